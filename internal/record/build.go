@@ -1,0 +1,352 @@
+package record
+
+import "gopkg.in/yaml.v3"
+
+// A Build is one garment being made: content/builds/<slug>/build.yaml.
+type Build struct {
+	Slug   string `yaml:"-"`
+	At     Pos    `yaml:"-"`
+	Notes  *Prose `yaml:"-"` // notes.md beside the record; nil where there is none
+	Text   []byte `yaml:"-"` // the record as it was written, private parts cut out
+	Folder string `yaml:"-"` // slash-separated, relative to the workroom's folder
+
+	Name       Text              `yaml:"name" must:"yes" about:"what the garment is called in the notebook" eg:"Harvest supper dress"`
+	Summary    Text              `yaml:"summary" about:"one sentence for lists and descriptions"`
+	Garment    Text              `yaml:"garment" must:"yes" about:"the kind of garment: dress, skirt, trousers, waistcoat, coat, blouse, slip …" eg:"dress"`
+	For        ForWhom           `yaml:"for" about:"who it is for, in general terms; the wearer's own data stay in the wearer's file"`
+	State      Text              `yaml:"state" must:"yes" one-of:"planned|fitting|cutting|sewing|finishing|packed|sent|set aside" about:"how far the build is"`
+	Begun      Date              `yaml:"begun" about:"the day work began"`
+	Due        Date              `yaml:"due" about:"the day it must be finished"`
+	Sent       Date              `yaml:"sent" about:"the day it left"`
+	Wearer     Text              `yaml:"wearer" about:"the name of a file in content/wearers, without .yaml; private"`
+	Units      Text              `yaml:"units" one-of:"mm|cm|in" about:"what a bare length is in; the workroom's units unless said here"`
+	Story      Text              `yaml:"story" about:"the story of the build, in Markdown"`
+	Picture    Photo             `yaml:"picture" about:"the picture shown first"`
+	Pictures   []Photo           `yaml:"pictures" about:"further pictures"`
+	Cloth      Dict[ClothUse]    `yaml:"cloth" about:"the cloths by the part they play: shell, overlay, lining, interlining, fusing, trim"`
+	Thread     Dict[ThreadUse]   `yaml:"thread" about:"the sewing threads by name"`
+	DraftedFor Dict[Length]      `yaml:"drafted-for" about:"body measurements the draft starts from; public, so write a size here, never the wearer's own body"`
+	LeastEase  Dict[Length]      `yaml:"least-ease" about:"the least ease this garment wants at a level"`
+	Pieces     []Piece           `yaml:"pieces" about:"the pattern pieces"`
+	Seams      []Seam            `yaml:"seams" about:"the edges that are joined"`
+	Finishes   []Finish          `yaml:"finishes" about:"the edges that are made neat"`
+	Levels     Dict[LevelSpec]   `yaml:"levels" about:"what is to be known about a level that outlines do not tell: an overlap, or a declared width"`
+	Lengths    []LengthLine      `yaml:"lengths" about:"finished lengths to be known: waist to hem, sleeve …"`
+	Notions    []Notion          `yaml:"notions" about:"zips, hooks, buttons, boning, tapes, elastic, cords"`
+	Bias       []BiasStrip       `yaml:"bias" about:"bias strip that no finish asks for"`
+	Work       []Step            `yaml:"work" about:"the order of work"`
+	Fittings   []Fitting         `yaml:"fittings" about:"the rounds of fitting"`
+	Lay        Dict[[]Stage]     `yaml:"lay" about:"per cloth: which pieces are laid first, which from what is left"`
+	Journal    []Entry           `yaml:"journal" about:"what happened, with its date"`
+	Measured   Dict[Length]      `yaml:"measured" about:"finished dimensions as measured on the garment, by the name of the level or length"`
+	Packet     Packet            `yaml:"packet" about:"what the wearer's packet says beside the figures"`
+	Costs      Private[Costs]    `yaml:"costs" about:"what it cost beside cloth and notions; private"`
+	Private    Private[FreeYAML] `yaml:"private" about:"anything for the maker's eyes only"`
+}
+
+// FreeYAML is a part of a record that the reader leaves alone.
+type FreeYAML struct{ Node *yaml.Node }
+
+// ForWhom says who a garment is for, in terms that may be published.
+type ForWhom struct {
+	Who    Text   `yaml:"who" short:"yes" one-of:"woman|man|girl|boy|child|baby|anyone" about:"who it is for" eg:"woman"`
+	Age    Number `yaml:"age" min:"0" max:"120" about:"age in years, where a rule depends on it"`
+	Height Length `yaml:"height" about:"body height, where a rule depends on it"`
+}
+
+// Given reports whether anything was written.
+func (f ForWhom) Given() bool { return f.Who.Given() || f.Age.Given() || f.Height.Given() }
+
+// A ClothUse is one cloth in one part of the garment.
+type ClothUse struct {
+	At     Pos  `yaml:"-"`
+	Use    Text `yaml:"use" short:"yes" must:"yes" about:"the name of a file in content/cloth, without .yaml" eg:"rust-linen"`
+	OneWay Flag `yaml:"one-way" about:"all pieces point the same way; the cloth's own word unless said here"`
+	Main   Flag `yaml:"main" about:"a main lining, for the fibre content"`
+	Fold   Text `yaml:"fold" one-of:"open|folded|either" about:"how the cloth may be laid"`
+}
+
+// A ThreadUse is one sewing thread.
+type ThreadUse struct {
+	At     Pos            `yaml:"-"`
+	Colour Text           `yaml:"colour" short:"yes" must:"yes" about:"its colour in words" eg:"rust"`
+	Fibre  Text           `yaml:"fibre" about:"what it is spun from"`
+	Reel   Length         `yaml:"reel" about:"how much is on a reel" eg:"200 m"`
+	Price  Private[Money] `yaml:"price" about:"the price of a reel; private"`
+	Mass   Mass           `yaml:"mass" about:"mass of a full reel's thread"`
+}
+
+// A Piece is a pattern piece. Its form is given once: as an outline, like
+// another piece, or as one of the regular forms.
+type Piece struct {
+	At        Pos            `yaml:"-"`
+	Name      Text           `yaml:"name" must:"yes" about:"what the piece is called" eg:"front"`
+	Note      Text           `yaml:"note" about:"a remark shown with the piece"`
+	Of        List[Text]     `yaml:"of" about:"the cloth or cloths it is cut in; the first cloth unless said"`
+	Cut       Val[Cut]       `yaml:"cut" about:"how many, and how: 1, 1 on fold, 2 mirrored, 4 alike" eg:"1 on fold"`
+	Grain     Text           `yaml:"grain" one-of:"along|across|bias|any" about:"how the piece lies on the cloth: y of the outline runs this way"`
+	Allowance Length         `yaml:"allowance" min:"0" max:"300" about:"the allowance of every edge unless said otherwise"`
+	Outline   *OutlineSpec   `yaml:"outline" about:"the sewing line, drawn edge by edge"`
+	Like      Text           `yaml:"like" about:"the piece it has its outline from; only what differs is written"`
+	Change    []Change       `yaml:"change" about:"what differs from the piece it is like"`
+	Ring      *RingSpec      `yaml:"ring" about:"a skirt cut as a ring or part of one; edges waist, right, hem, left"`
+	Rectangle *RectangleSpec `yaml:"rectangle" about:"two sides, across and along the grain; edges bottom, right, top, left"`
+	Trapezoid *TrapezoidSpec `yaml:"trapezoid" about:"two parallel sides and a height; edges bottom, right, top, left"`
+	Godet     *GodetSpec     `yaml:"godet" about:"a sector let into a slit; edges right, hem, left"`
+	Edges     Dict[EdgeSpec] `yaml:"edges" about:"what is to be said about edges of a regular form, or of the piece it is like"`
+	Darts     []DartSpec     `yaml:"darts" about:"darts, measured along the edge they open on"`
+	Pleats    []PleatSpec    `yaml:"pleats" about:"pleats and tucks, measured along their edge"`
+	Levels    Dict[Length]   `yaml:"levels" about:"heights (y of the outline) at which the width of the piece counts for a level"`
+}
+
+// Cut says how many of a piece are cut and how.
+type Cut struct {
+	N        int
+	OnFold   bool // each is cut on the fold: its outline is half of it
+	Mirrored bool // every other one is the mirror image
+}
+
+// An OutlineSpec is a closed line of straight and curved edges.
+type OutlineSpec struct {
+	At    Pos        `yaml:"-"`
+	From  Val[XY]    `yaml:"from" must:"yes" about:"where the line starts: [x, y]" eg:"[0, 0]"`
+	Edges []EdgeLine `yaml:"edges" must:"yes" about:"the edges in order; the last one ends where the first began"`
+}
+
+// XY is a point: x across, y up along the grain, in millimetres.
+type XY struct{ X, Y float64 }
+
+// An EdgeLine is one edge of an outline as drawn.
+type EdgeLine struct {
+	At        Pos          `yaml:"-"`
+	Name      Text         `yaml:"name" must:"yes" about:"the name of the edge" eg:"side"`
+	To        Val[XY]      `yaml:"to" must:"yes" about:"where it ends: [x, y]"`
+	Curve     Val[Handles] `yaml:"curve" about:"the two control points of a cubic curve: [[x, y], [x, y]]"`
+	Level     Text         `yaml:"level" about:"the level the edge lies at: its length counts there"`
+	Allowance Length       `yaml:"allowance" min:"0" max:"300" about:"the allowance of this edge"`
+	Corner    Text         `yaml:"corner" one-of:"mitre|square|mirror" about:"how the allowance ends at its corners"`
+	Fold      Flag         `yaml:"fold" about:"the edge lies on a fold of the cloth"`
+}
+
+// Handles are the two control points of a cubic edge.
+type Handles [2]XY
+
+// An EdgeSpec says more about an edge that exists already.
+type EdgeSpec struct {
+	At        Pos    `yaml:"-"`
+	Name      Text   `yaml:"name" about:"a better name for it"`
+	Level     Text   `yaml:"level" about:"the level the edge lies at"`
+	Allowance Length `yaml:"allowance" short:"yes" min:"0" max:"300" about:"the allowance of this edge"`
+	Corner    Text   `yaml:"corner" one-of:"mitre|square|mirror" about:"how the allowance ends at its corners"`
+	Fold      Flag   `yaml:"fold" about:"the edge lies on a fold of the cloth"`
+}
+
+// A RingSpec is a ring skirt: k turns of a circle.
+type RingSpec struct {
+	At     Pos    `yaml:"-"`
+	Turns  Turns  `yaml:"turns" must:"yes" min:"0.05" max:"4" about:"how much of a circle the whole skirt is" eg:"3/4"`
+	Waist  Length `yaml:"waist" must:"yes" min:"1" about:"the finished waist seam"`
+	Length Length `yaml:"length" must:"yes" min:"1" about:"from waist seam to hem, finished"`
+	Panels Count  `yaml:"panels" min:"1" max:"24" about:"in how many equal panels it is cut; the fewest that fit the cloth unless said"`
+}
+
+// A RectangleSpec is written [across, along].
+type RectangleSpec struct {
+	At     Pos
+	Across Length
+	Along  Length
+}
+
+// A TrapezoidSpec has two parallel sides.
+type TrapezoidSpec struct {
+	At     Pos    `yaml:"-"`
+	Bottom Length `yaml:"bottom" must:"yes" min:"1" about:"the lower side"`
+	Top    Length `yaml:"top" must:"yes" min:"0" about:"the upper side"`
+	Height Length `yaml:"height" must:"yes" min:"1" about:"the distance between them"`
+}
+
+// A GodetSpec is a sector, given by its angle or by what it adds to the hem.
+type GodetSpec struct {
+	At     Pos    `yaml:"-"`
+	Height Length `yaml:"height" must:"yes" min:"1" about:"the length of its straight sides"`
+	Angle  Number `yaml:"angle" min:"1" max:"350" about:"the angle at its point, in degrees"`
+	Hem    Length `yaml:"hem" min:"1" about:"what it adds to the hem, instead of the angle"`
+}
+
+// A DartSpec is a dart that opens on an edge.
+type DartSpec struct {
+	At     Pos    `yaml:"-"`
+	Edge   Text   `yaml:"edge" must:"yes" about:"the edge it opens on"`
+	Along  Length `yaml:"at" must:"yes" min:"0" about:"how far along the edge its middle is, from the edge's start"`
+	Width  Length `yaml:"width" must:"yes" min:"1" about:"what it takes in"`
+	Length Length `yaml:"length" must:"yes" min:"1" about:"from the edge to its point"`
+}
+
+// A PleatSpec is one or more equal pleats or tucks on an edge.
+type PleatSpec struct {
+	At    Pos    `yaml:"-"`
+	Edge  Text   `yaml:"edge" must:"yes" about:"the edge they lie on"`
+	Count Count  `yaml:"count" min:"1" max:"500" about:"how many; 1 unless said"`
+	Depth Length `yaml:"depth" must:"yes" min:"1" about:"the depth of one; each takes in twice its depth"`
+}
+
+// A Change is what a fitting, or a derived piece, alters.
+type Change struct {
+	At     Pos    `yaml:"-"`
+	Edge   Text   `yaml:"edge" about:"the edge: piece.edge in a fitting, edge alone in a derived piece"`
+	Move   Length `yaml:"move" min:"-500" max:"500" about:"moved outwards by so much; inwards where negative"`
+	Note   Text   `yaml:"note" about:"anything a number does not say"`
+	Agreed Text   `yaml:"agreed" one-of:"maker|wearer|both" about:"who agreed to it"`
+}
+
+// A Seam joins two edges, or two runs of edges.
+type Seam struct {
+	At        Pos             `yaml:"-"`
+	Name      Text            `yaml:"name" must:"yes" about:"what the seam is called" eg:"sides"`
+	Join      []List[EdgeRef] `yaml:"join" must:"yes" about:"the two sides: piece.edge each, or a list of edges sewn end to end" eg:"[front.side, back.side]"`
+	Type      Text            `yaml:"type" must:"yes" about:"a seam type of the trade tables or of the workroom" eg:"french"`
+	Run       Flag            `yaml:"run" about:"the edges of each side are sewn end to end: whole runs are compared, not single edges"`
+	Overlap   Length          `yaml:"overlap" min:"0" about:"how much longer the first side is meant to be, for a closure"`
+	Ease      Length          `yaml:"ease" about:"how much longer one side is meant to be, eased in without gathers"`
+	Gather    Turns           `yaml:"gather" min:"1" max:"6" about:"fullness: longer side ÷ shorter side, gathered or pleated in"`
+	Tolerance Length          `yaml:"tolerance" min:"0" about:"how far the two sides may differ"`
+	Stitch    Text            `yaml:"stitch" about:"the stitch type by its ISO 4915 number; 301 unless said" eg:"301"`
+	Thread    Text            `yaml:"thread" about:"which thread; the first unless said"`
+	Strip     Text            `yaml:"strip" about:"the cloth of its binding or piping strip"`
+	Technique Text            `yaml:"technique" about:"the page that tells how it was done"`
+	Note      Text            `yaml:"note" about:"a remark"`
+	With      Dict[Length]    `yaml:",rest" about:"the seam type's own parameters by name, as first: 6, second: 9, trim: 3"`
+}
+
+// An EdgeRef names an edge of a piece: front.side.
+type EdgeRef struct {
+	At    Pos
+	Piece string
+	Edge  string
+}
+
+// A Finish makes an edge neat.
+type Finish struct {
+	At        Pos           `yaml:"-"`
+	Name      Text          `yaml:"name" must:"yes" about:"what it is called" eg:"hem"`
+	Of        List[EdgeRef] `yaml:"of" must:"yes" about:"the edge or edges: piece.edge" eg:"skirt.hem"`
+	Type      Text          `yaml:"type" must:"yes" about:"a finish of the trade tables or of the workroom" eg:"double-turned-hem"`
+	Stitch    Text          `yaml:"stitch" about:"the stitch type by its ISO 4915 number"`
+	Thread    Text          `yaml:"thread" about:"which thread; the first unless said"`
+	Strip     Text          `yaml:"strip" about:"the cloth of its binding, facing or piping strip"`
+	Technique Text          `yaml:"technique" about:"the page that tells how it was done"`
+	Note      Text          `yaml:"note" about:"a remark"`
+	With      Dict[Length]  `yaml:",rest" about:"the finish's own parameters by name, as depth: 20"`
+}
+
+// A LevelSpec adds to what outlines tell about a level.
+type LevelSpec struct {
+	At        Pos    `yaml:"-"`
+	Width     Length `yaml:"width" short:"yes" min:"0" about:"the finished width, where no outline marks the level"`
+	Overlap   Length `yaml:"overlap" min:"0" about:"what a closure overlaps here"`
+	Tolerance Length `yaml:"tolerance" min:"0" about:"how far the measured garment may differ"`
+}
+
+// A LengthLine is a finished length: the sum of named edges.
+type LengthLine struct {
+	At    Pos           `yaml:"-"`
+	Name  Text          `yaml:"name" must:"yes" about:"what it is called" eg:"waist to hem"`
+	Along List[EdgeRef] `yaml:"along" must:"yes" about:"the edges that add up to it"`
+}
+
+// A Notion is anything sewn in that is not cloth or thread.
+type Notion struct {
+	At       Pos            `yaml:"-"`
+	What     Text           `yaml:"what" must:"yes" about:"what it is" eg:"zip"`
+	Note     Text           `yaml:"note" about:"colour, kind, maker's remark"`
+	Count    Count          `yaml:"count" min:"1" max:"2000" about:"how many"`
+	Length   Length         `yaml:"length" min:"1" about:"the length of one"`
+	Edge     Val[EdgeRef]   `yaml:"edge" about:"the edge it is sewn to"`
+	In       List[Text]     `yaml:"in" about:"the seams or finishes whose channels hold it"`
+	Clear    Length         `yaml:"clear" min:"0" about:"how much shorter than its channel, at each end"`
+	Over     Length         `yaml:"over" min:"1" about:"the length along which it is spaced"`
+	Every    Length         `yaml:"every" min:"1" about:"the wished-for spacing"`
+	Where    Text           `yaml:"where" one-of:"neck|hood|waist|hem|sleeve|back|front|side|other" about:"where on the body, for the cautions"`
+	Material Text           `yaml:"material" about:"what it is made of" eg:"nickel-plated steel"`
+	Mass     Mass           `yaml:"mass" min:"0" about:"the mass of one, or of one metre where it is sold by length"`
+	Price    Private[Money] `yaml:"price" about:"the price of one, or of one metre where it is sold by length; private"`
+}
+
+// A BiasStrip is bias strip wanted for its own sake.
+type BiasStrip struct {
+	At       Pos    `yaml:"-"`
+	Name     Text   `yaml:"name" must:"yes" about:"what it is for"`
+	From     Text   `yaml:"from" about:"the cloth it is cut from; the first unless said"`
+	Binding  Text   `yaml:"binding" one-of:"single|double" about:"single: cut 4 × finished; double: cut 6 × finished"`
+	Finished Length `yaml:"finished" min:"1" about:"the finished width of the binding"`
+	Cut      Length `yaml:"cut" min:"1" about:"the cut width, instead of the finished one"`
+	Length   Length `yaml:"length" must:"yes" min:"1" about:"the length wanted"`
+	Joins    Count  `yaml:"joins" min:"0" max:"200" about:"how many joins"`
+	Overlap  Length `yaml:"overlap" min:"0" about:"what is added at the end"`
+}
+
+// A Step is one operation in the order of work.
+type Step struct {
+	At        Pos        `yaml:"-"`
+	Do        Text       `yaml:"do" must:"yes" short:"yes" about:"what is done" eg:"sew side seams"`
+	ID        Text       `yaml:"id" about:"a short name for it; made from its words unless said"`
+	Takes     Duration   `yaml:"takes" about:"labour" eg:"50 min"`
+	Wait      Duration   `yaml:"wait" about:"time that passes afterwards without labour: hanging, drying" eg:"24 h"`
+	Stage     Text       `yaml:"stage" one-of:"drafting|mock-up|fitting|cutting|sewing|pressing|finishing|packing" about:"the stage it belongs to"`
+	Sews      List[Text] `yaml:"sews" about:"the seams and finishes it makes"`
+	Pieces    Count      `yaml:"pieces" min:"1" about:"how many pieces it handles, where time goes by the piece"`
+	Technique Text       `yaml:"technique" about:"the page that tells how it is done"`
+	After     List[Text] `yaml:"after" about:"the steps that must be done before"`
+}
+
+// A Fitting is one round with what was seen and what was changed.
+type Fitting struct {
+	At     Pos      `yaml:"-"`
+	Round  Count    `yaml:"round" must:"yes" min:"1" max:"99" about:"which round"`
+	On     Date     `yaml:"on" must:"yes" about:"the day"`
+	From   Text     `yaml:"from" one-of:"in person|photographs|video|a mock-up by post|the garment by post" about:"how the fit was seen"`
+	Saw    Text     `yaml:"saw" must:"yes" about:"what was seen"`
+	Change []Change `yaml:"change" about:"what was changed"`
+	Photo  Photo    `yaml:"photo" about:"a picture of it"`
+}
+
+// A Stage is a group of pieces laid together.
+type Stage = List[Text]
+
+// An Entry is one line of the journal.
+type Entry struct {
+	At    Pos      `yaml:"-"`
+	When  Moment   `yaml:"at" must:"yes" about:"when: date and time, or date alone" eg:"2026-08-05 14:10"`
+	Did   Text     `yaml:"did" about:"the step that was worked on"`
+	For   Duration `yaml:"for" about:"how long"`
+	Note  Text     `yaml:"note" about:"what is worth remembering, in Markdown"`
+	Photo Photo    `yaml:"photo" about:"a picture beside the note"`
+}
+
+// A Photo is a picture file with the words that stand in for it.
+type Photo struct {
+	At   Pos  `yaml:"-"`
+	File Text `yaml:"file" short:"yes" must:"yes" about:"JPEG or PNG, beside the record" eg:"photos/cut.jpg"`
+	Alt  Text `yaml:"alt" about:"what the picture shows, for those who cannot see it"`
+	Note Text `yaml:"note" about:"a caption"`
+}
+
+// Given reports whether a picture was named.
+func (p Photo) Given() bool { return p.File.Given() }
+
+// A Packet adds the maker's words to the wearer's sheets.
+type Packet struct {
+	At   Pos        `yaml:"-"`
+	Wear List[Text] `yaml:"wear" about:"how to put it on, step by step"`
+	Box  List[Text] `yaml:"box" about:"what is in the box"`
+	Note Text       `yaml:"note" about:"a word to the wearer"`
+}
+
+// Costs are what a build costs beside its cloth and notions.
+type Costs struct {
+	At     Pos         `yaml:"-"`
+	Labour Money       `yaml:"labour" about:"what an hour is worth; the workroom's rate unless said"`
+	Post   Money       `yaml:"post" about:"postage"`
+	Other  Dict[Money] `yaml:"other" about:"anything else, by name"`
+	Price  Money       `yaml:"price" about:"what was asked"`
+}

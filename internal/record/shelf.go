@@ -1,0 +1,94 @@
+package record
+
+// A Cloth is a fabric on the shelf or to be bought: content/cloth/<slug>.yaml.
+type Cloth struct {
+	Slug string `yaml:"-"`
+	At   Pos    `yaml:"-"`
+
+	Name      Text           `yaml:"name" must:"yes" about:"what it is called in the notebook" eg:"Rust linen twill"`
+	Summary   Text           `yaml:"summary" about:"one sentence on how it behaves"`
+	About     Text           `yaml:"about" about:"how it cuts, sews, presses and wears, in Markdown"`
+	Colour    Text           `yaml:"colour" about:"its colour in words"`
+	Swatch    Text           `yaml:"swatch" about:"its colour as #rrggbb, for the drawings"`
+	Picture   Photo          `yaml:"picture" about:"a picture of it"`
+	Fibres    Dict[Percent]  `yaml:"fibres" must:"yes" about:"what it is made of, in % by mass, adding up to 100" eg:"{linen: 100}"`
+	Weave     Text           `yaml:"weave" about:"plain, twill, satin, crepe, velvet, jersey, tulle …"`
+	Structure Text           `yaml:"structure" one-of:"woven|knitted|net|nonwoven|leather" about:"how it is made; woven unless said"`
+	Surface   Text           `yaml:"surface" one-of:"plain|raised" about:"raised: pile, brushed, fleece; plain unless said"`
+	Sheer     Flag           `yaml:"sheer" about:"whether one sees through it"`
+	Mass      Areal          `yaml:"mass" min:"1" max:"3000" about:"mass per area" eg:"190 g/m2"`
+	Thick     Length         `yaml:"thick" min:"0" max:"30" about:"thickness"`
+	Width     Length         `yaml:"width" must:"yes" min:"10" max:"6000" about:"full width, selvedge to selvedge" eg:"140 cm"`
+	Selvedge  Length         `yaml:"selvedge" min:"0" max:"200" about:"what is unusable at each selvedge"`
+	OnHand    Length         `yaml:"on-hand" min:"0" about:"how much is on the shelf" eg:"3.2 m"`
+	Step      Length         `yaml:"shop-step" min:"1" about:"cloth is bought in multiples of this" eg:"10 cm"`
+	Price     Private[Money] `yaml:"price" about:"the price of one metre, or of one yard where units are inches; private"`
+	From      Private[Text]  `yaml:"from" about:"where it was bought; private"`
+	Shrink    Shrinkage      `yaml:"shrink" about:"how much it shrinks at the first wash, in %"`
+	OneWay    Flag           `yaml:"one-way" about:"pile, sheen or print: all pieces must point the same way"`
+	Faces     Text           `yaml:"faces" one-of:"one|two" about:"two: both faces may be the right side, so any piece may be turned over"`
+	Repeat    RepeatSpec     `yaml:"repeat" about:"a stripe or check to be matched"`
+	Care      CareLimits     `yaml:"care" about:"what the supplier allows; the fibres' usual limits where nothing is said"`
+	Remnants  []Remnant      `yaml:"remnants" about:"what is left of it from earlier builds"`
+	Flaws     []Remnant      `yaml:"flaws" about:"places no piece may cover"`
+}
+
+// Shrinkage is the loss at the first wash.
+type Shrinkage struct {
+	At     Pos     `yaml:"-"`
+	Along  Percent `yaml:"along" short:"yes" min:"-5" max:"30" about:"along the selvedge, in %"`
+	Across Percent `yaml:"across" min:"-5" max:"30" about:"across, in %"`
+}
+
+// A RepeatSpec is the repeat of a pattern.
+type RepeatSpec struct {
+	At     Pos    `yaml:"-"`
+	Along  Length `yaml:"along" min:"1" about:"along the selvedge"`
+	Across Length `yaml:"across" min:"1" about:"across"`
+}
+
+// CareLimits are the supplier's limits, one word or two an axis.
+type CareLimits struct {
+	At           Pos  `yaml:"-"`
+	Wash         Text `yaml:"wash" one-of:"95|70|60|60 mild|50|50 mild|40|40 mild|40 very mild|30|30 mild|30 very mild|hand|none" about:"the hottest wash in °C, with mild or very mild action"`
+	Bleach       Text `yaml:"bleach" one-of:"any|oxygen|none" about:"bleaching"`
+	Dry          Text `yaml:"dry" one-of:"tumble normal|tumble low|line|drip|flat|drip flat|line shade|drip shade|flat shade|drip flat shade" about:"drying"`
+	Iron         Text `yaml:"iron" one-of:"200|150|110|110 no steam|none" about:"the hottest sole plate in °C"`
+	Professional Text `yaml:"professional" one-of:"P|P mild|F|F mild|W|W mild|W very mild|none" about:"professional care"`
+}
+
+// A Remnant is a piece of cloth left over, as a closed line of points.
+type Remnant struct {
+	At      Pos       `yaml:"-"`
+	Name    Text      `yaml:"name" about:"what it is called"`
+	Outline []Val[XY] `yaml:"outline" must:"yes" about:"its corners: [[x, y], …], y along the selvedge"`
+	Note    Text      `yaml:"note" about:"where it came from"`
+}
+
+// A Wearer is the person a garment is for: content/wearers/<slug>.yaml. The
+// whole file is private; the workroom hands it out only inside [Private].
+type Wearer struct {
+	Slug string `yaml:"-"`
+	At   Pos    `yaml:"-"`
+
+	Name     Text         `yaml:"name" must:"yes" about:"the wearer's name"`
+	For      ForWhom      `yaml:"for" about:"woman, man, child … and age or height where a rule depends on it"`
+	Language Text         `yaml:"language" one-of:"en|de|fr|es|it|nl|ja" about:"the language of the wearer's sheets"`
+	Units    Text         `yaml:"units" one-of:"mm|cm|in" about:"what a bare length is in, and what the sheets print"`
+	Address  Text         `yaml:"address" about:"where the parcel goes"`
+	Country  Text         `yaml:"country" about:"the country it goes to"`
+	Contact  Text         `yaml:"contact" about:"how to reach the wearer"`
+	Note     Text         `yaml:"note" about:"posture, wishes, allergies"`
+	Taken    Date         `yaml:"taken" about:"the day the measurements were taken"`
+	By       Text         `yaml:"by" about:"who took them"`
+	Body     Dict[Length] `yaml:"body" about:"body measurements by their standard names"`
+	Earlier  []Measuring  `yaml:"earlier" about:"older measurements, kept"`
+}
+
+// A Measuring is one set of body measurements.
+type Measuring struct {
+	At   Pos          `yaml:"-"`
+	On   Date         `yaml:"on" must:"yes" about:"the day"`
+	By   Text         `yaml:"by" about:"who took them"`
+	Body Dict[Length] `yaml:"body" must:"yes" about:"body measurements by their standard names"`
+}

@@ -1,0 +1,99 @@
+package record
+
+// A Workroom says what holds for every build: content/workroom.yaml.
+type Workroom struct {
+	At Pos `yaml:"-"`
+
+	Name      Text              `yaml:"name" must:"yes" about:"the name of the workroom" eg:"Weir Lane workroom"`
+	Summary   Text              `yaml:"summary" about:"one sentence for the front page and for descriptions"`
+	Maker     Maker             `yaml:"maker" about:"who works here"`
+	Language  Text              `yaml:"language" one-of:"en" about:"the language of the notebook"`
+	Units     Text              `yaml:"units" one-of:"mm|cm|in" about:"what a bare length is in; mm unless said"`
+	Show      Text              `yaml:"show" one-of:"mm|cm|in|mm and in|cm and in" about:"the units figures are shown in"`
+	Currency  Text              `yaml:"currency" about:"three letters of ISO 4217" eg:"EUR"`
+	Paper     Text              `yaml:"paper" one-of:"A4|Letter" about:"the paper sheets are printed on"`
+	Rules     Text              `yaml:"rules" one-of:"EU|US" about:"whose fibre-content and care-label rules the sheets follow"`
+	Site      Text              `yaml:"site" about:"the address of the published notebook" eg:"https://workroom.example/"`
+	Hours     Dict[Hours]       `yaml:"hours" about:"working hours by weekday: mon, tue, wed, thu, fri, sat, sun"`
+	DaysOff   List[Date]        `yaml:"days-off" about:"days without work"`
+	Usual     Usual             `yaml:"usual" about:"what holds where a build says nothing"`
+	Labour    Private[Money]    `yaml:"labour" about:"what an hour is worth; private"`
+	SeamTypes FreeYAML          `yaml:"seam-types" about:"seam types and finishes of the workroom's own"`
+	Terms     []Term            `yaml:"terms" about:"words the glossary should have besides its own"`
+	Private   Private[FreeYAML] `yaml:"private" about:"anything for the maker's eyes only"`
+}
+
+// A Maker is who works in the workroom.
+type Maker struct {
+	At      Pos           `yaml:"-"`
+	Name    Text          `yaml:"name" short:"yes" must:"yes" about:"as it stands in the notebook"`
+	Contact Text          `yaml:"contact" about:"how readers reach the maker; public"`
+	Address Private[Text] `yaml:"address" about:"for sheets and customs forms; private"`
+	Country Private[Text] `yaml:"country" about:"where the garments are made; private"`
+}
+
+// Hours are the working hours of a weekday, "09:00-12:30, 13:30-17:00".
+type Hours struct {
+	At    Pos
+	Spans [][2]int // minutes from midnight
+}
+
+// Usual are the workroom's defaults and margins.
+type Usual struct {
+	At             Pos          `yaml:"-"`
+	Allowance      Length       `yaml:"allowance" min:"0" max:"300" about:"seam allowance; 15 mm unless said"`
+	LeastMargin    Length       `yaml:"least-margin" min:"0" about:"the least allowance that must stay when a seam is let out; 6 mm unless said"`
+	Tolerance      Length       `yaml:"tolerance" min:"0" about:"how far joined edges may differ; 3 mm unless said"`
+	MeasuredWithin Length       `yaml:"measured-within" min:"0" about:"how far the garment may differ from the plan; 10 mm unless said"`
+	Straightening  Length       `yaml:"straightening" min:"0" about:"cloth lost in straightening each end; 25 mm unless said"`
+	ShopStep       Length       `yaml:"shop-step" min:"1" about:"cloth is bought in multiples of this; 10 cm unless said"`
+	ThreadWaste    Percent      `yaml:"thread-waste" min:"0" max:"100" about:"added to computed thread; 15 % unless said"`
+	Reel           Length       `yaml:"reel" min:"1" about:"thread on a reel; 200 m unless said"`
+	LeastEase      Dict[Length] `yaml:"least-ease" about:"the least ease at a level"`
+}
+
+// A Term is a word the glossary explains.
+type Term struct {
+	At      Pos        `yaml:"-"`
+	Term    Text       `yaml:"term" must:"yes" about:"the word"`
+	Meaning Text       `yaml:"meaning" must:"yes" about:"what it means, in a sentence or two"`
+	Also    List[Text] `yaml:"also" about:"other words for it"`
+}
+
+// A Technique is a way of doing something: content/techniques/<slug>.md, a
+// YAML header and then Markdown.
+type Technique struct {
+	Slug string `yaml:"-"`
+	At   Pos    `yaml:"-"`
+	Body *Prose `yaml:"-"`
+
+	Name     Text         `yaml:"name" must:"yes" about:"what it is called" eg:"French seam"`
+	Also     List[Text]   `yaml:"also" about:"names it is also known by"`
+	Summary  Text         `yaml:"summary" must:"yes" about:"what it is, in one sentence"`
+	When     Text         `yaml:"when" about:"when to use it"`
+	Seam     Text         `yaml:"seam" about:"the seam type or finish it makes, for the cross-section"`
+	Stage    Text         `yaml:"stage" one-of:"drafting|mock-up|fitting|cutting|sewing|pressing|finishing|packing" about:"the stage of work it belongs to"`
+	Skill    Text         `yaml:"skill" one-of:"first week|first year|patient hand" about:"what it asks of the maker"`
+	Cautions List[Text]   `yaml:"cautions" about:"cautions of the trade tables that apply"`
+	See      List[Text]   `yaml:"see" about:"techniques that belong beside it"`
+	Picture  Photo        `yaml:"picture" about:"a drawing or photograph of it"`
+	With     Dict[Length] `yaml:"with" about:"the parameters its cross-section is drawn with, as first: 6"`
+}
+
+// A Page is any other page: content/pages/<slug>.md.
+type Page struct {
+	Slug string `yaml:"-"`
+	At   Pos    `yaml:"-"`
+	Body *Prose `yaml:"-"`
+
+	Title   Text  `yaml:"title" must:"yes" about:"its title"`
+	Summary Text  `yaml:"summary" about:"one sentence for lists and descriptions"`
+	Order   Count `yaml:"order" about:"where it stands among the pages"`
+}
+
+// A Prose is Markdown with the place where it starts, so that a link that
+// leads nowhere can be shown with its line.
+type Prose struct {
+	At   Pos
+	Text []byte
+}
