@@ -1,0 +1,152 @@
+package shape
+
+import "math"
+
+// A cubic is one Bézier curve: its two ends and the control points between.
+type cubic [4]Point
+
+func (c cubic) at(t float64) Point {
+	ab, bc, cd := lerp(c[0], c[1], t), lerp(c[1], c[2], t), lerp(c[2], c[3], t)
+	return lerp(lerp(ab, bc, t), lerp(bc, cd, t), t)
+}
+
+// velocity is the derivative at t.
+func (c cubic) velocity(t float64) Point {
+	u := 1 - t
+	a := c[1].Sub(c[0]).times(3 * u * u)
+	b := c[2].Sub(c[1]).times(6 * u * t)
+	return a.Add(b).Add(c[3].Sub(c[2]).times(3 * t * t))
+}
+
+func (c cubic) split(t float64) (cubic, cubic) {
+	ab, bc, cd := lerp(c[0], c[1], t), lerp(c[1], c[2], t), lerp(c[2], c[3], t)
+	abc, bcd := lerp(ab, bc, t), lerp(bc, cd, t)
+	m := lerp(abc, bcd, t)
+	return cubic{c[0], ab, abc, m}, cubic{m, bcd, cd, c[3]}
+}
+
+func (c cubic) minus(p Point) cubic {
+	return cubic{c[0].Sub(p), c[1].Sub(p), c[2].Sub(p), c[3].Sub(p)}
+}
+
+// areaFromOrigin is the signed area between the curve and the origin,
+// ½∫(x dy − y dx), which for a cubic is this sum of cross products.
+func (c cubic) areaFromOrigin() float64 {
+	sum := 6*cross(c[0], c[1]) + 3*cross(c[0], c[2]) + cross(c[0], c[3]) +
+		3*cross(c[1], c[2]) + 3*cross(c[1], c[3]) + 6*cross(c[2], c[3])
+	return sum / 20
+}
+
+// lengthError is how far, in millimetres, the two estimates of a stretch's
+// length may differ before it is halved; the sum stays far inside 0.01 mm.
+const lengthError = 1e-6
+
+// length measures the curve by Gauss–Legendre quadrature, halving the
+// stretches that have not settled.
+func (c cubic) length() float64 {
+	return c.settle(0, 1, c.speedSum(0, 1), 24)
+}
+
+// lengthTo is the length of the curve from its beginning to t.
+func (c cubic) lengthTo(t float64) float64 {
+	return c.settle(0, t, c.speedSum(0, t), 24)
+}
+
+func (c cubic) settle(a, b, whole float64, depth int) float64 {
+	m := (a + b) / 2
+	left, right := c.speedSum(a, m), c.speedSum(m, b)
+	both := left + right
+	unsettled := math.Abs(both-whole) > lengthError+1e-10*both
+	if depth == 0 || !unsettled {
+		return both
+	}
+	return c.settle(a, m, left, depth-1) + c.settle(m, b, right, depth-1)
+}
+
+// Five-point Gauss–Legendre nodes and weights on [−1, 1]; exact to printed
+// digits (from memory; the test of a straight line's length checks the sum).
+var (
+	gaussNode   = [...]float64{0, 0.5384693101056831, 0.9061798459386640}
+	gaussWeight = [...]float64{0.5688888888888889, 0.4786286704993665, 0.2369268850561891}
+)
+
+func (c cubic) speedSum(a, b float64) float64 {
+	mid, half := (a+b)/2, (b-a)/2
+	sum := gaussWeight[0] * c.speed(mid)
+	for k := 1; k < len(gaussNode); k++ {
+		d := half * gaussNode[k]
+		sum += gaussWeight[k] * (c.speed(mid-d) + c.speed(mid+d))
+	}
+	return sum * half
+}
+
+func (c cubic) speed(t float64) float64 {
+	v := c.velocity(t)
+	return math.Sqrt(dot(v, v))
+}
+
+// atLength returns the parameter at which the curve has run s millimetres,
+// by bisection: a cusp, where the speed is nought, does it no harm.
+func (c cubic) atLength(s float64) float64 {
+	lo, hi := 0.0, 1.0
+	for range 48 {
+		mid := (lo + hi) / 2
+		if c.lengthTo(mid) < s {
+			lo = mid
+		} else {
+			hi = mid
+		}
+	}
+	return (lo + hi) / 2
+}
+
+// widen stretches a bounding rectangle over the curve.
+func (c cubic) widen(least, most Point) (Point, Point) {
+	for _, t := range turningPoints(c[0].X, c[1].X, c[2].X, c[3].X) {
+		least, most = widenWithin(least, most, c, t)
+	}
+	for _, t := range turningPoints(c[0].Y, c[1].Y, c[2].Y, c[3].Y) {
+		least, most = widenWithin(least, most, c, t)
+	}
+	return least, most
+}
+
+func widenWithin(least, most Point, c cubic, t float64) (Point, Point) {
+	if t > 0 && t < 1 {
+		return widen(least, most, c.at(t))
+	}
+	return least, most
+}
+
+// turningPoints returns the two parameters at which one coordinate of a
+// cubic stops growing or shrinking; those that do not exist are NaN.
+func turningPoints(p0, p1, p2, p3 float64) [2]float64 {
+	a := p3 - 3*p2 + 3*p1 - p0
+	b := 2 * (p2 - 2*p1 + p0)
+	c := p1 - p0
+	if root := math.Sqrt(b*b - 4*a*c); root >= 0 { // the stable form of the quadratic
+		q := -(b + math.Copysign(root, b)) / 2
+		return [2]float64{q / a, c / q}
+	}
+	return [2]float64{math.NaN(), math.NaN()}
+}
+
+// pieces returns how many equal steps of t keep the chords within tol of
+// the curve: Wang's bound, d(d−1)/8 · the greatest second difference
+// (from memory: Wang 1984).
+func (c cubic) pieces(tol float64) int {
+	a := c[2].Sub(c[1].times(2)).Add(c[0])
+	b := c[3].Sub(c[2].times(2)).Add(c[1])
+	bend := math.Sqrt(max(dot(a, a), dot(b, b)))
+	n := math.Ceil(math.Sqrt(0.75 * bend / tol))
+	if n >= 1 && n <= mostPieces {
+		return int(n)
+	}
+	if n > mostPieces {
+		return mostPieces
+	}
+	return 1
+}
+
+// mostPieces bounds the work a single curve may ask for.
+const mostPieces = 1 << 14

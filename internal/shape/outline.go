@@ -1,0 +1,226 @@
+// Package shape holds the geometry of flat pattern pieces: outlines made
+// of straight and curved edges, their lengths, areas and widths, the cut
+// outline that seam allowances give them, and the standard pieces that
+// follow from a few numbers (rectangles, ring skirts, gores, godets).
+//
+// All lengths are float64 millimetres, x across the piece and y up along
+// the grain; areas are square millimetres. Every figure is a pure function
+// of its input, and coordinates that come out of an offset are rounded to
+// a millionth of a millimetre, so that the same outline gives the same
+// bytes on any machine. No input makes the package panic or loop: values
+// that are not numbers, or that lie beyond [Reach], are answered as faults.
+//
+// It knows nothing of cloth, seams, units or records, and it does not
+// place pieces beside each other.
+package shape
+
+import "math"
+
+// Reach is the greatest coordinate an outline may have, in millimetres:
+// 100 metres, far beyond any garment, close enough that sums stay exact to
+// the millionth of a millimetre.
+const Reach = 1e5
+
+// grid is the number of coordinate steps in one millimetre: results are
+// rounded to whole steps.
+const grid = 1e6
+
+// A Point is a place on the piece, in millimetres: X across, Y up along
+// the grain.
+type Point struct{ X, Y float64 }
+
+// An Edge is one stretch of an outline, from the end of the edge before it
+// (or from [Outline.From]) to To. It is straight, or, when Curved, a cubic
+// Bézier curve with control points C1 and C2. Fold marks an edge that lies
+// on the fold of the cloth: it gets no allowance.
+//
+// Neighbouring edges of the same name are parts of one edge; long arcs are
+// drawn that way.
+type Edge struct {
+	Name   string
+	To     Point
+	C1, C2 Point
+	Curved bool
+	Fold   bool
+}
+
+// An Outline is the closed boundary of a piece. The last edge ends at
+// From, and the inside lies to the left of the way it runs
+// (counter-clockwise); see [Outline.Faults] and [Outline.Oriented].
+type Outline struct {
+	From  Point
+	Edges []Edge
+}
+
+// Start returns the point where edge i begins.
+func (o Outline) Start(i int) Point {
+	if i == 0 {
+		return o.From
+	}
+	return o.Edges[i-1].To
+}
+
+// A Side is a named edge with all its parts: Count edges from index First
+// on, going round past the last edge to the first where need be.
+type Side struct {
+	Name         string
+	First, Count int
+	Length       float64
+	Fold         bool
+}
+
+// Sides returns the named edges in order, neighbouring parts of one name
+// taken together, with their lengths in millimetres.
+func (o Outline) Sides() []Side {
+	n := len(o.Edges)
+	if n == 0 {
+		return nil
+	}
+	begin := 0
+	for begin < n-1 && o.continues(begin) {
+		begin++
+	}
+	var sides []Side
+	for k := range n {
+		i := (begin + k) % n
+		if k > 0 && o.continues(i) {
+			last := &sides[len(sides)-1]
+			last.Count++
+			last.Length += o.EdgeLength(i)
+			last.Fold = last.Fold || o.Edges[i].Fold
+			continue
+		}
+		e := o.Edges[i]
+		sides = append(sides, Side{e.Name, i, 1, o.EdgeLength(i), e.Fold})
+	}
+	return startAtFirstEdge(sides, n)
+}
+
+// continues reports whether edge i is a further part of the edge before it.
+func (o Outline) continues(i int) bool {
+	before := o.Edges[(i+len(o.Edges)-1)%len(o.Edges)]
+	return len(o.Edges) > 1 && o.Edges[i].Name != "" && o.Edges[i].Name == before.Name
+}
+
+// startAtFirstEdge turns the list so that the side holding edge 0 leads.
+func startAtFirstEdge(sides []Side, edges int) []Side {
+	for k, s := range sides {
+		if s.First == 0 || s.First+s.Count > edges {
+			return append(append([]Side{}, sides[k:]...), sides[:k]...)
+		}
+	}
+	return sides
+}
+
+// Side returns the edge of that name with all its parts, and whether the
+// outline has it.
+func (o Outline) Side(name string) (Side, bool) {
+	for _, s := range o.Sides() {
+		if s.Name == name {
+			return s, true
+		}
+	}
+	return Side{}, false
+}
+
+// LengthOf returns the length in millimetres of the edge of that name with
+// all its parts, and whether the outline has it.
+func (o Outline) LengthOf(name string) (float64, bool) {
+	s, ok := o.Side(name)
+	return s.Length, ok
+}
+
+// EdgeLength returns the length of edge i in millimetres, curves within a
+// hundredth of a millimetre.
+func (o Outline) EdgeLength(i int) float64 {
+	e := o.Edges[i]
+	if !e.Curved {
+		return distance(o.Start(i), e.To)
+	}
+	return o.cubic(i).length()
+}
+
+// Perimeter returns the length of the whole outline in millimetres.
+func (o Outline) Perimeter() float64 {
+	sum := 0.0
+	for i := range o.Edges {
+		sum += o.EdgeLength(i)
+	}
+	return sum
+}
+
+// Area returns the area inside the outline in square millimetres, exact
+// for curves (Green's theorem). It is negative for an outline that runs
+// clockwise.
+func (o Outline) Area() float64 {
+	sum := 0.0
+	for i, e := range o.Edges {
+		if e.Curved {
+			sum += o.cubic(i).minus(o.From).areaFromOrigin()
+			continue
+		}
+		sum += cross(o.Start(i).Sub(o.From), e.To.Sub(o.From)) / 2
+	}
+	return sum
+}
+
+// Bounds returns the corners of the smallest upright rectangle that holds
+// the outline, curves included: the least and the greatest x and y.
+func (o Outline) Bounds() (least, most Point) {
+	least, most = o.From, o.From
+	for i, e := range o.Edges {
+		least, most = widen(least, most, e.To)
+		if e.Curved {
+			least, most = o.cubic(i).widen(least, most)
+		}
+	}
+	return least, most
+}
+
+// cubic returns edge i as a cubic; a straight edge has its control points
+// at its thirds.
+func (o Outline) cubic(i int) cubic {
+	a, e := o.Start(i), o.Edges[i]
+	if e.Curved {
+		return cubic{a, e.C1, e.C2, e.To}
+	}
+	return cubic{a, lerp(a, e.To, 1.0/3), lerp(a, e.To, 2.0/3), e.To}
+}
+
+// Sub returns p − q.
+func (p Point) Sub(q Point) Point { return Point{p.X - q.X, p.Y - q.Y} }
+
+// Add returns p + q.
+func (p Point) Add(q Point) Point { return Point{p.X + q.X, p.Y + q.Y} }
+
+// times returns p stretched by k. The conversion keeps a compiler from
+// fusing the product with a following sum, which would make results differ
+// between processors.
+func (p Point) times(k float64) Point { return Point{float64(p.X * k), float64(p.Y * k)} }
+
+// left returns p turned by a quarter counter-clockwise, right clockwise.
+func (p Point) left() Point  { return Point{-p.Y, p.X} }
+func (p Point) right() Point { return Point{p.Y, -p.X} }
+
+func (p Point) finite() bool {
+	return math.Abs(p.X) <= Reach && math.Abs(p.Y) <= Reach // false for NaN
+}
+
+func cross(a, b Point) float64 { return float64(a.X*b.Y) - float64(a.Y*b.X) }
+func dot(a, b Point) float64   { return float64(a.X*b.X) + float64(a.Y*b.Y) }
+
+func lerp(a, b Point, t float64) Point { return a.Add(b.Sub(a).times(t)) }
+
+func distance(a, b Point) float64 {
+	d := b.Sub(a)
+	return math.Sqrt(dot(d, d))
+}
+
+// snap rounds to the millionth of a millimetre.
+func snap(p Point) Point {
+	return Point{math.Round(float64(p.X*grid))/grid + 0, math.Round(float64(p.Y*grid))/grid + 0}
+}
+
+func widen(least, most, p Point) (Point, Point) {
+	return Point{min(least.X, p.X), min(least.Y, p.Y)}, Point{max(most.X, p.X), max(most.Y, p.Y)}
+}
