@@ -1,0 +1,93 @@
+package measure
+
+import (
+	"errors"
+	"math/big"
+	"strings"
+	"time"
+	"unicode/utf8"
+
+	"github.com/sosodev/duration"
+)
+
+// LongestDuration is the longest time that is read from text, 100 years.
+const LongestDuration = 36525 * 24 * time.Hour
+
+// ParseDuration reads a time such as "50 min", "1 h 20 min", "24 h", "2 d" or
+// "1:20" (hours and minutes), to the nearest nanosecond. A number without a
+// unit is refused.
+func ParseDuration(text string) (time.Duration, error) {
+	if at := strings.IndexByte(text, ':'); at >= 0 {
+		return parseClock(text, at)
+	}
+	s := scanner{text: text, want: DurationDim}
+	sum := new(big.Rat)
+	_, err := s.parts(NoUnit, false, func(p part) error {
+		num, den := p.unit.Factor()
+		sum.Add(sum, p.rat().Mul(p.rat(), big.NewRat(num*int64(time.Minute), den)))
+		if sum.Cmp(big.NewRat(int64(LongestDuration), 1)) > 0 {
+			return fault(text, p.from, p.to, "the time is longer than 100 years", "is the unit right?")
+		}
+		return nil
+	})
+	if err != nil {
+		return 0, err
+	}
+	return time.Duration(roundRat(sum)), nil
+}
+
+// roundRat rounds a number that is not negative and fits, half up.
+func roundRat(r *big.Rat) int64 {
+	twice := new(big.Int).Mul(r.Num(), big.NewInt(2))
+	twice.Add(twice, r.Denom())
+	return twice.Div(twice, new(big.Int).Mul(r.Denom(), big.NewInt(2))).Int64()
+}
+
+// parseClock reads hours and minutes with a colon between.
+func parseClock(text string, colon int) (time.Duration, error) {
+	clean := strings.TrimSpace(text)
+	hours, minutes, _ := strings.Cut(clean, ":")
+	h, okH := smallNumber(hours, 4)
+	m, okM := smallNumber(minutes, 2)
+	switch {
+	case !okH || !okM || len(minutes) != 2:
+		return 0, fault(text, 0, len(text), "a colon in a time parts hours and two figures of minutes",
+			"write 1:20, or 1 h 20 min")
+	case m > 59:
+		return 0, fault(text, colon+1, len(strings.TrimRight(text, " ")), "more than 59 minutes after the colon",
+			"write it like 1 h 20 min")
+	}
+	return time.Duration(h)*time.Hour + time.Duration(m)*time.Minute, nil
+}
+
+// smallNumber reads one to most figures.
+func smallNumber(text string, most int) (int64, bool) {
+	if text == "" || len(text) > most {
+		return 0, false
+	}
+	n := int64(0)
+	for i := range len(text) {
+		if !isDigit(text[i]) {
+			return 0, false
+		}
+		n = 10*n + int64(text[i]-'0')
+	}
+	return n, true
+}
+
+// ISODuration writes d as ISO 8601 does, such as "PT1H20M", for data that
+// other programs read.
+func ISODuration(d time.Duration) string { return duration.Format(d) }
+
+// within returns a parse error of a stretch of text as one of the whole; the
+// stretch starts at a byte offset.
+func within(err error, text string, from int) error {
+	var e *ParseError
+	if !errors.As(err, &e) {
+		return err
+	}
+	moved := *e
+	moved.Text = text
+	moved.Offset += utf8.RuneCountInString(text[:from])
+	return &moved
+}

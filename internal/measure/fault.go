@@ -1,0 +1,101 @@
+package measure
+
+import (
+	"strings"
+	"unicode/utf8"
+
+	"github.com/agnivade/levenshtein"
+)
+
+// A ParseError is one thing wrong with a text that should have been a
+// measure. Its parts are lower case without a full stop.
+type ParseError struct {
+	Text    string // the whole text as it was given
+	Offset  int    // characters of Text before the trouble
+	Span    int    // characters that are in trouble; 0 where something is missing
+	Message string // what is wrong
+	Hint    string // what was probably meant, or how to write it; may be empty
+}
+
+// Error returns the message, with the hint after a semicolon.
+func (e *ParseError) Error() string {
+	if e.Hint == "" {
+		return e.Message
+	}
+	return e.Message + "; " + e.Hint
+}
+
+// fault returns the error for the bytes from..to of text.
+func fault(text string, from, to int, message, hint string) *ParseError {
+	return &ParseError{
+		Text:    text,
+		Offset:  utf8.RuneCountInString(text[:from]),
+		Span:    utf8.RuneCountInString(text[from:to]),
+		Message: message,
+		Hint:    hint,
+	}
+}
+
+// quote returns text in quotation marks, cut short if it is long.
+func quote(text string) string {
+	const most = 32
+	clean := strings.ToValidUTF8(text, "\ufffd")
+	if utf8.RuneCountInString(clean) > most {
+		clean = string([]rune(clean)[:most]) + "…"
+	}
+	return `"` + clean + `"`
+}
+
+// unitsOf lists the symbols of the units of a dimension, as "mm, cm or m".
+func unitsOf(dim Dimension) string {
+	var all []string
+	for _, u := range AllUnits() {
+		if u.Dimension() == dim && u.Symbol() != "" {
+			all = append(all, u.Symbol())
+		}
+	}
+	if len(all) < 2 {
+		return strings.Join(all, "")
+	}
+	return strings.Join(all[:len(all)-1], ", ") + " or " + all[len(all)-1]
+}
+
+// nearest returns the unit of a dimension whose spelling is nearest to text,
+// or NoUnit where none is near. Of equals the first in the table wins.
+func nearest(text string, dim Dimension) Unit {
+	const longest = 24 // no unit's name is as long; keeps the search short
+	if len(text) > longest {
+		return NoUnit
+	}
+	text = tidy(text)
+	best, bestFar := NoUnit, 3
+	for _, u := range AllUnits() {
+		if u.Dimension() != dim {
+			continue
+		}
+		for _, name := range append([]string{u.Symbol()}, u.fact().names...) {
+			far := levenshtein.ComputeDistance(text, name)
+			if far < bestFar && far <= utf8.RuneCountInString(name)/2 {
+				best, bestFar = u, far
+			}
+		}
+	}
+	return best
+}
+
+// wrongKind returns a hint for a unit of another dimension than the wanted.
+func wrongKind(number string, got Unit, want Dimension) string {
+	switch {
+	case want == DurationDim && got == UnitM:
+		return "for minutes write " + number + " min"
+	case want == ArealMassDim && got == UnitMM:
+		return "for the weight of silk write " + number + " momme"
+	case want == ArealMassDim && got == UnitG:
+		return "write " + number + " g/m²"
+	case want == ArealMassDim && got == UnitOz:
+		return "write " + number + " oz/yd²"
+	case want == LengthDim && got == UnitMin:
+		return "for metres write " + number + " m"
+	}
+	return "write it in " + unitsOf(want)
+}

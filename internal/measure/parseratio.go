@@ -1,0 +1,23 @@
+package measure
+
+import "strings"
+
+// ParseRatio reads a ratio such as "3/4", "1.5", "1 1/2", "2×" or "3:2".
+func ParseRatio(text string) (Quantity, error) {
+	before, after, found := strings.Cut(text, ":")
+	if !found {
+		return ParseQuantity(text, RatioDim, UnitRatio, false)
+	}
+	top, err := ParseQuantity(before, RatioDim, UnitRatio, false)
+	if err != nil {
+		return Quantity{}, within(err, text, 0)
+	}
+	bottom, err := ParseQuantity(after, RatioDim, UnitRatio, false)
+	if err != nil {
+		return Quantity{}, within(err, text, len(before)+1)
+	}
+	if bottom.Number == 0 {
+		return Quantity{}, fault(text, len(before)+1, len(text), "a ratio to 0", "")
+	}
+	return Quantity{Number: top.Number / bottom.Number, Unit: UnitRatio}, nil
+}

@@ -1,0 +1,172 @@
+package measure
+
+import (
+	"math"
+	"time"
+)
+
+// A System is a family of units to show things in.
+type System uint8
+
+// The systems. Both shows metric with imperial in brackets.
+const (
+	Metric System = iota
+	Imperial
+	Both
+)
+
+// A Style is how a workroom prints. The zero Style is metric, lengths in
+// millimetres, with a decimal point.
+type Style struct {
+	System   System
+	Unit     Unit   // of metric lengths: UnitMM (also when unset), UnitCM or UnitM
+	Language string // a BCP 47 tag such as "de"; it decides the decimal mark
+}
+
+// Length prints l as a table shows it: to 0.1 mm, or to 1/16 in.
+func (s Style) Length(l Length) string {
+	return s.both(func(one System) string {
+		if one == Imperial {
+			text, _ := Inches(l)
+			return text
+		}
+		return s.metric(l, 1)
+	})
+}
+
+// Precise prints l for a working: to 0.001 mm, or to 0.001 in.
+func (s Style) Precise(l Length) string {
+	return s.both(func(one System) string {
+		if one == Imperial {
+			return s.inUnit(l.In(UnitIn), 3)
+		}
+		return s.metric(l, 3)
+	})
+}
+
+// Cloth prints a length of cloth: in metres to the centimetre, or in yards
+// and eighths where that is exact, else in yards and inches.
+func (s Style) Cloth(l Length) string {
+	s.Unit = UnitM
+	return s.both(func(one System) string {
+		if one == Imperial {
+			return yards(l)
+		}
+		return string(appendScaled(nil, int64(l), 9, 2, s.mark())) + " m"
+	})
+}
+
+// Quantity prints q as a table shows it: in its own unit where that belongs
+// to the system of s, else in the neighbouring unit of that system. A number
+// that is none prints as "not known".
+func (s Style) Quantity(q Quantity) string {
+	if q.System() == Both || !finite(q.Number) {
+		return s.plain(q)
+	}
+	return s.both(func(one System) string {
+		if q.System() != one {
+			return s.plain(q.In(q.Unit.fact().other))
+		}
+		return s.plain(q)
+	})
+}
+
+// PreciseQuantity prints q for a working: in its own unit, with up to three
+// decimals.
+func (s Style) PreciseQuantity(q Quantity) string { return s.inUnit(q, 3) }
+
+// Number prints a bare number with up to so many decimals, half away from
+// zero, as it would stand in a column that names its unit.
+func (s Style) Number(x float64, decimals int) string {
+	return string(appendFloat(nil, x, min(max(decimals, 0), 15), s.mark()))
+}
+
+// Duration prints d in hours and minutes, "1 h 20 min"; what is shorter than
+// a minute in seconds.
+func (s Style) Duration(d time.Duration) string {
+	sign, size := "", magnitude(int64(d))
+	if size < uint64(time.Minute) {
+		return string(appendScaled(nil, int64(d), 9, 0, s.mark())) + " s"
+	}
+	if d < 0 {
+		sign = minusSign
+	}
+	minutes := (size + uint64(30*time.Second)) / uint64(time.Minute)
+	return sign + hoursAndMinutes(minutes)
+}
+
+// System returns the system of the unit of q.
+func (q Quantity) System() System { return q.Unit.System() }
+
+func hoursAndMinutes(minutes uint64) string {
+	h, m := int64(minutes/60), int64(minutes%60)
+	hours := string(appendScaled(nil, h, 0, 0, ".")) + " h"
+	rest := string(appendScaled(nil, m, 0, 0, ".")) + " min"
+	switch {
+	case h == 0:
+		return rest
+	case m == 0:
+		return hours
+	}
+	return hours + " " + rest
+}
+
+// both prints once for a single system, else metric (imperial).
+func (s Style) both(show func(System) string) string {
+	if s.System != Both {
+		return show(s.System)
+	}
+	return show(Metric) + " (" + show(Imperial) + ")"
+}
+
+// metric prints l in the metric unit of s with as many decimals as make so
+// many of a millimetre.
+func (s Style) metric(l Length, decimals int) string {
+	scale, symbol := 6, " mm"
+	switch s.Unit {
+	case UnitCM:
+		scale, symbol = 7, " cm"
+	case UnitM:
+		scale, symbol = 9, " m"
+	}
+	return string(appendScaled(nil, int64(l), scale, decimals+scale-6, s.mark())) + symbol
+}
+
+// plain prints q in its own unit with the decimals that the unit is used to.
+func (s Style) plain(q Quantity) string {
+	if !finite(q.Number) {
+		return s.inUnit(q, 0)
+	}
+	switch q.Unit {
+	case UnitIn, UnitFt:
+		if l, ok := q.Length(); ok {
+			text, _ := Inches(l)
+			return text
+		}
+	case UnitYd:
+		if l, ok := q.Length(); ok {
+			return yards(l)
+		}
+	case UnitMin, UnitHour:
+		if d, ok := q.Duration(); ok && d.Abs() >= time.Hour {
+			return s.Duration(d)
+		}
+		return s.inUnit(q.In(UnitMin), 1)
+	}
+	return s.inUnit(q, q.Unit.fact().decimals)
+}
+
+// inUnit prints q in its own unit with at most so many decimals.
+func (s Style) inUnit(q Quantity, decimals int) string {
+	text := appendFloat(nil, q.Number, decimals, s.mark())
+	symbol := q.Unit.Symbol()
+	if !finite(q.Number) || symbol == "" {
+		return string(text)
+	}
+	if q.Unit != UnitDegree {
+		text = append(text, ' ')
+	}
+	return string(append(text, symbol...))
+}
+
+func finite(x float64) bool { return !math.IsNaN(x) && !math.IsInf(x, 0) }
