@@ -1,0 +1,183 @@
+package trade
+
+import (
+	"fmt"
+	"math"
+	"sort"
+	"strconv"
+	"strings"
+
+	"gopkg.in/yaml.v3"
+)
+
+// An Expr is a small formula over named parameters, as a seam type writes it:
+// "first + second", "4 * width", "pi * cord + 2 * allowance", "trim < second".
+// It knows + - * / (also × ÷ −), parentheses, pi, and one comparison at the
+// outside (<, <=, >, >=, =, !=). The zero Expr is an absent formula.
+type Expr struct {
+	text         string
+	root         *exprNode
+	line, column int
+}
+
+// Params gives values to the names in a formula, in millimetres.
+type Params map[string]float64
+
+// A Worked value carries the substitution that led to it, so that the number
+// is never shown bare: "first + second = 6 + 9 = 15".
+type Worked struct {
+	Value   float64
+	Working string
+}
+
+// ParseExpr reads a formula. Errors say at which character and what was found.
+func ParseExpr(text string) (Expr, error) {
+	root, err := parseExpr(text)
+	if err != nil {
+		return Expr{}, err
+	}
+	return Expr{text: text, root: root}, nil
+}
+
+// MustExpr is ParseExpr for formulas written in the program.
+func MustExpr(text string) Expr {
+	e, err := ParseExpr(text)
+	if err != nil {
+		panic(err)
+	}
+	return e
+}
+
+// UnmarshalYAML reads a formula and remembers where it stood.
+func (e *Expr) UnmarshalYAML(n *yaml.Node) error {
+	if n.Kind != yaml.ScalarNode {
+		return valueFault(n, "a formula is wanted here, such as first + second")
+	}
+	parsed, err := ParseExpr(n.Value)
+	if err != nil {
+		return valueFault(n, fmt.Sprintf("formula %q: %v", n.Value, err))
+	}
+	*e = parsed
+	e.line, e.column = n.Line, n.Column
+	return nil
+}
+
+// MarshalYAML writes the formula as it was read.
+func (e Expr) MarshalYAML() (any, error) { return e.text, nil }
+
+// Given reports whether there is a formula at all.
+func (e Expr) Given() bool { return e.root != nil }
+
+// String is the formula as written.
+func (e Expr) String() string { return e.text }
+
+// Pretty is the formula with the signs of print: 4 × width.
+func (e Expr) Pretty() string {
+	if e.root == nil {
+		return ""
+	}
+	return e.root.print(nil)
+}
+
+// Compares reports whether the formula is a comparison rather than a value.
+func (e Expr) Compares() bool { return e.root != nil && e.root.compares() }
+
+// Bare is the parameter's name when the formula is nothing but that name.
+func (e Expr) Bare() string {
+	if e.root != nil && e.root.kind == nameNode && e.root.name != "pi" {
+		return e.root.name
+	}
+	return ""
+}
+
+// Names lists the parameters the formula uses, sorted, each once.
+func (e Expr) Names() []string {
+	set := map[string]bool{}
+	if e.root != nil {
+		e.root.names(set)
+	}
+	out := make([]string, 0, len(set))
+	for n := range set {
+		out = append(out, n)
+	}
+	sort.Strings(out)
+	return out
+}
+
+// Eval computes the formula. It fails on a name without a value, a division by
+// zero, a result too large to be a number, and on a comparison (see Holds).
+func (e Expr) Eval(p Params) (Worked, error) {
+	if e.root == nil {
+		return Worked{}, fmt.Errorf("there is no formula")
+	}
+	if e.root.compares() {
+		return Worked{}, fmt.Errorf("%q compares two values and is not one itself", e.text)
+	}
+	v, err := e.root.value(p)
+	if err != nil {
+		return Worked{}, fmt.Errorf("formula %q: %w", e.text, err)
+	}
+	if math.IsInf(v, 0) || math.IsNaN(v) {
+		return Worked{}, fmt.Errorf("formula %q: the result is too large", e.text)
+	}
+	return Worked{v, e.working(p, v)}, nil
+}
+
+// working writes symbols = numbers = result, leaving out a part that would
+// only repeat the one before it.
+func (e Expr) working(p Params, v float64) string {
+	parts := []string{e.root.print(nil)}
+	for _, s := range []string{e.root.print(p), number(v)} {
+		if s != parts[len(parts)-1] {
+			parts = append(parts, s)
+		}
+	}
+	return strings.Join(parts, " = ")
+}
+
+// Holds evaluates a comparison; the working reads "trim < second: 3 < 9".
+func (e Expr) Holds(p Params) (bool, string, error) {
+	if e.root == nil || !e.root.compares() {
+		return false, "", fmt.Errorf("%q is not a comparison", e.text)
+	}
+	l, err := e.root.left.value(p)
+	if err != nil {
+		return false, "", fmt.Errorf("formula %q: %w", e.text, err)
+	}
+	r, err := e.root.right.value(p)
+	if err != nil {
+		return false, "", fmt.Errorf("formula %q: %w", e.text, err)
+	}
+	return compare(e.root.op, l, r), e.root.print(nil) + ": " + number(l) + " " + e.root.op + " " + number(r), nil
+}
+
+// compare allows for the last digits lost in binary arithmetic: lengths nearer
+// than a millionth of a millimetre are the same length.
+func compare(op string, l, r float64) bool {
+	const same = 1e-6
+	equal := math.Abs(l-r) <= same
+	switch op {
+	case "<":
+		return l < r && !equal
+	case "≤":
+		return l < r || equal
+	case ">":
+		return l > r && !equal
+	case "≥":
+		return l > r || equal
+	case "=":
+		return equal
+	default:
+		return !equal
+	}
+}
+
+// number prints a value for a working: at most three decimals, none needless.
+func number(v float64) string {
+	s := strconv.FormatFloat(v, 'f', 3, 64)
+	s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
+	if s == "-0" {
+		return "0"
+	}
+	return strings.Replace(s, "-", "−", 1)
+}

@@ -1,0 +1,296 @@
+package trade
+
+import (
+	"fmt"
+	"math"
+	"sort"
+	"strings"
+)
+
+// Kind tells seams, which join two edges, from finishes, which make one neat.
+type Kind string
+
+// The two kinds of construction.
+const (
+	Seam   Kind = "seam"
+	Finish Kind = "finish"
+)
+
+// A SeamType is one way of joining two edges or of finishing one, as data: its
+// words, its passes, and what it takes from the cloth as formulas over its
+// parameters. Workrooms add their own in the same form (ParseSeamTypes).
+//
+// Side A is the ply that lies on top or is named first, side B the other; a
+// finish has side A alone.
+type SeamType struct {
+	Name       string      `yaml:"name"` // slug: flat-felled
+	Title      string      `yaml:"title"`
+	Kind       Kind        `yaml:"kind"`
+	Also       []Also      `yaml:"also,omitempty"`
+	Summary    string      `yaml:"summary"` // one sentence
+	Use        string      `yaml:"use"`     // when to choose it
+	Cautions   []string    `yaml:"cautions,omitempty"`
+	ISO        *Code       `yaml:"iso4916,omitempty"`
+	US         *Code       `yaml:"us,omitempty"` // ASTM D6193, formerly Fed-Std-751A
+	Parameters []Parameter `yaml:"parameters,omitempty"`
+	Gives      Sides       `yaml:"gives"` // allowance each side gives up, mm
+	Width      Expr        `yaml:"width"` // what shows or lies flat when done, mm
+	Strips     []Strip     `yaml:"strips,omitempty"`
+	Passes     []Pass      `yaml:"passes,omitempty"`
+	Checks     []Check     `yaml:"checks,omitempty"`
+	Drawing    SectionRule `yaml:"section"`
+	Source     Source      `yaml:"source"`
+
+	line, column int
+}
+
+// A Code is a standard's code for a seam. Class is the ISO 4916 class digit,
+// or 0 for codes of other standards.
+type Code struct {
+	Class  int    `yaml:"class,omitempty"`
+	Code   string `yaml:"code,omitempty"`
+	Source Source `yaml:"source"`
+}
+
+// A Parameter is a measure the maker may set, in millimetres.
+type Parameter struct {
+	Name    string  `yaml:"name"`
+	Title   string  `yaml:"title"`
+	Default float64 `yaml:"default"`
+}
+
+// Sides are the formulas for the allowance of each side, measured from the
+// finished seam line or edge to the cut edge.
+type Sides struct {
+	A Expr `yaml:"a"`
+	B Expr `yaml:"b,omitempty"`
+}
+
+// A Strip is cloth or tape the construction needs besides the pieces: Count
+// strips, each as long as the seam, cut Cut millimetres wide.
+type Strip struct {
+	What  string `yaml:"what"`
+	Cut   Expr   `yaml:"cut"`
+	Count int    `yaml:"count"`
+}
+
+// Together says which sides of the cloth face each other during a pass.
+type Together string
+
+// How plies lie during a pass.
+const (
+	RightTogether Together = "right" // right sides together
+	WrongTogether Together = "wrong" // wrong sides together
+	LaidFlat      Together = "flat"  // neither: laid flat, turned or lapped
+)
+
+// A Pass is one time through the machine or one row by hand.
+type Pass struct {
+	Do        string   `yaml:"do"`   // what is stitched; {name} stands for a value
+	At        Expr     `yaml:"at"`   // distance of the row, mm
+	From      string   `yaml:"from"` // from which edge or fold that is measured
+	Together  Together `yaml:"together"`
+	Stitch    string   `yaml:"stitch"`              // ISO 4915 type, default 301
+	Rows      int      `yaml:"rows"`                // rows of stitching, default 1
+	Temporary bool     `yaml:"temporary,omitempty"` // basted, taken out again
+	Then      string   `yaml:"then,omitempty"`      // trim, turn, press
+}
+
+// A Check is a comparison that must hold, and what to say when it does not.
+// {name} in the words stands for a value.
+type Check struct {
+	Must Expr   `yaml:"must"`
+	Say  string `yaml:"say"`
+}
+
+// Values fills in the defaults for every parameter not given. It refuses a
+// name the seam type does not have, and a value that is negative or no number.
+func (t SeamType) Values(given Params) (Params, error) {
+	p := Params{}
+	names := make([]string, 0, len(t.Parameters))
+	for _, par := range t.Parameters {
+		p[par.Name] = par.Default
+		names = append(names, par.Name)
+	}
+	for _, name := range sortedNames(given) {
+		v := given[name]
+		if _, ok := p[name]; !ok {
+			return nil, fmt.Errorf("%s has no measure %q%s", t.Title, name, t.measureHint(name, names))
+		}
+		if v < 0 || math.IsNaN(v) || math.IsInf(v, 0) {
+			return nil, fmt.Errorf("%s: %s cannot be %s mm", t.Title, name, number(v))
+		}
+		p[name] = v
+	}
+	return p, nil
+}
+
+func (t SeamType) measureHint(name string, names []string) string {
+	if h := nearest(name, names); h != "" {
+		return "; " + h
+	}
+	if len(names) == 0 {
+		return "; it has none"
+	}
+	return "; it has " + strings.Join(names, ", ")
+}
+
+// Allowances are what side A and side B give up, in millimetres from the
+// finished line to the cut edge. For a finish, b is the zero Worked.
+func (t SeamType) Allowances(given Params) (a, b Worked, err error) {
+	p, err := t.Values(given)
+	if err != nil {
+		return a, b, err
+	}
+	if a, err = t.Gives.A.Eval(p); err != nil {
+		return a, b, err
+	}
+	if t.Gives.B.Given() {
+		b, err = t.Gives.B.Eval(p)
+	}
+	return a, b, err
+}
+
+// FinishedWidth is the width of the finished seam or finish, in millimetres.
+func (t SeamType) FinishedWidth(given Params) (Worked, error) {
+	p, err := t.Values(given)
+	if err != nil {
+		return Worked{}, err
+	}
+	return t.Width.Eval(p)
+}
+
+// A StripCut is a strip with its cut width worked out.
+type StripCut struct {
+	What  string
+	Cut   Worked // mm
+	Count int    // strips, each as long as the seam
+}
+
+// StripCuts works out the strips the construction needs.
+func (t SeamType) StripCuts(given Params) ([]StripCut, error) {
+	p, err := t.Values(given)
+	if err != nil {
+		return nil, err
+	}
+	var out []StripCut
+	for _, s := range t.Strips {
+		cut, err := s.Cut.Eval(p)
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, StripCut{s.What, cut, s.Count})
+	}
+	return out, nil
+}
+
+// A Broken check is one that the given measures do not satisfy.
+type Broken struct {
+	Say     string // what is wrong, for the maker
+	Working string // "trim < second: 6 < 5"
+}
+
+// Broken lists the checks that do not hold, in the order of the table.
+func (t SeamType) Broken(given Params) ([]Broken, error) {
+	p, err := t.Values(given)
+	if err != nil {
+		return nil, err
+	}
+	var out []Broken
+	for _, c := range t.Checks {
+		ok, working, err := c.Must.Holds(p)
+		if err != nil {
+			return nil, err
+		}
+		if !ok {
+			say, err := fillIn(c.Say, p)
+			if err != nil {
+				return nil, err
+			}
+			out = append(out, Broken{say, working})
+		}
+	}
+	return out, nil
+}
+
+// RowCount is a number of rows of one stitch type, for thread.
+type RowCount struct {
+	Stitch    string
+	Rows      int
+	Temporary bool
+}
+
+// RowCounts adds up the rows stitched, by stitch type in the order of the
+// passes, rows to be taken out again apart.
+func (t SeamType) RowCounts() []RowCount {
+	var out []RowCount
+next:
+	for _, p := range t.Passes {
+		for i := range out {
+			if out[i].Stitch == p.Stitch && out[i].Temporary == p.Temporary {
+				out[i].Rows += p.Rows
+				continue next
+			}
+		}
+		out = append(out, RowCount{p.Stitch, p.Rows, p.Temporary})
+	}
+	return out
+}
+
+// Rows is the number of rows that stay in the garment.
+func (t SeamType) Rows() int {
+	n := 0
+	for _, p := range t.Passes {
+		if !p.Temporary {
+			n += p.Rows
+		}
+	}
+	return n
+}
+
+// PassMeasures names the parameters that set the distance of each pass, in
+// order: what a maker means by "passes: [6, 9]".
+func (t SeamType) PassMeasures() []string {
+	var out []string
+	for _, p := range t.Passes {
+		if name := p.At.Bare(); name != "" {
+			out = append(out, name)
+		}
+	}
+	return out
+}
+
+// fillIn replaces {formula} in a text by its value in millimetres.
+func fillIn(text string, p Params) (string, error) {
+	var b strings.Builder
+	for {
+		head, rest, ok := strings.Cut(text, "{")
+		b.WriteString(head)
+		if !ok {
+			return b.String(), nil
+		}
+		formula, tail, ok := strings.Cut(rest, "}")
+		if !ok {
+			return "", fmt.Errorf("%q lacks a closing brace", text)
+		}
+		e, err := ParseExpr(formula)
+		if err != nil {
+			return "", err
+		}
+		w, err := e.Eval(p)
+		if err != nil {
+			return "", err
+		}
+		b.WriteString(number(w.Value) + " mm")
+		text = tail
+	}
+}
+
+func sortedNames(p Params) []string {
+	names := make([]string, 0, len(p))
+	for n := range p {
+		names = append(names, n)
+	}
+	sort.Strings(names)
+	return names
+}

@@ -1,0 +1,133 @@
+package trade
+
+import (
+	"fmt"
+	"slices"
+	"sort"
+	"strings"
+
+	"gopkg.in/yaml.v3"
+)
+
+// SeamTypes are the built-in seam types and finishes, in the order of the
+// table: seams first, plainest first. The slice is the caller's own.
+func SeamTypes() []SeamType { return slices.Clone(seamTypes()) }
+
+var seamTypes = once(func() ([]SeamType, error) {
+	var all []SeamType
+	for _, file := range []string{"seams-open", "seams-enclosed", "seams-lapped", "finishes-edges", "finishes-hems"} {
+		list, err := table[[]SeamType](file)
+		if err != nil {
+			return nil, err
+		}
+		for i := range list {
+			list[i].fillDefaults()
+		}
+		if fs := checkSeamTypes(list); len(fs) > 0 {
+			return nil, fmt.Errorf("tables/%s.yaml: %w", file, fs)
+		}
+		all = append(all, list...)
+	}
+	return all, nil
+})
+
+// SeamTypeNamed finds a built-in seam type by its name.
+func SeamTypeNamed(name string) (SeamType, bool) {
+	return FindSeamType(seamTypes(), name)
+}
+
+// FindSeamType finds a seam type by its name among those given; with two of
+// one name the last wins, so that a workroom's own go before the built-in.
+func FindSeamType(types []SeamType, name string) (SeamType, bool) {
+	for i := len(types) - 1; i >= 0; i-- {
+		if types[i].Name == name {
+			return types[i], true
+		}
+	}
+	return SeamType{}, false
+}
+
+// SeamTypeHint offers the name nearest to an unknown one: its own name, or
+// that of the type it is also known as. Empty when nothing is near.
+func SeamTypeHint(types []SeamType, name string) string {
+	var names []string
+	for _, t := range types {
+		names = append(names, t.Name)
+		for _, a := range t.Also {
+			if slug(a.Term) == slug(name) {
+				return fmt.Sprintf("did you mean %q?", t.Name)
+			}
+		}
+	}
+	sort.Strings(names)
+	return nearest(name, names)
+}
+
+func slug(s string) string {
+	return strings.ReplaceAll(strings.ToLower(strings.TrimSpace(s)), " ", "-")
+}
+
+// ParseSeamTypes reads a workroom's own seam types and finishes: a YAML list
+// in the form of the built-in ones. The error is of type Faults and names
+// every fault with its line and column.
+func ParseSeamTypes(data []byte) ([]SeamType, error) {
+	var doc yaml.Node
+	if err := yaml.Unmarshal(data, &doc); err != nil {
+		return nil, faultsOf(err)
+	}
+	return SeamTypesFromNode(&doc)
+}
+
+// SeamTypesFromNode is ParseSeamTypes for a part of a file already read.
+func SeamTypesFromNode(node *yaml.Node) ([]SeamType, error) {
+	var list []SeamType
+	if faults := decodeStrict(node, &list); len(faults) > 0 {
+		return nil, faults
+	}
+	entries := sequenceOf(node)
+	for i := range list {
+		list[i].fillDefaults()
+		if i < len(entries) {
+			list[i].line, list[i].column = entries[i].Line, entries[i].Column
+		}
+	}
+	if faults := checkSeamTypes(list); len(faults) > 0 {
+		return nil, faults.sorted()
+	}
+	return list, nil
+}
+
+func sequenceOf(n *yaml.Node) []*yaml.Node {
+	for n.Kind == yaml.DocumentNode && len(n.Content) > 0 {
+		n = n.Content[0]
+	}
+	if n.Kind == yaml.AliasNode {
+		n = n.Alias
+	}
+	if n.Kind != yaml.SequenceNode {
+		return nil
+	}
+	return n.Content
+}
+
+// fillDefaults writes out what may be left unsaid: lockstitch, one row, plies
+// laid flat.
+func (t *SeamType) fillDefaults() {
+	for i := range t.Passes {
+		p := &t.Passes[i]
+		if p.Stitch == "" {
+			p.Stitch = "301"
+		}
+		if p.Rows == 0 {
+			p.Rows = 1
+		}
+		if p.Together == "" {
+			p.Together = LaidFlat
+		}
+	}
+	for i := range t.Strips {
+		if t.Strips[i].Count == 0 {
+			t.Strips[i].Count = 1
+		}
+	}
+}

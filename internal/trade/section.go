@@ -1,0 +1,361 @@
+package trade
+
+import (
+	"fmt"
+	"math"
+
+	"gopkg.in/yaml.v3"
+)
+
+// A SectionRule is the cross-section of a seam type as data. Points are pairs
+// of formulas: x across the seam in true millimetres with the finished seam
+// line or edge at 0, y up through the layers, right side of the garment up.
+// Besides the parameters, two drawing measures may be used: ply, the schematic
+// distance from one layer to the next, and run, how far the garment goes on.
+type SectionRule struct {
+	Layers   []LayerRule  `yaml:"layers"`
+	Stitches []StitchRule `yaml:"stitches,omitempty"`
+	Dims     []DimRule    `yaml:"dims,omitempty"`
+	Labels   []LabelRule  `yaml:"labels,omitempty"`
+}
+
+// A LayerRule is one ply from end to end.
+type LayerRule struct {
+	Of    Role        `yaml:"of"`
+	Path  []PointRule `yaml:"path"`
+	Start End         `yaml:"start,omitempty"`
+	End   End         `yaml:"end,omitempty"`
+}
+
+// A PointRule is a point, written [x, y], or an arc, written
+// {arc: [centre x, centre y, radius, from degrees, to degrees]}.
+type PointRule struct {
+	X, Y Expr
+	Arc  []Expr
+}
+
+// A StitchRule is a thread through the layers in the course of pass Row.
+type StitchRule struct {
+	Row   int         `yaml:"row"`
+	From  PointRule   `yaml:"from"`
+	To    PointRule   `yaml:"to"`
+	Round []PointRule `yaml:"round,omitempty"`
+}
+
+// A DimRule is a measured distance to be shown.
+type DimRule struct {
+	From PointRule `yaml:"from"`
+	To   PointRule `yaml:"to"`
+	Text string    `yaml:"text"`
+}
+
+// A LabelRule is a word put at a point.
+type LabelRule struct {
+	At   PointRule `yaml:"at"`
+	Text string    `yaml:"text"`
+}
+
+// Role says what a layer of a cross-section is.
+type Role string
+
+// The roles a layer may have.
+const (
+	ClothA Role = "cloth a" // the first piece
+	ClothB Role = "cloth b" // the second piece
+	Tape   Role = "tape"    // strip, binding, tape, stay
+	Facing Role = "facing"  // shaped facing
+	Cord   Role = "cord"    // piping cord, elastic, in section
+	Braid  Role = "braid"   // stiff open braid
+)
+
+// End says how a layer ends.
+type End string
+
+// The ways a layer may end.
+const (
+	GoesOn   End = "on"       // the garment continues; drawn with a break
+	RawEdge  End = "raw"      // cut
+	Pinked   End = "pinked"   // cut in teeth
+	Selvedge End = "selvedge" // woven or made edge
+	Closed   End = "closed"   // the path joins up with itself
+)
+
+// A Pt is a point of a drawn section: x in true millimetres, y schematic.
+type Pt struct{ X, Y float64 }
+
+// A Section is a seam type drawn with given measures: geometry alone, to be
+// stroked by whatever draws. Folds are already rounded.
+type Section struct {
+	Ply      float64 // schematic distance between neighbouring layers
+	Layers   []Layer
+	Stitches []SectionStitch
+	Dims     []Dim
+	Labels   []Label
+	Min, Max Pt // box around layers and stitches
+}
+
+// A Layer is one ply; Path is a polyline along its middle.
+type Layer struct {
+	Role       Role
+	Path       []Pt
+	Start, End End
+}
+
+// A SectionStitch is where a thread passes through the layers. Row counts the
+// passes of the seam type from 1. Round, where given, is the way of a thread
+// that goes about an edge instead of straight from From to To.
+type SectionStitch struct {
+	From, To  Pt
+	Row       int
+	Round     []Pt
+	Temporary bool
+}
+
+// A Dim is a distance with its name; Value is in millimetres.
+type Dim struct {
+	From, To Pt
+	Name     string
+	Value    float64
+	Text     string // name and value: "second pass 9 mm"
+}
+
+// A Label is a word at a point.
+type Label struct {
+	At   Pt
+	Text string
+}
+
+// UnmarshalYAML reads [x, y] or {arc: […]}.
+func (p *PointRule) UnmarshalYAML(n *yaml.Node) error {
+	if n.Kind == yaml.SequenceNode && len(n.Content) == 2 {
+		if err := p.X.UnmarshalYAML(n.Content[0]); err != nil {
+			return err
+		}
+		return p.Y.UnmarshalYAML(n.Content[1])
+	}
+	if n.Kind == yaml.MappingNode && len(n.Content) == 2 && n.Content[0].Value == "arc" {
+		arc := n.Content[1]
+		if arc.Kind == yaml.SequenceNode && len(arc.Content) == 5 {
+			p.Arc = make([]Expr, 5)
+			for i, c := range arc.Content {
+				if err := p.Arc[i].UnmarshalYAML(c); err != nil {
+					return err
+				}
+			}
+			return nil
+		}
+	}
+	return valueFault(n, "a point is wanted here: [x, y], or {arc: [centre x, centre y, radius, from, to]}")
+}
+
+func (p PointRule) exprs() []Expr {
+	if p.Arc != nil {
+		return p.Arc
+	}
+	return []Expr{p.X, p.Y}
+}
+
+// drawing measures a section may use besides the parameters
+const (
+	plyName = "ply"
+	runName = "run"
+)
+
+// drawingValues adds ply and run to the parameters, in proportion to the
+// widest measure so that a narrow hem and a deep one are both readable.
+func drawingValues(p Params) Params {
+	widest := 4.0
+	for _, v := range p {
+		widest = math.Max(widest, v)
+	}
+	out := Params{}
+	for k, v := range p {
+		out[k] = v
+	}
+	out[plyName] = math.Min(math.Max(widest/8, 0.8), 5)
+	out[runName] = 1.35*widest + 4*out[plyName]
+	return out
+}
+
+// Section is the cross-section with the given measures, ready to be stroked;
+// defaults stand in for measures not given.
+func (t SeamType) Section(given Params) (Section, error) {
+	p, err := t.Values(given)
+	if err != nil {
+		return Section{}, err
+	}
+	d := drawer{p: drawingValues(p)}
+	s := Section{Ply: d.p[plyName]}
+	for _, l := range t.Drawing.Layers {
+		s.Layers = append(s.Layers, d.layer(l))
+	}
+	for _, r := range t.Drawing.Stitches {
+		st := SectionStitch{From: d.point(r.From), To: d.point(r.To), Row: r.Row, Round: d.path(r.Round)}
+		st.Temporary = r.Row >= 1 && r.Row <= len(t.Passes) && t.Passes[r.Row-1].Temporary
+		s.Stitches = append(s.Stitches, st)
+	}
+	for _, r := range t.Drawing.Dims {
+		s.Dims = append(s.Dims, d.dim(r))
+	}
+	for _, r := range t.Drawing.Labels {
+		s.Labels = append(s.Labels, Label{d.point(r.At), r.Text})
+	}
+	if d.err != nil {
+		return Section{}, fmt.Errorf("cross-section of %s: %w", t.Title, d.err)
+	}
+	s.measure()
+	return s, nil
+}
+
+// measure sets the box around all layers and stitches.
+func (s *Section) measure() {
+	s.Min = Pt{math.Inf(1), math.Inf(1)}
+	s.Max = Pt{math.Inf(-1), math.Inf(-1)}
+	grow := func(pts ...Pt) {
+		for _, q := range pts {
+			s.Min = Pt{math.Min(s.Min.X, q.X), math.Min(s.Min.Y, q.Y)}
+			s.Max = Pt{math.Max(s.Max.X, q.X), math.Max(s.Max.Y, q.Y)}
+		}
+	}
+	for _, l := range s.Layers {
+		grow(l.Path...)
+	}
+	for _, st := range s.Stitches {
+		grow(st.From, st.To)
+		grow(st.Round...)
+	}
+	if math.IsInf(s.Min.X, 0) {
+		s.Min, s.Max = Pt{}, Pt{}
+	}
+}
+
+// A drawer evaluates rules and remembers the first thing that went wrong.
+type drawer struct {
+	p   Params
+	err error
+}
+
+func (d *drawer) value(e Expr) float64 {
+	w, err := e.Eval(d.p)
+	if err != nil && d.err == nil {
+		d.err = err
+	}
+	return w.Value
+}
+
+func (d *drawer) point(r PointRule) Pt { return Pt{d.value(r.X), d.value(r.Y)} }
+
+func (d *drawer) layer(r LayerRule) Layer {
+	l := Layer{Role: r.Of, Start: r.Start, End: r.End, Path: d.path(r.Path)}
+	if l.Start == "" {
+		l.Start = GoesOn
+	}
+	if l.End == "" {
+		l.End = RawEdge
+	}
+	return l
+}
+
+// path evaluates the points, lays out arcs and rounds the folds.
+func (d *drawer) path(rules []PointRule) []Pt {
+	var out, straight []Pt
+	flush := func() {
+		out = append(out, roundCorners(straight, 1.5*d.p[plyName])...)
+		straight = nil
+	}
+	for _, r := range rules {
+		if r.Arc == nil {
+			straight = append(straight, d.point(r))
+			continue
+		}
+		arc := d.arc(r)
+		straight = append(straight, arc[0])
+		flush()
+		out = append(out, arc[1:]...)
+		straight = []Pt{arc[len(arc)-1]}
+	}
+	if len(straight) > 1 || len(out) == 0 {
+		if len(out) > 0 {
+			out = out[:len(out)-1]
+		}
+		flush()
+	}
+	return out
+}
+
+func (d *drawer) arc(r PointRule) []Pt {
+	const steps = 24
+	cx, cy, radius := d.value(r.Arc[0]), d.value(r.Arc[1]), d.value(r.Arc[2])
+	from, to := d.value(r.Arc[3]), d.value(r.Arc[4])
+	pts := make([]Pt, steps+1)
+	for i := range pts {
+		a := (from + (to-from)*float64(i)/steps) * math.Pi / 180
+		pts[i] = Pt{cx + radius*math.Cos(a), cy + radius*math.Sin(a)}
+	}
+	return pts
+}
+
+func (d *drawer) dim(r DimRule) Dim {
+	dim := Dim{From: d.point(r.From), To: d.point(r.To), Name: r.Text}
+	dim.Value = distance(dim.From, dim.To)
+	dim.Text = r.Text + " " + number(dim.Value) + " mm"
+	return dim
+}
+
+func distance(a, b Pt) float64 {
+	dx, dy := a.X-b.X, a.Y-b.Y
+	return math.Sqrt(dx*dx + dy*dy)
+}
+
+// roundCorners replaces every corner of a polyline by a quarter-circle-like
+// curve, as wide as its neighbours allow and never wider than most.
+func roundCorners(pts []Pt, most float64) []Pt {
+	if len(pts) < 3 {
+		return pts
+	}
+	out := []Pt{pts[0]}
+	for i := 1; i < len(pts)-1; i++ {
+		in, next := distance(pts[i-1], pts[i]), distance(pts[i], pts[i+1])
+		if i > 1 {
+			in /= 2
+		}
+		if i < len(pts)-2 {
+			next /= 2
+		}
+		r := math.Min(most, math.Min(in, next))
+		out = append(out, corner(pts[i-1], pts[i], pts[i+1], r)...)
+	}
+	return append(out, pts[len(pts)-1])
+}
+
+// corner is the curve that leaves the line a–b at distance r before b and
+// joins b–c at distance r after it: a cubic close to a circular arc.
+func corner(a, b, c Pt, r float64) []Pt {
+	const steps = 6
+	const k = 0.5523 // cubic control distance for a quarter circle
+	if r <= 1e-9 {
+		return []Pt{b}
+	}
+	from, to := toward(b, a, r), toward(b, c, r)
+	c1, c2 := toward(from, b, k*r), toward(to, b, k*r)
+	pts := make([]Pt, 0, steps+1)
+	for i := 0; i <= steps; i++ {
+		t := float64(i) / steps
+		u := 1 - t
+		w0, w1, w2, w3 := u*u*u, 3*u*u*t, 3*u*t*t, t*t*t
+		pts = append(pts, Pt{
+			w0*from.X + w1*c1.X + w2*c2.X + w3*to.X,
+			w0*from.Y + w1*c1.Y + w2*c2.Y + w3*to.Y,
+		})
+	}
+	return pts
+}
+
+// toward is the point at distance d from a on the way to b.
+func toward(a, b Pt, d float64) Pt {
+	l := distance(a, b)
+	if l == 0 {
+		return a
+	}
+	return Pt{a.X + (b.X-a.X)*d/l, a.Y + (b.Y-a.Y)*d/l}
+}

@@ -1,0 +1,212 @@
+package trade
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"reflect"
+	"sort"
+	"strconv"
+	"strings"
+
+	"gopkg.in/yaml.v3"
+)
+
+// Bounds on what the reader walks, so that a file made of references to
+// itself cannot keep it busy.
+const (
+	maxDepth = 24
+	maxNodes = 200_000
+)
+
+// decodeStrict reads node into the value v points to. Unknown words, words
+// given twice and values of the wrong shape are faults with their place; all
+// are found in one go, and v is filled only when there are none.
+func decodeStrict(node *yaml.Node, v any) Faults {
+	if node.Kind == 0 {
+		return nil // an empty file, or one of comments alone
+	}
+	w := &walker{}
+	w.walk(node, reflect.TypeOf(v).Elem(), 0)
+	if len(w.faults) > 0 {
+		return w.faults.sorted()
+	}
+	if err := node.Decode(v); err != nil {
+		return faultsOf(err).sorted()
+	}
+	return nil
+}
+
+// faultsOf turns what the YAML library reports into faults. Our own value
+// readers hand their faults through it as text with a place mark.
+func faultsOf(err error) Faults {
+	var te *yaml.TypeError
+	if !errors.As(err, &te) {
+		return Faults{placed(strings.TrimPrefix(err.Error(), "yaml: "))}
+	}
+	var out Faults
+	for _, s := range te.Errors {
+		out = append(out, placed(s))
+	}
+	return out
+}
+
+// placed splits "line 3, column 5: text" or "line 3: text".
+func placed(s string) Fault {
+	head, rest, ok := strings.Cut(s, ": ")
+	if !ok || !strings.HasPrefix(head, "line ") {
+		return Fault{Text: s}
+	}
+	l, c, _ := strings.Cut(strings.TrimPrefix(head, "line "), ", column ")
+	line, err := strconv.Atoi(l)
+	if err != nil {
+		return Fault{Text: s}
+	}
+	col, _ := strconv.Atoi(c)
+	return Fault{Line: line, Column: col, Text: rest}
+}
+
+// valueFault is the error a value reader returns so that the library goes on
+// and collects the rest.
+func valueFault(n *yaml.Node, text string) error {
+	return &yaml.TypeError{Errors: []string{fmt.Sprintf("line %d, column %d: %s", n.Line, n.Column, text)}}
+}
+
+type walker struct {
+	faults Faults
+	seen   int
+}
+
+func (w *walker) fault(n *yaml.Node, hint, format string, args ...any) {
+	w.faults = append(w.faults, Fault{n.Line, n.Column, fmt.Sprintf(format, args...), hint})
+}
+
+var unmarshaler = reflect.TypeFor[yaml.Unmarshaler]()
+
+func (w *walker) walk(n *yaml.Node, t reflect.Type, depth int) {
+	w.seen++
+	if w.seen > maxNodes || depth > maxDepth {
+		if w.seen == maxNodes+1 || depth == maxDepth+1 {
+			w.fault(n, "", "nested too deeply or too long")
+		}
+		return
+	}
+	switch n.Kind {
+	case yaml.DocumentNode:
+		if len(n.Content) > 0 {
+			w.walk(n.Content[0], t, depth+1)
+		}
+		return
+	case yaml.AliasNode:
+		w.walk(n.Alias, t, depth+1)
+		return
+	}
+	if n.Tag == "!!null" && n.Value == "" {
+		w.fault(n, "", "nothing is written here")
+		return
+	}
+	if t.Kind() == reflect.Pointer {
+		t = t.Elem()
+	}
+	if reflect.PointerTo(t).Implements(unmarshaler) {
+		return // reads itself, with its own faults
+	}
+	switch t.Kind() {
+	case reflect.Struct:
+		w.walkStruct(n, t, depth)
+	case reflect.Slice, reflect.Array:
+		if n.Kind != yaml.SequenceNode {
+			w.fault(n, "", "a list is wanted here")
+			return
+		}
+		for _, c := range n.Content {
+			w.walk(c, t.Elem(), depth+1)
+		}
+	case reflect.Map:
+		w.walkMap(n, t, depth)
+	default:
+		w.scalar(n, t)
+	}
+}
+
+func (w *walker) walkStruct(n *yaml.Node, t reflect.Type, depth int) {
+	if n.Kind != yaml.MappingNode {
+		w.fault(n, "", "words with values are wanted here (such as %s: …)", firstField(t))
+		return
+	}
+	fields, names := fieldsOf(t)
+	seen := map[string]bool{}
+	for i := 0; i+1 < len(n.Content); i += 2 {
+		key, val := n.Content[i], n.Content[i+1]
+		ft, ok := fields[key.Value]
+		switch {
+		case !ok:
+			w.fault(key, nearest(key.Value, names), "unknown word %q", key.Value)
+			continue
+		case seen[key.Value]:
+			w.fault(key, "", "%q is given twice", key.Value)
+			continue
+		}
+		seen[key.Value] = true
+		w.walk(val, ft, depth+1)
+	}
+}
+
+func (w *walker) walkMap(n *yaml.Node, t reflect.Type, depth int) {
+	if n.Kind != yaml.MappingNode {
+		w.fault(n, "", "names with values are wanted here")
+		return
+	}
+	seen := map[string]bool{}
+	for i := 0; i+1 < len(n.Content); i += 2 {
+		key := n.Content[i]
+		if seen[key.Value] {
+			w.fault(key, "", "%q is given twice", key.Value)
+		}
+		seen[key.Value] = true
+		w.walk(n.Content[i+1], t.Elem(), depth+1)
+	}
+}
+
+func (w *walker) scalar(n *yaml.Node, t reflect.Type) {
+	if n.Kind != yaml.ScalarNode {
+		w.fault(n, "", "a single value is wanted here, not a list or a group")
+		return
+	}
+	switch t.Kind() {
+	case reflect.Float64:
+		if f, err := strconv.ParseFloat(n.Value, 64); err != nil || math.IsInf(f, 0) || math.IsNaN(f) {
+			w.fault(n, "", "%q is not a number", n.Value)
+		}
+	case reflect.Int:
+		if _, err := strconv.Atoi(n.Value); err != nil {
+			w.fault(n, "", "%q is not a whole number", n.Value)
+		}
+	case reflect.Bool:
+		if n.Value != "true" && n.Value != "false" {
+			w.fault(n, "", "%q is neither true nor false", n.Value)
+		}
+	}
+}
+
+// fieldsOf maps the YAML words of a struct to the types of their fields.
+func fieldsOf(t reflect.Type) (map[string]reflect.Type, []string) {
+	fields := map[string]reflect.Type{}
+	var names []string
+	for i := range t.NumField() {
+		f := t.Field(i)
+		word, _, _ := strings.Cut(f.Tag.Get("yaml"), ",")
+		if word == "" || word == "-" || !f.IsExported() {
+			continue
+		}
+		fields[word] = f.Type
+		names = append(names, word)
+	}
+	sort.Strings(names)
+	return fields, names
+}
+
+func firstField(t reflect.Type) string {
+	word, _, _ := strings.Cut(t.Field(0).Tag.Get("yaml"), ",")
+	return word
+}
