@@ -76,8 +76,18 @@ func smallNumber(text string, most int) (int64, bool) {
 }
 
 // ISODuration writes d as ISO 8601 does, such as "PT1H20M", for data that
-// other programs read.
-func ISODuration(d time.Duration) string { return duration.Format(d) }
+// other programs read. Hours are the largest unit: a month has no fixed
+// length, and a wait of a day is 24 hours.
+func ISODuration(d time.Duration) string {
+	size := magnitude(int64(d))
+	hours, rest := size/uint64(time.Hour), size%uint64(time.Hour)
+	minutes, rest := rest/uint64(time.Minute), rest%uint64(time.Minute)
+	iso := duration.Duration{
+		Hours: float64(hours), Minutes: float64(minutes), Seconds: float64(rest) / 1e9,
+		Negative: d < 0,
+	}
+	return iso.String()
+}
 
 // within returns a parse error of a stretch of text as one of the whole; the
 // stretch starts at a byte offset.

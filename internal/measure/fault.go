@@ -2,6 +2,7 @@ package measure
 
 import (
 	"strings"
+	"unicode"
 	"unicode/utf8"
 
 	"github.com/agnivade/levenshtein"
@@ -38,12 +39,25 @@ func fault(text string, from, to int, message, hint string) *ParseError {
 
 // quote returns text in quotation marks, cut short if it is long.
 func quote(text string) string {
+	if strings.Contains(text, `"`) {
+		return "'" + clip(text) + "'"
+	}
+	return `"` + clip(text) + `"`
+}
+
+// clip cuts a long text short, and makes it one that can be shown.
+func clip(text string) string {
 	const most = 32
-	clean := strings.ToValidUTF8(text, "\ufffd")
+	clean := strings.Map(func(r rune) rune {
+		if r == utf8.RuneError || unicode.IsControl(r) {
+			return '\ufffd'
+		}
+		return r
+	}, text)
 	if utf8.RuneCountInString(clean) > most {
 		clean = string([]rune(clean)[:most]) + "…"
 	}
-	return `"` + clean + `"`
+	return clean
 }
 
 // unitsOf lists the symbols of the units of a dimension, as "mm, cm or m".
@@ -83,19 +97,62 @@ func nearest(text string, dim Dimension) Unit {
 	return best
 }
 
-// wrongKind returns a hint for a unit of another dimension than the wanted.
-func wrongKind(number string, got Unit, want Dimension) string {
-	switch {
-	case want == DurationDim && got == UnitM:
+// wrongKind returns a hint for a part whose unit is of another dimension than
+// the wanted; number is how it was written.
+func wrongKind(number string, p part, want Dimension) string {
+	type pair struct {
+		want Dimension
+		got  Unit
+	}
+	switch got := (pair{want, p.unit}); got {
+	case pair{DurationDim, UnitM}:
 		return "for minutes write " + number + " min"
-	case want == ArealMassDim && got == UnitMM:
+	case pair{ArealMassDim, UnitMM}:
 		return "for the weight of silk write " + number + " momme"
-	case want == ArealMassDim && got == UnitG:
+	case pair{ArealMassDim, UnitG}:
 		return "write " + number + " g/m²"
-	case want == ArealMassDim && got == UnitOz:
+	case pair{ArealMassDim, UnitOz}:
 		return "write " + number + " oz/yd²"
-	case want == LengthDim && got == UnitMin:
+	case pair{LengthDim, UnitMin}:
 		return "for metres write " + number + " m"
+	case pair{LengthDim, UnitRatio}:
+		return "write each length on its own"
+	case pair{RatioDim, UnitPercent}:
+		value, _ := p.rat().Float64()
+		return "write " + Style{}.Number(value/100, 6)
+	}
+	if want == RatioDim || want == CountDim {
+		return "write the number alone"
 	}
 	return "write it in " + unitsOf(want)
+}
+
+// withUnit shows how to write a number that has no unit: in the unit that
+// would follow the last one, or in the two that are likely.
+func withUnit(number string, want Dimension, last Unit) string {
+	switch last {
+	case UnitFt, UnitYd:
+		return number + " in"
+	case UnitM:
+		return number + " cm"
+	case UnitLb:
+		return number + " oz"
+	case UnitKG:
+		return number + " g"
+	case UnitHour:
+		return number + " min"
+	case UnitMin:
+		return number + " s"
+	}
+	switch want {
+	case LengthDim:
+		return number + " mm, or " + number + " in"
+	case MassDim:
+		return number + " g, or " + number + " oz"
+	case ArealMassDim:
+		return number + " g/m², or " + number + " oz/yd²"
+	case DurationDim:
+		return number + " min, or " + number + " h"
+	}
+	return number + " with " + unitsOf(want)
 }

@@ -67,7 +67,7 @@ func (s *scanner) part(bare Unit) (part, error) {
 		p.bare = true
 		if bare == NoUnit {
 			return p, fault(s.text, n.from, n.to, "the number has no unit",
-				"write "+s.text[n.from:n.to]+" with "+unitsOf(s.want))
+				"write "+withUnit(s.text[n.from:n.to], s.want, s.last))
 		}
 		return p, nil
 	}
@@ -79,7 +79,7 @@ func (s *scanner) part(bare Unit) (part, error) {
 	case p.unit.Dimension() != s.want:
 		return p, fault(s.text, p.unitFrom, p.to,
 			p.unit.Symbol()+" is a unit of "+p.unit.Dimension().String()+", and here a "+s.want.String()+" is wanted",
-			wrongKind(s.text[n.from:n.to], p.unit, s.want))
+			wrongKind(s.text[n.from:n.to], p, s.want))
 	}
 	return p, nil
 }
@@ -109,14 +109,14 @@ func (s *scanner) unitWord() string {
 	return s.text[from:to]
 }
 
-// squareFigure tells whether the figure at hand is the 2 of "m2" or "m^2",
-// which no length, mass or time is written with.
+// squareFigure tells whether the figure at hand is the 2 of "m2" or "m^2". In
+// a length, mass or time, where "3ft2in" is read, it is so only at the end.
 func (s *scanner) squareFigure() bool {
 	if s.at == 0 || s.peek() != '2' || isDigit(s.ahead(1)) {
 		return false
 	}
 	before := s.text[s.at-1]
-	square := s.want == AreaDim || s.want == ArealMassDim
+	square := s.want == AreaDim || s.want == ArealMassDim || s.at+1 == len(s.text)
 	return before == '^' || square && isUnitLetter(before) && before < utf8.RuneSelf
 }
 
@@ -162,7 +162,7 @@ func (s *scanner) parts(bare Unit, signed bool, add func(part) error) (negative 
 		if err := add(p); err != nil {
 			return negative, err
 		}
-		last, bare = p, NoUnit
+		last, bare, s.last = p, NoUnit, p.unit
 		s.skipSpace()
 	}
 	if negative && !signed {

@@ -2,14 +2,26 @@ package measure
 
 import (
 	"math/big"
+	"slices"
 	"strings"
 
+	"github.com/agnivade/levenshtein"
 	"github.com/shopspring/decimal"
 )
 
-// currencySigns are signs that name one currency. A dollar, peso, crown or
-// yen sign names many: there the code is asked for.
+// currencySigns are signs that name one currency.
 var currencySigns = map[string]string{"€": "EUR", "£": "GBP", "₹": "INR", "₺": "TRY", "₪": "ILS", "₴": "UAH", "₩": "KRW", "₫": "VND"}
+
+// sharedSigns are signs that several currencies share; they are read only
+// where the default currency is one of them.
+var sharedSigns = map[string][]string{
+	"$":  {"USD", "AUD", "CAD", "HKD", "MXN", "NZD", "SGD", "TWD", "ARS", "BRL", "CLP", "COP"},
+	"¥":  {"JPY", "CNY"},
+	"kr": {"SEK", "NOK", "DKK", "ISK"},
+}
+
+// oftenMeant are the currencies that a slip of the pen is compared with.
+var oftenMeant = []string{"EUR", "USD", "GBP", "CHF", "SEK", "NOK", "DKK", "PLN", "CZK", "CAD", "AUD", "NZD", "JPY", "INR"}
 
 // ParseMoney reads an amount such as "18.50 EUR", "EUR 18.50" or "€18.50"; an
 // amount alone is in the default currency, and refused where that is empty.
@@ -24,6 +36,9 @@ func ParseMoney(text, defaultCurrency string) (Money, error) {
 	s.skipSpace()
 	if before != "" && s.done() {
 		return Money{}, fault(text, s.at, s.at, "no amount beside "+quote(before), "write it like 18.50 EUR")
+	}
+	if from := s.at; s.dash() > 0 {
+		return Money{}, fault(text, from, from+s.dash(), "money here cannot be negative", "leave out the minus")
 	}
 	n, err := s.number()
 	if err != nil {
@@ -46,7 +61,7 @@ func ParseMoney(text, defaultCurrency string) (Money, error) {
 // currencyWord reads what stands before the figures.
 func (s *scanner) currencyWord() string {
 	from := s.at
-	for !s.done() && s.gap() == 0 && !isDigit(s.peek()) && s.peek() != '.' && s.peek() != '-' {
+	for !s.done() && s.gap() == 0 && !isDigit(s.peek()) && s.peek() != '.' && s.dash() == 0 {
 		s.at++
 	}
 	return s.text[from:s.at]
@@ -65,14 +80,33 @@ func (s *scanner) currency(before, after string, beforeAt, afterAt int, fallback
 	case before == "":
 		word, at = after, afterAt
 	}
+	return s.currencyOf(word, at, fallback)
+}
+
+// currencyOf returns the code that a word or sign means.
+func (s *scanner) currencyOf(word string, at int, fallback string) (string, error) {
 	if code, ok := currencySigns[word]; ok {
 		return code, nil
 	}
 	if code := strings.ToUpper(word); KnownCurrency(code) {
 		return code, nil
 	}
-	return "", fault(s.text, at, at+len(word), "unknown currency "+quote(word),
-		"write its code of three letters, such as EUR, GBP or USD")
+	const write = "write the code of three letters, such as "
+	if codes, ok := sharedSigns[word]; ok {
+		if slices.Contains(codes, fallback) {
+			return fallback, nil
+		}
+		return "", fault(s.text, at, at+len(word), quote(word)+" stands for several currencies",
+			write+codes[0]+" or "+codes[1])
+	}
+	hint := write + "EUR, GBP or USD"
+	for _, code := range append([]string{fallback}, oftenMeant...) {
+		if code != "" && len(word) <= 8 && levenshtein.ComputeDistance(strings.ToUpper(word), code) == 1 {
+			hint = "did you mean " + code + "?"
+			break
+		}
+	}
+	return "", fault(s.text, at, at+len(word), "unknown currency "+quote(word), hint)
 }
 
 // pow10Of returns the power of ten that n is, or -1.

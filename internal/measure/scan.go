@@ -3,7 +3,6 @@ package measure
 import (
 	"math/bits"
 	"strings"
-	"unicode"
 	"unicode/utf8"
 )
 
@@ -35,6 +34,7 @@ type scanner struct {
 	text string
 	at   int
 	want Dimension
+	last Unit // of the part before the one at hand, NoUnit at the first
 }
 
 func (s *scanner) done() bool { return s.at >= len(s.text) }
@@ -166,7 +166,7 @@ func (s *scanner) number() (ratio, error) {
 
 // whole reads figures into n and tells how many there were.
 func (s *scanner) whole(n *ratio) (count int, err error) {
-	start := s.at
+	start, grouped := s.at, 0
 	for {
 		for isDigit(s.peek()) {
 			if n.num >= pow10[mostFigures-1] {
@@ -176,10 +176,11 @@ func (s *scanner) whole(n *ratio) (count int, err error) {
 			s.at++
 			count++
 		}
-		if count == 0 || !s.group() {
+		if count == 0 || count > 3 && grouped == 0 || !s.group() {
 			return count, nil
 		}
 		s.at += s.narrowGap()
+		grouped++
 	}
 }
 
@@ -289,140 +290,4 @@ func (s *scanner) tooManyFigures(from int) error {
 		s.at++
 	}
 	return fault(s.text, from, s.at, "the number has too many figures", "round it to what can be measured")
-}
-
-// afterNumber refuses what looks like more of a number than can be read.
-func (s *scanner) afterNumber(n *ratio) error {
-	seen := s.text[n.from:n.to]
-	start, c, next := s.at, s.peek(), s.ahead(1)
-	switch {
-	case c == ',' && isDigit(next):
-		return s.comma(n)
-	case c == '.' && !isUnitLetter(next) && s.ahead(1) != '"':
-		return fault(s.text, start, start+1, "a decimal point with nothing after it", "write "+seen)
-	case (c == 'e' || c == 'E') && (isDigit(next) || next == '+' || next == '-'):
-		return fault(s.text, n.from, start+1, "powers of ten are not read", "write the number out")
-	case s.slash() > 0 && (isDigit(s.ahead(s.slash())) || n.den > 1):
-		return fault(s.text, n.from, start+s.slash(), "a fraction is made of two whole numbers", "write it like 5/8, or as a decimal number")
-	}
-	if n.den > 1 {
-		if _, _, width := s.vulgar(); width > 0 {
-			return fault(s.text, n.from, start+width, "two fractions in a row", "")
-		}
-	}
-	return s.rangeOrTwo(n, seen)
-}
-
-// rangeOrTwo refuses a second number right after the first.
-func (s *scanner) rangeOrTwo(n *ratio, seen string) error {
-	start := s.at
-	s.skipSpace()
-	spaced := s.at > start
-	dash := s.dash()
-	if dash > 0 {
-		s.at += dash
-		s.skipSpace()
-	}
-	second := s.at
-	for isDigit(s.peek()) {
-		s.at++
-	}
-	end := s.at
-	s.at = start
-	switch {
-	case end == second:
-		return nil
-	case dash > 0:
-		return fault(s.text, n.from, end, "a range where one value is wanted", "write one number")
-	case spaced && end-second == 3 && n.den == 1 && s.want != DurationDim:
-		return fault(s.text, n.from, end, "two numbers in a row", "write "+seen+s.text[second:end]+" without the space")
-	}
-	return fault(s.text, n.from, end, "two numbers in a row", "give the first a unit, or write a fraction like 1 1/4")
-}
-
-// dash returns the width of a hyphen, en dash or minus.
-func (s *scanner) dash() int {
-	if s.peek() == '-' {
-		return 1
-	}
-	if rest := s.text[s.at:]; strings.HasPrefix(rest, "–") || strings.HasPrefix(rest, minusSign) {
-		return 3
-	}
-	return 0
-}
-
-// comma refuses a decimal comma, or a comma between thousands.
-func (s *scanner) comma(n *ratio) error {
-	start := s.at
-	s.at++
-	for isDigit(s.peek()) {
-		s.at++
-	}
-	first, after := s.text[n.from:start], s.text[start+1:s.at]
-	hint := "write " + first + "." + after
-	if len(after) == 3 && n.den == 1 {
-		hint += ", or " + first + after + " if the comma parts thousands"
-	}
-	return fault(s.text, n.from, s.at, "a comma inside a number", hint)
-}
-
-// noNumber says why no number stands at hand.
-func (s *scanner) noNumber() error {
-	rest := s.text[s.at:]
-	if s.done() {
-		return fault(s.text, s.at, s.at, "no number", "")
-	}
-	r, width := utf8.DecodeRuneInString(rest)
-	switch word := strings.ToLower(strings.TrimLeft(rest, ".")); {
-	case unicode.IsDigit(r):
-		return fault(s.text, s.at, s.at+width, "figures other than 0 to 9", "write "+quote(latinFigures(s.text)))
-	case strings.HasPrefix(word, "nan"), strings.HasPrefix(word, "inf"):
-		return fault(s.text, s.at, len(s.text), quote(rest)+" is not a number", "")
-	case r == ',' && len(rest) > 1 && isDigit(rest[1]):
-		return fault(s.text, s.at, s.at+1, "a comma inside a number", "write 0."+rest[1:])
-	case r == '.':
-		return fault(s.text, s.at, s.at+1, "a point without figures", "")
-	}
-	return s.wordFirst()
-}
-
-// wordFirst says what to do about text that starts with a word.
-func (s *scanner) wordFirst() error {
-	end := s.at
-	for end < len(s.text) && s.text[end] != ' ' && !isDigit(s.text[end]) {
-		end++
-	}
-	word := s.text[s.at:end]
-	hint := ""
-	rest := strings.TrimSpace(s.text[end:])
-	if u := lookUp(word); u != NoUnit && rest != "" && isDigit(rest[0]) && u.Symbol() != "" {
-		hint = "write the number first: " + quote(rest+" "+u.Symbol())
-	}
-	return fault(s.text, s.at, end, "a number should stand where "+quote(word)+" does", hint)
-}
-
-// latinFigures returns text with the decimal digits of every script written
-// as 0 to 9.
-func latinFigures(text string) string {
-	return strings.Map(func(r rune) rune {
-		if r < utf8.RuneSelf || !unicode.IsDigit(r) {
-			return r
-		}
-		for _, span := range unicode.Nd.R16 {
-			if r >= rune(span.Lo) && r <= rune(span.Hi) {
-				return '0' + (r-rune(span.Lo))%10
-			}
-		}
-		for _, span := range unicode.Nd.R32 {
-			if r >= rune(span.Lo) && r <= rune(span.Hi) {
-				return '0' + (r-rune(span.Lo))%10
-			}
-		}
-		return r
-	}, text)
-}
-
-// isUnitLetter tells whether c may begin a unit.
-func isUnitLetter(c byte) bool {
-	return c >= 'a' && c <= 'z' || c >= 'A' && c <= 'Z' || c >= utf8.RuneSelf
 }

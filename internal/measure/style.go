@@ -57,8 +57,9 @@ func (s Style) Cloth(l Length) string {
 }
 
 // Quantity prints q as a table shows it: in its own unit where that belongs
-// to the system of s, else in the neighbouring unit of that system. A number
-// that is none prints as "not known".
+// to the system of s, else in the neighbouring unit of that system; what is in
+// millimetres prints as Length does. A number that is none prints as "not
+// known".
 func (s Style) Quantity(q Quantity) string {
 	if q.System() == Both || !finite(q.Number) {
 		return s.plain(q)
@@ -138,6 +139,10 @@ func (s Style) plain(q Quantity) string {
 		return s.inUnit(q, 0)
 	}
 	switch q.Unit {
+	case UnitMM:
+		if l, ok := q.Length(); ok {
+			return s.metric(l, 1)
+		}
 	case UnitIn, UnitFt:
 		if l, ok := q.Length(); ok {
 			text, _ := Inches(l)
