@@ -7,7 +7,7 @@ type Build struct {
 	Slug   string `yaml:"-"`
 	At     Pos    `yaml:"-"`
 	Notes  *Prose `yaml:"-"` // notes.md beside the record; nil where there is none
-	Text   []byte `yaml:"-"` // the record as it was written, private parts cut out
+	Text   []byte `yaml:"-"` // the record as it was written, private parts cut out; nil where they could not be cut safely
 	Folder string `yaml:"-"` // slash-separated, relative to the workroom's folder
 
 	Name       Text              `yaml:"name" must:"yes" about:"what the garment is called in the notebook" eg:"Harvest supper dress"`
@@ -18,7 +18,7 @@ type Build struct {
 	Begun      Date              `yaml:"begun" about:"the day work began"`
 	Due        Date              `yaml:"due" about:"the day it must be finished"`
 	Sent       Date              `yaml:"sent" about:"the day it left"`
-	Wearer     Text              `yaml:"wearer" about:"the name of a file in content/wearers, without .yaml; private"`
+	Wearer     Private[Text]     `yaml:"wearer" about:"the name of a file in content/wearers, without .yaml; private"`
 	Units      Text              `yaml:"units" one-of:"mm|cm|in" about:"what a bare length is in; the workroom's units unless said here"`
 	Story      Text              `yaml:"story" about:"the story of the build, in Markdown"`
 	Picture    Photo             `yaml:"picture" about:"the picture shown first"`

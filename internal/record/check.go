@@ -1,0 +1,184 @@
+package record
+
+import (
+	"bytes"
+	"io/fs"
+	"path"
+	"slices"
+	"strings"
+)
+
+// check looks at what files say of each other, builds apart.
+func (r *Room) check(faults *Faults) {
+	for _, c := range r.Cloths {
+		r.checkCloth(c, faults)
+	}
+	techniques := r.techniqueList()
+	for _, t := range r.Techniques {
+		for _, see := range t.See {
+			known(see, techniques, faults)
+		}
+		r.checkPhoto(path.Dir(t.At.File()), t.Picture, faults)
+	}
+	r.checkNames(faults)
+}
+
+// checkNames finds two things of one kind that a reader could not tell apart.
+func (r *Room) checkNames(faults *Faults) {
+	seen := map[string]string{}
+	for _, b := range r.Builds {
+		key := strings.ToLower(b.Name)
+		if first, twice := seen[key]; twice {
+			faults.Errorf(Pos{&Source{b.Path}, 1, 1}, "give one of them another name", "two builds are called %q: this one and %s", b.Name, first)
+			continue
+		}
+		seen[key] = b.Path
+	}
+	names := map[string]Pos{}
+	for _, t := range r.Techniques {
+		for _, n := range append([]Text{t.Name}, t.Also...) {
+			if !n.Given() {
+				continue
+			}
+			if first, twice := names[strings.ToLower(n.V)]; twice {
+				faults.Warnf(n.At, "", "two techniques are known as %q: the other is in %s", n.V, first.File())
+				continue
+			}
+			names[strings.ToLower(n.V)] = n.At
+		}
+	}
+}
+
+func (r *Room) checkCloth(c *Cloth, faults *Faults) {
+	var sum Share
+	for _, f := range c.Fibres {
+		sum += f.V.V
+	}
+	if len(c.Fibres) > 0 && (sum < 99.95 || sum > 100.05) {
+		faults.Errorf(c.Fibres[0].Name.At, "the shares must add up to 100", "the fibres add up to %s %%", trim(float64(sum)))
+	}
+	if c.Width.Given() && 2*c.Selvedge.V >= c.Width.V {
+		faults.Errorf(c.Selvedge.At, "", "the selvedges leave nothing of the width")
+	}
+	if s := c.Swatch; s.Given() && !isColour(s.V) {
+		faults.Errorf(s.At, "write # and six digits or letters a to f, as #b4532a", "%q is not a colour", s.V)
+	}
+	r.checkPhoto(path.Dir(c.At.File()), c.Picture, faults)
+	for _, list := range [][]Remnant{c.Remnants, c.Flaws} {
+		for _, m := range list {
+			if len(m.Outline) < 3 && m.At.Given() {
+				faults.Errorf(m.At, "write at least three corners", "an outline of %d corners encloses nothing", len(m.Outline))
+			}
+		}
+	}
+}
+
+func isColour(s string) bool {
+	return len(s) == 7 && s[0] == '#' && strings.Trim(strings.ToLower(s[1:]), "0123456789abcdef") == ""
+}
+
+// checkPhoto looks whether a picture is there, inside the folder, and a picture.
+func (r *Room) checkPhoto(folder string, p Photo, faults *Faults) {
+	if !p.File.Given() {
+		return
+	}
+	full, bad := photoPath(folder, p.File.V)
+	if bad != "" {
+		faults.Errorf(p.File.At, "name a file beside the record, as photos/cut.jpg", "the picture %q %s", shorten(p.File.V), bad)
+		return
+	}
+	f, err := r.FS.Open(full)
+	if err != nil {
+		faults.Errorf(p.File.At, openHint(err), "the picture %q cannot be read: %s", p.File.V, plainError(err))
+		return
+	}
+	defer f.Close()
+	info, err := f.Stat()
+	if err != nil || !info.Mode().IsRegular() {
+		faults.Errorf(p.File.At, "", "the picture %q is not a file", p.File.V)
+		return
+	}
+	if info.Size() > mostPhoto {
+		faults.Errorf(p.File.At, "make it smaller", "the picture %q is %s; at most %s is read", p.File.V, sizeWords(info.Size()), sizeWords(mostPhoto))
+		return
+	}
+	head := make([]byte, 12)
+	n, _ := f.Read(head)
+	if !isPicture(head[:n]) {
+		faults.Errorf(p.File.At, "JPEG and PNG are read", "the file %q is not a JPEG or PNG picture", p.File.V)
+		return
+	}
+	if !p.Alt.Given() {
+		faults.Warnf(p.File.At, "add alt: and say in a few words what it shows", "the picture %q has no words for those who cannot see it", p.File.V)
+	}
+}
+
+// PhotoPath is where a picture lies, from the workroom's folder; "" where it
+// would lie outside the record's own folder.
+func PhotoPath(folder string, p Photo) string {
+	full, bad := photoPath(folder, p.File.V)
+	if bad != "" {
+		return ""
+	}
+	return full
+}
+
+func photoPath(folder, file string) (full, bad string) {
+	if strings.ContainsAny(file, "\\\x00") || path.IsAbs(file) {
+		return "", "is not a path inside the folder"
+	}
+	full = path.Join(folder, file)
+	if !strings.HasPrefix(full, folder+"/") || !fs.ValidPath(full) {
+		return "", "leads out of the folder"
+	}
+	return full, ""
+}
+
+func isPicture(head []byte) bool {
+	return bytes.HasPrefix(head, []byte("\xff\xd8\xff")) || bytes.HasPrefix(head, []byte("\x89PNG\r\n\x1a\n"))
+}
+
+// A listed is a set of names that a word may refer to.
+type listed struct {
+	what  string   // "cloth"
+	where string   // "in this build", or ""
+	names []string // those there are
+}
+
+// known reports whether the name is one of those listed, and faults it where it is not.
+func known(name Text, in listed, faults *Faults) bool {
+	if !name.Given() {
+		return false
+	}
+	if slices.Contains(in.names, name.V) {
+		return true
+	}
+	where := in.where
+	if where != "" {
+		where = " " + where
+	}
+	faults.Errorf(name.At, meant(name.V, in.names, "there are: "), "there is no %s %q%s", in.what, shorten(name.V), where)
+	return false
+}
+
+func plural(what string) string {
+	if strings.HasSuffix(what, "h") {
+		return what + "es"
+	}
+	return what + "s"
+}
+
+// twice faults names that are used twice in one list.
+func twice(names []Text, what string, faults *Faults) {
+	first := map[string]Pos{}
+	for _, n := range names {
+		if !n.Given() {
+			continue
+		}
+		if at, again := first[n.V]; again {
+			faults.Errorf(n.At, "give one of them another name", "two %s are called %q: the first is on line %d", plural(what), shorten(n.V), at.Line)
+			continue
+		}
+		first[n.V] = n.At
+	}
+}

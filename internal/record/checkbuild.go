@@ -1,0 +1,490 @@
+package record
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+)
+
+// A buildCheck looks at what one build says of itself and of the workroom.
+type buildCheck struct {
+	r      *Room
+	b      *Build
+	faults *Faults
+	cloths listed
+	sewn   listed
+	pieces map[string]*Piece
+	edges  map[string][]string // by piece; nil where the piece's form is not known
+}
+
+func (r *Room) checkBuild(b *Build, faults *Faults) {
+	c := &buildCheck{r: r, b: b, faults: faults, pieces: map[string]*Piece{}, edges: map[string][]string{}}
+	c.cloths = listed{"cloth", "in this build's cloth:", b.Cloth.Names()}
+	c.sewn = listed{"seam or finish", "in this build", b.sewn()}
+	c.dates()
+	c.uses()
+	c.checkPieces()
+	c.checkSeams()
+	c.checkNotions()
+	c.checkWork()
+	c.checkFittings()
+	c.checkLay()
+	for _, p := range b.allPhotos() {
+		r.checkPhoto(b.Folder, p, faults)
+	}
+}
+
+// allPhotos lists every picture the record names.
+func (b *Build) allPhotos() []Photo {
+	out := append([]Photo{b.Picture}, b.Pictures...)
+	for i := range b.Fittings {
+		out = append(out, b.Fittings[i].Photo)
+	}
+	for i := range b.Journal {
+		out = append(out, b.Journal[i].Photo)
+	}
+	return out
+}
+
+func (c *buildCheck) dates() {
+	b := c.b
+	for _, pair := range [][2]Date{{b.Begun, b.Due}, {b.Begun, b.Sent}} {
+		if pair[0].Given() && pair[1].Given() && pair[1].V.Before(pair[0].V) {
+			c.faults.Errorf(pair[1].At, "is the year right?", "%s comes before the build was begun on %s", pair[1].V, pair[0].V)
+		}
+	}
+	if w := b.Wearer.Open(ToCheck); w.Given() {
+		if _, ok := c.r.Wearers[w.V]; !ok {
+			c.faults.Errorf(w.At, "write a file of that name in content/wearers, or mend the name", "there is no such wearer")
+		}
+	}
+}
+
+func (c *buildCheck) uses() {
+	slugs := make([]string, len(c.r.Cloths))
+	for i, cl := range c.r.Cloths {
+		slugs[i] = cl.Slug
+	}
+	for i := range c.b.Cloth {
+		known(c.b.Cloth[i].V.Use, listed{"cloth", "in content/cloth", slugs}, c.faults)
+	}
+}
+
+func (r *Room) techniqueList() listed {
+	slugs := make([]string, len(r.Techniques))
+	for i, t := range r.Techniques {
+		slugs[i] = t.Slug
+	}
+	return listed{"technique", "in content/techniques", slugs}
+}
+
+// technique checks a reference; the list is only made where it leads nowhere.
+func (c *buildCheck) technique(t Text) {
+	if _, ok := c.r.techniques[t.V]; !ok {
+		known(t, c.r.techniqueList(), c.faults)
+	}
+}
+
+func (c *buildCheck) pieceList() listed {
+	names := make([]string, len(c.b.Pieces))
+	for i := range c.b.Pieces {
+		names[i] = c.b.Pieces[i].Name.V
+	}
+	return listed{"piece", "in this build", names}
+}
+
+func (c *buildCheck) checkPieces() {
+	b := c.b
+	names := make([]Text, len(b.Pieces))
+	for i := range b.Pieces {
+		p := &b.Pieces[i]
+		names[i] = p.Name
+		if p.Name.Given() && c.pieces[p.Name.V] == nil {
+			c.pieces[p.Name.V] = p
+		}
+	}
+	twice(names, "piece", c.faults)
+	for i := range b.Pieces {
+		c.piece(&b.Pieces[i])
+	}
+}
+
+func (c *buildCheck) piece(p *Piece) {
+	if !p.At.Given() {
+		return
+	}
+	for _, of := range p.Of {
+		known(of, c.cloths, c.faults)
+	}
+	edges, ok := c.edgesOf(p, map[string]bool{})
+	if !ok {
+		return
+	}
+	c.edges[p.Name.V] = edges
+	c.pieceForm(p)
+	for i := range p.Edges {
+		c.edgeIn(p.Edges[i].Name, p)
+	}
+	for i := range p.Darts {
+		c.edgeIn(p.Darts[i].Edge, p)
+	}
+	for i := range p.Pleats {
+		c.edgeIn(p.Pleats[i].Edge, p)
+	}
+	for i := range p.Change {
+		c.edgeIn(p.Change[i].Edge, p)
+		if p.Change[i].At.Given() && !p.Change[i].Edge.Given() {
+			c.faults.Errorf(p.Change[i].At, "write edge: and which one", "this change does not say of which edge")
+		}
+	}
+	if len(p.Change) > 0 && !p.Like.Given() {
+		c.faults.Errorf(p.Change[0].At, "change the outline itself, or say like: and which piece", "only a piece that is like another can have changes")
+	}
+}
+
+// pieceForm checks what the forms themselves ask.
+func (c *buildCheck) pieceForm(p *Piece) {
+	if g := p.Godet; g != nil && g.Angle.Given() == g.Hem.Given() && g.At.Given() {
+		c.faults.Errorf(g.At, "write angle: 60, or hem: 300", "a godet is given by its angle or by what it adds to the hem, one of them")
+	}
+	if p.Cut.V.OnFold && p.Outline != nil && !slices.ContainsFunc(p.Outline.Edges, func(e EdgeLine) bool { return e.Fold.V }) &&
+		!slices.ContainsFunc(p.Edges, func(e Named[EdgeSpec]) bool { return e.V.Fold.V }) {
+		c.faults.Errorf(p.Cut.At, "add fold: true to the edge that lies on the fold", "%q is cut on fold but no edge is its fold", p.Name.V)
+	}
+}
+
+func (c *buildCheck) edgeIn(edge Text, p *Piece) {
+	if edge.Given() {
+		known(edge, edgeList(p.Name.V, c.renamed(p)), c.faults)
+	}
+}
+
+// renamed lists a piece's edges, by their first names and their better ones.
+func (c *buildCheck) renamed(p *Piece) []string {
+	out := slices.Clone(c.edges[p.Name.V])
+	for i := range p.Edges {
+		if n := p.Edges[i].V.Name; n.Given() && !slices.Contains(out, n.V) {
+			out = append(out, n.V)
+		}
+	}
+	return out
+}
+
+// RegularEdges are the names of the edges of each regular form, in order.
+var RegularEdges = map[string][]string{
+	"ring":      {"waist", "right", "hem", "left"},
+	"rectangle": {"bottom", "right", "top", "left"},
+	"trapezoid": {"bottom", "right", "top", "left"},
+	"godet":     {"right", "hem", "left"},
+}
+
+// Forms lists which forms a piece was given; it should be one.
+func (p *Piece) Forms() []string {
+	var out []string
+	for _, f := range []struct {
+		name  string
+		given bool
+	}{
+		{"outline", p.Outline != nil}, {"like", p.Like.Given()}, {"ring", p.Ring != nil},
+		{"rectangle", p.Rectangle != nil}, {"trapezoid", p.Trapezoid != nil}, {"godet", p.Godet != nil},
+	} {
+		if f.given {
+			out = append(out, f.name)
+		}
+	}
+	return out
+}
+
+func (c *buildCheck) edgesOf(p *Piece, seen map[string]bool) ([]string, bool) {
+	forms := p.Forms()
+	switch len(forms) {
+	case 0:
+		if len(seen) == 0 {
+			c.faults.Errorf(p.At, "write outline:, like:, ring:, rectangle:, trapezoid: or godet:", "the piece %q has no form", p.Name.V)
+		}
+		return nil, false
+	case 1:
+	default:
+		if len(seen) == 0 {
+			c.faults.Errorf(p.At, "keep one of them", "the piece %q has %d forms: %s", p.Name.V, len(forms), listWords(forms, "and"))
+		}
+		return nil, false
+	}
+	switch forms[0] {
+	case "outline":
+		return c.outlineEdges(p, len(seen) == 0), len(p.Outline.Edges) > 0
+	case "like":
+		return c.likeEdges(p, seen)
+	}
+	return c.addNames(p, slices.Clone(RegularEdges[forms[0]])), true
+}
+
+func (c *buildCheck) addNames(p *Piece, edges []string) []string {
+	for i := range p.Edges {
+		if n := p.Edges[i].V.Name; n.Given() {
+			edges = append(edges, n.V)
+		}
+	}
+	return edges
+}
+
+func (c *buildCheck) outlineEdges(p *Piece, report bool) []string {
+	names := make([]Text, len(p.Outline.Edges))
+	out := make([]string, 0, len(names))
+	for i := range p.Outline.Edges {
+		names[i] = p.Outline.Edges[i].Name
+		out = append(out, names[i].V)
+	}
+	if report {
+		twice(names, "edge", c.faults)
+	}
+	return c.addNames(p, out)
+}
+
+func (c *buildCheck) likeEdges(p *Piece, seen map[string]bool) ([]string, bool) {
+	if seen[p.Name.V] {
+		return nil, false
+	}
+	if len(seen) == 0 && !known(p.Like, c.pieceList(), c.faults) {
+		return nil, false
+	}
+	seen[p.Name.V] = true
+	from := c.pieces[p.Like.V]
+	if from == nil {
+		return nil, false
+	}
+	if seen[from.Name.V] {
+		if len(seen) <= 2 || from.Name.V == p.Like.V {
+			c.faults.Errorf(p.Like.At, "one of them needs an outline of its own", "%q is like itself, by way of %q", from.Name.V, p.Name.V)
+		}
+		return nil, false
+	}
+	edges, ok := c.edgesOf(from, seen)
+	return c.addNames(p, edges), ok
+}
+
+func edgeList(piece string, edges []string) listed {
+	return listed{"edge", fmt.Sprintf("on the piece %q", piece), edges}
+}
+
+// edgeRef checks piece.edge.
+func (c *buildCheck) edgeRef(e EdgeRef) {
+	if !e.At.Given() {
+		return
+	}
+	p := c.pieces[e.Piece]
+	if p == nil {
+		known(Text{e.Piece, e.At}, c.pieceList(), c.faults)
+		return
+	}
+	edges, ok := c.edges[e.Piece]
+	if !ok {
+		return // its form is at fault, which is told where it stands
+	}
+	at := e.At
+	at.Column += int32(len([]rune(e.Piece))) + 1
+	known(Text{e.Edge, at}, edgeList(e.Piece, edges), c.faults)
+}
+
+func (c *buildCheck) checkSeams() {
+	var names []Text
+	for i := range c.b.Seams {
+		s := &c.b.Seams[i]
+		names = append(names, s.Name)
+		if s.Name.Given() && s.At.Given() && len(s.Join) != 2 && len(s.Join) > 0 {
+			c.faults.Errorf(s.At, "write join: [front.side, back.side]; a side of several edges is a list of its own", "a seam joins two sides, %q names %d", s.Name.V, len(s.Join))
+		}
+		for _, side := range s.Join {
+			for _, e := range side {
+				c.edgeRef(e)
+			}
+			if len(side) > 1 && !s.Run.V {
+				c.faults.Errorf(side[0].At, "add run: true where the edges are sewn end to end", "a side of several edges is a run, and %q does not say so", s.Name.V)
+			}
+		}
+		if s.Ease.Given() && s.Gather.Given() {
+			c.faults.Errorf(s.Gather.At, "keep one of them", "%q is both eased and gathered", s.Name.V)
+		}
+		c.technique(s.Technique)
+		c.threadAndStrip(s.Thread, s.Strip)
+	}
+	for i := range c.b.Finishes {
+		f := &c.b.Finishes[i]
+		names = append(names, f.Name)
+		for _, e := range f.Of {
+			c.edgeRef(e)
+		}
+		c.technique(f.Technique)
+		c.threadAndStrip(f.Thread, f.Strip)
+	}
+	twice(names, "seam or finish", c.faults)
+	for i := range c.b.Lengths {
+		for _, e := range c.b.Lengths[i].Along {
+			c.edgeRef(e)
+		}
+	}
+}
+
+func (c *buildCheck) threadAndStrip(thread, strip Text) {
+	if thread.Given() {
+		known(thread, listed{"thread", "in this build's thread:", c.b.Thread.Names()}, c.faults)
+	}
+	if strip.Given() {
+		known(strip, c.cloths, c.faults)
+	}
+}
+
+// sewn lists the names of seams and finishes.
+func (b *Build) sewn() []string {
+	var out []string
+	for i := range b.Seams {
+		out = append(out, b.Seams[i].Name.V)
+	}
+	for i := range b.Finishes {
+		out = append(out, b.Finishes[i].Name.V)
+	}
+	return out
+}
+
+func (c *buildCheck) checkNotions() {
+	for i := range c.b.Notions {
+		n := &c.b.Notions[i]
+		if n.Edge.Given() {
+			c.edgeRef(n.Edge.V)
+		}
+		for _, in := range n.In {
+			known(in, c.sewn, c.faults)
+		}
+		if n.Every.Given() && !n.Over.Given() {
+			c.faults.Errorf(n.Every.At, "add over: and the length along which they are spaced", "a spacing needs a length")
+		}
+	}
+	for i := range c.b.Bias {
+		s := &c.b.Bias[i]
+		if s.From.Given() {
+			known(s.From, c.cloths, c.faults)
+		}
+		if s.At.Given() && s.Cut.Given() == s.Finished.Given() {
+			c.faults.Errorf(s.At, "write finished: 10 mm with binding: single, or cut: 40 mm", "a bias strip has a finished or a cut width, one of them")
+		}
+	}
+}
+
+// StepID is the short name of a step: its own, or made from its words.
+func (s *Step) StepID() string {
+	if s.ID.Given() {
+		return s.ID.V
+	}
+	return strings.Join(strings.Fields(strings.ToLower(s.Do.V)), "-")
+}
+
+func (c *buildCheck) checkWork() {
+	b := c.b
+	ids := make([]string, len(b.Work))
+	names := make([]Text, len(b.Work))
+	for i := range b.Work {
+		ids[i] = b.Work[i].StepID()
+		names[i] = Text{ids[i], b.Work[i].At}
+	}
+	twice(names, "step", c.faults)
+	steps := listed{"step", "in this build's work:", ids}
+	sewn := b.sewn()
+	for i := range b.Work {
+		s := &b.Work[i]
+		for _, a := range s.After {
+			known(a, steps, c.faults)
+		}
+		for _, w := range s.Sews {
+			known(w, c.sewn, c.faults)
+		}
+		c.technique(s.Technique)
+	}
+	c.circles(ids)
+	for i := range b.Journal {
+		e := &b.Journal[i]
+		if e.Did.Given() {
+			known(e.Did, steps, c.faults)
+		}
+		if e.At.Given() && !e.Did.Given() && !e.Note.Given() && !e.Photo.Given() {
+			c.faults.Warnf(e.At, "add did:, note: or photo:", "this entry says nothing")
+		}
+		if e.For.Given() && !e.Did.Given() {
+			c.faults.Warnf(e.For.At, "add did: and the step it went into", "this time belongs to no step")
+		}
+	}
+}
+
+// circles finds steps that wait for each other.
+func (c *buildCheck) circles(ids []string) {
+	at := map[string]int{}
+	for i, id := range ids {
+		at[id] = i
+	}
+	const fresh, open, done = 0, 1, 2
+	state := make([]int, len(ids))
+	var trail []string
+	var walk func(i int)
+	walk = func(i int) {
+		state[i] = open
+		trail = append(trail, ids[i])
+		for _, a := range c.b.Work[i].After {
+			j, ok := at[a.V]
+			switch {
+			case !ok:
+			case state[j] == open:
+				from := slices.Index(trail, ids[j])
+				c.faults.Errorf(a.At, "one of them must come first", "these steps wait for each other: %s", strings.Join(append(slices.Clone(trail[from:]), ids[j]), " → "))
+			case state[j] == fresh:
+				walk(j)
+			}
+		}
+		trail = trail[:len(trail)-1]
+		state[i] = done
+	}
+	for i := range ids {
+		if state[i] == fresh {
+			walk(i)
+		}
+	}
+}
+
+func (c *buildCheck) checkFittings() {
+	var rounds []Text
+	for i := range c.b.Fittings {
+		f := &c.b.Fittings[i]
+		rounds = append(rounds, Text{strconv.Itoa(f.Round.V), f.Round.At})
+		for j := range f.Change {
+			ch := &f.Change[j]
+			if !ch.Edge.Given() {
+				if !ch.Note.Given() && ch.At.Given() {
+					c.faults.Errorf(ch.At, "write edge: front.side and move:, or note:", "this change says nothing")
+				}
+				continue
+			}
+			dot := strings.LastIndex(ch.Edge.V, ".")
+			if dot <= 0 || dot == len(ch.Edge.V)-1 {
+				c.faults.Errorf(ch.Edge.At, "write piece.edge, as front.side", "%q does not name an edge of a piece", shorten(ch.Edge.V))
+				continue
+			}
+			c.edgeRef(EdgeRef{ch.Edge.At, ch.Edge.V[:dot], ch.Edge.V[dot+1:]})
+		}
+	}
+	twice(rounds, "round", c.faults)
+}
+
+func (c *buildCheck) checkLay() {
+	pieces := c.pieceList()
+	for _, l := range c.b.Lay {
+		known(l.Name, c.cloths, c.faults)
+		var laid []Text
+		for _, stage := range l.V {
+			for _, p := range stage {
+				if known(p, pieces, c.faults) {
+					laid = append(laid, p)
+				}
+			}
+		}
+		twice(laid, "piece", c.faults)
+	}
+}

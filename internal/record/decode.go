@@ -1,0 +1,179 @@
+package record
+
+import (
+	"fmt"
+	"reflect"
+	"strings"
+
+	"gopkg.in/yaml.v3"
+
+	"hembook/internal/measure"
+)
+
+// nodeBudget bounds how many nodes one file may hold, aliases counted each
+// time they are used. It is what stops a file that unfolds without end.
+const nodeBudget = 200_000
+
+// A decoder fills typed values from the nodes of one file.
+type decoder struct {
+	src    *Source
+	shift  int32 // lines before the YAML begins, for a header inside another file
+	faults *Faults
+	bare   measure.Unit        // what a bare length is in
+	left   int                 // nodes that may still be read
+	hidden int                 // how many private parts we are inside of
+	secret map[*yaml.Node]bool // anchored nodes of private parts
+	hides  []*yaml.Node        // the private parts themselves
+}
+
+func newDecoder(src *Source, bare measure.Unit, faults *Faults) *decoder {
+	return &decoder{src: src, faults: faults, bare: bare, left: nodeBudget}
+}
+
+// into reads the node into the struct that v points to.
+func (d *decoder) into(n *yaml.Node, v any) {
+	into := reflect.ValueOf(v).Elem()
+	kindOf(into.Type()).read(d, n, into, limits{})
+}
+
+func (d *decoder) pos(n *yaml.Node) Pos {
+	return Pos{d.src, int32(n.Line) + d.shift, int32(n.Column)}
+}
+
+// hide remembers a private part and the anchors in it.
+func (d *decoder) hide(n *yaml.Node) {
+	d.hides = append(d.hides, n)
+	d.hideAnchors(n)
+}
+
+func (d *decoder) hideAnchors(n *yaml.Node) {
+	if n.Anchor != "" {
+		if d.secret == nil {
+			d.secret = map[*yaml.Node]bool{}
+		}
+		d.secret[n] = true
+	}
+	for _, c := range n.Content {
+		d.hideAnchors(c)
+	}
+}
+
+// resolve follows an alias and spends the budget; nil when nothing is left,
+// or when a public word reaches into a private part.
+func (d *decoder) resolve(n *yaml.Node) *yaml.Node {
+	at := n
+	for n.Kind == yaml.AliasNode && n.Alias != nil {
+		n = n.Alias
+		if d.secret[n] && d.hidden == 0 {
+			d.faults.Errorf(d.pos(at), "write the value out where it is public", "*%s was marked in a private part and cannot be used in a public one", at.Value)
+			return nil
+		}
+	}
+	if d.left--; d.left < 0 {
+		if d.left == -1 {
+			d.faults.Errorf(d.pos(n), "an anchor may be unfolding into itself many times over; write the parts out",
+				"this record unfolds into more than %d values", nodeBudget)
+		}
+		return nil
+	}
+	return n
+}
+
+// isNull reports whether the maker wrote a key and no value.
+func isNull(n *yaml.Node) bool { return n.Kind == yaml.ScalarNode && n.Tag == "!!null" }
+
+// A pair is one entry of a mapping, its key read as text.
+type pair struct {
+	key   Text
+	value *yaml.Node
+}
+
+// pairs lists the entries of a mapping in order: keys once, merged mappings
+// last and only where the mapping has no such key itself.
+func (d *decoder) pairs(n *yaml.Node) []pair {
+	out := make([]pair, 0, len(n.Content)/2)
+	var merged []*yaml.Node
+	for i := 0; i+1 < len(n.Content); i += 2 {
+		k, v := n.Content[i], n.Content[i+1]
+		if k.Tag == "!!merge" {
+			merged = append(merged, v)
+			continue
+		}
+		k = d.resolve(k)
+		if k == nil {
+			return out
+		}
+		if k.Kind != yaml.ScalarNode {
+			d.faults.Errorf(d.pos(k), "write a word, a colon and a value", "a key must be a word, this is %s", shapeOf(k))
+			continue
+		}
+		key := Text{k.Value, d.pos(k)}
+		if first, twice := findPair(out, key.V); twice {
+			d.faults.Errorf(key.At, fmt.Sprintf("the first one is on line %d; keep one of them", first.key.At.Line),
+				"%q is written twice", key.V)
+			continue
+		}
+		out = append(out, pair{key, v})
+	}
+	for _, m := range merged {
+		out = d.merge(out, m)
+	}
+	return out
+}
+
+func (d *decoder) merge(out []pair, m *yaml.Node) []pair {
+	m = d.resolve(m)
+	if m == nil {
+		return out
+	}
+	switch m.Kind {
+	case yaml.SequenceNode:
+		for _, each := range m.Content {
+			out = d.merge(out, each)
+		}
+	case yaml.MappingNode:
+		for _, p := range d.pairs(m) {
+			if _, have := findPair(out, p.key.V); !have {
+				out = append(out, p)
+			}
+		}
+	default:
+		d.faults.Errorf(d.pos(m), "write <<: *name where &name marks a mapping", "only a mapping can be merged, this is %s", shapeOf(m))
+	}
+	return out
+}
+
+func findPair(list []pair, key string) (pair, bool) {
+	for _, p := range list {
+		if p.key.V == key {
+			return p, true
+		}
+	}
+	return pair{}, false
+}
+
+// shapeOf names what a node is, in the maker's words.
+func shapeOf(n *yaml.Node) string {
+	switch {
+	case n.Kind == yaml.SequenceNode:
+		return "a list"
+	case n.Kind == yaml.MappingNode:
+		return "a group of named values"
+	case isNull(n):
+		return "empty"
+	default:
+		return fmt.Sprintf("%q", shorten(n.Value))
+	}
+}
+
+// shorten keeps a quoted value readable in a message.
+func shorten(s string) string {
+	s, _, more := strings.Cut(s, "\n")
+	if r := []rune(s); len(r) > 40 {
+		return string(r[:40]) + "…"
+	}
+	if more {
+		return s + "…"
+	}
+	return s
+}

@@ -1,0 +1,229 @@
+package record
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"regexp"
+	"strconv"
+	"strings"
+	"unicode/utf8"
+
+	"gopkg.in/yaml.v3"
+)
+
+// What a file may weigh. A record written by hand is a few kilobytes.
+const (
+	mostRecord = 4 << 20
+	mostPhoto  = 64 << 20
+)
+
+// readFile reads one file whole, within the workroom and within bounds.
+func readFile(root fs.FS, src *Source, most int64, faults *Faults) ([]byte, bool) {
+	at := Pos{src, 1, 1}
+	f, err := root.Open(src.Path)
+	if err != nil {
+		faults.Errorf(at, openHint(err), "this file cannot be read: %s", plainError(err))
+		return nil, false
+	}
+	defer f.Close()
+	info, err := f.Stat()
+	switch {
+	case err != nil:
+		faults.Errorf(at, "", "this file cannot be read: %s", plainError(err))
+		return nil, false
+	case !info.Mode().IsRegular():
+		faults.Errorf(at, "put a plain file there", "this is not a file")
+		return nil, false
+	case info.Size() > most:
+		faults.Errorf(at, "", "this file is %s; at most %s is read", sizeWords(info.Size()), sizeWords(most))
+		return nil, false
+	}
+	text, err := io.ReadAll(io.LimitReader(f, most+1))
+	if err != nil {
+		faults.Errorf(at, "", "this file cannot be read: %s", plainError(err))
+		return nil, false
+	}
+	return text, true
+}
+
+func openHint(err error) string {
+	if errors.Is(err, fs.ErrNotExist) {
+		return "is its name written rightly, capitals and all?"
+	}
+	if strings.Contains(err.Error(), "escapes") {
+		return "a link may not lead out of the workroom; copy the file in"
+	}
+	return ""
+}
+
+// plainError says what went wrong without the path, which the fault names already.
+func plainError(err error) string {
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return "there is no such file"
+	case errors.Is(err, fs.ErrPermission):
+		return "reading it is not allowed"
+	}
+	var p *fs.PathError
+	if errors.As(err, &p) {
+		if strings.Contains(p.Err.Error(), "escapes") {
+			return "it leads out of the workroom"
+		}
+		return p.Err.Error()
+	}
+	return err.Error()
+}
+
+func sizeWords(n int64) string {
+	if n >= 1<<20 {
+		return strconv.FormatFloat(float64(n)/(1<<20), 'f', -1, 64)[:min(4, len(strconv.FormatFloat(float64(n)/(1<<20), 'f', -1, 64)))] + " MB"
+	}
+	return strconv.FormatInt(n>>10, 10) + " KB"
+}
+
+// checkText finds bytes that are not text and says where.
+func checkText(src *Source, text []byte, faults *Faults) ([]byte, bool) {
+	text = bytes.TrimPrefix(text, []byte("\xef\xbb\xbf"))
+	if utf8.Valid(text) && bytes.IndexByte(text, 0) < 0 {
+		return text, true
+	}
+	line, column := int32(1), int32(1)
+	for rest := text; len(rest) > 0; {
+		r, size := utf8.DecodeRune(rest)
+		if r == utf8.RuneError && size == 1 || r == 0 {
+			faults.Errorf(Pos{src, line, column}, "save the file as UTF-8 text", "the byte 0x%02x is not text", rest[0])
+			return nil, false
+		}
+		if column++; r == '\n' {
+			line, column = line+1, 1
+		}
+		rest = rest[size:]
+	}
+	return text, true
+}
+
+// parseYAML reads one document into its root node; false where there is none.
+func parseYAML(src *Source, text []byte, shift int32, faults *Faults) (*yaml.Node, bool) {
+	var doc yaml.Node
+	dec := yaml.NewDecoder(bytes.NewReader(text))
+	err := dec.Decode(&doc)
+	switch {
+	case errors.Is(err, io.EOF), err == nil && len(doc.Content) == 0:
+		faults.Errorf(Pos{src, 1 + shift, 1}, "write at least what must be there; hembook begin shows how", "this record is empty")
+		return nil, false
+	case err != nil:
+		faults.Add(syntaxFault(src, text, shift, err))
+		return nil, false
+	}
+	var more yaml.Node
+	if dec.Decode(&more) == nil {
+		faults.Errorf(Pos{src, int32(more.Line) + shift, 1}, "one file holds one record: move the second part to a file of its own", "a second record begins here")
+		return nil, false
+	}
+	return doc.Content[0], true
+}
+
+var lineOfError = regexp.MustCompile(`line (\d+): `)
+
+// syntaxFault turns the YAML library's message into one with a place and a hint.
+func syntaxFault(src *Source, text []byte, shift int32, err error) Fault {
+	msg := strings.TrimPrefix(err.Error(), "yaml: ")
+	line := 1
+	if m := lineOfError.FindStringSubmatchIndex(msg); m != nil {
+		line, _ = strconv.Atoi(msg[m[2]:m[3]])
+		msg = msg[m[1]:]
+	}
+	lines := strings.Split(string(text), "\n")
+	line = min(max(line, 1), len(lines))
+	line, hint := syntaxHint(lines, line, msg)
+	column := 1 + len([]rune(lines[line-1])) - len([]rune(strings.TrimLeft(lines[line-1], " ")))
+	return Fault{Pos{src, int32(line) + shift, int32(column)}, Error, "this is not YAML: " + msg, hint}
+}
+
+// syntaxHint guesses what the maker meant, and may move the fault by a line:
+// the library often notices a slip one line late.
+func syntaxHint(lines []string, line int, msg string) (int, string) {
+	here := lines[line-1]
+	for _, l := range []int{line, line + 1, line - 1} {
+		if l >= 1 && l <= len(lines) && strings.HasPrefix(strings.TrimLeft(lines[l-1], " "), "\t") {
+			return l, "a tab indents this line: use spaces"
+		}
+	}
+	for _, l := range []int{line, line - 1} {
+		if l >= 1 && l <= len(lines) && opens(lines[l-1]) {
+			return l, "a bracket or quote that opens on this line is not closed"
+		}
+	}
+	switch {
+	case strings.Contains(msg, "mapping values are not allowed"):
+		return line, "a colon and a space inside words need quotes around them: \"like: this\"; or the line above is indented otherwise"
+	case strings.Contains(msg, "cannot start any token"):
+		return line, "put quotes around the value: \"" + strings.TrimSpace(here) + "\""
+	case strings.Contains(msg, "did not find expected"):
+		return line, "is this line indented like its neighbours, and is every bracket and quote closed?"
+	case strings.Contains(msg, "unknown anchor"):
+		return line, "mark the part with &name before using *name; or put quotes around a text that begins with *"
+	}
+	return line, ""
+}
+
+// opens reports whether more brackets or quotes open on a line than close.
+func opens(line string) bool {
+	depth, quote := 0, rune(0)
+	for _, r := range line {
+		switch {
+		case quote != 0:
+			if r == quote {
+				quote = 0
+			}
+		case r == '"':
+			quote = r
+		case r == '#':
+			return depth > 0
+		case r == '{' || r == '[':
+			depth++
+		case r == '}' || r == ']':
+			depth--
+		}
+	}
+	return depth > 0 || quote != 0
+}
+
+// splitHeader takes the YAML header off a Markdown file. line is where the
+// body begins.
+func splitHeader(src *Source, text []byte, faults *Faults) (header, body []byte, line int32, ok bool) {
+	const fence = "---"
+	first, rest, _ := bytes.Cut(text, []byte("\n"))
+	if string(bytes.TrimRight(first, " \r")) != fence {
+		faults.Errorf(Pos{src, 1, 1}, "begin the file with a line ---, then name: value lines, then --- again", "the header is missing")
+		return nil, nil, 0, false
+	}
+	line = 2
+	for start := 0; start <= len(rest); line++ {
+		one, _, more := bytes.Cut(rest[start:], []byte("\n"))
+		if string(bytes.TrimRight(one, " \r")) == fence {
+			return rest[:start], rest[min(len(rest), start+len(one)+1):], line + 1, true
+		}
+		if !more {
+			break
+		}
+		start += len(one) + 1
+	}
+	faults.Errorf(Pos{src, 1, 1}, "end it with a line ---", "the header does not end")
+	return nil, nil, 0, false
+}
+
+var errNotFolder = errors.New("not a folder")
+
+// openRoot opens the workroom's folder so that nothing outside can be reached.
+func openRoot(dir string) (*os.Root, error) {
+	root, err := os.OpenRoot(dir)
+	if err != nil {
+		return nil, fmt.Errorf("%s cannot be opened as a workroom: %s", dir, plainError(err))
+	}
+	return root, nil
+}

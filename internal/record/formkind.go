@@ -1,0 +1,210 @@
+package record
+
+import (
+	"fmt"
+	"math"
+	"reflect"
+	"strings"
+	"time"
+
+	"gopkg.in/yaml.v3"
+
+	"hembook/internal/measure"
+)
+
+// edgeKind reads piece.edge.
+type edgeKind struct{}
+
+func (edgeKind) read(d *decoder, n *yaml.Node, into reflect.Value, _ limits) {
+	if ref, ok := readEdgeRef(d, n); ok {
+		into.Set(reflect.ValueOf(ref))
+	}
+}
+
+func (edgeKind) schema(*schemaWriter, limits) map[string]any {
+	return map[string]any{"type": "string", "pattern": `^.+\..+$`}
+}
+
+func readEdgeRef(d *decoder, n *yaml.Node) (EdgeRef, bool) {
+	at := d.pos(n)
+	if n = d.resolve(n); n == nil {
+		return EdgeRef{}, false
+	}
+	if n.Kind != yaml.ScalarNode || isNull(n) {
+		d.faults.Errorf(at, "write piece.edge, as front.side", "this must name an edge, it is %s", shapeOf(n))
+		return EdgeRef{}, false
+	}
+	dot := strings.LastIndex(n.Value, ".")
+	if dot <= 0 || dot == len(n.Value)-1 {
+		d.faults.Errorf(at, "write piece.edge, as front.side", "%q does not name an edge of a piece", shorten(n.Value))
+		return EdgeRef{}, false
+	}
+	return EdgeRef{at, strings.TrimSpace(n.Value[:dot]), strings.TrimSpace(n.Value[dot+1:])}, true
+}
+
+// edgeValKind reads one optional piece.edge.
+type edgeValKind struct{}
+
+func (edgeValKind) read(d *decoder, n *yaml.Node, into reflect.Value, _ limits) {
+	if ref, ok := readEdgeRef(d, n); ok {
+		into.Set(reflect.ValueOf(Val[EdgeRef]{ref, ref.At}))
+	}
+}
+
+func (edgeValKind) schema(s *schemaWriter, lim limits) map[string]any {
+	return edgeKind{}.schema(s, lim)
+}
+
+// lengthsIn reads a list of so many lengths.
+func lengthsIn(d *decoder, n *yaml.Node, want int, what, eg string) ([]measure.Length, bool) {
+	at := d.pos(n)
+	if n = d.resolve(n); n == nil {
+		return nil, false
+	}
+	if n.Kind != yaml.SequenceNode || len(n.Content) != want {
+		d.faults.Errorf(at, "write "+eg, "this must be %s, it is %s", what, countedShape(n))
+		return nil, false
+	}
+	out := make([]measure.Length, want)
+	ok := true
+	for i, each := range n.Content {
+		var l Length
+		before := len(d.faults.list)
+		kindOf(reflect.TypeFor[Length]()).read(d, each, reflect.ValueOf(&l).Elem(), limits{})
+		ok = ok && len(d.faults.list) == before
+		out[i] = l.V
+	}
+	return out, ok
+}
+
+func countedShape(n *yaml.Node) string {
+	if n.Kind == yaml.SequenceNode {
+		return fmt.Sprintf("a list of %d", len(n.Content))
+	}
+	return shapeOf(n)
+}
+
+// pointKind reads [x, y].
+type pointKind struct{}
+
+const pointEg = "[172, 0]"
+
+func (pointKind) read(d *decoder, n *yaml.Node, into reflect.Value, _ limits) {
+	if l, ok := lengthsIn(d, n, 2, "a point [x, y]", pointEg); ok {
+		into.Set(reflect.ValueOf(Val[XY]{xy(l), d.pos(n)}))
+	}
+}
+
+func xy(l []measure.Length) XY { return XY{l[0].MM(), l[1].MM()} }
+
+func pointForm(s *schemaWriter) map[string]any {
+	return map[string]any{"type": "array", "items": s.of(reflect.TypeFor[Length](), limits{}), "minItems": 2, "maxItems": 2}
+}
+
+func (pointKind) schema(s *schemaWriter, _ limits) map[string]any { return pointForm(s) }
+
+// handlesKind reads [[x, y], [x, y]].
+type handlesKind struct{}
+
+func (handlesKind) read(d *decoder, n *yaml.Node, into reflect.Value, _ limits) {
+	at := d.pos(n)
+	if n = d.resolve(n); n == nil {
+		return
+	}
+	if n.Kind != yaml.SequenceNode || len(n.Content) != 2 {
+		d.faults.Errorf(at, "write two control points, as [[196, 236], [190, 320]]", "this must be two points, it is %s", countedShape(n))
+		return
+	}
+	a, ok := lengthsIn(d, n.Content[0], 2, "a point [x, y]", pointEg)
+	b, also := lengthsIn(d, n.Content[1], 2, "a point [x, y]", pointEg)
+	if ok && also {
+		into.Set(reflect.ValueOf(Val[Handles]{Handles{xy(a), xy(b)}, at}))
+	}
+}
+
+func (handlesKind) schema(s *schemaWriter, _ limits) map[string]any {
+	return map[string]any{"type": "array", "items": pointForm(s), "minItems": 2, "maxItems": 2}
+}
+
+// rectangleKind reads [across, along].
+type rectangleKind struct{}
+
+func (rectangleKind) read(d *decoder, n *yaml.Node, into reflect.Value, _ limits) {
+	at := d.pos(n)
+	l, ok := lengthsIn(d, n, 2, "two lengths, across and along the grain", "[740, 70]")
+	if !ok {
+		return
+	}
+	for i, word := range []string{"across", "along"} {
+		if l[i] <= 0 || math.IsNaN(l[i].MM()) {
+			d.faults.Errorf(at, "write two lengths, as [740, 70]", "a rectangle needs a side %s the grain longer than nothing", word)
+			return
+		}
+	}
+	into.Set(reflect.ValueOf(RectangleSpec{at, Length{l[0], at}, Length{l[1], at}}))
+}
+
+func (rectangleKind) schema(s *schemaWriter, _ limits) map[string]any { return pointForm(s) }
+
+// hoursKind reads "09:00-12:30, 13:30-17:00".
+type hoursKind struct{}
+
+const hoursEg = `"09:00-12:30, 13:30-17:00"`
+
+func (hoursKind) read(d *decoder, n *yaml.Node, into reflect.Value, _ limits) {
+	at := d.pos(n)
+	if n = d.resolve(n); n == nil {
+		return
+	}
+	if n.Kind != yaml.ScalarNode || isNull(n) {
+		d.faults.Errorf(at, "write "+hoursEg, "this must be hours, it is %s", shapeOf(n))
+		return
+	}
+	h := Hours{At: at}
+	if n.Value == "none" {
+		into.Set(reflect.ValueOf(h))
+		return
+	}
+	last := -1
+	for _, part := range strings.Split(n.Value, ",") {
+		from, to, ok := readSpan(strings.TrimSpace(part))
+		if !ok || from <= last {
+			d.faults.Errorf(at, "write "+hoursEg+", in order, or none", "%q does not say hours of a day", shorten(n.Value))
+			return
+		}
+		last = to
+		h.Spans = append(h.Spans, [2]int{from, to})
+	}
+	into.Set(reflect.ValueOf(h))
+}
+
+func readSpan(s string) (from, to int, ok bool) {
+	a, b, cut := strings.Cut(s, "-")
+	if !cut {
+		return 0, 0, false
+	}
+	from, okA := minuteOfDay(strings.TrimSpace(a))
+	to, okB := minuteOfDay(strings.TrimSpace(b))
+	return from, to, okA && okB && from < to
+}
+
+func minuteOfDay(s string) (int, bool) {
+	if s == "24:00" {
+		return 24 * 60, true
+	}
+	t, err := time.Parse("15:04", s)
+	return t.Hour()*60 + t.Minute(), err == nil
+}
+
+func (hoursKind) schema(*schemaWriter, limits) map[string]any {
+	return map[string]any{"type": "string"}
+}
+
+// freeKind keeps a part of the record as it is.
+type freeKind struct{}
+
+func (freeKind) read(_ *decoder, n *yaml.Node, into reflect.Value, _ limits) {
+	into.Set(reflect.ValueOf(FreeYAML{n}))
+}
+
+func (freeKind) schema(*schemaWriter, limits) map[string]any { return map[string]any{} }

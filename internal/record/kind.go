@@ -1,0 +1,201 @@
+package record
+
+import (
+	"fmt"
+	"reflect"
+	"strconv"
+	"strings"
+	"sync"
+
+	"gopkg.in/yaml.v3"
+)
+
+// A kind knows how one Go type is written in YAML: it reads it, and it
+// describes it in the JSON Schema. There is one kind a type, so that reader
+// and schema are two faces of the same thing.
+type kind interface {
+	read(d *decoder, n *yaml.Node, into reflect.Value, lim limits)
+	schema(s *schemaWriter, lim limits) map[string]any
+}
+
+// limits are what a struct's tags ask of a value.
+type limits struct {
+	oneOf    []string
+	min, max *float64 // in the kind's own base unit: millimetres, percent …
+}
+
+var kinds sync.Map // reflect.Type → kind
+
+type (
+	listMark interface{ oneOrMany() }
+	dictMark interface{ named() }
+	slotMark interface{ slot() any }
+)
+
+func (List[T]) oneOrMany()      {}
+func (Dict[T]) named()          {}
+func (p *Private[T]) slot() any { return &p.held }
+
+// kindOf returns the kind of a type; it panics for a type that no record may
+// hold, which is a mistake of ours and found by the first test.
+func kindOf(t reflect.Type) kind {
+	if k, ok := kinds.Load(t); ok {
+		return k.(kind)
+	}
+	k := makeKind(t)
+	kinds.Store(t, k)
+	return k
+}
+
+func makeKind(t reflect.Type) kind {
+	if k, ok := scalarKinds[t]; ok {
+		return k
+	}
+	zero := reflect.New(t)
+	if _, ok := zero.Interface().(slotMark); ok {
+		return privateKind{}
+	}
+	if _, ok := zero.Interface().(listMark); ok {
+		return &listKind{elem: t.Elem(), bare: true}
+	}
+	if _, ok := zero.Interface().(dictMark); ok {
+		return &dictKind{entry: t.Elem()}
+	}
+	switch t.Kind() {
+	case reflect.Slice:
+		return &listKind{elem: t.Elem()}
+	case reflect.Pointer:
+		return &pointerKind{t.Elem()}
+	case reflect.Struct:
+		return &structKind{t: t}
+	}
+	panic("record: no kind for " + t.String())
+}
+
+// privateKind reads what a Private holds.
+type privateKind struct{}
+
+func (privateKind) inner(v reflect.Value) reflect.Value {
+	return reflect.ValueOf(v.Addr().Interface().(slotMark).slot()).Elem()
+}
+
+func (k privateKind) read(d *decoder, n *yaml.Node, into reflect.Value, lim limits) {
+	d.hide(n)
+	d.hidden++
+	held := k.inner(into)
+	kindOf(held.Type()).read(d, n, held, lim)
+	d.hidden--
+}
+
+func (k privateKind) schemaOf(t reflect.Type) reflect.Type {
+	return k.inner(reflect.New(t).Elem()).Type()
+}
+
+func (k privateKind) schema(*schemaWriter, limits) map[string]any { panic("record: use schemaOf") }
+
+// pointerKind reads a part that may be missing.
+type pointerKind struct{ elem reflect.Type }
+
+func (k *pointerKind) read(d *decoder, n *yaml.Node, into reflect.Value, lim limits) {
+	v := reflect.New(k.elem)
+	kindOf(k.elem).read(d, n, v.Elem(), lim)
+	into.Set(v)
+}
+
+func (k *pointerKind) schema(s *schemaWriter, lim limits) map[string]any { return s.of(k.elem, lim) }
+
+// listKind reads a list; bare says that one value may stand for a list of one.
+type listKind struct {
+	elem reflect.Type
+	bare bool
+}
+
+func (k *listKind) read(d *decoder, n *yaml.Node, into reflect.Value, lim limits) {
+	at := n
+	n = d.resolve(n)
+	if n == nil {
+		return
+	}
+	elem := kindOf(k.elem)
+	if n.Kind != yaml.SequenceNode {
+		if !k.bare {
+			d.faults.Errorf(d.pos(at), "write each entry on a line of its own after \"- \"", "this must be a list, it is %s", shapeOf(n))
+			return
+		}
+		v := reflect.New(k.elem).Elem()
+		elem.read(d, n, v, lim)
+		into.Set(reflect.Append(reflect.MakeSlice(into.Type(), 0, 1), v))
+		return
+	}
+	list := reflect.MakeSlice(into.Type(), len(n.Content), len(n.Content))
+	for i, each := range n.Content {
+		elem.read(d, each, list.Index(i), lim)
+	}
+	into.Set(list)
+}
+
+func (k *listKind) schema(s *schemaWriter, lim limits) map[string]any {
+	one := s.of(k.elem, lim)
+	list := map[string]any{"type": "array", "items": one}
+	if !k.bare {
+		return list
+	}
+	return map[string]any{"anyOf": []any{one, list}}
+}
+
+// dictKind reads a mapping from names of the maker's choice.
+type dictKind struct{ entry reflect.Type } // a Named[T]
+
+func (k *dictKind) value() reflect.Type {
+	f, _ := k.entry.FieldByName("V")
+	return f.Type
+}
+
+func (k *dictKind) read(d *decoder, n *yaml.Node, into reflect.Value, lim limits) {
+	n = d.resolve(n)
+	if n == nil {
+		return
+	}
+	if n.Kind != yaml.MappingNode {
+		d.faults.Errorf(d.pos(n), "write name: value, one to a line", "this must be a group of named values, it is %s", shapeOf(n))
+		return
+	}
+	k.fill(d, d.pairs(n), into, lim)
+}
+
+func (k *dictKind) fill(d *decoder, pairs []pair, into reflect.Value, lim limits) {
+	value := kindOf(k.value())
+	list := reflect.MakeSlice(into.Type(), len(pairs), len(pairs))
+	for i, p := range pairs {
+		entry := list.Index(i)
+		entry.Field(0).Set(reflect.ValueOf(p.key))
+		value.read(d, p.value, entry.Field(1), lim)
+	}
+	into.Set(list)
+}
+
+func (k *dictKind) schema(s *schemaWriter, lim limits) map[string]any {
+	return map[string]any{"type": "object", "additionalProperties": s.of(k.value(), lim)}
+}
+
+// parseLimits reads the tags of a field; a malformed tag is a mistake of ours.
+func parseLimits(tag reflect.StructTag) limits {
+	var lim limits
+	if s := tag.Get("one-of"); s != "" {
+		lim.oneOf = strings.Split(s, "|")
+	}
+	lim.min, lim.max = numberTag(tag, "min"), numberTag(tag, "max")
+	return lim
+}
+
+func numberTag(tag reflect.StructTag, name string) *float64 {
+	s := tag.Get(name)
+	if s == "" {
+		return nil
+	}
+	f, err := strconv.ParseFloat(s, 64)
+	if err != nil {
+		panic(fmt.Sprintf("record: tag %s:%q: %v", name, s, err))
+	}
+	return &f
+}

@@ -1,0 +1,312 @@
+package record
+
+import (
+	"io/fs"
+	"os"
+	"path"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"gopkg.in/yaml.v3"
+
+	"hembook/internal/measure"
+)
+
+// A Room is an opened workroom: everything but the builds is read, the builds
+// are known by name and read one at a time, because there may be thousands.
+type Room struct {
+	Dir        string
+	FS         fs.FS // the workroom's folder; nothing outside can be reached through it
+	Workroom   *Workroom
+	Cloths     []*Cloth
+	Wearers    map[string]Private[*Wearer]
+	Techniques []*Technique
+	Pages      []*Page
+	Builds     []BuildFile
+
+	root       *os.Root
+	cloths     map[string]*Cloth
+	techniques map[string]*Technique
+	builds     map[string]int
+	pages      map[string]*Page
+}
+
+// A BuildFile is a build that has not been read yet.
+type BuildFile struct {
+	Slug string // the name of its folder
+	Path string // of build.yaml, slash-separated, from the workroom's folder
+	Name string // as its record says it, for links; the slug where it does not
+}
+
+// Find returns the workroom's folder: dir itself or the nearest above that
+// holds content/workroom.yaml.
+func Find(dir string) (string, bool) {
+	dir, err := filepath.Abs(dir)
+	if err != nil {
+		return "", false
+	}
+	for {
+		if _, err := os.Stat(filepath.Join(dir, "content", "workroom.yaml")); err == nil {
+			return dir, true
+		}
+		up := filepath.Dir(dir)
+		if up == dir {
+			return "", false
+		}
+		dir = up
+	}
+}
+
+// Open reads a workroom. The faults are those of every file but the builds;
+// the error says that there is no workroom to read at all.
+func Open(dir string) (*Room, []Fault, error) {
+	root, err := openRoot(dir)
+	if err != nil {
+		return nil, nil, err
+	}
+	r := &Room{
+		Dir: dir, FS: root.FS(), root: root, Workroom: &Workroom{},
+		Wearers: map[string]Private[*Wearer]{}, cloths: map[string]*Cloth{},
+		techniques: map[string]*Technique{}, builds: map[string]int{}, pages: map[string]*Page{},
+	}
+	var faults Faults
+	r.readWorkroom(&faults)
+	r.readShelf(&faults)
+	r.readProse(&faults)
+	r.listBuilds(&faults)
+	r.check(&faults)
+	return r, faults.Sorted(), nil
+}
+
+// Close lets go of the folder.
+func (r *Room) Close() error { return r.root.Close() }
+
+// Cloth returns the cloth of that file name.
+func (r *Room) Cloth(slug string) (*Cloth, bool) { c, ok := r.cloths[slug]; return c, ok }
+
+// Technique returns the technique of that file name.
+func (r *Room) Technique(slug string) (*Technique, bool) { t, ok := r.techniques[slug]; return t, ok }
+
+// Page returns the page of that file name.
+func (r *Room) Page(slug string) (*Page, bool) { p, ok := r.pages[slug]; return p, ok }
+
+// BuildNamed returns the build of that folder name, unread.
+func (r *Room) BuildNamed(slug string) (BuildFile, bool) {
+	i, ok := r.builds[slug]
+	if !ok {
+		return BuildFile{}, false
+	}
+	return r.Builds[i], true
+}
+
+// BareUnit is what a bare length is in where a file says nothing.
+func (r *Room) BareUnit() measure.Unit { return unitNamed(r.Workroom.Units.Or("mm")) }
+
+func unitNamed(s string) measure.Unit {
+	switch s {
+	case "cm":
+		return measure.UnitCM
+	case "in":
+		return measure.UnitIn
+	}
+	return measure.UnitMM
+}
+
+// decodeFile reads one YAML file into v. The root node is returned for what
+// needs it; nil where there was none.
+func (r *Room) decodeFile(src *Source, v any, faults *Faults) (*yaml.Node, []byte, *decoder) {
+	text, ok := readFile(r.FS, src, mostRecord, faults)
+	if !ok {
+		return nil, nil, nil
+	}
+	if text, ok = checkText(src, text, faults); !ok {
+		return nil, nil, nil
+	}
+	node, ok := parseYAML(src, text, 0, faults)
+	if !ok {
+		return nil, nil, nil
+	}
+	d := newDecoder(src, r.bareOf(node), faults)
+	d.into(node, v)
+	return node, text, d
+}
+
+// bareOf looks for the file's own units before its lengths are read.
+func (r *Room) bareOf(node *yaml.Node) measure.Unit {
+	if node.Kind == yaml.MappingNode {
+		for i := 0; i+1 < len(node.Content); i += 2 {
+			if k, v := node.Content[i], node.Content[i+1]; k.Value == "units" && slices.Contains([]string{"mm", "cm", "in"}, v.Value) {
+				return unitNamed(v.Value)
+			}
+		}
+	}
+	return r.BareUnit()
+}
+
+func (r *Room) readWorkroom(faults *Faults) {
+	src := &Source{"content/workroom.yaml"}
+	r.Workroom.At = Pos{src, 1, 1}
+	r.decodeFile(src, r.Workroom, faults)
+}
+
+// list returns the files of a folder with one of the endings, sorted; others
+// that look like records get a warning, so that no file is silently passed over.
+func (r *Room) list(dir, ext string, faults *Faults) []string {
+	entries, err := fs.ReadDir(r.FS, dir)
+	if err != nil {
+		return nil // a workroom need not have the folder
+	}
+	var out []string
+	for _, e := range entries {
+		name := e.Name()
+		switch {
+		case strings.HasPrefix(name, ".") || e.IsDir():
+		case path.Ext(name) == ext:
+			out = append(out, path.Join(dir, name))
+		case slices.Contains([]string{".yml", ".yaml", ".md", ".markdown", ".txt", ".YAML", ".MD"}, path.Ext(name)):
+			faults.Warnf(Pos{&Source{path.Join(dir, name)}, 1, 1}, "name it "+strings.TrimSuffix(name, path.Ext(name))+ext, "this file is not read: files here end in %s", ext)
+		}
+	}
+	return out
+}
+
+func slugOf(p string) string { return strings.TrimSuffix(path.Base(p), path.Ext(p)) }
+
+func (r *Room) readShelf(faults *Faults) {
+	for _, p := range r.list("content/cloth", ".yaml", faults) {
+		src := &Source{p}
+		c := &Cloth{Slug: slugOf(p), At: Pos{src, 1, 1}}
+		r.decodeFile(src, c, faults)
+		c.Slug, c.At = slugOf(p), Pos{src, 1, 1}
+		r.Cloths = append(r.Cloths, c)
+		r.cloths[c.Slug] = c
+	}
+	for _, p := range r.list("content/wearers", ".yaml", faults) {
+		src := &Source{p}
+		w := &Wearer{}
+		r.decodeFile(src, w, faults)
+		w.Slug, w.At = slugOf(p), Pos{src, 1, 1}
+		r.Wearers[w.Slug] = Keep(w)
+	}
+}
+
+func (r *Room) readProse(faults *Faults) {
+	for _, p := range r.list("content/techniques", ".md", faults) {
+		t := &Technique{}
+		t.Body = r.readHeaded(p, t, faults)
+		t.Slug, t.At = slugOf(p), Pos{&Source{p}, 1, 1}
+		r.Techniques = append(r.Techniques, t)
+		r.techniques[t.Slug] = t
+	}
+	for _, p := range r.list("content/pages", ".md", faults) {
+		g := &Page{}
+		g.Body = r.readHeaded(p, g, faults)
+		g.Slug, g.At = slugOf(p), Pos{&Source{p}, 1, 1}
+		r.Pages = append(r.Pages, g)
+		r.pages[g.Slug] = g
+	}
+	slices.SortStableFunc(r.Pages, func(a, b *Page) int { return a.Order.Or(1000) - b.Order.Or(1000) })
+}
+
+// readHeaded reads a Markdown file: its header into v, its body as it is.
+func (r *Room) readHeaded(p string, v any, faults *Faults) *Prose {
+	src := &Source{p}
+	text, ok := readFile(r.FS, src, mostRecord, faults)
+	if !ok {
+		return nil
+	}
+	if text, ok = checkText(src, text, faults); !ok {
+		return nil
+	}
+	header, body, line, ok := splitHeader(src, text, faults)
+	if !ok {
+		return nil
+	}
+	if node, ok := parseYAML(src, header, 1, faults); ok {
+		d := newDecoder(src, r.BareUnit(), faults)
+		d.shift = 1
+		d.into(node, v)
+	}
+	return &Prose{Pos{src, line, 1}, body}
+}
+
+func (r *Room) listBuilds(faults *Faults) {
+	const dir = "content/builds"
+	entries, err := fs.ReadDir(r.FS, dir)
+	if err != nil {
+		return
+	}
+	for _, e := range entries {
+		p := path.Join(dir, e.Name(), "build.yaml")
+		if strings.HasPrefix(e.Name(), ".") {
+			continue
+		}
+		if !e.IsDir() {
+			if path.Ext(e.Name()) == ".yaml" || path.Ext(e.Name()) == ".yml" {
+				faults.Warnf(Pos{&Source{path.Join(dir, e.Name())}, 1, 1}, "move it to "+path.Join(dir, slugOf(e.Name()), "build.yaml"), "this file is not read: every build has a folder")
+			}
+			continue
+		}
+		name, found := r.peekName(p)
+		if !found {
+			faults.Warnf(Pos{&Source{path.Join(dir, e.Name())}, 1, 1}, "put the record there, or move the folder elsewhere", "this folder has no build.yaml")
+			continue
+		}
+		if name == "" {
+			name = e.Name()
+		}
+		r.builds[e.Name()] = len(r.Builds)
+		r.Builds = append(r.Builds, BuildFile{e.Name(), p, name})
+	}
+}
+
+// peekName finds the record's name without reading all of it, so that pages
+// can link to builds by name before those are read. A name written in some
+// other way than on a line of its own is found when the build is read.
+func (r *Room) peekName(p string) (string, bool) {
+	f, err := r.FS.Open(p)
+	if err != nil {
+		return "", false
+	}
+	defer f.Close()
+	head := make([]byte, 2048)
+	n, _ := f.Read(head)
+	for line := range strings.Lines(string(head[:n])) {
+		if strings.HasPrefix(line, "name:") {
+			var one struct {
+				Name string `yaml:"name"`
+			}
+			if yaml.Unmarshal([]byte(line), &one) == nil {
+				return strings.TrimSpace(one.Name), true
+			}
+			return "", true
+		}
+	}
+	return "", true
+}
+
+// ReadBuild reads one build with everything that lies beside its record, and
+// checks it against the workroom. The build is never nil.
+func (r *Room) ReadBuild(bf BuildFile) (*Build, []Fault) {
+	var faults Faults
+	src := &Source{bf.Path}
+	b := &Build{}
+	node, text, d := r.decodeFile(src, b, &faults)
+	b.Slug, b.At, b.Folder = bf.Slug, Pos{src, 1, 1}, path.Dir(bf.Path)
+	if node != nil {
+		b.Text = redact(text, d.hides)
+	}
+	notes := &Source{path.Join(b.Folder, "notes.md")}
+	if _, err := fs.Stat(r.FS, notes.Path); err == nil {
+		if text, ok := readFile(r.FS, notes, mostRecord, &faults); ok {
+			if text, ok = checkText(notes, text, &faults); ok {
+				b.Notes = &Prose{Pos{notes, 1, 1}, text}
+			}
+		}
+	}
+	if node != nil {
+		r.checkBuild(b, &faults)
+	}
+	return b, faults.Sorted()
+}

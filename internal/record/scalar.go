@@ -1,0 +1,306 @@
+package record
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"reflect"
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+
+	"gopkg.in/yaml.v3"
+
+	"hembook/internal/measure"
+)
+
+// A trouble is why a scalar could not be read.
+type trouble struct {
+	offset  int // characters into the value
+	message string
+	hint    string
+}
+
+func troublef(hint, format string, args ...any) *trouble {
+	return &trouble{message: fmt.Sprintf(format, args...), hint: hint}
+}
+
+// scalarKind reads a Val[T] from one scalar.
+type scalarKind[T any] struct {
+	what   string // "a length", with its article
+	eg     string // how one is written
+	parse  func(d *decoder, text string, lim limits) (T, *trouble)
+	number func(T) float64 // for min and max; nil where they do not apply
+	unit   string          // unit of min and max, for messages
+	form   map[string]any  // its JSON Schema
+}
+
+func (k *scalarKind[T]) read(d *decoder, n *yaml.Node, into reflect.Value, lim limits) {
+	at := d.pos(n)
+	if n = d.resolve(n); n == nil {
+		return
+	}
+	if n.Kind != yaml.ScalarNode || isNull(n) {
+		d.faults.Errorf(at, "write "+k.what+" such as "+k.eg, "this must be %s, it is %s", k.what, shapeOf(n))
+		return
+	}
+	v, bad := k.parse(d, n.Value, lim)
+	if bad == nil {
+		bad = k.outside(v, lim)
+	}
+	if bad != nil {
+		at.Column += int32(columnShift(n, bad.offset))
+		d.faults.Errorf(at, bad.hint, "%s", bad.message)
+		return
+	}
+	*into.Addr().Interface().(*Val[T]) = Val[T]{v, at}
+}
+
+// columnShift moves a fault to the character it is about, where the scalar
+// stands in the file as it is read.
+func columnShift(n *yaml.Node, offset int) int {
+	switch n.Style {
+	case 0, yaml.TaggedStyle:
+		return offset
+	case yaml.DoubleQuotedStyle, yaml.SingleQuotedStyle:
+		return offset + 1
+	}
+	return 0
+}
+
+func (k *scalarKind[T]) outside(v T, lim limits) *trouble {
+	if k.number == nil {
+		return nil
+	}
+	f := k.number(v)
+	switch {
+	case lim.min != nil && f < *lim.min && *lim.min == 0:
+		return troublef("write it without the minus sign", "%s cannot be negative here", k.what)
+	case lim.min != nil && f < *lim.min:
+		return troublef("", "%s must be at least %s%s here", k.what, trim(*lim.min), k.unit)
+	case lim.max != nil && f > *lim.max:
+		return troublef(k.tooLarge(lim), "%s must be at most %s%s here", k.what, trim(*lim.max), k.unit)
+	}
+	return nil
+}
+
+func (k *scalarKind[T]) tooLarge(limits) string {
+	if k.unit == " mm" {
+		return "is the unit the right one? a bare number is in the record's units"
+	}
+	return ""
+}
+
+func trim(f float64) string { return strconv.FormatFloat(f, 'f', -1, 64) }
+
+func (k *scalarKind[T]) schema(_ *schemaWriter, lim limits) map[string]any {
+	out := map[string]any{}
+	for key, v := range k.form {
+		out[key] = v
+	}
+	if lim.oneOf != nil {
+		return map[string]any{"enum": slices.Clone(lim.oneOf)}
+	}
+	return out
+}
+
+var (
+	textForm   = map[string]any{"type": []string{"string", "number", "boolean"}}
+	numberForm = map[string]any{"type": []string{"string", "number"}}
+	stringForm = map[string]any{"type": "string"}
+)
+
+// scalarKinds holds every scalar a record may have, by its Go type.
+var scalarKinds = map[reflect.Type]kind{
+	reflect.TypeFor[Text]():          &scalarKind[string]{what: "text", eg: "a few words", parse: readText, form: textForm},
+	reflect.TypeFor[Flag]():          &scalarKind[bool]{what: "true or false", eg: "true", parse: readFlag, form: map[string]any{"type": "boolean"}},
+	reflect.TypeFor[Count]():         &scalarKind[int]{what: "a whole number", eg: "2", parse: readCount, number: func(n int) float64 { return float64(n) }, form: map[string]any{"type": "integer"}},
+	reflect.TypeFor[Number]():        &scalarKind[float64]{what: "a number", eg: "1.5", parse: readNumber, number: func(f float64) float64 { return f }, form: map[string]any{"type": "number"}},
+	reflect.TypeFor[Length]():        &scalarKind[measure.Length]{what: "a length", eg: `15, "1.5 cm" or "5/8 in"`, parse: readLength, number: measure.Length.MM, unit: " mm", form: numberForm},
+	reflect.TypeFor[Duration]():      &scalarKind[time.Duration]{what: "a time", eg: `"50 min" or "1 h 20 min"`, parse: readDuration, form: stringForm},
+	reflect.TypeFor[Date]():          &scalarKind[Day]{what: "a date", eg: "2026-08-03", parse: readDay, form: stringForm},
+	reflect.TypeFor[Moment]():        &scalarKind[time.Time]{what: "a date and time", eg: "2026-08-05 14:10", parse: readMoment, form: stringForm},
+	reflect.TypeFor[Percent]():       &scalarKind[Share]{what: "a percentage", eg: "4 or 4 %", parse: readShare, number: func(s Share) float64 { return float64(s) }, unit: " %", form: numberForm},
+	reflect.TypeFor[Areal]():         &scalarKind[GramsPerSquareMetre]{what: "a mass per area", eg: `"190 g/m2" or "5.6 oz/yd2"`, parse: readAreal, number: func(g GramsPerSquareMetre) float64 { return float64(g) }, unit: " g/m²", form: numberForm},
+	reflect.TypeFor[Mass]():          &scalarKind[Grams]{what: "a mass", eg: `"12 g"`, parse: readMass, number: func(g Grams) float64 { return float64(g) }, unit: " g", form: stringForm},
+	reflect.TypeFor[Turns]():         &scalarKind[Ratio]{what: "a number or fraction", eg: "3/4", parse: readRatio, number: func(r Ratio) float64 { return float64(r) }, form: numberForm},
+	reflect.TypeFor[Money]():         &scalarKind[measure.Money]{what: "an amount of money", eg: "18.50 EUR", parse: readMoney, form: numberForm},
+	reflect.TypeFor[Val[Cut]]():      &scalarKind[Cut]{what: "how many and how", eg: "1 on fold, 2 mirrored or 4", parse: readCut, form: map[string]any{"type": []string{"string", "integer"}}},
+	reflect.TypeFor[EdgeRef]():       edgeKind{},
+	reflect.TypeFor[Val[XY]]():       pointKind{},
+	reflect.TypeFor[Val[Handles]]():  handlesKind{},
+	reflect.TypeFor[Val[EdgeRef]]():  edgeValKind{},
+	reflect.TypeFor[RectangleSpec](): rectangleKind{},
+	reflect.TypeFor[Hours]():         hoursKind{},
+	reflect.TypeFor[FreeYAML]():      freeKind{},
+}
+
+func readText(_ *decoder, text string, lim limits) (string, *trouble) {
+	if strings.TrimSpace(text) == "" {
+		return "", troublef("write its words, or take the line out", "this text is empty")
+	}
+	if lim.oneOf != nil && !slices.Contains(lim.oneOf, text) {
+		return "", troublef(meant(text, lim.oneOf, "one of: "), "%q is not a word known here", shorten(text))
+	}
+	if i := strings.IndexFunc(text, isControl); i >= 0 {
+		return "", troublef("take it out; it cannot be seen or printed", "the text holds the control character %U", []rune(text[i:])[0])
+	}
+	return text, nil
+}
+
+func isControl(r rune) bool {
+	return r < ' ' && r != '\n' && r != '\t' && r != '\r' || r == 0x7f || r >= 0x80 && r < 0xa0 || r == 0x2028 || r == 0x2029
+}
+
+func readFlag(_ *decoder, text string, _ limits) (bool, *trouble) {
+	switch strings.ToLower(text) {
+	case "true":
+		return true, nil
+	case "false":
+		return false, nil
+	case "yes", "on", "y":
+		return false, troublef("write true", "%q is not true or false", text)
+	case "no", "off", "n":
+		return false, troublef("write false", "%q is not true or false", text)
+	}
+	return false, troublef("write true or false", "%q is not true or false", shorten(text))
+}
+
+func readCount(_ *decoder, text string, _ limits) (int, *trouble) {
+	n, err := strconv.Atoi(text)
+	if err != nil || n > math.MaxInt32 || n < math.MinInt32 {
+		return 0, troublef("write digits alone, as 2", "%q is not a whole number", shorten(text))
+	}
+	return n, nil
+}
+
+func readNumber(_ *decoder, text string, _ limits) (float64, *trouble) {
+	f, err := strconv.ParseFloat(text, 64)
+	if err != nil || math.IsNaN(f) || math.IsInf(f, 0) || strings.ContainsAny(text, "_xX") {
+		return 0, troublef("write digits, with a point for decimals, as 1.5", "%q is not a number", shorten(text))
+	}
+	return f, nil
+}
+
+// fromMeasure turns the measure room's error into a placed trouble.
+func fromMeasure(err error) *trouble {
+	if err == nil {
+		return nil
+	}
+	var p *measure.ParseError
+	if errors.As(err, &p) {
+		return &trouble{p.Offset, p.Message, p.Hint}
+	}
+	return &trouble{message: err.Error()}
+}
+
+func readLength(d *decoder, text string, lim limits) (measure.Length, *trouble) {
+	parse := measure.ParseLength
+	if lim.min == nil || *lim.min < 0 {
+		parse = measure.ParseSigned
+	}
+	l, err := parse(text, d.bare)
+	if err != nil {
+		return 0, fromMeasure(err)
+	}
+	const most = 10 * 1000 * measure.Metre
+	if l.Abs() > most {
+		return 0, troublef("is the unit the right one?", "a length of more than 10 km is not for sewing")
+	}
+	return l, nil
+}
+
+func readDuration(_ *decoder, text string, _ limits) (time.Duration, *trouble) {
+	t, err := measure.ParseDuration(text)
+	return t, fromMeasure(err)
+}
+
+func readShare(_ *decoder, text string, lim limits) (Share, *trouble) {
+	q, err := measure.ParsePercent(text)
+	if err != nil {
+		return 0, fromMeasure(err)
+	}
+	f := q.Number
+	if lim.max == nil && f > 100 {
+		return 0, troublef("", "a percentage must be at most 100 here")
+	}
+	if lim.min == nil && f < 0 {
+		return 0, troublef("write it without the minus sign", "a percentage cannot be negative here")
+	}
+	return Share(f), nil
+}
+
+func readAreal(_ *decoder, text string, _ limits) (GramsPerSquareMetre, *trouble) {
+	q, err := measure.ParseAreal(text)
+	if err != nil {
+		return 0, fromMeasure(err)
+	}
+	return GramsPerSquareMetre(q.In(measure.UnitGPerM2).Number), nil
+}
+
+func readMass(_ *decoder, text string, _ limits) (Grams, *trouble) {
+	q, err := measure.ParseMass(text)
+	if err != nil {
+		return 0, fromMeasure(err)
+	}
+	return Grams(q.In(measure.UnitG).Number), nil
+}
+
+func readRatio(_ *decoder, text string, _ limits) (Ratio, *trouble) {
+	q, err := measure.ParseRatio(text)
+	return Ratio(q.Number), fromMeasure(err)
+}
+
+func readMoney(_ *decoder, text string, _ limits) (measure.Money, *trouble) {
+	m, err := measure.ParseMoney(text, "")
+	return m, fromMeasure(err)
+}
+
+func readDay(_ *decoder, text string, _ limits) (Day, *trouble) {
+	t, err := time.Parse(time.DateOnly, text)
+	if err != nil {
+		return Day{}, troublef("write year-month-day, as 2026-08-03", "%q is not a date", shorten(text))
+	}
+	if y := t.Year(); y < 1900 || y > 2200 {
+		return Day{}, troublef("write year-month-day, as 2026-08-03", "the year %d cannot be meant", y)
+	}
+	return Day{t.Year(), t.Month(), t.Day()}, nil
+}
+
+func readMoment(d *decoder, text string, lim limits) (time.Time, *trouble) {
+	for _, layout := range []string{"2006-01-02 15:04", "2006-01-02T15:04", "2006-01-02 15:04:05", "2006-01-02T15:04:05", time.DateOnly} {
+		if t, err := time.Parse(layout, text); err == nil {
+			if _, bad := readDay(d, t.Format(time.DateOnly), lim); bad != nil {
+				return time.Time{}, bad
+			}
+			return t, nil
+		}
+	}
+	return time.Time{}, troublef("write date and time, as 2026-08-05 14:10", "%q is not a date and time", shorten(text))
+}
+
+func readCut(_ *decoder, text string, _ limits) (Cut, *trouble) {
+	const how = "write how many and how: 1, 1 on fold, 2 mirrored or 4 alike"
+	head, tail, _ := strings.Cut(strings.TrimSpace(text), " ")
+	n, err := strconv.Atoi(head)
+	if err != nil {
+		return Cut{}, troublef(how, "%q does not say how many to cut", shorten(text))
+	}
+	if n < 1 || n > 500 {
+		return Cut{}, troublef(how, "a piece cannot be cut %d times", n)
+	}
+	switch tail = strings.TrimSpace(tail); tail {
+	case "", "alike":
+		return Cut{N: n}, nil
+	case "on fold", "on the fold":
+		return Cut{N: n, OnFold: true}, nil
+	case "mirrored":
+		if n%2 != 0 {
+			return Cut{}, troublef("write an even number, or leave mirrored out", "%d pieces cannot be mirrored in pairs", n)
+		}
+		return Cut{N: n, Mirrored: true}, nil
+	}
+	return Cut{}, &trouble{len([]rune(head)) + 1, fmt.Sprintf("%q does not say how to cut", shorten(tail)),
+		meant(tail, []string{"on fold", "mirrored", "alike"}, "one of: ")}
+}

@@ -1,0 +1,163 @@
+package record
+
+import (
+	"encoding/json"
+	"fmt"
+	"reflect"
+	"slices"
+)
+
+// A FileKind is one kind of file in a workroom.
+type FileKind struct {
+	Name  string // "build", "cloth", "wearer", "workroom", "technique", "page"
+	Where string // where such files lie, for people
+	about string
+	typ   reflect.Type
+}
+
+// FileKinds lists every kind of file, in the order a new user meets them.
+var FileKinds = []FileKind{
+	{"workroom", "content/workroom.yaml", "what holds for every build", reflect.TypeFor[Workroom]()},
+	{"build", "content/builds/NAME/build.yaml", "one garment being made", reflect.TypeFor[Build]()},
+	{"cloth", "content/cloth/NAME.yaml", "a cloth on the shelf or to be bought", reflect.TypeFor[Cloth]()},
+	{"wearer", "content/wearers/NAME.yaml", "the person a garment is for; private", reflect.TypeFor[Wearer]()},
+	{"technique", "content/techniques/NAME.md (its header)", "a way of doing something", reflect.TypeFor[Technique]()},
+	{"page", "content/pages/NAME.md (its header)", "any other page", reflect.TypeFor[Page]()},
+}
+
+// Schema returns the JSON Schema (draft 2020-12) of a kind of file. It is
+// made from the same types, by the same kinds, that the reader uses.
+func Schema(name string) ([]byte, error) {
+	i := slices.IndexFunc(FileKinds, func(k FileKind) bool { return k.Name == name })
+	if i < 0 {
+		return nil, fmt.Errorf("there is no kind of file called %q: %s", name, meant(name, KindNames(), "known: "))
+	}
+	k := FileKinds[i]
+	s := &schemaWriter{defs: map[string]any{}}
+	root := s.group(k.typ)
+	root["$schema"] = "https://json-schema.org/draft/2020-12/schema"
+	root["title"] = "hembook " + k.Name
+	root["description"] = k.about
+	root["$defs"] = s.defs
+	out, err := json.MarshalIndent(root, "", "  ")
+	return append(out, '\n'), err
+}
+
+// KindNames lists the names of the kinds of file.
+func KindNames() []string {
+	out := make([]string, len(FileKinds))
+	for i, k := range FileKinds {
+		out[i] = k.Name
+	}
+	return out
+}
+
+// A schemaWriter gathers the definitions one schema needs.
+type schemaWriter struct{ defs map[string]any }
+
+// of returns the schema of a type: written out for a scalar, a reference for a group.
+func (s *schemaWriter) of(t reflect.Type, lim limits) map[string]any {
+	switch k := kindOf(t).(type) {
+	case privateKind:
+		return s.of(k.schemaOf(t), lim)
+	case *structKind:
+		name := t.Name()
+		if _, have := s.defs[name]; !have {
+			s.defs[name] = nil // it may refer to itself
+			s.defs[name] = s.group(t)
+		}
+		return map[string]any{"$ref": "#/$defs/" + name}
+	default:
+		return k.schema(s, lim)
+	}
+}
+
+// group writes out a struct: its words, which must be there, and its short form.
+func (s *schemaWriter) group(t reflect.Type) map[string]any {
+	p := kindOf(t).(*structKind).planned()
+	props := map[string]any{}
+	must := []string{}
+	for _, f := range p.fields {
+		one := s.of(t.Field(f.index).Type, f.limits)
+		one["description"] = f.about
+		if f.eg != "" {
+			one["examples"] = []string{f.eg}
+		}
+		props[f.key] = one
+		if f.must {
+			must = append(must, f.key)
+		}
+	}
+	out := map[string]any{"type": "object", "properties": props, "additionalProperties": false}
+	if len(must) > 0 {
+		out["required"] = must
+	}
+	if p.rest >= 0 {
+		out["additionalProperties"] = s.of(reflect.TypeFor[Length](), limits{})
+	}
+	if p.short < 0 {
+		return out
+	}
+	f := p.fields[p.short]
+	return map[string]any{"anyOf": []any{s.of(t.Field(f.index).Type, f.limits), out}}
+}
+
+func (k *structKind) schema(s *schemaWriter, lim limits) map[string]any { return s.of(k.t, lim) }
+
+// A Word describes one word of a file kind, for the guide.
+type Word struct {
+	Key, About, Example string
+	Must                bool
+	OneOf               []string
+	Group               string // the Go-free name of the group it stands in
+}
+
+// Words lists the words of a kind of file, group by group, in the order of the types.
+func Words(name string) []Word {
+	i := slices.IndexFunc(FileKinds, func(k FileKind) bool { return k.Name == name })
+	if i < 0 {
+		return nil
+	}
+	var out []Word
+	seen := map[reflect.Type]bool{}
+	listGroup(FileKinds[i].typ, name, seen, &out)
+	return out
+}
+
+func listGroup(t reflect.Type, group string, seen map[reflect.Type]bool, out *[]Word) {
+	if seen[t] {
+		return
+	}
+	seen[t] = true
+	type later struct {
+		t     reflect.Type
+		group string
+	}
+	var more []later
+	for _, f := range kindOf(t).(*structKind).planned().fields {
+		*out = append(*out, Word{f.key, f.about, f.eg, f.must, f.limits.oneOf, group})
+		if g, ok := groupOf(t.Field(f.index).Type); ok {
+			more = append(more, later{g, f.key})
+		}
+	}
+	for _, m := range more {
+		listGroup(m.t, m.group, seen, out)
+	}
+}
+
+// groupOf finds the struct inside lists, dicts, pointers and privates.
+func groupOf(t reflect.Type) (reflect.Type, bool) {
+	switch k := kindOf(t).(type) {
+	case privateKind:
+		return groupOf(k.schemaOf(t))
+	case *pointerKind:
+		return groupOf(k.elem)
+	case *listKind:
+		return groupOf(k.elem)
+	case *dictKind:
+		return groupOf(k.value())
+	case *structKind:
+		return t, true
+	}
+	return nil, false
+}
