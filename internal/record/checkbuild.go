@@ -389,7 +389,6 @@ func (c *buildCheck) checkWork() {
 	}
 	twice(names, "step", c.faults)
 	steps := listed{"step", "in this build's work:", ids}
-	sewn := b.sewn()
 	for i := range b.Work {
 		s := &b.Work[i]
 		for _, a := range s.After {
