@@ -1,0 +1,58 @@
+package shape
+
+import "testing"
+
+// bodice is an invented half front: straight but for the armhole and the
+// neck.
+func bodice() Outline {
+	return Outline{Edges: []Edge{
+		{Name: "waist", To: Point{172, 0}},
+		{Name: "side", To: Point{236, 208}},
+		{Name: "armhole", To: Point{198, 372}, C1: Point{196, 236}, C2: Point{190, 320}, Curved: true},
+		{Name: "shoulder", To: Point{92, 408}},
+		{Name: "neck", To: Point{0, 318}, C1: Point{84, 340}, C2: Point{40, 318}, Curved: true},
+		{Name: "centre", To: Point{0, 0}, Fold: true},
+	}}
+}
+
+func straightBodice() Outline {
+	o := bodice()
+	for i := range o.Edges {
+		o.Edges[i].Curved = false
+	}
+	return o
+}
+
+func curvedBodice() Outline {
+	o := bodice()
+	o.Edges[1].Curved, o.Edges[1].C1, o.Edges[1].C2 = true, Point{180, 80}, Point{215, 150}
+	return o
+}
+
+func benchmarkCut(b *testing.B, o Outline) {
+	allow := []float64{15, 15, 10, 15, 6, 0}
+	if border, _ := o.border(allow, nil); border != nil {
+		if _, direct := border.offset(); !direct {
+			b.Fatal("not the direct way")
+		}
+	}
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, err := o.CutOutline(allow, nil); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+func BenchmarkCutStraight(b *testing.B)    { benchmarkCut(b, straightBodice()) }
+func BenchmarkCutThreeCurves(b *testing.B) { benchmarkCut(b, curvedBodice()) }
+
+func BenchmarkCutUnion(b *testing.B) {
+	o := curvedBodice()
+	border, _ := o.border([]float64{15, 15, 10, 15, 6, 0}, nil)
+	for b.Loop() {
+		if _, err := border.union(); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

@@ -1,0 +1,72 @@
+package shape
+
+import (
+	"math"
+	"testing"
+
+	"github.com/peterstace/simplefeatures/geom"
+	"pgregory.net/rapid"
+)
+
+func symmetricDifference(a, b Ring) (float64, error) {
+	g, err := geom.SymmetricDifference(polygon(a), polygon(b))
+	return g.Area(), err
+}
+
+// starOutline draws a random piece around the origin: edges between points
+// at rising angles and random distances, some of them curved, so that it
+// has inward corners, sharp points and narrow notches.
+func starOutline(t *rapid.T, curves bool) Outline {
+	n := rapid.IntRange(3, 9).Draw(t, "corners")
+	var p []Point
+	for k := range n {
+		turn := (float64(k) + rapid.Float64Range(0.05, 0.95).Draw(t, "angle")) / float64(n)
+		far := rapid.Float64Range(20, 600).Draw(t, "far")
+		sin, cos := math.Sincos(2 * math.Pi * turn)
+		p = append(p, snap(Point{far * cos, far * sin}))
+	}
+	o := Outline{From: p[0]}
+	for k := range n {
+		a, b := p[k], p[(k+1)%n]
+		e := Edge{Name: string(rune('a' + k)), To: b}
+		if curves && rapid.Bool().Draw(t, "curved") {
+			bulge := func(s string) Point {
+				out := b.Sub(a).right().times(rapid.Float64Range(-0.4, 0.4).Draw(t, s))
+				return out
+			}
+			e.Curved = true
+			e.C1, e.C2 = snap(lerp(a, b, 0.3).Add(bulge("c1"))), snap(lerp(a, b, 0.7).Add(bulge("c2")))
+		}
+		o.Edges = append(o.Edges, e)
+	}
+	return o
+}
+
+func drawAllowances(t *rapid.T, n int) []float64 {
+	list := make([]float64, n)
+	for k := range list {
+		list[k] = rapid.SampledFrom([]float64{0, 3, 6, 10, 15, 15, 25, 40}).Draw(t, "allowance")
+	}
+	return list
+}
+
+func TestOffsetAgreesWithUnion(t *testing.T) {
+	for _, curves := range []bool{false, true} {
+		tried, direct := 0, 0
+		rapid.Check(t, func(t *rapid.T) {
+			o := starOutline(t, curves)
+			if len(o.Faults()) > 0 {
+				return
+			}
+			allow := drawAllowances(t, len(o.Edges))
+			tried++
+			if bothWays(t, o, allow, nil) {
+				direct++
+			}
+		})
+		t.Logf("curves %v: %d of %d proved directly", curves, direct, tried)
+		if direct == 0 || direct == tried {
+			t.Errorf("%d of %d went the direct way: the test tells nothing", direct, tried)
+		}
+	}
+}

@@ -1,0 +1,200 @@
+package shape
+
+import (
+	"errors"
+	"fmt"
+	"math"
+)
+
+// A FaultKind says what is wrong with an outline.
+type FaultKind uint8
+
+// The kinds of fault, in the order in which they are looked for.
+const (
+	NoEdges FaultKind = iota + 1
+	TooManyEdges
+	NotANumber // a coordinate that is no number or lies beyond Reach
+	NoLength   // an edge without length
+	Open       // the last edge does not end where the outline begins
+	BentFold   // an edge on the fold that is curved
+	SameName   // two edges that do not adjoin have one name
+	Crossing   // the outline crosses or touches itself
+	NoArea
+	Clockwise // the inside lies to the right; Oriented answers it
+)
+
+// A Fault is one thing wrong with an outline. Edge is the index of the
+// edge at fault, or −1 when it is the outline as a whole; Other is the
+// second edge of a crossing or a double name, else −1; At is the place.
+type Fault struct {
+	Kind        FaultKind
+	Edge, Other int
+	At          Point
+	Text        string // lower case, no full stop
+}
+
+func (f Fault) Error() string { return f.Text }
+
+const (
+	// mostEdges bounds the work an outline may ask for.
+	mostEdges = 4096
+	// closeEnough is how far, in millimetres, the end of an outline may
+	// lie from its beginning.
+	closeEnough = 1e-3
+	// mostCrossings is how many pairs of crossing edges are named.
+	mostCrossings = 12
+	// faultTolerance is how closely curves are followed, in millimetres,
+	// when looking for crossings.
+	faultTolerance = 0.01
+)
+
+// Check returns the faults of the outline as one error, or nil. An outline
+// that runs clockwise is not refused: see [Outline.Oriented].
+func (o Outline) Check() error {
+	var all []error
+	for _, f := range o.Faults() {
+		if f.Kind != Clockwise {
+			all = append(all, f)
+		}
+	}
+	return errors.Join(all...)
+}
+
+// Faults returns everything wrong with the outline, nil when it is sound.
+func (o Outline) Faults() []Fault {
+	if f := o.unmeasurable(); f != nil {
+		return f
+	}
+	faults := append(o.edgeFaults(), o.nameFaults()...)
+	for _, f := range faults {
+		if f.Kind == Open || f.Kind == NoLength {
+			return faults // its crossings would only confuse
+		}
+	}
+	ring, of := o.Flatten(faultTolerance)
+	faults = append(faults, o.crossingFaults(ring, of)...)
+	return append(faults, o.areaFaults(len(faults) > 0)...)
+}
+
+// unmeasurable finds what forbids looking any further.
+func (o Outline) unmeasurable() []Fault {
+	switch n := len(o.Edges); {
+	case n == 0:
+		return []Fault{{NoEdges, -1, -1, o.From, "the outline has no edges"}}
+	case n > mostEdges:
+		return []Fault{{TooManyEdges, -1, -1, o.From,
+			fmt.Sprintf("the outline has %d edges; at most %d are read", n, mostEdges)}}
+	}
+	var faults []Fault
+	if !o.From.finite() {
+		faults = append(faults, Fault{NotANumber, -1, -1, Point{},
+			fmt.Sprintf("the outline begins at a point that is not a number or lies beyond %g m", Reach/1000)})
+	}
+	for i, e := range o.Edges {
+		if !e.To.finite() || e.Curved && !(e.C1.finite() && e.C2.finite()) {
+			faults = append(faults, Fault{NotANumber, i, -1, Point{},
+				fmt.Sprintf("%s has a point that is not a number or lies beyond %g m", o.called(i), Reach/1000)})
+		}
+	}
+	return faults
+}
+
+// called names edge i in a sentence.
+func (o Outline) called(i int) string {
+	if o.Edges[i].Name == "" {
+		return fmt.Sprintf("edge %d", i+1)
+	}
+	return fmt.Sprintf("edge %q", o.Edges[i].Name)
+}
+
+func (o Outline) edgeFaults() []Fault {
+	var faults []Fault
+	for i, e := range o.Edges {
+		if o.without(i) {
+			faults = append(faults, Fault{NoLength, i, -1, e.To, o.called(i) + " has no length"})
+		}
+		if e.Fold && e.Curved {
+			faults = append(faults, Fault{BentFold, i, -1, e.To, o.called(i) + " lies on the fold but is curved"})
+		}
+	}
+	last := len(o.Edges) - 1
+	if gap := distance(o.Edges[last].To, o.From); gap > closeEnough {
+		faults = append(faults, Fault{Open, last, -1, o.Edges[last].To,
+			fmt.Sprintf("the outline is open: %s ends %.4g mm from where the outline begins", o.called(last), gap)})
+	}
+	return faults
+}
+
+// without reports whether edge i is without length.
+func (o Outline) without(i int) bool {
+	a, e := o.Start(i), o.Edges[i]
+	near := distance(a, e.To) < 2*leastStep
+	return near && (!e.Curved || distance(a, e.C1) < 2*leastStep && distance(a, e.C2) < 2*leastStep)
+}
+
+// nameFaults finds names borne by edges that do not adjoin.
+func (o Outline) nameFaults() []Fault {
+	var faults []Fault
+	seen := make(map[string]int, len(o.Edges))
+	for _, s := range o.sideStarts() {
+		name := o.Edges[s].Name
+		if name == "" {
+			continue
+		}
+		if other, twice := seen[name]; twice {
+			faults = append(faults, Fault{SameName, s, other, o.Start(s),
+				fmt.Sprintf("two edges that do not adjoin are both named %q", name)})
+		}
+		seen[name] = s
+	}
+	return faults
+}
+
+// sideStarts lists the edges that are not further parts of the one before.
+func (o Outline) sideStarts() []int {
+	var starts []int
+	for i := range o.Edges {
+		if !o.continues(i) {
+			starts = append(starts, i)
+		}
+	}
+	return starts
+}
+
+func (o Outline) crossingFaults(ring Ring, of []int) []Fault {
+	var faults []Fault
+	seen := map[[2]int]bool{}
+	ring.crossings(func(i, j int) bool {
+		pair := [2]int{of[i], of[j]}
+		if !seen[pair] {
+			seen[pair] = true
+			faults = append(faults, o.crossing(pair[0], pair[1], ring.crossingPoint(i, j)))
+		}
+		return len(faults) < mostCrossings
+	})
+	return faults
+}
+
+func (o Outline) crossing(a, b int, at Point) Fault {
+	who := o.called(a) + " crosses or touches itself"
+	if a != b {
+		who = fmt.Sprintf("%s and %s cross or touch", o.called(a), o.called(b))
+	}
+	return Fault{Crossing, a, b, at, fmt.Sprintf("%s at %.1f, %.1f", who, at.X+0, at.Y+0)}
+}
+
+// leastArea is the smallest area, in square millimetres, a piece may have.
+const leastArea = 1e-3
+
+func (o Outline) areaFaults(faulty bool) []Fault {
+	switch area := o.Area(); {
+	case !(math.Abs(area) >= leastArea):
+		if faulty {
+			return nil // whatever else is wrong says it better
+		}
+		return []Fault{{NoArea, -1, -1, o.From, "the outline encloses no area"}}
+	case area < 0:
+		return []Fault{{Clockwise, -1, -1, o.From, "the outline runs clockwise"}}
+	}
+	return nil
+}

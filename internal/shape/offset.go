@@ -1,0 +1,215 @@
+package shape
+
+// tops are the far sides of the strips beside the segments: segment k's
+// runs from from[k] to to[k], or is a single point where its neighbours
+// leave it no room.
+type tops struct{ from, to []Point }
+
+// offset finds the cut outline directly: each segment's line is moved out
+// by its allowance, and neighbours are extended or trimmed at the corners.
+// It reports false when the result is not proved right.
+//
+// The proof: every segment and its top are the parallel sides of a
+// trapezoid that lies outward (or the base and tip of a triangle), and
+// every corner's end is a triangle that lies outward. Sweeping the outline
+// out to the ring then covers no place negatively, so a place between is
+// covered as often as the ring winds round it more than the outline does.
+// As neither crosses itself, that is exactly once inside the ring and
+// outside the outline, never elsewhere: the ring bounds the outline and
+// all strips together, and there are no holes.
+func (b *border) offset() (Cut, bool) {
+	n := len(b.base)
+	points := make([]Point, 2*n)
+	t := tops{points[:n], points[n:]}
+	for k := range n {
+		f := b.finish(k)
+		t.to[b.before(k)], t.from[k] = f.from, f.to
+	}
+	for k := range n {
+		if turn := b.turn(k); turn.sin < -straight && !b.trim(t, k, turn) {
+			return Cut{}, false
+		}
+	}
+	for k := range n {
+		t.from[k], t.to[k] = snap(t.from[k]), snap(t.to[k])
+	}
+	if !b.outward(t) {
+		return Cut{}, false
+	}
+	cut := b.ring(t)
+	if len(cut.Ring) < 3 || !cut.Ring.simple() || !b.withinFolds(cut.Ring) {
+		return Cut{}, false
+	}
+	return cut, cut.Ring.Area() >= b.base.Area()-touch
+}
+
+// trim lets the tops before and after an inward corner meet. Where one
+// strip reaches out beyond the other's it keeps its square end.
+func (b *border) trim(t tops, k int, c turn) bool {
+	j := b.before(k)
+	if b.edges[b.of[j]].Fold || b.edges[b.of[k]].Fold {
+		return b.of[j] != b.of[k]
+	}
+	back, on := c.along1(), c.along2()
+	switch {
+	case back <= 0 && on >= 0:
+		if b.roomBefore(t, j, c, -back) && b.roomAfter(t, k, c, on) {
+			m := c.meeting()
+			t.to[j], t.from[k] = m, m
+			return true
+		}
+		return b.of[j] != b.of[k] && b.trimFar(t, k)
+	case back > 0: // the strip before reaches out
+		depth := c.a2 / c.cos
+		if !(c.cos > 0) || !b.roomAfter(t, k, c, -float64(depth*c.sin)) {
+			return false
+		}
+		t.from[k] = c.at.Add(c.in.right().times(depth))
+	default:
+		depth := c.a1 / c.cos
+		if !(c.cos > 0) || !b.roomBefore(t, j, c, -float64(depth*c.sin)) {
+			return false
+		}
+		t.to[j] = c.at.Add(c.out.right().times(depth))
+	}
+	return true
+}
+
+// roomBefore reports whether the top of segment j, the one before the
+// corner, can be cut back by that much.
+func (b *border) roomBefore(t tops, j int, c turn, by float64) bool {
+	return dot(c.at.Sub(t.from[j]), c.in) >= by
+}
+
+func (b *border) roomAfter(t tops, k int, c turn, by float64) bool {
+	return dot(t.to[k].Sub(c.at), c.out) >= by
+}
+
+// farthest is how many segments of an edge may be trimmed away at a
+// corner before the search is given up.
+const farthest = 24
+
+// trimFar lets the tops of two edges meet further from the corner, where
+// the corner leaves the nearest segments no room: the first pair of tops
+// that cross, counted from the corner.
+func (b *border) trimFar(t tops, k int) bool {
+	last := b.before(k)
+	for sum := 1; sum < farthest; sum++ {
+		for x := 0; x <= sum; x++ {
+			j, m := b.back(last, x), b.on(k, sum-x)
+			if j < 0 || m < 0 {
+				continue
+			}
+			if p, ok := crossAt(t.from[j], t.to[j], t.from[m], t.to[m]); ok {
+				b.collapse(t, j, m, p)
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// back is the segment x before j on the same edge, or −1.
+func (b *border) back(j, x int) int {
+	i := j - x
+	if i < 0 {
+		i += len(b.base)
+	}
+	if i < 0 || b.of[i] != b.of[j] {
+		return -1
+	}
+	return i
+}
+
+// on is the segment x after k on the same edge, or −1.
+func (b *border) on(k, x int) int {
+	i := k + x
+	if i >= len(b.base) {
+		i -= len(b.base)
+	}
+	if i >= len(b.base) || b.of[i] != b.of[k] {
+		return -1
+	}
+	return i
+}
+
+// collapse ends the top of segment j and begins that of m at p, and leaves
+// those between nothing but p.
+func (b *border) collapse(t tops, j, m int, p Point) {
+	t.to[j], t.from[m] = p, p
+	for k := b.after(j); k != m; k = b.after(k) {
+		t.from[k], t.to[k] = p, p
+	}
+}
+
+// crossAt returns where the stretches ab and cd cross.
+func crossAt(a, b, c, d Point) (Point, bool) {
+	in, out := b.Sub(a), d.Sub(c)
+	turn := cross(in, out)
+	s, t := cross(c.Sub(a), out)/turn, cross(c.Sub(a), in)/turn
+	if !(s >= 0 && s <= 1 && t >= 0 && t <= 1) {
+		return Point{}, false
+	}
+	return a.Add(in.times(s)), true
+}
+
+// outward checks that every top keeps the direction of its segment and
+// lies outside it, and that every corner's end turns outward.
+func (b *border) outward(t tops) bool {
+	for k := range b.base {
+		n := b.dir[k].right()
+		up, over := dot(t.from[k].Sub(b.base[k]), n), dot(t.to[k].Sub(b.base[k]), n)
+		if up < -touch || over < -touch || dot(t.to[k].Sub(t.from[k]), b.dir[k]) < -touch/2 {
+			return false
+		}
+		j := b.before(k)
+		if cross(t.to[j].Sub(b.base[k]), t.from[k].Sub(b.base[k])) < -touch {
+			return false
+		}
+	}
+	return true
+}
+
+// ring strings the tops together, without points that fall on one
+// another.
+func (b *border) ring(t tops) Cut {
+	n := len(b.base)
+	cut := Cut{Ring: make(Ring, 0, n+8), Of: make([]int, 0, n+8)}
+	for k := range n {
+		cut.add(t.from[k], b.of[k])
+		cut.add(t.to[k], -1)
+	}
+	if last := len(cut.Ring) - 1; last > 0 && nearer(cut.Ring[last], cut.Ring[0], joined) {
+		cut.Ring, cut.Of = cut.Ring[:last], cut.Of[:last]
+	}
+	return cut
+}
+
+// joined is how near two points of a cut outline fall into one.
+const joined = 2e-6
+
+// add appends a point and the edge of the segment that begins at it; a
+// point that falls on the one before takes its place.
+func (c *Cut) add(p Point, of int) {
+	if last := len(c.Ring) - 1; last >= 0 && nearer(p, c.Ring[last], joined) {
+		c.Of[last] = of
+		return
+	}
+	c.Ring, c.Of = append(c.Ring, p), append(c.Of, of)
+}
+
+// withinFolds reports whether no allowance reaches over the line of a fold.
+func (b *border) withinFolds(r Ring) bool {
+	for k := range b.base {
+		if !b.edges[b.of[k]].Fold {
+			continue
+		}
+		n := b.dir[k].right()
+		for _, p := range r {
+			if dot(p.Sub(b.base[k]), n) > 2*touch {
+				return false
+			}
+		}
+	}
+	return true
+}

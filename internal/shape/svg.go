@@ -1,0 +1,101 @@
+package shape
+
+import "math"
+
+// A Frame says how millimetres on the piece become numbers in a drawing
+// whose y runs downward: x is counted from Left, y down from Top, both
+// stretched by Scale, and written with at most Decimals decimals (0 to 6).
+type Frame struct {
+	Left, Top, Scale float64
+	Decimals         int
+}
+
+// FrameOf returns the frame that puts the upper left corner of a bounding
+// box at the drawing's origin, at full size in millimetres, with two
+// decimals.
+func FrameOf(least, most Point) Frame { return Frame{least.X, most.Y, 1, 2} }
+
+// AppendPath adds the outline to dst as the data of an SVG path (SVG 2,
+// section 9.3). It allocates nothing beyond dst.
+func AppendPath(dst []byte, o Outline, f Frame) []byte {
+	if len(o.Edges) == 0 {
+		return dst
+	}
+	dst = f.appendPoint(append(dst, 'M'), o.From)
+	for i, e := range o.Edges {
+		switch {
+		case e.Curved:
+			dst = f.appendPoint(append(dst, 'C'), e.C1)
+			dst = f.appendPoint(append(dst, ' '), e.C2)
+			dst = f.appendPoint(append(dst, ' '), e.To)
+		case i < len(o.Edges)-1: // the last straight edge is drawn by Z
+			dst = f.appendPoint(append(dst, 'L'), e.To)
+		}
+	}
+	return append(dst, 'Z')
+}
+
+// AppendRing adds the ring to dst as the data of an SVG path.
+func AppendRing(dst []byte, r Ring, f Frame) []byte {
+	for i, p := range r {
+		step := byte('L')
+		if i == 0 {
+			step = 'M'
+		}
+		dst = f.appendPoint(append(dst, step), p)
+	}
+	if len(r) > 0 {
+		dst = append(dst, 'Z')
+	}
+	return dst
+}
+
+// AppendEdge adds edge i alone to dst as an open SVG path.
+func AppendEdge(dst []byte, o Outline, i int, f Frame) []byte {
+	dst = f.appendPoint(append(dst, 'M'), o.Start(i))
+	e := o.Edges[i]
+	if e.Curved {
+		dst = f.appendPoint(append(dst, 'C'), e.C1)
+		dst = f.appendPoint(append(dst, ' '), e.C2)
+		return f.appendPoint(append(dst, ' '), e.To)
+	}
+	return f.appendPoint(append(dst, 'L'), e.To)
+}
+
+func (f Frame) appendPoint(dst []byte, p Point) []byte {
+	dst = AppendNumber(dst, float64((p.X-f.Left)*f.Scale), f.Decimals)
+	y := float64((f.Top - p.Y) * f.Scale)
+	return AppendNumber(append(dst, ','), y, f.Decimals)
+}
+
+// AppendNumber adds v to dst in plain decimal notation with at most
+// decimals (0 to 6) decimals, trailing zeros cut. What is no number, or
+// too large for a drawing, is written as 0.
+func AppendNumber(dst []byte, v float64, decimals int) []byte {
+	decimals = min(max(decimals, 0), len(powers)-1)
+	scaled := math.Round(v * float64(powers[decimals]))
+	if !(math.Abs(scaled) < 1e15) || scaled == 0 {
+		return append(dst, '0')
+	}
+	if scaled < 0 {
+		dst, scaled = append(dst, '-'), -scaled
+	}
+	n := uint64(scaled)
+	for decimals > 0 && n%10 == 0 {
+		n, decimals = n/10, decimals-1
+	}
+	var room [20]byte
+	k := len(room)
+	for digit := 0; n > 0 || digit <= decimals; digit++ {
+		if digit == decimals && decimals > 0 {
+			k--
+			room[k] = '.'
+		}
+		k--
+		room[k] = byte('0' + n%10)
+		n /= 10
+	}
+	return append(dst, room[k:]...)
+}
+
+var powers = [...]uint64{1, 10, 100, 1000, 10000, 100000, 1000000}
