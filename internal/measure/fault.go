@@ -74,6 +74,14 @@ func unitsOf(dim Dimension) string {
 	return strings.Join(all[:len(all)-1], ", ") + " or " + all[len(all)-1]
 }
 
+// article returns the name of a dimension with its article.
+func article(dim Dimension) string {
+	if dim == AreaDim || dim == AngleDim {
+		return "an " + dim.String()
+	}
+	return "a " + dim.String()
+}
+
 // nearest returns the unit of a dimension whose spelling is nearest to text,
 // or NoUnit where none is near. Of equals the first in the table wins.
 func nearest(text string, dim Dimension) Unit {

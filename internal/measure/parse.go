@@ -78,7 +78,7 @@ func (s *scanner) part(bare Unit) (part, error) {
 		return p, s.unknownUnit(p, word)
 	case p.unit.Dimension() != s.want:
 		return p, fault(s.text, p.unitFrom, p.to,
-			p.unit.Symbol()+" is a unit of "+p.unit.Dimension().String()+", and here a "+s.want.String()+" is wanted",
+			p.unit.Symbol()+" is a unit of "+p.unit.Dimension().String()+", and here "+article(s.want)+" is wanted",
 			wrongKind(s.text[n.from:n.to], p, s.want))
 	}
 	return p, nil
@@ -166,7 +166,7 @@ func (s *scanner) parts(bare Unit, signed bool, add func(part) error) (negative 
 		s.skipSpace()
 	}
 	if negative && !signed {
-		return negative, fault(s.text, from, s.at, "a "+s.want.String()+" here cannot be negative", "leave out the minus")
+		return negative, fault(s.text, from, s.at, article(s.want)+" here cannot be negative", "leave out the minus")
 	}
 	return negative, nil
 }
@@ -257,7 +257,7 @@ func ParseQuantity(text string, dim Dimension, bare Unit, signed bool) (Quantity
 		base = baseUnit(p.unit.Dimension())
 		value := p.rat()
 		if value.Cmp(big.NewRat(largestParsed, 1)) > 0 {
-			return fault(text, p.from, p.to, "the number is too large to be a "+dim.String(), "is the unit right?")
+			return fault(text, p.from, p.to, "the number is too large to be "+article(dim), "is the unit right?")
 		}
 		num, den := p.unit.Factor()
 		sum.Add(sum, value.Mul(value, big.NewRat(num, den)))

@@ -44,7 +44,7 @@ func ParseMoney(text, defaultCurrency string) (Money, error) {
 	if err != nil {
 		return Money{}, err
 	}
-	if strings.ContainsAny(text[n.from:n.to], "/\u2044\u2215¼½¾⅓⅔") || pow10Of(n.den) < 0 {
+	if n.fraction {
 		return Money{}, fault(text, n.from, n.to, "money has no fractions", "write a decimal number")
 	}
 	s.skipSpace()
@@ -54,7 +54,7 @@ func ParseMoney(text, defaultCurrency string) (Money, error) {
 	if err != nil {
 		return Money{}, err
 	}
-	amount := decimal.NewFromBigInt(new(big.Int).SetUint64(n.num), -int32(pow10Of(n.den)))
+	amount := decimal.NewFromBigInt(new(big.Int).SetUint64(n.num), -pow10Of(n.den))
 	return Money{amount, code}, nil
 }
 
@@ -62,6 +62,9 @@ func ParseMoney(text, defaultCurrency string) (Money, error) {
 func (s *scanner) currencyWord() string {
 	from := s.at
 	for !s.done() && s.gap() == 0 && !isDigit(s.peek()) && s.peek() != '.' && s.dash() == 0 {
+		if _, _, width := s.vulgar(); width > 0 {
+			break
+		}
 		s.at++
 	}
 	return s.text[from:s.at]
@@ -109,12 +112,11 @@ func (s *scanner) currencyOf(word string, at int, fallback string) (string, erro
 	return "", fault(s.text, at, at+len(word), "unknown currency "+quote(word), hint)
 }
 
-// pow10Of returns the power of ten that n is, or -1.
-func pow10Of(n uint64) int {
-	for i, p := range pow10 {
-		if p == n {
-			return i
-		}
+// pow10Of returns the power of ten that n is.
+func pow10Of(n uint64) int32 {
+	places := int32(0)
+	for ; n >= 10; n /= 10 {
+		places++
 	}
-	return -1
+	return places
 }

@@ -10,6 +10,7 @@ import (
 // the text it stands in.
 type ratio struct {
 	num, den uint64
+	fraction bool // written with a fraction, not with decimals
 	from, to int
 }
 
@@ -266,7 +267,7 @@ func (s *scanner) below(n *ratio, from, width int) error {
 	case s.peek() == '.' && isDigit(s.ahead(1)):
 		return fault(s.text, from, s.at, "a fraction is made of whole numbers", "write it like 5/8, or as a decimal number")
 	}
-	n.den = under.num
+	n.den, n.fraction = under.num, true
 	return nil
 }
 
@@ -281,7 +282,7 @@ func (s *scanner) add(n *ratio, part ratio) error {
 	if high+carry > 0 {
 		return s.tooManyFigures(n.from)
 	}
-	n.num, n.den = sum, part.den
+	n.num, n.den, n.fraction = sum, part.den, true
 	return nil
 }
 

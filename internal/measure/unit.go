@@ -195,10 +195,10 @@ func (u Unit) System() System {
 func (u Unit) Factor() (num, den int64) { return u.fact().num, u.fact().den }
 
 // ParseUnit reads a unit as it may stand after a number, such as "mm",
-// "inches" or "oz/yd2". It reports false for what it does not know.
+// "inches" or "oz/yd2", or the word "count". It reports false for what it does not know.
 func ParseUnit(text string) (Unit, bool) {
-	if text == "" || text == "count" {
-		return UnitCount, text != ""
+	if text == "count" {
+		return UnitCount, true
 	}
 	u := lookUp(text)
 	return u, u != NoUnit

@@ -1,0 +1,126 @@
+package measure
+
+import (
+	"testing"
+
+	"github.com/shopspring/decimal"
+	"pgregory.net/rapid"
+)
+
+func TestParseMoney(t *testing.T) {
+	rows := []struct{ text, fallback, amount, code string }{
+		{"18.50 EUR", "", "18.5", "EUR"}, {"EUR 18.50", "GBP", "18.5", "EUR"}, {"18.50eur", "", "18.5", "EUR"},
+		{"€18.50", "", "18.5", "EUR"}, {"18.50 €", "", "18.5", "EUR"}, {"£6", "", "6", "GBP"},
+		{"18.50", "CHF", "18.5", "CHF"}, {"$5", "NZD", "5", "NZD"}, {"250 kr", "SEK", "250", "SEK"},
+		{"0.005 EUR", "", "0.005", "EUR"}, {"12\u202f500 JPY", "", "12500", "JPY"}, {"0 EUR", "", "0", "EUR"},
+		{"1.10 SLE", "", "1.1", "SLE"},
+	}
+	for _, row := range rows {
+		got, err := ParseMoney(row.text, row.fallback)
+		if err != nil || got.Amount.String() != row.amount || got.Currency != row.code {
+			t.Errorf("%q: got %v %v, %v, want %s %s", row.text, got.Amount, got.Currency, err, row.amount, row.code)
+		}
+	}
+}
+
+func TestRefusalsOfMoney(t *testing.T) {
+	rows := []struct {
+		text          string
+		offset, span  int
+		message, hint string
+	}{
+		{"", 0, 0, "no money given", ""},
+		{"18.50", 0, 5, "the amount has no currency", "write it like 18.50 EUR"},
+		{"18,50 EUR", 0, 5, "a comma inside a number", "write 18.50 EUR"},
+		{"$5", 0, 1, `"$" stands for several currencies`, "write the code of three letters, such as USD or AUD"},
+		{"5 EURO", 2, 4, `unknown currency "EURO"`, "did you mean EUR?"},
+		{"5 shells", 2, 6, `unknown currency "shells"`, "write the code of three letters, such as EUR, GBP or USD"},
+		{"-5 EUR", 0, 1, "money here cannot be negative", "leave out the minus"},
+		{"1/2 EUR", 0, 3, "money has no fractions", "write a decimal number"},
+		{"½ EUR", 0, 1, "money has no fractions", "write a decimal number"},
+		{"EUR", 3, 0, `no amount beside "EUR"`, "write it like 18.50 EUR"},
+		{"EUR 5 EUR", 6, 3, "two currencies beside one amount", "leave one out"},
+	}
+	for _, row := range rows {
+		_, err := ParseMoney(row.text, "")
+		checkRefusal(t, err, &ParseError{row.text, row.offset, row.span, row.message, row.hint})
+	}
+}
+
+func money(amount, code string) Money { return Money{decimal.RequireFromString(amount), code} }
+
+func TestMoneyRounds(t *testing.T) {
+	for _, row := range []struct {
+		m    Money
+		want string
+	}{
+		{money("18.505", "EUR"), "18.51 EUR"}, {money("-18.505", "EUR"), "−18.51 EUR"},
+		{money("18.5", "JPY"), "19 JPY"}, {money("18.5005", "BHD"), "18.501 BHD"},
+		{money("12500", "EUR"), "12\u202f500.00 EUR"}, {money("0.004", "EUR"), "0.00 EUR"},
+		{money("-0.004", "EUR"), "0.00 EUR"}, {money("5", ""), "5.00"},
+	} {
+		if got := row.m.String(); got != row.want {
+			t.Errorf("%v %s: got %q, want %q", row.m.Amount, row.m.Currency, got, row.want)
+		}
+	}
+	if got := (Style{Language: "de"}).Money(money("18.5", "EUR")); got != "18,50 EUR" {
+		t.Errorf("in German: got %q", got)
+	}
+}
+
+func TestMoneySums(t *testing.T) {
+	sum, err := money("0.1", "EUR").Add(money("0.2", "EUR"))
+	if err != nil || !sum.Amount.Equal(decimal.RequireFromString("0.3")) {
+		t.Errorf("0.1 + 0.2: got %v, %v", sum.Amount, err)
+	}
+	if _, err := sum.Add(money("1", "GBP")); err == nil {
+		t.Error("EUR + GBP: want an error")
+	}
+	if got := money("18.50", "EUR").Mul(decimal.RequireFromString("2.5")); got.String() != "46.25 EUR" {
+		t.Errorf("2.5 × 18.50 EUR: got %v", got)
+	}
+}
+
+func TestPrices(t *testing.T) {
+	rows := []struct {
+		text  string
+		bare  Unit
+		l     Length
+		price string
+		want  string
+	}{
+		{"18.50 EUR/m", UnitM, MM(2500), "18.50 EUR/m", "46.25 EUR"},
+		{"18.50 EUR", UnitM, MM(2500), "18.50 EUR/m", "46.25 EUR"},
+		{"6 GBP per yd", UnitM, 5 * Yard / 2, "6.00 GBP/yd", "15.00 GBP"},
+		{"6 GBP/yd", NoUnit, MM(1000), "6.00 GBP/yd", "6.56 GBP"}, // 1 m is 1.0936 yd
+	}
+	for _, row := range rows {
+		p, err := ParsePrice(row.text, "", row.bare)
+		if err != nil || (Style{}).Price(p) != row.price {
+			t.Errorf("%q: got %v, %v", row.text, Style{}.Price(p), err)
+			continue
+		}
+		if got, err := p.ForLength(row.l); err != nil || got.String() != row.want {
+			t.Errorf("%q for %v: got %v, %v, want %s", row.text, row.l, got, err, row.want)
+		}
+	}
+	if p, err := ParsePrice("0.40 EUR/piece", "", UnitCount); err != nil || p.Per != UnitCount {
+		t.Errorf("by the piece: got %v, %v", p, err)
+	}
+	_, err := ParsePrice("18.50 EUR/kg", "", UnitM)
+	checkRefusal(t, err, &ParseError{"18.50 EUR/kg", 10, 2, `"kg" is no unit of this price`, "write it in mm, cm, m, in, ft or yd"})
+	_, err = ParsePrice("18,50 EUR/m", "", UnitM)
+	checkRefusal(t, err, &ParseError{"18,50 EUR/m", 0, 5, "a comma inside a number", "write 18.50 EUR"})
+}
+
+func TestMoneyReadsBack(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		code := rapid.SampledFrom([]string{"EUR", "JPY", "BHD", "CLF"}).Draw(t, "code")
+		minor := rapid.Int64Range(0, 1e15).Draw(t, "minor")
+		want := Money{decimal.New(minor, -MinorUnits(code)), code}
+		got, err := ParseMoney(want.String(), "")
+		if err != nil || !got.Amount.Equal(want.Amount) || got.Currency != code {
+			t.Fatalf("%s: got %v, %v", want, got, err)
+		}
+	})
+}

@@ -1,0 +1,178 @@
+package measure
+
+import (
+	"math"
+	"math/big"
+	"strings"
+	"testing"
+
+	"pgregory.net/rapid"
+)
+
+func TestLengthPrints(t *testing.T) {
+	metric, imperial, both := Style{}, Style{System: Imperial}, Style{System: Both}
+	rows := []struct {
+		style Style
+		l     Length
+		want  string
+	}{
+		{metric, MM(15), "15 mm"}, {metric, MM(15.875), "15.9 mm"}, {metric, MM(15.85), "15.9 mm"},
+		{metric, MM(-15.85), "−15.9 mm"}, {metric, MM(-0.04), "0 mm"}, {metric, MM(1250), "1250 mm"},
+		{metric, MM(12500), "12\u202f500 mm"}, {metric, MM(9999.96), "10\u202f000 mm"},
+		{metric, math.MinInt64, "−9\u202f223\u202f372\u202f036\u202f854.8 mm"},
+		{Style{Unit: UnitCM}, MM(15.85), "1.59 cm"}, {Style{Unit: UnitM}, MM(1250), "1.25 m"},
+		{Style{Language: "de"}, MM(15.85), "15,9 mm"}, {Style{Language: "de-CH"}, MM(15.85), "15.9 mm"},
+		{Style{Language: "??"}, MM(15.85), "15.9 mm"}, {Style{Language: "ar-EG"}, MM(15.85), "15.9 mm"},
+		{imperial, 24*Inch + 5*Inch/8, "24 5/8 in"}, {imperial, MM(15), "9/16 in"},
+		{both, MM(15.875), "15.9 mm (5/8 in)"},
+	}
+	for _, row := range rows {
+		if got := row.style.Length(row.l); got != row.want {
+			t.Errorf("%+v %v: got %q, want %q", row.style, row.l, got, row.want)
+		}
+	}
+}
+
+func TestPrecisePrints(t *testing.T) {
+	l := MM(148.54461)
+	for style, want := range map[Style]string{
+		{}: "148.545 mm", {Unit: UnitCM}: "14.8545 cm", {System: Imperial}: "5.848 in",
+		{System: Both}: "148.545 mm (5.848 in)", {Language: "fr"}: "148,545 mm",
+	} {
+		if got := style.Precise(l); got != want {
+			t.Errorf("%+v: got %q, want %q", style, got, want)
+		}
+	}
+}
+
+func TestClothPrints(t *testing.T) {
+	metric, imperial := Style{}, Style{System: Imperial}
+	rows := []struct {
+		style Style
+		l     Length
+		want  string
+	}{
+		{metric, MM(2500), "2.5 m"}, {metric, MM(2344), "2.34 m"}, {metric, MM(2345), "2.35 m"},
+		{imperial, 19 * Yard / 8, "2 3/8 yd"}, {imperial, 2 * Yard, "2 yd"},
+		{imperial, 2*Yard + 10*Inch, "2 yd 10 in"}, {imperial, 10 * Inch, "10 in"},
+		{imperial, -2*Yard - 10*Inch, "−2 yd 10 in"}, {imperial, 2*Yard - 1, "2 yd"},
+	}
+	for _, row := range rows {
+		if got := row.style.Cloth(row.l); got != row.want {
+			t.Errorf("%+v %v: got %q, want %q", row.style, row.l, got, row.want)
+		}
+	}
+}
+
+func TestQuantityPrints(t *testing.T) {
+	rows := []struct {
+		q                      Quantity
+		metric, imperial, both string
+	}{
+		{Quantity{15.875, UnitMM}, "15.9 mm", "5/8 in", "15.9 mm (5/8 in)"},
+		{Quantity{2.5, UnitYd}, "2.29 m", "2 1/2 yd", "2.29 m (2 1/2 yd)"},
+		{Quantity{20500, UnitMM2}, "20\u202f500 mm²", "31.8 in²", "20\u202f500 mm² (31.8 in²)"},
+		{Quantity{2.6684, UnitM2}, "2.668 m²", "3.191 yd²", "2.668 m² (3.191 yd²)"},
+		{Quantity{630, UnitG}, "630 g", "22.2 oz", "630 g (22.2 oz)"},
+		{Quantity{180, UnitGPerM2}, "180 g/m²", "5.3 oz/yd²", "180 g/m² (5.3 oz/yd²)"},
+		{Quantity{16, UnitMomme}, "16 momme", "16 momme", "16 momme"},
+		{Quantity{4, UnitPercent}, "4 %", "4 %", "4 %"},
+		{Quantity{1.5, UnitRatio}, "1.5 ×", "1.5 ×", "1.5 ×"},
+		{Quantity{12, UnitCount}, "12", "12", "12"},
+		{Quantity{57.296, UnitDegree}, "57.3°", "57.3°", "57.3°"},
+		{Quantity{80, UnitMin}, "1 h 20 min", "1 h 20 min", "1 h 20 min"},
+		{Quantity{7.5, UnitMin}, "7.5 min", "7.5 min", "7.5 min"},
+		{Quantity{0.5, UnitHour}, "30 min", "30 min", "30 min"},
+		{Quantity{2, UnitDay}, "2 d", "2 d", "2 d"},
+		{Quantity{3.2, UnitMinPerM}, "3.2 min/m", "2.9 min/yd", "3.2 min/m (2.9 min/yd)"},
+		{Quantity{math.NaN(), UnitMM}, "not known", "not known", "not known"},
+		{Quantity{math.Inf(1), UnitPercent}, "not known", "not known", "not known"},
+		{Quantity{5, NoUnit}, "5", "5", "5"},
+	}
+	for _, row := range rows {
+		for style, want := range map[Style]string{
+			{}: row.metric, {System: Imperial}: row.imperial, {System: Both}: row.both,
+		} {
+			if got := style.Quantity(row.q); got != want {
+				t.Errorf("%v in %+v: got %q, want %q", row.q, style, got, want)
+			}
+		}
+	}
+	if got := (Style{Unit: UnitCM}).Quantity(Quantity{15, UnitMM}); got != "1.5 cm" {
+		t.Errorf("15 mm in a workroom of centimetres: got %q", got)
+	}
+	if got := (Quantity{1.0 / 3, UnitM}).String(); got != "0.333 m" {
+		t.Errorf("a third of a metre: got %q", got)
+	}
+}
+
+func TestNumberPrints(t *testing.T) {
+	rows := []struct {
+		x        float64
+		decimals int
+		want     string
+	}{
+		{1.15, 1, "1.2"}, {-1.15, 1, "−1.2"}, {2.5, 0, "3"}, {0.5, 0, "1"}, {0.49999, 0, "0"},
+		{1.1499999999999999, 1, "1.2"}, {0.1 + 0.2, 15, "0.3"}, {9.99, 1, "10"}, {99.96, 1, "100"},
+		{0.05, 1, "0.1"}, {0.04, 1, "0"}, {-0.04, 1, "0"}, {1e-300, 3, "0"}, {0, 2, "0"}, {12345.678, 2, "12\u202f345.68"},
+		{1e20, 1, "100\u202f000\u202f000\u202f000\u202f000\u202f000\u202f000"}, {9999, 0, "9999"}, {10000, 0, "10\u202f000"},
+		{0.0005, 3, "0.001"}, {5, -1, "5"}, {1.25, 99, "1.25"},
+	}
+	for _, row := range rows {
+		if got := (Style{}).Number(row.x, row.decimals); got != row.want {
+			t.Errorf("%v to %d decimals: got %q, want %q", row.x, row.decimals, got, row.want)
+		}
+	}
+}
+
+// TestScaledAgreesWithRationals compares with big.Rat, which also rounds half
+// away from zero.
+func TestScaledAgreesWithRationals(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		n := rapid.Int64().Draw(t, "n")
+		scale := rapid.IntRange(0, 9).Draw(t, "scale")
+		decimals := rapid.IntRange(0, 9).Draw(t, "decimals")
+		exact := big.NewRat(n, int64(pow10[scale]))
+		want := exact.FloatString(decimals)
+		if strings.Contains(want, ".") {
+			want = strings.TrimRight(strings.TrimRight(want, "0"), ".")
+		}
+		if strings.Trim(want, "-0.") == "" {
+			want = "0"
+		}
+		got := string(appendScaled(nil, n, scale, decimals, "."))
+		got = strings.NewReplacer(groupGap, "", minusSign, "-").Replace(got)
+		if got != want {
+			t.Fatalf("%d ÷ 10^%d to %d decimals: got %s, want %s", n, scale, decimals, got, want)
+		}
+	})
+}
+
+// TestPrintsReadBack reads every print of a length back to within half of the
+// last place shown.
+func TestPrintsReadBack(t *testing.T) {
+	styles := []struct {
+		name string
+		show func(Length) string
+		off  Length
+	}{
+		{"mm", Style{}.Length, 50 * Micrometre},
+		{"cm", Style{Unit: UnitCM}.Length, 50 * Micrometre},
+		{"m", Style{Unit: UnitM}.Length, 50 * Micrometre},
+		{"precise mm", Style{}.Precise, 500},
+		{"precise in", Style{System: Imperial}.Precise, Inch/2000 + 1},
+		{"cloth m", Style{}.Cloth, 5 * Millimetre},
+		{"cloth yd", Style{System: Imperial}.Cloth, Inch / 32},
+		{"string", Length.String, 0},
+	}
+	rapid.Check(t, func(t *rapid.T) {
+		l := Length(rapid.Int64Range(-9e13, 9e13).Draw(t, "nm"))
+		for _, s := range styles {
+			text := s.show(l)
+			got, err := ParseSigned(text, NoUnit)
+			if err != nil || (got-l).Abs() > s.off {
+				t.Fatalf("%s: %d nm printed %q, read %d nm, %v", s.name, l, text, got, err)
+			}
+		}
+	})
+}
