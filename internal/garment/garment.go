@@ -1,0 +1,258 @@
+package garment
+
+import (
+	"hembook/internal/measure"
+	"hembook/internal/record"
+	"hembook/internal/shape"
+	"hembook/internal/trade"
+)
+
+// A Garment is a build with everything that follows from its record.
+type Garment struct {
+	Build    *record.Build
+	Pieces   []*Piece
+	Seams    []*Seam
+	Finishes []*Finish
+	Levels   []*Level  // finished dimensions, top to bottom as the trade names them
+	Lengths  []*Length // finished lengths
+	Cloths   []*Cloth
+	Threads  []*Thread
+	Bias     []*Bias
+	Notions  []*Notion
+	Steps    []*Step
+	Totals   Totals
+	Costs    []PrivateFigure       // cost of cloth used and bought, notions, labour, post, all
+	Fit      []record.Private[Fit] // ease on the wearer's own body
+	Cautions []Caution             // what the record says to be careful of
+	Faults   []record.Fault        // what figures found wrong: edges that do not meet, checks of seam types
+}
+
+// A Piece is a pattern piece with its geometry.
+type Piece struct {
+	Record    *record.Piece
+	Name      string
+	Anchor    string        // unique and safe in an address: "piece-front-lining"
+	Outline   shape.Outline // the sewing line as drawn; half of the piece where it is cut on fold
+	Cut       shape.Cut     // the cut outline of what is drawn, allowances added, nothing added on the fold
+	OnFold    bool
+	Mirrored  bool
+	Count     int      // how many are cut in each cloth
+	Of        []string // the cloths' parts: "shell", "fusing"
+	Grain     string   // along, across, bias, any
+	Edges     []PieceEdge
+	Darts     []PieceDart
+	Ring      *shape.RingSkirt // set for a ring skirt
+	Area      Figure           // one whole piece, on the sewing line
+	CutArea   Figure           // one whole piece, allowances included
+	Allowance Figure           // area of its allowances
+	Share     Figure           // allowance ÷ cut area, %
+	Extra     []Figure         // radii, hem, panels, godet arc: what the form itself tells
+	AtLevels  []LevelWidth     // widths at its levels
+	// CutWhole is the cut outline of the whole piece, opened out where it is
+	// cut on fold: what a lay plan lays.
+	CutWhole shape.Ring
+	Width    Figure // the cut piece's extent across the grain
+	Height   Figure // the cut piece's extent along the grain
+}
+
+// A PieceEdge is one named edge of a piece.
+type PieceEdge struct {
+	Name      string
+	Index     int  // into Outline.Edges
+	Times     int  // how often the edge occurs in one cloth's set of this piece
+	Fold      bool // lies on a fold: no allowance, not sewn
+	Level     string
+	Length    Figure // along the sewing line
+	Intake    Figure // what darts and pleats take in on it; not set where there are none
+	Sewn      Figure // Length less Intake
+	Allowance Figure // width of its allowance
+	SewnBy    string // the seam or finish that uses it; "" where none does
+}
+
+// A PieceDart is a dart with the points needed to draw it.
+type PieceDart struct {
+	Record *record.DartSpec
+	Plan   shape.DartPlan
+	Leg    Figure
+}
+
+// A LevelWidth is a piece's sewn width at a level.
+type LevelWidth struct {
+	Level string
+	Y     float64 // where it lies in the outline
+	Width Figure  // of one whole piece
+}
+
+// A Seam is two runs of edges with the type that joins them.
+type Seam struct {
+	Record *record.Seam
+	Name   string
+	Anchor string
+	Type   trade.SeamType
+	Params trade.Params // all of the type's parameters, in millimetres
+	Sides  [2]SeamSide
+	Times  int       // how often the seam is sewn
+	Length Figure    // of one seam: the finished seam line
+	Total  Figure    // Length × Times
+	Differ Figure    // longer − shorter, less declared ease, overlap or gathers
+	Full   Figure    // fullness ratio, longer ÷ shorter
+	Gives  [2]Figure // allowance each side gives up
+	Width  Figure    // finished width of the seam
+	Meets  bool      // within tolerance
+	Strips []StripNeed
+	Thread []ThreadNeed
+}
+
+// A SeamSide is one side of a seam.
+type SeamSide struct {
+	Edges  []EdgeUse
+	Length Figure // sewn length of one occurrence, or of the whole run
+}
+
+// An EdgeUse is an edge in a seam or finish.
+type EdgeUse struct {
+	Piece *Piece
+	Edge  *PieceEdge
+}
+
+// A Finish is one or more edges made neat.
+type Finish struct {
+	Record *record.Finish
+	Name   string
+	Anchor string
+	Type   trade.SeamType
+	Params trade.Params
+	Edges  []EdgeUse
+	Total  Figure // length of all its edges, all occurrences
+	Takes  Figure // allowance it needs
+	Width  Figure // finished width
+	Strips []StripNeed
+	Thread []ThreadNeed
+}
+
+// A StripNeed is binding, facing or piping strip a construction takes.
+type StripNeed struct {
+	What   string
+	Cloth  string // the part it is cut from
+	Cut    Figure
+	Length Figure
+}
+
+// A ThreadNeed is the thread one construction takes.
+type ThreadNeed struct {
+	Stitch trade.Stitch
+	Rows   int
+	Needle float64 // mm of needle thread, before waste
+	Under  float64 // mm of under or cover thread, before waste
+	Thread string  // which thread of the build
+}
+
+// A Level is a finished dimension round the body.
+type Level struct {
+	Name     string
+	Title    string
+	Finished Figure
+	Drafted  Figure // the public body measurement drafted for; not set where none
+	Ease     Figure // Finished − Drafted; not set where none
+	EasePart Figure // the same in %
+	Least    Figure // the least ease asked, with where it comes from
+	Enough   bool   // ease is at least the least
+	LetOut   Figure // how much it can be let out
+	Measured Figure // as measured on the garment; not set where not measured
+	Off      Figure // measured − finished
+	Within   bool   // within tolerance
+}
+
+// A Length is a finished length along named edges.
+type Length struct {
+	Name     string
+	Finished Figure
+	Measured Figure
+	Off      Figure
+	Within   bool
+}
+
+// A Fit is ease on the wearer's own body.
+type Fit struct {
+	Level    string
+	Body     Figure
+	Finished Figure
+	Ease     Figure
+	EasePart Figure
+	Enough   bool
+}
+
+// A Cloth is one cloth in one part of the garment.
+type Cloth struct {
+	Part      string // "shell"
+	Use       *record.ClothUse
+	Cloth     *record.Cloth
+	Pieces    []*Piece
+	Area      Figure // of all its pieces on the sewing line
+	CutArea   Figure // of all its pieces as cut, strips included: the net area, not yet a length to buy
+	Allowance Figure // area of all its allowances
+	Share     Figure // allowance ÷ cut area, %
+	Length    Figure // length of all allowances
+	Needed    Figure // cloth length; not known until a lay plan exists
+	Mass      Figure // of what is in the garment
+}
+
+// A Thread is what one thread of the build adds up to.
+type Thread struct {
+	Name   string
+	Colour string
+	Needle Figure
+	Under  Figure
+	Total  Figure // with waste
+	Reels  Figure
+	Mass   Figure
+}
+
+// A Bias is bias strip for its own sake.
+type Bias struct {
+	Record *record.BiasStrip
+	Anchor string
+	Cut    Figure // cut width
+	Length Figure // wanted, joins and overlap included
+	Square Figure // side of the square that yields it
+}
+
+// A Notion is a notion with what follows from it.
+type Notion struct {
+	Record *record.Notion
+	Count  Figure
+	Length Figure           // of one
+	Total  Figure           // length of all, where it is sold by length
+	Gap    Figure           // spacing as it comes out, where it is spaced
+	Places []measure.Length // positions from the start, where it is spaced
+	Mass   Figure
+}
+
+// A Step is an operation with what is known of its time.
+type Step struct {
+	Record *record.Step
+	ID     string
+	Spent  Figure // clocked; not known where nothing is
+	Metres Figure // length of seam it sews; not set where none
+	Rate   Figure // minutes per metre, or per piece; not set where not known
+}
+
+// Totals are sums over the build.
+type Totals struct {
+	Allowance Figure // length of all allowances
+	Area      Figure // area of all allowances
+	Share     Figure // of all cloth cut
+	Seams     Figure // metres sewn
+	Spent     Figure // time clocked
+	Mass      Figure // of the garment
+}
+
+// A Caution is a warning that the record calls for.
+type Caution struct {
+	ID     string // of the trade's table
+	Title  string
+	Text   string // what to be careful of, and that local law decides
+	Why    string // what in the record called for it
+	At     record.Pos
+	Source trade.Source
+}
