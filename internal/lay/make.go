@@ -1,0 +1,341 @@
+package lay
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"runtime"
+	"sort"
+	"sync"
+)
+
+// searchers is how many independent searches share the work. It is fixed, so
+// that the plan does not depend on the number of cores.
+const searchers = 2
+
+// Make lays the pieces. When ctx ends it returns the best plan so far and no
+// error. Errors are of type Faults: the problem itself is refused.
+func Make(ctx context.Context, p Problem, opt Options) (*Plan, error) {
+	if fs := Check(&p); len(fs) > 0 {
+		return nil, fs
+	}
+	if opt.Work <= 0 {
+		opt.Work = DefaultWork
+	}
+	if opt.Cores <= 0 {
+		opt.Cores = runtime.GOMAXPROCS(0)
+	}
+	switch p.Cloth.Fold {
+	case Folded:
+		if why := notFolded(&p); why != "" {
+			return nil, Faults{{Text: "no folded lay: " + why}}
+		}
+		return makeOne(ctx, &p, opt, true)
+	case EitherFold:
+		return makeBoth(ctx, &p, opt)
+	}
+	return makeOne(ctx, &p, opt, false)
+}
+
+// makeBoth lays open and folded and returns the shorter with the other beside.
+func makeBoth(ctx context.Context, p *Problem, opt Options) (*Plan, error) {
+	why := notFolded(p)
+	if why != "" {
+		plan, err := makeOne(ctx, p, opt, false)
+		if plan != nil {
+			plan.NotFolded = why
+		}
+		return plan, err
+	}
+	half := opt
+	half.Work /= 2
+	open, errOpen := makeOne(ctx, p, half, false)
+	folded, err := makeOne(ctx, p, half, true)
+	switch {
+	case err != nil && errOpen != nil:
+		return nil, errOpen
+	case err != nil:
+		open.NotFolded = err.Error()
+		return open, nil
+	case errOpen != nil:
+		return folded, nil
+	}
+	if folded.Fits && !open.Fits || folded.Fits == open.Fits && folded.Length < open.Length {
+		folded.Other = open
+		return folded, nil
+	}
+	open.Other = folded
+	return open, nil
+}
+
+// notFolded says why folded cloth cannot give the pieces; empty if it can.
+func notFolded(p *Problem) string {
+	if p.Cloth.Outline != nil {
+		return "a remnant is laid open"
+	}
+	for i := range p.Pieces {
+		q := &p.Pieces[i]
+		if q.OnFold {
+			continue
+		}
+		n := max(1, q.Quantity)
+		if n%2 == 1 {
+			return fmt.Sprintf("piece %q is cut %d times, and two layers give pairs", pieceName(q, i), n)
+		}
+		if !q.Mirrored && !p.Cloth.Reversible && !ownMirror(q.Outline) {
+			return fmt.Sprintf("piece %q is not cut as a mirrored pair", pieceName(q, i))
+		}
+	}
+	return ""
+}
+
+// ownMirror tells whether an outline is its own mirror image, as drawn or
+// turned by 180°.
+func ownMirror(pts []Point) bool {
+	ring := tidy(pts)
+	b := boxOf(ring)
+	c := Point{(b.minX + b.maxX) / 2, (b.minY + b.maxY) / 2}
+	ring = moved(ring, -c.X, -c.Y)
+	near := 1e-9 * math.Max(b.width(), b.height())
+	has := func(q Point) bool {
+		for _, r := range ring {
+			if math.Abs(r.X-q.X) <= near && math.Abs(r.Y-q.Y) <= near {
+				return true
+			}
+		}
+		return false
+	}
+	upDown, leftRight := true, true
+	for _, q := range ring {
+		upDown = upDown && has(Point{q.X, -q.Y})
+		leftRight = leftRight && has(Point{-q.X, q.Y})
+	}
+	return upDown || leftRight
+}
+
+// makeOne lays all stages in one way.
+func makeOne(ctx context.Context, p *Problem, opt Options, folded bool) (*Plan, error) {
+	m, err := newModel(p, folded)
+	if err != nil {
+		return nil, err
+	}
+	groups := stagesOf(m.items)
+	run := &run{ctx: ctx, opt: opt, m: m, fixed: m.fixed}
+	run.bound = boundOf(m)
+	plan := &Plan{Folded: folded, Width: m.width / m.scale}
+	for k, group := range groups {
+		share := float64(len(group)) / float64(len(m.items))
+		run.layStage(group, share, float64(k)/float64(len(groups)))
+		plan.Stages = append(plan.Stages, run.length/m.scale)
+	}
+	run.finish(p, plan)
+	return plan, nil
+}
+
+func stagesOf(items []item) [][]item {
+	byStage := map[int][]item{}
+	var order []int
+	for _, it := range items {
+		if byStage[it.stage] == nil {
+			order = append(order, it.stage)
+		}
+		byStage[it.stage] = append(byStage[it.stage], it)
+	}
+	sort.Ints(order)
+	var out [][]item
+	for _, s := range order {
+		out = append(out, byStage[s])
+	}
+	return out
+}
+
+// A run carries what has been laid from stage to stage.
+type run struct {
+	ctx    context.Context
+	opt    Options
+	m      *model
+	fixed  []fixture
+	length float64
+	bound  Bound // inner units
+	work   int
+	placed []laid
+	failed []item
+}
+
+type laid struct {
+	it item
+	at spot
+}
+
+// layStage lays one group in what the earlier ones left.
+func (r *run) layStage(items []item, share, gone float64) {
+	first := start(r.m, items, r.fixed)
+	var kept []item
+	var at []spot
+	for i := range items {
+		if first[i].shape < 0 {
+			r.failed = append(r.failed, items[i])
+			continue
+		}
+		kept, at = append(kept, items[i]), append(at, first[i])
+	}
+	if len(kept) == 0 {
+		return
+	}
+	best := r.search(kept, arrangement{at, usedBy(r.m, at)}, share, gone)
+	for i, it := range kept {
+		s := &r.m.shapes[best.at[i].shape]
+		r.fixed = append(r.fixed, fixture{s.base, s.way, best.at[i].x, best.at[i].y})
+		r.placed = append(r.placed, laid{it, best.at[i]})
+	}
+	r.length = math.Max(r.length, best.length)
+}
+
+// search runs the searchers side by side, in rounds, and merges them in
+// fixed order.
+func (r *run) search(items []item, from arrangement, share, gone float64) arrangement {
+	g := &budget{work: max(1, int(float64(r.opt.Work)*share)/searchers)}
+	if r.opt.Until != nil {
+		g.until = func() float64 { return (r.opt.Until() - gone) / share }
+	}
+	stop := func() bool { return r.ctx.Err() != nil }
+	floor := math.Max(r.length, leastOf(r.m, items))
+	if len(r.placed) == 0 && len(items) == len(r.m.items) {
+		floor = math.Max(floor, r.bound.Length)
+	}
+	all := make([]*searcher, searchers)
+	for k := range all {
+		all[k] = newSearcher(r.m, items, r.fixed, r.opt.Seed*searchers+uint64(k), from, g, stop)
+		all[k].floor = floor
+	}
+	all[0].b.set(from.at, from.length)
+	if all[0].b.overlap() == 0 {
+		if l := all[0].b.tighten(); l < from.length {
+			from = arrangement{append([]spot(nil), all[0].b.at...), l}
+		}
+	}
+	for _, s := range all {
+		s.adopt(from)
+	}
+	const rounds = 8
+	round := 0
+	more := func() bool { // every searcher has the same idea of how far we are
+		if g.until != nil {
+			return g.share(0) < exploreShare
+		}
+		return round < rounds
+	}
+	for ; more(); round++ {
+		until := int(float64(g.work) * exploreShare * float64(round+1) / rounds)
+		if g.until != nil {
+			until = (round + 1) * 3_000_000
+		}
+		r.sideBySide(all, func(s *searcher) { s.explore(until) })
+		best := shortest(all)
+		for _, s := range all {
+			if best.length < s.best.length {
+				s.best = arrangement{append([]spot(nil), best.at...), best.length}
+			}
+		}
+		r.report(best.length, g.share(all[0].b.tried))
+		if all[0].done() {
+			break
+		}
+	}
+	best := shortest(all)
+	for _, s := range all {
+		s.adopt(best)
+	}
+	r.sideBySide(all, func(s *searcher) { s.compress(exploreShare) })
+	best = shortest(all)
+	for _, s := range all {
+		r.work += s.b.tried
+	}
+	r.report(best.length, 1)
+	return best
+}
+
+func (r *run) report(length, share float64) {
+	if r.opt.Progress != nil {
+		r.opt.Progress(Progress{Length: length / r.m.scale, Share: math.Min(1, share)})
+	}
+}
+
+// sideBySide runs every searcher, on as many cores as allowed.
+func (r *run) sideBySide(all []*searcher, do func(*searcher)) {
+	if r.opt.Cores < 2 {
+		for _, s := range all {
+			do(s)
+		}
+		return
+	}
+	var wg sync.WaitGroup
+	for _, s := range all {
+		wg.Go(func() { do(s) })
+	}
+	wg.Wait()
+}
+
+func shortest(all []*searcher) arrangement {
+	best := all[0].best
+	for _, s := range all[1:] {
+		if s.best.length < best.length {
+			best = s.best
+		}
+	}
+	return best
+}
+
+// leastOf is the length the longest of the items needs.
+func leastOf(m *model, items []item) float64 {
+	far := 0.0
+	for _, it := range items {
+		least := math.Inf(1)
+		for _, k := range it.shapes {
+			least = math.Min(least, m.shapes[k].box.width())
+		}
+		far = math.Max(far, least)
+	}
+	return far
+}
+
+// boundOf is a length no plan can undercut, in inner units.
+func boundOf(m *model) Bound {
+	b := Bound{m.area / m.width, "area"}
+	if l := leastOf(m, m.items); l > b.Length {
+		b = Bound{l, "longest piece"}
+	}
+	return b
+}
+
+// finish writes the plan in the problem's own units.
+func (r *run) finish(p *Problem, plan *Plan) {
+	m := r.m
+	origin := Point{}
+	if p.Cloth.Outline != nil {
+		b := boxOf(p.Cloth.Outline)
+		origin = Point{b.minX, b.minY}
+	}
+	area := 0.0
+	for _, l := range r.placed {
+		s := &m.shapes[l.at.shape]
+		plan.Placements = append(plan.Placements, Placement{
+			Piece: l.it.piece, Copy: l.it.copy, Turn: s.turn, Mirrored: s.mirrored,
+			X: (l.at.x+s.offX)/m.scale + origin.X, Y: (l.at.y+s.offY)/m.scale + origin.Y,
+			Pair: l.it.pair, Unfolded: l.it.unfolded,
+		})
+		area += l.it.area
+	}
+	for _, it := range r.failed {
+		plan.Unplaced = append(plan.Unplaced, Unplaced{it.piece, it.copy})
+	}
+	plan.Length = r.length / m.scale
+	plan.Utilisation = area / (r.length * m.width)
+	plan.Bound = Bound{r.bound.Length / m.scale, r.bound.Why}
+	plan.Work = r.work
+	plan.Fits = len(r.failed) == 0
+	if l := p.Cloth.Length; l > 0 && plan.Length > l {
+		plan.Fits = false
+		plan.Shortage = plan.Length - l
+	}
+}

@@ -1,0 +1,237 @@
+package lay
+
+import "math"
+
+// How many places are tried for one move.
+const (
+	keepSeeds  = 3
+	widePlaces = 36 // anywhere on the strip
+	nearPlaces = 14 // near where the item lies
+	mostShapes = 4  // ways to lie tried in one move
+)
+
+// A seed is a promising place.
+type seed struct {
+	shape int // index into hoods
+	x, y  float64
+	price float64
+}
+
+// hoodOf readies the neighbours of item i lying as its k-th shape.
+func (b *board) hoodOf(i, k int) *hood {
+	h := &b.hoods[k]
+	if h.ready {
+		return h
+	}
+	h.ready = true
+	h.shape = b.items[i].shapes[k]
+	s := &b.m.shapes[h.shape]
+	d := b.domain(s)
+	h.minX, h.maxX, h.minY, h.maxY = d.minX, d.maxX, d.minY, d.maxY
+	h.list = h.list[:0]
+	n := len(b.items)
+	for j := range b.items {
+		if j != i {
+			q := &b.at[j]
+			r := &b.m.shapes[q.shape]
+			b.addNeighbour(h, s, r.base, r.way, q.x, q.y, b.weight[i*n+j])
+		}
+	}
+	for j, f := range b.fixed {
+		b.addNeighbour(h, s, f.base, f.way, f.x, f.y, b.wFix[i*len(b.fixed)+j])
+	}
+	b.fillColumns(h)
+	return h
+}
+
+func (b *board) addNeighbour(h *hood, s *shape, base int, way square, x, y, weight float64) {
+	f, t := b.m.fieldOf(s.base, s.way, base, way)
+	r := t.inverse().applyBox(f.box)
+	nb := neighbour{x: x, y: y, weight: weight, t: t, f: f}
+	nb.minX, nb.maxX, nb.minY, nb.maxY = x+r.minX, x+r.maxX, y+r.minY, y+r.maxY
+	if nb.maxX <= h.minX || nb.minX >= h.maxX && h.maxX > h.minX || nb.maxY <= h.minY || nb.minY > h.maxY {
+		return
+	}
+	h.list = append(h.list, nb)
+}
+
+func (b *board) fillColumns(h *hood) {
+	count := min(48, 1+len(h.list)/2)
+	for len(h.columns) < count {
+		h.columns = append(h.columns, nil)
+	}
+	for c := range count {
+		h.columns[c] = h.columns[c][:0]
+	}
+	span := h.maxX - h.minX
+	h.inv = 0
+	if span > 0 {
+		h.inv = float64(count) / span * (1 - 1e-9)
+	}
+	for k := range h.list {
+		nb := &h.list[k]
+		lo := int(math.Max(0, (nb.minX-h.minX)*h.inv))
+		hi := int(math.Min(float64(count-1), (nb.maxX-h.minX)*h.inv))
+		for c := lo; c <= hi; c++ {
+			h.columns[c] = append(h.columns[c], int32(k))
+		}
+	}
+}
+
+// priceAt is the weighted overlap at a place; once it reaches limit the
+// exact figure no longer matters.
+func (b *board) priceAt(h *hood, x, y, limit float64) float64 {
+	b.tried++
+	sum := 0.0
+	for _, k := range h.columns[int((x-h.minX)*h.inv)] {
+		nb := &h.list[k]
+		if x <= nb.minX || x >= nb.maxX || y <= nb.minY || y >= nb.maxY {
+			continue
+		}
+		dx, dy := nb.t.apply(x-nb.x, y-nb.y)
+		sum += float64(nb.weight * nb.f.depth(dx, dy))
+		if sum >= limit {
+			return sum
+		}
+	}
+	return sum
+}
+
+// improve looks for a better place for item i and moves it there. It tells
+// whether the item moved.
+func (b *board) improve(i int) bool {
+	it := &b.items[i]
+	for k := range it.shapes {
+		b.hoods[k].ready = false
+	}
+	now := b.at[i]
+	here := 0
+	for k, s := range it.shapes {
+		if s == now.shape {
+			here = k
+		}
+	}
+	h := b.hoodOf(i, here)
+	price := b.priceAt(h, now.x, now.y, math.Inf(1))
+	for k := range b.seeds {
+		b.seeds[k] = seed{price: math.Inf(1)}
+	}
+	b.scatter(i, here, now)
+	best := seed{shape: here, x: now.x, y: now.y, price: price}
+	for k := range b.seeds {
+		if math.IsInf(b.seeds[k].price, 1) {
+			continue
+		}
+		s := b.descend(b.seeds[k], it.size*0.08, it.size*0.004)
+		if s.price < best.price {
+			best = s
+		}
+	}
+	fine := b.descend(best, it.size*0.01, it.size*1e-5)
+	if fine.price < best.price {
+		best = fine
+	}
+	if best.price >= price {
+		return false
+	}
+	b.at[i] = spot{b.hoods[best.shape].shape, best.x, best.y}
+	b.refresh(i)
+	return true
+}
+
+// scatter tries places near the item and anywhere, and keeps the best few.
+func (b *board) scatter(i, here int, now spot) {
+	it := &b.items[i]
+	ways := min(mostShapes, len(it.shapes))
+	var pick [mostShapes]int
+	for k := range ways {
+		pick[k] = k
+		if len(it.shapes) > mostShapes {
+			pick[k] = b.rng.below(len(it.shapes))
+		}
+	}
+	reach := it.size * 0.25
+	for range nearPlaces {
+		k := here
+		if ways > 1 && b.rng.below(4) == 0 {
+			k = pick[b.rng.below(ways)]
+		}
+		h := b.hoodOf(i, k)
+		b.consider(h, k, now.x+float64(b.rng.bell()*reach), now.y+float64(b.rng.bell()*reach))
+	}
+	for range widePlaces {
+		k := pick[b.rng.below(ways)]
+		h := b.hoodOf(i, k)
+		b.consider(h, k, b.rng.within(h.minX, h.maxX), b.rng.within(h.minY, h.maxY))
+	}
+}
+
+func (b *board) consider(h *hood, k int, x, y float64) {
+	x, y = b.bring(h, x, y)
+	worst := 0
+	for q := range b.seeds {
+		if b.seeds[q].price > b.seeds[worst].price {
+			worst = q
+		}
+	}
+	if p := b.priceAt(h, x, y, b.seeds[worst].price); p < b.seeds[worst].price {
+		b.seeds[worst] = seed{k, x, y, p}
+	}
+}
+
+// bring moves a place into the strip and onto the repeat.
+func (b *board) bring(h *hood, x, y float64) (float64, float64) {
+	x = max(h.minX, min(h.maxX, x))
+	y = max(h.minY, min(h.maxY, y))
+	s := &b.m.shapes[h.shape]
+	if s.stepX > 0 {
+		x = settleOn(x, h.minX, h.maxX, s.stepX, s.phaseX)
+	}
+	if s.stepY > 0 {
+		y = settleOn(y, h.minY, h.maxY, s.stepY, s.phaseY)
+	}
+	return x, y
+}
+
+// descend walks downhill from a place with steps that grow on success and
+// shrink on failure, along the axes and the diagonals.
+func (b *board) descend(s seed, step, least float64) seed {
+	h := &b.hoods[s.shape]
+	sx, sy := step, step
+	for s.price > 0 && (sx > least || sy > least) {
+		var dx, dy float64
+		way := b.rng.below(4)
+		switch way {
+		case 0:
+			dx = sx
+		case 1:
+			dy = sy
+		case 2:
+			dx, dy = sx, sy
+		default:
+			dx, dy = sx, -sy
+		}
+		x1, y1 := b.bring(h, s.x+dx, s.y+dy)
+		x2, y2 := b.bring(h, s.x-dx, s.y-dy)
+		p1 := b.priceAt(h, x1, y1, s.price)
+		p2 := b.priceAt(h, x2, y2, min(s.price, p1))
+		better := false
+		if p1 < s.price {
+			s.x, s.y, s.price, better = x1, y1, p1, true
+		}
+		if p2 < s.price {
+			s.x, s.y, s.price, better = x2, y2, p2, true
+		}
+		k := 0.5
+		if better {
+			k = 1.2
+		}
+		if way != 1 {
+			sx *= k
+		}
+		if way != 0 {
+			sy *= k
+		}
+	}
+	return s
+}

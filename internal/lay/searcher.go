@@ -1,0 +1,161 @@
+package lay
+
+import "math"
+
+// An arrangement is a valid lay of one stage.
+type arrangement struct {
+	at     []spot
+	length float64
+}
+
+// A budget says when a searcher must stop.
+type budget struct {
+	work  int            // places one searcher may try
+	until func() float64 // share of the time gone, or nil
+}
+
+// share is how much of the budget is gone.
+func (g *budget) share(tried int) float64 {
+	if g.until != nil {
+		return g.until()
+	}
+	return float64(tried) / float64(g.work)
+}
+
+// A searcher shortens the strip step by step on a board of its own.
+type searcher struct {
+	b       *board
+	best    arrangement
+	floor   float64 // no shorter length is possible or wanted
+	budget  *budget
+	current []spot
+	pool    []failure
+	stop    func() bool
+}
+
+// A failure is where a separation got stuck.
+type failure struct {
+	over float64
+	at   []spot
+}
+
+const (
+	exploreShare = 0.8 // of the work; the rest compresses
+	exploreStep  = 0.003
+	poolSize     = 12
+)
+
+func newSearcher(m *model, items []item, fixed []fixture, seed uint64, from arrangement, g *budget, stop func() bool) *searcher {
+	s := &searcher{b: newBoard(m, items, fixed, seed), budget: g, stop: stop}
+	s.adopt(from)
+	return s
+}
+
+func (s *searcher) adopt(a arrangement) {
+	s.best = arrangement{append([]spot(nil), a.at...), a.length}
+	s.current = append(s.current[:0], a.at...)
+	s.pool = s.pool[:0]
+}
+
+func (s *searcher) done() bool {
+	return s.best.length <= s.floor*(1+1e-9) || s.stop() || s.budget.share(s.b.tried) >= 1
+}
+
+// explore shortens the strip by small steps, starting over from disturbed
+// failures, until the board has tried the given number of places.
+func (s *searcher) explore(until int) {
+	for s.b.tried < until && !s.done() {
+		target := math.Max(s.floor, s.best.length*(1-exploreStep))
+		s.b.set(s.current, target)
+		if s.b.separate(effort{quiet: 120, strikes: 3, over: s.overdue}, s.b.mend) {
+			s.succeed()
+			continue
+		}
+		s.remember()
+		s.disturb()
+	}
+}
+
+func (s *searcher) overdue() bool { return s.stop() || s.budget.share(s.b.tried) >= 1 }
+
+// succeed records the board as the best arrangement.
+func (s *searcher) succeed() {
+	length := s.b.tighten()
+	if length < s.best.length {
+		s.best.length = length
+		copy(s.best.at, s.b.at)
+	}
+	s.current = append(s.current[:0], s.b.at...)
+	s.pool = s.pool[:0]
+}
+
+// remember keeps the board among the failures, the least overlap first.
+func (s *searcher) remember() {
+	f := failure{s.b.overlap(), append([]spot(nil), s.b.at...)}
+	k := len(s.pool)
+	for k > 0 && s.pool[k-1].over > f.over {
+		k--
+	}
+	s.pool = append(s.pool, failure{})
+	copy(s.pool[k+1:], s.pool[k:])
+	s.pool[k] = f
+	if len(s.pool) > poolSize {
+		s.pool = s.pool[:poolSize]
+	}
+}
+
+// disturb takes a failure, the better the likelier, and swaps two large
+// items of it.
+func (s *searcher) disturb() {
+	u := math.Abs(s.b.rng.bell()) / 3
+	k := min(len(s.pool)-1, int(u*float64(len(s.pool))))
+	s.current = append(s.current[:0], s.pool[k].at...)
+	s.swapLarge()
+}
+
+func (s *searcher) swapLarge() {
+	b := s.b
+	n := len(b.items)
+	if n < 2 {
+		return
+	}
+	pick := func() int { // the best of a few by area: large items, not always the same
+		best := b.rng.below(n)
+		for range 2 {
+			if k := b.rng.below(n); b.items[k].area > b.items[best].area {
+				best = k
+			}
+		}
+		return best
+	}
+	i, j := pick(), pick()
+	for range 8 {
+		if i != j && b.items[i].piece != b.items[j].piece {
+			break
+		}
+		j = pick()
+	}
+	p, q := &s.current[i], &s.current[j]
+	p.x, q.x = q.x, p.x
+	p.y, q.y = q.y, p.y
+}
+
+const (
+	compressStep = 0.001
+	compressLast = 0.00002
+)
+
+// compress works on the best arrangement alone, with steps that shrink as
+// the work runs out.
+func (s *searcher) compress(from float64) {
+	for !s.done() {
+		gone := (s.budget.share(s.b.tried) - from) / (1 - from)
+		gone = math.Max(0, math.Min(1, gone))
+		step := compressStep + float64((compressLast-compressStep)*gone)
+		target := math.Max(s.floor, s.best.length*(1-step))
+		s.b.set(s.best.at, target)
+		if s.b.separate(effort{quiet: 60, strikes: 2, over: s.overdue}, s.b.mend) {
+			s.succeed()
+		}
+	}
+}

@@ -1,0 +1,125 @@
+package lay
+
+import "math"
+
+// effort says how long a separation goes on without progress.
+type effort struct {
+	quiet   int         // passes without progress before a setback
+	strikes int         // setbacks without progress before giving up
+	over    func() bool // tells when to stop at once
+}
+
+// separate moves overlapping items until none overlap, weighting pairs that
+// keep colliding. It returns whether it succeeded; either way the board
+// holds the best arrangement met.
+func (b *board) separate(e effort, mend func() bool) bool {
+	b.resetWeights()
+	best := append([]spot(nil), b.at...)
+	bestOver := b.overlap()
+	mended := math.Inf(1) // overlap at the last attempt to mend
+	if bestOver == 0 {
+		return b.inside()
+	}
+	for strike := 0; strike < e.strikes; strike++ {
+		start := bestOver
+		for quiet := 0; quiet < e.quiet; quiet++ {
+			b.pass()
+			over := b.overlap()
+			if over == 0 && b.inside() {
+				return true
+			}
+			if over < bestOver {
+				if over < bestOver*0.98 {
+					quiet = -1
+				}
+				bestOver = over
+				copy(best, b.at)
+				if mend != nil && over < b.nearlyFree() && over < mended*0.7 {
+					mended = over
+					if mend() {
+						return true
+					}
+				}
+			}
+			b.reweigh()
+			if e.over() {
+				b.restore(best)
+				return false
+			}
+		}
+		if bestOver < start*0.98 {
+			strike = -1
+		}
+		b.restore(best)
+	}
+	return false
+}
+
+// nearlyFree is the overlap below which shifting everything at once (mend)
+// has a fair chance.
+func (b *board) nearlyFree() float64 {
+	size := 0.0
+	for i := range b.items {
+		size += b.items[i].size
+	}
+	return 0.05 * size / float64(len(b.items))
+}
+
+func (b *board) restore(at []spot) {
+	copy(b.at, at)
+	b.refreshAll()
+}
+
+// pass moves every colliding item once, in random order.
+func (b *board) pass() {
+	b.order = b.order[:0]
+	for i := range b.items {
+		if b.collides(i) {
+			b.order = append(b.order, i)
+		}
+	}
+	b.rng.shuffle(b.order)
+	for _, i := range b.order {
+		if b.collides(i) {
+			b.improve(i)
+		}
+	}
+}
+
+const (
+	weightGrowthLeast = 1.2
+	weightGrowthMost  = 2.0
+	weightDecay       = 0.95
+)
+
+// reweigh makes pairs that overlap dearer, the worst most, and lets the
+// others fade back.
+func (b *board) reweigh() {
+	n := len(b.items)
+	worst := 0.0
+	for _, d := range b.over {
+		worst = math.Max(worst, d)
+	}
+	for _, d := range b.overFix {
+		worst = math.Max(worst, d)
+	}
+	if worst == 0 {
+		return
+	}
+	for i := range n {
+		for j := range i {
+			w := newWeight(b.weight[i*n+j], b.over[i*n+j]/worst)
+			b.weight[i*n+j], b.weight[j*n+i] = w, w
+		}
+	}
+	for k, d := range b.overFix {
+		b.wFix[k] = newWeight(b.wFix[k], d/worst)
+	}
+}
+
+func newWeight(w, share float64) float64 {
+	if share <= 0 {
+		return math.Max(1, w*weightDecay)
+	}
+	return w * (weightGrowthLeast + float64(share*(weightGrowthMost-weightGrowthLeast)))
+}
