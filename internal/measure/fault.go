@@ -129,10 +129,15 @@ func wrongKind(number string, p part, want Dimension) string {
 		value, _ := p.rat().Float64()
 		return "write " + Style{}.Number(value/100, 6)
 	}
-	if want == RatioDim || want == CountDim {
+	return writeIn(want)
+}
+
+// writeIn is the hint that names the units of a dimension.
+func writeIn(dim Dimension) string {
+	if dim == RatioDim || dim == CountDim {
 		return "write the number alone"
 	}
-	return "write it in " + unitsOf(want)
+	return "write it in " + unitsOf(dim)
 }
 
 // withUnit shows how to write a number that has no unit: in the unit that

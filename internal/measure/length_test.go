@@ -13,10 +13,17 @@ func TestFromMM(t *testing.T) {
 		want Length
 		ok   bool
 	}{
-		{15, 15 * Millimetre, true}, {15.875, 5 * Inch / 8, true}, {-0.1, -100 * Micrometre, true},
-		{0.0000005, 1, true}, {-0.0000005, -1, true}, {0.0000004, 0, true},
-		{math.NaN(), 0, false}, {math.Inf(1), 0, false}, {math.Inf(-1), 0, false},
-		{1e13, 0, false}, {-1e13, 0, false},
+		{15, 15 * Millimetre, true},
+		{15.875, 5 * Inch / 8, true},
+		{-0.1, -100 * Micrometre, true},
+		{0.0000005, 1, true},
+		{-0.0000005, -1, true},
+		{0.0000004, 0, true},
+		{math.NaN(), 0, false},
+		{math.Inf(1), 0, false},
+		{math.Inf(-1), 0, false},
+		{1e13, 0, false},
+		{-1e13, 0, false},
 	}
 	for _, row := range rows {
 		got, ok := FromMM(row.mm)
@@ -37,8 +44,15 @@ func TestMMThereAndBack(t *testing.T) {
 
 func TestRound(t *testing.T) {
 	rows := []struct{ l, step, want Length }{
-		{14, 10, 10}, {15, 10, 20}, {-14, 10, -10}, {-15, 10, -20}, {0, 10, 0},
-		{7, 0, 7}, {7, -3, 7}, {math.MinInt64, 1, math.MinInt64}, {math.MaxInt64, 10, math.MaxInt64},
+		{14, 10, 10},
+		{15, 10, 20},
+		{-14, 10, -10},
+		{-15, 10, -20},
+		{0, 10, 0},
+		{7, 0, 7},
+		{7, -3, 7},
+		{math.MinInt64, 1, math.MinInt64},
+		{math.MaxInt64, 10, math.MaxInt64},
 		{math.MaxInt64, math.MaxInt64, math.MaxInt64},
 	}
 	for _, row := range rows {

@@ -9,10 +9,18 @@ import (
 
 func TestParseMoney(t *testing.T) {
 	rows := []struct{ text, fallback, amount, code string }{
-		{"18.50 EUR", "", "18.5", "EUR"}, {"EUR 18.50", "GBP", "18.5", "EUR"}, {"18.50eur", "", "18.5", "EUR"},
-		{"€18.50", "", "18.5", "EUR"}, {"18.50 €", "", "18.5", "EUR"}, {"£6", "", "6", "GBP"},
-		{"18.50", "CHF", "18.5", "CHF"}, {"$5", "NZD", "5", "NZD"}, {"250 kr", "SEK", "250", "SEK"},
-		{"0.005 EUR", "", "0.005", "EUR"}, {"12\u202f500 JPY", "", "12500", "JPY"}, {"0 EUR", "", "0", "EUR"},
+		{"18.50 EUR", "", "18.5", "EUR"},
+		{"EUR 18.50", "GBP", "18.5", "EUR"},
+		{"18.50eur", "", "18.5", "EUR"},
+		{"€18.50", "", "18.5", "EUR"},
+		{"18.50 €", "", "18.5", "EUR"},
+		{"£6", "", "6", "GBP"},
+		{"18.50", "CHF", "18.5", "CHF"},
+		{"$5", "NZD", "5", "NZD"},
+		{"250 kr", "SEK", "250", "SEK"},
+		{"0.005 EUR", "", "0.005", "EUR"},
+		{"12\u202f500 JPY", "", "12500", "JPY"},
+		{"0 EUR", "", "0", "EUR"},
 		{"1.10 SLE", "", "1.1", "SLE"},
 	}
 	for _, row := range rows {
@@ -54,10 +62,14 @@ func TestMoneyRounds(t *testing.T) {
 		m    Money
 		want string
 	}{
-		{money("18.505", "EUR"), "18.51 EUR"}, {money("-18.505", "EUR"), "−18.51 EUR"},
-		{money("18.5", "JPY"), "19 JPY"}, {money("18.5005", "BHD"), "18.501 BHD"},
-		{money("12500", "EUR"), "12\u202f500.00 EUR"}, {money("0.004", "EUR"), "0.00 EUR"},
-		{money("-0.004", "EUR"), "0.00 EUR"}, {money("5", ""), "5.00"},
+		{money("18.505", "EUR"), "18.51 EUR"},
+		{money("-18.505", "EUR"), "−18.51 EUR"},
+		{money("18.5", "JPY"), "19 JPY"},
+		{money("18.5005", "BHD"), "18.501 BHD"},
+		{money("12500", "EUR"), "12\u202f500.00 EUR"},
+		{money("0.004", "EUR"), "0.00 EUR"},
+		{money("-0.004", "EUR"), "0.00 EUR"},
+		{money("5", ""), "5.00"},
 	} {
 		if got := row.m.String(); got != row.want {
 			t.Errorf("%v %s: got %q, want %q", row.m.Amount, row.m.Currency, got, row.want)
@@ -106,6 +118,11 @@ func TestPrices(t *testing.T) {
 	}
 	if p, err := ParsePrice("0.40 EUR/piece", "", UnitCount); err != nil || p.Per != UnitCount {
 		t.Errorf("by the piece: got %v, %v", p, err)
+	}
+	if p, err := ParsePrice("0.40 EUR", "", UnitCount); err != nil || (Style{}).Price(p) != "0.40 EUR" {
+		t.Errorf("by the piece: got %v, %v", p, err)
+	} else if _, err := p.ForLength(Metre); err == nil {
+		t.Error("a price by the piece for a metre: want an error")
 	}
 	_, err := ParsePrice("18.50 EUR/kg", "", UnitM)
 	checkRefusal(t, err, &ParseError{"18.50 EUR/kg", 10, 2, `"kg" is no unit of this price`, "write it in mm, cm, m, in, ft or yd"})

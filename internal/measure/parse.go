@@ -127,10 +127,8 @@ func (s *scanner) unknownUnit(p part, word string) error {
 		from := p.to - len(strings.TrimLeft(rest, " "))
 		return fault(s.text, from, p.to, quote(s.text[from:p.to])+" stands after the unit", "leave it out")
 	}
-	hint := "write it in " + unitsOf(s.want)
-	if unitsOf(s.want) == "" {
-		hint = "write the number alone"
-	} else if u := nearest(word, s.want); u != NoUnit {
+	hint := writeIn(s.want)
+	if u := nearest(word, s.want); u != NoUnit {
 		hint = "did you mean " + s.text[p.from:p.ratio.to] + " " + u.Symbol() + "?"
 	}
 	return fault(s.text, p.unitFrom, p.to, "unknown unit "+quote(word), hint)

@@ -11,7 +11,7 @@ import (
 // the piece (UnitCount).
 type Price struct {
 	Money
-	Per Unit
+	Per Unit `json:"per"`
 }
 
 // ParsePrice reads a price such as "18.50 EUR/m" or "6 GBP per yd"; money
@@ -37,7 +37,7 @@ func ParsePrice(text, defaultCurrency string, bare Unit) (Price, error) {
 	if !ok || u.Dimension() != bare.Dimension() && bare != NoUnit {
 		hint := "write it like 18.50 EUR/m"
 		if bare.Symbol() != "" {
-			hint = "write it in " + unitsOf(bare.Dimension())
+			hint = writeIn(bare.Dimension())
 		}
 		return Price{}, fault(text, at+width, len(text), quote(word)+" is no unit of this price", hint)
 	}

@@ -16,14 +16,23 @@ func TestLengthPrints(t *testing.T) {
 		l     Length
 		want  string
 	}{
-		{metric, MM(15), "15 mm"}, {metric, MM(15.875), "15.9 mm"}, {metric, MM(15.85), "15.9 mm"},
-		{metric, MM(-15.85), "−15.9 mm"}, {metric, MM(-0.04), "0 mm"}, {metric, MM(1250), "1250 mm"},
-		{metric, MM(12500), "12\u202f500 mm"}, {metric, MM(9999.96), "10\u202f000 mm"},
+		{metric, MM(15), "15 mm"},
+		{metric, MM(15.875), "15.9 mm"},
+		{metric, MM(15.85), "15.9 mm"},
+		{metric, MM(-15.85), "−15.9 mm"},
+		{metric, MM(-0.04), "0 mm"},
+		{metric, MM(1250), "1250 mm"},
+		{metric, MM(12500), "12\u202f500 mm"},
+		{metric, MM(9999.96), "10\u202f000 mm"},
 		{metric, math.MinInt64, "−9\u202f223\u202f372\u202f036\u202f854.8 mm"},
-		{Style{Unit: UnitCM}, MM(15.85), "1.59 cm"}, {Style{Unit: UnitM}, MM(1250), "1.25 m"},
-		{Style{Language: "de"}, MM(15.85), "15,9 mm"}, {Style{Language: "de-CH"}, MM(15.85), "15.9 mm"},
-		{Style{Language: "??"}, MM(15.85), "15.9 mm"}, {Style{Language: "ar-EG"}, MM(15.85), "15.9 mm"},
-		{imperial, 24*Inch + 5*Inch/8, "24 5/8 in"}, {imperial, MM(15), "9/16 in"},
+		{Style{Unit: UnitCM}, MM(15.85), "1.59 cm"},
+		{Style{Unit: UnitM}, MM(1250), "1.25 m"},
+		{Style{Language: "de"}, MM(15.85), "15,9 mm"},
+		{Style{Language: "de-CH"}, MM(15.85), "15.9 mm"},
+		{Style{Language: "??"}, MM(15.85), "15.9 mm"},
+		{Style{Language: "ar-EG"}, MM(15.85), "15.9 mm"},
+		{imperial, 24*Inch + 5*Inch/8, "24 5/8 in"},
+		{imperial, MM(15), "9/16 in"},
 		{both, MM(15.875), "15.9 mm (5/8 in)"},
 	}
 	for _, row := range rows {
@@ -52,10 +61,15 @@ func TestClothPrints(t *testing.T) {
 		l     Length
 		want  string
 	}{
-		{metric, MM(2500), "2.5 m"}, {metric, MM(2344), "2.34 m"}, {metric, MM(2345), "2.35 m"},
-		{imperial, 19 * Yard / 8, "2 3/8 yd"}, {imperial, 2 * Yard, "2 yd"},
-		{imperial, 2*Yard + 10*Inch, "2 yd 10 in"}, {imperial, 10 * Inch, "10 in"},
-		{imperial, -2*Yard - 10*Inch, "−2 yd 10 in"}, {imperial, 2*Yard - 1, "2 yd"},
+		{metric, MM(2500), "2.5 m"},
+		{metric, MM(2344), "2.34 m"},
+		{metric, MM(2345), "2.35 m"},
+		{imperial, 19 * Yard / 8, "2 3/8 yd"},
+		{imperial, 2 * Yard, "2 yd"},
+		{imperial, 2*Yard + 10*Inch, "2 yd 10 in"},
+		{imperial, 10 * Inch, "10 in"},
+		{imperial, -2*Yard - 10*Inch, "−2 yd 10 in"},
+		{imperial, 2*Yard - 1, "2 yd"},
 	}
 	for _, row := range rows {
 		if got := row.style.Cloth(row.l); got != row.want {
@@ -112,11 +126,27 @@ func TestNumberPrints(t *testing.T) {
 		decimals int
 		want     string
 	}{
-		{1.15, 1, "1.2"}, {-1.15, 1, "−1.2"}, {2.5, 0, "3"}, {0.5, 0, "1"}, {0.49999, 0, "0"},
-		{1.1499999999999999, 1, "1.2"}, {0.1 + 0.2, 15, "0.3"}, {9.99, 1, "10"}, {99.96, 1, "100"},
-		{0.05, 1, "0.1"}, {0.04, 1, "0"}, {-0.04, 1, "0"}, {1e-300, 3, "0"}, {0, 2, "0"}, {12345.678, 2, "12\u202f345.68"},
-		{1e20, 1, "100\u202f000\u202f000\u202f000\u202f000\u202f000\u202f000"}, {9999, 0, "9999"}, {10000, 0, "10\u202f000"},
-		{0.0005, 3, "0.001"}, {5, -1, "5"}, {1.25, 99, "1.25"},
+		{1.15, 1, "1.2"},
+		{-1.15, 1, "−1.2"},
+		{2.5, 0, "3"},
+		{0.5, 0, "1"},
+		{0.49999, 0, "0"},
+		{1.1499999999999999, 1, "1.2"},
+		{0.1 + 0.2, 15, "0.3"},
+		{9.99, 1, "10"},
+		{99.96, 1, "100"},
+		{0.05, 1, "0.1"},
+		{0.04, 1, "0"},
+		{-0.04, 1, "0"},
+		{1e-300, 3, "0"},
+		{0, 2, "0"},
+		{12345.678, 2, "12\u202f345.68"},
+		{1e20, 1, "100\u202f000\u202f000\u202f000\u202f000\u202f000\u202f000"},
+		{9999, 0, "9999"},
+		{10000, 0, "10\u202f000"},
+		{0.0005, 3, "0.001"},
+		{5, -1, "5"},
+		{1.25, 99, "1.25"},
 	}
 	for _, row := range rows {
 		if got := (Style{}).Number(row.x, row.decimals); got != row.want {
