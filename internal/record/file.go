@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
+	"math"
 	"os"
 	"regexp"
 	"strconv"
@@ -80,7 +81,7 @@ func plainError(err error) string {
 
 func sizeWords(n int64) string {
 	if n >= 1<<20 {
-		return strconv.FormatFloat(float64(n)/(1<<20), 'f', -1, 64)[:min(4, len(strconv.FormatFloat(float64(n)/(1<<20), 'f', -1, 64)))] + " MB"
+		return strconv.FormatFloat(math.Round(float64(n)/(1<<20)*10)/10, 'f', -1, 64) + " MB"
 	}
 	return strconv.FormatInt(n>>10, 10) + " KB"
 }
@@ -216,8 +217,6 @@ func splitHeader(src *Source, text []byte, faults *Faults) (header, body []byte,
 	faults.Errorf(Pos{src, 1, 1}, "end it with a line ---", "the header does not end")
 	return nil, nil, 0, false
 }
-
-var errNotFolder = errors.New("not a folder")
 
 // openRoot opens the workroom's folder so that nothing outside can be reached.
 func openRoot(dir string) (*os.Root, error) {

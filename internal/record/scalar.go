@@ -3,6 +3,7 @@ package record
 import (
 	"errors"
 	"fmt"
+	"maps"
 	"math"
 	"reflect"
 	"slices"
@@ -95,12 +96,21 @@ func (k *scalarKind[T]) tooLarge(limits) string {
 func trim(f float64) string { return strconv.FormatFloat(f, 'f', -1, 64) }
 
 func (k *scalarKind[T]) schema(_ *schemaWriter, lim limits) map[string]any {
-	out := map[string]any{}
-	for key, v := range k.form {
-		out[key] = v
-	}
 	if lim.oneOf != nil {
-		return map[string]any{"enum": slices.Clone(lim.oneOf)}
+		return map[string]any{"enum": enumOf(lim.oneOf)}
+	}
+	return maps.Clone(k.form)
+}
+
+// enumOf lists words that may stand; YAML reads a bare 40 as a number, so
+// such a word is listed as both.
+func enumOf(words []string) []any {
+	var out []any
+	for _, w := range words {
+		out = append(out, w)
+		if f, err := strconv.ParseFloat(w, 64); err == nil {
+			out = append(out, f)
+		}
 	}
 	return out
 }

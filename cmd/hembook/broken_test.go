@@ -1,0 +1,131 @@
+package main
+
+import (
+	"bytes"
+	"flag"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+	"github.com/rogpeppe/go-internal/txtar"
+)
+
+var update = flag.Bool("update", false, "write what was printed into the files that hold what is wanted; read the change before you keep it")
+
+const brokenDir = "../../testdata/broken"
+
+// TestBroken makes one slip at a time in a workroom that is in order, and
+// compares what `hembook true` prints, word for word.
+func TestBroken(t *testing.T) {
+	base := readArchive(t, filepath.Join(brokenDir, "base.txtar"))
+	t.Run("base", func(t *testing.T) {
+		if got, code := trueOn(t, base); got != "" || code != exitFine {
+			t.Fatalf("the workroom without a slip: exit status %d, printed\n%s", code, got)
+		}
+	})
+	cases, err := filepath.Glob(filepath.Join(brokenDir, "*.txtar"))
+	if err != nil || len(cases) < 60 {
+		t.Fatalf("%d broken records, %v", len(cases), err)
+	}
+	for _, path := range cases {
+		name := strings.TrimSuffix(filepath.Base(path), ".txtar")
+		if name == "base" {
+			continue
+		}
+		t.Run(name, func(t *testing.T) {
+			slip := readArchive(t, path)
+			got, code := trueOn(t, applySlip(t, base, slip))
+			last := &slip.Files[len(slip.Files)-1]
+			if *update {
+				last.Data = []byte(got)
+				if err := os.WriteFile(path, txtar.Format(slip), 0o666); err != nil {
+					t.Fatal(err)
+				}
+				return
+			}
+			if got == "" {
+				t.Fatal("the slip was not noticed")
+			}
+			if diff := cmp.Diff(string(last.Data), got); diff != "" {
+				t.Errorf("want - got +\n%s", diff)
+			}
+			if want := wantCode(got); code != want {
+				t.Errorf("exit status %d, want %d", code, want)
+			}
+		})
+	}
+}
+
+func wantCode(printed string) int {
+	if strings.Contains(printed, ": error: ") {
+		return exitFaults
+	}
+	return exitFine
+}
+
+func readArchive(t *testing.T, path string) *txtar.Archive {
+	t.Helper()
+	a, err := txtar.ParseFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return a
+}
+
+// applySlip returns the base with the slip made in it.
+func applySlip(t *testing.T, base, slip *txtar.Archive) *txtar.Archive {
+	t.Helper()
+	out := &txtar.Archive{}
+	for _, f := range base.Files {
+		out.Files = append(out.Files, txtar.File{Name: f.Name, Data: bytes.Clone(f.Data)})
+	}
+	for _, s := range slip.Files {
+		verb, name, _ := strings.Cut(s.Name, " ")
+		if verb == "want" {
+			continue
+		}
+		i := fileNamed(out, name)
+		if i < 0 {
+			out.Files = append(out.Files, txtar.File{Name: name})
+			i = len(out.Files) - 1
+		}
+		switch verb {
+		case "write":
+			out.Files[i].Data = s.Data
+		case "edit":
+			from, to, ok := bytes.Cut(s.Data, []byte("\n=>\n"))
+			if !ok || bytes.Count(out.Files[i].Data, from) == 0 {
+				t.Fatalf("%q is not in %s", from, name)
+			}
+			out.Files[i].Data = bytes.Replace(out.Files[i].Data, from, bytes.TrimSuffix(to, []byte("\n")), 1)
+		default:
+			t.Fatalf("a slip is written or edited, not %q", verb)
+		}
+	}
+	return out
+}
+
+func fileNamed(a *txtar.Archive, name string) int {
+	for i := range a.Files {
+		if a.Files[i].Name == name {
+			return i
+		}
+	}
+	return -1
+}
+
+// trueOn writes the workroom to a folder and runs `hembook true` on it.
+func trueOn(t *testing.T, a *txtar.Archive) (string, int) {
+	t.Helper()
+	dir := t.TempDir()
+	for _, f := range a.Files {
+		if err := writeNew(filepath.Join(dir, filepath.FromSlash(f.Name)), f.Data); err != nil {
+			t.Fatal(err)
+		}
+	}
+	var out, errs bytes.Buffer
+	code := run([]string{"true", "--room", dir}, &out, &errs)
+	return out.String(), code
+}

@@ -1,0 +1,101 @@
+// Command hembook turns a maker's plain records of a garment into figures, a
+// notebook and hand-off sheets.
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"os/signal"
+	"strings"
+	"syscall"
+
+	"context"
+
+	"github.com/spf13/cobra"
+)
+
+// What the program exits with.
+const (
+	exitFine   = 0
+	exitFaults = 1 // a record needs the maker's attention, or the work could not be done
+	exitUse    = 2 // the command line cannot be meant
+)
+
+func main() {
+	os.Exit(run(os.Args[1:], os.Stdout, os.Stderr))
+}
+
+// run carries out one command line and says what to exit with.
+func run(args []string, out, errs io.Writer) int {
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
+	defer stop()
+	root := newRoot()
+	root.SetArgs(args)
+	root.SetOut(out)
+	root.SetErr(errs)
+	err := root.ExecuteContext(ctx)
+	switch {
+	case err == nil:
+		return exitFine
+	case errors.Is(err, errFaults):
+		return exitFaults // they are printed already
+	}
+	fmt.Fprintf(errs, "hembook: %s\n", err)
+	var use useError
+	if errors.As(err, &use) || isUse(err) {
+		return exitUse
+	}
+	return exitFaults
+}
+
+// errFaults says that records hold errors, which have been printed.
+var errFaults = errors.New("the records hold errors")
+
+// A useError is a command line that cannot be meant.
+type useError struct{ text string }
+
+func (e useError) Error() string { return e.text }
+
+func useErrorf(format string, args ...any) error { return useError{fmt.Sprintf(format, args...)} }
+
+// isUse recognises what the command-line library itself refuses.
+func isUse(err error) bool {
+	s := err.Error()
+	for _, start := range []string{"unknown command", "unknown flag", "unknown shorthand", "flag needs", "invalid argument", "accepts ", "requires ", "if any flags"} {
+		if strings.HasPrefix(s, start) {
+			return true
+		}
+	}
+	return false
+}
+
+// options are the flags every command has.
+type options struct {
+	room string
+	json bool
+}
+
+func newRoot() *cobra.Command {
+	var opt options
+	root := &cobra.Command{
+		Use:   "hembook",
+		Short: "figures, a notebook and hand-off sheets from a maker's plain records",
+		Long: `hembook reads a workroom: a folder of YAML records, Markdown and photographs
+that say how garments are made. It checks them, works out what follows
+(allowances, finished dimensions, cloth, thread, mass, cost), and presses a
+notebook of pages that opens anywhere.
+
+Exit status: 0 fine, 1 faults in records, 2 wrong use.`,
+		Example: `  hembook begin            a workroom in this folder
+  hembook true             what is wrong in the records
+  hembook press            the notebook, in pressed/`,
+		SilenceUsage:               true,
+		SilenceErrors:              true,
+		SuggestionsMinimumDistance: 2,
+	}
+	root.PersistentFlags().StringVar(&opt.room, "room", "", "the workroom's `folder` (this folder, or the nearest above that is one)")
+	root.AddCommand(newBegin(&opt), newTrue(&opt), newTally(&opt), newPress(&opt), newSchema(&opt))
+	return root
+}

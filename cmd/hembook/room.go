@@ -1,0 +1,115 @@
+package main
+
+import (
+	"fmt"
+	"os"
+	"runtime"
+	"slices"
+	"sync"
+
+	"github.com/agnivade/levenshtein"
+
+	"hembook/internal/garment"
+	"hembook/internal/record"
+)
+
+// openRoom finds and opens the workroom a command works in.
+func (o *options) openRoom() (*record.Room, []record.Fault, error) {
+	dir := o.room
+	if dir == "" {
+		here, err := os.Getwd()
+		if err != nil {
+			return nil, nil, err
+		}
+		found, ok := record.Find(here)
+		if !ok {
+			return nil, nil, useErrorf("there is no workroom here or above\n    a workroom is a folder with content/workroom.yaml: hembook begin makes one, --room FOLDER names one")
+		}
+		dir = found
+	} else if _, err := os.Stat(dir); err != nil {
+		return nil, nil, useErrorf("there is no folder %s", dir)
+	}
+	return record.Open(dir)
+}
+
+// survey reads and derives every build on all cores and calls each with its
+// garment and faults, in the order of the builds.
+func survey(room *record.Room, tailor *garment.Tailor, each func(record.BuildFile, *garment.Garment, []record.Fault)) {
+	type result struct {
+		g      *garment.Garment
+		faults []record.Fault
+	}
+	workers := runtime.GOMAXPROCS(0)
+	slots := make([]chan result, workers*4)
+	for i := range slots {
+		slots[i] = make(chan result, 1)
+	}
+	var wg sync.WaitGroup
+	next := make(chan int)
+	for range workers {
+		wg.Go(func() {
+			for i := range next {
+				b, faults := room.ReadBuild(room.Builds[i])
+				g := tailor.Derive(b)
+				slots[i%len(slots)] <- result{g, append(faults, g.Faults...)}
+			}
+		})
+	}
+	go func() {
+		for i := range room.Builds {
+			next <- i
+		}
+		close(next)
+	}()
+	for i, bf := range room.Builds {
+		r := <-slots[i%len(slots)]
+		each(bf, r.g, r.faults)
+	}
+	wg.Wait()
+}
+
+// findBuild finds a build by its folder's name, its own name, or any part of
+// either that only one build has.
+func findBuild(room *record.Room, word string) (record.BuildFile, error) {
+	if bf, ok := room.BuildNamed(word); ok {
+		return bf, nil
+	}
+	var parts []record.BuildFile
+	best, least := "", 4
+	for _, bf := range room.Builds {
+		if bf.Name == word {
+			return bf, nil
+		}
+		if containsFold(bf.Slug, word) || containsFold(bf.Name, word) {
+			parts = append(parts, bf)
+		}
+		if d := levenshtein.ComputeDistance(bf.Slug, word); d < least {
+			best, least = bf.Slug, d
+		}
+	}
+	switch {
+	case len(parts) == 1:
+		return parts[0], nil
+	case len(parts) > 1:
+		return record.BuildFile{}, useErrorf("%q fits %d builds: %s", word, len(parts), slugList(parts))
+	case best != "":
+		return record.BuildFile{}, useErrorf("there is no build %q\n    did you mean %q?", word, best)
+	case len(room.Builds) == 0:
+		return record.BuildFile{}, useErrorf("there is no build %q: the workroom has none yet\n    hembook begin NAME makes one", word)
+	}
+	return record.BuildFile{}, useErrorf("there is no build %q\n    there are: %s", word, slugList(room.Builds))
+}
+
+func slugList(list []record.BuildFile) string {
+	const most = 12
+	names := make([]string, 0, most+1)
+	for i, bf := range list {
+		if i == most {
+			names = append(names, fmt.Sprintf("and %d more", len(list)-most))
+			break
+		}
+		names = append(names, bf.Slug)
+	}
+	slices.Sort(names)
+	return joinWords(names)
+}

@@ -1,0 +1,212 @@
+package main
+
+import (
+	"encoding/json"
+	"fmt"
+	"io"
+	"strings"
+	"unicode/utf8"
+
+	"github.com/spf13/cobra"
+
+	"hembook/internal/garment"
+	"hembook/internal/record"
+)
+
+func newTally(opt *options) *cobra.Command {
+	var asJSON, working bool
+	cmd := &cobra.Command{
+		Use:   "tally BUILD",
+		Short: "print the figures of a build",
+		Long: `tally prints every figure of a build: lengths, allowances, finished dimensions,
+cloth, thread, notions, mass, time, and for the maker's eyes the fit on the
+wearer's own body and what the build costs. BUILD is the name of its folder, or
+any part of its name that no other build has.`,
+		Example: `  hembook tally supper-dress
+  hembook tally supper --working     with how each figure was reached
+  hembook tally supper --json        for other programs`,
+		Args: oneArg("which build? hembook tally BUILD"),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			return runTally(opt, args[0], asJSON, working, cmd.OutOrStdout(), cmd.ErrOrStderr())
+		},
+		ValidArgsFunction: opt.completeBuilds,
+	}
+	cmd.Flags().BoolVar(&asJSON, "json", false, "print JSON: every figure with value, unit and working")
+	cmd.Flags().BoolVar(&working, "working", false, "print how each figure was reached")
+	return cmd
+}
+
+// completeBuilds offers the workroom's builds to the shell.
+func (o *options) completeBuilds(_ *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
+	room, _, err := o.openRoom()
+	if err != nil || len(args) > 0 {
+		return nil, cobra.ShellCompDirectiveNoFileComp
+	}
+	defer room.Close()
+	names := make([]string, len(room.Builds))
+	for i, b := range room.Builds {
+		names[i] = b.Slug
+	}
+	return names, cobra.ShellCompDirectiveNoFileComp
+}
+
+func runTally(opt *options, word string, asJSON, working bool, out, errs io.Writer) error {
+	room, faults, err := opt.openRoom()
+	if err != nil {
+		return err
+	}
+	defer room.Close()
+	bf, err := findBuild(room, word)
+	if err != nil {
+		return err
+	}
+	tailor, more := garment.NewTailor(room)
+	b, own := room.ReadBuild(bf)
+	faults = append(append(faults, more...), own...)
+	if record.HasErrors(own) {
+		printFaults(errs, own)
+		return errFaults
+	}
+	g := tailor.Derive(b)
+	faults = append(faults, g.Faults...)
+	list := shownFigures(g)
+	if asJSON {
+		err = tallyJSON(out, bf, list)
+	} else {
+		tallyText(out, bf, list, working, tailor)
+		printFaults(errs, g.Faults)
+	}
+	if err == nil && record.HasErrors(faults) {
+		return errFaults
+	}
+	return err
+}
+
+// A shown figure is one the maker sees at the terminal, private ones included.
+type shown struct {
+	garment.Figure
+	private bool
+}
+
+func shownFigures(g *garment.Garment) []shown {
+	var out []shown
+	for _, f := range g.Figures() {
+		out = append(out, shown{f, false})
+	}
+	for _, p := range g.PrivateFigures() {
+		out = append(out, shown{p.Open(record.ToTheMaker), true})
+	}
+	return out
+}
+
+type (
+	jsonTally struct {
+		Build   string       `json:"build"`
+		Name    string       `json:"name"`
+		Figures []jsonFigure `json:"figures"`
+	}
+	jsonFigure struct {
+		ID      string      `json:"id"`
+		Title   string      `json:"title"`
+		Of      string      `json:"of"`
+		Value   any         `json:"value"` // a number, an exact decimal as a string for money, or null
+		Unit    string      `json:"unit"`
+		Why     string      `json:"why,omitempty"`
+		Private bool        `json:"private,omitempty"`
+		Working jsonWorking `json:"working"`
+	}
+	jsonWorking struct {
+		Rule   string      `json:"rule"`
+		Sum    string      `json:"sum"`
+		Inputs []jsonInput `json:"inputs"`
+		Source string      `json:"source"`
+	}
+	jsonInput struct {
+		Name  string `json:"name"`
+		Value string `json:"value"`
+		File  string `json:"file,omitempty"`
+		Line  int32  `json:"line,omitempty"`
+		From  string `json:"from,omitempty"`
+	}
+)
+
+func tallyJSON(out io.Writer, bf record.BuildFile, list []shown) error {
+	t := jsonTally{Build: bf.Slug, Name: bf.Name, Figures: []jsonFigure{}}
+	for _, s := range list {
+		t.Figures = append(t.Figures, figureJSON(s))
+	}
+	enc := json.NewEncoder(out)
+	enc.SetIndent("", "  ")
+	enc.SetEscapeHTML(false)
+	return enc.Encode(t)
+}
+
+func figureJSON(s shown) jsonFigure {
+	f := jsonFigure{ID: s.ID, Title: s.Title, Of: s.Of, Why: s.Value.Why, Private: s.private, Unit: s.Value.Unit.Symbol()}
+	switch {
+	case !s.Value.Known():
+	case s.Value.Money != nil:
+		f.Value, f.Unit = s.Value.Money.Amount.String(), s.Value.Money.Currency
+	default:
+		f.Value = s.Value.Number
+	}
+	f.Working = jsonWorking{s.Working.Rule, s.Working.Sum, []jsonInput{}, string(s.Working.Source)}
+	for _, in := range s.Working.Inputs {
+		f.Working.Inputs = append(f.Working.Inputs, jsonInput{in.Name, in.Value, in.At.File(), in.At.Line, in.From})
+	}
+	return f
+}
+
+// tallyText prints the figures in groups, one line each.
+func tallyText(out io.Writer, bf record.BuildFile, list []shown, working bool, tailor *garment.Tailor) {
+	fmt.Fprintf(out, "%s (%s)\n", bf.Name, bf.Slug)
+	group := ""
+	for _, s := range list {
+		if g, _, _ := strings.Cut(s.ID, "."); g != group {
+			group = g
+			fmt.Fprintf(out, "\n%s\n", group)
+		}
+		value := tailor.Print(s.Value)
+		if !s.Value.Known() {
+			value = "not known, because " + s.Value.Why
+		}
+		name := s.Of
+		if name != "" && s.Title != "" {
+			name += ": "
+		}
+		name += s.Title
+		if s.private {
+			name += " (private)"
+		}
+		fmt.Fprintf(out, "  %s %s\n", pad(name, 52), value)
+		if working {
+			printWorking(out, s.Working)
+		}
+	}
+}
+
+func pad(s string, width int) string {
+	if n := utf8.RuneCountInString(s); n < width {
+		return s + strings.Repeat(" ", width-n)
+	}
+	return s
+}
+
+func printWorking(out io.Writer, w garment.Working) {
+	if w.Rule != "" {
+		fmt.Fprintf(out, "      rule:   %s\n", w.Rule)
+	}
+	if w.Sum != "" {
+		fmt.Fprintf(out, "      sum:    %s\n", w.Sum)
+	}
+	for _, in := range w.Inputs {
+		from := in.From
+		if in.At.Given() {
+			from = fmt.Sprintf("%s:%d", in.At.File(), in.At.Line)
+		}
+		fmt.Fprintf(out, "      from:   %s = %s   %s\n", in.Name, in.Value, from)
+	}
+	if w.Source != "" {
+		fmt.Fprintf(out, "      source: %s\n", w.Source)
+	}
+}
