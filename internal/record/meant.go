@@ -63,5 +63,9 @@ func meant(word string, known []string, otherwise string) string {
 	if len(known) > most {
 		return otherwise + strings.Join(known[:most], ", ") + " …"
 	}
-	return otherwise + listWords(known, "and")
+	and := "and"
+	if strings.HasPrefix(otherwise, "one of") {
+		and = "or"
+	}
+	return otherwise + listWords(known, and)
 }

@@ -22,6 +22,11 @@ func redact(text []byte, hides []*yaml.Node) []byte {
 			return nil
 		}
 	}
+	for _, n := range hides {
+		if n.Kind != yaml.ScalarNode && !allDropped(drop, n) {
+			return nil
+		}
+	}
 	var out bytes.Buffer
 	for i, l := range lines {
 		if !drop[i] {
@@ -31,17 +36,30 @@ func redact(text []byte, hides []*yaml.Node) []byte {
 	return out.Bytes()
 }
 
+// allDropped makes sure that no line of the part is left.
+func allDropped(drop []bool, n *yaml.Node) bool {
+	if n.Line < 1 || n.Line > len(drop) || !drop[n.Line-1] {
+		return false
+	}
+	for _, c := range n.Content {
+		if !allDropped(drop, c) {
+			return false
+		}
+	}
+	return true
+}
+
 // dropWhole drops the lines of a private part that is an entry of a block
 // mapping: the line of its key and all that is indented deeper, with the
 // comment lines above. It refuses where the key shares its line with others.
 func dropWhole(lines []string, drop []bool, n *yaml.Node) bool {
 	key := n.Line - 1
 	head := lines[key]
-	if !startsEntry(head, n) {
-		if key == 0 || !startsEntry(lines[key-1], n) || strings.TrimSpace(lines[key-1][strings.Index(lines[key-1], ":")+1:]) != "" {
+	if !startsEntry(head) {
+		key = keyAbove(lines, key)
+		if key < 0 {
 			return false
 		}
-		key--
 		head = lines[key]
 	}
 	indent := len(head) - len(strings.TrimLeft(head, " "))
@@ -50,7 +68,7 @@ func dropWhole(lines []string, drop []bool, n *yaml.Node) bool {
 	for i := key + 1; i < len(lines); i++ {
 		body := strings.TrimSpace(lines[i])
 		deep := len(lines[i]) - len(strings.TrimLeft(lines[i], " "))
-		if body != "" && deep <= indent && !(n.Kind == yaml.SequenceNode && deep == indent && strings.HasPrefix(body, "-")) {
+		if body != "" && deep <= indent && beginsAnew(body) && !(n.Kind == yaml.SequenceNode && deep == indent && strings.HasPrefix(body, "-")) {
 			break
 		}
 		if body != "" {
@@ -66,9 +84,37 @@ func dropWhole(lines []string, drop []bool, n *yaml.Node) bool {
 	return true
 }
 
+// beginsAnew reports whether a line that is not indented deeper than a private
+// part's key really begins something else, and is not the part running on.
+func beginsAnew(body string) bool {
+	key, value, found := strings.Cut(body, ":")
+	return strings.HasPrefix(body, "- ") || strings.HasPrefix(body, "#") ||
+		found && (value == "" || value[0] == ' ') && !strings.ContainsAny(key, "{}[],")
+}
+
+// keyAbove finds the line of the key whose value begins on a later line, past
+// comments and empty lines; -1 where there is none.
+func keyAbove(lines []string, from int) int {
+	for i := from - 1; i >= 0; i-- {
+		body := strings.TrimSpace(lines[i])
+		if body == "" || strings.HasPrefix(body, "#") {
+			continue
+		}
+		if !startsEntry(lines[i]) {
+			return -1
+		}
+		value, _, _ := strings.Cut(lines[i][strings.Index(lines[i], ":")+1:], " #")
+		if strings.TrimSpace(value) != "" {
+			return -1
+		}
+		return i
+	}
+	return -1
+}
+
 // startsEntry reports whether the line holds nothing before the part but its
 // own key: "  costs: …".
-func startsEntry(line string, n *yaml.Node) bool {
+func startsEntry(line string) bool {
 	body := strings.TrimLeft(line, " ")
 	for _, key := range []string{"wearer", "costs", "private", "price", "from", "labour", "address", "country"} {
 		if rest, ok := strings.CutPrefix(body, key); ok && strings.HasPrefix(strings.TrimLeft(rest, " "), ":") {
