@@ -1,0 +1,129 @@
+// Package internal holds the rooms of hembook; this test looks at how they
+// stand to each other.
+package internal
+
+import (
+	"go/parser"
+	"go/token"
+	"io/fs"
+	"os"
+	"path"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+)
+
+// mayImport says which rooms a room may use. What is not listed is forbidden:
+// data goes one way, from records to figures to pages, and never back.
+var mayImport = map[string][]string{
+	"internal/measure":    {},
+	"internal/shape":      {},
+	"internal/lay":        {},
+	"internal/lay/verify": {"internal/lay"},
+	"internal/schedule":   {},
+	"internal/trade":      {"internal/measure"},
+	"internal/record":     {"internal/measure", "internal/trade"},
+	"internal/prose":      {},
+	"internal/garment":    {"internal/measure", "internal/trade", "internal/record", "internal/shape", "internal/lay", "internal/schedule"},
+	"internal/draw":       {"internal/measure", "internal/trade", "internal/shape", "internal/garment"},
+	"internal/notebook":   {"internal/measure", "internal/trade", "internal/record", "internal/prose", "internal/garment"},
+	"internal/press":      {"internal/measure", "internal/trade", "internal/record", "internal/shape", "internal/prose", "internal/garment", "internal/draw", "internal/notebook", "themes"},
+	"themes":              {},
+	"cmd/laybench":        {"internal/lay", "internal/lay/verify"},
+	"cmd/hembook": {"internal/measure", "internal/trade", "internal/record", "internal/garment", "internal/notebook",
+		"internal/press", "internal/prose", "internal/lay", "internal/schedule", "themes"},
+}
+
+// imports lists the project's own packages that each package's files, tests
+// apart, import.
+func imports(t *testing.T) map[string][]string {
+	t.Helper()
+	out := map[string][]string{}
+	err := filepath.WalkDir("..", func(file string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() || !strings.HasSuffix(file, ".go") || strings.HasSuffix(file, "_test.go") {
+			return err
+		}
+		parsed, err := parser.ParseFile(token.NewFileSet(), file, nil, parser.ImportsOnly)
+		if err != nil {
+			return err
+		}
+		rel, _ := filepath.Rel("..", filepath.Dir(file))
+		room := filepath.ToSlash(rel)
+		if _, seen := out[room]; !seen {
+			out[room] = nil
+		}
+		for _, im := range parsed.Imports {
+			name := strings.Trim(im.Path.Value, `"`)
+			if own, ok := strings.CutPrefix(name, "hembook/"); ok {
+				out[room] = append(out[room], own)
+			}
+		}
+		return nil
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return out
+}
+
+func TestDataGoesOneWay(t *testing.T) {
+	found := imports(t)
+	if len(found) < 8 {
+		t.Fatalf("only %d packages were found", len(found))
+	}
+	for room, used := range found {
+		allowed, known := mayImport[room]
+		if !known {
+			t.Errorf("%s is a room that this test does not know: say what it may import", room)
+			continue
+		}
+		for _, u := range used {
+			if !slices.Contains(allowed, u) {
+				t.Errorf("%s must not import %s", room, u)
+			}
+		}
+	}
+}
+
+// TestTopLevel keeps the house's front tidy.
+func TestTopLevel(t *testing.T) {
+	allowed := []string{"cmd", "content", "themes", "internal", "testdata", "go.mod", "go.sum", "README.md", "DEVELOPERS.md", "LICENSE", "CHANGELOG.md"}
+	entries, err := os.ReadDir("..")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, e := range entries {
+		name := e.Name()
+		if strings.HasPrefix(name, ".") || slices.Contains(allowed, name) || name == "pressed" {
+			continue
+		}
+		t.Errorf("%s does not belong at the top", name)
+	}
+}
+
+// TestOnlyTheNamedPackagesOpenWhatIsPrivate: a public page can only be given
+// a private value by opening it, and only these packages do.
+func TestOnlyTheNamedPackagesOpenWhatIsPrivate(t *testing.T) {
+	mayOpen := []string{"internal/record", "internal/garment", "cmd/hembook"}
+	err := filepath.WalkDir("..", func(file string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() || !strings.HasSuffix(file, ".go") || strings.HasSuffix(file, "_test.go") {
+			return err
+		}
+		text, err := os.ReadFile(file)
+		if err != nil {
+			return err
+		}
+		rel, _ := filepath.Rel("..", file)
+		room := path.Dir(filepath.ToSlash(rel))
+		for _, purpose := range []string{"record.ToCheck", "record.ToFigure", "record.ToTheMaker", "record.ToTheSheet"} {
+			if strings.Contains(string(text), purpose) && !slices.Contains(mayOpen, room) {
+				t.Errorf("%s opens what is private", rel)
+			}
+		}
+		return nil
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+}
