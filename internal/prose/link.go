@@ -1,0 +1,204 @@
+package prose
+
+import (
+	"bytes"
+	"strings"
+	"unicode/utf8"
+
+	"github.com/yuin/goldmark/ast"
+)
+
+// A Kind is what a link leads to.
+type Kind string
+
+// The kinds of link. The first five are by name.
+const (
+	ToTechnique Kind = "technique"
+	ToCloth     Kind = "cloth"
+	ToBuild     Kind = "build"
+	ToTerm      Kind = "term"
+	ToPage      Kind = "page"
+	ToPicture   Kind = "picture" // a picture beside the text
+	ToWeb       Kind = "web"     // an http, https or mailto address
+	ToHere      Kind = "here"    // a place in the same text: #fine-cloth
+	Refused     Kind = "refused" // any other address
+)
+
+// ByName reports whether links of this kind name a page of the notebook.
+func (k Kind) ByName() bool {
+	switch k {
+	case ToTechnique, ToCloth, ToBuild, ToTerm, ToPage:
+		return true
+	}
+	return false
+}
+
+// A Link is a link or picture of a text with the place where it stands in it.
+type Link struct {
+	Kind   Kind
+	Name   string // what is named; the whole address where it is not by name
+	Line   int    // in the text, from 1
+	Column int    // in characters, from 1
+}
+
+// found is a link with its node.
+type found struct {
+	Link
+	node ast.Node
+}
+
+// Links lists the links and pictures of a text in order.
+func Links(source []byte) []Link { return Read(source, "").Links() }
+
+// Links lists the links and pictures of the text in order.
+func (t *Text) Links() []Link {
+	out := make([]Link, len(t.links))
+	for i, l := range t.links {
+		out[i] = l.Link
+	}
+	return out
+}
+
+func (t *Text) findLinks() []found {
+	if !bytes.ContainsAny(t.source, "[<") {
+		return nil // neither a link nor a picture nor an address in brackets
+	}
+	var out []found
+	_ = ast.Walk(t.root, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
+		if !entering {
+			return ast.WalkContinue, nil
+		}
+		var l Link
+		switch n := n.(type) {
+		case *ast.Link:
+			l.Kind, l.Name = kindOf(string(n.Destination))
+		case *ast.Image:
+			l.Kind, l.Name = pictureKind(string(n.Destination))
+		case *ast.AutoLink:
+			l.Kind, l.Name = kindOf(string(n.URL(t.source)))
+			if n.AutoLinkType == ast.AutoLinkEmail {
+				l.Kind = ToWeb
+			}
+		default:
+			return ast.WalkContinue, nil
+		}
+		l.Line, l.Column = t.place(n)
+		out = append(out, found{l, n})
+		return ast.WalkContinue, nil
+	})
+	return out
+}
+
+// kindOf sorts an address by its scheme.
+func kindOf(dest string) (Kind, string) {
+	scheme, rest, ok := strings.Cut(dest, ":")
+	switch {
+	case strings.HasPrefix(dest, "#") && len(dest) > 1:
+		return ToHere, dest[1:]
+	case !ok:
+		return Refused, dest
+	}
+	switch strings.ToLower(scheme) {
+	case "technique", "cloth", "build", "term", "page":
+		return Kind(strings.ToLower(scheme)), unescape(rest)
+	case "http", "https", "mailto":
+		return ToWeb, dest
+	}
+	return Refused, dest
+}
+
+// pictureKind allows pictures that lie beside the text and no other.
+func pictureKind(dest string) (Kind, string) {
+	if dest == "" || strings.ContainsAny(dest, ":\\") || strings.HasPrefix(dest, "/") || strings.HasPrefix(dest, "#") {
+		return Refused, dest
+	}
+	return ToPicture, unescape(dest)
+}
+
+// unescape undoes %20 and the like, as names may be written with them.
+func unescape(s string) string {
+	if !strings.Contains(s, "%") {
+		return s
+	}
+	var out []byte
+	for i := 0; i < len(s); i++ {
+		if s[i] == '%' && i+2 < len(s) && hex(s[i+1]) >= 0 && hex(s[i+2]) >= 0 {
+			out = append(out, byte(hex(s[i+1])<<4|hex(s[i+2])))
+			i += 2
+			continue
+		}
+		out = append(out, s[i])
+	}
+	if !utf8.Valid(out) {
+		return s
+	}
+	return string(out)
+}
+
+func hex(c byte) int {
+	switch {
+	case c >= '0' && c <= '9':
+		return int(c - '0')
+	case c >= 'a' && c <= 'f':
+		return int(c-'a') + 10
+	case c >= 'A' && c <= 'F':
+		return int(c-'A') + 10
+	}
+	return -1
+}
+
+// place is the line and column where a node begins, or where the nearest node
+// about it does.
+func (t *Text) place(n ast.Node) (line, column int) {
+	at := -1
+	for ; n != nil && at < 0; n = n.Parent() {
+		if at = n.Pos(); at < 0 && n.Type() == ast.TypeBlock && n.Lines() != nil && n.Lines().Len() > 0 {
+			at = n.Lines().At(0).Start
+		}
+	}
+	if at < 0 || at > len(t.source) {
+		return 1, 1
+	}
+	before := t.source[:at]
+	start := bytes.LastIndexByte(before, '\n') + 1
+	return 1 + bytes.Count(before, []byte{'\n'}), 1 + utf8.RuneCount(before[start:])
+}
+
+// point writes into the link's node where it leads.
+func (l found) point(t *Text, how How) {
+	switch n := l.node.(type) {
+	case *ast.Link:
+		n.Title = nil
+		n.Destination = nil
+		switch {
+		case l.Kind == ToWeb || l.Kind == ToHere:
+			n.Destination = []byte(l.address())
+		case l.Kind.ByName() && how.Find != nil:
+			if to, ok := how.Find(l.Link); ok {
+				n.Destination = []byte(to.Address)
+				if !n.HasChildren() {
+					n.AppendChild(n, ast.NewString([]byte(to.Name)))
+				}
+			}
+		}
+		if !n.HasChildren() {
+			n.AppendChild(n, ast.NewString([]byte(l.Name)))
+		}
+	case *ast.Image:
+		n.Destination = nil
+		if l.Kind != ToPicture || how.Picture == nil {
+			return
+		}
+		alt := string(t.wordsOf(nil, n))
+		if html, ok := how.Picture(nil, Picture{l.Name, alt, string(n.Title)}); ok {
+			n.SetAttributeString(pictureAttr, html)
+		}
+	}
+}
+
+func (l found) address() string {
+	if l.Kind == ToHere {
+		return "#" + l.Name
+	}
+	return l.Name
+}
