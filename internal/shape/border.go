@@ -11,14 +11,16 @@ type border struct {
 	dir       []Point
 	allow     []float64
 	edges     []Edge
-	edgeAllow []float64 // by edge, nought on folds
-	corners   []Corner  // by edge, or nil
+	ends      [][2]Point // by edge: its direction at its beginning and its end
+	edgeAllow []float64  // by edge, nought on folds
+	corners   []Corner   // by edge, or nil
 }
 
 // border flattens the outline finely enough for its allowances; false when
 // it crosses itself.
 func (o Outline) border(allow []float64, corners []Corner) (*border, bool) {
-	b := &border{edges: o.Edges, corners: corners, edgeAllow: make([]float64, len(allow))}
+	b := &border{edges: o.Edges, corners: corners}
+	b.edgeAllow, b.ends = make([]float64, len(allow)), make([][2]Point, len(allow))
 	size := 0
 	for i, e := range o.Edges {
 		if !e.Fold {
@@ -33,7 +35,9 @@ func (o Outline) border(allow []float64, corners []Corner) (*border, bool) {
 	for i, e := range o.Edges {
 		b.base, b.of = append(b.base, snap(o.Start(i))), append(b.of, i)
 		if e.Curved {
-			b.follow(o.cubic(i), i)
+			c := o.cubic(i)
+			b.follow(c, i)
+			b.ends[i] = [2]Point{c.direction(0), c.direction(1)}
 		}
 	}
 	b.measure()
@@ -75,12 +79,16 @@ func (b *border) smooth(k int, end Point, a float64) bool {
 	return true
 }
 
-// measure sets the directions and allowances of the segments.
+// measure sets the directions and allowances of the segments and the
+// directions of the straight edges.
 func (b *border) measure() {
 	b.dir, b.allow = make([]Point, len(b.base)), make([]float64, len(b.base))
-	for k := range b.base {
+	for k, i := range b.of {
 		b.dir[k] = unit(b.base.at(k + 1).Sub(b.base[k]))
-		b.allow[k] = b.edgeAllow[b.of[k]]
+		b.allow[k] = b.edgeAllow[i]
+		if !b.edges[i].Curved {
+			b.ends[i] = [2]Point{b.dir[k], b.dir[k]}
+		}
 	}
 }
 
@@ -113,6 +121,9 @@ type turn struct {
 func (b *border) turn(k int) turn {
 	j := b.before(k)
 	in, out := b.dir[j], b.dir[k]
+	if b.of[j] != b.of[k] { // between edges their own directions count, not those of chords
+		in, out = b.ends[b.of[j]][1], b.ends[b.of[k]][0]
+	}
 	return turn{b.base[k], in, out, b.allow[j], b.allow[k], cross(in, out), dot(in, out)}
 }
 

@@ -86,10 +86,7 @@ func (o Outline) CutOutline(allow []float64, corners []Corner) (Cut, error) {
 	}
 	b, ok := o.border(allow, corners)
 	if !ok {
-		if err := o.Check(); err != nil {
-			return Cut{}, err
-		}
-		return Cut{}, fmt.Errorf("the outline crosses or touches itself")
+		return Cut{}, o.crossingFaults(b.base, b.of)[0]
 	}
 	cut, ok := b.offset()
 	if !ok {

@@ -59,6 +59,9 @@ func TestOffsetAgreesWithUnion(t *testing.T) {
 				return
 			}
 			allow := drawAllowances(t, len(o.Edges))
+			if _, ok := o.border(allow, nil); !ok {
+				return // touches itself by less than the curves' tolerance
+			}
 			tried++
 			if bothWays(t, o, allow, nil) {
 				direct++

@@ -19,14 +19,9 @@ type tops struct{ from, to []Point }
 // all strips together, and there are no holes.
 func (b *border) offset() (Cut, bool) {
 	n := len(b.base)
-	points := make([]Point, 2*n)
-	t := tops{points[:n], points[n:]}
+	t := b.untrimmed()
 	for k := range n {
-		f := b.finish(k)
-		t.to[b.before(k)], t.from[k] = f.from, f.to
-	}
-	for k := range n {
-		if turn := b.turn(k); turn.sin < -straight && !b.trim(t, k, turn) {
+		if turn := b.turn(k); turn.sin < -straight && !b.trim(t, k, turn) && !b.trimFar(t, k, turn) {
 			return Cut{}, false
 		}
 	}
@@ -43,8 +38,22 @@ func (b *border) offset() (Cut, bool) {
 	return cut, cut.Ring.Area() >= b.base.Area()-touch
 }
 
-// trim lets the tops before and after an inward corner meet. Where one
-// strip reaches out beyond the other's it keeps its square end.
+// untrimmed are the tops with their outward corners shaped and their
+// inward ones ending square.
+func (b *border) untrimmed() tops {
+	n := len(b.base)
+	points := make([]Point, 2*n)
+	t := tops{points[:n], points[n:]}
+	for k := range n {
+		f := b.finish(k)
+		t.to[b.before(k)], t.from[k] = f.from, f.to
+	}
+	return t
+}
+
+// trim lets the tops before and after an inward corner meet, if they reach
+// that far. Where one strip reaches out beyond the other's it keeps its
+// square end.
 func (b *border) trim(t tops, k int, c turn) bool {
 	j := b.before(k)
 	if b.edges[b.of[j]].Fold || b.edges[b.of[k]].Fold {
@@ -53,25 +62,31 @@ func (b *border) trim(t tops, k int, c turn) bool {
 	back, on := c.along1(), c.along2()
 	switch {
 	case back <= 0 && on >= 0:
-		if b.roomBefore(t, j, c, -back) && b.roomAfter(t, k, c, on) {
-			m := c.meeting()
-			t.to[j], t.from[k] = m, m
-			return true
-		}
-		return b.of[j] != b.of[k] && b.trimFar(t, k)
+		return b.trimNear(t, k, c)
 	case back > 0: // the strip before reaches out
-		depth := c.a2 / c.cos
-		if !(c.cos > 0) || !b.roomAfter(t, k, c, -float64(depth*c.sin)) {
-			return false
-		}
-		t.from[k] = c.at.Add(c.in.right().times(depth))
+		return b.stepAfter(t, k, c)
 	default:
-		depth := c.a1 / c.cos
-		if !(c.cos > 0) || !b.roomBefore(t, j, c, -float64(depth*c.sin)) {
-			return false
-		}
-		t.to[j] = c.at.Add(c.out.right().times(depth))
+		return b.stepBefore(t, j, c)
 	}
+}
+
+// trimNear lets the tops on either side of an inward corner meet, if they
+// reach that far.
+func (b *border) trimNear(t tops, k int, c turn) bool {
+	j := b.before(k)
+	if b.of[j] != b.of[k] && (b.edges[b.of[j]].Curved || b.edges[b.of[k]].Curved) {
+		m, ok := crossAt(t.from[j], t.to[j], t.from[k], t.to[k])
+		if ok {
+			t.to[j], t.from[k] = m, m
+		}
+		return ok
+	}
+	back, on := c.along1(), c.along2()
+	if !(back <= 0 && on >= 0) || !b.roomBefore(t, j, c, -back) || !b.roomAfter(t, k, c, on) {
+		return false
+	}
+	m := c.meeting()
+	t.to[j], t.from[k] = m, m
 	return true
 }
 
@@ -85,6 +100,40 @@ func (b *border) roomAfter(t tops, k int, c turn, by float64) bool {
 	return dot(t.to[k].Sub(c.at), c.out) >= by
 }
 
+// stepAfter begins the top of segment k where the square end of the wider
+// strip before the corner crosses it.
+func (b *border) stepAfter(t tops, k int, c turn) bool {
+	depth := c.a2 / c.cos
+	p := c.at.Add(c.in.right().times(depth))
+	if b.edges[b.of[k]].Curved && depth > 0 {
+		var ok bool
+		if p, ok = crossAt(c.at, c.end1(), t.from[k], t.to[k]); !ok {
+			return false
+		}
+	} else if !(c.cos > 0) || !b.roomAfter(t, k, c, -float64(depth*c.sin)) {
+		return false
+	}
+	t.from[k] = p
+	return true
+}
+
+// stepBefore ends the top of segment j where the square end of the wider
+// strip after the corner crosses it.
+func (b *border) stepBefore(t tops, j int, c turn) bool {
+	depth := c.a1 / c.cos
+	p := c.at.Add(c.out.right().times(depth))
+	if b.edges[b.of[j]].Curved && depth > 0 {
+		var ok bool
+		if p, ok = crossAt(c.at, c.end2(), t.from[j], t.to[j]); !ok {
+			return false
+		}
+	} else if !(c.cos > 0) || !b.roomBefore(t, j, c, -float64(depth*c.sin)) {
+		return false
+	}
+	t.to[j] = p
+	return true
+}
+
 // farthest is how many segments of an edge may be trimmed away at a
 // corner before the search is given up.
 const farthest = 24
@@ -92,8 +141,11 @@ const farthest = 24
 // trimFar lets the tops of two edges meet further from the corner, where
 // the corner leaves the nearest segments no room: the first pair of tops
 // that cross, counted from the corner.
-func (b *border) trimFar(t tops, k int) bool {
+func (b *border) trimFar(t tops, k int, c turn) bool {
 	last := b.before(k)
+	if b.of[last] == b.of[k] || c.along1() > 0 || c.along2() < 0 {
+		return false
+	}
 	for sum := 1; sum < farthest; sum++ {
 		for x := 0; x <= sum; x++ {
 			j, m := b.back(last, x), b.on(k, sum-x)

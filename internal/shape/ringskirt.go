@@ -109,3 +109,71 @@ func arcHandle(angle float64) float64 {
 	b := 8 * half * half // 4(1−c)
 	return (b - math.Sqrt(b*b-40.0/3*s*(angle-s))) / (2 * s)
 }
+
+// RingAllowances are the allowances of a ring skirt's panels, in
+// millimetres.
+type RingAllowances struct{ Waist, Hem, Side float64 }
+
+// LeastPanels returns the fewest equal panels of a ring skirt that fit
+// cloth of that usable width with their allowances, the middle of a panel
+// lying along the cloth or across it, and the skirt so divided. A skirt of
+// one whole turn may be cut in one piece only without side allowances.
+// Lengths in millimetres.
+func LeastPanels(turns, waist, length, usableWidth float64, a RingAllowances) (RingSkirt, error) {
+	if err := positive("usable width", usableWidth); err != nil {
+		return RingSkirt{}, err
+	}
+	s, err := NewRingSkirt(turns, waist, length, int(max(1, math.Ceil(turns))))
+	for err == nil {
+		var least, most Point
+		if least, most, err = s.cutBounds(a); err != nil {
+			break
+		}
+		if size := most.Sub(least); min(size.X, size.Y) <= usableWidth+touch {
+			return s, nil
+		}
+		if s.Panels == mostFitted {
+			return RingSkirt{}, fmt.Errorf("even %d panels are too wide for %g mm of cloth", mostFitted, usableWidth)
+		}
+		s, err = NewRingSkirt(turns, waist, length, s.Panels+1)
+	}
+	return RingSkirt{}, err
+}
+
+// mostFitted is how many panels are tried before cloth counts as too
+// narrow.
+const mostFitted = 60
+
+// cutBounds returns the bounding box of one panel with its allowances; of
+// a panel of a whole turn that of the disc, when its sides have none.
+func (s RingSkirt) cutBounds(a RingAllowances) (least, most Point, err error) {
+	if s.PanelAngle < 2*math.Pi-1e-6 {
+		c, err := s.Panel.CutOutline(s.allowances(a), nil)
+		least, most = c.Ring.Bounds()
+		return least, most, err
+	}
+	if !(a.Hem >= 0 && a.Hem <= MostAllowance) {
+		return least, most, fmt.Errorf("the allowance of the hem must lie between 0 and %d mm, not %g", MostAllowance, a.Hem)
+	}
+	if a.Side != 0 {
+		return Point{-Reach, -Reach}, Point{Reach, Reach}, nil // does not fit; two panels will
+	}
+	r := s.OuterRadius + a.Hem
+	return Point{-r, -r}, Point{r, r}, nil
+}
+
+// allowances lists the panel's allowances edge by edge.
+func (s RingSkirt) allowances(a RingAllowances) []float64 {
+	list := make([]float64, len(s.Panel.Edges))
+	for i, e := range s.Panel.Edges {
+		switch e.Name {
+		case "waist":
+			list[i] = a.Waist
+		case "hem":
+			list[i] = a.Hem
+		default:
+			list[i] = a.Side
+		}
+	}
+	return list
+}

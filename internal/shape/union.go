@@ -20,39 +20,58 @@ type limit struct {
 // is an artefact of rounding.
 const sliver = 1e-4
 
+// thin is half the width, in millimetres, below which a part is left out:
+// unions with needles hundreds of millimetres long and a millionth wide
+// are not reliable.
+const thin = 1e-4
+
 // union finds the cut outline as the union of the outline, the strips
 // beside its segments and the corners' points. It is slow and takes
-// everything.
+// everything. Where a union fails its check, coordinates are rounded more
+// coarsely, up to a ten-thousandth of a millimetre, before it is given up.
 func (b *border) union() (Cut, error) {
-	parts := b.parts()
-	piece := polygon(b.base)
+	parts, t := b.parts()
 	if len(parts) == 0 {
-		return b.attributed(append(Ring{}, b.base...), nil), nil
+		return b.attributed(append(Ring{}, b.base...), nil, b.untrimmed()), nil
 	}
-	strips, err := geom.UnionMany(parts)
-	if err != nil {
-		return Cut{}, fmt.Errorf("the allowances could not be joined: %w", err)
+	var firstErr error
+	for decimals := 6; decimals >= 4; decimals-- {
+		whole, err := joinAll(polygon(b.base), parts, decimals)
+		if err == nil {
+			var cut Cut
+			if cut, err = b.cutFrom(whole, t); err == nil {
+				return cut, nil
+			}
+		}
+		if firstErr == nil {
+			firstErr = err
+		}
 	}
-	whole, err := joinedAreas(piece, strips)
-	if err != nil {
-		return Cut{}, err
-	}
-	return b.cutFrom(whole)
+	return Cut{}, firstErr
 }
 
-// joinedAreas returns the union of two areas, checked by the sum rule:
-// area(A) + area(B) = area(A∪B) + area(A∩B).
-func joinedAreas(a, b geom.Geometry) (geom.Geometry, error) {
-	whole, err := geom.Union(a, b)
+// joinAll joins the parts and the piece, checked by the sum rule: area(A)
+// + area(B) = area(A∪B) + area(A∩B).
+func joinAll(piece geom.Geometry, parts []geom.Geometry, decimals int) (geom.Geometry, error) {
+	piece = piece.SnapToGrid(decimals)
+	snapped := make([]geom.Geometry, len(parts), len(parts)+1)
+	for k, p := range parts {
+		snapped[k] = p.SnapToGrid(decimals)
+	}
+	strips, err := geom.UnionMany(snapped)
+	if err != nil {
+		return strips, fmt.Errorf("the allowances could not be joined: %w", err)
+	}
+	whole, err := geom.UnionMany(append(snapped, piece))
 	if err != nil {
 		return whole, fmt.Errorf("the piece and its allowances could not be joined: %w", err)
 	}
-	common, err := geom.Intersection(a, b)
+	common, err := geom.Intersection(piece, strips)
 	if err != nil {
 		return whole, fmt.Errorf("the piece and its allowances could not be compared: %w", err)
 	}
-	sum := a.Area() + b.Area()
-	if gap := math.Abs(sum - whole.Area() - common.Area()); gap > 1e-3+1e-9*sum {
+	sum := piece.Area() + strips.Area()
+	if gap := math.Abs(sum - whole.Area() - common.Area()); !(gap <= 0.05+1e-7*sum) {
 		return whole, fmt.Errorf("joining the piece and its allowances lost %.4f mm²", gap)
 	}
 	return whole, nil
@@ -60,30 +79,51 @@ func joinedAreas(a, b geom.Geometry) (geom.Geometry, error) {
 
 // parts are the strips beside the segments and the corners' ends, as
 // convex polygons cut off at folds and mirrored hems.
-func (b *border) parts() []geom.Geometry {
+func (b *border) parts() ([]geom.Geometry, tops) {
 	finishes := make([]finish, len(b.base))
 	for k := range finishes {
 		finishes[k] = b.finish(k)
 	}
 	limits := b.limits(finishes)
 	var parts []geom.Geometry
-	for k := range b.base {
-		begin, end := finishes[k], finishes[b.after(k)]
-		t, u := b.turn(k), b.turn(b.after(k))
-		top, tip := t.end2(), u.end1()
-		if dot(begin.to.Sub(top), b.dir[k]) < 0 {
-			top = begin.to
-		}
-		if dot(end.from.Sub(tip), b.dir[k]) > 0 {
-			tip = end.from
-		}
-		parts = appendPart(parts, Ring{b.base[k], top, tip, u.at}, limits, b.edges, b.of[k])
-		if !begin.inward {
-			i := b.of[b.before(k)]
-			parts = appendPart(parts, Ring{t.at, begin.from, begin.to}, limits, b.edges, i)
+	t := b.stripTops(finishes)
+	for k, f := range finishes {
+		strip := Ring{b.base[k], t.from[k], t.to[k], b.base.at(k + 1)}
+		parts = appendPart(parts, strip, limits, b.edges, b.of[k])
+		if !f.inward {
+			tip := Ring{b.base[k], f.from, f.to}
+			parts = appendPart(parts, tip, limits, b.edges, b.of[b.before(k)])
 		}
 	}
-	return parts
+	return parts, t
+}
+
+// stripTops are the far sides of the strips: extended at outward corners,
+// trimmed at those inward ones that have room for it, and never shorter
+// than their segment otherwise.
+func (b *border) stripTops(finishes []finish) tops {
+	t := b.untrimmed()
+	for k, f := range finishes {
+		c, j := b.turn(k), b.before(k)
+		if f.ruled && dot(f.from.Sub(c.end1()), c.in) < 0 {
+			t.to[j] = c.end1()
+		}
+		if f.ruled && dot(f.to.Sub(c.end2()), c.out) > 0 {
+			t.from[k] = c.end2()
+		}
+	}
+	for k, f := range finishes {
+		if f.inward {
+			b.trim(t, k, b.turn(k))
+		}
+	}
+	for k := range b.base {
+		if dot(t.to[k].Sub(t.from[k]), b.dir[k]) <= 0 { // a curve tighter than its allowance
+			out := b.dir[k].right().times(b.allow[k])
+			t.from[k], t.to[k] = b.base[k].Add(out), b.base.at(k+1).Add(out)
+		}
+	}
+	return t
 }
 
 // limits are the lines of the folds and the slanting ends of mirrored hems.
@@ -123,7 +163,18 @@ func appendPart(parts []geom.Geometry, r Ring, limits []limit, edges []Edge, edg
 	for k := range r {
 		r[k] = snap(r[k])
 	}
-	if len(r) < 3 || r.Area() < sliver {
+	if !r.simple() {
+		for k := 1; k+1 < len(r); k++ {
+			parts = appendSound(parts, Ring{r[0], r[k], r[k+1]})
+		}
+		return parts
+	}
+	return appendSound(parts, r)
+}
+
+// appendSound adds a part unless it is a needle or turned inside out.
+func appendSound(parts []geom.Geometry, r Ring) []geom.Geometry {
+	if len(r) < 3 || !(r.Area() > thin*r.Perimeter()) {
 		return parts
 	}
 	return append(parts, polygon(r))
@@ -168,7 +219,7 @@ func polygon(r Ring) geom.Geometry {
 }
 
 // cutFrom reads the union's rings.
-func (b *border) cutFrom(g geom.Geometry) (Cut, error) {
+func (b *border) cutFrom(g geom.Geometry, t tops) (Cut, error) {
 	var whole geom.Polygon
 	switch {
 	case g.IsPolygon():
@@ -191,7 +242,7 @@ func (b *border) cutFrom(g geom.Geometry) (Cut, error) {
 			holes = append(holes, h)
 		}
 	}
-	return b.attributed(outer, holes), nil
+	return b.attributed(outer, holes, t), nil
 }
 
 // tidied reads a closed line string as a ring of the wanted way round,
@@ -238,10 +289,10 @@ func (r Ring) withoutIdle() Ring {
 
 // attributed finds the edge beside each segment of the ring and starts the
 // ring where the first edge's allowance begins.
-func (b *border) attributed(r Ring, holes []Ring) Cut {
+func (b *border) attributed(r Ring, holes []Ring, t tops) Cut {
 	of := make([]int, len(r))
 	for k := range r {
-		of[k] = b.edgeBeside(r[k], r.at(k+1))
+		of[k] = b.edgeBeside(r[k], r.at(k+1), t)
 	}
 	start := 0
 	for k := range of {
@@ -257,18 +308,18 @@ func (b *border) attributed(r Ring, holes []Ring) Cut {
 	}
 }
 
-// edgeBeside is the edge whose offset line the stretch pq lies on, the
-// nearest if there are several, or −1.
-func (b *border) edgeBeside(p, q Point) int {
+// edgeBeside is the edge that has the stretch pq on the line of one of its
+// tops, the nearest if there are several, or −1.
+func (b *border) edgeBeside(p, q Point, t tops) int {
 	way, middle := unit(q.Sub(p)), lerp(p, q, 0.5)
 	found, nearest := -1, math.Inf(1)
 	for k := range b.base {
-		if dot(way, b.dir[k]) < 0.5 {
+		top := unit(t.to[k].Sub(t.from[k]))
+		if dot(way, top) < 0.5 {
 			continue
 		}
-		n := b.dir[k].right()
-		up, over := dot(p.Sub(b.base[k]), n), dot(q.Sub(b.base[k]), n)
-		if math.Abs(up-b.allow[k]) > 1e-5 || math.Abs(over-b.allow[k]) > 1e-5 {
+		n := top.right()
+		if math.Abs(dot(p.Sub(t.from[k]), n)) > 1e-5 || math.Abs(dot(q.Sub(t.from[k]), n)) > 1e-5 {
 			continue
 		}
 		if d := distance(middle, lerp(b.base[k], b.base.at(k+1), 0.5)); d < nearest {
