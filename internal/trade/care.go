@@ -1,5 +1,10 @@
 package trade
 
+import (
+	"fmt"
+	"slices"
+)
+
 // CareLimits are the most severe treatments a cloth stands on each axis.
 type CareLimits struct {
 	Wash         Wash     `yaml:"wash"`
@@ -21,7 +26,7 @@ type Wash struct {
 // Cycle is the mechanical action: no bar, one bar, two bars.
 type Cycle string
 
-// The cycles, mildest last.
+// The cycles, mildest last. An empty cycle is the normal one.
 const (
 	Normal   Cycle = "normal"
 	Mild     Cycle = "mild"
@@ -48,9 +53,223 @@ const (
 	FullTumble Tumble = "normal" // exhaust at most 80 °C
 )
 
-// Clean is professional care. No solvent and no wet clean means: do not.
+// Clean is professional care. No solvent and no wet clean means: do not. The
+// solvent P allows all that F allows as well (from memory, ISO 3758).
 type Clean struct {
 	Solvents []string `yaml:"solvents,omitempty"` // P, F
 	Wet      bool     `yaml:"wet,omitempty"`
 	Action   Cycle    `yaml:"action,omitempty"`
+}
+
+var (
+	cycles  = []Cycle{VeryMild, Mild, Normal}
+	bleachs = []Bleach{NoBleach, Oxygen, AnyBleach}
+	tumbles = []Tumble{NoTumble, LowTumble, FullTumble}
+)
+
+// Meet is the care two layers of one garment stand together: on each axis the
+// milder treatment, for solvents those both allow. The most fragile component
+// decides (GINETEX Switzerland licensing FAQ); the combination axis by axis is
+// derived. Notes of both are kept; the source is left empty.
+func (c CareLimits) Meet(d CareLimits) CareLimits {
+	return CareLimits{
+		Wash:         c.Wash.meet(d.Wash),
+		Bleach:       stricter(bleachs, c.Bleach, d.Bleach),
+		Tumble:       stricter(tumbles, c.Tumble, d.Tumble),
+		Iron:         min(c.Iron, d.Iron),
+		Professional: c.Professional.meet(d.Professional),
+		Notes:        append(slices.Clone(c.Notes), d.Notes...),
+	}
+}
+
+func (w Wash) meet(v Wash) Wash {
+	m := Wash{Degrees: min(w.Degrees, v.Degrees)}
+	if m.Degrees == 0 {
+		return m // do not wash: no action to speak of
+	}
+	m.Action = stricter(cycles, w.cycle(), v.cycle())
+	m.Hand = w.Hand || v.Hand
+	return m
+}
+
+func (w Wash) cycle() Cycle { return cycleOf(w.Action) }
+
+func cycleOf(c Cycle) Cycle {
+	if c == "" {
+		return Normal
+	}
+	return c
+}
+
+func (c Clean) meet(d Clean) Clean {
+	m := Clean{Wet: c.Wet && d.Wet}
+	for _, s := range []string{"P", "F"} {
+		if c.allows(s) && d.allows(s) {
+			m.Solvents = []string{s}
+			break
+		}
+	}
+	if len(m.Solvents) > 0 || m.Wet {
+		m.Action = stricter(cycles, cycleOf(c.Action), cycleOf(d.Action))
+	}
+	return m
+}
+
+func (c Clean) allows(solvent string) bool {
+	return slices.Contains(c.Solvents, solvent) || solvent == "F" && slices.Contains(c.Solvents, "P")
+}
+
+// Forbidden reports whether the article can be neither washed nor cleaned; a
+// label must then say so (16 CFR 423.6(b)).
+func (c CareLimits) Forbidden() bool {
+	return c.Wash.Degrees == 0 && len(c.Professional.Solvents) == 0 && !c.Professional.Wet
+}
+
+// stricter is the one of two values that comes first in order, strictest
+// first. A value not in the list counts as strictest, to be on the safe side.
+func stricter[T comparable](order []T, a, b T) T {
+	if slices.Index(order, a) <= slices.Index(order, b) {
+		return a
+	}
+	return b
+}
+
+// A CareOption is one symbol of one axis, with what it is called.
+type CareOption struct {
+	Axis   string `yaml:"axis"` // wash, bleach, dry (tumble), natural, iron, professional, wet
+	Name   string `yaml:"name"` // as a slug: wash-30-very-mild
+	Words  string `yaml:"words"`
+	Rank   int    `yaml:"rank"` // 0 is the strictest of its axis
+	Source Source `yaml:"source"`
+}
+
+// A CareMaterial is a trim or other material that is no fibre, with its care.
+type CareMaterial struct {
+	Name string     `yaml:"name"`
+	Also []Also     `yaml:"also,omitempty"`
+	Care CareLimits `yaml:"care"`
+}
+
+// A WaterTemperature pairs °F and dots of ASTM D5489 with °C.
+type WaterTemperature struct {
+	Fahrenheit int    `yaml:"fahrenheit"`
+	Celsius    int    `yaml:"celsius"`
+	Dots       int    `yaml:"dots"`
+	Source     Source `yaml:"source"`
+}
+
+type careTable struct {
+	Order     []CareAxis         `yaml:"order"`
+	Options   []CareOption       `yaml:"options"`
+	Materials []CareMaterial     `yaml:"materials"`
+	Water     []WaterTemperature `yaml:"water"`
+	Rules     []CareRule         `yaml:"rules"`
+}
+
+// A CareAxis is one of the five groups of a care label, in label order.
+type CareAxis struct {
+	Name   string `yaml:"name"`
+	Title  string `yaml:"title"`
+	Source Source `yaml:"source"`
+}
+
+// A CareRule is a sentence about care labels that a sheet or page may print.
+type CareRule struct {
+	Name   string `yaml:"name"`
+	Market string `yaml:"market"` // eu, us, any
+	Text   string `yaml:"text"`
+	Source Source `yaml:"source"`
+}
+
+var careData = onceTable[careTable]("care")
+
+// CareAxes are the five groups in the order of the label.
+func CareAxes() []CareAxis { return slices.Clone(careData().Order) }
+
+// CareOptions are all symbols of all axes.
+func CareOptions() []CareOption { return slices.Clone(careData().Options) }
+
+// CareMaterials are trims that limit the care of a garment.
+func CareMaterials() []CareMaterial { return slices.Clone(careData().Materials) }
+
+// WaterTemperatures are the pairs of the United States label.
+func WaterTemperatures() []WaterTemperature { return slices.Clone(careData().Water) }
+
+// CareRules are sentences about care labels and their law.
+func CareRules() []CareRule { return slices.Clone(careData().Rules) }
+
+// Words says the washing limit plainly.
+func (w Wash) Words() string {
+	switch {
+	case w.Degrees == 0:
+		return "do not wash"
+	case w.Hand:
+		return fmt.Sprintf("wash by hand, at most %d °C", w.Degrees)
+	case cycleOf(w.Action) == Normal:
+		return fmt.Sprintf("wash at most %d °C", w.Degrees)
+	default:
+		return fmt.Sprintf("wash at most %d °C, %s cycle", w.Degrees, w.Action)
+	}
+}
+
+// Words says the bleaching limit plainly.
+func (b Bleach) Words() string {
+	switch b {
+	case AnyBleach:
+		return "any bleach"
+	case Oxygen:
+		return "oxygen bleach only, no chlorine"
+	default:
+		return "do not bleach"
+	}
+}
+
+// Words says the tumble-drying limit plainly.
+func (t Tumble) Words() string {
+	switch t {
+	case FullTumble:
+		return "tumble dry, normal heat"
+	case LowTumble:
+		return "tumble dry, low heat"
+	default:
+		return "do not tumble dry"
+	}
+}
+
+// IronWords says the ironing limit plainly; degrees as in CareLimits.Iron.
+func IronWords(degrees int) string {
+	switch {
+	case degrees <= 0:
+		return "do not iron"
+	case degrees <= 110:
+		return "iron at most 110 °C, no steam"
+	default:
+		return fmt.Sprintf("iron at most %d °C", degrees)
+	}
+}
+
+// Words says the limit of professional care plainly.
+func (c Clean) Words() string {
+	var s string
+	switch {
+	case c.allows("P"):
+		s = "professional dry cleaning (P)"
+	case c.allows("F"):
+		s = "professional dry cleaning in hydrocarbons only (F)"
+	case c.Wet:
+		return "professional wet cleaning (W)" + cycleWords(c.Action)
+	default:
+		return "do not dry clean"
+	}
+	if c.Wet {
+		s += " or wet cleaning (W)"
+	}
+	return s + cycleWords(c.Action)
+}
+
+func cycleWords(c Cycle) string {
+	if cycleOf(c) == Normal {
+		return ""
+	}
+	return ", " + string(c)
 }

@@ -313,6 +313,12 @@ func roundCorners(pts []Pt, most float64) []Pt {
 	if len(pts) < 3 {
 		return pts
 	}
+	if n := len(pts); n > 3 && distance(pts[0], pts[n-1]) < 1e-9 {
+		// a loop: begin half-way along a side, so that every corner is rounded
+		half := toward(pts[0], pts[1], distance(pts[0], pts[1])/2)
+		loop := append([]Pt{half}, pts[1:]...)
+		pts = append(loop, half)
+	}
 	out := []Pt{pts[0]}
 	for i := 1; i < len(pts)-1; i++ {
 		in, next := distance(pts[i-1], pts[i]), distance(pts[i], pts[i+1])
