@@ -1,0 +1,153 @@
+package trade
+
+import (
+	"errors"
+	"strings"
+	"testing"
+)
+
+const ownSeam = `
+- name: piped-lap
+  title: Piped lapped seam
+  kind: seam
+  summary: Lapped over a flat piping.
+  use: Yokes.
+  parameters:
+    - {name: allowance, title: allowance, default: 12}
+    - {name: show, title: piping shown, default: 3}
+  gives: {a: allowance, b: allowance}
+  width: show
+  strips:
+    - {what: piping, cut: 2 * (allowance + show)}
+  passes:
+    - {do: "stitch {allowance} from the edges", at: allowance, from: cut edges}
+  checks:
+    - {must: show < allowance, say: "piping of {show} is wider than the seam"}
+  section:
+    layers:
+      - {of: cloth a, path: [[-run, 0], [0, 0]]}
+      - {of: cloth b, path: [[run, -ply], [-allowance, -ply]]}
+    stitches:
+      - {row: 1, from: [-2, 1], to: [-2, -2]}
+  source: our own workroom
+`
+
+func TestParseOwnSeamType(t *testing.T) {
+	list, err := ParseSeamTypes([]byte(ownSeam))
+	if err != nil || len(list) != 1 {
+		t.Fatalf("got %d, %v", len(list), err)
+	}
+	s := list[0]
+	if s.Passes[0].Stitch != "301" || s.Passes[0].Rows != 1 || s.Passes[0].Together != LaidFlat || s.Strips[0].Count != 1 {
+		t.Errorf("what may be left unsaid was not filled in: %+v", s.Passes[0])
+	}
+	a, b, err := s.Allowances(Params{"allowance": 10})
+	if err != nil || a.Value != 10 || b.Value != 10 {
+		t.Errorf("got %v %v %v", a, b, err)
+	}
+	all := append(SeamTypes(), list...)
+	if _, ok := FindSeamType(all, "piped-lap"); !ok {
+		t.Error("the workroom's own type is not found beside the built-in ones")
+	}
+	for _, empty := range []string{"", "# only a remark\n", "[]"} {
+		if list, err := ParseSeamTypes([]byte(empty)); err != nil || len(list) != 0 {
+			t.Errorf("%q: %v %v", empty, list, err)
+		}
+	}
+}
+
+func TestParseFaults(t *testing.T) {
+	for _, c := range []struct{ name, from, to, says string }{
+		{"unknown word", "summary:", "sumary:", `line 5, column 3: unknown word "sumary"; did you mean "summary"?`},
+		{"unknown measure", "width: show", "width: shwo", `line 11, column 10: formula "shwo" uses "shwo", which is no measure of piped-lap; did you mean "show"?`},
+		{"broken formula", "cut: 2 *", "cut: 2 * *", `line 13, column 27: formula "2 * * (allowance + show)": character 5 is "*"`},
+		{"wrong kind", "kind: seam", "kind: seem", `line 2, column 3: piped-lap is of kind "seem", neither seam nor finish; did you mean "seam"?`},
+		{"not a number", "default: 12", "default: a dozen", `line 8, column 52: "a dozen" is not a number`},
+		{"no source", "source: our own workroom", "", "piped-lap lacks source"},
+		{"no section", "section:\n    layers:\n      - {of: cloth a, path: [[-run, 0], [0, 0]]}\n      - {of: cloth b, path: [[run, -ply], [-allowance, -ply]]}\n    stitches:\n      - {row: 1, from: [-2, 1], to: [-2, -2]}", "section: {layers: []}", "piped-lap has no section"},
+		{"check is no comparison", "must: show < allowance", "must: show", `line 17, column 14: piped-lap: a check compares two values`},
+		{"default breaks check", "piping shown, default: 3", "piping shown, default: 13", "its own defaults break a check: piping of 13 mm is wider than the seam (show < allowance: 13 < 12)"},
+		{"bad point", "[0, 0]]", "[0]]", "line 20, column 41: a point is wanted here"},
+		{"stitch of no pass", "row: 1", "row: 2", "a stitch of pass 2, but there are 1 passes"},
+		{"bad brace", "piping of {show}", "piping of {show", "lacks a closing brace"},
+		{"list for a word", "title: Piped lapped seam", "title: [Piped]", "line 3, column 10: a single value is wanted here"},
+		{"twice", "use: Yokes.", "use: Yokes.\n  use: Cuffs.", `line 7, column 3: "use" is given twice`},
+		{"bad slug", "name: piped-lap", "name: Piped Lap", "write it like flat-felled"},
+		{"reserved name", "{name: show,", "{name: ply,", "reserved"},
+		{"no layer like that", "of: cloth b", "of: felt", `a layer of "felt"`},
+	} {
+		text := strings.Replace(ownSeam, c.from, c.to, 1)
+		if text == ownSeam {
+			t.Fatalf("%s: nothing was changed", c.name)
+		}
+		_, err := ParseSeamTypes([]byte(text))
+		var faults Faults
+		if !errors.As(err, &faults) || !strings.Contains(err.Error(), c.says) {
+			t.Errorf("%s: got %v, want %q", c.name, err, c.says)
+		}
+	}
+	twice := strings.Replace(ownSeam, "sumary", "summary", 1) + strings.TrimPrefix(ownSeam, "\n")
+	if _, err := ParseSeamTypes([]byte(twice)); err == nil || !strings.Contains(err.Error(), `a second seam type named "piped-lap"`) {
+		t.Errorf("a double name: %v", err)
+	}
+}
+
+func TestAllFaultsAtOnce(t *testing.T) {
+	text := strings.NewReplacer("summary:", "sumary:", "default: 3", "default: x", "kind: seam", "kind: [seam]").Replace(ownSeam)
+	_, err := ParseSeamTypes([]byte(text))
+	var faults Faults
+	if !errors.As(err, &faults) || len(faults) != 3 {
+		t.Fatalf("got %v", err)
+	}
+	for i := 1; i < len(faults); i++ {
+		if faults[i].Line < faults[i-1].Line {
+			t.Errorf("faults are not in the order of their lines: %v", faults)
+		}
+	}
+}
+
+func TestSeamTypeHint(t *testing.T) {
+	for word, want := range map[string]string{
+		"frensh": `did you mean "french"?`, "run-and-fell seam": `did you mean "flat-felled"?`, "baby hem": `did you mean "rolled-hem"?`, "zzzzzzzz": "",
+	} {
+		if got := SeamTypeHint(SeamTypes(), word); got != want {
+			t.Errorf("%s: got %q, want %q", word, got, want)
+		}
+	}
+}
+
+func FuzzParseSeamTypes(f *testing.F) {
+	f.Add([]byte(ownSeam))
+	for _, file := range []string{"seams-open", "seams-enclosed", "seams-lapped", "finishes-edges", "finishes-hems"} {
+		data, err := tables.ReadFile("tables/" + file + ".yaml")
+		if err != nil {
+			f.Fatal(err)
+		}
+		for _, entry := range strings.Split(string(data), "\n- name:")[1:] {
+			f.Add([]byte("- name:" + entry))
+		}
+	}
+	f.Add([]byte("- &a [*a]"))
+	f.Add([]byte("? {}\n: - {name: [}"))
+	f.Fuzz(func(t *testing.T, data []byte) {
+		list, err := ParseSeamTypes(data)
+		if err != nil {
+			var faults Faults
+			if !errors.As(err, &faults) || len(faults) == 0 {
+				t.Fatalf("an error that is no list of faults: %v", err)
+			}
+			return
+		}
+		for _, s := range list { // what reads without fault can be used
+			if _, _, err := s.Allowances(nil); err != nil {
+				t.Error(err)
+			}
+			if _, err := s.Section(nil); err != nil {
+				t.Error(err)
+			}
+			if broken, err := s.Broken(nil); err != nil || len(broken) > 0 {
+				t.Error(broken, err)
+			}
+		}
+	})
+}
