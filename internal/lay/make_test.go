@@ -1,0 +1,176 @@
+package lay_test
+
+import (
+	"context"
+	"math"
+	"strings"
+	"testing"
+
+	"hembook/internal/lay"
+	"hembook/internal/lay/verify"
+)
+
+// outline reads "0,0 400,0 400,600 0,600".
+func outline(t testing.TB, text string) []lay.Point {
+	t.Helper()
+	pts, err := readOutline(text)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return pts
+}
+
+func rect(w, h float64) []lay.Point { return []lay.Point{{}, {X: w}, {X: w, Y: h}, {Y: h}} }
+
+// made lays a problem and verifies the plan.
+func made(t testing.TB, p lay.Problem, work int) *lay.Plan {
+	t.Helper()
+	plan, err := lay.Make(context.Background(), p, lay.Options{Work: work, Seed: 1})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for q := plan; q != nil; q = q.Other {
+		for _, fault := range verify.Check(&p, q, 0.001) {
+			t.Errorf("folded %v: %s", q.Folded, fault)
+		}
+	}
+	return plan
+}
+
+// Lengths below can be found with pencil and paper.
+func TestHandLaidLengths(t *testing.T) {
+	half := outline(t, "0,0 300,0 300,200 0,200")
+	rows := []struct {
+		name    string
+		problem lay.Problem
+		want    float64
+	}{
+		{"one rectangle", lay.Problem{Cloth: lay.Cloth{Width: 1000},
+			Pieces: []lay.Piece{{Outline: rect(400, 600)}}}, 400},
+		{"two side by side fill the width", lay.Problem{Cloth: lay.Cloth{Width: 1000},
+			Pieces: []lay.Piece{{Outline: rect(400, 500), Quantity: 2}}}, 400},
+		{"two too wide to lie side by side", lay.Problem{Cloth: lay.Cloth{Width: 1000},
+			Pieces: []lay.Piece{{Outline: rect(400, 600), Quantity: 2}}}, 800},
+		{"a quarter turn saves length", lay.Problem{Cloth: lay.Cloth{Width: 1000},
+			Pieces: []lay.Piece{{Outline: rect(900, 300), Turns: []float64{0, 90}}}}, 300},
+		{"clearance between, not at the selvedge", lay.Problem{Cloth: lay.Cloth{Width: 1000, Clearance: 10},
+			Pieces: []lay.Piece{{Outline: rect(400, 600), Quantity: 2}}}, 810},
+		{"two triangles make a rectangle", lay.Problem{Cloth: lay.Cloth{Width: 300},
+			Pieces: []lay.Piece{{Outline: outline(t, "0,0 500,0 0,300"), Quantity: 2}}}, 500},
+		{"one-way triangles do not", lay.Problem{Cloth: lay.Cloth{Width: 300, OneWay: true},
+			Pieces: []lay.Piece{{Outline: outline(t, "0,0 500,0 0,300"), Quantity: 1}}}, 500},
+		{"one-way cloth, triangles staggered", lay.Problem{Cloth: lay.Cloth{Width: 300, OneWay: true},
+			Pieces: []lay.Piece{{Outline: outline(t, "0,0 500,0 0,300"), Quantity: 2}}}, 1000},
+		{"one-way but mirrored and one-way cloth", lay.Problem{Cloth: lay.Cloth{Width: 600, OneWay: true},
+			Pieces: []lay.Piece{{Outline: outline(t, "0,0 500,0 0,300"), Quantity: 2, Mirrored: true}}}, 500},
+		{"bias square", lay.Problem{Cloth: lay.Cloth{Width: 1000},
+			Pieces: []lay.Piece{{Outline: rect(500, 500), Grain: lay.Bias}}}, 500 * math.Sqrt2},
+		{"a flaw at the start", lay.Problem{Cloth: lay.Cloth{Width: 1000, Flaws: [][]lay.Point{rect(50, 1000)}},
+			Pieces: []lay.Piece{{Outline: rect(400, 1000)}}}, 450},
+		{"open lay of a half piece", lay.Problem{Cloth: lay.Cloth{Width: 400},
+			Pieces: []lay.Piece{{Outline: half, OnFold: true, FoldEdge: 0}}}, 300},
+		{"the second stage fills the hole of the first", lay.Problem{Cloth: lay.Cloth{Width: 1000},
+			Pieces: []lay.Piece{{Outline: rect(400, 600)}, {Outline: rect(400, 400), Stage: 1}}}, 400},
+		{"repeat along: the second waits for the stripe", lay.Problem{Cloth: lay.Cloth{Width: 1000, RepeatAlong: 150},
+			Pieces: []lay.Piece{{Outline: rect(400, 900), Quantity: 2, Match: []lay.Match{{Name: "hem"}}, Turns: []float64{0}}}}, 850},
+		{"reversible cloth mirrors what it needs", lay.Problem{Cloth: lay.Cloth{Width: 600, OneWay: true, Reversible: true},
+			Pieces: []lay.Piece{{Outline: outline(t, "0,0 500,0 0,300"), Quantity: 2}}}, 500},
+	}
+	for _, row := range rows {
+		t.Run(row.name, func(t *testing.T) {
+			plan := made(t, row.problem, 100_000)
+			if math.Abs(plan.Length-row.want) > 1e-6*row.want {
+				t.Errorf("length %.9g, want %.9g", plan.Length, row.want)
+			}
+			if plan.Length < plan.Bound.Length*(1-1e-9) {
+				t.Errorf("length %g is below the bound %g", plan.Length, plan.Bound.Length)
+			}
+			if !plan.Fits {
+				t.Error("the plan does not fit")
+			}
+		})
+	}
+}
+
+func TestFoldedLay(t *testing.T) {
+	p := lay.Problem{Cloth: lay.Cloth{Width: 1000, Fold: lay.EitherFold}, Pieces: []lay.Piece{
+		{Name: "back", Outline: rect(600, 300), OnFold: true, FoldEdge: 0},
+		{Name: "front", Outline: rect(600, 200), Quantity: 2, Mirrored: true},
+	}}
+	// folded: 300 + 200 = 500 across, 600 long; open: 600 + 2 × 200 = 1000 across
+	plan := made(t, p, 100_000)
+	if plan.Other == nil || math.Abs(plan.Length-600) > 1e-3 || math.Abs(plan.Other.Length-600) > 1e-3 {
+		t.Fatalf("got %+v", plan)
+	}
+	p.Pieces[1].Quantity = 3
+	plan = made(t, p, 100_000)
+	if plan.Other != nil || !strings.Contains(plan.NotFolded, `"front" is cut 3 times`) {
+		t.Errorf("not folded because %q", plan.NotFolded)
+	}
+}
+
+func TestFoldedLayMeetsFlawsOfBothLayers(t *testing.T) {
+	p := lay.Problem{Cloth: lay.Cloth{Width: 1000, Fold: lay.Folded, Flaws: [][]lay.Point{
+		{{X: 0, Y: 0}, {X: 100, Y: 0}, {X: 100, Y: 40}, {X: 0, Y: 40}}, // at the left selvedge
+	}}, Pieces: []lay.Piece{{Outline: rect(300, 500), Quantity: 2, Mirrored: true}}}
+	if plan := made(t, p, 50_000); math.Abs(plan.Length-400) > 1e-3 {
+		t.Errorf("length %g, want 400: the flaw lies in one layer and both are cut", plan.Length)
+	}
+}
+
+func TestRemnant(t *testing.T) {
+	// an L, 1000 × 1000 with a 500 × 500 corner gone, a hole in its foot
+	cloth := lay.Cloth{Outline: outline(t, "0,0 1000,0 1000,500 500,500 500,1000 0,1000"),
+		Holes: [][]lay.Point{outline(t, "700,100 800,100 800,200 700,200")}}
+	p := lay.Problem{Cloth: cloth, Pieces: []lay.Piece{{Name: "a", Outline: rect(490, 490), Quantity: 2}}}
+	plan := made(t, p, 100_000)
+	if !plan.Fits || len(plan.Placements) != 2 {
+		t.Errorf("two squares fit the sound half, got %d", len(plan.Placements))
+	}
+	p.Pieces[0].Quantity = 3
+	plan = made(t, p, 100_000)
+	if plan.Fits || len(plan.Unplaced) != 1 {
+		t.Errorf("the third square covers the hole; unplaced %v", plan.Unplaced)
+	}
+}
+
+func TestLengthOnHand(t *testing.T) {
+	p := lay.Problem{Cloth: lay.Cloth{Width: 1000, Length: 700},
+		Pieces: []lay.Piece{{Outline: rect(400, 600), Quantity: 2}}}
+	plan := made(t, p, 50_000)
+	if plan.Fits || math.Abs(plan.Shortage-100) > 1e-3 {
+		t.Errorf("fits %v, short of %g, want 100", plan.Fits, plan.Shortage)
+	}
+}
+
+func TestRefusals(t *testing.T) {
+	one := func(q lay.Piece) lay.Problem {
+		q.Name = "collar"
+		return lay.Problem{Cloth: lay.Cloth{Width: 100}, Pieces: []lay.Piece{q}}
+	}
+	nan := math.NaN()
+	rows := []struct {
+		name    string
+		problem lay.Problem
+		want    string
+	}{
+		{"no pieces", lay.Problem{Cloth: lay.Cloth{Width: 1}}, "no pieces"},
+		{"no width", lay.Problem{Pieces: []lay.Piece{{Outline: rect(1, 1)}}}, "usable width must be above 0"},
+		{"nan width", lay.Problem{Cloth: lay.Cloth{Width: nan}, Pieces: []lay.Piece{{Outline: rect(1, 1)}}}, "usable width"},
+		{"two points", one(lay.Piece{Outline: rect(1, 1)[:2]}), `piece "collar": an outline needs three points`},
+		{"no area", one(lay.Piece{Outline: []lay.Point{{}, {X: 1}, {X: 2}}}), "encloses no area"},
+		{"bow tie", one(lay.Piece{Outline: []lay.Point{{}, {X: 2, Y: 2.5}, {X: 2}, {Y: 2}}}), "crosses or touches itself"},
+		{"nan", one(lay.Piece{Outline: []lay.Point{{}, {X: nan}, {X: 2, Y: 1}}}), "point 2 is not a number"},
+		{"too wide", one(lay.Piece{Outline: rect(50, 150)}), "cloth at least 150 wide would hold it, or a turn of 90 degrees"},
+		{"too wide any way", one(lay.Piece{Outline: rect(150, 150)}), "cloth at least 150 wide would hold it"},
+		{"fold edge inside", one(lay.Piece{Outline: outline(t, "0,0 10,0 5,5 10,10 0,10"), OnFold: true, FoldEdge: 1}), "both sides of its fold edge"},
+	}
+	for _, row := range rows {
+		t.Run(row.name, func(t *testing.T) {
+			_, err := lay.Make(context.Background(), row.problem, lay.Options{Work: 1000})
+			if err == nil || !strings.Contains(err.Error(), row.want) {
+				t.Errorf("got %v, want %q", err, row.want)
+			}
+		})
+	}
+}

@@ -1,0 +1,249 @@
+// Package verify checks a lay plan against its problem without trusting the
+// engine: it shares only the plain data types with package lay, places every
+// outline by itself and measures how deep outlines reach into each other.
+//
+// It promises to name every fault it finds, in plain words; it does not
+// judge how good a plan is.
+package verify
+
+import (
+	"fmt"
+	"math"
+
+	"hembook/internal/lay"
+)
+
+// Check returns what is wrong with a plan; nil when nothing is. Lengths may
+// be off by tolerance, in the problem's unit (0.001 for millimetres).
+func Check(p *lay.Problem, plan *lay.Plan, tolerance float64) []string {
+	c := &checker{p: p, plan: plan, tol: tolerance}
+	c.counts()
+	c.place()
+	c.withinCloth()
+	c.apart()
+	c.matched()
+	return c.faults
+}
+
+type point = lay.Point
+
+type checker struct {
+	p      *lay.Problem
+	plan   *lay.Plan
+	tol    float64
+	at     [][]point // outlines on the cloth, one per placement
+	faults []string
+}
+
+func (c *checker) say(format string, a ...any) {
+	c.faults = append(c.faults, fmt.Sprintf(format, a...))
+}
+
+func (c *checker) name(i int) string {
+	pl := c.plan.Placements[i]
+	return fmt.Sprintf("piece %q copy %d", c.p.Pieces[pl.Piece].Name, pl.Copy)
+}
+
+// counts asks for every copy once, placed or named as unplaced.
+func (c *checker) counts() {
+	type key struct{ piece, copy int }
+	seen := map[key]int{}
+	for _, at := range c.plan.Placements {
+		if at.Piece < 0 || at.Piece >= len(c.p.Pieces) {
+			c.say("there is no piece %d", at.Piece)
+			continue
+		}
+		seen[key{at.Piece, at.Copy}]++
+		if at.Pair {
+			seen[key{at.Piece, at.Copy + 1}]++
+		}
+	}
+	for _, u := range c.plan.Unplaced {
+		seen[key{u.Piece, u.Copy}]++
+	}
+	want := 0
+	for i, q := range c.p.Pieces {
+		for k := range max(1, q.Quantity) {
+			want++
+			if n := seen[key{i, k}]; n != 1 && !(n == 0 && c.plan.Folded && seen[key{i, k - 1}] == 1 && k%2 == 1 && len(c.plan.Unplaced) > 0) {
+				c.say("piece %q copy %d is laid %d times", q.Name, k, n)
+			}
+		}
+	}
+	if len(seen) > want {
+		c.say("copies are laid that nobody asked for")
+	}
+}
+
+// place puts every outline on the cloth and checks turn and side.
+func (c *checker) place() {
+	c.at = make([][]point, len(c.plan.Placements))
+	for i, at := range c.plan.Placements {
+		if at.Piece < 0 || at.Piece >= len(c.p.Pieces) {
+			continue
+		}
+		q := &c.p.Pieces[at.Piece]
+		c.turnAllowed(i, q)
+		outline := q.Outline
+		if q.OnFold && !c.plan.Folded {
+			outline = doubled(q)
+			if !at.Unfolded {
+				c.say("%s is drawn as half but not unfolded on open cloth", c.name(i))
+			}
+		}
+		sin, cos := math.Sincos(at.Turn * math.Pi / 180)
+		if r := math.Mod(at.Turn, 90); r == 0 {
+			sin, cos = math.Round(sin), math.Round(cos)
+		}
+		for _, v := range outline {
+			if at.Mirrored {
+				v.Y = -v.Y
+			}
+			c.at[i] = append(c.at[i], point{X: v.X*cos - v.Y*sin + at.X, Y: v.X*sin + v.Y*cos + at.Y})
+		}
+		if c.plan.Folded && q.OnFold {
+			n := len(q.Outline)
+			a, b := c.at[i][q.FoldEdge], c.at[i][(q.FoldEdge+1)%n]
+			if math.Abs(a.Y) > c.tol+1e-6*c.plan.Width || math.Abs(b.Y) > c.tol+1e-6*c.plan.Width {
+				c.say("%s does not lie with its fold edge on the fold", c.name(i))
+			}
+		}
+	}
+}
+
+// doubled is the outline with its mirror image beyond the fold edge.
+func doubled(q *lay.Piece) []point {
+	n := len(q.Outline)
+	a, b := q.Outline[q.FoldEdge], q.Outline[(q.FoldEdge+1)%n]
+	ux, uy := b.X-a.X, b.Y-a.Y
+	l2 := ux*ux + uy*uy
+	var half, other []point
+	for k := 1; k <= n; k++ {
+		half = append(half, q.Outline[(q.FoldEdge+k)%n])
+	}
+	for k := n - 2; k >= 1; k-- {
+		v := half[k]
+		s := ((v.X-a.X)*uy - (v.Y-a.Y)*ux) / l2
+		other = append(other, point{X: v.X - 2*s*uy, Y: v.Y + 2*s*ux})
+	}
+	return append(half, other...)
+}
+
+func (c *checker) turnAllowed(i int, q *lay.Piece) {
+	at := c.plan.Placements[i]
+	allowed := q.Turns
+	if allowed == nil {
+		switch q.Grain {
+		case lay.AnyWay:
+			allowed = []float64{at.Turn}
+			if c.p.Cloth.OneWay && math.Cos(at.Turn*math.Pi/180) < -1e-9 {
+				c.say("%s points against the one way of the cloth", c.name(i))
+			}
+		case lay.Bias:
+			allowed = []float64{45, 135, 225, 315}
+		default:
+			allowed = []float64{0, 180}
+		}
+		if c.p.Cloth.OneWay && q.Grain != lay.AnyWay {
+			allowed = allowed[:len(allowed)/2]
+		}
+	}
+	ok := false
+	for _, t := range allowed {
+		ok = ok || math.Abs(math.Remainder(at.Turn-t, 360)) < 1e-9
+	}
+	if !ok {
+		c.say("%s is turned by %g, which is not allowed", c.name(i), at.Turn)
+	}
+	if c.p.Cloth.Reversible || q.OnFold || at.Pair {
+		return
+	}
+	if want := q.Mirrored && at.Copy%2 == 1; want != at.Mirrored {
+		c.say("%s lies on the wrong side", c.name(i))
+	}
+}
+
+// withinCloth checks ends, selvedges, the remnant's outline, holes and flaws.
+func (c *checker) withinCloth() {
+	cloth := &c.p.Cloth
+	for i, ring := range c.at {
+		lo, hi := bounds(ring)
+		if cloth.Outline != nil {
+			if d := outDepth(ring, cloth.Outline); d > c.tol {
+				c.say("%s leaves the remnant by %.3g", c.name(i), d)
+			}
+		} else if over := max(-lo.X, -lo.Y, hi.X-c.plan.Length, hi.Y-c.plan.Width); over > c.tol {
+			c.say("%s leaves the cloth by %.3g", c.name(i), over)
+		}
+		for k, hole := range append(append([][]point(nil), cloth.Holes...), cloth.Flaws...) {
+			for _, h := range c.ontoLayer(hole) {
+				if d := Penetration(ring, h); d > c.tol {
+					c.say("%s covers hole or flaw %d by %.3g", c.name(i), k+1, d)
+				}
+			}
+		}
+	}
+}
+
+// ontoLayer is a flaw as it lies on the layer: folded cloth shows it once
+// from each layer, Y counted from the fold.
+func (c *checker) ontoLayer(ring []point) [][]point {
+	if !c.plan.Folded {
+		return [][]point{ring}
+	}
+	var up, down []point
+	for _, v := range ring {
+		up = append(up, point{X: v.X, Y: v.Y - c.plan.Width})
+		down = append(down, point{X: v.X, Y: c.plan.Width - v.Y})
+	}
+	return [][]point{up, down}
+}
+
+// apart checks every pair for overlap and clearance.
+func (c *checker) apart() {
+	gap := c.p.Cloth.Clearance
+	for i := range c.at {
+		loI, hiI := bounds(c.at[i])
+		for j := range i {
+			loJ, hiJ := bounds(c.at[j])
+			if loI.X >= hiJ.X+gap || loJ.X >= hiI.X+gap || loI.Y >= hiJ.Y+gap || loJ.Y >= hiI.Y+gap {
+				continue
+			}
+			if d := Penetration(c.at[i], c.at[j]); d > c.tol {
+				c.say("%s and %s overlap by %.3g", c.name(j), c.name(i), d)
+			} else if gap > 0 {
+				if d := Gap(c.at[i], c.at[j]); d < gap-c.tol {
+					c.say("%s and %s are %.6g apart, not %g", c.name(j), c.name(i), d, gap)
+				}
+			}
+		}
+	}
+}
+
+// matched checks that points of one name fall on one phase.
+func (c *checker) matched() {
+	type phase struct {
+		x, y float64
+		who  int
+	}
+	first := map[string]phase{}
+	off := func(a, b, repeat float64) bool {
+		return repeat > 0 && math.Abs(math.Remainder(a-b, repeat)) > c.tol+1e-6*repeat
+	}
+	for i, at := range c.plan.Placements {
+		for _, m := range c.p.Pieces[at.Piece].Match {
+			v := m.At
+			if at.Mirrored {
+				v.Y = -v.Y
+			}
+			sin, cos := math.Sincos(at.Turn * math.Pi / 180)
+			x, y := v.X*cos-v.Y*sin+at.X, v.X*sin+v.Y*cos+at.Y
+			f, ok := first[m.Name]
+			if !ok {
+				first[m.Name] = phase{x, y, i}
+			} else if off(x, f.x, c.p.Cloth.RepeatAlong) || off(y, f.y, c.p.Cloth.RepeatAcross) {
+				c.say("match point %q of %s is off the repeat of %s", m.Name, c.name(i), c.name(f.who))
+			}
+		}
+	}
+}
