@@ -92,16 +92,16 @@ func (b *border) measure() {
 	}
 }
 
-// before is the segment that ends where segment k begins.
-func (b *border) before(k int) int {
+// previous is the segment that ends where segment k begins.
+func (b *border) previous(k int) int {
 	if k == 0 {
 		return len(b.base) - 1
 	}
 	return k - 1
 }
 
-// after is the segment that begins where segment k ends.
-func (b *border) after(k int) int {
+// next is the segment that begins where segment k ends.
+func (b *border) next(k int) int {
 	if k == len(b.base)-1 {
 		return 0
 	}
@@ -119,7 +119,7 @@ type turn struct {
 }
 
 func (b *border) turn(k int) turn {
-	j := b.before(k)
+	j := b.previous(k)
 	in, out := b.dir[j], b.dir[k]
 	if b.of[j] != b.of[k] { // between edges their own directions count, not those of chords
 		in, out = b.ends[b.of[j]][1], b.ends[b.of[k]][0]
@@ -144,19 +144,27 @@ func (t turn) along2() float64 { return (float64(t.a2*t.cos) - t.a1) / t.sin }
 func (t turn) meeting() Point { return t.end1().Add(t.in.times(t.along1())) }
 
 // A finish is how the allowances end at a corner: the line of the segment
-// before ends at from, that of the segment after begins at to. Inward
-// corners where the two must still be trimmed against each other, and
-// whether the corner cuts into the strips, are marked.
+// before ends at from, that of the segment after begins at to.
 type finish struct {
 	from, to Point
-	inward   bool
-	ruled    bool // by a fold or a mirrored hem: strips end there
+	inward   bool // the two must still be trimmed against each other
+	shorten  side // a strip that ends short of its segment
+	mirrored bool // by the rule of a mirrored hem
 }
+
+// A side of a corner: the edge before it, after it, or neither.
+type side uint8
+
+const (
+	neither side = iota
+	before
+	after
+)
 
 // finish shapes the corner where segment k begins.
 func (b *border) finish(k int) finish {
 	t := b.turn(k)
-	i, j := b.of[b.before(k)], b.of[k]
+	i, j := b.of[b.previous(k)], b.of[k]
 	switch {
 	case math.Abs(t.sin) <= straight && t.cos > 0:
 		return finish{from: t.end1(), to: t.end2()}
@@ -170,46 +178,70 @@ func (b *border) finish(k int) finish {
 	return t.mitre()
 }
 
+// foldReach is how far, in allowances, the line of a fold is followed to
+// meet the line of its neighbour's allowance.
+const foldReach = 50
+
 // atFold ends the allowance on the line of the fold.
 func (t turn) atFold() finish {
-	m := t.meeting()
-	if wide := max(t.a1, t.a2); distance(m, t.at) > 50*wide {
-		return finish{from: t.end1(), to: t.end2(), ruled: true}
-	}
-	return finish{from: m, to: m, ruled: true}
-}
-
-// mitre extends both lines to their meeting; where it lies far out the
-// point is cut off, and where one line would have to be cut back (an open
-// corner between unequal allowances) the ends are joined straight.
-func (t turn) mitre() finish {
-	if t.along1() < 0 || t.along2() > 0 {
+	if distance(t.meeting(), t.at) > foldReach*max(t.a1, t.a2) {
 		return finish{from: t.end1(), to: t.end2()}
 	}
-	m, wide := t.meeting(), max(t.a1, t.a2)
-	if distance(m, t.at) <= float64(mitreLimit*wide) {
+	return t.meet()
+}
+
+// meet ends both lines where they meet.
+func (t turn) meet() finish {
+	f := finish{from: t.meeting()}
+	f.to = f.from
+	switch {
+	case t.along1() < 0:
+		f.shorten = before
+	case t.along2() > 0:
+		f.shorten = after
+	}
+	return f
+}
+
+// mitre extends both lines to their meeting. Where that lies far out the
+// point is cut off. At an open corner between unequal allowances the
+// narrower line runs on through the wider strip and shortens it; where it
+// would take more than the wider allowance off, the two ends are joined
+// straight instead.
+func (t turn) mitre() finish {
+	wide := max(t.a1, t.a2)
+	if back, on := t.along1(), t.along2(); back < 0 || on > 0 {
+		if back < -wide || on > wide {
+			return finish{from: t.end1(), to: t.end2()}
+		}
+		return t.meet()
+	}
+	m, reach := t.meeting(), float64(mitreLimit*wide)
+	if distance(m, t.at) <= reach {
 		return finish{from: m, to: m}
 	}
 	way := t.in // at a point like a needle's
 	if t.sin > straight {
 		way = unit(m.Sub(t.at))
 	}
-	n1, n2, reach := t.in.right(), t.out.right(), float64(mitreLimit*wide)
-	s1 := (reach - float64(t.a1*dot(way, n1))) / dot(way, t.in)
-	s2 := (reach - float64(t.a2*dot(way, n2))) / -dot(way, t.out)
+	s1 := (reach - float64(t.a1*dot(way, t.in.right()))) / dot(way, t.in)
+	s2 := (reach - float64(t.a2*dot(way, t.out.right()))) / -dot(way, t.out)
 	return finish{from: t.end1().Add(t.in.times(s1)), to: t.end2().Sub(t.out.times(s2))}
 }
 
 // ruled applies the rules of the edge before and the edge after.
-func (t turn) ruled(before, after Corner) finish {
+func (t turn) ruled(one, two Corner) finish {
 	switch {
-	case before == after || t.sin <= straight:
+	case one == two || t.sin <= straight:
 		return t.mitre()
-	case before > after:
-		return t.shaped(before)
+	case one > two:
+		return t.shaped(one)
 	}
-	f := t.backward().shaped(after)
+	f := t.backward().shaped(two)
 	f.from, f.to = flip(f.to), flip(f.from)
+	if f.shorten != neither {
+		f.shorten = before + after - f.shorten
+	}
 	return f
 }
 
@@ -233,5 +265,5 @@ func (t turn) shaped(rule Corner) finish {
 		return t.mitre()
 	}
 	x := t.at.Add(t.in.times(reach))
-	return finish{from: x.Add(t.in.right().times(t.a1)).Add(t.in.times(lean)), to: x, ruled: rule == Mirror}
+	return finish{from: x.Add(t.in.right().times(t.a1)).Add(t.in.times(lean)), to: x, mirrored: rule == Mirror}
 }

@@ -88,6 +88,9 @@ func (o Outline) CutOutline(allow []float64, corners []Corner) (Cut, error) {
 	if !ok {
 		return Cut{}, o.crossingFaults(b.base, b.of)[0]
 	}
+	if over := o.foldFaults(b.base); over != nil {
+		return Cut{}, over[0]
+	}
 	cut, ok := b.offset()
 	if !ok {
 		var err error

@@ -50,6 +50,17 @@ func drawAllowances(t *rapid.T, n int) []float64 {
 	return list
 }
 
+func drawCorners(t *rapid.T, n int) []Corner {
+	if rapid.Bool().Draw(t, "mitres only") {
+		return nil
+	}
+	list := make([]Corner, n)
+	for k := range list {
+		list[k] = Corner(rapid.IntRange(0, 2).Draw(t, "corner"))
+	}
+	return list
+}
+
 func TestOffsetAgreesWithUnion(t *testing.T) {
 	for _, curves := range []bool{false, true} {
 		tried, direct := 0, 0
@@ -62,8 +73,13 @@ func TestOffsetAgreesWithUnion(t *testing.T) {
 			if _, ok := o.border(allow, nil); !ok {
 				return // touches itself by less than the curves' tolerance
 			}
+			corners := drawCorners(t, len(o.Edges))
+			if rapid.IntRange(0, 3).Draw(t, "fold") == 0 && !o.Edges[0].Curved {
+				o.Edges[0].Fold = true
+				o.Edges[0].Fold = len(o.Faults()) == 0
+			}
 			tried++
-			if bothWays(t, o, allow, nil) {
+			if bothWays(t, o, allow, corners) {
 				direct++
 			}
 		})

@@ -19,6 +19,7 @@ const (
 	BentFold   // an edge on the fold that is curved
 	SameName   // two edges that do not adjoin have one name
 	Crossing   // the outline crosses or touches itself
+	OverFold   // the piece reaches across the line of its fold
 	NoArea
 	Clockwise // the inside lies to the right; Oriented answers it
 )
@@ -73,6 +74,7 @@ func (o Outline) Faults() []Fault {
 	}
 	ring, of := o.Flatten(faultTolerance)
 	faults = append(faults, o.crossingFaults(ring, of)...)
+	faults = append(faults, o.foldFaults(ring)...)
 	return append(faults, o.areaFaults(len(faults) > 0)...)
 }
 
@@ -181,6 +183,32 @@ func (o Outline) crossing(a, b int, at Point) Fault {
 		who = fmt.Sprintf("%s and %s cross or touch", o.called(a), o.called(b))
 	}
 	return Fault{Crossing, a, b, at, fmt.Sprintf("%s at %.1f, %.1f", who, at.X+0, at.Y+0)}
+}
+
+// foldFaults finds folds that the piece reaches across: opened, it would
+// lie over itself.
+func (o Outline) foldFaults(ring Ring) []Fault {
+	var faults []Fault
+	for i, e := range o.Edges {
+		if !e.Fold || e.Curved {
+			continue
+		}
+		out := unit(e.To.Sub(o.Start(i))).right()
+		if ring.Area() < 0 {
+			out = out.times(-1)
+		}
+		far, at := 0.0, Point{}
+		for _, p := range ring {
+			if d := dot(p.Sub(e.To), out); d > far {
+				far, at = d, p
+			}
+		}
+		if far > 2*faultTolerance {
+			faults = append(faults, Fault{OverFold, i, -1, at,
+				fmt.Sprintf("the piece reaches %.4g mm across its fold, %s", far, o.called(i))})
+		}
+	}
+	return faults
 }
 
 // leastArea is the smallest area, in square millimetres, a piece may have.

@@ -21,7 +21,7 @@ func (b *border) offset() (Cut, bool) {
 	n := len(b.base)
 	t := b.untrimmed()
 	for k := range n {
-		if turn := b.turn(k); turn.sin < -straight && !b.trim(t, k, turn) && !b.trimFar(t, k, turn) {
+		if !b.trimmed(t, k) {
 			return Cut{}, false
 		}
 	}
@@ -46,34 +46,126 @@ func (b *border) untrimmed() tops {
 	t := tops{points[:n], points[n:]}
 	for k := range n {
 		f := b.finish(k)
-		t.to[b.before(k)], t.from[k] = f.from, f.to
+		t.to[b.previous(k)], t.from[k] = f.from, f.to
 	}
 	return t
 }
 
-// trim lets the tops before and after an inward corner meet, if they reach
-// that far. Where one strip reaches out beyond the other's it keeps its
-// square end.
-func (b *border) trim(t tops, k int, c turn) bool {
-	j := b.before(k)
-	if b.edges[b.of[j]].Fold || b.edges[b.of[k]].Fold {
-		return b.of[j] != b.of[k]
+// trimmed shortens the tops on either side of a corner where they must be,
+// and reports whether it could.
+func (b *border) trimmed(t tops, k int) bool {
+	j := b.previous(k)
+	c := b.turn(k)
+	if c.sin < -straight && !b.onFold(j, k) {
+		return b.trim(t, k, c) || b.trimFar(t, k, c)
 	}
+	if b.of[j] == b.of[k] {
+		return true
+	}
+	switch b.finish(k).shorten {
+	case before:
+		i, p, ok := b.meetBefore(t, k, c)
+		if ok {
+			b.collapse(t, i, k, p)
+		}
+		return ok
+	case after:
+		i, p, ok := b.meetAfter(t, k, c)
+		if ok {
+			b.collapse(t, j, i, p)
+		}
+		return ok
+	}
+	return true
+}
+
+// onFold reports whether one of two neighbours lies on the fold.
+func (b *border) onFold(j, k int) bool {
+	return b.of[j] != b.of[k] && (b.edges[b.of[j]].Fold || b.edges[b.of[k]].Fold)
+}
+
+// trim lets the tops before and after an inward corner meet, if they reach
+// that far. Where one strip reaches out beyond the other its line runs on
+// to the other's, or, if that is further than the wider allowance, it
+// keeps its square end.
+func (b *border) trim(t tops, k int, c turn) bool {
+	j, wide := b.previous(k), max(c.a1, c.a2)
 	back, on := c.along1(), c.along2()
 	switch {
 	case back <= 0 && on >= 0:
 		return b.trimNear(t, k, c)
-	case back > 0: // the strip before reaches out
+	case back > wide:
 		return b.stepAfter(t, k, c)
-	default:
+	case on < -wide:
 		return b.stepBefore(t, j, c)
+	case back > 0:
+		i, p, ok := b.meetAfter(t, k, c)
+		if ok {
+			b.collapse(t, j, i, p)
+		}
+		return ok
+	default:
+		i, p, ok := b.meetBefore(t, k, c)
+		if ok {
+			b.collapse(t, i, k, p)
+		}
+		return ok
 	}
+}
+
+// meetAfter finds where the line of the allowance before the corner,
+// carried straight on, meets the tops of the edge after it, and which.
+func (b *border) meetAfter(t tops, k int, c turn) (int, Point, bool) {
+	m := c.meeting()
+	if !b.edges[b.of[k]].Curved {
+		return k, m, b.roomAfter(t, k, c, c.along2())
+	}
+	begin := c.end1().Sub(c.in.times(c.a2))
+	end := m.Add(c.in.times(distance(m, c.end1()) + c.a2))
+	for x := range farthest {
+		i := b.on(k, x)
+		if i < 0 {
+			break
+		}
+		from := t.from[i]
+		if x == 0 {
+			from = c.end2()
+		}
+		if p, ok := crossAt(from, t.to[i], begin, end); ok {
+			return i, p, true
+		}
+	}
+	return k, m, false
+}
+
+// meetBefore is [border.meetAfter] the other way round.
+func (b *border) meetBefore(t tops, k int, c turn) (int, Point, bool) {
+	j, m := b.previous(k), c.meeting()
+	if !b.edges[b.of[j]].Curved {
+		return j, m, b.roomBefore(t, j, c, -c.along1())
+	}
+	begin := c.end2().Add(c.out.times(c.a1))
+	end := m.Sub(c.out.times(distance(m, c.end2()) + c.a1))
+	for x := range farthest {
+		i := b.back(j, x)
+		if i < 0 {
+			break
+		}
+		to := t.to[i]
+		if x == 0 {
+			to = c.end1()
+		}
+		if p, ok := crossAt(t.from[i], to, begin, end); ok {
+			return i, p, true
+		}
+	}
+	return j, m, false
 }
 
 // trimNear lets the tops on either side of an inward corner meet, if they
 // reach that far.
 func (b *border) trimNear(t tops, k int, c turn) bool {
-	j := b.before(k)
+	j := b.previous(k)
 	if b.of[j] != b.of[k] && (b.edges[b.of[j]].Curved || b.edges[b.of[k]].Curved) {
 		m, ok := crossAt(t.from[j], t.to[j], t.from[k], t.to[k])
 		if ok {
@@ -142,7 +234,7 @@ const farthest = 24
 // the corner leaves the nearest segments no room: the first pair of tops
 // that cross, counted from the corner.
 func (b *border) trimFar(t tops, k int, c turn) bool {
-	last := b.before(k)
+	last := b.previous(k)
 	if b.of[last] == b.of[k] || c.along1() > 0 || c.along2() < 0 {
 		return false
 	}
@@ -189,7 +281,7 @@ func (b *border) on(k, x int) int {
 // those between nothing but p.
 func (b *border) collapse(t tops, j, m int, p Point) {
 	t.to[j], t.from[m] = p, p
-	for k := b.after(j); k != m; k = b.after(k) {
+	for k := b.next(j); k != m; k = b.next(k) {
 		t.from[k], t.to[k] = p, p
 	}
 }
@@ -214,7 +306,7 @@ func (b *border) outward(t tops) bool {
 		if up < -touch || over < -touch || dot(t.to[k].Sub(t.from[k]), b.dir[k]) < -touch/2 {
 			return false
 		}
-		j := b.before(k)
+		j := b.previous(k)
 		if cross(t.to[j].Sub(b.base[k]), t.from[k].Sub(b.base[k])) < -touch {
 			return false
 		}

@@ -7,14 +7,17 @@ import (
 	"github.com/peterstace/simplefeatures/geom"
 )
 
-// A limit is a line beyond which the strip of one edge (or, when edge is
-// −1, every strip) is cut away: where dot(p − at, out) > 0. It reaches
-// only parts that come within reach of at.
+// A limit is a line beyond which some strips are cut away: where
+// dot(p − at, out) > 0. It concerns count segments from first on, or, when
+// count is negative, everything.
 type limit struct {
-	at, out Point
-	edge    int
-	reach   float64
+	at, out      Point
+	first, count int
 }
+
+// everywhere stands for a part that only such limits concern that concern
+// everything.
+const everywhere = -1
 
 // sliver is the area, in square millimetres, below which a part or a hole
 // is an artefact of rounding.
@@ -78,98 +81,109 @@ func joinAll(piece geom.Geometry, parts []geom.Geometry, decimals int) (geom.Geo
 }
 
 // parts are the strips beside the segments and the corners' ends, as
-// convex polygons cut off at folds and mirrored hems.
+// convex polygons cut off at folds and, where they must be, at mirrored
+// hems. They have the tops that the direct way gives them, so that both
+// ways agree wherever it succeeds, and reach to the full length of their
+// segments at corners where it does not.
 func (b *border) parts() ([]geom.Geometry, tops) {
-	finishes := make([]finish, len(b.base))
-	for k := range finishes {
-		finishes[k] = b.finish(k)
-	}
-	limits := b.limits(finishes)
+	t, limits := b.stripTops()
 	var parts []geom.Geometry
-	t := b.stripTops(finishes)
-	for k, f := range finishes {
+	for k := range b.base {
 		strip := Ring{b.base[k], t.from[k], t.to[k], b.base.at(k + 1)}
-		parts = appendPart(parts, strip, limits, b.edges, b.of[k])
-		if !f.inward {
-			tip := Ring{b.base[k], f.from, f.to}
-			parts = appendPart(parts, tip, limits, b.edges, b.of[b.before(k)])
-		}
+		parts = b.appendPart(parts, strip, limits, k)
+		tip := Ring{b.base[k], t.to[b.previous(k)], t.from[k]}
+		parts = b.appendPart(parts, tip, limits, everywhere)
 	}
 	return parts, t
 }
 
-// stripTops are the far sides of the strips: extended at outward corners,
-// trimmed at those inward ones that have room for it, and never shorter
-// than their segment otherwise.
-func (b *border) stripTops(finishes []finish) tops {
+// stripTops are the far sides of the strips, and the lines at which the
+// strips end short.
+func (b *border) stripTops() (tops, []limit) {
 	t := b.untrimmed()
-	for k, f := range finishes {
-		c, j := b.turn(k), b.before(k)
-		if f.ruled && dot(f.from.Sub(c.end1()), c.in) < 0 {
-			t.to[j] = c.end1()
-		}
-		if f.ruled && dot(f.to.Sub(c.end2()), c.out) > 0 {
-			t.from[k] = c.end2()
-		}
-	}
-	for k, f := range finishes {
-		if f.inward {
-			b.trim(t, k, b.turn(k))
+	limits := b.folds()
+	for k := range b.base {
+		c, j := b.turn(k), b.previous(k)
+		f := b.finish(k)
+		switch {
+		case f.mirrored:
+			if l, short := b.mirrorLimit(t, f, k, c); short {
+				limits = append(limits, l)
+				t.to[j], t.from[k] = c.end1(), c.end2()
+			}
+		case !b.trimmed(t, k):
+			t.to[j], t.from[k] = c.end1(), c.end2()
 		}
 	}
 	for k := range b.base {
-		if dot(t.to[k].Sub(t.from[k]), b.dir[k]) <= 0 { // a curve tighter than its allowance
+		if dot(t.to[k].Sub(t.from[k]), b.dir[k]) < -touch { // a curve tighter than its allowance
 			out := b.dir[k].right().times(b.allow[k])
 			t.from[k], t.to[k] = b.base[k].Add(out), b.base.at(k+1).Add(out)
 		}
 	}
-	return t
+	return t, limits
 }
 
-// limits are the lines of the folds and the slanting ends of mirrored hems.
-func (b *border) limits(finishes []finish) []limit {
+// folds are the lines of the folds, which limit everything.
+func (b *border) folds() []limit {
 	var limits []limit
-	for k, f := range finishes {
-		if b.edges[b.of[k]].Fold {
-			limits = append(limits, limit{b.base[k], b.dir[k].right(), -1, 4 * Reach})
+	for k, i := range b.of {
+		if b.edges[i].Fold {
+			limits = append(limits, limit{b.base[k], b.dir[k].right(), 0, -1})
 		}
-		if !f.ruled || f.from == f.to {
-			continue
-		}
-		t, way := b.turn(k), unit(f.from.Sub(f.to))
-		l := limit{f.to, way.left(), b.of[b.before(k)], 2 * mitreLimit * max(t.a1, t.a2)}
-		if dot(f.to.Sub(t.at), t.in) < dot(f.from.Sub(t.at), t.out) && b.mirrorsAfter(k) {
-			l = limit{f.from, way.times(-1).right(), b.of[k], l.reach}
-		}
-		limits = append(limits, l)
 	}
 	return limits
 }
 
-// mirrorsAfter reports whether the corner where segment k begins is shaped
-// by the rule of the edge after it.
-func (b *border) mirrorsAfter(k int) bool {
-	return b.corners != nil && b.corners[b.of[k]] > b.corners[b.of[b.before(k)]]
+// mirrorLimit is the slanting end of a mirrored hem at the corner where
+// segment k begins, and whether it takes off more than the hem's nearest
+// segment has.
+func (b *border) mirrorLimit(t tops, f finish, k int, c turn) (limit, bool) {
+	way, j := unit(f.from.Sub(f.to)), b.previous(k)
+	if b.corners[b.of[k]] > b.corners[b.of[j]] {
+		l := limit{f.from, way.left(), k, b.stretch(k, c, b.on)}
+		return l, dot(t.to[k].Sub(f.to), b.dir[k]) < 0
+	}
+	count := b.stretch(j, c, b.back)
+	first := (j - count + 1 + len(b.base)) % len(b.base)
+	return limit{f.to, way.left(), first, count}, dot(f.from.Sub(t.from[j]), b.dir[j]) < 0
+}
+
+// stretch counts the segments of the edge beside a corner, from segment k
+// on in the way that step takes, as far as the corner's allowances reach.
+func (b *border) stretch(k int, c turn, step func(k, x int) int) int {
+	reach := 2 * mitreLimit * max(c.a1, c.a2)
+	for x := 1; x < len(b.base); x++ {
+		i := step(k, x)
+		if i < 0 || distance(b.base[i], c.at) > reach && distance(b.base.at(i+1), c.at) > reach {
+			return x
+		}
+	}
+	return len(b.base)
 }
 
 // appendPart adds a convex part, cut off at the limits that concern its
-// edge, unless nothing is left of it.
-func appendPart(parts []geom.Geometry, r Ring, limits []limit, edges []Edge, edge int) []geom.Geometry {
+// segment, unless nothing is left of it.
+func (b *border) appendPart(parts []geom.Geometry, r Ring, limits []limit, k int) []geom.Geometry {
 	for _, l := range limits {
-		if l.concerns(edges, edge) && l.near(r) {
+		if l.count < 0 || k != everywhere && (k-l.first+len(b.base))%len(b.base) < l.count {
 			r = l.clip(r)
 		}
 	}
-	for k := range r {
-		r[k] = snap(r[k])
-	}
-	if !r.simple() {
-		for k := 1; k+1 < len(r); k++ {
-			parts = appendSound(parts, Ring{r[0], r[k], r[k+1]})
+	sound := r[:0:len(r)]
+	for _, p := range r {
+		p = snap(p)
+		if len(sound) == 0 || p != sound[len(sound)-1] && p != sound[0] {
+			sound = append(sound, p)
 		}
-		return parts
 	}
-	return appendSound(parts, r)
+	if r = sound; r.simple() {
+		return appendSound(parts, r)
+	}
+	for k := 1; k+1 < len(r); k++ {
+		parts = appendSound(parts, Ring{r[0], r[k], r[k+1]})
+	}
+	return parts
 }
 
 // appendSound adds a part unless it is a needle or turned inside out.
@@ -178,19 +192,6 @@ func appendSound(parts []geom.Geometry, r Ring) []geom.Geometry {
 		return parts
 	}
 	return append(parts, polygon(r))
-}
-
-func (l limit) concerns(edges []Edge, edge int) bool {
-	return l.edge < 0 || l.edge == edge || edges[l.edge].Name != "" && edges[l.edge].Name == edges[edge].Name
-}
-
-func (l limit) near(r Ring) bool {
-	for _, p := range r {
-		if distance(p, l.at) <= l.reach {
-			return true
-		}
-	}
-	return false
 }
 
 // clip cuts a convex ring off at the line.
@@ -258,33 +259,53 @@ func tidied(line geom.LineString, clockwise bool) Ring {
 	if (r.Area() < 0) != clockwise {
 		r = backward(r)
 	}
-	for {
-		kept := r.withoutIdle()
-		if len(kept) == len(r) || len(kept) < 3 {
-			return kept
-		}
-		r = kept
-	}
+	return r.withoutIdle()
 }
 
-// withoutIdle drops points that a straight line past them would miss by
-// hardly more than rounding; of two neighbours only one at a time.
+// withoutIdle drops points that a straight line past them misses by hardly
+// more than rounding, and all dropped with them in a row.
 func (r Ring) withoutIdle() Ring {
-	kept := make(Ring, 0, len(r))
-	for k, p := range r {
-		before := r[(k+len(r)-1)%len(r)]
-		if len(kept) > 0 {
-			before = kept[len(kept)-1]
+	n := len(r)
+	kept := make(Ring, 0, n)
+	first := -1
+	for k := range n {
+		if !r.idle((k+n-1)%n, k, (k+1)%n) {
+			first = k
+			break
 		}
-		next := r.at(k + 1)
-		way := next.Sub(before)
-		off := math.Abs(cross(way, p.Sub(before)))
-		if nearer(p, before, joined) || off <= 2*joined*math.Sqrt(dot(way, way)) && dot(p.Sub(before), next.Sub(p)) >= 0 {
-			continue
+	}
+	if first < 0 {
+		return r
+	}
+	kept = append(kept, r[first])
+	last := first
+	for x := 1; x < n; x++ {
+		k := (first + x) % n
+		if !r.idle(last, k, (k+1)%n) {
+			kept = append(kept, r[k])
+			last = k
 		}
-		kept = append(kept, p)
 	}
 	return kept
+}
+
+// idle reports whether all points after index from and up to k lie on the
+// line from there to the point next.
+func (r Ring) idle(from, k, next int) bool {
+	a, b := r[from], r[next]
+	if nearer(r[k], a, joined) {
+		return true
+	}
+	way := b.Sub(a)
+	limit := 2 * joined * math.Sqrt(dot(way, way))
+	for i := from; i != k; {
+		i = (i + 1) % len(r)
+		p := r[i]
+		if math.Abs(cross(way, p.Sub(a))) > limit || dot(p.Sub(a), b.Sub(p)) < 0 {
+			return false
+		}
+	}
+	return true
 }
 
 // attributed finds the edge beside each segment of the ring and starts the
