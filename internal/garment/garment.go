@@ -53,6 +53,8 @@ type Piece struct {
 	CutWhole shape.Ring
 	Width    Figure // the cut piece's extent across the grain
 	Height   Figure // the cut piece's extent along the grain
+
+	form form // what the record says of its form, its like: followed
 }
 
 // A PieceEdge is one named edge of a piece.
@@ -67,6 +69,18 @@ type PieceEdge struct {
 	Sewn      Figure // Length less Intake
 	Allowance Figure // width of its allowance
 	SewnBy    string // the seam or finish that uses it; "" where none does
+
+	piece  *Piece
+	note   edgeNote
+	base   string       // what its IDs begin with: "piece.front.edge.side"
+	ref    string       // "front.side"
+	sewn   float64      // mm: length less intake
+	allow  float64      // mm
+	seam   *Seam        // the first seam that uses it
+	side   int          // which side of it
+	finish *Finish      // the first finish that uses it
+	rule   string       // why it has its allowance
+	needs  trade.Worked // what its finish needs
 }
 
 // A PieceDart is a dart with the points needed to draw it.
@@ -101,6 +115,15 @@ type Seam struct {
 	Meets  bool      // within tolerance
 	Strips []StripNeed
 	Thread []ThreadNeed
+
+	anchor  string
+	kind    *seamType    // nil where the type is not known
+	given   trade.Params // the measures written
+	follows bool         // its allowance follows its edges
+	gives   [2]trade.Worked
+	width   trade.Worked
+	err     error
+	broken  bool // it does not join two sides that are there
 }
 
 // A SeamSide is one side of a seam.
@@ -128,6 +151,10 @@ type Finish struct {
 	Width  Figure // finished width
 	Strips []StripNeed
 	Thread []ThreadNeed
+
+	anchor string
+	kind   *seamType
+	given  trade.Params
 }
 
 // A StripNeed is binding, facing or piping strip a construction takes.
@@ -161,6 +188,8 @@ type Level struct {
 	Measured Figure // as measured on the garment; not set where not measured
 	Off      Figure // measured − finished
 	Within   bool   // within tolerance
+
+	cross []crossing
 }
 
 // A Length is a finished length along named edges.
@@ -195,6 +224,8 @@ type Cloth struct {
 	Length    Figure // length of all allowances
 	Needed    Figure // cloth length; not known until a lay plan exists
 	Mass      Figure // of what is in the garment
+
+	pieces Figure // its pieces as cut, without strips
 }
 
 // A Thread is what one thread of the build adds up to.
@@ -215,6 +246,9 @@ type Bias struct {
 	Cut    Figure // cut width
 	Length Figure // wanted, joins and overlap included
 	Square Figure // side of the square that yields it
+
+	SquareSewn Figure   // the same with the seams that make a tube of it
+	Remnants   []Figure // strip each remnant of its cloth would yield
 }
 
 // A Notion is a notion with what follows from it.
@@ -226,6 +260,16 @@ type Notion struct {
 	Gap    Figure           // spacing as it comes out, where it is spaced
 	Places []measure.Length // positions from the start, where it is spaced
 	Mass   Figure
+	Each   []NotionCut // its lengths, where they come from seams or edges
+
+	anchor string
+}
+
+// A NotionCut is one length a notion is cut to.
+type NotionCut struct {
+	In     string // the seam or edge it goes into
+	Length Figure
+	Count  int
 }
 
 // A Step is an operation with what is known of its time.
@@ -241,6 +285,7 @@ type Step struct {
 type Totals struct {
 	Allowance Figure // length of all allowances
 	Area      Figure // area of all allowances
+	CutArea   Figure // area of all that is cut
 	Share     Figure // of all cloth cut
 	Seams     Figure // metres sewn
 	Spent     Figure // time clocked

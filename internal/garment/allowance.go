@@ -1,0 +1,261 @@
+package garment
+
+import (
+	"hembook/internal/record"
+	"hembook/internal/trade"
+)
+
+// joinEdges finds the edges that seams and finishes name, and the types that
+// join or finish them.
+func (w *work) joinEdges() {
+	w.joinSeams()
+	for i := range w.b.Finishes {
+		r := &w.b.Finishes[i]
+		if w.g.Finishes == nil {
+			w.g.Finishes = make([]*Finish, 0, len(w.b.Finishes))
+		}
+		f := &Finish{Record: r, Name: r.Name.V}
+		f.anchor = w.sewnNames().unique(r.Name.V)
+		f.Anchor = w.join("finish-", f.anchor)
+		f.kind = w.seamTypeOf(r.Type, trade.Finish)
+		for _, ref := range r.Of {
+			if use, ok := w.use(ref); ok {
+				f.Edges = append(f.Edges, use)
+				if use.Edge.finish == nil {
+					use.Edge.finish = f
+				}
+				if use.Edge.SewnBy == "" {
+					use.Edge.SewnBy = f.Name
+				}
+			}
+		}
+		if f.kind != nil {
+			f.given = w.given(f.kind, r.With)
+			f.Type, f.Params = f.kind.SeamType, f.kind.filled(f.given)
+		}
+		w.g.Finishes = append(w.g.Finishes, f)
+	}
+}
+
+func (w *work) joinSeams() {
+	room := make([]Seam, len(w.b.Seams))
+	w.g.Seams = make([]*Seam, len(room))
+	for i := range w.b.Seams {
+		r, s := &w.b.Seams[i], &room[i]
+		w.g.Seams[i] = s
+		s.Record, s.Name = r, r.Name.V
+		s.anchor = w.sewnNames().unique(r.Name.V)
+		s.Anchor = w.join("seam-", s.anchor)
+		s.kind = w.seamTypeOf(r.Type, trade.Seam)
+		for side := 0; side < len(r.Join) && side < 2; side++ {
+			for _, ref := range r.Join[side] {
+				if use, ok := w.use(ref); ok {
+					s.Sides[side].Edges = append(s.Sides[side].Edges, use)
+					if use.Edge.seam == nil {
+						use.Edge.seam, use.Edge.side, use.Edge.SewnBy = s, side, s.Name
+					}
+				} else {
+					s.broken = true
+				}
+			}
+		}
+		s.broken = s.broken || len(r.Join) != 2 || len(s.Sides[0].Edges) == 0 || len(s.Sides[1].Edges) == 0
+		if s.kind != nil {
+			s.given = w.given(s.kind, r.With)
+			s.Type = s.kind.SeamType
+		}
+	}
+}
+
+// sewnNames keeps the anchors of seams and finishes apart from each other.
+func (w *work) sewnNames() names {
+	if w.sewnAnchors == nil {
+		w.sewnAnchors = make(names, len(w.b.Seams)+len(w.b.Finishes))
+	}
+	return w.sewnAnchors
+}
+
+// use finds the edge a record names; what is not there the reader has faulted.
+func (w *work) use(ref record.EdgeRef) (EdgeUse, bool) {
+	p := w.named[ref.Piece]
+	if p == nil {
+		return EdgeUse{}, false
+	}
+	e := p.edgeCalled(ref.Edge)
+	return EdgeUse{p, e}, e != nil
+}
+
+// Where an edge's allowance comes from, in the order in which they are asked.
+const (
+	ownRule      = "the edge's own allowance"
+	foldRule     = "an edge on a fold has no allowance"
+	slitRule     = "a ring of a whole turn in one panel is slit, without allowances at its sides"
+	finishRule   = "what the finish needs, as nothing is written at the edge"
+	pieceRule    = "the piece's allowance, as nothing is written at the edge"
+	seamRule     = "what the seam needs, as nothing is written at the edge or the piece"
+	workroomRule = "the workroom's usual allowance, as nothing is written at the edge or the piece and no seam asks for one"
+)
+
+// allowances gives every edge its allowance.
+func (w *work) allowances() {
+	for _, p := range w.g.Pieces {
+		for k := range p.Edges {
+			w.fixed(p, &p.Edges[k])
+		}
+	}
+	for _, s := range w.g.Seams {
+		w.fillSeam(s)
+	}
+	for _, p := range w.g.Pieces {
+		for k := range p.Edges {
+			w.allowance(p, &p.Edges[k])
+		}
+	}
+}
+
+// fixed finds an allowance that does not depend on a seam.
+func (w *work) fixed(p *Piece, e *PieceEdge) {
+	switch f := &p.form; {
+	case e.Fold:
+		e.rule = foldRule
+	case f.slit && e.note.name != "waist" && e.note.name != "hem" && e.note.before != "waist" && e.note.before != "hem":
+		e.rule = slitRule
+	case e.note.allowance.Given():
+		e.rule, e.allow = ownRule, e.note.allowance.V.MM()
+	case e.seam == nil && e.finish != nil && e.finish.kind != nil:
+		if a, err := e.finish.kind.Gives.A.Eval(e.finish.Params); err == nil {
+			e.rule, e.allow = finishRule, max(a.Value, 0)
+			e.needs = a
+		}
+	case f.allowance.Given():
+		e.rule, e.allow = pieceRule, f.allowance.V.MM()
+	}
+}
+
+// fillSeam fills in a seam's measures. A measure called "allowance" that is
+// not written follows the narrower of its edges where those have one, else
+// the workroom's usual where the type asks for no more than the usual.
+func (w *work) fillSeam(s *Seam) {
+	t := s.kind
+	if t == nil {
+		return
+	}
+	s.Params = t.filled(s.given)
+	if _, written := s.given[followed]; t.follows && !written {
+		least, found := 0.0, false
+		for side := range s.Sides {
+			for _, u := range s.Sides[side].Edges {
+				if u.Edge.allow > 0 && (!found || u.Edge.allow < least) {
+					least, found = u.Edge.allow, true
+				}
+			}
+		}
+		switch {
+		case found:
+			s.setAllowance(least)
+			s.follows = true
+		case t.allowance == usualAllowance:
+			s.setAllowance(w.t.usual.allowance.v)
+		}
+	}
+	w.work(s)
+}
+
+// usualAllowance is the allowance seam types ask for that have no wish of
+// their own (common practice, no source).
+const usualAllowance = 15
+
+func (s *Seam) setAllowance(mm float64) {
+	if mm == s.kind.allowance && len(s.given) == 0 {
+		return // Params are the type's own, shared
+	}
+	if len(s.given) == 0 {
+		s.Params = s.kind.filled(trade.Params{followed: mm})
+		return
+	}
+	s.Params[followed] = mm
+}
+
+// work evaluates a seam's formulas.
+func (w *work) work(s *Seam) {
+	t := s.kind
+	if len(s.given) == 0 && s.Params[followed] == t.plain[followed] {
+		s.gives, s.width = [2]trade.Worked{t.a, t.b}, t.width
+		return
+	}
+	s.gives[0], s.err = t.Gives.A.Eval(s.Params)
+	if s.err == nil {
+		s.gives[1], s.err = t.Gives.B.Eval(s.Params)
+	}
+	if s.err == nil {
+		s.width, s.err = t.Width.Eval(s.Params)
+	}
+	if s.err != nil {
+		w.faults.Errorf(s.Record.Type.At, "", "%q: %s", s.Name, s.err)
+	}
+}
+
+// allowance settles an edge's allowance and its working.
+func (w *work) allowance(p *Piece, e *PieceEdge) {
+	id := w.join(e.base, ".allowance")
+	const title = "allowance of the edge"
+	source := recorded
+	switch e.rule {
+	case ownRule:
+		w.lengthIn("allowance of the edge", e.note.allowance)
+		w.mm(e.allow)
+	case pieceRule:
+		w.lengthIn("allowance of the piece", p.form.allowance)
+		w.mm(e.allow)
+	case finishRule:
+		r := e.finish.Record
+		w.note(Input{Name: "finish", Value: r.Type.V, At: r.Type.At})
+		w.typeInputs(e.finish.kind, e.finish.Params, r.With)
+		w.s(e.needs.Working).s(" mm")
+		source = e.finish.kind.Source
+	case foldRule, slitRule:
+		w.mm(0)
+		source = practice
+	default:
+		source = w.seamAllowance(e)
+	}
+	e.Allowance = w.figure(id, title, e.ref, inMM(e.allow), e.rule, source)
+	e.Allowance.Value.Exact = true
+}
+
+// seamAllowance gives an edge what its seam needs, else the workroom's usual.
+func (w *work) seamAllowance(e *PieceEdge) trade.Source {
+	s := e.seam
+	if s == nil || s.kind == nil || s.err != nil {
+		e.rule, e.allow = workroomRule, w.t.usual.allowance.v
+		w.t.usual.allowance.input(&w.ink, "usual allowance", inMM(0).Unit)
+		w.mm(e.allow)
+		return w.t.usual.allowance.source
+	}
+	g := s.gives[e.side]
+	e.rule, e.allow = seamRule, max(g.Value, 0)
+	w.note(Input{Name: "seam", Value: s.Record.Type.V, At: s.Record.Type.At})
+	w.typeInputs(s.kind, s.Params, s.Record.With)
+	w.s(g.Working).s(" mm")
+	return s.kind.Source
+}
+
+// typeInputs notes a type's measures: those written with their places, the
+// others as the table's defaults.
+func (w *work) typeInputs(t *seamType, p trade.Params, with record.Dict[record.Length]) {
+next:
+	for i := range t.Parameters {
+		par := &t.Parameters[i]
+		for j := range with {
+			if with[j].Name.V == par.Name {
+				w.lengthIn(par.Title, with[j].V)
+				continue next
+			}
+		}
+		v, from := p[par.Name], "default of the seam type"
+		if v != par.Default {
+			from = "the edges"
+		}
+		w.note(Input{Name: par.Title, Value: w.mm(v).end(), From: from})
+	}
+}

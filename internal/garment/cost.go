@@ -1,0 +1,3 @@
+package garment
+
+func (w *work) costs() {}

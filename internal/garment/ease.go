@@ -1,0 +1,246 @@
+package garment
+
+import (
+	"math"
+
+	"hembook/internal/measure"
+	"hembook/internal/record"
+	"hembook/internal/trade"
+)
+
+// bodyNames maps every name of a body measurement to its standard name.
+func bodyNames() map[string]string {
+	out := map[string]string{}
+	for _, m := range trade.Measurements() {
+		for _, a := range m.Also {
+			out[plainName(a.Term)] = m.Name
+		}
+		out[plainName(m.Title)] = m.Name
+	}
+	for _, m := range trade.Measurements() { // a name proper goes before another's by-name
+		out[plainName(m.Name)] = m.Name
+	}
+	return out
+}
+
+// bodyOf is the body measurement a level goes round: its standard name, or
+// the level's own name where it has none.
+func (t *Tailor) bodyOf(level string) string {
+	if m, ok := t.body[plainName(level)]; ok {
+		return m
+	}
+	return plainName(level)
+}
+
+// bodyLength finds a measurement by any name that means the same.
+func (t *Tailor) bodyLength(d record.Dict[record.Length], level string) (record.Length, bool) {
+	if l, ok := d.Get(level); ok {
+		return l, l.Given()
+	}
+	want := t.bodyOf(level)
+	for i := range d {
+		if t.bodyOf(d[i].Name.V) == want {
+			return d[i].V, d[i].V.Given()
+		}
+	}
+	return record.Length{}, false
+}
+
+// ease works out ease, least ease and the reserve for letting out (figure 7).
+func (w *work) ease(l *Level, base string) {
+	least := w.leastEase(l, base)
+	if body, ok := w.t.bodyLength(w.b.DraftedFor, l.Name); ok {
+		w.lengthIn("drafted for", body)
+		w.mm(body.V.MM())
+		l.Drafted = w.figure(w.join(base, ".drafted"), "body measurement drafted for", l.Name, inMM(body.V.MM()), "as the record says", recorded)
+		l.Drafted.Value.Exact = true
+		l.Ease, l.EasePart, l.Enough = w.easeOver(l, base, &l.Drafted)
+		if !l.Enough && l.Ease.Value.Known() && (!least.soft || !w.gives(l)) {
+			w.faults.Warnf(body.At, "widen the pieces, or ask for less under least-ease:", "%q has %s of ease, less than the %s asked for", l.Name, text1(l.Ease.Value.Number), mmText(least.v))
+		}
+	}
+	w.letOut(l, base)
+}
+
+// A leastEase is the least ease asked for at a level.
+type leastEase struct {
+	setting
+	known, soft bool // soft: not the build's own wish, so cloth that gives is exempt
+}
+
+func (w *work) leastEase(l *Level, base string) leastEase {
+	least := w.askedEase(l.Name)
+	if !least.known {
+		l.Enough = true
+		return least
+	}
+	least.input(&w.ink, "least ease", measure.UnitMM)
+	w.mm(least.v)
+	rule := "as the build asks"
+	if least.soft {
+		rule = "as the workroom asks"
+		if !least.at.Given() {
+			rule = "what the trade asks of fitted garments in woven cloth; elastic, knitted and bias-cut cloth may have less"
+		}
+	}
+	l.Least = w.figure(w.join(base, ".least-ease"), "least ease asked for", l.Name, inMM(least.v), rule, least.source)
+	return least
+}
+
+func (w *work) askedEase(level string) leastEase {
+	if v, ok := w.t.bodyLength(w.b.LeastEase, level); ok {
+		return leastEase{setting{v.V.MM(), v.At, recorded}, true, false}
+	}
+	if v, ok := w.t.bodyLength(w.t.usual.leastEase, level); ok {
+		return leastEase{setting{v.V.MM(), v.At, "the workroom's usual"}, true, true}
+	}
+	body := w.t.bodyOf(level)
+	for i := range w.t.ease {
+		if e := &w.t.ease[i]; e.At == body {
+			return leastEase{setting{e.Least, record.Pos{}, e.Source}, true, true}
+		}
+	}
+	return leastEase{}
+}
+
+// gives reports whether the cloth at a level gives: knitted, elastic or cut on
+// the bias, so that it needs no ease.
+func (w *work) gives(l *Level) bool {
+	if len(l.cross) == 0 {
+		return false
+	}
+	for i := range l.cross {
+		p := l.cross[i].piece
+		if p.Grain == "bias" {
+			continue
+		}
+		cloth := w.clothOf(p)
+		if cloth == nil || cloth.Structure.V != "knitted" && !elastic(cloth) {
+			return false
+		}
+	}
+	return true
+}
+
+func elastic(c *record.Cloth) bool {
+	for i := range c.Fibres {
+		switch plainName(c.Fibres[i].Name.V) {
+		case "elastane", "spandex", "elastodiene", "elastomultiester", "elastolefin":
+			return true
+		}
+	}
+	return false
+}
+
+// easeOver is ease over a body measurement, in millimetres and per cent.
+func (w *work) easeOver(l *Level, base string, body *Figure) (ease, part Figure, enough bool) {
+	w.figureIn("finished", &l.Finished).figureIn("body", body)
+	id, pid := w.join(base, ".ease"), w.join(base, ".ease-part")
+	const rule, partRule = "finished − body", "ease ÷ body"
+	if !l.Finished.Value.Known() {
+		v := unknown("the finished width is not known")
+		return w.figure(id, "ease", l.Name, v, rule, derived), w.figure(pid, "ease in per cent", l.Name, v, partRule, derived), false
+	}
+	b := body.Value.Number
+	d := l.Finished.Value.Number - b
+	w.n(l.Finished.Value.Number).s(" − ").n(b).s(" = ").mm(d)
+	ease = w.figure(id, "ease", l.Name, inMM(d), rule, derived)
+	w.figureIn("ease", &ease).figureIn("body", body)
+	v := unknown("the body measures nothing")
+	if b > 0 {
+		v = of(100*d/b, measure.UnitPercent)
+		w.n(d).s(" ÷ ").n(b).s(" = ").n(v.Number).s(" %")
+	}
+	part = w.figure(pid, "ease in per cent", l.Name, v, partRule, derived)
+	enough = l.Least.ID == "" || d >= l.Least.Value.Number-1e-6
+	return ease, part, enough
+}
+
+// fit sets the level beside the wearer's own body; what comes of it is private.
+func (w *work) fit(l *Level, base string, wearer *record.Wearer) {
+	if wearer == nil {
+		return
+	}
+	body, ok := w.t.bodyLength(wearer.Body, l.Name)
+	if !ok {
+		return
+	}
+	base = w.join("fit.", base[len("level."):])
+	f := Fit{Level: l.Name, Finished: l.Finished}
+	w.lengthIn("body", body)
+	w.mm(body.V.MM())
+	f.Body = w.figure(w.join(base, ".body"), "the wearer's own measurement", l.Name, inMM(body.V.MM()), "as the wearer's file says", recorded)
+	f.Body.Value.Exact = true
+	f.Ease, f.EasePart, f.Enough = w.easeOver(l, base, &f.Body)
+	if least := w.askedEase(l.Name); !f.Enough && f.Ease.Value.Known() && (!least.soft || !w.gives(l)) {
+		w.faults.Warnf(w.b.Wearer.Open(record.ToFigure).At, "see the private figures of the fit", "on the wearer's own body %q has less ease than asked for", l.Name)
+	}
+	w.g.Fit = append(w.g.Fit, record.Keep(f))
+}
+
+const letOutRule = "Σ (allowance − least margin) × times, over every sewn edge that runs through the level or from its ends: what stays of an allowance must hold the seam"
+
+// letOut is how much a level can be let out.
+func (w *work) letOut(l *Level, base string) {
+	margin := w.t.usual.margin
+	margin.input(&w.ink, "least margin", measure.UnitMM)
+	id := w.join(base, ".let-out")
+	if len(l.cross) == 0 {
+		l.LetOut = w.figure(id, "can be let out by", l.Name, unknown("no outline marks this level"), letOutRule, practice)
+		return
+	}
+	var through []*PieceEdge
+	for i := range l.cross {
+		through = appendThrough(through, &l.cross[i])
+	}
+	for _, e := range through {
+		w.figureIn(e.ref, &e.Allowance)
+	}
+	sum := 0.0
+	for i, e := range through {
+		if i > 0 {
+			w.s(" + ")
+		}
+		spare := max(e.allow-margin.v, 0)
+		sum += spare * float64(e.Times)
+		w.n(spare).s(" × ").i(e.Times)
+	}
+	if len(through) == 0 {
+		w.s("no sewn edge runs through it: ")
+	} else {
+		w.s(" = ")
+	}
+	w.mm(sum)
+	l.LetOut = w.figure(id, "can be let out by", l.Name, inMM(sum), letOutRule, practice)
+}
+
+// appendThrough adds the sewn edges that run through a crossing: those that
+// leave the ends of an edge that lies at the level, or that pass its height.
+func appendThrough(list []*PieceEdge, c *crossing) []*PieceEdge {
+	p := c.piece
+	n := len(p.Edges)
+	for k := range p.Edges {
+		e := &p.Edges[k]
+		if e.seam == nil || e.Fold {
+			continue
+		}
+		if c.edge != nil {
+			if c.edge == &p.Edges[(k+1)%n] || c.edge == &p.Edges[(k+n-1)%n] {
+				list = append(list, e)
+			}
+			continue
+		}
+		if p.passes(k, c.y.V.MM()) {
+			list = append(list, e)
+		}
+	}
+	return list
+}
+
+// passes reports whether an edge runs from below a height to above it.
+func (p *Piece) passes(k int, y float64) bool {
+	e := &p.Edges[k]
+	next := p.Edges[(k+1)%len(p.Edges)].Index
+	a, b := p.Outline.Start(e.Index).Y, p.Outline.Start(next).Y
+	return math.Min(a, b) <= y && y <= math.Max(a, b)
+}

@@ -1,0 +1,330 @@
+package garment
+
+import (
+	"math"
+
+	"hembook/internal/record"
+	"hembook/internal/shape"
+)
+
+// A form is what the record says of a piece's form, with all that it takes
+// over from the piece it is like.
+type form struct {
+	state      formState
+	outline    shape.Outline
+	notes      []edgeNote // one for each edge of the outline
+	reversed   bool       // drawn clockwise, turned round here
+	why        string     // why there is no outline; empty where there is
+	cut        record.Val[record.Cut]
+	of         record.List[record.Text]
+	grain      record.Text
+	allowance  record.Length
+	darts      []record.DartSpec
+	pleats     []record.PleatSpec
+	levels     record.Dict[record.Length]
+	ring       *record.RingSpec
+	skirt      *shape.RingSkirt
+	godet      *record.GodetSpec
+	slit       bool // a ring of one whole turn in one panel
+	anchor     string
+	fold       int // index of the edge on the fold, −1 where none
+	levelNames names
+}
+
+type formState uint8
+
+const (
+	fresh formState = iota
+	open
+	done
+)
+
+// An edgeNote is what the record says of one edge.
+type edgeNote struct {
+	name, before string // its name, and the one it had before it got a better one
+	at, to       record.Pos
+	level        record.Text
+	allowance    record.Length
+	corner       record.Text
+}
+
+// pieces draws every piece of the record.
+func (w *work) pieces() {
+	n := len(w.b.Pieces)
+	w.named = make(map[string]*Piece, n)
+	w.g.Pieces = make([]*Piece, n)
+	room := make([]Piece, n)
+	anchors := make(names, n)
+	for i := range w.b.Pieces {
+		p := &room[i]
+		p.Record, p.Name = &w.b.Pieces[i], w.b.Pieces[i].Name.V
+		p.form.anchor = anchors.unique(p.Name)
+		p.Anchor = w.join("piece-", p.form.anchor)
+		w.g.Pieces[i] = p
+		if w.named[p.Name] == nil {
+			w.named[p.Name] = p
+		}
+	}
+	for _, p := range w.g.Pieces {
+		w.draw(p)
+	}
+	for _, p := range w.g.Pieces {
+		w.settle(p)
+	}
+}
+
+// draw gives a piece its outline.
+func (w *work) draw(p *Piece) {
+	f := &p.form
+	if f.state != fresh {
+		return
+	}
+	f.state = open
+	r := p.Record
+	switch {
+	case formCount(r) != 1:
+		f.why = "the record gives it no single form"
+	case r.Outline != nil:
+		f.drawn(r.Outline)
+	case r.Like.Given():
+		w.drawLike(p)
+	case r.Ring != nil:
+		w.drawRing(p)
+	case r.Rectangle != nil:
+		o, err := shape.Rectangle(r.Rectangle.Across.V.MM(), r.Rectangle.Along.V.MM())
+		w.regular(p, r.Rectangle.At, o, err)
+	case r.Trapezoid != nil:
+		t := r.Trapezoid
+		o, err := shape.Trapezoid(t.Bottom.V.MM(), t.Top.V.MM(), t.Height.V.MM())
+		w.regular(p, t.At, o, err)
+	case r.Godet != nil:
+		w.drawGodet(p)
+	}
+	f.takeOwn(r)
+	w.overrides(p)
+	if len(f.outline.Edges) > 0 && f.outline.Area() < 0 {
+		f.outline = f.outline.Reversed()
+		turned := make([]edgeNote, len(f.notes))
+		for i, n := range f.notes {
+			turned[len(turned)-1-i] = n
+		}
+		f.notes, f.reversed = turned, !f.reversed
+	}
+	f.state = done
+}
+
+func formCount(r *record.Piece) int {
+	n := 0
+	for _, given := range [...]bool{r.Outline != nil, r.Like.Given(), r.Ring != nil, r.Rectangle != nil, r.Trapezoid != nil, r.Godet != nil} {
+		if given {
+			n++
+		}
+	}
+	return n
+}
+
+// drawn reads an outline as it was drawn.
+func (f *form) drawn(spec *record.OutlineSpec) {
+	if !spec.From.Given() || len(spec.Edges) == 0 {
+		f.why = "its outline could not be read"
+		return
+	}
+	o := shape.Outline{From: point(spec.From.V), Edges: make([]shape.Edge, len(spec.Edges))}
+	f.notes = make([]edgeNote, len(spec.Edges))
+	for i := range spec.Edges {
+		e := &spec.Edges[i]
+		if !e.To.Given() {
+			f.why, f.notes = "its outline could not be read", nil
+			return
+		}
+		o.Edges[i] = shape.Edge{Name: e.Name.V, To: point(e.To.V), Fold: e.Fold.V}
+		if e.Curve.Given() {
+			o.Edges[i].Curved, o.Edges[i].C1, o.Edges[i].C2 = true, point(e.Curve.V[0]), point(e.Curve.V[1])
+		}
+		f.notes[i] = edgeNote{name: e.Name.V, at: e.At, to: e.To.At, level: e.Level, allowance: e.Allowance, corner: e.Corner}
+	}
+	f.outline = o
+}
+
+func point(p record.XY) shape.Point { return shape.Point{X: p.X, Y: p.Y} }
+
+// drawLike copies another piece's form.
+func (w *work) drawLike(p *Piece) {
+	f, other := &p.form, w.named[p.Record.Like.V]
+	if other == nil || other.form.state == open {
+		f.why = "it is like a piece that has no outline"
+		return
+	}
+	w.draw(other)
+	from := &other.form
+	anchor := f.anchor
+	*f = *from
+	f.state, f.anchor = open, anchor
+	f.outline.Edges = append([]shape.Edge(nil), from.outline.Edges...)
+	f.notes = append([]edgeNote(nil), from.notes...)
+	if f.why != "" {
+		f.why = "it is like a piece that has no outline"
+	}
+	if len(p.Record.Change) > 0 {
+		f.ring, f.skirt, f.godet = nil, nil, nil
+	}
+}
+
+// regular takes over one of the regular forms.
+func (w *work) regular(p *Piece, at record.Pos, o shape.Outline, err error) {
+	f := &p.form
+	if err != nil {
+		w.faults.Errorf(at, "", "%q cannot be drawn: %s", p.Name, err)
+		f.why = "it cannot be drawn"
+		return
+	}
+	f.outline = o
+	f.notes = make([]edgeNote, len(o.Edges))
+	for i := range o.Edges {
+		f.notes[i] = edgeNote{name: o.Edges[i].Name, at: at, to: at}
+	}
+}
+
+func (w *work) drawGodet(p *Piece) {
+	g := p.Record.Godet
+	angle, err := g.Angle.V, error(nil)
+	if g.Hem.Given() {
+		angle, err = shape.GodetAngle(g.Height.V.MM(), g.Hem.V.MM())
+	}
+	var o shape.Outline
+	if err == nil {
+		o, err = shape.Godet(g.Height.V.MM(), angle)
+	}
+	p.form.godet = g
+	w.regular(p, g.At, o, err)
+}
+
+// takeOwn takes what the piece's own record says over what it was like.
+func (f *form) takeOwn(r *record.Piece) {
+	if r.Cut.Given() {
+		f.cut = r.Cut
+	}
+	if len(r.Of) > 0 {
+		f.of = r.Of
+	}
+	if r.Grain.Given() {
+		f.grain = r.Grain
+	}
+	if r.Allowance.Given() {
+		f.allowance = r.Allowance
+	}
+	if len(r.Darts) > 0 {
+		f.darts = r.Darts
+	}
+	if len(r.Pleats) > 0 {
+		f.pleats = r.Pleats
+	}
+	if len(r.Levels) > 0 {
+		f.levels = r.Levels
+	}
+}
+
+// overrides applies what is said of single edges: moves first, then names.
+func (w *work) overrides(p *Piece) {
+	f := &p.form
+	if f.why != "" {
+		return
+	}
+	for i := range p.Record.Change {
+		c := &p.Record.Change[i]
+		if !c.Edge.Given() || !c.Move.Given() || c.Move.V == 0 {
+			continue
+		}
+		w.move(p, c)
+	}
+	for i := range p.Record.Edges {
+		f.override(p.Record.Edges[i].Name.V, &p.Record.Edges[i].V)
+	}
+}
+
+func (w *work) move(p *Piece, c *record.Change) {
+	f := &p.form
+	first, count := f.find(c.Edge.V)
+	if count == 0 {
+		return
+	}
+	o, err := moveEdge(f.outline, first, count, c.Move.V.MM())
+	if err != nil {
+		w.faults.Errorf(c.At, "move it by less, or draw the piece anew", "%s.%s cannot be moved by %s: %s", p.Name, c.Edge.V, c.Move.V, err)
+		return
+	}
+	f.outline = o
+}
+
+// find returns the first of the outline's edges that bear a name, new or old,
+// and how many parts it has.
+func (f *form) find(name string) (first, count int) {
+	n := len(f.notes)
+	is := func(i int) bool { return f.notes[i].name == name || f.notes[i].before == name }
+	for i := range n {
+		if !is(i) || n > 1 && is((i+n-1)%n) && i > 0 {
+			continue
+		}
+		first = i
+		if i == 0 {
+			for back := 1; back < n && is(n-back); back++ {
+				first, count = n-back, count+1
+			}
+		}
+		for k := i; k < n && is(k) && count < n; k++ {
+			count++
+		}
+		return first, count
+	}
+	return 0, 0
+}
+
+func (f *form) override(name string, e *record.EdgeSpec) {
+	for i := range f.notes {
+		n := &f.notes[i]
+		if n.name != name && n.before != name {
+			continue
+		}
+		if e.Level.Given() {
+			n.level = e.Level
+		}
+		if e.Allowance.Given() {
+			n.allowance = e.Allowance
+		}
+		if e.Corner.Given() {
+			n.corner = e.Corner
+		}
+		if e.Fold.Given() {
+			f.outline.Edges[i].Fold = e.Fold.V
+		}
+		if e.Name.Given() && e.Name.V != n.name {
+			n.before, n.name = n.name, e.Name.V
+			f.outline.Edges[i].Name = e.Name.V
+		}
+	}
+}
+
+// drawRing draws one panel of a ring skirt.
+func (w *work) drawRing(p *Piece) {
+	f, r := &p.form, p.Record.Ring
+	n := w.panels(p)
+	skirt, err := shape.NewRingSkirt(float64(r.Turns.V), r.Waist.V.MM(), r.Length.V.MM(), n)
+	w.regular(p, r.At, skirt.Panel, err)
+	if err == nil {
+		f.ring, f.skirt = r, &skirt
+		f.slit = skirt.PanelAngle > 2*math.Pi-1e-6
+	}
+}
+
+// panels is how many panels a ring skirt is cut in: as written, or the fewest
+// that fit the cloth.
+func (w *work) panels(p *Piece) int {
+	r := p.Record.Ring
+	if r.Panels.Given() {
+		return r.Panels.V
+	}
+	if c := p.Record.Cut; c.Given() && c.V.N > 1 {
+		return c.V.N
+	}
+	return w.fewestPanels(p)
+}

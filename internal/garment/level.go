@@ -1,0 +1,414 @@
+package garment
+
+import (
+	"cmp"
+	"math"
+	"slices"
+	"strings"
+
+	"hembook/internal/measure"
+	"hembook/internal/record"
+	"hembook/internal/shape"
+)
+
+// bodyOrder is how levels are listed: from the top of the body down, then the
+// limbs.
+var bodyOrder = []string{
+	"head", "neck", "shoulder", "across back", "chest", "bust", "underbust", "waist", "high hip", "hip", "seat",
+	"hem", "upper arm", "elbow", "wrist", "sleeve hem", "thigh", "knee", "calf", "ankle", "leg hem",
+}
+
+// limbs are levels that go round one of two limbs.
+var limbs = []string{"upper arm", "biceps", "elbow", "wrist", "sleeve hem", "cuff", "thigh", "knee", "calf", "ankle", "leg hem"}
+
+// plainName writes a level's name without hyphens and capitals.
+func plainName(s string) string { return strings.ReplaceAll(strings.ToLower(s), "-", " ") }
+
+// A crossing is a piece's share of a level.
+type crossing struct {
+	piece *Piece
+	edge  *PieceEdge // where an edge lies at the level
+	y     record.Length
+	width float64 // of one whole piece, or of one occurrence of the edge
+	times int
+	fig   *Figure
+}
+
+// widths works out how wide a piece is at the heights its levels name.
+func (w *work) widths(p *Piece) {
+	f := &p.form
+	for i := range f.levels {
+		name, y := f.levels[i].Name.V, f.levels[i].V
+		id := w.join("piece.", f.anchor, ".level.", p.levelSlugs().unique(name))
+		of := w.join(p.Name, " at ", name)
+		w.lengthIn("height", y)
+		if f.why != "" {
+			p.AtLevels = append(p.AtLevels, LevelWidth{name, y.V.MM(), w.figure(id, "width of one whole piece", of, unknown(f.why), widthRule, derived)})
+			continue
+		}
+		v := w.widthAt(p, y)
+		p.AtLevels = append(p.AtLevels, LevelWidth{name, y.V.MM(), w.figure(id, "width of one whole piece", of, v, widthRule, derived)})
+	}
+}
+
+const widthRule = "stretches of the level line inside the outline − what darts that cross it take in, both halves where cut on fold"
+
+func (p *Piece) levelSlugs() names {
+	if p.form.levelNames == nil {
+		p.form.levelNames = make(names, len(p.form.levels))
+	}
+	return p.form.levelNames
+}
+
+// widthAt is the sewn width of one whole piece at a height, its sum written.
+func (w *work) widthAt(p *Piece, y record.Length) Value {
+	spans := p.Outline.WidthsAt(y.V.MM())
+	if len(spans) == 0 {
+		w.faults.Errorf(y.At, "a level is a height of the outline: its y", "%q has no width at a height of %s", p.Name, mmText(y.V.MM()))
+		return unknown("the outline does not reach that height")
+	}
+	width, darts := shape.Width(spans), 0.0
+	for i := range p.Darts {
+		darts += dartAt(&p.Darts[i].Plan, y.V.MM())
+	}
+	times := 1.0
+	if p.OnFold {
+		times = 2
+		w.s("2 × ")
+	}
+	total := times * (width - darts)
+	if darts > 0 {
+		w.s("(").n(width).s(" − ").n(darts).s(") = ").mm(total)
+	} else {
+		w.n(width).s(" = ").mm(total)
+	}
+	return inMM(total)
+}
+
+// dartAt is what a dart takes out of a level line that crosses it.
+func dartAt(d *shape.DartPlan, y float64) float64 {
+	corners := [3]shape.Point{d.Begin, d.End, d.Point}
+	least, most, hits := math.Inf(1), math.Inf(-1), 0
+	for i, a := range corners {
+		b := corners[(i+1)%3]
+		if (a.Y <= y) == (b.Y <= y) {
+			continue
+		}
+		x := a.X + (y-a.Y)/(b.Y-a.Y)*(b.X-a.X)
+		least, most, hits = min(least, x), max(most, x), hits+1
+	}
+	if hits < 2 {
+		return 0
+	}
+	return most - least
+}
+
+// levels works out every finished dimension (figures 6 and 7).
+func (w *work) levels() {
+	list := w.levelNames()
+	room := make([]Level, len(list))
+	slugs := make(names, len(list))
+	var wearer *record.Wearer
+	if who := w.b.Wearer.Open(record.ToFigure); who.Given() {
+		if kept, ok := w.t.room.Wearers[who.V]; ok {
+			wearer = kept.Open(record.ToFigure)
+		}
+	}
+	for i, name := range list {
+		l := &room[i]
+		l.Name, l.Title = name, title(name)
+		base := w.join("level.", slugs.unique(name))
+		w.finished(l, base)
+		w.g.Levels = append(w.g.Levels, l)
+		w.ease(l, base)
+		w.measured(l, base)
+		w.fit(l, base, wearer)
+	}
+}
+
+func title(name string) string {
+	if name == "" {
+		return ""
+	}
+	return strings.ToUpper(name[:1]) + name[1:]
+}
+
+// levelNames lists the levels anything is known of, from the top down.
+func (w *work) levelNames() []string {
+	var list []string
+	add := func(name string) {
+		if name != "" && !slices.Contains(list, name) {
+			list = append(list, name)
+		}
+	}
+	for _, p := range w.g.Pieces {
+		for k := range p.Edges {
+			add(p.Edges[k].Level)
+		}
+		for i := range p.form.levels {
+			add(p.form.levels[i].Name.V)
+		}
+	}
+	for i := range w.b.Levels {
+		add(w.b.Levels[i].Name.V)
+	}
+	for i := range w.b.Measured {
+		name := w.b.Measured[i].Name
+		if !slices.ContainsFunc(w.b.Lengths, func(l record.LengthLine) bool { return l.Name.V == name.V }) {
+			if !slices.Contains(list, name.V) {
+				w.faults.Warnf(name.At, "mark the level on an outline, or declare it under levels: or lengths:", "%q was measured, but no outline marks it and nothing declares it", name.V)
+			}
+			add(name.V)
+		}
+	}
+	rank := func(name string) int {
+		if i := slices.Index(bodyOrder, plainName(name)); i >= 0 {
+			return i
+		}
+		return len(bodyOrder)
+	}
+	slices.SortStableFunc(list, func(a, b string) int { return cmp.Compare(rank(a), rank(b)) })
+	return list
+}
+
+// finished adds up the sewn widths of the pieces that cross a level.
+func (w *work) finished(l *Level, base string) {
+	spec, _ := w.b.Levels.Get(l.Name)
+	id, title := w.join(base, ".finished"), "finished width"
+	cross, why := w.crossings(l.Name)
+	l.cross = cross
+	if len(cross) == 0 && why == "" {
+		w.declared(l, &spec, id, title)
+		return
+	}
+	sum := 0.0
+	for i := range cross {
+		c := &cross[i]
+		w.figureIn(c.fig.Of, c.fig)
+	}
+	if spec.Overlap.Given() {
+		w.lengthIn("overlap", spec.Overlap)
+	}
+	for i := range cross {
+		c := &cross[i]
+		if i > 0 {
+			w.s(" + ")
+		}
+		sum += c.width * float64(c.times)
+		w.n(c.width).s(" × ").i(c.times)
+	}
+	rule := "Σ sewn width × times cut"
+	if spec.Overlap.Given() {
+		sum -= spec.Overlap.V.MM()
+		w.s(" − ").n(spec.Overlap.V.MM())
+		rule += " − overlap"
+	}
+	if slices.Contains(limbs, plainName(l.Name)) && evenly(cross) {
+		sum /= 2
+		rule += ", ÷ 2: there are two of them"
+		w.s(", ÷ 2")
+	}
+	w.s(" = ").mm(sum)
+	v := inMM(sum)
+	if why != "" {
+		v = unknown(why)
+	} else if sum <= 0 {
+		v = unknown("the overlap leaves nothing")
+		w.faults.Errorf(spec.Overlap.At, "", "the overlap at %q is more than there is", l.Name)
+	}
+	l.Finished = w.figure(id, title, l.Name, v, rule, derived)
+	if spec.Width.Given() && v.Known() && math.Abs(spec.Width.V.MM()-sum) > w.t.usual.within.v {
+		w.faults.Warnf(spec.Width.At, "leave it out: the outlines tell it", "%q is declared to be %s wide, but the outlines make %s", l.Name, mmText(spec.Width.V.MM()), text1(sum))
+	}
+}
+
+func evenly(cross []crossing) bool {
+	for i := range cross {
+		if cross[i].times%2 != 0 {
+			return false
+		}
+	}
+	return true
+}
+
+// declared takes a width from the record where no outline marks the level.
+func (w *work) declared(l *Level, spec *record.LevelSpec, id, title string) {
+	if !spec.Width.Given() {
+		l.Finished = w.figure(id, title, l.Name, unknown("no outline marks this level and the record declares no width for it"), "Σ sewn width × times cut", derived)
+		return
+	}
+	v := spec.Width.V.MM()
+	w.lengthIn("declared width", spec.Width)
+	rule := "as the record declares it, for no outline marks this level"
+	if spec.Overlap.Given() {
+		w.lengthIn("overlap", spec.Overlap)
+		w.n(v).s(" − ").n(spec.Overlap.V.MM()).s(" = ")
+		v -= spec.Overlap.V.MM()
+		rule += "; less the overlap"
+	}
+	w.mm(v)
+	l.Finished = w.figure(id, title, l.Name, inMM(v), rule, recorded)
+}
+
+// crossings finds the pieces that cross a level: those of the first cloth that
+// has any, so that a lining is not added to its shell. Of two edges joined to
+// each other at the level only the first counts.
+func (w *work) crossings(level string) ([]crossing, string) {
+	for _, part := range w.mainParts() {
+		var out []crossing
+		why := ""
+		for _, p := range w.g.Pieces {
+			if part != "" && !cutIn(p, part) {
+				continue
+			}
+			out, why = w.crossing(out, p, level, why)
+		}
+		if len(out) > 0 || why != "" {
+			return out, why
+		}
+	}
+	return nil, ""
+}
+
+// mainParts lists the cloths a level may be counted over, the shell first.
+func (w *work) mainParts() []string {
+	parts := make([]string, 0, len(w.b.Cloth)+1)
+	for _, shell := range [2]bool{true, false} {
+		for i := range w.b.Cloth {
+			if name := w.b.Cloth[i].Name.V; sewnApart(name) && (name == "shell") == shell {
+				parts = append(parts, name)
+			}
+		}
+	}
+	if len(parts) == 0 {
+		parts = append(parts, "")
+	}
+	return parts
+}
+
+func (w *work) crossing(out []crossing, p *Piece, level, why string) ([]crossing, string) {
+	marked := false
+	for k := range p.Edges {
+		e := &p.Edges[k]
+		if e.Level != level {
+			continue
+		}
+		marked = true
+		if e.secondAt(level) || e.Times == 0 {
+			continue
+		}
+		if !e.Sewn.Value.Known() {
+			why = "the length of " + e.ref + " is not known"
+		}
+		out = append(out, crossing{piece: p, edge: e, width: e.sewn, times: e.Times, fig: &e.Sewn})
+	}
+	if marked {
+		return out, why
+	}
+	for i := range p.AtLevels {
+		a := &p.AtLevels[i]
+		if a.Level != level {
+			continue
+		}
+		if !a.Width.Value.Known() {
+			why = "the width of " + a.Width.Of + " is not known"
+		}
+		out = append(out, crossing{piece: p, y: p.form.levels[i].V, width: a.Width.Value.Number, times: p.Count, fig: &a.Width})
+	}
+	return out, why
+}
+
+// secondAt reports whether the edge is the second side of a seam whose first
+// side lies at the same level.
+func (e *PieceEdge) secondAt(level string) bool {
+	if e.seam == nil || e.side != 1 || e.seam.broken {
+		return false
+	}
+	for _, u := range e.seam.Sides[0].Edges {
+		if u.Edge.Level == level {
+			return true
+		}
+	}
+	return false
+}
+
+// lengths adds up the finished lengths along named edges.
+func (w *work) lengths() {
+	slugs := make(names, len(w.b.Lengths))
+	for i := range w.b.Lengths {
+		r := &w.b.Lengths[i]
+		l := &Length{Name: r.Name.V}
+		base := w.join("length.", slugs.unique(r.Name.V))
+		sum, why := 0.0, ""
+		var edges []*PieceEdge
+		for _, ref := range r.Along {
+			use, ok := w.use(ref)
+			if !ok {
+				why = "an edge of it is not there"
+				continue
+			}
+			w.figureIn(use.Edge.ref, &use.Edge.Sewn)
+			if !use.Edge.Sewn.Value.Known() {
+				why = "the length of " + use.Edge.ref + " is not known"
+			}
+			edges = append(edges, use.Edge)
+		}
+		for k, e := range edges {
+			if k > 0 {
+				w.s(" + ")
+			}
+			w.n(e.sewn)
+			sum += e.sewn
+		}
+		w.s(" = ").mm(sum)
+		v := inMM(sum)
+		if why != "" {
+			v = unknown(why)
+		} else if len(edges) == 0 {
+			v = unknown("no edge of it is named")
+		}
+		l.Finished = w.figure(w.join(base, ".finished"), "finished length", l.Name, v, "sum of the sewn lengths of its edges", derived)
+		l.Measured, l.Off, l.Within = w.compared(base, l.Name, &l.Finished, record.Length{})
+		w.g.Lengths = append(w.g.Lengths, l)
+	}
+}
+
+// measured sets a level beside what was measured on the garment.
+func (w *work) measured(l *Level, base string) {
+	spec, _ := w.b.Levels.Get(l.Name)
+	l.Measured, l.Off, l.Within = w.compared(base, l.Name, &l.Finished, spec.Tolerance)
+}
+
+func (w *work) compared(base, name string, finished *Figure, tolerance record.Length) (got, off Figure, within bool) {
+	m, ok := w.b.Measured.Get(name)
+	if !ok || !m.Given() {
+		return Figure{}, Figure{}, false
+	}
+	tol := w.t.usual.within
+	if tolerance.Given() {
+		tol = setting{tolerance.V.MM(), tolerance.At, recorded}
+	}
+	w.lengthIn("measured", m)
+	w.mm(m.V.MM())
+	got = w.figure(w.join(base, ".measured"), "as measured", name, inMM(m.V.MM()), "as the record says", recorded)
+	got.Value.Exact = true
+	w.figureIn("measured", &got).figureIn("planned", finished)
+	tol.input(&w.ink, "tolerance", measure.UnitMM)
+	const rule = "measured − planned; it should be at most the tolerance either way"
+	id := w.join(base, ".off")
+	if !finished.Value.Known() {
+		return got, w.figure(id, "off the plan by", name, unknown("what was planned is not known"), rule, practice), false
+	}
+	d := m.V.MM() - finished.Value.Number
+	w.n(m.V.MM()).s(" − ").n(finished.Value.Number).s(" = ").mm(d)
+	off = w.figure(id, "off the plan by", name, inMM(d), rule, practice)
+	within = math.Abs(d) <= tol.v+1e-6
+	if !within {
+		word := "more"
+		if d < 0 {
+			word = "less"
+		}
+		w.faults.Warnf(m.At, "measure again, or change the plan", "%q measures %s, %s %s than the %s planned", name, mmText(m.V.MM()), text1(math.Abs(d)), word, text1(finished.Value.Number))
+	}
+	return got, off, within
+}

@@ -1,0 +1,155 @@
+package garment
+
+import (
+	"errors"
+	"math"
+
+	"hembook/internal/shape"
+)
+
+// moveEdge returns the outline with an edge of count parts, from part first
+// on, moved outwards by d millimetres (inwards where d is negative) along its
+// normal. Its ends slide along the neighbouring edges; a curve keeps its
+// shape as nearly as its new ends allow.
+//
+// The moved line is the offset of the edge's control polygon (after Tiller
+// and Hanson 1984, from memory), which is exact for straight edges.
+func moveEdge(o shape.Outline, first, count int, d float64) (shape.Outline, error) {
+	n := len(o.Edges)
+	if count >= n || n < 2 {
+		return o, errors.New("it is the whole outline")
+	}
+	last := (first + count - 1) % n
+	before, after := (first+n-1)%n, (last+1)%n
+	line := controlLine(o, first, count)
+	shifted := offsetLine(line, d)
+	start := slide(shifted[0], leaving(line), line[0], arriving(controlLine(o, before, 1)))
+	end := slide(shifted[len(shifted)-1], arriving(line), line[len(line)-1], leaving(controlLine(o, after, 1)))
+	bend(shifted, start.Sub(shifted[0]), end.Sub(shifted[len(shifted)-1]))
+
+	moved := shape.Outline{From: o.From, Edges: append([]shape.Edge(nil), o.Edges...)}
+	follow(&moved.Edges[before], start.Sub(line[0]), 1.0/3, 2.0/3)
+	follow(&moved.Edges[after], end.Sub(line[len(line)-1]), 2.0/3, 1.0/3)
+	k := 1
+	for part := range count {
+		i := (first + part) % n
+		if e := &moved.Edges[i]; e.Curved {
+			e.C1, e.C2 = shifted[k], shifted[k+1]
+			k += 2
+		}
+		setStart(&moved, (i+1)%n, shifted[k])
+		k++
+	}
+	setStart(&moved, first, start)
+	return moved, nil
+}
+
+// setStart moves the point where edge i begins, which is where the edge
+// before it ends.
+func setStart(o *shape.Outline, i int, p shape.Point) {
+	if i == 0 {
+		o.From = p
+		i = len(o.Edges)
+	}
+	o.Edges[i-1].To = p
+}
+
+// follow lets the control points of a curve follow one of its ends, each by
+// its share.
+func follow(e *shape.Edge, by shape.Point, c1, c2 float64) {
+	if e.Curved {
+		e.C1, e.C2 = along(e.C1, by, c1), along(e.C2, by, c2)
+	}
+}
+
+// controlLine lists the points of an edge of count parts, control points
+// among them.
+func controlLine(o shape.Outline, first, count int) []shape.Point {
+	line := []shape.Point{o.Start(first)}
+	for part := range count {
+		e := o.Edges[(first+part)%len(o.Edges)]
+		if e.Curved {
+			line = append(line, e.C1, e.C2)
+		}
+		line = append(line, e.To)
+	}
+	return line
+}
+
+// leaving and arriving are the directions of a line at its two ends: those of
+// its first and last leg that has a length.
+func leaving(line []shape.Point) shape.Point {
+	for i := 1; i < len(line); i++ {
+		if dir, ok := way(line[0], line[i]); ok {
+			return dir
+		}
+	}
+	return shape.Point{}
+}
+
+func arriving(line []shape.Point) shape.Point {
+	end := line[len(line)-1]
+	for i := len(line) - 2; i >= 0; i-- {
+		if dir, ok := way(line[i], end); ok {
+			return dir
+		}
+	}
+	return shape.Point{}
+}
+
+// way is the direction from a to b, and whether they lie apart.
+func way(a, b shape.Point) (shape.Point, bool) {
+	d := b.Sub(a)
+	length := math.Sqrt(float64(d.X*d.X) + float64(d.Y*d.Y))
+	if !(length > 1e-6) {
+		return shape.Point{}, false
+	}
+	return shape.Point{X: d.X / length, Y: d.Y / length}, true
+}
+
+// along is p moved by so much of a way.
+func along(p, way shape.Point, by float64) shape.Point {
+	return shape.Point{X: p.X + float64(way.X*by), Y: p.Y + float64(way.Y*by)}
+}
+
+// offsetLine moves every leg of a line outwards, to its right, by d, and lets
+// neighbouring legs meet again.
+func offsetLine(line []shape.Point, d float64) []shape.Point {
+	out := make([]shape.Point, len(line))
+	for i, p := range line {
+		in, out1 := arriving(line[:i+1]), leaving(line[i:])
+		if in == (shape.Point{}) {
+			in = out1
+		}
+		if out1 == (shape.Point{}) {
+			out1 = in
+		}
+		normal := shape.Point{X: in.Y + out1.Y, Y: -in.X - out1.X} // the two normals added
+		size := 1 + float64(in.X*out1.X) + float64(in.Y*out1.Y)
+		if size < 0.1 { // the legs double back: no meeting point worth the name
+			normal, size = shape.Point{X: in.Y, Y: -in.X}, 1
+		}
+		out[i] = along(p, normal, d/size)
+	}
+	return out
+}
+
+// slide is where a moved end comes to lie: on the neighbouring edge's own
+// line through the old end, or straight out where the two run alike.
+func slide(moved, dir, old, neighbour shape.Point) shape.Point {
+	turn := float64(dir.X*neighbour.Y) - float64(dir.Y*neighbour.X)
+	if math.Abs(turn) < 1e-3 {
+		return moved
+	}
+	gap := moved.Sub(old)
+	return along(old, neighbour, (float64(dir.X*gap.Y)-float64(dir.Y*gap.X))/turn)
+}
+
+// bend moves the two ends of a line by so much each and what lies between in
+// proportion.
+func bend(line []shape.Point, start, end shape.Point) {
+	for i := range line {
+		t := float64(i) / float64(len(line)-1)
+		line[i] = along(along(line[i], start, 1-t), end, t)
+	}
+}

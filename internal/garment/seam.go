@@ -1,0 +1,454 @@
+package garment
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"hembook/internal/measure"
+	"hembook/internal/trade"
+)
+
+// seams walks every seam (figures 1 and 5).
+func (w *work) seams() {
+	for _, s := range w.g.Seams {
+		base := w.join("seam.", s.anchor)
+		w.meet(s, base)
+		w.seamTakes(s, base)
+		if s.kind != nil {
+			w.broken(s.kind, s.Name, s.Params, s.Record.With, s.Record.Type.At)
+			s.Strips = w.stripsOf(s.kind, s.Params, base, s.Name, s.Record.Strip.V, s.Total.Value)
+			s.Thread = w.threadOf(s.kind, s.Record.Stitch, s.Record.Thread.V, s.Name, &s.Total)
+		}
+	}
+}
+
+// ordinal numbers the sides of a seam in IDs.
+var ordinal = [2]string{"1", "2"}
+
+// A tally is one side of a seam, counted.
+type tally struct {
+	length float64 // of one occurrence
+	times  int
+	why    string // why the length is not known
+}
+
+// meet compares the two sides of a seam.
+func (w *work) meet(s *Seam, base string) {
+	run := s.Record.Run.V || len(s.Sides[0].Edges) > 1 || len(s.Sides[1].Edges) > 1
+	why := ""
+	if s.broken {
+		why = "it does not join two sides that are there"
+	}
+	var sides [2]tally
+	s.Times = 1
+	if run {
+		s.Times = w.runTimes(s)
+	}
+	for i := range sides {
+		sides[i] = w.side(s, i, run, base)
+		if why == "" {
+			why = sides[i].why
+		}
+	}
+	if why == "" && !run {
+		why = w.singleTimes(s)
+	}
+	w.compare(s, base, sides, why)
+}
+
+// singleTimes counts how often a seam of single edges is sewn, and faults
+// edges that occur unequally often.
+func (w *work) singleTimes(s *Seam) (why string) {
+	a, b := s.Sides[0].Edges[0].Edge, s.Sides[1].Edges[0].Edge
+	if a == b {
+		if a.Times%2 != 0 {
+			w.faults.Errorf(s.Record.At, "cut it 2 mirrored, or name another edge", "%q joins %s to itself, but it occurs %s", s.Name, a.ref, times(a.Times))
+			return a.ref + " occurs an odd number of times"
+		}
+		s.Times = a.Times / 2
+		return ""
+	}
+	if a.Times != b.Times {
+		w.faults.Errorf(s.Record.At, "add run: true where the edges are sewn end to end", "%q joins %s, which occurs %s, to %s, which occurs %s",
+			s.Name, a.ref, times(a.Times), b.ref, times(b.Times))
+		return "its edges do not occur equally often"
+	}
+	s.Times = a.Times
+	return ""
+}
+
+func times(n int) string {
+	switch n {
+	case 0:
+		return "nowhere"
+	case 1:
+		return "once"
+	case 2:
+		return "twice"
+	}
+	return fmt.Sprintf("%d times", n)
+}
+
+// runTimes is how often a whole run is sewn: a run of edges that each occur
+// twice, left and right, is sewn twice, but one whose halves join at a fold is
+// sewn once. A run with an overlap is one whole.
+func (w *work) runTimes(s *Seam) int {
+	if s.Record.Overlap.Given() {
+		return 1
+	}
+	n := 0
+	for side := range s.Sides {
+		for _, u := range s.Sides[side].Edges {
+			n = gcd(n, u.Edge.joinedTimes())
+		}
+	}
+	return max(n, 1)
+}
+
+func gcd(a, b int) int {
+	for b != 0 {
+		a, b = b, a%b
+	}
+	return a
+}
+
+// joinedTimes is how often an edge occurs when halves that meet at the fold
+// count as one.
+func (e *PieceEdge) joinedTimes() int {
+	if e.piece.OnFold && e.meetsFold() {
+		return e.Times / 2
+	}
+	return e.Times
+}
+
+// meetsFold reports whether the edge is the neighbour of the edge on the fold.
+func (e *PieceEdge) meetsFold() bool {
+	p := e.piece
+	for k := range p.Edges {
+		if &p.Edges[k] == e {
+			n := len(p.Edges)
+			return p.Edges[(k+1)%n].Fold || p.Edges[(k+n-1)%n].Fold
+		}
+	}
+	return false
+}
+
+// side adds up one side of a seam.
+func (w *work) side(s *Seam, i int, run bool, base string) tally {
+	side := &s.Sides[i]
+	id := w.join(base, ".side-", ordinal[i])
+	t := tally{times: s.Times}
+	names := make([]string, len(side.Edges))
+	for k, u := range side.Edges {
+		names[k] = u.Edge.ref
+		if !u.Edge.Sewn.Value.Known() && t.why == "" {
+			t.why = "the length of " + u.Edge.ref + " is not known"
+		}
+		w.figureIn(u.Edge.ref, &u.Edge.Sewn)
+	}
+	name := strings.Join(names, " + ")
+	if t.why == "" && len(side.Edges) == 0 {
+		t.why = "no edge is named"
+	}
+	if t.why != "" {
+		side.Length = w.figure(id, "length of the side", name, unknown(t.why), "sewn length of its edges", derived)
+		return t
+	}
+	if !run {
+		t.length = side.Edges[0].Edge.sewn
+		w.mm(t.length)
+		side.Length = w.figure(id, "length of the side", name, inMM(t.length), "sewn length of the edge", derived)
+		return t
+	}
+	for k, u := range side.Edges {
+		if k > 0 {
+			w.s(" + ")
+		}
+		t.length += u.Edge.sewn * float64(u.Edge.Times) / float64(s.Times)
+		w.n(u.Edge.sewn).s(" × ").i(u.Edge.Times)
+	}
+	if s.Times > 1 {
+		w.s(", ÷ ").i(s.Times)
+	}
+	w.s(" = ").mm(t.length)
+	rule := "whole run: sum of sewn length × times it occurs"
+	if s.Times > 1 {
+		rule = "run: sum of sewn length × times it occurs, ÷ times the run is sewn"
+	}
+	side.Length = w.figure(id, "length of the side", name, inMM(t.length), rule, derived)
+	return t
+}
+
+// compare works out length, fullness and difference of the two sides.
+func (w *work) compare(s *Seam, base string, t [2]tally, why string) {
+	a, b := t[0].length, t[1].length
+	long, short := math.Max(a, b), math.Min(a, b)
+	sides := func() {
+		w.figureIn("first side", &s.Sides[0].Length).figureIn("second side", &s.Sides[1].Length)
+	}
+	value := func(v Value) Value {
+		if why != "" {
+			return unknown(why)
+		}
+		return v
+	}
+	sides()
+	w.s("min(").n(a).s(", ").n(b).s(") = ").mm(short)
+	s.Length = w.figure(w.join(base, ".length"), "length of the seam", s.Name, value(inMM(short)),
+		"the shorter side: what is longer is eased, gathered or lapped", derived)
+	w.sets(s)
+	w.figureIn("length", &s.Length)
+	w.mm(short).s(" × ").i(s.Times).s(" = ").n(short * float64(s.Times) / 1e3).s(" m")
+	s.Total = w.figure(w.join(base, ".total"), "length sewn in all", s.Name, value(inM(short*float64(s.Times))), "length × times it is sewn", derived)
+	sides()
+	full := value(of(long/short, measure.UnitRatio))
+	if why == "" && !(short > 0) {
+		full = unknown("one side has no length")
+	}
+	w.n(long).s(" ÷ ").n(short).s(" = ").n(long / short)
+	s.Full = w.figure(w.join(base, ".fullness"), "fullness", s.Name, full, "longer ÷ shorter", derived)
+	w.differ(s, base, a, b, why)
+}
+
+// sets counts a seam once for every cloth that is sewn by itself: a garment
+// whose pieces are all cut in shell and lining has each seam twice.
+func (w *work) sets(s *Seam) {
+	if s.broken {
+		return
+	}
+	sets := 0
+	for _, part := range s.Sides[0].Edges[0].Piece.Of {
+		if sewnApart(part) && w.allCutIn(s, part) {
+			sets++
+		}
+	}
+	s.Times *= max(sets, 1)
+}
+
+func (w *work) allCutIn(s *Seam, part string) bool {
+	for side := range s.Sides {
+		for _, u := range s.Sides[side].Edges {
+			if !cutIn(u.Piece, part) {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+func cutIn(p *Piece, part string) bool {
+	for _, of := range p.Of {
+		if of == part {
+			return true
+		}
+	}
+	return false
+}
+
+// sewnApart reports whether a part is sewn by itself: a fusing or interlining
+// is sewn in with the cloth it backs.
+func sewnApart(part string) bool {
+	switch part {
+	case "fusing", "interlining", "interfacing", "underlining", "backing":
+		return false
+	}
+	return true
+}
+
+// ratioClose is how far a fullness may be from the one declared, as gathers
+// are drawn up to fit (common practice, no source).
+const ratioClose = 0.05
+
+// differ compares the sides with what the record means them to differ by.
+func (w *work) differ(s *Seam, base string, a, b float64, why string) {
+	r := s.Record
+	tol := w.t.usual.tolerance
+	if r.Tolerance.Given() {
+		tol = setting{r.Tolerance.V.MM(), r.Tolerance.At, recorded}
+	}
+	w.figureIn("first side", &s.Sides[0].Length).figureIn("second side", &s.Sides[1].Length)
+	tol.input(&w.ink, "tolerance", measure.UnitMM)
+	overlap := r.Overlap.V.MM()
+	if r.Overlap.Given() {
+		w.lengthIn("overlap", r.Overlap)
+	}
+	d := math.Abs(a - b - overlap)
+	rule, after := "longer − shorter; it should be at most the tolerance", ""
+	if r.Overlap.Given() {
+		rule, after = "first side − second side − overlap, without its sign; it should be at most the tolerance", " after the overlap of "+text1(overlap)
+	}
+	near := false
+	switch {
+	case r.Ease.Given():
+		ease := math.Abs(r.Ease.V.MM())
+		w.lengthIn("ease", r.Ease)
+		w.s("|").n(d).s(" − ").n(ease).s("| = ")
+		d = math.Abs(d - ease)
+		rule, after = rule+"; less the ease meant", " after the ease of "+text1(ease)
+	case r.Gather.Given():
+		g := float64(r.Gather.V)
+		w.note(Input{Name: "gather", Value: w.n(g).end(), At: r.Gather.At})
+		long, short := math.Max(a-overlap, b), math.Min(a-overlap, b)
+		near = math.Abs(long/short-g) <= ratioClose+1e-9
+		w.s("|").n(long).s(" − ").n(g).s(" × ").n(short).s("| = ")
+		d = math.Abs(long - g*short)
+		rule, after = "longer − fullness × shorter, without its sign; a fullness within 0.05 of the one meant is drawn up to fit", fmt.Sprintf(" from a fullness of %s", string(appendNumber(nil, g, 2)))
+	default:
+		w.s("|").n(a).s(" − ").n(b)
+		if overlap != 0 {
+			w.s(" − ").n(overlap)
+		}
+		w.s("| = ")
+	}
+	w.mm(d)
+	v := inMM(d)
+	if why != "" {
+		v = unknown(why)
+	}
+	s.Differ = w.figure(w.join(base, ".difference"), "difference of the sides", s.Name, v, rule, practice)
+	s.Meets = why == "" && (near || d <= tol.v+1e-6)
+	if why == "" && !s.Meets {
+		w.faults.Errorf(r.At, meetHint(s, a, b), "%q does not meet: %s %s, %s %s, %s apart%s", s.Name,
+			s.Sides[0].Length.Of, text1(a), s.Sides[1].Length.Of, text1(b), text1(d), after)
+	}
+}
+
+func meetHint(s *Seam, a, b float64) string {
+	long, short := math.Max(a, b), math.Min(a, b)
+	switch r := s.Record; {
+	case r.Ease.Given() || r.Gather.Given() || r.Overlap.Given():
+		return "mend the outline, or what is said of the seam"
+	case short > 0 && long/short >= 1.25:
+		return fmt.Sprintf("mend the outline, or write gather: %s where the longer side is gathered in", string(appendNumber(nil, long/short, 2)))
+	}
+	return fmt.Sprintf("mend the outline, or write ease: %s where the longer side is eased in", string(appendNumber(nil, long-short, 1)))
+}
+
+// seamTakes tells what a seam consumes of each side, and faults an edge that
+// has less.
+func (w *work) seamTakes(s *Seam, base string) {
+	for i := range s.Sides {
+		id := w.join(base, ".takes-", ordinal[i])
+		title := "allowance the first side gives up"
+		if i == 1 {
+			title = "allowance the second side gives up"
+		}
+		if s.kind == nil || s.err != nil {
+			s.Gives[i] = w.figure(id, title, s.Name, unknown("the seam type is not known"), "as the seam type says", derived)
+			continue
+		}
+		w.typeInputs(s.kind, s.Params, s.Record.With)
+		w.s(s.gives[i].Working).s(" mm")
+		rule := s.kind.Gives.A
+		if i == 1 {
+			rule = s.kind.Gives.B
+		}
+		s.Gives[i] = w.figure(id, title, s.Name, inMM(s.gives[i].Value), w.prettyRule(rule), s.kind.Source)
+	}
+	id := w.join(base, ".width")
+	if s.kind == nil || s.err != nil {
+		s.Width = w.figure(id, "finished width of the seam", s.Name, unknown("the seam type is not known"), "as the seam type says", derived)
+		return
+	}
+	w.typeInputs(s.kind, s.Params, s.Record.With)
+	w.s(s.width.Working).s(" mm")
+	s.Width = w.figure(id, "finished width of the seam", s.Name, inMM(s.width.Value), w.prettyRule(s.kind.SeamType.Width), s.kind.Source)
+	w.enough(s)
+}
+
+// prettyRule writes a seam type's formula as a rule.
+func (w *work) prettyRule(e trade.Expr) string { return w.t.pretty(e) }
+
+// enough faults edges with less allowance than their seam takes.
+func (w *work) enough(s *Seam) {
+	for i := range s.Sides {
+		for _, u := range s.Sides[i].Edges {
+			e := u.Edge
+			if e.Fold || s.gives[i].Value <= e.allow+1e-6 {
+				continue
+			}
+			takes := mmText(s.gives[i].Value) + " a side"
+			if math.Abs(s.gives[0].Value-s.gives[1].Value) > 1e-6 {
+				takes = mmText(s.gives[i].Value) + [2]string{" of its first side", " of its second side"}[i]
+			}
+			w.faults.Errorf(s.Record.At, "give the edge "+mmText(s.gives[i].Value)+", or sew the seam narrower", "%q takes %s, but %s has %s",
+				s.Name, takes, e.ref, mmText(e.allow))
+		}
+	}
+}
+
+// mmText prints a length in a fault without needless digits.
+func mmText(mm float64) string { return string(append(appendNumber(nil, mm, 3), " mm"...)) }
+
+// finishes works out what every finish takes.
+func (w *work) finishes() {
+	for _, f := range w.g.Finishes {
+		base := w.join("finish.", f.anchor)
+		w.finishLength(f, base)
+		w.finishTakes(f, base)
+		if f.kind != nil {
+			w.broken(f.kind, f.Name, f.Params, f.Record.With, f.Record.Type.At)
+			f.Strips = w.stripsOf(f.kind, f.Params, base, f.Name, f.Record.Strip.V, f.Total.Value)
+			f.Thread = w.threadOf(f.kind, f.Record.Stitch, f.Record.Thread.V, f.Name, &f.Total)
+		}
+	}
+}
+
+func (w *work) finishLength(f *Finish, base string) {
+	total, why := 0.0, ""
+	if len(f.Edges) == 0 {
+		why = "no edge of it is there"
+	}
+	for _, u := range f.Edges {
+		w.figureIn(u.Edge.ref, &u.Edge.Sewn)
+		if !u.Edge.Sewn.Value.Known() {
+			why = "the length of " + u.Edge.ref + " is not known"
+		}
+	}
+	for i, u := range f.Edges {
+		if i > 0 {
+			w.s(" + ")
+		}
+		w.n(u.Edge.sewn).s(" × ").i(u.Edge.Times)
+		total += u.Edge.sewn * float64(u.Edge.Times)
+	}
+	w.s(" = ").n(total / 1e3).s(" m")
+	v := inM(total)
+	if why != "" {
+		v = unknown(why)
+	}
+	f.Total = w.figure(w.join(base, ".total"), "length finished in all", f.Name, v, "sum of sewn length × times the edge occurs", derived)
+}
+
+func (w *work) finishTakes(f *Finish, base string) {
+	takes, width := w.join(base, ".takes"), w.join(base, ".width")
+	var a, b trade.Worked
+	err := error(nil)
+	if f.kind != nil {
+		if a, err = f.kind.Gives.A.Eval(f.Params); err == nil {
+			b, err = f.kind.SeamType.Width.Eval(f.Params)
+		}
+		if err != nil {
+			w.faults.Errorf(f.Record.Type.At, "", "%q: %s", f.Name, err)
+		}
+	}
+	if f.kind == nil || err != nil {
+		why := unknown("the finish is not known")
+		f.Takes = w.figure(takes, "allowance it takes", f.Name, why, "as the finish says", derived)
+		f.Width = w.figure(width, "finished width", f.Name, why, "as the finish says", derived)
+		return
+	}
+	w.typeInputs(f.kind, f.Params, f.Record.With)
+	w.s(a.Working).s(" mm")
+	f.Takes = w.figure(takes, "allowance it takes", f.Name, inMM(a.Value), w.prettyRule(f.kind.Gives.A), f.kind.Source)
+	w.typeInputs(f.kind, f.Params, f.Record.With)
+	w.s(b.Working).s(" mm")
+	f.Width = w.figure(width, "finished width", f.Name, inMM(b.Value), w.prettyRule(f.kind.SeamType.Width), f.kind.Source)
+	for _, u := range f.Edges {
+		if e := u.Edge; !e.Fold && a.Value > e.allow+1e-6 {
+			w.faults.Errorf(f.Record.At, "give the edge "+mmText(a.Value)+", or make the finish narrower", "%q takes %s, but %s has %s",
+				f.Name, mmText(a.Value), e.ref, mmText(e.allow))
+		}
+	}
+}

@@ -1,0 +1,145 @@
+package garment
+
+import (
+	"errors"
+
+	"hembook/internal/record"
+	"hembook/internal/trade"
+)
+
+// A seamType is a seam type of the trade or the workroom with what every
+// garment asks of it worked out once.
+type seamType struct {
+	trade.SeamType
+	rows        []trade.RowCount
+	main        string  // the stitch of its first lasting pass
+	follows     bool    // its measure "allowance" follows the edges
+	allowance   float64 // the default of that measure
+	plain       trade.Params
+	a, b, width trade.Worked // with all defaults
+}
+
+// followed is the measure of a seam type that follows what its edges have
+// where the maker does not write it.
+const followed = "allowance"
+
+func newSeamType(s trade.SeamType) *seamType {
+	t := &seamType{SeamType: s, rows: s.RowCounts(), main: "301"}
+	for _, r := range t.rows {
+		if !r.Temporary {
+			t.main = r.Stitch
+			break
+		}
+	}
+	for _, p := range s.Parameters {
+		if p.Name == followed {
+			t.follows, t.allowance = true, p.Default
+		}
+	}
+	t.plain, _ = s.Values(nil) // the tables are checked: defaults always work out
+	t.a, t.b, _ = s.Allowances(nil)
+	t.width, _ = s.FinishedWidth(nil)
+	return t
+}
+
+// seamTypeOf finds the type a seam or finish names, and faults one that is not
+// known or of the wrong kind.
+func (w *work) seamTypeOf(name record.Text, kind trade.Kind) *seamType {
+	if !name.Given() {
+		return nil
+	}
+	t := w.t.types[name.V]
+	switch {
+	case t == nil:
+		w.faults.Errorf(name.At, trade.SeamTypeHint(w.t.list, name.V), "there is no %s %q", kindWord(kind), name.V)
+	case t.Kind != kind:
+		w.faults.Errorf(name.At, "", "%q is a %s, not a %s", name.V, kindWord(t.Kind), kindWord(kind))
+		return nil
+	}
+	return t
+}
+
+func kindWord(k trade.Kind) string {
+	if k == trade.Finish {
+		return "finish"
+	}
+	return "seam type"
+}
+
+// given collects the measures a record gives a seam type, and faults those the
+// type does not have. followed is left out where nothing was written.
+func (w *work) given(t *seamType, with record.Dict[record.Length]) trade.Params {
+	if len(with) == 0 {
+		return nil
+	}
+	out := make(trade.Params, len(with))
+	for i := range with {
+		name, v := with[i].Name, with[i].V
+		if _, ok := t.plain[name.V]; !ok {
+			_, err := t.Values(trade.Params{name.V: 1})
+			w.faults.Errorf(name.At, "", "%s", firstLine(err))
+			continue
+		}
+		if v.V < 0 {
+			w.faults.Errorf(v.At, "write it without the minus sign", "%s cannot be negative", name.V)
+			continue
+		}
+		if v.Given() {
+			out[name.V] = v.V.MM()
+		}
+	}
+	return out
+}
+
+func firstLine(err error) string {
+	if err == nil {
+		err = errors.New("the measure is not known")
+	}
+	return err.Error()
+}
+
+// filled is the type's measures with the defaults filled in.
+func (t *seamType) filled(given trade.Params) trade.Params {
+	if len(given) == 0 {
+		return t.plain
+	}
+	out := make(trade.Params, len(t.plain))
+	for k, v := range t.plain {
+		out[k] = v
+	}
+	for k, v := range given {
+		out[k] = v
+	}
+	return out
+}
+
+// broken faults the type's own checks that do not hold, in its own words, at
+// the first measure written that the check speaks of, else at the type.
+func (w *work) broken(t *seamType, who string, p trade.Params, with record.Dict[record.Length], at record.Pos) {
+	for i := range t.Checks {
+		ok, working, err := t.Checks[i].Must.Holds(p)
+		if err != nil || ok {
+			continue
+		}
+		say := working
+		if list, err := t.Broken(p); err == nil {
+			for _, b := range list {
+				if b.Working == working {
+					say = b.Say
+				}
+			}
+		}
+		w.faults.Errorf(checkPlace(&t.Checks[i], with, at), "", "%q: %s", who, say)
+	}
+}
+
+func checkPlace(c *trade.Check, with record.Dict[record.Length], at record.Pos) record.Pos {
+	for _, name := range c.Must.Names() {
+		for i := range with {
+			if with[i].Name.V == name {
+				return with[i].V.At
+			}
+		}
+	}
+	return at
+}

@@ -1,0 +1,152 @@
+package garment
+
+import (
+	"hembook/internal/measure"
+	"hembook/internal/record"
+	"hembook/internal/trade"
+)
+
+// A Tailor knows what holds for every build of a workroom: its seam types,
+// the trade's tables, its defaults. It is prepared once, never changes
+// afterwards and may be used by many goroutines at once.
+type Tailor struct {
+	room     *record.Room
+	types    map[string]*seamType
+	list     []trade.SeamType  // the same in the order of the tables, for hints
+	rules    map[string]string // formulas of the seam types as they are printed
+	stitches map[string]*trade.Stitch
+	usual    usual
+	body     map[string]string // body measurement by any of its names
+	ease     []trade.EaseWarning
+}
+
+// A usual holds the workroom's defaults, in millimetres and per cent.
+type usual struct {
+	allowance, margin, tolerance, within, reel, waste setting
+	leastEase                                         record.Dict[record.Length]
+	currency                                          string
+}
+
+// A setting is a default with where it comes from.
+type setting struct {
+	v      float64
+	at     record.Pos // in the workroom's file; not given where it is the program's own
+	source trade.Source
+}
+
+const (
+	derived  trade.Source = "derived"
+	practice trade.Source = "common practice, no source"
+	recorded trade.Source = "the record itself"
+)
+
+// NewTailor prepares a workroom's tailor and checks what concerns no single
+// build: the workroom's own seam types, the fibres of its cloths, the bodies
+// of its wearers, the seam types its techniques name. Faults never quote a
+// body measurement.
+func NewTailor(room *record.Room) (*Tailor, []record.Fault) {
+	t := &Tailor{
+		room: room, types: map[string]*seamType{}, rules: map[string]string{},
+		stitches: map[string]*trade.Stitch{}, ease: trade.EaseWarnings(),
+	}
+	var faults record.Faults
+	t.list = trade.SeamTypes()
+	t.list = append(t.list, ownSeamTypes(room, &faults)...)
+	for _, s := range t.list {
+		t.types[s.Name] = newSeamType(s)
+		t.prettify(s)
+	}
+	for _, s := range trade.Stitches() {
+		t.stitches[s.Type] = &s
+	}
+	t.body = bodyNames()
+	t.usual = usualOf(room.Workroom)
+	t.checkRoom(&faults)
+	return t, faults.Sorted()
+}
+
+func usualOf(w *record.Workroom) usual {
+	u := w.Usual
+	return usual{
+		allowance: lengthOr(u.Allowance, 15),
+		margin:    lengthOr(u.LeastMargin, 6),
+		tolerance: lengthOr(u.Tolerance, 3),
+		within:    lengthOr(u.MeasuredWithin, 10),
+		reel:      lengthOr(u.Reel, 200*1000),
+		waste:     wasteOf(u.ThreadWaste),
+		leastEase: u.LeastEase,
+		currency:  w.Currency.Or("EUR"),
+	}
+}
+
+func lengthOr(l record.Length, mm float64) setting {
+	if l.Given() {
+		return setting{l.V.MM(), l.At, "the workroom's usual"}
+	}
+	return setting{mm, record.Pos{}, practice}
+}
+
+func wasteOf(p record.Percent) setting {
+	if p.Given() {
+		return setting{float64(p.V), p.At, "the workroom's usual"}
+	}
+	return setting{15, record.Pos{}, `"Estimating thread consumption", a thread maker's technical bulletin no. 18 (15 to 20 %)`}
+}
+
+// input notes a setting as an input of the working being written.
+func (s setting) input(k *ink, name string, unit measure.Unit) {
+	in := Input{Name: name, Value: k.q(measure.Quantity{Number: s.v, Unit: unit}).end(), At: s.at}
+	if !s.at.Given() {
+		in.From = "default"
+	}
+	k.note(in)
+}
+
+// Derive works out everything that follows from a build's record. It never
+// fails: what cannot be known says why, and what is wrong is in the faults.
+func (t *Tailor) Derive(b *record.Build) *Garment {
+	w := &work{t: t, b: b, g: &Garment{Build: b}}
+	w.pieces()
+	w.joinEdges()
+	w.allowances()
+	w.cutPieces()
+	w.seams()
+	w.finishes()
+	w.levels()
+	w.lengths()
+	w.cloths()
+	w.bias()
+	w.threads()
+	w.notions()
+	w.steps()
+	w.totals()
+	w.costs()
+	w.cautions()
+	w.g.Faults = w.faults.Sorted()
+	return w.g
+}
+
+// A work is one garment being derived.
+type work struct {
+	ink
+	t           *Tailor
+	b           *record.Build
+	g           *Garment
+	faults      record.Faults
+	named       map[string]*Piece
+	sewnAnchors names
+	strips      []clothStrip // strip cut from the build's cloths
+	uses        []threadUse
+}
+
+// prettify keeps the printed form of a seam type's formulas.
+func (t *Tailor) prettify(s trade.SeamType) {
+	for _, e := range []trade.Expr{s.Gives.A, s.Gives.B, s.Width} {
+		t.rules[e.String()] = e.Pretty()
+	}
+	for _, strip := range s.Strips {
+		t.rules[strip.Cut.String()] = strip.Cut.Pretty()
+	}
+}
+
+func (t *Tailor) pretty(e trade.Expr) string { return t.rules[e.String()] }
