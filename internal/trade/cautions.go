@@ -23,6 +23,8 @@ type Condition struct {
 	Always     bool     `yaml:"always,omitempty"`
 	ChildUnder float64  `yaml:"child-under,omitempty"` // wearer younger than, years
 	ChildFrom  float64  `yaml:"child-from,omitempty"`  // and at least, years
+	ChildBelow float64  `yaml:"child-below,omitempty"` // in place of the years where only the height is known, mm
+	ChildAbove float64  `yaml:"child-above,omitempty"` // and taller than, mm
 	Flag       []string `yaml:"flag,omitempty"`        // state of the flammability flag of any cloth
 	Surfaces   []string `yaml:"surfaces,omitempty"`    // surface of any flagged cloth
 	Cords      []string `yaml:"cords,omitempty"`       // cords or drawstrings at these places
@@ -38,7 +40,8 @@ type Condition struct {
 // Facts are what is known of a garment when cautions are chosen. Words are
 // the maker's own; singular and plural are alike.
 type Facts struct {
-	ChildAge  *float64     // years; nil when the wearer is no child or unknown
+	ChildAge  *float64     // years; nil when the wearer is no child or the age is unknown
+	ChildTall float64      // height in mm of a child whose age is not known, else 0
 	Cloths    []ClothFacts // every cloth in the garment
 	Cords     []string     // where there are cords, drawstrings or ties
 	Garments  []string     // dress, nightwear, costume …
@@ -103,8 +106,7 @@ func (c Condition) Holds(f Facts) bool {
 		given = given || asked
 		return !asked || holds
 	}
-	return need(c.ChildUnder > 0, f.ChildAge != nil && *f.ChildAge < c.ChildUnder) &&
-		need(c.ChildFrom > 0, f.ChildAge != nil && *f.ChildAge >= c.ChildFrom) &&
+	return need(c.ChildUnder > 0, c.child(f)) &&
 		need(len(c.Flag) > 0, c.anyCloth(f)) &&
 		need(len(c.Cords) > 0, shares(c.Cords, f.Cords)) &&
 		need(len(c.Garments) > 0, shares(c.Garments, f.Garments)) &&
@@ -113,6 +115,14 @@ func (c Condition) Holds(f Facts) bool {
 		need(len(c.Tools) > 0, shares(c.Tools, f.Tools)) &&
 		need(len(c.Markets) > 0, shares(c.Markets, f.Markets)) &&
 		need(c.Sold, f.Sold) && need(c.Ships, f.Ships) && given
+}
+
+// child decides by age, and by height only where the age is not known.
+func (c Condition) child(f Facts) bool {
+	if f.ChildAge != nil {
+		return *f.ChildAge >= c.ChildFrom && *f.ChildAge < c.ChildUnder
+	}
+	return f.ChildTall > 0 && c.ChildBelow > 0 && f.ChildTall <= c.ChildBelow && f.ChildTall > c.ChildAbove
 }
 
 func (c Condition) anyCloth(f Facts) bool {

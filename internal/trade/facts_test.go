@@ -105,6 +105,8 @@ func TestCautionsFor(t *testing.T) {
 		{"cotton flannel", Facts{Cloths: []ClothFacts{{"shell", []string{"cotton"}, 170, RaisedSurface}}}, []string{"flammable-raised"}, []string{"flammable-light"}},
 		{"cloth without mass", Facts{Cloths: []ClothFacts{{"shell", []string{"silk"}, 0, PlainSurface}}}, []string{"flammable-unknown"}, []string{"flammable-light"}},
 		{"child of 4, tie at the neck", Facts{ChildAge: age(4), Cords: []string{"neck"}}, []string{"cords-young-child"}, []string{"cords-older-child", "cords-child-elsewhere"}},
+		{"child of 134 cm, tie at the neck", Facts{ChildTall: 1340, Cords: []string{"neck"}}, []string{"cords-young-child"}, []string{"cords-older-child"}},
+		{"child of 140 cm, tie at the neck", Facts{ChildTall: 1400, Cords: []string{"neck"}}, []string{"cords-older-child"}, []string{"cords-young-child"}},
 		{"child of 7, tie at the neck", Facts{ChildAge: age(7), Cords: []string{"neck"}}, []string{"cords-older-child"}, []string{"cords-young-child"}},
 		{"adult, tie at the neck", Facts{Cords: []string{"neck"}}, nil, []string{"cords-older-child", "cords-young-child"}},
 		{"child of 5, no cord", Facts{ChildAge: age(5)}, nil, []string{"cords-young-child", "small-parts"}},

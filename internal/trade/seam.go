@@ -203,7 +203,7 @@ func (t SeamType) Broken(given Params) ([]Broken, error) {
 			return nil, err
 		}
 		if !ok {
-			say, err := fillIn(c.Say, p)
+			say, err := fillIn(c.Say, p, Millimetres)
 			if err != nil {
 				return nil, err
 			}
@@ -260,8 +260,8 @@ func (t SeamType) PassMeasures() []string {
 	return out
 }
 
-// fillIn replaces {formula} in a text by its value in millimetres.
-func fillIn(text string, p Params) (string, error) {
+// fillIn replaces {formula} in a text by its value, written by length.
+func fillIn(text string, p Params, length func(float64) string) (string, error) {
 	var b strings.Builder
 	for {
 		head, rest, ok := strings.Cut(text, "{")
@@ -281,7 +281,7 @@ func fillIn(text string, p Params) (string, error) {
 		if err != nil {
 			return "", err
 		}
-		b.WriteString(number(w.Value) + " mm")
+		b.WriteString(length(w.Value))
 		text = tail
 	}
 }

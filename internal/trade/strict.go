@@ -91,16 +91,18 @@ func (w *walker) walk(n *yaml.Node, t reflect.Type, depth int) {
 		}
 		return
 	}
-	switch n.Kind {
-	case yaml.DocumentNode:
-		if len(n.Content) > 0 {
-			w.walk(n.Content[0], t, depth+1)
-		}
-		return
-	case yaml.AliasNode:
+	switch {
+	case n.Kind == yaml.DocumentNode && len(n.Content) > 0:
+		w.walk(n.Content[0], t, depth+1)
+	case n.Kind == yaml.DocumentNode:
+	case n.Kind == yaml.AliasNode:
 		w.walk(n.Alias, t, depth+1)
-		return
+	default:
+		w.walkValue(n, t, depth)
 	}
+}
+
+func (w *walker) walkValue(n *yaml.Node, t reflect.Type, depth int) {
 	if n.Tag == "!!null" && n.Value == "" {
 		w.fault(n, "", "nothing is written here")
 		return

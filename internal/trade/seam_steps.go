@@ -1,0 +1,67 @@
+package trade
+
+import (
+	"fmt"
+	"strings"
+)
+
+// A Step is a pass with its words filled in and its distance worked out.
+type Step struct {
+	Pass      int    // counts from 1
+	Do        string // what is stitched
+	Then      string // what is trimmed, turned and pressed afterwards; may be empty
+	At        Worked // distance of the row, mm; zero Worked when none is given
+	From      string // edge or fold the distance is measured from
+	Together  Together
+	Stitch    string
+	Rows      int
+	Temporary bool
+}
+
+// Millimetres writes a length the way workings do: 15.875 mm.
+func Millimetres(mm float64) string { return number(mm) + " mm" }
+
+// Steps are the passes in order with their lengths written by length, which
+// may show inches or both; nil stands for Millimetres.
+func (t SeamType) Steps(given Params, length func(mm float64) string) ([]Step, error) {
+	p, err := t.Values(given)
+	if err != nil {
+		return nil, err
+	}
+	if length == nil {
+		length = Millimetres
+	}
+	var out []Step
+	for i, pass := range t.Passes {
+		s := Step{Pass: i + 1, From: pass.From, Together: pass.Together, Stitch: pass.Stitch, Rows: pass.Rows, Temporary: pass.Temporary}
+		if s.Do, err = fillIn(pass.Do, p, length); err != nil {
+			return nil, err
+		}
+		if s.Then, err = fillIn(pass.Then, p, length); err != nil {
+			return nil, err
+		}
+		if pass.At.Given() {
+			if s.At, err = pass.At.Eval(p); err != nil {
+				return nil, err
+			}
+		}
+		out = append(out, s)
+	}
+	return out, nil
+}
+
+// CallOut is the seam in the notation of ASTM D6193: stitch type, seam type,
+// rows of that stitch, as in 301-SSa-1. Empty where no code is known.
+func (t SeamType) CallOut() string {
+	if t.US == nil || t.US.Code == "" || len(t.Passes) == 0 {
+		return ""
+	}
+	stitch, rows := t.Passes[len(t.Passes)-1].Stitch, 0
+	for _, r := range t.RowCounts() {
+		if r.Stitch == stitch && !r.Temporary {
+			rows = r.Rows
+		}
+	}
+	code, _, _ := strings.Cut(t.US.Code, "-") // the table's own row count gives way to the real one
+	return fmt.Sprintf("%s-%s-%d", stitch, code, rows)
+}
