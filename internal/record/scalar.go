@@ -46,6 +46,9 @@ func (k *scalarKind[T]) read(d *decoder, n *yaml.Node, into reflect.Value, lim l
 		d.faults.Errorf(at, "write "+k.what+" such as "+k.eg, "this must be %s, it is %s", k.what, shapeOf(n))
 		return
 	}
+	if n.Style&(yaml.LiteralStyle|yaml.FoldedStyle) != 0 {
+		at.Line, at.Column = at.Line+1, 1 // the words begin below the mark
+	}
 	v, bad := k.parse(d, n.Value, lim)
 	if bad == nil {
 		bad = k.outside(v, lim)

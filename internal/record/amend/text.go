@@ -1,0 +1,338 @@
+package amend
+
+import (
+	"bytes"
+	"errors"
+	"io"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+	"unicode/utf8"
+
+	"gopkg.in/yaml.v3"
+)
+
+// most is how large a record may be, in bytes; the reader of records has the
+// same bound. It also bounds how many values a record may unfold into.
+const most = 4 << 20
+
+// A source is a record's text with its tree and where its lines begin.
+type source struct {
+	text  []byte
+	root  *yaml.Node
+	lines []int // offset of each line's first byte, a byte order mark skipped
+	given []byte
+	used  map[*yaml.Node]bool // nodes that an alias stands for
+}
+
+// A place is where a path led: the node, the groups and lists around it from
+// the outside in, and the names that are missing below it.
+type place struct {
+	node  *yaml.Node
+	above []*yaml.Node
+	rest  []step
+}
+
+// parent is the list or group around the place, nil at the top.
+func (p place) parent() *yaml.Node {
+	if len(p.above) == 0 {
+		return nil
+	}
+	return p.above[len(p.above)-1]
+}
+
+// inFlow reports whether the place lies inside brackets or braces.
+func (p place) inFlow() bool {
+	return slices.ContainsFunc(p.above, isFlow)
+}
+
+func isFlow(n *yaml.Node) bool { return n.Style&yaml.FlowStyle != 0 }
+
+// open reads the text and follows the path. A last line that does not end is
+// ended first, and [source.try] takes that end off again.
+func open(text []byte, at Path) (*source, place, error) {
+	d, err := parse(text)
+	if err != nil {
+		return nil, place{}, err
+	}
+	if !endsLine(text) {
+		if d, err = parse(append(text[:len(text):len(text)], d.lineEnd(len(text))...)); err != nil {
+			return nil, place{}, err
+		}
+	}
+	d.given = text
+	d.used = map[*yaml.Node]bool{}
+	markUsed(d.root, d.used)
+	if d.root.Kind != yaml.MappingNode {
+		return nil, place{}, refuse(d.root.Line, "a record is written as name: value", "this record is %s", shapeOf(d.root))
+	}
+	p, err := d.follow(at)
+	return d, p, err
+}
+
+func markUsed(n *yaml.Node, used map[*yaml.Node]bool) {
+	if n.Kind == yaml.AliasNode {
+		used[n.Alias] = true
+	}
+	for _, c := range n.Content {
+		markUsed(c, used)
+	}
+}
+
+// follow walks the path as far as it exists.
+func (d *source) follow(at Path) (place, error) {
+	p := place{node: d.root}
+	if len(at.steps) == 0 {
+		return p, refuse(0, "say which part", "the whole record cannot be changed at once")
+	}
+	for i, s := range at.steps {
+		n := p.node
+		if !s.entry && isEmpty(n) || n.Kind == yaml.MappingNode && !s.entry && !d.has(n, s.name) {
+			p.rest = at.steps[i:]
+			return p, d.mayBegin(p, at)
+		}
+		next, err := d.into(n, s, Path{at.steps[:i]})
+		if err != nil {
+			return p, err
+		}
+		p.above = append(p.above, n)
+		p.node = next
+		if d.used[next] {
+			return p, refuse(next.Line, "write it out where *"+next.Anchor+" stands, then try again",
+				"%s is marked &%s and used elsewhere: a change here would change that too", Path{at.steps[:i+1]}, next.Anchor)
+		}
+	}
+	return p, nil
+}
+
+func (d *source) has(n *yaml.Node, name string) bool {
+	for i := 0; i+1 < len(n.Content); i += 2 {
+		if k := follow(n.Content[i]); k.Kind == yaml.ScalarNode && k.Value == name && k.Tag != "!!merge" {
+			return true
+		}
+	}
+	return false
+}
+
+// mayBegin refuses to begin what a path cannot, or what stands there already
+// by way of a merged group and would be hidden.
+func (d *source) mayBegin(p place, at Path) error {
+	for _, s := range p.rest {
+		if s.entry {
+			return refuse(p.node.Line, "add to the list instead", "there is no %s", at)
+		}
+	}
+	budget := most
+	if found := lookUp(p.node, p.rest[0].name, &budget); found != nil && (found.Kind != yaml.ScalarNode || len(p.rest) > 1) {
+		return refuse(p.node.Line, "write it out in this record first", "%s comes from a group merged with <<", p.rest[0].name)
+	}
+	return nil
+}
+
+// into goes one step that must exist.
+func (d *source) into(n *yaml.Node, s step, here Path) (*yaml.Node, error) {
+	switch {
+	case n.Kind == yaml.AliasNode:
+		return nil, refuse(n.Line, "write it out here first", "%s is *%s, written elsewhere", here, n.Value)
+	case s.entry && n.Kind != yaml.SequenceNode:
+		return nil, refuse(n.Line, "", "%s is %s, not a list", here, shapeOf(n))
+	case s.entry:
+		i, ok := s.in(n)
+		if !ok {
+			return nil, refuse(n.Line, "", "%s has %d entries, there is no %s", here, len(n.Content), Path{[]step{s}})
+		}
+		return n.Content[i], nil
+	case n.Kind != yaml.MappingNode:
+		return nil, refuse(n.Line, "", "%s is %s, not a group of named values", here, shapeOf(n))
+	}
+	var found, key *yaml.Node
+	for i := 0; i+1 < len(n.Content); i += 2 {
+		k := follow(n.Content[i])
+		if k.Kind != yaml.ScalarNode || k.Value != s.name || k.Tag == "!!merge" {
+			continue
+		}
+		if found != nil {
+			return nil, refuse(n.Content[i].Line, "the first one is on line "+strconv.Itoa(key.Line)+"; keep one of them", "%q is written twice", s.name)
+		}
+		found, key = n.Content[i+1], n.Content[i]
+	}
+	return found, nil
+}
+
+// parse reads one document and nothing else.
+func parse(text []byte) (*source, error) {
+	if len(text) > most {
+		return nil, refuse(0, "", "this record is larger than %d MB", most>>20)
+	}
+	d := &source{text: text, given: text}
+	d.findLines()
+	if at := notText(text); at >= 0 {
+		return nil, refuse(d.lineOf(at), "save the file as UTF-8 text", "the byte 0x%02x is not text", text[at])
+	}
+	dec := yaml.NewDecoder(bytes.NewReader(text))
+	var doc, more yaml.Node
+	err := decode(dec, &doc)
+	switch {
+	case errors.Is(err, io.EOF), err == nil && (len(doc.Content) == 0 || doc.Content[0].Kind == yaml.ScalarNode && isEmpty(doc.Content[0])):
+		// An editor may be about to write the file it has just emptied.
+		return nil, refuse(0, "write at least what must be there", "this record is empty")
+	case err != nil:
+		return nil, notYAML(err)
+	}
+	switch err := decode(dec, &more); {
+	case err == nil:
+		return nil, refuse(more.Line, "one file holds one record: move the second part to a file of its own", "a second record begins here")
+	case !errors.Is(err, io.EOF):
+		return nil, notYAML(err)
+	}
+	d.root = doc.Content[0]
+	return d, nil
+}
+
+// decode keeps a slip of the YAML library on a strange text from ending the program.
+func decode(dec *yaml.Decoder, into *yaml.Node) (err error) {
+	defer func() {
+		if recover() != nil {
+			err = errors.New("it cannot be read")
+		}
+	}()
+	return dec.Decode(into)
+}
+
+var lineOfError = regexp.MustCompile(`^line (\d+): `)
+
+// notYAML turns the library's message into a refusal. The library leaves the
+// line out where it is the first.
+func notYAML(err error) error {
+	msg := strings.TrimPrefix(err.Error(), "yaml: ")
+	line := 1
+	if m := lineOfError.FindStringSubmatch(msg); m != nil {
+		line, _ = strconv.Atoi(m[1])
+		msg = msg[len(m[0]):]
+	}
+	return refuse(line, "", "this is not YAML: %s", msg)
+}
+
+// notText is the offset of the first byte that is not UTF-8 text, or -1.
+func notText(text []byte) int {
+	for i := 0; i < len(text); {
+		r, size := utf8.DecodeRune(text[i:])
+		if r == utf8.RuneError && size == 1 || r == 0 {
+			return i
+		}
+		i += size
+	}
+	return -1
+}
+
+// breakAt is how many bytes of line break stand at an offset. YAML 1.1, as the
+// library reads it, counts NEL, LS and PS as line breaks too (section 5.4).
+func breakAt(text []byte, i int) int {
+	switch {
+	case i >= len(text):
+		return 0
+	case text[i] == '\n':
+		return 1
+	case text[i] == '\r':
+		if i+1 < len(text) && text[i+1] == '\n' {
+			return 2
+		}
+		return 1
+	case text[i] == 0xc2 && i+1 < len(text) && text[i+1] == 0x85:
+		return 2
+	case text[i] == 0xe2 && i+2 < len(text) && text[i+1] == 0x80 && (text[i+2] == 0xa8 || text[i+2] == 0xa9):
+		return 3
+	}
+	return 0
+}
+
+func isBlank(b byte) bool { return b == ' ' || b == '\t' }
+
+// endsLine reports whether the text's last line ends with a line break.
+func endsLine(text []byte) bool {
+	for n := 1; n <= 3 && n <= len(text); n++ {
+		if breakAt(text, len(text)-n) == n {
+			return true
+		}
+	}
+	return false
+}
+
+func (d *source) findLines() {
+	start := 0
+	if bytes.HasPrefix(d.text, []byte("\xef\xbb\xbf")) {
+		start = 3
+	}
+	d.lines = []int{start}
+	for i := start; i < len(d.text); {
+		if n := breakAt(d.text, i); n > 0 {
+			i += n
+			d.lines = append(d.lines, i)
+			continue
+		}
+		i++
+	}
+}
+
+// offset is the byte a node begins at; its column counts characters. -1 where
+// there is no such place.
+func (d *source) offset(n *yaml.Node) int {
+	if n.Line < 1 || n.Line > len(d.lines) {
+		return -1
+	}
+	at := d.lines[n.Line-1]
+	for range n.Column - 1 {
+		if at >= len(d.text) {
+			return -1
+		}
+		_, size := utf8.DecodeRune(d.text[at:])
+		at += size
+	}
+	return at
+}
+
+// lineOf is the number of the line an offset lies in, counted from 1.
+func (d *source) lineOf(at int) int {
+	i, exact := slices.BinarySearch(d.lines, at)
+	if exact {
+		i++
+	}
+	return max(i, 1)
+}
+
+// column is how many characters stand before an offset on its line.
+func (d *source) column(at int) int {
+	return utf8.RuneCount(d.text[d.lines[d.lineOf(at)-1]:at])
+}
+
+// restOfLine is where the line of an offset ends, before its break.
+func (d *source) restOfLine(at int) int {
+	for at < len(d.text) && breakAt(d.text, at) == 0 {
+		at++
+	}
+	return at
+}
+
+// nextLine is where the line after that of an offset begins.
+func (d *source) nextLine(at int) int {
+	at = d.restOfLine(at)
+	return at + breakAt(d.text, at)
+}
+
+// lineEnd is the line break that is usual around an offset: that of the line
+// before, or else of the line itself, or else "\n".
+func (d *source) lineEnd(at int) string {
+	line := d.lineOf(at)
+	for _, l := range []int{line - 1, line} {
+		if l < 1 {
+			continue
+		}
+		end := d.restOfLine(d.lines[l-1])
+		switch brk := string(d.text[end : end+breakAt(d.text, end)]); brk {
+		case "\n", "\r\n", "\r":
+			return brk
+		}
+	}
+	return "\n"
+}
