@@ -175,6 +175,9 @@ func TestPassMeasures(t *testing.T) {
 }
 
 func TestEverySeamTypeIsWhole(t *testing.T) {
+	if faults := checkSeamTypes(SeamTypes()); len(faults) > 0 {
+		t.Error(faults)
+	}
 	seams, finishes := 0, 0
 	seen := map[string]bool{}
 	for _, s := range SeamTypes() {
