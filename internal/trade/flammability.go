@@ -52,8 +52,10 @@ func Flammability(fibres []string, mass float64, surface Surface) Flag {
 	other := notExempt(fibres)
 	switch {
 	case len(fibres) > 0 && len(other) == 0:
-		return Flag{FlagClear, "made entirely of fibres the rule exempts, whatever the mass and surface",
-			strings.Join(fibres, ", ") + ": all in the list", "16 CFR 1610.1(d)(2)"}
+		return Flag{
+			FlagClear, "made entirely of fibres the rule exempts, whatever the mass and surface",
+			strings.Join(fibres, ", ") + ": all in the list", "16 CFR 1610.1(d)(2)",
+		}
 	case surface == SurfaceUnknown:
 		return Flag{FlagUnknown, "not known, because the surface is not given (plain or raised)", "", "16 CFR 1610.1(d)"}
 	case surface == RaisedSurface && len(fibres) == 0:

@@ -51,8 +51,14 @@ func TestPlausibleRatio(t *testing.T) {
 		who  Wearer
 		want Level
 	}{
-		{1104, 1000, Woman, Fits}, {1105, 1000, Woman, Odd}, {1105, 1000, Man, Fits}, {1105, 1000, Anyone, Fits},
-		{1221, 1000, Anyone, Odd}, {700, 1000, Woman, Odd}, {5000, 1000, Child, NoRange}, {0, 1000, Woman, NoRange},
+		{1104, 1000, Woman, Fits},
+		{1105, 1000, Woman, Odd},
+		{1105, 1000, Man, Fits},
+		{1105, 1000, Anyone, Fits},
+		{1221, 1000, Anyone, Odd},
+		{700, 1000, Woman, Odd},
+		{5000, 1000, Child, NoRange},
+		{0, 1000, Woman, NoRange},
 	} {
 		if got, says := PlausibleRatio("waist", "hip", c.a, c.b, c.who); got != c.want {
 			t.Errorf("waist %v hip %v %s: got %d %q, want %d", c.a, c.b, c.who, got, says, c.want)

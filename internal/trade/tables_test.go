@@ -124,11 +124,29 @@ func TestFibreAllowances(t *testing.T) {
 		word, form string
 		want       float64
 	}{
-		{"silk", "", 11}, {"cotton", "", 8.5}, {"cotton", "mercerised", 10.5}, {"flax", "", 12}, {"linen", "", 12},
-		{"viscose", "", 13}, {"rayon", "", 13}, {"polyester", "", 1.5}, {"elastane", "", 1.5}, {"spandex", "", 1.5},
-		{"wool", "", 17}, {"wool", "combed", 18.25}, {"Nylon", "", 6.25}, {"polyamide", "filament", 5.75},
-		{"horsehair", "combed", 16}, {"acetate", "", 9}, {"triacetate", "", 7}, {"alginate", "", 20}, {"paper yarn", "", 13.75},
-		{"polyurethane", "filament", 3}, {"fluorofibre", "", 0}, {"melamine", "", 7}, {"kapok", "", 10.9},
+		{"silk", "", 11},
+		{"cotton", "", 8.5},
+		{"cotton", "mercerised", 10.5},
+		{"flax", "", 12},
+		{"linen", "", 12},
+		{"viscose", "", 13},
+		{"rayon", "", 13},
+		{"polyester", "", 1.5},
+		{"elastane", "", 1.5},
+		{"spandex", "", 1.5},
+		{"wool", "", 17},
+		{"wool", "combed", 18.25},
+		{"Nylon", "", 6.25},
+		{"polyamide", "filament", 5.75},
+		{"horsehair", "combed", 16},
+		{"acetate", "", 9},
+		{"triacetate", "", 7},
+		{"alginate", "", 20},
+		{"paper yarn", "", 13.75},
+		{"polyurethane", "filament", 3},
+		{"fluorofibre", "", 0},
+		{"melamine", "", 7},
+		{"kapok", "", 10.9},
 	} {
 		f, ok := FibreNamed(c.word)
 		if !ok {
