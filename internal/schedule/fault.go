@@ -1,0 +1,87 @@
+package schedule
+
+import (
+	"fmt"
+	"strings"
+	"unicode/utf8"
+
+	"github.com/agnivade/levenshtein"
+)
+
+// A FaultKind says what sort of thing is wrong.
+type FaultKind int
+
+// The kinds of fault.
+const (
+	NoName      FaultKind = iota + 1 // an activity without a name
+	Duplicate                        // two activities, or two reports on one, of the same name
+	UnknownNeed                      // a need that no activity has the name of
+	Cycle                            // activities that need each other
+	BadTime                          // a labour, wait, moment or date out of range
+	BadHours                         // working hours that cannot be
+	NoHours                          // labour to do and no hours to do it in
+	UnknownStep                      // a report on an activity that is not there
+	NotKnown                         // an activity whose time nobody knows
+)
+
+// A Fault is one thing wrong with what was asked.
+type Fault struct {
+	Kind  FaultKind
+	Names []string // the activities it is about; for a cycle all of them, each needed by the next and the last by the first
+	Text  string   // lower case, no full stop
+	Hint  string   // what was probably meant; may be empty
+}
+
+func (f Fault) Error() string {
+	if f.Hint == "" {
+		return f.Text
+	}
+	return f.Text + "; " + f.Hint
+}
+
+// Faults are all the things wrong with what was asked, in the order of the
+// activities. It is empty where nothing is.
+type Faults []Fault
+
+func (fs Faults) Error() string {
+	lines := make([]string, len(fs))
+	for i, f := range fs {
+		lines[i] = f.Error()
+	}
+	return strings.Join(lines, "\n")
+}
+
+func (fs *Faults) add(kind FaultKind, names []string, hint, format string, args ...any) {
+	*fs = append(*fs, Fault{Kind: kind, Names: names, Text: fmt.Sprintf(format, args...), Hint: hint})
+}
+
+// A guesser finds which known name was probably meant. It gives up after some
+// words: when everything is unknown, hints help nobody.
+type guesser struct {
+	known []Activity
+	left  int
+}
+
+func (g *guesser) hint(word, but string) string {
+	const longest = 80 // letters; longer names are not compared
+	letters := utf8.RuneCountInString(word)
+	if g.left <= 0 || letters > longest {
+		return ""
+	}
+	g.left--
+	best, least := "", 1+max(1, letters/3)
+	plain := strings.ToLower(word)
+	for _, a := range g.known {
+		apart := letters - utf8.RuneCountInString(a.Name)
+		if a.Name == but || a.Name == "" || apart >= least || -apart >= least {
+			continue
+		}
+		if d := levenshtein.ComputeDistance(plain, strings.ToLower(a.Name)); d < least {
+			best, least = a.Name, d
+		}
+	}
+	if best == "" {
+		return ""
+	}
+	return fmt.Sprintf("did you mean %q?", best)
+}
