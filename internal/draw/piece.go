@@ -1,0 +1,417 @@
+package draw
+
+import (
+	"math"
+	"strconv"
+	"sync"
+
+	"hembook/internal/garment"
+	"hembook/internal/measure"
+	"hembook/internal/shape"
+)
+
+// Scales are the scales that pieces are drawn to, largest first: millimetres
+// of the piece for one millimetre on paper.
+var Scales = []float64{2, 4, 5, 8, 10, 15, 20, 25, 40, 50}
+
+// ScaleFor is the largest scale at which pieces of that extent, in
+// millimetres, fit the given width and height on paper.
+func ScaleFor(wide, high, paperWide, paperHigh float64) float64 {
+	for _, s := range Scales {
+		if wide/s <= paperWide && high/s <= paperHigh {
+			return s
+		}
+	}
+	return Scales[len(Scales)-1]
+}
+
+// PieceStyle says how pieces of one build are drawn.
+type PieceStyle struct {
+	Scale   float64 // millimetres of the piece for one on paper
+	Measure measure.Style
+}
+
+var scratches = sync.Pool{New: func() any { return new(scratch) }}
+
+// Piece adds a pattern piece to dst, to scale: its cut line, sewing line,
+// darts, levels, fold, grain and the names of its edges with their allowances.
+func Piece(dst []byte, p *garment.Piece, style PieceStyle) []byte {
+	least, most := pieceBounds(p)
+	s := sheet{least.X, most.Y, unitsPerMM / style.Scale}
+	d := pieceDrawing{p: p, s: s, style: style}
+	w, h := s.at(shape.Point{X: most.X, Y: least.Y})
+	d.box = box{0, 0, w, h}
+	d.labelEdges()
+	d.box.left -= margin
+	d.box.top -= margin
+	d.box.right += margin
+	bar := d.bar(w)
+	d.box.right = max(d.box.right, bar.length+letters(bar.label)*smallWide+2*gap)
+	d.barY = d.box.bottom + barTop
+	d.box.bottom = d.barY + smallHeight/2 + margin/2
+
+	dst = open(dst, "piece", d.box, d.title(), d.desc())
+	dst = d.lines(dst)
+	dst = d.marks(dst)
+	dst = d.words(dst)
+	dst = bar.draw(dst, 0, d.barY)
+	return append(dst, "</svg>"...)
+}
+
+// pieceBounds is the box about both lines of a piece.
+func pieceBounds(p *garment.Piece) (least, most shape.Point) {
+	least, most = p.Outline.Bounds()
+	if len(p.Cut.Ring) > 0 {
+		l, m := p.Cut.Ring.Bounds()
+		least = shape.Point{X: min(least.X, l.X), Y: min(least.Y, l.Y)}
+		most = shape.Point{X: max(most.X, m.X), Y: max(most.Y, m.Y)}
+	}
+	return least, most
+}
+
+type pieceDrawing struct {
+	p      *garment.Piece
+	s      sheet
+	style  PieceStyle
+	box    box
+	barY   float64
+	labels []edgeLabel
+}
+
+// An edgeLabel is the name of an edge beside it.
+type edgeLabel struct {
+	name, allowance string
+	anchor          byte
+	x, y            float64
+}
+
+// title names the drawing.
+func (d *pieceDrawing) title() string {
+	return d.p.Name + ", drawn 1 : " + strconv.FormatFloat(d.style.Scale, 'f', -1, 64)
+}
+
+// desc says in words what the drawing shows.
+func (d *pieceDrawing) desc() string {
+	var room [512]byte
+	out := append(room[:0], "Cut line and sewing line. Edges in order: "...)
+	for i := range d.p.Edges {
+		e := &d.p.Edges[i]
+		if i > 0 {
+			out = append(out, "; "...)
+		}
+		out = append(out, e.Name...)
+		if e.Length.Value.Known() {
+			out = append(append(out, ' '), d.number(e.Length)...)
+		}
+		switch {
+		case e.Fold:
+			out = append(out, ", on the fold"...)
+		case e.Allowance.Value.Known():
+			out = append(append(out, ", allowance "...), d.number(e.Allowance)...)
+		}
+	}
+	out = append(out, '.')
+	if n := len(d.p.Darts); n > 0 {
+		out = append(strconv.AppendInt(append(out, ' '), int64(n), 10), " dart"...)
+		if n > 1 {
+			out = append(out, 's')
+		}
+		out = append(out, '.')
+	}
+	return string(append(append(append(out, " Grain: "...), grainWords(d.p.Grain)...), '.'))
+}
+
+func grainWords(grain string) string {
+	switch grain {
+	case "across":
+		return "across the drawing"
+	case "bias":
+		return "on the bias"
+	case "any":
+		return "any way"
+	}
+	return "up the drawing"
+}
+
+// number is a length as a drawing shows it: in one unit, not two.
+func (d *pieceDrawing) number(f garment.Figure) string {
+	style := d.style.Measure
+	if style.System == measure.Both {
+		style.System = measure.Metric
+	}
+	return style.Quantity(f.Value.Quantity)
+}
+
+// labelEdges finds places for the names of the edges, outside the cut line,
+// and widens the box for them.
+func (d *pieceDrawing) labelEdges() {
+	o := d.p.Outline
+	d.labels = make([]edgeLabel, 0, len(d.p.Edges))
+	for i := range d.p.Edges {
+		e := &d.p.Edges[i]
+		if e.Index < 0 || e.Index >= len(o.Edges) || e.Fold {
+			continue
+		}
+		at, along := middle(o, e.Index)
+		nx, ny := along.Y, along.X // outward, with y down
+		l := edgeLabel{name: e.Name}
+		out := float64(gap)
+		if e.Allowance.Value.Known() {
+			if l.allowance = d.number(e.Allowance); l.allowance == "0 mm" {
+				l.allowance = ""
+			}
+			out += e.Allowance.Value.Number * d.s.k
+		}
+		x, y := d.s.at(at)
+		d.place(&l, x+nx*out, y+ny*out, nx, ny)
+		d.labels = append(d.labels, l)
+	}
+}
+
+// place puts a label at a point so that it runs away from the piece.
+func (d *pieceDrawing) place(l *edgeLabel, x, y, nx, ny float64) {
+	wide := letters(l.name) * textWide
+	if l.allowance != "" {
+		wide += (letters(l.allowance) + 1) * smallWide
+	}
+	left := x
+	switch {
+	case nx < -0.35:
+		l.anchor, left = 'e', x-wide
+	case nx <= 0.35:
+		l.anchor, left = 'm', x-wide/2
+	}
+	y += textHeight * 0.35
+	switch {
+	case ny < -0.35:
+		y -= textHeight * 0.4
+	case ny > 0.35:
+		y += textHeight * 0.4
+	}
+	l.x, l.y = x, y
+	d.box.add(left, y-textHeight*0.8)
+	d.box.add(left+wide, y+textHeight*0.3)
+}
+
+// middle is a point about half along an edge with all its parts, and the
+// direction in which the edge runs there.
+func middle(o shape.Outline, first int) (at, along shape.Point) {
+	n := len(o.Edges)
+	parts := 1
+	for name := o.Edges[first].Name; parts < n && name != "" && o.Edges[(first+parts)%n].Name == name; parts++ {
+	}
+	i := (first + parts/2) % n
+	if parts%2 == 0 {
+		return curvePoint(o, i, 0)
+	}
+	return curvePoint(o, i, 0.5)
+}
+
+// curvePoint is the point at parameter t of edge i and the unit tangent there.
+func curvePoint(o shape.Outline, i int, t float64) (at, along shape.Point) {
+	a, e := o.Start(i), o.Edges[i]
+	c1, c2 := e.C1, e.C2
+	if !e.Curved {
+		c1, c2 = a, e.To
+	}
+	u := 1 - t
+	mix := func(a, b, c, d float64) float64 { return u*u*u*a + 3*u*u*t*b + 3*u*t*t*c + t*t*t*d }
+	slope := func(a, b, c, d float64) float64 { return u*u*(b-a) + 2*u*t*(c-b) + t*t*(d-c) }
+	at = shape.Point{X: mix(a.X, c1.X, c2.X, e.To.X), Y: mix(a.Y, c1.Y, c2.Y, e.To.Y)}
+	along = shape.Point{X: slope(a.X, c1.X, c2.X, e.To.X), Y: slope(a.Y, c1.Y, c2.Y, e.To.Y)}
+	if along == (shape.Point{}) {
+		along = e.To.Sub(a)
+	}
+	length := math.Sqrt(along.X*along.X + along.Y*along.Y)
+	if length == 0 {
+		return at, shape.Point{X: 1}
+	}
+	return at, shape.Point{X: along.X / length, Y: along.Y / length}
+}
+
+// lines draws the cut line and the sewing line.
+func (d *pieceDrawing) lines(dst []byte) []byte {
+	if len(d.p.Cut.Ring) > 0 {
+		sc := scratches.Get().(*scratch)
+		pen := pen{dst: append(dst, `<path class="cut" d="`...)}
+		pen.thin(d.p.Cut.Ring, d.s, sc)
+		for _, hole := range d.p.Cut.Holes {
+			pen.thin(hole, d.s, sc)
+		}
+		scratches.Put(sc)
+		dst = append(pen.dst, `"/>`...)
+	}
+	o := d.p.Outline
+	if len(o.Edges) == 0 {
+		return dst
+	}
+	pen := pen{dst: append(dst, `<path class="sew" d="`...)}
+	pen.move(d.s.at(o.From))
+	for _, e := range o.Edges {
+		x, y := d.s.at(e.To)
+		if e.Curved {
+			x1, y1 := d.s.at(e.C1)
+			x2, y2 := d.s.at(e.C2)
+			pen.curve(x1, y1, x2, y2, x, y)
+			continue
+		}
+		pen.line(x, y)
+	}
+	pen.close()
+	return append(pen.dst, `"/>`...)
+}
+
+// marks draws levels, darts, the fold bracket and the grain.
+func (d *pieceDrawing) marks(dst []byte) []byte {
+	if len(d.p.AtLevels) > 0 {
+		pen := pen{dst: append(dst, `<path class="level" d="`...)}
+		for _, l := range d.p.AtLevels {
+			for _, span := range d.p.Outline.WidthsAt(l.Y) {
+				pen.move(d.s.at(shape.Point{X: span.From, Y: l.Y}))
+				pen.line(d.s.at(shape.Point{X: span.To, Y: l.Y}))
+			}
+		}
+		dst = append(pen.dst, `"/>`...)
+	}
+	if len(d.p.Darts) > 0 {
+		pen := pen{dst: append(dst, `<path class="dart" d="`...)}
+		for _, dart := range d.p.Darts {
+			pen.dart(d.s, dart.Plan)
+		}
+		dst = append(pen.dst, `"/>`...)
+	}
+	pen := pen{dst: append(dst, `<path class="grain" d="`...)}
+	d.grain(&pen)
+	for i := range d.p.Edges {
+		if d.p.Edges[i].Fold {
+			d.fold(&pen, d.p.Edges[i].Index)
+		}
+	}
+	return append(pen.dst, `"/>`...)
+}
+
+// dart draws the legs of a dart and a cross at its point.
+func (p *pen) dart(s sheet, plan shape.DartPlan) {
+	p.move(s.at(plan.Begin))
+	x, y := s.at(plan.Point)
+	p.line(x, y)
+	p.line(s.at(plan.End))
+	p.move(x-cross, y-cross)
+	p.line(x+cross, y+cross)
+	p.move(x-cross, y+cross)
+	p.line(x+cross, y-cross)
+}
+
+// grain draws the arrow that lies along the grain of the cloth.
+func (d *pieceDrawing) grain(p *pen) {
+	if d.p.Grain == "any" {
+		return
+	}
+	x, y, room := d.centre()
+	ux, uy := 0.0, -1.0
+	switch d.p.Grain {
+	case "across":
+		ux, uy = 1, 0
+	case "bias":
+		ux, uy = math.Sqrt2/2, -math.Sqrt2/2
+	}
+	half := min(max(room*0.34, arrowLong*1.2), 220)
+	x += d.grainShift(ux)
+	p.move(x-ux*half, y-uy*half)
+	p.line(x+ux*half, y+uy*half)
+	p.arrow(x+ux*half, y+uy*half, ux, uy)
+	p.arrow(x-ux*half, y-uy*half, -ux, -uy)
+}
+
+// grainShift moves an upright arrow aside, so that it does not run through
+// the words in the middle.
+func (d *pieceDrawing) grainShift(ux float64) float64 {
+	if ux != 0 {
+		return 0
+	}
+	return -min(letters(d.p.Name)*textWide/2+gap, d.spanAtCentre()/2-gap)
+}
+
+// spanAtCentre is how wide the piece is at its middle, in units.
+func (d *pieceDrawing) spanAtCentre() float64 {
+	least, most := d.p.Outline.Bounds()
+	widest := 0.0
+	for _, s := range d.p.Outline.WidthsAt((least.Y + most.Y) / 2) {
+		widest = max(widest, s.Width())
+	}
+	return max(widest*d.s.k, 3*gap)
+}
+
+// centre is a point well inside the piece, and the height of the piece, in
+// units: the middle of its widest stretch half way up.
+func (d *pieceDrawing) centre() (x, y, room float64) {
+	least, most := d.p.Outline.Bounds()
+	mid := shape.Point{X: (least.X + most.X) / 2, Y: (least.Y + most.Y) / 2}
+	widest := 0.0
+	for _, s := range d.p.Outline.WidthsAt(mid.Y) {
+		if s.Width() > widest {
+			widest, mid.X = s.Width(), (s.From+s.To)/2
+		}
+	}
+	x, y = d.s.at(mid)
+	return x, y, (most.Y - least.Y) * d.s.k
+}
+
+// fold draws a bracket whose arrows point to the fold.
+func (d *pieceDrawing) fold(p *pen, i int) {
+	if i < 0 || i >= len(d.p.Outline.Edges) {
+		return
+	}
+	a, b := d.p.Outline.Start(i), d.p.Outline.Edges[i].To
+	ax, ay := d.s.at(a)
+	bx, by := d.s.at(b)
+	length := math.Sqrt((bx-ax)*(bx-ax) + (by-ay)*(by-ay))
+	if length < 4*foldInset {
+		return
+	}
+	ux, uy := (bx-ax)/length, (by-ay)/length
+	nx, ny := uy, -ux // inward, with y down, is to the left of the way
+	at := func(along, in float64) (float64, float64) {
+		return ax + ux*along*length + nx*in, ay + uy*along*length + ny*in
+	}
+	p.move(at(0.18, 4))
+	p.line(at(0.18, foldInset))
+	p.line(at(0.82, foldInset))
+	p.line(at(0.82, 4))
+	x, y := at(0.18, 2)
+	p.arrow(x, y, -nx, -ny)
+	x, y = at(0.82, 2)
+	p.arrow(x, y, -nx, -ny)
+}
+
+// words writes the piece's name in its middle and the edges' names about it.
+func (d *pieceDrawing) words(dst []byte) []byte {
+	x, y, _ := d.centre()
+	if letters(d.p.Name)*textWide < d.spanAtCentre() {
+		dst = text(dst, "name", 'm', x, y, d.p.Name)
+	}
+	for _, l := range d.p.AtLevels {
+		spans := d.p.Outline.WidthsAt(l.Y)
+		if len(spans) == 0 || spans[0].Width()*d.s.k < letters(l.Level)*smallWide+2*gap {
+			continue
+		}
+		x, y := d.s.at(shape.Point{X: spans[0].To, Y: l.Y})
+		dst = text(dst, "small", 'e', x-gap, y-5, l.Level)
+	}
+	for _, l := range d.labels {
+		dst = edgeWords(dst, l)
+	}
+	return dst
+}
+
+// edgeWords writes an edge's name and, smaller, its allowance.
+func edgeWords(dst []byte, l edgeLabel) []byte {
+	if l.allowance == "" {
+		return text(dst, "", l.anchor, l.x, l.y, l.name)
+	}
+	dst = text(dst, "", l.anchor, l.x, l.y, l.name)
+	dst = dst[:len(dst)-len("</text>")]
+	dst = append(dst, " <tspan>"...)
+	dst = append(dst, l.allowance...)
+	return append(dst, "</tspan></text>"...)
+}

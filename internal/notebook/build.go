@@ -1,0 +1,261 @@
+package notebook
+
+import (
+	"time"
+
+	"hembook/internal/garment"
+	"hembook/internal/measure"
+	"hembook/internal/record"
+	"hembook/internal/trade"
+)
+
+// A BuildPage is the page of one garment.
+type BuildPage struct {
+	Head
+	Garment string
+	For     string
+	State   string
+	Begun   record.Day
+	Due     record.Day
+	Sent    record.Day
+
+	Picture  *Picture
+	Pictures []Picture
+	Story    Passage
+	Notes    Passage
+
+	Pieces   []*garment.Piece
+	Seams    []*garment.Seam
+	Finishes []*garment.Finish
+	Sections []Section // one for each way of seaming or finishing, with the measures it was sewn with
+	Levels   []*garment.Level
+	Lengths  []*garment.Length
+	Cloths   []BuildCloth
+	Threads  []*garment.Thread
+	Bias     []*garment.Bias
+	Notions  []Notion
+	Steps    []Step
+	Totals   garment.Totals
+	Cautions []garment.Caution
+	Fittings []Fitting
+	Journal  []Entry
+	Record   []byte // as YAML, private parts cut out; nil where it is not shown
+}
+
+// A BuildCloth is a cloth in one part of the garment.
+type BuildCloth struct {
+	Part   string
+	Cloth  Link
+	Colour string
+	Swatch string
+	Fibres string
+	Pieces []string
+
+	Area      garment.Figure
+	CutArea   garment.Figure
+	Allowance garment.Figure
+	Share     garment.Figure
+	Length    garment.Figure
+	Needed    garment.Figure
+	Mass      garment.Figure
+}
+
+// A Notion is a notion without its price.
+type Notion struct {
+	What     string
+	Note     string
+	Material string
+	Count    garment.Figure
+	Length   garment.Figure
+	Total    garment.Figure
+	Gap      garment.Figure
+	Mass     garment.Figure
+	Places   []measure.Length
+}
+
+// A Step is an operation in the order of work.
+type Step struct {
+	ID        string
+	Do        string
+	Stage     string
+	Technique Link // no address where none is named
+	After     []string
+	Takes     time.Duration
+	Wait      time.Duration
+	Spent     garment.Figure
+	Metres    garment.Figure
+	Rate      garment.Figure
+}
+
+// A Fitting is one round.
+type Fitting struct {
+	Round   int
+	On      record.Day
+	From    string
+	Saw     string
+	Changes []record.Change
+	Picture *Picture
+}
+
+// An Entry is one line of the journal.
+type Entry struct {
+	When    time.Time
+	Did     string // the step's words
+	For     time.Duration
+	Note    Passage
+	Picture *Picture
+}
+
+// A Section is a seam type or finish with the measures it is sewn with.
+type Section struct {
+	Type   trade.SeamType
+	Params trade.Params
+	UsedBy []string // names of the seams and finishes
+}
+
+// Build lays out the page of build number i of the room.
+func (b *Book) Build(i int, g *garment.Garment) *BuildPage {
+	r := g.Build
+	p := &BuildPage{
+		Head:    Head{b.builds[i].Address, "build", r.Name.Or(b.builds[i].Name), r.Summary.V, []Link{{BuildsAddress, "Builds"}}},
+		Garment: r.Garment.V, For: forWhom(r.For), State: r.State.V,
+		Begun: r.Begun.V, Due: r.Due.V, Sent: r.Sent.V,
+		Story: passage(r.Story, r.Folder), Notes: passageOf(r.Notes, r.Folder),
+		Pieces: g.Pieces, Seams: g.Seams, Finishes: g.Finishes, Sections: sections(g),
+		Levels: g.Levels, Lengths: g.Lengths, Threads: g.Threads, Bias: g.Bias,
+		Totals: g.Totals, Cautions: g.Cautions, Record: r.Text,
+	}
+	if pic, ok := picture(r.Folder, r.Picture); ok {
+		p.Picture = &pic
+	}
+	for _, ph := range r.Pictures {
+		if pic, ok := picture(r.Folder, ph); ok {
+			p.Pictures = append(p.Pictures, pic)
+		}
+	}
+	for _, c := range g.Cloths {
+		p.Cloths = append(p.Cloths, b.buildCloth(c))
+	}
+	for _, n := range g.Notions {
+		p.Notions = append(p.Notions, notion(n))
+	}
+	for _, s := range g.Steps {
+		p.Steps = append(p.Steps, b.step(s))
+	}
+	p.Fittings = fittings(r)
+	p.Journal = journal(r)
+	return p
+}
+
+// forWhom says who a garment is for in general terms.
+func forWhom(f record.ForWhom) string { return f.Who.V }
+
+// sections gathers each way of seaming once for each set of measures.
+func sections(g *garment.Garment) []Section {
+	var out []Section
+	add := func(t trade.SeamType, p trade.Params, name string) {
+		if t.Name == "" {
+			return
+		}
+		for i := range out {
+			if out[i].Type.Name == t.Name && sameParams(out[i].Params, p) {
+				out[i].UsedBy = append(out[i].UsedBy, name)
+				return
+			}
+		}
+		out = append(out, Section{t, p, []string{name}})
+	}
+	for _, s := range g.Seams {
+		add(s.Type, s.Params, s.Name)
+	}
+	for _, f := range g.Finishes {
+		add(f.Type, f.Params, f.Name)
+	}
+	return out
+}
+
+func sameParams(a, b trade.Params) bool {
+	if len(a) != len(b) {
+		return false
+	}
+	for k, v := range a {
+		if w, ok := b[k]; !ok || v != w {
+			return false
+		}
+	}
+	return true
+}
+
+func (b *Book) buildCloth(c *garment.Cloth) BuildCloth {
+	out := BuildCloth{
+		Part: c.Part, Cloth: Link{Name: c.Part}, Area: c.Area, CutArea: c.CutArea, Allowance: c.Allowance,
+		Share: c.Share, Length: c.Length, Needed: c.Needed, Mass: c.Mass,
+	}
+	for _, p := range c.Pieces {
+		out.Pieces = append(out.Pieces, p.Name)
+	}
+	if c.Cloth == nil {
+		return out
+	}
+	out.Cloth.Name = c.Cloth.Name.V
+	if l, ok := b.Cloth(c.Cloth.Slug); ok {
+		out.Cloth = l
+	}
+	out.Colour, out.Swatch, out.Fibres = c.Cloth.Colour.V, c.Cloth.Swatch.V, fibreWords(c.Cloth.Fibres)
+	return out
+}
+
+func notion(n *garment.Notion) Notion {
+	out := Notion{Count: n.Count, Length: n.Length, Total: n.Total, Gap: n.Gap, Mass: n.Mass, Places: n.Places}
+	if r := n.Record; r != nil {
+		out.What, out.Note, out.Material = r.What.V, r.Note.V, r.Material.V
+	}
+	return out
+}
+
+func (b *Book) step(s *garment.Step) Step {
+	out := Step{ID: s.ID, Spent: s.Spent, Metres: s.Metres, Rate: s.Rate}
+	r := s.Record
+	if r == nil {
+		return out
+	}
+	out.Do, out.Stage, out.Takes, out.Wait = r.Do.V, r.Stage.V, r.Takes.V, r.Wait.V
+	for _, a := range r.After {
+		out.After = append(out.After, a.V)
+	}
+	if r.Technique.Given() {
+		out.Technique, _ = b.Technique(r.Technique.V)
+	}
+	return out
+}
+
+func fittings(r *record.Build) []Fitting {
+	var out []Fitting
+	for _, f := range r.Fittings {
+		one := Fitting{Round: f.Round.V, On: f.On.V, From: f.From.V, Saw: f.Saw.V, Changes: f.Change}
+		if pic, ok := picture(r.Folder, f.Photo); ok {
+			one.Picture = &pic
+		}
+		out = append(out, one)
+	}
+	return out
+}
+
+func journal(r *record.Build) []Entry {
+	words := map[string]string{}
+	for i := range r.Work {
+		words[r.Work[i].StepID()] = r.Work[i].Do.V
+	}
+	var out []Entry
+	for _, e := range r.Journal {
+		one := Entry{When: e.When.V, Did: words[e.Did.V], For: e.For.V, Note: passage(e.Note, r.Folder)}
+		if one.Did == "" {
+			one.Did = e.Did.V
+		}
+		if pic, ok := picture(r.Folder, e.Photo); ok {
+			one.Picture = &pic
+		}
+		out = append(out, one)
+	}
+	return out
+}

@@ -1,0 +1,103 @@
+package notebook
+
+import (
+	"strings"
+
+	"github.com/agnivade/levenshtein"
+
+	"hembook/internal/prose"
+	"hembook/internal/record"
+)
+
+// CheckLinks faults the links of a text that lead nowhere, and those to
+// addresses that are refused. at is where the text stands in its file; folder
+// is where its pictures lie, from the workroom's folder.
+func (b *Book) CheckLinks(t *prose.Text, at record.Pos, folder string, faults *record.Faults) {
+	for _, l := range t.Links() {
+		b.checkLink(l, placeOf(l, at), folder, faults)
+	}
+}
+
+// placeOf is where a link stands in its file.
+func placeOf(l prose.Link, at record.Pos) record.Pos {
+	if l.Line == 1 {
+		at.Column += int32(l.Column) - 1
+		return at
+	}
+	at.Line += int32(l.Line) - 1
+	at.Column = int32(l.Column)
+	return at
+}
+
+func (b *Book) checkLink(l prose.Link, at record.Pos, folder string, faults *record.Faults) {
+	switch {
+	case l.Kind == prose.Refused:
+		faults.Errorf(at, "link by name, as technique:french-seam, or write a whole http, https or mailto address",
+			"the link to %q is not allowed here", short(l.Name))
+	case l.Kind == prose.ToPicture:
+		if PicturePath(folder, l.Name) == "" {
+			faults.Errorf(at, "pictures lie in the folder of the file that shows them", "the picture %q leads out of the folder", short(l.Name))
+		} else if !b.exists(PicturePath(folder, l.Name)) {
+			faults.Errorf(at, "is its name written rightly, capitals and all?", "there is no picture %q", short(l.Name))
+		}
+	case l.Kind.ByName():
+		if _, ok := b.link(l.Kind, l.Name); !ok {
+			faults.Errorf(at, b.meant(l.Kind, l.Name), "there is no %s %q to link to", l.Kind, short(l.Name))
+		}
+	}
+}
+
+func (b *Book) exists(path string) bool {
+	f, err := b.room.FS.Open(path)
+	if err != nil {
+		return false
+	}
+	f.Close()
+	return true
+}
+
+// PicturePath is where a picture named beside a text lies, from the workroom's
+// folder; "" where it would lie outside the text's folder.
+func PicturePath(folder, file string) string {
+	return record.PhotoPath(folder, record.Photo{File: record.Text{V: file}})
+}
+
+// meant is a hint at the name that was probably meant.
+func (b *Book) meant(kind prose.Kind, name string) string {
+	names := b.byKind[kind].names
+	best, least := "", 1+max(1, len([]rune(name))/3)
+	plain := strings.ToLower(name)
+	for _, n := range names {
+		if abs(len(n)-len(plain)) >= least {
+			continue
+		}
+		if d := levenshtein.ComputeDistance(plain, strings.ToLower(n)); d < least {
+			best, least = n, d
+		}
+	}
+	if best != "" {
+		return "did you mean \"" + string(kind) + ":" + best + "\"?"
+	}
+	if len(names) == 0 {
+		return "there is none yet"
+	}
+	const most = 12
+	if len(names) > most {
+		return "there are: " + strings.Join(names[:most], ", ") + " …"
+	}
+	return "there are: " + strings.Join(names, ", ")
+}
+
+func abs(n int) int {
+	if n < 0 {
+		return -n
+	}
+	return n
+}
+
+func short(s string) string {
+	if r := []rune(s); len(r) > 60 {
+		return string(r[:60]) + "…"
+	}
+	return s
+}

@@ -1,0 +1,186 @@
+package notebook
+
+import (
+	"strings"
+
+	"hembook/internal/garment"
+	"hembook/internal/measure"
+	"hembook/internal/record"
+	"hembook/internal/shape"
+)
+
+// A ClothPage is the page of a cloth.
+type ClothPage struct {
+	Head
+	Colour    string
+	Swatch    string
+	Fibres    string
+	Facts     []Fact
+	About     Passage
+	Picture   *Picture
+	Care      []Fact
+	Remnants  []Remnant
+	Builds    []ClothBuild
+	Cut       garment.Figure // area cut from it by all builds
+	Technique []Link         // used on it
+}
+
+// A Fact is something known with its name.
+type Fact struct{ Name, Value string }
+
+// A Remnant is a piece of the cloth that is left.
+type Remnant struct {
+	Name, Note string
+	Outline    shape.Ring // millimetres, y along the selvedge
+	Area       garment.Figure
+}
+
+// A ClothBuild is a build that a cloth went into.
+type ClothBuild struct {
+	Link
+	Part    string
+	Garment string
+	Begun   record.Day
+	Area    garment.Figure
+}
+
+// Cloths lays out the page of every cloth.
+func (s *Shelf) Cloths() []*ClothPage {
+	out := make([]*ClothPage, 0, len(s.book.room.Cloths))
+	for _, c := range s.book.room.Cloths {
+		out = append(out, s.cloth(c))
+	}
+	return out
+}
+
+func (s *Shelf) cloth(c *record.Cloth) *ClothPage {
+	const folder = "content/cloth"
+	link, _ := s.book.Cloth(c.Slug)
+	p := &ClothPage{
+		Head:   Head{link.Address, "cloth", link.Name, c.Summary.V, []Link{{ClothsAddress, "Cloth"}}},
+		Colour: c.Colour.V, Swatch: c.Swatch.V, Fibres: fibreWords(c.Fibres),
+		Facts: s.book.clothFacts(c), About: passage(c.About, folder), Care: careFacts(c.Care),
+	}
+	if pic, ok := picture(folder, c.Picture); ok {
+		p.Picture = &pic
+	}
+	for _, r := range c.Remnants {
+		p.Remnants = append(p.Remnants, remnant(r))
+	}
+	total := 0.0
+	techniques := map[string]Link{}
+	for _, sum := range s.cloths[c.Slug] {
+		for _, share := range sum.Cloths {
+			if share.Slug != c.Slug {
+				continue
+			}
+			p.Builds = append(p.Builds, ClothBuild{sum.Link, share.Part, sum.Garment, sum.Begun, share.Area})
+			if share.Area.Value.Known() && share.Area.Value.Unit.Dimension() == measure.AreaDim {
+				total += share.Area.Value.In(measure.UnitM2).Number
+			}
+		}
+		for _, t := range sum.Techniques {
+			if l, ok := s.book.Technique(t.Slug); ok && contains(t.Cloths, c.Slug) {
+				techniques[t.Slug] = l
+			}
+		}
+	}
+	p.Cut = sumFigure("area cut", link.Name, total, measure.UnitM2, len(p.Builds))
+	p.Technique = sortedLinks(techniques)
+	return p
+}
+
+func contains(list []string, s string) bool {
+	for _, v := range list {
+		if v == s {
+			return true
+		}
+	}
+	return false
+}
+
+// fibreWords lists fibres as a label would: 70 % linen, 30 % cotton.
+func fibreWords(fibres record.Dict[record.Percent]) string {
+	var out []string
+	for _, f := range fibres {
+		out = append(out, measure.Style{}.Number(float64(f.V.V), 1)+" % "+f.Name.V)
+	}
+	return strings.Join(out, ", ")
+}
+
+// clothFacts lists what the shelf knows of a cloth.
+func (b *Book) clothFacts(c *record.Cloth) []Fact {
+	var out []Fact
+	add := func(name string, given bool, value func() string) {
+		if given {
+			out = append(out, Fact{name, value()})
+		}
+	}
+	length := func(l record.Length) func() string { return func() string { return b.Style.Length(l.V) } }
+	words := func(t record.Text) func() string { return func() string { return t.V } }
+	add("Weave", c.Weave.Given(), words(c.Weave))
+	add("Structure", c.Structure.Given(), words(c.Structure))
+	add("Surface", c.Surface.Given(), words(c.Surface))
+	add("Sheer", c.Sheer.V, func() string { return "yes" })
+	add("Mass", c.Mass.Given(), func() string {
+		return b.Style.Quantity(measure.Quantity{Number: float64(c.Mass.V), Unit: measure.UnitGPerM2})
+	})
+	add("Thickness", c.Thick.Given(), length(c.Thick))
+	add("Width", c.Width.Given(), length(c.Width))
+	add("Selvedge", c.Selvedge.Given(), length(c.Selvedge))
+	add("On the shelf", c.OnHand.Given(), func() string { return b.Style.Cloth(c.OnHand.V) })
+	add("Shrinks along", c.Shrink.Along.Given(), func() string { return percent(c.Shrink.Along) })
+	add("Shrinks across", c.Shrink.Across.Given(), func() string { return percent(c.Shrink.Across) })
+	add("One way", c.OneWay.V, func() string { return "all pieces point the same way" })
+	add("Right sides", c.Faces.Given(), words(c.Faces))
+	return out
+}
+
+func percent(p record.Percent) string { return measure.Style{}.Number(float64(p.V), 1) + " %" }
+
+// careFacts lists the supplier's limits, one for each axis of care.
+func careFacts(c record.CareLimits) []Fact {
+	var out []Fact
+	for _, f := range []struct {
+		name string
+		text record.Text
+	}{{"Wash", c.Wash}, {"Bleach", c.Bleach}, {"Dry", c.Dry}, {"Iron", c.Iron}, {"Professional", c.Professional}} {
+		if f.text.Given() {
+			out = append(out, Fact{f.name, careWords(f.name, f.text.V)})
+		}
+	}
+	return out
+}
+
+// careWords says a limit in words; degrees get their sign.
+func careWords(axis, limit string) string {
+	if limit == "none" {
+		return "no"
+	}
+	head, rest, _ := strings.Cut(limit, " ")
+	if strings.Trim(head, "0123456789") == "" {
+		limit = "at most " + head + " °C"
+		if rest != "" {
+			limit += ", " + rest
+		}
+	}
+	return limit
+}
+
+func remnant(r record.Remnant) Remnant {
+	out := Remnant{Name: r.Name.V, Note: r.Note.V}
+	for _, p := range r.Outline {
+		out.Outline = append(out.Outline, shape.Point{X: p.V.X, Y: p.V.Y})
+	}
+	area := out.Outline.Area()
+	if area < 0 {
+		area = -area
+	}
+	out.Area = garment.Figure{ID: "remnant.area", Title: "area", Of: out.Name}
+	out.Area.Value.Number, out.Area.Value.Unit = area/1e6, measure.UnitM2
+	out.Area.Working = garment.Working{
+		Rule: "half the sum of x·y′ − x′·y over the corners", Source: "geometry: the area of a polygon",
+		Inputs: []garment.Input{{Name: "corners", Value: measure.Style{}.Number(float64(len(out.Outline)), 0), At: r.At}},
+	}
+	return out
+}

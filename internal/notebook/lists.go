@@ -1,0 +1,244 @@
+package notebook
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+
+	"hembook/internal/record"
+)
+
+// BuildsOnAPage is how many builds one page of the list holds.
+const BuildsOnAPage = 100
+
+// A BuildList is one page of the list of builds, latest first.
+type BuildList struct {
+	Head
+	Years  []Year
+	Count  int    // of all pages
+	Number int    // of this page, from 1
+	Pages  []Link // all pages of the list; empty where there is one
+	Before Link   // the page before this one; no address on the first
+	After  Link
+}
+
+// A Year is the builds that were begun in a year.
+type Year struct {
+	Year   int // 0 where it is not known
+	Builds []*Summary
+}
+
+// A TechniqueList is the list of all techniques by the stage they belong to.
+type TechniqueList struct {
+	Head
+	Stages []Stage
+}
+
+// A Stage is the techniques of a stage of work.
+type Stage struct {
+	Name       string
+	Techniques []*TechniquePage
+}
+
+// A ClothList is the list of all cloths.
+type ClothList struct {
+	Head
+	Cloths []*ClothPage
+}
+
+// A RatesPage is what the maker's own records say about time.
+type RatesPage struct {
+	Head
+	PerMetre []Spread
+	PerPiece []Spread
+}
+
+// A FrontPage is the first page.
+type FrontPage struct {
+	Head
+	Maker      string
+	Contact    string
+	Latest     []*Summary
+	Builds     int
+	Techniques []*TechniquePage // those used most
+	Cloths     []*ClothPage
+	Pages      []PageLink
+}
+
+// A PageLink is a further page with its sentence.
+type PageLink struct {
+	Link
+	Summary string
+}
+
+// A TextPage is any other page.
+type TextPage struct {
+	Head
+	Body Passage
+}
+
+// BuildLists lays out the pages of the list of builds.
+func (s *Shelf) BuildLists() []*BuildList {
+	n := max(1, (len(s.builds)+BuildsOnAPage-1)/BuildsOnAPage)
+	links := make([]Link, n)
+	for i := range links {
+		links[i] = Link{listAddress(i), "page " + strconv.Itoa(i+1)}
+	}
+	out := make([]*BuildList, n)
+	for i := range out {
+		p := &BuildList{
+			Head:  Head{links[i].Address, "builds", "Builds", "Every garment made here, the latest first.", nil},
+			Count: len(s.builds), Number: i + 1,
+			Years: byYear(s.builds[i*BuildsOnAPage : min((i+1)*BuildsOnAPage, len(s.builds))]),
+		}
+		if i > 0 {
+			p.Title = "Builds, " + links[i].Name
+			p.Up = []Link{{BuildsAddress, "Builds"}}
+			p.Before = links[i-1]
+		}
+		if n > 1 {
+			p.Pages = links
+		}
+		if i+1 < n {
+			p.After = links[i+1]
+		}
+		out[i] = p
+	}
+	return out
+}
+
+func listAddress(i int) Address {
+	if i == 0 {
+		return BuildsAddress
+	}
+	return Address("builds/all/" + strconv.Itoa(i+1) + ".html")
+}
+
+func byYear(builds []*Summary) []Year {
+	var out []Year
+	for _, b := range builds {
+		if len(out) == 0 || out[len(out)-1].Year != b.Year() {
+			out = append(out, Year{Year: b.Year()})
+		}
+		last := &out[len(out)-1]
+		last.Builds = append(last.Builds, b)
+	}
+	return out
+}
+
+// stages in the order of work
+var stages = []string{"drafting", "mock-up", "fitting", "cutting", "sewing", "pressing", "finishing", "packing", ""}
+
+// TechniqueList lays out the list of techniques.
+func (b *Book) TechniqueList(all []*TechniquePage) *TechniqueList {
+	p := &TechniqueList{Head: Head{TechniquesAddress, "techniques", "Techniques", "Ways of doing things, each with what it really costs.", nil}}
+	for _, name := range stages {
+		s := Stage{Name: name}
+		for _, t := range all {
+			if t.Stage == name {
+				s.Techniques = append(s.Techniques, t)
+			}
+		}
+		slices.SortFunc(s.Techniques, func(x, y *TechniquePage) int { return byName(x.link(), y.link()) })
+		if len(s.Techniques) > 0 {
+			p.Stages = append(p.Stages, s)
+		}
+	}
+	return p
+}
+
+func (h Head) link() Link { return Link{h.Address, h.Title} }
+
+// ClothList lays out the list of cloths.
+func (b *Book) ClothList(all []*ClothPage) *ClothList {
+	p := &ClothList{Head: Head{ClothsAddress, "cloths", "Cloth", "What lies on the shelf, and what became of it.", nil}, Cloths: slices.Clone(all)}
+	slices.SortFunc(p.Cloths, func(x, y *ClothPage) int { return byName(x.link(), y.link()) })
+	return p
+}
+
+// Rates lays out the page of rates from the techniques' own pages.
+func (b *Book) Rates(all []*TechniquePage) *RatesPage {
+	p := &RatesPage{Head: Head{RatesAddress, "rates", "Rates", "Minutes per metre and per piece, from the records of this workroom.", nil}}
+	for _, t := range all {
+		for _, r := range t.Rates {
+			if r.Unit.String() == "min/m" {
+				p.PerMetre = append(p.PerMetre, r)
+			} else {
+				p.PerPiece = append(p.PerPiece, r)
+			}
+		}
+	}
+	order := func(x, y Spread) int {
+		if x.Known != y.Known {
+			if x.Known {
+				return -1
+			}
+			return 1
+		}
+		return byName(x.Technique, y.Technique)
+	}
+	slices.SortFunc(p.PerMetre, order)
+	slices.SortFunc(p.PerPiece, order)
+	return p
+}
+
+// Front lays out the first page.
+func (s *Shelf) Front(techniques []*TechniquePage, cloths []*ClothPage) *FrontPage {
+	const latest, most = 6, 8
+	b := s.book
+	p := &FrontPage{
+		Head:  Head{FrontAddress, "front", b.Name, b.Summary, nil},
+		Maker: b.Maker, Contact: b.Contact, Builds: len(s.builds), Latest: s.builds[:min(latest, len(s.builds))],
+	}
+	p.Techniques = slices.Clone(techniques)
+	slices.SortStableFunc(p.Techniques, func(x, y *TechniquePage) int {
+		if n := len(y.Builds) - len(x.Builds); n != 0 {
+			return n
+		}
+		return byName(x.link(), y.link())
+	})
+	p.Techniques = p.Techniques[:min(most, len(p.Techniques))]
+	p.Cloths = b.ClothList(cloths).Cloths
+	p.Cloths = p.Cloths[:min(12, len(p.Cloths))]
+	for _, t := range b.TextPages() {
+		p.Pages = append(p.Pages, PageLink{t.link(), t.Summary})
+	}
+	return p
+}
+
+// TextPages lays out the maker's other pages.
+func (b *Book) TextPages() []*TextPage {
+	var out []*TextPage
+	for _, g := range b.pages {
+		link := b.byKind["page"].pages[g.Slug]
+		out = append(out, &TextPage{
+			Head{link.Address, "page", link.Name, g.Summary.V, nil}, passageOf(g.Body, "content/pages"),
+		})
+	}
+	return out
+}
+
+// Missing is the page shown for an address that leads nowhere. Its links are
+// made from the site's own address, because nobody knows where it is shown.
+func (b *Book) Missing() *TextPage {
+	return &TextPage{
+		Head{MissingAddress, "missing", "Nothing lies here", "", nil},
+		Passage{[]byte("The page you asked for is not in this notebook. It may have been renamed: the lists above show what there is."), record.Pos{}, ""},
+	}
+}
+
+// DayWords writes a day as people read it: 3 August 2026.
+func DayWords(d record.Day) string {
+	if d == (record.Day{}) {
+		return ""
+	}
+	return strconv.Itoa(d.Day) + " " + d.Month.String() + " " + strconv.Itoa(d.Year)
+}
+
+// StateWords is a state with a capital, as a label.
+func StateWords(s string) string {
+	if s == "" {
+		return ""
+	}
+	return strings.ToUpper(s[:1]) + s[1:]
+}

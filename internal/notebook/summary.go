@@ -1,0 +1,153 @@
+package notebook
+
+import (
+	"slices"
+	"strings"
+
+	"hembook/internal/garment"
+	"hembook/internal/measure"
+	"hembook/internal/record"
+)
+
+// A Summary is what is kept of a build once its page is laid out: enough for
+// the lists, the technique and cloth pages, the rates and the search.
+type Summary struct {
+	Link
+	Text       string // one sentence
+	Garment    string
+	State      string
+	Begun      record.Day
+	Ended      record.Day // the day it was sent
+	Picture    *Picture
+	Cloths     []ClothShare
+	Techniques []TechniqueShare
+}
+
+// A ClothShare is what a build took of a cloth.
+type ClothShare struct {
+	Slug string
+	Part string
+	Area garment.Figure // as cut, allowances included
+}
+
+// A TechniqueShare is how a build used a technique.
+type TechniqueShare struct {
+	Slug    string
+	Cloths  []string // slugs of the cloths it was used on
+	Metres  float64  // of seam sewn with it
+	Minutes float64  // clocked
+	Rates   []Rate
+}
+
+// A Rate is one observation: a step that was clocked and measured.
+type Rate struct {
+	Step   string
+	Value  float64
+	Unit   measure.Unit // minutes per metre or per piece
+	Figure garment.Figure
+}
+
+// Year is the year a build began, 0 where that is not known.
+func (s *Summary) Year() int { return s.Begun.Year }
+
+// Summarise keeps of build number i what other pages need.
+func (b *Book) Summarise(i int, g *garment.Garment) *Summary {
+	r := g.Build
+	s := &Summary{
+		Link: Link{b.builds[i].Address, r.Name.Or(b.builds[i].Name)},
+		Text: strings.Clone(r.Summary.V), Garment: strings.Clone(r.Garment.V), State: r.State.V,
+		Begun: r.Begun.V, Ended: r.Sent.V,
+	}
+	if pic, ok := picture(r.Folder, r.Picture); ok {
+		s.Picture = &pic
+	}
+	for _, c := range g.Cloths {
+		if c.Cloth != nil {
+			s.Cloths = append(s.Cloths, ClothShare{c.Cloth.Slug, c.Part, lean(c.CutArea)})
+		}
+	}
+	s.Techniques = techniqueShares(g)
+	return s
+}
+
+// lean is a figure without the inputs of its working: the page of the build
+// shows those.
+func lean(f garment.Figure) garment.Figure {
+	f.Working.Inputs = nil
+	f.Working.Sum = ""
+	return f
+}
+
+// techniqueShares gathers what a build did with each technique it names.
+func techniqueShares(g *garment.Garment) []TechniqueShare {
+	var out []TechniqueShare
+	get := func(slug string) *TechniqueShare {
+		for i := range out {
+			if out[i].Slug == slug {
+				return &out[i]
+			}
+		}
+		out = append(out, TechniqueShare{Slug: slug})
+		return &out[len(out)-1]
+	}
+	sewn := map[string][]string{} // seam or finish → cloths
+	for _, s := range g.Seams {
+		sewn[s.Name] = clothsOf(s.Sides[0].Edges, clothsOf(s.Sides[1].Edges, nil, g), g)
+		if s.Record != nil && s.Record.Technique.Given() {
+			get(s.Record.Technique.V).addCloths(sewn[s.Name])
+		}
+	}
+	for _, f := range g.Finishes {
+		sewn[f.Name] = clothsOf(f.Edges, nil, g)
+		if f.Record != nil && f.Record.Technique.Given() {
+			get(f.Record.Technique.V).addCloths(sewn[f.Name])
+		}
+	}
+	for _, st := range g.Steps {
+		if st.Record == nil || !st.Record.Technique.Given() {
+			continue
+		}
+		get(st.Record.Technique.V).addStep(st, sewn)
+	}
+	return out
+}
+
+// clothsOf adds the slugs of the cloths that edges are cut in.
+func clothsOf(edges []garment.EdgeUse, to []string, g *garment.Garment) []string {
+	for _, e := range edges {
+		if e.Piece == nil {
+			continue
+		}
+		for _, part := range e.Piece.Of {
+			for _, c := range g.Cloths {
+				if c.Part == part && c.Cloth != nil && !slices.Contains(to, c.Cloth.Slug) {
+					to = append(to, c.Cloth.Slug)
+				}
+			}
+		}
+	}
+	return to
+}
+
+func (t *TechniqueShare) addCloths(slugs []string) {
+	for _, s := range slugs {
+		if !slices.Contains(t.Cloths, s) {
+			t.Cloths = append(t.Cloths, s)
+		}
+	}
+}
+
+func (t *TechniqueShare) addStep(st *garment.Step, sewn map[string][]string) {
+	for _, name := range st.Record.Sews {
+		t.addCloths(sewn[name.V])
+	}
+	if m := st.Metres; m.ID != "" && m.Value.Known() {
+		t.Metres += m.Value.In(measure.UnitM).Number
+	}
+	if s := st.Spent; s.ID != "" && s.Value.Known() {
+		t.Minutes += s.Value.In(measure.UnitMin).Number
+	}
+	if r := st.Rate; r.ID != "" && r.Value.Known() {
+		t.Rates = append(t.Rates, Rate{strings.Clone(st.Record.Do.V), r.Value.Number, r.Value.Unit, lean(r)})
+	}
+}

@@ -1,0 +1,226 @@
+package notebook
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+
+	"hembook/internal/garment"
+	"hembook/internal/measure"
+	"hembook/internal/record"
+	"hembook/internal/trade"
+)
+
+// A TechniquePage is the page of a way of doing something.
+type TechniquePage struct {
+	Head
+	Also     []string
+	When     string
+	Stage    string
+	Skill    string
+	Section  *Section // the cross-section; nil where the technique makes no seam
+	Body     Passage
+	Picture  *Picture
+	Cautions []Caution
+	See      []Link
+	Rates    []Spread // minutes per metre, minutes per piece: those that were observed
+	Metres   garment.Figure
+	Spent    garment.Figure
+	Builds   []TechniqueBuild
+	Cloths   []Link
+}
+
+// A Caution is a warning of the trade's tables.
+type Caution struct {
+	Title, Text, Defer string
+	Source             trade.Source
+}
+
+// A TechniqueBuild is a build that used a technique.
+type TechniqueBuild struct {
+	Link
+	Garment string
+	Begun   record.Day
+	Metres  garment.Figure // not set where nothing was measured
+	Spent   garment.Figure // not set where nothing was clocked
+}
+
+// A Shelf is the builds gathered by the techniques and cloths that they used.
+type Shelf struct {
+	book       *Book
+	builds     []*Summary // latest first
+	techniques map[string][]*Summary
+	cloths     map[string][]*Summary
+}
+
+// Gather sorts the summaries of all builds, latest first.
+func (b *Book) Gather(all []*Summary) *Shelf {
+	s := &Shelf{b, slices.Clone(all), map[string][]*Summary{}, map[string][]*Summary{}}
+	slices.SortStableFunc(s.builds, func(x, y *Summary) int {
+		return cmp.Or(-compareDays(x.Begun, y.Begun), byName(x.Link, y.Link))
+	})
+	for _, sum := range s.builds {
+		for i := range sum.Techniques {
+			slug := sum.Techniques[i].Slug
+			s.techniques[slug] = append(s.techniques[slug], sum)
+		}
+		seen := map[string]bool{}
+		for _, c := range sum.Cloths {
+			if !seen[c.Slug] {
+				seen[c.Slug] = true
+				s.cloths[c.Slug] = append(s.cloths[c.Slug], sum)
+			}
+		}
+	}
+	return s
+}
+
+func compareDays(a, b record.Day) int {
+	return cmp.Or(cmp.Compare(a.Year, b.Year), cmp.Compare(a.Month, b.Month), cmp.Compare(a.Day, b.Day))
+}
+
+// Builds are the summaries of all builds, latest first.
+func (s *Shelf) Builds() []*Summary { return s.builds }
+
+// Techniques lays out the page of every technique.
+func (s *Shelf) Techniques() []*TechniquePage {
+	out := make([]*TechniquePage, 0, len(s.book.room.Techniques))
+	for _, t := range s.book.room.Techniques {
+		out = append(out, s.technique(t))
+	}
+	return out
+}
+
+func (s *Shelf) technique(t *record.Technique) *TechniquePage {
+	const folder = "content/techniques"
+	link, _ := s.book.Technique(t.Slug)
+	p := &TechniquePage{
+		Head: Head{link.Address, "technique", link.Name, t.Summary.V, []Link{{TechniquesAddress, "Techniques"}}},
+		When: t.When.V, Stage: t.Stage.V, Skill: t.Skill.V, Body: passageOf(t.Body, folder),
+	}
+	for _, a := range t.Also {
+		p.Also = append(p.Also, a.V)
+	}
+	p.Section = s.book.section(t)
+	if p.Section != nil {
+		for _, a := range p.Section.Type.Also {
+			if !slices.ContainsFunc(p.Also, func(have string) bool { return strings.EqualFold(have, a.Term) }) && !strings.EqualFold(a.Term, p.Title) {
+				p.Also = append(p.Also, a.Term)
+			}
+		}
+	}
+	if pic, ok := picture(folder, t.Picture); ok {
+		p.Picture = &pic
+	}
+	for _, c := range t.Cautions {
+		p.Cautions = append(p.Cautions, s.book.caution(c.V))
+	}
+	for _, name := range t.See {
+		if l, ok := s.book.Technique(name.V); ok {
+			p.See = append(p.See, l)
+		}
+	}
+	s.gatherTechnique(p, t.Slug, link)
+	return p
+}
+
+// section is the cross-section of the seam that a technique makes.
+func (b *Book) section(t *record.Technique) *Section {
+	if !t.Seam.Given() {
+		return nil
+	}
+	typ, ok := trade.FindSeamType(b.types, t.Seam.V)
+	if !ok {
+		return nil
+	}
+	given := trade.Params{}
+	for _, w := range t.With {
+		given[w.Name.V] = w.V.V.MM()
+	}
+	params, err := typ.Values(given)
+	if err != nil {
+		return nil // the technique's own faults say what is wrong
+	}
+	return &Section{Type: typ, Params: params}
+}
+
+// caution is the trade's caution of that name, or the maker's own words.
+func (b *Book) caution(name string) Caution {
+	c, ok := b.adverse[name]
+	if !ok {
+		c, ok = b.adverse[strings.ReplaceAll(strings.ToLower(name), " ", "-")]
+	}
+	if !ok {
+		return Caution{Title: name}
+	}
+	return Caution{c.Title, c.Text, c.Defer, c.Source}
+}
+
+// gatherTechnique adds what the builds tell of a technique.
+func (s *Shelf) gatherTechnique(p *TechniquePage, slug string, link Link) {
+	byUnit := map[measure.Unit][]observation{}
+	var cloths []string
+	metres, minutes := 0.0, 0.0
+	for _, sum := range s.techniques[slug] {
+		share := sum.share(slug)
+		p.Builds = append(p.Builds, techniqueBuild(sum, share))
+		metres += share.Metres
+		minutes += share.Minutes
+		for _, r := range share.Rates {
+			byUnit[r.Unit] = append(byUnit[r.Unit], observation{r, sum.Link})
+		}
+		for _, c := range share.Cloths {
+			if !slices.Contains(cloths, c) {
+				cloths = append(cloths, c)
+			}
+		}
+	}
+	for _, c := range cloths {
+		if l, ok := s.book.Cloth(c); ok {
+			p.Cloths = append(p.Cloths, l)
+		}
+	}
+	slices.SortFunc(p.Cloths, byName)
+	for _, unit := range []measure.Unit{measure.UnitMinPerM, measure.UnitMinPerPiece} {
+		if all := byUnit[unit]; len(all) > 0 {
+			p.Rates = append(p.Rates, spread(link, unit, all))
+		}
+	}
+	p.Metres = sumFigure("metres sewn", link.Name, metres, measure.UnitM, len(p.Builds))
+	p.Spent = sumFigure("time clocked", link.Name, minutes, measure.UnitMin, len(p.Builds))
+}
+
+func (s *Summary) share(slug string) *TechniqueShare {
+	for i := range s.Techniques {
+		if s.Techniques[i].Slug == slug {
+			return &s.Techniques[i]
+		}
+	}
+	return &TechniqueShare{}
+}
+
+func techniqueBuild(sum *Summary, share *TechniqueShare) TechniqueBuild {
+	out := TechniqueBuild{Link: sum.Link, Garment: sum.Garment, Begun: sum.Begun}
+	if share.Metres > 0 {
+		out.Metres = sumFigure("metres sewn", sum.Name, share.Metres, measure.UnitM, 1)
+		out.Metres.Working.Rule = "sum over the build's steps that name this technique"
+	}
+	if share.Minutes > 0 {
+		out.Spent = sumFigure("time clocked", sum.Name, share.Minutes, measure.UnitMin, 1)
+		out.Spent.Working.Rule = "sum of the journal's times for the steps that name this technique"
+	}
+	return out
+}
+
+// sumFigure is a sum over builds; not known where it is nothing.
+func sumFigure(title, of string, v float64, unit measure.Unit, builds int) garment.Figure {
+	f := garment.Figure{ID: "sum." + title, Title: title, Of: of}
+	f.Value.Number, f.Value.Unit = v, unit
+	if v == 0 {
+		f.Value.Why = "no build says so yet"
+		return f
+	}
+	f.Working.Rule = "sum over the builds listed below"
+	f.Working.Source = "derived"
+	return f
+}

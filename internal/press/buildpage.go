@@ -1,0 +1,534 @@
+package press
+
+import (
+	"html/template"
+	"path"
+	"strconv"
+	"time"
+
+	"hembook/internal/draw"
+	"hembook/internal/garment"
+	"hembook/internal/measure"
+	"hembook/internal/notebook"
+	"hembook/internal/prose"
+)
+
+// A BuildView is what pages/build.html is given. Each part is finished HTML,
+// or empty where the record says nothing of it.
+type BuildView struct {
+	Frame
+	Page       *notebook.BuildPage
+	Picture    template.HTML
+	Story      template.HTML
+	Pictures   template.HTML
+	Cautions   template.HTML
+	Pieces     template.HTML
+	Seams      template.HTML
+	Dimensions template.HTML
+	Cloth      template.HTML
+	Notions    template.HTML
+	Work       template.HTML
+	Fittings   template.HTML
+	Journal    template.HTML
+	Notes      template.HTML
+	Record     template.HTML
+}
+
+// printBuild prints the page of a build.
+func (p *printer) printBuild(b *notebook.BuildPage) error {
+	v := &BuildView{Frame: p.begin(b.Head), Page: b}
+	v.Picture = p.photoOf(b.Picture, columnSizes)
+	v.Story = p.prose(b.Story, 3)
+	folder := ""
+	if len(b.Pieces) > 0 && b.Pieces[0].Record != nil {
+		folder = path.Dir(b.Pieces[0].Record.At.File())
+	}
+	part := func(do func(w *paper)) template.HTML {
+		w := p.paper(folder)
+		do(w)
+		return w.done()
+	}
+	v.Pictures = part(func(w *paper) {
+		for _, pic := range b.Pictures {
+			p.photo(w, pic, smallSizes)
+		}
+	})
+	v.Cautions = part(func(w *paper) { p.cautions(w, b.Cautions) })
+	v.Pieces = part(func(w *paper) { p.pieces(w, b) })
+	v.Seams = part(func(w *paper) { p.seams(w, b) })
+	v.Dimensions = part(func(w *paper) { p.dimensions(w, b) })
+	v.Cloth = part(func(w *paper) { p.cloth(w, b) })
+	v.Notions = part(func(w *paper) { p.notions(w, b) })
+	v.Work = part(func(w *paper) { p.work(w, b) })
+	v.Fittings = part(func(w *paper) { p.fittings(w, b) })
+	v.Journal = part(func(w *paper) { p.journal(w, b) })
+	v.Notes = p.prose(b.Notes, 3)
+	if b.Record != nil {
+		v.Record = template.HTML(prose.YAML(nil, b.Record))
+	}
+	v.Parts = v.parts()
+	return p.print("build", v)
+}
+
+// parts lists the parts that the page has.
+func (v *BuildView) parts() []Part {
+	var out []Part
+	for _, c := range []struct {
+		id, name string
+		html     template.HTML
+	}{
+		{"story", "Story", v.Story}, {"cautions", "Cautions", v.Cautions}, {"pieces", "Pieces", v.Pieces},
+		{"seams", "Seams", v.Seams}, {"dimensions", "Dimensions", v.Dimensions}, {"cloth", "Cloth", v.Cloth},
+		{"notions", "Notions and thread", v.Notions}, {"work", "Order of work", v.Work}, {"fittings", "Fittings", v.Fittings},
+		{"journal", "Journal", v.Journal}, {"notes", "Notes", v.Notes}, {"record", "Record", v.Record},
+	} {
+		if c.html != "" {
+			out = append(out, Part{c.id, c.name})
+		}
+	}
+	return out
+}
+
+func (p *printer) cautions(w *paper, list []garment.Caution) {
+	for _, c := range list {
+		w.raw("<dt>").say(c.Title).raw("</dt><dd>").say(c.Text)
+		if c.Why != "" {
+			w.raw(" <small>").say(c.Why)
+			if c.At.Given() {
+				w.raw(" <i>").say(w.pos(c.At)).raw("</i>")
+			}
+			w.raw("</small>")
+		}
+		if c.Source != "" {
+			w.raw(" <cite>").say(string(c.Source)).raw("</cite>")
+		}
+		w.raw("</dd>\n")
+	}
+}
+
+// The largest drawing of a piece, in millimetres on paper.
+const (
+	pieceWide = 165
+	pieceHigh = 190
+)
+
+// pieces draws every piece at one scale, each with its table of edges.
+func (p *printer) pieces(w *paper, b *notebook.BuildPage) {
+	if len(b.Pieces) == 0 {
+		return
+	}
+	wide, high := 0.0, 0.0
+	for _, piece := range b.Pieces {
+		least, most := piece.Cut.Ring.Bounds()
+		if len(piece.Cut.Ring) == 0 {
+			least, most = piece.Outline.Bounds()
+		}
+		wide, high = max(wide, most.X-least.X), max(high, most.Y-least.Y)
+	}
+	scale := draw.ScaleFor(wide, high, pieceWide, pieceHigh)
+	w.raw(`<p class="note">Drawn at 1 : `).say(strconv.FormatFloat(scale, 'f', -1, 64))
+	w.raw(" when printed at full size: the outer line is cut, the dashed line is sewn. Beside each edge stands its allowance.</p>\n")
+	for _, piece := range b.Pieces {
+		p.piece(w, piece, scale)
+	}
+}
+
+func (p *printer) piece(w *paper, piece *garment.Piece, scale float64) {
+	w.raw(`<article class="piece" id="`).say(piece.Anchor).raw(`"><h3>`).say(piece.Name).raw(`</h3><p class="cut">`)
+	w.say(cutWords(piece)).raw("</p>\n")
+	if piece.Record != nil && piece.Record.Note.Given() {
+		w.raw("<p>").say(piece.Record.Note.V).raw("</p>\n")
+	}
+	w.raw(`<div class="tissue" role="group" tabindex="0" aria-label="Drawing of `).say(piece.Name).raw(`">`)
+	w.b = draw.Piece(w.b, piece, draw.PieceStyle{Scale: scale, Measure: p.style})
+	w.raw("</div>\n")
+	t := w.table("Edges of "+piece.Name, column{"edge", false}, column{"sewn", true}, column{"allowance", true}, column{"sewn by", false})
+	for i := range piece.Edges {
+		e := &piece.Edges[i]
+		t.row(e.Name)
+		length := &e.Length
+		if e.Intake.ID != "" {
+			length = &e.Sewn
+		}
+		t.fig(length)
+		if e.Fold {
+			t.words("").words("on the fold")
+			continue
+		}
+		t.fig(&e.Allowance).words(e.SewnBy)
+	}
+	t.end()
+	w.figures([]*garment.Figure{&piece.Area, &piece.CutArea, &piece.Allowance, &piece.Share, &piece.Width, &piece.Height})
+	if len(piece.Extra)+len(piece.AtLevels)+len(piece.Darts) > 0 {
+		var more []*garment.Figure
+		for i := range piece.Extra {
+			more = append(more, &piece.Extra[i])
+		}
+		for i := range piece.AtLevels {
+			more = append(more, &piece.AtLevels[i].Width)
+		}
+		for i := range piece.Darts {
+			more = append(more, &piece.Darts[i].Leg)
+		}
+		w.figures(more)
+	}
+	w.raw("</article>\n")
+}
+
+// figures adds a few figures by their titles.
+func (w *paper) figures(list []*garment.Figure) {
+	w.raw(`<dl class="few">`)
+	for _, f := range list {
+		if f.ID == "" {
+			continue
+		}
+		w.raw("<div><dt>").say(f.Title).raw("</dt><dd>").figure(f).raw("</dd></div>")
+	}
+	w.raw("</dl>\n")
+}
+
+// cutWords says how often and in what a piece is cut.
+func cutWords(p *garment.Piece) string {
+	s := "cut " + strconv.Itoa(p.Count)
+	switch {
+	case p.OnFold:
+		s += " on the fold"
+	case p.Mirrored:
+		s += ", mirrored"
+	}
+	for i, of := range p.Of {
+		switch {
+		case i == 0:
+			s += " in " + of
+		case i == len(p.Of)-1:
+			s += " and " + of
+		default:
+			s += ", " + of
+		}
+	}
+	switch p.Grain {
+	case "across":
+		s += "; grain across"
+	case "bias":
+		s += "; on the bias"
+	case "any":
+		s += "; any way of the grain"
+	}
+	return s
+}
+
+func (p *printer) seams(w *paper, b *notebook.BuildPage) {
+	if len(b.Seams) > 0 {
+		t := w.table("Seams", column{"seam", false}, column{"joins", false}, column{"as", false}, column{"length", true},
+			column{"in all", true}, column{"sides differ by", true}, column{"fullness", true}, column{"gives up", true}, column{"finished width", true})
+		for _, s := range b.Seams {
+			t.begin()
+			w.raw(`<th scope="row" id="`).say(s.Anchor).raw(`">`).say(s.Name).raw("</th>")
+			t.words(joins(s)).words(s.Type.Title).fig(&s.Length).fig(&s.Total)
+			t.html(func(w *paper) {
+				w.figure(&s.Differ)
+				if s.Differ.ID != "" && s.Differ.Value.Known() {
+					w.raw(verdict(s.Meets, "meets", "does not meet"))
+				}
+			})
+			t.fig(&s.Full).html(func(w *paper) { w.figure(&s.Gives[0]).figure(&s.Gives[1]) }).fig(&s.Width)
+		}
+		t.end()
+	}
+	if len(b.Finishes) > 0 {
+		t := w.table("Finishes", column{"finish", false}, column{"of", false}, column{"as", false},
+			column{"length", true}, column{"takes", true}, column{"finished width", true})
+		for _, f := range b.Finishes {
+			t.begin()
+			w.raw(`<th scope="row" id="`).say(f.Anchor).raw(`">`).say(f.Name).raw("</th>")
+			t.words(edgeWords(f.Edges)).words(f.Type.Title).fig(&f.Total).fig(&f.Takes).fig(&f.Width)
+		}
+		t.end()
+	}
+	for i := range b.Sections {
+		p.section(w, &b.Sections[i], 3)
+	}
+}
+
+// verdict is a word with its own mark, so that it does not hang on colour.
+func verdict(good bool, yes, no string) string {
+	if good {
+		return ` <b class="good">` + yes + "</b>"
+	}
+	return ` <b class="bad">` + no + "</b>"
+}
+
+func joins(s *garment.Seam) string {
+	return edgeWords(s.Sides[0].Edges) + " to " + edgeWords(s.Sides[1].Edges)
+}
+
+func edgeWords(list []garment.EdgeUse) string {
+	var out []byte
+	for i, e := range list {
+		if e.Piece == nil || e.Edge == nil {
+			continue
+		}
+		if i > 0 {
+			out = append(out, ", "...)
+		}
+		out = append(append(append(out, e.Piece.Name...), ' '), e.Edge.Name...)
+	}
+	return string(out)
+}
+
+// section draws a seam type once, with its passes.
+func (p *printer) section(w *paper, s *notebook.Section, level int) {
+	drawn, err := s.Type.Section(s.Params)
+	if err != nil {
+		return // what is wrong with the measures is a fault of the record
+	}
+	h := strconv.Itoa(level)
+	w.raw(`<article class="way"><h` + h + `>`).say(s.Type.Title).raw("</h" + h + ">")
+	if len(s.UsedBy) > 0 {
+		w.raw(`<p class="cut">`)
+		for i, n := range s.UsedBy {
+			if i > 0 {
+				w.raw(", ")
+			}
+			w.say(n)
+		}
+		w.raw("</p>")
+	}
+	w.raw(`<div class="tissue" role="group" tabindex="0" aria-label="Cross-section of `).say(s.Type.Title).raw(`">`)
+	passes := notebook.Passes(s.Type, s.Params, p.style)
+	w.b = draw.Section(w.b, drawn, draw.SectionWords{Title: "Cross-section: " + s.Type.Title, Desc: s.Type.Summary, Measure: p.style})
+	w.raw("</div>\n")
+	if len(passes) > 0 {
+		w.raw("<ol>")
+		for _, pass := range passes {
+			w.raw("<li>").say(pass).raw("</li>")
+		}
+		w.raw("</ol>")
+	}
+	w.raw("</article>\n")
+}
+
+func (p *printer) dimensions(w *paper, b *notebook.BuildPage) {
+	if len(b.Levels) > 0 {
+		t := w.table("Finished dimensions", column{"level", false}, column{"finished", true}, column{"drafted for", true},
+			column{"ease", true}, column{"ease in %", true}, column{"least ease", true}, column{"can be let out", true},
+			column{"measured", true}, column{"off by", true})
+		for _, l := range b.Levels {
+			t.row(l.Title)
+			t.fig(&l.Finished).fig(&l.Drafted)
+			t.html(func(w *paper) {
+				w.figure(&l.Ease)
+				if l.Ease.ID != "" && l.Ease.Value.Known() && l.Least.ID != "" {
+					w.raw(verdict(l.Enough, "enough", "too little"))
+				}
+			})
+			t.fig(&l.EasePart).fig(&l.Least).fig(&l.LetOut).fig(&l.Measured)
+			t.html(func(w *paper) { w.off(&l.Off, l.Within) })
+		}
+		t.end()
+	}
+	if len(b.Lengths) > 0 {
+		t := w.table("Finished lengths", column{"length", false}, column{"finished", true}, column{"measured", true}, column{"off by", true})
+		for _, l := range b.Lengths {
+			t.row(l.Name).fig(&l.Finished).fig(&l.Measured)
+			t.html(func(w *paper) { w.off(&l.Off, l.Within) })
+		}
+		t.end()
+	}
+	tot := &b.Totals
+	w.raw("<h3>Totals</h3>")
+	w.figures([]*garment.Figure{&tot.Seams, &tot.Allowance, &tot.Area, &tot.Share, &tot.Spent, &tot.Mass})
+}
+
+// off adds how far a measured garment is off its plan.
+func (w *paper) off(f *garment.Figure, within bool) {
+	w.figure(f)
+	if f.ID != "" && f.Value.Known() {
+		w.raw(verdict(within, "within", "beyond"))
+	}
+}
+
+func (p *printer) cloth(w *paper, b *notebook.BuildPage) {
+	if len(b.Cloths) == 0 {
+		return
+	}
+	w.raw(`<ul class="cloths">`)
+	for _, c := range b.Cloths {
+		w.raw("<li>")
+		w.b = draw.Swatch(w.b, c.Swatch, c.Cloth.Name)
+		w.raw("<span><b>").say(c.Part).raw("</b> ")
+		if c.Cloth.Address != "" {
+			w.link(p.href(c.Cloth.Address), c.Cloth.Name)
+		} else {
+			w.say(c.Cloth.Name)
+		}
+		if c.Fibres != "" {
+			w.raw(" <small>").say(c.Fibres).raw("</small>")
+		}
+		w.raw("</span></li>")
+	}
+	w.raw("</ul>\n")
+	t := w.table("Cloth", column{"part", false}, column{"area sewn", true}, column{"area cut", true}, column{"of it allowance", true},
+		column{"share", true}, column{"length of allowances", true}, column{"needed", true}, column{"mass", true})
+	for i := range b.Cloths {
+		c := &b.Cloths[i]
+		t.row(c.Part).fig(&c.Area).fig(&c.CutArea).fig(&c.Allowance).fig(&c.Share).fig(&c.Length).fig(&c.Needed).fig(&c.Mass)
+	}
+	t.end()
+}
+
+func (p *printer) notions(w *paper, b *notebook.BuildPage) {
+	if len(b.Notions) > 0 {
+		t := w.table("Notions", column{"what", false}, column{"remark", false}, column{"how many", true}, column{"length of one", true},
+			column{"in all", true}, column{"gap", true}, column{"mass", true}, column{"places", false})
+		for i := range b.Notions {
+			n := &b.Notions[i]
+			t.row(n.What).words(n.Note).fig(&n.Count).fig(&n.Length).fig(&n.Total).fig(&n.Gap).fig(&n.Mass)
+			t.html(func(w *paper) {
+				for i, at := range n.Places {
+					if i > 0 {
+						w.raw(", ")
+					}
+					w.say(measure.Style{Unit: w.style.Unit}.Length(at))
+				}
+			})
+		}
+		t.end()
+	}
+	if len(b.Threads) > 0 {
+		t := w.table("Thread", column{"thread", false}, column{"colour", false}, column{"needle", true}, column{"under", true},
+			column{"in all, with waste", true}, column{"reels", true}, column{"mass", true})
+		for _, th := range b.Threads {
+			t.row(th.Name).words(th.Colour).fig(&th.Needle).fig(&th.Under).fig(&th.Total).fig(&th.Reels).fig(&th.Mass)
+		}
+		t.end()
+	}
+	if len(b.Bias) > 0 {
+		t := w.table("Bias strip", column{"for", false}, column{"cut width", true}, column{"length", true}, column{"from a square of", true})
+		for _, s := range b.Bias {
+			name := ""
+			if s.Record != nil {
+				name = s.Record.Name.V
+			}
+			t.row(name).fig(&s.Cut).fig(&s.Length).fig(&s.Square)
+		}
+		t.end()
+	}
+}
+
+func (p *printer) work(w *paper, b *notebook.BuildPage) {
+	if len(b.Steps) == 0 {
+		return
+	}
+	number := map[string]int{}
+	for i, s := range b.Steps {
+		number[s.ID] = i + 1
+	}
+	t := w.table("Order of work", column{"step", false}, column{"stage", false}, column{"technique", false}, column{"after", false},
+		column{"planned", true}, column{"then wait", true}, column{"clocked", true}, column{"seam", true}, column{"rate", true})
+	for i := range b.Steps {
+		s := &b.Steps[i]
+		t.begin()
+		w.raw(`<th scope="row">`).int(i + 1).raw(". ").say(s.Do).raw("</th>")
+		t.words(s.Stage)
+		t.html(func(w *paper) {
+			if s.Technique.Address != "" {
+				w.link(p.href(s.Technique.Address), s.Technique.Name)
+			}
+		})
+		t.html(func(w *paper) {
+			for k, id := range s.After {
+				if k > 0 {
+					w.raw(", ")
+				}
+				if n := number[id]; n > 0 {
+					w.int(n)
+				} else {
+					w.say(id)
+				}
+			}
+		})
+		t.words(p.time(s.Takes)).words(p.time(s.Wait)).fig(&s.Spent).fig(&s.Metres).fig(&s.Rate)
+	}
+	t.end()
+}
+
+// time prints a duration that was written; nothing where none was.
+func (p *printer) time(d time.Duration) string {
+	if d == 0 {
+		return ""
+	}
+	return p.style.Duration(d)
+}
+
+func (p *printer) fittings(w *paper, b *notebook.BuildPage) {
+	for _, f := range b.Fittings {
+		w.raw(`<article class="round"><h3>Round `).int(f.Round).raw("</h3>")
+		w.raw(`<p class="cut">`).say(notebook.DayWords(f.On))
+		if f.From != "" {
+			w.raw(", ").say(f.From)
+		}
+		w.raw("</p><p>").say(f.Saw).raw("</p>")
+		if len(f.Changes) > 0 {
+			w.raw("<ul>")
+			for _, c := range f.Changes {
+				w.raw("<li>")
+				if c.Edge.Given() {
+					w.raw("<b>").say(c.Edge.V).raw("</b> ")
+				}
+				if c.Move.Given() {
+					w.say(moveWords(c.Move.V, p.style)).raw(" ")
+				}
+				w.say(c.Note.V)
+				if c.Agreed.Given() {
+					w.raw(" <small>agreed by ").say(c.Agreed.V).raw("</small>")
+				}
+				w.raw("</li>")
+			}
+			w.raw("</ul>")
+		}
+		if f.Picture != nil {
+			p.photo(w, *f.Picture, columnSizes)
+		}
+		w.raw("</article>\n")
+	}
+}
+
+func moveWords(l measure.Length, s measure.Style) string {
+	if l < 0 {
+		return s.Length(-l) + " inwards"
+	}
+	return s.Length(l) + " outwards"
+}
+
+func (p *printer) journal(w *paper, b *notebook.BuildPage) {
+	if len(b.Journal) == 0 {
+		return
+	}
+	w.raw("<ol>")
+	for _, e := range b.Journal {
+		w.raw(`<li><p><time datetime="`)
+		stamp := e.When.Format("2006-01-02")
+		words := e.When.Format("2 January 2006")
+		if e.When.Hour()+e.When.Minute() > 0 {
+			stamp = e.When.Format("2006-01-02T15:04")
+			words = e.When.Format("2 January 2006, 15:04")
+		}
+		w.say(stamp).raw(`">`).say(words).raw("</time>")
+		if e.Did != "" {
+			w.raw(" ").say(e.Did)
+		}
+		if e.For > 0 {
+			w.raw(", ").say(p.style.Duration(e.For))
+		}
+		w.raw("</p>")
+		if e.Note.Given() {
+			p.proseTo(w, e.Note, 4)
+		}
+		if e.Picture != nil {
+			p.photo(w, *e.Picture, columnSizes)
+		}
+		w.raw("</li>\n")
+	}
+	w.raw("</ol>\n")
+}

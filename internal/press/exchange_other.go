@@ -1,0 +1,14 @@
+//go:build !linux
+
+package press
+
+import "os"
+
+// exchange puts the folder fresh in the place of old, after which fresh names
+// what old was. Where there is no old one it is a plain rename.
+func exchange(fresh, old string, had bool) error {
+	if !had {
+		return os.Rename(fresh, old)
+	}
+	return exchangeByTwo(fresh, old)
+}

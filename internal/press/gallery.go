@@ -1,0 +1,130 @@
+package press
+
+import (
+	"io"
+	"io/fs"
+	"sync"
+
+	"hembook/internal/notebook"
+	"hembook/internal/record"
+)
+
+// mostPhoto is the largest picture file that is read, in bytes.
+const mostPhoto = 64 << 20
+
+// A gallery holds the pictures of a notebook: each is scaled once, whatever
+// page asks for it first, and kept for the next press under .hembook/.
+type gallery struct {
+	room *record.Room
+	out  *target
+
+	mu     sync.Mutex
+	hung   map[string]*hanging // by path in the workroom
+	names  map[notebook.Address]bool
+	scaler sync.Mutex // one picture is decoded at a time: they are large
+}
+
+// A hanging is a picture that is asked for, perhaps by several at once.
+type hanging struct {
+	once sync.Once
+	set  []shot
+	why  string // why it cannot be shown
+	err  error  // writing failed
+}
+
+// A shot is a picture in one width.
+type shot struct {
+	address    notebook.Address
+	wide, high int
+}
+
+func newGallery(room *record.Room, out *target) *gallery {
+	return &gallery{room: room, out: out, hung: map[string]*hanging{}, names: map[notebook.Address]bool{}}
+}
+
+func (g *gallery) count() int {
+	g.mu.Lock()
+	defer g.mu.Unlock()
+	return len(g.names)
+}
+
+// show returns a picture in its widths, smallest first. A picture that cannot
+// be shown is a fault of the record that names it.
+func (g *gallery) show(p notebook.Picture, faults *record.Faults) ([]shot, error) {
+	g.mu.Lock()
+	h := g.hung[p.Path]
+	if h == nil {
+		h = &hanging{}
+		g.hung[p.Path] = h
+	}
+	g.mu.Unlock()
+	h.once.Do(func() { g.hang(h, p.Path) })
+	if h.why != "" {
+		faults.Errorf(p.At, "", "the picture %s cannot be shown: %s", p.Path, h.why)
+	}
+	return h.set, h.err
+}
+
+// hang reads, scales and writes a picture.
+func (g *gallery) hang(h *hanging, path string) {
+	data, why := g.read(path)
+	if why != "" {
+		h.why = why
+		return
+	}
+	prints, why := g.prints(data)
+	if why != "" {
+		h.why = why
+		return
+	}
+	for _, p := range prints {
+		a := notebook.Address("pictures/" + hashOf(p.data) + p.ext)
+		if g.first(a) {
+			if h.err = g.out.write(a, p.data); h.err != nil {
+				return
+			}
+		}
+		h.set = append(h.set, shot{a, p.wide, p.high})
+	}
+}
+
+// first reports whether the address is new: the same picture may lie in the
+// workroom twice.
+func (g *gallery) first(a notebook.Address) bool {
+	g.mu.Lock()
+	defer g.mu.Unlock()
+	if g.names[a] {
+		return false
+	}
+	g.names[a] = true
+	return true
+}
+
+func (g *gallery) read(path string) (data []byte, why string) {
+	f, err := g.room.FS.Open(path)
+	if err != nil {
+		return nil, plainWhy(err)
+	}
+	defer f.Close()
+	info, err := f.Stat()
+	switch {
+	case err != nil:
+		return nil, plainWhy(err)
+	case !info.Mode().IsRegular():
+		return nil, "it is not a file"
+	case info.Size() > mostPhoto:
+		return nil, "it is larger than 64 MB"
+	}
+	data, err = io.ReadAll(io.LimitReader(f, mostPhoto+1))
+	if err != nil {
+		return nil, plainWhy(err)
+	}
+	return data, ""
+}
+
+func plainWhy(err error) string {
+	if e := plain(err); e != nil && e != fs.ErrNotExist {
+		return e.Error()
+	}
+	return "there is no such file"
+}

@@ -1,0 +1,283 @@
+package press
+
+import (
+	"html/template"
+	"strings"
+
+	"hembook/internal/draw"
+	"hembook/internal/garment"
+	"hembook/internal/measure"
+	"hembook/internal/notebook"
+)
+
+// A TechniqueView is what pages/technique.html is given.
+type TechniqueView struct {
+	Frame
+	Page     *notebook.TechniquePage
+	Section  template.HTML
+	Measures template.HTML // allowances and finished width
+	Body     template.HTML
+	Picture  template.HTML
+	Rates    template.HTML
+	Builds   template.HTML
+}
+
+func (p *printer) printTechnique(t *notebook.TechniquePage) error {
+	v := &TechniqueView{Frame: p.begin(t.Head), Page: t}
+	v.Body = p.prose(t.Body, 2)
+	v.Picture = p.photoOf(t.Picture, columnSizes)
+	if t.Section != nil {
+		w := p.paper("")
+		p.section(w, t.Section, 3)
+		v.Section = w.done()
+		v.Measures = p.measures(t.Section)
+	}
+	v.Rates = p.rates("Minutes it takes, from this workroom's own records", t.Rates, false)
+	v.Builds = p.techniqueBuilds(t)
+	return p.print("technique", v)
+}
+
+// measures tables what a seam type takes from the cloth, in millimetres and
+// inches whatever the workroom shows: techniques are read elsewhere too.
+func (p *printer) measures(s *notebook.Section) template.HTML {
+	w := p.paper("")
+	t := w.table("Measures, as drawn", column{"what", false}, column{"mm", true}, column{"in", true}, column{"how", false})
+	add := func(name string, mm float64, how string) {
+		in, _ := measure.Inches(measure.MM(mm))
+		t.row(name).words(p.style.Number(mm, 1)).words(strings.TrimSuffix(in, " in")).words(how)
+	}
+	for _, par := range s.Type.Parameters {
+		if v, ok := s.Params[par.Name]; ok {
+			add(par.Title, v, "")
+		}
+	}
+	a, b, err := s.Type.Allowances(s.Params)
+	if err == nil {
+		if s.Type.Gives.B.Given() && a.Value != b.Value {
+			add("first side gives up", a.Value, a.Working)
+			add("second side gives up", b.Value, b.Working)
+		} else if s.Type.Gives.B.Given() {
+			add("each side gives up", a.Value, a.Working)
+		} else {
+			add("the edge gives up", a.Value, a.Working)
+		}
+	}
+	if wide, err := s.Type.FinishedWidth(s.Params); err == nil {
+		add("finished width", wide.Value, wide.Working)
+	}
+	t.end()
+	return w.done()
+}
+
+// rates tables spreads; with their technique named where there are several.
+func (p *printer) rates(caption string, list []notebook.Spread, named bool) template.HTML {
+	if len(list) == 0 {
+		return ""
+	}
+	w := p.paper("")
+	from, to := 0.0, 0.0
+	for _, s := range list {
+		to = max(to, s.Most)
+	}
+	first := column{"by", false}
+	if named {
+		first.title = "technique"
+	}
+	t := w.table(caption, first, column{"observations", true}, column{"median", true}, column{"lower quartile", true},
+		column{"upper quartile", true}, column{"spread", false})
+	for _, s := range list {
+		if named {
+			t.rowLink(p.href(s.Technique.Address), s.Technique.Name)
+		} else {
+			t.row(unitWords(s.Unit))
+		}
+		t.html(func(w *paper) { w.int(s.Count) }).fig(&s.Median)
+		if !s.Known {
+			t.words("").words("").words("")
+			continue
+		}
+		t.fig(&s.Lower).fig(&s.Upper)
+		t.html(func(w *paper) {
+			title := "from " + p.style.Number(s.Least, 1) + " to " + p.style.Number(s.Most, 1) + " " + s.Unit.Symbol()
+			w.b = draw.Spread(w.b, s.Least, s.Lower.Value.Number, s.Median.Value.Number, s.Upper.Value.Number, s.Most, from, to, title)
+		})
+	}
+	t.end()
+	return w.done()
+}
+
+func unitWords(u measure.Unit) string {
+	switch u {
+	case measure.UnitMinPerM:
+		return "the metre of seam"
+	case measure.UnitMinPerPiece:
+		return "the piece"
+	}
+	return u.Symbol()
+}
+
+// mostBuilds is how many builds a technique or cloth page lists; the list of
+// builds has them all.
+const mostBuilds = 60
+
+func (p *printer) techniqueBuilds(t *notebook.TechniquePage) template.HTML {
+	if len(t.Builds) == 0 {
+		return ""
+	}
+	w := p.paper("")
+	tab := w.table("Builds that used it", column{"build", false}, column{"garment", false}, column{"begun", false},
+		column{"sewn", true}, column{"clocked", true})
+	for i := range t.Builds {
+		if i == mostBuilds {
+			break
+		}
+		b := &t.Builds[i]
+		tab.rowLink(p.href(b.Address), b.Name).words(b.Garment).words(notebook.DayWords(b.Begun)).fig(&b.Metres).fig(&b.Spent)
+	}
+	tab.end()
+	p.rest(w, len(t.Builds))
+	w.figures([]*garment.Figure{&t.Metres, &t.Spent})
+	return w.done()
+}
+
+// rest says how many more there are than are listed.
+func (p *printer) rest(w *paper, n int) {
+	if n > mostBuilds {
+		w.raw("<p>and ").int(n-mostBuilds).raw(" earlier ones, in ").link(p.href(notebook.BuildsAddress), "the list of builds").raw(".</p>")
+	}
+}
+
+// A ClothView is what pages/cloth.html is given.
+type ClothView struct {
+	Frame
+	Page     *notebook.ClothPage
+	Swatch   template.HTML
+	About    template.HTML
+	Picture  template.HTML
+	Remnants template.HTML
+	Builds   template.HTML
+}
+
+func (p *printer) printCloth(c *notebook.ClothPage) error {
+	v := &ClothView{Frame: p.begin(c.Head), Page: c}
+	v.Swatch = p.swatch(c)
+	v.About = p.prose(c.About, 3)
+	v.Picture = p.photoOf(c.Picture, columnSizes)
+	if len(c.Remnants) > 0 {
+		w := p.paper("")
+		t := w.table("Remnants", column{"remnant", false}, column{"area", true}, column{"corners", false}, column{"remark", false})
+		for i := range c.Remnants {
+			r := &c.Remnants[i]
+			t.row(r.Name).fig(&r.Area).html(func(w *paper) { w.corners(r) }).words(r.Note)
+		}
+		t.end()
+		v.Remnants = w.done()
+	}
+	if len(c.Builds) > 0 {
+		w := p.paper("")
+		t := w.table("Builds it went into", column{"build", false}, column{"as", false}, column{"garment", false},
+			column{"begun", false}, column{"area cut", true})
+		for i := range c.Builds {
+			if i == mostBuilds {
+				break
+			}
+			b := &c.Builds[i]
+			t.rowLink(p.href(b.Address), b.Name).words(b.Part).words(b.Garment).words(notebook.DayWords(b.Begun)).fig(&b.Area)
+		}
+		t.end()
+		p.rest(w, len(c.Builds))
+		w.figures([]*garment.Figure{&c.Cut})
+		v.Builds = w.done()
+	}
+	return p.print("cloth", v)
+}
+
+func (p *printer) swatch(c *notebook.ClothPage) template.HTML {
+	return template.HTML(draw.Swatch(nil, c.Swatch, c.Title))
+}
+
+// corners writes the corners of a remnant: 0, 0; 400, 0; …
+func (w *paper) corners(r *notebook.Remnant) {
+	for i, pt := range r.Outline {
+		if i > 0 {
+			w.raw("; ")
+		}
+		w.say(w.style.Number(pt.X, 0)).raw(", ").say(w.style.Number(pt.Y, 0))
+	}
+}
+
+// A ListView is what the templates of lists and of the rates are given.
+type ListView struct {
+	Frame
+	Page     any
+	Pictures map[notebook.Address]template.HTML // of builds and swatches of cloths, by address
+	Tables   []template.HTML
+}
+
+func (p *printer) printBuildList(l *notebook.BuildList) error {
+	v := &ListView{Frame: p.begin(l.Head), Page: l}
+	return p.print("builds", v)
+}
+
+func (p *printer) printTechniqueList(l *notebook.TechniqueList) error {
+	return p.print("techniques", &ListView{Frame: p.begin(l.Head), Page: l})
+}
+
+func (p *printer) printClothList(l *notebook.ClothList) error {
+	v := &ListView{Frame: p.begin(l.Head), Page: l, Pictures: map[notebook.Address]template.HTML{}}
+	for _, c := range l.Cloths {
+		v.Pictures[c.Address] = p.swatch(c)
+	}
+	return p.print("cloths", v)
+}
+
+func (p *printer) printRates(r *notebook.RatesPage) error {
+	v := &ListView{Frame: p.begin(r.Head), Page: r}
+	if h := p.rates("Minutes for a metre of seam", r.PerMetre, true); h != "" {
+		v.Tables = append(v.Tables, h)
+	}
+	if h := p.rates("Minutes for a piece", r.PerPiece, true); h != "" {
+		v.Tables = append(v.Tables, h)
+	}
+	return p.print("rates", v)
+}
+
+func (p *printer) printGlossary(g *notebook.GlossaryPage) error {
+	return p.print("glossary", &ListView{Frame: p.begin(g.Head), Page: g})
+}
+
+// A FrontView is what pages/front.html is given.
+type FrontView struct {
+	Frame
+	Page     *notebook.FrontPage
+	Pictures map[notebook.Address]template.HTML // of builds and swatches of cloths, by address
+}
+
+func (p *printer) printFront(f *notebook.FrontPage) error {
+	v := &FrontView{Frame: p.begin(f.Head), Page: f, Pictures: map[notebook.Address]template.HTML{}}
+	for _, b := range f.Latest {
+		if b.Picture != nil {
+			w := p.paper("")
+			if p.image(w, *b.Picture, smallSizes) {
+				v.Pictures[b.Address] = w.done()
+			}
+		}
+	}
+	for _, c := range f.Cloths {
+		v.Pictures[c.Address] = p.swatch(c)
+	}
+	return p.print("front", v)
+}
+
+// A TextView is what pages/page.html is given.
+type TextView struct {
+	Frame
+	Page *notebook.TextPage
+	Body template.HTML
+}
+
+func (p *printer) printText(t *notebook.TextPage) error {
+	v := &TextView{Frame: p.begin(t.Head), Page: t}
+	v.Body = p.prose(t.Body, 2)
+	return p.print("page", v)
+}

@@ -1,0 +1,81 @@
+// Package press renders the notebook of a workroom to a folder of HTML pages,
+// pictures and the files of a theme.
+//
+// It promises that output appears all at once or not at all: pages are written
+// to a folder beside the target, which then takes its place by a rename; that
+// files that did not change keep their time stamps; that the same workroom
+// gives the same bytes on every run; that nothing is written while a record has
+// errors; that only a folder that was pressed before, or an empty one, is
+// replaced; and that every figure opens its working where it stands, without
+// any script. Pages ask nothing of any other host.
+//
+// It does not know how figures come about, nor what pages there are.
+package press
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"runtime"
+
+	"hembook/internal/garment"
+	"hembook/internal/notebook"
+	"hembook/internal/record"
+)
+
+// A Tailor derives a garment from its record. It must be safe for use by many
+// goroutines at once.
+type Tailor interface {
+	Derive(*record.Build) *garment.Garment
+}
+
+// Options say where and how to press.
+type Options struct {
+	To      string // the folder that the notebook is written to
+	Workers int    // builds rendered at once; as many as there are processors where 0
+}
+
+// A Report says what a press did.
+type Report struct {
+	Pages    int // pages of the notebook
+	Pictures int // picture files
+	Files    int // all files
+	Written  int // files that are new or changed
+	Kept     int // files that did not change
+	Removed  int // files of the earlier notebook that are gone
+	Bytes    int64
+}
+
+// ErrRecords says that nothing was written because records have errors, which
+// are among the faults.
+var ErrRecords = errors.New("nothing was written: records have errors")
+
+// Press renders the notebook of a room into opts.To. The faults are those that
+// reading the builds, deriving their figures and following links found; those
+// of opening the room are the caller's, who should not press where they hold
+// errors. Where there are errors nothing is written and the error is
+// [ErrRecords].
+func Press(ctx context.Context, room *record.Room, tailor Tailor, theme *Theme, opts Options) (Report, []record.Fault, error) {
+	out, err := openTarget(opts.To, room.Dir)
+	if err != nil {
+		return Report{}, nil, err
+	}
+	defer out.discard()
+	if opts.Workers <= 0 {
+		opts.Workers = runtime.GOMAXPROCS(0)
+	}
+	r := &run{room: room, tailor: tailor, theme: theme, book: notebook.New(room), out: out, workers: opts.Workers}
+	r.pictures = newGallery(room, out)
+	r.style = r.book.Style
+	if err := r.all(ctx); err != nil {
+		return Report{}, r.faults.Sorted(), err
+	}
+	faults := r.faults.Sorted()
+	if record.HasErrors(faults) {
+		return Report{}, faults, ErrRecords
+	}
+	if err := out.swap(); err != nil {
+		return Report{}, faults, fmt.Errorf("the notebook could not be put in place: %w", err)
+	}
+	return r.report(), faults, nil
+}

@@ -1,0 +1,199 @@
+package press
+
+import (
+	"bytes"
+	"fmt"
+	"html/template"
+
+	"hembook/internal/notebook"
+	"hembook/internal/prose"
+	"hembook/internal/record"
+)
+
+// A Frame is what every template is given, whatever the page.
+type Frame struct {
+	notebook.Head
+	Site        string // the name of the workroom
+	Maker       string
+	Contact     string
+	Description string
+	Canonical   string // the page's public address; "" where the workroom names no site
+	Styles      []string
+	Scripts     []string
+	Nav         []NavLink
+	Trail       []NavLink // the pages this one lies under
+	Parts       []Part    // the parts of a long page
+}
+
+// A NavLink is a link written for one page.
+type NavLink struct {
+	Href, Name string
+	Here       bool // it leads to the page it stands on
+	Under      bool // the page lies under it
+}
+
+// A Part is a part of a page with its anchor.
+type Part struct{ ID, Name string }
+
+// Href is the way from this page to another.
+func (f *Frame) Href(a notebook.Address) string { return f.Address.To(a) }
+
+// A printer prints pages one after the other; every worker has its own.
+type printer struct {
+	*run
+	page  bytes.Buffer
+	at    notebook.Address // of the page being printed
+	texts int              // Markdown texts on the page, for the prefixes of their ids
+}
+
+// begin starts a page.
+func (p *printer) begin(h notebook.Head) Frame {
+	p.at, p.texts = h.Address, 0
+	b := p.book
+	f := Frame{Head: h, Site: b.Name, Maker: b.Maker, Contact: b.Contact, Description: h.Summary}
+	if f.Description == "" {
+		f.Description = b.Summary
+	}
+	if b.Site != "" && h.Kind != "missing" {
+		f.Canonical = b.Site + string(h.Address)
+	}
+	for _, s := range p.theme.styles {
+		f.Styles = append(f.Styles, p.href(s))
+	}
+	for _, s := range p.theme.scripts {
+		f.Scripts = append(f.Scripts, p.href(s))
+	}
+	for _, l := range b.Nav() {
+		n := NavLink{Href: p.href(l.Address), Name: l.Name, Here: l.Address == h.Address}
+		for _, up := range h.Up {
+			n.Under = n.Under || up.Address == l.Address
+		}
+		f.Nav = append(f.Nav, n)
+	}
+	for _, l := range h.Up {
+		f.Trail = append(f.Trail, NavLink{Href: p.href(l.Address), Name: l.Name})
+	}
+	return f
+}
+
+// href is the way from the page being printed. A page that is shown for any
+// address has no place of its own: its links begin at the site's address.
+func (p *printer) href(a notebook.Address) string {
+	if p.at == notebook.MissingAddress && p.book.Site != "" {
+		return p.book.Site + string(a)
+	}
+	return p.at.To(a)
+}
+
+// print runs a page's template and writes the page.
+func (p *printer) print(name string, view any) error {
+	p.pages.Add(1)
+	if p.failed.Load() {
+		return nil // nothing will be written any more
+	}
+	p.page.Reset()
+	if err := p.theme.pages[name].ExecuteTemplate(&p.page, "frame.html", view); err != nil {
+		return fmt.Errorf("the theme's page %s: %w", name, err)
+	}
+	return p.out.write(p.at, p.page.Bytes())
+}
+
+// paper returns empty paper for the parts written by hand.
+func (p *printer) paper(folder string) *paper {
+	return &paper{style: p.style, folder: folder}
+}
+
+// done is what was written, as a part of a template.
+func (w *paper) done() template.HTML { return template.HTML(w.b) }
+
+// prose turns a passage into HTML whose highest headings have the level top.
+// Links that lead nowhere are faults of the passage.
+func (p *printer) prose(t notebook.Passage, top int) template.HTML {
+	if !t.Given() {
+		return ""
+	}
+	w := p.paper("")
+	p.proseTo(w, t, top)
+	return w.done()
+}
+
+func (p *printer) proseTo(w *paper, t notebook.Passage, top int) {
+	p.texts++
+	prefix := "t" + string(rune('a'+(p.texts-1)%26)) + "-"
+	if p.texts > 26 {
+		prefix = fmt.Sprintf("t%d-", p.texts)
+	}
+	text := prose.Read(t.Text, prefix)
+	var faults record.Faults
+	p.book.CheckLinks(text, t.At, t.Folder, &faults)
+	w.b = text.HTML(w.b, prose.How{
+		Top: top, Find: p.find,
+		Picture: func(dst []byte, pic prose.Picture) ([]byte, bool) {
+			path := notebook.PicturePath(t.Folder, pic.File)
+			if path == "" {
+				return dst, false
+			}
+			inner := paper{b: dst}
+			ok := p.image(&inner, notebook.Picture{Path: path, Alt: pic.Alt, At: t.At}, columnSizes)
+			return inner.b, ok
+		},
+	})
+	p.fault(faults.Sorted()...)
+}
+
+func (p *printer) find(l prose.Link) (prose.Target, bool) { return p.book.Find(p.at)(l) }
+
+// The widths that pictures are shown in, for browsers to choose by.
+const (
+	columnSizes = "(min-width: 64rem) 42rem, 96vw"
+	smallSizes  = "(min-width: 64rem) 20rem, (min-width: 40rem) 44vw, 96vw"
+)
+
+// image adds a picture in its widths; false where it cannot be shown.
+func (p *printer) image(w *paper, pic notebook.Picture, sizes string) bool {
+	var faults record.Faults
+	set, err := p.pictures.show(pic, &faults)
+	p.fault(faults.Sorted()...)
+	if err != nil || len(set) == 0 {
+		return false
+	}
+	last := set[len(set)-1]
+	w.raw(`<img src="`).say(p.href(set[min(1, len(set)-1)].address)).raw(`"`)
+	if len(set) > 1 {
+		w.raw(` srcset="`)
+		for i, s := range set {
+			if i > 0 {
+				w.raw(", ")
+			}
+			w.say(p.href(s.address)).raw(" ").int(s.wide).raw("w")
+		}
+		w.raw(`" sizes="`).say(sizes).raw(`"`)
+	}
+	w.raw(` width="`).int(last.wide).raw(`" height="`).int(last.high)
+	w.raw(`" loading="lazy" decoding="async" alt="`).say(pic.Alt).raw(`">`)
+	return true
+}
+
+// photo adds a picture with its caption.
+func (p *printer) photo(w *paper, pic notebook.Picture, sizes string) {
+	at := len(w.b)
+	w.raw(`<figure class="photo">`)
+	if !p.image(w, pic, sizes) {
+		w.b = w.b[:at]
+		return
+	}
+	if pic.Note != "" {
+		w.raw("<figcaption>").say(pic.Note).raw("</figcaption>")
+	}
+	w.raw("</figure>\n")
+}
+
+// photoOf is a picture as a part of a template; empty where there is none.
+func (p *printer) photoOf(pic *notebook.Picture, sizes string) template.HTML {
+	if pic == nil {
+		return ""
+	}
+	w := p.paper("")
+	p.photo(w, *pic, sizes)
+	return w.done()
+}

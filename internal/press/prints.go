@@ -1,0 +1,239 @@
+package press
+
+import (
+	"bytes"
+	"crypto/sha256"
+	"encoding/hex"
+	"fmt"
+	"image"
+	"image/jpeg"
+	"image/png"
+	"os"
+	"path/filepath"
+	"strconv"
+	"strings"
+
+	"github.com/bep/imagemeta"
+	"golang.org/x/image/draw"
+)
+
+// widths are those that photographs are shown in; none is ever scaled up.
+var widths = []int{480, 960, 1600}
+
+const (
+	mostPixels  = 100_000_000 // a picture with more is refused before it is decoded
+	jpegQuality = 82
+	// printsVersion is part of the names under which scaled pictures are kept;
+	// raise it when scaling or encoding changes.
+	printsVersion = "1"
+)
+
+// A print is a picture in one width, encoded.
+type print struct {
+	wide, high int
+	ext        string
+	data       []byte
+}
+
+// prints returns a picture in its widths, from what is kept where it is there.
+func (g *gallery) prints(data []byte) (out []print, why string) {
+	sum := sha256.Sum256(append([]byte(printsVersion+"\n"), data...))
+	dir := filepath.Join(g.room.Dir, ".hembook", "pictures", hex.EncodeToString(sum[:16]))
+	if out = kept(dir); out != nil {
+		return out, ""
+	}
+	g.scaler.Lock()
+	defer g.scaler.Unlock()
+	if out = kept(dir); out != nil {
+		return out, ""
+	}
+	if out, why = scale(data); why == "" {
+		keep(dir, out) // where it cannot be kept it is made again next time
+	}
+	return out, why
+}
+
+// kept reads prints that were kept, nil where they are not all there. Their
+// names hold their sizes: 480x360.jpg.
+func kept(dir string) []print {
+	list, err := os.ReadFile(filepath.Join(dir, "list"))
+	if err != nil {
+		return nil
+	}
+	var out []print
+	for name := range strings.FieldsSeq(string(list)) {
+		p := print{ext: filepath.Ext(name)}
+		size, hash, ok := strings.Cut(strings.TrimSuffix(name, p.ext), ".")
+		w, h, ok2 := strings.Cut(size, "x")
+		p.wide, _ = strconv.Atoi(w)
+		p.high, _ = strconv.Atoi(h)
+		if p.data, err = os.ReadFile(filepath.Join(dir, filepath.Base(name))); err != nil || !ok || !ok2 || hashOf(p.data) != hash {
+			return nil
+		}
+		out = append(out, p)
+	}
+	return out
+}
+
+// keep writes prints for the next press, the list last: without it they do not
+// count.
+func keep(dir string, prints []print) {
+	if os.MkdirAll(dir, 0o755) != nil {
+		return
+	}
+	var list []string
+	for _, p := range prints {
+		name := fmt.Sprintf("%dx%d.%s%s", p.wide, p.high, hashOf(p.data), p.ext)
+		if os.WriteFile(filepath.Join(dir, name), p.data, 0o644) != nil {
+			return
+		}
+		list = append(list, name)
+	}
+	_ = os.WriteFile(filepath.Join(dir, "list"), []byte(strings.Join(list, "\n")+"\n"), 0o644)
+}
+
+// scale decodes a picture, sets it upright and encodes it anew in each width,
+// so that nothing of its metadata is left.
+func scale(data []byte) ([]print, string) {
+	config, format, err := image.DecodeConfig(bytes.NewReader(data))
+	switch {
+	case err != nil || format != "jpeg" && format != "png":
+		return nil, "it is neither a JPEG nor a PNG picture"
+	case config.Width <= 0 || config.Height <= 0:
+		return nil, "it has no size"
+	case int64(config.Width)*int64(config.Height) > mostPixels:
+		return nil, fmt.Sprintf("it is %d by %d pixels, more than 100 million", config.Width, config.Height)
+	}
+	img, _, err := image.Decode(bytes.NewReader(data))
+	if err != nil {
+		return nil, "it is damaged: " + err.Error()
+	}
+	img = upright(img, orientation(data, format))
+	var out []print
+	for _, size := range sizesOf(img.Bounds()) {
+		p, err := encode(scaled(img, size), format)
+		if err != nil {
+			return nil, "it cannot be encoded: " + err.Error()
+		}
+		out = append(out, p)
+	}
+	return out, ""
+}
+
+// sizesOf are the sizes a picture is shown in, smallest first.
+func sizesOf(b image.Rectangle) []image.Point {
+	var out []image.Point
+	for _, w := range widths {
+		if w < b.Dx() {
+			out = append(out, image.Pt(w, max(1, (b.Dy()*w+b.Dx()/2)/b.Dx())))
+		}
+	}
+	if b.Dx() <= widths[len(widths)-1] {
+		out = append(out, b.Size())
+	}
+	return out
+}
+
+// scaled returns the picture in that size: halved coarsely while it is more
+// than twice as large, then finely.
+func scaled(img image.Image, to image.Point) *image.RGBA {
+	for img.Bounds().Dx() >= 2*to.X && img.Bounds().Dy() >= 2*to.Y && to.X > 0 {
+		half := image.NewRGBA(image.Rect(0, 0, (img.Bounds().Dx()+1)/2, (img.Bounds().Dy()+1)/2))
+		draw.ApproxBiLinear.Scale(half, half.Bounds(), img, img.Bounds(), draw.Src, nil)
+		img = half
+	}
+	out := image.NewRGBA(image.Rectangle{Max: to})
+	if img.Bounds().Size() == to {
+		draw.Draw(out, out.Bounds(), img, img.Bounds().Min, draw.Src)
+		return out
+	}
+	draw.CatmullRom.Scale(out, out.Bounds(), img, img.Bounds(), draw.Src, nil)
+	return out
+}
+
+// encode writes a JPEG; a drawing that came as a PNG stays one where that is
+// smaller or where it is not opaque.
+func encode(img *image.RGBA, format string) (print, error) {
+	p := print{wide: img.Bounds().Dx(), high: img.Bounds().Dy(), ext: ".jpg"}
+	var buf bytes.Buffer
+	if err := jpeg.Encode(&buf, img, &jpeg.Options{Quality: jpegQuality}); err != nil {
+		return p, err
+	}
+	p.data = buf.Bytes()
+	if format != "png" {
+		return p, nil
+	}
+	var lossless bytes.Buffer
+	if err := (&png.Encoder{CompressionLevel: png.BestCompression}).Encode(&lossless, img); err != nil {
+		return p, err
+	}
+	if lossless.Len() < len(p.data) || !img.Opaque() {
+		p.data, p.ext = lossless.Bytes(), ".png"
+	}
+	return p, nil
+}
+
+// orientation reads how a camera was held: EXIF's 1 to 8, 1 where nothing is
+// said.
+func orientation(data []byte, format string) int {
+	kind := imagemeta.JPEG
+	if format == "png" {
+		kind = imagemeta.PNG
+	}
+	held := 1
+	_, _ = imagemeta.Decode(imagemeta.Options{
+		R: bytes.NewReader(data), ImageFormat: kind, Sources: imagemeta.EXIF,
+		ShouldHandleTag: func(t imagemeta.TagInfo) bool { return t.Tag == "Orientation" },
+		HandleTag: func(t imagemeta.TagInfo) error {
+			if n, err := strconv.Atoi(fmt.Sprint(t.Value)); err == nil && n >= 1 && n <= 8 {
+				held = n
+			}
+			return imagemeta.ErrStopWalking
+		},
+	})
+	return held
+}
+
+// upright turns and mirrors a picture as its orientation says (Exif 2.3, tag
+// 274, from memory).
+func upright(img image.Image, held int) image.Image {
+	if held <= 1 || held > 8 {
+		return img
+	}
+	b := img.Bounds()
+	w, h := b.Dx(), b.Dy()
+	size := image.Rect(0, 0, w, h)
+	if held >= 5 {
+		size = image.Rect(0, 0, h, w)
+	}
+	src, out := image.NewRGBA(image.Rect(0, 0, w, h)), image.NewRGBA(size)
+	draw.Draw(src, src.Bounds(), img, b.Min, draw.Src)
+	for y := range h {
+		for x := range w {
+			u, v := turned(held, x, y, w, h)
+			copy(out.Pix[out.PixOffset(u, v):][:4], src.Pix[src.PixOffset(x, y):][:4])
+		}
+	}
+	return out
+}
+
+// turned is where the pixel (x, y) of a picture w by h belongs.
+func turned(held, x, y, w, h int) (u, v int) {
+	switch held {
+	case 2:
+		return w - 1 - x, y
+	case 3:
+		return w - 1 - x, h - 1 - y
+	case 4:
+		return x, h - 1 - y
+	case 5:
+		return y, x
+	case 6:
+		return h - 1 - y, x
+	case 7:
+		return h - 1 - y, w - 1 - x
+	case 8:
+		return y, w - 1 - x
+	}
+	return x, y
+}

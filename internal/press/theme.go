@@ -1,0 +1,182 @@
+package press
+
+import (
+	"bytes"
+	"crypto/sha256"
+	"encoding/hex"
+	"errors"
+	"fmt"
+	"html/template"
+	"io/fs"
+	"path"
+	"slices"
+	"strings"
+
+	"github.com/tdewolff/minify/v2"
+	"github.com/tdewolff/minify/v2/css"
+
+	"hembook/internal/notebook"
+)
+
+// A Theme is the look of a notebook: templates and the files that pages refer
+// to. It never changes once it is loaded.
+//
+// Its files are frame.html, the outer page; pages/NAME.html, one template for
+// each kind of page; parts/*.html, templates used by several; look/*.css, in
+// the order of their names; script/*.js, each loaded on every page; type/*,
+// fonts, which a style sheet names as ../type/NAME.
+type Theme struct {
+	pages   map[string]*template.Template
+	files   []asset
+	styles  []notebook.Address
+	scripts []notebook.Address
+}
+
+type asset struct {
+	address notebook.Address
+	data    []byte
+}
+
+// PageNames are the names of the templates that a theme must have.
+var PageNames = []string{"front", "build", "technique", "cloth", "builds", "techniques", "cloths", "rates", "glossary", "page"}
+
+// LoadTheme reads a theme. A file of the same name in over, where over is not
+// nil, stands for the theme's own: so a workroom changes single files.
+func LoadTheme(theme, over fs.FS) (*Theme, error) {
+	l := layered{theme, over}
+	t := &Theme{pages: map[string]*template.Template{}}
+	if err := t.loadTemplates(l); err != nil {
+		return nil, err
+	}
+	return t, t.loadFiles(l)
+}
+
+// layered reads a file from over first.
+type layered struct{ under, over fs.FS }
+
+func (l layered) read(name string) ([]byte, error) {
+	if l.over != nil {
+		data, err := fs.ReadFile(l.over, name)
+		if err == nil || !errors.Is(err, fs.ErrNotExist) {
+			return data, err
+		}
+	}
+	return fs.ReadFile(l.under, name)
+}
+
+// list returns the names of the files of a folder, of both layers, in order.
+func (l layered) list(pattern string) []string {
+	names, _ := fs.Glob(l.under, pattern)
+	if l.over != nil {
+		more, _ := fs.Glob(l.over, pattern)
+		names = append(names, more...)
+	}
+	slices.Sort(names)
+	return slices.Compact(names)
+}
+
+// functions are what templates may call beside the methods of their data.
+var functions = template.FuncMap{
+	"date":  notebook.DayWords,
+	"label": notebook.StateWords,
+	"list":  func(words []string) string { return strings.Join(words, ", ") },
+}
+
+func (t *Theme) loadTemplates(l layered) error {
+	base := template.New("frame").Funcs(functions)
+	for _, name := range append([]string{"frame.html"}, l.list("parts/*.html")...) {
+		if err := parse(base, l, name); err != nil {
+			return err
+		}
+	}
+	for _, name := range PageNames {
+		page, err := base.Clone()
+		if err != nil {
+			return err
+		}
+		if err := parse(page, l, "pages/"+name+".html"); err != nil {
+			return err
+		}
+		t.pages[name] = page
+	}
+	return nil
+}
+
+func parse(into *template.Template, l layered, name string) error {
+	text, err := l.read(name)
+	if err != nil {
+		return fmt.Errorf("the theme has no %s: %w", name, plain(err))
+	}
+	if _, err := into.New(name).Parse(string(text)); err != nil {
+		return fmt.Errorf("the theme's %s: %s", name, strings.TrimPrefix(err.Error(), "template: "))
+	}
+	return nil
+}
+
+// loadFiles reads style sheets, scripts and fonts and gives them names that
+// change with their contents.
+func (t *Theme) loadFiles(l layered) error {
+	rename := []string{}
+	for _, name := range l.list("type/*") {
+		data, err := l.read(name)
+		if err != nil {
+			return err
+		}
+		if path.Ext(name) == ".md" || path.Ext(name) == ".txt" {
+			continue
+		}
+		a := t.add(name, data)
+		rename = append(rename, "../"+name, "../"+string(a))
+	}
+	var sheet []byte
+	for _, name := range l.list("look/*.css") {
+		data, err := l.read(name)
+		if err != nil {
+			return err
+		}
+		sheet = append(append(sheet, data...), '\n')
+	}
+	small, err := minifyCSS(sheet)
+	if err != nil {
+		return fmt.Errorf("the theme's style sheets: %w", err)
+	}
+	small = []byte(strings.NewReplacer(rename...).Replace(string(small)))
+	t.styles = []notebook.Address{t.add("look/plainweave.css", small)}
+	for _, name := range l.list("script/*.js") {
+		data, err := l.read(name)
+		if err != nil {
+			return err
+		}
+		t.scripts = append(t.scripts, t.add(name, data))
+	}
+	return nil
+}
+
+func minifyCSS(sheet []byte) ([]byte, error) {
+	m := minify.New()
+	m.AddFunc("text/css", css.Minify)
+	return m.Bytes("text/css", bytes.TrimSpace(sheet))
+}
+
+// add keeps a file under a name that holds the hash of its contents.
+func (t *Theme) add(name string, data []byte) notebook.Address {
+	ext := path.Ext(name)
+	a := notebook.Address(strings.TrimSuffix(name, ext) + "." + hashOf(data) + ext)
+	t.files = append(t.files, asset{a, data})
+	return a
+}
+
+// hashOf is a short name for contents: 64 bits of their SHA-256.
+func hashOf(data []byte) string {
+	sum := sha256.Sum256(data)
+	return hex.EncodeToString(sum[:8])
+}
+
+func (t *Theme) writeFiles(out *target) error {
+	for _, f := range t.files {
+		if err := out.write(f.address, f.data); err != nil {
+			return err
+		}
+	}
+	return nil
+}
