@@ -51,7 +51,7 @@ func survey(room *record.Room, tailor *garment.Tailor, each func(record.BuildFil
 			for i := range next {
 				b, faults := room.ReadBuild(room.Builds[i])
 				g := tailor.Derive(b)
-				slots[i%len(slots)] <- result{g, append(faults, g.Faults...)}
+				slots[i%len(slots)] <- result{g, withFigures(faults, g.Faults)}
 			}
 		})
 	}
@@ -66,6 +66,18 @@ func survey(room *record.Room, tailor *garment.Tailor, each func(record.BuildFil
 		each(bf, r.g, r.faults)
 	}
 	wg.Wait()
+}
+
+// withFigures adds what the figures found wrong. Warnings about figures that
+// rest on errors would only mislead.
+func withFigures(read, figured []record.Fault) []record.Fault {
+	wrong := record.HasErrors(read)
+	for _, f := range figured {
+		if f.Severity == record.Error || !wrong {
+			read = append(read, f)
+		}
+	}
+	return read
 }
 
 // findBuild finds a build by its folder's name, its own name, or any part of

@@ -10,6 +10,8 @@ import (
 	"github.com/spf13/cobra"
 
 	"hembook/internal/garment"
+	"hembook/internal/measure"
+	"hembook/internal/notebook"
 	"hembook/internal/record"
 )
 
@@ -73,7 +75,7 @@ func runTally(opt *options, word string, asJSON, working bool, out, errs io.Writ
 	if asJSON {
 		err = tallyJSON(out, bf, list)
 	} else {
-		tallyText(out, bf, list, working, tailor)
+		tallyText(out, bf, list, working, notebook.StyleOf(room.Workroom))
 		printFaults(errs, g.Faults)
 	}
 	if err == nil && record.HasErrors(faults) {
@@ -158,7 +160,7 @@ func figureJSON(s shown) jsonFigure {
 }
 
 // tallyText prints the figures in groups, one line each.
-func tallyText(out io.Writer, bf record.BuildFile, list []shown, working bool, tailor *garment.Tailor) {
+func tallyText(out io.Writer, bf record.BuildFile, list []shown, working bool, style measure.Style) {
 	fmt.Fprintf(out, "%s (%s)\n", bf.Name, bf.Slug)
 	group := ""
 	for _, s := range list {
@@ -166,7 +168,7 @@ func tallyText(out io.Writer, bf record.BuildFile, list []shown, working bool, t
 			group = g
 			fmt.Fprintf(out, "\n%s\n", group)
 		}
-		value := tailor.Print(s.Value)
+		value := valueText(style, s.Value)
 		if !s.Value.Known() {
 			value = "not known, because " + s.Value.Why
 		}
@@ -183,6 +185,19 @@ func tallyText(out io.Writer, bf record.BuildFile, list []shown, working bool, t
 			printWorking(out, s.Working)
 		}
 	}
+}
+
+// valueText prints a value as the workroom shows figures.
+func valueText(style measure.Style, v garment.Value) string {
+	switch {
+	case !v.Known():
+		return ""
+	case v.Money != nil:
+		return style.Money(v.Money.Round())
+	case v.Exact:
+		return style.PreciseQuantity(v.Quantity)
+	}
+	return style.Quantity(v.Quantity)
 }
 
 func pad(s string, width int) string {

@@ -162,6 +162,9 @@ func known(name Text, in listed, faults *Faults) bool {
 }
 
 func plural(what string) string {
+	if a, b, ok := strings.Cut(what, " or "); ok {
+		return plural(a) + " or " + plural(b)
+	}
 	if strings.HasSuffix(what, "h") {
 		return what + "es"
 	}

@@ -20,7 +20,7 @@ type buildCheck struct {
 
 func (r *Room) checkBuild(b *Build, faults *Faults) {
 	c := &buildCheck{r: r, b: b, faults: faults, pieces: map[string]*Piece{}, edges: map[string][]string{}}
-	c.cloths = listed{"cloth", "in this build's cloth:", b.Cloth.Names()}
+	c.cloths = listed{"cloth", "in this build's cloth", b.Cloth.Names()}
 	c.sewn = listed{"seam or finish", "in this build", b.sewn()}
 	c.dates()
 	c.uses()
@@ -328,7 +328,7 @@ func (c *buildCheck) checkSeams() {
 
 func (c *buildCheck) threadAndStrip(thread, strip Text) {
 	if thread.Given() {
-		known(thread, listed{"thread", "in this build's thread:", c.b.Thread.Names()}, c.faults)
+		known(thread, listed{"thread", "in this build's thread", c.b.Thread.Names()}, c.faults)
 	}
 	if strip.Given() {
 		known(strip, c.cloths, c.faults)
@@ -388,7 +388,7 @@ func (c *buildCheck) checkWork() {
 		names[i] = Text{ids[i], b.Work[i].At}
 	}
 	twice(names, "step", c.faults)
-	steps := listed{"step", "in this build's work:", ids}
+	steps := listed{"step", "in this build's work", ids}
 	for i := range b.Work {
 		s := &b.Work[i]
 		for _, a := range s.After {

@@ -154,9 +154,11 @@ func syntaxHint(lines []string, line int, msg string) (int, string) {
 			return l, "a tab indents this line: use spaces"
 		}
 	}
-	for _, l := range []int{line, line - 1} {
-		if l >= 1 && l <= len(lines) && opens(lines[l-1]) {
-			return l, "a bracket or quote that opens on this line is not closed"
+	if strings.Contains(msg, "did not find expected") || strings.Contains(msg, "unexpected end") {
+		for l := min(line+1, len(lines)); l >= max(1, line-20); l-- {
+			if opens(lines[l-1]) {
+				return l, "a bracket or quote that opens on this line is not closed"
+			}
 		}
 	}
 	switch {
@@ -167,9 +169,21 @@ func syntaxHint(lines []string, line int, msg string) (int, string) {
 	case strings.Contains(msg, "did not find expected"):
 		return line, "is this line indented like its neighbours, and is every bracket and quote closed?"
 	case strings.Contains(msg, "unknown anchor"):
+		line = lineOf(lines, "*"+strings.Trim(strings.Fields(msg + " ? ? ?")[2], "'"))
 		return line, "mark the part with &name before using *name; or put quotes around a text that begins with *"
 	}
 	return line, ""
+}
+
+// lineOf is the first line that holds the word; the library gives no line for
+// some of its messages.
+func lineOf(lines []string, word string) int {
+	for i, l := range lines {
+		if strings.Contains(l, word) {
+			return i + 1
+		}
+	}
+	return 1
 }
 
 // opens reports whether more brackets or quotes open on a line than close.

@@ -131,6 +131,7 @@ type rectangleKind struct{}
 
 func (rectangleKind) read(d *decoder, n *yaml.Node, into reflect.Value, _ limits) {
 	at := d.pos(n)
+	into.Set(reflect.ValueOf(RectangleSpec{At: at}))
 	l, ok := lengthsIn(d, n, 2, "two lengths, across and along the grain", "[740, 70]")
 	if !ok {
 		return

@@ -106,7 +106,7 @@ func Append(text []byte, list Path, entry Value) ([]byte, error) {
 	}
 	switch n := place.node; {
 	case len(place.rest) > 0:
-		return d.addPair(place, wrap(place.rest, List(entry)))
+		return d.begin(place, List(entry))
 	case isEmpty(n):
 		return d.fill(place, List(entry))
 	case n.Kind != yaml.SequenceNode:
@@ -131,11 +131,8 @@ func Set(text []byte, at Path, value Value) ([]byte, error) {
 		return nil, err
 	}
 	switch n := place.node; {
-	case len(place.rest) > 0 && isEmpty(n):
-		v := wrap(place.rest, value)
-		return d.fill(place, v)
 	case len(place.rest) > 0:
-		return d.addPair(place, wrap(place.rest, value))
+		return d.begin(place, value)
 	case n.Kind == yaml.AliasNode && n.Alias.Kind != yaml.ScalarNode, n.Kind == yaml.MappingNode, n.Kind == yaml.SequenceNode:
 		return nil, refuse(n.Line, "only a single value can be set", "%s is %s", at, shapeOf(n))
 	case value.is(n):
@@ -145,12 +142,19 @@ func Set(text []byte, at Path, value Value) ([]byte, error) {
 	}
 }
 
-// wrap puts a value into the groups that are still to be begun.
-func wrap(rest []step, v Value) Value {
-	for i := len(rest) - 1; i >= 0; i-- {
-		v = Group(Field{rest[i].name, v})
+// begin writes a value whose name is missing, with the groups around it that
+// are missing too.
+func (d *source) begin(p place, v Value) ([]byte, error) {
+	for i := len(p.rest) - 1; i >= 0; i-- {
+		v = Group(Field{p.rest[i].name, v})
 	}
-	return v
+	if err := v.check(); err != nil {
+		return nil, err
+	}
+	if isEmpty(p.node) {
+		return d.fill(p, v)
+	}
+	return d.addPair(p, v)
 }
 
 // isEmpty reports whether a name stands there without a value.

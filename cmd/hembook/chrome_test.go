@@ -1,0 +1,183 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"fmt"
+	"io/fs"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/chromedp/chromedp"
+)
+
+// browser starts Chromium, or skips with the reason. On CI it must be there.
+func browser(t *testing.T) context.Context {
+	t.Helper()
+	path := ""
+	for _, name := range []string{"chromium", "chromium-browser", "google-chrome"} {
+		if p, err := exec.LookPath(name); err == nil {
+			path = p
+			break
+		}
+	}
+	if path == "" {
+		if os.Getenv("CI") == "true" {
+			t.Fatal("there is no Chromium, and CI must have one")
+		}
+		t.Skip("there is no Chromium on this machine")
+	}
+	opts := append(chromedp.DefaultExecAllocatorOptions[:],
+		chromedp.ExecPath(path), chromedp.NoSandbox,
+		chromedp.Flag("disable-quic", true), chromedp.Flag("disable-component-update", true))
+	alloc, stopAlloc := chromedp.NewExecAllocator(context.Background(), opts...)
+	ctx, stop := chromedp.NewContext(alloc)
+	t.Cleanup(func() { stop(); stopAlloc() })
+	if err := chromedp.Do(ctx, chromedp.Navigate("about:blank")); err != nil {
+		t.Fatal(err)
+	}
+	return ctx
+}
+
+// pressed presses a workroom into a new folder.
+func pressed(t *testing.T, room string) string {
+	t.Helper()
+	to := filepath.Join(t.TempDir(), "pressed")
+	var out, errs bytes.Buffer
+	if code := run([]string{"press", "--room", room, "--to", to}, &out, &errs); code != exitFine {
+		t.Fatalf("press: exit status %d\n%s%s", code, &out, &errs)
+	}
+	return to
+}
+
+// pages lists the HTML files of a pressed notebook.
+func pages(t *testing.T, dir string) []string {
+	t.Helper()
+	var out []string
+	filepath.WalkDir(dir, func(p string, d fs.DirEntry, err error) error {
+		if err != nil {
+			t.Fatal(err)
+		}
+		if strings.HasSuffix(p, ".html") {
+			out = append(out, p)
+		}
+		return nil
+	})
+	return out
+}
+
+// TestPagesInChromium opens every page of the demo workroom from its folder,
+// as a double-click does, at the width of a phone and of a desk.
+func TestPagesInChromium(t *testing.T) {
+	if testing.Short() {
+		t.Skip("opens a browser")
+	}
+	ctx := browser(t)
+	dir := pressed(t, "../..")
+	list := pages(t, dir)
+	if len(list) < 30 {
+		t.Fatalf("only %d pages", len(list))
+	}
+	for _, p := range list {
+		name, _ := filepath.Rel(dir, p)
+		for _, width := range []int64{360, 1280} {
+			look(t, ctx, fmt.Sprintf("%s at %d px", name, width), p, width)
+		}
+	}
+}
+
+// look opens one page and checks what holds for every page.
+func look(t *testing.T, ctx context.Context, name, path string, width int64) {
+	t.Helper()
+	one, stop := context.WithTimeout(ctx, 30*time.Second)
+	defer stop()
+	if err := chromedp.Do(one, chromedp.EmulateViewport(width, 800), chromedp.Navigate("file://"+path)); err != nil {
+		t.Fatalf("%s: %v", name, err)
+	}
+	got, err := chromedp.Run(one, chromedp.Evaluate[pageFacts](`({
+		wide: document.documentElement.scrollWidth - document.documentElement.clientWidth,
+		title: document.title,
+		headings: document.querySelectorAll('h1').length,
+		foreign: performance.getEntriesByType('resource').map(e => e.name).filter(n => !n.startsWith('file:')),
+		broken: [...document.images].filter(i => i.complete && i.naturalWidth === 0).map(i => i.src),
+		ran: !!window.stitched,
+		noAlt: [...document.images].filter(i => !i.hasAttribute('alt')).length,
+		styled: document.styleSheets.length,
+	})`))
+	if err != nil {
+		t.Fatalf("%s: %v", name, err)
+	}
+	if got.Wide > 0 {
+		t.Errorf("%s is %d px wider than the window", name, got.Wide)
+	}
+	if got.Title == "" || got.Headings != 1 || got.Styled == 0 {
+		t.Errorf("%s: title %q, %d first headings, %d style sheets", name, got.Title, got.Headings, got.Styled)
+	}
+	if len(got.Foreign) > 0 || len(got.Broken) > 0 || got.NoAlt > 0 {
+		t.Errorf("%s: asks elsewhere for %v, broken pictures %v, %d without words", name, got.Foreign, got.Broken, got.NoAlt)
+	}
+	if got.Ran {
+		t.Errorf("%s: a script from a record ran", name)
+	}
+}
+
+type pageFacts struct {
+	Wide     int      `json:"wide"`
+	Title    string   `json:"title"`
+	Headings int      `json:"headings"`
+	Foreign  []string `json:"foreign"`
+	Broken   []string `json:"broken"`
+	Ran      bool     `json:"ran"`
+	NoAlt    int      `json:"noAlt"`
+	Styled   int      `json:"styled"`
+}
+
+// TestNoScriptOfARecordRuns names everything that can be named after a script.
+func TestNoScriptOfARecordRuns(t *testing.T) {
+	if testing.Short() {
+		t.Skip("opens a browser")
+	}
+	ctx := browser(t)
+	dir := t.TempDir()
+	const evil = `<script>window.stitched=1</script><img src=x onerror=window.stitched=1>\"'}}</title></style>`
+	for _, f := range readArchive(t, filepath.Join(brokenDir, "base.txtar")).Files {
+		text := string(f.Data)
+		if f.Name == skirtRecord {
+			text = strings.Replace(text, "name: Harvest skirt", "name: \""+evil+"\"\nsummary: \""+evil+"\"\nstory: \""+evil+"\"", 1)
+			text = strings.ReplaceAll(text, "name: front\n", "name: \""+evil+"\"\n")
+			text = strings.ReplaceAll(text, "front", "'"+strings.ReplaceAll(strings.ReplaceAll(evil, `\"`, `"`), "'", "''")+"'")
+			text = strings.Replace(text, "saw: too long", "saw: \""+evil+"\"", 1)
+			text = strings.Replace(text, "what: button", "note: \""+evil+"\", what: \""+evil+"\"", 1)
+		}
+		if strings.HasSuffix(f.Name, ".md") {
+			text += "\n" + strings.ReplaceAll(evil, `\"`, `"`) + "\n\n[x](<https://x.example/\"onmouseover=window.stitched=1>)\n"
+		}
+		write(t, dir, f.Name, text)
+	}
+	mendEdges(t, dir)
+	to := pressed(t, dir)
+	for _, p := range pages(t, to) {
+		name, _ := filepath.Rel(to, p)
+		look(t, ctx, name, p, 1280)
+	}
+}
+
+// mendEdges writes references to edges of the oddly named piece as YAML can
+// hold them: whole in quotes.
+func mendEdges(t *testing.T, dir string) {
+	t.Helper()
+	path := filepath.Join(dir, skirtRecord)
+	text, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	s := string(text)
+	for _, edge := range []string{"side", "waist", "hem"} {
+		s = strings.ReplaceAll(s, "'."+edge, "."+edge+"'")
+	}
+	replace(t, dir, skirtRecord, s)
+}
