@@ -68,9 +68,9 @@ func (w *work) joinSeams() {
 }
 
 // sewnNames keeps the anchors of seams and finishes apart from each other.
-func (w *work) sewnNames() names {
+func (w *work) sewnNames() *names {
 	if w.sewnAnchors == nil {
-		w.sewnAnchors = make(names, len(w.b.Seams)+len(w.b.Finishes))
+		w.sewnAnchors = namesFor(len(w.b.Seams) + len(w.b.Finishes))
 	}
 	return w.sewnAnchors
 }

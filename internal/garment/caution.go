@@ -1,3 +1,393 @@
 package garment
 
-func (w *work) cautions() {}
+import (
+	"strings"
+
+	"hembook/internal/record"
+	"hembook/internal/trade"
+)
+
+// A warner holds the trade's cautions ready to be asked of many garments: the
+// words of their conditions cut to their stems once.
+type warner struct {
+	list  []trade.Caution
+	words []map[fact][]string // by caution: the stems each of its lists asks for
+	flags map[*record.Cloth]trade.Flag
+}
+
+// A fact is one kind of thing a caution asks about.
+type fact uint8
+
+const (
+	aCord fact = iota
+	aGarment
+	aNotion
+	aMaterial
+	aTool
+	aMarket
+	facts
+)
+
+func newWarner(room *record.Room) *warner {
+	w := &warner{list: trade.Cautions(), flags: map[*record.Cloth]trade.Flag{}}
+	for i := range w.list {
+		c := &w.list[i].When
+		asked := map[fact][]string{}
+		for f, list := range [facts][]string{c.Cords, c.Garments, c.Notions, c.Materials, c.Tools, c.Markets} {
+			for _, word := range list {
+				asked[fact(f)] = append(asked[fact(f)], stem(word))
+			}
+		}
+		w.words = append(w.words, asked)
+	}
+	for _, c := range room.Cloths {
+		w.flags[c] = trade.Flammability(c.Fibres.Names(), float64(c.Mass.V), trade.Surface(c.Surface.Or("plain")))
+	}
+	return w
+}
+
+// stem makes words comparable: small letters, no hyphens, no plural s.
+func stem(s string) string {
+	s = plainName(strings.TrimSpace(s))
+	for _, es := range [...]string{"sses", "xes", "ches", "shes"} {
+		if strings.HasSuffix(s, es) {
+			return s[:len(s)-2]
+		}
+	}
+	if len(s) > 3 && s[len(s)-1] == 's' && s[len(s)-2] != 's' {
+		return s[:len(s)-1]
+	}
+	return s
+}
+
+// A witness is what in a record answers to a caution's words.
+type witness struct {
+	what string
+	at   record.Pos
+}
+
+// witnesses are the facts of one garment, by the stems of their words.
+type witnesses struct {
+	by    [facts]map[string]witness
+	age   float64 // of a child, in years; negative where it is none or not known
+	tall  float64 // of a child of unknown age, in mm
+	child witness
+	sold  bool
+	ships bool
+}
+
+func (f *witnesses) add(kind fact, word, what string, at record.Pos) {
+	if word == "" {
+		return
+	}
+	if f.by[kind] == nil {
+		f.by[kind] = make(map[string]witness, 16)
+	}
+	s := stem(word)
+	if _, ok := f.by[kind][s]; !ok {
+		f.by[kind][s] = witness{what, at}
+	}
+}
+
+// cautions evaluates the trade's table on the record.
+func (w *work) cautions() {
+	f := w.witnesses()
+	for i := range w.t.warner.list {
+		c := &w.t.warner.list[i]
+		if found, ok := w.holds(i, f); ok {
+			w.g.Cautions = append(w.g.Cautions, w.caution(c, found))
+		}
+	}
+	w.techniqueCautions()
+}
+
+func (w *work) caution(c *trade.Caution, found []witness) Caution {
+	out := Caution{ID: c.ID, Title: c.Title, Text: w.join(c.Text, " ", c.Defer), Why: "every garment", At: w.b.At, Source: c.Source}
+	if len(found) > 0 {
+		out.At = found[0].at
+		for i, one := range found {
+			if i > 0 {
+				w.s("; ")
+			}
+			w.s(one.what)
+		}
+		out.Why = w.end()
+	}
+	return out
+}
+
+// holds asks whether every part of a caution's condition holds, and collects
+// what in the record answers to each.
+func (w *work) holds(i int, f *witnesses) (found []witness, ok bool) {
+	c := &w.t.warner.list[i].When
+	if c.Always {
+		return nil, true
+	}
+	if c.ChildUnder > 0 {
+		if !f.isChild(c) {
+			return nil, false
+		}
+		found = append(found, f.child)
+	}
+	if len(c.Flag) > 0 {
+		cloth, ok := w.flagged(c)
+		if !ok {
+			return nil, false
+		}
+		found = append(found, cloth...)
+	}
+	for kind := range facts {
+		asked := w.t.warner.words[i][kind]
+		if len(asked) == 0 {
+			continue
+		}
+		one, ok := f.any(kind, asked)
+		if !ok {
+			return nil, false
+		}
+		found = append(found, one)
+	}
+	if c.Sold && !f.sold || c.Ships && !f.ships {
+		return nil, false
+	}
+	if c.Sold {
+		found = append(found, witness{"it is made for someone", w.b.At})
+	}
+	if c.Ships {
+		found = append(found, witness{"it is sent", w.b.At})
+	}
+	return found, len(found) > 0
+}
+
+func (f *witnesses) any(kind fact, asked []string) (witness, bool) {
+	for _, word := range asked {
+		if one, ok := f.by[kind][word]; ok {
+			return one, true
+		}
+	}
+	return witness{}, false
+}
+
+func (f *witnesses) isChild(c *trade.Condition) bool {
+	if f.age >= 0 {
+		return f.age >= c.ChildFrom && f.age < c.ChildUnder
+	}
+	return f.tall > 0 && c.ChildBelow > 0 && f.tall <= c.ChildBelow && f.tall > c.ChildAbove
+}
+
+// flagged finds the cloths whose flammability flag a caution asks for.
+func (w *work) flagged(c *trade.Condition) ([]witness, bool) {
+	var out []witness
+	for i := range w.b.Cloth {
+		use := &w.b.Cloth[i]
+		cloth, ok := w.t.room.Cloth(use.V.Use.V)
+		if !ok {
+			continue
+		}
+		flag := w.t.warner.flags[cloth]
+		if !has(c.Flag, string(flag.State)) || len(c.Surfaces) > 0 && !has(c.Surfaces, cloth.Surface.Or("plain")) {
+			continue
+		}
+		why := w.join(use.Name.V, ", ", cloth.Name.Or(cloth.Slug), ": ", flag.Reason)
+		if flag.Working != "" {
+			why = w.join(why, " (", flag.Working, ")")
+		}
+		out = append(out, witness{why, use.V.At})
+	}
+	return out, len(out) > 0
+}
+
+// cordWords are the notions that hang free or are tied.
+var cordWords = []string{"cord", "drawstring", "tie", "string", "lacing", "ribbon tie"}
+
+// witnesses gathers what cautions ask about.
+func (w *work) witnesses() *witnesses {
+	f := &witnesses{age: -1}
+	w.childFacts(f)
+	f.add(aGarment, w.b.Garment.V, w.b.Garment.V, w.b.Garment.At)
+	f.add(aMarket, w.t.room.Workroom.Rules.V, "the rules the workroom follows", w.t.room.Workroom.Rules.At)
+	f.sold = w.b.Wearer.Open(record.ToCheck).Given()
+	f.ships = w.b.Sent.Given() || w.b.State.V == "sent" || w.b.State.V == "packed" || len(w.b.Packet.Box) > 0
+	for i := range w.b.Cloth {
+		w.clothFacts(f, &w.b.Cloth[i])
+	}
+	for i := range w.b.Notions {
+		w.notionFacts(f, &w.b.Notions[i])
+	}
+	for i := range w.b.Work {
+		w.stepFacts(f, &w.b.Work[i])
+	}
+	for _, s := range w.g.Seams {
+		for i := range s.Strips {
+			f.add(aNotion, s.Strips[i].What, s.Strips[i].What, s.Record.At)
+		}
+	}
+	for _, s := range w.g.Finishes {
+		for i := range s.Strips {
+			f.add(aNotion, s.Strips[i].What, s.Strips[i].What, s.Record.At)
+		}
+	}
+	return f
+}
+
+// childFacts reads who it is for. A child whose age and height are not written
+// is taken to be young, which is the stricter case.
+func (w *work) childFacts(f *witnesses) {
+	who := w.b.For
+	switch {
+	case who.Age.Given():
+		if who.Age.V < 14 {
+			f.age = who.Age.V
+			f.child = witness{w.s("for a child of ").n(who.Age.V).end(), who.Age.At}
+		}
+	case whoIs(who.Who.V) != trade.Child:
+		w.childUnsaid(who)
+	case who.Height.Given():
+		f.tall = who.Height.V.MM()
+		f.child = witness{w.s("for a child ").mm(f.tall).s(" tall").end(), who.Height.At}
+	default:
+		f.age = 0
+		f.child = witness{w.s("for a ").s(who.Who.V).s(" whose age is not written, so taken to be young").end(), who.Who.At}
+	}
+}
+
+// childUnsaid tells the maker where only the wearer's private file says that
+// the garment is for a child.
+func (w *work) childUnsaid(who record.ForWhom) {
+	name := w.b.Wearer.Open(record.ToCheck)
+	if who.Given() || !name.Given() {
+		return
+	}
+	kept, ok := w.t.room.Wearers[name.V]
+	if !ok {
+		return
+	}
+	if whoIs(kept.Open(record.ToCheck).For.Who.V) == trade.Child {
+		w.faults.Warnf(name.At, "write for: and who in general terms", "the record does not say who it is for, so that some cautions cannot be looked at")
+	}
+}
+
+func (w *work) clothFacts(f *witnesses, use *record.Named[record.ClothUse]) {
+	if use.Name.V == "fusing" {
+		f.add(aTool, "fusing", "a fusing", use.V.At)
+	}
+	cloth, ok := w.t.room.Cloth(use.V.Use.V)
+	if !ok {
+		return
+	}
+	what := w.join(use.Name.V, ", ", cloth.Name.Or(cloth.Slug))
+	for i := range cloth.Fibres {
+		f.add(aMaterial, cloth.Fibres[i].Name.V, what, use.V.At)
+	}
+	f.add(aMaterial, cloth.Weave.V, what, use.V.At)
+	f.add(aMaterial, cloth.Structure.V, what, use.V.At)
+}
+
+func (w *work) notionFacts(f *witnesses, n *record.Notion) {
+	what := strings.ToLower(n.What.V)
+	f.add(aNotion, what, n.What.V, n.At)
+	f.add(aMaterial, n.Material.V, n.What.V, n.At)
+	if metal(n.Material.V) {
+		f.add(aNotion, w.join("metal ", stem(what)), w.join(n.What.V, " of ", n.Material.V), n.At)
+	}
+	for _, word := range strings.Fields(what) {
+		f.add(aNotion, word, n.What.V, n.At)
+		if has(cordWords, stem(word)) {
+			f.add(aCord, n.Where.Or("other"), w.join(n.What.V, " at the ", n.Where.Or("other")), n.At)
+		}
+	}
+	for _, word := range strings.Fields(n.Material.V) {
+		f.add(aMaterial, word, n.What.V, n.At)
+	}
+}
+
+func metal(material string) bool {
+	for _, m := range [...]string{"metal", "steel", "brass", "nickel", "iron", "silver", "copper", "zinc", "bronze", "aluminium"} {
+		if strings.Contains(material, m) {
+			return true
+		}
+	}
+	return false
+}
+
+// stepFacts reads tools and kinds of work from a step's stage, technique and
+// words, singly and in pairs.
+func (w *work) stepFacts(f *witnesses, s *record.Step) {
+	f.add(aTool, s.Stage.V, s.Do.V, s.At)
+	f.add(aTool, s.Technique.V, s.Do.V, s.At)
+	before := ""
+	for word := range strings.FieldsSeq(s.Do.V) {
+		word = strings.Trim(word, ",.;:()\"")
+		f.add(aTool, word, s.Do.V, s.At)
+		if before != "" {
+			f.add(aTool, w.join(before, " ", word), s.Do.V, s.At)
+		}
+		before = word
+	}
+}
+
+// techniqueCautions adds the cautions that the pages of the build's techniques
+// name, where they are not there yet.
+func (w *work) techniqueCautions() {
+	for i := range w.b.Work {
+		s := &w.b.Work[i]
+		t, ok := w.t.room.Technique(s.Technique.V)
+		if !ok {
+			continue
+		}
+		for _, id := range t.Cautions {
+			w.addCaution(id.V, witness{w.join("the technique ", t.Name.Or(t.Slug), ", step ", s.StepID()), s.Technique.At})
+		}
+	}
+}
+
+func (w *work) addCaution(id string, why witness) {
+	for i := range w.g.Cautions {
+		if w.g.Cautions[i].ID == id {
+			return
+		}
+	}
+	for i := range w.t.warner.list {
+		if c := &w.t.warner.list[i]; c.ID == id {
+			w.g.Cautions = append(w.g.Cautions, w.caution(c, []witness{why}))
+		}
+	}
+}
+
+// knows reports whether there is a caution of that ID.
+func (w *warner) knows(id string) bool {
+	for i := range w.list {
+		if w.list[i].ID == id {
+			return true
+		}
+	}
+	return false
+}
+
+// hint offers the caution whose ID or title shares the most words with one
+// that is not there, else all of them.
+func (w *warner) hint(word string) string {
+	best, most := "", 0
+	ids := make([]string, len(w.list))
+	for i := range w.list {
+		c := &w.list[i]
+		ids[i] = c.ID
+		known := strings.Fields(plainName(c.ID + " " + c.Title))
+		shared := 0
+		for _, part := range strings.Fields(plainName(word)) {
+			for _, k := range known {
+				if stem(k) == stem(part) {
+					shared++
+					break
+				}
+			}
+		}
+		if shared > most {
+			best, most = c.ID, shared
+		}
+	}
+	if best != "" {
+		return "did you mean \"" + best + "\"?"
+	}
+	return "there are: " + strings.Join(ids, ", ")
+}

@@ -6,7 +6,7 @@ import (
 
 // cloths adds up every cloth of the build (figures 2 and 16).
 func (w *work) cloths() {
-	slugs := make(names, len(w.b.Cloth))
+	slugs := namesFor(len(w.b.Cloth))
 	w.g.Cloths = make([]*Cloth, len(w.b.Cloth))
 	room := make([]Cloth, len(w.b.Cloth))
 	for i := range w.b.Cloth {

@@ -28,7 +28,7 @@ type form struct {
 	slit       bool // a ring of one whole turn in one panel
 	anchor     string
 	fold       int // index of the edge on the fold, −1 where none
-	levelNames names
+	levelNames *names
 }
 
 type formState uint8
@@ -54,7 +54,7 @@ func (w *work) pieces() {
 	w.named = make(map[string]*Piece, n)
 	w.g.Pieces = make([]*Piece, n)
 	room := make([]Piece, n)
-	anchors := make(names, n)
+	anchors := namesFor(n)
 	for i := range w.b.Pieces {
 		p := &room[i]
 		p.Record, p.Name = &w.b.Pieces[i], w.b.Pieces[i].Name.V

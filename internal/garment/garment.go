@@ -71,7 +71,7 @@ type PieceEdge struct {
 	SewnBy    string // the seam or finish that uses it; "" where none does
 
 	piece  *Piece
-	note   edgeNote
+	note   *edgeNote
 	base   string       // what its IDs begin with: "piece.front.edge.side"
 	ref    string       // "front.side"
 	sewn   float64      // mm: length less intake

@@ -223,17 +223,3 @@ func appendWhole(dst []byte, n int64) []byte {
 	}
 	return dst
 }
-
-// slug makes a name safe for an address and an ID: small letters, digits and
-// hyphens.
-func slug(name string) string {
-	plain := name != ""
-	for i := 0; i < len(name) && plain; i++ {
-		c := name[i]
-		plain = c >= 'a' && c <= 'z' || c >= '0' && c <= '9' || c == '-' && i > 0 && name[i-1] != '-' && i < len(name)-1
-	}
-	if plain {
-		return name
-	}
-	return slowSlug(name)
-}

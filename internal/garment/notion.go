@@ -33,7 +33,7 @@ type channel struct {
 
 // notions works out boning, tapes, closures (figure 15).
 func (w *work) notions() {
-	slugs := make(names, len(w.b.Notions))
+	slugs := namesFor(len(w.b.Notions))
 	for i := range w.b.Notions {
 		r := &w.b.Notions[i]
 		n := &Notion{Record: r}

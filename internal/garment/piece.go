@@ -1,8 +1,6 @@
 package garment
 
 import (
-	"strconv"
-
 	"hembook/internal/measure"
 	"hembook/internal/record"
 	"hembook/internal/shape"
@@ -23,7 +21,7 @@ func (w *work) settle(p *Piece) {
 	w.findFold(p)
 	sides := p.Outline.Sides()
 	p.Edges = make([]PieceEdge, len(sides))
-	slugs := make(names, len(sides))
+	slugs := namesFor(len(sides))
 	for k, s := range sides {
 		w.edge(p, &p.Edges[k], s, slugs)
 	}
@@ -64,9 +62,9 @@ func (w *work) findFold(p *Piece) {
 }
 
 // edge fills in what is known of an edge before its seams are looked at.
-func (w *work) edge(p *Piece, e *PieceEdge, s shape.Side, slugs names) {
+func (w *work) edge(p *Piece, e *PieceEdge, s shape.Side, slugs *names) {
 	f := &p.form
-	e.piece, e.note = p, f.notes[s.First]
+	e.piece, e.note = p, &f.notes[s.First]
 	e.Name, e.Index, e.Fold, e.Level = s.Name, s.First, s.Fold, e.note.level.V
 	e.ref = w.join(p.Name, ".", s.Name)
 	e.base = w.join("piece.", f.anchor, ".edge.", slugs.unique(s.Name))
@@ -202,54 +200,6 @@ func text1(mm float64) string {
 	return string(append(text, " mm"...))
 }
 
-// darts plans the darts of a piece and faults those that cannot be.
-func (w *work) darts(p *Piece) {
-	f := &p.form
-	for i := range f.darts {
-		d := &f.darts[i]
-		e := p.edgeCalled(d.Edge.V)
-		if e == nil || !d.Along.Given() || !d.Width.Given() || !d.Length.Given() {
-			continue
-		}
-		at := d.Along.V.MM()
-		if f.reversed {
-			at = e.Length.Value.Number - at
-		}
-		plan, err := shape.Dart{Edge: e.Name, At: at, Width: d.Width.V.MM(), Length: d.Length.V.MM()}.Plan(p.Outline)
-		if err != nil {
-			w.faults.Errorf(d.At, "", "the dart on %s cannot be drawn: %s", e.ref, err)
-			continue
-		}
-		w.dartFaults(p, e, d, plan)
-		p.Darts = append(p.Darts, PieceDart{Record: d, Plan: plan, Leg: w.leg(p, e, d, plan, len(p.Darts)+1)})
-	}
-}
-
-func (w *work) dartFaults(p *Piece, e *PieceEdge, d *record.DartSpec, plan shape.DartPlan) {
-	switch half := d.Width.V.MM() / 2; {
-	case !plan.Fits:
-		w.faults.Errorf(d.At, "move it along the edge, or make it narrower", "the dart on %s does not fit: it opens from %s to %s of an edge %s long",
-			e.ref, text1(d.Along.V.MM()-half), text1(d.Along.V.MM()+half), text1(e.Length.Value.Number))
-	case !plan.Inside:
-		w.faults.Errorf(d.At, "make it shorter, or move it along the edge", "the point of the dart on %s lies outside the piece", e.ref)
-	}
-	for _, other := range p.Darts {
-		if other.Record.Edge.V != d.Edge.V {
-			continue
-		}
-		if gap := d.Along.V.MM() - other.Record.Along.V.MM(); max(gap, -gap) < (d.Width.V.MM()+other.Record.Width.V.MM())/2-1e-6 {
-			w.faults.Errorf(d.At, "move one of them along the edge", "two darts on %s overlap: the other is on line %d", e.ref, other.Record.At.Line)
-		}
-	}
-}
-
-func (w *work) leg(p *Piece, e *PieceEdge, d *record.DartSpec, plan shape.DartPlan, n int) Figure {
-	w.lengthIn("width", d.Width).lengthIn("length", d.Length)
-	id := w.join("piece.", p.form.anchor, ".dart-", strconv.Itoa(n), ".leg")
-	w.s("√((").n(d.Width.V.MM()).s(" ÷ 2)² + ").n(d.Length.V.MM()).s("²) = ").mm(plan.Leg)
-	return w.figure(id, "leg of the dart", e.ref, inMM(plan.Leg), "√((width ÷ 2)² + length²)", derived)
-}
-
 // cutPieces gives every piece its cut outline and its own figures.
 func (w *work) cutPieces() {
 	for _, p := range w.g.Pieces {
@@ -258,142 +208,6 @@ func (w *work) cutPieces() {
 		w.extraFigures(p)
 		w.widths(p)
 	}
-}
-
-// cutOut finds the cut outline (figure 3).
-func (w *work) cutOut(p *Piece) {
-	f := &p.form
-	if f.why != "" {
-		return
-	}
-	var allowRoom [16]float64
-	var cornerRoom [16]shape.Corner
-	allow, corners := allowRoom[:0], cornerRoom[:0]
-	for i := range p.Outline.Edges {
-		allow, corners = append(allow, 0), append(corners, cornerOf(f.notes[i].corner.V))
-	}
-	for k := range p.Edges {
-		e := &p.Edges[k]
-		for i := e.Index; f.notes[i].name == e.note.name; i = (i + 1) % len(allow) {
-			allow[i] = e.allow
-			if (i+1)%len(allow) == e.Index {
-				break
-			}
-		}
-	}
-	if f.slit {
-		p.Cut = slitCut(p)
-	} else {
-		var err error
-		if p.Cut, err = p.Outline.CutOutline(allow, corners); err != nil {
-			w.shapeFaults(p, err)
-			return
-		}
-	}
-	p.CutWhole = p.Cut.Ring
-	if p.OnFold {
-		p.CutWhole = opened(p.Cut.Ring, p.Outline.Start(f.fold), p.Outline.Edges[f.fold].To)
-	}
-}
-
-func cornerOf(word string) shape.Corner {
-	switch word {
-	case "square":
-		return shape.Square
-	case "mirror":
-		return shape.Mirror
-	}
-	return shape.Mitre
-}
-
-// shapeFaults says where an outline is wrong.
-func (w *work) shapeFaults(p *Piece, err error) {
-	f := &p.form
-	f.why = "its outline is at fault"
-	if p.Record.Like.Given() && len(p.Record.Change) == 0 {
-		return // told at the piece it is like
-	}
-	told := false
-	for _, bad := range p.Outline.Faults() {
-		if bad.Kind == shape.Clockwise || bad.Kind == shape.SameName {
-			continue
-		}
-		at := p.Record.At
-		if p.Record.Outline != nil {
-			at = p.Record.Outline.At
-			if bad.Edge >= 0 && bad.Edge < len(f.notes) {
-				at = f.notes[bad.Edge].at
-			}
-		}
-		w.faults.Errorf(at, "", "%q: %s", p.Name, bad.Text)
-		told = true
-	}
-	if !told {
-		w.faults.Errorf(p.Record.At, "", "no allowances can be added to %q: %s", p.Name, err)
-	}
-}
-
-// slitCut is the cut outline of a ring of one whole turn in one piece: it is
-// slit along its sides, which have no allowance.
-func slitCut(p *Piece) shape.Cut {
-	var waist, hem float64
-	for k := range p.Edges {
-		switch e := &p.Edges[k]; e.note.name {
-		case p.form.notes[0].name:
-			waist = e.allow
-		default:
-			if e.Length.Value.Number > p.Ring.Length+1 {
-				hem = e.allow
-			}
-		}
-	}
-	inner, outer := max(p.Ring.InnerRadius-waist, 1), p.Ring.OuterRadius+hem
-	const turn = 2 * 3.141592653589793
-	wide, err := shape.NewRingSkirt(1, turn*inner, outer-inner, 1)
-	if err != nil {
-		return shape.Cut{}
-	}
-	ring, of := wide.Panel.Flatten(0.05)
-	return shape.Cut{Ring: ring, Of: of, Area: wide.Area, AllowanceArea: wide.Area - p.Ring.Area}
-}
-
-// opened mirrors the cut outline of a half about the fold and joins the two.
-// nil is returned where the half meets the fold more than once.
-func opened(half shape.Ring, a, b shape.Point) shape.Ring {
-	way := b.Sub(a)
-	size := float64(way.X*way.X) + float64(way.Y*way.Y)
-	off := func(q shape.Point) float64 {
-		d := q.Sub(a)
-		return float64(way.X*d.Y) - float64(way.Y*d.X)
-	}
-	limit := size * 1e-7
-	n := len(half)
-	begin := -1
-	for i := range half {
-		if max(off(half[i]), -off(half[i])) <= limit && max(off(half[(i+1)%n]), -off(half[(i+1)%n])) > limit {
-			if begin >= 0 {
-				return nil
-			}
-			begin = i
-		}
-	}
-	if begin < 0 {
-		return nil
-	}
-	whole := make(shape.Ring, 0, 2*n)
-	for k := range n {
-		q := half[(begin+k)%n]
-		whole = append(whole, q)
-		if k > 0 && max(off(q), -off(q)) <= limit {
-			break
-		}
-	}
-	for k := len(whole) - 2; k > 0; k-- {
-		q := whole[k]
-		by := 2 * off(q) / size
-		whole = append(whole, shape.Point{X: q.X + float64(way.Y*by), Y: q.Y - float64(way.X*by)})
-	}
-	return whole
 }
 
 const (

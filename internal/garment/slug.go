@@ -1,12 +1,43 @@
 package garment
 
 import (
+	"slices"
 	"strconv"
 
 	transliterate "github.com/gosimple/slug"
 )
 
-// slowSlug is slug for names that need work: capitals, spaces, accents.
+// slug makes a name safe for an address and an ID: small letters, digits and
+// hyphens.
+func slug(name string) string {
+	spaces := false
+	for i := range len(name) {
+		c := name[i]
+		if c >= 'a' && c <= 'z' || c >= '0' && c <= '9' {
+			continue
+		}
+		inside := i > 0 && i < len(name)-1 && name[i-1] != ' ' && name[i-1] != '-'
+		if !inside || c != '-' && c != ' ' {
+			return slowSlug(name)
+		}
+		spaces = spaces || c == ' '
+	}
+	switch {
+	case name == "":
+		return slowSlug(name)
+	case spaces:
+		plain := []byte(name)
+		for i, c := range plain {
+			if c == ' ' {
+				plain[i] = '-'
+			}
+		}
+		return string(plain)
+	}
+	return name
+}
+
+// slowSlug is slug for names that need work: capitals, signs, accents.
 func slowSlug(name string) string {
 	if s := transliterate.Make(name); s != "" {
 		return s
@@ -14,16 +45,39 @@ func slowSlug(name string) string {
 	return "unnamed"
 }
 
-// names hands out slugs that are unique among themselves.
-type names map[string]bool
+// A names hands out slugs that are unique among themselves.
+type names struct {
+	list []string
+	set  map[string]bool // once the list is long
+}
 
-func (n names) unique(name string) string {
+const longList = 24
+
+// namesFor makes room for so many.
+func namesFor(n int) *names { return &names{list: make([]string, 0, n)} }
+
+func (n *names) has(s string) bool {
+	if n.set != nil {
+		return n.set[s]
+	}
+	return slices.Contains(n.list, s)
+}
+
+// unique returns the name's slug, with a number where it is taken.
+func (n *names) unique(name string) string {
 	s := slug(name)
-	for k := 2; n[s]; k++ {
-		if t := s + "-" + strconv.Itoa(k); !n[t] {
-			s = t
+	for k, first := 2, s; n.has(s); k++ {
+		s = first + "-" + strconv.Itoa(k)
+	}
+	if n.set == nil && len(n.list) == longList {
+		n.set = make(map[string]bool, 2*longList)
+		for _, l := range n.list {
+			n.set[l] = true
 		}
 	}
-	n[s] = true
+	n.list = append(n.list, s)
+	if n.set != nil {
+		n.set[s] = true
+	}
 	return s
 }

@@ -12,7 +12,7 @@ import (
 func (w *work) steps() {
 	room := make([]Step, len(w.b.Work))
 	w.g.Steps = make([]*Step, len(room))
-	slugs := make(names, len(room))
+	slugs := namesFor(len(room))
 	spent := w.clocked()
 	for i := range w.b.Work {
 		r, s := &w.b.Work[i], &room[i]

@@ -54,7 +54,7 @@ const joinAllowance = 6
 
 // bias works out bias strips wanted for their own sake (figure 10).
 func (w *work) bias() {
-	slugs := make(names, len(w.b.Bias))
+	slugs := namesFor(len(w.b.Bias))
 	for i := range w.b.Bias {
 		r := &w.b.Bias[i]
 		name := slugs.unique(r.Name.V)
@@ -147,7 +147,7 @@ func (w *work) remnants(b *Bias, base string) {
 	if cloth == nil || !b.Cut.Value.Known() {
 		return
 	}
-	slugs := make(names, len(cloth.Remnants))
+	slugs := namesFor(len(cloth.Remnants))
 	for i := range cloth.Remnants {
 		m := &cloth.Remnants[i]
 		area := math.Abs(polygonArea(m.Outline))

@@ -18,6 +18,7 @@ type Tailor struct {
 	usual    usual
 	body     map[string]string // body measurement by any of its names
 	ease     []trade.EaseWarning
+	warner   *warner
 }
 
 // A usual holds the workroom's defaults, in millimetres and per cent.
@@ -60,6 +61,7 @@ func NewTailor(room *record.Room) (*Tailor, []record.Fault) {
 		t.stitches[s.Type] = &s
 	}
 	t.body = bodyNames()
+	t.warner = newWarner(room)
 	t.usual = usualOf(room.Workroom)
 	t.checkRoom(&faults)
 	return t, faults.Sorted()
@@ -134,7 +136,7 @@ type work struct {
 	g           *Garment
 	faults      record.Faults
 	named       map[string]*Piece
-	sewnAnchors names
+	sewnAnchors *names
 	strips      []clothStrip // strip cut from the build's cloths
 	uses        []threadUse
 }

@@ -106,7 +106,7 @@ func (w *work) threads() {
 			list = append(list, name)
 		}
 	}
-	slugs := make(names, len(list))
+	slugs := namesFor(len(list))
 	for _, name := range list {
 		t := &Thread{Name: name}
 		if name == "" {

@@ -54,6 +54,11 @@ func (t *Tailor) checkRoom(faults *record.Faults) {
 // checkTechnique looks whether the seam type a technique names is there, and
 // whether its measures are those of the type.
 func (t *Tailor) checkTechnique(e *record.Technique, faults *record.Faults) {
+	for _, id := range e.Cautions {
+		if !t.warner.knows(id.V) {
+			faults.Errorf(id.At, t.warner.hint(id.V), "there is no caution %q", id.V)
+		}
+	}
 	if !e.Seam.Given() {
 		return
 	}

@@ -1,0 +1,93 @@
+package garment
+
+import (
+	"math"
+	"strconv"
+
+	"hembook/internal/record"
+	"hembook/internal/shape"
+)
+
+// darts plans the darts of a piece and faults those that cannot be.
+func (w *work) darts(p *Piece) {
+	f := &p.form
+	for i := range f.darts {
+		d := &f.darts[i]
+		e := p.edgeCalled(d.Edge.V)
+		if e == nil || !d.Along.Given() || !d.Width.Given() || !d.Length.Given() {
+			continue
+		}
+		at := d.Along.V.MM()
+		if f.reversed {
+			at = e.Length.Value.Number - at
+		}
+		plan, err := planDart(p, e, at, d.Width.V.MM(), d.Length.V.MM())
+		if err != nil {
+			w.faults.Errorf(d.At, "", "the dart on %s cannot be drawn: %s", e.ref, err)
+			continue
+		}
+		w.dartFaults(p, e, d, plan)
+		p.Darts = append(p.Darts, PieceDart{Record: d, Plan: plan, Leg: w.leg(p, e, d, plan, len(p.Darts)+1)})
+	}
+}
+
+func (w *work) dartFaults(p *Piece, e *PieceEdge, d *record.DartSpec, plan shape.DartPlan) {
+	switch half := d.Width.V.MM() / 2; {
+	case !plan.Fits:
+		w.faults.Errorf(d.At, "move it along the edge, or make it narrower", "the dart on %s does not fit: it opens from %s to %s of an edge %s long",
+			e.ref, text1(d.Along.V.MM()-half), text1(d.Along.V.MM()+half), text1(e.Length.Value.Number))
+	case !plan.Inside:
+		w.faults.Errorf(d.At, "make it shorter, or move it along the edge", "the point of the dart on %s lies outside the piece", e.ref)
+	}
+	for _, other := range p.Darts {
+		if other.Record.Edge.V != d.Edge.V {
+			continue
+		}
+		if gap := d.Along.V.MM() - other.Record.Along.V.MM(); max(gap, -gap) < (d.Width.V.MM()+other.Record.Width.V.MM())/2-1e-6 {
+			w.faults.Errorf(d.At, "move one of them along the edge", "two darts on %s overlap: the other is on line %d", e.ref, other.Record.At.Line)
+		}
+	}
+}
+
+func (w *work) leg(p *Piece, e *PieceEdge, d *record.DartSpec, plan shape.DartPlan, n int) Figure {
+	w.lengthIn("width", d.Width).lengthIn("length", d.Length)
+	id := w.join("piece.", p.form.anchor, ".dart-", strconv.Itoa(n), ".leg")
+	w.s("√((").n(d.Width.V.MM()).s(" ÷ 2)² + ").n(d.Length.V.MM()).s("²) = ").mm(plan.Leg)
+	return w.figure(id, "leg of the dart", e.ref, inMM(plan.Leg), "√((width ÷ 2)² + length²)", derived)
+}
+
+// planDart is [shape.Dart.Plan] without measuring the whole outline anew: the
+// lengths of the edges are known by now.
+func planDart(p *Piece, e *PieceEdge, at, width, length float64) (shape.DartPlan, error) {
+	next := p.Edges[(e.place()+1)%len(p.Edges)].Index
+	if (e.Index+1)%len(p.Outline.Edges) != next%len(p.Outline.Edges) || !(width > 1e-3 && length > 1e-3) {
+		return shape.Dart{Edge: e.Name, At: at, Width: width, Length: length}.Plan(p.Outline)
+	}
+	const touch = 1e-6
+	from, to := at-width/2, at+width/2
+	plan := shape.DartPlan{Intake: width, Fits: from >= -touch && to <= e.Length.Value.Number+touch}
+	plan.Begin, _ = p.Outline.PointAt(e.Index, from)
+	plan.End, _ = p.Outline.PointAt(e.Index, to)
+	mouth := plan.End.Sub(plan.Begin)
+	size := math.Sqrt(float64(mouth.X*mouth.X) + float64(mouth.Y*mouth.Y))
+	if !(size > 0) {
+		return plan, nil
+	}
+	middle := along(plan.Begin, mouth, 0.5)
+	plan.Point = along(middle, shape.Point{X: -mouth.Y, Y: mouth.X}, length/size)
+	plan.Leg = math.Sqrt(float64(size*size)/4 + float64(length*length))
+	for _, s := range p.Outline.WidthsAt(plan.Point.Y) {
+		plan.Inside = plan.Inside || s.From < plan.Point.X && plan.Point.X < s.To
+	}
+	return plan, nil
+}
+
+// place is the edge's place among its piece's edges.
+func (e *PieceEdge) place() int {
+	for k := range e.piece.Edges {
+		if &e.piece.Edges[k] == e {
+			return k
+		}
+	}
+	return 0
+}
