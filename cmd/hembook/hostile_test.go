@@ -25,16 +25,15 @@ func TestHostile(t *testing.T) {
 	for name, h := range map[string]hostile{
 		"a bomb of anchors": {func(t *testing.T, dir string) {
 			var b strings.Builder
-			b.WriteString("name: Bomb\ngarment: dress\nstate: planned\nprivate:\n  a0: [x, x, x, x, x, x, x, x, x]\nseams: &s0 [{name: a}, {name: b}]\n")
-			b.WriteString("work:\n  - &w0 {do: a, after: [x, x, x, x, x, x, x, x, x, x]}\n")
-			line := "x0: &a0 [1, 1, 1, 1, 1, 1, 1, 1, 1, 1]\n"
-			b.WriteString(line)
-			for i := 1; i < 12; i++ {
-				fmt.Fprintf(&b, "x%d: &a%d [%s]\n", i, i, strings.TrimSuffix(strings.Repeat(fmt.Sprintf("*a%d, ", i-1), 10), ", "))
+			b.WriteString("name: Bomb\ngarment: dress\nstate: planned\nwork:\n  - {do: a}\n  - {do: b, after: &x [" + strings.Repeat("a, ", 1000) + "a]}\n")
+			for i := range 1000 {
+				fmt.Fprintf(&b, "  - {do: c%d, after: *x}\n", i)
 			}
-			fmt.Fprintf(&b, "measured: {a: 1}\npieces: *a11\n")
 			replace(t, dir, skirtRecord, b.String())
-		}, []string{"unfolds into more than", "unknown word \"x0\""}},
+		}, []string{"unfolds into more than 200000 values"}},
+		"ten thousand slips": {func(t *testing.T, dir string) {
+			add(t, dir, skirtRecord, "private: x\n"+strings.Repeat("? [a]\n: b\n", 10_000))
+		}, []string{"there are more faults than can be told at once"}},
 		"a bomb of merges": {func(t *testing.T, dir string) {
 			var b strings.Builder
 			b.WriteString("name: Bomb\ngarment: dress\nstate: planned\ncloth: &a {<<: *a}\n")
@@ -87,7 +86,7 @@ func TestHostile(t *testing.T) {
 		}, []string{"the byte 0x00 is not text"}},
 		"two builds of one name": {func(t *testing.T, dir string) {
 			write(t, dir, "content/builds/other/build.yaml", "name: Harvest Skirt\ngarment: skirt\nstate: planned\n")
-		}, []string{`two builds are called "Harvest Skirt"`}},
+		}, []string{`two builds are called "Harvest `}},
 		"brackets without end": {func(t *testing.T, dir string) {
 			add(t, dir, skirtRecord, "private: "+strings.Repeat("[", 20000)+"\n")
 		}, []string{"error"}},
@@ -110,7 +109,7 @@ func TestHostile(t *testing.T) {
 					t.Errorf("%q is not said in\n%.2000s", w, printed)
 				}
 			}
-			if len(printed) > 20_000 {
+			if len(printed) > 200_000 {
 				t.Errorf("%d bytes were printed", len(printed))
 			}
 			if after := listing(t, dir); after != before {

@@ -59,13 +59,18 @@ func runPress(ctx context.Context, opt *options, to string, out, errs io.Writer)
 		return err
 	}
 	report, more, err := press.Press(ctx, room, tailor, theme, press.Options{To: to})
+	var all record.Faults
+	all.Add(append(faults, more...)...)
+	if err == nil || errors.Is(err, press.ErrRecords) {
+		printFaults(errs, all.Sorted())
+	}
 	if errors.Is(err, press.ErrRecords) {
-		return refuse(opt, errs)
+		fmt.Fprintf(errs, "%s; nothing was written\n", faultSummary(all.Sorted(), len(room.Builds)))
+		return errFaults
 	}
 	if err != nil {
 		return err
 	}
-	printFaults(errs, append(faults, more...))
 	fmt.Fprintf(out, "%s in %s: %d files, %d of them new or changed\n", counted(report.Pages, "page"), to, report.Files, report.Written)
 	return nil
 }

@@ -1,7 +1,10 @@
 package record
 
 import (
-	"bytes"
+	"image"
+	_ "image/jpeg" // read as pictures
+	_ "image/png"
+	"io"
 	"io/fs"
 	"path"
 	"slices"
@@ -102,10 +105,13 @@ func (r *Room) checkPhoto(folder string, p Photo, faults *Faults) {
 		faults.Errorf(p.File.At, "make it smaller", "the picture %q is %s; at most %s is read", p.File.V, sizeWords(info.Size()), sizeWords(mostPhoto))
 		return
 	}
-	head := make([]byte, 12)
-	n, _ := f.Read(head)
-	if !isPicture(head[:n]) {
+	size, kind, err := image.DecodeConfig(io.LimitReader(f, mostPhoto))
+	if err != nil || kind != "jpeg" && kind != "png" {
 		faults.Errorf(p.File.At, "JPEG and PNG are read", "the file %q is not a JPEG or PNG picture", p.File.V)
+		return
+	}
+	if size.Width*size.Height > mostPixels || size.Width > 1<<16 || size.Height > 1<<16 {
+		faults.Errorf(p.File.At, "make it smaller", "the picture %q is %d × %d points; at most 100 million points are read", p.File.V, size.Width, size.Height)
 		return
 	}
 	if !p.Alt.Given() {
@@ -132,10 +138,6 @@ func photoPath(folder, file string) (full, bad string) {
 		return "", "leads out of the folder"
 	}
 	return full, ""
-}
-
-func isPicture(head []byte) bool {
-	return bytes.HasPrefix(head, []byte("\xff\xd8\xff")) || bytes.HasPrefix(head, []byte("\x89PNG\r\n\x1a\n"))
 }
 
 // A listed is a set of names that a word may refer to.

@@ -57,17 +57,29 @@ func (f Fault) MarshalJSON() ([]byte, error) {
 	}{f.At.File(), f.At.Line, f.At.Column, f.Severity, f.Message, f.Hint})
 }
 
+// mostFaults bounds how many faults are told at once: a file that goes wrong
+// in more places than this goes wrong in one way many times over.
+const mostFaults = 1000
+
 // Faults collects what is wrong. The zero value is ready to use.
 type Faults struct{ list []Fault }
 
+func (f *Faults) add(one Fault) {
+	if len(f.list) < mostFaults {
+		f.list = append(f.list, one)
+	} else if len(f.list) == mostFaults {
+		f.list = append(f.list, Fault{one.At, Error, "there are more faults than can be told at once", "mend those first"})
+	}
+}
+
 // Errorf adds an error. The hint may be empty.
 func (f *Faults) Errorf(at Pos, hint, format string, args ...any) {
-	f.list = append(f.list, Fault{at, Error, fmt.Sprintf(format, args...), hint})
+	f.add(Fault{at, Error, fmt.Sprintf(format, args...), hint})
 }
 
 // Warnf adds a warning. The hint may be empty.
 func (f *Faults) Warnf(at Pos, hint, format string, args ...any) {
-	f.list = append(f.list, Fault{at, Warning, fmt.Sprintf(format, args...), hint})
+	f.add(Fault{at, Warning, fmt.Sprintf(format, args...), hint})
 }
 
 // Add adds faults found elsewhere.

@@ -20,6 +20,7 @@ import (
 const (
 	mostRecord = 4 << 20
 	mostPhoto  = 64 << 20
+	mostPixels = 100_000_000
 )
 
 // readFile reads one file whole, within the workroom and within bounds.

@@ -9,13 +9,13 @@ import (
 // nearest finds the known word that a mistyped one was probably meant to be.
 func nearest(word string, known []string) (string, bool) {
 	plain := plainWord(word)
-	best, least := "", 1+max(1, len([]rune(plain))/3)
+	best, least := "", 1+max(1, (len([]rune(plain))+1)/3)
 	for _, k := range known {
 		p := plainWord(k)
 		if p == plain {
 			return k, true
 		}
-		if dist := levenshtein.ComputeDistance(plain, p); dist < least {
+		if dist := slips(plain, p); dist < least {
 			best, least = k, dist
 		}
 	}
@@ -23,6 +23,24 @@ func nearest(word string, known []string) (string, bool) {
 		return best, true
 	}
 	return nearestStart(plain, known)
+}
+
+// slips counts the slips between two words: letters dropped, added or
+// replaced, and two neighbours swapped.
+func slips(a, b string) int {
+	d := levenshtein.ComputeDistance(a, b)
+	if d != 2 || len(a) != len(b) {
+		return d
+	}
+	for i := 0; i+1 < len(a); i++ {
+		if a[i] != b[i] {
+			if a[i] == b[i+1] && a[i+1] == b[i] && a[i+2:] == b[i+2:] {
+				return 1
+			}
+			return d
+		}
+	}
+	return d
 }
 
 // nearestStart accepts a word cut short, or one that goes on, where only one fits.

@@ -30,7 +30,7 @@ var FileKinds = []FileKind{
 func Schema(name string) ([]byte, error) {
 	i := slices.IndexFunc(FileKinds, func(k FileKind) bool { return k.Name == name })
 	if i < 0 {
-		return nil, fmt.Errorf("there is no kind of file called %q: %s", name, meant(name, KindNames(), "known: "))
+		return nil, fmt.Errorf("there is no kind of file called %q\n    %s", name, meant(name, KindNames(), "one of: "))
 	}
 	k := FileKinds[i]
 	s := &schemaWriter{defs: map[string]any{}}

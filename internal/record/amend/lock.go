@@ -1,0 +1,45 @@
+package amend
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"time"
+)
+
+// Writers wait for each other by a lock of the operating system on the folder
+// that holds the record. The record itself cannot be locked, as each change
+// puts a new file in its place; a lock file beside it would lie about among
+// the maker's files. The system lets go of the lock when a writer ends in
+// whatever way, so nothing is ever left locked. Network file systems that lock
+// no folders lock a hidden file beside the record instead, and where the system
+// has no such locks a hidden file is the lock by being there.
+
+// errNoLocks is returned where the file system cannot lock.
+var errNoLocks = errors.New("this file system has no locks")
+
+func busy(wait time.Duration) error {
+	return fmt.Errorf("another program has been writing in its folder for more than %s", wait)
+}
+
+// holdByName makes a hidden file and takes it away again. Of a writer that was
+// killed it stays behind, and only the maker can know that.
+func holdByName(folder *os.Root, base string, wait time.Duration) (release func(), err error) {
+	const pause = 5 * time.Millisecond
+	name := "." + base + ".lock"
+	for waited := time.Duration(0); ; waited += pause {
+		file, err := folder.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666)
+		if err == nil {
+			file.Close()
+			return func() { folder.Remove(name) }, nil
+		}
+		if !errors.Is(err, fs.ErrExist) {
+			return nil, plain(err)
+		}
+		if waited >= wait {
+			return nil, fmt.Errorf("%w; if none is running, remove the file %s beside it", busy(wait), name)
+		}
+		time.Sleep(pause)
+	}
+}
