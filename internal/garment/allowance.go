@@ -62,10 +62,21 @@ func (w *work) joinSeams() {
 		s.broken = s.broken || len(r.Join) != 2 || len(s.Sides[0].Edges) == 0 || len(s.Sides[1].Edges) == 0
 		if s.kind != nil {
 			s.given = w.given(s.kind, r.With)
+			if _, lap := s.kind.plain[lapMeasure]; lap && r.Overlap.Given() {
+				s.laps = true
+				if s.given == nil {
+					s.given = trade.Params{}
+				}
+				s.given[lapMeasure] = r.Overlap.V.MM()
+			}
 			s.Type = s.kind.SeamType
 		}
 	}
 }
+
+// lapMeasure is a measure of lapped seams that is written with the same word
+// as the overlap of a closure: in a seam of such a type it is the lap.
+const lapMeasure = "overlap"
 
 // sewnNames keeps the anchors of seams and finishes apart from each other.
 func (w *work) sewnNames() *names {
@@ -210,7 +221,7 @@ func (w *work) allowance(p *Piece, e *PieceEdge) {
 	case finishRule:
 		r := e.finish.Record
 		w.note(Input{Name: "finish", Value: r.Type.V, At: r.Type.At})
-		w.typeInputs(e.finish.kind, e.finish.Params, r.With)
+		w.typeInputs(e.finish.kind, e.finish.Params, r.With, record.Length{})
 		w.s(e.needs.Working).s(" mm")
 		source = e.finish.kind.Source
 	case foldRule, slitRule:
@@ -235,14 +246,14 @@ func (w *work) seamAllowance(e *PieceEdge) trade.Source {
 	g := s.gives[e.side]
 	e.rule, e.allow = seamRule, max(g.Value, 0)
 	w.note(Input{Name: "seam", Value: s.Record.Type.V, At: s.Record.Type.At})
-	w.typeInputs(s.kind, s.Params, s.Record.With)
+	w.typeInputs(s.kind, s.Params, s.Record.With, s.Record.Overlap)
 	w.s(g.Working).s(" mm")
 	return s.kind.Source
 }
 
 // typeInputs notes a type's measures: those written with their places, the
 // others as the table's defaults.
-func (w *work) typeInputs(t *seamType, p trade.Params, with record.Dict[record.Length]) {
+func (w *work) typeInputs(t *seamType, p trade.Params, with record.Dict[record.Length], lap record.Length) {
 next:
 	for i := range t.Parameters {
 		par := &t.Parameters[i]
@@ -251,6 +262,10 @@ next:
 				w.lengthIn(par.Title, with[j].V)
 				continue next
 			}
+		}
+		if par.Name == lapMeasure && lap.Given() {
+			w.lengthIn(par.Title, lap)
+			continue
 		}
 		v, from := p[par.Name], "default of the seam type"
 		if v != par.Default {

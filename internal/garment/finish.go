@@ -1,6 +1,9 @@
 package garment
 
-import "hembook/internal/trade"
+import (
+	"hembook/internal/record"
+	"hembook/internal/trade"
+)
 
 // finishes works out what every finish takes.
 func (w *work) finishes() {
@@ -60,10 +63,10 @@ func (w *work) finishTakes(f *Finish, base string) {
 		f.Width = w.figure(width, "finished width", f.Name, why, "as the finish says", derived)
 		return
 	}
-	w.typeInputs(f.kind, f.Params, f.Record.With)
+	w.typeInputs(f.kind, f.Params, f.Record.With, record.Length{})
 	w.s(a.Working).s(" mm")
 	f.Takes = w.figure(takes, "allowance it takes", f.Name, inMM(a.Value), w.prettyRule(f.kind.Gives.A), f.kind.Source)
-	w.typeInputs(f.kind, f.Params, f.Record.With)
+	w.typeInputs(f.kind, f.Params, f.Record.With, record.Length{})
 	w.s(b.Working).s(" mm")
 	f.Width = w.figure(width, "finished width", f.Name, inMM(b.Value), w.prettyRule(f.kind.SeamType.Width), f.kind.Source)
 	for _, u := range f.Edges {

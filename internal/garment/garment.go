@@ -120,6 +120,7 @@ type Seam struct {
 	kind    *seamType    // nil where the type is not known
 	given   trade.Params // the measures written
 	follows bool         // its allowance follows its edges
+	laps    bool         // overlap: is its type's measure, not a closure's
 	gives   [2]trade.Worked
 	width   trade.Worked
 	err     error

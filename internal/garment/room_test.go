@@ -1,8 +1,11 @@
 package garment
 
 import (
+	"maps"
+	"math"
 	"os"
 	"path/filepath"
+	"slices"
 	"testing"
 
 	"hembook/internal/record"
@@ -48,27 +51,44 @@ func (r *testRoom) open() (*Tailor, *record.Room, []record.Fault) {
 
 const head = "name: Test\ngarment: dress\nstate: sewing\n"
 
-// derive reads one build and derives it. The reader's faults are returned
-// apart from those of the figures.
-func (r *testRoom) derive(build string) (*Garment, []record.Fault) {
-	r.t.Helper()
-	r.file("content/builds/test/build.yaml", head+build)
-	tailor, room, _ := r.open()
-	bf, _ := room.BuildNamed("test")
-	b, faults := room.ReadBuild(bf)
-	return tailor.Derive(b), faults
+// A desk is an open room on which one build after another is laid.
+type desk struct {
+	tailor *Tailor
+	room   *record.Room
+	bf     record.BuildFile
+	path   string
 }
 
-// derived is derive for a record the reader has nothing against.
-func derived1(t testing.TB, build string) *Garment {
+func (r *testRoom) desk() *desk {
+	r.t.Helper()
+	r.file("content/builds/test/build.yaml", head)
+	tailor, room, _ := r.open()
+	bf, _ := room.BuildNamed("test")
+	return &desk{tailor, room, bf, filepath.Join(room.Dir, filepath.FromSlash(bf.Path))}
+}
+
+// derive reads a build and derives it; the reader's faults come apart from
+// those of the figures.
+func (d *desk) derive(t testing.TB, build string) (*Garment, []record.Fault) {
 	t.Helper()
-	g, faults := roomWith(t).derive(build)
-	for _, f := range faults {
-		t.Errorf("the reader: %s", f)
+	if err := os.WriteFile(d.path, []byte(build), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	b, faults := d.room.ReadBuild(d.bf)
+	return d.tailor.Derive(b), faults
+}
+
+// deriveClean derives a build neither the reader nor the figures may fault.
+func deriveClean(t testing.TB, r *testRoom, build string) *Garment {
+	t.Helper()
+	g, faults := r.desk().derive(t, head+build)
+	for _, f := range append(faults, g.Faults...) {
+		t.Errorf("fault: %s", f)
 	}
 	return g
 }
 
+// find returns the figure of that ID.
 func (g *Garment) find(t testing.TB, id string) Figure {
 	t.Helper()
 	for _, f := range g.Figures() {
@@ -78,4 +98,18 @@ func (g *Garment) find(t testing.TB, id string) Figure {
 	}
 	t.Fatalf("there is no figure %q", id)
 	return Figure{}
+}
+
+// is checks figures by ID: the value in its own unit, to the tolerance.
+func (g *Garment) is(t testing.TB, tolerance float64, want map[string]float64) {
+	t.Helper()
+	for _, id := range slices.Sorted(maps.Keys(want)) {
+		f := g.find(t, id)
+		switch {
+		case !f.Value.Known():
+			t.Errorf("%s is not known, because %s; want %v", id, f.Value.Why, want[id])
+		case math.Abs(f.Value.Number-want[id]) > tolerance:
+			t.Errorf("%s = %v, want %v (%s)", id, f.Value.Number, want[id], f.Working.Sum)
+		}
+	}
 }

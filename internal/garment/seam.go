@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"hembook/internal/measure"
+	"hembook/internal/record"
 	"hembook/internal/trade"
 )
 
@@ -94,7 +95,7 @@ func times(n int) string {
 // twice, left and right, is sewn twice, but one whose halves join at a fold is
 // sewn once. A run with an overlap is one whole.
 func (w *work) runTimes(s *Seam) int {
-	if s.Record.Overlap.Given() {
+	if s.closure().Given() {
 		return 1
 	}
 	n := 0
@@ -256,6 +257,15 @@ func sewnApart(part string) bool {
 	return true
 }
 
+// closure is the overlap of a closure: how much longer the first side is
+// meant to be.
+func (s *Seam) closure() record.Length {
+	if s.laps {
+		return record.Length{}
+	}
+	return s.Record.Overlap
+}
+
 // ratioClose is how far a fullness may be from the one declared, as gathers
 // are drawn up to fit (common practice, no source).
 const ratioClose = 0.05
@@ -263,19 +273,20 @@ const ratioClose = 0.05
 // differ compares the sides with what the record means them to differ by.
 func (w *work) differ(s *Seam, base string, a, b float64, why string) {
 	r := s.Record
+	lap := s.closure()
 	tol := w.t.usual.tolerance
 	if r.Tolerance.Given() {
 		tol = setting{r.Tolerance.V.MM(), r.Tolerance.At, recorded}
 	}
 	w.figureIn("first side", &s.Sides[0].Length).figureIn("second side", &s.Sides[1].Length)
 	tol.input(&w.ink, "tolerance", measure.UnitMM)
-	overlap := r.Overlap.V.MM()
-	if r.Overlap.Given() {
-		w.lengthIn("overlap", r.Overlap)
+	overlap := lap.V.MM()
+	if lap.Given() {
+		w.lengthIn("overlap", lap)
 	}
 	d := math.Abs(a - b - overlap)
 	rule, after := "longer − shorter; it should be at most the tolerance", ""
-	if r.Overlap.Given() {
+	if lap.Given() {
 		rule, after = "first side − second side − overlap, without its sign; it should be at most the tolerance", " after the overlap of "+text1(overlap)
 	}
 	near := false
@@ -338,7 +349,7 @@ func (w *work) seamTakes(s *Seam, base string) {
 			s.Gives[i] = w.figure(id, title, s.Name, unknown("the seam type is not known"), "as the seam type says", derived)
 			continue
 		}
-		w.typeInputs(s.kind, s.Params, s.Record.With)
+		w.typeInputs(s.kind, s.Params, s.Record.With, s.Record.Overlap)
 		w.s(s.gives[i].Working).s(" mm")
 		rule := s.kind.Gives.A
 		if i == 1 {
@@ -351,7 +362,7 @@ func (w *work) seamTakes(s *Seam, base string) {
 		s.Width = w.figure(id, "finished width of the seam", s.Name, unknown("the seam type is not known"), "as the seam type says", derived)
 		return
 	}
-	w.typeInputs(s.kind, s.Params, s.Record.With)
+	w.typeInputs(s.kind, s.Params, s.Record.With, s.Record.Overlap)
 	w.s(s.width.Working).s(" mm")
 	s.Width = w.figure(id, "finished width of the seam", s.Name, inMM(s.width.Value), w.prettyRule(s.kind.SeamType.Width), s.kind.Source)
 	w.enough(s)
