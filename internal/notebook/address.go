@@ -73,3 +73,8 @@ func plainSlug(s string) bool {
 	}
 	return s != ""
 }
+
+// recordAddress is where the record of the build at a stands.
+func recordAddress(a Address) Address {
+	return Address(strings.TrimSuffix(string(a), ".html") + "/record.html")
+}

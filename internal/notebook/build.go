@@ -39,7 +39,15 @@ type BuildPage struct {
 	Cautions []garment.Caution
 	Fittings []Fitting
 	Journal  []Entry
-	Record   []byte // as YAML, private parts cut out; nil where it is not shown
+	Folder   string      // of the record, from the workroom's folder: places in it are given without
+	Record   *RecordPage // nil where the record is not shown
+}
+
+// A RecordPage is the page of a build's record as it was written.
+type RecordPage struct {
+	Head
+	File string // from the workroom's folder
+	Text []byte // YAML, private parts cut out
 }
 
 // A BuildCloth is a cloth in one part of the garment.
@@ -123,7 +131,13 @@ func (b *Book) Build(i int, g *garment.Garment) *BuildPage {
 		Story: passage(r.Story, r.Folder), Notes: passageOf(r.Notes, r.Folder),
 		Pieces: g.Pieces, Seams: g.Seams, Finishes: g.Finishes, Sections: sections(g),
 		Levels: g.Levels, Lengths: g.Lengths, Threads: g.Threads, Bias: g.Bias,
-		Totals: g.Totals, Cautions: g.Cautions, Record: r.Text,
+		Totals: g.Totals, Cautions: g.Cautions, Folder: r.Folder,
+	}
+	if r.Text != nil {
+		p.Record = &RecordPage{Head: Head{
+			b.records[i], "record", "Record of " + p.Title, "What the maker wrote of " + p.Title + ", and what its page was worked out from.",
+			[]Link{{BuildsAddress, "Builds"}, p.link()},
+		}, File: b.room.Builds[i].Path, Text: r.Text}
 	}
 	if pic, ok := picture(r.Folder, r.Picture); ok {
 		p.Picture = &pic

@@ -36,6 +36,7 @@ type Book struct {
 	types   []trade.SeamType
 	byKind  map[prose.Kind]*shelf
 	builds  []Link // in the order of Room.Builds
+	records []Address
 	terms   []Term
 	pages   []*record.Page
 	nav     []Link
@@ -121,6 +122,7 @@ func (b *Book) nameBuilds() {
 	for _, f := range b.room.Builds {
 		l := Link{used.address("builds", f.Slug), f.Name}
 		b.builds = append(b.builds, l)
+		b.records = append(b.records, recordAddress(l.Address))
 		b.byKind[prose.ToBuild].put(f.Slug, l)
 	}
 }

@@ -2,7 +2,7 @@ package press
 
 import (
 	"html/template"
-	"path"
+	"math"
 	"strconv"
 	"time"
 
@@ -31,7 +31,14 @@ type BuildView struct {
 	Fittings   template.HTML
 	Journal    template.HTML
 	Notes      template.HTML
-	Record     template.HTML
+	Record     string // the way to the page of the record; empty where it is not shown
+}
+
+// A RecordView is what pages/record.html is given.
+type RecordView struct {
+	Frame
+	Page   *notebook.RecordPage
+	Record template.HTML
 }
 
 // printBuild prints the page of a build.
@@ -39,12 +46,8 @@ func (p *printer) printBuild(b *notebook.BuildPage) error {
 	v := &BuildView{Frame: p.begin(b.Head), Page: b}
 	v.Picture = p.photoOf(b.Picture, columnSizes)
 	v.Story = p.prose(b.Story, 3)
-	folder := ""
-	if len(b.Pieces) > 0 && b.Pieces[0].Record != nil {
-		folder = path.Dir(b.Pieces[0].Record.At.File())
-	}
 	part := func(do func(w *paper)) template.HTML {
-		w := p.paper(folder)
+		w := p.paper(b.Folder)
 		do(w)
 		return w.done()
 	}
@@ -64,10 +67,20 @@ func (p *printer) printBuild(b *notebook.BuildPage) error {
 	v.Journal = part(func(w *paper) { p.journal(w, b) })
 	v.Notes = p.prose(b.Notes, 3)
 	if b.Record != nil {
-		v.Record = template.HTML(prose.YAML(nil, b.Record))
+		v.Record = p.href(b.Record.Address)
 	}
 	v.Parts = v.parts()
-	return p.print("build", v)
+	if err := p.print("build", v); err != nil || b.Record == nil {
+		return err
+	}
+	return p.printRecord(b.Record)
+}
+
+// printRecord prints the page of a build's record.
+func (p *printer) printRecord(r *notebook.RecordPage) error {
+	v := &RecordView{Frame: p.begin(r.Head), Page: r}
+	v.Record = template.HTML(prose.YAML(nil, r.Text))
+	return p.print("record", v)
 }
 
 // parts lists the parts that the page has.
@@ -80,7 +93,7 @@ func (v *BuildView) parts() []Part {
 		{"story", "Story", v.Story}, {"cautions", "Cautions", v.Cautions}, {"pieces", "Pieces", v.Pieces},
 		{"seams", "Seams", v.Seams}, {"dimensions", "Dimensions", v.Dimensions}, {"cloth", "Cloth", v.Cloth},
 		{"notions", "Notions and thread", v.Notions}, {"work", "Order of work", v.Work}, {"fittings", "Fittings", v.Fittings},
-		{"journal", "Journal", v.Journal}, {"notes", "Notes", v.Notes}, {"record", "Record", v.Record},
+		{"journal", "Journal", v.Journal}, {"notes", "Notes", v.Notes},
 	} {
 		if c.html != "" {
 			out = append(out, Part{c.id, c.name})
@@ -128,21 +141,26 @@ func (p *printer) pieces(w *paper, b *notebook.BuildPage) {
 	scale := draw.ScaleFor(wide, high, pieceWide, pieceHigh)
 	w.raw(`<p class="note">Drawn at 1 : `).say(strconv.FormatFloat(scale, 'f', -1, 64))
 	w.raw(" when printed at full size: the outer line is cut, the dashed line is sewn. Beside each edge stands its allowance.</p>\n")
+	t := w.table("Pieces, as they are cut", words("piece"), words("cut"), fig("width"), fig("height"), fig("area"), fig("of it allowance"), fig("share"))
+	for _, piece := range b.Pieces {
+		t.rowLink("#"+piece.Anchor, piece.Name).words(cutWords(piece))
+		t.fig(&piece.Width).fig(&piece.Height).fig(&piece.CutArea).fig(&piece.Allowance).fig(&piece.Share)
+	}
+	t.end()
 	for _, piece := range b.Pieces {
 		p.piece(w, piece, scale)
 	}
 }
 
 func (p *printer) piece(w *paper, piece *garment.Piece, scale float64) {
-	w.raw(`<article class="piece" id="`).say(piece.Anchor).raw(`"><h3>`).say(piece.Name).raw(`</h3><p class="cut">`)
-	w.say(cutWords(piece)).raw("</p>\n")
+	w.raw(`<article class="piece" id="`).say(piece.Anchor).raw(`"><h3>`).say(piece.Name).raw(`</h3>`)
 	if piece.Record != nil && piece.Record.Note.Given() {
 		w.raw("<p>").say(piece.Record.Note.V).raw("</p>\n")
 	}
-	w.raw(`<div class="tissue" role="group" tabindex="0" aria-label="Drawing of `).say(piece.Name).raw(`">`)
+	w.raw(`<div class="tissue" tabindex="0">`)
 	w.b = draw.Piece(w.b, piece, draw.PieceStyle{Scale: scale, Measure: p.style})
 	w.raw("</div>\n")
-	t := w.table("Edges of "+piece.Name, column{"edge", false}, column{"sewn", true}, column{"allowance", true}, column{"sewn by", false})
+	t := w.table("Edges of "+piece.Name, words("edge"), fig("sewn"), fig("allowance"), words("sewn by"))
 	for i := range piece.Edges {
 		e := &piece.Edges[i]
 		t.row(e.Name)
@@ -158,7 +176,6 @@ func (p *printer) piece(w *paper, piece *garment.Piece, scale float64) {
 		t.fig(&e.Allowance).words(e.SewnBy)
 	}
 	t.end()
-	w.figures([]*garment.Figure{&piece.Area, &piece.CutArea, &piece.Allowance, &piece.Share, &piece.Width, &piece.Height})
 	if len(piece.Extra)+len(piece.AtLevels)+len(piece.Darts) > 0 {
 		var more []*garment.Figure
 		for i := range piece.Extra {
@@ -219,29 +236,26 @@ func cutWords(p *garment.Piece) string {
 
 func (p *printer) seams(w *paper, b *notebook.BuildPage) {
 	if len(b.Seams) > 0 {
-		t := w.table("Seams", column{"seam", false}, column{"joins", false}, column{"as", false}, column{"length", true},
-			column{"in all", true}, column{"sides differ by", true}, column{"fullness", true}, column{"gives up", true}, column{"finished width", true})
+		t := w.table("Seams", words("seam"), words("joins"), words("as"), fig("length"),
+			fig("in all"), fig("sides differ by"), fig("fullness"), fig("gives up"), fig("finished width"))
 		for _, s := range b.Seams {
-			t.begin()
-			w.raw(`<th scope="row" id="`).say(s.Anchor).raw(`">`).say(s.Name).raw("</th>")
-			t.words(joins(s)).words(s.Type.Title).fig(&s.Length).fig(&s.Total)
+			t.row(s.Name).words(joins(s)).words(s.Type.Title).fig(&s.Length)
+			t.times(s.Times, &s.Total)
 			t.html(func(w *paper) {
 				w.figure(&s.Differ)
 				if s.Differ.ID != "" && s.Differ.Value.Known() {
 					w.raw(verdict(s.Meets, "meets", "does not meet"))
 				}
 			})
-			t.fig(&s.Full).html(func(w *paper) { w.figure(&s.Gives[0]).figure(&s.Gives[1]) }).fig(&s.Width)
+			t.full(&s.Full).gives(&s.Gives).fig(&s.Width)
 		}
 		t.end()
 	}
 	if len(b.Finishes) > 0 {
-		t := w.table("Finishes", column{"finish", false}, column{"of", false}, column{"as", false},
-			column{"length", true}, column{"takes", true}, column{"finished width", true})
+		t := w.table("Finishes", words("finish"), words("of"), words("as"),
+			fig("length"), fig("takes"), fig("finished width"))
 		for _, f := range b.Finishes {
-			t.begin()
-			w.raw(`<th scope="row" id="`).say(f.Anchor).raw(`">`).say(f.Name).raw("</th>")
-			t.words(edgeWords(f.Edges)).words(f.Type.Title).fig(&f.Total).fig(&f.Takes).fig(&f.Width)
+			t.row(f.Name).words(edgeWords(f.Edges)).words(f.Type.Title).fig(&f.Total).fig(&f.Takes).fig(&f.Width)
 		}
 		t.end()
 	}
@@ -256,6 +270,33 @@ func verdict(good bool, yes, no string) string {
 		return ` <b class="good">` + yes + "</b>"
 	}
 	return ` <b class="bad">` + no + "</b>"
+}
+
+// times adds what a seam sewn more than once comes to; sewn once, its length
+// says it.
+func (t *table) times(n int, total *garment.Figure) *table {
+	if n == 1 {
+		return t.words("")
+	}
+	return t.fig(total)
+}
+
+// full adds the fullness, where there is any.
+func (t *table) full(f *garment.Figure) *table {
+	if f.Value.Known() && math.Abs(f.Value.Number-1) < 0.005 {
+		return t.words("")
+	}
+	return t.fig(f)
+}
+
+// gives adds what both sides give up, once where it is the same.
+func (t *table) gives(both *[2]garment.Figure) *table {
+	return t.html(func(w *paper) {
+		w.figure(&both[0])
+		if both[0].Value != both[1].Value {
+			w.figure(&both[1])
+		}
+	})
 }
 
 func joins(s *garment.Seam) string {
@@ -294,7 +335,7 @@ func (p *printer) section(w *paper, s *notebook.Section, level int) {
 		}
 		w.raw("</p>")
 	}
-	w.raw(`<div class="tissue" role="group" tabindex="0" aria-label="Cross-section of `).say(s.Type.Title).raw(`">`)
+	w.raw(`<div class="tissue" tabindex="0">`)
 	passes := notebook.Passes(s.Type, s.Params, p.style)
 	w.b = draw.Section(w.b, drawn, draw.SectionWords{Title: "Cross-section: " + s.Type.Title, Desc: s.Type.Summary, Measure: p.style})
 	w.raw("</div>\n")
@@ -310,9 +351,9 @@ func (p *printer) section(w *paper, s *notebook.Section, level int) {
 
 func (p *printer) dimensions(w *paper, b *notebook.BuildPage) {
 	if len(b.Levels) > 0 {
-		t := w.table("Finished dimensions", column{"level", false}, column{"finished", true}, column{"drafted for", true},
-			column{"ease", true}, column{"ease in %", true}, column{"least ease", true}, column{"can be let out", true},
-			column{"measured", true}, column{"off by", true})
+		t := w.table("Finished dimensions", words("level"), fig("finished"), fig("drafted for"),
+			fig("ease"), fig("ease in %"), fig("least ease"), fig("can be let out"),
+			fig("measured"), fig("off by"))
 		for _, l := range b.Levels {
 			t.row(l.Title)
 			t.fig(&l.Finished).fig(&l.Drafted)
@@ -328,7 +369,7 @@ func (p *printer) dimensions(w *paper, b *notebook.BuildPage) {
 		t.end()
 	}
 	if len(b.Lengths) > 0 {
-		t := w.table("Finished lengths", column{"length", false}, column{"finished", true}, column{"measured", true}, column{"off by", true})
+		t := w.table("Finished lengths", words("length"), fig("finished"), fig("measured"), fig("off by"))
 		for _, l := range b.Lengths {
 			t.row(l.Name).fig(&l.Finished).fig(&l.Measured)
 			t.html(func(w *paper) { w.off(&l.Off, l.Within) })
@@ -368,8 +409,8 @@ func (p *printer) cloth(w *paper, b *notebook.BuildPage) {
 		w.raw("</span></li>")
 	}
 	w.raw("</ul>\n")
-	t := w.table("Cloth", column{"part", false}, column{"area sewn", true}, column{"area cut", true}, column{"of it allowance", true},
-		column{"share", true}, column{"length of allowances", true}, column{"needed", true}, column{"mass", true})
+	t := w.table("Cloth", words("part"), fig("area sewn"), fig("area cut"), fig("of it allowance"),
+		fig("share"), fig("length of allowances"), fig("needed"), fig("mass"))
 	for i := range b.Cloths {
 		c := &b.Cloths[i]
 		t.row(c.Part).fig(&c.Area).fig(&c.CutArea).fig(&c.Allowance).fig(&c.Share).fig(&c.Length).fig(&c.Needed).fig(&c.Mass)
@@ -379,8 +420,8 @@ func (p *printer) cloth(w *paper, b *notebook.BuildPage) {
 
 func (p *printer) notions(w *paper, b *notebook.BuildPage) {
 	if len(b.Notions) > 0 {
-		t := w.table("Notions", column{"what", false}, column{"remark", false}, column{"how many", true}, column{"length of one", true},
-			column{"in all", true}, column{"gap", true}, column{"mass", true}, column{"places", false})
+		t := w.table("Notions", words("what"), words("remark"), fig("how many"), fig("length of one"),
+			fig("in all"), fig("gap"), fig("mass"), words("places"))
 		for i := range b.Notions {
 			n := &b.Notions[i]
 			t.row(n.What).words(n.Note).fig(&n.Count).fig(&n.Length).fig(&n.Total).fig(&n.Gap).fig(&n.Mass)
@@ -396,15 +437,15 @@ func (p *printer) notions(w *paper, b *notebook.BuildPage) {
 		t.end()
 	}
 	if len(b.Threads) > 0 {
-		t := w.table("Thread", column{"thread", false}, column{"colour", false}, column{"needle", true}, column{"under", true},
-			column{"in all, with waste", true}, column{"reels", true}, column{"mass", true})
+		t := w.table("Thread", words("thread"), words("colour"), fig("needle"), fig("under"),
+			fig("in all, with waste"), fig("reels"), fig("mass"))
 		for _, th := range b.Threads {
 			t.row(th.Name).words(th.Colour).fig(&th.Needle).fig(&th.Under).fig(&th.Total).fig(&th.Reels).fig(&th.Mass)
 		}
 		t.end()
 	}
 	if len(b.Bias) > 0 {
-		t := w.table("Bias strip", column{"for", false}, column{"cut width", true}, column{"length", true}, column{"from a square of", true})
+		t := w.table("Bias strip", words("for"), fig("cut width"), fig("length"), fig("from a square of"))
 		for _, s := range b.Bias {
 			name := ""
 			if s.Record != nil {
@@ -424,13 +465,11 @@ func (p *printer) work(w *paper, b *notebook.BuildPage) {
 	for i, s := range b.Steps {
 		number[s.ID] = i + 1
 	}
-	t := w.table("Order of work", column{"step", false}, column{"stage", false}, column{"technique", false}, column{"after", false},
-		column{"planned", true}, column{"then wait", true}, column{"clocked", true}, column{"seam", true}, column{"rate", true})
+	t := w.table("Order of work", words("step"), words("stage"), words("technique"), words("after"),
+		fig("planned"), fig("then wait"), fig("clocked"), fig("seam"), fig("rate"))
 	for i := range b.Steps {
 		s := &b.Steps[i]
-		t.begin()
-		w.raw(`<th scope="row">`).int(i + 1).raw(". ").say(s.Do).raw("</th>")
-		t.words(s.Stage)
+		t.head(func(w *paper) { w.int(i + 1).raw(". ").say(s.Do) }).words(s.Stage)
 		t.html(func(w *paper) {
 			if s.Technique.Address != "" {
 				w.link(p.href(s.Technique.Address), s.Technique.Name)

@@ -61,51 +61,116 @@ func (w *paper) value(v garment.Value) string {
 	return w.style.Quantity(v.Quantity)
 }
 
-// working adds the rule, the sum, what went in and the source.
+// working adds the rule, the sum, what went in and the source. A page holds
+// hundreds of workings, so each says nothing twice: a sum that only repeats
+// the value is left out, what went in is named without its value where the sum
+// shows it, neighbours from one line share its place, and plain arithmetic
+// names no source.
 func (w *paper) working(k *garment.Working) {
 	w.raw("<p>")
-	if k.Rule != "" {
-		w.say(k.Rule)
+	begun := len(w.b)
+	w.say(k.Rule)
+	if sum := newSum(k); hasSum(sum) {
+		w.raw("<br>= ").say(sum)
 	}
-	if k.Sum != "" {
-		if k.Rule != "" {
-			w.raw("<br>")
-		}
-		w.raw("= ").say(k.Sum)
-	}
-	for i := range k.Inputs {
-		in := &k.Inputs[i]
-		w.raw("<br>").say(in.Name).raw(" ").say(in.Value)
-		if at := w.place(in); at != "" {
-			w.raw(" <i>").say(at).raw("</i>")
-		}
-	}
-	if k.Source != "" {
+	w.inputs(k.Inputs, k.Sum)
+	if k.Source != "" && k.Source != "derived" && k.Source != "the record itself" {
 		w.raw("<br><cite>").say(string(k.Source)).raw("</cite>")
+	}
+	if rest := w.b[begun:]; len(rest) > 4 && string(rest[:4]) == "<br>" {
+		w.b = append(w.b[:begun], rest[4:]...)
 	}
 	w.raw("</p>")
 }
 
-// place says where an input was written.
-func (w *paper) place(in *garment.Input) string {
-	if !in.At.Given() {
-		if in.From == "default" {
-			return "default"
-		}
-		return ""
+// newSum is the sum without what the rule says already.
+func newSum(k *garment.Working) string {
+	if head, rest, ok := strings.Cut(k.Sum, " = "); ok && len(head) > 3 && strings.Contains(k.Rule, head) {
+		return rest
 	}
-	return w.pos(in.At)
+	return k.Sum
 }
 
-// pos is a place in a file, short: files of the page's own folder without it.
+// hasSum reports whether a sum says more than its result.
+func hasSum(sum string) bool { return strings.ContainsAny(sum, "=×÷+−√Σ∮∫π") }
+
+// inputs adds what went in.
+func (w *paper) inputs(list []garment.Input, sum string) {
+	open := record.Pos{} // the place that the inputs just written share
+	first := true
+	for i := range list {
+		in := &list[i]
+		placed := in.At.Given() || in.From == "default"
+		shown := inSum(in.Value, sum)
+		if shown && !placed {
+			continue
+		}
+		same := !first && in.At.Given() && in.At.Source == open.Source && in.At.Line == open.Line
+		switch {
+		case same:
+			w.raw(", ")
+		default:
+			w.closePlace(open)
+			w.raw("<br>")
+		}
+		w.say(in.Name)
+		if !shown {
+			w.raw(" ").say(in.Value)
+		}
+		if in.From == "default" && !in.At.Given() {
+			w.raw(" <i>default</i>")
+		}
+		open, first = in.At, false
+	}
+	w.closePlace(open)
+}
+
+func (w *paper) closePlace(at record.Pos) {
+	if at.Given() {
+		w.raw(" <i>").say(w.pos(at)).raw("</i>")
+	}
+}
+
+// inSum reports whether the sum shows a value: its number stands there by
+// itself.
+func inSum(value, sum string) bool {
+	number, _, _ := strings.Cut(value, " ")
+	if strings.HasPrefix(number, "(") {
+		number = strings.Trim(number, "(,")
+	}
+	if number == "" || number[0] < '0' || number[0] > '9' {
+		return false
+	}
+	for at := 0; ; {
+		i := strings.Index(sum[at:], number)
+		if i < 0 {
+			return false
+		}
+		at += i
+		end := at + len(number)
+		before := at == 0 || !partOfNumber(sum[at-1])
+		if before && (end == len(sum) || !partOfNumber(sum[end])) {
+			return true
+		}
+		at = end
+	}
+}
+
+func partOfNumber(c byte) bool { return c >= '0' && c <= '9' || c == '.' }
+
+// pos is a place in a file, short: "line 14" in the record of the page itself,
+// which the page names once, else the file within the content and the line.
 func (w *paper) pos(at record.Pos) string {
+	var room [64]byte
 	file := at.File()
 	if rest, ok := strings.CutPrefix(file, w.folder+"/"); ok && w.folder != "" {
+		if rest == "build.yaml" {
+			return string(strconv.AppendInt(append(room[:0], "line "...), int64(at.Line), 10))
+		}
 		file = rest
 	} else {
 		file = strings.TrimPrefix(file, "content/")
 	}
-	var room [64]byte
 	out := append(append(room[:0], file...), ':')
 	return string(strconv.AppendInt(out, int64(at.Line), 10))
 }

@@ -41,7 +41,7 @@ func (p *printer) printTechnique(t *notebook.TechniquePage) error {
 // inches whatever the workroom shows: techniques are read elsewhere too.
 func (p *printer) measures(s *notebook.Section) template.HTML {
 	w := p.paper("")
-	t := w.table("Measures, as drawn", column{"what", false}, column{"mm", true}, column{"in", true}, column{"how", false})
+	t := w.table("Measures, as drawn", words("what"), fig("mm"), fig("in"), words("how"))
 	add := func(name string, mm float64, how string) {
 		in, _ := measure.Inches(measure.MM(mm))
 		t.row(name).words(p.style.Number(mm, 1)).words(strings.TrimSuffix(in, " in")).words(how)
@@ -79,12 +79,12 @@ func (p *printer) rates(caption string, list []notebook.Spread, named bool) temp
 	for _, s := range list {
 		to = max(to, s.Most)
 	}
-	first := column{"by", false}
+	first := words("by")
 	if named {
 		first.title = "technique"
 	}
-	t := w.table(caption, first, column{"observations", true}, column{"median", true}, column{"lower quartile", true},
-		column{"upper quartile", true}, column{"spread", false})
+	t := w.table(caption, first, fig("observations"), fig("median"), fig("lower quartile"),
+		fig("upper quartile"), words("spread"))
 	for _, s := range list {
 		if named {
 			t.rowLink(p.href(s.Technique.Address), s.Technique.Name)
@@ -93,7 +93,6 @@ func (p *printer) rates(caption string, list []notebook.Spread, named bool) temp
 		}
 		t.html(func(w *paper) { w.int(s.Count) }).fig(&s.Median)
 		if !s.Known {
-			t.words("").words("").words("")
 			continue
 		}
 		t.fig(&s.Lower).fig(&s.Upper)
@@ -125,8 +124,8 @@ func (p *printer) techniqueBuilds(t *notebook.TechniquePage) template.HTML {
 		return ""
 	}
 	w := p.paper("")
-	tab := w.table("Builds that used it", column{"build", false}, column{"garment", false}, column{"begun", false},
-		column{"sewn", true}, column{"clocked", true})
+	tab := w.table("Builds that used it", words("build"), words("garment"), words("begun"),
+		fig("sewn"), fig("clocked"))
 	for i := range t.Builds {
 		if i == mostBuilds {
 			break
@@ -165,7 +164,7 @@ func (p *printer) printCloth(c *notebook.ClothPage) error {
 	v.Picture = p.photoOf(c.Picture, columnSizes)
 	if len(c.Remnants) > 0 {
 		w := p.paper("")
-		t := w.table("Remnants", column{"remnant", false}, column{"area", true}, column{"corners", false}, column{"remark", false})
+		t := w.table("Remnants", words("remnant"), fig("area"), words("corners"), words("remark"))
 		for i := range c.Remnants {
 			r := &c.Remnants[i]
 			t.row(r.Name).fig(&r.Area).html(func(w *paper) { w.corners(r) }).words(r.Note)
@@ -175,8 +174,8 @@ func (p *printer) printCloth(c *notebook.ClothPage) error {
 	}
 	if len(c.Builds) > 0 {
 		w := p.paper("")
-		t := w.table("Builds it went into", column{"build", false}, column{"as", false}, column{"garment", false},
-			column{"begun", false}, column{"area cut", true})
+		t := w.table("Builds it went into", words("build"), words("as"), words("garment"),
+			words("begun"), fig("area cut"))
 		for i := range c.Builds {
 			if i == mostBuilds {
 				break

@@ -5,89 +5,120 @@ import "hembook/internal/garment"
 // A column of a table of figures.
 type column struct {
 	title string
-	right bool // holds figures
+	words bool // holds words, not figures
 }
 
-// A table is written row by row; every table of figures on every page is.
+func words(title string) column { return column{title, true} }
+func fig(title string) column   { return column{title, false} }
+
+// A table is written cell by cell; every table of figures on every page is.
+// Columns that are empty in all rows are left out.
 type table struct {
 	w       *paper
+	caption string
 	columns []column
-	at      int  // the cell that comes next
-	open    bool // a row is open
+	cells   []byte // contents of all cells, one after the other
+	ends    []int  // where each cell ends
+	heads   []int  // for each row, the number of its first cell
+	used    uint32 // columns that hold something
 }
 
-// table begins a table in a box that scrolls by itself where it is too wide.
+// table begins a table. It is written when it ends.
 func (w *paper) table(caption string, columns ...column) *table {
-	w.raw(`<div class="wide" role="group" tabindex="0" aria-label="`).say(caption)
-	w.raw(`"><table class="figures"><caption>`).say(caption).raw("</caption><thead><tr>")
-	for _, c := range columns {
-		w.raw(`<th scope="col"`)
-		if c.right {
-			w.raw(` class="n"`)
-		}
-		w.raw(">").say(c.title).raw("</th>")
-	}
-	w.raw("</tr></thead><tbody>")
-	return &table{w: w, columns: columns}
+	return &table{w: w, caption: caption, columns: columns, used: 1}
 }
 
 // row begins a row with the words that name it.
 func (t *table) row(name string) *table {
-	t.begin()
-	t.w.raw(`<th scope="row">`).say(name).raw("</th>")
-	return t
+	return t.head(func(w *paper) { w.say(name) })
 }
 
 // rowLink begins a row with a link that names it.
 func (t *table) rowLink(href, name string) *table {
-	t.begin()
-	t.w.raw(`<th scope="row">`).link(href, name).raw("</th>")
-	return t
+	return t.head(func(w *paper) { w.link(href, name) })
 }
 
-func (t *table) begin() {
-	if t.open {
-		t.w.raw("</tr>")
-	}
-	t.w.raw("\n<tr>")
-	t.open, t.at = true, 1
-}
-
-func (t *table) cell() {
-	if t.at < len(t.columns) && t.columns[t.at].right {
-		t.w.raw(`<td class="n">`)
-	} else {
-		t.w.raw("<td>")
-	}
-	t.at++
-}
-
-// words adds a cell of words.
-func (t *table) words(words string) *table {
-	t.cell()
-	t.w.say(words).raw("</td>")
-	return t
+func (t *table) head(do func(w *paper)) *table {
+	t.heads = append(t.heads, len(t.ends))
+	return t.html(do)
 }
 
 // html adds a cell that is written by do.
 func (t *table) html(do func(w *paper)) *table {
-	t.cell()
+	before := len(t.w.b)
 	do(t.w)
-	t.w.raw("</td>")
+	at := len(t.ends) - t.heads[len(t.heads)-1]
+	if len(t.w.b) > before && at < len(t.columns) {
+		t.used |= 1 << at
+	}
+	t.cells = append(t.cells, t.w.b[before:]...)
+	t.w.b = t.w.b[:before]
+	t.ends = append(t.ends, len(t.cells))
 	return t
+}
+
+// words adds a cell of words.
+func (t *table) words(words string) *table {
+	return t.html(func(w *paper) { w.say(words) })
 }
 
 // fig adds a cell with a figure.
 func (t *table) fig(f *garment.Figure) *table {
-	t.cell()
-	t.w.figure(f).raw("</td>")
-	return t
+	return t.html(func(w *paper) { w.figure(f) })
 }
 
-// end closes the table.
+// end writes the table, in a box that scrolls by itself where it is too wide.
 func (t *table) end() {
-	if t.open {
-		t.w.raw("</tr>")
+	w := t.w
+	w.raw(`<div class="wide" tabindex="0"><table class="figures"><caption>`).say(t.caption).raw("</caption><thead><tr>")
+	for i, c := range t.columns {
+		switch {
+		case t.used&(1<<i) == 0:
+		case c.words:
+			w.raw(`<th scope="col" class="w">`).say(c.title).raw("</th>")
+		default:
+			w.raw(`<th scope="col">`).say(c.title).raw("</th>")
+		}
 	}
-	t.w.raw("</tbody></table></div>\n")
+	w.raw("</tr></thead><tbody>")
+	for r, first := range t.heads {
+		last := len(t.ends)
+		if r+1 < len(t.heads) {
+			last = t.heads[r+1]
+		}
+		w.raw("\n<tr>")
+		for i := range t.columns {
+			if t.used&(1<<i) != 0 {
+				t.cell(i, first+i, last)
+			}
+		}
+		w.raw("</tr>")
+	}
+	w.raw("</tbody></table></div>\n")
+}
+
+// cell writes cell number n of the table, in column i; a row may stop early.
+func (t *table) cell(i, n, last int) {
+	w := t.w
+	var body []byte
+	if n < last {
+		from := 0
+		if n > 0 {
+			from = t.ends[n-1]
+		}
+		body = t.cells[from:t.ends[n]]
+	}
+	switch {
+	case i == 0:
+		w.raw(`<th scope="row">`)
+		w.b = append(w.b, body...)
+		w.raw("</th>")
+		return
+	case t.columns[i].words && len(body) > 0:
+		w.raw(`<td class="w">`)
+	default:
+		w.raw("<td>")
+	}
+	w.b = append(w.b, body...)
+	w.raw("</td>")
 }

@@ -38,7 +38,7 @@ type asset struct {
 }
 
 // PageNames are the names of the templates that a theme must have.
-var PageNames = []string{"front", "build", "technique", "cloth", "builds", "techniques", "cloths", "rates", "glossary", "page"}
+var PageNames = []string{"front", "build", "record", "technique", "cloth", "builds", "techniques", "cloths", "rates", "glossary", "page"}
 
 // LoadTheme reads a theme. A file of the same name in over, where over is not
 // nil, stands for the theme's own: so a workroom changes single files.

@@ -101,7 +101,7 @@ func (own) image(w util.BufWriter, _ []byte, n ast.Node, entering bool) (ast.Wal
 // table puts a table into a box that scrolls by itself where it is too wide.
 func (own) table(w util.BufWriter, _ []byte, _ ast.Node, entering bool) (ast.WalkStatus, error) {
 	if entering {
-		_, _ = w.WriteString("<div class=\"wide\" role=\"group\" aria-label=\"Table\" tabindex=\"0\"><table>\n")
+		_, _ = w.WriteString("<div class=\"wide\" tabindex=\"0\"><table>\n")
 	} else {
 		_, _ = w.WriteString("</table></div>\n")
 	}
