@@ -16,7 +16,11 @@ func (d *source) fill(p place, v Value) ([]byte, error) {
 	}
 	n := p.node
 	if n.Kind == yaml.ScalarNode && n.Style&yaml.TaggedStyle != 0 {
-		return nil, refuse(n.Line, "take the tag out first", "the value is tagged %s", n.Tag)
+		// A tag says how to read the old value, so it goes with it.
+		if n.Anchor != "" {
+			return nil, refuse(n.Line, "take the tag out first", "the value is marked &%s and tagged %s", n.Anchor, n.Tag)
+		}
+		s.from = d.offset(n)
 	}
 	return d.replace(become(n, v), p, s, v)
 }

@@ -30,9 +30,7 @@ type writer struct {
 	passed func(point string)
 }
 
-var (
-	errChanged = errors.New("another program keeps saving it")
-)
+var errChanged = errors.New("another program keeps saving it")
 
 // notConfirmed is an error after the record was replaced.
 type notConfirmed struct {
@@ -77,7 +75,7 @@ func (w *writer) change(edit func([]byte) ([]byte, error)) error {
 		case errors.Is(err, errChanged):
 			continue
 		case err == nil && backup != "":
-			return w.settle(old, next, backup, edit)
+			return w.settle(next, backup, edit)
 		}
 		return err
 	}
@@ -116,7 +114,7 @@ func (w *writer) put(old, next []byte, info fs.FileInfo) (backup string, err err
 
 // settle makes the change on what another program wrote into the old file
 // after it was compared, and keeps both where that cannot be done.
-func (w *writer) settle(old, ours []byte, backup string, edit func([]byte) ([]byte, error)) error {
+func (w *writer) settle(ours []byte, backup string, edit func([]byte) ([]byte, error)) error {
 	theirs, info, err := readAll(w.folder, backup)
 	if err != nil {
 		return &notConfirmed{w.path, plain(err)}
@@ -129,15 +127,17 @@ func (w *writer) settle(old, ours []byte, backup string, edit func([]byte) ([]by
 	if err == nil {
 		var again string
 		if again, err = w.put(ours, merged, info); again != "" {
-			w.tidy()
+			w.tidy() // gives what was written yet again a name in sight
 			err = errChanged
+		}
+		if err == nil {
+			w.folder.Remove(kept)
 		}
 	}
 	if err != nil {
-		return &Conflict{Path: w.path, Kept: kept, Ours: true, Err: err}
+		return &Conflict{Path: w.path, Kept: kept, Ours: true, Err: errors.Join(err, w.confirm())}
 	}
-	w.folder.Remove(kept)
-	return w.confirm()
+	return nil
 }
 
 // keepOurs keeps a change that was made on a text replaced since, and cannot
@@ -175,14 +175,8 @@ func (w *writer) write(text []byte, info fs.FileInfo) (string, error) {
 	if err != nil {
 		return "", err
 	}
-	half := len(text) / 2
 	w.pass("created")
-	_, err = file.Write(text[:half])
-	w.pass("half")
-	if err == nil {
-		_, err = file.Write(text[half:])
-	}
-	if err == nil {
+	if _, err = file.Write(text); err == nil {
 		keepOwner(file, info)
 		err = keepMode(file, info.Mode())
 	}
