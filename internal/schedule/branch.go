@@ -6,7 +6,7 @@ type branching struct {
 	*job
 	windows  []window // for the target, with any number of hands
 	byDue    []int32  // steps with labour, by the work they must be over by
-	rank     func(a, b int32) int
+	rank     []int64
 	sequence []int32
 	at       []placed
 	isPlaced []bool
@@ -136,7 +136,7 @@ func (b *branching) candidates(hands int64) []int32 {
 			next = append(next, i)
 		}
 	}
-	sortRank(next, b.rank)
+	sortBy(next, func(i int32) int64 { return b.rank[i] })
 	return next
 }
 

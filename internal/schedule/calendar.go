@@ -38,6 +38,9 @@ type Calendar struct {
 	before [8]int64      // nanoseconds of work in a week before the weekday; the last is the whole week's
 	off    []int64       // days off that have hours, ascending, as days since 1 January 1970
 	lost   []int64       // nanoseconds the days off before each of them, and before the end, take away
+	offAt  []int64       // nanoseconds of work before each day off, as worked counts
+
+	least, most int64 // nanoseconds of work before the bounds of what is computed
 }
 
 type workSpan struct{ from, to int64 } // nanoseconds from midnight
@@ -51,6 +54,7 @@ func NewCalendar(week Week, daysOff []time.Time) (*Calendar, Faults) {
 		c.readDay(time.Weekday(d), week[d], &faults)
 	}
 	c.readDaysOff(daysOff, &faults)
+	c.setBounds()
 	if len(faults) > 0 {
 		return nil, faults
 	}
@@ -85,6 +89,7 @@ func (s Span) String() string {
 }
 
 func (c *Calendar) readDaysOff(daysOff []time.Time, faults *Faults) {
+	c.lost = make([]int64, 1)
 	if len(daysOff) > mostDaysOff {
 		faults.add(BadHours, nil, "", "there are more than %d days off", mostDaysOff)
 		return
@@ -118,8 +123,11 @@ func (c *Calendar) Worked(from, to time.Time) time.Duration {
 
 // Hours gives the working time of a day.
 func (c *Calendar) Hours(day time.Time) time.Duration {
-	d := instantOf(day).day()
-	return time.Duration(c.workedBefore(d+1) - c.workedBefore(d))
+	sum := int64(0)
+	for _, s := range c.spansOf(instantOf(day).day()) {
+		sum += s.to - s.from
+	}
+	return time.Duration(sum)
 }
 
 // Closes gives the end of the working hours of a day, and midnight at its end

@@ -1,7 +1,5 @@
 package schedule
 
-import "cmp"
-
 // A dispatch is a sequence in the making, in which the hands never rest while
 // a step can be done.
 type dispatch struct {
@@ -17,13 +15,10 @@ type dispatch struct {
 
 // soonestFirst makes a sequence: whenever the hands are free they take the
 // first by rank of the steps that can be done.
-func (j *job) soonestFirst(rank func(a, b int32) int) []int32 {
+func (j *job) soonestFirst(rank []int64) []int32 {
 	n := len(j.places)
 	d := dispatch{job: j, open: make([]int32, n), at: make([]placed, n), sequence: make([]int32, 0, n), hands: j.cal.worked(j.now)}
-	d.able.before = func(a, b int32) bool { return rank(a, b) < 0 }
-	d.later.before = func(a, b int32) bool {
-		return cmp.Or(cmp.Compare(d.at[a].ready, d.at[b].ready), cmp.Compare(a, b)) < 0
-	}
+	d.able.key, d.later.key = rank, make([]int64, n)
 	for i := range int32(n) {
 		d.open[i] = int32(len(j.needs.of(i)))
 	}
@@ -38,9 +33,9 @@ func (j *job) soonestFirst(rank func(a, b int32) int) []int32 {
 	}
 	for d.placeIdle(); len(d.able.items)+len(d.later.items) > 0; d.placeIdle() {
 		if len(d.able.items) == 0 {
-			d.hands = max(d.hands, d.at[d.later.items[0]].ready)
+			d.hands = max(d.hands, d.later.key[d.later.items[0]])
 		}
-		for len(d.later.items) > 0 && d.at[d.later.items[0]].ready <= d.hands {
+		for len(d.later.items) > 0 && d.later.key[d.later.items[0]] <= d.hands {
 			d.able.push(d.later.pop())
 		}
 		d.place(d.able.pop())
@@ -55,6 +50,7 @@ func (d *dispatch) release(i int32) {
 		free = max(free, d.at[p].over)
 	}
 	d.at[i].begins, d.at[i].ready = free, d.cal.worked(free)
+	d.later.key[i] = d.at[i].ready
 }
 
 // take lines up a step whose needs are all placed.

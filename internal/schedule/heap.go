@@ -5,11 +5,15 @@ import (
 	"slices"
 )
 
-// A heap gives the first of its items by an order of its own. The standard
-// library's would box each of them.
+// A heap gives the item of least key first, and of equal ones the least item.
+// The standard library's would box each of them.
 type heap struct {
-	items  []int32
-	before func(a, b int32) bool
+	items []int32
+	key   []int64 // by item; must not change while the item is in the heap
+}
+
+func (h *heap) before(a, b int32) bool {
+	return h.key[a] < h.key[b] || h.key[a] == h.key[b] && a < b
 }
 
 func (h *heap) push(item int32) {
@@ -29,13 +33,14 @@ func (h *heap) pop() int32 {
 	h.items[0] = h.items[last]
 	h.items = h.items[:last]
 	for i := 0; ; {
-		least := i
-		for _, down := range []int{2*i + 1, 2*i + 2} {
-			if down < last && h.before(h.items[down], h.items[least]) {
-				least = down
-			}
+		least := 2*i + 1
+		if least >= last {
+			return first
 		}
-		if least == i {
+		if right := least + 1; right < last && h.before(h.items[right], h.items[least]) {
+			least = right
+		}
+		if !h.before(h.items[least], h.items[i]) {
 			return first
 		}
 		h.items[i], h.items[least] = h.items[least], h.items[i]
@@ -49,6 +54,3 @@ func sortBy(items []int32, key func(int32) int64) {
 		return cmp.Or(cmp.Compare(key(a), key(b)), cmp.Compare(a, b))
 	})
 }
-
-// sortRank orders items by rank.
-func sortRank(items []int32, rank func(a, b int32) int) { slices.SortFunc(items, rank) }

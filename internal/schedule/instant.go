@@ -65,31 +65,29 @@ func (c *Calendar) hoursOf(day int64) int64 {
 
 // spansOf gives the working hours of a day.
 func (c *Calendar) spansOf(day int64) []workSpan {
-	if _, off := slices.BinarySearch(c.off, day); off {
-		return nil
-	}
-	_, d := weekday(day)
-	return c.hours[d]
+	_, spans := c.lookUp(day)
+	return spans
 }
 
-// workedBefore gives the working time from sunday to the beginning of a day,
-// by a formula: whole weeks, the days of the last, less the days off.
-func (c *Calendar) workedBefore(day int64) int64 {
+// lookUp gives the working time from sunday to the beginning of a day, by a
+// formula: whole weeks, the days of the last, less the days off; and the
+// day's hours.
+func (c *Calendar) lookUp(day int64) (before int64, spans []workSpan) {
 	week, d := weekday(day)
-	w := week*c.before[7] + c.before[d]
-	if len(c.off) > 0 {
-		i, _ := slices.BinarySearch(c.off, day)
-		w -= c.lost[i]
+	i, off := slices.BinarySearch(c.off, day)
+	before = week*c.before[7] + c.before[d] - c.lost[i]
+	if off {
+		return before, nil
 	}
-	return w
+	return before, c.hours[d]
 }
 
 // worked gives the working time from sunday to a moment.
 func (c *Calendar) worked(t instant) int64 {
 	day := t.day()
-	w := c.workedBefore(day)
+	w, spans := c.lookUp(day)
 	in := int64(t - midnight(day))
-	for _, s := range c.spansOf(day) {
+	for _, s := range spans {
 		if in <= s.from {
 			break
 		}
@@ -98,51 +96,48 @@ func (c *Calendar) worked(t instant) int64 {
 	return w
 }
 
-// starts gives the moment at which labour begins that follows so much work:
-// the last moment before which exactly that much has been worked.
-func (c *Calendar) starts(work int64) instant {
-	return c.momentOf(work, 0)
+// setBounds computes what momentOf looks up.
+func (c *Calendar) setBounds() {
+	c.offAt = make([]int64, len(c.off))
+	for i, day := range c.off {
+		c.offAt[i], _ = c.lookUp(day)
+	}
+	c.least, c.most = c.worked(longAgo), c.worked(farFuture)
 }
 
+// starts gives the moment at which labour begins that follows so much work:
+// the last moment before which exactly that much has been worked.
+func (c *Calendar) starts(work int64) instant { return c.momentOf(work, 0) }
+
 // ends gives the moment at which so much has been worked: the first such.
-func (c *Calendar) ends(work int64) instant {
-	return c.momentOf(work, 1)
-}
+func (c *Calendar) ends(work int64) instant { return c.momentOf(work, 1) }
 
 // momentOf finds a moment by the working time before it. Where work stops for
 // the night, early 1 asks for the evening and early 0 for the next morning.
 func (c *Calendar) momentOf(work, early int64) instant {
-	week := c.before[7]
-	if week == 0 {
-		return farFuture
-	}
 	key := work - early // an evening's last nanosecond belongs to that day
-	if key >= c.worked(farFuture) {
+	switch {
+	case key >= c.most:
 		return farFuture
-	}
-	if key < c.worked(longAgo) {
+	case key < c.least:
 		return longAgo
 	}
-	// Without days off the day would be in this week; with all of them, in that.
-	low := sunday + 7*floorDiv(key, week)
-	high := sunday + 7*(floorDiv(key+c.lost[len(c.off)], week)+1)
-	if len(c.off) > 0 {
-		i, _ := slices.BinarySearch(c.off, low)
-		low = sunday + 7*floorDiv(key+c.lost[i], week)
+	// The days off with no more work before them than that are past, and no
+	// others are; as if they had been worked too, the week and weekday follow.
+	past, _ := slices.BinarySearch(c.offAt, key+1)
+	whole := key + c.lost[past]
+	week := floorDiv(whole, c.before[7])
+	rest := whole - week*c.before[7]
+	d := 0
+	for c.before[d+1] <= rest {
+		d++
 	}
-	for high-low > 1 { // worked before low ≤ key < worked before high
-		if mid := low + (high-low)/2; c.workedBefore(mid) <= key {
-			low = mid
-		} else {
-			high = mid
-		}
-	}
-	rest := work - c.workedBefore(low)
-	for _, s := range c.spansOf(low) {
+	rest += early - c.before[d]
+	for _, s := range c.hours[d] {
 		if rest-early < s.to-s.from {
-			return midnight(low) + instant(s.from+rest)
+			return midnight(sunday+7*week+int64(d)) + instant(s.from+rest)
 		}
 		rest -= s.to - s.from
 	}
-	return farFuture // not reached: the day was chosen so that the work is in it
+	return farFuture // not reached: the weekday was chosen so that the work is in it
 }

@@ -130,6 +130,7 @@ func (o *Order) setSlots(n *Network, f found) {
 	if !o.Due.IsZero() {
 		asked = j.backwardInTurn(f.sequence, instantOf(o.Due))
 	}
+	o.Slots = make([]Slot, 0, len(f.sequence))
 	for _, i := range f.sequence {
 		at, a := f.at[i], n.activities[j.places[i]]
 		slot := Slot{

@@ -2,6 +2,7 @@ package schedule
 
 import (
 	"cmp"
+	"slices"
 )
 
 // found is the best sequence so far.
@@ -20,12 +21,16 @@ func (j *job) search(tries int) found {
 	alone := j.forwardAlone(w)
 	j.backwardAlone(alone, w)
 	best := j.carryOut(j.soonestFirst(j.byLatest(w)))
-	if best.finish > alone {
-		if other := j.carryOut(j.soonestFirst(j.byWaitsAhead())); other.finish < best.finish {
-			best = other
-		}
+	prove := func() {
+		best.proved = best.finish <= alone || j.cannotEndBy(best.finish-1, w)
 	}
-	best.proved = best.finish <= alone || j.cannotEndBy(best.finish-1, w)
+	if prove(); best.proved {
+		return best
+	}
+	if other := j.carryOut(j.soonestFirst(j.byWaitsAhead())); other.finish < best.finish {
+		best = other
+		prove()
+	}
 	for left := tries; !best.proved && left > 0; {
 		better, used, sure := j.shorter(best, left)
 		left -= used
@@ -34,7 +39,7 @@ func (j *job) search(tries int) found {
 			break
 		}
 		best = *better
-		best.proved = best.finish <= alone || j.cannotEndBy(best.finish-1, w)
+		prove()
 	}
 	return best
 }
@@ -63,15 +68,15 @@ func (j *job) carryOut(sequence []int32) found {
 // byLatest ranks steps by the latest moment they may begin with any number of
 // hands; of equal ones the longer wait goes first, so that what must hang
 // hangs early, and else the one given first.
-func (j *job) byLatest(w []window) func(a, b int32) int {
-	return func(a, b int32) int {
+func (j *job) byLatest(w []window) []int64 {
+	return j.ranked(func(a, b int32) int {
 		return cmp.Or(cmp.Compare(w[a].closes, w[b].closes), cmp.Compare(j.wait[b], j.wait[a]), cmp.Compare(a, b))
-	}
+	})
 }
 
 // byWaitsAhead ranks steps by the most waiting that follows from them along
 // one path, their own included; of equal ones by the most labour.
-func (j *job) byWaitsAhead() func(a, b int32) int {
+func (j *job) byWaitsAhead() []int64 {
 	waits, labour := make([]int64, len(j.places)), make([]int64, len(j.places))
 	for at := len(j.topo) - 1; at >= 0; at-- {
 		i := j.topo[at]
@@ -82,7 +87,21 @@ func (j *job) byWaitsAhead() func(a, b int32) int {
 		waits[i] += j.wait[i]
 		labour[i] += j.labour[i]
 	}
-	return func(a, b int32) int {
+	return j.ranked(func(a, b int32) int {
 		return cmp.Or(cmp.Compare(waits[b], waits[a]), cmp.Compare(labour[b], labour[a]), cmp.Compare(a, b))
+	})
+}
+
+// ranked gives each step its place when all are sorted.
+func (j *job) ranked(compare func(a, b int32) int) []int64 {
+	sorted := make([]int32, len(j.places))
+	for i := range sorted {
+		sorted[i] = int32(i)
 	}
+	slices.SortFunc(sorted, compare)
+	rank := make([]int64, len(sorted))
+	for at, i := range sorted {
+		rank[i] = int64(at)
+	}
+	return rank
 }

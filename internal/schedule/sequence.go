@@ -127,12 +127,10 @@ func (j *job) cannotEndBy(finish instant, w []window) bool {
 	sortBy(byRelease, func(i int32) int64 { return w[i].release })
 	left := make([]int64, len(j.places))
 	copy(left, j.labour)
-	open := heap{before: func(a, b int32) bool {
-		if w[a].due != w[b].due {
-			return w[a].due < w[b].due
-		}
-		return a < b
-	}}
+	open := heap{key: make([]int64, len(j.places))}
+	for i := range w {
+		open.key[i] = w[i].due
+	}
 	clock := j.cal.worked(j.now)
 	for next := 0; next < len(byRelease) || len(open.items) > 0; {
 		if len(open.items) == 0 {
