@@ -122,7 +122,10 @@ func (b *border) turn(k int) turn {
 	j := b.previous(k)
 	in, out := b.dir[j], b.dir[k]
 	if b.of[j] != b.of[k] { // between edges their own directions count, not those of chords
-		in, out = b.ends[b.of[j]][1], b.ends[b.of[k]][0]
+		p, q := b.ends[b.of[j]][1], b.ends[b.of[k]][0]
+		if dot(p, q) > -0.9 || (cross(p, q) > 0) == (cross(in, out) > 0) { // unless at a needle's point
+			in, out = p, q
+		}
 	}
 	return turn{b.base[k], in, out, b.allow[j], b.allow[k], cross(in, out), dot(in, out)}
 }

@@ -62,7 +62,7 @@ const (
 	mitreLimit = 4
 	// cutTolerance is how far the flattened sewing line and, at the joints
 	// of its chords, the cut line may each stray, in millimetres.
-	cutTolerance = 0.02
+	cutTolerance = 0.0125
 )
 
 // CutOutline gives each edge its allowance, in millimetres, and returns the
