@@ -41,7 +41,20 @@ func moveEdge(o shape.Outline, first, count int, d float64) (shape.Outline, erro
 		k++
 	}
 	setStart(&moved, first, start)
+	for _, i := range [...]int{before, first, after} {
+		if turnedRound(o, moved, i) {
+			return o, errors.New("it, or an edge beside it, would be turned round")
+		}
+	}
 	return moved, nil
+}
+
+// turnedRound reports whether an edge runs backwards after a move, or has no
+// length any more.
+func turnedRound(o, moved shape.Outline, i int) bool {
+	was, ok := way(o.Start(i), o.Edges[i].To)
+	is, still := way(moved.Start(i), moved.Edges[i].To)
+	return ok && (!still || float64(was.X*is.X)+float64(was.Y*is.Y) <= 0)
 }
 
 // setStart moves the point where edge i begins, which is where the edge
