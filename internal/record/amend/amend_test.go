@@ -85,6 +85,7 @@ func TestSetChangesOneValue(t *testing.T) {
 		{"new below", "measured:\n    waist: 712\n    # done\n\nz: 1\n", At("measured", "hem"), Figure("4180"), "measured:\n    waist: 712\n    # done\n    hem: 4180\n\nz: 1\n"},
 		{"new group", "name: a\n", At("measured", "hem"), Figure("4180"), "name: a\nmeasured:\n  hem: 4180\n"},
 		{"new group, no last line end", "name: a", At("measured", "hem"), Figure("4180"), "name: a\nmeasured:\n  hem: 4180"},
+		{"behind a name without a value", "measured: {waist: }\n", At("measured", "hem"), Figure("4180"), "measured: {waist: , hem: 4180 }\n"},
 		{"empty group", "measured:\nz: 1\n", At("measured", "hem"), Figure("4180"), "measured:\n  hem: 4180\nz: 1\n"},
 		{"empty braces", "measured: { }\n", At("measured", "hem"), Figure("4180"), "measured: { hem: 4180 }\n"},
 		{"name alone in braces", "measured: {hem, waist: 1}\n", At("measured", "hem"), Figure("4180"), "measured: {hem: 4180, waist: 1}\n"},

@@ -283,12 +283,12 @@ func (d *source) addFlow(w wish, n *yaml.Node, entry func(h hand) string) ([]byt
 		case f.comma >= 0:
 			return plan{insert(f.comma+1, " "+s+",")}, nil
 		}
-		return plan{insert(f.last, ", "+s)}, nil
+		return plan{insert(f.last, d.comma(f)+" "+s)}, nil
 	}, func(h hand) (plan, error) {
 		if f.first < 0 || f.comma >= 0 {
 			return nil, nil
 		}
-		return plan{insert(f.last, ", "+entry(h))}, nil
+		return plan{insert(f.last, d.comma(f)+" "+entry(h))}, nil
 	})
 }
 
@@ -299,13 +299,22 @@ func (d *source) ownLines(f flow) bool {
 	return len(bytes.TrimSpace(before)) == 0 && d.lineOf(f.close) > d.lineOf(f.last)
 }
 
+// comma is what goes behind the last entry in brackets: directly behind the
+// colon of a name without a value it would become part of the name.
+func (d *source) comma(f flow) string {
+	if b := d.text[f.last-1]; b == ':' || b == '?' {
+		return " ,"
+	}
+	return ","
+}
+
 // flowLine adds an entry on a line of its own within brackets.
 func (d *source) flowLine(f flow, s string, h hand) plan {
 	s = h.lineEnd + string(d.text[d.lines[d.lineOf(f.first)-1]:f.first]) + s
 	if f.comma >= 0 {
 		return plan{insert(d.restOfLine(f.comma), s+",")}
 	}
-	return plan{insert(f.last, ","), insert(d.restOfLine(f.last), s)}
+	return plan{insert(f.last, d.comma(f)), insert(d.restOfLine(f.last), s)}
 }
 
 // addPair adds the named value that a group holds to the group at p.
