@@ -21,6 +21,7 @@ type board struct {
 	overFix []float64 // depth of i in fixture k at i*len(fixed)+k
 	weight  []float64 // of pairs, as over
 	wFix    []float64
+	scale   []float64 // how dear an overlap of this item is, by its area
 	rng     random
 	tried   int // places tried: the measure of work
 	hoods   []hood
@@ -31,7 +32,7 @@ type board struct {
 // A neighbour is what one moving shape must know of one thing that lies still.
 type neighbour struct {
 	minX, maxX, minY, maxY float64 // no overlap beyond
-	x, y                   float64
+	x, y                   float64 // added after the turn to reach the relative place
 	weight                 float64
 	t                      square
 	f                      *field
@@ -62,8 +63,24 @@ func newBoard(m *model, items []item, fixed []fixture, seed uint64) *board {
 		most = max(most, len(items[i].shapes))
 	}
 	b.hoods = make([]hood, most)
+	b.scale = scalesOf(items)
 	b.resetWeights()
 	return b
+}
+
+// scalesOf makes overlaps of large items dearer: small ones find another
+// place more easily. It is the fourth root of the area, by two square roots,
+// relative to the mean.
+func scalesOf(items []item) []float64 {
+	mean := 0.0
+	for i := range items {
+		mean += items[i].area / float64(len(items))
+	}
+	out := make([]float64, len(items))
+	for i := range items {
+		out[i] = math.Sqrt(math.Sqrt(items[i].area / mean))
+	}
+	return out
 }
 
 func (b *board) resetWeights() {

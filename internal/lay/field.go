@@ -10,15 +10,24 @@ type field struct {
 	box     box
 	h, invH float64
 	nx, ny  int
-	corner  []float32 // depth at the grid's corners, row by row
-	cell    []int32   // cellOut, cellDeep or the offset of an exact cell
-	data    []uint32  // exact cells: parts with the planes that cut them, borders
+	cell    []cell   // row by row
+	data    []uint32 // exact cells: parts with the planes that cut them, borders
 	planes  []plane
 	borders []border
 	parts   []part // those near the border; for line scans and compaction
 }
 
+// A cell holds the depths at its four corners; a cell wholly outside has
+// outMark instead, and one that a border crosses has exactMark and then the
+// offset of its data. One load of 16 bytes answers most questions.
+type cell struct {
+	sw, se, nw, ne float32
+}
+
 const (
+	outMark   = -1
+	exactMark = -2
+
 	cellOut  = -1
 	cellDeep = -2
 )
@@ -37,8 +46,7 @@ func newField(moving, fixed [][]Point, clearance float64, cells int) *field {
 	f.invH = 1 / f.h
 	f.nx = int(math.Ceil(f.box.width()*f.invH)) + 1
 	f.ny = int(math.Ceil(f.box.height()*f.invH)) + 1
-	f.fillCorners()
-	f.fillCells()
+	f.fillCells(f.corners())
 	return f
 }
 
@@ -62,19 +70,20 @@ func (f *field) toBorder(x, y float64) float64 {
 	return math.Sqrt(best)
 }
 
-func (f *field) fillCorners() {
-	f.corner = make([]float32, (f.nx+1)*(f.ny+1))
+func (f *field) corners() []float32 {
+	out := make([]float32, (f.nx+1)*(f.ny+1))
 	for iy := 0; iy <= f.ny; iy++ {
 		for ix := 0; ix <= f.nx; ix++ {
 			x, y := f.box.minX+float64(float64(ix)*f.h), f.box.minY+float64(float64(iy)*f.h)
-			f.corner[iy*(f.nx+1)+ix] = float32(f.exactDepth(x, y))
+			out[iy*(f.nx+1)+ix] = float32(f.exactDepth(x, y))
 		}
 	}
+	return out
 }
 
 // fillCells sorts every cell into outside, deep, or crossed by a border.
-func (f *field) fillCells() {
-	f.cell = make([]int32, f.nx*f.ny)
+func (f *field) fillCells(corner []float32) {
+	f.cell = make([]cell, f.nx*f.ny)
 	crossed := make([]bool, len(f.cell))
 	half := f.h * (math.Sqrt2/2 + 1e-6)
 	for _, s := range f.borders {
@@ -99,13 +108,20 @@ func (f *field) fillCells() {
 		for ix := 0; ix < f.nx; ix++ {
 			k := iy*f.nx + ix
 			cx, cy := f.centre(ix, iy)
+			code := int32(cellOut)
 			switch {
 			case crossed[k]:
-				f.cell[k] = f.exactCell(cx, cy, half, firstPlane)
+				code = f.exactCell(cx, cy, half, firstPlane)
 			case f.exactDepth(cx, cy) > 0:
-				f.cell[k] = cellDeep
+				code = cellDeep
+			}
+			switch at := iy*(f.nx+1) + ix; code {
+			case cellOut:
+				f.cell[k] = cell{sw: outMark}
+			case cellDeep:
+				f.cell[k] = cell{corner[at], corner[at+1], corner[at+f.nx+1], corner[at+f.nx+2]}
 			default:
-				f.cell[k] = cellOut
+				f.cell[k] = cell{sw: exactMark, se: math.Float32frombits(uint32(code))}
 			}
 		}
 	}
@@ -177,49 +193,53 @@ func (f *field) row(y float64) int {
 func (f *field) depth(x, y float64) float64 {
 	gx, gy := (x-f.box.minX)*f.invH, (y-f.box.minY)*f.invH
 	ix, iy := int(gx), int(gy)
-	code := f.cell[iy*f.nx+ix]
-	if code == cellOut {
+	c := &f.cell[iy*f.nx+ix]
+	if c.sw == outMark {
 		return 0
 	}
-	if code == cellDeep {
-		tx, ty := gx-float64(ix), gy-float64(iy)
-		k := iy*(f.nx+1) + ix
-		low := f.corner[k : k+2]
-		high := f.corner[k+f.nx+1 : k+f.nx+3]
-		a, b := float64(low[0]), float64(low[1])
-		c, d := float64(high[0]), float64(high[1])
-		a += float64(tx * (b - a))
-		c += float64(tx * (d - c))
-		return a + float64(ty*(c-a))
+	if c.sw == exactMark {
+		return f.depthInCell(int(math.Float32bits(c.se)), x, y)
 	}
-	return f.depthInCell(int(code), x, y)
+	tx, ty := gx-float64(ix), gy-float64(iy)
+	low := float64(c.sw) + float64(tx*float64(c.se-c.sw))
+	high := float64(c.nw) + float64(tx*float64(c.ne-c.nw))
+	return low + float64(ty*(high-low))
 }
 
 func (f *field) depthInCell(at int, x, y float64) float64 {
 	data := f.data[at:]
+	planes := f.planes
 	k := 1
 	in := false
 	for range data[0] {
 		n := int(data[k])
-		planes := data[k+1 : k+1+n]
-		k += n + 1
-		if in {
-			continue
-		}
-		in = true
-		for _, e := range planes {
-			if f.planes[e].outside(x, y) > -tolerance {
-				in = false
-				break
+		k++
+		if !in {
+			in = true
+			for _, e := range data[k : k+n] {
+				p := &planes[e]
+				if float64(p.nx*x)+float64(p.ny*y) > p.c-tolerance {
+					in = false
+					break
+				}
 			}
 		}
+		k += n
 	}
 	if !in {
 		return 0
 	}
 	best := math.Inf(1)
-	for _, s := range data[k+1 : k+1+int(data[k])] {
-		if d := f.borders[s].dist2(x, y); d < best {
+	for _, e := range data[k+1 : k+1+int(data[k])] {
+		s := &f.borders[e]
+		px, py := x-s.ax, y-s.ay
+		t := (float64(px*s.dx) + float64(py*s.dy)) * s.inv
+		if t > 0 {
+			t = min(t, 1)
+			px -= float64(t * s.dx)
+			py -= float64(t * s.dy)
+		}
+		if d := float64(px*px) + float64(py*py); d < best {
 			best = d
 		}
 	}

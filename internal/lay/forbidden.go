@@ -1,8 +1,9 @@
 package lay
 
 import (
+	"cmp"
 	"math"
-	"sort"
+	"slices"
 )
 
 // tolerance is how far, in inner units (the cloth is one to two units wide),
@@ -72,7 +73,7 @@ func discAround(r float64) []Point {
 	out := make([]Point, sides)
 	_, cos := sinCosDegrees(180.0 / sides)
 	for i := range out {
-		s, c := sinCosDegrees(float64(i) * 360 / sides)
+		s, c := sinCosDegrees((float64(i) + 0.5) * 360 / sides) // flat sides along the axes
 		out[i] = Point{r / cos * c, r / cos * s}
 	}
 	return out
@@ -125,9 +126,9 @@ func (p *part) covered(a Point, dx, dy float64) (t0, t1 float64) {
 				return 1, 0
 			}
 		case slope > 0:
-			t1 = math.Min(t1, -at/slope)
+			t1 = min(t1, -at/slope)
 		default:
-			t0 = math.Max(t0, -at/slope)
+			t0 = max(t0, -at/slope)
 		}
 		if t0 >= t1 {
 			return 1, 0
@@ -141,53 +142,75 @@ func (p *part) covered(a Point, dx, dy float64) (t0, t1 float64) {
 // fits between two others, stay in as two coincident stretches.
 func borders(parts []part) []border {
 	var out []border
-	type span struct{ a, b float64 }
 	seen := map[[4]float64]bool{}
-	var spans []span
+	var spans []stretch
+	near := make([]*part, 0, len(parts))
 	for i := range parts {
 		p := &parts[i]
+		near = near[:0]
+		for j := range parts {
+			if j != i && touches(p.box, parts[j].box) {
+				near = append(near, &parts[j])
+			}
+		}
 		for k, a := range p.verts {
 			b := p.verts[(k+1)%len(p.verts)]
 			dx, dy := b.X-a.X, b.Y-a.Y
-			eb := boxOf([]Point{a, b})
-			spans = spans[:0]
-			for j := range parts {
-				q := &parts[j]
-				if j == i || q.box.minX >= eb.maxX || q.box.maxX <= eb.minX || q.box.minY >= eb.maxY || q.box.maxY <= eb.minY {
-					if !(j != i && touches(q.box, eb)) {
-						continue
-					}
-				}
-				if t0, t1 := q.covered(a, dx, dy); t0 < t1 {
-					spans = append(spans, span{t0, t1})
-				}
+			var whole bool
+			spans, whole = coverOf(spans[:0], near, a, dx, dy)
+			if whole {
+				continue
 			}
-			sort.Slice(spans, func(x, y int) bool {
-				return spans[x].a < spans[y].a || spans[x].a == spans[y].a && spans[x].b < spans[y].b
+			slices.SortFunc(spans, func(x, y stretch) int {
+				return cmp.Or(cmp.Compare(x.from, y.from), cmp.Compare(x.to, y.to))
 			})
 			from := 0.0
-			add := func(to float64) {
-				l2 := dot(dx, dy, dx, dy)
-				if l := (to - from); l <= 0 || float64(l*l)*l2 < 1e-24 {
-					return
+			for _, s := range append(spans, stretch{1, 1}) {
+				if b, ok := borderOf(a, dx, dy, from, s.from); ok {
+					if key := [4]float64{b.ax, b.ay, b.dx, b.dy}; !seen[key] {
+						seen[key] = true
+						out = append(out, b)
+					}
 				}
-				s := border{ax: a.X + float64(from*dx), ay: a.Y + float64(from*dy)}
-				s.dx, s.dy = float64((to-from)*dx), float64((to-from)*dy)
-				s.inv = 1 / dot(s.dx, s.dy, s.dx, s.dy)
-				key := [4]float64{s.ax, s.ay, s.dx, s.dy}
-				if !seen[key] {
-					seen[key] = true
-					out = append(out, s)
-				}
+				from = max(from, s.to)
 			}
-			for _, s := range spans {
-				add(s.a)
-				from = math.Max(from, s.b)
-			}
-			add(1)
 		}
 	}
 	return out
+}
+
+// coverOf collects the stretches of an edge that lie strictly inside parts;
+// whole tells that one part holds all of it.
+func coverOf(spans []stretch, parts []*part, a Point, dx, dy float64) (_ []stretch, whole bool) {
+	e := box{min(a.X, a.X+dx), min(a.Y, a.Y+dy), max(a.X, a.X+dx), max(a.Y, a.Y+dy)}
+	for n, q := range parts {
+		if !touches(q.box, e) {
+			continue
+		}
+		t0, t1 := q.covered(a, dx, dy)
+		if t0 >= t1 {
+			continue
+		}
+		if t0 <= 0 && t1 >= 1 {
+			copy(parts[1:n+1], parts[:n]) // it will likely hold the next edge too
+			parts[0] = q
+			return spans, true
+		}
+		spans = append(spans, stretch{t0, t1})
+	}
+	return spans, false
+}
+
+// borderOf is the stretch of an edge between two shares of it, unless it is
+// too short to matter.
+func borderOf(a Point, dx, dy, from, to float64) (border, bool) {
+	l := to - from
+	if l <= 0 || float64(l*l)*dot(dx, dy, dx, dy) < 1e-24 {
+		return border{}, false
+	}
+	s := border{ax: a.X + float64(from*dx), ay: a.Y + float64(from*dy), dx: float64(l * dx), dy: float64(l * dy)}
+	s.inv = 1 / dot(s.dx, s.dy, s.dx, s.dy)
+	return s, true
 }
 
 // touches tells whether two boxes share at least a point; an edge along an

@@ -82,6 +82,7 @@ type Options struct {
 	Seed     uint64 // another seed, another plan
 	Cores    int    // 0 for all; changes the time taken, never the plan
 	Progress func(Progress)
+	Keep     float64 // least width of a remnant worth keeping; 0 for a tenth of the cloth's
 
 	// Until, for benchmarks only, says how much of the time is gone (0 to
 	// 1) and replaces Work; plans are then no longer reproducible.

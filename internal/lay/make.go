@@ -333,6 +333,11 @@ func (r *run) finish(p *Problem, plan *Plan) {
 	plan.Utilisation = area / (r.length * m.width)
 	plan.Bound = Bound{r.bound.Length / m.scale, r.bound.Why}
 	plan.Work = r.work
+	keep := r.opt.Keep
+	if keep <= 0 {
+		keep = plan.Width / 10
+	}
+	plan.Remnants = remnants(p, plan, keep)
 	plan.Fits = len(r.failed) == 0
 	if l := p.Cloth.Length; l > 0 && plan.Length > l {
 		plan.Fits = false

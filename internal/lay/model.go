@@ -110,7 +110,7 @@ func (m *model) makeSlots() {
 	case n > 40:
 		m.cells = 32
 	default:
-		m.cells = 64
+		m.cells = 40
 	}
 }
 

@@ -8,6 +8,10 @@ const (
 	widePlaces = 36 // anywhere on the strip
 	nearPlaces = 14 // near where the item lies
 	mostShapes = 4  // ways to lie tried in one move
+
+	nearReach = 0.25  // spread of the near places, in sizes of the item
+	firstStep = 0.08  // of the walk downhill, in sizes of the item
+	lastStep  = 0.004 // finer than this is left to the linear programme
 )
 
 // A seed is a promising place.
@@ -34,7 +38,7 @@ func (b *board) hoodOf(i, k int) *hood {
 		if j != i {
 			q := &b.at[j]
 			r := &b.m.shapes[q.shape]
-			b.addNeighbour(h, s, r.base, r.way, q.x, q.y, b.weight[i*n+j])
+			b.addNeighbour(h, s, r.base, r.way, q.x, q.y, b.weight[i*n+j]*b.scale[i]*b.scale[j])
 		}
 	}
 	for j, f := range b.fixed {
@@ -47,7 +51,8 @@ func (b *board) hoodOf(i, k int) *hood {
 func (b *board) addNeighbour(h *hood, s *shape, base int, way square, x, y, weight float64) {
 	f, t := b.m.fieldOf(s.base, s.way, base, way)
 	r := t.inverse().applyBox(f.box)
-	nb := neighbour{x: x, y: y, weight: weight, t: t, f: f}
+	nb := neighbour{weight: weight, t: t, f: f}
+	nb.x, nb.y = t.apply(-x, -y)
 	nb.minX, nb.maxX, nb.minY, nb.maxY = x+r.minX, x+r.maxX, y+r.minY, y+r.maxY
 	if nb.maxX <= h.minX || nb.minX >= h.maxX && h.maxX > h.minX || nb.maxY <= h.minY || nb.minY > h.maxY {
 		return
@@ -70,8 +75,8 @@ func (b *board) fillColumns(h *hood) {
 	}
 	for k := range h.list {
 		nb := &h.list[k]
-		lo := int(math.Max(0, (nb.minX-h.minX)*h.inv))
-		hi := int(math.Min(float64(count-1), (nb.maxX-h.minX)*h.inv))
+		lo := int(max(0, (nb.minX-h.minX)*h.inv))
+		hi := int(min(float64(count-1), (nb.maxX-h.minX)*h.inv))
 		for c := lo; c <= hi; c++ {
 			h.columns[c] = append(h.columns[c], int32(k))
 		}
@@ -88,8 +93,24 @@ func (b *board) priceAt(h *hood, x, y, limit float64) float64 {
 		if x <= nb.minX || x >= nb.maxX || y <= nb.minY || y >= nb.maxY {
 			continue
 		}
-		dx, dy := nb.t.apply(x-nb.x, y-nb.y)
-		sum += float64(nb.weight * nb.f.depth(dx, dy))
+		// the turn only changes places and signs: nothing is rounded
+		dx := float64(nb.t.a*x) + float64(nb.t.b*y) + nb.x
+		dy := float64(nb.t.c*x) + float64(nb.t.d*y) + nb.y
+		f := nb.f
+		gx, gy := (dx-f.box.minX)*f.invH, (dy-f.box.minY)*f.invH
+		ix, iy := int(gx), int(gy)
+		c := &f.cell[iy*f.nx+ix]
+		if c.sw == outMark {
+			continue
+		}
+		if c.sw == exactMark {
+			sum += float64(nb.weight * f.depthInCell(int(math.Float32bits(c.se)), dx, dy))
+		} else {
+			tx, ty := gx-float64(ix), gy-float64(iy)
+			low := float64(c.sw) + float64(tx*float64(c.se-c.sw))
+			high := float64(c.nw) + float64(tx*float64(c.ne-c.nw))
+			sum += float64(nb.weight * (low + float64(ty*(high-low))))
+		}
 		if sum >= limit {
 			return sum
 		}
@@ -122,14 +143,10 @@ func (b *board) improve(i int) bool {
 		if math.IsInf(b.seeds[k].price, 1) {
 			continue
 		}
-		s := b.descend(b.seeds[k], it.size*0.08, it.size*0.004)
+		s := b.descend(b.seeds[k], it.size*firstStep, it.size*lastStep)
 		if s.price < best.price {
 			best = s
 		}
-	}
-	fine := b.descend(best, it.size*0.01, it.size*1e-5)
-	if fine.price < best.price {
-		best = fine
 	}
 	if best.price >= price {
 		return false
@@ -150,7 +167,7 @@ func (b *board) scatter(i, here int, now spot) {
 			pick[k] = b.rng.below(len(it.shapes))
 		}
 	}
-	reach := it.size * 0.25
+	reach := it.size * nearReach
 	for range nearPlaces {
 		k := here
 		if ways > 1 && b.rng.below(4) == 0 {

@@ -141,10 +141,8 @@ func (m *model) liesOnFold(piece *Piece, t turnOfPiece) bool {
 	return pts[0].Y-b.minY <= slack && pts[1].Y-b.minY <= slack
 }
 
-// anyStep is the grid of turns for pieces that may lie any way.
-const anyStep = 15
-
-// turnsOf lists the turns and sides allowed on this cloth.
+// turnsOf lists the turns and sides allowed on this cloth. A piece that may
+// lie any way is tried at sixteen turns.
 func turnsOf(c *Cloth, piece *Piece, mirrored bool) []turnOfPiece {
 	turns := piece.Turns
 	if turns == nil {
@@ -152,8 +150,11 @@ func turnsOf(c *Cloth, piece *Piece, mirrored bool) []turnOfPiece {
 		case Bias:
 			turns = []float64{45, 135, 225, 315}
 		case AnyWay:
-			for t := 0; t < 360; t += anyStep {
-				turns = append(turns, float64(t))
+			for t := 0.0; t < 360; t += 90 {
+				turns = append(turns, t, t+30, t+45, t+60)
+			}
+			if c.OneWay {
+				turns = []float64{0, 30, 45, 60, 300, 315, 330}
 			}
 		default:
 			turns = []float64{0, 180}

@@ -41,7 +41,7 @@ type failure struct {
 
 const (
 	exploreShare = 0.8 // of the work; the rest compresses
-	exploreStep  = 0.003
+	exploreStep  = 0.001
 	poolSize     = 12
 )
 
@@ -67,7 +67,7 @@ func (s *searcher) explore(until int) {
 	for s.b.tried < until && !s.done() {
 		target := math.Max(s.floor, s.best.length*(1-exploreStep))
 		s.b.set(s.current, target)
-		if s.b.separate(effort{quiet: 120, strikes: 3, over: s.overdue}, s.b.mend) {
+		if s.b.separate(effort{quiet: 200, strikes: 3, over: s.overdue}, s.b.mend) {
 			s.succeed()
 			continue
 		}
@@ -154,7 +154,7 @@ func (s *searcher) compress(from float64) {
 		step := compressStep + float64((compressLast-compressStep)*gone)
 		target := math.Max(s.floor, s.best.length*(1-step))
 		s.b.set(s.best.at, target)
-		if s.b.separate(effort{quiet: 60, strikes: 2, over: s.overdue}, s.b.mend) {
+		if s.b.separate(effort{quiet: 100, strikes: 2, over: s.overdue}, s.b.mend) {
 			s.succeed()
 		}
 	}

@@ -29,7 +29,7 @@ const (
 // that all variables at their lower ends are a dual feasible start. It
 // returns nil when there is no solution or the steps run out.
 func (p *program) solve(mostSteps int) (z []float64, steps int) {
-	n, rows := len(p.cost), len(p.rows)
+	n := len(p.cost)
 	t := newTableau(p)
 	for steps = 0; steps < mostSteps; steps++ {
 		r, below := t.leaving()
@@ -42,7 +42,6 @@ func (p *program) solve(mostSteps int) (z []float64, steps int) {
 		}
 		t.pivot(r, c, below)
 	}
-	_ = rows
 	return nil, steps
 }
 

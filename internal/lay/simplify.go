@@ -7,10 +7,10 @@ import "math"
 // valid for it is valid for the real one; the ground lost is far below a
 // thousandth.
 const (
-	enoughPoints = 12      // never simplified below
-	manyPoints   = 28      // above, the coarser limit holds
-	fineLimit    = 0.00015 // of the square root of the area
-	coarseLimit  = 0.0012
+	enoughPoints = 16     // never simplified below
+	manyPoints   = 28     // above, the coarser limit holds
+	fineLimit    = 0.0004 // of the square root of the area
+	coarseLimit  = 0.0025
 )
 
 type corner struct {

@@ -56,7 +56,7 @@ func (b *board) shift(most float64) bool {
 	}
 	n := len(b.items)
 	z, steps := p.solve(40*n + 200)
-	b.tried += steps*n/4 + len(p.rows)/4
+	b.tried += steps*n*2 + len(p.rows)*2
 	if z == nil {
 		return false
 	}

@@ -1,0 +1,173 @@
+package lay
+
+import "math"
+
+// A sheet is the cloth as a grid of little squares, for finding what is left.
+type sheet struct {
+	origin Point
+	h      float64
+	nx, ny int
+	free   []bool
+}
+
+// remnants finds the empty cloth worth keeping: every place that a square of
+// the least width fits, joined into outlines, largest first. The outlines
+// run at most a few hundredths of that width inside the true gap.
+func remnants(p *Problem, plan *Plan, least float64) [][]Point {
+	s := newSheet(p, plan, least)
+	if s == nil {
+		return nil
+	}
+	for _, at := range plan.Placements {
+		s.cover(p.Placed(at))
+	}
+	for _, flaw := range append(append([][]Point(nil), p.Cloth.Flaws...), p.Cloth.Holes...) {
+		if !plan.Folded {
+			s.cover(flaw)
+			continue
+		}
+		for _, sign := range [2]float64{1, -1} {
+			ring := make([]Point, len(flaw))
+			for i, q := range flaw {
+				ring[i] = Point{q.X, sign * (q.Y - plan.Width)}
+			}
+			s.cover(ring)
+		}
+	}
+	s.open(int(math.Ceil(least / s.h)))
+	return s.outlines()
+}
+
+// gridOfRemnant is how many little squares go into the least width.
+const gridOfRemnant = 24
+
+func newSheet(p *Problem, plan *Plan, least float64) *sheet {
+	b := box{0, 0, plan.Length, plan.Width}
+	if p.Cloth.Length > plan.Length {
+		b.maxX = p.Cloth.Length
+	}
+	if p.Cloth.Outline != nil {
+		b = boxOf(p.Cloth.Outline)
+	}
+	if !(least > 0) || !(b.width() > 0) {
+		return nil
+	}
+	s := &sheet{origin: Point{b.minX, b.minY}, h: least / gridOfRemnant}
+	for b.width()/s.h*b.height()/s.h > 2_000_000 {
+		s.h *= 1.25
+	}
+	s.nx, s.ny = int(b.width()/s.h), int(b.height()/s.h)
+	if s.nx < 1 || s.ny < 1 {
+		return nil
+	}
+	s.free = make([]bool, s.nx*s.ny)
+	if p.Cloth.Outline == nil {
+		for i := range s.free {
+			s.free[i] = true
+		}
+		return s
+	}
+	s.fill(p.Cloth.Outline, true)
+	s.edge(p.Cloth.Outline)
+	return s
+}
+
+func (s *sheet) cover(ring []Point) {
+	s.fill(ring, false)
+	s.edge(ring)
+}
+
+// fill sets the squares whose middles lie in the ring.
+func (s *sheet) fill(ring []Point, to bool) {
+	b := boxOf(ring)
+	for iy := s.index(b.minY-s.origin.Y, s.ny); iy <= s.index(b.maxY-s.origin.Y, s.ny); iy++ {
+		y := s.origin.Y + float64((float64(iy)+0.5)*s.h)
+		for ix := s.index(b.minX-s.origin.X, s.nx); ix <= s.index(b.maxX-s.origin.X, s.nx); ix++ {
+			if s.free[iy*s.nx+ix] != to && holds(ring, Point{s.origin.X + float64((float64(ix)+0.5)*s.h), y}) {
+				s.free[iy*s.nx+ix] = to
+			}
+		}
+	}
+}
+
+// holds counts how often a level ray from q crosses the ring.
+func holds(ring []Point, q Point) bool {
+	in := false
+	for i, a := range ring {
+		b := ring[(i+1)%len(ring)]
+		if (a.Y > q.Y) != (b.Y > q.Y) && q.X < a.X+float64((q.Y-a.Y)/(b.Y-a.Y)*(b.X-a.X)) {
+			in = !in
+		}
+	}
+	return in
+}
+
+// edge takes away the squares along the ring.
+func (s *sheet) edge(ring []Point) {
+	for i, a := range ring {
+		b := ring[(i+1)%len(ring)]
+		steps := int(distance(a, b)/s.h*2) + 1
+		for k := 0; k <= steps; k++ {
+			t := float64(k) / float64(steps)
+			x := a.X + float64(t*(b.X-a.X)) - s.origin.X
+			y := a.Y + float64(t*(b.Y-a.Y)) - s.origin.Y
+			s.take(x, y)
+		}
+	}
+}
+
+// take removes the square at (x, y) and those round it, so that smoothing an
+// outline by less than a square never reaches a piece.
+func (s *sheet) take(x, y float64) {
+	ix, iy := int(math.Floor(x/s.h)), int(math.Floor(y/s.h))
+	for v := max(0, iy-1); v <= min(s.ny-1, iy+1); v++ {
+		for u := max(0, ix-1); u <= min(s.nx-1, ix+1); u++ {
+			s.free[v*s.nx+u] = false
+		}
+	}
+}
+
+func (s *sheet) index(v float64, n int) int {
+	return max(0, min(n-1, int(v/s.h)))
+}
+
+// open keeps only squares that belong to some free k×k block.
+func (s *sheet) open(k int) {
+	sum := make([]int, (s.nx+1)*(s.ny+1))
+	row := s.nx + 1
+	for iy := range s.ny {
+		for ix := range s.nx {
+			v := 0
+			if s.free[iy*s.nx+ix] {
+				v = 1
+			}
+			sum[(iy+1)*row+ix+1] = v + sum[iy*row+ix+1] + sum[(iy+1)*row+ix] - sum[iy*row+ix]
+		}
+	}
+	keep := make([]int, (s.nx+1)*(s.ny+1)) // differences, to be summed up
+	for iy := 0; iy+k <= s.ny; iy++ {
+		for ix := 0; ix+k <= s.nx; ix++ {
+			if sum[(iy+k)*row+ix+k]-sum[iy*row+ix+k]-sum[(iy+k)*row+ix]+sum[iy*row+ix] == k*k {
+				keep[iy*row+ix]++
+				keep[(iy+k)*row+ix]--
+				keep[iy*row+ix+k]--
+				keep[(iy+k)*row+ix+k]++
+			}
+		}
+	}
+	for iy := range s.ny {
+		for ix := range s.nx {
+			at := iy*row + ix
+			if ix > 0 {
+				keep[at] += keep[at-1]
+			}
+			if iy > 0 {
+				keep[at] += keep[at-row]
+			}
+			if ix > 0 && iy > 0 {
+				keep[at] -= keep[at-row-1]
+			}
+			s.free[iy*s.nx+ix] = keep[at] > 0
+		}
+	}
+}
