@@ -212,3 +212,29 @@ func TestHoursThatCannotBe(t *testing.T) {
 		t.Errorf("a day off in the year 26: %v", faults)
 	}
 }
+
+// Hours that touch are one stretch, and the calendar's bounds are its own.
+func TestCalendarAtItsEdges(t *testing.T) {
+	c := calendar(t, Week{time.Monday: {{540, 720}, {720, 1020}}})
+	count := 0
+	for range c.Stretches(at("2026-08-03"), at("2026-08-04")) {
+		count++
+	}
+	if count != 1 || c.Hours(at("2026-08-03")) != 8*time.Hour {
+		t.Errorf("%d stretches, %v", count, c.Hours(at("2026-08-03")))
+	}
+	if got := c.Worked(at("2150-01-01"), at("9999-01-01")); got != 0 {
+		t.Errorf("worked %v after the last year", got)
+	}
+	if got := c.Worked(time.Time{}, at("1900-01-01")); got != 0 {
+		t.Errorf("worked %v before the first year", got)
+	}
+	if _, faults := NewCalendar(workWeek(), make([]time.Time, mostDaysOff+1)); len(faults) != 1 {
+		t.Errorf("too many days off: %v", faults)
+	}
+	// Moments are read by the clock on the wall, whatever its zone.
+	there := time.FixedZone("there", 9*3600)
+	if got, _ := c.Next(time.Date(2026, 8, 3, 10, 0, 0, 0, there)); moment(got) != "Mon 2026-08-03 10:00" {
+		t.Errorf("next is %s", moment(got))
+	}
+}

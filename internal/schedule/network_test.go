@@ -16,17 +16,37 @@ func TestFaultsOfANetwork(t *testing.T) {
 		kind FaultKind
 		want string
 	}{
-		{"cycle", []Activity{step("cut", h, 0, "press"), step("sew", h, 0, "cut"), step("press", h, 0, "sew"), step("hem", h, 0, "press")}, Cycle,
-			"these steps wait for each other: cut → sew → press → cut; one of them must come first"},
+		{
+			"cycle",
+			[]Activity{step("cut", h, 0, "press"), step("sew", h, 0, "cut"), step("press", h, 0, "sew"), step("hem", h, 0, "press")},
+			Cycle,
+			"these steps wait for each other: cut → sew → press → cut; one of them must come first",
+		},
 		{"itself", []Activity{step("hem", h, 0, "hem")}, Cycle, `"hem" comes after itself; take that need away`},
-		{"two knots", []Activity{step("a", h, 0, "b"), step("b", h, 0, "a", "d"), step("c", h, 0, "d"), step("d", h, 0, "c")}, Cycle,
-			"these steps wait for each other: a → b → a; one of them must come first\nthese steps wait for each other: c → d → c; one of them must come first"},
-		{"the shortest way round", []Activity{step("a", h, 0, "b", "c"), step("b", h, 0, "c"), step("c", h, 0, "a")}, Cycle,
-			"these steps wait for each other: a → c → a; one of them must come first"},
-		{"unknown", []Activity{step("cut skirt", h, 0), step("join skirt", h, 0, "cut skrit")}, UnknownNeed,
-			`"join skirt" comes after "cut skrit", and no step has that name; did you mean "cut skirt"?`},
-		{"unknown and like nothing", []Activity{step("cut", h, 0), step("join", h, 0, "launch")}, UnknownNeed,
-			`"join" comes after "launch", and no step has that name`},
+		{
+			"two knots",
+			[]Activity{step("a", h, 0, "b"), step("b", h, 0, "a", "d"), step("c", h, 0, "d"), step("d", h, 0, "c")},
+			Cycle,
+			"these steps wait for each other: a → b → a; one of them must come first\nthese steps wait for each other: c → d → c; one of them must come first",
+		},
+		{
+			"the shortest way round",
+			[]Activity{step("a", h, 0, "b", "c"), step("b", h, 0, "c"), step("c", h, 0, "a")},
+			Cycle,
+			"these steps wait for each other: a → c → a; one of them must come first",
+		},
+		{
+			"unknown",
+			[]Activity{step("cut skirt", h, 0), step("join skirt", h, 0, "cut skrit")},
+			UnknownNeed,
+			`"join skirt" comes after "cut skrit", and no step has that name; did you mean "cut skirt"?`,
+		},
+		{
+			"unknown and like nothing",
+			[]Activity{step("cut", h, 0), step("join", h, 0, "launch")},
+			UnknownNeed,
+			`"join" comes after "launch", and no step has that name`,
+		},
 		{"unknown and like itself only", []Activity{step("hems", h, 0, "hem")}, UnknownNeed, `"hems" comes after "hem", and no step has that name`},
 		{"twice", []Activity{step("hem", h, 0), step("hem", h, 0)}, Duplicate, `two steps are named "hem"; give each step a name of its own`},
 		{"no name", []Activity{step("", h, 0)}, NoName, "step 1 has no name; give it a name"},

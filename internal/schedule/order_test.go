@@ -281,3 +281,33 @@ func TestEffortHelps(t *testing.T) {
 		t.Error("the search never helped")
 	}
 }
+
+func TestFinishIfOfTimesThatCannotBe(t *testing.T) {
+	o := order(t, plan(t, step("a", time.Hour, 0), step("b", time.Hour, 0)), calendar(t, workWeek()), Standing{Now: at("2026-08-03 09:00")})
+	for _, times := range [][]Times{nil, make([]Times, 3), {{Longest, 0}, {1, 0}}, {{1 << 62, 1 << 62}, {1 << 62, 1 << 62}}} {
+		if finish, ok := o.FinishIf(times); ok {
+			t.Errorf("%v: over %v", times, finish)
+		}
+	}
+	if finish, ok := o.FinishIf([]Times{{-time.Hour, -1}, {2 * time.Hour, 0}}); !ok || moment(finish) != "Mon 2026-08-03 11:00" {
+		t.Errorf("over %v", finish)
+	}
+}
+
+// A step the hands can begin now may be better let be: with half an hour to
+// go until the skirt has hung, four hours of beading would hold up all.
+func TestBetterToRest(t *testing.T) {
+	n := plan(t, step("hang", time.Hour, 24*time.Hour), step("level", time.Hour, 20*time.Hour, "hang"), step("bead", 4*time.Hour, 0))
+	o := order(t, n, calendar(t, workWeek()), Standing{
+		Now:      at("2026-08-04 10:30"),
+		Progress: []Progress{{Name: "hang", State: Done, At: at("2026-08-03 11:00")}},
+	})
+	// By hand: beading first is over at 15:30, levelling at 16:30, and the wait
+	// on Wednesday at 12:30; this way all is over at 8:00.
+	want := `level: Tue 11:00 - Tue 12:00, over Wed 08:00 !
+bead: Tue 12:00 - Tue 17:00 !
+`
+	if got := says(o); got != want {
+		t.Errorf("got\n%swant\n%s", got, want)
+	}
+}

@@ -12,19 +12,29 @@ import (
 func TestQuantile(t *testing.T) {
 	// Miles per gallon of 32 cars, Motor Trend 1974, as in R's data set mtcars;
 	// quantile() prints 10.400 15.425 19.200 22.800 33.900: from memory.
-	cars := []float64{21, 21, 22.8, 21.4, 18.7, 18.1, 14.3, 24.4, 22.8, 19.2, 17.8, 16.4, 17.3, 15.2, 10.4, 10.4, 14.7,
-		32.4, 30.4, 33.9, 21.5, 15.5, 15.2, 13.3, 19.2, 27.3, 26, 30.4, 15.8, 19.7, 15, 21.4}
+	cars := []float64{
+		21, 21, 22.8, 21.4, 18.7, 18.1, 14.3, 24.4, 22.8, 19.2, 17.8, 16.4, 17.3, 15.2, 10.4, 10.4, 14.7,
+		32.4, 30.4, 33.9, 21.5, 15.5, 15.2, 13.3, 19.2, 27.3, 26, 30.4, 15.8, 19.7, 15, 21.4,
+	}
 	slices.Sort(cars)
 	for _, test := range []struct {
 		values []float64
 		p      float64
 		want   float64
 	}{
-		{cars, 0, 10.4}, {cars, 0.25, 15.425}, {cars, 0.5, 19.2}, {cars, 0.75, 22.8}, {cars, 1, 33.9},
+		{cars, 0, 10.4},
+		{cars, 0.25, 15.425},
+		{cars, 0.5, 19.2},
+		{cars, 0.75, 22.8},
+		{cars, 1, 33.9},
 		{[]float64{1, 2, 3, 4}, 0.25, 1.75}, // by hand: position 0.75
 		{[]float64{1, 2, 3, 4}, 0.5, 2.5},
 		{[]float64{10, 20, 40}, 0.75, 30},
-		{[]float64{7}, 0.25, 7}, {nil, 0.5, 0}, {[]float64{1, 2}, -3, 1}, {[]float64{1, 2}, 3, 2}, {[]float64{1, 2}, math.NaN(), 1},
+		{[]float64{7}, 0.25, 7},
+		{nil, 0.5, 0},
+		{[]float64{1, 2}, -3, 1},
+		{[]float64{1, 2}, 3, 2},
+		{[]float64{1, 2}, math.NaN(), 1},
 	} {
 		if got := Quantile(test.values, test.p); !near(got, test.want, 1e-12) {
 			t.Errorf("quantile %v of %v is %v, want %v", test.p, test.values, got, test.want)
@@ -89,7 +99,8 @@ func TestTogether(t *testing.T) {
 	s := Together([]Estimate{
 		{Basis: Observed, Low: 70 * m, Middle: 100 * m, High: 112 * m},
 		{Basis: Observed, Low: 60 * m, Middle: 100 * m, High: 105 * m},
-		{}, Guess(20 * m),
+		{},
+		Guess(20 * m),
 	})
 	if s.Low != 150*m || s.Middle != 220*m || s.High != 237*m || s.LikelyLow != 170*m || s.LikelyHigh != 233*m {
 		t.Errorf("%+v", s)
