@@ -24,9 +24,11 @@ const (
 	unitsPerMM = 10
 
 	textHeight  = 29 // height of the letters' body
-	textWide    = 15 // how wide a letter is taken to be
+	textWide    = 17 // how wide a letter is taken to be
+	nameHeight  = 38
+	nameWide    = 21
 	smallHeight = 24
-	smallWide   = 12.4
+	smallWide   = 14
 
 	margin     = 14 // free space round a drawing
 	gap        = 12 // between a line and its label

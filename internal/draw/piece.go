@@ -41,6 +41,7 @@ func Piece(dst []byte, p *garment.Piece, style PieceStyle) []byte {
 	d := pieceDrawing{p: p, s: s, style: style}
 	w, h := s.at(shape.Point{X: most.X, Y: least.Y})
 	d.box = box{0, 0, w, h}
+	d.mid = d.middleStretch()
 	d.labelEdges()
 	d.box.left -= margin
 	d.box.top -= margin
@@ -74,6 +75,7 @@ type pieceDrawing struct {
 	s      sheet
 	style  PieceStyle
 	box    box
+	mid    stretch
 	barY   float64
 	labels []edgeLabel
 }
@@ -81,8 +83,7 @@ type pieceDrawing struct {
 // An edgeLabel is the name of an edge beside it.
 type edgeLabel struct {
 	name, allowance string
-	anchor          byte
-	x, y            float64
+	x, y            float64 // of the middle of its base line
 }
 
 // title names the drawing.
@@ -162,35 +163,40 @@ func (d *pieceDrawing) labelEdges() {
 			}
 			out += e.Allowance.Value.Number * d.s.k
 		}
+		out += d.hollow(e.Index, at, along)
 		x, y := d.s.at(at)
 		d.place(&l, x+nx*out, y+ny*out, nx, ny)
 		d.labels = append(d.labels, l)
 	}
 }
 
-// place puts a label at a point so that it runs away from the piece.
+// place puts a label so that the whole of it lies beyond the point, seen from
+// the edge whose outward direction is (nx, ny).
 func (d *pieceDrawing) place(l *edgeLabel, x, y, nx, ny float64) {
 	wide := letters(l.name) * textWide
 	if l.allowance != "" {
 		wide += (letters(l.allowance) + 1) * smallWide
 	}
-	left := x
-	switch {
-	case nx < -0.35:
-		l.anchor, left = 'e', x-wide
-	case nx <= 0.35:
-		l.anchor, left = 'm', x-wide/2
+	half, high := wide/2, textHeight/2.0
+	x += nx * (half*math.Abs(nx) + high*math.Abs(ny))
+	y += ny * (half*math.Abs(nx) + high*math.Abs(ny))
+	l.x, l.y = x, y+textHeight*0.36
+	d.box.add(x-half, y-high)
+	d.box.add(x+half, y+high)
+}
+
+// hollow is how deep an edge curves into the piece, in units: its label stands
+// before the hollow, not in it.
+func (d *pieceDrawing) hollow(first int, at, along shape.Point) float64 {
+	o := d.p.Outline
+	n := len(o.Edges)
+	last := first
+	for name := o.Edges[first].Name; (last+1)%n != first && name != "" && o.Edges[(last+1)%n].Name == name; {
+		last = (last + 1) % n
 	}
-	y += textHeight * 0.35
-	switch {
-	case ny < -0.35:
-		y -= textHeight * 0.4
-	case ny > 0.35:
-		y += textHeight * 0.4
-	}
-	l.x, l.y = x, y
-	d.box.add(left, y-textHeight*0.8)
-	d.box.add(left+wide, y+textHeight*0.3)
+	a, b := o.Start(first), o.Edges[last].To
+	mid := shape.Point{X: (a.X+b.X)/2 - at.X, Y: (a.Y+b.Y)/2 - at.Y}
+	return max(0, mid.X*along.Y-mid.Y*along.X) * d.s.k
 }
 
 // middle is a point about half along an edge with all its parts, and the
@@ -307,7 +313,6 @@ func (d *pieceDrawing) grain(p *pen) {
 	if d.p.Grain == "any" {
 		return
 	}
-	x, y, room := d.centre()
 	ux, uy := 0.0, -1.0
 	switch d.p.Grain {
 	case "across":
@@ -315,46 +320,81 @@ func (d *pieceDrawing) grain(p *pen) {
 	case "bias":
 		ux, uy = math.Sqrt2/2, -math.Sqrt2/2
 	}
-	half := min(max(room*0.34, arrowLong*1.2), 220)
-	x += d.grainShift(ux)
+	m := &d.mid
+	room := m.high
+	if ux != 0 {
+		room = min(m.wide, m.high)
+	}
+	if ux == 1 {
+		room = m.wide
+	}
+	half := min(max(room*0.3, arrowLong*1.2), 190)
+	x, y := m.left+m.wide*grainPlace, m.y
+	if ux == 1 {
+		x, y = m.left+m.wide/2, m.y+textHeight
+	}
 	p.move(x-ux*half, y-uy*half)
 	p.line(x+ux*half, y+uy*half)
 	p.arrow(x+ux*half, y+uy*half, ux, uy)
 	p.arrow(x-ux*half, y-uy*half, -ux, -uy)
 }
 
-// grainShift moves an upright arrow aside, so that it does not run through
-// the words in the middle.
-func (d *pieceDrawing) grainShift(ux float64) float64 {
-	if ux != 0 {
-		return 0
-	}
-	return -min(letters(d.p.Name)*textWide/2+gap, d.spanAtCentre()/2-gap)
-}
+// grainPlace is where on the piece's widest stretch an upright grain arrow
+// stands; the words stand to the right of it.
+const grainPlace = 0.36
 
-// spanAtCentre is how wide the piece is at its middle, in units.
-func (d *pieceDrawing) spanAtCentre() float64 {
-	least, most := d.p.Outline.Bounds()
-	widest := 0.0
-	for _, s := range d.p.Outline.WidthsAt((least.Y + most.Y) / 2) {
-		widest = max(widest, s.Width())
-	}
-	return max(widest*d.s.k, 3*gap)
-}
+// A stretch is the widest stretch of a piece half way up, in units.
+type stretch struct{ left, wide, y, high float64 }
 
-// centre is a point well inside the piece, and the height of the piece, in
-// units: the middle of its widest stretch half way up.
-func (d *pieceDrawing) centre() (x, y, room float64) {
+func (d *pieceDrawing) middleStretch() stretch {
 	least, most := d.p.Outline.Bounds()
-	mid := shape.Point{X: (least.X + most.X) / 2, Y: (least.Y + most.Y) / 2}
-	widest := 0.0
-	for _, s := range d.p.Outline.WidthsAt(mid.Y) {
-		if s.Width() > widest {
-			widest, mid.X = s.Width(), (s.From+s.To)/2
+	y := (least.Y + most.Y) / 2
+	best := shape.Span{From: least.X, To: least.X}
+	for _, s := range d.p.Outline.WidthsAt(y) {
+		if s.Width() > best.Width() {
+			best = s
 		}
 	}
-	x, y = d.s.at(mid)
-	return x, y, (most.Y - least.Y) * d.s.k
+	left, top := d.s.at(shape.Point{X: best.From, Y: y})
+	return stretch{left, best.Width() * d.s.k, top, (most.Y - least.Y) * d.s.k}
+}
+
+// nameAt is where the piece's name begins, clear of levels and darts; false
+// where it has no room.
+func (d *pieceDrawing) nameAt() (x, y float64, ok bool) {
+	m := d.mid
+	wide := letters(d.p.Name) * nameWide
+	x = m.left + m.wide*grainPlace + gap
+	if d.p.Grain == "across" || d.p.Grain == "any" {
+		x = m.left + (m.wide-wide)/2
+	}
+	for _, part := range []float64{0, -0.1, 0.1, -0.2, 0.2, 0.28} {
+		y = m.y + part*m.high
+		if x+wide <= m.left+m.wide-gap && d.clear(x, y, wide) {
+			return x, y, true
+		}
+	}
+	return 0, 0, false
+}
+
+// clear reports whether words at (x, y) stay off level lines and darts.
+func (d *pieceDrawing) clear(x, y, wide float64) bool {
+	for _, l := range d.p.AtLevels {
+		if _, ly := d.s.at(shape.Point{Y: l.Y}); ly > y-nameHeight-4 && ly < y+nameHeight/2 {
+			return false
+		}
+	}
+	for _, dart := range d.p.Darts {
+		var b box
+		b.left, b.top = d.s.at(dart.Plan.Point)
+		b.right, b.bottom = b.left, b.top
+		b.add(d.s.at(dart.Plan.Begin))
+		b.add(d.s.at(dart.Plan.End))
+		if b.left-gap < x+wide && b.right+gap > x && b.top-gap < y && b.bottom+gap > y-nameHeight {
+			return false
+		}
+	}
+	return true
 }
 
 // fold draws a bracket whose arrows point to the fold.
@@ -386,9 +426,8 @@ func (d *pieceDrawing) fold(p *pen, i int) {
 
 // words writes the piece's name in its middle and the edges' names about it.
 func (d *pieceDrawing) words(dst []byte) []byte {
-	x, y, _ := d.centre()
-	if letters(d.p.Name)*textWide < d.spanAtCentre() {
-		dst = text(dst, "name", 'm', x, y, d.p.Name)
+	if x, y, ok := d.nameAt(); ok {
+		dst = text(dst, "name", 0, x, y, d.p.Name)
 	}
 	for _, l := range d.p.AtLevels {
 		spans := d.p.Outline.WidthsAt(l.Y)
@@ -407,9 +446,9 @@ func (d *pieceDrawing) words(dst []byte) []byte {
 // edgeWords writes an edge's name and, smaller, its allowance.
 func edgeWords(dst []byte, l edgeLabel) []byte {
 	if l.allowance == "" {
-		return text(dst, "", l.anchor, l.x, l.y, l.name)
+		return text(dst, "", 'm', l.x, l.y, l.name)
 	}
-	dst = text(dst, "", l.anchor, l.x, l.y, l.name)
+	dst = text(dst, "", 'm', l.x, l.y, l.name)
 	dst = dst[:len(dst)-len("</text>")]
 	dst = append(dst, " <tspan>"...)
 	dst = append(dst, l.allowance...)

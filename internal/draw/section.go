@@ -119,14 +119,14 @@ func (d *section) placeDims() {
 		x2, y2 := d.at(m.To)
 		d.box.add(x, y+tick)
 		d.box.add(x2, y2-tick)
-		d.dims[i] = place{(x + x2) / 2, (y+y2)/2 - gap}
+		d.dims[i] = place{(x + x2) / 2, (y+y2)/2 - tick - 6}
 		if x == x2 { // upright
 			d.dims[i] = place{x + gap, (y + y2) / 2}
 			d.grow(d.dims[i].x, d.dims[i].y, letters(d.dimWords(m))*textWide, 0)
 			continue
 		}
 		if m.From.Y <= (d.t.Min.Y+d.t.Max.Y)/2 { // below the layers: words below too
-			d.dims[i].y += 2*gap + textHeight*0.7
+			d.dims[i].y += 2*(tick+6) + textHeight*0.72
 		}
 		d.grow(d.dims[i].x, d.dims[i].y, letters(d.dimWords(m))*textWide, 'm')
 	}
@@ -145,9 +145,9 @@ func (d *section) placeNames() {
 			end, before = l.Path[len(l.Path)-1], l.Path[len(l.Path)-2]
 		}
 		x, y := d.at(end)
-		n := named{place{x, y - d.ply/2 - gap}, 0, roleWords(l.Role)}
+		n := named{place{x + gap, y - d.ply/2 - gap}, 0, roleWords(l.Role)}
 		if end.X > before.X {
-			n.anchor = 'e'
+			n.x, n.anchor = x-gap, 'e'
 		}
 		d.names = append(d.names, n)
 		d.grow(n.x, n.y, letters(n.words)*smallWide, n.anchor)

@@ -30,6 +30,14 @@ type TechniquePage struct {
 	Cloths   []Link
 }
 
+// Defers is what every caution of the trade's tables defers to.
+var Defers = func() string {
+	if all := trade.Cautions(); len(all) > 0 {
+		return all[0].Defer
+	}
+	return ""
+}()
+
 // A Caution is a warning of the trade's tables.
 type Caution struct {
 	Title, Text, Defer string

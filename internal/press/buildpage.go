@@ -4,6 +4,7 @@ import (
 	"html/template"
 	"math"
 	"strconv"
+	"strings"
 	"time"
 
 	"hembook/internal/draw"
@@ -102,45 +103,48 @@ func (v *BuildView) parts() []Part {
 	return out
 }
 
+// cautions lists what to be careful of. What all of them defer to is said once,
+// below them.
 func (p *printer) cautions(w *paper, list []garment.Caution) {
+	if len(list) == 0 {
+		return
+	}
+	w.raw(`<dl class="cautions">`)
 	for _, c := range list {
-		w.raw("<dt>").say(c.Title).raw("</dt><dd>").say(c.Text)
+		text := c.Text
+		if notebook.Defers != "" {
+			text = strings.TrimSpace(strings.TrimSuffix(text, notebook.Defers))
+		}
+		w.raw("<div><dt>").say(c.Title).raw("</dt><dd>").say(text)
+		w.raw(" <small>")
 		if c.Why != "" {
-			w.raw(" <small>").say(c.Why)
+			w.say(c.Why)
 			if c.At.Given() {
-				w.raw(" <i>").say(w.pos(c.At)).raw("</i>")
+				w.raw(", ").say(w.pos(c.At))
 			}
-			w.raw("</small>")
+			w.raw(". ")
 		}
-		if c.Source != "" {
-			w.raw(" <cite>").say(string(c.Source)).raw("</cite>")
-		}
-		w.raw("</dd>\n")
+		w.raw("<cite>").say(string(c.Source)).raw("</cite></small></dd></div>\n")
+	}
+	w.raw("</dl>\n")
+	if notebook.Defers != "" {
+		w.raw(`<p class="note">`).say(notebook.Defers).raw("</p>\n")
 	}
 }
 
 // The largest drawing of a piece, in millimetres on paper.
 const (
-	pieceWide = 165
-	pieceHigh = 190
+	pieceWide = 130
+	pieceHigh = 130
 )
 
-// pieces draws every piece at one scale, each with its table of edges.
+// pieces draws every piece, each with its table of edges.
 func (p *printer) pieces(w *paper, b *notebook.BuildPage) {
 	if len(b.Pieces) == 0 {
 		return
 	}
-	wide, high := 0.0, 0.0
-	for _, piece := range b.Pieces {
-		least, most := piece.Cut.Ring.Bounds()
-		if len(piece.Cut.Ring) == 0 {
-			least, most = piece.Outline.Bounds()
-		}
-		wide, high = max(wide, most.X-least.X), max(high, most.Y-least.Y)
-	}
-	scale := draw.ScaleFor(wide, high, pieceWide, pieceHigh)
-	w.raw(`<p class="note">Drawn at 1 : `).say(strconv.FormatFloat(scale, 'f', -1, 64))
-	w.raw(" when printed at full size: the outer line is cut, the dashed line is sewn. Beside each edge stands its allowance.</p>\n")
+	w.raw(`<p class="note">The outer line of a drawing is cut, the dashed line is sewn; beside each edge stands its allowance. Drawings keep their scale on paper printed at full size.</p>`)
+	w.raw("\n")
 	t := w.table("Pieces, as they are cut", words("piece"), words("cut"), fig("width"), fig("height"), fig("area"), fig("of it allowance"), fig("share"))
 	for _, piece := range b.Pieces {
 		t.rowLink("#"+piece.Anchor, piece.Name).words(cutWords(piece))
@@ -148,18 +152,28 @@ func (p *printer) pieces(w *paper, b *notebook.BuildPage) {
 	}
 	t.end()
 	for _, piece := range b.Pieces {
-		p.piece(w, piece, scale)
+		p.piece(w, piece)
 	}
 }
 
-func (p *printer) piece(w *paper, piece *garment.Piece, scale float64) {
+// scaleOf is the scale that suits a piece.
+func scaleOf(piece *garment.Piece) float64 {
+	least, most := piece.Cut.Ring.Bounds()
+	if len(piece.Cut.Ring) == 0 {
+		least, most = piece.Outline.Bounds()
+	}
+	return draw.ScaleFor(most.X-least.X, most.Y-least.Y, pieceWide, pieceHigh)
+}
+
+func (p *printer) piece(w *paper, piece *garment.Piece) {
+	scale := scaleOf(piece)
 	w.raw(`<article class="piece" id="`).say(piece.Anchor).raw(`"><h3>`).say(piece.Name).raw(`</h3>`)
 	if piece.Record != nil && piece.Record.Note.Given() {
 		w.raw("<p>").say(piece.Record.Note.V).raw("</p>\n")
 	}
-	w.raw(`<div class="tissue" tabindex="0">`)
+	w.raw(`<div class="beside"><figure class="tissue" tabindex="0">`)
 	w.b = draw.Piece(w.b, piece, draw.PieceStyle{Scale: scale, Measure: p.style})
-	w.raw("</div>\n")
+	w.raw("<figcaption>1 : ").say(strconv.FormatFloat(scale, 'f', -1, 64)).raw("</figcaption></figure><div>\n")
 	t := w.table("Edges of "+piece.Name, words("edge"), fig("sewn"), fig("allowance"), words("sewn by"))
 	for i := range piece.Edges {
 		e := &piece.Edges[i]
@@ -176,32 +190,38 @@ func (p *printer) piece(w *paper, piece *garment.Piece, scale float64) {
 		t.fig(&e.Allowance).words(e.SewnBy)
 	}
 	t.end()
-	if len(piece.Extra)+len(piece.AtLevels)+len(piece.Darts) > 0 {
-		var more []*garment.Figure
-		for i := range piece.Extra {
-			more = append(more, &piece.Extra[i])
-		}
-		for i := range piece.AtLevels {
-			more = append(more, &piece.AtLevels[i].Width)
-		}
-		for i := range piece.Darts {
-			more = append(more, &piece.Darts[i].Leg)
-		}
-		w.figures(more)
+	w.raw(`<dl class="few">`)
+	for i := range piece.Extra {
+		w.few(piece.Extra[i].Title, &piece.Extra[i])
 	}
-	w.raw("</article>\n")
+	for i := range piece.AtLevels {
+		w.few("width at "+piece.AtLevels[i].Level, &piece.AtLevels[i].Width)
+	}
+	for i := range piece.Darts {
+		name := "dart"
+		if r := piece.Darts[i].Record; r != nil {
+			name = "dart at " + r.Edge.V
+		}
+		w.few(name+", leg", &piece.Darts[i].Leg)
+	}
+	w.raw("</dl>\n")
+	w.raw("</div></div></article>\n")
 }
 
 // figures adds a few figures by their titles.
 func (w *paper) figures(list []*garment.Figure) {
 	w.raw(`<dl class="few">`)
 	for _, f := range list {
-		if f.ID == "" {
-			continue
-		}
-		w.raw("<div><dt>").say(f.Title).raw("</dt><dd>").figure(f).raw("</dd></div>")
+		w.few(f.Title, f)
 	}
 	w.raw("</dl>\n")
+}
+
+// few adds one of a few figures.
+func (w *paper) few(title string, f *garment.Figure) {
+	if f.ID != "" {
+		w.raw("<div><dt>").say(title).raw("</dt><dd>").figure(f).raw("</dd></div>")
+	}
 }
 
 // cutWords says how often and in what a piece is cut.
@@ -236,7 +256,7 @@ func cutWords(p *garment.Piece) string {
 
 func (p *printer) seams(w *paper, b *notebook.BuildPage) {
 	if len(b.Seams) > 0 {
-		t := w.table("Seams", words("seam"), words("joins"), words("as"), fig("length"),
+		t := w.table("Edges joined", words("seam"), words("joins"), words("as"), fig("length"),
 			fig("in all"), fig("sides differ by"), fig("fullness"), fig("gives up"), fig("finished width"))
 		for _, s := range b.Seams {
 			t.row(s.Name).words(joins(s)).words(s.Type.Title).fig(&s.Length)
@@ -252,7 +272,7 @@ func (p *printer) seams(w *paper, b *notebook.BuildPage) {
 		t.end()
 	}
 	if len(b.Finishes) > 0 {
-		t := w.table("Finishes", words("finish"), words("of"), words("as"),
+		t := w.table("Edges made neat", words("finish"), words("of"), words("as"),
 			fig("length"), fig("takes"), fig("finished width"))
 		for _, f := range b.Finishes {
 			t.row(f.Name).words(edgeWords(f.Edges)).words(f.Type.Title).fig(&f.Total).fig(&f.Takes).fig(&f.Width)
@@ -335,18 +355,15 @@ func (p *printer) section(w *paper, s *notebook.Section, level int) {
 		}
 		w.raw("</p>")
 	}
-	w.raw(`<div class="tissue" tabindex="0">`)
+	w.raw(`<div class="beside"><div class="tissue" tabindex="0">`)
 	passes := notebook.Passes(s.Type, s.Params, p.style)
 	w.b = draw.Section(w.b, drawn, draw.SectionWords{Title: "Cross-section: " + s.Type.Title, Desc: s.Type.Summary, Measure: p.style})
 	w.raw("</div>\n")
-	if len(passes) > 0 {
-		w.raw("<ol>")
-		for _, pass := range passes {
-			w.raw("<li>").say(pass).raw("</li>")
-		}
-		w.raw("</ol>")
+	w.raw("<div><ol>")
+	for _, pass := range passes {
+		w.raw("<li>").say(pass).raw("</li>")
 	}
-	w.raw("</article>\n")
+	w.raw("</ol></div></div></article>\n")
 }
 
 func (p *printer) dimensions(w *paper, b *notebook.BuildPage) {
@@ -409,7 +426,7 @@ func (p *printer) cloth(w *paper, b *notebook.BuildPage) {
 		w.raw("</span></li>")
 	}
 	w.raw("</ul>\n")
-	t := w.table("Cloth", words("part"), fig("area sewn"), fig("area cut"), fig("of it allowance"),
+	t := w.table("What each part takes", words("part"), fig("area sewn"), fig("area cut"), fig("of it allowance"),
 		fig("share"), fig("length of allowances"), fig("needed"), fig("mass"))
 	for i := range b.Cloths {
 		c := &b.Cloths[i]
@@ -465,7 +482,7 @@ func (p *printer) work(w *paper, b *notebook.BuildPage) {
 	for i, s := range b.Steps {
 		number[s.ID] = i + 1
 	}
-	t := w.table("Order of work", words("step"), words("stage"), words("technique"), words("after"),
+	t := w.table("Steps", words("step"), words("stage"), words("technique"), words("after"),
 		fig("planned"), fig("then wait"), fig("clocked"), fig("seam"), fig("rate"))
 	for i := range b.Steps {
 		s := &b.Steps[i]

@@ -40,12 +40,28 @@ func (w *paper) figure(f *garment.Figure) *paper {
 	if f.ID == "" {
 		return w
 	}
-	w.raw("<details><summary>").say(w.value(f.Value)).raw("</summary>")
+	w.raw("<details><summary>").measured(w.value(f.Value)).raw("</summary>")
 	if !f.Value.Known() {
 		return w.raw("<p>because ").say(f.Value.Why).raw("</p></details>")
 	}
 	w.working(&f.Working)
 	return w.raw("</details>")
+}
+
+// measured adds a value so that a line may end only between its two units:
+// "12 mm" above "(1/2 in)".
+func (w *paper) measured(v string) *paper {
+	for i := 0; i < len(v); i++ {
+		switch {
+		case v[i] == ' ' && i+1 < len(v) && v[i+1] != '(':
+			w.b = append(w.b, "\u00a0"...)
+		case v[i] == '<' || v[i] == '&':
+			return w.say(v[i:])
+		default:
+			w.b = append(w.b, v[i])
+		}
+	}
+	return w
 }
 
 // value prints what a figure says.
