@@ -102,6 +102,9 @@ func (k *ink) note(in Input) *ink {
 
 // lengthIn adds a length that stands in a record.
 func (k *ink) lengthIn(name string, l record.Length) *ink {
+	if !l.Given() {
+		return k.note(Input{Name: name, Value: "not known", From: "what could not be read"})
+	}
 	return k.note(Input{Name: name, Value: k.mm(l.V.MM()).end(), At: l.At})
 }
 

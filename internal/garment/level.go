@@ -41,11 +41,14 @@ func (w *work) widths(p *Piece) {
 		id := w.join("piece.", f.anchor, ".level.", p.levelSlugs().unique(name))
 		of := w.join(p.Name, " at ", name)
 		w.lengthIn("height", y)
-		if f.why != "" {
-			p.AtLevels = append(p.AtLevels, LevelWidth{name, y.V.MM(), w.figure(id, "width of one whole piece", of, unknown(f.why), widthRule, derived)})
-			continue
+		v := Value{Why: f.why}
+		switch {
+		case v.Why != "":
+		case !y.Given():
+			v.Why = "its height could not be read"
+		default:
+			v = w.widthAt(p, y)
 		}
-		v := w.widthAt(p, y)
 		p.AtLevels = append(p.AtLevels, LevelWidth{name, y.V.MM(), w.figure(id, "width of one whole piece", of, v, widthRule, derived)})
 	}
 }

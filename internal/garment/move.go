@@ -13,7 +13,8 @@ import (
 // shape as nearly as its new ends allow.
 //
 // The moved line is the offset of the edge's control polygon (after Tiller
-// and Hanson 1984, from memory), which is exact for straight edges.
+// and Hanson 1984, from memory), which is exact for straight edges, its curves
+// then set so that their middles are moved by as much as their ends.
 func moveEdge(o shape.Outline, first, count int, d float64) (shape.Outline, error) {
 	n := len(o.Edges)
 	if count >= n || n < 2 {
@@ -23,6 +24,7 @@ func moveEdge(o shape.Outline, first, count int, d float64) (shape.Outline, erro
 	before, after := (first+n-1)%n, (last+1)%n
 	line := controlLine(o, first, count)
 	shifted := offsetLine(line, d)
+	refine(o, first, count, line, shifted, d)
 	start := slide(shifted[0], leaving(line), line[0], arriving(controlLine(o, before, 1)))
 	end := slide(shifted[len(shifted)-1], arriving(line), line[len(line)-1], leaving(controlLine(o, after, 1)))
 	bend(shifted, start.Sub(shifted[0]), end.Sub(shifted[len(shifted)-1]))
@@ -146,6 +148,33 @@ func offsetLine(line []shape.Point, d float64) []shape.Point {
 	}
 	return out
 }
+
+// refine sets the handles of every moved curve so that its middle lies as far
+// out as its ends: exact for arcs of a circle but for what a cubic can do.
+func refine(o shape.Outline, first, count int, line, shifted []shape.Point, d float64) {
+	k := 0
+	for part := range count {
+		if !o.Edges[(first+part)%len(o.Edges)].Curved {
+			k++
+			continue
+		}
+		a, b := line[k+1].Sub(line[k]), line[k+3].Sub(line[k+2])
+		spread := a.Sub(b)
+		chord := line[k+3].Sub(line[k])
+		if dir, ok := way(shape.Point{}, shape.Point{X: chord.X + line[k+2].X - line[k+1].X, Y: chord.Y + line[k+2].Y - line[k+1].Y}); ok {
+			middle := along(between(line[k], line[k+3]), spread, 3.0/8)
+			target := along(middle, shape.Point{X: dir.Y, Y: -dir.X}, d).Sub(between(shifted[k], shifted[k+3]))
+			size := float64(spread.X*spread.X) + float64(spread.Y*spread.Y)
+			scale := 8.0 / 3 * (float64(target.X*spread.X) + float64(target.Y*spread.Y)) / size
+			if scale > 0.2 && scale < 5 { // elsewhere the curve is nearly straight, or bends both ways
+				shifted[k+1], shifted[k+2] = along(shifted[k], a, scale), along(shifted[k+3], b, -scale)
+			}
+		}
+		k += 3
+	}
+}
+
+func between(a, b shape.Point) shape.Point { return along(a, b.Sub(a), 0.5) }
 
 // slide is where a moved end comes to lie: on the neighbouring edge's own
 // line through the old end, or straight out where the two run alike.

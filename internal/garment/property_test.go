@@ -75,7 +75,7 @@ func drawSketch(t *rapid.T) sketch {
 		return float64(rapid.IntRange(least*8, most*8).Draw(t, name)) / 8
 	}
 	return sketch{
-		waist: mm("waist", 120, 260), flare: mm("flare", -30, 80), height: mm("height", 80, 400), neck: mm("neck", 10, 60),
+		waist: mm("waist", 120, 260), flare: mm("flare", -30, 80), height: mm("height", 80, 400), neck: mm("neck", 40, 80),
 		dart: mm("dart", 5, 30), length: mm("length", 300, 900),
 		turns: rapid.SampledFrom([]string{"1/4", "1/2", "3/4", "1", "5/4"}).Draw(t, "turns"),
 	}
@@ -98,7 +98,7 @@ func (s sketch) text(scale float64, mirror bool) string {
         - {name: waist, to: ` + p(w, 0) + `, level: waist}
         - {name: side, to: ` + p(w+f, h) + `, curve: [` + p(w+f/4, h/3) + `, ` + p(w+f/2, 2*h/3) + `]}
         - {name: shoulder, to: ` + p(n, h+20) + `, allowance: ` + l(12) + `}
-        - {name: neck, to: ` + p(0, h-n) + `, curve: [` + p(n, h) + `, ` + p(n/2, h-n) + `]}
+        - {name: neck, to: ` + p(0, h-n) + `, curve: [` + p(n, h) + `, ` + p(n/2, h-n) + `], allowance: ` + l(6) + `}
         - {name: centre, to: ` + p(0, 0) + `, fold: %s}
     darts: [{edge: waist, at: ` + l(w/2) + `, width: ` + l(s.dart) + `, length: ` + l(h/3) + `}]
     levels: {bust: ` + l(h/2) + `}
@@ -221,5 +221,35 @@ func FuzzDerive(f *testing.F) {
 	f.Fuzz(func(t *testing.T, build string) {
 		g, _ := d.derive(t, build)
 		sound(t, g)
+	})
+}
+
+// Numbers that records go wrong with.
+var oddNumbers = []string{"0", "-1", "0.0001", "1", "7", "99999", "123456789", "1/3", "400 in", "3 m", "\"\"", "[1]", "null", "true"}
+
+var numberForm = regexp.MustCompile(`-?\b[0-9]+(\.[0-9]+)?\b`)
+
+// mangle replaces a few numbers of a record and drops a few of its lines.
+func mangle(t *rapid.T, text string) string {
+	for range rapid.IntRange(1, 4).Draw(t, "numbers") {
+		at := numberForm.FindAllStringIndex(text, -1)
+		one := at[rapid.IntRange(0, len(at)-1).Draw(t, "which")]
+		text = text[:one[0]] + rapid.SampledFrom(oddNumbers).Draw(t, "by") + text[one[1]:]
+	}
+	lines := strings.SplitAfter(text, "\n")
+	for range rapid.IntRange(0, 2).Draw(t, "drop") {
+		i := rapid.IntRange(0, len(lines)-1).Draw(t, "line")
+		lines = append(lines[:i:i], lines[i+1:]...)
+	}
+	return strings.Join(lines, "")
+}
+
+// Records gone wrong in their numbers still derive, and soundly.
+func TestMangledRecords(t *testing.T) {
+	d := supperRoom(t).desk()
+	rapid.Check(t, func(rt *rapid.T) {
+		text := rapid.SampledFrom([]string{head + supper, head + synthetic(), sketch{150, 10, 200, 40, 12, 600, "1"}.text(1, true)}).Draw(rt, "record")
+		g, _ := d.derive(t, mangle(rt, text))
+		sound(rt, g)
 	})
 }
