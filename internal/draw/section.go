@@ -107,6 +107,9 @@ func (d *section) placeRows() {
 			dx, dy = dx/l, dy/l
 		}
 		d.rows[i] = place{x + dx*textHeight*0.8, y + dy*textHeight*0.8 + textHeight*0.35}
+		if math.Abs(dx) > math.Abs(dy) { // a thread that lies level: its number above the layer
+			d.rows[i] = place{(x + x2) / 2, min(y, y2) - d.ply - 4}
+		}
 		d.grow(d.rows[i].x, d.rows[i].y, textWide, 'm')
 	}
 }

@@ -167,7 +167,7 @@ func scaleOf(piece *garment.Piece) float64 {
 
 func (p *printer) piece(w *paper, piece *garment.Piece) {
 	scale := scaleOf(piece)
-	w.raw(`<article class="piece" id="`).say(piece.Anchor).raw(`"><h3>`).say(piece.Name).raw(`</h3>`)
+	w.raw(`<article class="pattern" id="`).say(piece.Anchor).raw(`"><h3>`).say(piece.Name).raw(`</h3>`)
 	if piece.Record != nil && piece.Record.Note.Given() {
 		w.raw("<p>").say(piece.Record.Note.V).raw("</p>\n")
 	}
@@ -504,7 +504,8 @@ func (p *printer) work(w *paper, b *notebook.BuildPage) {
 				}
 			}
 		})
-		t.words(p.time(s.Takes)).words(p.time(s.Wait)).fig(&s.Spent).fig(&s.Metres).fig(&s.Rate)
+		t.html(func(w *paper) { w.measured(p.time(s.Takes)) }).html(func(w *paper) { w.measured(p.time(s.Wait)) })
+		t.fig(&s.Spent).fig(&s.Metres).fig(&s.Rate)
 	}
 	t.end()
 }
@@ -530,7 +531,7 @@ func (p *printer) fittings(w *paper, b *notebook.BuildPage) {
 			for _, c := range f.Changes {
 				w.raw("<li>")
 				if c.Edge.Given() {
-					w.raw("<b>").say(c.Edge.V).raw("</b> ")
+					w.raw("<b>").say(strings.Replace(c.Edge.V, ".", " ", 1)).raw("</b> ")
 				}
 				if c.Move.Given() {
 					w.say(moveWords(c.Move.V, p.style)).raw(" ")

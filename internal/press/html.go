@@ -1,6 +1,7 @@
 package press
 
 import (
+	"math"
 	"strconv"
 	"strings"
 
@@ -71,11 +72,15 @@ func (w *paper) value(v garment.Value) string {
 		return "not known"
 	case v.Money != nil:
 		return "private" // money is never public; a figure that holds some is not shown
-	case v.Exact && v.Unit != measure.UnitCount:
-		return w.style.PreciseQuantity(v.Quantity)
+	case v.Exact && v.Unit == measure.UnitMM && !tenths(v.Number):
+		return w.style.PreciseQuantity(v.Quantity) // as it was written, to the last digit
 	}
 	return w.style.Quantity(v.Quantity)
 }
+
+// tenths reports whether a number of millimetres is one of whole tenths, which
+// a table shows in full.
+func tenths(mm float64) bool { return math.Abs(mm*10-math.Round(mm*10)) < 1e-6 }
 
 // working adds the rule, the sum, what went in and the source. A page holds
 // hundreds of workings, so each says nothing twice: a sum that only repeats
