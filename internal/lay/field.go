@@ -12,9 +12,9 @@ type field struct {
 	nx, ny  int
 	cell    []cell   // row by row
 	data    []uint32 // exact cells: parts with the planes that cut them, borders
-	planes  []plane
+	planes  []plane  // of all parts, one after the other
 	borders []border
-	parts   []part // those near the border; for line scans and compaction
+	parts   []part
 }
 
 // A cell holds the depths at its four corners; a cell wholly outside has
@@ -27,9 +27,6 @@ type cell struct {
 const (
 	outMark   = -1
 	exactMark = -2
-
-	cellOut  = -1
-	cellDeep = -2
 )
 
 func newField(moving, fixed [][]Point, clearance float64, cells int) *field {
@@ -46,7 +43,13 @@ func newField(moving, fixed [][]Point, clearance float64, cells int) *field {
 	f.invH = 1 / f.h
 	f.nx = int(math.Ceil(f.box.width()*f.invH)) + 1
 	f.ny = int(math.Ceil(f.box.height()*f.invH)) + 1
-	f.fillCells(f.corners())
+	f.cell = make([]cell, f.nx*f.ny)
+	b := newBlock(f)
+	for y := 0; y < f.ny; y += blockSide {
+		for x := 0; x < f.nx; x += blockSide {
+			b.fill(x, y)
+		}
+	}
 	return f
 }
 
@@ -68,124 +71,6 @@ func (f *field) toBorder(x, y float64) float64 {
 		}
 	}
 	return math.Sqrt(best)
-}
-
-func (f *field) corners() []float32 {
-	out := make([]float32, (f.nx+1)*(f.ny+1))
-	for iy := 0; iy <= f.ny; iy++ {
-		for ix := 0; ix <= f.nx; ix++ {
-			x, y := f.box.minX+float64(float64(ix)*f.h), f.box.minY+float64(float64(iy)*f.h)
-			out[iy*(f.nx+1)+ix] = float32(f.exactDepth(x, y))
-		}
-	}
-	return out
-}
-
-// fillCells sorts every cell into outside, deep, or crossed by a border.
-func (f *field) fillCells(corner []float32) {
-	f.cell = make([]cell, f.nx*f.ny)
-	crossed := make([]bool, len(f.cell))
-	half := f.h * (math.Sqrt2/2 + 1e-6)
-	for _, s := range f.borders {
-		b := boxOf([]Point{{s.ax, s.ay}, {s.ax + s.dx, s.ay + s.dy}})
-		x0, x1 := f.column(b.minX-half), f.column(b.maxX+half)
-		y0, y1 := f.row(b.minY-half), f.row(b.maxY+half)
-		for iy := y0; iy <= y1; iy++ {
-			for ix := x0; ix <= x1; ix++ {
-				cx, cy := f.centre(ix, iy)
-				if s.dist2(cx, cy) <= half*half {
-					crossed[iy*f.nx+ix] = true
-				}
-			}
-		}
-	}
-	firstPlane := make([]int, len(f.parts))
-	for i := range f.parts {
-		firstPlane[i] = len(f.planes)
-		f.planes = append(f.planes, f.parts[i].planes...)
-	}
-	for iy := 0; iy < f.ny; iy++ {
-		for ix := 0; ix < f.nx; ix++ {
-			k := iy*f.nx + ix
-			cx, cy := f.centre(ix, iy)
-			code := int32(cellOut)
-			switch {
-			case crossed[k]:
-				code = f.exactCell(cx, cy, half, firstPlane)
-			case f.exactDepth(cx, cy) > 0:
-				code = cellDeep
-			}
-			switch at := iy*(f.nx+1) + ix; code {
-			case cellOut:
-				f.cell[k] = cell{sw: outMark}
-			case cellDeep:
-				f.cell[k] = cell{corner[at], corner[at+1], corner[at+f.nx+1], corner[at+f.nx+2]}
-			default:
-				f.cell[k] = cell{sw: exactMark, se: math.Float32frombits(uint32(code))}
-			}
-		}
-	}
-}
-
-// exactCell writes the parts and borders that matter within half of (x, y).
-func (f *field) exactCell(x, y, half float64, firstPlane []int) int32 {
-	at := len(f.data)
-	f.data = append(f.data, 0)
-	for i := range f.parts {
-		p := &f.parts[i]
-		if p.box.minX > x+half || p.box.maxX < x-half || p.box.minY > y+half || p.box.maxY < y-half {
-			continue
-		}
-		start := len(f.data)
-		f.data = append(f.data, 0)
-		apart := false
-		for k, e := range p.planes {
-			d := e.outside(x, y)
-			if d > half {
-				apart = true
-				break
-			}
-			if d > -half-tolerance {
-				f.data = append(f.data, uint32(firstPlane[i]+k))
-				f.data[start]++
-			}
-		}
-		if apart {
-			f.data = f.data[:start]
-			continue
-		}
-		f.data[at]++
-		if f.data[start] == 0 { // covers the whole cell
-			f.data = f.data[:at]
-			return cellDeep
-		}
-	}
-	if f.data[at] == 0 {
-		f.data = f.data[:at]
-		return cellOut
-	}
-	near := f.toBorder(x, y) + 2*half
-	count := len(f.data)
-	f.data = append(f.data, 0)
-	for i := range f.borders {
-		if f.borders[i].dist2(x, y) <= near*near {
-			f.data = append(f.data, uint32(i))
-			f.data[count]++
-		}
-	}
-	return int32(at)
-}
-
-func (f *field) centre(ix, iy int) (x, y float64) {
-	return f.box.minX + float64((float64(ix)+0.5)*f.h), f.box.minY + float64((float64(iy)+0.5)*f.h)
-}
-
-func (f *field) column(x float64) int {
-	return max(0, min(f.nx-1, int((x-f.box.minX)*f.invH)))
-}
-
-func (f *field) row(y float64) int {
-	return max(0, min(f.ny-1, int((y-f.box.minY)*f.invH)))
 }
 
 // depth is how deep the shapes overlap at (x, y); the caller has checked

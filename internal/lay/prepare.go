@@ -50,7 +50,7 @@ func (m *model) addPiece(p *Problem, i int, folded bool) Faults {
 	if signedArea(ring) < 0 {
 		ring = reversed(ring)
 	}
-	inner := simplified(scaled(ring, m.scale))
+	inner := simplified(scaled(ring, m.scale), len(p.Pieces))
 	b := boxOf(inner)
 	centre := Point{(b.minX + b.maxX) / 2, (b.minY + b.maxY) / 2}
 	inner = moved(inner, -centre.X, -centre.Y)

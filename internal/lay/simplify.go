@@ -11,6 +11,7 @@ const (
 	manyPoints   = 28     // above, the coarser limit holds
 	fineLimit    = 0.0004 // of the square root of the area
 	coarseLimit  = 0.0025
+	manyKinds    = 40 // from so many different pieces on, coarser still
 )
 
 type corner struct {
@@ -19,7 +20,7 @@ type corner struct {
 }
 
 // simplified returns an outline that holds the given one (counter-clockwise).
-func simplified(pts []Point) []Point {
+func simplified(pts []Point, kinds int) []Point {
 	if len(pts) <= enoughPoints {
 		return pts
 	}
@@ -27,6 +28,9 @@ func simplified(pts []Point) []Point {
 	ring := make([]corner, len(pts))
 	for i, p := range pts {
 		ring[i] = corner{p: p}
+	}
+	if kinds >= manyKinds {
+		size *= 2.5
 	}
 	for len(ring) > enoughPoints {
 		limit := fineLimit * size

@@ -1,0 +1,151 @@
+package lay
+
+import "math"
+
+// blockSide is how many cells a block is wide.
+const blockSide = 6
+
+// A block fills a field's grid a few cells at a time: the parts and borders
+// that matter anywhere in the block are picked out once for all its cells.
+type block struct {
+	f       *field
+	first   []int // index of each part's first plane in f.planes
+	parts   []int
+	borders []int
+	covered bool // some part holds the whole block
+	depth   [(blockSide + 1) * (blockSide + 1)]float32
+}
+
+func newBlock(f *field) *block {
+	b := &block{f: f, first: make([]int, len(f.parts))}
+	for i := range f.parts {
+		b.first[i] = len(f.planes)
+		f.planes = append(f.planes, f.parts[i].planes...)
+	}
+	return b
+}
+
+// fill answers the cells from (x0, y0) on.
+func (b *block) fill(x0, y0 int) {
+	f := b.f
+	half := blockSide * f.h / 2
+	cx, cy := f.box.minX+float64(float64(x0)*f.h)+half, f.box.minY+float64(float64(y0)*f.h)+half
+	b.gather(cx, cy, half*math.Sqrt2*(1+1e-6))
+	for j := range blockSide + 1 {
+		for i := range blockSide + 1 {
+			x, y := f.box.minX+float64(float64(x0+i)*f.h), f.box.minY+float64(float64(y0+j)*f.h)
+			b.depth[j*(blockSide+1)+i] = float32(b.depthAt(x, y))
+		}
+	}
+	reach := f.h * (math.Sqrt2/2 + 1e-6)
+	for j := range min(blockSide, f.ny-y0) {
+		for i := range min(blockSide, f.nx-x0) {
+			x := f.box.minX + float64((float64(x0+i)+0.5)*f.h)
+			y := f.box.minY + float64((float64(y0+j)+0.5)*f.h)
+			k := j*(blockSide+1) + i
+			f.cell[(y0+j)*f.nx+x0+i] = b.cellAt(x, y, reach, k)
+		}
+	}
+}
+
+// gather picks what matters within r of (x, y).
+func (b *block) gather(x, y, r float64) {
+	f := b.f
+	b.parts, b.borders, b.covered = b.parts[:0], b.borders[:0], false
+	for i := range f.parts {
+		switch within := f.parts[i].inside(x, y); {
+		case within < -r:
+		case within > r+tolerance:
+			b.covered = true
+		default:
+			b.parts = append(b.parts, i)
+		}
+	}
+	near := f.toBorder(x, y) + 2*r
+	for i := range f.borders {
+		if f.borders[i].dist2(x, y) <= near*near {
+			b.borders = append(b.borders, i)
+		}
+	}
+}
+
+func (b *block) toBorder(x, y float64) float64 {
+	best := math.Inf(1)
+	for _, i := range b.borders {
+		best = min(best, b.f.borders[i].dist2(x, y))
+	}
+	return math.Sqrt(best)
+}
+
+func (b *block) depthAt(x, y float64) float64 {
+	in := b.covered
+	for _, i := range b.parts {
+		if in {
+			break
+		}
+		in = b.f.parts[i].inside(x, y) > tolerance
+	}
+	if !in {
+		return 0
+	}
+	return b.toBorder(x, y)
+}
+
+// cellAt makes the cell round (x, y), whose corners start at k.
+func (b *block) cellAt(x, y, reach float64, k int) cell {
+	d := b.depth[k:]
+	if b.toBorder(x, y) <= reach {
+		if at, ok := b.exactCell(x, y, reach); ok {
+			return cell{sw: exactMark, se: math.Float32frombits(uint32(at))}
+		}
+	}
+	if b.depthAt(x, y) == 0 {
+		return cell{sw: outMark}
+	}
+	return cell{d[0], d[1], d[blockSide+1], d[blockSide+2]}
+}
+
+// exactCell writes the parts and borders that matter within reach of (x, y);
+// not ok when the cell turns out to be wholly inside or outside.
+func (b *block) exactCell(x, y, reach float64) (int, bool) {
+	f := b.f
+	at := len(f.data)
+	f.data = append(f.data, 0)
+	for _, i := range b.parts {
+		start := len(f.data)
+		f.data = append(f.data, 0)
+		for k, e := range f.parts[i].planes {
+			d := e.outside(x, y)
+			if d > reach {
+				f.data = f.data[:start]
+				break
+			}
+			if d > -reach-tolerance {
+				f.data = append(f.data, uint32(b.first[i]+k))
+				f.data[start]++
+			}
+		}
+		if len(f.data) == start {
+			continue
+		}
+		f.data[at]++
+		if f.data[start] == 0 { // holds the whole cell
+			f.data = f.data[:at]
+			return 0, false
+		}
+	}
+	if f.data[at] == 0 || b.covered {
+		f.data = f.data[:at]
+		return 0, false
+	}
+	near := b.toBorder(x, y) + 2*reach
+	count := len(f.data)
+	f.data = append(f.data, 0)
+	for _, i := range b.borders {
+		if f.borders[i].dist2(x, y) <= near*near {
+			f.data = append(f.data, uint32(i))
+			f.data[count]++
+		}
+	}
+	return at, true
+}
