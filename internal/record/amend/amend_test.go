@@ -69,6 +69,21 @@ func TestAppendKeepsTheHandOfTheList(t *testing.T) {
 	}
 }
 
+func TestAppendBeginsTheGroupsOnTheWay(t *testing.T) {
+	for _, row := range []struct{ before, after string }{
+		{"name: a\n", "name: a\npacket:\n  box:\n    - dress\n"},
+		{"packet: # c\nz: 1\n", "packet: # c\n  box:\n    - dress\nz: 1\n"},
+		{"packet: {}\n", "packet: {box: [dress]}\n"},
+		{"packet: {wear: [a]}\n", "packet: {wear: [a], box: [dress]}\n"},
+		{"packet:\n    wear:\n    - a\nz: 1\n", "packet:\n    wear:\n    - a\n    box:\n    - dress\nz: 1\n"},
+	} {
+		got, err := Append([]byte(row.before), At("packet", "box"), Words("dress"))
+		if err != nil || string(got) != row.after {
+			t.Errorf("%q: %v\n%s", row.before, err, got)
+		}
+	}
+}
+
 func TestSetChangesOneValue(t *testing.T) {
 	for _, row := range []struct {
 		name, before string
@@ -200,17 +215,81 @@ func TestQuoting(t *testing.T) {
 		words string
 		plain bool // in a line of its own
 	}{
-		{"cut the skirt", true}, {"48 min", true}, {"5/8 in", true}, {"-6 mm", true}, {"1 on fold", true},
-		{"2026-08-05", true}, {"2026-08-05 14:10", true}, {"2026-08-05T14:10", true}, {"Größe & Maß", true}, {"🧵 thread 👩🏽‍🦱", true},
-		{"a, b", true}, {"it's", true}, {"what? yes!", true}, {"https://example.org/a#b", true}, {"front.side", true},
+		{"cut the skirt", true},
+		{"48 min", true},
+		{"5/8 in", true},
+		{"-6 mm", true},
+		{"1 on fold", true},
+		{"2026-08-05", true},
+		{"2026-08-05 14:10", true},
+		{"2026-08-05T14:10", true},
+		{"Größe & Maß", true},
+		{"🧵 thread 👩🏽‍🦱", true},
+		{"a, b", true},
+		{"it's", true},
+		{"what? yes!", true},
+		{"https://example.org/a#b", true},
+		{"front.side", true},
 		// YAML 1.1 reads these otherwise: yaml.org/type/bool, null, int, float, merge, value.
-		{"yes", false}, {"No", false}, {"on", false}, {"OFF", false}, {"y", false}, {"true", false}, {"null", false}, {"~", false},
-		{"1:20", false}, {"190:20:30.15", false}, {"712", false}, {"0o14", false}, {"014", false}, {"0x1F", false}, {"1_000", false},
-		{"1e3", false}, {".5", false}, {"-.inf", false}, {".NaN", false}, {"<<", false}, {"=", false}, {"2026-8-5", false}, {"2026-99-99", false},
+		{"yes", false},
+		{"No", false},
+		{"on", false},
+		{"OFF", false},
+		{"y", false},
+		{"true", false},
+		{"null", false},
+		{"~", false},
+		{"1:20", false},
+		{"190:20:30.15", false},
+		{"712", false},
+		{"0o14", false},
+		{"014", false},
+		{"0x1F", false},
+		{"1_000", false},
+		{"1e3", false},
+		{".5", false},
+		{"-.inf", false},
+		{".NaN", false},
+		{"<<", false},
+		{"=", false},
+		{"2026-8-5", false},
+		{"2026-99-99", false},
 		// Indicators: YAML 1.2.2, section 5.3.
-		{"*note", false}, {"&note", false}, {"#note", false}, {"!note", false}, {"|", false}, {"> a", false}, {"%a", false}, {"@a", false},
-		{"`a`", false}, {"'a'", false}, {"\"a\"", false}, {"- a", false}, {"-", false}, {"---", false}, {"? a", false}, {": a", false}, {"{a", false}, {"[a", false}, {", a", false},
-		{"a: b", false}, {"a:", false}, {"a #b", false}, {"", false}, {" a", false}, {"a ", false}, {"a\u00a0", false}, {"a\tb", false}, {"a\nb", false}, {"a\n b\n", false}, {"\n", false}, {"a\n\n", false}, {"a\\nb", true}, {" \n ", false}, {"\ta\nb", false}, {"a \nb", false},
+		{"*note", false},
+		{"&note", false},
+		{"#note", false},
+		{"!note", false},
+		{"|", false},
+		{"> a", false},
+		{"%a", false},
+		{"@a", false},
+		{"`a`", false},
+		{"'a'", false},
+		{"\"a\"", false},
+		{"- a", false},
+		{"-", false},
+		{"---", false},
+		{"? a", false},
+		{": a", false},
+		{"{a", false},
+		{"[a", false},
+		{", a", false},
+		{"a: b", false},
+		{"a:", false},
+		{"a #b", false},
+		{"", false},
+		{" a", false},
+		{"a ", false},
+		{"a\u00a0", false},
+		{"a\tb", false},
+		{"a\nb", false},
+		{"a\n b\n", false},
+		{"\n", false},
+		{"a\n\n", false},
+		{"a\\nb", true},
+		{" \n ", false},
+		{"\ta\nb", false},
+		{"a \nb", false},
 	} {
 		for _, text := range []string{"name: x\nm:\n  a: 1\n", "m: {a: 1}\n", "m:\n  - a\n", "m: [a]\n"} {
 			var got []byte

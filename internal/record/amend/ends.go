@@ -185,7 +185,6 @@ type flow struct {
 	last        int // where the last entry ends; open+1 in an empty one
 	first       int // where the last entry begins
 	comma       int // the comma after the last entry; -1 where there is none
-	noted       bool
 }
 
 // flow finds the brackets of a list or group and what stands last in it.
@@ -202,7 +201,6 @@ func (d *source) flow(n *yaml.Node) (flow, error) {
 		switch {
 		case b == '#':
 			at = d.restOfLine(at)
-			f.noted = f.noted || depth == 1
 			continue
 		case isBlank(b):
 			at++

@@ -116,14 +116,14 @@ func (f File) linked(dir, target string) (string, error) {
 	if !filepath.IsAbs(target) {
 		return dir + "/" + filepath.ToSlash(target), nil
 	}
-	real, err := filepath.Abs(f.Folder)
+	root, err := filepath.Abs(f.Folder)
 	if err == nil {
-		real, err = filepath.EvalSymlinks(real)
+		root, err = filepath.EvalSymlinks(root)
 	}
 	if err != nil {
 		return "", plain(err)
 	}
-	rel, err := filepath.Rel(real, target)
+	rel, err := filepath.Rel(root, target)
 	if err != nil || !filepath.IsLocal(rel) {
 		return "", errors.New("it is a link that leads out of the workroom")
 	}
@@ -145,11 +145,11 @@ func plain(err error) error {
 	case err == nil:
 		return nil
 	case errors.Is(err, fs.ErrNotExist):
-		return fmt.Errorf("there is no such file%w", hide(err))
+		return reason{"there is no such file", err}
 	case errors.Is(err, fs.ErrPermission):
-		return fmt.Errorf("writing it is not allowed%w", hide(err))
+		return reason{"writing it is not allowed", err}
 	case strings.Contains(err.Error(), "escapes"):
-		return fmt.Errorf("it leads out of the workroom%w", hide(err))
+		return reason{"it leads out of the workroom", err}
 	case errors.As(err, &p):
 		return p.Err
 	case errors.As(err, &l):
@@ -158,13 +158,14 @@ func plain(err error) error {
 	return err
 }
 
-// hidden is an error that programs can ask for and people do not read.
-type hidden struct{ error }
+// A reason says what went wrong in words; programs can still ask for the error.
+type reason struct {
+	words string
+	err   error
+}
 
-func (hidden) Error() string   { return "" }
-func (h hidden) Unwrap() error { return h.error }
-
-func hide(err error) error { return hidden{err} }
+func (r reason) Error() string { return r.words }
+func (r reason) Unwrap() error { return r.err }
 
 // readAll reads a file of the folder whole.
 func readAll(folder *os.Root, name string) ([]byte, fs.FileInfo, error) {

@@ -69,7 +69,15 @@ func TestChangeReplacesTheFileAndNothingElse(t *testing.T) {
 	if err := os.Chmod(file, 0o640); err != nil {
 		t.Fatal(err)
 	}
-	if err := f.Change(jot("cut")); err != nil {
+	private := f.whenPassed("written", func() {
+		// The record may be a wearer's: what is half written is nobody else's to read.
+		for _, name := range others(t, file) {
+			if info, err := os.Stat(filepath.Join(filepath.Dir(file), name)); err != nil || info.Mode().Perm()&^0o640 != 0 {
+				t.Errorf("%s: %v %v", name, info.Mode(), err)
+			}
+		}
+	})
+	if err := private.Change(jot("cut")); err != nil {
 		t.Fatal(err)
 	}
 	want := strings.Replace(smallRecord, "draft}\n", "draft}\n  - {at: 2026-08-05, note: cut}\n", 1)

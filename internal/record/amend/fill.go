@@ -29,7 +29,7 @@ func (d *source) fill(p place, v Value) ([]byte, error) {
 func (d *source) replace(w wish, p place, old span, v Value) ([]byte, error) {
 	within := p.inFlow()
 	plans := []func(h hand) (plan, error){}
-	add := func(make func(h hand) (plan, error)) { plans = append(plans, make) }
+	add := func(draw func(h hand) (plan, error)) { plans = append(plans, draw) }
 	if v.kind == words && !strings.Contains(v.text, "\n") {
 		if like := likeBefore(p.node, v.text); like != "" {
 			add(func(hand) (plan, error) { return d.onLine(p.node, old, like, "", 0), nil })

@@ -44,8 +44,8 @@ func (d *source) try(w wish, at int, plans ...func(h hand) (plan, error)) ([]byt
 	for _, quote := range []bool{false, true} {
 		h := d.hand(at)
 		h.quote = quote
-		for _, make := range plans {
-			p, err := make(h)
+		for _, draw := range plans {
+			p, err := draw(h)
 			if err == nil && p == nil {
 				continue
 			}

@@ -157,8 +157,15 @@ func TestKilledAtEachPoint(t *testing.T) {
 		point   string
 		written bool
 	}{
-		{"read", false}, {"created", false}, {"written", false}, {"synced", false}, {"linked", false},
-		{"compared", false}, {"renamed", true}, {"removed", true}, {"confirmed", true},
+		{"read", false},
+		{"created", false},
+		{"written", false},
+		{"synced", false},
+		{"linked", false},
+		{"compared", false},
+		{"renamed", true},
+		{"removed", true},
+		{"confirmed", true},
 	} {
 		f, file := roomWith(t, smallRecord)
 		c, lines := startWriter(t, f.Folder, "w", writerCount+"=1", writerDies+"="+row.point)
