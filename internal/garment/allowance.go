@@ -164,7 +164,6 @@ func (w *work) fillSeam(s *Seam) {
 		switch {
 		case found:
 			s.setAllowance(least)
-			s.follows = true
 		case t.allowance == usualAllowance:
 			s.setAllowance(w.t.usual.allowance.v)
 		}

@@ -20,7 +20,8 @@ func (w *work) cloths() {
 				c.Pieces = append(c.Pieces, p)
 			}
 		}
-		w.clothSums(c, w.join("cloth.", slugs.unique(c.Part)))
+		c.anchor = slugs.unique(c.Part)
+		w.clothSums(c, w.join("cloth.", c.anchor))
 	}
 }
 

@@ -91,14 +91,12 @@ func (w *work) written(id, title, of string, m record.Money) Figure {
 
 // clothCosts is the cloth in the garment, as if nothing of it were left over.
 func (w *work) clothCosts(p *purse) {
-	slugs := namesFor(len(w.g.Cloths))
 	for _, c := range w.g.Cloths {
-		name := slugs.unique(c.Part)
 		if !c.cut() {
 			continue
 		}
 		const title, rule = "cloth used", "area cut ÷ usable width × price"
-		id := w.join("cost.cloth.", name)
+		id := w.join("cost.cloth.", c.anchor)
 		w.figureIn("area cut", &c.CutArea)
 		why := ""
 		var price record.Money
@@ -136,14 +134,12 @@ func (c *Cloth) cut() bool { return len(c.Pieces) > 0 || c.CutArea.Value.Known()
 // boughtCosts is the cloth as it is bought, which the lay decides.
 func (w *work) boughtCosts() []Figure {
 	var out []Figure
-	slugs := namesFor(len(w.g.Cloths))
 	for _, c := range w.g.Cloths {
-		name := slugs.unique(c.Part)
 		if !c.cut() {
 			continue
 		}
 		w.figureIn("cloth needed", &c.Needed)
-		out = append(out, w.figure(w.join("cost.cloth-bought.", name), "cloth bought", c.Part, unknown(c.Needed.Value.Why), "cloth needed × price", derived))
+		out = append(out, w.figure(w.join("cost.cloth-bought.", c.anchor), "cloth bought", c.Part, unknown(c.Needed.Value.Why), "cloth needed × price", derived))
 	}
 	return out
 }

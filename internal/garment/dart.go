@@ -26,7 +26,9 @@ func (w *work) darts(p *Piece) {
 			w.faults.Errorf(d.At, "", "the dart on %s cannot be drawn: %s", e.ref, err)
 			continue
 		}
-		w.dartFaults(p, e, d, plan)
+		if p.own(len(p.Record.Darts) > 0) {
+			w.dartFaults(p, e, d, plan)
+		}
 		p.Darts = append(p.Darts, PieceDart{Record: d, Plan: plan, Leg: w.leg(p, e, d, plan, len(p.Darts)+1)})
 	}
 }

@@ -116,15 +116,14 @@ type Seam struct {
 	Strips []StripNeed
 	Thread []ThreadNeed
 
-	anchor  string
-	kind    *seamType    // nil where the type is not known
-	given   trade.Params // the measures written
-	follows bool         // its allowance follows its edges
-	laps    bool         // overlap: is its type's measure, not a closure's
-	gives   [2]trade.Worked
-	width   trade.Worked
-	err     error
-	broken  bool // it does not join two sides that are there
+	anchor string
+	kind   *seamType    // nil where the type is not known
+	given  trade.Params // the measures written
+	laps   bool         // overlap: is its type's measure, not a closure's
+	gives  [2]trade.Worked
+	width  trade.Worked
+	err    error
+	broken bool // it does not join two sides that are there
 }
 
 // A SeamSide is one side of a seam.
@@ -227,6 +226,7 @@ type Cloth struct {
 	Mass      Figure // of what is in the garment
 
 	pieces Figure // its pieces as cut, without strips
+	anchor string // unique among the cloths' parts
 }
 
 // A Thread is what one thread of the build adds up to.

@@ -64,9 +64,14 @@ func (p *Piece) levelSlugs() *names {
 
 // widthAt is the sewn width of one whole piece at a height, its sum written.
 func (w *work) widthAt(p *Piece, y record.Length) Value {
+	if f := p.form.fold; p.OnFold && math.Abs(p.Outline.Start(f).X-p.Outline.Edges[f].To.X) > 1e-6 {
+		return unknown("the fold does not run straight up the outline")
+	}
 	spans := p.Outline.WidthsAt(y.V.MM())
 	if len(spans) == 0 {
-		w.faults.Errorf(y.At, "a level is a height of the outline: its y", "%q has no width at a height of %s", p.Name, mmText(y.V.MM()))
+		if p.own(len(p.Record.Levels) > 0) {
+			w.faults.Errorf(y.At, "a level is a height of the outline: its y", "%q has no width at a height of %s", p.Name, mmText(y.V.MM()))
+		}
 		return unknown("the outline does not reach that height")
 	}
 	width, darts := shape.Width(spans), 0.0

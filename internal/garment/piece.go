@@ -154,13 +154,21 @@ func (w *work) sewnLength(p *Piece, e *PieceEdge) {
 	w.figureIn("length", &e.Length).figureIn("intake", &e.Intake)
 	v := inMM(e.sewn)
 	if e.sewn <= 0 {
-		w.faults.Errorf(at, "take in less, or lengthen the edge", "darts and pleats take %s out of %s, which is only %s long",
-			text1(intake), e.ref, text1(e.Length.Value.Number))
+		if p.own(len(p.Record.Darts)+len(p.Record.Pleats) > 0) {
+			w.faults.Errorf(at, "take in less, or lengthen the edge", "darts and pleats take %s out of %s, which is only %s long",
+				text1(intake), e.ref, text1(e.Length.Value.Number))
+		}
 		v, e.sewn = unknown("darts and pleats take in more than there is"), 0
 	} else {
 		w.n(e.Length.Value.Number).s(" − ").n(intake).s(" = ").mm(e.sewn)
 	}
 	e.Sewn = w.figure(w.join(e.base, ".sewn"), "sewn length of the edge", e.ref, v, "length − intake", derived)
+}
+
+// own reports whether what is wrong with a piece is to be told of it, and not
+// of the piece it is like: it is drawn, or changed, or said so itself.
+func (p *Piece) own(said bool) bool {
+	return said || !p.Record.Like.Given() || len(p.Record.Change) > 0
 }
 
 func (w *work) intakeInputs(f *form, e *PieceEdge) {

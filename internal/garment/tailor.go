@@ -23,9 +23,9 @@ type Tailor struct {
 
 // A usual holds the workroom's defaults, in millimetres and per cent.
 type usual struct {
-	allowance, margin, tolerance, within, reel, waste setting
-	leastEase                                         record.Dict[record.Length]
-	currency                                          string
+	allowance, margin, tolerance, within, reel, waste, straightening, step setting
+	leastEase                                                              record.Dict[record.Length]
+	currency                                                               string
 }
 
 // A setting is a default with where it comes from.
@@ -70,14 +70,16 @@ func NewTailor(room *record.Room) (*Tailor, []record.Fault) {
 func usualOf(w *record.Workroom) usual {
 	u := w.Usual
 	return usual{
-		allowance: lengthOr(u.Allowance, 15),
-		margin:    lengthOr(u.LeastMargin, 6),
-		tolerance: lengthOr(u.Tolerance, 3),
-		within:    lengthOr(u.MeasuredWithin, 10),
-		reel:      lengthOr(u.Reel, 200*1000),
-		waste:     wasteOf(u.ThreadWaste),
-		leastEase: u.LeastEase,
-		currency:  w.Currency.Or("EUR"),
+		allowance:     lengthOr(u.Allowance, 15),
+		margin:        lengthOr(u.LeastMargin, 6),
+		tolerance:     lengthOr(u.Tolerance, 3),
+		within:        lengthOr(u.MeasuredWithin, 10),
+		reel:          lengthOr(u.Reel, 200*1000),
+		waste:         wasteOf(u.ThreadWaste),
+		straightening: lengthOr(u.Straightening, 25),
+		step:          lengthOr(u.ShopStep, 100),
+		leastEase:     u.LeastEase,
+		currency:      w.Currency.Or("EUR"),
 	}
 }
 
