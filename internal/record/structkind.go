@@ -103,7 +103,7 @@ func (k *structKind) readPairs(d *decoder, pairs []pair, at Pos, into reflect.Va
 				rest = append(rest, each)
 				continue
 			}
-			d.faults.Errorf(each.key.At, meant(each.key.V, p.keys, "known here: "), "unknown word %q", shorten(each.key.V))
+			d.faults.Errorf(each.key.At, unknownHint(each, p.keys), "unknown word %q", shorten(each.key.V))
 			continue
 		}
 		seen |= 1 << i
@@ -124,6 +124,15 @@ func (k *structKind) readPairs(d *decoder, pairs []pair, at Pos, into reflect.Va
 			d.faults.Errorf(at, needHint(f), "%q is missing", f.key)
 		}
 	}
+}
+
+// unknownHint answers a word the group does not know. Words without a value
+// between braces are most often the rest of a remark that has a comma in it.
+func unknownHint(each pair, known []string) string {
+	if isNull(each.value) && each.value.Value == "" && strings.Contains(each.key.V, " ") {
+		return "put quotes around the words before and after the comma if they belong together"
+	}
+	return meant(each.key.V, known, "known here: ")
 }
 
 func needHint(f *fieldPlan) string {
