@@ -47,6 +47,23 @@ func benchmarkCut(b *testing.B, o Outline) {
 func BenchmarkCutStraight(b *testing.B)    { benchmarkCut(b, straightBodice()) }
 func BenchmarkCutThreeCurves(b *testing.B) { benchmarkCut(b, curvedBodice()) }
 
+// TestUsualPiecesAreCutDirectly keeps the union for what needs it.
+func TestUsualPiecesAreCutDirectly(t *testing.T) {
+	for _, o := range []Outline{straightBodice(), bodice(), curvedBodice()} {
+		for _, rule := range []Corner{Mitre, Square, Mirror} {
+			for i := range o.Edges {
+				corners := make([]Corner, len(o.Edges))
+				corners[i] = rule
+				b, _ := o.border([]float64{40, 15, 10, 15, 6, 0}, corners)
+				if _, direct := b.offset(); !direct {
+					t.Errorf("rule %d at %s takes the union", rule, o.Edges[i].Name)
+				}
+				bothWays(t, o, []float64{40, 15, 10, 15, 6, 0}, corners)
+			}
+		}
+	}
+}
+
 func BenchmarkCutUnion(b *testing.B) {
 	o := curvedBodice()
 	border, _ := o.border([]float64{15, 15, 10, 15, 6, 0}, nil)

@@ -153,6 +153,7 @@ type finish struct {
 	inward   bool // the two must still be trimmed against each other
 	shorten  side // a strip that ends short of its segment
 	mirrored bool // by the rule of a mirrored hem
+	shaped   side // the edge that is squared or mirrored
 }
 
 // A side of a corner: the edge before it, after it, or neither.
@@ -163,6 +164,13 @@ const (
 	before
 	after
 )
+
+func (s side) other() side {
+	if s == neither {
+		return neither
+	}
+	return before + after - s
+}
 
 // finish shapes the corner where segment k begins.
 func (b *border) finish(k int) finish {
@@ -242,9 +250,7 @@ func (t turn) ruled(one, two Corner) finish {
 	}
 	f := t.backward().shaped(two)
 	f.from, f.to = flip(f.to), flip(f.from)
-	if f.shorten != neither {
-		f.shorten = before + after - f.shorten
-	}
+	f.shorten, f.shaped = f.shorten.other(), f.shaped.other()
 	return f
 }
 
@@ -268,5 +274,5 @@ func (t turn) shaped(rule Corner) finish {
 		return t.mitre()
 	}
 	x := t.at.Add(t.in.times(reach))
-	return finish{from: x.Add(t.in.right().times(t.a1)).Add(t.in.times(lean)), to: x, mirrored: rule == Mirror}
+	return finish{from: x.Add(t.in.right().times(t.a1)).Add(t.in.times(lean)), to: x, mirrored: rule == Mirror, shaped: before}
 }

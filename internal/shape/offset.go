@@ -20,9 +20,11 @@ type tops struct{ from, to []Point }
 func (b *border) offset() (Cut, bool) {
 	n := len(b.base)
 	t := b.untrimmed()
-	for k := range n {
-		if !b.trimmed(t, k) {
-			return Cut{}, false
+	for _, within := range []bool{true, false} { // along the edges first, then between them
+		for k := range n {
+			if (b.of[b.previous(k)] == b.of[k]) == within && !b.trimmed(t, k) {
+				return Cut{}, false
+			}
 		}
 	}
 	for k := range n {
@@ -45,8 +47,18 @@ func (b *border) untrimmed() tops {
 	points := make([]Point, 2*n)
 	t := tops{points[:n], points[n:]}
 	for k := range n {
-		f := b.finish(k)
-		t.to[b.previous(k)], t.from[k] = f.from, f.to
+		f, j := b.finish(k), b.previous(k)
+		t.to[j], t.from[k] = f.from, f.to
+		if f.shorten == neither && f.shaped == neither {
+			continue
+		}
+		c := b.turn(k) // what cuts into a curve is worked out when its own joints are
+		if b.edges[b.of[j]].Curved && f.shaped != before && dot(f.from.Sub(c.end1()), c.in) < 0 {
+			t.to[j] = c.end1()
+		}
+		if b.edges[b.of[k]].Curved && f.shaped != after && dot(f.to.Sub(c.end2()), c.out) > 0 {
+			t.from[k] = c.end2()
+		}
 	}
 	return t
 }
@@ -62,7 +74,12 @@ func (b *border) trimmed(t tops, k int) bool {
 	if b.of[j] == b.of[k] {
 		return true
 	}
-	switch b.finish(k).shorten {
+	f := b.finish(k)
+	if f.shaped != neither {
+		b.trimBeside(t, k, c, f)
+		return true
+	}
+	switch f.shorten {
 	case before:
 		i, p, ok := b.meetBefore(t, k, c)
 		if ok {
@@ -77,6 +94,30 @@ func (b *border) trimmed(t tops, k int) bool {
 		return ok
 	}
 	return true
+}
+
+// trimBeside trims the curved neighbour of a squared or mirrored edge where
+// that edge's own line, carried on, meets its tops.
+func (b *border) trimBeside(t tops, k int, c turn, f finish) {
+	j := b.previous(k)
+	switch {
+	case f.shaped == before && b.edges[b.of[k]].Curved && dot(f.to.Sub(c.end2()), c.out) > 0:
+		bare := c
+		bare.a1 = 0
+		if i, p, ok := b.meetAfter(t, k, bare); ok {
+			end := t.to[j]
+			b.collapse(t, j, i, p)
+			t.to[j] = end
+		}
+	case f.shaped == after && b.edges[b.of[j]].Curved && dot(f.from.Sub(c.end1()), c.in) < 0:
+		bare := c
+		bare.a2 = 0
+		if i, p, ok := b.meetBefore(t, k, bare); ok {
+			begin := t.from[k]
+			b.collapse(t, i, k, p)
+			t.from[k] = begin
+		}
+	}
 }
 
 // onFold reports whether one of two neighbours lies on the fold.

@@ -22,6 +22,10 @@ type RingSkirt struct {
 	Panel Outline
 }
 
+// widest is the greatest radius drawn, in millimetres: the control points
+// of its arcs still lie within [Reach].
+const widest = 0.9 * Reach
+
 // mostTurns is the fullest skirt that is still answered.
 const mostTurns = 16
 
@@ -47,7 +51,7 @@ func NewRingSkirt(turns, waist, length float64, panels int) (RingSkirt, error) {
 	full := 2 * math.Pi * turns
 	s := RingSkirt{Turns: turns, Waist: waist, Length: length, Panels: panels, InnerRadius: waist / full}
 	s.OuterRadius = s.InnerRadius + length
-	if s.OuterRadius > Reach {
+	if s.OuterRadius > widest {
 		return RingSkirt{}, fmt.Errorf("the outer radius would be %.0f m", s.OuterRadius/1000)
 	}
 	s.Hem = full * s.OuterRadius
@@ -124,16 +128,15 @@ func LeastPanels(turns, waist, length, usableWidth float64, a RingAllowances) (R
 		return RingSkirt{}, err
 	}
 	s, err := NewRingSkirt(turns, waist, length, int(max(1, math.Ceil(turns))))
+	if bad := a.check(); bad != nil {
+		return RingSkirt{}, bad
+	}
 	for err == nil {
-		var least, most Point
-		if least, most, err = s.cutBounds(a); err != nil {
-			break
-		}
-		if size := most.Sub(least); min(size.X, size.Y) <= usableWidth+touch {
+		if size, ok := s.cutSize(a); ok && min(size.X, size.Y) <= usableWidth+touch {
 			return s, nil
 		}
-		if s.Panels == mostFitted {
-			return RingSkirt{}, fmt.Errorf("even %d panels are too wide for %g mm of cloth", mostFitted, usableWidth)
+		if s.Panels >= mostFitted {
+			return RingSkirt{}, fmt.Errorf("even %d panels are too wide for %g mm of cloth", s.Panels, usableWidth)
 		}
 		s, err = NewRingSkirt(turns, waist, length, s.Panels+1)
 	}
@@ -144,22 +147,32 @@ func LeastPanels(turns, waist, length, usableWidth float64, a RingAllowances) (R
 // narrow.
 const mostFitted = 60
 
-// cutBounds returns the bounding box of one panel with its allowances; of
-// a panel of a whole turn that of the disc, when its sides have none.
-func (s RingSkirt) cutBounds(a RingAllowances) (least, most Point, err error) {
-	if s.PanelAngle < 2*math.Pi-1e-6 {
-		c, err := s.Panel.CutOutline(s.allowances(a), nil)
-		least, most = c.Ring.Bounds()
-		return least, most, err
+// check reports an allowance that is none.
+func (a RingAllowances) check() error {
+	for _, v := range []float64{a.Waist, a.Hem, a.Side} {
+		if !(v >= 0 && v <= MostAllowance) {
+			return fmt.Errorf("an allowance must lie between 0 and %d mm, not %g", MostAllowance, v)
+		}
 	}
-	if !(a.Hem >= 0 && a.Hem <= MostAllowance) {
-		return least, most, fmt.Errorf("the allowance of the hem must lie between 0 and %d mm, not %g", MostAllowance, a.Hem)
+	return nil
+}
+
+// cutSize returns the width and height of one panel with its allowances,
+// and false for a panel of a whole turn whose sides want allowances: it has
+// no room for them. The sides' allowances end in corners that stand a from
+// the side on the circles r − waist and R + hem.
+func (s RingSkirt) cutSize(a RingAllowances) (Point, bool) {
+	outer, inner := s.OuterRadius+a.Hem, max(0, s.InnerRadius-a.Waist)
+	if s.PanelAngle > 2*math.Pi-1e-6 {
+		return Point{2 * outer, 2 * outer}, a.Side == 0
 	}
-	if a.Side != 0 {
-		return Point{-Reach, -Reach}, Point{Reach, Reach}, nil // does not fit; two panels will
+	sin, cos := math.Sincos(s.PanelAngle / 2)
+	half := outer*sin + a.Side*cos
+	if cos <= 0 {
+		half = max(half, outer)
 	}
-	r := s.OuterRadius + a.Hem
-	return Point{-r, -r}, Point{r, r}, nil
+	top := max(-inner*cos, -outer*cos) + a.Side*sin
+	return Point{2 * half, outer + top}, true
 }
 
 // allowances lists the panel's allowances edge by edge.

@@ -89,11 +89,12 @@ func TestRingSkirtOnCloth(t *testing.T) {
 	a := RingAllowances{Waist: 10, Hem: 15}
 	size := func(turns float64, panels int, turned float64) Point {
 		s := ring(t, turns, 700, 600, panels)
-		s.Panel = s.Panel.Turned(turned)
-		least, most, err := s.cutBounds(a)
-		if err != nil {
-			t.Fatal(err)
+		if s.PanelAngle > 6.28 {
+			got, _ := s.cutSize(a)
+			return got
 		}
+		c := cutOf(t, s.Panel.Turned(turned), s.allowances(a), nil)
+		least, most := c.Ring.Bounds()
 		return most.Sub(least)
 	}
 	one := size(1, 1, 0)
@@ -128,6 +129,21 @@ func TestRingSkirtOnCloth(t *testing.T) {
 	s, err := LeastPanels(1, 700, 600, 1500, RingAllowances{10, 15, 15})
 	if err != nil || s.Panels != 2 {
 		t.Errorf("a whole turn with side allowances: got %d panels, %v", s.Panels, err)
+	}
+}
+
+// The size worked out for a panel must be that of its cut outline.
+func TestRingPanelSizeIsThatOfItsCut(t *testing.T) {
+	for _, turns := range []float64{0.25, 0.5, 0.75, 1, 1.5} {
+		for panels := 2; panels <= 8; panels++ {
+			for _, a := range []RingAllowances{{10, 15, 0}, {10, 40, 15}, {0, 0, 25}} {
+				s := ring(t, turns, 700, 600, panels)
+				want, _ := s.cutSize(a)
+				least, most := cutOf(t, s.Panel, s.allowances(a), nil).Ring.Bounds()
+				near(t, "width", most.X-least.X, want.X, 0.1)
+				near(t, "height", most.Y-least.Y, want.Y, 0.1)
+			}
+		}
 	}
 }
 

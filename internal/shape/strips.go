@@ -13,6 +13,9 @@ func Godet(height, degrees float64) (Outline, error) {
 	if err := positive("height", height); err != nil {
 		return Outline{}, err
 	}
+	if height > widest {
+		return Outline{}, fmt.Errorf("a godet of %.0f m is too high", height/1000)
+	}
 	if !(degrees >= 0.1 && degrees <= 355) {
 		return Outline{}, fmt.Errorf("a godet has between 0.1° and 355°, not %g°", degrees)
 	}
@@ -81,7 +84,7 @@ func Frustum(waist, hem, slant float64) (FrustumPlan, error) {
 	case angle > 2*math.Pi:
 		return FrustumPlan{}, fmt.Errorf("a hem of %g mm is too wide for one piece: it would go round %.2f times",
 			hem, angle/2/math.Pi)
-	case r+slant > Reach:
+	case r+slant > widest:
 		return FrustumPlan{}, fmt.Errorf("the hem is hardly wider than the waist: the radius would be %.0f m", r/1000)
 	}
 	return FrustumPlan{r, r + slant, angle * 180 / math.Pi, ringPanel(r, r+slant, angle)}, nil

@@ -1,6 +1,7 @@
 package shape
 
 import (
+	"errors"
 	"fmt"
 	"math"
 
@@ -19,20 +20,26 @@ type limit struct {
 // everything.
 const everywhere = -1
 
-// sliver is the area, in square millimetres, below which a part or a hole
-// is an artefact of rounding.
-const sliver = 1e-4
+// sliver is the area, in square millimetres, below which a hole is left
+// out: it may come from the tolerance of the curves, and nobody cuts it.
+const sliver = 1
 
 // thin is half the width, in millimetres, below which a part is left out:
 // unions with needles hundreds of millimetres long and a millionth wide
 // are not reliable.
 const thin = 1e-4
 
+// mostStrips bounds the work of a union; a garment's pieces have hundreds.
+const mostStrips = 2000
+
 // union finds the cut outline as the union of the outline, the strips
 // beside its segments and the corners' points. It is slow and takes
 // everything. Where a union fails its check, coordinates are rounded more
 // coarsely, up to a ten-thousandth of a millimetre, before it is given up.
 func (b *border) union() (Cut, error) {
+	if len(b.base) > mostStrips {
+		return Cut{}, errors.New("the outline has too many bends for its allowances to be worked out where they overlap")
+	}
 	parts, t := b.parts()
 	if len(parts) == 0 {
 		return b.attributed(append(Ring{}, b.base...), nil, b.untrimmed()), nil
@@ -121,7 +128,6 @@ func (b *border) stripTops() (tops, []limit) {
 	for k := range b.base {
 		c, j := b.turn(k), b.previous(k)
 		switch f := b.finish(k); {
-		case f.mirrored:
 		case f.inward && b.of[j] == b.of[k]: // full width: a tight curve needs it, a wide one covers it
 		case f.inward:
 			b.trim(t, k, c) // where there is no room near by, full width again
