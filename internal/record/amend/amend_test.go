@@ -206,6 +206,14 @@ func TestRead(t *testing.T) {
 	if _, _, err := Read([]byte(bomb), At("n40")); err == nil {
 		t.Error("a record that unfolds without end was read")
 	}
+	for _, circle := range []string{"a: &x [*x]\n", "a: &x {b: *x}\n"} {
+		if _, _, err := Read([]byte(circle), At("a")); err == nil {
+			t.Errorf("%q was read", circle)
+		}
+	}
+	if _, ok, err := Read([]byte("a: &x {<<: *x}\n"), At("a", "b")); ok || err != nil {
+		t.Errorf("a group merged into itself: %t, %v", ok, err)
+	}
 }
 
 // TestQuoting: whatever words are written, they read back as those words, both

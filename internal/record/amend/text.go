@@ -13,9 +13,12 @@ import (
 	"gopkg.in/yaml.v3"
 )
 
-// most is how large a record may be, in bytes; the reader of records has the
-// same bound. It also bounds how many values a record may unfold into.
-const most = 4 << 20
+// How large a record may be, in bytes, and into how many values it may unfold
+// through its aliases. The reader of records has the same bounds.
+const (
+	most       = 4 << 20
+	mostValues = 200_000
+)
 
 // A source is a record's text with its tree and where its lines begin.
 type source struct {
@@ -123,7 +126,7 @@ func (d *source) mayBegin(p place, at Path) error {
 			return refuse(p.node.Line, "add to the list instead", "there is no %s", at)
 		}
 	}
-	budget := most
+	budget := mostValues
 	if found := lookUp(p.node, p.rest[0].name, &budget); found != nil && (found.Kind != yaml.ScalarNode || len(p.rest) > 1) {
 		return refuse(p.node.Line, "write it out in this record first", "%s comes from a group merged with <<", p.rest[0].name)
 	}

@@ -193,7 +193,7 @@ func Read(text []byte, at Path) (Value, bool, error) {
 	if err != nil {
 		return Value{}, false, err
 	}
-	budget := most
+	budget := mostValues
 	n := d.root
 	for _, s := range at.steps {
 		if n = stepInto(follow(n), s, &budget); n == nil {
