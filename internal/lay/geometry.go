@@ -132,24 +132,24 @@ func scaled(pts []Point, k float64) []Point {
 
 // tidy drops repeated and exactly collinear points.
 func tidy(pts []Point) []Point {
-	out := append([]Point(nil), pts...)
+	out := make([]Point, 0, len(pts))
+	for i, p := range pts {
+		if p != pts[(i+1)%len(pts)] {
+			out = append(out, p)
+		}
+	}
 	for changed := true; changed && len(out) >= 3; {
 		changed = false
-		kept := out[:0:0]
-		n := len(out)
-		for i, p := range out {
-			prev := out[(i+n-1)%n]
-			if len(kept) > 0 {
-				prev = kept[len(kept)-1]
-			}
-			next := out[(i+1)%n]
-			if p == prev || turnOf(prev, p, next) == 0 {
-				changed = true
+		for i := 0; i < len(out) && len(out) >= 3; {
+			n := len(out)
+			prev, next := out[(i+n-1)%n], out[(i+1)%n]
+			if out[i] != next && turnOf(prev, out[i], next) != 0 {
+				i++
 				continue
 			}
-			kept = append(kept, p)
+			out = append(out[:i], out[i+1:]...)
+			changed = true
 		}
-		out = kept
 	}
 	return out
 }
