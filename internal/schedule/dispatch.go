@@ -77,7 +77,7 @@ func (d *dispatch) place(i int32) {
 	s := &d.at[i]
 	s.ends = s.begins
 	if d.labour[i] > 0 {
-		d.hands = max(d.hands, s.ready) + d.labour[i]
+		d.hands += d.labour[i] // they are never free before the step is ready
 		s.ends = d.cal.ends(d.hands)
 	}
 	s.over = s.ends + instant(d.wait[i])

@@ -85,6 +85,7 @@ func TestWaitIsElapsedTime(t *testing.T) {
 	if n.Total != 27*time.Hour || n.Labour != 11*time.Hour || n.Nodes[1].TotalSlack != 18*time.Hour {
 		t.Errorf("total %v, labour %v, slack of the bodice %v", n.Total, n.Labour, n.Nodes[1].TotalSlack)
 	}
+	wantPaths(t, n, []string{"cut level"})
 }
 
 // Dummies of zero length at both ends and between join paths and add nothing.

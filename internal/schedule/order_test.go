@@ -307,7 +307,101 @@ func TestBetterToRest(t *testing.T) {
 	want := `level: Tue 11:00 - Tue 12:00, over Wed 08:00 !
 bead: Tue 12:00 - Tue 17:00 !
 `
+	if !slices.Equal(o.Now, []string{"bead"}) {
+		t.Errorf("now %q: levelling cannot be begun", o.Now)
+	}
 	if got := says(o); got != want {
 		t.Errorf("got\n%swant\n%s", got, want)
+	}
+}
+
+// To the minute: a wait that is over now has passed, and work that ends with
+// the hours of the day is in time.
+func TestToTheMinute(t *testing.T) {
+	n := plan(t, step("hang", time.Hour, 23*time.Hour), step("sew", 7*time.Hour, 0, "hang"))
+	o := order(t, n, calendar(t, workWeek()), Standing{
+		Now: at("2026-08-04 09:00"), Due: at("2026-08-04"),
+		Progress: []Progress{{Name: "hang", State: Done, At: at("2026-08-03 10:00")}},
+	})
+	if len(o.Waiting) != 0 || !o.Holds || o.Slack != 0 || !slices.Equal(o.Now, []string{"sew"}) {
+		t.Errorf("waiting %v, holds %v, slack %v, now %q", o.Waiting, o.Holds, o.Slack, o.Now)
+	}
+}
+
+// What the rules do without a search.
+func TestRulesAlone(t *testing.T) {
+	c := roundTheClock(t)
+	now := at("2026-08-03 09:00")
+	// As much labour and wait, but one of them waits for nobody.
+	o := order(t, plan(t, step("sew", 3*time.Hour, 0), step("hang", time.Hour, 2*time.Hour)), c, Standing{Now: now, Tries: -1})
+	if o.Slots[0].Name != "hang" || moment(o.Finish) != "Mon 2026-08-03 13:00" {
+		t.Errorf("got\n%s", says(o))
+	}
+	// Each rule by itself sees it.
+	w := make([]window, 2)
+	o.job.backwardAlone(o.job.forwardAlone(w), w)
+	for _, rank := range [][]int64{o.job.byLatest(w), o.job.byWaitsAhead()} {
+		if got := o.job.soonestFirst(rank); !slices.Equal(got, []int32{1, 0}) {
+			t.Errorf("sequence %v by rank %v", got, rank)
+		}
+	}
+	// The hands rest until 11:00. When they are free at 12:00 both others can be
+	// done, and that with the longer wait goes first.
+	before := []Activity{step("p", time.Hour, 2*time.Hour), step("q", time.Hour, 150*time.Minute), step("r", time.Hour, 165*time.Minute)}
+	n := plan(t, append(before, step("x", time.Hour, 9*time.Hour, "p"), step("y", time.Hour, 0, "q"), step("z", time.Hour, 5*time.Hour, "r"))...)
+	done := []Progress{{Name: "p", State: Done, At: now}, {Name: "q", State: Done, At: now}, {Name: "r", State: Done, At: now}}
+	o = order(t, n, c, Standing{Now: now, Tries: -1, Progress: done})
+	if got := o.Slots[0].Name + o.Slots[1].Name + o.Slots[2].Name; got != "xzy" {
+		t.Errorf("got\n%s", says(o))
+	}
+}
+
+// The two ways of looking for a shorter order keep needs, keep what is in hand
+// first, and never say that what has been found cannot be.
+func TestSearchKeepsItsWord(t *testing.T) {
+	c := calendar(t, workWeek())
+	rng := rand.New(rand.NewPCG(9, 10))
+	moved := 0
+	for range 150 {
+		n := plan(t, randomJob(rng, 10)...)
+		j, _, _, _ := n.newJob(c, Standing{Now: at("2026-08-03 10:00"), Progress: []Progress{{Name: "3", State: InHand}}})
+		best := j.carryOut(slices.Clone(j.topo))
+		for better, _ := j.improve(best, 1e6); better != nil; better, _ = j.improve(best, 1e6) {
+			checkSequence(t, j, better.sequence)
+			if at := make([]placed, 10); better.finish >= best.finish || better.finish != j.run(better.sequence, at) {
+				t.Fatalf("over %v, before %v", better.finish.time(), best.finish.time())
+			}
+			best = *better
+			moved++
+		}
+		if j.cannotEndBy(best.finish, make([]window, 10)) {
+			t.Fatal("an order that was found is said to be impossible")
+		}
+		sequence, _, sure := j.overBy(best.finish, 1e6)
+		if !sure || sequence == nil {
+			t.Fatal("an order as good as one that was found is not found")
+		}
+		checkSequence(t, j, sequence)
+		if finish := j.carryOut(sequence).finish; finish > best.finish {
+			t.Fatalf("asked for %v, over %v", best.finish.time(), finish.time())
+		}
+	}
+	t.Logf("%d moves", moved)
+	if moved < 50 {
+		t.Errorf("only %d moves helped", moved)
+	}
+}
+
+func checkSequence(t *testing.T, j *job, sequence []int32) {
+	t.Helper()
+	placed := map[int32]bool{}
+	for at, i := range sequence {
+		if placed[i] || slices.ContainsFunc(j.needs.of(i), func(p int32) bool { return !placed[p] }) || (at < j.inHand) != (int(i) < j.inHand) {
+			t.Fatalf("sequence %v is out of order at %d", sequence, at)
+		}
+		placed[i] = true
+	}
+	if len(placed) != len(j.places) {
+		t.Fatalf("sequence %v leaves some out", sequence)
 	}
 }
