@@ -153,22 +153,29 @@ func (w *work) fillSeam(s *Seam) {
 	}
 	s.Params = t.filled(s.given)
 	if _, written := s.given[followed]; t.follows && !written {
-		least, found := 0.0, false
-		for side := range s.Sides {
-			for _, u := range s.Sides[side].Edges {
-				if u.Edge.allow > 0 && (!found || u.Edge.allow < least) {
-					least, found = u.Edge.allow, true
-				}
-			}
-		}
-		switch {
-		case found:
-			s.setAllowance(least)
-		case t.allowance == usualAllowance:
-			s.setAllowance(w.t.usual.allowance.v)
+		if e := s.narrowest(); e != nil {
+			s.setAllowance(e.allow)
+			s.followed = Input{From: w.join(e.base, ".allowance")}
+		} else if usual := &w.t.usual.allowance; t.allowance == usualAllowance {
+			s.setAllowance(usual.v)
+			s.followed = Input{At: usual.at, From: "default"}
 		}
 	}
 	w.work(s)
+}
+
+// narrowest is the edge of a seam with the least allowance of its own; nil
+// where none has any.
+func (s *Seam) narrowest() *PieceEdge {
+	var least *PieceEdge
+	for side := range s.Sides {
+		for _, u := range s.Sides[side].Edges {
+			if u.Edge.allow > 0 && (least == nil || u.Edge.allow < least.allow) {
+				least = u.Edge
+			}
+		}
+	}
+	return least
 }
 
 // usualAllowance is the allowance seam types ask for that have no wish of
@@ -220,7 +227,7 @@ func (w *work) allowance(p *Piece, e *PieceEdge) {
 	case finishRule:
 		r := e.finish.Record
 		w.note(Input{Name: "finish", Value: r.Type.V, At: r.Type.At})
-		w.typeInputs(e.finish.kind, e.finish.Params, r.With, record.Length{})
+		w.typeInputs(e.finish.kind, e.finish.Params, r.With, nil)
 		w.s(e.needs.Working).s(" mm")
 		source = e.finish.kind.Source
 	case foldRule, slitRule:
@@ -245,14 +252,19 @@ func (w *work) seamAllowance(e *PieceEdge) trade.Source {
 	g := s.gives[e.side]
 	e.rule, e.allow = seamRule, max(g.Value, 0)
 	w.note(Input{Name: "seam", Value: s.Record.Type.V, At: s.Record.Type.At})
-	w.typeInputs(s.kind, s.Params, s.Record.With, s.Record.Overlap)
+	w.seamInputs(s)
 	w.s(g.Working).s(" mm")
 	return s.kind.Source
 }
 
+// seamInputs notes the measures of a seam.
+func (w *work) seamInputs(s *Seam) {
+	w.typeInputs(s.kind, s.Params, s.Record.With, s)
+}
+
 // typeInputs notes a type's measures: those written with their places, the
-// others as the table's defaults.
-func (w *work) typeInputs(t *seamType, p trade.Params, with record.Dict[record.Length], lap record.Length) {
+// others as the table's defaults. The seam is nil for a finish.
+func (w *work) typeInputs(t *seamType, p trade.Params, with record.Dict[record.Length], s *Seam) {
 next:
 	for i := range t.Parameters {
 		par := &t.Parameters[i]
@@ -262,14 +274,17 @@ next:
 				continue next
 			}
 		}
-		if par.Name == lapMeasure && lap.Given() {
-			w.lengthIn(par.Title, lap)
-			continue
+		in := Input{Name: par.Title, Value: w.mm(p[par.Name]).end(), From: "default of the seam type"}
+		switch {
+		case s == nil:
+		case par.Name == lapMeasure && s.laps:
+			in.At, in.From = s.Record.Overlap.At, ""
+		case par.Name == followed && s.followed.From != "":
+			in.At, in.From = s.followed.At, s.followed.From
 		}
-		v, from := p[par.Name], "default of the seam type"
-		if v != par.Default {
-			from = "the edges"
+		if in.At.Given() {
+			in.From = ""
 		}
-		w.note(Input{Name: par.Title, Value: w.mm(v).end(), From: from})
+		w.note(in)
 	}
 }

@@ -55,7 +55,10 @@ func (w *work) ease(l *Level, base string) {
 		l.Drafted = w.figure(w.join(base, ".drafted"), "body measurement drafted for", l.Name, inMM(body.V.MM()), "as the record says", recorded)
 		l.Drafted.Value.Exact = true
 		l.Ease, l.EasePart, l.Enough = w.easeOver(l, base, &l.Drafted)
-		if !l.Enough && l.Ease.Value.Known() && (!least.soft || !w.gives(l)) {
+		if l.Ease.Value.Known() && least.soft && w.gives(l) {
+			l.Enough = true
+		}
+		if !l.Enough && l.Ease.Value.Known() {
 			w.faults.Warnf(body.At, "widen the pieces, or ask for less under least-ease:", "%q has %s of ease, less than the %s asked for", l.Name, text1(l.Ease.Value.Number), mmText(least.v))
 		}
 	}
@@ -172,7 +175,10 @@ func (w *work) fit(l *Level, base string, wearer *record.Wearer) {
 	f.Body = w.figure(w.join(base, ".body"), "the wearer's own measurement", l.Name, inMM(body.V.MM()), "as the wearer's file says", recorded)
 	f.Body.Value.Exact = true
 	f.Ease, f.EasePart, f.Enough = w.easeOver(l, base, &f.Body)
-	if least := w.askedEase(l.Name); !f.Enough && f.Ease.Value.Known() && (!least.soft || !w.gives(l)) {
+	if f.Ease.Value.Known() && w.askedEase(l.Name).soft && w.gives(l) {
+		f.Enough = true
+	}
+	if !f.Enough && f.Ease.Value.Known() {
 		w.faults.Warnf(w.b.Wearer.Open(record.ToFigure).At, "see the private figures of the fit", "on the wearer's own body %q has less ease than asked for", l.Name)
 	}
 	w.g.Fit = append(w.g.Fit, record.Keep(f))

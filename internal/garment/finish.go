@@ -1,7 +1,6 @@
 package garment
 
 import (
-	"hembook/internal/record"
 	"hembook/internal/trade"
 )
 
@@ -34,8 +33,9 @@ func (w *work) finishLength(f *Finish, base string) {
 		if i > 0 {
 			w.s(" + ")
 		}
-		w.n(u.Edge.sewn).s(" × ").i(u.Edge.Times)
-		total += u.Edge.sewn * float64(u.Edge.Times)
+		times := u.Edge.Times * u.Piece.sets()
+		w.n(u.Edge.sewn).s(" × ").i(times)
+		total += u.Edge.sewn * float64(times)
 	}
 	w.s(" = ").n(total / 1e3).s(" m")
 	v := inM(total)
@@ -63,10 +63,10 @@ func (w *work) finishTakes(f *Finish, base string) {
 		f.Width = w.figure(width, "finished width", f.Name, why, "as the finish says", derived)
 		return
 	}
-	w.typeInputs(f.kind, f.Params, f.Record.With, record.Length{})
+	w.typeInputs(f.kind, f.Params, f.Record.With, nil)
 	w.s(a.Working).s(" mm")
 	f.Takes = w.figure(takes, "allowance it takes", f.Name, inMM(a.Value), w.prettyRule(f.kind.Gives.A), f.kind.Source)
-	w.typeInputs(f.kind, f.Params, f.Record.With, record.Length{})
+	w.typeInputs(f.kind, f.Params, f.Record.With, nil)
 	w.s(b.Working).s(" mm")
 	f.Width = w.figure(width, "finished width", f.Name, inMM(b.Value), w.prettyRule(f.kind.SeamType.Width), f.kind.Source)
 	for _, u := range f.Edges {
@@ -75,4 +75,16 @@ func (w *work) finishTakes(f *Finish, base string) {
 				f.Name, mmText(a.Value), e.ref, mmText(e.allow))
 		}
 	}
+}
+
+// sets is in how many cloths a piece is cut that are sewn by themselves; at
+// least one.
+func (p *Piece) sets() int {
+	n := 0
+	for _, part := range p.Of {
+		if sewnApart(part) {
+			n++
+		}
+	}
+	return max(n, 1)
 }

@@ -116,14 +116,15 @@ type Seam struct {
 	Strips []StripNeed
 	Thread []ThreadNeed
 
-	anchor string
-	kind   *seamType    // nil where the type is not known
-	given  trade.Params // the measures written
-	laps   bool         // overlap: is its type's measure, not a closure's
-	gives  [2]trade.Worked
-	width  trade.Worked
-	err    error
-	broken bool // it does not join two sides that are there
+	anchor   string
+	kind     *seamType    // nil where the type is not known
+	given    trade.Params // the measures written
+	followed Input        // where its allowance comes from, where it is not written
+	laps     bool         // overlap: is its type's measure, not a closure's
+	gives    [2]trade.Worked
+	width    trade.Worked
+	err      error
+	broken   bool // it does not join two sides that are there
 }
 
 // A SeamSide is one side of a seam.

@@ -81,14 +81,14 @@ func drawSketch(t *rapid.T) sketch {
 	}
 }
 
-// text writes the record; scale is exact in binary.
+// text writes the record, to the last nanometre.
 func (s sketch) text(scale float64, mirror bool) string {
 	side := scale
 	if mirror {
 		side = -scale
 	}
-	x := func(v float64) string { return fmt.Sprintf("%.3f", v*side) }
-	l := func(v float64) string { return fmt.Sprintf("%.3f", v*scale) }
+	x := func(v float64) string { return fmt.Sprintf("%.6f", v*side) }
+	l := func(v float64) string { return fmt.Sprintf("%.6f", v*scale) }
 	p := func(a, b float64) string { return "[" + x(a) + ", " + l(b) + "]" }
 	w, f, h, n := s.waist, s.flare, s.height, s.neck
 	outline := `

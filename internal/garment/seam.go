@@ -349,7 +349,7 @@ func (w *work) seamTakes(s *Seam, base string) {
 			s.Gives[i] = w.figure(id, title, s.Name, unknown("the seam type is not known"), "as the seam type says", derived)
 			continue
 		}
-		w.typeInputs(s.kind, s.Params, s.Record.With, s.Record.Overlap)
+		w.seamInputs(s)
 		w.s(s.gives[i].Working).s(" mm")
 		rule := s.kind.Gives.A
 		if i == 1 {
@@ -362,7 +362,7 @@ func (w *work) seamTakes(s *Seam, base string) {
 		s.Width = w.figure(id, "finished width of the seam", s.Name, unknown("the seam type is not known"), "as the seam type says", derived)
 		return
 	}
-	w.typeInputs(s.kind, s.Params, s.Record.With, s.Record.Overlap)
+	w.seamInputs(s)
 	w.s(s.width.Working).s(" mm")
 	s.Width = w.figure(id, "finished width of the seam", s.Name, inMM(s.width.Value), w.prettyRule(s.kind.SeamType.Width), s.kind.Source)
 	w.enough(s)
@@ -383,7 +383,11 @@ func (w *work) enough(s *Seam) {
 			if math.Abs(s.gives[0].Value-s.gives[1].Value) > 1e-6 {
 				takes = mmText(s.gives[i].Value) + [2]string{" of its first side", " of its second side"}[i]
 			}
-			w.faults.Errorf(s.Record.At, "give the edge "+mmText(s.gives[i].Value)+", or sew the seam narrower", "%q takes %s, but %s has %s",
+			hint := "give the edge " + mmText(s.gives[i].Value) + ", or sew the seam narrower"
+			if e.rule == slitRule {
+				hint = "write panels: 2, for a whole turn in one panel has no room for allowances"
+			}
+			w.faults.Errorf(s.Record.At, hint, "%q takes %s, but %s has %s",
 				s.Name, takes, e.ref, mmText(e.allow))
 		}
 	}

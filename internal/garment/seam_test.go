@@ -2,7 +2,9 @@ package garment
 
 import (
 	"math"
+	"reflect"
 	"strings"
+	"sync"
 	"testing"
 
 	"hembook/internal/shape"
@@ -225,4 +227,59 @@ func TestWorkingReadsAsASentenceOfNumbers(t *testing.T) {
 	if got, want := strings.Join(inputs, "; "), "front.waist 160 mm; back.waist 170 mm; overlap 20 mm"; got != want {
 		t.Errorf("inputs\n got %s\nwant %s", got, want)
 	}
+}
+
+// Where a measure of a seam type comes from is said at its input.
+func TestFollowedAllowanceSaysWhere(t *testing.T) {
+	r := roomWith(t).file("content/workroom.yaml", "name: Test\nusual: {allowance: 12}\n")
+	g := deriveClean(t, r, `
+cloth: {shell: linen}
+pieces:
+  - {name: one, rectangle: [200, 300], edges: {left: 20}}
+  - {name: two, rectangle: [200, 300]}
+seams:
+  - {name: near, join: [one.left, two.right], type: plain}
+  - {name: usual, join: [one.right, two.left], type: plain}
+  - {name: own, join: [one.top, two.bottom], type: overlocked}
+  - {name: said, join: [one.bottom, two.top], type: plain, allowance: 9}
+`)
+	for id, want := range map[string]Input{
+		"seam.near.takes-1":  {Value: "20 mm", From: "piece.one.edge.left.allowance"},
+		"seam.usual.takes-1": {Value: "12 mm"},
+		"seam.own.takes-1":   {Value: "6 mm", From: "default of the seam type"},
+		"seam.said.takes-1":  {Value: "9 mm"},
+	} {
+		got := g.find(t, id).Working.Inputs[0]
+		if got.Value != want.Value || got.From != want.From || (want.From == "") != got.At.Given() {
+			t.Errorf("%s has the input %+v, want %+v", id, got, want)
+		}
+	}
+}
+
+// Many goroutines may derive at once, and all get the same.
+func TestDeriveTogether(t *testing.T) {
+	d := supperRoom(t).desk()
+	d.derive(t, head+supper)
+	b, _ := d.room.ReadBuild(d.bf)
+	want := d.tailor.Derive(b).Figures()
+	var wait sync.WaitGroup
+	for range 8 {
+		wait.Go(func() {
+			got := d.tailor.Derive(b).Figures()
+			if !reflect.DeepEqual(got, want) {
+				t.Error("two derivations of one build differ")
+			}
+		})
+	}
+	wait.Wait()
+}
+
+// A hem of a piece cut in shell and lining is sewn in both; fusing counts not.
+func TestFinishInEveryCloth(t *testing.T) {
+	g := deriveClean(t, roomWith(t), `
+cloth: {shell: linen, lining: linen, fusing: linen}
+pieces: [{name: one, of: [shell, lining, fusing], rectangle: [200, 300]}]
+finishes: [{name: hem, of: one.bottom, type: rolled-hem}]
+`)
+	g.is(t, 1e-12, map[string]float64{"finish.hem.total": 0.4})
 }

@@ -31,7 +31,7 @@ func (w *work) stripsOf(t *seamType, p trade.Params, base, name, part string, to
 			continue
 		}
 		s := StripNeed{What: rule.What, Cloth: part}
-		w.typeInputs(t, p, nil, record.Length{})
+		w.typeInputs(t, p, nil, nil)
 		w.s(cut.Working).s(" mm")
 		s.Cut = w.figure(w.join(base, ".strip-", strconv.Itoa(i+1), ".cut"), rule.What+", cut width", name, inMM(cut.Value), w.prettyRule(rule.Cut), t.Source)
 		v := unknown("the length sewn is not known")
