@@ -29,6 +29,7 @@ func ScaleFor(wide, high, paperWide, paperHigh float64) float64 {
 type PieceStyle struct {
 	Scale   float64 // millimetres of the piece for one on paper
 	Measure measure.Style
+	Numbers map[measure.Quantity]string // lengths printed before; may be nil
 }
 
 var scratches = sync.Pool{New: func() any { return new(scratch) }}
@@ -136,12 +137,26 @@ func grainWords(grain string) string {
 
 // number is a length as a drawing shows it: in one unit, not two.
 func (d *pieceDrawing) number(f garment.Figure) string {
+	q := f.Value.Quantity
+	if s, ok := d.style.Numbers[q]; ok {
+		return s
+	}
 	style := d.style.Measure
 	if style.System == measure.Both {
 		style.System = measure.Metric
 	}
-	return style.Quantity(f.Value.Quantity)
+	s := style.Quantity(q)
+	if n := d.style.Numbers; n != nil {
+		if len(n) > mostNumbers {
+			clear(n)
+		}
+		n[q] = s
+	}
+	return s
 }
+
+// mostNumbers bounds how many printed lengths are kept.
+const mostNumbers = 10_000
 
 // labelEdges finds places for the names of the edges, outside the cut line,
 // and widens the box for them.

@@ -172,7 +172,7 @@ func (p *printer) piece(w *paper, piece *garment.Piece) {
 		w.raw("<p>").say(piece.Record.Note.V).raw("</p>\n")
 	}
 	w.raw(`<div class="beside"><figure class="tissue" tabindex="0">`)
-	w.b = draw.Piece(w.b, piece, draw.PieceStyle{Scale: scale, Measure: p.style})
+	w.b = draw.Piece(w.b, piece, draw.PieceStyle{Scale: scale, Measure: p.style, Numbers: p.numbers})
 	w.raw("<figcaption>1 : ").say(strconv.FormatFloat(scale, 'f', -1, 64)).raw("</figcaption></figure><div>\n")
 	t := w.table("Edges of "+piece.Name, words("edge"), fig("sewn"), fig("allowance"), words("sewn by"))
 	for i := range piece.Edges {
@@ -339,8 +339,8 @@ func edgeWords(list []garment.EdgeUse) string {
 
 // section draws a seam type once, with its passes.
 func (p *printer) section(w *paper, s *notebook.Section, level int) {
-	drawn, err := s.Type.Section(s.Params)
-	if err != nil {
+	drawn, ok := p.sectionHTML(s)
+	if !ok {
 		return // what is wrong with the measures is a fault of the record
 	}
 	h := strconv.Itoa(level)
@@ -355,15 +355,44 @@ func (p *printer) section(w *paper, s *notebook.Section, level int) {
 		}
 		w.raw("</p>")
 	}
-	w.raw(`<div class="beside"><div class="tissue" tabindex="0">`)
-	passes := notebook.Passes(s.Type, s.Params, p.style)
-	w.b = draw.Section(w.b, drawn, draw.SectionWords{Title: "Cross-section: " + s.Type.Title, Desc: s.Type.Summary, Measure: p.style})
-	w.raw("</div>\n")
-	w.raw("<div><ol>")
-	for _, pass := range passes {
-		w.raw("<li>").say(pass).raw("</li>")
+	w.raw(drawn).raw("</article>\n")
+}
+
+// mostSections bounds how many drawn cross-sections a worker keeps.
+const mostSections = 400
+
+// sectionHTML is the drawing of a seam type with its passes. Most builds sew
+// the same few seams, so what was drawn is kept.
+func (p *printer) sectionHTML(s *notebook.Section) (string, bool) {
+	key := sectionKey(s)
+	if html, ok := p.sections[key]; ok {
+		return html, html != ""
 	}
-	w.raw("</ol></div></div></article>\n")
+	if p.sections == nil || len(p.sections) > mostSections {
+		p.sections = map[string]string{}
+	}
+	w := paper{style: p.style}
+	if drawn, err := s.Type.Section(s.Params); err == nil {
+		w.raw(`<div class="beside"><div class="tissue" tabindex="0">`)
+		w.b = draw.Section(w.b, drawn, draw.SectionWords{Title: "Cross-section: " + s.Type.Title, Desc: s.Type.Summary, Measure: p.style})
+		w.raw("</div>\n<div><ol>")
+		for _, pass := range notebook.Passes(s.Type, s.Params, p.style) {
+			w.raw("<li>").say(pass).raw("</li>")
+		}
+		w.raw("</ol></div></div>")
+	}
+	p.sections[key] = string(w.b)
+	return p.sections[key], len(w.b) > 0
+}
+
+// sectionKey tells cross-sections apart. A workroom's own seam type may have a
+// built-in one's name, but then it stands for it everywhere.
+func sectionKey(s *notebook.Section) string {
+	key := append([]byte(s.Type.Name), ' ')
+	for _, par := range s.Type.Parameters {
+		key = append(strconv.AppendFloat(key, s.Params[par.Name], 'g', -1, 64), ' ')
+	}
+	return string(key)
 }
 
 func (p *printer) dimensions(w *paper, b *notebook.BuildPage) {

@@ -16,7 +16,9 @@ import (
 type paper struct {
 	b      []byte
 	style  measure.Style
-	folder string // of the record whose page it is, left out of places
+	folder string                      // of the record whose page it is, left out of places
+	values map[measure.Quantity]string // values printed before
+	tables table                       // the room of the last table, used again
 }
 
 // raw adds markup.
@@ -75,7 +77,17 @@ func (w *paper) value(v garment.Value) string {
 	case v.Exact && v.Unit == measure.UnitMM && !tenths(v.Number):
 		return w.style.PreciseQuantity(v.Quantity) // as it was written, to the last digit
 	}
-	return w.style.Quantity(v.Quantity)
+	if s, ok := w.values[v.Quantity]; ok {
+		return s
+	}
+	s := w.style.Quantity(v.Quantity)
+	if w.values != nil {
+		if len(w.values) > 10_000 { // a worker meets no end of values
+			clear(w.values)
+		}
+		w.values[v.Quantity] = s
+	}
+	return s
 }
 
 // tenths reports whether a number of millimetres is one of whole tenths, which

@@ -4,7 +4,10 @@ import (
 	"bytes"
 	"fmt"
 	"html/template"
+	"path"
+	"strings"
 
+	"hembook/internal/measure"
 	"hembook/internal/notebook"
 	"hembook/internal/prose"
 	"hembook/internal/record"
@@ -21,8 +24,9 @@ type Frame struct {
 	Styles      []string
 	Scripts     []string
 	Nav         []NavLink
-	Trail       []NavLink // the pages this one lies under
-	Parts       []Part    // the parts of a long page
+	NavHTML     template.HTML // the template "nav" of the theme, run with Nav
+	Trail       []NavLink     // the pages this one lies under
+	Parts       []Part        // the parts of a long page
 }
 
 // A NavLink is a link written for one page.
@@ -44,6 +48,15 @@ type printer struct {
 	page  bytes.Buffer
 	at    notebook.Address // of the page being printed
 	texts int              // Markdown texts on the page, for the prefixes of their ids
+
+	sheet  paper // used again for every part of every page
+	heads  map[headKey]headParts
+	values map[measure.Quantity]string
+	// what is drawn and printed often, kept by what it is made from
+	sections map[string]string
+	numbers  map[measure.Quantity]string
+
+	discard bool // print, but write nothing: for measuring
 }
 
 // begin starts a page.
@@ -57,23 +70,78 @@ func (p *printer) begin(h notebook.Head) Frame {
 	if b.Site != "" && h.Kind != "missing" {
 		f.Canonical = b.Site + string(h.Address)
 	}
-	for _, s := range p.theme.styles {
-		f.Styles = append(f.Styles, p.href(s))
-	}
-	for _, s := range p.theme.scripts {
-		f.Scripts = append(f.Scripts, p.href(s))
-	}
-	for _, l := range b.Nav() {
-		n := NavLink{Href: p.href(l.Address), Name: l.Name, Here: l.Address == h.Address}
-		for _, up := range h.Up {
-			n.Under = n.Under || up.Address == l.Address
-		}
-		f.Nav = append(f.Nav, n)
-	}
+	parts := p.head(h)
+	f.Styles, f.Scripts, f.Nav, f.NavHTML = parts.styles, parts.scripts, parts.nav, parts.html
 	for _, l := range h.Up {
 		f.Trail = append(f.Trail, NavLink{Href: p.href(l.Address), Name: l.Name})
 	}
 	return f
+}
+
+// A headKey tells pages whose heads are the same: those of one folder that lie
+// under the same pages.
+type headKey struct {
+	folder string
+	up     notebook.Address
+	own    notebook.Address // of a page that is in the nav itself
+}
+
+// headParts are the links of a head.
+type headParts struct {
+	styles, scripts []string
+	nav             []NavLink
+	html            template.HTML
+}
+
+// head returns the links of a page's head, made once for all pages alike.
+func (p *printer) head(h notebook.Head) headParts {
+	key := headKey{folder: path.Dir(string(h.Address))}
+	if first, rest, deep := strings.Cut(key.folder, "/"); deep {
+		// no page of the nav lies this deep, so all folders here see them alike
+		key.folder = first + strings.Repeat("/*", 1+strings.Count(rest, "/"))
+	}
+	if len(h.Up) > 0 {
+		key.up = h.Up[0].Address
+	}
+	for _, l := range p.book.Nav() {
+		if l.Address == h.Address {
+			key.own = l.Address
+		}
+	}
+	if h.Address == notebook.MissingAddress {
+		key.own = h.Address
+	}
+	if made, ok := p.heads[key]; ok {
+		return made
+	}
+	made := p.makeHead(h)
+	if p.heads == nil {
+		p.heads = map[headKey]headParts{}
+	}
+	p.heads[key] = made
+	return made
+}
+
+func (p *printer) makeHead(h notebook.Head) headParts {
+	var made headParts
+	for _, s := range p.theme.styles {
+		made.styles = append(made.styles, p.href(s))
+	}
+	for _, s := range p.theme.scripts {
+		made.scripts = append(made.scripts, p.href(s))
+	}
+	for _, l := range p.book.Nav() {
+		n := NavLink{Href: p.href(l.Address), Name: l.Name, Here: l.Address == h.Address}
+		for _, up := range h.Up {
+			n.Under = n.Under || up.Address == l.Address
+		}
+		made.nav = append(made.nav, n)
+	}
+	var buf bytes.Buffer
+	if t := p.theme.pages["page"].Lookup("nav"); t != nil && t.Execute(&buf, made.nav) == nil {
+		made.html = template.HTML(buf.String())
+	}
+	return made
 }
 
 // href is the way from the page being printed. A page that is shown for any
@@ -95,12 +163,21 @@ func (p *printer) print(name string, view any) error {
 	if err := p.theme.pages[name].ExecuteTemplate(&p.page, "frame.html", view); err != nil {
 		return fmt.Errorf("the theme's page %s: %w", name, err)
 	}
+	if p.discard {
+		return nil
+	}
 	return p.out.write(p.at, p.page.Bytes())
 }
 
-// paper returns empty paper for the parts written by hand.
+// paper returns empty paper for a part that is written by hand. There is one
+// sheet for all: what was written before must be done.
 func (p *printer) paper(folder string) *paper {
-	return &paper{style: p.style, folder: folder}
+	if p.values == nil {
+		p.values, p.numbers = map[measure.Quantity]string{}, map[measure.Quantity]string{}
+	}
+	w := &p.sheet
+	w.b, w.style, w.folder, w.values = w.b[:0], p.style, folder, p.values
+	return w
 }
 
 // done is what was written, as a part of a template.

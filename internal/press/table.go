@@ -25,7 +25,9 @@ type table struct {
 
 // table begins a table. It is written when it ends.
 func (w *paper) table(caption string, columns ...column) *table {
-	return &table{w: w, caption: caption, columns: columns, used: 1}
+	t := &w.tables
+	*t = table{w: w, caption: caption, columns: columns, used: 1, cells: t.cells[:0], ends: t.ends[:0], heads: t.heads[:0]}
+	return t
 }
 
 // row begins a row with the words that name it.
@@ -47,6 +49,11 @@ func (t *table) head(do func(w *paper)) *table {
 func (t *table) html(do func(w *paper)) *table {
 	before := len(t.w.b)
 	do(t.w)
+	return t.move(before)
+}
+
+// move takes what was written since then off the paper and keeps it as a cell.
+func (t *table) move(before int) *table {
 	at := len(t.ends) - t.heads[len(t.heads)-1]
 	if len(t.w.b) > before && at < len(t.columns) {
 		t.used |= 1 << at
@@ -59,12 +66,16 @@ func (t *table) html(do func(w *paper)) *table {
 
 // words adds a cell of words.
 func (t *table) words(words string) *table {
-	return t.html(func(w *paper) { w.say(words) })
+	before := len(t.w.b)
+	t.w.say(words)
+	return t.move(before)
 }
 
 // fig adds a cell with a figure.
 func (t *table) fig(f *garment.Figure) *table {
-	return t.html(func(w *paper) { w.figure(f) })
+	before := len(t.w.b)
+	t.w.figure(f)
+	return t.move(before)
 }
 
 // end writes the table, in a box that scrolls by itself where it is too wide.

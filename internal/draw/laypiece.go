@@ -1,0 +1,226 @@
+package draw
+
+import (
+	"math"
+	"strconv"
+
+	"hembook/internal/cutting"
+	"hembook/internal/shape"
+)
+
+// area draws a closed outline, cut off at the ends of the row.
+func (d *layDrawing) area(dst []byte, class string, r int, outline []shape.Point, sc *scratch) []byte {
+	from, to := d.span(r)
+	ring := within(outline, from, to)
+	if len(ring) < 3 {
+		return dst
+	}
+	p := pen{dst: append(append(append(dst, `<path class="`...), class...), `" d="`...)}
+	p.thin(upright(ring), d.sheetOf(r), sc)
+	return append(p.dst, `"/>`...)
+}
+
+// piece draws a cut piece. One that goes on in another row has no line where
+// it is broken.
+func (d *layDrawing) piece(dst []byte, r int, q *cutting.Position, sc *scratch) []byte {
+	from, to := d.span(r)
+	if q.EndTo <= from || q.End >= to {
+		return dst
+	}
+	if q.End >= from-1e-6 && q.EndTo <= to+1e-6 {
+		return d.area(dst, "cut", r, q.Outline, sc)
+	}
+	dst = d.area(dst, "laid", r, q.Outline, sc)
+	s := d.sheetOf(r)
+	p := pen{dst: append(dst, `<path class="cutline bar" d="`...)}
+	var last shape.Point
+	begun := false
+	for i, a := range q.Outline {
+		b := q.Outline[(i+1)%len(q.Outline)]
+		a, b, ok := between(a, b, from, to)
+		if !ok {
+			begun = false
+			continue
+		}
+		if !begun || a != last {
+			p.move(s.at(shape.Point{X: a.X, Y: -a.Y}))
+		}
+		p.line(s.at(shape.Point{X: b.X, Y: -b.Y}))
+		last, begun = b, true
+	}
+	return append(p.dst, `"/>`...)
+}
+
+// between is the part of a line that lies between two places along the cloth.
+func between(a, b shape.Point, from, to float64) (shape.Point, shape.Point, bool) {
+	at := func(x float64) shape.Point {
+		t := (x - a.X) / (b.X - a.X)
+		return shape.Point{X: x, Y: a.Y + t*(b.Y-a.Y)}
+	}
+	p, q := a, b
+	switch {
+	case max(a.X, b.X) < from, min(a.X, b.X) > to:
+		return a, b, false
+	case a.X == b.X:
+		return a, b, true
+	}
+	if p.X < from {
+		p = at(from)
+	} else if p.X > to {
+		p = at(to)
+	}
+	if q.X < from {
+		q = at(from)
+	} else if q.X > to {
+		q = at(to)
+	}
+	return p, q, p != q
+}
+
+// within is the part of an outline that lies between two places along the
+// cloth (the method of Sutherland and Hodgman, 1974).
+func within(ring []shape.Point, from, to float64) []shape.Point {
+	keep := func(ring []shape.Point, inside func(shape.Point) bool, x float64) []shape.Point {
+		var out []shape.Point
+		for i, a := range ring {
+			b := ring[(i+1)%len(ring)]
+			if inside(a) {
+				out = append(out, a)
+			}
+			if inside(a) != inside(b) {
+				t := (x - a.X) / (b.X - a.X)
+				out = append(out, shape.Point{X: x, Y: a.Y + t*(b.Y-a.Y)})
+			}
+		}
+		return out
+	}
+	ring = keep(ring, func(q shape.Point) bool { return q.X >= from }, from)
+	return keep(ring, func(q shape.Point) bool { return q.X <= to }, to)
+}
+
+// A spot is a place for words in an outline.
+type spot struct {
+	at   shape.Point
+	free float64 // mm to the nearest edge
+}
+
+// roomiest is the place in an outline farthest from its edges, of a grid of
+// places.
+func roomiest(ring []shape.Point) spot {
+	least, most := shape.Ring(ring).Bounds()
+	best := spot{at: shape.Point{X: (least.X + most.X) / 2, Y: (least.Y + most.Y) / 2}}
+	const steps = 16
+	for i := 1; i < steps; i++ {
+		for k := 1; k < steps; k++ {
+			q := shape.Point{X: least.X + (most.X-least.X)*float64(i)/steps, Y: least.Y + (most.Y-least.Y)*float64(k)/steps}
+			if !shape.Ring(ring).Contains(q) {
+				continue
+			}
+			if free := toEdge(ring, q, best.free); free > best.free {
+				best = spot{q, free}
+			}
+		}
+	}
+	return best
+}
+
+// toEdge is how far a point lies from an outline; it stops below enough.
+func toEdge(ring []shape.Point, q shape.Point, enough float64) float64 {
+	least := math.Inf(1)
+	for i, a := range ring {
+		b := ring[(i+1)%len(ring)]
+		dx, dy := b.X-a.X, b.Y-a.Y
+		t := 0.0
+		if l := dx*dx + dy*dy; l > 0 {
+			t = min(max(((q.X-a.X)*dx+(q.Y-a.Y)*dy)/l, 0), 1)
+		}
+		least = min(least, math.Hypot(a.X+t*dx-q.X, a.Y+t*dy-q.Y))
+		if least <= enough {
+			return least
+		}
+	}
+	return least
+}
+
+// chord is how wide an outline is at a point, along the cloth, in mm to both
+// sides of it.
+func chord(ring []shape.Point, q shape.Point) (before, after float64) {
+	before, after = math.Inf(1), math.Inf(1)
+	for i, a := range ring {
+		b := ring[(i+1)%len(ring)]
+		if (a.Y > q.Y) == (b.Y > q.Y) {
+			continue
+		}
+		x := a.X + (q.Y-a.Y)/(b.Y-a.Y)*(b.X-a.X)
+		if x <= q.X {
+			before = min(before, q.X-x)
+		} else {
+			after = min(after, x-q.X)
+		}
+	}
+	return before, after
+}
+
+// words writes a piece's number, name and distances, as far as they fit, and
+// its grain.
+func (d *layDrawing) words(dst []byte, r, i int) []byte {
+	q, s := &d.l.Chalked[i], d.spots[i]
+	x, y := d.sheetOf(r).at(shape.Point{X: s.at.X, Y: -s.at.Y})
+	before, after := chord(q.Outline, s.at)
+	from, to := d.span(r)
+	before, after = min(before, s.at.X-from), min(after, to-s.at.X)
+	room := 2 * min(before, after) * d.k * 0.94
+	number := strconv.Itoa(q.Number)
+	name := number + " " + q.Piece
+	if q.Pair {
+		name += " " + pairMark
+	}
+	up := s.free * d.k // room above and below
+	lines := 1.0
+	where := d.length(q.End) + " · " + d.length(q.Side)
+	if letters(where)*smallWide <= room && up > textHeight*2 {
+		lines = 2
+	}
+	base := y - (lines-1)*textHeight*0.5 + textHeight*0.1
+	switch {
+	case letters(name)*nameWide <= room && up > nameHeight:
+		dst = text(dst, "name", 'm', x, base, name)
+	case letters(name)*textWide <= room:
+		dst = text(dst, "", 'm', x, base, name)
+	case letters(name)*smallWide <= room:
+		dst = text(dst, "small", 'm', x, base, name)
+	default:
+		dst = text(dst, "small", 'm', x, base, number)
+	}
+	if lines == 2 {
+		dst = text(dst, "small", 'm', x, base+smallHeight*1.15, where)
+	}
+	return d.grainOf(dst, q, x, base+(lines-1)*smallHeight*1.15+18, before*d.k, after*d.k, up)
+}
+
+// grainOf draws the arrow along a piece's grain below its words: towards its
+// top on one-way cloth, both ways on other cloth.
+func (d *layDrawing) grainOf(dst []byte, q *cutting.Position, x, y, before, after, up float64) []byte {
+	if q.Grain == "any" || up < 40 {
+		return dst
+	}
+	sin, cos := math.Sincos(q.Turn * math.Pi / 180)
+	half := min(min(before, after)*0.6, 90)
+	if math.Abs(sin) > 0.1 {
+		half = min(half, up*0.45)
+		y += half * math.Abs(sin)
+	}
+	if half < arrowLong {
+		return dst
+	}
+	p := pen{dst: append(dst, `<path class="grain" d="`...)}
+	p.move(x-cos*half, y-sin*half)
+	p.line(x+cos*half, y+sin*half)
+	p.arrow(x+cos*half, y+sin*half, cos, sin)
+	if !d.oneWay() {
+		p.arrow(x-cos*half, y-sin*half, -cos, -sin)
+	}
+	return append(p.dst, `"/>`...)
+}
+
+func (d *layDrawing) oneWay() bool { return d.l.Problem != nil && d.l.Problem.Lay.Cloth.OneWay }

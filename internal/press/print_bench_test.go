@@ -1,0 +1,42 @@
+//go:build linux
+
+package press
+
+import (
+	"testing"
+
+	"hembook/internal/garment"
+	"hembook/internal/notebook"
+	"hembook/internal/record"
+	"hembook/themes"
+)
+
+// BenchmarkPrintBuild lays out and prints one build page, without reading the
+// record, deriving its figures or writing the file.
+func BenchmarkPrintBuild(b *testing.B) {
+	r, _, err := record.Open(room(b, many(1)))
+	if err != nil {
+		b.Fatal(err)
+	}
+	defer r.Close()
+	tailor, _ := garment.NewTailor(r)
+	theme, err := LoadTheme(themes.Plainweave(), nil)
+	if err != nil {
+		b.Fatal(err)
+	}
+	build, _ := r.ReadBuild(r.Builds[0])
+	g := tailor.Derive(build)
+	out := &target{stage: b.TempDir(), dirs: map[string]bool{}, files: map[notebook.Address]bool{}}
+	run := &run{room: r, tailor: tailor, theme: theme, book: notebook.New(r), out: out}
+	run.pictures = newGallery(r, out)
+	run.style = run.book.Style
+	p := &printer{run: run, discard: true}
+	b.ReportAllocs()
+	begun := cpuTime(b)
+	for b.Loop() {
+		if err := p.printBuild(run.book.Build(0, g)); err != nil {
+			b.Fatal(err)
+		}
+	}
+	b.ReportMetric((cpuTime(b)-begun)/float64(b.N), "cpu-ms/page")
+}

@@ -1,0 +1,229 @@
+package press
+
+import (
+	"bytes"
+	"context"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"hembook/internal/garment"
+	"hembook/internal/record"
+	"hembook/themes"
+)
+
+// A files is a workroom on paper: path → text.
+type files map[string]string
+
+// small is a workroom with one of everything.
+func small() files {
+	return files{
+		"content/workroom.yaml": `name: Test room
+summary: A room for tests.
+maker: {name: Somebody}
+show: mm and in
+site: https://room.example/
+terms:
+  - {term: drop, meaning: How far a hem has dropped., also: [hang]}
+`,
+		"content/cloth/rust-linen.yaml": `name: Rust linen
+summary: It creases.
+about: Cut it [one way](technique:plain-way).
+swatch: "#a4512f"
+fibres: {linen: 100}
+mass: 200 g/m2
+width: 140 cm
+remnants:
+  - {name: corner, outline: [[0, 0], [400, 0], [0, 300]], note: from the apron}
+care: {wash: 40, iron: "200"}
+`,
+		"content/techniques/plain-way.md": `---
+name: Plain way
+also: [simple way]
+summary: Sewn once.
+seam: plain
+stage: sewing
+---
+See [](cloth:rust-linen), [](build:apron) and [hang](term:hang).
+
+## Steps
+
+1. Sew.[^a]
+
+[^a]: Once.
+`,
+		"content/pages/about.md": "---\ntitle: About\n---\nHello.\n",
+		"content/builds/apron/build.yaml": `name: Apron
+summary: A plain apron.
+garment: apron
+state: sewing
+begun: 2026-03-04
+story: |
+  Made of [](cloth:rust-linen), "quickly".
+
+  ## Why
+
+  Because.
+cloth: {shell: rust-linen}
+thread: {rust: rust}
+pieces:
+  - name: skirt
+    rectangle: [600, 500]
+  - name: bib
+    cut: 1 on fold
+    outline:
+      from: [0, 0]
+      edges:
+        - {name: bottom, to: [150, 0], level: waist}
+        - {name: side, to: [100, 250], curve: [[150, 120], [100, 150]]}
+        - {name: top, to: [0, 250]}
+        - {name: centre, to: [0, 0], fold: true}
+  - name: band
+    rectangle: [600, 60]
+seams:
+  - {name: waist, join: [band.top, skirt.top], type: plain, technique: plain-way}
+finishes:
+  - {name: hem, of: skirt.bottom, type: double-turned-hem, depth: 15}
+notions:
+  - {what: buttons, over: 300, every: 70}
+work:
+  - {do: cut, id: cut, takes: 30 min, stage: cutting}
+  - {do: sew, id: sew, sews: [waist], technique: plain-way, after: [cut], wait: 2 h}
+fittings:
+  - {round: 1, on: 2026-03-05, saw: too long, change: [{edge: skirt.bottom, move: -10, agreed: maker}]}
+journal:
+  - {at: 2026-03-05 10:00, did: cut, for: 25 min}
+  - {at: 2026-03-06 10:00, did: sew, for: 20 min, note: "went **well**"}
+`,
+		"content/builds/apron/notes.md": "# Later\n\nA pocket.\n",
+	}
+}
+
+// room writes the files to a folder.
+func room(t testing.TB, f files) string {
+	t.Helper()
+	dir := t.TempDir()
+	for name, text := range f {
+		path := filepath.Join(dir, filepath.FromSlash(name))
+		if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
+			t.Fatal(err)
+		}
+		if err := os.WriteFile(path, []byte(text), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	return dir
+}
+
+// press presses a workroom and returns all faults.
+func press(t testing.TB, dir, to string) (Report, []record.Fault, error) {
+	t.Helper()
+	r, faults, err := record.Open(dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer r.Close()
+	tailor, more := garment.NewTailor(r)
+	if all := append(faults, more...); record.HasErrors(all) {
+		t.Fatalf("the room has errors: %v", all)
+	}
+	theme, err := LoadTheme(themes.Plainweave(), nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return Press(context.Background(), r, tailor, theme, Options{To: to})
+}
+
+// pressed presses a workroom that must be without errors and reads the result.
+func pressed(t testing.TB, dir, to string) map[string]string {
+	t.Helper()
+	_, faults, err := press(t, dir, to)
+	if err != nil {
+		t.Fatalf("%v: %v", err, faults)
+	}
+	return tree(t, to)
+}
+
+// tree reads all files of a folder.
+func tree(t testing.TB, dir string) map[string]string {
+	t.Helper()
+	out := map[string]string{}
+	err := filepath.WalkDir(dir, func(path string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() {
+			return err
+		}
+		data, err := os.ReadFile(path)
+		rel, _ := filepath.Rel(dir, path)
+		out[filepath.ToSlash(rel)] = string(data)
+		return err
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return out
+}
+
+// many is a workroom of n builds of twelve pieces, ten seams and twenty steps.
+func many(n int) files {
+	f := small()
+	delete(f, "content/builds/apron/build.yaml")
+	delete(f, "content/builds/apron/notes.md")
+	f["content/techniques/plain-way.md"] = strings.Replace(f["content/techniques/plain-way.md"], "[](build:apron)", "more", 1)
+	for i := range n {
+		f[fmt.Sprintf("content/builds/build-%05d/build.yaml", i)] = bigBuild(i)
+	}
+	return f
+}
+
+func bigBuild(i int) string {
+	var b bytes.Buffer
+	fmt.Fprintf(&b, "name: Dress number %d\nsummary: A dress for measuring by.\ngarment: dress\nstate: sewing\nbegun: 20%02d-%02d-%02d\n", i, 10+i%17, 1+i%12, 1+i%28)
+	b.WriteString("story: |\n  A dress with a [seam](technique:plain-way), made in *one* go.\n\n  It took its time.\ncloth: {shell: rust-linen}\nthread: {rust: rust}\npieces:\n")
+	for p := range 12 {
+		if p%3 == 2 {
+			fmt.Fprintf(&b, "  - {name: panel %d, rectangle: [%d, 300]}\n", p, 200+p)
+			continue
+		}
+		fmt.Fprintf(&b, `  - name: part %d
+    cut: 1 on fold
+    outline:
+      from: [0, 0]
+      edges:
+        - {name: waist, to: [%d, 0], level: waist}
+        - {name: side, to: [236, 208]}
+        - {name: armhole, to: [198, 372], curve: [[196, 236], [190, 320]]}
+        - {name: shoulder, to: [92, 408]}
+        - {name: centre, to: [0, 408]}
+        - {name: fold, to: [0, 0], fold: true}
+`, p, 172+i%7)
+	}
+	b.WriteString("seams:\n")
+	pairs := []string{
+		"part 0.side, part 1.side", "part 0.shoulder, part 1.shoulder", "part 3.side, part 4.side", "part 3.shoulder, part 4.shoulder",
+		"part 6.side, part 7.side", "part 6.shoulder, part 7.shoulder", "part 9.side, part 10.side", "part 9.shoulder, part 10.shoulder",
+		"part 0.armhole, part 1.armhole", "part 3.armhole, part 4.armhole",
+	}
+	for s, join := range pairs {
+		typ := []string{"plain", "french"}[s%2]
+		fmt.Fprintf(&b, "  - {name: seam %d, join: [%s], type: %s, technique: plain-way}\n", s, join, typ)
+	}
+	b.WriteString("work:\n")
+	for s := range 20 {
+		fmt.Fprintf(&b, "  - {do: step number %d, id: s%d, takes: 30 min, stage: sewing", s, s)
+		if s < 10 {
+			fmt.Fprintf(&b, ", sews: [seam %d], technique: plain-way", s)
+		}
+		if s > 0 {
+			fmt.Fprintf(&b, ", after: [s%d]", s-1)
+		}
+		b.WriteString("}\n")
+	}
+	b.WriteString("journal:\n")
+	for s := range 20 {
+		fmt.Fprintf(&b, "  - {at: 2026-03-%02d 10:00, did: s%d, for: %d min}\n", 1+s, s, 20+(s+i)%9)
+	}
+	return b.String()
+}
