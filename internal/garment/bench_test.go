@@ -21,7 +21,7 @@ pieces:
     outline:
       from: [0, 0]
       edges:
-        - {name: waist, to: [172, 0]}
+        - {name: waist, to: [17%d, 0]}
         - {name: side, to: [236, 208]}
         - {name: armhole, to: [198, 372], curve: [[196, 236], [190, 320]]}
         - {name: shoulder, to: [92, 408]}
@@ -29,7 +29,7 @@ pieces:
         - {name: centre, to: [0, 0], fold: true}
     darts: [{edge: waist, at: 88, width: 24, length: 110}]
     levels: {bust: 200}
-`, i)
+`, i, i)
 		fmt.Fprintf(&b, "  - {name: back %d, like: front %d, cut: 2 mirrored, change: [{edge: neck, move: -6}], edges: {centre: {fold: false}}}\n", i, i)
 	}
 	b.WriteString(`  - {name: skirt, of: shell, ring: {turns: 3/4, waist: 700, length: 740, panels: 2}, edges: {hem: {allowance: 8}}}
@@ -61,7 +61,7 @@ work:
 	return b.String()
 }
 
-func BenchmarkDerive(b *testing.B) {
+func benchDerive(b *testing.B, forget bool) {
 	r := roomWith(b)
 	r.file("content/builds/test/build.yaml", head+synthetic())
 	tailor, room, _ := r.open()
@@ -74,9 +74,19 @@ func BenchmarkDerive(b *testing.B) {
 	for _, f := range g.Faults {
 		b.Errorf("the figures: %s", f)
 	}
-	b.ReportMetric(float64(len(g.Figures())), "figures")
 	b.ReportAllocs()
 	for b.Loop() {
+		if forget {
+			tailor.keeper = newKeeper()
+		}
 		tailor.Derive(build)
 	}
+	b.ReportMetric(float64(len(g.Figures())), "figures")
 }
+
+// BenchmarkDerive derives a build whose outlines are seen for the first time.
+func BenchmarkDerive(b *testing.B) { benchDerive(b, true) }
+
+// BenchmarkDeriveAgain derives it when its outlines are known, as after an
+// edit that leaves them alone.
+func BenchmarkDeriveAgain(b *testing.B) { benchDerive(b, false) }

@@ -29,7 +29,7 @@ func (w *work) cutOut(p *Piece) {
 		p.Cut = slitCut(p)
 	} else {
 		var err error
-		if p.Cut, err = p.Outline.CutOutline(allow, corners); err != nil {
+		if p.Cut, err = w.t.keeper.cut(f.kept, allow, corners); err != nil {
 			w.shapeFaults(p, err)
 			return
 		}

@@ -29,6 +29,7 @@ type form struct {
 	anchor     string
 	fold       int // index of the edge on the fold, −1 where none
 	levelNames *names
+	kept       *keptOutline // what is remembered of the outline
 }
 
 type formState uint8

@@ -33,7 +33,7 @@ type Piece struct {
 	Name      string
 	Anchor    string        // unique and safe in an address: "piece-front-lining"
 	Outline   shape.Outline // the sewing line as drawn; half of the piece where it is cut on fold
-	Cut       shape.Cut     // the cut outline of what is drawn, allowances added, nothing added on the fold
+	Cut       shape.Cut     // the cut outline of what is drawn, allowances added, nothing added on the fold; shared, not to be changed
 	OnFold    bool
 	Mirrored  bool
 	Count     int      // how many are cut in each cloth

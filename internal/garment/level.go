@@ -188,34 +188,7 @@ func (w *work) finished(l *Level, base string) {
 		w.declared(l, &spec, id, title)
 		return
 	}
-	sum := 0.0
-	for i := range cross {
-		c := &cross[i]
-		w.figureIn(c.fig.Of, c.fig)
-	}
-	if spec.Overlap.Given() {
-		w.lengthIn("overlap", spec.Overlap)
-	}
-	for i := range cross {
-		c := &cross[i]
-		if i > 0 {
-			w.s(" + ")
-		}
-		sum += c.width * float64(c.times)
-		w.n(c.width).s(" × ").i(c.times)
-	}
-	rule := "Σ sewn width × times cut"
-	if spec.Overlap.Given() {
-		sum -= spec.Overlap.V.MM()
-		w.s(" − ").n(spec.Overlap.V.MM())
-		rule += " − overlap"
-	}
-	if slices.Contains(limbs, plainName(l.Name)) && evenly(cross) {
-		sum /= 2
-		rule += ", ÷ 2: there are two of them"
-		w.s(", ÷ 2")
-	}
-	w.s(" = ").mm(sum)
+	sum, rule := w.across(l, cross, spec.Overlap)
 	v := inMM(sum)
 	if why != "" {
 		v = unknown(why)
@@ -227,6 +200,37 @@ func (w *work) finished(l *Level, base string) {
 	if spec.Width.Given() && v.Known() && math.Abs(spec.Width.V.MM()-sum) > w.t.usual.within.v {
 		w.faults.Warnf(spec.Width.At, "leave it out: the outlines tell it", "%q is declared to be %s wide, but the outlines make %s", l.Name, mmText(spec.Width.V.MM()), text1(sum))
 	}
+}
+
+// across adds up the widths of the pieces at a level, its sum written.
+func (w *work) across(l *Level, cross []crossing, overlap record.Length) (sum float64, rule string) {
+	for i := range cross {
+		w.figureIn(cross[i].fig.Of, cross[i].fig)
+	}
+	if overlap.Given() {
+		w.lengthIn("overlap", overlap)
+	}
+	for i := range cross {
+		c := &cross[i]
+		if i > 0 {
+			w.s(" + ")
+		}
+		sum += c.width * float64(c.times)
+		w.n(c.width).s(" × ").i(c.times)
+	}
+	rule = "Σ sewn width × times cut"
+	if overlap.Given() {
+		sum -= overlap.V.MM()
+		w.s(" − ").n(overlap.V.MM())
+		rule = "Σ sewn width × times cut − overlap"
+	}
+	if slices.Contains(limbs, plainName(l.Name)) && evenly(cross) {
+		sum /= 2
+		rule += ", ÷ 2: there are two of them"
+		w.s(", ÷ 2")
+	}
+	w.s(" = ").mm(sum)
+	return sum, rule
 }
 
 func evenly(cross []crossing) bool {

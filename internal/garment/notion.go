@@ -90,27 +90,10 @@ func (w *work) notionLength(n *Notion, base string, channels []channel) {
 	if len(channels) == 0 || r.Over.Given() {
 		return
 	}
-	clear := r.Clear.V.MM()
-	longest := -1
+	longest := 0
 	for i, c := range channels {
-		id := w.join(base, ".cut-", strconv.Itoa(i+1))
-		w.figureIn(c.name, c.length)
-		if r.Clear.Given() {
-			w.lengthIn("clear", r.Clear)
-		}
-		v := c.length.Value
-		if v.Known() {
-			v = inMM(c.length.Value.Number - 2*clear)
-			w.n(c.length.Value.Number).s(" − 2 × ").n(clear).s(" = ").mm(v.Number)
-			if v.Number <= 0 {
-				w.faults.Errorf(r.At, "leave less clear", "%q leaves nothing: %s is %s long, %s clear at each end", r.What.V, c.name, text1(c.length.Value.Number), mmText(clear))
-				v = unknown("what stays clear is more than the channel")
-			}
-		} else {
-			v = unknown(v.Why)
-		}
-		n.Each = append(n.Each, NotionCut{c.name, w.figure(id, "length in one channel", c.name, v, "length of the channel − 2 × clear", practice), c.times})
-		if longest < 0 || v.Known() && n.Each[longest].Length.Value.Number < v.Number {
+		n.Each = append(n.Each, NotionCut{c.name, w.channelCut(n, c, w.join(base, ".cut-", strconv.Itoa(i+1))), c.times})
+		if best := n.Each[longest].Length.Value; !best.Known() || n.Each[i].Length.Value.Number > best.Number {
 			longest = i
 		}
 	}
@@ -122,6 +105,26 @@ func (w *work) notionLength(n *Notion, base string, channels []channel) {
 		title, rule = "length of the longest", "the longest of its lengths: length of the channel − 2 × clear"
 	}
 	n.Length = w.figure(id, title, r.What.V, f.Value, rule, practice)
+}
+
+// channelCut is the length that goes into one channel.
+func (w *work) channelCut(n *Notion, c channel, id string) Figure {
+	r := n.Record
+	clear := r.Clear.V.MM()
+	w.figureIn(c.name, c.length)
+	if r.Clear.Given() {
+		w.lengthIn("clear", r.Clear)
+	}
+	v := c.length.Value
+	if v.Known() {
+		v = inMM(c.length.Value.Number - 2*clear)
+		w.n(c.length.Value.Number).s(" − 2 × ").n(clear).s(" = ").mm(v.Number)
+		if v.Number <= 0 {
+			w.faults.Errorf(r.At, "leave less clear", "%q leaves nothing: %s is %s long, %s clear at each end", r.What.V, c.name, text1(c.length.Value.Number), mmText(clear))
+			v = unknown("what stays clear is more than the channel")
+		}
+	}
+	return w.figure(id, "length in one channel", c.name, v, "length of the channel − 2 × clear", practice)
 }
 
 func (w *work) notionCount(n *Notion, base string, channels []channel) {

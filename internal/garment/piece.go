@@ -19,7 +19,8 @@ func (w *work) settle(p *Piece) {
 	}
 	p.Outline = f.outline
 	w.findFold(p)
-	sides := p.Outline.Sides()
+	f.kept = w.t.keeper.outline(f.outline)
+	sides := f.kept.sides
 	p.Edges = make([]PieceEdge, len(sides))
 	slugs := namesFor(len(sides))
 	for k, s := range sides {
@@ -115,38 +116,13 @@ func (w *work) place(p shape.Point) string {
 
 // sewnLength takes darts and pleats off an edge's length.
 func (w *work) sewnLength(p *Piece, e *PieceEdge) {
-	f := &p.form
-	intake, parts := 0.0, 0
-	sum := func() {
-		if parts > 0 {
-			w.s(" + ")
-		}
-		parts++
-	}
-	at := record.Pos{}
-	for i := range f.darts {
-		if d := &f.darts[i]; f.is(e, d.Edge.V) {
-			sum()
-			w.n(d.Width.V.MM())
-			intake += d.Width.V.MM()
-			at = d.At
-		}
-	}
-	for i := range f.pleats {
-		if d := &f.pleats[i]; f.is(e, d.Edge.V) {
-			n := max(d.Count.Or(1), 1)
-			sum()
-			w.i(n).s(" × 2 × ").n(d.Depth.V.MM())
-			intake += float64(n) * 2 * d.Depth.V.MM()
-			at = d.At
-		}
-	}
+	intake, at, any := w.intake(p, e)
 	e.Sewn = e.Length
-	if parts == 0 {
+	if !any {
 		return
 	}
 	text := w.s(" = ").mm(intake).end()
-	w.intakeInputs(f, e)
+	w.intakeInputs(&p.form, e)
 	w.s(text)
 	e.Intake = w.figure(w.join(e.base, ".intake"), "taken in by darts and pleats", e.ref, inMM(intake),
 		"widths of the darts + 2 × depth of each pleat", derived)
@@ -163,6 +139,34 @@ func (w *work) sewnLength(p *Piece, e *PieceEdge) {
 		w.n(e.Length.Value.Number).s(" − ").n(intake).s(" = ").mm(e.sewn)
 	}
 	e.Sewn = w.figure(w.join(e.base, ".sewn"), "sewn length of the edge", e.ref, v, "length − intake", derived)
+}
+
+// intake adds up what darts and pleats take in on an edge, writing the terms
+// of the sum; at is where the last of them stands.
+func (w *work) intake(p *Piece, e *PieceEdge) (sum float64, at record.Pos, any bool) {
+	f := &p.form
+	plus := func() {
+		if any {
+			w.s(" + ")
+		}
+		any = true
+	}
+	for i := range f.darts {
+		if d := &f.darts[i]; f.is(e, d.Edge.V) {
+			plus()
+			w.n(d.Width.V.MM())
+			sum, at = sum+d.Width.V.MM(), d.At
+		}
+	}
+	for i := range f.pleats {
+		if d := &f.pleats[i]; f.is(e, d.Edge.V) {
+			n := max(d.Count.Or(1), 1)
+			plus()
+			w.i(n).s(" × 2 × ").n(d.Depth.V.MM())
+			sum, at = sum+float64(n)*2*d.Depth.V.MM(), d.At
+		}
+	}
+	return sum, at, any
 }
 
 // own reports whether what is wrong with a piece is to be told of it, and not

@@ -162,23 +162,30 @@ func (w *work) side(s *Seam, i int, run bool, base string) tally {
 		side.Length = w.figure(id, "length of the side", name, inMM(t.length), "sewn length of the edge", derived)
 		return t
 	}
-	for k, u := range side.Edges {
-		if k > 0 {
-			w.s(" + ")
-		}
-		t.length += u.Edge.sewn * float64(u.Edge.Times) / float64(s.Times)
-		w.n(u.Edge.sewn).s(" × ").i(u.Edge.Times)
-	}
-	if s.Times > 1 {
-		w.s(", ÷ ").i(s.Times)
-	}
-	w.s(" = ").mm(t.length)
+	t.length = w.runLength(side, s.Times)
 	rule := "whole run: sum of sewn length × times it occurs"
 	if s.Times > 1 {
 		rule = "run: sum of sewn length × times it occurs, ÷ times the run is sewn"
 	}
 	side.Length = w.figure(id, "length of the side", name, inMM(t.length), rule, derived)
 	return t
+}
+
+// runLength adds up the edges of a run, its sum written.
+func (w *work) runLength(side *SeamSide, times int) float64 {
+	length := 0.0
+	for k, u := range side.Edges {
+		if k > 0 {
+			w.s(" + ")
+		}
+		length += u.Edge.sewn * float64(u.Edge.Times) / float64(times)
+		w.n(u.Edge.sewn).s(" × ").i(u.Edge.Times)
+	}
+	if times > 1 {
+		w.s(", ÷ ").i(times)
+	}
+	w.s(" = ").mm(length)
+	return length
 }
 
 // compare works out length, fullness and difference of the two sides.
@@ -273,46 +280,13 @@ const ratioClose = 0.05
 // differ compares the sides with what the record means them to differ by.
 func (w *work) differ(s *Seam, base string, a, b float64, why string) {
 	r := s.Record
-	lap := s.closure()
 	tol := w.t.usual.tolerance
 	if r.Tolerance.Given() {
 		tol = setting{r.Tolerance.V.MM(), r.Tolerance.At, recorded}
 	}
 	w.figureIn("first side", &s.Sides[0].Length).figureIn("second side", &s.Sides[1].Length)
 	tol.input(&w.ink, "tolerance", measure.UnitMM)
-	overlap := lap.V.MM()
-	if lap.Given() {
-		w.lengthIn("overlap", lap)
-	}
-	d := math.Abs(a - b - overlap)
-	rule, after := "longer − shorter; it should be at most the tolerance", ""
-	if lap.Given() {
-		rule, after = "first side − second side − overlap, without its sign; it should be at most the tolerance", " after the overlap of "+text1(overlap)
-	}
-	near := false
-	switch {
-	case r.Ease.Given():
-		ease := math.Abs(r.Ease.V.MM())
-		w.lengthIn("ease", r.Ease)
-		w.s("|").n(d).s(" − ").n(ease).s("| = ")
-		d = math.Abs(d - ease)
-		rule, after = rule+"; less the ease meant", " after the ease of "+text1(ease)
-	case r.Gather.Given():
-		g := float64(r.Gather.V)
-		w.note(Input{Name: "gather", Value: w.n(g).end(), At: r.Gather.At})
-		long, short := math.Max(a-overlap, b), math.Min(a-overlap, b)
-		near = math.Abs(long/short-g) <= ratioClose+1e-9
-		w.s("|").n(long).s(" − ").n(g).s(" × ").n(short).s("| = ")
-		d = math.Abs(long - g*short)
-		rule, after = "longer − fullness × shorter, without its sign; a fullness within 0.05 of the one meant is drawn up to fit", fmt.Sprintf(" from a fullness of %s", string(appendNumber(nil, g, 2)))
-	default:
-		w.s("|").n(a).s(" − ").n(b)
-		if overlap != 0 {
-			w.s(" − ").n(overlap)
-		}
-		w.s("| = ")
-	}
-	w.mm(d)
+	d, rule, after, near := w.meant(s, a, b)
 	v := inMM(d)
 	if why != "" {
 		v = unknown(why)
@@ -323,6 +297,44 @@ func (w *work) differ(s *Seam, base string, a, b float64, why string) {
 		w.faults.Errorf(r.At, meetHint(s, a, b), "%q does not meet: %s %s, %s %s, %s apart%s", s.Name,
 			s.Sides[0].Length.Of, text1(a), s.Sides[1].Length.Of, text1(b), text1(d), after)
 	}
+}
+
+// meant writes how far the sides are from differing by what the record means
+// them to. near is set where gathers can be drawn up to fit; after tells in a
+// fault what was allowed for.
+func (w *work) meant(s *Seam, a, b float64) (d float64, rule, after string, near bool) {
+	r, lap := s.Record, s.closure()
+	overlap := lap.V.MM()
+	d = math.Abs(a - b - overlap)
+	rule = "longer − shorter; it should be at most the tolerance"
+	if lap.Given() {
+		w.lengthIn("overlap", lap)
+		rule = "first side − second side − overlap, without its sign; it should be at most the tolerance"
+		after = " after the overlap of " + text1(overlap)
+	}
+	switch {
+	case r.Ease.Given():
+		ease := math.Abs(r.Ease.V.MM())
+		w.lengthIn("ease", r.Ease)
+		w.s("|").n(d).s(" − ").n(ease).s("| = ")
+		d, rule, after = math.Abs(d-ease), rule+"; less the ease meant", " after the ease of "+text1(ease)
+	case r.Gather.Given():
+		g := float64(r.Gather.V)
+		w.note(Input{Name: "gather", Value: w.n(g).end(), At: r.Gather.At})
+		long, short := math.Max(a-overlap, b), math.Min(a-overlap, b)
+		near = math.Abs(long/short-g) <= ratioClose+1e-9
+		w.s("|").n(long).s(" − ").n(g).s(" × ").n(short).s("| = ")
+		d, rule = math.Abs(long-g*short), "longer − fullness × shorter, without its sign; a fullness within 0.05 of the one meant is drawn up to fit"
+		after = " from a fullness of " + string(appendNumber(nil, g, 2))
+	default:
+		w.s("|").n(a).s(" − ").n(b)
+		if overlap != 0 {
+			w.s(" − ").n(overlap)
+		}
+		w.s("| = ")
+	}
+	w.mm(d)
+	return d, rule, after, near
 }
 
 func meetHint(s *Seam, a, b float64) string {

@@ -64,20 +64,8 @@ func (w *work) metres(s *Step, base string) {
 	if len(s.Record.Sews) == 0 {
 		return
 	}
-	var totals [8]*Figure
-	found := totals[:0]
-	for _, name := range s.Record.Sews {
-		for _, seam := range w.g.Seams {
-			if seam.Name == name.V {
-				found = append(found, &seam.Total)
-			}
-		}
-		for _, f := range w.g.Finishes {
-			if f.Name == name.V {
-				found = append(found, &f.Total)
-			}
-		}
-	}
+	var room [8]*Figure
+	found := w.sewnBy(s, room[:0])
 	sum, why := 0.0, ""
 	for _, f := range found {
 		w.figureIn(f.Of, f)
@@ -101,6 +89,23 @@ func (w *work) metres(s *Step, base string) {
 		v = unknown(why)
 	}
 	s.Metres = w.figure(w.join(base, ".metres"), "length sewn", s.ID, v, "Σ of the seams and finishes it sews", derived)
+}
+
+// sewnBy adds the totals of the seams and finishes a step sews.
+func (w *work) sewnBy(s *Step, found []*Figure) []*Figure {
+	for _, name := range s.Record.Sews {
+		for _, seam := range w.g.Seams {
+			if seam.Name == name.V {
+				found = append(found, &seam.Total)
+			}
+		}
+		for _, f := range w.g.Finishes {
+			if f.Name == name.V {
+				found = append(found, &f.Total)
+			}
+		}
+	}
+	return found
 }
 
 // rate is minutes per metre, or per piece.

@@ -7,8 +7,8 @@ import (
 )
 
 // A Tailor knows what holds for every build of a workroom: its seam types,
-// the trade's tables, its defaults. It is prepared once, never changes
-// afterwards and may be used by many goroutines at once.
+// the trade's tables, its defaults. It is prepared once; what it knows never
+// changes afterwards, and it may be used by many goroutines at once.
 type Tailor struct {
 	room     *record.Room
 	types    map[string]*seamType
@@ -19,6 +19,7 @@ type Tailor struct {
 	body     map[string]string // body measurement by any of its names
 	ease     []trade.EaseWarning
 	warner   *warner
+	keeper   *keeper
 }
 
 // A usual holds the workroom's defaults, in millimetres and per cent.
@@ -62,6 +63,7 @@ func NewTailor(room *record.Room) (*Tailor, []record.Fault) {
 	}
 	t.body = bodyNames()
 	t.warner = newWarner(room)
+	t.keeper = newKeeper()
 	t.usual = usualOf(room.Workroom)
 	t.checkRoom(&faults)
 	return t, faults.Sorted()

@@ -146,8 +146,7 @@ func (w *work) threadSums(t *Thread, name string, spec *record.ThreadUse, base s
 // threadSum adds up one kind of thread over all that is sewn with it.
 func (w *work) threadSum(id, title, name, of string, part func(*threadUse) float64) Figure {
 	const rule = "Σ length sewn × rows × ratio × share of the stitch type"
-	sum, n, why := 0.0, 0, ""
-	source := derived
+	n, why, source := 0, "", derived
 	for i := range w.uses {
 		u := &w.uses[i]
 		if u.thread != name {
@@ -161,7 +160,21 @@ func (w *work) threadSum(id, title, name, of string, part func(*threadUse) float
 		}
 		w.note(Input{Name: u.what, Value: w.q(u.total.Value.Quantity).s(", ").i(u.rows).s(" of ").s(u.stitch).end(), From: u.total.ID})
 	}
-	first := true
+	sum := w.threadTerms(name, part)
+	v := inM(sum)
+	w.s(" = ").n(v.Number).s(" m")
+	switch {
+	case n == 0:
+		v = unknown("nothing is sewn with it")
+	case why != "":
+		v = unknown(why)
+	}
+	return w.figure(id, title, of, v, rule, source)
+}
+
+// threadTerms writes the terms of a thread's sum and adds them up, in mm.
+func (w *work) threadTerms(name string, part func(*threadUse) float64) float64 {
+	sum, first := 0.0, true
 	for i := range w.uses {
 		u := &w.uses[i]
 		if u.thread != name || part(u) == 0 {
@@ -177,15 +190,7 @@ func (w *work) threadSum(id, title, name, of string, part func(*threadUse) float
 	if first {
 		w.s("none of its stitches takes any: 0")
 	}
-	v := inM(sum)
-	w.s(" = ").n(v.Number).s(" m")
-	switch {
-	case n == 0:
-		v = unknown("nothing is sewn with it")
-	case why != "":
-		v = unknown(why)
-	}
-	return w.figure(id, title, of, v, rule, source)
+	return sum
 }
 
 // reels rounds up to whole reels and weighs the thread.
