@@ -1,6 +1,7 @@
 package notebook
 
 import (
+	"slices"
 	"strings"
 
 	"github.com/agnivade/levenshtein"
@@ -68,6 +69,10 @@ func (b *Book) meant(kind prose.Kind, name string) string {
 	best, least := "", 1+max(1, len([]rune(name))/3)
 	plain := strings.ToLower(name)
 	for _, n := range names {
+		if sameLetters(plain, strings.ToLower(n)) {
+			best = n
+			break
+		}
 		if abs(len(n)-len(plain)) >= least {
 			continue
 		}
@@ -86,6 +91,18 @@ func (b *Book) meant(kind prose.Kind, name string) string {
 		return "there are: " + strings.Join(names[:most], ", ") + " …"
 	}
 	return "there are: " + strings.Join(names, ", ")
+}
+
+// sameLetters reports whether two words differ by the order of their letters
+// alone: the commonest slip of quick fingers.
+func sameLetters(a, b string) bool {
+	if len(a) != len(b) {
+		return false
+	}
+	x, y := []byte(a), []byte(b)
+	slices.Sort(x)
+	slices.Sort(y)
+	return string(x) == string(y)
 }
 
 func abs(n int) int {

@@ -1,6 +1,7 @@
 package notebook
 
 import (
+	"cmp"
 	"slices"
 	"strconv"
 	"strings"
@@ -56,7 +57,7 @@ func (b *Book) nameTerms() {
 		b.terms = append(b.terms, term)
 	}
 	slices.SortStableFunc(b.terms, func(x, y Term) int {
-		return strings.Compare(strings.ToLower(x.Term), strings.ToLower(y.Term))
+		return cmp.Or(strings.Compare(slugged(x.Term), slugged(y.Term)), strings.Compare(x.Term, y.Term))
 	})
 	for i := range b.terms {
 		t := &b.terms[i]
