@@ -153,6 +153,23 @@ func TestRoomFaults(t *testing.T) {
 	}
 }
 
+// Waist ÷ hip of women was at most 1.104 (computed from the ANSUR II
+// databases).
+func TestBodyRatios(t *testing.T) {
+	for waist, want := range map[string]int{"1100": 0, "1110": 1} {
+		r := roomWith(t).file("content/wearers/ada.yaml", "name: Ada\nfor: woman\nbody: {waist: "+waist+", hip: 1000}\n")
+		_, _, faults := r.open()
+		if len(faults) != want {
+			t.Errorf("waist %s over hip 1000: %v, want %d warnings", waist, faults, want)
+		}
+		for _, f := range faults {
+			if f.Message != "this waist beside this hip is outside everyone measured in the survey" || f.Severity != record.Warning {
+				t.Errorf("%s", f)
+			}
+		}
+	}
+}
+
 // A workroom's own seam type is used like one of the trade's.
 func TestOwnSeamType(t *testing.T) {
 	r := roomWith(t).file("content/workroom.yaml", `name: Test

@@ -253,3 +253,17 @@ func TestMangledRecords(t *testing.T) {
 		sound(rt, g)
 	})
 }
+
+// The demo workroom's figures are sound.
+func TestDemoIsSound(t *testing.T) {
+	room, _, err := record.Open("../..")
+	if err != nil {
+		t.Skip("the demo workroom is not here:", err)
+	}
+	defer room.Close()
+	tailor, _ := NewTailor(room)
+	for _, bf := range room.Builds {
+		b, _ := room.ReadBuild(bf)
+		sound(t, tailor.Derive(b))
+	}
+}

@@ -79,8 +79,10 @@ func (t *Tailor) checkTechnique(e *record.Technique, faults *record.Faults) {
 func checkWearer(w *record.Wearer, faults *record.Faults) {
 	who := whoIs(w.For.Who.V)
 	checkBody(w.Body, who, faults)
+	checkRatios(w.Body, who, faults)
 	for i := range w.Earlier {
 		checkBody(w.Earlier[i].Body, who, faults)
+		checkRatios(w.Earlier[i].Body, who, faults)
 	}
 }
 
@@ -99,8 +101,13 @@ func whoIs(word string) trade.Wearer {
 func checkBody(body record.Dict[record.Length], who trade.Wearer, faults *record.Faults) {
 	for i := range body {
 		name, v := body[i].Name, body[i].V
-		if _, ok := trade.MeasurementNamed(name.V); !ok {
+		m, ok := trade.MeasurementNamed(name.V)
+		if !ok {
 			faults.Warnf(name.At, trade.MeasurementHint(name.V), "%q is no body measurement with a standard name", name.V)
+			continue
+		}
+		if m.Unit != "mm" {
+			faults.Errorf(name.At, "leave it out: only lengths are written here", "%q is no length", name.V)
 			continue
 		}
 		if !v.Given() {
@@ -111,6 +118,26 @@ func checkBody(body record.Dict[record.Length], who trade.Wearer, faults *record
 			faults.Warnf(v.At, "measure again to be sure", "this %s is outside everyone measured in the survey", name.V)
 		case trade.Wrong:
 			faults.Errorf(v.At, "is the unit the right one?", "this %s cannot be a body's", name.V)
+		}
+	}
+}
+
+// checkRatios looks for measurements that do not go with each other.
+func checkRatios(body record.Dict[record.Length], who trade.Wearer, faults *record.Faults) {
+	taken := make(map[string]record.Length, len(body))
+	for i := range body {
+		if m, ok := trade.MeasurementNamed(body[i].Name.V); ok && body[i].V.Given() {
+			taken[m.Name] = body[i].V
+		}
+	}
+	for _, r := range trade.Ratios() {
+		a, ok := taken[r.Of]
+		b, also := taken[r.To]
+		if !ok || !also {
+			continue
+		}
+		if level, _ := trade.PlausibleRatio(r.Of, r.To, a.V.MM(), b.V.MM(), who); level == trade.Odd {
+			faults.Warnf(a.At, "measure both again to be sure", "this %s beside this %s is outside everyone measured in the survey", plainName(r.Of), plainName(r.To))
 		}
 	}
 }
