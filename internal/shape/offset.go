@@ -37,7 +37,30 @@ func (b *border) offset() (Cut, bool) {
 	if len(cut.Ring) < 3 || !cut.Ring.simple() || !b.withinFolds(cut.Ring) {
 		return Cut{}, false
 	}
-	return cut, cut.Ring.Area() >= b.base.Area()-touch
+	return cut, cut.Ring.Area() >= b.base.Area()-touch && b.covers(cut.Ring)
+}
+
+// covers reports whether the ring holds the corners of the strips that were
+// trimmed where edges turn inward: beside a very short or very bent
+// neighbour such a corner can reach out on its far side.
+func (b *border) covers(r Ring) bool {
+	const inset = 1e-3
+	for k := range b.base {
+		j := b.previous(k)
+		if b.of[j] == b.of[k] || b.onFold(j, k) {
+			continue
+		}
+		c := b.turn(k)
+		if c.sin >= -straight {
+			continue
+		}
+		one := lerp(c.at, c.end1(), 1-inset).Sub(c.in.times(inset))
+		two := lerp(c.at, c.end2(), 1-inset).Add(c.out.times(inset))
+		if c.a1 > inset && !r.Contains(one) || c.a2 > inset && !r.Contains(two) {
+			return false
+		}
+	}
+	return true
 }
 
 // untrimmed are the tops with their outward corners shaped and their
@@ -347,12 +370,22 @@ func (b *border) outward(t tops) bool {
 		if up < -touch || over < -touch || dot(t.to[k].Sub(t.from[k]), b.dir[k]) < -touch/2 {
 			return false
 		}
-		j := b.previous(k)
+		j, l := b.previous(k), b.next(k)
+		if b.of[j] == b.of[l] && t.from[k] != t.to[k] && b.pinched(t, k) {
+			return false
+		}
 		if cross(t.to[j].Sub(b.base[k]), t.from[k].Sub(b.base[k])) < -touch {
 			return false
 		}
 	}
 	return true
+}
+
+// pinched reports whether a curve's top shrinks so far that the curve is
+// hardly wider than its allowance: its joints then reach across it.
+func (b *border) pinched(t tops, k int) bool {
+	length := dot(b.base.at(k+1).Sub(b.base[k]), b.dir[k])
+	return dot(t.to[k].Sub(t.from[k]), b.dir[k]) < 0.05*length
 }
 
 // ring strings the tops together, without points that fall on one
