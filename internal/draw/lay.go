@@ -34,13 +34,12 @@ func Lay(dst []byte, l *cutting.Lay, style LayStyle) []byte {
 	}
 	d := newLayDrawing(l, style)
 	legend := d.legend()
-	bottom := d.rowTop(d.rows-1) + d.wide + d.edge + rowGap + legendLine*float64(len(legend)+1)
-	b := box{-rulerLeft, -rulerRoom, max(d.rowLong*d.k, 600) + margin, bottom}
+	y := d.rowTop(d.rows-1) + d.wide + d.edge + rowGap + legendLine
+	b := box{-rulerLeft, -rulerRoom - d.edge, max(d.rowLong*d.k, 600) + 2*margin, y + legendLine*(float64(len(legend))+0.5)}
 	dst = open(dst, "lay", b, d.title(), d.desc())
 	for r := range d.rows {
 		dst = d.row(dst, r)
 	}
-	y := d.rowTop(d.rows-1) + d.wide + d.edge + rowGap
 	dst = d.way(dst, y)
 	for i, line := range legend {
 		dst = text(dst, "small", 0, -rulerLeft+margin, y+legendLine*float64(i+1), line)
@@ -62,7 +61,30 @@ type layDrawing struct {
 }
 
 // layScales are the scales lays are drawn to, largest first.
-var layScales = []float64{4, 5, 8, 10, 12, 15, 20, 25, 30, 40, 50, 75, 100}
+var layScales = []float64{4, 5, 8, 10, 12, 15, 18, 20, 25, 30, 40, 50, 75, 100}
+
+// oneRow is the smallest scale to which a lay is drawn for the sake of a
+// single row; a longer one is broken.
+const oneRow = 20
+
+// choose finds the largest scale that suits the paper: in one row where that
+// is not too small, else in as many as it takes.
+func (d *layDrawing) choose() {
+	suits := func(s float64) bool {
+		d.fit(s)
+		return float64(d.rows)*(d.wide+d.edge*2+rulerRoom+rowGap) <= d.style.High*unitsPerMM-legendLine*6
+	}
+	for _, s := range layScales {
+		if s <= oneRow && suits(s) && d.rows == 1 {
+			return
+		}
+	}
+	for _, s := range layScales {
+		if suits(s) {
+			return
+		}
+	}
+}
 
 func newLayDrawing(l *cutting.Lay, style LayStyle) *layDrawing {
 	if style.Wide <= 0 {
@@ -75,12 +97,7 @@ func newLayDrawing(l *cutting.Lay, style LayStyle) *layDrawing {
 		style.Measure.System = measure.Metric
 	}
 	d := &layDrawing{l: l, style: style}
-	for _, s := range layScales {
-		d.fit(s)
-		if float64(d.rows)*(d.wide+d.edge*2+rulerRoom+rowGap) <= style.High*unitsPerMM-legendLine*4 {
-			break
-		}
-	}
+	d.choose()
 	d.spots = make([]spot, len(l.Chalked))
 	for i := range l.Chalked {
 		d.spots[i] = roomiest(l.Chalked[i].Outline)
@@ -92,13 +109,15 @@ func newLayDrawing(l *cutting.Lay, style LayStyle) *layDrawing {
 func (d *layDrawing) fit(scale float64) {
 	d.scale, d.k = scale, unitsPerMM/scale
 	length := d.l.Plan.Length
-	most := (d.style.Wide*unitsPerMM - rulerLeft - margin) / d.k
+	most := (d.style.Wide*unitsPerMM - rulerLeft - 2*margin) / d.k
 	d.rows, d.rowLong = 1, length
 	if length > most {
 		step := 100.0
 		for ; step > most; step /= 2 {
 		}
-		d.rowLong = math.Floor(most/step) * step
+		whole := math.Floor(most/step) * step
+		d.rows = int(math.Ceil(length/whole - 1e-9))
+		d.rowLong = min(whole, math.Ceil(length/float64(d.rows)/step)*step) // rows of about one length
 		d.rows = int(math.Ceil(length/d.rowLong - 1e-9))
 	}
 	d.wide = d.l.Plan.Width * d.k

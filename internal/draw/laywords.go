@@ -133,6 +133,9 @@ func (d *layDrawing) legend() []string {
 	for i := range d.l.Chalked {
 		q := &d.l.Chalked[i]
 		word := strconv.Itoa(q.Number) + " " + q.Piece
+		if w := TurnWords(q); w != "" {
+			word += " (" + w + ")"
+		}
 		if q.Stage != stage && d.l.Problem != nil && d.l.Problem.Stages > 1 {
 			if line != "" {
 				lines = append(lines, line)
@@ -187,12 +190,12 @@ const layLook = `svg{fill:none;stroke:#000;stroke-width:2;stroke-linecap:round;s
 // File makes a drawing one that stands alone in a file, with a look of its
 // own.
 func File(drawing []byte) []byte {
-	head, rest, ok := bytes.Cut(drawing, []byte(">"))
-	if !ok || !bytes.HasPrefix(head, []byte("<svg ")) {
+	const begin, end = "<svg ", "</title>"
+	at := bytes.Index(drawing, []byte(end))
+	if at < 0 || !bytes.HasPrefix(drawing, []byte(begin)) {
 		return drawing
 	}
-	out := append([]byte(`<svg xmlns="http://www.w3.org/2000/svg" `), head[len("<svg "):]...)
-	out = append(append(out, "><style>"...), layLook...)
-	out = append(append(out, "</style>"...), rest...)
-	return append(out, '\n')
+	out := append([]byte(`<svg xmlns="http://www.w3.org/2000/svg" `), drawing[len(begin):at+len(end)]...)
+	out = append(append(append(out, "<style>"...), layLook...), "</style>"...)
+	return append(append(out, drawing[at+len(end):]...), '\n')
 }

@@ -1,0 +1,232 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"strings"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"hembook/internal/cutting"
+	"hembook/internal/draw"
+	"hembook/internal/garment"
+	"hembook/internal/measure"
+	"hembook/internal/notebook"
+	"hembook/internal/record"
+)
+
+// layOptions are the flags of lay.
+type layOptions struct {
+	cloth, svg string
+	work       int
+	json, keep bool
+}
+
+func newLay(opt *options) *cobra.Command {
+	var lay layOptions
+	cmd := &cobra.Command{
+		Use:   "lay BUILD",
+		Short: "plan the cutting of a build",
+		Long: `lay arranges the cut outlines of a build on its cloths so that the least length
+is used, and prints where each piece lies (what one chalks from), how much cloth
+that takes and whether the cloth on the shelf is enough. A plan is kept, so that
+asking again takes no time. Ctrl-C ends the search and prints the best plan so
+far.
+
+Exit status: 0 where every cloth could be laid, 1 where one could not or records
+hold errors, 2 for wrong use.`,
+		Example: `  hembook lay supper-dress
+  hembook lay supper --cloth shell --work 50000000   search longer
+  hembook lay supper --svg lay.svg                   a drawing of each lay
+  hembook lay supper --cloth shell --keep-remnants   after cutting`,
+		Args: oneArg("which build? hembook lay BUILD"),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			return runLay(cmd.Context(), opt, lay, args[0], cmd.OutOrStdout(), cmd.ErrOrStderr())
+		},
+		ValidArgsFunction: opt.completeBuilds,
+	}
+	f := cmd.Flags()
+	f.StringVar(&lay.cloth, "cloth", "", "only the cloth of this `part` of the garment: shell, lining …")
+	f.IntVar(&lay.work, "work", 0, "`places` to try for each cloth (3 million unless said)")
+	f.BoolVar(&lay.json, "json", false, "print JSON: positions, and every figure with value, unit and working")
+	f.StringVar(&lay.svg, "svg", "", "draw the lay into this `file`; the part is added to its name where there are several")
+	f.BoolVar(&lay.keep, "keep-remnants", false, "add what is left to the records of the cloths")
+	return cmd
+}
+
+func runLay(ctx context.Context, opt *options, lay layOptions, word string, out, errs io.Writer) error {
+	if lay.work < 0 {
+		return useErrorf("--work must be a number of places to try, not %d", lay.work)
+	}
+	room, faults, err := opt.openRoom()
+	if err != nil {
+		return err
+	}
+	defer room.Close()
+	bf, err := findBuild(room, word)
+	if err != nil {
+		return err
+	}
+	tailor, more := garment.NewTailor(room)
+	b, own := room.ReadBuild(bf)
+	if faults = append(faults, append(more, own...)...); record.HasErrors(faults) {
+		printFaults(errs, faults)
+		return errFaults
+	}
+	parts, err := partsWanted(b, lay.cloth)
+	if err != nil {
+		return err
+	}
+	bar := newLayBar(errs)
+	cutter := cutting.NewCutter(ctx, room, tailor, cutting.Options{Work: lay.work, Parts: parts, Progress: bar.report()})
+	cut := cutter.Cut(b)
+	bar.done()
+	return lay.show(room, bf, cut, out, errs)
+}
+
+// show prints, draws and keeps what was asked for.
+func (o layOptions) show(room *record.Room, bf record.BuildFile, cut *cutting.Cutting, out, errs io.Writer) error {
+	if record.HasErrors(cut.Garment.Faults) {
+		printFaults(errs, cut.Garment.Faults)
+		return errFaults
+	}
+	if len(cut.Lays) == 0 {
+		return useErrorf("nothing is cut from %s", thatCloth(o.cloth))
+	}
+	if o.json {
+		if err := layJSON(out, bf, cut); err != nil {
+			return err
+		}
+	} else {
+		layText(out, bf, cut, notebook.StyleOf(room.Workroom))
+	}
+	if o.svg != "" {
+		if err := drawLays(o.svg, cut.Lays, notebook.StyleOf(room.Workroom), errs); err != nil {
+			return err
+		}
+	}
+	if o.keep {
+		if err := keepRemnants(room, cut, errs); err != nil {
+			return err
+		}
+	}
+	for _, l := range cut.Lays {
+		if l.Plan == nil {
+			return fmt.Errorf("%s has no plan: %s", l.Part, l.Why)
+		}
+	}
+	return nil
+}
+
+func thatCloth(part string) string {
+	if part == "" {
+		return "any cloth of this build"
+	}
+	return part
+}
+
+// partsWanted checks the name of a part; nil for all of them.
+func partsWanted(b *record.Build, part string) ([]string, error) {
+	if part == "" {
+		return nil, nil
+	}
+	if _, ok := b.Cloth.Get(part); ok {
+		return []string{part}, nil
+	}
+	return nil, useErrorf("this build has no cloth called %q\n    it has: %s", part, joinWords(b.Cloth.Names()))
+}
+
+// keepRemnants writes what is left into the records of the cloths.
+func keepRemnants(room *record.Room, cut *cutting.Cutting, errs io.Writer) error {
+	for _, l := range cut.Lays {
+		if l.Plan == nil {
+			continue
+		}
+		added, err := cutting.Keep(room, cut.Garment.Build, l)
+		if err != nil {
+			return err
+		}
+		path := l.Cloth.Cloth.At.File()
+		switch {
+		case len(added) > 0:
+			fmt.Fprintf(errs, "%s: %s added: %s\n", path, counted(len(added), "remnant"), joinWords(added))
+		case len(l.Left) > 0:
+			fmt.Fprintf(errs, "%s: its remnants stand there already\n", path)
+		default:
+			fmt.Fprintf(errs, "%s: nothing is left that is worth keeping\n", path)
+		}
+	}
+	return nil
+}
+
+// drawLays writes a drawing of each lay.
+func drawLays(file string, lays []*cutting.Lay, style measure.Style, errs io.Writer) error {
+	for _, l := range lays {
+		svg := draw.Lay(nil, l, draw.LayStyle{Measure: style})
+		if len(svg) == 0 {
+			continue
+		}
+		name := file
+		if len(lays) > 1 {
+			ext := filepath.Ext(file)
+			name = strings.TrimSuffix(file, ext) + "-" + plainPart(l) + ext
+		}
+		if err := writeWhole(name, draw.File(svg)); err != nil {
+			return fmt.Errorf("the drawing of %s could not be written: %w", l.Part, err)
+		}
+		fmt.Fprintf(errs, "%s is drawn in %s\n", l.Part, name)
+	}
+	return nil
+}
+
+// plainPart is a part's name as it may stand in a file's name.
+func plainPart(l *cutting.Lay) string {
+	return strings.TrimSuffix(strings.TrimPrefix(l.Needed.ID, "cloth."), ".needed")
+}
+
+// writeWhole writes a file beside its place and then moves it there.
+func writeWhole(name string, text []byte) error {
+	beside, err := os.CreateTemp(filepath.Dir(name), ".hembook-*")
+	if err != nil {
+		return err
+	}
+	_, err = beside.Write(text)
+	if closed := beside.Close(); err == nil {
+		err = closed
+	}
+	if err == nil {
+		err = os.Chmod(beside.Name(), 0o644)
+	}
+	if err == nil {
+		err = os.Rename(beside.Name(), name)
+	}
+	if err != nil {
+		os.Remove(beside.Name())
+	}
+	return err
+}
+
+// A layBar rewrites one line on a terminal: the best lay so far, and how much
+// could still be won.
+type layBar struct{ *progress }
+
+func newLayBar(errs io.Writer) layBar { return layBar{newProgress(errs, "laying")} }
+
+// report is what the search calls; nil where nobody watches.
+func (b layBar) report() func(cutting.Progress) {
+	if b.to == nil {
+		return nil
+	}
+	return func(p cutting.Progress) {
+		if time.Since(b.last) < 100*time.Millisecond {
+			return
+		}
+		b.last, b.shown = time.Now(), true
+		fmt.Fprintf(b.to, "\r%s: %.0f mm, none is under %.0f mm, at most %.0f mm could still be won (%.0f %% searched) \x1b[K",
+			p.Part, p.Length, p.Bound, max(0, p.Length-p.Bound), 100*p.Share)
+	}
+}

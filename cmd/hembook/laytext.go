@@ -1,0 +1,236 @@
+package main
+
+import (
+	"encoding/json"
+	"fmt"
+	"io"
+	"strconv"
+
+	"hembook/internal/cutting"
+	"hembook/internal/draw"
+	"hembook/internal/garment"
+	"hembook/internal/measure"
+	"hembook/internal/record"
+)
+
+// layText prints each lay: the table to chalk by, then the figures.
+func layText(out io.Writer, bf record.BuildFile, cut *cutting.Cutting, style measure.Style) {
+	fmt.Fprintf(out, "%s (%s)\n", bf.Name, bf.Slug)
+	for _, l := range cut.Lays {
+		fmt.Fprintf(out, "\n%s: %s\n", l.Part, layHeading(l))
+		for _, r := range l.Refusals {
+			fmt.Fprintf(out, "  %s\n", r)
+		}
+		if l.Plan != nil {
+			chalkTable(out, l, style)
+		}
+		layFigures(out, l, style)
+		if p := l.Problem; p != nil {
+			for _, n := range p.Notes {
+				fmt.Fprintf(out, "  %s\n", n)
+			}
+			for _, n := range p.NotLaid {
+				fmt.Fprintf(out, "  not laid: %s\n", n)
+			}
+		}
+		for _, s := range l.Shelf {
+			if s.Plan != nil {
+				fmt.Fprintf(out, "  all of it fits the remnant %q\n", s.Name)
+			}
+		}
+	}
+}
+
+func layHeading(l *cutting.Lay) string {
+	name := l.Use()
+	switch {
+	case l.Plan == nil:
+		return name + ", not laid"
+	case l.Plan.Folded:
+		name += ", laid folded"
+	default:
+		name += ", laid open"
+	}
+	if l.Stopped {
+		name += ", the best lay found before the search was broken off"
+	}
+	return name
+}
+
+// chalkTable prints where each piece lies, in millimetres or inches.
+func chalkTable(out io.Writer, l *cutting.Lay, style measure.Style) {
+	side := "from the left selvedge"
+	if l.Plan.Folded {
+		side = "from the fold"
+	}
+	unit := " (mm)"
+	if style.System == measure.Imperial {
+		unit = ""
+	}
+	fmt.Fprintf(out, "  %s %s %s %s %s\n", pad("", 3), pad("piece", 30), pad("lies", 24), pad(side+unit, 28), "from the cut end"+unit)
+	for i := range l.Chalked {
+		q := &l.Chalked[i]
+		lies := draw.TurnWords(q)
+		if lies == "" {
+			lies = "as drawn"
+		}
+		fmt.Fprintf(out, "  %s %s %s %s %s\n", pad(strconv.Itoa(q.Number), 3), pad(draw.CopyWords(q), 30), pad(lies, 24),
+			pad(reachText(q.Side, q.SideTo, style), 28), reachText(q.End, q.EndTo, style))
+	}
+}
+
+func reachText(from, to float64, style measure.Style) string {
+	one := func(mm float64) string {
+		if style.System == measure.Imperial {
+			text, _ := measure.Inches(measure.MM(mm))
+			return text
+		}
+		return style.Number(mm, 0)
+	}
+	return one(from) + " to " + one(to)
+}
+
+func shownOf(l *cutting.Lay) []shown {
+	var list []shown
+	for _, f := range l.Figures() {
+		list = append(list, shown{f, false})
+	}
+	for _, p := range []garment.PrivateFigure{l.Bought, l.ToBuy} {
+		if f := p.Open(record.ToTheMaker); f.ID != "" {
+			list = append(list, shown{f, true})
+		}
+	}
+	return list
+}
+
+func layFigures(out io.Writer, l *cutting.Lay, style measure.Style) {
+	for _, s := range shownOf(l) {
+		value := valueText(style, s.Value)
+		if !s.Value.Known() {
+			value = "not known, because " + s.Value.Why
+		}
+		title := s.Title
+		if s.private {
+			title += " (private)"
+		}
+		fmt.Fprintf(out, "  %s %s\n", pad(title, 52), value)
+	}
+}
+
+type (
+	jsonLays struct {
+		Build string    `json:"build"`
+		Name  string    `json:"name"`
+		Lays  []jsonLay `json:"lays"`
+	}
+	jsonLay struct {
+		Part      string        `json:"part"`
+		Cloth     string        `json:"cloth"`
+		Laid      string        `json:"laid"` // "open", "folded", or "" where there is no plan
+		Why       string        `json:"why,omitempty"`
+		Stopped   bool          `json:"stopped,omitempty"`
+		Enough    *bool         `json:"enough"` // null where it is not known
+		Refusals  []jsonRefusal `json:"refusals,omitempty"`
+		Notes     []string      `json:"notes,omitempty"`
+		NotLaid   []string      `json:"notLaid,omitempty"`
+		Figures   []jsonFigure  `json:"figures"`
+		Positions jsonPositions `json:"positions"`
+		Remnants  []jsonRemnant `json:"remnants"`
+		Shelf     []jsonShelf   `json:"shelf,omitempty"`
+	}
+	jsonRefusal struct {
+		Piece string   `json:"piece"`
+		Text  string   `json:"text"`
+		Hints []string `json:"hints"`
+	}
+	jsonPositions struct {
+		Unit    string         `json:"unit"`
+		Working jsonWorking    `json:"working"`
+		Pieces  []jsonPosition `json:"pieces"`
+	}
+	jsonPosition struct {
+		Number       int          `json:"number"`
+		Piece        string       `json:"piece"`
+		Copy         int          `json:"copy"`
+		Pair         bool         `json:"pair,omitempty"`
+		OnFold       bool         `json:"onFold,omitempty"`
+		Turned       float64      `json:"turned"` // degrees clockwise, cut end towards you
+		Mirrored     bool         `json:"mirrored"`
+		Stage        int          `json:"stage"`
+		FromSelvedge [2]float64   `json:"fromSelvedge"` // from the fold where folded
+		FromCutEnd   [2]float64   `json:"fromCutEnd"`
+		Outline      [][2]float64 `json:"outline"` // from the cut end, from the selvedge
+	}
+	jsonRemnant struct {
+		Name    string       `json:"name"`
+		Twice   bool         `json:"twice,omitempty"` // one from each layer
+		Unit    string       `json:"unit"`
+		Outline [][2]float64 `json:"outline"` // across, along the selvedge
+	}
+	jsonShelf struct {
+		Name string `json:"name"`
+		Fits bool   `json:"fits"`
+		Why  string `json:"why,omitempty"`
+	}
+)
+
+func layJSON(out io.Writer, bf record.BuildFile, cut *cutting.Cutting) error {
+	all := jsonLays{Build: bf.Slug, Name: bf.Name, Lays: []jsonLay{}}
+	for _, l := range cut.Lays {
+		all.Lays = append(all.Lays, jsonOf(l))
+	}
+	enc := json.NewEncoder(out)
+	enc.SetIndent("", "  ")
+	enc.SetEscapeHTML(false)
+	return enc.Encode(all)
+}
+
+func jsonOf(l *cutting.Lay) jsonLay {
+	one := jsonLay{Part: l.Part, Cloth: l.Use(), Why: l.Why, Stopped: l.Stopped, Figures: []jsonFigure{}, Remnants: []jsonRemnant{}}
+	if l.OnHand.Value.Known() {
+		one.Enough = &l.Enough
+	}
+	for _, r := range l.Refusals {
+		one.Refusals = append(one.Refusals, jsonRefusal{r.Piece, r.Text, r.Hints})
+	}
+	if p := l.Problem; p != nil {
+		one.Notes, one.NotLaid = p.Notes, p.NotLaid
+	}
+	for _, s := range shownOf(l) {
+		one.Figures = append(one.Figures, figureJSON(s))
+	}
+	one.Positions = jsonPositions{Unit: "mm", Pieces: []jsonPosition{}, Working: jsonWorking{
+		Rule:   "least and greatest distance of the cut outline, placed by the lay plan, from the inner edge of the left selvedge (from the fold where folded) and from the cut end",
+		Inputs: []jsonInput{}, Source: "the lay plan",
+	}}
+	if l.Plan != nil {
+		one.Laid = "open"
+		if l.Plan.Folded {
+			one.Laid = "folded"
+		}
+	}
+	for i := range l.Chalked {
+		one.Positions.Pieces = append(one.Positions.Pieces, jsonPositionOf(&l.Chalked[i]))
+	}
+	for i := range l.Left {
+		r := &l.Left[i]
+		j := jsonRemnant{Name: r.Name, Twice: r.Folded, Unit: "mm"}
+		for _, q := range r.Outline {
+			j.Outline = append(j.Outline, [2]float64{q.X, q.Y})
+		}
+		one.Remnants = append(one.Remnants, j)
+	}
+	for _, s := range l.Shelf {
+		one.Shelf = append(one.Shelf, jsonShelf{s.Name, s.Plan != nil, s.Why})
+	}
+	return one
+}
+
+func jsonPositionOf(q *cutting.Position) jsonPosition {
+	j := jsonPosition{Number: q.Number, Piece: q.Piece, Copy: q.Copy, Pair: q.Pair, OnFold: q.OnFold, Turned: q.Turn, Mirrored: q.Mirrored,
+		Stage: q.Stage, FromSelvedge: [2]float64{q.Side, q.SideTo}, FromCutEnd: [2]float64{q.End, q.EndTo}}
+	for _, c := range q.Outline {
+		j.Outline = append(j.Outline, [2]float64{c.X, c.Y})
+	}
+	return j
+}

@@ -1,0 +1,101 @@
+package cutting
+
+import (
+	"fmt"
+	"math"
+
+	"hembook/internal/lay"
+	"hembook/internal/lay/verify"
+)
+
+// tolerance is how far a plan may be off, in mm: a micrometre.
+const tolerance = 0.001
+
+// slack is by how much, in mm, the engine's length may differ from where the
+// last piece ends: it lays outlines that are simplified outwards.
+const slack = 1
+
+// checked says why a plan cannot be trusted; nil where it can. Its length
+// becomes that at which its last piece ends; the lay the other way and
+// remnants are taken out of it where they are not sound.
+func checked(p *lay.Problem, plan *lay.Plan) error {
+	if err := soundly(p, plan); err != nil {
+		return fmt.Errorf("the plan does not hold: %w", err)
+	}
+	if plan.Other != nil && soundly(p, plan.Other) != nil {
+		plan.Other = nil
+	}
+	plan.Remnants = soundRemnants(p, plan)
+	return nil
+}
+
+// soundly has the independent checker look at a plan, after what the checker
+// takes for granted.
+func soundly(p *lay.Problem, plan *lay.Plan) error {
+	if !finite(plan.Length, plan.Width, plan.Bound.Length) || plan.Length <= 0 {
+		return fmt.Errorf("its length is none")
+	}
+	far := 0.0
+	for _, at := range plan.Placements {
+		if at.Piece < 0 || at.Piece >= len(p.Pieces) || at.Copy < 0 {
+			return fmt.Errorf("it places a piece that nobody asked for")
+		}
+		if !finite(at.X, at.Y, at.Turn) {
+			return fmt.Errorf("a place is not a number")
+		}
+		for _, q := range p.Placed(at) {
+			far = math.Max(far, q.X)
+		}
+	}
+	width := p.Cloth.Width
+	if plan.Folded {
+		width /= 2
+	}
+	if p.Cloth.Outline == nil && math.Abs(plan.Width-width) > tolerance {
+		return fmt.Errorf("it is for cloth of another width")
+	}
+	if p.Cloth.Outline == nil {
+		if math.Abs(plan.Length-far) > slack {
+			return fmt.Errorf("it is %s long, but its last piece ends at %s", mm(plan.Length), mm(far))
+		}
+		plan.Length = far
+	}
+	if faults := verify.Check(p, plan, tolerance); len(faults) > 0 {
+		return fmt.Errorf("%s", faults[0])
+	}
+	return nil
+}
+
+// soundRemnants keeps the remnants that lie on the cloth and clear of every
+// piece.
+func soundRemnants(p *lay.Problem, plan *lay.Plan) [][]lay.Point {
+	var out [][]lay.Point
+	for _, r := range plan.Remnants {
+		if len(r) < 3 {
+			continue
+		}
+		ok := true
+		for _, q := range r {
+			ok = ok && finite(q.X, q.Y)
+			if p.Cloth.Outline == nil {
+				ok = ok && q.X >= -tolerance && q.X <= plan.Length+tolerance && q.Y >= -tolerance && q.Y <= plan.Width+tolerance
+			}
+		}
+		for i := 0; ok && i < len(plan.Placements); i++ {
+			ok = verify.Penetration(p.Placed(plan.Placements[i]), r) <= tolerance
+		}
+		if ok {
+			out = append(out, r)
+		}
+	}
+	return out
+}
+
+func finite(list ...float64) bool {
+	for _, v := range list {
+		if math.IsNaN(v) || math.IsInf(v, 0) {
+			return false
+		}
+	}
+	return true
+}

@@ -1,0 +1,185 @@
+package cutting
+
+import (
+	"context"
+	"errors"
+	"strings"
+
+	"hembook/internal/garment"
+	"hembook/internal/lay"
+	"hembook/internal/record"
+)
+
+// A Mode says where plans come from.
+type Mode uint8
+
+const (
+	Make     Mode = iota // a plan that is not kept is made, and kept
+	KeptOnly             // only plans that are kept
+	None                 // no plans
+)
+
+// Options say how a Cutter plans.
+type Options struct {
+	Mode  Mode
+	Work  int      // places to try for each cloth; 0 for the engine's usual
+	Cores int      // 0 for all; changes the time taken, never the plan
+	Parts []string // the parts of the garment to plan; nil for all
+	// Progress is told of the best plan so far. It may be called from
+	// several goroutines where several builds are derived at once.
+	Progress func(Progress)
+}
+
+// Progress reports how far the plan of one cloth is.
+type Progress struct {
+	Build, Part string
+	Length      float64 // of the best lay so far, mm
+	Bound       float64 // no lay is shorter, mm
+	Share       float64 // of the work done, 0 to 1
+}
+
+// A Cutter is a tailor that also plans the cutting. It never changes and may
+// be used by many goroutines at once.
+type Cutter struct {
+	ctx    context.Context
+	tailor *garment.Tailor
+	store  *Store
+	usual  usual
+	opt    Options
+}
+
+// NewCutter wraps a tailor. When ctx ends, a plan that is being made is the
+// best found so far, is used, and is not kept; plans not begun are not made.
+func NewCutter(ctx context.Context, room *record.Room, tailor *garment.Tailor, opt Options) *Cutter {
+	if opt.Work <= 0 {
+		opt.Work = lay.DefaultWork
+	}
+	return &Cutter{ctx, tailor, NewStore(room.Dir), usualOf(room), opt}
+}
+
+// Derive works out everything that follows from a build's record, with the
+// cloth its lays need.
+func (c *Cutter) Derive(b *record.Build) *garment.Garment { return c.Cut(b).Garment }
+
+// Cut derives a garment and lays its cloths. The garment's cloths then have
+// their length needed, and its costs the cloth bought and the cloth still to
+// buy. It never fails: what cannot be known says why.
+func (c *Cutter) Cut(b *record.Build) *Cutting {
+	out := &Cutting{Garment: c.tailor.Derive(b)}
+	if c.opt.Mode == None {
+		return out
+	}
+	g := out.Garment
+	for _, cloth := range g.Cloths {
+		if !c.wanted(cloth.Part) || len(cloth.Pieces) == 0 && !cloth.CutArea.Value.Known() {
+			continue
+		}
+		l := c.lay(g, cloth)
+		cloth.Needed = l.Needed
+		g.Costs = withCost(g.Costs, l.Bought)
+		g.Costs = withCost(g.Costs, l.ToBuy)
+		out.Lays = append(out.Lays, l)
+	}
+	return out
+}
+
+func (c *Cutter) wanted(part string) bool {
+	if c.opt.Parts == nil {
+		return true
+	}
+	for _, p := range c.opt.Parts {
+		if p == part {
+			return true
+		}
+	}
+	return false
+}
+
+// withCost puts a cost in the place of the one with its ID, or at the end.
+func withCost(costs []garment.PrivateFigure, one garment.PrivateFigure) []garment.PrivateFigure {
+	id := one.Open(record.ToFigure).ID
+	for i := range costs {
+		if costs[i].Open(record.ToFigure).ID == id {
+			costs[i] = one
+			return costs
+		}
+	}
+	return append(costs, one)
+}
+
+// lay plans one cloth and works out its figures.
+func (c *Cutter) lay(g *garment.Garment, cloth *garment.Cloth) *Lay {
+	l := &Lay{Part: cloth.Part, Cloth: cloth}
+	defer l.figures(&c.usual)
+	p, err := NewProblem(g, cloth)
+	if err != nil {
+		l.Why = err.Error()
+		return l
+	}
+	l.Problem = p
+	if l.Refusals = p.tooWide(cloth.Cloth, &c.usual); len(l.Refusals) > 0 {
+		l.Why = "it does not fit: " + refused(l.Refusals)
+		return l
+	}
+	bound, _ := p.bound()
+	plan, err := c.plan(c.ctx, &p.Lay, func(at lay.Progress) {
+		c.opt.Progress(Progress{g.Build.Slug, cloth.Part, at.Length, bound, at.Share})
+	})
+	switch {
+	case errors.Is(err, errNotKept), errors.Is(err, errStopped):
+		l.Why = err.Error()
+	case err != nil:
+		l.Refusals = refusalsOf(err)
+		l.Why = "it cannot be laid: " + refused(l.Refusals)
+	case len(plan.Unplaced) > 0:
+		l.Why = "no place was found for " + p.Lay.Pieces[plan.Unplaced[0].Piece].Name
+	default:
+		l.Plan = plan
+		l.Stopped = c.stopped(&p.Lay)
+		l.Chalked = p.positions(plan)
+		l.Width = l.widthFigure()
+		l.lengthFigures()
+		l.Left = l.remnants()
+		l.Shelf = c.onShelf(c.ctx, l)
+	}
+	return l
+}
+
+// stopped reports whether a plan just got is one that was broken off.
+func (c *Cutter) stopped(p *lay.Problem) bool {
+	if c.ctx.Err() == nil {
+		return false
+	}
+	_, kept := c.store.Kept(p, c.opt.Work)
+	return !kept
+}
+
+func refused(list []Refusal) string {
+	words := make([]string, len(list))
+	for i, r := range list {
+		words[i] = r.String()
+	}
+	return strings.Join(words, "; ")
+}
+
+var (
+	errNotKept = errors.New("the lay has not been planned: hembook lay plans it")
+	errStopped = errors.New("the work was broken off before the lay was planned")
+)
+
+// plan gets one plan in the cutter's mode.
+func (c *Cutter) plan(ctx context.Context, p *lay.Problem, progress func(lay.Progress)) (*lay.Plan, error) {
+	if plan, ok := c.store.Kept(p, c.opt.Work); ok {
+		return plan, nil
+	}
+	switch {
+	case c.opt.Mode != Make:
+		return nil, errNotKept
+	case ctx.Err() != nil:
+		return nil, errStopped
+	}
+	if c.opt.Progress == nil {
+		progress = nil
+	}
+	return c.store.Plan(ctx, p, lay.Options{Work: c.opt.Work, Cores: c.opt.Cores, Progress: progress})
+}

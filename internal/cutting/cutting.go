@@ -1,0 +1,143 @@
+// Package cutting joins the lay-plan engine to garments and cloths: it makes a
+// problem of what is cut from one cloth of a garment, keeps the plans that
+// solve it, and turns a plan into the figures a maker buys and chalks by.
+//
+// It promises that no plan leaves it unless the independent checker finds
+// nothing wrong with it, whether it was made now or read back; that the same
+// garment and the same amount of work give the same plan and the same figures
+// on any machine; and that what cannot be told says why. Kept plans may be
+// deleted at any time.
+//
+// On the cloth, x runs along it from its cut end and y across it from the
+// inner edge of the left selvedge (from the fold where it is folded), the cloth
+// lying right side up with its cut end towards you. Lengths are in
+// millimetres. The package draws nothing and writes no HTML.
+package cutting
+
+import (
+	"hembook/internal/garment"
+	"hembook/internal/lay"
+	"hembook/internal/record"
+	"hembook/internal/shape"
+)
+
+// A Cutting is a garment with the lays of its cloths.
+type Cutting struct {
+	Garment *garment.Garment
+	Lays    []*Lay // one for each cloth that anything is cut from, in the order of the record
+}
+
+// A Lay is everything that is known of how one cloth of a garment is laid.
+type Lay struct {
+	Part     string
+	Cloth    *garment.Cloth
+	Problem  *Problem  // nil where none could be made
+	Plan     *lay.Plan // nil where there is none
+	Why      string    // why there is no plan; empty where there is one
+	Refusals []Refusal // what would let the pieces fit that do not
+	Stopped  bool      // the plan is the best that was found before the work was broken off
+
+	Width   garment.Figure // usable width
+	Length  garment.Figure // of the lay, the shorter way
+	Other   garment.Figure // of the lay the other way, open or folded; not set where there is none
+	Used    garment.Figure // area of the pieces ÷ area of the cloth laid on, %
+	Share   garment.Figure // area of the allowances ÷ area of the cloth laid on, %
+	Bound   garment.Figure // no lay is shorter than this
+	Gain    garment.Figure // how much could still be won at most
+	Needed  garment.Figure // cloth to have, shrinkage and straightening included, in shop steps
+	Mass    garment.Figure // of the cloth needed
+	OnHand  garment.Figure // what is over on the shelf, or what is missing
+	Enough  bool           // the cloth on the shelf is enough; false also where it is not known
+	Bought  garment.PrivateFigure
+	ToBuy   garment.PrivateFigure
+	Chalked []Position // in the order of laying
+	Left    []Remnant  // what is left within the length of the lay
+	Shelf   []OnShelf  // remnants of the cloth that are there already, and whether they would do
+}
+
+// Figures returns the public figures of a lay that are set, in order.
+func (l *Lay) Figures() []garment.Figure {
+	var out []garment.Figure
+	for _, f := range []*garment.Figure{&l.Width, &l.Length, &l.Other, &l.Used, &l.Share, &l.Bound, &l.Gain, &l.Needed, &l.Mass, &l.OnHand} {
+		if f.ID != "" {
+			out = append(out, *f)
+		}
+	}
+	for i := range l.Left {
+		out = append(out, l.Left[i].Area)
+	}
+	return out
+}
+
+// Use is the name of the lay's cloth, as far as it is known.
+func (l *Lay) Use() string {
+	switch {
+	case l.Cloth.Cloth != nil && l.Cloth.Cloth.Name.Given():
+		return l.Cloth.Cloth.Name.V
+	case l.Cloth.Use != nil && l.Cloth.Use.Use.Given():
+		return l.Cloth.Use.Use.V
+	}
+	return "a cloth that is not known"
+}
+
+// A Position is one cut piece on the cloth: what one chalks from.
+type Position struct {
+	Number   int // from 1, as in the drawing
+	Piece    string
+	Copy     int     // from 1
+	Pair     bool    // folded cloth: the lower layer gives copy Copy+1, mirrored
+	OnFold   bool    // lies on the fold of folded cloth
+	Turn     float64 // degrees clockwise, cut end towards you; 0: as drawn, its top away from you
+	Mirrored bool
+	Stage    int // from 1
+	Grain    string
+
+	Side, SideTo float64       // from the left selvedge (from the fold) to where the piece begins and ends
+	End, EndTo   float64       // from the cut end likewise
+	Outline      []shape.Point // x along the cloth, y across
+}
+
+// A Remnant is cloth left over that is worth keeping.
+type Remnant struct {
+	Name    string
+	Outline []shape.Point  // as a record has it: x across, y along the selvedge, from its own corner
+	On      []shape.Point  // where it lies in the lay: x along, y across
+	Folded  bool           // one of two alike, one from each layer
+	Area    garment.Figure // in cm²
+}
+
+// An OnShelf says whether a remnant from an earlier build would hold the lay.
+type OnShelf struct {
+	Remnant *record.Remnant
+	Name    string
+	Plan    *lay.Plan // set where all pieces fit
+	Problem *lay.Problem
+	Why     string // why they do not fit, or are not known to
+}
+
+// A Refusal is a piece that does not fit its cloth, with what would help.
+type Refusal struct {
+	Piece string
+	Text  string
+	Hints []string
+}
+
+// String prints the refusal on one line.
+func (r Refusal) String() string {
+	s := r.Text
+	if r.Piece != "" {
+		s = "piece " + quoted(r.Piece) + ": " + s
+	}
+	for i, h := range r.Hints {
+		if i == 0 {
+			s += " ("
+		} else {
+			s += "; "
+		}
+		s += h
+	}
+	if len(r.Hints) > 0 {
+		s += ")"
+	}
+	return s
+}

@@ -1,0 +1,182 @@
+package cutting
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+
+	"hembook/internal/garment"
+	"hembook/internal/lay"
+	"hembook/internal/record"
+	"hembook/internal/shape"
+)
+
+// A Problem is what is cut from one cloth of a garment, ready for the engine.
+type Problem struct {
+	Part    string
+	Lay     lay.Problem
+	Pieces  []*garment.Piece // one for each of Lay.Pieces; nil for cloth that strip is cut from
+	Stages  int              // how many stages there are
+	Area    float64          // of all that is laid, allowances included, mm²
+	Allowed float64          // of all its allowances, mm²
+	NotLaid []string         // what is cut from the cloth but not laid, each with why
+	Notes   []string         // what a reader of the plan should know
+}
+
+// NewProblem makes the problem of one cloth of a garment. The error says, in
+// the maker's words, why there is none.
+func NewProblem(g *garment.Garment, c *garment.Cloth) (*Problem, error) {
+	cloth, err := clothOf(c)
+	if err != nil {
+		return nil, err
+	}
+	p := &Problem{Part: c.Part}
+	p.Lay.Cloth = cloth
+	stages, _ := g.Build.Lay.Get(c.Part)
+	last := 0
+	for _, piece := range c.Pieces {
+		at := stageOf(stages, piece.Name)
+		if at == len(stages) {
+			last = 1
+		}
+		if err := p.add(piece, at); err != nil {
+			return nil, err
+		}
+	}
+	if p.addStrips(g, c, len(stages)) {
+		last = 1
+	}
+	if len(p.Lay.Pieces) == 0 {
+		return nil, errors.New("nothing is cut from it that could be laid")
+	}
+	p.Stages = len(stages) + last
+	p.match(c)
+	return p, nil
+}
+
+// clothOf is the cloth as it lies ready to be cut: washed and straightened.
+func clothOf(c *garment.Cloth) (lay.Cloth, error) {
+	r := c.Cloth
+	switch {
+	case r == nil:
+		return lay.Cloth{}, errors.New("the cloth is not known")
+	case !r.Width.Given():
+		return lay.Cloth{}, errors.New("the cloth has no width")
+	}
+	usable := usableWidth(r)
+	if !(usable > 0) {
+		return lay.Cloth{}, errors.New("its selvedges leave nothing of its width")
+	}
+	oneWay := r.OneWay.V
+	if c.Use.OneWay.Given() {
+		oneWay = c.Use.OneWay.V
+	}
+	out := lay.Cloth{
+		Width: usable, OneWay: oneWay, Reversible: r.Faces.V == "two", Fold: foldOf(c.Use.Fold.V),
+		RepeatAlong: r.Repeat.Along.V.MM(), RepeatAcross: r.Repeat.Across.V.MM(),
+	}
+	edge := r.Selvedge.V.MM() * (1 - float64(r.Shrink.Across.V)/100)
+	for i := range r.Flaws {
+		out.Flaws = append(out.Flaws, cornersOf(&r.Flaws[i], edge))
+	}
+	return out, nil
+}
+
+// usableWidth is the width that pieces may lie on, in mm: (width − both
+// selvedges) × (1 − shrink across).
+func usableWidth(r *record.Cloth) float64 {
+	return (r.Width.V.MM() - 2*r.Selvedge.V.MM()) * (1 - float64(r.Shrink.Across.V)/100)
+}
+
+// foldOf reads the record's word; both ways are tried where it has none.
+func foldOf(word string) lay.Fold {
+	switch word {
+	case "open":
+		return lay.Open
+	case "folded":
+		return lay.Folded
+	}
+	return lay.EitherFold
+}
+
+// cornersOf turns corners of a record (x from the left edge of the cloth, y
+// along the selvedge) into the engine's, x along and y from the selvedge's
+// inner edge.
+func cornersOf(r *record.Remnant, edge float64) []lay.Point {
+	out := make([]lay.Point, len(r.Outline))
+	for i := range r.Outline {
+		out[i] = lay.Point{X: r.Outline[i].V.Y, Y: r.Outline[i].V.X - edge}
+	}
+	return out
+}
+
+// stageOf is the stage a piece is laid in; pieces not named come last.
+func stageOf(stages []record.Stage, name string) int {
+	for i, s := range stages {
+		if slices.ContainsFunc(s, func(t record.Text) bool { return t.V == name }) {
+			return i
+		}
+	}
+	return len(stages)
+}
+
+// add adds a pattern piece.
+func (p *Problem) add(piece *garment.Piece, stage int) error {
+	out := lay.Piece{Name: piece.Name, Quantity: piece.Count, Mirrored: piece.Mirrored, Stage: stage}
+	ring, fold, err := ringOf(piece)
+	if err != nil {
+		return fmt.Errorf("piece %q cannot be laid: %w", piece.Name, err)
+	}
+	out.Outline = onCloth(ring)
+	out.OnFold, out.FoldEdge = fold >= 0, max(fold, 0)
+	switch piece.Grain {
+	case "across":
+		out.Turns = []float64{90, 270}
+	case "bias":
+		out.Grain = lay.Bias
+		if p.Lay.Cloth.OneWay { // the engine keeps one of two opposite turns
+			out.Turns = []float64{45, 225}
+		}
+	case "any":
+		out.Grain = lay.AnyWay
+	}
+	p.Lay.Pieces = append(p.Lay.Pieces, out)
+	p.Pieces = append(p.Pieces, piece)
+	n := float64(max(1, piece.Count))
+	p.Area += areaOf(out.Unfold()) * n
+	allowance := piece.Cut.AllowanceArea * n
+	if piece.OnFold {
+		allowance *= 2
+	}
+	p.Allowed += allowance
+	return nil
+}
+
+// onCloth lays an outline with its y along the cloth. Seen from above with
+// the cut end towards you the piece is then as drawn.
+func onCloth(ring shape.Ring) []lay.Point {
+	out := make([]lay.Point, len(ring))
+	for i, q := range ring {
+		out[i] = lay.Point{X: q.Y, Y: q.X}
+	}
+	return out
+}
+
+// areaOf is the area inside a ring, whichever way it runs.
+func areaOf(pts []lay.Point) float64 {
+	sum := 0.0
+	for i := range pts {
+		a, b := pts[i], pts[(i+1)%len(pts)]
+		sum += float64((a.X-pts[0].X)*(b.Y-pts[0].Y)) - float64((a.Y-pts[0].Y)*(b.X-pts[0].X))
+	}
+	return max(sum, -sum) / 2
+}
+
+// copies is how many cut pieces the problem asks for.
+func (p *Problem) copies() int {
+	n := 0
+	for i := range p.Lay.Pieces {
+		n += max(1, p.Lay.Pieces[i].Quantity)
+	}
+	return n
+}

@@ -1,0 +1,233 @@
+package cutting
+
+import (
+	"errors"
+	"fmt"
+	"math"
+
+	"hembook/internal/garment"
+	"hembook/internal/lay"
+	"hembook/internal/record"
+	"hembook/internal/shape"
+)
+
+// tooWide names the pieces that no allowed turn brings within the cloth, with
+// what would help.
+func (p *Problem) tooWide(c *record.Cloth, u *usual) []Refusal {
+	var out []Refusal
+	for i := range p.Lay.Pieces {
+		piece := &p.Lay.Pieces[i]
+		outline, least := piece.Unfold(), math.Inf(1)
+		for _, t := range turnsOf(piece) {
+			least = min(least, acrossAt(outline, t))
+		}
+		if least <= p.Lay.Cloth.Width*(1+1e-9) {
+			continue
+		}
+		r := Refusal{Piece: piece.Name, Text: fmt.Sprintf("it is %s across the cloth, of which %s can be used", round(least), round(p.Lay.Cloth.Width))}
+		r.Hints = append(r.Hints, widthHint(least, c))
+		r.Hints = append(r.Hints, turnHint(outline, p.Lay.Cloth.Width)...)
+		if g := p.Pieces[i]; g != nil && g.Ring != nil {
+			r.Hints = append(r.Hints, panelHint(g, p.Lay.Cloth.Width)...)
+		} else if g != nil {
+			r.Hints = append(r.Hints, joinHint(g, outline, p.Lay.Cloth.Width, u.allowance.V.MM())...)
+		}
+		out = append(out, r)
+	}
+	return out
+}
+
+// round prints a length in a sentence: to a tenth of a millimetre.
+func round(v float64) string { return number(v, 1) + " mm" }
+
+// turnsOf are the turns by which a piece may lie, as far as its width goes:
+// a turn and its opposite are as wide.
+func turnsOf(p *lay.Piece) []float64 {
+	switch {
+	case p.Turns != nil:
+		return p.Turns
+	case p.Grain == lay.Bias:
+		return []float64{45, 135}
+	case p.Grain == lay.AnyWay:
+		return []float64{0, 30, 45, 60, 90, 120, 135, 150}
+	}
+	return []float64{0}
+}
+
+// longest is the length that the longest piece needs, lying as short as it
+// may, and its name. Pieces that may lie any way are left out.
+func (p *Problem) longest() (float64, string) {
+	far, name := 0.0, ""
+	for i := range p.Lay.Pieces {
+		piece := &p.Lay.Pieces[i]
+		if piece.Grain == lay.AnyWay {
+			continue
+		}
+		outline, least := piece.Unfold(), math.Inf(1)
+		for _, t := range turnsOf(piece) {
+			least = min(least, acrossAt(outline, t+90))
+		}
+		if least > far {
+			far, name = least, piece.Name
+		}
+	}
+	return far, name
+}
+
+// bound is the length no lay undercuts, with the name of the piece that sets
+// it; "" where the area of all does.
+func (p *Problem) bound() (float64, string) {
+	far, name := p.longest()
+	if area := p.Area / p.Lay.Cloth.Width; area > far {
+		return area, ""
+	}
+	return far, name
+}
+
+// acrossAt is how far an outline reaches across the cloth when turned.
+func acrossAt(pts []lay.Point, degrees float64) float64 {
+	sin, cos := math.Sincos(degrees * math.Pi / 180)
+	if math.Mod(degrees, 90) == 0 {
+		sin, cos = math.Round(sin), math.Round(cos)
+	}
+	least, most := math.Inf(1), math.Inf(-1)
+	for _, q := range pts {
+		y := float64(q.X*sin) + float64(q.Y*cos)
+		least, most = min(least, y), max(most, y)
+	}
+	return most - least
+}
+
+func widthHint(least float64, c *record.Cloth) string {
+	full := least/(1-float64(c.Shrink.Across.V)/100) + 2*c.Selvedge.V.MM()
+	return fmt.Sprintf("cloth %s wide would hold it, selvedges and shrinkage included", round(math.Ceil(full*10)/10))
+}
+
+// turnHint names a turn that fits: across the grain, on the bias, or the
+// smallest other one.
+func turnHint(outline []lay.Point, width float64) []string {
+	fits := func(t float64) bool { return acrossAt(outline, t) <= width }
+	switch {
+	case fits(90):
+		return []string{"turned by 90° it fits: grain: across"}
+	case fits(45), fits(135):
+		return []string{"turned by 45° it fits: grain: bias"}
+	}
+	for t := 1.0; t < 90; t++ {
+		if fits(t) || fits(180-t) {
+			return []string{fmt.Sprintf("turned by %g° it fits: grain: any", t)}
+		}
+	}
+	return nil
+}
+
+// panelHint says how many panels of a ring skirt would fit.
+func panelHint(p *garment.Piece, width float64) []string {
+	r := p.Ring
+	for n := r.Panels + 1; n <= 60; n++ {
+		skirt, err := shape.NewRingSkirt(r.Turns, r.Waist, r.Length, n)
+		if err != nil {
+			continue
+		}
+		cut, err := skirt.Panel.CutOutline(allowancesOf(p, skirt.Panel), nil)
+		if err != nil {
+			continue
+		}
+		if least, most := cut.Ring.Bounds(); most.X-least.X <= width {
+			return []string{fmt.Sprintf("in %d panels it fits, each %s wide as cut: panels: %d", n, round(most.X-least.X), n)}
+		}
+	}
+	return nil
+}
+
+// allowancesOf gives the edges of another panel the allowances of a piece's
+// edges of the same name; a piece without sides takes those of its waist.
+func allowancesOf(p *garment.Piece, o shape.Outline) []float64 {
+	known := map[string]float64{}
+	for i := range p.Edges {
+		e := &p.Edges[i]
+		known[p.Outline.Edges[e.Index].Name] = e.Allowance.Value.Number
+		known[e.Name] = e.Allowance.Value.Number
+	}
+	out := make([]float64, len(o.Edges))
+	for i, e := range o.Edges {
+		out[i] = known[e.Name]
+	}
+	return out
+}
+
+// joinHint says where a join along the grain could go, and what it costs.
+func joinHint(p *garment.Piece, outline []lay.Point, width, allowance float64) []string {
+	if p.Grain != "along" {
+		return nil
+	}
+	least, most := math.Inf(1), math.Inf(-1)
+	for _, q := range outline {
+		least, most = min(least, q.Y), max(most, q.Y)
+	}
+	whole := most - least
+	if width <= 2*allowance {
+		return nil
+	}
+	n := 2
+	for ; partWidth(whole, allowance, n) > width; n++ {
+	}
+	long := 0.0
+	for k := 1; k < n; k++ {
+		long += lengthAt(outline, least+whole*float64(k)/float64(n))
+	}
+	if n == 2 && p.OnFold {
+		return []string{fmt.Sprintf("with a seam at the fold it fits, cut: 2 mirrored: %s of seam, %s cm² more to cut at %s of allowance",
+			round(long), number(2*allowance*long/100, 1), round(allowance))}
+	}
+	what, where := "a join", "in the middle"
+	if n > 2 {
+		what, where = fmt.Sprintf("%d joins", n-1), fmt.Sprintf("every %s across", round(whole/float64(n)))
+	}
+	return []string{fmt.Sprintf("with %s along the grain, %s, it fits: %s of seam, %s cm² more to cut at %s of allowance",
+		what, where, round(long), number(2*allowance*long/100, 1), round(allowance))}
+}
+
+// partWidth is how wide the widest of n equal parts of a piece is with the
+// allowances of the joins: one at each end part, two at those between.
+func partWidth(whole, allowance float64, n int) float64 {
+	if n == 2 {
+		return whole/2 + allowance
+	}
+	return whole/float64(n) + 2*allowance
+}
+
+// lengthAt is how much of a line along the cloth lies in an outline, the line
+// running at y across it.
+func lengthAt(pts []lay.Point, y float64) float64 {
+	sum := 0.0
+	for i, a := range pts {
+		b := pts[(i+1)%len(pts)]
+		if (a.Y > y) == (b.Y > y) {
+			continue
+		}
+		x := a.X + float64((y-a.Y)/(b.Y-a.Y)*(b.X-a.X))
+		if b.Y > a.Y {
+			sum += x
+		} else {
+			sum -= x
+		}
+	}
+	return math.Abs(sum)
+}
+
+// refusalsOf turns what the engine refuses into refusals of our own.
+func refusalsOf(err error) []Refusal {
+	var faults lay.Faults
+	if !errors.As(err, &faults) {
+		return []Refusal{{Text: err.Error()}}
+	}
+	out := make([]Refusal, len(faults))
+	for i, f := range faults {
+		out[i] = Refusal{Piece: f.Piece, Text: f.Text}
+		if f.Hint != "" {
+			out[i].Hints = []string{f.Hint}
+		}
+	}
+	return out
+}

@@ -1,0 +1,119 @@
+package cutting
+
+import (
+	"context"
+	"fmt"
+	"math"
+
+	"hembook/internal/lay"
+	"hembook/internal/measure"
+	"hembook/internal/shape"
+)
+
+// remnants are what a plan leaves that is worth keeping, as a record has
+// them. Of folded cloth each is left twice, once in each layer; what lies on
+// the fold is one remnant, opened out.
+func (l *Lay) remnants() []Remnant {
+	var out []Remnant
+	for _, ring := range l.Plan.Remnants {
+		r := Remnant{On: pointsOf(ring)}
+		if l.Plan.Folded {
+			if whole := openedOut(ring); whole != nil {
+				ring = whole
+			} else {
+				r.Folded = true
+			}
+		}
+		x, xTo, y, yTo := extent(ring)
+		for _, q := range ring {
+			r.Outline = append(r.Outline, shape.Point{X: tenth(q.Y - y), Y: tenth(q.X - x)})
+		}
+		r.Name = fmt.Sprintf("remnant %d", len(out)+1)
+		area := areaOf(ring)
+		s := l.sheet().use("length of the lay", &l.Length)
+		r.Area = s.figure(fmt.Sprintf("remnant-%d", len(out)+1), fmt.Sprintf("%s, up to %s × %s: area", r.Name, number(yTo-y, 0), round(math.Round(xTo-x))), of(area/100, measure.UnitCM2),
+			"area of the empty cloth at least a tenth of the cloth's width across, by Green's theorem: ½∮(x dy − y dx)",
+			fmt.Sprintf("½∮(x dy − y dx) = %s cm²", number(area/100, 3)), derived)
+		out = append(out, r)
+	}
+	return out
+}
+
+func tenth(v float64) float64 { return math.Round(v*10) / 10 }
+
+// openedOut is a remnant of folded cloth with its mirror image beyond the
+// fold; nil where it does not lie on the fold along just one stretch.
+func openedOut(ring []lay.Point) []lay.Point {
+	n, begin := len(ring), -1
+	on := func(q lay.Point) bool { return math.Abs(q.Y) < tolerance }
+	for i := range ring {
+		if on(ring[i]) && !on(ring[(i+1)%n]) {
+			if begin >= 0 {
+				return nil
+			}
+			begin = i
+		}
+	}
+	if begin < 0 {
+		return nil
+	}
+	var half []lay.Point
+	for k := range n {
+		q := ring[(begin+k)%n]
+		half = append(half, q)
+		if k > 0 && on(q) {
+			break
+		}
+	}
+	if math.Abs(half[0].X-half[len(half)-1].X) < tolerance {
+		return nil
+	}
+	for i := len(half) - 2; i > 0; i-- {
+		half = append(half, lay.Point{X: half[i].X, Y: -half[i].Y})
+	}
+	return half
+}
+
+// onShelf tries the remnants of the cloth that are there already: a lay that
+// fits one of them needs nothing from the bolt. They were washed with the
+// cloth they come from and do not shrink again.
+func (c *Cutter) onShelf(ctx context.Context, l *Lay) []OnShelf {
+	if l.Problem == nil || l.Cloth.Cloth == nil {
+		return nil
+	}
+	var out []OnShelf
+	for i := range l.Cloth.Cloth.Remnants {
+		r := &l.Cloth.Cloth.Remnants[i]
+		one := OnShelf{Remnant: r, Name: r.Name.Or(fmt.Sprintf("remnant %d", i+1))}
+		corners := cornersOf(r, 0)
+		if have := areaOf(corners); have < l.Problem.Area {
+			one.Why = fmt.Sprintf("it has %s cm², and %s cm² are cut", number(have/100, 0), number(l.Problem.Area/100, 0))
+		} else {
+			one.Problem, one.Plan, one.Why = c.within(ctx, l.Problem, corners)
+		}
+		out = append(out, one)
+	}
+	return out
+}
+
+// within tries to lay all pieces in a remnant.
+func (c *Cutter) within(ctx context.Context, p *Problem, corners []lay.Point, holes ...[]lay.Point) (*lay.Problem, *lay.Plan, string) {
+	at := p.Within(corners, holes...)
+	plan, err := c.plan(ctx, at, nil)
+	switch {
+	case err != nil:
+		return at, nil, err.Error()
+	case !plan.Fits || len(plan.Unplaced) > 0:
+		return at, nil, "no lay was found that holds all pieces"
+	}
+	return at, plan, ""
+}
+
+// Within is the same cutting from a remnant, its outline and holes in the
+// engine's coordinates. A remnant is laid open.
+func (p *Problem) Within(outline []lay.Point, holes ...[]lay.Point) *lay.Problem {
+	out := p.Lay
+	out.Cloth.Fold, out.Cloth.Width, out.Cloth.Length = lay.Open, 0, 0
+	out.Cloth.Outline, out.Cloth.Holes, out.Cloth.Flaws = outline, holes, nil
+	return &out
+}
