@@ -21,7 +21,7 @@ var update = flag.Bool("update", false, "write the golden pages anew")
 func TestGolden(t *testing.T) {
 	all := pressed(t, room(t, small()), filepath.Join(t.TempDir(), "x"))
 	for name, text := range all {
-		if path.Ext(name) != ".html" {
+		if path.Ext(name) != ".html" || name == "glossary.html" { // the glossary is the trade's own table
 			continue
 		}
 		text = regexp.MustCompile(`plainweave\.[0-9a-f]{16}\.css`).ReplaceAllString(text, "plainweave.HASH.css")
@@ -104,7 +104,7 @@ func inspect(name, text string, all map[string]string, fail func(string, ...any)
 				h1++
 			}
 		}
-		if _, ok := g.attrs["alt"]; g.name == "img" && (!ok || g.attrs["width"] == "" || g.attrs["height"] == "") {
+		if _, ok := g.attrs["alt"]; g.name == "img" && !g.end && (!ok || g.attrs["width"] == "" || g.attrs["height"] == "") {
 			fail("a picture without words or size: %v", g.attrs)
 		}
 		for a := range g.attrs {

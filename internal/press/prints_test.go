@@ -1,0 +1,194 @@
+package press
+
+import (
+	"bytes"
+	"encoding/binary"
+	"hash/crc32"
+	"image"
+	"image/color"
+	"image/jpeg"
+	"image/png"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+)
+
+// quarters is a picture with a red upper left quarter; the rest is grey.
+func quarters(w, h int) *image.RGBA {
+	img := image.NewRGBA(image.Rect(0, 0, w, h))
+	for y := range h {
+		for x := range w {
+			c := color.RGBA{120, 120, 120, 255}
+			if x < w/2 && y < h/2 {
+				c = color.RGBA{220, 20, 20, 255}
+			}
+			img.Set(x, y, c)
+		}
+	}
+	return img
+}
+
+// photo encodes a JPEG that says how the camera was held, and where it was.
+func photo(t *testing.T, img image.Image, held byte) []byte {
+	t.Helper()
+	var buf bytes.Buffer
+	if err := jpeg.Encode(&buf, img, nil); err != nil {
+		t.Fatal(err)
+	}
+	// Exif 2.3: one IFD in big-endian order with Orientation (0x0112) and
+	// ImageDescription (0x010e); from memory
+	secret := "SECRETplace\x00"
+	tiff := []byte("MM\x00\x2a\x00\x00\x00\x08\x00\x02")
+	tiff = append(tiff, 0x01, 0x0e, 0, 2, 0, 0, 0, byte(len(secret)), 0, 0, 0, 38)
+	tiff = append(tiff, 0x01, 0x12, 0, 3, 0, 0, 0, 1, 0, held, 0, 0)
+	tiff = append(tiff, 0, 0, 0, 0)
+	tiff = append(tiff, secret...)
+	app := append([]byte("Exif\x00\x00"), tiff...)
+	head := []byte{0xff, 0xd8, 0xff, 0xe1}
+	head = binary.BigEndian.AppendUint16(head, uint16(len(app)+2))
+	return append(append(head, app...), buf.Bytes()[2:]...)
+}
+
+// TestUpright turns each of the eight orientations: a picture stored so that
+// it shows upright when turned has its red quarter where that orientation
+// puts it.
+func TestUpright(t *testing.T) {
+	// where the stored picture's upper left quarter belongs (Exif 2.3, tag
+	// 274, from memory): 1 upper left, 2 upper right, 3 lower right, 4 lower
+	// left, 5 upper left, 6 upper right, 7 lower right, 8 lower left
+	for held, want := range map[byte][2]int{1: {0, 0}, 2: {1, 0}, 3: {1, 1}, 4: {0, 1}, 5: {0, 0}, 6: {1, 0}, 7: {1, 1}, 8: {0, 1}} {
+		out, why := scale(photo(t, quarters(80, 40), held))
+		if why != "" || len(out) != 1 {
+			t.Fatal(why, len(out))
+		}
+		wide, high := 80, 40
+		if held >= 5 {
+			wide, high = 40, 80
+		}
+		if out[0].wide != wide || out[0].high != high {
+			t.Errorf("held %d: %d by %d", held, out[0].wide, out[0].high)
+		}
+		img, err := jpeg.Decode(bytes.NewReader(out[0].data))
+		if err != nil {
+			t.Fatal(err)
+		}
+		x, y := wide/4+want[0]*wide/2, high/4+want[1]*high/2
+		if r, g, _, _ := img.At(x, y).RGBA(); r>>8 < 180 || g>>8 > 80 {
+			t.Errorf("held %d: the red quarter is not at %v", held, want)
+		}
+		if bytes.Contains(out[0].data, []byte("SECRET")) || bytes.Contains(out[0].data, []byte("Exif")) {
+			t.Errorf("held %d: metadata is left", held)
+		}
+	}
+}
+
+func TestWidths(t *testing.T) {
+	for _, c := range []struct {
+		wide int
+		want []int
+	}{{300, []int{300}}, {480, []int{480}}, {700, []int{480, 700}}, {1200, []int{480, 960, 1200}}, {1600, []int{480, 960, 1600}}, {1700, []int{480, 960, 1600}}} {
+		sizes := sizesOf(image.Rect(0, 0, c.wide, c.wide/2))
+		if len(sizes) != len(c.want) {
+			t.Errorf("%d: %v", c.wide, sizes)
+			continue
+		}
+		for i, s := range sizes {
+			if s.X != c.want[i] || s.Y != c.want[i]/2 {
+				t.Errorf("%d: %v, want %v", c.wide, sizes, c.want)
+			}
+		}
+	}
+	if s := sizesOf(image.Rect(0, 0, 4000, 1)); s[0].Y != 1 {
+		t.Errorf("a thread of a picture: %v", s)
+	}
+}
+
+// bomb is a PNG head that claims to be large: 33 bytes that would unfold to
+// gigabytes.
+func bomb(w, h uint32) []byte {
+	out := []byte("\x89PNG\r\n\x1a\n\x00\x00\x00\x0dIHDR")
+	out = binary.BigEndian.AppendUint32(out, w)
+	out = binary.BigEndian.AppendUint32(out, h)
+	out = append(out, 8, 6, 0, 0, 0)
+	return binary.BigEndian.AppendUint32(out, crc32.ChecksumIEEE(out[12:]))
+}
+
+func TestPicturesThatAreRefused(t *testing.T) {
+	var cut bytes.Buffer
+	_ = jpeg.Encode(&cut, quarters(400, 400), nil)
+	for name, c := range map[string]struct {
+		data []byte
+		want string
+	}{
+		"a bomb": {bomb(60_000, 60_000), "100 million"}, "words": {[]byte("not a picture"), "neither"}, "nothing": {nil, "neither"},
+		"cut off": {cut.Bytes()[:cut.Len()/2], "damaged"}, "a GIF": {[]byte("GIF89a\x01\x00\x01\x00\x00\x00\x00;"), "neither"},
+	} {
+		if _, why := scale(c.data); !strings.Contains(why, c.want) {
+			t.Errorf("%s: %q", name, why)
+		}
+	}
+}
+
+func TestDrawingStaysLossless(t *testing.T) {
+	img := image.NewPaletted(image.Rect(0, 0, 300, 200), color.Palette{color.White, color.Black})
+	for x := range 300 {
+		img.SetColorIndex(x, x*200/300, 1)
+	}
+	var buf bytes.Buffer
+	if err := png.Encode(&buf, img); err != nil {
+		t.Fatal(err)
+	}
+	out, why := scale(buf.Bytes())
+	if why != "" || out[0].ext != ".png" {
+		t.Fatal(why, out[0].ext)
+	}
+}
+
+// TestPicturesOnPages presses a photograph twice: the second time from what is
+// kept, to the same bytes, also where what is kept was spoilt.
+func TestPicturesOnPages(t *testing.T) {
+	f := small()
+	const file = "content/builds/apron/build.yaml"
+	f[file] = strings.Replace(f[file], "state: sewing\n", "state: sewing\npicture: {file: photos/a.jpg, alt: 'an <apron>', note: Done.}\n", 1)
+	f["content/builds/apron/photos/a.jpg"] = string(photo(t, quarters(1000, 600), 6))
+	f["content/builds/apron/photos/b.jpg"] = f["content/builds/apron/photos/a.jpg"]
+	f["content/builds/apron/notes.md"] = "![the *same*](photos/b.jpg)\n"
+	dir := room(t, f)
+	one := pressed(t, dir, filepath.Join(t.TempDir(), "a"))
+	page := one["builds/apron.html"]
+	for _, want := range []string{`width="600" height="1000"`, `alt="an &lt;apron&gt;"`, `alt="the same"`, `480w`, `600w`, `loading="lazy"`, "<figcaption>Done."} {
+		if !strings.Contains(page, want) {
+			t.Errorf("%q is missing in the page", want)
+		}
+	}
+	checkPage(t, "builds/apron.html", page, one)
+	kept, err := filepath.Glob(filepath.Join(dir, ".hembook", "pictures", "*", "480x*"))
+	if err != nil || len(kept) != 1 {
+		t.Fatal(kept, err)
+	}
+	same(t, one, pressed(t, dir, filepath.Join(t.TempDir(), "b")))
+	if err := os.WriteFile(kept[0], []byte("spoilt"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	same(t, one, pressed(t, dir, filepath.Join(t.TempDir(), "c")))
+}
+
+func FuzzScale(f *testing.F) {
+	var buf bytes.Buffer
+	_ = jpeg.Encode(&buf, quarters(8, 8), nil)
+	f.Add(buf.Bytes())
+	f.Add(bomb(3, 3))
+	f.Fuzz(func(t *testing.T, data []byte) {
+		if c, _, err := image.DecodeConfig(bytes.NewReader(data)); len(data) > 1<<16 || err == nil && c.Width*c.Height > 1<<20 {
+			return
+		}
+		for _, p := range first(scale(data)) {
+			if p.wide <= 0 || p.high <= 0 || len(p.data) == 0 {
+				t.Fatalf("an empty picture: %+v", p)
+			}
+		}
+	})
+}
+
+func first[T any](v T, _ string) T { return v }
