@@ -149,6 +149,12 @@ pieces:
 		{"measured, but not planned", half + `measured: {thigh: 372}
 `, 16, record.Warning, `"thigh" was measured, but no outline marks it and nothing declares it`,
 			"mark the level on an outline, or declare it under levels: or lengths:"},
+		{"a level misspelt", half + `levels: {wiast: {overlap: 20}}
+`, 16, record.Warning, `no outline marks the level "wiast" and it has no width`, `did you mean "waist"?`},
+		{"measured under a wrong name", half + `measured: {wiast: 360}
+`, 16, record.Warning, `"wiast" was measured, but no outline marks it and nothing declares it`, `did you mean "waist"?`},
+		{"drafted for nothing known", half + `drafted-for: {hipp: 960}
+`, 16, record.Warning, `"hipp" is neither a level of this build nor a body measurement`, `did you mean "hip"?`},
 		{"an overlap wider than the garment", half + `levels: {waist: {overlap: 400}}
 `, 16, record.Error, `the overlap at "waist" is more than there is`, ""},
 		{"a width declared besides", half + `levels: {waist: 400}

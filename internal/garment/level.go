@@ -5,6 +5,10 @@ import (
 	"math"
 	"slices"
 	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"github.com/agnivade/levenshtein"
 
 	"hembook/internal/record"
 	"hembook/internal/shape"
@@ -134,10 +138,11 @@ func (w *work) levels() {
 }
 
 func title(name string) string {
-	if name == "" {
-		return ""
+	first, size := utf8.DecodeRuneInString(name)
+	if size == 0 || first == utf8.RuneError {
+		return name
 	}
-	return strings.ToUpper(name[:1]) + name[1:]
+	return string(unicode.ToUpper(first)) + name[size:]
 }
 
 // levelNames lists the levels anything is known of, from the top down.
@@ -156,16 +161,13 @@ func (w *work) levelNames() []string {
 			add(p.form.levels[i].Name.V)
 		}
 	}
+	w.checkLevels(list)
 	for i := range w.b.Levels {
 		add(w.b.Levels[i].Name.V)
 	}
 	for i := range w.b.Measured {
-		name := w.b.Measured[i].Name
-		if !slices.ContainsFunc(w.b.Lengths, func(l record.LengthLine) bool { return l.Name.V == name.V }) {
-			if !slices.Contains(list, name.V) {
-				w.faults.Warnf(name.At, "mark the level on an outline, or declare it under levels: or lengths:", "%q was measured, but no outline marks it and nothing declares it", name.V)
-			}
-			add(name.V)
+		if name := w.b.Measured[i].Name.V; !w.hasLength(name) {
+			add(name)
 		}
 	}
 	rank := func(name string) int {
@@ -176,6 +178,54 @@ func (w *work) levelNames() []string {
 	}
 	slices.SortStableFunc(list, func(a, b string) int { return cmp.Compare(rank(a), rank(b)) })
 	return list
+}
+
+func (w *work) hasLength(name string) bool {
+	return slices.ContainsFunc(w.b.Lengths, func(l record.LengthLine) bool { return l.Name.V == name })
+}
+
+// checkLevels warns of names that stand for no level of the garment: slips of
+// the pen would otherwise be levels of their own.
+func (w *work) checkLevels(marked []string) {
+	known := slices.Clone(marked)
+	for i := range w.b.Levels {
+		l := &w.b.Levels[i]
+		if !l.V.Width.Given() && !slices.Contains(marked, l.Name.V) {
+			w.faults.Warnf(l.Name.At, didYouMean(l.Name.V, marked, "mark it on an outline, or write its width:"), "no outline marks the level %q and it has no width", l.Name.V)
+			continue
+		}
+		known = append(known, l.Name.V)
+	}
+	for i := range w.b.Measured {
+		name := w.b.Measured[i].Name
+		if w.hasLength(name.V) || slices.Contains(known, name.V) {
+			continue
+		}
+		w.faults.Warnf(name.At, didYouMean(name.V, known, "mark the level on an outline, or declare it under levels: or lengths:"),
+			"%q was measured, but no outline marks it and nothing declares it", name.V)
+	}
+	for _, list := range [...]record.Dict[record.Length]{w.b.DraftedFor, w.b.LeastEase} {
+		for i := range list {
+			name := list[i].Name
+			if _, ok := w.t.body[plainName(name.V)]; !ok && !slices.Contains(known, name.V) {
+				w.faults.Warnf(name.At, didYouMean(name.V, append(known, w.t.measurements...), ""), "%q is neither a level of this build nor a body measurement", name.V)
+			}
+		}
+	}
+}
+
+// didYouMean offers the name nearest to a mistyped one, else what to do.
+func didYouMean(word string, known []string, otherwise string) string {
+	best, least := "", 1+max(1, (len([]rune(word))+1)/3)
+	for _, k := range known {
+		if d := levenshtein.ComputeDistance(plainName(word), plainName(k)); d < least {
+			best, least = k, d
+		}
+	}
+	if best == "" {
+		return otherwise
+	}
+	return "did you mean \"" + best + "\"?"
 }
 
 // finished adds up the sewn widths of the pieces that cross a level.

@@ -283,3 +283,28 @@ finishes: [{name: hem, of: one.bottom, type: rolled-hem}]
 `)
 	g.is(t, 1e-12, map[string]float64{"finish.hem.total": 0.4})
 }
+
+// A piece drawn the other way round has its darts where they were drawn: 30
+// from the start of the edge as written.
+func TestDartOfClockwisePiece(t *testing.T) {
+	const drawn = `
+cloth: {shell: linen}
+pieces:
+  - name: one
+    outline:
+      from: [0, 0]
+      edges:
+        - {name: left, to: [0, 300]}
+        - {name: top, to: [200, 300]}
+        - {name: right, to: [200, 0]}
+        - {name: bottom, to: [0, 0]}
+    darts: [{edge: bottom, at: 30, width: 20, length: 100}]
+`
+	g := deriveClean(t, roomWith(t), drawn)
+	if far(g.Pieces[0].Darts[0].Plan.Point, shape.Point{X: 170, Y: 100}) {
+		t.Errorf("the dart's point is %v, want 170, 100", g.Pieces[0].Darts[0].Plan.Point)
+	}
+	if a := g.Pieces[0].Outline.Area(); a != 60000 {
+		t.Errorf("the outline's area is %v, want 60000", a)
+	}
+}

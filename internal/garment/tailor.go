@@ -10,16 +10,17 @@ import (
 // the trade's tables, its defaults. It is prepared once; what it knows never
 // changes afterwards, and it may be used by many goroutines at once.
 type Tailor struct {
-	room     *record.Room
-	types    map[string]*seamType
-	list     []trade.SeamType  // the same in the order of the tables, for hints
-	rules    map[string]string // formulas of the seam types as they are printed
-	stitches map[string]*trade.Stitch
-	usual    usual
-	body     map[string]string // body measurement by any of its names
-	ease     []trade.EaseWarning
-	warner   *warner
-	keeper   *keeper
+	room         *record.Room
+	types        map[string]*seamType
+	list         []trade.SeamType  // the same in the order of the tables, for hints
+	rules        map[string]string // formulas of the seam types as they are printed
+	stitches     map[string]*trade.Stitch
+	usual        usual
+	body         map[string]string // body measurement by any of its names
+	measurements []string          // their names
+	ease         []trade.EaseWarning
+	warner       *warner
+	keeper       *keeper
 }
 
 // A usual holds the workroom's defaults, in millimetres and per cent.
@@ -62,6 +63,9 @@ func NewTailor(room *record.Room) (*Tailor, []record.Fault) {
 		t.stitches[s.Type] = &s
 	}
 	t.body = bodyNames()
+	for _, m := range trade.Measurements() {
+		t.measurements = append(t.measurements, plainName(m.Name))
+	}
 	t.warner = newWarner(room)
 	t.keeper = newKeeper()
 	t.usual = usualOf(room.Workroom)

@@ -16,9 +16,15 @@ func (w *work) totals() {
 		}
 		return out
 	}
+	var cut []*Figure
+	for _, c := range w.g.Cloths {
+		if c.cut() {
+			cut = append(cut, &c.CutArea)
+		}
+	}
 	t.Allowance = w.sum("total.allowance-length", "length of all allowances", measure.UnitM, cloths(func(c *Cloth) *Figure { return &c.Length }), "nothing is cut", "Σ over the cloths")
 	t.Area = w.sum("total.allowance", "area of all allowances", measure.UnitM2, cloths(func(c *Cloth) *Figure { return &c.Allowance }), "nothing is cut", "Σ over the cloths")
-	t.CutArea = w.sum("total.cut-area", "area of all that is cut", measure.UnitM2, cloths(func(c *Cloth) *Figure { return &c.CutArea }), "nothing is cut", "Σ over the cloths")
+	t.CutArea = w.sum("total.cut-area", "area of all that is cut", measure.UnitM2, cut, "nothing is cut", "Σ over the cloths")
 	t.Share = w.share("total.share", "", &t.Area, &t.CutArea)
 	var sewn, spent []*Figure
 	for _, s := range w.g.Seams {
