@@ -161,7 +161,7 @@ func (w *work) fillSeam(s *Seam) {
 			s.followed = Input{At: usual.at, From: "default"}
 		}
 	}
-	w.work(s)
+	w.evaluate(s)
 }
 
 // narrowest is the edge of a seam with the least allowance of its own; nil
@@ -193,8 +193,8 @@ func (s *Seam) setAllowance(mm float64) {
 	s.Params[followed] = mm
 }
 
-// work evaluates a seam's formulas.
-func (w *work) work(s *Seam) {
+// evaluate works out a seam's formulas.
+func (w *work) evaluate(s *Seam) {
 	t := s.kind
 	if len(s.given) == 0 && s.Params[followed] == t.plain[followed] {
 		s.gives, s.width = [2]trade.Worked{t.a, t.b}, t.width

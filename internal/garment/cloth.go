@@ -107,7 +107,7 @@ func (w *work) clothCut(c *Cloth, base string) {
 	}
 	sum := pieces + strips/1e6
 	w.n4(pieces).s(" + ").n4(strips / 1e6).s(" = ").n4(sum).s(" m²")
-	c.CutArea = w.figure(id, title, c.Part, of(sum, measure.UnitM2), rule, derived)
+	c.CutArea = w.figure(id, title, c.Part, valueIn(sum, measure.UnitM2), rule, derived)
 }
 
 // allowanceLength adds up the length of every edge that has an allowance.
@@ -167,7 +167,7 @@ func (w *work) clothMass(c *Cloth, base string) {
 	per := float64(c.Cloth.Mass.V)
 	w.note(Input{Name: "mass per area", Value: w.n(per).s(" g/m²").end(), At: c.Cloth.Mass.At})
 	w.n4(c.CutArea.Value.Number).s(" m² × ").n(per).s(" g/m² = ").n(c.CutArea.Value.Number * per).s(" g")
-	c.Mass = w.figure(id, title, c.Part, of(c.CutArea.Value.Number*per, measure.UnitG), rule, derived)
+	c.Mass = w.figure(id, title, c.Part, valueIn(c.CutArea.Value.Number*per, measure.UnitG), rule, derived)
 }
 
 // partNamed finds a cloth of the garment by its part.

@@ -151,7 +151,7 @@ func (w *work) easeOver(l *Level, base string, body *Figure) (ease, part Figure,
 	w.figureIn("ease", &ease).figureIn("body", body)
 	v := unknown("the body measures nothing")
 	if b > 0 {
-		v = of(100*d/b, measure.UnitPercent)
+		v = valueIn(100*d/b, measure.UnitPercent)
 		w.n(d).s(" ÷ ").n(b).s(" = ").n(v.Number).s(" %")
 	}
 	part = w.figure(pid, "ease in per cent", l.Name, v, partRule, derived)

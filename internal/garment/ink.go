@@ -163,17 +163,17 @@ func (k *ink) once() *ink {
 // unknown is a value that is not known, because …
 func unknown(why string) Value { return Value{Why: why} }
 
-func of(number float64, unit measure.Unit) Value {
+func valueIn(number float64, unit measure.Unit) Value {
 	return Value{Quantity: measure.Quantity{Number: number, Unit: unit}}
 }
 
-func inMM(mm float64) Value   { return of(mm, measure.UnitMM) }
-func inM(mm float64) Value    { return of(mm/1e3, measure.UnitM) }
-func inCM2(mm2 float64) Value { return of(mm2/1e2, measure.UnitCM2) }
-func inM2(mm2 float64) Value  { return of(mm2/1e6, measure.UnitM2) }
+func inMM(mm float64) Value   { return valueIn(mm, measure.UnitMM) }
+func inM(mm float64) Value    { return valueIn(mm/1e3, measure.UnitM) }
+func inCM2(mm2 float64) Value { return valueIn(mm2/1e2, measure.UnitCM2) }
+func inM2(mm2 float64) Value  { return valueIn(mm2/1e6, measure.UnitM2) }
 
 func counted(n int) Value {
-	v := of(float64(n), measure.UnitCount)
+	v := valueIn(float64(n), measure.UnitCount)
 	v.Exact = true
 	return v
 }

@@ -54,6 +54,7 @@ func (k *keeper) outline(o shape.Outline) *keptOutline {
 	if old != nil && same(old.outline, o) {
 		return old
 	}
+	o.Edges = slices.Clone(o.Edges) // nobody else can change what is kept
 	fresh := &keptOutline{outline: o, sides: o.Sides()}
 	k.mu.Lock()
 	if len(k.kept) >= mostKept {

@@ -110,17 +110,17 @@ func (w *work) notionLength(n *Notion, base string, channels []channel) {
 // channelCut is the length that goes into one channel.
 func (w *work) channelCut(n *Notion, c channel, id string) Figure {
 	r := n.Record
-	clear := r.Clear.V.MM()
+	gap := r.Clear.V.MM()
 	w.figureIn(c.name, c.length)
 	if r.Clear.Given() {
 		w.lengthIn("clear", r.Clear)
 	}
 	v := c.length.Value
 	if v.Known() {
-		v = inMM(c.length.Value.Number - 2*clear)
-		w.n(c.length.Value.Number).s(" − 2 × ").n(clear).s(" = ").mm(v.Number)
+		v = inMM(c.length.Value.Number - 2*gap)
+		w.n(c.length.Value.Number).s(" − 2 × ").n(gap).s(" = ").mm(v.Number)
 		if v.Number <= 0 {
-			w.faults.Errorf(r.At, "leave less clear", "%q leaves nothing: %s is %s long, %s clear at each end", r.What.V, c.name, text1(c.length.Value.Number), mmText(clear))
+			w.faults.Errorf(r.At, "leave less clear", "%q leaves nothing: %s is %s long, %s clear at each end", r.What.V, c.name, text1(c.length.Value.Number), mmText(gap))
 			v = unknown("what stays clear is more than the channel")
 		}
 	}
@@ -245,7 +245,7 @@ func (w *work) notionMass(n *Notion, base string) {
 		g := n.Total.Value.Number * float64(r.Mass.V)
 		w.note(Input{Name: "mass of a metre", Value: w.n(float64(r.Mass.V)).s(" g").end(), At: r.Mass.At})
 		w.n(n.Total.Value.Number).s(" m × ").n(float64(r.Mass.V)).s(" g/m = ").n(g).s(" g")
-		n.Mass = w.figure(id, title, r.What.V, of(g, measure.UnitG), rule, derived)
+		n.Mass = w.figure(id, title, r.What.V, valueIn(g, measure.UnitG), rule, derived)
 		return
 	}
 	const rule = "how many × mass of one"
@@ -257,7 +257,7 @@ func (w *work) notionMass(n *Notion, base string) {
 	g := n.Count.Value.Number * float64(r.Mass.V)
 	w.note(Input{Name: "mass of one", Value: w.n(float64(r.Mass.V)).s(" g").end(), At: r.Mass.At})
 	w.n(n.Count.Value.Number).s(" × ").n(float64(r.Mass.V)).s(" g = ").n(g).s(" g")
-	n.Mass = w.figure(id, title, r.What.V, of(g, measure.UnitG), rule, derived)
+	n.Mass = w.figure(id, title, r.What.V, valueIn(g, measure.UnitG), rule, derived)
 }
 
 func massWhy(n *Notion, r *record.Notion) string {

@@ -270,7 +270,7 @@ func (w *work) share(id, name string, allowance, cut *Figure) Figure {
 	}
 	v := 100 * allowance.Value.Number / cut.Value.Number
 	w.n4(allowance.Value.Number).s(" ÷ ").n4(cut.Value.Number).s(" = ").n(v).s(" %")
-	return w.figure(id, title, name, of(v, measure.UnitPercent), rule, derived)
+	return w.figure(id, title, name, valueIn(v, measure.UnitPercent), rule, derived)
 }
 
 func (w *work) extent(p *Piece, base, why string) {

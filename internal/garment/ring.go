@@ -52,7 +52,7 @@ func (w *work) ringFigures(p *Piece) {
 	turns()
 	degrees := r.PanelAngle * 180 / math.Pi
 	w.s("360° × ").n(k).s(" ÷ ").i(r.Panels).s(" = ").n(degrees).s("°")
-	w.ringExtra(p, "panel-angle", "angle of a panel", of(degrees, measure.UnitDegree), "360° × k ÷ panels")
+	w.ringExtra(p, "panel-angle", "angle of a panel", valueIn(degrees, measure.UnitDegree), "360° × k ÷ panels")
 	w.panelFigure(p)
 }
 
@@ -98,12 +98,12 @@ func (w *work) godetFigures(p *Piece) {
 		angle = g.Hem.V.MM() / height * 180 / math.Pi
 		w.lengthIn("hem", g.Hem).lengthIn("height", g.Height)
 		w.mm(g.Hem.V.MM()).s(" ÷ ").mm(height).s(" × 180° ÷ π = ").n(angle).s("°")
-		w.ringExtra(p, "angle", "angle of the godet", of(angle, measure.UnitDegree), "φ = hem ÷ ρ")
+		w.ringExtra(p, "angle", "angle of the godet", valueIn(angle, measure.UnitDegree), "φ = hem ÷ ρ")
 	} else {
 		angle = g.Angle.V
 		w.note(Input{Name: "angle", Value: w.n(angle).s("°").end(), At: g.Angle.At})
 		w.n(angle).s("°")
-		w.extra(p, "angle", "angle of the godet", of(angle, measure.UnitDegree), "as the record says", recorded)
+		w.extra(p, "angle", "angle of the godet", valueIn(angle, measure.UnitDegree), "as the record says", recorded)
 	}
 	arc := height * angle * math.Pi / 180
 	w.figureIn("angle", &p.Extra[0]).lengthIn("height", g.Height)

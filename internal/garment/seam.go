@@ -210,7 +210,7 @@ func (w *work) compare(s *Seam, base string, t [2]tally, why string) {
 	w.mm(short).s(" × ").i(s.Times).s(" = ").n(short * float64(s.Times) / 1e3).s(" m")
 	s.Total = w.figure(w.join(base, ".total"), "length sewn in all", s.Name, value(inM(short*float64(s.Times))), "length × times it is sewn", derived)
 	sides()
-	full := value(of(long/short, measure.UnitRatio))
+	full := value(valueIn(long/short, measure.UnitRatio))
 	if why == "" && !(short > 0) {
 		full = unknown("one side has no length")
 	}

@@ -56,7 +56,7 @@ func (w *work) spent(s *Step, base string, entries []*record.Entry) {
 		sum += m
 	}
 	w.s(" = ").n(sum).s(" min")
-	s.Spent = w.figure(id, "time spent", s.ID, of(sum, measure.UnitMin), rule, derived)
+	s.Spent = w.figure(id, "time spent", s.ID, valueIn(sum, measure.UnitMin), rule, derived)
 }
 
 // metres adds up the seams and finishes a step sews.
@@ -80,7 +80,7 @@ func (w *work) metres(s *Step, base string) {
 		w.n(f.Value.Number)
 		sum += f.Value.Number
 	}
-	v := of(sum, measure.UnitM)
+	v := valueIn(sum, measure.UnitM)
 	w.s(" = ").n(sum).s(" m")
 	if why == "" && len(found) == 0 {
 		why = "nothing it sews is there"
@@ -119,11 +119,11 @@ func (w *work) rate(s *Step, base string) {
 		n := float64(s.Record.Pieces.V)
 		w.figureIn("spent", &s.Spent).note(Input{Name: "pieces", Value: w.n(n).end(), At: s.Record.Pieces.At})
 		w.n(spent).s(" min ÷ ").n(n).s(" = ").n(spent / n).s(" min/piece")
-		s.Rate = w.figure(id, "rate", s.ID, of(spent/n, measure.UnitMinPerPiece), "time spent ÷ pieces", derived)
+		s.Rate = w.figure(id, "rate", s.ID, valueIn(spent/n, measure.UnitMinPerPiece), "time spent ÷ pieces", derived)
 	case s.Metres.ID != "" && s.Metres.Value.Known() && s.Metres.Value.Number > 0:
 		m := s.Metres.Value.Number
 		w.figureIn("spent", &s.Spent).figureIn("metres", &s.Metres)
 		w.n(spent).s(" min ÷ ").n(m).s(" m = ").n(spent / m).s(" min/m")
-		s.Rate = w.figure(id, "rate", s.ID, of(spent/m, measure.UnitMinPerM), "time spent ÷ metres sewn", derived)
+		s.Rate = w.figure(id, "rate", s.ID, valueIn(spent/m, measure.UnitMinPerM), "time spent ÷ metres sewn", derived)
 	}
 }

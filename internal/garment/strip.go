@@ -154,7 +154,7 @@ func (w *work) remnants(b *Bias, base string) {
 		name := m.Name.Or("remnant")
 		w.note(Input{Name: "remnant", Value: w.n(area / 100).s(" cm²").end(), At: m.At})
 		w.figureIn("cut width", &b.Cut)
-		v := of(area/b.Cut.Value.Number/1e3, measure.UnitM)
+		v := valueIn(area/b.Cut.Value.Number/1e3, measure.UnitM)
 		w.n(area / 100).s(" cm² ÷ ").mm(b.Cut.Value.Number).s(" = ").n(v.Number).s(" m")
 		b.Remnants = append(b.Remnants, w.figure(w.join(base, ".remnant.", slugs.unique(name)),
 			"strip from the remnant, at most", name, v, "area ÷ cut width, losses not counted", derived))

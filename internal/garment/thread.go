@@ -136,7 +136,7 @@ func (w *work) threadSums(t *Thread, name string, spec *record.ThreadUse, base s
 	waste.input(&w.ink, "waste", measure.UnitPercent)
 	v := t.Needle.Value
 	if v.Known() {
-		v = of((t.Needle.Value.Number+t.Under.Value.Number)*(1+waste.v/100), measure.UnitM)
+		v = valueIn((t.Needle.Value.Number+t.Under.Value.Number)*(1+waste.v/100), measure.UnitM)
 		w.s("(").n(t.Needle.Value.Number).s(" + ").n(t.Under.Value.Number).s(") × (1 + ").n(waste.v).s(" %) = ").n(v.Number).s(" m")
 	}
 	t.Total = w.figure(w.join(base, ".total"), "thread in all, with waste", t.Name, v, "(needle + under) × (1 + waste)", waste.source)
@@ -222,6 +222,6 @@ func (w *work) reels(t *Thread, spec *record.ThreadUse, base string) {
 		sewn := (t.Needle.Value.Number + t.Under.Value.Number) * 1e3
 		g := sewn / reel.v * float64(spec.Mass.V)
 		w.n(sewn / 1e3).s(" ÷ ").n(reel.v / 1e3).s(" × ").n(float64(spec.Mass.V)).s(" = ").n(g).s(" g")
-		t.Mass = w.figure(massID, "mass in the garment", t.Name, of(g, measure.UnitG), rule, derived)
+		t.Mass = w.figure(massID, "mass in the garment", t.Name, valueIn(g, measure.UnitG), rule, derived)
 	}
 }

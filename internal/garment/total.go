@@ -80,7 +80,7 @@ func (w *work) sum(id, title string, unit measure.Unit, figures []*Figure, empty
 	if len(figures) == 0 {
 		why = empty
 	}
-	v := of(total, unit)
+	v := valueIn(total, unit)
 	w.s(" = ").q(v.Quantity)
 	if why != "" {
 		v = unknown(why)
