@@ -5,6 +5,7 @@ import (
 	"strconv"
 
 	"hembook/internal/measure"
+	"hembook/internal/shape"
 	"hembook/internal/trade"
 )
 
@@ -195,9 +196,12 @@ func (d *section) layer(dst []byte, l *trade.Layer) []byte {
 		return dst
 	}
 	p := pen{}
-	p.move(d.at(l.Path[0]))
-	for _, q := range l.Path[1:] {
-		p.line(d.at(q))
+	for i, q := range d.thinned(l.Path) {
+		if i == 0 {
+			p.move(d.at(q))
+		} else {
+			p.line(d.at(q))
+		}
 	}
 	if l.End == trade.Closed {
 		p.close()
@@ -212,6 +216,33 @@ func (d *section) layer(dst []byte, l *trade.Layer) []byte {
 		dst = append(dst, `"/>`...)
 	}
 	return dst
+}
+
+// thinned leaves out points that do not change the line.
+func (d *section) thinned(path []trade.Pt) []trade.Pt {
+	ring := make(shape.Ring, len(path))
+	for i, q := range path {
+		ring[i] = shape.Point{X: q.X, Y: q.Y}
+	}
+	keep := make([]bool, len(path))
+	keep[0], keep[len(path)-1] = true, true
+	limit := straighten / d.k
+	spans := [][2]int{{0, len(path) - 1}}
+	for len(spans) > 0 {
+		last := spans[len(spans)-1]
+		spans = spans[:len(spans)-1]
+		if worst := bulge(ring, last[0], last[1], limit*limit); worst > 0 {
+			keep[worst] = true
+			spans = append(spans, [2]int{last[0], worst}, [2]int{worst, last[1]})
+		}
+	}
+	out := path[:0:0]
+	for i, k := range keep {
+		if k {
+			out = append(out, path[i])
+		}
+	}
+	return out
 }
 
 // ends draws how each layer ends: cut, pinked, woven, or going on.

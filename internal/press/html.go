@@ -43,12 +43,22 @@ func (w *paper) figure(f *garment.Figure) *paper {
 	if f.ID == "" {
 		return w
 	}
+	if recorded(f) {
+		return w.measured(w.value(f.Value))
+	}
 	w.raw("<details><summary>").measured(w.value(f.Value)).raw("</summary>")
 	if !f.Value.Known() {
 		return w.raw("<p>because ").say(f.Value.Why).raw("</p></details>")
 	}
 	w.working(&f.Working)
 	return w.raw("</details>")
+}
+
+// recorded reports whether a figure stands in the record as it is shown:
+// nothing was derived, so there is nothing to open.
+func recorded(f *garment.Figure) bool {
+	return f.Value.Known() && f.Working.Source == "the record itself" && !hasSum(f.Working.Sum) &&
+		len(f.Working.Inputs) == 1 && f.Working.Inputs[0].At.Given()
 }
 
 // measured adds a value so that a line may end only between its two units:
