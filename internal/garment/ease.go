@@ -49,6 +49,7 @@ func (t *Tailor) bodyLength(d record.Dict[record.Length], level string) (record.
 // ease works out ease, least ease and the reserve for letting out (figure 7).
 func (w *work) ease(l *Level, base string) {
 	least := w.leastEase(l, base)
+	l.Enough = true // until something says otherwise
 	if body, ok := w.t.bodyLength(w.b.DraftedFor, l.Name); ok {
 		w.lengthIn("drafted for", body)
 		w.mm(body.V.MM())
@@ -74,7 +75,6 @@ type leastEase struct {
 func (w *work) leastEase(l *Level, base string) leastEase {
 	least := w.askedEase(l.Name)
 	if !least.known {
-		l.Enough = true
 		return least
 	}
 	least.input(&w.ink, "least ease", measure.UnitMM)

@@ -184,7 +184,7 @@ type Level struct {
 	Ease     Figure // Finished − Drafted; not set where none
 	EasePart Figure // the same in %
 	Least    Figure // the least ease asked, with where it comes from
-	Enough   bool   // ease is at least the least
+	Enough   bool   // ease is at least the least; true too where there is none to compare
 	LetOut   Figure // how much it can be let out
 	Measured Figure // as measured on the garment; not set where not measured
 	Off      Figure // measured − finished

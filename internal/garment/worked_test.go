@@ -214,3 +214,23 @@ costs: {post: 12.00 EUR, price: 100 EUR}
 		}
 	}
 }
+
+// Cloth that gives is asked for no ease by the trade's table, only by the
+// record's own word.
+func TestElasticNeedsNoEase(t *testing.T) {
+	for _, c := range []struct {
+		cloth, more string
+		warned      bool
+	}{
+		{"fibres: {linen: 100}\n", "", true},
+		{"fibres: {linen: 100}\nstructure: knitted\n", "", false},
+		{"fibres: {cotton: 98, elastane: 2}\n", "", false},
+		{"fibres: {cotton: 98, elastane: 2}\n", "least-ease: {waist: 10}\n", true},
+	} {
+		r := roomWith(t).file("content/cloth/linen.yaml", "name: Cloth\nwidth: 1400\n"+c.cloth)
+		g, _ := r.desk().derive(t, head+half+"drafted-for: {waist: 360}\n"+c.more)
+		if got := len(g.Faults) == 1; got != c.warned || g.Levels[0].Enough == c.warned {
+			t.Errorf("%q %q: warned %v, enough %v, want %v (%v)", c.cloth, c.more, got, g.Levels[0].Enough, c.warned, g.Faults)
+		}
+	}
+}
