@@ -12,7 +12,8 @@ type block struct {
 	first   []int // index of each part's first plane in f.planes
 	parts   []int
 	borders []int
-	covered bool // some part holds the whole block
+	away    []float64 // squared distance of each border from the middle
+	covered bool      // some part holds the whole block
 	depth   [(blockSide + 1) * (blockSide + 1)]float32
 }
 
@@ -31,6 +32,10 @@ func (b *block) fill(x0, y0 int) {
 	half := blockSide * f.h / 2
 	cx, cy := f.box.minX+float64(float64(x0)*f.h)+half, f.box.minY+float64(float64(y0)*f.h)+half
 	b.gather(cx, cy, half*math.Sqrt2*(1+1e-6))
+	if len(b.parts) == 0 && !b.covered {
+		b.leaveOut(x0, y0)
+		return
+	}
 	for j := range blockSide + 1 {
 		for i := range blockSide + 1 {
 			x, y := f.box.minX+float64(float64(x0+i)*f.h), f.box.minY+float64(float64(y0+j)*f.h)
@@ -48,22 +53,51 @@ func (b *block) fill(x0, y0 int) {
 	}
 }
 
+// leaveOut marks a block that no part reaches.
+func (b *block) leaveOut(x0, y0 int) {
+	for y := y0; y < min(y0+blockSide, b.f.ny); y++ {
+		for x := x0; x < min(x0+blockSide, b.f.nx); x++ {
+			b.f.cell[y*b.f.nx+x] = cell{sw: outMark}
+		}
+	}
+}
+
 // gather picks what matters within r of (x, y).
 func (b *block) gather(x, y, r float64) {
 	f := b.f
 	b.parts, b.borders, b.covered = b.parts[:0], b.borders[:0], false
 	for i := range f.parts {
-		switch within := f.parts[i].inside(x, y); {
-		case within < -r:
-		case within > r+tolerance:
+		p := &f.parts[i]
+		if x < p.box.minX-r || x > p.box.maxX+r || y < p.box.minY-r || y > p.box.maxY+r {
+			continue
+		}
+		far := math.Inf(-1)
+		for k := range p.planes {
+			if far = max(far, p.planes[k].outside(x, y)); far > r {
+				break
+			}
+		}
+		switch {
+		case far > r:
+		case far < -r-tolerance:
 			b.covered = true
 		default:
 			b.parts = append(b.parts, i)
 		}
 	}
-	near := f.toBorder(x, y) + 2*r
+	if len(b.parts) == 0 && !b.covered {
+		return
+	}
+	best := math.Inf(1)
+	b.away = b.away[:0]
 	for i := range f.borders {
-		if f.borders[i].dist2(x, y) <= near*near {
+		d := f.borders[i].dist2(x, y)
+		b.away = append(b.away, d)
+		best = min(best, d)
+	}
+	near := math.Sqrt(best) + 2*r
+	for i, d := range b.away {
+		if d <= near*near {
 			b.borders = append(b.borders, i)
 		}
 	}
@@ -99,7 +133,7 @@ func (b *block) cellAt(x, y, reach float64, k int) cell {
 			return cell{sw: exactMark, se: math.Float32frombits(uint32(at))}
 		}
 	}
-	if b.depthAt(x, y) == 0 {
+	if d[0] == 0 { // no border crosses, so all four corners are on one side
 		return cell{sw: outMark}
 	}
 	return cell{d[0], d[1], d[blockSide+1], d[blockSide+2]}

@@ -30,14 +30,27 @@ const (
 )
 
 func newField(moving, fixed [][]Point, clearance float64, cells int) *field {
+	f := partsField(moving, fixed, clearance)
+	f.fill(cells)
+	return f
+}
+
+// partsField is a field that knows its parts alone, which is enough for line
+// scans and compaction.
+func partsField(moving, fixed [][]Point, clearance float64) *field {
 	f := &field{parts: forbiddenParts(moving, fixed, clearance)}
-	f.borders = borders(f.parts)
 	f.box = box{math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1)}
 	for i := range f.parts {
 		b := f.parts[i].box
 		f.box.minX, f.box.maxX = math.Min(f.box.minX, b.minX), math.Max(f.box.maxX, b.maxX)
 		f.box.minY, f.box.maxY = math.Min(f.box.minY, b.minY), math.Max(f.box.maxY, b.maxY)
 	}
+	return f
+}
+
+// fill makes the grid, about so many cells along the longer side.
+func (f *field) fill(cells int) {
+	f.borders = borders(f.parts)
 	side := math.Max(f.box.width(), f.box.height())
 	f.h = side / float64(cells)
 	f.invH = 1 / f.h
@@ -50,7 +63,6 @@ func newField(moving, fixed [][]Point, clearance float64, cells int) *field {
 			b.fill(x, y)
 		}
 	}
-	return f
 }
 
 // exactDepth is the slow, obvious answer.

@@ -191,6 +191,10 @@ func (r *run) layStage(items []item, share, gone float64) {
 	r.length = math.Max(r.length, best.length)
 }
 
+// mostPerRound is how many places a searcher tries before the searchers
+// compare lengths and progress is reported.
+const mostPerRound = 2_000_000
+
 // search runs the searchers side by side, in rounds, and merges them in
 // fixed order.
 func (r *run) search(items []item, from arrangement, share, gone float64) arrangement {
@@ -217,18 +221,11 @@ func (r *run) search(items []item, from arrangement, share, gone float64) arrang
 	for _, s := range all {
 		s.adopt(from)
 	}
-	const rounds = 8
-	round := 0
-	more := func() bool { // every searcher has the same idea of how far we are
-		if g.until != nil {
-			return g.share(0) < exploreShare
-		}
-		return round < rounds
-	}
-	for ; more(); round++ {
-		until := int(float64(g.work) * exploreShare * float64(round+1) / rounds)
-		if g.until != nil {
-			until = (round + 1) * 3_000_000
+	explored := int(float64(g.work) * exploreShare)
+	perRound := max(1, min(explored/8, mostPerRound))
+	for until := perRound; ; until += perRound {
+		if g.until != nil && g.share(0) >= exploreShare || g.until == nil && until-perRound >= explored {
+			break
 		}
 		r.sideBySide(all, func(s *searcher) { s.explore(until) })
 		best := shortest(all)

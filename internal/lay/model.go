@@ -66,13 +66,25 @@ type fixture struct {
 }
 
 type fieldSlot struct {
-	once sync.Once
-	f    *field
+	parts, grid sync.Once
+	f           *field
 }
 
 // fieldOf returns the field of shape (a, ga) moving against (b, gb) and how
 // the relative place must be turned before asking it.
 func (m *model) fieldOf(a int, ga square, b int, gb square) (*field, square) {
+	s, t := m.slotOf(a, ga, b, gb)
+	s.grid.Do(func() { s.f.fill(m.cells) })
+	return s.f, t
+}
+
+// partsOf is fieldOf for callers that need only the parts.
+func (m *model) partsOf(a int, ga square, b int, gb square) (*field, square) {
+	s, t := m.slotOf(a, ga, b, gb)
+	return s.f, t
+}
+
+func (m *model) slotOf(a int, ga square, b int, gb square) (*fieldSlot, square) {
 	t := ga.inverse()
 	h := t.after(gb)
 	k := h.index()
@@ -84,7 +96,7 @@ func (m *model) fieldOf(a int, ga square, b int, gb square) (*field, square) {
 		k = h.index()
 	}
 	s := m.fields[(a*len(m.bases)+b)*8+k]
-	s.once.Do(func() {
+	s.parts.Do(func() {
 		gap := m.clearance
 		if m.bases[a].cloth || m.bases[b].cloth {
 			gap = 0
@@ -93,9 +105,9 @@ func (m *model) fieldOf(a int, ga square, b int, gb square) (*field, square) {
 		for i, p := range m.bases[b].parts {
 			fixed[i] = h.applyAll(p)
 		}
-		s.f = newField(m.bases[a].parts, fixed, gap, m.cells)
+		s.f = partsField(m.bases[a].parts, fixed, gap)
 	})
-	return s.f, t
+	return s, t
 }
 
 func (m *model) makeSlots() {
@@ -106,9 +118,9 @@ func (m *model) makeSlots() {
 	}
 	switch n := len(m.bases); {
 	case n > 150:
-		m.cells = 24
+		m.cells = 18
 	case n > 40:
-		m.cells = 32
+		m.cells = 26
 	default:
 		m.cells = 40
 	}

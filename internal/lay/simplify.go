@@ -11,7 +11,7 @@ const (
 	manyPoints   = 28     // above, the coarser limit holds
 	fineLimit    = 0.0004 // of the square root of the area
 	coarseLimit  = 0.0025
-	manyKinds    = 40 // from so many different pieces on, coarser still
+	manyKinds    = 60 // from so many different pieces on, coarser still
 )
 
 type corner struct {

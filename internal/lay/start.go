@@ -118,7 +118,7 @@ func (st *starter) leftmost(s *shape, y, below float64) (float64, bool) {
 
 // block adds the stretches that one fixture forbids at level y.
 func (st *starter) block(s *shape, f *fixture, y float64) {
-	fd, t := st.m.fieldOf(s.base, s.way, f.base, f.way)
+	fd, t := st.m.partsOf(s.base, s.way, f.base, f.way)
 	r := t.inverse().applyBox(fd.box)
 	if y-f.y <= r.minY || y-f.y >= r.maxY {
 		return
@@ -126,8 +126,12 @@ func (st *starter) block(s *shape, f *fixture, y float64) {
 	ax, ay := t.apply(-f.x, y-f.y)
 	dx, dy := t.apply(1, 0)
 	for k := range fd.parts {
+		q := &fd.parts[k]
+		if dx == 0 && (ax <= q.box.minX || ax >= q.box.maxX) || dy == 0 && (ay <= q.box.minY || ay >= q.box.maxY) {
+			continue
+		}
 		lo, hi := math.Inf(-1), math.Inf(1)
-		for _, e := range fd.parts[k].planes {
+		for _, e := range q.planes {
 			at, slope := e.outside(ax, ay)+tolerance/2, dot(e.nx, e.ny, dx, dy)
 			switch {
 			case math.Abs(slope) < 1e-15:

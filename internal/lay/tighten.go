@@ -114,14 +114,14 @@ func rangeOf(at, lo, hi, t float64, stuck bool) (float64, float64) {
 // region, beyond the edge that is furthest behind now.
 func (b *board) addRows(p *program, i, j int, t float64) {
 	s, r := &b.m.shapes[b.at[i].shape], &b.m.shapes[b.at[j].shape]
-	f, sq := b.m.fieldOf(s.base, s.way, r.base, r.way)
+	f, sq := b.m.partsOf(s.base, s.way, r.base, r.way)
 	b.rowsOf(p, f, sq, b.at[i].x-b.at[j].x, b.at[i].y-b.at[j].y, 2.83*t, i, j)
 }
 
 func (b *board) addFixedRows(p *program, i int, t float64) {
 	s := &b.m.shapes[b.at[i].shape]
 	for _, k := range b.fixed {
-		f, sq := b.m.fieldOf(s.base, s.way, k.base, k.way)
+		f, sq := b.m.partsOf(s.base, s.way, k.base, k.way)
 		b.rowsOf(p, f, sq, b.at[i].x-k.x, b.at[i].y-k.y, 1.42*t, i, -1)
 	}
 }
