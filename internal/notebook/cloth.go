@@ -125,7 +125,7 @@ func (b *Book) clothFacts(c *record.Cloth) []Fact {
 	add("Mass", c.Mass.Given(), func() string {
 		return b.Style.Quantity(measure.Quantity{Number: float64(c.Mass.V), Unit: measure.UnitGPerM2})
 	})
-	add("Thickness", c.Thick.Given(), length(c.Thick))
+	add("Thickness", c.Thick.Given(), func() string { return measure.Style{Language: b.Style.Language}.Precise(c.Thick.V) })
 	add("Width", c.Width.Given(), length(c.Width))
 	add("Selvedge", c.Selvedge.Given(), length(c.Selvedge))
 	add("On the shelf", c.OnHand.Given(), func() string { return b.Style.Cloth(c.OnHand.V) })

@@ -164,10 +164,10 @@ func (p *printer) printCloth(c *notebook.ClothPage) error {
 	v.Picture = p.photoOf(c.Picture, columnSizes)
 	if len(c.Remnants) > 0 {
 		w := p.paper("")
-		t := w.table("Remnants", words("remnant"), fig("area"), words("corners"), words("remark"))
+		t := w.table("Remnants", words("remnant"), words("drawn"), fig("area"), words("remark"))
 		for i := range c.Remnants {
 			r := &c.Remnants[i]
-			t.row(r.Name).fig(&r.Area).html(func(w *paper) { w.corners(r) }).words(r.Note)
+			t.row(r.Name).html(func(w *paper) { w.b = draw.Remnant(w.b, r.Outline, r.Name, p.style) }).fig(&r.Area).words(r.Note)
 		}
 		t.end()
 		v.Remnants = w.done()
@@ -193,16 +193,6 @@ func (p *printer) printCloth(c *notebook.ClothPage) error {
 
 func (p *printer) swatch(c *notebook.ClothPage) template.HTML {
 	return template.HTML(draw.Swatch(nil, c.Swatch, c.Title))
-}
-
-// corners writes the corners of a remnant: 0, 0; 400, 0; …
-func (w *paper) corners(r *notebook.Remnant) {
-	for i, pt := range r.Outline {
-		if i > 0 {
-			w.raw("; ")
-		}
-		w.say(w.style.Number(pt.X, 0)).raw(", ").say(w.style.Number(pt.Y, 0))
-	}
 }
 
 // A ListView is what the templates of lists and of the rates are given.
