@@ -74,7 +74,6 @@ func isUse(err error) bool {
 // options are the flags every command has.
 type options struct {
 	room string
-	json bool
 }
 
 func newRoot() *cobra.Command {
@@ -96,6 +95,6 @@ Exit status: 0 fine, 1 faults in records, 2 wrong use.`,
 		SuggestionsMinimumDistance: 2,
 	}
 	root.PersistentFlags().StringVar(&opt.room, "room", "", "the workroom's `folder` (this folder, or the nearest above that is one)")
-	root.AddCommand(newBegin(&opt), newTrue(&opt), newTally(&opt), newLay(&opt), newPress(&opt), newSchema(&opt))
+	root.AddCommand(newBegin(&opt), newTrue(&opt), newTally(&opt), newLay(&opt), newPress(&opt), newSchema(&opt), newClock(&opt), newJot(&opt))
 	return root
 }

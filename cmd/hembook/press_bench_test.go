@@ -8,6 +8,7 @@ import (
 	"os"
 	"path/filepath"
 	"runtime"
+	"strings"
 	"sync"
 	"testing"
 	"time"
@@ -51,31 +52,32 @@ func BenchmarkPress(b *testing.B) {
 	}
 }
 
-// pageSizes is how many bytes of pages a build took, on average.
-func pageSizes(b *testing.B, dir string) int {
+// pageSizes lists, for every build, the sizes of the files that its pages took.
+func pageSizes(b *testing.B, dir string) map[string][]int {
 	b.Helper()
-	total, n := int64(0), int64(0)
+	out := map[string][]int{}
 	filepath.WalkDir(dir, func(p string, d os.DirEntry, err error) error {
 		if err == nil && !d.IsDir() {
 			info, err := d.Info()
 			if err != nil {
 				b.Fatal(err)
 			}
-			total += info.Size()
-			n++
+			rel, _ := filepath.Rel(dir, p)
+			slug, _, _ := strings.Cut(strings.TrimSuffix(filepath.ToSlash(rel), ".html"), "/")
+			out[slug] = append(out[slug], int(info.Size()))
 		}
 		return nil
 	})
-	if n == 0 {
+	if len(out) == 0 {
 		b.Fatalf("no pages in %s", dir)
 	}
-	return int(total / n)
+	return out
 }
 
 var floorPage = template.Must(template.New("floor").Parse(`<!DOCTYPE html><title>{{.Name}}</title><h1>{{.Name}}</h1>{{.Notes}}<table>{{range .Pieces}}<tr><td>{{.}}</td></tr>{{end}}</table>`))
 
 // pressFloor is the least that any such program must do.
-func pressFloor(b *testing.B, dir, to string, n, size int) {
+func pressFloor(b *testing.B, dir, to string, n int, sizes map[string][]int) {
 	b.Helper()
 	if err := os.MkdirAll(to, 0o777); err != nil {
 		b.Fatal(err)
@@ -86,7 +88,7 @@ func pressFloor(b *testing.B, dir, to string, n, size int) {
 	for range runtime.GOMAXPROCS(0) {
 		wg.Go(func() {
 			for i := range next {
-				if err := floorOne(md, dir, to, i, size); err != nil {
+				if err := floorOne(md, dir, to, i, sizes); err != nil {
 					b.Error(err)
 				}
 			}
@@ -99,7 +101,7 @@ func pressFloor(b *testing.B, dir, to string, n, size int) {
 	wg.Wait()
 }
 
-func floorOne(md goldmark.Markdown, dir, to string, i, size int) error {
+func floorOne(md goldmark.Markdown, dir, to string, i int, sizes map[string][]int) error {
 	folder := filepath.Join(dir, "content", "builds", fmt.Sprintf("build-%05d", i))
 	text, err := os.ReadFile(filepath.Join(folder, "build.yaml"))
 	if err != nil {
@@ -128,8 +130,13 @@ func floorOne(md goldmark.Markdown, dir, to string, i, size int) error {
 	if err := floorPage.Execute(&page, map[string]any{"Name": doc.Name, "Notes": template.HTML(html.String()), "Pieces": pieces}); err != nil {
 		return err
 	}
-	if pad := size - page.Len(); pad > 0 {
-		page.Write(bytes.Repeat([]byte(" "), pad))
+	for k, size := range sizes[filepath.Base(folder)] {
+		if pad := size - page.Len(); pad > 0 {
+			page.Write(bytes.Repeat([]byte(" "), pad))
+		}
+		if err := os.WriteFile(filepath.Join(to, fmt.Sprintf("%05d-%d.html", i, k)), page.Bytes()[:size], 0o666); err != nil {
+			return err
+		}
 	}
-	return os.WriteFile(filepath.Join(to, fmt.Sprintf("%05d.html", i)), page.Bytes(), 0o666)
+	return nil
 }

@@ -1,0 +1,336 @@
+package main
+
+import (
+	"bufio"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"time"
+
+	"github.com/spf13/cobra"
+	"golang.org/x/term"
+
+	"hembook/internal/bench"
+	"hembook/internal/record"
+	"hembook/internal/record/amend"
+)
+
+// A clockDesk carries out the clock commands.
+type clockDesk struct {
+	opt       *options
+	now       func() time.Time
+	out, errs io.Writer
+	in        *bufio.Reader // nil where nobody can be asked
+
+	at, spent, note string // flags
+	drop, json      bool
+}
+
+func newClock(opt *options) *cobra.Command {
+	k := &clockDesk{opt: opt, now: time.Now}
+	cmd := &cobra.Command{
+		Use:   "clock [BUILD STEP --for TIME]",
+		Short: "count the time that goes into a step",
+		Long: `clock alone shows what is running. clock on begins a clock for a step, clock
+pause lets it rest, clock off ends it and notes its time in the build's journal,
+in whole minutes; nothing else in the record changes. Several may run at once.
+A time that no clock has counted is noted with --for.
+
+BUILD and STEP are any part of a name that no other has: the folder or name of
+the build, the short name or the words of the step. A time of day is written
+14:10, "yesterday 14:10" or "2026-08-05 14:10".
+
+A clock that ran overnight, for more than 8 hours, or while the workroom was
+closed was probably forgotten. You are asked what was meant; where nobody can be
+asked, --at, --for or --drop says it. Running clocks are kept in .hembook/clock
+in the workroom.`,
+		Example: `  hembook clock on supper side seams
+  hembook clock off
+  hembook clock off --at 17:00 --note "the twill *creeps*; basted first"
+  hembook clock                          what is running
+  hembook clock supper hem --for 45m     note a time that no clock has counted`,
+		Args: func(_ *cobra.Command, args []string) error {
+			if len(args) == 1 || len(args) > 2 && k.spent == "" {
+				return useErrorf("clock on, clock off and clock pause are what a clock does; clock alone shows what runs\n    to note a time without a clock: hembook clock BUILD STEP --for 45m")
+			}
+			return nil
+		},
+		RunE:              k.run(func(args []string) error { return k.bare(args) }),
+		ValidArgsFunction: k.complete,
+	}
+	cmd.Flags().StringVar(&k.spent, "for", "", "note this `time`, 45m or \"1 h 20 min\", without a clock")
+	cmd.Flags().StringVar(&k.at, "at", "", "when it was begun; as long ago as --for says, unless given")
+	cmd.Flags().StringVar(&k.note, "note", "", "a note that goes with it, in Markdown")
+	cmd.Flags().BoolVar(&k.json, "json", false, "print the running clocks as JSON")
+	cmd.AddCommand(newClockOn(opt), newClockOff(opt), newClockPause(opt))
+	return cmd
+}
+
+func newClockOn(opt *options) *cobra.Command {
+	k := &clockDesk{opt: opt, now: time.Now}
+	cmd := &cobra.Command{
+		Use:   "on BUILD STEP",
+		Short: "begin a clock for a step, or go on with a paused one",
+		Long: `clock on begins a clock for a step. Where the step's clock is paused it goes on;
+where it runs already nothing changes, and you are told.`,
+		Example: `  hembook clock on supper side seams
+  hembook clock on supper hem --at 14:10`,
+		Args: func(_ *cobra.Command, args []string) error {
+			if len(args) < 2 {
+				return useErrorf("which step of which build? hembook clock on BUILD STEP")
+			}
+			return nil
+		},
+		RunE:              k.run(func(args []string) error { return k.on(args[0], joinArgs(args[1:])) }),
+		ValidArgsFunction: k.complete,
+	}
+	cmd.Flags().StringVar(&k.at, "at", "", "when it was begun, if not `now`")
+	cmd.Flags().StringVar(&k.note, "note", "", "a note that goes with its time, in Markdown")
+	return cmd
+}
+
+func newClockOff(opt *options) *cobra.Command {
+	k := &clockDesk{opt: opt, now: time.Now}
+	cmd := &cobra.Command{
+		Use:   "off [BUILD] [STEP]",
+		Short: "end a clock and note its time in the record",
+		Long: `clock off ends the clock that runs and notes its time in the journal of the
+build, under the moment it was begun. Where several run, name the build, the step
+or both. Where the record cannot be written the clock is kept.`,
+		Example: `  hembook clock off
+  hembook clock off side seams
+  hembook clock off --at 17:00        it ended then
+  hembook clock off --for "2 h"       it took so long, whatever the clock says
+  hembook clock off --drop            note nothing`,
+		RunE:              k.run(k.off),
+		ValidArgsFunction: k.completeRunning,
+	}
+	k.endingFlags(cmd)
+	cmd.Flags().BoolVar(&k.drop, "drop", false, "let the clock go and note nothing")
+	cmd.Flags().StringVar(&k.note, "note", "", "a note that goes with it, in Markdown")
+	return cmd
+}
+
+func newClockPause(opt *options) *cobra.Command {
+	k := &clockDesk{opt: opt, now: time.Now}
+	cmd := &cobra.Command{
+		Use:   "pause [BUILD] [STEP]",
+		Short: "let a clock rest; clock on goes on with it",
+		Long: `clock pause lets a clock rest, over a meal or for the door. What it has counted
+stays; clock on goes on with it, clock off notes it.`,
+		Example: `  hembook clock pause
+  hembook clock pause supper --at 12:30`,
+		RunE:              k.run(k.pause),
+		ValidArgsFunction: k.completeRunning,
+	}
+	k.endingFlags(cmd)
+	return cmd
+}
+
+func (k *clockDesk) endingFlags(cmd *cobra.Command) {
+	cmd.Flags().StringVar(&k.at, "at", "", "when it ended, if not `now`; --at now: it did run all the while")
+	cmd.Flags().StringVar(&k.spent, "for", "", "how long it took, as 45m or \"1 h 20 min\", whatever the clock says")
+}
+
+// run hands a command its streams.
+func (k *clockDesk) run(do func(args []string) error) func(*cobra.Command, []string) error {
+	return func(cmd *cobra.Command, args []string) error {
+		k.out, k.errs = cmd.OutOrStdout(), cmd.ErrOrStderr()
+		if in, ok := cmd.InOrStdin().(*os.File); ok && term.IsTerminal(int(in.Fd())) {
+			if errs, ok := k.errs.(*os.File); ok && term.IsTerminal(int(errs.Fd())) {
+				k.in = bufio.NewReader(in)
+			}
+		}
+		return do(args)
+	}
+}
+
+// bare shows what runs, or notes a time without a clock.
+func (k *clockDesk) bare(args []string) error {
+	switch {
+	case len(args) == 0 && (k.spent != "" || k.at != "" || k.note != ""):
+		return useErrorf("which step of which build? hembook clock BUILD STEP --for 45m")
+	case len(args) == 0:
+		return k.show()
+	case k.spent == "":
+		return useErrorf("how long did it take? add --for 45m\n    hembook clock on %s begins a clock", joinArgs(args))
+	}
+	return k.noteTime(args[0], joinArgs(args[1:]))
+}
+
+// A work is a step of a build, with the record it stands in.
+type work struct {
+	room   *record.Room
+	build  record.BuildFile
+	step   bench.Named
+	record amend.File
+}
+
+// find opens the workroom and finds a step in it. Faults of the record do not
+// matter as long as it can be read as YAML.
+func (k *clockDesk) find(build, step string) (*work, error) {
+	room, _, err := k.opt.openRoom()
+	if err != nil {
+		return nil, err
+	}
+	w := &work{room: room}
+	if err := w.find(build, step); err != nil {
+		room.Close()
+		return nil, err
+	}
+	return w, nil
+}
+
+func (w *work) find(build, step string) (err error) {
+	if w.build, err = findBuild(w.room, build); err != nil {
+		return err
+	}
+	w.record = amend.File{Folder: w.room.Dir, Path: w.build.Path}
+	if err := bench.Readable(w.record); err != nil || step == "" {
+		return err
+	}
+	b, _ := w.room.ReadBuild(w.build)
+	steps := bench.Steps(b)
+	i, err := bench.Pick("step", step, steps)
+	if err != nil {
+		return useErrorf("%s: %s", w.build.Slug, err)
+	}
+	w.step = steps[i]
+	return nil
+}
+
+func (k *clockDesk) noteTime(build, step string) error {
+	w, err := k.find(build, step)
+	if err != nil {
+		return err
+	}
+	defer w.room.Close()
+	spent, err := bench.Spent(k.spent)
+	if err != nil {
+		return useErrorf("%s", err)
+	}
+	e := bench.Entry{At: k.now().Add(-spent), Did: w.step.ID, For: spent, Note: k.note}
+	if k.at != "" {
+		if e.At, e.Day, err = bench.Moment(k.at, k.now()); err != nil {
+			return useErrorf("%s", err)
+		}
+	}
+	if err := e.Write(w.record); err != nil {
+		return err
+	}
+	k.noted(e, w.build.Path)
+	clocks, _ := bench.ClocksOf(w.room.Dir).All()
+	for _, c := range clocks {
+		if c.Build == w.build.Slug && c.Step == w.step.ID {
+			fmt.Fprintf(k.errs, "the clock for it goes on besides: %s\n", k.line(&c))
+		}
+	}
+	return nil
+}
+
+func (k *clockDesk) noted(e bench.Entry, path string) {
+	fmt.Fprintf(k.out, "%s noted for %s in %s, begun %s\n", e.Spent(), e.Did, path, bench.MomentWords(e.At, k.now()))
+}
+
+// on begins a clock.
+func (k *clockDesk) on(build, step string) error {
+	at := k.now()
+	if k.at != "" {
+		var day bool
+		var err error
+		if at, day, err = bench.Moment(k.at, k.now()); err != nil {
+			return useErrorf("%s", err)
+		} else if day {
+			return useErrorf("%s is a whole day\n    write the time too: \"%s 14:10\"", k.at, k.at)
+		}
+	}
+	w, err := k.find(build, step)
+	if err != nil {
+		return err
+	}
+	defer w.room.Close()
+	clocks := bench.ClocksOf(w.room.Dir)
+	c, began, err := clocks.Start(bench.Clock{Build: w.build.Slug, Step: w.step.ID, Words: w.step.Words, Note: k.note}, at)
+	switch {
+	case err != nil:
+		return err
+	case !began && k.at != "":
+		return fmt.Errorf("%s runs already, since %s\n    clock off --drop lets it go, clock off --for says how long it took", c.Step, bench.MomentWords(c.Since, k.now()))
+	case !began:
+		fmt.Fprintf(k.out, "runs already: %s\n", k.line(&c))
+		k.warn(&c, w.room.Workroom)
+	case c.Counted > 0:
+		fmt.Fprintf(k.out, "goes on: %s\n", k.line(&c))
+	default:
+		fmt.Fprintf(k.out, "clock on: %s, %s, since %s\n", w.step, c.Build, bench.MomentWords(c.Since, k.now()))
+	}
+	others, err := clocks.All()
+	for _, o := range others {
+		if o.Build != c.Build || o.Step != c.Step {
+			fmt.Fprintf(k.out, "also running: %s\n", k.line(&o))
+		}
+	}
+	return err
+}
+
+// line is a clock in one line.
+func (k *clockDesk) line(c *bench.Clock) string {
+	state := "since "
+	if c.Paused() {
+		state = "paused, begun "
+	}
+	return fmt.Sprintf("%s, %s, %s%s, %s", c.Named(), c.Build, state, bench.MomentWords(c.Since, k.now()), bench.DurationWords(c.Spent(k.now())))
+}
+
+func (k *clockDesk) warn(c *bench.Clock, room *record.Workroom) {
+	if c.Paused() {
+		return
+	}
+	if d, doubt := bench.Forgotten(c.Running, k.now(), room); doubt {
+		fmt.Fprintf(k.errs, "    was it forgotten? %s\n", d.Why)
+	}
+}
+
+// show prints what is running.
+func (k *clockDesk) show() error {
+	room, _, err := k.opt.openRoom()
+	if err != nil {
+		return err
+	}
+	defer room.Close()
+	clocks, bad := bench.ClocksOf(room.Dir).All()
+	if k.json {
+		return errors.Join(bad, k.showJSON(clocks))
+	}
+	for _, c := range clocks {
+		fmt.Fprintln(k.out, k.line(&c))
+		k.warn(&c, room.Workroom)
+	}
+	if len(clocks) == 0 && bad == nil {
+		fmt.Fprintln(k.out, "no clock is running")
+	}
+	return bad
+}
+
+// A jsonClock is a running clock for other programs.
+type jsonClock struct {
+	Build   string    `json:"build"`
+	Step    string    `json:"step"`
+	Since   time.Time `json:"since"`
+	Paused  bool      `json:"paused"`
+	Minutes float64   `json:"minutes"`
+	Note    string    `json:"note,omitempty"`
+}
+
+func (k *clockDesk) showJSON(clocks []bench.Clock) error {
+	list := []jsonClock{}
+	for _, c := range clocks {
+		list = append(list, jsonClock{c.Build, c.Step, c.Since, c.Paused(), c.Spent(k.now()).Minutes(), c.Note})
+	}
+	enc := json.NewEncoder(k.out)
+	enc.SetIndent("", "  ")
+	enc.SetEscapeHTML(false)
+	return enc.Encode(list)
+}

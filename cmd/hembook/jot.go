@@ -1,0 +1,198 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path"
+	"path/filepath"
+	"strings"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"hembook/internal/bench"
+)
+
+// A jotting is what the jot command was asked to note.
+type jotting struct {
+	opt  *options
+	now  func() time.Time
+	out  io.Writer
+	errs io.Writer
+	in   io.Reader
+
+	photo, alt, at, did string // flags
+}
+
+func newJot(opt *options) *cobra.Command {
+	j := &jotting{opt: opt, now: time.Now}
+	cmd := &cobra.Command{
+		Use:   `jot BUILD ["NOTE"]`,
+		Short: "add a dated note or photograph to a build",
+		Long: `jot adds a note, a photograph or both to the journal of a build, with date and
+time; nothing else in the record changes. The note may be Markdown. BUILD and
+STEP are any part of a name that no other has. A note given as - is read from
+standard input.
+
+A photograph (JPEG or PNG) is copied into photos/ beside the record: turned
+upright and encoded anew, by which the place it was taken at, its date and the
+camera's data are left out. It never takes the place of another file. The file
+you name stays as it is.`,
+		Example: `  hembook jot supper "pressed **before** measuring"
+  hembook jot supper "the fell from inside" --photo ~/IMG_2207.jpg --alt "Two rows of stitching, 5 mm apart"
+  hembook jot supper "hung overnight, dropped 14 mm" --did level --at "yesterday 18:30"`,
+		Args: func(_ *cobra.Command, args []string) error {
+			switch {
+			case len(args) == 0:
+				return useErrorf("to which build? hembook jot BUILD \"NOTE\"")
+			case len(args) > 2:
+				return useErrorf("put quotes around the note: hembook jot %s %q", args[0], joinArgs(args[1:]))
+			}
+			return nil
+		},
+		RunE: func(cmd *cobra.Command, args []string) error {
+			j.out, j.errs, j.in = cmd.OutOrStdout(), cmd.ErrOrStderr(), cmd.InOrStdin()
+			note := ""
+			if len(args) == 2 {
+				note = args[1]
+			}
+			return j.run(args[0], note)
+		},
+		ValidArgsFunction: opt.completeBuilds,
+	}
+	cmd.Flags().StringVar(&j.photo, "photo", "", "a JPEG or PNG `file` to copy beside the record")
+	cmd.Flags().StringVar(&j.alt, "alt", "", "what the photograph shows, in `words`, for those who cannot see it")
+	cmd.Flags().StringVar(&j.at, "at", "", "when it was, if not `now`: 14:10, \"yesterday 14:10\", \"2026-08-05 14:10\" or a date")
+	cmd.Flags().StringVar(&j.did, "did", "", "the `step` it belongs to")
+	return cmd
+}
+
+func (j *jotting) run(build, note string) error {
+	note, err := j.words(note)
+	if err != nil {
+		return err
+	}
+	e := bench.Entry{At: j.now(), Note: note, Alt: j.alt}
+	if j.at != "" {
+		if e.At, e.Day, err = bench.Moment(j.at, j.now()); err != nil {
+			return useErrorf("%s", err)
+		}
+	}
+	room, _, err := j.opt.openRoom()
+	if err != nil {
+		return err
+	}
+	defer room.Close()
+	w := &work{room: room}
+	if err := w.find(build, j.did); err != nil {
+		return err
+	}
+	e.Did = w.step.ID
+	if j.photo != "" {
+		return j.withPhoto(w, e)
+	}
+	if err := e.Write(w.record); err != nil {
+		return err
+	}
+	fmt.Fprintf(j.out, "noted in %s, %s\n", w.record.Path, bench.MomentWords(e.At, j.now()))
+	return nil
+}
+
+// words is the note, and refuses to note nothing.
+func (j *jotting) words(note string) (string, error) {
+	const most = 1 << 20
+	if note == "-" {
+		text, err := io.ReadAll(io.LimitReader(j.in, most+1))
+		if err != nil {
+			return "", fmt.Errorf("reading the note: %w", err)
+		}
+		if len(text) > most {
+			return "", errors.New("the note is longer than 1 MB")
+		}
+		note = string(text)
+	}
+	note = strings.TrimSpace(note)
+	switch {
+	case note == "" && j.photo == "":
+		return "", useErrorf("what is to be noted? hembook jot BUILD \"NOTE\", or --photo FILE")
+	case j.alt != "" && j.photo == "":
+		return "", useErrorf("--alt says what a photograph shows: name it with --photo FILE")
+	}
+	return note, nil
+}
+
+// withPhoto keeps the photograph first, then writes the entry that names it.
+// Where the entry cannot be written the photograph is taken away again.
+func (j *jotting) withPhoto(w *work, e bench.Entry) error {
+	photo, err := readPhoto(j.photo)
+	if err != nil {
+		return fmt.Errorf("%s: %w", j.photo, err)
+	}
+	words := e.Note
+	for _, other := range []string{e.Alt, e.Did, strings.TrimSuffix(filepath.Base(j.photo), filepath.Ext(j.photo))} {
+		if words == "" {
+			words = other
+		}
+	}
+	folder := path.Dir(w.build.Path)
+	e.Photo, err = photo.Keep(w.room.Dir, folder, e.At.Format(time.DateOnly), words)
+	if err != nil {
+		return fmt.Errorf("the photograph cannot be kept in %s/photos: %w", folder, plainError(err))
+	}
+	if err := e.Write(w.record); err != nil {
+		return errors.Join(err, unkeep(w, e.Photo))
+	}
+	fmt.Fprintf(j.out, "noted in %s, %s\nkept as %s/%s, %d by %d pixels, upright, without place and camera data\n",
+		w.record.Path, bench.MomentWords(e.At, j.now()), folder, e.Photo, photo.Wide, photo.High)
+	if e.Alt == "" {
+		fmt.Fprintln(j.errs, "--alt would say what it shows to those who cannot see it")
+	}
+	return nil
+}
+
+// unkeep takes a photograph away whose entry was not written. One that the
+// record, or a version of it kept beside, may name stays.
+func unkeep(w *work, name string) error {
+	b, _ := w.room.ReadBuild(w.build)
+	for _, e := range b.Journal {
+		if e.Photo.File.V == name {
+			return nil
+		}
+	}
+	kept, _ := filepath.Glob(filepath.Join(w.room.Dir, filepath.FromSlash(w.build.Path)) + ".ours-*")
+	if len(kept) > 0 {
+		return nil
+	}
+	return bench.RemovePhoto(w.room.Dir, path.Dir(w.build.Path), name)
+}
+
+func readPhoto(name string) (bench.Photo, error) {
+	info, err := os.Stat(name) // before it is opened: opening a pipe would wait
+	switch {
+	case err != nil:
+		return bench.Photo{}, plainError(err)
+	case !info.Mode().IsRegular():
+		return bench.Photo{}, errors.New("it is not a file")
+	}
+	f, err := os.Open(name)
+	if err != nil {
+		return bench.Photo{}, plainError(err)
+	}
+	defer f.Close()
+	return bench.ReadPhoto(f)
+}
+
+// plainError leaves out the path and the system call: the message around it
+// names the file already.
+func plainError(err error) error {
+	var p *os.PathError
+	if errors.As(err, &p) {
+		if errors.Is(err, os.ErrNotExist) {
+			return errors.New("there is no such file")
+		}
+		return p.Err
+	}
+	return err
+}
