@@ -150,7 +150,6 @@ func (t turn) meeting() Point { return t.end1().Add(t.in.times(t.along1())) }
 // before ends at from, that of the segment after begins at to.
 type finish struct {
 	from, to Point
-	inward   bool // the two must still be trimmed against each other
 	shorten  side // a strip that ends short of its segment
 	mirrored bool // by the rule of a mirrored hem
 	shaped   side // the edge that is squared or mirrored
@@ -182,7 +181,7 @@ func (b *border) finish(k int) finish {
 	case i != j && (b.edges[i].Fold || b.edges[j].Fold):
 		return t.atFold()
 	case t.sin < 0:
-		return finish{from: t.end1(), to: t.end2(), inward: true}
+		return finish{from: t.end1(), to: t.end2()} // still to be trimmed against each other
 	case b.corners != nil && i != j:
 		return t.ruled(b.corners[i], b.corners[j])
 	}

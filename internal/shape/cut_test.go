@@ -52,11 +52,6 @@ func bothWays(t failer, o Outline, allow []float64, corners []Corner) (direct bo
 		t.Fatal(err)
 	}
 	limit := math.Max(1, 1e-4*slow.Ring.Area())
-	for _, e := range o.Edges {
-		if e.Curved { // beside a curve about as tight as its allowance the joints of its chords show
-			limit = math.Max(3, limit)
-		}
-	}
 	if d := math.Abs(fast.Ring.Area() - slow.Ring.Area()); d > limit || apart > limit {
 		t.Fatalf("offset %.4f and union %.4f differ by %.4f mm²\n%v\n%v %v\nfast %v\nslow %v",
 			fast.Ring.Area(), slow.Ring.Area(), apart, o, allow, corners, fast.Ring, slow.Ring)

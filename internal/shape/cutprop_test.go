@@ -89,3 +89,15 @@ func TestOffsetAgreesWithUnion(t *testing.T) {
 		}
 	}
 }
+
+// A curve as tight as its allowance beside a raw edge: found by the test
+// above when strips still ended square at the joints of a curve.
+func TestTightCurveBesideRawEdge(t *testing.T) {
+	o := path(Point{13.158775, 15.061429}, Point{-3.571138, 19.678592}, Point{-17.611911, 9.477373},
+		Point{-29.424889, -12.576801}, Point{-15.63663, -12.469796}, Point{38.206041, -52.586105}, Point{19.979861, -0.897297})
+	o.Edges[0].Fold = true
+	curve := func(i int, c1, c2 Point) { o.Edges[i].Curved, o.Edges[i].C1, o.Edges[i].C2 = true, c1, c2 }
+	curve(4, Point{5.53071, -17.774355}, Point{21.974888, -40.656374})
+	curve(6, Point{24.317026, 6.618755}, Point{21.588591, 13.002246})
+	bothWays(t, o, []float64{0, 0, 0, 0, 40, 0, 0}, nil)
+}

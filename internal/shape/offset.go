@@ -370,22 +370,12 @@ func (b *border) outward(t tops) bool {
 		if up < -touch || over < -touch || dot(t.to[k].Sub(t.from[k]), b.dir[k]) < -touch/2 {
 			return false
 		}
-		j, l := b.previous(k), b.next(k)
-		if b.of[j] == b.of[l] && t.from[k] != t.to[k] && b.pinched(t, k) {
-			return false
-		}
+		j := b.previous(k)
 		if cross(t.to[j].Sub(b.base[k]), t.from[k].Sub(b.base[k])) < -touch {
 			return false
 		}
 	}
 	return true
-}
-
-// pinched reports whether a curve's top shrinks so far that the curve is
-// hardly wider than its allowance: its joints then reach across it.
-func (b *border) pinched(t tops, k int) bool {
-	length := dot(b.base.at(k+1).Sub(b.base[k]), b.dir[k])
-	return dot(t.to[k].Sub(t.from[k]), b.dir[k]) < 0.05*length
 }
 
 // ring strings the tops together, without points that fall on one
