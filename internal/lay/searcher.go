@@ -31,6 +31,7 @@ type searcher struct {
 	current []spot
 	pool    []failure
 	stop    func() bool
+	quiet   int // passes without progress before a setback
 }
 
 // A failure is where a separation got stuck.
@@ -43,12 +44,25 @@ const (
 	exploreShare = 0.8 // of the work; the rest compresses
 	exploreStep  = 0.001
 	poolSize     = 12
+	leastQuiet   = 25
+	mostQuiet    = 200
 )
 
 func newSearcher(m *model, items []item, fixed []fixture, seed uint64, from arrangement, g *budget, stop func() bool) *searcher {
 	s := &searcher{b: newBoard(m, items, fixed, seed), budget: g, stop: stop}
+	s.quiet = quietFor(g, len(items))
 	s.adopt(from)
 	return s
+}
+
+// quietFor is how patient a separation may be: 200 passes (Gardeyn and others 2025) when
+// there is work enough for many separations, fewer when there is not.
+func quietFor(g *budget, items int) int {
+	if g.until != nil {
+		return mostQuiet
+	}
+	const separations, placesPerItem = 15, 60 * 3
+	return max(leastQuiet, min(mostQuiet, g.work/(separations*placesPerItem*items)))
 }
 
 func (s *searcher) adopt(a arrangement) {
@@ -67,7 +81,7 @@ func (s *searcher) explore(until int) {
 	for s.b.tried < until && !s.done() {
 		target := math.Max(s.floor, s.best.length*(1-exploreStep))
 		s.b.set(s.current, target)
-		if s.b.separate(effort{quiet: 200, strikes: 3, over: s.overdue}, s.b.mend) {
+		if s.b.separate(effort{quiet: s.quiet, strikes: 3, over: s.overdue}, s.b.mend) {
 			s.succeed()
 			continue
 		}
@@ -154,7 +168,7 @@ func (s *searcher) compress(from float64) {
 		step := compressStep + float64((compressLast-compressStep)*gone)
 		target := math.Max(s.floor, s.best.length*(1-step))
 		s.b.set(s.best.at, target)
-		if s.b.separate(effort{quiet: 100, strikes: 2, over: s.overdue}, s.b.mend) {
+		if s.b.separate(effort{quiet: s.quiet / 2, strikes: 2, over: s.overdue}, s.b.mend) {
 			s.succeed()
 		}
 	}
