@@ -128,6 +128,7 @@ func FuzzStandardPieces(f *testing.F) {
 	f.Add(1.0, 700.0, 600.0, 1500.0, 4)
 	f.Add(math.NaN(), math.Inf(1), 1e300, 5e-324, -1)
 	f.Add(0.01, 1e-3, 1e5, 1.0, 360)
+	f.Add(0.001, 0.0015555555555555557, 25000.0, 76.0, 378) // a cone that is nearly a thread
 	f.Fuzz(func(t *testing.T, a, b, c, d float64, n int) {
 		outlines := make([]Outline, 0, 8)
 		keep := func(o Outline, err error) {
