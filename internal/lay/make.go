@@ -123,9 +123,11 @@ func makeOne(ctx context.Context, p *Problem, opt Options, folded bool) (*Plan, 
 	run := &run{ctx: ctx, opt: opt, m: m, fixed: m.fixed}
 	run.bound = boundOf(m)
 	plan := &Plan{Folded: folded, Width: m.width / m.scale}
-	for k, group := range groups {
+	gone := 0.0
+	for _, group := range groups {
 		share := float64(len(group)) / float64(len(m.items))
-		run.layStage(group, share, float64(k)/float64(len(groups)))
+		run.layStage(group, share, gone)
+		gone += share
 		plan.Stages = append(plan.Stages, run.length/m.scale)
 	}
 	run.finish(p, plan)
@@ -170,6 +172,9 @@ type laid struct {
 // layStage lays one group in what the earlier ones left.
 func (r *run) layStage(items []item, share, gone float64) {
 	first := start(r.m, items, r.fixed)
+	if at := r.squeezeIn(items, first, share); at != nil {
+		first = at
+	}
 	var kept []item
 	var at []spot
 	for i := range items {
@@ -189,6 +194,32 @@ func (r *run) layStage(items []item, share, gone float64) {
 		r.placed = append(r.placed, laid{it, best.at[i]})
 	}
 	r.length = math.Max(r.length, best.length)
+}
+
+// squeezeIn tries to place everything on a cloth that ends, where the first
+// arrangement had no room for some: it puts those anywhere and separates.
+func (r *run) squeezeIn(items []item, first []spot, share float64) []spot {
+	missing := false
+	at := append([]spot(nil), first...)
+	b := newBoard(r.m, items, r.fixed, r.opt.Seed)
+	for i := range at {
+		if at[i].shape < 0 {
+			missing = true
+			at[i] = spot{items[i].shapes[0], b.rng.within(0, r.m.maxLength), b.rng.within(0, r.m.width)}
+		}
+	}
+	if !missing || math.IsInf(r.m.maxLength, 1) {
+		return nil
+	}
+	b.set(at, r.m.maxLength)
+	most := int(float64(r.opt.Work) * share / 4)
+	over := func() bool { return b.tried >= most || r.ctx.Err() != nil }
+	ok := b.separate(effort{quiet: mostQuiet, strikes: 3, over: over}, b.mend)
+	r.work += b.tried
+	if !ok {
+		return nil
+	}
+	return b.at
 }
 
 // mostPerRound is how many places a searcher tries before the searchers
@@ -234,7 +265,7 @@ func (r *run) search(items []item, from arrangement, share, gone float64) arrang
 				s.best = arrangement{append([]spot(nil), best.at...), best.length}
 			}
 		}
-		r.report(best.length, g.share(all[0].b.tried))
+		r.report(best.length, gone+float64(share*g.share(all[0].b.tried)))
 		if all[0].done() {
 			break
 		}
@@ -248,7 +279,7 @@ func (r *run) search(items []item, from arrangement, share, gone float64) arrang
 	for _, s := range all {
 		r.work += s.b.tried
 	}
-	r.report(best.length, 1)
+	r.report(best.length, gone+share)
 	return best
 }
 

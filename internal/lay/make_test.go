@@ -134,6 +134,19 @@ func TestRemnant(t *testing.T) {
 	}
 }
 
+// The long bars must turn for the square to fit: the first arrangement, which
+// lays the largest piece at the start, has no room for all.
+func TestRemnantThatMustBeFilledExactly(t *testing.T) {
+	p := lay.Problem{Cloth: lay.Cloth{Outline: rect(1000, 1000)}, Pieces: []lay.Piece{
+		{Name: "bar", Outline: rect(700, 300), Quantity: 4, Turns: []float64{0, 90}},
+		{Name: "square", Outline: rect(390, 390)},
+	}}
+	plan := made(t, p, 2_000_000)
+	if !plan.Fits {
+		t.Errorf("a pinwheel of four bars round the square fits, %v was left", plan.Unplaced)
+	}
+}
+
 func TestLengthOnHand(t *testing.T) {
 	p := lay.Problem{Cloth: lay.Cloth{Width: 1000, Length: 700},
 		Pieces: []lay.Piece{{Outline: rect(400, 600), Quantity: 2}}}

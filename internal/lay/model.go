@@ -17,8 +17,10 @@ type model struct {
 	bases     []base
 	shapes    []shape
 	items     []item
-	fixed     []fixture // flaws, the remnant's outside, stages already laid
-	fields    []*fieldSlot
+	fixed     []fixture          // flaws, the remnant's outside, stages already laid
+	fields    []fieldSlot        // by pair of bases and way
+	sparse    map[int]*fieldSlot // instead, when there are too many pairs
+	lock      sync.Mutex         // of sparse
 	cells     int
 	area      float64 // of all items
 }
@@ -95,7 +97,7 @@ func (m *model) slotOf(a int, ga square, b int, gb square) (*fieldSlot, square) 
 		a, b, h = b, a, back
 		k = h.index()
 	}
-	s := m.fields[(a*len(m.bases)+b)*8+k]
+	s := m.slotAt((a*len(m.bases)+b)*8 + k)
 	s.parts.Do(func() {
 		gap := m.clearance
 		if m.bases[a].cloth || m.bases[b].cloth {
@@ -110,11 +112,29 @@ func (m *model) slotOf(a int, ga square, b int, gb square) (*fieldSlot, square) 
 	return s, t
 }
 
+// mostSlots bounds the memory that the table of fields takes before any is
+// made: about 160 MB.
+const mostSlots = 1 << 22
+
+func (m *model) slotAt(key int) *fieldSlot {
+	if m.sparse == nil {
+		return &m.fields[key]
+	}
+	m.lock.Lock()
+	defer m.lock.Unlock()
+	s := m.sparse[key]
+	if s == nil {
+		s = new(fieldSlot)
+		m.sparse[key] = s
+	}
+	return s
+}
+
 func (m *model) makeSlots() {
-	m.fields = make([]*fieldSlot, len(m.bases)*len(m.bases)*8)
-	slots := make([]fieldSlot, len(m.fields))
-	for i := range slots {
-		m.fields[i] = &slots[i]
+	if n := len(m.bases) * len(m.bases) * 8; n <= mostSlots {
+		m.fields = make([]fieldSlot, n)
+	} else {
+		m.sparse = map[int]*fieldSlot{}
 	}
 	switch n := len(m.bases); {
 	case n > 150:
