@@ -107,7 +107,11 @@ func appendArc(edges []Edge, name string, radius, from, to float64) []Edge {
 // arcHandle returns the distance from the end of an arc of radius 1 to its
 // control point that makes the cubic's area the sector's: the smaller root
 // of s·h² − 4(1−c)·h + 10/3·(α−s) = 0, s and c the sine and cosine of α.
+// For a small angle, where that loses its digits, 4/3·tan(α/4) is as exact.
 func arcHandle(angle float64) float64 {
+	if angle < 0.02 {
+		return 4.0 / 3 * math.Tan(angle/4)
+	}
 	s := math.Sin(angle)
 	half := math.Sin(angle / 2)
 	b := 8 * half * half // 4(1−c)
