@@ -76,5 +76,5 @@ func plainSlug(s string) bool {
 
 // recordAddress is where the record of the build at a stands.
 func recordAddress(a Address) Address {
-	return Address(strings.TrimSuffix(string(a), ".html") + "/record.html")
+	return "records/" + a[strings.LastIndexByte(string(a), '/')+1:]
 }

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"html/template"
+	"net/url"
 	"path"
 	"strings"
 
@@ -145,10 +146,12 @@ func (p *printer) makeHead(h notebook.Head) headParts {
 }
 
 // href is the way from the page being printed. A page that is shown for any
-// address has no place of its own: its links begin at the site's address.
+// address has no place of its own: its links begin at the root of the site.
 func (p *printer) href(a notebook.Address) string {
-	if p.at == notebook.MissingAddress && p.book.Site != "" {
-		return p.book.Site + string(a)
+	if p.at == notebook.MissingAddress {
+		if site, err := url.Parse(p.book.Site); err == nil && site.Path != "" {
+			return site.Path + string(a)
+		}
 	}
 	return p.at.To(a)
 }

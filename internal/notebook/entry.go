@@ -1,0 +1,60 @@
+package notebook
+
+// An IndexEntry is a page as a search finds it: its names first, then what it
+// may be filtered by. It holds nothing that the page itself does not show.
+type IndexEntry struct {
+	Address    Address
+	Kind       string   // build, technique, cloth, term, page
+	Title      string   // what ranks first
+	Names      []string // other names for it, British and American
+	Summary    string
+	Garment    string
+	Year       int      // 0 where it has none
+	Cloths     []string // names
+	Techniques []string // names
+}
+
+// Entries lists every page that a search may find, builds latest first, then
+// techniques, cloths, terms and the maker's other pages in their order.
+func (s *Shelf) Entries(techniques []*TechniquePage, cloths []*ClothPage) []IndexEntry {
+	out := make([]IndexEntry, 0, len(s.builds)+len(techniques)+len(cloths)+len(s.book.terms)+len(s.book.pages))
+	for _, b := range s.builds {
+		out = append(out, s.buildEntry(b))
+	}
+	for _, t := range techniques {
+		e := IndexEntry{Address: t.Address, Kind: t.Kind, Title: t.Title, Names: t.Also, Summary: t.Summary}
+		for _, c := range t.Cloths {
+			e.Cloths = append(e.Cloths, c.Name)
+		}
+		out = append(out, e)
+	}
+	for _, c := range cloths {
+		e := IndexEntry{Address: c.Address, Kind: c.Kind, Title: c.Title, Names: []string{c.Fibres}, Summary: c.Summary}
+		for _, t := range c.Technique {
+			e.Techniques = append(e.Techniques, t.Name)
+		}
+		out = append(out, e)
+	}
+	for _, t := range s.book.terms {
+		out = append(out, IndexEntry{Address: GlossaryAddress + Address("#"+t.Anchor), Kind: "term", Title: t.Term, Names: t.Also, Summary: t.Meaning})
+	}
+	for _, p := range s.book.TextPages() {
+		out = append(out, IndexEntry{Address: p.Address, Kind: p.Kind, Title: p.Title, Summary: p.Summary})
+	}
+	return out
+}
+
+func (s *Shelf) buildEntry(b *Summary) IndexEntry {
+	e := IndexEntry{Address: b.Address, Kind: "build", Title: b.Name, Summary: b.Text, Garment: b.Garment, Year: b.Year()}
+	for _, c := range b.Cloths {
+		if l, ok := s.book.Cloth(c.Slug); ok && !contains(e.Cloths, l.Name) {
+			e.Cloths = append(e.Cloths, l.Name)
+		}
+	}
+	for _, t := range b.Techniques {
+		if l, ok := s.book.Technique(t.Slug); ok {
+			e.Techniques = append(e.Techniques, l.Name)
+		}
+	}
+	return e
+}

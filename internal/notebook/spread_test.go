@@ -1,0 +1,48 @@
+package notebook
+
+import (
+	"strings"
+	"testing"
+
+	"hembook/internal/measure"
+)
+
+func observed(values ...float64) []observation {
+	var out []observation
+	for _, v := range values {
+		out = append(out, observation{Rate{Step: "sew", Value: v, Unit: measure.UnitMinPerM}, Link{"builds/a.html", "A"}})
+	}
+	return out
+}
+
+// TestSpread: five observations 1 2 3 4 5 have quartiles 2, 3, 4; four
+// observations 10 20 30 40 have 17.5, 25, 32.5 by the rule of place (n−1)p
+// (definition 7 of Hyndman and Fan, 1996, from memory; by hand).
+func TestSpread(t *testing.T) {
+	for _, c := range []struct {
+		values               []float64
+		lower, median, upper float64
+		least, most          float64
+	}{
+		{[]float64{5, 3, 1, 4, 2}, 2, 3, 4, 1, 5},
+		{[]float64{40, 10, 30, 20}, 17.5, 25, 32.5, 10, 40},
+		{[]float64{7, 7, 7}, 7, 7, 7, 7, 7},
+	} {
+		s := spread(Link{Name: "x"}, measure.UnitMinPerM, observed(c.values...))
+		if !s.Known || s.Lower.Value.Number != c.lower || s.Median.Value.Number != c.median || s.Upper.Value.Number != c.upper || s.Least != c.least || s.Most != c.most {
+			t.Errorf("%v: got %v %v %v, %v to %v", c.values, s.Lower.Value.Number, s.Median.Value.Number, s.Upper.Value.Number, s.Least, s.Most)
+		}
+		if len(s.Median.Working.Inputs) != len(c.values) || s.Median.Working.Source == "" {
+			t.Errorf("%v: the median's working names %d of them", c.values, len(s.Median.Working.Inputs))
+		}
+	}
+}
+
+func TestTooFewToKnow(t *testing.T) {
+	for n := range LeastObservations {
+		s := spread(Link{Name: "x"}, measure.UnitMinPerM, observed(1, 2, 3)[:n])
+		if s.Known || s.Median.Value.Known() || !strings.Contains(s.Median.Value.Why, countWords(n)) {
+			t.Errorf("%d observations: %+v", n, s.Median.Value)
+		}
+	}
+}
