@@ -10,7 +10,7 @@ import (
 func observed(values ...float64) []observation {
 	var out []observation
 	for _, v := range values {
-		out = append(out, observation{Rate{Step: "sew", Value: v, Unit: measure.UnitMinPerM}, Link{"builds/a.html", "A"}})
+		out = append(out, observation{Rate{"sew", v, measure.UnitMinPerM}, Link{"builds/a.html", "A"}})
 	}
 	return out
 }

@@ -41,10 +41,9 @@ type TechniqueShare struct {
 
 // A Rate is one observation: a step that was clocked and measured.
 type Rate struct {
-	Step   string
-	Value  float64
-	Unit   measure.Unit // minutes per metre or per piece
-	Figure garment.Figure
+	Step  string
+	Value float64
+	Unit  measure.Unit // minutes per metre or per piece
 }
 
 // Year is the year a build began, 0 where that is not known.
@@ -70,12 +69,15 @@ func (b *Book) Summarise(i int, g *garment.Garment) *Summary {
 	return s
 }
 
-// lean is a figure without the inputs of its working: the page of the build
-// shows those.
+// lean is a figure without what its working holds of the build: the page of
+// the build shows that. Texts are copied, because those of a garment share
+// pages of memory that a summary would keep from being freed.
 func lean(f garment.Figure) garment.Figure {
-	f.Working.Inputs = nil
-	f.Working.Sum = ""
-	return f
+	out := garment.Figure{ID: "kept", Title: strings.Clone(f.Title), Value: f.Value}
+	out.Value.Why = strings.Clone(f.Value.Why)
+	out.Working.Rule = strings.Clone(f.Working.Rule)
+	out.Working.Source = f.Working.Source
+	return out
 }
 
 // techniqueShares gathers what a build did with each technique it names.
@@ -148,6 +150,6 @@ func (t *TechniqueShare) addStep(st *garment.Step, sewn map[string][]string) {
 		t.Minutes += s.Value.In(measure.UnitMin).Number
 	}
 	if r := st.Rate; r.ID != "" && r.Value.Known() {
-		t.Rates = append(t.Rates, Rate{strings.Clone(st.Record.Do.V), r.Value.Number, r.Value.Unit, lean(r)})
+		t.Rates = append(t.Rates, Rate{strings.Clone(st.Record.Do.V), r.Value.Number, r.Value.Unit})
 	}
 }
