@@ -229,32 +229,11 @@ const mostPerRound = 2_000_000
 // search runs the searchers side by side, in rounds, and merges them in
 // fixed order.
 func (r *run) search(items []item, from arrangement, share, gone float64) arrangement {
-	g := &budget{work: max(1, int(float64(r.opt.Work)*share)/searchers)}
-	if r.opt.Until != nil {
-		g.until = func() float64 { return (r.opt.Until() - gone) / share }
-	}
-	stop := func() bool { return r.ctx.Err() != nil }
-	floor := math.Max(r.length, leastOf(r.m, items))
-	if len(r.placed) == 0 && len(items) == len(r.m.items) {
-		floor = math.Max(floor, r.bound.Length)
-	}
-	all := make([]*searcher, searchers)
-	for k := range all {
-		all[k] = newSearcher(r.m, items, r.fixed, r.opt.Seed*searchers+uint64(k), from, g, stop)
-		all[k].floor = floor
-	}
-	all[0].b.set(from.at, from.length)
-	if all[0].b.overlap() == 0 {
-		if l := all[0].b.tighten(); l < from.length {
-			from = arrangement{append([]spot(nil), all[0].b.at...), l}
-		}
-	}
-	for _, s := range all {
-		s.adopt(from)
-	}
+	all := r.newSearchers(items, from, share, gone)
+	g := all[0].budget
 	explored := int(float64(g.work) * exploreShare)
 	perRound := max(1, min(explored/8, mostPerRound))
-	for until := perRound; ; until += perRound {
+	for until := perRound; !all[0].done(); until += perRound {
 		if g.until != nil && g.share(0) >= exploreShare || g.until == nil && until-perRound >= explored {
 			break
 		}
@@ -266,21 +245,45 @@ func (r *run) search(items []item, from arrangement, share, gone float64) arrang
 			}
 		}
 		r.report(best.length, gone+float64(share*g.share(all[0].b.tried)))
-		if all[0].done() {
-			break
-		}
 	}
 	best := shortest(all)
 	for _, s := range all {
 		s.adopt(best)
 	}
 	r.sideBySide(all, func(s *searcher) { s.compress(exploreShare) })
-	best = shortest(all)
 	for _, s := range all {
 		r.work += s.b.tried
 	}
+	best = shortest(all)
 	r.report(best.length, gone+share)
 	return best
+}
+
+// newSearchers sets all searchers on the same first arrangement.
+func (r *run) newSearchers(items []item, from arrangement, share, gone float64) []*searcher {
+	g := &budget{work: max(1, int(float64(r.opt.Work)*share)/searchers)}
+	if r.opt.Until != nil {
+		g.until = func() float64 { return (r.opt.Until() - gone) / share }
+	}
+	floor := math.Max(r.length, leastOf(r.m, items))
+	if len(r.placed) == 0 && len(items) == len(r.m.items) {
+		floor = math.Max(floor, r.bound.Length)
+	}
+	stop := func() bool { return r.ctx.Err() != nil }
+	all := make([]*searcher, searchers)
+	for k := range all {
+		all[k] = newSearcher(r.m, items, r.fixed, r.opt.Seed*searchers+uint64(k), from, g, stop)
+		all[k].floor = floor
+	}
+	b := all[0].b
+	b.set(from.at, from.length)
+	b.repair(mostPerRound)
+	length := b.tighten()
+	from = arrangement{append([]spot(nil), b.at...), length}
+	for _, s := range all {
+		s.adopt(from)
+	}
+	return all
 }
 
 func (r *run) report(length, share float64) {

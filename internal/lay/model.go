@@ -142,7 +142,7 @@ func (m *model) makeSlots() {
 	case n > 40:
 		m.cells = 26
 	default:
-		m.cells = 40
+		m.cells = 32
 	}
 }
 

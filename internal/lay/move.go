@@ -170,7 +170,7 @@ func (b *board) scatter(i, here int, now spot) {
 	reach := it.size * nearReach
 	for range nearPlaces {
 		k := here
-		if ways > 1 && b.rng.below(4) == 0 {
+		if ways > 1 && b.rng.below(2) == 0 {
 			k = pick[b.rng.below(ways)]
 		}
 		h := b.hoodOf(i, k)

@@ -44,7 +44,7 @@ const (
 	exploreShare = 0.8 // of the work; the rest compresses
 	exploreStep  = 0.001
 	poolSize     = 12
-	leastQuiet   = 25
+	leastQuiet   = 60
 	mostQuiet    = 200
 )
 
@@ -152,6 +152,10 @@ func (s *searcher) swapLarge() {
 	p, q := &s.current[i], &s.current[j]
 	p.x, q.x = q.x, p.x
 	p.y, q.y = q.y, p.y
+	if b.rng.below(2) == 0 {
+		p.shape = b.items[i].shapes[b.rng.below(len(b.items[i].shapes))]
+		q.shape = b.items[j].shapes[b.rng.below(len(b.items[j].shapes))]
+	}
 }
 
 const (

@@ -55,6 +55,19 @@ func (b *board) separate(e effort, mend func() bool) bool {
 	return false
 }
 
+// repair makes a first arrangement valid should rounding have left a hair of
+// overlap in it, on a longer strip if need be.
+func (b *board) repair(work int) {
+	until := b.tried + work
+	over := func() bool { return b.tried >= until }
+	for b.overlap() > 0 && !over() {
+		if b.separate(effort{quiet: mostQuiet, strikes: 1, over: over}, b.mend) {
+			return
+		}
+		b.set(b.at, b.length*1.1)
+	}
+}
+
 // nearlyFree is the overlap below which shifting everything at once (mend)
 // has a fair chance.
 func (b *board) nearlyFree() float64 {
