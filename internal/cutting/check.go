@@ -32,7 +32,7 @@ func checked(p *lay.Problem, plan *lay.Plan) error {
 // soundly has the independent checker look at a plan, after what the checker
 // takes for granted.
 func soundly(p *lay.Problem, plan *lay.Plan) error {
-	if !finite(plan.Length, plan.Width, plan.Bound.Length) || plan.Length <= 0 {
+	if none := len(plan.Placements) == 0; !finite(plan.Length, plan.Width, plan.Bound.Length) || !none && plan.Length <= 0 || none && len(plan.Unplaced) == 0 {
 		return fmt.Errorf("its length is none")
 	}
 	far := 0.0

@@ -71,10 +71,13 @@ func (c *Cutter) Cut(b *record.Build) *Cutting {
 	}
 	g := out.Garment
 	for _, cloth := range g.Cloths {
-		if !c.wanted(cloth.Part) || len(cloth.Pieces) == 0 && !cloth.CutArea.Value.Known() {
+		if !c.wanted(cloth.Part) {
 			continue
 		}
 		l := c.lay(g, cloth)
+		if l == nil {
+			continue
+		}
 		cloth.Needed = l.Needed
 		g.Costs = withCost(g.Costs, l.Bought)
 		g.Costs = withCost(g.Costs, l.ToBuy)
@@ -107,19 +110,34 @@ func withCost(costs []garment.PrivateFigure, one garment.PrivateFigure) []garmen
 	return append(costs, one)
 }
 
-// lay plans one cloth and works out its figures.
+// lay plans one cloth and works out its figures; nil where nothing is cut
+// from it.
 func (c *Cutter) lay(g *garment.Garment, cloth *garment.Cloth) *Lay {
 	l := &Lay{Part: cloth.Part, Cloth: cloth}
-	defer l.figures(&c.usual)
 	p, err := NewProblem(g, cloth)
-	if err != nil {
+	switch {
+	case errors.Is(err, errNothing):
+		return nil
+	case err != nil:
 		l.Why = err.Error()
-		return l
+	default:
+		l.Problem = p
+		c.solve(g, l)
 	}
-	l.Problem = p
+	l.figures(&c.usual)
+	return l
+}
+
+// solve gets the plan of a lay, or says why there is none.
+func (c *Cutter) solve(g *garment.Garment, l *Lay) {
+	p, cloth := l.Problem, l.Cloth
+	if p.matched() {
+		l.Why = "a lay that matches a repeat cannot be planned yet: allow about one repeat for each matched length (common practice)"
+		return
+	}
 	if l.Refusals = p.tooWide(cloth.Cloth, &c.usual); len(l.Refusals) > 0 {
 		l.Why = "it does not fit: " + refused(l.Refusals)
-		return l
+		return
 	}
 	bound, _ := p.bound()
 	plan, err := c.plan(c.ctx, &p.Lay, func(at lay.Progress) {
@@ -142,7 +160,6 @@ func (c *Cutter) lay(g *garment.Garment, cloth *garment.Cloth) *Lay {
 		l.Left = l.remnants()
 		l.Shelf = c.onShelf(c.ctx, l)
 	}
-	return l
 }
 
 // stopped reports whether a plan just got is one that was broken off.

@@ -23,6 +23,9 @@ type Problem struct {
 	Notes   []string         // what a reader of the plan should know
 }
 
+// errNothing says that a cloth is not cut at all.
+var errNothing = errors.New("nothing is cut from it")
+
 // NewProblem makes the problem of one cloth of a garment. The error says, in
 // the maker's words, why there is none.
 func NewProblem(g *garment.Garment, c *garment.Cloth) (*Problem, error) {
@@ -47,7 +50,10 @@ func NewProblem(g *garment.Garment, c *garment.Cloth) (*Problem, error) {
 		last = 1
 	}
 	if len(p.Lay.Pieces) == 0 {
-		return nil, errors.New("nothing is cut from it that could be laid")
+		if len(p.NotLaid) > 0 {
+			return nil, errors.New(p.NotLaid[0])
+		}
+		return nil, errNothing
 	}
 	p.Stages = len(stages) + last
 	p.match(c)

@@ -1,0 +1,175 @@
+package cutting
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"hembook/internal/garment"
+	"hembook/internal/measure"
+	"hembook/internal/record"
+)
+
+// TestEveryFigure has every figure of a lay worked out by hand. Cloth 1020
+// wide with selvedges of 10 has 1000 of usable width; four rectangles of 500
+// × 600 as cut (480 × 580 and 10 all round) fill 1200 of its length.
+func TestEveryFigure(t *testing.T) {
+	cut := benchWith(t, "mass: 200 g/m2\nwidth: 1020\nselvedge: 10\nshrink: {along: 4}\non-hand: 1.5 m\nprice: 20 EUR\n",
+		"pieces:\n  - {name: panel, cut: 4, allowance: 10, rectangle: [480, 580]}\n").cut()
+	l := cut.Lays[0]
+	if l.Plan == nil {
+		t.Fatal(l.Why)
+	}
+	is(t, l.Width, 1000)
+	is(t, l.Length, 1200)
+	is(t, l.Used, 100)
+	is(t, l.Share, 7.2) // 4 × (300 000 − 278 400) ÷ 1 200 000
+	is(t, l.Bound, 1200)
+	is(t, l.Gain, 0)
+	is(t, l.Needed, 1.3) // 1200 ÷ 0.96 + 2 × 25 = 1300, which is in steps of 100 already
+	is(t, l.Mass, 265.2) // 1.3 × 1.02 × 200
+	is(t, l.OnHand, 0.2) // 1500 − 1300
+	is(t, l.Other, 1200) // folded, two pairs one after the other in a layer of 500
+	money(t, l.Bought, "26.00 EUR")
+	money(t, l.ToBuy, "0.00 EUR")
+	if !l.Enough || !strings.HasPrefix(l.OnHand.Title, "over") {
+		t.Errorf("the cloth on hand is said not to be enough: %s", l.OnHand.Title)
+	}
+	if want := "(1020 mm − 2 × 10) × (1 − 0 %) = 1000 mm"; l.Width.Working.Sum != want {
+		t.Errorf("width: %q, want %q", l.Width.Working.Sum, want)
+	}
+	if want := "1200 mm ÷ (1 − 4 %) + 2 × 25 = 1300 mm, rounded up to 1300 mm"; l.Needed.Working.Sum != want {
+		t.Errorf("needed: %q, want %q", l.Needed.Working.Sum, want)
+	}
+	if got := cut.Garment.Cloths[0].Needed; got.Value != l.Needed.Value || got.ID != "cloth.shell.needed" {
+		t.Errorf("the garment's cloth still needs %+v", got)
+	}
+	ids := map[string]int{}
+	for _, c := range cut.Garment.Costs {
+		ids[c.Open(record.ToFigure).ID]++
+	}
+	if ids["cost.cloth-bought.shell"] != 1 || ids["cost.cloth-to-buy.shell"] != 1 {
+		t.Errorf("costs: %v", ids)
+	}
+}
+
+func money(t *testing.T, kept garment.PrivateFigure, want string) {
+	t.Helper()
+	f := kept.Open(record.ToFigure)
+	if f.Value.Money == nil || f.Value.Money.String() != want {
+		t.Errorf("%s = %+v, want %s", f.ID, f.Value, want)
+	}
+}
+
+// TestCloth has what a lay takes of the cloth, with the numbers of the
+// reference tables and of hand sums.
+func TestClothNeeded(t *testing.T) {
+	for _, c := range []struct {
+		name                          string
+		lay, shrink, straighten, step float64
+		exact, bought                 float64
+	}{
+		{"2400 at 4 %", 2400, 4, 0, 100, 2500, 2500},
+		{"the same, both ends straightened by 25", 2400, 4, 25, 100, 2550, 2600},
+		{"2.40 m usable at 5 % (shrinkage table)", 2400, 5, 0, 1, 2526.315789, 2527},
+		{"just over a step", 2400.001, 0, 0, 100, 2400.001, 2500},
+		{"less than a micrometre over a step", 2400.0000001, 0, 0, 100, 2400, 2400},
+		{"eighths of a yard", 1000, 0, 0, 114.3, 1000, 1028.7},
+		{"cloth that grows", 1000, -2, 0, 10, 980.392157, 990},
+	} {
+		w := wantFor(c.lay, c.shrink, c.straighten, c.step)
+		if math.Abs(w.exact-c.exact) > 1e-5 || math.Abs(w.bought-c.bought) > 1e-9 {
+			t.Errorf("%s: %v, %v; want %v, %v", c.name, w.exact, w.bought, c.exact, c.bought)
+		}
+	}
+}
+
+// TestWidthIsLost: selvedges first, then what the wash takes of the rest.
+func TestWidthIsLost(t *testing.T) {
+	l := benchWith(t, "width: 1400\nselvedge: 10\nshrink: {along: 4, across: 2}\n", rectangles("1", "[1352.4, 500]")).lay()
+	is(t, l.Width, 1352.4) // (1400 − 20) × 0.98
+	is(t, l.Length, 500)
+}
+
+func TestNotEnough(t *testing.T) {
+	l := benchWith(t, "width: 1000\non-hand: 1.2 m\nprice: 12.50 EUR\nshop-step: 25 cm\n", rectangles("2", "[800, 700]")).lay()
+	is(t, l.Length, 1400)
+	is(t, l.Needed, 1.5)  // 1400 + 50 = 1450, in steps of 250
+	is(t, l.OnHand, 0.25) // 1450 − 1200
+	money(t, l.ToBuy, "18.75 EUR")
+	if l.Enough || !strings.HasPrefix(l.OnHand.Title, "missing") {
+		t.Errorf("enough: %v, %s", l.Enough, l.OnHand.Title)
+	}
+}
+
+// TestYards: a workroom in inches buys by the yard.
+func TestYards(t *testing.T) {
+	b := benchWith(t, "width: 45 in\nprice: 10 USD\nshop-step: 1/8 yd\n", "units: in\n"+rectangles("1", "[40, 34]"))
+	b.file("content/workroom.yaml", "name: Test\nunits: in\ncurrency: USD\nusual: {straightening: 1}\n")
+	l := b.lay()
+	is(t, l.Length, 34*25.4)
+	is(t, l.Needed, 0.9144) // 36 in are 1 yd, eight eighths
+	money(t, l.Bought, "10.00 USD")
+}
+
+// TestNotKnown: what is missing is said, never a zero.
+func TestNotKnown(t *testing.T) {
+	l := benchWith(t, "width: 1000\n", rectangles("1", "[500, 500]")).lay()
+	for _, c := range []struct{ got, want string }{
+		{l.OnHand.Value.Why, "the cloth does not say how much is on hand"},
+		{l.Mass.Value.Why, "the cloth has no mass per area"},
+		{l.Bought.Open(record.ToFigure).Value.Why, "the cloth has no price"},
+	} {
+		if c.got != c.want {
+			t.Errorf("%q, want %q", c.got, c.want)
+		}
+	}
+	if l.Enough {
+		t.Error("cloth that is not known is said to be enough")
+	}
+}
+
+// TestWithoutWidth: a cloth whose width could not be read.
+func TestWithoutWidth(t *testing.T) {
+	g := &garment.Garment{Build: &record.Build{}}
+	c := &garment.Cloth{Part: "shell", Use: &record.ClothUse{}, Cloth: &record.Cloth{}, Needed: garment.Figure{ID: "cloth.shell.needed"}}
+	l := (&Cutter{ctx: t.Context(), store: &Store{}}).lay(g, c)
+	if want := "the cloth has no width"; l.Plan != nil || l.Needed.Value.Why != want || l.Width.Value.Why != want || l.Length.Value.Why != want {
+		t.Errorf("%+v", l.Needed.Value)
+	}
+	c.Cloth = nil
+	if l = (&Cutter{ctx: t.Context(), store: &Store{}}).lay(g, c); l.Needed.Value.Why != "the cloth is not known" {
+		t.Errorf("%+v", l.Needed.Value)
+	}
+}
+
+// TestStrip: 3200 mm of 40 mm strip want a square of 357.8 mm, 369.8 with the
+// seams of the tube.
+func TestStrip(t *testing.T) {
+	l := benchWith(t, "width: 1000\n", "bias:\n  - {name: edges, cut: 40, length: 3200}\n").lay()
+	side := math.Sqrt(3200*40) + 12
+	is(t, l.Length, side)
+	if len(l.Chalked) != 1 || math.Abs(l.Chalked[0].SideTo-side) > 1e-6 || !strings.Contains(strings.Join(l.Problem.Notes, " "), "369.8 mm × 369.8 mm") {
+		t.Errorf("%+v %q", l.Chalked, l.Problem.Notes)
+	}
+	// on narrow cloth a rectangle: 300 − 12 = 288 across, 128 000 ÷ 288 + 12 along
+	l = benchWith(t, "width: 300\n", "bias:\n  - {name: edges, cut: 40, length: 3200}\n").lay()
+	is(t, l.Length, 128000.0/288+12)
+}
+
+func TestFiguresAreListedOnce(t *testing.T) {
+	l := benchWith(t, "width: 1000\nmass: 100 g/m2\non-hand: 2 m\n", rectangles("1", "[600, 1000]")).lay()
+	seen := map[string]bool{}
+	for _, f := range l.Figures() {
+		if seen[f.ID] || !strings.HasPrefix(f.ID, "cloth.shell.") {
+			t.Errorf("figure %q", f.ID)
+		}
+		seen[f.ID] = true
+		if f.Value.Known() && f.Value.Unit == measure.NoUnit {
+			t.Errorf("%s has no unit", f.ID)
+		}
+	}
+	if len(seen) < 10 {
+		t.Errorf("only %d figures", len(seen))
+	}
+}

@@ -1,0 +1,289 @@
+package cutting
+
+import (
+	"math"
+	"slices"
+	"strings"
+	"testing"
+
+	"hembook/internal/lay"
+	"hembook/internal/lay/verify"
+	"hembook/internal/shape"
+)
+
+const triangle = `pieces:
+  - name: wedge
+    cut: 2 alike
+    allowance: 0
+    outline: {from: [0, 0], edges: [{name: hem, to: [400, 0]}, {name: slant, to: [0, 1000]}, {name: side, to: [0, 0]}]}
+`
+
+// TestOneWay: on cloth as wide as they are two wedges make one rectangle when
+// one may be turned round, and lie one behind the other when not.
+func TestOneWay(t *testing.T) {
+	l := benchWith(t, "width: 400\n", triangle).lay()
+	is(t, l.Length, 1000)
+	if turns := []float64{l.Chalked[0].Turn, l.Chalked[1].Turn}; turns[0] == turns[1] {
+		t.Errorf("turns %v", turns)
+	}
+	l = benchWith(t, "width: 400\none-way: true\n", triangle).lay()
+	is(t, l.Length, 2000)
+	if l.Chalked[0].Turn != 0 || l.Chalked[1].Turn != 0 {
+		t.Errorf("one-way cloth, but a piece is turned: %+v", l.Chalked)
+	}
+	b := benchWith(t, "width: 400\none-way: true\n", "")
+	b.file("content/builds/test/build.yaml", "name: Test\ngarment: dress\nstate: cutting\ncloth: {shell: {use: linen, one-way: false}}\n"+triangle)
+	is(t, b.lay().Length, 1000) // the build's word counts before the cloth's
+}
+
+// TestOpenOrFolded: six rectangles of 300 × 400 in three pairs. Open cloth of
+// 1000 holds three side by side; folded it holds one pair in its 500.
+func TestOpenOrFolded(t *testing.T) {
+	l := benchWith(t, "width: 1000\n", rectangles("6 mirrored", "[300, 400]")).lay()
+	is(t, l.Length, 800)
+	is(t, l.Other, 1200)
+	if l.Plan.Folded || !strings.Contains(l.Length.Title, "open") || !strings.Contains(l.Other.Title, "folded, which is longer") {
+		t.Errorf("%q, %q", l.Length.Title, l.Other.Title)
+	}
+	b := benchWith(t, "width: 1000\n", "")
+	b.file("content/builds/test/build.yaml", "name: Test\ngarment: dress\nstate: cutting\ncloth: {shell: {use: linen, fold: folded}}\n"+rectangles("6 mirrored", "[300, 400]"))
+	l = b.lay()
+	is(t, l.Length, 1200)
+	if !l.Plan.Folded || len(l.Chalked) != 3 || !l.Chalked[0].Pair || l.Other.ID != "" {
+		t.Errorf("%+v", l.Chalked)
+	}
+	l = benchWith(t, "width: 1000\n", rectangles("3", "[300, 400]")).lay()
+	if why := l.Plan.NotFolded; !strings.Contains(why, "3 times") {
+		t.Errorf("not folded: %q", why)
+	}
+}
+
+const onFold = `pieces:
+  - name: front
+    cut: 1 on fold
+    allowance: 10
+    outline: {from: [0, 0], edges: [{name: waist, to: [190, 0]}, {name: side, to: [190, 280]}, {name: top, to: [0, 280]}, {name: centre, to: [0, 0], fold: true}]}
+`
+
+// TestOnFold: a half of 200 × 300 as cut lies as 400 × 300 on open cloth and
+// with its centre on the fold of folded cloth.
+func TestOnFold(t *testing.T) {
+	for _, c := range []struct {
+		fold    string
+		side    float64
+		stretch float64
+	}{{"open", 0, 400}, {"folded", 0, 200}} {
+		b := benchWith(t, "width: 400\n", "")
+		b.file("content/builds/test/build.yaml", "name: Test\ngarment: dress\nstate: cutting\ncloth: {shell: {use: linen, fold: "+c.fold+"}}\n"+onFold)
+		l := b.lay()
+		is(t, l.Length, 300)
+		is(t, l.Used, 100)
+		q := l.Chalked[0]
+		if q.Side != c.side || math.Abs(q.SideTo-c.stretch) > 1e-6 || q.OnFold != (c.fold == "folded") {
+			t.Errorf("%s: %+v", c.fold, q)
+		}
+		if math.Abs(l.Problem.Allowed-(400*300-380*280)) > 1e-3 {
+			t.Errorf("allowances of %v mm²", l.Problem.Allowed)
+		}
+	}
+}
+
+// TestGrain: a piece of 300 × 700 with its grain across lies 700 wide.
+func TestGrain(t *testing.T) {
+	for _, c := range []struct {
+		grain        string
+		long, across float64
+		turns        []float64
+	}{
+		{"along", 700, 300, []float64{0, 180}},
+		{"across", 300, 700, []float64{90, 270}},
+		{"bias", 1000 / math.Sqrt2, 1000 / math.Sqrt2, []float64{45, 135, 225, 315}},
+	} {
+		l := benchWith(t, "width: 720\n", "pieces:\n  - {name: panel, allowance: 0, grain: "+c.grain+", rectangle: [300, 700]}\n").lay()
+		is(t, l.Length, c.long)
+		if q := l.Chalked[0]; math.Abs(q.SideTo-q.Side-c.across) > 1e-3 || !slices.Contains(c.turns, q.Turn) {
+			t.Errorf("%s: %+v", c.grain, q)
+		}
+	}
+}
+
+// TestAsDrawn: seen from above with the cut end towards you, a piece that is
+// not turned lies as it was drawn: x to the right, y away.
+func TestAsDrawn(t *testing.T) {
+	l := benchWith(t, "width: 400\none-way: true\n", strings.Replace(triangle, "2 alike", "1", 1)).lay()
+	q := l.Chalked[0]
+	if q.Mirrored || q.Turn != 0 {
+		t.Fatalf("%+v", q)
+	}
+	for _, want := range [][2]float64{{0, 0}, {0, 400}, {1000, 0}} { // from the cut end, from the left selvedge
+		if !slices.ContainsFunc(q.Outline, func(p shape.Point) bool { return math.Hypot(p.X-want[0], p.Y-want[1]) < 1e-6 }) {
+			t.Errorf("no corner at %v: %v", want, q.Outline)
+		}
+	}
+}
+
+// TestMirrored: of a mirrored pair one is turned over, unless both faces of
+// the cloth are alike, when either may be.
+func TestMirrored(t *testing.T) {
+	l := benchWith(t, "width: 1000\none-way: true\n", strings.Replace(triangle, "2 alike", "2 mirrored", 1)).lay()
+	over := 0
+	for _, q := range l.Chalked {
+		if q.Mirrored {
+			over++
+		}
+	}
+	if over != 1 && !l.Plan.Folded {
+		t.Errorf("%d of a mirrored pair are turned over", over)
+	}
+	one := benchWith(t, "width: 400\none-way: true\nfaces: two\n", triangle).lay()
+	if one.Plan.Length > 2000 {
+		t.Errorf("cloth with two right sides is laid at %v", one.Plan.Length)
+	}
+	if !one.Problem.Lay.Cloth.Reversible {
+		t.Error("cloth with two right sides may not be turned over")
+	}
+}
+
+// TestStages: the second stage goes into what the first leaves.
+func TestStages(t *testing.T) {
+	const pieces = `pieces:
+  - {name: pocket, allowance: 0, rectangle: [400, 300]}
+  - {name: skirt, allowance: 0, rectangle: [600, 500]}
+  - {name: band, allowance: 0, rectangle: [1000, 100]}
+lay: {shell: [[skirt], [pocket]]}
+`
+	l := benchWith(t, "width: 1000\n", pieces).lay()
+	is(t, l.Length, 600) // skirt and pocket side by side, the band after them
+	var order []string
+	for _, q := range l.Chalked {
+		order = append(order, q.Piece)
+		if want := map[string]int{"skirt": 1, "pocket": 2, "band": 3}[q.Piece]; q.Stage != want {
+			t.Errorf("%s is laid in stage %d, want %d", q.Piece, q.Stage, want)
+		}
+	}
+	if !slices.Equal(order, []string{"skirt", "pocket", "band"}) || l.Problem.Stages != 3 {
+		t.Errorf("laid in the order %v in %d stages", order, l.Problem.Stages)
+	}
+	if s := l.Plan.Stages; len(s) != 3 || math.Abs(s[0]-500) > 1e-6 || math.Abs(s[1]-500) > 1e-6 {
+		t.Errorf("stages end at %v", s)
+	}
+}
+
+// TestFlaw: a flaw as long as the cloth is wide pushes the piece past it.
+// Records have x from the left edge of the cloth, y from the cut end.
+func TestFlaw(t *testing.T) {
+	l := benchWith(t, "width: 1020\nselvedge: 10\nflaws: [{outline: [[500, 0], [520, 0], [520, 200], [500, 200]]}]\n", rectangles("1", "[600, 300]")).lay()
+	is(t, l.Length, 500) // no 600 beside it on either hand
+	l = benchWith(t, "width: 1020\nselvedge: 10\nflaws: [{outline: [[710, 0], [730, 0], [730, 200], [710, 200]]}]\n", rectangles("1", "[600, 300]")).lay()
+	is(t, l.Length, 300)
+	if q := l.Chalked[0]; q.SideTo > 700+1e-6 {
+		t.Errorf("the piece covers the flaw: %+v", q)
+	}
+}
+
+// TestRepeat: pieces with a level in common are to fall on one phase of the
+// repeat: their level along the cloth, their middle across it.
+func TestRepeat(t *testing.T) {
+	const pieces = `pieces:
+  - {name: front, allowance: 0, rectangle: [300, 470], levels: {waist: 130}}
+  - {name: back, allowance: 0, rectangle: [280, 430], levels: {waist: 60}}
+  - {name: tab, allowance: 0, rectangle: [50, 60]}
+`
+	l := benchWith(t, "width: 640\none-way: true\nrepeat: {along: 80}\n", pieces).lay()
+	want := map[string][]lay.Match{
+		"front": {{Name: "repeat", At: lay.Point{X: 130, Y: 150}}},
+		"back":  {{Name: "repeat", At: lay.Point{X: 60, Y: 140}}},
+		"tab":   nil,
+	}
+	for _, p := range l.Problem.Lay.Pieces {
+		if !slices.Equal(p.Match, want[p.Name]) {
+			t.Errorf("%s is matched at %v, want %v", p.Name, p.Match, want[p.Name])
+		}
+	}
+	if !strings.Contains(strings.Join(l.Problem.Notes, "\n"), "tab") {
+		t.Errorf("nobody says that the tab is not matched: %q", l.Problem.Notes)
+	}
+	if l.Plan != nil || !strings.Contains(l.Needed.Value.Why, "one repeat for each matched length") {
+		t.Errorf("needed: %+v", l.Needed.Value)
+	}
+}
+
+// TestRemnantBeside: beside a piece of 600 on 1000 a strip of 400 is left,
+// less at most a few squares of the grid it is found with.
+func TestRemnantBeside(t *testing.T) {
+	l := benchWith(t, "width: 1000\n", rectangles("1", "[600, 1000]")).lay()
+	if len(l.Left) != 1 {
+		t.Fatalf("%d remnants", len(l.Left))
+	}
+	r := l.Left[0]
+	if a := r.Area.Value.Number; a > 4000 || a < 3800 {
+		t.Errorf("area %v cm², want just under 4000", a)
+	}
+	for _, q := range r.Outline {
+		if q.X < 0 || q.X > 400 || q.Y < 0 || q.Y > 1000 {
+			t.Errorf("a corner lies at %v", q)
+		}
+	}
+}
+
+// TestRemnantWithHole: where a flaw lies in the middle of what is left, what
+// is left is cut in two, and neither covers the flaw.
+func TestRemnantWithHole(t *testing.T) {
+	l := benchWith(t, "width: 1000\nflaws: [{outline: [[480, 780], [520, 780], [520, 820], [480, 820]]}]\n",
+		"pieces:\n  - {name: sash, allowance: 0, rectangle: [100, 1600]}\n").lay()
+	if len(l.Left) < 2 {
+		t.Fatalf("%d remnants, want two or more", len(l.Left))
+	}
+	flaw := l.Problem.Lay.Cloth.Flaws[0]
+	for _, r := range l.Plan.Remnants {
+		if d := verify.Penetration(flaw, r); d > tolerance {
+			t.Errorf("a remnant reaches %v into the flaw", d)
+		}
+	}
+	sum := 0.0
+	for _, r := range l.Left {
+		sum += r.Area.Value.Number
+	}
+	if sum > 14400 || sum < 12500 { // 900 × 1600 less the flaw
+		t.Errorf("%v cm² are left", sum)
+	}
+}
+
+// TestWithin: four squares of 400 fit round a hole of 200 in a square of
+// 1000; four of 450 do not, though they would without the hole.
+func TestWithin(t *testing.T) {
+	square := func(from, to float64) []lay.Point {
+		return []lay.Point{{X: from, Y: from}, {X: to, Y: from}, {X: to, Y: to}, {X: from, Y: to}}
+	}
+	for _, c := range []struct {
+		size  string
+		holes [][]lay.Point
+		fits  bool
+	}{
+		{"[400, 400]", [][]lay.Point{square(400, 600)}, true},
+		{"[450, 450]", [][]lay.Point{square(400, 600)}, false},
+		{"[450, 450]", nil, true},
+	} {
+		l := benchWith(t, "width: 1000\n", rectangles("4", c.size)).lay()
+		p := l.Problem.Within(square(0, 1000), c.holes...)
+		plan, err := (&Store{}).Plan(t.Context(), p, lay.Options{Work: 40_000})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if fits := plan.Fits && len(plan.Unplaced) == 0; fits != c.fits {
+			t.Errorf("four of %s with %d holes: fits %v, want %v", c.size, len(c.holes), fits, c.fits)
+		}
+	}
+}
+
+// TestShelf: a remnant on the shelf that holds everything is named.
+func TestShelf(t *testing.T) {
+	l := benchWith(t, "width: 1000\nremnants:\n  - {name: big end, outline: [[0, 0], [700, 0], [700, 500], [0, 500]]}\n  - {name: scrap, outline: [[0, 0], [100, 0], [100, 500], [0, 500]]}\n",
+		rectangles("2", "[300, 400]")).lay()
+	if len(l.Shelf) != 2 || l.Shelf[0].Plan == nil || l.Shelf[1].Plan != nil {
+		t.Fatalf("%+v", l.Shelf)
+	}
+	if want := "it has 500 cm², and 2400 cm² are cut"; l.Shelf[1].Why != want {
+		t.Errorf("%q, want %q", l.Shelf[1].Why, want)
+	}
+}
