@@ -73,6 +73,10 @@ func TestHandLaidLengths(t *testing.T) {
 			Pieces: []lay.Piece{{Outline: rect(400, 600)}, {Outline: rect(400, 400), Stage: 1}}}, 400},
 		{"repeat along: the second waits for the stripe", lay.Problem{Cloth: lay.Cloth{Width: 1000, RepeatAlong: 150},
 			Pieces: []lay.Piece{{Outline: rect(400, 900), Quantity: 2, Match: []lay.Match{{Name: "hem"}}, Turns: []float64{0}}}}, 850},
+		{"repeat across: 0 and 600 are on the stripe", lay.Problem{Cloth: lay.Cloth{Width: 1000, RepeatAcross: 300},
+			Pieces: []lay.Piece{{Outline: rect(400, 400), Quantity: 2, Match: []lay.Match{{Name: "hem"}}, Turns: []float64{0}}}}, 400},
+		{"repeat across: 700 is too far", lay.Problem{Cloth: lay.Cloth{Width: 1000, RepeatAcross: 350},
+			Pieces: []lay.Piece{{Outline: rect(400, 400), Quantity: 2, Match: []lay.Match{{Name: "hem"}}, Turns: []float64{0}}}}, 800},
 		{"reversible cloth mirrors what it needs", lay.Problem{Cloth: lay.Cloth{Width: 600, OneWay: true, Reversible: true},
 			Pieces: []lay.Piece{{Outline: outline(t, "0,0 500,0 0,300"), Quantity: 2}}}, 500},
 	}
