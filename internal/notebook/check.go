@@ -32,6 +32,8 @@ func placeOf(l prose.Link, at record.Pos) record.Pos {
 
 func (b *Book) checkLink(l prose.Link, at record.Pos, folder string, faults *record.Faults) {
 	switch {
+	case l.Kind == prose.Markup:
+		faults.Warnf(at, "write it in Markdown; a picture is ![words](photos/name.jpg)", "%q is left out: HTML is not carried into pages", short(l.Name))
 	case l.Kind == prose.Refused:
 		faults.Errorf(at, "link by name, as technique:french-seam, or write a whole http, https or mailto address",
 			"the link to %q is not allowed here", short(l.Name))

@@ -43,6 +43,9 @@ func (w *paper) figure(f *garment.Figure) *paper {
 	if f.ID == "" {
 		return w
 	}
+	if restsOnPrivate(f) {
+		return w.raw("private")
+	}
 	if recorded(f) {
 		return w.measured(w.value(f.Value))
 	}
@@ -52,6 +55,21 @@ func (w *paper) figure(f *garment.Figure) *paper {
 	}
 	w.working(&f.Working)
 	return w.raw("</details>")
+}
+
+// restsOnPrivate reports whether a figure holds money or names a wearer's file.
+// Such figures are of a type of their own and never come here; this is the
+// last door, should one slip through the others.
+func restsOnPrivate(f *garment.Figure) bool {
+	if f.Value.Money != nil {
+		return true
+	}
+	for i := range f.Working.Inputs {
+		if strings.HasPrefix(f.Working.Inputs[i].At.File(), "content/wearers/") {
+			return true
+		}
+	}
+	return false
 }
 
 // recorded reports whether a figure stands in the record as it is shown:
@@ -82,8 +100,6 @@ func (w *paper) value(v garment.Value) string {
 	switch {
 	case !v.Known():
 		return "not known"
-	case v.Money != nil:
-		return "private" // money is never public; a figure that holds some is not shown
 	case v.Exact && v.Unit == measure.UnitMM && !tenths(v.Number):
 		return w.style.PreciseQuantity(v.Quantity) // as it was written, to the last digit
 	}

@@ -255,3 +255,71 @@ func TestThemeFaultsAreNamed(t *testing.T) {
 		t.Errorf("error %v", err)
 	}
 }
+
+// TestBareWorkroom presses a workroom that has nothing in it yet.
+func TestBareWorkroom(t *testing.T) {
+	all := pressed(t, room(t, files{"content/workroom.yaml": "name: Bare\nmaker: M\n"}), filepath.Join(t.TempDir(), "x"))
+	for name, text := range all {
+		if strings.HasSuffix(name, ".html") {
+			checkPage(t, name, text, all)
+		}
+	}
+	for _, page := range []string{"index.html", "builds/index.html", "techniques/index.html", "cloth/index.html", "rates.html", "glossary.html", "404.html"} {
+		if all[page] == "" {
+			t.Errorf("%s is missing", page)
+		}
+	}
+}
+
+// TestWorkersDoNotShow presses with one worker and with eight.
+func TestWorkersDoNotShow(t *testing.T) {
+	dir := room(t, many(12))
+	r, _, err := record.Open(dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer r.Close()
+	tailor, _ := garment.NewTailor(r)
+	theme, err := LoadTheme(themes.Plainweave(), nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var all []map[string]string
+	for _, n := range []int{1, 8} {
+		to := filepath.Join(t.TempDir(), "x")
+		if _, faults, err := Press(context.Background(), r, tailor, theme, Options{To: to, Workers: n}); err != nil {
+			t.Fatal(err, faults)
+		}
+		all = append(all, tree(t, to))
+	}
+	same(t, all[0], all[1])
+}
+
+// TestStraySweep: what a press that was cut off left behind is swept away once
+// it is old; what is not ours, or may still be at work, stays.
+func TestStraySweep(t *testing.T) {
+	dir, out := room(t, small()), t.TempDir()
+	to := filepath.Join(out, "pressed")
+	old := time.Now().Add(-48 * time.Hour)
+	for name, ours := range map[string]bool{"pressed.new-old": true, "pressed.new-theirs": false, "pressed.new-fresh": true} {
+		if err := os.Mkdir(filepath.Join(out, name), 0o755); err != nil {
+			t.Fatal(err)
+		}
+		if ours {
+			write(t, filepath.Join(out, name), markerName, markerText)
+		}
+		if name != "pressed.new-fresh" {
+			if err := os.Chtimes(filepath.Join(out, name), old, old); err != nil {
+				t.Fatal(err)
+			}
+		}
+	}
+	if _, faults, err := press(t, dir, to); err != nil {
+		t.Fatal(err, faults)
+	}
+	left, _ := filepath.Glob(to + "*")
+	want := []string{to, to + ".new-fresh", to + ".new-theirs"}
+	if strings.Join(left, " ") != strings.Join(want, " ") {
+		t.Errorf("left: %v, want %v", left, want)
+	}
+}

@@ -22,6 +22,7 @@ const (
 	ToWeb       Kind = "web"     // an http, https or mailto address
 	ToHere      Kind = "here"    // a place in the same text: #fine-cloth
 	Refused     Kind = "refused" // any other address
+	Markup      Kind = "markup"  // HTML, which is dropped; no link, but listed with them so that the maker hears of it
 )
 
 // ByName reports whether links of this kind name a page of the notebook.
@@ -79,6 +80,11 @@ func (t *Text) findLinks() []found {
 			if n.AutoLinkType == ast.AutoLinkEmail {
 				l.Kind = ToWeb
 			}
+		case *ast.RawHTML, *ast.HTMLBlock:
+			if l.Name = t.markup(n); l.Name == "" {
+				return ast.WalkContinue, nil
+			}
+			l.Kind = Markup
 		default:
 			return ast.WalkContinue, nil
 		}
@@ -87,6 +93,29 @@ func (t *Text) findLinks() []found {
 		return ast.WalkContinue, nil
 	})
 	return out
+}
+
+// markup is the HTML of a node as it was written; "" for a remark and for the
+// end of something.
+func (t *Text) markup(n ast.Node) string {
+	var first []byte
+	switch n := n.(type) {
+	case *ast.RawHTML:
+		if n.Segments.Len() > 0 {
+			s := n.Segments.At(0)
+			first = s.Value(t.source)
+		}
+	default:
+		if n.Lines().Len() > 0 {
+			s := n.Lines().At(0)
+			first = s.Value(t.source)
+		}
+	}
+	text := strings.TrimSpace(string(first))
+	if strings.HasPrefix(text, "<!--") || strings.HasPrefix(text, "</") {
+		return ""
+	}
+	return text
 }
 
 // kindOf sorts an address by its scheme.

@@ -92,6 +92,14 @@ func TestRefused(t *testing.T) {
 	}
 }
 
+func TestMarkupIsNoticed(t *testing.T) {
+	got := Links([]byte("a <b>c</b> <!-- d -->\n\n<table>\n<tr>\n</table>\n\n<!-- e -->\n"))
+	want := []Link{{Markup, "<b>", 1, 3}, {Markup, "<table>", 3, 1}}
+	if len(got) != len(want) || got[0] != want[0] || got[1] != want[1] {
+		t.Errorf("got %v, want %v", got, want)
+	}
+}
+
 func TestPlain(t *testing.T) {
 	got := string(Read([]byte("# A\n\nb *c*\nd [e](term:e) -- \"f\"\n\n- g\n"), "").Plain(nil))
 	if want := "A\nb c d e – “f”\ng\n"; got != want {
