@@ -9,6 +9,8 @@
 package garment
 
 import (
+	"time"
+
 	"hembook/internal/measure"
 	"hembook/internal/record"
 	"hembook/internal/trade"
@@ -23,10 +25,11 @@ type Figure struct {
 	Working Working
 }
 
-// A Value is a number with its unit, an amount of money, or not known.
+// A Value is a number with its unit, an amount of money, a moment, or not known.
 type Value struct {
-	measure.Quantity                // zero where money or not known
+	measure.Quantity                // zero where money, a moment or not known
 	Money            *measure.Money // set for amounts of money
+	Moment           *time.Time     // set for moments: what the clock on the wall shows, in UTC
 	Why              string         // why it is not known; empty where it is
 	Exact            bool           // a count or a length from the record: print all its digits
 }

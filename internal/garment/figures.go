@@ -31,8 +31,8 @@ func (g *gatherer) strips(list []StripNeed) {
 }
 
 // Figures returns every public figure, in the order of the record: pieces,
-// seams, finishes, levels, lengths, cloths, threads, bias, notions, steps,
-// totals. Their IDs are unique.
+// seams, finishes, levels, lengths, hangs, cloths, threads, bias, notions,
+// steps, stages, techniques, totals. Their IDs are unique.
 func (g *Garment) Figures() []Figure {
 	out := &gatherer{list: make([]Figure, 0, 512), seen: make(map[string]bool, 512)}
 	for _, p := range g.Pieces {
@@ -63,6 +63,9 @@ func (g *Garment) Figures() []Figure {
 	for _, l := range g.Lengths {
 		out.add(&l.Finished, &l.Measured, &l.Off)
 	}
+	for _, h := range g.Hangs {
+		h.figures(out)
+	}
 	g.rest(out)
 	return out.list
 }
@@ -86,6 +89,11 @@ func (g *Garment) rest(out *gatherer) {
 	}
 	for _, s := range g.Steps {
 		out.add(&s.Spent, &s.Metres, &s.Rate)
+	}
+	for _, groups := range [][]*TimeGroup{g.Stages, g.Ways} {
+		for _, t := range groups {
+			out.add(&t.Spent)
+		}
 	}
 	t := &g.Totals
 	out.add(&t.Allowance, &t.Area, &t.CutArea, &t.Share, &t.Seams, &t.Spent, &t.Mass)

@@ -20,6 +20,9 @@ type Garment struct {
 	Bias     []*Bias
 	Notions  []*Notion
 	Steps    []*Step
+	Stages   []*TimeGroup // time by stage, in the order of the work
+	Ways     []*TimeGroup // time by technique, in the order of the work
+	Hangs    []*Hang      // how far hems dropped
 	Totals   Totals
 	Costs    []PrivateFigure       // cost of cloth used and bought, notions, labour, post, all
 	Fit      []record.Private[Fit] // ease on the wearer's own body
@@ -280,7 +283,21 @@ type Step struct {
 	ID     string
 	Spent  Figure // clocked; not known where nothing is
 	Metres Figure // length of seam it sews; not set where none
-	Rate   Figure // minutes per metre, or per piece; not set where not known
+	Rate   Figure // minutes per metre, or per piece; not known while it is not finished, not set where nothing can be said
+	State  StepState
+	Why    string     // what its state is taken from, in words
+	At     record.Pos // where that is written, if in one place
+
+	base      string          // what its IDs begin with: "step.hem"
+	entries   []*record.Entry // of the journal, with or without a time
+	stretches []Stretch       // when it was worked on
+}
+
+// A TimeGroup is the steps of one stage, or of one technique.
+type TimeGroup struct {
+	Name  string // of the stage, or the technique's slug
+	Steps []*Step
+	Spent Figure // clocked; not known where nothing is
 }
 
 // Totals are sums over the build.

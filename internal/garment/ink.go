@@ -5,6 +5,7 @@ import (
 	"math"
 	"strconv"
 	"strings"
+	"time"
 
 	"hembook/internal/measure"
 	"hembook/internal/record"
@@ -120,6 +121,8 @@ func (k *ink) value(v Value) string {
 		return "not known"
 	case v.Money != nil:
 		return v.Money.String()
+	case v.Moment != nil:
+		return v.Moment.Format(MomentForm)
 	}
 	return k.q(v.Quantity).end()
 }
@@ -137,7 +140,7 @@ func (k *ink) taken() []Input {
 // figure finishes a figure: its sum is what is being written, its inputs those
 // noted. A value that is no number becomes one that is not known.
 func (k *ink) figure(id, title, of string, v Value, rule string, source trade.Source) Figure {
-	if v.Known() && v.Money == nil && !finite(v.Number) {
+	if v.Known() && v.Money == nil && v.Moment == nil && !finite(v.Number) {
 		v = Value{Why: "the numbers are beyond what can be reckoned with"}
 	}
 	f := Figure{ID: id, Title: title, Of: of, Value: v}
@@ -171,6 +174,14 @@ func inMM(mm float64) Value   { return valueIn(mm, measure.UnitMM) }
 func inM(mm float64) Value    { return valueIn(mm/1e3, measure.UnitM) }
 func inCM2(mm2 float64) Value { return valueIn(mm2/1e2, measure.UnitCM2) }
 func inM2(mm2 float64) Value  { return valueIn(mm2/1e6, measure.UnitM2) }
+
+// MomentForm is how moments are written in workings: the layout of package time.
+const MomentForm = "2006-01-02 15:04"
+
+func moment(t time.Time) Value { return Value{Moment: &t} }
+
+// inMin is a time in minutes.
+func inMin(d time.Duration) Value { return valueIn(d.Minutes(), measure.UnitMin) }
 
 func counted(n int) Value {
 	v := valueIn(float64(n), measure.UnitCount)

@@ -7,39 +7,51 @@ import (
 	"hembook/internal/record"
 )
 
-// steps works out time spent, metres and rate of every step (figure 21, for
-// one build).
+// steps works out how far every step has come, its time spent, metres and rate
+// (figure 21, for one build).
 func (w *work) steps() {
 	room := make([]Step, len(w.b.Work))
 	w.g.Steps = make([]*Step, len(room))
 	slugs := namesFor(len(room))
-	spent := w.clocked()
+	entries := w.entries()
 	for i := range w.b.Work {
 		r, s := &w.b.Work[i], &room[i]
 		w.g.Steps[i] = s
 		s.Record, s.ID = r, r.StepID()
-		base := w.join("step.", slugs.unique(s.ID))
-		w.spent(s, base, spent[s.ID])
-		w.metres(s, base)
-		w.rate(s, base)
+		s.base = w.join("step.", slugs.unique(s.ID))
+		s.entries = entries[s.ID]
+		s.stretches = stretchesOf(s.entries)
 	}
+	w.progress()
+	for _, s := range w.g.Steps {
+		w.spent(s)
+		w.metres(s, s.base)
+		w.rate(s, s.base)
+	}
+	w.groups()
 }
 
-// clocked gathers the journal's entries by step.
-func (w *work) clocked() map[string][]*record.Entry {
+// entries gathers the journal's entries by step.
+func (w *work) entries() map[string][]*record.Entry {
 	out := make(map[string][]*record.Entry, len(w.b.Work))
 	for i := range w.b.Journal {
-		if e := &w.b.Journal[i]; e.Did.Given() && e.For.Given() {
+		if e := &w.b.Journal[i]; e.Did.Given() && (e.For.Given() || e.Done.V) {
 			out[e.Did.V] = append(out[e.Did.V], e)
 		}
 	}
 	return out
 }
 
-func (w *work) spent(s *Step, base string, entries []*record.Entry) {
-	id := w.join(base, ".spent")
+func (w *work) spent(s *Step) {
+	id := w.join(s.base, ".spent")
 	const rule = "Σ of the times clocked for it"
-	for _, e := range entries {
+	var room [8]*record.Entry
+	entries := room[:0]
+	for _, e := range s.entries {
+		if !e.For.Given() {
+			continue
+		}
+		entries = append(entries, e)
 		w.note(Input{Name: e.When.V.Format(time.DateOnly), Value: w.n(e.For.V.Minutes()).s(" min").end(), At: e.For.At})
 	}
 	if len(entries) == 0 {
@@ -114,6 +126,10 @@ func (w *work) rate(s *Step, base string) {
 		return
 	}
 	id, spent := w.join(base, ".rate"), s.Spent.Value.Number
+	if s.State == Begun && (s.Record.Pieces.Given() || s.Metres.ID != "") {
+		s.Rate = w.figure(id, "rate", s.ID, unknown("it is not finished: "+s.Why), "time spent ÷ what was done in it", derived)
+		return
+	}
 	switch {
 	case s.Record.Pieces.Given() && s.Record.Pieces.V > 0:
 		n := float64(s.Record.Pieces.V)

@@ -124,6 +124,7 @@ func (t *Tailor) Derive(b *record.Build) *Garment {
 	w.finishes()
 	w.levels()
 	w.lengths()
+	w.hangs()
 	w.cloths()
 	w.bias()
 	w.threads()

@@ -35,6 +35,7 @@ type Build struct {
 	Notions    []Notion          `yaml:"notions" about:"zips, hooks, buttons, boning, tapes, elastic, cords"`
 	Bias       []BiasStrip       `yaml:"bias" about:"bias strip that no finish asks for"`
 	Work       []Step            `yaml:"work" about:"the order of work"`
+	Hang       []Hang            `yaml:"hang" about:"how far hems dropped while they hung, measured before they were levelled"`
 	Fittings   []Fitting         `yaml:"fittings" about:"the rounds of fitting"`
 	Lay        Dict[[]Stage]     `yaml:"lay" about:"per cloth: which pieces are laid first, which from what is left"`
 	Journal    []Entry           `yaml:"journal" about:"what happened, with its date"`
@@ -319,6 +320,7 @@ type Entry struct {
 	When  Moment   `yaml:"at" must:"yes" about:"when: date and time, or date alone" eg:"2026-08-05 14:10"`
 	Did   Text     `yaml:"did" about:"the step that was worked on"`
 	For   Duration `yaml:"for" about:"how long"`
+	Done  Flag     `yaml:"done" about:"the step is finished with this; said only where it does not show: less time went into it than was planned, and nothing that comes after it is begun"`
 	Note  Text     `yaml:"note" about:"what is worth remembering, in Markdown"`
 	Photo Photo    `yaml:"photo" about:"a picture beside the note"`
 }

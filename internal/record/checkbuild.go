@@ -28,6 +28,7 @@ func (r *Room) checkBuild(b *Build, faults *Faults) {
 	c.checkSeams()
 	c.checkNotions()
 	c.checkWork()
+	c.checkHang()
 	c.checkFittings()
 	c.checkLay()
 	for _, p := range b.allPhotos() {
@@ -407,6 +408,9 @@ func (c *buildCheck) checkWork() {
 		}
 		if e.At.Given() && !e.Did.Given() && !e.Note.Given() && !e.Photo.Given() {
 			c.faults.Warnf(e.At, "add did:, note: or photo:", "this entry says nothing")
+		}
+		if e.Done.V && !e.Did.Given() {
+			c.faults.Warnf(e.Done.At, "add did: and the step that is finished", "this entry finishes no step")
 		}
 		if e.For.Given() && !e.Did.Given() {
 			c.faults.Warnf(e.For.At, "add did: and the step it went into", "this time belongs to no step")

@@ -1,0 +1,280 @@
+package garment
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+	"time"
+
+	"hembook/internal/measure"
+	"hembook/internal/schedule"
+	"hembook/internal/trade"
+)
+
+// An Observation is a step that was clocked, measured and finished.
+type Observation struct {
+	Technique string // its slug
+	Build     string // the garment's name
+	Step      string // the step's words
+	Amount    float64
+	Minutes   float64
+	Rate      Figure // minutes per metre or per piece, as the build's own page shows it
+}
+
+// Observe lists what a build tells of the maker's rates, in the order of its
+// work. Steps that name no technique, or that are not finished, tell nothing.
+func Observe(g *Garment) []Observation {
+	var out []Observation
+	for _, s := range g.Steps {
+		if !s.Record.Technique.Given() || s.Rate.ID == "" || !s.Rate.Value.Known() {
+			continue
+		}
+		o := Observation{
+			Technique: s.Record.Technique.V, Build: g.Build.Name.V, Step: s.Record.Do.V,
+			Minutes: s.Spent.Value.Number, Amount: s.Metres.Value.Number, Rate: s.Rate,
+		}
+		if s.Rate.Value.Unit == measure.UnitMinPerPiece {
+			o.Amount = float64(s.Record.Pieces.V)
+		}
+		out = append(out, o)
+	}
+	return out
+}
+
+// Rates gathers the maker's own rates over many builds. The zero value holds
+// none. It is filled by one goroutine; after that many may ask it.
+type Rates struct {
+	byTechnique map[string]map[measure.Unit]*TechniqueRate
+}
+
+// A TechniqueRate is how long a technique takes, for each metre or each piece.
+type TechniqueRate struct {
+	Technique    string // its slug
+	Unit         measure.Unit
+	Observations []Observation // in the order they were added
+	Sum          schedule.Rate
+	Known        bool // there are enough observations for an estimate
+
+	Count, Least, Lower, Median, Upper, Most Figure
+}
+
+// Add adds what a build tells.
+func (r *Rates) Add(g *Garment) { r.AddObserved(Observe(g)...) }
+
+// AddObserved adds observations that were kept from builds read before.
+func (r *Rates) AddObserved(list ...Observation) {
+	if r.byTechnique == nil {
+		r.byTechnique = map[string]map[measure.Unit]*TechniqueRate{}
+	}
+	for _, o := range list {
+		units := r.byTechnique[o.Technique]
+		if units == nil {
+			units = map[measure.Unit]*TechniqueRate{}
+			r.byTechnique[o.Technique] = units
+		}
+		t := units[o.Rate.Value.Unit]
+		if t == nil {
+			t = &TechniqueRate{Technique: o.Technique, Unit: o.Rate.Value.Unit}
+			units[o.Rate.Value.Unit] = t
+		}
+		t.Observations = append(t.Observations, o)
+	}
+}
+
+// Of gives the rates of a technique: for the metre, then for the piece, those
+// that were observed. It is safe to ask a nil Rates.
+func (r *Rates) Of(technique string) []*TechniqueRate {
+	var out []*TechniqueRate
+	for _, u := range []measure.Unit{measure.UnitMinPerM, measure.UnitMinPerPiece} {
+		if t := r.one(technique, u); t != nil {
+			out = append(out, t)
+		}
+	}
+	return out
+}
+
+// one works out one rate; nil where nothing was observed.
+func (r *Rates) one(technique string, unit measure.Unit) *TechniqueRate {
+	if r == nil || r.byTechnique[technique][unit] == nil {
+		return nil
+	}
+	t := *r.byTechnique[technique][unit]
+	t.figures()
+	return &t
+}
+
+// Techniques lists the slugs of the techniques of which anything was observed,
+// by name.
+func (r *Rates) Techniques() []string {
+	out := make([]string, 0, len(r.byTechnique))
+	for name := range r.byTechnique {
+		out = append(out, name)
+	}
+	slices.Sort(out)
+	return out
+}
+
+// observed are observations as package schedule takes them.
+func observed(list []Observation) []schedule.Observation {
+	out := make([]schedule.Observation, len(list))
+	for i, o := range list {
+		out[i] = schedule.Observation{Time: time.Duration(o.Minutes * float64(time.Minute)), Amount: o.Amount}
+	}
+	return out
+}
+
+const quantileSource trade.Source = "R. J. Hyndman and Y. Fan, Sample quantiles in statistical packages, 1996, definition 7 (from memory)"
+
+// mostNamed bounds how many observations a working lists one by one.
+const mostNamed = 12
+
+// figures sums the observations up.
+func (t *TechniqueRate) figures() {
+	t.Sum, _ = schedule.NewRate(observed(t.Observations))
+	t.Known = t.Sum.Known()
+	sorted := slices.Clone(t.Observations)
+	slices.SortStableFunc(sorted, func(a, b Observation) int {
+		return cmp.Compare(a.Rate.Value.Number, b.Rate.Value.Number)
+	})
+	var k ink
+	per := "per-metre"
+	if t.Unit == measure.UnitMinPerPiece {
+		per = "per-piece"
+	}
+	base := k.join("rate.", slug(t.Technique), ".", per, ".")
+	k.i(t.Sum.N).s(" finished steps that were clocked and measured")
+	t.Count = k.figure(k.join(base, "count"), "observations", t.Technique, counted(t.Sum.N), "how many finished steps were clocked and measured", derived)
+	for _, q := range []struct {
+		at    *Figure
+		name  string
+		title string
+		value float64
+		p     float64
+	}{
+		{&t.Least, "least", "least", t.Sum.Least, 0},
+		{&t.Lower, "lower-quartile", "lower quartile", t.Sum.LowerQuartile, 0.25},
+		{&t.Median, "median", "median", t.Sum.Median, 0.5},
+		{&t.Upper, "upper-quartile", "upper quartile", t.Sum.UpperQuartile, 0.75},
+		{&t.Most, "most", "most", t.Sum.Most, 1},
+	} {
+		t.quantile(&k, q.at, k.join(base, q.name), q.title, q.value, q.p, sorted)
+	}
+}
+
+func (t *TechniqueRate) quantile(k *ink, into *Figure, id, title string, value, p float64, sorted []Observation) {
+	v := valueIn(value, t.Unit)
+	rule, source := k.join(title, " of all observations in order of size, interpolated"), quantileSource
+	if !t.Known {
+		v = unknown(reason(t.Sum.Estimate(1).Why))
+		rule, source = "it takes 3 observations", ourOwn
+	}
+	if p == 0.5 || !t.Known {
+		for i, o := range sorted {
+			if i == mostNamed {
+				k.note(Input{Name: "and more", Value: k.i(len(sorted) - mostNamed).end(), From: "the other builds"})
+				break
+			}
+			k.note(Input{Name: k.join(o.Build, ", ", o.Step), Value: k.q(o.Rate.Value.Quantity).end(), From: o.Rate.ID})
+		}
+	}
+	k.s("observation ").n(p*float64(t.Sum.N-1) + 1).s(" of ").i(t.Sum.N).s(" in order of size = ").q(v.Quantity)
+	*into = k.figure(id, title, t.Technique, v, rule, source)
+}
+
+// An Estimate is how long a step is likely to take, with its range.
+type Estimate struct {
+	Known             bool
+	Guess             bool // the record's own time: no range is known
+	Low, Middle, High time.Duration
+	Figure            Figure // the middle
+	LowFigure         Figure // not set for a guess
+	HighFigure        Figure
+}
+
+// Estimate estimates a step: by the time the record gives it, else by the
+// maker's own rates for its technique.
+func (r *Rates) Estimate(s *Step) Estimate {
+	var k ink
+	e, _ := r.estimate(&k, s)
+	return e
+}
+
+func (r *Rates) estimate(k *ink, s *Step) (Estimate, schedule.Estimate) {
+	id := k.join(s.base, ".planned")
+	const title = "planned"
+	takes := s.Record.Takes
+	switch {
+	case takes.Given():
+		k.note(Input{Name: "takes", Value: k.n(takes.V.Minutes()).s(" min").end(), At: takes.At})
+		k.n(takes.V.Minutes()).s(" min")
+		sum := schedule.Guess(takes.V)
+		return guessed(sum, k.figure(id, title, s.ID, inMin(takes.V), "as the record says; a guess has no range", recorded)), sum
+	case s.waitsOnly():
+		k.note(Input{Name: "wait", Value: k.n(s.Record.Wait.V.Minutes()).s(" min").end(), At: s.Record.Wait.At})
+		k.s("0 min")
+		sum := schedule.Guess(0)
+		return guessed(sum, k.figure(id, title, s.ID, inMin(0), "a step with a wait and no time of its own asks for nobody's hands", ourOwn)), sum
+	}
+	return r.fromRate(k, s, id, title)
+}
+
+// reason is why something is not known, without saying so again.
+func reason(why string) string {
+	for _, head := range []string{"not known yet: ", "not known: "} {
+		if rest, ok := strings.CutPrefix(why, head); ok {
+			return rest
+		}
+	}
+	return why
+}
+
+func guessed(sum schedule.Estimate, f Figure) Estimate {
+	return Estimate{Known: true, Guess: true, Low: sum.Low, Middle: sum.Middle, High: sum.High, Figure: f}
+}
+
+const rateRule = "rate × metres or pieces; half of what was observed lies between the quartiles"
+
+// fromRate estimates a step from the maker's own rates.
+func (r *Rates) fromRate(k *ink, s *Step, id, title string) (Estimate, schedule.Estimate) {
+	none := func(why string) (Estimate, schedule.Estimate) {
+		return Estimate{Figure: k.figure(id, title, s.ID, unknown(why), rateRule, derived)}, schedule.Estimate{Why: why}
+	}
+	if !s.Record.Technique.Given() {
+		return none("no time is written and no technique is named")
+	}
+	unit, amount, in := measure.UnitMinPerM, s.Metres.Value.Number, Input{}
+	switch {
+	case s.Record.Pieces.Given():
+		unit, amount = measure.UnitMinPerPiece, float64(s.Record.Pieces.V)
+		in = Input{Name: "pieces", Value: k.n(amount).end(), At: s.Record.Pieces.At}
+	case s.Metres.ID != "" && s.Metres.Value.Known():
+		in = Input{Name: "metres", Value: k.value(s.Metres.Value), From: s.Metres.ID}
+	default:
+		return none("no time is written, and neither what it sews nor how many pieces")
+	}
+	t := r.one(s.Record.Technique.V, unit)
+	if t == nil {
+		t = &TechniqueRate{Technique: s.Record.Technique.V, Unit: unit}
+	}
+	sum := t.Sum.Estimate(amount)
+	if !sum.Known() {
+		return none(reason(sum.Why))
+	}
+	e := Estimate{Known: true, Low: sum.Low, Middle: sum.Middle, High: sum.High}
+	for _, q := range []struct {
+		into *Figure
+		id   string
+		word string
+		rate *Figure
+		time time.Duration
+	}{
+		{&e.Figure, id, title, &t.Median, sum.Middle},
+		{&e.LowFigure, k.join(id, "-low"), "planned, lower quartile", &t.Lower, sum.Low},
+		{&e.HighFigure, k.join(id, "-high"), "planned, upper quartile", &t.Upper, sum.High},
+	} {
+		k.figureIn("rate", q.rate).note(in)
+		k.n(q.rate.Value.Number).s(" × ").n(amount).s(" = ").n(q.time.Minutes()).s(" min")
+		*q.into = k.figure(q.id, q.word, s.ID, inMin(q.time), rateRule, derived)
+	}
+	return e, sum
+}

@@ -1,0 +1,35 @@
+package record
+
+// A Hang is how far a hem dropped while it hung. Its stations go once round
+// the hem: along the edges in the order they are named, each as often as it is
+// cut, from where it begins in its outline.
+type Hang struct {
+	At       Pos           `yaml:"-"`
+	Of       List[EdgeRef] `yaml:"of" must:"yes" about:"the hem: piece.edge, or several in order round it" eg:"skirt.hem"`
+	On       Date          `yaml:"on" about:"the day it was measured"`
+	After    Duration      `yaml:"after" about:"how long it had hung" eg:"24 h"`
+	Drops    List[Length]  `yaml:"drops" must:"yes" min:"-200" max:"500" about:"how much lower it hangs than it was cut, station by station round the hem; less than nothing where it rose" eg:"[0, 2, 5, 6, 3, 0, 2, 6]"`
+	First    Length        `yaml:"first" min:"0" about:"how far along the hem the first station is; its beginning unless said"`
+	Stations List[Length]  `yaml:"stations" min:"0" about:"how far along the hem each station is, where they are not evenly spaced"`
+	Note     Text          `yaml:"note" about:"a remark"`
+}
+
+// checkHang looks whether a hem that hung is there and its stations agree.
+func (c *buildCheck) checkHang() {
+	for i := range c.b.Hang {
+		h := &c.b.Hang[i]
+		for _, e := range h.Of {
+			c.edgeRef(e)
+		}
+		if len(h.Stations) > 0 && len(h.Drops) > 0 && len(h.Stations) != len(h.Drops) {
+			c.faults.Errorf(h.Stations[0].At, "write one drop for each station, or leave stations: out where they are evenly spaced",
+				"stations: and drops: are not equally many: %d and %d", len(h.Stations), len(h.Drops))
+		}
+		if h.First.Given() && len(h.Stations) > 0 {
+			c.faults.Errorf(h.First.At, "keep one of them", "stations: says where every station is, the first too")
+		}
+		if h.On.Given() && c.b.Begun.Given() && h.On.V.Before(c.b.Begun.V) {
+			c.faults.Errorf(h.On.At, "is the year right?", "%s comes before the build was begun on %s", h.On.V, c.b.Begun.V)
+		}
+	}
+}
