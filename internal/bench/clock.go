@@ -1,0 +1,249 @@
+package bench
+
+import (
+	"cmp"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io/fs"
+	"slices"
+	"strings"
+	"time"
+
+	"gopkg.in/yaml.v3"
+
+	"hembook/internal/record/amend"
+)
+
+// A Clock counts the time that goes into a step.
+type Clock struct {
+	Build   string        // the name of its folder
+	Step    string        // the step's short name
+	Words   string        // what the step is called
+	Since   time.Time     // when it was begun
+	Counted time.Duration // what it counted before its last pause
+	Running time.Time     // when it last went on; zero while it is paused
+	Note    string        // goes with its time into the journal
+
+	noting *Entry // what is being written into the record
+}
+
+// Paused reports whether it counts nothing at present.
+func (c *Clock) Paused() bool { return c.Running.IsZero() }
+
+// Spent is what it has counted up to a moment.
+func (c *Clock) Spent(end time.Time) time.Duration {
+	if c.Paused() || end.Before(c.Running) {
+		return c.Counted
+	}
+	return c.Counted + end.Sub(c.Running)
+}
+
+// Named is the clock by its step, for [Named.Fit].
+func (c *Clock) Named() Named { return Named{c.Step, c.Words} }
+
+// name is the name of its file: to be read by people, and one for each step.
+func (c *Clock) name() string {
+	return fileWords(c.Build) + "." + fileWords(c.Step) + "." + shortSum(c.Build+"\x00"+c.Step) + ".yaml"
+}
+
+// kept is a clock as its file has it.
+type kept struct {
+	Build   string      `yaml:"build"`
+	Step    string      `yaml:"step"`
+	Words   string      `yaml:"words"`
+	Since   string      `yaml:"since"`
+	Counted string      `yaml:"counted"`
+	Running string      `yaml:"running"`
+	Note    string      `yaml:"note"`
+	Noting  *keptNoting `yaml:"noting"`
+}
+
+type keptNoting struct {
+	At  string `yaml:"at"`
+	For string `yaml:"for"`
+}
+
+// text is the clock's file. A JSON string is a YAML string too.
+func (c *Clock) text() []byte {
+	var b strings.Builder
+	b.WriteString("# A clock of hembook: `hembook clock` shows it, `hembook clock off` notes its time in the record.\n")
+	line := func(name, value string) {
+		if value != "" {
+			quoted, _ := json.Marshal(value)
+			fmt.Fprintf(&b, "%s: %s\n", name, quoted)
+		}
+	}
+	line("build", c.Build)
+	line("step", c.Step)
+	line("words", c.Words)
+	line("since", c.Since.Format(time.RFC3339))
+	if c.Counted > 0 {
+		line("counted", c.Counted.Round(time.Second).String())
+	}
+	if !c.Paused() {
+		line("running", c.Running.Format(time.RFC3339))
+	}
+	line("note", c.Note)
+	if e := c.noting; e != nil {
+		fmt.Fprintf(&b, "noting: {at: %q, for: %q}\n", e.When(), e.Spent())
+	}
+	return []byte(b.String())
+}
+
+// readClock reads a clock's file.
+func readClock(text []byte) (Clock, error) {
+	var k kept
+	dec := yaml.NewDecoder(strings.NewReader(string(text)))
+	dec.KnownFields(true)
+	if err := dec.Decode(&k); err != nil {
+		return Clock{}, errors.New("it cannot be read as a clock")
+	}
+	c := Clock{Build: k.Build, Step: k.Step, Words: k.Words, Note: k.Note}
+	var bad [4]error
+	c.Since, bad[0] = time.Parse(time.RFC3339, k.Since)
+	if k.Running != "" {
+		c.Running, bad[1] = time.Parse(time.RFC3339, k.Running)
+	}
+	if k.Counted != "" {
+		c.Counted, bad[2] = time.ParseDuration(k.Counted)
+	}
+	if k.Noting != nil {
+		c.noting = &Entry{Did: c.Step}
+		c.noting.At, bad[3] = time.Parse(minuteLayout, k.Noting.At)
+		if d, err := time.ParseDuration(strings.ReplaceAll(k.Noting.For, " min", "m")); err == nil {
+			c.noting.For = d
+		}
+	}
+	switch {
+	case errors.Join(bad[:]...) != nil:
+		return Clock{}, errors.New("a time in it cannot be read")
+	case c.Build == "" || c.Step == "":
+		return Clock{}, errors.New("it does not name a build and a step")
+	}
+	c.Since, c.Running = local(c.Since), local(c.Running)
+	return c, nil
+}
+
+func local(t time.Time) time.Time {
+	if t.IsZero() {
+		return t
+	}
+	return t.Local()
+}
+
+// ErrNotRunning says that a clock was ended or paused by someone else meanwhile.
+var ErrNotRunning = errors.New("its clock was ended or paused meanwhile\n    hembook clock shows what runs")
+
+// All are the clocks of the workroom, the oldest first. Files that cannot be
+// read as clocks are left alone, and the error names them; the others are
+// returned all the same.
+func (s *Clocks) All() ([]Clock, error) {
+	var out []Clock
+	var bad []error
+	err := s.in(func(d *drawer) error {
+		names, err := d.names()
+		if err != nil {
+			return err
+		}
+		for _, name := range names {
+			c, err := d.read(name)
+			switch {
+			case errors.Is(err, fs.ErrNotExist): // ended since
+			case err != nil:
+				bad = append(bad, fmt.Errorf("%s/%s: %w; mend or remove it", clockFolder, name, err))
+			default:
+				out = append(out, c)
+			}
+		}
+		return nil
+	})
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, nil // no clock was ever begun here
+	}
+	slices.SortStableFunc(out, func(a, b Clock) int {
+		return cmp.Or(a.Since.Compare(b.Since), cmp.Compare(a.Build, b.Build), cmp.Compare(a.Step, b.Step))
+	})
+	return out, errors.Join(append(bad, err)...)
+}
+
+// Start begins a clock, or lets a paused one go on. began is false where it
+// runs already; the clock returned is the one that runs.
+func (s *Clocks) Start(c Clock, at time.Time) (now Clock, began bool, err error) {
+	at = at.Truncate(time.Second) // as its file has it
+	err = s.change(func(d *drawer) error {
+		old, err := d.read(c.name())
+		switch {
+		case errors.Is(err, fs.ErrNotExist):
+			now, began = c, true
+			now.Since, now.Running = at, at
+		case err != nil:
+			return fmt.Errorf("%s/%s: %w; mend or remove it", clockFolder, c.name(), err)
+		case old.Paused() && at.Before(old.Since):
+			return fmt.Errorf("it was begun at %s, after that", old.Since.Format(minuteLayout))
+		case old.Paused():
+			now, began = old, true
+			now.Running = at
+		default:
+			now = old
+			return nil
+		}
+		now.Note = joinNotes(old.Note, c.Note)
+		return d.write(&now)
+	})
+	return now, began, err
+}
+
+// Pause lets a clock rest; spent is what it has counted then.
+func (s *Clocks) Pause(c Clock, spent time.Duration) error {
+	return s.change(func(d *drawer) error {
+		old, err := d.same(c)
+		if err != nil {
+			return err
+		}
+		old.Counted, old.Running = spent, time.Time{}
+		return d.write(&old)
+	})
+}
+
+// Drop takes a clock away; nothing is noted.
+func (s *Clocks) Drop(c Clock) error {
+	return s.change(func(d *drawer) error {
+		if _, err := d.same(c); err != nil {
+			return err
+		}
+		return d.remove(c.name())
+	})
+}
+
+// Stop writes a clock's time into the record's journal, then takes the clock
+// away; it returns the entry written. Where the record cannot be written the
+// clock stays as it is. What is about to be written is kept in the clock's
+// file first, so that a program that ends between the two notes nothing twice.
+func (s *Clocks) Stop(c Clock, spent time.Duration, note string, rec amend.File) (Entry, error) {
+	e := Entry{At: c.Since, Did: c.Step, For: max(spent, time.Second), Note: joinNotes(c.Note, note)}
+	err := s.change(func(d *drawer) error {
+		old, err := d.same(c)
+		if err != nil {
+			return err
+		}
+		if was := old.noting; was != nil && was.in(rec) {
+			e = *was
+			return d.remove(c.name())
+		}
+		old.noting = &e
+		if err := d.write(&old); err != nil {
+			return err
+		}
+		err = e.Write(rec)
+		var conflict *amend.Conflict
+		if err != nil && (errors.As(err, &conflict) && !conflict.Ours || !e.in(rec)) {
+			old.noting = nil
+			return errors.Join(err, d.write(&old))
+		}
+		return errors.Join(err, d.remove(c.name()))
+	})
+	return e, err
+}
+
+func joinNotes(a, b string) string { return strings.TrimSpace(strings.TrimSpace(a) + "\n" + b) }

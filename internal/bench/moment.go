@@ -1,0 +1,115 @@
+package bench
+
+import (
+	"errors"
+	"fmt"
+	"regexp"
+	"strings"
+	"time"
+
+	"hembook/internal/measure"
+)
+
+const minuteLayout = "2006-01-02 15:04"
+
+// Moment reads when something was, by the clock on the wall: "now", "14:10",
+// "yesterday 14:10", "2026-08-05 14:10", or a date alone, of which it says so.
+// What has not come yet is refused.
+func Moment(text string, now time.Time) (at time.Time, day bool, err error) {
+	text = strings.TrimSpace(text)
+	at, day, ok := readMoment(text, now)
+	switch {
+	case !ok:
+		return at, false, fmt.Errorf("%q is not a time of day or a date\n    write 14:10, \"yesterday 14:10\" or \"%s\"", text, now.Format(minuteLayout))
+	case !at.After(now):
+		return at, day, nil
+	case !strings.Contains(text, "-"):
+		return at, false, fmt.Errorf("%s today has not come yet\n    was it yesterday? write the day too: \"%s\"", text, at.AddDate(0, 0, -1).Format(minuteLayout))
+	}
+	return at, false, fmt.Errorf("%s has not come yet: it is %s", text, now.Format(minuteLayout))
+}
+
+func readMoment(text string, now time.Time) (at time.Time, day, ok bool) {
+	if text == "now" {
+		return now, false, true
+	}
+	today := now
+	if clock, ok := strings.CutPrefix(text, "yesterday "); ok {
+		text, today = strings.TrimSpace(clock), now.AddDate(0, 0, -1)
+	}
+	if t, err := time.Parse("15:04", text); err == nil {
+		y, m, d := today.Date()
+		return time.Date(y, m, d, t.Hour(), t.Minute(), 0, 0, now.Location()), false, true
+	}
+	for _, layout := range []string{minuteLayout, "2006-01-02T15:04", time.DateTime, time.DateOnly} {
+		if t, err := time.ParseInLocation(layout, text, now.Location()); err == nil && t.Year() >= 1900 {
+			return t, layout == time.DateOnly, true
+		}
+	}
+	return now, false, false
+}
+
+// short are hours and minutes as people type them in haste; "45 m" with its
+// space stays a length, and is refused as one.
+var short = regexp.MustCompile(`^([0-9]{1,4}h)?([0-9]{1,4}m)?$`)
+
+// Spent reads how long something took: "45 min", "1 h 20 min", "1:20", and in
+// haste "45m" or "1h20m".
+func Spent(text string) (time.Duration, error) {
+	text = strings.TrimSpace(text)
+	if text == "" {
+		return 0, errors.New("no time is given\n    write it like 45m, or \"1 h 20 min\"")
+	}
+	d, err := time.ParseDuration(text)
+	if err != nil || !short.MatchString(text) {
+		if d, err = measure.ParseDuration(text); err != nil {
+			return 0, fmt.Errorf("%q is not how long it took: %w", text, err)
+		}
+	}
+	switch {
+	case d <= 0:
+		return 0, fmt.Errorf("%q is no time at all", text)
+	case d > mostAtOnce:
+		return 0, fmt.Errorf("%q is more than a day\n    note each day by itself", text)
+	}
+	return d, nil
+}
+
+// mostAtOnce is the longest that one entry of the journal may be worked.
+const mostAtOnce = 24 * time.Hour
+
+// DurationWords prints a time for people: "48 min", "1 h 20 min", "3 days".
+func DurationWords(d time.Duration) string {
+	m := Minutes(d)
+	switch h := m / 60; {
+	case d < 30*time.Second:
+		return "less than a minute"
+	case h >= 48:
+		return fmt.Sprintf("%d days", h/24)
+	case h == 0:
+		return fmt.Sprintf("%d min", m)
+	case m%60 == 0:
+		return fmt.Sprintf("%d h", h)
+	default:
+		return fmt.Sprintf("%d h %d min", h, m%60)
+	}
+}
+
+// MomentWords prints a moment for people: the time of day alone where it was today.
+func MomentWords(t, now time.Time) string {
+	switch t.Format(time.DateOnly) {
+	case now.Format(time.DateOnly):
+		return t.Format("15:04")
+	case now.AddDate(0, 0, -1).Format(time.DateOnly):
+		return t.Format("15:04") + " yesterday"
+	}
+	return t.Format(minuteLayout)
+}
+
+// Words prints when an entry was, for people.
+func (e Entry) Words(now time.Time) string {
+	if e.Day {
+		return e.When()
+	}
+	return MomentWords(e.At, now)
+}

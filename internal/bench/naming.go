@@ -1,0 +1,167 @@
+package bench
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"github.com/agnivade/levenshtein"
+
+	"hembook/internal/record"
+)
+
+// A Named is anything that can be named by a part of its name.
+type Named struct {
+	ID    string // its short name
+	Words string // what it is called; may be empty
+}
+
+func (n Named) String() string {
+	if n.Words == "" || plainName(n.Words) == plainName(n.ID) {
+		return n.ID
+	}
+	return n.ID + " (" + n.Words + ")"
+}
+
+// Steps are the names of a build's steps, in their order.
+func Steps(b *record.Build) []Named {
+	var out []Named
+	for i := range b.Work {
+		if id := b.Work[i].StepID(); id != "" {
+			out = append(out, Named{id, b.Work[i].Do.V})
+		}
+	}
+	return out
+}
+
+// A Missed says that a word names nothing, or more than one thing.
+type Missed struct {
+	Kind string // "step"
+	Word string
+	Fits []Named // more than one; none where nothing fits
+	Near string  // what was probably meant; may be empty
+	All  []Named // what there is
+}
+
+// Error lists what fits, or else what was probably meant, or else what there is.
+func (m *Missed) Error() string {
+	switch {
+	case len(m.Fits) > 0:
+		return fmt.Sprintf("%q fits %d %ss:%s", m.Word, len(m.Fits), m.Kind, listed(m.Fits))
+	case m.Near != "":
+		return fmt.Sprintf("there is no %s %q\n    did you mean %q?", m.Kind, m.Word, m.Near)
+	case len(m.All) == 0:
+		return fmt.Sprintf("there is no %s %q: there are none yet", m.Kind, m.Word)
+	}
+	return fmt.Sprintf("there is no %s %q; there are:%s", m.Kind, m.Word, listed(m.All))
+}
+
+func listed(all []Named) string {
+	const most = 24
+	var b strings.Builder
+	for i, n := range all {
+		if i == most {
+			fmt.Fprintf(&b, "\n    and %d more", len(all)-most)
+			break
+		}
+		b.WriteString("\n    " + n.String())
+	}
+	return b.String()
+}
+
+// Pick finds the one that a word names: by its short name, by its whole name,
+// or by any part of either that no other has. Capitals, spaces and hyphens do
+// not matter, nor does the order of several words.
+func Pick(kind, word string, from []Named) (int, error) {
+	best, fits := 0, []int(nil)
+	for i, n := range from {
+		switch s := n.Fit(word); {
+		case s == 0 || s < best:
+		case s > best:
+			best, fits = s, []int{i}
+		case from[fits[0]].ID != n.ID: // a name given twice is one name
+			fits = append(fits, i)
+		}
+	}
+	if len(fits) == 1 {
+		return fits[0], nil
+	}
+	m := &Missed{Kind: kind, Word: word, All: from}
+	for _, i := range fits {
+		m.Fits = append(m.Fits, from[i])
+	}
+	if len(fits) == 0 {
+		m.Near = near(word, from)
+	}
+	return -1, m
+}
+
+// Fit says how well a word names it: 0 not at all, 1 as a part that runs over
+// the space between words, 2 as a part, 3 as the whole apart from capitals and
+// separators, 4 to the letter.
+func (n Named) Fit(word string) int {
+	plain := plainName(word)
+	switch id, words := plainName(n.ID), plainName(n.Words); {
+	case plain == "":
+		return 0
+	case n.ID == word:
+		return 4
+	case id == plain || words == plain:
+		return 3
+	case n.hasWords(word):
+		return 2
+	case strings.Contains(id, plain) || strings.Contains(words, plain):
+		return 1
+	}
+	return 0
+}
+
+// hasWords reports whether each of the words is a part of a word of its name.
+func (n Named) hasWords(words string) bool {
+	own := split(n.ID + " " + n.Words)
+	for _, w := range split(words) {
+		if !slices.ContainsFunc(own, func(o string) bool { return strings.Contains(o, w) }) {
+			return false
+		}
+	}
+	return true
+}
+
+// split parts a name at what plainName drops.
+func split(s string) []string {
+	return strings.FieldsFunc(strings.ToLower(s), func(r rune) bool { return unicode.IsSpace(r) || r == '-' || r == '_' })
+}
+
+// near is the name with the fewest slips, where they are few: short names,
+// whole names and the single words of those.
+func near(word string, from []Named) string {
+	plain := plainName(word)
+	best, least := "", 1+max(1, (utf8.RuneCountInString(plain)+1)/3)
+	try := func(name, answer string) {
+		if d := levenshtein.ComputeDistance(plain, plainName(name)); d < least && name != "" {
+			best, least = answer, d
+		}
+	}
+	for _, n := range from {
+		try(n.ID, n.ID)
+		try(n.Words, n.ID)
+		for _, w := range strings.Fields(n.Words) {
+			if utf8.RuneCountInString(w) > 3 {
+				try(w, n.ID)
+			}
+		}
+	}
+	return best
+}
+
+// plainName drops what typing varies: capitals, spaces, hyphens, underscores.
+func plainName(s string) string {
+	return strings.Map(func(r rune) rune {
+		if unicode.IsSpace(r) || r == '-' || r == '_' {
+			return -1
+		}
+		return unicode.ToLower(r)
+	}, s)
+}

@@ -1,0 +1,226 @@
+package bench
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"image"
+	"image/draw"
+	"image/jpeg"
+	"image/png"
+	"io"
+	"io/fs"
+	"os"
+	"path"
+	"strconv"
+	"strings"
+
+	"crypto/rand"
+
+	"github.com/bep/imagemeta"
+	"github.com/gosimple/slug"
+)
+
+const (
+	mostPhoto    = 64 << 20    // bytes of a picture file, as the reader of records has it
+	mostPixels   = 100_000_000 // of a picture, as the reader of records has it
+	photoQuality = 92          // of JPEG: a copy that is kept loses little; own choice, no source
+)
+
+// A Photo is a picture that may be kept: upright, and nothing in it but what
+// can be seen.
+type Photo struct {
+	Data       []byte
+	Ext        string // ".jpg" or ".png"
+	Wide, High int
+}
+
+// ReadPhoto reads a JPEG or PNG picture, turns it upright and encodes it anew,
+// by which place, date, camera and owner are left out. What is no picture, is
+// damaged, or is larger than 64 MB or 100 million pixels is refused before it
+// can do harm.
+func ReadPhoto(r io.Reader) (Photo, error) {
+	data, err := io.ReadAll(io.LimitReader(r, mostPhoto+1))
+	switch {
+	case err != nil:
+		return Photo{}, err
+	case len(data) > mostPhoto:
+		return Photo{}, errors.New("it is larger than 64 MB")
+	}
+	config, format, err := image.DecodeConfig(bytes.NewReader(data))
+	switch {
+	case err != nil || format != "jpeg" && format != "png":
+		return Photo{}, errors.New(notPicture(data))
+	case config.Width <= 0 || config.Height <= 0:
+		return Photo{}, errors.New("it has no size")
+	case int64(config.Width)*int64(config.Height) > mostPixels:
+		return Photo{}, fmt.Errorf("it is %d by %d pixels, more than 100 million", config.Width, config.Height)
+	}
+	img, _, err := image.Decode(bytes.NewReader(data))
+	if err != nil {
+		return Photo{}, fmt.Errorf("it is damaged: %w", err)
+	}
+	return developed(upright(img, heldAs(data, format)), format)
+}
+
+// notPicture answers a file that is not one, with what to do about those that
+// phones make.
+func notPicture(data []byte) string {
+	const say = "it is neither a JPEG nor a PNG picture"
+	if len(data) > 12 && string(data[4:8]) == "ftyp" {
+		return say + "\n    it looks like HEIC, AVIF or a film: have the phone save JPEG, or convert it first"
+	}
+	return say
+}
+
+// developed encodes a picture; drawings that came as PNG stay lossless.
+func developed(img image.Image, format string) (Photo, error) {
+	var b bytes.Buffer
+	p := Photo{Wide: img.Bounds().Dx(), High: img.Bounds().Dy(), Ext: ".jpg"}
+	var err error
+	if format == "png" {
+		p.Ext = ".png"
+		err = png.Encode(&b, img)
+	} else {
+		err = jpeg.Encode(&b, img, &jpeg.Options{Quality: photoQuality})
+	}
+	p.Data = b.Bytes()
+	if err == nil && len(p.Data) > mostPhoto {
+		err = errors.New("it is larger than 64 MB once it is upright")
+	}
+	return p, err
+}
+
+// heldAs reads how the camera was held: EXIF's 1 to 8, and 1 where nothing is said.
+func heldAs(data []byte, format string) int {
+	kind := imagemeta.JPEG
+	if format == "png" {
+		kind = imagemeta.PNG
+	}
+	held := 1
+	_, _ = imagemeta.Decode(imagemeta.Options{
+		R: bytes.NewReader(data), ImageFormat: kind, Sources: imagemeta.EXIF,
+		ShouldHandleTag: func(t imagemeta.TagInfo) bool { return t.Tag == "Orientation" },
+		HandleTag: func(t imagemeta.TagInfo) error {
+			if n, err := strconv.Atoi(fmt.Sprint(t.Value)); err == nil && n >= 1 && n <= 8 {
+				held = n
+			}
+			return imagemeta.ErrStopWalking
+		},
+	})
+	return held
+}
+
+// turns says, for each way a camera may be held, how to find in the picture as
+// stored the pixel that belongs at (x, y) of the upright one: whether x and y
+// change places, and which of them then run backwards (Exif 2.3, tag 274
+// Orientation, from memory).
+var turns = [9]struct{ swap, backX, backY bool }{
+	2: {backX: true}, 3: {backX: true, backY: true}, 4: {backY: true},
+	5: {swap: true}, 6: {swap: true, backY: true}, 7: {swap: true, backX: true, backY: true}, 8: {swap: true, backX: true},
+}
+
+// upright turns and mirrors a picture as the camera was held.
+func upright(img image.Image, held int) image.Image {
+	if held <= 1 || held > 8 {
+		return img
+	}
+	turn := turns[held]
+	b := img.Bounds()
+	w, h := b.Dx(), b.Dy()
+	from := image.NewRGBA(image.Rect(0, 0, w, h))
+	draw.Draw(from, from.Bounds(), img, b.Min, draw.Src)
+	size := image.Rect(0, 0, w, h)
+	if turn.swap {
+		size = image.Rect(0, 0, h, w)
+	}
+	out := image.NewRGBA(size)
+	for y := range size.Dy() {
+		for x := range size.Dx() {
+			u, v := x, y
+			if turn.swap {
+				u, v = y, x
+			}
+			if turn.backX {
+				u = w - 1 - u
+			}
+			if turn.backY {
+				v = h - 1 - v
+			}
+			copy(out.Pix[out.PixOffset(x, y):][:4], from.Pix[from.PixOffset(u, v):][:4])
+		}
+	}
+	return out
+}
+
+// Keep puts the picture into the folder photos beside a record, under a name
+// made from its date and words, and never over another file. folder is the
+// record's, from the workroom's. The name returned is relative to folder.
+func (p Photo) Keep(room, folder, day, words string) (name string, err error) {
+	root, err := os.OpenRoot(room)
+	if err != nil {
+		return "", err
+	}
+	defer root.Close()
+	dir := path.Join(folder, "photos")
+	if err := root.MkdirAll(dir, 0o777); err != nil {
+		return "", err
+	}
+	temp := path.Join(dir, ".photo.writing-"+rand.Text()[:12])
+	if err := p.write(root, temp); err != nil {
+		root.Remove(temp)
+		return "", err
+	}
+	defer root.Remove(temp)
+	stem := photoStem(day, words)
+	for n := 1; ; n++ {
+		base := stem + p.Ext
+		if n > 1 {
+			base = stem + "-" + strconv.Itoa(n) + p.Ext
+		}
+		err := root.Link(temp, path.Join(dir, base))
+		if err != nil && !errors.Is(err, fs.ErrExist) { // a file system without links
+			err = p.write(root, path.Join(dir, base))
+		}
+		if errors.Is(err, fs.ErrExist) && n < 10_000 {
+			continue
+		}
+		return "photos/" + base, err
+	}
+}
+
+// write makes a file that must not be there yet.
+func (p Photo) write(root *os.Root, name string) error {
+	file, err := root.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666)
+	if err != nil {
+		return err
+	}
+	_, err = file.Write(p.Data)
+	if err == nil {
+		err = file.Sync()
+	}
+	return errors.Join(err, file.Close())
+}
+
+// photoStem is a file's name without its end: the day and the first words.
+func photoStem(day, words string) string {
+	const most = 48
+	s := slug.Make(words)
+	if len(s) > most {
+		s = s[:most]
+		if i := strings.LastIndexByte(s, '-'); i > 0 {
+			s = s[:i]
+		}
+	}
+	return strings.Trim(day+"-"+strings.Trim(s, "-"), "-")
+}
+
+// RemovePhoto takes a kept picture away again, whose entry could not be written.
+func RemovePhoto(room, folder, name string) error {
+	root, err := os.OpenRoot(room)
+	if err != nil {
+		return err
+	}
+	defer root.Close()
+	return root.Remove(path.Join(folder, name))
+}
