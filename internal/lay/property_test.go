@@ -85,7 +85,7 @@ func TestFoldedGarment(t *testing.T) {
 // same problem for the maker.
 func TestTurningOrMirroringEverythingChangesLittle(t *testing.T) {
 	p := garmentOn(1400)
-	base := made(t, p, 1_200_000).Length
+	base := made(t, p, 2_500_000).Length
 	change := func(f func(lay.Point) lay.Point) lay.Problem {
 		q := lay.Problem{Cloth: p.Cloth}
 		for _, piece := range p.Pieces {
@@ -98,8 +98,8 @@ func TestTurningOrMirroringEverythingChangesLittle(t *testing.T) {
 		}
 		return q
 	}
-	half := made(t, change(func(v lay.Point) lay.Point { return lay.Point{X: -v.X, Y: -v.Y} }), 1_200_000).Length
-	mirror := made(t, change(func(v lay.Point) lay.Point { return lay.Point{X: v.X, Y: -v.Y} }), 1_200_000).Length
+	half := made(t, change(func(v lay.Point) lay.Point { return lay.Point{X: -v.X, Y: -v.Y} }), 2_500_000).Length
+	mirror := made(t, change(func(v lay.Point) lay.Point { return lay.Point{X: v.X, Y: -v.Y} }), 2_500_000).Length
 	t.Logf("as drawn %.2f, half round %.2f, mirrored %.2f", base, half, mirror)
 	for _, l := range []float64{half, mirror} {
 		if math.Abs(l-base) > 0.005*base {

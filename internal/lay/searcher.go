@@ -31,7 +31,8 @@ type searcher struct {
 	current []spot
 	pool    []failure
 	stop    func() bool
-	quiet   int // passes without progress before a setback
+	step    float64 // share by which the strip is shortened next
+	quiet   int     // passes without progress before a setback
 }
 
 // A failure is where a separation got stuck.
@@ -41,8 +42,9 @@ type failure struct {
 }
 
 const (
-	exploreShare = 0.8 // of the work; the rest compresses
-	exploreStep  = 0.001
+	exploreShare = 0.8   // of the work; the rest compresses
+	exploreStep  = 0.001 // share by which the strip is shortened
+	firstShare   = 0.02  // the same at first, while that is easy
 	poolSize     = 12
 	leastQuiet   = 60
 	mostQuiet    = 200
@@ -51,6 +53,7 @@ const (
 func newSearcher(m *model, items []item, fixed []fixture, seed uint64, from arrangement, g *budget, stop func() bool) *searcher {
 	s := &searcher{b: newBoard(m, items, fixed, seed), budget: g, stop: stop}
 	s.quiet = quietFor(g, len(items))
+	s.step = firstShare
 	s.adopt(from)
 	return s
 }
@@ -79,15 +82,29 @@ func (s *searcher) done() bool {
 // failures, until the board has tried the given number of places.
 func (s *searcher) explore(until int) {
 	for s.b.tried < until && !s.done() {
-		target := math.Max(s.floor, s.best.length*(1-exploreStep))
+		target := math.Max(s.floor, s.best.length*(1-s.step))
 		s.b.set(s.current, target)
-		if s.b.separate(effort{quiet: s.quiet, strikes: 3, over: s.overdue}, s.b.mend) {
+		if s.b.separate(effort{quiet: s.patience(), strikes: 3, over: s.overdue}, s.b.mend) {
 			s.succeed()
+			s.step = min(firstShare, s.step*1.5)
+			continue
+		}
+		if s.step > exploreStep { // too greedy: go back and take smaller steps
+			s.step = max(exploreStep, s.step/3)
+			s.current = append(s.current[:0], s.best.at...)
 			continue
 		}
 		s.remember()
 		s.disturb()
 	}
+}
+
+// patience is for how many passes a separation may go without progress.
+func (s *searcher) patience() int {
+	if s.step > exploreStep {
+		return max(leastQuiet/2, s.quiet/3)
+	}
+	return s.quiet
 }
 
 func (s *searcher) overdue() bool { return s.stop() || s.budget.share(s.b.tried) >= 1 }
