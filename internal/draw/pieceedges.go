@@ -1,0 +1,117 @@
+package draw
+
+import (
+	"math"
+
+	"hembook/internal/shape"
+)
+
+// An edgeLabel is the name of an edge beside it.
+type edgeLabel struct {
+	name, allowance string
+	x, y            float64 // of the middle of its base line
+}
+
+// labelEdges finds places for the names of the edges, outside the cut line,
+// and widens the box for them.
+func (d *pieceDrawing) labelEdges() {
+	o := d.p.Outline
+	d.labels = make([]edgeLabel, 0, len(d.p.Edges))
+	for i := range d.p.Edges {
+		e := &d.p.Edges[i]
+		if e.Index < 0 || e.Index >= len(o.Edges) || e.Fold {
+			continue
+		}
+		at, along := middle(o, e.Index)
+		nx, ny := along.Y, along.X // outward, with y down
+		l := edgeLabel{name: e.Name}
+		out := float64(gap)
+		if e.Allowance.Value.Known() {
+			if l.allowance = d.number(e.Allowance); l.allowance == "0 mm" {
+				l.allowance = ""
+			}
+			out += e.Allowance.Value.Number * d.s.k
+		}
+		out += d.hollow(e.Index, at, along)
+		x, y := d.s.at(at)
+		d.place(&l, x+nx*out, y+ny*out, nx, ny)
+		d.labels = append(d.labels, l)
+	}
+}
+
+// place puts a label so that the whole of it lies beyond the point, seen from
+// the edge whose outward direction is (nx, ny).
+func (d *pieceDrawing) place(l *edgeLabel, x, y, nx, ny float64) {
+	wide := letters(l.name) * textWide
+	if l.allowance != "" {
+		wide += (letters(l.allowance) + 1) * smallWide
+	}
+	half, high := wide/2, textHeight/2.0
+	x += nx * (half*math.Abs(nx) + high*math.Abs(ny))
+	y += ny * (half*math.Abs(nx) + high*math.Abs(ny))
+	l.x, l.y = x, y+textHeight*0.36
+	d.box.add(x-half, y-high)
+	d.box.add(x+half, y+high)
+}
+
+// hollow is how deep an edge curves into the piece, in units: its label stands
+// before the hollow, not in it.
+func (d *pieceDrawing) hollow(first int, at, along shape.Point) float64 {
+	o := d.p.Outline
+	n := len(o.Edges)
+	last := first
+	for name := o.Edges[first].Name; (last+1)%n != first && name != "" && o.Edges[(last+1)%n].Name == name; {
+		last = (last + 1) % n
+	}
+	a, b := o.Start(first), o.Edges[last].To
+	mid := shape.Point{X: (a.X+b.X)/2 - at.X, Y: (a.Y+b.Y)/2 - at.Y}
+	return max(0, mid.X*along.Y-mid.Y*along.X) * d.s.k
+}
+
+// middle is a point about half along an edge with all its parts, and the
+// direction in which the edge runs there.
+func middle(o shape.Outline, first int) (at, along shape.Point) {
+	n := len(o.Edges)
+	parts := 1
+	for name := o.Edges[first].Name; parts < n && name != "" && o.Edges[(first+parts)%n].Name == name; parts++ {
+	}
+	i := (first + parts/2) % n
+	if parts%2 == 0 {
+		return curvePoint(o, i, 0)
+	}
+	return curvePoint(o, i, 0.5)
+}
+
+// curvePoint is the point at parameter t of edge i and the unit tangent there.
+func curvePoint(o shape.Outline, i int, t float64) (at, along shape.Point) {
+	a, e := o.Start(i), o.Edges[i]
+	c1, c2 := e.C1, e.C2
+	if !e.Curved {
+		c1, c2 = a, e.To
+	}
+	u := 1 - t
+	mix := func(a, b, c, d float64) float64 { return u*u*u*a + 3*u*u*t*b + 3*u*t*t*c + t*t*t*d }
+	slope := func(a, b, c, d float64) float64 { return u*u*(b-a) + 2*u*t*(c-b) + t*t*(d-c) }
+	at = shape.Point{X: mix(a.X, c1.X, c2.X, e.To.X), Y: mix(a.Y, c1.Y, c2.Y, e.To.Y)}
+	along = shape.Point{X: slope(a.X, c1.X, c2.X, e.To.X), Y: slope(a.Y, c1.Y, c2.Y, e.To.Y)}
+	if along == (shape.Point{}) {
+		along = e.To.Sub(a)
+	}
+	length := math.Sqrt(along.X*along.X + along.Y*along.Y)
+	if length == 0 {
+		return at, shape.Point{X: 1}
+	}
+	return at, shape.Point{X: along.X / length, Y: along.Y / length}
+}
+
+// edgeWords writes an edge's name and, smaller, its allowance.
+func edgeWords(dst []byte, l edgeLabel) []byte {
+	if l.allowance == "" {
+		return text(dst, "", 'm', l.x, l.y, l.name)
+	}
+	dst = text(dst, "", 'm', l.x, l.y, l.name)
+	dst = dst[:len(dst)-len("</text>")]
+	dst = append(dst, " <tspan>"...)
+	dst = append(dst, l.allowance...)
+	return append(dst, "</tspan></text>"...)
+}

@@ -1,0 +1,125 @@
+package press
+
+import (
+	"strings"
+	"time"
+
+	"hembook/internal/measure"
+	"hembook/internal/notebook"
+)
+
+func (p *printer) work(w *paper, b *notebook.BuildPage) {
+	if len(b.Steps) == 0 {
+		return
+	}
+	number := map[string]int{}
+	for i, s := range b.Steps {
+		number[s.ID] = i + 1
+	}
+	t := w.table("Steps", words("step"), words("stage"), words("technique"), words("after"),
+		fig("planned"), fig("then wait"), fig("clocked"), fig("seam"), fig("rate"))
+	for i := range b.Steps {
+		s := &b.Steps[i]
+		t.head(func(w *paper) { w.int(i + 1).raw(". ").say(s.Do) }).words(s.Stage)
+		t.html(func(w *paper) {
+			if s.Technique.Address != "" {
+				w.link(p.href(s.Technique.Address), s.Technique.Name)
+			}
+		})
+		t.html(func(w *paper) {
+			for k, id := range s.After {
+				if k > 0 {
+					w.raw(", ")
+				}
+				if n := number[id]; n > 0 {
+					w.int(n)
+				} else {
+					w.say(id)
+				}
+			}
+		})
+		t.html(func(w *paper) { w.measured(p.time(s.Takes)) }).html(func(w *paper) { w.measured(p.time(s.Wait)) })
+		t.fig(&s.Spent).fig(&s.Metres).fig(&s.Rate)
+	}
+	t.end()
+}
+
+// time prints a duration that was written; nothing where none was.
+func (p *printer) time(d time.Duration) string {
+	if d == 0 {
+		return ""
+	}
+	return p.style.Duration(d)
+}
+
+func (p *printer) fittings(w *paper, b *notebook.BuildPage) {
+	for _, f := range b.Fittings {
+		w.raw(`<article class="round"><h3>Round `).int(f.Round).raw("</h3>")
+		w.raw(`<p class="cut">`).say(notebook.DayWords(f.On))
+		if f.From != "" {
+			w.raw(", ").say(f.From)
+		}
+		w.raw("</p><p>").say(f.Saw).raw("</p>")
+		if len(f.Changes) > 0 {
+			w.raw("<ul>")
+			for _, c := range f.Changes {
+				w.raw("<li>")
+				if c.Edge.Given() {
+					w.raw("<b>").say(strings.Replace(c.Edge.V, ".", " ", 1)).raw("</b> ")
+				}
+				if c.Move.Given() {
+					w.say(moveWords(c.Move.V, p.style)).raw(" ")
+				}
+				w.say(c.Note.V)
+				if c.Agreed.Given() {
+					w.raw(" <small>agreed by ").say(c.Agreed.V).raw("</small>")
+				}
+				w.raw("</li>")
+			}
+			w.raw("</ul>")
+		}
+		if f.Picture != nil {
+			p.photo(w, *f.Picture, columnSizes)
+		}
+		w.raw("</article>\n")
+	}
+}
+
+func moveWords(l measure.Length, s measure.Style) string {
+	if l < 0 {
+		return s.Length(-l) + " inwards"
+	}
+	return s.Length(l) + " outwards"
+}
+
+func (p *printer) journal(w *paper, b *notebook.BuildPage) {
+	if len(b.Journal) == 0 {
+		return
+	}
+	w.raw("<ol>")
+	for _, e := range b.Journal {
+		w.raw(`<li><p><time datetime="`)
+		stamp := e.When.Format("2006-01-02")
+		words := e.When.Format("2 January 2006")
+		if e.When.Hour()+e.When.Minute() > 0 {
+			stamp = e.When.Format("2006-01-02T15:04")
+			words = e.When.Format("2 January 2006, 15:04")
+		}
+		w.say(stamp).raw(`">`).say(words).raw("</time>")
+		if e.Did != "" {
+			w.raw(" ").say(e.Did)
+		}
+		if e.For > 0 {
+			w.raw(", ").say(p.style.Duration(e.For))
+		}
+		w.raw("</p>")
+		if e.Note.Given() {
+			p.proseTo(w, e.Note, 4)
+		}
+		if e.Picture != nil {
+			p.photo(w, *e.Picture, columnSizes)
+		}
+		w.raw("</li>\n")
+	}
+	w.raw("</ol>\n")
+}
