@@ -183,13 +183,22 @@ func (k *clockDesk) find(build, step string) (*work, error) {
 	return w, nil
 }
 
-func (w *work) find(build, step string) (err error) {
-	if w.build, err = findBuild(w.room, build); err != nil {
-		return err
+func (w *work) find(build, step string) error {
+	builds := make([]bench.Named, len(w.room.Builds))
+	for i, b := range w.room.Builds {
+		builds[i] = bench.Named{ID: b.Slug, Words: b.Name}
 	}
+	n, err := bench.Pick("build", build, builds)
+	if err != nil {
+		return useErrorf("%s", err)
+	}
+	w.build = w.room.Builds[n]
 	w.record = amend.File{Folder: w.room.Dir, Path: w.build.Path}
-	if err := bench.Readable(w.record); err != nil || step == "" {
-		return err
+	if bench.Readable(w.record) != nil {
+		return notYAML(w.room, w.build)
+	}
+	if step == "" {
+		return nil
 	}
 	b, _ := w.room.ReadBuild(w.build)
 	steps := bench.Steps(b)
@@ -199,6 +208,17 @@ func (w *work) find(build, step string) (err error) {
 	}
 	w.step = steps[i]
 	return nil
+}
+
+// notYAML says where a record cannot be read at all, with what was meant.
+func notYAML(room *record.Room, bf record.BuildFile) error {
+	_, faults := room.ReadBuild(bf)
+	for _, f := range faults {
+		if f.Severity == record.Error {
+			return fmt.Errorf("nothing can be added: %s", f)
+		}
+	}
+	return fmt.Errorf("%s cannot be added to", bf.Path)
 }
 
 func (k *clockDesk) noteTime(build, step string) error {
@@ -231,7 +251,7 @@ func (k *clockDesk) noteTime(build, step string) error {
 }
 
 func (k *clockDesk) noted(e bench.Entry, path string) {
-	fmt.Fprintf(k.out, "%s noted for %s in %s, begun %s\n", e.Spent(), e.Did, path, bench.MomentWords(e.At, k.now()))
+	fmt.Fprintf(k.out, "%s noted for %s in %s, begun %s\n", e.Spent(), e.Did, path, e.Words(k.now()))
 }
 
 // on begins a clock.

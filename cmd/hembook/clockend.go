@@ -38,8 +38,12 @@ func (k *clockDesk) off(args []string) error {
 	if !ok {
 		return fmt.Errorf("there is no build %q any more; the clock is kept\n    clock off --drop lets it go", c.Build)
 	}
-	e, err := clocks.Stop(*c, end.spent, k.note, amend.File{Folder: room.Dir, Path: bf.Path})
+	rec := amend.File{Folder: room.Dir, Path: bf.Path}
+	e, err := clocks.Stop(*c, end.spent, k.note, rec)
 	if err != nil {
+		if bench.Readable(rec) != nil {
+			err = notYAML(room, bf)
+		}
 		return fmt.Errorf("%w%s", err, keptWords(clocks, c))
 	}
 	k.noted(e, bf.Path)

@@ -96,7 +96,7 @@ func (j *jotting) run(build, note string) error {
 	if err := e.Write(w.record); err != nil {
 		return err
 	}
-	fmt.Fprintf(j.out, "noted in %s, %s\n", w.record.Path, bench.MomentWords(e.At, j.now()))
+	fmt.Fprintf(j.out, "noted in %s, %s\n", w.record.Path, e.Words(j.now()))
 	return nil
 }
 
@@ -145,7 +145,7 @@ func (j *jotting) withPhoto(w *work, e bench.Entry) error {
 		return errors.Join(err, unkeep(w, e.Photo))
 	}
 	fmt.Fprintf(j.out, "noted in %s, %s\nkept as %s/%s, %d by %d pixels, upright, without place and camera data\n",
-		w.record.Path, bench.MomentWords(e.At, j.now()), folder, e.Photo, photo.Wide, photo.High)
+		w.record.Path, e.Words(j.now()), folder, e.Photo, photo.Wide, photo.High)
 	if e.Alt == "" {
 		fmt.Fprintln(j.errs, "--alt would say what it shows to those who cannot see it")
 	}

@@ -1,0 +1,177 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"net"
+	"os"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"hembook/internal/bench"
+	"hembook/internal/garment"
+	"hembook/internal/press"
+	"hembook/internal/record"
+	"hembook/themes"
+)
+
+// usualPort is tried where none is named, so that a page may stay open from
+// one day to the next; where it is taken any other will do.
+const usualPort = 6158
+
+func newShow(opt *options) *cobra.Command {
+	s := &showing{opt: opt}
+	cmd := &cobra.Command{
+		Use:   "show",
+		Short: "preview the notebook, pressed again on every save",
+		Long: `show presses the notebook, shows it to browsers on this machine, and presses
+again whenever a file in content or themes is saved; open pages reload. Where a
+record has an error, the page says so and stays as it was until that is mended.
+Nobody else on the network can reach it. Ctrl-C ends it.`,
+		Example: `  hembook show
+  hembook show --port 7000 --to pressed`,
+		Args: cobra.NoArgs,
+		RunE: func(cmd *cobra.Command, _ []string) error {
+			s.out, s.errs = cmd.OutOrStdout(), cmd.ErrOrStderr()
+			return s.run(cmd.Context())
+		},
+	}
+	cmd.Flags().StringVar(&s.port, "port", "", "the `number` of the port, 0 for any that is free (6158, or any where that is taken)")
+	cmd.Flags().StringVar(&s.to, "to", "", "the `folder` to press into (one that is removed afterwards)")
+	return cmd
+}
+
+// A showing is one run of the show command.
+type showing struct {
+	opt       *options
+	port      string // as it was written; empty for the usual one
+	to        string
+	out, errs io.Writer
+
+	told  []string // the faults last printed
+	wrong bool     // nothing was pressed the last time
+}
+
+func (s *showing) run(ctx context.Context) error {
+	port, named := usualPort, s.port != ""
+	if named {
+		n, err := strconv.ParseUint(s.port, 10, 16)
+		if err != nil {
+			return useErrorf("%q is no port: write a number from 0 to 65535", s.port)
+		}
+		port = int(n)
+	}
+	room, _, err := s.opt.openRoom()
+	if err != nil {
+		return err
+	}
+	dir := room.Dir
+	room.Close()
+	here := *s.opt
+	here.room = dir
+	if s.to == "" {
+		temp, err := os.MkdirTemp("", "hembook-show-")
+		if err != nil {
+			return err
+		}
+		defer os.RemoveAll(temp)
+		s.to = filepath.Join(temp, "pressed")
+	}
+	listeners, err := listen(port, named)
+	if err != nil {
+		return err
+	}
+	fmt.Fprintf(s.out, "the notebook is at http://localhost:%d/\nCtrl-C ends the preview\n", bench.PortOf(listeners[0]))
+	preview := &bench.Preview{
+		Room: dir, Watched: []string{"content", "themes"}, Pressed: s.to,
+		Press: func(ctx context.Context) bench.Pressed { return s.press(ctx, &here) },
+		Told:  s.tell,
+	}
+	return preview.Serve(ctx, listeners...)
+}
+
+// listen opens the port, or another where nobody named one.
+func listen(port int, named bool) ([]net.Listener, error) {
+	list, err := bench.Listen(port)
+	if errors.Is(err, bench.ErrTaken) {
+		if named {
+			return nil, fmt.Errorf("another program listens at port %d\n    --port 0 takes any that is free", port)
+		}
+		return bench.Listen(0)
+	}
+	return list, err
+}
+
+// press presses the notebook as it is on the disk now.
+func (s *showing) press(ctx context.Context, opt *options) bench.Pressed {
+	begun := time.Now()
+	report, faults, err := pressOnce(ctx, opt, s.to)
+	switch {
+	case ctx.Err() != nil:
+	case err != nil:
+		fmt.Fprintf(s.errs, "%s nothing was pressed\n", begun.Format(time.TimeOnly))
+	default:
+		fmt.Fprintf(s.out, "%s pressed %s, %d files new or changed, in %d ms\n",
+			begun.Format(time.TimeOnly), counted(report.Pages, "page"), report.Written, time.Since(begun).Milliseconds())
+	}
+	if errors.Is(err, press.ErrRecords) && record.HasErrors(faults) {
+		err = nil // the faults say it
+	}
+	return bench.Pressed{Changed: report.Written+report.Removed > 0, Faults: faults, Err: err}
+}
+
+// tell prints what is wrong, where it is not what was wrong before.
+func (s *showing) tell(p bench.Pressed) {
+	var now []string
+	for _, f := range p.Faults {
+		now = append(now, f.String())
+	}
+	if p.Err != nil {
+		now = append(now, p.Err.Error())
+	}
+	for _, line := range now {
+		if !slices.Contains(s.told, line) {
+			fmt.Fprintln(s.errs, line)
+		}
+	}
+	wrong := p.Err != nil || record.HasErrors(p.Faults)
+	if s.wrong && !wrong {
+		fmt.Fprintln(s.errs, "that is mended")
+	}
+	s.told, s.wrong = now, wrong
+}
+
+// pressOnce opens the workroom, checks it and presses it. Where there are
+// errors all of them are found, of every file.
+func pressOnce(ctx context.Context, opt *options, to string) (press.Report, []record.Fault, error) {
+	room, opened, err := opt.openRoom()
+	if err != nil {
+		return press.Report{}, nil, err
+	}
+	defer room.Close()
+	tailor, more := garment.NewTailor(room)
+	opened = append(opened, more...)
+	if record.HasErrors(opened) {
+		faults, _, err := checkAll(opt, newProgress(io.Discard, ""))
+		return press.Report{}, faults, errors.Join(press.ErrRecords, err)
+	}
+	own, err := fs.Sub(room.FS, "themes/plainweave")
+	if err != nil {
+		return press.Report{}, nil, err
+	}
+	theme, err := press.LoadTheme(themes.Plainweave(), own)
+	if err != nil {
+		return press.Report{}, opened, err
+	}
+	report, faults, err := press.Press(ctx, room, tailor, theme, press.Options{To: to})
+	var all record.Faults
+	all.Add(append(opened, faults...)...)
+	return report, all.Sorted(), err
+}

@@ -1,0 +1,240 @@
+package main
+
+import (
+	"bufio"
+	"bytes"
+	"context"
+	"encoding/json"
+	"fmt"
+	"io"
+	"net/http"
+	"os"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"sync"
+	"testing"
+	"time"
+
+	"github.com/chromedp/chromedp"
+	"go.uber.org/goleak"
+)
+
+// A shownRoom is a running preview of a workroom.
+type shownRoom struct {
+	t    testing.TB
+	dir  string
+	base string
+	errs *lockedBuffer
+	end  func()
+}
+
+// A lockedBuffer may be written and read at once.
+type lockedBuffer struct {
+	mu sync.Mutex
+	b  bytes.Buffer
+}
+
+func (l *lockedBuffer) Write(p []byte) (int, error) {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	return l.b.Write(p)
+}
+
+func (l *lockedBuffer) String() string {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	return l.b.String()
+}
+
+// showRoom runs the show command on a workroom until the test ends.
+func showRoom(t testing.TB, dir string) *shownRoom {
+	t.Helper()
+	s := &shownRoom{t: t, dir: dir, errs: &lockedBuffer{}}
+	ctx, stop := context.WithCancel(context.Background())
+	read, out := io.Pipe()
+	done := make(chan error, 1)
+	go func() {
+		err := (&showing{opt: &options{room: dir}, out: out, errs: s.errs}).run(ctx)
+		out.Close()
+		done <- err
+	}()
+	lines := bufio.NewReader(read)
+	first, err := lines.ReadString('\n')
+	if err != nil {
+		t.Fatal(err, <-done)
+	}
+	s.base = regexp.MustCompile(`http://localhost:\d+/`).FindString(first)
+	drained := make(chan struct{})
+	go func() { io.Copy(io.Discard, lines); close(drained) }()
+	s.end = func() {
+		stop()
+		if err := <-done; err != nil {
+			t.Error(err)
+		}
+		<-drained
+		s.end = func() {}
+	}
+	t.Cleanup(func() { s.end() })
+	return s
+}
+
+// A told state is what an open page is told.
+type toldState struct {
+	Version, Heading string
+	Faults           []struct {
+		File, Message, Hint string
+		Line                int
+	}
+}
+
+// listen opens a page's stream; next is what it is told next.
+func (s *shownRoom) listen() (next func() toldState, end func()) {
+	s.t.Helper()
+	client := &http.Client{Transport: &http.Transport{}}
+	res, err := client.Get(s.base + ".preview/events")
+	if err != nil {
+		s.t.Fatal(err)
+	}
+	lines := bufio.NewScanner(res.Body)
+	lines.Buffer(nil, 1<<20)
+	next = func() (st toldState) {
+		for lines.Scan() {
+			if data, ok := strings.CutPrefix(lines.Text(), "data: "); ok {
+				if err := json.Unmarshal([]byte(data), &st); err != nil {
+					s.t.Fatal(err)
+				}
+				return st
+			}
+		}
+		s.t.Fatalf("the stream ended: %v", lines.Err())
+		return st
+	}
+	return next, func() { res.Body.Close(); client.CloseIdleConnections() }
+}
+
+// begunRoom is the workroom that begin makes.
+func begunRoom(t *testing.T) string {
+	t.Helper()
+	dir := t.TempDir()
+	if err := beginRoom(dir, io.Discard); err != nil {
+		t.Fatal(err)
+	}
+	return dir
+}
+
+// TestShow presses a real workroom, saves, makes a slip and mends it.
+func TestShow(t *testing.T) {
+	defer goleak.VerifyNone(t, goleak.IgnoreCurrent())
+	dir := begunRoom(t)
+	path := "content/builds/practice-skirt/build.yaml"
+	good := contents(t, filepath.Join(dir, path))
+	s := showRoom(t, dir)
+	next, end := s.listen()
+	defer end()
+	first := next()
+	for strings.HasSuffix(first.Version, "-0") { // the first press is under way
+		first = next()
+	}
+	if first.Heading != "" {
+		t.Fatalf("a workroom without faults: %+v", first)
+	}
+	replace(t, dir, path, strings.Replace(good, "Two panels gathered", "Two panels pleated", 1))
+	saved := next()
+	if saved.Version == first.Version || saved.Heading != "" {
+		t.Errorf("after a save: %+v", saved)
+	}
+	replace(t, dir, path, strings.Replace(good, "state: planned", "stat: planned", 1))
+	wrong := next()
+	if wrong.Version != saved.Version || len(wrong.Faults) == 0 {
+		t.Fatalf("after a slip: %+v", wrong)
+	}
+	said := false
+	for _, f := range wrong.Faults {
+		said = said || f.File == path && f.Line == 6 && f.Message == `unknown word "stat"` && f.Hint == `did you mean "state"?`
+	}
+	if !said || !strings.Contains(wrong.Heading, "this page is as it was before") {
+		t.Errorf("after a slip: %+v", wrong)
+	}
+	for wrong.Heading != "" {
+		replace(t, dir, path, good)
+		wrong = next()
+	}
+	s.end()
+	if printed := s.errs.String(); strings.Count(printed, `unknown word "stat"`) != 1 || !strings.Contains(printed, "that is mended") {
+		t.Errorf("printed\n%s", printed)
+	}
+	if entries, _ := os.ReadDir(dir); len(entries) > 2 { // content and .hembook
+		t.Errorf("%v lie in the workroom", entries)
+	}
+}
+
+// TestShowInABrowser: the page reloads by itself, shows what is wrong as text,
+// keeps what was open, and breaks no policy.
+func TestShowInABrowser(t *testing.T) {
+	ctx := browser(t)
+	dir := begunRoom(t)
+	path := "content/builds/practice-skirt/build.yaml"
+	good := contents(t, filepath.Join(dir, path))
+	s := showRoom(t, dir)
+	await := func(script string) {
+		t.Helper()
+		ctx, stop := context.WithTimeout(ctx, 60*time.Second)
+		defer stop()
+		ask := "new Promise(answer => setTimeout(() => answer(Boolean(" + script + ")), 50))"
+		for {
+			yes, err := chromedp.Run(ctx, chromedp.Evaluate[bool](ask, chromedp.EvalAwaitPromise))
+			if yes {
+				return
+			}
+			if ctx.Err() != nil { // other errors are those of a page that is being reloaded
+				t.Fatalf("%s: %v\n%s", script, err, s.errs)
+			}
+		}
+	}
+	if err := chromedp.Do(ctx, chromedp.Navigate(s.base+"builds/practice-skirt.html")); err != nil {
+		t.Fatal(err)
+	}
+	await(`document.body.textContent.includes("Two panels gathered")`)
+	await(`(() => { const d = document.querySelector("details"); if (d) d.open = true; return !!d; })()`)
+	replace(t, dir, path, strings.Replace(good, "Two panels gathered", "Two panels pleated", 1))
+	await(`document.body.textContent.includes("Two panels pleated") && document.querySelector("details").open`)
+	replace(t, dir, path, strings.Replace(good, "garment: skirt", "<img src=x>: skirt", 1))
+	await(`(() => {
+		const p = document.getElementById("hembook-faults");
+		return !!p && p.shadowRoot.textContent.includes('unknown word "<img src=x>"') && !p.shadowRoot.querySelector("img") &&
+			getComputedStyle(p).position === "fixed" && document.body.textContent.includes("Two panels pleated");
+	})()`)
+	replace(t, dir, path, good)
+	await(`!document.getElementById("hembook-faults") && document.body.textContent.includes("Two panels gathered")`)
+}
+
+// BenchmarkSaveToReload measures from a record's save to the moment an open
+// page is told to reload, the wait for further events (100 ms) included.
+func BenchmarkSaveToReload(b *testing.B) {
+	for _, n := range []int{1, 100, 1000} {
+		b.Run(fmt.Sprintf("builds=%d", n), func(b *testing.B) {
+			dir := b.TempDir()
+			writeSynthetic(b, dir, n)
+			path := filepath.Join(dir, "content/builds/build-00000/build.yaml")
+			good := syntheticBuild(0)
+			s := showRoom(b, dir)
+			next, end := s.listen()
+			defer end()
+			for strings.HasSuffix(next().Version, "-0") {
+			}
+			i := 0
+			for b.Loop() {
+				i++
+				text := bytes.Replace(good, []byte("name: Build 00000"), fmt.Appendf(nil, "name: Build nr %d", i), 1)
+				if err := os.WriteFile(path, text, 0o666); err != nil {
+					b.Fatal(err)
+				}
+				if st := next(); st.Heading != "" {
+					b.Fatal(st)
+				}
+			}
+			s.end()
+		})
+	}
+}
