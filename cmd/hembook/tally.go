@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"strings"
+	"time"
 	"unicode/utf8"
 
 	"github.com/spf13/cobra"
@@ -15,27 +16,66 @@ import (
 	"hembook/internal/record"
 )
 
+// A tally is one run of the tally command.
+type tally struct {
+	opt           *options
+	time, rates   bool
+	json, working bool
+	from          string
+	now           func() time.Time
+	out, errs     io.Writer
+}
+
 func newTally(opt *options) *cobra.Command {
-	var asJSON, working bool
+	t := &tally{opt: opt, now: time.Now}
 	cmd := &cobra.Command{
 		Use:   "tally BUILD",
 		Short: "print the figures of a build",
 		Long: `tally prints every figure of a build: lengths, allowances, finished dimensions,
 cloth, thread, notions, mass, time, and for the maker's eyes the fit on the
 wearer's own body and what the build costs. BUILD is the name of its folder, or
-any part of its name that no other build has.`,
+any part of its name that no other build has.
+
+With --time it prints the order of work instead: what each step was to take,
+took and has left, when it can begin and when it must, what to take up now, and
+whether the due date holds. Steps without a time of their own are estimated from
+your own times for their technique. With --rates, and no BUILD, it prints those.`,
 		Example: `  hembook tally supper-dress
   hembook tally supper --working     with how each figure was reached
-  hembook tally supper --json        for other programs`,
-		Args: oneArg("which build? hembook tally BUILD"),
+  hembook tally supper --json        for other programs
+  hembook tally supper --time        what is left, and whether the due date holds
+  hembook tally supper --time --from "2026-09-01 09:00"
+  hembook tally --rates              how long each technique takes you`,
+		Args: t.args,
 		RunE: func(cmd *cobra.Command, args []string) error {
-			return runTally(opt, args[0], asJSON, working, cmd.OutOrStdout(), cmd.ErrOrStderr())
+			t.out, t.errs = cmd.OutOrStdout(), cmd.ErrOrStderr()
+			if t.rates {
+				return t.runRates()
+			}
+			return t.run(args[0])
 		},
 		ValidArgsFunction: opt.completeBuilds,
 	}
-	cmd.Flags().BoolVar(&asJSON, "json", false, "print JSON: every figure with value, unit and working")
-	cmd.Flags().BoolVar(&working, "working", false, "print how each figure was reached")
+	cmd.Flags().BoolVar(&t.json, "json", false, "print JSON: every figure with value, unit and working")
+	cmd.Flags().BoolVar(&t.working, "working", false, "print how each figure was reached")
+	cmd.Flags().BoolVar(&t.time, "time", false, "print the order of work, what is left and when it is over")
+	cmd.Flags().BoolVar(&t.rates, "rates", false, "print how long each technique takes, over all builds")
+	cmd.Flags().StringVar(&t.from, "from", "", "with --time, order what is left from this `moment`; now unless said")
 	return cmd
+}
+
+func (t *tally) args(_ *cobra.Command, args []string) error {
+	switch {
+	case t.time && t.rates:
+		return useErrorf("--time is of one build and --rates of all: keep one of them")
+	case t.from != "" && !t.time:
+		return useErrorf("--from goes with --time")
+	case t.rates && len(args) > 0:
+		return useErrorf("--rates is of all builds: hembook tally --rates")
+	case !t.rates && len(args) != 1:
+		return useErrorf("which build? hembook tally BUILD")
+	}
+	return nil
 }
 
 // completeBuilds offers the workroom's builds to the shell.
@@ -52,8 +92,9 @@ func (o *options) completeBuilds(_ *cobra.Command, args []string, _ string) ([]s
 	return names, cobra.ShellCompDirectiveNoFileComp
 }
 
-func runTally(opt *options, word string, asJSON, working bool, out, errs io.Writer) error {
-	room, faults, err := opt.openRoom()
+// run prints the figures of a build, or its order of work.
+func (t *tally) run(word string) error {
+	room, faults, err := t.opt.openRoom()
 	if err != nil {
 		return err
 	}
@@ -66,22 +107,30 @@ func runTally(opt *options, word string, asJSON, working bool, out, errs io.Writ
 	b, own := room.ReadBuild(bf)
 	faults = append(append(faults, more...), own...)
 	if record.HasErrors(own) {
-		printFaults(errs, own)
+		printFaults(t.errs, own)
 		return errFaults
 	}
 	g := tailor.Derive(b)
-	faults = append(faults, g.Faults...)
-	list := shownFigures(g)
-	if asJSON {
-		err = tallyJSON(out, bf, list)
+	found := g.Faults
+	if t.time {
+		found, err = t.printTime(room, tailor, bf, g)
 	} else {
-		tallyText(out, bf, list, working, notebook.StyleOf(room.Workroom))
-		printFaults(errs, g.Faults)
+		err = t.printFigures(room, bf, g)
 	}
-	if err == nil && record.HasErrors(faults) {
+	if err == nil && record.HasErrors(append(faults, found...)) {
 		return errFaults
 	}
 	return err
+}
+
+func (t *tally) printFigures(room *record.Room, bf record.BuildFile, g *garment.Garment) error {
+	list := shownFigures(g)
+	if t.json {
+		return tallyJSON(t.out, bf, list)
+	}
+	tallyText(t.out, bf, list, t.working, notebook.StyleOf(room.Workroom))
+	printFaults(t.errs, g.Faults)
+	return nil
 }
 
 // A shown figure is one the maker sees at the terminal, private ones included.
@@ -111,7 +160,7 @@ type (
 		ID      string      `json:"id"`
 		Title   string      `json:"title"`
 		Of      string      `json:"of"`
-		Value   any         `json:"value"` // a number, an exact decimal as a string for money, or null
+		Value   any         `json:"value"` // a number, an exact decimal as a string for money, a moment by the clock on the wall, or null
 		Unit    string      `json:"unit"`
 		Why     string      `json:"why,omitempty"`
 		Private bool        `json:"private,omitempty"`
@@ -137,10 +186,14 @@ func tallyJSON(out io.Writer, bf record.BuildFile, list []shown) error {
 	for _, s := range list {
 		t.Figures = append(t.Figures, figureJSON(s))
 	}
+	return printJSON(out, t)
+}
+
+func printJSON(out io.Writer, v any) error {
 	enc := json.NewEncoder(out)
 	enc.SetIndent("", "  ")
 	enc.SetEscapeHTML(false)
-	return enc.Encode(t)
+	return enc.Encode(v)
 }
 
 func figureJSON(s shown) jsonFigure {
@@ -149,6 +202,8 @@ func figureJSON(s shown) jsonFigure {
 	case !s.Value.Known():
 	case s.Value.Money != nil:
 		f.Value, f.Unit = s.Value.Money.Amount.String(), s.Value.Money.Currency
+	case s.Value.Moment != nil:
+		f.Value = s.Value.Moment.Format("2006-01-02T15:04")
 	default:
 		f.Value = s.Value.Number
 	}
@@ -168,22 +223,27 @@ func tallyText(out io.Writer, bf record.BuildFile, list []shown, working bool, s
 			group = g
 			fmt.Fprintf(out, "\n%s\n", group)
 		}
-		value := valueText(style, s.Value)
-		if !s.Value.Known() {
-			value = "not known, because " + s.Value.Why
-		}
-		name := s.Of
-		if name != "" && s.Title != "" {
-			name += ": "
-		}
-		name += s.Title
-		if s.private {
-			name += " (private)"
-		}
-		fmt.Fprintf(out, "  %s %s\n", pad(name, 52), value)
-		if working {
-			printWorking(out, s.Working)
-		}
+		figureText(out, s, working, style)
+	}
+}
+
+// figureText prints a figure on a line, its working below.
+func figureText(out io.Writer, s shown, working bool, style measure.Style) {
+	value := valueText(style, s.Value)
+	if !s.Value.Known() {
+		value = "not known, because " + s.Value.Why
+	}
+	name := s.Of
+	if name != "" && s.Title != "" {
+		name += ": "
+	}
+	name += s.Title
+	if s.private {
+		name += " (private)"
+	}
+	fmt.Fprintf(out, "  %s %s\n", pad(name, 52), value)
+	if working {
+		printWorking(out, s.Working)
 	}
 }
 
@@ -194,6 +254,8 @@ func valueText(style measure.Style, v garment.Value) string {
 		return ""
 	case v.Money != nil:
 		return style.Money(v.Money.Round())
+	case v.Moment != nil:
+		return v.Moment.Format("Mon 2006-01-02 15:04")
 	case v.Exact:
 		return style.PreciseQuantity(v.Quantity)
 	}

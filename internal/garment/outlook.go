@@ -274,29 +274,29 @@ func (c *clerk) finished(look *schedule.Outlook) {
 		c.overAlready(o)
 		return
 	}
-	rule := orderRule + "; this is the earliest of the orders tried"
+	best := "; this is the earliest of the orders tried"
 	if o.Shortest {
-		rule = orderRule + "; no order of one pair of hands is over earlier"
+		best = "; no order of one pair of hands is over earlier"
 	}
-	at := func(id, title string, t time.Time, v Value, more string) Figure {
+	at := func(id, title string, t time.Time, v Value, left *Figure, more string) Figure {
 		c.note(Input{Name: "now", Value: c.out.Now.Format(MomentForm), From: "the moment asked about"})
-		c.figureIn("labour left", &c.out.Left)
+		c.figureIn("labour left", left)
 		c.hoursIn()
-		c.i(len(o.Slots)).s(" steps, ").n(o.Labour.Minutes()).s(" min of labour: ").s(t.Format(MomentForm))
-		return c.figure(id, title, of, v, rule+more, derived)
+		c.i(len(o.Slots)).s(" steps: ").s(t.Format(MomentForm))
+		return c.figure(id, title, of, v, orderRule+more, derived)
 	}
 	if len(c.out.Unknown) > 0 {
-		c.out.Finish = at("order.finish", "all is over", o.Finish, unknown(c.timeless()), "")
-		c.out.NotBefore = at("order.not-before", "not over before", o.Finish, moment(o.Finish), "; steps whose time nobody knows count as nothing")
+		c.out.Finish = at("order.finish", "all is over", o.Finish, unknown(c.timeless()), &c.out.Left, "")
+		c.out.NotBefore = at("order.not-before", "not over before", o.Finish, moment(o.Finish), &c.out.Left, "; steps whose time nobody knows count as nothing")
 		return
 	}
 	c.finish = o.Finish
-	c.out.Finish = at("order.finish", "all is over", o.Finish, moment(o.Finish), "")
+	c.out.Finish = at("order.finish", "all is over", o.Finish, moment(o.Finish), &c.out.Left, best)
 	if look.Low.Equal(look.High) {
 		return // every step rests on a guess: there is no range to tell
 	}
-	c.out.FinishLow = at("order.finish-low", "all is over, if all goes well", look.Low, moment(look.Low), "; every step at its lower quartile")
-	c.out.FinishHigh = at("order.finish-high", "all is over, if all goes badly", look.High, moment(look.High), "; every step at its upper quartile")
+	c.out.FinishLow = at("order.finish-low", "all is over, if all goes well", look.Low, moment(look.Low), &c.out.LeftLow, "; in the same sequence, every step at its lower quartile")
+	c.out.FinishHigh = at("order.finish-high", "all is over, if all goes badly", look.High, moment(look.High), &c.out.LeftHigh, "; in the same sequence, every step at its upper quartile")
 }
 
 // overAlready says when all was over, where the journal tells.
@@ -416,12 +416,31 @@ func (c *clerk) planned() {
 // unlike those of the garment, but for what is spent, which is the garment's
 // own.
 func (t *Timing) Figures() []Figure {
-	out := &gatherer{seen: map[string]bool{}}
+	var out []Figure
 	for _, s := range t.Steps {
-		out.add(&s.Estimate.Figure, &s.Estimate.LowFigure, &s.Estimate.HighFigure, &s.Spent, &s.Left,
-			&s.Start, &s.End, &s.Ready, &s.Latest, &s.Slack)
+		out = append(out, s.Figures()...)
 	}
-	out.add(&t.Planned, &t.Spent, &t.Left, &t.LeftLow, &t.LeftHigh, &t.ChainLong,
+	return append(out, t.Overall()...)
+}
+
+// Figures lists the figures of one step that are set.
+func (s *StepTime) Figures() []Figure {
+	return set(&s.Estimate.Figure, &s.Estimate.LowFigure, &s.Estimate.HighFigure, &s.Spent, &s.Left,
+		&s.Start, &s.End, &s.Ready, &s.Latest, &s.Slack)
+}
+
+// Overall lists the figures of the whole that are set.
+func (t *Timing) Overall() []Figure {
+	return set(&t.Planned, &t.Spent, &t.Left, &t.LeftLow, &t.LeftHigh, &t.ChainLong,
 		&t.Finish, &t.FinishLow, &t.FinishHigh, &t.NotBefore, &t.Due, &t.Slack, &t.PlanFinish)
-	return out.list
+}
+
+func set(figures ...*Figure) []Figure {
+	out := make([]Figure, 0, len(figures))
+	for _, f := range figures {
+		if f.ID != "" {
+			out = append(out, *f)
+		}
+	}
+	return out
 }

@@ -11,6 +11,9 @@ import (
 	"hembook/internal/trade"
 )
 
+// EnoughObservations is how many observations a rate needs before it is known.
+const EnoughObservations = schedule.EnoughObservations
+
 // An Observation is a step that was clocked, measured and finished.
 type Observation struct {
 	Technique string // its slug
@@ -112,6 +115,12 @@ func (r *Rates) Techniques() []string {
 	}
 	slices.Sort(out)
 	return out
+}
+
+// Figures lists the figures of a rate: how many, then from the least to the
+// most.
+func (t *TechniqueRate) Figures() []Figure {
+	return set(&t.Count, &t.Least, &t.Lower, &t.Median, &t.Upper, &t.Most)
 }
 
 // observed are observations as package schedule takes them.

@@ -1,0 +1,308 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"strings"
+	"time"
+
+	"hembook/internal/bench"
+	"hembook/internal/garment"
+	"hembook/internal/measure"
+	"hembook/internal/notebook"
+	"hembook/internal/record"
+)
+
+// printTime prints the order of work of a build.
+func (t *tally) printTime(room *record.Room, tailor *garment.Tailor, bf record.BuildFile, g *garment.Garment) ([]record.Fault, error) {
+	from, err := t.standing(room, tailor, bf, g)
+	if err != nil {
+		return nil, err
+	}
+	look := tailor.Timing(g, from)
+	if t.json {
+		return look.Faults, timeJSON(t.out, bf, look)
+	}
+	style := notebook.StyleOf(room.Workroom)
+	timeText(t.out, bf, look, style)
+	if t.working {
+		fmt.Fprintln(t.out)
+		for _, f := range look.Figures() {
+			figureText(t.out, shown{f, false}, true, style)
+		}
+	}
+	printFaults(t.errs, look.Faults)
+	return look.Faults, nil
+}
+
+// standing is how the work stands now: by the clock on the wall, the clocks
+// that run, and the maker's rates where a step needs them.
+func (t *tally) standing(room *record.Room, tailor *garment.Tailor, bf record.BuildFile, g *garment.Garment) (garment.Standing, error) {
+	from := garment.Standing{Now: t.now()}
+	if t.from != "" {
+		at, err := fromMoment(t.from, t.now())
+		if err != nil {
+			return from, err
+		}
+		from.Now = at
+	}
+	clocks, err := bench.ClocksOf(room.Dir).All()
+	if err != nil {
+		fmt.Fprintf(t.errs, "%s\n", err)
+	}
+	for _, c := range clocks {
+		if c.Build == bf.Slug {
+			if from.Running == nil {
+				from.Running = map[string]time.Duration{}
+			}
+			from.Running[c.Step] += max(c.Spent(t.now()), 0)
+		}
+	}
+	for _, s := range g.Steps {
+		if !s.Record.Takes.Given() {
+			from.Rates = t.gatherRates(room, tailor)
+			break
+		}
+	}
+	return from, nil
+}
+
+// fromMoment reads the moment from which work is to be ordered. It may lie
+// ahead.
+func fromMoment(text string, now time.Time) (time.Time, error) {
+	for _, form := range []string{"2006-01-02 15:04", "2006-01-02T15:04", time.DateOnly} {
+		if at, err := time.Parse(form, text); err == nil {
+			return at, nil
+		}
+	}
+	if at, err := time.Parse("15:04", text); err == nil {
+		y, m, d := now.Date()
+		return time.Date(y, m, d, at.Hour(), at.Minute(), 0, 0, time.UTC), nil
+	}
+	return now, useErrorf("%q is not a moment\n    write 14:10, 2026-08-05 or \"2026-08-05 14:10\"", text)
+}
+
+// timeText prints steps in a table and what follows from them in sentences.
+func timeText(out io.Writer, bf record.BuildFile, look *garment.Timing, style measure.Style) {
+	fmt.Fprintf(out, "%s (%s), as it stands on %s\n\n", bf.Name, bf.Slug, look.Now.Format("Mon 2006-01-02 15:04"))
+	if len(look.Steps) > 0 {
+		stepTable(out, look, style)
+	}
+	fmt.Fprintln(out)
+	say := func(what, words string) { fmt.Fprintf(out, "%s %s\n", pad(what, 15), words) }
+	amount := func(f garment.Figure) string { return orUnknown(style, f) }
+	say("spent", amount(look.Spent)+"; planned in all: "+amount(look.Planned))
+	if !look.Over {
+		say("left", amount(look.Left)+between(amount, &look.Left, &look.LeftLow, &look.LeftHigh))
+		say("take up now", takeUp(look))
+		if len(look.Chain) > 0 {
+			say("critical path", amount(look.ChainLong)+": "+names(look.Chain, " → "))
+		}
+	}
+	for _, s := range look.Early {
+		fmt.Fprintf(out, "%s was worked on before something it needs; if that is done, note it: hembook clock %s STEP --for TIME\n", s.ID, bf.Slug)
+	}
+	overText(say, amount, look)
+}
+
+func overText(say func(what, words string), amount func(garment.Figure) string, look *garment.Timing) {
+	words := amount(look.Finish) + between(amount, &look.Finish, &look.FinishLow, &look.FinishHigh)
+	if look.Over {
+		say("was over", words)
+	} else {
+		say("over", words)
+	}
+	if look.NotBefore.ID != "" {
+		say("", "not before "+amount(look.NotBefore))
+	}
+	if look.Due.ID == "" {
+		return
+	}
+	due := amount(look.Due) + ", "
+	slack := look.Slack.Value
+	switch {
+	case !slack.Known():
+		due += "not known whether it holds"
+	case look.Holds && look.Over:
+		due += "kept, with " + amount(look.Slack) + " of working time to spare"
+	case look.Holds:
+		due += "holds, with " + amount(look.Slack) + " of working time to spare"
+	default:
+		late := look.Slack
+		late.Value.Number = -late.Value.Number
+		due += doesNot(look.Over) + ": late by " + amount(late) + " of working time"
+	}
+	if slack.Known() && look.Holds && !look.HighHolds {
+		due += "; it does not if all goes badly"
+	}
+	say("due", due)
+}
+
+func doesNot(over bool) string {
+	if over {
+		return "not kept"
+	}
+	return "does not hold"
+}
+
+// takeUp names the step to take up, and others that could be.
+func takeUp(look *garment.Timing) string {
+	if len(look.Order) == 0 {
+		return "nothing that is known"
+	}
+	first := look.Order[0]
+	words := first.Record.Do.V + " (" + first.ID + ")"
+	if v := first.Start.Value; v.Moment != nil && v.Moment.After(look.Now) {
+		words += ", from " + v.Moment.Format("Mon 2006-01-02 15:04")
+	}
+	var others []*garment.StepTime
+	for _, s := range look.Start {
+		if s != first {
+			others = append(others, s)
+		}
+	}
+	if len(others) > 0 {
+		words += "; also open: " + names(others, ", ")
+	}
+	return words
+}
+
+func names(steps []*garment.StepTime, between string) string {
+	list := make([]string, len(steps))
+	for i, s := range steps {
+		list[i] = s.ID
+	}
+	return strings.Join(list, between)
+}
+
+// between says a range, where there is one.
+func between(amount func(garment.Figure) string, middle, low, high *garment.Figure) string {
+	if low.ID == "" || !low.Value.Known() || !high.Value.Known() || amount(*low) == amount(*high) {
+		return ""
+	}
+	return ", likely between " + amount(*low) + " and " + amount(*high)
+}
+
+func orUnknown(style measure.Style, f garment.Figure) string {
+	if !f.Value.Known() {
+		return "not known, because " + f.Value.Why
+	}
+	return valueText(style, f.Value)
+}
+
+// stepTable prints the steps. A star marks the critical path.
+func stepTable(out io.Writer, look *garment.Timing, style measure.Style) {
+	rows := [][]string{{"", "step", "state", "planned", "spent", "left", "earliest", "latest", "slack"}}
+	cell := func(f garment.Figure) string {
+		switch v := f.Value; {
+		case f.ID == "":
+			return ""
+		case !v.Known():
+			return "?"
+		case v.Moment != nil:
+			return v.Moment.Format("Mon 02 Jan 15:04")
+		default:
+			return valueText(style, v)
+		}
+	}
+	for _, s := range look.Steps {
+		mark, spent := "", ""
+		if s.Critical {
+			mark = "*"
+		}
+		if s.Spent.Value.Known() {
+			spent = cell(s.Spent)
+		}
+		planned := cell(s.Estimate.Figure)
+		if low, high := cell(s.Estimate.LowFigure), cell(s.Estimate.HighFigure); low != high {
+			planned += " (" + low + " to " + high + ")"
+		}
+		left := cell(s.Left)
+		if s.State == garment.Done {
+			left = ""
+		}
+		rows = append(rows, []string{mark, s.ID, s.State.String(), planned, spent, left, cell(s.Start), cell(s.Latest), cell(s.Slack)})
+	}
+	printColumns(out, rows)
+}
+
+// printColumns prints rows with their columns under each other.
+func printColumns(out io.Writer, rows [][]string) {
+	var wide []int
+	for _, r := range rows {
+		for i, c := range r {
+			if i == len(wide) {
+				wide = append(wide, 0)
+			}
+			wide[i] = max(wide[i], len([]rune(c)))
+		}
+	}
+	for _, r := range rows {
+		var line strings.Builder
+		for i, c := range r {
+			line.WriteString(pad(c, wide[i]) + "  ")
+		}
+		fmt.Fprintln(out, strings.TrimRight(line.String(), " "))
+	}
+}
+
+type (
+	jsonTiming struct {
+		Build        string       `json:"build"`
+		Name         string       `json:"name"`
+		Now          string       `json:"now"`
+		Over         bool         `json:"over"`
+		Holds        *bool        `json:"holds"` // null where nothing is due, or it is not known
+		Shortest     bool         `json:"shortest"`
+		Order        []string     `json:"order"`
+		Start        []string     `json:"start"`
+		CriticalPath []string     `json:"criticalPath"`
+		Early        []string     `json:"early"`
+		Steps        []jsonStep   `json:"steps"`
+		Figures      []jsonFigure `json:"figures"`
+	}
+	jsonStep struct {
+		ID       string       `json:"id"`
+		Do       string       `json:"do"`
+		State    string       `json:"state"`
+		Why      string       `json:"why"`
+		Critical bool         `json:"critical"`
+		Turn     int          `json:"turn,omitempty"`
+		Guess    bool         `json:"guess"`
+		Figures  []jsonFigure `json:"figures"`
+	}
+)
+
+func timeJSON(out io.Writer, bf record.BuildFile, look *garment.Timing) error {
+	j := jsonTiming{
+		Build: bf.Slug, Name: bf.Name, Now: look.Now.Format("2006-01-02T15:04"), Over: look.Over, Shortest: look.Shortest,
+		Order: idList(look.Order), Start: idList(look.Start), CriticalPath: idList(look.Chain), Early: idList(look.Early),
+		Steps: []jsonStep{}, Figures: figuresJSON(look.Overall()),
+	}
+	if look.Slack.Value.Known() && look.Due.ID != "" {
+		j.Holds = &look.Holds
+	}
+	for _, s := range look.Steps {
+		j.Steps = append(j.Steps, jsonStep{
+			ID: s.ID, Do: s.Record.Do.V, State: s.State.String(), Why: s.Why, Critical: s.Critical, Turn: s.Turn,
+			Guess: s.Estimate.Guess, Figures: figuresJSON(s.Figures()),
+		})
+	}
+	return printJSON(out, j)
+}
+
+func idList(steps []*garment.StepTime) []string {
+	out := []string{}
+	for _, s := range steps {
+		out = append(out, s.ID)
+	}
+	return out
+}
+
+func figuresJSON(list []garment.Figure) []jsonFigure {
+	out := []jsonFigure{}
+	for _, f := range list {
+		out = append(out, figureJSON(shown{f, false}))
+	}
+	return out
+}

@@ -1,0 +1,131 @@
+package draw
+
+import (
+	"regexp"
+	"strings"
+	"testing"
+	"time"
+
+	"hembook/internal/garment"
+	"hembook/internal/measure"
+	"hembook/internal/record"
+)
+
+func hour(text string) time.Time {
+	t, err := time.Parse("2006-01-02 15:04", text)
+	if err != nil {
+		panic(err)
+	}
+	return t
+}
+
+func fromTo(from, to string) garment.Stretch {
+	return garment.Stretch{From: hour(from), To: hour(to)}
+}
+
+func ofMinutes(n float64) garment.Figure {
+	f := garment.Figure{ID: "x"}
+	f.Value.Quantity = measure.Quantity{Number: n, Unit: measure.UnitMin}
+	return f
+}
+
+func atMoment(text string) garment.Figure {
+	t := hour(text)
+	return garment.Figure{ID: "x", Value: garment.Value{Moment: &t}}
+}
+
+func stepTime(do string) *garment.StepTime {
+	return &garment.StepTime{Step: &garment.Step{ID: do, Record: &record.Step{Do: record.Text{V: do}}}}
+}
+
+// hung is a skirt that was sewn and hangs, with its levelling to come: Monday
+// 3 to Thursday 6 August, four days.
+func hungSkirt() *garment.Timing {
+	skirt, level := stepTime(`sew <the> "skirt"`), stepTime("level & hem all round with great patience and care")
+	skirt.Plan = []garment.Stretch{fromTo("2026-08-03 09:00", "2026-08-03 12:00")}
+	skirt.PlanWait = fromTo("2026-08-03 12:00", "2026-08-04 12:00")
+	skirt.Worked = []garment.Stretch{fromTo("2026-08-04 12:00", "2026-08-05 00:00")}
+	skirt.Resting = fromTo("2026-08-05 00:00", "2026-08-06 00:00")
+	level.Ahead = []garment.Stretch{fromTo("2026-08-06 09:00", "2026-08-06 10:00")}
+	level.Critical = true
+	t := &garment.Timing{Now: hour("2026-08-05 12:00"), Steps: []*garment.StepTime{skirt, level}, Holds: true}
+	t.Planned, t.Spent, t.Left = ofMinutes(240), ofMinutes(720), ofMinutes(60)
+	t.Chain = []*garment.StepTime{level}
+	t.Finish, t.Due = atMoment("2026-08-06 10:00"), atMoment("2026-08-06 17:00")
+	return t
+}
+
+func TestTimelineIsToScale(t *testing.T) {
+	svg := string(Timeline(nil, hungSkirt(), TimelineStyle{Title: "Order of work"}))
+	classes := wellFormed(t, svg)
+	for _, c := range []string{"timeline", "planned", "clocked", "ahead", "waits", "critical", "standing", "due", "dates"} {
+		if !classes[c] {
+			t.Errorf("nothing has the class %q", c)
+		}
+	}
+	// Four days are 1250 units: half a day of work is 156 long, the day of
+	// waiting after it 312 or 313.
+	if m := regexp.MustCompile(`class="clocked ply one" stroke-width="13" d="M(\d+) \d+h(\d+)"`).FindStringSubmatch(svg); m == nil || m[2] != "156" {
+		t.Errorf("half a day of work: %v in %s", m, svg)
+	}
+	if !regexp.MustCompile(`class="waits level" d="M\d+ \d+h31[23]M\d+ \d+h31[23]"`).MatchString(svg) {
+		t.Errorf("a day of waiting: %s", svg)
+	}
+	if got := string(Timeline(nil, hungSkirt(), TimelineStyle{Title: "Order of work"})); got != svg {
+		t.Error("it is not the same twice")
+	}
+}
+
+func TestTimelineSaysWhatItShows(t *testing.T) {
+	svg := string(Timeline(nil, hungSkirt(), TimelineStyle{Title: "Order of work"}))
+	for _, want := range []string{
+		"<title>Order of work</title>", "2 steps, planned 4 h, clocked 12 h, left 1 h.",
+		"The critical path: level &amp; hem all round", "All is over on 6 August 2026, 10:00.", "It is due on 6 August 2026, 17:00, which holds.",
+		"sew &lt;the&gt; &#34;skirt&#34;", "level &amp; hem all round with gr…", ">3 Aug<", ">as it stands<", ">due<",
+	} {
+		if !strings.Contains(svg, want) {
+			t.Errorf("%q is not in %s", want, svg)
+		}
+	}
+}
+
+func TestTimelineOfNothing(t *testing.T) {
+	if got := Timeline(nil, &garment.Timing{}, TimelineStyle{}); got != nil {
+		t.Errorf("%s", got)
+	}
+	bare := &garment.Timing{Steps: []*garment.StepTime{stepTime("cut")}}
+	if got := Timeline(nil, bare, TimelineStyle{}); got != nil {
+		t.Errorf("a step without a day is drawn: %s", got)
+	}
+	bare.Steps[0].Worked = []garment.Stretch{fromTo("1926-08-03 09:00", "1926-08-03 10:00")}
+	bare.Due = atMoment("2026-08-06 17:00")
+	if got := Timeline(nil, bare, TimelineStyle{}); got != nil {
+		t.Error("a hundred years are drawn")
+	}
+}
+
+func TestTimelineRows(t *testing.T) {
+	rows := TimelineRows(hungSkirt())
+	for _, c := range []struct{ got, want string }{
+		{rows[0].Planned, "3 Aug 2026"}, {rows[0].Worked, "4 Aug 2026"}, {rows[0].Rests, "until 6 Aug, 00:00"},
+		{rows[1].Planned, ""}, {rows[1].Worked, "to do 6 Aug 2026"}, {rows[1].Rests, ""},
+		{daysWords([]garment.Stretch{fromTo("2026-08-05 09:00", "2026-08-06 10:00"), fromTo("2026-08-03 09:00", "2026-08-03 10:00")}), "3 to 6 Aug 2026"},
+		{daysWords([]garment.Stretch{fromTo("2026-08-31 09:00", "2026-09-01 10:00")}), "31 Aug to 1 Sep 2026"},
+		{daysWords([]garment.Stretch{fromTo("2026-12-31 09:00", "2027-01-01 10:00")}), "31 Dec 2026 to 1 Jan 2027"},
+	} {
+		if c.got != c.want {
+			t.Errorf("%q, want %q", c.got, c.want)
+		}
+	}
+	if rows[0].Critical || !rows[1].Critical {
+		t.Error("the critical step is not the one marked")
+	}
+}
+
+func TestManyStretchesAreOneWhereTheyTouch(t *testing.T) {
+	d := timeDrawing{from: hour("2026-08-03 00:00"), to: hour("2026-08-07 00:00")}
+	got := d.runs([]garment.Stretch{fromTo("2026-08-03 00:00", "2026-08-03 00:10"), fromTo("2026-08-03 00:20", "2026-08-03 00:30"), fromTo("2026-08-05 00:00", "2026-08-05 00:10")})
+	if len(got) != 2 || got[0].From != 0 || got[1].To-got[1].From != timeLeast {
+		t.Errorf("%v", got)
+	}
+}
