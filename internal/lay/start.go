@@ -1,7 +1,9 @@
 package lay
 
 import (
+	"cmp"
 	"math"
+	"slices"
 	"sort"
 )
 
@@ -14,11 +16,12 @@ type starter struct {
 	m       *model
 	fixed   []fixture // flaws and everything placed so far
 	blocked []stretch
+	reached map[int]float64 // by first shape: how far the copy before reached
 }
 
 // start places the items one by one; those that found no place have shape -1.
 func start(m *model, items []item, fixed []fixture) []spot {
-	st := &starter{m: m, fixed: append([]fixture(nil), fixed...)}
+	st := &starter{m: m, fixed: append([]fixture(nil), fixed...), reached: map[int]float64{}}
 	order := make([]int, len(items))
 	for i := range order {
 		order[i] = i
@@ -38,14 +41,16 @@ func start(m *model, items []item, fixed []fixture) []spot {
 // place finds the spot that reaches least far.
 func (st *starter) place(it *item) spot {
 	best, reach := spot{shape: -1}, math.Inf(1)
+	before := st.reached[it.shapes[0]] // where a copy found no room, the next need not look
 	for _, k := range it.shapes {
 		s := &st.m.shapes[k]
 		for _, y := range st.levels(s) {
-			if x, ok := st.leftmost(s, y, reach-s.box.maxX); ok && x+s.box.maxX < reach-1e-12 {
+			if x, ok := st.leftmost(s, y, before-s.box.maxX, reach-s.box.maxX); ok && x+s.box.maxX < reach-1e-12 {
 				best, reach = spot{k, x, y}, x+s.box.maxX
 			}
 		}
 	}
+	st.reached[it.shapes[0]] = reach
 	return best
 }
 
@@ -84,17 +89,17 @@ func (st *starter) levels(s *shape) []float64 {
 	return out
 }
 
-// leftmost is the least x at level y where the shape meets nothing.
-func (st *starter) leftmost(s *shape, y, below float64) (float64, bool) {
+// leftmost is the least x at level y, from the given one on, where the shape
+// meets nothing.
+func (st *starter) leftmost(s *shape, y, from, below float64) (float64, bool) {
+	x := math.Max(from, -s.box.minX)
 	st.blocked = st.blocked[:0]
 	for i := range st.fixed {
-		st.block(s, &st.fixed[i], y)
+		st.block(s, &st.fixed[i], y, x)
 	}
-	sort.Slice(st.blocked, func(i, j int) bool {
-		a, b := st.blocked[i], st.blocked[j]
-		return a.from < b.from || a.from == b.from && a.to < b.to
+	slices.SortFunc(st.blocked, func(a, b stretch) int {
+		return cmp.Or(cmp.Compare(a.from, b.from), cmp.Compare(a.to, b.to))
 	})
-	x := -s.box.minX
 	settle := func(x float64) float64 {
 		if s.stepX > 0 {
 			return s.phaseX + float64(math.Ceil((x-s.phaseX)/s.stepX-1e-9)*s.stepX)
@@ -116,11 +121,11 @@ func (st *starter) leftmost(s *shape, y, below float64) (float64, bool) {
 	return x, x+s.box.maxX <= st.m.maxLength+1e-11
 }
 
-// block adds the stretches that one fixture forbids at level y.
-func (st *starter) block(s *shape, f *fixture, y float64) {
+// block adds the stretches beyond x that one fixture forbids at level y.
+func (st *starter) block(s *shape, f *fixture, y, x float64) {
 	fd, t := st.m.partsOf(s.base, s.way, f.base, f.way)
 	r := t.inverse().applyBox(fd.box)
-	if y-f.y <= r.minY || y-f.y >= r.maxY {
+	if y-f.y <= r.minY || y-f.y >= r.maxY || f.x+r.maxX <= x {
 		return
 	}
 	ax, ay := t.apply(-f.x, y-f.y)
@@ -144,7 +149,7 @@ func (st *starter) block(s *shape, f *fixture, y float64) {
 				lo = math.Max(lo, -at/slope)
 			}
 		}
-		if lo < hi {
+		if lo < hi && hi > x {
 			st.blocked = append(st.blocked, stretch{lo, hi})
 		}
 	}

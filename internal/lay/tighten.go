@@ -47,11 +47,15 @@ func (b *board) mend() bool {
 // the items' mean size.
 const reachOfShift = 0.06
 
+// mostTableau bounds the size of a programme. Lays of several hundred pieces
+// go without: their programmes would take longer than they save.
+const mostTableau = 1_500_000
+
 // shift solves one programme and moves the items; true when the result is
 // free of overlap within the given length.
 func (b *board) shift(most float64) bool {
 	p := b.programme(most)
-	if p == nil {
+	if p == nil || len(p.rows)*len(p.cost) > mostTableau {
 		return false
 	}
 	n := len(b.items)
