@@ -19,7 +19,7 @@ type Grain int
 const (
 	Along  Grain = iota // along the cloth, either way round
 	Bias                // at 45° to the cloth
-	AnyWay              // any turn
+	AnyWay              // any turn (sixteen are tried)
 )
 
 // A Fold says which lays are wanted.
