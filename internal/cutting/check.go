@@ -11,12 +11,14 @@ import (
 // tolerance is how far a plan may be off, in mm: a micrometre.
 const tolerance = 0.001
 
-// slack is by how much, in mm, the engine's length may differ from where the
-// last piece ends: it lays outlines that are simplified outwards.
-const slack = 1
+// slack is by how much, as a share of the cloth's width, the engine's length
+// may differ from where the last piece ends, and its first piece lie from the
+// cut end: it lays outlines that are simplified outwards.
+const slack = 0.003
 
-// checked says why a plan cannot be trusted; nil where it can. Its length
-// becomes that at which its last piece ends; the lay the other way and
+// checked says why a plan cannot be trusted; nil where it can. It is
+// pulled to the cut end, its length becomes that at which its last piece ends;
+// the lay the other way and
 // remnants are taken out of it where they are not sound.
 func checked(p *lay.Problem, plan *lay.Plan) error {
 	if err := soundly(p, plan); err != nil {
@@ -35,7 +37,7 @@ func soundly(p *lay.Problem, plan *lay.Plan) error {
 	if none := len(plan.Placements) == 0; !finite(plan.Length, plan.Width, plan.Bound.Length) || !none && plan.Length <= 0 || none && len(plan.Unplaced) == 0 {
 		return fmt.Errorf("its length is none")
 	}
-	far := 0.0
+	near, far := math.Inf(1), 0.0
 	for _, at := range plan.Placements {
 		if at.Piece < 0 || at.Piece >= len(p.Pieces) || at.Copy < 0 {
 			return fmt.Errorf("it places a piece that nobody asked for")
@@ -44,7 +46,7 @@ func soundly(p *lay.Problem, plan *lay.Plan) error {
 			return fmt.Errorf("a place is not a number")
 		}
 		for _, q := range p.Placed(at) {
-			far = math.Max(far, q.X)
+			near, far = math.Min(near, q.X), math.Max(far, q.X)
 		}
 	}
 	width := p.Cloth.Width
@@ -54,9 +56,12 @@ func soundly(p *lay.Problem, plan *lay.Plan) error {
 	if p.Cloth.Outline == nil && math.Abs(plan.Width-width) > tolerance {
 		return fmt.Errorf("it is for cloth of another width")
 	}
-	if p.Cloth.Outline == nil {
-		if math.Abs(plan.Length-far) > slack {
+	if p.Cloth.Outline == nil && len(plan.Placements) > 0 {
+		if most := slack * p.Cloth.Width; math.Abs(plan.Length-far) > most {
 			return fmt.Errorf("it is %s long, but its last piece ends at %s", mm(plan.Length), mm(far))
+		} else if near > tolerance && near <= most && len(p.Cloth.Flaws) == 0 {
+			pull(plan, near)
+			far -= near
 		}
 		plan.Length = far
 	}
@@ -64,6 +69,21 @@ func soundly(p *lay.Problem, plan *lay.Plan) error {
 		return fmt.Errorf("%s", faults[0])
 	}
 	return nil
+}
+
+// pull moves everything on a plain strip to the cut end.
+func pull(plan *lay.Plan, by float64) {
+	for i := range plan.Placements {
+		plan.Placements[i].X -= by
+	}
+	for i := range plan.Stages {
+		plan.Stages[i] -= by
+	}
+	for _, r := range plan.Remnants {
+		for k := range r {
+			r[k].X = max(0, r[k].X-by)
+		}
+	}
 }
 
 // soundRemnants keeps the remnants that lie on the cloth and clear of every

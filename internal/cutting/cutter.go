@@ -61,6 +61,11 @@ func NewCutter(ctx context.Context, room *record.Room, tailor *garment.Tailor, o
 // cloth its lays need.
 func (c *Cutter) Derive(b *record.Build) *garment.Garment { return c.Cut(b).Garment }
 
+// Timing looks at a garment's order of work.
+func (c *Cutter) Timing(g *garment.Garment, from garment.Standing) *garment.Timing {
+	return c.tailor.Timing(g, from)
+}
+
 // Cut derives a garment and lays its cloths. The garment's cloths then have
 // their length needed, and its costs the cloth bought and the cloth still to
 // buy. It never fails: what cannot be known says why.

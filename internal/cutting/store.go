@@ -66,7 +66,7 @@ func (s *Store) Plan(ctx context.Context, p *lay.Problem, opt lay.Options) (*lay
 	if plan, ok := s.Kept(p, opt.Work); ok {
 		return plan, nil
 	}
-	plan, err := lay.Make(ctx, *p, opt)
+	plan, err := makePlan(ctx, p, opt)
 	if err != nil {
 		return nil, err
 	}

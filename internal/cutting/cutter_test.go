@@ -1,0 +1,124 @@
+package cutting
+
+import (
+	"context"
+	"math"
+	"strings"
+	"testing"
+
+	"hembook/internal/garment"
+	"hembook/internal/record"
+)
+
+// Cutter is what the notebook is pressed with.
+var _ interface {
+	Derive(*record.Build) *garment.Garment
+} = (*Cutter)(nil)
+
+func TestModes(t *testing.T) {
+	b := benchWith(t, "width: 1000\nprice: 10 EUR\n", rectangles("2", "[400, 500]"))
+	b.opt.Mode = None
+	cut := b.cut()
+	if len(cut.Lays) != 0 || !strings.Contains(cut.Garment.Cloths[0].Needed.Value.Why, "not been planned") {
+		t.Errorf("none: %d lays, %+v", len(cut.Lays), cut.Garment.Cloths[0].Needed.Value)
+	}
+	b.opt.Mode = KeptOnly
+	if l := b.lay(); l.Plan != nil || l.Why != errNotKept.Error() {
+		t.Errorf("kept only, nothing kept: %q", l.Why)
+	}
+	b.opt.Mode = Make
+	made := b.lay()
+	is(t, made.Length, 500)
+	b.opt.Mode = KeptOnly
+	is(t, b.lay().Length, 500)
+	b.opt.Parts = []string{"lining"}
+	if n := len(b.cut().Lays); n != 0 {
+		t.Errorf("%d lays of a part that is not wanted", n)
+	}
+}
+
+func TestRefusals(t *testing.T) {
+	for _, c := range []struct {
+		name, cloth, pieces string
+		want                []string
+	}{
+		{"too wide, turns and joins", "width: 1020\nselvedge: 10\n", rectangles("1", "[1200, 300]"), []string{
+			`piece "panel": it is 1200 mm across the cloth, of which 1000 mm can be used`,
+			"cloth 1220 mm wide would hold it",
+			"turned by 90° it fits: grain: across",
+			"with a join along the grain, in the middle, it fits: 300 mm of seam, 90 cm² more to cut at 15 mm of allowance",
+		}},
+		{"shrinkage counts", "width: 1000\nshrink: {along: 0, across: 10}\n", rectangles("1", "[950, 950]"), []string{
+			"of which 900 mm can be used",
+			"cloth 1055.6 mm wide would hold it", // 950 ÷ 0.9
+		}},
+		{"two joins", "width: 500\n", rectangles("1", "[1200, 600]"), []string{
+			"with 2 joins along the grain, every 400 mm across, it fits: 1200 mm of seam, 360 cm² more",
+		}},
+		{"on fold", "width: 300\n", onFold, []string{
+			"with a seam at the fold it fits, cut: 2 mirrored: 300 mm of seam, 90 cm² more",
+		}},
+		// Full circle, waist 700, length 600, hem 15, sides 10: R = 711.408 + 15.
+		// Half discs are 1452.8 wide; in n panels 2(√(R² − 10²) sin(π/n) + 10 cos(π/n)).
+		{"ring", "width: 1000\n", "pieces:\n  - {name: skirt, allowance: 10, ring: {turns: 1, waist: 700, length: 600, panels: 2}, edges: {hem: 15}}\n", []string{
+			"it is 1452.8 mm across", "in 5 panels it fits, each 870", " wide as cut: panels: 5",
+		}},
+	} {
+		l := benchWith(t, c.cloth, c.pieces).lay()
+		if l.Plan != nil || len(l.Refusals) == 0 {
+			t.Errorf("%s: it was laid", c.name)
+			continue
+		}
+		got := l.Refusals[0].String()
+		for _, want := range c.want {
+			if !strings.Contains(got, want) {
+				t.Errorf("%s: %q\nlacks %q", c.name, got, want)
+			}
+		}
+		if !strings.Contains(l.Needed.Value.Why, l.Refusals[0].Piece) {
+			t.Errorf("%s: needed is not known, because %q", c.name, l.Needed.Value.Why)
+		}
+	}
+	if w4, w5 := panel(726.408, 10, 4), panel(726.408, 10, 5); w4 <= 1000 || math.Floor(w5) != 870 {
+		t.Errorf("four panels would be %v wide, five %v", w4, w5)
+	}
+}
+
+// panel is how wide one of n panels of a full ring is as cut.
+func panel(outer, side float64, n int) float64 {
+	sin, cos := math.Sincos(math.Pi / float64(n))
+	return 2 * (math.Sqrt(outer*outer-side*side)*sin + side*cos)
+}
+
+// TestWholeRing: a full circle in one piece has no width to its slit; it is
+// laid as the disc it is (reference table: 1452.8 with a hem of 15).
+func TestWholeRing(t *testing.T) {
+	l := benchWith(t, "width: 1500\n", "pieces:\n  - {name: skirt, allowance: 0, ring: {turns: 1, waist: 700, length: 600, panels: 1}, edges: {hem: 15}}\n").lay()
+	if l.Plan == nil {
+		t.Fatal(l.Why)
+	}
+	if math.Abs(l.Length.Value.Number-1452.816) > 0.2 {
+		t.Errorf("length %v, want 1452.8", l.Length.Value.Number)
+	}
+	l = benchWith(t, "width: 1400\n", "pieces:\n  - {name: skirt, allowance: 0, ring: {turns: 1, waist: 700, length: 600, panels: 1}, edges: {hem: 15}}\n").lay()
+	if l.Plan != nil {
+		t.Error("a disc of 1452.8 is laid on 1400")
+	}
+}
+
+// TestBadOutline: a piece that cannot be drawn is named.
+func TestBadOutline(t *testing.T) {
+	b := benchWith(t, "width: 1000\n", "pieces:\n  - {name: bow, outline: {from: [0, 0], edges: [{name: a, to: [100, 100]}, {name: b, to: [100, 0]}, {name: c, to: [0, 100]}, {name: d, to: [0, 0]}]}}\n")
+	room, _, err := record.Open(b.dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer room.Close()
+	tailor, _ := garment.NewTailor(room)
+	bf, _ := room.BuildNamed("test")
+	build, _ := room.ReadBuild(bf)
+	cut := NewCutter(context.Background(), room, tailor, Options{}).Cut(build)
+	if l := cut.Lays[0]; l.Plan != nil || !strings.Contains(l.Why, `piece "bow" cannot be laid`) {
+		t.Errorf("%q", l.Why)
+	}
+}

@@ -1,0 +1,114 @@
+package cutting
+
+import (
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"hembook/internal/record"
+)
+
+const clothFile = "content/cloth/linen.yaml"
+
+func (b *bench) text(name string) string {
+	b.t.Helper()
+	text, err := os.ReadFile(filepath.Join(b.dir, filepath.FromSlash(name)))
+	if err != nil {
+		b.t.Fatal(err)
+	}
+	return string(text)
+}
+
+// TestKeep: remnants are added to the cloth's record, which otherwise stays
+// as it was, byte for byte, and can be read; the second time adds nothing.
+func TestKeep(t *testing.T) {
+	for _, c := range []struct{ name, cloth string }{
+		{"no list yet", "width: 1000   # measured twice\n"},
+		{"a list already", "width: 1000\nremnants:\n  # from the coat\n  - {name: corner, outline: [[0, 0], [100, 0], [0, 90]]}\n"},
+		{"a list in another style", "width: 1000\nremnants:\n- name: \"corner\"\n  outline: [[0, 0], [100, 0], [0, 90]]\n"},
+	} {
+		b := benchWith(t, c.cloth, rectangles("1", "[600, 1000]"))
+		before := b.text(clothFile)
+		cut := b.cut()
+		added, err := Keep(b.room, cut.Garment.Build, cut.Lays[0])
+		if err != nil || len(added) != 1 || added[0] != "test shell 1" {
+			t.Fatalf("%s: %v %v", c.name, added, err)
+		}
+		after := b.text(clothFile)
+		if !strings.HasPrefix(after, before) {
+			t.Errorf("%s: more was changed:\n%s", c.name, after)
+		}
+		cut = b.cut() // the reader faults nothing
+		cloth := cut.Lays[0].Cloth.Cloth
+		last := cloth.Remnants[len(cloth.Remnants)-1]
+		if last.Name.V != "test shell 1" || len(last.Outline) != len(cut.Lays[0].Left[0].Outline) {
+			t.Errorf("%s: read back: %+v", c.name, last)
+		}
+		for i, q := range cut.Lays[0].Left[0].Outline {
+			if got := last.Outline[i].V; got != (record.XY{X: q.X, Y: q.Y}) {
+				t.Errorf("%s: corner %d is %v, want %v", c.name, i, got, q)
+			}
+		}
+		if added, err = Keep(b.room, cut.Garment.Build, cut.Lays[0]); err != nil || len(added) != 0 {
+			t.Errorf("%s: the second time: %v %v", c.name, added, err)
+		}
+		if b.text(clothFile) != after {
+			t.Errorf("%s: the second time changes the file", c.name)
+		}
+	}
+}
+
+// TestKeepInInches: where a bare length is an inch, millimetres are named.
+func TestKeepInInches(t *testing.T) {
+	b := benchWith(t, "width: 1000 mm\n", "units: mm\n"+rectangles("1", "[600, 1000]"))
+	b.file("content/workroom.yaml", "name: Test\nunits: in\n")
+	cut := b.cut()
+	if _, err := Keep(b.room, cut.Garment.Build, cut.Lays[0]); err != nil {
+		t.Fatal(err)
+	}
+	want := cut.Lays[0].Left[0].Outline
+	got := b.cut().Lays[0].Cloth.Cloth.Remnants[0].Outline
+	for i := range want {
+		if got[i].V != (record.XY{X: want[i].X, Y: want[i].Y}) {
+			t.Errorf("corner %d is %v, want %v", i, got[i].V, want[i])
+		}
+	}
+}
+
+// TestKeepNothing: what was not cut leaves nothing.
+func TestKeepNothing(t *testing.T) {
+	b := benchWith(t, "width: 500\n", rectangles("1", "[600, 1000]"))
+	before := b.text(clothFile)
+	cut := b.cut()
+	if added, err := Keep(b.room, cut.Garment.Build, cut.Lays[0]); err == nil || len(added) > 0 {
+		t.Errorf("%v %v", added, err)
+	}
+	cut.Lays[0].Stopped = true
+	if b.text(clothFile) != before {
+		t.Error("the file was changed")
+	}
+}
+
+// TestKeepFromFolded: beside a pair of 300 on folded cloth of 500 a strip of
+// 200 is left in each layer; what lies on the fold is one remnant.
+func TestKeepFromFolded(t *testing.T) {
+	b := benchWith(t, "width: 1000\n", "")
+	b.file("content/builds/test/build.yaml", "name: Test\ngarment: dress\nstate: cutting\ncloth: {shell: {use: linen, fold: folded}}\n"+rectangles("2 mirrored", "[300, 400]"))
+	cut := b.cut()
+	l := cut.Lays[0]
+	if len(l.Left) != 1 {
+		t.Fatalf("%d remnants", len(l.Left))
+	}
+	want := 1
+	if l.Left[0].Folded {
+		want = 2
+	}
+	added, err := Keep(b.room, cut.Garment.Build, l)
+	if err != nil || len(added) != want {
+		t.Errorf("%v %v", added, err)
+	}
+	if whole := l.Left[0].Area.Value.Number * float64(want); whole > 1600 || whole < 1450 {
+		t.Errorf("%v cm² are left in both layers", whole) // 2 × 200 × 400 less a little
+	}
+}
