@@ -1,0 +1,143 @@
+package search
+
+import (
+	"context"
+	"encoding/json"
+	"fmt"
+	"html/template"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"testing"
+	"time"
+
+	"github.com/chromedp/chromedp"
+
+	"hembook/themes"
+)
+
+// browser starts Chromium, or skips with the reason. On CI it must be there.
+func browser(t *testing.T) context.Context {
+	t.Helper()
+	if testing.Short() {
+		t.Skip("opens a browser")
+	}
+	path := ""
+	for _, name := range []string{"chromium", "chromium-browser", "google-chrome"} {
+		if p, err := exec.LookPath(name); err == nil {
+			path = p
+			break
+		}
+	}
+	if path == "" {
+		if os.Getenv("CI") == "true" {
+			t.Fatal("there is no Chromium, and CI must have one")
+		}
+		t.Skip("there is no Chromium on this machine")
+	}
+	opts := append(chromedp.DefaultExecAllocatorOptions[:],
+		chromedp.ExecPath(path), chromedp.NoSandbox,
+		chromedp.Flag("disable-quic", true), chromedp.Flag("disable-component-update", true))
+	alloc, stopAlloc := chromedp.NewExecAllocator(context.Background(), opts...)
+	ctx, stop := chromedp.NewContext(alloc)
+	t.Cleanup(func() { stop(); stopAlloc() })
+	if err := chromedp.Do(ctx, chromedp.Navigate("about:blank")); err != nil {
+		t.Fatal(err)
+	}
+	return ctx
+}
+
+// A searchPage is what the theme's pages/search.html is given.
+type searchPage struct {
+	Index, Root, Stamp string
+	Facets             []searchFacet
+	Lists              []searchLink
+}
+
+type (
+	searchFacet struct{ Name, Label, Any string }
+	searchLink  struct{ Href, Name string }
+)
+
+// publish writes an index with the theme's own page into a folder, under a
+// sub-path, and returns the page.
+func publish(t *testing.T, x *Index, script []byte) string {
+	t.Helper()
+	dir := filepath.Join(t.TempDir(), "a notebook", "sub")
+	put := func(name string, data []byte) {
+		p := filepath.Join(dir, filepath.FromSlash(name))
+		if err := os.MkdirAll(filepath.Dir(p), 0o755); err != nil {
+			t.Fatal(err)
+		}
+		if err := os.WriteFile(p, data, 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	for _, f := range x.Files() {
+		put("search/"+f.Name, f.Data)
+	}
+	put("script/search.js", script)
+	page := template.Must(template.New("frame").Funcs(template.FuncMap{}).ParseFS(themes.Plainweave(), "frame.html", "pages/search.html"))
+	out, err := os.Create(filepath.Join(dir, "search.html"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer out.Close()
+	view := map[string]any{
+		"Title": "Search", "Summary": "Find a page by its words.", "Site": "Notebook", "Kind": "search", "Description": "",
+		"Canonical": "", "Styles": []string{}, "Scripts": []string{"script/search.js"}, "NavHTML": "", "Maker": "", "Contact": "",
+		"Page": searchPage{"search/", "", x.Stamp, []searchFacet{
+			{"kind", "Kind", "any"}, {"cloth", "Cloth", "any"}, {"technique", "Technique", "any"}, {"garment", "Garment", "any"}, {"year", "Year", "any"},
+		}, []searchLink{{"builds.html", "Builds"}}},
+	}
+	if err := page.ExecuteTemplate(out, "frame.html", view); err != nil {
+		t.Fatal(err)
+	}
+	return out.Name()
+}
+
+func themeScript(t *testing.T) []byte {
+	t.Helper()
+	script, err := os.ReadFile("../../themes/plainweave/script/search.js")
+	if err != nil {
+		t.Fatal(err)
+	}
+	return script
+}
+
+// A window is a search page open in the browser.
+type window struct {
+	t   *testing.T
+	ctx context.Context
+}
+
+func open(t *testing.T, ctx context.Context, page string) *window {
+	t.Helper()
+	tab, stop := chromedp.NewContext(ctx)
+	tab, late := context.WithTimeout(tab, 10*time.Minute)
+	t.Cleanup(func() { late(); stop() })
+	if err := chromedp.Do(tab, chromedp.Navigate("file://"+page)); err != nil {
+		t.Fatal(err)
+	}
+	return &window{t, tab}
+}
+
+// eval evaluates an expression, waiting for its promise, into a value.
+func eval[T any](w *window, js string, args ...any) T {
+	w.t.Helper()
+	for i, a := range args {
+		b, err := json.Marshal(a)
+		if err != nil {
+			w.t.Fatal(err)
+		}
+		args[i] = string(b)
+	}
+	if len(args) > 0 {
+		js = fmt.Sprintf(js, args...)
+	}
+	v, err := chromedp.Run(w.ctx, chromedp.Evaluate[T](js, chromedp.EvalAwaitPromise))
+	if err != nil {
+		w.t.Fatalf("%s: %v", js[:min(len(js), 300)], err)
+	}
+	return v
+}

@@ -1,0 +1,308 @@
+package search
+
+import (
+	"cmp"
+	"container/heap"
+	"maps"
+	"slices"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+)
+
+// A coder writes texts in few bits: it learns a few thousand pieces from them,
+// frequent words with the space before them and what rarer words are made of,
+// and gives each a code of Huffman's (Proc. IRE 40, 1952) by how often it is
+// needed. A reader needs the pieces and nothing else.
+type coder struct {
+	most   int            // pieces, at most
+	seen   map[string]int // segments and how often they stand in the texts
+	pieces []string       // in the order of their codes; "" announces a character that is in no piece
+	length []int          // of the codes, in bits
+	code   []uint32
+	place  map[string]int
+	known  map[string][]int // segments in pieces
+	bits   bitWriter
+}
+
+func newCoder(most int) *coder { return &coder{most: most, seen: map[string]int{}} }
+
+// segments calls f with every segment of a text: a space, if there is one, and
+// the letters and digits, or the one other character, that follow it, with
+// the shift that follows those. A capital after a small letter begins a segment.
+func segments(text string, f func(string)) {
+	for text != "" {
+		i := 0
+		if text[0] == ' ' {
+			i = 1
+		}
+		from := i
+		for i < len(text) {
+			c, n := utf8.DecodeRuneInString(text[i:])
+			if !unicode.IsLetter(c) && !unicode.IsNumber(c) {
+				if i == from {
+					i += n
+				}
+				if c != shift && i < len(text) && text[i] == shift {
+					i++
+				}
+				break
+			}
+			if i > from && c >= 'A' && c <= 'Z' && text[i-1] >= 'a' {
+				break
+			}
+			i += n
+		}
+		f(text[:i])
+		text = text[i:]
+	}
+}
+
+// count takes note of a text that will be written.
+func (c *coder) count(text string) {
+	segments(text, func(s string) { c.seen[s]++ })
+}
+
+// A candidate is a string that may become a piece.
+type candidate struct {
+	text string
+	n    int
+}
+
+// byGain sorts candidates by the characters they save, the most first.
+func byGain(list []candidate) {
+	slices.SortFunc(list, func(a, b candidate) int {
+		return cmp.Or(cmp.Compare(b.n*(len(b.text)-1), a.n*(len(a.text)-1)), cmp.Compare(a.text, b.text))
+	})
+}
+
+func candidates(m map[string]int) []candidate {
+	out := make([]candidate, 0, len(m))
+	for _, text := range slices.Sorted(maps.Keys(m)) {
+		out = append(out, candidate{text, m[text]})
+	}
+	return out
+}
+
+// learn chooses the pieces from what was counted.
+func (c *coder) learn() {
+	whole := candidates(c.seen)
+	byGain(whole)
+	estimate := map[string]int{"": 1, "\n": 1}
+	words := c.most * 7 / 10
+	for i, w := range whole {
+		if i < words && w.n > 2 {
+			estimate[w.text] = w.n
+		} else {
+			fragments(w, estimate)
+		}
+	}
+	delete(estimate, "|") // parts the pieces in their file
+	c.keep(estimate, c.most*2)
+	for _, most := range []int{c.most * 5 / 4, c.most, c.most} {
+		c.keep(c.used(whole), most)
+	}
+	c.seen = nil
+}
+
+// fragments adds the parts of a word to an estimate of what is needed.
+func fragments(w candidate, into map[string]int) {
+	var at [64]int // where its characters begin
+	n := 0
+	for i := range w.text {
+		if n == len(at)-1 {
+			break
+		}
+		at[n] = i
+		n++
+	}
+	at[n] = len(w.text)
+	for i := range n {
+		for j := i + 1; j <= min(i+6, n); j++ {
+			if f := w.text[at[i]:at[j]]; !strings.Contains(f, "|") {
+				into[f] += w.n
+			}
+		}
+	}
+}
+
+// keep makes the most useful candidates pieces, all single characters that are
+// not rare among them.
+func (c *coder) keep(counts map[string]int, most int) {
+	list := candidates(counts)
+	single := func(d candidate) bool { return utf8.RuneCountInString(d.text) <= 1 }
+	slices.SortStableFunc(list, func(a, b candidate) int {
+		if single(a) != single(b) {
+			if single(a) {
+				return -1
+			}
+			return 1
+		}
+		return cmp.Or(cmp.Compare(b.n*(len(b.text)-1), a.n*(len(a.text)-1)), cmp.Compare(a.text, b.text))
+	})
+	list = slices.DeleteFunc(list, func(d candidate) bool {
+		return d.n < 3 && d.text != "" && d.text != "\n" && !(len(d.text) == 1 && d.text[0] < 0x7f)
+	})
+	list = list[:min(len(list), max(most, 200))]
+	c.setCodes(list)
+}
+
+// used is how often each piece is needed for what was counted.
+func (c *coder) used(whole []candidate) map[string]int {
+	n := map[string]int{"": 1, "\n": 1}
+	for _, w := range whole {
+		for _, p := range c.parse(w.text) {
+			if p >= 0 {
+				n[c.pieces[p]] += w.n
+			} else {
+				n[""] += w.n
+			}
+		}
+	}
+	return n
+}
+
+// setCodes gives every piece its code: canonical, shorter codes first, pieces
+// of one length in the order of their text.
+func (c *coder) setCodes(list []candidate) {
+	type coded struct {
+		text   string
+		length int
+	}
+	all := make([]coded, len(list))
+	for i, l := range codeLengths(list) {
+		all[i] = coded{list[i].text, l}
+	}
+	slices.SortFunc(all, func(a, b coded) int {
+		return cmp.Or(cmp.Compare(a.length, b.length), cmp.Compare(a.text, b.text))
+	})
+	c.pieces, c.length, c.code = nil, nil, nil
+	c.place, c.known = map[string]int{}, map[string][]int{}
+	code, last := uint32(0), 0
+	for i, p := range all {
+		code <<= p.length - last
+		c.pieces, c.length, c.code = append(c.pieces, p.text), append(c.length, p.length), append(c.code, code)
+		c.place[p.text] = i
+		code, last = code+1, p.length
+	}
+}
+
+// perLength is how many codes have one bit, two bits, and so on.
+func (c *coder) perLength() []int {
+	var out []int
+	for _, l := range c.length {
+		for len(out) < l {
+			out = append(out, 0)
+		}
+		out[l-1]++
+	}
+	return out
+}
+
+// file is what a reader needs: how many codes there are of each length, and the
+// pieces.
+func (c *coder) file() string {
+	return "[" + numbers(c.perLength()) + "," + quote(strings.Join(c.pieces, "|")) + "]"
+}
+
+// letterBits are those of a character that is in no piece.
+const letterBits = 21
+
+// parse cuts a segment into the pieces that take the fewest bits; -1-r stands
+// for a character r written out.
+func (c *coder) parse(segment string) []int {
+	if p, ok := c.known[segment]; ok {
+		return p
+	}
+	least := make([]int, len(segment)+1) // bits from here to the end, plus 1; 0 where no character begins
+	step := make([]int, len(segment))
+	least[len(segment)] = 1
+	for i := len(segment) - 1; i >= 0; i-- {
+		if !utf8.RuneStart(segment[i]) {
+			continue
+		}
+		r, n := utf8.DecodeRuneInString(segment[i:])
+		least[i], step[i] = c.length[c.place[""]]+letterBits+least[i+n], -1-int(r)
+		for j := i + 1; j <= min(len(segment), i+24); j++ {
+			p, ok := c.place[segment[i:j]]
+			if ok && least[j] > 0 && c.length[p]+least[j] < least[i] {
+				least[i], step[i] = c.length[p]+least[j], p
+			}
+		}
+	}
+	var out []int
+	for i := 0; i < len(segment); {
+		out = append(out, step[i])
+		if step[i] < 0 {
+			i += utf8.RuneLen(rune(-1 - step[i]))
+		} else {
+			i += len(c.pieces[step[i]])
+		}
+	}
+	c.known[segment] = out
+	return out
+}
+
+// encode writes a text.
+func (c *coder) encode(text string) {
+	segments(text, func(s string) {
+		for _, p := range c.parse(s) {
+			if p >= 0 {
+				c.bits.write(uint64(c.code[p]), c.length[p])
+				continue
+			}
+			escape := c.place[""]
+			c.bits.write(uint64(c.code[escape]), c.length[escape])
+			c.bits.write(uint64(-1-p), letterBits)
+		}
+	})
+}
+
+// codeLengths are the lengths of Huffman's codes for the counts of a list. Very
+// rare ones are counted as less rare, which bounds the codes to about 24 bits.
+func codeLengths(list []candidate) []int {
+	total := 0
+	for _, d := range list {
+		total += d.n
+	}
+	h := &knots{}
+	for i, d := range list {
+		heap.Push(h, &knot{n: max(d.n, total>>16, 1), order: i, leaf: i})
+	}
+	for order := len(list); h.Len() > 1; order++ {
+		a, b := heap.Pop(h).(*knot), heap.Pop(h).(*knot)
+		heap.Push(h, &knot{n: a.n + b.n, order: order, leaf: -1, a: a, b: b})
+	}
+	out := make([]int, len(list))
+	var walk func(k *knot, depth int)
+	walk = func(k *knot, depth int) {
+		if k.leaf >= 0 {
+			out[k.leaf] = max(depth, 1)
+			return
+		}
+		walk(k.a, depth+1)
+		walk(k.b, depth+1)
+	}
+	walk((*h)[0], 0)
+	return out
+}
+
+// A knot is a node of Huffman's tree.
+type knot struct {
+	n, order, leaf int
+	a, b           *knot
+}
+
+type knots []*knot
+
+func (k knots) Len() int { return len(k) }
+func (k knots) Less(i, j int) bool {
+	return k[i].n < k[j].n || k[i].n == k[j].n && k[i].order < k[j].order
+}
+func (k knots) Swap(i, j int) { k[i], k[j] = k[j], k[i] }
+func (k *knots) Push(x any)   { *k = append(*k, x.(*knot)) }
+func (k *knots) Pop() any {
+	last := (*k)[len(*k)-1]
+	*k = (*k)[:len(*k)-1]
+	return last
+}

@@ -1,0 +1,206 @@
+package search
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+	"unicode"
+	"unicode/utf16"
+)
+
+// A dictionary says where the shards of words begin: each with the shortest
+// beginning that no word of the shard before it reaches; the first with "".
+type dictionary struct {
+	bounds    []string
+	backwards []string
+	letters   string // the pieces that the shards are packed in, as pieces.js has those of texts
+}
+
+// words packs the terms, and the words backwards, into shards.
+func (s *shelf) words(terms []*term, keys map[string][]key, n int) dictionary {
+	chapters, bounds := s.chapters(terms, keys, n)
+	backwards, backBounds := backwards(terms)
+	c := newCoder(500)
+	for _, ch := range chapters {
+		c.count(ch.fronts.text.String() + "\n")
+	}
+	for _, text := range backwards {
+		c.count(text + "\n")
+	}
+	c.learn()
+	for i, ch := range chapters {
+		ch.write(s, c, i, n)
+	}
+	for i, text := range backwards {
+		c.encode(text + "\n")
+		s.add("r/"+strconv.Itoa(i), quote(c.bits.take()))
+	}
+	return dictionary{bounds, backBounds, c.file()}
+}
+
+// chapters parts the terms into shards, and puts their lists into files.
+func (s *shelf) chapters(terms []*term, keys map[string][]key, n int) (chapters []*chapter, bounds []string) {
+	heads := &packer{shelf: s, kind: "p", size: listsSize, n: n}
+	tails := &packer{shelf: s, kind: "x", size: tailsSize, n: n}
+	chapters, bounds = []*chapter{newChapter(heads, tails)}, []string{""}
+	for i, t := range terms {
+		c := chapters[len(chapters)-1]
+		if c.fronts.text.Len() > wordsSize {
+			bounds = append(bounds, bound(terms[i-1].text, t.text))
+			c = newChapter(heads, tails)
+			chapters = append(chapters, c)
+		}
+		c.add(t)
+		c.keys = append(c.keys, keys[t.text]...)
+	}
+	heads.flush()
+	tails.flush()
+	return chapters, bounds
+}
+
+// A chapter is one shard of the dictionary. Its file holds
+//
+//	[ terms, weights, number of the first file of postings, lists in it already,
+//	  terms that begin a new file of postings,
+//	  number of the first file of tails, lists in it already,
+//	  terms that have a tail, those of them that begin a new file,
+//	  terms that are cut, titles ]
+//
+// with terms by their place in the chapter. Weights are those of terms that have
+// a tail or are cut and of beginnings; any other's follows from how many
+// postings it has.
+type chapter struct {
+	fronts       fronts
+	terms        int
+	weights      []byte
+	heads, tails *packer
+	head, tail   [2]int // file, lists in it already
+	newHeads     []int
+	withTail     []int
+	newTails     []int
+	cut          []int
+	keys         []key
+}
+
+func newChapter(heads, tails *packer) *chapter {
+	return &chapter{heads: heads, tails: tails, head: [2]int{heads.file, heads.lists}, tail: [2]int{tails.file, tails.lists}}
+}
+
+func (c *chapter) add(t *term) {
+	i := c.terms
+	c.terms++
+	c.fronts.add(t.text)
+	head := min(len(t.found), headLength)
+	if c.heads.put(t.found[:head]) {
+		c.newHeads = append(c.newHeads, i)
+	}
+	if head < len(t.found) {
+		c.withTail = append(c.withTail, i)
+		if c.tails.put(t.found[head:]) {
+			c.newTails = append(c.newTails, i)
+		}
+	}
+	if t.cut {
+		c.cut = append(c.cut, i)
+	}
+	if t.cut || head < len(t.found) || t.beginning() {
+		c.weights = append(c.weights, alphabet[t.weight])
+	}
+}
+
+func (c *chapter) write(s *shelf, pack *coder, number, n int) {
+	wide := 3 // characters of a document's number
+	if n <= 91*91 {
+		wide = 2
+	}
+	slices.SortFunc(c.keys, func(a, b key) int { return a.doc - b.doc })
+	var keys strings.Builder
+	for _, k := range c.keys {
+		keys.WriteString(digits(k.hash, 3) + digits(k.doc, wide))
+	}
+	pack.encode(c.fronts.text.String() + "\n")
+	s.add("d/"+strconv.Itoa(number), fmt.Sprintf("[%s,%s,%d,%d,%s,%d,%d,%s,%s,%s,%s]",
+		quote(pack.bits.take()), quote(string(c.weights)),
+		c.head[0], c.head[1], numbers(c.newHeads), c.tail[0], c.tail[1],
+		numbers(c.withTail), numbers(c.newTails), numbers(c.cut), quote(keys.String())))
+}
+
+// backwards writes the words by their last letter, in shards.
+func backwards(terms []*term) (shards, bounds []string) {
+	var words []string
+	for _, t := range terms {
+		if slips(t.text) {
+			words = append(words, reversed(t.text))
+		}
+	}
+	slices.SortFunc(words, compare)
+	bounds = []string{""}
+	var f fronts
+	for i, w := range words {
+		if f.text.Len() > wordsSize {
+			shards, bounds = append(shards, f.text.String()), append(bounds, bound(words[i-1], w))
+			f = fronts{}
+		}
+		f.add(w)
+	}
+	return append(shards, f.text.String()), bounds
+}
+
+// slips reports whether a word is one that a typing slip is forgiven in: three
+// letters or more and nothing else.
+func slips(w string) bool {
+	n := 0
+	for _, c := range w {
+		if !unicode.IsLetter(c) {
+			return false
+		}
+		n++
+	}
+	return n >= 3
+}
+
+func reversed(w string) string {
+	r := []rune(w)
+	slices.Reverse(r)
+	return string(r)
+}
+
+// A key finds the documents whose whole title or name was typed.
+type key struct{ hash, doc int }
+
+// titleKeys are the keys of titles and names, by their first term.
+func titleKeys(docs []Document) map[string][]key {
+	keys := map[string][]key{}
+	r := newReader()
+	for i, d := range docs {
+		var mine []int
+		for _, name := range append([]string{d.Title}, d.Names...) {
+			words, _ := r.read(name)
+			if len(words) == 0 {
+				continue
+			}
+			h := titleHash(words)
+			if !slices.Contains(mine, h) {
+				mine = append(mine, h)
+				keys[words[0].term] = append(keys[words[0].term], key{h, i})
+			}
+		}
+	}
+	return keys
+}
+
+// titleHash is the 32-bit FNV-1a hash (IETF draft-eastlake-fnv) of the terms, a
+// space between, by units of UTF-16; its rest to 91³.
+func titleHash(words []word) int {
+	h := uint32(2166136261)
+	for i, w := range words {
+		if i > 0 {
+			h = (h ^ ' ') * 16777619
+		}
+		for _, u := range utf16.Encode([]rune(w.term)) {
+			h = (h ^ uint32(u)) * 16777619
+		}
+	}
+	return int(h % (91 * 91 * 91))
+}

@@ -1,0 +1,79 @@
+package search
+
+import (
+	"cmp"
+	"slices"
+	"strconv"
+	"strings"
+)
+
+// kindFacet is the facet that every document has.
+const kindFacet = "kind"
+
+// facets writes facets.js, [[name, [value, documents, value, documents, …]], …]
+// and the values (counted through all facets) that begin a new file, and the
+// documents of every value.
+func (s *shelf) facets(docs []Document, names []string) {
+	lists := &packer{shelf: s, kind: "f", size: tailsSize, n: len(docs)}
+	var out strings.Builder
+	var begin []int
+	value := 0
+	for i, name := range append([]string{kindFacet}, names...) {
+		if i > 0 {
+			out.WriteByte(',')
+		}
+		out.WriteString("[" + quote(name) + ",[")
+		for j, v := range valuesOf(docs, name) {
+			if j > 0 {
+				out.WriteByte(',')
+			}
+			out.WriteString(quote(v.name) + "," + strconv.Itoa(len(v.found)))
+			if lists.put(v.found) {
+				begin = append(begin, value)
+			}
+			value++
+		}
+		out.WriteString("]]")
+	}
+	lists.flush()
+	s.add("facets", "[["+out.String()+"],"+numbers(begin)+"]")
+}
+
+type facetValue struct {
+	name  string
+	found []posting
+}
+
+// valuesOf are the values of a facet with their documents, by name.
+func valuesOf(docs []Document, facet string) []facetValue {
+	byName := map[string][]posting{}
+	for i, d := range docs {
+		for _, v := range d.values(facet) {
+			list := byName[v]
+			if v != "" && (len(list) == 0 || list[len(list)-1].doc != uint32(i)) {
+				byName[v] = append(list, posting{doc: uint32(i)})
+			}
+		}
+	}
+	var out []facetValue
+	for name, found := range byName {
+		out = append(out, facetValue{name, found})
+	}
+	slices.SortFunc(out, func(a, b facetValue) int {
+		return cmp.Or(cmp.Compare(strings.ToLower(a.name), strings.ToLower(b.name)), cmp.Compare(a.name, b.name))
+	})
+	return out
+}
+
+func (d *Document) values(facet string) []string {
+	if facet == kindFacet {
+		return []string{d.Kind}
+	}
+	var out []string
+	for _, f := range d.Facets {
+		if f.Name == facet {
+			out = append(out, f.Values...)
+		}
+	}
+	return out
+}

@@ -1,0 +1,344 @@
+package search
+
+import (
+	"slices"
+	"sort"
+	"strings"
+	"unicode/utf8"
+)
+
+// The slow, obvious search: it looks at every document for every query and
+// knows nothing of files. The script must agree with it to the last place.
+type reference struct {
+	docs     []Document
+	has      []map[string]int // for each document, the levels of its terms
+	weights  map[string]int
+	cut      map[string]bool
+	synonyms [][]string
+	titles   []map[string]bool
+}
+
+func newReference(docs []Document, synonyms [][]string) *reference {
+	f := &reference{docs: docs, weights: map[string]int{}, cut: map[string]bool{}, synonyms: foldGroups(synonyms)}
+	counts := make([]map[string]*count, len(docs))
+	lengths, total := make([]int, len(docs)), 0
+	for i, d := range docs {
+		counts[i] = map[string]*count{}
+		titles := map[string]bool{}
+		of := func(t string) *count {
+			if counts[i][t] == nil {
+				counts[i][t] = &count{}
+			}
+			return counts[i][t]
+		}
+		all := f.termsOf(d.Text)
+		for _, t := range all {
+			of(t).times++
+		}
+		words, _ := newReader().read(d.Text)
+		lengths[i] = len(words)
+		total += len(words)
+		for k, name := range append([]string{d.Title}, d.Names...) {
+			words, _ := newReader().read(name)
+			for _, t := range f.termsOf(name) {
+				bonus := titleBonus(len(words))
+				if k > 0 {
+					bonus = nameBonus(len(words))
+				}
+				of(t).bonus = max(of(t).bonus, bonus)
+			}
+			titles[strings.Join(plain(words), " ")] = true
+		}
+		f.titles = append(f.titles, titles)
+	}
+	found := map[string][]posting{}
+	for i := range docs {
+		levels := map[string]int{}
+		for t, c := range counts[i] {
+			levels[t] = level(int(c.times), lengths[i], total/len(docs), int(c.bonus))
+			found[t] = append(found[t], posting{uint32(i), uint8(levels[t])})
+		}
+		f.has = append(f.has, levels)
+	}
+	for t, list := range found {
+		f.weights[t] = weight(len(list), len(docs))
+		if len(list) > len(docs)/2 && len(list) > headLength { // little words keep only their best
+			f.cut[t] = true
+			sort.Slice(list, func(a, b int) bool {
+				return list[a].level > list[b].level || list[a].level == list[b].level && list[a].doc < list[b].doc
+			})
+			for _, p := range list[headLength:] {
+				delete(f.has[p.doc], t)
+			}
+		}
+	}
+	return f
+}
+
+func plain(words []word) []string {
+	var out []string
+	for _, w := range words {
+		out = append(out, w.term)
+	}
+	return out
+}
+
+// termsOf are the terms of a text: words, joined words, phrases with synonyms.
+func (f *reference) termsOf(text string) []string {
+	words, joins := newReader().read(text)
+	out := plain(words)
+	for _, j := range joins {
+		out = append(out, j.term)
+	}
+	seen := map[string]bool{}
+	spaced := " " + strings.Join(plain(words), " ") + " "
+	for _, g := range f.synonyms {
+		for _, m := range g {
+			if !strings.Contains(m, " ") || seen[m] {
+				continue
+			}
+			seen[m] = true
+			n := strings.Count(m, " ") + 1
+			for i := range words {
+				if i+n <= len(words) && strings.Join(plain(words[i:i+n]), " ") == m && strings.Contains(spaced, " "+m+" ") {
+					for range countOf(f.synonyms, m) { // a phrase of two groups is met twice
+						out = append(out, m)
+					}
+				}
+			}
+		}
+	}
+	return out
+}
+
+func countOf(groups [][]string, m string) int {
+	n := 0
+	for _, g := range groups {
+		if slices.Contains(g, m) {
+			n++
+		}
+	}
+	return n
+}
+
+// An asked word with the terms that stand for it and what they are worth.
+type askedWord struct {
+	raw, term string
+	open      bool
+	joins     []string
+	sources   map[string]int
+	weight    int
+	exact     bool
+}
+
+func (f *reference) known(t string) bool { _, ok := f.weights[t]; return ok }
+
+func (f *reference) ask(query string, loose bool) []askedWord {
+	words, joins := newReader().read(query)
+	words = words[:min(len(words), 12)]
+	last, _ := utf8.DecodeLastRuneInString(query)
+	all := make([]askedWord, len(words))
+	for i, w := range words {
+		a := askedWord{raw: w.raw, term: w.term, sources: map[string]int{}}
+		a.open = i == len(words)-1 && inRun(last) && !joiner(last)
+		for _, j := range joins {
+			if j.first <= i && i <= j.last {
+				a.add(f, j.term, 130)
+			}
+		}
+		a.exact = f.known(w.term)
+		a.add(f, w.term, 100)
+		if a.open && (len([]rune(a.raw)) > 1 || len(words) == 1) {
+			for t := range f.weights {
+				if !strings.Contains(t, " ") && beginsWith(t, a.raw) {
+					a.add(f, t, 80)
+				}
+			}
+		}
+		all[i] = a
+	}
+	f.addSynonyms(all)
+	var out []askedWord
+	for i, a := range all {
+		again := slices.IndexFunc(all, func(b askedWord) bool { return a.raw == b.raw && a.term == b.term }) != i
+		if again && !a.open {
+			continue
+		}
+		f.addSlips(&a, loose)
+		out = append(out, a)
+	}
+	if n := len(out); n > 1 && out[n-1].open && len([]rune(out[n-1].raw)) == 1 && !out[n-1].exact {
+		out = out[:n-1]
+	}
+	return out
+}
+
+func (a *askedWord) add(f *reference, t string, worth int) {
+	if f.known(t) {
+		a.sources[t] = max(a.sources[t], worth)
+	}
+}
+
+// beginsWith reports whether a term or its plural begins with what was typed.
+func beginsWith(t, typed string) bool {
+	return strings.HasPrefix(t, typed) || slices.ContainsFunc(forms(t), func(p string) bool {
+		return strings.HasPrefix(p, typed) && p != typed && !strings.HasSuffix(typed, "s") && typed != p
+	})
+}
+
+func (f *reference) addSynonyms(all []askedWord) {
+	for i := range all {
+		for j := i + 1; j <= len(all); j++ {
+			var terms []string
+			for _, a := range all[i:j] {
+				terms = append(terms, a.term)
+			}
+			name := strings.Join(terms, " ")
+			for _, g := range f.synonyms {
+				if !slices.Contains(g, name) {
+					continue
+				}
+				for k := i; k < j; k++ {
+					for _, m := range g {
+						if m != name {
+							all[k].add(f, m, 95)
+						} else if j-i > 1 {
+							all[k].add(f, m, 120)
+						}
+					}
+				}
+			}
+		}
+	}
+}
+
+func (f *reference) addSlips(a *askedWord, loose bool) {
+	if slips(a.raw) && slips(a.term) && (loose || len(a.sources) == 0) {
+		half := string([]rune(a.term)[:len([]rune(a.term))/2])
+		for t := range f.weights {
+			if !slips(t) {
+				continue
+			}
+			plural := strings.HasPrefix(t, half) && slices.ContainsFunc(forms(t), func(p string) bool {
+				return strings.HasPrefix(p, half) && distance(p, a.raw) == 1
+			})
+			if plural || distance(t, a.term) == 1 {
+				a.add(f, t, 60)
+			}
+		}
+	}
+	if len(a.sources) == 0 && a.open && slips(a.raw) && len([]rune(a.raw)) >= 4 {
+		r := []rune(a.raw)
+		for t := range f.weights {
+			if strings.Contains(t, " ") || !strings.HasPrefix(t, string(r[:len(r)/2])) {
+				continue
+			}
+			for k := len(r) - 1; k <= len(r)+1; k++ {
+				if b := []rune(t); distance(string(b[:min(k, len(b))]), a.raw) == 1 {
+					a.add(f, t, 40)
+				}
+			}
+		}
+	}
+}
+
+// distance counts letters dropped, added, replaced and neighbours swapped
+// (optimal string alignment), by the table.
+func distance(x, y string) int {
+	a, b := []rune(x), []rune(y)
+	d := make([][]int, len(a)+1)
+	for i := range d {
+		d[i] = make([]int, len(b)+1)
+		d[i][0] = i
+	}
+	for j := range b {
+		d[0][j+1] = j + 1
+	}
+	for i := 1; i <= len(a); i++ {
+		for j := 1; j <= len(b); j++ {
+			cost := 1
+			if a[i-1] == b[j-1] {
+				cost = 0
+			}
+			d[i][j] = min(d[i-1][j]+1, d[i][j-1]+1, d[i-1][j-1]+cost)
+			if i > 1 && j > 1 && a[i-1] == b[j-2] && a[i-2] == b[j-1] {
+				d[i][j] = min(d[i][j], d[i-2][j-2]+1)
+			}
+		}
+	}
+	return d[len(a)][len(b)]
+}
+
+// rank orders the documents that have every word, or with some, any word.
+func (f *reference) rank(words []askedWord, query string, allowed func(int) bool, some bool) []int {
+	typed, _ := newReader().read(query)
+	name := strings.Join(plain(typed), " ")
+	needed := make([]bool, len(words))
+	for i := range words {
+		w := &words[i]
+		w.weight = 90
+		for t := range w.sources {
+			w.weight = min(w.weight, f.weights[t])
+		}
+		if w.exact {
+			w.weight = f.weights[w.term]
+		}
+		needed[i] = !some && !(w.exact && f.cut[w.term])
+	}
+	strict := slices.Contains(needed, true)
+	scores := map[int]int{}
+	var out []int
+	for d := range f.docs {
+		score, all, any := 0, true, len(words) == 0
+		for i, w := range words {
+			best := 0
+			for t, worth := range w.sources {
+				if l, ok := f.has[d][t]; ok {
+					best = max(best, worth*levelValue(l))
+				}
+			}
+			score += w.weight * best
+			any = any || best > 0
+			all = all && (best > 0 || !needed[i])
+		}
+		if f.titles[d][name] && name != "" {
+			score += 1e12
+		}
+		if any && (all || !strict) && (allowed == nil || allowed(d)) {
+			scores[d] = score
+			out = append(out, d)
+		}
+	}
+	sort.SliceStable(out, func(i, j int) bool { return scores[out[i]] > scores[out[j]] })
+	return out
+}
+
+// answer is what the script's answer shows first.
+func (f *reference) answer(query string, need int, allowed func(int) bool) []int {
+	words := f.ask(query, false)
+	if len(words) == 0 && allowed == nil {
+		return nil
+	}
+	unknown := func(w askedWord) bool { return len(w.sources) == 0 }
+	var out []int
+	if !slices.ContainsFunc(words, unknown) {
+		out = f.rank(words, query, allowed, false)
+	}
+	if len(words) > 0 && len(out) < min(need, 10) {
+		words = f.ask(query, true)
+		if !slices.ContainsFunc(words, unknown) {
+			for _, d := range f.rank(words, query, allowed, false) {
+				if !slices.Contains(out, d) {
+					out = append(out, d)
+				}
+			}
+		}
+		if len(out) == 0 {
+			words = slices.DeleteFunc(words, unknown)
+			if len(words) > 0 {
+				out = f.rank(words, query, allowed, true)
+			}
+		}
+	}
+	return out[:min(len(out), need)]
+}

@@ -1,0 +1,128 @@
+// Package search turns the public pages of a notebook into an index that a
+// browser can ask without a server: documents in, small files out, each a
+// classic script that hands over its contents by one call, because a page
+// opened from a folder may load scripts and nothing else.
+//
+// It promises that the same documents give the same bytes on any machine, that
+// every number a ranking depends on is a whole number (so that the script and
+// any other reader of the index agree to the last place), and that a query
+// loads only what it needs: see shards.go for the files and score.go for the
+// ranking. The script that answers queries is the theme's script/search.js; the
+// two share the rules of words.go word for word.
+//
+// It leaves out what a page is and which pages are public: it is handed plain
+// text and believes it.
+package search
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+)
+
+// A Document is one page as the search sees it.
+type Document struct {
+	Address string   // from the notebook's folder, slash-separated, as an URL writes it
+	Kind    string   // in the words a reader sees: "build", "technique"
+	Title   string   // plain text
+	Names   []string // what it is also known as
+	Text    string   // the page's words, plain; any white space counts as one space
+	Facets  []Facet  // what a search can be narrowed to, beside the kind
+}
+
+// A Facet is a property of a document by which results can be narrowed.
+type Facet struct {
+	Name   string // one of Options.Facets
+	Values []string
+}
+
+// Options say what the documents cannot.
+type Options struct {
+	// Synonyms are groups of words or phrases that stand for one another, as
+	// trade.Synonyms gives them.
+	Synonyms [][]string
+	// Facets are the names of the facets in the order they are offered. The
+	// kind comes first by itself and is not named here.
+	Facets []string
+}
+
+// An Index is an archive made searchable. It never changes.
+type Index struct {
+	Documents int
+	TextBytes int    // bytes of titles, names and texts that were read
+	Stamp     string // changes whenever any file does; the page hands it to the script
+	files     []File
+	terms     []*term // in the order of the dictionary
+	docs      []Document
+	synonyms  [][]string // folded
+}
+
+// A File is one file of the index. Its name is slash-separated, from the
+// folder the index is written to.
+type File struct {
+	Name string
+	Data []byte
+}
+
+// Files are the files of the index, by name.
+func (x *Index) Files() []File { return slices.Clone(x.files) }
+
+// mostDocuments keeps a document's number within three characters.
+const mostDocuments = 700_000
+
+// Build makes the index. Documents keep their order: where two are equally
+// good answers, the earlier one is shown first.
+//
+// It errs on an address that is empty, leaves the notebook's folder or stands
+// there twice, and on a facet that the options do not name.
+func Build(docs []Document, opt Options) (*Index, error) {
+	if err := checkDocuments(docs, opt); err != nil {
+		return nil, err
+	}
+	x := &Index{Documents: len(docs), docs: docs}
+	for _, d := range docs {
+		x.TextBytes += len(d.Title) + len(strings.Join(d.Names, "")) + len(d.Text)
+	}
+	x.synonyms = foldGroups(opt.Synonyms)
+	g := newGatherer(x.synonyms)
+	for i := range docs {
+		g.add(&docs[i])
+	}
+	x.terms = g.terms(len(docs))
+	x.synonyms = keepKnown(x.synonyms, x.terms)
+	w := &shelf{}
+	words := w.words(x.terms, titleKeys(docs), len(docs))
+	w.texts(docs)
+	w.facets(docs, opt.Facets)
+	w.first(len(docs), words, x.synonyms)
+	x.files, x.Stamp = w.done()
+	return x, nil
+}
+
+func checkDocuments(docs []Document, opt Options) error {
+	if len(docs) > mostDocuments {
+		return fmt.Errorf("%d pages are more than a search can hold: %d", len(docs), mostDocuments)
+	}
+	seen := map[string]bool{}
+	for _, d := range docs {
+		switch first, _, _ := strings.Cut(d.Address, "/"); {
+		case d.Address == "":
+			return fmt.Errorf("the page %q has no address to be found at", d.Title)
+		case first == "", strings.Contains(first, ":"), slices.Contains(strings.Split(d.Address, "/"), ".."):
+			return fmt.Errorf("the address %q leads out of the notebook", d.Address)
+		case seen[d.Address]:
+			return fmt.Errorf("two pages have the address %q", d.Address)
+		}
+		seen[d.Address] = true
+		for _, f := range d.Facets {
+			if !slices.Contains(opt.Facets, f.Name) {
+				return fmt.Errorf("the page %q is to be found by its %s, which the search does not offer", d.Title, f.Name)
+			}
+		}
+	}
+	if slices.Contains(opt.Facets, kindFacet) {
+		return errors.New("the kind is offered by itself: leave it out of the facets")
+	}
+	return nil
+}

@@ -1,0 +1,82 @@
+package search
+
+import (
+	"strconv"
+	"strings"
+	"unicode/utf8"
+)
+
+// texts writes pieces.js and the files of addresses, titles and texts. A
+// document is one text: address, kind, title, words, each ended by a line end.
+//
+// Only as much of a very long text is kept as excerpts are likely to be taken
+// from; all of it is found.
+func (s *shelf) texts(docs []Document) {
+	size := 0
+	for i := range docs {
+		size += len(docs[i].Text)
+	}
+	c := newCoder(min(max(500+size/600, 300), 3500))
+	for i := range docs {
+		c.count(docs[i].written())
+	}
+	c.learn()
+	s.add("pieces", c.file())
+	for i := 0; i < len(docs); i += textsInFile {
+		var list []string
+		for j := i; j < min(i+textsInFile, len(docs)); j++ {
+			c.encode(docs[j].written())
+			list = append(list, c.bits.take())
+		}
+		s.add("t/"+strconv.Itoa(i/textsInFile), `"`+strings.Join(list, " ")+`"`)
+	}
+}
+
+// longestText is how much of a text is kept for excerpts, bytes.
+const longestText = 60_000
+
+// written is a document as its file holds it.
+func (d *Document) written() string {
+	var b []byte
+	for _, f := range []string{d.Address, d.Kind, d.Title, cutText(d.Text)} {
+		for i, w := range strings.Fields(strings.ToValidUTF8(f, "\uFFFD")) {
+			b = lower(b, w, i > 0)
+		}
+		b = append(b, '\n')
+	}
+	return string(b)
+}
+
+func cutText(t string) string {
+	if len(t) <= longestText {
+		return t
+	}
+	if end := strings.LastIndexByte(t[:longestText], ' '); end > 0 {
+		return t[:end]
+	}
+	return strings.ToValidUTF8(t[:longestText], "")
+}
+
+// shift announces that the next letter is a capital, so that a word at the
+// beginning of a sentence is the same piece as elsewhere. It stands before the
+// space before the word.
+const shift = '\x01'
+
+// lower adds a word with shifts for its capitals, and the space before it. Other
+// control characters than white space have no place in a text and are left out.
+func lower(b []byte, w string, space bool) []byte {
+	for i, c := range w {
+		capital := c >= 'A' && c <= 'Z'
+		if capital {
+			b = append(b, shift)
+			c += 'a' - 'A'
+		}
+		if i == 0 && space {
+			b = append(b, ' ')
+		}
+		if c >= ' ' && c != 0x7f {
+			b = utf8.AppendRune(b, c)
+		}
+	}
+	return b
+}
