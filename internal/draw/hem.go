@@ -91,7 +91,8 @@ func (d *hemDrawing) lines(dst []byte) []byte {
 	p.dst = append(p.dst, `"/><path class="levelled sew" d="`...)
 	p.move(0, d.y(d.least))
 	p.line(hemWide, d.y(d.least))
-	return append(p.dst, `"/>`...)
+	dst = text(append(p.dst, `"/>`...), "small", 0, 0, hemTop-16, "as cut, and broken: as levelled")
+	return text(dst, "small", 'e', hemWide, hemTop-16, "drop in mm, angle to the grain")
 }
 
 // hanging draws the hem as it hung, on from its last station to its first.

@@ -17,20 +17,24 @@ type TimelineStyle struct {
 
 // Of a line of time, in units.
 const (
-	timeWide   = 1250 // from the first day to the last
-	timeRow    = 50   // from one step to the next
-	timeHead   = 58   // above the first step, for dates
-	timeBar    = 13   // height of a bar
-	timeLeast  = 5    // the least that a stretch of work is wide, so that it can be seen
-	timeWords  = 30   // letters of a step's words that are shown
-	timeMark   = 30   // room for the mark before the words
-	timeLegend = 74   // below the last step
+	timeWide   = 900 // from the first day to the last
+	hoursGap   = 50  // between the days and the hours
+	hoursWide  = 300 // the longest time of a step
+	timeRow    = 50  // from one step to the next
+	timeHead   = 58  // above the first step, for dates
+	timeBar    = 13  // height of a bar
+	timeLeast  = 5   // the least that a stretch of work is wide, so that it can be seen,
+	timeSeen   = 9   // and what it is widened to where days are wide enough
+	timeWords  = 34  // letters of a step's words that are shown
+	timeMark   = 30  // room for the mark before the words
+	timeLegend = 74  // below the last step
 )
 
 // Timeline adds the steps of a garment, one below the other, on a line of days
 // to dst: above, when each was planned; below, when it was worked on, or is to
-// be; a broken line where time passes by itself. An arrow head stands before
-// the steps of the critical path. It adds nothing where no day is known.
+// be; a broken line where time passes by itself. Beside the days stand the
+// hours each step was to take and took. An arrow head stands before the steps
+// of the critical path. It adds nothing where no day is known.
 func Timeline(dst []byte, t *garment.Timing, style TimelineStyle) []byte {
 	d := timeDrawing{t: t, style: style}
 	if !d.span() {
@@ -38,12 +42,13 @@ func Timeline(dst []byte, t *garment.Timing, style TimelineStyle) []byte {
 	}
 	d.left = timeMark + float64(d.longest())*smallWide + gap
 	d.bottom = timeHead + float64(len(t.Steps))*timeRow
-	b := box{-margin, -margin, d.left + timeWide + margin, d.bottom + timeLegend + margin}
+	b := box{-margin, -margin, d.left + timeWide + hoursGap + hoursWide + 3*smallWide, d.bottom + timeLegend + margin}
 	dst = open(dst, "timeline", b, style.Title, TimelineWords(t, style.Measure))
 	dst = d.dates(dst)
 	dst = d.words(dst)
 	dst = d.waits(dst)
 	dst = d.bars(dst)
+	dst = d.hours(dst)
 	dst = d.moments(dst)
 	dst = d.legend(dst)
 	return append(dst, "</svg>"...)
@@ -125,7 +130,7 @@ func (d *timeDrawing) dates(dst []byte) []byte {
 	case days <= 10:
 		shown = func(time.Time) bool { return true }
 	}
-	p := pen{dst: append(dst, `<path class="dates grain" d="`...)}
+	p := pen{dst: append(dst, `<path class="dates pinked" d="`...)}
 	var labels []byte
 	free := 0.0
 	for t := d.from; !t.After(d.to); t = t.AddDate(0, 0, 1) {
@@ -171,6 +176,8 @@ func (d *timeDrawing) waits(dst []byte) []byte {
 		if s.To.After(s.From) {
 			p.move(d.x(s.From), y)
 			p.line(d.x(s.To), y)
+			p.move(d.x(s.To), y-tick/2)
+			p.line(d.x(s.To), y+tick/2)
 		}
 	}
 	for i, s := range d.t.Steps {
@@ -183,6 +190,59 @@ func (d *timeDrawing) waits(dst []byte) []byte {
 func (d *timeDrawing) upper(row int) float64 { return d.y(row) + 9 }
 func (d *timeDrawing) lower(row int) float64 { return d.y(row) + 28 }
 
+// hours draws what each step was to take and took, side by side.
+func (d *timeDrawing) hours(dst []byte) []byte {
+	most := time.Hour
+	for _, s := range d.t.Steps {
+		most = max(most, s.Estimate.Middle, spent(s))
+	}
+	left := d.left + timeWide + hoursGap
+	at := func(t time.Duration) float64 { return left + hoursWide*float64(t)/float64(most) }
+	every := time.Hour
+	for most/every > 5 {
+		every *= 2
+	}
+	p := pen{dst: append(dst, `<path class="dates pinked" d="`...)}
+	for t := time.Duration(0); t <= most; t += every {
+		p.move(at(t), timeHead-10)
+		p.line(at(t), d.bottom)
+	}
+	dst = append(p.dst, `"/>`...)
+	for t := time.Duration(0); t <= most; t += every {
+		dst = text(dst, "small", 0, at(t), timeHead-20, strconv.Itoa(int(t/time.Hour)), " h")
+	}
+	p = pen{dst: append(dst, `<path class="planned between" d="`...)}
+	for i, s := range d.t.Steps {
+		if s.Estimate.Middle > 0 {
+			p.rectangle(left, d.upper(i), at(s.Estimate.Middle), d.upper(i)+timeBar)
+		}
+	}
+	p.dst = append(appendInt(append(p.dst, `"/><path class="clocked ply one" stroke-width="`...), timeBar), `" d="`...)
+	for i, s := range d.t.Steps {
+		if t := spent(s); t > 0 {
+			p.move(left, d.lower(i)+timeBar/2)
+			p.line(at(t), d.lower(i)+timeBar/2)
+		}
+	}
+	return append(p.dst, `"/>`...)
+}
+
+// spent is what is clocked for a step.
+func spent(s *garment.StepTime) time.Duration {
+	if v := s.Spent.Value; v.Known() {
+		return time.Duration(v.Number * float64(time.Minute))
+	}
+	return 0
+}
+
+func (p *pen) rectangle(left, top, right, bottom float64) {
+	p.move(left, top)
+	p.line(right, top)
+	p.line(right, bottom)
+	p.line(left, bottom)
+	p.close()
+}
+
 // bars draws when each step was planned, was worked on and is to be.
 func (d *timeDrawing) bars(dst []byte) []byte {
 	for _, kind := range []struct {
@@ -193,7 +253,7 @@ func (d *timeDrawing) bars(dst []byte) []byte {
 	}{
 		{"planned between", func(s *garment.StepTime) []garment.Stretch { return s.Plan }, d.upper, false},
 		{"clocked ply one", func(s *garment.StepTime) []garment.Stretch { return s.Worked }, d.lower, true},
-		{"ahead sew", func(s *garment.StepTime) []garment.Stretch { return s.Ahead }, d.lower, false},
+		{"ahead dart", func(s *garment.StepTime) []garment.Stretch { return s.Ahead }, d.lower, false},
 	} {
 		dst = append(append(dst, `<path class="`...), kind.class...)
 		if kind.filled {
@@ -206,11 +266,7 @@ func (d *timeDrawing) bars(dst []byte) []byte {
 					p.move(run.From, y+timeBar/2)
 					p.line(run.To, y+timeBar/2)
 				} else {
-					p.move(run.From, y)
-					p.line(run.To, y)
-					p.line(run.To, y+timeBar)
-					p.line(run.From, y+timeBar)
-					p.close()
+					p.rectangle(run.From, y, run.To, y+timeBar)
 				}
 			}
 		}
@@ -224,9 +280,11 @@ type timeRun struct{ From, To float64 }
 
 func (d *timeDrawing) runs(list []garment.Stretch) []timeRun {
 	var out []timeRun
+	halfDay := timeWide * float64(12*time.Hour) / float64(d.to.Sub(d.from))
+	least := min(max(halfDay, timeLeast), timeSeen)
 	for _, s := range list {
 		r := timeRun{d.x(s.From), d.x(s.To)}
-		r.To = max(r.To, r.From+timeLeast)
+		r.To = max(r.To, r.From+least)
 		if n := len(out); n > 0 && r.From <= out[n-1].To+2 && r.From >= out[n-1].From {
 			out[n-1].To = max(out[n-1].To, r.To)
 			continue
@@ -268,13 +326,7 @@ func (d *timeDrawing) legend(dst []byte) []byte {
 		dst = text(append(p.dst, `"/>`...), "small", 0, x+58, y+2, label)
 		x += 58 + letters(label)*smallWide + 2*gap
 	}
-	bar := func(p *pen) {
-		p.move(x, y-14)
-		p.line(x+46, y-14)
-		p.line(x+46, y-14+timeBar)
-		p.line(x, y-14+timeBar)
-		p.close()
-	}
+	bar := func(p *pen) { p.rectangle(x, y-14, x+46, y-14+timeBar) }
 	line := func(p *pen) { p.move(x, y-7); p.line(x+46, y-7) }
 	var has struct{ plan, worked, ahead, wait, critical bool }
 	for _, s := range d.t.Steps {
@@ -291,7 +343,7 @@ func (d *timeDrawing) legend(dst []byte) []byte {
 		rect(`clocked ply one" stroke-width="13`, "clocked", line)
 	}
 	if has.ahead {
-		rect("ahead sew", "to do", bar)
+		rect("ahead dart", "to do", bar)
 	}
 	if has.wait {
 		rect("waits level", "waiting", line)
@@ -300,106 +352,4 @@ func (d *timeDrawing) legend(dst []byte) []byte {
 		rect("critical bar", "critical path", func(p *pen) { p.arrow(x+36, y-8, 1, 0) })
 	}
 	return dst
-}
-
-// TimelineWords says in words what a line of time shows.
-func TimelineWords(t *garment.Timing, style measure.Style) string {
-	var b strings.Builder
-	b.WriteString(strconv.Itoa(len(t.Steps)) + " steps")
-	say := func(head string, f *garment.Figure) {
-		switch v := f.Value; {
-		case f.ID == "" || !v.Known():
-		case v.Moment != nil:
-			b.WriteString(head + MomentWords(*v.Moment))
-		default:
-			b.WriteString(head + style.Quantity(v.Quantity))
-		}
-	}
-	say(", planned ", &t.Planned)
-	say(", clocked ", &t.Spent)
-	if !t.Over {
-		say(", left ", &t.Left)
-	}
-	b.WriteString(".")
-	if len(t.Chain) > 0 {
-		list := make([]string, len(t.Chain))
-		for i, s := range t.Chain {
-			list[i] = s.Record.Do.V
-		}
-		b.WriteString(" The critical path: " + strings.Join(list, ", then ") + ".")
-	}
-	head := " All is over on "
-	if t.Over {
-		head = " All was over on "
-	}
-	if t.Finish.Value.Known() {
-		say(head, &t.Finish)
-		b.WriteString(".")
-	}
-	if t.Due.ID != "" && t.Finish.Value.Known() {
-		say(" It is due on ", &t.Due)
-		if t.Holds {
-			b.WriteString(", which holds.")
-		} else {
-			b.WriteString(", which does not hold.")
-		}
-	}
-	return b.String()
-}
-
-// MomentWords writes a moment as it stands in a sentence.
-func MomentWords(t time.Time) string { return t.Format("2 January 2006, 15:04") }
-
-// A TimelineRow is one step of a line of time as a table shows it.
-type TimelineRow struct {
-	Step     *garment.StepTime
-	Critical bool
-	Planned  string // the days it was planned for: "3 Aug" or "3 to 5 Aug 2026"
-	Worked   string // the days it was worked on, or is to be
-	Rests    string // until when its wait passes; empty where it has none
-}
-
-// TimelineRows gives the same in words, for the table beside the drawing.
-func TimelineRows(t *garment.Timing) []TimelineRow {
-	out := make([]TimelineRow, len(t.Steps))
-	for i, s := range t.Steps {
-		worked := daysWords(s.Worked)
-		if ahead := daysWords(s.Ahead); ahead != "" {
-			if worked != "" {
-				worked += "; "
-			}
-			worked += "to do " + ahead
-		}
-		out[i] = TimelineRow{Step: s, Critical: s.Critical, Planned: daysWords(s.Plan), Worked: worked}
-		if s.Resting.To.After(s.Resting.From) {
-			out[i].Rests = "until " + s.Resting.To.Format("2 Jan, 15:04")
-		}
-	}
-	return out
-}
-
-// daysWords says from which day to which.
-func daysWords(list []garment.Stretch) string {
-	if len(list) == 0 {
-		return ""
-	}
-	from, to := list[0].From, list[0].To
-	for _, s := range list[1:] {
-		if s.From.Before(from) {
-			from = s.From
-		}
-		if s.To.After(to) {
-			to = s.To
-		}
-	}
-	to = to.Add(-time.Minute) // what ends at midnight ends on the day before
-	switch {
-	case dayOf(from).Equal(dayOf(to)):
-		return from.Format("2 Jan 2006")
-	case from.Year() == to.Year() && from.Month() == to.Month():
-		return from.Format("2") + " to " + to.Format("2 Jan 2006")
-	case from.Year() == to.Year():
-		return from.Format("2 Jan") + " to " + to.Format("2 Jan 2006")
-	}
-	return from.Format("2 Jan 2006") + " to " + to.Format("2 Jan 2006")
 }

@@ -90,3 +90,26 @@ func BenchmarkDerive(b *testing.B) { benchDerive(b, true) }
 // BenchmarkDeriveAgain derives it when its outlines are known, as after an
 // edit that leaves them alone.
 func BenchmarkDeriveAgain(b *testing.B) { benchDerive(b, false) }
+
+// BenchmarkTiming looks at the order of work of a build of 20 steps, each
+// after the one before, its plan and its outlook.
+func BenchmarkTiming(b *testing.B) {
+	r := roomWith(b).file("content/workroom.yaml", hours)
+	text := synthetic()
+	for i := 1; i < 20; i++ {
+		text = strings.Replace(text, fmt.Sprintf("id: s%d,", i), fmt.Sprintf("id: s%d, after: s%d, wait: %d h,", i, i/2, i%3), 1)
+	}
+	text = text[:strings.Index(text, "journal:")] + "begun: 2026-08-03\ndue: 2026-09-01\njournal:\n  - {at: 2026-08-05 14:10, did: s0, for: 48 min}\n"
+	d := r.desk()
+	g, faults := d.derive(b, head+text)
+	for _, f := range faults {
+		b.Errorf("the reader: %s", f)
+	}
+	now, _ := g.LastMoment()
+	b.ReportAllocs()
+	for b.Loop() {
+		if t := d.tailor.Timing(g, Standing{Now: now}); !t.Finish.Value.Known() {
+			b.Fatal(t.Finish.Value.Why)
+		}
+	}
+}

@@ -292,3 +292,35 @@ func holdsTogether(rt *rapid.T, got *Timing) {
 		rt.Fatal("the due date holds, but the finish is after it")
 	}
 }
+
+// TestFaultyWorkIsLookedAtAllTheSame: what the reader faults must not bring
+// the order of work down, nor be told twice.
+func TestFaultyWorkIsLookedAtAllTheSame(t *testing.T) {
+	for _, c := range []struct{ name, work string }{
+		{"a circle", "[{do: a, after: b, takes: 1 h}, {do: b, after: a, takes: 1 h}]"},
+		{"waits in a circle", "[{do: a, after: b, wait: 1 h}, {do: b, after: a, wait: 1 h}]"},
+		{"itself", "[{do: a, after: a, wait: 2 h}]"},
+		{"twice the same", "[{do: a}, {do: a, after: a}]"},
+		{"a need that is not there", "[{do: a, after: z, takes: 1 h}]"},
+		{"no words", "[{takes: 1 h}, {takes: 2 h}]"},
+		{"nothing readable", "[{do: a, takes: soon, wait: [1], sews: {x: 1}}]"},
+		{"none", "[]"},
+	} {
+		for _, state := range []string{"sewing", "sent"} {
+			t.Run(c.name+", "+state, func(t *testing.T) {
+				d := roomWithHours(t).desk()
+				g, faults := d.derive(t, strings.Replace(head, "sewing", state, 1)+"begun: 2026-08-03\nwork: "+c.work+"\njournal: [{at: 2026-08-03 09:00, did: a, for: 10 min}]\n")
+				got := d.tailor.Timing(g, Standing{Now: at("2026-08-05 12:00")})
+				if len(got.Steps) != len(g.Steps) {
+					t.Errorf("%d steps of %d", len(got.Steps), len(g.Steps))
+				}
+				if len(faults) > 0 && len(got.Faults) > 0 {
+					t.Errorf("told twice: %v and %v", faults, got.Faults)
+				}
+				if len(faults) == 0 && c.name != "none" {
+					t.Error("the reader found nothing wrong")
+				}
+			})
+		}
+	}
+}

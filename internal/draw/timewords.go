@@ -1,0 +1,112 @@
+package draw
+
+import (
+	"strconv"
+	"strings"
+	"time"
+
+	"hembook/internal/garment"
+	"hembook/internal/measure"
+)
+
+// TimelineWords says in words what a line of time shows.
+func TimelineWords(t *garment.Timing, style measure.Style) string {
+	var b strings.Builder
+	b.WriteString(strconv.Itoa(len(t.Steps)) + " steps")
+	say := func(head string, f *garment.Figure) {
+		switch v := f.Value; {
+		case f.ID == "" || !v.Known():
+		case v.Moment != nil:
+			b.WriteString(head + MomentWords(*v.Moment))
+		default:
+			b.WriteString(head + style.Quantity(v.Quantity))
+		}
+	}
+	say(", planned ", &t.Planned)
+	say(", clocked ", &t.Spent)
+	if !t.Over {
+		say(", left ", &t.Left)
+	}
+	b.WriteString(".")
+	if len(t.Chain) > 0 {
+		list := make([]string, len(t.Chain))
+		for i, s := range t.Chain {
+			list[i] = s.Record.Do.V
+		}
+		b.WriteString(" The critical path: " + strings.Join(list, ", then ") + ".")
+	}
+	head := " All is over on "
+	if t.Over {
+		head = " All was over on "
+	}
+	if t.Finish.Value.Known() {
+		say(head, &t.Finish)
+		b.WriteString(".")
+	}
+	if t.Due.ID != "" && t.Finish.Value.Known() {
+		say(" It is due on ", &t.Due)
+		if t.Holds {
+			b.WriteString(", which holds.")
+		} else {
+			b.WriteString(", which does not hold.")
+		}
+	}
+	return b.String()
+}
+
+// MomentWords writes a moment as it stands in a sentence.
+func MomentWords(t time.Time) string { return t.Format("2 January 2006, 15:04") }
+
+// A TimelineRow is one step of a line of time as a table shows it.
+type TimelineRow struct {
+	Step     *garment.StepTime
+	Critical bool
+	Planned  string // the days it was planned for: "3 Aug" or "3 to 5 Aug 2026"
+	Worked   string // the days it was worked on, or is to be
+	Rests    string // until when its wait passes; empty where it has none
+}
+
+// TimelineRows gives the same in words, for the table beside the drawing.
+func TimelineRows(t *garment.Timing) []TimelineRow {
+	out := make([]TimelineRow, len(t.Steps))
+	for i, s := range t.Steps {
+		worked := daysWords(s.Worked)
+		if ahead := daysWords(s.Ahead); ahead != "" {
+			if worked != "" {
+				worked += "; "
+			}
+			worked += "to do " + ahead
+		}
+		out[i] = TimelineRow{Step: s, Critical: s.Critical, Planned: daysWords(s.Plan), Worked: worked}
+		if s.Resting.To.After(s.Resting.From) {
+			out[i].Rests = "until " + s.Resting.To.Format("2 Jan, 15:04")
+		}
+	}
+	return out
+}
+
+// daysWords says from which day to which.
+func daysWords(list []garment.Stretch) string {
+	if len(list) == 0 {
+		return ""
+	}
+	from, to := list[0].From, list[0].To
+	for _, s := range list[1:] {
+		if s.From.Before(from) {
+			from = s.From
+		}
+		if s.To.After(to) {
+			to = s.To
+		}
+	}
+	to = to.Add(-time.Minute) // what ends at midnight ends on the day before
+	switch {
+	case dayOf(from).Equal(dayOf(to)):
+		return from.Format("2 Jan 2006")
+	case from.Year() == to.Year() && from.Month() == to.Month():
+		return from.Format("2") + " to " + to.Format("2 Jan 2006")
+	case from.Year() == to.Year():
+		return from.Format("2 Jan") + " to " + to.Format("2 Jan 2006")
+	}
+	return from.Format("2 Jan 2006") + " to " + to.Format("2 Jan 2006")
+}
