@@ -1,0 +1,179 @@
+package draw
+
+import (
+	"bytes"
+	"context"
+	"encoding/xml"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+
+	"hembook/internal/cutting"
+	"hembook/internal/garment"
+	"hembook/internal/measure"
+	"hembook/internal/record"
+)
+
+// layOf lays a build of a workroom of the test's own.
+func layOf(t testing.TB, cloth, build string) *cutting.Lay {
+	t.Helper()
+	dir := t.TempDir()
+	for name, text := range map[string]string{
+		"content/workroom.yaml":          "name: Test\n",
+		"content/cloth/linen.yaml":       "name: Linen <fine>\nfibres: {linen: 100}\n" + cloth,
+		"content/builds/test/build.yaml": "name: Test\ngarment: dress\nstate: cutting\n" + build,
+	} {
+		path := filepath.Join(dir, filepath.FromSlash(name))
+		if err := os.MkdirAll(filepath.Dir(path), 0o777); err != nil {
+			t.Fatal(err)
+		}
+		if err := os.WriteFile(path, []byte(text), 0o666); err != nil {
+			t.Fatal(err)
+		}
+	}
+	room, _, err := record.Open(dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() { room.Close() })
+	tailor, _ := garment.NewTailor(room)
+	bf, _ := room.BuildNamed("test")
+	b, _ := room.ReadBuild(bf)
+	l := cutting.NewCutter(context.Background(), room, tailor, cutting.Options{Work: 20_000}).Cut(b).Lays[0]
+	if l.Plan == nil {
+		t.Fatal(l.Why)
+	}
+	return l
+}
+
+const twoPanels = `cloth: {shell: {use: linen, fold: %s}}
+pieces:
+  - {name: panel & co, cut: 2 mirrored, allowance: 0, rectangle: [300, %d]}
+`
+
+// lays are drawings of every kind: open, folded, one-way, flawed, in rows.
+func lays(t testing.TB) map[string]*cutting.Lay {
+	return map[string]*cutting.Lay{
+		"open":    layOf(t, "width: 700\nselvedge: 20\n", fmt.Sprintf(twoPanels, "open", 400)),
+		"folded":  layOf(t, "width: 700\nselvedge: 20\n", fmt.Sprintf(twoPanels, "folded", 400)),
+		"one-way": layOf(t, "width: 700\none-way: true\n", fmt.Sprintf(twoPanels, "open", 400)),
+		"flawed":  layOf(t, "width: 700\nflaws: [{outline: [[310, 100], [330, 100], [330, 120]]}]\n", fmt.Sprintf(twoPanels, "open", 400)),
+		"rows":    layOf(t, "width: 1400\n", fmt.Sprintf(twoPanels, "open", 6100)),
+	}
+}
+
+// TestLayIsWellFormed: XML that can be read, no style and no event in it, a
+// title first, every class one of the known few.
+func TestLayIsWellFormed(t *testing.T) {
+	known := strings.Fields("lay selvedge bar cloth grain fold level ruler left flaw strip cut laid cutline name small m e")
+	for name, l := range lays(t) {
+		svg := Lay(nil, l, LayStyle{})
+		d := xml.NewDecoder(bytes.NewReader(svg))
+		for {
+			tok, err := d.Token()
+			if err == io.EOF {
+				break
+			}
+			if err != nil {
+				t.Fatalf("%s: %s", name, err)
+			}
+			start, ok := tok.(xml.StartElement)
+			if !ok {
+				continue
+			}
+			for _, a := range start.Attr {
+				if a.Name.Local == "style" || strings.HasPrefix(a.Name.Local, "on") || a.Name.Local == "id" {
+					t.Errorf("%s: %s has the attribute %s", name, start.Name.Local, a.Name.Local)
+				}
+				for _, class := range strings.Fields(a.Value) {
+					if a.Name.Local == "class" && !slices.Contains(known, class) {
+						t.Errorf("%s: class %q", name, class)
+					}
+				}
+			}
+		}
+		if bytes.Contains(svg, []byte("NaN")) || bytes.Contains(svg, []byte("Inf")) {
+			t.Errorf("%s: a number that is none", name)
+		}
+		if !bytes.Equal(svg, Lay(nil, l, LayStyle{})) {
+			t.Errorf("%s: drawn twice, two drawings", name)
+		}
+	}
+}
+
+// TestLaySaysWhatItShows: the words beside the drawing hold the same facts.
+func TestLaySaysWhatItShows(t *testing.T) {
+	all := lays(t)
+	for name, want := range map[string][]string{
+		"open": {"Lay of shell, Linen &lt;fine&gt;, open, drawn 1 : 4", "400 mm of lay on 660 mm of width", "90.9 % of it used", "left selvedge on top",
+			"panel &amp; co: 0 to 400 mm from the cut end", "from the inner edge of the left selvedge", "copy 2, turned over", "two-way cloth", ">right selvedge<"},
+		"folded":  {", folded, drawn", "on 330 mm of width", "copies 1 and 2", "from the fold", ">fold<", ">both selvedges<", "×2"},
+		"one-way": {"All pieces point away from the cut end", "one-way cloth"},
+		"flawed":  {`class="flaw strip"`},
+		"rows":    {"rows, one going on from the other", `class="cutline bar"`},
+	} {
+		svg := string(Lay(nil, all[name], LayStyle{}))
+		for _, w := range want {
+			if !strings.Contains(svg, w) {
+				t.Errorf("%s: lacks %q in\n%.1500s", name, w, svg)
+			}
+		}
+	}
+	inches := string(Lay(nil, all["open"], LayStyle{Measure: measure.Style{System: measure.Imperial}}))
+	if !strings.Contains(inches, "15 3/4 in from the cut end") {
+		t.Errorf("no inches: %.600s", inches)
+	}
+}
+
+var size = regexp.MustCompile(`width="([0-9.]+)mm" height="([0-9.]+)mm"`)
+
+// TestLayFitsPaper: whatever its length, a lay fits a page of A4 and Letter
+// with margins of 15 mm: 180 × 249.
+func TestLayFitsPaper(t *testing.T) {
+	for name, l := range lays(t) {
+		m := size.FindSubmatch(Lay(nil, l, LayStyle{}))
+		if m == nil {
+			t.Fatalf("%s has no size", name)
+		}
+		w, _ := strconv.ParseFloat(string(m[1]), 64)
+		h, _ := strconv.ParseFloat(string(m[2]), 64)
+		if w > 180.05 || h > 249 {
+			t.Errorf("%s is %v × %v mm", name, w, h)
+		}
+	}
+}
+
+// TestLayToScale: at 1 : 4 a panel of 400 × 300 is 1000 × 750 units.
+func TestLayToScale(t *testing.T) {
+	svg := string(Lay(nil, lays(t)["open"], LayStyle{}))
+	if !regexp.MustCompile(`class="cut" d="M[0-9 -]+(v750h1000v-750z|h1000v750h-1000z|v-750h-1000v750z|v750h-1000v-750z|h-1000v-750h1000z|h-1000v750h1000z|v-750h1000v750z|h1000v-750h-1000z)"`).MatchString(svg) {
+		t.Errorf("no panel of 1000 × 750: %.2500s", svg)
+	}
+}
+
+func TestLayWithoutPlan(t *testing.T) {
+	if got := Lay(nil, &cutting.Lay{Part: "shell"}, LayStyle{}); len(got) > 0 {
+		t.Errorf("%s", got)
+	}
+	if got := Lay(nil, nil, LayStyle{}); len(got) > 0 {
+		t.Errorf("%s", got)
+	}
+}
+
+// TestLayFile: a drawing for a file stands alone, with a look of its own.
+func TestLayFile(t *testing.T) {
+	svg := File(Lay(nil, lays(t)["open"], LayStyle{}))
+	if !bytes.HasPrefix(svg, []byte(`<svg xmlns="http://www.w3.org/2000/svg" class="lay"`)) || !bytes.Contains(svg, []byte("</title><style>")) {
+		t.Errorf("%.300s", svg)
+	}
+	var any struct{}
+	if err := xml.Unmarshal(svg, &any); err != nil {
+		t.Error(err)
+	}
+}
