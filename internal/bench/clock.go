@@ -179,8 +179,8 @@ func (s *Clocks) Start(c Clock, at time.Time) (now Clock, began bool, err error)
 			now.Since, now.Running = at, at
 		case err != nil:
 			return fmt.Errorf("%s/%s: %w; mend or remove it", clockFolder, c.name(), err)
-		case old.Paused() && at.Before(old.Since):
-			return fmt.Errorf("it was begun at %s, after that", old.Since.Format(minuteLayout))
+		case old.Paused() && at.Before(old.Since.Add(old.Counted)):
+			return fmt.Errorf("it was begun at %s and has counted %s since: it was not paused yet at that time", old.Since.Format(minuteLayout), DurationWords(old.Counted))
 		case old.Paused():
 			now, began = old, true
 			now.Running = at

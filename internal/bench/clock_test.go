@@ -102,6 +102,9 @@ func TestClockPause(t *testing.T) {
 	if c = only(t, s); !c.Paused() || c.Spent(noon.Add(5*time.Hour)) != 20*time.Minute {
 		t.Errorf("paused %v at %v", c.Paused(), c.Spent(noon.Add(5*time.Hour)))
 	}
+	if _, _, err := s.Start(c, noon.Add(10*time.Minute)); err == nil || !strings.Contains(err.Error(), "it was not paused yet") {
+		t.Errorf("going on before the pause: %v", err)
+	}
 	c = start(t, s, noon.Add(time.Hour))
 	e, err := s.Stop(c, c.Spent(noon.Add(90*time.Minute)), "", rec)
 	if err != nil || e.Spent() != "50 min" || !e.At.Equal(noon) {
@@ -252,4 +255,29 @@ func FuzzReadClock(f *testing.F) {
 			t.Errorf("%+v\nthen %+v, %v", c, again, err)
 		}
 	})
+}
+
+// What one program decided about a clock holds only while the clock is as it
+// saw it: another may have paused it, or ended it and begun it anew.
+func TestClockChangedMeanwhile(t *testing.T) {
+	dir, rec := roomWith(t, plainRecord)
+	s := ClocksOf(dir)
+	start(t, s, noon)
+	seen := only(t, s)
+	if err := s.Pause(seen, 20*time.Minute); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := s.Stop(seen, time.Hour, "", rec); !errors.Is(err, ErrNotRunning) {
+		t.Errorf("ended though it was paused: %v", err)
+	}
+	if err := s.Drop(only(t, s)); err != nil {
+		t.Fatal(err)
+	}
+	start(t, s, noon.Add(time.Hour))
+	if err := s.Drop(seen); !errors.Is(err, ErrNotRunning) {
+		t.Errorf("another clock was dropped: %v", err)
+	}
+	if get(t, filepath.Join(dir, rec.Path)) != plainRecord || !only(t, s).Since.Equal(noon.Add(time.Hour)) {
+		t.Error("something was noted, or the new clock changed")
+	}
 }
