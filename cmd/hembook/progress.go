@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"sync"
 	"time"
 
 	"golang.org/x/term"
@@ -12,6 +13,7 @@ import (
 // A progress rewrites one line on a terminal once work takes longer than half
 // a second. Anywhere else it is silent.
 type progress struct {
+	mu    sync.Mutex
 	to    io.Writer // nil where silent
 	what  string
 	begun time.Time
@@ -27,8 +29,10 @@ func newProgress(to io.Writer, what string) *progress {
 	return p
 }
 
-// at says how far the work is.
+// at says how far the work is. It may be called from several goroutines.
 func (p *progress) at(done, all int) {
+	p.mu.Lock()
+	defer p.mu.Unlock()
 	if p.to == nil || time.Since(p.begun) < 500*time.Millisecond || time.Since(p.last) < 100*time.Millisecond {
 		return
 	}

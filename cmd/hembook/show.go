@@ -16,6 +16,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"hembook/internal/bench"
+	"hembook/internal/cutting"
 	"hembook/internal/garment"
 	"hembook/internal/press"
 	"hembook/internal/record"
@@ -170,7 +171,9 @@ func pressOnce(ctx context.Context, opt *options, to string) (press.Report, []re
 	if err != nil {
 		return press.Report{}, opened, err
 	}
-	report, faults, err := press.Press(ctx, room, tailor, theme, press.Options{To: to})
+	// a preview waits for no lay: those that are kept are shown
+	cutter := cutting.NewCutter(ctx, room, tailor, cutting.Options{Mode: cutting.KeptOnly})
+	report, faults, err := press.Press(ctx, room, cutter, theme, press.Options{To: to})
 	var all record.Faults
 	all.Add(append(opened, faults...)...)
 	return report, all.Sorted(), err

@@ -3,6 +3,7 @@ package notebook
 import (
 	"time"
 
+	"hembook/internal/cutting"
 	"hembook/internal/garment"
 	"hembook/internal/measure"
 	"hembook/internal/record"
@@ -35,6 +36,9 @@ type BuildPage struct {
 	Bias     []*garment.Bias
 	Notions  []Notion
 	Steps    []Step
+	Lays     []LayPlan       // one for each cloth that is cut from; none where lays are not planned
+	Hangs    []*garment.Hang // how far hems dropped
+	Timing   *garment.Timing // the order of work, looked at from the record's last moment; nil where it knows none
 	Totals   garment.Totals
 	Cautions []garment.Caution
 	Fittings []Fitting
@@ -121,8 +125,9 @@ type Section struct {
 	UsedBy []string // names of the seams and finishes
 }
 
-// Build lays out the page of build number i of the room.
-func (b *Book) Build(i int, g *garment.Garment) *BuildPage {
+// Build lays out the page of build number i of the room. timing may be nil.
+func (b *Book) Build(i int, c *cutting.Cutting, timing *garment.Timing) *BuildPage {
+	g := c.Garment
 	r := g.Build
 	p := &BuildPage{
 		Head:    Head{b.builds[i].Address, "build", r.Name.Or(b.builds[i].Name), r.Summary.V, []Link{{BuildsAddress, "Builds"}}},
@@ -131,7 +136,10 @@ func (b *Book) Build(i int, g *garment.Garment) *BuildPage {
 		Story: passage(r.Story, r.Folder), Notes: passageOf(r.Notes, r.Folder),
 		Pieces: g.Pieces, Seams: g.Seams, Finishes: g.Finishes, Sections: sections(g),
 		Levels: g.Levels, Lengths: g.Lengths, Threads: g.Threads, Bias: g.Bias,
-		Totals: g.Totals, Cautions: g.Cautions, Folder: r.Folder,
+		Totals: g.Totals, Cautions: g.Cautions, Folder: r.Folder, Hangs: g.Hangs, Timing: timing,
+	}
+	for _, l := range c.Lays {
+		p.Lays = append(p.Lays, layPlan(l))
 	}
 	if r.Text != nil {
 		p.Record = &RecordPage{Head: Head{

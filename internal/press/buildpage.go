@@ -24,6 +24,7 @@ type BuildView struct {
 	Seams      template.HTML
 	Dimensions template.HTML
 	Cloth      template.HTML
+	Lays       template.HTML
 	Notions    template.HTML
 	Work       template.HTML
 	Fittings   template.HTML
@@ -59,8 +60,9 @@ func (p *printer) printBuild(b *notebook.BuildPage) error {
 	v.Seams = part(func(w *paper) { p.seams(w, b) })
 	v.Dimensions = part(func(w *paper) { p.dimensions(w, b) })
 	v.Cloth = part(func(w *paper) { p.cloth(w, b) })
+	v.Lays = part(func(w *paper) { p.lays(w, b) })
 	v.Notions = part(func(w *paper) { p.notions(w, b) })
-	v.Work = part(func(w *paper) { p.work(w, b) })
+	v.Work = part(func(w *paper) { p.timing(w, b); p.work(w, b); p.hangs(w, b) })
 	v.Fittings = part(func(w *paper) { p.fittings(w, b) })
 	v.Journal = part(func(w *paper) { p.journal(w, b) })
 	v.Notes = p.prose(b.Notes, 3)
@@ -90,7 +92,7 @@ func (v *BuildView) parts() []Part {
 	}{
 		{"story", "Story", v.Story}, {"cautions", "Cautions", v.Cautions}, {"pieces", "Pieces", v.Pieces},
 		{"seams", "Seams", v.Seams}, {"dimensions", "Dimensions", v.Dimensions}, {"cloth", "Cloth", v.Cloth},
-		{"notions", "Notions and thread", v.Notions}, {"work", "Order of work", v.Work}, {"fittings", "Fittings", v.Fittings},
+		{"lay", "Lay", v.Lays}, {"notions", "Notions and thread", v.Notions}, {"work", "Order of work", v.Work}, {"fittings", "Fittings", v.Fittings},
 		{"journal", "Journal", v.Journal}, {"notes", "Notes", v.Notes},
 	} {
 		if c.html != "" {

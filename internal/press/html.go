@@ -100,6 +100,8 @@ func (w *paper) value(v garment.Value) string {
 	switch {
 	case !v.Known():
 		return "not known"
+	case v.Moment != nil:
+		return draw.MomentWords(*v.Moment)
 	case v.Exact && v.Unit == measure.UnitMM && !tenths(v.Number):
 		return w.style.PreciseQuantity(v.Quantity) // as it was written, to the last digit
 	}

@@ -18,21 +18,26 @@ import (
 	"fmt"
 	"runtime"
 
+	"hembook/internal/cutting"
 	"hembook/internal/garment"
 	"hembook/internal/notebook"
 	"hembook/internal/record"
 )
 
-// A Tailor derives a garment from its record. It must be safe for use by many
-// goroutines at once.
+// A Tailor derives a garment from its record, with the lays of its cloths, and
+// looks at its order of work. It must be safe for use by many goroutines at once.
 type Tailor interface {
-	Derive(*record.Build) *garment.Garment
+	Cut(*record.Build) *cutting.Cutting
+	Timing(*garment.Garment, garment.Standing) *garment.Timing
 }
 
 // Options say where and how to press.
 type Options struct {
 	To      string // the folder that the notebook is written to
 	Workers int    // builds rendered at once; as many as there are processors where 0
+	// Progress is told how many of the builds are done. It may be called from
+	// several goroutines; nil where nobody asks.
+	Progress func(done, all int)
 }
 
 // A Report says what a press did.
@@ -64,7 +69,7 @@ func Press(ctx context.Context, room *record.Room, tailor Tailor, theme *Theme, 
 	if opts.Workers <= 0 {
 		opts.Workers = runtime.GOMAXPROCS(0)
 	}
-	r := &run{room: room, tailor: tailor, theme: theme, book: notebook.New(room), out: out, workers: opts.Workers}
+	r := &run{room: room, tailor: tailor, theme: theme, book: notebook.New(room), out: out, workers: opts.Workers, progress: opts.Progress}
 	r.pictures = newGallery(room, out)
 	r.style = r.book.Style
 	if err := r.all(ctx); err != nil {

@@ -10,6 +10,7 @@ import (
 	"testing/fstest"
 	"time"
 
+	"hembook/internal/cutting"
 	"hembook/internal/garment"
 	"hembook/internal/record"
 	"hembook/themes"
@@ -150,7 +151,8 @@ func TestWriteErrorLeavesTheOld(t *testing.T) {
 		t.Fatal(err)
 	}
 	defer r.Close()
-	tailor, _ := garment.NewTailor(r)
+	plain, _ := garment.NewTailor(r)
+	tailor := cutting.NewCutter(t.Context(), r, plain, cutting.Options{Mode: cutting.None})
 	if _, _, err := Press(context.Background(), r, tailor, broken, Options{To: to}); err == nil || !strings.Contains(err.Error(), "rates") {
 		t.Fatalf("error %v", err)
 	}
@@ -223,7 +225,8 @@ func TestThemeOverride(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	tailor, _ := garment.NewTailor(r)
+	plain, _ := garment.NewTailor(r)
+	tailor := cutting.NewCutter(t.Context(), r, plain, cutting.Options{Mode: cutting.None})
 	to := filepath.Join(t.TempDir(), "x")
 	if _, faults, err := Press(context.Background(), r, tailor, theme, Options{To: to}); err != nil {
 		t.Fatal(err, faults)
@@ -279,7 +282,8 @@ func TestWorkersDoNotShow(t *testing.T) {
 		t.Fatal(err)
 	}
 	defer r.Close()
-	tailor, _ := garment.NewTailor(r)
+	plain, _ := garment.NewTailor(r)
+	tailor := cutting.NewCutter(t.Context(), r, plain, cutting.Options{Mode: cutting.None})
 	theme, err := LoadTheme(themes.Plainweave(), nil)
 	if err != nil {
 		t.Fatal(err)

@@ -5,6 +5,7 @@ package press
 import (
 	"testing"
 
+	"hembook/internal/cutting"
 	"hembook/internal/garment"
 	"hembook/internal/notebook"
 	"hembook/internal/record"
@@ -19,13 +20,16 @@ func BenchmarkPrintBuild(b *testing.B) {
 		b.Fatal(err)
 	}
 	defer r.Close()
-	tailor, _ := garment.NewTailor(r)
+	plain, _ := garment.NewTailor(r)
+	tailor := cutting.NewCutter(b.Context(), r, plain, cutting.Options{Mode: cutting.None})
 	theme, err := LoadTheme(themes.Plainweave(), nil)
 	if err != nil {
 		b.Fatal(err)
 	}
 	build, _ := r.ReadBuild(r.Builds[0])
-	g := tailor.Derive(build)
+	g := tailor.Cut(build)
+	now, _ := g.Garment.LastMoment()
+	timing := tailor.Timing(g.Garment, garment.Standing{Now: now})
 	out := &target{stage: b.TempDir(), dirs: map[string]bool{}, files: map[notebook.Address]bool{}}
 	run := &run{room: r, tailor: tailor, theme: theme, book: notebook.New(r), out: out}
 	run.pictures = newGallery(r, out)
@@ -34,7 +38,7 @@ func BenchmarkPrintBuild(b *testing.B) {
 	b.ReportAllocs()
 	begun := cpuTime(b)
 	for b.Loop() {
-		if err := p.printBuild(run.book.Build(0, g)); err != nil {
+		if err := p.printBuild(run.book.Build(0, g, timing)); err != nil {
 			b.Fatal(err)
 		}
 	}

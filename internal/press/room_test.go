@@ -10,6 +10,7 @@ import (
 	"strings"
 	"testing"
 
+	"hembook/internal/cutting"
 	"hembook/internal/garment"
 	"hembook/internal/record"
 	"hembook/themes"
@@ -126,7 +127,8 @@ func press(t testing.TB, dir, to string) (Report, []record.Fault, error) {
 		t.Fatal(err)
 	}
 	defer r.Close()
-	tailor, more := garment.NewTailor(r)
+	plain, more := garment.NewTailor(r)
+	tailor := cutting.NewCutter(t.Context(), r, plain, cutting.Options{Mode: cutting.None})
 	if all := append(faults, more...); record.HasErrors(all) {
 		t.Fatalf("the room has errors: %v", all)
 	}

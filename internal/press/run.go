@@ -6,6 +6,8 @@ import (
 	"sync"
 	"sync/atomic"
 
+	"hembook/internal/draw"
+	"hembook/internal/garment"
 	"hembook/internal/measure"
 	"hembook/internal/notebook"
 	"hembook/internal/record"
@@ -21,6 +23,8 @@ type run struct {
 	out      *target
 	pictures *gallery
 	workers  int
+	progress func(done, all int)
+	done     atomic.Int64
 
 	mu     sync.Mutex
 	faults record.Faults
@@ -87,13 +91,32 @@ func (r *run) build(p *printer, i int) (*notebook.Summary, error) {
 		g := &notebook.Summary{}
 		return g, nil
 	}
-	g := r.tailor.Derive(b)
+	c := r.tailor.Cut(b)
+	g := c.Garment
 	r.fault(append(faults, g.Faults...)...)
-	page := r.book.Build(i, g)
+	page := r.book.Build(i, c, r.timing(g))
+	for k, l := range c.Lays {
+		if l.Plan != nil {
+			page.Lays[k].Drawing = draw.Lay(nil, l, draw.LayStyle{Measure: r.style})
+		}
+	}
 	if err := p.printBuild(page); err != nil {
 		return nil, err
 	}
+	if r.progress != nil {
+		r.progress(int(r.done.Add(1)), len(r.room.Builds))
+	}
 	return r.book.Summarise(i, g), nil
+}
+
+// timing looks at the order of work from the record's own last moment, so that
+// a page says the same whenever it is pressed.
+func (r *run) timing(g *garment.Garment) *garment.Timing {
+	now, known := g.LastMoment()
+	if !known || len(g.Steps) == 0 {
+		return nil
+	}
+	return r.tailor.Timing(g, garment.Standing{Now: now})
 }
 
 // gathered prints the pages that gather from the builds.

@@ -29,7 +29,8 @@ type Theme struct {
 	pages   map[string]*template.Template
 	files   []asset
 	styles  []notebook.Address
-	scripts []notebook.Address
+	scripts []notebook.Address            // of every page
+	own     map[string][]notebook.Address // of one kind of page: script/search.js is the search page's own
 }
 
 type asset struct {
@@ -38,13 +39,13 @@ type asset struct {
 }
 
 // PageNames are the names of the templates that a theme must have.
-var PageNames = []string{"front", "build", "record", "technique", "cloth", "builds", "techniques", "cloths", "rates", "glossary", "page"}
+var PageNames = []string{"front", "build", "record", "technique", "cloth", "builds", "techniques", "cloths", "rates", "glossary", "page", "search"}
 
 // LoadTheme reads a theme. A file of the same name in over, where over is not
 // nil, stands for the theme's own: so a workroom changes single files.
 func LoadTheme(theme, over fs.FS) (*Theme, error) {
 	l := layered{theme, over}
-	t := &Theme{pages: map[string]*template.Template{}}
+	t := &Theme{pages: map[string]*template.Template{}, own: map[string][]notebook.Address{}}
 	if err := t.loadTemplates(l); err != nil {
 		return nil, err
 	}
@@ -147,7 +148,12 @@ func (t *Theme) loadFiles(l layered) error {
 		if err != nil {
 			return err
 		}
-		t.scripts = append(t.scripts, t.add(name, data))
+		a := t.add(name, data)
+		if kind := strings.TrimSuffix(path.Base(name), ".js"); slices.Contains(PageNames, kind) {
+			t.own[kind] = append(t.own[kind], a)
+		} else {
+			t.scripts = append(t.scripts, a)
+		}
 	}
 	return nil
 }

@@ -19,9 +19,9 @@ func kindOfPath(path string) string {
 		return "workroom"
 	case strings.HasSuffix(path, "/build.yaml"):
 		return "build"
-	case strings.HasPrefix(path, "content/cloth/"):
+	case strings.HasPrefix(path, "content/cloth/") && strings.HasSuffix(path, ".yaml"):
 		return "cloth"
-	case strings.HasPrefix(path, "content/wearers/"):
+	case strings.HasPrefix(path, "content/wearers/") && strings.HasSuffix(path, ".yaml"):
 		return "wearer"
 	case strings.HasPrefix(path, "content/techniques/") && strings.HasSuffix(path, ".md"):
 		return "technique"

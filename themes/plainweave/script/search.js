@@ -563,6 +563,12 @@ async function rank(asked, need, allowed, bonus, some) {
     pool[i] ||= new Uint16Array(index.n);
     w.best = pool[i].fill(0);
     w.docs = [];
+    w.starList = null;
+    w.starDone = w.more = false;
+    for (const s of w.sources.values()) {
+      s.list = null;
+      s.done = false;
+    }
   });
   await Promise.all(asked.map(readHeads));
   for (const w of asked) {

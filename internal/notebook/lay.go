@@ -1,0 +1,44 @@
+package notebook
+
+import (
+	"hembook/internal/cutting"
+	"hembook/internal/garment"
+)
+
+// A LayPlan is how one cloth of a garment is laid, without what it costs.
+type LayPlan struct {
+	Part     string
+	Cloth    string
+	Why      string   // why there is no plan; empty where there is one
+	Refusals []string // pieces that do not fit, with what would help
+
+	Figures []garment.Figure // length, width, how well the cloth is used, what is needed and on hand
+	Chalked []cutting.Position
+	Left    []LayRemnant
+	Enough  bool // the cloth on the shelf is enough; see the figure of what is on hand
+	OnHand  garment.Figure
+	Drawing []byte // SVG, set by who draws
+}
+
+// A LayRemnant is cloth that the lay leaves.
+type LayRemnant struct {
+	Name string
+	Area garment.Figure
+}
+
+// layPlan takes from a lay what may be published.
+func layPlan(l *cutting.Lay) LayPlan {
+	out := LayPlan{Part: l.Part, Cloth: l.Use(), Why: l.Why, Chalked: l.Chalked, Enough: l.Enough, OnHand: l.OnHand}
+	for _, f := range []*garment.Figure{&l.Width, &l.Length, &l.Other, &l.Bound, &l.Gain, &l.Used, &l.Share, &l.Needed, &l.Mass} {
+		if f.ID != "" {
+			out.Figures = append(out.Figures, *f)
+		}
+	}
+	for _, r := range l.Refusals {
+		out.Refusals = append(out.Refusals, r.String())
+	}
+	for i := range l.Left {
+		out.Left = append(out.Left, LayRemnant{l.Left[i].Name, l.Left[i].Area})
+	}
+	return out
+}
