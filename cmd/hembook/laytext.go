@@ -105,6 +105,9 @@ func shownOf(l *cutting.Lay) []shown {
 
 func layFigures(out io.Writer, l *cutting.Lay, style measure.Style) {
 	for _, s := range shownOf(l) {
+		if l.Plan == nil && s.ID != l.Needed.ID && s.ID != l.Width.ID {
+			continue // for the same reason
+		}
 		value := valueText(style, s.Value)
 		if !s.Value.Known() {
 			value = "not known, because " + s.Value.Why

@@ -3,7 +3,6 @@ package cutting
 import (
 	"context"
 	"errors"
-	"strings"
 
 	"hembook/internal/garment"
 	"hembook/internal/lay"
@@ -141,7 +140,7 @@ func (c *Cutter) solve(g *garment.Garment, l *Lay) {
 		return
 	}
 	if l.Refusals = p.tooWide(cloth.Cloth, &c.usual); len(l.Refusals) > 0 {
-		l.Why = "it does not fit: " + refused(l.Refusals)
+		l.Why = refused(l.Refusals) + " too wide for the cloth: the lay says what would help"
 		return
 	}
 	bound, _ := p.bound()
@@ -153,7 +152,7 @@ func (c *Cutter) solve(g *garment.Garment, l *Lay) {
 		l.Why = err.Error()
 	case err != nil:
 		l.Refusals = refusalsOf(err)
-		l.Why = "it cannot be laid: " + refused(l.Refusals)
+		l.Why = "it cannot be laid: " + l.Refusals[0].String()
 	case len(plan.Unplaced) > 0:
 		l.Why = "no place was found for " + p.Lay.Pieces[plan.Unplaced[0].Piece].Name
 	default:
@@ -176,12 +175,16 @@ func (c *Cutter) stopped(p *lay.Problem) bool {
 	return !kept
 }
 
+// refused names the pieces that do not fit.
 func refused(list []Refusal) string {
-	words := make([]string, len(list))
+	names := make([]string, len(list))
 	for i, r := range list {
-		words[i] = r.String()
+		names[i] = quoted(r.Piece)
 	}
-	return strings.Join(words, "; ")
+	if len(list) == 1 {
+		return "the piece " + names[0] + " is"
+	}
+	return "the pieces " + joined(names) + " are"
 }
 
 var (

@@ -26,7 +26,9 @@ func (p *Problem) tooWide(c *record.Cloth, u *usual) []Refusal {
 		}
 		r := Refusal{Piece: piece.Name, Text: fmt.Sprintf("it is %s across the cloth, of which %s can be used", round(least), round(p.Lay.Cloth.Width))}
 		r.Hints = append(r.Hints, widthHint(least, c))
-		r.Hints = append(r.Hints, turnHint(outline, p.Lay.Cloth.Width)...)
+		if !p.Lay.Cloth.OneWay { // there a turn would show
+			r.Hints = append(r.Hints, turnHint(outline, p.Lay.Cloth.Width)...)
+		}
 		if g := p.Pieces[i]; g != nil && g.Ring != nil {
 			r.Hints = append(r.Hints, panelHint(g, p.Lay.Cloth.Width)...)
 		} else if g != nil {
@@ -219,7 +221,7 @@ func lengthAt(pts []lay.Point, y float64) float64 {
 // refusalsOf turns what the engine refuses into refusals of our own.
 func refusalsOf(err error) []Refusal {
 	var faults lay.Faults
-	if !errors.As(err, &faults) {
+	if !errors.As(err, &faults) || len(faults) == 0 {
 		return []Refusal{{Text: err.Error()}}
 	}
 	out := make([]Refusal, len(faults))
