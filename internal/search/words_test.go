@@ -50,7 +50,7 @@ func TestWords(t *testing.T) {
 }
 
 func TestForms(t *testing.T) {
-	for term, want := range map[string]string{"seam": "seams", "dress": "dresses", "battery": "batteries batterie", "box": "boxes", "501": ""} {
+	for term, want := range map[string]string{"seam": "seams", "dress": "dresses", "battery": "batterys batteries batterie", "box": "boxs boxes", "501": ""} {
 		if got := strings.Join(forms(term), " "); got != want {
 			t.Errorf("%q may be written %q, want %q", term, got, want)
 		}

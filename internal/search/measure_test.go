@@ -1,0 +1,276 @@
+package search
+
+import (
+	"bytes"
+	"compress/gzip"
+	"context"
+	"flag"
+	"fmt"
+	"math/rand/v2"
+	"net/url"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/chromedp/cdproto/cdp"
+	"github.com/chromedp/cdproto/heapprofiler"
+	"github.com/chromedp/cdproto/runtime"
+	"github.com/chromedp/chromedp"
+	"github.com/tdewolff/minify/v2"
+	"github.com/tdewolff/minify/v2/js"
+)
+
+// The measures of the search, printed as a table. They hold no one to a time:
+//
+//	go test ./internal/search -run Measure -measure 1000,10000 -v
+var (
+	measure = flag.String("measure", "", "measure the search over archives of so many documents, comma between")
+	each    = flag.Int("each", 200, "queries of each kind that are measured")
+	small   = flag.Bool("minified", false, "measure with the script minified")
+)
+
+func TestMeasure(t *testing.T) {
+	if *measure == "" {
+		t.Skip("measures only when asked: -measure 1000,10000")
+	}
+	ctx := browser(t)
+	for _, n := range strings.Split(*measure, ",") {
+		var count int
+		fmt.Sscan(n, &count)
+		t.Run(n, func(t *testing.T) { measureArchive(t, ctx, count) })
+	}
+}
+
+// A timing is how long an answer took in the page, from the typed letter.
+type timing struct {
+	Docs  []int
+	First float64 // ms to the first result in the page
+	All   float64 // ms to all ten
+	Total int
+}
+
+// timer types queries one after the other and takes the time of each.
+const timer = `(async () => {
+	const page = document.getElementById("search"), input = page.querySelector("input"), out = [];
+	for (const q of %s) {
+		const begun = performance.now();
+		const answer = {First: -1};
+		const first = () => { answer.First = performance.now() - begun; };
+		page.addEventListener("first", first, {once: true});
+		await new Promise(done => {
+			page.addEventListener("found", e => {
+				answer.All = performance.now() - begun;
+				answer.Docs = e.detail.result.docs;
+				answer.Total = e.detail.result.total;
+				done();
+			}, {once: true});
+			input.value = q;
+			input.dispatchEvent(new Event("input", {bubbles: true}));
+		});
+		page.removeEventListener("first", first);
+		out.push(answer);
+	}
+	return out;
+})()`
+
+func measureArchive(t *testing.T, ctx context.Context, n int) {
+	a := synthetic(n, 1)
+	x := build(t, a.docs, syntheticOptions)
+	script := themeScript(t)
+	if *small {
+		script = minified(t, script)
+	}
+	page := publish(t, x, script)
+	size := 0
+	for _, f := range x.Files() {
+		size += len(f.Data)
+	}
+	r := rand.New(rand.NewPCG(1, 1))
+	q := newQueries(a, r, *each)
+	row := func(name, format string, args ...any) {
+		t.Logf("%-46s %s", name, fmt.Sprintf(format, args...))
+	}
+	row("documents", "%d", n)
+	row("index bytes ÷ text bytes", "%.3f (%d files, %d bytes)", float64(size)/float64(x.TextBytes), len(x.Files()), size)
+	for _, kind := range []string{"one word", "two words", "title", "title with a slip", "beginning"} {
+		measureFirst(t, ctx, page, kind, q[kind], row)
+	}
+	for _, kind := range queryKinds {
+		w := open(t, ctx, page)
+		cold := eval[[]timing](w, timer, q[kind])
+		warm := eval[[]timing](w, timer, q[kind])
+		again := eval[[]timing](w, timer, q[kind])
+		for i := range warm {
+			warm[i].All = min(warm[i].All, again[i].All)
+			warm[i].First = min(warm[i].First, again[i].First)
+		}
+		row("ms per query, p95, "+kind, "first result: %.1f kept, %.1f not; all ten: %.1f kept, %.1f not",
+			p95(warm, firstTime), p95(cold, firstTime), p95(warm, allTime), p95(cold, allTime))
+		row("heap after them, "+kind, "%.1f MB", heapUsed(t, w))
+	}
+	measureRight(t, ctx, page, a, row)
+}
+
+func firstTime(t timing) float64 {
+	if t.First < 0 { // nothing found: the answer is that
+		return t.All
+	}
+	return t.First
+}
+func allTime(t timing) float64 { return t.All }
+
+func p95(list []timing, of func(timing) float64) float64 {
+	var v []float64
+	for _, t := range list {
+		v = append(v, of(t))
+	}
+	slices.Sort(v)
+	return v[len(v)*95/100]
+}
+
+var queryKinds = []string{"one word", "two words", "title", "title with a slip", "beginning"}
+
+// newQueries draws queries from the documents themselves.
+func newQueries(a *archive, r *rand.Rand, n int) map[string][]string {
+	q := map[string][]string{}
+	doc := func() Document { return a.docs[r.IntN(len(a.docs))] }
+	word := func() string {
+		words := strings.Fields(doc().Text)
+		return strings.Trim(words[r.IntN(len(words))], ".,")
+	}
+	for range n {
+		q["one word"] = append(q["one word"], word()+" ")
+		words := strings.Fields(doc().Text)
+		i := r.IntN(len(words) - 1)
+		q["two words"] = append(q["two words"], strings.Trim(words[i], ".,")+" "+strings.Trim(words[i+1], ".,")+" ")
+		q["title"] = append(q["title"], doc().Title)
+		q["title with a slip"] = append(q["title with a slip"], slipInTitle(r, doc().Title))
+		w := word()
+		q["beginning"] = append(q["beginning"], w[:min(len(w), 1+r.IntN(4))])
+	}
+	return q
+}
+
+// measureFirst opens the page anew for some queries and weighs what it reads.
+func measureFirst(t *testing.T, ctx context.Context, page, kind string, queries []string, row func(string, string, ...any)) {
+	var bytesFirst, bytesAll, times []float64
+	for _, q := range queries[:min(len(queries), 12)] {
+		w := open(t, ctx, page)
+		eval[int](w, spy)
+		answer := eval[[]timing](w, timer, []string{q})[0]
+		times = append(times, firstTime(answer))
+		names := append(eval[[]string](w, `window.names`), "file://"+filepath.Dir(page)+"/search/first.js", "file://"+filepath.Dir(page)+"/script/search.js")
+		bytesAll = append(bytesAll, weigh(t, names))
+		bytesFirst = append(bytesFirst, weigh(t, slices.DeleteFunc(names, func(n string) bool {
+			_, shard, ok := strings.Cut(n, "/t/")
+			return ok && !strings.Contains(shard, fmt.Sprintf("/%d.js", answer.Docs[0]/textsInFile))
+		})))
+		chromedp.Cancel(w.ctx)
+	}
+	row("first query, "+kind, "%.1f KB to the first result (most %.1f), %.1f KB to all ten (most %.1f); first result %.0f ms (most %.0f)",
+		mean(bytesFirst)/1000, slices.Max(bytesFirst)/1000, mean(bytesAll)/1000, slices.Max(bytesAll)/1000, mean(times), slices.Max(times))
+}
+
+// spy notes the scripts that the page asks for: a browser keeps no account of
+// files. The texts of the other nine results are asked for with that of the
+// first; it is shown without them, so they are weighed apart. The values of the
+// filters are read after the results.
+const spy = `window.names = [], new MutationObserver(list => {
+	for (const m of list) for (const e of m.addedNodes) if (e.src && !e.src.includes("facets.js")) names.push(e.src);
+}).observe(document.head, {childList: true}), 0`
+
+func mean(v []float64) float64 {
+	sum := 0.0
+	for _, x := range v {
+		sum += x
+	}
+	return sum / float64(len(v))
+}
+
+// weigh adds up files as they are sent, gzipped.
+func weigh(t *testing.T, names []string) float64 {
+	if len(names) < 3 {
+		t.Fatalf("the page read only %v", names)
+	}
+	sum := 0
+	for _, n := range names {
+		u, err := url.Parse(n)
+		if err != nil {
+			t.Fatal(err)
+		}
+		data, err := os.ReadFile(filepath.FromSlash(u.Path))
+		if err != nil {
+			t.Fatal(err)
+		}
+		var out bytes.Buffer
+		g := gzip.NewWriter(&out)
+		g.Write(data)
+		g.Close()
+		sum += out.Len()
+	}
+	return float64(sum)
+}
+
+func heapUsed(t *testing.T, w *window) float64 {
+	if _, err := chromedp.Call(w.ctx, heapprofiler.CollectGarbage, cdp.Empty{}); err != nil {
+		t.Fatal(err)
+	}
+	used, err := chromedp.Call(w.ctx, runtime.GetHeapUsage, cdp.Empty{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return used.UsedSize / 1e6
+}
+
+// measureRight counts queries with one slip that still find the document whose
+// title was meant, each kind of slip by itself, and beginnings that answer as
+// the slow search does.
+func measureRight(t *testing.T, ctx context.Context, page string, a *archive, row func(string, string, ...any)) {
+	w := open(t, ctx, page)
+	r := rand.New(rand.NewPCG(2, 2))
+	total, right := 0, 0
+	for kind, name := range slipKinds {
+		var queries []string
+		var want []int
+		for len(queries) < *each {
+			d := r.IntN(len(a.docs))
+			words := strings.Fields(a.docs[d].Title)
+			i := r.IntN(len(words))
+			if len(words[i]) < 4 {
+				continue
+			}
+			words[i] = slipOf(r, words[i], kind)
+			queries, want = append(queries, strings.Join(words, " ")), append(want, d)
+		}
+		found := 0
+		for i, got := range asking(w, queries, 10) {
+			if slices.Contains(got, want[i]) {
+				found++
+			}
+		}
+		total, right = total+len(queries), right+found
+		row("right document in the first ten, "+name, "%.1f %%", 100*float64(found)/float64(len(queries)))
+	}
+	row("right document in the first ten, one slip", "%.2f %%", 100*float64(right)/float64(total))
+	f := newReference(a.docs, syntheticOptions.Synonyms)
+	queries := newQueries(a, r, *each)["beginning"]
+	same := 0
+	for i, got := range asking(w, queries, 10) {
+		if slices.Equal(got, f.answer(queries[i], 10, nil)) {
+			same++
+		}
+	}
+	row("beginnings answered as by the slow search", "%.1f %%", 100*float64(same)/float64(len(queries)))
+}
+
+func minified(t *testing.T, script []byte) []byte {
+	m := minify.New()
+	m.AddFunc("text/javascript", js.Minify)
+	out, err := m.Bytes("text/javascript", script)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return out
+}
