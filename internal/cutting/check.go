@@ -90,6 +90,10 @@ func pull(plan *lay.Plan, by float64) {
 // piece.
 func soundRemnants(p *lay.Problem, plan *lay.Plan) [][]lay.Point {
 	var out [][]lay.Point
+	placed := make([][]lay.Point, len(plan.Placements))
+	for i, at := range plan.Placements {
+		placed[i] = p.Placed(at)
+	}
 	for _, r := range plan.Remnants {
 		if len(r) < 3 {
 			continue
@@ -101,14 +105,21 @@ func soundRemnants(p *lay.Problem, plan *lay.Plan) [][]lay.Point {
 				ok = ok && q.X >= -tolerance && q.X <= plan.Length+tolerance && q.Y >= -tolerance && q.Y <= plan.Width+tolerance
 			}
 		}
-		for i := 0; ok && i < len(plan.Placements); i++ {
-			ok = verify.Penetration(p.Placed(plan.Placements[i]), r) <= tolerance
+		for i := 0; ok && i < len(placed); i++ {
+			ok = beside(placed[i], r) || verify.Penetration(placed[i], r) <= tolerance
 		}
 		if ok {
 			out = append(out, r)
 		}
 	}
 	return out
+}
+
+// beside reports whether the upright boxes about two rings lie apart.
+func beside(a, b []lay.Point) bool {
+	aEnd, aEndTo, aSide, aSideTo := extent(a)
+	bEnd, bEndTo, bSide, bSideTo := extent(b)
+	return aEndTo <= bEnd || bEndTo <= aEnd || aSideTo <= bSide || bSideTo <= aSide
 }
 
 func finite(list ...float64) bool {

@@ -61,7 +61,7 @@ func money(t *testing.T, kept garment.PrivateFigure, want string) {
 	}
 }
 
-// TestCloth has what a lay takes of the cloth, with the numbers of the
+// TestClothNeeded has what a lay takes of the cloth, with the numbers of the
 // reference tables and of hand sums.
 func TestClothNeeded(t *testing.T) {
 	for _, c := range []struct {

@@ -242,12 +242,12 @@ func (d *layDrawing) rulers(dst []byte, r int, top, from, to float64) []byte {
 	p := pen{dst: append(dst, `<path class="ruler grain" d="`...)}
 	y := top - d.edge - 6
 	for i := int(math.Ceil(from/minor - 1e-9)); float64(i)*minor <= to+1e-9; i++ {
-		x := (float64(i)*minor - from) * d.k
+		x := (float64(float64(i)*minor) - from) * d.k
 		p.move(x, y)
 		p.line(x, y-high(i))
 	}
 	for i := 0; r == 0 && float64(i)*minor*d.k <= d.wide+1e-9; i++ {
-		at := top + float64(i)*minor*d.k
+		at := top + float64(float64(i)*minor*d.k)
 		p.move(-6, at)
 		p.line(-6-high(i), at)
 	}
@@ -255,12 +255,12 @@ func (d *layDrawing) rulers(dst []byte, r int, top, from, to float64) []byte {
 	label := func(i int) string { return strconv.Itoa(int(math.Round(float64(i) * minor / unit))) }
 	for i := int(math.Ceil(from/minor - 1e-9)); float64(i)*minor <= to+1e-9; i++ {
 		if i%every == 0 {
-			dst = text(dst, "small", 'm', (float64(i)*minor-from)*d.k, y-tick*1.6-5, label(i))
+			dst = text(dst, "small", 'm', (float64(float64(i)*minor)-from)*d.k, y-tick*1.6-5, label(i))
 		}
 	}
 	for i := 0; r == 0 && float64(i)*minor*d.k <= d.wide+1e-9; i++ {
 		if i%every == 0 {
-			dst = text(dst, "small", 'e', -6-tick*1.6-4, top+float64(i)*minor*d.k+8, label(i))
+			dst = text(dst, "small", 'e', -6-tick*1.6-4, top+float64(float64(i)*minor*d.k)+8, label(i))
 		}
 	}
 	return dst

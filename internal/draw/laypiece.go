@@ -55,7 +55,7 @@ func (d *layDrawing) piece(dst []byte, r int, q *cutting.Position, sc *scratch) 
 func between(a, b shape.Point, from, to float64) (shape.Point, shape.Point, bool) {
 	at := func(x float64) shape.Point {
 		t := (x - a.X) / (b.X - a.X)
-		return shape.Point{X: x, Y: a.Y + t*(b.Y-a.Y)}
+		return shape.Point{X: x, Y: a.Y + float64(t*(b.Y-a.Y))}
 	}
 	p, q := a, b
 	switch {
@@ -89,7 +89,7 @@ func within(ring []shape.Point, from, to float64) []shape.Point {
 			}
 			if inside(a) != inside(b) {
 				t := (x - a.X) / (b.X - a.X)
-				out = append(out, shape.Point{X: x, Y: a.Y + t*(b.Y-a.Y)})
+				out = append(out, shape.Point{X: x, Y: a.Y + float64(t*(b.Y-a.Y))})
 			}
 		}
 		return out
@@ -131,10 +131,10 @@ func toEdge(ring []shape.Point, q shape.Point, enough float64) float64 {
 		b := ring[(i+1)%len(ring)]
 		dx, dy := b.X-a.X, b.Y-a.Y
 		t := 0.0
-		if l := dx*dx + dy*dy; l > 0 {
-			t = min(max(((q.X-a.X)*dx+(q.Y-a.Y)*dy)/l, 0), 1)
+		if l := float64(dx*dx) + float64(dy*dy); l > 0 {
+			t = min(max((float64((q.X-a.X)*dx)+float64((q.Y-a.Y)*dy))/l, 0), 1)
 		}
-		least = min(least, math.Hypot(a.X+t*dx-q.X, a.Y+t*dy-q.Y))
+		least = min(least, math.Hypot(a.X+float64(t*dx)-q.X, a.Y+float64(t*dy)-q.Y))
 		if least <= enough {
 			return least
 		}
@@ -151,7 +151,7 @@ func chord(ring []shape.Point, q shape.Point) (before, after float64) {
 		if (a.Y > q.Y) == (b.Y > q.Y) {
 			continue
 		}
-		x := a.X + (q.Y-a.Y)/(b.Y-a.Y)*(b.X-a.X)
+		x := a.X + float64((q.Y-a.Y)/(b.Y-a.Y)*(b.X-a.X))
 		if x <= q.X {
 			before = min(before, q.X-x)
 		} else {
@@ -181,7 +181,7 @@ func (d *layDrawing) words(dst []byte, r, i int) []byte {
 	if letters(where)*smallWide <= room && up > textHeight*2 {
 		lines = 2
 	}
-	base := y - (lines-1)*textHeight*0.5 + textHeight*0.1
+	base := y - float64((lines-1)*textHeight*0.5) + textHeight*0.1
 	switch {
 	case letters(name)*nameWide <= room && up > nameHeight:
 		dst = text(dst, "name", 'm', x, base, name)
@@ -195,7 +195,7 @@ func (d *layDrawing) words(dst []byte, r, i int) []byte {
 	if lines == 2 {
 		dst = text(dst, "small", 'm', x, base+smallHeight*1.15, where)
 	}
-	return d.grainOf(dst, q, x, base+(lines-1)*smallHeight*1.15+18, before*d.k, after*d.k, up)
+	return d.grainOf(dst, q, x, base+float64((lines-1)*smallHeight*1.15)+18, before*d.k, after*d.k, up)
 }
 
 // grainOf draws the arrow along a piece's grain below its words: towards its
@@ -208,17 +208,18 @@ func (d *layDrawing) grainOf(dst []byte, q *cutting.Position, x, y, before, afte
 	half := min(min(before, after)*0.6, 90)
 	if math.Abs(sin) > 0.1 {
 		half = min(half, up*0.45)
-		y += half * math.Abs(sin)
+		y += float64(half * math.Abs(sin))
 	}
 	if half < arrowLong {
 		return dst
 	}
 	p := pen{dst: append(dst, `<path class="grain" d="`...)}
-	p.move(x-cos*half, y-sin*half)
-	p.line(x+cos*half, y+sin*half)
-	p.arrow(x+cos*half, y+sin*half, cos, sin)
+	dx, dy := float64(cos*half), float64(sin*half)
+	p.move(x-dx, y-dy)
+	p.line(x+dx, y+dy)
+	p.arrow(x+dx, y+dy, cos, sin)
 	if !d.oneWay() {
-		p.arrow(x-cos*half, y-sin*half, -cos, -sin)
+		p.arrow(x-dx, y-dy, -cos, -sin)
 	}
 	return append(p.dst, `"/>`...)
 }
