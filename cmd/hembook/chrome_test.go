@@ -181,3 +181,40 @@ func mendEdges(t *testing.T, dir string) {
 	}
 	replace(t, dir, skirtRecord, s)
 }
+
+// TestSearchFromAFolder asks the pressed notebook, opened as by a double-click.
+func TestSearchFromAFolder(t *testing.T) {
+	if testing.Short() {
+		t.Skip("opens a browser")
+	}
+	ctx := browser(t)
+	dir := pressed(t, "../..")
+	one, stop := context.WithTimeout(ctx, 60*time.Second)
+	defer stop()
+	for _, row := range []struct{ ask, want string }{
+		{"french seam", "French seam"},            // a title
+		{"harvst supper", "Harvest supper dress"}, // a letter dropped
+		{"muslin", "calico"},                      // American for calico: trade terms both ways
+		{"lapp", "Lap"},                           // the beginning of a word
+	} {
+		if err := chromedp.Do(one, chromedp.Navigate("file://"+filepath.Join(dir, "search.html"))); err != nil {
+			t.Fatal(err)
+		}
+		got, err := chromedp.Run(one, chromedp.Evaluate[string](fmt.Sprintf(`(async () => {
+			const q = document.getElementById('query');
+			q.value = %q;
+			q.dispatchEvent(new Event('input', {bubbles: true}));
+			for (let i = 0; i < 200; i++) {
+				await new Promise(r => setTimeout(r, 25));
+				if (document.querySelector('.found a')) break;
+			}
+			return document.querySelector('.found').textContent;
+		})()`, row.ask), chromedp.EvalAwaitPromise))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if !strings.Contains(strings.ToLower(got), strings.ToLower(row.want)) {
+			t.Errorf("%q finds %.300q, want %q in it", row.ask, got, row.want)
+		}
+	}
+}

@@ -34,7 +34,7 @@ func BenchmarkPress(b *testing.B) {
 			for i := range b.N {
 				to := filepath.Join(dir, fmt.Sprintf("pressed%d", i))
 				begun := time.Now()
-				if code := run([]string{"press", "--room", dir, "--to", to}, io.Discard, os.Stderr); code != exitFine {
+				if code := run([]string{"press", "--room", dir, "--to", to, "--lays", "none"}, io.Discard, os.Stderr); code != exitFine {
 					b.Fatalf("press: exit status %d", code)
 				}
 				ours += time.Since(begun)

@@ -159,7 +159,7 @@ const (
 func (b *Book) makeNav() []Link {
 	nav := []Link{
 		{FrontAddress, "Front"}, {BuildsAddress, "Builds"}, {TechniquesAddress, "Techniques"},
-		{ClothsAddress, "Cloth"}, {RatesAddress, "Rates"}, {GlossaryAddress, "Glossary"},
+		{ClothsAddress, "Cloth"}, {RatesAddress, "Rates"}, {GlossaryAddress, "Glossary"}, {SearchAddress, "Search"},
 	}
 	for _, p := range b.pages {
 		nav = append(nav, b.byKind[prose.ToPage].pages[p.Slug])
@@ -169,6 +169,9 @@ func (b *Book) makeNav() []Link {
 
 // Nav lists the ways into the notebook.
 func (b *Book) Nav() []Link { return b.nav }
+
+// BuildAddress is where the page of build number i lies.
+func (b *Book) BuildAddress(i int) Address { return b.builds[i].Address }
 
 // BuildCount is how many builds the workroom has.
 func (b *Book) BuildCount() int { return len(b.builds) }

@@ -74,5 +74,5 @@ func picture(folder string, p record.Photo) (Picture, bool) {
 // AllPages has one of each kind of page, for tests that must not miss any.
 var AllPages = []any{
 	FrontPage{}, BuildPage{}, RecordPage{}, TechniquePage{}, ClothPage{}, BuildList{}, TechniqueList{}, ClothList{},
-	RatesPage{}, GlossaryPage{}, TextPage{},
+	RatesPage{}, GlossaryPage{}, TextPage{}, SearchPage{},
 }

@@ -23,6 +23,7 @@ type run struct {
 	out      *target
 	pictures *gallery
 	workers  int
+	found    []found // of each build, for the search
 	progress func(done, all int)
 	done     atomic.Int64
 
@@ -39,6 +40,7 @@ func (r *run) all(ctx context.Context) error {
 		return err
 	}
 	summaries := make([]*notebook.Summary, len(r.room.Builds))
+	r.found = make([]found, len(r.room.Builds))
 	err := r.each(ctx, len(summaries), func(p *printer, i int) error {
 		s, err := r.build(p, i)
 		summaries[i] = s
@@ -103,6 +105,7 @@ func (r *run) build(p *printer, i int) (*notebook.Summary, error) {
 	if err := p.printBuild(page); err != nil {
 		return nil, err
 	}
+	r.found[i] = found{page.Words(), page.SeamTitles()}
 	if r.progress != nil {
 		r.progress(int(r.done.Add(1)), len(r.room.Builds))
 	}
@@ -142,6 +145,9 @@ func (r *run) gathered(ctx context.Context, shelf *notebook.Shelf) error {
 	add(func(p *printer) error { return p.printRates(r.book.Rates(techniques)) })
 	add(func(p *printer) error { return p.printGlossary(r.book.Glossary()) })
 	add(func(p *printer) error { return p.printFront(shelf.Front(techniques, cloths)) })
+	if !r.failed.Load() {
+		add(func(p *printer) error { return r.search(p, shelf, techniques, cloths) })
+	}
 	return r.each(ctx, len(jobs), func(p *printer, i int) error { return jobs[i](p) })
 }
 

@@ -1,0 +1,111 @@
+package notebook
+
+import (
+	"strings"
+
+	"hembook/internal/prose"
+)
+
+// SearchAddress is where the search page lies; its index lies in a folder beside it.
+const (
+	SearchAddress Address = "search.html"
+	SearchIndex           = "search/"
+)
+
+// A SearchPage is the page that looks things up. What it needs of the index is
+// filled in when that is made.
+type SearchPage struct {
+	Head
+	Index  string // the way from the page to the folder of the index
+	Root   string // the way from the page to the notebook's folder
+	Stamp  string // of the index
+	Facets []SearchFacet
+	Lists  []Link
+}
+
+// A SearchFacet is a way of narrowing a search.
+type SearchFacet struct {
+	Name  string // as the index knows it
+	Label string // as a reader does
+	Any   string // no choice
+}
+
+// The facets of a search beside the kind of page.
+const (
+	FacetGarment   = "garment"
+	FacetCloth     = "cloth"
+	FacetTechnique = "technique"
+	FacetSeam      = "seam"
+	FacetYear      = "year"
+)
+
+// FacetNames are the facets beside the kind, in the order they are offered.
+var FacetNames = []string{FacetGarment, FacetCloth, FacetTechnique, FacetSeam, FacetYear}
+
+// Search is the search page.
+func (b *Book) Search() *SearchPage {
+	p := &SearchPage{
+		Head:  Head{Address: SearchAddress, Kind: "search", Title: "Search", Summary: "Garments, techniques, cloths and words of the trade. A slip of one letter is forgiven; British and American words find each other."},
+		Index: SearchIndex, Root: SearchAddress.Root(),
+		Facets: []SearchFacet{
+			{"kind", "kind", "any kind"}, {FacetGarment, "garment", "any garment"}, {FacetCloth, "cloth", "any cloth"},
+			{FacetTechnique, "technique", "any technique"}, {FacetSeam, "seam or finish", "any seam or finish"}, {FacetYear, "year", "any year"},
+		},
+	}
+	for _, l := range b.nav {
+		if l.Address != SearchAddress && l.Address != FrontAddress {
+			p.Lists = append(p.Lists, l)
+		}
+	}
+	return p
+}
+
+// Words is what a search reads of a build's page: its texts and the names of
+// what is in it.
+func (p *BuildPage) Words() string {
+	var dst []byte
+	say := func(words ...string) {
+		for _, w := range words {
+			if w != "" {
+				dst = append(append(dst, w...), '\n')
+			}
+		}
+	}
+	passage := func(t Passage) {
+		if t.Given() {
+			dst = append(prose.Read(t.Text, "").Plain(dst), '\n')
+		}
+	}
+	passage(p.Story)
+	passage(p.Notes)
+	for i := range p.Pieces {
+		say(p.Pieces[i].Name)
+	}
+	for i := range p.Sections {
+		say(p.Sections[i].Type.Title, strings.Join(p.Sections[i].UsedBy, ", "))
+	}
+	for i := range p.Notions {
+		say(p.Notions[i].What, p.Notions[i].Note)
+	}
+	for i := range p.Steps {
+		say(p.Steps[i].Do)
+	}
+	for i := range p.Fittings {
+		say(p.Fittings[i].Saw)
+	}
+	for i := range p.Journal {
+		passage(p.Journal[i].Note)
+	}
+	return string(dst)
+}
+
+// SeamTitles are the ways in which the build's edges are joined and made neat.
+func (p *BuildPage) SeamTitles() []string {
+	var out []string
+	for i := range p.Sections {
+		if t := p.Sections[i].Type.Title; !contains(out, t) {
+			out = append(out, t)
+		}
+	}
+	return out
+}

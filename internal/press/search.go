@@ -1,0 +1,86 @@
+package press
+
+import (
+	"strconv"
+
+	"hembook/internal/notebook"
+	"hembook/internal/prose"
+	"hembook/internal/search"
+	"hembook/internal/trade"
+)
+
+// A found is what the search keeps of a build while the others are pressed.
+type found struct {
+	words string
+	seams []string
+}
+
+// A SearchView is what pages/search.html is given.
+type SearchView struct {
+	Frame
+	Page  *notebook.SearchPage
+	Lists []NavLink
+}
+
+// search writes the index of all pages and the page that asks it.
+func (r *run) search(p *printer, shelf *notebook.Shelf, techniques []*notebook.TechniquePage, cloths []*notebook.ClothPage) error {
+	texts := map[notebook.Address]found{}
+	for i, f := range r.found {
+		texts[r.book.BuildAddress(i)] = f
+	}
+	for _, t := range techniques {
+		texts[t.Address] = found{words: t.When + "\n" + plainWords(t.Body)}
+	}
+	for _, c := range cloths {
+		texts[c.Address] = found{words: plainWords(c.About)}
+	}
+	for _, t := range r.book.TextPages() {
+		texts[t.Address] = found{words: plainWords(t.Body)}
+	}
+	entries := shelf.Entries(techniques, cloths)
+	docs := make([]search.Document, len(entries))
+	for i := range entries {
+		docs[i] = document(&entries[i], texts[entries[i].Address])
+	}
+	index, err := search.Build(docs, search.Options{Synonyms: trade.Synonyms(), Facets: notebook.FacetNames})
+	if err != nil {
+		return err
+	}
+	for _, f := range index.Files() {
+		if err := r.out.write(notebook.Address(notebook.SearchIndex+f.Name), f.Data); err != nil {
+			return err
+		}
+	}
+	page := r.book.Search()
+	page.Stamp = index.Stamp
+	v := &SearchView{Frame: p.begin(page.Head), Page: page}
+	for _, l := range page.Lists {
+		v.Lists = append(v.Lists, NavLink{Href: p.href(l.Address), Name: l.Name})
+	}
+	return p.print("search", v)
+}
+
+func plainWords(t notebook.Passage) string {
+	if !t.Given() {
+		return ""
+	}
+	return string(prose.Read(t.Text, "").Plain(nil))
+}
+
+// document is a page as the search reads it.
+func document(e *notebook.IndexEntry, f found) search.Document {
+	d := search.Document{Address: string(e.Address), Kind: e.Kind, Title: e.Title, Names: e.Names, Text: e.Summary + "\n" + f.words}
+	facet := func(name string, values ...string) {
+		if len(values) > 0 && values[0] != "" {
+			d.Facets = append(d.Facets, search.Facet{Name: name, Values: values})
+		}
+	}
+	facet(notebook.FacetGarment, e.Garment)
+	facet(notebook.FacetCloth, e.Cloths...)
+	facet(notebook.FacetTechnique, e.Techniques...)
+	facet(notebook.FacetSeam, f.seams...)
+	if e.Year > 0 {
+		facet(notebook.FacetYear, strconv.Itoa(e.Year))
+	}
+	return d
+}
