@@ -170,16 +170,6 @@ func (w *work) clothMass(c *Cloth, base string) {
 	c.Mass = w.figure(id, title, c.Part, valueIn(c.CutArea.Value.Number*per, measure.UnitG), rule, derived)
 }
 
-// partNamed finds a cloth of the garment by its part.
-func (g *Garment) partNamed(part string) *Cloth {
-	for _, c := range g.Cloths {
-		if c.Part == part {
-			return c
-		}
-	}
-	return nil
-}
-
 // perMetre is the unit a cloth's price is for: a metre, or a yard in a
 // workroom that measures in inches.
 func (t *Tailor) perMetre() measure.Unit {

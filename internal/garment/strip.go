@@ -11,11 +11,10 @@ import (
 
 // A clothStrip is strip cut from one of the build's cloths.
 type clothStrip struct {
-	part         string
-	what         string
-	cut, length  float64 // mm
-	known        bool
-	lengthFigure *Figure
+	part        string
+	what        string
+	cut, length float64 // mm
+	known       bool
 }
 
 // stripsOf works out the strips a seam type takes.

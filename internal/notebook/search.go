@@ -9,7 +9,7 @@ import (
 // SearchAddress is where the search page lies; its index lies in a folder beside it.
 const (
 	SearchAddress Address = "search.html"
-	SearchIndex           = "search/"
+	SearchIndex   string  = "search/"
 )
 
 // A SearchPage is the page that looks things up. What it needs of the index is
