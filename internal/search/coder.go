@@ -99,7 +99,7 @@ func (c *coder) learn() {
 	}
 	delete(estimate, "|") // parts the pieces in their file
 	c.keep(estimate, c.most*2)
-	for _, most := range []int{c.most * 5 / 4, c.most, c.most} {
+	for _, most := range []int{c.most * 3 / 2, c.most * 5 / 4, c.most * 9 / 8, c.most, c.most} {
 		c.keep(c.used(whole), most)
 	}
 	c.seen = nil

@@ -74,8 +74,8 @@ class Bits {
     this.held = 0;
     this.n = 0;
   }
-  // read takes n bits, at most 16.
-  read(n) {
+  // peek shows the next n bits, at most 16; after the end come noughts.
+  peek(n) {
     while (this.n < n) {
       const high = digit[this.text.charCodeAt(this.at)];
       if (this.at + 1 < this.text.length) {
@@ -87,8 +87,11 @@ class Bits {
       }
       this.at += 2;
     }
+    return this.held >>> this.n - n;
+  }
+  read(n) {
+    const value = this.peek(n);
     this.n -= n;
-    const value = this.held >>> this.n;
     this.held &= (1 << this.n) - 1;
     return value;
   }
@@ -134,27 +137,45 @@ async function lists(kind, place) {
   return list(bits, index.n);
 }
 
-// A Code reads what was written in pieces.
+// A Code reads what was written in pieces. Short codes are looked up by their
+// first bits.
+const quick = 10;
+
 class Code {
   constructor([perLength, pieces]) {
     this.perLength = perLength;
     this.pieces = pieces.split("|");
+    this.place = new Uint16Array(1 << quick);
+    this.length = new Uint8Array(1 << quick);
+    let at = 0, code = 0;
+    for (let n = 1; n <= Math.min(quick, perLength.length); n++) {
+      code <<= 1;
+      for (let i = 0; i < perLength[n - 1]; i++, code++, at++) {
+        const from = code << quick - n, to = code + 1 << quick - n;
+        this.place.fill(at, from, to);
+        this.length.fill(n, from, to);
+      }
+    }
   }
   piece(bits) {
+    const ahead = bits.peek(quick), n = this.length[ahead];
+    if (n) {
+      bits.read(n);
+      return this.pieces[this.place[ahead]] || literal(bits);
+    }
     let code = 0, from = 0, first = 0;
     for (const count of this.perLength) {
       code = code << 1 | bits.read(1);
       first <<= 1;
-      if (code - first < count) {
-        const piece = this.pieces[from + code - first];
-        return piece || String.fromCodePoint(bits.read(10) << 11 | bits.read(11));
-      }
+      if (code - first < count) return this.pieces[from + code - first] || literal(bits);
       first += count;
       from += count;
     }
     throw new Error("the index is damaged");
   }
 }
+
+const literal = bits => String.fromCodePoint(bits.read(10) << 11 | bits.read(11));
 
 /* ---- Words ---- */
 
@@ -388,14 +409,16 @@ async function slipped(w) {
 }
 
 async function backRange(end, term, out) {
-  const from = shardOf(index.backwards, end), to = shardOf(index.backwards, end + last);
-  for (let i = from; i <= to; i++) {
-    const list = await backwards(i);
+  const from = shardOf(index.backwards, end), to = shardOf(index.backwards, end + last), found = [];
+  const read = await Promise.all(Array.from({ length: to - from + 1 }, (_, i) => backwards(from + i)));
+  for (const list of read) {
     for (let j = place(list, end); j < list.length && list[j].startsWith(end); j++) {
+      if (Math.abs(list[j].length - term.length) > 1) continue;
       const w = [...list[j]].reverse().join("");
-      if (near(w, term)) out.set(w, await entry(w));
+      if (near(w, term)) found.push(w);
     }
   }
+  await Promise.all(found.map(async w => out.set(w, await entry(w))));
 }
 
 /* ---- The query ---- */
@@ -418,12 +441,12 @@ async function ask(text, loose) {
   const kept = typed.filter((w, i) => typed.findIndex(v => v.term === w.term && v.raw === w.raw) === i || w.open);
   await Promise.all(typed.map(w => findPlain(w, typed)));
   await findSynonyms(typed);
-  for (const w of kept) {
+  await Promise.all(kept.map(async w => {
     if ((loose || !w.sources.size && !w.star) && slips(w.raw) && slips(w.term)) {
       for (const e of await slipped(w)) add(w, e, share.slip);
     }
     if (!w.sources.size && !w.star && w.open && slips(w.raw) && w.raw.length >= 4) await findStarts(w);
-  }
+  }));
   return kept.filter(w => !(w.open && kept.length > 1 && w.raw.length === 1 && !w.exact));
 }
 
@@ -434,10 +457,15 @@ function add(w, e, worth) {
 }
 
 async function findPlain(w, typed) {
+  const wait = w.joins.map(async j => add(w, await entry(j), share.joined));
   w.exact = await entry(w.term);
   add(w, w.exact, share.exact);
-  for (const j of w.joins) add(w, await entry(j), share.joined);
-  if (!w.open || w.raw.length === 1 && typed.length > 1) return;
+  if (w.open && (w.raw.length > 1 || typed.length === 1)) await findBeginning(w);
+  await Promise.all(wait);
+}
+
+// findBeginning finds what an unfinished word may become.
+async function findBeginning(w) {
   w.star = await entry(w.raw + "*");
   if (!w.star) for (const e of await range(w.raw)) add(w, e, share.beginning);
   const unfinished = [];
@@ -449,17 +477,21 @@ async function findPlain(w, typed) {
 }
 
 async function findSynonyms(typed) {
+  const wait = [];
   for (let i = 0; i < typed.length; i++) {
     for (let n = 1; n <= index.longest && i + n <= typed.length; n++) {
       const run = typed.slice(i, i + n), name = run.map(w => w.term).join(" ");
       const others = index.groups.get(name);
       if (!others) continue;
-      for (const w of run) {
-        if (n > 1) add(w, await entry(name), share.phrase);
-        for (const o of others) add(w, await entry(o), share.synonym);
-      }
+      const find = async (term, worth) => {
+        const e = await entry(term);
+        for (const w of run) add(w, e, worth);
+      };
+      if (n > 1) wait.push(find(name, share.phrase));
+      for (const o of others) wait.push(find(o, share.synonym));
     }
   }
+  await Promise.all(wait);
 }
 
 // findStarts finds words that begin as the unfinished word does, but for a slip
@@ -658,9 +690,12 @@ async function titled(text) {
 // answer finds the first documents for a query: those that have all words as
 // they are written, then, if they are few, those that have them but for a slip,
 // and where there are none, those that have any of them.
-async function answer(text, need, allowed) {
+// What is found before slips are looked for is handed to early, and shown before
+// more is read.
+async function answer(text, need, allowed, early) {
   opening ||= openIndex();
   await opening;
+  Promise.resolve(file("pieces")).catch(() => {});   // needed in the end, so asked for now
   let asked = await ask(text, false);
   const bonus = await titled(text);
   const known = asked.every(w => w.sources.size || w.star);
@@ -668,6 +703,7 @@ async function answer(text, need, allowed) {
   const all = [asked];
   const result = known ? await rank(asked, need, allowed, bonus, false) : { docs: [], total: 0 };
   result.how = "all";
+  if (early) await early(result.docs, asked);
   if (asked.length && result.docs.length < Math.min(need, 10) && !result.more) {
     asked = await ask(text, true);
     all.push(asked);
@@ -690,8 +726,19 @@ async function answer(text, need, allowed) {
 
 /* ---- Pages found ---- */
 
-// leaf reads address, kind, title and text of a document.
+const leaves = new Map();   // documents read before
+
+// leaf reads address, kind, title and text of a document, and its words.
 async function leaf(d) {
+  if (!leaves.has(d)) {
+    const read = await readLeaf(d);
+    if (leaves.size >= 60) leaves.delete(leaves.keys().next().value);
+    leaves.set(d, Object.assign(read, { words: words(read.text) }));
+  }
+  return leaves.get(d);
+}
+
+async function readLeaf(d) {
   const [, text] = await Promise.all([
     index.pieces || Promise.resolve(file("pieces")).then(p => { index.pieces ||= new Code(p); }),
     file("t", Math.floor(d / 4)),
@@ -740,8 +787,7 @@ function marker(asked) {
 const excerptLength = 230;
 
 // excerpt is the stretch of a text that has the most of the words found.
-function excerpt(text, mark) {
-  const list = mark(words(text));
+function excerpt(text, list) {
   const found = list.filter(w => w.found);
   let from = 0, most = -1;
   for (let i = 0, j = 0; i < found.length; i++) {
@@ -777,7 +823,7 @@ function entryFor(found, mark) {
   marked(link, found.title, mark(words(found.title)).filter(w => w.found), 0, found.title.length);
   const kind = document.createElement("small"), text = document.createElement("p");
   kind.textContent = found.kind;
-  const part = excerpt(found.text, mark);
+  const part = excerpt(found.text, mark(found.words));
   if (part.from > 0) text.append("… ");
   marked(text, found.text, part.found, part.from, part.to);
   if (part.to < found.text.length) text.append(" …");
@@ -810,19 +856,28 @@ async function allowance() {
 async function show() {
   const mine = ++turn, text = input.value;
   const allowed = await allowance();
-  const result = await answer(text, need, allowed);
-  const mark = marker(result.asked);
-  const leaves = result.docs.map(leaf);
-  leaves.forEach(l => l.catch(() => {}));
-  for (let i = 0; i < leaves.length; i++) {
-    const item = entryFor(await leaves[i], mark);
-    if (results.children[i]) results.children[i].replaceWith(item); else results.append(item);
-    if (!i) page.dispatchEvent(new CustomEvent("first", { detail: text }));
-  }
-  while (results.children.length > leaves.length) results.lastChild.remove();
+  const early = (docs, asked) => fillIn(docs, marker(asked), text);
+  const result = await answer(text, need, allowed, early);
+  await fillIn(result.docs, marker(result.asked), text);
+  while (results.children.length > result.docs.length) results.lastChild.remove();
   more.hidden = !(result.docs.length === need && (result.more || result.total > need));
   status.textContent = sentence(text, result, allowed);
   page.dispatchEvent(new CustomEvent("found", { detail: { text, turn: mine, result } }));
+}
+
+// fillIn puts documents into the list, each as soon as it and those before it
+// are read. What stands there for the same document and query stays.
+async function fillIn(docs, mark, text) {
+  const waiting = docs.map(leaf);
+  waiting.forEach(l => l.catch(() => {}));
+  for (let i = 0; i < waiting.length; i++) {
+    const read = await waiting[i], old = results.children[i], key = docs[i] + " " + text;
+    if (old && old.found === key) continue;
+    const item = entryFor(read, mark);
+    item.found = key;
+    if (old) old.replaceWith(item); else results.append(item);
+    if (!i) page.dispatchEvent(new CustomEvent("first", { detail: text }));
+  }
 }
 
 function sentence(text, { docs, total, more, how, near }, allowed) {
