@@ -43,7 +43,7 @@ type RecordView struct {
 // printBuild prints the page of a build.
 func (p *printer) printBuild(b *notebook.BuildPage) error {
 	v := &BuildView{Frame: p.begin(b.Head), Page: b}
-	v.Picture = p.photoOf(b.Picture, columnSizes)
+	v.Picture = p.photoOf(b.Picture, leadSizes)
 	v.Story = p.prose(b.Story, 3)
 	part := func(do func(w *paper)) template.HTML {
 		w := p.paper(b.Folder)

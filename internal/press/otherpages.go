@@ -25,7 +25,7 @@ type TechniqueView struct {
 func (p *printer) printTechnique(t *notebook.TechniquePage) error {
 	v := &TechniqueView{Frame: p.begin(t.Head), Page: t}
 	v.Body = p.prose(t.Body, 2)
-	v.Picture = p.photoOf(t.Picture, columnSizes)
+	v.Picture = p.photoOf(t.Picture, leadSizes)
 	if t.Section != nil {
 		w := p.paper("")
 		p.section(w, t.Section, 3)
@@ -161,7 +161,7 @@ func (p *printer) printCloth(c *notebook.ClothPage) error {
 	v := &ClothView{Frame: p.begin(c.Head), Page: c}
 	v.Swatch = p.swatch(c)
 	v.About = p.prose(c.About, 3)
-	v.Picture = p.photoOf(c.Picture, columnSizes)
+	v.Picture = p.photoOf(c.Picture, leadSizes)
 	if len(c.Remnants) > 0 {
 		w := p.paper("")
 		t := w.table("Remnants", words("remnant"), words("drawn"), fig("area"), words("remark"))

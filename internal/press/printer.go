@@ -226,9 +226,11 @@ func (p *printer) proseTo(w *paper, t notebook.Passage, top int) {
 
 func (p *printer) find(l prose.Link) (prose.Target, bool) { return p.book.Find(p.at)(l) }
 
-// The widths that pictures are shown in, for browsers to choose by.
+// Where pictures stand: the widths they are shown in, for browsers to choose
+// by, and in leadSizes at the top of a page, where they are wanted at once.
 const (
 	columnSizes = "(min-width: 64rem) 42rem, 96vw"
+	leadSizes   = "(min-width: 64rem) 42rem, 95vw"
 	smallSizes  = "(min-width: 64rem) 20rem, (min-width: 40rem) 44vw, 96vw"
 )
 
@@ -253,7 +255,11 @@ func (p *printer) image(w *paper, pic notebook.Picture, sizes string) bool {
 		w.raw(`" sizes="`).say(sizes).raw(`"`)
 	}
 	w.raw(` width="`).int(last.wide).raw(`" height="`).int(last.high)
-	w.raw(`" loading="lazy" decoding="async" alt="`).say(pic.Alt).raw(`">`)
+	w.raw(`"`)
+	if sizes != leadSizes {
+		w.raw(` loading="lazy"`)
+	}
+	w.raw(` decoding="async" alt="`).say(pic.Alt).raw(`">`)
 	return true
 }
 
