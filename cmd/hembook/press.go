@@ -79,16 +79,21 @@ func runPress(ctx context.Context, opt *options, to string, lays cutting.Mode, o
 	bar.done()
 	var all record.Faults
 	all.Add(append(faults, more...)...)
-	if err == nil || errors.Is(err, press.ErrRecords) {
-		printFaults(errs, all.Sorted())
-	}
 	if errors.Is(err, press.ErrRecords) {
+		// figures too, which the press does not derive from what has errors
+		rest, _, err := checkAll(opt, newProgress(errs, "checking"))
+		if err != nil {
+			return err
+		}
+		all.Add(rest...)
+		printFaults(errs, all.Sorted())
 		fmt.Fprintf(errs, "%s; nothing was written\n", faultSummary(all.Sorted(), len(room.Builds)))
 		return errFaults
 	}
 	if err != nil {
 		return err
 	}
+	printFaults(errs, all.Sorted())
 	fmt.Fprintf(out, "%s in %s: %d files, %d of them new or changed\n", counted(report.Pages, "page"), to, report.Files, report.Written)
 	return nil
 }
