@@ -179,7 +179,38 @@ const literal = bits => String.fromCodePoint(bits.read(10) << 11 | bits.read(11)
 
 /* ---- Words ---- */
 
-const runs = /[\p{L}\p{M}\p{N}][\p{L}\p{M}\p{N}'’.,\/⁄\-‐‑\u00ad]*/gu;
+const inRun = /^[\p{L}\p{M}\p{N}'’.,\/⁄\-‐‑\u00ad]$/u, joiner = /^['’.,\/⁄\-‐‑\u00ad]$/;
+const kinds = Uint8Array.from({ length: 128 }, (_, i) => kindOf(String.fromCharCode(i)));
+
+// kindOf is 0 for what stands between runs, 1 for what begins and goes on with
+// one, 2 for what only goes on with one.
+function kindOf(c) {
+  return joiner.test(c) ? 2 : inRun.test(c) ? 1 : 0;
+}
+
+// runs calls f with the beginning and end of every run of a text.
+function runs(text, f) {
+  let from = -1;
+  for (let i = 0, size; i < text.length; i += size) {
+    const unit = text.charCodeAt(i);
+    let kind;
+    if (unit < 128) {
+      size = 1;
+      kind = kinds[unit];
+    } else {
+      const c = String.fromCodePoint(text.codePointAt(i));
+      size = c.length;
+      kind = kindOf(c);
+    }
+    if (from < 0 && kind === 1) {
+      from = i;
+    } else if (from >= 0 && !kind) {
+      f(from, i);
+      from = -1;
+    }
+  }
+  if (from >= 0) f(from, text.length);
+}
 const swaps = { "ß": "ss", "æ": "ae", "œ": "oe", "ø": "o", "đ": "d", "ð": "d", "ł": "l", "þ": "th", "ı": "i",
   "ς": "σ", "’": "'", "⁄": "/", "‐": "-", "‑": "-", "\u00ad": "" };
 const parts = /([0-9]+(?:[.,\/][0-9]+)*)|((?:(?![0-9])[\p{L}\p{N}])(?:(?![0-9])[\p{L}\p{N}']|')*)|(-)|[^]/gu;
@@ -234,7 +265,7 @@ function partsOf(run) {
       glued = glued && all === "-";
     }
   }
-  if (split.size > 5000) split.clear();
+  if (split.size > 12000) split.clear();
   split.set(run, out);
   return out;
 }
@@ -245,15 +276,15 @@ function partsOf(run) {
 function words(text) {
   const out = [];
   let wasNumber = false;
-  for (const run of text.matchAll(runs)) {
-    const list = partsOf(run[0]);
+  runs(text, (from, to) => {
+    const list = partsOf(text.slice(from, to));
     let group = [];
     for (const p of list) {
       if (!p.glued) {
         joinUp(group);
         group = [];
       }
-      const w = { raw: p.raw, term: p.term, number: p.number, joins: none, from: run.index, to: run.index + run[0].length };
+      const w = { raw: p.raw, term: p.term, number: p.number, joins: none, from, to };
       if (!p.glued && wasNumber && !p.number && units.has(p.term)) joinUp([out[out.length - 1], w], true);
       group.push(w);
       out.push(w);
@@ -261,7 +292,7 @@ function words(text) {
     }
     joinUp(group);
     wasNumber = wasNumber && list.length > 0;
-  }
+  });
   return out;
 }
 
@@ -402,8 +433,9 @@ async function slipped(w) {
   const [same, middle] = await Promise.all([range(start), entry(swapped.join("")), backRange(end, w.term, out)]);
   if (middle && slips(middle.term) && near(middle.term, w.term)) out.set(middle.term, middle);
   for (const e of same) {
-    if (!slips(e.term)) continue;
-    if (near(e.term, w.term) || forms(e.term).some(f => f.startsWith(start) && near(f, w.raw))) out.set(e.term, e);
+    const longer = w.raw.length - e.term.length;
+    const plural = longer >= 0 && longer <= 3 && forms(e.term).some(f => f.startsWith(start) && near(f, w.raw));
+    if ((plural || near(e.term, w.term)) && slips(e.term)) out.set(e.term, e);
   }
   return [...out.values()];
 }
@@ -728,12 +760,12 @@ async function answer(text, need, allowed, early) {
 
 const leaves = new Map();   // documents read before
 
-// leaf reads address, kind, title and text of a document, and its words.
+// leaf reads address, kind, title and text of a document.
 async function leaf(d) {
   if (!leaves.has(d)) {
     const read = await readLeaf(d);
-    if (leaves.size >= 60) leaves.delete(leaves.keys().next().value);
-    leaves.set(d, Object.assign(read, { words: words(read.text) }));
+    if (leaves.size >= 500) leaves.delete(leaves.keys().next().value);
+    leaves.set(d, read);
   }
   return leaves.get(d);
 }
@@ -744,22 +776,14 @@ async function readLeaf(d) {
     file("t", Math.floor(d / 4)),
   ]);
   const bits = new Bits(text.split(" ")[d % 4]);
-  const fields = [];
-  let field = "", capital = false;
-  while (fields.length < 4) {
-    for (const c of index.pieces.piece(bits)) {
-      if (c === "\n") {
-        fields.push(field);
-        field = "";
-      } else if (c === "\x01") {
-        capital = true;
-      } else {
-        field += capital && c !== " " ? c.toUpperCase() : c;
-        if (c !== " ") capital = false;
-      }
-    }
+  let all = "", fields = 0;
+  while (fields < 4) {
+    const piece = index.pieces.piece(bits);
+    all += piece;
+    if (piece.includes("\n")) fields++;
   }
-  return { address: fields[0], kind: fields[1], title: fields[2], text: fields[3] };
+  const [address, kind, title, words] = all.replace(/\x01( ?)([a-z])/g, (_, space, c) => space + c.toUpperCase()).split("\n");
+  return { address, kind, title, text: words };
 }
 
 // marker makes the test of which words of a text were found.
@@ -823,7 +847,7 @@ function entryFor(found, mark) {
   marked(link, found.title, mark(words(found.title)).filter(w => w.found), 0, found.title.length);
   const kind = document.createElement("small"), text = document.createElement("p");
   kind.textContent = found.kind;
-  const part = excerpt(found.text, mark(found.words));
+  const part = excerpt(found.text, mark(words(found.text)));
   if (part.from > 0) text.append("… ");
   marked(text, found.text, part.found, part.from, part.to);
   if (part.to < found.text.length) text.append(" …");
