@@ -92,7 +92,7 @@ func (f *Faults) Sorted() []Fault {
 		return cmp.Or(comparePos(a.At, b.At), -cmp.Compare(a.Severity, b.Severity), cmp.Compare(a.Message, b.Message))
 	})
 	return slices.CompactFunc(out, func(a, b Fault) bool {
-		return a.At == b.At && a.Message == b.Message && a.Severity == b.Severity
+		return comparePos(a.At, b.At) == 0 && a.Message == b.Message && a.Severity == b.Severity
 	})
 }
 
