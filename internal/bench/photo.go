@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"image"
-	"image/draw"
 	"image/jpeg"
 	"image/png"
 	"io"
@@ -17,8 +16,9 @@ import (
 
 	"crypto/rand"
 
-	"github.com/bep/imagemeta"
 	"github.com/gosimple/slug"
+
+	"hembook/internal/picture"
 )
 
 const (
@@ -60,7 +60,7 @@ func ReadPhoto(r io.Reader) (Photo, error) {
 	if err != nil {
 		return Photo{}, fmt.Errorf("it is damaged: %w", err)
 	}
-	return developed(upright(img, heldAs(data, format)), format)
+	return developed(picture.Upright(img, picture.HeldAs(data, format)), format)
 }
 
 // notPicture answers a file that is not one, with what to do about those that
@@ -89,68 +89,6 @@ func developed(img image.Image, format string) (Photo, error) {
 		err = errors.New("it is larger than 64 MB once it is upright")
 	}
 	return p, err
-}
-
-// heldAs reads how the camera was held: EXIF's 1 to 8, and 1 where nothing is said.
-func heldAs(data []byte, format string) int {
-	kind := imagemeta.JPEG
-	if format == "png" {
-		kind = imagemeta.PNG
-	}
-	held := 1
-	_, _ = imagemeta.Decode(imagemeta.Options{
-		R: bytes.NewReader(data), ImageFormat: kind, Sources: imagemeta.EXIF,
-		ShouldHandleTag: func(t imagemeta.TagInfo) bool { return t.Tag == "Orientation" },
-		HandleTag: func(t imagemeta.TagInfo) error {
-			if n, err := strconv.Atoi(fmt.Sprint(t.Value)); err == nil && n >= 1 && n <= 8 {
-				held = n
-			}
-			return imagemeta.ErrStopWalking
-		},
-	})
-	return held
-}
-
-// turns says, for each way a camera may be held, how to find in the picture as
-// stored the pixel that belongs at (x, y) of the upright one: whether x and y
-// change places, and which of them then run backwards (Exif 2.3, tag 274
-// Orientation, from memory).
-var turns = [9]struct{ swap, backX, backY bool }{
-	2: {backX: true}, 3: {backX: true, backY: true}, 4: {backY: true},
-	5: {swap: true}, 6: {swap: true, backY: true}, 7: {swap: true, backX: true, backY: true}, 8: {swap: true, backX: true},
-}
-
-// upright turns and mirrors a picture as the camera was held.
-func upright(img image.Image, held int) image.Image {
-	if held <= 1 || held > 8 {
-		return img
-	}
-	turn := turns[held]
-	b := img.Bounds()
-	w, h := b.Dx(), b.Dy()
-	from := image.NewRGBA(image.Rect(0, 0, w, h))
-	draw.Draw(from, from.Bounds(), img, b.Min, draw.Src)
-	size := image.Rect(0, 0, w, h)
-	if turn.swap {
-		size = image.Rect(0, 0, h, w)
-	}
-	out := image.NewRGBA(size)
-	for y := range size.Dy() {
-		for x := range size.Dx() {
-			u, v := x, y
-			if turn.swap {
-				u, v = y, x
-			}
-			if turn.backX {
-				u = w - 1 - u
-			}
-			if turn.backY {
-				v = h - 1 - v
-			}
-			copy(out.Pix[out.PixOffset(x, y):][:4], from.Pix[from.PixOffset(u, v):][:4])
-		}
-	}
-	return out
 }
 
 // Keep puts the picture into the folder photos beside a record, under a name
