@@ -197,19 +197,6 @@ func (b *board) overlap() float64 {
 	return sum
 }
 
-// price is the weighted overlap of item i where it lies.
-func (b *board) price(i int) float64 {
-	sum := 0.0
-	n := len(b.items)
-	for j := range n {
-		sum += float64(b.over[i*n+j] * b.weight[i*n+j])
-	}
-	for k := range b.fixed {
-		sum += float64(b.overFix[i*len(b.fixed)+k] * b.wFix[i*len(b.fixed)+k])
-	}
-	return sum
-}
-
 func (b *board) collides(i int) bool {
 	n := len(b.items)
 	for _, d := range b.over[i*n : i*n+n] {
