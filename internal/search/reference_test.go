@@ -11,7 +11,7 @@ import (
 // knows nothing of files. The script must agree with it to the last place.
 type reference struct {
 	docs     []Document
-	has      []map[string]int // for each document, the levels of its terms
+	found    map[string][]posting // the documents of each term
 	weights  map[string]int
 	cut      map[string]bool
 	synonyms [][]string
@@ -53,12 +53,10 @@ func newReference(docs []Document, synonyms [][]string) *reference {
 	}
 	found := map[string][]posting{}
 	for i := range docs {
-		levels := map[string]int{}
 		for t, c := range counts[i] {
-			levels[t] = level(int(c.times), lengths[i], total/len(docs), int(c.bonus))
-			found[t] = append(found[t], posting{uint32(i), uint8(levels[t])})
+			l := level(int(c.times), lengths[i], total/len(docs), int(c.bonus))
+			found[t] = append(found[t], posting{uint32(i), uint8(l)})
 		}
-		f.has = append(f.has, levels)
 	}
 	for t, list := range found {
 		f.weights[t] = weight(len(list), len(docs))
@@ -67,10 +65,29 @@ func newReference(docs []Document, synonyms [][]string) *reference {
 			sort.Slice(list, func(a, b int) bool {
 				return list[a].level > list[b].level || list[a].level == list[b].level && list[a].doc < list[b].doc
 			})
-			for _, p := range list[headLength:] {
-				delete(f.has[p.doc], t)
-			}
+			found[t] = list[:headLength]
 		}
+	}
+	f.found = found
+	return f
+}
+
+// ofIndex is the slow search over the postings of an index, for archives too
+// large to be counted again.
+func ofIndex(x *Index) *reference {
+	f := &reference{docs: x.docs, weights: map[string]int{}, cut: map[string]bool{}, synonyms: x.synonyms, found: map[string][]posting{}}
+	for _, t := range x.terms {
+		if !t.beginning() {
+			f.found[t.text], f.weights[t.text], f.cut[t.text] = t.found, t.weight, t.cut
+		}
+	}
+	for _, d := range x.docs {
+		titles := map[string]bool{}
+		for _, name := range append([]string{d.Title}, d.Names...) {
+			words, _ := newReader().read(name)
+			titles[strings.Join(plain(words), " ")] = true
+		}
+		f.titles = append(f.titles, titles)
 	}
 	return f
 }
@@ -286,20 +303,23 @@ func (f *reference) rank(words []askedWord, query string, allowed func(int) bool
 		needed[i] = !some && !(w.exact && f.cut[w.term])
 	}
 	strict := slices.Contains(needed, true)
+	best := make([]map[int]int, len(words))
+	for i, w := range words {
+		best[i] = map[int]int{}
+		for t, worth := range w.sources {
+			for _, p := range f.found[t] {
+				best[i][int(p.doc)] = max(best[i][int(p.doc)], worth*levelValue(int(p.level)))
+			}
+		}
+	}
 	scores := map[int]int{}
 	var out []int
 	for d := range f.docs {
 		score, all, any := 0, true, len(words) == 0
 		for i, w := range words {
-			best := 0
-			for t, worth := range w.sources {
-				if l, ok := f.has[d][t]; ok {
-					best = max(best, worth*levelValue(l))
-				}
-			}
-			score += w.weight * best
-			any = any || best > 0
-			all = all && (best > 0 || !needed[i])
+			score += w.weight * best[i][d]
+			any = any || best[i][d] > 0
+			all = all && (best[i][d] > 0 || !needed[i])
 		}
 		if f.titles[d][name] && name != "" {
 			score += 1e12

@@ -471,8 +471,7 @@ async function ask(text, loose) {
     w.exact = null;
   });
   const kept = typed.filter((w, i) => typed.findIndex(v => v.term === w.term && v.raw === w.raw) === i || w.open);
-  await Promise.all(typed.map(w => findPlain(w, typed)));
-  await findSynonyms(typed);
+  await Promise.all([...typed.map(w => findPlain(w, typed)), findSynonyms(typed)]);
   await Promise.all(kept.map(async w => {
     if ((loose || !w.sources.size && !w.star) && slips(w.raw) && slips(w.term)) {
       for (const e of await slipped(w)) add(w, e, share.slip);
