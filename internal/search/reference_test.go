@@ -142,7 +142,6 @@ func countOf(groups [][]string, m string) int {
 type askedWord struct {
 	raw, term string
 	open      bool
-	joins     []string
 	sources   map[string]int
 	weight    int
 	exact     bool
