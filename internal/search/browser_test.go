@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"html/template"
+	"io/fs"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -61,7 +62,7 @@ type (
 
 // publish writes an index with the theme's own page into a folder, under a
 // sub-path, and returns the page.
-func publish(t *testing.T, x *Index, script []byte) string {
+func publish(t *testing.T, x *Index, scripts []File) string {
 	t.Helper()
 	dir := filepath.Join(t.TempDir(), "a notebook", "sub")
 	put := func(name string, data []byte) {
@@ -76,7 +77,11 @@ func publish(t *testing.T, x *Index, script []byte) string {
 	for _, f := range x.Files() {
 		put("search/"+f.Name, f.Data)
 	}
-	put("script/search.js", script)
+	var names []string
+	for _, f := range scripts {
+		put(f.Name, f.Data)
+		names = append(names, f.Name)
+	}
 	page := template.Must(template.New("frame").Funcs(template.FuncMap{}).ParseFS(themes.Plainweave(), "frame.html", "pages/search.html"))
 	out, err := os.Create(filepath.Join(dir, "search.html"))
 	if err != nil {
@@ -85,7 +90,7 @@ func publish(t *testing.T, x *Index, script []byte) string {
 	defer out.Close()
 	view := map[string]any{
 		"Title": "Search", "Summary": "Find a page by its words.", "Site": "Notebook", "Kind": "search", "Description": "",
-		"Canonical": "", "Styles": []string{}, "Scripts": []string{"script/search.js"}, "NavHTML": "", "Maker": "", "Contact": "",
+		"Canonical": "", "Styles": []string{}, "Scripts": names, "NavHTML": "", "Maker": "", "Contact": "",
 		"Page": searchPage{"search/", "", x.Stamp, []searchFacet{
 			{"kind", "Kind", "any"}, {"cloth", "Cloth", "any"}, {"technique", "Technique", "any"}, {"garment", "Garment", "any"}, {"year", "Year", "any"},
 		}, []searchLink{{"builds.html", "Builds"}}},
@@ -96,13 +101,23 @@ func publish(t *testing.T, x *Index, script []byte) string {
 	return out.Name()
 }
 
-func themeScript(t *testing.T) []byte {
+// themeScripts are the theme's scripts in the order in which pages load them.
+func themeScripts(t *testing.T) []File {
 	t.Helper()
-	script, err := os.ReadFile("../../themes/plainweave/script/search.js")
-	if err != nil {
-		t.Fatal(err)
+	theme := themes.Plainweave()
+	names, err := fs.Glob(theme, "script/search*.js")
+	if err != nil || len(names) != 3 {
+		t.Fatalf("the theme has the scripts %q: %v", names, err)
 	}
-	return script
+	var out []File
+	for _, name := range names {
+		data, err := fs.ReadFile(theme, name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		out = append(out, File{name, data})
+	}
+	return out
 }
 
 // A window is a search page open in the browser.

@@ -81,11 +81,13 @@ func measureArchive(t *testing.T, ctx context.Context, n int) {
 	begun := time.Now()
 	x := build(t, a.docs, syntheticOptions)
 	took := time.Since(begun)
-	script := themeScript(t)
-	if *small {
-		script = minified(t, script)
+	scripts := themeScripts(t)
+	for i := range scripts {
+		if *small {
+			scripts[i].Data = minified(t, scripts[i].Data)
+		}
 	}
-	page := publish(t, x, script)
+	page := publish(t, x, scripts)
 	size := 0
 	for _, f := range x.Files() {
 		size += len(f.Data)
@@ -166,7 +168,10 @@ func measureFirst(t *testing.T, ctx context.Context, page, kind string, queries 
 		answer := eval[[]timing](w, timer, []string{q})[0]
 		times = append(times, firstTime(answer))
 		base := "file://" + filepath.Dir(page)
-		always := []string{base + "/search/first.js", base + "/script/search.js"}
+		always := []string{base + "/search/first.js"}
+		for _, f := range themeScripts(t) {
+			always = append(always, base+"/"+f.Name)
+		}
 		bytesAll = append(bytesAll, weigh(t, append(eval[[]string](w, `names`), always...)))
 		bytesFirst = append(bytesFirst, weigh(t, append(slices.DeleteFunc(eval[[]string](w, `namesFirst || names`), func(n string) bool {
 			_, shard, ok := strings.Cut(n, "/t/")

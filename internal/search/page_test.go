@@ -41,10 +41,16 @@ func typed(w *window, query string) []string {
 	})()`, query)
 }
 
+// addressKept waits until the page's address holds the query.
+const addressKept = `new Promise(d => {
+	const look = () => location.hash === %s ? d(true) : requestAnimationFrame(look);
+	look();
+})`
+
 func fewPage(t *testing.T) *window {
 	t.Helper()
 	ctx := browser(t)
-	return open(t, ctx, publish(t, build(t, shelfOfFew(), fewOptions), themeScript(t)))
+	return open(t, ctx, publish(t, build(t, shelfOfFew(), fewOptions), themeScripts(t)))
 }
 
 func TestPageShowsResults(t *testing.T) {
@@ -52,6 +58,7 @@ func TestPageShowsResults(t *testing.T) {
 	if got := typed(w, "french seam"); len(got) < 2 || got[0] != "French seam" || got[1] != "Supper dress" {
 		t.Errorf("found %q", got)
 	}
+	eval[bool](w, addressKept, "#q=french+seam")
 	got := eval[[]string](w, `[document.querySelector("#search ol a").getAttribute("href"), document.querySelector("#search ol li:nth-child(2) p").innerHTML,
 		document.querySelector("[role=status]").textContent, location.hash, String(document.querySelector(".without-search").hidden)]`)
 	want := []string{"./techniques/french-seam.html", "A dress in rust linen with <mark>French</mark> <mark>seams</mark>. The hem was levelled on 5 May.",
@@ -127,10 +134,7 @@ func TestFilters(t *testing.T) {
 			t.Errorf("%s %q with %q: found %q, want %q", c.facet, c.value, c.query, got, want)
 		}
 	}
-	hash := eval[string](w, `location.hash`)
-	if hash != "#q=hem&kind=build&cloth=rust+linen" {
-		t.Errorf("the address keeps %q", hash)
-	}
+	eval[bool](w, addressKept, "#q=hem&kind=build&cloth=rust+linen")
 	eval[bool](w, `(document.querySelectorAll("select").forEach(s => { s.selectedIndex = 0; }), true)`)
 	eval[bool](w, `new Promise(d => {
 		document.getElementById("search").addEventListener("found", () => d(true), {once: true});
@@ -170,7 +174,7 @@ func TestMoreThanTen(t *testing.T) {
 	for i := range 25 {
 		docs = append(docs, Document{Address: fmt.Sprintf("%d.html", i), Kind: "page", Title: fmt.Sprintf("Leaf %d", i), Text: "gusset " + strings.Repeat("filler ", i)})
 	}
-	w := open(t, ctx, publish(t, build(t, docs, Options{}), themeScript(t)))
+	w := open(t, ctx, publish(t, build(t, docs, Options{}), themeScripts(t)))
 	if got := typed(w, "gusset"); len(got) != 10 {
 		t.Fatalf("shows %d", len(got))
 	}
@@ -194,7 +198,7 @@ func TestMoreThanTen(t *testing.T) {
 // TestServedUnderASubPath asks a server in place of a folder.
 func TestServedUnderASubPath(t *testing.T) {
 	ctx := browser(t)
-	page := publish(t, build(t, shelfOfFew(), fewOptions), themeScript(t))
+	page := publish(t, build(t, shelfOfFew(), fewOptions), themeScripts(t))
 	s := httptest.NewServer(http.StripPrefix("/deep/down/", http.FileServer(http.Dir(filepath.Dir(page)))))
 	defer s.Close()
 	w := open(t, ctx, page)
@@ -210,7 +214,7 @@ func TestMissingIndexIsSaid(t *testing.T) {
 	ctx := browser(t)
 	x := build(t, shelfOfFew(), fewOptions)
 	x.files = slices.DeleteFunc(x.Files(), func(f File) bool { return strings.HasPrefix(f.Name, "d/") })
-	w := open(t, ctx, publish(t, x, themeScript(t)))
+	w := open(t, ctx, publish(t, x, themeScripts(t)))
 	s := eval[string](w, `new Promise(d => {
 		const page = document.getElementById("search"), input = page.querySelector("input");
 		page.addEventListener("failed", () => d(document.querySelector("[role=status]").textContent), {once: true});

@@ -51,7 +51,7 @@ func TestScriptAgreesWithTheSlowSearch(t *testing.T) {
 	ctx := browser(t)
 	a := synthetic(400, 3)
 	x := build(t, a.docs, syntheticOptions)
-	w := open(t, ctx, publish(t, x, themeScript(t)))
+	w := open(t, ctx, publish(t, x, themeScripts(t)))
 	f := newReference(a.docs, syntheticOptions.Synonyms)
 	r := rand.New(rand.NewPCG(5, 5))
 	pick := func() string {
@@ -132,7 +132,7 @@ func slipInTitle(r *rand.Rand, title string) string {
 func TestEveryTitleIsFoundFirst(t *testing.T) {
 	ctx := browser(t)
 	a := synthetic(300, 9)
-	w := open(t, ctx, publish(t, build(t, a.docs, syntheticOptions), themeScript(t)))
+	w := open(t, ctx, publish(t, build(t, a.docs, syntheticOptions), themeScripts(t)))
 	var queries []string
 	owner := map[string]int{}
 	for i, d := range a.docs {
@@ -163,7 +163,7 @@ func TestSynonymsBothWays(t *testing.T) {
 			queries = append(queries, word)
 		}
 	}
-	w := open(t, ctx, publish(t, build(t, docs, Options{Synonyms: trade.Synonyms()}), themeScript(t)))
+	w := open(t, ctx, publish(t, build(t, docs, Options{Synonyms: trade.Synonyms()}), themeScripts(t)))
 	for i, got := range asking(w, queries, len(docs)) {
 		if !slices.Contains(got, i) || !slices.Contains(got, i^1) {
 			t.Errorf("%q: does not find both %q and %q", queries[i], queries[i], queries[i^1])
@@ -179,7 +179,7 @@ func TestEachKindOfSlip(t *testing.T) {
 		{Address: "c.html", Kind: "technique", Title: "Buttonhole", Text: "By hand, with gimp."},
 		{Address: "d.html", Kind: "technique", Title: "Underlining", Text: "Mounted as one with the shell."},
 	}
-	w := open(t, ctx, publish(t, build(t, docs, Options{}), themeScript(t)))
+	w := open(t, ctx, publish(t, build(t, docs, Options{}), themeScripts(t)))
 	for _, c := range []struct {
 		query string
 		want  int
@@ -199,7 +199,7 @@ func TestEachKindOfSlip(t *testing.T) {
 // TestWordsAreTheSameOnBothSides compares how Go and the script split texts.
 func TestWordsAreTheSameOnBothSides(t *testing.T) {
 	ctx := browser(t)
-	w := open(t, ctx, publish(t, build(t, []Document{{Address: "a.html", Title: "A"}}, Options{}), themeScript(t)))
+	w := open(t, ctx, publish(t, build(t, []Document{{Address: "a.html", Title: "A"}}, Options{}), themeScripts(t)))
 	texts := slices.Clone(tokenSamples)
 	r := rand.New(rand.NewPCG(11, 2))
 	bits := []string{"seam", "é", "ss", "’", "'s", "-", "1", "½", "23", ".", ",", "/", " ", " ", "mm", "ies", "Æ", "ﬁ", "İ", "Σ", "²", "\u00ad", "x", "°", "日", "ß", "𝔸", "Ⅳ", "٣"}

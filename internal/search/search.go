@@ -7,8 +7,8 @@
 // every number a ranking depends on is a whole number (so that the script and
 // any other reader of the index agree to the last place), and that a query
 // loads only what it needs: see shards.go for the files and score.go for the
-// ranking. The script that answers queries is the theme's script/search.js; the
-// two share the rules of words.go word for word.
+// ranking. The scripts that answer queries are the
+// theme's script/search*.js; they share the rules of words.go word for word.
 //
 // It leaves out what a page is and which pages are public: it is handed plain
 // text and believes it.

@@ -30,7 +30,7 @@ import (
 const (
 	wordsSize   = 1600 // before it is packed
 	listsSize   = 3000
-	tailsSize   = 12_000
+	tailsSize   = 5000
 	textsInFile = 4
 )
 

@@ -8,8 +8,8 @@ import (
 	"golang.org/x/text/unicode/norm"
 )
 
-// The rules by which text becomes words. The theme's search.js has the same
-// rules: whoever changes one changes both, and a test compares them.
+// The rules by which text becomes words. The theme's
+// search-1-words.js has the same rules: whoever changes one changes both, and a test compares them.
 //
 //   - A run is letters, marks and digits with the joiners '’.,/⁄-‐‑ and the
 //     soft hyphen inside it.

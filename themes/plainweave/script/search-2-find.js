@@ -1,0 +1,589 @@
+// Answers queries from the index that stands beside the search page. The index is
+// read in small scripts, only those that a query needs, because a page opened
+// from a folder may read nothing else. What the files hold is written down in the
+// program's internal/search/shards.go and the ranking in score.go; whoever changes
+// one changes both.
+(() => {
+"use strict";
+const page = document.getElementById("search");
+if (!page) return;
+const { Bits, Code, digit, list, words, forms, near, slips } = hembook.parts;
+
+/* ---- Files ---- */
+
+const kept = new Map();    // name → contents, the longest unused first
+const asked = new Map();   // name → promise and what settles it
+const mostKept = 6e6;      // characters of files kept
+let keptSize = 0;
+
+// Every file of the index calls this with its name and contents.
+hembook.take = (name, data) => {
+  const wish = asked.get(name);
+  if (!wish) return;
+  asked.delete(name);
+  kept.set(name, data);
+  keptSize += sizeOf(data);
+  for (const [old, was] of kept) {
+    if (keptSize <= mostKept || old === name) break;
+    if (lasting.has(old)) continue;
+    kept.delete(old);
+    chapters.delete(old);
+    keptSize -= sizeOf(was);
+  }
+  wish.done(data);
+};
+const lasting = new Set(["first", "pieces", "facets"]);
+const sizeOf = data => typeof data === "string" ? data.length : 2000;
+
+// file reads one file of the index: "first", or a kind and a number.
+function file(kind, number) {
+  const name = number === undefined ? kind : kind + number;
+  if (kept.has(name)) {
+    const data = kept.get(name);
+    kept.delete(name);
+    kept.set(name, data);
+    return data;
+  }
+  if (asked.has(name)) return asked.get(name).promise;
+  const wish = {};
+  wish.promise = new Promise((done, failed) => Object.assign(wish, { done, failed }));
+  asked.set(name, wish);
+  const script = document.createElement("script");
+  script.async = true;
+  script.src = page.dataset.index + (number === undefined ? kind : kind + "/" + (number >> 8) + "/" + number) +
+    ".js?" + page.dataset.stamp;
+  script.onload = () => script.remove();
+  script.onerror = () => {
+    script.remove();
+    asked.delete(name);
+    wish.failed(new Error("the index has no " + name));
+  };
+  document.head.append(script);
+  return wish.promise;
+}
+
+// lists reads the list at a place of a file.
+async function lists(kind, place) {
+  const bits = new Bits(await file(kind, place[0]));
+  for (let i = 0; i < place[1]; i++) list(bits, index.n);
+  return list(bits, index.n);
+}
+
+/* ---- The dictionary ---- */
+
+let index;     // first.js, made ready
+let opening;
+
+// ready waits for the index; after a failure the next question tries again.
+function ready() {
+  opening ||= openIndex().catch(err => {
+    opening = null;
+    throw err;
+  });
+  return opening;
+}
+
+async function openIndex() {
+  const data = await file("first");
+  const split = (s, c) => s === "" ? [] : s.split(c);
+  const ready = { n: data.n, levels: data.levels, words: data.words.split(","), backwards: data.backwards.split(","),
+    letters: new Code(data.letters), groups: new Map(), longest: 1, pieces: null };
+  for (const group of split(data.synonyms, ",")) {
+    const members = group.split("|");
+    for (const m of members) {
+      ready.groups.set(m, [...(ready.groups.get(m) || []), ...members.filter(o => o !== m)]);
+      ready.longest = Math.max(ready.longest, m.split(" ").length);
+    }
+  }
+  index = ready;
+}
+
+// shardOf is the last shard that begins at or before a word.
+function shardOf(bounds, w) {
+  let low = 0, high = bounds.length - 1;
+  while (low < high) {
+    const mid = (low + high + 1) >> 1;
+    if (bounds[mid] <= w) low = mid; else high = mid - 1;
+  }
+  return low;
+}
+
+// fronts reads sorted words that each take letters from the one before.
+function fronts(text) {
+  const bits = new Bits(text), out = [];
+  let packed = "";
+  while (!packed.endsWith("\n")) packed += index.letters.piece(bits);
+  let last = [];
+  for (const [, taken, rest] of packed.matchAll(/([A-Z])([^A-Z\n]*)/g)) {
+    last = last.slice(0, taken.charCodeAt(0) - 65).concat([...rest]);
+    out.push(last.join(""));
+  }
+  return out;
+}
+
+const chapters = new Map();   // name → a shard of the dictionary made ready
+
+async function chapter(i) {
+  const data = await file("d", i);
+  let c = chapters.get("d" + i);
+  if (c) return c;
+  const [text, weights, head, headAt, newHeads, tail, tailAt, withTail, newTails, cut, keys] = data;
+  c = { terms: fronts(text), entries: [], keys };
+  const begins = new Set(newHeads), tails = new Set(withTail), tailBegins = new Set(newTails), cuts = new Set(cut);
+  let p = head, slot = headAt, x = tail, tailSlot = tailAt, w = 0;
+  c.terms.forEach((term, i) => {
+    if (begins.has(i)) { p++; slot = 0; }
+    const e = { term, head: [p, slot++], tail: null, cut: cuts.has(i), weight: 0 };
+    if (tails.has(i)) {
+      if (tailBegins.has(i)) { x++; tailSlot = 0; }
+      e.tail = [x, tailSlot++];
+    }
+    if (e.tail || e.cut || term.endsWith("*")) e.weight = digit[weights.charCodeAt(w++)];
+    c.entries.push(e);
+  });
+  chapters.set("d" + i, c);
+  return c;
+}
+
+async function backwards(i) {
+  const data = await file("r", i);
+  if (!chapters.has("r" + i)) chapters.set("r" + i, fronts(data));
+  return chapters.get("r" + i);
+}
+
+// place is where a sorted list has the first word not before w.
+function place(sorted, w) {
+  let low = 0, high = sorted.length;
+  while (low < high) {
+    const mid = (low + high) >> 1;
+    if (sorted[mid] < w) low = mid + 1; else high = mid;
+  }
+  return low;
+}
+
+async function entry(term) {
+  const c = await chapter(shardOf(index.words, term));
+  const i = place(c.terms, term);
+  return c.terms[i] === term ? c.entries[i] : null;
+}
+
+const last = "\uffff";
+
+// range finds the entries of all words with a beginning.
+async function range(beginning) {
+  const from = shardOf(index.words, beginning), to = shardOf(index.words, beginning + last);
+  const out = [];
+  const read = await Promise.all(Array.from({ length: to - from + 1 }, (_, i) => chapter(from + i)));
+  for (const c of read) {
+    for (let i = place(c.terms, beginning); i < c.terms.length && c.terms[i].startsWith(beginning); i++) {
+      if (!/[ *]/.test(c.terms[i])) out.push(c.entries[i]);
+    }
+  }
+  return out;
+}
+
+// slipped finds the entries of words that differ from w by one slip. One half of
+// the word is whole, so only words with the same first or last half are looked at.
+async function slipped(w) {
+  const half = [...w.term].length >> 1, out = new Map();
+  const start = [...w.term].slice(0, half).join(""), end = [...w.term].slice(half).reverse().join("");
+  const swapped = [...w.term];
+  if (swapped.length > half) [swapped[half - 1], swapped[half]] = [swapped[half], swapped[half - 1]];
+  const [same, middle] = await Promise.all([range(start), entry(swapped.join("")), backRange(end, w.term, out)]);
+  if (middle && slips(middle.term) && near(middle.term, w.term)) out.set(middle.term, middle);
+  for (const e of same) {
+    const longer = w.raw.length - e.term.length;
+    const plural = longer >= 0 && longer <= 3 && forms(e.term).some(f => f.startsWith(start) && near(f, w.raw));
+    if ((plural || near(e.term, w.term)) && slips(e.term)) out.set(e.term, e);
+  }
+  return [...out.values()];
+}
+
+async function backRange(end, term, out) {
+  const from = shardOf(index.backwards, end), to = shardOf(index.backwards, end + last), found = [];
+  const read = await Promise.all(Array.from({ length: to - from + 1 }, (_, i) => backwards(from + i)));
+  for (const list of read) {
+    for (let j = place(list, end); j < list.length && list[j].startsWith(end); j++) {
+      if (Math.abs(list[j].length - term.length) > 1) continue;
+      const w = [...list[j]].reverse().join("");
+      if (near(w, term)) found.push(w);
+    }
+  }
+  await Promise.all(found.map(async w => out.set(w, await entry(w))));
+}
+
+/* ---- The query ---- */
+
+// What a source of a word is worth, in hundredths.
+const share = { joined: 130, phrase: 120, exact: 100, synonym: 95, beginning: 80, slip: 60, start: 40 };
+const mostFiles = 64;  // of postings that a beginning may reach over
+const mostWords = 12;
+
+// ask finds what the words of a query stand for. With loose, slips are looked
+// for even where a word is known.
+async function ask(text, loose) {
+  const typed = words(text).slice(0, mostWords);
+  const open = /[\p{L}\p{M}\p{N}]$/u.test(text);
+  typed.forEach((w, i) => {
+    w.unfinished = open && i === typed.length - 1;
+    w.sources = new Map();
+    w.exact = null;
+  });
+  const kept = typed.filter((w, i) => typed.findIndex(v => v.term === w.term && v.raw === w.raw) === i || w.unfinished);
+  await Promise.all([...typed.map(w => findPlain(w, typed)), findSynonyms(typed)]);
+  await Promise.all(kept.map(async w => {
+    if ((loose || !w.sources.size && !w.star) && slips(w.raw) && slips(w.term)) {
+      for (const e of await slipped(w)) add(w, e, share.slip);
+    }
+    if (!w.sources.size && !w.star && w.unfinished && slips(w.raw) && w.raw.length >= 4) await findStarts(w);
+  }));
+  return kept.filter(w => !(w.unfinished && kept.length > 1 && w.raw.length === 1 && !w.exact));
+}
+
+function add(w, e, worth) {
+  if (!e) return;
+  const old = w.sources.get(e.term);
+  if (!old || old.worth < worth) w.sources.set(e.term, { entry: e, worth, list: null, done: false });
+}
+
+async function findPlain(w, typed) {
+  const wait = w.joins.map(async j => add(w, await entry(j), share.joined));
+  w.exact = await entry(w.term);
+  add(w, w.exact, share.exact);
+  if (w.unfinished && (w.raw.length > 1 || typed.length === 1)) await findBeginning(w);
+  await Promise.all(wait);
+}
+
+// findBeginning finds what an unfinished word may become.
+async function findBeginning(w) {
+  w.star = await entry(w.raw + "*");
+  if (!w.star) for (const e of await range(w.raw)) add(w, e, share.beginning);
+  const unfinished = [];
+  if (w.raw.endsWith("e")) unfinished.push(w.raw.slice(0, -1));
+  if (w.raw.endsWith("i")) unfinished.push(w.raw.slice(0, -1) + "y");
+  for (const t of unfinished) {
+    if (t && forms(t).some(f => f.startsWith(w.raw))) add(w, await entry(t), share.beginning);
+  }
+}
+
+async function findSynonyms(typed) {
+  const wait = [];
+  for (let i = 0; i < typed.length; i++) {
+    for (let n = 1; n <= index.longest && i + n <= typed.length; n++) {
+      const run = typed.slice(i, i + n), name = run.map(w => w.term).join(" ");
+      const others = index.groups.get(name);
+      if (!others) continue;
+      const find = async (term, worth) => {
+        const e = await entry(term);
+        for (const w of run) add(w, e, worth);
+      };
+      if (n > 1) wait.push(find(name, share.phrase));
+      for (const o of others) wait.push(find(o, share.synonym));
+    }
+  }
+  await Promise.all(wait);
+}
+
+// findStarts finds words that begin as the unfinished word does, but for a slip
+// in its second half.
+async function findStarts(w) {
+  const half = [...w.raw].length >> 1, n = w.raw.length;
+  for (const e of await range(w.raw.slice(0, half))) {
+    if ([n - 1, n, n + 1].some(k => near(e.term.slice(0, k), w.raw))) add(w, e, share.start);
+  }
+}
+
+// expand puts the words that a beginning stands for in its place.
+async function expand(w) {
+  const found = await range(w.raw);
+  if (found.length && found[found.length - 1].head[0] - found[0].head[0] >= mostFiles) {
+    w.starDone = true;
+    w.more = true;
+    return;
+  }
+  for (const e of found) add(w, e, share.beginning);
+  w.starDone = true;
+  await readHeads(w);
+}
+
+/* ---- The ranking ---- */
+
+const steps = [1];
+while (steps.length < 91) steps.push(steps[steps.length - 1] * 1.1331484530668263);
+
+function weight(found) {
+  const rarity = 1 + (index.n - found + 0.5) / (found + 0.5);
+  let at = 0;
+  while (at + 1 < 91 && rarity >= steps[at + 1]) at++;
+  return Math.max(at, 1);
+}
+
+async function readHeads(w) {
+  const waiting = [...w.sources.values()].filter(s => !s.list);
+  if (w.star && !w.starList) {
+    w.starList = await lists("p", w.star.head);
+    take(w, w.starList, share.beginning);
+    if (!w.star.cut) w.starDone = true;
+  }
+  await readMany("p", waiting, s => s.entry.head);
+  for (const s of waiting) {
+    s.done = !s.entry.tail;
+    if (!s.entry.weight) s.entry.weight = weight(s.list.docs.length);
+    take(w, s.list, s.worth);
+  }
+}
+
+// readMany reads the next list of each source, passing through each file once.
+async function readMany(kind, sources, where) {
+  const byFile = new Map();
+  for (const s of sources) {
+    const [file] = where(s);
+    byFile.set(file, [...(byFile.get(file) || []), s]);
+  }
+  await Promise.all([...byFile].map(async ([number, group]) => {
+    const bits = new Bits(await file(kind, number));
+    let at = 0;
+    group.sort((a, b) => where(a)[1] - where(b)[1]);
+    for (const s of group) {
+      while (at < where(s)[1]) { list(bits, index.n); at++; }
+      s.list = list(bits, index.n);
+      at++;
+    }
+  }));
+}
+
+// take notes what documents are worth for a word.
+function take(w, { docs, levels }, worth) {
+  for (let i = 0; i < docs.length; i++) {
+    const d = docs[i], value = worth * index.levels[levels[i]];
+    if (!w.best[d]) w.docs.push(d);
+    if (value > w.best[d]) w.best[d] = value;
+  }
+}
+
+// rest says what documents not yet read of can still be worth for a word: high
+// from the document from on, low before it.
+function rest(w) {
+  let high = 0, low = 0, from = Infinity;
+  const left = [...w.sources.values()].filter(s => !s.done).map(s => [s.list, s.worth]);
+  if (w.star && !w.starDone) left.push([w.starList, share.beginning]);
+  for (const [list, worth] of left) {
+    const n = list.docs.length - 1, level = list.levels[n];
+    high = Math.max(high, worth * index.levels[level]);
+    low = Math.max(low, level ? worth * index.levels[level - 1] : 0);
+    from = Math.min(from, list.docs[n] + 1);
+  }
+  Object.assign(w, { high, low, from: left.length > 1 ? 0 : from, open: left.length > 0 });
+}
+
+const pool = [];   // arrays used again
+
+// rank finds the first documents of all that have every word, or with some, any
+// word. It answers { docs, total, more }: more where the total is not known. The
+// first of them are handed to soon before lists are read on for the others.
+async function rank(asked, need, allowed, bonus, some, soon) {
+  asked.forEach((w, i) => {
+    pool[i] ||= new Uint16Array(index.n);
+    w.best = pool[i].fill(0);
+    w.docs = [];
+    w.starList = null;
+    w.starDone = w.more = false;
+    for (const s of w.sources.values()) {
+      s.list = null;
+      s.done = false;
+    }
+  });
+  await Promise.all(asked.map(readHeads));
+  for (const w of asked) {
+    const weights = [...w.sources.values()].map(s => s.entry.weight);
+    if (w.star) weights.push(w.star.weight);
+    w.weight = w.exact ? w.exact.weight : Math.min(90, ...weights);
+    w.needed = !some && !(w.exact && w.exact.cut);
+  }
+  const needed = !some && asked.some(w => w.needed);
+  for (;;) {
+    asked.forEach(rest);
+    const found = best(asked, need, allowed, bonus, needed);
+    if (!found.unsure.size) return { docs: found.docs.map(t => t.d), total: found.sure, more: found.open || asked.some(w => w.more) };
+    if (soon && !found.docs[0].doubt) {
+      await soon(found.docs.slice(0, found.docs.findIndex(t => t.doubt)).map(t => t.d));
+      soon = null;
+    }
+    // of the words that leave a doubt, the rarest has the least to read
+    const next = [...found.unsure].sort((a, b) => b.weight - a.weight)[0];
+    await readOn(next);
+  }
+}
+
+async function readOn(w) {
+  const tails = [...w.sources.values()].filter(s => !s.done);
+  if (w.star && !w.starDone) return expand(w);
+  await readMany("x", tails, s => s.entry.tail);
+  for (const s of tails) {
+    s.done = true;
+    take(w, s.list, s.worth);
+  }
+}
+
+// best are the documents that come first if every doubt goes their way, and the
+// words that leave a doubt about one of them.
+function best(asked, need, allowed, bonus, needed) {
+  const top = [], n = index.n, k = asked.length;
+  let sure = 0, open = false;
+  const consider = d => {
+    if (allowed && !allowed[d]) return;
+    let score = bonus.get(d) || 0, doubt = false, any = !k;
+    for (let i = 0; i < k; i++) {
+      const w = asked[i], has = w.best[d], may = d >= w.from ? w.high : w.low;
+      if (has >= may && has) any = true;
+      if (may > has) {
+        doubt = true;
+        any = true;
+        score += w.weight * may;
+      } else if (has) {
+        score += w.weight * has;
+      } else if (needed && w.needed) {
+        return;
+      }
+    }
+    if (!any) return;
+    if (doubt) open = true; else sure++;
+    if (top.length === need) {
+      const low = top[need - 1];
+      if (score < low.score || score === low.score && d > low.d) return;
+      top.pop();
+    }
+    let at = top.length;
+    while (at && (top[at - 1].score < score || top[at - 1].score === score && top[at - 1].d > d)) at--;
+    top.splice(at, 0, { d, score, doubt });
+  };
+  const few = needed ? asked.filter(w => w.needed && !w.open).sort((a, b) => a.docs.length - b.docs.length)[0] : null;
+  if (few) {
+    few.docs.forEach(consider);
+  } else if (!k) {
+    for (let d = 0; d < n; d++) consider(d);
+  } else {
+    asked.forEach((w, i) => w.docs.forEach(d => { if (!asked.slice(0, i).some(v => v.best[d])) consider(d); }));
+    if (asked.some(w => w.open)) unread(asked, need, allowed).forEach(consider);
+  }
+  const unsure = new Set();
+  for (const { d, doubt } of top) {
+    if (doubt) for (const w of asked) if ((d >= w.from ? w.high : w.low) > w.best[d]) unsure.add(w);
+  }
+  return { docs: top, sure, open, unsure };
+}
+
+// unread are documents that no word has been read of, as many as can come first:
+// they are worth the same from one place where a list was left to the next.
+function unread(asked, need, allowed) {
+  const out = new Set();
+  for (const from of [0, ...asked.map(w => w.from)]) {
+    for (let d = from, found = 0; d < index.n && found < need; d++) {
+      if (asked.some(w => w.best[d]) || allowed && !allowed[d]) continue;
+      out.add(d);
+      found++;
+    }
+  }
+  return out;
+}
+
+// titled are the documents whose whole title or name was typed.
+async function titled(text) {
+  const typed = words(text);
+  const found = new Map();
+  if (!typed.length) return found;
+  const name = typed.map(w => w.term).join(" ");
+  let h = 2166136261;
+  for (let i = 0; i < name.length; i++) h = Math.imul(h ^ name.charCodeAt(i), 16777619);
+  h = (h >>> 0) % (91 * 91 * 91);
+  const { keys } = await chapter(shardOf(index.words, typed[0].term));
+  const wide = index.n <= 91 * 91 ? 2 : 3;
+  const value = (at, n) => { let v = 0; for (let i = 0; i < n; i++) v = v * 91 + digit[keys.charCodeAt(at + i)]; return v; };
+  for (let at = 0; at < keys.length; at += 3 + wide) if (value(at, 3) === h) found.set(value(at + 3, wide), 1e12);
+  return found;
+}
+
+// answer finds the first documents for a query: those that have all words as
+// they are written, then, if they are few, those that have them but for a slip,
+// and where there are none, those that have any of them.
+// What is found before slips are looked for is handed to early, and shown before
+// more is read.
+async function answer(text, need, allowed, early) {
+  await ready();
+  Promise.resolve(file("pieces")).catch(() => {});   // needed in the end, so asked for now
+  let asked = await ask(text, false);
+  const first = asked, soon = early && (docs => early(docs, first));
+  const bonus = await titled(text);
+  const known = asked.every(w => w.sources.size || w.star);
+  if (!asked.length && !allowed) return { docs: [], total: 0, asked };
+  const all = [asked];
+  const result = known ? await rank(asked, need, allowed, bonus, false, soon) : { docs: [], total: 0 };
+  result.how = "all";
+  if (soon) await soon(result.docs);
+  if (asked.length && result.docs.length < Math.min(need, 10) && !result.more) {
+    asked = await ask(text, true);
+    all.push(asked);
+    if (asked.every(w => w.sources.size || w.star)) {
+      const more = await rank(asked, need + result.docs.length, allowed, bonus, false);
+      const fresh = more.docs.filter(d => !result.docs.includes(d));
+      result.near = fresh.length;
+      result.docs = [...result.docs, ...fresh].slice(0, need);
+      result.total = Math.max(more.total, result.docs.length);
+      result.more = more.more;
+    }
+    if (!result.docs.length) {
+      const some = asked.filter(w => w.sources.size || w.star);
+      Object.assign(result, some.length ? await rank(some, need, allowed, bonus, true) : {}, { how: "any" });
+    }
+  }
+  result.asked = all.flat();
+  return result;
+}
+
+// allow reads which documents have all of some values of facets, given by their
+// places; null for none.
+async function allow(places) {
+  if (!places.length) return null;
+  await ready();
+  let allowed = null;
+  for (const place of places) {
+    const { docs } = await lists("f", place);
+    const next = new Uint8Array(index.n);
+    for (const d of docs) if (!allowed || allowed[d]) next[d] = 1;
+    allowed = next;
+  }
+  return allowed;
+}
+
+/* ---- Pages found ---- */
+
+const leaves = new Map();   // documents read before
+
+// leaf reads address, kind, title and text of a document.
+async function leaf(d) {
+  if (!leaves.has(d)) {
+    const read = await readLeaf(d);
+    if (leaves.size >= 500) leaves.delete(leaves.keys().next().value);
+    leaves.set(d, read);
+  }
+  return leaves.get(d);
+}
+
+async function readLeaf(d) {
+  const [, text] = await Promise.all([
+    index.pieces || Promise.resolve(file("pieces")).then(p => { index.pieces ||= new Code(p); }),
+    file("t", Math.floor(d / 4)),
+  ]);
+  const bits = new Bits(text.split(" ")[d % 4]);
+  let all = "", fields = 0;
+  while (fields < 4) {
+    const piece = index.pieces.piece(bits);
+    all += piece;
+    if (piece.includes("\n")) fields++;
+  }
+  const [address, kind, title, words] = all.replace(/\x01( ?)([a-z])/g, (_, space, c) => space + c.toUpperCase()).split("\n");
+  return { address, kind, title, text: words };
+}
+
+Object.assign(hembook.parts, { file, ready, answer, allow, leaf });
+})();
