@@ -30,7 +30,7 @@ type Theme struct {
 	files   []asset
 	styles  []notebook.Address
 	scripts []notebook.Address            // of every page
-	own     map[string][]notebook.Address // of one kind of page: script/search.js is the search page's own
+	own     map[string][]notebook.Address // of one kind of page: script/search.js and search-….js are the search page's own
 }
 
 type asset struct {
@@ -149,7 +149,7 @@ func (t *Theme) loadFiles(l layered) error {
 			return err
 		}
 		a := t.add(name, data)
-		if kind := strings.TrimSuffix(path.Base(name), ".js"); slices.Contains(PageNames, kind) {
+		if kind, _, _ := strings.Cut(strings.TrimSuffix(path.Base(name), ".js"), "-"); slices.Contains(PageNames, kind) {
 			t.own[kind] = append(t.own[kind], a)
 		} else {
 			t.scripts = append(t.scripts, a)
