@@ -343,7 +343,9 @@ func (f *reference) answer(query string, need int, allowed func(int) bool) []int
 	if !slices.ContainsFunc(words, unknown) {
 		out = f.rank(words, query, allowed, false)
 	}
-	if len(words) > 0 && len(out) < min(need, 10) {
+	typed, _ := newReader().read(query)
+	asTitled := len(out) > 0 && len(typed) > 0 && f.titles[out[0]][strings.Join(plain(typed), " ")]
+	if len(words) > 0 && len(out) < min(need, 10) && !asTitled {
 		words = f.ask(query, true)
 		if !slices.ContainsFunc(words, unknown) {
 			for _, d := range f.rank(words, query, allowed, false) {

@@ -463,7 +463,9 @@ function best(asked, need, allowed, bonus, needed) {
   } else if (!k) {
     for (let d = 0; d < n; d++) consider(d);
   } else {
-    asked.forEach((w, i) => w.docs.forEach(d => { if (!asked.slice(0, i).some(v => v.best[d])) consider(d); }));
+    asked.forEach((w, i) => {
+      for (const d of w.docs) if (firstWith(asked, d) === i) consider(d);
+    });
     if (asked.some(w => w.open)) unread(asked, need, allowed).forEach(consider);
   }
   const unsure = new Set();
@@ -473,13 +475,20 @@ function best(asked, need, allowed, bonus, needed) {
   return { docs: top, sure, open, unsure };
 }
 
+// firstWith is the place of the first word that a document has been read for.
+function firstWith(asked, d) {
+  let i = 0;
+  while (i < asked.length && !asked[i].best[d]) i++;
+  return i;
+}
+
 // unread are documents that no word has been read of, as many as can come first:
 // they are worth the same from one place where a list was left to the next.
 function unread(asked, need, allowed) {
   const out = new Set();
   for (const from of [0, ...asked.map(w => w.from)]) {
     for (let d = from, found = 0; d < index.n && found < need; d++) {
-      if (asked.some(w => w.best[d]) || allowed && !allowed[d]) continue;
+      if (firstWith(asked, d) < asked.length || allowed && !allowed[d]) continue;
       out.add(d);
       found++;
     }
@@ -520,7 +529,8 @@ async function answer(text, need, allowed, early) {
   const result = known ? await rank(asked, need, allowed, bonus, false, soon) : { docs: [], total: 0 };
   result.how = "all";
   if (soon) await soon(result.docs);
-  if (asked.length && result.docs.length < Math.min(need, 10) && !result.more) {
+  const asTitled = bonus.has(result.docs[0]);   // nobody types a whole title by a slip
+  if (asked.length && result.docs.length < Math.min(need, 10) && !result.more && !asTitled) {
     asked = await ask(text, true);
     all.push(asked);
     if (asked.every(w => w.sources.size || w.star)) {
