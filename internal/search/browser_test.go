@@ -52,7 +52,6 @@ func browser(t *testing.T) context.Context {
 type searchPage struct {
 	Index, Root, Stamp string
 	Facets             []searchFacet
-	Lists              []searchLink
 }
 
 type (
@@ -82,7 +81,7 @@ func publish(t *testing.T, x *Index, scripts []File) string {
 		put(f.Name, f.Data)
 		names = append(names, f.Name)
 	}
-	page := template.Must(template.New("frame").Funcs(template.FuncMap{}).ParseFS(themes.Plainweave(), "frame.html", "pages/search.html"))
+	page := template.Must(template.New("frame").Option("missingkey=error").ParseFS(themes.Plainweave(), "frame.html", "pages/search.html"))
 	out, err := os.Create(filepath.Join(dir, "search.html"))
 	if err != nil {
 		t.Fatal(err)
@@ -93,7 +92,8 @@ func publish(t *testing.T, x *Index, scripts []File) string {
 		"Canonical": "", "Styles": []string{}, "Scripts": names, "NavHTML": "", "Maker": "", "Contact": "",
 		"Page": searchPage{"search/", "", x.Stamp, []searchFacet{
 			{"kind", "Kind", "any"}, {"cloth", "Cloth", "any"}, {"technique", "Technique", "any"}, {"garment", "Garment", "any"}, {"year", "Year", "any"},
-		}, []searchLink{{"builds.html", "Builds"}}},
+		}},
+		"Lists": []searchLink{{"builds.html", "Builds"}},
 	}
 	if err := page.ExecuteTemplate(out, "frame.html", view); err != nil {
 		t.Fatal(err)

@@ -60,9 +60,9 @@ func TestPageShowsResults(t *testing.T) {
 	}
 	eval[bool](w, addressKept, "#q=french+seam")
 	got := eval[[]string](w, `[document.querySelector("#search ol a").getAttribute("href"), document.querySelector("#search ol li:nth-child(2) p").innerHTML,
-		document.querySelector("[role=status]").textContent, location.hash, String(document.querySelector(".without-search").hidden)]`)
+		document.querySelector("[role=status]").textContent, location.hash, document.querySelector("main > ul a").textContent, String(document.querySelector(".without-search").hidden)]`)
 	want := []string{"./techniques/french-seam.html", "A dress in rust linen with <mark>French</mark> <mark>seams</mark>. The hem was levelled on 5 May.",
-		"", "#q=french+seam", "true"}
+		"", "#q=french+seam", "Builds", "true"}
 	want[2] = got[2]
 	if !slices.Equal(got, want) || !strings.Contains(got[2], "found") {
 		t.Errorf("page %q, want %q", got, want)
