@@ -4,10 +4,12 @@ go 1.26.0
 
 // What the program is made of.
 require (
+	codeberg.org/go-pdf/fpdf v0.12.0 // sheets and full-size patterns as PDF
 	github.com/agnivade/levenshtein v1.2.2 // what a mistyped word was meant to be
 	github.com/alecthomas/chroma/v2 v2.27.0 // highlighting of code in pages
 	github.com/bep/imagemeta v1.0.1 // which way up a photograph was taken
 	github.com/fsnotify/fsnotify v1.10.1 // the preview notices a saved record
+	github.com/go-fonts/liberation v0.3.3 // the faces a PDF carries in itself
 	github.com/gosimple/slug v1.15.0 // addresses of pages from names in any script
 	github.com/peterstace/simplefeatures v0.56.0 // union of polygons; later versions gave wrong areas, do not raise
 	github.com/shopspring/decimal v1.6.0 // money, never as a float
@@ -20,6 +22,7 @@ require (
 	golang.org/x/term v0.48.0 // whether a terminal is listening
 	golang.org/x/text v0.44.0 // sorting as people do
 	gopkg.in/yaml.v3 v3.0.1 // records
+	rsc.io/qr v0.2.0 // codes that a telephone reads
 )
 
 // What only tests need.

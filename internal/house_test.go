@@ -26,6 +26,7 @@ var mayImport = map[string][]string{
 	"internal/record":       {"internal/measure", "internal/trade"},
 	"internal/prose":        {},
 	"internal/picture":      {},
+	"internal/paper":        {},
 	"internal/search":       {"internal/trade"},
 	"internal/record/amend": {},
 	"internal/cutting":      {"internal/measure", "internal/trade", "internal/record", "internal/record/amend", "internal/shape", "internal/lay", "internal/lay/verify", "internal/garment"},
