@@ -72,6 +72,7 @@ const (
 	RoundOne       // rounds of a fitting; each has a dash of its own too
 	RoundTwo       //
 	RoundThree     //
+	Chalk          // rules between rows, lightest of all
 )
 
 // A Label is words in a drawing.

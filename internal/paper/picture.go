@@ -6,6 +6,7 @@ import (
 	"image"
 	_ "image/jpeg" // pictures come as JPEG
 	_ "image/png"  // or as PNG
+	"strings"
 
 	"rsc.io/qr"
 )
@@ -34,4 +35,40 @@ func (q QR) matrix() (*qr.Code, error) {
 		return nil, fmt.Errorf("the address %q is too long for a code", q.Address)
 	}
 	return code, nil
+}
+
+// drawing is the code as squares, with the quiet rim of four squares that
+// ISO/IEC 18004 asks for left white around it.
+func (q QR) drawing(side float64) (Drawing, error) {
+	code, err := q.matrix()
+	if err != nil {
+		return Drawing{}, err
+	}
+	const quiet = 4
+	one := side / float64(code.Size+2*quiet)
+	ground, dark := Path{Fill: Ground}, Path{Fill: Dark}
+	ground.Rect(0, 0, side, side)
+	for y := range code.Size {
+		for x := 0; x < code.Size; x++ {
+			if !code.Black(x, y) {
+				continue
+			}
+			from := x
+			for x+1 < code.Size && code.Black(x+1, y) {
+				x++
+			}
+			dark.Rect(float64(from+quiet)*one, float64(y+quiet)*one, float64(x-from+1)*one, one)
+		}
+	}
+	return Drawing{Wide: side, High: side, Marks: []Mark{ground, dark}, Alt: q.Address}, nil
+}
+
+// safeLink is an address that may be followed, or nothing.
+func safeLink(address string) string {
+	for _, start := range []string{"https://", "http://", "mailto:"} {
+		if strings.HasPrefix(address, start) && !strings.ContainsAny(address, " \n\t\"<>") {
+			return address
+		}
+	}
+	return ""
 }

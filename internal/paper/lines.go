@@ -1,0 +1,216 @@
+package paper
+
+import (
+	"strings"
+	"unicode"
+
+	"golang.org/x/text/unicode/norm"
+)
+
+// A setting is how words are set: face, size, ink and where they lead.
+type setting struct {
+	face *face
+	size float64 // points
+	ink  Ink
+	link string
+}
+
+// A piece is words of one setting on one line.
+type piece struct {
+	setting
+	text string
+	wide float64 // millimetres
+	x    float64 // from the line's left
+}
+
+// A line of text.
+type line struct {
+	pieces []piece
+	wide   float64
+}
+
+// An atom is letters between which a line is not broken.
+type atom struct {
+	pieces []piece
+	wide   float64
+	space  float64 // the space before it, where it does not begin a line
+	newRow bool    // a line begins before it in any case
+}
+
+// clean is a text as it is set: composed letters, no marks that cannot be
+// seen, every space but the unbreakable ones the same.
+func clean(text string) string {
+	return norm.NFC.String(strings.Map(func(r rune) rune {
+		switch {
+		case r == '\n':
+			return r
+		case r == '\t', r == '\r', r == '\u3000':
+			return ' '
+		case unicode.Is(unicode.Cf, r), unicode.IsControl(r), r == unicode.ReplacementChar, unicode.Is(unicode.Cs, r):
+			return -1
+		}
+		return r
+	}, text))
+}
+
+// An atomiser cuts a phrase into atoms.
+type atomiser struct {
+	faces faces
+	atoms []atom
+	open  bool // the last atom may still grow
+	space float64
+	row   bool
+	last  rune
+}
+
+func (a *atomiser) add(text string, s setting) {
+	text = clean(text)
+	blank, _ := s.face.width(' ')
+	blank *= s.size * mmPerPoint
+	for _, r := range text {
+		switch {
+		case r == '\n':
+			a.open, a.row, a.space = false, len(a.atoms) > 0, 0
+		case r == ' ':
+			a.open, a.space = false, max(a.space, blank)
+		default:
+			a.letter(r, s)
+		}
+		a.last = r
+	}
+}
+
+func (a *atomiser) letter(r rune, s setting) {
+	if a.open && mayPart(a.last, r) {
+		a.open = false
+	}
+	f, r := a.faces.pick(s.face, r)
+	s.face = f
+	w, _ := f.width(r)
+	w *= s.size * mmPerPoint
+	if !a.open {
+		a.atoms = append(a.atoms, atom{space: a.space, newRow: a.row})
+		a.open, a.space, a.row = true, 0, false
+	}
+	at := &a.atoms[len(a.atoms)-1]
+	if n := len(at.pieces); n > 0 && at.pieces[n-1].setting == s {
+		at.pieces[n-1].text += string(r)
+		at.pieces[n-1].wide += w
+	} else {
+		at.pieces = append(at.pieces, piece{setting: s, text: string(r), wide: w})
+	}
+	at.wide += w
+}
+
+// mayPart reports whether a line may be broken between two letters that no
+// space parts: beside ideographs and kana, but no line begins with closing
+// marks or ends with opening ones (JIS X 4051, the part most texts need).
+func mayPart(before, after rune) bool {
+	if !isIdeograph(before) && !isIdeograph(after) {
+		return false
+	}
+	return !strings.ContainsRune("、。，．・：；？！」』）】〕〉》ーゝゞ々ぁぃぅぇぉっゃゅょァィゥェォッャュョ,.:;!?)]}%°℃", after) &&
+		!strings.ContainsRune("「『（【〔〈《([{", before)
+}
+
+func isIdeograph(r rune) bool {
+	return r >= 0x2E80 && (unicode.In(r, unicode.Han, unicode.Hiragana, unicode.Katakana) || r >= 0x3000 && r <= 0x30FF || r >= 0xFF00 && r <= 0xFFEF)
+}
+
+// fill breaks atoms into lines no wider than wide.
+func fill(atoms []atom, wide float64) []line {
+	var lines []line
+	var now line
+	flush := func() {
+		if len(now.pieces) > 0 {
+			lines = append(lines, now)
+		}
+		now = line{}
+	}
+	for _, a := range splitWide(atoms, wide) {
+		if a.newRow || len(now.pieces) > 0 && now.wide+a.space+a.wide > wide+1e-6 {
+			flush()
+		}
+		now.add(a)
+	}
+	flush()
+	return lines
+}
+
+// splitWide cuts atoms that are wider than a whole line.
+func splitWide(atoms []atom, wide float64) []atom {
+	for i, a := range atoms {
+		if a.wide <= wide {
+			continue
+		}
+		out := append([]atom(nil), atoms[:i]...)
+		for _, a := range atoms[i:] {
+			out = a.cut(out, wide)
+		}
+		return out
+	}
+	return atoms
+}
+
+func (a atom) cut(out []atom, wide float64) []atom {
+	if a.wide <= wide {
+		return append(out, a)
+	}
+	part := atom{space: a.space, newRow: a.newRow}
+	for _, p := range a.pieces {
+		for _, r := range p.text {
+			w, _ := p.face.width(r)
+			w *= p.size * mmPerPoint
+			if part.wide > 0 && part.wide+w > wide {
+				out = append(out, part)
+				part = atom{}
+			}
+			if n := len(part.pieces); n > 0 && part.pieces[n-1].setting == p.setting {
+				part.pieces[n-1].text += string(r)
+				part.pieces[n-1].wide += w
+			} else {
+				part.pieces = append(part.pieces, piece{setting: p.setting, text: string(r), wide: w})
+			}
+			part.wide += w
+		}
+	}
+	return append(out, part)
+}
+
+// add sets an atom at the end of a line. The space before it belongs to the
+// piece before, so that copied text keeps it.
+func (l *line) add(a atom) {
+	n := len(l.pieces)
+	if n > 0 && a.space > 0 {
+		last := &l.pieces[n-1]
+		blank, _ := last.face.width(' ')
+		last.text += " "
+		last.wide += blank * last.size * mmPerPoint
+		l.wide = last.x + last.wide
+	}
+	for _, p := range a.pieces {
+		if n := len(l.pieces); n > 0 && l.pieces[n-1].setting == p.setting {
+			l.pieces[n-1].text += p.text
+			l.pieces[n-1].wide += p.wide
+		} else {
+			p.x = l.wide
+			l.pieces = append(l.pieces, p)
+		}
+		l.wide += p.wide
+	}
+}
+
+// widths are the width of the widest atom and of the text on one line.
+func widths(atoms []atom) (least, most float64) {
+	sum := 0.0
+	for _, a := range atoms {
+		if a.newRow {
+			sum = 0
+		} else if sum > 0 {
+			sum += a.space
+		}
+		sum += a.wide
+		least, most = max(least, a.wide), max(most, sum)
+	}
+	return least, most
+}

@@ -1,0 +1,74 @@
+package paper
+
+// How a page looks, all in one place. Points for text, millimetres for the
+// rest; what is said in "measure" grows and shrinks with the text.
+
+// Sizes of text against the body's.
+const (
+	titleText   = 2.1
+	headText    = 1.3
+	subheadText = 1.0
+	smallText   = 0.80
+	figureText  = 0.90 // the face for figures looks larger at the same size
+	tableText   = 0.90
+	footText    = 7.5 // points: the foot does not shrink with the text
+	leading     = 1.34
+)
+
+// Margins of the page.
+const (
+	marginSide = 18.0
+	marginTop  = 15.0
+	marginFoot = 12.0 // under the foot
+	footHigh   = 9.0  // the foot itself, with the space above it
+)
+
+// Spaces, at body text of DefaultText points.
+const (
+	gapText    = 1.9 // between paragraphs
+	gapBlock   = 3.4 // round tables, drawings, notes
+	gapHead    = 5.6 // above a heading
+	gapUnder   = 1.5 // under a heading
+	cellSide   = 1.6
+	cellTop    = 0.8
+	boxSide    = 3.3 // of a box to tick
+	gutter     = 8.0 // between columns
+	symbolHigh = 13.5
+	codeSide   = 24.0
+)
+
+// Weights of lines.
+const (
+	hairline = 0.18
+	rule     = 0.30
+	stitch   = 0.40
+)
+
+// Dashes, in millimetres.
+var (
+	chalkDash  = []float64{11, 1.1, 5, 0.8, 17, 1.3} // tailor's chalk over a rough cloth
+	bastedDash = []float64{4.2, 2.1}
+)
+
+// rgb is an ink on paper. They are the inks of the notebook's print style.
+func (i Ink) rgb() (r, g, b int) {
+	switch i {
+	case Faded:
+		return 0x44, 0x44, 0x44
+	case Chalk:
+		return 0x8c, 0x84, 0x78
+	case Thread:
+		return 0x7a, 0x24, 0x17
+	case Ground:
+		return 0xff, 0xff, 0xff
+	case Tissue:
+		return 0xf1, 0xe9, 0xd8
+	case RoundOne:
+		return 0x00, 0x5a, 0x8c
+	case RoundTwo:
+		return 0xb8, 0x5c, 0x00
+	case RoundThree:
+		return 0x00, 0x73, 0x54
+	}
+	return 0, 0, 0
+}

@@ -1,0 +1,172 @@
+package paper
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+)
+
+// A page is what stands on one page, from its upper left corner.
+type page struct{ items []item }
+
+// Options are what a book is set with beside what it says.
+type Options struct {
+	// MoreFont is a TrueType font for letters that the built-in faces lack:
+	// Japanese, for one. Without it such letters are set as □.
+	MoreFont []byte
+}
+
+// layout sets a document on pages.
+func layout(d Document, fs faces) ([]page, error) {
+	wide, high := d.Size.MM()
+	foot := footHeight(d)
+	s := &setter{faces: fs, size: d.TextSize, words: d.Words, room: high - marginTop - marginFoot - foot}
+	if s.size == 0 {
+		s.size = DefaultText
+	}
+	width := wide - 2*marginSide
+	if err := fits(d.Blocks, width, s.room); err != nil {
+		return nil, fmt.Errorf("%q: %w", d.Title, err)
+	}
+	pages := paginate(s.blocks(d.Blocks, width), s.room)
+	for i := range pages {
+		moved := make([]item, 0, len(pages[i].items)+8)
+		for _, it := range pages[i].items {
+			moved = append(moved, it.at(marginSide, marginTop))
+		}
+		pages[i].items = append(moved, s.foot(d, i+1, len(pages), wide, high)...)
+	}
+	return pages, nil
+}
+
+// fits refuses exact drawings that no page can hold.
+func fits(list []Block, wide, high float64) error {
+	for _, b := range list {
+		switch b := b.(type) {
+		case Sketch:
+			if b.Exact && (b.Drawing.Wide > wide || b.Drawing.High > high) {
+				return fmt.Errorf("the drawing %q is %.0f × %.0f mm: a page holds %.0f × %.0f mm", b.Drawing.Alt, b.Drawing.Wide, b.Drawing.High, wide, high)
+			}
+		case Columns:
+			for _, column := range b.Blocks {
+				if err := fits(column, wide, high); err != nil {
+					return err
+				}
+			}
+		}
+	}
+	return nil
+}
+
+// paginate deals slabs out to pages.
+func paginate(slabs []slab, room float64) []page {
+	d := dealer{room: room}
+	for i := 0; i < len(slabs); {
+		if slabs[i].brk {
+			d.wish, i = true, i+1
+			continue
+		}
+		j := i
+		for slabs[j].keep && j+1 < len(slabs) && !slabs[j+1].brk {
+			j++
+		}
+		d.group(slabs[i : j+1])
+		i = j + 1
+	}
+	if len(d.now.items) > 0 || len(d.pages) == 0 {
+		d.pages = append(d.pages, d.now)
+	}
+	return d.pages
+}
+
+type dealer struct {
+	room  float64
+	pages []page
+	now   page
+	y     float64
+	wish  bool // a new page is wished for before what comes next
+}
+
+func (d *dealer) empty() bool { return len(d.now.items) == 0 }
+
+func (d *dealer) turn() {
+	if !d.empty() {
+		d.pages = append(d.pages, d.now)
+		d.now, d.y = page{}, 0
+	}
+	d.wish = false
+}
+
+// group places slabs that belong together, on a new page if this one cannot
+// hold them, and parted only where no page can.
+func (d *dealer) group(g []slab) {
+	if d.wish {
+		d.turn()
+	}
+	const slack = 1e-6
+	high := highOf(g)
+	if d.empty() {
+		high -= g[0].gap
+	}
+	if !d.empty() && d.y+high > d.room+slack {
+		d.turn()
+	}
+	for _, s := range g {
+		if !d.empty() && d.y+s.gap+s.high > d.room+slack {
+			d.turn()
+		}
+		d.place(s)
+	}
+}
+
+func (d *dealer) place(s slab) {
+	if !d.empty() {
+		d.y += s.gap
+	} else if s.again != nil && len(d.pages) > 0 && s.again.high+s.high <= d.room {
+		d.put(*s.again)
+	}
+	d.put(s)
+}
+
+func (d *dealer) put(s slab) {
+	for _, it := range s.items {
+		d.now.items = append(d.now.items, it.at(0, d.y))
+	}
+	d.y += s.high
+}
+
+// footHeight is how much of a page its foot takes.
+func footHeight(d Document) float64 {
+	return footHigh + float64(max(len(d.Footer)-1, 0))*footText*mmPerPoint*leading
+}
+
+// foot sets the lines at the foot of a page and its number.
+func (s *setter) foot(d Document, n, of int, wide, high float64) []item {
+	var out slab
+	row := footText * mmPerPoint * leading
+	y := high - marginFoot - footHeight(d) + footHigh - row
+	out.put(0, 0, stroke(marginSide, y-1.2, wide-marginSide, y-1.2, Pen{Weight: hairline, Ink: Chalk, Butt: true}))
+	number := fill(s.label(pageOf(s.words.PageOf, n, of), sans(), footText, Faded), wide)
+	numberWide := 0.0
+	for _, l := range number {
+		numberWide = l.wide
+	}
+	for i, text := range d.Footer {
+		for _, l := range fill(s.label(text, sans(), footText, Faded), wide-2*marginSide-numberWide-6) {
+			out.putLine(l, marginSide, y+row*float64(i), row)
+			break
+		}
+	}
+	for _, l := range number {
+		out.putLine(l, wide-marginSide-l.wide, y, row)
+	}
+	return echoed(out.items)
+}
+
+// pageOf fills in a page's number.
+func pageOf(words string, n, of int) string {
+	if !strings.Contains(words, "{n}") || !strings.Contains(words, "{of}") {
+		words = "page {n} of {of}"
+	}
+	return strings.NewReplacer("{n}", strconv.Itoa(n), "{of}", strconv.Itoa(of)).Replace(words)
+}

@@ -1,0 +1,211 @@
+package paper
+
+import (
+	"bytes"
+	"crypto/sha256"
+	"encoding/hex"
+	"fmt"
+	"strings"
+	"time"
+
+	"codeberg.org/go-pdf/fpdf"
+)
+
+// made is the date every PDF says it was made on, so that the same book has
+// the same bytes on every day.
+var made = time.Date(2000, 1, 1, 0, 0, 0, 0, time.UTC)
+
+// PDF sets a book on pages and writes them.
+func PDF(b Book, opt Options) ([]byte, error) {
+	fs, err := newFaces(opt.MoreFont)
+	if err != nil {
+		return nil, err
+	}
+	var sets [][]page
+	for _, d := range b.Documents {
+		if err := d.Check(); err != nil {
+			return nil, err
+		}
+		pages, err := layout(d, fs)
+		if err != nil {
+			return nil, err
+		}
+		sets = append(sets, pages)
+	}
+	w := newWriter(b.Title, b.Author, b.Language)
+	for i, d := range b.Documents {
+		for n, p := range sets[i] {
+			wide, high := d.Size.MM()
+			w.page(wide, high)
+			if n == 0 && len(b.Documents) > 1 {
+				w.mark(d.Title)
+			}
+			for _, it := range p.items {
+				w.item(it)
+			}
+		}
+	}
+	return w.bytes()
+}
+
+// A writer writes pages into a PDF.
+type writer struct {
+	f      *fpdf.Fpdf
+	fonts  map[*face]bool
+	images map[string]bool
+	face   *face
+	size   float64
+	text   Ink
+}
+
+func newWriter(title, author, language string) *writer {
+	f := fpdf.New("P", "mm", "A4", "")
+	f.SetMargins(0, 0, 0)
+	f.SetAutoPageBreak(false, 0)
+	f.SetCatalogSort(true)
+	f.SetCreationDate(made)
+	f.SetModificationDate(made)
+	f.SetProducer("hembook", true)
+	f.SetTitle(clean(title), true)
+	if author != "" {
+		f.SetAuthor(clean(author), true)
+	}
+	f.SetLang(plainTag(language))
+	f.SetLineCapStyle("round")
+	f.SetLineJoinStyle("round")
+	return &writer{f: f, fonts: map[*face]bool{}, images: map[string]bool{}}
+}
+
+// plainTag keeps what a language tag may hold: it stands in the file as it is.
+func plainTag(tag string) string {
+	return strings.Map(func(r rune) rune {
+		if r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' || r >= '0' && r <= '9' || r == '-' {
+			return r
+		}
+		return -1
+	}, tag)
+}
+
+func (w *writer) page(wide, high float64) {
+	w.f.AddPageFormat("P", fpdf.SizeType{Wd: wide, Ht: high})
+	w.face = nil // a page begins with no face
+}
+
+func (w *writer) mark(title string) {
+	w.setFace(serif(), DefaultText)
+	w.f.Bookmark(clean(title), 0, 0)
+}
+
+func (w *writer) bytes() ([]byte, error) {
+	var out bytes.Buffer
+	if err := w.f.Output(&out); err != nil {
+		return nil, fmt.Errorf("the PDF could not be written: %w", err)
+	}
+	return out.Bytes(), nil
+}
+
+func (w *writer) item(it item) {
+	switch it := it.(type) {
+	case textItem:
+		w.words(it)
+	case pathItem:
+		w.path(it.path, it.x, it.y, it.scale)
+	case pictureItem:
+		w.picture(it)
+	}
+}
+
+func (w *writer) setFace(f *face, size float64) {
+	if !w.fonts[f] {
+		w.f.AddUTF8FontFromBytes(f.name, "", f.data)
+		w.fonts[f] = true
+	}
+	if w.face != f || w.size != size {
+		w.f.SetFont(f.name, "", size)
+		w.face, w.size = f, size
+	}
+}
+
+func (w *writer) words(t textItem) {
+	w.setFace(t.face, t.size)
+	w.f.SetTextColor(t.ink.rgb())
+	if t.turn != 0 {
+		w.f.TransformBegin()
+		w.f.TransformRotate(t.turn, t.x, t.y)
+	}
+	w.f.Text(t.x, t.y, t.text)
+	if t.turn != 0 {
+		w.f.TransformEnd()
+	}
+	if t.link != "" {
+		high := t.size * mmPerPoint
+		w.f.LinkString(t.x, t.y-high*0.8, t.wide, high, t.link)
+	}
+}
+
+// path draws a path with its corner at (x, y).
+func (w *writer) path(p Path, x, y, k float64) {
+	draws := p.Pen.Ink != NoInk && p.Pen.Weight > 0
+	how := ""
+	switch {
+	case draws && p.Fill != NoInk:
+		how = "B*"
+	case draws:
+		how = "S"
+	case p.Fill != NoInk:
+		how = "f*"
+	default:
+		return
+	}
+	if draws {
+		w.pen(p.Pen, k)
+	}
+	if p.Fill != NoInk {
+		w.f.SetFillColor(p.Fill.rgb())
+	}
+	for _, s := range p.Steps {
+		tx, ty := x+s.To.X*k, y+s.To.Y*k
+		switch s.Kind {
+		case MoveTo:
+			w.f.MoveTo(tx, ty)
+		case LineTo:
+			w.f.LineTo(tx, ty)
+		case CurveTo:
+			w.f.CurveBezierCubicTo(x+s.C1.X*k, y+s.C1.Y*k, x+s.C2.X*k, y+s.C2.Y*k, tx, ty)
+		case ClosePath:
+			w.f.ClosePath()
+		}
+	}
+	w.f.RawWriteStr(how)
+}
+
+func (w *writer) pen(p Pen, k float64) {
+	w.f.SetDrawColor(p.Ink.rgb())
+	w.f.SetLineWidth(p.Weight * k)
+	dash := make([]float64, len(p.Dash))
+	for i, d := range p.Dash {
+		dash[i] = d * k
+	}
+	w.f.SetDashPattern(dash, 0)
+	if p.Butt || len(dash) > 0 {
+		w.f.SetLineCapStyle("butt")
+	} else {
+		w.f.SetLineCapStyle("round")
+	}
+}
+
+func (w *writer) picture(p pictureItem) {
+	kind, _, _, err := p.picture.kind()
+	if err != nil {
+		w.f.SetError(err)
+		return
+	}
+	sum := sha256.Sum256(p.picture.Data)
+	name := hex.EncodeToString(sum[:])
+	opt := fpdf.ImageOptions{ImageType: kind}
+	if !w.images[name] {
+		w.f.RegisterImageOptionsReader(name, opt, bytes.NewReader(p.picture.Data))
+		w.images[name] = true
+	}
+	w.f.ImageOptions(name, p.x, p.y, p.wide, p.high, false, opt, 0, "")
+}
