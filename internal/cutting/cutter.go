@@ -135,10 +135,6 @@ func (c *Cutter) lay(g *garment.Garment, cloth *garment.Cloth) *Lay {
 // solve gets the plan of a lay, or says why there is none.
 func (c *Cutter) solve(g *garment.Garment, l *Lay) {
 	p, cloth := l.Problem, l.Cloth
-	if p.matched() {
-		l.Why = "a lay that matches a repeat cannot be planned yet: allow about one repeat for each matched length (common practice)"
-		return
-	}
 	if l.Refusals = p.tooWide(cloth.Cloth, &c.usual); len(l.Refusals) > 0 {
 		l.Why = refused(l.Refusals) + " too wide for the cloth: the lay says what would help"
 		return

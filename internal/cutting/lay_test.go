@@ -181,7 +181,7 @@ func TestFlaw(t *testing.T) {
 	}
 }
 
-// TestRepeat: pieces with a level in common are to fall on one phase of the
+// TestRepeat: pieces with a level in common fall on one phase of the
 // repeat: their level along the cloth, their middle across it.
 func TestRepeat(t *testing.T) {
 	const pieces = `pieces:
@@ -203,8 +203,16 @@ func TestRepeat(t *testing.T) {
 	if !strings.Contains(strings.Join(l.Problem.Notes, "\n"), "tab") {
 		t.Errorf("nobody says that the tab is not matched: %q", l.Problem.Notes)
 	}
-	if l.Plan != nil || !strings.Contains(l.Needed.Value.Why, "one repeat for each matched length") {
-		t.Errorf("needed: %+v", l.Needed.Value)
+	is(t, l.Length, 500) // the back's waist lies one repeat beyond the front's 50 (130 modulo 80)
+	along := map[string]float64{"front": 130, "back": 60}
+	var at []float64
+	for _, q := range l.Chalked {
+		if level, ok := along[q.Piece]; ok {
+			at = append(at, q.End+level)
+		}
+	}
+	if len(at) != 2 || math.Abs(math.Remainder(at[0]-at[1], 80)) > 1e-6 {
+		t.Errorf("the waists lie at %v, not on one phase of 80", at)
 	}
 }
 

@@ -41,17 +41,6 @@ func (p *Problem) match(c *garment.Cloth) {
 	}
 }
 
-// matched reports whether any piece must fall on a repeat. The engine does not
-// come to an end on such problems yet, so they are made but not solved.
-func (p *Problem) matched() bool {
-	for i := range p.Lay.Pieces {
-		if len(p.Lay.Pieces[i].Match) > 0 {
-			return true
-		}
-	}
-	return false
-}
-
 // sharedLevel is the level most pieces have; the first of equals.
 func sharedLevel(pieces []*garment.Piece) string {
 	var order []string

@@ -45,8 +45,8 @@ type hood struct {
 	list    []neighbour
 	columns [][]int32
 	inv     float64 // columns per unit of length
-	// where the shape may lie
-	minX, maxX, minY, maxY float64
+	domain  box     // where the shape may lie
+	fits    bool    // the strip is long enough for it
 }
 
 func newBoard(m *model, items []item, fixed []fixture, seed uint64) *board {
@@ -93,46 +93,36 @@ func (b *board) resetWeights() {
 }
 
 // set puts everything at the given spots on a strip of the given length;
-// what sticks out is pushed back in.
+// what sticks out is pushed back in, and what lies a way for which the strip
+// is too short is turned to one for which it is not.
 func (b *board) set(at []spot, length float64) {
 	b.length = length
 	copy(b.at, at)
 	for i := range b.at {
-		b.at[i] = b.clamp(b.at[i])
+		b.at[i] = b.clamp(i, b.at[i])
 	}
 	b.refreshAll()
 }
 
-// domain is where a shape's place may be on the strip.
-func (b *board) domain(s *shape) box {
-	d := box{-s.box.minX, -s.box.minY, b.length - s.box.maxX, b.m.width - s.box.maxY}
-	if d.maxX < d.minX {
-		d.maxX = d.minX
-	}
-	if d.maxY < d.minY || s.onFold {
-		d.maxY = d.minY
-	}
-	return d
+// domain is where a shape's place may be on the strip; not ok when the strip
+// cannot hold it.
+func (b *board) domain(s *shape) (d box, ok bool) {
+	return s.domain(b.length, b.m.width)
 }
 
-func (b *board) clamp(p spot) spot {
-	s := &b.m.shapes[p.shape]
-	d := b.domain(s)
-	p.x = settleOn(math.Max(d.minX, math.Min(d.maxX, p.x)), d.minX, d.maxX, s.stepX, s.phaseX)
-	p.y = settleOn(math.Max(d.minY, math.Min(d.maxY, p.y)), d.minY, d.maxY, s.stepY, s.phaseY)
+// clamp brings a spot of item i onto the strip and onto the repeat.
+func (b *board) clamp(i int, p spot) spot {
+	d, ok := b.domain(&b.m.shapes[p.shape])
+	if !ok {
+		for _, k := range b.items[i].shapes {
+			if e, fits := b.domain(&b.m.shapes[k]); fits {
+				p.shape, d = k, e
+				break
+			}
+		}
+	}
+	p.x, p.y = b.m.shapes[p.shape].bring(&d, p.x, p.y)
 	return p
-}
-
-// settleOn moves v to the nearest phase of a repeat within [lo, hi]. A range
-// too short to hold one gives the first phase above lo.
-func settleOn(v, lo, hi, step, phase float64) float64 {
-	if step <= 0 {
-		return v
-	}
-	const slack = 1e-9
-	k := math.Round((v - phase) / step)
-	least, most := math.Ceil((lo-phase)/step-slack), math.Floor((hi-phase)/step+slack)
-	return phase + float64(math.Max(least, math.Min(most, k))*step)
 }
 
 func (b *board) depthBetween(i, j int) float64 {
@@ -212,8 +202,8 @@ func (b *board) collides(i int) bool {
 	return false
 }
 
-// inside tells whether every item lies on the cloth; a strip shorter than
-// its longest piece cannot hold it.
+// inside tells whether every item lies on the cloth; a strip too short for
+// one of them cannot hold it.
 func (b *board) inside() bool {
 	for i := range b.at {
 		p := &b.at[i]

@@ -110,7 +110,7 @@ func BenchmarkPriceAt(b *testing.B) {
 	h := bd.hoodOf(0, 0)
 	b.ReportAllocs()
 	for b.Loop() {
-		bd.priceAt(h, bd.rng.within(h.minX, h.maxX), bd.rng.within(h.minY, h.maxY), math.Inf(1))
+		bd.priceAt(h, bd.rng.within(h.domain.minX, h.domain.maxX), bd.rng.within(h.domain.minY, h.domain.maxY), math.Inf(1))
 	}
 }
 

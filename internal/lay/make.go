@@ -323,7 +323,7 @@ func leastOf(m *model, items []item) float64 {
 	for _, it := range items {
 		least := math.Inf(1)
 		for _, k := range it.shapes {
-			least = math.Min(least, m.shapes[k].box.width())
+			least = math.Min(least, m.shapes[k].leastReach(m.width))
 		}
 		far = math.Max(far, least)
 	}

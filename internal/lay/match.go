@@ -31,7 +31,7 @@ func (m *model) match(p *Problem) Faults {
 		}
 		if len(kept) == 0 {
 			return Faults{{Piece: pieceName(piece, it.piece), Text: "its match points cannot all fall on the repeat",
-				Hint: "their distances differ from those of the pieces it is matched to"}}
+				Hint: "their distances differ from those of the pieces it is matched to, or the cloth has no room for it at that phase"}}
 		}
 		it.shapes = kept
 	}
@@ -72,10 +72,17 @@ func (m *model) matchShape(p *Problem, piece *Piece, s *shape, along, across map
 	}
 	if rx > 0 {
 		s.stepX, s.phaseX = rx, phaseX
-		settle(piece, px, along, phaseX)
 	}
 	if ry > 0 && !s.onFold {
 		s.stepY, s.phaseY = ry, phaseY
+	}
+	if _, ok := s.domain(m.maxLength, m.width); !ok {
+		return false // the cloth ends between two phases
+	}
+	if rx > 0 {
+		settle(piece, px, along, phaseX)
+	}
+	if s.stepY > 0 {
 		settle(piece, py, across, phaseY)
 	}
 	return true

@@ -30,8 +30,7 @@ func (b *board) hoodOf(i, k int) *hood {
 	h.ready = true
 	h.shape = b.items[i].shapes[k]
 	s := &b.m.shapes[h.shape]
-	d := b.domain(s)
-	h.minX, h.maxX, h.minY, h.maxY = d.minX, d.maxX, d.minY, d.maxY
+	h.domain, h.fits = b.domain(s)
 	h.list = h.list[:0]
 	n := len(b.items)
 	for j := range b.items {
@@ -54,7 +53,8 @@ func (b *board) addNeighbour(h *hood, s *shape, base int, way square, x, y, weig
 	nb := neighbour{weight: weight, t: t, f: f}
 	nb.x, nb.y = t.apply(-x, -y)
 	nb.minX, nb.maxX, nb.minY, nb.maxY = x+r.minX, x+r.maxX, y+r.minY, y+r.maxY
-	if nb.maxX <= h.minX || nb.minX >= h.maxX && h.maxX > h.minX || nb.maxY <= h.minY || nb.minY > h.maxY {
+	d := &h.domain
+	if nb.maxX <= d.minX || nb.minX > d.maxX || nb.maxY <= d.minY || nb.minY > d.maxY {
 		return
 	}
 	h.list = append(h.list, nb)
@@ -68,15 +68,15 @@ func (b *board) fillColumns(h *hood) {
 	for c := range count {
 		h.columns[c] = h.columns[c][:0]
 	}
-	span := h.maxX - h.minX
+	span := h.domain.width()
 	h.inv = 0
 	if span > 0 {
 		h.inv = float64(count) / span * (1 - 1e-9)
 	}
 	for k := range h.list {
 		nb := &h.list[k]
-		lo := int(max(0, (nb.minX-h.minX)*h.inv))
-		hi := int(min(float64(count-1), (nb.maxX-h.minX)*h.inv))
+		lo := int(max(0, (nb.minX-h.domain.minX)*h.inv))
+		hi := int(min(float64(count-1), (nb.maxX-h.domain.minX)*h.inv))
 		for c := lo; c <= hi; c++ {
 			h.columns[c] = append(h.columns[c], int32(k))
 		}
@@ -88,7 +88,7 @@ func (b *board) fillColumns(h *hood) {
 func (b *board) priceAt(h *hood, x, y, limit float64) float64 {
 	b.tried++
 	sum := 0.0
-	for _, k := range h.columns[int((x-h.minX)*h.inv)] {
+	for _, k := range h.columns[int((x-h.domain.minX)*h.inv)] {
 		nb := &h.list[k]
 		if x <= nb.minX || x >= nb.maxX || y <= nb.minY || y >= nb.maxY {
 			continue
@@ -179,12 +179,15 @@ func (b *board) scatter(i, here int, now spot) {
 	for range widePlaces {
 		k := pick[b.rng.below(ways)]
 		h := b.hoodOf(i, k)
-		b.consider(h, k, b.rng.within(h.minX, h.maxX), b.rng.within(h.minY, h.maxY))
+		b.consider(h, k, b.rng.within(h.domain.minX, h.domain.maxX), b.rng.within(h.domain.minY, h.domain.maxY))
 	}
 }
 
 func (b *board) consider(h *hood, k int, x, y float64) {
-	x, y = b.bring(h, x, y)
+	if !h.fits {
+		return
+	}
+	x, y = b.m.shapes[h.shape].bring(&h.domain, x, y)
 	worst := 0
 	for q := range b.seeds {
 		if b.seeds[q].price > b.seeds[worst].price {
@@ -196,24 +199,11 @@ func (b *board) consider(h *hood, k int, x, y float64) {
 	}
 }
 
-// bring moves a place into the strip and onto the repeat.
-func (b *board) bring(h *hood, x, y float64) (float64, float64) {
-	x = max(h.minX, min(h.maxX, x))
-	y = max(h.minY, min(h.maxY, y))
-	s := &b.m.shapes[h.shape]
-	if s.stepX > 0 {
-		x = settleOn(x, h.minX, h.maxX, s.stepX, s.phaseX)
-	}
-	if s.stepY > 0 {
-		y = settleOn(y, h.minY, h.maxY, s.stepY, s.phaseY)
-	}
-	return x, y
-}
-
 // descend walks downhill from a place with steps that grow on success and
 // shrink on failure, along the axes and the diagonals.
 func (b *board) descend(s seed, step, least float64) seed {
 	h := &b.hoods[s.shape]
+	own, d := &b.m.shapes[h.shape], &h.domain
 	sx, sy := step, step
 	for s.price > 0 && (sx > least || sy > least) {
 		var dx, dy float64
@@ -228,8 +218,8 @@ func (b *board) descend(s seed, step, least float64) seed {
 		default:
 			dx, dy = sx, -sy
 		}
-		x1, y1 := b.bring(h, s.x+dx, s.y+dy)
-		x2, y2 := b.bring(h, s.x-dx, s.y-dy)
+		x1, y1 := own.bring(d, s.x+dx, s.y+dy)
+		x2, y2 := own.bring(d, s.x-dx, s.y-dy)
 		p1 := b.priceAt(h, x1, y1, s.price)
 		p2 := b.priceAt(h, x2, y2, min(s.price, p1))
 		better := false

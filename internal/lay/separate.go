@@ -16,16 +16,17 @@ func (b *board) separate(e effort, mend func() bool) bool {
 	b.resetWeights()
 	best := append([]spot(nil), b.at...)
 	bestOver := b.overlap()
-	mended := math.Inf(1) // overlap at the last attempt to mend
-	if bestOver == 0 {
-		return b.inside()
+	mended := math.Inf(1)   // overlap at the last attempt to mend
+	b.tried += len(b.items) // even one that ends at once is work, so that a search comes to an end
+	if bestOver == 0 || !b.inside() {
+		return bestOver == 0 && b.inside()
 	}
 	for strike := 0; strike < e.strikes; strike++ {
 		start := bestOver
 		for quiet := 0; quiet < e.quiet; quiet++ {
 			b.pass()
 			over := b.overlap()
-			if over == 0 && b.inside() {
+			if over == 0 {
 				return true
 			}
 			if over < bestOver {

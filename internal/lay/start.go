@@ -56,19 +56,19 @@ func (st *starter) place(it *item) spot {
 
 // levels are the y worth trying: evenly spread, and flush with what lies there.
 func (st *starter) levels(s *shape) []float64 {
-	lo, hi := -s.box.minY, st.m.width-s.box.maxY
-	if s.onFold || hi <= lo {
+	d, ok := s.domain(math.Inf(1), st.m.width)
+	lo, hi := d.minY, d.maxY
+	switch {
+	case !ok:
+		return nil
+	case hi <= lo:
 		return []float64{lo}
-	}
-	if s.stepY > 0 {
+	case s.stepY > 0:
 		var out []float64
-		count := int((hi-lo)/s.stepY) + 2
+		count := int((hi-lo)/s.stepY) + 1
 		skip := max(1, count/200)
-		for k := 0; k < count; k += skip {
-			y := settleOn(lo+float64(float64(k)*s.stepY), lo, hi, s.stepY, s.phaseY)
-			if y >= lo-1e-11 && y <= hi+1e-11 {
-				out = append(out, y)
-			}
+		for k := 0; k <= count; k += skip {
+			out = append(out, settleOn(lo+float64(float64(k)*s.stepY), lo, hi, s.stepY))
 		}
 		return out
 	}

@@ -84,7 +84,10 @@ func (b *board) programme(most float64) *program {
 	p.cost[2*n], p.hi[2*n] = 1, most
 	for i := range b.items {
 		s := &b.m.shapes[b.at[i].shape]
-		d := b.domain(s)
+		d, ok := b.domain(s)
+		if !ok {
+			return nil
+		}
 		at := b.at[i]
 		p.lo[2*i], p.hi[2*i] = rangeOf(at.x, d.minX, d.maxX, t, s.stepX > 0)
 		p.lo[2*i+1], p.hi[2*i+1] = rangeOf(at.y, d.minY, d.maxY, t, s.stepY > 0 || s.onFold)

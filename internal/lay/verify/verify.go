@@ -17,6 +17,9 @@ import (
 // be off by tolerance, in the problem's unit (0.001 for millimetres).
 func Check(p *lay.Problem, plan *lay.Plan, tolerance float64) []string {
 	c := &checker{p: p, plan: plan, tol: tolerance}
+	if !c.known() || !c.sizes() {
+		return c.faults // what follows would measure what is not there
+	}
 	c.counts()
 	c.place()
 	c.withinCloth()
@@ -44,15 +47,52 @@ func (c *checker) name(i int) string {
 	return fmt.Sprintf("piece %q copy %d", c.p.Pieces[pl.Piece].Name, pl.Copy)
 }
 
+// known asks for pieces that there are.
+func (c *checker) known() bool {
+	for _, at := range c.plan.Placements {
+		if at.Piece < 0 || at.Piece >= len(c.p.Pieces) {
+			c.say("there is no piece %d", at.Piece)
+		}
+	}
+	return len(c.faults) == 0
+}
+
+// sizes asks for numbers that are numbers and for the cloth's own width.
+func (c *checker) sizes() bool {
+	for _, at := range c.plan.Placements {
+		if !number(at.X) || !number(at.Y) || !number(at.Turn) {
+			c.say("a place is not a number")
+		}
+		if q := &c.p.Pieces[at.Piece]; q.OnFold && (q.FoldEdge < 0 || q.FoldEdge >= len(q.Outline)) {
+			c.say("piece %q has no edge %d to lie on the fold", q.Name, q.FoldEdge)
+		}
+		if at.Pair && !c.plan.Folded {
+			c.say("piece %q is laid as a pair on open cloth", c.p.Pieces[at.Piece].Name)
+		}
+		if at.Unfolded && (c.plan.Folded || !c.p.Pieces[at.Piece].OnFold) {
+			c.say("piece %q is unfolded, but is no half on open cloth", c.p.Pieces[at.Piece].Name)
+		}
+	}
+	width := c.p.Cloth.Width
+	if c.plan.Folded {
+		width /= 2
+	}
+	if c.p.Cloth.Outline == nil && !(math.Abs(c.plan.Width-width) <= c.tol) {
+		c.say("the lay is %.6g wide, its cloth %.6g", c.plan.Width, width)
+	}
+	if !number(c.plan.Length) {
+		c.say("the length is not a number")
+	}
+	return len(c.faults) == 0
+}
+
+func number(v float64) bool { return !math.IsNaN(v) && !math.IsInf(v, 0) }
+
 // counts asks for every copy once, placed or named as unplaced.
 func (c *checker) counts() {
 	type key struct{ piece, copy int }
 	seen := map[key]int{}
 	for _, at := range c.plan.Placements {
-		if at.Piece < 0 || at.Piece >= len(c.p.Pieces) {
-			c.say("there is no piece %d", at.Piece)
-			continue
-		}
 		seen[key{at.Piece, at.Copy}]++
 		if at.Pair {
 			seen[key{at.Piece, at.Copy + 1}]++
@@ -79,9 +119,6 @@ func (c *checker) counts() {
 func (c *checker) place() {
 	c.at = make([][]point, len(c.plan.Placements))
 	for i, at := range c.plan.Placements {
-		if at.Piece < 0 || at.Piece >= len(c.p.Pieces) {
-			continue
-		}
 		q := &c.p.Pieces[at.Piece]
 		c.turnAllowed(i, q)
 		outline := q.Outline

@@ -107,6 +107,18 @@ func TestFaultsAreNamed(t *testing.T) {
 			p.Cloth.RepeatAlong = 3
 			p.Pieces[0].Match = []lay.Match{{Name: "hem"}}
 		}, "off the repeat"},
+		{"no such piece", func(p *lay.Problem, q *lay.Plan) {
+			q.Placements[0].Piece = 7
+			p.Cloth.RepeatAlong = 3
+		}, "there is no piece 7"},
+		{"nowhere", func(_ *lay.Problem, q *lay.Plan) { q.Placements[1].X = math.NaN() }, "a place is not a number"},
+		{"endless", func(_ *lay.Problem, q *lay.Plan) { q.Length = math.Inf(1) }, "length is not a number"},
+		{"no such fold edge", func(p *lay.Problem, _ *lay.Plan) { p.Pieces[0].OnFold, p.Pieces[0].FoldEdge = true, 99 }, "no edge 99"},
+		{"cloth of another width", func(_ *lay.Problem, q *lay.Plan) { q.Width = 50 }, "50 wide"},
+		{"a pair on one layer", func(_ *lay.Problem, q *lay.Plan) {
+			q.Placements[0].Pair = true
+			q.Placements = append(q.Placements[:1], q.Placements[2:]...)
+		}, "pair on open cloth"},
 	}
 	for _, row := range rows {
 		t.Run(row.name, func(t *testing.T) {
