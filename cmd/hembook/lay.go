@@ -54,7 +54,7 @@ hold errors, 2 for wrong use.`,
 	f.IntVar(&lay.work, "work", 0, "`places` to try for each cloth (3 million unless said)")
 	f.BoolVar(&lay.json, "json", false, "print JSON: positions, and every figure with value, unit and working")
 	f.StringVar(&lay.svg, "svg", "", "draw the lay into this `file`; the part is added to its name where there are several")
-	f.BoolVar(&lay.keep, "keep-remnants", false, "add what is left to the records of the cloths")
+	f.BoolVar(&lay.keep, "keep-remnants", false, "add what is left to the records of the cloths, and take what was cut from what is on hand")
 	return cmd
 }
 
@@ -146,18 +146,23 @@ func keepRemnants(room *record.Room, cut *cutting.Cutting, errs io.Writer) error
 		if l.Plan == nil {
 			continue
 		}
-		added, err := cutting.Keep(room, cut.Garment.Build, l)
+		kept, err := cutting.Keep(room, cut.Garment.Build, l)
 		if err != nil {
 			return err
 		}
 		path := l.Cloth.Cloth.At.File()
 		switch {
-		case len(added) > 0:
-			fmt.Fprintf(errs, "%s: %s added: %s\n", path, counted(len(added), "remnant"), joinWords(added))
+		case len(kept.Remnants) > 0:
+			fmt.Fprintf(errs, "%s: %s added: %s\n", path, counted(len(kept.Remnants), "remnant"), joinWords(kept.Remnants))
 		case len(l.Left) > 0:
 			fmt.Fprintf(errs, "%s: its remnants stand there already\n", path)
 		default:
 			fmt.Fprintf(errs, "%s: nothing is left that is worth keeping\n", path)
+		}
+		if kept.OnHand != "" {
+			fmt.Fprintf(errs, "%s: on-hand is now %s\n", path, kept.OnHand)
+		} else if l.Cloth.Cloth.OnHand.Given() {
+			fmt.Fprintf(errs, "%s: on-hand stays as it is\n", path)
 		}
 	}
 	return nil

@@ -53,16 +53,16 @@ func (l *Lay) sheet() *sheet {
 
 func (l *Lay) widthFigure() garment.Figure {
 	s := l.sheet()
-	const title, rule = "usable width", "(width − 2 × selvedge) × (1 − shrink across)"
+	const title, rule = "usable width", "width × (1 − shrink across) − 2 × selvedge"
 	c := l.Cloth.Cloth
 	if c == nil || !c.Width.Given() {
 		return s.figure("width", title, unknown(l.Why), rule, "", derived)
 	}
-	v := usableWidth(c)
+	v := garment.UsableWidth(c)
 	s.noteAt("width of the cloth", mm(c.Width.V.MM()), c.Width.At)
 	s.noteAt("selvedge", mm(c.Selvedge.V.MM()), c.Selvedge.At)
 	s.noteAt("shrink across", percent(c.Shrink.Across), c.Shrink.Across.At)
-	sum := fmt.Sprintf("(%s − 2 × %s) × (1 − %s) = %s", mm(c.Width.V.MM()), number(c.Selvedge.V.MM(), 3), percent(c.Shrink.Across), mm(v))
+	sum := fmt.Sprintf("%s × (1 − %s) − 2 × %s = %s", mm(c.Width.V.MM()), percent(c.Shrink.Across), number(c.Selvedge.V.MM(), 3), mm(v))
 	return s.figure("width", title, of(v, millimetres), rule, sum, derived)
 }
 

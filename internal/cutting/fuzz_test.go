@@ -18,15 +18,15 @@ func FuzzKept(f *testing.F) {
 	if _, err := s.Plan(f.Context(), p, lay.Options{Work: 4000}); err != nil {
 		f.Fatal(err)
 	}
-	file := s.file(p, 4000)
+	file := s.file(p)
 	text, err := os.ReadFile(file)
 	if err != nil {
 		f.Fatal(err)
 	}
 	f.Add(text[65:])
 	f.Add([]byte(`{}`))
-	f.Add([]byte(`{"Length":1,"Width":440,"Folded":true,"Placements":[{"Piece":-1}],"Other":{"Placements":[{"Copy":9}]}}`))
-	f.Add([]byte(`{"Length":1e308,"Width":880,"Placements":[{"Piece":0,"X":1e308,"Turn":1e300}],"Remnants":[[{},{},{}],[]]}`))
+	f.Add([]byte(`{"Asked":4000,"Plan":{"Length":1,"Width":440,"Folded":true,"Placements":[{"Piece":-1}],"Other":{"Placements":[{"Copy":9}]}}}`))
+	f.Add([]byte(`{"Asked":1000000,"Plan":{"Length":1e308,"Width":880,"Placements":[{"Piece":0,"X":1e308,"Turn":1e300}],"Remnants":[[{},{},{}],[]]}}`))
 	f.Fuzz(func(t *testing.T, body []byte) {
 		sum := sha256.Sum256(body)
 		if err := os.WriteFile(file, append([]byte(hex.EncodeToString(sum[:])+"\n"), body...), 0o666); err != nil {

@@ -3,6 +3,7 @@ package cutting
 import (
 	"errors"
 	"fmt"
+	"math"
 	"strconv"
 
 	"hembook/internal/measure"
@@ -11,35 +12,35 @@ import (
 	"hembook/internal/shape"
 )
 
+// A Kept is what Keep wrote into the record of a cloth.
+type Kept struct {
+	Remnants []string // the names of those added
+	OnHand   string   // the length now on hand as it is written; empty where it was left alone
+}
+
 // Keep adds the remnants of a lay to the record of its cloth, each named after
-// the build and the part, and returns the names added. Nothing else of the
-// file is touched, and a remnant whose name stands there already is not added
-// again.
-func Keep(room *record.Room, g *record.Build, l *Lay) ([]string, error) {
+// the build and the part, and takes the length that was cut off from what is
+// on hand. Nothing else of the file is touched. A remnant whose name stands
+// there already is not added again, and where none is added the cloth counts
+// as cut before: what is on hand then stays.
+func Keep(room *record.Room, g *record.Build, l *Lay) (Kept, error) {
 	switch {
 	case l.Plan == nil:
-		return nil, errors.New("there is no plan of " + l.Part + ": " + l.Why)
+		return Kept{}, errors.New("there is no plan of " + l.Part + ": " + l.Why)
 	case l.Stopped:
-		return nil, errors.New("the work on " + l.Part + " was broken off: lay it once more")
+		return Kept{}, errors.New("the work on " + l.Part + " was broken off: lay it once more")
 	case l.Cloth.Cloth == nil:
-		return nil, errors.New("the cloth of " + l.Part + " is not known")
+		return Kept{}, errors.New("the cloth of " + l.Part + " is not known")
 	}
-	var names []string
-	var entries []amend.Value
-	for i := range l.Left {
-		for _, layer := range layersOf(&l.Left[i]) {
-			name := fmt.Sprintf("%s %s %d%s", g.Slug, l.Part, i+1, layer.word)
-			names = append(names, name)
-			entries = append(entries, entryOf(name, layer.outline, "left by "+g.Name.V, room.BareUnit()))
-		}
-	}
+	names, entries := l.leftovers(g, room.BareUnit())
 	if len(names) == 0 {
-		return nil, nil
+		return Kept{}, nil
 	}
-	var added []string
+	rest, known := l.leftOnHand(room)
+	var kept Kept
 	file := amend.File{Folder: room.Dir, Path: l.Cloth.Cloth.At.File()}
 	err := file.Change(func(text []byte) ([]byte, error) {
-		added = nil
+		kept = Kept{}
 		there, err := namesIn(text)
 		if err != nil {
 			return nil, err
@@ -51,14 +52,50 @@ func Keep(room *record.Room, g *record.Build, l *Lay) ([]string, error) {
 			if text, err = amend.Append(text, amend.At("remnants"), e); err != nil {
 				return nil, err
 			}
-			added = append(added, names[i])
+			kept.Remnants = append(kept.Remnants, names[i])
 		}
-		return text, nil
+		if len(kept.Remnants) == 0 || !known {
+			return text, nil
+		}
+		kept.OnHand = written(rest, room.BareUnit())
+		return amend.Set(text, amend.At("on-hand"), amend.Figure(kept.OnHand))
 	})
 	if err != nil {
-		return nil, err
+		return Kept{}, err
 	}
-	return added, nil
+	return kept, nil
+}
+
+// leftovers are the names of a lay's remnants and what is written of them.
+func (l *Lay) leftovers(g *record.Build, bare measure.Unit) (names []string, entries []amend.Value) {
+	for i := range l.Left {
+		for _, layer := range layersOf(&l.Left[i]) {
+			name := fmt.Sprintf("%s %s %d%s", g.Slug, l.Part, i+1, layer.word)
+			names = append(names, name)
+			entries = append(entries, entryOf(name, layer.outline, "left by "+g.Name.V, bare))
+		}
+	}
+	return names, entries
+}
+
+// leftOnHand is the length on hand after the lay is cut off, in mm; not known
+// where the cloth does not say what is on hand, or that was too short for it.
+func (l *Lay) leftOnHand(room *record.Room) (mm float64, known bool) {
+	u, c := usualOf(room), l.Cloth.Cloth
+	if !c.OnHand.Given() || !l.Enough {
+		return 0, false
+	}
+	return max(0, math.Floor(c.OnHand.V.MM()-l.want(&u).exact)), true
+}
+
+// written is a length as a record has it. Bare numbers are millimetres where
+// bare lengths are; elsewhere they get their unit.
+func written(mm float64, bare measure.Unit) string {
+	text := strconv.FormatFloat(mm, 'f', -1, 64)
+	if bare != measure.UnitMM {
+		text += " mm"
+	}
+	return text
 }
 
 // A layer is one of the remnants that folded cloth leaves twice.
@@ -82,16 +119,9 @@ func layersOf(r *Remnant) []layer {
 	return []layer{{" upper", r.Outline}, {" lower", lower}}
 }
 
-// entryOf is a remnant as it is written. Bare numbers are millimetres where
-// bare lengths are; elsewhere they get their unit.
+// entryOf is a remnant as it is written.
 func entryOf(name string, outline []shape.Point, note string, bare measure.Unit) amend.Value {
-	length := func(mm float64) amend.Value {
-		text := strconv.FormatFloat(mm, 'f', -1, 64)
-		if bare != measure.UnitMM {
-			text += " mm"
-		}
-		return amend.Figure(text)
-	}
+	length := func(mm float64) amend.Value { return amend.Figure(written(mm, bare)) }
 	corners := make([]amend.Value, len(outline))
 	for i, q := range outline {
 		corners[i] = amend.List(length(q.X), length(q.Y))

@@ -31,9 +31,9 @@ func TestKeep(t *testing.T) {
 		b := benchWith(t, c.cloth, rectangles("1", "[600, 1000]"))
 		before := b.text(clothFile)
 		cut := b.cut()
-		added, err := Keep(b.room, cut.Garment.Build, cut.Lays[0])
-		if err != nil || len(added) != 1 || added[0] != "test shell 1" {
-			t.Fatalf("%s: %v %v", c.name, added, err)
+		kept, err := Keep(b.room, cut.Garment.Build, cut.Lays[0])
+		if err != nil || len(kept.Remnants) != 1 || kept.Remnants[0] != "test shell 1" || kept.OnHand != "" {
+			t.Fatalf("%s: %v %v", c.name, kept, err)
 		}
 		after := b.text(clothFile)
 		if !strings.HasPrefix(after, before) {
@@ -50,8 +50,8 @@ func TestKeep(t *testing.T) {
 				t.Errorf("%s: corner %d is %v, want %v", c.name, i, got, q)
 			}
 		}
-		if added, err = Keep(b.room, cut.Garment.Build, cut.Lays[0]); err != nil || len(added) != 0 {
-			t.Errorf("%s: the second time: %v %v", c.name, added, err)
+		if kept, err = Keep(b.room, cut.Garment.Build, cut.Lays[0]); err != nil || len(kept.Remnants) != 0 {
+			t.Errorf("%s: the second time: %v %v", c.name, kept, err)
 		}
 		if b.text(clothFile) != after {
 			t.Errorf("%s: the second time changes the file", c.name)
@@ -81,8 +81,8 @@ func TestKeepNothing(t *testing.T) {
 	b := benchWith(t, "width: 500\n", rectangles("1", "[600, 1000]"))
 	before := b.text(clothFile)
 	cut := b.cut()
-	if added, err := Keep(b.room, cut.Garment.Build, cut.Lays[0]); err == nil || len(added) > 0 {
-		t.Errorf("%v %v", added, err)
+	if kept, err := Keep(b.room, cut.Garment.Build, cut.Lays[0]); err == nil || len(kept.Remnants) > 0 {
+		t.Errorf("%v %v", kept, err)
 	}
 	cut.Lays[0].Stopped = true
 	if b.text(clothFile) != before {
@@ -104,11 +104,34 @@ func TestKeepFromFolded(t *testing.T) {
 	if l.Left[0].Folded {
 		want = 2
 	}
-	added, err := Keep(b.room, cut.Garment.Build, l)
-	if err != nil || len(added) != want {
-		t.Errorf("%v %v", added, err)
+	kept, err := Keep(b.room, cut.Garment.Build, l)
+	if err != nil || len(kept.Remnants) != want {
+		t.Errorf("%v %v", kept, err)
 	}
 	if whole := l.Left[0].Area.Value.Number * float64(want); whole > 1600 || whole < 1450 {
 		t.Errorf("%v cm² are left in both layers", whole) // 2 × 200 × 400 less a little
+	}
+}
+
+// TestKeepLowersWhatIsOnHand: of 3 m with a lay of 1000 that shrinks by 4 %,
+// 25 straightened at both ends, 3000 − 1041.67 − 50 are left, in whole
+// millimetres; once only, and not where too little was on hand.
+func TestKeepLowersWhatIsOnHand(t *testing.T) {
+	for _, c := range []struct{ cloth, want, written string }{
+		{"width: 1000\nshrink: {along: 4}\non-hand: 3 m   # measured in May\n", "1908", "on-hand: 1908   # measured in May\n"},
+		{"width: 1000\nshrink: {along: 4}\non-hand: 1 m\n", "", "on-hand: 1 m\n"},
+		{"width: 1000\n", "", ""},
+	} {
+		b := benchWith(t, c.cloth, rectangles("1", "[600, 1000]"))
+		for _, want := range []string{c.want, ""} {
+			cut := b.cut()
+			kept, err := Keep(b.room, cut.Garment.Build, cut.Lays[0])
+			if err != nil || kept.OnHand != want {
+				t.Errorf("%q is on hand, want %q: %v", kept.OnHand, want, err)
+			}
+			if text := b.text(clothFile); !strings.Contains(text, c.written) {
+				t.Errorf("want %q in\n%s", c.written, text)
+			}
+		}
 	}
 }

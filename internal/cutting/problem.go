@@ -69,7 +69,7 @@ func clothOf(c *garment.Cloth) (lay.Cloth, error) {
 	case !r.Width.Given():
 		return lay.Cloth{}, errors.New("the cloth has no width")
 	}
-	usable := usableWidth(r)
+	usable := garment.UsableWidth(r)
 	if !(usable > 0) {
 		return lay.Cloth{}, errors.New("its selvedges leave nothing of its width")
 	}
@@ -81,17 +81,11 @@ func clothOf(c *garment.Cloth) (lay.Cloth, error) {
 		Width: usable, OneWay: oneWay, Reversible: r.Faces.V == "two", Fold: foldOf(c.Use.Fold.V),
 		RepeatAlong: r.Repeat.Along.V.MM(), RepeatAcross: r.Repeat.Across.V.MM(),
 	}
-	edge := r.Selvedge.V.MM() * (1 - float64(r.Shrink.Across.V)/100)
+	edge := r.Selvedge.V.MM()
 	for i := range r.Flaws {
 		out.Flaws = append(out.Flaws, cornersOf(&r.Flaws[i], edge))
 	}
 	return out, nil
-}
-
-// usableWidth is the width that pieces may lie on, in mm: (width − both
-// selvedges) × (1 − shrink across).
-func usableWidth(r *record.Cloth) float64 {
-	return (r.Width.V.MM() - 2*r.Selvedge.V.MM()) * (1 - float64(r.Shrink.Across.V)/100)
 }
 
 // foldOf reads the record's word; both ways are tried where it has none.

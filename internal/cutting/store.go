@@ -13,18 +13,21 @@ import (
 	"hembook/internal/lay"
 )
 
-// engineVersion stands for the way the engine lays. Raise it when package lay
-// gives another plan for the same problem: plans kept before are then made
-// anew.
-const engineVersion = "1"
-
 // folder is where plans are kept in a workroom.
 const folder = ".hembook/lays"
 
-// A Store keeps plans by the hash of what they follow from: the problem, the
-// work and the engine's version. It may be used by many goroutines at once,
-// and its files may be deleted at any time.
+// A Store keeps the best plan met of each problem, by the hash of the problem
+// and the engine's version, with the work it is good for: a longer search
+// replaces it where it is shorter. It may be used by many goroutines at once,
+// and its files may be deleted at any time; pages then tell of the lay that
+// the usual work gives.
 type Store struct{ dir string }
+
+// A keptPlan is what stands in a file of the store.
+type keptPlan struct {
+	Asked int // the most places that a search for it was asked to try
+	Plan  *lay.Plan
+}
 
 // NewStore is the store of the workroom in that folder; one without a folder
 // keeps nothing.
@@ -35,57 +38,82 @@ func NewStore(room string) *Store {
 	return &Store{filepath.Join(room, filepath.FromSlash(folder))}
 }
 
-// Kept reads the plan of a problem, checked again; false where none is kept
-// or what is kept is not sound.
+// Kept reads the plan of a problem, checked again; false where none of so much
+// work is kept or what is kept is not sound.
 func (s *Store) Kept(p *lay.Problem, work int) (*lay.Plan, bool) {
-	if s.dir == "" {
+	kept := s.read(p)
+	if kept.Plan == nil || kept.Asked < work {
 		return nil, false
 	}
-	text, err := os.ReadFile(s.file(p, work))
+	return kept.Plan, true
+}
+
+// read is the sound plan that is kept of a problem, if any.
+func (s *Store) read(p *lay.Problem) keptPlan {
+	if s.dir == "" {
+		return keptPlan{}
+	}
+	text, err := os.ReadFile(s.file(p))
 	if err != nil {
-		return nil, false
+		return keptPlan{}
 	}
 	sum, body, found := bytes.Cut(text, []byte("\n"))
 	if want := sha256.Sum256(body); !found || string(sum) != hex.EncodeToString(want[:]) {
-		return nil, false
+		return keptPlan{}
 	}
-	plan := new(lay.Plan)
-	if json.Unmarshal(body, plan) != nil || checked(p, plan) != nil {
-		return nil, false
+	var kept keptPlan
+	if json.Unmarshal(body, &kept) != nil || kept.Plan == nil || checked(p, kept.Plan) != nil {
+		return keptPlan{}
 	}
-	return plan, true
+	return kept
 }
 
-// Plan returns the plan of a problem: as it is kept, or made and kept. A plan
+// Plan returns the plan of a problem: as it is kept, or made and kept. Where a
+// plan of less work is kept and no longer than the one made, it stays. A plan
 // that was broken off by the context is the best so far and is not kept. That
 // a plan could not be written down is no error: it can be made again.
 func (s *Store) Plan(ctx context.Context, p *lay.Problem, opt lay.Options) (*lay.Plan, error) {
 	if opt.Work <= 0 {
 		opt.Work = lay.DefaultWork
 	}
-	if plan, ok := s.Kept(p, opt.Work); ok {
-		return plan, nil
+	kept := s.read(p)
+	if kept.Plan != nil && kept.Asked >= opt.Work {
+		return kept.Plan, nil
 	}
-	plan, err := makePlan(ctx, p, opt)
+	plan, err := lay.Make(ctx, *p, opt)
 	if err != nil {
 		return nil, err
 	}
 	if err := checked(p, plan); err != nil {
 		return nil, err
 	}
+	if kept.Plan != nil && !shorter(plan, kept.Plan) {
+		plan = kept.Plan
+	}
 	if ctx.Err() == nil && s.dir != "" {
-		_ = s.keep(p, opt.Work, plan)
+		_ = s.keep(p, keptPlan{opt.Work, plan})
 	}
 	return plan, nil
 }
 
+// shorter reports whether a is the better plan of the same problem: it has
+// more of the pieces, or takes less length.
+func shorter(a, b *lay.Plan) bool {
+	if a.Fits != b.Fits {
+		return a.Fits
+	}
+	if n, m := len(a.Unplaced), len(b.Unplaced); n != m {
+		return n < m
+	}
+	return a.Length < b.Length-tolerance
+}
+
 // file is where the plan of a problem is kept.
-func (s *Store) file(p *lay.Problem, work int) string {
+func (s *Store) file(p *lay.Problem) string {
 	text, err := json.Marshal(struct {
 		Engine  string
-		Work    int
 		Problem *lay.Problem
-	}{engineVersion, work, p})
+	}{lay.Version, p})
 	if err != nil { // numbers that are none; the engine refuses them
 		return filepath.Join(s.dir, "none")
 	}
@@ -94,7 +122,7 @@ func (s *Store) file(p *lay.Problem, work int) string {
 }
 
 // keep writes a plan beside its place and then moves it there.
-func (s *Store) keep(p *lay.Problem, work int, plan *lay.Plan) error {
+func (s *Store) keep(p *lay.Problem, plan keptPlan) error {
 	body, err := json.Marshal(plan)
 	if err != nil {
 		return err
@@ -110,7 +138,7 @@ func (s *Store) keep(p *lay.Problem, work int, plan *lay.Plan) error {
 	_, err = beside.Write(append(append([]byte(hex.EncodeToString(sum[:])), '\n'), body...))
 	err = errors.Join(err, beside.Sync(), beside.Close())
 	if err == nil {
-		err = os.Rename(beside.Name(), s.file(p, work))
+		err = os.Rename(beside.Name(), s.file(p))
 	}
 	if err != nil {
 		os.Remove(beside.Name())

@@ -55,12 +55,15 @@ func TestStoreRoundTrip(t *testing.T) {
 		t.Errorf("the plan kept is another one:\n%s", diff)
 	}
 	if _, ok := s.Kept(p, someWork+1); ok {
-		t.Error("a plan of another amount of work is taken for it")
+		t.Error("a plan of less work is taken for it")
 	}
 	other := *p
 	other.Cloth.Width++
 	if _, ok := s.Kept(&other, someWork); ok {
 		t.Error("a plan for another cloth is taken for it")
+	}
+	if less, ok := s.Kept(p, someWork/10); !ok || less.Length != made.Length {
+		t.Error("a plan of more work is not good enough for less")
 	}
 	if err := os.RemoveAll(filepath.Join(dir, ".hembook")); err != nil {
 		t.Fatal(err)
@@ -80,7 +83,7 @@ func TestSameBytes(t *testing.T) {
 		if _, err := s.Plan(t.Context(), p, lay.Options{Work: someWork, Cores: cores}); err != nil {
 			t.Fatal(err)
 		}
-		text, err := os.ReadFile(s.file(p, someWork))
+		text, err := os.ReadFile(s.file(p))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -101,18 +104,18 @@ func TestCorruptedPlans(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	file := s.file(p, someWork)
+	file := s.file(p)
 	sound, err := os.ReadFile(file)
 	if err != nil {
 		t.Fatal(err)
 	}
 	resealed := func(change func(*lay.Plan)) []byte {
-		var plan lay.Plan
-		if err := json.Unmarshal(sound[65:], &plan); err != nil {
+		var kept keptPlan
+		if err := json.Unmarshal(sound[65:], &kept); err != nil {
 			t.Fatal(err)
 		}
-		change(&plan)
-		body, err := json.Marshal(plan)
+		change(kept.Plan)
+		body, err := json.Marshal(kept)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -198,5 +201,29 @@ func TestBrokenOff(t *testing.T) {
 	}
 	if l = b.lay(); l.Plan != nil || l.Why != errStopped.Error() {
 		t.Errorf("a lay was begun after the end: %q", l.Why)
+	}
+}
+
+// TestLongerSearch: the usual work is answered with the shorter plan that a
+// longer search found, and a longer search never takes a better plan away.
+func TestLongerSearch(t *testing.T) {
+	p, s := problemOf(t), NewStore(t.TempDir())
+	first, err := s.Plan(t.Context(), p, lay.Options{Work: 500})
+	if err != nil {
+		t.Fatal(err)
+	}
+	long, err := s.Plan(t.Context(), p, lay.Options{Work: 20 * someWork})
+	if err != nil || long.Length > first.Length {
+		t.Fatalf("%v: %v with little work, %v with much", err, first.Length, long.Length)
+	}
+	if now, ok := s.Kept(p, 500); !ok || now.Length != long.Length {
+		t.Errorf("the plan kept is %v long, the better one %v", now.Length, long.Length)
+	}
+	if err := s.keep(p, keptPlan{1, long}); err != nil {
+		t.Fatal(err)
+	}
+	again, err := s.Plan(t.Context(), p, lay.Options{Work: 500})
+	if err != nil || again.Length > long.Length {
+		t.Errorf("%v: a worse plan of %v took the place of %v", err, again.Length, long.Length)
 	}
 }

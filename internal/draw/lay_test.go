@@ -107,6 +107,22 @@ func TestLayIsWellFormed(t *testing.T) {
 	}
 }
 
+// TestThemeKnowsTheClassesOfLays: a class without a rule would be a line in
+// another hand.
+func TestThemeKnowsTheClassesOfLays(t *testing.T) {
+	sheet, err := os.ReadFile("../../themes/plainweave/look/5-drawings.css")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for name, l := range lays(t) {
+		for c := range wellFormed(t, string(Lay(nil, l, LayStyle{}))) {
+			if c != "lay" && !regexp.MustCompile(`\.`+c+`\b`).Match(sheet) { // the whole drawing's name
+				t.Errorf("%s: no rule for .%s", name, c)
+			}
+		}
+	}
+}
+
 // TestLaySaysWhatItShows: the words beside the drawing hold the same facts.
 func TestLaySaysWhatItShows(t *testing.T) {
 	all := lays(t)

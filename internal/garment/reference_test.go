@@ -133,6 +133,8 @@ bias:
 		"bias.double.cut":             36,
 		"bias.double.length":          1000,
 	})
+	// what is cut counts it: 3200 × 40 + 1053.94 × 50.8 + 1000 × 36 mm²; 250 × 2 in²
+	g.is(t, 1e-5, map[string]float64{"cloth.shell.cut-area": 0.21754, "cloth.trim.cut-area": 0.32258})
 }
 
 // What seams and finishes take; published cases named beside each row.

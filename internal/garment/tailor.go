@@ -125,8 +125,8 @@ func (t *Tailor) Derive(b *record.Build) *Garment {
 	w.levels()
 	w.lengths()
 	w.hangs()
+	w.bias() // before the cloths, which the strips are cut from
 	w.cloths()
-	w.bias()
 	w.threads()
 	w.notions()
 	w.steps()
