@@ -116,7 +116,7 @@ func keyAbove(lines []string, from int) int {
 // own key: "  costs: …".
 func startsEntry(line string) bool {
 	body := strings.TrimLeft(line, " ")
-	for _, key := range []string{"wearer", "costs", "private", "price", "from", "labour", "address", "country"} {
+	for _, key := range []string{"wearer", "costs", "private", "price", "from", "labour", "address", "country", "value"} {
 		if rest, ok := strings.CutPrefix(body, key); ok && strings.HasPrefix(strings.TrimLeft(rest, " "), ":") {
 			return true
 		}

@@ -12,6 +12,7 @@ type Cloth struct {
 	Swatch    Text           `yaml:"swatch" about:"its colour as #rrggbb, for the drawings"`
 	Picture   Photo          `yaml:"picture" about:"a picture of it"`
 	Fibres    Dict[Percent]  `yaml:"fibres" must:"yes" about:"what it is made of, in % by mass, adding up to 100" eg:"{linen: 100}"`
+	DryMass   DryMass        `yaml:"dry-mass" about:"the shares are of the clean dry mass, as a laboratory reports it: agreed allowances are added for the sheets"`
 	Weave     Text           `yaml:"weave" about:"plain, twill, satin, crepe, velvet, jersey, tulle …"`
 	Structure Text           `yaml:"structure" one-of:"woven|knitted|net|nonwoven|leather" about:"how it is made; woven unless said"`
 	Surface   Text           `yaml:"surface" one-of:"plain|raised" about:"raised: pile, brushed, fleece; plain unless said"`
@@ -31,6 +32,14 @@ type Cloth struct {
 	Care      CareLimits     `yaml:"care" about:"what the supplier allows; the fibres' usual limits where nothing is said"`
 	Remnants  []Remnant      `yaml:"remnants" about:"what is left of it from earlier builds"`
 	Flaws     []Remnant      `yaml:"flaws" about:"places no piece may cover"`
+}
+
+// DryMass says that shares are of dry mass, and what the allowances need.
+type DryMass struct {
+	At     Pos           `yaml:"-"`
+	Shares Flag          `yaml:"shares" short:"yes" about:"the shares are of the clean dry mass"`
+	Form   Dict[Text]    `yaml:"form" about:"which row of the agreed allowances, by fibre: carded, combed, staple, filament, normal, mercerised" eg:"{wool: combed}"`
+	Lost   Dict[Percent] `yaml:"lost" about:"what each fibre lost in preparing the specimen, in %" eg:"{cotton: 4}"`
 }
 
 // Shrinkage is the loss at the first wash.

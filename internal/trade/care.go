@@ -10,7 +10,9 @@ type CareLimits struct {
 	Wash         Wash     `yaml:"wash"`
 	Bleach       Bleach   `yaml:"bleach"`
 	Tumble       Tumble   `yaml:"tumble"`
+	Natural      Natural  `yaml:"-"`    // drying in the air, where the supplier says
 	Iron         int      `yaml:"iron"` // sole plate °C: 0 (do not iron), 110, 150 or 200
+	NoSteam      bool     `yaml:"no-steam,omitempty"`
 	Professional Clean    `yaml:"professional"`
 	Notes        []string `yaml:"notes,omitempty"`
 	Source       Source   `yaml:"source"`
@@ -76,7 +78,9 @@ func (c CareLimits) Meet(d CareLimits) CareLimits {
 		Wash:         c.Wash.meet(d.Wash),
 		Bleach:       stricter(bleachs, c.Bleach, d.Bleach),
 		Tumble:       stricter(tumbles, c.Tumble, d.Tumble),
+		Natural:      c.Natural.Meet(d.Natural),
 		Iron:         min(c.Iron, d.Iron),
+		NoSteam:      c.NoSteam || d.NoSteam,
 		Professional: c.Professional.meet(d.Professional),
 		Notes:        append(slices.Clone(c.Notes), d.Notes...),
 	}

@@ -175,8 +175,8 @@ func factsFor(c Condition) Facts {
 }
 
 func TestCareMeet(t *testing.T) {
-	silk := CareLimits{Wash{30, VeryMild, false}, NoBleach, NoTumble, 110, Clean{[]string{"P"}, false, Mild}, nil, ""}
-	cotton := CareLimits{Wash{60, Normal, false}, AnyBleach, FullTumble, 200, Clean{[]string{"P"}, false, Normal}, nil, ""}
+	silk := CareLimits{Wash: Wash{30, VeryMild, false}, Bleach: NoBleach, Tumble: NoTumble, Iron: 110, Professional: Clean{[]string{"P"}, false, Mild}}
+	cotton := CareLimits{Wash: Wash{60, Normal, false}, Bleach: AnyBleach, Tumble: FullTumble, Iron: 200, Professional: Clean{[]string{"P"}, false, Normal}}
 	for _, got := range []CareLimits{silk.Meet(cotton), cotton.Meet(silk)} { // source: derived from the GINETEX rule
 		if got.Wash.Words() != "wash at most 30 °C, very mild cycle" || got.Bleach != NoBleach || got.Tumble != NoTumble ||
 			got.Iron != 110 || got.Professional.Words() != "professional dry cleaning (P), mild" || got.Forbidden() {

@@ -1,0 +1,311 @@
+package garment
+
+import (
+	"slices"
+	"strings"
+
+	"hembook/internal/record"
+	"hembook/internal/trade"
+)
+
+// A Care is what a garment stands (figure 19): on each axis the strictest of
+// all its layers.
+type Care struct {
+	Limits    trade.CareLimits
+	Axes      []CareAxis // in the order of the label
+	Layers    []CareLayer
+	Unknown   []CareGap // layers of which nobody knows what they stand
+	Conflicts []string  // what does not go together, in words
+	Remarks   []string  // what the maker should look at: a supplier who allows more than is usual
+	Forbidden bool      // it can be neither washed nor cleaned
+	Because   string    // why the maker decided otherwise; empty where nothing was decided
+	BecauseAt record.Pos
+}
+
+// A CareAxis is one of the five groups of the label.
+type CareAxis struct {
+	Name    string             // wash, bleach, dry, iron, professional
+	Title   string             // "Washing"
+	Options []trade.CareOption // its symbols, in order; one or two
+	SetBy   []string           // the layers that set it
+	Chosen  bool               // the maker decided otherwise …
+	Laxer   bool               // … and allows more than the layers stand
+	Working Working
+}
+
+// A CareLayer is one thing the garment is made of with what it stands.
+type CareLayer struct {
+	Name   string // "shell, Rust linen twill", "zip of polyester"
+	Part   string // the part its cloth plays; empty for a notion
+	Limits trade.CareLimits
+	At     record.Pos
+	Source trade.Source
+	Notes  []string // what its fibres ask for beside the symbols
+}
+
+// A CareGap is a layer of which nobody knows what it stands.
+type CareGap struct {
+	Name  string
+	Why   string
+	At    record.Pos
+	Cloth bool // a cloth: the whole care is in doubt, not a trim's alone
+}
+
+const (
+	careRule                = "on each axis the strictest of all layers: the most fragile component decides"
+	careSource trade.Source = "GINETEX Switzerland licensing FAQ; axis by axis derived"
+)
+
+// Care works out what a garment stands. It is worked out when it is asked for
+// and not with the other figures.
+func (t *Tailor) Care(g *Garment) *Care {
+	c := &Care{}
+	for _, cloth := range g.Cloths {
+		if cloth.cut() || cloth.Cloth == nil {
+			c.clothLayer(cloth)
+		}
+	}
+	for _, n := range g.Notions {
+		c.notionLayer(n)
+	}
+	for i, l := range c.Layers {
+		if i == 0 {
+			c.Limits = l.Limits
+			continue
+		}
+		c.Limits = c.Limits.Meet(l.Limits)
+	}
+	layers := c.Limits
+	c.choose(&g.Build.Packet.Care)
+	c.findConflicts(layers)
+	if len(c.Layers) > 0 {
+		for _, a := range trade.CareAxes() {
+			c.Axes = append(c.Axes, c.axis(a, layers, &g.Build.Packet.Care))
+		}
+	}
+	return c
+}
+
+// clothLayer adds a cloth: what its supplier allows, and for the axes the
+// supplier says nothing of, what its fibres and weave stand.
+func (c *Care) clothLayer(cloth *Cloth) {
+	if cloth.Cloth == nil {
+		c.Unknown = append(c.Unknown, CareGap{cloth.Part, "the cloth is not on the shelf", cloth.Use.At, true})
+		return
+	}
+	name := cloth.Part + ", " + cloth.Cloth.Name.Or(cloth.Cloth.Slug)
+	usual, notes, strange := usualCare(cloth.Cloth)
+	given := cloth.Cloth.Care
+	if len(strange) > 0 && !allAxes(given) {
+		c.Unknown = append(c.Unknown, CareGap{name, "no usual care is known for " + strings.Join(strange, " and "), cloth.Cloth.At, true})
+		if len(cloth.Cloth.Fibres) == len(strange) && !anyAxis(given) {
+			return
+		}
+	}
+	l := CareLayer{Name: name, Part: cloth.Part, Limits: usual, At: cloth.Cloth.At, Source: "its fibres' usual limits: common practice, no source", Notes: notes}
+	if anyAxis(given) {
+		l.Limits, l.At, l.Source = withSupplier(usual, given), given.At, "the supplier, as the cloth's record says"
+		for _, axis := range laxerAxes(l.Limits, usual) {
+			if len(strange) == 0 {
+				c.Remarks = append(c.Remarks, name+": the supplier allows more at "+axis+" than its fibres usually stand")
+			}
+		}
+	}
+	c.Layers = append(c.Layers, l)
+}
+
+// usualCare is what the fibres and the weave of a cloth usually stand, what
+// they ask for beside, and the fibres nothing is known of.
+func usualCare(cloth *record.Cloth) (limits trade.CareLimits, notes, strange []string) {
+	first := true
+	meet := func(m trade.CareLimits) {
+		if first {
+			limits, first = m, false
+		} else {
+			limits = limits.Meet(m)
+		}
+		for _, n := range m.Notes {
+			if !slices.Contains(notes, n) {
+				notes = append(notes, n)
+			}
+		}
+	}
+	for i := range cloth.Fibres {
+		f, ok := trade.FibreNamed(cloth.Fibres[i].Name.V)
+		if !ok || f.Care == nil {
+			strange = append(strange, cloth.Fibres[i].Name.V)
+			continue
+		}
+		meet(*f.Care)
+	}
+	if len(cloth.Fibres) == 0 {
+		strange = append(strange, "a cloth without fibres")
+	}
+	for _, word := range []string{cloth.Weave.V, cloth.Structure.V} {
+		if m, ok := trade.CareMaterialNamed(word); ok && word != "" {
+			meet(m.Care)
+		}
+	}
+	limits.Notes = nil
+	return limits, notes, strange
+}
+
+// notionLayer adds a notion, by what it is made of and by what it is.
+func (c *Care) notionLayer(n *Notion) {
+	r := n.Record
+	name := r.What.V
+	if r.Material.Given() {
+		name += " of " + r.Material.V
+	}
+	found := materialCare(r.Material.V)
+	if kind, ok := trade.CareMaterialNamed(r.What.V); ok {
+		found = append(found, kind.Care)
+	}
+	if len(found) == 0 {
+		why := "its record does not say what it is made of"
+		if r.Material.Given() {
+			why = "no usual care is known for " + r.Material.V
+		}
+		c.Unknown = append(c.Unknown, CareGap{name, why, r.At, false})
+		return
+	}
+	l := CareLayer{Name: name, Limits: found[0], At: r.At, Source: "common practice, no source"}
+	for _, m := range found[1:] {
+		l.Limits = l.Limits.Meet(m)
+	}
+	l.Notes, l.Limits.Notes = l.Limits.Notes, nil
+	c.Layers = append(c.Layers, l)
+}
+
+// materialCare finds what a material in the maker's words stands: as a whole,
+// else word by word.
+func materialCare(material string) []trade.CareLimits {
+	one := func(word string) (trade.CareLimits, bool) {
+		if m, ok := trade.CareMaterialNamed(word); ok {
+			return m.Care, true
+		}
+		if f, ok := trade.FibreNamed(word); ok && f.Care != nil {
+			return *f.Care, true
+		}
+		return trade.CareLimits{}, false
+	}
+	if material == "" {
+		return nil
+	}
+	if m, ok := one(material); ok {
+		return []trade.CareLimits{m}
+	}
+	var out []trade.CareLimits
+	for word := range strings.FieldsSeq(material) {
+		if m, ok := one(strings.Trim(word, ",.;()")); ok {
+			out = append(out, m)
+		}
+	}
+	return out
+}
+
+// choose lets the maker decide otherwise.
+func (c *Care) choose(choice *record.CareChoice) {
+	if !anyAxis(choice.Limits()) {
+		return
+	}
+	c.Limits = withSupplier(c.Limits, choice.Limits())
+	c.Because, c.BecauseAt = choice.Because.V, choice.At
+	if len(c.Layers) == 0 && allAxes(choice.Limits()) { // the maker's word is all there is
+		c.Layers = append(c.Layers, CareLayer{Name: "the maker", Limits: c.Limits, At: choice.At, Source: recorded})
+	}
+}
+
+// findConflicts says what does not go together.
+func (c *Care) findConflicts(layers trade.CareLimits) {
+	c.Forbidden = len(c.Layers) > 0 && c.Limits.Forbidden()
+	if c.Forbidden {
+		var wash, clean []string
+		for _, l := range c.Layers {
+			if l.Limits.Wash.Degrees == 0 {
+				wash = append(wash, l.Name)
+			}
+			if !canClean(l.Limits) {
+				clean = append(clean, l.Name)
+			}
+		}
+		c.Conflicts = append(c.Conflicts, "it can be neither washed nor cleaned: "+orNothing(wash, "nothing")+" may not be washed, "+orNothing(clean, "no layer by itself")+" may not be cleaned")
+		return
+	}
+	if canClean(layers) {
+		return
+	}
+	for _, l := range c.Layers {
+		if !canClean(l.Limits) {
+			return // one layer forbids it; that is no conflict
+		}
+	}
+	if len(c.Layers) > 0 {
+		c.Conflicts = append(c.Conflicts, "its layers stand different ways of professional care, and none that all stand")
+	}
+}
+
+func orNothing(list []string, nothing string) string {
+	if len(list) == 0 {
+		return nothing
+	}
+	return strings.Join(list, " and ")
+}
+
+func canClean(l trade.CareLimits) bool {
+	return len(l.Professional.Solvents) > 0 || l.Professional.Wet
+}
+
+// axis works out one group of the label.
+func (c *Care) axis(a trade.CareAxis, layers trade.CareLimits, choice *record.CareChoice) CareAxis {
+	out := CareAxis{Name: a.Name, Title: a.Title, Working: Working{Rule: careRule, Source: careSource}}
+	for _, name := range axisOptions(a.Name, c.Limits) {
+		if o, ok := trade.CareOptionNamed(name); ok {
+			out.Options = append(out.Options, o)
+		}
+	}
+	want := axisWords(a.Name, layers)
+	for i, l := range c.Layers {
+		own := axisWords(a.Name, l.Limits)
+		out.Working.Inputs = append(out.Working.Inputs, Input{Name: l.Name, Value: own, At: l.At, From: string(l.Source)})
+		if own == want || c.tightens(a.Name, i, want) {
+			out.SetBy = append(out.SetBy, l.Name)
+		}
+	}
+	out.Working.Sum = "the strictest of " + countWords(len(c.Layers)) + " is: " + want + "; set by " + orNothing(out.SetBy, "none alone")
+	if axisGiven(a.Name, choice.Limits()) {
+		out.Chosen = true
+		out.Laxer = slices.Contains(laxerAxes(c.Limits, layers), a.Name)
+		out.Working.Inputs = append(out.Working.Inputs, Input{Name: "the maker's choice", Value: axisWords(a.Name, c.Limits), At: choice.At})
+		out.Working.Sum += "; the maker decides: " + axisWords(a.Name, c.Limits) + ", because " + choice.Because.V
+	}
+	return out
+}
+
+func countWords(n int) string {
+	if n == 1 {
+		return "one layer"
+	}
+	return appendedCount(n) + " layers"
+}
+
+func appendedCount(n int) string {
+	var k ink
+	return k.i(n).end()
+}
+
+// tightens reports whether an axis is laxer without one layer.
+func (c *Care) tightens(axis string, without int, want string) bool {
+	first := true
+	var rest trade.CareLimits
+	for i, l := range c.Layers {
+		switch {
+		case i == without:
+		case first:
+			rest, first = l.Limits, false
+		default:
+			rest = rest.Meet(l.Limits)
+		}
+	}
+	return !first && axisWords(axis, rest) != want
+}

@@ -1,0 +1,315 @@
+package garment
+
+import (
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+
+	"hembook/internal/measure"
+	"hembook/internal/record"
+	"hembook/internal/trade"
+)
+
+// A Content is what a garment is made of, by fibre (figure 18).
+type Content struct {
+	Market     string      // whose rules the workroom follows: eu, us
+	Components []Component // in the order of the record; cloths of the same fibres together
+	LeftOut    []LeftOut   // what the law leaves out of the reckoning
+	Whole      []FibrePart // over all components by mass, largest first; empty where a mass is not known
+	WholeWhy   string      // why not
+	Unknown    []LeftOut   // cloths whose fibres are not known
+	Animal     []string    // parts of animal origin that are no textile
+}
+
+// A Component is one or more cloths of the same fibres.
+type Component struct {
+	Parts   []string // "shell", "overlay"
+	Cloths  []string // their names on the shelf
+	Mass    Figure   // of the cloths in the garment
+	Share   Figure   // of the mass of all components, %
+	Main    bool     // a main lining: stated whatever its share
+	Lining  bool
+	Must    bool // the law would have it on a label
+	Why     string
+	Fibres  []FibrePart // largest first; their labels add up to 100
+	DryMass bool        // agreed allowances were added
+}
+
+// A FibrePart is one fibre's share.
+type FibrePart struct {
+	Name    string      // as the law of the market calls it, in English
+	Fibre   trade.Fibre // not set for "other fibres"
+	Other   bool        // "other fibres"
+	Percent Figure      // before rounding
+	Label   float64     // rounded so that all add up to 100, %
+	Of      []string    // which fibres "other fibres" are, where known
+}
+
+// A LeftOut is a cloth that is not stated, with why.
+type LeftOut struct {
+	Part string
+	Why  string
+	At   record.Pos
+}
+
+// Content works out what a garment is made of. It is worked out when it is
+// asked for and not with the other figures.
+func (t *Tailor) Content(g *Garment) *Content {
+	c := &Content{Market: strings.ToLower(t.room.Workroom.Rules.Or("EU"))}
+	w := &work{t: t, b: g.Build, g: g}
+	lining := mainLining(g)
+	for _, cloth := range g.Cloths {
+		if cloth.cut() || cloth.Cloth == nil {
+			w.addComponent(c, cloth, lining)
+		}
+	}
+	w.componentShares(c)
+	for i := range c.Components {
+		c.Components[i].decide(c.Market)
+	}
+	w.wholeContent(c)
+	c.Animal = animalParts(g)
+	return c
+}
+
+// The parts of a garment that the laws leave out of the reckoning: Regulation
+// (EU) No 1007/2011, Annex VII(a) and (g); 15 U.S.C. 70j(a) and 16 CFR
+// 303.12(a)(1) leave out much the same.
+var leftOutParts = []struct {
+	words []string
+	why   string
+}{
+	{[]string{"fusing", "fusible", "interfacing", "interlining", "canvas", "stiffening", "backing", "reinforcement", "underlining"}, "stiffening, interlining or reinforcement (Regulation (EU) No 1007/2011, Annex VII(g); 15 U.S.C. 70j(a))"},
+	{[]string{"binding", "trim", "trimming", "piping", "edging", "bias", "loop", "tape"}, "edging or trimming (Regulation (EU) No 1007/2011, Annex VII(a); 16 CFR 303.12(a))"},
+}
+
+func leftOut(part string) (string, bool) {
+	for _, kind := range leftOutParts {
+		for word := range strings.FieldsSeq(plainName(part)) {
+			if slices.Contains(kind.words, stem(word)) || slices.Contains(kind.words, word) {
+				return kind.why, true
+			}
+		}
+	}
+	return "", false
+}
+
+// isLining reports whether a part's name says that it lines the garment.
+func isLining(part string) bool {
+	return slices.Contains(strings.Fields(plainName(part)), "lining")
+}
+
+// mainLining is the lining the record calls main, else the heaviest one; ""
+// where there is none.
+func mainLining(g *Garment) string {
+	best, most := "", -1.0
+	for _, c := range g.Cloths {
+		if c.Use.Main.V {
+			return c.Part
+		}
+		if isLining(c.Part) && c.Mass.Value.Number > most {
+			best, most = c.Part, c.Mass.Value.Number
+		}
+	}
+	return best
+}
+
+// addComponent adds a cloth to the component of the same fibres, or makes one.
+func (w *work) addComponent(c *Content, cloth *Cloth, lining string) {
+	if why, out := leftOut(cloth.Part); out {
+		c.LeftOut = append(c.LeftOut, LeftOut{cloth.Part, why, cloth.Use.At})
+		return
+	}
+	if cloth.Cloth == nil || len(cloth.Cloth.Fibres) == 0 {
+		why := "its record names no fibres"
+		if cloth.Cloth == nil {
+			why = "the cloth is not on the shelf"
+		}
+		c.Unknown = append(c.Unknown, LeftOut{cloth.Part, why, cloth.Use.At})
+		return
+	}
+	if bad := unknownFibre(cloth.Cloth); bad != "" {
+		c.Unknown = append(c.Unknown, LeftOut{cloth.Part, "there is no fibre " + bad, cloth.Cloth.At})
+		return
+	}
+	main, lines := cloth.Part == lining, isLining(cloth.Part)
+	fibres := w.fibresOf(c.Market, cloth)
+	name := cloth.Cloth.Name.Or(cloth.Cloth.Slug)
+	for i := range c.Components {
+		k := &c.Components[i]
+		if k.Main == main && k.Lining == lines && k.DryMass == cloth.Cloth.DryMass.Shares.V && sameLabels(k.Fibres, fibres) {
+			k.Parts = append(k.Parts, cloth.Part)
+			if !slices.Contains(k.Cloths, name) {
+				k.Cloths = append(k.Cloths, name)
+			}
+			k.Mass = w.sum(k.Mass.ID, "mass of the component", measure.UnitG, []*Figure{&k.Mass, &cloth.Mass}, "", "Σ of its cloths")
+			return
+		}
+	}
+	mass := cloth.Mass
+	mass.ID = w.join("content.", cloth.anchor, ".mass")
+	c.Components = append(c.Components, Component{
+		Parts: []string{cloth.Part}, Cloths: []string{name}, Mass: mass, Main: main, Lining: lines,
+		Fibres: fibres, DryMass: cloth.Cloth.DryMass.Shares.V,
+	})
+}
+
+func unknownFibre(c *record.Cloth) string {
+	for i := range c.Fibres {
+		name := c.Fibres[i].Name.V
+		if _, ok := trade.FibreNamed(name); !ok && !isOther(name) {
+			return name
+		}
+	}
+	return ""
+}
+
+func isOther(name string) bool {
+	return plainName(name) == trade.OtherFibres || plainName(name) == "other fibers"
+}
+
+func sameLabels(a, b []FibrePart) bool {
+	return slices.EqualFunc(a, b, func(x, y FibrePart) bool { return x.Name == y.Name && math.Abs(x.Label-y.Label) < 1e-9 })
+}
+
+// fibresOf are a cloth's fibres as a label states them.
+func (w *work) fibresOf(market string, cloth *Cloth) []FibrePart {
+	c := cloth.Cloth
+	shares, rule, source := make([]float64, len(c.Fibres)), "as the cloth's record says", trade.Source(recorded)
+	for i := range c.Fibres {
+		shares[i] = float64(c.Fibres[i].V.V)
+	}
+	decimals := decimalsOf(shares)
+	var dry []trade.DryShare
+	sum := 0.0
+	if c.DryMass.Shares.V {
+		dry = drySharesOf(c)
+		shares, sum = trade.Adjusted(dry)
+		rule, source, decimals = "100 × P(1 + (a + b)/100) ÷ Σ P(1 + (a + b)/100); P of the dry mass, a agreed allowance, b lost in preparing", "Regulation (EU) No 1007/2011, Annex VIII, chapter 3, I.8.2, and Annex IX", 1
+	}
+	var out []FibrePart
+	for i := range c.Fibres {
+		r := &c.Fibres[i]
+		f, _ := trade.FibreNamed(r.Name.V)
+		name := f.LabelName(market)
+		if isOther(r.Name.V) {
+			name = trade.OtherFibres
+		}
+		w.note(Input{Name: r.Name.V, Value: w.n(float64(r.V.V)).s(" %").end(), At: r.V.At})
+		if dry != nil {
+			w.note(Input{Name: "agreed allowance", Value: w.n(dry[i].Allowance).s(" %").end(), From: "Regulation (EU) No 1007/2011, Annex IX"})
+			w.s("100 × ").n(dry[i].Percent).s(" × (1 + ").n(dry[i].Allowance + dry[i].Lost).s("/100) ÷ ").n4(sum).s(" = ").n4(shares[i]).s(" %")
+		} else {
+			w.n(shares[i]).s(" %")
+		}
+		id := w.join("content.", cloth.anchor, ".", plainID(r.Name.V))
+		out = append(out, FibrePart{Name: name, Fibre: f, Other: isOther(r.Name.V), Percent: w.figure(id, "share of "+name, cloth.Part, valueIn(shares[i], measure.UnitPercent), rule, source)})
+	}
+	out = foldNames(out)
+	if market == "us" {
+		out = foldSmall(out)
+	}
+	return labelled(out, decimals)
+}
+
+// drySharesOf are a cloth's shares of dry mass with what is added to them.
+func drySharesOf(c *record.Cloth) []trade.DryShare {
+	out := make([]trade.DryShare, len(c.Fibres))
+	for i := range c.Fibres {
+		name := c.Fibres[i].Name.V
+		form, _ := c.DryMass.Form.Get(name)
+		lost, _ := c.DryMass.Lost.Get(name)
+		f, _ := trade.FibreNamed(name)
+		agreed, ok := f.Allowance(form.V)
+		if !ok {
+			agreed, _ = f.Allowance("")
+		}
+		out[i] = trade.DryShare{Percent: float64(c.Fibres[i].V.V), Allowance: agreed.Percent, Lost: float64(lost.V)}
+	}
+	return out
+}
+
+// decimalsOf is how many decimals shares are written with, at most one.
+func decimalsOf(shares []float64) int {
+	for _, s := range shares {
+		if math.Abs(s-math.Round(s)) > 1e-9 {
+			return 1
+		}
+	}
+	return 0
+}
+
+// foldNames takes together fibres that the market calls by one name.
+func foldNames(list []FibrePart) []FibrePart {
+	var out []FibrePart
+	for _, f := range list {
+		i := slices.IndexFunc(out, func(o FibrePart) bool { return o.Name == f.Name })
+		if i < 0 {
+			out = append(out, f)
+			continue
+		}
+		out[i].Percent.Value.Number += f.Percent.Value.Number
+		out[i].Percent.Working.Inputs = append(out[i].Percent.Working.Inputs, f.Percent.Working.Inputs...)
+		out[i].Percent.Working.Sum += "; " + f.Percent.Working.Sum
+	}
+	return out
+}
+
+// foldSmall takes together the fibres that a label in the United States need
+// not name.
+func foldSmall(list []FibrePart) []FibrePart {
+	var out []FibrePart
+	other := FibrePart{Name: trade.OtherFibres, Other: true}
+	for _, f := range list {
+		if f.Other || !trade.NamedInUS(f.Fibre, f.Percent.Value.Number) {
+			if len(other.Of) == 0 {
+				other.Percent = f.Percent
+			} else {
+				other.Percent.Value.Number += f.Percent.Value.Number
+				other.Percent.Working.Inputs = append(other.Percent.Working.Inputs, f.Percent.Working.Inputs...)
+			}
+			other.Of = append(other.Of, f.Name)
+			continue
+		}
+		out = append(out, f)
+	}
+	if len(other.Of) > 0 {
+		other.Percent.Working.Source = "15 U.S.C. 70b(b)(1); 16 CFR 303.3: below 5 % a fibre without a function of its own is \"other fiber\""
+		out = append(out, other)
+	}
+	return out
+}
+
+// labelled sorts fibres, largest first and "other fibres" last, and rounds
+// their shares so that they add up to 100.
+func labelled(list []FibrePart, decimals int) []FibrePart {
+	slices.SortStableFunc(list, func(a, b FibrePart) int {
+		switch {
+		case a.Other != b.Other && a.Other:
+			return 1
+		case a.Other != b.Other:
+			return -1
+		case a.Percent.Value.Number > b.Percent.Value.Number+1e-9:
+			return -1
+		case a.Percent.Value.Number < b.Percent.Value.Number-1e-9:
+			return 1
+		}
+		return strings.Compare(a.Name, b.Name)
+	})
+	shares := make([]float64, len(list))
+	for i := range list {
+		shares[i] = list[i].Percent.Value.Number
+	}
+	for i, v := range trade.RoundTo100(shares, decimals) {
+		list[i].Label = v
+	}
+	return list
+}
+
+func plainID(name string) string { return strings.ReplaceAll(plainName(name), " ", "-") }
+
+// Label writes a share as a label does: "55 %" or "48.4 %".
+func (f FibrePart) LabelText() string {
+	return strconv.FormatFloat(math.Round(f.Label*10)/10, 'f', -1, 64) + " %"
+}
