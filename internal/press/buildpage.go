@@ -1,6 +1,7 @@
 package press
 
 import (
+	"bytes"
 	"html/template"
 	"strings"
 
@@ -11,93 +12,115 @@ import (
 	"hembook/internal/prose"
 )
 
-// A BuildView is what pages/build.html is given. Each part is finished HTML,
-// or empty where the record says nothing of it.
+// A BuildView is what pages/build.html is given: the build's own page. Its
+// Parts are finished HTML; those the record says nothing of are left out.
 type BuildView struct {
 	Frame
-	Page       *notebook.BuildPage
-	Picture    template.HTML
-	Story      template.HTML
-	Pictures   template.HTML
-	Cautions   template.HTML
-	Pieces     template.HTML
-	Seams      template.HTML
-	Dimensions template.HTML
-	Cloth      template.HTML
-	Lays       template.HTML
-	Notions    template.HTML
-	Work       template.HTML
-	Fittings   template.HTML
-	Journal    template.HTML
-	Notes      template.HTML
-	Record     string // the way to the page of the record; empty where it is not shown
+	Page     *notebook.BuildPage
+	Picture  template.HTML
+	Pictures template.HTML
+	Leaves   []NavLink     // the pages of the build, this one among them
+	Rules    template.HTML // rules that several figures of the page rest on
+	Record   string        // the way to the page of the record; empty where it is not shown
+}
+
+// A LeafView is what pages/leaf.html is given: a further page of a build.
+type LeafView struct {
+	Frame
+	Page   *notebook.BuildPage
+	Leaf   notebook.Leaf
+	Leaves []NavLink
+	Rules  template.HTML
+	Record string
 }
 
 // A RecordView is what pages/record.html is given.
 type RecordView struct {
 	Frame
 	Page   *notebook.RecordPage
+	Leaves []NavLink
 	Record template.HTML
 }
 
-// printBuild prints the page of a build.
+// printBuild prints the pages of a build.
 func (p *printer) printBuild(b *notebook.BuildPage) error {
+	rules := &ruleBook{}
+	p.leafPages = p.leaves(b, rules)
+	p.recordText = nil
+	if b.Record != nil {
+		p.recordText = recordPages(prose.YAML(nil, b.Record.Text))
+	}
 	v := &BuildView{Frame: p.begin(b.Head), Page: b}
 	v.Picture = p.photoOf(b.Picture, leadSizes)
-	v.Story = p.prose(b.Story, 3)
-	part := func(do func(w *paper)) template.HTML {
-		w := p.paper(b.Folder)
-		do(w)
-		return w.done()
+	w := p.paper(b.Folder)
+	for _, pic := range b.Pictures {
+		p.photo(w, pic, smallSizes)
 	}
-	v.Pictures = part(func(w *paper) {
-		for _, pic := range b.Pictures {
-			p.photo(w, pic, smallSizes)
-		}
-	})
-	v.Cautions = part(func(w *paper) { p.cautions(w, b.Cautions) })
-	v.Pieces = part(func(w *paper) { p.pieces(w, b) })
-	v.Seams = part(func(w *paper) { p.seams(w, b) })
-	v.Dimensions = part(func(w *paper) { p.dimensions(w, b) })
-	v.Cloth = part(func(w *paper) { p.cloth(w, b) })
-	v.Lays = part(func(w *paper) { p.lays(w, b) })
-	v.Notions = part(func(w *paper) { p.notions(w, b) })
-	v.Work = part(func(w *paper) { p.timing(w, b); p.work(w, b); p.hangs(w, b) })
-	v.Fittings = part(func(w *paper) { p.fittings(w, b) })
-	v.Journal = part(func(w *paper) { p.journal(w, b) })
-	v.Notes = p.prose(b.Notes, 3)
+	v.Pictures = w.done()
+	v.Parts = whole(p.stretches(b, "", rules))
+	v.Rules = rules.fill(v.Parts)
+	v.Leaves = p.leafLinks(b, p.leafPages, b.Address)
 	if b.Record != nil {
 		v.Record = p.href(b.Record.Address)
 	}
-	v.Parts = v.parts()
-	if err := p.print("build", v); err != nil || b.Record == nil {
+	if err := p.print("build", v); err != nil {
 		return err
 	}
-	return p.printRecord(b.Record)
-}
-
-// printRecord prints the page of a build's record.
-func (p *printer) printRecord(r *notebook.RecordPage) error {
-	v := &RecordView{Frame: p.begin(r.Head), Page: r}
-	v.Record = template.HTML(prose.YAML(nil, r.Text))
-	return p.print("record", v)
-}
-
-// parts lists the parts that the page has.
-func (v *BuildView) parts() []Part {
-	var out []Part
-	for _, c := range []struct {
-		id, name string
-		html     template.HTML
-	}{
-		{"story", "Story", v.Story}, {"cautions", "Cautions", v.Cautions}, {"pieces", "Pieces", v.Pieces},
-		{"seams", "Seams", v.Seams}, {"dimensions", "Dimensions", v.Dimensions}, {"cloth", "Cloth", v.Cloth},
-		{"lay", "Lay", v.Lays}, {"notions", "Notions and thread", v.Notions}, {"work", "Order of work", v.Work}, {"fittings", "Fittings", v.Fittings},
-		{"journal", "Journal", v.Journal}, {"notes", "Notes", v.Notes},
-	} {
-		if c.html != "" {
-			out = append(out, Part{c.id, c.name})
+	for i := range p.leafPages {
+		if err := p.printLeaf(b, &p.leafPages[i], rules); err != nil {
+			return err
 		}
+	}
+	if b.Record == nil {
+		return nil
+	}
+	return p.printRecord(b)
+}
+
+// printLeaf prints a further page of a build.
+func (p *printer) printLeaf(b *notebook.BuildPage, l *leafPage, rules *ruleBook) error {
+	v := &LeafView{Frame: p.begin(l.leaf.Head), Page: b, Leaf: l.leaf}
+	v.Parts = l.parts
+	v.Rules = rules.fill(v.Parts)
+	v.Leaves = p.leafLinks(b, p.leafPages, l.leaf.Address)
+	if b.Record != nil {
+		v.Record = p.href(b.Record.Address)
+	}
+	return p.print("leaf", v)
+}
+
+// printRecord prints the record of a build, on as many pages as it needs.
+func (p *printer) printRecord(b *notebook.BuildPage) error {
+	for i, text := range p.recordText {
+		head := b.Record.Leaf(i + 1)
+		v := &RecordView{Frame: p.begin(head), Page: b.Record}
+		v.Leaves = p.leafLinks(b, p.leafPages, head.Address)
+		v.Record = template.HTML(text)
+		if err := p.print("record", v); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// recordPages divides a highlighted record at the ends of lines: where a group
+// of the record ends, if there is such a place late enough on the page.
+func recordPages(text []byte) [][]byte {
+	var out [][]byte
+	for len(text) > leafRoom {
+		end := 1 + bytes.LastIndexByte(text[:leafRoom], '\n')
+		if group := 1 + bytes.LastIndex(text[:end], []byte("\n<span class=\"nt\">")); group > leafRoom/2 {
+			end = group
+		}
+		if end == 0 { // a single line, longer than a page
+			if end = 1 + bytes.IndexByte(text, '\n'); end == 0 {
+				break
+			}
+		}
+		out, text = append(out, text[:end]), text[end:]
+	}
+	if len(text) > 0 || len(out) == 0 {
+		out = append(out, text)
 	}
 	return out
 }
@@ -171,7 +194,8 @@ func (w *paper) off(f *garment.Figure, within bool) {
 	}
 }
 
-func (p *printer) cloth(w *paper, b *notebook.BuildPage) {
+// clothList shows the cloths of a build.
+func (p *printer) clothList(w *paper, b *notebook.BuildPage) {
 	if len(b.Cloths) == 0 {
 		return
 	}
@@ -191,6 +215,13 @@ func (p *printer) cloth(w *paper, b *notebook.BuildPage) {
 		w.raw("</span></li>")
 	}
 	w.raw("</ul>\n")
+}
+
+// cloth tables what a build takes of each cloth.
+func (p *printer) cloth(w *paper, b *notebook.BuildPage) {
+	if len(b.Cloths) == 0 {
+		return
+	}
 	t := w.table("What each part takes", words("part"), fig("area sewn"), fig("area cut"), fig("of it allowance"),
 		fig("share"), fig("length of allowances"), fig("needed"), fig("mass"))
 	for i := range b.Cloths {

@@ -19,6 +19,8 @@ type paper struct {
 	folder string                      // of the record whose page it is, left out of places
 	values map[measure.Quantity]string // values printed before
 	tables table                       // the room of the last table, used again
+	rules  *ruleBook                   // of the build that is written; nil elsewhere: rules are said in full
+	turns  []int                       // where what is written may be continued on another page
 }
 
 // raw adds markup.
@@ -130,13 +132,21 @@ func tenths(mm float64) bool { return math.Abs(mm*10-math.Round(mm*10)) < 1e-6 }
 func (w *paper) working(k *garment.Working) {
 	w.raw("<p>")
 	begun := len(w.b)
-	w.say(k.Rule)
+	number := -1
+	if w.rules != nil && k.Rule != "" {
+		number = w.rules.number(k)
+		w.b = appendMark(w.b, ruleMark, number)
+	} else {
+		w.say(k.Rule)
+	}
 	if sum := newSum(k); hasSum(sum) {
 		w.raw("<br>= ").say(sum)
 	}
 	w.inputs(k.Inputs, k.Sum)
-	if k.Source != "" && k.Source != "derived" && k.Source != "the record itself" {
-		w.raw("<br><cite>").say(string(k.Source)).raw("</cite>")
+	if number >= 0 {
+		w.b = appendMark(w.b, sourceMark, number)
+	} else if c := (rule{source: k.Source}).cited(); c != "" {
+		w.raw("<br><cite>").say(c).raw("</cite>")
 	}
 	if rest := w.b[begun:]; len(rest) > 4 && string(rest[:4]) == "<br>" {
 		w.b = append(w.b[:begun], rest[4:]...)

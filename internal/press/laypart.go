@@ -14,7 +14,7 @@ import (
 func (p *printer) lays(w *paper, b *notebook.BuildPage) {
 	for i := range b.Lays {
 		l := &b.Lays[i]
-		w.raw("<h3>").say(l.Part).raw(" <small>").say(l.Cloth).raw("</small></h3>\n")
+		w.mayTurn().raw("<h3>").say(l.Part).raw(" <small>").say(l.Cloth).raw("</small></h3>\n")
 		if l.Why != "" {
 			w.raw("<p>Not laid: ").say(l.Why).raw(".</p>\n")
 			continue
@@ -48,7 +48,7 @@ func (p *printer) chalked(w *paper, l *notebook.LayPlan) {
 	if len(l.Chalked) == 0 {
 		return
 	}
-	t := w.table("Where to chalk "+l.Part, words("piece"), words("copy"), words("how"), fig("from the left selvedge"), fig("to"), fig("from the cut end"), fig("to"))
+	t := w.table("Where to chalk "+l.Part, words("piece"), words("copy"), words("how"), fig("from the left selvedge"), fig("to"), fig("from the cut end"), fig("to")).long()
 	for i := range l.Chalked {
 		q := &l.Chalked[i]
 		t.row(strconv.Itoa(q.Number) + ". " + q.Piece).words(draw.CopyWords(q)).words(draw.TurnWords(q))
@@ -62,12 +62,12 @@ func (p *printer) chalked(w *paper, l *notebook.LayPlan) {
 // hangs shows how far hems dropped before they were levelled.
 func (p *printer) hangs(w *paper, b *notebook.BuildPage) {
 	for _, h := range b.Hangs {
-		w.raw(`<h3 id="`).say(h.Anchor).raw(`">How the hem hung: `).say(h.Name).raw("</h3>\n")
+		w.mayTurn().raw(`<h3 id="`).say(h.Anchor).raw(`">How the hem hung: `).say(h.Name).raw("</h3>\n")
 		w.raw(`<figure class="tissue" tabindex="0">`)
 		w.b = draw.Hem(w.b, h, p.style)
 		w.raw("</figure>\n")
 		w.figures([]*garment.Figure{&h.Around, &h.Longest, &h.Least, &h.Spread, &h.Bias})
-		t := w.table("Drops of "+h.Name, words("station"), fig("from the start"), fig("drop"), fig("to cut off"))
+		t := w.table("Drops of "+h.Name, words("station"), fig("from the start"), fig("drop"), fig("to cut off")).long()
 		for i := range h.Stations {
 			s := &h.Stations[i]
 			t.row(strconv.Itoa(i + 1)).fig(&s.Along).fig(&s.Drop).fig(&s.Cut)
@@ -82,6 +82,7 @@ func (p *printer) timing(w *paper, b *notebook.BuildPage) {
 	if t == nil || len(t.Steps) == 0 {
 		return
 	}
+	defer w.mayTurn()
 	before := len(w.b)
 	w.raw(`<figure class="tissue" tabindex="0">`)
 	drawn := len(w.b)

@@ -17,7 +17,7 @@ func (p *printer) work(w *paper, b *notebook.BuildPage) {
 		number[s.ID] = i + 1
 	}
 	t := w.table("Steps", words("step"), words("stage"), words("technique"), words("after"),
-		fig("planned"), fig("then wait"), fig("clocked"), fig("seam"), fig("rate"))
+		fig("planned"), fig("then wait"), fig("clocked"), fig("seam"), fig("rate")).long()
 	for i := range b.Steps {
 		s := &b.Steps[i]
 		t.head(func(w *paper) { w.int(i + 1).raw(". ").say(s.Do) }).words(s.Stage)
@@ -97,7 +97,10 @@ func (p *printer) journal(w *paper, b *notebook.BuildPage) {
 		return
 	}
 	w.raw("<ol>")
-	for _, e := range b.Journal {
+	for i, e := range b.Journal {
+		if i > 0 && i%longTable == 0 {
+			w.raw("</ol>\n").mayTurn().raw("<ol>")
+		}
 		w.raw(`<li><p><time datetime="`)
 		stamp := e.When.Format("2006-01-02")
 		words := e.When.Format("2 January 2006")

@@ -21,15 +21,31 @@ func (p *printer) pieces(w *paper, b *notebook.BuildPage) {
 	}
 	w.raw(`<p class="note">The outer line of a drawing is cut, the dashed line is sewn; beside each edge stands its allowance. Drawings keep their scale on paper printed at full size.</p>`)
 	w.raw("\n")
-	t := w.table("Pieces, as they are cut", words("piece"), words("cut"), fig("width"), fig("height"), fig("area"), fig("of it allowance"), fig("share"))
+	t := w.table("Pieces, as they are cut", words("piece"), words("cut"), fig("width"), fig("height"), fig("area"), fig("of it allowance"), fig("share")).long()
 	for _, piece := range b.Pieces {
 		t.rowLink("#"+piece.Anchor, piece.Name).words(cutWords(piece))
 		t.fig(&piece.Width).fig(&piece.Height).fig(&piece.CutArea).fig(&piece.Allowance).fig(&piece.Share)
 	}
 	t.end()
 	for _, piece := range b.Pieces {
+		w.mayTurn()
 		p.piece(w, piece)
 	}
+}
+
+// laidOut shows every piece at one scale, each leading to its own drawing.
+func (p *printer) laidOut(w *paper, b *notebook.BuildPage) {
+	if len(b.Pieces) == 0 {
+		return
+	}
+	scale := draw.CommonScale(b.Pieces)
+	w.raw(`<ul class="laid tissue" tabindex="0">`)
+	for _, piece := range b.Pieces {
+		w.raw(`<li><a href="`).say(p.href(anchorOf(p.leafPages, "pieces", piece.Anchor))).raw("#").say(piece.Anchor).raw(`">`)
+		w.b = draw.Silhouette(w.b, piece, scale)
+		w.say(piece.Name).raw("</a> <small>").say(cutWords(piece)).raw("</small></li>\n")
+	}
+	w.raw("</ul>\n<p class=\"note\">All at 1 : ").say(strconv.FormatFloat(scale, 'f', -1, 64)).raw(", as they are cut.</p>\n")
 }
 
 // scaleOf is the scale that suits a piece.

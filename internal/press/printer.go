@@ -38,7 +38,10 @@ type NavLink struct {
 }
 
 // A Part is a part of a page with its anchor.
-type Part struct{ ID, Name string }
+type Part struct {
+	ID, Name string
+	HTML     template.HTML // the part itself, where the template does not write it
+}
 
 // Href is the way from this page to another.
 func (f *Frame) Href(a notebook.Address) string { return f.Address.To(a) }
@@ -49,6 +52,9 @@ type printer struct {
 	page  bytes.Buffer
 	at    notebook.Address // of the page being printed
 	texts int              // Markdown texts on the page, for the prefixes of their ids
+
+	leafPages  []leafPage // of the build that is printed
+	recordText [][]byte   // its record, page by page
 
 	sheet  paper // used again for every part of every page
 	heads  map[headKey]headParts

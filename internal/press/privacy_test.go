@@ -84,7 +84,7 @@ func TestNothingPrivateIsPressed(t *testing.T) {
 // none may hold a private value or a wearer, however deep.
 func TestPageTypesHoldNothingPrivate(t *testing.T) {
 	views := append([]any{
-		BuildView{}, RecordView{}, TechniqueView{}, ClothView{}, ListView{}, FrontView{}, TextView{},
+		BuildView{}, LeafView{}, RecordView{}, TechniqueView{}, ClothView{}, ListView{}, FrontView{}, TextView{},
 	}, notebook.AllPages...)
 	for _, v := range views {
 		walkType(t, reflect.TypeOf(v), reflect.TypeOf(v).Name(), map[reflect.Type]bool{})

@@ -12,7 +12,7 @@ import (
 func (p *printer) seams(w *paper, b *notebook.BuildPage) {
 	if len(b.Seams) > 0 {
 		t := w.table("Edges joined", words("seam"), words("joins"), words("as"), fig("length"),
-			fig("in all"), fig("sides differ by"), fig("fullness"), fig("gives up"), fig("finished width"))
+			fig("in all"), fig("sides differ by"), fig("fullness"), fig("gives up"), fig("finished width")).long()
 		for _, s := range b.Seams {
 			t.row(s.Name).words(joins(s)).words(s.Type.Title).fig(&s.Length)
 			t.times(s.Times, &s.Total)
@@ -35,6 +35,7 @@ func (p *printer) seams(w *paper, b *notebook.BuildPage) {
 		t.end()
 	}
 	for i := range b.Sections {
+		w.mayTurn()
 		p.section(w, &b.Sections[i], 3)
 	}
 }

@@ -21,12 +21,23 @@ type table struct {
 	ends    []int  // where each cell ends
 	heads   []int  // for each row, the number of its first cell
 	used    uint32 // columns that hold something
+	turns   bool   // the table may be continued on another page
 }
+
+// longTable is how many rows a table has before it is continued in another.
+const longTable = 40
 
 // table begins a table. It is written when it ends.
 func (w *paper) table(caption string, columns ...column) *table {
 	t := &w.tables
 	*t = table{w: w, caption: caption, columns: columns, used: 1, cells: t.cells[:0], ends: t.ends[:0], heads: t.heads[:0]}
+	return t
+}
+
+// long says that the table may be continued on another page where it has many
+// rows: it must not stand within an element that its part has begun.
+func (t *table) long() *table {
+	t.turns = t.w.rules != nil
 	return t
 }
 
@@ -80,8 +91,23 @@ func (t *table) fig(f *garment.Figure) *table {
 
 // end writes the table, in a box that scrolls by itself where it is too wide.
 func (t *table) end() {
+	first := 0
+	for t.turns && len(t.heads)-first > longTable {
+		t.rows(first, first+longTable)
+		t.w.mayTurn()
+		first += longTable
+	}
+	t.rows(first, len(t.heads))
+}
+
+// rows writes the rows from one number up to another, as a table.
+func (t *table) rows(from, to int) {
 	w := t.w
-	w.raw(`<div class="wide" tabindex="0"><table class="figures"><caption>`).say(t.caption).raw("</caption><thead><tr>")
+	w.raw(`<div class="wide" tabindex="0"><table class="figures"><caption>`).say(t.caption)
+	if from > 0 {
+		w.raw(", continued")
+	}
+	w.raw("</caption><thead><tr>")
 	for i, c := range t.columns {
 		switch {
 		case t.used&(1<<i) == 0:
@@ -92,7 +118,7 @@ func (t *table) end() {
 		}
 	}
 	w.raw("</tr></thead><tbody>")
-	for r, first := range t.heads {
+	for r := from; r < to; r++ {
 		last := len(t.ends)
 		if r+1 < len(t.heads) {
 			last = t.heads[r+1]
@@ -100,7 +126,7 @@ func (t *table) end() {
 		w.raw("\n<tr>")
 		for i := range t.columns {
 			if t.used&(1<<i) != 0 {
-				t.cell(i, first+i, last)
+				t.cell(i, t.heads[r]+i, last)
 			}
 		}
 		w.raw("</tr>")

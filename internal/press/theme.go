@@ -39,7 +39,7 @@ type asset struct {
 }
 
 // PageNames are the names of the templates that a theme must have.
-var PageNames = []string{"front", "build", "record", "technique", "cloth", "builds", "techniques", "cloths", "rates", "glossary", "page", "search"}
+var PageNames = []string{"front", "build", "leaf", "record", "technique", "cloth", "builds", "techniques", "cloths", "rates", "glossary", "page", "search"}
 
 // LoadTheme reads a theme. A file of the same name in over, where over is not
 // nil, stands for the theme's own: so a workroom changes single files.

@@ -1,0 +1,105 @@
+package main
+
+import (
+	"os"
+	"path"
+	"path/filepath"
+	"regexp"
+	"strconv"
+	"strings"
+	"testing"
+)
+
+// mostWeight is what a first visit to a page may cost in bytes, uncompressed:
+// the page, its style sheet, its scripts and its fonts. Photographs are aside.
+const mostWeight = 60_000
+
+var assetPattern = regexp.MustCompile(`<(?:link rel="stylesheet" href|script defer src)="([^"]+)"`)
+
+// TestPagesAreLight weighs every page of the demo workroom, and of one with
+// builds larger than anyone's.
+func TestPagesAreLight(t *testing.T) {
+	big := t.TempDir()
+	writeHeavy(t, big)
+	for _, room := range []string{"../..", big} {
+		dir := pressed(t, room)
+		for _, p := range pages(t, dir) {
+			name, _ := filepath.Rel(dir, p)
+			if weight := firstVisit(t, p); weight > mostWeight && name != "search.html" {
+				t.Errorf("%s weighs %d bytes on a first visit, more than %d", name, weight, mostWeight)
+			}
+		}
+	}
+}
+
+// firstVisit is what a page and all it loads weigh, pictures aside.
+func firstVisit(t *testing.T, file string) int {
+	t.Helper()
+	text, err := os.ReadFile(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	sum, styles := len(text), 0
+	for _, m := range assetPattern.FindAllStringSubmatch(string(text), -1) {
+		data, err := os.ReadFile(filepath.Join(filepath.Dir(file), filepath.FromSlash(m[1])))
+		if err != nil {
+			t.Fatal(err)
+		}
+		sum += len(data)
+		if path.Ext(m[1]) == ".css" {
+			styles++
+			for _, f := range regexp.MustCompile(`url\(["']?(\.\./type/[^"')]+)`).FindAllStringSubmatch(string(data), -1) {
+				font, err := os.ReadFile(filepath.Join(filepath.Dir(file), filepath.Dir(m[1]), f[1]))
+				if err != nil {
+					t.Fatal(err)
+				}
+				sum += len(font)
+			}
+		}
+	}
+	if styles != 1 {
+		t.Errorf("%s has %d style sheets; its first paint must need one", file, styles)
+	}
+	return sum
+}
+
+// writeHeavy writes a workroom whose build has sixty pieces, a hundred seams,
+// two hundred steps and three hundred lines of journal.
+func writeHeavy(t *testing.T, dir string) {
+	t.Helper()
+	var b strings.Builder
+	b.WriteString("name: Heavy coat\nsummary: Larger than any.\ngarment: coat\nstate: sewing\nbegun: 2026-03-04\nthread: {black: black}\npieces:\n")
+	for i := range 60 {
+		b.WriteString(strings.ReplaceAll(`  - name: panel N
+    outline:
+      from: [0, 0]
+      edges:
+        - {name: waist, to: [236, 0], level: waist}
+        - {name: side, to: [236, 208]}
+        - {name: armhole, to: [198, 372], curve: [[196, 236], [190, 320]]}
+        - {name: shoulder, to: [92, 408]}
+        - {name: neck, to: [0, 390], curve: [[80, 370], [40, 380]]}
+        - {name: centre, to: [0, 0]}
+`, "N", strconv.Itoa(i)))
+	}
+	b.WriteString("seams:\n")
+	for i := 0; i < 60; i += 2 {
+		for _, edge := range []string{"side", "shoulder", "armhole"} {
+			b.WriteString(strings.NewReplacer("N", strconv.Itoa(i), "M", strconv.Itoa(i+1), "E", edge).Replace("  - {name: E N, join: [panel N.E, panel M.E], type: plain}\n"))
+		}
+	}
+	b.WriteString("work:\n")
+	for i := range 200 {
+		b.WriteString(strings.ReplaceAll("  - {do: a step of the work that is long to say N, id: sN, takes: 30 min, stage: sewing", "N", strconv.Itoa(i)))
+		if i > 0 {
+			b.WriteString(", after: [s" + strconv.Itoa(i-1) + "]")
+		}
+		b.WriteString("}\n")
+	}
+	b.WriteString("journal:\n")
+	for i := range 300 {
+		b.WriteString("  - {at: 2026-0" + strconv.Itoa(1+i/60%6) + "-" + strconv.Itoa(10+i%18) + ", note: \"number " + strconv.Itoa(i) + ": the collar sits, and the sleeve was set in a second time, a little further back\"}\n")
+	}
+	write(t, dir, "content/workroom.yaml", "name: Heavy room\nmaker: {name: Somebody}\nshow: mm and in\n")
+	write(t, dir, "content/builds/heavy-coat/build.yaml", b.String())
+}

@@ -1,0 +1,136 @@
+package press
+
+import (
+	"bytes"
+	"html/template"
+	"strings"
+	"testing"
+
+	"hembook/internal/notebook"
+	"hembook/internal/prose"
+)
+
+// TestRulesAreSaidOnce: a long rule that three figures rest on is written out at
+// the foot with its source; one that two rest on, or a short one, stays.
+func TestRulesAreSaidOnce(t *testing.T) {
+	book := &ruleBook{}
+	w := &paper{rules: book}
+	long := "what the seam needs, as nothing is written at the edge or the piece, however long it may be"
+	for range 3 {
+		w.figure(figure(15, long, "", "a table of seams"))
+	}
+	w.figure(figure(1, "a", "", "common practice"))
+	w.figure(figure(2, "the other, which is long as well but is needed only this one time", "", "geometry"))
+	parts := []Part{{ID: "x", HTML: template.HTML(w.b)}}
+	foot := string(book.fill(parts))
+	got := string(parts[0].HTML)
+	if n := strings.Count(got, `<a href="#rule-1">what the seam needs</a>`); n != 3 {
+		t.Errorf("%d of 3 figures lead to the rule: %s", n, got)
+	}
+	if strings.Count(got+foot, long) != 1 || strings.Count(got+foot, "a table of seams") != 1 || !strings.Contains(foot, `<li id="rule-1">`+long+" <cite>a table of seams</cite>") {
+		t.Errorf("the rule is not said once, at the foot: %s", foot)
+	}
+	for _, stays := range []string{"<p>a<br><cite>common practice</cite></p>", "the other, which is long as well but is needed only this one time<br><cite>geometry</cite>"} {
+		if !strings.Contains(got, stays) {
+			t.Errorf("%q does not stand at its figure: %s", stays, got)
+		}
+	}
+	if strings.ContainsAny(got+foot, "\x01\x02") {
+		t.Error("a mark is left")
+	}
+}
+
+// TestLoadIsTheWeight: what a load says a page will weigh is what it weighs, or
+// a little more.
+func TestLoadIsTheWeight(t *testing.T) {
+	book := &ruleBook{}
+	w := &paper{rules: book}
+	for i := range 60 {
+		w.figure(figure(float64(i), "straight edge: √((x₂ − x₁)² + (y₂ − y₁)²), to a hundredth", "1 + 2 = 3", "geometry"))
+		if i%2 == 0 {
+			w.figure(figure(float64(i), "another rule", "", "derived"))
+		}
+	}
+	says := load{book: book}.with(w.b).bytes()
+	parts := []Part{{HTML: template.HTML(w.b)}}
+	foot := book.fill(parts)
+	is := len(parts[0].HTML) + len(foot)
+	if says < is || says > is+is/10 {
+		t.Errorf("a load of %d for a page of %d bytes", says, is)
+	}
+}
+
+func TestHeavyLeafIsContinued(t *testing.T) {
+	part := &buildPart{id: "pieces", name: "Pieces"}
+	var all []stretch
+	var sum int
+	for i := range 9 {
+		html := []byte(`<a href="#p` + string(rune('8'-i)) + `">x</a><p id="p` + string(rune('0'+i)) + `">` + strings.Repeat("x", 15_000) + "</p>")
+		all = append(all, stretch{part, html, i == 0})
+		sum += len(html)
+	}
+	build := &notebook.BuildPage{Head: notebook.Head{Address: "builds/a.html", Title: "A"}}
+	var pages []leafPage
+	for i, parts := range spread(all, &ruleBook{}) {
+		pages = append(pages, leafPage{build.Leaf("pieces", i+1), parts})
+	}
+	if len(pages) != 5 || pages[4].leaf.Address != "builds/a/pieces-5.html" {
+		t.Fatalf("%d pages, the last at %s", len(pages), pages[len(pages)-1].leaf.Address)
+	}
+	for _, p := range pages {
+		n := 0
+		for _, part := range p.parts {
+			n += len(part.HTML)
+		}
+		if sum -= n; n > leafRoom || len(p.parts) != 1 || p.parts[0].Name != "Pieces" {
+			t.Errorf("%s: %d bytes in %d parts", p.leaf.Address, n, len(p.parts))
+		}
+	}
+	if sum != 0 {
+		t.Errorf("%d bytes were lost", sum)
+	}
+	relink(pages)
+	if html := string(pages[0].parts[0].HTML); !strings.Contains(html, `href="pieces-5.html#p8"`) {
+		t.Errorf("a link within the leaf was not mended: %.80s", html)
+	}
+	if html := string(pages[2].parts[0].HTML); !strings.Contains(html, `href="#p4"`) {
+		t.Errorf("a link within one page was changed: %.80s", html)
+	}
+}
+
+func TestRecordPages(t *testing.T) {
+	text := prose.YAML(nil, []byte(strings.Repeat("pieces:\n  - {name: x, to: [1, 2]}\n  - {name: y}\n", 1500)))
+	pages := recordPages(text)
+	if !bytes.Equal(bytes.Join(pages, nil), text) {
+		t.Error("the pages together are not the record")
+	}
+	for i, p := range pages {
+		if len(p) > leafRoom || i < len(pages)-1 && p[len(p)-1] != '\n' || !bytes.HasPrefix(p, []byte(`<span class="nt">pieces`)) {
+			t.Errorf("page %d has %d bytes and begins %.40q", i, len(p), p)
+		}
+	}
+	if one := recordPages(nil); len(one) != 1 {
+		t.Errorf("an empty record has %d pages", len(one))
+	}
+	if one := recordPages(bytes.Repeat([]byte("x"), 2*leafRoom)); len(one) != 1 {
+		t.Errorf("a record of one line has %d pages", len(one))
+	}
+}
+
+// TestEveryWorkingIsReached: whatever leaf a figure stands on, its working
+// stands there too, and each rule it names is on the same page.
+func TestEveryWorkingIsReached(t *testing.T) {
+	for name, text := range pressed(t, room(t, many(1)), t.TempDir()+"/x") {
+		if !strings.HasPrefix(name, "builds/") {
+			continue
+		}
+		if strings.Count(text, "<summary>") != strings.Count(text, "</summary><p>") {
+			t.Errorf("%s: a figure without a working", name)
+		}
+		for _, m := range herePattern.FindAllStringSubmatch(text, -1) {
+			if !strings.Contains(text, ` id="`+m[1]+`"`) {
+				t.Errorf("%s: #%s is not on the page", name, m[1])
+			}
+		}
+	}
+}
