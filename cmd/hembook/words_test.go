@@ -11,37 +11,55 @@ import (
 	"hembook/internal/record"
 )
 
-const wordsPage = "../../content/pages/words.md"
+// The pages of words: builds have more of them than all the rest together.
+var wordsPages = []struct{ file, head string }{
+	{"../../content/pages/words.md", `---
+title: Every word of a build
+summary: All the words that the record of a build may hold.
+order: 30
+---
+[Writing a record](page:guide) tells how to begin; this page is for looking things up, and
+[another](page:words-beside) has the words of cloths, wearers and the rest. A word marked with a star
+must be there. What follows a colon in a word's meaning are the only values it may have.
+`},
+	{"../../content/pages/words-beside.md", `---
+title: Every word beside a build
+summary: All the words that cloths, wearers, techniques, pages and the workroom's own file may hold.
+order: 31
+---
+[Writing a record](page:guide) tells how to begin; this page is for looking things up, as
+[another](page:words) is for the words of a build. A word marked with a star must be there. What
+follows a colon in a word's meaning are the only values it may have.
+`},
+}
 
-// TestWordsPageIsFresh: the page of every word a record may hold is made from
-// the reader's own types, so it cannot say anything else than the reader does.
+// TestWordsPageIsFresh: the pages of every word a record may hold are made from
+// the reader's own types, so they cannot say anything else than the reader does.
 func TestWordsPageIsFresh(t *testing.T) {
-	want := makeWordsPage()
-	if *update {
-		if err := os.WriteFile(wordsPage, []byte(want), 0o666); err != nil {
+	for i, page := range wordsPages {
+		want := page.head + words(i == 0)
+		if *update {
+			if err := os.WriteFile(page.file, []byte(want), 0o666); err != nil {
+				t.Fatal(err)
+			}
+		}
+		got, err := os.ReadFile(page.file)
+		if err != nil {
 			t.Fatal(err)
 		}
-	}
-	got, err := os.ReadFile(wordsPage)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if diff := cmp.Diff(want, string(got)); diff != "" {
-		t.Errorf("%s is stale: go test ./cmd/hembook -run Words -update\n%s", wordsPage, diff)
+		if diff := cmp.Diff(want, string(got)); diff != "" {
+			t.Errorf("%s is stale: go test ./cmd/hembook -run Words -update\n%s", page.file, diff)
+		}
 	}
 }
 
-func makeWordsPage() string {
+// words lists the words of builds, or those of all other files.
+func words(ofBuilds bool) string {
 	var b strings.Builder
-	b.WriteString(`---
-title: Every word of a record
-summary: All the words that builds, cloths, wearers, techniques, pages and the workroom's own file may hold.
-order: 30
----
-[Writing a record](page:guide) tells how to begin; this page is for looking things up. A word marked
-with a star must be there. A mark under a word's meaning lists the only values it may have.
-`)
 	for _, kind := range record.FileKinds {
+		if (kind.Name == "build") != ofBuilds {
+			continue
+		}
 		fmt.Fprintf(&b, "\n## %s\n\nIn `%s`.\n", strings.ToUpper(kind.Name[:1])+kind.Name[1:], kind.Where)
 		group := ""
 		for _, w := range record.Words(kind.Name) {
