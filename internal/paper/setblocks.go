@@ -37,10 +37,7 @@ func (s *setter) caution(c Caution, wide float64) []slab {
 
 // symbols stand in a row, or under each other where the row is narrow.
 func (s *setter) symbols(y Symbols, wide float64) []slab {
-	if len(y.Items) == 0 {
-		return nil
-	}
-	per := min(len(y.Items), max(int(wide/32), 1))
+	per := max(min(len(y.Items), int(wide/32)), 1)
 	var out []slab
 	if wide < 90 {
 		for _, item := range y.Items {
@@ -58,7 +55,7 @@ func (s *setter) symbols(y Symbols, wide float64) []slab {
 	out = together(s.partTall(out))
 	if y.Note != "" {
 		note := s.paragraph(s.label(y.Note, sans(), s.size*smallText*0.9, Faded), wide, 0, s.row(s.size*smallText*0.9))
-		if len(note) > 0 {
+		if len(note) > 0 && len(out) > 0 {
 			note[0].gap = s.unit(1.2)
 			out[len(out)-1].keep = true
 		}

@@ -1,5 +1,7 @@
 package paper
 
+import "slices"
+
 // table sets a table: a fine line under its head and each row.
 func (s *setter) table(t Table, wide float64) []slab {
 	size := s.size * tableText
@@ -92,11 +94,28 @@ func columnWidths(t Table, cells [][][]atom, wide, side float64) []float64 {
 		case sumLeast < wide:
 			out[c] = least[c] + (wide-sumLeast)*(most[c]-least[c])/(sumMost-sumLeast)
 		default:
-			out[c] = wide * least[c] / sumLeast
+			out[c] = least[c]
 		}
-		out[c] = max(out[c], 2*side+2)
 	}
-	return out
+	return capped(out, wide)
+}
+
+// capped makes the widest columns narrower, all to the same width, until the
+// sum is no more than wide.
+func capped(cols []float64, wide float64) []float64 {
+	sorted := slices.Sorted(slices.Values(cols))
+	left := wide
+	for i, w := range sorted {
+		most := left / float64(len(sorted)-i)
+		if w > most {
+			for c := range cols {
+				cols[c] = min(cols[c], most)
+			}
+			return cols
+		}
+		left -= w
+	}
+	return cols
 }
 
 func (s *setter) tableHead(t Table, cells [][]atom, cols []float64, wide float64) slab {

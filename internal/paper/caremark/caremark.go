@@ -82,7 +82,8 @@ func (s *sign) drawing(alt string) paper.Drawing {
 }
 
 func (s *sign) wash(name string) bool {
-	s.tub()
+	hand := strings.HasPrefix(name, "wash-hand")
+	s.tub(hand)
 	switch name {
 	case "do-not-wash":
 		s.cross(2.2, 4, 21.8, base)
@@ -122,10 +123,15 @@ func (s *sign) action(words string) bool {
 	return true
 }
 
-// tub is a basin seen from the side, the water in it as a wave.
-func (s *sign) tub() {
+// tub is a basin seen from the side, the water in it as a wave, which ends
+// where a hand reaches in.
+func (s *sign) tub(hand bool) {
 	s.lines.Move(1.6, 4).Line(4.6, base).Line(19.4, base).Line(22.4, 4)
 	s.lines.Move(2.15, 6.9)
+	if hand {
+		s.lines.Curve(3.65, 4.9, 4.75, 4.9, 5.433, 6.3)
+		return
+	}
 	for i := range 3 {
 		x := 2.15 + 6.567*float64(i)
 		s.lines.Curve(x+1.5, 4.9, x+2.6, 4.9, x+3.283, 6.3)
@@ -229,10 +235,10 @@ func (s *sign) iron(how string) bool {
 	case "none":
 		s.cross(2.4, base-16.4, 21.6, base+1.2)
 	case "no-steam": // Intertek insight bulletin vol. 1396; how it is drawn is from memory
-		for _, x := range []float64{9.4, 14.6} {
-			l.Move(x, low+2.2).Line(x, low+6.6)
+		for _, x := range []float64{9.2, 14.8} {
+			l.Move(x, low+2.3).Line(x, low+7.6)
 		}
-		l.Move(7.4, low+2.4).Line(16.6, low+6.4).Move(16.6, low+2.4).Line(7.4, low+6.4)
+		l.Move(6.8, low+2.5).Line(17.2, low+7.4).Move(17.2, low+2.5).Line(6.8, low+7.4)
 	case "110":
 		s.dotRow(1, low-4)
 	case "150":
