@@ -14,14 +14,21 @@ func (w *work) darts(p *Piece) {
 	for i := range f.darts {
 		d := &f.darts[i]
 		e := p.edgeCalled(d.Edge.V)
-		if e == nil || !d.Along.Given() || !d.Width.Given() || !d.Length.Given() {
+		if e == nil || !d.Along.Given() || !d.Width.Given() || d.Length.Given() == d.Point.Given() {
 			continue
 		}
 		at := d.Along.V.MM()
 		if f.reversed {
 			at = e.Length.Value.Number - at
 		}
-		plan, err := planDart(p, e, at, d.Width.V.MM(), d.Length.V.MM())
+		length := d.Length.V.MM()
+		if d.Point.Given() {
+			length = 1 // until its point is set
+		}
+		plan, err := planDart(p, e, at, d.Width.V.MM(), length)
+		if d.Point.Given() {
+			plan = plan.WithPoint(p.Outline, point(d.Point.V))
+		}
 		if err != nil {
 			w.faults.Errorf(d.At, "", "the dart on %s cannot be drawn: %s", e.ref, err)
 			continue
@@ -52,8 +59,14 @@ func (w *work) dartFaults(p *Piece, e *PieceEdge, d *record.DartSpec, plan shape
 }
 
 func (w *work) leg(p *Piece, e *PieceEdge, d *record.DartSpec, plan shape.DartPlan, n int) Figure {
-	w.lengthIn("width", d.Width).lengthIn("length", d.Length)
+	w.lengthIn("width", d.Width)
 	id := w.join("piece.", p.form.anchor, ".dart-", strconv.Itoa(n), ".leg")
+	if d.Point.Given() {
+		w.note(Input{Name: "point", Value: w.place(plan.Point), At: d.Point.At})
+		w.s("√((").n(plan.Point.X).less(plan.Begin.X).s(")² + (").n(plan.Point.Y).less(plan.Begin.Y).s(")²) = ").mm(plan.Leg)
+		return w.figure(id, "leg of the dart", e.ref, inMM(plan.Leg), "from where the dart begins on its edge to its point", derived)
+	}
+	w.lengthIn("length", d.Length)
 	w.s("√((").n(d.Width.V.MM()).s(" ÷ 2)² + ").n(d.Length.V.MM()).s("²) = ").mm(plan.Leg)
 	return w.figure(id, "leg of the dart", e.ref, inMM(plan.Leg), "√((width ÷ 2)² + length²)", derived)
 }
@@ -75,8 +88,10 @@ func planDart(p *Piece, e *PieceEdge, at, width, length float64) (shape.DartPlan
 	if !(size > 0) {
 		return plan, nil
 	}
-	middle := along(plan.Begin, mouth, 0.5)
-	plan.Point = along(middle, shape.Point{X: -mouth.Y, Y: mouth.X}, length/size)
+	plan.Point = shape.Point{
+		X: plan.Begin.X + float64(mouth.X*0.5) - float64(mouth.Y*(length/size)),
+		Y: plan.Begin.Y + float64(mouth.Y*0.5) + float64(mouth.X*(length/size)),
+	}
 	plan.Leg = math.Sqrt(float64(size*size)/4 + float64(length*length))
 	for _, s := range p.Outline.WidthsAt(plan.Point.Y) {
 		plan.Inside = plan.Inside || s.From < plan.Point.X && plan.Point.X < s.To

@@ -21,6 +21,7 @@ type form struct {
 	allowance  record.Length
 	darts      []record.DartSpec
 	pleats     []record.PleatSpec
+	notches    []record.NotchSpec
 	levels     record.Dict[record.Length]
 	ring       *record.RingSpec
 	skirt      *shape.RingSkirt
@@ -30,6 +31,10 @@ type form struct {
 	fold       int // index of the edge on the fold, −1 where none
 	levelNames *names
 	kept       *keptOutline // what is remembered of the outline
+	panels     int          // of a ring, also where it was altered
+	altered    []alteration // what was done to the outline since it was drawn, in order
+	gone       []alteration // of these, those that took a dart away
+	shared     *form        // the form that pieces like this one take over, where it is not this
 }
 
 type formState uint8
@@ -47,6 +52,7 @@ type edgeNote struct {
 	level        record.Text
 	allowance    record.Length
 	corner       record.Text
+	altered      []alteration // what moved it, in order
 }
 
 // pieces draws every piece of the record.
@@ -101,6 +107,7 @@ func (w *work) draw(p *Piece) {
 	case r.Godet != nil:
 		w.drawGodet(p)
 	}
+	w.ownDarts(p)
 	f.takeOwn(r)
 	w.overrides(p)
 	if len(f.outline.Edges) > 0 && f.outline.Area() < 0 {
@@ -111,6 +118,7 @@ func (w *work) draw(p *Piece) {
 		}
 		f.notes, f.reversed = turned, !f.reversed
 	}
+	w.refit(p)
 	f.state = done
 }
 
@@ -158,16 +166,17 @@ func (w *work) drawLike(p *Piece) {
 	}
 	w.draw(other)
 	from := &other.form
+	if from.shared != nil {
+		from = from.shared
+	}
 	anchor := f.anchor
 	*f = *from
 	f.state, f.anchor = open, anchor
 	f.outline.Edges = append([]shape.Edge(nil), from.outline.Edges...)
 	f.notes = append([]edgeNote(nil), from.notes...)
+	f.shared = nil
 	if f.why != "" {
 		f.why = "it is like a piece that has no outline"
-	}
-	if len(p.Record.Change) > 0 {
-		f.ring, f.skirt, f.godet = nil, nil, nil
 	}
 }
 
@@ -220,6 +229,9 @@ func (f *form) takeOwn(r *record.Piece) {
 	if len(r.Pleats) > 0 {
 		f.pleats = r.Pleats
 	}
+	if len(r.Notches) > 0 {
+		f.notches = r.Notches
+	}
 	if len(r.Levels) > 0 {
 		f.levels = r.Levels
 	}
@@ -232,29 +244,11 @@ func (w *work) overrides(p *Piece) {
 		return
 	}
 	for i := range p.Record.Change {
-		c := &p.Record.Change[i]
-		if !c.Edge.Given() || !c.Move.Given() || c.Move.V == 0 {
-			continue
-		}
-		w.move(p, c)
+		w.alter(p, alteration{change: &p.Record.Change[i], edge: p.Record.Change[i].Edge.V, dart: p.Record.Change[i].Dart.V})
 	}
 	for i := range p.Record.Edges {
 		f.override(p.Record.Edges[i].Name.V, &p.Record.Edges[i].V)
 	}
-}
-
-func (w *work) move(p *Piece, c *record.Change) {
-	f := &p.form
-	first, count := f.find(c.Edge.V)
-	if count == 0 {
-		return
-	}
-	o, err := moveEdge(f.outline, first, count, c.Move.V.MM())
-	if err != nil {
-		w.faults.Errorf(c.At, "move it by less, or draw the piece anew", "%s.%s cannot be moved by %s: %s", p.Name, c.Edge.V, c.Move.V, err)
-		return
-	}
-	f.outline = o
 }
 
 // find returns the first of the outline's edges that bear a name, new or old,
@@ -313,6 +307,7 @@ func (w *work) drawRing(p *Piece) {
 	w.regular(p, r.At, skirt.Panel, err)
 	if err == nil {
 		f.ring, f.skirt = r, &skirt
+		f.panels = skirt.Panels
 		f.slit = skirt.PanelAngle > 2*math.Pi-1e-6
 	}
 }

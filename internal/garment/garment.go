@@ -27,6 +27,7 @@ type Garment struct {
 	Costs    []PrivateFigure       // cost of cloth used and bought, notions, labour, post, all
 	Fit      []record.Private[Fit] // ease on the wearer's own body
 	Cautions []Caution             // what the record says to be careful of
+	Round    int                   // the round of fitting whose changes are in it; 0 for the draft
 	Faults   []record.Fault        // what figures found wrong: edges that do not meet, checks of seam types
 }
 
@@ -57,7 +58,8 @@ type Piece struct {
 	Width    Figure // the cut piece's extent across the grain
 	Height   Figure // the cut piece's extent along the grain
 
-	form form // what the record says of its form, its like: followed
+	form     form // what the record says of its form, its like: followed
+	refitted bool // a round of fitting altered it, not only a piece it is like
 }
 
 // A PieceEdge is one named edge of a piece.

@@ -38,6 +38,9 @@ func (w *work) count(p *Piece) {
 	c := f.cut.Or(record.Cut{N: 1})
 	p.Count, p.OnFold, p.Mirrored = max(c.N, 1), c.OnFold, c.Mirrored
 	if f.skirt == nil {
+		if f.panels > 0 && !p.Record.Cut.Given() {
+			p.Count = f.panels
+		}
 		return
 	}
 	if f.cut.Given() && f.ring.Panels.Given() && c.N != f.skirt.Panels && c.N != 1 {
@@ -106,6 +109,9 @@ func (w *work) edgeLength(p *Piece, e *PieceEdge, s shape.Side) {
 	end := p.Outline.Edges[(s.First+s.Count-1)%len(p.Outline.Edges)].To
 	w.note(Input{Name: "from", Value: w.place(a), At: e.note.at})
 	w.note(Input{Name: "to", Value: w.place(end), At: e.note.to})
+	for _, a := range e.note.altered {
+		w.note(Input{Name: a.name(), Value: a.words(), At: a.change.At})
+	}
 	w.s(sum)
 	e.Length = w.figure(w.join(e.base, ".length"), "length of the edge", e.ref, inMM(s.Length), rule, derived)
 }
@@ -172,7 +178,7 @@ func (w *work) intake(p *Piece, e *PieceEdge) (sum float64, at record.Pos, any b
 // own reports whether what is wrong with a piece is to be told of it, and not
 // of the piece it is like: it is drawn, or changed, or said so itself.
 func (p *Piece) own(said bool) bool {
-	return said || !p.Record.Like.Given() || len(p.Record.Change) > 0
+	return said || !p.Record.Like.Given() || len(p.Record.Change) > 0 || p.refitted
 }
 
 func (w *work) intakeInputs(f *form, e *PieceEdge) {

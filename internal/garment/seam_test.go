@@ -122,7 +122,7 @@ func box() shape.Outline {
 
 func TestMoveStraightEdge(t *testing.T) {
 	for edge, want := range map[int][2]float64{0: {100, 70}, 1: {110, 60}, 2: {100, 70}, 3: {110, 60}} {
-		o, err := moveEdge(box(), edge, 1, 10)
+		o, err := box().EdgeMoved(edge, 1, 10)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -137,7 +137,7 @@ func TestMoveStraightEdge(t *testing.T) {
 // and 60 at the top, 40 high, moved in by 20 is 80 wide.
 func TestMoveSlides(t *testing.T) {
 	tr, _ := shape.Trapezoid(100, 60, 40)
-	o, err := moveEdge(tr, 2, 1, -20)
+	o, err := tr.EdgeMoved(2, 1, -20)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -153,7 +153,7 @@ func TestMoveCurve(t *testing.T) {
 		skirt, _ := shape.NewRingSkirt(0.5, 100*math.Pi, 200, 2) // radii 100 and 300
 		o := skirt.Panel
 		hem, _ := o.Side("hem")
-		moved, err := moveEdge(o, hem.First, hem.Count, by)
+		moved, err := o.EdgeMoved(hem.First, hem.Count, by)
 		if err != nil {
 			t.Fatal(err)
 		}

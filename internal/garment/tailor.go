@@ -114,8 +114,17 @@ func (s setting) input(k *ink, name string, unit measure.Unit) {
 
 // Derive works out everything that follows from a build's record. It never
 // fails: what cannot be known says why, and what is wrong is in the faults.
+//
+// The garment is as it is after the last round of fitting: see [Tailor.DeriveAt].
 func (t *Tailor) Derive(b *record.Build) *Garment {
-	w := &work{t: t, b: b, g: &Garment{Build: b}}
+	list := alterations(b)
+	return t.derive(b, list, len(list))
+}
+
+// derive works out a garment with the first so many alterations in force.
+func (t *Tailor) derive(b *record.Build, list []alteration, inForce int) *Garment {
+	w := &work{t: t, b: b, g: &Garment{Build: b}, alterations: list, inForce: inForce}
+	w.g.Round = roundAt(b, list, inForce)
 	w.pieces()
 	w.joinEdges()
 	w.allowances()
@@ -148,6 +157,8 @@ type work struct {
 	sewnAnchors *names
 	strips      []clothStrip // strip cut from the build's cloths
 	uses        []threadUse
+	alterations []alteration // of the rounds of fitting, in order
+	inForce     int          // how many of them the garment has
 }
 
 // prettify keeps the printed form of a seam type's formulas.

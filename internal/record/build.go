@@ -37,6 +37,7 @@ type Build struct {
 	Work       []Step            `yaml:"work" about:"the order of work"`
 	Hang       []Hang            `yaml:"hang" about:"how far hems dropped while they hung, measured before they were levelled"`
 	Fittings   []Fitting         `yaml:"fittings" about:"the rounds of fitting"`
+	Truing     Truing            `yaml:"truing" about:"how far what must meet may be off in this build"`
 	Lay        Dict[[]Stage]     `yaml:"lay" about:"per cloth: which pieces are laid first, which from what is left"`
 	Journal    []Entry           `yaml:"journal" about:"what happened, with its date"`
 	Measured   Dict[Length]      `yaml:"measured" about:"finished dimensions as measured on the garment, by the name of the level or length"`
@@ -97,6 +98,7 @@ type Piece struct {
 	Edges     Dict[EdgeSpec] `yaml:"edges" about:"what is to be said about edges of a regular form, or of the piece it is like"`
 	Darts     []DartSpec     `yaml:"darts" about:"darts, measured along the edge they open on"`
 	Pleats    []PleatSpec    `yaml:"pleats" about:"pleats and tucks, measured along their edge"`
+	Notches   []NotchSpec    `yaml:"notches" about:"marks on edges that meet marks on the edges they are sewn to"`
 	Levels    Dict[Length]   `yaml:"levels" about:"heights (y of the outline) at which the width of the piece counts for a level"`
 }
 
@@ -176,11 +178,13 @@ type GodetSpec struct {
 
 // A DartSpec is a dart that opens on an edge.
 type DartSpec struct {
-	At     Pos    `yaml:"-"`
-	Edge   Text   `yaml:"edge" must:"yes" about:"the edge it opens on"`
-	Along  Length `yaml:"at" must:"yes" min:"0" about:"how far along the edge its middle is, from the edge's start"`
-	Width  Length `yaml:"width" must:"yes" min:"1" about:"what it takes in"`
-	Length Length `yaml:"length" must:"yes" min:"1" about:"from the edge to its point"`
+	At     Pos     `yaml:"-"`
+	Name   Text    `yaml:"name" about:"what it is called, where an edge has several"`
+	Edge   Text    `yaml:"edge" must:"yes" about:"the edge it opens on"`
+	Along  Length  `yaml:"at" must:"yes" min:"0" about:"how far along the edge its middle is, from the edge's start"`
+	Width  Length  `yaml:"width" must:"yes" min:"1" about:"what it takes in"`
+	Length Length  `yaml:"length" min:"1" about:"from the edge to its point, square to the edge"`
+	Point  Val[XY] `yaml:"point" about:"where its point lies, instead of its length: [x, y]"`
 }
 
 // A PleatSpec is one or more equal pleats or tucks on an edge.
@@ -191,13 +195,63 @@ type PleatSpec struct {
 	Depth Length `yaml:"depth" must:"yes" min:"1" about:"the depth of one; each takes in twice its depth"`
 }
 
-// A Change is what a fitting, or a derived piece, alters.
+// A Change is what a fitting, or a derived piece, alters: an edge, or a dart.
 type Change struct {
+	At       Pos          `yaml:"-"`
+	Edge     Text         `yaml:"edge" about:"the edge: piece.edge in a fitting, edge alone in a derived piece"`
+	Move     Length       `yaml:"move" min:"-500" max:"500" about:"moved outwards by so much; inwards where negative"`
+	Start    Length       `yaml:"start" min:"-500" max:"500" about:"moved outwards by so much where it begins, along the edge before it, to nothing at its other end"`
+	End      Length       `yaml:"end" min:"-500" max:"500" about:"moved outwards by so much where it ends, along the edge after it, to nothing at its other end"`
+	Lengthen Length       `yaml:"lengthen" min:"-2000" max:"2000" about:"carried on by so much at its end, its own way; shortened where negative"`
+	Curve    Val[Handles] `yaml:"curve" about:"drawn anew as a curve with these two control points: [[x, y], [x, y]]"`
+	Dart     Text         `yaml:"dart" about:"the dart, by its name or by the edge it opens on: piece.edge in a fitting, edge alone in a derived piece"`
+	Width    Length       `yaml:"width" min:"1" about:"what the dart takes in from now on"`
+	Length   Length       `yaml:"length" min:"1" about:"how long the dart is from now on"`
+	Along    Length       `yaml:"at" min:"0" about:"how far along its edge the dart's middle is from now on"`
+	Rotate   *RotateSpec  `yaml:"rotate" about:"the dart is closed here and opened on another edge"`
+	Close    Flag         `yaml:"close" about:"the dart is folded out of a piece that does not reach its point, as a facing"`
+	Drop     Flag         `yaml:"drop" about:"the dart is not sewn: what it took in stays in the edge"`
+	Alone    Flag         `yaml:"alone" about:"this piece alone: pieces that are like it do not follow"`
+	Note     Text         `yaml:"note" about:"anything a number does not say"`
+	Agreed   Text         `yaml:"agreed" one-of:"maker|wearer|both" about:"who agreed to it"`
+}
+
+// A RotateSpec says where a dart goes that is closed where it is.
+type RotateSpec struct {
+	At    Pos    `yaml:"-"`
+	To    Text   `yaml:"to" must:"yes" about:"the edge it opens on from now on"`
+	Along Length `yaml:"at" must:"yes" min:"0" about:"how far along that edge it opens"`
+}
+
+// A NotchSpec is a mark on an edge that meets one on the edge it is sewn to.
+type NotchSpec struct {
+	At    Pos    `yaml:"-"`
+	Name  Text   `yaml:"name" about:"what it is called; notches of one name meet, others in their order"`
+	Edge  Text   `yaml:"edge" must:"yes" about:"the edge it is on"`
+	Along Length `yaml:"at" must:"yes" min:"0" about:"how far along the edge it is, from the edge's start, darts and pleats laid open"`
+}
+
+// A StretchSpec is a part of a seam, from notch to notch, with what is meant
+// to be worked into it.
+type StretchSpec struct {
 	At     Pos    `yaml:"-"`
-	Edge   Text   `yaml:"edge" about:"the edge: piece.edge in a fitting, edge alone in a derived piece"`
-	Move   Length `yaml:"move" min:"-500" max:"500" about:"moved outwards by so much; inwards where negative"`
-	Note   Text   `yaml:"note" about:"anything a number does not say"`
-	Agreed Text   `yaml:"agreed" one-of:"maker|wearer|both" about:"who agreed to it"`
+	From   Text   `yaml:"from" about:"the notch it begins at; the seam's start unless said"`
+	To     Text   `yaml:"to" about:"the notch it ends at; the seam's end unless said"`
+	Ease   Length `yaml:"ease" about:"how much longer one side is meant to be here"`
+	Gather Turns  `yaml:"gather" min:"1" max:"6" about:"fullness meant here: longer side ÷ shorter side"`
+}
+
+// A Truing says how far what must meet may be off.
+type Truing struct {
+	At        Pos    `yaml:"-"`
+	Angle     Number `yaml:"angle" min:"0" max:"45" about:"how far a line may turn where it crosses a join, in degrees; 5 unless said"`
+	Step      Length `yaml:"step" min:"0" about:"how far the ends of a line may lie apart at a join; 2 mm unless said"`
+	Notches   Length `yaml:"notches" min:"0" about:"how far notches that meet may lie apart; 3 mm unless said"`
+	Legs      Length `yaml:"legs" min:"0" about:"how far the legs of a dart may differ; 1 mm unless said"`
+	Grain     Number `yaml:"grain" min:"0" max:"45" about:"how far a fold may lean from the grain, in degrees; 1 unless said"`
+	HeadLeast Length `yaml:"head-least" about:"the least ease of a sleeve head over its armhole; 0 unless said"`
+	HeadMost  Length `yaml:"head-most" about:"the most ease of a sleeve head over its armhole; 40 mm unless said"`
+	Lining    Length `yaml:"lining" min:"0" about:"how much narrower than the shell a lining may be round the body; 3 mm unless said"`
 }
 
 // A Seam joins two edges, or two runs of edges.
@@ -211,6 +265,8 @@ type Seam struct {
 	Ease      Length          `yaml:"ease" about:"how much longer one side is meant to be, eased in without gathers"`
 	Gather    Turns           `yaml:"gather" min:"1" max:"6" about:"fullness: longer side ÷ shorter side, gathered or pleated in"`
 	Tolerance Length          `yaml:"tolerance" min:"0" about:"how far the two sides may differ"`
+	Stretches []StretchSpec   `yaml:"stretches" about:"ease or gathers that are meant between notches only"`
+	Walk      Text            `yaml:"walk" one-of:"alike|opposite" about:"whether the two edges run the same way as drawn; found from what lies at their ends unless said"`
 	Stitch    Text            `yaml:"stitch" about:"the stitch type by its ISO 4915 number; 301 unless said" eg:"301"`
 	Thread    Text            `yaml:"thread" about:"which thread; the first unless said"`
 	Strip     Text            `yaml:"strip" about:"the cloth of its binding or piping strip"`
@@ -308,6 +364,7 @@ type Fitting struct {
 	From   Text     `yaml:"from" one-of:"in person|photographs|video|a mock-up by post|the garment by post" about:"how the fit was seen"`
 	Saw    Text     `yaml:"saw" must:"yes" about:"what was seen"`
 	Change []Change `yaml:"change" about:"what was changed"`
+	Drawn  Flag     `yaml:"drawn" about:"the outlines of the record have been drawn anew with this round's changes in them"`
 	Photo  Photo    `yaml:"photo" about:"a picture of it"`
 }
 

@@ -3,7 +3,6 @@ package record
 import (
 	"fmt"
 	"slices"
-	"strconv"
 	"strings"
 )
 
@@ -129,15 +128,17 @@ func (c *buildCheck) piece(p *Piece) {
 	}
 	for i := range p.Darts {
 		c.edgeIn(p.Darts[i].Edge, p)
+		c.dart(&p.Darts[i])
 	}
 	for i := range p.Pleats {
 		c.edgeIn(p.Pleats[i].Edge, p)
 	}
+	for i := range p.Notches {
+		c.edgeIn(p.Notches[i].Edge, p)
+	}
 	for i := range p.Change {
 		c.edgeIn(p.Change[i].Edge, p)
-		if p.Change[i].At.Given() && !p.Change[i].Edge.Given() {
-			c.faults.Errorf(p.Change[i].At, "write edge: and which one", "this change does not say of which edge")
-		}
+		c.change(&p.Change[i], "write edge: and which one", "this change does not say of which edge")
 	}
 	if len(p.Change) > 0 && !p.Like.Given() {
 		c.faults.Errorf(p.Change[0].At, "change the outline itself, or say like: and which piece", "only a piece that is like another can have changes")
@@ -450,30 +451,6 @@ func (c *buildCheck) circles(ids []string) {
 			walk(i)
 		}
 	}
-}
-
-func (c *buildCheck) checkFittings() {
-	var rounds []Text
-	for i := range c.b.Fittings {
-		f := &c.b.Fittings[i]
-		rounds = append(rounds, Text{strconv.Itoa(f.Round.V), f.Round.At})
-		for j := range f.Change {
-			ch := &f.Change[j]
-			if !ch.Edge.Given() {
-				if !ch.Note.Given() && ch.At.Given() {
-					c.faults.Errorf(ch.At, "write edge: front.side and move:, or note:", "this change says nothing")
-				}
-				continue
-			}
-			dot := strings.LastIndex(ch.Edge.V, ".")
-			if dot <= 0 || dot == len(ch.Edge.V)-1 {
-				c.faults.Errorf(ch.Edge.At, "write piece.edge, as front.side", "%q does not name an edge of a piece", shorten(ch.Edge.V))
-				continue
-			}
-			c.edgeRef(EdgeRef{ch.Edge.At, ch.Edge.V[:dot], ch.Edge.V[dot+1:]})
-		}
-	}
-	twice(rounds, "round", c.faults)
 }
 
 func (c *buildCheck) checkLay() {

@@ -50,6 +50,7 @@ type Usual struct {
 	ThreadWaste    Percent      `yaml:"thread-waste" min:"0" max:"100" about:"added to computed thread; 15 % unless said"`
 	Reel           Length       `yaml:"reel" min:"1" about:"thread on a reel; 200 m unless said"`
 	LeastEase      Dict[Length] `yaml:"least-ease" about:"the least ease at a level"`
+	Truing         Truing       `yaml:"truing" about:"how far what must meet may be off"`
 }
 
 // A Term is a word the glossary explains.

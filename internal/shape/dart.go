@@ -46,3 +46,17 @@ func (d Dart) Plan(o Outline) (DartPlan, error) {
 	p.Inside = o.Contains(p.Point)
 	return p, nil
 }
+
+// WithPoint returns the plan with its point where it was drawn, so that its
+// legs may differ; Leg is then the one at its beginning.
+func (p DartPlan) WithPoint(o Outline, at Point) DartPlan {
+	p.Point = at
+	p.Leg, _ = p.Legs()
+	p.Inside = o.Contains(at)
+	return p
+}
+
+// Legs returns the lengths of both legs in millimetres.
+func (p DartPlan) Legs() (begin, end float64) {
+	return distance(p.Begin, p.Point), distance(p.End, p.Point)
+}

@@ -1,13 +1,11 @@
-package garment
+package shape
 
 import (
 	"errors"
 	"math"
-
-	"hembook/internal/shape"
 )
 
-// moveEdge returns the outline with an edge of count parts, from part first
+// EdgeMoved returns the outline with an edge of count parts, from part first
 // on, moved outwards by d millimetres (inwards where d is negative) along its
 // normal. Its ends slide along the neighbouring edges; a curve keeps its
 // shape as nearly as its new ends allow.
@@ -15,7 +13,7 @@ import (
 // The moved line is the offset of the edge's control polygon (after Tiller
 // and Hanson 1984, from memory), which is exact for straight edges, its curves
 // then set so that their middles are moved by as much as their ends.
-func moveEdge(o shape.Outline, first, count int, d float64) (shape.Outline, error) {
+func (o Outline) EdgeMoved(first, count int, d float64) (Outline, error) {
 	n := len(o.Edges)
 	if count >= n || n < 2 {
 		return o, errors.New("it is the whole outline")
@@ -29,7 +27,7 @@ func moveEdge(o shape.Outline, first, count int, d float64) (shape.Outline, erro
 	end := slide(shifted[len(shifted)-1], arriving(line), line[len(line)-1], leaving(controlLine(o, after, 1)))
 	bend(shifted, start.Sub(shifted[0]), end.Sub(shifted[len(shifted)-1]))
 
-	moved := shape.Outline{From: o.From, Edges: append([]shape.Edge(nil), o.Edges...)}
+	moved := Outline{From: o.From, Edges: append([]Edge(nil), o.Edges...)}
 	follow(&moved.Edges[before], start.Sub(line[0]), 1.0/3, 2.0/3)
 	follow(&moved.Edges[after], end.Sub(line[len(line)-1]), 2.0/3, 1.0/3)
 	k := 1
@@ -53,7 +51,7 @@ func moveEdge(o shape.Outline, first, count int, d float64) (shape.Outline, erro
 
 // turnedRound reports whether an edge runs backwards after a move, or has no
 // length any more.
-func turnedRound(o, moved shape.Outline, i int) bool {
+func turnedRound(o, moved Outline, i int) bool {
 	was, ok := way(o.Start(i), o.Edges[i].To)
 	is, still := way(moved.Start(i), moved.Edges[i].To)
 	return ok && (!still || float64(was.X*is.X)+float64(was.Y*is.Y) <= 0)
@@ -61,7 +59,7 @@ func turnedRound(o, moved shape.Outline, i int) bool {
 
 // setStart moves the point where edge i begins, which is where the edge
 // before it ends.
-func setStart(o *shape.Outline, i int, p shape.Point) {
+func setStart(o *Outline, i int, p Point) {
 	if i == 0 {
 		o.From = p
 		i = len(o.Edges)
@@ -71,7 +69,7 @@ func setStart(o *shape.Outline, i int, p shape.Point) {
 
 // follow lets the control points of a curve follow one of its ends, each by
 // its share.
-func follow(e *shape.Edge, by shape.Point, c1, c2 float64) {
+func follow(e *Edge, by Point, c1, c2 float64) {
 	if e.Curved {
 		e.C1, e.C2 = along(e.C1, by, c1), along(e.C2, by, c2)
 	}
@@ -79,8 +77,8 @@ func follow(e *shape.Edge, by shape.Point, c1, c2 float64) {
 
 // controlLine lists the points of an edge of count parts, control points
 // among them.
-func controlLine(o shape.Outline, first, count int) []shape.Point {
-	line := []shape.Point{o.Start(first)}
+func controlLine(o Outline, first, count int) []Point {
+	line := []Point{o.Start(first)}
 	for part := range count {
 		e := o.Edges[(first+part)%len(o.Edges)]
 		if e.Curved {
@@ -93,56 +91,56 @@ func controlLine(o shape.Outline, first, count int) []shape.Point {
 
 // leaving and arriving are the directions of a line at its two ends: those of
 // its first and last leg that has a length.
-func leaving(line []shape.Point) shape.Point {
+func leaving(line []Point) Point {
 	for i := 1; i < len(line); i++ {
 		if dir, ok := way(line[0], line[i]); ok {
 			return dir
 		}
 	}
-	return shape.Point{}
+	return Point{}
 }
 
-func arriving(line []shape.Point) shape.Point {
+func arriving(line []Point) Point {
 	end := line[len(line)-1]
 	for i := len(line) - 2; i >= 0; i-- {
 		if dir, ok := way(line[i], end); ok {
 			return dir
 		}
 	}
-	return shape.Point{}
+	return Point{}
 }
 
 // way is the direction from a to b, and whether they lie apart.
-func way(a, b shape.Point) (shape.Point, bool) {
+func way(a, b Point) (Point, bool) {
 	d := b.Sub(a)
 	length := math.Sqrt(float64(d.X*d.X) + float64(d.Y*d.Y))
 	if !(length > 1e-6) {
-		return shape.Point{}, false
+		return Point{}, false
 	}
-	return shape.Point{X: d.X / length, Y: d.Y / length}, true
+	return Point{X: d.X / length, Y: d.Y / length}, true
 }
 
 // along is p moved by so much of a way.
-func along(p, way shape.Point, by float64) shape.Point {
-	return shape.Point{X: p.X + float64(way.X*by), Y: p.Y + float64(way.Y*by)}
+func along(p, way Point, by float64) Point {
+	return Point{X: p.X + float64(way.X*by), Y: p.Y + float64(way.Y*by)}
 }
 
 // offsetLine moves every leg of a line outwards, to its right, by d, and lets
 // neighbouring legs meet again.
-func offsetLine(line []shape.Point, d float64) []shape.Point {
-	out := make([]shape.Point, len(line))
+func offsetLine(line []Point, d float64) []Point {
+	out := make([]Point, len(line))
 	for i, p := range line {
 		in, out1 := arriving(line[:i+1]), leaving(line[i:])
-		if in == (shape.Point{}) {
+		if in == (Point{}) {
 			in = out1
 		}
-		if out1 == (shape.Point{}) {
+		if out1 == (Point{}) {
 			out1 = in
 		}
-		normal := shape.Point{X: in.Y + out1.Y, Y: -in.X - out1.X} // the two normals added
+		normal := Point{X: in.Y + out1.Y, Y: -in.X - out1.X} // the two normals added
 		size := 1 + float64(in.X*out1.X) + float64(in.Y*out1.Y)
 		if size < 0.1 { // the legs double back: no meeting point worth the name
-			normal, size = shape.Point{X: in.Y, Y: -in.X}, 1
+			normal, size = Point{X: in.Y, Y: -in.X}, 1
 		}
 		out[i] = along(p, normal, d/size)
 	}
@@ -151,7 +149,7 @@ func offsetLine(line []shape.Point, d float64) []shape.Point {
 
 // refine sets the handles of every moved curve so that its middle lies as far
 // out as its ends: exact for arcs of a circle but for what a cubic can do.
-func refine(o shape.Outline, first, count int, line, shifted []shape.Point, d float64) {
+func refine(o Outline, first, count int, line, shifted []Point, d float64) {
 	k := 0
 	for part := range count {
 		if !o.Edges[(first+part)%len(o.Edges)].Curved {
@@ -161,9 +159,9 @@ func refine(o shape.Outline, first, count int, line, shifted []shape.Point, d fl
 		a, b := line[k+1].Sub(line[k]), line[k+3].Sub(line[k+2])
 		spread := a.Sub(b)
 		chord := line[k+3].Sub(line[k])
-		if dir, ok := way(shape.Point{}, shape.Point{X: chord.X + line[k+2].X - line[k+1].X, Y: chord.Y + line[k+2].Y - line[k+1].Y}); ok {
+		if dir, ok := way(Point{}, Point{X: chord.X + line[k+2].X - line[k+1].X, Y: chord.Y + line[k+2].Y - line[k+1].Y}); ok {
 			middle := along(between(line[k], line[k+3]), spread, 3.0/8)
-			target := along(middle, shape.Point{X: dir.Y, Y: -dir.X}, d).Sub(between(shifted[k], shifted[k+3]))
+			target := along(middle, Point{X: dir.Y, Y: -dir.X}, d).Sub(between(shifted[k], shifted[k+3]))
 			size := float64(spread.X*spread.X) + float64(spread.Y*spread.Y)
 			scale := 8.0 / 3 * (float64(target.X*spread.X) + float64(target.Y*spread.Y)) / size
 			if scale > 0.2 && scale < 5 { // elsewhere the curve is nearly straight, or bends both ways
@@ -174,11 +172,11 @@ func refine(o shape.Outline, first, count int, line, shifted []shape.Point, d fl
 	}
 }
 
-func between(a, b shape.Point) shape.Point { return along(a, b.Sub(a), 0.5) }
+func between(a, b Point) Point { return along(a, b.Sub(a), 0.5) }
 
 // slide is where a moved end comes to lie: on the neighbouring edge's own
 // line through the old end, or straight out where the two run alike.
-func slide(moved, dir, old, neighbour shape.Point) shape.Point {
+func slide(moved, dir, old, neighbour Point) Point {
 	turn := float64(dir.X*neighbour.Y) - float64(dir.Y*neighbour.X)
 	if math.Abs(turn) < 1e-3 {
 		return moved
@@ -189,7 +187,7 @@ func slide(moved, dir, old, neighbour shape.Point) shape.Point {
 
 // bend moves the two ends of a line by so much each and what lies between in
 // proportion.
-func bend(line []shape.Point, start, end shape.Point) {
+func bend(line []Point, start, end Point) {
 	for i := range line {
 		t := float64(i) / float64(len(line)-1)
 		line[i] = along(along(line[i], start, 1-t), end, t)

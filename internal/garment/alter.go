@@ -1,0 +1,361 @@
+package garment
+
+import (
+	"fmt"
+	"slices"
+
+	"hembook/internal/measure"
+	"hembook/internal/record"
+	"hembook/internal/shape"
+)
+
+// An alteration is a change that does something to a line: of a round of
+// fitting, or of a piece that is like another.
+type alteration struct {
+	change *record.Change
+	round  *record.Fitting // nil where it is a piece's own change
+	piece  string
+	edge   string // "" where it is a dart's
+	dart   string
+}
+
+// alterations lists what the rounds of fitting alter, in order.
+func alterations(b *record.Build) []alteration {
+	var out []alteration
+	for _, f := range b.InOrder() {
+		for i := range f.Change {
+			c := &f.Change[i]
+			ref, ok := c.Part()
+			if !ok || !c.Does() {
+				continue
+			}
+			a := alteration{change: c, round: f, piece: ref.Piece, edge: ref.Edge}
+			if c.Dart.Given() {
+				a.edge, a.dart = "", ref.Edge
+			}
+			out = append(out, a)
+		}
+	}
+	return out
+}
+
+// drawnIn is how many of the alterations the outlines of the record show
+// already.
+func drawnIn(list []alteration) int {
+	n := 0
+	for n < len(list) && list[n].round.Drawn.V {
+		n++
+	}
+	return n
+}
+
+// roundAt is the round after which a garment with so many alterations stands.
+func roundAt(b *record.Build, list []alteration, inForce int) int {
+	switch {
+	case inForce > 0 && inForce < len(list):
+		return list[inForce-1].round.Round.V
+	case inForce == 0 && len(list) > 0, len(b.Fittings) == 0:
+		return 0
+	}
+	rounds := b.InOrder()
+	return rounds[len(rounds)-1].Round.V
+}
+
+// name says in a working where an alteration comes from.
+func (a alteration) name() string {
+	if a.round == nil {
+		return "change"
+	}
+	return fmt.Sprintf("round %d", a.round.Round.V)
+}
+
+// words says in a working what an alteration does.
+func (a alteration) words() string { return a.piece + " " + ChangeWords(a.change, measure.Style{}) }
+
+// ChangeWords says what a change does, as "side moved 4 mm outwards".
+func ChangeWords(c *record.Change, style measure.Style) string {
+	what := c.Edge.V
+	if c.Dart.Given() {
+		what = c.Dart.V + " dart"
+	}
+	if ref, ok := c.Part(); ok {
+		what = ref.Edge
+		if c.Dart.Given() {
+			what += " dart"
+		}
+	}
+	for _, part := range []struct {
+		l      record.Length
+		before string
+		sides  [2]string
+	}{
+		{c.Move, " moved ", [2]string{" outwards", " inwards"}},
+		{c.Start, " moved at its start ", [2]string{" outwards", " inwards"}},
+		{c.End, " moved at its end ", [2]string{" outwards", " inwards"}},
+		{c.Lengthen, " made ", [2]string{" longer", " shorter"}},
+	} {
+		if part.l.Given() {
+			v, side := part.l.V, part.sides[0]
+			if v < 0 {
+				v, side = -v, part.sides[1]
+			}
+			what += part.before + style.Length(v) + side
+		}
+	}
+	switch {
+	case c.Curve.Given():
+		what += " drawn anew"
+	case c.Rotate != nil:
+		what += " turned to " + c.Rotate.To.V + " at " + style.Length(c.Rotate.Along.V)
+	case c.Close.V:
+		what += " folded out"
+	case c.Drop.V:
+		what += " left out"
+	}
+	for _, part := range []struct {
+		l    record.Length
+		word string
+	}{{c.Width, " wide"}, {c.Length, " long"}} {
+		if part.l.Given() {
+			what += ", " + style.Length(part.l.V) + part.word
+		}
+	}
+	if c.Dart.Given() && c.Along.Given() {
+		what += ", at " + style.Length(c.Along.V)
+	}
+	return what
+}
+
+// refit applies to a piece what the rounds of fitting altered on it: undone
+// where the record's outline shows more rounds than are in force.
+func (w *work) refit(p *Piece) {
+	f := &p.form
+	if f.why != "" || w.named[p.Name] != p || len(w.alterations) == 0 || f.outline.Check() != nil {
+		return
+	}
+	drawn := drawnIn(w.alterations)
+	for i := drawn - 1; i >= w.inForce; i-- {
+		if a := w.alterations[i]; a.piece == p.Name && f.why == "" {
+			w.undo(p, a)
+		}
+	}
+	for i := drawn; i < w.inForce; i++ {
+		if a := w.alterations[i]; a.piece == p.Name {
+			w.twiceAltered(p, a)
+			w.shareChange(p, a)
+			w.alter(p, a)
+			p.refitted = true
+		}
+	}
+}
+
+// shareForm keeps the form that pieces like this one take over apart from its own
+// as soon as a change is made to this piece alone.
+func (w *work) shareForm(p *Piece) {
+	f := &p.form
+	if f.shared == nil {
+		kept := *f
+		kept.outline.Edges = slices.Clone(f.outline.Edges)
+		kept.notes = slices.Clone(f.notes)
+		f.shared = &kept
+	}
+}
+
+// shareChange makes the change in the form that others take over, where that is kept
+// apart and the change is for them too.
+func (w *work) shareChange(p *Piece, a alteration) {
+	if a.change.Alone.V {
+		w.shareForm(p)
+		return
+	}
+	if p.form.shared != nil {
+		told := w.faults
+		w.alterForm(p, p.form.shared, a)
+		w.faults = told
+	}
+}
+
+// alter applies a change to a piece.
+func (w *work) alter(p *Piece, a alteration) {
+	a.piece = p.Name
+	if a.change.Does() && w.alterForm(p, &p.form, a) {
+		w.notFollowed(p, a)
+	}
+}
+
+// alterForm applies a change to a form; false where it cannot be done, which
+// is told.
+func (w *work) alterForm(p *Piece, f *form, a alteration) bool {
+	if a.dart != "" {
+		return w.alterDart(p, f, a)
+	}
+	first, count := f.find(a.edge)
+	if count == 0 || f.outline.Check() != nil {
+		return false // told where it stands
+	}
+	if f.slit {
+		w.faults.Errorf(a.change.At, "change turns:, waist: or length: of its ring, or cut it in two panels", "%q is a whole ring in one piece, which cannot be changed edge by edge", p.Name)
+		return false
+	}
+	o, err := alterEdge(f.outline, first, count, a.change, f.reversed)
+	if err == nil {
+		err = o.Check()
+	}
+	if err != nil {
+		w.faults.Errorf(a.change.At, hintFor(a.change), "%s.%s cannot be %s: %s", p.Name, a.edge, didWords(a.change), err)
+		return false
+	}
+	f.outline = o
+	f.ring, f.skirt, f.godet = nil, nil, nil
+	f.altered = append(slices.Clip(f.altered), a)
+	n := len(f.notes)
+	from, to := first+n-1, first+n+count
+	if a.change.Curve.Given() {
+		from, to = from+1, to-1
+	}
+	for i := from; i <= to; i++ {
+		f.mark(i%n, a)
+	}
+	return true
+}
+
+// mark notes on an edge what altered it, once.
+func (f *form) mark(i int, a alteration) {
+	note := &f.notes[i]
+	if k := len(note.altered); k == 0 || note.altered[k-1].change != a.change {
+		note.altered = append(slices.Clip(note.altered), a)
+	}
+}
+
+func hintFor(c *record.Change) string {
+	switch {
+	case c.Curve.Given():
+		return "give it control points between which it does not loop"
+	case c.Lengthen.Given():
+		return "change it by less, or draw the piece anew"
+	}
+	return "move it by less, or draw the piece anew"
+}
+
+func didWords(c *record.Change) string {
+	switch {
+	case c.Move.Given():
+		return fmt.Sprintf("moved by %s", c.Move.V)
+	case c.Lengthen.Given():
+		return fmt.Sprintf("lengthened by %s", c.Lengthen.V)
+	case c.Curve.Given():
+		return "drawn anew"
+	}
+	return "moved at its ends"
+}
+
+// alterEdge does what a change says of an edge. reversed says that the outline
+// was drawn the other way round, so that its start is now its end.
+func alterEdge(o shape.Outline, first, count int, c *record.Change, reversed bool) (shape.Outline, error) {
+	var err error
+	last := (first + count - 1) % len(o.Edges)
+	if c.Curve.Given() {
+		if count > 1 {
+			return o, fmt.Errorf("it is drawn in %d parts", count)
+		}
+		one, two := point(c.Curve.V[0]), point(c.Curve.V[1])
+		if reversed {
+			one, two = two, one
+		}
+		o = o.Redrawn(first, one, two)
+	}
+	if c.Move.Given() && c.Move.V != 0 {
+		if o, err = o.EdgeMoved(first, count, c.Move.V.MM()); err != nil {
+			return o, err
+		}
+	}
+	if start, end := c.Start.V.MM(), c.End.V.MM(); start != 0 || end != 0 {
+		if reversed {
+			start, end = end, start
+		}
+		if o, err = o.EndsMoved(first, count, start, end); err != nil {
+			return o, err
+		}
+	}
+	if by := c.Lengthen.V.MM(); by != 0 {
+		at := last
+		if reversed {
+			at = first
+		}
+		if o, err = o.Lengthened(at, by, reversed); err != nil {
+			return o, err
+		}
+	}
+	return o, nil
+}
+
+// undo takes a change of a round out of an outline that was drawn with it.
+func (w *work) undo(p *Piece, a alteration) {
+	f := &p.form
+	if a.change.Alone.V {
+		w.shareForm(p)
+	}
+	for _, each := range []*form{f, f.shared} {
+		if each == nil || each == f.shared && a.change.Alone.V {
+			continue
+		}
+		first, count := each.find(a.edge)
+		if a.dart != "" || a.change.Curve.Given() || count == 0 {
+			each.why = fmt.Sprintf("round %d is drawn into its outline, and what it altered there cannot be undone", a.round.Round.V)
+			continue
+		}
+		o, err := each.outline.Before(func(x shape.Outline) (shape.Outline, error) {
+			return alterEdge(x, first, count, a.change, each.reversed)
+		})
+		if err != nil {
+			each.why = fmt.Sprintf("round %d is drawn into its outline and cannot be undone: %s", a.round.Round.V, err)
+			continue
+		}
+		each.outline = o
+		each.ring, each.skirt, each.godet = nil, nil, nil
+	}
+}
+
+// twiceAltered warns of a change to a piece that has followed the same change
+// of the piece it is like already.
+func (w *work) twiceAltered(p *Piece, a alteration) {
+	for _, b := range p.form.altered {
+		if b.round == a.round && b.piece != p.Name && b.edge == a.edge && b.dart == a.dart {
+			w.faults.Warnf(a.change.At, "leave it out, or write alone: true in the other",
+				"%q is like %q and follows its change on line %d already: this one comes on top of it", p.Name, b.piece, b.change.At.Line)
+			return
+		}
+	}
+}
+
+// notFollowed warns where a piece's own drawing keeps a round's change to the
+// piece it is like from reaching it.
+func (w *work) notFollowed(p *Piece, a alteration) {
+	if a.round != nil || !a.change.Curve.Given() {
+		return
+	}
+	for _, b := range p.form.altered {
+		if b.round != nil && b.edge == a.edge && b.edge != "" {
+			w.faults.Warnf(a.change.At, "draw this curve anew too",
+				"%q draws its own curve for %s, so only its ends follow round %d, which changed %s.%s on line %d",
+				p.Name, a.edge, b.round.Round.V, b.piece, b.edge, b.change.At.Line)
+			return
+		}
+	}
+}
+
+// ownDarts warns where darts of a piece's own keep a round's change to a dart
+// of the piece it is like from reaching it.
+func (w *work) ownDarts(p *Piece) {
+	if len(p.Record.Darts) == 0 || !p.Record.Like.Given() {
+		return
+	}
+	for _, b := range p.form.altered {
+		if b.round != nil && b.dart != "" {
+			w.faults.Warnf(p.Record.Darts[0].At, "alter its dart in the round too, or leave its darts out so that they follow",
+				"%q has darts of its own, so round %d does not reach it, which altered a dart of %q on line %d",
+				p.Name, b.round.Round.V, b.piece, b.change.At.Line)
+			return
+		}
+	}
+}

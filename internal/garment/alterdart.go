@@ -1,0 +1,196 @@
+package garment
+
+import (
+	"slices"
+
+	"hembook/internal/measure"
+	"hembook/internal/record"
+	"hembook/internal/shape"
+)
+
+// alterDart does to a dart what a change says; false where it cannot be done,
+// which is told.
+func (w *work) alterDart(p *Piece, f *form, a alteration) bool {
+	i, ok := w.dartNamed(p, f, a)
+	if !ok {
+		return false
+	}
+	c := a.change
+	f.darts = slices.Clone(f.darts)
+	d := &f.darts[i]
+	switch {
+	case c.Drop.V:
+		f.darts = slices.Delete(f.darts, i, i+1)
+		f.gone = append(slices.Clip(f.gone), a)
+	case c.Rotate != nil || c.Close.V:
+		if !w.reshape(p, f, a, i) {
+			return false
+		}
+	default:
+		for _, part := range []struct {
+			to   *record.Length
+			from record.Length
+		}{{&d.Width, c.Width}, {&d.Length, c.Length}, {&d.Along, c.Along}} {
+			if part.from.Given() {
+				*part.to = part.from
+			}
+		}
+		if c.Length.Given() {
+			d.Point = record.Val[record.XY]{}
+		}
+		d.At = c.At
+	}
+	f.altered = append(slices.Clip(f.altered), a)
+	return true
+}
+
+// dartNamed finds the one dart a change means.
+func (w *work) dartNamed(p *Piece, f *form, a alteration) (int, bool) {
+	at := a.change.Dart.At
+	found := -1
+	for i := range f.darts {
+		d := &f.darts[i]
+		if d.Name.Given() && d.Name.V == a.dart {
+			return i, true
+		}
+		if f.called(d.Edge.V) != f.called(a.dart) {
+			continue
+		}
+		if found >= 0 {
+			w.faults.Errorf(at, "give each a name: and write that", "%q has several darts on %s", p.Name, a.dart)
+			return 0, false
+		}
+		found = i
+	}
+	if found >= 0 {
+		return found, true
+	}
+	for _, b := range f.gone {
+		if b.dart == a.dart {
+			w.faults.Errorf(at, "leave this change out", "%q has no dart %q any more: %s took it away on line %d", p.Name, a.dart, b.whose(), b.change.At.Line)
+			return 0, false
+		}
+	}
+	var names []string
+	for i := range f.darts {
+		names = append(names, f.darts[i].Name.Or(f.darts[i].Edge.V))
+	}
+	hint := didYouMean(a.dart, names, "")
+	if hint == "" && len(names) > 0 {
+		hint = "there is one on " + names[0]
+	}
+	w.faults.Errorf(at, hint, "%q has no dart on %s", p.Name, a.dart)
+	return 0, false
+}
+
+func (a alteration) whose() string {
+	if a.round == nil {
+		return "the change of " + a.piece
+	}
+	return a.name()
+}
+
+// called is the name an edge has now, by any name it had.
+func (f *form) called(edge string) string {
+	if first, count := f.find(edge); count > 0 {
+		return f.notes[first].name
+	}
+	return edge
+}
+
+// plan is where a dart of a form lies.
+func (f *form) plan(o shape.Outline, d *record.DartSpec) (shape.DartPlan, error) {
+	at := d.Along.V.MM()
+	edge := f.called(d.Edge.V)
+	if f.reversed {
+		length, _ := o.LengthOf(edge)
+		at = length - at
+	}
+	length := d.Length.V.MM()
+	if d.Point.Given() {
+		length = 1 // the point is set below
+	}
+	plan, err := shape.Dart{Edge: edge, At: at, Width: d.Width.V.MM(), Length: length}.Plan(o)
+	if err == nil && d.Point.Given() {
+		plan = plan.WithPoint(o, point(d.Point.V))
+	}
+	return plan, err
+}
+
+// reshape turns a dart to another edge, or folds it out.
+func (w *work) reshape(p *Piece, f *form, a alteration, i int) bool {
+	d, c := f.darts[i], a.change
+	from, to := f.called(d.Edge.V), ""
+	if c.Rotate != nil {
+		to = f.called(c.Rotate.To.V)
+	}
+	plan, err := f.plan(f.outline, &d)
+	old := f.outline
+	var r shape.Reshaped
+	hint := "write rotate: and where it goes, or drop: true"
+	if err == nil && c.Rotate != nil {
+		hint = "turn it to another edge, or farther along"
+		r, err = old.DartTurned(plan, from, to, f.inner(old, to, c.Rotate.Along.V.MM()))
+	} else if err == nil {
+		r, err = old.DartFolded(plan)
+	}
+	if err != nil {
+		w.faults.Errorf(c.At, hint, "the dart on %s.%s cannot be %s: %s", p.Name, d.Edge.V, map[bool]string{true: "folded out", false: "turned"}[c.Close.V], err)
+		return false
+	}
+	f.outline = r.Outline
+	notes := make([]edgeNote, len(r.From))
+	for k, was := range r.From {
+		if was < 0 {
+			was, _ = f.find(to)
+		}
+		notes[k] = f.notes[was]
+	}
+	f.notes = notes
+	f.ring, f.skirt, f.godet = nil, nil, nil
+	for k := range f.notes {
+		if name := f.notes[k].name; name == from || name == to {
+			f.mark(k, a)
+		}
+	}
+	f.darts = slices.Delete(f.darts, i, i+1)
+	f.shift(from, d.Along.V.MM(), -plan.Intake)
+	if c.Rotate == nil {
+		f.gone = append(slices.Clip(f.gone), a)
+		return true
+	}
+	f.shift(to, c.Rotate.Along.V.MM(), r.Opened.Width)
+	opened := record.DartSpec{At: c.At, Name: d.Name, Edge: c.Rotate.To}
+	opened.Along = record.Length{V: measure.MM(f.inner(r.Outline, to, r.Opened.At)), At: c.Rotate.Along.At}
+	opened.Width = record.Length{V: measure.MM(r.Opened.Width), At: c.Rotate.At}
+	opened.Length = record.Length{V: measure.MM(r.Opened.Length), At: c.Rotate.At}
+	f.darts = append(f.darts, opened)
+	return true
+}
+
+// inner turns a distance along an edge as the record has it into one along the
+// edge as the outline runs, and back.
+func (f *form) inner(o shape.Outline, edge string, s float64) float64 {
+	if !f.reversed {
+		return s
+	}
+	length, _ := o.LengthOf(edge)
+	return length - s
+}
+
+// shift moves the darts and notches of an edge that lie beyond a place where
+// its length changed by so much.
+func (f *form) shift(edge string, place, by float64) {
+	beyond := func(name string, at record.Length) bool { return f.called(name) == edge && at.V.MM() > place+1e-6 }
+	f.notches = slices.Clone(f.notches)
+	for i := range f.darts {
+		if d := &f.darts[i]; beyond(d.Edge.V, d.Along) {
+			d.Along.V += measure.MM(by)
+		}
+	}
+	for i := range f.notches {
+		if n := &f.notches[i]; beyond(n.Edge.V, n.Along) {
+			n.Along.V += measure.MM(by)
+		}
+	}
+}

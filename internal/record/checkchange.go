@@ -1,0 +1,158 @@
+package record
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+)
+
+// checkFittings looks at the rounds of fitting and what each changed.
+func (c *buildCheck) checkFittings() {
+	var rounds []Text
+	for i := range c.b.Fittings {
+		f := &c.b.Fittings[i]
+		rounds = append(rounds, Text{strconv.Itoa(f.Round.V), f.Round.At})
+		for j := range f.Change {
+			ch := &f.Change[j]
+			if !c.change(ch, "write edge: front.side and move:, or note:", "this change says nothing") {
+				continue
+			}
+			for _, of := range []Text{ch.Edge, ch.Dart} {
+				if of.Given() {
+					c.changedPart(of, of == ch.Edge)
+				}
+			}
+		}
+	}
+	twice(rounds, "round", c.faults)
+	c.drawnFirst()
+}
+
+// changedPart checks the piece.edge, or the piece.dart, that a round changes.
+// Which darts there are depends on the changes before, so the figures tell.
+func (c *buildCheck) changedPart(of Text, edge bool) {
+	ref, ok := partNamed(of)
+	switch {
+	case !ok:
+		c.faults.Errorf(of.At, "write piece.edge, as front.side", "%q does not name an edge of a piece", shorten(of.V))
+	case edge:
+		c.edgeRef(ref)
+	case c.pieces[ref.Piece] == nil:
+		known(Text{ref.Piece, ref.At}, c.pieceList(), c.faults)
+	}
+}
+
+// partNamed splits a name as front.side at its last dot.
+func partNamed(t Text) (EdgeRef, bool) {
+	dot := strings.LastIndex(t.V, ".")
+	if dot <= 0 || dot == len(t.V)-1 {
+		return EdgeRef{}, false
+	}
+	return EdgeRef{t.At, t.V[:dot], t.V[dot+1:]}, true
+}
+
+// Part is the piece and the edge, or the dart, that a change of a round of
+// fitting names; false where it names none.
+func (c *Change) Part() (EdgeRef, bool) {
+	if c.Dart.Given() {
+		return partNamed(c.Dart)
+	}
+	return partNamed(c.Edge)
+}
+
+// InOrder lists the rounds of fitting by their numbers.
+func (b *Build) InOrder() []*Fitting {
+	out := make([]*Fitting, len(b.Fittings))
+	for i := range b.Fittings {
+		out[i] = &b.Fittings[i]
+	}
+	slices.SortStableFunc(out, func(a, b *Fitting) int { return a.Round.V - b.Round.V })
+	return out
+}
+
+// drawnFirst faults a round that is said to be drawn into the outlines after
+// one that is not: nobody could say what the outlines then show.
+func (c *buildCheck) drawnFirst() {
+	var open *Fitting
+	for _, f := range c.b.InOrder() {
+		switch {
+		case f.Drawn.V && open != nil:
+			c.faults.Errorf(f.Drawn.At, "say drawn: true of the earlier round too, or of neither",
+				"round %d is drawn into the outlines, but round %d before it is not", f.Round.V, open.Round.V)
+			return
+		case !f.Drawn.V && slices.ContainsFunc(f.Change, func(ch Change) bool { return ch.Does() }):
+			open = f
+		}
+	}
+}
+
+// Does reports whether a change alters a line, and does not only tell of it.
+func (c *Change) Does() bool { return len(c.edgeWords()) > 0 || len(c.dartWords()) > 0 }
+
+func (c *Change) edgeWords() []Text {
+	return givenWords([]Text{
+		{"move", c.Move.At}, {"start", c.Start.At}, {"end", c.End.At}, {"lengthen", c.Lengthen.At}, {"curve", c.Curve.At},
+	})
+}
+
+func (c *Change) dartWords() []Text {
+	words := []Text{
+		{"width", c.Width.At}, {"length", c.Length.At}, {"at", c.Along.At}, {"close", c.Close.At}, {"drop", c.Drop.At},
+	}
+	if c.Rotate != nil {
+		words = append(words, Text{"rotate", c.Rotate.At})
+	}
+	return givenWords(words)
+}
+
+func givenWords(words []Text) []Text {
+	return slices.DeleteFunc(words, func(t Text) bool { return !t.At.Given() })
+}
+
+// change checks one change by itself; false where nothing more can be said.
+func (c *buildCheck) change(ch *Change, hint, nothing string) bool {
+	if !ch.At.Given() {
+		return false
+	}
+	edge, dart := ch.edgeWords(), ch.dartWords()
+	switch {
+	case ch.Edge.Given() && ch.Dart.Given():
+		c.faults.Errorf(ch.Dart.At, "write two changes", "a change is of an edge or of a dart, not of both")
+		return false
+	case !ch.Edge.Given() && !ch.Dart.Given():
+		if !ch.Note.Given() || ch.Does() {
+			c.faults.Errorf(ch.At, hint, "%s", nothing)
+		}
+		return false
+	case ch.Edge.Given() && len(dart) > 0:
+		c.faults.Errorf(dart[0].At, "write dart: in place of edge:", "%s: is said of a dart, and this change is of an edge", dart[0].V)
+	case ch.Dart.Given() && len(edge) > 0:
+		c.faults.Errorf(edge[0].At, "write edge: in place of dart:", "%s: is said of an edge, and this change is of a dart", edge[0].V)
+	case !ch.Does() && !ch.Note.Given():
+		c.faults.Warnf(ch.At, "add move:, lengthen:, curve: …, or note:", "this change does not say what is altered")
+	}
+	c.together(ch)
+	return true
+}
+
+// together faults words of a change that cannot stand side by side.
+func (c *buildCheck) together(ch *Change) {
+	if ends := givenWords([]Text{{"start", ch.Start.At}, {"end", ch.End.At}}); ch.Move.Given() && len(ends) > 0 {
+		c.faults.Errorf(ends[0].At, "keep move:, or start: and end:", "move: moves the whole edge, so %s: moves its end twice", ends[0].V)
+	}
+	var gone []Text
+	if ch.Rotate != nil {
+		gone = append(gone, Text{"rotate", ch.Rotate.At})
+	}
+	gone = append(gone, givenWords([]Text{{"close", ch.Close.At}, {"drop", ch.Drop.At}})...)
+	if len(gone) > 0 && len(ch.dartWords()) > 1 {
+		c.faults.Errorf(gone[0].At, "keep one of them", "a dart cannot be turned away, closed or dropped and altered in one change")
+	}
+}
+
+// dart checks that a dart's depth is given once.
+func (c *buildCheck) dart(d *DartSpec) {
+	if d.At.Given() && d.Length.Given() == d.Point.Given() {
+		c.faults.Errorf(d.At, "write length: 110, or point: [88, 110]", "a dart is given by its length or by its point, one of them")
+	}
+}
