@@ -1,0 +1,247 @@
+// Package svg reads the pieces that an SVG file draws, and writes pieces and
+// lays as SVG (SVG 2, W3C; units and pixels by CSS Values and Units 3: 96
+// pixels to the inch).
+//
+// It promises to follow every path command, every basic shape, nested
+// transforms, symbols and the size the file states; to name the element, line
+// and column of whatever it cannot follow; and to fetch nothing: pictures are
+// passed over, references to other files and entities of the file's own are
+// refused. Bad input never panics. y runs up in what it returns, down in the
+// file.
+//
+// It leaves out text, strokes' widths, clipping, masks and animation, and all
+// of CSS but what hides an element. What lines mean is the trace package's
+// matter.
+package svg
+
+import (
+	"bytes"
+	"encoding/xml"
+	"errors"
+	"fmt"
+	"io"
+	"strings"
+	"unicode/utf8"
+
+	"hembook/internal/shape/trace"
+)
+
+// What a file may ask for.
+const (
+	MostBytes    = 32 << 20
+	mostElements = 200_000
+	mostDepth    = 200
+	mostUses     = 10_000  // references followed
+	mostNested   = 16      // references within references
+	mostParts    = 500_000 // of all lines together
+)
+
+// A node is one element.
+type node struct {
+	name         string
+	attr         []xml.Attr
+	kids         []*node
+	title        string
+	line, column int
+	hidden       bool
+}
+
+// get is the value of an attribute without a name space.
+func (n *node) get(name string) string {
+	for _, a := range n.attr {
+		if a.Name.Local == name && a.Name.Space == "" {
+			return a.Value
+		}
+	}
+	return ""
+}
+
+// id and label are the two ways an element may be named.
+func (n *node) id() string { return n.get("id") }
+
+func (n *node) label() string {
+	for _, a := range n.attr {
+		if a.Name.Local == "label" || a.Name.Local == "data-name" {
+			return strings.TrimSpace(a.Value)
+		}
+	}
+	return n.title
+}
+
+// called is the name a maker gave the element; empty where a program did.
+func (n *node) called() string {
+	if l := n.label(); l != "" && !trace.Automatic(l) {
+		return l
+	}
+	if id := trace.FromID(n.id()); !trace.Automatic(id) {
+		return id
+	}
+	return ""
+}
+
+func (n *node) place() trace.Place {
+	what := n.name
+	if name := n.called(); name != "" {
+		what += fmt.Sprintf(" %q", name)
+	} else if n.id() != "" {
+		what += fmt.Sprintf(" %q", n.id())
+	}
+	return trace.Place{Line: n.line, Column: n.column, What: what}
+}
+
+// Read reads the pieces a file draws, in the file's own units; a nil drawing
+// comes with the fault.
+func Read(text []byte) (*trace.Drawing, *trace.Fault) {
+	root, fault := parse(text)
+	if fault != nil {
+		return nil, fault
+	}
+	return draw(root)
+}
+
+func fault(at trace.Place, hint, format string, args ...any) *trace.Fault {
+	return &trace.Fault{At: at, Hint: hint, Text: fmt.Sprintf(format, args...)}
+}
+
+// parse reads the elements of the file.
+func parse(text []byte) (*node, *trace.Fault) {
+	if f := refuse(text); f != nil {
+		return nil, f
+	}
+	p := &parser{dec: xml.NewDecoder(bytes.NewReader(bytes.TrimPrefix(text, []byte("\xef\xbb\xbf"))))}
+	p.dec.CharsetReader = func(charset string, input io.Reader) (io.Reader, error) {
+		if strings.EqualFold(charset, "us-ascii") {
+			return input, nil
+		}
+		return nil, fmt.Errorf("its letters are written as %s", charset)
+	}
+	for {
+		line, column := p.dec.InputPos()
+		token, err := p.dec.Token()
+		if err != nil {
+			if errors.Is(err, io.EOF) {
+				break
+			}
+			return nil, p.syntax(err)
+		}
+		if f := p.take(token, line, column); f != nil {
+			return nil, f
+		}
+	}
+	if p.root == nil {
+		return nil, fault(trace.Place{}, "", "it holds no svg element")
+	}
+	return p.root, nil
+}
+
+// refuse finds what is no SVG file, or not one that is read, at a glance.
+func refuse(text []byte) *trace.Fault {
+	switch {
+	case len(text) > MostBytes:
+		return fault(trace.Place{}, "take out pictures that were put into it", "it is %d MB; at most %d MB are read", len(text)>>20, MostBytes>>20)
+	case bytes.HasPrefix(text, []byte("\x1f\x8b")):
+		return fault(trace.Place{}, "save it as plain SVG", "it is compressed")
+	case bytes.HasPrefix(text, []byte("\xff\xfe")), bytes.HasPrefix(text, []byte("\xfe\xff")):
+		return fault(trace.Place{}, "save it as UTF-8", "its letters are written as UTF-16")
+	case !utf8.Valid(text):
+		return fault(trace.Place{}, "save it as UTF-8", "it holds bytes that are not text")
+	}
+	return nil
+}
+
+// A parser builds the tree of elements.
+type parser struct {
+	dec   *xml.Decoder
+	root  *node
+	open  []*node
+	skip  int // elements of other name spaces that are open
+	count int
+	style sheet
+}
+
+func (p *parser) syntax(err error) *trace.Fault {
+	line, column := p.dec.InputPos()
+	var s *xml.SyntaxError
+	msg := err.Error()
+	if errors.As(err, &s) {
+		msg, line = s.Msg, s.Line
+		if strings.Contains(msg, "invalid character entity") {
+			return fault(trace.Place{Line: line, What: "entity"}, "save it as plain SVG", "%s is not one of XML's own", strings.TrimPrefix(msg, "invalid character entity "))
+		}
+	}
+	if rest, ok := strings.CutPrefix(msg, "xml: "); ok {
+		msg = rest
+	}
+	if i := strings.Index(msg, "its letters are written as"); i >= 0 {
+		return fault(trace.Place{Line: 1, What: "file"}, "save it as UTF-8", "%s", msg[i:])
+	}
+	return fault(trace.Place{Line: line, Column: column, What: "file"}, "save it again from the drawing program", "it is not whole XML: %s", msg)
+}
+
+const nameSpace = "http://www.w3.org/2000/svg"
+
+func (p *parser) take(token xml.Token, line, column int) *trace.Fault {
+	switch t := token.(type) {
+	case xml.Directive:
+		if bytes.Contains(bytes.ToUpper(t), []byte("<!ENTITY")) {
+			return fault(trace.Place{Line: line, Column: column, What: "DOCTYPE"}, "save it as plain SVG", "it declares entities, which are not unfolded")
+		}
+	case xml.StartElement:
+		return p.start(t, line, column)
+	case xml.EndElement:
+		if p.skip > 0 {
+			p.skip--
+		} else {
+			p.open = p.open[:len(p.open)-1]
+		}
+	case xml.CharData:
+		if n := len(p.open); n > 0 && p.skip == 0 {
+			p.words(p.open[n-1], string(t))
+		}
+	}
+	return nil
+}
+
+func (p *parser) start(t xml.StartElement, line, column int) *trace.Fault {
+	if p.skip > 0 || t.Name.Space != nameSpace && t.Name.Space != "" {
+		if len(p.open) == 0 && p.skip == 0 {
+			return fault(trace.Place{Line: line, Column: column, What: t.Name.Local}, "", "this is not an SVG file")
+		}
+		if p.skip++; p.skip > mostDepth {
+			return fault(trace.Place{Line: line, Column: column, What: t.Name.Local}, "", "elements are nested more than %d deep", mostDepth)
+		}
+		return nil
+	}
+	n := &node{name: t.Name.Local, attr: t.Attr, line: line, column: column}
+	at := trace.Place{Line: line, Column: column, What: n.name}
+	if p.count++; p.count > mostElements {
+		return fault(at, "", "there are more than %d elements", mostElements)
+	}
+	switch depth := len(p.open); {
+	case depth >= mostDepth:
+		return fault(at, "", "elements are nested more than %d deep", mostDepth)
+	case depth > 0:
+		up := p.open[depth-1]
+		up.kids = append(up.kids, n)
+	case p.root != nil || n.name != "svg":
+		return fault(at, "", "this is not an SVG file: its first element is %q", n.name)
+	default:
+		p.root = n
+	}
+	n.hidden = p.style.hides(n)
+	p.open = append(p.open, n)
+	return nil
+}
+
+// words takes in titles and style sheets.
+func (p *parser) words(n *node, text string) {
+	switch n.name {
+	case "title":
+		if len(p.open) > 1 {
+			up := p.open[len(p.open)-2]
+			up.title = strings.TrimSpace(up.title + text)
+		}
+	case "style":
+		p.style.add(text)
+	}
+}

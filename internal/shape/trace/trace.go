@@ -1,0 +1,141 @@
+// Package trace turns what a pattern file draws into the outline of a piece
+// with its named edges, grain, darts, notches and levels. The readers of file
+// formats fill a [Drawing]; everything that does not depend on the format is
+// done here: names, the size of a unit, lines chained end to end, corners,
+// the way the piece lies.
+//
+// Lengths are float64 millimetres once [Drawing.Resize] has been called and
+// units of the file before; x runs to the right and y up. The same drawing
+// gives the same piece on any machine. Bad drawings never panic: they are
+// answered by a [Fault] that names the element and its place in the file.
+//
+// It reads no file, knows no format and nothing of records.
+package trace
+
+import (
+	"fmt"
+
+	"hembook/internal/shape"
+)
+
+// A Place is where in a file something is drawn: line and column count from 1
+// (column 0: the format has lines only), What names the element as the format
+// does: path "front-side", POLYLINE on layer "14".
+type Place struct {
+	Line, Column int
+	What         string
+}
+
+// String prints the element and its place in words.
+func (p Place) String() string {
+	switch {
+	case p.Line == 0:
+		return p.What
+	case p.Column == 0:
+		return fmt.Sprintf("%s on line %d", p.What, p.Line)
+	}
+	return fmt.Sprintf("%s on line %d, column %d", p.What, p.Line, p.Column)
+}
+
+// A Fault is one thing wrong with a file or with what it draws. Text is lower
+// case without a full stop; Hint may be empty.
+type Fault struct {
+	At      Place
+	Text    string
+	Hint    string
+	Warning bool
+}
+
+func (f Fault) Error() string {
+	if f.At.What == "" {
+		return f.Text
+	}
+	return f.At.String() + ": " + f.Text
+}
+
+func faultf(at Place, hint, format string, args ...any) Fault {
+	return Fault{At: at, Hint: hint, Text: fmt.Sprintf(format, args...)}
+}
+
+// A Stroke is one continuous drawn line. Its parts are named by nothing but
+// the stroke; a stroke without parts is a point.
+type Stroke struct {
+	Role   Role
+	Name   string // of the edge, level …; empty where the file gives none
+	Fold   bool   // the edge lies on a fold
+	From   shape.Point
+	Parts  []shape.Edge
+	Closed bool
+	At     Place
+}
+
+// end is where a stroke ends.
+func (s *Stroke) end() shape.Point {
+	if len(s.Parts) == 0 {
+		return s.From
+	}
+	return s.Parts[len(s.Parts)-1].To
+}
+
+// start is where part i begins.
+func (s *Stroke) start(i int) shape.Point {
+	return shape.Outline{From: s.From, Edges: s.Parts}.Start(i)
+}
+
+// backward is the stroke drawn the other way round.
+func (s Stroke) backward() Stroke {
+	o := shape.Outline{From: s.From, Edges: s.Parts}
+	parts := make([]shape.Edge, 0, len(s.Parts))
+	for i := len(s.Parts) - 1; i >= 0; i-- {
+		e := s.Parts[i]
+		e.C1, e.C2, e.To = e.C2, e.C1, o.Start(i)
+		parts = append(parts, e)
+	}
+	s.From, s.Parts = s.end(), parts
+	return s
+}
+
+// A Drawn is one piece as the file draws it.
+type Drawn struct {
+	ID, Name string // how it may be asked for
+	Strokes  []Stroke
+	At       Place
+}
+
+// A Drawing is what one file draws. UnitX and UnitY are the millimetres of
+// one unit of the file, 0 where the file does not say.
+type Drawing struct {
+	UnitX, UnitY float64
+	Pieces       []Drawn
+	Loose        []Stroke // what belongs to no piece
+}
+
+// A Piece is what a drawn piece comes to.
+type Piece struct {
+	Name    string
+	Outline shape.Outline // the sewing line, against the clock, edges named
+	Grain   string        // along, across or bias; empty where no grain is drawn
+	Turned  float64       // degrees against the clock it was turned by, so that its grain lies straight
+	Darts   []Dart
+	Notches []Notch
+	Levels  []Level
+}
+
+// A Dart opens on an edge: its middle lies At millimetres along it, it takes
+// in Width, and its point lies Length inside.
+type Dart struct {
+	Name, Edge        string
+	At, Width, Length float64
+}
+
+// A Notch lies At millimetres along an edge.
+type Notch struct {
+	Name, Edge string
+	At         float64
+}
+
+// A Level is a height of the outline.
+type Level struct {
+	Name string
+	Y    float64
+}
