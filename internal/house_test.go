@@ -40,6 +40,11 @@ var mayImport = map[string][]string{
 	"cmd/laybench":            {"internal/lay", "internal/lay/verify"},
 	"cmd/hembook": {"internal/measure", "internal/trade", "internal/record", "internal/record/amend", "internal/garment", "internal/cutting",
 		"internal/draw", "internal/notebook", "internal/press", "internal/prose", "internal/lay", "internal/schedule", "internal/bench", "themes"},
+
+	"internal/shape/trace":           {"internal/shape"},
+	"internal/shape/trace/tracetest": {"internal/shape", "internal/shape/trace"},
+	"internal/shape/svg":             {"internal/shape", "internal/shape/trace"},
+	"internal/shape/dxf":             {"internal/shape", "internal/shape/trace"},
 }
 
 // imports lists the project's own packages that each package's files, tests
