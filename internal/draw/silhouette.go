@@ -42,3 +42,104 @@ func openSilent(dst []byte, b box) []byte {
 	dst = shape.AppendNumber(append(dst, `mm" height="`...), float64(h)/unitsPerMM, 1)
 	return append(dst, `mm">`...)
 }
+
+// tableGap is the space between pieces that are laid out, as a share of the
+// highest of them.
+const tableGap = 0.06
+
+// Table adds a drawing of all pieces side by side in rows, without words, in
+// about the shape of a picture of the given width and height. Nothing is added
+// where no piece has an outline.
+func Table(dst []byte, pieces []*garment.Piece, wide, high float64) []byte {
+	rows := tableRows(pieces, wide/high)
+	if len(rows) == 0 {
+		return dst
+	}
+	long, deep := rowsExtent(rows)
+	k := 2000 / max(long, deep) // units for each millimetre: fine enough for any picture
+	dst = openSilent(dst, box{0, 0, long * k, deep * k})
+	space := spaceOf(rows)
+	y := 0.0
+	for _, row := range rows {
+		x, tallest := 0.0, 0.0
+		for _, t := range row {
+			d := pieceDrawing{p: t.p, s: sheet{t.left - x, t.top + y, k}}
+			dst = d.lines(dst)
+			x += t.wide + space
+			tallest = max(tallest, t.high)
+		}
+		y += tallest + space
+	}
+	return append(dst, "</svg>"...)
+}
+
+// A tabled is a piece with its extent, in millimetres.
+type tabled struct {
+	p                     *garment.Piece
+	left, top, wide, high float64
+}
+
+// tableRows puts pieces into rows, in their order, with the number of rows that
+// comes nearest the shape asked for.
+func tableRows(pieces []*garment.Piece, shapeWanted float64) [][]tabled {
+	var all []tabled
+	widest, sum := 0.0, 0.0
+	for _, p := range pieces {
+		least, most := pieceBounds(p)
+		t := tabled{p, least.X, most.Y, most.X - least.X, most.Y - least.Y}
+		if t.wide > 0 && t.high > 0 {
+			all = append(all, t)
+			widest, sum = max(widest, t.wide), sum+t.wide
+		}
+	}
+	var best [][]tabled
+	off := 0.0
+	for n := 1; n <= len(all); n++ {
+		rows := fillRows(all, max(widest, sum/float64(n)*1.08))
+		long, deep := rowsExtent(rows)
+		got := (long / deep) / shapeWanted
+		if got < 1 {
+			got = 1 / got
+		}
+		if best == nil || got < off {
+			best, off = rows, got
+		}
+	}
+	return best
+}
+
+func fillRows(all []tabled, room float64) [][]tabled {
+	rows := [][]tabled{nil}
+	x := 0.0
+	for _, t := range all {
+		if x > 0 && x+t.wide > room {
+			rows, x = append(rows, nil), 0
+		}
+		rows[len(rows)-1] = append(rows[len(rows)-1], t)
+		x += t.wide
+	}
+	return rows
+}
+
+func spaceOf(rows [][]tabled) float64 {
+	tallest := 0.0
+	for _, row := range rows {
+		for _, t := range row {
+			tallest = max(tallest, t.high)
+		}
+	}
+	return tallest * tableGap
+}
+
+func rowsExtent(rows [][]tabled) (long, deep float64) {
+	space := spaceOf(rows)
+	for _, row := range rows {
+		x, tallest := -space, 0.0
+		for _, t := range row {
+			x += t.wide + space
+			tallest = max(tallest, t.high)
+		}
+		long, deep = max(long, x), deep+tallest+space
+	}
+	return long, deep - space
+}

@@ -14,22 +14,22 @@ func Swatch(dst []byte, colour, name string) []byte {
 		dst = append(append(append(dst, ` fill="`...), colour...), '"')
 	}
 	p := pen{dst: append(dst, ` d="`...)}
-	p.move(0, 0)
-	for i := 0; i < size; i += 2 * tooth {
+	p.move(tooth, tooth)
+	for i := 2 * tooth; i < size; i += 2 * tooth {
+		p.line(float64(i), 0)
 		p.line(float64(i+tooth), tooth)
-		p.line(float64(i+2*tooth), 0)
 	}
-	for i := 0; i < size; i += 2 * tooth {
+	for i := 2 * tooth; i < size; i += 2 * tooth {
+		p.line(size, float64(i))
 		p.line(size-tooth, float64(i+tooth))
-		p.line(size, float64(i+2*tooth))
 	}
-	for i := 0; i < size; i += 2 * tooth {
+	for i := 2 * tooth; i < size; i += 2 * tooth {
+		p.line(float64(size-i), size)
 		p.line(float64(size-i-tooth), size-tooth)
-		p.line(float64(size-i-2*tooth), size)
 	}
-	for i := 0; i < size; i += 2 * tooth {
+	for i := 2 * tooth; i < size; i += 2 * tooth {
+		p.line(0, float64(size-i))
 		p.line(tooth, float64(size-i-tooth))
-		p.line(0, float64(size-i-2*tooth))
 	}
 	p.close()
 	return append(p.dst, `"/></svg>`...)

@@ -3,6 +3,7 @@ package notebook
 import (
 	"slices"
 	"strings"
+	"time"
 
 	"hembook/internal/garment"
 	"hembook/internal/measure"
@@ -18,6 +19,7 @@ type Summary struct {
 	State      string
 	Begun      record.Day
 	Ended      record.Day // the day it was sent
+	Touched    time.Time  // the last moment its record knows of; zero where it knows none
 	Picture    *Picture
 	Cloths     []ClothShare
 	Techniques []TechniqueShare
@@ -64,6 +66,10 @@ func (b *Book) Summarise(i int, g *garment.Garment) *Summary {
 		if c.Cloth != nil {
 			s.Cloths = append(s.Cloths, ClothShare{c.Cloth.Slug, c.Part, lean(c.CutArea)})
 		}
+	}
+	s.Touched, _ = g.LastMoment()
+	if end := s.Ended; end != (record.Day{}) && end.Time().After(s.Touched) {
+		s.Touched = end.Time()
 	}
 	s.Techniques = techniqueShares(g)
 	return s

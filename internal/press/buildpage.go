@@ -44,6 +44,10 @@ type RecordView struct {
 
 // printBuild prints the pages of a build.
 func (p *printer) printBuild(b *notebook.BuildPage) error {
+	var err error
+	if p.buildsCard, err = p.buildCard(b); err != nil {
+		return err
+	}
 	rules := &ruleBook{}
 	p.leafPages = p.leaves(b, rules)
 	p.recordText = nil
@@ -51,6 +55,10 @@ func (p *printer) printBuild(b *notebook.BuildPage) error {
 		p.recordText = recordPages(prose.YAML(nil, b.Record.Text))
 	}
 	v := &BuildView{Frame: p.begin(b.Head), Page: b}
+	v.about.Genre, v.about.Created, v.about.Published = b.Garment, b.Begun.String(), b.Sent.String()
+	for _, c := range b.Cloths {
+		v.about.Material = append(v.about.Material, c.Cloth.Name)
+	}
 	v.Picture = p.photoOf(b.Picture, leadSizes)
 	w := p.paper(b.Folder)
 	for _, pic := range b.Pictures {

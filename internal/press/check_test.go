@@ -113,7 +113,7 @@ func inspect(name, text string, all map[string]string, fail func(string, ...any)
 				fail("the attribute %s stands in <%s>", a, g.name)
 			}
 		}
-		if g.name == "script" && g.attrs["src"] == "" && !g.end || g.name == "style" {
+		if g.name == "script" && g.attrs["src"] == "" && g.attrs["type"] != "application/ld+json" && !g.end || g.name == "style" {
 			fail("<%s> stands in the page", g.name)
 		}
 	}

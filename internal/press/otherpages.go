@@ -24,6 +24,14 @@ type TechniqueView struct {
 
 func (p *printer) printTechnique(t *notebook.TechniquePage) error {
 	v := &TechniqueView{Frame: p.begin(t.Head), Page: t}
+	v.about.Also = t.Also
+	card, err := p.sectionCard(t.Section)
+	if err != nil {
+		return err
+	}
+	if card != "" {
+		v.Card = p.siteAddress(card)
+	}
 	v.Body = p.prose(t.Body, 2)
 	v.Picture = p.photoOf(t.Picture, leadSizes)
 	if t.Section != nil {
@@ -31,6 +39,10 @@ func (p *printer) printTechnique(t *notebook.TechniquePage) error {
 		p.section(w, t.Section, 3)
 		v.Section = w.done()
 		v.Measures = p.measures(t.Section)
+		for i, pass := range notebook.Passes(t.Section.Type, t.Section.Params, p.style) {
+			v.about.Type = "HowTo"
+			v.about.Step = append(v.about.Step, thing{Type: "HowToStep", Position: i + 1, Text: pass})
+		}
 	}
 	v.Rates = p.rates("Minutes it takes, from this workroom's own records", t.Rates, false)
 	v.Builds = p.techniqueBuilds(t)
@@ -159,6 +171,17 @@ type ClothView struct {
 
 func (p *printer) printCloth(c *notebook.ClothPage) error {
 	v := &ClothView{Frame: p.begin(c.Head), Page: c}
+	v.about.About = &thing{Type: "Product", Name: c.Title, Color: c.Colour}
+	if c.Fibres != "" {
+		v.about.About.Material = []string{c.Fibres}
+	}
+	card, err := p.card(draw.Swatch(nil, c.Swatch, ""))
+	if err != nil {
+		return err
+	}
+	if card != "" {
+		v.Card = p.siteAddress(card)
+	}
 	v.Swatch = p.swatch(c)
 	v.About = p.prose(c.About, 3)
 	v.Picture = p.photoOf(c.Picture, leadSizes)

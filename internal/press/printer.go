@@ -28,6 +28,10 @@ type Frame struct {
 	NavHTML     template.HTML // the template "nav" of the theme, run with Nav
 	Trail       []NavLink     // the pages this one lies under
 	Parts       []Part        // the parts of a long page
+	Card        string        // the whole address of a picture that stands for the page; "" where the workroom names no site
+	Feed        string        // the way to the feed of builds; "" where the workroom names no site
+
+	about thing
 }
 
 // A NavLink is a link written for one page.
@@ -55,6 +59,7 @@ type printer struct {
 
 	leafPages  []leafPage // of the build that is printed
 	recordText [][]byte   // its record, page by page
+	buildsCard notebook.Address
 
 	sheet  paper // used again for every part of every page
 	heads  map[headKey]headParts
@@ -76,6 +81,8 @@ func (p *printer) begin(h notebook.Head) Frame {
 	}
 	if b.Site != "" && h.Kind != "missing" {
 		f.Canonical = b.Site + string(h.Address)
+		f.Feed = p.href(notebook.FeedAddress)
+		f.Card = p.siteAddress(p.cardFor(h.Kind))
 	}
 	parts := p.head(h)
 	f.Styles, f.Scripts, f.Nav, f.NavHTML = parts.styles, parts.scripts, parts.nav, parts.html
@@ -85,7 +92,18 @@ func (p *printer) begin(h notebook.Head) Frame {
 	for _, l := range h.Up {
 		f.Trail = append(f.Trail, NavLink{Href: p.href(l.Address), Name: l.Name})
 	}
+	f.about = p.describe(&f)
 	return f
+}
+
+// cardFor is the picture of a kind of page: of the build that is printed, else
+// that of the whole notebook.
+func (p *printer) cardFor(kind string) notebook.Address {
+	switch kind {
+	case "build", "leaf", "record":
+		return p.buildsCard
+	}
+	return p.frontCard
 }
 
 // A headKey tells pages whose heads are the same: those of one folder that lie

@@ -24,6 +24,9 @@ type run struct {
 	pictures *gallery
 	workers  int
 	found    []found // of each build, for the search
+
+	frontCard notebook.Address // the picture of the notebook: that of the latest build
+
 	progress func(done, all int)
 	done     atomic.Int64
 
@@ -105,7 +108,7 @@ func (r *run) build(p *printer, i int) (*notebook.Summary, error) {
 	if err := p.printBuild(page); err != nil {
 		return nil, err
 	}
-	r.found[i] = found{page.Words(), page.SeamTitles()}
+	r.found[i] = found{page.Words(), page.SeamTitles(), p.buildsCard}
 	if r.progress != nil {
 		r.progress(int(r.done.Add(1)), len(r.room.Builds))
 	}
@@ -125,6 +128,7 @@ func (r *run) timing(g *garment.Garment) *garment.Timing {
 // gathered prints the pages that gather from the builds.
 func (r *run) gathered(ctx context.Context, shelf *notebook.Shelf) error {
 	techniques, cloths := shelf.Techniques(), shelf.Cloths()
+	r.frontCard = r.latestCard(shelf)
 	var jobs []func(p *printer) error
 	add := func(job func(p *printer) error) { jobs = append(jobs, job) }
 	for _, t := range techniques {
@@ -148,7 +152,10 @@ func (r *run) gathered(ctx context.Context, shelf *notebook.Shelf) error {
 	if !r.failed.Load() {
 		add(func(p *printer) error { return r.search(p, shelf, techniques, cloths) })
 	}
-	return r.each(ctx, len(jobs), func(p *printer, i int) error { return jobs[i](p) })
+	if err := r.each(ctx, len(jobs), func(p *printer, i int) error { return jobs[i](p) }); err != nil {
+		return err
+	}
+	return r.webFiles(shelf)
 }
 
 // fault notes what is wrong.

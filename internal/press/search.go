@@ -9,10 +9,12 @@ import (
 	"hembook/internal/trade"
 )
 
-// A found is what the search keeps of a build while the others are pressed.
+// A found is what is kept of a build while the others are pressed, for the
+// search and for pages that show its picture.
 type found struct {
 	words string
 	seams []string
+	card  notebook.Address // the picture of the build
 }
 
 // A SearchView is what pages/search.html is given.

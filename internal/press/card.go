@@ -1,0 +1,103 @@
+package press
+
+import (
+	"bytes"
+	"crypto/sha256"
+	"encoding/hex"
+	"html/template"
+	"image/png"
+	"os"
+	"path/filepath"
+
+	"hembook/internal/draw"
+	"hembook/internal/notebook"
+)
+
+// The size of the picture that stands for a page where it is linked from
+// elsewhere, in pixels: the 1.91 : 1 that such places commonly show.
+const (
+	cardWide = 1200
+	cardHigh = 630
+	// cardVersion is part of the names under which these pictures are kept;
+	// raise it when painting changes.
+	cardVersion = "1"
+)
+
+// card makes a picture of a drawing, or takes it from what is kept, and returns
+// where it lies. A notebook without a public address has none: a link to a
+// picture from elsewhere must be whole.
+func (p *printer) card(drawing []byte) (notebook.Address, error) {
+	if p.book.Site == "" || len(drawing) == 0 || p.failed.Load() || p.discard {
+		return "", nil
+	}
+	sum := sha256.Sum256(append([]byte(cardVersion+"\n"), drawing...))
+	kept := filepath.Join(p.room.Dir, ".hembook", "cards", hex.EncodeToString(sum[:16])+".png")
+	data, err := os.ReadFile(kept)
+	if err != nil || !bytes.HasPrefix(data, []byte("\x89PNG")) {
+		var buf bytes.Buffer
+		if err := png.Encode(&buf, draw.Paint(drawing, cardWide, cardHigh)); err != nil {
+			return "", err
+		}
+		data = buf.Bytes()
+		keepFile(kept, data) // where it cannot be kept it is made again next time
+	}
+	a := notebook.Address("pictures/" + hashOf(data) + ".png")
+	if p.pictures.first(a) {
+		return a, p.out.write(a, data)
+	}
+	return a, nil
+}
+
+// keepFile writes a file whole or not at all.
+func keepFile(path string, data []byte) {
+	if os.MkdirAll(filepath.Dir(path), 0o755) != nil {
+		return
+	}
+	f, err := os.CreateTemp(filepath.Dir(path), ".new-")
+	if err != nil {
+		return
+	}
+	_, err = f.Write(data)
+	if f.Close() == nil && err == nil && os.Rename(f.Name(), path) == nil {
+		return
+	}
+	_ = os.Remove(f.Name())
+}
+
+// buildCard is the picture of a build: its pieces on the table.
+func (p *printer) buildCard(b *notebook.BuildPage) (notebook.Address, error) {
+	if p.book.Site == "" {
+		return "", nil
+	}
+	return p.card(draw.Table(nil, b.Pieces, cardWide-144, cardHigh-180))
+}
+
+// sectionCard is the picture of a technique: the cross-section of its seam.
+func (p *printer) sectionCard(s *notebook.Section) (notebook.Address, error) {
+	if p.book.Site == "" || s == nil {
+		return "", nil
+	}
+	drawn, err := s.Type.Section(s.Params)
+	if err != nil {
+		return "", nil // what is wrong with the measures is a fault of its own
+	}
+	return p.card(draw.Section(nil, drawn, draw.SectionWords{Measure: p.style}))
+}
+
+// site is an address as it is written outside the notebook; "" where the
+// workroom names none.
+func (p *printer) siteAddress(a notebook.Address) string {
+	if p.book.Site == "" || a == "" {
+		return ""
+	}
+	return p.book.Site + string(a)
+}
+
+// data is the structured description of a page, as an element that browsers
+// read and do not run.
+func dataElement(json []byte) template.HTML {
+	if len(json) == 0 {
+		return ""
+	}
+	return template.HTML(`<script type="application/ld+json">` + string(json) + "</script>\n")
+}
