@@ -70,7 +70,11 @@ func allAxes(c record.CareLimits) bool {
 // by axis.
 func withSupplier(l trade.CareLimits, c record.CareLimits) trade.CareLimits {
 	if c.Wash.Given() {
+		usual := l.Wash
 		l.Wash = washOf(c.Wash.V)
+		if l.Wash.Hand && usual.Degrees > 0 { // "by hand" names no temperature
+			l.Wash.Degrees = min(l.Wash.Degrees, usual.Degrees)
+		}
 	}
 	if c.Bleach.Given() {
 		l.Bleach = trade.Bleach(c.Bleach.V)

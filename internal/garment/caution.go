@@ -349,7 +349,9 @@ func (w *work) addCaution(id string, why witness) {
 	}
 	for i := range w.t.warner.list {
 		if c := &w.t.warner.list[i]; c.ID == id {
-			w.g.Cautions = append(w.g.Cautions, w.caution(c, []witness{why}))
+			made := w.caution(c, []witness{why})
+			made.Making = true
+			w.g.Cautions = append(w.g.Cautions, made)
 		}
 	}
 }

@@ -321,4 +321,5 @@ type Caution struct {
 	Why    string // what in the record called for it
 	At     record.Pos
 	Source trade.Source
+	Making bool // a technique's page calls for it: it concerns the making, not the wearing
 }

@@ -37,7 +37,10 @@ func (s *setter) caution(c Caution, wide float64) []slab {
 
 // symbols stand in a row, or under each other where the row is narrow.
 func (s *setter) symbols(y Symbols, wide float64) []slab {
-	per := max(min(len(y.Items), int(wide/32)), 1)
+	per := max(min(len(y.Items), int(wide/26)), 1)
+	if rows := (len(y.Items) + per - 1) / per; rows > 1 {
+		per = (len(y.Items) + rows - 1) / rows // rows as long as each other
+	}
 	var out []slab
 	if wide < 90 {
 		for _, item := range y.Items {

@@ -14,7 +14,7 @@ func everyTable(t *testing.T) map[string]any {
 	all := map[string]any{
 		"stitches": stitchData(), "fibres": fibreData(), "care": careData(), "sizes": sizeData(),
 		"cautions": cautionData(), "customs": customsData(), "practice": practiceData(),
-		"glossary": glossaryData(), "synonyms": pairData(),
+		"countries": countryData(), "glossary": glossaryData(), "synonyms": pairData(),
 	}
 	files, err := tables.ReadDir("tables")
 	if err != nil {

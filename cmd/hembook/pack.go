@@ -1,0 +1,246 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"hembook/internal/cutting"
+	"hembook/internal/garment"
+	"hembook/internal/notebook"
+	"hembook/internal/paper"
+	"hembook/internal/record"
+	"hembook/internal/sheet"
+)
+
+// packOptions are the flags of pack.
+type packOptions struct {
+	to, language, paper, lays, font string
+	sheets                          []string
+	plain, check                    bool
+}
+
+func newPack(opt *options) *cobra.Command {
+	var pack packOptions
+	cmd := &cobra.Command{
+		Use:   "pack BUILD",
+		Short: "make the packet that goes into the box",
+		Long: `pack writes the sheets that go to the wearer with the garment: care and fit,
+repairs and changes, what is in the box, for another maker, and customs facts
+where the parcel crosses a customs border. Each sheet comes as a page of HTML and
+as a PDF, and all of them together as packet.html and packet.pdf, which need
+nothing beside themselves. The folder is replaced as a whole or not at all.
+
+What is missing or doubtful is told first. A packet that would be silent or wrong
+on care, fibres, fire, children or customs, or that nobody has checked for pins,
+is refused, unless the record gives a reason under packet: despite:, which is
+printed on the sheet. The packet holds what is private: keep it from the public
+notebook.
+
+Sheets: ` + strings.Join(sheet.Names(), ", ") + `. Languages: ` + strings.Join(sheet.Languages, ", ") + `.
+Exit status: 0 packed, 1 refused or records hold errors, 2 for wrong use.`,
+		Example: `  hembook pack supper-dress                  into packed/ in the workroom
+  hembook pack supper --check                what is missing, and where the care comes from
+  hembook pack supper --language de --paper letter
+  hembook pack supper --sheets care-and-fit --to ~/desk/sheet`,
+		Args: oneArg("which build? hembook pack BUILD"),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			return runPack(cmd.Context(), opt, pack, args[0], cmd.OutOrStdout(), cmd.ErrOrStderr())
+		},
+		ValidArgsFunction: opt.completeBuilds,
+	}
+	f := cmd.Flags()
+	f.StringVar(&pack.to, "to", "", "the `folder` to write (packed/BUILD, in the workroom)")
+	f.StringVar(&pack.language, "language", "", "the `language` of the fixed words (the wearer's)")
+	f.StringVar(&pack.paper, "paper", "", "a4 or letter (the workroom's)")
+	f.StringSliceVar(&pack.sheets, "sheets", nil, "only these `sheets`, separated by commas")
+	f.StringVar(&pack.lays, "lays", "make", "lay plans: make those that are not kept yet, use only those `kept`, or none")
+	f.StringVar(&pack.font, "font", "", "a TrueType `file` for letters the PDF's own faces lack, such as Japanese")
+	f.BoolVar(&pack.plain, "plain", false, "care in words alone, without symbols")
+	f.BoolVar(&pack.check, "check", false, "only say what is missing and where care and content come from; write nothing")
+	return cmd
+}
+
+func runPack(ctx context.Context, opt *options, pack packOptions, word string, out, errs io.Writer) error {
+	mode, ok := layModes[pack.lays]
+	if !ok {
+		return useErrorf("--lays takes make, kept or none, not %q", pack.lays)
+	}
+	room, opened, err := opt.openRoom()
+	if err != nil {
+		return err
+	}
+	defer room.Close()
+	bf, err := findBuild(room, word)
+	if err != nil {
+		return err
+	}
+	how, err := pack.options(room, bf)
+	if err != nil {
+		return err
+	}
+	tailor, more := garment.NewTailor(room)
+	b, own := room.ReadBuild(bf)
+	if faults := append(opened, append(more, own...)...); record.HasErrors(faults) {
+		printFaults(errs, faults)
+		fmt.Fprintln(errs, "nothing was packed")
+		return errFaults
+	}
+	bar := newLayBar(errs)
+	cut := cutting.NewCutter(ctx, room, tailor, cutting.Options{Mode: mode, Progress: bar.report()}).Cut(b)
+	bar.done()
+	packet, err := sheet.Make(room, tailor, cut, cut.Garment.Faults, how)
+	if err != nil {
+		return useErrorf("%s", err)
+	}
+	if pack.check {
+		packText(out, packet)
+		return packFindings(errs, packet)
+	}
+	return pack.write(room, bf, packet, out, errs)
+}
+
+// options are what the sheets need to know of the flags.
+func (o packOptions) options(room *record.Room, bf record.BuildFile) (sheet.Options, error) {
+	how := sheet.Options{Language: o.language, Sheets: o.sheets, Plain: o.plain}
+	switch strings.ToLower(o.paper) {
+	case "":
+		if room.Workroom.Paper.V == "Letter" {
+			how.Size = paper.Letter
+		}
+	case "a4":
+	case "letter":
+		how.Size = paper.Letter
+	default:
+		return how, useErrorf("--paper takes a4 or letter, not %q", o.paper)
+	}
+	if site := room.Workroom.Site; site.Given() {
+		book := notebook.New(room)
+		for i := range room.Builds {
+			if room.Builds[i].Slug == bf.Slug {
+				how.Public = strings.TrimSuffix(site.V, "/") + "/" + string(book.BuildAddress(i))
+			}
+		}
+	}
+	return how, nil
+}
+
+// write sets the sheets, and puts the folder in its place when all are done.
+func (o packOptions) write(room *record.Room, bf record.BuildFile, packet *sheet.Packet, out, errs io.Writer) error {
+	if packet.Refused() {
+		err := packFindings(errs, packet)
+		fmt.Fprintln(errs, "nothing was packed")
+		return err
+	}
+	var set paper.Options
+	if o.font != "" {
+		data, err := os.ReadFile(o.font)
+		if err != nil {
+			return useErrorf("the font %s cannot be read", o.font)
+		}
+		set.MoreFont = data
+	}
+	more, err := sheet.PageFindings(packet, set)
+	if err != nil {
+		return err
+	}
+	packet.Findings = append(packet.Findings, more...)
+	files, err := packFiles(packet, set)
+	if err != nil {
+		return err
+	}
+	if err := packFindings(errs, packet); err != nil {
+		return err
+	}
+	to := o.to
+	if to == "" {
+		to = filepath.Join(room.Dir, "packed", bf.Slug)
+	}
+	if err := writeFolder(to, room.Dir, files); err != nil {
+		return err
+	}
+	fmt.Fprintf(out, "%s in %s, in %s\n", counted(len(packet.Sheets), "sheet"), to, packet.Language)
+	for _, f := range files {
+		if strings.HasPrefix(f.name, "packet.") {
+			fmt.Fprintf(out, "  %-12s %s\n", f.name, fileSize(len(f.data)))
+		}
+	}
+	return nil
+}
+
+// packFindings prints what is missing or doubtful; the error says that the
+// packet is refused.
+func packFindings(errs io.Writer, packet *sheet.Packet) error {
+	refused := 0
+	for _, f := range packet.Findings {
+		fmt.Fprintln(errs, f)
+		if f.Refused {
+			refused++
+		}
+	}
+	if refused > 0 {
+		return errFaults
+	}
+	return nil
+}
+
+// packText prints where care and content come from.
+func packText(out io.Writer, packet *sheet.Packet) {
+	fmt.Fprintf(out, "%s\n\ncare: the strictest of %s\n", packet.Title, counted(len(packet.Care.Layers), "layer"))
+	for _, a := range packet.Care.Axes {
+		var words []string
+		for _, o := range a.Options {
+			words = append(words, o.Words)
+		}
+		fmt.Fprintf(out, "  %-18s %s\n", a.Title, strings.Join(words, ", "))
+		switch {
+		case a.Chosen:
+			fmt.Fprintf(out, "  %-18s chosen by the maker: %s\n", "", packet.Care.Because)
+		case len(a.SetBy) == len(packet.Care.Layers):
+			fmt.Fprintf(out, "  %-18s every layer alike\n", "")
+		default:
+			fmt.Fprintf(out, "  %-18s set by %s\n", "", strings.Join(a.SetBy, "; "))
+		}
+	}
+	for _, u := range packet.Care.Unknown {
+		fmt.Fprintf(out, "  not reckoned with: %s (%s)\n", u.Name, u.Why)
+	}
+	fmt.Fprintf(out, "\ncontent, by the rules of the %s\n", strings.ToUpper(packet.Content.Market))
+	for i := range packet.Content.Components {
+		k := &packet.Content.Components[i]
+		fmt.Fprintf(out, "  %-18s %s\n", strings.Join(k.Parts, ", "), fibreList(k.Fibres))
+		share := "of a mass that is not known"
+		if k.Share.Value.Known() {
+			share = fmt.Sprintf("%.1f %% of the garment", k.Share.Value.Number)
+		}
+		fmt.Fprintf(out, "  %-18s %s; %s\n", "", share, k.Why)
+	}
+	for _, l := range packet.Content.LeftOut {
+		fmt.Fprintf(out, "  %-18s left out: %s\n", l.Part, l.Why)
+	}
+	if len(packet.Content.Whole) > 0 {
+		fmt.Fprintf(out, "  %-18s %s\n", "all together", fibreList(packet.Content.Whole))
+	}
+	fmt.Fprintln(out)
+}
+
+func fibreList(list []garment.FibrePart) string {
+	var out []string
+	for _, f := range list {
+		out = append(out, f.Name+" "+f.LabelText())
+	}
+	return strings.Join(out, ", ")
+}
+
+// fileSize prints how large a file is.
+func fileSize(n int) string {
+	if n < 10_000 {
+		return fmt.Sprintf("%d bytes", n)
+	}
+	return fmt.Sprintf("%d kB", (n+500)/1000)
+}

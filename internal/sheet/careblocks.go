@@ -1,0 +1,255 @@
+package sheet
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+
+	"hembook/internal/paper"
+	"hembook/internal/trade"
+)
+
+// careBlocks are the care symbols with their words, and what stands beside.
+func (c *composer) careBlocks() []paper.Block {
+	out := []paper.Block{heading(2, c.t.say("care.title"))}
+	row := paper.Symbols{}
+	for _, a := range c.care.Axes {
+		for _, o := range a.Options {
+			row.Items = append(row.Items, c.symbol(o))
+		}
+	}
+	if len(row.Items) > 0 {
+		if !c.opt.Plain {
+			row.Note = c.t.say("care.marks")
+		}
+		out = append(out, row)
+	}
+	if c.care.Forbidden {
+		out = append(out, paper.Caution{Head: c.t.say("caution.head"), Phrase: paper.Say(c.t.say("care.forbidden"))})
+	}
+	var notes []string
+	for _, h := range c.hints() {
+		notes = append(notes, c.t.say("hint."+h))
+	}
+	if c.care.Because != "" {
+		notes = append(notes, c.t.say("care.because", "reason", stopped(plainWords(c.care.Because))))
+	}
+	if gaps := c.unlooked(); gaps != "" {
+		notes = append(notes, c.t.say("care.unlooked", "what", gaps)+".")
+	}
+	if c.content.Market == "us" {
+		notes = append(notes, c.t.say("care.us", "text", c.careUS()))
+	}
+	if len(notes) > 0 {
+		out = append(out, paper.Text{Phrase: paper.Say(strings.Join(notes, " "))})
+	}
+	return out
+}
+
+// symbol is one care symbol with its words.
+func (c *composer) symbol(o trade.CareOption) paper.Symbol {
+	words := ""
+	if o.Name == "wash-hand" {
+		words = c.t.say("care.wash-hand", "degrees", strconv.Itoa(c.care.Limits.Wash.Degrees))
+	} else {
+		words = c.t.say("care." + o.Name)
+	}
+	s := paper.Symbol{Words: words}
+	if !c.opt.Plain {
+		if d, ok := careDrawing(o.Name, words); ok {
+			s.Drawing = d
+		}
+	}
+	return s
+}
+
+// unlooked names the trims whose care nobody knows.
+func (c *composer) unlooked() string {
+	var out []string
+	for _, u := range c.care.Unknown {
+		name := u.Name
+		if u.Cloth {
+			part, _, _ := strings.Cut(u.Name, ", ")
+			name = c.part(part)
+		} else if what, material, ok := strings.Cut(u.Name, " of "); ok {
+			name = c.notion(what) + " (" + material + ")"
+		} else {
+			name = c.notion(u.Name)
+		}
+		out = append(out, name)
+	}
+	return c.list(out)
+}
+
+// hints are what the fibres and trims ask for beside the symbols, as keys of
+// the words, in a fixed order.
+func (c *composer) hints() []string {
+	found := map[string]bool{}
+	for _, cloth := range c.garment.Cloths {
+		if cloth.Cloth == nil || !cloth.CutArea.Value.Known() && len(cloth.Pieces) == 0 {
+			continue
+		}
+		for i := range cloth.Cloth.Fibres {
+			share := float64(cloth.Cloth.Fibres[i].V.V)
+			if f, ok := trade.FibreNamed(cloth.Cloth.Fibres[i].Name.V); ok && share >= 20 {
+				found[hintFibre(f)] = true
+			}
+		}
+		switch strings.ToLower(cloth.Cloth.Weave.V) {
+		case "velvet", "velveteen", "plush":
+			found["velvet"] = true
+		case "tulle", "net":
+			found["net"] = true
+		}
+	}
+	for _, n := range c.garment.Notions {
+		switch material := strings.ToLower(n.Record.Material.V); {
+		case strings.Contains(material, "horn"):
+			found["horn"] = true
+		case slices.ContainsFunc([]string{"steel", "brass", "metal"}, func(m string) bool { return strings.Contains(material, m) }):
+			found["metal"] = true
+		}
+	}
+	wet := c.care.Limits.Wash.Degrees > 0
+	ironed := c.care.Limits.Iron > 0
+	var out []string
+	for _, h := range []struct {
+		name string
+		when bool
+	}{
+		{"silk", true}, {"wool", true}, {"viscose", wet}, {"flax", wet && ironed}, {"acetate", true},
+		{"velvet", true}, {"net", true}, {"horn", wet}, {"metal", true},
+	} {
+		if found[h.name] && h.when {
+			out = append(out, h.name)
+		}
+	}
+	return out
+}
+
+func hintFibre(f trade.Fibre) string {
+	switch {
+	case f.Customs == "wool":
+		return "wool"
+	case f.Name == "modal":
+		return "viscose"
+	case f.Name == "triacetate":
+		return "acetate"
+	}
+	return f.Name
+}
+
+// careUS is the care instruction of the United States, in its words. One way
+// of cleaning is enough (16 CFR 423.6(b)); both are given where both work.
+func (c *composer) careUS() string {
+	l, en := c.care.Limits, newTongue("en")
+	if l.Forbidden() {
+		return en.say("us.never") + "."
+	}
+	var out []string
+	if l.Wash.Degrees > 0 {
+		out = append(out, washUS(en, l.Wash), en.say("us."+l.Bleach.Option()), dryUS(en, l), en.say("us."+l.IronOption()))
+	} else {
+		out = append(out, en.say("us.do-not-wash"))
+	}
+	out = append(out, cleanUS(en, l.Professional))
+	return strings.Join(out, ". ") + "."
+}
+
+// washUS names the water as 16 CFR 423, appendix A does: cold up to 30 °C, warm
+// up to 44, hot up to 63 (from memory).
+func washUS(en *tongue, w trade.Wash) string {
+	if w.Hand {
+		return en.say("us.wash-hand")
+	}
+	text := en.say("us.wash-hot")
+	if w.Degrees <= 30 {
+		text = en.say("us.wash-cold")
+	} else if w.Degrees <= 44 {
+		text = en.say("us.wash-warm")
+	}
+	switch w.Action {
+	case trade.Mild:
+		return en.say("us.mild", "wash", text)
+	case trade.VeryMild:
+		return en.say("us.very-mild", "wash", text)
+	}
+	return text
+}
+
+func dryUS(en *tongue, l trade.CareLimits) string {
+	if l.Tumble != trade.NoTumble || !l.Natural.Said {
+		return en.say("us." + l.Tumble.Option())
+	}
+	text := en.say("us.dry-line")
+	if l.Natural.Flat {
+		text = en.say("us.dry-flat")
+	} else if l.Natural.Drip {
+		text = en.say("us.drip")
+	}
+	if l.Natural.Shade {
+		text = en.say("us.shade", "dry", text)
+	}
+	return text
+}
+
+func cleanUS(en *tongue, clean trade.Clean) string {
+	name := clean.Options()[0]
+	switch {
+	case name == "clean-none":
+		return en.say("us.clean-none")
+	case strings.HasPrefix(name, "wet"):
+		return en.say("us.wet")
+	case strings.HasPrefix(name, "clean-f"):
+		return en.say("us." + name)
+	case clean.Action == trade.Normal || clean.Action == "":
+		return en.say("us.clean")
+	}
+	return en.say("us.clean-mild")
+}
+
+// cautionBlocks are the cautions that concern whoever wears the garment.
+func (c *composer) cautionBlocks() []paper.Block {
+	var out []paper.Block
+	if texts := c.cautionTexts(); len(texts) > 0 { // all in one: many frames are heeded less
+		out = append(out, paper.Caution{Head: c.t.say("caution.head"), Phrase: paper.Say(strings.Join(texts, "\n"))})
+	}
+	return append(out, paper.Text{Phrase: paper.Aside(c.t.say("caution.untested") + " " + c.t.say("caution.law"))})
+}
+
+// cautionTexts are the cautions for the wearer: those of the trade's table that
+// have a text for wearers.
+func (c *composer) cautionTexts() []string {
+	var out []string
+	for _, one := range c.garment.Cautions {
+		word := "caution." + one.ID
+		if one.Making || !c.t.has(word) {
+			continue // for the maker alone
+		}
+		switch one.ID {
+		case "flammable-light", "flammable-raised", "flammable-unknown":
+			out = append(out, c.t.say(word, "part", upper(c.flagged(one.ID))))
+		default:
+			out = append(out, c.t.say(word))
+		}
+	}
+	return out
+}
+
+// flagged names the parts whose cloth a caution on fire is about.
+func (c *composer) flagged(id string) string {
+	var out []string
+	for _, cloth := range c.garment.Cloths {
+		if cloth.Cloth == nil {
+			continue
+		}
+		surface := trade.Surface(cloth.Cloth.Surface.Or("plain"))
+		flag := trade.Flammability(cloth.Cloth.Fibres.Names(), float64(cloth.Cloth.Mass.V), surface)
+		same := flag.State == trade.FlagUnknown && id == "flammable-unknown" ||
+			flag.State == trade.Flagged && (id == "flammable-raised") == (surface == trade.RaisedSurface) && id != "flammable-unknown"
+		if same {
+			out = append(out, c.part(cloth.Part))
+		}
+	}
+	return c.list(out)
+}

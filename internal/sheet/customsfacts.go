@@ -1,0 +1,100 @@
+package sheet
+
+import (
+	"strings"
+
+	"hembook/internal/measure"
+	"hembook/internal/paper"
+)
+
+// customsFacts is what forms CN 22 and CN 23 ask for, to be copied onto them.
+func customsFacts(c *composer, own customsOpened) []paper.Block {
+	p := &c.build.Packet.Customs
+	out := []paper.Block{paper.Heading{Level: 1, Text: c.build.Name.V, About: c.t.say("sheet.customs") + " · " + c.t.say("customs.about")}}
+	facts := paper.Facts{}
+	add := func(word, value string) {
+		if value == "" {
+			value = "–"
+		}
+		facts.Items = append(facts.Items, paper.Fact{Term: upper(c.t.say("customs." + word)), Value: paper.Say(value)})
+	}
+	maker := c.room.Workroom.Maker
+	add("sender", address(maker.Name.V, own.FromAddress, own.FromCountry))
+	add("addressee", address(own.ToName, own.ToAddress, own.ToCountry))
+	add("category", p.Category.V)
+	add("description", c.description())
+	add("quantity", c.style.Number(float64(p.Quantity.Or(1)), 0))
+	add("net", c.netMass())
+	gross := ""
+	if c.build.Packet.Parcel.Given() {
+		gross = c.mass(float64(c.build.Packet.Parcel.V))
+	}
+	add("gross", gross)
+	value := ""
+	if own.HasValue {
+		value = c.style.Money(own.Value)
+	}
+	add("value", value)
+	add("heading", c.hsHeading())
+	add("origin", own.FromCountry)
+	if p.Remark.Given() {
+		add("remark", plainWords(p.Remark.V))
+	}
+	out = append(out, facts)
+	if len(c.content.Animal) > 0 {
+		out = append(out, paper.Note{Phrase: paper.Say(c.t.say("customs.animal", "what", joined(c.content.Animal)))})
+	}
+	out = append(out, paper.Text{Phrase: paper.Stress(c.t.say("customs.law"))})
+	out = append(out, paper.Text{Phrase: paper.Aside(c.t.say("customs.form") + " " + c.t.say("customs.digits") + " " + upper(c.t.say("customs.sign")) + ".")})
+	return append(out, c.despite("customs", "content")...)
+}
+
+// address writes a name and address on lines of their own.
+func address(name, street, country string) string {
+	var out []string
+	for _, part := range []string{name, street, country} {
+		for line := range strings.Lines(part) {
+			if line = strings.TrimSpace(line); line != "" {
+				out = append(out, line)
+			}
+		}
+	}
+	return strings.Join(out, "\n")
+}
+
+// description is what the form calls a detailed description of the article.
+func (c *composer) description() string {
+	make := c.t.say("customs.woven")
+	if c.customs.Knit {
+		make = c.t.say("customs.knitted")
+	}
+	list := c.customs.Fibres
+	if len(list) == 0 && len(c.content.Components) > 0 {
+		list = c.content.Components[0].Fibres
+	}
+	content := c.contentLine(list)
+	if who := c.customs.Who; who != "" && who != "anyone" {
+		if who == "woman" {
+			who = "women"
+		} else if who == "man" {
+			who = "men"
+		}
+		return c.t.say("customs.of", "who", who, "make", make, "garment", c.build.Garment.V, "content", content)
+	}
+	return c.t.say("customs.of-plain", "make", make, "garment", c.build.Garment.V, "content", content)
+}
+
+func (c *composer) netMass() string {
+	net := c.customs.Net
+	if !net.Value.Known() {
+		return c.t.say("customs.unknown", "why", net.Value.Why)
+	}
+	return c.style.Number(net.Value.Number, 2) + gap + measure.UnitKG.Symbol()
+}
+
+func (c *composer) hsHeading() string {
+	if c.customs.Why != "" {
+		return c.t.say("customs.unknown", "why", c.customs.Why)
+	}
+	return c.customs.HS.Code
+}

@@ -1,0 +1,47 @@
+package sheet
+
+import "strings"
+
+// customs looks at what a customs form asks for.
+func (f *finder) customs(own customsOpened) {
+	p := &f.build.Packet.Customs
+	lack := func(what, hint string) {
+		f.refuse("customs", f.build.At, hint, "a customs form asks for %s", what)
+	}
+	if own.FromAddress == "" || own.FromCountry == "" {
+		lack("the sender's address and country", "write maker: address: and country: in content/workroom.yaml")
+	}
+	if own.ToName == "" || own.ToAddress == "" || own.ToCountry == "" {
+		lack("the addressee's name, address and country", "name the wearer under wearer:, with address: and country: in the wearer's file")
+	}
+	if !p.Category.Given() {
+		lack("a category", "write packet: customs: category:")
+	}
+	switch {
+	case !own.HasValue:
+		lack("the value", "write packet: customs: value:, or costs: price:")
+	case !own.Value.Amount.IsPositive():
+		f.never("customs", own.ValueAt, "write packet: customs: value: with the real value, for a gift too", "the value of the garment is nothing")
+	}
+	if !f.garment.Totals.Mass.Value.Known() {
+		lack("the net weight", "write mass: of every cloth and notion: "+f.garment.Totals.Mass.Value.Why)
+	}
+	if !f.build.Packet.Parcel.Given() {
+		f.doubt("customs", f.build.At, "weigh the parcel and write packet: parcel:", "the total weight is not known")
+	}
+	hs := f.facts.customs
+	switch {
+	case hs.Why != "" && p.Category.V == "sale of goods":
+		lack("a six-digit heading for goods that are sold", strings.TrimSpace(hs.Why))
+	case hs.Why != "":
+		f.doubt("customs", f.build.Garment.At, "", "no customs heading: %s", hs.Why)
+	case !hs.HS.Whole:
+		f.doubt("customs", f.build.Garment.At, "look its last two digits up", "only the first four digits of the heading are known: %s", hs.HS.Code)
+	}
+	if own.NotListed {
+		f.doubt("customs", f.build.At, "see whether a customs border lies between them", "a country is not in the list of countries")
+	}
+	if own.SameUnion {
+		f.doubt("customs", f.build.At, "", "both countries are in the European Union: a parcel needs no customs declaration there")
+	}
+}

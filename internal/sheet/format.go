@@ -1,0 +1,180 @@
+package sheet
+
+import (
+	"math"
+	"strconv"
+	"strings"
+
+	"hembook/internal/garment"
+	"hembook/internal/measure"
+	"hembook/internal/paper"
+	"hembook/internal/record"
+	"hembook/internal/trade"
+)
+
+// gap is a space at which a line does not break.
+const gap = "\u00a0"
+
+// list joins phrases as the language does.
+func (c *composer) list(items []string) string {
+	if len(items) < 2 {
+		return strings.Join(items, "")
+	}
+	last := len(items) - 1
+	return c.t.say("list.and", "first", strings.Join(items[:last], c.t.say("list.comma")), "last", items[last])
+}
+
+// day writes a date as the language does.
+func (c *composer) day(d record.Day) string {
+	return c.t.say("date.day", "day", strconv.Itoa(d.Day), "month", c.t.say("month."+strconv.Itoa(int(d.Month))), "year", strconv.Itoa(d.Year))
+}
+
+// metric writes a length in the sheet's metric unit, to the millimetre.
+func (c *composer) metric(l measure.Length) string {
+	return strings.ReplaceAll(c.style.Length(l.Round(measure.Millimetre)), " ", gap)
+}
+
+// inches writes a length to the nearest 1/16 in.
+func inches(l measure.Length) string {
+	text, _ := measure.Inches(l)
+	return strings.ReplaceAll(text, " ", gap)
+}
+
+// both writes a length twice: the wearer's unit first, the other after it.
+func (c *composer) both(f garment.Figure) paper.Phrase {
+	l, ok := f.Value.Length()
+	if !f.Value.Known() || f.ID == "" || !ok {
+		return paper.Say("–")
+	}
+	first, second := c.metric(l), inches(l)
+	if c.inch {
+		first, second = second, first
+	}
+	return paper.Phrase{{Text: first, Style: paper.Figure}, {Text: " " + second, Style: paper.Small}}
+}
+
+// one writes a length once, in the wearer's unit.
+func (c *composer) one(f garment.Figure) string {
+	l, ok := f.Value.Length()
+	if !f.Value.Known() || f.ID == "" || !ok {
+		return "–"
+	}
+	return c.oneLength(l)
+}
+
+func (c *composer) oneLength(l measure.Length) string {
+	if c.inch {
+		return inches(l)
+	}
+	return c.metric(l)
+}
+
+// quantity writes any figure as a table shows it.
+func (c *composer) quantity(f garment.Figure) string {
+	if f.ID == "" || !f.Value.Known() {
+		return "–"
+	}
+	return strings.ReplaceAll(c.style.Quantity(f.Value.Quantity), " ", gap)
+}
+
+// mass writes grams, kilograms from one on; ounces beside them where the wearer
+// reads inches.
+func (c *composer) mass(grams float64) string {
+	q := measure.Quantity{Number: math.Round(grams), Unit: measure.UnitG}
+	text := c.style.Number(q.Number, 0) + gap + "g"
+	if grams >= 1000 {
+		text = c.style.Number(grams/1000, 2) + gap + "kg"
+	}
+	if c.inch {
+		oz := q.In(measure.UnitOz)
+		text += " (" + c.style.Number(oz.Number, 1) + gap + "oz)"
+	}
+	return text
+}
+
+// metres writes a long seam's length.
+func (c *composer) metres(f garment.Figure) string {
+	if f.ID == "" || !f.Value.Known() {
+		return "–"
+	}
+	if f.Value.Unit == measure.UnitMM {
+		return c.one(f)
+	}
+	return c.quantity(f)
+}
+
+// fibre is a fibre's name in the sheet's language.
+func (c *composer) fibre(f garment.FibrePart) string {
+	switch {
+	case f.Other:
+		return c.t.say("content.other")
+	case c.t.code == "en" && f.Name == "flax":
+		return "flax (linen)" // Regulation (EU) No 1007/2011, Annex I; the second word from memory
+	case c.t.code == "en":
+		return f.Name
+	}
+	return c.fibreWord(f.Fibre, f.Name)
+}
+
+func (c *composer) fibreWord(f trade.Fibre, own string) string {
+	if w := f.Words[c.t.code]; w != "" {
+		return w
+	}
+	c.t.lacked["fibre "+f.Name] = true
+	return foreign("en") + own
+}
+
+// contentLine states fibres as a label does: 60 % wool, 40 % silk.
+func (c *composer) contentLine(list []garment.FibrePart) string {
+	var out []string
+	for _, f := range list {
+		share := c.style.Number(f.Label, 1) + gap + "%"
+		out = append(out, c.t.say("content.fibre", "share", share, "fibre", c.fibre(f)))
+	}
+	return strings.Join(out, c.t.say("list.comma"))
+}
+
+// key makes a name of the maker's one that a word may be listed under.
+func key(name string) string {
+	return strings.ReplaceAll(strings.ToLower(strings.TrimSpace(name)), " ", "-")
+}
+
+// part is what a cloth's part is called.
+func (c *composer) part(name string) string {
+	if c.t.code == "en" && name != "shell" && name != "fusing" {
+		return name
+	}
+	return c.t.sayOr("part."+key(name), name)
+}
+
+func (c *composer) parts(names []string) string {
+	var out []string
+	for _, n := range names {
+		out = append(out, c.part(n))
+	}
+	return c.list(out)
+}
+
+// notion is what a notion is called.
+func (c *composer) notion(name string) string { return c.t.sayOr("notion."+key(name), name) }
+
+// upper begins a text with a capital.
+func upper(s string) string {
+	for i, r := range s {
+		return strings.ToUpper(string(r)) + s[i+len(string(r)):]
+	}
+	return s
+}
+
+func heading(level int, text string) paper.Heading { return paper.Heading{Level: level, Text: text} }
+
+// despite prints the maker's reasons for what would else have been refused.
+func (c *composer) despite(about ...string) []paper.Block {
+	var out []paper.Block
+	for _, a := range about {
+		if r := c.reason(a); r.Given() && c.needsReason(a) {
+			out = append(out, paper.Note{Head: c.t.say("despite.title"), Phrase: paper.Say(c.t.say("despite."+a, "reason", r.V))})
+		}
+	}
+	return out
+}

@@ -1,0 +1,69 @@
+package sheet
+
+import (
+	"bytes"
+	"image"
+	"image/jpeg"
+
+	"golang.org/x/image/draw"
+
+	"hembook/internal/paper"
+	"hembook/internal/paper/caremark"
+	"hembook/internal/picture"
+)
+
+// kinds are the sheets there are, in the order of the packet. What each may
+// show of what is private is the type its writer takes; see opened.go.
+var kinds []kind
+
+func init() { // not at once: the writers refer to the kinds
+	kinds = []kind{
+		declare("care-and-fit", true, openFit, careAndFit),
+		declare("repairs", false, openNothing, repairs),
+		declare("box", true, openNothing, inTheBox),
+		declare("customs", true, openCustoms, customsFacts),
+		declare("remake", false, openNothing, remake),
+	}
+}
+
+// careDrawing is the symbol of a care option.
+func careDrawing(name, words string) (paper.Drawing, bool) {
+	d, ok := caremark.Named(name)
+	d.Alt = words
+	return d, ok
+}
+
+// Pictures on a sheet: no wider than a column needs when it is printed.
+const (
+	pictureDots    = 900
+	pictureQuality = 84
+	mostPixels     = 100_000_000
+)
+
+// small is a picture the right way up and no larger than it is printed, coded
+// anew so that nothing a camera wrote beside it is passed on; nil where it
+// cannot be read.
+func small(data []byte) []byte {
+	config, format, err := image.DecodeConfig(bytes.NewReader(data))
+	if err != nil || config.Width <= 0 || config.Height <= 0 || int64(config.Width)*int64(config.Height) > mostPixels {
+		return nil
+	}
+	img, _, err := image.Decode(bytes.NewReader(data))
+	if err != nil {
+		return nil
+	}
+	img = picture.Upright(img, picture.HeldAs(data, format))
+	size := img.Bounds().Size()
+	to := size
+	if most := max(size.X, size.Y); most > pictureDots {
+		to = image.Pt(max(1, size.X*pictureDots/most), max(1, size.Y*pictureDots/most))
+	}
+	out := image.NewRGBA(image.Rectangle{Max: to})
+	draw.Draw(out, out.Bounds(), image.White, image.Point{}, draw.Src) // behind what is transparent
+	draw.CatmullRom.Scale(out, out.Bounds(), img, img.Bounds(), draw.Over, nil)
+	var buf bytes.Buffer
+	if err := jpeg.Encode(&buf, out, &jpeg.Options{Quality: pictureQuality}); err != nil {
+		return nil
+	}
+	return buf.Bytes()
+}

@@ -1,0 +1,234 @@
+// Package sheet writes what goes into the box with a garment: care and fit,
+// repairs and changes, what is in the box, customs facts, and what another
+// maker needs.
+//
+// It promises that a sheet holds only what its reader needs: each declares the
+// private values it may show and is handed those, opened, and no others; that a
+// sheet which would be silent or wrong on care, fibres, fire, or rests on
+// faults, is refused unless the maker gives a reason, which is then printed on
+// it; that fixed words come in the wearer's language, and what is lacking in it
+// is marked; and that the same record gives the same bytes.
+//
+// It says what stands on a sheet, as blocks; how blocks look is paper's. It
+// reads no flags and writes no files. It claims no compliance with any law.
+package sheet
+
+import (
+	"fmt"
+	"io/fs"
+	"slices"
+
+	"hembook/internal/cutting"
+	"hembook/internal/garment"
+	"hembook/internal/measure"
+	"hembook/internal/paper"
+	"hembook/internal/record"
+)
+
+// Options say how a packet is written.
+type Options struct {
+	Language string     // one of Languages; the wearer's unless said
+	Size     paper.Size // of the paper
+	Sheets   []string   // names of the sheets wanted; nil for all that apply
+	Public   string     // address of the build's page in the published notebook; empty where there is none
+	Plain    bool       // care in words alone, without symbols
+}
+
+// A Packet is what goes into the box.
+type Packet struct {
+	Build    *record.Build
+	Title    string // the garment's name
+	Language string
+	Sheets   []Sheet
+	Findings []Finding // what is missing or doubtful, refusals first
+	Care     *garment.Care
+	Content  *garment.Content
+}
+
+// A Sheet is one document of a packet.
+type Sheet struct {
+	Name     string // care-and-fit: its name for files and flags
+	Title    string // in the packet's language
+	Document paper.Document
+	OnePage  bool // it is meant to take one page
+}
+
+// Refused reports whether the packet may not be sent.
+func (p *Packet) Refused() bool {
+	return slices.ContainsFunc(p.Findings, func(f Finding) bool { return f.Refused })
+}
+
+// Book is the packet as one book.
+func (p *Packet) Book() paper.Book {
+	b := paper.Book{Title: p.Title, Language: p.Language}
+	for _, s := range p.Sheets {
+		b.Author = s.Document.Author
+		b.Documents = append(b.Documents, s.Document)
+	}
+	return b
+}
+
+// Names are the sheets there are, in the order of the packet.
+func Names() []string {
+	var out []string
+	for _, k := range kinds {
+		out = append(out, k.name)
+	}
+	return out
+}
+
+// A facts is what every sheet may know: the garment with its figures, none of
+// what is private opened.
+type facts struct {
+	room    *record.Room
+	build   *record.Build
+	garment *garment.Garment
+	cutting *cutting.Cutting
+	worn    []garment.Worn
+	care    *garment.Care
+	content *garment.Content
+	customs *garment.Customs
+	excused []string // what would have been refused but for the maker's reason
+	papers  int      // how many sheets are in the packet
+	opt     Options
+}
+
+// A composer writes sheets in one language.
+type composer struct {
+	*facts
+	t     *tongue
+	style measure.Style
+	cm    bool // lengths in centimetres; else in millimetres
+	inch  bool // inches before metric lengths
+}
+
+// Make writes the packet of a build. What is missing or doubtful is in its
+// findings; where one of them refuses the packet it has no sheets. The error
+// says that the options cannot be meant.
+func Make(room *record.Room, tailor *garment.Tailor, cut *cutting.Cutting, faults []record.Fault, opt Options) (*Packet, error) {
+	g := cut.Garment
+	f := &facts{room: room, build: g.Build, garment: g, cutting: cut, worn: tailor.Worn(g), care: tailor.Care(g), content: tailor.Content(g), opt: opt}
+	f.customs = tailor.Customs(g, f.content)
+	v := newVault(f)
+	wants := v.preferences()
+	c := f.composer(opt.Language, wants)
+	if c == nil {
+		return nil, fmt.Errorf("there is no list of words for %q; there are: %s", opt.Language, joined(Languages))
+	}
+	p := &Packet{Build: g.Build, Title: g.Build.Name.V, Language: c.t.code, Care: f.care, Content: f.content}
+	wanted, err := wantedKinds(opt.Sheets, v)
+	if err != nil {
+		return nil, err
+	}
+	p.Findings = f.findings(v, wanted, faults)
+	if p.Refused() {
+		return p, nil
+	}
+	for _, one := range p.Findings {
+		if one.Reason != "" {
+			f.excused = append(f.excused, one.About)
+		}
+	}
+	f.papers = len(wanted)
+	for _, k := range wanted {
+		p.Sheets = append(p.Sheets, k.compose(c, v))
+	}
+	p.Findings = append(p.Findings, c.wordFindings()...)
+	return p, nil
+}
+
+// wantedKinds picks the sheets asked for; customs facts unless asked for only
+// where the parcel crosses a customs border.
+func wantedKinds(names []string, v *vault) ([]kind, error) {
+	var out []kind
+	for _, name := range names {
+		if !slices.Contains(Names(), name) {
+			return nil, fmt.Errorf("there is no sheet %q; there are: %s", name, joined(Names()))
+		}
+	}
+	for _, k := range kinds {
+		switch {
+		case len(names) > 0 && !slices.Contains(names, k.name):
+		case len(names) == 0 && k.name == "customs" && !v.crosses():
+		default:
+			out = append(out, k)
+		}
+	}
+	return out, nil
+}
+
+// composer is nil where there are no words of that language.
+func (f *facts) composer(code string, wants preferences) *composer {
+	if code == "" {
+		code = wants.language
+	}
+	t := newTongue(code)
+	if t == nil {
+		return nil
+	}
+	c := &composer{facts: f, t: t, cm: wants.units != "mm", inch: wants.units == "in"}
+	c.style = measure.Style{Unit: measure.UnitMM, Language: code}
+	if c.cm {
+		c.style.Unit = measure.UnitCM
+	}
+	return c
+}
+
+// A kind is one of the sheets there are. Its open and write are joined by type
+// in declare: write is handed what open opened and cannot reach anything else
+// that is private.
+type kind struct {
+	name    string
+	compose func(*composer, *vault) Sheet
+}
+
+// declare makes a kind of sheet that is handed T.
+func declare[T any](name string, onePage bool, open func(*vault) T, write func(*composer, T) []paper.Block) kind {
+	return kind{name, func(c *composer, v *vault) Sheet {
+		if name == "customs" {
+			c = c.inEnglish()
+		}
+		title := c.t.say("sheet." + name)
+		return Sheet{Name: name, Title: title, OnePage: onePage, Document: paper.Document{
+			Title: c.build.Name.V + ": " + title, Author: c.room.Workroom.Maker.Name.V, Language: c.t.code,
+			Size: c.opt.Size, Blocks: write(c, open(v)), Footer: c.footer(title), Words: c.paperWords(),
+		}}
+	}}
+}
+
+// inEnglish is the composer of a sheet that is always in English.
+func (c *composer) inEnglish() *composer {
+	english := *c
+	english.t = newTongue("en")
+	english.style.Language = "en"
+	return &english
+}
+
+func (c *composer) footer(title string) []string {
+	line := c.build.Name.V + " · " + title
+	if m := c.room.Workroom.Maker; m.Name.Given() {
+		line += " · " + m.Name.V
+		if m.Contact.Given() {
+			line += " · " + m.Contact.V
+		}
+	}
+	return []string{line}
+}
+
+func (c *composer) paperWords() paper.Words {
+	return paper.Words{PageOf: c.t.raw("paper.page"), Continued: c.t.say("paper.continued"), Signed: c.t.say("paper.signed"), Date: c.t.say("paper.date"), Contents: c.t.say("paper.contents")}
+}
+
+// picture is the build's first picture, ready for the page; nil where there is
+// none or it cannot be read.
+func (c *composer) picture() []byte {
+	p := c.build.Picture
+	if !p.Given() {
+		return nil
+	}
+	data, err := fs.ReadFile(c.room.FS, record.PhotoPath(c.build.Folder, p))
+	if err != nil {
+		return nil
+	}
+	return small(data)
+}

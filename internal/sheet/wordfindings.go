@@ -1,0 +1,60 @@
+package sheet
+
+import (
+	"slices"
+	"strings"
+
+	"hembook/internal/paper"
+)
+
+// wordFindings say what the sheet's language lacks.
+func (c *composer) wordFindings() []Finding {
+	var out []Finding
+	if lacks := c.t.missing(); len(lacks) > 0 {
+		out = append(out, Finding{About: "words", At: c.build.At, Text: "these fixed words are not in the list for " + c.t.code + " and stand in English, marked [en]: " + strings.Join(lacks, ", ")})
+	}
+	if own := c.room.Workroom.Language.Or("en"); own != c.t.code {
+		out = append(out, Finding{About: "words", At: c.build.At, Text: "the maker's own words stay in " + own + ": names of pieces and seams, how to put it on, notes", Hint: "tell the wearer, or have them put into " + c.t.code})
+	}
+	return out
+}
+
+// needsReason reports whether a reason the maker gave was needed: what it is
+// about would have been refused without it.
+func (f *facts) needsReason(about string) bool { return slices.Contains(f.excused, about) }
+
+// PageFindings say where sheets do not print as they should: more pages than
+// one, or letters the faces lack.
+func PageFindings(p *Packet, opt paper.Options) ([]Finding, error) {
+	var out []Finding
+	for i := range p.Sheets {
+		s := &p.Sheets[i]
+		if s.OnePage {
+			fitted, ok, err := paper.Fit(s.Document, 1, opt)
+			if err != nil {
+				return nil, err
+			}
+			s.Document = fitted
+			if !ok {
+				out = append(out, Finding{About: "pages", At: p.Build.At, Text: s.Name + " takes more than one page", Hint: "shorten packet: wear: and note:"})
+			}
+		}
+		lacks, err := paper.Unset(s.Document, opt)
+		if err != nil {
+			return nil, err
+		}
+		if len(lacks) > 0 {
+			out = append(out, Finding{About: "words", At: p.Build.At, Text: "the PDF of " + s.Name + " has no letters for: " + someLetters(lacks), Hint: "the HTML shows them; a font with these letters can be named with --font"})
+		}
+	}
+	return out, nil
+}
+
+// someLetters lists letters, not more than a line of them.
+func someLetters(list []rune) string {
+	const most = 20
+	if len(list) <= most {
+		return string(list)
+	}
+	return string(list[:most]) + " …"
+}
