@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"io"
+	"strconv"
 	"strings"
 	"time"
 	"unicode/utf8"
@@ -22,6 +23,7 @@ type tally struct {
 	time, rates   bool
 	json, working bool
 	from          string
+	round         int // the state to print: after this round; −1 for the last
 	now           func() time.Time
 	out, errs     io.Writer
 }
@@ -43,6 +45,7 @@ your own times for their technique. With --rates, and no BUILD, it prints those.
 		Example: `  hembook tally supper-dress
   hembook tally supper --working     with how each figure was reached
   hembook tally supper --json        for other programs
+  hembook tally supper --round 1     as it was after the first round of fitting
   hembook tally supper --time        what is left, and whether the due date holds
   hembook tally supper --time --from "2026-09-01 09:00"
   hembook tally --rates              how long each technique takes you`,
@@ -60,6 +63,7 @@ your own times for their technique. With --rates, and no BUILD, it prints those.
 	cmd.Flags().BoolVar(&t.working, "working", false, "print how each figure was reached")
 	cmd.Flags().BoolVar(&t.time, "time", false, "print the order of work, what is left and when it is over")
 	cmd.Flags().BoolVar(&t.rates, "rates", false, "print how long each technique takes, over all builds")
+	cmd.Flags().IntVar(&t.round, "round", -1, "print the figures as they were after this `round` of fitting; 0 for the draft")
 	cmd.Flags().StringVar(&t.from, "from", "", "with --time, order what is left from this `moment`; now unless said")
 	return cmd
 }
@@ -68,6 +72,8 @@ func (t *tally) args(_ *cobra.Command, args []string) error {
 	switch {
 	case t.time && t.rates:
 		return useErrorf("--time is of one build and --rates of all: keep one of them")
+	case t.round >= 0 && (t.time || t.rates):
+		return useErrorf("--round goes with the figures of a build: hembook tally BUILD --round 1")
 	case t.from != "" && !t.time:
 		return useErrorf("--from goes with --time")
 	case t.rates && len(args) > 0:
@@ -111,11 +117,18 @@ func (t *tally) run(word string) error {
 		return errFaults
 	}
 	g := tailor.Derive(b)
+	rounds := tailor.Rounds(g)
+	if t.round >= 0 {
+		if err := t.hasRound(b); err != nil {
+			return err
+		}
+		g, rounds = tailor.DeriveAt(b, t.round), nil
+	}
 	found := g.Faults
 	if t.time {
 		found, err = t.printTime(room, tailor, bf, g)
 	} else {
-		err = t.printFigures(room, bf, g)
+		err = t.printFigures(room, bf, g, rounds)
 	}
 	if err == nil && record.HasErrors(append(faults, found...)) {
 		return errFaults
@@ -123,10 +136,36 @@ func (t *tally) run(word string) error {
 	return err
 }
 
-func (t *tally) printFigures(room *record.Room, bf record.BuildFile, g *garment.Garment) error {
+// hasRound reports what is wrong where the build has no such round.
+func (t *tally) hasRound(b *record.Build) error {
+	var numbers []string
+	for _, f := range b.InOrder() {
+		if f.Round.V == t.round {
+			return nil
+		}
+		numbers = append(numbers, strconv.Itoa(f.Round.V))
+	}
+	switch {
+	case t.round == 0:
+		return nil
+	case len(numbers) == 0:
+		return useErrorf("%s has no round %d: it has no fittings", b.Slug, t.round)
+	}
+	return useErrorf("%s has no round %d: there are 0, the draft, and %s", b.Slug, t.round, joinWords(numbers))
+}
+
+func (t *tally) printFigures(room *record.Room, bf record.BuildFile, g *garment.Garment, rounds *garment.Rounds) error {
 	list := shownFigures(g)
+	if rounds != nil {
+		for _, f := range rounds.Figures() {
+			list = append(list, shown{f, false})
+		}
+	}
 	if t.json {
 		return tallyJSON(t.out, bf, list)
+	}
+	if t.round >= 0 {
+		fmt.Fprintf(t.out, "as of round %d\n", t.round)
 	}
 	tallyText(t.out, bf, list, t.working, notebook.StyleOf(room.Workroom))
 	printFaults(t.errs, g.Faults)

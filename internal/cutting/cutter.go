@@ -70,6 +70,7 @@ func (c *Cutter) Timing(g *garment.Garment, from garment.Standing) *garment.Timi
 // buy. It never fails: what cannot be known says why.
 func (c *Cutter) Cut(b *record.Build) *Cutting {
 	out := &Cutting{Garment: c.tailor.Derive(b)}
+	defer c.rounds(out)
 	if c.opt.Mode == None {
 		return out
 	}

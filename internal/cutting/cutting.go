@@ -24,7 +24,8 @@ import (
 // A Cutting is a garment with the lays of its cloths.
 type Cutting struct {
 	Garment *garment.Garment
-	Lays    []*Lay // one for each cloth that anything is cut from, in the order of the record
+	Lays    []*Lay          // one for each cloth that anything is cut from, in the order of the record
+	Rounds  *garment.Rounds // what the rounds of fitting did; nil where none altered a line
 }
 
 // A Lay is everything that is known of how one cloth of a garment is laid.

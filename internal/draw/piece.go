@@ -168,19 +168,24 @@ func (d *pieceDrawing) lines(dst []byte) []byte {
 		return dst
 	}
 	pen := pen{dst: append(dst, `<path class="sew" d="`...)}
-	pen.move(d.s.at(o.From))
+	pen.outline(d.s, o)
+	return append(pen.dst, `"/>`...)
+}
+
+// outline draws a whole outline.
+func (p *pen) outline(s sheet, o shape.Outline) {
+	p.move(s.at(o.From))
 	for _, e := range o.Edges {
-		x, y := d.s.at(e.To)
+		x, y := s.at(e.To)
 		if e.Curved {
-			x1, y1 := d.s.at(e.C1)
-			x2, y2 := d.s.at(e.C2)
-			pen.curve(x1, y1, x2, y2, x, y)
+			x1, y1 := s.at(e.C1)
+			x2, y2 := s.at(e.C2)
+			p.curve(x1, y1, x2, y2, x, y)
 			continue
 		}
-		pen.line(x, y)
+		p.line(x, y)
 	}
-	pen.close()
-	return append(pen.dst, `"/>`...)
+	p.close()
 }
 
 // words writes the piece's name in its middle and the edges' names about it.

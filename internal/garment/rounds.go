@@ -76,17 +76,17 @@ func (t *Tailor) Rounds(g *Garment) *Rounds {
 	for _, f := range b.InOrder() {
 		r := &Round{Record: f, Number: f.Round.V, Drawn: f.Drawn.V}
 		first := before
-		base := "round." + strconv.Itoa(r.Number)
+		base, title := "round."+strconv.Itoa(r.Number), RoundTitle(r.Number)
 		for ; n < len(list) && list[n].round == f; n++ {
 			a := list[n]
 			after := at(n + 1)
 			c := RoundChange{Record: a.change, Piece: a.piece, Words: ChangeWords(a.change, styleOf(t.room))}
-			c.Effects = effects(base+".change."+strconv.Itoa(len(r.Changes)+1), before, after, a.change.At)
+			c.Effects = effects(base+".change."+strconv.Itoa(len(r.Changes)+1), title+" by "+c.Piece+" "+c.Words, before, after, a.change.At)
 			r.Changes = append(r.Changes, c)
 			before = after
 		}
 		r.After = before
-		r.Effects = effects(base, first, before, f.At)
+		r.Effects = effects(base, title, first, before, f.At)
 		out.List = append(out.List, r)
 	}
 	return out
@@ -96,44 +96,47 @@ func styleOf(room *record.Room) measure.Style { return measure.Style{Unit: room.
 
 // leastEffect is the smallest change of a figure that is told, in its own unit: what
 // is less is not seen in print.
-const leastEffect = 0.005
+const leastEffect = 0.05
 
 // effects compares two states of a garment.
-func effects(base string, before, after *Garment, at record.Pos) []Effect {
+func effects(base, title string, before, after *Garment, at record.Pos) []Effect {
 	was := map[string]*Figure{}
 	each(before, func(f *Figure, _ string) { was[f.ID] = f })
-	var k ink
 	var out []Effect
 	each(after, func(f *Figure, of string) {
-		old, ok := was[f.ID]
-		if !ok || old.Value.Known() && f.Value.Known() && math.Abs(f.Value.Number-old.Value.Number) < leastOf(f) ||
-			!old.Value.Known() && !f.Value.Known() {
-			return
+		if old, ok := was[f.ID]; ok {
+			out = AppendEffect(out, base, title, old, f, of, at)
 		}
-		k.note(Input{Name: "changed", Value: "as recorded", At: at})
-		k.note(Input{Name: "before", Value: k.value(old.Value), From: old.ID})
-		k.note(Input{Name: "after", Value: k.value(f.Value), From: f.ID})
-		v := Value{}
-		switch {
-		case !old.Value.Known():
-			v = unknown("it was not known before")
-		case !f.Value.Known():
-			v = unknown("it is not known any more")
-		default:
-			v = valueIn(f.Value.Number-old.Value.Number, f.Value.Unit)
-			k.n4(f.Value.Number).s(" − ")
-			if old.Value.Number < 0 {
-				k.s("(").n4(old.Value.Number).s(")")
-			} else {
-				k.n4(old.Value.Number)
-			}
-			k.s(" = ").q(v.Quantity)
-		}
-		by := k.figure(base+"."+f.ID, "changed by", of, v, "after − before", derived)
-		out = append(out, Effect{of, old.Value, f.Value, by})
 	})
 	return out
 }
+
+// AppendEffect adds what became of a figure, where anything did.
+func AppendEffect(out []Effect, base, title string, old, f *Figure, of string, at record.Pos) []Effect {
+	known, still := old.Value.Known(), f.Value.Known()
+	if !known && !still || known && still && math.Abs(f.Value.Number-old.Value.Number) < leastOf(f) {
+		return out
+	}
+	var k ink
+	k.note(Input{Name: "changed", Value: "as recorded", At: at})
+	k.note(Input{Name: "before", Value: k.value(old.Value), From: old.ID})
+	k.note(Input{Name: "after", Value: k.value(f.Value), From: f.ID})
+	v := Value{}
+	switch {
+	case !known:
+		v = unknown("it was not known before")
+	case !still:
+		v = unknown("it is not known any more")
+	default:
+		v = valueIn(f.Value.Number-old.Value.Number, f.Value.Unit)
+		k.n4(f.Value.Number).s(" − ").n4(old.Value.Number).s(" = ").q(v.Quantity)
+	}
+	by := k.figure(base+"."+f.ID, title, of, v, "after − before", derived)
+	return append(out, Effect{of, old.Value, f.Value, by})
+}
+
+// RoundTitle is what a figure is called that a round changed.
+func RoundTitle(round int) string { return "changed in round " + strconv.Itoa(round) }
 
 func leastOf(f *Figure) float64 {
 	if f.Value.Unit == measure.UnitM2 {

@@ -182,7 +182,7 @@ pieces:
 	wide := 2 * 50 * 10 / math.Sqrt(2600) // twice the way to the point times the sine of half the angle
 	garmentIs(t, g, map[string]float64{
 		"piece.turned.edge.bottom.length": 80,
-		"piece.turned.edge.right.length": 100 + wide, "piece.turned.edge.right.sewn": 100, "piece.turned.edge.right.intake": wide,
+		"piece.turned.edge.right.length":  100 + wide, "piece.turned.edge.right.sewn": 100, "piece.turned.edge.right.intake": wide,
 		"piece.turned.dart-1.leg": 50,
 	})
 	p := g.Pieces[1]

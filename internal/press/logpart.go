@@ -1,10 +1,8 @@
 package press
 
 import (
-	"strings"
 	"time"
 
-	"hembook/internal/measure"
 	"hembook/internal/notebook"
 )
 
@@ -50,46 +48,6 @@ func (p *printer) time(d time.Duration) string {
 		return ""
 	}
 	return p.style.Duration(d)
-}
-
-func (p *printer) fittings(w *paper, b *notebook.BuildPage) {
-	for _, f := range b.Fittings {
-		w.raw(`<article class="round"><h3>Round `).int(f.Round).raw("</h3>")
-		w.raw(`<p class="cut">`).say(notebook.DayWords(f.On))
-		if f.From != "" {
-			w.raw(", ").say(f.From)
-		}
-		w.raw("</p><p>").say(f.Saw).raw("</p>")
-		if len(f.Changes) > 0 {
-			w.raw("<ul>")
-			for _, c := range f.Changes {
-				w.raw("<li>")
-				if c.Edge.Given() {
-					w.raw("<b>").say(strings.Replace(c.Edge.V, ".", " ", 1)).raw("</b> ")
-				}
-				if c.Move.Given() {
-					w.say(moveWords(c.Move.V, p.style)).raw(" ")
-				}
-				w.say(c.Note.V)
-				if c.Agreed.Given() {
-					w.raw(" <small>agreed by ").say(c.Agreed.V).raw("</small>")
-				}
-				w.raw("</li>")
-			}
-			w.raw("</ul>")
-		}
-		if f.Picture != nil {
-			p.photo(w, *f.Picture, columnSizes)
-		}
-		w.raw("</article>\n")
-	}
-}
-
-func moveWords(l measure.Length, s measure.Style) string {
-	if l < 0 {
-		return s.Length(-l) + " inwards"
-	}
-	return s.Length(l) + " outwards"
 }
 
 func (p *printer) journal(w *paper, b *notebook.BuildPage) {

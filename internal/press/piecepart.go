@@ -21,6 +21,9 @@ func (p *printer) pieces(w *paper, b *notebook.BuildPage) {
 	}
 	w.raw(`<p class="note">The outer line of a drawing is cut, the dashed line is sewn; beside each edge stands its allowance. Drawings keep their scale on paper printed at full size.</p>`)
 	w.raw("\n")
+	if s := asOf(b); s != "" {
+		w.raw(`<p class="note">`).say(s).raw("</p>\n")
+	}
 	t := w.table("Pieces, as they are cut", words("piece"), words("cut"), fig("width"), fig("height"), fig("area"), fig("of it allowance"), fig("share")).long()
 	for _, piece := range b.Pieces {
 		t.rowLink("#"+piece.Anchor, piece.Name).words(cutWords(piece))

@@ -1,0 +1,45 @@
+package draw
+
+import (
+	"strings"
+	"testing"
+
+	"hembook/internal/garment"
+	"hembook/internal/shape"
+)
+
+// Three states of a box: its top raised by round 1 and again by round 2. What
+// stays is drawn once, each round's top and shortened sides in its own line.
+func TestRoundsDrawing(t *testing.T) {
+	state := func(round int, high float64) garment.PieceState {
+		o, err := shape.Rectangle(100, high)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return garment.PieceState{Round: round, Piece: &garment.Piece{Name: "box", Outline: o, Grain: "along"}}
+	}
+	got := string(Rounds(nil, []garment.PieceState{state(0, 100), state(1, 110), state(2, 120)}, PieceStyle{Scale: 1}))
+	for _, want := range []string{
+		`<path class="kept" d="M0 1200h1000"/>`,
+		`<path class="round-0" d="M1000 1200v-1000M1000 200h-1000M0 200v1000"/>`,
+		`<path class="round-1" d="M1000 1200v-1100M1000 100h-1000M0 100v1100"/>`,
+		`<path class="round-2" d="M1000 1200v-1200M1000 0h-1000M0 0v1200"/>`,
+		"draft; round 1; round 2, as it is now", "<title>box through its rounds of fitting</title>",
+	} {
+		if !strings.Contains(got, want) {
+			t.Errorf("the drawing lacks %s:\n%s", want, got)
+		}
+	}
+	if n := strings.Count(got, `class="round-1"`); n != 2 {
+		t.Errorf("round 1 is drawn %d times, want its lines and its key", n)
+	}
+}
+
+// However many rounds there are, each has a line the theme knows.
+func TestRoundClasses(t *testing.T) {
+	for round, want := range map[int]string{0: "round-0", 1: "round-1", 5: "round-5", 6: "round-1", 98: "round-3"} {
+		if got := string(roundClass(nil, round)); got != want {
+			t.Errorf("round %d is drawn as %s, want %s", round, got, want)
+		}
+	}
+}
