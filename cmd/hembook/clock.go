@@ -24,8 +24,8 @@ type clockDesk struct {
 	out, errs io.Writer
 	in        *bufio.Reader // nil where nobody can be asked
 
-	at, spent, note string // flags
-	drop, json      bool
+	at, spent, note  string // flags
+	drop, done, json bool
 }
 
 func newClock(opt *options) *cobra.Command {
@@ -63,6 +63,7 @@ in the workroom.`,
 	cmd.Flags().StringVar(&k.spent, "for", "", "note this `time`, 45m or \"1 h 20 min\", without a clock")
 	cmd.Flags().StringVar(&k.at, "at", "", "when it was begun; as long ago as --for says, unless given")
 	cmd.Flags().StringVar(&k.note, "note", "", "a note that goes with it, in Markdown")
+	cmd.Flags().BoolVar(&k.done, "done", false, "note too that the step is finished")
 	cmd.Flags().BoolVar(&k.json, "json", false, "print the running clocks as JSON")
 	cmd.AddCommand(newClockOn(opt), newClockOff(opt), newClockPause(opt))
 	return cmd
@@ -103,11 +104,13 @@ or both. Where the record cannot be written the clock is kept.`,
   hembook clock off side seams
   hembook clock off --at 17:00        it ended then
   hembook clock off --for "2 h"       it took so long, whatever the clock says
+  hembook clock off --done            the step is finished with it
   hembook clock off --drop            note nothing`,
 		RunE:              k.run(k.off),
 		ValidArgsFunction: k.completeRunning,
 	}
 	k.endingFlags(cmd)
+	cmd.Flags().BoolVar(&k.done, "done", false, "note too that the step is finished")
 	cmd.Flags().BoolVar(&k.drop, "drop", false, "let the clock go and note nothing")
 	cmd.Flags().StringVar(&k.note, "note", "", "a note that goes with it, in Markdown")
 	return cmd
@@ -150,7 +153,7 @@ func (k *clockDesk) run(do func(args []string) error) func(*cobra.Command, []str
 // bare shows what runs, or notes a time without a clock.
 func (k *clockDesk) bare(args []string) error {
 	switch {
-	case len(args) == 0 && (k.spent != "" || k.at != "" || k.note != ""):
+	case len(args) == 0 && (k.spent != "" || k.at != "" || k.note != "" || k.done):
 		return useErrorf("which step of which build? hembook clock BUILD STEP --for 45m")
 	case len(args) == 0:
 		return k.show()
@@ -231,7 +234,7 @@ func (k *clockDesk) noteTime(build, step string) error {
 	if err != nil {
 		return useErrorf("%s", err)
 	}
-	e := bench.Entry{At: k.now().Add(-spent), Did: w.step.ID, For: spent, Note: k.note}
+	e := bench.Entry{At: k.now().Add(-spent), Did: w.step.ID, For: spent, Done: k.done, Note: k.note}
 	if k.at != "" {
 		if e.At, e.Day, err = bench.Moment(k.at, k.now()); err != nil {
 			return useErrorf("%s", err)
@@ -251,7 +254,11 @@ func (k *clockDesk) noteTime(build, step string) error {
 }
 
 func (k *clockDesk) noted(e bench.Entry, path string) {
-	fmt.Fprintf(k.out, "%s noted for %s in %s, begun %s\n", e.Spent(), e.Did, path, e.Words(k.now()))
+	done := ""
+	if e.Done {
+		done = "; it is done"
+	}
+	fmt.Fprintf(k.out, "%s noted for %s in %s, begun %s%s\n", e.Spent(), e.Did, path, e.Words(k.now()), done)
 }
 
 // on begins a clock.

@@ -39,7 +39,7 @@ func (k *clockDesk) off(args []string) error {
 		return fmt.Errorf("there is no build %q any more; the clock is kept\n    clock off --drop lets it go", c.Build)
 	}
 	rec := amend.File{Folder: room.Dir, Path: bf.Path}
-	e, err := clocks.Stop(*c, end.spent, k.note, rec)
+	e, err := clocks.Stop(*c, bench.Ending{Spent: end.spent, Note: k.note, Done: k.done}, rec)
 	if err != nil {
 		if bench.Readable(rec) != nil {
 			err = notYAML(room, bf)
@@ -124,6 +124,9 @@ func (k *clockDesk) oneAnswer() error {
 		if is {
 			said++
 		}
+	}
+	if k.drop && k.done {
+		return useErrorf("--drop notes nothing, --done notes that the step is finished: keep one of them")
 	}
 	if said > 1 {
 		return useErrorf("--at says when it ended, --for how long it took, --drop that nothing is noted: one of them is enough")

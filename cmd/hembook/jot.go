@@ -24,6 +24,7 @@ type jotting struct {
 	in   io.Reader
 
 	photo, alt, at, did string // flags
+	done                bool
 }
 
 func newJot(opt *options) *cobra.Command {
@@ -42,7 +43,8 @@ camera's data are left out. It never takes the place of another file. The file
 you name stays as it is.`,
 		Example: `  hembook jot supper "pressed **before** measuring"
   hembook jot supper "the fell from inside" --photo ~/IMG_2207.jpg --alt "Two rows of stitching, 5 mm apart"
-  hembook jot supper "hung overnight, dropped 14 mm" --did level --at "yesterday 18:30"`,
+  hembook jot supper "hung overnight, dropped 14 mm" --did level --at "yesterday 18:30"
+  hembook jot supper --did neck --done`,
 		Args: func(_ *cobra.Command, args []string) error {
 			switch {
 			case len(args) == 0:
@@ -66,6 +68,7 @@ you name stays as it is.`,
 	cmd.Flags().StringVar(&j.alt, "alt", "", "what the photograph shows, in `words`, for those who cannot see it")
 	cmd.Flags().StringVar(&j.at, "at", "", "when it was, if not `now`: 14:10, \"yesterday 14:10\", \"2026-08-05 14:10\" or a date")
 	cmd.Flags().StringVar(&j.did, "did", "", "the `step` it belongs to")
+	cmd.Flags().BoolVar(&j.done, "done", false, "the step named with --did is finished; a note need not be given")
 	return cmd
 }
 
@@ -74,7 +77,7 @@ func (j *jotting) run(build, note string) error {
 	if err != nil {
 		return err
 	}
-	e := bench.Entry{At: j.now(), Note: note, Alt: j.alt}
+	e := bench.Entry{At: j.now(), Note: note, Alt: j.alt, Done: j.done}
 	if j.at != "" {
 		if e.At, e.Day, err = bench.Moment(j.at, j.now()); err != nil {
 			return useErrorf("%s", err)
@@ -115,7 +118,9 @@ func (j *jotting) words(note string) (string, error) {
 	}
 	note = strings.TrimSpace(note)
 	switch {
-	case note == "" && j.photo == "":
+	case j.done && j.did == "":
+		return "", useErrorf("--done says that a step is finished: name it with --did STEP")
+	case note == "" && j.photo == "" && !j.done:
 		return "", useErrorf("what is to be noted? hembook jot BUILD \"NOTE\", or --photo FILE")
 	case j.alt != "" && j.photo == "":
 		return "", useErrorf("--alt says what a photograph shows: name it with --photo FILE")

@@ -27,6 +27,7 @@ type Entry struct {
 	Day   bool      // only the day is known
 	Did   string    // the step's short name; may be empty
 	For   time.Duration
+	Done  bool // the step is finished with it
 	Note  string
 	Photo string // the file beside the record
 	Alt   string // what the photograph shows
@@ -52,8 +53,8 @@ func (e Entry) Spent() string {
 // Minutes are the whole minutes of a time, rounded half up, one at least.
 func Minutes(d time.Duration) int { return max(1, int((d+30*time.Second)/time.Minute)) }
 
-// value is the entry in the order of words the guide to the record uses.
-func (e Entry) value() amend.Value {
+// Value is the entry in the order of words the guide to the record uses.
+func (e Entry) Value() amend.Value {
 	fields := []amend.Field{{Name: "at", Value: amend.Figure(e.When())}}
 	add := func(name, words string) {
 		if words != "" {
@@ -63,6 +64,9 @@ func (e Entry) value() amend.Value {
 	add("did", e.Did)
 	if s := e.Spent(); s != "" {
 		fields = append(fields, amend.Field{Name: "for", Value: amend.Figure(s)})
+	}
+	if e.Done {
+		fields = append(fields, amend.Field{Name: "done", Value: amend.Flag(true)})
 	}
 	add("note", e.Note)
 	switch {
@@ -79,29 +83,35 @@ func (e Entry) value() amend.Value {
 // the record as it is.
 func (e Entry) Write(rec amend.File) error {
 	return rec.Change(func(text []byte) ([]byte, error) {
-		return amend.Append(text, amend.At("journal"), e.value())
+		return amend.Append(text, amend.At("journal"), e.Value())
 	})
 }
 
-// in reports whether a record's journal holds the entry: its date, step and time.
-func (e Entry) in(rec amend.File) bool {
-	text, err := readIn(rec.Folder, rec.Path)
-	if err != nil {
-		return false
-	}
+// timesIn counts the entries of a journal with the entry's date, step and time.
+func (e Entry) timesIn(text []byte) int {
 	journal, _, err := amend.Read(text, amend.At("journal"))
 	if err != nil {
-		return false
+		return 0
 	}
+	n := 0
 	for _, item := range journal.Items() {
 		at, _ := item.Get("at")
 		did, _ := item.Get("did")
 		spent, _ := item.Get("for")
 		if at.Text() == e.When() && did.Text() == e.Did && spent.Text() == e.Spent() {
-			return true
+			n++
 		}
 	}
-	return false
+	return n
+}
+
+// in counts what timesIn does in the record as it stands.
+func (e Entry) in(rec amend.File) int {
+	text, err := readIn(rec.Folder, rec.Path)
+	if err != nil {
+		return 0
+	}
+	return e.timesIn(text)
 }
 
 // readIn reads a file of a folder; nothing outside of it can be reached.

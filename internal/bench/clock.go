@@ -26,6 +26,7 @@ type Clock struct {
 	Note    string        // goes with its time into the journal
 
 	noting *Entry // what is being written into the record
+	had    int    // how many entries like it the record held before
 }
 
 // Paused reports whether it counts nothing at present.
@@ -62,6 +63,7 @@ type kept struct {
 type keptNoting struct {
 	At  string `yaml:"at"`
 	For string `yaml:"for"`
+	Had int    `yaml:"had"`
 }
 
 // text is the clock's file. A JSON string is a YAML string too.
@@ -86,7 +88,7 @@ func (c *Clock) text() []byte {
 	}
 	line("note", c.Note)
 	if e := c.noting; e != nil {
-		fmt.Fprintf(&b, "noting: {at: %q, for: %q}\n", e.When(), e.Spent())
+		fmt.Fprintf(&b, "noting: {at: %q, for: %q, had: %d}\n", e.When(), e.Spent(), c.had)
 	}
 	return []byte(b.String())
 }
@@ -109,7 +111,7 @@ func readClock(text []byte) (Clock, error) {
 		c.Counted, bad[2] = time.ParseDuration(k.Counted)
 	}
 	if k.Noting != nil {
-		c.noting = &Entry{Did: c.Step}
+		c.noting, c.had = &Entry{Did: c.Step}, k.Noting.Had
 		c.noting.At, bad[3] = time.Parse(minuteLayout, k.Noting.At)
 		if d, err := time.ParseDuration(strings.ReplaceAll(k.Noting.For, " min", "m")); err == nil {
 			c.noting.For = d
@@ -216,29 +218,48 @@ func (s *Clocks) Drop(c Clock) error {
 	})
 }
 
+// An Ending says how a clock's time goes into the record.
+type Ending struct {
+	Spent time.Duration
+	Note  string
+	Done  bool // the step is finished with it
+	// Noting, where it is given, hears of the entry just before it is written,
+	// and how many with its date, step and time the record holds already. Its
+	// error leaves clock and record as they are.
+	Noting func(e Entry, had int) error
+}
+
 // Stop writes a clock's time into the record's journal, then takes the clock
 // away; it returns the entry written. Where the record cannot be written the
 // clock stays as it is. What is about to be written is kept in the clock's
 // file first, so that a program that ends between the two notes nothing twice.
-func (s *Clocks) Stop(c Clock, spent time.Duration, note string, rec amend.File) (Entry, error) {
-	e := Entry{At: c.Since, Did: c.Step, For: max(spent, time.Second), Note: joinNotes(c.Note, note)}
+func (s *Clocks) Stop(c Clock, end Ending, rec amend.File) (Entry, error) {
+	e := Entry{At: c.Since, Did: c.Step, For: max(end.Spent, time.Second), Done: end.Done, Note: joinNotes(c.Note, end.Note)}
 	err := s.change(func(d *drawer) error {
 		old, err := d.same(c)
 		if err != nil {
 			return err
 		}
-		if was := old.noting; was != nil && was.in(rec) {
+		if was := old.noting; was != nil && was.in(rec) > old.had {
 			e = *was
 			return d.remove(c.name())
 		}
 		old.noting = &e
-		if err := d.write(&old); err != nil {
-			return err
-		}
-		err = e.Write(rec)
+		err = rec.Change(func(text []byte) ([]byte, error) {
+			old.had = e.timesIn(text)
+			if err := d.write(&old); err != nil {
+				return nil, err
+			}
+			if end.Noting != nil {
+				if err := end.Noting(e, old.had); err != nil {
+					return nil, err
+				}
+			}
+			return amend.Append(text, amend.At("journal"), e.Value())
+		})
 		var conflict *amend.Conflict
-		if err != nil && (errors.As(err, &conflict) && !conflict.Ours || !e.in(rec)) {
-			old.noting = nil
+		if err != nil && (errors.As(err, &conflict) && !conflict.Ours || e.in(rec) <= old.had) {
+			old.noting, old.had = nil, 0
 			return errors.Join(err, d.write(&old))
 		}
 		return errors.Join(err, d.remove(c.name()))

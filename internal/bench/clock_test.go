@@ -73,7 +73,7 @@ func TestClockOnAndOff(t *testing.T) {
 		t.Errorf("a second start: began %v, since %v, %v", began, c.Since, err)
 	}
 	c := only(t, s)
-	e, err := s.Stop(c, c.Spent(noon.Add(48*time.Minute)), "it: *creeps*", rec)
+	e, err := s.Stop(c, Ending{Spent: c.Spent(noon.Add(48 * time.Minute)), Note: "it: *creeps*"}, rec)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -87,7 +87,7 @@ func TestClockOnAndOff(t *testing.T) {
 	if all, _ := s.All(); len(all) != 0 {
 		t.Errorf("still running: %v", all)
 	}
-	if _, err := s.Stop(c, time.Hour, "", rec); !errors.Is(err, ErrNotRunning) {
+	if _, err := s.Stop(c, Ending{Spent: time.Hour}, rec); !errors.Is(err, ErrNotRunning) {
 		t.Errorf("ended twice: %v", err)
 	}
 }
@@ -106,7 +106,7 @@ func TestClockPause(t *testing.T) {
 		t.Errorf("going on before the pause: %v", err)
 	}
 	c = start(t, s, noon.Add(time.Hour))
-	e, err := s.Stop(c, c.Spent(noon.Add(90*time.Minute)), "", rec)
+	e, err := s.Stop(c, Ending{Spent: c.Spent(noon.Add(90 * time.Minute))}, rec)
 	if err != nil || e.Spent() != "50 min" || !e.At.Equal(noon) {
 		t.Errorf("%s from %v, %v", e.Spent(), e.At, err)
 	}
@@ -118,7 +118,7 @@ func TestClockKeptWhereTheRecordIsNotYAML(t *testing.T) {
 	dir, rec := roomWith(t, broken)
 	s := ClocksOf(dir)
 	c := start(t, s, noon)
-	_, err := s.Stop(c, time.Hour, "", rec)
+	_, err := s.Stop(c, Ending{Spent: time.Hour}, rec)
 	if err == nil || !strings.Contains(err.Error(), "build.yaml is unchanged: line ") {
 		t.Fatalf("got %v", err)
 	}
@@ -126,7 +126,7 @@ func TestClockKeptWhereTheRecordIsNotYAML(t *testing.T) {
 		t.Error("the record was changed")
 	}
 	put(t, filepath.Join(dir, rec.Path), plainRecord)
-	if e, err := s.Stop(only(t, s), 61*time.Minute, "", rec); err != nil || e.Spent() != "61 min" {
+	if e, err := s.Stop(only(t, s), Ending{Spent: 61 * time.Minute}, rec); err != nil || e.Spent() != "61 min" {
 		t.Errorf("once it is mended: %s, %v", e.Spent(), err)
 	}
 	if got := get(t, filepath.Join(dir, rec.Path)); strings.Count(got, "did: sides") != 1 || !strings.Contains(got, "61 min") {
@@ -147,7 +147,7 @@ func TestClockCutShort(t *testing.T) {
 		t.Fatal(err)
 	}
 	put(t, file, string(c.text()))
-	e, err := s.Stop(only(t, s), 55*time.Minute, "", rec)
+	e, err := s.Stop(only(t, s), Ending{Spent: 55 * time.Minute}, rec)
 	if err != nil || e.Spent() != "48 min" {
 		t.Errorf("%s, %v", e.Spent(), err)
 	}
@@ -167,8 +167,45 @@ func TestClockCutShorter(t *testing.T) {
 	c := only(t, s)
 	c.noting = &Entry{At: c.Since, Did: c.Step, For: 48 * time.Minute}
 	put(t, filepath.Join(dir, clockFolder, c.name()), string(c.text()))
-	if e, err := s.Stop(only(t, s), 55*time.Minute, "", rec); err != nil || e.Spent() != "55 min" || !e.in(rec) {
+	if e, err := s.Stop(only(t, s), Ending{Spent: 55 * time.Minute}, rec); err != nil || e.Spent() != "55 min" || e.in(rec) != 1 {
 		t.Errorf("%s, %v", e.Spent(), err)
+	}
+}
+
+// Cut off before the record was written, in the minute of an entry that says
+// the same already: that one is not taken for it.
+func TestClockCutShortBesideItsLike(t *testing.T) {
+	dir, rec := roomWith(t, plainRecord)
+	s := ClocksOf(dir)
+	start(t, s, noon)
+	c := only(t, s)
+	c.noting, c.had = &Entry{At: c.Since, Did: c.Step, For: time.Minute}, 1
+	if err := c.noting.Write(rec); err != nil {
+		t.Fatal(err)
+	}
+	put(t, filepath.Join(dir, clockFolder, c.name()), string(c.text()))
+	told := -1
+	end := Ending{Spent: time.Minute, Done: true, Noting: func(e Entry, had int) error { told = had; return nil }}
+	if e, err := s.Stop(only(t, s), end, rec); err != nil || e.in(rec) != 2 || told != 1 {
+		t.Errorf("%d of it in the record, told of %d: %v", e.in(rec), told, err)
+	}
+	if got := get(t, filepath.Join(dir, rec.Path)); strings.Count(got, "done: true") != 1 {
+		t.Errorf("got\n%s", got)
+	}
+}
+
+// A caller that cannot remember what is about to be noted leaves it unnoted.
+func TestClockNotNotedUnremembered(t *testing.T) {
+	dir, rec := roomWith(t, plainRecord)
+	s := ClocksOf(dir)
+	start(t, s, noon)
+	full := errors.New("the disk is full")
+	_, err := s.Stop(only(t, s), Ending{Spent: time.Hour, Noting: func(Entry, int) error { return full }}, rec)
+	if !errors.Is(err, full) || only(t, s).noting != nil {
+		t.Errorf("%v", err)
+	}
+	if got := get(t, filepath.Join(dir, rec.Path)); got != plainRecord {
+		t.Errorf("got\n%s", got)
 	}
 }
 
@@ -192,7 +229,7 @@ func TestClockRaces(t *testing.T) {
 	})
 	c := only(t, ClocksOf(dir))
 	each(func(i int, s *Clocks) {
-		_, err := s.Stop(c, time.Hour, "", rec)
+		_, err := s.Stop(c, Ending{Spent: time.Hour}, rec)
 		if ended[i] = err == nil; !ended[i] && !errors.Is(err, ErrNotRunning) {
 			t.Error(err)
 		}
@@ -267,7 +304,7 @@ func TestClockChangedMeanwhile(t *testing.T) {
 	if err := s.Pause(seen, 20*time.Minute); err != nil {
 		t.Fatal(err)
 	}
-	if _, err := s.Stop(seen, time.Hour, "", rec); !errors.Is(err, ErrNotRunning) {
+	if _, err := s.Stop(seen, Ending{Spent: time.Hour}, rec); !errors.Is(err, ErrNotRunning) {
 		t.Errorf("ended though it was paused: %v", err)
 	}
 	if err := s.Drop(only(t, s)); err != nil {
