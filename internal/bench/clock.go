@@ -224,9 +224,9 @@ type Ending struct {
 	Note  string
 	Done  bool // the step is finished with it
 	// Noting, where it is given, hears of the entry just before it is written,
-	// and how many with its date, step and time the record holds already. Its
-	// error leaves clock and record as they are.
-	Noting func(e Entry, had int) error
+	// and of the record's text as it is then. Its error leaves clock and record
+	// as they are.
+	Noting func(e Entry, text []byte) error
 }
 
 // Stop writes a clock's time into the record's journal, then takes the clock
@@ -251,7 +251,7 @@ func (s *Clocks) Stop(c Clock, end Ending, rec amend.File) (Entry, error) {
 				return nil, err
 			}
 			if end.Noting != nil {
-				if err := end.Noting(e, old.had); err != nil {
+				if err := end.Noting(e, text); err != nil {
 					return nil, err
 				}
 			}

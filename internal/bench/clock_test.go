@@ -185,7 +185,7 @@ func TestClockCutShortBesideItsLike(t *testing.T) {
 	}
 	put(t, filepath.Join(dir, clockFolder, c.name()), string(c.text()))
 	told := -1
-	end := Ending{Spent: time.Minute, Done: true, Noting: func(e Entry, had int) error { told = had; return nil }}
+	end := Ending{Spent: time.Minute, Done: true, Noting: func(e Entry, text []byte) error { told = e.timesIn(text); return nil }}
 	if e, err := s.Stop(only(t, s), end, rec); err != nil || e.in(rec) != 2 || told != 1 {
 		t.Errorf("%d of it in the record, told of %d: %v", e.in(rec), told, err)
 	}
@@ -200,7 +200,7 @@ func TestClockNotNotedUnremembered(t *testing.T) {
 	s := ClocksOf(dir)
 	start(t, s, noon)
 	full := errors.New("the disk is full")
-	_, err := s.Stop(only(t, s), Ending{Spent: time.Hour, Noting: func(Entry, int) error { return full }}, rec)
+	_, err := s.Stop(only(t, s), Ending{Spent: time.Hour, Noting: func(Entry, []byte) error { return full }}, rec)
 	if !errors.Is(err, full) || only(t, s).noting != nil {
 		t.Errorf("%v", err)
 	}

@@ -95,12 +95,25 @@ func developed(img image.Image, format string) (Photo, error) {
 // made from its date and words, and never over another file. folder is the
 // record's, from the workroom's. The name returned is relative to folder.
 func (p Photo) Keep(room, folder, day, words string) (name string, err error) {
+	return p.KeepAs(room, folder, day, words, "", func(string) error { return nil })
+}
+
+// KeepAs is Keep for a caller that may be cut off in between and begin again.
+// claim is told each name just before it is taken, and may refuse with an
+// error; had is the name claimed the last time, if any: where the same picture
+// stands under it, it is kept already.
+func (p Photo) KeepAs(room, folder, day, words, had string, claim func(name string) error) (name string, err error) {
 	root, err := os.OpenRoot(room)
 	if err != nil {
 		return "", err
 	}
 	defer root.Close()
 	dir := path.Join(folder, "photos")
+	if had != "" {
+		if was, err := root.ReadFile(path.Join(folder, had)); err == nil && bytes.Equal(was, p.Data) {
+			return had, nil
+		}
+	}
 	if err := root.MkdirAll(dir, 0o777); err != nil {
 		return "", err
 	}
@@ -115,6 +128,12 @@ func (p Photo) Keep(room, folder, day, words string) (name string, err error) {
 		base := stem + p.Ext
 		if n > 1 {
 			base = stem + "-" + strconv.Itoa(n) + p.Ext
+		}
+		if _, err := root.Lstat(path.Join(dir, base)); err == nil && n < 10_000 {
+			continue
+		}
+		if err := claim("photos/" + base); err != nil {
+			return "", err
 		}
 		err := root.Link(temp, path.Join(dir, base))
 		if err != nil && !errors.Is(err, fs.ErrExist) { // a file system without links

@@ -1,0 +1,197 @@
+package main
+
+import (
+	"context"
+	"crypto/tls"
+	"errors"
+	"fmt"
+	"io"
+	"log/slog"
+	"net"
+	"os"
+	"strconv"
+	"strings"
+	"sync"
+	"time"
+
+	"github.com/spf13/cobra"
+	"golang.org/x/term"
+
+	"hembook/internal/bench"
+	"hembook/internal/bench/capture"
+)
+
+// benchPort is tried where none is named, so that the phone finds the page
+// where it was the last time.
+const benchPort = 6159
+
+// A benching is one run of the bench command.
+type benching struct {
+	opt       *options
+	out, errs io.Writer
+
+	port, lan string // flags
+	plain     bool
+
+	mu       sync.Mutex
+	page     string // where the page is
+	codes    int    // shown so far
+	pictures bool   // the terminal shows the code as a picture
+	colour   bool
+}
+
+// anyAddress is what --lan is where it names no address.
+const anyAddress = "home"
+
+func newBench(opt *options) *cobra.Command {
+	b := &benching{opt: opt}
+	cmd := &cobra.Command{
+		Use:   "bench",
+		Short: "a page for the phone beside the machine: clocks, notes, photographs, sizes",
+		Long: `bench serves the capture page: choose the build, start and stop the clock of a
+step, tick it off, note, photograph, take down sizes and how a hem hung, with one
+hand. What is taken down is kept on the phone and sent once the workroom answers,
+each entry once, however often the connection breaks. Ctrl-C ends it; what phones
+still hold is sent the next time.
+
+By itself only this machine can reach the page. With --lan phones on the home
+network can, and the terminal shows address and code, also as a picture for the
+phone's camera. A code lets one phone in, for at most 12 hours; then the terminal
+shows the next. Whoever has come in can add to records and see the names of
+builds and steps and what was measured, and nothing else of the workroom.
+
+With --lan the page is encrypted with a certificate of the workroom's own, kept
+in .hembook/bench. No authority vouches for it, so the phone warns once: compare
+the fingerprint with the one the terminal shows, then go on. With --plain nothing
+is encrypted: anyone on the same network could read along and, with what they
+read, write into your records. Use --lan at home only, never in a café's or
+a fair's network.
+
+Offline, the page goes on working while it stays open, and keeps what it holds
+even when it is closed. That it can also be opened offline, and put on the home
+screen, browsers allow only for addresses they trust: on this machine
+(localhost, or a phone on a cable that forwards the port), but not for a
+certificate that was merely accepted, nor with --plain.`,
+		Example: `  hembook bench
+  hembook bench --lan
+  hembook bench --lan=192.168.178.20 --port 7001`,
+		Args: cobra.NoArgs,
+		RunE: func(cmd *cobra.Command, _ []string) error {
+			b.out, b.errs = cmd.OutOrStdout(), cmd.ErrOrStderr()
+			return b.run(cmd.Context())
+		},
+	}
+	cmd.Flags().StringVar(&b.lan, "lan", "", "let phones on the home network in, by this `address` of the machine or the usual one")
+	cmd.Flags().Lookup("lan").NoOptDefVal = anyAddress
+	cmd.Flags().BoolVar(&b.plain, "plain", false, "with --lan: do not encrypt")
+	cmd.Flags().StringVar(&b.port, "port", "", "the `number` of the port, 0 for any that is free (6159, or any where that is taken)")
+	return cmd
+}
+
+func (b *benching) run(ctx context.Context) error {
+	if b.plain && b.lan == "" {
+		return useErrorf("--plain belongs to --lan: what stays on this machine is not encrypted anyway")
+	}
+	port, named := benchPort, b.port != ""
+	if named {
+		n, err := strconv.ParseUint(b.port, 10, 16)
+		if err != nil {
+			return useErrorf("%q is no port: write a number from 0 to 65535", b.port)
+		}
+		port = int(n)
+	}
+	room, _, err := b.opt.openRoom()
+	if err != nil {
+		return err
+	}
+	dir := room.Dir
+	room.Close()
+	b.look()
+	var listeners []net.Listener
+	var origins []string
+	if b.lan == "" {
+		listeners, origins, err = b.onThisMachine(port, named)
+	} else {
+		listeners, origins, err = b.onTheNetwork(dir, port, named)
+	}
+	if err != nil {
+		return err
+	}
+	b.page = origins[0] + "/"
+	serve := &capture.Bench{
+		Room: dir, Origins: origins, Code: b.showCode,
+		Told: func(said string) { b.say("%s %s\n", time.Now().Format(time.TimeOnly), said) },
+		Log:  slog.New(slog.NewTextHandler(b.errs, nil)),
+	}
+	return serve.Serve(ctx, listeners...)
+}
+
+// look finds out whether the terminal shows pictures, and in colour.
+func (b *benching) look() {
+	out, ok := b.out.(*os.File)
+	b.pictures = ok && term.IsTerminal(int(out.Fd()))
+	b.colour = b.pictures && os.Getenv("NO_COLOR") == ""
+}
+
+func (b *benching) onThisMachine(port int, named bool) ([]net.Listener, []string, error) {
+	list, err := listen(port, named)
+	if err != nil {
+		return nil, nil, err
+	}
+	at := strconv.Itoa(bench.PortOf(list[0]))
+	return list, []string{"http://localhost:" + at, "http://127.0.0.1:" + at, "http://[::1]:" + at}, nil
+}
+
+// onTheNetwork opens the port on one address of the home network, encrypted
+// unless it was asked for otherwise.
+func (b *benching) onTheNetwork(room string, port int, named bool) ([]net.Listener, []string, error) {
+	asked := b.lan
+	if asked == anyAddress {
+		asked = ""
+	}
+	ip, err := capture.HomeAddress(asked)
+	if err != nil {
+		return nil, nil, useErrorf("%s", err)
+	}
+	l, err := net.Listen("tcp", net.JoinHostPort(ip.String(), strconv.Itoa(port)))
+	if err != nil && !named {
+		l, err = net.Listen("tcp", net.JoinHostPort(ip.String(), "0"))
+	}
+	if err != nil {
+		return nil, nil, fmt.Errorf("port %d cannot be opened on %s\n    --port 0 takes any that is free", port, ip)
+	}
+	at := net.JoinHostPort(ip.String(), strconv.Itoa(bench.PortOf(l)))
+	if b.plain {
+		b.say("nothing is encrypted: anyone on this network can read along, and write once they have; at home only\n")
+		return []net.Listener{l}, []string{"http://" + at}, nil
+	}
+	cert, fingerprint, err := capture.Certificate(room, []net.IP{ip}, time.Now())
+	if err != nil {
+		l.Close()
+		return nil, nil, errors.Join(errors.New("the workroom's certificate cannot be made; --plain goes without"), err)
+	}
+	b.say("the phone warns of the workroom's own certificate; its fingerprint (SHA-256) is\n  %s\n  %s\n", fingerprint[:48], fingerprint[48:])
+	config := &tls.Config{Certificates: []tls.Certificate{cert}, MinVersion: tls.VersionTLS12, NextProtos: []string{"http/1.1"}}
+	return []net.Listener{tls.NewListener(l, config)}, []string{"https://" + at}, nil
+}
+
+// showCode prints a new code, the first one with its picture.
+func (b *benching) showCode(code string) {
+	if b.codes++; b.codes > 1 {
+		b.say("the next code, for another phone or this one later: %s\n", code)
+		return
+	}
+	link := b.page + "#" + strings.ReplaceAll(code, "-", "")
+	text := fmt.Sprintf("the bench is at %s\nthe code is %s\n", b.page, code)
+	if picture, err := capture.QR(link, b.colour); b.pictures && err == nil {
+		text += "or with the phone's camera:\n\n" + picture + "\n"
+	}
+	b.say("%sCtrl-C ends it\n", text)
+}
+
+// say prints one thing at a time.
+func (b *benching) say(format string, args ...any) {
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	fmt.Fprintf(b.out, format, args...)
+}

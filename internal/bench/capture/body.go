@@ -1,0 +1,134 @@
+package capture
+
+import (
+	"bytes"
+	"context"
+	"errors"
+	"fmt"
+	"image"
+	"image/color"
+	"io"
+	"mime"
+	"mime/multipart"
+	"net/http"
+	"strconv"
+
+	"hembook/internal/bench"
+)
+
+type tokenKey struct{}
+
+func withToken(ctx context.Context, token string) context.Context {
+	return context.WithValue(ctx, tokenKey{}, token)
+}
+
+func tokenOf(ctx context.Context) string {
+	token, _ := ctx.Value(tokenKey{}).(string)
+	return token
+}
+
+// A badBody is a request's body that cannot be a slip.
+type badBody struct {
+	status int
+	why    string
+}
+
+func (b *badBody) Error() string { return b.why }
+
+// readSlip reads a request's form: "now", the phone's clock in milliseconds
+// since 1970, "slip" as JSON, and "photo" where the slip says that there is
+// one. The three come in this order and nothing else does.
+func (s *server) readSlip(w http.ResponseWriter, r *http.Request) (slip Slip, phone int64, photo *bench.Photo, err error) {
+	if kind, _, _ := mime.ParseMediaType(r.Header.Get("Content-Type")); kind != "multipart/form-data" {
+		return slip, 0, nil, &badBody{http.StatusUnsupportedMediaType, "a slip comes as a form"}
+	}
+	r.Body = http.MaxBytesReader(w, r.Body, mostPhoto+mostSlip+4096)
+	form, err := r.MultipartReader()
+	if err != nil {
+		return slip, 0, nil, &badBody{http.StatusBadRequest, "the form cannot be read"}
+	}
+	text, err := readPart(form, "now", 20)
+	if err != nil {
+		return slip, 0, nil, err
+	}
+	if phone, err = strconv.ParseInt(string(text), 10, 64); err != nil || phone < 0 || phone > 1<<43 {
+		return slip, 0, nil, &badBody{http.StatusBadRequest, "the phone's clock is none"}
+	}
+	if text, err = readPart(form, "slip", mostSlip); err != nil {
+		return slip, 0, nil, err
+	}
+	if slip, err = ReadSlip(text); err != nil {
+		return slip, 0, nil, err
+	}
+	if slip.Photo {
+		if photo, err = s.readPhoto(form); err != nil {
+			return slip, 0, nil, err
+		}
+	}
+	if _, err := form.NextRawPart(); !errors.Is(err, io.EOF) {
+		return slip, 0, nil, &badBody{http.StatusBadRequest, "there is more in the form than a slip"}
+	}
+	return slip, phone, photo, nil
+}
+
+// readPart reads the next part of a form, which must have that name.
+func readPart(form *multipart.Reader, name string, most int64) ([]byte, error) {
+	part, err := form.NextRawPart()
+	if err != nil || part.FormName() != name {
+		return nil, bodyError(err, fmt.Sprintf("the form has no %s where it should stand", name))
+	}
+	text, err := io.ReadAll(io.LimitReader(part, most+1))
+	if err != nil {
+		return nil, bodyError(err, "the form ends too soon")
+	}
+	if int64(len(text)) > most {
+		return nil, &badBody{http.StatusRequestEntityTooLarge, fmt.Sprintf("%s is larger than %s", name, sizeWords(most))}
+	}
+	return text, nil
+}
+
+func bodyError(err error, why string) error {
+	var large *http.MaxBytesError
+	if errors.As(err, &large) {
+		return &badBody{http.StatusRequestEntityTooLarge, "it is larger than " + sizeWords(mostPhoto)}
+	}
+	return &badBody{http.StatusBadRequest, why}
+}
+
+func sizeWords(n int64) string {
+	if n >= 1<<20 {
+		return fmt.Sprintf("%d MB", n>>20)
+	}
+	return fmt.Sprintf("%d bytes", n)
+}
+
+// mostMemory bounds what a decoded photograph may take. Four bytes a pixel,
+// eight where it has sixteen bits a colour: 52 million pixels of a usual one.
+const mostMemory = 200 << 20
+
+// readPhoto reads and develops a photograph, one at a time; its size is looked
+// at before it is decoded.
+func (s *server) readPhoto(form *multipart.Reader) (*bench.Photo, error) {
+	data, err := readPart(form, "photo", mostPhoto)
+	if err != nil {
+		return nil, err
+	}
+	config, _, err := image.DecodeConfig(bytes.NewReader(data))
+	if err == nil {
+		each := int64(4)
+		switch config.ColorModel {
+		case color.RGBA64Model, color.NRGBA64Model, color.Gray16Model:
+			each = 8
+		}
+		if int64(config.Width)*int64(config.Height) > mostMemory/each {
+			return nil, &Refusal{Said: fmt.Sprintf("the photograph is %d by %d pixels, more than the bench takes in; have the phone make smaller ones", config.Width, config.Height)}
+		}
+	}
+	s.dark.Lock()
+	defer s.dark.Unlock()
+	p, err := bench.ReadPhoto(bytes.NewReader(data))
+	if err != nil {
+		return nil, &Refusal{Said: "the photograph: " + err.Error()}
+	}
+	return &p, nil
+}

@@ -1,0 +1,189 @@
+package capture
+
+import (
+	"context"
+	"flag"
+	"fmt"
+	"log/slog"
+	"net"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"sync"
+	"testing"
+	"time"
+
+	"github.com/chromedp/cdproto/cdp"
+	"github.com/chromedp/cdproto/emulation"
+	"github.com/chromedp/chromedp"
+)
+
+var shots = flag.String("shots", "", "a folder for pictures of the page")
+
+// A hall is a bench that browsers and clients can reach.
+type hall struct {
+	dir  string
+	base string
+	code string
+	stop func()
+
+	mu  sync.Mutex
+	log []string
+}
+
+// open serves a workroom at an address of its own; at is "127.0.0.1:0" or one
+// that was served before.
+func openHall(t testing.TB, dir, at string) *hall {
+	t.Helper()
+	l, err := net.Listen("tcp", at)
+	if err != nil {
+		t.Fatal(err)
+	}
+	h := &hall{dir: dir, base: "http://" + l.Addr().String()}
+	shown := make(chan struct{})
+	first := sync.OnceFunc(func() { close(shown) })
+	b := &Bench{Room: dir, Origins: []string{h.base}, Code: func(c string) {
+		h.mu.Lock()
+		defer h.mu.Unlock()
+		h.code = c
+		first()
+	},
+		Log: slog.New(slog.NewTextHandler(h, nil))}
+	ctx, stop := context.WithCancel(context.Background())
+	done := make(chan error, 1)
+	go func() { done <- b.Serve(ctx, l) }()
+	h.stop = sync.OnceFunc(func() {
+		stop()
+		if err := <-done; err != nil {
+			t.Error(err)
+		}
+	})
+	t.Cleanup(h.stop)
+	<-shown
+	return h
+}
+
+func (h *hall) Write(line []byte) (int, error) {
+	h.mu.Lock()
+	defer h.mu.Unlock()
+	h.log = append(h.log, string(line))
+	return len(line), nil
+}
+
+func (h *hall) logged() int {
+	h.mu.Lock()
+	defer h.mu.Unlock()
+	return len(h.log)
+}
+
+func (h *hall) goodCode() string {
+	h.mu.Lock()
+	defer h.mu.Unlock()
+	return h.code
+}
+
+// browser starts Chromium, or skips with the reason. On CI it must be there.
+func browser(t *testing.T) context.Context {
+	t.Helper()
+	if testing.Short() {
+		t.Skip("opens a browser")
+	}
+	where := ""
+	for _, name := range []string{"chromium", "chromium-browser", "google-chrome"} {
+		if p, err := exec.LookPath(name); err == nil {
+			where = p
+			break
+		}
+	}
+	if where == "" {
+		if os.Getenv("CI") == "true" {
+			t.Fatal("there is no Chromium, and CI must have one")
+		}
+		t.Skip("there is no Chromium on this machine")
+	}
+	opts := append(chromedp.DefaultExecAllocatorOptions[:],
+		chromedp.ExecPath(where), chromedp.NoSandbox,
+		chromedp.Flag("disable-quic", true), chromedp.Flag("disable-component-update", true))
+	alloc, stopAlloc := chromedp.NewExecAllocator(context.Background(), opts...)
+	ctx, stop := chromedp.NewContext(alloc)
+	t.Cleanup(func() { stop(); stopAlloc() })
+	if err := chromedp.Do(ctx, chromedp.Navigate("about:blank")); err != nil {
+		t.Fatal(err)
+	}
+	return ctx
+}
+
+// step is one step in the browser.
+type step = chromedp.Action[chromedp.Void]
+
+// do runs steps in the browser, for a minute at most.
+func do(t *testing.T, ctx context.Context, steps ...step) {
+	t.Helper()
+	one, stop := context.WithTimeout(ctx, time.Minute)
+	defer stop()
+	if err := chromedp.Do(one, steps...); err != nil {
+		t.Fatal(err)
+	}
+}
+
+// call gives the browser one command of its protocol.
+func call[P, R any](t *testing.T, ctx context.Context, cmd cdp.Command[P, R], params P) R {
+	t.Helper()
+	one, stop := context.WithTimeout(ctx, time.Minute)
+	defer stop()
+	got, err := chromedp.Call(one, cmd, params)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return got
+}
+
+// js runs a script that may wait, and returns what it says.
+func js[T any](t *testing.T, ctx context.Context, script string, args ...any) T {
+	t.Helper()
+	one, stop := context.WithTimeout(ctx, 3*time.Minute)
+	defer stop()
+	got, err := chromedp.Run(one, chromedp.Evaluate[T](fmt.Sprintf("(async () => {%s})()", fmt.Sprintf(script, args...)), chromedp.EvalAwaitPromise))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return got
+}
+
+// until waits for a condition to hold in the page.
+const until = `const until = async (ok, what) => { for (let i = 0; i < 2000; i++) { if (await ok()) return; await new Promise((r) => setTimeout(r, 20)); } throw new Error("waited in vain for " + (what || ok)); };`
+
+// comeIn opens the page by the code, as the phone's camera does.
+func comeIn(t *testing.T, ctx context.Context, h *hall) {
+	t.Helper()
+	do(t, ctx, chromedp.Navigate("about:blank"), chromedp.Navigate(h.base+"/#"+h.goodCode()), chromedp.WaitVisible("#steps .step"))
+	js[bool](t, ctx, until+`await until(() => document.querySelectorAll("#steps li").length > 0 && document.getElementById("count-words").textContent === "all kept", "the steps"); return true`)
+}
+
+// hold has the browser be a phone of that size.
+func hold(t *testing.T, ctx context.Context, wide, high int64, dark bool) {
+	t.Helper()
+	look := "light"
+	if dark {
+		look = "dark"
+	}
+	do(t, ctx, chromedp.EmulateViewport(wide, high, chromedp.EmulateMobile, chromedp.EmulateTouch, chromedp.EmulateScale(2)))
+	call(t, ctx, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Features: []*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: look}}})
+}
+
+// shoot keeps a picture of the page where a folder was named for it.
+func shoot(t *testing.T, ctx context.Context, name string) {
+	t.Helper()
+	if *shots == "" {
+		return
+	}
+	one, stop := context.WithTimeout(ctx, time.Minute)
+	defer stop()
+	data, err := chromedp.Run(one, chromedp.CaptureScreenshot())
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile(filepath.Join(*shots, name+".png"), data, 0o666); err != nil {
+		t.Fatal(err)
+	}
+}

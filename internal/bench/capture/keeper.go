@@ -1,0 +1,273 @@
+package capture
+
+import (
+	"errors"
+	"fmt"
+	"path"
+	"sync"
+	"time"
+
+	"hembook/internal/bench"
+	"hembook/internal/record"
+	"hembook/internal/record/amend"
+)
+
+// A Keeper enters slips into the records of a workroom.
+type Keeper struct {
+	room string
+	now  func() time.Time
+
+	mu     sync.Mutex               // one slip at a time; other programs wait by the ledger's lock
+	passed func(point string) error // told of each step; for tests
+}
+
+// NewKeeper is the keeper of the workroom in that folder.
+func NewKeeper(room string) *Keeper { return &Keeper{room: room, now: time.Now} }
+
+// Keep enters a slip, unless it is entered already. phone is what the phone's
+// clock said when it was sent, in milliseconds since 1970; photo is the
+// photograph that came with it, or nil.
+func (k *Keeper) Keep(s Slip, phone int64, photo *bench.Photo) Answer {
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	said := ""
+	err := withLedger(k.room, func(l *ledger) error {
+		r, err := l.read(s.ID)
+		switch {
+		case err != nil:
+			return err
+		case r.Begun && r.Sum != s.sum():
+			return refuse("another slip has this id already")
+		case r.Kept:
+			said = r.Said
+			return nil
+		}
+		if !r.Begun {
+			if r.At, err = s.moment(phone, k.now()); err != nil {
+				return err
+			}
+			r.Sum = s.sum()
+		}
+		e := &entering{keeper: k, slip: s, receipt: r, again: r.Begun, ledger: l, photo: photo}
+		if said, err = e.enter(); err == nil {
+			if err = k.pass("entered"); err == nil {
+				err = l.keep(s.ID, e.receipt, said)
+			}
+		}
+		if _, no := errors.AsType[*Refusal](err); no {
+			l.forget(s.ID) // nothing is written of it
+		}
+		return err
+	})
+	return answer(said, err)
+}
+
+func (k *Keeper) pass(point string) error {
+	if k.passed != nil {
+		return k.passed(point)
+	}
+	return nil
+}
+
+// answer tells what can never be entered from what may be, later.
+func answer(said string, err error) Answer {
+	var no *Refusal
+	switch {
+	case err == nil:
+		return Answer{State: Kept, Said: said}
+	case errors.As(err, &no):
+		return Answer{State: Refused, Said: no.Said, Ask: no.Ask}
+	}
+	return Answer{State: Later, Said: err.Error()}
+}
+
+// An entering is one slip on its way into a record.
+type entering struct {
+	keeper  *Keeper
+	slip    Slip
+	receipt receipt
+	again   bool // it was begun before, and broken off
+	ledger  *ledger
+	photo   *bench.Photo
+
+	room   *record.Room
+	file   record.BuildFile
+	build  *record.Build
+	record amend.File
+}
+
+// mark remembers on the disk what is about to be written.
+func (e *entering) mark() error {
+	if err := e.ledger.mark(e.slip.ID, &e.receipt); err != nil {
+		return err
+	}
+	return e.keeper.pass("marked")
+}
+
+// enter finds the build and enters the slip, and says so in words.
+func (e *entering) enter() (said string, err error) {
+	room, _, err := record.Open(e.keeper.room)
+	if err != nil {
+		return "", err
+	}
+	defer room.Close()
+	e.room = room
+	if err := e.find(); err != nil {
+		return "", err
+	}
+	switch s := &e.slip; s.Kind {
+	case "on", "pause", "off", "drop":
+		return e.clock()
+	case "measured":
+		return e.measured()
+	case "hang":
+		return e.hang()
+	default:
+		return e.journal()
+	}
+}
+
+// find finds the build by the name of its folder, and refuses what is there no
+// more. A record that cannot be read now may be mended.
+func (e *entering) find() error {
+	s := &e.slip
+	var ok bool
+	if e.file, ok = e.room.BuildNamed(s.Build); !ok {
+		return refuse("there is no build %q any more", s.Build)
+	}
+	e.record = amend.File{Folder: e.room.Dir, Path: e.file.Path}
+	if err := bench.Readable(e.record); err != nil {
+		return fmt.Errorf("the record cannot be added to until it is mended: %w", err)
+	}
+	e.build, _ = e.room.ReadBuild(e.file)
+	if s.Step == "" || s.Kind == "off" || s.Kind == "drop" || s.Kind == "pause" {
+		return nil // a clock that runs may end though its step is gone
+	}
+	if _, ok := e.step(); !ok {
+		return refuse("%s has no step %q any more", e.file.Name, s.Step)
+	}
+	return nil
+}
+
+func (e *entering) step() (bench.Named, bool) {
+	for _, n := range bench.Steps(e.build) {
+		if n.ID == e.slip.Step {
+			return n, true
+		}
+	}
+	return bench.Named{ID: e.slip.Step}, false
+}
+
+// journal enters a note, a photograph, a tick or a time as one line of the
+// journal.
+func (e *entering) journal() (string, error) {
+	s := &e.slip
+	line := bench.Entry{At: e.receipt.At, Did: s.Step, Note: s.Note, Done: s.Done || s.Kind == "done"}
+	if s.Spent != "" {
+		var err error
+		if line.For, err = bench.Spent(s.Spent); err != nil {
+			return "", refuse("%s", err)
+		}
+		line.At = line.At.Add(-line.For) // it ended then
+	}
+	if s.Photo {
+		if e.photo == nil {
+			return "", refuse("its photograph did not come with it")
+		}
+		line.Alt = s.Alt
+		if err := e.keepPhoto(&line); err != nil {
+			return "", err
+		}
+	}
+	if err := e.append(amend.At("journal"), line.Value()); err != nil {
+		return "", errors.Join(err, e.unkeepPhoto(err))
+	}
+	return "in the journal of " + e.file.Name, nil
+}
+
+// append adds a value to a list of the record, once.
+func (e *entering) append(list amend.Path, value amend.Value) error {
+	r := &e.receipt
+	err := e.record.Change(func(text []byte) ([]byte, error) {
+		had, err := timesIn(text, list, value)
+		if err != nil {
+			return nil, err
+		}
+		if e.again && r.Found && had > r.Had {
+			return text, nil // it came about before it was broken off
+		}
+		r.Found, r.Had = true, had
+		if err := e.mark(); err != nil {
+			return nil, err
+		}
+		return amend.Append(text, list, value)
+	})
+	return orRefusal(err)
+}
+
+// orRefusal makes a refusal of what the editor of records refuses for good.
+func orRefusal(err error) error {
+	var no *amend.Refusal
+	if errors.As(err, &no) {
+		return refuse("%s", no.Error())
+	}
+	return err
+}
+
+// timesIn counts the entries of a list that read just as the value.
+func timesIn(text []byte, list amend.Path, value amend.Value) (int, error) {
+	all, _, err := amend.Read(text, list)
+	n := 0
+	for _, item := range all.Items() {
+		if same(item, value) {
+			n++
+		}
+	}
+	return n, err
+}
+
+// same reports whether two values read alike, names in the same order.
+func same(a, b amend.Value) bool {
+	if a.Text() != b.Text() || len(a.Items()) != len(b.Items()) || len(a.Fields()) != len(b.Fields()) {
+		return false
+	}
+	for i, x := range a.Items() {
+		if !same(x, b.Items()[i]) {
+			return false
+		}
+	}
+	for i, f := range a.Fields() {
+		if g := b.Fields()[i]; f.Name != g.Name || !same(f.Value, g.Value) {
+			return false
+		}
+	}
+	return true
+}
+
+// keepPhoto puts the photograph beside the record before its entry is written.
+func (e *entering) keepPhoto(line *bench.Entry) error {
+	words := e.slip.Note
+	for _, other := range []string{e.slip.Alt, e.slip.Step, "bench"} {
+		if words == "" {
+			words = other
+		}
+	}
+	r := &e.receipt
+	name, err := e.photo.KeepAs(e.room.Dir, path.Dir(e.file.Path), r.At.Format(time.DateOnly), words, r.Photo, func(name string) error {
+		r.Photo = name
+		return e.mark()
+	})
+	if err != nil {
+		return fmt.Errorf("the photograph cannot be kept: %w", err)
+	}
+	line.Photo = name
+	return e.keeper.pass("photo")
+}
+
+// unkeepPhoto takes the photograph away again where its entry was refused.
+func (e *entering) unkeepPhoto(why error) error {
+	if _, no := errors.AsType[*Refusal](why); !no || e.receipt.Photo == "" {
+		return nil
+	}
+	return bench.RemovePhoto(e.room.Dir, path.Dir(e.file.Path), e.receipt.Photo)
+}

@@ -1,0 +1,137 @@
+package capture
+
+import (
+	"crypto/rand"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"time"
+
+	"hembook/internal/bench"
+	"hembook/internal/record/amend"
+)
+
+// The ledger is where it is remembered which slips are in the records. It lies
+// in the workroom and outlives the program.
+const (
+	benchFolder  = ".hembook/bench"
+	ledgerFolder = benchFolder + "/slips"
+	aboutFile    = benchFolder + "/about.txt"
+	aboutText    = "Each file in slips says that a slip from a phone is in the records, so that it is not\n" +
+		"entered again when it is sent again. Remove them only while no phone has slips waiting.\n"
+)
+
+// A receipt is what is remembered of one slip. It is written before the record
+// is changed, with what tells afterwards whether that came about, and once
+// more when the slip is entered.
+type receipt struct {
+	Sum  string    `json:"sum"`
+	Kept bool      `json:"kept"`
+	Said string    `json:"said,omitempty"`
+	At   time.Time `json:"at"` // when the slip was, by this machine's clock
+
+	// Of a slip that is being entered:
+	Begun bool         `json:"begun,omitempty"` // it was begun before; set by reading, and by marking
+	Found bool         `json:"found,omitempty"` // Had or Was say what the record held
+	Had   int          `json:"had,omitempty"`   // how many of just this the record held before
+	Was   string       `json:"was,omitempty"`   // the value that stood there before
+	Entry *bench.Entry `json:"entry,omitempty"` // what the clock's time was written as
+	Photo string       `json:"photo,omitempty"` // the name claimed for the photograph
+}
+
+// A ledger holds the receipts of one workroom while slips are entered.
+type ledger struct{ root *os.Root }
+
+// withLedger opens the ledger and holds its lock meanwhile, so that two benches
+// of one workroom enter one slip at a time.
+func withLedger(room string, do func(*ledger) error) error {
+	dir, err := os.OpenRoot(room)
+	if err != nil {
+		return err
+	}
+	defer dir.Close()
+	if err := dir.MkdirAll(ledgerFolder, 0o700); err != nil {
+		return err
+	}
+	about, err := dir.OpenFile(aboutFile, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666)
+	if err == nil {
+		_, err = about.WriteString(aboutText)
+		err = errors.Join(err, about.Close())
+	}
+	if err != nil && !errors.Is(err, fs.ErrExist) {
+		return err
+	}
+	root, err := dir.OpenRoot(ledgerFolder)
+	if err != nil {
+		return err
+	}
+	defer root.Close()
+	var done error
+	held := amend.File{Folder: room, Path: aboutFile}.Change(func(text []byte) ([]byte, error) {
+		done = do(&ledger{root})
+		return text, nil
+	})
+	return errors.Join(done, held)
+}
+
+// read is a slip's receipt; an empty one where there is none.
+func (l *ledger) read(id string) (receipt, error) {
+	var r receipt
+	text, err := l.root.ReadFile(id + ".json")
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return r, nil
+	case err != nil:
+		return r, err
+	}
+	if err := json.Unmarshal(text, &r); err != nil {
+		return r, fmt.Errorf("%s/%s.json cannot be read; look into the record whether the slip is there, then remove that file", ledgerFolder, id)
+	}
+	return r, nil
+}
+
+// mark puts a receipt in place, whole, and waits for the disk.
+func (l *ledger) mark(id string, r *receipt) error {
+	r.Begun = true
+	text, err := json.Marshal(r)
+	if err != nil {
+		return err
+	}
+	temp := "." + id + ".writing-" + rand.Text()[:8]
+	file, err := l.root.OpenFile(temp, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o600)
+	if err != nil {
+		return err
+	}
+	if _, err = file.Write(text); err == nil {
+		err = file.Sync()
+	}
+	if err = errors.Join(err, file.Close()); err == nil {
+		err = l.root.Rename(temp, id+".json")
+	}
+	if err != nil {
+		l.root.Remove(temp)
+		return err
+	}
+	l.sync()
+	return nil
+}
+
+// keep says that a slip is entered; what only its entering needed is let go.
+func (l *ledger) keep(id string, r receipt, said string) error {
+	return l.mark(id, &receipt{Sum: r.Sum, At: r.At, Kept: true, Said: said})
+}
+
+// forget takes away the receipt of a slip that was refused.
+func (l *ledger) forget(id string) {
+	l.root.Remove(id + ".json")
+	l.sync()
+}
+
+func (l *ledger) sync() {
+	if dir, err := l.root.Open("."); err == nil {
+		_ = dir.Sync()
+		dir.Close()
+	}
+}

@@ -1,0 +1,182 @@
+package capture
+
+import (
+	"bytes"
+	"crypto/sha256"
+	"encoding/hex"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"regexp"
+	"slices"
+	"strings"
+	"time"
+	"unicode/utf8"
+)
+
+// A Slip is one thing taken down on a phone.
+type Slip struct {
+	ID    string `json:"id"`   // 128 bits at random, in hex, made on the phone
+	Kind  string `json:"kind"` // one of Kinds
+	Build string `json:"build"`
+	Step  string `json:"step,omitempty"`
+	At    int64  `json:"at"` // when it was, in milliseconds since 1970 by the phone's clock
+
+	Note  string   `json:"note,omitempty"`
+	Alt   string   `json:"alt,omitempty"`   // what the photograph shows
+	Photo bool     `json:"photo,omitempty"` // a photograph comes with it
+	Spent string   `json:"spent,omitempty"` // how long it took, as people write it
+	Sure  bool     `json:"sure,omitempty"`  // the clock did run all the while
+	Done  bool     `json:"done,omitempty"`  // the step is finished with it
+	Name  string   `json:"name,omitempty"`  // what was measured
+	Value string   `json:"value,omitempty"` // and how much it was
+	Of    []string `json:"of,omitempty"`    // the edges of a hem, piece.edge each
+	After string   `json:"after,omitempty"` // how long the hem had hung
+	First string   `json:"first,omitempty"` // how far along it the first station is
+	Drops []string `json:"drops,omitempty"` // how much it dropped, station by station
+}
+
+// Kinds are the kinds of slip: on, pause, off and drop are what a clock does;
+// time is a time that no clock has counted; done says that a step is finished;
+// measured is a finished dimension and hang the drops of a hem that hung.
+var Kinds = []string{"on", "pause", "off", "drop", "time", "note", "done", "measured", "hang"}
+
+// An Answer says what became of a slip.
+type Answer struct {
+	State State  `json:"state"`
+	Said  string `json:"said,omitempty"`
+	Ask   *Ask   `json:"ask,omitempty"`
+}
+
+// A State is what became of a slip.
+type State string
+
+// The states of a slip. Refused and Later have written nothing.
+const (
+	Kept    State = "kept"    // it is in the records, now or since it was sent before
+	Refused State = "refused" // it cannot be entered as it is
+	Later   State = "later"   // it may be sent again: what is in the way may pass
+)
+
+// An Ask is the question about a clock that was probably forgotten.
+type Ask struct {
+	Ran       string `json:"ran"`                 // how long it ran, in words
+	Closed    int64  `json:"closed,omitempty"`    // when the workroom closed first, in milliseconds since 1970
+	ClosedRan string `json:"closedRan,omitempty"` // how long it had run then
+}
+
+// A Refusal says why a slip cannot be entered.
+type Refusal struct {
+	Said string
+	Ask  *Ask
+}
+
+func (r *Refusal) Error() string { return r.Said }
+
+func refuse(format string, args ...any) error { return &Refusal{Said: fmt.Sprintf(format, args...)} }
+
+const (
+	mostSlip  = 64 << 10 // bytes of a slip without its photograph
+	mostNote  = 20_000   // characters
+	mostWords = 400      // characters of anything else
+	mostDrops = 60       // stations of one hem
+	mostEdges = 24       // edges of one hem
+)
+
+var slipID = regexp.MustCompile(`^[0-9a-f]{32}$`)
+
+// ReadSlip reads a slip and refuses what cannot be one.
+func ReadSlip(text []byte) (Slip, error) {
+	var s Slip
+	dec := json.NewDecoder(bytes.NewReader(text))
+	dec.DisallowUnknownFields()
+	if err := dec.Decode(&s); err != nil {
+		return s, errors.New("it cannot be read as a slip of the bench")
+	}
+	if _, err := dec.Token(); !errors.Is(err, io.EOF) {
+		return s, errors.New("there is something after the slip")
+	}
+	return s, s.check()
+}
+
+// check looks at a slip alone, not at what is in the workroom.
+func (s *Slip) check() error {
+	if !slipID.MatchString(s.ID) {
+		return errors.New("its id is none")
+	}
+	if !slices.Contains(Kinds, s.Kind) {
+		return fmt.Errorf("%.40q is no kind of slip", s.Kind)
+	}
+	if s.At < 0 || s.At > 1<<43 { // the year 2248
+		return errors.New("its moment is none")
+	}
+	if len(s.Drops) > mostDrops || len(s.Of) > mostEdges {
+		return fmt.Errorf("a hem has %d stations and %d edges at most", mostDrops, mostEdges)
+	}
+	words := append([]string{s.Build, s.Step, s.Alt, s.Spent, s.Name, s.Value, s.After, s.First}, append(s.Of, s.Drops...)...)
+	for _, w := range words {
+		if utf8.RuneCountInString(w) > mostWords || strings.ContainsAny(w, "\r\n\x00") {
+			return errors.New("something in it is longer than one line")
+		}
+	}
+	if utf8.RuneCountInString(s.Note) > mostNote {
+		return fmt.Errorf("the note is longer than %d characters", mostNote)
+	}
+	return s.fits()
+}
+
+// fits reports what a slip of its kind must say and does not.
+func (s *Slip) fits() error {
+	need := func(ok bool, say string) error {
+		if ok {
+			return nil
+		}
+		return &Refusal{Said: say}
+	}
+	switch s.Kind {
+	case "note":
+		return need(strings.TrimSpace(s.Note) != "" || s.Photo, "there is nothing to note")
+	case "time":
+		return need(s.Step != "" && s.Spent != "", "it does not say which step, or how long it took")
+	case "measured":
+		return need(strings.TrimSpace(s.Name) != "" && s.Value != "", "it does not say what was measured, or how much it was")
+	case "hang":
+		return need(len(s.Of) > 0 && len(s.Drops) > 1, "it does not say which hem, or has fewer than two stations")
+	}
+	return need(s.Step != "", "it does not say which step")
+}
+
+// sum tells slips apart that have one id.
+func (s *Slip) sum() string {
+	text, err := json.Marshal(s)
+	if err != nil {
+		panic(err) // plain words alone
+	}
+	sum := sha256.Sum256(text)
+	return hex.EncodeToString(sum[:8])
+}
+
+const (
+	oldest   = 60 * 24 * time.Hour // of a slip that waited on a phone
+	mostSkew = 90 * time.Second    // by which two clocks may differ unheeded
+)
+
+// moment is when a slip was by this machine's clock. phone is what the phone's
+// clock said when it was sent: where the two differ the difference is taken
+// off, so that a phone that is an hour ahead does not note an hour ahead.
+func (s *Slip) moment(phone int64, now time.Time) (time.Time, error) {
+	at := time.UnixMilli(s.At)
+	if off := now.Sub(time.UnixMilli(phone)); phone > 0 && off.Abs() > mostSkew {
+		at = at.Add(off)
+	}
+	switch at = at.In(now.Location()); {
+	case at.After(now.Add(mostSkew)):
+		return at, refuse("%s has not come yet: is the phone's clock right?", at.Format("2006-01-02 15:04"))
+	case now.Sub(at) > oldest:
+		return at, refuse("%s is more than 60 days ago: is the phone's clock right?", at.Format("2006-01-02 15:04"))
+	case at.After(now):
+		at = now
+	}
+	return at.Truncate(time.Second), nil
+}
