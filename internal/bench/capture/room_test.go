@@ -17,6 +17,7 @@ import (
 	"time"
 
 	"hembook/internal/bench"
+	"hembook/internal/record"
 )
 
 // noon is a Wednesday.
@@ -160,3 +161,21 @@ func photoOf(t testing.TB, data []byte) *bench.Photo {
 }
 
 func times(text, part string) int { return strings.Count(text, part) }
+
+// openRecord reads the coat's record and returns its first error.
+func openRecord(t testing.TB, dir string) string {
+	t.Helper()
+	room, _, err := record.Open(dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer room.Close()
+	bf, _ := room.BuildNamed("coat")
+	_, faults := room.ReadBuild(bf)
+	for _, f := range faults {
+		if f.Severity == record.Error {
+			return f.String()
+		}
+	}
+	return ""
+}
