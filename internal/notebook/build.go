@@ -42,8 +42,9 @@ type BuildPage struct {
 	Totals   garment.Totals
 	Cautions []garment.Caution
 	Fittings []Fitting
-	Rounds   *garment.Rounds // what the rounds of fitting did; nil where none altered a line
-	Round    int             // the round whose changes are in all figures; 0 for the draft
+	Rounds   []Round                // what the rounds of fitting did; none where none altered a line
+	States   [][]garment.PieceState // of each piece that rounds altered, the draft first
+	Round    int                    // the round whose changes are in all figures; 0 for the draft
 	Journal  []Entry
 	Folder   string      // of the record, from the workroom's folder: places in it are given without
 	Record   *RecordPage // nil where the record is not shown
@@ -139,8 +140,9 @@ func (b *Book) Build(i int, c *cutting.Cutting, timing *garment.Timing) *BuildPa
 		Pieces: g.Pieces, Seams: g.Seams, Finishes: g.Finishes, Sections: sections(g),
 		Levels: g.Levels, Lengths: g.Lengths, Threads: g.Threads, Bias: g.Bias,
 		Totals: g.Totals, Cautions: g.Cautions, Folder: r.Folder, Hangs: g.Hangs, Timing: timing,
-		Rounds: c.Rounds, Round: g.Round,
+		Round: g.Round,
 	}
+	p.rounds(c.Rounds)
 	for _, l := range c.Lays {
 		p.Lays = append(p.Lays, layPlan(l))
 	}

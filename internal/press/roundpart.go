@@ -63,11 +63,8 @@ func (p *printer) change(w *paper, c *record.Change) {
 
 // effects lists what a round did, and each of its changes where there are
 // several.
-func (p *printer) effects(w *paper, rounds *garment.Rounds, number int) {
-	if rounds == nil {
-		return
-	}
-	for _, r := range rounds.List {
+func (p *printer) effects(w *paper, rounds []notebook.Round, number int) {
+	for _, r := range rounds {
 		if r.Number != number || len(r.Changes) == 0 {
 			continue
 		}
@@ -108,15 +105,9 @@ func (p *printer) value(v garment.Value) string {
 
 // overlays draws every piece that a round altered with the lines of all rounds.
 func (p *printer) overlays(w *paper, b *notebook.BuildPage) {
-	if b.Rounds == nil {
-		return
-	}
 	first := true
-	for _, piece := range b.Pieces {
-		states := b.Rounds.Of(piece.Name)
-		if len(states) < 2 {
-			continue
-		}
+	for _, states := range b.States {
+		piece := states[len(states)-1].Piece
 		if first {
 			w.raw("<h3>Line over line</h3>\n<p class=\"note\">The sewing lines of the draft and of each round, each with a dash of its own; pieces that are like another follow it.</p>\n<div class=\"lines\">")
 			first = false
@@ -133,17 +124,17 @@ func (p *printer) overlays(w *paper, b *notebook.BuildPage) {
 
 // asOf says after which round of fitting the figures of a page stand.
 func asOf(b *notebook.BuildPage) string {
-	if b.Round == 0 || b.Rounds == nil {
+	if b.Round == 0 || len(b.Rounds) == 0 {
 		return ""
 	}
 	var drawn []string
-	for _, r := range b.Rounds.List {
+	for _, r := range b.Rounds {
 		if r.Drawn {
 			drawn = append(drawn, strconv.Itoa(r.Number))
 		}
 	}
 	s := "Pieces and figures are as of round " + strconv.Itoa(b.Round) + " of the fittings"
-	if len(drawn) > 0 && len(drawn) < len(b.Rounds.List) {
+	if len(drawn) > 0 && len(drawn) < len(b.Rounds) {
 		s += "; the record's own outlines show round " + strings.Join(drawn, ", ")
 	}
 	return s + "."
