@@ -17,6 +17,7 @@ var wordsPages = []struct{ file, head string }{
 title: Every word of a build
 summary: All the words that the record of a build may hold.
 order: 30
+menu: false
 ---
 [Writing a record](page:guide) tells how to begin; this page is for looking things up, and
 [another](page:words-beside) has the words of cloths, wearers and the rest. A word marked with a star
@@ -26,6 +27,7 @@ must be there. What follows a colon in a word's meaning are the only values it m
 title: Every word beside a build
 summary: All the words that cloths, wearers, techniques, pages and the workroom's own file may hold.
 order: 31
+menu: false
 ---
 [Writing a record](page:guide) tells how to begin; this page is for looking things up, as
 [another](page:words) is for the words of a build. A word marked with a star must be there. What

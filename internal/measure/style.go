@@ -158,7 +158,18 @@ func (s Style) plain(q Quantity) string {
 		}
 		return s.inUnit(q.In(UnitMin), 1)
 	}
-	return s.inUnit(q, q.Unit.fact().decimals)
+	return s.inUnit(q, enough(q.Number, q.Unit.fact().decimals))
+}
+
+// enough adds decimals, three at most, to what would be shown as nothing and is
+// something.
+func enough(x float64, decimals int) int {
+	for more := range 3 {
+		if x == 0 || math.Round(math.Abs(x)*math.Pow10(decimals+more)) >= 1 {
+			return decimals + more
+		}
+	}
+	return decimals + 3
 }
 
 // inUnit prints q in its own unit with at most so many decimals.

@@ -162,7 +162,9 @@ func (b *Book) makeNav() []Link {
 		{ClothsAddress, "Cloth"}, {RatesAddress, "Rates"}, {GlossaryAddress, "Glossary"}, {SearchAddress, "Search"},
 	}
 	for _, p := range b.pages {
-		nav = append(nav, b.byKind[prose.ToPage].pages[p.Slug])
+		if p.Menu.Or(true) {
+			nav = append(nav, b.byKind[prose.ToPage].pages[p.Slug])
+		}
 	}
 	return nav
 }
