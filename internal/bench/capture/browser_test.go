@@ -4,12 +4,9 @@ import (
 	"context"
 	"flag"
 	"fmt"
-	"log/slog"
-	"net"
 	"os"
 	"os/exec"
 	"path/filepath"
-	"sync"
 	"testing"
 	"time"
 
@@ -19,68 +16,6 @@ import (
 )
 
 var shots = flag.String("shots", "", "a folder for pictures of the page")
-
-// A hall is a bench that browsers and clients can reach.
-type hall struct {
-	dir  string
-	base string
-	code string
-	stop func()
-
-	mu  sync.Mutex
-	log []string
-}
-
-// open serves a workroom at an address of its own; at is "127.0.0.1:0" or one
-// that was served before.
-func openHall(t testing.TB, dir, at string) *hall {
-	t.Helper()
-	l, err := net.Listen("tcp", at)
-	if err != nil {
-		t.Fatal(err)
-	}
-	h := &hall{dir: dir, base: "http://" + l.Addr().String()}
-	shown := make(chan struct{})
-	first := sync.OnceFunc(func() { close(shown) })
-	b := &Bench{Room: dir, Origins: []string{h.base}, Code: func(c string) {
-		h.mu.Lock()
-		defer h.mu.Unlock()
-		h.code = c
-		first()
-	},
-		Log: slog.New(slog.NewTextHandler(h, nil))}
-	ctx, stop := context.WithCancel(context.Background())
-	done := make(chan error, 1)
-	go func() { done <- b.Serve(ctx, l) }()
-	h.stop = sync.OnceFunc(func() {
-		stop()
-		if err := <-done; err != nil {
-			t.Error(err)
-		}
-	})
-	t.Cleanup(h.stop)
-	<-shown
-	return h
-}
-
-func (h *hall) Write(line []byte) (int, error) {
-	h.mu.Lock()
-	defer h.mu.Unlock()
-	h.log = append(h.log, string(line))
-	return len(line), nil
-}
-
-func (h *hall) logged() int {
-	h.mu.Lock()
-	defer h.mu.Unlock()
-	return len(h.log)
-}
-
-func (h *hall) goodCode() string {
-	h.mu.Lock()
-	defer h.mu.Unlock()
-	return h.code
-}
 
 // browser starts Chromium, or skips with the reason. On CI it must be there.
 func browser(t *testing.T) context.Context {

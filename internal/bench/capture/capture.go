@@ -55,6 +55,8 @@ func (b *Bench) Serve(ctx context.Context, listeners ...net.Listener) error {
 		IdleTimeout:       time.Minute,
 		MaxHeaderBytes:    16 << 10,
 		ErrorLog:          log.New(io.Discard, "", 0),
+
+		DisableGeneralOptionsHandler: true, // nothing is answered but by the bench
 	}
 	var all sync.WaitGroup
 	for _, l := range listeners {
