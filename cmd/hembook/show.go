@@ -58,6 +58,9 @@ type showing struct {
 
 	told  []string // the faults last printed
 	wrong bool     // nothing was pressed the last time
+
+	room   *record.Room // as it was last read; nil at first
+	memory press.Memory
 }
 
 func (s *showing) run(ctx context.Context) error {
@@ -85,6 +88,7 @@ func (s *showing) run(ctx context.Context) error {
 		defer os.RemoveAll(temp)
 		s.to = filepath.Join(temp, "pressed")
 	}
+	defer s.memory.Close()
 	listeners, err := listen(port, named)
 	if err != nil {
 		return err
@@ -113,14 +117,14 @@ func listen(port int, named bool) ([]net.Listener, error) {
 // press presses the notebook as it is on the disk now.
 func (s *showing) press(ctx context.Context, opt *options) bench.Pressed {
 	begun := time.Now()
-	report, faults, err := pressOnce(ctx, opt, s.to)
+	report, faults, err := s.pressOnce(ctx, opt)
 	switch {
 	case ctx.Err() != nil:
 	case err != nil:
 		fmt.Fprintf(s.errs, "%s nothing was pressed\n", begun.Format(time.TimeOnly))
 	default:
-		fmt.Fprintf(s.out, "%s pressed %s, %d files new or changed, in %d ms\n",
-			begun.Format(time.TimeOnly), counted(report.Pages, "page"), report.Written, time.Since(begun).Milliseconds())
+		fmt.Fprintf(s.out, "%s pressed %d of %s, %d files new or changed, in %d ms\n",
+			begun.Format(time.TimeOnly), report.Made, counted(report.Pages, "page"), report.Written, time.Since(begun).Milliseconds())
 	}
 	if errors.Is(err, press.ErrRecords) && record.HasErrors(faults) {
 		err = nil // the faults say it
@@ -149,10 +153,23 @@ func (s *showing) tell(p bench.Pressed) {
 	s.told, s.wrong = now, wrong
 }
 
-// pressOnce opens the workroom, checks it and presses it. Where there are
-// errors all of them are found, of every file.
-func pressOnce(ctx context.Context, opt *options, to string) (press.Report, []record.Fault, error) {
-	room, opened, err := opt.openRoom()
+// reopen reads the workroom as it is now.
+func (s *showing) reopen(opt *options) (*record.Room, []record.Fault, error) {
+	open := opt.openRoom
+	if s.room != nil {
+		open = s.room.Again
+	}
+	room, faults, err := open()
+	if err == nil {
+		s.room = room
+	}
+	return room, faults, err
+}
+
+// pressOnce opens the workroom, checks it and presses what changed of it.
+// Where there are errors all of them are found, of every file.
+func (s *showing) pressOnce(ctx context.Context, opt *options) (press.Report, []record.Fault, error) {
+	room, opened, err := s.reopen(opt)
 	if err != nil {
 		return press.Report{}, nil, err
 	}
@@ -173,7 +190,7 @@ func pressOnce(ctx context.Context, opt *options, to string) (press.Report, []re
 	}
 	// a preview waits for no lay: those that are kept are shown
 	cutter := cutting.NewCutter(ctx, room, tailor, cutting.Options{Mode: cutting.KeptOnly})
-	report, faults, err := press.Press(ctx, room, cutter, theme, press.Options{To: to})
+	report, faults, err := press.Press(ctx, room, cutter, theme, press.Options{To: s.to, Memory: &s.memory})
 	var all record.Faults
 	all.Add(append(opened, faults...)...)
 	return report, all.Sorted(), err

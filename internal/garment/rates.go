@@ -2,8 +2,10 @@ package garment
 
 import (
 	"cmp"
+	"reflect"
 	"slices"
 	"strings"
+	"sync"
 	"time"
 
 	"hembook/internal/measure"
@@ -21,11 +23,12 @@ type Observation struct {
 	Step      string // the step's words
 	Amount    float64
 	Minutes   float64
-	Rate      Figure // minutes per metre or per piece, as the build's own page shows it
+	Rate      Figure // minutes per metre or per piece; its working stands on the build's own page
 }
 
 // Observe lists what a build tells of the maker's rates, in the order of its
 // work. Steps that name no technique, or that are not finished, tell nothing.
+// What it returns keeps nothing else of the garment in memory.
 func Observe(g *Garment) []Observation {
 	var out []Observation
 	for _, s := range g.Steps {
@@ -33,8 +36,9 @@ func Observe(g *Garment) []Observation {
 			continue
 		}
 		o := Observation{
-			Technique: s.Record.Technique.V, Build: g.Build.Name.V, Step: s.Record.Do.V,
-			Minutes: s.Spent.Value.Number, Amount: s.Metres.Value.Number, Rate: s.Rate,
+			Technique: strings.Clone(s.Record.Technique.V), Build: strings.Clone(g.Build.Name.V), Step: strings.Clone(s.Record.Do.V),
+			Minutes: s.Spent.Value.Number, Amount: s.Metres.Value.Number,
+			Rate: Figure{ID: strings.Clone(s.Rate.ID), Title: s.Rate.Title, Of: strings.Clone(s.Rate.Of), Value: s.Rate.Value},
 		}
 		if s.Rate.Value.Unit == measure.UnitMinPerPiece {
 			o.Amount = float64(s.Record.Pieces.V)
@@ -57,6 +61,7 @@ type TechniqueRate struct {
 	Observations []Observation // in the order they were added
 	Sum          schedule.Rate
 	Known        bool // there are enough observations for an estimate
+	summed       sync.Once
 
 	Count, Least, Lower, Median, Upper, Most Figure
 }
@@ -81,6 +86,7 @@ func (r *Rates) AddObserved(list ...Observation) {
 			units[o.Rate.Value.Unit] = t
 		}
 		t.Observations = append(t.Observations, o)
+		t.summed = sync.Once{}
 	}
 }
 
@@ -101,9 +107,26 @@ func (r *Rates) one(technique string, unit measure.Unit) *TechniqueRate {
 	if r == nil || r.byTechnique[technique][unit] == nil {
 		return nil
 	}
-	t := *r.byTechnique[technique][unit]
-	t.figures()
-	return &t
+	t := r.byTechnique[technique][unit]
+	t.summed.Do(t.figures)
+	return t
+}
+
+// SameOf reports whether other rates know the same of a technique. It is safe
+// to ask a nil Rates.
+func (r *Rates) SameOf(other *Rates, technique string) bool {
+	return reflect.DeepEqual(r.observations(technique), other.observations(technique))
+}
+
+func (r *Rates) observations(technique string) map[measure.Unit][]Observation {
+	if r == nil {
+		return nil
+	}
+	out := map[measure.Unit][]Observation{}
+	for unit, t := range r.byTechnique[technique] {
+		out[unit] = t.Observations
+	}
+	return out
 }
 
 // Techniques lists the slugs of the techniques of which anything was observed,

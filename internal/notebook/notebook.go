@@ -175,6 +175,9 @@ func (b *Book) Nav() []Link { return b.nav }
 // BuildAddress is where the page of build number i lies.
 func (b *Book) BuildAddress(i int) Address { return b.builds[i].Address }
 
+// BuildLink is the page of build number i.
+func (b *Book) BuildLink(i int) Link { return b.builds[i] }
+
 // BuildCount is how many builds the workroom has.
 func (b *Book) BuildCount() int { return len(b.builds) }
 

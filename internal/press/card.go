@@ -42,6 +42,7 @@ func (p *printer) card(drawing []byte) (notebook.Address, error) {
 		keepFile(kept, data) // where it cannot be kept it is made again next time
 	}
 	a := notebook.Address("pictures/" + hashOf(data) + ".png")
+	p.leaf.cards = append(p.leaf.cards, a)
 	if p.pictures.first(a) {
 		return a, p.out.write(a, data)
 	}

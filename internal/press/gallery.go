@@ -3,6 +3,7 @@ package press
 import (
 	"io"
 	"io/fs"
+	"path/filepath"
 	"sync"
 
 	"hembook/internal/notebook"
@@ -19,6 +20,7 @@ type gallery struct {
 	out  *target
 
 	mu     sync.Mutex
+	before map[string]*hanging // of the last press
 	hung   map[string]*hanging // by path in the workroom
 	names  map[notebook.Address]bool
 	scaler sync.Mutex // one picture is decoded at a time: they are large
@@ -26,10 +28,11 @@ type gallery struct {
 
 // A hanging is a picture that is asked for, perhaps by several at once.
 type hanging struct {
-	once sync.Once
-	set  []shot
-	why  string // why it cannot be shown
-	err  error  // writing failed
+	once  sync.Once
+	stamp record.Stamp
+	set   []shot
+	why   string // why it cannot be shown
+	err   error  // writing failed
 }
 
 // A shot is a picture in one width.
@@ -38,8 +41,8 @@ type shot struct {
 	wide, high int
 }
 
-func newGallery(room *record.Room, out *target) *gallery {
-	return &gallery{room: room, out: out, hung: map[string]*hanging{}, names: map[notebook.Address]bool{}}
+func newGallery(room *record.Room, out *target, before map[string]*hanging) *gallery {
+	return &gallery{room: room, out: out, before: before, hung: map[string]*hanging{}, names: map[notebook.Address]bool{}}
 }
 
 func (g *gallery) count() int {
@@ -50,7 +53,7 @@ func (g *gallery) count() int {
 
 // show returns a picture in its widths, smallest first. A picture that cannot
 // be shown is a fault of the record that names it.
-func (g *gallery) show(p notebook.Picture, faults *record.Faults) ([]shot, error) {
+func (g *gallery) show(p notebook.Picture, faults *record.Faults) (*hanging, error) {
 	g.mu.Lock()
 	h := g.hung[p.Path]
 	if h == nil {
@@ -62,11 +65,52 @@ func (g *gallery) show(p notebook.Picture, faults *record.Faults) ([]shot, error
 	if h.why != "" {
 		faults.Errorf(p.At, "", "the picture %s cannot be shown: %s", p.Path, h.why)
 	}
-	return h.set, h.err
+	return h, h.err
+}
+
+// stamp is how the file of a picture is now.
+func (g *gallery) stamp(path string) record.Stamp {
+	return record.StampOf(filepath.Join(g.room.Dir, filepath.FromSlash(path)))
+}
+
+// again hangs a picture that is as it was in the last press.
+func (g *gallery) again(h *hanging, path string) bool {
+	was := g.before[path]
+	if was == nil || was.why != "" || was.err != nil || !was.stamp.Same(h.stamp) {
+		return false
+	}
+	h.stamp, h.set = was.stamp, was.set
+	h.err = g.carry(h.set)
+	return true
+}
+
+// carry takes over the files of a picture.
+func (g *gallery) carry(set []shot) error {
+	for _, s := range set {
+		if g.first(s.address) {
+			if err := g.out.carry(s.address); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
+}
+
+// keep remembers a picture that no page asked for anew.
+func (g *gallery) keep(path string, h *hanging) {
+	g.mu.Lock()
+	defer g.mu.Unlock()
+	if g.hung[path] == nil {
+		g.hung[path] = h
+	}
 }
 
 // hang reads, scales and writes a picture.
 func (g *gallery) hang(h *hanging, path string) {
+	h.stamp = g.stamp(path)
+	if g.again(h, path) {
+		return
+	}
 	data, why := g.read(path)
 	if why != "" {
 		h.why = why

@@ -35,6 +35,10 @@ type Tailor interface {
 type Options struct {
 	To      string // the folder that the notebook is written to
 	Workers int    // builds rendered at once; as many as there are processors where 0
+	// Memory is what the last press of the workroom to this folder left behind,
+	// so that only what changed is pressed again; nil to press everything. What
+	// is written is the same.
+	Memory *Memory
 	// Progress is told how many of the builds are done. It may be called from
 	// several goroutines; nil where nobody asks.
 	Progress func(done, all int)
@@ -43,6 +47,7 @@ type Options struct {
 // A Report says what a press did.
 type Report struct {
 	Pages    int // pages of the notebook
+	Made     int // pages that were made anew: all of them without a memory
 	Pictures int // picture files
 	Files    int // all files
 	Written  int // files that are new or changed
@@ -61,17 +66,25 @@ var ErrRecords = errors.New("nothing was written: records have errors")
 // errors. Where there are errors nothing is written and the error is
 // [ErrRecords].
 func Press(ctx context.Context, room *record.Room, tailor Tailor, theme *Theme, opts Options) (Report, []record.Fault, error) {
-	out, err := openTarget(opts.To, room.Dir)
+	if opts.Workers <= 0 {
+		opts.Workers = runtime.GOMAXPROCS(0)
+	}
+	rep, faults, err := pressOnce(ctx, room, tailor, theme, opts)
+	if errors.Is(err, errGone) { // somebody else was at the pressed folder
+		opts.Memory.forget()
+		return pressOnce(ctx, room, tailor, theme, opts)
+	}
+	return rep, faults, err
+}
+
+func pressOnce(ctx context.Context, room *record.Room, tailor Tailor, theme *Theme, opts Options) (Report, []record.Fault, error) {
+	out, err := openTarget(opts.To, room.Dir, opts.Memory.placed())
 	if err != nil {
 		return Report{}, nil, err
 	}
 	defer out.discard()
-	if opts.Workers <= 0 {
-		opts.Workers = runtime.GOMAXPROCS(0)
-	}
 	r := &run{room: room, tailor: tailor, theme: theme, book: notebook.New(room), out: out, workers: opts.Workers, progress: opts.Progress}
-	r.pictures = newGallery(room, out)
-	r.style = r.book.Style
+	r.begin(opts.Memory)
 	if err := r.all(ctx); err != nil {
 		return Report{}, r.faults.Sorted(), err
 	}
@@ -82,5 +95,7 @@ func Press(ctx context.Context, room *record.Room, tailor Tailor, theme *Theme, 
 	if err := out.swap(); err != nil {
 		return Report{}, faults, fmt.Errorf("the notebook could not be put in place: %w", err)
 	}
-	return r.report(), faults, nil
+	rep := r.report()
+	opts.Memory.learn(r)
+	return rep, faults, nil
 }

@@ -31,10 +31,10 @@ func BenchmarkPrintBuild(b *testing.B) {
 	now, _ := g.Garment.LastMoment()
 	timing := tailor.Timing(g.Garment, garment.Standing{Now: now})
 	out := &target{stage: b.TempDir(), dirs: map[string]bool{}, files: map[notebook.Address]bool{}}
-	run := &run{room: r, tailor: tailor, theme: theme, book: notebook.New(r), out: out}
-	run.pictures = newGallery(r, out)
+	run := &run{room: r, tailor: tailor, theme: theme, book: notebook.New(r), out: out, before: &memo{}}
+	run.pictures = newGallery(r, out, nil)
 	run.style = run.book.Style
-	p := &printer{run: run, discard: true}
+	p := &printer{run: run, leaf: newLeaf(), discard: true}
 	b.ReportAllocs()
 	begun := cpuTime(b)
 	for b.Loop() {

@@ -54,6 +54,7 @@ func (f *Frame) Href(a notebook.Address) string { return f.Address.To(a) }
 type printer struct {
 	*run
 	page  bytes.Buffer
+	leaf  *leaf            // what is noted of what is being printed
 	at    notebook.Address // of the page being printed
 	texts int              // Markdown texts on the page, for the prefixes of their ids
 
@@ -185,7 +186,10 @@ func (p *printer) href(a notebook.Address) string {
 
 // print runs a page's template and writes the page.
 func (p *printer) print(name string, view any) error {
-	p.pages.Add(1)
+	p.leaf.pages++
+	if p.leaf.err != nil {
+		return p.leaf.err
+	}
 	if p.failed.Load() {
 		return nil // nothing will be written any more
 	}
@@ -196,7 +200,20 @@ func (p *printer) print(name string, view any) error {
 	if p.discard {
 		return nil
 	}
-	return p.out.write(p.at, p.page.Bytes())
+	return p.write(p.at, p.page.Bytes())
+}
+
+// write writes a file and notes it, so that the next press keeps it where
+// nothing changed. All that comes of a page is written by it.
+func (p *printer) write(name notebook.Address, data []byte) error {
+	p.leaf.files = append(p.leaf.files, name)
+	return p.out.write(name, data)
+}
+
+// fault notes what is wrong with what is being printed.
+func (p *printer) fault(list ...record.Fault) {
+	p.leaf.faults = append(p.leaf.faults, list...)
+	p.run.fault(list...)
 }
 
 // paper returns empty paper for a part that is written by hand. There is one
@@ -248,7 +265,10 @@ func (p *printer) proseTo(w *paper, t notebook.Passage, top int) {
 	p.fault(faults.Sorted()...)
 }
 
-func (p *printer) find(l prose.Link) (prose.Target, bool) { return p.book.Find(p.at)(l) }
+func (p *printer) find(l prose.Link) (prose.Target, bool) {
+	p.leaf.links[prose.Link{Kind: l.Kind, Name: l.Name}] = true
+	return p.book.Find(p.at)(l)
+}
 
 // Where pictures stand: the widths they are shown in, for browsers to choose
 // by, and in leadSizes at the top of a page, where they are wanted at once.
@@ -261,8 +281,13 @@ const (
 // image adds a picture in its widths; false where it cannot be shown.
 func (p *printer) image(w *paper, pic notebook.Picture, sizes string) bool {
 	var faults record.Faults
-	set, err := p.pictures.show(pic, &faults)
+	hung, err := p.pictures.show(pic, &faults)
 	p.fault(faults.Sorted()...)
+	p.leaf.pictures[pic.Path] = hung
+	set := hung.set
+	if err != nil {
+		p.leaf.err = err
+	}
 	if err != nil || len(set) == 0 {
 		return false
 	}

@@ -3,9 +3,13 @@ package press
 import (
 	"context"
 	"fmt"
+	"path"
+	"path/filepath"
+	"slices"
 	"sync"
 	"sync/atomic"
 
+	"hembook/internal/cutting"
 	"hembook/internal/draw"
 	"hembook/internal/garment"
 	"hembook/internal/measure"
@@ -23,7 +27,11 @@ type run struct {
 	out      *target
 	pictures *gallery
 	workers  int
-	found    []found // of each build, for the search
+	builds   []*leaf // in the order of the room
+	before   *memo   // of the press before this one; never nil
+	now      memo    // of this one
+	rates    *garment.Rates
+	held     atomic.Int64
 
 	frontCard notebook.Address // the picture of the notebook: that of the latest build
 
@@ -33,24 +41,30 @@ type run struct {
 	mu     sync.Mutex
 	faults record.Faults
 	failed atomic.Bool // a record has errors: go on checking, write no more
-	pages  atomic.Int64
 }
 
-// all presses every page: the builds first, one at a time in each worker, then
-// the pages that gather from them.
+// all presses every page: the builds first, then the pages that gather from
+// them. Builds whose page needs the maker's rates wait until all are derived.
 func (r *run) all(ctx context.Context) error {
 	if err := r.theme.writeFiles(r.out); err != nil {
 		return err
 	}
-	summaries := make([]*notebook.Summary, len(r.room.Builds))
-	r.found = make([]found, len(r.room.Builds))
-	err := r.each(ctx, len(summaries), func(p *printer, i int) error {
-		s, err := r.build(p, i)
-		summaries[i] = s
+	n := len(r.room.Builds)
+	r.builds = make([]*leaf, n)
+	if err := r.each(ctx, n, r.derive); err != nil {
 		return err
-	})
-	if err != nil {
+	}
+	r.rates = &garment.Rates{}
+	for _, l := range r.builds {
+		r.rates.AddObserved(l.observed...)
+	}
+	r.now.rates = r.rates
+	if err := r.each(ctx, n, r.finish); err != nil {
 		return err
+	}
+	summaries := make([]*notebook.Summary, n)
+	for i, l := range r.builds {
+		summaries[i] = l.summary
 	}
 	return r.gathered(ctx, r.book.Gather(summaries))
 }
@@ -88,31 +102,108 @@ func (r *run) each(ctx context.Context, n int, do func(p *printer, i int) error)
 	return first
 }
 
-// build reads, derives and prints one build and returns what is kept of it.
-func (r *run) build(p *printer, i int) (*notebook.Summary, error) {
+// derive reads and derives one build and prints it where nothing else is
+// needed for that. A build that is as it was before is kept.
+func (r *run) derive(p *printer, i int) error {
+	file := r.room.Builds[i]
+	stamps := record.StampsOf(filepath.Join(r.room.Dir, filepath.FromSlash(path.Dir(file.Path))))
+	if was := r.before.leaves[r.book.BuildAddress(i)]; was.freshBuild(r, i, stamps) {
+		r.builds[i] = was
+		r.fault(was.faults...)
+		return nil
+	}
+	l := newLeaf()
+	l.stamps = stamps
+	r.builds[i] = l
+	return r.cut(p, i)
+}
+
+// cut reads a build, derives its figures, and prints it unless it has to wait
+// for the rates.
+func (r *run) cut(p *printer, i int) error {
+	l := r.builds[i]
 	b, faults := r.room.ReadBuild(r.room.Builds[i])
+	p.leaf = l
+	p.fault(faults...)
 	if record.HasErrors(faults) { // its figures would only repeat the trouble
-		r.fault(faults...)
-		g := &notebook.Summary{}
-		return g, nil
+		l.summary, l.printed = &notebook.Summary{}, true
+		return nil
 	}
 	c := r.tailor.Cut(b)
 	g := c.Garment
-	r.fault(append(faults, g.Faults...)...)
-	page := r.book.Build(i, c, r.timing(g))
-	for k, l := range c.Lays {
-		if l.Plan != nil {
-			page.Lays[k].Drawing = draw.Lay(nil, l, draw.LayStyle{Measure: r.style})
+	p.fault(g.Faults...)
+	l.rest(g, c)
+	l.link, l.name = r.book.BuildLink(i), r.room.Builds[i].Name
+	l.observed = garment.Observe(g)
+	l.summary = r.book.Summarise(i, g)
+	if len(l.asks) > 0 && r.rates == nil {
+		r.hold(l, c)
+		return nil
+	}
+	return r.print(p, i, c)
+}
+
+// mostHeld is how many builds are kept in memory until the rates are known;
+// any more are derived once more then.
+const mostHeld = 256
+
+func (r *run) hold(l *leaf, c *cutting.Cutting) {
+	if r.held.Add(1) <= mostHeld {
+		l.held = c
+	}
+}
+
+// finish sees to it that a build is printed, now that the rates are known.
+func (r *run) finish(p *printer, i int) error {
+	l := r.builds[i]
+	switch {
+	case !l.printed && l.held != nil:
+		c := l.held
+		l.held = nil
+		if err := r.print(p, i, c); err != nil {
+			return err
+		}
+	case !l.printed || len(l.asks) > 0 && l.kept(r) && !l.sameRates(r):
+		fresh := newLeaf()
+		fresh.stamps = l.stamps
+		r.builds[i] = fresh
+		if err := r.cut(p, i); err != nil {
+			return err
+		}
+	case l.kept(r):
+		if err := r.keep(l); err != nil {
+			return err
+		}
+		r.step()
+	}
+	r.now.put(r.book.BuildAddress(i), r.builds[i], &r.mu)
+	return nil
+}
+
+// step tells of one more build that is done.
+func (r *run) step() {
+	if r.progress != nil {
+		r.progress(int(r.done.Add(1)), len(r.builds))
+	}
+}
+
+// print lays out and prints the pages of a build.
+func (r *run) print(p *printer, i int, c *cutting.Cutting) error {
+	l := r.builds[i]
+	p.leaf = l
+	l.printed = true
+	defer r.step()
+	page := r.book.Build(i, c, r.timing(c.Garment))
+	for k, lay := range c.Lays {
+		if lay.Plan != nil {
+			page.Lays[k].Drawing = draw.Lay(nil, lay, draw.LayStyle{Measure: r.style})
 		}
 	}
 	if err := p.printBuild(page); err != nil {
-		return nil, err
+		return err
 	}
-	r.found[i] = found{page.Words(), page.SeamTitles(), p.buildsCard}
-	if r.progress != nil {
-		r.progress(int(r.done.Add(1)), len(r.room.Builds))
-	}
-	return r.book.Summarise(i, g), nil
+	l.found = found{page.Words(), page.SeamTitles(), p.buildsCard}
+	return nil
 }
 
 // timing looks at the order of work from the record's own last moment, so that
@@ -122,40 +213,47 @@ func (r *run) timing(g *garment.Garment) *garment.Timing {
 	if !known || len(g.Steps) == 0 {
 		return nil
 	}
-	return r.tailor.Timing(g, garment.Standing{Now: now})
+	return r.tailor.Timing(g, garment.Standing{Now: now, Rates: r.rates})
 }
 
 // gathered prints the pages that gather from the builds.
 func (r *run) gathered(ctx context.Context, shelf *notebook.Shelf) error {
 	techniques, cloths := shelf.Techniques(), shelf.Cloths()
 	r.frontCard = r.latestCard(shelf)
+	r.now.card = r.frontCard
 	var jobs []func(p *printer) error
-	add := func(job func(p *printer) error) { jobs = append(jobs, job) }
 	for _, t := range techniques {
-		add(func(p *printer) error { return p.printTechnique(t) })
+		jobs = append(jobs, gather(t.Head, t, (*printer).printTechnique))
 	}
 	for _, c := range cloths {
-		add(func(p *printer) error { return p.printCloth(c) })
+		jobs = append(jobs, gather(c.Head, c, (*printer).printCloth))
 	}
 	for _, l := range shelf.BuildLists() {
-		add(func(p *printer) error { return p.printBuildList(l) })
+		jobs = append(jobs, gather(l.Head, l, (*printer).printBuildList))
 	}
-	for _, t := range r.book.TextPages() {
-		add(func(p *printer) error { return p.printText(t) })
+	for _, t := range append(r.book.TextPages(), r.book.Missing()) {
+		jobs = append(jobs, gather(t.Head, t, (*printer).printText))
 	}
-	add(func(p *printer) error { return p.printText(r.book.Missing()) })
-	add(func(p *printer) error { return p.printTechniqueList(r.book.TechniqueList(techniques)) })
-	add(func(p *printer) error { return p.printClothList(r.book.ClothList(cloths)) })
-	add(func(p *printer) error { return p.printRates(r.book.Rates(techniques)) })
-	add(func(p *printer) error { return p.printGlossary(r.book.Glossary()) })
-	add(func(p *printer) error { return p.printFront(shelf.Front(techniques, cloths)) })
+	ways, cloth, rates := r.book.TechniqueList(techniques), r.book.ClothList(cloths), r.book.Rates(techniques)
+	words, front := r.book.Glossary(), shelf.Front(techniques, cloths)
+	jobs = append(jobs,
+		gather(ways.Head, ways, (*printer).printTechniqueList), gather(cloth.Head, cloth, (*printer).printClothList),
+		gather(rates.Head, rates, (*printer).printRates), gather(words.Head, words, (*printer).printGlossary),
+		gather(front.Head, front, (*printer).printFront))
 	if !r.failed.Load() {
-		add(func(p *printer) error { return r.search(p, shelf, techniques, cloths) })
+		jobs = slices.Insert(jobs, 0, func(p *printer) error { return r.search(p, shelf, techniques, cloths) })
 	}
 	if err := r.each(ctx, len(jobs), func(p *printer, i int) error { return jobs[i](p) }); err != nil {
 		return err
 	}
 	return r.webFiles(shelf)
+}
+
+// gather is the printing of a page that is made from its data alone.
+func gather[T any](h notebook.Head, page T, print func(*printer, T) error) func(*printer) error {
+	return func(p *printer) error {
+		return p.unless(h, page, func() error { return print(p, page) })
+	}
 }
 
 // fault notes what is wrong.
@@ -173,7 +271,12 @@ func (r *run) fault(list ...record.Fault) {
 
 func (r *run) report() Report {
 	rep := r.out.report()
-	rep.Pages = int(r.pages.Load())
+	for a, l := range r.now.leaves {
+		rep.Pages += l.pages
+		if r.before.leaves[a] != l {
+			rep.Made += l.pages
+		}
+	}
 	rep.Pictures = r.pictures.count()
 	return rep
 }

@@ -1,6 +1,7 @@
 package press
 
 import (
+	"reflect"
 	"strconv"
 
 	"hembook/internal/notebook"
@@ -27,8 +28,8 @@ type SearchView struct {
 // search writes the index of all pages and the page that asks it.
 func (r *run) search(p *printer, shelf *notebook.Shelf, techniques []*notebook.TechniquePage, cloths []*notebook.ClothPage) error {
 	texts := map[notebook.Address]found{}
-	for i, f := range r.found {
-		texts[r.book.BuildAddress(i)] = f
+	for i, l := range r.builds {
+		texts[r.book.BuildAddress(i)] = l.found
 	}
 	for _, t := range techniques {
 		texts[t.Address] = found{words: t.When + "\n" + plainWords(t.Body)}
@@ -44,17 +45,51 @@ func (r *run) search(p *printer, shelf *notebook.Shelf, techniques []*notebook.T
 	for i := range entries {
 		docs[i] = document(&entries[i], texts[entries[i].Address])
 	}
-	index, err := search.Build(docs, search.Options{Synonyms: trade.Synonyms(), Facets: notebook.FacetNames})
+	index, err := r.index(docs)
 	if err != nil {
 		return err
 	}
-	for _, f := range index.Files() {
-		if err := r.out.write(notebook.Address(notebook.SearchIndex+f.Name), f.Data); err != nil {
-			return err
-		}
-	}
 	page := r.book.Search()
-	page.Stamp = index.Stamp
+	page.Stamp = index.stamp
+	return p.unless(page.Head, page, func() error { return p.printSearch(page) })
+}
+
+// An index is what is kept of a search index once it is written.
+type index struct {
+	docs  []search.Document
+	files []notebook.Address
+	stamp string
+}
+
+// index writes the index of these documents; where they are those of before,
+// as it was.
+func (r *run) index(docs []search.Document) (*index, error) {
+	if was := r.before.index; was != nil && reflect.DeepEqual(was.docs, docs) {
+		r.now.index = was
+		for _, a := range was.files {
+			if err := r.out.carry(a); err != nil {
+				return nil, err
+			}
+		}
+		return was, nil
+	}
+	made, err := search.Build(docs, search.Options{Synonyms: trade.Synonyms(), Facets: notebook.FacetNames})
+	if err != nil {
+		return nil, err
+	}
+	kept := &index{docs: docs, stamp: made.Stamp}
+	for _, f := range made.Files() {
+		a := notebook.Address(notebook.SearchIndex + f.Name)
+		if err := r.out.write(a, f.Data); err != nil {
+			return nil, err
+		}
+		kept.files = append(kept.files, a)
+	}
+	r.now.index = kept
+	return kept, nil
+}
+
+func (p *printer) printSearch(page *notebook.SearchPage) error {
 	v := &SearchView{Frame: p.begin(page.Head), Page: page}
 	for _, l := range page.Lists {
 		v.Lists = append(v.Lists, NavLink{Href: p.href(l.Address), Name: l.Name})

@@ -25,19 +25,21 @@ const markerText = "This folder was pressed by hembook and is replaced as a whol
 type target struct {
 	to    string // absolute, links followed
 	stage string
-	had   bool // there is an earlier notebook
+	had   bool   // there is an earlier notebook
+	place *place // what was pressed before and is remembered; nil where nothing is
 
-	mu    sync.Mutex
-	dirs  map[string]bool
-	files map[notebook.Address]bool
+	mu      sync.Mutex
+	dirs    map[string]bool
+	files   map[notebook.Address]bool
+	changed map[notebook.Address]bool // other bytes than before, or new
 
 	written, kept, size atomic.Int64
 	removed             int
 }
 
-// openTarget makes the folder beside the target, and refuses a target that is
-// not ours to replace.
-func openTarget(to, room string) (*target, error) {
+// openTarget makes the folder beside the target, or takes the one there is
+// already, and refuses a target that is not ours to replace.
+func openTarget(to, room string, before *place) (*target, error) {
 	if to == "" {
 		return nil, errors.New("no folder is named to press to")
 	}
@@ -58,15 +60,15 @@ func openTarget(to, room string) (*target, error) {
 	if err := os.MkdirAll(filepath.Dir(to), 0o755); err != nil {
 		return nil, fmt.Errorf("%s cannot be made: %w", filepath.Dir(to), plain(err))
 	}
-	sweep(to)
-	stage, err := os.MkdirTemp(filepath.Dir(to), filepath.Base(to)+".new-")
-	if err != nil {
-		return nil, fmt.Errorf("a folder beside %s cannot be made: %w", to, plain(err))
+	t := &target{to: to, had: had, dirs: map[string]bool{}, files: map[notebook.Address]bool{}, changed: map[notebook.Address]bool{}}
+	if before.stands(to) {
+		t.place, t.stage = before, before.twin
 	}
-	t := &target{to: to, stage: stage, had: had, dirs: map[string]bool{}, files: map[notebook.Address]bool{}}
-	if err := os.Chmod(stage, 0o755); err != nil {
-		t.discard()
-		return nil, plain(err)
+	if t.stage == "" {
+		sweep(to)
+		if t.stage, err = folderBeside(to); err != nil {
+			return nil, err
+		}
 	}
 	if err := t.write(markerName, []byte(markerText)); err != nil {
 		t.discard()
@@ -74,6 +76,23 @@ func openTarget(to, room string) (*target, error) {
 	}
 	return t, nil
 }
+
+// folderBeside makes an empty folder beside the target.
+func folderBeside(to string) (string, error) {
+	dir, err := os.MkdirTemp(filepath.Dir(to), filepath.Base(to)+".new-")
+	if err != nil {
+		return "", fmt.Errorf("a folder beside %s cannot be made: %w", to, plain(err))
+	}
+	if err := os.Chmod(dir, 0o755); err != nil {
+		_ = os.RemoveAll(dir)
+		return "", plain(err)
+	}
+	return dir, nil
+}
+
+// twinned reports whether the folder beside the target is the twin of what was
+// pressed before, and not an empty one.
+func (t *target) twinned() bool { return t.place != nil && t.stage == t.place.twin }
 
 // clearOfRoom refuses a target that holds the workroom, or lies where the
 // maker's own files lie.
@@ -148,17 +167,47 @@ func (t *target) write(name notebook.Address, data []byte) error {
 	if err := t.claim(name); err != nil {
 		return err
 	}
-	path := filepath.Join(t.stage, rel)
 	t.size.Add(int64(len(data)))
-	if t.had && t.takeOver(filepath.Join(t.to, rel), path, data) {
+	path, old := filepath.Join(t.stage, rel), filepath.Join(t.to, rel)
+	if t.had && holds(old, data) {
 		t.kept.Add(1)
-		return nil
+		if t.twinned() && !t.place.off[name] {
+			return nil
+		}
+		return t.take(name, old, path)
 	}
 	t.written.Add(1)
+	t.mu.Lock()
+	t.changed[name] = true
+	t.mu.Unlock()
+	if t.twinned() { // the file there may be one with that of the notebook in place
+		if err := os.Remove(path); err != nil && !errors.Is(err, fs.ErrNotExist) {
+			return fmt.Errorf("%s cannot be written: %w", name, plain(err))
+		}
+	}
 	if err := os.WriteFile(path, data, 0o644); err != nil {
 		return fmt.Errorf("%s cannot be written: %w", name, plain(err))
 	}
 	return nil
+}
+
+// carry adds a file of the earlier notebook as it is. It errs with errGone
+// where that is not there.
+func (t *target) carry(name notebook.Address) error {
+	info, ok := t.place.file(name)
+	if !ok {
+		return errGone
+	}
+	if err := t.claim(name); err != nil {
+		return err
+	}
+	t.kept.Add(1)
+	t.size.Add(info.Size())
+	if t.twinned() && !t.place.off[name] {
+		return nil
+	}
+	rel := filepath.FromSlash(string(name))
+	return t.take(name, filepath.Join(t.to, rel), filepath.Join(t.stage, rel))
 }
 
 // claim notes a file and makes its folder; two files of one name are our own
@@ -175,33 +224,69 @@ func (t *target) claim(name notebook.Address) error {
 		return nil
 	}
 	t.dirs[dir] = true
+	if t.twinned() && t.place.had(name) {
+		return nil
+	}
 	if err := os.MkdirAll(filepath.Join(t.stage, dir), 0o755); err != nil {
 		return fmt.Errorf("%s cannot be made: %w", dir, plain(err))
 	}
 	return nil
 }
 
-func (t *target) takeOver(old, path string, data []byte) bool {
-	info, err := os.Lstat(old)
+// holds reports whether a file has just these bytes.
+func holds(path string, data []byte) bool {
+	info, err := os.Lstat(path)
 	if err != nil || !info.Mode().IsRegular() || info.Size() != int64(len(data)) {
 		return false
 	}
-	have, err := os.ReadFile(old)
-	if err != nil || !bytes.Equal(have, data) {
-		return false
+	have, err := os.ReadFile(path)
+	return err == nil && bytes.Equal(have, data)
+}
+
+// take takes a file over from the earlier notebook, time stamp and all.
+func (t *target) take(name notebook.Address, old, path string) error {
+	if t.twinned() {
+		if err := os.Remove(path); err != nil && !errors.Is(err, fs.ErrNotExist) {
+			return fmt.Errorf("%s cannot be written: %w", name, plain(err))
+		}
 	}
-	if os.Link(old, path) == nil {
-		return true
+	err := link(old, path)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return errGone
+	case err != nil:
+		return fmt.Errorf("%s cannot be written: %w", name, plain(err))
 	}
-	if os.WriteFile(path, data, 0o644) != nil { // a file system without links
-		return false
+	return nil
+}
+
+// link gives a file a second name, or copies it where the file system knows no
+// such thing.
+func link(old, path string) error {
+	err := os.Link(old, path)
+	if err == nil || errors.Is(err, fs.ErrNotExist) {
+		return err
 	}
-	return os.Chtimes(path, info.ModTime(), info.ModTime()) == nil
+	info, err := os.Stat(old)
+	if err != nil {
+		return err
+	}
+	data, err := os.ReadFile(old)
+	if err != nil {
+		return err
+	}
+	if err := os.WriteFile(path, data, 0o644); err != nil {
+		return err
+	}
+	return os.Chtimes(path, info.ModTime(), info.ModTime())
 }
 
 // swap puts what was written in the target's place.
 func (t *target) swap() error {
-	if t.had {
+	switch {
+	case t.twinned():
+		t.removeGone()
+	case t.had:
 		t.countRemoved()
 	}
 	if err := exchange(t.stage, t.to, t.had); err != nil {
@@ -227,9 +312,13 @@ func (t *target) countRemoved() {
 }
 
 // discard removes the folder beside the target: what was written where the
-// press failed, the earlier notebook where it did not.
+// press failed, the earlier notebook where it did not. A twin stays, and what
+// was written to it is noted.
 func (t *target) discard() {
-	if t.stage != "" {
+	switch {
+	case t.twinned():
+		t.place.strayed(t.changed)
+	case t.stage != "":
 		_ = os.RemoveAll(t.stage)
 	}
 }

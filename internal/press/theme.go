@@ -6,6 +6,7 @@ import (
 	"encoding/hex"
 	"errors"
 	"fmt"
+	"hash"
 	"html/template"
 	"io/fs"
 	"path"
@@ -31,6 +32,7 @@ type Theme struct {
 	styles  []notebook.Address
 	scripts []notebook.Address            // of every page
 	own     map[string][]notebook.Address // of one kind of page: script/search.js and search-….js are the search page's own
+	sum     hash.Hash                     // of all that was read
 }
 
 type asset struct {
@@ -44,18 +46,29 @@ var PageNames = []string{"front", "build", "leaf", "record", "technique", "cloth
 // LoadTheme reads a theme. A file of the same name in over, where over is not
 // nil, stands for the theme's own: so a workroom changes single files.
 func LoadTheme(theme, over fs.FS) (*Theme, error) {
-	l := layered{theme, over}
-	t := &Theme{pages: map[string]*template.Template{}, own: map[string][]notebook.Address{}}
+	l := layered{under: theme, over: over}
+	l.sum = sha256.New()
+	t := &Theme{pages: map[string]*template.Template{}, own: map[string][]notebook.Address{}, sum: l.sum}
 	if err := t.loadTemplates(l); err != nil {
 		return nil, err
 	}
 	return t, t.loadFiles(l)
 }
 
-// layered reads a file from over first.
-type layered struct{ under, over fs.FS }
+// layered reads a file from over first, and sums up what it read.
+type layered struct {
+	under, over fs.FS
+	sum         hash.Hash
+}
 
 func (l layered) read(name string) ([]byte, error) {
+	data, err := l.find(name)
+	fmt.Fprintf(l.sum, "%s %d\n", name, len(data))
+	l.sum.Write(data)
+	return data, err
+}
+
+func (l layered) find(name string) ([]byte, error) {
 	if l.over != nil {
 		data, err := fs.ReadFile(l.over, name)
 		if err == nil || !errors.Is(err, fs.ErrNotExist) {

@@ -35,7 +35,7 @@ func (r *run) webFiles(shelf *notebook.Shelf) error {
 // latestCard is the picture of the build that was begun last.
 func (r *run) latestCard(shelf *notebook.Shelf) notebook.Address {
 	if i := shelf.Newest(); i >= 0 {
-		return r.found[i].card
+		return r.builds[i].found.card
 	}
 	return ""
 }

@@ -30,6 +30,14 @@ type Room struct {
 	techniques map[string]*Technique
 	builds     map[string]int
 	pages      map[string]*Page
+	peeked     map[string]peeked // by path
+	before     *Room             // what was peeked at before; nil once opened
+}
+
+// A peeked is the name a record was seen to have.
+type peeked struct {
+	stamp Stamp
+	name  string
 }
 
 // A BuildFile is a build that has not been read yet.
@@ -60,7 +68,14 @@ func Find(dir string) (string, bool) {
 
 // Open reads a workroom. The faults are those of every file but the builds;
 // the error says that there is no workroom to read at all.
-func Open(dir string) (*Room, []Fault, error) {
+func Open(dir string) (*Room, []Fault, error) { return open(dir, nil) }
+
+// Again reads the workroom of a room as it is now. The names of builds whose
+// records did not change since are not looked up anew. The room itself stays
+// as it is; it may be closed already.
+func (r *Room) Again() (*Room, []Fault, error) { return open(r.Dir, r) }
+
+func open(dir string, before *Room) (*Room, []Fault, error) {
 	root, err := openRoot(dir)
 	if err != nil {
 		return nil, nil, err
@@ -69,6 +84,7 @@ func Open(dir string) (*Room, []Fault, error) {
 		Dir: dir, FS: root.FS(), root: root, Workroom: &Workroom{},
 		Wearers: map[string]Private[*Wearer]{}, cloths: map[string]*Cloth{},
 		techniques: map[string]*Technique{}, builds: map[string]int{}, pages: map[string]*Page{},
+		peeked: map[string]peeked{}, before: before,
 	}
 	var faults Faults
 	r.readWorkroom(&faults)
@@ -76,6 +92,7 @@ func Open(dir string) (*Room, []Fault, error) {
 	r.readProse(&faults)
 	r.listBuilds(&faults)
 	r.check(&faults)
+	r.before = nil
 	return r, faults.Sorted(), nil
 }
 
@@ -265,6 +282,21 @@ func (r *Room) listBuilds(faults *Faults) {
 // can link to builds by name before those are read. A name written in some
 // other way than on a line of its own is found when the build is read.
 func (r *Room) peekName(p string) (string, bool) {
+	stamp := StampOf(filepath.Join(r.Dir, filepath.FromSlash(p)))
+	if r.before != nil {
+		if was, ok := r.before.peeked[p]; ok && was.stamp.Same(stamp) {
+			r.peeked[p] = was
+			return was.name, true
+		}
+	}
+	name, found := r.readName(p)
+	if found {
+		r.peeked[p] = peeked{stamp, name}
+	}
+	return name, found
+}
+
+func (r *Room) readName(p string) (string, bool) {
 	f, err := r.FS.Open(p)
 	if err != nil {
 		return "", false

@@ -1,5 +1,7 @@
 package record
 
+import "reflect"
+
 // A Cloth is a fabric on the shelf or to be bought: content/cloth/<slug>.yaml.
 type Cloth struct {
 	Slug string `yaml:"-"`
@@ -92,6 +94,12 @@ type Wearer struct {
 	By       Text         `yaml:"by" about:"who took them"`
 	Body     Dict[Length] `yaml:"body" about:"body measurements by their standard names"`
 	Earlier  []Measuring  `yaml:"earlier" about:"older measurements, kept"`
+}
+
+// SameWearer reports whether a wearer, or that there is none of that name, is
+// the same in both rooms.
+func SameWearer(a, b *Room, name Private[Text]) bool {
+	return reflect.DeepEqual(a.Wearers[name.held.V], b.Wearers[name.held.V])
 }
 
 // A Measuring is one set of body measurements.

@@ -1,0 +1,278 @@
+package press
+
+import (
+	"path/filepath"
+	"reflect"
+	"sync"
+
+	"hembook/internal/cutting"
+	"hembook/internal/garment"
+	"hembook/internal/notebook"
+	"hembook/internal/prose"
+	"hembook/internal/record"
+)
+
+// A Memory is what one press of a workroom leaves behind for the next one to
+// the same folder: of every page what it was made from and which files came of
+// it. A page is made again where any of that is not as it was; in doubt it is.
+// A press that came to nothing leaves it as it is. It serves one press at a time.
+type Memory struct {
+	memo  memo
+	place *place
+}
+
+// Close removes what lies beside the pressed folder.
+func (m *Memory) Close() { m.forget() }
+
+func (m *Memory) forget() {
+	if m != nil {
+		m.place.forget()
+		m.memo, m.place = memo{}, nil
+	}
+}
+
+// placed is the notebook that was put in place. It is safe to ask a nil Memory.
+func (m *Memory) placed() *place {
+	if m == nil {
+		return nil
+	}
+	return m.place
+}
+
+// learn notes a press that was put in place.
+func (m *Memory) learn(r *run) {
+	if m == nil {
+		return
+	}
+	was := m.place
+	if m.place = r.out.remember(); m.place != was {
+		was.forget()
+	}
+	if m.memo = r.now; m.place == nil {
+		m.memo = memo{}
+	}
+}
+
+// A memo is what is known of one press.
+type memo struct {
+	book     *notebook.Book
+	room     *record.Room
+	theme    string
+	lays     record.Stamp // of the folder of kept plans
+	rates    *garment.Rates
+	leaves   map[notebook.Address]*leaf // those that were printed
+	pictures map[string]*hanging
+	index    *index
+	card     notebook.Address // the picture that stands for pages that have none
+}
+
+// put keeps a leaf.
+func (m *memo) put(a notebook.Address, l *leaf, mu *sync.Mutex) {
+	mu.Lock()
+	defer mu.Unlock()
+	m.leaves[a] = l
+}
+
+// begin looks at what holds for all pages. Where that is not as it was, every
+// page is made again.
+func (r *run) begin(m *Memory) {
+	r.before = &memo{}
+	r.now = memo{
+		book: r.book, room: r.room, theme: string(r.theme.sum.Sum(nil)), leaves: map[notebook.Address]*leaf{},
+		lays: record.StampOf(filepath.Join(r.room.Dir, ".hembook", "lays")),
+	}
+	if m != nil && r.out.place != nil {
+		r.before = &m.memo
+		if !r.sameForAll() {
+			r.before = &memo{pictures: m.memo.pictures, index: m.memo.index}
+		}
+	}
+	r.pictures = newGallery(r.room, r.out, r.before.pictures)
+	r.now.pictures = r.pictures.hung
+	r.style = r.book.Style
+}
+
+func (r *run) sameForAll() bool {
+	was := r.before
+	return was.book != nil && was.theme == r.now.theme && reflect.DeepEqual(was.room.Workroom, r.room.Workroom) &&
+		reflect.DeepEqual(was.book.Nav(), r.book.Nav())
+}
+
+// A leaf is what is known of one page, or of the pages of one build.
+type leaf struct {
+	// what a build was made from, the files of its folder first
+	stamps     record.Stamps
+	link       notebook.Link
+	name       string
+	cloths     []string
+	techniques []string
+	wearer     record.Private[record.Text]
+	lays       bool     // it has lays, of which the plans may be kept
+	asks       []string // the techniques that it asks the rates of
+	// what any other page was made from
+	page any
+	// what either was made from besides
+	links    map[prose.Link]bool // without places
+	pictures map[string]*hanging
+
+	// what came of it
+	files    []notebook.Address // its own
+	cards    []notebook.Address // pictures that others may have too
+	pages    int
+	faults   []record.Fault
+	summary  *notebook.Summary
+	observed []garment.Observation
+	found    found
+
+	printed bool
+	held    *cutting.Cutting // until it is printed
+	err     error
+}
+
+func newLeaf() *leaf {
+	return &leaf{links: map[prose.Link]bool{}, pictures: map[string]*hanging{}}
+}
+
+// rest notes what a build rests on beside its own files.
+func (l *leaf) rest(g *garment.Garment, c *cutting.Cutting) {
+	b := g.Build
+	for i := range b.Cloth {
+		l.cloths = append(l.cloths, b.Cloth[i].V.Use.V)
+	}
+	for i := range b.Seams {
+		l.techniques = append(l.techniques, b.Seams[i].Technique.V)
+	}
+	for i := range b.Finishes {
+		l.techniques = append(l.techniques, b.Finishes[i].Technique.V)
+	}
+	for i := range b.Work {
+		s := &b.Work[i]
+		l.techniques = append(l.techniques, s.Technique.V)
+		if !s.Takes.Given() && s.Technique.Given() {
+			l.asks = append(l.asks, s.Technique.V)
+		}
+	}
+	l.wearer = b.Wearer
+	l.lays = len(c.Lays) > 0
+}
+
+// kept reports whether the leaf is one of the press before.
+func (l *leaf) kept(r *run) bool { return r.before.leaves[l.link.Address] == l }
+
+// freshBuild reports whether all that a build was made from, the rates apart,
+// is as it was. It is safe to ask a nil leaf.
+func (l *leaf) freshBuild(r *run, i int, stamps record.Stamps) bool {
+	if l == nil || !l.stamps.Same(stamps) || l.link != r.book.BuildLink(i) || l.name != r.room.Builds[i].Name ||
+		l.lays && !r.before.lays.Same(r.now.lays) {
+		return false
+	}
+	for _, slug := range l.cloths {
+		if !sameCloth(r.before, &r.now, slug) {
+			return false
+		}
+	}
+	for _, slug := range l.techniques {
+		if !sameTechnique(r.before, &r.now, slug) {
+			return false
+		}
+	}
+	return record.SameWearer(r.before.room, r.room, l.wearer) && l.sameLinks(r)
+}
+
+func sameCloth(a, b *memo, slug string) bool {
+	x, _ := a.room.Cloth(slug)
+	y, _ := b.room.Cloth(slug)
+	to, _ := a.book.Cloth(slug)
+	now, _ := b.book.Cloth(slug)
+	return to == now && reflect.DeepEqual(x, y)
+}
+
+// sameTechnique compares what builds know of a technique: all but its text.
+func sameTechnique(a, b *memo, slug string) bool {
+	to, _ := a.book.Technique(slug)
+	now, _ := b.book.Technique(slug)
+	x, had := a.room.Technique(slug)
+	y, has := b.room.Technique(slug)
+	if to != now || had != has {
+		return false
+	}
+	if !had {
+		return true
+	}
+	p, q := *x, *y
+	p.Body, q.Body = nil, nil
+	return reflect.DeepEqual(p, q)
+}
+
+// sameLinks reports whether the links by name lead where they did.
+func (l *leaf) sameLinks(r *run) bool {
+	was, now := r.before.book.Find(l.link.Address), r.book.Find(l.link.Address)
+	for to := range l.links {
+		a, had := was(to)
+		b, has := now(to)
+		if a != b || had != has {
+			return false
+		}
+	}
+	return true
+}
+
+// sameRates reports whether the rates that a build asks are as they were.
+func (l *leaf) sameRates(r *run) bool {
+	for _, name := range l.asks {
+		if !r.before.rates.SameOf(r.rates, name) {
+			return false
+		}
+	}
+	return true
+}
+
+// samePictures reports whether the pictures of a page are as they were. Those
+// of a build are among its stamps.
+func (l *leaf) samePictures(r *run) bool {
+	for path, h := range l.pictures {
+		if !h.stamp.Same(r.pictures.stamp(path)) {
+			return false
+		}
+	}
+	return true
+}
+
+// keep takes over all that came of a leaf in the press before. Its faults are
+// noted already.
+func (r *run) keep(l *leaf) error {
+	for _, a := range l.files {
+		if err := r.out.carry(a); err != nil {
+			return err
+		}
+	}
+	for _, a := range l.cards {
+		if err := r.pictures.carry([]shot{{address: a}}); err != nil {
+			return err
+		}
+	}
+	for path, h := range l.pictures {
+		if err := r.pictures.carry(h.set); err != nil {
+			return err
+		}
+		r.pictures.keep(path, h)
+	}
+	return nil
+}
+
+// unless prints a page that is made from its data alone, unless these and all
+// that they lead to are as they were before.
+func (p *printer) unless(h notebook.Head, page any, print func() error) error {
+	r := p.run
+	was := r.before.leaves[h.Address]
+	if was != nil && r.before.card == r.frontCard && reflect.DeepEqual(was.page, page) && was.sameLinks(r) && was.samePictures(r) {
+		r.fault(was.faults...)
+		r.now.put(h.Address, was, &r.mu)
+		return r.keep(was)
+	}
+	l := newLeaf()
+	l.page, l.link = page, notebook.Link{Address: h.Address, Name: h.Title}
+	p.leaf = l
+	r.now.put(h.Address, l, &r.mu)
+	return print()
+}
