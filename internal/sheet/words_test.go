@@ -1,0 +1,148 @@
+package sheet
+
+import (
+	"maps"
+	"slices"
+	"strings"
+	"testing"
+
+	"golang.org/x/text/feature/plural"
+	"golang.org/x/text/language"
+
+	"hembook/internal/trade"
+)
+
+// visibleFallbacks are the words that other languages need not have: they are
+// in English by their nature, on a form or in a law's own words.
+var visibleFallbacks = []string{"customs.", "sheet.customs", "despite.customs", "us."}
+
+func mayFallBack(key string) bool {
+	return slices.ContainsFunc(visibleFallbacks, func(p string) bool { return strings.HasPrefix(key, p) })
+}
+
+// TestEveryLanguageHasEveryWord: no word is lacking but those that may fall
+// back, none is there that English does not have, and the names in braces are
+// the same.
+func TestEveryLanguageHasEveryWord(t *testing.T) {
+	d, err := readWords()
+	if err != nil {
+		t.Fatal(err)
+	}
+	english := d.lists["en"]
+	if len(english) < 250 {
+		t.Fatalf("only %d words", len(english))
+	}
+	for _, code := range Languages {
+		for _, key := range slices.Sorted(maps.Keys(english)) {
+			w, ok := d.lists[code][key]
+			if !ok {
+				if !mayFallBack(key) {
+					t.Errorf("%s lacks %s", code, key)
+				}
+				continue
+			}
+			if (w.forms == nil) != (english[key].forms == nil) {
+				t.Errorf("%s: %s has plural forms in one language and not in the other", code, key)
+			}
+			want := slices.Sorted(slices.Values(d.order[key]))
+			for _, text := range w.texts() {
+				if strings.TrimSpace(text) == "" {
+					t.Errorf("%s: %s is empty", code, key)
+				}
+				if got := slices.Sorted(slices.Values(braces(text))); !slices.Equal(got, want) {
+					t.Errorf("%s: %s names %v, English %v", code, key, got, want)
+				}
+			}
+			if code != "en" && w.reviewed {
+				t.Logf("%s: %s is reviewed", code, key)
+			}
+		}
+	}
+}
+
+// categories are the plural forms whole numbers take in a language, as CLDR
+// has them (by way of golang.org/x/text/feature/plural).
+func categories(code string) []string {
+	names := map[plural.Form]string{plural.Zero: "zero", plural.One: "one", plural.Two: "two", plural.Few: "few", plural.Many: "many", plural.Other: "other"}
+	seen := map[string]bool{}
+	for n := range 1000 {
+		seen[names[plural.Cardinal.MatchPlural(language.MustParse(code), n, 0, 0, 0, 0)]] = true
+	}
+	return slices.Sorted(maps.Keys(seen))
+}
+
+func TestPluralFormsCoverTheLanguage(t *testing.T) {
+	d := words()
+	any := 0
+	for _, code := range Languages {
+		for key, w := range d.lists[code] {
+			if w.forms == nil {
+				continue
+			}
+			any++
+			if got, want := slices.Sorted(maps.Keys(w.forms)), categories(code); !slices.Equal(got, want) {
+				t.Errorf("%s: %s has forms %v, CLDR %v", code, key, got, want)
+			}
+		}
+	}
+	if any < 3*len(Languages) {
+		t.Errorf("%d entries with plural forms", any)
+	}
+	for _, c := range []struct {
+		code string
+		n    int
+		want string
+	}{{"en", 1, "1 dart"}, {"en", 2, "2 darts"}, {"de", 1, "1 Abnäher"}, {"fr", 0, "0 pince"}, {"fr", 2, "2 pinces"}, {"it", 3, "3 riprese"}, {"ja", 1, "ダーツ 1"}} {
+		if got := newTongue(c.code).say("remake.darts", "n", c.n); got != c.want {
+			t.Errorf("%s, %d: %q, want %q", c.code, c.n, got, c.want)
+		}
+	}
+}
+
+// TestWordsFollowTheTables: what the trade's tables can ask for has words.
+func TestWordsFollowTheTables(t *testing.T) {
+	en := newTongue("en")
+	for _, o := range trade.CareOptions() {
+		if !en.has("care." + o.Name) {
+			t.Errorf("there are no words for the care option %s", o.Name)
+		}
+	}
+	for _, s := range trade.SeamTypes() {
+		if !en.has("seam." + s.Name) {
+			t.Errorf("there are no words for the seam type %s", s.Name)
+		}
+	}
+	for key := range words().lists["en"] {
+		id, ok := strings.CutPrefix(key, "caution.")
+		if !ok || slices.Contains([]string{"head", "untested", "law"}, id) {
+			continue
+		}
+		if !slices.ContainsFunc(trade.Cautions(), func(c trade.Caution) bool { return c.ID == id }) {
+			t.Errorf("no caution of the table is called %s", id)
+		}
+	}
+	for _, f := range trade.Fibres() {
+		for _, code := range Languages[1:] {
+			if f.Annex < "49" && f.Words[code] == "" && f.Name != "polyacrylate" && !strings.Contains(f.Name, "bicomponent") {
+				t.Errorf("%s has no name in %s", f.Name, code)
+			}
+		}
+	}
+}
+
+// TestAWordThatIsLackingShows: it comes in English, marked, and is remembered.
+func TestAWordThatIsLackingShows(t *testing.T) {
+	de := newTongue("de")
+	if got := de.say("customs.net"); got != "[en] net weight" {
+		t.Errorf("%q", got)
+	}
+	if got := de.missing(); !slices.Equal(got, []string{"customs.net"}) {
+		t.Errorf("%v", got)
+	}
+	if newTongue("xx") != nil {
+		t.Error("there is a list for xx")
+	}
+	if got := newTongue("de").say("despite.care", "reason", "100 % sicher {n} %d"); !strings.Contains(got, "100 % sicher {n} %d") {
+		t.Errorf("%q", got)
+	}
+}
