@@ -211,7 +211,17 @@ func (c *Care) choose(choice *record.CareChoice) {
 	}
 	c.Limits = withSupplier(c.Limits, choice.Limits())
 	c.Because, c.BecauseAt = choice.Because.V, choice.At
-	if len(c.Layers) == 0 && allAxes(choice.Limits()) { // the maker's word is all there is
+	if !allAxes(choice.Limits()) {
+		return
+	}
+	// The maker's word is whole: it stands for the layers nobody knows.
+	for _, gap := range c.Unknown {
+		if gap.Cloth {
+			c.Remarks = append(c.Remarks, "the care of "+gap.Name+" is the maker's word alone: "+gap.Why)
+		}
+	}
+	c.Unknown = slices.DeleteFunc(c.Unknown, func(gap CareGap) bool { return gap.Cloth })
+	if len(c.Layers) == 0 {
 		c.Layers = append(c.Layers, CareLayer{Name: "the maker", Limits: c.Limits, At: choice.At, Source: recorded})
 	}
 }

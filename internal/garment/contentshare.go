@@ -22,7 +22,10 @@ func (w *work) componentShares(c *Content) {
 		k := &c.Components[i]
 		w.figureIn("component", &k.Mass).figureIn("all components", &all)
 		v := unknown(all.Value.Why)
-		if all.Value.Known() && all.Value.Number > 0 {
+		if len(c.Components) == 1 && len(c.Unknown) == 0 {
+			v = valueIn(100, measure.UnitPercent)
+			w.s("it is the only component: 100 %")
+		} else if all.Value.Known() && all.Value.Number > 0 {
 			v = valueIn(100*k.Mass.Value.Number/all.Value.Number, measure.UnitPercent)
 			w.s("100 × ").n(k.Mass.Value.Number).s(" ÷ ").n(all.Value.Number).s(" = ").n(v.Number).s(" %")
 		} else if all.Value.Known() {

@@ -13,6 +13,11 @@ import (
 func (c *composer) careBlocks() []paper.Block {
 	out := []paper.Block{heading(2, c.t.say("care.title"))}
 	row := paper.Symbols{}
+	unknown := c.unknownCloths()
+	if len(unknown) > 0 || len(c.care.Axes) == 0 { // what the rest stands would mislead
+		out = append(out, paper.Caution{Head: c.t.say("caution.head"), Phrase: paper.Say(c.t.say("care.unknown", "what", c.list(unknown)))})
+		return append(out, c.careNotes()...)
+	}
 	for _, a := range c.care.Axes {
 		for _, o := range a.Options {
 			row.Items = append(row.Items, c.symbol(o))
@@ -27,6 +32,11 @@ func (c *composer) careBlocks() []paper.Block {
 	if c.care.Forbidden {
 		out = append(out, paper.Caution{Head: c.t.say("caution.head"), Phrase: paper.Say(c.t.say("care.forbidden"))})
 	}
+	return append(out, c.careNotes()...)
+}
+
+// careNotes are what stands beside the symbols.
+func (c *composer) careNotes() []paper.Block {
 	var notes []string
 	for _, h := range c.hints() {
 		notes = append(notes, c.t.say("hint."+h))
@@ -34,14 +44,27 @@ func (c *composer) careBlocks() []paper.Block {
 	if c.care.Because != "" {
 		notes = append(notes, c.t.say("care.because", "reason", stopped(plainWords(c.care.Because))))
 	}
-	if gaps := c.unlooked(); gaps != "" {
+	whole := len(c.unknownCloths()) == 0 && len(c.care.Axes) > 0
+	if gaps := c.unlooked(); whole && gaps != "" {
 		notes = append(notes, c.t.say("care.unlooked", "what", gaps)+".")
 	}
-	if c.content.Market == "us" {
+	if whole && c.content.Market == "us" {
 		notes = append(notes, c.t.say("care.us", "text", c.careUS()))
 	}
-	if len(notes) > 0 {
-		out = append(out, paper.Text{Phrase: paper.Say(strings.Join(notes, " "))})
+	if len(notes) == 0 {
+		return nil
+	}
+	return []paper.Block{paper.Text{Phrase: paper.Say(strings.Join(notes, " "))}}
+}
+
+// unknownCloths names the parts whose cloth nobody knows the care of.
+func (c *composer) unknownCloths() []string {
+	var out []string
+	for _, u := range c.care.Unknown {
+		if u.Cloth {
+			part, _, _ := strings.Cut(u.Name, ", ")
+			out = append(out, c.part(part))
+		}
 	}
 	return out
 }
@@ -68,10 +91,7 @@ func (c *composer) unlooked() string {
 	var out []string
 	for _, u := range c.care.Unknown {
 		name := u.Name
-		if u.Cloth {
-			part, _, _ := strings.Cut(u.Name, ", ")
-			name = c.part(part)
-		} else if what, material, ok := strings.Cut(u.Name, " of "); ok {
+		if what, material, ok := strings.Cut(u.Name, " of "); ok {
 			name = c.notion(what) + " (" + material + ")"
 		} else {
 			name = c.notion(u.Name)
