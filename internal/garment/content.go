@@ -48,9 +48,10 @@ type FibrePart struct {
 
 // A LeftOut is a cloth that is not stated, with why.
 type LeftOut struct {
-	Part string
-	Why  string
-	At   record.Pos
+	Part   string
+	Why    string
+	At     record.Pos
+	Hidden bool // it lies between the others: stiffening, interlining, backing
 }
 
 // Content works out what a garment is made of. It is worked out when it is
@@ -77,22 +78,23 @@ func (t *Tailor) Content(g *Garment) *Content {
 // (EU) No 1007/2011, Annex VII(a) and (g); 15 U.S.C. 70j(a) and 16 CFR
 // 303.12(a)(1) leave out much the same.
 var leftOutParts = []struct {
-	words []string
-	why   string
+	words  []string
+	why    string
+	hidden bool
 }{
-	{[]string{"fusing", "fusible", "interfacing", "interlining", "canvas", "stiffening", "backing", "reinforcement", "underlining"}, "stiffening, interlining or reinforcement (Regulation (EU) No 1007/2011, Annex VII(g); 15 U.S.C. 70j(a))"},
-	{[]string{"binding", "trim", "trimming", "piping", "edging", "bias", "loop", "tape"}, "edging or trimming (Regulation (EU) No 1007/2011, Annex VII(a); 16 CFR 303.12(a))"},
+	{[]string{"fusing", "fusible", "interfacing", "interlining", "canvas", "stiffening", "backing", "reinforcement", "underlining"}, "stiffening, interlining or reinforcement (Regulation (EU) No 1007/2011, Annex VII(g); 15 U.S.C. 70j(a))", true},
+	{[]string{"binding", "trim", "trimming", "piping", "edging", "bias", "loop", "tape"}, "edging or trimming (Regulation (EU) No 1007/2011, Annex VII(a); 16 CFR 303.12(a))", false},
 }
 
-func leftOut(part string) (string, bool) {
+func leftOut(part string) (why string, hidden, out bool) {
 	for _, kind := range leftOutParts {
 		for word := range strings.FieldsSeq(plainName(part)) {
 			if slices.Contains(kind.words, stem(word)) || slices.Contains(kind.words, word) {
-				return kind.why, true
+				return kind.why, kind.hidden, true
 			}
 		}
 	}
-	return "", false
+	return "", false, false
 }
 
 // isLining reports whether a part's name says that it lines the garment.
@@ -117,8 +119,8 @@ func mainLining(g *Garment) string {
 
 // addComponent adds a cloth to the component of the same fibres, or makes one.
 func (w *work) addComponent(c *Content, cloth *Cloth, lining string) {
-	if why, out := leftOut(cloth.Part); out {
-		c.LeftOut = append(c.LeftOut, LeftOut{cloth.Part, why, cloth.Use.At})
+	if why, hidden, out := leftOut(cloth.Part); out {
+		c.LeftOut = append(c.LeftOut, LeftOut{cloth.Part, why, cloth.Use.At, hidden})
 		return
 	}
 	if cloth.Cloth == nil || len(cloth.Cloth.Fibres) == 0 {
@@ -126,11 +128,11 @@ func (w *work) addComponent(c *Content, cloth *Cloth, lining string) {
 		if cloth.Cloth == nil {
 			why = "the cloth is not on the shelf"
 		}
-		c.Unknown = append(c.Unknown, LeftOut{cloth.Part, why, cloth.Use.At})
+		c.Unknown = append(c.Unknown, LeftOut{Part: cloth.Part, Why: why, At: cloth.Use.At})
 		return
 	}
 	if bad := unknownFibre(cloth.Cloth); bad != "" {
-		c.Unknown = append(c.Unknown, LeftOut{cloth.Part, "there is no fibre " + bad, cloth.Cloth.At})
+		c.Unknown = append(c.Unknown, LeftOut{Part: cloth.Part, Why: "there is no fibre " + bad, At: cloth.Cloth.At})
 		return
 	}
 	main, lines := cloth.Part == lining, isLining(cloth.Part)

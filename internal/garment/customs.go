@@ -24,7 +24,7 @@ type Customs struct {
 func (t *Tailor) Customs(g *Garment, c *Content) *Customs {
 	out := &Customs{Who: g.Build.For.Who.V, Fibres: c.Whole}
 	for _, cloth := range g.Cloths {
-		if _, left := leftOut(cloth.Part); !left && !isLining(cloth.Part) && cloth.Cloth != nil {
+		if _, _, left := leftOut(cloth.Part); !left && !isLining(cloth.Part) && cloth.Cloth != nil {
 			out.Knit = cloth.Cloth.Structure.V == "knitted"
 			break
 		}

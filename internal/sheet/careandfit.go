@@ -170,7 +170,7 @@ func (c *composer) fitRows(own fitOpened) (rows [][]paper.Phrase, onBody bool, p
 				continue
 			}
 			if !w.Measured {
-				rows[i][2] = paper.Say(c.t.say("fit.planned", "length", c.one(w.Garment)))
+				rows[i][2] = paper.Phrase{{Text: c.t.say("fit.planned", "length", c.one(w.Garment)), Style: paper.Figure}}
 			}
 			i++
 		}

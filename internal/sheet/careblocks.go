@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 
+	"hembook/internal/garment"
 	"hembook/internal/paper"
 	"hembook/internal/trade"
 )
@@ -248,7 +249,9 @@ func (c *composer) cautionTexts() []string {
 		}
 		switch one.ID {
 		case "flammable-light", "flammable-raised", "flammable-unknown":
-			out = append(out, c.t.say(word, "part", upper(c.flagged(one.ID))))
+			if parts := c.flagged(one.ID); len(parts) > 0 {
+				out = append(out, c.t.say(word, "part", upper(c.parts(parts))))
+			}
 		default:
 			out = append(out, c.t.say(word))
 		}
@@ -256,11 +259,14 @@ func (c *composer) cautionTexts() []string {
 	return out
 }
 
-// flagged names the parts whose cloth a caution on fire is about.
-func (c *composer) flagged(id string) string {
+// flagged names the parts whose cloth a caution on fire is about. What lies
+// between the others is left out: interlinings are not covered by the rule (72
+// FR 8844, 2007).
+func (f *facts) flagged(id string) []string {
 	var out []string
-	for _, cloth := range c.garment.Cloths {
-		if cloth.Cloth == nil {
+	for _, cloth := range f.garment.Cloths {
+		hidden := slices.ContainsFunc(f.content.LeftOut, func(l garment.LeftOut) bool { return l.Part == cloth.Part && l.Hidden })
+		if cloth.Cloth == nil || hidden {
 			continue
 		}
 		surface := trade.Surface(cloth.Cloth.Surface.Or("plain"))
@@ -268,8 +274,8 @@ func (c *composer) flagged(id string) string {
 		same := flag.State == trade.FlagUnknown && id == "flammable-unknown" ||
 			flag.State == trade.Flagged && (id == "flammable-raised") == (surface == trade.RaisedSurface) && id != "flammable-unknown"
 		if same {
-			out = append(out, c.part(cloth.Part))
+			out = append(out, cloth.Part)
 		}
 	}
-	return c.list(out)
+	return out
 }

@@ -171,6 +171,9 @@ func (f *finder) dangers() {
 		}
 		switch c.ID {
 		case "flammable-unknown":
+			if len(f.flagged(c.ID)) == 0 {
+				continue
+			}
 			f.refuse("flame", c.At, "write the cloth's mass: per area, and its surface: where it is raised", "whether it burns quickly cannot be said: %s", c.Why)
 		case "cords-young-child", "cords-older-child", "drawstrings-us":
 			f.refuse("child", c.At, "take it out, or use elastic or buttons; "+string(c.Source), "%s: %s", lowerFirst(c.Title), c.Why)
