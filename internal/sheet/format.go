@@ -173,7 +173,7 @@ func (c *composer) despite(about ...string) []paper.Block {
 	var out []paper.Block
 	for _, a := range about {
 		if r := c.reason(a); r.Given() && c.needsReason(a) {
-			out = append(out, paper.Note{Head: c.t.say("despite.title"), Phrase: paper.Say(c.t.say("despite."+a, "reason", r.V))})
+			out = append(out, paper.Note{Head: c.t.say("despite.title"), Phrase: paper.Say(c.t.say("despite."+a, "reason", stopped(plainWords(r.V))))})
 		}
 	}
 	return out
