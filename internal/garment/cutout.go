@@ -69,7 +69,7 @@ func (w *work) shapeFaults(p *Piece, err error) {
 				at = f.notes[bad.Edge].at
 			}
 		}
-		w.faults.Errorf(at, "", "%q: %s", p.Name, bad.Text)
+		w.faults.Errorf(at, "", "%q%s: %s", p.Name, p.Record.DrawnIn(), bad.Text)
 		told = true
 	}
 	if !told {

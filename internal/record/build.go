@@ -109,11 +109,18 @@ type Cut struct {
 	Mirrored bool // every other one is the mirror image
 }
 
-// An OutlineSpec is a closed line of straight and curved edges.
+// An OutlineSpec is a closed line of straight and curved edges, drawn in the
+// record or in a pattern file beside it. What a file draws is filled in when
+// the record is read, so that the figures cannot tell the two apart.
 type OutlineSpec struct {
-	At    Pos        `yaml:"-"`
-	From  Val[XY]    `yaml:"from" must:"yes" about:"where the line starts: [x, y]" eg:"[0, 0]"`
-	Edges []EdgeLine `yaml:"edges" must:"yes" about:"the edges in order; the last one ends where the first began"`
+	At      Pos        `yaml:"-"`
+	File    Text       `yaml:"file" short:"yes" about:"a pattern file beside the record that draws it, SVG or DXF, and after # the name of the piece in it" eg:"pattern/bodice.svg#front"`
+	From    Val[XY]    `yaml:"from" must:"yes" unless:"file" about:"where the line starts: [x, y]" eg:"[0, 0]"`
+	Edges   []EdgeLine `yaml:"edges" must:"yes" unless:"file" about:"the edges in order; the last one ends where the first began. Of a file: their names in order, where the file does not name them"`
+	Units   Text       `yaml:"units" one-of:"mm|cm|in" about:"of a file: what one unit of its drawing is, whatever the file says"`
+	Scale   Turns      `yaml:"scale" min:"0.001" max:"1000" about:"of a file: how many times larger the garment is than the drawing; where nothing else tells how large the drawing is, the millimetres of one of its units" eg:"4"`
+	Corners Number     `yaml:"corners" min:"1" max:"170" about:"of a file: where its line turns by more degrees than this it has a corner, and one edge ends; 20 unless said"`
+	Line    Text       `yaml:"line" one-of:"sewing|boundary" about:"of a file: which of its lines is the sewing line"`
 }
 
 // XY is a point: x across, y up along the grain, in millimetres.
@@ -122,14 +129,17 @@ type XY struct{ X, Y float64 }
 // An EdgeLine is one edge of an outline as drawn.
 type EdgeLine struct {
 	At        Pos          `yaml:"-"`
-	Name      Text         `yaml:"name" must:"yes" about:"the name of the edge" eg:"side"`
-	To        Val[XY]      `yaml:"to" must:"yes" about:"where it ends: [x, y]"`
+	Name      Text         `yaml:"name" must:"yes" short:"yes" about:"the name of the edge" eg:"side"`
+	To        Val[XY]      `yaml:"to" must:"later" about:"where it ends: [x, y]; must be there but where a file draws the edge"`
 	Curve     Val[Handles] `yaml:"curve" about:"the two control points of a cubic curve: [[x, y], [x, y]]"`
 	Level     Text         `yaml:"level" about:"the level the edge lies at: its length counts there"`
 	Allowance Length       `yaml:"allowance" min:"0" max:"300" about:"the allowance of this edge"`
 	Corner    Text         `yaml:"corner" one-of:"mitre|square|mirror" about:"how the allowance ends at its corners"`
 	Fold      Flag         `yaml:"fold" about:"the edge lies on a fold of the cloth"`
+	endless   bool         `yaml:"-"`
 }
+
+func (e *EdgeLine) lacks(string) { e.endless = true }
 
 // Handles are the two control points of a cubic edge.
 type Handles [2]XY

@@ -238,10 +238,10 @@ func (c *buildCheck) outlineEdges(p *Piece, report bool) []string {
 		names[i] = p.Outline.Edges[i].Name
 		out = append(out, names[i].V)
 	}
-	if report {
+	if report && !p.Outline.File.Given() { // what a file draws was looked at when it was read
 		twice(names, "edge", c.faults)
 	}
-	return c.addNames(p, out)
+	return c.addNames(p, slices.Compact(out))
 }
 
 func (c *buildCheck) likeEdges(p *Piece, seen map[string]bool) ([]string, bool) {

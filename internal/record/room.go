@@ -338,6 +338,7 @@ func (r *Room) ReadBuild(bf BuildFile) (*Build, []Fault) {
 		}
 	}
 	if node != nil {
+		r.readOutlines(b, &faults)
 		r.checkBuild(b, &faults)
 	}
 	return b, faults.Sorted()

@@ -76,7 +76,7 @@ func (s *schemaWriter) of(t reflect.Type, lim limits) map[string]any {
 func (s *schemaWriter) group(t reflect.Type) map[string]any {
 	p := kindOf(t).(*structKind).planned()
 	props := map[string]any{}
-	must := []string{}
+	must, either := []string{}, map[string][]string{}
 	for _, f := range p.fields {
 		one := s.of(t.Field(f.index).Type, f.limits)
 		one["description"] = f.about
@@ -84,11 +84,17 @@ func (s *schemaWriter) group(t reflect.Type) map[string]any {
 			one["examples"] = []string{f.eg}
 		}
 		props[f.key] = one
-		if f.must {
+		switch {
+		case f.must && f.unless != "":
+			either[f.unless] = append(either[f.unless], f.key)
+		case f.must:
 			must = append(must, f.key)
 		}
 	}
 	out := map[string]any{"type": "object", "properties": props, "additionalProperties": false}
+	for word, others := range either { // one at most
+		out["anyOf"] = []any{map[string]any{"required": []string{word}}, map[string]any{"required": others}}
+	}
 	if len(must) > 0 {
 		out["required"] = must
 	}
@@ -135,7 +141,7 @@ func listGroup(t reflect.Type, group string, seen map[reflect.Type]bool, out *[]
 	}
 	var more []later
 	for _, f := range kindOf(t).(*structKind).planned().fields {
-		*out = append(*out, Word{f.key, f.about, f.eg, f.must, f.limits.oneOf, group})
+		*out = append(*out, Word{f.key, f.about, f.eg, f.must && f.unless == "", f.limits.oneOf, group})
 		if g, ok := groupOf(t.Field(f.index).Type); ok {
 			more = append(more, later{g, f.key})
 		}

@@ -31,6 +31,8 @@ type fieldPlan struct {
 	index          int
 	key, about, eg string
 	must           bool
+	later          bool   // whether it must be there is found out later: the group is told that it lacks it
+	unless         string // the word that does instead of one that must be there
 	limits         limits
 }
 
@@ -63,7 +65,7 @@ func planStruct(t reflect.Type) structPlan {
 		p.keys = append(p.keys, key)
 		p.fields = append(p.fields, fieldPlan{
 			index: i, key: key, about: f.Tag.Get("about"), eg: f.Tag.Get("eg"),
-			must: f.Tag.Get("must") == "yes", limits: parseLimits(f.Tag),
+			must: f.Tag.Get("must") == "yes", later: f.Tag.Get("must") == "later", unless: f.Tag.Get("unless"), limits: parseLimits(f.Tag),
 		})
 	}
 	return p
@@ -120,11 +122,17 @@ func (k *structKind) readPairs(d *decoder, pairs []pair, at Pos, into reflect.Va
 		kindOf(v.Type()).(*dictKind).fill(d, rest, v, limits{})
 	}
 	for i := range p.fields {
-		if f := &p.fields[i]; f.must && seen&(1<<i) == 0 {
+		if f := &p.fields[i]; f.later && seen&(1<<i) == 0 {
+			into.Addr().Interface().(lacking).lacks(f.key)
+		} else if f.must && seen&(1<<i) == 0 && (f.unless == "" || seen&(1<<p.byKey[f.unless]) == 0) {
 			d.faults.Errorf(at, needHint(f), "%q is missing", f.key)
 		}
 	}
 }
+
+// A lacking group must be told which of its words are not there, because it
+// depends on where the group stands whether they must be.
+type lacking interface{ lacks(word string) }
 
 // unknownHint answers a word the group does not know. Words without a value
 // between braces are most often the rest of a remark that has a comma in it.

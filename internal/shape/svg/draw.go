@@ -36,7 +36,7 @@ func draw(root *node) (*trace.Drawing, *trace.Fault) {
 		return nil, d.fault
 	}
 	if len(out.Pieces) == 0 && len(out.Loose) > 0 {
-		out.Pieces, out.Loose = []trace.Drawn{{Strokes: out.Loose, At: root.place()}}, nil
+		out.Pieces, out.Loose = []trace.Drawn{{Strokes: out.Loose, Down: true, At: root.place()}}, nil
 	}
 	return out, nil
 }
@@ -166,7 +166,7 @@ func closes(n *node) bool {
 
 func (d *drafter) piece(n *node, name string, p pose, out *trace.Drawing) {
 	p.piece = []string{name, trace.FromID(n.id())}
-	drawn := trace.Drawn{ID: n.id(), Name: name, At: n.place()}
+	drawn := trace.Drawn{ID: n.id(), Name: name, Down: true, At: n.place()}
 	if isGroup(n) {
 		below, inner := d.enter(n, p)
 		if inner != nil {

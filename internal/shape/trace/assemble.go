@@ -172,7 +172,7 @@ func apart(a, b shape.Point) float64 {
 // single takes one closed line apart at its corners.
 func (w *assembly) single(s Stroke) {
 	if !s.Closed {
-		w.fault(s.At, "close the line, or draw the edges that are missing", "the sewing line is open: it ends %.1f mm from where it begins, at %s", apart(s.From, s.end()), spot(s.end()))
+		w.fault(s.At, "close the line, or draw the edges that are missing", "the sewing line is open: it ends %.1f mm from where it begins, at %s", apart(s.From, s.end()), w.inFile(s.end()))
 		return
 	}
 	w.sides = []Stroke{s}
@@ -183,6 +183,14 @@ func (w *assembly) single(s Stroke) {
 }
 
 func spot(p shape.Point) string { return fmt.Sprintf("(%.1f, %.1f)", p.X+0, p.Y+0) }
+
+// inFile is a place as the file has it, but in millimetres.
+func (w *assembly) inFile(p shape.Point) string {
+	if w.d.Down {
+		p.Y = -p.Y
+	}
+	return spot(p)
+}
 
 func (w *assembly) clockwise() bool {
 	o := shape.Outline{From: w.sides[0].From}
@@ -240,7 +248,7 @@ func (w *assembly) gap(s Stroke, left []Stroke, gap float64) {
 		}
 	}
 	w.fault(s.At, fmt.Sprintf("let the two meet; ends within %g mm of each other are joined", joins),
-		"the sewing line is open: it ends at %s, and the nearest end, of %s, is %.1f mm away", spot(s.end()), near.At, gap)
+		"the sewing line is open: it ends at %s, and the nearest end, of %s, is %.1f mm away", w.inFile(s.end()), near.At, gap)
 }
 
 // turnRound reverses the chain, keeping which edge comes first.

@@ -98,6 +98,7 @@ func (s Stroke) backward() Stroke {
 // A Drawn is one piece as the file draws it.
 type Drawn struct {
 	ID, Name string // how it may be asked for
+	Down     bool   // y runs down in the file: places are told as the file has them
 	Strokes  []Stroke
 	At       Place
 }

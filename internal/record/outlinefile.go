@@ -1,0 +1,294 @@
+package record
+
+import (
+	"errors"
+	"io"
+	"io/fs"
+	"path"
+	"slices"
+	"strings"
+
+	"hembook/internal/measure"
+	"hembook/internal/shape"
+	"hembook/internal/shape/dxf"
+	"hembook/internal/shape/svg"
+	"hembook/internal/shape/trace"
+)
+
+// An outlineReader draws the pieces of one build whose outlines lie in files.
+type outlineReader struct {
+	r      *Room
+	b      *Build
+	faults *Faults
+	files  map[string]patternFile // by path: what lies there
+}
+
+// A patternFile is the text of a file, or why it cannot be had.
+type patternFile struct {
+	text []byte
+	bad  string // empty where it was read
+	hint string
+}
+
+// readOutlines fills in every outline that a file draws: its edges, and the
+// darts, levels and grain that the piece itself says nothing of.
+func (r *Room) readOutlines(b *Build, faults *Faults) {
+	o := &outlineReader{r: r, b: b, faults: faults, files: map[string]patternFile{}}
+	for i := range b.Pieces {
+		spec := b.Pieces[i].Outline
+		if spec == nil {
+			continue
+		}
+		if !spec.File.Given() {
+			drawnHere(spec, faults)
+			continue
+		}
+		o.outline(&b.Pieces[i])
+	}
+}
+
+// drawnHere checks what only an outline drawn in the record must have, and
+// what only one drawn in a file may have.
+func drawnHere(spec *OutlineSpec, faults *Faults) {
+	for i := range spec.Edges {
+		if e := &spec.Edges[i]; e.endless || e.At.Given() && !e.To.Given() && e.Name.At == e.At { // a name alone
+			faults.Errorf(e.At, "where it ends: write to: [x, y]", "%q is missing", "to")
+		}
+	}
+	for _, word := range []struct {
+		name string
+		at   Pos
+	}{{"units", spec.Units.At}, {"scale", spec.Scale.At}, {"corners", spec.Corners.At}, {"line", spec.Line.At}} {
+		if word.at.Given() {
+			faults.Errorf(word.at, "the points of an outline are in the record's own units", "%q is said of an outline that no file draws", word.name)
+		}
+	}
+}
+
+// outline draws one piece; where it cannot, the piece is left without edges.
+func (o *outlineReader) outline(p *Piece) {
+	if piece := o.assembled(p); piece != nil {
+		fillIn(p, piece)
+		return
+	}
+	p.Outline.Edges = nil
+}
+
+// assembled is the piece that the file draws; nil where it cannot be had,
+// which is told.
+func (o *outlineReader) assembled(p *Piece) *trace.Piece {
+	spec := p.Outline
+	if spec.From.Given() {
+		o.faults.Errorf(spec.From.At, "leave from: out", "the outline is drawn by a file and in the record")
+		return nil
+	}
+	for i := range spec.Edges {
+		if e := &spec.Edges[i]; e.To.Given() || e.Curve.Given() {
+			o.faults.Errorf(e.At, "leave to: and curve: out", "the edge is drawn by a file and in the record")
+			return nil
+		}
+	}
+	file, id, _ := strings.Cut(spec.File.V, "#")
+	drawing := o.drawing(spec, file)
+	if drawing == nil {
+		return nil
+	}
+	drawn := o.find(spec, drawing, file, strings.TrimSpace(id))
+	if drawn == nil {
+		return nil
+	}
+	piece, faults := drawn.Assemble(optionsOf(p))
+	wrong := false
+	for i := range faults {
+		o.tell(spec, file, &faults[i])
+		wrong = wrong || !faults[i].Warning
+	}
+	if wrong {
+		return nil
+	}
+	return piece
+}
+
+// tell tells what is wrong with a file at the line of the record that names
+// it; the message says where in the file it is.
+func (o *outlineReader) tell(spec *OutlineSpec, file string, f *trace.Fault) {
+	tell := o.faults.Errorf
+	if f.Warning {
+		tell = o.faults.Warnf
+	}
+	hint := f.Hint
+	if strings.HasPrefix(f.Text, "the file does not say how large") {
+		hint = "write {file: " + file + ", units: mm} if one unit of the drawing is a millimetre; or draw a line in it that is named after its true length, as: scale 100 mm"
+	}
+	tell(spec.File.At, hint, "%s: %s", file, f.Error())
+}
+
+func optionsOf(p *Piece) trace.Options {
+	spec := p.Outline
+	opt := trace.Options{Corner: spec.Corners.Or(0), Boundary: spec.Line.V == "boundary", KeepGrain: p.Grain.Given()}
+	for i := range spec.Edges {
+		opt.Names = append(opt.Names, spec.Edges[i].Name.V)
+	}
+	return opt
+}
+
+var unitOf = map[string]float64{"mm": 1, "cm": 10, "in": 25.4}
+
+// drawing reads the file; nil where it cannot be used, which is told.
+func (o *outlineReader) drawing(spec *OutlineSpec, file string) *trace.Drawing {
+	full, bad := photoPath(o.b.Folder, file)
+	if bad != "" {
+		o.faults.Errorf(spec.File.At, "name a file beside the record, as pattern/bodice.svg#front", "the pattern file %q %s", shorten(file), bad)
+		return nil
+	}
+	read := svg.Read
+	switch strings.ToLower(path.Ext(file)) {
+	case ".svg":
+	case ".dxf":
+		read = dxf.Read
+	default:
+		o.faults.Errorf(spec.File.At, "name an SVG or DXF file, as pattern/bodice.svg#front", "%q is not a pattern file that can be read", shorten(file))
+		return nil
+	}
+	lies, seen := o.files[full]
+	if !seen {
+		lies = o.load(full)
+		o.files[full] = lies
+	}
+	if lies.bad != "" {
+		o.faults.Errorf(spec.File.At, lies.hint, "the pattern file %q cannot be read: %s", shorten(file), lies.bad)
+		return nil
+	}
+	drawing, fault := read(lies.text)
+	if fault == nil {
+		fault = drawing.Resize(unitOf[spec.Units.V], float64(spec.Scale.V))
+	}
+	if fault != nil {
+		o.tell(spec, file, fault)
+		return nil
+	}
+	return drawing
+}
+
+// load reads a file whole, within bounds.
+func (o *outlineReader) load(full string) patternFile {
+	f, err := o.r.FS.Open(full)
+	if err != nil {
+		return patternFile{bad: plainError(err), hint: o.openPattern(full, err)}
+	}
+	defer f.Close()
+	info, err := f.Stat()
+	switch {
+	case err != nil:
+		return patternFile{bad: plainError(err)}
+	case !info.Mode().IsRegular():
+		return patternFile{bad: "it is not a file"}
+	case info.Size() > svg.MostBytes:
+		return patternFile{bad: "it is " + sizeWords(info.Size()) + "; at most " + sizeWords(svg.MostBytes) + " are read", hint: "take out pictures that were put into it"}
+	}
+	text, err := io.ReadAll(io.LimitReader(f, svg.MostBytes+1))
+	if err != nil {
+		return patternFile{bad: plainError(err)}
+	}
+	return patternFile{text: text}
+}
+
+// openPattern answers a file that is not there with those that are.
+func (o *outlineReader) openPattern(full string, err error) string {
+	if !errors.Is(err, fs.ErrNotExist) {
+		return openHint(err)
+	}
+	var there []string
+	dir := path.Dir(full)
+	entries, _ := fs.ReadDir(o.r.FS, dir)
+	for _, e := range entries {
+		if ext := strings.ToLower(path.Ext(e.Name())); ext == ".svg" || ext == ".dxf" {
+			there = append(there, e.Name())
+		}
+	}
+	if len(there) == 0 {
+		return openHint(err)
+	}
+	return meant(path.Base(full), there, "beside it there are: ")
+}
+
+// find finds the piece asked for; nil where there is none, which is told.
+func (o *outlineReader) find(spec *OutlineSpec, d *trace.Drawing, file, id string) *trace.Drawn {
+	var names []string
+	for i := range d.Pieces {
+		if n := d.Pieces[i].Name; n != "" {
+			names = append(names, n)
+		}
+	}
+	switch {
+	case len(d.Pieces) == 0:
+		o.faults.Errorf(spec.File.At, "", "%s draws no piece", file)
+		return nil
+	case id == "" && len(d.Pieces) == 1:
+		return &d.Pieces[0]
+	case id == "":
+		o.faults.Errorf(spec.File.At, "write # and a name after it; it draws: "+listWords(names, "and"), "%s draws %d pieces, and the outline does not say which", file, len(d.Pieces))
+		return nil
+	case len(names) == 0:
+		o.faults.Errorf(spec.File.At, "write "+file+" alone, or name the group of its lines in the drawing", "%s draws one piece, which has no name", file)
+		return nil
+	}
+	for _, same := range []func(a, b string) bool{func(a, b string) bool { return a == b }, func(a, b string) bool { return plainWord(a) == plainWord(b) }} {
+		for i := range d.Pieces {
+			if same(d.Pieces[i].ID, id) || same(d.Pieces[i].Name, id) {
+				return &d.Pieces[i]
+			}
+		}
+	}
+	o.faults.Errorf(spec.File.At, meant(id, names, "it draws: "), "%s draws no piece %q", file, shorten(id))
+	return nil
+}
+
+// fillIn writes the piece that a file draws into the record as if it had been
+// drawn there. What the piece says itself stands.
+func fillIn(p *Piece, from *trace.Piece) {
+	spec, at := p.Outline, p.Outline.File.At
+	said := spec.Edges
+	spec.From = Val[XY]{xyOf(from.Outline.From), at}
+	spec.Edges = make([]EdgeLine, len(from.Outline.Edges))
+	for i, e := range from.Outline.Edges {
+		one := EdgeLine{At: at, Name: Text{e.Name, at}}
+		if k := slices.IndexFunc(said, func(s EdgeLine) bool { return s.Name.V == e.Name }); k >= 0 {
+			one = said[k]
+		}
+		one.To = Val[XY]{xyOf(e.To), one.At}
+		if e.Curved {
+			one.Curve = Val[Handles]{Handles{xyOf(e.C1), xyOf(e.C2)}, one.At}
+		}
+		if e.Fold && !one.Fold.Given() {
+			one.Fold = Flag{true, one.At}
+		}
+		spec.Edges[i] = one
+	}
+	if from.Grain != "" && !p.Grain.Given() {
+		p.Grain = Text{from.Grain, at}
+	}
+	if len(p.Darts) == 0 {
+		for _, d := range from.Darts {
+			p.Darts = append(p.Darts, DartSpec{At: at, Edge: Text{d.Edge, at}, Along: lengthAt(d.At, at), Width: lengthAt(d.Width, at), Length: lengthAt(d.Length, at)})
+		}
+	}
+	for _, l := range from.Levels {
+		if _, said := p.Levels.Get(l.Name); !said {
+			p.Levels = append(p.Levels, Named[Length]{Text{l.Name, at}, lengthAt(l.Y, at)})
+		}
+	}
+}
+
+// DrawnIn names the file that draws the piece, in brackets after a space; ""
+// where the record does.
+func (p *Piece) DrawnIn() string {
+	if p.Outline == nil || !p.Outline.File.Given() {
+		return ""
+	}
+	return " (" + p.Outline.File.V + ")"
+}
+
+func xyOf(p shape.Point) XY { return XY{p.X, p.Y} }
+
+func lengthAt(mm float64, at Pos) Length { return Length{measure.MM(mm), at} }
