@@ -40,9 +40,10 @@ var mayImport = map[string][]string{
 	"themes":                  {},
 	"cmd/laybench":            {"internal/lay", "internal/lay/verify"},
 	"cmd/hembook": {"internal/measure", "internal/trade", "internal/record", "internal/record/amend", "internal/garment", "internal/cutting",
-		"internal/draw", "internal/notebook", "internal/press", "internal/prose", "internal/lay", "internal/schedule", "internal/bench", "internal/bench/capture", "internal/paper", "internal/sheet", "themes"},
+		"internal/draw", "internal/notebook", "internal/press", "internal/prose", "internal/lay", "internal/schedule", "internal/bench", "internal/bench/capture", "internal/paper", "internal/sheet", "internal/give", "themes"},
 
 	"internal/bench/capture":         {"internal/bench", "internal/measure", "internal/record", "internal/record/amend", "internal/garment"},
+	"internal/give":                  {"internal/garment", "internal/cutting", "internal/shape", "internal/shape/trace", "internal/shape/svg", "internal/shape/dxf"},
 	"internal/shape/trace":           {"internal/shape"},
 	"internal/shape/trace/tracetest": {"internal/shape", "internal/shape/trace"},
 	"internal/shape/svg":             {"internal/shape", "internal/shape/trace"},

@@ -270,7 +270,12 @@ func fillIn(p *Piece, from *trace.Piece) {
 	}
 	if len(p.Darts) == 0 {
 		for _, d := range from.Darts {
-			p.Darts = append(p.Darts, DartSpec{At: at, Edge: Text{d.Edge, at}, Along: lengthAt(d.At, at), Width: lengthAt(d.Width, at), Length: lengthAt(d.Length, at)})
+			p.Darts = append(p.Darts, dartAt(d, at))
+		}
+	}
+	if len(p.Notches) == 0 {
+		for _, n := range from.Notches {
+			p.Notches = append(p.Notches, NotchSpec{At: at, Name: nameAt(n.Name, at), Edge: Text{n.Edge, at}, Along: lengthAt(n.At, at)})
 		}
 	}
 	for _, l := range from.Levels {
@@ -290,5 +295,23 @@ func (p *Piece) DrawnIn() string {
 }
 
 func xyOf(p shape.Point) XY { return XY{p.X, p.Y} }
+
+func dartAt(d trace.Dart, at Pos) DartSpec {
+	out := DartSpec{At: at, Name: nameAt(d.Name, at), Edge: Text{d.Edge, at}, Along: lengthAt(d.At, at), Width: lengthAt(d.Width, at)}
+	if d.Slanted {
+		out.Point = Val[XY]{xyOf(d.Point), at}
+	} else {
+		out.Length = lengthAt(d.Length, at)
+	}
+	return out
+}
+
+// nameAt is a name, not given where it is only a number.
+func nameAt(name string, at Pos) Text {
+	if trace.Automatic(name) {
+		return Text{}
+	}
+	return Text{name, at}
+}
 
 func lengthAt(mm float64, at Pos) Length { return Length{measure.MM(mm), at} }

@@ -19,7 +19,7 @@ const (
 
 // look is how lines are drawn; the layers are groups of the same classes.
 const look = `path,rect{fill:none;stroke:#222;stroke-width:.35}.cut{stroke-width:.6}.sewing{stroke-dasharray:5 2}` +
-	`.grain,.levels{stroke-width:.25}.levels{stroke-dasharray:1 2}.origin{stroke-width:.15}text{font:6px sans-serif;fill:#222}`
+	`.grain,.levels{stroke-width:.25}.levels{stroke-dasharray:1 2}.origin{stroke-width:.15}text{font:6px sans-serif;fill:#222}.number{font-size:24px;text-anchor:middle}`
 
 // Pieces writes pieces side by side, each a group named after it, in which
 // cut line, sewing line (a path for each edge), grain, darts, notches, levels
@@ -162,7 +162,7 @@ func (p *pen) words(g *trace.Given) {
 	}
 	least, most := g.Outline.Bounds()
 	p.group(g.Name+".words", "words", "")
-	x, y := least.X+(most.X-least.X)/4, -(least.Y + (most.Y-least.Y)*0.6)
+	x, y := least.X+(most.X-least.X)/5, -(least.Y + (most.Y-least.Y)*0.6)
 	for i, line := range g.Words {
 		fmt.Fprintf(p, `<text x="%s" y="%s">%s</text>`+"\n", number(x), number(y+float64(i)*9), escaped(line))
 	}
@@ -183,7 +183,7 @@ func Lay(l trace.LaidCloth) []byte {
 		f := shape.Frame{Top: l.Wide, Scale: 1, Decimals: decimals}
 		fmt.Fprintf(p, `<path class="cut" d="%s"/>`, shape.AppendRing(nil, one.Outline, f))
 		least, most := shape.Ring(one.Outline).Bounds()
-		fmt.Fprintf(p, `<text x="%s" y="%s">%d %s</text>`+"\n", number((least.X+most.X)/2), number(l.Wide-(least.Y+most.Y)/2), one.Number, escaped(one.Name))
+		fmt.Fprintf(p, `<text class="number" x="%s" y="%s">%d %s</text>`+"\n", number((least.X+most.X)/2), number(l.Wide-(least.Y+most.Y)/2), one.Number, escaped(one.Name))
 		p.close()
 	}
 	p.close()

@@ -10,7 +10,14 @@ import (
 type Given struct {
 	Piece
 	Cut   []shape.Ring // the cut line, then holes in it; none where it is not known
+	Legs  []Legs       // its darts as they lie, instead of Darts
 	Words []string     // what is written on it
+}
+
+// Legs are those of a dart, from one end on its edge by its point to the other.
+type Legs struct {
+	Name              string
+	Begin, Point, End shape.Point
 }
 
 // A LaidPiece is a cut piece on a cloth: x along the cloth, y across it.
@@ -58,12 +65,8 @@ func (g *Given) Edges() []Named {
 func (g *Given) Marks() []Named {
 	out := []Named{{Name: "origin", Role: Origin}}
 	out = append(out, g.grainLine()...)
-	for i, d := range g.Darts {
-		plan, err := shape.Dart{Edge: d.Edge, At: d.At, Width: d.Width, Length: d.Length}.Plan(g.Outline)
-		if err != nil {
-			continue
-		}
-		out = append(out, Named{numbered("dart", d.Name, i), DartLine, plan.Begin, []shape.Edge{{To: plan.Point}, {To: plan.End}}})
+	for i, d := range g.legs() {
+		out = append(out, Named{numbered("dart", d.Name, i), DartLine, d.Begin, []shape.Edge{{To: d.Point}, {To: d.End}}})
 	}
 	for i, n := range g.Notches {
 		at, along, ok := g.Outline.PointOn(n.Edge, n.At)
@@ -80,6 +83,25 @@ func (g *Given) Marks() []Named {
 			least.X, most.X = spans[0].From, spans[len(spans)-1].To
 		}
 		out = append(out, Named{"level " + l.Name, LevelLine, shape.Point{X: least.X, Y: l.Y}, []shape.Edge{{To: shape.Point{X: most.X, Y: l.Y}}}})
+	}
+	return out
+}
+
+// legs are where the darts lie.
+func (g *Given) legs() []Legs {
+	out := g.Legs
+	if len(out) > 0 {
+		return out
+	}
+	for _, d := range g.Darts {
+		plan, err := shape.Dart{Edge: d.Edge, At: d.At, Width: d.Width, Length: d.Length}.Plan(g.Outline)
+		if err != nil {
+			continue
+		}
+		if d.Slanted {
+			plan.Point = d.Point
+		}
+		out = append(out, Legs{d.Name, plan.Begin, plan.Point, plan.End})
 	}
 	return out
 }

@@ -83,7 +83,7 @@ func joinLegs(a, b Stroke) (Stroke, bool) {
 	return a, false
 }
 
-const slanted = 2.0 // millimetres a dart's legs may differ before it is told
+const alike = 0.01 // millimetres the legs of a dart may differ that is drawn with equal ones
 
 func (w *assembly) dart(e *edges, s Stroke) {
 	mouth, ok := w.mouth(e, &s)
@@ -104,9 +104,7 @@ func (w *assembly) dart(e *edges, s Stroke) {
 		w.fault(s.At, "draw it as a V, from leg to point to leg", "the dart has no width or no length")
 		return
 	}
-	if l, r := apart(one.at, point), apart(two.at, point); math.Abs(l-r) > slanted {
-		w.warn(s.At, "a dart's legs are sewn to each other", "the legs of the dart differ: %.1f mm and %.1f mm; it is drawn with equal ones", l, r)
-	}
+	d.Slanted, d.Point = math.Abs(apart(one.at, point)-apart(two.at, point)) > alike, point
 	w.piece.Darts = append(w.piece.Darts, d)
 }
 

@@ -123,10 +123,13 @@ type Piece struct {
 }
 
 // A Dart opens on an edge: its middle lies At millimetres along it, it takes
-// in Width, and its point lies Length inside.
+// in Width, and its point lies Length inside. Where it is Slanted the two legs
+// differ, and Point is where they meet.
 type Dart struct {
 	Name, Edge        string
 	At, Width, Length float64
+	Slanted           bool
+	Point             shape.Point
 }
 
 // A Notch lies At millimetres along an edge.

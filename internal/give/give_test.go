@@ -1,0 +1,143 @@
+package give
+
+import (
+	"math"
+	"testing"
+
+	"hembook/internal/cutting"
+	"hembook/internal/garment"
+	"hembook/internal/record"
+	"hembook/internal/shape"
+	"hembook/internal/shape/dxf"
+	"hembook/internal/shape/svg"
+	"hembook/internal/shape/trace"
+	"hembook/internal/shape/trace/tracetest"
+)
+
+// demo calls each with every garment of the demo workroom.
+func demo(t *testing.T, each func(*record.Room, *garment.Tailor, *garment.Garment)) {
+	t.Helper()
+	room, faults, err := record.Open("../..")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer room.Close()
+	tailor, more := garment.NewTailor(room)
+	if record.HasErrors(append(faults, more...)) {
+		t.Fatal(faults, more)
+	}
+	for _, bf := range room.Builds {
+		b, faults := room.ReadBuild(bf)
+		if record.HasErrors(faults) {
+			t.Fatal(faults)
+		}
+		each(room, tailor, tailor.Derive(b))
+	}
+}
+
+// TestGivenComesBack: what is given of the demo workroom's pieces is read back
+// within a hundredth of a millimetre, edges by name.
+func TestGivenComesBack(t *testing.T) {
+	count := 0
+	demo(t, func(_ *record.Room, _ *garment.Tailor, g *garment.Garment) {
+		for as, read := range map[Format]func([]byte) (*trace.Drawing, *trace.Fault){SVG: svg.Read, DXF: dxf.Read} {
+			file, err := Pieces(g, "", as)
+			if err != nil {
+				t.Fatal(err)
+			}
+			d, fault := read(file.Text)
+			if fault != nil {
+				t.Fatal(fault)
+			}
+			if fault := d.Resize(0, 0); fault != nil {
+				t.Fatal(fault)
+			}
+			if len(d.Pieces) != len(g.Pieces) {
+				t.Fatalf("%s: %d pieces, want %d", file.Name, len(d.Pieces), len(g.Pieces))
+			}
+			for i, p := range g.Pieces {
+				if p.Ring != nil && p.Ring.PanelAngle > 2*math.Pi-1e-6 {
+					continue // a whole ring is slit along one line, which is its outline twice over
+				}
+				got, faults := d.Pieces[i].Assemble(trace.Options{})
+				for _, f := range faults {
+					t.Errorf("%s: %s: %v", file.Name, p.Name, f)
+				}
+				same(t, p, got)
+				count++
+			}
+		}
+	})
+	if count < 60 {
+		t.Errorf("only %d pieces were given", count)
+	}
+}
+
+func same(t *testing.T, p *garment.Piece, got *trace.Piece) {
+	t.Helper()
+	if d := tracetest.Apart(p.Outline, got.Outline); d > 0.01 {
+		t.Errorf("%s is %.4f mm off", p.Name, d)
+	}
+	sides := got.Outline.Sides()
+	for i, s := range p.Outline.Sides() {
+		if sides[i].Name != s.Name || sides[i].Fold != s.Fold || math.Abs(sides[i].Length-s.Length) > 0.01 {
+			t.Errorf("%s: an edge is %+v, want %+v", p.Name, sides[i], s)
+		}
+	}
+	if len(got.Darts) != len(p.Darts) || len(got.Levels) != len(p.AtLevels) || len(got.Notches) != len(p.NotchesAlong()) {
+		t.Errorf("%s: %d darts, %d levels, %d notches; want %d, %d, %d", p.Name, len(got.Darts), len(got.Levels), len(got.Notches), len(p.Darts), len(p.AtLevels), len(p.NotchesAlong()))
+	}
+	for i, d := range got.Darts {
+		plan := p.Darts[i].Plan
+		if math.Hypot(d.Point.X-plan.Point.X, d.Point.Y-plan.Point.Y) > 0.01 || math.Abs(d.Width-plan.Intake) > 0.01 {
+			t.Errorf("%s: the dart is %+v, want %+v", p.Name, d, plan)
+		}
+	}
+	if p.Grain != "any" && p.Grain != got.Grain {
+		t.Errorf("%s: the grain is %q, want %q", p.Name, got.Grain, p.Grain)
+	}
+}
+
+// TestGivenLays: a lay's file holds every piece laid, where it lies.
+func TestGivenLays(t *testing.T) {
+	laid := &cutting.Lay{Part: "shell", Chalked: []cutting.Position{
+		{Number: 1, Piece: "front", Outline: []shape.Point{{X: 10, Y: 20}, {X: 110, Y: 20}, {X: 110, Y: 70}}},
+		{Number: 2, Piece: "back", Outline: []shape.Point{{X: 200, Y: 0}, {X: 300, Y: 0}, {X: 300, Y: 90}, {X: 200, Y: 90}}},
+	}}
+	g := &garment.Garment{Build: &record.Build{Slug: "skirt"}}
+	if _, err := Lay(g, laid, SVG); err == nil {
+		t.Error("a lay without a plan was given")
+	}
+	cloth := trace.LaidCloth{Length: 400, Wide: 100}
+	for _, c := range laid.Chalked {
+		cloth.Pieces = append(cloth.Pieces, trace.LaidPiece{Name: c.Piece, Number: c.Number, Outline: c.Outline})
+	}
+	for what, read := range map[string]func() (*trace.Drawing, *trace.Fault){
+		"SVG": func() (*trace.Drawing, *trace.Fault) { return svg.Read(svg.Lay(cloth)) },
+		"DXF": func() (*trace.Drawing, *trace.Fault) { return dxf.Read(dxf.Lay(cloth)) },
+	} {
+		d, fault := read()
+		if fault != nil {
+			t.Fatal(what, fault)
+		}
+		var strokes []trace.Stroke
+		for _, p := range d.Pieces {
+			strokes = append(strokes, p.Strokes...)
+		}
+		if !holds(append(strokes, d.Loose...)) {
+			t.Errorf("%s: %+v", what, d)
+		}
+	}
+}
+
+// holds reports whether closed lines of the cloth (400 by 100) and both pieces are there:
+// the triangle of 100 by 50 has 2 500 mm², the rectangle of 100 by 90 9 000.
+func holds(list []trace.Stroke) bool {
+	found := map[float64]bool{}
+	for _, s := range list {
+		if s.Closed {
+			found[math.Round(math.Abs(shape.Outline{From: s.From, Edges: s.Parts}.Area()))] = true
+		}
+	}
+	return found[2500] && found[9000] && found[40000]
+}
