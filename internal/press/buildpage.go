@@ -52,7 +52,7 @@ func (p *printer) printBuild(b *notebook.BuildPage) error {
 	p.leafPages = p.leaves(b, rules)
 	p.recordText = nil
 	if b.Record != nil {
-		p.recordText = recordPages(prose.YAML(nil, b.Record.Text))
+		p.recordText = recordPages(prose.YAML(nil, b.Record.Text), p.theme.leafRoom())
 	}
 	v := &BuildView{Frame: p.begin(b.Head), Page: b}
 	v.about.Genre, v.about.Created, v.about.Published = b.Garment, b.Begun.String(), b.Sent.String()
@@ -113,11 +113,11 @@ func (p *printer) printRecord(b *notebook.BuildPage) error {
 
 // recordPages divides a highlighted record at the ends of lines: where a group
 // of the record ends, if there is such a place late enough on the page.
-func recordPages(text []byte) [][]byte {
+func recordPages(text []byte, room int) [][]byte {
 	var out [][]byte
-	for len(text) > leafRoom {
-		end := 1 + bytes.LastIndexByte(text[:leafRoom], '\n')
-		if group := 1 + bytes.LastIndex(text[:end], []byte("\n<span class=\"nt\">")); group > leafRoom/2 {
+	for len(text) > room {
+		end := 1 + bytes.LastIndexByte(text[:room], '\n')
+		if group := 1 + bytes.LastIndex(text[:end], []byte("\n<span class=\"nt\">")); group > room/2 {
 			end = group
 		}
 		if end == 0 { // a single line, longer than a page

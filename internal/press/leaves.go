@@ -10,10 +10,18 @@ import (
 	"hembook/internal/notebook"
 )
 
+// lightPage is what a page may weigh on a first visit, photographs aside, in
+// bytes; frameWeight is about what stands on it beside the parts of a build.
+const (
+	lightPage   = 60_000
+	frameWeight = 6_400
+	leastRoom   = 16_000
+)
+
 // leafRoom is how heavy the parts of a leaf may grow, in bytes, before it is
-// continued on another page. With frame and style sheet that makes a page of
-// less than 60 KB.
-const leafRoom = 40_000
+// continued on another page: with what a theme has every page load, that makes
+// a light page.
+func (t *Theme) leafRoom() int { return max(lightPage-frameWeight-t.weight, leastRoom) }
 
 // A buildPart is a part of a build: where it stands and how it is written.
 type buildPart struct {
@@ -88,13 +96,13 @@ func (p *printer) stretches(b *notebook.BuildPage, leaf string, rules *ruleBook)
 }
 
 // spread lays stretches out over as many pages as they need.
-func spread(all []stretch, rules *ruleBook) [][]Part {
+func spread(all []stretch, rules *ruleBook, room int) [][]Part {
 	pages := [][]Part{nil}
 	weight := load{book: rules}
 	for _, s := range all {
 		last := &pages[len(pages)-1]
 		more := weight.with(s.html)
-		if len(*last) > 0 && more.bytes() > leafRoom {
+		if len(*last) > 0 && more.bytes() > room {
 			pages = append(pages, nil)
 			last = &pages[len(pages)-1]
 			more = load{book: rules}.with(s.html)
@@ -140,7 +148,7 @@ func (p *printer) leaves(b *notebook.BuildPage, rules *ruleBook) []leafPage {
 		if len(all) == 0 {
 			continue
 		}
-		pages := spread(all, rules)
+		pages := spread(all, rules, p.theme.leafRoom())
 		from := len(out)
 		for i, parts := range pages {
 			out = append(out, leafPage{b.Leaf(l.Name, i+1), parts})

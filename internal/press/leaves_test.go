@@ -10,6 +10,8 @@ import (
 	"hembook/internal/prose"
 )
 
+const leafRoom = 40_000
+
 // TestRulesAreSaidOnce: a long rule that three figures rest on is written out at
 // the foot with its source; one that two rest on, or a short one, stays.
 func TestRulesAreSaidOnce(t *testing.T) {
@@ -71,7 +73,7 @@ func TestHeavyLeafIsContinued(t *testing.T) {
 	}
 	build := &notebook.BuildPage{Head: notebook.Head{Address: "builds/a.html", Title: "A"}}
 	var pages []leafPage
-	for i, parts := range spread(all, &ruleBook{}) {
+	for i, parts := range spread(all, &ruleBook{}, leafRoom) {
 		pages = append(pages, leafPage{build.Leaf("pieces", i+1), parts})
 	}
 	if len(pages) != 5 || pages[4].leaf.Address != "builds/a/pieces-5.html" {
@@ -100,7 +102,7 @@ func TestHeavyLeafIsContinued(t *testing.T) {
 
 func TestRecordPages(t *testing.T) {
 	text := prose.YAML(nil, []byte(strings.Repeat("pieces:\n  - {name: x, to: [1, 2]}\n  - {name: y}\n", 1500)))
-	pages := recordPages(text)
+	pages := recordPages(text, leafRoom)
 	if !bytes.Equal(bytes.Join(pages, nil), text) {
 		t.Error("the pages together are not the record")
 	}
@@ -109,10 +111,10 @@ func TestRecordPages(t *testing.T) {
 			t.Errorf("page %d has %d bytes and begins %.40q", i, len(p), p)
 		}
 	}
-	if one := recordPages(nil); len(one) != 1 {
+	if one := recordPages(nil, leafRoom); len(one) != 1 {
 		t.Errorf("an empty record has %d pages", len(one))
 	}
-	if one := recordPages(bytes.Repeat([]byte("x"), 2*leafRoom)); len(one) != 1 {
+	if one := recordPages(bytes.Repeat([]byte("x"), 2*leafRoom), leafRoom); len(one) != 1 {
 		t.Errorf("a record of one line has %d pages", len(one))
 	}
 }

@@ -22,6 +22,7 @@ type Frame struct {
 	Contact     string
 	Description string
 	Canonical   string // the page's public address; "" where the workroom names no site
+	Icon        string // the way to the notebook's mark; "" where the theme has none
 	Styles      []string
 	Scripts     []string
 	Nav         []NavLink
@@ -92,6 +93,9 @@ func (p *printer) begin(h notebook.Head) Frame {
 	}
 	for _, l := range h.Up {
 		f.Trail = append(f.Trail, NavLink{Href: p.href(l.Address), Name: l.Name})
+	}
+	if p.theme.icon != "" {
+		f.Icon = p.href(p.theme.icon)
 	}
 	f.about = p.describe(&f)
 	return f

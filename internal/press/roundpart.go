@@ -15,7 +15,7 @@ import (
 func (p *printer) fittings(w *paper, b *notebook.BuildPage) {
 	for i := range b.Fittings {
 		f := &b.Fittings[i]
-		w.raw(`<article class="round"><h3>Round `).int(f.Round).raw("</h3>")
+		w.mayTurn().raw(`<article class="round"><h3>Round `).int(f.Round).raw("</h3>")
 		w.raw(`<p class="cut">`).say(notebook.DayWords(f.On))
 		if f.From != "" {
 			w.raw(", ").say(f.From)
@@ -109,7 +109,7 @@ func (p *printer) overlays(w *paper, b *notebook.BuildPage) {
 	for _, states := range b.States {
 		piece := states[len(states)-1].Piece
 		if first {
-			w.raw("<h3>Line over line</h3>\n<p class=\"note\">The sewing lines of the draft and of each round, each with a dash of its own; pieces that are like another follow it.</p>\n<div class=\"lines\">")
+			w.mayTurn().raw("<h3>Line over line</h3>\n<p class=\"note\">The sewing lines of the draft and of each round, each with a dash of its own; pieces that are like another follow it.</p>\n<div class=\"lines\">")
 			first = false
 		}
 		scale := scaleOf(piece)

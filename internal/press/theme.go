@@ -24,9 +24,11 @@ import (
 //
 // Its files are frame.html, the outer page; pages/NAME.html, one template for
 // each kind of page; parts/*.html, templates used by several; look/*.css, in
-// the order of their names; script/*.js, each loaded on every page; type/*,
+// the order of their names; look/icon.svg, the notebook's mark; script/*.js, each loaded on every page; type/*,
 // fonts, which a style sheet names as ../type/NAME.
 type Theme struct {
+	weight  int // of what every page loads, in bytes
+	icon    notebook.Address
 	pages   map[string]*template.Template
 	files   []asset
 	styles  []notebook.Address
@@ -156,6 +158,10 @@ func (t *Theme) loadFiles(l layered) error {
 	}
 	small = []byte(strings.NewReplacer(rename...).Replace(string(small)))
 	t.styles = []notebook.Address{t.add("look/plainweave.css", small)}
+	t.weight = len(small)
+	if icon, err := l.read("look/icon.svg"); err == nil {
+		t.icon = t.add("look/icon.svg", icon)
+	}
 	for _, name := range l.list("script/*.js") {
 		data, err := l.read(name)
 		if err != nil {
@@ -166,6 +172,7 @@ func (t *Theme) loadFiles(l layered) error {
 			t.own[kind] = append(t.own[kind], a)
 		} else {
 			t.scripts = append(t.scripts, a)
+			t.weight += len(data)
 		}
 	}
 	return nil
