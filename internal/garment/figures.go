@@ -63,6 +63,9 @@ func (g *Garment) Figures() []Figure {
 	for _, l := range g.Lengths {
 		out.add(&l.Finished, &l.Measured, &l.Off)
 	}
+	for i := range g.Truing {
+		out.add(&g.Truing[i].Off)
+	}
 	for _, h := range g.Hangs {
 		h.figures(out)
 	}

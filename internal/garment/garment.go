@@ -15,6 +15,7 @@ type Garment struct {
 	Finishes []*Finish
 	Levels   []*Level  // finished dimensions, top to bottom as the trade names them
 	Lengths  []*Length // finished lengths
+	Truing   []Check   // whether what must meet does meet
 	Cloths   []*Cloth
 	Threads  []*Thread
 	Bias     []*Bias

@@ -312,10 +312,11 @@ func (w *work) meant(s *Seam, a, b float64) (d float64, rule, after string, near
 		rule = "first side − second side − overlap, without its sign; it should be at most the tolerance"
 		after = " after the overlap of " + text1(overlap)
 	}
+	whole := s.wholeEase()
 	switch {
-	case r.Ease.Given():
-		ease := math.Abs(r.Ease.V.MM())
-		w.lengthIn("ease", r.Ease)
+	case whole.Given():
+		ease := math.Abs(whole.V.MM())
+		w.lengthIn("ease", whole)
 		w.s("|").n(d).s(" − ").n(ease).s("| = ")
 		d, rule, after = math.Abs(d-ease), rule+"; less the ease meant", " after the ease of "+text1(ease)
 	case r.Gather.Given():
@@ -335,6 +336,21 @@ func (w *work) meant(s *Seam, a, b float64) (d float64, rule, after string, near
 	}
 	w.mm(d)
 	return d, rule, after, near
+}
+
+// wholeEase is the ease meant along the whole seam: as written, or that of all
+// its stretches together.
+func (s *Seam) wholeEase() record.Length {
+	if s.Record.Ease.Given() || s.Record.Gather.Given() {
+		return s.Record.Ease
+	}
+	var sum record.Length
+	for i := range s.Record.Stretches {
+		if ease := s.Record.Stretches[i].Ease; ease.Given() {
+			sum = record.Length{V: sum.V + ease.V, At: ease.At}
+		}
+	}
+	return sum
 }
 
 func meetHint(s *Seam, a, b float64) string {

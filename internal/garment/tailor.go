@@ -133,6 +133,7 @@ func (t *Tailor) derive(b *record.Build, list []alteration, inForce int) *Garmen
 	w.finishes()
 	w.levels()
 	w.lengths()
+	w.trueUp()
 	w.hangs()
 	w.bias() // before the cloths, which the strips are cut from
 	w.cloths()
@@ -159,6 +160,7 @@ type work struct {
 	uses        []threadUse
 	alterations []alteration // of the rounds of fitting, in order
 	inForce     int          // how many of them the garment has
+	lim         limits       // how far what must meet may be off
 }
 
 // prettify keeps the printed form of a seam type's formulas.

@@ -44,6 +44,7 @@ type BuildPage struct {
 	Fittings []Fitting
 	Rounds   []Round                // what the rounds of fitting did; none where none altered a line
 	States   [][]garment.PieceState // of each piece that rounds altered, the draft first
+	Truing   []garment.Check        // whether what must meet does meet
 	Round    int                    // the round whose changes are in all figures; 0 for the draft
 	Journal  []Entry
 	Folder   string      // of the record, from the workroom's folder: places in it are given without
@@ -140,7 +141,7 @@ func (b *Book) Build(i int, c *cutting.Cutting, timing *garment.Timing) *BuildPa
 		Pieces: g.Pieces, Seams: g.Seams, Finishes: g.Finishes, Sections: sections(g),
 		Levels: g.Levels, Lengths: g.Lengths, Threads: g.Threads, Bias: g.Bias,
 		Totals: g.Totals, Cautions: g.Cautions, Folder: r.Folder, Hangs: g.Hangs, Timing: timing,
-		Round: g.Round,
+		Round: g.Round, Truing: g.Truing,
 	}
 	p.rounds(c.Rounds)
 	for _, l := range c.Lays {

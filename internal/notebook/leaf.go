@@ -19,6 +19,7 @@ type Leaf struct {
 var Leaves = []struct{ Name, Short, Title, Summary string }{
 	{"pieces", "Pieces", "Pieces of %s", "Every piece drawn to scale, with its edges and what is added to each."},
 	{"seams", "Seams", "Seams of %s", "What is joined to what and how each edge is made neat, with cross-sections."},
+	{"truing", "Truing", "Truing of %s", "Whether what must meet does meet, seam by seam, and what would mend it."},
 	{"cloth", "Cloth and notions", "Cloth and notions of %s", "How much cloth, thread and what else it takes."},
 	{"lay", "Lay", "Lay of %s", "How the pieces lie on the cloth, and where to chalk them."},
 	{"fit", "Fittings", "Fittings of %s", "What each round showed and what was changed."},

@@ -41,6 +41,7 @@ var buildParts = []buildPart{
 	{"notes", "Notes", "", func(p *printer, w *paper, b *notebook.BuildPage) { p.textPart(w, b.Notes) }},
 	{"pieces", "Pieces", "pieces", (*printer).pieces},
 	{"seams", "Seams", "seams", (*printer).seams},
+	{"truing", "Truing", "truing", (*printer).truing},
 	{"cloth", "Cloth", "cloth", (*printer).cloth},
 	{"notions", "Notions and thread", "cloth", (*printer).notions},
 	{"lay", "Lay", "lay", (*printer).lays},

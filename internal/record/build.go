@@ -254,7 +254,7 @@ type StretchSpec struct {
 // A Truing says how far what must meet may be off.
 type Truing struct {
 	At        Pos    `yaml:"-"`
-	Angle     Number `yaml:"angle" min:"0" max:"45" about:"how far a line may turn where it crosses a join, in degrees; 5 unless said"`
+	Angle     Number `yaml:"angle" min:"0" max:"180" about:"how far a line may turn where it crosses a join, in degrees; 5 unless said"`
 	Step      Length `yaml:"step" min:"0" about:"how far the ends of a line may lie apart at a join; 2 mm unless said"`
 	Notches   Length `yaml:"notches" min:"0" about:"how far notches that meet may lie apart; 3 mm unless said"`
 	Legs      Length `yaml:"legs" min:"0" about:"how far the legs of a dart may differ; 1 mm unless said"`

@@ -51,11 +51,21 @@ type Habit struct {
 	Source Source `yaml:"source"`
 }
 
+// A TruingLimit is how far what must meet may be off, in mm or in degrees.
+type TruingLimit struct {
+	Name   string  `yaml:"name"`
+	What   string  `yaml:"what"`
+	Value  float64 `yaml:"value"`
+	Unit   string  `yaml:"unit"`
+	Source Source  `yaml:"source"`
+}
+
 type practiceTable struct {
 	Shrinkage []Shrinkage     `yaml:"shrinkage"`
 	Hems      []HemDepth      `yaml:"hems"`
 	Measures  []CommonMeasure `yaml:"measures"`
 	Fullness  []Fullness      `yaml:"fullness"`
+	Truing    []TruingLimit   `yaml:"truing"`
 	Habits    []Habit         `yaml:"habits"`
 }
 
@@ -79,6 +89,9 @@ func CommonMeasureNamed(name string) (CommonMeasure, bool) {
 	}
 	return CommonMeasure{}, false
 }
+
+// TruingLimits are how far what must meet may be off.
+func TruingLimits() []TruingLimit { return slices.Clone(practiceData().Truing) }
 
 // Fullnesses are ratios for gathers and pleats.
 func Fullnesses() []Fullness { return slices.Clone(practiceData().Fullness) }

@@ -1,0 +1,312 @@
+package garment
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"hembook/internal/measure"
+	"hembook/internal/record"
+	"hembook/internal/shape"
+)
+
+// A Join is a line that runs across a join: the neck across the shoulder seam,
+// or a waist across a fold. Both pieces are given laid edge to edge, in
+// millimetres from the corner of the first, its sewing line along the seam
+// running straight up.
+type Join struct {
+	Seam  string // "shoulders", or "fold"
+	Names [2]string
+	// Seams and Lines are what lies near the join of each piece, from the
+	// corner on: along the seam, and along the line that must run smooth.
+	Seams, Lines [2][]shape.Point
+	Turn         float64 // degrees by which the line turns: above 0 a hollow, below a point
+	Step         float64 // mm by which the second piece reaches beyond the first
+}
+
+// An ending is one end of an edge: its corner with the line beside it.
+type ending struct {
+	edge  *PieceEdge
+	line  *PieceEdge // the edge beside it
+	atEnd bool
+}
+
+func (e *PieceEdge) ending(atEnd bool) ending {
+	step := -1
+	if atEnd {
+		step = 1
+	}
+	return ending{e, e.beside(step), atEnd}
+}
+
+// lines checks the lines that run across both ends of a seam.
+func (w *work) lines(s *Seam, id string) {
+	if len(s.Sides[0].Edges) != 1 || len(s.Sides[1].Edges) != 1 || s.Record.Gather.Given() || s.closure().Given() {
+		return
+	}
+	a, b := s.Sides[0].Edges[0].Edge, s.Sides[1].Edges[0].Edge
+	if !a.Sewn.Value.Known() || !b.Sewn.Value.Known() || !a.piece.sound() || !b.piece.sound() {
+		return
+	}
+	alike := s.runAlike(a, b)
+	slugs := namesFor(2)
+	var step *Check // at the higher end: the eye is drawn there
+	highest := math.Inf(-1)
+	for _, atEnd := range [...]bool{true, false} {
+		one, two := a.ending(atEnd), b.ending(atEnd == alike)
+		if !goesOn(one, two, a == b) {
+			continue
+		}
+		j := &Join{Seam: s.Name, Names: [2]string{one.line.ref, two.line.ref}}
+		what := one.line.ref + " to " + two.line.ref + " at " + s.Name
+		slug := id + "." + slugs.unique(one.line.Name)
+		if y := a.corner(atEnd).Y; a != b && s.Meets && y > highest {
+			highest = y
+			c := w.stepAt(s, j, one, two, id)
+			step = &c
+		}
+		w.turnAt(j, one, two, what, slug, s.Record.At)
+		j.lay(one, two)
+	}
+	if step != nil {
+		w.check(*step)
+	}
+}
+
+func (p *Piece) sound() bool { return p.form.why == "" && len(p.Edges) > 2 }
+
+// goesOn reports whether the edges beside two joined corners are one line: they
+// bear one name, lie at one level, or are finished or sewn on as one.
+func goesOn(a, b ending, self bool) bool {
+	one, two := a.line, b.line
+	switch {
+	case one.Fold || two.Fold:
+		return false
+	case self:
+		return one.Level != "" || one.finish != nil || one.seam != nil && one.seam.ofSeveral()
+	case one.Level != "" && one.Level == two.Level, one.finish != nil && one.finish == two.finish:
+		return true
+	case one.Name == two.Name:
+		return one.seam == two.seam || one.seam == nil || two.seam == nil || one.seam.ofSeveral() || two.seam.ofSeveral()
+	}
+	return one.seam != nil && one.seam == two.seam && one.side == two.side
+}
+
+// ofSeveral reports whether a seam joins runs.
+func (s *Seam) ofSeveral() bool { return len(s.Sides[0].Edges)+len(s.Sides[1].Edges) > 2 }
+
+// away is the direction in which an edge leaves its corner.
+func away(e *PieceEdge, atEnd bool) shape.Point {
+	o := e.piece.Outline
+	if !atEnd {
+		_, dir := o.PointAt(e.Index, 0)
+		return dir
+	}
+	last := (e.beside(1).Index + len(o.Edges) - 1) % len(o.Edges)
+	_, dir := o.PointAt(last, o.EdgeLength(last))
+	return shape.Point{X: -dir.X, Y: -dir.Y}
+}
+
+// inner is the angle of the piece at the corner, in degrees.
+func (e ending) inner() float64 {
+	along, line := away(e.edge, e.atEnd), away(e.line, !e.atEnd)
+	out, in := along, line // the edge that leaves the corner, the one that arrives
+	if e.atEnd {
+		out, in = line, along
+	}
+	turn := math.Atan2(float64(out.X*in.Y)-float64(out.Y*in.X), float64(out.X*in.X)+float64(out.Y*in.Y)) * 180 / math.Pi
+	if turn < 0 {
+		turn += 360
+	}
+	return turn
+}
+
+// turnAt checks by how much a line turns where it crosses a join.
+func (w *work) turnAt(j *Join, one, two ending, what, slug string, at record.Pos) {
+	a, b := one.inner(), two.inner()
+	j.Turn = a + b - 180
+	w.note(Input{Name: "corner of " + one.edge.piece.Name, Value: degrees(a), At: one.line.note.at})
+	w.note(Input{Name: "corner of " + two.edge.piece.Name, Value: degrees(b), At: two.line.note.at})
+	w.lim.angle.input(&w.ink, "limit", measure.UnitDegree)
+	w.n(a).s("° + ").n(b).s("° − 180° = ").n(j.Turn).s("°")
+	c := Check{Kind: "line", What: what, Judged: true, At: at, Join: j}
+	c.Off = w.figure("true."+slug+".line", "the line turns by", what, inDegrees(j.Turn),
+		"the angles of both pieces at the join − 180°: above 0 a hollow, below 0 a point", w.lim.angle.source)
+	c.Good = math.Abs(j.Turn) <= w.lim.angle.v+1e-6
+	c.Limit = atMost(w.lim.angle, "°")
+	if !c.Good {
+		c.Mend = smoothed(j.Turn, one, two)
+	}
+	w.check(c)
+}
+
+// smoothed says how both lines would be drawn to run across the join without a
+// turn: each takes half of it.
+func smoothed(turn float64, one, two ending) string {
+	first := one.redrawn(turn / 2)
+	if one.line == two.line && one.atEnd == two.atEnd {
+		return "draw " + first
+	}
+	return "draw " + first + ", and " + two.redrawn(turn/2)
+}
+
+// redrawn says how a line is drawn whose corner loses so many degrees: the same
+// ends, its control points such that it leaves the corner in that direction.
+func (e ending) redrawn(by float64) string {
+	p := e.line.piece
+	o := p.Outline
+	i := e.line.Index
+	if !e.atEnd { // the line arrives at the corner: its last part
+		i = (e.line.beside(1).Index + len(o.Edges) - 1) % len(o.Edges)
+	}
+	start, g := o.Start(i), o.Edges[i]
+	c1, c2 := g.C1, g.C2
+	if !g.Curved {
+		c1, c2 = third(start, g.To, 1), third(start, g.To, 2)
+	}
+	rad := by * math.Pi / 180
+	if e.atEnd {
+		c1 = turned(c1, start, rad)
+	} else {
+		c2 = turned(c2, g.To, -rad)
+	}
+	if p.form.reversed {
+		c1, c2 = c2, c1
+	}
+	return fmt.Sprintf("%s with curve: [[%s, %s], [%s, %s]]", e.line.ref, plainMM(c1.X), plainMM(c1.Y), plainMM(c2.X), plainMM(c2.Y))
+}
+
+func plainMM(v float64) string {
+	return strings.ReplaceAll(string(appendNumber(nil, v, 1)), "−", "-")
+}
+
+func third(a, b shape.Point, n float64) shape.Point {
+	return shape.Point{X: a.X + float64((b.X-a.X)*n/3), Y: a.Y + float64((b.Y-a.Y)*n/3)}
+}
+
+func turned(p, about shape.Point, rad float64) shape.Point {
+	sin, cos := math.Sincos(rad)
+	d := p.Sub(about)
+	return shape.Point{X: about.X + float64(d.X*cos) - float64(d.Y*sin), Y: about.Y + float64(d.X*sin) + float64(d.Y*cos)}
+}
+
+// stepAt checks whether the ends of a line meet when two pieces are laid edge
+// to edge from the other end of the seam.
+func (w *work) stepAt(s *Seam, j *Join, one, two ending, id string) Check {
+	a, b := one.edge.sewn, two.edge.sewn
+	j.Step = b - a
+	w.figureIn(one.edge.ref, &one.edge.Sewn).figureIn(two.edge.ref, &two.edge.Sewn)
+	w.lim.step.input(&w.ink, "limit", measure.UnitMM)
+	off := j.Step
+	rule := "second side − first side: how far its end reaches beyond the other's when they are laid edge to edge from the seam's other end"
+	if ease := s.wholeEase(); ease.Given() {
+		w.lengthIn("ease", ease)
+		meant := math.Copysign(math.Abs(ease.V.MM()), off)
+		w.n(b).less(a).less(meant)
+		off -= meant
+		rule += "; less the ease meant"
+	} else {
+		w.n(b).less(a)
+	}
+	w.s(" = ").mm(off)
+	j.Step = off
+	c := Check{Kind: "step", What: one.line.ref + " to " + two.line.ref + " at " + s.Name, Judged: true, At: s.Record.At}
+	c.Off = w.figure("true."+id+".step", "ends of the line apart", c.What, inMM(off), rule, w.lim.step.source)
+	c.Good = math.Abs(off) <= w.lim.step.v+1e-6
+	c.Limit = atMost(w.lim.step, " mm")
+	longer, shorter := two, one
+	if off < 0 {
+		longer, shorter = one, two
+	}
+	c.Mend = fmt.Sprintf("%s the %s end of %s by %s, or lengthen %s there", longer.wayIn(), longer.line.Name, longer.line.piece.Name, text1(math.Abs(off)), shorter.edge.ref)
+	return c
+}
+
+// wayIn is the word for moving a corner into its piece along the seam.
+func (e ending) wayIn() string {
+	dir := away(e.edge, e.atEnd)
+	switch {
+	case math.Abs(dir.Y) < 0.3*math.Abs(dir.X):
+		return "move in"
+	case dir.Y < 0:
+		return "lower"
+	}
+	return "raise"
+}
+
+// folds checks the lines that run across a fold: square to it, unless they are
+// meant to make a corner there.
+func (w *work) folds() {
+	for _, p := range w.g.Pieces {
+		if !p.OnFold || !p.sound() || p.Record.Outline == nil && !p.changed() {
+			continue
+		}
+		for k := range p.Edges {
+			if !p.Edges[k].Fold {
+				continue
+			}
+			for _, atEnd := range [...]bool{true, false} {
+				w.foldLine(p.Edges[k].ending(atEnd))
+			}
+		}
+	}
+}
+
+// changed reports whether a piece has more to check than the one it is like.
+func (p *Piece) changed() bool { return p.Record.Like.Given() && len(p.Record.Change) > 0 }
+
+func (w *work) foldLine(e ending) {
+	turn := 2*e.inner() - 180
+	if math.Abs(turn) > w.lim.corner.v || e.line.Fold {
+		return // a point or a hollow that is meant
+	}
+	p := e.edge.piece
+	j := &Join{Seam: "the fold", Names: [2]string{e.line.ref, e.line.ref + " mirrored"}}
+	w.turnAt(j, e, e, e.line.ref+" at the fold", p.form.anchor+"."+namesFor(1).unique(e.line.Name)+"-fold", e.line.note.at)
+	j.lay(e, e)
+}
+
+// reach is how much of a piece is shown on either side of a join, mm.
+const reach = 60
+
+// lay puts both pieces edge to edge for the drawing.
+func (j *Join) lay(one, two ending) {
+	for i, e := range [...]ending{one, two} {
+		along := away(e.edge, e.atEnd)
+		corner := e.edge.corner(e.atEnd)
+		// A piece whose seam leaves the corner with its inside on the left is
+		// to lie left of the seam as the first, right of it as the second.
+		flip := e.atEnd == (i == 0)
+		down := 0.0
+		if i == 1 {
+			down = -j.Step
+		}
+		put := func(q shape.Point) shape.Point {
+			d := q.Sub(corner)
+			x := float64(d.X*along.Y) - float64(d.Y*along.X) // right of the seam
+			y := float64(d.X*along.X) + float64(d.Y*along.Y)
+			if flip {
+				x = -x
+			}
+			return shape.Point{X: x, Y: y + down}
+		}
+		j.Seams[i] = e.trace(e.edge, e.atEnd, put)
+		j.Lines[i] = e.trace(e.line, !e.atEnd, put)
+	}
+}
+
+// trace follows an edge from its corner for as much as is shown.
+func (e ending) trace(edge *PieceEdge, fromEnd bool, put func(shape.Point) shape.Point) []shape.Point {
+	const steps = 12
+	far := min(reach, edge.Length.Value.Number)
+	out := make([]shape.Point, 0, steps+1)
+	for k := range steps + 1 {
+		s := far * float64(k) / steps
+		if fromEnd {
+			s = edge.Length.Value.Number - s
+		}
+		at, _, _ := edge.piece.Outline.PointOn(edge.Name, s)
+		out = append(out, put(at))
+	}
+	return out
+}

@@ -1,0 +1,140 @@
+package garment
+
+import (
+	"hembook/internal/measure"
+	"hembook/internal/record"
+	"hembook/internal/trade"
+)
+
+// A Check is one thing that must meet, run smooth or agree, with how far it is
+// off.
+type Check struct {
+	Kind   string // one of CheckKinds
+	What   string // "front.neck to back.neck at shoulders"
+	Off    Figure // how far off, or how much there is
+	Judged bool   // there is a limit to hold it against
+	Good   bool   // it is within its limit; true where it is not judged
+	Limit  string // "at most 5°"; empty where it is not judged
+	Mend   string // what would mend it; empty where nothing must be mended
+	At     record.Pos
+	Join   *Join // of a line across a join: the two pieces laid edge to edge
+}
+
+// CheckKinds are the kinds of checks in the order in which they are listed.
+var CheckKinds = []string{"notches", "stretch", "line", "step", "sleeve head", "dart legs", "grain", "lining", "like"}
+
+// limits are how far what must meet may be off: millimetres and degrees.
+type limits struct {
+	angle, step, notches, legs, grain, headLeast, headMost, lining, corner setting
+}
+
+// limitsOf takes a build's limits, else the workroom's, else the trade's.
+func (t *Tailor) limitsOf(b *record.Build) limits {
+	own, room := &b.Truing, &t.room.Workroom.Usual.Truing
+	usual := map[string]setting{}
+	for _, l := range trade.TruingLimits() {
+		usual[l.Name] = setting{l.Value, record.Pos{}, l.Source}
+	}
+	length := func(name string, own, room record.Length) setting {
+		switch {
+		case own.Given():
+			return setting{own.V.MM(), own.At, recorded}
+		case room.Given():
+			return setting{room.V.MM(), room.At, "the workroom's usual"}
+		}
+		return usual[name]
+	}
+	number := func(name string, own, room record.Number) setting {
+		switch {
+		case own.Given():
+			return setting{own.V, own.At, recorded}
+		case room.Given():
+			return setting{room.V, room.At, "the workroom's usual"}
+		}
+		return usual[name]
+	}
+	return limits{
+		angle: number("angle", own.Angle, room.Angle), step: length("step", own.Step, room.Step),
+		notches: length("notches", own.Notches, room.Notches), legs: length("legs", own.Legs, room.Legs),
+		grain:     number("grain", own.Grain, room.Grain),
+		headLeast: length("head-least", own.HeadLeast, room.HeadLeast), headMost: length("head-most", own.HeadMost, room.HeadMost),
+		lining: length("lining", own.Lining, room.Lining), corner: usual["corner"],
+	}
+}
+
+// trueUp checks that what must meet does meet.
+func (w *work) trueUp() {
+	w.lim = w.t.limitsOf(w.b)
+	w.checkNotches()
+	ids := namesFor(len(w.g.Seams))
+	for _, s := range w.g.Seams {
+		id := ids.unique(s.Name)
+		if s.broken {
+			continue
+		}
+		w.walk(s, id)
+		w.lines(s, id)
+		w.sleeveHead(s, id)
+	}
+	w.folds()
+	w.dartLegs()
+	w.grains()
+	w.linings()
+	w.likes()
+	w.tellChecks()
+}
+
+// tellChecks warns of every check that is not good.
+func (w *work) tellChecks() {
+	for i := range w.g.Truing {
+		if c := &w.g.Truing[i]; !c.Good {
+			w.faults.Warnf(c.At, c.Mend, "%s", c.told())
+		}
+	}
+}
+
+// told says in a fault what is off.
+func (c *Check) told() string {
+	v := c.Off.Value.Number
+	switch c.Kind {
+	case "line":
+		side := "a hollow"
+		if v < 0 {
+			side = "a point"
+		}
+		return c.What + " does not run smooth: it makes " + side + " of " + degrees(max(v, -v))
+	case "step":
+		return c.What + " is " + text1(max(v, -v)) + " apart at the join"
+	case "notches":
+		return c.What + " meet " + text1(max(v, -v)) + " apart"
+	case "stretch":
+		return c.What + " is off by " + text1(max(v, -v))
+	case "sleeve head":
+		return c.What + " has " + text1(v) + " of ease, " + c.Limit + " wanted"
+	case "dart legs":
+		return c.What + " differ by " + text1(max(v, -v))
+	case "grain":
+		return c.What + " leans " + degrees(v) + " from the grain"
+	}
+	return c.What + " is " + text1(-v) + " narrower than the shell"
+}
+
+func degrees(v float64) string { return string(appendNumber(nil, v, 1)) + "°" }
+
+func inDegrees(v float64) Value { return valueIn(v, measure.UnitDegree) }
+
+// atMost says what a check is held against.
+func atMost(s setting, unit string) string {
+	return "at most " + string(appendNumber(nil, s.v, 1)) + unit
+}
+
+// check keeps a check.
+func (w *work) check(c Check) {
+	if !c.Judged {
+		c.Good, c.Limit, c.Mend = true, "", ""
+	}
+	if c.Good {
+		c.Mend = ""
+	}
+	w.g.Truing = append(w.g.Truing, c)
+}
