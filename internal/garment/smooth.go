@@ -95,6 +95,9 @@ func goesOn(a, b ending, self bool) bool {
 // ofSeveral reports whether a seam joins runs.
 func (s *Seam) ofSeveral() bool { return len(s.Sides[0].Edges)+len(s.Sides[1].Edges) > 2 }
 
+// taken reports whether the piece has this corner from the one it is like.
+func (e ending) taken() bool { return e.edge.piece.Record.Like.Given() }
+
 // away is the direction in which an edge leaves its corner.
 func away(e *PieceEdge, atEnd bool) shape.Point {
 	o := e.piece.Outline
@@ -129,7 +132,7 @@ func (w *work) turnAt(j *Join, one, two ending, what, slug string, at record.Pos
 	w.note(Input{Name: "corner of " + two.edge.piece.Name, Value: degrees(b), At: two.line.note.at})
 	w.lim.angle.input(&w.ink, "limit", measure.UnitDegree)
 	w.n(a).s("° + ").n(b).s("° − 180° = ").n(j.Turn).s("°")
-	c := Check{Kind: "line", What: what, Judged: true, At: at, Join: j}
+	c := Check{Kind: "line", What: what, Judged: true, At: at, Join: j, taken: one.taken() && two.taken()}
 	c.Off = w.figure("true."+slug+".line", "the line turns by", what, inDegrees(j.Turn),
 		"the angles of both pieces at the join − 180°: above 0 a hollow, below 0 a point", w.lim.angle.source)
 	c.Good = math.Abs(j.Turn) <= w.lim.angle.v+1e-6

@@ -18,6 +18,8 @@ type Check struct {
 	Mend   string // what would mend it; empty where nothing must be mended
 	At     record.Pos
 	Join   *Join // of a line across a join: the two pieces laid edge to edge
+
+	taken bool // both pieces are like others, which are told of it
 }
 
 // CheckKinds are the kinds of checks in the order in which they are listed.
@@ -87,7 +89,7 @@ func (w *work) trueUp() {
 // tellChecks warns of every check that is not good.
 func (w *work) tellChecks() {
 	for i := range w.g.Truing {
-		if c := &w.g.Truing[i]; !c.Good {
+		if c := &w.g.Truing[i]; !c.Good && !c.taken {
 			w.faults.Warnf(c.At, c.Mend, "%s", c.told())
 		}
 	}

@@ -185,7 +185,7 @@ func (w *work) marksOf(list []walked) (out []mark, total float64) {
 		e := &list[i]
 		f := &e.edge.piece.form
 		if i > 0 {
-			out = append(out, mark{name: "where " + list[i-1].edge.Name + " and " + e.edge.Name + " meet", at: e.begins, edge: e.edge})
+			out = append(out, mark{name: "where " + list[i-1].edge.ref + " and " + e.edge.ref + " meet", at: e.begins, edge: e.edge})
 		}
 		from := len(out)
 		for k := range f.notches {
