@@ -151,3 +151,37 @@ func (p *Path) Arrow(x, y, dx, dy, long float64) *Path {
 	p.Line(x, y)
 	return p.Line(x-ux+half*uy, y-uy-half*ux)
 }
+
+// LabelWide is how wide a label is set, in millimetres.
+func LabelWide(l Label) float64 {
+	f := sans()
+	if l.Strong {
+		f = sansBold()
+	}
+	return f.wide(clean(l.Text), l.Size)
+}
+
+// Scaled is the drawing k times as large: lines and letters too.
+func (d Drawing) Scaled(k float64) Drawing {
+	by := func(q Point) Point { return Point{q.X * k, q.Y * k} }
+	out := Drawing{Wide: d.Wide * k, High: d.High * k, Alt: d.Alt, Marks: make([]Mark, len(d.Marks))}
+	for i, m := range d.Marks {
+		switch m := m.(type) {
+		case Path:
+			steps := make([]Step, len(m.Steps))
+			for n, s := range m.Steps {
+				steps[n] = Step{s.Kind, by(s.C1), by(s.C2), by(s.To)}
+			}
+			dash := make([]float64, len(m.Pen.Dash))
+			for n, v := range m.Pen.Dash {
+				dash[n] = v * k
+			}
+			m.Steps, m.Pen.Weight, m.Pen.Dash = steps, m.Pen.Weight*k, dash
+			out.Marks[i] = m
+		case Label:
+			m.At, m.Size = by(m.At), m.Size*k
+			out.Marks[i] = m
+		}
+	}
+	return out
+}

@@ -21,20 +21,24 @@ func PDF(b Book, opt Options) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	var sets [][]page
+	w := newWriter(b.Title, b.Author, b.Language)
+	if err := w.book(b, fs); err != nil {
+		return nil, err
+	}
+	return w.bytes()
+}
+
+// book writes the pages of a book's documents.
+func (w *writer) book(b Book, fs faces) error {
 	for _, d := range b.Documents {
 		if err := d.Check(); err != nil {
-			return nil, err
+			return err
 		}
 		pages, err := layout(d, fs)
 		if err != nil {
-			return nil, err
+			return err
 		}
-		sets = append(sets, pages)
-	}
-	w := newWriter(b.Title, b.Author, b.Language)
-	for i, d := range b.Documents {
-		for n, p := range sets[i] {
+		for n, p := range pages {
 			wide, high := d.Size.MM()
 			w.page(wide, high)
 			if n == 0 && len(b.Documents) > 1 {
@@ -45,7 +49,7 @@ func PDF(b Book, opt Options) ([]byte, error) {
 			}
 		}
 	}
-	return w.bytes()
+	return nil
 }
 
 // A writer writes pages into a PDF.
@@ -55,7 +59,7 @@ type writer struct {
 	images map[string]bool
 	face   *face
 	size   float64
-	text   Ink
+	lang   string
 }
 
 func newWriter(title, author, language string) *writer {
@@ -73,7 +77,15 @@ func newWriter(title, author, language string) *writer {
 	f.SetLang(plainTag(language))
 	f.SetLineCapStyle("round")
 	f.SetLineJoinStyle("round")
-	return &writer{f: f, fonts: map[*face]bool{}, images: map[string]bool{}}
+	return &writer{f: f, fonts: map[*face]bool{}, images: map[string]bool{}, lang: plainTag(language)}
+}
+
+// atFullSize asks whoever prints the file not to scale it (ISO 32000-1, table
+// 150, PrintScaling). The library has no word for that, but writes the
+// language into the catalogue as it is given; the rest of its line is made a
+// comment.
+func (w *writer) atFullSize() {
+	w.f.SetLang(w.lang + ")\n/ViewerPreferences <</PrintScaling /None>> %")
 }
 
 // plainTag keeps what a language tag may hold: it stands in the file as it is.

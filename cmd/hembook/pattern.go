@@ -1,0 +1,153 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"slices"
+	"strconv"
+	"strings"
+
+	"github.com/agnivade/levenshtein"
+	"github.com/spf13/cobra"
+
+	"hembook/internal/garment"
+	"hembook/internal/measure"
+	"hembook/internal/notebook"
+	"hembook/internal/paper"
+	"hembook/internal/pattern"
+	"hembook/internal/record"
+)
+
+// patternOptions are the flags of pattern.
+type patternOptions struct {
+	pieces []string
+	paper  string
+	to     string
+}
+
+func newPattern(opt *options) *cobra.Command {
+	var o patternOptions
+	cmd := &cobra.Command{
+		Use:   "pattern BUILD",
+		Short: "print the pieces of a build at full size",
+		Long: `pattern draws the pieces of a build at full size, allowances included, over
+sheets of paper that are laid together, and writes them as a PDF. Its first page
+tells how, has a square of 100 mm and one of 4 in to measure before anything is
+cut, and a map of the sheets. Sheets that would show nothing are left out.`,
+		Example: `  hembook pattern supper-dress                        supper-dress-pattern.pdf, A4
+  hembook pattern supper --piece front --piece back --paper letter
+  hembook pattern supper --paper roll:914 --to plot.pdf`,
+		Args: oneArg("which build? hembook pattern BUILD"),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			return runPattern(opt, o, args[0], cmd.ErrOrStderr())
+		},
+		ValidArgsFunction: opt.completeBuilds,
+	}
+	f := cmd.Flags()
+	f.StringArrayVar(&o.pieces, "piece", nil, "only this `piece`; may be given several times")
+	f.StringVar(&o.paper, "paper", "a4", "`what` it is printed on: a4, letter, or roll:WIDTH, as in roll:914 or roll:36in")
+	f.StringVar(&o.to, "to", "", "write it into this `file` (BUILD-pattern.pdf unless said)")
+	return cmd
+}
+
+func runPattern(opt *options, o patternOptions, word string, errs io.Writer) error {
+	stock, cover, err := stockCalled(o.paper)
+	if err != nil {
+		return err
+	}
+	room, faults, err := opt.openRoom()
+	if err != nil {
+		return err
+	}
+	defer room.Close()
+	bf, err := findBuild(room, word)
+	if err != nil {
+		return err
+	}
+	tailor, more := garment.NewTailor(room)
+	b, own := room.ReadBuild(bf)
+	if faults = append(faults, append(more, own...)...); record.HasErrors(faults) {
+		printFaults(errs, faults)
+		return errFaults
+	}
+	g := tailor.Derive(b)
+	if record.HasErrors(g.Faults) {
+		printFaults(errs, g.Faults)
+		return errFaults
+	}
+	pieces, err := piecesCalled(g.Pieces, o.pieces)
+	if err != nil {
+		return err
+	}
+	job := pattern.Print{Garment: bf.Name, Pieces: pieces, Stock: stock, Cover: cover, Author: room.Workroom.Name.V,
+		Style: pattern.Style{Measure: notebook.StyleOf(room.Workroom)}}
+	sheets, err := job.Set()
+	if err != nil {
+		return fmt.Errorf("%s cannot be printed: %w", bf.Name, err)
+	}
+	to := o.to
+	if to == "" {
+		to = bf.Slug + "-pattern.pdf"
+	}
+	if err := writeWhole(to, sheets.PDF); err != nil {
+		return fmt.Errorf("the pattern could not be written: %w", err)
+	}
+	for _, left := range sheets.Left {
+		fmt.Fprintf(errs, "not printed: %s\n", left)
+	}
+	fmt.Fprintf(errs, "%s on %s in %s\n    print at actual size, and measure the squares on the first page\n",
+		counted(sheets.Printed, "piece"), counted(len(sheets.Plan.Sheets), "sheet"), to)
+	return nil
+}
+
+// stockCalled is the paper a word means, and the size of the cover page.
+func stockCalled(word string) (paper.Stock, paper.Size, error) {
+	switch plain := strings.ToLower(strings.TrimSpace(word)); {
+	case plain == "a4":
+		return paper.A4.Stock(), paper.A4, nil
+	case plain == "letter":
+		return paper.Letter.Stock(), paper.Letter, nil
+	case strings.HasPrefix(plain, "roll:"):
+		wide, err := measure.ParseLength(strings.TrimPrefix(plain, "roll:"), measure.UnitMM)
+		if err != nil {
+			return paper.Stock{}, 0, useErrorf("--paper %s: %s", word, err)
+		}
+		stock := paper.Stock{Wide: wide.MM()}
+		if err := stock.Check(); err != nil {
+			return paper.Stock{}, 0, useErrorf("--paper %s: %s", word, err)
+		}
+		return stock, paper.A4, nil
+	}
+	return paper.Stock{}, 0, useErrorf("--paper must be a4, letter or roll:WIDTH, not %q\n    a roll of 36 in is roll:914", word)
+}
+
+// piecesCalled are the pieces of those names, in the record's order; all
+// where none is named.
+func piecesCalled(all []*garment.Piece, names []string) ([]*garment.Piece, error) {
+	if len(names) == 0 {
+		return all, nil
+	}
+	for _, name := range names {
+		if slices.ContainsFunc(all, func(p *garment.Piece) bool { return p.Name == name }) {
+			continue
+		}
+		best, least, has := "", 4, make([]string, len(all))
+		for i, p := range all {
+			has[i] = p.Name
+			if d := levenshtein.ComputeDistance(p.Name, name); d < least {
+				best, least = p.Name, d
+			}
+		}
+		if best != "" {
+			return nil, useErrorf("this build has no piece %s\n    did you mean %q?", strconv.Quote(name), best)
+		}
+		return nil, useErrorf("this build has no piece %s\n    it has: %s", strconv.Quote(name), joinWords(has))
+	}
+	var out []*garment.Piece
+	for _, p := range all {
+		if slices.Contains(names, p.Name) {
+			out = append(out, p)
+		}
+	}
+	return out, nil
+}

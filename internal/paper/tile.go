@@ -1,0 +1,357 @@
+package paper
+
+import (
+	"cmp"
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+)
+
+// A Large is a drawing at full size that may take several pages.
+type Large struct {
+	Name    string
+	Drawing Drawing
+	Area    []Point // its outline, in the drawing: pages that hold none of it are left out; nil for the whole drawing
+	Fixed   bool    // never turned: a test square, or what has a way up
+}
+
+// A Stock is what large drawings are printed on.
+type Stock struct {
+	Wide, High float64 // millimetres; High 0 for a roll
+}
+
+// Stock is a size of paper as stock.
+func (s Size) Stock() Stock {
+	wide, high := s.MM()
+	return Stock{wide, high}
+}
+
+// How pages are laid together, in millimetres.
+const (
+	printerMargin = 10.0 // most printers leave this free: common practice, no source
+	labelHigh     = 5.0  // strip under a page's drawing for its name
+	overlap       = 10.0 // what two pages that are joined both show
+	betweenLarge  = 4.0
+	longestRoll   = 4800.0 // a page of a PDF ends at 14 400 points, 5 080 mm (ISO 32000-1, Annex C)
+	narrowestRoll = 200.0
+	widestRoll    = 4800.0
+)
+
+// field is the part of a sheet that is drawn on.
+func (s Stock) field() (wide, high float64) {
+	high = s.High
+	if high == 0 {
+		high = longestRoll
+	}
+	return s.Wide - 2*printerMargin, high - 2*printerMargin - labelHigh
+}
+
+// Check refuses stock that nothing can be printed on.
+func (s Stock) Check() error {
+	if !(s.Wide >= narrowestRoll && s.Wide <= widestRoll) || !(s.High == 0 || s.High >= narrowestRoll && s.High <= longestRoll) {
+		return fmt.Errorf("paper of %.0f × %.0f mm: the width must lie between %.0f and %.0f mm", s.Wide, s.High, narrowestRoll, widestRoll)
+	}
+	return nil
+}
+
+// A TilePlan says which part of which drawing each sheet shows. Sheets are
+// numbered from 1, cover pages not counted.
+type TilePlan struct {
+	Stock  Stock
+	Larges []Large
+	Sheets []TileSheet
+}
+
+// A TileSheet is one sheet: one window on a drawing larger than it, or
+// several drawings that it holds whole.
+type TileSheet struct {
+	Placed   []Placed
+	Row, Col int     // of a window, from 0
+	Window   bool    // it shows part of one drawing
+	High     float64 // how far down the field is used
+}
+
+// Placed is a drawing on a sheet: where the drawing's upper left corner
+// stands in the sheet's field, and whether it is turned by a quarter against
+// the clock first.
+type Placed struct {
+	Large  int
+	X, Y   float64
+	Turned bool
+}
+
+// PlanTiles deals drawings out to sheets. Drawings that a sheet holds whole
+// share sheets; a larger one has windows of its own, laid so that it needs as
+// few as can be, and those that would show nothing are left out.
+func PlanTiles(larges []Large, stock Stock) (TilePlan, error) {
+	p := TilePlan{Stock: stock, Larges: larges}
+	if err := stock.Check(); err != nil {
+		return p, err
+	}
+	if len(larges) == 0 {
+		return p, errors.New("there is nothing to print")
+	}
+	wide, high := stock.field()
+	var whole []Placed
+	for i, l := range larges {
+		if err := l.Drawing.check(); err != nil {
+			return p, err
+		}
+		w, h := l.Drawing.Wide, l.Drawing.High
+		switch {
+		case w <= wide && h <= high && !(stock.High == 0 && !l.Fixed && w < h && h <= wide):
+			whole = append(whole, Placed{Large: i})
+		case !l.Fixed && h <= wide && w <= high:
+			whole = append(whole, Placed{Large: i, Turned: true})
+		}
+	}
+	fits := map[int]bool{}
+	for _, w := range whole {
+		fits[w.Large] = true
+	}
+	for i := range larges {
+		if !fits[i] {
+			sheets, err := p.windows(i)
+			if err != nil {
+				return p, err
+			}
+			p.Sheets = append(p.Sheets, sheets...)
+		}
+	}
+	p.Sheets = append(p.Sheets, p.shelves(whole)...)
+	if len(p.Sheets) > mostSheets {
+		return p, tooMany(len(p.Sheets))
+	}
+	return p, nil
+}
+
+// mostSheets bounds a plan: what needs more is a slip in its sizes.
+const mostSheets = 2000
+
+func tooMany(n int) error {
+	return fmt.Errorf("this would take %d sheets, more than %d: look at the sizes, or print fewer pieces at a time", n, mostSheets)
+}
+
+// turned is a drawing as it lies: by a quarter against the clock, if so.
+func (p *TilePlan) lying(at Placed) (Drawing, []Point) {
+	l := p.Larges[at.Large]
+	area := l.Area
+	if len(area) < 3 {
+		area = []Point{{0, 0}, {l.Drawing.Wide, 0}, {l.Drawing.Wide, l.Drawing.High}, {0, l.Drawing.High}}
+	}
+	if !at.Turned {
+		return l.Drawing, area
+	}
+	moved := make([]Point, len(area))
+	for i, q := range area {
+		moved[i] = quarter(q, l.Drawing.Wide)
+	}
+	return l.Drawing.turned(), moved
+}
+
+// quarter turns a point of a drawing that wide against the clock.
+func quarter(q Point, wide float64) Point { return Point{q.Y, wide - q.X} }
+
+// turned is the drawing turned by a quarter against the clock.
+func (d Drawing) turned() Drawing {
+	out := Drawing{Wide: d.High, High: d.Wide, Alt: d.Alt, Marks: make([]Mark, len(d.Marks))}
+	for i, m := range d.Marks {
+		switch m := m.(type) {
+		case Path:
+			steps := make([]Step, len(m.Steps))
+			for k, s := range m.Steps {
+				steps[k] = Step{s.Kind, quarter(s.C1, d.Wide), quarter(s.C2, d.Wide), quarter(s.To, d.Wide)}
+			}
+			m.Steps = steps
+			out.Marks[i] = m
+		case Label:
+			m.At, m.Turn = quarter(m.At, d.Wide), m.Turn+90
+			out.Marks[i] = m
+		}
+	}
+	return out
+}
+
+// windows lays a grid over a drawing that no sheet holds whole, upright or
+// turned, and shifts it so that as few windows as can be are needed.
+func (p *TilePlan) windows(large int) ([]TileSheet, error) {
+	var best []TileSheet
+	for _, turned := range []bool{false, true} {
+		if turned && p.Larges[large].Fixed {
+			break
+		}
+		at := Placed{Large: large, Turned: turned}
+		d, area := p.lying(at)
+		g := p.gridFor(d)
+		if n := g.cols * g.rows; n > 4*mostSheets {
+			return nil, tooMany(n)
+		}
+		for _, fx := range []float64{0, 0.5, 1} {
+			for _, fy := range []float64{0, 0.5, 1} {
+				at.X, at.Y = g.slackX*fx, g.slackY*fy
+				if sheets := g.needed(at, area); best == nil || len(sheets) < len(best) {
+					best = sheets
+				}
+			}
+		}
+	}
+	return best, nil
+}
+
+// A grid is windows that overlap.
+type grid struct {
+	wide, high     float64 // of one window
+	cols, rows     int
+	slackX, slackY float64 // what the grid is larger than its drawing
+	drawn          float64 // height of the drawing
+}
+
+func (p *TilePlan) gridFor(d Drawing) grid {
+	var g grid
+	g.wide, g.high = p.Stock.field()
+	g.cols = int(math.Ceil(math.Max(d.Wide-overlap, 1) / (g.wide - overlap)))
+	g.rows = int(math.Ceil(math.Max(d.High-overlap, 1) / (g.high - overlap)))
+	g.slackX = float64(g.cols)*(g.wide-overlap) + overlap - d.Wide
+	g.slackY = float64(g.rows)*(g.high-overlap) + overlap - d.High
+	g.drawn = d.High
+	if p.Stock.High == 0 {
+		g.slackY = 0 // a roll is cut off where the drawing ends
+	}
+	return g
+}
+
+// needed are the windows that show some of the area that no earlier one
+// shows: the strip it shares with the one before does not count.
+func (g grid) needed(at Placed, area []Point) []TileSheet {
+	var out []TileSheet
+	for row := range g.rows {
+		for col := range g.cols {
+			left, top := g.corner(col, row)
+			l, t := left, top
+			if col > 0 {
+				l += overlap
+			}
+			if row > 0 {
+				t += overlap
+			}
+			if !touches(area, l-at.X, t-at.Y, left+g.wide-at.X, top+g.high-at.Y) {
+				continue
+			}
+			here := at
+			here.X, here.Y = at.X-left, at.Y-top
+			out = append(out, TileSheet{Placed: []Placed{here}, Row: row, Col: col, Window: true, High: min(g.high, here.Y+g.drawn)})
+		}
+	}
+	return out
+}
+
+// corner is where a window's upper left corner lies in the grid.
+func (g grid) corner(col, row int) (x, y float64) {
+	return float64(col) * (g.wide - overlap), float64(row) * (g.high - overlap)
+}
+
+// touches reports whether an area shares more than a line with a rectangle:
+// what remains of it when clipped to each side in turn.
+func touches(area []Point, left, top, right, bottom float64) bool {
+	ring := area
+	for side := range 4 {
+		ring = clip(ring, func(q Point) float64 {
+			switch side {
+			case 0:
+				return q.X - left
+			case 1:
+				return right - q.X
+			case 2:
+				return q.Y - top
+			}
+			return bottom - q.Y
+		})
+		if len(ring) < 3 {
+			return false
+		}
+	}
+	sum := 0.0
+	for i, q := range ring {
+		r := ring[(i+1)%len(ring)]
+		sum += float64(q.X*r.Y) - float64(r.X*q.Y)
+	}
+	return math.Abs(sum)/2 > 0.01 // mm²
+}
+
+// clip keeps the part of a ring where inside is not negative.
+func clip(ring []Point, inside func(Point) float64) []Point {
+	var out []Point
+	for i, a := range ring {
+		b := ring[(i+1)%len(ring)]
+		da, db := inside(a), inside(b)
+		if da >= 0 {
+			out = append(out, a)
+		}
+		if da >= 0 != (db >= 0) {
+			t := da / (da - db)
+			out = append(out, Point{a.X + float64((b.X-a.X)*t), a.Y + float64((b.Y-a.Y)*t)})
+		}
+	}
+	return out
+}
+
+// shelves sets drawings that sheets hold whole in rows, tallest first.
+func (p *TilePlan) shelves(whole []Placed) []TileSheet {
+	wide, high := p.Stock.field()
+	size := func(at Placed) (w, h float64) {
+		d := p.Larges[at.Large].Drawing
+		if at.Turned {
+			return d.High, d.Wide
+		}
+		return d.Wide, d.High
+	}
+	sorted := slices.Clone(whole)
+	slices.SortStableFunc(sorted, func(a, b Placed) int {
+		_, ha := size(a)
+		_, hb := size(b)
+		return cmp.Compare(hb, ha)
+	})
+	type shelf struct {
+		sheet      int
+		x, y, high float64
+	}
+	var sheets []TileSheet
+	var ends []float64 // how far down each sheet is used
+	var shelves []shelf
+next:
+	for _, at := range sorted {
+		w, h := size(at)
+		for i := range shelves {
+			s := &shelves[i]
+			if s.x+w <= wide+1e-9 && h <= s.high {
+				at.X, at.Y = s.x, s.y
+				s.x += w + betweenLarge
+				sheets[s.sheet].Placed = append(sheets[s.sheet].Placed, at)
+				continue next
+			}
+		}
+		k := -1
+		for i := range sheets {
+			if ends[i]+betweenLarge+h <= high+1e-9 {
+				k = i
+				break
+			}
+		}
+		y := 0.0
+		if k < 0 {
+			sheets, ends = append(sheets, TileSheet{}), append(ends, 0)
+			k = len(sheets) - 1
+		} else {
+			y = ends[k] + betweenLarge
+		}
+		at.X, at.Y = 0, y
+		ends[k] = y + h
+		shelves = append(shelves, shelf{k, w + betweenLarge, y, h})
+		sheets[k].Placed = append(sheets[k].Placed, at)
+	}
+	for i := range sheets {
+		sheets[i].High = ends[i]
+	}
+	return sheets
+}

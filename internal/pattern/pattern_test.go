@@ -1,0 +1,277 @@
+package pattern
+
+import (
+	"bytes"
+	"flag"
+	"fmt"
+	"math"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strconv"
+	"strings"
+	"testing"
+
+	"hembook/internal/garment"
+	"hembook/internal/paper"
+	"hembook/internal/record"
+)
+
+var keep = flag.String("keep", "", "write the patterns into this folder, to look at")
+
+// demo derives every build of the demo workroom.
+func demo(t testing.TB) []*garment.Garment {
+	t.Helper()
+	dir, err := filepath.Abs("../..")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := os.Stat(filepath.Join(dir, "content", "workroom.yaml")); err != nil {
+		t.Skip("the demo workroom is not here")
+	}
+	room, _, err := record.Open(dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() { room.Close() })
+	tailor, _ := garment.NewTailor(room)
+	var out []*garment.Garment
+	for _, bf := range room.Builds {
+		b, _ := room.ReadBuild(bf)
+		out = append(out, tailor.Derive(b))
+	}
+	return out
+}
+
+// poppler runs one of its programs, or skips.
+func poppler(t *testing.T, data []byte, name string, args ...string) []byte {
+	t.Helper()
+	path, err := exec.LookPath(name)
+	if err != nil {
+		if os.Getenv("CI") == "true" {
+			t.Fatalf("%s is not installed", name)
+		}
+		t.Skipf("%s is not installed", name)
+	}
+	file := filepath.Join(t.TempDir(), "it.pdf")
+	if err := os.WriteFile(file, data, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	args = append(args, file)
+	if name == "pdftotext" {
+		args = append(args, "-")
+	}
+	out, err := exec.Command(path, args...).Output()
+	if err != nil {
+		t.Fatalf("%s: %v", name, err)
+	}
+	return out
+}
+
+func printOf(g *garment.Garment, stock paper.Stock, size paper.Size) Print {
+	return Print{Garment: g.Build.Name.V, Pieces: g.Pieces, Stock: stock, Cover: size}
+}
+
+// TestDemoPatterns: every piece of every demo build is printed, on every kind
+// of paper, the same way twice, and named on the sheets that show it.
+func TestDemoPatterns(t *testing.T) {
+	printed := 0
+	for _, g := range demo(t) {
+		for _, stock := range []paper.Stock{paper.A4.Stock(), paper.Letter.Stock(), {Wide: 914}} {
+			job := printOf(g, stock, paper.A4)
+			s, err := job.Set()
+			if err != nil {
+				t.Fatalf("%s: %v", job.Garment, err)
+			}
+			again, _ := job.Set()
+			if !bytes.Equal(s.PDF, again.PDF) {
+				t.Errorf("%s on %v: the second run has other bytes", job.Garment, stock)
+			}
+			printed += s.Printed
+			if s.Printed+len(s.Left) != len(g.Pieces) {
+				t.Errorf("%s: %d printed and %d left of %d pieces", job.Garment, s.Printed, len(s.Left), len(g.Pieces))
+			}
+			if stock.Wide != 914 {
+				continue
+			}
+			text := squeeze(string(poppler(t, s.PDF, "pdftotext", "-raw")))
+			for _, p := range g.Pieces {
+				if _, ok := Known(p); ok && strings.Count(text, squeeze(p.Name)) < 3 {
+					t.Errorf("%s: %s is not named on cover and piece", job.Garment, p.Name)
+				}
+			}
+			if *keep != "" {
+				if err := os.WriteFile(filepath.Join(*keep, "pattern-"+strings.ReplaceAll(job.Garment, " ", "-")+".pdf"), s.PDF, 0o644); err != nil {
+					t.Fatal(err)
+				}
+			}
+		}
+	}
+	if printed < 60 {
+		t.Errorf("only %d pieces were printed", printed)
+	}
+}
+
+// TestSquaresMeasureWhatTheySay renders the first page at 300 dots to the inch
+// and measures the sides of the 100 mm square from line to line, both ways.
+func TestSquaresMeasureWhatTheySay(t *testing.T) {
+	for _, size := range []paper.Size{paper.A4, paper.Letter} {
+		g := demo(t)[0]
+		s, err := printOf(g, size.Stock(), size).Set()
+		if err != nil {
+			t.Fatal(err)
+		}
+		out := poppler(t, s.PDF, "pdftoppm", "-gray", "-r", "300", "-f", "1", "-l", "1")
+		var wide, high, most int
+		if _, err := fmt.Sscanf(string(out), "P5\n%d %d\n%d", &wide, &high, &most); err != nil {
+			t.Fatal(err)
+		}
+		dots := out[len(out)-wide*high:]
+		across := strokes(func(i int) byte { return dots[(high*2/5)*wide+i] }, 18*300/254*10, wide*2/3)
+		down := strokes(func(i int) byte { return dots[i*wide+wide/4] }, high/10, high*3/5)
+		for _, c := range []struct {
+			way string
+			at  []float64
+		}{{"across", across}, {"down", down}} {
+			for _, want := range []float64{100, 101.6} {
+				if mm := nearest(c.at, want); math.Abs(mm-want) > 0.1 {
+					t.Errorf("%v, %s: two lines are %.3f mm apart, not %v; lines at %v dots", size, c.way, mm, want, c.at)
+				} else {
+					t.Logf("%v, %s: %.3f mm", size, c.way, mm)
+				}
+			}
+		}
+	}
+}
+
+// nearest is the distance of two of some lines, in mm, that is nearest want.
+func nearest(at []float64, want float64) float64 {
+	best := math.Inf(1)
+	for i := range at {
+		for k := i + 1; k < len(at); k++ {
+			if mm := (at[k] - at[i]) * 25.4 / 300; math.Abs(mm-want) < math.Abs(best-want) {
+				best = mm
+			}
+		}
+	}
+	return best
+}
+
+// squeeze leaves out spaces: lying words come in lines of their own.
+func squeeze(s string) string { return strings.Join(strings.Fields(s), "") }
+
+// strokes are the middles of the dark runs along a row of dots.
+func strokes(dot func(int) byte, from, to int) []float64 {
+	var out []float64
+	sum, weight := 0.0, 0.0
+	for i := from; i < to; i++ {
+		if dark := float64(255 - dot(i)); dark > 20 {
+			sum, weight = sum+dark*(float64(i)+0.5), weight+dark
+		} else if weight > 0 {
+			out = append(out, sum/weight)
+			sum, weight = 0, 0
+		}
+	}
+	return out
+}
+
+// TestDrawingKeepsItsMeasures: the cut line of a drawn piece is its cut
+// outline, millimetre for millimetre.
+func TestDrawingKeepsItsMeasures(t *testing.T) {
+	looked := 0
+	for _, g := range demo(t) {
+		for _, p := range g.Pieces {
+			if _, ok := Known(p); !ok || len(p.Cut.Ring) == 0 {
+				continue
+			}
+			for _, scale := range []float64{1, 5} {
+				d, area := Draw(p, Style{Scale: scale})
+				least, most := bounds(p)
+				if math.Abs((d.Wide-2*rim)*scale-(most.X-least.X)) > 1e-9 || math.Abs((d.High-2*rim)*scale-(most.Y-least.Y)) > 1e-9 {
+					t.Errorf("%s at 1 : %v: %v × %v", p.Name, scale, d.Wide, d.High)
+				}
+				for i := range area {
+					j := (i + 1) % len(area)
+					a, b := p.Cut.Ring[i], p.Cut.Ring[j]
+					want := math.Hypot(a.X-b.X, a.Y-b.Y)
+					if got := scale * math.Hypot(area[i].X-area[j].X, area[i].Y-area[j].Y); math.Abs(got-want) > 1e-6 {
+						t.Fatalf("%s at 1 : %v: a stretch of %v mm is drawn %v mm long", p.Name, scale, want, got)
+					}
+				}
+				for _, m := range d.Marks {
+					l, ok := m.(paper.Label)
+					if ok && (l.At.X < 0 || l.At.Y < 0 || l.At.X > d.Wide || l.At.Y > d.High) {
+						t.Errorf("%s at 1 : %v: %q stands outside the drawing", p.Name, scale, l.Text)
+					}
+				}
+				looked++
+			}
+		}
+	}
+	if looked < 40 {
+		t.Errorf("only %d drawings were looked at", looked)
+	}
+}
+
+// TestNotches: a rectangle of 200 × 100 with a dart 20 wide in the middle of
+// its upper edge and 10 mm of allowance has two notches there, each the
+// outer 6 mm of the allowance.
+func TestNotches(t *testing.T) {
+	dir := t.TempDir()
+	write(t, dir, "content/workroom.yaml", "name: Test room\n")
+	write(t, dir, "content/builds/b/build.yaml", `name: B
+garment: skirt
+state: planned
+pieces:
+  - name: p
+    cut: 1
+    allowance: 10
+    outline:
+      from: [0, 0]
+      edges:
+        - {name: bottom, to: [200, 0]}
+        - {name: right, to: [200, 100]}
+        - {name: top, to: [0, 100]}
+        - {name: left, to: [0, 0]}
+    darts: [{edge: top, at: 100, width: 20, length: 60}]
+`)
+	room, faults, err := record.Open(dir)
+	if err != nil || record.HasErrors(faults) {
+		t.Fatal(err, faults)
+	}
+	defer room.Close()
+	tailor, _ := garment.NewTailor(room)
+	b, faults := room.ReadBuild(room.Builds[0])
+	if record.HasErrors(faults) {
+		t.Fatal(faults)
+	}
+	d, _ := Draw(tailor.Derive(b).Pieces[0], Style{})
+	var got []string
+	for _, m := range d.Marks {
+		p, ok := m.(paper.Path)
+		if !ok || p.Pen.Weight != cutWeight || !p.Pen.Butt {
+			continue
+		}
+		for i := 0; i+1 < len(p.Steps); i += 2 {
+			a, b := p.Steps[i].To, p.Steps[i+1].To
+			got = append(got, strconv.FormatFloat(a.X, 'f', 2, 64)+","+strconv.FormatFloat(a.Y, 'f', 2, 64)+" to "+strconv.FormatFloat(b.X, 'f', 2, 64)+","+strconv.FormatFloat(b.Y, 'f', 2, 64))
+		}
+	}
+	// the drawing begins 10 mm of allowance and 1 mm of rim to the left of
+	// the outline, and 11 mm above it
+	want := []string{"121.00,7.00 to 121.00,1.00", "101.00,7.00 to 101.00,1.00"}
+	if strings.Join(got, "; ") != strings.Join(want, "; ") {
+		t.Errorf("notches %v, want %v", got, want)
+	}
+}
+
+func write(t *testing.T, dir, name, text string) {
+	t.Helper()
+	file := filepath.Join(dir, filepath.FromSlash(name))
+	if err := os.MkdirAll(filepath.Dir(file), 0o755); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile(file, []byte(text), 0o600); err != nil {
+		t.Fatal(err)
+	}
+}

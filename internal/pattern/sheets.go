@@ -1,0 +1,203 @@
+package pattern
+
+import (
+	"errors"
+	"fmt"
+	"strconv"
+	"strings"
+
+	"hembook/internal/garment"
+	"hembook/internal/paper"
+)
+
+// Print is what is printed at full size.
+type Print struct {
+	Garment string // its name
+	Pieces  []*garment.Piece
+	Stock   paper.Stock
+	Cover   paper.Size // of the first page, with the map and the test squares
+	Style   Style      // its scale is not looked at
+	Author  string     // the workroom's name
+	AsOf    string     // which round of fitting the outlines are as of; may be empty
+}
+
+// Sheets is a pattern set on sheets.
+type Sheets struct {
+	PDF     []byte
+	Plan    paper.TilePlan
+	Left    []string // pieces that could not be drawn, and why
+	Printed int      // pieces that were
+}
+
+// Set draws pieces at full size over as many sheets as they need, with a
+// first page that maps them.
+func (p Print) Set() (Sheets, error) {
+	var out Sheets
+	var larges []paper.Large
+	p.Style.Scale, p.Style.Build = 1, p.Garment
+	if p.Stock.High == 0 {
+		larges = append(larges, paper.Large{Name: "test squares", Drawing: TestSquares(), Fixed: true})
+	}
+	for _, piece := range p.Pieces {
+		if why, ok := Known(piece); !ok {
+			out.Left = append(out.Left, piece.Name+": "+why)
+			continue
+		}
+		d, area := Draw(piece, p.Style)
+		larges = append(larges, paper.Large{Name: piece.Name, Drawing: d, Area: area})
+		out.Printed++
+	}
+	if out.Printed == 0 {
+		return out, errors.New("no piece of this build has an outline to print" + because(out.Left))
+	}
+	plan, err := paper.PlanTiles(larges, p.Stock)
+	if err != nil {
+		return out, err
+	}
+	out.Plan = plan
+	cover, err := p.oneCover(out)
+	if err != nil {
+		return out, err
+	}
+	out.PDF, err = plan.PDF(paper.Alone(cover), paper.Words{}, paper.Options{})
+	return out, err
+}
+
+// oneCover makes the map smaller until the cover takes one page; a build of
+// many pieces has its table on a second one.
+func (p Print) oneCover(s Sheets) (paper.Document, error) {
+	for _, high := range mapHighs {
+		cover := p.cover(s, high)
+		if n, err := paper.Pages(cover, paper.Options{}); err != nil || n == 1 {
+			return cover, err
+		}
+	}
+	return p.cover(s, mapHighs[0]), nil
+}
+
+func because(left []string) string {
+	if len(left) == 0 {
+		return ""
+	}
+	return ": " + strings.Join(left, "; ")
+}
+
+// cover is the first page: what to check before cutting, and the map.
+func (p Print) cover(s Sheets, mapHigh float64) paper.Document {
+	wide, _ := p.Cover.MM()
+	d := paper.Document{Title: p.Garment + ": pattern at full size", Author: p.Author, Language: "en", Size: p.Cover}
+	about := fmt.Sprintf("pattern at full size · %s on %s", counted(len(s.Plan.Sheets), "sheet"), stockWords(p.Stock))
+	if p.AsOf != "" {
+		about += " · " + p.AsOf
+	}
+	d.Blocks = []paper.Block{
+		paper.Heading{Level: 1, Text: p.Garment, About: about},
+		paper.Text{Phrase: paper.Say("Print every page at its actual size, 100 %, never fitted to the page. Measure both sides of the squares with a tape before the first sheet is cut: if one does not measure what it says, the pattern is wrong by as much.")},
+		paper.Columns{Shares: []float64{squaresWide, wide - 36 - columnsApart - squaresWide}, Blocks: [][]paper.Block{
+			{paper.Sketch{Drawing: TestSquares(), Exact: true}},
+			{paper.List{Numbered: true, Items: []paper.Phrase{
+				paper.Say("Where a sheet has a full fine line at its left or upper edge, cut it off there."),
+				paper.Say("Lay it over its neighbour, the cut edge on the neighbour's dashed line and the crosses on each other, and glue it. The strip between says which sheet it is."),
+				paper.Say("The full line is cut, the dashed line is sewn: allowances are included, and their widths stand along the edges."),
+				paper.Say("Strokes over an allowance are notches. A piece on the fold shows half of itself."),
+			}}},
+		}},
+		paper.Heading{Level: 2, Text: "Which sheet shows what"},
+		paper.Sketch{Drawing: s.Plan.Map(wide-36, mapHigh), Caption: "The numbers are those at the foot of the sheets. Sheets that would show nothing are left out."},
+		p.table(s),
+	}
+	if len(s.Left) > 0 {
+		d.Blocks = append(d.Blocks, paper.Note{Head: "Not printed.", Phrase: paper.Say(strings.Join(s.Left, "; ") + ".")})
+	}
+	return d
+}
+
+// The first page: how wide the squares stand, and how high the map may be.
+const (
+	squaresWide  = 104.0
+	columnsApart = 8.0
+)
+
+var mapHighs = []float64{82, 74, 66, 58, 50, 42}
+
+// table lists the pieces with how they are cut and where they are.
+func (p Print) table(s Sheets) paper.Table {
+	t := paper.Table{RowHead: true, Columns: []paper.Column{{Head: "piece"}, {Head: "cut"}, {Head: "as cut, across × along the grain"}, {Head: "sheets", Align: paper.Number}}}
+	for _, piece := range p.Pieces {
+		if _, ok := Known(piece); !ok {
+			continue
+		}
+		size := ""
+		if piece.Width.Value.Known() && piece.Height.Value.Known() {
+			size = p.Style.length(piece.Width) + " × " + p.Style.length(piece.Height)
+		}
+		t.Rows = append(t.Rows, []paper.Phrase{paper.Say(piece.Name), paper.Say(strings.TrimPrefix(CutWords(piece), "cut ")), paper.Say(size), paper.Say(s.where(piece.Name))})
+	}
+	return t
+}
+
+// where are the numbers of the sheets that show a piece.
+func (s Sheets) where(name string) string {
+	var on []int
+	for i, sheet := range s.Plan.Sheets {
+		for _, at := range sheet.Placed {
+			if s.Plan.Larges[at.Large].Name == name {
+				on = append(on, i+1)
+			}
+		}
+	}
+	var out []string
+	for i := 0; i < len(on); {
+		j := i
+		for j+1 < len(on) && on[j+1] == on[j]+1 {
+			j++
+		}
+		if text := strconv.Itoa(on[i]); j > i {
+			out = append(out, text+"–"+strconv.Itoa(on[j]))
+		} else {
+			out = append(out, text)
+		}
+		i = j + 1
+	}
+	return strings.Join(out, ", ")
+}
+
+func stockWords(s paper.Stock) string {
+	switch s {
+	case paper.A4.Stock():
+		return "A4"
+	case paper.Letter.Stock():
+		return "Letter"
+	}
+	if s.High == 0 {
+		return fmt.Sprintf("a roll of %g mm", s.Wide)
+	}
+	return fmt.Sprintf("paper of %g × %g mm", s.Wide, s.High)
+}
+
+func counted(n int, what string) string {
+	if n == 1 {
+		return "1 " + what
+	}
+	return strconv.Itoa(n) + " " + what + "s"
+}
+
+// TestSquares are squares of 100 mm and of 4 in with one corner in common, to
+// be measured on paper. 1 in is 25.4 mm (international yard and pound
+// agreement, 1959).
+func TestSquares() paper.Drawing {
+	const inch4, mm100, edge = 101.6, 100.0, 1.0
+	var outer, inner paper.Path
+	outer.Pen = paper.Pen{Weight: 0.2, Ink: paper.Thread, Butt: true}
+	inner.Pen = paper.Pen{Weight: 0.2, Ink: paper.Dark, Butt: true}
+	outer.Rect(edge, edge, inch4, inch4)
+	inner.Rect(edge, edge, mm100, mm100)
+	say := func(x, y float64, text string, ink paper.Ink) paper.Label {
+		return paper.Label{At: paper.Point{X: x, Y: y}, Text: text, Size: 8.5, Anchor: paper.End, Ink: ink}
+	}
+	return paper.Drawing{Wide: inch4 + 2*edge, High: inch4 + 2*edge, Alt: "a square of 100 mm within a square of 4 in, to be measured", Marks: []paper.Mark{
+		outer, inner,
+		say(edge+mm100-3, edge+mm100-7.5, "inner square: 100 mm", paper.Dark),
+		say(edge+mm100-3, edge+mm100-3, "outer square: 4 in", paper.Thread),
+	}}
+}
