@@ -49,7 +49,7 @@ func Unset(d Document, opt Options) ([]rune, error) {
 		return nil, err
 	}
 	seen := map[rune]bool{}
-	for _, text := range append(texts(d.Blocks), d.Title, d.Words.PageOf, d.Words.Signed, d.Words.Date, strings.Join(d.Footer, " ")) {
+	for _, text := range append(texts(d.Blocks), d.Title, d.Words.PageOf, d.Words.Continued, d.Words.Signed, d.Words.Date, strings.Join(d.Footer, " ")) {
 		for _, r := range clean(text) {
 			if r == '\n' || r == missingLetter {
 				continue

@@ -19,20 +19,37 @@ func (s *setter) table(t Table, wide float64) []slab {
 		head.keep = len(t.Rows) > 0
 		out = append(out, head)
 	}
+	again := s.again(t, head, wide)
 	for i := range t.Rows {
 		row := s.tableRow(t, cells[i+1], cols, s.row(size), wide)
 		if t.Last && i == len(t.Rows)-1 {
 			row.put(0, 0, stroke(0, 0, wide, 0, Pen{Weight: rule, Ink: Dark, Butt: true}))
 		}
-		if head.high > 0 && head.high < s.room/3 {
-			echo := head
-			echo.items = echoed(head.items)
-			row.again = &echo
-		}
+		row.again = again
 		row.keep = i == 0 && len(t.Rows) > 1 || i == len(t.Rows)-2
-		out = append(out, s.partRow(row, head.high)...)
+		above := 0.0
+		if again != nil {
+			above = again.high
+		}
+		out = append(out, s.partRow(row, above)...)
 	}
 	return out
+}
+
+// again is what stands above a table's rows on a further page: its caption,
+// said to be continued, and its head; nil where that would fill the page.
+func (s *setter) again(t Table, head slab, wide float64) *slab {
+	var lines []slab
+	if t.Caption != "" {
+		text := t.Caption + " (" + or(s.words.Continued, "continued") + ")"
+		lines = s.paragraph(s.label(text, serifItalic(), s.size, NoInk), wide, 0, s.row(s.size))
+	}
+	all := stack(append(lines, head))
+	if all.high == 0 || all.high > s.room/3 {
+		return nil
+	}
+	all.items = echoed(all.items)
+	return &all
 }
 
 // partRow cuts a row that is taller than a page with its head.
