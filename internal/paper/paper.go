@@ -36,13 +36,14 @@ const (
 // Words are what paper writes itself, in the document's language. An empty
 // word takes its English default.
 type Words struct {
-	PageOf   string // page {n} of {of}: where its number stands; "page {n} of {of}"
-	Signed   string // beside the line for a name: "signed"
-	Date     string // beside the line for a date: "date"
-	Sheet    string // of a pattern in sheets, sheet {n} of {of}: "sheet {n} of {of}"
-	Join     string // where another sheet is joined: "to sheet {n}"
-	Window   string // which part of a large drawing it is: "row {r}, column {c}"
-	Contents string // heads the list of documents in a book's HTML: "contents"
+	PageOf    string // page {n} of {of}: where its number stands; "page {n} of {of}"
+	Continued string // said of a table that goes on over the page: "continued"
+	Signed    string // beside the line for a name: "signed"
+	Date      string // beside the line for a date: "date"
+	Sheet     string // of a pattern in sheets, sheet {n} of {of}: "sheet {n} of {of}"
+	Join      string // where another sheet is joined: "to sheet {n}"
+	Window    string // which part of a large drawing it is: "row {r}, column {c}"
+	Contents  string // heads the list of documents in a book's HTML: "contents"
 }
 
 // A Book is several documents in one file. Each begins on a new page and is
