@@ -210,7 +210,7 @@ func TestShowInABrowser(t *testing.T) {
 }
 
 // BenchmarkSaveToReload measures from a record's save to the moment an open
-// page is told to reload, the wait for further events (100 ms) included.
+// page is told to reload, the wait for further events (25 ms) included.
 func BenchmarkSaveToReload(b *testing.B) {
 	for _, n := range []int{1, 100, 1000} {
 		b.Run(fmt.Sprintf("builds=%d", n), func(b *testing.B) {

@@ -113,8 +113,8 @@ func byTheWay(name string) bool {
 }
 
 const (
-	usualGather = 100 * time.Millisecond // an editor's save is several events
-	mostGather  = 5                      // times as long, where events do not cease
+	usualGather = 25 * time.Millisecond // an editor's save is several events
+	mostGather  = 8                     // times as long, where events do not cease
 )
 
 // run sends to saved once events have ceased for a while. It ends with the

@@ -36,10 +36,36 @@ func (p *printer) work(w *paper, b *notebook.BuildPage) {
 				}
 			}
 		})
-		t.html(func(w *paper) { w.measured(p.time(s.Takes)) }).html(func(w *paper) { w.measured(p.time(s.Wait)) })
+		t.html(func(w *paper) { p.planned(w, b, i) }).html(func(w *paper) { w.measured(p.time(s.Wait)) })
 		t.fig(&s.Spent).fig(&s.Metres).fig(&s.Rate)
 	}
 	t.end()
+}
+
+// planned is how long a step is to take: what the record guesses, called a
+// guess, or what the maker's own rates say, with half of what was observed
+// between the quartiles.
+func (p *printer) planned(w *paper, b *notebook.BuildPage, i int) {
+	s := &b.Steps[i]
+	if b.Timing == nil || i >= len(b.Timing.Steps) {
+		w.measured(p.time(s.Takes))
+		return
+	}
+	e := &b.Timing.Steps[i].Estimate
+	switch {
+	case e.Guess && s.Takes == 0: // it only lets time pass
+	case e.Guess:
+		w.figure(&e.Figure)
+		w.raw(" <small>guess</small>")
+	case e.LowFigure.ID != "":
+		w.figure(&e.Figure)
+		w.raw(" <small>likely between</small> ")
+		w.figure(&e.LowFigure)
+		w.raw(" <small>and</small> ")
+		w.figure(&e.HighFigure)
+	default:
+		w.figure(&e.Figure)
+	}
 }
 
 // time prints a duration that was written; nothing where none was.
