@@ -252,11 +252,30 @@ func (c *composer) cautionTexts() []string {
 			if parts := c.flagged(one.ID); len(parts) > 0 {
 				out = append(out, c.t.say(word, "part", upper(c.parts(parts))))
 			}
+		case "nickel":
+			if c.metalOnSkin() {
+				out = append(out, c.t.say(word))
+			}
 		default:
 			out = append(out, c.t.say(word))
 		}
 	}
 	return out
+}
+
+// metalOnSkin reports whether any notion is of metal, or may be: a zip of
+// polyester is none.
+func (c *composer) metalOnSkin() bool {
+	for _, n := range c.garment.Notions {
+		material := strings.ToLower(n.Record.Material.V)
+		metal := slices.ContainsFunc([]string{"metal", "steel", "brass", "nickel", "iron", "silver", "copper", "zinc", "bronze"}, func(m string) bool { return strings.Contains(material, m) })
+		what := strings.ToLower(n.Record.What.V)
+		unsaid := material == "" && slices.ContainsFunc([]string{"zip", "hook", "snap", "stud", "popper", "rivet", "eyelet", "buckle", "boning", "chain"}, func(w string) bool { return strings.Contains(what, w) })
+		if metal || unsaid {
+			return true
+		}
+	}
+	return false
 }
 
 // flagged names the parts whose cloth a caution on fire is about. What lies

@@ -31,7 +31,7 @@ func (c *composer) day(d record.Day) string {
 
 // metric writes a length in the sheet's metric unit, to the millimetre.
 func (c *composer) metric(l measure.Length) string {
-	return strings.ReplaceAll(c.style.Length(l.Round(measure.Millimetre)), " ", gap)
+	return strings.ReplaceAll(c.si.Length(l.Round(measure.Millimetre)), " ", gap)
 }
 
 // inches writes a length to the nearest 1/16 in.
@@ -106,6 +106,8 @@ func (c *composer) metres(f garment.Figure) string {
 // fibre is a fibre's name in the sheet's language.
 func (c *composer) fibre(f garment.FibrePart) string {
 	switch {
+	case f.Other && c.t.code == "en" && c.content.Market == "us":
+		return "other fibers"
 	case f.Other:
 		return c.t.say("content.other")
 	case c.t.code == "en" && f.Name == "flax":

@@ -72,7 +72,7 @@ func (c *composer) clothNeeds() []paper.Block {
 		}
 		mass := "–"
 		if cloth.Cloth.Mass.Given() {
-			mass = c.style.Number(float64(cloth.Cloth.Mass.V), 0) + gap + "g/m²"
+			mass = strings.ReplaceAll(c.style.Quantity(measure.Quantity{Number: float64(cloth.Cloth.Mass.V), Unit: measure.UnitGPerM2}), " ", gap)
 		}
 		table.Rows = append(table.Rows, []paper.Phrase{
 			paper.Say(upper(c.part(cloth.Part))), paper.Say(cloth.Cloth.Name.V), paper.Say(c.clothFibres(cloth)),

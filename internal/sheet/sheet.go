@@ -97,9 +97,9 @@ type facts struct {
 type composer struct {
 	*facts
 	t     *tongue
-	style measure.Style
-	cm    bool // lengths in centimetres; else in millimetres
-	inch  bool // inches before metric lengths
+	style measure.Style // in the wearer's system
+	si    measure.Style // metric, whatever the wearer's
+	inch  bool          // inches before metric lengths
 }
 
 // Make writes the packet of a build. What is missing or doubtful is in its
@@ -166,10 +166,14 @@ func (f *facts) composer(code string, wants preferences) *composer {
 	if t == nil {
 		return nil
 	}
-	c := &composer{facts: f, t: t, cm: wants.units != "mm", inch: wants.units == "in"}
-	c.style = measure.Style{Unit: measure.UnitMM, Language: code}
-	if c.cm {
-		c.style.Unit = measure.UnitCM
+	c := &composer{facts: f, t: t, inch: wants.units == "in"}
+	c.si = measure.Style{Unit: measure.UnitCM, Language: code}
+	if wants.units == "mm" {
+		c.si.Unit = measure.UnitMM
+	}
+	c.style = c.si
+	if c.inch {
+		c.style.System = measure.Imperial
 	}
 	return c
 }
@@ -200,7 +204,7 @@ func declare[T any](name string, onePage bool, open func(*vault) T, write func(*
 func (c *composer) inEnglish() *composer {
 	english := *c
 	english.t = newTongue("en")
-	english.style.Language = "en"
+	english.si.Language, english.style.Language = "en", "en"
 	return &english
 }
 

@@ -146,3 +146,22 @@ func TestAWordThatIsLackingShows(t *testing.T) {
 		t.Errorf("%q", got)
 	}
 }
+
+// TestEveryWordCanBeSaid says every word of every language: nothing is left
+// unfilled, and nothing comes out as a printer's complaint.
+func TestEveryWordCanBeSaid(t *testing.T) {
+	d := words()
+	for _, code := range Languages {
+		tongue := newTongue(code)
+		for _, key := range slices.Sorted(maps.Keys(d.order)) {
+			var with []any
+			for _, name := range d.order[key] {
+				with = append(with, name, 7)
+			}
+			got := tongue.say(key, with...)
+			if strings.ContainsAny(got, "{}") || strings.Contains(got, "%!") || len(with) > 0 && !strings.Contains(got, "7") {
+				t.Errorf("%s: %s comes out as %q", code, key, got)
+			}
+		}
+	}
+}
