@@ -134,6 +134,10 @@ func TestPacketOpensAlone(t *testing.T) {
 		t.Skip("opens a browser")
 	}
 	ctx := browser(t)
+	axe, axeErr := os.ReadFile(os.Getenv("HEMBOOK_AXE"))
+	if axeErr != nil {
+		t.Log("HEMBOOK_AXE names no axe.min.js: accessibility is not looked at")
+	}
 	for _, build := range demoBuilds(t) {
 		folder, _ := packDemo(t, build)
 		alone := filepath.Join(t.TempDir(), "alone.html")
@@ -166,6 +170,13 @@ func TestPacketOpensAlone(t *testing.T) {
 			}
 			if got.Wide > 0 || got.Sheets != 4 || got.Broken > 0 || got.NoAlt > 0 || got.Asked > 0 || got.Scripts > 0 || got.Symbols < 5 {
 				t.Errorf("%s at %d px: %+v", build, width, got)
+			}
+			if axeErr != nil {
+				continue
+			}
+			found, err := chromedp.Run(one, chromedp.Evaluate[[]string](`(async () => {`+string(axe)+`; const r = await axe.run(document, {resultTypes: ["violations"]}); return r.violations.map((v) => v.id + ": " + v.nodes.map((n) => n.html.slice(0, 120)).join(" | "));})()`, chromedp.EvalAwaitPromise))
+			if err != nil || len(found) > 0 {
+				t.Errorf("%s at %d px: axe-core finds %q (%v)", build, width, found, err)
 			}
 		}
 		stop()
