@@ -90,7 +90,7 @@ func class(name string) string {
 
 func (h *htmlWriter) table(b Table) {
 	id := h.newID()
-	h.put(`<div class="wide" role="region" tabindex="0" aria-labelledby="`, id, `"><table id="`, id, `"`)
+	h.put(`<div class="wide" role="region" tabindex="0" aria-labelledby="`, h.id, " ", id, `"><table id="`, id, `"`)
 	if b.Caption == "" {
 		h.put(` aria-label="`, escape(tableName(b)), `"`)
 	}
