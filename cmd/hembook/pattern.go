@@ -23,6 +23,7 @@ type patternOptions struct {
 	pieces []string
 	paper  string
 	to     string
+	round  int
 }
 
 func newPattern(opt *options) *cobra.Command {
@@ -46,6 +47,7 @@ cut, and a map of the sheets. Sheets that would show nothing are left out.`,
 	f := cmd.Flags()
 	f.StringArrayVar(&o.pieces, "piece", nil, "only this `piece`; may be given several times")
 	f.StringVar(&o.paper, "paper", "a4", "`what` it is printed on: a4, letter, or roll:WIDTH, as in roll:914 or roll:36in")
+	f.IntVar(&o.round, "round", -1, "the outlines as of this `round` of fitting; 0 for the draft (the last unless said)")
 	f.StringVar(&o.to, "to", "", "write it into this `file` (BUILD-pattern.pdf unless said)")
 	return cmd
 }
@@ -70,7 +72,10 @@ func runPattern(opt *options, o patternOptions, word string, errs io.Writer) err
 		printFaults(errs, faults)
 		return errFaults
 	}
-	g := tailor.Derive(b)
+	g, err := asOf(tailor, b, o.round)
+	if err != nil {
+		return err
+	}
 	if record.HasErrors(g.Faults) {
 		printFaults(errs, g.Faults)
 		return errFaults
@@ -79,7 +84,7 @@ func runPattern(opt *options, o patternOptions, word string, errs io.Writer) err
 	if err != nil {
 		return err
 	}
-	job := pattern.Print{Garment: bf.Name, Pieces: pieces, Stock: stock, Cover: cover, Author: room.Workroom.Name.V,
+	job := pattern.Print{Garment: bf.Name, Pieces: pieces, Stock: stock, Cover: cover, Author: room.Workroom.Name.V, AsOf: roundWords(g),
 		Style: pattern.Style{Measure: notebook.StyleOf(room.Workroom)}}
 	sheets, err := job.Set()
 	if err != nil {
@@ -98,6 +103,33 @@ func runPattern(opt *options, o patternOptions, word string, errs io.Writer) err
 	fmt.Fprintf(errs, "%s on %s in %s\n    print at actual size, and measure the squares on the first page\n",
 		counted(sheets.Printed, "piece"), counted(len(sheets.Plan.Sheets), "sheet"), to)
 	return nil
+}
+
+// asOf derives a build as it stood after a round of fitting; −1 for the last.
+func asOf(tailor *garment.Tailor, b *record.Build, round int) (*garment.Garment, error) {
+	if round < 0 {
+		return tailor.Derive(b), nil
+	}
+	g := tailor.DeriveAt(b, round)
+	if g.Round != round {
+		if len(b.Fittings) == 0 {
+			return nil, useErrorf("this build has no round %d of fitting: it has none", round)
+		}
+		return nil, useErrorf("this build has no round %d of fitting\n    leave --round out for the last one", round)
+	}
+	return g, nil
+}
+
+// roundWords says which round of fitting a build's outlines are as of; empty
+// for a build that was not fitted.
+func roundWords(g *garment.Garment) string {
+	switch {
+	case g.Round > 0:
+		return fmt.Sprintf("as of round %d of fitting", g.Round)
+	case len(g.Build.Fittings) > 0:
+		return "as drafted"
+	}
+	return ""
 }
 
 // stockCalled is the paper a word means, and the size of the cover page.

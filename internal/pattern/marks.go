@@ -38,10 +38,18 @@ func (w *work) darts() {
 	w.draw(p, paper.Pen{Weight: sewWeight, Ink: paper.Thread})
 }
 
-// notches are strokes over the allowance where a dart's legs or a level meet
-// the edge.
+// notches are strokes over the allowance: those of the record, and where a
+// dart's legs or a level meet the edge.
 func (w *work) notches() {
 	var p paper.Path
+	for _, n := range w.p.NotchesAlong() {
+		at, along, ok := w.p.Outline.PointOn(n.Edge, n.Along)
+		for k := range w.p.Edges {
+			if e := &w.p.Edges[k]; ok && e.Name == n.Edge {
+				w.notch(&p, at, outward(along), e)
+			}
+		}
+	}
 	for _, d := range w.p.Darts {
 		e := w.edgeOf(d)
 		if e == nil {
