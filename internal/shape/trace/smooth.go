@@ -118,8 +118,26 @@ const rounds = 12 // of improving where on the curve each point lies
 // method for the parameters, by turns (after Schneider 1990, "An algorithm for
 // automatically fitting digitized curves", from memory; here the directions at
 // the ends are free).
+//
+// Programs that flatten a curve mostly take equal steps of its parameter, so
+// that is where the points are looked for first, and by length only then.
 func fit(line []shape.Point) (c1, c2 shape.Point, ok bool) {
-	t := chordLengths(line)
+	if c1, c2, ok = fitFrom(line, equalSteps(line)); ok {
+		return c1, c2, true
+	}
+	return fitFrom(line, chordLengths(line))
+}
+
+func equalSteps(line []shape.Point) []float64 {
+	t := make([]float64, len(line))
+	for i := range t {
+		t[i] = float64(i) / float64(len(line)-1)
+	}
+	return t
+}
+
+// fitFrom fits from a first guess of where on the curve each point lies.
+func fitFrom(line []shape.Point, t []float64) (c1, c2 shape.Point, ok bool) {
 	for range rounds {
 		if c1, c2, ok = leastSquares(line, t); !ok {
 			return c1, c2, false
