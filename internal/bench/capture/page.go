@@ -30,10 +30,11 @@ var kinds = map[string]string{
 }
 
 const (
-	doorFile   = "door.html"
-	pageFile   = "page.html"
-	workerFile = "worker.js"
-	pagePolicy = "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' blob:; connect-src 'self'; " +
+	doorFile     = "door.html"
+	pageFile     = "page.html"
+	workerFile   = "worker.js"
+	workerPolicy = "default-src 'none'; connect-src 'self'; frame-ancestors 'none'"
+	pagePolicy   = "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' blob:; connect-src 'self'; " +
 		"manifest-src 'self'; worker-src 'self'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'"
 )
 
@@ -112,8 +113,11 @@ func (s *server) page(w http.ResponseWriter, r *http.Request, in bool) {
 		s.refuse(w, r, http.StatusNotFound, "there is nothing here")
 	default:
 		h.Set("Content-Type", file.kind)
-		if r.URL.Path == "/" {
+		switch r.URL.Path {
+		case "/":
 			h.Set("Content-Security-Policy", pagePolicy)
+		case "/" + workerFile: // it lives by the policy of its own file
+			h.Set("Content-Security-Policy", workerPolicy)
 		}
 		http.ServeContent(w, r, "", time.Time{}, bytes.NewReader(file.data))
 	}

@@ -194,6 +194,7 @@ export async function look() {
     if (!page.slug || !view.builds.some((b) => b.slug === page.slug)) {
       page.slug = view.clocks[0]?.build || view.builds[0]?.slug || "";
       page.view = view;
+      keep.remember("slug", page.slug);
       if (page.slug) return look();
     }
     page.view = view;

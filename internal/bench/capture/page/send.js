@@ -138,6 +138,7 @@ async function round() {
       break;
     }
     set("here");
+    wait = soonest;
     if (became === "later") how = "later";
   }
   if (some) {
