@@ -199,7 +199,7 @@ func presentOnce(t *testing.T, dir string, many int) int {
 		name := fmt.Sprintf("e%04d", i)
 		n := times(text, name)
 		if i%10 == 3 {
-			name, n = fmt.Sprintf("e%04d", i+1), times(text, fmt.Sprintf("note: e%04d", i+1)) // its clock's time
+			name, n = fmt.Sprintf("e%04d", i+1), times(text, fmt.Sprintf("e%04d", i+1)) // its clock's time
 		}
 		if n == 1 {
 			once++
