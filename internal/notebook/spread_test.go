@@ -4,13 +4,17 @@ import (
 	"strings"
 	"testing"
 
+	"hembook/internal/garment"
 	"hembook/internal/measure"
 )
 
-func observed(values ...float64) []observation {
-	var out []observation
+// observed are steps of 1 m that took so many minutes.
+func observed(values ...float64) []garment.Observation {
+	var out []garment.Observation
 	for _, v := range values {
-		out = append(out, observation{Rate{"sew", v, measure.UnitMinPerM}, Link{"builds/a.html", "A"}})
+		o := garment.Observation{Technique: "x", Build: "A", Step: "sew", Amount: 1, Minutes: v}
+		o.Rate.ID, o.Rate.Value.Number, o.Rate.Value.Unit = "step.sew.rate", v, measure.UnitMinPerM
+		out = append(out, o)
 	}
 	return out
 }
@@ -28,7 +32,7 @@ func TestSpread(t *testing.T) {
 		{[]float64{40, 10, 30, 20}, 17.5, 25, 32.5, 10, 40},
 		{[]float64{7, 7, 7}, 7, 7, 7, 7, 7},
 	} {
-		s := spread(Link{Name: "x"}, measure.UnitMinPerM, observed(c.values...))
+		s := spreads(Link{Name: "x"}, observed(c.values...))[0]
 		if !s.Known || s.Lower.Value.Number != c.lower || s.Median.Value.Number != c.median || s.Upper.Value.Number != c.upper || s.Least != c.least || s.Most != c.most {
 			t.Errorf("%v: got %v %v %v, %v to %v", c.values, s.Lower.Value.Number, s.Median.Value.Number, s.Upper.Value.Number, s.Least, s.Most)
 		}
@@ -39,9 +43,15 @@ func TestSpread(t *testing.T) {
 }
 
 func TestTooFewToKnow(t *testing.T) {
-	for n := range LeastObservations {
-		s := spread(Link{Name: "x"}, measure.UnitMinPerM, observed(1, 2, 3)[:n])
-		if s.Known || s.Median.Value.Known() || !strings.Contains(s.Median.Value.Why, countWords(n)) {
+	for n := range garment.EnoughObservations {
+		if n == 0 {
+			if s := spreads(Link{Name: "x"}, nil); len(s) > 0 {
+				t.Errorf("nothing was observed: %+v", s)
+			}
+			continue
+		}
+		s := spreads(Link{Name: "x"}, observed(1, 2, 3)[:n])[0]
+		if s.Known || s.Median.Value.Known() || !strings.Contains(s.Median.Value.Why, []string{"", "once", "twice"}[n]) {
 			t.Errorf("%d observations: %+v", n, s.Median.Value)
 		}
 	}

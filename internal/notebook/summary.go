@@ -35,17 +35,10 @@ type ClothShare struct {
 // A TechniqueShare is how a build used a technique.
 type TechniqueShare struct {
 	Slug    string
-	Cloths  []string // slugs of the cloths it was used on
-	Metres  float64  // of seam sewn with it
-	Minutes float64  // clocked
-	Rates   []Rate
-}
-
-// A Rate is one observation: a step that was clocked and measured.
-type Rate struct {
-	Step  string
-	Value float64
-	Unit  measure.Unit // minutes per metre or per piece
+	Cloths  []string              // slugs of the cloths it was used on
+	Metres  float64               // of seam sewn with it
+	Minutes float64               // clocked
+	Rates   []garment.Observation // steps that were clocked, measured and finished
 }
 
 // Year is the year a build began, 0 where that is not known.
@@ -117,6 +110,10 @@ func techniqueShares(g *garment.Garment) []TechniqueShare {
 		}
 		get(st.Record.Technique.V).addStep(st, sewn)
 	}
+	for _, o := range garment.Observe(g) {
+		t := get(o.Technique)
+		t.Rates = append(t.Rates, o)
+	}
 	return out
 }
 
@@ -154,8 +151,5 @@ func (t *TechniqueShare) addStep(st *garment.Step, sewn map[string][]string) {
 	}
 	if s := st.Spent; s.ID != "" && s.Value.Known() {
 		t.Minutes += s.Value.In(measure.UnitMin).Number
-	}
-	if r := st.Rate; r.ID != "" && r.Value.Known() {
-		t.Rates = append(t.Rates, Rate{strings.Clone(st.Record.Do.V), r.Value.Number, r.Value.Unit})
 	}
 }

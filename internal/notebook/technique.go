@@ -166,7 +166,7 @@ func (b *Book) caution(name string) Caution {
 
 // gatherTechnique adds what the builds tell of a technique.
 func (s *Shelf) gatherTechnique(p *TechniquePage, slug string, link Link) {
-	byUnit := map[measure.Unit][]observation{}
+	var observed []garment.Observation
 	var cloths []string
 	metres, minutes := 0.0, 0.0
 	for _, sum := range s.techniques[slug] {
@@ -174,9 +174,7 @@ func (s *Shelf) gatherTechnique(p *TechniquePage, slug string, link Link) {
 		p.Builds = append(p.Builds, techniqueBuild(sum, share))
 		metres += share.Metres
 		minutes += share.Minutes
-		for _, r := range share.Rates {
-			byUnit[r.Unit] = append(byUnit[r.Unit], observation{r, sum.Link})
-		}
+		observed = append(observed, share.Rates...)
 		for _, c := range share.Cloths {
 			if !slices.Contains(cloths, c) {
 				cloths = append(cloths, c)
@@ -189,11 +187,7 @@ func (s *Shelf) gatherTechnique(p *TechniquePage, slug string, link Link) {
 		}
 	}
 	slices.SortFunc(p.Cloths, byName)
-	for _, unit := range []measure.Unit{measure.UnitMinPerM, measure.UnitMinPerPiece} {
-		if all := byUnit[unit]; len(all) > 0 {
-			p.Rates = append(p.Rates, spread(link, unit, all))
-		}
-	}
+	p.Rates = spreads(link, observed)
 	p.Metres = sumFigure("metres sewn", link.Name, metres, measure.UnitM, len(p.Builds))
 	p.Spent = sumFigure("time clocked", link.Name, minutes, measure.UnitMin, len(p.Builds))
 }
