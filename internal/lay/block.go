@@ -12,9 +12,9 @@ type block struct {
 	first   []int // index of each part's first plane in f.planes
 	parts   []int
 	borders []int
-	away    []float64 // squared distance of each border from the middle
-	covered bool      // some part holds the whole block
-	depth   [(blockSide + 1) * (blockSide + 1)]float32
+	away    []float64                                 // squared distance of each border from the middle
+	covered bool                                      // some part holds the whole block
+	depth   [(blockSide + 1) * (blockSide + 1)]uint16 // in the field's unit
 }
 
 func newBlock(f *field) *block {
@@ -39,7 +39,7 @@ func (b *block) fill(x0, y0 int) {
 	for j := range blockSide + 1 {
 		for i := range blockSide + 1 {
 			x, y := f.box.minX+float64(float64(x0+i)*f.h), f.box.minY+float64(float64(y0+j)*f.h)
-			b.depth[j*(blockSide+1)+i] = float32(b.depthAt(x, y))
+			b.depth[j*(blockSide+1)+i] = b.rounded(b.depthAt(x, y))
 		}
 	}
 	reach := f.h * (math.Sqrt2/2 + 1e-6)
@@ -57,7 +57,7 @@ func (b *block) fill(x0, y0 int) {
 func (b *block) leaveOut(x0, y0 int) {
 	for y := y0; y < min(y0+blockSide, b.f.ny); y++ {
 		for x := x0; x < min(x0+blockSide, b.f.nx); x++ {
-			b.f.cell[y*b.f.nx+x] = cell{sw: outMark}
+			b.f.cell[y*b.f.nx+x] = outMark
 		}
 	}
 }
@@ -111,6 +111,15 @@ func (b *block) toBorder(x, y float64) float64 {
 	return math.Sqrt(best)
 }
 
+// rounded is a depth in the field's unit; what overlaps at all stays above
+// zero.
+func (b *block) rounded(depth float64) uint16 {
+	if depth <= 0 {
+		return 0
+	}
+	return uint16(math.Max(1, math.Min(mostDepth, math.Round(depth/b.f.unit))))
+}
+
 func (b *block) depthAt(x, y float64) float64 {
 	in := b.covered
 	for _, i := range b.parts {
@@ -129,19 +138,19 @@ func (b *block) depthAt(x, y float64) float64 {
 func (b *block) cellAt(x, y, reach float64, k int) cell {
 	d := b.depth[k:]
 	if b.toBorder(x, y) <= reach {
-		if at, ok := b.exactCell(x, y, reach); ok {
-			return cell{sw: exactMark, se: math.Float32frombits(uint32(at))}
+		if at, ok := b.writeExact(x, y, reach); ok {
+			return exactCell(at)
 		}
 	}
 	if d[0] == 0 { // no border crosses, so all four corners are on one side
-		return cell{sw: outMark}
+		return outMark
 	}
-	return cell{d[0], d[1], d[blockSide+1], d[blockSide+2]}
+	return depthCell(d[0], d[1], d[blockSide+1], d[blockSide+2])
 }
 
-// exactCell writes the parts and borders that matter within reach of (x, y);
+// writeExact writes the parts and borders that matter within reach of (x, y);
 // not ok when the cell turns out to be wholly inside or outside.
-func (b *block) exactCell(x, y, reach float64) (int, bool) {
+func (b *block) writeExact(x, y, reach float64) (int, bool) {
 	f := b.f
 	at := len(f.data)
 	f.data = append(f.data, 0)

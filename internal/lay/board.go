@@ -27,15 +27,52 @@ type board struct {
 	hoods   []hood
 	order   []int
 	seeds   [keepSeeds]seed
+	pairs   []pairing // of every two shapes, empty when there are too many
+	lone    pairing   // then the one last asked for
 }
 
 // A neighbour is what one moving shape must know of one thing that lies still.
+// What every question needs comes first.
 type neighbour struct {
 	minX, maxX, minY, maxY float64 // no overlap beyond
-	x, y                   float64 // added after the turn to reach the relative place
+	gxx, gxy, gx           float64 // column of the field's grid: gxx·x + gxy·y + gx
+	gyx, gyy, gy           float64 // row likewise
+	cell                   []cell
+	nx                     int
+	perUnit                float64 // price of the field's unit of depth
 	weight                 float64
+	x, y                   float64 // added after the turn to reach the relative place
 	t                      square
 	f                      *field
+}
+
+// A pairing is the field of two shapes and how to ask it.
+type pairing struct {
+	f     *field
+	t     square // turns a relative place before it is asked for
+	reach box    // relative places beyond which nothing overlaps
+}
+
+func (m *model) pairing(a int, ga square, b int, gb square) pairing {
+	f, t := m.fieldOf(a, ga, b, gb)
+	return pairing{f, t, t.inverse().applyBox(f.box)}
+}
+
+// mostPairings bounds the memory of a board's table of pairings to 25 MB.
+const mostPairings = 1 << 18
+
+// pairingOf is the pairing of two shapes, looked up once.
+func (b *board) pairingOf(s, r int) *pairing {
+	p := &b.lone
+	if len(b.pairs) > 0 {
+		p = &b.pairs[s*len(b.m.shapes)+r]
+		if p.f != nil {
+			return p
+		}
+	}
+	moving, still := &b.m.shapes[s], &b.m.shapes[r]
+	*p = b.m.pairing(moving.base, moving.way, still.base, still.way)
+	return p
 }
 
 // A hood holds the neighbours of one shape of the moving item, by columns.
@@ -63,6 +100,9 @@ func newBoard(m *model, items []item, fixed []fixture, seed uint64) *board {
 		most = max(most, len(items[i].shapes))
 	}
 	b.hoods = make([]hood, most)
+	if n := len(m.shapes); n*n <= mostPairings {
+		b.pairs = make([]pairing, n*n)
+	}
 	b.scale = scalesOf(items)
 	b.resetWeights()
 	return b
@@ -127,28 +167,31 @@ func (b *board) clamp(i int, p spot) spot {
 
 func (b *board) depthBetween(i, j int) float64 {
 	p, q := &b.at[i], &b.at[j]
-	return b.m.depthOf(p, q)
+	if b.apart(p, q) {
+		return 0
+	}
+	return b.pairingOf(p.shape, q.shape).depth(p.x-q.x, p.y-q.y)
 }
 
-func (m *model) depthOf(p, q *spot) float64 {
-	s, r := &m.shapes[p.shape], &m.shapes[q.shape]
-	g := m.clearance
-	if p.x+s.box.maxX+g <= q.x+r.box.minX || q.x+r.box.maxX+g <= p.x+s.box.minX ||
-		p.y+s.box.maxY+g <= q.y+r.box.minY || q.y+r.box.maxY+g <= p.y+s.box.minY {
-		if g == 0 {
-			return 0
-		}
+// apart tells at a glance that two things do not overlap.
+func (b *board) apart(p, q *spot) bool {
+	s, r := &b.m.shapes[p.shape].box, &b.m.shapes[q.shape].box
+	g := b.m.clearance
+	return p.x+s.maxX+g <= q.x+r.minX || q.x+r.maxX+g <= p.x+s.minX || p.y+s.maxY+g <= q.y+r.minY || q.y+r.maxY+g <= p.y+s.minY
+}
+
+func (p *pairing) depth(dx, dy float64) float64 {
+	x, y := p.t.apply(dx, dy)
+	b := &p.f.box
+	if x <= b.minX || x >= b.maxX || y <= b.minY || y >= b.maxY {
+		return 0
 	}
-	return m.depthAt(s.base, s.way, r.base, r.way, p.x-q.x, p.y-q.y)
+	return p.f.depth(x, y)
 }
 
 func (m *model) depthAt(a int, ga square, c int, gc square, dx, dy float64) float64 {
-	f, t := m.fieldOf(a, ga, c, gc)
-	x, y := t.apply(dx, dy)
-	if x <= f.box.minX || x >= f.box.maxX || y <= f.box.minY || y >= f.box.maxY {
-		return 0
-	}
-	return f.depth(x, y)
+	p := m.pairing(a, ga, c, gc)
+	return p.depth(dx, dy)
 }
 
 // refresh recomputes the overlaps of item i.

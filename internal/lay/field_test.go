@@ -89,7 +89,7 @@ func TestFieldsAreSharedRightly(t *testing.T) {
 		direct := newField(partsOf(s), partsOf(r), 0, 16)
 		dx, dy := rng.Float64()-0.5, rng.Float64()-0.5
 		want := direct.exactDepth(dx, dy)
-		got := m.depthOf(&spot{a, dx + 3, dy + 1}, &spot{b, 3, 1})
+		got := m.depthAt(s.base, s.way, r.base, r.way, dx, dy)
 		if math.Abs(want-got) > 0.05 || (want == 0) != (got == 0) && math.Max(want, got) > 1e-9 {
 			t.Fatalf("%+v against %+v at (%g, %g): depth %g, want %g", s, r, dx, dy, got, want)
 		}

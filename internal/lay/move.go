@@ -36,28 +36,30 @@ func (b *board) hoodOf(i, k int) *hood {
 	for j := range b.items {
 		if j != i {
 			q := &b.at[j]
-			r := &b.m.shapes[q.shape]
-			b.addNeighbour(h, s, r.base, r.way, q.x, q.y, b.weight[i*n+j]*b.scale[i]*b.scale[j])
+			b.addNeighbour(h, b.pairingOf(h.shape, q.shape), q.x, q.y, b.weight[i*n+j]*b.scale[i]*b.scale[j])
 		}
 	}
 	for j, f := range b.fixed {
-		b.addNeighbour(h, s, f.base, f.way, f.x, f.y, b.wFix[i*len(b.fixed)+j])
+		p := b.m.pairing(s.base, s.way, f.base, f.way)
+		b.addNeighbour(h, &p, f.x, f.y, b.wFix[i*len(b.fixed)+j])
 	}
 	b.fillColumns(h)
 	return h
 }
 
-func (b *board) addNeighbour(h *hood, s *shape, base int, way square, x, y, weight float64) {
-	f, t := b.m.fieldOf(s.base, s.way, base, way)
-	r := t.inverse().applyBox(f.box)
-	nb := neighbour{weight: weight, t: t, f: f}
-	nb.x, nb.y = t.apply(-x, -y)
-	nb.minX, nb.maxX, nb.minY, nb.maxY = x+r.minX, x+r.maxX, y+r.minY, y+r.maxY
-	d := &h.domain
-	if nb.maxX <= d.minX || nb.minX > d.maxX || nb.maxY <= d.minY || nb.minY > d.maxY {
+func (b *board) addNeighbour(h *hood, p *pairing, x, y, weight float64) {
+	r, d := &p.reach, &h.domain
+	minX, maxX, minY, maxY := x+r.minX, x+r.maxX, y+r.minY, y+r.maxY
+	if maxX <= d.minX || minX > d.maxX || maxY <= d.minY || minY > d.maxY {
 		return
 	}
-	h.list = append(h.list, nb)
+	f := p.f
+	h.list = append(h.list, neighbour{minX: minX, maxX: maxX, minY: minY, maxY: maxY,
+		gxx: p.t.a * f.invH, gxy: p.t.b * f.invH, gyx: p.t.c * f.invH, gyy: p.t.d * f.invH,
+		cell: f.cell, nx: f.nx, perUnit: weight * f.unit, weight: weight, t: p.t, f: f})
+	nb := &h.list[len(h.list)-1]
+	nb.x, nb.y = p.t.apply(-x, -y)
+	nb.gx, nb.gy = (nb.x-f.box.minX)*f.invH, (nb.y-f.box.minY)*f.invH
 }
 
 func (b *board) fillColumns(h *hood) {
@@ -93,23 +95,20 @@ func (b *board) priceAt(h *hood, x, y, limit float64) float64 {
 		if x <= nb.minX || x >= nb.maxX || y <= nb.minY || y >= nb.maxY {
 			continue
 		}
-		// the turn only changes places and signs: nothing is rounded
-		dx := float64(nb.t.a*x) + float64(nb.t.b*y) + nb.x
-		dy := float64(nb.t.c*x) + float64(nb.t.d*y) + nb.y
-		f := nb.f
-		gx, gy := (dx-f.box.minX)*f.invH, (dy-f.box.minY)*f.invH
+		gx := float64(nb.gxx*x) + float64(nb.gxy*y) + nb.gx
+		gy := float64(nb.gyx*x) + float64(nb.gyy*y) + nb.gy
 		ix, iy := int(gx), int(gy)
-		c := &f.cell[iy*f.nx+ix]
-		if c.sw == outMark {
+		c := nb.cell[iy*nb.nx+ix]
+		switch uint16(c) {
+		case outMark:
 			continue
-		}
-		if c.sw == exactMark {
-			sum += float64(nb.weight * f.depthInCell(int(math.Float32bits(c.se)), dx, dy))
-		} else {
-			tx, ty := gx-float64(ix), gy-float64(iy)
-			low := float64(c.sw) + float64(tx*float64(c.se-c.sw))
-			high := float64(c.nw) + float64(tx*float64(c.ne-c.nw))
-			sum += float64(nb.weight * (low + float64(ty*(high-low))))
+		case exactMark:
+			// the turn only changes places and signs: nothing is rounded
+			dx := float64(nb.t.a*x) + float64(nb.t.b*y) + nb.x
+			dy := float64(nb.t.c*x) + float64(nb.t.d*y) + nb.y
+			sum += float64(nb.weight * nb.f.depthInCell(int(c>>32), dx, dy))
+		default:
+			sum += float64(nb.perUnit * c.between(gx-float64(ix), gy-float64(iy)))
 		}
 		if sum >= limit {
 			return sum
