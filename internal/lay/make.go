@@ -214,7 +214,7 @@ func (r *run) squeezeIn(items []item, first []spot, share float64) []spot {
 	b.set(at, r.m.maxLength)
 	most := int(float64(r.opt.Work) * share / 4)
 	over := func() bool { return b.tried >= most || r.ctx.Err() != nil }
-	ok := b.separate(effort{quiet: mostQuiet, strikes: 3, over: over}, b.mend)
+	ok := b.separate(effort{quiet: fullQuiet, strikes: 3, over: over}, b.mend)
 	r.work += b.tried
 	if !ok {
 		return nil

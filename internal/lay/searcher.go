@@ -32,7 +32,7 @@ type searcher struct {
 	pool    []failure
 	stop    func() bool
 	step    float64 // share by which the strip is shortened next
-	quiet   int     // passes without progress before a setback
+	quiet   int     // passes without progress before a setback, when compressing
 }
 
 // A failure is where a separation got stuck.
@@ -46,8 +46,8 @@ const (
 	exploreStep  = 0.001 // share by which the strip is shortened
 	firstShare   = 0.02  // the same at first, while that is easy
 	poolSize     = 12
-	leastQuiet   = 60
-	mostQuiet    = 200
+	leastQuiet   = 30
+	mostQuiet    = 100
 )
 
 func newSearcher(m *model, items []item, fixed []fixture, seed uint64, from arrangement, g *budget, stop func() bool) *searcher {
@@ -58,13 +58,21 @@ func newSearcher(m *model, items []item, fixed []fixture, seed uint64, from arra
 	return s
 }
 
-// quietFor is how patient a separation may be: 200 passes (Gardeyn and others 2025) when
-// there is work enough for many separations, fewer when there is not.
+// Exploring tries many short separations rather than few long ones: most that
+// succeed do so soon, and a fresh disturbance is worth more than patience.
+const (
+	exploreQuiet   = 30 // passes without progress before a setback
+	exploreStrikes = 2
+)
+
+// quietFor is how patient the separations of the compression may be: 100
+// passes (Gardeyn and others 2025) when there is work enough for many of
+// them, fewer when there is not.
 func quietFor(g *budget, items int) int {
 	if g.until != nil {
 		return mostQuiet
 	}
-	const separations, placesPerItem = 15, 60 * 3
+	const separations, placesPerItem = 30, 60 * 3
 	return max(leastQuiet, min(mostQuiet, g.work/(separations*placesPerItem*items)))
 }
 
@@ -84,7 +92,7 @@ func (s *searcher) explore(until int) {
 	for s.b.tried < until && !s.done() {
 		target := math.Max(s.floor, s.best.length*(1-s.step))
 		s.b.set(s.current, target)
-		if s.b.separate(effort{quiet: s.patience(), strikes: 3, over: s.overdue}, s.b.mend) {
+		if s.b.separate(effort{quiet: exploreQuiet, strikes: exploreStrikes, over: s.overdue}, s.b.mend) {
 			s.succeed()
 			s.step = min(firstShare, s.step*1.5)
 			continue
@@ -97,14 +105,6 @@ func (s *searcher) explore(until int) {
 		s.remember()
 		s.disturb()
 	}
-}
-
-// patience is for how many passes a separation may go without progress.
-func (s *searcher) patience() int {
-	if s.step > exploreStep {
-		return max(leastQuiet/2, s.quiet/3)
-	}
-	return s.quiet
 }
 
 func (s *searcher) overdue() bool { return s.stop() || s.budget.share(s.b.tried) >= 1 }
@@ -189,7 +189,7 @@ func (s *searcher) compress(from float64) {
 		step := compressStep + float64((compressLast-compressStep)*gone)
 		target := math.Max(s.floor, s.best.length*(1-step))
 		s.b.set(s.best.at, target)
-		if s.b.separate(effort{quiet: s.quiet / 2, strikes: 2, over: s.overdue}, s.b.mend) {
+		if s.b.separate(effort{quiet: s.quiet, strikes: 2, over: s.overdue}, s.b.mend) {
 			s.succeed()
 		}
 	}

@@ -9,6 +9,10 @@ type effort struct {
 	over    func() bool // tells when to stop at once
 }
 
+// fullQuiet is the patience where one separation decides whether the pieces
+// fit at all.
+const fullQuiet = 200
+
 // separate moves overlapping items until none overlap, weighting pairs that
 // keep colliding. It returns whether it succeeded; either way the board
 // holds the best arrangement met.
@@ -62,7 +66,7 @@ func (b *board) repair(work int) {
 	until := b.tried + work
 	over := func() bool { return b.tried >= until }
 	for b.overlap() > 0 && !over() {
-		if b.separate(effort{quiet: mostQuiet, strikes: 1, over: over}, b.mend) {
+		if b.separate(effort{quiet: fullQuiet, strikes: 1, over: over}, b.mend) {
 			return
 		}
 		b.set(b.at, b.length*1.1)
