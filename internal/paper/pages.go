@@ -7,7 +7,10 @@ import (
 )
 
 // A page is what stands on one page, from its upper left corner.
-type page struct{ items []item }
+type page struct {
+	items []item
+	used  float64 // how far down, without the foot
+}
 
 // Options are what a book is set with beside what it says.
 type Options struct {
@@ -28,7 +31,7 @@ func layout(d Document, fs faces) ([]page, error) {
 	if err := fits(d.Blocks, width, s.room); err != nil {
 		return nil, fmt.Errorf("%q: %w", d.Title, err)
 	}
-	pages := paginate(s.blocks(d.Blocks, width), s.room)
+	pages := s.tidy(d.Blocks, width)
 	for i := range pages {
 		moved := make([]item, 0, len(pages[i].items)+8)
 		for _, it := range pages[i].items {
@@ -37,6 +40,33 @@ func layout(d Document, fs faces) ([]page, error) {
 		pages[i].items = append(moved, s.foot(d, i+1, len(pages), wide, high)...)
 	}
 	return pages, nil
+}
+
+// A last page on which less than this stands is an orphan, in millimetres;
+// text is made smaller by at most so much, in points, to take it back.
+const (
+	orphanHigh  = 30.0
+	orphanSteps = 3
+)
+
+// tidy sets blocks on pages. Where the last page would hold next to nothing,
+// the text is made a little smaller if that saves the page.
+func (s *setter) tidy(list []Block, wide float64) []page {
+	pages := paginate(s.blocks(list, wide), s.room)
+	n := len(pages)
+	if n < 2 || pages[n-1].used >= orphanHigh {
+		return pages
+	}
+	smaller := *s
+	for range orphanSteps {
+		if smaller.size -= textStep; smaller.size < SmallestText {
+			break
+		}
+		if fewer := paginate(smaller.blocks(list, wide), s.room); len(fewer) < n {
+			return fewer
+		}
+	}
+	return pages
 }
 
 // fits refuses exact drawings that no page can hold.
@@ -74,6 +104,7 @@ func paginate(slabs []slab, room float64) []page {
 		i = j + 1
 	}
 	if len(d.now.items) > 0 || len(d.pages) == 0 {
+		d.now.used = d.y
 		d.pages = append(d.pages, d.now)
 	}
 	return d.pages
@@ -91,6 +122,7 @@ func (d *dealer) empty() bool { return len(d.now.items) == 0 }
 
 func (d *dealer) turn() {
 	if !d.empty() {
+		d.now.used = d.y
 		d.pages = append(d.pages, d.now)
 		d.now, d.y = page{}, 0
 	}
