@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"io/fs"
 	"path/filepath"
 	"runtime/debug"
 
@@ -15,7 +14,6 @@ import (
 	"hembook/internal/garment"
 	"hembook/internal/press"
 	"hembook/internal/record"
-	"hembook/themes"
 )
 
 func newPress(opt *options) *cobra.Command {
@@ -65,11 +63,7 @@ func runPress(ctx context.Context, opt *options, to string, lays cutting.Mode, o
 	if record.HasErrors(faults) {
 		return refuse(opt, errs)
 	}
-	own, err := fs.Sub(room.FS, "themes/plainweave")
-	if err != nil {
-		return err
-	}
-	theme, err := press.LoadTheme(themes.Plainweave(), own)
+	theme, err := roomTheme(room)
 	if err != nil {
 		return err
 	}

@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"io/fs"
 	"net"
 	"os"
 	"path/filepath"
@@ -20,7 +19,6 @@ import (
 	"hembook/internal/garment"
 	"hembook/internal/press"
 	"hembook/internal/record"
-	"hembook/themes"
 )
 
 // usualPort is tried where none is named, so that a page may stay open from
@@ -180,11 +178,7 @@ func (s *showing) pressOnce(ctx context.Context, opt *options) (press.Report, []
 		faults, _, err := checkAll(opt, newProgress(io.Discard, ""))
 		return press.Report{}, faults, errors.Join(press.ErrRecords, err)
 	}
-	own, err := fs.Sub(room.FS, "themes/plainweave")
-	if err != nil {
-		return press.Report{}, nil, err
-	}
-	theme, err := press.LoadTheme(themes.Plainweave(), own)
+	theme, err := roomTheme(room)
 	if err != nil {
 		return press.Report{}, opened, err
 	}

@@ -191,9 +191,14 @@ func relink(pages []leafPage) {
 }
 
 // leafLinks are the ways between the pages of a build, from the page at here.
+// Where a leaf takes several pages, only its own pages link to them all.
 func (p *printer) leafLinks(b *notebook.BuildPage, leaves []leafPage, here notebook.Address) []NavLink {
 	out := []NavLink{{Href: here.To(b.Address), Name: "The garment", Here: here == b.Address}}
+	at := leafAt(leaves, here)
 	for _, l := range leaves {
+		if l.leaf.Number > 1 && l.leaf.Name != at {
+			continue
+		}
 		name := l.leaf.Short
 		if l.leaf.Number > 1 {
 			name += ", " + strconv.Itoa(l.leaf.Number)
@@ -201,6 +206,9 @@ func (p *printer) leafLinks(b *notebook.BuildPage, leaves []leafPage, here noteb
 		out = append(out, NavLink{Href: here.To(l.leaf.Address), Name: name, Here: here == l.leaf.Address})
 	}
 	for n := range p.recordText {
+		if n > 0 && !strings.HasPrefix(string(here), "records/") {
+			break
+		}
 		to, name := b.Record.Leaf(n+1).Address, "Record"
 		if n > 0 {
 			name += ", " + strconv.Itoa(n+1)
@@ -208,6 +216,16 @@ func (p *printer) leafLinks(b *notebook.BuildPage, leaves []leafPage, here noteb
 		out = append(out, NavLink{Href: here.To(to), Name: name, Here: here == to})
 	}
 	return out
+}
+
+// leafAt is the name of the leaf at an address; "" where it is no leaf.
+func leafAt(leaves []leafPage, here notebook.Address) string {
+	for _, l := range leaves {
+		if l.leaf.Address == here {
+			return l.leaf.Name
+		}
+	}
+	return ""
 }
 
 // anchorOf finds on which page of a build an anchor came to stand.

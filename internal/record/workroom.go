@@ -14,6 +14,7 @@ type Workroom struct {
 	Paper     Text              `yaml:"paper" one-of:"A4|Letter" about:"the paper sheets are printed on"`
 	Rules     Text              `yaml:"rules" one-of:"EU|US" about:"whose fibre-content and care-label rules the sheets follow"`
 	Site      Text              `yaml:"site" about:"the address of the published notebook" eg:"https://workroom.example/"`
+	Theme     Text              `yaml:"theme" about:"the look of the notebook: a folder under themes; plainweave unless said" eg:"felt"`
 	Hours     Dict[Hours]       `yaml:"hours" about:"working hours by weekday: mon, tue, wed, thu, fri, sat, sun"`
 	DaysOff   List[Date]        `yaml:"days-off" about:"days without work"`
 	Usual     Usual             `yaml:"usual" about:"what holds where a build says nothing"`

@@ -89,7 +89,7 @@ func publish(t *testing.T, x *Index, scripts []File) string {
 	defer out.Close()
 	view := map[string]any{
 		"Title": "Search", "Summary": "Find a page by its words.", "Site": "Notebook", "Kind": "search", "Description": "",
-		"Canonical": "", "Styles": []string{}, "Scripts": names, "NavHTML": "", "Maker": "", "Contact": "",
+		"Canonical": "", "Card": "", "Feed": "", "Icon": "", "Data": "", "Styles": []string{}, "Scripts": names, "NavHTML": "", "Maker": "", "Contact": "",
 		"Page": searchPage{"search/", "", x.Stamp, []searchFacet{
 			{"kind", "Kind", "any"}, {"cloth", "Cloth", "any"}, {"technique", "Technique", "any"}, {"garment", "Garment", "any"}, {"year", "Year", "any"},
 		}},

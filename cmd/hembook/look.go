@@ -1,0 +1,60 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"path"
+	"strings"
+
+	"github.com/agnivade/levenshtein"
+
+	"hembook/internal/press"
+	"hembook/internal/record"
+	"hembook/themes"
+)
+
+// plainweave is the look that the program brings.
+const plainweave = "plainweave"
+
+// roomTheme is the look of a workroom's notebook: plainweave with what the
+// workroom lays over it, or a theme of the workroom's own. One of its own that
+// has no frame.html is plainweave with other files laid over it.
+func roomTheme(room *record.Room) (*press.Theme, error) {
+	name := room.Workroom.Theme.Or(plainweave)
+	folder := path.Join("themes", name)
+	if !fs.ValidPath(folder) || path.Dir(folder) != "themes" {
+		return nil, fmt.Errorf("%s: a theme is a folder in themes, so %q cannot name one", room.Workroom.Theme.At, name)
+	}
+	own, err := fs.Sub(room.FS, folder)
+	if err != nil {
+		return nil, err
+	}
+	if name == plainweave {
+		return press.LoadTheme(themes.Plainweave(), own)
+	}
+	if info, err := fs.Stat(room.FS, folder); err != nil || !info.IsDir() {
+		return nil, fmt.Errorf("%s: there is no theme %q: %s", room.Workroom.Theme.At, name, otherThemes(room, name))
+	}
+	if _, err := fs.Stat(own, "frame.html"); errors.Is(err, fs.ErrNotExist) {
+		return press.LoadTheme(themes.Plainweave(), own)
+	}
+	return press.LoadTheme(own, nil)
+}
+
+// otherThemes says which theme was probably meant.
+func otherThemes(room *record.Room, name string) string {
+	names := []string{plainweave}
+	entries, _ := fs.ReadDir(room.FS, "themes")
+	for _, e := range entries {
+		if e.IsDir() && e.Name() != plainweave {
+			names = append(names, e.Name())
+		}
+	}
+	for _, n := range names {
+		if levenshtein.ComputeDistance(n, name) <= 2 {
+			return fmt.Sprintf("did you mean %q?", n)
+		}
+	}
+	return "there are " + strings.Join(names, ", ")
+}
