@@ -44,7 +44,7 @@ func Certificate(room string, addresses []net.IP, now time.Time) (cert tls.Certi
 	if err != nil {
 		return cert, "", err
 	}
-	if err := dir.MkdirAll(benchFolder, 0o700); err != nil {
+	if err := makeFolder(dir, benchFolder); err != nil {
 		return cert, "", err
 	}
 	if err := replaceSecret(dir, certificateFile, text); err != nil {

@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"io/fs"
 	"os"
+	"path"
 	"time"
 
 	"hembook/internal/bench"
@@ -52,7 +53,7 @@ func withLedger(room string, do func(*ledger) error) error {
 		return err
 	}
 	defer dir.Close()
-	if err := dir.MkdirAll(ledgerFolder, 0o700); err != nil {
+	if err := makeFolder(dir, ledgerFolder); err != nil {
 		return err
 	}
 	about, err := dir.OpenFile(aboutFile, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666)
@@ -74,6 +75,14 @@ func withLedger(room string, do func(*ledger) error) error {
 		return text, nil
 	})
 	return errors.Join(done, held)
+}
+
+// makeFolder makes a folder of the bench's, which its owner alone may read.
+func makeFolder(room *os.Root, name string) error {
+	if err := room.MkdirAll(path.Dir(benchFolder), 0o777); err != nil {
+		return err
+	}
+	return room.MkdirAll(name, 0o700)
 }
 
 // read is a slip's receipt; an empty one where there is none.

@@ -2,6 +2,7 @@ package capture
 
 import (
 	"bytes"
+	"context"
 	"crypto/tls"
 	"crypto/x509"
 	"fmt"
@@ -115,9 +116,13 @@ func TestCertificate(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	srv := &http.Server{Handler: http.NotFoundHandler()}
-	go srv.Serve(tls.NewListener(l, &tls.Config{Certificates: []tls.Certificate{cert}}))
-	defer srv.Close()
+	base := "https://" + l.Addr().String()
+	codes := make(chan string, 4)
+	b := &Bench{Room: newRoom(t), Origins: []string{base}, Code: func(code string) { codes <- code }}
+	ctx, stop := context.WithCancel(context.Background())
+	done := make(chan error, 1)
+	go func() { done <- b.Serve(ctx, tls.NewListener(l, &tls.Config{Certificates: []tls.Certificate{cert}})) }()
+	defer func() { stop(); <-done }()
 	leaf, err := x509.ParseCertificate(cert.Certificate[0])
 	if err != nil {
 		t.Fatal(err)
@@ -126,11 +131,11 @@ func TestCertificate(t *testing.T) {
 	pool.AddCert(leaf)
 	client := &http.Client{Transport: &http.Transport{TLSClientConfig: &tls.Config{RootCAs: pool}}}
 	defer client.CloseIdleConnections()
-	res, err := client.Get("https://" + l.Addr().String())
-	if err != nil {
-		t.Fatal(err)
+	g := &guest{t: t, hall: &hall{base: base}, client: client}
+	res, body := g.ask("POST", "/pair", g.json(`{"code": "`+<-codes+`"}`))
+	if res.StatusCode != http.StatusOK || len(res.Cookies()) != 1 || !res.Cookies()[0].Secure {
+		t.Errorf("not let in, or by a cookie that may go unencrypted: %d %s", res.StatusCode, body)
 	}
-	res.Body.Close()
 	if leaf.IsCA || leaf.KeyUsage&x509.KeyUsageCertSign != 0 {
 		t.Error("it can vouch for others")
 	}

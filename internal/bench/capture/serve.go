@@ -200,7 +200,7 @@ func (s *server) pair(w http.ResponseWriter, r *http.Request) {
 
 func (s *server) cookie(r *http.Request, token string, age int) *http.Cookie {
 	return &http.Cookie{Name: cookieName, Value: token, Path: "/", MaxAge: age, HttpOnly: true,
-		SameSite: http.SameSiteStrictMode, Secure: r.TLS != nil}
+		SameSite: http.SameSiteStrictMode, Secure: strings.HasPrefix(s.origins[strings.ToLower(r.Host)], "https:")}
 }
 
 // leave ends the session.
