@@ -22,7 +22,7 @@ import (
 type packOptions struct {
 	to, language, paper, lays, font string
 	sheets                          []string
-	plain, check                    bool
+	plain, check, json, working     bool
 }
 
 func newPack(opt *options) *cobra.Command {
@@ -63,6 +63,8 @@ Exit status: 0 packed, 1 refused or records hold errors, 2 for wrong use.`,
 	f.StringVar(&pack.font, "font", "", "a TrueType `file` for letters the PDF's own faces lack, such as Japanese")
 	f.BoolVar(&pack.plain, "plain", false, "care in words alone, without symbols")
 	f.BoolVar(&pack.check, "check", false, "only say what is missing and where care and content come from; write nothing")
+	f.BoolVar(&pack.working, "working", false, "with --check: show how each figure was reached")
+	f.BoolVar(&pack.json, "json", false, "with --check: print JSON: care, content with every working, what is missing")
 	return cmd
 }
 
@@ -70,6 +72,9 @@ func runPack(ctx context.Context, opt *options, pack packOptions, word string, o
 	mode, ok := layModes[pack.lays]
 	if !ok {
 		return useErrorf("--lays takes make, kept or none, not %q", pack.lays)
+	}
+	if (pack.json || pack.working) && !pack.check {
+		return useErrorf("--json and --working go with --check")
 	}
 	room, opened, err := opt.openRoom()
 	if err != nil {
@@ -98,8 +103,14 @@ func runPack(ctx context.Context, opt *options, pack packOptions, word string, o
 	if err != nil {
 		return useErrorf("%s", err)
 	}
+	if pack.check && pack.json {
+		if err := packJSON(out, bf, packet); err != nil || !packet.Refused() {
+			return err
+		}
+		return errFaults
+	}
 	if pack.check {
-		packText(out, packet)
+		packText(out, packet, pack.working)
 		return packFindings(errs, packet)
 	}
 	return pack.write(room, bf, packet, out, errs)
@@ -187,54 +198,6 @@ func packFindings(errs io.Writer, packet *sheet.Packet) error {
 		return errFaults
 	}
 	return nil
-}
-
-// packText prints where care and content come from.
-func packText(out io.Writer, packet *sheet.Packet) {
-	fmt.Fprintf(out, "%s\n\ncare: the strictest of %s\n", packet.Title, counted(len(packet.Care.Layers), "layer"))
-	for _, a := range packet.Care.Axes {
-		var words []string
-		for _, o := range a.Options {
-			words = append(words, o.Words)
-		}
-		fmt.Fprintf(out, "  %-18s %s\n", a.Title, strings.Join(words, ", "))
-		switch {
-		case a.Chosen:
-			fmt.Fprintf(out, "  %-18s chosen by the maker: %s\n", "", packet.Care.Because)
-		case len(a.SetBy) == len(packet.Care.Layers):
-			fmt.Fprintf(out, "  %-18s every layer alike\n", "")
-		default:
-			fmt.Fprintf(out, "  %-18s set by %s\n", "", strings.Join(a.SetBy, "; "))
-		}
-	}
-	for _, u := range packet.Care.Unknown {
-		fmt.Fprintf(out, "  not reckoned with: %s (%s)\n", u.Name, u.Why)
-	}
-	fmt.Fprintf(out, "\ncontent, by the rules of the %s\n", strings.ToUpper(packet.Content.Market))
-	for i := range packet.Content.Components {
-		k := &packet.Content.Components[i]
-		fmt.Fprintf(out, "  %-18s %s\n", strings.Join(k.Parts, ", "), fibreList(k.Fibres))
-		share := "of a mass that is not known"
-		if k.Share.Value.Known() {
-			share = fmt.Sprintf("%.1f %% of the garment", k.Share.Value.Number)
-		}
-		fmt.Fprintf(out, "  %-18s %s; %s\n", "", share, k.Why)
-	}
-	for _, l := range packet.Content.LeftOut {
-		fmt.Fprintf(out, "  %-18s left out: %s\n", l.Part, l.Why)
-	}
-	if len(packet.Content.Whole) > 0 {
-		fmt.Fprintf(out, "  %-18s %s\n", "all together", fibreList(packet.Content.Whole))
-	}
-	fmt.Fprintln(out)
-}
-
-func fibreList(list []garment.FibrePart) string {
-	var out []string
-	for _, f := range list {
-		out = append(out, f.Name+" "+f.LabelText())
-	}
-	return strings.Join(out, ", ")
 }
 
 // fileSize prints how large a file is.

@@ -246,11 +246,16 @@ func figureJSON(s shown) jsonFigure {
 	default:
 		f.Value = s.Value.Number
 	}
-	f.Working = jsonWorking{s.Working.Rule, s.Working.Sum, []jsonInput{}, string(s.Working.Source)}
-	for _, in := range s.Working.Inputs {
-		f.Working.Inputs = append(f.Working.Inputs, jsonInput{in.Name, in.Value, in.At.File(), in.At.Line, in.From})
-	}
+	f.Working = workingJSON(s.Working)
 	return f
+}
+
+func workingJSON(w garment.Working) jsonWorking {
+	out := jsonWorking{w.Rule, w.Sum, []jsonInput{}, string(w.Source)}
+	for _, in := range w.Inputs {
+		out.Inputs = append(out.Inputs, jsonInput{in.Name, in.Value, in.At.File(), in.At.Line, in.From})
+	}
+	return out
 }
 
 // tallyText prints the figures in groups, one line each.

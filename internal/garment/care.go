@@ -271,6 +271,9 @@ func (c *Care) axis(a trade.CareAxis, layers trade.CareLimits, choice *record.Ca
 	out := CareAxis{Name: a.Name, Title: a.Title, Working: Working{Rule: careRule, Source: careSource}}
 	for _, name := range axisOptions(a.Name, c.Limits) {
 		if o, ok := trade.CareOptionNamed(name); ok {
+			if a.Name == "wash" { // with its temperature, which the symbol for hands does not show
+				o.Words = c.Limits.Wash.Words()
+			}
 			out.Options = append(out.Options, o)
 		}
 	}
