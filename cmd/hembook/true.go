@@ -17,7 +17,8 @@ func newTrue(opt *options) *cobra.Command {
 		Short: "check every record and say what is wrong",
 		Long: `true reads every file of the workroom and prints what is wrong, each with file,
 line, column and what was probably meant. Edges that are joined are walked and
-compared; names that lead nowhere are found.
+compared, notch by notch; lines that run on across a seam or a fold are held to
+run smooth; names that lead nowhere are found.
 
 Exit status: 0 where nothing is wrong or only warnings are given, 1 where there
 are errors, 2 for wrong use.`,

@@ -134,6 +134,9 @@ func (w *work) reshape(p *Piece, f *form, a alteration, i int) bool {
 	} else if err == nil {
 		r, err = old.DartFolded(plan)
 	}
+	if err == nil {
+		err = r.Outline.Check()
+	}
 	if err != nil {
 		w.faults.Errorf(c.At, hint, "the dart on %s.%s cannot be %s: %s", p.Name, d.Edge.V, map[bool]string{true: "folded out", false: "turned"}[c.Close.V], err)
 		return false

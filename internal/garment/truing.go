@@ -108,7 +108,7 @@ func (c *Check) told() string {
 	case "step":
 		return c.What + " is " + text1(max(v, -v)) + " apart at the join"
 	case "notches":
-		return c.What + " meet " + text1(max(v, -v)) + " apart"
+		return c.What + " lies " + text1(max(v, -v)) + " from the one it meets"
 	case "stretch":
 		return c.What + " is off by " + text1(max(v, -v))
 	case "sleeve head":

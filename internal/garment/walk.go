@@ -420,7 +420,7 @@ func (w *work) stretch(s *Seam, id string, k int, pairs [][2]mark, meant bool) {
 		off = w.lessMeant(spec, a, b)
 	}
 	w.s(" = ").mm(off)
-	c := Check{Kind: "stretch", What: w.join(s.Name, ": from ", from[0].title(k-1), " to ", to[0].title(k)), Judged: judged, At: at}
+	c := Check{Kind: "stretch", What: w.join(s.Name, ": from ", from[0].title(k-1), " to ", to[0].title(k)), Judged: judged, At: at, taken: spec == nil && !meant}
 	c.Off = w.figure(w.join("true.", id, ".stretch-", strconv.Itoa(k)), "sides differ by", c.What, inMM(off),
 		"first side − second side between the notches, less what is meant to be eased or gathered in there", limit.source)
 	c.Good = math.Abs(off) <= limit.v+1e-6

@@ -39,7 +39,12 @@ func (o Outline) DartTurned(d DartPlan, edge, to string, s float64) (Reshaped, e
 		return Reshaped{}, errors.New("its legs or the new place do not lie on the outline")
 	}
 	one, two := c.run(d.End, at), c.run(at, d.Begin)
-	if one == nil || two == nil {
+	mouthOf := c.run(d.Begin, d.End)
+	inMouth := mouthOf == nil
+	for k := 0; !inMouth && k < len(mouthOf.Edges)-1; k++ {
+		inMouth = distance(mouthOf.Edges[k].To, at) < sameCorner
+	}
+	if one == nil || two == nil || inMouth {
 		return Reshaped{}, errors.New("the new place lies in the mouth of the dart")
 	}
 	turn := one.turns(two)
