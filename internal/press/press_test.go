@@ -245,7 +245,7 @@ func TestThemeOverride(t *testing.T) {
 	found := false
 	for name, text := range all {
 		if strings.HasPrefix(name, "look/") {
-			found = strings.Contains(text, "../"+font)
+			found = found || strings.Contains(text, "../"+font)
 		}
 	}
 	if !found {

@@ -1,6 +1,10 @@
 package press
 
 import (
+	"math"
+	"slices"
+	"strings"
+
 	"hembook/internal/draw"
 	"hembook/internal/garment"
 	"hembook/internal/notebook"
@@ -27,49 +31,65 @@ func (p *printer) truing(w *paper, b *notebook.BuildPage) {
 	p.joins(w, b.Truing)
 }
 
+// mostRows bounds the rows of one table of checks, so that a page may end
+// between two of them; mostJoins likewise the drawings set side by side.
+const mostRows, mostJoins = 24, 6
+
 func (p *printer) checks(w *paper, caption string, list []garment.Check, kinds []string) {
 	var t *table
+	rows := 0
 	for i := range list {
 		c := &list[i]
-		for _, kind := range kinds {
-			if c.Kind != kind {
-				continue
-			}
-			if t == nil {
-				t = w.table(caption, words("what"), words("which"), fig("off"), words("wanted"), words("to mend it"))
-			}
-			t.row(c.What).words(c.Off.Title)
-			t.html(func(w *paper) {
-				w.figure(&c.Off)
-				if c.Judged {
-					w.raw(verdict(c.Good, "true", "not true"))
-				}
-			})
-			t.words(c.Limit).words(c.Mend)
+		if !slices.Contains(kinds, c.Kind) {
+			continue
 		}
+		if t != nil && rows == mostRows {
+			t.end()
+			t, rows, caption = nil, 0, strings.TrimSuffix(caption, ", continued")+", continued"
+		}
+		if t == nil {
+			w.mayTurn()
+			t = w.table(caption, words("what"), words("which"), fig("off"), words("wanted"), words("to mend it"))
+		}
+		rows++
+		t.row(c.What).words(c.Off.Title)
+		t.html(func(w *paper) {
+			w.figure(&c.Off)
+			if c.Judged {
+				w.raw(verdict(c.Good, "true", "not true"))
+			}
+		})
+		t.words(c.Limit).words(c.Mend)
 	}
 	if t != nil {
 		t.end()
 	}
 }
 
-// joins draws the lines across joins.
+// leastTurn is the turn of a line, in degrees, from which on it is drawn: what
+// turns less nobody sees, and the table tells it.
+const leastTurn = 1
+
+// joins draws the lines across joins that turn at all.
 func (p *printer) joins(w *paper, list []garment.Check) {
-	any := false
+	n := 0
 	for i := range list {
 		j := list[i].Join
-		if j == nil {
+		if j == nil || math.Abs(j.Turn) < leastTurn {
 			continue
 		}
-		if !any {
-			w.raw("<h3>Laid edge to edge</h3>\n" + `<div class="lines">`)
-			any = true
+		switch {
+		case n == 0:
+			w.mayTurn().raw("<h3>Laid edge to edge</h3>\n" + `<p class="note">Lines that turn by less than a degree are not drawn. The dots go straight on.</p><div class="lines">`)
+		case n%mostJoins == 0:
+			w.raw("</div>\n").mayTurn().raw(`<div class="lines">`)
 		}
+		n++
 		w.raw(`<figure class="tissue" tabindex="0">`)
 		w.b = draw.Join(w.b, j)
 		w.raw("<figcaption>").say(j.Seam).raw(", 1 : 2</figcaption></figure>\n")
 	}
-	if any {
+	if n > 0 {
 		w.raw("</div>\n")
 	}
 }
