@@ -296,9 +296,21 @@ func clip(ring []Point, inside func(Point) float64) []Point {
 	return out
 }
 
+// A shelf is a row of drawings on a sheet.
+type shelf struct {
+	sheet      int
+	x, y, high float64 // where the next one stands, and how high the row is
+}
+
+// A stacker fills sheets with shelves.
+type stacker struct {
+	wide, high float64 // of a field
+	sheets     []TileSheet
+	shelves    []shelf
+}
+
 // shelves sets drawings that sheets hold whole in rows, tallest first.
 func (p *TilePlan) shelves(whole []Placed) []TileSheet {
-	wide, high := p.Stock.field()
 	size := func(at Placed) (w, h float64) {
 		d := p.Larges[at.Large].Drawing
 		if at.Turned {
@@ -312,46 +324,44 @@ func (p *TilePlan) shelves(whole []Placed) []TileSheet {
 		_, hb := size(b)
 		return cmp.Compare(hb, ha)
 	})
-	type shelf struct {
-		sheet      int
-		x, y, high float64
-	}
-	var sheets []TileSheet
-	var ends []float64 // how far down each sheet is used
-	var shelves []shelf
-next:
+	var s stacker
+	s.wide, s.high = p.Stock.field()
 	for _, at := range sorted {
 		w, h := size(at)
-		for i := range shelves {
-			s := &shelves[i]
-			if s.x+w <= wide+1e-9 && h <= s.high {
-				at.X, at.Y = s.x, s.y
-				s.x += w + betweenLarge
-				sheets[s.sheet].Placed = append(sheets[s.sheet].Placed, at)
-				continue next
-			}
+		if !s.beside(at, w, h) {
+			s.below(at, w, h)
 		}
-		k := -1
-		for i := range sheets {
-			if ends[i]+betweenLarge+h <= high+1e-9 {
-				k = i
-				break
-			}
-		}
-		y := 0.0
-		if k < 0 {
-			sheets, ends = append(sheets, TileSheet{}), append(ends, 0)
-			k = len(sheets) - 1
-		} else {
-			y = ends[k] + betweenLarge
-		}
-		at.X, at.Y = 0, y
-		ends[k] = y + h
-		shelves = append(shelves, shelf{k, w + betweenLarge, y, h})
-		sheets[k].Placed = append(sheets[k].Placed, at)
 	}
-	for i := range sheets {
-		sheets[i].High = ends[i]
+	return s.sheets
+}
+
+// beside sets a drawing on the first shelf that has room.
+func (s *stacker) beside(at Placed, w, h float64) bool {
+	for i := range s.shelves {
+		f := &s.shelves[i]
+		if f.x+w <= s.wide+1e-9 && h <= f.high {
+			at.X, at.Y = f.x, f.y
+			f.x += w + betweenLarge
+			s.sheets[f.sheet].Placed = append(s.sheets[f.sheet].Placed, at)
+			return true
+		}
 	}
-	return sheets
+	return false
+}
+
+// below begins a shelf with a drawing, on the first sheet that has room, or
+// on a new one.
+func (s *stacker) below(at Placed, w, h float64) {
+	k := slices.IndexFunc(s.sheets, func(t TileSheet) bool { return t.High+betweenLarge+h <= s.high+1e-9 })
+	y := 0.0
+	if k < 0 {
+		s.sheets = append(s.sheets, TileSheet{})
+		k = len(s.sheets) - 1
+	} else {
+		y = s.sheets[k].High + betweenLarge
+	}
+	at.X, at.Y = 0, y
+	s.sheets[k].High = y + h
+	s.sheets[k].Placed = append(s.sheets[k].Placed, at)
+	s.shelves = append(s.shelves, shelf{k, w + betweenLarge, y, h})
 }

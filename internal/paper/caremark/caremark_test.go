@@ -37,7 +37,7 @@ func TestWhatIsNoSymbol(t *testing.T) {
 	}
 }
 
-// TestSymbolsAreTold apart: no two are drawn alike, all stand within their
+// TestSymbolsDifferAndKeepToTheirBox: no two are drawn alike, all stand within their
 // box, and all have one weight.
 func TestSymbolsDifferAndKeepToTheirBox(t *testing.T) {
 	seen := map[string]string{}
