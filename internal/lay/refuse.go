@@ -171,11 +171,37 @@ func outlineFault(pts []Point) string {
 	if math.Abs(signedArea(ring)) <= 1e-9*b.width()*b.width()+1e-9*b.height()*b.height() {
 		return "the outline encloses no area to speak of"
 	}
+	if p, ok := doublesBack(pts); ok {
+		return fmt.Sprintf("the outline runs back along itself at (%g, %g)", p.X, p.Y)
+	}
 	if i, j := crossing(ring); i >= 0 {
 		p, q := ring[i], ring[j]
 		return fmt.Sprintf("the outline crosses or touches itself: the edge from (%g, %g) and the edge from (%g, %g)", p.X, p.Y, q.X, q.Y)
 	}
 	return ""
+}
+
+// doublesBack finds a point where an outline turns round and runs back along
+// the line it came by. Tidying would leave such a spike out without a word.
+func doublesBack(pts []Point) (Point, bool) {
+	ring := append([]Point(nil), pts...)
+	for i, since := 0, 0; len(ring) >= 3 && since < len(ring); {
+		n := len(ring)
+		i %= n
+		a, b, c := ring[(i+n-1)%n], ring[i], ring[(i+1)%n]
+		switch {
+		case b != c && turnOf(a, b, c) != 0:
+			i++
+			since++
+			continue
+		case b != c && a != b && dot(b.X-a.X, b.Y-a.Y, c.X-b.X, c.Y-b.Y) < 0:
+			return b, true
+		}
+		ring = append(ring[:i], ring[i+1:]...)
+		since = 0
+		i += len(ring) - 1 // the point before has another neighbour now
+	}
+	return Point{}, false
 }
 
 // crossing returns two edges that share more than they should, or -1.
