@@ -47,13 +47,15 @@ costs:
   labour: 7949.47 EUR # SECRETrate
   other: {SECRETthing: 7963.59 EUR}
   price: 7993.61 EUR
+packet:
+  customs: {category: gift, value: 7999.71 EUR} # SECRETvalue
 private:
   anything: SECRETprivate
   list: [SECRETlist]
 `
 	f["content/builds/apron/build.yaml"] = build
 	return f, []string{
-		"SECRET", "secret-wearer", "7919.31", "7927.37", "7933.41", "7937.43", "7949.47", "7951.53", "7963.59", "7993.61",
+		"SECRET", "secret-wearer", "7919.31", "7927.37", "7933.41", "7937.43", "7949.47", "7951.53", "7963.59", "7993.61", "7999.71",
 		"987.3", "873.9", "1083.7", "977.1", "1777", "2026-01-07",
 	}
 }

@@ -91,13 +91,11 @@ func (c *composer) symbol(o trade.CareOption) paper.Symbol {
 func (c *composer) unlooked() string {
 	var out []string
 	for _, u := range c.care.Unknown {
-		name := u.Name
 		if what, material, ok := strings.Cut(u.Name, " of "); ok {
-			name = c.notion(what) + " (" + material + ")"
-		} else {
-			name = c.notion(u.Name)
+			out = append(out, c.notion(what)+" ("+material+")")
+			continue
 		}
-		out = append(out, name)
+		out = append(out, c.notion(u.Name))
 	}
 	return c.list(out)
 }
