@@ -10,7 +10,7 @@ let shown = "";
 
 // drawEntries fills the sheet; where nothing has changed it is left alone.
 export function drawEntries(body) {
-  const key = JSON.stringify(page.slips.map((one) => [one.n, one.state, one.said])) + send.link.state + !!install;
+  const key = JSON.stringify(page.slips.map((one) => [one.n, one.state, one.said, one.ask])) + send.link.state + !!install;
   if (shown === key && body.childElementCount) return;
   shown = key;
   const of = (state) => page.slips.filter((one) => one.state === state);

@@ -33,10 +33,11 @@ export function clockTime(ms) {
   return `${t.getFullYear()}-${two(t.getMonth() + 1)}-${two(t.getDate())} ${time}`;
 }
 
-// number mends what keyboards of other countries offer: 71,2 is 71.2.
+// number mends what keyboards of other countries offer: 71,2 is 71.2. 1,250 may
+// be either and is left for the workroom to ask about.
 export function number(text) {
   const s = text.trim().replace("\u2212", "-");
-  return /^-?\d+,\d+$/.test(s) ? s.replace(",", ".") : s;
+  return /^-?\d+,\d{1,2}(\s*[a-z]+)?$/i.test(s) ? s.replace(",", ".") : s;
 }
 
 // about says what a slip is, in a line.
