@@ -1,0 +1,32 @@
+package draw
+
+import (
+	"strings"
+	"testing"
+
+	"hembook/internal/garment"
+	"hembook/internal/shape"
+)
+
+// Two pieces beside a seam that runs straight up: the first one's line runs in
+// level from the left, the second's drops away, and the dots go on level.
+func TestJoinDrawing(t *testing.T) {
+	at := func(x, y float64) shape.Point { return shape.Point{X: x, Y: y} }
+	j := &garment.Join{
+		Seam: "shoulders", Names: [2]string{"front.neck", "back.neck"}, Turn: 12.34,
+		Seams: [2][]shape.Point{{at(0, 0), at(0, 60)}, {at(0, 0), at(0, 60)}},
+		Lines: [2][]shape.Point{{at(0, 0), at(-60, 0)}, {at(0, 0), at(60, -13)}},
+	}
+	got := string(Join(nil, j))
+	for _, want := range []string{
+		`<path class="line sew" d="M0 0h-300"/>`, `<path class="line second" d="M0 0l300 65"/>`,
+		`<path class="grain" d="M0 0h225"/>`, "a hollow of 12.3°", "front.neck and back.neck laid edge to edge at shoulders",
+	} {
+		if !strings.Contains(got, want) {
+			t.Errorf("the drawing lacks %s:\n%s", want, got)
+		}
+	}
+	if j.Turn = -3; !strings.Contains(string(Join(nil, j)), "a point of 3°") {
+		t.Error("a point is not told")
+	}
+}
