@@ -52,8 +52,11 @@ func parse(s *scanner) (*file, *trace.Fault) {
 			continue
 		}
 		name, ok, f := s.next()
-		if f != nil || !ok {
+		if f != nil {
 			return nil, f
+		}
+		if !ok {
+			return nil, fault(trace.Place{Line: p.line, What: "file"}, "was it copied whole?", "it ends in the middle: a section has no name")
 		}
 		seen = true
 		switch strings.TrimSpace(name.value) {
