@@ -1,6 +1,7 @@
 package press
 
 import (
+	"fmt"
 	"math"
 	"slices"
 	"strings"
@@ -17,6 +18,7 @@ func (p *printer) truing(w *paper, b *notebook.BuildPage) {
 		return
 	}
 	w.raw(`<p class="note">What is sewn together is walked from end to end before anything is cut: notches that meet, lines that run on across a seam or a fold, sleeve heads, darts, the grain, and linings beside their shell.</p>` + "\n")
+	w.raw("<p>").say(outcome(b.Truing)).raw("</p>\n")
 	for _, part := range []struct {
 		caption string
 		kinds   []string
@@ -29,6 +31,28 @@ func (p *printer) truing(w *paper, b *notebook.BuildPage) {
 		p.checks(w, part.caption, b.Truing, part.kinds)
 	}
 	p.joins(w, b.Truing)
+}
+
+// outcome says in a sentence how the checks went.
+func outcome(list []garment.Check) string {
+	judged, bad := 0, 0
+	for i := range list {
+		if list[i].Judged {
+			judged++
+			if !list[i].Good {
+				bad++
+			}
+		}
+	}
+	switch {
+	case judged == 0:
+		return "Nothing here has a limit to be held to."
+	case bad == 0 && judged == 1:
+		return "The one check that has a limit holds."
+	case bad == 0:
+		return fmt.Sprintf("All %d checks that have a limit hold.", judged)
+	}
+	return fmt.Sprintf("Not within their limits: %d of %d. What would mend each stands beside it.", bad, judged)
 }
 
 // mostRows bounds the rows of one table of checks, so that a page may end
