@@ -2,6 +2,7 @@ package paper
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 )
@@ -10,6 +11,7 @@ import (
 type page struct {
 	items []item
 	used  float64 // how far down, without the foot
+	first int     // the slab it begins with
 }
 
 // Options are what a book is set with beside what it says.
@@ -42,33 +44,6 @@ func layout(d Document, fs faces) ([]page, error) {
 	return pages, nil
 }
 
-// A last page on which less than this stands is an orphan, in millimetres;
-// text is made smaller by at most so much, in points, to take it back.
-const (
-	orphanHigh  = 30.0
-	orphanSteps = 3
-)
-
-// tidy sets blocks on pages. Where the last page would hold next to nothing,
-// the text is made a little smaller if that saves the page.
-func (s *setter) tidy(list []Block, wide float64) []page {
-	pages := paginate(s.blocks(list, wide), s.room)
-	n := len(pages)
-	if n < 2 || pages[n-1].used >= orphanHigh {
-		return pages
-	}
-	smaller := *s
-	for range orphanSteps {
-		if smaller.size -= textStep; smaller.size < SmallestText {
-			break
-		}
-		if fewer := paginate(smaller.blocks(list, wide), s.room); len(fewer) < n {
-			return fewer
-		}
-	}
-	return pages
-}
-
 // fits refuses exact drawings that no page can hold.
 func fits(list []Block, wide, high float64) error {
 	for _, b := range list {
@@ -88,20 +63,22 @@ func fits(list []Block, wide, high float64) error {
 	return nil
 }
 
-// paginate deals slabs out to pages.
-func paginate(slabs []slab, room float64) []page {
+// paginate deals slabs out to pages. It turns the page before the slabs named
+// by turns, which each begin a group, and otherwise only where it must.
+func paginate(slabs []slab, room float64, turns ...int) []page {
 	d := dealer{room: room}
 	for i := 0; i < len(slabs); {
 		if slabs[i].brk {
 			d.wish, i = true, i+1
 			continue
 		}
-		j := i
-		for slabs[j].keep && j+1 < len(slabs) && !slabs[j+1].brk {
-			j++
+		if slices.Contains(turns, i) {
+			d.wish = true
 		}
-		d.group(slabs[i : j+1])
-		i = j + 1
+		j := groupEnd(slabs, i)
+		d.next = i
+		d.group(slabs[i:j])
+		i = j
 	}
 	if len(d.now.items) > 0 || len(d.pages) == 0 {
 		d.now.used = d.y
@@ -110,8 +87,17 @@ func paginate(slabs []slab, room float64) []page {
 	return d.pages
 }
 
+// groupEnd is the slab after the group that begins with slab i.
+func groupEnd(slabs []slab, i int) int {
+	for slabs[i].keep && i+1 < len(slabs) && !slabs[i+1].brk {
+		i++
+	}
+	return i + 1
+}
+
 type dealer struct {
 	room  float64
+	next  int // the slab that is placed next
 	pages []page
 	now   page
 	y     float64
@@ -152,6 +138,10 @@ func (d *dealer) group(g []slab) {
 }
 
 func (d *dealer) place(s slab) {
+	if d.empty() {
+		d.now.first = d.next
+	}
+	d.next++
 	if !d.empty() {
 		d.y += s.gap
 	} else if s.again != nil && len(d.pages) > 0 && s.again.high+s.high <= d.room {

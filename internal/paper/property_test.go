@@ -282,30 +282,6 @@ func TestFit(t *testing.T) {
 	}
 }
 
-// TestNoOrphanPage: a page with little on it is taken back where text a
-// little smaller saves it, whatever the length of the text.
-func TestNoOrphanPage(t *testing.T) {
-	saved := 0
-	for n := 80; n < 260; n += 3 {
-		d := Document{Title: "t", Language: "en", Blocks: []Block{Text{Say(strings.Repeat("A hem is turned twice and felled by hand. ", n))}}}
-		s := &setter{size: DefaultText, room: 297 - marginTop - marginFoot - footHeight(d)}
-		plain := paginate(s.blocks(d.Blocks, 210-2*marginSide), s.room)
-		pages, err := layout(d, faces{})
-		if err != nil {
-			t.Fatal(err)
-		}
-		if last := pages[len(pages)-1]; len(pages) > 1 && last.used < orphanHigh {
-			t.Errorf("%d sentences: %.0f mm stand on page %d", n, last.used, len(pages))
-		}
-		if len(pages) < len(plain) {
-			saved++
-		}
-	}
-	if saved == 0 {
-		t.Error("no page was saved")
-	}
-}
-
 func BenchmarkSheet(b *testing.B) {
 	d := everyBlock(A4)
 	for b.Loop() {

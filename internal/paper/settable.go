@@ -20,12 +20,13 @@ func (s *setter) table(t Table, wide float64) []slab {
 		out = append(out, head)
 	}
 	again := s.again(t, head, wide)
+	s.tables++
 	for i := range t.Rows {
 		row := s.tableRow(t, cells[i+1], cols, s.row(size), wide)
 		if t.Last && i == len(t.Rows)-1 {
 			row.put(0, 0, stroke(0, 0, wide, 0, Pen{Weight: rule, Ink: Dark, Butt: true}))
 		}
-		row.again = again
+		row.again, row.table = again, s.tables
 		row.keep = i == 0 && len(t.Rows) > 1 || i == len(t.Rows)-2
 		above := 0.0
 		if again != nil {

@@ -8,6 +8,8 @@ type setter struct {
 	size  float64 // body text, points
 	room  float64 // height of a page without its margins and foot
 	words Words
+
+	tables int // tables set so far
 }
 
 // unit is a length that grows and shrinks with the text.
@@ -105,6 +107,10 @@ func (s *setter) blocks(list []Block, wide float64) []slab {
 		more := s.block(b, wide)
 		if len(more) == 0 {
 			continue
+		}
+		more[0].opens = opensBlock
+		if _, ok := b.(Heading); ok {
+			more[0].opens = opensHeading
 		}
 		if under && !more[0].brk {
 			more[0].gap = s.unit(gapUnder)

@@ -9,7 +9,18 @@ type slab struct {
 	brk   bool    // it is nothing but the wish for a new page
 	items []item
 	again *slab // stands above it again where it begins a page: a table's head
+	opens opens // what begins with it
+	table int   // rows of one table share a number, counted from 1; 0 for what is no row
 }
+
+// opens says what begins with a slab.
+type opens int
+
+const (
+	opensNothing opens = iota
+	opensBlock
+	opensHeading
+)
 
 // An item is one thing set on a slab or a page, by its upper left corner.
 type item interface {

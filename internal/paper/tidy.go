@@ -1,0 +1,105 @@
+package paper
+
+// A last page on which less than orphanHigh stands, in millimetres, is taken
+// back where text smaller by at most orphanSteps steps saves it. One that is
+// filled by less than leastFilled is given more of the page before it.
+const (
+	orphanHigh  = 30.0
+	orphanSteps = 3
+	leastFilled = 0.25
+	leastRows   = 5 // of a table on either side of its end, where it is parted for this
+)
+
+// tidy sets blocks on pages whose last one is worth turning to.
+func (s *setter) tidy(list []Block, wide float64) []page {
+	slabs := s.blocks(list, wide)
+	pages := paginate(slabs, s.room)
+	n := len(pages)
+	if n > 1 && pages[n-1].used < orphanHigh {
+		smaller := *s
+		for range orphanSteps {
+			if smaller.size -= textStep; smaller.size < SmallestText {
+				break
+			}
+			fine := smaller.blocks(list, wide)
+			if fewer := paginate(fine, s.room); len(fewer) < n {
+				slabs, pages = fine, fewer
+				break
+			}
+		}
+	}
+	return balance(slabs, pages, s.room)
+}
+
+// balance turns the page before the last earlier, where the last one would
+// hold little: before a heading if that can be, else before another block or
+// in a table with enough rows on either side, else between any groups. Pages
+// stay as they are where no such turn fills both, or where the last page was
+// wished for.
+func balance(slabs []slab, pages []page, room float64) []page {
+	n := len(pages)
+	least := room * leastFilled
+	if n < 2 || pages[n-1].used >= least {
+		return pages
+	}
+	first, last := pages[n-2].first, pages[n-1].first
+	if last > 0 && slabs[last-1].brk {
+		return pages
+	}
+	var best []page
+	bestRank := noTurn
+	for at := first; at < last; at = groupEnd(slabs, at) {
+		if slabs[at].brk || at == first {
+			continue
+		}
+		rank := turnRank(slabs, first, at)
+		if rank < bestRank {
+			continue // a better one, or as good a one further down, is kept
+		}
+		turned := paginate(slabs, room, at)
+		if len(turned) == n && turned[n-1].first == at && turned[n-2].used >= least && turned[n-1].used >= least {
+			best, bestRank = turned, rank
+		}
+	}
+	if best == nil {
+		return pages
+	}
+	return best
+}
+
+// How good a place is to turn the page.
+const (
+	noTurn = iota
+	turnAnywhere
+	turnBlock
+	turnHeading
+)
+
+// turnRank is how good it is to turn the page before the slab at, where its
+// page begins with the slab first.
+func turnRank(slabs []slab, first, at int) int {
+	switch slabs[at].opens {
+	case opensHeading:
+		return turnHeading
+	case opensBlock:
+		return turnBlock
+	}
+	table := slabs[at].table
+	if table == 0 {
+		return turnAnywhere
+	}
+	above, below := 0, 0
+	for i := first; i < len(slabs); i++ {
+		switch {
+		case slabs[i].table != table:
+		case i < at:
+			above++
+		default:
+			below++
+		}
+	}
+	if above >= leastRows && below >= leastRows {
+		return turnBlock
+	}
+	return turnAnywhere
+}
