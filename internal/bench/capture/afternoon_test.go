@@ -4,11 +4,17 @@ import (
 	"encoding/base64"
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 
 	"github.com/chromedp/chromedp"
 
 	"hembook/internal/bench"
+	"hembook/internal/cutting"
+	"hembook/internal/garment"
+	"hembook/internal/press"
+	"hembook/internal/record"
+	"hembook/themes"
 )
 
 // TestAnAfternoonOnAPhone takes down with the page's own buttons what an
@@ -81,6 +87,45 @@ func TestAnAfternoonOnAPhone(t *testing.T) {
 	if fault := openRecord(t, dir); fault != "" {
 		t.Error(fault)
 	}
+	seenOnThePage(t, dir)
+}
+
+// seenOnThePage presses the workroom and finds the afternoon in its notebook.
+func seenOnThePage(t *testing.T, dir string) {
+	t.Helper()
+	room, faults, err := record.Open(dir)
+	if err != nil || record.HasErrors(faults) {
+		t.Fatal(err, faults)
+	}
+	defer room.Close()
+	tailor, faults := garment.NewTailor(room)
+	if record.HasErrors(faults) {
+		t.Fatal(faults)
+	}
+	look, err := press.LoadTheme(themes.Plainweave(), nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	to := filepath.Join(t.TempDir(), "pressed")
+	cutter := cutting.NewCutter(t.Context(), room, tailor, cutting.Options{Mode: cutting.None})
+	if _, faults, err := press.Press(t.Context(), room, cutter, look, press.Options{To: to}); err != nil {
+		t.Fatal(err, faults)
+	}
+	for page, want := range map[string][]string{
+		"journal.html": {"the flannel creeps", `alt="two rows of stitching"`},
+		"work.html":    {"1 min"},
+	} {
+		text, err := os.ReadFile(filepath.Join(to, "builds/coat", page))
+		if err != nil {
+			t.Error(err)
+			continue
+		}
+		for _, w := range want {
+			if !strings.Contains(string(text), w) {
+				t.Errorf("%q is not on %s", w, page)
+			}
+		}
+	}
 }
 
 // The door, and what was refused with its choices, fit a thumb and are told to
@@ -89,7 +134,7 @@ func TestDoorAndRefusals(t *testing.T) {
 	ctx := browser(t)
 	axe, axeErr := os.ReadFile(os.Getenv("HEMBOOK_AXE"))
 	look := func(name string) {
-		got := js[sizeFacts](t, ctx, "%s", `await new Promise((r) => setTimeout(r, 200));`+sizes)
+		got := js[sizeFacts](t, ctx, "%s", `await new Promise((r) => requestAnimationFrame(() => requestAnimationFrame(r))); await Promise.allSettled(document.getAnimations().map((a) => a.finished));`+sizes)
 		if got.Wide > 0 || len(got.Small) > 0 || len(got.Cut) > 0 || got.Count < 2 {
 			t.Errorf("%s: %+v", name, got)
 		}

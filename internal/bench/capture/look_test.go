@@ -58,7 +58,7 @@ func TestEverySceneFitsAThumb(t *testing.T) {
 			name := fmt.Sprintf("%s-%d-%v", scene.name, form.wide, form.dark)
 			hold(t, ctx, form.wide, form.high, form.dark)
 			comeIn(t, ctx, h)
-			got := js[sizeFacts](t, ctx, "%s", until+scene.script+`await new Promise((r) => setTimeout(r, 300));`+sizes)
+			got := js[sizeFacts](t, ctx, "%s", until+scene.script+`await new Promise((r) => requestAnimationFrame(() => requestAnimationFrame(r))); await Promise.allSettled(document.getAnimations().map((a) => a.finished));`+sizes)
 			if got.Wide > 0 || len(got.Small) > 0 || len(got.Cut) > 0 || got.Count < 3 {
 				t.Errorf("%s: %d px too wide, %d targets, too small %q, cut off %q", name, got.Wide, got.Count, got.Small, got.Cut)
 			}
