@@ -23,6 +23,7 @@ import (
 type layOptions struct {
 	cloth, svg string
 	work       int
+	round      int // the state to lay: after this round of fitting; −1 for the last
 	json, keep bool
 }
 
@@ -34,7 +35,8 @@ func newLay(opt *options) *cobra.Command {
 		Long: `lay arranges the cut outlines of a build on its cloths so that the least length
 is used, and prints where each piece lies (what one chalks from), how much cloth
 that takes and whether the cloth on the shelf is enough. A plan is kept, so that
-asking again takes no time. Ctrl-C ends the search and prints the best plan so
+asking again takes no time. With --round an earlier state is laid: the notebook
+then tells what each round of fitting did to the length of the lay. Ctrl-C ends the search and prints the best plan so
 far.
 
 Exit status: 0 where every cloth could be laid, 1 where one could not or records
@@ -42,6 +44,7 @@ hold errors, 2 for wrong use.`,
 		Example: `  hembook lay supper-dress
   hembook lay supper --cloth shell --work 50000000   search longer
   hembook lay supper --svg lay.svg                   a drawing of each lay
+  hembook lay supper --round 0                       as it was drafted
   hembook lay supper --cloth shell --keep-remnants   after cutting`,
 		Args: oneArg("which build? hembook lay BUILD"),
 		RunE: func(cmd *cobra.Command, args []string) error {
@@ -52,6 +55,7 @@ hold errors, 2 for wrong use.`,
 	f := cmd.Flags()
 	f.StringVar(&lay.cloth, "cloth", "", "only the cloth of this `part` of the garment: shell, lining …")
 	f.IntVar(&lay.work, "work", 0, "`places` to try for each cloth (3 million unless said)")
+	f.IntVar(&lay.round, "round", -1, "lay the pieces as they were after this `round` of fitting; 0 for the draft")
 	f.BoolVar(&lay.json, "json", false, "print JSON: positions, and every figure with value, unit and working")
 	f.StringVar(&lay.svg, "svg", "", "draw the lay into this `file`; the part is added to its name where there are several")
 	f.BoolVar(&lay.keep, "keep-remnants", false, "add what is left to the records of the cloths, and take what was cut from what is on hand")
@@ -59,8 +63,13 @@ hold errors, 2 for wrong use.`,
 }
 
 func runLay(ctx context.Context, opt *options, lay layOptions, word string, out, errs io.Writer) error {
-	if lay.work < 0 {
+	switch {
+	case lay.work < 0:
 		return useErrorf("--work must be a number of places to try, not %d", lay.work)
+	case lay.round < -1:
+		return useErrorf("--round must be the number of a round of fitting, or 0, not %d", lay.round)
+	case lay.round >= 0 && lay.keep:
+		return useErrorf("--keep-remnants goes with the pieces as they are cut: leave --round out")
 	}
 	room, faults, err := opt.openRoom()
 	if err != nil {
@@ -83,9 +92,23 @@ func runLay(ctx context.Context, opt *options, lay layOptions, word string, out,
 	}
 	bar := newLayBar(errs)
 	cutter := cutting.NewCutter(ctx, room, tailor, cutting.Options{Work: lay.work, Parts: parts, Progress: bar.report()})
-	cut := cutter.Cut(b)
+	cut, err := lay.cut(cutter, b)
 	bar.done()
+	if err != nil {
+		return err
+	}
 	return lay.show(room, bf, cut, out, errs)
+}
+
+// cut lays the build as it is, or as it was after a round.
+func (o layOptions) cut(cutter *cutting.Cutter, b *record.Build) (*cutting.Cutting, error) {
+	if o.round < 0 {
+		return cutter.Cut(b), nil
+	}
+	if err := hasRound(b, o.round); err != nil {
+		return nil, err
+	}
+	return cutter.CutAt(b, o.round), nil
 }
 
 // show prints, draws and keeps what was asked for.
@@ -98,11 +121,11 @@ func (o layOptions) show(room *record.Room, bf record.BuildFile, cut *cutting.Cu
 		return useErrorf("nothing is cut from %s", thatCloth(o.cloth))
 	}
 	if o.json {
-		if err := layJSON(out, bf, cut); err != nil {
+		if err := layJSON(out, bf, cut, o.round); err != nil {
 			return err
 		}
 	} else {
-		layText(out, bf, cut, notebook.StyleOf(room.Workroom))
+		layText(out, bf, cut, o.round, notebook.StyleOf(room.Workroom))
 	}
 	if o.svg != "" {
 		if err := drawLays(o.svg, cut.Lays, notebook.StyleOf(room.Workroom), errs); err != nil {

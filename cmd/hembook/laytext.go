@@ -14,8 +14,11 @@ import (
 )
 
 // layText prints each lay: the table to chalk by, then the figures.
-func layText(out io.Writer, bf record.BuildFile, cut *cutting.Cutting, style measure.Style) {
+func layText(out io.Writer, bf record.BuildFile, cut *cutting.Cutting, round int, style measure.Style) {
 	fmt.Fprintf(out, "%s (%s)\n", bf.Name, bf.Slug)
+	if round >= 0 {
+		fmt.Fprintf(out, "as of round %d\n", round)
+	}
 	for _, l := range cut.Lays {
 		fmt.Fprintf(out, "\n%s: %s\n", l.Part, layHeading(l))
 		for _, r := range l.Refusals {
@@ -124,6 +127,7 @@ type (
 	jsonLays struct {
 		Build string    `json:"build"`
 		Name  string    `json:"name"`
+		Round *int      `json:"round,omitempty"` // the state laid; left out for the last
 		Lays  []jsonLay `json:"lays"`
 	}
 	jsonLay struct {
@@ -177,8 +181,11 @@ type (
 	}
 )
 
-func layJSON(out io.Writer, bf record.BuildFile, cut *cutting.Cutting) error {
+func layJSON(out io.Writer, bf record.BuildFile, cut *cutting.Cutting, round int) error {
 	all := jsonLays{Build: bf.Slug, Name: bf.Name, Lays: []jsonLay{}}
+	if round >= 0 {
+		all.Round = &round
+	}
 	for _, l := range cut.Lays {
 		all.Lays = append(all.Lays, jsonOf(l))
 	}

@@ -119,7 +119,7 @@ func (t *tally) run(word string) error {
 	g := tailor.Derive(b)
 	rounds := tailor.Rounds(g)
 	if t.round >= 0 {
-		if err := t.hasRound(b); err != nil {
+		if err := hasRound(b, t.round); err != nil {
 			return err
 		}
 		g, rounds = tailor.DeriveAt(b, t.round), nil
@@ -137,21 +137,21 @@ func (t *tally) run(word string) error {
 }
 
 // hasRound reports what is wrong where the build has no such round.
-func (t *tally) hasRound(b *record.Build) error {
+func hasRound(b *record.Build, round int) error {
 	var numbers []string
 	for _, f := range b.InOrder() {
-		if f.Round.V == t.round {
+		if f.Round.V == round {
 			return nil
 		}
 		numbers = append(numbers, strconv.Itoa(f.Round.V))
 	}
 	switch {
-	case t.round == 0:
+	case round == 0:
 		return nil
 	case len(numbers) == 0:
-		return useErrorf("%s has no round %d: it has no fittings", b.Slug, t.round)
+		return useErrorf("%s has no round %d: it has no fittings", b.Slug, round)
 	}
-	return useErrorf("%s has no round %d: there are 0, the draft, and %s", b.Slug, t.round, joinWords(numbers))
+	return useErrorf("%s has no round %d: there are 0, the draft, and %s", b.Slug, round, joinWords(numbers))
 }
 
 func (t *tally) printFigures(room *record.Room, bf record.BuildFile, g *garment.Garment, rounds *garment.Rounds) error {

@@ -70,9 +70,24 @@ func (c *Cutter) Timing(g *garment.Garment, from garment.Standing) *garment.Timi
 // buy. It never fails: what cannot be known says why.
 func (c *Cutter) Cut(b *record.Build) *Cutting {
 	out := &Cutting{Garment: c.tailor.Derive(b)}
-	defer c.rounds(out)
+	c.layAll(out)
+	c.rounds(out)
+	return out
+}
+
+// CutAt is [Cutter.Cut] for the build as it was after a round of fitting; 0 is
+// the draft. Its Rounds are not set. The plans it makes are kept, so that Cut
+// can tell what a round did to the length of the lay.
+func (c *Cutter) CutAt(b *record.Build, round int) *Cutting {
+	out := &Cutting{Garment: c.tailor.DeriveAt(b, round)}
+	c.layAll(out)
+	return out
+}
+
+// layAll lays the cloths of a garment.
+func (c *Cutter) layAll(out *Cutting) {
 	if c.opt.Mode == None {
-		return out
+		return
 	}
 	g := out.Garment
 	for _, cloth := range g.Cloths {
@@ -88,7 +103,6 @@ func (c *Cutter) Cut(b *record.Build) *Cutting {
 		g.Costs = withCost(g.Costs, l.ToBuy)
 		out.Lays = append(out.Lays, l)
 	}
-	return out
 }
 
 func (c *Cutter) wanted(part string) bool {

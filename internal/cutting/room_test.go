@@ -45,6 +45,12 @@ func (b *bench) file(name, text string) *bench {
 // cut reads the workroom afresh and lays the build. Records must be clean.
 func (b *bench) cut() *Cutting {
 	b.t.Helper()
+	return b.cutter().Cut(b.build())
+}
+
+// cutter opens the workroom afresh.
+func (b *bench) cutter() *Cutter {
+	b.t.Helper()
 	room, faults, err := record.Open(b.dir)
 	if err != nil {
 		b.t.Fatal(err)
@@ -52,14 +58,26 @@ func (b *bench) cut() *Cutting {
 	b.t.Cleanup(func() { room.Close() })
 	b.room = room
 	tailor, more := garment.NewTailor(room)
-	bf, _ := room.BuildNamed("test")
-	build, own := room.ReadBuild(bf)
-	for _, f := range append(append(faults, more...), own...) {
+	b.clean(append(faults, more...))
+	return NewCutter(b.ctx, room, tailor, b.opt)
+}
+
+// build reads the build of the workroom opened last.
+func (b *bench) build() *record.Build {
+	b.t.Helper()
+	bf, _ := b.room.BuildNamed("test")
+	build, faults := b.room.ReadBuild(bf)
+	b.clean(faults)
+	return build
+}
+
+func (b *bench) clean(faults []record.Fault) {
+	b.t.Helper()
+	for _, f := range faults {
 		if f.Severity == record.Error {
 			b.t.Fatalf("fault: %s", f)
 		}
 	}
-	return NewCutter(b.ctx, room, tailor, b.opt).Cut(build)
 }
 
 // lay lays the only cloth.
