@@ -75,27 +75,3 @@ func (p *printer) hangs(w *paper, b *notebook.BuildPage) {
 		t.end()
 	}
 }
-
-// timing shows the order of work on a line of days, and what it comes to.
-func (p *printer) timing(w *paper, b *notebook.BuildPage) {
-	t := b.Timing
-	if t == nil || len(t.Steps) == 0 {
-		return
-	}
-	defer w.mayTurn()
-	before := len(w.b)
-	w.raw(`<figure class="tissue" tabindex="0">`)
-	drawn := len(w.b)
-	w.b = draw.Timeline(w.b, t, draw.TimelineStyle{Title: "Order of work of " + b.Title, Measure: p.style})
-	if len(w.b) == drawn {
-		w.b = w.b[:before]
-	} else {
-		w.raw("</figure>\n")
-	}
-	overall := t.Overall()
-	figures := make([]*garment.Figure, len(overall))
-	for i := range overall {
-		figures[i] = &overall[i]
-	}
-	w.figures(figures)
-}

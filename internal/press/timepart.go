@@ -1,0 +1,115 @@
+package press
+
+import (
+	"strings"
+
+	"hembook/internal/draw"
+	"hembook/internal/garment"
+	"hembook/internal/notebook"
+)
+
+// timing shows the order of work on a line of days, what it comes to, and the
+// same days in a table.
+func (p *printer) timing(w *paper, b *notebook.BuildPage) {
+	t := b.Timing
+	if t == nil || len(t.Steps) == 0 {
+		return
+	}
+	defer w.mayTurn()
+	before := len(w.b)
+	w.raw(`<figure class="tissue" tabindex="0">`)
+	drawn := len(w.b)
+	w.b = draw.Timeline(w.b, t, draw.TimelineStyle{Title: "Order of work of " + b.Title, Measure: p.style})
+	if len(w.b) == drawn {
+		w.b = w.b[:before]
+	} else {
+		w.raw("</figure>\n")
+	}
+	p.standing(w, t)
+	var figures []*garment.Figure
+	overall := t.Overall()
+	for i := range overall {
+		if f := &overall[i]; !t.Over || !ofWhatIsLeft(t, f) {
+			figures = append(figures, f)
+		}
+	}
+	w.figures(figures)
+	p.days(w, t)
+}
+
+// ofWhatIsLeft recognises the figures that say nothing where all is done.
+func ofWhatIsLeft(t *garment.Timing, f *garment.Figure) bool {
+	return f.ID == t.Left.ID || f.ID == t.LeftLow.ID || f.ID == t.LeftHigh.ID || f.ID == t.ChainLong.ID ||
+		f.ID == t.FinishLow.ID || f.ID == t.FinishHigh.ID
+}
+
+// standing says in a sentence or two what to take up and whether the due date
+// holds, as of the record's own last moment.
+func (p *printer) standing(w *paper, t *garment.Timing) {
+	var say []string
+	if !t.Over {
+		say = append(say, "As it stood on "+draw.MomentWords(t.Now)+".", takeUp(t))
+	}
+	if t.Due.ID != "" && t.Slack.Value.Known() {
+		say = append(say, dueWords(t))
+	}
+	if len(say) > 0 {
+		w.raw("<p>").say(strings.Join(say, " ")).raw("</p>\n")
+	}
+}
+
+// takeUp names what to take up first and what else could be.
+func takeUp(t *garment.Timing) string {
+	if len(t.Order) == 0 {
+		return "Nothing that is known can be taken up."
+	}
+	first := t.Order[0]
+	words := "To take up now: " + first.Record.Do.V
+	if v := first.Start.Value; v.Moment != nil && v.Moment.After(t.Now) {
+		words += ", from " + draw.MomentWords(*v.Moment)
+	}
+	var others []string
+	for _, s := range t.Start {
+		if s != first {
+			others = append(others, s.Record.Do.V)
+		}
+	}
+	if len(others) > 0 {
+		words += "; also open: " + strings.Join(others, ", ")
+	}
+	return words + "."
+}
+
+func dueWords(t *garment.Timing) string {
+	switch {
+	case t.Over && t.Holds:
+		return "The due date was kept."
+	case t.Over:
+		return "The due date was not kept."
+	case t.Holds && !t.HighHolds:
+		return "The due date holds, but not if all goes badly."
+	case t.Holds:
+		return "The due date holds."
+	}
+	return "The due date does not hold."
+}
+
+// days is the line of days as a table.
+func (p *printer) days(w *paper, t *garment.Timing) {
+	b := w.table("Days", words("step"), words("path"), words("planned for"), words("worked on"), words("waits"),
+		fig("left"), fig("latest start"), fig("slack")).long()
+	for _, row := range draw.TimelineRows(t) {
+		s := row.Step
+		b.row(s.Record.Do.V)
+		if row.Critical && !t.Over {
+			b.words("critical")
+		} else {
+			b.words("")
+		}
+		b.words(row.Planned).words(row.Worked).words(row.Rests)
+		if s.State != garment.Done {
+			b.fig(&s.Left).fig(&s.Latest).fig(&s.Slack)
+		}
+	}
+	b.end()
+}
