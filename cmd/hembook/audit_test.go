@@ -310,6 +310,49 @@ func TestPagesRunWithoutComplaint(t *testing.T) {
 	}
 }
 
+// TestPagesFitTheirWindow: no page is wider than its window, with workings shut
+// or open; what is wide scrolls within a box of its own.
+func TestPagesFitTheirWindow(t *testing.T) {
+	s := served(t)
+	ctx := browser(t)
+	all := pages(t, s.dir)
+	if len(all) < 50 {
+		t.Fatalf("only %d pages", len(all))
+	}
+	const wide = `(() => {
+		const over = () => document.documentElement.scrollWidth - innerWidth;
+		const shut = over();
+		document.querySelectorAll('details').forEach(d => d.open = true);
+		const open = over();
+		document.querySelectorAll('details').forEach(d => d.open = false);
+		return [shut, open];
+	})()`
+	for _, p := range all {
+		one, stop := context.WithTimeout(ctx, 2*time.Minute)
+		s.open(t, one, p, "light", 360)
+		for _, width := range []int64{360, 768, 1280} {
+			if err := chromedp.Do(one, chromedp.EmulateViewport(width, 800)); err != nil {
+				t.Fatal(err)
+			}
+			if over := evaluate[[]int](t, one, wide); over[0] > 0 || over[1] > 0 {
+				name, _ := filepath.Rel(s.dir, p)
+				t.Errorf("%s is %d px too wide for %d px, and %d with its workings open", name, over[0], width, over[1])
+			}
+		}
+		stop()
+	}
+	// the measure does find what is too wide
+	text, err := os.ReadFile(s.kinds["page"])
+	if err != nil {
+		t.Fatal(err)
+	}
+	write(t, s.dir, "wide.html", strings.Replace(string(text), "</body>", `<svg width="900" height="9"></svg></body>`, 1))
+	s.open(t, ctx, filepath.Join(s.dir, "wide.html"), "light", 360)
+	if over := evaluate[[]int](t, ctx, wide); over[0] <= 0 {
+		t.Error("a page with a drawing 900 px wide is not found to be too wide")
+	}
+}
+
 var linkPattern = regexp.MustCompile(`<a [^>]*href="([^"#]*)`)
 
 // TestEveryPageIsReachedWithoutScripts follows links from the front page as they

@@ -46,13 +46,6 @@ type ClothList struct {
 	Cloths []*ClothPage
 }
 
-// A RatesPage is what the maker's own records say about time.
-type RatesPage struct {
-	Head
-	PerMetre []Spread
-	PerPiece []Spread
-}
-
 // A FrontPage is the first page.
 type FrontPage struct {
 	Head
@@ -153,32 +146,6 @@ func (h Head) link() Link { return Link{h.Address, h.Title} }
 func (b *Book) ClothList(all []*ClothPage) *ClothList {
 	p := &ClothList{Head: Head{ClothsAddress, "cloths", "Cloth", "What lies on the shelf, and what became of it.", nil}, Cloths: slices.Clone(all)}
 	slices.SortFunc(p.Cloths, func(x, y *ClothPage) int { return byName(x.link(), y.link()) })
-	return p
-}
-
-// Rates lays out the page of rates from the techniques' own pages.
-func (b *Book) Rates(all []*TechniquePage) *RatesPage {
-	p := &RatesPage{Head: Head{RatesAddress, "rates", "Rates", "Minutes per metre and per piece, from the records of this workroom.", nil}}
-	for _, t := range all {
-		for _, r := range t.Rates {
-			if r.Unit.String() == "min/m" {
-				p.PerMetre = append(p.PerMetre, r)
-			} else {
-				p.PerPiece = append(p.PerPiece, r)
-			}
-		}
-	}
-	order := func(x, y Spread) int {
-		if x.Known != y.Known {
-			if x.Known {
-				return -1
-			}
-			return 1
-		}
-		return byName(x.Technique, y.Technique)
-	}
-	slices.SortFunc(p.PerMetre, order)
-	slices.SortFunc(p.PerPiece, order)
 	return p
 }
 

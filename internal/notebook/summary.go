@@ -21,6 +21,8 @@ type Summary struct {
 	Ended      record.Day // the day it was sent
 	Touched    time.Time  // the last moment its record knows of; zero where it knows none
 	Picture    *Picture
+	Cut        garment.Figure // area of all that is cut
+	Share      garment.Figure // of it that is allowance
 	Cloths     []ClothShare
 	Techniques []TechniqueShare
 }
@@ -60,6 +62,7 @@ func (b *Book) Summarise(i int, g *garment.Garment) *Summary {
 			s.Cloths = append(s.Cloths, ClothShare{c.Cloth.Slug, c.Part, lean(c.CutArea)})
 		}
 	}
+	s.Cut, s.Share = leanSum(g.Totals.CutArea), leanSum(g.Totals.Share)
 	s.Touched, _ = g.LastMoment()
 	if end := s.Ended; end != (record.Day{}) && end.Time().After(s.Touched) {
 		s.Touched = end.Time()
@@ -76,6 +79,13 @@ func lean(f garment.Figure) garment.Figure {
 	out.Value.Why = strings.Clone(f.Value.Why)
 	out.Working.Rule = strings.Clone(f.Working.Rule)
 	out.Working.Source = f.Working.Source
+	return out
+}
+
+// leanSum is lean that keeps the sum with its numbers.
+func leanSum(f garment.Figure) garment.Figure {
+	out := lean(f)
+	out.Working.Sum = strings.Clone(f.Working.Sum)
 	return out
 }
 

@@ -356,7 +356,7 @@ func TestOnlyWhatChangedIsMadeAgain(t *testing.T) {
 		{"nothing", text, own}, // they are looked at
 		{"a note in the record", text + "# a remark\n", own},
 		{"a sentence", strings.Replace(text, "A skirt.", "A red skirt.", 1), own + 3}, // lists, front page, search
-		{"a width", strings.Replace(text, "530", "535", 1), own + 5},                  // cloth too
+		{"a width", strings.Replace(text, "530", "535", 1), own + 6},                  // cloth too, and the page of rates
 	} {
 		p.save(file, c.text, true)
 		rep, _, err := p.press()

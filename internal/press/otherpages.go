@@ -44,7 +44,7 @@ func (p *printer) printTechnique(t *notebook.TechniquePage) error {
 			v.about.Step = append(v.about.Step, thing{Type: "HowToStep", Position: i + 1, Text: pass})
 		}
 	}
-	v.Rates = p.rates("Minutes it takes, from this workroom's own records", t.Rates, false)
+	v.Rates = p.rates("Minutes it takes, from this workroom's own records", t.Rates)
 	v.Builds = p.techniqueBuilds(t)
 	return p.print("technique", v)
 }
@@ -79,52 +79,6 @@ func (p *printer) measures(s *notebook.Section) template.HTML {
 	}
 	t.end()
 	return w.done()
-}
-
-// rates tables spreads; with their technique named where there are several.
-func (p *printer) rates(caption string, list []notebook.Spread, named bool) template.HTML {
-	if len(list) == 0 {
-		return ""
-	}
-	w := p.paper("")
-	from, to := 0.0, 0.0
-	for _, s := range list {
-		to = max(to, s.Most)
-	}
-	first := words("by")
-	if named {
-		first.title = "technique"
-	}
-	t := w.table(caption, first, fig("observations"), fig("median"), fig("lower quartile"),
-		fig("upper quartile"), words("spread"))
-	for _, s := range list {
-		if named {
-			t.rowLink(p.href(s.Technique.Address), s.Technique.Name)
-		} else {
-			t.row(unitWords(s.Unit))
-		}
-		t.html(func(w *paper) { w.int(s.Count) }).fig(&s.Median)
-		if !s.Known {
-			continue
-		}
-		t.fig(&s.Lower).fig(&s.Upper)
-		t.html(func(w *paper) {
-			title := "from " + p.style.Number(s.Least, 1) + " to " + p.style.Number(s.Most, 1) + " " + s.Unit.Symbol()
-			w.b = draw.Spread(w.b, s.Least, s.Lower.Value.Number, s.Median.Value.Number, s.Upper.Value.Number, s.Most, from, to, title)
-		})
-	}
-	t.end()
-	return w.done()
-}
-
-func unitWords(u measure.Unit) string {
-	switch u {
-	case measure.UnitMinPerM:
-		return "the metre of seam"
-	case measure.UnitMinPerPiece:
-		return "the piece"
-	}
-	return u.Symbol()
 }
 
 // mostBuilds is how many builds a technique or cloth page lists; the list of
@@ -241,17 +195,6 @@ func (p *printer) printClothList(l *notebook.ClothList) error {
 		v.Pictures[c.Address] = p.swatch(c)
 	}
 	return p.print("cloths", v)
-}
-
-func (p *printer) printRates(r *notebook.RatesPage) error {
-	v := &ListView{Frame: p.begin(r.Head), Page: r}
-	if h := p.rates("Minutes for a metre of seam", r.PerMetre, true); h != "" {
-		v.Tables = append(v.Tables, h)
-	}
-	if h := p.rates("Minutes for a piece", r.PerPiece, true); h != "" {
-		v.Tables = append(v.Tables, h)
-	}
-	return p.print("rates", v)
 }
 
 func (p *printer) printGlossary(g *notebook.GlossaryPage) error {

@@ -92,7 +92,7 @@ func (p *printer) effectRows(t *table, name string, list []garment.Effect) {
 		e := &list[i]
 		t.row(name).words(e.Of)
 		t.words(p.value(e.Before)).words(p.value(e.After)).fig(&e.By)
-		name = ""
+		name = "the same" // a row without a name says nothing to who cannot see the one above
 	}
 }
 

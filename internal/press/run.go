@@ -234,7 +234,7 @@ func (r *run) gathered(ctx context.Context, shelf *notebook.Shelf) error {
 	for _, t := range append(r.book.TextPages(), r.book.Missing()) {
 		jobs = append(jobs, gather(t.Head, t, (*printer).printText))
 	}
-	ways, cloth, rates := r.book.TechniqueList(techniques), r.book.ClothList(cloths), r.book.Rates(techniques)
+	ways, cloth, rates := r.book.TechniqueList(techniques), r.book.ClothList(cloths), shelf.Rates(techniques)
 	words, front := r.book.Glossary(), shelf.Front(techniques, cloths)
 	jobs = append(jobs,
 		gather(ways.Head, ways, (*printer).printTechniqueList), gather(cloth.Head, cloth, (*printer).printClothList),
