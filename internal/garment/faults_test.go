@@ -88,13 +88,13 @@ finishes:
 `, 10, record.Error, `"side": trimmed to 6 mm, the first pass is not hidden by a second pass of 5 mm: whiskers will show on the right side`, ""},
 		{"a measure the type does not have", twoPanels + `seams:
   - {name: side, join: [one.right, two.left], type: french, frist: 6}
-`, 10, record.Error, `French seam has no measure "frist"; did you mean "first"?`, ""},
+`, 10, record.Error, `French seam has no measure "frist"`, `did you mean "first"?`},
 		{"a seam type nobody knows", twoPanels + `seams:
   - {name: side, join: [one.right, two.left], type: frnech}
 `, 10, record.Error, `there is no seam type "frnech"`, `did you mean "french"?`},
 		{"a finish for a seam", twoPanels + `seams:
   - {name: side, join: [one.right, two.left], type: rolled-hem}
-`, 10, record.Error, `"rolled-hem" is a finish, not a seam type`, ""},
+`, 10, record.Error, `"rolled-hem" is a finish, not a seam type`, "write it under finishes:, with the edge it finishes, or name a seam type here"},
 		{"an outline that crosses itself", `
 cloth: {shell: linen}
 pieces:

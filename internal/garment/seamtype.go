@@ -2,6 +2,7 @@ package garment
 
 import (
 	"errors"
+	"strings"
 
 	"hembook/internal/record"
 	"hembook/internal/trade"
@@ -53,10 +54,18 @@ func (w *work) seamTypeOf(name record.Text, kind trade.Kind) *seamType {
 	case t == nil:
 		w.faults.Errorf(name.At, trade.SeamTypeHint(w.t.list, name.V), "there is no %s %q", kindWord(kind), name.V)
 	case t.Kind != kind:
-		w.faults.Errorf(name.At, "", "%q is a %s, not a %s", name.V, kindWord(t.Kind), kindWord(kind))
+		w.faults.Errorf(name.At, belongs(t.Kind), "%q is a %s, not a %s", name.V, kindWord(t.Kind), kindWord(kind))
 		return nil
 	}
 	return t
+}
+
+// belongs says where a type of this kind is written.
+func belongs(k trade.Kind) string {
+	if k == trade.Finish {
+		return "write it under finishes:, with the edge it finishes, or name a seam type here"
+	}
+	return "write it under seams:, with the edges it joins, or name a finish here"
 }
 
 func kindWord(k trade.Kind) string {
@@ -77,7 +86,8 @@ func (w *work) given(t *seamType, with record.Dict[record.Length]) trade.Params 
 		name, v := with[i].Name, with[i].V
 		if _, ok := t.plain[name.V]; !ok {
 			_, err := t.Values(trade.Params{name.V: 1})
-			w.faults.Errorf(name.At, "", "%s", firstLine(err))
+			say, hint, _ := strings.Cut(firstLine(err), "; ")
+			w.faults.Errorf(name.At, hint, "%s", say)
 			continue
 		}
 		if v.V < 0 {
