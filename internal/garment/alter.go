@@ -202,7 +202,7 @@ func (w *work) alterForm(p *Piece, f *form, a alteration) bool {
 		err = o.Check()
 	}
 	if err != nil {
-		w.faults.Errorf(a.change.At, hintFor(a.change), "%s.%s cannot be %s: %s", p.Name, a.edge, didWords(a.change), err)
+		w.faults.Errorf(a.change.At, hintFor(a.change), "%s.%s cannot be %s: %s", p.Name, a.edge, didWords(a.change), oneLine(err))
 		return false
 	}
 	f.outline = o

@@ -138,7 +138,7 @@ func (w *work) reshape(p *Piece, f *form, a alteration, i int) bool {
 		err = r.Outline.Check()
 	}
 	if err != nil {
-		w.faults.Errorf(c.At, hint, "the dart on %s.%s cannot be %s: %s", p.Name, d.Edge.V, map[bool]string{true: "folded out", false: "turned"}[c.Close.V], err)
+		w.faults.Errorf(c.At, hint, "the dart on %s.%s cannot be %s: %s", p.Name, d.Edge.V, map[bool]string{true: "folded out", false: "turned"}[c.Close.V], oneLine(err))
 		return false
 	}
 	f.outline = r.Outline

@@ -108,6 +108,9 @@ func firstLine(err error) string {
 	return err.Error()
 }
 
+// oneLine says several things that are wrong after one another.
+func oneLine(err error) string { return strings.ReplaceAll(err.Error(), "\n", "; ") }
+
 // filled is the type's measures with the defaults filled in.
 func (t *seamType) filled(given trade.Params) trade.Params {
 	if len(given) == 0 {
