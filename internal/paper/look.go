@@ -15,6 +15,13 @@ const (
 	leading     = 1.34
 )
 
+// What is not parted over pages.
+const (
+	smallTable = 5 // a table of so many rows at most
+	listEnds   = 3 // of a list, so many points at its head and at its end
+	shortItem  = 4 // unless a point has more lines than this
+)
+
 // Margins of the page.
 const (
 	marginSide = 18.0

@@ -32,6 +32,9 @@ func (s *setter) list(l List, wide float64) []slab {
 			mark.put(0, 0, stroke(s.unit(1.2), mark.high*0.55, s.unit(2.9), mark.high*0.55, Pen{Weight: stitch, Ink: Thread}))
 		}
 		more[0].items = append(mark.items, more[0].items...)
+		if near := i < listEnds-1 || i >= len(l.Items)-listEnds; near && i < len(l.Items)-1 && len(more) <= shortItem {
+			together(more)[len(more)-1].keep = true
+		}
 		out = append(out, more...)
 	}
 	return out

@@ -27,7 +27,7 @@ func (s *setter) table(t Table, wide float64) []slab {
 			row.put(0, 0, stroke(0, 0, wide, 0, Pen{Weight: rule, Ink: Dark, Butt: true}))
 		}
 		row.again, row.table = again, s.tables
-		row.keep = i == 0 && len(t.Rows) > 1 || i == len(t.Rows)-2
+		row.keep = i < len(t.Rows)-1 && (i == 0 || i == len(t.Rows)-2 || len(t.Rows) <= smallTable)
 		above := 0.0
 		if again != nil {
 			above = again.high

@@ -47,7 +47,7 @@ func (c *composer) pieceDrawings() []paper.Block {
 	if len(cells) == 0 {
 		return nil
 	}
-	var out []paper.Block
+	out := []paper.Block{paper.Text{Phrase: paper.Aside(c.t.say("remake.drawn"))}} // before the drawings: it would be left alone after them
 	for len(cells) > 0 {
 		n := min(3, len(cells))
 		row := paper.Columns{}
@@ -61,7 +61,7 @@ func (c *composer) pieceDrawings() []paper.Block {
 		out = append(out, row)
 		cells = cells[n:]
 	}
-	return append(out, paper.Text{Phrase: paper.Aside(c.t.say("remake.drawn"))})
+	return out
 }
 
 // A place puts millimetres of a piece onto paper, up being away from the hem.
