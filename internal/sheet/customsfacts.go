@@ -27,7 +27,7 @@ func customsFacts(c *composer, own customsOpened) []paper.Block {
 	add("net", c.netMass())
 	gross := ""
 	if c.build.Packet.Parcel.Given() {
-		gross = c.mass(float64(c.build.Packet.Parcel.V))
+		gross = c.kilograms(float64(c.build.Packet.Parcel.V) / gramsPerKilogram)
 	}
 	add("gross", gross)
 	value := ""
@@ -89,7 +89,14 @@ func (c *composer) netMass() string {
 	if !net.Value.Known() {
 		return c.t.say("customs.unknown", "why", net.Value.Why)
 	}
-	return c.style.Number(net.Value.Number, 2) + gap + measure.UnitKG.Symbol()
+	return c.kilograms(net.Value.Number)
+}
+
+const gramsPerKilogram = 1000
+
+// kilograms prints a mass as the forms ask for it, both on one scale.
+func (c *composer) kilograms(kg float64) string {
+	return c.style.Number(kg, 2) + gap + measure.UnitKG.Symbol()
 }
 
 func (c *composer) hsHeading() string {
