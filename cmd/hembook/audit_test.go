@@ -162,17 +162,24 @@ const validateConfig = `{
 
 // TestPagesAreValid has html-validate read every page.
 func TestPagesAreValid(t *testing.T) {
+	nodeFolder(t, "html-validate")
+	dir := pressed(t, "../..")
+	validate(t, dir, pages(t, dir))
+}
+
+// validate has html-validate read files of a folder.
+func validate(t *testing.T, dir string, files []string) {
+	t.Helper()
 	tool := nodeFolder(t, "html-validate")
 	node, err := exec.LookPath("node")
 	if err != nil {
 		t.Skip("there is no node on this machine")
 	}
-	dir := pressed(t, "../..")
 	config := filepath.Join(t.TempDir(), "config.json")
 	if err := os.WriteFile(config, []byte(validateConfig), 0o666); err != nil {
 		t.Fatal(err)
 	}
-	args := append([]string{filepath.Join(tool, "bin", "html-validate.mjs"), "--config", config, "--formatter", "json"}, pages(t, dir)...)
+	args := append([]string{filepath.Join(tool, "bin", "html-validate.mjs"), "--config", config, "--formatter", "json"}, files...)
 	out, err := exec.Command(node, args...).Output()
 	var found []struct {
 		FilePath string

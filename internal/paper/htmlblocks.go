@@ -90,7 +90,7 @@ func class(name string) string {
 
 func (h *htmlWriter) table(b Table) {
 	id := h.newID()
-	h.put(`<div class="wide" role="region" tabindex="0" aria-labelledby="`, h.id, " ", id, `"><table id="`, id, `"`)
+	h.put(`<section class="wide" tabindex="0" aria-labelledby="`, h.id, " ", id, `"><table id="`, id, `"`)
 	if b.Caption == "" {
 		h.put(` aria-label="`, escape(tableName(b)), `"`)
 	}
@@ -113,7 +113,7 @@ func (h *htmlWriter) table(b Table) {
 	for i, row := range b.Rows {
 		h.row(b, row, b.Last && i == len(b.Rows)-1)
 	}
-	h.put("</tbody>\n</table></div>\n")
+	h.put("</tbody>\n</table></section>\n")
 }
 
 // tableName are the heads of a table's columns as one text.
@@ -238,7 +238,7 @@ func (h *htmlWriter) picture(b Picture) {
 		w = b.High * float64(wide) / float64(high)
 	}
 	if w > 0 {
-		fmt.Fprintf(&h.out, ` style="width: %.1fmm"`, w)
+		fmt.Fprintf(&h.out, ` style="--wide: %.1fmm"`, w)
 	}
 	h.put(">")
 	h.line("<figcaption>", b.Caption, "</figcaption>")
