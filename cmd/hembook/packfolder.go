@@ -7,8 +7,10 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"time"
 
 	"hembook/internal/paper"
+	"hembook/internal/press"
 	"hembook/internal/sheet"
 )
 
@@ -57,46 +59,56 @@ func writeFolder(to, room string, files []packFile) error {
 	if err != nil {
 		return err
 	}
+	if real, err := filepath.EvalSymlinks(to); err == nil {
+		to = real // the folder is exchanged, not a link to it
+	}
 	if err := clearForPacket(to, room); err != nil {
 		return err
 	}
 	if err := os.MkdirAll(filepath.Dir(to), 0o755); err != nil {
 		return fmt.Errorf("%s cannot be made: %w", filepath.Dir(to), reasonOf(err))
 	}
-	stage, err := os.MkdirTemp(filepath.Dir(to), "."+filepath.Base(to)+".new-")
+	stage, err := os.MkdirTemp(filepath.Dir(to), stageName(to)+"*")
 	if err != nil {
 		return fmt.Errorf("a folder beside %s cannot be made: %w", to, reasonOf(err))
 	}
-	defer os.RemoveAll(stage)
-	for _, f := range append(files, packFile{packMarker, []byte(packMarkerText)}) {
+	defer os.RemoveAll(stage) // the new folder until it is in its place, the old one then
+	for _, f := range append([]packFile{{packMarker, []byte(packMarkerText)}}, files...) {
 		if err := os.WriteFile(filepath.Join(stage, f.name), f.data, 0o600); err != nil {
 			return fmt.Errorf("%s cannot be written: %w", f.name, reasonOf(err))
 		}
 	}
-	return swapFolder(stage, to)
+	_, err = os.Lstat(to)
+	if err := press.Exchange(stage, to, err == nil); err != nil {
+		return fmt.Errorf("%s cannot be replaced: %w", to, reasonOf(err))
+	}
+	sweepPackets(to)
+	return nil
 }
 
-// swapFolder puts the new folder in the place of the old one, which is brought
-// back where that fails.
-func swapFolder(stage, to string) error {
-	old := stage + ".old"
-	had := false
-	switch err := os.Rename(to, old); {
-	case err == nil:
-		had = true
-	case !errors.Is(err, fs.ErrNotExist):
-		return fmt.Errorf("%s cannot be replaced: %w", to, reasonOf(err))
-	}
-	if err := os.Rename(stage, to); err != nil {
-		if had {
-			err = errors.Join(err, os.Rename(old, to))
+// stageName begins the name of a folder that a packet is written to before it
+// is put in its place.
+func stageName(to string) string { return "." + filepath.Base(to) + ".new-" }
+
+// packTakes is longer than any packet takes to be written: a folder that is
+// older was left by a run that was cut off.
+const packTakes = time.Minute
+
+// sweepPackets removes what runs that were cut off left beside a packet: it
+// holds what is private. It is called when the new packet is in its place, so
+// that an old one set aside is not lost before.
+func sweepPackets(to string) {
+	entries, _ := os.ReadDir(filepath.Dir(to))
+	for _, e := range entries {
+		info, err := e.Info()
+		if err != nil || !e.IsDir() || !strings.HasPrefix(e.Name(), stageName(to)) || time.Since(info.ModTime()) < packTakes {
+			continue
 		}
-		return fmt.Errorf("%s cannot be replaced: %w", to, reasonOf(err))
+		left := filepath.Join(filepath.Dir(to), e.Name())
+		if marker, err := os.Lstat(filepath.Join(left, packMarker)); err == nil && marker.Mode().IsRegular() {
+			_ = os.RemoveAll(left)
+		}
 	}
-	if had {
-		return os.RemoveAll(old)
-	}
-	return nil
 }
 
 // clearForPacket refuses a folder that is not ours to replace.
@@ -109,12 +121,18 @@ func clearForPacket(to, room string) error {
 		rel, err := filepath.Rel(folder, path)
 		return err == nil && rel != ".." && !strings.HasPrefix(rel, ".."+string(filepath.Separator))
 	}
-	if inside(room, to) {
-		return useErrorf("%s holds the workroom: pack into a folder of its own", to)
+	rooms := []string{room}
+	if real, err := filepath.EvalSymlinks(room); err == nil {
+		rooms = append(rooms, real)
 	}
-	for _, own := range []string{"content", "themes", "pressed", ".hembook", ".git"} {
-		if inside(to, filepath.Join(room, own)) {
-			return useErrorf("%s lies in the workroom's %s: pack into a folder of its own", to, own)
+	for _, room := range rooms {
+		if inside(room, to) {
+			return useErrorf("%s holds the workroom: pack into a folder of its own", to)
+		}
+		for _, own := range []string{"content", "themes", "pressed", ".hembook", ".git"} {
+			if inside(to, filepath.Join(room, own)) {
+				return useErrorf("%s lies in the workroom's %s: pack into a folder of its own", to, own)
+			}
 		}
 	}
 	entries, err := os.ReadDir(to)

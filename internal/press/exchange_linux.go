@@ -6,9 +6,9 @@ import (
 	"golang.org/x/sys/unix"
 )
 
-// exchange puts the folder fresh in the place of old in one step, after which
+// Exchange puts the folder fresh in the place of old in one step, after which
 // fresh names what old was. Where there is no old one it is a plain rename.
-func exchange(fresh, old string, had bool) error {
+func Exchange(fresh, old string, had bool) error {
 	if !had {
 		return os.Rename(fresh, old)
 	}

@@ -4,9 +4,9 @@ package press
 
 import "os"
 
-// exchange puts the folder fresh in the place of old, after which fresh names
+// Exchange puts the folder fresh in the place of old, after which fresh names
 // what old was. Where there is no old one it is a plain rename.
-func exchange(fresh, old string, had bool) error {
+func Exchange(fresh, old string, had bool) error {
 	if !had {
 		return os.Rename(fresh, old)
 	}

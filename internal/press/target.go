@@ -289,7 +289,7 @@ func (t *target) swap() error {
 	case t.had:
 		t.countRemoved()
 	}
-	if err := exchange(t.stage, t.to, t.had); err != nil {
+	if err := Exchange(t.stage, t.to, t.had); err != nil {
 		return plain(err)
 	}
 	if !t.had {
