@@ -157,18 +157,53 @@ func (w *work) reshape(p *Piece, f *form, a alteration, i int) bool {
 		}
 	}
 	f.darts = slices.Delete(f.darts, i, i+1)
+	mouths := f.mouths(old)
 	f.shift(from, d.Along.V.MM(), -plan.Intake)
 	if c.Rotate == nil {
 		f.gone = append(slices.Clip(f.gone), a)
+		f.swing(&r, mouths)
+		w.tellStep(p, a, &d, r.Step)
 		return true
 	}
 	f.shift(to, c.Rotate.Along.V.MM(), r.Opened.Width)
+	f.swing(&r, mouths)
 	opened := record.DartSpec{At: c.At, Name: d.Name, Edge: c.Rotate.To}
 	opened.Along = record.Length{V: measure.MM(f.inner(r.Outline, to, r.Opened.At)), At: c.Rotate.Along.At}
 	opened.Width = record.Length{V: measure.MM(r.Opened.Width), At: c.Rotate.At}
 	opened.Length = record.Length{V: measure.MM(r.Opened.Length), At: c.Rotate.At}
 	f.darts = append(f.darts, opened)
 	return true
+}
+
+// mouths is where the darts of a form open on its outline: half way between
+// their legs.
+func (f *form) mouths(o shape.Outline) []shape.Point {
+	out := make([]shape.Point, len(f.darts))
+	for i := range f.darts {
+		edge := f.called(f.darts[i].Edge.V)
+		out[i], _, _ = o.PointOn(edge, f.inner(o, edge, f.darts[i].Along.V.MM()))
+	}
+	return out
+}
+
+// swing takes along the points of darts, where they were drawn, whose mouths
+// lie on the part that was turned.
+func (f *form) swing(r *shape.Reshaped, before []shape.Point) {
+	for i, now := range f.mouths(r.Outline) {
+		d := &f.darts[i]
+		if !d.Point.Given() || apart(r.Swung(before[i]), now) >= apart(before[i], now) {
+			continue
+		}
+		at := r.Swung(point(d.Point.V))
+		d.Point.V = record.XY{X: at.X, Y: at.Y}
+	}
+}
+
+// tellStep warns of a dart whose legs, as the far edge cuts them, differ.
+func (w *work) tellStep(p *Piece, a alteration, d *record.DartSpec, step float64) {
+	if most := w.t.limitsOf(w.b).step.v; step > most+1e-6 {
+		w.faults.Warnf(a.change.At, "draw the far edge so that both legs are equally long up to it, or leave it as it is drawn now: its ends meet half way", "folding out the dart on %s.%s leaves a step of %s in the edge opposite", p.Name, d.Edge.V, text1(step))
+	}
 }
 
 // inner turns a distance along an edge as the record has it into one along the

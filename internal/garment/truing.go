@@ -27,7 +27,7 @@ var CheckKinds = []string{"notches", "stretch", "line", "step", "sleeve head", "
 
 // limits are how far what must meet may be off: millimetres and degrees.
 type limits struct {
-	angle, step, notches, legs, grain, headLeast, headMost, lining, corner setting
+	angle, step, notches, legs, grain, headLeast, headMost, lining, corner, dart setting
 }
 
 // limitsOf takes a build's limits, else the workroom's, else the trade's.
@@ -61,6 +61,7 @@ func (t *Tailor) limitsOf(b *record.Build) limits {
 		grain:     number("grain", own.Grain, room.Grain),
 		headLeast: length("head-least", own.HeadLeast, room.HeadLeast), headMost: length("head-most", own.HeadMost, room.HeadMost),
 		lining: length("lining", own.Lining, room.Lining), corner: usual["corner"],
+		dart: number("dart", own.Dart, room.Dart),
 	}
 }
 
@@ -80,7 +81,9 @@ func (w *work) trueUp() {
 	}
 	w.folds()
 	w.dartLegs()
+	w.dartLines()
 	w.grains()
+	w.grainsBeside()
 	w.linings()
 	w.likes()
 	w.tellChecks()

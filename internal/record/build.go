@@ -259,6 +259,7 @@ type Truing struct {
 	Notches   Length `yaml:"notches" min:"0" about:"how far notches that meet may lie apart; 3 mm unless said"`
 	Legs      Length `yaml:"legs" min:"0" about:"how far the legs of a dart may differ; 1 mm unless said"`
 	Grain     Number `yaml:"grain" min:"0" max:"45" about:"how far a fold may lean from the grain, in degrees; 1 unless said"`
+	Dart      Number `yaml:"dart" min:"0" max:"90" about:"how far a line may turn across a dart that is folded shut, in degrees; 30 unless said"`
 	HeadLeast Length `yaml:"head-least" about:"the least ease of a sleeve head over its armhole; 0 unless said"`
 	HeadMost  Length `yaml:"head-most" about:"the most ease of a sleeve head over its armhole; 40 mm unless said"`
 	Lining    Length `yaml:"lining" min:"0" about:"how much narrower than the shell a lining may be round the body; 3 mm unless said"`

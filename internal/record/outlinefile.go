@@ -220,7 +220,11 @@ func (o *outlineReader) find(spec *OutlineSpec, d *trace.Drawing, file, id strin
 			names = append(names, n)
 		}
 	}
+	hidden := slices.ContainsFunc(d.Hidden, func(name string) bool { return id != "" && plainWord(name) == plainWord(id) })
 	switch {
+	case hidden && !o.draws(d, id):
+		o.faults.Errorf(spec.File.At, "show its layer, and save the drawing", "%s holds the piece %q, but it is hidden there", file, shorten(id))
+		return nil
 	case len(d.Pieces) == 0:
 		o.faults.Errorf(spec.File.At, "", "%s draws no piece", file)
 		return nil
@@ -242,6 +246,13 @@ func (o *outlineReader) find(spec *OutlineSpec, d *trace.Drawing, file, id strin
 	}
 	o.faults.Errorf(spec.File.At, meant(id, names, "it draws: "), "%s draws no piece %q", file, shorten(id))
 	return nil
+}
+
+// draws reports whether a drawing shows a piece of that name.
+func (o *outlineReader) draws(d *trace.Drawing, id string) bool {
+	return slices.ContainsFunc(d.Pieces, func(p trace.Drawn) bool {
+		return p.ID == id || plainWord(p.ID) == plainWord(id) || plainWord(p.Name) == plainWord(id)
+	})
 }
 
 // fillIn writes the piece that a file draws into the record as if it had been

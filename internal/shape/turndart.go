@@ -13,6 +13,18 @@ type Reshaped struct {
 	From    []int
 	// Opened is the dart that was opened; At, Width and Length as in [Dart].
 	Opened Dart
+	// Step is by how many millimetres the legs differ up to the far edge, where
+	// a dart was folded out.
+	Step float64
+
+	about    Point
+	cos, sin float64
+}
+
+// Swung is where a point of the part that was turned has come to.
+func (r *Reshaped) Swung(p Point) Point {
+	d := p.Sub(r.about)
+	return snap(r.about.Add(Point{float64(d.X*r.cos) - float64(d.Y*r.sin), float64(d.X*r.sin) + float64(d.Y*r.cos)}))
 }
 
 // DartTurned closes a dart and opens it at s millimetres along another edge:
@@ -56,7 +68,8 @@ func (o Outline) DartTurned(d DartPlan, edge, to string, s float64) (Reshaped, e
 	if !turn {
 		moving = two
 	}
-	moving.rotate(d.Point, from, onto)
+	by := turning(d.Point, from, onto)
+	moving.through(by.Swung)
 	mouth := run{Edges: []Edge{{Name: to, To: at}}, From: []int{-1}, Start: moving.last()}
 	list := []run{*moving, mouth, *still}
 	if !turn {
@@ -64,6 +77,7 @@ func (o Outline) DartTurned(d DartPlan, edge, to string, s float64) (Reshaped, e
 		list = []run{*still, mouth, *moving}
 	}
 	r := endToEnd(list)
+	r.about, r.cos, r.sin = by.about, by.cos, by.sin
 	wide := distance(mouth.Start, mouth.Edges[0].To)
 	leg := distance(at, d.Point)
 	r.Opened = Dart{Edge: to, Width: wide, Length: math.Sqrt(max(leg*leg-wide*wide/4, 0)), At: r.along(to) + wide/2}
@@ -93,17 +107,20 @@ func (o Outline) DartFolded(d DartPlan) (Reshaped, error) {
 	if one == nil || two == nil {
 		return Reshaped{}, errors.New("its legs cross")
 	}
-	if one.turns(two) {
-		one.rotate(d.Point, d.End, d.Begin)
-	} else {
-		two.rotate(d.Point, d.Begin, d.End)
+	by, moving := turning(d.Point, d.End, d.Begin), one
+	if !one.turns(two) {
+		by, moving = turning(d.Point, d.Begin, d.End), two
 	}
+	moving.through(by.Swung)
+	by.Step = math.Abs(distance(d.Begin, far1) - distance(d.End, far2))
 	meet := lerp(one.last(), two.Start, 0.5)
 	follow(&one.Edges[len(one.Edges)-1], meet.Sub(one.last()), 1.0/3, 2.0/3)
 	one.Edges[len(one.Edges)-1].To = meet
 	follow(&two.Edges[0], meet.Sub(two.Start), 2.0/3, 1.0/3)
 	two.Start = meet
-	return endToEnd([]run{*one, *two}), nil
+	r := endToEnd([]run{*one, *two})
+	r.Step, r.about, r.cos, r.sin = by.Step, by.about, by.cos, by.sin
+	return r, nil
 }
 
 // A cutUp is an outline that gets further corners, each edge knowing the old
@@ -263,14 +280,14 @@ func (r *run) length() float64 {
 	return sum
 }
 
-// rotate turns the run about a point so that one point comes onto another.
-func (r *run) rotate(about, from, onto Point) {
+// turning is the turn about a point by which one point comes onto another.
+func turning(about, from, onto Point) Reshaped {
 	a, b := unit(from.Sub(about)), unit(onto.Sub(about))
-	cos, sin := dot(a, b), cross(a, b)
-	f := func(p Point) Point {
-		d := p.Sub(about)
-		return snap(about.Add(Point{float64(d.X*cos) - float64(d.Y*sin), float64(d.X*sin) + float64(d.Y*cos)}))
-	}
+	return Reshaped{about: about, cos: dot(a, b), sin: cross(a, b)}
+}
+
+// through puts every point of the run through f.
+func (r *run) through(f func(Point) Point) {
 	r.Start = f(r.Start)
 	for i := range r.Edges {
 		e := &r.Edges[i]

@@ -32,6 +32,7 @@ func draw(root *node) (*trace.Drawing, *trace.Fault) {
 	d.index(root)
 	out := &trace.Drawing{UnitX: x, UnitY: y}
 	d.pieces(root, pose{m: identity, in: v}, out)
+	out.Hidden = hiddenBelow(root, false, nil)
 	if d.fault != nil {
 		return nil, d.fault
 	}
@@ -39,6 +40,19 @@ func draw(root *node) (*trace.Drawing, *trace.Fault) {
 		out.Pieces, out.Loose = []trace.Drawn{{Strokes: out.Loose, Down: true, At: root.place()}}, nil
 	}
 	return out, nil
+}
+
+// hiddenBelow lists the names of groups and lines that are hidden, or lie in
+// one that is.
+func hiddenBelow(n *node, hidden bool, out []string) []string {
+	for _, kid := range n.kids {
+		in := hidden || kid.hidden
+		if name := kid.called(); in && name != "" && (isGroup(kid) || shapes[kid.name]) {
+			out = append(out, name)
+		}
+		out = hiddenBelow(kid, in, out)
+	}
+	return out
 }
 
 func (d *drafter) index(n *node) {

@@ -109,6 +109,7 @@ type Drawing struct {
 	UnitX, UnitY float64
 	Pieces       []Drawn
 	Loose        []Stroke // what belongs to no piece
+	Hidden       []string // the names of what is there and not shown
 }
 
 // A Piece is what a drawn piece comes to.

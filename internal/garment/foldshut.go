@@ -1,0 +1,195 @@
+package garment
+
+import (
+	"fmt"
+	"math"
+
+	"hembook/internal/measure"
+	"hembook/internal/record"
+	"hembook/internal/shape"
+)
+
+// dartLines checks by how much a line turns that runs across a dart, once the
+// dart is folded shut. By how much it steps there is what the legs differ by.
+func (w *work) dartLines() {
+	for _, p := range w.g.Pieces {
+		if !p.sound() || !p.own(len(p.Record.Darts) > 0) {
+			continue
+		}
+		for i := range p.Darts {
+			if d := &p.Darts[i]; d.Plan.Fits && d.Plan.Inside {
+				w.dartLine(p, i)
+			}
+		}
+	}
+}
+
+func (w *work) dartLine(p *Piece, i int) {
+	d := &p.Darts[i]
+	e := p.edgeCalled(d.Record.Edge.V)
+	if e == nil || !e.Length.Value.Known() || d.Plan.Point == d.Plan.Begin || d.Plan.Point == d.Plan.End {
+		return
+	}
+	at := p.form.inner(p.Outline, e.Name, d.Record.Along.V.MM())
+	m := mouth{e, d.Plan, at - d.Plan.Intake/2, at + d.Plan.Intake/2}
+	a, b := m.angle(0), m.angle(1)
+	if !(a > 0) || !(b > 0) { // its point lies on the line: there is nothing to fold
+		return
+	}
+	j := m.join(a + b - 180)
+	what := fmt.Sprintf("%s across its dart, folded shut", e.ref)
+	if len(p.Darts) > 1 {
+		what = fmt.Sprintf("%s across its dart %d, folded shut", e.ref, i+1)
+	}
+	w.note(Input{Name: "angle where the dart begins", Value: degrees(a), At: d.Record.At})
+	w.note(Input{Name: "angle where it ends", Value: degrees(b), At: d.Record.At})
+	w.lim.dart.input(&w.ink, "limit", measure.UnitDegree)
+	w.n(a).s("° + ").n(b).s("° − 180° = ").n(j.Turn).s("°")
+	c := Check{Kind: "line", What: what, Judged: true, At: d.Record.At, Join: j}
+	c.Off = w.figure(w.join("true.", p.form.anchor, ".dart-", ordinalOf(i), ".line"), "the line turns by", what, inDegrees(j.Turn),
+		"the angles between the line and both legs − 180°: above 0 a hollow, below 0 a point", w.lim.dart.source)
+	c.Good, c.Limit = math.Abs(j.Turn) <= w.lim.dart.v+1e-6, atMost(w.lim.dart, "°")
+	c.taken = p.Record.Like.Given() && len(p.Record.Darts) == 0 && !p.refitted
+	way := "rises"
+	if j.Turn < 0 {
+		way = "falls"
+	}
+	c.Mend = fmt.Sprintf("fold the dart shut, draw the line smooth across it and trace it: it %s by about %s there", way, text1(m.rise(j.Turn)))
+	w.check(c)
+}
+
+// A mouth is where a dart opens on its edge, with how far along the edge its
+// legs begin, as the outline runs.
+type mouth struct {
+	edge     *PieceEdge
+	plan     shape.DartPlan
+	from, to float64
+}
+
+// side is one side of the mouth: its corner, and the directions of the leg and
+// of the line that leave it.
+func (m *mouth) side(i int) (corner, leg, line shape.Point) {
+	o := m.edge.piece.Outline
+	if i == 0 {
+		_, dir, _ := o.PointOn(m.edge.Name, m.from)
+		return m.plan.Begin, unitOf(m.plan.Point.Sub(m.plan.Begin)), shape.Point{X: -dir.X, Y: -dir.Y}
+	}
+	_, dir, _ := o.PointOn(m.edge.Name, m.to)
+	return m.plan.End, unitOf(m.plan.Point.Sub(m.plan.End)), dir
+}
+
+func unitOf(p shape.Point) shape.Point {
+	size := math.Hypot(p.X, p.Y)
+	return shape.Point{X: p.X / size, Y: p.Y / size}
+}
+
+// angle is that between leg and line on one side, in degrees.
+func (m *mouth) angle(i int) float64 {
+	_, leg, line := m.side(i)
+	return math.Acos(min(max(float64(leg.X*line.X)+float64(leg.Y*line.Y), -1), 1)) * 180 / math.Pi
+}
+
+// beside is how much of the line is looked at on one side, mm.
+func (m *mouth) beside(i int) float64 {
+	if i == 0 {
+		return min(reach, max(m.from, 0))
+	}
+	return min(reach, max(m.edge.Length.Value.Number-m.to, 0))
+}
+
+// rise is how far a smooth line passes from the corner that the folded dart
+// makes: half way to the chord, as a parabola does that leaves both sides
+// equally far from it.
+func (m *mouth) rise(turn float64) float64 {
+	return min(m.beside(0), m.beside(1)) * math.Sin(math.Abs(turn)/2*math.Pi/180) / 2
+}
+
+// join lays both sides of the mouth leg to leg.
+func (m *mouth) join(turn float64) *Join {
+	a, b := m.plan.Legs()
+	j := &Join{Seam: "the dart", Names: [2]string{m.edge.ref, m.edge.ref + " beyond"}, Turn: turn, Step: b - a}
+	o := m.edge.piece.Outline
+	const steps = 12
+	for i, leg := range [...]float64{a, b} {
+		corner, along, _ := m.side(i)
+		put := func(q shape.Point) shape.Point {
+			d := q.Sub(corner)
+			out := shape.Point{X: float64(d.X*along.Y) - float64(d.Y*along.X), Y: float64(d.X*along.X) + float64(d.Y*along.Y)}
+			if i == 1 {
+				out.Y -= j.Step
+			}
+			return out
+		}
+		far := min(reach, leg)
+		for k := range steps + 1 {
+			part := float64(k) / steps
+			j.Seams[i] = append(j.Seams[i], put(shape.Point{X: corner.X + float64(along.X*far*part), Y: corner.Y + float64(along.Y*far*part)}))
+			s := m.from - m.beside(0)*part
+			if i == 1 {
+				s = m.to + m.beside(1)*part
+			}
+			at, _, _ := o.PointOn(m.edge.Name, s)
+			j.Lines[i] = append(j.Lines[i], put(at))
+		}
+	}
+	return j
+}
+
+// grainOf is how the grain of a piece lies, in degrees from the line it is
+// drawn along; false where it may lie any way.
+func grainOf(p *Piece) (float64, bool) {
+	switch p.Grain {
+	case "along":
+		return 0, true
+	case "across":
+		return 90, true
+	case "bias":
+		return 45, true
+	}
+	return 0, false
+}
+
+// grainsBeside tells of pieces whose grain lies otherwise than that of the
+// piece they are like, or that they are sewn to side by side. That may be meant.
+func (w *work) grainsBeside() {
+	for _, p := range w.g.Pieces {
+		if other := w.named[p.Record.Like.V]; p.Record.Like.Given() && other != nil {
+			at := p.Record.At
+			if p.Record.Grain.Given() {
+				at = p.Record.Grain.At
+			}
+			w.grainBeside(p, other, p.Name+" beside "+other.Name+", which it is like", w.join("true.", p.form.anchor, ".grain-like"), at)
+		}
+	}
+	ids := namesFor(len(w.g.Seams))
+	for _, s := range w.g.Seams {
+		id := ids.unique(s.Name)
+		if s.broken || len(s.Sides[0].Edges) != 1 || len(s.Sides[1].Edges) != 1 || s.Record.Gather.Given() {
+			continue
+		}
+		a, b := s.Sides[0].Edges[0].Piece, s.Sides[1].Edges[0].Piece
+		w.grainBeside(a, b, a.Name+" beside "+b.Name+" at "+s.Name, w.join("true.", id, ".grain"), s.Record.At)
+	}
+}
+
+func (w *work) grainBeside(a, b *Piece, what, id string, at record.Pos) {
+	one, ok1 := grainOf(a)
+	two, ok2 := grainOf(b)
+	if a == b || !ok1 || !ok2 || one == two {
+		return
+	}
+	w.note(Input{Name: "grain of " + a.Name, Value: a.Grain, At: a.grainAt()})
+	w.note(Input{Name: "grain of " + b.Name, Value: b.Grain, At: b.grainAt()})
+	w.n(one).s("° − ").n(two).s("° = ").n(one - two).s("°")
+	c := Check{Kind: "grain", What: what, At: at}
+	c.Off = w.figure(id, "grain not parallel", what, inDegrees(math.Abs(one-two)), "the angle between the grain of both pieces as they are drawn: along 0°, bias 45°, across 90°", derived)
+	w.check(c)
+}
+
+// grainAt is where the grain of a piece is written, or the piece is.
+func (p *Piece) grainAt() record.Pos {
+	if p.form.grain.Given() {
+		return p.form.grain.At
+	}
+	return p.Record.At
+}
