@@ -65,3 +65,33 @@ func TestDemoBuildsAreLaid(t *testing.T) {
 		t.Errorf("only %d lays", laid)
 	}
 }
+
+// TestDemoLaysNearALongSearch: twenty times the work shortens no lay of the
+// demo by more than 1 %. It takes minutes, so it runs when HEMBOOK_LAY_WORK
+// is "usual".
+func TestDemoLaysNearALongSearch(t *testing.T) {
+	if os.Getenv("HEMBOOK_LAY_WORK") != "usual" {
+		t.Skip("set HEMBOOK_LAY_WORK=usual to search for minutes")
+	}
+	room, tailor := openDemo(t)
+	lays := func(bf record.BuildFile, work int) []*Lay {
+		b, _ := room.ReadBuild(bf)
+		c := NewCutter(context.Background(), room, tailor, Options{Work: work})
+		c.store = NewStore(t.TempDir())
+		return c.Cut(b).Lays
+	}
+	for _, bf := range room.Builds {
+		usual, long := lays(bf, lay.DefaultWork), lays(bf, 20*lay.DefaultWork)
+		for i, l := range usual {
+			if l.Plan == nil || long[i].Plan == nil {
+				t.Errorf("%s %s: %s", bf.Slug, l.Part, l.Why)
+				continue
+			}
+			more := 100 * (l.Plan.Length/long[i].Plan.Length - 1)
+			t.Logf("%-22s %-8s %8.1f mm, %8.1f after a long search: %.2f %% more", bf.Slug, l.Part, l.Plan.Length, long[i].Plan.Length, more)
+			if more > 1 {
+				t.Errorf("%s %s: %.2f %% longer than after a long search", bf.Slug, l.Part, more)
+			}
+		}
+	}
+}
