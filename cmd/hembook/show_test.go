@@ -169,6 +169,50 @@ func TestShow(t *testing.T) {
 	}
 }
 
+// TestShowPatternFile: saving a pattern file presses again, as saving a record
+// does, and a file that cannot be read is told of.
+func TestShowPatternFile(t *testing.T) {
+	defer goleak.VerifyNone(t, goleak.IgnoreCurrent())
+	dir := begunRoom(t)
+	const panel = `<svg xmlns="http://www.w3.org/2000/svg" width="300mm" height="400mm" viewBox="0 0 300 400"><g id="panel"><path id="panel-hem" d="M0,400H300"/><path id="panel-right" d="M300,400V0"/><path id="panel-waist" d="M300,0H0"/><path id="panel-left" d="M0,0V400"/></g></svg>`
+	drawn, folder := "content/builds/drawn/pattern/panel.svg", filepath.Join(dir, "content/builds/drawn/pattern")
+	if err := os.MkdirAll(folder, 0o777); err != nil {
+		t.Fatal(err)
+	}
+	for name, text := range map[string]string{
+		drawn:                             panel,
+		"content/builds/drawn/build.yaml": "name: Drawn\ngarment: skirt\nfor: woman\nstate: planned\ncloth: {shell: practice-cotton}\npieces: [{name: panel, outline: pattern/panel.svg#panel}]\n",
+	} {
+		if err := os.WriteFile(filepath.Join(dir, name), []byte(text), 0o666); err != nil {
+			t.Fatal(err)
+		}
+	}
+	s := showRoom(t, dir)
+	next, end := s.listen()
+	defer end()
+	first := next()
+	for strings.HasSuffix(first.Version, "-0") {
+		first = next()
+	}
+	if first.Heading != "" {
+		t.Fatalf("a workroom without faults: %+v", first)
+	}
+	replace(t, dir, drawn, strings.NewReplacer("M300,400V0", "M300,400L280,0", "M300,0H0", "M280,0H0").Replace(panel))
+	saved := next()
+	if saved.Version == first.Version || saved.Heading != "" {
+		t.Errorf("after a save: %+v", saved)
+	}
+	replace(t, dir, drawn, "no drawing")
+	wrong := next()
+	for wrong.Heading == "" {
+		wrong = next()
+	}
+	if len(wrong.Faults) == 0 || !strings.Contains(wrong.Faults[0].Message, "panel.svg") {
+		t.Errorf("after a slip: %+v", wrong)
+	}
+	s.end()
+}
+
 // TestShowInABrowser: the page reloads by itself, shows what is wrong as text,
 // keeps what was open, and breaks no policy.
 func TestShowInABrowser(t *testing.T) {
