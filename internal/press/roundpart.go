@@ -91,7 +91,10 @@ func (p *printer) effectRows(t *table, name string, list []garment.Effect) {
 	for i := range list {
 		e := &list[i]
 		t.row(name).words(e.Of)
-		t.words(p.value(e.Before)).words(p.value(e.After)).fig(&e.By)
+		for _, v := range []garment.Value{e.Before, e.After} {
+			t.html(func(w *paper) { w.measured(p.value(v)) })
+		}
+		t.fig(&e.By)
 		name = "the same" // a row without a name says nothing to who cannot see the one above
 	}
 }
