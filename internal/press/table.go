@@ -25,7 +25,7 @@ type table struct {
 }
 
 // longTable is how many rows a table has before it is continued in another.
-const longTable = 40
+const longTable = 32
 
 // table begins a table. It is written when it ends.
 func (w *paper) table(caption string, columns ...column) *table {
