@@ -164,34 +164,66 @@ const mostSteps = 200
 // millionth of a millimetre: the change undone. It fails where the change
 // cannot be undone.
 //
-// A change moves points by much less than it moves with them, so that taking
-// off what the change adds, again and again, settles on the outline looked for.
+// A change mostly moves points by much less than it moves with them, so that
+// taking off what the change adds, again and again, settles on the outline
+// looked for; where that overshoots, as at the end of a tight curve, smaller
+// parts of it are taken off.
 func (o Outline) Before(change func(Outline) (Outline, error)) (Outline, error) {
-	x := o
+	x, part := o, 1.0
+	best, bestOff := o, math.Inf(1)
 	for range mostSteps {
 		y, err := change(x)
-		if err != nil {
-			return o, err
-		}
-		if len(y.Edges) != len(o.Edges) {
+		if err == nil && len(y.Edges) != len(o.Edges) {
 			return o, errors.New("it alters which edges there are")
 		}
-		next, off := nearerTo(o, x, y)
+		if err != nil && math.IsInf(bestOff, 1) {
+			return o, err
+		}
+		off := math.Inf(1)
+		if err == nil {
+			off = pointsApart(o, y)
+		}
 		if off < 1e-8 {
 			return x, nil
 		}
-		x = next
+		if off >= bestOff {
+			if part /= 2; part < leastPart {
+				break
+			}
+			if y, err = change(best); err != nil {
+				return o, err
+			}
+			x = towards(o, best, y, part)
+			continue
+		}
+		best, bestOff = x, off
+		x = towards(o, x, y, part)
 	}
 	return o, errors.New("no outline is found from which it makes this one")
 }
 
-// nearerTo moves x by what y lacks of o, and says how much that was.
-func nearerTo(o, x, y Outline) (Outline, float64) {
-	off := 0.0
+// leastPart is the least part of what is lacking that is worth trying.
+const leastPart = 1.0 / 1024
+
+// pointsApart is how far apart, along x or y, two outlines' points lie at most.
+func pointsApart(a, b Outline) float64 {
+	off := apart(a.From, b.From)
+	for i, e := range a.Edges {
+		f := b.Edges[i]
+		off = max(off, apart(e.To, f.To))
+		if e.Curved {
+			off = max(off, apart(e.C1, f.C1), apart(e.C2, f.C2))
+		}
+	}
+	return off
+}
+
+func apart(p, q Point) float64 { return max(math.Abs(p.X-q.X), math.Abs(p.Y-q.Y)) }
+
+// towards moves x by a part of what y lacks of o.
+func towards(o, x, y Outline, part float64) Outline {
 	fix := func(x, want, got Point) Point {
-		d := want.Sub(got)
-		off = max(off, math.Abs(d.X), math.Abs(d.Y))
-		return x.Add(d)
+		return Point{x.X + float64(part*(want.X-got.X)), x.Y + float64(part*(want.Y-got.Y))}
 	}
 	out := Outline{From: fix(x.From, o.From, y.From), Edges: append([]Edge(nil), x.Edges...)}
 	for i := range out.Edges {
@@ -201,5 +233,5 @@ func nearerTo(o, x, y Outline) (Outline, float64) {
 			e.C1, e.C2 = fix(e.C1, o.Edges[i].C1, y.Edges[i].C1), fix(e.C2, o.Edges[i].C2, y.Edges[i].C2)
 		}
 	}
-	return out, off
+	return out
 }

@@ -163,26 +163,46 @@ func refine(o Outline, first, count int, line, shifted []Point, d float64) {
 			middle := along(between(line[k], line[k+3]), spread, 3.0/8)
 			target := along(middle, Point{X: dir.Y, Y: -dir.X}, d).Sub(between(shifted[k], shifted[k+3]))
 			size := float64(spread.X*spread.X) + float64(spread.Y*spread.Y)
-			scale := 8.0 / 3 * (float64(target.X*spread.X) + float64(target.Y*spread.Y)) / size
-			if scale > 0.2 && scale < 5 { // elsewhere the curve is nearly straight, or bends both ways
-				shifted[k+1], shifted[k+2] = along(shifted[k], a, scale), along(shifted[k+3], b, -scale)
+			sure := bulge(size, float64(chord.X*chord.X)+float64(chord.Y*chord.Y))
+			if sure > 0 {
+				scale := 8.0 / 3 * (float64(target.X*spread.X) + float64(target.Y*spread.Y)) / size
+				scale = min(max(scale, 0.4), 2.5)
+				first, second := along(shifted[k], a, scale), along(shifted[k+3], b, -scale)
+				shifted[k+1] = along(shifted[k+1], first.Sub(shifted[k+1]), sure)
+				shifted[k+2] = along(shifted[k+2], second.Sub(shifted[k+2]), sure)
 			}
 		}
 		k += 3
 	}
 }
 
+// bulge is how far a curve is one that bulges, from none to one, by the square
+// of what its handles spread and of its chord: the handles of one that is
+// nearly straight, or bends both ways, say nothing of where its middle lies.
+func bulge(spread, chord float64) float64 {
+	const none, full = 0.001, 0.02
+	return min(max((spread/chord-none)/(full-none), 0), 1)
+}
+
 func between(a, b Point) Point { return along(a, b.Sub(a), 0.5) }
 
+// leastTurn is the sine of the least angle at which two edges are taken to
+// meet in a corner: below it, where their lines cross says little.
+const leastTurn = 0.2
+
 // slide is where a moved end comes to lie: on the neighbouring edge's own
-// line through the old end, or straight out where the two run alike.
+// line through the old end, or straight out where the two run alike, with a
+// gradual passage between, so that a little change of the angle never makes
+// the corner jump.
 func slide(moved, dir, old, neighbour Point) Point {
 	turn := float64(dir.X*neighbour.Y) - float64(dir.Y*neighbour.X)
-	if math.Abs(turn) < 1e-3 {
-		return moved
-	}
 	gap := moved.Sub(old)
-	return along(old, neighbour, (float64(dir.X*gap.Y)-float64(dir.Y*gap.X))/turn)
+	out := float64(dir.X*gap.Y) - float64(dir.Y*gap.X)
+	if math.Abs(turn) >= leastTurn {
+		return along(old, neighbour, out/turn)
+	}
+	crossing := along(old, neighbour, out/math.Copysign(leastTurn, turn))
+	return along(moved, crossing.Sub(moved), math.Abs(turn)/leastTurn)
 }
 
 // bend moves the two ends of a line by so much each and what lies between in
