@@ -41,11 +41,10 @@ func HTML(b Book) ([]byte, error) {
 }
 
 type htmlWriter struct {
-	out    strings.Builder
-	id     string // of the document, before the ids within it
-	n      int    // ids given
-	levels int    // how deep headings stand already
-	words  Words
+	out   strings.Builder
+	id    string // of the document, before the ids within it
+	n     int    // ids given
+	words Words
 }
 
 func (h *htmlWriter) put(parts ...string) {

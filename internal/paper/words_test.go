@@ -245,15 +245,6 @@ func render(t *testing.T, data []byte, page, dpi int) bitmap {
 	return b
 }
 
-// at is how light the page is at a place in millimetres.
-func (b bitmap) at(x, y float64) byte {
-	px, py := int(x*b.dpi/25.4), int(y*b.dpi/25.4)
-	if px < 0 || py < 0 || px >= b.wide || py >= b.high {
-		return 255
-	}
-	return b.grey[py*b.wide+px]
-}
-
 // darkRun is how many dots of a level line are dark, from a dot before its
 // beginning to its end and beyond, ends weighed by how dark they are.
 func (b bitmap) darkRun(x1, y, x2, _ float64) float64 {
