@@ -51,7 +51,7 @@ const abroad = "tollkeepers-waistcoat"
 func TestDemoPackets(t *testing.T) {
 	needTools(t, "pdfinfo", "pdffonts", "pdftotext")
 	languages := sheet.Languages
-	if testing.Short() {
+	if testing.Short() || racing {
 		languages = languages[:2]
 	}
 	if len(sheet.Languages) != 7 {
