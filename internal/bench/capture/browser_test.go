@@ -86,7 +86,7 @@ func js[T any](t *testing.T, ctx context.Context, script string, args ...any) T 
 }
 
 // until waits for a condition to hold in the page.
-const until = `const until = async (ok, what) => { for (let i = 0; i < 500; i++) { if (await ok()) return; await new Promise((r) => setTimeout(r, 20)); } throw new Error("waited in vain for " + (what || ok)); };`
+const until = `const until = async (ok, what) => { for (let i = 0; i < 3000; i++) { if (await ok()) return; await new Promise((r) => setTimeout(r, 20)); } throw new Error("waited in vain for " + (what || ok)); };`
 
 // comeIn opens the page by the code, as the phone's camera does.
 func comeIn(t *testing.T, ctx context.Context, h *hall) {
