@@ -36,7 +36,7 @@ var scratches = sync.Pool{New: func() any { return new(scratch) }}
 // Piece adds a pattern piece to dst, to scale: its cut line, sewing line,
 // darts, levels, fold, grain and the names of its edges with their allowances.
 func Piece(dst []byte, p *garment.Piece, style PieceStyle) []byte {
-	least, most := pieceBounds(p)
+	least, most := p.Bounds()
 	s := sheet{least.X, most.Y, unitsPerMM / style.Scale}
 	d := pieceDrawing{p: p, s: s, style: style}
 	w, h := s.at(shape.Point{X: most.X, Y: least.Y})
@@ -57,17 +57,6 @@ func Piece(dst []byte, p *garment.Piece, style PieceStyle) []byte {
 	dst = d.words(dst)
 	dst = bar.draw(dst, 0, d.barY)
 	return append(dst, "</svg>"...)
-}
-
-// pieceBounds is the box about both lines of a piece.
-func pieceBounds(p *garment.Piece) (least, most shape.Point) {
-	least, most = p.Outline.Bounds()
-	if len(p.Cut.Ring) > 0 {
-		l, m := p.Cut.Ring.Bounds()
-		least = shape.Point{X: min(least.X, l.X), Y: min(least.Y, l.Y)}
-		most = shape.Point{X: max(most.X, m.X), Y: max(most.Y, m.Y)}
-	}
-	return least, most
 }
 
 type pieceDrawing struct {

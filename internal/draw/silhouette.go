@@ -14,7 +14,7 @@ const silhouetteHigh = 42
 func CommonScale(pieces []*garment.Piece) float64 {
 	wide, high := 0.0, 0.0
 	for _, p := range pieces {
-		least, most := pieceBounds(p)
+		least, most := p.Bounds()
 		wide, high = max(wide, most.X-least.X), max(high, most.Y-least.Y)
 	}
 	return ScaleFor(wide, high, 1.7*silhouetteHigh, silhouetteHigh)
@@ -23,7 +23,7 @@ func CommonScale(pieces []*garment.Piece) float64 {
 // Silhouette adds a piece as it is cut, with its sewing line and no words: for
 // use beside its name, so it is hidden from those who listen.
 func Silhouette(dst []byte, p *garment.Piece, scale float64) []byte {
-	least, most := pieceBounds(p)
+	least, most := p.Bounds()
 	s := sheet{least.X, most.Y, unitsPerMM / scale}
 	w, h := s.at(shape.Point{X: most.X, Y: least.Y})
 	dst = openSilent(dst, box{-margin / 2, -margin / 2, w + margin/2, h + margin/2})
@@ -85,7 +85,7 @@ func tableRows(pieces []*garment.Piece, shapeWanted float64) [][]tabled {
 	var all []tabled
 	widest, sum := 0.0, 0.0
 	for _, p := range pieces {
-		least, most := pieceBounds(p)
+		least, most := p.Bounds()
 		t := tabled{p, least.X, most.Y, most.X - least.X, most.Y - least.Y}
 		if t.wide > 0 && t.high > 0 {
 			all = append(all, t)

@@ -69,7 +69,7 @@ func Draw(p *garment.Piece, style Style) (d paper.Drawing, area []paper.Point) {
 		style.Scale = 1
 	}
 	w := &work{p: p, style: style, k: 1 / style.Scale}
-	least, most := bounds(p)
+	least, most := p.Bounds()
 	w.left, w.top = least.X, most.Y
 	w.d = paper.Drawing{Wide: (most.X-least.X)*w.k + 2*rim, High: (most.Y-least.Y)*w.k + 2*rim, Alt: altOf(p)}
 	if len(p.Outline.Edges) == 0 {
@@ -83,17 +83,6 @@ func Draw(p *garment.Piece, style Style) (d paper.Drawing, area []paper.Point) {
 	w.grainAndName()
 	w.edgeNames()
 	return w.d, w.area()
-}
-
-// bounds is the box about both lines of a piece.
-func bounds(p *garment.Piece) (least, most shape.Point) {
-	least, most = p.Outline.Bounds()
-	if len(p.Cut.Ring) > 0 {
-		l, m := p.Cut.Ring.Bounds()
-		least = shape.Point{X: min(least.X, l.X), Y: min(least.Y, l.Y)}
-		most = shape.Point{X: max(most.X, m.X), Y: max(most.Y, m.Y)}
-	}
-	return least, most
 }
 
 // A work is one piece being drawn.

@@ -186,7 +186,7 @@ func TestDrawingKeepsItsMeasures(t *testing.T) {
 			}
 			for _, scale := range []float64{1, 5} {
 				d, area := Draw(p, Style{Scale: scale})
-				least, most := bounds(p)
+				least, most := p.Bounds()
 				if math.Abs((d.Wide-2*rim)*scale-(most.X-least.X)) > 1e-9 || math.Abs((d.High-2*rim)*scale-(most.Y-least.Y)) > 1e-9 {
 					t.Errorf("%s at 1 : %v: %v × %v", p.Name, scale, d.Wide, d.High)
 				}

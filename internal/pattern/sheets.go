@@ -131,7 +131,7 @@ func (p Print) table(s Sheets) paper.Table {
 		if piece.Width.Value.Known() && piece.Height.Value.Known() {
 			size = p.Style.length(piece.Width) + " × " + p.Style.length(piece.Height)
 		}
-		t.Rows = append(t.Rows, []paper.Phrase{paper.Say(piece.Name), paper.Say(strings.TrimPrefix(CutWords(piece), "cut ")), paper.Say(size), paper.Say(s.where(piece.Name))})
+		t.Rows = append(t.Rows, []paper.Phrase{paper.Say(piece.Name), paper.Say(strings.TrimPrefix(piece.CutWords(), "cut ")), paper.Say(size), paper.Say(s.where(piece.Name))})
 	}
 	return t
 }

@@ -19,28 +19,6 @@ func (s Style) length(f garment.Figure) string {
 	return style.Quantity(f.Value.Quantity)
 }
 
-// CutWords says how often and in what a piece is cut.
-func CutWords(p *garment.Piece) string {
-	s := "cut " + strconv.Itoa(p.Count)
-	switch {
-	case p.OnFold:
-		s += " on the fold"
-	case p.Mirrored:
-		s += ", mirrored"
-	}
-	for i, of := range p.Of {
-		switch {
-		case i == 0:
-			s += " in " + of
-		case i == len(p.Of)-1:
-			s += " and " + of
-		default:
-			s += ", " + of
-		}
-	}
-	return s
-}
-
 // grainWords are said of a grain that its arrow does not show by itself.
 func grainWords(grain string) string {
 	switch grain {
@@ -54,7 +32,7 @@ func grainWords(grain string) string {
 
 // altOf says in words what a drawing of a piece shows.
 func altOf(p *garment.Piece) string {
-	s := p.Name + ": " + CutWords(p) + ". Cut line and sewing line. Edges:"
+	s := p.Name + ": " + p.CutWords() + ". Cut line and sewing line. Edges:"
 	for i := range p.Edges {
 		if i > 0 {
 			s += ","
@@ -79,7 +57,7 @@ func (w *work) grainAndName() {
 	wide, tall := span.Width()*w.k, high*w.k
 	upright := wide < 45 && tall > 1.5*wide
 	w.grain(left, cy, wide, tall, upright)
-	lines := []paper.Label{{Text: w.p.Name, Size: nameText, Strong: true}, {Text: CutWords(w.p), Size: smallText}}
+	lines := []paper.Label{{Text: w.p.Name, Size: nameText, Strong: true}, {Text: w.p.CutWords(), Size: smallText}}
 	for _, text := range []string{grainWords(w.p.Grain), w.style.Build} {
 		if text != "" {
 			lines = append(lines, paper.Label{Text: text, Size: smallText, Ink: paper.Faded})

@@ -26,7 +26,7 @@ func (p *printer) pieces(w *paper, b *notebook.BuildPage) {
 	}
 	t := w.table("Pieces, as they are cut", words("piece"), words("cut"), fig("width"), fig("height"), fig("area"), fig("of it allowance"), fig("share")).long()
 	for _, piece := range b.Pieces {
-		t.rowLink("#"+piece.Anchor, piece.Name).words(cutWords(piece))
+		t.rowLink("#"+piece.Anchor, piece.Name).words(piece.CutWords())
 		t.fig(&piece.Width).fig(&piece.Height).fig(&piece.CutArea).fig(&piece.Allowance).fig(&piece.Share)
 	}
 	t.end()
@@ -46,7 +46,7 @@ func (p *printer) laidOut(w *paper, b *notebook.BuildPage) {
 	for _, piece := range b.Pieces {
 		w.raw(`<li><a href="`).say(p.href(anchorOf(p.leafPages, "pieces", piece.Anchor))).raw("#").say(piece.Anchor).raw(`">`)
 		w.b = draw.Silhouette(w.b, piece, scale)
-		w.say(piece.Name).raw("</a> <small>").say(cutWords(piece)).raw("</small></li>\n")
+		w.say(piece.Name).raw("</a> <small>").say(piece.CutWords()).raw("</small></li>\n")
 	}
 	w.raw("</ul>\n<p class=\"note\">All at 1 : ").say(strconv.FormatFloat(scale, 'f', -1, 64)).raw(", as they are cut.</p>\n")
 }
@@ -117,34 +117,4 @@ func (w *paper) few(title string, f *garment.Figure) {
 	if f.ID != "" {
 		w.raw("<div><dt>").say(title).raw("</dt><dd>").figure(f).raw("</dd></div>")
 	}
-}
-
-// cutWords says how often and in what a piece is cut.
-func cutWords(p *garment.Piece) string {
-	s := "cut " + strconv.Itoa(p.Count)
-	switch {
-	case p.OnFold:
-		s += " on the fold"
-	case p.Mirrored:
-		s += ", mirrored"
-	}
-	for i, of := range p.Of {
-		switch {
-		case i == 0:
-			s += " in " + of
-		case i == len(p.Of)-1:
-			s += " and " + of
-		default:
-			s += ", " + of
-		}
-	}
-	switch p.Grain {
-	case "across":
-		s += "; grain across"
-	case "bias":
-		s += "; on the bias"
-	case "any":
-		s += "; any way of the grain"
-	}
-	return s
 }
