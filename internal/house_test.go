@@ -56,6 +56,23 @@ var mayImport = map[string][]string{
 func imports(t *testing.T) map[string][]string {
 	t.Helper()
 	out := map[string][]string{}
+	eachFile(t, func(file string, used []string) {
+		room := path.Dir(file)
+		if _, seen := out[room]; !seen {
+			out[room] = nil
+		}
+		for _, name := range used {
+			if own, ok := strings.CutPrefix(name, "hembook/"); ok {
+				out[room] = append(out[room], own)
+			}
+		}
+	})
+	return out
+}
+
+// eachFile calls visit with every Go file, tests apart, and what it imports.
+func eachFile(t *testing.T, visit func(file string, used []string)) {
+	t.Helper()
 	err := filepath.WalkDir("..", func(file string, d fs.DirEntry, err error) error {
 		if err != nil || d.IsDir() || !strings.HasSuffix(file, ".go") || strings.HasSuffix(file, "_test.go") {
 			return err
@@ -64,23 +81,17 @@ func imports(t *testing.T) map[string][]string {
 		if err != nil {
 			return err
 		}
-		rel, _ := filepath.Rel("..", filepath.Dir(file))
-		room := filepath.ToSlash(rel)
-		if _, seen := out[room]; !seen {
-			out[room] = nil
-		}
+		var used []string
 		for _, im := range parsed.Imports {
-			name := strings.Trim(im.Path.Value, `"`)
-			if own, ok := strings.CutPrefix(name, "hembook/"); ok {
-				out[room] = append(out[room], own)
-			}
+			used = append(used, strings.Trim(im.Path.Value, `"`))
 		}
+		rel, _ := filepath.Rel("..", file)
+		visit(filepath.ToSlash(rel), used)
 		return nil
 	})
 	if err != nil {
 		t.Fatal(err)
 	}
-	return out
 }
 
 func TestDataGoesOneWay(t *testing.T) {
@@ -142,4 +153,43 @@ func TestOnlyTheNamedPackagesOpenWhatIsPrivate(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
+}
+
+// forTests are the rooms that only tests may use.
+var forTests = []string{"internal/shape/trace/tracetest"}
+
+// TestWhatOnlyTestsNeed: libraries that are listed in go.mod as needed by tests,
+// and the rooms that help tests, are imported by no other file, so that the
+// program is built without them.
+func TestWhatOnlyTestsNeed(t *testing.T) {
+	text, err := os.ReadFile("../go.mod")
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, rest, found := strings.Cut(string(text), "// What only tests need.\nrequire (\n")
+	block, _, closed := strings.Cut(rest, ")")
+	if !found || !closed {
+		t.Fatal("go.mod does not say what only tests need")
+	}
+	var judges []string
+	for line := range strings.Lines(block) {
+		if name, _, ok := strings.Cut(strings.TrimSpace(line), " "); ok {
+			judges = append(judges, name)
+		}
+	}
+	for _, room := range forTests {
+		judges = append(judges, "hembook/"+room)
+	}
+	eachFile(t, func(file string, used []string) {
+		for _, u := range used {
+			for _, j := range judges {
+				if slices.Contains(forTests, path.Dir(file)) {
+					continue
+				}
+				if u == j || strings.HasPrefix(u, j+"/") {
+					t.Errorf("%s imports %s, which only tests need", file, u)
+				}
+			}
+		}
+	})
 }
