@@ -36,7 +36,7 @@ type tally struct {
 
 // meet compares the two sides of a seam.
 func (w *work) meet(s *Seam, base string) {
-	run := s.Record.Run.V || len(s.Sides[0].Edges) > 1 || len(s.Sides[1].Edges) > 1
+	run := s.isRun()
 	why := ""
 	if s.broken {
 		why = "it does not join two sides that are there"
@@ -56,6 +56,11 @@ func (w *work) meet(s *Seam, base string) {
 		why = w.singleTimes(s)
 	}
 	w.compare(s, base, sides, why)
+}
+
+// isRun reports whether a seam joins edges that are sewn end to end.
+func (s *Seam) isRun() bool {
+	return s.Record.Run.V || len(s.Sides[0].Edges) > 1 || len(s.Sides[1].Edges) > 1
 }
 
 // singleTimes counts how often a seam of single edges is sewn, and faults

@@ -9,26 +9,22 @@ import (
 	"hembook/internal/shape"
 )
 
-// A walked edge is an edge as it is walked along in a seam.
-type walked struct {
-	edge    *PieceEdge
-	against bool    // walked from its end to its start
-	begins  float64 // how far along the seam it begins, sewn
-}
-
 // A mark is a place on a side of a seam: a notch, or where one edge of a run
 // ends and the next begins.
 type mark struct {
-	name string
-	at   float64 // sewn length from where the walk begins, mm
-	edge *PieceEdge
-	spec *record.NotchSpec // nil for an end of an edge
+	name    string
+	nth     int     // which of those of its name on its side; 0 for the first
+	at      float64 // sewn length from where the walk begins, mm
+	edge    *PieceEdge
+	against bool              // its edge is walked from its end to its start
+	spec    *record.NotchSpec // nil for an end of an edge
 }
 
 // walk compares the two sides of a seam notch by notch.
 func (w *work) walk(s *Seam, id string) {
-	sides, ok := w.walkedSides(s)
-	if !ok {
+	sides, why := w.walkedSides(s)
+	if why != "" {
+		w.notWalked(s, why)
 		return
 	}
 	var marks [2][]mark
@@ -58,134 +54,13 @@ func (s *Seam) eased() bool {
 	return s.Record.Ease.Given() || s.Record.Gather.Given() || s.closure().Given() || len(s.Record.Stretches) > 0
 }
 
-// walkedSides lays the edges of both sides end to end as they are sewn; false
-// where the record does not tell how often each lies in the run.
-func (w *work) walkedSides(s *Seam) (sides [2][]walked, ok bool) {
-	times := 0
-	for i := range s.Sides {
-		for _, u := range s.Sides[i].Edges {
-			if !u.Edge.Sewn.Value.Known() || u.Edge.Times == 0 {
-				return sides, false
-			}
-			if times == 0 {
-				times = u.Edge.Times
-			}
-			if u.Edge.Times != times {
-				return sides, false
-			}
-		}
-	}
-	first := s.Sides[0].Edges[0].Edge
-	sides[0] = inRun(s.Sides[0].Edges, false)
-	other := s.Sides[1].Edges[0].Edge
-	sides[1] = inRun(s.Sides[1].Edges, sides[0][0].against == s.runAlike(first, other))
-	return sides, true
-}
-
-// inRun says which way each edge of a run is walked: so that it begins where
-// the one before it ended. otherwise is the way of the first where nothing at
-// its ends tells.
-func inRun(list []EdgeUse, otherwise bool) []walked {
-	out := make([]walked, len(list))
-	at := 0.0
-	for i, u := range list {
-		out[i] = walked{edge: u.Edge, against: otherwise, begins: at}
-		if len(list) > 1 && i == 0 {
-			if way, ok := joinsNext(u.Edge, list[1].Edge); ok {
-				out[i].against = way
-			}
-		}
-		if i > 0 {
-			out[i].against = beginsAt(out[i-1], u.Edge)
-		}
-		at += u.Edge.sewn
-	}
-	return out
-}
-
-// joinsNext reports whether an edge must be walked against its own way for its
-// last corner to lie at the next edge of the run.
-func joinsNext(e, next *PieceEdge) (against, ok bool) {
-	if e.piece != next.piece || e == next {
-		return false, false
-	}
-	switch {
-	case e.beside(1) == next && e.beside(-1) != next:
-		return false, true
-	case e.beside(-1) == next && e.beside(1) != next:
-		return true, true
-	}
-	return false, false
-}
-
-// beginsAt reports whether the next edge of a run is walked against its own way
-// to begin where the one before it ended: at the corner of the same piece, or
-// at that whose neighbours are sewn together.
-func beginsAt(last walked, next *PieceEdge) bool {
-	if last.edge.piece == next.piece && last.edge != next {
-		return next.beside(-1) != last.edge && next.beside(1) == last.edge
-	}
-	corner := last.edge.beside(1)
-	if last.against {
-		corner = last.edge.beside(-1)
-	}
-	start, end := likeness(corner, next.beside(-1)), likeness(corner, next.beside(1))
-	return end > start
-}
-
-// beside is the edge after (1) or before (−1) on the piece.
-func (e *PieceEdge) beside(step int) *PieceEdge {
-	n := len(e.piece.Edges)
-	return &e.piece.Edges[(e.place()+n+step)%n]
-}
-
-// runAlike reports whether two edges that are joined run the same way as they
-// are drawn.
-func (s *Seam) runAlike(a, b *PieceEdge) bool {
-	switch {
-	case s.Record.Walk.Given():
-		return s.Record.Walk.V == "alike"
-	case a == b:
-		return true
-	}
-	same := likeness(a.beside(-1), b.beside(-1)) + likeness(a.beside(1), b.beside(1))
-	cross := likeness(a.beside(-1), b.beside(1)) + likeness(a.beside(1), b.beside(-1))
-	if same != cross {
-		return same > cross
-	}
-	up := func(e *PieceEdge) float64 {
-		o := e.piece.Outline
-		return o.Start(e.beside(1).Index).Y - o.Start(e.Index).Y
-	}
-	if u, v := up(a), up(b); math.Abs(u) > 1e-3 && math.Abs(v) > 1e-3 {
-		return (u > 0) == (v > 0)
-	}
-	return false // two pieces beside each other run round the other way
-}
-
-// likeness is how much speaks for two edges meeting at one end of a seam.
-func likeness(a, b *PieceEdge) int {
-	n := 0
-	switch {
-	case a == b, a.seam != nil && a.seam == b.seam, a.finish != nil && a.finish == b.finish, a.Level != "" && a.Level == b.Level:
-		n += 3
-	}
-	if a.Name == b.Name {
-		n += 2
-	}
-	if a.Fold && b.Fold {
-		n++
-	}
-	return n
-}
-
 // marksOf lists the marks of a side in the order of the walk.
 func (w *work) marksOf(list []walked) (out []mark, total float64) {
 	for i := range list {
 		e := &list[i]
 		f := &e.edge.piece.form
 		if i > 0 {
-			out = append(out, mark{name: "where " + list[i-1].edge.ref + " and " + e.edge.ref + " meet", at: e.begins, edge: e.edge})
+			out = append(out, mark{name: joinName(list[i-1].edge, e.edge), at: e.begins, edge: e.edge, against: e.against})
 		}
 		from := len(out)
 		for k := range f.notches {
@@ -200,7 +75,7 @@ func (w *work) marksOf(list []walked) (out []mark, total float64) {
 			if e.against {
 				at = e.edge.sewn - at
 			}
-			m := mark{name: n.Name.V, at: e.begins + at, edge: e.edge, spec: n}
+			m := mark{name: n.Name.V, at: e.begins + at, edge: e.edge, against: e.against, spec: n}
 			place := len(out)
 			for place > from && out[place-1].at > m.at {
 				place--
@@ -209,7 +84,23 @@ func (w *work) marksOf(list []walked) (out []mark, total float64) {
 		}
 		total += e.edge.sewn
 	}
+	seen := map[string]int{}
+	for i := range out {
+		out[i].nth = seen[out[i].name]
+		seen[out[i].name]++
+	}
 	return out, total
+}
+
+// joinName is what is said of where one edge of a run ends and the next begins.
+func joinName(a, b *PieceEdge) string {
+	if a == b && a.piece.OnFold && a.meetsFold() {
+		return "the fold of " + a.ref
+	}
+	if a == b {
+		return "where one " + a.ref + " and the next meet"
+	}
+	return "where " + a.ref + " and " + b.ref + " meet"
 }
 
 // sewnAlong is how far along an edge a place lies once darts and pleats are
@@ -249,75 +140,18 @@ func (w *work) checkNotches() {
 	}
 }
 
-// pair finds which marks of the two sides meet: those of one name, else those
-// without a name in their order, else the ends of edges where both sides have
-// as many.
-func (w *work) pair(s *Seam, marks *[2][]mark) [][2]mark {
-	var out [][2]mark
-	var plain [2][]mark
-	for i := range marks {
-		for _, m := range marks[i] {
-			if m.spec == nil || m.name == "" {
-				plain[i] = append(plain[i], m)
-				continue
-			}
-			if i == 0 {
-				if other, ok := named(marks[1], m.name); ok {
-					out = append(out, [2]mark{m, other})
-				}
-			}
-		}
-	}
-	out = append(out, w.plainPairs(s, plain)...)
-	for k := 1; k < len(out); k++ { // in the order of the first side
-		for j := k; j > 0 && out[j][0].at < out[j-1][0].at; j-- {
-			out[j], out[j-1] = out[j-1], out[j]
-		}
-	}
-	return out
-}
-
-func named(list []mark, name string) (mark, bool) {
-	for _, m := range list {
-		if m.spec != nil && m.name == name {
-			return m, true
-		}
-	}
-	return mark{}, false
-}
-
-func (w *work) plainPairs(s *Seam, plain [2][]mark) [][2]mark {
-	var out [][2]mark
-	for _, notches := range [...]bool{true, false} {
-		var of [2][]mark
-		for i := range plain {
-			for _, m := range plain[i] {
-				if (m.spec != nil) == notches {
-					of[i] = append(of[i], m)
-				}
-			}
-		}
-		if len(of[0]) != len(of[1]) {
-			if notches && len(of[0]) > 0 && len(of[1]) > 0 {
-				w.faults.Warnf(s.Record.At, "mark the missing ones, or give those that meet a name:", "the sides of %q have %d and %d notches without a name", s.Name, len(of[0]), len(of[1]))
-			}
-			continue
-		}
-		for k := range of[0] {
-			out = append(out, [2]mark{of[0][k], of[1][k]})
-		}
-	}
-	return out
-}
-
 func (m mark) title(k int) string {
-	switch {
-	case m.name == "":
+	if m.name == "" {
 		return "notch " + strconv.Itoa(k)
-	case m.spec != nil:
-		return "notch " + m.name
 	}
-	return m.name
+	name := m.name
+	if m.spec != nil {
+		name = "notch " + name
+	}
+	if m.nth > 0 {
+		name += " (" + strconv.Itoa(m.nth+1) + ")"
+	}
+	return name
 }
 
 // notch checks that two notches that meet lie equally far along.
@@ -337,7 +171,7 @@ func (w *work) notch(s *Seam, id string, k int, p [2]mark, meant bool) {
 	c.Limit = atMost(w.lim.notches, " mm")
 	if p[1].spec != nil {
 		by := off
-		if w.runsAgainst(s, 1, p[1].edge) {
+		if p[1].against {
 			by = -by
 		}
 		if p[1].edge.piece.form.reversed {
@@ -348,16 +182,6 @@ func (w *work) notch(s *Seam, id string, k int, p [2]mark, meant bool) {
 		c.Mend = "lengthen " + p[1].edge.ref + " or its neighbour by " + text1(math.Abs(off))
 	}
 	w.check(c)
-}
-
-func (w *work) runsAgainst(s *Seam, side int, e *PieceEdge) bool {
-	sides, _ := w.walkedSides(s)
-	for _, each := range sides[side] {
-		if each.edge == e {
-			return each.against
-		}
-	}
-	return false
 }
 
 func (w *work) markAt(s *Seam, m mark) record.Pos {

@@ -1,0 +1,100 @@
+package garment
+
+// pair finds which marks of the two sides meet: those of one name, else those
+// without a name in their order, else the ends of edges where both sides have
+// as many. Notches that meet none are held against the ends of edges of the
+// other side, where it has no notches and as many ends.
+func (w *work) pair(s *Seam, marks *[2][]mark) [][2]mark {
+	out, left := w.namedPairs(s, marks)
+	out = append(out, w.plainPairs(s, left)...)
+	for k := 1; k < len(out); k++ { // in the order of the first side
+		for j := k; j > 0 && out[j][0].at < out[j-1][0].at; j-- {
+			out[j], out[j-1] = out[j-1], out[j]
+		}
+	}
+	return out
+}
+
+// namedPairs pairs the notches of one name, the first with the first and so
+// on; left are the marks of both sides that meet none by their name.
+func (w *work) namedPairs(s *Seam, marks *[2][]mark) (out [][2]mark, left [2][]mark) {
+	for i := range marks {
+		for _, m := range marks[i] {
+			own, other := named(marks[i], m), named(marks[1-i], m)
+			switch {
+			case len(other) == 0:
+				left[i] = append(left[i], m)
+			case len(own) != len(other) && i == 0 && m.nth == 0:
+				w.faults.Warnf(s.Record.At, "mark the missing ones, or call them otherwise", "the sides of %q have %d and %d notches called %q", s.Name, len(own), len(other), m.name)
+			case len(own) == len(other) && i == 0:
+				out = append(out, [2]mark{m, other[m.nth]})
+			}
+		}
+	}
+	return out, left
+}
+
+// named are the notches of a side that bear the name of a notch.
+func named(list []mark, like mark) (out []mark) {
+	if like.spec == nil || like.name == "" {
+		return nil
+	}
+	for _, m := range list {
+		if m.spec != nil && m.name == like.name {
+			out = append(out, m)
+		}
+	}
+	return out
+}
+
+func (w *work) plainPairs(s *Seam, left [2][]mark) [][2]mark {
+	var notches, ends [2][]mark
+	for i := range left {
+		for _, m := range left[i] {
+			switch {
+			case m.spec == nil:
+				ends[i] = append(ends[i], m)
+			case m.name == "":
+				notches[i] = append(notches[i], m)
+			}
+		}
+	}
+	var out [][2]mark
+	if a, b := len(notches[0]), len(notches[1]); a == b {
+		out = inOrder(out, notches[0], notches[1])
+	} else if a > 0 && b > 0 {
+		w.faults.Warnf(s.Record.At, "mark the missing ones, or give those that meet a name:", "the sides of %q have %d and %d notches without a name", s.Name, a, b)
+	}
+	if len(ends[0]) == len(ends[1]) {
+		return inOrder(out, ends[0], ends[1])
+	}
+	return append(out, notchesAtEnds(left, ends)...)
+}
+
+func inOrder(out [][2]mark, a, b []mark) [][2]mark {
+	for k := range a {
+		out = append(out, [2]mark{a[k], b[k]})
+	}
+	return out
+}
+
+// notchesAtEnds holds the notches of one side, none of which meets a notch,
+// against the ends of edges of the other.
+func notchesAtEnds(left, ends [2][]mark) [][2]mark {
+	var notches [2][]mark
+	for i := range left {
+		for _, m := range left[i] {
+			if m.spec != nil {
+				notches[i] = append(notches[i], m)
+			}
+		}
+	}
+	for i := range notches {
+		if len(notches[i]) > 0 && len(notches[1-i]) == 0 && len(notches[i]) == len(ends[1-i]) {
+			sides := [2][]mark{notches[0], notches[1]}
+			sides[1-i] = ends[1-i]
+			return inOrder(nil, sides[0], sides[1])
+		}
+	}
+	return nil
+}
