@@ -19,7 +19,8 @@ type Check struct {
 	At     record.Pos
 	Join   *Join // of a line across a join: the two pieces laid edge to edge
 
-	taken bool // both pieces are like others, which are told of it
+	taken  bool // both pieces are like others, which are told of it
+	halves bool // of a left and a right half
 }
 
 // CheckKinds are the kinds of checks in the order in which they are listed.
@@ -84,6 +85,7 @@ func (w *work) trueUp() {
 	w.dartLines()
 	w.grains()
 	w.grainsBeside()
+	w.halves()
 	w.linings()
 	w.likes()
 	w.tellChecks()
@@ -119,6 +121,9 @@ func (c *Check) told() string {
 	case "dart legs":
 		return c.What + " differ by " + text1(max(v, -v))
 	case "grain":
+		if c.halves {
+			return c.What + " do not lie on one grain: it is " + degrees(v) + " apart"
+		}
 		return c.What + " leans " + degrees(v) + " from the grain"
 	}
 	return c.What + " is " + text1(-v) + " narrower than the shell"
