@@ -8,7 +8,6 @@ import (
 	"net"
 	"os"
 	"path/filepath"
-	"slices"
 	"strconv"
 	"time"
 
@@ -54,8 +53,8 @@ type showing struct {
 	to        string
 	out, errs io.Writer
 
-	told  []string // the faults last printed
-	wrong bool     // nothing was pressed the last time
+	told  map[string]bool // the faults last printed
+	wrong bool            // nothing was pressed the last time
 
 	room   *record.Room // as it was last read; nil at first
 	memory press.Memory
@@ -132,17 +131,17 @@ func (s *showing) press(ctx context.Context, opt *options) bench.Pressed {
 
 // tell prints what is wrong, where it is not what was wrong before.
 func (s *showing) tell(p bench.Pressed) {
-	var now []string
-	for _, f := range p.Faults {
-		now = append(now, f.String())
-	}
-	if p.Err != nil {
-		now = append(now, p.Err.Error())
-	}
-	for _, line := range now {
-		if !slices.Contains(s.told, line) {
+	now := make(map[string]bool, len(p.Faults)+1)
+	say := func(line string) {
+		if now[line] = true; !s.told[line] {
 			fmt.Fprintln(s.errs, line)
 		}
+	}
+	for _, f := range p.Faults {
+		say(f.String())
+	}
+	if p.Err != nil {
+		say(p.Err.Error())
 	}
 	wrong := p.Err != nil || record.HasErrors(p.Faults)
 	if s.wrong && !wrong {
