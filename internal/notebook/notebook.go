@@ -13,6 +13,7 @@ package notebook
 
 import (
 	"cmp"
+	"maps"
 	"slices"
 	"strings"
 
@@ -194,6 +195,21 @@ func (b *Book) link(kind prose.Kind, name string) (Link, bool) {
 	}
 	l, ok := s.pages[plainName(kind, name)]
 	return l, ok
+}
+
+// Leads says where a link by name leads; false where it leads nowhere.
+func (b *Book) Leads(l prose.Link) (Link, bool) { return b.link(l.Kind, l.Name) }
+
+// SameNames reports whether every link by name leads to the same page, under
+// the same name, as in another book.
+func (b *Book) SameNames(other *Book) bool {
+	for kind, s := range b.byKind {
+		o := other.byKind[kind]
+		if !slices.Equal(s.names, o.names) || !maps.Equal(s.pages, o.pages) {
+			return false
+		}
+	}
+	return true
 }
 
 // plainName is a name as the shelf has it: terms are found whatever their

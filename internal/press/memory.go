@@ -62,8 +62,10 @@ type memo struct {
 	rates    *garment.Rates
 	leaves   map[notebook.Address]*leaf // those that were printed
 	pictures map[string]*hanging
+	builds   []*leaf // those of the builds, in the order of the room
 	index    *index
-	card     notebook.Address // the picture that stands for pages that have none
+	web      []notebook.Address // files for programs that read the web
+	card     notebook.Address   // the picture that stands for pages that have none
 }
 
 // put keeps a leaf.
@@ -87,6 +89,7 @@ func (r *run) begin(m *Memory) {
 			r.before = &memo{pictures: m.memo.pictures, index: m.memo.index}
 		}
 	}
+	r.other = differences(r.before, &r.now)
 	r.pictures = newGallery(r.room, r.out, r.before.pictures)
 	r.now.pictures = r.pictures.hung
 	r.style = r.book.Style
@@ -167,49 +170,26 @@ func (l *leaf) freshBuild(r *run, i int, stamps record.Stamps) bool {
 		return false
 	}
 	for _, slug := range l.cloths {
-		if !sameCloth(r.before, &r.now, slug) {
+		if r.other.cloths[slug] {
 			return false
 		}
 	}
 	for _, slug := range l.techniques {
-		if !sameTechnique(r.before, &r.now, slug) {
+		if r.other.techniques[slug] {
 			return false
 		}
 	}
 	return record.SameWearer(r.before.room, r.room, l.wearer) && l.sameLinks(r)
 }
 
-func sameCloth(a, b *memo, slug string) bool {
-	x, _ := a.room.Cloth(slug)
-	y, _ := b.room.Cloth(slug)
-	to, _ := a.book.Cloth(slug)
-	now, _ := b.book.Cloth(slug)
-	return to == now && reflect.DeepEqual(x, y)
-}
-
-// sameTechnique compares what builds know of a technique: all but its text.
-func sameTechnique(a, b *memo, slug string) bool {
-	to, _ := a.book.Technique(slug)
-	now, _ := b.book.Technique(slug)
-	x, had := a.room.Technique(slug)
-	y, has := b.room.Technique(slug)
-	if to != now || had != has {
-		return false
-	}
-	if !had {
-		return true
-	}
-	p, q := *x, *y
-	p.Body, q.Body = nil, nil
-	return reflect.DeepEqual(p, q)
-}
-
 // sameLinks reports whether the links by name lead where they did.
 func (l *leaf) sameLinks(r *run) bool {
-	was, now := r.before.book.Find(l.link.Address), r.book.Find(l.link.Address)
+	if !r.other.names {
+		return true
+	}
 	for to := range l.links {
-		a, had := was(to)
-		b, has := now(to)
+		a, had := r.before.book.Leads(to)
+		b, has := r.now.book.Leads(to)
 		if a != b || had != has {
 			return false
 		}
@@ -236,43 +216,4 @@ func (l *leaf) samePictures(r *run) bool {
 		}
 	}
 	return true
-}
-
-// keep takes over all that came of a leaf in the press before. Its faults are
-// noted already.
-func (r *run) keep(l *leaf) error {
-	for _, a := range l.files {
-		if err := r.out.carry(a); err != nil {
-			return err
-		}
-	}
-	for _, a := range l.cards {
-		if err := r.pictures.carry([]shot{{address: a}}); err != nil {
-			return err
-		}
-	}
-	for path, h := range l.pictures {
-		if err := r.pictures.carry(h.set); err != nil {
-			return err
-		}
-		r.pictures.keep(path, h)
-	}
-	return nil
-}
-
-// unless prints a page that is made from its data alone, unless these and all
-// that they lead to are as they were before.
-func (p *printer) unless(h notebook.Head, page any, print func() error) error {
-	r := p.run
-	was := r.before.leaves[h.Address]
-	if was != nil && r.before.card == r.frontCard && reflect.DeepEqual(was.page, page) && was.sameLinks(r) && was.samePictures(r) {
-		r.fault(was.faults...)
-		r.now.put(h.Address, was, &r.mu)
-		return r.keep(was)
-	}
-	l := newLeaf()
-	l.page, l.link = page, notebook.Link{Address: h.Address, Name: h.Title}
-	p.leaf = l
-	r.now.put(h.Address, l, &r.mu)
-	return print()
 }

@@ -30,6 +30,7 @@ type run struct {
 	builds   []*leaf // in the order of the room
 	before   *memo   // of the press before this one; never nil
 	now      memo    // of this one
+	other    others  // in which the two are not the same
 	rates    *garment.Rates
 	held     atomic.Int64
 
@@ -61,6 +62,10 @@ func (r *run) all(ctx context.Context) error {
 	r.now.rates = r.rates
 	if err := r.each(ctx, n, r.finish); err != nil {
 		return err
+	}
+	r.now.builds = r.builds
+	if r.sameGathered() {
+		return r.keepGathered()
 	}
 	summaries := make([]*notebook.Summary, n)
 	for i, l := range r.builds {

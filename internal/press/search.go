@@ -66,12 +66,7 @@ type index struct {
 func (r *run) index(docs []search.Document) (*index, error) {
 	if was := r.before.index; was != nil && reflect.DeepEqual(was.docs, docs) {
 		r.now.index = was
-		for _, a := range was.files {
-			if err := r.out.carry(a); err != nil {
-				return nil, err
-			}
-		}
-		return was, nil
+		return was, r.carryAll(was.files)
 	}
 	made, err := search.Build(docs, search.Options{Synonyms: trade.Synonyms(), Facets: notebook.FacetNames})
 	if err != nil {

@@ -29,7 +29,7 @@ func (r *run) webFiles(shelf *notebook.Shelf) error {
 	if at, err := url.Parse(r.book.Site); err != nil || at.Path != "/" {
 		return nil // such a note is read at the root of a host only (RFC 9309, 2.3)
 	}
-	return r.out.write(notebook.RobotsAddress, []byte("User-agent: *\nAllow: /\nSitemap: "+r.book.Site+string(notebook.SitemapAddress)+"\n"))
+	return r.writeWeb(notebook.RobotsAddress, []byte("User-agent: *\nAllow: /\nSitemap: "+r.book.Site+string(notebook.SitemapAddress)+"\n"))
 }
 
 // latestCard is the picture of the build that was begun last.
@@ -162,7 +162,13 @@ func (r *run) writeXML(a notebook.Address, v any) error {
 		return err
 	}
 	buf.WriteByte('\n')
-	return r.out.write(a, buf.Bytes())
+	return r.writeWeb(a, buf.Bytes())
+}
+
+// writeWeb writes a file that is no page's own and notes it.
+func (r *run) writeWeb(a notebook.Address, data []byte) error {
+	r.now.web = append(r.now.web, a)
+	return r.out.write(a, data)
 }
 
 // pages lists the pages that were written, in order.
