@@ -93,8 +93,9 @@ func (s *showing) run(ctx context.Context) error {
 	fmt.Fprintf(s.out, "the notebook is at http://localhost:%d/\nCtrl-C ends the preview\n", bench.PortOf(listeners[0]))
 	preview := &bench.Preview{
 		Room: dir, Watched: []string{"content", "themes"}, Pressed: s.to,
-		Press: func(ctx context.Context) bench.Pressed { return s.press(ctx, &here) },
-		Told:  s.tell,
+		Press:   func(ctx context.Context) bench.Pressed { return s.press(ctx, &here) },
+		Stirred: s.memory.Look,
+		Told:    s.tell,
 	}
 	return preview.Serve(ctx, listeners...)
 }

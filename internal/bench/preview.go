@@ -25,6 +25,10 @@ type Preview struct {
 
 	// Press renders the notebook. It is never called twice at once.
 	Press func(context.Context) Pressed
+	// Stirred, where it is given, is called when a file begins to be saved, while
+	// it is waited for more: it may prepare what does not depend on the workroom.
+	// It is never called during a press, and not before every press.
+	Stirred func()
 	// Told, where it is given, hears of every press after the pages did.
 	Told func(Pressed)
 }
@@ -92,7 +96,7 @@ func (p *Preview) Serve(ctx context.Context, listeners ...net.Listener) error {
 		return err
 	}
 	b := newBoard()
-	saved := make(chan struct{}, 1)
+	stirred, saved := make(chan struct{}, 1), make(chan struct{}, 1)
 	saved <- struct{}{} // the first press
 	srv := &http.Server{
 		Handler:           &server{preview: p, board: b, hosts: hosts(listeners)},
@@ -103,8 +107,8 @@ func (p *Preview) Serve(ctx context.Context, listeners ...net.Listener) error {
 		ErrorLog:          log.New(io.Discard, "", 0),
 	}
 	var all sync.WaitGroup
-	all.Go(func() { watch.run(ctx, p.Gather, saved) })
-	all.Go(func() { p.pressing(ctx, b, saved) })
+	all.Go(func() { watch.run(ctx, p.Gather, stirred, saved) })
+	all.Go(func() { p.pressing(ctx, b, stirred, saved) })
 	for _, l := range listeners {
 		all.Go(func() {
 			if err := srv.Serve(l); !errors.Is(err, http.ErrServerClosed) {
@@ -133,11 +137,16 @@ func shutdown(srv *http.Server) {
 
 // pressing presses whenever something was saved; what is saved during a press
 // is pressed after it.
-func (p *Preview) pressing(ctx context.Context, b *board, saved <-chan struct{}) {
+func (p *Preview) pressing(ctx context.Context, b *board, stirred, saved <-chan struct{}) {
 	for {
 		select {
 		case <-ctx.Done():
 			return
+		case <-stirred:
+			if p.Stirred != nil {
+				p.Stirred()
+			}
+			continue
 		case <-saved:
 		}
 		how := p.Press(ctx)

@@ -13,6 +13,7 @@ import (
 	"path/filepath"
 	"runtime"
 	"strings"
+	"sync/atomic"
 	"testing"
 	"time"
 
@@ -29,6 +30,7 @@ type stage struct {
 	base    string
 	client  *http.Client
 	pressed chan Pressed
+	stirred atomic.Int32
 	end     func()
 }
 
@@ -46,8 +48,9 @@ func newStage(t *testing.T) *stage {
 	s.base = fmt.Sprintf("http://127.0.0.1:%d", PortOf(listeners[0]))
 	p := &Preview{
 		Room: s.room, Watched: []string{"content", "themes"}, Pressed: to, Gather: 5 * time.Millisecond,
-		Press: func(context.Context) Pressed { return s.press(to) },
-		Told:  func(p Pressed) { s.pressed <- p },
+		Press:   func(context.Context) Pressed { return s.press(to) },
+		Stirred: func() { s.stirred.Add(1) },
+		Told:    func(p Pressed) { s.pressed <- p },
 	}
 	ctx, stop := context.WithCancel(context.Background())
 	done := make(chan error, 1)
@@ -384,4 +387,16 @@ func TestFileOf(t *testing.T) {
 			t.Errorf("%q: got %q, %v", address, got, ok)
 		}
 	}
+}
+
+// TestStirred: a save is told of when it begins, before it is pressed.
+func TestStirred(t *testing.T) {
+	s := newStage(t)
+	for i := range 50 { // on a busy machine both may be waiting, and either comes first
+		put(t, s.record(), fmt.Sprint("number ", i))
+		if s.await(); s.stirred.Load() > 0 {
+			return
+		}
+	}
+	t.Error("50 saves were pressed and none was told of before")
 }

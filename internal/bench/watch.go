@@ -117,9 +117,9 @@ const (
 	mostGather  = 8                     // times as long, where events do not cease
 )
 
-// run sends to saved once events have ceased for a while. It ends with the
-// context and closes the watch.
-func (w *watcher) run(ctx context.Context, gather time.Duration, saved chan<- struct{}) {
+// run sends to stirred at the first event and to saved once events have ceased
+// for a while. It ends with the context and closes the watch.
+func (w *watcher) run(ctx context.Context, gather time.Duration, stirred, saved chan<- struct{}) {
 	defer w.Close()
 	if gather <= 0 {
 		gather = usualGather
@@ -142,6 +142,7 @@ func (w *watcher) run(ctx context.Context, gather time.Duration, saved chan<- st
 			folders = folders || w.isFolder(ev)
 			if !waiting {
 				late.Reset(mostGather * gather)
+				send(stirred)
 			}
 			waiting = true
 			quiet.Reset(gather)
@@ -160,10 +161,15 @@ func (w *watcher) run(ctx context.Context, gather time.Duration, saved chan<- st
 			_ = w.addAll()
 		}
 		waiting, folders = false, false
-		select {
-		case saved <- struct{}{}:
-		default: // one is waiting already
-		}
+		send(saved)
+	}
+}
+
+// send tells once, where it was not told already.
+func send(to chan<- struct{}) {
+	select {
+	case to <- struct{}{}:
+	default:
 	}
 }
 

@@ -295,6 +295,9 @@ func TestAgainIsLikeAfresh(t *testing.T) {
 		var last, good map[string]string
 		var done []string
 		for range steps {
+			if r.IntN(2) == 0 {
+				p.memory.Look()
+			}
 			rep, faults, err := p.press()
 			to, want, wantErr := p.afresh()
 			if (err == nil) != (wantErr == nil) || err != nil && !errors.Is(err, ErrRecords) {
@@ -365,6 +368,29 @@ func TestOnlyWhatChangedIsMadeAgain(t *testing.T) {
 		}
 		if rep, _, _ := p.press(); rep.Made != 0 || rep.Written != 0 {
 			t.Errorf("%s, and then nothing: %+v", c.what, rep)
+		}
+	}
+}
+
+// TestLook: what somebody did to the notebook is noticed after a look as without one.
+func TestLook(t *testing.T) {
+	p := newPreview(t, several())
+	p.memory.Look() // there is nothing yet
+	for _, look := range []bool{false, true} {
+		if _, faults, err := p.press(); err != nil {
+			t.Fatal(faults, err)
+		}
+		page := filepath.Join(p.to, "glossary.html")
+		good, err := os.ReadFile(page)
+		if err != nil || os.WriteFile(page, []byte("scribbled"), 0o644) != nil {
+			t.Fatal(err)
+		}
+		if look {
+			p.memory.Look()
+		}
+		rep, _, err := p.press()
+		if now, _ := os.ReadFile(page); err != nil || !bytes.Equal(now, good) || rep.Made != rep.Pages {
+			t.Errorf("look %v: %+v, %v: the page is %.20q", look, rep, err, now)
 		}
 	}
 }

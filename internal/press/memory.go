@@ -4,6 +4,7 @@ import (
 	"path/filepath"
 	"reflect"
 	"sync"
+	"time"
 
 	"hembook/internal/cutting"
 	"hembook/internal/garment"
@@ -23,6 +24,22 @@ type Memory struct {
 
 // Close removes what lies beside the pressed folder.
 func (m *Memory) Close() { m.forget() }
+
+// Look looks whether the pressed folder is still as the last press left it, so
+// that the next press need not. It is for the moment when something was saved
+// and may not be whole yet. It is good for a quarter of a second: what somebody
+// does to the folder between the two is noticed by a later press.
+func (m *Memory) Look() {
+	p := m.place
+	if p == nil {
+		return
+	}
+	if now := time.Now(); p.whole() {
+		p.looked = now
+	} else {
+		p.looked = time.Time{}
+	}
+}
 
 func (m *Memory) forget() {
 	if m != nil {

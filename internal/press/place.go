@@ -6,6 +6,10 @@ import (
 	"maps"
 	"os"
 	"path/filepath"
+	"slices"
+	"sync"
+	"sync/atomic"
+	"time"
 
 	"hembook/internal/notebook"
 )
@@ -25,7 +29,12 @@ type place struct {
 	in    map[string]fs.FileInfo    // its folders, whose time tells of files added
 	twin  string                    // "" where none could be made
 	off   map[notebook.Address]bool // where the twin may be other
+
+	looked time.Time // when it was last found whole; zero where it was not, or that was used
 }
+
+// goodFor is how long it is relied on that a notebook was found whole.
+const goodFor = time.Second / 4
 
 // stands reports whether the notebook is still as it was put in place, and
 // nobody removed or changed a file of it. It is safe to ask a nil place.
@@ -37,17 +46,40 @@ func (p *place) stands(to string) bool {
 	if err != nil || !os.SameFile(p.stood, now) {
 		return false
 	}
+	looked := !p.looked.IsZero() && time.Since(p.looked) < goodFor
+	p.looked = time.Time{}
+	return looked || p.whole()
+}
+
+// whole reports whether every file and folder is as it was.
+func (p *place) whole() bool {
+	type thing struct {
+		name string
+		was  fs.FileInfo
+	}
+	all := make([]thing, 0, len(p.files)+len(p.in))
 	for name, was := range p.files {
-		if !untouched(filepath.Join(to, filepath.FromSlash(string(name))), was) {
-			return false
-		}
+		all = append(all, thing{filepath.FromSlash(string(name)), was})
 	}
 	for name, was := range p.in {
-		if !untouched(filepath.Join(to, name), was) {
-			return false
-		}
+		all = append(all, thing{name, was})
 	}
-	return true
+	var wait sync.WaitGroup
+	var other atomic.Bool
+	for some := range slices.Chunk(all, max(1, (len(all)+1)/2)) { // the system answers two at once
+		wait.Go(func() {
+			for _, f := range some {
+				if other.Load() {
+					return
+				}
+				if !untouched(filepath.Join(p.to, f.name), f.was) {
+					other.Store(true)
+				}
+			}
+		})
+	}
+	wait.Wait()
+	return !other.Load()
 }
 
 func untouched(path string, was fs.FileInfo) bool {
