@@ -88,7 +88,7 @@ func (p *printer) begin(h notebook.Head) Frame {
 	}
 	parts := p.head(h)
 	f.Styles, f.Scripts, f.Nav, f.NavHTML = parts.styles, parts.scripts, parts.nav, parts.html
-	for _, s := range p.theme.own[h.Kind] {
+	if s, ok := p.theme.own[h.Kind]; ok {
 		f.Scripts = append(f.Scripts[:len(f.Scripts):len(f.Scripts)], p.href(s))
 	}
 	for _, l := range h.Up {

@@ -9,12 +9,14 @@ import (
 	"hash"
 	"html/template"
 	"io/fs"
+	"maps"
 	"path"
 	"slices"
 	"strings"
 
 	"github.com/tdewolff/minify/v2"
 	"github.com/tdewolff/minify/v2/css"
+	"github.com/tdewolff/minify/v2/js"
 
 	"hembook/internal/notebook"
 )
@@ -24,17 +26,17 @@ import (
 //
 // Its files are frame.html, the outer page; pages/NAME.html, one template for
 // each kind of page; parts/*.html, templates used by several; look/*.css, in
-// the order of their names; look/icon.svg, the notebook's mark; script/*.js, each loaded on every page; type/*,
-// fonts, which a style sheet names as ../type/NAME.
+// the order of their names; look/icon.svg, the notebook's mark; script/*.js, each loaded on every page but
+// those of one kind of page, as search.js and search-1-words.js; type/*, fonts, which a style sheet names as ../type/NAME.
 type Theme struct {
 	weight  int // of what every page loads, in bytes
 	icon    notebook.Address
 	pages   map[string]*template.Template
 	files   []asset
 	styles  []notebook.Address
-	scripts []notebook.Address            // of every page
-	own     map[string][]notebook.Address // of one kind of page: script/search.js and search-….js are the search page's own
-	sum     hash.Hash                     // of all that was read
+	scripts []notebook.Address          // of every page
+	own     map[string]notebook.Address // of one kind of page: script/search.js and search-….js are the search page's own
+	sum     hash.Hash                   // of all that was read
 }
 
 type asset struct {
@@ -50,7 +52,7 @@ var PageNames = []string{"front", "build", "leaf", "record", "technique", "cloth
 func LoadTheme(theme, over fs.FS) (*Theme, error) {
 	l := layered{under: theme, over: over}
 	l.sum = sha256.New()
-	t := &Theme{pages: map[string]*template.Template{}, own: map[string][]notebook.Address{}, sum: l.sum}
+	t := &Theme{pages: map[string]*template.Template{}, own: map[string]notebook.Address{}, sum: l.sum}
 	if err := t.loadTemplates(l); err != nil {
 		return nil, err
 	}
@@ -152,7 +154,7 @@ func (t *Theme) loadFiles(l layered) error {
 		}
 		sheet = append(append(sheet, data...), '\n')
 	}
-	small, err := minifyCSS(sheet)
+	small, err := minified("text/css", sheet)
 	if err != nil {
 		return fmt.Errorf("the theme's style sheets: %w", err)
 	}
@@ -162,26 +164,41 @@ func (t *Theme) loadFiles(l layered) error {
 	if icon, err := l.read("look/icon.svg"); err == nil {
 		t.icon = t.add("look/icon.svg", icon)
 	}
+	return t.loadScripts(l)
+}
+
+// loadScripts reads the scripts: those of one kind of page become one file, so
+// that a browser asks once; any other stays a file of its own.
+func (t *Theme) loadScripts(l layered) error {
+	joined := map[string][]byte{}
 	for _, name := range l.list("script/*.js") {
 		data, err := l.read(name)
 		if err != nil {
 			return err
 		}
-		a := t.add(name, data)
-		if kind, _, _ := strings.Cut(strings.TrimSuffix(path.Base(name), ".js"), "-"); slices.Contains(PageNames, kind) {
-			t.own[kind] = append(t.own[kind], a)
-		} else {
-			t.scripts = append(t.scripts, a)
-			t.weight += len(data)
+		small, err := minified("text/javascript", data)
+		if err != nil {
+			return fmt.Errorf("the theme's %s: %w", name, err)
 		}
+		if kind, _, _ := strings.Cut(strings.TrimSuffix(path.Base(name), ".js"), "-"); slices.Contains(PageNames, kind) {
+			joined[kind] = append(append(joined[kind], small...), ";\n"...)
+		} else {
+			t.scripts = append(t.scripts, t.add(name, small))
+			t.weight += len(small)
+		}
+	}
+	for _, kind := range slices.Sorted(maps.Keys(joined)) {
+		t.own[kind] = t.add("script/"+kind+".js", joined[kind])
 	}
 	return nil
 }
 
-func minifyCSS(sheet []byte) ([]byte, error) {
+// minified takes out of a style sheet or script what only people read.
+func minified(kind string, text []byte) ([]byte, error) {
 	m := minify.New()
 	m.AddFunc("text/css", css.Minify)
-	return m.Bytes("text/css", bytes.TrimSpace(sheet))
+	m.AddFunc("text/javascript", js.Minify)
+	return m.Bytes(kind, bytes.TrimSpace(text))
 }
 
 // add keeps a file under a name that holds the hash of its contents.

@@ -13,6 +13,8 @@ import (
 	"time"
 
 	"github.com/chromedp/chromedp"
+	"github.com/tdewolff/minify/v2"
+	"github.com/tdewolff/minify/v2/js"
 
 	"hembook/themes"
 )
@@ -101,7 +103,7 @@ func publish(t *testing.T, x *Index, scripts []File) string {
 	return out.Name()
 }
 
-// themeScripts are the theme's scripts in the order in which pages load them.
+// themeScripts are the theme's scripts as pages load them: joined and made small.
 func themeScripts(t *testing.T) []File {
 	t.Helper()
 	theme := themes.Plainweave()
@@ -109,15 +111,21 @@ func themeScripts(t *testing.T) []File {
 	if err != nil || len(names) != 3 {
 		t.Fatalf("the theme has the scripts %q: %v", names, err)
 	}
-	var out []File
+	m := minify.New()
+	m.AddFunc("text/javascript", js.Minify)
+	var all []byte
 	for _, name := range names {
 		data, err := fs.ReadFile(theme, name)
 		if err != nil {
 			t.Fatal(err)
 		}
-		out = append(out, File{name, data})
+		small, err := m.Bytes("text/javascript", data)
+		if err != nil {
+			t.Fatal(name, err)
+		}
+		all = append(append(all, small...), ";\n"...)
 	}
-	return out
+	return []File{{"script/search.js", all}}
 }
 
 // A window is a search page open in the browser.

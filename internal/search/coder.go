@@ -199,9 +199,22 @@ func (c *coder) perLength() []int {
 	return out
 }
 
-// file is what a reader needs: how many codes there are of each length, and the
-// pieces.
-func (c *coder) file() string {
+// listed are the pieces in the order of their codes, each with the letters it
+// takes from the one before; a line end within is written pieceEnd.
+func (c *coder) listed() string {
+	var f fronts
+	for _, p := range c.pieces {
+		f.add(strings.ReplaceAll(p, "\n", pieceEnd))
+	}
+	return f.text.String() + "\n"
+}
+
+// pieceEnd stands for a line end in the list of pieces; no text has it.
+const pieceEnd = "\x02"
+
+// table is what a reader needs that has nothing else yet: how many codes there
+// are of each length, and the pieces.
+func (c *coder) table() string {
 	return "[" + numbers(c.perLength()) + "," + quote(strings.Join(c.pieces, "|")) + "]"
 }
 

@@ -14,12 +14,12 @@ import (
 type dictionary struct {
 	bounds    []string
 	backwards []string
-	letters   string // the pieces that the shards are packed in, as pieces.js has those of texts
+	letters   string // the pieces that the shards and the pieces of texts are packed in
 }
 
-// words packs the terms, and the words backwards, into shards.
-func (s *shelf) words(terms []*term, keys map[string][]key, n int) dictionary {
-	chapters, bounds := s.chapters(terms, keys, n)
+// words packs the terms, the words backwards and the pieces of texts.
+func (s *shelf) words(terms []*term, n int, pieces *coder) dictionary {
+	chapters, bounds := s.chapters(terms, n)
 	backwards, backBounds := backwards(terms)
 	c := newCoder(500)
 	for _, ch := range chapters {
@@ -28,19 +28,22 @@ func (s *shelf) words(terms []*term, keys map[string][]key, n int) dictionary {
 	for _, text := range backwards {
 		c.count(text + "\n")
 	}
+	c.count(pieces.listed())
 	c.learn()
+	c.encode(pieces.listed())
+	s.add("pieces", "["+numbers(pieces.perLength())+","+quote(c.bits.take())+"]")
 	for i, ch := range chapters {
-		ch.write(s, c, i, n)
+		ch.write(s, c, i)
 	}
 	for i, text := range backwards {
 		c.encode(text + "\n")
 		s.add("r/"+strconv.Itoa(i), quote(c.bits.take()))
 	}
-	return dictionary{bounds, backBounds, c.file()}
+	return dictionary{bounds, backBounds, c.table()}
 }
 
 // chapters parts the terms into shards, and puts their lists into files.
-func (s *shelf) chapters(terms []*term, keys map[string][]key, n int) (chapters []*chapter, bounds []string) {
+func (s *shelf) chapters(terms []*term, n int) (chapters []*chapter, bounds []string) {
 	heads := &packer{shelf: s, kind: "p", size: listsSize, n: n}
 	tails := &packer{shelf: s, kind: "x", size: tailsSize, n: n}
 	chapters, bounds = []*chapter{newChapter(heads, tails)}, []string{""}
@@ -52,7 +55,6 @@ func (s *shelf) chapters(terms []*term, keys map[string][]key, n int) (chapters 
 			chapters = append(chapters, c)
 		}
 		c.add(t)
-		c.keys = append(c.keys, keys[t.text]...)
 	}
 	heads.flush()
 	tails.flush()
@@ -65,7 +67,7 @@ func (s *shelf) chapters(terms []*term, keys map[string][]key, n int) (chapters 
 //	  terms that begin a new file of postings,
 //	  number of the first file of tails, lists in it already,
 //	  terms that have a tail, those of them that begin a new file,
-//	  terms that are cut, titles ]
+//	  terms that are cut ]
 //
 // with terms by their place in the chapter. Weights are those of terms that have
 // a tail or are cut and of beginnings; any other's follows from how many
@@ -80,7 +82,6 @@ type chapter struct {
 	withTail     []int
 	newTails     []int
 	cut          []int
-	keys         []key
 }
 
 func newChapter(heads, tails *packer) *chapter {
@@ -109,21 +110,12 @@ func (c *chapter) add(t *term) {
 	}
 }
 
-func (c *chapter) write(s *shelf, pack *coder, number, n int) {
-	wide := 3 // characters of a document's number
-	if n <= 91*91 {
-		wide = 2
-	}
-	slices.SortFunc(c.keys, func(a, b key) int { return a.doc - b.doc })
-	var keys strings.Builder
-	for _, k := range c.keys {
-		keys.WriteString(digits(k.hash, 3) + digits(k.doc, wide))
-	}
+func (c *chapter) write(s *shelf, pack *coder, number int) {
 	pack.encode(c.fronts.text.String() + "\n")
-	s.add("d/"+strconv.Itoa(number), fmt.Sprintf("[%s,%s,%d,%d,%s,%d,%d,%s,%s,%s,%s]",
+	s.add("d/"+strconv.Itoa(number), fmt.Sprintf("[%s,%s,%d,%d,%s,%d,%d,%s,%s,%s]",
 		quote(pack.bits.take()), quote(string(c.weights)),
 		c.head[0], c.head[1], numbers(c.newHeads), c.tail[0], c.tail[1],
-		numbers(c.withTail), numbers(c.newTails), numbers(c.cut), quote(keys.String())))
+		numbers(c.withTail), numbers(c.newTails), numbers(c.cut)))
 }
 
 // backwards writes the words by their last letter, in shards.
@@ -169,9 +161,30 @@ func reversed(w string) string {
 // A key finds the documents whose whole title or name was typed.
 type key struct{ hash, doc int }
 
-// titleKeys are the keys of titles and names, by their first term.
-func titleKeys(docs []Document) map[string][]key {
-	keys := map[string][]key{}
+// keysInFile is about how many keys stand in one file.
+const keysInFile = 100
+
+// titles writes the keys of titles and names, each to the file whose number is
+// the rest of its hash by how many files there are, which is returned.
+func (s *shelf) titles(docs []Document) (files int) {
+	keys := titleKeys(docs)
+	files = max(len(keys)/keysInFile, 1)
+	wide := 3 // characters of a document's number
+	if len(docs) <= 91*91 {
+		wide = 2
+	}
+	shards := make([]strings.Builder, files)
+	for _, k := range keys {
+		shards[k.hash%files].WriteString(digits(k.hash, 3) + digits(k.doc, wide))
+	}
+	for i := range shards {
+		s.add("k/"+strconv.Itoa(i), quote(shards[i].String()))
+	}
+	return files
+}
+
+// titleKeys are the keys of titles and names in the order of the documents.
+func titleKeys(docs []Document) (keys []key) {
 	r := newReader()
 	for i, d := range docs {
 		var mine []int
@@ -180,10 +193,9 @@ func titleKeys(docs []Document) map[string][]key {
 			if len(words) == 0 {
 				continue
 			}
-			h := titleHash(words)
-			if !slices.Contains(mine, h) {
+			if h := titleHash(words); !slices.Contains(mine, h) {
 				mine = append(mine, h)
-				keys[words[0].term] = append(keys[words[0].term], key{h, i})
+				keys = append(keys, key{h, i})
 			}
 		}
 	}

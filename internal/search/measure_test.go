@@ -6,6 +6,7 @@ import (
 	"context"
 	"flag"
 	"fmt"
+	"maps"
 	"math/rand/v2"
 	"net/url"
 	"os"
@@ -19,8 +20,6 @@ import (
 	"github.com/chromedp/cdproto/heapprofiler"
 	"github.com/chromedp/cdproto/runtime"
 	"github.com/chromedp/chromedp"
-	"github.com/tdewolff/minify/v2"
-	"github.com/tdewolff/minify/v2/js"
 )
 
 // The measures of the search, printed as a table. They hold no one to a time:
@@ -29,7 +28,7 @@ import (
 var (
 	measure = flag.String("measure", "", "measure the search over archives of so many documents, comma between")
 	each    = flag.Int("each", 200, "queries of each kind that are measured")
-	small   = flag.Bool("minified", false, "measure with the script minified")
+	opened  = flag.Int("opened", 12, "queries of each kind for which the page is opened anew")
 )
 
 func TestMeasure(t *testing.T) {
@@ -82,11 +81,6 @@ func measureArchive(t *testing.T, ctx context.Context, n int) {
 	x := build(t, a.docs, syntheticOptions)
 	took := time.Since(begun)
 	scripts := themeScripts(t)
-	for i := range scripts {
-		if *small {
-			scripts[i].Data = minified(t, scripts[i].Data)
-		}
-	}
 	page := publish(t, x, scripts)
 	size := 0
 	for _, f := range x.Files() {
@@ -161,52 +155,78 @@ func newQueries(a *archive, r *rand.Rand, n int) map[string][]string {
 
 // measureFirst opens the page anew for some queries and weighs what it reads.
 func measureFirst(t *testing.T, ctx context.Context, page, kind string, queries []string, row func(string, string, ...any)) {
-	var bytesFirst, bytesAll, times []float64
-	for _, q := range queries[:min(len(queries), 12)] {
+	var bytesFirst, bytesAll, times, hops, files []float64
+	kinds := map[string]float64{}
+	base := "file://" + filepath.Dir(page)
+	always := []string{base + "/search/first.js"}
+	for _, f := range themeScripts(t) {
+		always = append(always, base+"/"+f.Name)
+	}
+	for _, q := range queries[:min(len(queries), *opened)] {
 		w := open(t, ctx, page)
 		eval[int](w, spy)
 		answer := eval[[]timing](w, timer, []string{q})[0]
 		times = append(times, firstTime(answer))
-		base := "file://" + filepath.Dir(page)
-		always := []string{base + "/search/first.js"}
-		for _, f := range themeScripts(t) {
-			always = append(always, base+"/"+f.Name)
-		}
-		bytesAll = append(bytesAll, weigh(t, append(eval[[]string](w, `names`), always...)))
-		bytesFirst = append(bytesFirst, weigh(t, append(slices.DeleteFunc(eval[[]string](w, `namesFirst || names`), func(n string) bool {
+		bytesAll = append(bytesAll, sum(weigh(t, append(eval[[]string](w, `names`), always...))))
+		first := weigh(t, append(slices.DeleteFunc(eval[[]string](w, `namesFirst || names`), func(n string) bool {
 			_, shard, ok := strings.Cut(n, "/t/")
 			return ok && !strings.Contains(shard, fmt.Sprintf("/%d.js", answer.Docs[0]/textsInFile))
-		}), always...)))
+		}), always...))
+		bytesFirst, files = append(bytesFirst, sum(first)), append(files, float64(len(first)))
+		hops = append(hops, eval[float64](w, `hopsFirst || hops`))
+		for name, bytes := range first {
+			_, rest, _ := strings.Cut(name, "/sub/search/")
+			kinds[rest[:strings.IndexAny(rest+"/", "/.")]] += bytes
+		}
 		chromedp.Cancel(w.ctx)
 	}
-	row("first query, "+kind, "%.1f KB to the first result (most %.1f), %.1f KB to all ten (most %.1f); first result %.0f ms (most %.0f)",
-		mean(bytesFirst)/1000, slices.Max(bytesFirst)/1000, mean(bytesAll)/1000, slices.Max(bytesAll)/1000, mean(times), slices.Max(times))
+	n := float64(len(times))
+	row("first query, "+kind, "%.1f KB to the first result (most %.1f), %.1f KB to all ten (most %.1f); first result %.0f ms (least %.0f, most %.0f) after %.1f files (most %.0f) asked for %.1f times one after another (most %.0f)",
+		sum(bytesFirst)/n/1000, slices.Max(bytesFirst)/1000, sum(bytesAll)/n/1000, slices.Max(bytesAll)/1000, sum(times)/n, slices.Min(times), slices.Max(times), sum(files)/n, slices.Max(files), sum(hops)/n, slices.Max(hops))
+	var of []string
+	for _, k := range slices.Sorted(maps.Keys(kinds)) {
+		of = append(of, fmt.Sprintf("%s %.1f", k, kinds[k]/n/1000))
+	}
+	row("  KB to the first result, by kind of file", "%s", strings.Join(of, ", "))
 }
 
 // spy notes the scripts that the page asks for: a browser keeps no account of
-// files. The texts of the other nine results are asked for with that of the
-// first; it is shown without them, so they are weighed apart. The values of the
-// filters are read after the results.
-const spy = `window.names = [], window.namesFirst = null,
-document.getElementById("search").addEventListener("first", () => { namesFirst ||= [...names]; }),
+// files. The texts of the other nine results are asked for as the first is being
+// shown; it is shown without them, so they are weighed apart. The values of the
+// filters are read after the results. A hop is a script that is asked for when
+// no other but the pieces of texts is on its way.
+const spy = `window.names = [], window.namesFirst = null, window.hops = 0, window.hopsFirst = 0, window.onTheirWay = 0,
+document.getElementById("search").addEventListener("first", () => { namesFirst ||= [...names]; hopsFirst ||= hops; }),
 new MutationObserver(list => {
-	for (const m of list) for (const e of m.addedNodes) if (e.src && !e.src.includes("facets.js")) names.push(e.src);
-}).observe(document.head, {childList: true}), 0`
-
-func mean(v []float64) float64 {
-	sum := 0.0
-	for _, x := range v {
-		sum += x
+	for (const m of list) for (const e of m.addedNodes) if (e.src && !e.src.includes("facets.js")) {
+		names.push(e.src);
+		if (e.src.includes("pieces.js")) continue;
+		if (!onTheirWay++) hops++;
 	}
-	return sum / float64(len(v))
+}).observe(document.head, {childList: true});
+((take => { hembook.take = (name, data) => { if (name !== "pieces") onTheirWay--; take(name, data); }; })(hembook.take), 0)`
+
+func sum[M []float64 | map[string]float64](v M) float64 {
+	total := 0.0
+	switch v := any(v).(type) {
+	case []float64:
+		for _, x := range v {
+			total += x
+		}
+	case map[string]float64:
+		for _, k := range slices.Sorted(maps.Keys(v)) {
+			total += v[k]
+		}
+	}
+	return total
 }
 
-// weigh adds up files as they are sent, gzipped.
-func weigh(t *testing.T, names []string) float64 {
+// weigh says what files weigh as they are sent, gzipped.
+func weigh(t *testing.T, names []string) map[string]float64 {
 	if len(names) < 3 {
 		t.Fatalf("the page read only %v", names)
 	}
-	sum := 0
+	weights := map[string]float64{}
 	for _, n := range names {
 		u, err := url.Parse(n)
 		if err != nil {
@@ -220,9 +240,9 @@ func weigh(t *testing.T, names []string) float64 {
 		g := gzip.NewWriter(&out)
 		g.Write(data)
 		g.Close()
-		sum += out.Len()
+		weights[n] = float64(out.Len())
 	}
-	return float64(sum)
+	return weights
 }
 
 func heapUsed(t *testing.T, w *window) float64 {
@@ -278,14 +298,4 @@ func measureRight(t *testing.T, ctx context.Context, page string, a *archive, x 
 		}
 	}
 	row("beginnings answered as by the slow search", "%.1f %%", 100*float64(same)/float64(len(queries)))
-}
-
-func minified(t *testing.T, script []byte) []byte {
-	m := minify.New()
-	m.AddFunc("text/javascript", js.Minify)
-	out, err := m.Bytes("text/javascript", script)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return out
 }

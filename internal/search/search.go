@@ -92,10 +92,10 @@ func Build(docs []Document, opt Options) (*Index, error) {
 	x.terms = g.terms(len(docs))
 	x.synonyms = keepKnown(x.synonyms, x.terms)
 	w := &shelf{}
-	words := w.words(x.terms, titleKeys(docs), len(docs))
-	w.texts(docs)
+	pieces := w.texts(docs)
+	words := w.words(x.terms, len(docs), pieces)
 	w.facets(docs, opt.Facets)
-	w.first(len(docs), words, x.synonyms)
+	w.first(len(docs), w.titles(docs), words, x.synonyms)
 	x.files, x.Stamp = w.done()
 	return x, nil
 }

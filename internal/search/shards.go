@@ -19,8 +19,10 @@ import (
 //	r/…       the same words by their last letter, for a typing slip in the first half
 //	p/…       the best postings of each term
 //	x/…       the other postings of terms that have many
+//	k/…       what finds a document by its whole title or name
 //	t/…       addresses, titles and texts, four documents to a file
-//	pieces.js the pieces that texts are made of
+//	pieces.js the pieces that texts are made of: how many codes there are of
+//	          each length, and the pieces, packed as the dictionary's terms
 //	facets.js the facets with their values
 //	f/…       the documents of each value
 //
@@ -29,7 +31,7 @@ import (
 // How large files are made, bytes.
 const (
 	wordsSize   = 1600 // before it is packed
-	listsSize   = 3000
+	listsSize   = 1500
 	tailsSize   = 5000
 	textsInFile = 4
 )
@@ -137,12 +139,12 @@ func (p *packer) flush() {
 }
 
 // first writes the file that is read before all others.
-func (s *shelf) first(n int, w dictionary, synonyms [][]string) {
+func (s *shelf) first(n, titles int, w dictionary, synonyms [][]string) {
 	groups := make([]string, len(synonyms))
 	for i, g := range synonyms {
 		groups[i] = strings.Join(g, "|")
 	}
-	s.add("first", fmt.Sprintf("{n:%d,levels:%s,words:%s,backwards:%s,synonyms:%s,letters:%s}", n, numbers(levelValues()),
+	s.add("first", fmt.Sprintf("{n:%d,titles:%d,levels:%s,words:%s,backwards:%s,synonyms:%s,letters:%s}", n, titles, numbers(levelValues()),
 		quote(strings.Join(w.bounds, ",")), quote(strings.Join(w.backwards, ",")), quote(strings.Join(groups, ",")), w.letters))
 }
 

@@ -6,12 +6,13 @@ import (
 	"unicode/utf8"
 )
 
-// texts writes pieces.js and the files of addresses, titles and texts. A
-// document is one text: address, kind, title, words, each ended by a line end.
+// texts writes the files of addresses, titles and texts, and returns what their
+// pieces are. A document is one text: address, kind, title, words, each ended by
+// a line end.
 //
 // Only as much of a very long text is kept as excerpts are likely to be taken
 // from; all of it is found.
-func (s *shelf) texts(docs []Document) {
+func (s *shelf) texts(docs []Document) (pieces *coder) {
 	size := 0
 	for i := range docs {
 		size += len(docs[i].Text)
@@ -21,7 +22,6 @@ func (s *shelf) texts(docs []Document) {
 		c.count(docs[i].written())
 	}
 	c.learn()
-	s.add("pieces", c.file())
 	for i := 0; i < len(docs); i += textsInFile {
 		var list []string
 		for j := i; j < min(i+textsInFile, len(docs)); j++ {
@@ -30,6 +30,7 @@ func (s *shelf) texts(docs []Document) {
 		}
 		s.add("t/"+strconv.Itoa(i/textsInFile), `"`+strings.Join(list, " ")+`"`)
 	}
+	return c
 }
 
 // longestText is how much of a text is kept for excerpts, bytes.

@@ -36,45 +36,97 @@ class Bits {
     }
     return this.held >>> this.n - n;
   }
-  read(n) {
-    const value = this.peek(n);
+  // more says whether anything but the noughts of the end is left.
+  more() {
+    return this.at < this.text.length || this.held > 0;
+  }
+  skip(n) {
     this.n -= n;
     this.held &= (1 << this.n) - 1;
+  }
+  read(n) {
+    const value = this.peek(n);
+    this.skip(n);
     return value;
   }
+  // noughts counts them up to the next one, and passes over it.
+  noughts() {
+    for (let count = 0; count < 64; count += 13) {
+      const n = Math.clz32(this.peek(13) << 19);
+      if (n < 13) {
+        this.skip(n + 1);
+        return count + n;
+      }
+      this.skip(13);
+    }
+    throw new Error("the index is damaged");
+  }
   gamma() {
-    let n = 0;
-    while (!this.read(1)) n++;
-    let v = 1;
-    for (; n > 0; n--) v = v << 1 | this.read(1);
-    return v;
+    const n = this.noughts();
+    return n > 16 ? 1 << n | this.read(n - 16) << 16 | this.read(16) : 1 << n | this.read(n);
   }
   rice(k) {
     let q = 0;
-    while (this.read(1)) q++;
+    for (;;) {
+      const n = Math.clz32(~(this.peek(13) << 19));
+      if (n < 13) {
+        this.skip(n + 1);
+        q += n;
+        break;
+      }
+      this.skip(13);
+      q += 13;
+    }
     return k > 16 ? q << k | this.read(k - 16) << 16 | this.read(16) : q << k | this.read(k);
   }
 }
 
-// list reads postings, best first: their documents and levels.
-function list(bits, n) {
-  let left = bits.gamma() - 1;
-  const docs = new Uint32Array(left), levels = new Uint8Array(left);
-  if (!left) return { docs, levels };
-  const top = bits.read(4);
-  for (let level = top, i = 0; left > 0; level--) {
-    const count = level === top ? bits.gamma() : level > 0 ? bits.gamma() - 1 : left;
-    if (!count) continue;
-    left -= count;
-    let k = 0;
-    while (count * 3 * 2 ** (k + 1) <= 2 * n) k++;
-    for (let last = -1, end = i + count; i < end; i++) {
-      last += bits.rice(k) + 1;
-      docs[i] = last;
-      levels[i] = level;
+// Lists are all lists of postings of one file, one after the other: for each
+// posting, best first, its document and its level.
+class Lists {
+  constructor(text, n) {
+    this.docs = new Uint32Array(1024);
+    this.levels = new Uint8Array(1024);
+    this.ends = [];
+    const bits = new Bits(text);
+    let at = 0;
+    while (bits.more()) {
+      at = this.add(bits, n, at);
+      this.ends.push(at);
     }
+    this.docs = this.docs.slice(0, at);
+    this.levels = this.levels.slice(0, at);
   }
-  return { docs, levels };
+  add(bits, n, at) {
+    let left = bits.gamma() - 1;
+    if (at + left > this.docs.length) this.grow(at + left);
+    if (!left) return at;
+    const { docs, levels } = this, top = bits.read(4);
+    for (let level = top; left > 0; level--) {
+      const count = level === top ? bits.gamma() : level > 0 ? bits.gamma() - 1 : left;
+      if (!count) continue;
+      left -= count;
+      let k = 0;
+      while (count * 3 * 2 ** (k + 1) <= 2 * n) k++;
+      for (let last = -1, end = at + count; at < end; at++) {
+        last += bits.rice(k) + 1;
+        docs[at] = last;
+        levels[at] = level;
+      }
+    }
+    return at;
+  }
+  grow(size) {
+    const { docs, levels } = this;
+    this.docs = new Uint32Array(size * 2);
+    this.levels = new Uint8Array(size * 2);
+    this.docs.set(docs);
+    this.levels.set(levels);
+  }
+  list(i) {
+    const from = i ? this.ends[i - 1] : 0, to = this.ends[i];
+    return { docs: this.docs.subarray(from, to), levels: this.levels.subarray(from, to) };
+  }
 }
 
 // A Code reads what was written in pieces. Short codes are looked up by their
@@ -82,9 +134,9 @@ function list(bits, n) {
 const quick = 10;
 
 class Code {
-  constructor([perLength, pieces]) {
+  constructor(perLength, pieces) {
     this.perLength = perLength;
-    this.pieces = pieces.split("|");
+    this.pieces = pieces;
     this.place = new Uint16Array(1 << quick);
     this.length = new Uint8Array(1 << quick);
     let at = 0, code = 0;
@@ -97,10 +149,20 @@ class Code {
       }
     }
   }
+  // text reads so many lines.
+  text(bits, lines) {
+    let all = "";
+    while (lines > 0) {
+      const piece = this.piece(bits);
+      all += piece;
+      if (piece.includes("\n")) lines--;
+    }
+    return all;
+  }
   piece(bits) {
     const ahead = bits.peek(quick), n = this.length[ahead];
     if (n) {
-      bits.read(n);
+      bits.skip(n);
       return this.pieces[this.place[ahead]] || literal(bits);
     }
     let code = 0, from = 0, first = 0;
@@ -272,5 +334,5 @@ function near(a, b) {
 
 const slips = w => /^\p{L}{3,}$/u.test(w);
 
-hembook.parts = { Bits, Code, digit, list, words, forms, near, slips };
+hembook.parts = { Bits, Code, Lists, digit, words, forms, near, slips };
 })();

@@ -7,13 +7,13 @@
 "use strict";
 const page = document.getElementById("search");
 if (!page) return;
-const { Bits, Code, digit, list, words, forms, near, slips } = hembook.parts;
+const { Bits, Code, Lists, digit, words, forms, near, slips } = hembook.parts;
 
 /* ---- Files ---- */
 
-const kept = new Map();    // name → contents, the longest unused first
+const kept = new Map();    // name → contents made ready, the longest unused first
 const asked = new Map();   // name → promise and what settles it
-const mostKept = 6e6;      // characters of files kept
+const mostKept = 6e6;      // bytes of contents kept, about
 let keptSize = 0;
 
 // Every file of the index calls this with its name and contents.
@@ -21,19 +21,37 @@ hembook.take = (name, data) => {
   const wish = asked.get(name);
   if (!wish) return;
   asked.delete(name);
+  try {
+    data = readyMade(name, data);
+  } catch (err) {
+    wish.failed(err);
+    return;
+  }
   kept.set(name, data);
   keptSize += sizeOf(data);
   for (const [old, was] of kept) {
     if (keptSize <= mostKept || old === name) break;
     if (lasting.has(old)) continue;
     kept.delete(old);
-    chapters.delete(old);
     keptSize -= sizeOf(was);
   }
   wish.done(data);
 };
 const lasting = new Set(["first", "pieces", "facets"]);
-const sizeOf = data => typeof data === "string" ? data.length : 2000;
+
+// readyMade is what a file holds, as it is used.
+function readyMade(name, data) {
+  if (lasting.has(name)) return data;
+  switch (name[0]) {
+    case "d": return chapterOf(data);
+    case "r": return { terms: fronts(data) };
+    case "k": case "t": return data;
+    default: return new Lists(data, index.n);
+  }
+}
+
+const sizeOf = data => typeof data === "string" ? data.length : data.docs ? 400 + data.docs.length * 5 :
+  data.terms ? 400 + data.terms.length * 40 : 2000;
 
 // file reads one file of the index: "first", or a kind and a number.
 function file(kind, number) {
@@ -50,6 +68,7 @@ function file(kind, number) {
   asked.set(name, wish);
   const script = document.createElement("script");
   script.async = true;
+  script.fetchPriority = "high";   // the reader waits for it
   script.src = page.dataset.index + (number === undefined ? kind : kind + "/" + (number >> 8) + "/" + number) +
     ".js?" + page.dataset.stamp;
   script.onload = () => script.remove();
@@ -62,11 +81,14 @@ function file(kind, number) {
   return wish.promise;
 }
 
-// lists reads the list at a place of a file.
-async function lists(kind, place) {
-  const bits = new Bits(await file(kind, place[0]));
-  for (let i = 0; i < place[1]; i++) list(bits, index.n);
-  return list(bits, index.n);
+// list reads the list at a place of a file.
+async function list(kind, place) {
+  return (await file(kind, place[0])).list(place[1]);
+}
+
+// warm asks for a file that is needed soon.
+function warm(kind, number) {
+  Promise.resolve(file(kind, number)).catch(() => {});
 }
 
 /* ---- The dictionary ---- */
@@ -86,8 +108,8 @@ function ready() {
 async function openIndex() {
   const data = await file("first");
   const split = (s, c) => s === "" ? [] : s.split(c);
-  const ready = { n: data.n, levels: data.levels, words: data.words.split(","), backwards: data.backwards.split(","),
-    letters: new Code(data.letters), groups: new Map(), longest: 1, pieces: null };
+  const ready = { n: data.n, titles: data.titles, levels: data.levels, words: data.words.split(","), backwards: data.backwards.split(","),
+    letters: new Code(data.letters[0], data.letters[1].split("|")), groups: new Map(), longest: 1, pieces: null };
   for (const group of split(data.synonyms, ",")) {
     const members = group.split("|");
     for (const m of members) {
@@ -108,48 +130,48 @@ function shardOf(bounds, w) {
   return low;
 }
 
-// fronts reads sorted words that each take letters from the one before.
+// fronts reads words that each take letters from the one before.
 function fronts(text) {
-  const bits = new Bits(text), out = [];
-  let packed = "";
-  while (!packed.endsWith("\n")) packed += index.letters.piece(bits);
-  let last = [];
-  for (const [, taken, rest] of packed.matchAll(/([A-Z])([^A-Z\n]*)/g)) {
-    last = last.slice(0, taken.charCodeAt(0) - 65).concat([...rest]);
-    out.push(last.join(""));
+  const packed = index.letters.text(new Bits(text), 1).slice(0, -1), wide = /[\ud800-\udfff]/.test(packed), out = [];
+  let last = "";
+  for (let at = 0, next; at < packed.length; at = next) {
+    const taken = packed.charCodeAt(at) - 65;
+    for (next = at + 1; next < packed.length && !capital(packed.charCodeAt(next));) next++;
+    last = (wide ? [...last].slice(0, taken).join("") : last.slice(0, taken)) + packed.slice(at + 1, next);
+    out.push(last);
   }
   return out;
 }
 
-const chapters = new Map();   // name → a shard of the dictionary made ready
+const capital = unit => unit > 64 && unit < 91;
 
-async function chapter(i) {
-  const data = await file("d", i);
-  let c = chapters.get("d" + i);
-  if (c) return c;
-  const [text, weights, head, headAt, newHeads, tail, tailAt, withTail, newTails, cut, keys] = data;
-  c = { terms: fronts(text), entries: [], keys };
-  const begins = new Set(newHeads), tails = new Set(withTail), tailBegins = new Set(newTails), cuts = new Set(cut);
-  let p = head, slot = headAt, x = tail, tailSlot = tailAt, w = 0;
+// chapterOf makes a shard of the dictionary ready.
+function chapterOf([text, weights, head, headAt, newHeads, tail, tailAt, withTail, newTails, cut]) {
+  const c = { terms: fronts(text), weights: new Map(), head, headAt, newHeads, tail, tailAt, withTail, newTails, cut };
+  const own = new Set([...withTail, ...cut]);
+  let w = 0;
   c.terms.forEach((term, i) => {
-    if (begins.has(i)) { p++; slot = 0; }
-    const e = { term, head: [p, slot++], tail: null, cut: cuts.has(i), weight: 0 };
-    if (tails.has(i)) {
-      if (tailBegins.has(i)) { x++; tailSlot = 0; }
-      e.tail = [x, tailSlot++];
-    }
-    if (e.tail || e.cut || term.endsWith("*")) e.weight = digit[weights.charCodeAt(w++)];
-    c.entries.push(e);
+    if (own.has(i) || term.endsWith("*")) c.weights.set(i, digit[weights.charCodeAt(w++)]);
   });
-  chapters.set("d" + i, c);
   return c;
 }
 
-async function backwards(i) {
-  const data = await file("r", i);
-  if (!chapters.has("r" + i)) chapters.set("r" + i, fronts(data));
-  return chapters.get("r" + i);
+// entryAt is what a shard says of the term at a place.
+function entryAt(c, i) {
+  const heads = upTo(c.newHeads, i), tail = c.withTail.indexOf(i), tails = upTo(c.newTails, i);
+  return { term: c.terms[i], cut: c.cut.includes(i), weight: c.weights.get(i) || 0,
+    head: [c.head + heads, heads ? i - c.newHeads[heads - 1] : c.headAt + i],
+    tail: tail < 0 ? null : [c.tail + tails, tails ? tail - c.withTail.indexOf(c.newTails[tails - 1]) : c.tailAt + tail] };
 }
+
+// upTo counts the sorted numbers that are at most i.
+function upTo(numbers, i) {
+  let n = 0;
+  while (n < numbers.length && numbers[n] <= i) n++;
+  return n;
+}
+
+const chapter = i => file("d", i);
 
 // place is where a sorted list has the first word not before w.
 function place(sorted, w) {
@@ -164,7 +186,7 @@ function place(sorted, w) {
 async function entry(term) {
   const c = await chapter(shardOf(index.words, term));
   const i = place(c.terms, term);
-  return c.terms[i] === term ? c.entries[i] : null;
+  return c.terms[i] === term ? entryAt(c, i) : null;
 }
 
 const last = "\uffff";
@@ -176,7 +198,7 @@ async function range(beginning) {
   const read = await Promise.all(Array.from({ length: to - from + 1 }, (_, i) => chapter(from + i)));
   for (const c of read) {
     for (let i = place(c.terms, beginning); i < c.terms.length && c.terms[i].startsWith(beginning); i++) {
-      if (!/[ *]/.test(c.terms[i])) out.push(c.entries[i]);
+      if (!/[ *]/.test(c.terms[i])) out.push(entryAt(c, i));
     }
   }
   return out;
@@ -201,8 +223,8 @@ async function slipped(w) {
 
 async function backRange(end, term, out) {
   const from = shardOf(index.backwards, end), to = shardOf(index.backwards, end + last), found = [];
-  const read = await Promise.all(Array.from({ length: to - from + 1 }, (_, i) => backwards(from + i)));
-  for (const list of read) {
+  const read = await Promise.all(Array.from({ length: to - from + 1 }, (_, i) => file("r", from + i)));
+  for (const { terms: list } of read) {
     for (let j = place(list, end); j < list.length && list[j].startsWith(end); j++) {
       if (Math.abs(list[j].length - term.length) > 1) continue;
       const w = [...list[j]].reverse().join("");
@@ -242,6 +264,7 @@ async function ask(text, loose) {
 
 function add(w, e, worth) {
   if (!e) return;
+  warm("p", e.head[0]);
   const old = w.sources.get(e.term);
   if (!old || old.worth < worth) w.sources.set(e.term, { entry: e, worth, list: null, done: false });
 }
@@ -256,6 +279,7 @@ async function findPlain(w, typed) {
 
 // findBeginning finds what an unfinished word may become.
 async function findBeginning(w) {
+  warm("d", shardOf(index.words, w.raw + "*"));
   w.star = await entry(w.raw + "*");
   if (!w.star) for (const e of await range(w.raw)) add(w, e, share.beginning);
   const unfinished = [];
@@ -321,7 +345,7 @@ function weight(found) {
 async function readHeads(w) {
   const waiting = [...w.sources.values()].filter(s => !s.list);
   if (w.star && !w.starList) {
-    w.starList = await lists("p", w.star.head);
+    w.starList = await list("p", w.star.head);
     take(w, w.starList, share.beginning);
     if (!w.star.cut) w.starDone = true;
   }
@@ -333,23 +357,9 @@ async function readHeads(w) {
   }
 }
 
-// readMany reads the next list of each source, passing through each file once.
+// readMany reads the next list of each source.
 async function readMany(kind, sources, where) {
-  const byFile = new Map();
-  for (const s of sources) {
-    const [file] = where(s);
-    byFile.set(file, [...(byFile.get(file) || []), s]);
-  }
-  await Promise.all([...byFile].map(async ([number, group]) => {
-    const bits = new Bits(await file(kind, number));
-    let at = 0;
-    group.sort((a, b) => where(a)[1] - where(b)[1]);
-    for (const s of group) {
-      while (at < where(s)[1]) { list(bits, index.n); at++; }
-      s.list = list(bits, index.n);
-      at++;
-    }
-  }));
+  await Promise.all(sources.map(async s => { s.list = await list(kind, where(s)); }));
 }
 
 // take notes what documents are worth for a word.
@@ -505,7 +515,7 @@ async function titled(text) {
   let h = 2166136261;
   for (let i = 0; i < name.length; i++) h = Math.imul(h ^ name.charCodeAt(i), 16777619);
   h = (h >>> 0) % (91 * 91 * 91);
-  const { keys } = await chapter(shardOf(index.words, typed[0].term));
+  const keys = await file("k", h % index.titles);
   const wide = index.n <= 91 * 91 ? 2 : 3;
   const value = (at, n) => { let v = 0; for (let i = 0; i < n; i++) v = v * 91 + digit[keys.charCodeAt(at + i)]; return v; };
   for (let at = 0; at < keys.length; at += 3 + wide) if (value(at, 3) === h) found.set(value(at + 3, wide), 1e12);
@@ -519,10 +529,9 @@ async function titled(text) {
 // more is read.
 async function answer(text, need, allowed, early) {
   await ready();
-  Promise.resolve(file("pieces")).catch(() => {});   // needed in the end, so asked for now
-  let asked = await ask(text, false);
+  warm("pieces");   // needed in the end, so asked for now
+  let [asked, bonus] = await Promise.all([ask(text, false), titled(text)]);
   const first = asked, soon = early && (docs => early(docs, first));
-  const bonus = await titled(text);
   const known = asked.every(w => w.sources.size || w.star);
   if (!asked.length && !allowed) return { docs: [], total: 0, asked };
   const all = [asked];
@@ -557,7 +566,7 @@ async function allow(places) {
   await ready();
   let allowed = null;
   for (const place of places) {
-    const { docs } = await lists("f", place);
+    const { docs } = await list("f", place);
     const next = new Uint8Array(index.n);
     for (const d of docs) if (!allowed || allowed[d]) next[d] = 1;
     allowed = next;
@@ -581,16 +590,13 @@ async function leaf(d) {
 
 async function readLeaf(d) {
   const [, text] = await Promise.all([
-    index.pieces || Promise.resolve(file("pieces")).then(p => { index.pieces ||= new Code(p); }),
+    index.pieces || Promise.resolve(file("pieces")).then(([perLength, pieces]) => {
+      index.pieces ||= new Code(perLength, fronts(pieces).map(p => p.replaceAll("\x02", "\n")));
+    }),
     file("t", Math.floor(d / 4)),
   ]);
   const bits = new Bits(text.split(" ")[d % 4]);
-  let all = "", fields = 0;
-  while (fields < 4) {
-    const piece = index.pieces.piece(bits);
-    all += piece;
-    if (piece.includes("\n")) fields++;
-  }
+  const all = index.pieces.text(bits, 4);
   const [address, kind, title, words] = all.replace(/\x01( ?)([a-z])/g, (_, space, c) => space + c.toUpperCase()).split("\n");
   return { address, kind, title, text: words };
 }

@@ -97,8 +97,10 @@ async function show() {
 }
 
 // fillIn puts documents into the list, each as soon as it and those before it
-// are read. What stands there for the same document and query stays.
+// are read. What stands there for the same document and query stays. The first
+// is asked for alone, so that no other holds it up.
 async function fillIn(docs, mark, text) {
+  if (docs.length) await leaf(docs[0]);
   const waiting = docs.map(leaf);
   waiting.forEach(l => l.catch(() => {}));
   for (let i = 0; i < waiting.length; i++) {
