@@ -6,6 +6,7 @@ import (
 	"io/fs"
 	"path"
 	"slices"
+	"strconv"
 	"strings"
 
 	"hembook/internal/measure"
@@ -220,10 +221,13 @@ func (o *outlineReader) find(spec *OutlineSpec, d *trace.Drawing, file, id strin
 			names = append(names, n)
 		}
 	}
-	hidden := slices.ContainsFunc(d.Hidden, func(name string) bool { return id != "" && plainWord(name) == plainWord(id) })
+	hidden := slices.IndexFunc(d.Hidden, func(h trace.Hidden) bool { return id != "" && plainWord(h.Name) == plainWord(id) })
 	switch {
-	case hidden && !o.draws(d, id):
-		o.faults.Errorf(spec.File.At, "show its layer, and save the drawing", "%s holds the piece %q, but it is hidden there", file, shorten(id))
+	case hidden >= 0 && !o.draws(d, id):
+		o.faults.Errorf(spec.File.At, showHint(d.Hidden[hidden]), "%s holds the piece %q, but it is hidden there", file, shorten(id))
+		return nil
+	case len(d.Pieces) == 0 && len(d.Hidden) > 0:
+		o.faults.Errorf(spec.File.At, showHint(d.Hidden[0]), "%s draws no piece: %q is hidden there", file, shorten(d.Hidden[0].Name))
 		return nil
 	case len(d.Pieces) == 0:
 		o.faults.Errorf(spec.File.At, "", "%s draws no piece", file)
@@ -246,6 +250,14 @@ func (o *outlineReader) find(spec *OutlineSpec, d *trace.Drawing, file, id strin
 	}
 	o.faults.Errorf(spec.File.At, meant(id, names, "it draws: "), "%s draws no piece %q", file, shorten(id))
 	return nil
+}
+
+// showHint says which layer must be shown.
+func showHint(h trace.Hidden) string {
+	if h.In == "" {
+		return "show its layer, and save the drawing"
+	}
+	return "show the layer " + strconv.Quote(shorten(h.In)) + ", and save the drawing"
 }
 
 // draws reports whether a drawing shows a piece of that name.

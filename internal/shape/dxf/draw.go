@@ -14,6 +14,7 @@ type drafter struct {
 	in      *file
 	parts   int
 	inserts int
+	unseen  []string // layers of the piece being drawn whose lines were left out
 	fault   *trace.Fault
 }
 
@@ -47,16 +48,15 @@ func draw(in *file) (*trace.Drawing, *trace.Fault) {
 			continue
 		}
 		drawn := trace.Drawn{ID: name, Name: titleOf(b.entities, name), At: trace.Place{Line: b.line, What: "block " + quoted(name)}}
-		for _, e := range b.entities {
-			d.entity(e, d.poseOf(b), []string{name, drawn.Name}, 0, &drawn.Strokes)
+		if layer, frozen := d.frozen(name); frozen {
+			out.Hidden = append(out.Hidden, trace.Hidden{Name: drawn.Name, In: layer}, trace.Hidden{Name: name, In: layer})
+			continue
 		}
-		if len(drawn.Strokes) > 0 {
-			out.Pieces = append(out.Pieces, drawn)
-		}
+		d.add(out, drawn, d.poseOf(b), b.entities, name, drawn.Name)
 		unit = orUnit(unit, b.entities)
 	}
 	unit = orUnit(unit, in.entities)
-	if len(out.Pieces) == 0 {
+	if len(out.Pieces) == 0 && len(out.Hidden) == 0 {
 		d.byLayer(out)
 	}
 	out.UnitX, out.UnitY = unit, unit
@@ -64,6 +64,41 @@ func draw(in *file) (*trace.Drawing, *trace.Fault) {
 		return nil, d.fault
 	}
 	return out, nil
+}
+
+// add adds a piece with the lines of entities to a drawing, or to what it does
+// not show where all of them are on layers that it does not.
+func (d *drafter) add(out *trace.Drawing, drawn trace.Drawn, m pose, list []entity, names ...string) {
+	d.unseen = nil
+	for _, e := range list {
+		d.entity(e, m, names, 0, &drawn.Strokes)
+	}
+	drawn.Unseen = d.unseen
+	switch {
+	case len(drawn.Strokes) > 0:
+		out.Pieces = append(out.Pieces, drawn)
+	case len(d.unseen) > 0:
+		if drawn.Name == "" {
+			drawn.Name = d.unseen[0]
+		}
+		out.Hidden = append(out.Hidden, trace.Hidden{Name: drawn.Name, In: d.unseen[0]}, trace.Hidden{Name: drawn.ID, In: d.unseen[0]})
+	}
+}
+
+// frozen reports whether a block is placed on frozen layers only, and names one
+// of them: what is placed there is not shown, whatever layers its lines are on.
+func (d *drafter) frozen(name string) (layer string, frozen bool) {
+	for i := range d.in.entities {
+		e := &d.in.entities[i]
+		if e.kind != "INSERT" || e.text(2) != name {
+			continue
+		}
+		layer = e.layer()
+		if frozen = d.in.unseen[layer]; !frozen {
+			return "", false
+		}
+	}
+	return layer, frozen
 }
 
 func quoted(s string) string { return `"` + shorten(s) + `"` }
@@ -196,25 +231,19 @@ func (d *drafter) byLayer(out *trace.Drawing) {
 		var drawn trace.Drawn
 		drawn.At = trace.Place{What: "drawing"}
 		drawn.Name = titleOf(d.in.entities, "")
-		for _, e := range d.in.entities {
-			d.entity(e, upright, nil, 0, &drawn.Strokes)
-		}
-		if len(drawn.Strokes) > 0 {
-			out.Pieces = append(out.Pieces, drawn)
-		}
+		d.add(out, drawn, upright, d.in.entities)
 		return
 	}
 	for _, base := range bases {
 		drawn := trace.Drawn{ID: base, Name: base, At: trace.Place{What: "layer " + quoted(base)}}
+		var own []entity
 		for _, e := range d.in.entities {
 			l := e.layer()
 			if l == base || meaningOf(l, base).Told && !meaningOf(l).Told && !isNumbered(l) {
-				d.entity(e, upright, []string{base}, 0, &drawn.Strokes)
+				own = append(own, e)
 			}
 		}
-		if len(drawn.Strokes) > 0 {
-			out.Pieces = append(out.Pieces, drawn)
-		}
+		d.add(out, drawn, upright, own, base)
 	}
 }
 
@@ -232,6 +261,12 @@ func (d *drafter) entity(e entity, m pose, piece []string, nested int, out *[]tr
 	}
 	meaning := ownMeaning(&e, piece)
 	if meaning.Role == trace.Aside {
+		return
+	}
+	if _, unseen := d.in.unseen[e.layer()]; unseen {
+		if !slices.Contains(d.unseen, e.layer()) {
+			d.unseen = append(d.unseen, e.layer())
+		}
 		return
 	}
 	s, f := stroke(&e)
@@ -270,6 +305,9 @@ func (d *drafter) insert(e entity, m pose, piece []string, nested int, out *[]tr
 	if b == nil {
 		d.fault = fault(e.place(), "", "it places the block %q, which the file does not hold", shorten(e.text(2)))
 		return
+	}
+	if d.in.unseen[e.layer()] {
+		return // frozen
 	}
 	d.inserts++
 	if nested >= mostNested || d.inserts > mostInserts {

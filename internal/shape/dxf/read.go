@@ -10,7 +10,8 @@ import (
 type file struct {
 	unit     float64 // millimetres, 0 where it is not said
 	blocks   map[string]*block
-	order    []string // of the blocks
+	order    []string        // of the blocks
+	unseen   map[string]bool // layers that are off or frozen: true for frozen
 	entities []entity
 }
 
@@ -38,7 +39,7 @@ func Read(text []byte) (*trace.Drawing, *trace.Fault) {
 
 // parse reads the sections.
 func parse(s *scanner) (*file, *trace.Fault) {
-	in := &file{blocks: map[string]*block{}}
+	in := &file{blocks: map[string]*block{}, unseen: map[string]bool{}}
 	seen := false
 	for {
 		p, ok, f := s.next()
@@ -62,6 +63,8 @@ func parse(s *scanner) (*file, *trace.Fault) {
 		switch strings.TrimSpace(name.value) {
 		case "HEADER":
 			f = in.header(s)
+		case "TABLES":
+			f = in.tables(s)
 		case "BLOCKS":
 			f = in.readBlocks(s)
 		case "ENTITIES":
@@ -99,6 +102,23 @@ func (in *file) header(s *scanner) *trace.Fault {
 			}
 		}
 	}
+}
+
+// tables reads which layers are not shown: a colour below nought turns one off,
+// the first bit of its flags freezes it (from memory: DXF reference, LAYER).
+func (in *file) tables(s *scanner) *trace.Fault {
+	list, _, f := readEntities(s, "ENDSEC")
+	for i := range list {
+		e := &list[i]
+		if e.kind != "LAYER" {
+			continue
+		}
+		flags, _ := e.get(70)
+		if frozen := flags.whole()&1 == 1; frozen || e.number(62) < 0 {
+			in.unseen[strings.TrimSpace(e.text(2))] = frozen
+		}
+	}
+	return f
 }
 
 func (in *file) readBlocks(s *scanner) *trace.Fault {

@@ -32,7 +32,7 @@ func draw(root *node) (*trace.Drawing, *trace.Fault) {
 	d.index(root)
 	out := &trace.Drawing{UnitX: x, UnitY: y}
 	d.pieces(root, pose{m: identity, in: v}, out)
-	out.Hidden = hiddenBelow(root, false, nil)
+	out.Hidden = hiddenBelow(root, false, "", nil)
 	if d.fault != nil {
 		return nil, d.fault
 	}
@@ -42,15 +42,19 @@ func draw(root *node) (*trace.Drawing, *trace.Fault) {
 	return out, nil
 }
 
-// hiddenBelow lists the names of groups and lines that are hidden, or lie in
-// one that is.
-func hiddenBelow(n *node, hidden bool, out []string) []string {
+// hiddenBelow lists the groups and lines that are hidden, or lie in one that
+// is; layer is the name of that.
+func hiddenBelow(n *node, hidden bool, layer string, out []trace.Hidden) []trace.Hidden {
 	for _, kid := range n.kids {
-		in := hidden || kid.hidden
-		if name := kid.called(); in && name != "" && (isGroup(kid) || shapes[kid.name]) {
-			out = append(out, name)
+		in, within := hidden || kid.hidden, layer
+		name := kid.called()
+		if kid.hidden && !hidden {
+			within = name
 		}
-		out = hiddenBelow(kid, in, out)
+		if in && name != "" && (isGroup(kid) || shapes[kid.name]) {
+			out = append(out, trace.Hidden{Name: name, In: within})
+		}
+		out = hiddenBelow(kid, in, within, out)
 	}
 	return out
 }

@@ -56,6 +56,15 @@ type assembly struct {
 	faults []Fault
 }
 
+// orShow is a hint for a piece that lacks a line, which may be one that is not
+// shown.
+func (w *assembly) orShow(hint string) string {
+	if len(w.d.Unseen) == 0 {
+		return hint
+	}
+	return fmt.Sprintf("show the layer %q, of which nothing is read; or %s", w.d.Unseen[0], hint)
+}
+
 func (w *assembly) fault(at Place, hint, format string, args ...any) {
 	w.faults = append(w.faults, faultf(at, hint, format, args...))
 }
@@ -94,7 +103,7 @@ func (w *assembly) outline() {
 		boundary := drawnLines(w.by[Boundary])
 		switch {
 		case len(boundary) == 0:
-			w.fault(w.d.At, "draw its sewing line as one closed line, or edge by edge", "no sewing line is drawn")
+			w.fault(w.d.At, w.orShow("draw its sewing line as one closed line, or edge by edge"), "no sewing line is drawn")
 			return
 		case !w.opt.Boundary:
 			w.warn(boundary[0].At, "write line: boundary in the outline if that is meant", "no sewing line is drawn; its boundary is taken for it")
@@ -172,7 +181,7 @@ func apart(a, b shape.Point) float64 {
 // single takes one closed line apart at its corners.
 func (w *assembly) single(s Stroke) {
 	if !s.Closed {
-		w.fault(s.At, "close the line, or draw the edges that are missing", "the sewing line is open: it ends %.1f mm from where it begins, at %s", apart(s.From, s.end()), w.inFile(s.end()))
+		w.fault(s.At, w.orShow("close the line, or draw the edges that are missing"), "the sewing line is open: it ends %.1f mm from where it begins, at %s", apart(s.From, s.end()), w.inFile(s.end()))
 		return
 	}
 	w.sides = []Stroke{s}

@@ -101,6 +101,13 @@ type Drawn struct {
 	Down     bool   // y runs down in the file: places are told as the file has them
 	Strokes  []Stroke
 	At       Place
+	Unseen   []string // layers on which it has lines that are not shown, and so not read
+}
+
+// A Hidden is a piece or line that a file holds and does not show.
+type Hidden struct {
+	Name string
+	In   string // the layer or group that is not shown; empty where it has no name
 }
 
 // A Drawing is what one file draws. UnitX and UnitY are the millimetres of
@@ -109,7 +116,7 @@ type Drawing struct {
 	UnitX, UnitY float64
 	Pieces       []Drawn
 	Loose        []Stroke // what belongs to no piece
-	Hidden       []string // the names of what is there and not shown
+	Hidden       []Hidden
 }
 
 // A Piece is what a drawn piece comes to.
