@@ -3,7 +3,6 @@ package trace
 import (
 	"fmt"
 	"math"
-	"strings"
 
 	"hembook/internal/shape"
 )
@@ -320,75 +319,6 @@ func unit(p shape.Point) shape.Point {
 		return shape.Point{}
 	}
 	return shape.Point{X: p.X / length, Y: p.Y / length}
-}
-
-// nameEdges gives every edge its name: the maker's, the file's, or a number.
-func (w *assembly) nameEdges() {
-	if names := w.opt.Names; names != nil {
-		if !w.named {
-			w.startLowerLeft()
-		}
-		if len(names) != len(w.sides) {
-			w.fault(w.d.At, "corners: and a number of degrees says how sharp a corner is", "%s named, but the sewing line has %d: %s", counted(len(names)), len(w.sides), w.listSides())
-			return
-		}
-		for i := range w.sides {
-			w.sides[i].Name = names[i]
-		}
-		return
-	}
-	if !w.named {
-		w.startLowerLeft()
-	}
-	seen := map[string]Place{}
-	for i := range w.sides {
-		s := &w.sides[i]
-		if s.Name == "" {
-			s.Name = fmt.Sprintf("edge %d", i+1)
-		}
-		if at, twice := seen[s.Name]; twice && w.sides[(i+len(w.sides)-1)%len(w.sides)].Name != s.Name && w.sides[(i+1)%len(w.sides)].Name != s.Name {
-			w.fault(s.At, "give one of them another name", "two edges that do not adjoin are named %q: the other is %s", s.Name, at)
-		}
-		seen[s.Name] = s.At
-	}
-}
-
-func counted(n int) string {
-	if n == 1 {
-		return "1 edge is"
-	}
-	return fmt.Sprintf("%d edges are", n)
-}
-
-// listSides says where each edge runs, for a maker who counts them.
-func (w *assembly) listSides() string {
-	const most = 12
-	var list []string
-	for i, s := range w.sides {
-		if i == most {
-			list = append(list, "…")
-			break
-		}
-		list = append(list, fmt.Sprintf("%d to %s", i+1, spot(s.end())))
-	}
-	return "from " + spot(w.sides[0].From) + " " + strings.Join(list, ", ")
-}
-
-// startLowerLeft lets the outline begin at its corner nearest the lower left
-// of the box about it, which is where a maker who looks at it would begin.
-func (w *assembly) startLowerLeft() {
-	least := w.sides[0].From
-	for _, s := range w.sides {
-		l, _ := shape.Outline{From: s.From, Edges: s.Parts}.Bounds()
-		least = shape.Point{X: min(least.X, l.X), Y: min(least.Y, l.Y)}
-	}
-	best, near := 0, math.Inf(1)
-	for i, s := range w.sides {
-		if d := apart(least, s.From); d < near-1e-6 {
-			best, near = i, d
-		}
-	}
-	w.sides = append(append([]Stroke(nil), w.sides[best:]...), w.sides[:best]...)
 }
 
 // set writes the sides down as the outline.
