@@ -109,11 +109,26 @@ func (d *pieceDrawing) nameAt() (x, y float64, ok bool) {
 	}
 	for _, part := range []float64{0, -0.1, 0.1, -0.2, 0.2, 0.28} {
 		y = m.y + part*m.high
-		if x+wide <= m.left+m.wide-gap && d.clear(x, y, wide) {
+		if d.inside(x, y, wide) && d.clear(x, y, wide) {
 			return x, y, true
 		}
 	}
 	return 0, 0, false
+}
+
+// inside reports whether words at (x, y) stay within the sewing line.
+func (d *pieceDrawing) inside(x, y, wide float64) bool {
+	for _, row := range [...]float64{y - nameHeight, y} {
+		holds := false
+		for _, span := range d.p.Outline.WidthsAt(d.s.top - row/d.s.k) {
+			left, right := (span.From-d.s.left)*d.s.k, (span.To-d.s.left)*d.s.k
+			holds = holds || x >= left+gap/2 && x+wide <= right-gap
+		}
+		if !holds {
+			return false
+		}
+	}
+	return true
 }
 
 // clear reports whether words at (x, y) stay off level lines and darts.
