@@ -2,8 +2,6 @@ package search
 
 import (
 	"cmp"
-	"container/heap"
-	"maps"
 	"slices"
 	"strings"
 	"unicode"
@@ -67,27 +65,36 @@ func (c *coder) count(text string) {
 type candidate struct {
 	text string
 	n    int
+	id   int // its number in a maze
 }
 
-// byGain sorts candidates by the characters they save, the most first.
-func byGain(list []candidate) {
-	slices.SortFunc(list, func(a, b candidate) int {
-		return cmp.Or(cmp.Compare(b.n*(len(b.text)-1), a.n*(len(a.text)-1)), cmp.Compare(a.text, b.text))
-	})
+// gain is about how many characters a candidate saves.
+func (d candidate) gain() int { return d.n * (len(d.text) - 1) }
+
+// byGain orders candidates by what they save, the most first. It tells any two
+// apart.
+func byGain(a, b candidate) int {
+	return cmp.Or(cmp.Compare(b.gain(), a.gain()), strings.Compare(a.text, b.text))
+}
+
+// single reports whether a candidate is one character, or none.
+func (d candidate) single() bool {
+	_, n := utf8.DecodeRuneInString(d.text)
+	return n == len(d.text)
 }
 
 func candidates(m map[string]int) []candidate {
 	out := make([]candidate, 0, len(m))
-	for _, text := range slices.Sorted(maps.Keys(m)) {
-		out = append(out, candidate{text, m[text]})
+	for text, n := range m {
+		out = append(out, candidate{text: text, n: n})
 	}
-	return out
+	return out // whoever asks puts them in order
 }
 
 // learn chooses the pieces from what was counted.
 func (c *coder) learn() {
 	whole := candidates(c.seen)
-	byGain(whole)
+	slices.SortFunc(whole, byGain)
 	estimate := map[string]int{"": 1, "\n": 1}
 	words := c.most * 7 / 10
 	for i, w := range whole {
@@ -98,10 +105,12 @@ func (c *coder) learn() {
 		}
 	}
 	delete(estimate, "|") // parts the pieces in their file
-	c.keep(estimate, c.most*2)
+	list := useful(candidates(estimate), c.most*2)
+	m := newMaze(whole, list)
 	for _, most := range []int{c.most * 3 / 2, c.most * 5 / 4, c.most * 9 / 8, c.most, c.most} {
-		c.keep(c.used(whole), most)
+		list = useful(m.used(list), most)
 	}
+	c.setCodes(list)
 	c.seen = nil
 }
 
@@ -126,41 +135,34 @@ func fragments(w candidate, into map[string]int) {
 	}
 }
 
-// keep makes the most useful candidates pieces, all single characters that are
-// not rare among them.
-func (c *coder) keep(counts map[string]int, most int) {
-	list := candidates(counts)
-	single := func(d candidate) bool { return utf8.RuneCountInString(d.text) <= 1 }
-	slices.SortStableFunc(list, func(a, b candidate) int {
-		if single(a) != single(b) {
-			if single(a) {
+// useful are the candidates that save most, all single characters that are not
+// rare before them, and at any rate those that no text can do without.
+func useful(list []candidate, most int) []candidate {
+	list = slices.DeleteFunc(list, func(d candidate) bool {
+		return d.n < 3 && !d.needed() && !(len(d.text) == 1 && d.text[0] < 0x7f)
+	})
+	slices.SortFunc(list, func(a, b candidate) int {
+		if a.single() != b.single() {
+			if a.single() {
 				return -1
 			}
 			return 1
 		}
-		return cmp.Or(cmp.Compare(b.n*(len(b.text)-1), a.n*(len(a.text)-1)), cmp.Compare(a.text, b.text))
+		return byGain(a, b)
 	})
-	list = slices.DeleteFunc(list, func(d candidate) bool {
-		return d.n < 3 && d.text != "" && d.text != "\n" && !(len(d.text) == 1 && d.text[0] < 0x7f)
-	})
-	list = list[:min(len(list), max(most, 200))]
-	c.setCodes(list)
-}
-
-// used is how often each piece is needed for what was counted.
-func (c *coder) used(whole []candidate) map[string]int {
-	n := map[string]int{"": 1, "\n": 1}
-	for _, w := range whole {
-		for _, p := range c.parse(w.text) {
-			if p >= 0 {
-				n[c.pieces[p]] += w.n
-			} else {
-				n[""] += w.n
-			}
+	kept := list[:min(len(list), max(most, 200))]
+	place := len(kept)
+	for _, d := range list[len(kept):] { // so many different characters there are
+		if d.needed() {
+			place--
+			kept[place] = d
 		}
 	}
-	return n
+	return kept
 }
+
+// needed reports whether it announces a character, or ends a field.
+func (d candidate) needed() bool { return d.text == "" || d.text == "\n" }
 
 // setCodes gives every piece its code: canonical, shorter codes first, pieces
 // of one length in the order of their text.
@@ -177,7 +179,7 @@ func (c *coder) setCodes(list []candidate) {
 		return cmp.Or(cmp.Compare(a.length, b.length), cmp.Compare(a.text, b.text))
 	})
 	c.pieces, c.length, c.code = nil, nil, nil
-	c.place, c.known = map[string]int{}, map[string][]int{}
+	c.place, c.known = make(map[string]int, len(all)), map[string][]int{}
 	code, last := uint32(0), 0
 	for i, p := range all {
 		code <<= p.length - last
@@ -218,8 +220,10 @@ func (c *coder) table() string {
 	return "[" + numbers(c.perLength()) + "," + quote(strings.Join(c.pieces, "|")) + "]"
 }
 
-// letterBits are those of a character that is in no piece.
-const letterBits = 21
+const (
+	letterBits   = 21 // of a character that is in no piece
+	longestPiece = 24 // that is looked for, in bytes
+)
 
 // parse cuts a segment into the pieces that take the fewest bits; -1-r stands
 // for a character r written out.
@@ -236,7 +240,7 @@ func (c *coder) parse(segment string) []int {
 		}
 		r, n := utf8.DecodeRuneInString(segment[i:])
 		least[i], step[i] = c.length[c.place[""]]+letterBits+least[i+n], -1-int(r)
-		for j := i + 1; j <= min(len(segment), i+24); j++ {
+		for j := i + 1; j <= min(len(segment), i+longestPiece); j++ {
 			p, ok := c.place[segment[i:j]]
 			if ok && least[j] > 0 && c.length[p]+least[j] < least[i] {
 				least[i], step[i] = c.length[p]+least[j], p
@@ -273,49 +277,47 @@ func (c *coder) encode(text string) {
 
 // codeLengths are the lengths of Huffman's codes for the counts of a list. Very
 // rare ones are counted as less rare, which bounds the codes to about 24 bits.
+// Of equal counts the one that was there first is taken: those of the list in
+// their order, then what was made of them.
 func codeLengths(list []candidate) []int {
 	total := 0
 	for _, d := range list {
 		total += d.n
 	}
-	h := &knots{}
+	type knot struct{ n, of int } // of: its leaf, or below nought the pair it was made of
+	leaves := make([]knot, len(list))
 	for i, d := range list {
-		heap.Push(h, &knot{n: max(d.n, total>>16, 1), order: i, leaf: i})
+		leaves[i] = knot{max(d.n, total>>16, 1), i}
 	}
-	for order := len(list); h.Len() > 1; order++ {
-		a, b := heap.Pop(h).(*knot), heap.Pop(h).(*knot)
-		heap.Push(h, &knot{n: a.n + b.n, order: order, leaf: -1, a: a, b: b})
+	slices.SortStableFunc(leaves, func(a, b knot) int { return a.n - b.n })
+	made := make([]knot, 0, len(list)) // their counts never fall, so they are in order
+	pairs := make([][2]int, 0, len(list))
+	least := func() (k knot) {
+		if len(made) == 0 || len(leaves) > 0 && leaves[0].n <= made[0].n {
+			k, leaves = leaves[0], leaves[1:]
+		} else {
+			k, made = made[0], made[1:]
+		}
+		return k
+	}
+	for len(leaves)+len(made) > 1 {
+		a, b := least(), least()
+		pairs = append(pairs, [2]int{a.of, b.of})
+		made = append(made, knot{a.n + b.n, -len(pairs)})
 	}
 	out := make([]int, len(list))
-	var walk func(k *knot, depth int)
-	walk = func(k *knot, depth int) {
-		if k.leaf >= 0 {
-			out[k.leaf] = max(depth, 1)
-			return
-		}
-		walk(k.a, depth+1)
-		walk(k.b, depth+1)
+	if len(list) == 1 {
+		out[0] = 1
 	}
-	walk((*h)[0], 0)
+	depth := make([]int, len(pairs))
+	for p := len(pairs) - 1; p >= 0; p-- { // the root was made last
+		for _, of := range pairs[p] {
+			if of >= 0 {
+				out[of] = depth[p] + 1
+			} else {
+				depth[-of-1] = depth[p] + 1
+			}
+		}
+	}
 	return out
-}
-
-// A knot is a node of Huffman's tree.
-type knot struct {
-	n, order, leaf int
-	a, b           *knot
-}
-
-type knots []*knot
-
-func (k knots) Len() int { return len(k) }
-func (k knots) Less(i, j int) bool {
-	return k[i].n < k[j].n || k[i].n == k[j].n && k[i].order < k[j].order
-}
-func (k knots) Swap(i, j int) { k[i], k[j] = k[j], k[i] }
-func (k *knots) Push(x any)   { *k = append(*k, x.(*knot)) }
-func (k *knots) Pop() any {
-	last := (*k)[len(*k)-1]
-	*k = (*k)[:len(*k)-1]
-	return last
 }

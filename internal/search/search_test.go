@@ -194,6 +194,24 @@ func TestTextsComeBack(t *testing.T) {
 	}
 }
 
+// TestManyCharacters: texts come back where there are more different characters
+// than pieces, as in scripts that have thousands.
+func TestManyCharacters(t *testing.T) {
+	c := newCoder(300)
+	var b strings.Builder
+	for i := range 4 * 900 {
+		b.WriteRune(rune(0x4e00 + i%900))
+		b.WriteString("\n")
+	}
+	text := b.String()
+	c.count(text)
+	c.learn()
+	c.encode(text)
+	if got := decode(c, c.bits.take(), strings.Count(text, "\n")); got != text {
+		t.Errorf("%.60q… became %.60q…", text, got)
+	}
+}
+
 func FuzzTexts(f *testing.F) {
 	c := newCoder(300)
 	for _, d := range synthetic(20, 2).docs {
