@@ -1,6 +1,7 @@
 package press
 
 import (
+	"bytes"
 	"reflect"
 	"strconv"
 
@@ -59,6 +60,7 @@ type index struct {
 	docs  []search.Document
 	files []notebook.Address
 	stamp string
+	made  *search.Index
 }
 
 // index writes the index of these documents; where they are those of before,
@@ -68,17 +70,30 @@ func (r *run) index(docs []search.Document) (*index, error) {
 		r.now.index = was
 		return was, r.carryAll(was.files)
 	}
-	made, err := search.Build(docs, search.Options{Synonyms: trade.Synonyms(), Facets: notebook.FacetNames})
+	opt := search.Options{Synonyms: trade.Synonyms(), Facets: notebook.FacetNames}
+	had := map[string][]byte{}
+	if was := r.before.index; was != nil {
+		opt.Before = was.made
+		for _, f := range was.made.Files() {
+			had[f.Name] = f.Data
+		}
+	}
+	made, err := search.Build(docs, opt)
 	if err != nil {
 		return nil, err
 	}
-	kept := &index{docs: docs, stamp: made.Stamp}
+	kept := &index{docs: docs, stamp: made.Stamp, made: made}
 	for _, f := range made.Files() {
 		a := notebook.Address(notebook.SearchIndex + f.Name)
-		if err := r.out.write(a, f.Data); err != nil {
+		kept.files = append(kept.files, a)
+		if data, ok := had[f.Name]; ok && bytes.Equal(data, f.Data) {
+			err = r.out.carry(a)
+		} else {
+			err = r.out.write(a, f.Data)
+		}
+		if err != nil {
 			return nil, err
 		}
-		kept.files = append(kept.files, a)
 	}
 	r.now.index = kept
 	return kept, nil

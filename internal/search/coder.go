@@ -13,17 +13,18 @@ import (
 // and gives each a code of Huffman's (Proc. IRE 40, 1952) by how often it is
 // needed. A reader needs the pieces and nothing else.
 type coder struct {
-	most   int            // pieces, at most
-	seen   map[string]int // segments and how often they stand in the texts
-	pieces []string       // in the order of their codes; "" announces a character that is in no piece
-	length []int          // of the codes, in bits
-	code   []uint32
-	place  map[string]int
-	known  map[string][]int // segments in pieces
-	bits   bitWriter
+	most     int      // pieces, at most
+	segments *lexicon // what texts are cut into
+	times    []int    // how often each segment stands in the texts
+	pieces   []string // in the order of their codes; "" announces a character that is in no piece
+	length   []int    // of the codes, in bits
+	code     []uint32
+	place    map[string]int
+	known    [][]int // segments in pieces; nil for those that were not asked for
+	bits     bitWriter
 }
 
-func newCoder(most int) *coder { return &coder{most: most, seen: map[string]int{}} }
+func newCoder(most int, segments *lexicon) *coder { return &coder{most: most, segments: segments} }
 
 // segments calls f with every segment of a text: a space, if there is one, and
 // the letters and digits, or the one other character, that follow it, with
@@ -56,9 +57,19 @@ func segments(text string, f func(string)) {
 	}
 }
 
-// count takes note of a text that will be written.
-func (c *coder) count(text string) {
-	segments(text, func(s string) { c.seen[s]++ })
+// cut returns the numbers of a text's segments.
+func (v *lexicon) cut(text string) []uint32 {
+	var out []uint32
+	segments(text, func(s string) { out = append(out, v.number(s)) })
+	return out
+}
+
+// count takes note of a text that will be written, as its segments.
+func (c *coder) count(text []uint32) {
+	c.times = append(c.times, make([]int, len(c.segments.texts)-len(c.times))...)
+	for _, s := range text {
+		c.times[s]++
+	}
 }
 
 // A candidate is a string that may become a piece.
@@ -93,7 +104,12 @@ func candidates(m map[string]int) []candidate {
 
 // learn chooses the pieces from what was counted.
 func (c *coder) learn() {
-	whole := candidates(c.seen)
+	var whole []candidate
+	for s, n := range c.times {
+		if n > 0 {
+			whole = append(whole, candidate{text: c.segments.texts[s], n: n})
+		}
+	}
 	slices.SortFunc(whole, byGain)
 	estimate := map[string]int{"": 1, "\n": 1}
 	words := c.most * 7 / 10
@@ -111,7 +127,7 @@ func (c *coder) learn() {
 		list = useful(m.used(list), most)
 	}
 	c.setCodes(list)
-	c.seen = nil
+	c.times = nil
 }
 
 // fragments adds the parts of a word to an estimate of what is needed.
@@ -179,7 +195,7 @@ func (c *coder) setCodes(list []candidate) {
 		return cmp.Or(cmp.Compare(a.length, b.length), cmp.Compare(a.text, b.text))
 	})
 	c.pieces, c.length, c.code = nil, nil, nil
-	c.place, c.known = make(map[string]int, len(all)), map[string][]int{}
+	c.place, c.known = make(map[string]int, len(all)), nil
 	code, last := uint32(0), 0
 	for i, p := range all {
 		code <<= p.length - last
@@ -227,10 +243,14 @@ const (
 
 // parse cuts a segment into the pieces that take the fewest bits; -1-r stands
 // for a character r written out.
-func (c *coder) parse(segment string) []int {
-	if p, ok := c.known[segment]; ok {
+func (c *coder) parse(number uint32) []int {
+	if n := len(c.segments.texts); len(c.known) < n {
+		c.known = append(c.known, make([][]int, n-len(c.known))...)
+	}
+	if p := c.known[number]; p != nil {
 		return p
 	}
+	segment := c.segments.texts[number]
 	least := make([]int, len(segment)+1) // bits from here to the end, plus 1; 0 where no character begins
 	step := make([]int, len(segment))
 	least[len(segment)] = 1
@@ -256,23 +276,23 @@ func (c *coder) parse(segment string) []int {
 			i += len(c.pieces[step[i]])
 		}
 	}
-	c.known[segment] = out
+	c.known[number] = out
 	return out
 }
 
-// encode writes a text.
-func (c *coder) encode(text string) {
-	segments(text, func(s string) {
+// encode writes a text, as its segments.
+func (c *coder) encode(text []uint32) {
+	escape := c.place[""]
+	for _, s := range text {
 		for _, p := range c.parse(s) {
 			if p >= 0 {
 				c.bits.write(uint64(c.code[p]), c.length[p])
 				continue
 			}
-			escape := c.place[""]
 			c.bits.write(uint64(c.code[escape]), c.length[escape])
 			c.bits.write(uint64(-1-p), letterBits)
 		}
-	})
+	}
 }
 
 // codeLengths are the lengths of Huffman's codes for the counts of a list. Very

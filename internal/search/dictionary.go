@@ -18,25 +18,28 @@ type dictionary struct {
 }
 
 // words packs the terms, the words backwards and the pieces of texts.
-func (s *shelf) words(terms []*term, n int, pieces *coder) dictionary {
+// The pieces are waited for.
+func (s *shelf) words(terms []*term, n int, learnt <-chan *coder) dictionary {
 	chapters, bounds := s.chapters(terms, n)
 	backwards, backBounds := backwards(terms)
-	c := newCoder(500)
+	c := newCoder(500, newLexicon())
 	for _, ch := range chapters {
-		c.count(ch.fronts.text.String() + "\n")
+		c.count(c.segments.cut(ch.fronts.text.String() + "\n"))
 	}
 	for _, text := range backwards {
-		c.count(text + "\n")
+		c.count(c.segments.cut(text + "\n"))
 	}
-	c.count(pieces.listed())
+	pieces := <-learnt
+	listed := c.segments.cut(pieces.listed())
+	c.count(listed)
 	c.learn()
-	c.encode(pieces.listed())
+	c.encode(listed)
 	s.add("pieces", "["+numbers(pieces.perLength())+","+quote(c.bits.take())+"]")
 	for i, ch := range chapters {
 		ch.write(s, c, i)
 	}
 	for i, text := range backwards {
-		c.encode(text + "\n")
+		c.encode(c.segments.cut(text + "\n"))
 		s.add("r/"+strconv.Itoa(i), quote(c.bits.take()))
 	}
 	return dictionary{bounds, backBounds, c.table()}
@@ -111,7 +114,7 @@ func (c *chapter) add(t *term) {
 }
 
 func (c *chapter) write(s *shelf, pack *coder, number int) {
-	pack.encode(c.fronts.text.String() + "\n")
+	pack.encode(pack.segments.cut(c.fronts.text.String() + "\n"))
 	s.add("d/"+strconv.Itoa(number), fmt.Sprintf("[%s,%s,%d,%d,%s,%d,%d,%s,%s,%s]",
 		quote(pack.bits.take()), quote(string(c.weights)),
 		c.head[0], c.head[1], numbers(c.newHeads), c.tail[0], c.tail[1],
@@ -158,24 +161,26 @@ func reversed(w string) string {
 	return string(r)
 }
 
-// A key finds the documents whose whole title or name was typed.
-type key struct{ hash, doc int }
-
 // keysInFile is about how many keys stand in one file.
 const keysInFile = 100
 
 // titles writes the keys of titles and names, each to the file whose number is
 // the rest of its hash by how many files there are, which is returned.
-func (s *shelf) titles(docs []Document) (files int) {
-	keys := titleKeys(docs)
-	files = max(len(keys)/keysInFile, 1)
+func (s *shelf) titles(read []*reading) (files int) {
+	all := 0
+	for _, r := range read {
+		all += len(r.keys)
+	}
+	files = max(all/keysInFile, 1)
 	wide := 3 // characters of a document's number
-	if len(docs) <= 91*91 {
+	if len(read) <= 91*91 {
 		wide = 2
 	}
 	shards := make([]strings.Builder, files)
-	for _, k := range keys {
-		shards[k.hash%files].WriteString(digits(k.hash, 3) + digits(k.doc, wide))
+	for doc, r := range read {
+		for _, hash := range r.keys {
+			shards[hash%files].WriteString(digits(hash, 3) + digits(doc, wide))
+		}
 	}
 	for i := range shards {
 		s.add("k/"+strconv.Itoa(i), quote(shards[i].String()))
@@ -183,20 +188,16 @@ func (s *shelf) titles(docs []Document) (files int) {
 	return files
 }
 
-// titleKeys are the keys of titles and names in the order of the documents.
-func titleKeys(docs []Document) (keys []key) {
-	r := newReader()
-	for i, d := range docs {
-		var mine []int
-		for _, name := range append([]string{d.Title}, d.Names...) {
-			words, _ := r.read(name)
-			if len(words) == 0 {
-				continue
-			}
-			if h := titleHash(words); !slices.Contains(mine, h) {
-				mine = append(mine, h)
-				keys = append(keys, key{h, i})
-			}
+// titleKeys are the keys of a document's title and names: they find it where
+// one of these was typed whole.
+func (r *reader) titleKeys(d *Document) (keys []int) {
+	for _, name := range append([]string{d.Title}, d.Names...) {
+		words, _ := r.read(name)
+		if len(words) == 0 {
+			continue
+		}
+		if h := titleHash(words); !slices.Contains(keys, h) {
+			keys = append(keys, h)
 		}
 	}
 	return keys

@@ -34,119 +34,65 @@ const (
 	leastStar  = 32   // the least postings in such a list
 )
 
-// A gatherer collects what terms the documents have.
-type gatherer struct {
-	reader
-	ids     map[string]uint32
-	texts   []string
-	counts  [][]count
-	lengths []int
-	total   int
-	phrases map[string][][]string // by their first word
-	at      []int32               // for each term: its place in now, plus 1
-	now     []uint32              // terms of the document being read
-	of      []count               // their counts
-}
-
-func newGatherer(synonyms [][]string) *gatherer {
-	g := &gatherer{reader: *newReader(), ids: map[string]uint32{}, phrases: map[string][][]string{}}
-	for _, group := range synonyms {
-		for _, member := range group {
-			if words := strings.Split(member, " "); len(words) > 1 {
-				g.phrases[words[0]] = append(g.phrases[words[0]], words)
-			}
+// gather collects the terms of all documents in the order of the dictionary,
+// the beginnings among them.
+func gather(read []*reading, words *lexicon) []*term {
+	n, total := len(read), 0
+	df := make([]int, len(words.texts))
+	all := 0
+	for _, r := range read {
+		total += r.length
+		all += len(r.terms)
+		for _, id := range r.terms {
+			df[id]++
 		}
 	}
-	return g
-}
-
-// add counts the terms of the next document.
-func (g *gatherer) add(d *Document) {
-	length := g.field(d.Text, func(c *count, _ int) { c.times = min(c.times, 65534) + 1 })
-	g.field(d.Title, func(c *count, n int) { c.bonus = max(c.bonus, titleBonus(n)) })
-	for _, name := range d.Names {
-		g.field(name, func(c *count, n int) { c.bonus = max(c.bonus, nameBonus(n)) })
+	average := total / max(n, 1)
+	room := make([]posting, all)
+	found := make([][]posting, len(df)) // in the order of the documents
+	for id, k := range df {
+		found[id], room = room[:0:k], room[k:]
 	}
-	doc := uint32(len(g.lengths))
-	g.lengths = append(g.lengths, length)
-	g.total += length
-	for i, id := range g.now {
-		c := g.of[i]
-		c.doc = doc
-		g.counts[id] = append(g.counts[id], c)
-		g.at[id] = 0
-	}
-	g.now, g.of = g.now[:0], g.of[:0]
-}
-
-// field counts the terms of one field, and says how many words it has.
-func (g *gatherer) field(text string, note func(c *count, words int)) int {
-	words, joins := g.read(text)
-	for _, w := range words {
-		note(g.count(w.term), len(words))
-	}
-	for _, j := range joins {
-		note(g.count(j.term), len(words))
-	}
-	for i, w := range words {
-		for _, p := range g.phrases[w.term] {
-			if startsWith(words[i:], p) {
-				note(g.count(strings.Join(p, " ")), len(words))
-			}
+	for doc, r := range read {
+		for i, id := range r.terms {
+			c := r.counts[i]
+			found[id] = append(found[id], posting{uint32(doc), uint8(level(int(c.times), r.length, average, int(c.bonus)))})
 		}
 	}
-	return len(words)
-}
-
-func startsWith(words []word, phrase []string) bool {
-	if len(words) < len(phrase) {
-		return false
-	}
-	for i, p := range phrase {
-		if words[i].term != p {
-			return false
+	var out []*term
+	for id, list := range found {
+		if len(list) == 0 {
+			continue // a word of documents that are gone
 		}
-	}
-	return true
-}
-
-// count is the count of a term in the document being read.
-func (g *gatherer) count(text string) *count {
-	id, ok := g.ids[text]
-	if !ok {
-		text = strings.Clone(text)
-		id = uint32(len(g.texts))
-		g.ids[text], g.texts = id, append(g.texts, text)
-		g.counts, g.at = append(g.counts, nil), append(g.at, 0)
-	}
-	if g.at[id] == 0 {
-		g.now, g.of = append(g.now, id), append(g.of, count{})
-		g.at[id] = int32(len(g.now))
-	}
-	return &g.of[g.at[id]-1]
-}
-
-// terms are all terms of so many documents in the order of the dictionary, the
-// beginnings among them.
-func (g *gatherer) terms(n int) []*term {
-	average := g.total / max(n, 1)
-	out := make([]*term, 0, len(g.texts))
-	for id, text := range g.texts {
-		t := &term{text: text, weight: weight(len(g.counts[id]), n)}
-		t.found = make([]posting, len(g.counts[id]))
-		for i, c := range g.counts[id] {
-			l := level(int(c.times), g.lengths[c.doc], average, int(c.bonus))
-			t.found[i] = posting{c.doc, uint8(l)}
-		}
-		g.counts[id] = nil
-		byWorth(t.found)
+		t := &term{text: words.texts[id], weight: weight(len(list), n), found: byLevel(list)}
 		if len(t.found) > n/2 && len(t.found) > headLength {
 			t.found, t.cut = slices.Clone(t.found[:headLength]), true
 		}
 		out = append(out, t)
 	}
-	out = append(out, stars(out, n)...)
-	slices.SortFunc(out, func(a, b *term) int { return compare(a.text, b.text) })
+	byText := func(a, b *term) int { return compare(a.text, b.text) }
+	slices.SortFunc(out, byText)
+	if more := stars(out, n); len(more) > 0 {
+		out = append(out, more...)
+		slices.SortFunc(out, byText)
+	}
+	return out
+}
+
+// byLevel puts the highest level first, and keeps the order within each.
+func byLevel(list []posting) []posting {
+	var at [len(levels)]int
+	for _, p := range list {
+		at[p.level]++
+	}
+	for l, sum := len(at)-1, 0; l >= 0; l-- {
+		at[l], sum = sum, sum+at[l]
+	}
+	out := make([]posting, len(list))
+	for _, p := range list {
+		out[at[p.level]] = p
+		at[p.level]++
+	}
 	return out
 }
 
@@ -160,31 +106,39 @@ func byWorth(list []posting) {
 }
 
 // stars are the beginnings that many terms share, each with the best documents
-// of all of them.
+// of all of them. The terms are in order, so that those of a beginning stand
+// together.
 func stars(terms []*term, n int) []*term {
-	members := map[string][]*term{}
+	words := make([]*term, 0, len(terms))
 	for _, t := range terms {
-		if t.phrase() {
-			continue
+		if !t.phrase() {
+			words = append(words, t)
 		}
-		for i := range t.text {
-			if i > 0 {
-				members[t.text[:i]] = append(members[t.text[:i]], t)
-			}
-		}
-		members[t.text] = append(members[t.text], t)
 	}
 	most := min(max(n/16, leastStar), headLength)
 	var out []*term
-	for beginning, list := range members {
-		found := 0
-		for _, t := range list {
-			found += len(t.found)
-		}
-		if len(list) > 4 && found > manyFound {
-			out = append(out, star(beginning, list, most, n))
+	var look func(list []*term, length int)
+	look = func(list []*term, length int) { // all begin with so many bytes alike
+		for len(list) > 0 {
+			if len(list[0].text) == length { // it is no longer than that
+				list = list[1:]
+				continue
+			}
+			_, size := utf8.DecodeRuneInString(list[0].text[length:])
+			beginning := list[0].text[:length+size]
+			k, found := 0, 0
+			for k < len(list) && strings.HasPrefix(list[k].text, beginning) {
+				found += len(list[k].found)
+				k++
+			}
+			if k > 4 && found > manyFound {
+				out = append(out, star(beginning, list[:k], most, n))
+				look(list[:k], length+size)
+			}
+			list = list[k:]
 		}
 	}
+	look(words, 0)
 	return out
 }
 
@@ -218,6 +172,9 @@ func compare(a, b string) int {
 	for a != "" && b != "" {
 		c, n := utf8.DecodeRuneInString(a)
 		d, m := utf8.DecodeRuneInString(b)
+		if c != d && c <= 0xffff && d <= 0xffff {
+			return int(c - d)
+		}
 		if c != d {
 			return int(firstUnit(c, d)) - int(firstUnit(d, c))
 		}

@@ -27,7 +27,6 @@ func levelValue(level int) int {
 
 // A count is how a document has a term.
 type count struct {
-	doc   uint32
 	times uint16 // in the text
 	bonus uint16 // for the title and names, thousandths
 }

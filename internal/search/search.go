@@ -19,6 +19,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"sync"
 )
 
 // A Document is one page as the search sees it.
@@ -42,6 +43,10 @@ type Options struct {
 	// Synonyms are groups of words or phrases that stand for one another, as
 	// trade.Synonyms gives them.
 	Synonyms [][]string
+	// Before is an index of earlier documents, or nil: what is as it was there is
+	// not read again. The files are the same. No two indexes may be built from
+	// one at once.
+	Before *Index
 	// Facets are the names of the facets in the order they are offered. The
 	// kind comes first by itself and is not named here.
 	Facets []string
@@ -55,7 +60,13 @@ type Index struct {
 	files     []File
 	terms     []*term // in the order of the dictionary
 	docs      []Document
-	synonyms  [][]string // folded
+	synonyms  [][]string // folded, those of which a word stands in the documents
+	folded    [][]string // all
+
+	// for an index of later documents
+	read     []*reading
+	words    *lexicon
+	segments *lexicon
 }
 
 // A File is one file of the index. Its name is slash-separated, from the
@@ -84,18 +95,19 @@ func Build(docs []Document, opt Options) (*Index, error) {
 	for _, d := range docs {
 		x.TextBytes += len(d.Title) + len(strings.Join(d.Names, "")) + len(d.Text)
 	}
-	x.synonyms = foldGroups(opt.Synonyms)
-	g := newGatherer(x.synonyms)
-	for i := range docs {
-		g.add(&docs[i])
-	}
-	x.terms = g.terms(len(docs))
-	x.synonyms = keepKnown(x.synonyms, x.terms)
-	w := &shelf{}
-	pieces := w.texts(docs)
-	words := w.words(x.terms, len(docs), pieces)
+	x.folded = foldGroups(opt.Synonyms)
+	x.readAll(opt.Before)
+	texts, w := &shelf{}, &shelf{}
+	learnt := make(chan *coder, 1)
+	var wait sync.WaitGroup
+	wait.Go(func() { texts.texts(docs, x.read, x.segments, learnt) })
+	x.terms = gather(x.read, x.words)
+	x.synonyms = keepKnown(slices.Clone(x.folded), x.terms)
+	words := w.words(x.terms, len(docs), learnt)
 	w.facets(docs, opt.Facets)
-	w.first(len(docs), w.titles(docs), words, x.synonyms)
+	w.first(len(docs), w.titles(x.read), words, x.synonyms)
+	wait.Wait()
+	w.files = append(w.files, texts.files...)
 	x.files, x.Stamp = w.done()
 	return x, nil
 }

@@ -2,7 +2,9 @@ package search
 
 import (
 	"bytes"
+	"fmt"
 	"math/rand/v2"
+	"reflect"
 	"slices"
 	"strings"
 	"testing"
@@ -180,14 +182,14 @@ func decode(c *coder, s string, ends int) string {
 
 func TestTextsComeBack(t *testing.T) {
 	a := synthetic(20, 2)
-	c := newCoder(300)
+	c := newCoder(300, newLexicon())
 	for i := range a.docs {
-		c.count(a.docs[i].written())
+		c.count(c.segments.cut(a.docs[i].written()))
 	}
 	c.learn()
 	for _, d := range append(slices.Clone(a.docs), shelfOfFew()...) {
 		want := d.written()
-		c.encode(want)
+		c.encode(c.segments.cut(want))
 		if got := decode(c, c.bits.take(), 4); got != want {
 			t.Errorf("%q became %q", want, got)
 		}
@@ -197,25 +199,80 @@ func TestTextsComeBack(t *testing.T) {
 // TestManyCharacters: texts come back where there are more different characters
 // than pieces, as in scripts that have thousands.
 func TestManyCharacters(t *testing.T) {
-	c := newCoder(300)
+	c := newCoder(300, newLexicon())
 	var b strings.Builder
 	for i := range 4 * 900 {
 		b.WriteRune(rune(0x4e00 + i%900))
 		b.WriteString("\n")
 	}
 	text := b.String()
-	c.count(text)
+	c.count(c.segments.cut(text))
 	c.learn()
-	c.encode(text)
+	c.encode(c.segments.cut(text))
 	if got := decode(c, c.bits.take(), strings.Count(text, "\n")); got != text {
 		t.Errorf("%.60q… became %.60q…", text, got)
 	}
 }
 
+// TestBefore: whatever came, went or changed since the index before, the files
+// are those of an index made from nothing, and what is gone is not kept for ever.
+func TestBefore(t *testing.T) {
+	r := rand.New(rand.NewPCG(3, 9))
+	all := synthetic(60, 4).docs
+	groups := [][]string{{"hem", "edge finish"}, {"dart", "pinch", all[0].Title}}
+	opt := func(step int) Options {
+		return Options{Facets: []string{"cloth", "technique", "garment", "year"}, Synonyms: groups[:1+step/10%2]}
+	}
+	docs := slices.Clone(all[:20])
+	var before *Index
+	most := 0
+	for step := range 30 {
+		o := opt(step)
+		fresh, err := Build(docs, o)
+		if err != nil {
+			t.Fatal(err)
+		}
+		o.Before = before
+		again, err := Build(slices.Clone(docs), o)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if again.Stamp != fresh.Stamp || !reflect.DeepEqual(again.Files(), fresh.Files()) {
+			t.Fatalf("step %d: %s, from nothing %s", step, again.Stamp, fresh.Stamp)
+		}
+		before = again
+		most = max(most, len(again.words.texts)-2*len(fresh.words.texts))
+		i := r.IntN(len(docs))
+		switch r.IntN(8) {
+		case 0:
+			docs = slices.Delete(docs, i, i+1)
+		case 1:
+			if d := all[r.IntN(len(all))]; !slices.ContainsFunc(docs, func(e Document) bool { return e.Address == d.Address }) {
+				docs = slices.Insert(docs, i, d)
+			}
+		case 2:
+			docs[i].Title += " anew"
+		case 3:
+			docs[i].Names = append(slices.Clone(docs[i].Names), "Edge finish")
+		case 4:
+			docs[i].Kind = "page"
+		default:
+			var b strings.Builder
+			for k := range 1200 { // words of its own
+				fmt.Fprintf(&b, "w%dx%d ", step, k)
+			}
+			docs[i].Text = b.String()
+		}
+	}
+	if most > 6000 {
+		t.Errorf("%d more words are kept than twice those in use", most)
+	}
+}
+
 func FuzzTexts(f *testing.F) {
-	c := newCoder(300)
+	c := newCoder(300, newLexicon())
 	for _, d := range synthetic(20, 2).docs {
-		c.count(d.written())
+		c.count(c.segments.cut(d.written()))
 	}
 	c.learn()
 	for _, s := range tokenSamples {
@@ -223,7 +280,7 @@ func FuzzTexts(f *testing.F) {
 	}
 	f.Fuzz(func(t *testing.T, text string) {
 		d := Document{Address: "a.html", Kind: "page", Title: text, Text: text}
-		c.encode(d.written())
+		c.encode(c.segments.cut(d.written()))
 		if got := decode(c, c.bits.take(), 4); got != d.written() {
 			t.Errorf("%q became %q", d.written(), got)
 		}

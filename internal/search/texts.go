@@ -12,25 +12,25 @@ import (
 //
 // Only as much of a very long text is kept as excerpts are likely to be taken
 // from; all of it is found.
-func (s *shelf) texts(docs []Document) (pieces *coder) {
+func (s *shelf) texts(docs []Document, read []*reading, segments *lexicon, learnt chan<- *coder) {
 	size := 0
 	for i := range docs {
 		size += len(docs[i].Text)
 	}
-	c := newCoder(min(max(500+size/600, 300), 3500))
-	for i := range docs {
-		c.count(docs[i].written())
+	c := newCoder(min(max(500+size/600, 300), 3500), segments)
+	for _, r := range read {
+		c.count(r.written)
 	}
 	c.learn()
+	learnt <- c
 	for i := 0; i < len(docs); i += textsInFile {
 		var list []string
-		for j := i; j < min(i+textsInFile, len(docs)); j++ {
-			c.encode(docs[j].written())
+		for _, r := range read[i:min(i+textsInFile, len(docs))] {
+			c.encode(r.written)
 			list = append(list, c.bits.take())
 		}
 		s.add("t/"+strconv.Itoa(i/textsInFile), `"`+strings.Join(list, " ")+`"`)
 	}
-	return c
 }
 
 // longestText is how much of a text is kept for excerpts, bytes.

@@ -1,0 +1,160 @@
+package search
+
+import (
+	"slices"
+	"strings"
+)
+
+// A lexicon numbers words, in the order in which they are met.
+type lexicon struct {
+	ids   map[string]uint32
+	texts []string
+}
+
+func newLexicon() *lexicon { return &lexicon{ids: map[string]uint32{}} }
+
+// number is the number of a word.
+func (v *lexicon) number(text string) uint32 {
+	id, ok := v.ids[text]
+	if !ok {
+		text = strings.Clone(text)
+		id = uint32(len(v.texts))
+		v.ids[text], v.texts = id, append(v.texts, text)
+	}
+	return id
+}
+
+// A reading is what is read from a document, whatever the others are.
+type reading struct {
+	terms   []uint32 // their numbers
+	counts  []count  // of each
+	length  int      // of the text, in words
+	keys    []int    // of its title and names
+	written []uint32 // the document as its file holds it, in segments
+}
+
+// A gatherer reads documents, one after the other.
+type gatherer struct {
+	reader
+	words, segments *lexicon
+	phrases         map[string][][]string // by their first word
+	at              []int32               // for each word: its place in now, plus 1
+	now             []uint32              // terms of the document being read
+	of              []count               // their counts
+}
+
+func newGatherer(synonyms [][]string, words, segments *lexicon) *gatherer {
+	g := &gatherer{reader: *newReader(), words: words, segments: segments, phrases: map[string][][]string{}}
+	for _, group := range synonyms {
+		for _, member := range group {
+			if words := strings.Split(member, " "); len(words) > 1 {
+				g.phrases[words[0]] = append(g.phrases[words[0]], words)
+			}
+		}
+	}
+	return g
+}
+
+// readAll reads the documents of an index. Those that are as they were in an
+// earlier one, which may be nil, are taken over from there with its
+// lexicons.
+func (x *Index) readAll(before *Index) {
+	x.words, x.segments = newLexicon(), newLexicon()
+	had := map[string]int{}
+	if before != nil && !before.worn() && slices.EqualFunc(before.folded, x.folded, slices.Equal) {
+		x.words, x.segments = before.words, before.segments
+		for i := range before.docs {
+			had[before.docs[i].Address] = i
+		}
+	}
+	g := newGatherer(x.folded, x.words, x.segments)
+	x.read = make([]*reading, len(x.docs))
+	for i := range x.docs {
+		if k, ok := had[x.docs[i].Address]; ok && x.docs[i].readsLike(&before.docs[k]) {
+			x.read[i] = before.read[k]
+		} else {
+			x.read[i] = g.document(&x.docs[i])
+		}
+	}
+}
+
+// readsLike reports whether two documents of one address read the same.
+func (d *Document) readsLike(e *Document) bool {
+	return d.Kind == e.Kind && d.Title == e.Title && d.Text == e.Text && slices.Equal(d.Names, e.Names)
+}
+
+// worn reports whether most of the words that an index knows are those of
+// documents that are gone.
+func (x *Index) worn() bool {
+	const some = 4096
+	seen, used := make([]bool, len(x.segments.texts)), 0
+	for _, r := range x.read {
+		for _, s := range r.written {
+			if !seen[s] {
+				seen[s] = true
+				used++
+			}
+		}
+	}
+	return len(x.segments.texts) > 2*used+some || len(x.words.texts) > 2*len(x.terms)+some
+}
+
+// document reads the next document.
+func (g *gatherer) document(d *Document) *reading {
+	r := &reading{keys: g.titleKeys(d), written: g.segments.cut(d.written())}
+	r.length = g.field(d.Text, func(c *count, _ int) { c.times = min(c.times, 65534) + 1 })
+	g.field(d.Title, func(c *count, n int) { c.bonus = max(c.bonus, titleBonus(n)) })
+	for _, name := range d.Names {
+		g.field(name, func(c *count, n int) { c.bonus = max(c.bonus, nameBonus(n)) })
+	}
+	r.terms, r.counts = slices.Clone(g.now), slices.Clone(g.of)
+	for _, id := range g.now {
+		g.at[id] = 0
+	}
+	g.now, g.of = g.now[:0], g.of[:0]
+	return r
+}
+
+// field counts the terms of one field, and says how many words it has.
+func (g *gatherer) field(text string, note func(c *count, words int)) int {
+	words, joins := g.read(text)
+	for _, w := range words {
+		note(g.count(w.term), len(words))
+	}
+	for _, j := range joins {
+		note(g.count(j.term), len(words))
+	}
+	for i, w := range words {
+		for _, p := range g.phrases[w.term] {
+			if startsWith(words[i:], p) {
+				note(g.count(strings.Join(p, " ")), len(words))
+			}
+		}
+	}
+	return len(words)
+}
+
+func startsWith(words []word, phrase []string) bool {
+	if len(words) < len(phrase) {
+		return false
+	}
+	for i, p := range phrase {
+		if words[i].term != p {
+			return false
+		}
+	}
+	return true
+}
+
+// count is the count of a term in the document being read.
+func (g *gatherer) count(text string) *count {
+	id := g.words.number(text)
+	if more := len(g.words.texts) - len(g.at); more > 0 {
+		g.at = append(g.at, make([]int32, more)...)
+	}
+	if g.at[id] == 0 {
+		g.now, g.of = append(g.now, id), append(g.of, count{})
+		g.at[id] = int32(len(g.now))
+	}
+	return &g.of[g.at[id]-1]
+}
