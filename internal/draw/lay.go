@@ -35,7 +35,7 @@ func Lay(dst []byte, l *cutting.Lay, style LayStyle) []byte {
 	d := newLayDrawing(l, style)
 	legend := d.legend()
 	y := d.rowTop(d.rows-1) + d.wide + d.edge + rowGap + legendLine
-	b := box{-rulerLeft, -rulerRoom - d.edge, max(d.rowLong*d.k, 600) + 2*margin, y + legendLine*(float64(len(legend))+0.5)}
+	b := box{-rulerLeft, -rulerRoom - d.edge, d.across() - rulerLeft, y + legendLine*(float64(len(legend))+0.5)}
 	dst = open(dst, "lay", b, d.title(), d.desc())
 	for r := range d.rows {
 		dst = d.row(dst, r)

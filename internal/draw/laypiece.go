@@ -186,7 +186,7 @@ func (d *layDrawing) words(dst []byte, r, i int) []byte {
 	case letters(name)*nameWide <= room && up > nameHeight:
 		dst = text(dst, "name", 'm', x, base, name)
 	case letters(name)*textWide <= room:
-		dst = text(dst, "", 'm', x, base, name)
+		dst = text(dst, "name less", 'm', x, base, name)
 	case letters(name)*smallWide <= room:
 		dst = text(dst, "small", 'm', x, base, name)
 	default:

@@ -125,9 +125,10 @@ func TurnWords(q *cutting.Position) string {
 	return strings.Join(words, ", ")
 }
 
-// legend lists the pieces stage by stage, then what the numbers in them mean.
+// legend lists the pieces stage by stage, then what the numbers in them mean, in
+// lines that stay within the drawing.
 func (d *layDrawing) legend() []string {
-	const most = 110 // letters on a line
+	most := d.across() / legendWide
 	var lines []string
 	line, stage := "", 0
 	for i := range d.l.Chalked {
@@ -163,8 +164,22 @@ func (d *layDrawing) legend() []string {
 	if d.unit() != "" {
 		note += ", in mm; tapes in cm"
 	}
-	return append(lines, note)
+	line = ""
+	for _, word := range strings.Fields(note) {
+		if line != "" && letters(line)+1+letters(word) > most {
+			lines, line = append(lines, line), ""
+		}
+		line = strings.TrimPrefix(line+" "+word, " ")
+	}
+	return append(lines, line)
 }
+
+// across is how wide the drawing is, in units.
+func (d *layDrawing) across() float64 { return max(d.rowLong*d.k, 600) + 2*margin + rulerLeft }
+
+// legendWide is how wide a letter of a line of small words is taken to be; the
+// wide ones and the narrow ones even out along it.
+const legendWide = 12.8
 
 // way draws the arrow of one-way cloth below the rows.
 func (d *layDrawing) way(dst []byte, y float64) []byte {
@@ -183,7 +198,7 @@ func (d *layDrawing) way(dst []byte, y float64) []byte {
 // layLook is the look of a drawing that stands alone in a file: black on
 // white, as a printer wants it.
 const layLook = `svg{fill:none;stroke:#000;stroke-width:2;stroke-linecap:round;stroke-linejoin:round}` +
-	`text{fill:#000;stroke:none;font:29px sans-serif}.small{font-size:24px}.name{font:italic 38px serif}` +
+	`text{fill:#000;stroke:none;font:29px sans-serif}.small{font-size:24px}.name{font:italic 38px serif}.less{font-size:29px}` +
 	`.m{text-anchor:middle}.e{text-anchor:end}.cut,.cutline{stroke-width:4}.cut,.laid{fill:#eee}.laid{stroke:none}` +
 	`.left,.fold{stroke-width:1.6;stroke-dasharray:22 7 3 7}.flaw{stroke-width:6}`
 

@@ -77,13 +77,14 @@ func (p *printer) checks(w *paper, caption string, list []garment.Check, kinds [
 		}
 		rows++
 		t.row(c.What).words(c.Off.Title)
+		t.fig(&c.Off)
 		t.html(func(w *paper) {
-			w.figure(&c.Off)
+			w.say(c.Limit)
 			if c.Judged {
 				w.raw(verdict(c.Good, "true", "not true"))
 			}
 		})
-		t.words(c.Limit).words(c.Mend)
+		t.words(c.Mend)
 	}
 	if t != nil {
 		t.end()
