@@ -80,22 +80,16 @@ func (o giveOptions) run(ctx context.Context, opt *options, word string, errs io
 
 // cutKept is a build with the lays that are kept, none being searched for.
 func (o *options) cutKept(ctx context.Context, word string) (*cutting.Cutting, []record.Fault, error) {
-	room, faults, err := o.openRoom()
+	on, err := o.openBuild(word)
 	if err != nil {
 		return nil, nil, err
 	}
-	defer room.Close()
-	bf, err := findBuild(room, word)
-	if err != nil {
-		return nil, nil, err
+	defer on.room.Close()
+	if record.HasErrors(on.faults) {
+		return nil, on.faults, nil
 	}
-	tailor, more := garment.NewTailor(room)
-	b, own := room.ReadBuild(bf)
-	if faults = append(faults, append(more, own...)...); record.HasErrors(faults) {
-		return nil, faults, nil
-	}
-	cut := cutting.NewCutter(ctx, room, tailor, cutting.Options{Mode: cutting.KeptOnly}).Cut(b)
-	return cut, append(faults, cut.Garment.Faults...), nil
+	cut := cutting.NewCutter(ctx, on.room, on.tailor, cutting.Options{Mode: cutting.KeptOnly}).Cut(on.build)
+	return cut, append(on.faults, cut.Garment.Faults...), nil
 }
 
 // knows checks the name of the piece.

@@ -13,7 +13,6 @@ import (
 
 	"hembook/internal/cutting"
 	"hembook/internal/draw"
-	"hembook/internal/garment"
 	"hembook/internal/measure"
 	"hembook/internal/notebook"
 	"hembook/internal/record"
@@ -71,19 +70,14 @@ func runLay(ctx context.Context, opt *options, lay layOptions, word string, out,
 	case lay.round >= 0 && lay.keep:
 		return useErrorf("--keep-remnants goes with the pieces as they are cut: leave --round out")
 	}
-	room, faults, err := opt.openRoom()
+	on, err := opt.openBuild(word)
 	if err != nil {
 		return err
 	}
-	defer room.Close()
-	bf, err := findBuild(room, word)
-	if err != nil {
-		return err
-	}
-	tailor, more := garment.NewTailor(room)
-	b, own := room.ReadBuild(bf)
-	if faults = append(faults, append(more, own...)...); record.HasErrors(faults) {
-		printFaults(errs, faults)
+	defer on.room.Close()
+	room, tailor, bf, b := on.room, on.tailor, on.file, on.build
+	if record.HasErrors(on.faults) {
+		printFaults(errs, on.faults)
 		return errFaults
 	}
 	parts, err := partsWanted(b, lay.cloth)

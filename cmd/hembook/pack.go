@@ -11,7 +11,6 @@ import (
 	"github.com/spf13/cobra"
 
 	"hembook/internal/cutting"
-	"hembook/internal/garment"
 	"hembook/internal/notebook"
 	"hembook/internal/paper"
 	"hembook/internal/record"
@@ -76,23 +75,18 @@ func runPack(ctx context.Context, opt *options, pack packOptions, word string, o
 	if (pack.json || pack.working) && !pack.check {
 		return useErrorf("--json and --working go with --check")
 	}
-	room, opened, err := opt.openRoom()
+	on, err := opt.openBuild(word)
 	if err != nil {
 		return err
 	}
-	defer room.Close()
-	bf, err := findBuild(room, word)
-	if err != nil {
-		return err
-	}
+	defer on.room.Close()
+	room, tailor, bf, b := on.room, on.tailor, on.file, on.build
 	how, err := pack.options(room, bf)
 	if err != nil {
 		return err
 	}
-	tailor, more := garment.NewTailor(room)
-	b, own := room.ReadBuild(bf)
-	if faults := append(opened, append(more, own...)...); record.HasErrors(faults) {
-		printFaults(errs, faults)
+	if record.HasErrors(on.faults) {
+		printFaults(errs, on.faults)
 		fmt.Fprintln(errs, "nothing was packed")
 		return errFaults
 	}

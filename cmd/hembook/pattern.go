@@ -57,19 +57,14 @@ func runPattern(opt *options, o patternOptions, word string, errs io.Writer) err
 	if err != nil {
 		return err
 	}
-	room, faults, err := opt.openRoom()
+	on, err := opt.openBuild(word)
 	if err != nil {
 		return err
 	}
-	defer room.Close()
-	bf, err := findBuild(room, word)
-	if err != nil {
-		return err
-	}
-	tailor, more := garment.NewTailor(room)
-	b, own := room.ReadBuild(bf)
-	if faults = append(faults, append(more, own...)...); record.HasErrors(faults) {
-		printFaults(errs, faults)
+	defer on.room.Close()
+	room, tailor, bf, b := on.room, on.tailor, on.file, on.build
+	if record.HasErrors(on.faults) {
+		printFaults(errs, on.faults)
 		return errFaults
 	}
 	g, err := asOf(tailor, b, o.round)

@@ -100,20 +100,14 @@ func (o *options) completeBuilds(_ *cobra.Command, args []string, _ string) ([]s
 
 // run prints the figures of a build, or its order of work.
 func (t *tally) run(word string) error {
-	room, faults, err := t.opt.openRoom()
+	on, err := t.opt.openBuild(word)
 	if err != nil {
 		return err
 	}
-	defer room.Close()
-	bf, err := findBuild(room, word)
-	if err != nil {
-		return err
-	}
-	tailor, more := garment.NewTailor(room)
-	b, own := room.ReadBuild(bf)
-	faults = append(append(faults, more...), own...)
-	if record.HasErrors(own) {
-		printFaults(t.errs, own)
+	defer on.room.Close()
+	room, tailor, bf, b, faults := on.room, on.tailor, on.file, on.build, on.faults
+	if record.HasErrors(on.own) {
+		printFaults(t.errs, on.own)
 		return errFaults
 	}
 	g := tailor.Derive(b)

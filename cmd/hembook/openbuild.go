@@ -1,0 +1,34 @@
+package main
+
+import (
+	"hembook/internal/garment"
+	"hembook/internal/record"
+)
+
+// A workOn is one build of an open workroom, read. The room must be closed.
+type workOn struct {
+	room   *record.Room
+	tailor *garment.Tailor
+	file   record.BuildFile
+	build  *record.Build
+	own    []record.Fault // of the build's record
+	faults []record.Fault // of the workroom, then its own
+}
+
+// openBuild opens the workroom and reads the build that a word names; its
+// faults are for the caller to judge.
+func (o *options) openBuild(word string) (*workOn, error) {
+	room, faults, err := o.openRoom()
+	if err != nil {
+		return nil, err
+	}
+	bf, err := findBuild(room, word)
+	if err != nil {
+		room.Close()
+		return nil, err
+	}
+	tailor, more := garment.NewTailor(room)
+	b, own := room.ReadBuild(bf)
+	all := append(append(append([]record.Fault(nil), faults...), more...), own...)
+	return &workOn{room, tailor, bf, b, own, all}, nil
+}
