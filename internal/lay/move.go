@@ -4,14 +4,14 @@ import "math"
 
 // How many places are tried for one move.
 const (
-	keepSeeds  = 3
+	keepSeeds  = 2
 	widePlaces = 36 // anywhere on the strip
 	nearPlaces = 14 // near where the item lies
 	mostShapes = 4  // ways to lie tried in one move
 
-	nearReach = 0.25  // spread of the near places, in sizes of the item
-	firstStep = 0.08  // of the walk downhill, in sizes of the item
-	lastStep  = 0.004 // finer than this is left to the linear programme
+	nearReach = 0.25 // spread of the near places, in sizes of the item
+	firstStep = 0.08 // of the walk downhill, in sizes of the item
+	lastStep  = 0.01 // finer than this is left to the linear programme
 )
 
 // A seed is a promising place.

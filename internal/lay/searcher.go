@@ -91,6 +91,9 @@ func (s *searcher) done() bool {
 func (s *searcher) explore(until int) {
 	for s.b.tried < until && !s.done() {
 		target := math.Max(s.floor, s.best.length*(1-s.step))
+		if len(s.pool) == 0 {
+			s.cut(s.current, target)
+		}
 		s.b.set(s.current, target)
 		if s.b.separate(effort{quiet: exploreQuiet, strikes: exploreStrikes, over: s.overdue}, s.b.mend) {
 			s.succeed()
@@ -104,6 +107,28 @@ func (s *searcher) explore(until int) {
 		}
 		s.remember()
 		s.disturb()
+	}
+}
+
+// mostCut is the number of items up to which the excess is cut out anywhere.
+// Measured at 100 M places: four published instances of made-up shapes (12 to
+// 43 items) went from 0.971 to 0.978 of the best known, garments of 20 to 30
+// items stayed where they were, one of 99 fell from 0.965 to 0.957, for a cut
+// through many items leaves many overlaps.
+const mostCut = 60
+
+// cut takes what the strip is to lose out of it at a random place, so that
+// the overlaps to be parted do not always lie at its end.
+func (s *searcher) cut(at []spot, target float64) {
+	if len(at) > mostCut {
+		return
+	}
+	x := s.b.rng.float() * s.best.length
+	excess := s.best.length - target
+	for i := range at {
+		if at[i].x > x {
+			at[i].x -= excess
+		}
 	}
 }
 
@@ -188,7 +213,9 @@ func (s *searcher) compress(from float64) {
 		gone = math.Max(0, math.Min(1, gone))
 		step := compressStep + float64((compressLast-compressStep)*gone)
 		target := math.Max(s.floor, s.best.length*(1-step))
-		s.b.set(s.best.at, target)
+		s.current = append(s.current[:0], s.best.at...)
+		s.cut(s.current, target)
+		s.b.set(s.current, target)
 		if s.b.separate(effort{quiet: s.quiet, strikes: 2, over: s.overdue}, s.b.mend) {
 			s.succeed()
 		}

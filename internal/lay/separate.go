@@ -116,10 +116,10 @@ func (b *board) reweigh() {
 	n := len(b.items)
 	worst := 0.0
 	for _, d := range b.over {
-		worst = math.Max(worst, d)
+		worst = max(worst, d)
 	}
 	for _, d := range b.overFix {
-		worst = math.Max(worst, d)
+		worst = max(worst, d)
 	}
 	if worst == 0 {
 		return
@@ -137,7 +137,7 @@ func (b *board) reweigh() {
 
 func newWeight(w, share float64) float64 {
 	if share <= 0 {
-		return math.Max(1, w*weightDecay)
+		return max(1, w*weightDecay)
 	}
 	return w * (weightGrowthLeast + float64(share*(weightGrowthMost-weightGrowthLeast)))
 }
