@@ -256,7 +256,7 @@ func TestShowInABrowser(t *testing.T) {
 }
 
 // BenchmarkSaveToReload measures from a record's save to the moment an open
-// page is told to reload, the wait for further events (25 ms) included, and the
+// page is told to reload, the wait for further events (8 ms) included, and the
 // 95th percentile of it; and, over 20 saves, how what is live grows.
 func BenchmarkSaveToReload(b *testing.B) {
 	for _, n := range []int{1, 100, 1000} {

@@ -113,8 +113,9 @@ func byTheWay(name string) bool {
 }
 
 const (
-	usualGather = 25 * time.Millisecond // an editor's save is several events
-	mostGather  = 8                     // times as long, where events do not cease
+	usualGather = 8 * time.Millisecond // an editor's save is several events
+	underWay    = 3                    // times as long, where the last event left a file gone or empty
+	mostGather  = 25                   // times as long, where events do not cease
 )
 
 // run sends to stirred at the first event and to saved once events have ceased
@@ -145,7 +146,11 @@ func (w *watcher) run(ctx context.Context, gather time.Duration, stirred, saved 
 				send(stirred)
 			}
 			waiting = true
-			quiet.Reset(gather)
+			if halfSaved(ev) {
+				quiet.Reset(underWay * gather)
+			} else {
+				quiet.Reset(gather)
+			}
 			continue
 		case _, ok := <-w.Errors: // too many events at once: some are lost
 			if !ok {
@@ -183,6 +188,14 @@ func stopped() *time.Timer {
 // look at it or a change of who may read it.
 func (w *watcher) counts(ev fsnotify.Event) bool {
 	return ev.Op&^fsnotify.Chmod != 0 && w.matters(ev.Name)
+}
+
+// halfSaved reports whether an event shows the beginning of a save rather than
+// its end: editors empty a file or move it away before they write it anew. It
+// is worth a longer wait, because such a workroom looks as if it had errors.
+func halfSaved(ev fsnotify.Event) bool {
+	info, err := os.Lstat(ev.Name)
+	return err != nil || info.Mode().IsRegular() && info.Size() == 0
 }
 
 // isFolder reports whether folders may have come or gone.

@@ -1,6 +1,7 @@
 package bench
 
 import (
+	"os"
 	"path/filepath"
 	"testing"
 
@@ -43,6 +44,25 @@ func TestMatters(t *testing.T) {
 	} {
 		if got := w.counts(fsnotify.Event{Name: record, Op: op}); got != want {
 			t.Errorf("%v: got %v", op, got)
+		}
+	}
+}
+
+// TestHalfSaved: an editor that empties a record, or moves it away, before it
+// writes it anew is waited for longer than one that is done.
+func TestHalfSaved(t *testing.T) {
+	dir := t.TempDir()
+	for name, text := range map[string]string{"emptied.yaml": "", "written.yaml": "name: Coat"} {
+		if err := os.WriteFile(filepath.Join(dir, name), []byte(text), 0o666); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if err := os.Mkdir(filepath.Join(dir, "folder"), 0o777); err != nil {
+		t.Fatal(err)
+	}
+	for name, want := range map[string]bool{"emptied.yaml": true, "moved.yaml": true, "written.yaml": false, "folder": false} {
+		if got := halfSaved(fsnotify.Event{Name: filepath.Join(dir, name), Op: fsnotify.Write}); got != want {
+			t.Errorf("%s: got %v", name, got)
 		}
 	}
 }
