@@ -121,7 +121,7 @@ func (r *run) sameForAll() bool {
 // A leaf is what is known of one page, or of the pages of one build.
 type leaf struct {
 	// what a build was made from, the files of its folder first
-	stamps     record.Stamps
+	stamps     *record.Stamps
 	link       notebook.Link
 	name       string
 	cloths     []string
@@ -181,7 +181,7 @@ func (l *leaf) kept(r *run) bool { return r.before.leaves[l.link.Address] == l }
 
 // freshBuild reports whether all that a build was made from, the rates apart,
 // is as it was. It is safe to ask a nil leaf.
-func (l *leaf) freshBuild(r *run, i int, stamps record.Stamps) bool {
+func (l *leaf) freshBuild(r *run, i int, stamps *record.Stamps) bool {
 	if l == nil || !l.stamps.Same(stamps) || l.link != r.book.BuildLink(i) || l.name != r.room.Builds[i].Name ||
 		l.lays && !r.before.lays.Same(r.now.lays) {
 		return false

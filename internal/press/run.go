@@ -110,8 +110,7 @@ func (r *run) each(ctx context.Context, n int, do func(p *printer, i int) error)
 // derive reads and derives one build and prints it where nothing else is
 // needed for that. A build that is as it was before is kept.
 func (r *run) derive(p *printer, i int) error {
-	file := r.room.Builds[i]
-	stamps := record.StampsOf(filepath.Join(r.room.Dir, filepath.FromSlash(path.Dir(file.Path))))
+	stamps := r.stamps(i)
 	if was := r.before.leaves[r.book.BuildAddress(i)]; was.freshBuild(r, i, stamps) {
 		r.builds[i] = was
 		r.fault(was.faults...)
@@ -121,6 +120,14 @@ func (r *run) derive(p *printer, i int) error {
 	l.stamps = stamps
 	r.builds[i] = l
 	return r.cut(p, i)
+}
+
+// stamps are those of a build's folder.
+func (r *run) stamps(i int) *record.Stamps {
+	if r.before.room == r.room { // what the room knows is older than the press before
+		return record.StampsOf(filepath.Join(r.room.Dir, filepath.FromSlash(path.Dir(r.room.Builds[i].Path))))
+	}
+	return r.room.BuildStamps(i)
 }
 
 // cut reads a build, derives its figures, and prints it unless it has to wait

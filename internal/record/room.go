@@ -30,14 +30,9 @@ type Room struct {
 	techniques map[string]*Technique
 	builds     map[string]int
 	pages      map[string]*Page
+	stamps     []*Stamps         // of the folders of Builds; nil where they were not taken
 	peeked     map[string]peeked // by path
 	before     *Room             // what was peeked at before; nil once opened
-}
-
-// A peeked is the name a record was seen to have.
-type peeked struct {
-	stamp Stamp
-	name  string
 }
 
 // A BuildFile is a build that has not been read yet.
@@ -246,76 +241,6 @@ func (r *Room) readHeaded(p string, v any, faults *Faults) *Prose {
 		d.into(node, v)
 	}
 	return &Prose{Pos{src, line, 1}, body}
-}
-
-func (r *Room) listBuilds(faults *Faults) {
-	const dir = "content/builds"
-	entries, err := fs.ReadDir(r.FS, dir)
-	if err != nil {
-		return
-	}
-	for _, e := range entries {
-		p := path.Join(dir, e.Name(), "build.yaml")
-		if strings.HasPrefix(e.Name(), ".") {
-			continue
-		}
-		if !e.IsDir() {
-			if path.Ext(e.Name()) == ".yaml" || path.Ext(e.Name()) == ".yml" {
-				faults.Warnf(Pos{&Source{path.Join(dir, e.Name())}, 1, 1}, "move it to "+path.Join(dir, slugOf(e.Name()), "build.yaml"), "this file is not read: every build has a folder")
-			}
-			continue
-		}
-		name, found := r.peekName(p)
-		if !found {
-			faults.Warnf(Pos{&Source{path.Join(dir, e.Name())}, 1, 1}, "put the record there, or move the folder elsewhere", "this folder has no build.yaml")
-			continue
-		}
-		if name == "" {
-			name = e.Name()
-		}
-		r.builds[e.Name()] = len(r.Builds)
-		r.Builds = append(r.Builds, BuildFile{e.Name(), p, name})
-	}
-}
-
-// peekName finds the record's name without reading all of it, so that pages
-// can link to builds by name before those are read. A name written in some
-// other way than on a line of its own is found when the build is read.
-func (r *Room) peekName(p string) (string, bool) {
-	stamp := StampOf(filepath.Join(r.Dir, filepath.FromSlash(p)))
-	if r.before != nil {
-		if was, ok := r.before.peeked[p]; ok && was.stamp.Same(stamp) {
-			r.peeked[p] = was
-			return was.name, true
-		}
-	}
-	name, found := r.readName(p)
-	if found {
-		r.peeked[p] = peeked{stamp, name}
-	}
-	return name, found
-}
-
-func (r *Room) readName(p string) (string, bool) {
-	f, err := r.FS.Open(p)
-	if err != nil {
-		return "", false
-	}
-	defer f.Close()
-	head := make([]byte, 2048)
-	n, _ := f.Read(head)
-	for line := range strings.Lines(string(head[:n])) {
-		if strings.HasPrefix(line, "name:") {
-			var one struct {
-				Name string `yaml:"name"`
-			}
-			if yaml.Unmarshal([]byte(line), &one) == nil {
-				return strings.TrimSpace(one.Name), true
-			}
-			return "", true
-		}
-	}
-	return "", true
 }
 
 // ReadBuild reads one build with everything that lies beside its record, and

@@ -4,6 +4,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"runtime"
 	"time"
 )
 
@@ -43,52 +44,106 @@ func (s Stamp) Same(later Stamp) bool {
 		a.ModTime().Before(s.at.Add(-settled))
 }
 
-// Stamps are those of all files of a folder and the folders in it.
-type Stamps map[string]Stamp
+// Stamps are those of all files of a folder and the folders in it. They are
+// never changed once taken.
+type Stamps struct {
+	files   []stamped // as the system lists them
+	folders []stamped
+}
+
+// A stamped is a file or folder with its stamp.
+type stamped struct {
+	path string
+	Stamp
+}
 
 // deepest is how deep folders are looked into: links may lead round in circles.
 const deepest = 8
 
+// foldersTell says that the time of a folder changes when a file in it comes,
+// goes or is renamed (POSIX.1-2017, "File Times Update" of open, unlink and
+// rename). On Windows that depends on the file system (from memory).
+const foldersTell = runtime.GOOS != "windows"
+
 // StampsOf takes the stamps of all files in a folder of the system.
-func StampsOf(dir string) Stamps {
-	s := Stamps{}
+func StampsOf(dir string) *Stamps {
+	s := &Stamps{}
 	s.add(dir, deepest)
 	return s
 }
 
-func (s Stamps) add(path string, deep int) {
+// Again takes the stamps anew. Where all is as it was, they are the same ones.
+// Folders that nothing came to or went from are not listed again.
+func (s *Stamps) Again(dir string) *Stamps {
+	if !foldersTell || len(s.folders) == 0 || s.folders[0].path != dir {
+		return StampsOf(dir)
+	}
+	for _, list := range [][]stamped{s.folders, s.files} {
+		for i := range list {
+			if !list[i].Same(StampOf(list[i].path)) {
+				return StampsOf(dir)
+			}
+		}
+	}
+	return s
+}
+
+// Of is the stamp of one of the files; one that was never taken where it is
+// not among them.
+func (s *Stamps) Of(path string) Stamp {
+	for i := range s.files {
+		if s.files[i].path == path {
+			return s.files[i].Stamp
+		}
+	}
+	return Stamp{}
+}
+
+func (s *Stamps) add(path string, deep int) {
 	st := StampOf(path)
 	if st.info == nil || !st.info.IsDir() {
-		s[path] = st
+		s.files = append(s.files, stamped{path, st})
 		return
 	}
+	s.folders = append(s.folders, stamped{path, st})
 	if deep == 0 {
-		s[path] = Stamp{} // is never the same
+		s.files = append(s.files, stamped{path, Stamp{}}) // is never the same
 		return
 	}
-	f, err := os.Open(path)
+	names, err := namesIn(path)
 	if err != nil {
-		s[path] = Stamp{}
-		return
-	}
-	names, err := f.Readdirnames(-1)
-	f.Close()
-	if err != nil {
-		s[path] = Stamp{}
+		s.files = append(s.files, stamped{path, Stamp{}})
 	}
 	for _, name := range names {
 		s.add(filepath.Join(path, name), deep-1)
 	}
 }
 
-// Same reports whether stamps taken later are of the same files, unchanged.
-func (s Stamps) Same(later Stamps) bool {
-	if s == nil || len(s) != len(later) {
+func namesIn(dir string) ([]string, error) {
+	f, err := os.Open(dir)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	return f.Readdirnames(-1)
+}
+
+// Same reports whether stamps taken later are of the same files, unchanged. In
+// doubt, and where none were taken, they are not.
+func (s *Stamps) Same(later *Stamps) bool {
+	if s == nil || later == nil || len(s.files) != len(later.files) {
 		return false
 	}
-	for path, st := range s {
-		now, ok := later[path]
-		if !ok || !st.Same(now) {
+	if s == later {
+		return true // Again has looked at each of them
+	}
+	now := make(map[string]Stamp, len(later.files))
+	for _, f := range later.files {
+		now[f.path] = f.Stamp
+	}
+	for i := range s.files {
+		st, ok := now[s.files[i].path]
+		if !ok || !s.files[i].Same(st) {
 			return false
 		}
 	}

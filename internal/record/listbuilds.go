@@ -1,0 +1,140 @@
+package record
+
+import (
+	"io/fs"
+	"path"
+	"path/filepath"
+	"runtime"
+	"strings"
+	"sync"
+	"sync/atomic"
+
+	"gopkg.in/yaml.v3"
+)
+
+// A peeked is the name a record was seen to have.
+type peeked struct {
+	stamp Stamp
+	name  string
+}
+
+// BuildStamps are those of the folder of Builds[i]: as they were when the room
+// was opened where [Room.Again] opened it, else as they are now.
+func (r *Room) BuildStamps(i int) *Stamps {
+	if st := r.stamps[i]; st != nil {
+		return st
+	}
+	return StampsOf(r.buildFolder(r.Builds[i].Slug))
+}
+
+func (r *Room) buildFolder(slug string) string {
+	return filepath.Join(r.Dir, "content", "builds", slug)
+}
+
+// stampAgain takes the stamps of the folders of builds, many at once, where
+// they were taken before: nil for all others.
+func (r *Room) stampAgain(entries []fs.DirEntry) []*Stamps {
+	out := make([]*Stamps, len(entries))
+	if r.before == nil {
+		return out
+	}
+	var next atomic.Int64
+	var wait sync.WaitGroup
+	for range runtime.GOMAXPROCS(0) {
+		wait.Go(func() {
+			for i := int(next.Add(1)) - 1; i < len(entries); i = int(next.Add(1)) - 1 {
+				slug := entries[i].Name()
+				if !entries[i].IsDir() || strings.HasPrefix(slug, ".") {
+					continue
+				}
+				folder := r.buildFolder(slug)
+				was := &Stamps{}
+				if k, ok := r.before.builds[slug]; ok && r.before.stamps[k] != nil {
+					was = r.before.stamps[k]
+				}
+				out[i] = was.Again(folder)
+			}
+		})
+	}
+	wait.Wait()
+	return out
+}
+
+func (r *Room) listBuilds(faults *Faults) {
+	const dir = "content/builds"
+	entries, err := fs.ReadDir(r.FS, dir)
+	if err != nil {
+		return
+	}
+	taken := r.stampAgain(entries)
+	for i, e := range entries {
+		p := path.Join(dir, e.Name(), "build.yaml")
+		if strings.HasPrefix(e.Name(), ".") {
+			continue
+		}
+		if !e.IsDir() {
+			if path.Ext(e.Name()) == ".yaml" || path.Ext(e.Name()) == ".yml" {
+				faults.Warnf(Pos{&Source{path.Join(dir, e.Name())}, 1, 1}, "move it to "+path.Join(dir, slugOf(e.Name()), "build.yaml"), "this file is not read: every build has a folder")
+			}
+			continue
+		}
+		name, found := r.peekName(p, taken[i])
+		if !found {
+			faults.Warnf(Pos{&Source{path.Join(dir, e.Name())}, 1, 1}, "put the record there, or move the folder elsewhere", "this folder has no build.yaml")
+			continue
+		}
+		if name == "" {
+			name = e.Name()
+		}
+		r.builds[e.Name()] = len(r.Builds)
+		r.Builds = append(r.Builds, BuildFile{e.Name(), p, name})
+		r.stamps = append(r.stamps, taken[i])
+	}
+}
+
+// peekName finds the record's name without reading all of it, so that pages
+// can link to builds by name before those are read. A name written in some
+// other way than on a line of its own is found when the build is read.
+func (r *Room) peekName(p string, taken *Stamps) (string, bool) {
+	file := filepath.Join(r.Dir, filepath.FromSlash(p))
+	var stamp Stamp
+	if taken != nil {
+		stamp = taken.Of(file)
+	}
+	if stamp == (Stamp{}) {
+		stamp = StampOf(file)
+	}
+	if r.before != nil {
+		if was, ok := r.before.peeked[p]; ok && was.stamp.Same(stamp) {
+			r.peeked[p] = was
+			return was.name, true
+		}
+	}
+	name, found := r.readName(p)
+	if found {
+		r.peeked[p] = peeked{stamp, name}
+	}
+	return name, found
+}
+
+func (r *Room) readName(p string) (string, bool) {
+	f, err := r.FS.Open(p)
+	if err != nil {
+		return "", false
+	}
+	defer f.Close()
+	head := make([]byte, 2048)
+	n, _ := f.Read(head)
+	for line := range strings.Lines(string(head[:n])) {
+		if strings.HasPrefix(line, "name:") {
+			var one struct {
+				Name string `yaml:"name"`
+			}
+			if yaml.Unmarshal([]byte(line), &one) == nil {
+				return strings.TrimSpace(one.Name), true
+			}
+			return "", true
+		}
+	}
+	return "", true
+}
