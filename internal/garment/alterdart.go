@@ -2,6 +2,7 @@ package garment
 
 import (
 	"slices"
+	"strings"
 
 	"hembook/internal/measure"
 	"hembook/internal/record"
@@ -129,6 +130,9 @@ func (w *work) reshape(p *Piece, f *form, a alteration, i int) bool {
 	var r shape.Reshaped
 	hint := "write rotate: and where it goes, or drop: true"
 	if err == nil && c.Rotate != nil {
+		if !w.turnsOnto(p, f, a, old) {
+			return false
+		}
 		hint = "turn it to another edge, or farther along"
 		r, err = old.DartTurned(plan, from, to, f.inner(old, to, c.Rotate.Along.V.MM()))
 	} else if err == nil {
@@ -173,6 +177,27 @@ func (w *work) reshape(p *Piece, f *form, a alteration, i int) bool {
 	opened.Length = record.Length{V: measure.MM(r.Opened.Length), At: c.Rotate.At}
 	f.darts = append(f.darts, opened)
 	return true
+}
+
+// turnsOnto faults a dart that is turned to an edge that is not there, or to a
+// place beyond its end.
+func (w *work) turnsOnto(p *Piece, f *form, a alteration, o shape.Outline) bool {
+	to, at := a.change.Rotate.To, a.change.Rotate.Along
+	length, ok := o.LengthOf(f.called(to.V))
+	switch {
+	case !ok:
+		var names []string
+		for _, n := range f.notes {
+			names = append(names, n.name)
+		}
+		w.faults.Errorf(to.At, didYouMean(to.V, names, "its edges: "+strings.Join(names, ", ")), "there is no edge %q on the piece %q", to.V, p.Name)
+	case at.V.MM() > length+1e-6:
+		w.faults.Errorf(at.At, "measure along the edge from where it begins", "%s: %s.%s is only %s long, and the dart is turned to %s along it",
+			a.name(), p.Name, to.V, text1(length), text1(at.V.MM()))
+	default:
+		return true
+	}
+	return false
 }
 
 // mouths is where the darts of a form open on its outline: half way between

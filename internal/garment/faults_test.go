@@ -49,15 +49,21 @@ seams:
 		{"ease that is not there", twoPanels + `seams:
   - {name: side, join: [one.right, two.left], type: plain, ease: 10}
 `, 10, record.Error, `"side" does not meet: one.right 300.0 mm, two.left 300.0 mm, 10.0 mm apart after the ease of 10.0 mm`,
-			"mend the outline, or what is said of the seam"},
+			"mend the outline, or leave ease: out"},
 		{"a run that is too short for its overlap", twoPanels + `seams:
   - {name: side, join: [[one.right], [two.left]], run: true, type: plain, overlap: 30}
 `, 10, record.Error, `"side" does not meet: one.right 300.0 mm, two.left 300.0 mm, 30.0 mm apart after the overlap of 30.0 mm`,
-			"mend the outline, or what is said of the seam"},
+			"mend the outline, or leave overlap: out"},
 		{"gathers that do not add up", twoPanels + `seams:
   - {name: side, join: [one.right, two.bottom], type: plain, gather: 2}
 `, 10, record.Error, `"side" does not meet: one.right 300.0 mm, two.bottom 200.0 mm, 100.0 mm apart from a fullness of 2`,
-			"mend the outline, or what is said of the seam"},
+			"mend the outline, or write gather: 1.5"},
+		{"an overlap written of the shorter side", twoPanels + `seams:
+  - {name: side, join: [[one.bottom], [two.right]], run: true, type: plain, overlap: 100}
+`, 10, record.Error, `"side" does not meet: one.bottom 200.0 mm, two.right 300.0 mm, 200.0 mm apart after the overlap of 100.0 mm`, "write the side that overlaps first"},
+		{"an overlap of which a little is short", twoPanels + `seams:
+  - {name: side, join: [[one.right], [two.bottom]], run: true, type: plain, overlap: 90}
+`, 10, record.Error, `"side" does not meet: one.right 300.0 mm, two.bottom 200.0 mm, 10.0 mm apart after the overlap of 90.0 mm`, "mend the outline, or write overlap: 100"},
 		{"edges that occur unequally often", `
 cloth: {shell: linen}
 pieces:

@@ -60,7 +60,10 @@ func (w *work) findFold(p *Piece) {
 		}
 		p.OnFold = false
 	case !p.OnFold && f.fold >= 0:
-		w.faults.Warnf(f.notes[f.fold].at, "write cut: 1 on fold", "%s.%s lies on a fold, but %q is not cut on fold", p.Name, f.notes[f.fold].name, p.Name)
+		// A piece that is cut as the one it is like has been told there.
+		if !p.Record.Like.Given() || p.Record.Cut.Given() {
+			w.faults.Warnf(f.notes[f.fold].at, "write cut: 1 on fold", "%s.%s lies on a fold, but %q is not cut on fold", p.Name, f.notes[f.fold].name, p.Name)
+		}
 		f.fold = -1
 	}
 }

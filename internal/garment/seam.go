@@ -299,7 +299,7 @@ func (w *work) differ(s *Seam, base string, a, b float64, why string) {
 	s.Differ = w.figure(w.join(base, ".difference"), "difference of the sides", s.Name, v, rule, practice)
 	s.Meets = why == "" && (near || d <= tol.v+1e-6)
 	if why == "" && !s.Meets {
-		w.faults.Errorf(r.At, meetHint(s, a, b), "%q does not meet: %s %s, %s %s, %s apart%s", s.Name,
+		w.faults.Errorf(r.At, meetHint(s, a, b, tol.v), "%q does not meet: %s %s, %s %s, %s apart%s", s.Name,
 			s.Sides[0].Length.Of, text1(a), s.Sides[1].Length.Of, text1(b), text1(d), after)
 	}
 }
@@ -358,15 +358,37 @@ func (s *Seam) wholeEase() record.Length {
 	return sum
 }
 
-func meetHint(s *Seam, a, b float64) string {
-	long, short := math.Max(a, b), math.Min(a, b)
+// meetHint says what would make the sides meet as the record means them to:
+// what is written of the seam with the figure it then needs.
+func meetHint(s *Seam, a, b, tolerance float64) string {
+	overlap := s.closure()
+	long, short := math.Max(a-overlap.V.MM(), b), math.Min(a-overlap.V.MM(), b)
+	ease := string(appendNumber(nil, long-short, 1))
+	fullness := short > 0 && long/short >= 1.25
+	gather := func() string { return string(appendNumber(nil, long/short, 2)) }
 	switch r := s.Record; {
-	case r.Ease.Given() || r.Gather.Given() || r.Overlap.Given():
+	case r.Gather.Given() && fullness:
+		return "mend the outline, or write gather: " + gather()
+	case r.Gather.Given():
+		return "mend the outline, or leave gather: out"
+	case len(r.Stretches) > 0:
+		return "mend the outline, or what is said of its stretches"
+	case r.Ease.Given() && long-short > tolerance:
+		return fmt.Sprintf("mend the outline, or write ease: %s", ease)
+	case r.Ease.Given():
+		return "mend the outline, or leave ease: out"
+	case overlap.Given() && math.Abs(b-a-overlap.V.MM()) <= tolerance:
+		return "write the side that overlaps first"
+	case overlap.Given() && math.Abs(a-b) <= tolerance:
+		return "mend the outline, or leave overlap: out"
+	case overlap.Given() && a > b && math.Abs(a-b-overlap.V.MM()) < overlap.V.MM()/2:
+		return "mend the outline, or write overlap: " + string(appendNumber(nil, a-b, 1))
+	case overlap.Given(): // too far off for a slip in the overlap
 		return "mend the outline, or what is said of the seam"
-	case short > 0 && long/short >= 1.25:
-		return fmt.Sprintf("mend the outline, or write gather: %s where the longer side is gathered in", string(appendNumber(nil, long/short, 2)))
+	case fullness:
+		return fmt.Sprintf("mend the outline, or write gather: %s where the longer side is gathered in", gather())
 	}
-	return fmt.Sprintf("mend the outline, or write ease: %s where the longer side is eased in", string(appendNumber(nil, long-short, 1)))
+	return fmt.Sprintf("mend the outline, or write ease: %s where the longer side is eased in", ease)
 }
 
 // seamTakes tells what a seam consumes of each side, and faults an edge that

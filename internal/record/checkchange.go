@@ -26,6 +26,27 @@ func (c *buildCheck) checkFittings() {
 	}
 	twice(rounds, "round", c.faults)
 	c.drawnFirst()
+	c.roundsFollow()
+}
+
+// roundsFollow warns of a round whose number leaves one out and of one that is
+// dated before the round it follows: either may be a slip of the pen, and the
+// rounds are made in the order of their numbers.
+func (c *buildCheck) roundsFollow() {
+	last := &Fitting{}
+	for _, f := range c.b.InOrder() {
+		if !f.Round.Given() {
+			continue
+		}
+		if n := last.Round.V; f.Round.V > n+1 {
+			c.faults.Warnf(f.Round.At, "did you mean round: "+strconv.Itoa(n+1)+"?", "there is no round %d before round %d", f.Round.V-1, f.Round.V)
+		}
+		if f.On.Given() && last.On.Given() && f.On.V.Before(last.On.V) {
+			c.faults.Warnf(f.On.At, "rounds follow each other by their numbers: exchange the numbers, or mend the day",
+				"round %d is dated %s, before round %d on %s", f.Round.V, f.On.V, last.Round.V, last.On.V)
+		}
+		last = f
+	}
 }
 
 // changedPart checks the piece.edge, or the piece.dart, that a round changes.
