@@ -111,6 +111,8 @@ func (t *table) rows(from, to int) {
 	for i, c := range t.columns {
 		switch {
 		case t.used&(1<<i) == 0:
+		case (c.words || i == 0) && t.hasLong(i):
+			w.raw(`<th scope="col" class="w long">`).say(c.title).raw("</th>")
 		case c.words:
 			w.raw(`<th scope="col" class="w">`).say(c.title).raw("</th>")
 		default:
@@ -132,6 +134,48 @@ func (t *table) rows(from, to int) {
 		w.raw("</tr>")
 	}
 	w.raw("</tbody></table></div>\n")
+}
+
+// longWords is from how many bytes on, those of its tags apart, a cell makes its
+// column one that stays wide on a phone, so that its words do not stand one
+// below another.
+const longWords = 30
+
+// hasLong reports whether a column has a cell of many words.
+func (t *table) hasLong(column int) bool {
+	for r, head := range t.heads {
+		n, last := head+column, len(t.ends)
+		if r+1 < len(t.heads) {
+			last = t.heads[r+1]
+		}
+		if n >= last {
+			continue
+		}
+		from := 0
+		if n > 0 {
+			from = t.ends[n-1]
+		}
+		if lettersOf(t.cells[from:t.ends[n]]) >= longWords {
+			return true
+		}
+	}
+	return false
+}
+
+// lettersOf counts the bytes of HTML that stand outside its tags.
+func lettersOf(html []byte) int {
+	n, inTag := 0, false
+	for _, c := range html {
+		switch {
+		case c == '<':
+			inTag = true
+		case c == '>':
+			inTag = false
+		case !inTag:
+			n++
+		}
+	}
+	return n
 }
 
 // cell writes cell number n of the table, in column i; a row may stop early.
