@@ -92,19 +92,28 @@ func (c cubic) speed(t float64) float64 {
 	return math.Sqrt(dot(v, v))
 }
 
-// atLength returns the parameter at which the curve has run s millimetres,
-// by bisection: a cusp, where the speed is nought, does it no harm.
+// atLength returns the parameter at which the curve has run s millimetres, by
+// Newton's steps within a bracket; where a step leaves the bracket, as at a
+// cusp, where the speed is nought, the bracket is halved instead.
 func (c cubic) atLength(s float64) float64 {
-	lo, hi := 0.0, 1.0
-	for range 48 {
-		mid := (lo + hi) / 2
-		if c.lengthTo(mid) < s {
-			lo = mid
+	lo, hi, t := 0.0, 1.0, 0.5
+	for range 60 {
+		over := c.lengthTo(t) - s
+		if over < 0 {
+			lo = t
 		} else {
-			hi = mid
+			hi = t
 		}
+		next := t - over/c.speed(t)
+		if !(next > lo && next < hi) { // too far, or the curve stands still there
+			next = (lo + hi) / 2
+		}
+		if math.Abs(next-t) < 1e-13 {
+			return next
+		}
+		t = next
 	}
-	return (lo + hi) / 2
+	return t
 }
 
 // widen stretches a bounding rectangle over the curve.
