@@ -72,6 +72,15 @@ type Side struct {
 // Sides returns the named edges in order, neighbouring parts of one name
 // taken together, with their lengths in millimetres.
 func (o Outline) Sides() []Side {
+	sides := o.spans()
+	for k := range sides {
+		sides[k].Length = o.lengthOf(sides[k])
+	}
+	return sides
+}
+
+// spans are the sides without their lengths, which take most of the work.
+func (o Outline) spans() []Side {
 	n := len(o.Edges)
 	if n == 0 {
 		return nil
@@ -86,12 +95,11 @@ func (o Outline) Sides() []Side {
 		if k > 0 && o.continues(i) {
 			last := &sides[len(sides)-1]
 			last.Count++
-			last.Length += o.EdgeLength(i)
 			last.Fold = last.Fold || o.Edges[i].Fold
 			continue
 		}
 		e := o.Edges[i]
-		sides = append(sides, Side{e.Name, i, 1, o.EdgeLength(i), e.Fold})
+		sides = append(sides, Side{Name: e.Name, First: i, Count: 1, Fold: e.Fold})
 	}
 	return startAtFirstEdge(sides, n)
 }
@@ -115,12 +123,29 @@ func startAtFirstEdge(sides []Side, edges int) []Side {
 // Side returns the edge of that name with all its parts, and whether the
 // outline has it.
 func (o Outline) Side(name string) (Side, bool) {
-	for _, s := range o.Sides() {
+	s, ok := o.span(name)
+	if ok {
+		s.Length = o.lengthOf(s)
+	}
+	return s, ok
+}
+
+// span is [Outline.Side] without its length.
+func (o Outline) span(name string) (Side, bool) {
+	for _, s := range o.spans() {
 		if s.Name == name {
 			return s, true
 		}
 	}
 	return Side{}, false
+}
+
+// lengthOf is the length of all parts of a side.
+func (o Outline) lengthOf(s Side) (sum float64) {
+	for k := range s.Count {
+		sum += o.EdgeLength((s.First + k) % len(o.Edges))
+	}
+	return sum
 }
 
 // LengthOf returns the length in millimetres of the edge of that name with

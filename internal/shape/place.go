@@ -18,7 +18,7 @@ func (o Outline) PointAt(i int, s float64) (at, along Point) {
 // PointOn is [Outline.PointAt] for a named edge with all its parts; false
 // when the outline has no such edge.
 func (o Outline) PointOn(name string, s float64) (at, along Point, ok bool) {
-	side, ok := o.Side(name)
+	side, ok := o.span(name)
 	if !ok {
 		return Point{}, Point{}, false
 	}
