@@ -3,8 +3,6 @@ package press
 import (
 	"context"
 	"fmt"
-	"path"
-	"path/filepath"
 	"slices"
 	"sync"
 	"sync/atomic"
@@ -125,7 +123,7 @@ func (r *run) derive(p *printer, i int) error {
 // stamps are those of a build's folder.
 func (r *run) stamps(i int) *record.Stamps {
 	if r.before.room == r.room { // what the room knows is older than the press before
-		return record.StampsOf(filepath.Join(r.room.Dir, filepath.FromSlash(path.Dir(r.room.Builds[i].Path))))
+		return record.StampsOf(r.room.BuildFolder(r.room.Builds[i].Slug))
 	}
 	return r.room.BuildStamps(i)
 }

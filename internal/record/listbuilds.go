@@ -24,10 +24,11 @@ func (r *Room) BuildStamps(i int) *Stamps {
 	if st := r.stamps[i]; st != nil {
 		return st
 	}
-	return StampsOf(r.buildFolder(r.Builds[i].Slug))
+	return StampsOf(r.BuildFolder(r.Builds[i].Slug))
 }
 
-func (r *Room) buildFolder(slug string) string {
+// BuildFolder is where the folder of a build lies on the system.
+func (r *Room) BuildFolder(slug string) string {
 	return filepath.Join(r.Dir, "content", "builds", slug)
 }
 
@@ -47,7 +48,7 @@ func (r *Room) stampAgain(entries []fs.DirEntry) []*Stamps {
 				if !entries[i].IsDir() || strings.HasPrefix(slug, ".") {
 					continue
 				}
-				folder := r.buildFolder(slug)
+				folder := r.BuildFolder(slug)
 				was := &Stamps{}
 				if k, ok := r.before.builds[slug]; ok && r.before.stamps[k] != nil {
 					was = r.before.stamps[k]
