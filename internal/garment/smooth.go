@@ -102,11 +102,11 @@ func (e ending) taken() bool { return e.edge.piece.Record.Like.Given() }
 func away(e *PieceEdge, atEnd bool) shape.Point {
 	o := e.piece.Outline
 	if !atEnd {
-		_, dir := o.PointAt(e.Index, 0)
+		dir, _ := o.Directions(e.Index)
 		return dir
 	}
 	last := (e.beside(1).Index + len(o.Edges) - 1) % len(o.Edges)
-	_, dir := o.PointAt(last, o.EdgeLength(last))
+	_, dir := o.Directions(last)
 	return shape.Point{X: -dir.X, Y: -dir.Y}
 }
 
@@ -302,14 +302,16 @@ func (j *Join) lay(one, two ending) {
 func (e ending) trace(edge *PieceEdge, fromEnd bool, put func(shape.Point) shape.Point) []shape.Point {
 	const steps = 12
 	far := min(reach, edge.Length.Value.Number)
-	out := make([]shape.Point, 0, steps+1)
-	for k := range steps + 1 {
-		s := far * float64(k) / steps
+	var at [steps + 1]float64
+	for k := range at {
+		at[k] = far * float64(k) / steps
 		if fromEnd {
-			s = edge.Length.Value.Number - s
+			at[k] = edge.Length.Value.Number - at[k]
 		}
-		at, _, _ := edge.piece.Outline.PointOn(edge.Name, s)
-		out = append(out, put(at))
+	}
+	out := edge.piece.Outline.PointsOn(edge.Name, at[:])
+	for k := range out {
+		out[k] = put(out[k])
 	}
 	return out
 }

@@ -12,10 +12,30 @@ func (c cubic) at(t float64) Point {
 
 // velocity is the derivative at t.
 func (c cubic) velocity(t float64) Point {
+	h := c.hodograph()
+	return h.at(t)
+}
+
+// A hodograph is how a curve's velocity changes along it: the ways between its
+// control points.
+type hodograph [3]Point
+
+func (c cubic) hodograph() hodograph {
+	return hodograph{c[1].Sub(c[0]), c[2].Sub(c[1]), c[3].Sub(c[2])}
+}
+
+func (h *hodograph) at(t float64) Point {
 	u := 1 - t
-	a := c[1].Sub(c[0]).times(3 * u * u)
-	b := c[2].Sub(c[1]).times(6 * u * t)
-	return a.Add(b).Add(c[3].Sub(c[2]).times(3 * t * t))
+	a, b, c := 3*u*u, 6*u*t, 3*t*t
+	return Point{
+		float64(h[0].X*a) + float64(h[1].X*b) + float64(h[2].X*c),
+		float64(h[0].Y*a) + float64(h[1].Y*b) + float64(h[2].Y*c),
+	}
+}
+
+func (h *hodograph) speed(t float64) float64 {
+	v := h.at(t)
+	return math.Sqrt(dot(v, v))
 }
 
 func (c cubic) split(t float64) (cubic, cubic) {
@@ -51,23 +71,26 @@ const stretches = 8
 
 // lengthTo is the length of the curve from its beginning to t.
 func (c cubic) lengthTo(t float64) float64 {
+	h := c.hodograph()
 	sum := 0.0
 	for k := range stretches {
-		a, b := t*float64(k)/stretches, t*float64(k+1)/stretches
-		sum += c.settle(a, b, c.speedSum(a, b), 20)
+		sum += h.length(t*float64(k)/stretches, t*float64(k+1)/stretches)
 	}
 	return sum
 }
 
-func (c cubic) settle(a, b, whole float64, depth int) float64 {
+// length is that of the stretch from a to b.
+func (h *hodograph) length(a, b float64) float64 { return h.settle(a, b, h.speedSum(a, b), 20) }
+
+func (h *hodograph) settle(a, b, whole float64, depth int) float64 {
 	m := (a + b) / 2
-	left, right := c.speedSum(a, m), c.speedSum(m, b)
+	left, right := h.speedSum(a, m), h.speedSum(m, b)
 	both := left + right
 	unsettled := math.Abs(both-whole) > lengthError+1e-10*both
 	if depth == 0 || !unsettled {
 		return both
 	}
-	return c.settle(a, m, left, depth-1) + c.settle(m, b, right, depth-1)
+	return h.settle(a, m, left, depth-1) + h.settle(m, b, right, depth-1)
 }
 
 // Five-point Gauss–Legendre nodes and weights on [−1, 1]; exact to printed
@@ -77,34 +100,67 @@ var (
 	gaussWeight = [...]float64{0.5688888888888889, 0.4786286704993665, 0.2369268850561891}
 )
 
-func (c cubic) speedSum(a, b float64) float64 {
+func (h *hodograph) speedSum(a, b float64) float64 {
 	mid, half := (a+b)/2, (b-a)/2
-	sum := gaussWeight[0] * c.speed(mid)
+	sum := gaussWeight[0] * h.speed(mid)
 	for k := 1; k < len(gaussNode); k++ {
 		d := half * gaussNode[k]
-		sum += gaussWeight[k] * (c.speed(mid-d) + c.speed(mid+d))
+		sum += gaussWeight[k] * (h.speed(mid-d) + h.speed(mid+d))
 	}
 	return sum * half
 }
 
-func (c cubic) speed(t float64) float64 {
-	v := c.velocity(t)
-	return math.Sqrt(dot(v, v))
+// A ruler measures along one curve: it knows how much of it has run where each
+// of its stretches begins, and at its end.
+type ruler struct {
+	cubic
+	way hodograph
+	run [stretches + 1]float64 // mm
 }
 
-// atLength returns the parameter at which the curve has run s millimetres, by
-// Newton's steps within a bracket; where a step leaves the bracket, as at a
-// cusp, where the speed is nought, the bracket is halved instead.
-func (c cubic) atLength(s float64) float64 {
-	lo, hi, t := 0.0, 1.0, 0.5
+func (c cubic) ruler() *ruler {
+	r := &ruler{cubic: c, way: c.hodograph()}
+	for k := range stretches {
+		r.run[k+1] = r.run[k] + r.way.length(float64(k)/stretches, float64(k+1)/stretches)
+	}
+	return r
+}
+
+func (r *ruler) length() float64 { return r.run[stretches] }
+
+// parameter returns the parameter at which the curve has run s millimetres;
+// that of an end where s lies before it or beyond.
+func (r *ruler) parameter(s float64) float64 {
+	switch {
+	case !(s > 0):
+		return 0
+	case s >= r.length():
+		return 1
+	}
+	k := 0
+	for k < stretches-1 && s >= r.run[k+1] {
+		k++
+	}
+	return r.within(k, s)
+}
+
+// within finds the parameter in one stretch by Newton's steps within a bracket;
+// where a step leaves the bracket, as at a cusp, where the speed is nought, the
+// bracket is halved instead.
+func (r *ruler) within(k int, s float64) float64 {
+	lo, hi := float64(k)/stretches, float64(k+1)/stretches
+	begin, t := lo, lo+(s-r.run[k])/(r.run[k+1]-r.run[k])/stretches
 	for range 60 {
-		over := c.lengthTo(t) - s
-		if over < 0 {
+		over := r.run[k] + r.way.length(begin, t) - s
+		switch {
+		case over == 0:
+			return t
+		case over < 0:
 			lo = t
-		} else {
+		default:
 			hi = t
 		}
-		next := t - over/c.speed(t)
+		next := t - over/r.way.speed(t)
 		if !(next > lo && next < hi) { // too far, or the curve stands still there
 			next = (lo + hi) / 2
 		}

@@ -1,48 +1,101 @@
 package shape
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // PointAt returns the point s millimetres along edge i and the direction
 // in which the edge runs there, of length 1. A distance before the edge or
 // beyond it gives the edge's end.
 func (o Outline) PointAt(i int, s float64) (at, along Point) {
-	c := o.cubic(i)
-	if !o.Edges[i].Curved {
-		t := clamp(s/distance(c[0], c[3]), 0, 1)
-		return lerp(c[0], c[3], t), unit(c[3].Sub(c[0]))
-	}
-	t := c.parameter(s)
-	return c.at(t), c.direction(t)
+	g := o.gauge(i)
+	return g.place(s)
 }
 
 // PointOn is [Outline.PointAt] for a named edge with all its parts; false
 // when the outline has no such edge.
 func (o Outline) PointOn(name string, s float64) (at, along Point, ok bool) {
-	side, ok := o.span(name)
-	if !ok {
-		return Point{}, Point{}, false
-	}
-	for k := range side.Count {
-		i := (side.First + k) % len(o.Edges)
-		length := o.EdgeLength(i)
-		if !(s > length) || k == side.Count-1 {
-			at, along = o.PointAt(i, s)
-			break
-		}
-		s -= length
-	}
-	return at, along, true
+	ok = o.eachOn(name, []float64{s}, func(_ int, p, dir Point) { at, along = p, dir })
+	return at, along, ok
 }
 
-// parameter is [cubic.atLength] with the ends kept exact.
-func (c cubic) parameter(s float64) float64 {
-	switch {
-	case !(s > 0):
-		return 0
-	case s >= c.length():
-		return 1
+// PointsOn returns the points that lie so many millimetres along a named edge,
+// as [Outline.PointOn] does one by one, measuring the edge once; nil when the
+// outline has no such edge.
+func (o Outline) PointsOn(name string, distances []float64) []Point {
+	out := make([]Point, len(distances))
+	if !o.eachOn(name, distances, func(k int, p, _ Point) { out[k] = p }) {
+		return nil
 	}
-	return c.atLength(s)
+	return out
+}
+
+// eachOn tells where each of the distances along a named edge lies.
+func (o Outline) eachOn(name string, distances []float64, tell func(k int, at, along Point)) bool {
+	side, ok := o.span(name)
+	if !ok {
+		return false
+	}
+	left := slices.Clone(distances) // what is left of each on the part looked at
+	for k, s := range left {
+		left[k] = max(s, 0)
+	}
+	for part := range side.Count {
+		g := o.gauge((side.First + part) % len(o.Edges))
+		for k, s := range left {
+			switch {
+			case s < 0: // found on an earlier part
+			case s > g.length && part < side.Count-1:
+				left[k] -= g.length
+			default:
+				at, along := g.place(s)
+				tell(k, at, along)
+				left[k] = -1
+			}
+		}
+	}
+	return true
+}
+
+// A gauge measures along one edge, straight or curved.
+type gauge struct {
+	curve  cubic
+	ruler  *ruler // nil for a straight edge
+	length float64
+}
+
+func (o Outline) gauge(i int) gauge {
+	g := gauge{curve: o.cubic(i)}
+	if o.Edges[i].Curved {
+		g.ruler = g.curve.ruler()
+		g.length = g.ruler.length()
+	} else {
+		g.length = distance(g.curve[0], g.curve[3])
+	}
+	return g
+}
+
+// place is the point s millimetres along and the direction there.
+func (g *gauge) place(s float64) (at, along Point) {
+	c := &g.curve
+	if g.ruler == nil {
+		t := clamp(s/g.length, 0, 1)
+		return lerp(c[0], c[3], t), unit(c[3].Sub(c[0]))
+	}
+	t := g.ruler.parameter(s)
+	return c.at(t), c.direction(t)
+}
+
+// Directions returns the directions, of length 1, in which edge i leaves its
+// first point and arrives at its last.
+func (o Outline) Directions(i int) (leaves, arrives Point) {
+	c := o.cubic(i)
+	if !o.Edges[i].Curved {
+		d := unit(c[3].Sub(c[0]))
+		return d, d
+	}
+	return c.direction(0), c.direction(1)
 }
 
 // direction is the unit tangent at t; where the curve stands still, that
@@ -66,7 +119,7 @@ func (o Outline) Split(i int, s float64, first, second string) Outline {
 	one, two := e, e
 	one.Name, two.Name = first, second
 	if c := o.cubic(i); e.Curved {
-		a, b := c.split(c.parameter(s))
+		a, b := c.split(c.ruler().parameter(s))
 		one.C1, one.C2, one.To = a[1], a[2], a[3]
 		two.C1, two.C2 = b[1], b[2]
 	} else {
