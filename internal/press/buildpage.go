@@ -48,7 +48,9 @@ func (p *printer) printBuild(b *notebook.BuildPage) error {
 	if p.buildsCard, err = p.buildCard(b); err != nil {
 		return err
 	}
-	rules := &ruleBook{}
+	rules := &ruleBook{room: p.filled}
+	defer func() { p.filled = rules.room }()
+	p.shelf, p.anchors = p.shelf[:0], nil
 	p.leafPages = p.leaves(b, rules)
 	p.recordText = nil
 	if b.Record != nil {
@@ -65,8 +67,7 @@ func (p *printer) printBuild(b *notebook.BuildPage) error {
 		p.photo(w, pic, smallSizes)
 	}
 	v.Pictures = w.done()
-	v.Parts = whole(p.stretches(b, "", rules))
-	v.Rules = rules.fill(v.Parts)
+	v.Parts, v.Rules = rules.fill(whole(p.stretches(b, "", rules)))
 	v.Leaves = p.leafLinks(b, p.leafPages, b.Address)
 	if b.Record != nil {
 		v.Record = p.href(b.Record.Address)
@@ -88,8 +89,7 @@ func (p *printer) printBuild(b *notebook.BuildPage) error {
 // printLeaf prints a further page of a build.
 func (p *printer) printLeaf(b *notebook.BuildPage, l *leafPage, rules *ruleBook) error {
 	v := &LeafView{Frame: p.begin(l.leaf.Head), Page: b, Leaf: l.leaf}
-	v.Parts = l.parts
-	v.Rules = rules.fill(v.Parts)
+	v.Parts, v.Rules = rules.fill(l.parts)
 	v.Leaves = p.leafLinks(b, p.leafPages, l.leaf.Address)
 	if b.Record != nil {
 		v.Record = p.href(b.Record.Address)

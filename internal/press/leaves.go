@@ -1,9 +1,7 @@
 package press
 
 import (
-	"html/template"
-	"regexp"
-	"slices"
+	"bytes"
 	"strconv"
 	"strings"
 
@@ -62,7 +60,14 @@ func (p *printer) textPart(w *paper, t notebook.Passage) {
 // A leafPage is a leaf with its parts, before it is printed.
 type leafPage struct {
 	leaf  notebook.Leaf
-	parts []Part
+	parts []leafPart
+}
+
+// A leafPart is a part, or as much of one as stands on one page, in the
+// stretches that it was written in. They still hold marks.
+type leafPart struct {
+	part *buildPart
+	html [][]byte
 }
 
 // A stretch is a part, or as much of one as stays on one page.
@@ -73,7 +78,7 @@ type stretch struct {
 }
 
 // stretches writes the parts of one leaf, or of the build's own page where leaf
-// is "".
+// is "". They last until the next build is printed.
 func (p *printer) stretches(b *notebook.BuildPage, leaf string, rules *ruleBook) []stretch {
 	var out []stretch
 	for i := range buildParts {
@@ -88,7 +93,7 @@ func (p *printer) stretches(b *notebook.BuildPage, leaf string, rules *ruleBook)
 		begun, first := 0, true
 		for _, end := range append(w.turns, len(w.b)) {
 			if end > begun {
-				out = append(out, stretch{c, slices.Clone(w.b[begun:end]), first})
+				out = append(out, stretch{c, p.shelve(w.b[begun:end]), first})
 				begun, first = end, false
 			}
 		}
@@ -96,38 +101,50 @@ func (p *printer) stretches(b *notebook.BuildPage, leaf string, rules *ruleBook)
 	return out
 }
 
+// shelve keeps what was written until the next build is printed.
+func (p *printer) shelve(html []byte) []byte {
+	from := len(p.shelf)
+	p.shelf = append(p.shelf, html...)
+	return p.shelf[from:len(p.shelf):len(p.shelf)]
+}
+
 // spread lays stretches out over as many pages as they need.
-func spread(all []stretch, rules *ruleBook, room int) [][]Part {
-	pages := [][]Part{nil}
-	weight := load{book: rules}
+func spread(all []stretch, rules *ruleBook, room int) [][]leafPart {
+	pages := [][]leafPart{nil}
+	page, one := load{book: rules}, load{book: rules}
 	for _, s := range all {
+		one.reset()
+		one.add(s.html)
+		page.plus(&one)
 		last := &pages[len(pages)-1]
-		more := weight.with(s.html)
-		if len(*last) > 0 && more.bytes() > room {
+		if len(*last) > 0 && page.bytes() > room {
 			pages = append(pages, nil)
 			last = &pages[len(pages)-1]
-			more = load{book: rules}.with(s.html)
+			page.reset()
+			page.plus(&one)
 		}
-		weight = more
-		if n := len(*last); n > 0 && !s.first {
-			(*last)[n-1].HTML += template.HTML(s.html)
-		} else {
-			*last = append(*last, Part{ID: s.part.id, Name: s.part.name, HTML: template.HTML(s.html)})
-		}
+		lay(last, s, !s.first)
 	}
 	return pages
 }
 
 // whole lays stretches out on one page.
-func whole(all []stretch) []Part {
-	var out []Part
+func whole(all []stretch) []leafPart {
+	var out []leafPart
 	for _, s := range all {
-		if s.first {
-			out = append(out, Part{ID: s.part.id, Name: s.part.name})
-		}
-		out[len(out)-1].HTML += template.HTML(s.html)
+		lay(&out, s, !s.first)
 	}
 	return out
+}
+
+// lay adds a stretch to the parts of a page: to the last of them where it goes
+// on with that one.
+func lay(parts *[]leafPart, s stretch, goesOn bool) {
+	if !goesOn || len(*parts) == 0 {
+		*parts = append(*parts, leafPart{part: s.part})
+	}
+	last := &(*parts)[len(*parts)-1]
+	last.html = append(last.html, s.html)
 }
 
 // mayTurn marks a place where a part may be continued on another page. No
@@ -161,33 +178,69 @@ func (p *printer) leaves(b *notebook.BuildPage, rules *ruleBook) []leafPage {
 	return out
 }
 
-var (
-	idPattern   = regexp.MustCompile(` id="([^"]+)"`)
-	herePattern = regexp.MustCompile(` href="#([^"]+)"`)
+// Where an anchor and a link to one begin, up to its name.
+const (
+	idStart   = ` id="`
+	hereStart = ` href="#`
 )
 
-// relink mends the links within a leaf whose ends came to lie on two pages.
-func relink(pages []leafPage) {
+// eachName calls do for every name that stands between start and the next
+// quotation mark, with where it begins.
+func eachName(html []byte, start string, do func(at int, name []byte)) {
+	for at := 0; ; {
+		i := bytes.Index(html[at:], []byte(start))
+		if i < 0 {
+			return
+		}
+		at += i + len(start)
+		if n := bytes.IndexByte(html[at:], '"'); n > 0 {
+			do(at, html[at:at+n])
+			at += n
+		}
+	}
+}
+
+// anchors are the pages that the anchors of some pages stand on.
+func anchors(pages []leafPage) map[string]notebook.Address {
 	where := map[string]notebook.Address{}
-	for _, page := range pages {
-		for _, part := range page.parts {
-			for _, m := range idPattern.FindAllStringSubmatch(string(part.HTML), -1) {
-				where[m[1]] = page.leaf.Address
+	for i := range pages {
+		for _, part := range pages[i].parts {
+			for _, html := range part.html {
+				eachName(html, idStart, func(_ int, name []byte) { where[string(name)] = pages[i].leaf.Address })
 			}
 		}
 	}
-	for _, page := range pages {
-		for i := range page.parts {
-			html := herePattern.ReplaceAllStringFunc(string(page.parts[i].HTML), func(link string) string {
-				id := strings.TrimSuffix(strings.TrimPrefix(link, ` href="#`), `"`)
-				if to, ok := where[id]; ok && to != page.leaf.Address {
-					return ` href="` + page.leaf.Address.To(to) + "#" + id + `"`
-				}
-				return link
-			})
-			page.parts[i].HTML = template.HTML(html)
+	return where
+}
+
+// relink mends the links within a leaf whose ends came to lie on two pages.
+func relink(pages []leafPage) {
+	where := anchors(pages)
+	for i := range pages {
+		here := pages[i].leaf.Address
+		for _, part := range pages[i].parts {
+			for k, html := range part.html {
+				part.html[k] = relinked(html, here, where)
+			}
 		}
 	}
+}
+
+// relinked is HTML of the page here with its links to anchors elsewhere mended.
+func relinked(html []byte, here notebook.Address, where map[string]notebook.Address) []byte {
+	var out []byte
+	from := 0
+	eachName(html, hereStart, func(at int, name []byte) {
+		if to, ok := where[string(name)]; ok && to != here {
+			out = append(out, html[from:at-1]...) // up to the #
+			out = append(append(out, here.To(to)...), '#')
+			from = at
+		}
+	})
+	if from == 0 {
+		return html
+	}
+	return append(out, html[from:]...)
 }
 
 // leafLinks are the ways between the pages of a build, from the page at here.
@@ -228,17 +281,22 @@ func leafAt(leaves []leafPage, here notebook.Address) string {
 	return ""
 }
 
-// anchorOf finds on which page of a build an anchor came to stand.
-func anchorOf(leaves []leafPage, leaf, id string) notebook.Address {
-	for _, l := range leaves {
-		if l.leaf.Name != leaf {
-			continue
-		}
-		for _, part := range l.parts {
-			if strings.Contains(string(part.HTML), ` id="`+id+`"`) {
-				return l.leaf.Address
+// anchorOf finds on which page of a leaf an anchor came to stand; "" where it
+// stands on none.
+func (p *printer) anchorOf(leaf, id string) notebook.Address {
+	if p.anchors == nil {
+		p.anchors = map[string]map[string]notebook.Address{}
+	}
+	where, ok := p.anchors[leaf]
+	if !ok {
+		var pages []leafPage
+		for _, l := range p.leafPages {
+			if l.leaf.Name == leaf {
+				pages = append(pages, l)
 			}
 		}
+		where = anchors(pages)
+		p.anchors[leaf] = where
 	}
-	return ""
+	return where[id]
 }

@@ -2,7 +2,6 @@ package press
 
 import (
 	"bytes"
-	"html/template"
 	"strings"
 	"testing"
 
@@ -23,9 +22,8 @@ func TestRulesAreSaidOnce(t *testing.T) {
 	}
 	w.figure(figure(1, "a", "", "common practice"))
 	w.figure(figure(2, "the other, which is long as well but is needed only this one time", "", "geometry"))
-	parts := []Part{{ID: "x", HTML: template.HTML(w.b)}}
-	foot := string(book.fill(parts))
-	got := string(parts[0].HTML)
+	parts, rules := book.fill([]leafPart{{&buildPart{id: "x"}, [][]byte{w.b}}})
+	foot, got := string(rules), string(parts[0].HTML)
 	if n := strings.Count(got, `<a href="#rule-1">what the seam needs</a>`); n != 3 {
 		t.Errorf("%d of 3 figures lead to the rule: %s", n, got)
 	}
@@ -53,12 +51,30 @@ func TestLoadIsTheWeight(t *testing.T) {
 			w.figure(figure(float64(i), "another rule", "", "derived"))
 		}
 	}
-	says := load{book: book}.with(w.b).bytes()
-	parts := []Part{{HTML: template.HTML(w.b)}}
-	foot := book.fill(parts)
+	says := load{book: book}
+	says.add(w.b)
+	parts, foot := book.fill([]leafPart{{&buildPart{}, [][]byte{w.b}}})
 	is := len(parts[0].HTML) + len(foot)
-	if says < is || says > is+is/10 {
-		t.Errorf("a load of %d for a page of %d bytes", says, is)
+	if says.bytes() < is || says.bytes() > is+is/10 {
+		t.Errorf("a load of %d for a page of %d bytes", says.bytes(), is)
+	}
+}
+
+// TestNoMarkFromTheRecord: a text that holds the byte of a mark neither stops the
+// press nor is taken for one.
+func TestNoMarkFromTheRecord(t *testing.T) {
+	f := many(1)
+	f["content/builds/build-00000/notes.md"] = "A \x01r999\x01 and `\x01s0\x01` and \x01.\n"
+	for name, text := range pressed(t, room(t, f), t.TempDir()+"/x") {
+		if strings.HasSuffix(name, ".html") && strings.Contains(text, "\x01") {
+			t.Errorf("%s holds a mark", name)
+		}
+		if name == "builds/build-00000.html" && !strings.Contains(text, "A r999 and <code>s0</code> and .") {
+			t.Errorf("%s: the text is not whole", name)
+		}
+	}
+	for _, text := range []string{"\x01", "\x01r", "\x01r1", "\x01rx\x01", "\x01\x01"} {
+		eachMark([]byte(text), func(at, end int, _ byte, _ int) { t.Errorf("%q: a mark from %d to %d", text, at, end) })
 	}
 }
 
@@ -81,10 +97,10 @@ func TestHeavyLeafIsContinued(t *testing.T) {
 	}
 	for _, p := range pages {
 		n := 0
-		for _, part := range p.parts {
-			n += len(part.HTML)
+		for _, had := range p.parts {
+			n += len(bytes.Join(had.html, nil))
 		}
-		if sum -= n; n > leafRoom || len(p.parts) != 1 || p.parts[0].Name != "Pieces" {
+		if sum -= n; n > leafRoom || len(p.parts) != 1 || p.parts[0].part != part {
 			t.Errorf("%s: %d bytes in %d parts", p.leaf.Address, n, len(p.parts))
 		}
 	}
@@ -92,10 +108,10 @@ func TestHeavyLeafIsContinued(t *testing.T) {
 		t.Errorf("%d bytes were lost", sum)
 	}
 	relink(pages)
-	if html := string(pages[0].parts[0].HTML); !strings.Contains(html, `href="pieces-5.html#p8"`) {
+	if html := string(bytes.Join(pages[0].parts[0].html, nil)); !strings.Contains(html, `href="pieces-5.html#p8"`) {
 		t.Errorf("a link within the leaf was not mended: %.80s", html)
 	}
-	if html := string(pages[2].parts[0].HTML); !strings.Contains(html, `href="#p4"`) {
+	if html := string(bytes.Join(pages[2].parts[0].html, nil)); !strings.Contains(html, `href="#p4"`) {
 		t.Errorf("a link within one page was changed: %.80s", html)
 	}
 }
@@ -129,10 +145,10 @@ func TestEveryWorkingIsReached(t *testing.T) {
 		if strings.Count(text, "<summary>") != strings.Count(text, "</summary><p>") {
 			t.Errorf("%s: a figure without a working", name)
 		}
-		for _, m := range herePattern.FindAllStringSubmatch(text, -1) {
-			if !strings.Contains(text, ` id="`+m[1]+`"`) {
-				t.Errorf("%s: #%s is not on the page", name, m[1])
+		eachName([]byte(text), hereStart, func(_ int, id []byte) {
+			if !strings.Contains(text, ` id="`+string(id)+`"`) {
+				t.Errorf("%s: #%s is not on the page", name, id)
 			}
-		}
+		})
 	}
 }

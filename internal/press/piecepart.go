@@ -44,7 +44,7 @@ func (p *printer) laidOut(w *paper, b *notebook.BuildPage) {
 	scale := draw.CommonScale(b.Pieces)
 	w.raw(`<ul class="laid tissue" tabindex="0">`)
 	for _, piece := range b.Pieces {
-		w.raw(`<li><a href="`).say(p.href(anchorOf(p.leafPages, "pieces", piece.Anchor))).raw("#").say(piece.Anchor).raw(`">`)
+		w.raw(`<li><a href="`).say(p.href(p.anchorOf("pieces", piece.Anchor))).raw("#").say(piece.Anchor).raw(`">`)
 		w.b = draw.Silhouette(w.b, piece, scale)
 		w.say(piece.Name).raw("</a> <small>").say(piece.CutWords()).raw("</small></li>\n")
 	}

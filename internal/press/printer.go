@@ -62,8 +62,11 @@ type printer struct {
 	leafPages  []leafPage // of the build that is printed
 	recordText [][]byte   // its record, page by page
 	buildsCard notebook.Address
+	anchors    map[string]map[string]notebook.Address // by leaf and name, of the leaves asked for
 
-	sheet  paper // used again for every part of every page
+	sheet  paper  // used again for every part of every page
+	shelf  []byte // the parts of the build that is printed
+	filled []byte // the room of a page with its rules filled in
 	heads  map[headKey]headParts
 	values map[measure.Quantity]string
 	// what is drawn and printed often, kept by what it is made from
@@ -254,6 +257,7 @@ func (p *printer) proseTo(w *paper, t notebook.Passage, top int) {
 	text := prose.Read(t.Text, prefix)
 	var faults record.Faults
 	p.book.CheckLinks(text, t.At, t.Folder, &faults)
+	begun := len(w.b)
 	w.b = text.HTML(w.b, prose.How{
 		Top: top, Find: p.find,
 		Picture: func(dst []byte, pic prose.Picture) ([]byte, bool) {
@@ -266,6 +270,9 @@ func (p *printer) proseTo(w *paper, t notebook.Passage, top int) {
 			return inner.b, ok
 		},
 	})
+	if bytes.IndexByte(w.b[begun:], markByte) >= 0 { // what a text holds of it is no mark
+		w.b = append(w.b[:begun], bytes.ReplaceAll(w.b[begun:], []byte{markByte}, nil)...)
+	}
 	p.fault(faults.Sorted()...)
 }
 

@@ -1,6 +1,7 @@
 package press
 
 import (
+	"bytes"
 	"html/template"
 	"strconv"
 	"strings"
@@ -23,14 +24,25 @@ type rule struct {
 // is a mark that holds its number; fill puts words in their places.
 type ruleBook struct {
 	numbers map[rule]int
-	rules   []rule
+	rules   []listedRule
+	room    []byte // for the page that is filled
+	counts  []ruleUse
 }
 
-// Marks stand where a rule and its source will. Nothing that is written has
-// these bytes: Escape leaves them out.
+// A listedRule is a rule with what is asked of it at every mark.
+type listedRule struct {
+	rule
+	brief string // its words where it is written out elsewhere
+	cite  string // its source as a working shows it; empty where there is none to name
+}
+
+// A mark stands where a rule or its source will: markByte, a letter for which of
+// the two, the number of the rule, markByte. Nothing else that is written has
+// this byte: Escape leaves it out.
 const (
-	ruleMark   = 0x01
-	sourceMark = 0x02
+	markByte   = 0x01
+	ruleMark   = 'r'
+	sourceMark = 's'
 )
 
 // number is the rule's number.
@@ -43,13 +55,13 @@ func (r *ruleBook) number(k *garment.Working) int {
 		}
 		n = len(r.rules)
 		r.numbers[key] = n
-		r.rules = append(r.rules, key)
+		r.rules = append(r.rules, listedRule{key, key.short(), key.cited()})
 	}
 	return n
 }
 
-func appendMark(dst []byte, mark byte, n int) []byte {
-	return append(strconv.AppendInt(append(dst, mark), int64(n), 10), mark)
+func appendMark(dst []byte, kind byte, n int) []byte {
+	return append(strconv.AppendInt(append(dst, markByte, kind), int64(n), 10), markByte)
 }
 
 // short is what a working says of a rule that is written out elsewhere: its
@@ -77,30 +89,54 @@ type ruleUse struct{ count, listed int }
 const linkCost = 24
 
 // pays reports whether writing the rule out once makes the page lighter.
-func (r rule) pays(count int) bool {
+func (r *listedRule) pays(count int) bool {
 	cite := 0
-	if c := r.cited(); c != "" {
-		cite = len(c) + len("<br><cite></cite>")
+	if r.cite != "" {
+		cite = len(r.cite) + len("<br><cite></cite>")
 	}
-	saved := len(r.words) + cite - len(r.short()) - linkCost
+	saved := len(r.words) + cite - len(r.brief) - linkCost
 	return count > 2 && saved*count > len(r.words)+cite+2*linkCost
 }
 
-// fill writes the rules of one page into its parts and returns the list of
-// those that are written out once; empty where there is none.
-func (r *ruleBook) fill(parts []Part) template.HTML {
-	uses := make([]ruleUse, len(r.rules))
-	for i := range parts {
-		eachMark(string(parts[i].HTML), func(mark byte, n int) {
-			if mark == ruleMark {
-				uses[n].count++
-			}
-		})
-	}
+// fill writes the parts of one page with its rules and returns them with the
+// list of those rules that are written out once; empty where there is none.
+func (r *ruleBook) fill(parts []leafPart) ([]Part, template.HTML) {
+	r.count(parts)
+	w := paper{b: r.room[:0]}
+	ends := make([]int, len(parts))
 	var list []int
-	for i := range parts {
-		parts[i].HTML = template.HTML(r.put(string(parts[i].HTML), uses, &list))
+	for i, part := range parts {
+		for _, html := range part.html {
+			list = r.put(&w, html, list)
+		}
+		ends[i] = len(w.b)
 	}
+	r.room = w.b
+	text, from := string(w.b), 0
+	out := make([]Part, len(parts))
+	for i, part := range parts {
+		out[i] = Part{ID: part.part.id, Name: part.part.name, HTML: template.HTML(text[from:ends[i]])}
+		from = ends[i]
+	}
+	return out, r.foot(list)
+}
+
+// count looks how often each rule stands on the page.
+func (r *ruleBook) count(parts []leafPart) {
+	r.counts = append(r.counts[:0], make([]ruleUse, len(r.rules))...)
+	for _, part := range parts {
+		for _, html := range part.html {
+			eachMark(html, func(_, _ int, kind byte, n int) {
+				if kind == ruleMark {
+					r.counts[n].count++
+				}
+			})
+		}
+	}
+}
+
+// foot writes out the rules of a list.
+func (r *ruleBook) foot(list []int) template.HTML {
 	if len(list) == 0 {
 		return ""
 	}
@@ -108,7 +144,7 @@ func (r *ruleBook) fill(parts []Part) template.HTML {
 	w.raw(`<ol class="rules">`)
 	for i, n := range list {
 		w.raw(`<li id="rule-`).int(i + 1).raw(`">`).say(r.rules[n].words)
-		if c := r.rules[n].cited(); c != "" {
+		if c := r.rules[n].cite; c != "" {
 			w.raw(" <cite>").say(c).raw("</cite>")
 		}
 		w.raw("</li>\n")
@@ -116,50 +152,52 @@ func (r *ruleBook) fill(parts []Part) template.HTML {
 	return w.raw("</ol>\n").done()
 }
 
-// put replaces the marks of a text; rules that are written out once join the
-// list where they are first met.
-func (r *ruleBook) put(text string, uses []ruleUse, list *[]int) string {
-	w := paper{b: make([]byte, 0, len(text)+len(text)/4)}
+// put writes HTML with words in the places of its marks; rules that are written
+// out once join the list where they are first met.
+func (r *ruleBook) put(w *paper, html []byte, list []int) []int {
 	from := 0
-	eachMarkAt(text, func(at, end int, mark byte, n int) {
-		w.b = append(w.b, text[from:at]...)
+	eachMark(html, func(at, end int, kind byte, n int) {
+		w.b = append(w.b, html[from:at]...)
 		from = end
-		use, rule := &uses[n], r.rules[n]
+		use, rule := &r.counts[n], &r.rules[n]
 		listed := rule.pays(use.count)
 		switch {
-		case mark == sourceMark && !listed:
-			if c := rule.cited(); c != "" {
-				w.raw("<br><cite>").say(c).raw("</cite>")
+		case kind == sourceMark && !listed:
+			if rule.cite != "" {
+				w.raw("<br><cite>").say(rule.cite).raw("</cite>")
 			}
-		case mark == ruleMark && !listed:
+		case kind == ruleMark && !listed:
 			w.say(rule.words)
-		case mark == ruleMark:
+		case kind == ruleMark:
 			if use.listed == 0 {
-				*list = append(*list, n)
-				use.listed = len(*list)
+				list = append(list, n)
+				use.listed = len(list)
 			}
-			w.raw(`<a href="#rule-`).int(use.listed).raw(`">`).say(rule.short()).raw("</a>")
+			w.raw(`<a href="#rule-`).int(use.listed).raw(`">`).say(rule.brief).raw("</a>")
 		}
 	})
-	return string(append(w.b, text[from:]...))
+	w.b = append(w.b, html[from:]...)
+	return list
 }
 
-func eachMark(text string, do func(mark byte, n int)) {
-	eachMarkAt(text, func(_, _ int, mark byte, n int) { do(mark, n) })
-}
-
-// eachMarkAt calls do for every mark of a text with where it begins and ends.
-func eachMarkAt(text string, do func(at, end int, mark byte, n int)) {
-	for at := 0; at < len(text); {
-		c := text[at]
-		if c != ruleMark && c != sourceMark {
+// eachMark calls do for every mark of some HTML with where it begins and ends.
+func eachMark(html []byte, do func(at, end int, kind byte, n int)) {
+	for at := 0; ; {
+		i := bytes.IndexByte(html[at:], markByte)
+		if i < 0 {
+			return
+		}
+		at += i
+		n, end := 0, at+2
+		for ; end < len(html) && html[end] >= '0' && html[end] <= '9'; end++ {
+			n = 10*n + int(html[end]-'0')
+		}
+		if end >= len(html) || html[end] != markByte { // no mark of ours
 			at++
 			continue
 		}
-		long := strings.IndexByte(text[at+1:], c)
-		n, _ := strconv.Atoi(text[at+1 : at+1+long])
-		end := at + long + 2
-		do(at, end, c, n)
+		end++
+		do(at, end, html[at+1], n)
 		at = end
 	}
 }
@@ -167,32 +205,48 @@ func eachMarkAt(text string, do func(at, end int, mark byte, n int)) {
 // A load is what a page would weigh with its marks filled, in bytes.
 type load struct {
 	book   *ruleBook
-	counts map[int]int // how often each rule stands on the page
-	plain  int         // everything but the rules
+	counts []int // how often each rule stands on the page
+	plain  int   // everything but the rules
 }
 
-// with is the load with more on it.
-func (l load) with(html []byte) load {
-	out := load{l.book, map[int]int{}, l.plain + len(html)}
-	for n, count := range l.counts {
-		out.counts[n] = count
-	}
-	eachMarkAt(string(html), func(at, end int, mark byte, n int) {
-		out.plain -= end - at
-		if mark == ruleMark {
-			out.counts[n]++
+func (l *load) reset() { l.counts, l.plain = l.counts[:0], 0 }
+
+// add adds HTML to the page.
+func (l *load) add(html []byte) {
+	l.plain += len(html)
+	eachMark(html, func(at, end int, kind byte, n int) {
+		l.plain -= end - at
+		if kind == ruleMark {
+			l.stand(n, 1)
 		}
 	})
-	return out
 }
 
-func (l load) bytes() int {
+func (l *load) stand(n, times int) {
+	for n >= len(l.counts) {
+		l.counts = append(l.counts, 0)
+	}
+	l.counts[n] += times
+}
+
+// plus adds what another load has.
+func (l *load) plus(more *load) {
+	l.plain += more.plain
+	for n, count := range more.counts {
+		l.stand(n, count)
+	}
+}
+
+func (l *load) bytes() int {
 	sum := l.plain
 	for n, count := range l.counts {
-		r := l.book.rules[n]
-		full := len(r.words) + len(r.cited()) + len("<br><cite></cite>")
+		if count == 0 {
+			continue
+		}
+		r := &l.book.rules[n]
+		full := len(r.words) + len(r.cite) + len("<br><cite></cite>")
 		if r.pays(count) {
-			sum += full + 2*linkCost + count*(len(r.short())+linkCost)
+			sum += full + 2*linkCost + count*(len(r.brief)+linkCost)
 		} else {
 			sum += count * full
 		}
