@@ -38,8 +38,9 @@ type Frame struct {
 // A NavLink is a link written for one page.
 type NavLink struct {
 	Href, Name string
-	Here       bool // it leads to the page it stands on
-	Under      bool // the page lies under it
+	Here       bool          // it leads to the page it stands on
+	Under      bool          // the page lies under it
+	Link       template.HTML // the link itself; of the trail and of the pages of a build
 }
 
 // A Part is a part of a page with its anchor.
@@ -55,6 +56,7 @@ func (f *Frame) Href(a notebook.Address) string { return f.Address.To(a) }
 type printer struct {
 	*run
 	page  bytes.Buffer
+	given given
 	leaf  *leaf            // what is noted of what is being printed
 	at    notebook.Address // of the page being printed
 	texts int              // Markdown texts on the page, for the prefixes of their ids
@@ -95,7 +97,7 @@ func (p *printer) begin(h notebook.Head) Frame {
 		f.Scripts = append(f.Scripts[:len(f.Scripts):len(f.Scripts)], p.href(s))
 	}
 	for _, l := range h.Up {
-		f.Trail = append(f.Trail, NavLink{Href: p.href(l.Address), Name: l.Name})
+		f.Trail = append(f.Trail, navLink(p.href(l.Address), l.Name, false))
 	}
 	if p.theme.icon != "" {
 		f.Icon = p.href(p.theme.icon)
@@ -201,7 +203,11 @@ func (p *printer) print(name string, view any) error {
 		return nil // nothing will be written any more
 	}
 	p.page.Reset()
-	if err := p.theme.pages[name].ExecuteTemplate(&p.page, "frame.html", view); err != nil {
+	if p.given == nil {
+		p.given = given{}
+	}
+	p.given.fill(view)
+	if err := p.theme.pages[name].ExecuteTemplate(&p.page, "frame.html", p.given); err != nil {
 		return fmt.Errorf("the theme's page %s: %w", name, err)
 	}
 	if p.discard {

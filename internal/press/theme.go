@@ -101,7 +101,7 @@ var functions = template.FuncMap{
 }
 
 func (t *Theme) loadTemplates(l layered) error {
-	base := template.New("frame").Funcs(functions)
+	base := template.New("frame").Funcs(functions).Option("missingkey=error")
 	for _, name := range append([]string{"frame.html"}, l.list("parts/*.html")...) {
 		if err := parse(base, l, name); err != nil {
 			return err

@@ -81,27 +81,35 @@ func (o Outline) Sides() []Side {
 
 // spans are the sides without their lengths, which take most of the work.
 func (o Outline) spans() []Side {
+	var sides []Side
+	for s := range o.eachSpan {
+		sides = append(sides, s)
+	}
+	return startAtFirstEdge(sides, len(o.Edges))
+}
+
+// eachSpan gives the spans in the order of their edges, from the first edge on
+// that is no further part of the one before it.
+func (o Outline) eachSpan(yield func(Side) bool) {
 	n := len(o.Edges)
 	if n == 0 {
-		return nil
+		return
 	}
 	begin := 0
 	for begin < n-1 && o.continues(begin) {
 		begin++
 	}
-	var sides []Side
-	for k := range n {
+	for k := 0; k < n; {
 		i := (begin + k) % n
-		if k > 0 && o.continues(i) {
-			last := &sides[len(sides)-1]
-			last.Count++
-			last.Fold = last.Fold || o.Edges[i].Fold
-			continue
+		s := Side{Name: o.Edges[i].Name, First: i, Count: 1, Fold: o.Edges[i].Fold}
+		for k++; k < n && o.continues((begin+k)%n); k++ {
+			s.Count++
+			s.Fold = s.Fold || o.Edges[(begin+k)%n].Fold
 		}
-		e := o.Edges[i]
-		sides = append(sides, Side{Name: e.Name, First: i, Count: 1, Fold: e.Fold})
+		if !yield(s) {
+			return
+		}
 	}
-	return startAtFirstEdge(sides, n)
 }
 
 // continues reports whether edge i is a further part of the edge before it.
@@ -130,14 +138,15 @@ func (o Outline) Side(name string) (Side, bool) {
 	return s, ok
 }
 
-// span is [Outline.Side] without its length.
-func (o Outline) span(name string) (Side, bool) {
-	for _, s := range o.spans() {
-		if s.Name == name {
-			return s, true
+// span is [Outline.Side] without its length. Where several edges of one name lie
+// apart it is the one that leads in [Outline.Sides].
+func (o Outline) span(name string) (found Side, ok bool) {
+	for s := range o.eachSpan {
+		if s.Name == name && (!ok || s.First+s.Count > len(o.Edges)) {
+			found, ok = s, true
 		}
 	}
-	return Side{}, false
+	return found, ok
 }
 
 // lengthOf is the length of all parts of a side.

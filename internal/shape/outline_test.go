@@ -51,3 +51,29 @@ func TestRingSkirtPanel(t *testing.T) {
 	near(t, "drawn hem", 4*hem, s.Hem, 0.01)
 	near(t, "drawn waist", 4*waist, 700, 0.01)
 }
+
+// TestSideOfTwo: of two edges of one name that lie apart, Side gives the one
+// that leads in Sides, wherever the outline begins.
+func TestSideOfTwo(t *testing.T) {
+	names := []string{"hem", "side", "hem", "hem", "top", "hem"} // 5 and 0 are one
+	o := Outline{}
+	for i, name := range names {
+		o.Edges = append(o.Edges, Edge{Name: name, To: Point{float64(i * i), float64(i)}})
+	}
+	o.From = o.Edges[len(names)-1].To
+	for turn := range names {
+		turned := Outline{From: o.Start(turn), Edges: append(append([]Edge{}, o.Edges[turn:]...), o.Edges[:turn]...)}
+		for _, name := range []string{"hem", "side", "top", "none"} {
+			var want Side
+			for _, s := range turned.Sides() {
+				if s.Name == name {
+					want = s
+					break
+				}
+			}
+			if got, ok := turned.Side(name); got != want || ok != (want.Count > 0) {
+				t.Errorf("turned by %d, %s: %+v, Sides gives %+v", turn, name, got, want)
+			}
+		}
+	}
+}

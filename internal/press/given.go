@@ -1,0 +1,100 @@
+package press
+
+import (
+	"html/template"
+	"reflect"
+	"strings"
+	"sync"
+
+	"hembook/internal/notebook"
+)
+
+// What a template is given, by name: the fields of a view, with those of the
+// frame that it holds. A template finds a name here at once; in a structure
+// within a structure it looks at every field of every one.
+type given map[string]any
+
+// frameName is where the frame itself stands. No template can name it.
+const frameName = "."
+
+// Href is the way from this page to another.
+func (g given) Href(a notebook.Address) string { return g[frameName].(*Frame).Href(a) }
+
+// Data is what the page is about, as an element of the head.
+func (g given) Data() (template.HTML, error) { return g[frameName].(*Frame).Data() }
+
+// A namedField is a field of a view and the way to it.
+type namedField struct {
+	name  string
+	index []int
+}
+
+var viewFields sync.Map // of []namedField by reflect.Type
+
+func fieldsOf(t reflect.Type) []namedField {
+	if f, ok := viewFields.Load(t); ok {
+		return f.([]namedField)
+	}
+	var out []namedField
+	for _, f := range reflect.VisibleFields(t) {
+		if f.IsExported() {
+			out = append(out, namedField{f.Name, f.Index})
+		}
+	}
+	viewFields.Store(t, out)
+	return out
+}
+
+// fill makes it hold the fields of a view, which is a pointer to a structure
+// that has a Frame or is one.
+func (g given) fill(view any) {
+	clear(g)
+	v := reflect.ValueOf(view).Elem()
+	for _, f := range fieldsOf(v.Type()) {
+		field := v.FieldByIndex(f.index)
+		if f.name == "Frame" {
+			g[frameName] = field.Addr().Interface()
+			continue
+		}
+		g[f.name] = field.Interface()
+	}
+}
+
+// navLink is a link with its element.
+func navLink(href, name string, here bool) NavLink {
+	l := NavLink{Href: href, Name: name, Here: here}
+	l.Link = linkHTML(l)
+	return l
+}
+
+// linkHTML is a link as an element, the same that a template makes of its
+// fields. Pages have a dozen of them, and a template makes the words of each
+// safe one by one.
+func linkHTML(l NavLink) template.HTML {
+	if !plainHref(l.Href) {
+		var b strings.Builder
+		if err := linkTemplate.Execute(&b, l); err != nil {
+			return ""
+		}
+		return template.HTML(b.String())
+	}
+	here := ""
+	if l.Here {
+		here = ` aria-current="page"`
+	}
+	return template.HTML(`<a href="` + l.Href + `"` + here + `>` + strings.ReplaceAll(template.HTMLEscapeString(l.Name), "+", "&#43;") + `</a>`)
+}
+
+var linkTemplate = template.Must(template.New("link").Parse(`<a href="{{.Href}}"{{if .Here}} aria-current="page"{{end}}>{{.Name}}</a>`))
+
+// plainHref reports whether an address stands in HTML as it is.
+func plainHref(href string) bool {
+	for i := range len(href) {
+		switch c := href[i]; {
+		case 'a' <= c && c <= 'z', 'A' <= c && c <= 'Z', '0' <= c && c <= '9', c == '/', c == '.', c == '-', c == '_', c == '#':
+		default:
+			return false
+		}
+	}
+	return true
+}
