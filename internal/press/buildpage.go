@@ -16,30 +16,33 @@ import (
 // Parts are finished HTML; those the record says nothing of are left out.
 type BuildView struct {
 	Frame
-	Page     *notebook.BuildPage
-	Picture  template.HTML
-	Pictures template.HTML
-	Leaves   []NavLink     // the pages of the build, this one among them
-	Rules    template.HTML // rules that several figures of the page rest on
-	Record   string        // the way to the page of the record; empty where it is not shown
+	Page       *notebook.BuildPage
+	Picture    template.HTML
+	Pictures   template.HTML
+	Leaves     []NavLink     // the pages of the build, this one among them
+	LeavesHTML template.HTML // Leaves as a list; empty where there is but one
+	Rules      template.HTML // rules that several figures of the page rest on
+	Record     string        // the way to the page of the record; empty where it is not shown
 }
 
 // A LeafView is what pages/leaf.html is given: a further page of a build.
 type LeafView struct {
 	Frame
-	Page   *notebook.BuildPage
-	Leaf   notebook.Leaf
-	Leaves []NavLink
-	Rules  template.HTML
-	Record string
+	Page       *notebook.BuildPage
+	Leaf       notebook.Leaf
+	Leaves     []NavLink
+	LeavesHTML template.HTML // Leaves as a list
+	Rules      template.HTML
+	Record     string
 }
 
 // A RecordView is what pages/record.html is given.
 type RecordView struct {
 	Frame
-	Page   *notebook.RecordPage
-	Leaves []NavLink
-	Record template.HTML
+	Page       *notebook.RecordPage
+	Leaves     []NavLink
+	LeavesHTML template.HTML // Leaves as a list
+	Record     template.HTML
 }
 
 // printBuild prints the pages of a build.
@@ -69,6 +72,7 @@ func (p *printer) printBuild(b *notebook.BuildPage) error {
 	v.Pictures = w.done()
 	v.Parts, v.Rules = rules.fill(whole(p.stretches(b, "", rules)))
 	v.Leaves = p.leafLinks(b, p.leafPages, b.Address)
+	v.LeavesHTML = listHTML(v.Leaves)
 	if b.Record != nil {
 		v.Record = p.href(b.Record.Address)
 	}
@@ -91,6 +95,7 @@ func (p *printer) printLeaf(b *notebook.BuildPage, l *leafPage, rules *ruleBook)
 	v := &LeafView{Frame: p.begin(l.leaf.Head), Page: b, Leaf: l.leaf}
 	v.Parts, v.Rules = rules.fill(l.parts)
 	v.Leaves = p.leafLinks(b, p.leafPages, l.leaf.Address)
+	v.LeavesHTML = listHTML(v.Leaves)
 	if b.Record != nil {
 		v.Record = p.href(b.Record.Address)
 	}
@@ -103,6 +108,7 @@ func (p *printer) printRecord(b *notebook.BuildPage) error {
 		head := b.Record.Leaf(i + 1)
 		v := &RecordView{Frame: p.begin(head), Page: b.Record}
 		v.Leaves = p.leafLinks(b, p.leafPages, head.Address)
+		v.LeavesHTML = listHTML(v.Leaves)
 		v.Record = template.HTML(text)
 		if err := p.print("record", v); err != nil {
 			return err

@@ -60,29 +60,61 @@ func (g given) fill(view any) {
 	}
 }
 
-// navLink is a link with its element.
-func navLink(href, name string, here bool) NavLink {
-	l := NavLink{Href: href, Name: name, Here: here}
-	l.Link = linkHTML(l)
-	return l
+// headLinks are the elements of a head that lead to a theme's files.
+var headLinks = template.Must(template.New("links").Parse(`{{with .Icon}}<link rel="icon" href="{{.}}">
+{{end}}{{range .Styles}}<link rel="stylesheet" href="{{.}}">
+{{end}}{{range .Scripts}}<script defer src="{{.}}"></script>
+{{end}}`))
+
+// filled runs a template for a part of a page; empty where it fails.
+func filled(t *template.Template, data any) template.HTML {
+	var b strings.Builder
+	if t.Execute(&b, data) != nil {
+		return ""
+	}
+	return template.HTML(b.String())
 }
 
-// linkHTML is a link as an element, the same that a template makes of its
+// trailHTML is a trail of links with dots between.
+func trailHTML(trail []NavLink) template.HTML {
+	var b []byte
+	for i, l := range trail {
+		if i > 0 {
+			b = append(b, " · "...)
+		}
+		b = appendLink(b, l)
+	}
+	return template.HTML(b)
+}
+
+// listHTML is a list of links; empty where there are less than two.
+func listHTML(links []NavLink) template.HTML {
+	if len(links) < 2 {
+		return ""
+	}
+	b := append(make([]byte, 0, 96*len(links)), "<ul>"...)
+	for _, l := range links {
+		b = append(appendLink(append(b, "<li>"...), l), "</li>"...)
+	}
+	return template.HTML(append(b, "</ul>"...))
+}
+
+// appendLink adds a link as an element, the same that a template makes of its
 // fields. Pages have a dozen of them, and a template makes the words of each
 // safe one by one.
-func linkHTML(l NavLink) template.HTML {
+func appendLink(dst []byte, l NavLink) []byte {
 	if !plainHref(l.Href) {
-		var b strings.Builder
-		if err := linkTemplate.Execute(&b, l); err != nil {
-			return ""
-		}
-		return template.HTML(b.String())
+		return append(dst, filled(linkTemplate, l)...)
 	}
-	here := ""
+	dst = append(append(append(dst, `<a href="`...), l.Href...), '"')
 	if l.Here {
-		here = ` aria-current="page"`
+		dst = append(dst, ` aria-current="page"`...)
 	}
-	return template.HTML(`<a href="` + l.Href + `"` + here + `>` + strings.ReplaceAll(template.HTMLEscapeString(l.Name), "+", "&#43;") + `</a>`)
+	name := template.HTMLEscapeString(l.Name)
+	if strings.IndexByte(name, '+') >= 0 {
+		name = strings.ReplaceAll(name, "+", "&#43;")
+	}
+	return append(append(append(dst, '>'), name...), "</a>"...)
 }
 
 var linkTemplate = template.Must(template.New("link").Parse(`<a href="{{.Href}}"{{if .Here}} aria-current="page"{{end}}>{{.Name}}</a>`))

@@ -22,7 +22,7 @@ func TestLinkIsWhatATemplateMakes(t *testing.T) {
 		if err := linkTemplate.Execute(&want, l); err != nil {
 			t.Fatal(err)
 		}
-		if got := string(linkHTML(l)); got != want.String() {
+		if got := string(appendLink(nil, l)); got != want.String() {
 			t.Errorf("%+v: %s, a template makes %s", l, got, want.String())
 		}
 	})

@@ -246,7 +246,7 @@ func relinked(html []byte, here notebook.Address, where map[string]notebook.Addr
 // leafLinks are the ways between the pages of a build, from the page at here.
 // Where a leaf takes several pages, only its own pages link to them all.
 func (p *printer) leafLinks(b *notebook.BuildPage, leaves []leafPage, here notebook.Address) []NavLink {
-	out := []NavLink{navLink(here.To(b.Address), "The garment", here == b.Address)}
+	out := []NavLink{{Href: here.To(b.Address), Name: "The garment", Here: here == b.Address}}
 	at := leafAt(leaves, here)
 	for _, l := range leaves {
 		if l.leaf.Number > 1 && l.leaf.Name != at {
@@ -256,7 +256,7 @@ func (p *printer) leafLinks(b *notebook.BuildPage, leaves []leafPage, here noteb
 		if l.leaf.Number > 1 {
 			name += ", " + strconv.Itoa(l.leaf.Number)
 		}
-		out = append(out, navLink(here.To(l.leaf.Address), name, here == l.leaf.Address))
+		out = append(out, NavLink{Href: here.To(l.leaf.Address), Name: name, Here: here == l.leaf.Address})
 	}
 	for n := range p.recordText {
 		if n > 0 && !strings.HasPrefix(string(here), "records/") {
@@ -266,7 +266,7 @@ func (p *printer) leafLinks(b *notebook.BuildPage, leaves []leafPage, here noteb
 		if n > 0 {
 			name += ", " + strconv.Itoa(n+1)
 		}
-		out = append(out, navLink(here.To(to), name, here == to))
+		out = append(out, NavLink{Href: here.To(to), Name: name, Here: here == to})
 	}
 	return out
 }

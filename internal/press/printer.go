@@ -25,9 +25,11 @@ type Frame struct {
 	Icon        string // the way to the notebook's mark; "" where the theme has none
 	Styles      []string
 	Scripts     []string
+	LinksHTML   template.HTML // Icon, Styles and Scripts as elements of the head
 	Nav         []NavLink
 	NavHTML     template.HTML // the template "nav" of the theme, run with Nav
 	Trail       []NavLink     // the pages this one lies under
+	TrailHTML   template.HTML // Trail as links with dots between
 	Parts       []Part        // the parts of a long page
 	Card        string        // the whole address of a picture that stands for the page; "" where the workroom names no site
 	Feed        string        // the way to the feed of builds; "" where the workroom names no site
@@ -38,9 +40,8 @@ type Frame struct {
 // A NavLink is a link written for one page.
 type NavLink struct {
 	Href, Name string
-	Here       bool          // it leads to the page it stands on
-	Under      bool          // the page lies under it
-	Link       template.HTML // the link itself; of the trail and of the pages of a build
+	Here       bool // it leads to the page it stands on
+	Under      bool // the page lies under it
 }
 
 // A Part is a part of a page with its anchor.
@@ -92,16 +93,16 @@ func (p *printer) begin(h notebook.Head) Frame {
 		f.Card = p.siteAddress(p.cardFor(h.Kind))
 	}
 	parts := p.head(h)
-	f.Styles, f.Scripts, f.Nav, f.NavHTML = parts.styles, parts.scripts, parts.nav, parts.html
+	f.Icon, f.Styles, f.Scripts, f.Nav = parts.icon, parts.styles, parts.scripts, parts.nav
+	f.LinksHTML, f.NavHTML = parts.linksHTML, parts.navHTML
 	if s, ok := p.theme.own[h.Kind]; ok {
 		f.Scripts = append(f.Scripts[:len(f.Scripts):len(f.Scripts)], p.href(s))
+		f.LinksHTML = filled(headLinks, &f)
 	}
 	for _, l := range h.Up {
-		f.Trail = append(f.Trail, navLink(p.href(l.Address), l.Name, false))
+		f.Trail = append(f.Trail, NavLink{Href: p.href(l.Address), Name: l.Name})
 	}
-	if p.theme.icon != "" {
-		f.Icon = p.href(p.theme.icon)
-	}
+	f.TrailHTML = trailHTML(f.Trail)
 	f.about = p.describe(&f)
 	return f
 }
@@ -126,9 +127,10 @@ type headKey struct {
 
 // headParts are the links of a head.
 type headParts struct {
-	styles, scripts []string
-	nav             []NavLink
-	html            template.HTML
+	icon               string
+	styles, scripts    []string
+	nav                []NavLink
+	linksHTML, navHTML template.HTML
 }
 
 // head returns the links of a page's head, made once for all pages alike.
@@ -175,9 +177,12 @@ func (p *printer) makeHead(h notebook.Head) headParts {
 		}
 		made.nav = append(made.nav, n)
 	}
-	var buf bytes.Buffer
-	if t := p.theme.pages["page"].Lookup("nav"); t != nil && t.Execute(&buf, made.nav) == nil {
-		made.html = template.HTML(buf.String())
+	if p.theme.icon != "" {
+		made.icon = p.href(p.theme.icon)
+	}
+	made.linksHTML = filled(headLinks, &Frame{Icon: made.icon, Styles: made.styles, Scripts: made.scripts})
+	if t := p.theme.pages["page"].Lookup("nav"); t != nil {
+		made.navHTML = filled(t, made.nav)
 	}
 	return made
 }
