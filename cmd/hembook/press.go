@@ -48,7 +48,7 @@ var layModes = map[string]cutting.Mode{"make": cutting.Make, "kept": cutting.Kep
 func runPress(ctx context.Context, opt *options, to string, lays cutting.Mode, out, errs io.Writer) error {
 	// Pages are many short-lived bytes: collecting them less often saves a
 	// fifth of the time, and the limit keeps a large archive small.
-	defer debug.SetGCPercent(debug.SetGCPercent(400))
+	defer debug.SetGCPercent(debug.SetGCPercent(800))
 	defer debug.SetMemoryLimit(debug.SetMemoryLimit(400 << 20))
 	room, opened, err := opt.openRoom()
 	if err != nil {

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bufio"
 	"encoding/json"
 	"fmt"
 	"io"
@@ -51,8 +52,10 @@ func runTrue(opt *options, asJSON bool, out, errs io.Writer) error {
 }
 
 func printFaults(out io.Writer, faults []record.Fault) {
+	w := bufio.NewWriter(out) // there may be thousands
+	defer w.Flush()
 	for _, f := range faults {
-		fmt.Fprintln(out, f)
+		fmt.Fprintln(w, f)
 	}
 }
 

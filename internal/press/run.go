@@ -32,6 +32,8 @@ type run struct {
 	rates    *garment.Rates
 	held     atomic.Int64
 
+	remembered bool // a later press will begin from what this one leaves
+
 	frontCard notebook.Address // the picture of the notebook: that of the latest build
 
 	progress func(done, all int)
@@ -120,8 +122,11 @@ func (r *run) derive(p *printer, i int) error {
 	return r.cut(p, i)
 }
 
-// stamps are those of a build's folder.
+// stamps are those of a build's folder; nil where no later press will ask.
 func (r *run) stamps(i int) *record.Stamps {
+	if !r.remembered {
+		return nil
+	}
 	if r.before.room == r.room { // what the room knows is older than the press before
 		return record.StampsOf(r.room.BuildFolder(r.room.Builds[i].Slug))
 	}

@@ -227,10 +227,19 @@ func (t *target) claim(name notebook.Address) error {
 	if t.twinned() && t.place.had(name) {
 		return nil
 	}
-	if err := os.MkdirAll(filepath.Join(t.stage, dir), 0o755); err != nil {
+	if err := makeFolder(filepath.Join(t.stage, dir)); err != nil {
 		return fmt.Errorf("%s cannot be made: %w", dir, plain(err))
 	}
 	return nil
+}
+
+// makeFolder makes a folder, with those above it where need be.
+func makeFolder(dir string) error {
+	err := os.Mkdir(dir, 0o755)
+	if errors.Is(err, fs.ErrNotExist) || errors.Is(err, fs.ErrExist) {
+		return os.MkdirAll(dir, 0o755)
+	}
+	return err
 }
 
 // holds reports whether a file has just these bytes.

@@ -44,12 +44,13 @@ func readFile(root fs.FS, src *Source, most int64, faults *Faults) ([]byte, bool
 		faults.Errorf(at, "", "this file is %s; at most %s is read", sizeWords(info.Size()), sizeWords(most))
 		return nil, false
 	}
-	text, err := io.ReadAll(io.LimitReader(f, most+1))
-	if err != nil {
+	var text bytes.Buffer
+	text.Grow(int(info.Size()) + bytes.MinRead) // else it would be read in many small bites
+	if _, err := text.ReadFrom(io.LimitReader(f, most+1)); err != nil {
 		faults.Errorf(at, "", "this file cannot be read: %s", plainError(err))
 		return nil, false
 	}
-	return text, true
+	return text.Bytes(), true
 }
 
 func openHint(err error) string {

@@ -39,26 +39,33 @@ func (r *Room) stampAgain(entries []fs.DirEntry) []*Stamps {
 	if r.before == nil {
 		return out
 	}
+	atOnce(len(entries), func(i int) {
+		slug := entries[i].Name()
+		if !entries[i].IsDir() || strings.HasPrefix(slug, ".") {
+			return
+		}
+		folder := r.BuildFolder(slug)
+		was := &Stamps{}
+		if k, ok := r.before.builds[slug]; ok && r.before.stamps[k] != nil {
+			was = r.before.stamps[k]
+		}
+		out[i] = was.Again(folder)
+	})
+	return out
+}
+
+// atOnce calls do for every number below n, many at once.
+func atOnce(n int, do func(i int)) {
 	var next atomic.Int64
 	var wait sync.WaitGroup
-	for range runtime.GOMAXPROCS(0) {
+	for range min(runtime.GOMAXPROCS(0), n) {
 		wait.Go(func() {
-			for i := int(next.Add(1)) - 1; i < len(entries); i = int(next.Add(1)) - 1 {
-				slug := entries[i].Name()
-				if !entries[i].IsDir() || strings.HasPrefix(slug, ".") {
-					continue
-				}
-				folder := r.BuildFolder(slug)
-				was := &Stamps{}
-				if k, ok := r.before.builds[slug]; ok && r.before.stamps[k] != nil {
-					was = r.before.stamps[k]
-				}
-				out[i] = was.Again(folder)
+			for i := int(next.Add(1)) - 1; i < n; i = int(next.Add(1)) - 1 {
+				do(i)
 			}
 		})
 	}
 	wait.Wait()
-	return out
 }
 
 func (r *Room) listBuilds(faults *Faults) {
@@ -68,6 +75,7 @@ func (r *Room) listBuilds(faults *Faults) {
 		return
 	}
 	taken := r.stampAgain(entries)
+	names := r.peekNames(dir, entries, taken)
 	for i, e := range entries {
 		p := path.Join(dir, e.Name(), "build.yaml")
 		if strings.HasPrefix(e.Name(), ".") {
@@ -79,11 +87,12 @@ func (r *Room) listBuilds(faults *Faults) {
 			}
 			continue
 		}
-		name, found := r.peekName(p, taken[i])
-		if !found {
+		name := names[i].name
+		if !names[i].found {
 			faults.Warnf(Pos{&Source{path.Join(dir, e.Name())}, 1, 1}, "put the record there, or move the folder elsewhere", "this folder has no build.yaml")
 			continue
 		}
+		r.peeked[p] = names[i].peeked
 		if name == "" {
 			name = e.Name()
 		}
@@ -93,10 +102,27 @@ func (r *Room) listBuilds(faults *Faults) {
 	}
 }
 
+// A peek is what was seen of a record; found where there is one.
+type peek struct {
+	peeked
+	found bool
+}
+
+// peekNames peeks at the records of all folders, many at once.
+func (r *Room) peekNames(dir string, entries []fs.DirEntry, taken []*Stamps) []peek {
+	out := make([]peek, len(entries))
+	atOnce(len(entries), func(i int) {
+		if e := entries[i]; e.IsDir() && !strings.HasPrefix(e.Name(), ".") {
+			out[i] = r.peekName(path.Join(dir, e.Name(), "build.yaml"), taken[i])
+		}
+	})
+	return out
+}
+
 // peekName finds the record's name without reading all of it, so that pages
 // can link to builds by name before those are read. A name written in some
 // other way than on a line of its own is found when the build is read.
-func (r *Room) peekName(p string, taken *Stamps) (string, bool) {
+func (r *Room) peekName(p string, taken *Stamps) peek {
 	file := filepath.Join(r.Dir, filepath.FromSlash(p))
 	var stamp Stamp
 	if taken != nil {
@@ -107,15 +133,11 @@ func (r *Room) peekName(p string, taken *Stamps) (string, bool) {
 	}
 	if r.before != nil {
 		if was, ok := r.before.peeked[p]; ok && was.stamp.Same(stamp) {
-			r.peeked[p] = was
-			return was.name, true
+			return peek{was, true}
 		}
 	}
 	name, found := r.readName(p)
-	if found {
-		r.peeked[p] = peeked{stamp, name}
-	}
-	return name, found
+	return peek{peeked{stamp, name}, found}
 }
 
 func (r *Room) readName(p string) (string, bool) {
