@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io/fs"
 	"path"
+	"path/filepath"
 	"strings"
 
 	"github.com/agnivade/levenshtein"
@@ -40,6 +41,27 @@ func roomTheme(room *record.Room) (*press.Theme, error) {
 		return press.LoadTheme(themes.Plainweave(), own)
 	}
 	return press.LoadTheme(own, nil)
+}
+
+// A keptTheme is the theme last read. It is read again where the workroom names
+// another, or any file of its folder is not as it was: reading it takes longer
+// than the pages of a build.
+type keptTheme struct {
+	theme  *press.Theme
+	name   string
+	stamps *record.Stamps
+}
+
+// of is the theme of a workroom.
+func (k *keptTheme) of(room *record.Room) (*press.Theme, error) {
+	name := room.Workroom.Theme.Or(plainweave)
+	stamps := record.StampsOf(filepath.Join(room.Dir, "themes", filepath.FromSlash(name)))
+	if k.theme != nil && k.name == name && k.stamps.Same(stamps) {
+		return k.theme, nil
+	}
+	theme, err := roomTheme(room)
+	*k = keptTheme{theme, name, stamps}
+	return theme, err
 }
 
 // otherThemes says which theme was probably meant.

@@ -58,6 +58,7 @@ type showing struct {
 
 	room   *record.Room // as it was last read; nil at first
 	memory press.Memory
+	look   keptTheme
 }
 
 func (s *showing) run(ctx context.Context) error {
@@ -178,7 +179,7 @@ func (s *showing) pressOnce(ctx context.Context, opt *options) (press.Report, []
 		faults, _, err := checkAll(opt, newProgress(io.Discard, ""))
 		return press.Report{}, faults, errors.Join(press.ErrRecords, err)
 	}
-	theme, err := roomTheme(room)
+	theme, err := s.look.of(room)
 	if err != nil {
 		return press.Report{}, opened, err
 	}

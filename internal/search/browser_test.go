@@ -78,10 +78,10 @@ func publish(t *testing.T, x *Index, scripts []File) string {
 	for _, f := range x.Files() {
 		put("search/"+f.Name, f.Data)
 	}
-	var names []string
+	var links template.HTML
 	for _, f := range scripts {
 		put(f.Name, f.Data)
-		names = append(names, f.Name)
+		links += template.HTML(`<script defer src="` + f.Name + `"></script>`)
 	}
 	page := template.Must(template.New("frame").Option("missingkey=error").ParseFS(themes.Plainweave(), "frame.html", "pages/search.html"))
 	out, err := os.Create(filepath.Join(dir, "search.html"))
@@ -91,7 +91,7 @@ func publish(t *testing.T, x *Index, scripts []File) string {
 	defer out.Close()
 	view := map[string]any{
 		"Title": "Search", "Summary": "Find a page by its words.", "Site": "Notebook", "Kind": "search", "Description": "",
-		"Canonical": "", "Card": "", "Feed": "", "Icon": "", "Data": "", "Styles": []string{}, "Scripts": names, "NavHTML": "", "Maker": "", "Contact": "",
+		"Canonical": "", "Card": "", "Feed": "", "Data": "", "LinksHTML": links, "NavHTML": "", "Maker": "", "Contact": "",
 		"Page": searchPage{"search/", "", x.Stamp, []searchFacet{
 			{"kind", "Kind", "any"}, {"cloth", "Cloth", "any"}, {"technique", "Technique", "any"}, {"garment", "Garment", "any"}, {"year", "Year", "any"},
 		}},
