@@ -158,17 +158,20 @@ function chapterOf([text, weights, head, headAt, newHeads, tail, tailAt, withTai
 
 // entryAt is what a shard says of the term at a place.
 function entryAt(c, i) {
-  const heads = upTo(c.newHeads, i), tail = c.withTail.indexOf(i), tails = upTo(c.newTails, i);
-  return { term: c.terms[i], cut: c.cut.includes(i), weight: c.weights.get(i) || 0,
+  const heads = upTo(c.newHeads, i), tail = upTo(c.withTail, i) - 1, tails = upTo(c.newTails, i);
+  return { term: c.terms[i], cut: c.cut[upTo(c.cut, i) - 1] === i, weight: c.weights.get(i) || 0,
     head: [c.head + heads, heads ? i - c.newHeads[heads - 1] : c.headAt + i],
-    tail: tail < 0 ? null : [c.tail + tails, tails ? tail - c.withTail.indexOf(c.newTails[tails - 1]) : c.tailAt + tail] };
+    tail: c.withTail[tail] !== i ? null : [c.tail + tails, tails ? tail - upTo(c.withTail, c.newTails[tails - 1]) + 1 : c.tailAt + tail] };
 }
 
 // upTo counts the sorted numbers that are at most i.
 function upTo(numbers, i) {
-  let n = 0;
-  while (n < numbers.length && numbers[n] <= i) n++;
-  return n;
+  let low = 0, high = numbers.length;
+  while (low < high) {
+    const mid = (low + high) >> 1;
+    if (numbers[mid] <= i) low = mid + 1; else high = mid;
+  }
+  return low;
 }
 
 const chapter = i => file("d", i);
@@ -191,14 +194,15 @@ async function entry(term) {
 
 const last = "\uffff";
 
-// range finds the entries of all words with a beginning.
-async function range(beginning) {
+// range finds the entries of all words with a beginning, or of those among them
+// that may be meant.
+async function range(beginning, may) {
   const from = shardOf(index.words, beginning), to = shardOf(index.words, beginning + last);
   const out = [];
   const read = await Promise.all(Array.from({ length: to - from + 1 }, (_, i) => chapter(from + i)));
   for (const c of read) {
     for (let i = place(c.terms, beginning); i < c.terms.length && c.terms[i].startsWith(beginning); i++) {
-      if (!/[ *]/.test(c.terms[i])) out.push(entryAt(c, i));
+      if (!/[ *]/.test(c.terms[i]) && (!may || may(c.terms[i]))) out.push(entryAt(c, i));
     }
   }
   return out;
@@ -211,13 +215,14 @@ async function slipped(w) {
   const start = [...w.term].slice(0, half).join(""), end = [...w.term].slice(half).reverse().join("");
   const swapped = [...w.term];
   if (swapped.length > half) [swapped[half - 1], swapped[half]] = [swapped[half], swapped[half - 1]];
-  const [same, middle] = await Promise.all([range(start), entry(swapped.join("")), backRange(end, w.term, out)]);
+  const meant = term => {
+    const longer = w.raw.length - term.length;
+    const plural = longer >= 0 && longer <= 3 && forms(term).some(f => f.startsWith(start) && near(f, w.raw));
+    return (plural || near(term, w.term)) && slips(term);
+  };
+  const [same, middle] = await Promise.all([range(start, meant), entry(swapped.join("")), backRange(end, w.term, out)]);
   if (middle && slips(middle.term) && near(middle.term, w.term)) out.set(middle.term, middle);
-  for (const e of same) {
-    const longer = w.raw.length - e.term.length;
-    const plural = longer >= 0 && longer <= 3 && forms(e.term).some(f => f.startsWith(start) && near(f, w.raw));
-    if ((plural || near(e.term, w.term)) && slips(e.term)) out.set(e.term, e);
-  }
+  for (const e of same) out.set(e.term, e);
   return [...out.values()];
 }
 
