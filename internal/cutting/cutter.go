@@ -65,6 +65,12 @@ func (c *Cutter) Timing(g *garment.Garment, from garment.Standing) *garment.Timi
 	return c.tailor.Timing(g, from)
 }
 
+// Content is what a garment is made of, by fibre.
+func (c *Cutter) Content(g *garment.Garment) *garment.Content { return c.tailor.Content(g) }
+
+// Care is what a garment stands.
+func (c *Cutter) Care(g *garment.Garment) *garment.Care { return c.tailor.Care(g) }
+
 // Cut derives a garment and lays its cloths. The garment's cloths then have
 // their length needed, and its costs the cloth bought and the cloth still to
 // buy. It never fails: what cannot be known says why.

@@ -106,6 +106,35 @@ func TestPieceIsToScale(t *testing.T) {
 	}
 }
 
+// TestEdgeNamesKeepApart: two short edges that meet at a blunt corner would have
+// their names one on the other.
+func TestEdgeNamesKeepApart(t *testing.T) {
+	o := shape.Outline{From: shape.Point{}, Edges: []shape.Edge{
+		{Name: "hem", To: shape.Point{X: 300}}, {Name: "side", To: shape.Point{X: 300, Y: 400}},
+		{Name: "shoulder", To: shape.Point{X: 120, Y: 440}}, {Name: "neckline", To: shape.Point{X: 0, Y: 430}},
+		{Name: "centre", To: shape.Point{}},
+	}}
+	cut, err := o.CutOutline([]float64{10, 10, 10, 10, 10}, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	d := pieceDrawing{p: &garment.Piece{Outline: o, Cut: cut}, s: sheet{0, 440, unitsPerMM / 8.0}}
+	for i, e := range o.Edges {
+		d.p.Edges = append(d.p.Edges, garment.PieceEdge{Name: e.Name, Index: i, Allowance: mm(10)})
+	}
+	d.labelEdges()
+	if len(d.labels) != 5 {
+		t.Fatalf("%d names", len(d.labels))
+	}
+	for i := range d.labels {
+		l := d.labels[i]
+		others := pieceDrawing{labels: append(append([]edgeLabel{}, d.labels[:i]...), d.labels[i+1:]...)}
+		if others.covers(&l) {
+			t.Errorf("%s lies on another name", l.name)
+		}
+	}
+}
+
 func TestPieceSaysWhatItShows(t *testing.T) {
 	svg := string(Piece(nil, bodice(t), PieceStyle{Scale: 4}))
 	for _, want := range []string{

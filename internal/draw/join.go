@@ -15,6 +15,7 @@ const joinScale = 2
 // line that must run smooth across it, each piece's in its own line, with a
 // thin straight continuation of the first to judge the second by.
 func Join(dst []byte, j *garment.Join) []byte {
+	names := [...]string{EdgeNames(j.Names[0]), EdgeNames(j.Names[1])}
 	s := sheet{0, 0, unitsPerMM / joinScale}
 	var b box
 	for i := range j.Seams {
@@ -26,13 +27,13 @@ func Join(dst []byte, j *garment.Join) []byte {
 	}
 	left, right := b.left, b.right
 	b.top -= 2 * textHeight
-	b.left, b.right = min(left, -letters(j.Names[0])*textWide)-margin, max(right, letters(j.Names[1])*textWide)+margin
+	b.left, b.right = min(left, -letters(names[0])*textWide)-margin, max(right, letters(names[1])*textWide)+margin
 	words := turnWords(j)
 	b.bottom += textHeight + margin
 	half := letters(words) * smallWide / 2
 	b.left, b.right = min(b.left, -half-margin), max(b.right, half+margin)
 
-	dst = open(dst, "join", b, j.Names[0]+" and "+j.Names[1]+" laid edge to edge at "+j.Seam, words+".")
+	dst = open(dst, "join", b, names[0]+" and "+names[1]+" laid edge to edge at "+j.Seam, words+".")
 	p := penAt(append(dst, `<path class="grain" d="`...))
 	p.straightOn(s, j.Lines[0])
 	dst = append(p.dst, `"/>`...)
@@ -44,10 +45,23 @@ func Join(dst []byte, j *garment.Join) []byte {
 		p.polyline(s, j.Lines[i])
 		dst = append(p.dst, `"/>`...)
 	}
-	dst = text(dst, "", 'e', -gap, b.top+textHeight, j.Names[0])
-	dst = text(dst, "", 0, gap, b.top+textHeight, j.Names[1])
+	dst = text(dst, "", 'e', -gap, b.top+textHeight, names[0])
+	dst = text(dst, "", 0, gap, b.top+textHeight, names[1])
 	dst = text(dst, "small", 'm', 0, b.bottom-margin/2, words)
 	return append(dst, "</svg>"...)
+}
+
+// EdgeNames says edges as a page names them: "front side", where a record
+// writes front.side.
+func EdgeNames(words string) string {
+	letter := func(i int) bool { return words[i]|' ' >= 'a' && words[i]|' ' <= 'z' || words[i] >= 0x80 }
+	out := []byte(words)
+	for i := 1; i+1 < len(words); i++ {
+		if words[i] == '.' && letter(i+1) && (letter(i-1) || words[i-1] >= '0' && words[i-1] <= '9') {
+			out[i] = ' '
+		}
+	}
+	return string(out)
 }
 
 func turnWords(j *garment.Join) string {

@@ -20,7 +20,7 @@ func TestJoinDrawing(t *testing.T) {
 	got := string(Join(nil, j))
 	for _, want := range []string{
 		`<path class="line sew" d="M0 0h-300"/>`, `<path class="line second" d="M0 0l300 65"/>`,
-		`<path class="grain" d="M0 0h225"/>`, "a hollow of 12.3°", "front.neck and back.neck laid edge to edge at shoulders",
+		`<path class="grain" d="M0 0h225"/>`, "a hollow of 12.3°", "front neck and back neck laid edge to edge at shoulders",
 	} {
 		if !strings.Contains(got, want) {
 			t.Errorf("the drawing lacks %s:\n%s", want, got)
@@ -28,5 +28,19 @@ func TestJoinDrawing(t *testing.T) {
 	}
 	if j.Turn = -3; !strings.Contains(string(Join(nil, j)), "a point of 3°") {
 		t.Error("a point is not told")
+	}
+}
+
+func TestEdgeNames(t *testing.T) {
+	for words, want := range map[string]string{
+		"front facing.neck to back.neck at shoulders": "front facing neck to back neck at shoulders",
+		"panel 2.side":            "panel 2 side",
+		"lengthen it by 3.5 mm.":  "lengthen it by 3.5 mm.",
+		"dos.côté, jupe.élargie.": "dos côté, jupe élargie.",
+		"1. front":                "1. front",
+	} {
+		if got := EdgeNames(words); got != want {
+			t.Errorf("%q is said as %q, not %q", words, got, want)
+		}
 	}
 }

@@ -10,6 +10,7 @@ import (
 type edgeLabel struct {
 	name, allowance string
 	x, y            float64 // of the middle of its base line
+	half            float64 // of its width
 }
 
 // labelEdges finds places for the names of the edges, outside the cut line,
@@ -49,9 +50,31 @@ func (d *pieceDrawing) place(l *edgeLabel, x, y, nx, ny float64) {
 	half, high := wide/2, textHeight/2.0
 	x += nx * (half*math.Abs(nx) + high*math.Abs(ny))
 	y += ny * (half*math.Abs(nx) + high*math.Abs(ny))
-	l.x, l.y = x, y+textHeight*0.36
-	d.box.add(x-half, y-high)
-	d.box.add(x+half, y+high)
+	l.x, l.y, l.half = x, y+textHeight*0.36, half
+	for range mostSteps {
+		if !d.covers(l) {
+			break
+		}
+		l.x, l.y = l.x+nx*high, l.y+ny*high
+	}
+	y = l.y - textHeight*0.36
+	d.box.add(l.x-half, y-high)
+	d.box.add(l.x+half, y+high)
+}
+
+// mostSteps is how often a label that would lie on another one is moved away
+// from its edge, by half its height.
+const mostSteps = 6
+
+// covers reports whether a label would lie on one that has its place.
+func (d *pieceDrawing) covers(l *edgeLabel) bool {
+	for i := range d.labels {
+		o := &d.labels[i]
+		if math.Abs(l.x-o.x) < l.half+o.half+smallWide && math.Abs(l.y-o.y) < textHeight {
+			return true
+		}
+	}
+	return false
 }
 
 // hollow is how deep an edge curves into the piece, in units: its label stands

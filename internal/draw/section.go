@@ -153,6 +153,9 @@ func (d *section) placeNames() {
 		if end.X > before.X {
 			n.x, n.anchor = x-gap, 'e'
 		}
+		if l.Start != trade.GoesOn && l.End != trade.GoesOn {
+			d.beside(&n, l.Path)
+		}
 		d.names = append(d.names, n)
 		d.grow(n.x, n.y, letters(n.words)*smallWide, n.anchor)
 	}
@@ -160,6 +163,47 @@ func (d *section) placeNames() {
 		x, y := d.at(l.At)
 		d.grow(x, y, letters(l.Text)*smallWide, 0)
 	}
+}
+
+// beside puts the name of a layer that lies within the seam, as a strip does,
+// to the left or the right of all of it, where nothing else lies there.
+func (d *section) beside(n *named, path []trade.Pt) {
+	left, right := path[0], path[0]
+	for _, q := range path {
+		if q.X < left.X {
+			left = q
+		}
+		if q.X > right.X {
+			right = q
+		}
+	}
+	wide := letters(n.words) * smallWide
+	x, y := d.at(left)
+	x -= d.ply/2 + gap
+	if d.free(x-wide, x, y) {
+		n.place, n.anchor = place{x, y + textHeight*0.3}, 'e'
+		return
+	}
+	x, y = d.at(right)
+	x += d.ply/2 + gap
+	if d.free(x, x+wide, y) {
+		n.place, n.anchor = place{x, y + textHeight*0.3}, 0
+	}
+}
+
+// free reports whether no layer comes near a word about the height y.
+func (d *section) free(from, to, y float64) bool {
+	near := d.ply/2 + textHeight/2
+	for _, l := range d.t.Layers {
+		for i := 1; i < len(l.Path); i++ {
+			ax, ay := d.at(l.Path[i-1])
+			bx, by := d.at(l.Path[i])
+			if max(ax, bx) > from && min(ax, bx) < to && max(ay, by) > y-near && min(ay, by) < y+near {
+				return false
+			}
+		}
+	}
+	return true
 }
 
 func roleWords(r trade.Role) string {

@@ -1,8 +1,9 @@
 package draw
 
 // Spread adds a small picture of how observations lie to dst: a line from the
-// least to the greatest, a bar between the quartiles, a tack at the median.
-// from and to bound the scale that several such pictures share.
+// least to the greatest, a bar between the quartiles, a tack at the median, on
+// a thin line that is the scale. from and to bound the scale that several such
+// pictures share.
 func Spread(dst []byte, least, lower, median, upper, most, from, to float64, title string) []byte {
 	const wide, mid = 520, 20
 	k := 0.0
@@ -11,7 +12,12 @@ func Spread(dst []byte, least, lower, median, upper, most, from, to float64, tit
 	}
 	at := func(v float64) float64 { return (v - from) * k }
 	dst = open(dst, "spread", box{-10, 0, wide + 10, 2 * mid}, title, "")
-	p := pen{dst: append(dst, `<path class="grain" d="`...)}
+	p := pen{dst: append(dst, `<path class="ruler" d="`...)}
+	p.move(0, mid-8)
+	p.line(0, mid+8)
+	p.move(0, mid)
+	p.line(wide, mid)
+	p = pen{dst: append(append(p.dst, `"/>`...), `<path class="grain" d="`...)}
 	p.move(at(least), mid)
 	p.line(at(most), mid)
 	p.move(at(least), mid-8)

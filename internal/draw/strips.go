@@ -12,9 +12,9 @@ type Strip struct {
 // Of strips held side by side, in units. They are narrow enough for a phone.
 const (
 	stripWide = 720
-	stripRow  = 84
+	stripRow  = 90
 	stripHigh = 22
-	stripHead = 40 // from the top of a row to the strip
+	stripHead = 46 // from the top of a row to the strip
 )
 
 // Strips adds values as strips of paper to dst, laid one below the other from

@@ -14,9 +14,9 @@ func TestStrips(t *testing.T) {
 		{Name: long, Value: "20 min/m", Long: 20, Lower: 10, Upper: 30},
 	}, "Minutes"))
 	for _, want := range []string{
-		`d="M0 40h720v22h-720z"`,                 // 40 of at most 40
-		`d="M0 124h360v22h-360z"`,                // 20 of at most 40, one row of 84 below
-		`d="M180 128v14M540 128v14M180 135h360"`, // quartiles at 10 and 30
+		`d="M0 46h720v22h-720z"`,                 // 40 of at most 40
+		`d="M0 136h360v22h-360z"`,                // 20 of at most 40, one row of 84 below
+		`d="M180 140v14M540 140v14M180 147h360"`, // quartiles at 10 and 30
 		"<title>Minutes</title>",
 		"<desc>Coat &amp; cape 40 min/m; " + long + " 20 min/m</desc>",
 		">A coat with a name that nobody…<",

@@ -2,6 +2,7 @@ package draw
 
 import (
 	"regexp"
+	"strconv"
 	"strings"
 	"testing"
 	"time"
@@ -111,13 +112,13 @@ func TestTimelineOfNothing(t *testing.T) {
 }
 
 func TestTimelineRows(t *testing.T) {
-	rows := TimelineRows(hungSkirt())
+	rows, year := TimelineRows(hungSkirt())
 	for _, c := range []struct{ got, want string }{
-		{rows[0].Planned, "3 Aug 2026"}, {rows[0].Worked, "4 Aug 2026"}, {rows[0].Rests, "until 6 Aug, 00:00"},
-		{rows[1].Planned, ""}, {rows[1].Worked, "to do 6 Aug 2026"}, {rows[1].Rests, ""},
-		{daysWords([]garment.Stretch{fromTo("2026-08-05 09:00", "2026-08-06 10:00"), fromTo("2026-08-03 09:00", "2026-08-03 10:00")}), "3 to 6 Aug 2026"},
-		{daysWords([]garment.Stretch{fromTo("2026-08-31 09:00", "2026-09-01 10:00")}), "31 Aug to 1 Sep 2026"},
-		{daysWords([]garment.Stretch{fromTo("2026-12-31 09:00", "2027-01-01 10:00")}), "31 Dec 2026 to 1 Jan 2027"},
+		{strconv.Itoa(year), "2026"}, {rows[0].Planned, "3 Aug"}, {rows[0].Worked, "4 Aug"}, {rows[0].Rests, "until 6 Aug, 00:00"},
+		{rows[1].Planned, ""}, {rows[1].Worked, "to do 6 Aug"}, {rows[1].Rests, ""},
+		{daysWords([]garment.Stretch{fromTo("2026-08-05 09:00", "2026-08-06 10:00"), fromTo("2026-08-03 09:00", "2026-08-03 10:00")}, 0), "3 to 6 Aug 2026"},
+		{daysWords([]garment.Stretch{fromTo("2026-08-31 09:00", "2026-09-01 10:00")}, 2025), "31 Aug to 1 Sep 2026"},
+		{daysWords([]garment.Stretch{fromTo("2026-12-31 09:00", "2027-01-01 10:00")}, 2027), "31 Dec 2026 to 1 Jan 2027"},
 	} {
 		if c.got != c.want {
 			t.Errorf("%q, want %q", c.got, c.want)

@@ -66,31 +66,52 @@ type TimelineRow struct {
 	Rests    string // until when its wait passes; empty where it has none
 }
 
-// TimelineRows gives the same in words, for the table beside the drawing.
-func TimelineRows(t *garment.Timing) []TimelineRow {
+// TimelineRows gives the same in words, for the table beside the drawing, and
+// the year that all of its days lie in, which then is not said at each; 0 where
+// they lie in several.
+func TimelineRows(t *garment.Timing) (rows []TimelineRow, year int) {
+	year = oneYear(t)
 	out := make([]TimelineRow, len(t.Steps))
 	for i, s := range t.Steps {
-		worked := daysWords(s.Worked)
-		if ahead := daysWords(s.Ahead); ahead != "" {
+		worked := daysWords(s.Worked, year)
+		if ahead := daysWords(s.Ahead, year); ahead != "" {
 			if worked != "" {
 				worked += "; "
 			}
 			worked += "to do " + ahead
 		}
-		out[i] = TimelineRow{Step: s, Critical: s.Critical, Planned: daysWords(s.Plan), Worked: worked}
+		out[i] = TimelineRow{Step: s, Critical: s.Critical, Planned: daysWords(s.Plan, year), Worked: worked}
 		if s.Resting.To.After(s.Resting.From) {
 			out[i].Rests = "until " + s.Resting.To.Format("2 Jan, 15:04")
 		}
 	}
-	return out
+	return out, year
 }
 
-// daysWords says from which day to which.
-func daysWords(list []garment.Stretch) string {
-	if len(list) == 0 {
-		return ""
+// oneYear is the year that all days of a line of time lie in; 0 where there are
+// several.
+func oneYear(t *garment.Timing) int {
+	year := 0
+	for _, s := range t.Steps {
+		for _, list := range [][]garment.Stretch{s.Plan, s.Worked, s.Ahead} {
+			if len(list) == 0 {
+				continue
+			}
+			from, to := reach(list)
+			if year == 0 {
+				year = from.Year()
+			}
+			if from.Year() != year || to.Year() != year {
+				return 0
+			}
+		}
 	}
-	from, to := list[0].From, list[0].To
+	return year
+}
+
+// reach is from when to when stretches reach: at least one.
+func reach(list []garment.Stretch) (from, to time.Time) {
+	from, to = list[0].From, list[0].To
 	for _, s := range list[1:] {
 		if s.From.Before(from) {
 			from = s.From
@@ -99,14 +120,27 @@ func daysWords(list []garment.Stretch) string {
 			to = s.To
 		}
 	}
-	to = to.Add(-time.Minute) // what ends at midnight ends on the day before
+	return from, to.Add(-time.Minute) // what ends at midnight ends on the day before
+}
+
+// daysWords says from which day to which, its year only where it is not the one
+// that is said already.
+func daysWords(list []garment.Stretch, said int) string {
+	if len(list) == 0 {
+		return ""
+	}
+	from, to := reach(list)
+	last := "2 Jan 2006"
+	if to.Year() == said {
+		last = "2 Jan"
+	}
 	switch {
 	case dayOf(from).Equal(dayOf(to)):
-		return from.Format("2 Jan 2006")
+		return to.Format(last)
 	case from.Year() == to.Year() && from.Month() == to.Month():
-		return from.Format("2") + " to " + to.Format("2 Jan 2006")
+		return from.Format("2") + " to " + to.Format(last)
 	case from.Year() == to.Year():
-		return from.Format("2 Jan") + " to " + to.Format("2 Jan 2006")
+		return from.Format("2 Jan") + " to " + to.Format(last)
 	}
 	return from.Format("2 Jan 2006") + " to " + to.Format("2 Jan 2006")
 }

@@ -40,6 +40,8 @@ type BuildPage struct {
 	Hangs    []*garment.Hang // how far hems dropped
 	Timing   *garment.Timing // the order of work, looked at from the record's last moment; nil where it knows none
 	Totals   garment.Totals
+	Content  *garment.Content // what the garment is made of, by fibre; nil where nobody worked it out
+	Care     *garment.Care    // what it stands; nil likewise
 	Cautions []garment.Caution
 	Fittings []Fitting
 	Rounds   []Round                // what the rounds of fitting did; none where none altered a line

@@ -3,6 +3,7 @@ package press
 import (
 	"bytes"
 	"html/template"
+	"slices"
 	"strings"
 
 	"hembook/internal/draw"
@@ -19,10 +20,11 @@ type BuildView struct {
 	Page       *notebook.BuildPage
 	Picture    template.HTML
 	Pictures   template.HTML
+	Glance     template.HTML // what it is made of, how it is cared for, what it comes to
 	Leaves     []NavLink     // the pages of the build, this one among them
 	LeavesHTML template.HTML // Leaves as a list; empty where there is but one
 	Rules      template.HTML // rules that several figures of the page rest on
-	Record     string        // the way to the page of the record; empty where it is not shown
+	Record     string        // the way to the page of the record; empty where it is not shown, or the page has no figure from it
 }
 
 // A LeafView is what pages/leaf.html is given: a further page of a build.
@@ -70,12 +72,13 @@ func (p *printer) printBuild(b *notebook.BuildPage) error {
 		p.photo(w, pic, smallSizes)
 	}
 	v.Pictures = w.done()
+	w = p.paper(b.Folder)
+	p.glance(w, b)
+	v.Glance = w.done()
 	v.Parts, v.Rules = rules.fill(whole(p.stretches(b, "", rules)))
 	v.Leaves = p.leafLinks(b, p.leafPages, b.Address)
 	v.LeavesHTML = listHTML(v.Leaves)
-	if b.Record != nil {
-		v.Record = p.href(b.Record.Address)
-	}
+	v.Record = p.recordOf(b, v.Parts)
 	if err := p.print("build", v); err != nil {
 		return err
 	}
@@ -96,10 +99,16 @@ func (p *printer) printLeaf(b *notebook.BuildPage, l *leafPage, rules *ruleBook)
 	v.Parts, v.Rules = rules.fill(l.parts)
 	v.Leaves = p.leafLinks(b, p.leafPages, l.leaf.Address)
 	v.LeavesHTML = listHTML(v.Leaves)
-	if b.Record != nil {
-		v.Record = p.href(b.Record.Address)
-	}
+	v.Record = p.recordOf(b, v.Parts)
 	return p.print("leaf", v)
+}
+
+// recordOf is the way to the record from a page that shows figures of it.
+func (p *printer) recordOf(b *notebook.BuildPage, parts []Part) string {
+	if b.Record == nil || !slices.ContainsFunc(parts, func(part Part) bool { return strings.Contains(string(part.HTML), "<details>") }) {
+		return ""
+	}
+	return p.href(b.Record.Address)
 }
 
 // printRecord prints the record of a build, on as many pages as it needs.
@@ -155,10 +164,10 @@ func (p *printer) cautions(w *paper, list []garment.Caution) {
 		w.raw(" <small>")
 		if c.Why != "" {
 			w.say(c.Why)
-			if c.At.Given() {
+			if c.At.Line > 1 { // the first line stands for the whole record
 				w.raw(", ").say(w.pos(c.At))
 			}
-			w.raw(". ")
+			w.raw(" · ")
 		}
 		w.raw("<cite>").say(string(c.Source)).raw("</cite></small></dd></div>\n")
 	}
@@ -195,9 +204,6 @@ func (p *printer) dimensions(w *paper, b *notebook.BuildPage) {
 		}
 		t.end()
 	}
-	tot := &b.Totals
-	w.raw("<h3>Totals</h3>")
-	w.figures([]*garment.Figure{&tot.Seams, &tot.Allowance, &tot.Area, &tot.Share, &tot.Spent, &tot.Mass})
 }
 
 // off adds how far a measured garment is off its plan.

@@ -81,20 +81,25 @@ func recorded(f *garment.Figure) bool {
 		len(f.Working.Inputs) == 1 && f.Working.Inputs[0].At.Given()
 }
 
-// measured adds a value so that a line may end only between its two units:
-// "12 mm" above "(1/2 in)".
+// measured adds a value so that a line may end only between its two units; the
+// second one is small print, which stands below the first in a table: "12 mm"
+// above "(1/2 in)".
 func (w *paper) measured(v string) *paper {
+	end := ""
 	for i := 0; i < len(v); i++ {
 		switch {
-		case v[i] == ' ' && i+1 < len(v) && v[i+1] != '(':
-			w.b = append(w.b, "\u00a0"...)
+		case v[i] == ' ' && i+1 < len(v) && v[i+1] == '(' && end == "":
+			w.raw(" <small>")
+			end = "</small>"
+		case v[i] == ' ':
+			w.raw("\u00a0")
 		case v[i] == '<' || v[i] == '&':
-			return w.say(v[i:])
+			return w.say(v[i:]).raw(end)
 		default:
 			w.b = append(w.b, v[i])
 		}
 	}
-	return w
+	return w.raw(end)
 }
 
 // value prints what a figure says.

@@ -12,7 +12,7 @@ import (
 // bytes; frameWeight is about what stands on it beside the parts of a build.
 const (
 	lightPage   = 60_000
-	frameWeight = 9_400
+	frameWeight = 7_600
 	leastRoom   = 16_000
 )
 

@@ -59,10 +59,7 @@ func (p *printer) planned(w *paper, b *notebook.BuildPage, i int) {
 		w.raw(" <small>guess</small>")
 	case e.LowFigure.ID != "":
 		w.figure(&e.Figure)
-		w.raw(" <small>likely between</small> ")
-		w.figure(&e.LowFigure)
-		w.raw(" <small>and</small> ")
-		w.figure(&e.HighFigure)
+		w.raw(`<div class="likely">likely `).figure(&e.LowFigure).raw(" to ").figure(&e.HighFigure).raw("</div>")
 	default:
 		w.figure(&e.Figure)
 	}

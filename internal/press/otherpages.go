@@ -16,7 +16,8 @@ type TechniqueView struct {
 	Page     *notebook.TechniquePage
 	Section  template.HTML
 	Measures template.HTML // allowances and finished width
-	Body     template.HTML
+	Intro    template.HTML // the beginning of the text, up to its first heading
+	Body     template.HTML // the rest of it
 	Picture  template.HTML
 	Rates    template.HTML
 	Builds   template.HTML
@@ -32,11 +33,11 @@ func (p *printer) printTechnique(t *notebook.TechniquePage) error {
 	if card != "" {
 		v.Card = p.siteAddress(card)
 	}
-	v.Body = p.prose(t.Body, 2)
+	v.Intro, v.Body = beginning(p.prose(t.Body, 2))
 	v.Picture = p.photoOf(t.Picture, leadSizes)
 	if t.Section != nil {
 		w := p.paper("")
-		p.section(w, t.Section, 3)
+		p.section(w, t.Section, 0)
 		v.Section = w.done()
 		v.Measures = p.measures(t.Section)
 		for i, pass := range notebook.Passes(t.Section.Type, t.Section.Params, p.style) {
@@ -47,6 +48,14 @@ func (p *printer) printTechnique(t *notebook.TechniquePage) error {
 	v.Rates = p.rates("Minutes it takes, from this workroom's own records", t.Rates)
 	v.Builds = p.techniqueBuilds(t)
 	return p.print("technique", v)
+}
+
+// beginning parts a text before its first heading.
+func beginning(text template.HTML) (intro, rest template.HTML) {
+	if i := strings.Index(string(text), "<h2"); i >= 0 {
+		return text[:i], text[i:]
+	}
+	return text, ""
 }
 
 // measures tables what a seam type takes from the cloth, in millimetres and
@@ -101,7 +110,9 @@ func (p *printer) techniqueBuilds(t *notebook.TechniquePage) template.HTML {
 	}
 	tab.end()
 	p.rest(w, len(t.Builds))
-	w.figures([]*garment.Figure{&t.Metres, &t.Spent})
+	if len(t.Builds) > 1 {
+		w.figures([]*garment.Figure{&t.Metres, &t.Spent})
+	}
 	return w.done()
 }
 
@@ -162,7 +173,9 @@ func (p *printer) printCloth(c *notebook.ClothPage) error {
 		}
 		t.end()
 		p.rest(w, len(c.Builds))
-		w.figures([]*garment.Figure{&c.Cut})
+		if len(c.Builds) > 1 {
+			w.figures([]*garment.Figure{&c.Cut})
+		}
 		v.Builds = w.done()
 	}
 	return p.print("cloth", v)

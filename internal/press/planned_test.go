@@ -21,7 +21,7 @@ func TestPlannedFromRates(t *testing.T) {
 		{"builds/skirt-0/work.html", "= 32.381 × 0.7 = 22.667 min"},
 		{"builds/skirt-0/work.html", "= 30.714 × 0.7 = 21.5 min"},
 		{"builds/skirt-0/work.html", "= 33.571 × 0.7 = 23.5 min"},
-		{"builds/skirt-0/work.html", "likely between"},
+		{"builds/skirt-0/work.html", "likely 21.5\u00a0min"},
 		{"builds/skirt-4/work.html", "40\u00a0min guess"},
 		{"builds/skirt-1/work.html", "because timed twice, and 3 are needed"},
 	} {

@@ -29,6 +29,8 @@ import (
 type Tailor interface {
 	Cut(*record.Build) *cutting.Cutting
 	Timing(*garment.Garment, garment.Standing) *garment.Timing
+	Content(*garment.Garment) *garment.Content
+	Care(*garment.Garment) *garment.Care
 }
 
 // Options say where and how to press.

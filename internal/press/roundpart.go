@@ -90,12 +90,16 @@ func (p *printer) effectRows(t *table, name string, list []garment.Effect) {
 	}
 	for i := range list {
 		e := &list[i]
-		t.row(name).words(e.Of)
+		if i == 0 {
+			t.row(name)
+		} else { // a row without a name says nothing to who cannot see the one above
+			t.head(func(w *paper) { w.raw("<small>the same</small>") })
+		}
+		t.words(e.Of)
 		for _, v := range []garment.Value{e.Before, e.After} {
 			t.html(func(w *paper) { w.measured(p.value(v)) })
 		}
 		t.fig(&e.By)
-		name = "the same" // a row without a name says nothing to who cannot see the one above
 	}
 }
 

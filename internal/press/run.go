@@ -209,6 +209,7 @@ func (r *run) print(p *printer, i int, c *cutting.Cutting) error {
 	l.printed = true
 	defer r.step()
 	page := r.book.Build(i, c, r.timing(c.Garment))
+	page.Content, page.Care = r.tailor.Content(c.Garment), r.tailor.Care(c.Garment)
 	for k, lay := range c.Lays {
 		if lay.Plan != nil {
 			page.Lays[k].Drawing = draw.Lay(nil, lay, draw.LayStyle{Measure: r.style})

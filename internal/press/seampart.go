@@ -93,14 +93,18 @@ func edgeWords(list []garment.EdgeUse) string {
 	return string(out)
 }
 
-// section draws a seam type once, with its passes.
+// section draws a seam type once, with its passes, under a heading of that
+// level; under none where it is 0.
 func (p *printer) section(w *paper, s *notebook.Section, level int) {
 	drawn, ok := p.sectionHTML(s)
 	if !ok {
 		return // what is wrong with the measures is a fault of the record
 	}
-	h := strconv.Itoa(level)
-	w.raw(`<article class="way"><h` + h + `>`).say(s.Type.Title).raw("</h" + h + ">")
+	w.raw(`<article class="way">`)
+	if level > 0 {
+		h := strconv.Itoa(level)
+		w.raw("<h" + h + ">").say(s.Type.Title).raw("</h" + h + ">")
+	}
 	if len(s.UsedBy) > 0 {
 		w.raw(`<p class="cut">`)
 		for i, n := range s.UsedBy {

@@ -1,6 +1,7 @@
 package press
 
 import (
+	"strconv"
 	"strings"
 
 	"hembook/internal/draw"
@@ -96,9 +97,14 @@ func dueWords(t *garment.Timing) string {
 
 // days is the line of days as a table.
 func (p *printer) days(w *paper, t *garment.Timing) {
-	b := w.table("Days", words("step"), words("path"), words("planned for"), words("worked on"), words("waits"),
+	rows, year := draw.TimelineRows(t)
+	caption := "Days"
+	if year > 0 {
+		caption += " of " + strconv.Itoa(year)
+	}
+	b := w.table(caption, words("step"), words("path"), words("planned for"), words("worked on"), words("waits"),
 		fig("left"), fig("latest start"), fig("slack")).long()
-	for _, row := range draw.TimelineRows(t) {
+	for _, row := range rows {
 		s := row.Step
 		b.row(s.Record.Do.V)
 		if row.Critical && !t.Over {

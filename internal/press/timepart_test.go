@@ -20,7 +20,7 @@ func TestOrderOfWorkInWords(t *testing.T) {
 		want, not          []string
 	}{
 		{"in time", "2026-03-06", again, []string{"As it stood on 5 March 2026, 11:00. To take up now: sew it again.", "The due date holds.",
-			"sew it again | critical | 1 Jan 2026 | to do 5 Mar 2026 |"}, []string{"not hold"}},
+			"Days of 2026", "sew it again | critical | 1 Jan | to do 5 Mar |"}, []string{"not hold"}},
 		{"too late", "2026-03-04", again, []string{"To take up now: sew it again.", "The due date does not hold."}, []string{"date holds"}},
 		{"done", "2026-03-06", again + "  - {at: 2026-03-05 12:00, did: again, for: 1 h, done: true}\n",
 			[]string{"The due date was kept.", "all was over"}, []string{"take up", "critical", "labour left", "if all goes"}},

@@ -76,15 +76,15 @@ func (p *printer) checks(w *paper, caption string, list []garment.Check, kinds [
 			t = w.table(caption, words("what"), words("which"), fig("off"), words("wanted"), words("to mend it"))
 		}
 		rows++
-		t.row(c.What).words(c.Off.Title)
+		t.row(draw.EdgeNames(c.What)).words(c.Off.Title)
 		t.fig(&c.Off)
 		t.html(func(w *paper) {
-			w.say(c.Limit)
+			w.measured(c.Limit)
 			if c.Judged {
 				w.raw(verdict(c.Good, "true", "not true"))
 			}
 		})
-		t.words(c.Mend)
+		t.words(draw.EdgeNames(c.Mend))
 	}
 	if t != nil {
 		t.end()
