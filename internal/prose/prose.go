@@ -119,7 +119,7 @@ func (t *Text) HTML(dst []byte, how How) []byte {
 	if err := writer.Render(out, t.source, t.root); err != nil {
 		return dst // a buffer cannot fail
 	}
-	return out.Bytes()
+	return tidy(out.Bytes(), len(dst))
 }
 
 // levelHeadings gives the highest headings the level top and closes gaps, so
