@@ -13,7 +13,7 @@ const { Bits, Code, Lists, digit, words, forms, near, slips } = hembook.parts;
 
 const kept = new Map();    // name → contents made ready, the longest unused first
 const asked = new Map();   // name → promise and what settles it
-const mostKept = 16e6;     // bytes of contents kept, about
+const mostKept = 32e6;     // bytes of contents kept, about; two hundred queries among 100 000 pages read half of it
 let keptSize = 0;
 
 // Every file of the index calls this with its name and contents.
