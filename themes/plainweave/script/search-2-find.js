@@ -11,33 +11,60 @@ const { Bits, Code, Lists, digit, words, forms, near, slips } = hembook.parts;
 
 /* ---- Files ---- */
 
-const kept = new Map();    // name → contents made ready, the longest unused first
 const asked = new Map();   // name → promise and what settles it
-const mostKept = 32e6;     // bytes of contents kept, about; two hundred queries among 100 000 pages read half of it
-let keptSize = 0;
+
+// A Store keeps things by name, the longest unused of them going first once they
+// take more than so many bytes, about.
+class Store {
+  constructor(most, sizeOf) {
+    Object.assign(this, { most, sizeOf, size: 0, held: new Map() });
+  }
+  get(name) {
+    const thing = this.held.get(name);
+    if (thing !== undefined) {
+      this.held.delete(name);
+      this.held.set(name, thing);
+    }
+    return thing;
+  }
+  set(name, thing) {
+    this.held.set(name, thing);
+    this.size += this.sizeOf(thing);
+    for (const [old, was] of this.held) {
+      if (this.size <= this.most || old === name) break;
+      if (lasting.has(old)) continue;
+      this.held.delete(old);
+      this.size -= this.sizeOf(was);
+    }
+  }
+}
+
+// Lists take several times more room ready than packed, and a millisecond or so
+// brings those of a query back: two hundred slips among 100 000 pages read more
+// than 32 MB of them.
+const kept = new Store(14e6, data => typeof data === "string" ? data.length : data.docs ? 400 + data.docs.length * 5 :
+  data.terms ? 400 + data.terms.length * 40 : 2000);
+const packed = new Store(14e6, text => text.length);
 
 // Every file of the index calls this with its name and contents.
 hembook.take = (name, data) => {
   const wish = asked.get(name);
   if (!wish) return;
   asked.delete(name);
+  let made;
   try {
-    data = readyMade(name, data);
+    made = readyMade(name, data);
   } catch (err) {
     wish.failed(err);
     return;
   }
-  kept.set(name, data);
-  keptSize += sizeOf(data);
-  for (const [old, was] of kept) {
-    if (keptSize <= mostKept || old === name) break;
-    if (lasting.has(old)) continue;
-    kept.delete(old);
-    keptSize -= sizeOf(was);
-  }
-  wish.done(data);
+  if (isLists(name)) packed.set(name, data);
+  kept.set(name, made);
+  wish.done(made);
 };
 const lasting = new Set(["first", "pieces", "facets"]);
+
+const isLists = name => !lasting.has(name) && !"drkt".includes(name[0]);
 
 // readyMade is what a file holds, as it is used.
 function readyMade(name, data) {
@@ -50,17 +77,16 @@ function readyMade(name, data) {
   }
 }
 
-const sizeOf = data => typeof data === "string" ? data.length : data.docs ? 400 + data.docs.length * 5 :
-  data.terms ? 400 + data.terms.length * 40 : 2000;
-
 // file reads one file of the index: "first", or a kind and a number.
 function file(kind, number) {
   const name = number === undefined ? kind : kind + number;
-  if (kept.has(name)) {
-    const data = kept.get(name);
-    kept.delete(name);
-    kept.set(name, data);
-    return data;
+  const made = kept.get(name);
+  if (made !== undefined) return made;
+  const text = packed.get(name);
+  if (text !== undefined) {
+    const again = readyMade(name, text);
+    kept.set(name, again);
+    return again;
   }
   if (asked.has(name)) return asked.get(name).promise;
   const wish = {};
