@@ -37,7 +37,7 @@ func writeSynthetic(t testing.TB, dir string, n int) {
 			t.Fatal(err)
 		}
 	}
-	put("content/workroom.yaml", []byte("name: Synthetic workroom\nunits: mm\nlabour: 20 EUR\ncurrency: EUR\n"))
+	put("content/workroom.yaml", []byte("name: Synthetic workroom\nsite: https://synthetic.example/\nunits: mm\nlabour: 20 EUR\ncurrency: EUR\n"))
 	for i, fibre := range []string{"linen", "cotton", "silk"} {
 		put(fmt.Sprintf("content/cloth/cloth-%d.yaml", i), fmt.Appendf(nil, "name: Cloth %d\nfibres: {%s: 100}\nwidth: 140 cm\nmass: %d g/m2\nprice: 1%d EUR\nshrink: 3\n", i, fibre, 120+i*60, i))
 	}
