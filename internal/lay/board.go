@@ -12,23 +12,24 @@ type spot struct {
 // strip of given length, overlapping or not. Nothing is allocated while
 // pieces move.
 type board struct {
-	m       *model
-	items   []item
-	fixed   []fixture
-	length  float64
-	at      []spot
-	over    []float64 // depth of overlap of i and j at i*n+j, both ways round
-	overFix []float64 // depth of i in fixture k at i*len(fixed)+k
-	weight  []float64 // of pairs, as over
-	wFix    []float64
-	scale   []float64 // how dear an overlap of this item is, by its area
-	rng     random
-	tried   int // places tried: the measure of work
-	hoods   []hood
-	order   []int
-	seeds   [keepSeeds]seed
-	pairs   []pairing // of every two shapes, empty when there are too many
-	lone    pairing   // then the one last asked for
+	m        *model
+	items    []item
+	fixed    []fixture
+	length   float64
+	at       []spot
+	over     []float64 // depth of overlap of i and j at i*n+j, both ways round
+	overFix  []float64 // depth of i in fixture k at i*len(fixed)+k
+	weight   []float64 // of pairs, as over
+	wFix     []float64
+	scale    []float64 // how dear an overlap of this item is, by its area
+	rng      random
+	tried    int // places tried: the measure of work
+	hoods    []hood
+	order    []int
+	seeds    [keepSeeds]seed
+	surveyed survey
+	pairs    []pairing // of every two shapes, empty when there are too many
+	lone     pairing   // then the one last asked for
 }
 
 // A neighbour is what one moving shape must know of one thing that lies still.

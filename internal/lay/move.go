@@ -5,7 +5,6 @@ import "math"
 // How many places are tried for one move.
 const (
 	keepSeeds  = 2
-	widePlaces = 36 // anywhere on the strip
 	nearPlaces = 14 // near where the item lies
 	mostShapes = 4  // ways to lie tried in one move
 
@@ -155,7 +154,8 @@ func (b *board) improve(i int) bool {
 	return true
 }
 
-// scatter tries places near the item and anywhere, and keeps the best few.
+// scatter tries places near the item and those a survey of the strip finds,
+// and keeps the best few.
 func (b *board) scatter(i, here int, now spot) {
 	it := &b.items[i]
 	ways := min(mostShapes, len(it.shapes))
@@ -175,10 +175,8 @@ func (b *board) scatter(i, here int, now spot) {
 		h := b.hoodOf(i, k)
 		b.consider(h, k, now.x+float64(b.rng.bell()*reach), now.y+float64(b.rng.bell()*reach))
 	}
-	for range widePlaces {
-		k := pick[b.rng.below(ways)]
-		h := b.hoodOf(i, k)
-		b.consider(h, k, b.rng.within(h.domain.minX, h.domain.maxX), b.rng.within(h.domain.minY, h.domain.maxY))
+	for _, k := range pick[:ways] {
+		b.survey(b.hoodOf(i, k), k, it.size/surveyLines)
 	}
 }
 
