@@ -66,11 +66,6 @@ func (q Quantity) Duration() (time.Duration, bool) {
 	return time.Duration(ns), true
 }
 
-// Minutes returns d as a quantity in minutes.
-func Minutes(d time.Duration) Quantity {
-	return Quantity{Number: float64(d) / float64(time.Minute), Unit: UnitMin}
-}
-
 // String prints q precisely, with up to three decimals, in its own unit.
 func (q Quantity) String() string {
 	return Style{System: Both}.inUnit(q, 3)

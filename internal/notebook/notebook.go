@@ -179,9 +179,6 @@ func (b *Book) BuildAddress(i int) Address { return b.builds[i].Address }
 // BuildLink is the page of build number i.
 func (b *Book) BuildLink(i int) Link { return b.builds[i] }
 
-// BuildCount is how many builds the workroom has.
-func (b *Book) BuildCount() int { return len(b.builds) }
-
 // Technique is the page of a technique; false where there is none.
 func (b *Book) Technique(slug string) (Link, bool) { return b.link(prose.ToTechnique, slug) }
 

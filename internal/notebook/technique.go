@@ -87,9 +87,6 @@ func compareDays(a, b record.Day) int {
 	return cmp.Or(cmp.Compare(a.Year, b.Year), cmp.Compare(a.Month, b.Month), cmp.Compare(a.Day, b.Day))
 }
 
-// Builds are the summaries of all builds, latest first.
-func (s *Shelf) Builds() []*Summary { return s.builds }
-
 // Techniques lays out the page of every technique.
 func (s *Shelf) Techniques() []*TechniquePage {
 	out := make([]*TechniquePage, 0, len(s.book.room.Techniques))
