@@ -66,21 +66,21 @@ func writeFolder(to, room string, files []packFile) error {
 		return err
 	}
 	if err := os.MkdirAll(filepath.Dir(to), 0o755); err != nil {
-		return fmt.Errorf("%s cannot be made: %w", filepath.Dir(to), reasonOf(err))
+		return fmt.Errorf("%s cannot be made: %w", filepath.Dir(to), press.Reason(err))
 	}
 	stage, err := os.MkdirTemp(filepath.Dir(to), stageName(to)+"*")
 	if err != nil {
-		return fmt.Errorf("a folder beside %s cannot be made: %w", to, reasonOf(err))
+		return fmt.Errorf("a folder beside %s cannot be made: %w", to, press.Reason(err))
 	}
 	defer os.RemoveAll(stage) // the new folder until it is in its place, the old one then
 	for _, f := range append([]packFile{{packMarker, []byte(packMarkerText)}}, files...) {
 		if err := os.WriteFile(filepath.Join(stage, f.name), f.data, 0o600); err != nil {
-			return fmt.Errorf("%s cannot be written: %w", f.name, reasonOf(err))
+			return fmt.Errorf("%s cannot be written: %w", f.name, press.Reason(err))
 		}
 	}
 	_, err = os.Lstat(to)
 	if err := press.Exchange(stage, to, err == nil); err != nil {
-		return fmt.Errorf("%s cannot be replaced: %w", to, reasonOf(err))
+		return fmt.Errorf("%s cannot be replaced: %w", to, press.Reason(err))
 	}
 	sweepPackets(to)
 	return nil
@@ -140,23 +140,10 @@ func clearForPacket(to, room string) error {
 	case errors.Is(err, fs.ErrNotExist) || err == nil && len(entries) == 0:
 		return nil
 	case err != nil:
-		return fmt.Errorf("%s cannot be packed into: %w", to, reasonOf(err))
+		return fmt.Errorf("%s cannot be packed into: %w", to, press.Reason(err))
 	}
 	if info, err := os.Lstat(filepath.Join(to, packMarker)); err != nil || !info.Mode().IsRegular() {
 		return useErrorf("%s holds files that no packet put there: pack into another folder", to)
 	}
 	return nil
-}
-
-// reasonOf is an error without the path it names a second time.
-func reasonOf(err error) error {
-	var path *fs.PathError
-	if errors.As(err, &path) {
-		return path.Err
-	}
-	var link *os.LinkError
-	if errors.As(err, &link) {
-		return link.Err
-	}
-	return err
 }

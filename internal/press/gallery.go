@@ -167,7 +167,7 @@ func (g *gallery) read(path string) (data []byte, why string) {
 }
 
 func plainWhy(err error) string {
-	if e := plain(err); e != nil && e != fs.ErrNotExist {
+	if e := Reason(err); e != nil && e != fs.ErrNotExist {
 		return e.Error()
 	}
 	return "there is no such file"

@@ -58,7 +58,7 @@ func openTarget(to, room string, before *place) (*target, error) {
 		return nil, err
 	}
 	if err := os.MkdirAll(filepath.Dir(to), 0o755); err != nil {
-		return nil, fmt.Errorf("%s cannot be made: %w", filepath.Dir(to), plain(err))
+		return nil, fmt.Errorf("%s cannot be made: %w", filepath.Dir(to), Reason(err))
 	}
 	t := &target{to: to, had: had, dirs: map[string]bool{}, files: map[notebook.Address]bool{}, changed: map[notebook.Address]bool{}}
 	if before.stands(to) {
@@ -81,11 +81,11 @@ func openTarget(to, room string, before *place) (*target, error) {
 func folderBeside(to string) (string, error) {
 	dir, err := os.MkdirTemp(filepath.Dir(to), filepath.Base(to)+".new-")
 	if err != nil {
-		return "", fmt.Errorf("a folder beside %s cannot be made: %w", to, plain(err))
+		return "", fmt.Errorf("a folder beside %s cannot be made: %w", to, Reason(err))
 	}
 	if err := os.Chmod(dir, 0o755); err != nil {
 		_ = os.RemoveAll(dir)
-		return "", plain(err)
+		return "", Reason(err)
 	}
 	return dir, nil
 }
@@ -129,7 +129,7 @@ func ours(to string) (bool, error) {
 	case errors.Is(err, fs.ErrNotExist):
 		return false, nil
 	case err != nil:
-		return false, fmt.Errorf("%s cannot be pressed to: %w", to, plain(err))
+		return false, fmt.Errorf("%s cannot be pressed to: %w", to, Reason(err))
 	case len(entries) == 0:
 		return true, nil
 	}
@@ -182,11 +182,11 @@ func (t *target) write(name notebook.Address, data []byte) error {
 	t.mu.Unlock()
 	if t.twinned() { // the file there may be one with that of the notebook in place
 		if err := os.Remove(path); err != nil && !errors.Is(err, fs.ErrNotExist) {
-			return fmt.Errorf("%s cannot be written: %w", name, plain(err))
+			return fmt.Errorf("%s cannot be written: %w", name, Reason(err))
 		}
 	}
 	if err := os.WriteFile(path, data, 0o644); err != nil {
-		return fmt.Errorf("%s cannot be written: %w", name, plain(err))
+		return fmt.Errorf("%s cannot be written: %w", name, Reason(err))
 	}
 	return nil
 }
@@ -228,7 +228,7 @@ func (t *target) claim(name notebook.Address) error {
 		return nil
 	}
 	if err := makeFolder(filepath.Join(t.stage, dir)); err != nil {
-		return fmt.Errorf("%s cannot be made: %w", dir, plain(err))
+		return fmt.Errorf("%s cannot be made: %w", dir, Reason(err))
 	}
 	return nil
 }
@@ -256,7 +256,7 @@ func holds(path string, data []byte) bool {
 func (t *target) take(name notebook.Address, old, path string) error {
 	if t.twinned() {
 		if err := os.Remove(path); err != nil && !errors.Is(err, fs.ErrNotExist) {
-			return fmt.Errorf("%s cannot be written: %w", name, plain(err))
+			return fmt.Errorf("%s cannot be written: %w", name, Reason(err))
 		}
 	}
 	err := link(old, path)
@@ -264,7 +264,7 @@ func (t *target) take(name notebook.Address, old, path string) error {
 	case errors.Is(err, fs.ErrNotExist):
 		return errGone
 	case err != nil:
-		return fmt.Errorf("%s cannot be written: %w", name, plain(err))
+		return fmt.Errorf("%s cannot be written: %w", name, Reason(err))
 	}
 	return nil
 }
@@ -299,7 +299,7 @@ func (t *target) swap() error {
 		t.countRemoved()
 	}
 	if err := Exchange(t.stage, t.to, t.had); err != nil {
-		return plain(err)
+		return Reason(err)
 	}
 	if !t.had {
 		t.stage = ""
@@ -339,9 +339,9 @@ func (t *target) report() Report {
 	}
 }
 
-// plain leaves out the path and the system call of a file error: the message
+// Reason leaves out the path and the system call of a file error: the message
 // around it names the file already.
-func plain(err error) error {
+func Reason(err error) error {
 	var p *fs.PathError
 	if errors.As(err, &p) {
 		return p.Err

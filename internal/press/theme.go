@@ -123,7 +123,7 @@ func (t *Theme) loadTemplates(l layered) error {
 func parse(into *template.Template, l layered, name string) error {
 	text, err := l.read(name)
 	if err != nil {
-		return fmt.Errorf("the theme has no %s: %w", name, plain(err))
+		return fmt.Errorf("the theme has no %s: %w", name, Reason(err))
 	}
 	if _, err := into.New(name).Parse(string(text)); err != nil {
 		return fmt.Errorf("the theme's %s: %s", name, strings.TrimPrefix(err.Error(), "template: "))
