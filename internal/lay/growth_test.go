@@ -43,26 +43,29 @@ func cpuSeconds() float64 {
 	return float64(u.Utime.Sec+u.Stime.Sec) + float64(u.Utime.Usec+u.Stime.Usec)/1e6
 }
 
+// aMinute is about the work of a minute on two quiet cores.
+const aMinute = 300_000_000
+
 // BenchmarkGrowth finds the least work, doubling, that comes within 3 % of
-// what ten times the work finds: run it with -benchtime 1x. It prints the
-// places tried and the processor's seconds, which other programs running
-// beside it change little.
+// what a minute finds: run it with -benchtime 1x. It prints the places tried
+// and the processor's seconds, which other programs running beside it change
+// little.
 func BenchmarkGrowth(b *testing.B) {
 	for _, count := range []int{25, 50, 100, 200, 400} {
 		b.Run(fmt.Sprint(count), func(b *testing.B) {
 			p := lay.Problem{Cloth: lay.Cloth{Width: 1400}, Pieces: mix(count)}
-			run := func(work int) (length, cpu float64, places int) {
+			run := func(work, cores int) (length, cpu float64, places int) {
 				begun := cpuSeconds()
-				plan, err := lay.Make(context.Background(), p, lay.Options{Work: work, Seed: 1, Cores: 1})
+				plan, err := lay.Make(context.Background(), p, lay.Options{Work: work, Seed: 1, Cores: cores})
 				if err != nil {
 					b.Fatal(err)
 				}
 				return plan.Length, cpuSeconds() - begun, plan.Work
 			}
 			for range b.N {
-				for work := 500 * count; ; work *= 2 {
-					length, cpu, places := run(work)
-					long, _, _ := run(10 * work)
+				long, _, _ := run(aMinute, 2)
+				for work := 500 * count; work < aMinute; work *= 2 {
+					length, cpu, places := run(work, 1)
 					if length <= 1.03*long {
 						b.ReportMetric(float64(places), "places")
 						b.ReportMetric(cpu, "cpu-s")
