@@ -93,13 +93,21 @@ func (d *layDrawing) placed(q *cutting.Position) string {
 
 // CopyWords names a piece on the cloth with its copies.
 func CopyWords(q *cutting.Position) string {
-	if q.Pair {
-		return fmt.Sprintf("%s, copies %d and %d", q.Piece, q.Copy, q.Copy+1)
-	}
-	if q.Copy > 1 {
-		return fmt.Sprintf("%s, copy %d", q.Piece, q.Copy)
+	if copies := WhichCopies(q); copies != "" {
+		return q.Piece + ", " + copies
 	}
 	return q.Piece
+}
+
+// WhichCopies says which copies of a piece lie there; "" for the first alone.
+func WhichCopies(q *cutting.Position) string {
+	if q.Pair {
+		return fmt.Sprintf("copies %d and %d", q.Copy, q.Copy+1)
+	}
+	if q.Copy > 1 {
+		return fmt.Sprintf("copy %d", q.Copy)
+	}
+	return ""
 }
 
 // TurnWords says how a piece lies; "" for as drawn.

@@ -2,7 +2,6 @@ package press
 
 import (
 	"strconv"
-	"strings"
 
 	"hembook/internal/draw"
 	"hembook/internal/garment"
@@ -52,7 +51,7 @@ func (p *printer) chalked(w *paper, l *notebook.LayPlan) {
 	t := w.table("Where to chalk "+l.Part, words("piece"), words("copy"), words("how"), fig("from the left selvedge"), fig("to"), fig("from the cut end"), fig("to")).long()
 	for i := range l.Chalked {
 		q := &l.Chalked[i]
-		t.row(strconv.Itoa(q.Number) + ". " + q.Piece).words(strings.TrimPrefix(strings.TrimPrefix(draw.CopyWords(q), q.Piece), ", ")).words(draw.TurnWords(q))
+		t.row(strconv.Itoa(q.Number) + ". " + q.Piece).words(draw.WhichCopies(q)).words(draw.TurnWords(q))
 		for _, mm := range []float64{q.Side, q.SideTo, q.End, q.EndTo} {
 			t.html(func(w *paper) { w.measured(p.style.Length(measure.MM(mm).Round(measure.Millimetre))) })
 		}
