@@ -4,6 +4,8 @@ import (
 	"slices"
 	"strings"
 	"testing"
+
+	"hembook/internal/trade"
 )
 
 const twoRectangles = "pieces:\n- {name: a, of: shell, cut: 1, rectangle: [1000, 1800]}\n- {name: b, of: lining, cut: 1, rectangle: [1000, 1500]}\n"
@@ -106,5 +108,30 @@ func TestCareUnknown(t *testing.T) {
 	care := d.tailor.Care(g)
 	if len(care.Unknown) != 2 || !care.Unknown[0].Cloth || care.Unknown[1].Cloth || len(care.Axes) != 0 {
 		t.Errorf("%+v", care)
+	}
+}
+
+// The limits that records write short say what their symbols say.
+func TestLimitWords(t *testing.T) {
+	for axis, rows := range map[string]map[string]string{
+		"dry": {
+			"tumble normal": "tumble-normal", "tumble low": "tumble-low",
+			"line": "dry-line", "drip": "dry-line-drip", "flat": "dry-flat", "drip flat": "dry-flat-drip",
+			"line shade": "dry-line-shade", "drip shade": "dry-line-drip-shade", "flat shade": "dry-flat-shade", "drip flat shade": "dry-flat-drip-shade",
+		},
+		"professional": {
+			"P": "clean-p", "P mild": "clean-p-mild", "F": "clean-f", "F mild": "clean-f-mild",
+			"W": "wet", "W mild": "wet-mild", "W very mild": "wet-very-mild",
+		},
+	} {
+		for limit, name := range rows {
+			want, ok := trade.CareOptionNamed(name)
+			if got := LimitWords(axis, limit); !ok || got != want.Words {
+				t.Errorf("%s %q: %q, want %q", axis, limit, got, want.Words)
+			}
+		}
+	}
+	if got := LimitWords("wash", "40 mild"); got != "" {
+		t.Errorf("washing reads %q", got)
 	}
 }

@@ -32,8 +32,30 @@ func axisWords(axis string, l trade.CareLimits) string {
 	if axis == "wash" {
 		return l.Wash.Words() // its temperature, which the symbol for hand washing does not show
 	}
+	return optionWords(axisOptions(axis, l))
+}
+
+// LimitWords says in words what a supplier's limit on drying or professional
+// care allows, which records write short: "line", "P mild". It is "" for the
+// other axes, whose limits read well as they are written.
+func LimitWords(axis, limit string) string {
+	switch axis {
+	case "dry":
+		tumble, natural := dryOf(limit)
+		if n := natural.Option(); n != "" {
+			return optionWords([]string{n})
+		}
+		return optionWords([]string{tumble.Option()})
+	case "professional":
+		return optionWords(cleanOf(limit).Options())
+	}
+	return ""
+}
+
+// optionWords says symbols in words.
+func optionWords(names []string) string {
 	var out []string
-	for _, name := range axisOptions(axis, l) {
+	for _, name := range names {
 		if o, ok := trade.CareOptionNamed(name); ok {
 			out = append(out, o.Words)
 		}

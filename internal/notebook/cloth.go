@@ -7,7 +7,6 @@ import (
 	"hembook/internal/measure"
 	"hembook/internal/record"
 	"hembook/internal/shape"
-	"hembook/internal/trade"
 )
 
 // A ClothPage is the page of a cloth.
@@ -153,27 +152,13 @@ func careFacts(c record.CareLimits) []Fact {
 	return out
 }
 
-// careNames are the symbols of limits that are written short, so that a page
-// can say them plainly.
-var careNames = map[string]map[string]string{
-	"Dry": {
-		"tumble normal": "tumble-normal", "tumble low": "tumble-low",
-		"line": "dry-line", "drip": "dry-line-drip", "flat": "dry-flat", "drip flat": "dry-flat-drip",
-		"line shade": "dry-line-shade", "drip shade": "dry-line-drip-shade", "flat shade": "dry-flat-shade", "drip flat shade": "dry-flat-drip-shade",
-	},
-	"Professional": {
-		"P": "clean-p", "P mild": "clean-p-mild", "F": "clean-f", "F mild": "clean-f-mild",
-		"W": "wet", "W mild": "wet-mild", "W very mild": "wet-very-mild",
-	},
-}
-
 // careWords says a limit in words; degrees get their sign.
 func careWords(axis, limit string) string {
 	if limit == "none" {
 		return "no"
 	}
-	if o, ok := trade.CareOptionNamed(careNames[axis][limit]); ok {
-		return o.Words
+	if words := garment.LimitWords(strings.ToLower(axis), limit); words != "" {
+		return words
 	}
 	head, rest, _ := strings.Cut(limit, " ")
 	if strings.Trim(head, "0123456789") == "" {
