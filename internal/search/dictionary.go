@@ -179,7 +179,7 @@ func (s *shelf) titles(read []*reading) (files int) {
 	shards := make([]strings.Builder, files)
 	for doc, r := range read {
 		for _, hash := range r.keys {
-			shards[hash%files].WriteString(digits(hash, 3) + digits(doc, wide))
+			shards[hash%files].WriteString(digits(hash, 5) + digits(doc, wide))
 		}
 	}
 	for i := range shards {
@@ -204,7 +204,9 @@ func (r *reader) titleKeys(d *Document) (keys []int) {
 }
 
 // titleHash is the 32-bit FNV-1a hash (IETF draft-eastlake-fnv) of the terms, a
-// space between, by units of UTF-16; its rest to 91³.
+// space between, by units of UTF-16. 31 bits of it stand in the files: of fewer
+// one two titles in so many would be alike, and a page come first for the name
+// of another.
 func titleHash(words []word) int {
 	h := uint32(2166136261)
 	for i, w := range words {
@@ -215,5 +217,5 @@ func titleHash(words []word) int {
 			h = (h ^ uint32(u)) * 16777619
 		}
 	}
-	return int(h % (91 * 91 * 91))
+	return int(h >> 1)
 }

@@ -2,6 +2,7 @@ package search
 
 import (
 	"fmt"
+	"maps"
 	"math/rand/v2"
 	"slices"
 	"strings"
@@ -72,7 +73,8 @@ func TestScriptAgreesWithTheSlowSearch(t *testing.T) {
 		"unfinished":     func() string { q := slip(r, strings.Trim(pick(), ".,")); return q[:max(1, len(q)-r.IntN(3))] },
 		"nonsense":       func() string { return "qqxz " + pick() },
 	}
-	for name, next := range kinds {
+	for _, name := range slices.Sorted(maps.Keys(kinds)) { // in one order, so that chance is the same in every run
+		next := kinds[name]
 		t.Run(name, func(t *testing.T) {
 			var queries []string
 			for range 40 {
@@ -81,6 +83,8 @@ func TestScriptAgreesWithTheSlowSearch(t *testing.T) {
 			agree(t, w, f, queries)
 		})
 	}
+	// the hash of a title of this archive has the same rest to 91³ as that of "ci"
+	t.Run("all but a title's hash", func(t *testing.T) { agree(t, w, f, []string{"ci"}) })
 }
 
 // slip makes one slip of a kind chosen by chance, or of a kind given.

@@ -545,11 +545,11 @@ async function titled(text) {
   const name = typed.map(w => w.term).join(" ");
   let h = 2166136261;
   for (let i = 0; i < name.length; i++) h = Math.imul(h ^ name.charCodeAt(i), 16777619);
-  h = (h >>> 0) % (91 * 91 * 91);
+  h >>>= 1;
   const keys = await file("k", h % index.titles);
   const wide = index.n <= 91 * 91 ? 2 : 3;
   const value = (at, n) => { let v = 0; for (let i = 0; i < n; i++) v = v * 91 + digit[keys.charCodeAt(at + i)]; return v; };
-  for (let at = 0; at < keys.length; at += 3 + wide) if (value(at, 3) === h) found.set(value(at + 3, wide), 1e12);
+  for (let at = 0; at < keys.length; at += 5 + wide) if (value(at, 5) === h) found.set(value(at + 5, wide), 1e12);
   return found;
 }
 
