@@ -204,9 +204,8 @@ func (r *reader) titleKeys(d *Document) (keys []int) {
 }
 
 // titleHash is the 32-bit FNV-1a hash (IETF draft-eastlake-fnv) of the terms, a
-// space between, by units of UTF-16. 31 bits of it stand in the files: of fewer
-// one two titles in so many would be alike, and a page come first for the name
-// of another.
+// space between, by units of UTF-16. 31 bits of it stand in the files: with
+// fewer, a page would now and then come first for words that are not its name.
 func titleHash(words []word) int {
 	h := uint32(2166136261)
 	for i, w := range words {
