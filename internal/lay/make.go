@@ -3,8 +3,10 @@ package lay
 import (
 	"context"
 	"fmt"
+	"iter"
 	"math"
 	"runtime"
+	"slices"
 	"sort"
 	"sync"
 )
@@ -226,37 +228,53 @@ func (r *run) squeezeIn(items []item, first []spot, share float64) []spot {
 // compare lengths and progress is reported.
 const mostPerRound = 2_000_000
 
-// search runs the searchers side by side, in rounds, and merges them in
-// fixed order.
+// search runs the searchers side by side and merges them in fixed order.
 func (r *run) search(items []item, from arrangement, share, gone float64) arrangement {
 	all := r.newSearchers(items, from, share, gone)
-	g := all[0].budget
-	explored := int(float64(g.work) * exploreShare)
-	perRound := max(1, min(explored/8, mostPerRound))
-	for until := perRound; !all[0].done(); until += perRound {
-		if g.until != nil && g.share(0) >= exploreShare || g.until == nil && until-perRound >= explored {
-			break
-		}
-		r.sideBySide(all, func(s *searcher) { s.explore(until) })
-		best := shortest(all)
-		for _, s := range all {
-			if best.length < s.best.length {
-				s.best = arrangement{append([]spot(nil), best.at...), best.length}
-			}
-		}
-		r.report(best.length, gone+float64(share*g.share(all[0].b.tried)))
-	}
+	r.explore(all, func() {
+		r.report(shortest(all).length, gone+float64(share*all[0].budget.share(all[0].b.tried)))
+	})
 	best := shortest(all)
 	for _, s := range all {
 		s.adopt(best)
 	}
-	r.sideBySide(all, func(s *searcher) { s.compress(exploreShare) })
+	r.sideBySide(len(all), func(k int) { all[k].compress(exploreShare) })
 	for _, s := range all {
 		r.work += s.b.tried
 	}
 	best = shortest(all)
 	r.report(best.length, gone+share)
 	return best
+}
+
+// explore lets all searchers explore in rounds, after each of which the
+// shortest lay is everybody's. Each searcher is a coroutine that pauses where
+// its round ends.
+func (r *run) explore(all []*searcher, after func()) {
+	g := all[0].budget
+	round := mostPerRound
+	if g.until == nil {
+		round = max(1, min(round, int(float64(g.work)*exploreShare/8)))
+	}
+	turns := make([]func() (struct{}, bool), len(all))
+	for k, s := range all {
+		next, stop := iter.Pull(func(yield func(struct{}) bool) {
+			s.explore(round, func() { yield(struct{}{}) })
+		})
+		defer stop()
+		turns[k] = next
+	}
+	going := make([]bool, len(all))
+	for more := true; more; more = slices.Contains(going, true) {
+		r.sideBySide(len(all), func(k int) { _, going[k] = turns[k]() })
+		best := shortest(all)
+		for _, s := range all {
+			if best.length < s.best.length {
+				s.best = arrangement{append([]spot(nil), best.at...), best.length}
+			}
+		}
+		after()
+	}
 }
 
 // newSearchers sets all searchers on the same first arrangement.
@@ -292,17 +310,17 @@ func (r *run) report(length, share float64) {
 	}
 }
 
-// sideBySide runs every searcher, on as many cores as allowed.
-func (r *run) sideBySide(all []*searcher, do func(*searcher)) {
+// sideBySide does something for every searcher, on as many cores as allowed.
+func (r *run) sideBySide(count int, do func(k int)) {
 	if r.opt.Cores < 2 {
-		for _, s := range all {
-			do(s)
+		for k := range count {
+			do(k)
 		}
 		return
 	}
 	var wg sync.WaitGroup
-	for _, s := range all {
-		wg.Go(func() { do(s) })
+	for k := range count {
+		wg.Go(func() { do(k) })
 	}
 	wg.Wait()
 }

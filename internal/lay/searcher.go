@@ -32,6 +32,8 @@ type searcher struct {
 	pool    []failure
 	stop    func() bool
 	step    float64 // share by which the strip is shortened next
+	until   int     // places after which it looks round
+	look    func()  // shows what the others have found; nil where it works alone
 	quiet   int     // passes without progress before a setback, when compressing
 }
 
@@ -43,11 +45,11 @@ type failure struct {
 
 const (
 	exploreShare = 0.8   // of the work; the rest compresses
-	exploreStep  = 0.001 // share by which the strip is shortened
-	firstShare   = 0.02  // the same at first, while that is easy
-	poolSize     = 12
-	leastQuiet   = 30
-	mostQuiet    = 100
+	exploreStep = 0.001 // share by which the strip is shortened
+	firstShare  = 0.02  // the same at first, while that is easy
+	poolSize    = 12
+	leastQuiet  = 30
+	mostQuiet   = 100
 )
 
 func newSearcher(m *model, items []item, fixed []fixture, seed uint64, from arrangement, g *budget, stop func() bool) *searcher {
@@ -87,9 +89,16 @@ func (s *searcher) done() bool {
 }
 
 // explore shortens the strip by small steps, starting over from disturbed
-// failures, until the board has tried the given number of places.
-func (s *searcher) explore(until int) {
-	for s.b.tried < until && !s.done() {
+// failures. After every round of places it looks what the others have found,
+// be it in the middle of a separation: these differ so much in length that
+// waiting for their ends would leave processors idle.
+func (s *searcher) explore(round int, look func()) {
+	s.until, s.look = s.b.tried+round, func() {
+		s.until += round
+		look()
+	}
+	defer func() { s.look = nil }()
+	for s.budget.share(s.b.tried) < exploreShare && !s.done() {
 		target := math.Max(s.floor, s.best.length*(1-s.step))
 		if len(s.pool) == 0 {
 			s.cut(s.current, target)
@@ -98,6 +107,10 @@ func (s *searcher) explore(until int) {
 		if s.b.separate(effort{quiet: exploreQuiet, strikes: exploreStrikes, over: s.overdue}, s.b.mend) {
 			s.succeed()
 			s.step = min(firstShare, s.step*1.5)
+			continue
+		}
+		if s.best.length <= target { // another has been here
+			s.adopt(s.best)
 			continue
 		}
 		if s.step > exploreStep { // too greedy: go back and take smaller steps
@@ -132,7 +145,14 @@ func (s *searcher) cut(at []spot, target float64) {
 	}
 }
 
-func (s *searcher) overdue() bool { return s.stop() || s.budget.share(s.b.tried) >= 1 }
+// overdue tells a separation to stop: the time is over, or another searcher
+// has found what it is after.
+func (s *searcher) overdue() bool {
+	if s.look != nil && s.b.tried >= s.until {
+		s.look()
+	}
+	return s.stop() || s.budget.share(s.b.tried) >= 1 || s.look != nil && s.best.length <= s.b.length
+}
 
 // succeed records the board as the best arrangement.
 func (s *searcher) succeed() {
