@@ -48,7 +48,8 @@ func (b *block) fill(x0, y0 int) {
 			x := f.box.minX + float64((float64(x0+i)+0.5)*f.h)
 			y := f.box.minY + float64((float64(y0+j)+0.5)*f.h)
 			k := j*(blockSide+1) + i
-			f.cell[(y0+j)*f.nx+x0+i] = b.cellAt(x, y, reach, k)
+			at := (y0+j)*f.nx + x0 + i
+			f.cell[at], f.exact[at] = b.cellAt(x, y, reach, k)
 		}
 	}
 }
@@ -115,9 +116,14 @@ func (b *block) toBorder(x, y float64) float64 {
 // zero.
 func (b *block) rounded(depth float64) uint16 {
 	if depth <= 0 {
-		return 0
+		return zeroDepth
 	}
-	return uint16(math.Max(1, math.Min(mostDepth, math.Round(depth/b.f.unit))))
+	return uint16(math.Max(zeroDepth+1, math.Min(mostDepth, zeroDepth+math.Round(depth/b.f.unit))))
+}
+
+// outside is a distance from the overlap as a negative depth.
+func (b *block) outside(distance float64) uint16 {
+	return uint16(math.Max(0, zeroDepth-math.Round(distance/b.f.unit)))
 }
 
 func (b *block) depthAt(x, y float64) float64 {
@@ -134,18 +140,46 @@ func (b *block) depthAt(x, y float64) float64 {
 	return b.toBorder(x, y)
 }
 
-// cellAt makes the cell round (x, y), whose corners start at k.
-func (b *block) cellAt(x, y, reach float64, k int) cell {
+// cellAt makes the cell round (x, y), whose corners start at k, and tells
+// where its exact data are if a border crosses it.
+func (b *block) cellAt(x, y, reach float64, k int) (cell, uint32) {
 	d := b.depth[k:]
+	corners := [4]uint16{d[0], d[1], d[blockSide+1], d[blockSide+2]}
 	if b.toBorder(x, y) <= reach {
 		if at, ok := b.writeExact(x, y, reach); ok {
-			return exactCell(at)
+			return b.crossed(x, y, at, corners), uint32(at)
 		}
 	}
-	if d[0] == 0 { // no border crosses, so all four corners are on one side
-		return outMark
+	if d[0] == zeroDepth { // no border crosses, so all four corners are on one side
+		return outMark, 0
 	}
-	return depthCell(d[0], d[1], d[blockSide+1], d[blockSide+2])
+	return depthCell(corners[0], corners[1], corners[2], corners[3]), 0
+}
+
+// edgeSlack is how far, in cells, the depth that corners tell may be off at
+// nine places of a cell; nothing that decides whether pieces overlap asks it.
+const edgeSlack = 0.03
+
+// crossed is a cell that a border crosses, with the exact data at the given
+// offset: by its corners where these tell the depth within it.
+func (b *block) crossed(x, y float64, at int, corners [4]uint16) cell {
+	f := b.f
+	half := f.h / 2
+	for i, d := range corners {
+		if d == zeroDepth {
+			corners[i] = b.outside(b.toBorder(x+half*float64(i&1*2-1), y+half*float64(i&2-1)))
+		}
+	}
+	c := depthCell(corners[0], corners[1], corners[2], corners[3])
+	for _, ty := range [3]float64{0.02, 0.5, 0.98} {
+		for _, tx := range [3]float64{0.02, 0.5, 0.98} {
+			want := f.depthInCell(at, x+(tx-0.5)*f.h, y+(ty-0.5)*f.h)
+			if math.Abs(f.unit*max(0, c.between(tx, ty))-want) > edgeSlack*f.h {
+				return exactMark
+			}
+		}
+	}
+	return c
 }
 
 // writeExact writes the parts and borders that matter within reach of (x, y);

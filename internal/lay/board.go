@@ -32,21 +32,6 @@ type board struct {
 	lone     pairing   // then the one last asked for
 }
 
-// A neighbour is what one moving shape must know of one thing that lies still.
-// What every question needs comes first.
-type neighbour struct {
-	minX, maxX, minY, maxY float64 // no overlap beyond
-	gxx, gxy, gx           float64 // column of the field's grid: gxx·x + gxy·y + gx
-	gyx, gyy, gy           float64 // row likewise
-	cell                   []cell
-	nx                     int
-	perUnit                float64 // price of the field's unit of depth
-	weight                 float64
-	x, y                   float64 // added after the turn to reach the relative place
-	t                      square
-	f                      *field
-}
-
 // A pairing is the field of two shapes and how to ask it.
 type pairing struct {
 	f     *field
@@ -74,17 +59,6 @@ func (b *board) pairingOf(s, r int) *pairing {
 	moving, still := &b.m.shapes[s], &b.m.shapes[r]
 	*p = b.m.pairing(moving.base, moving.way, still.base, still.way)
 	return p
-}
-
-// A hood holds the neighbours of one shape of the moving item, by columns.
-type hood struct {
-	shape   int
-	ready   bool
-	list    []neighbour
-	columns [][]int32
-	inv     float64 // columns per unit of length
-	domain  box     // where the shape may lie
-	fits    bool    // the strip is long enough for it
 }
 
 func newBoard(m *model, items []item, fixed []fixture, seed uint64) *board {

@@ -10,24 +10,29 @@ type field struct {
 	box     box
 	h, invH float64
 	nx, ny  int
-	unit    float64  // of the depths in cells
-	cell    []cell   // row by row
-	data    []uint32 // exact cells: parts with the planes that cut them, borders
-	planes  []plane  // of all parts, one after the other
+	unit    float64   // of the depths in cells
+	cell    []cell    // row by row
+	rough   []float32 // about the depth in each cell, for surveys
+	exact   []uint32  // by cell: where its data begin if a border crosses it, else 0
+	data    []uint32  // exact cells: parts with the planes that cut them, borders
+	planes  []plane   // of all parts, one after the other
 	borders []border
 	parts   []part
 }
 
 // A cell holds the depths at its four corners (south-west first, sixteen bits
-// each, in the field's unit); a cell wholly outside has outMark in the first
-// place instead, and one that a border crosses has exactMark there and the
-// offset of its data in the upper half. One load of 8 bytes answers most
-// questions, and the fields of a lay stay small enough for a processor's cache.
+// each, in the field's unit, zeroDepth being none); a cell wholly outside has
+// outMark in the first place instead. Where a border crosses a cell, corners
+// outside have their distance as a negative depth if what lies between the
+// corners then follows the border closely enough for a search, and the first
+// place is exactMark if not. One load of 8 bytes answers most questions, and
+// the fields of a lay stay small enough for a processor's cache.
 type cell uint64
 
 const (
 	outMark   = 0xffff
 	exactMark = 0xfffe
+	zeroDepth = 0x2000
 	mostDepth = 0xfff0
 )
 
@@ -35,16 +40,14 @@ func depthCell(sw, se, nw, ne uint16) cell {
 	return cell(sw) | cell(se)<<16 | cell(nw)<<32 | cell(ne)<<48
 }
 
-func exactCell(at int) cell { return exactMark | cell(at)<<32 }
-
-// between is the depth in a cell, tx and ty being how far into it the place
-// lies, from 0 to 1.
+// between is the depth in a cell, negative outside, tx and ty being how far
+// into it the place lies, from 0 to 1.
 func (c cell) between(tx, ty float64) float64 {
 	sw, se := float64(c&0xffff), float64(c>>16&0xffff)
 	nw, ne := float64(c>>32&0xffff), float64(c>>48)
 	low := sw + float64(tx*(se-sw))
 	high := nw + float64(tx*(ne-nw))
-	return low + float64(ty*(high-low))
+	return low + float64(ty*(high-low)) - zeroDepth
 }
 
 func newField(moving, fixed [][]Point, clearance float64, cells int) *field {
@@ -74,12 +77,23 @@ func (f *field) fill(cells int) {
 	f.invH = 1 / f.h
 	f.nx = int(math.Ceil(f.box.width()*f.invH)) + 1
 	f.ny = int(math.Ceil(f.box.height()*f.invH)) + 1
-	f.unit = math.Min(f.box.width(), f.box.height()) / 2 / mostDepth // nothing lies deeper than the middle
+	f.unit = math.Min(f.box.width(), f.box.height()) / 2 / (mostDepth - zeroDepth) // nothing lies deeper than the middle
 	f.cell = make([]cell, f.nx*f.ny)
+	f.exact = make([]uint32, len(f.cell))
+	f.data = append(f.data, 0) // so that no cell's data begin at 0
 	b := newBlock(f)
 	for y := 0; y < f.ny; y += blockSide {
 		for x := 0; x < f.nx; x += blockSide {
 			b.fill(x, y)
+		}
+	}
+	f.rough = make([]float32, len(f.cell))
+	for k, c := range f.cell {
+		switch {
+		case f.exact[k] != 0:
+			f.rough[k] = float32(edgeDepth * f.h)
+		case uint16(c) != outMark:
+			f.rough[k] = float32(f.unit * float64(int(uint16(c))-zeroDepth))
 		}
 	}
 }
@@ -109,12 +123,13 @@ func (f *field) toBorder(x, y float64) float64 {
 func (f *field) depth(x, y float64) float64 {
 	gx, gy := (x-f.box.minX)*f.invH, (y-f.box.minY)*f.invH
 	ix, iy := int(gx), int(gy)
-	c := f.cell[iy*f.nx+ix]
-	switch uint16(c) {
-	case outMark:
+	k := iy*f.nx + ix
+	if at := f.exact[k]; at != 0 {
+		return f.depthInCell(int(at), x, y)
+	}
+	c := f.cell[k]
+	if uint16(c) == outMark {
 		return 0
-	case exactMark:
-		return f.depthInCell(int(c>>32), x, y)
 	}
 	return f.unit * c.between(gx-float64(ix), gy-float64(iy))
 }

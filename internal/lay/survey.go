@@ -24,12 +24,13 @@ type node struct {
 // it made no difference. Prices are rough, for a cell answers with one of its
 // corners; they serve to choose the nodes worth an exact look.
 type survey struct {
-	price  []float64 // row by row
-	nx, ny int
-	x, y   float64 // of the first node
-	step   float64
-	best   []node
-	spent  float64 // of a place, not yet counted
+	price   []float64 // row by row
+	nx, ny  int
+	x, y    float64 // of the first node
+	step    float64
+	perStep float64 // one over step
+	best    []node
+	spent   float64 // of a place, not yet counted
 }
 
 // survey offers the best places that the k-th way to lie finds on a grid laid
@@ -59,6 +60,7 @@ func (b *board) survey(h *hood, k int, step float64) {
 func (s *survey) lay(d *box, step float64, rng *random) {
 	s.step = math.Max(step, math.Sqrt(d.width()*d.height()/mostNodes))
 	s.step = math.Max(s.step, math.Max(d.width(), d.height())/mostNodes)
+	s.perStep = 1 / s.step
 	s.x, s.nx = gridLine(d.minX, d.maxX, s.step, rng.float())
 	s.y, s.ny = gridLine(d.minY, d.maxY, s.step, rng.float())
 	if cap(s.price) < s.nx*s.ny {
@@ -81,40 +83,44 @@ func gridLine(from, to, step, phase float64) (first float64, count int) {
 // add prices the overlap with one neighbour at all nodes where there may be
 // some, and returns how many these are.
 func (s *survey) add(nb *neighbour) int {
-	ix0, ix1 := nodesWithin(nb.minX, nb.maxX, s.x, s.step, s.nx)
-	iy0, iy1 := nodesWithin(nb.minY, nb.maxY, s.y, s.step, s.ny)
+	ix0, ix1 := nodesWithin((nb.minX-s.x)*s.perStep, (nb.maxX-s.x)*s.perStep, s.nx)
+	iy0, iy1 := nodesWithin((nb.minY-s.y)*s.perStep, (nb.maxY-s.y)*s.perStep, s.ny)
 	if ix0 >= ix1 || iy0 >= iy1 {
 		return 0
 	}
-	edge := nb.weight * edgeDepth * nb.f.h
-	stepX, stepY := float64(nb.gxx*s.step), float64(nb.gyx*s.step)
+	// the grid lies square to the field, so a line of nodes runs along a row of
+	// its cells or down a column
+	f := nb.f
+	rough, stride := f.rough, 1
+	step, down := float64(nb.gxx*s.step), nb.gxx == 0
+	if down {
+		step, stride = float64(nb.gyx*s.step), nb.nx
+	}
 	x := s.x + float64(float64(ix0)*s.step)
 	for iy := iy0; iy < iy1; iy++ {
 		y := s.y + float64(float64(iy)*s.step)
-		gx := float64(nb.gxx*x) + float64(nb.gxy*y) + nb.gx
-		gy := float64(nb.gyx*x) + float64(nb.gyy*y) + nb.gy
+		g := float64(nb.gxx*x) + float64(nb.gxy*y) + nb.gx
+		other := float64(nb.gyx*x) + float64(nb.gyy*y) + nb.gy
+		first := int(other) * nb.nx
+		if down {
+			g, first = other, int(g)
+		}
 		row := s.price[iy*s.nx+ix0 : iy*s.nx+ix1]
 		for k := range row {
-			switch depth := uint16(nb.cell[int(gy)*nb.nx+int(gx)]); depth {
-			case outMark:
-			case exactMark:
-				row[k] += edge
-			default:
-				row[k] += float64(nb.perUnit * float64(depth))
-			}
-			gx += stepX
-			gy += stepY
+			row[k] += float64(nb.weight * float64(rough[first+int(g)*stride]))
+			g += step
 		}
 	}
 	return (ix1 - ix0) * (iy1 - iy0)
 }
 
-// nodesWithin is the range of nodes strictly between two places, a hair
-// inside them so that stepping along cannot leave the field.
-func nodesWithin(least, most, first, step float64, count int) (from, to int) {
+// nodesWithin is the range of nodes strictly between two places, given in
+// steps from the first node, a hair inside them so that stepping along cannot
+// leave the field.
+func nodesWithin(least, most float64, count int) (from, to int) {
 	const hair = 1e-9
-	from = max(0, int(math.Ceil((least-first)/step+hair)))
-	to = min(count, int(math.Ceil((most-first)/step-hair)))
+	from = int(max(0, least+(1+hair)))
+	to = min(count, int(max(0, most+(1-hair))))
 	return from, to
 }
 
@@ -122,31 +128,40 @@ func nodesWithin(least, most, first, step float64, count int) (from, to int) {
 // beginning at the given node so that among equals no corner is favoured.
 func (s *survey) choose(from int) {
 	s.best = s.best[:0]
-	count := len(s.price)
-	for z := range count {
-		at := z + from
-		if at >= count {
-			at -= count
+	ix, iy := from%s.nx, from/s.nx
+	worst := math.Inf(1) // of the best, once there are enough
+	for at, left := from, len(s.price); left > 0; left-- {
+		if p := s.price[at]; p < worst && !s.undercut(at, ix, iy) {
+			s.keep(node{s.x + float64(float64(ix)*s.step), s.y + float64(float64(iy)*s.step), p})
+			if len(s.best) == surveyKeeps {
+				worst = s.best[surveyKeeps-1].price
+			}
 		}
-		p := s.price[at]
-		if len(s.best) == surveyKeeps && p >= s.best[surveyKeeps-1].price || s.undercut(at) {
-			continue
+		at, ix = at+1, ix+1
+		if ix == s.nx {
+			ix, iy = 0, iy+1
+			if iy == s.ny {
+				at, iy = 0, 0
+			}
 		}
-		if len(s.best) < surveyKeeps {
-			s.best = append(s.best, node{})
-		}
-		k := len(s.best) - 1
-		for ; k > 0 && s.best[k-1].price > p; k-- {
-			s.best[k] = s.best[k-1]
-		}
-		s.best[k] = node{s.x + float64(float64(at%s.nx)*s.step), s.y + float64(float64(at/s.nx)*s.step), p}
 	}
 }
 
+// keep puts a node among the best in its place.
+func (s *survey) keep(n node) {
+	if len(s.best) < surveyKeeps {
+		s.best = append(s.best, node{})
+	}
+	k := len(s.best) - 1
+	for ; k > 0 && s.best[k-1].price > n.price; k-- {
+		s.best[k] = s.best[k-1]
+	}
+	s.best[k] = n
+}
+
 // undercut tells whether a node beside this one is cheaper.
-func (s *survey) undercut(at int) bool {
+func (s *survey) undercut(at, ix, iy int) bool {
 	p := s.price[at]
-	ix, iy := at%s.nx, at/s.nx
 	return ix > 0 && s.price[at-1] < p || ix+1 < s.nx && s.price[at+1] < p ||
 		iy > 0 && s.price[at-s.nx] < p || iy+1 < s.ny && s.price[at+s.nx] < p
 }

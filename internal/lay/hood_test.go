@@ -1,0 +1,82 @@
+package lay
+
+import (
+	"math"
+	"testing"
+)
+
+// The sets of a place's column and row name every neighbour that can overlap
+// there, also with more of them than one word of bits holds and with copies of
+// one piece exactly on each other.
+func TestSetsHoldEveryNeighbourInReach(t *testing.T) {
+	p := Problem{Cloth: Cloth{Width: 20}, Pieces: []Piece{
+		{Outline: hook, Quantity: 60}, {Outline: blade, Quantity: 40}, {Outline: []Point{{0, 0}, {3, 0}, {1, 2}}}}}
+	m, err := newModel(&p, false)
+	if err != nil {
+		t.Fatal(err)
+	}
+	b := newBoard(m, m.items, nil, 5)
+	at := make([]spot, len(m.items))
+	for i := range at {
+		at[i] = spot{m.items[i].shapes[0], b.rng.within(-1, 9), b.rng.within(-1, 2)}
+		if i%7 == 1 {
+			at[i] = at[i-1]
+		}
+	}
+	b.set(at, 8)
+	for i := range m.items {
+		for k := range b.hoods {
+			b.hoods[k].ready = false
+		}
+		h := b.hoodOf(i, 0)
+		for range 200 {
+			x, y := b.rng.within(h.domain.minX, h.domain.maxX), b.rng.within(h.domain.minY, h.domain.maxY)
+			if b.rng.below(10) == 0 {
+				x, y = h.domain.maxX, h.domain.maxY // the last stripes
+			}
+			want := 0.0
+			for q := range h.list {
+				nb := &h.list[q]
+				if x > nb.minX && x < nb.maxX && y > nb.minY && y < nb.maxY {
+					want += nb.priceAt(x, y)
+				}
+			}
+			if got := b.priceAt(h, x, y, math.Inf(1)); got != want {
+				t.Fatalf("item %d at (%g, %g): price %g, all %d neighbours asked %g", i, x, y, got, len(h.list), want)
+			}
+		}
+	}
+}
+
+// Where a border crosses a cell, its corners stand for the exact depth only
+// as far as a search may be misled.
+func TestQuickPriceIsNearTheDepth(t *testing.T) {
+	for _, gap := range []float64{0, 0.2} {
+		f := newField(convexParts(blade), convexParts(hook), gap, 32)
+		nb := neighbour{gxx: f.invH, gx: -f.box.minX * f.invH, gyy: f.invH, gy: -f.box.minY * f.invH,
+			cell: f.cell, nx: f.nx, perUnit: f.unit, weight: 1, t: squares[0], f: f}
+		crossed, quick := 0, 0
+		for k, c := range f.cell {
+			if f.exact[k] == 0 {
+				continue
+			}
+			crossed++
+			if uint16(c) == exactMark {
+				continue
+			}
+			quick++
+			x0, y0 := f.box.minX+float64(k%f.nx)*f.h, f.box.minY+float64(k/f.nx)*f.h
+			for ty := 0.05; ty < 1; ty += 0.15 {
+				for tx := 0.05; tx < 1; tx += 0.15 {
+					x, y := x0+tx*f.h, y0+ty*f.h
+					if got, want := nb.priceAt(x, y), f.exactDepth(x, y); math.Abs(got-want) > 4*edgeSlack*f.h {
+						t.Errorf("at (%g, %g): %g, want %g", x, y, got, want)
+					}
+				}
+			}
+		}
+		if quick < crossed/2 || quick == crossed {
+			t.Errorf("%d of %d crossed cells are told by their corners", quick, crossed)
+		}
+	}
+}
