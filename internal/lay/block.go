@@ -167,14 +167,14 @@ func (b *block) crossed(x, y float64, at int, corners [4]uint16) cell {
 	half := f.h / 2
 	for i, d := range corners {
 		if d == zeroDepth {
-			corners[i] = b.outside(b.toBorder(x+half*float64(i&1*2-1), y+half*float64(i&2-1)))
+			corners[i] = b.outside(b.toBorder(x+float64(half*float64(i&1*2-1)), y+float64(half*float64(i&2-1))))
 		}
 	}
 	c := depthCell(corners[0], corners[1], corners[2], corners[3])
 	for _, ty := range [3]float64{0.02, 0.5, 0.98} {
 		for _, tx := range [3]float64{0.02, 0.5, 0.98} {
-			want := f.depthInCell(at, x+(tx-0.5)*f.h, y+(ty-0.5)*f.h)
-			if math.Abs(f.unit*max(0, c.between(tx, ty))-want) > edgeSlack*f.h {
+			want := f.depthInCell(at, x+float64((tx-0.5)*f.h), y+float64((ty-0.5)*f.h))
+			if math.Abs(float64(f.unit*max(0, c.between(tx, ty)))-want) > edgeSlack*f.h {
 				return exactMark
 			}
 		}

@@ -83,8 +83,8 @@ func gridLine(from, to, step, phase float64) (first float64, count int) {
 // add prices the overlap with one neighbour at all nodes where there may be
 // some, and returns how many these are.
 func (s *survey) add(nb *neighbour) int {
-	ix0, ix1 := nodesWithin((nb.minX-s.x)*s.perStep, (nb.maxX-s.x)*s.perStep, s.nx)
-	iy0, iy1 := nodesWithin((nb.minY-s.y)*s.perStep, (nb.maxY-s.y)*s.perStep, s.ny)
+	ix0, ix1 := nodesWithin(float64((nb.minX-s.x)*s.perStep), float64((nb.maxX-s.x)*s.perStep), s.nx)
+	iy0, iy1 := nodesWithin(float64((nb.minY-s.y)*s.perStep), float64((nb.maxY-s.y)*s.perStep), s.ny)
 	if ix0 >= ix1 || iy0 >= iy1 {
 		return 0
 	}
