@@ -153,7 +153,7 @@ func (b *block) cellAt(x, y, reach float64, k int) (cell, uint32) {
 	if d[0] == zeroDepth { // no border crosses, so all four corners are on one side
 		return outMark, 0
 	}
-	return depthCell(corners[0], corners[1], corners[2], corners[3]), 0
+	return depthCell(corners), 0
 }
 
 // edgeSlack is how far, in cells, the depth that corners tell may be off at
@@ -170,7 +170,7 @@ func (b *block) crossed(x, y float64, at int, corners [4]uint16) cell {
 			corners[i] = b.outside(b.toBorder(x+float64(half*float64(i&1*2-1)), y+float64(half*float64(i&2-1))))
 		}
 	}
-	c := depthCell(corners[0], corners[1], corners[2], corners[3])
+	c := depthCell(corners)
 	for _, ty := range [3]float64{0.02, 0.5, 0.98} {
 		for _, tx := range [3]float64{0.02, 0.5, 0.98} {
 			want := f.depthInCell(at, x+float64((tx-0.5)*f.h), y+float64((ty-0.5)*f.h))

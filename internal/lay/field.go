@@ -36,8 +36,8 @@ const (
 	mostDepth = 0xfff0
 )
 
-func depthCell(sw, se, nw, ne uint16) cell {
-	return cell(sw) | cell(se)<<16 | cell(nw)<<32 | cell(ne)<<48
+func depthCell(corner [4]uint16) cell {
+	return cell(corner[0]) | cell(corner[1])<<16 | cell(corner[2])<<32 | cell(corner[3])<<48
 }
 
 // between is the depth in a cell, negative outside, tx and ty being how far

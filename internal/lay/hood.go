@@ -47,18 +47,19 @@ func (b *board) hoodOf(i, k int) *hood {
 	for j := range b.items {
 		if j != i {
 			q := &b.at[j]
-			b.addNeighbour(h, b.pairingOf(h.shape, q.shape), q.x, q.y, b.weight[i*n+j]*b.scale[i]*b.scale[j])
+			h.add(b.pairingOf(h.shape, q.shape), q.x, q.y, b.weight[i*n+j]*b.scale[i]*b.scale[j])
 		}
 	}
 	for j, f := range b.fixed {
 		p := b.m.pairing(s.base, s.way, f.base, f.way)
-		b.addNeighbour(h, &p, f.x, f.y, b.wFix[i*len(b.fixed)+j])
+		h.add(&p, f.x, f.y, b.wFix[i*len(b.fixed)+j])
 	}
 	h.divide()
 	return h
 }
 
-func (b *board) addNeighbour(h *hood, p *pairing, x, y, weight float64) {
+// add takes in what lies at (x, y) if the moving shape can reach it.
+func (h *hood) add(p *pairing, x, y, weight float64) {
 	r, d := &p.reach, &h.domain
 	minX, maxX, minY, maxY := x+r.minX, x+r.maxX, y+r.minY, y+r.maxY
 	if maxX <= d.minX || minX > d.maxX || maxY <= d.minY || minY > d.maxY {
@@ -83,8 +84,8 @@ func (h *hood) divide() {
 	n := len(h.list)
 	h.words = (n + 63) / 64
 	columns, rows := min(mostColumns, 1+n/2), min(mostRows, 1+n/2)
-	h.column, h.perX = emptySets(h.column, columns*h.words), perUnit(columns, h.domain.width())
-	h.row, h.perY = emptySets(h.row, rows*h.words), perUnit(rows, h.domain.height())
+	h.column, h.perX = zeros(h.column, columns*h.words), perUnit(columns, h.domain.width())
+	h.row, h.perY = zeros(h.row, rows*h.words), perUnit(rows, h.domain.height())
 	for k := range h.list {
 		nb := &h.list[k]
 		addTo(h.column, h.words, k, (nb.minX-h.domain.minX)*h.perX, (nb.maxX-h.domain.minX)*h.perX)
@@ -92,13 +93,15 @@ func (h *hood) divide() {
 	}
 }
 
-func emptySets(sets []uint64, words int) []uint64 {
-	if cap(sets) < words {
-		return make([]uint64, words)
+// zeros is a slice of n zeros, in the place of an old one where that is long
+// enough.
+func zeros[T any](old []T, n int) []T {
+	if cap(old) < n {
+		return make([]T, n)
 	}
-	sets = sets[:words]
-	clear(sets)
-	return sets
+	old = old[:n]
+	clear(old)
+	return old
 }
 
 // perUnit is how many of a number of stripes make one unit, a hair less so
@@ -141,10 +144,14 @@ func (b *board) priceAt(h *hood, x, y, limit float64) float64 {
 	return sum
 }
 
+// onGrid is a place in cells of the field's grid.
+func (nb *neighbour) onGrid(x, y float64) (gx, gy float64) {
+	return float64(nb.gxx*x) + float64(nb.gxy*y) + nb.gx, float64(nb.gyx*x) + float64(nb.gyy*y) + nb.gy
+}
+
 // priceAt is the weighted overlap with this neighbour at a place within reach.
 func (nb *neighbour) priceAt(x, y float64) float64 {
-	gx := float64(nb.gxx*x) + float64(nb.gxy*y) + nb.gx
-	gy := float64(nb.gyx*x) + float64(nb.gyy*y) + nb.gy
+	gx, gy := nb.onGrid(x, y)
 	ix, iy := int(gx), int(gy)
 	k := iy*nb.nx + ix
 	c := nb.cell[k]

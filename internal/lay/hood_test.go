@@ -53,8 +53,9 @@ func TestSetsHoldEveryNeighbourInReach(t *testing.T) {
 func TestQuickPriceIsNearTheDepth(t *testing.T) {
 	for _, gap := range []float64{0, 0.2} {
 		f := newField(convexParts(blade), convexParts(hook), gap, 32)
-		nb := neighbour{gxx: f.invH, gx: -f.box.minX * f.invH, gyy: f.invH, gy: -f.box.minY * f.invH,
-			cell: f.cell, nx: f.nx, perUnit: f.unit, weight: 1, t: squares[0], f: f}
+		h := hood{domain: f.box}
+		h.add(&pairing{f, squares[0], f.box}, 0, 0, 1)
+		nb := &h.list[0]
 		crossed, quick := 0, 0
 		for k, c := range f.cell {
 			if f.exact[k] == 0 {

@@ -270,7 +270,7 @@ func (r *run) explore(all []*searcher, after func()) {
 		best := shortest(all)
 		for _, s := range all {
 			if best.length < s.best.length {
-				s.best = arrangement{append([]spot(nil), best.at...), best.length}
+				s.best = best.clone()
 			}
 		}
 		after()

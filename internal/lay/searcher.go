@@ -8,6 +8,10 @@ type arrangement struct {
 	length float64
 }
 
+func (a arrangement) clone() arrangement {
+	return arrangement{append([]spot(nil), a.at...), a.length}
+}
+
 // A budget says when a searcher must stop.
 type budget struct {
 	work  int            // places one searcher may try
@@ -84,7 +88,7 @@ func quietFor(g *budget, items int) int {
 }
 
 func (s *searcher) adopt(a arrangement) {
-	s.best = arrangement{append([]spot(nil), a.at...), a.length}
+	s.best = a.clone()
 	s.current = append(s.current[:0], a.at...)
 	s.pool = s.pool[:0]
 }
@@ -156,7 +160,7 @@ func (s *searcher) overdue() bool {
 	if s.look != nil && s.b.tried >= s.until {
 		s.look()
 	}
-	return s.stop() || s.budget.share(s.b.tried) >= 1 || s.look != nil && s.best.length <= s.b.length
+	return s.stop() || s.budget.share(s.b.tried) >= 1 || s.best.length <= s.b.length
 }
 
 // succeed records the board as the best arrangement.

@@ -50,7 +50,7 @@ func TestSearcherTakesUpWhatAnotherFound(t *testing.T) {
 			t.Errorf("still at work on length %g, where %g was found", s.b.length, other.best.length)
 		}
 		if looks == 1 {
-			s.best = arrangement{append([]spot(nil), other.best.at...), other.best.length}
+			s.best = other.best.clone()
 		}
 	})
 	if s.best.length > other.best.length {

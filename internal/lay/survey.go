@@ -63,11 +63,7 @@ func (s *survey) lay(d *box, step float64, rng *random) {
 	s.perStep = 1 / s.step
 	s.x, s.nx = gridLine(d.minX, d.maxX, s.step, rng.float())
 	s.y, s.ny = gridLine(d.minY, d.maxY, s.step, rng.float())
-	if cap(s.price) < s.nx*s.ny {
-		s.price = make([]float64, s.nx*s.ny)
-	}
-	s.price = s.price[:s.nx*s.ny]
-	clear(s.price)
+	s.price = zeros(s.price, s.nx*s.ny)
 }
 
 // gridLine is where a line of nodes begins and how many it has; a stretch
@@ -90,8 +86,7 @@ func (s *survey) add(nb *neighbour) int {
 	}
 	// the grid lies square to the field, so a line of nodes runs along a row of
 	// its cells or down a column
-	f := nb.f
-	rough, stride := f.rough, 1
+	rough, stride := nb.f.rough, 1
 	step, down := float64(nb.gxx*s.step), nb.gxx == 0
 	if down {
 		step, stride = float64(nb.gyx*s.step), nb.nx
@@ -99,8 +94,7 @@ func (s *survey) add(nb *neighbour) int {
 	x := s.x + float64(float64(ix0)*s.step)
 	for iy := iy0; iy < iy1; iy++ {
 		y := s.y + float64(float64(iy)*s.step)
-		g := float64(nb.gxx*x) + float64(nb.gxy*y) + nb.gx
-		other := float64(nb.gyx*x) + float64(nb.gyy*y) + nb.gy
+		g, other := nb.onGrid(x, y)
 		first := int(other) * nb.nx
 		if down {
 			g, first = other, int(g)
