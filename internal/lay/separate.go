@@ -116,7 +116,9 @@ func (b *board) reweigh() {
 	n := len(b.items)
 	worst := 0.0
 	for _, d := range b.over {
-		worst = max(worst, d)
+		if d > worst {
+			worst = d
+		}
 	}
 	for _, d := range b.overFix {
 		worst = max(worst, d)
@@ -125,19 +127,22 @@ func (b *board) reweigh() {
 		return
 	}
 	for i := range n {
-		for j := range i {
-			w := newWeight(b.weight[i*n+j], b.over[i*n+j]/worst)
-			b.weight[i*n+j], b.weight[j*n+i] = w, w
+		over := b.over[i*n : i*n+i]
+		for j, w := range b.weight[i*n : i*n+i] {
+			if d := over[j]; d > 0 || w > 1 { // few are
+				w = newWeight(w, d, worst)
+				b.weight[i*n+j], b.weight[j*n+i] = w, w
+			}
 		}
 	}
 	for k, d := range b.overFix {
-		b.wFix[k] = newWeight(b.wFix[k], d/worst)
+		b.wFix[k] = newWeight(b.wFix[k], d, worst)
 	}
 }
 
-func newWeight(w, share float64) float64 {
-	if share <= 0 {
+func newWeight(w, over, worst float64) float64 {
+	if over <= 0 {
 		return max(1, w*weightDecay)
 	}
-	return w * (weightGrowthLeast + float64(share*(weightGrowthMost-weightGrowthLeast)))
+	return w * (weightGrowthLeast + float64(over/worst*(weightGrowthMost-weightGrowthLeast)))
 }
