@@ -58,7 +58,7 @@ func (b *block) fill(x0, y0 int) {
 func (b *block) leaveOut(x0, y0 int) {
 	for y := y0; y < min(y0+blockSide, b.f.ny); y++ {
 		for x := x0; x < min(x0+blockSide, b.f.nx); x++ {
-			b.f.cell[y*b.f.nx+x] = outMark
+			b.f.cell[y*b.f.nx+x] = outCell
 		}
 	}
 }
@@ -149,9 +149,6 @@ func (b *block) cellAt(x, y, reach float64, k int) (cell, uint32) {
 		if at, ok := b.writeExact(x, y, reach); ok {
 			return b.crossed(x, y, at, corners), uint32(at)
 		}
-	}
-	if d[0] == zeroDepth { // no border crosses, so all four corners are on one side
-		return outMark, 0
 	}
 	return depthCell(corners), 0
 }

@@ -34,17 +34,27 @@ type board struct {
 
 // A pairing is the field of two shapes and how to ask it.
 type pairing struct {
-	f     *field
-	t     square // turns a relative place before it is asked for
-	reach box    // relative places beyond which nothing overlaps
+	gxx, gxy float64 // column of the field's grid, of a place (x, y): gxx·x + gxy·y + …
+	gyx, gyy float64 // row likewise
+	cell     []cell
+	nx       int
+	unit     float64
+	f        *field
+	t        square // turns a relative place before it is asked for
+	reach    box    // relative places beyond which nothing overlaps
 }
 
 func (m *model) pairing(a int, ga square, b int, gb square) pairing {
 	f, t := m.fieldOf(a, ga, b, gb)
-	return pairing{f, t, t.inverse().applyBox(f.box)}
+	return newPairing(f, t)
 }
 
-// mostPairings bounds the memory of a board's table of pairings to 25 MB.
+func newPairing(f *field, t square) pairing {
+	return pairing{gxx: t.a * f.invH, gxy: t.b * f.invH, gyx: t.c * f.invH, gyy: t.d * f.invH,
+		cell: f.cell, nx: f.nx, unit: f.unit, f: f, t: t, reach: t.inverse().applyBox(f.box)}
+}
+
+// mostPairings bounds the memory of a board's table of pairings to 38 MB.
 const mostPairings = 1 << 18
 
 // pairingOf is the pairing of two shapes, looked up once.

@@ -21,19 +21,18 @@ type field struct {
 }
 
 // A cell holds the depths at its four corners (south-west first, sixteen bits
-// each, in the field's unit, zeroDepth being none); a cell wholly outside has
-// outMark in the first place instead. Where a border crosses a cell, corners
-// outside have their distance as a negative depth if what lies between the
-// corners then follows the border closely enough for a search, and the first
-// place is exactMark if not. One load of 8 bytes answers most questions, and
-// the fields of a lay stay small enough for a processor's cache.
+// each, in the field's unit, zeroDepth being none). Where a border crosses a
+// cell, corners outside have their distance as a negative depth if what lies
+// between the corners then follows the border closely enough for a search, and
+// the first place is exactMark if not. One load of 8 bytes answers most
+// questions, and the fields of a lay stay small enough for a processor's cache.
 type cell uint64
 
 const (
-	outMark   = 0xffff
-	exactMark = 0xfffe
+	exactMark = 0xffff
 	zeroDepth = 0x2000
 	mostDepth = 0xfff0
+	outCell   = cell(zeroDepth * 0x0001_0001_0001_0001) // wholly outside
 )
 
 func depthCell(corner [4]uint16) cell {
@@ -89,11 +88,9 @@ func (f *field) fill(cells int) {
 	}
 	f.rough = make([]float32, len(f.cell))
 	for k, c := range f.cell {
-		switch {
-		case f.exact[k] != 0:
+		f.rough[k] = float32(f.unit * float64(int(uint16(c))-zeroDepth))
+		if f.exact[k] != 0 {
 			f.rough[k] = float32(edgeDepth * f.h)
-		case uint16(c) != outMark:
-			f.rough[k] = float32(f.unit * float64(int(uint16(c))-zeroDepth))
 		}
 	}
 }
@@ -127,11 +124,7 @@ func (f *field) depth(x, y float64) float64 {
 	if at := f.exact[k]; at != 0 {
 		return f.depthInCell(int(at), x, y)
 	}
-	c := f.cell[k]
-	if uint16(c) == outMark {
-		return 0
-	}
-	return f.unit * c.between(gx-float64(ix), gy-float64(iy))
+	return f.unit * f.cell[k].between(gx-float64(ix), gy-float64(iy))
 }
 
 func (f *field) depthInCell(at int, x, y float64) float64 {

@@ -24,9 +24,12 @@ func TestSetsHoldEveryNeighbourInReach(t *testing.T) {
 		}
 	}
 	b.set(at, 8)
+	without := newBoard(m, m.items, nil, 5)
+	without.pairs = nil // as with very many shapes
+	without.set(at, 8)
 	for i := range m.items {
 		for k := range b.hoods {
-			b.hoods[k].ready = false
+			b.hoods[k].ready, without.hoods[k].ready = false, false
 		}
 		h := b.hoodOf(i, 0)
 		for range 200 {
@@ -44,6 +47,9 @@ func TestSetsHoldEveryNeighbourInReach(t *testing.T) {
 			if got := b.priceAt(h, x, y, math.Inf(1)); got != want {
 				t.Fatalf("item %d at (%g, %g): price %g, all %d neighbours asked %g", i, x, y, got, len(h.list), want)
 			}
+			if got := without.priceAt(without.hoodOf(i, 0), x, y, math.Inf(1)); got != want {
+				t.Fatalf("item %d at (%g, %g): price %g without a table of pairings, %g with it", i, x, y, got, want)
+			}
 		}
 	}
 }
@@ -54,7 +60,8 @@ func TestQuickPriceIsNearTheDepth(t *testing.T) {
 	for _, gap := range []float64{0, 0.2} {
 		f := newField(convexParts(blade), convexParts(hook), gap, 32)
 		h := hood{domain: f.box}
-		h.add(&pairing{f, squares[0], f.box}, 0, 0, 1)
+		p := newPairing(f, squares[0])
+		h.add(&p, 0, 0, 1)
 		nb := &h.list[0]
 		crossed, quick := 0, 0
 		for k, c := range f.cell {
@@ -78,6 +85,39 @@ func TestQuickPriceIsNearTheDepth(t *testing.T) {
 		}
 		if quick < crossed/2 || quick == crossed {
 			t.Errorf("%d of %d crossed cells are told by their corners", quick, crossed)
+		}
+	}
+}
+
+// Four stripes over a span of 8, each 2 wide: a neighbour is in those it
+// reaches into and in no other.
+func TestStripes(t *testing.T) {
+	for _, c := range []struct {
+		from, to float64
+		want     [4]bool
+	}{
+		{0.5, 1.5, [4]bool{true, false, false, false}},
+		{1, 3, [4]bool{true, true, false, false}},
+		{-5, 4.5, [4]bool{true, true, true, false}},
+		{6.5, 20, [4]bool{false, false, false, true}},
+		{-9, 99, [4]bool{true, true, true, true}},
+	} {
+		const words, k = 2, 70 // in the second word, beside another in the first
+		var s stripes
+		for range 2 { // the second time in the memory of the first
+			s.lay(4, words, 8)
+			s.add(words, k, c.from, c.to)
+			s.add(words, 3, 0, 3)
+			s.join(words)
+		}
+		for q, want := range c.want {
+			set := s.of(2*float64(q)+1, words)
+			if got := set[k>>6]>>(k&63)&1 == 1; got != want {
+				t.Errorf("from %g to %g: in stripe %d is %t", c.from, c.to, q, got)
+			}
+			if got := set[0]>>3&1 == 1; got != (q < 2) {
+				t.Errorf("the neighbour of the first word: in stripe %d is %t", q, got)
+			}
 		}
 	}
 }

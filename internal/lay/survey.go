@@ -86,16 +86,17 @@ func (s *survey) add(nb *neighbour) int {
 	}
 	// the grid lies square to the field, so a line of nodes runs along a row of
 	// its cells or down a column
-	rough, stride := nb.f.rough, 1
-	step, down := float64(nb.gxx*s.step), nb.gxx == 0
+	p, stride := nb.p, 1
+	rough := p.f.rough
+	step, down := float64(p.gxx*s.step), p.gxx == 0
 	if down {
-		step, stride = float64(nb.gyx*s.step), nb.nx
+		step, stride = float64(p.gyx*s.step), p.nx
 	}
 	x := s.x + float64(float64(ix0)*s.step)
 	for iy := iy0; iy < iy1; iy++ {
 		y := s.y + float64(float64(iy)*s.step)
 		g, other := nb.onGrid(x, y)
-		first := int(other) * nb.nx
+		first := int(other) * p.nx
 		if down {
 			g, first = other, int(g)
 		}
@@ -122,23 +123,28 @@ func nodesWithin(least, most float64, count int) (from, to int) {
 // beginning at the given node so that among equals no corner is favoured.
 func (s *survey) choose(from int) {
 	s.best = s.best[:0]
-	ix, iy := from%s.nx, from/s.nx
-	worst := math.Inf(1) // of the best, once there are enough
-	for at, left := from, len(s.price); left > 0; left-- {
-		if p := s.price[at]; p < worst && !s.undercut(at, ix, iy) {
-			s.keep(node{s.x + float64(float64(ix)*s.step), s.y + float64(float64(iy)*s.step), p})
-			if len(s.best) == surveyKeeps {
-				worst = s.best[surveyKeeps-1].price
-			}
+	worst := s.chooseAmong(from, len(s.price), math.Inf(1))
+	s.chooseAmong(0, from, worst)
+}
+
+// chooseAmong looks through a stretch of the nodes; worst is the price of the
+// worst of the best, once there are enough.
+func (s *survey) chooseAmong(from, to int, worst float64) float64 {
+	for k, p := range s.price[from:to] {
+		if p >= worst {
+			continue
 		}
-		at, ix = at+1, ix+1
-		if ix == s.nx {
-			ix, iy = 0, iy+1
-			if iy == s.ny {
-				at, iy = 0, 0
-			}
+		at := from + k
+		ix, iy := at%s.nx, at/s.nx
+		if s.undercut(at, ix, iy) {
+			continue
+		}
+		s.keep(node{s.x + float64(float64(ix)*s.step), s.y + float64(float64(iy)*s.step), p})
+		if len(s.best) == surveyKeeps {
+			worst = s.best[surveyKeeps-1].price
 		}
 	}
+	return worst
 }
 
 // keep puts a node among the best in its place.

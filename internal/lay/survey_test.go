@@ -40,7 +40,7 @@ func TestSurveyPricesAreNearTheExactOnes(t *testing.T) {
 	}
 	coarse := 0.0
 	for q := range h.list {
-		coarse += 2 * h.list[q].weight * h.list[q].f.h
+		coarse += 2 * h.list[q].weight * h.list[q].p.f.h
 	}
 	least, priced := math.Inf(1), 0
 	for at, rough := range s.price {
