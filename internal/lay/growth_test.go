@@ -44,7 +44,7 @@ func cpuSeconds() float64 {
 }
 
 // aMinute is about the work of a minute on two quiet cores.
-const aMinute = 300_000_000
+const aMinute = 800_000_000
 
 // BenchmarkGrowth finds the least work, doubling, that comes within 3 % of
 // what a minute finds: run it with -benchtime 1x. It prints the places tried
