@@ -36,9 +36,9 @@ type board struct {
 type pairing struct {
 	gxx, gxy float64 // column of the field's grid, of a place (x, y): gxx·x + gxy·y + …
 	gyx, gyy float64 // row likewise
-	cell     []cell
-	nx       int
-	unit     float64
+	cell     []cell  // of the field, at hand for every question
+	nx       int     // likewise
+	unit     float64 // likewise
 	f        *field
 	t        square // turns a relative place before it is asked for
 	reach    box    // relative places beyond which nothing overlaps

@@ -8,13 +8,7 @@ import (
 // Of three pairs, the one that overlaps most becomes twice as dear, one half
 // as deep 1.6 times, and one apart fades by a twentieth, never below 1.
 func TestReweigh(t *testing.T) {
-	unit := []Point{{0, 0}, {1, 0}, {1, 1}, {0, 1}}
-	p := Problem{Cloth: Cloth{Width: 3}, Pieces: []Piece{{Outline: unit, Quantity: 3}}}
-	m, err := newModel(&p, false)
-	if err != nil {
-		t.Fatal(err)
-	}
-	b := newBoard(m, m.items, nil, 1)
+	b := unitSquares(t, 3)
 	put := func(i, j int, over, weight float64) {
 		for _, at := range [2]int{i*3 + j, j*3 + i} {
 			b.over[at], b.weight[at] = over, weight

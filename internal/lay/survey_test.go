@@ -5,19 +5,25 @@ import (
 	"testing"
 )
 
+// unitSquares is a board with squares of side 1 on a cloth 3 wide.
+func unitSquares(t *testing.T, count int) *board {
+	t.Helper()
+	unit := []Point{{0, 0}, {1, 0}, {1, 1}, {0, 1}}
+	p := Problem{Cloth: Cloth{Width: 3}, Pieces: []Piece{{Outline: unit, Quantity: count}}}
+	m, err := newModel(&p, false)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return newBoard(m, m.items, nil, 1)
+}
+
 // surveyed is a board on which a square of side 1 is to find a place beside
 // three bricks of 1 by 1 that lie at the given places of a strip 3 wide and 4
 // long.
 func surveyed(t *testing.T, at []spot) *board {
 	t.Helper()
-	unit := []Point{{0, 0}, {1, 0}, {1, 1}, {0, 1}}
-	p := Problem{Cloth: Cloth{Width: 3}, Pieces: []Piece{{Outline: unit, Quantity: 4}}}
-	m, err := newModel(&p, false)
-	if err != nil {
-		t.Fatal(err)
-	}
-	b := newBoard(m, m.items, nil, 1)
-	b.set(at, 4*m.scale)
+	b := unitSquares(t, 4)
+	b.set(at, 4*b.m.scale)
 	return b
 }
 
