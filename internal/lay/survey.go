@@ -127,22 +127,23 @@ func (s *survey) choose(from int) {
 	s.chooseAmong(0, from, worst)
 }
 
-// chooseAmong looks through a stretch of the nodes; worst is the price of the
-// worst of the best, once there are enough.
+// chooseAmong looks through a stretch of the nodes, row by row; worst is the
+// price of the worst of the best, once there are enough.
 func (s *survey) chooseAmong(from, to int, worst float64) float64 {
-	for k, p := range s.price[from:to] {
-		if p >= worst {
-			continue
+	iy := from / s.nx
+	for first := iy * s.nx; first < to; first += s.nx {
+		begin := max(from, first)
+		for k, p := range s.price[begin:min(to, first+s.nx)] {
+			at := begin + k
+			if p >= worst || s.undercut(p, at, at-first, iy) {
+				continue
+			}
+			s.keep(node{s.x + float64(float64(at-first)*s.step), s.y + float64(float64(iy)*s.step), p})
+			if len(s.best) == surveyKeeps {
+				worst = s.best[surveyKeeps-1].price
+			}
 		}
-		at := from + k
-		ix, iy := at%s.nx, at/s.nx
-		if s.undercut(at, ix, iy) {
-			continue
-		}
-		s.keep(node{s.x + float64(float64(ix)*s.step), s.y + float64(float64(iy)*s.step), p})
-		if len(s.best) == surveyKeeps {
-			worst = s.best[surveyKeeps-1].price
-		}
+		iy++
 	}
 	return worst
 }
@@ -159,9 +160,8 @@ func (s *survey) keep(n node) {
 	s.best[k] = n
 }
 
-// undercut tells whether a node beside this one is cheaper.
-func (s *survey) undercut(at, ix, iy int) bool {
-	p := s.price[at]
+// undercut tells whether a node beside this one is cheaper than its p.
+func (s *survey) undercut(p float64, at, ix, iy int) bool {
 	return ix > 0 && s.price[at-1] < p || ix+1 < s.nx && s.price[at+1] < p ||
 		iy > 0 && s.price[at-s.nx] < p || iy+1 < s.ny && s.price[at+s.nx] < p
 }
