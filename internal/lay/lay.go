@@ -92,7 +92,7 @@ type Options struct {
 // Version names the way the engine lays. It changes whenever another plan
 // may come of the same problem and work, so that plans kept elsewhere can be
 // told to be of an older engine.
-const Version = "7"
+const Version = "8"
 
 // DefaultWork lays a garment well within two seconds on two cores.
 const DefaultWork = 3_000_000

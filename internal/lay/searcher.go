@@ -189,37 +189,22 @@ func (s *searcher) remember() {
 	}
 }
 
-// disturb takes a failure, the better the likelier, and swaps two large
-// items of it.
+// disturb takes a failure, the better the likelier, and swaps two items of it.
 func (s *searcher) disturb() {
 	u := math.Abs(s.b.rng.bell()) / 3
 	k := min(len(s.pool)-1, int(u*float64(len(s.pool))))
 	s.current = append(s.current[:0], s.pool[k].at...)
-	s.swapLarge()
+	s.swap()
 }
 
-func (s *searcher) swapLarge() {
+// swap changes the places of a large item and another.
+func (s *searcher) swap() {
 	b := s.b
-	n := len(b.items)
-	if n < 2 {
+	if len(b.items) < 2 {
 		return
 	}
-	pick := func() int { // the best of a few by area: large items, not always the same
-		best := b.rng.below(n)
-		for range 2 {
-			if k := b.rng.below(n); b.items[k].area > b.items[best].area {
-				best = k
-			}
-		}
-		return best
-	}
-	i, j := pick(), pick()
-	for range 8 {
-		if i != j && b.items[i].piece != b.items[j].piece {
-			break
-		}
-		j = pick()
-	}
+	i := s.large()
+	j := s.partner(i)
 	p, q := &s.current[i], &s.current[j]
 	p.x, q.x = q.x, p.x
 	p.y, q.y = q.y, p.y
@@ -227,6 +212,59 @@ func (s *searcher) swapLarge() {
 		p.shape = b.items[i].shapes[b.rng.below(len(b.items[i].shapes))]
 		q.shape = b.items[j].shapes[b.rng.below(len(b.items[j].shapes))]
 	}
+}
+
+// large is the best of a few items by area: a large one, not always the same.
+func (s *searcher) large() int {
+	b := s.b
+	best := b.rng.below(len(b.items))
+	for range 2 {
+		if k := b.rng.below(len(b.items)); b.items[k].area > b.items[best].area {
+			best = k
+		}
+	}
+	return best
+}
+
+// partner is what item i changes places with: two times in three something of
+// another kind near it. Swapping what lies far apart disturbs the lay in two
+// places, which in a lay of many items are seldom both put right: of 40
+// searches that began with lays of 99 items at 0.965 of the best known, 8 made
+// them a five-hundredth shorter with large items swapped alone and 21 with near
+// ones; with 12 to 43 items, 21 and 22 of 80 did.
+func (s *searcher) partner(i int) int {
+	b := s.b
+	if b.rng.below(3) > 0 {
+		if j := s.near(i); j >= 0 {
+			return j
+		}
+	}
+	j := s.large()
+	for range 8 {
+		if i != j && b.items[i].piece != b.items[j].piece {
+			break
+		}
+		j = s.large()
+	}
+	return j
+}
+
+// near is the nearest to item i among a quarter of the items, chosen at
+// random, without its own kind; -1 if nothing is left.
+func (s *searcher) near(i int) int {
+	b := s.b
+	best, least := -1, math.Inf(1)
+	for range 1 + len(b.items)/4 {
+		j := b.rng.below(len(b.items))
+		if b.items[j].piece == b.items[i].piece {
+			continue
+		}
+		p, q := &s.current[i], &s.current[j]
+		if d := dot(p.x-q.x, p.y-q.y, p.x-q.x, p.y-q.y); d < least {
+			best, least = j, d
+		}
+	}
+	return best
 }
 
 const (

@@ -61,3 +61,61 @@ func TestSearcherTakesUpWhatAnotherFound(t *testing.T) {
 		t.Errorf("the best lay has an overlap of %g", s.b.overlap())
 	}
 }
+
+// A disturbance swaps two items of different kinds, more often than not near
+// each other, and leaves the others alone.
+func TestSwapsOfDifferentKindsMostlyNear(t *testing.T) {
+	s := searching(t, 1)
+	for i := range s.current { // the kinds by turns, one step apart
+		s.current[i].x, s.current[i].y = float64(i%12*2+i/12), 0
+	}
+	line := append([]spot(nil), s.current...)
+	const tries = 3000
+	near, same := 0, 0
+	for range tries {
+		copy(s.current, line)
+		s.swap()
+		var moved []int
+		for i := range line {
+			if s.current[i].x != line[i].x {
+				moved = append(moved, i)
+			}
+		}
+		if len(moved) != 2 {
+			same++ // an item was swapped with itself
+			continue
+		}
+		i, j := moved[0], moved[1]
+		if s.b.items[i].piece == s.b.items[j].piece {
+			same++
+		}
+		if s.current[i].x != line[j].x || s.current[j].x != line[i].x {
+			t.Fatalf("items %d and %d did not change places", i, j)
+		}
+		if d := line[i].x - line[j].x; -5 <= d && d <= 5 {
+			near++
+		}
+	}
+	// of two chosen by chance among 24 in a line, three in eight are so near
+	if near < tries*6/10 {
+		t.Errorf("%d of %d swaps are between items near each other", near, tries)
+	}
+	// a large item seeks a large one of another kind nine times, in vain once in three
+	if same > tries/8 {
+		t.Errorf("%d of %d swaps change nothing", same, tries)
+	}
+	for i := range line {
+		if j := s.near(i); j >= 0 && s.b.items[j].piece == s.b.items[i].piece {
+			t.Errorf("item %d is to change places with one of its kind", i)
+		}
+	}
+}
+
+// Where all items are of one kind there is nobody near to change places with.
+func TestNearNeedsAnotherKind(t *testing.T) {
+	s := searching(t, 1)
+	s.b.items = s.b.items[:12]
+	if j := s.near(0); j >= 0 {
+		t.Errorf("item 0 may change places with item %d of its kind", j)
+	}
+}
