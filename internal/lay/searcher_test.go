@@ -1,11 +1,20 @@
 package lay
 
-import "testing"
+import (
+	"math"
+	"testing"
+)
 
-// searching is a searcher on hooks and blades, from their first arrangement.
+// searching is a searcher on hooks and blades, a dozen each, from their first
+// arrangement.
 func searching(t *testing.T, work int) *searcher {
 	t.Helper()
-	p := Problem{Cloth: Cloth{Width: 20}, Pieces: []Piece{{Outline: hook, Quantity: 12}, {Outline: blade, Quantity: 12}}}
+	return searchingAmong(t, 12, work)
+}
+
+func searchingAmong(t *testing.T, each, work int) *searcher {
+	t.Helper()
+	p := Problem{Cloth: Cloth{Width: 20}, Pieces: []Piece{{Outline: hook, Quantity: each}, {Outline: blade, Quantity: each}}}
 	m, err := newModel(&p, false)
 	if err != nil {
 		t.Fatal(err)
@@ -62,60 +71,59 @@ func TestSearcherTakesUpWhatAnotherFound(t *testing.T) {
 	}
 }
 
-// A disturbance swaps two items of different kinds, more often than not near
-// each other, and leaves the others alone.
-func TestSwapsOfDifferentKindsMostlyNear(t *testing.T) {
-	s := searching(t, 1)
-	for i := range s.current { // the kinds by turns, one step apart
-		s.current[i].x, s.current[i].y = float64(i%12*2+i/12), 0
-	}
-	line := append([]spot(nil), s.current...)
-	const tries = 3000
-	near, same := 0, 0
-	for range tries {
-		copy(s.current, line)
-		s.swap()
-		var moved []int
-		for i := range line {
-			if s.current[i].x != line[i].x {
-				moved = append(moved, i)
+// A disturbance swaps two items and leaves the others alone. Among many, the
+// two are of different kinds and more often than not near each other.
+func TestSwapsAmongManyAreMostlyNear(t *testing.T) {
+	for _, c := range []struct{ each, least, most int }{
+		{12, 0, 45}, {50, 60, 80}, // percent of the swaps that are of near ones
+	} {
+		s := searchingAmong(t, c.each, 1)
+		for i := range s.current { // the kinds by turns, one step apart
+			s.current[i].x, s.current[i].y = float64(i%c.each*2+i/c.each), 0
+		}
+		line := append([]spot(nil), s.current...)
+		const tries = 3000
+		near := 0
+		for range tries {
+			copy(s.current, line)
+			s.swap()
+			moved := movedBetween(line, s.current)
+			if len(moved) == 0 {
+				continue // large ones of the same kind, or one with itself
+			}
+			i, j := moved[0], moved[len(moved)-1]
+			if len(moved) != 2 || s.current[i].x != line[j].x || s.current[j].x != line[i].x {
+				t.Fatalf("of %d items a swap moved %v", 2*c.each, moved)
+			}
+			if d := math.Abs(line[i].x - line[j].x); d <= float64(c.each)/2 && s.b.items[i].piece != s.b.items[j].piece {
+				near++
 			}
 		}
-		if len(moved) != 2 {
-			same++ // an item was swapped with itself
-			continue
-		}
-		i, j := moved[0], moved[1]
-		if s.b.items[i].piece == s.b.items[j].piece {
-			same++
-		}
-		if s.current[i].x != line[j].x || s.current[j].x != line[i].x {
-			t.Fatalf("items %d and %d did not change places", i, j)
-		}
-		if d := line[i].x - line[j].x; -5 <= d && d <= 5 {
-			near++
-		}
-	}
-	// of two chosen by chance among 24 in a line, three in eight are so near
-	if near < tries*6/10 {
-		t.Errorf("%d of %d swaps are between items near each other", near, tries)
-	}
-	// a large item seeks a large one of another kind nine times, in vain once in three
-	if same > tries/8 {
-		t.Errorf("%d of %d swaps change nothing", same, tries)
-	}
-	for i := range line {
-		if j := s.near(i); j >= 0 && s.b.items[j].piece == s.b.items[i].piece {
-			t.Errorf("item %d is to change places with one of its kind", i)
+		if share := 100 * near / tries; share < c.least || share > c.most {
+			t.Errorf("of %d items, %d %% of the swaps are between near ones of two kinds", 2*c.each, share)
 		}
 	}
 }
 
+func movedBetween(a, b []spot) (moved []int) {
+	for i := range a {
+		if a[i].x != b[i].x {
+			moved = append(moved, i)
+		}
+	}
+	return moved
+}
+
 // Where all items are of one kind there is nobody near to change places with.
-func TestNearNeedsAnotherKind(t *testing.T) {
+func TestNearIsOfAnotherKind(t *testing.T) {
 	s := searching(t, 1)
+	for i := range s.b.items {
+		if j := s.near(i); j >= 0 && s.b.items[j].piece == s.b.items[i].piece {
+			t.Errorf("item %d is to change places with item %d of its kind", i, j)
+		}
+	}
 	s.b.items = s.b.items[:12]
 	if j := s.near(0); j >= 0 {
-		t.Errorf("item 0 may change places with item %d of its kind", j)
+		t.Errorf("among its own kind alone, item 0 is to change places with item %d", j)
 	}
 }
