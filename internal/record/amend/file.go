@@ -10,11 +10,13 @@ import (
 	"path/filepath"
 	"strings"
 	"time"
+
+	"hembook/internal/disk"
 )
 
 const (
 	longestWait  = 30 * time.Second // for another writer; one takes milliseconds
-	mostAttempts = 8                // when an editor keeps saving meanwhile
+	mostAttempts = 40               // when an editor keeps saving meanwhile
 	mostLinks    = 40               // symbolic links followed to one file, as Linux does
 )
 
@@ -26,6 +28,7 @@ type File struct {
 	Path   string
 
 	passed func(point string) // told of each step; for tests
+	plain  bool               // as on a file system that exchanges no names; for tests
 }
 
 // A Conflict says that someone else saved the record in the very moment it was
@@ -65,7 +68,7 @@ func (f File) Change(edit func(text []byte) ([]byte, error)) error {
 		return fmt.Errorf("%s is unchanged: %w", f.Path, err)
 	}
 	defer release()
-	w := &writer{folder: folder, base: base, path: f.Path, passed: f.passed}
+	w := &writer{folder: folder, base: base, path: f.Path, passed: f.passed, plain: f.plain}
 	w.tidy()
 	if err := w.change(edit); err != nil {
 		var c *Conflict
@@ -79,8 +82,8 @@ func (f File) Change(edit func(text []byte) ([]byte, error)) error {
 }
 
 // locate finds the folder and the name of the file that a path leads to.
-func (f File) locate() (*os.Root, string, error) {
-	root, err := os.OpenRoot(f.Folder)
+func (f File) locate() (*disk.Root, string, error) {
+	root, err := disk.OpenRoot(f.Folder)
 	if err != nil {
 		return nil, "", plain(err)
 	}
@@ -167,8 +170,23 @@ type reason struct {
 func (r reason) Error() string { return r.words }
 func (r reason) Unwrap() error { return r.err }
 
+// readSettled is readAll once no program is writing into the file any more.
+// settled is false where one does not come to an end.
+func readSettled(folder *disk.Root, name string) (text []byte, info fs.FileInfo, settled bool, err error) {
+	file, err := folder.Open(name)
+	if err != nil {
+		return nil, nil, false, err
+	}
+	defer file.Close()
+	if info, err := file.Stat(); err == nil && info.Mode().IsRegular() {
+		settled = disk.Settled(file)
+	}
+	text, info, err = readAll(folder, name)
+	return text, info, settled, err
+}
+
 // readAll reads a file of the folder whole.
-func readAll(folder *os.Root, name string) ([]byte, fs.FileInfo, error) {
+func readAll(folder *disk.Root, name string) ([]byte, fs.FileInfo, error) {
 	file, err := folder.Open(name)
 	if err != nil {
 		return nil, nil, err
@@ -186,7 +204,7 @@ func readAll(folder *os.Root, name string) ([]byte, fs.FileInfo, error) {
 }
 
 // holds reports whether a file of the folder holds just this text.
-func holds(folder *os.Root, name string, text []byte) bool {
+func holds(folder *disk.Root, name string, text []byte) bool {
 	got, _, err := readAll(folder, name)
 	return err == nil && bytes.Equal(got, text)
 }

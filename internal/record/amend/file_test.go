@@ -10,6 +10,8 @@ import (
 	"strings"
 	"testing"
 	"time"
+
+	"hembook/internal/disk"
 )
 
 const smallRecord = "name: Harbour coat\njournal:\n  - {at: 2026-08-04, did: draft}\n\npacket: {box: [coat]} # last\n"
@@ -189,60 +191,129 @@ func (f File) whenPassed(point string, do func()) File {
 
 func TestAnEditorSavesMeanwhile(t *testing.T) {
 	theirs := strings.Replace(smallRecord, "Harbour", "Quay", 1)
-	for _, point := range []string{"read", "created", "written", "synced", "linked", "compared"} {
-		for _, byRename := range []bool{false, true} {
-			f, file := roomWith(t, smallRecord)
-			if byRename && point == "compared" {
-				continue // the window that the writer's comment admits
-			}
-			err := f.whenPassed(point, func() {
-				if byRename {
-					writeText(t, file+"~", theirs)
-					if err := os.Rename(file+"~", file); err != nil {
-						t.Fatal(err)
+	for _, row := range []struct {
+		plain  bool
+		points []string
+	}{
+		{false, []string{"read", "created", "written", "synced", "ready", "compared"}},
+		{true, []string{"read", "created", "written", "synced", "ready", "compared", "linked"}},
+	} {
+		for _, point := range row.points {
+			for _, byRename := range []bool{false, true} {
+				f, file := roomWith(t, smallRecord)
+				f.plain = row.plain
+				err := f.whenPassed(point, func() {
+					if byRename {
+						writeText(t, file+"~", theirs)
+						if err := os.Rename(file+"~", file); err != nil {
+							t.Fatal(err)
+						}
+						return
 					}
-					return
+					writeText(t, file, theirs)
+				}).Change(jot("cut"))
+				if err != nil {
+					t.Errorf("%s: %v", point, err)
 				}
-				writeText(t, file, theirs)
-			}).Change(jot("cut"))
-			if err != nil {
-				t.Errorf("%s: %v", point, err)
-			}
-			want := strings.Replace(theirs, "draft}\n", "draft}\n  - {at: 2026-08-05, note: cut}\n", 1)
-			if got := readText(t, file); got != want {
-				t.Errorf("%s, by renaming %t: got\n%s", point, byRename, got)
-			}
-			if o := others(t, file); o != nil {
-				t.Errorf("%s: left behind: %v", point, o)
+				want := strings.Replace(theirs, "draft}\n", "draft}\n  - {at: 2026-08-05, note: cut}\n", 1)
+				if got := readText(t, file); got != want {
+					t.Errorf("%s, by renaming %t, plainly %t: got\n%s", point, byRename, row.plain, got)
+				}
+				if o := others(t, file); o != nil {
+					t.Errorf("%s: left behind: %v", point, o)
+				}
 			}
 		}
+	}
+}
+
+// A program that opened the record before it was replaced, and writes into it
+// after, writes into a file that has no name any more. It is waited for.
+func TestAnEditorThatTakesItsTime(t *testing.T) {
+	if runtime.GOOS != "linux" {
+		t.Skip("the system does not tell who has a file open")
+	}
+	theirs := strings.Replace(smallRecord, "Harbour", "Quay", 1)
+	for _, plain := range []bool{false, true} {
+		f, file := roomWith(t, smallRecord)
+		f.plain = plain
+		err := f.whenPassed("compared", func() {
+			open, err := os.OpenFile(file, os.O_WRONLY, 0)
+			if err != nil {
+				t.Fatal(err)
+			}
+			time.AfterFunc(50*time.Millisecond, func() {
+				open.Truncate(0)
+				open.WriteString(theirs)
+				open.Close()
+			})
+		}).Change(jot("cut"))
+		if err != nil {
+			t.Error(err)
+		}
+		if got, want := readText(t, file), strings.Replace(theirs, "draft}\n", "draft}\n  - {at: 2026-08-05, note: cut}\n", 1); got != want {
+			t.Errorf("plainly %t: got\n%s", plain, got)
+		}
+		if o := others(t, file); o != nil {
+			t.Errorf("left behind: %v", o)
+		}
+	}
+}
+
+// An editor that saves again while its save is put back wins with the later
+// one; the earlier one is kept in sight.
+func TestAnEditorSavesTwiceInThatMoment(t *testing.T) {
+	first := strings.Replace(smallRecord, "Harbour", "Quay", 1)
+	second := strings.Replace(smallRecord, "Harbour", "Dock", 1)
+	f, file := roomWith(t, smallRecord)
+	save := func(text string) {
+		writeText(t, file+"~", text)
+		if err := os.Rename(file+"~", file); err != nil {
+			t.Fatal(err)
+		}
+	}
+	texts := map[string]string{"compared": first, "exchanged": second}
+	f.passed = func(point string) {
+		if text := texts[point]; text != "" {
+			texts[point] = ""
+			save(text)
+		}
+	}
+	err := f.Change(jot("cut"))
+	var c *Conflict
+	if !errors.As(err, &c) || !c.Ours {
+		t.Fatal(err)
+	}
+	if got, want := readText(t, file), strings.Replace(second, "draft}\n", "draft}\n  - {at: 2026-08-05, note: cut}\n", 1); got != want {
+		t.Errorf("got\n%s", got)
+	}
+	if o := others(t, file); len(o) != 1 || o[0] != c.Kept || readText(t, filepath.Join(filepath.Dir(file), c.Kept)) != first {
+		t.Errorf("kept: %v", o)
 	}
 }
 
 func TestBothVersionsAreKeptWhereTheyCannotBeMerged(t *testing.T) {
 	broken := "name: Quay coat\njournal: [\n"
 	ours := strings.Replace(smallRecord, "draft}\n", "draft}\n  - {at: 2026-08-05, note: cut}\n", 1)
-	for _, row := range []struct {
-		point, record, kept, keptText string
-		ours                          bool
-	}{
-		{"synced", broken, "build.yaml.ours-" + sum([]byte(ours))[:8], ours, false},
-		{"compared", ours, "build.yaml.theirs-" + sum([]byte(broken))[:8], broken, true},
-	} {
-		f, file := roomWith(t, smallRecord)
-		err := f.whenPassed(row.point, func() { writeText(t, file, broken) }).Change(jot("cut"))
-		var c *Conflict
-		if !errors.As(err, &c) || c.Ours != row.ours || c.Kept != row.kept {
-			t.Fatalf("%s: %v", row.point, err)
-		}
-		if got := readText(t, file); got != row.record {
-			t.Errorf("%s: the record is\n%s", row.point, got)
-		}
-		if got := readText(t, filepath.Join(filepath.Dir(file), row.kept)); got != row.keptText {
-			t.Errorf("%s: kept is\n%s", row.point, got)
-		}
-		if o := others(t, file); len(o) != 1 {
-			t.Errorf("%s: left behind: %v", row.point, o)
+	kept := "build.yaml.ours-" + sum([]byte(ours))[:8]
+	for _, point := range []string{"synced", "compared"} {
+		for _, plain := range []bool{false, true} {
+			f, file := roomWith(t, smallRecord)
+			f.plain = plain
+			err := f.whenPassed(point, func() { writeText(t, file, broken) }).Change(jot("cut"))
+			var c *Conflict
+			if !errors.As(err, &c) || c.Ours || c.Kept != kept {
+				t.Fatalf("%s: %v", point, err)
+			}
+			if got := readText(t, file); got != broken {
+				t.Errorf("%s: the record is\n%s", point, got)
+			}
+			if got := readText(t, filepath.Join(filepath.Dir(file), kept)); got != ours {
+				t.Errorf("%s: kept is\n%s", point, got)
+			}
+			if o := others(t, file); len(o) != 1 {
+				t.Errorf("%s: left behind: %v", point, o)
+			}
 		}
 	}
 }
@@ -306,8 +377,8 @@ func TestAProtectedRecordIsNotReplaced(t *testing.T) {
 // TestWritersWaitForEachOther holds a lock twice: by the system's lock and by
 // the hidden file that stands in for it.
 func TestWritersWaitForEachOther(t *testing.T) {
-	for name, hold := range map[string]func(*os.Root, string, time.Duration) (func(), error){"system": hold, "by name": holdByName} {
-		root, err := os.OpenRoot(t.TempDir())
+	for name, hold := range map[string]func(*disk.Root, string, time.Duration) (func(), error){"system": hold, "by name": holdByName} {
+		root, err := disk.OpenRoot(t.TempDir())
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -4,8 +4,9 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
-	"os"
 	"time"
+
+	"hembook/internal/disk"
 )
 
 // Writers wait for each other by a lock of the operating system on the folder
@@ -25,11 +26,11 @@ func busy(wait time.Duration) error {
 
 // holdByName makes a hidden file and takes it away again. Of a writer that was
 // killed it stays behind, and only the maker can know that.
-func holdByName(folder *os.Root, base string, wait time.Duration) (release func(), err error) {
+func holdByName(folder *disk.Root, base string, wait time.Duration) (release func(), err error) {
 	const pause = 5 * time.Millisecond
 	name := "." + base + ".lock"
 	for waited := time.Duration(0); ; waited += pause {
-		file, err := folder.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666)
+		file, err := folder.Create(name, 0o666)
 		if err == nil {
 			file.Close()
 			return func() { folder.Remove(name) }, nil

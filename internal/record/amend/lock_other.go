@@ -6,9 +6,11 @@ import (
 	"io/fs"
 	"os"
 	"time"
+
+	"hembook/internal/disk"
 )
 
-func hold(folder *os.Root, base string, wait time.Duration) (release func(), err error) {
+func hold(folder *disk.Root, base string, wait time.Duration) (release func(), err error) {
 	return holdByName(folder, base, wait)
 }
 

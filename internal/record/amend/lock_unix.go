@@ -8,10 +8,12 @@ import (
 	"os"
 	"syscall"
 	"time"
+
+	"hembook/internal/disk"
 )
 
 // hold waits for the lock of the folder.
-func hold(folder *os.Root, base string, wait time.Duration) (release func(), err error) {
+func hold(folder *disk.Root, base string, wait time.Duration) (release func(), err error) {
 	dir, err := folder.Open(".")
 	if err != nil {
 		return nil, plain(err)

@@ -7,11 +7,13 @@ import (
 	"path/filepath"
 	"syscall"
 	"time"
+
+	"hembook/internal/disk"
 )
 
 // hold opens a hidden file beside the record so that nobody else can, and that
 // the system takes away when it is closed or its writer ends.
-func hold(folder *os.Root, base string, wait time.Duration) (release func(), err error) {
+func hold(folder *disk.Root, base string, wait time.Duration) (release func(), err error) {
 	const (
 		pause           = 5 * time.Millisecond
 		deleteOnClose   = 0x04000000         // FILE_FLAG_DELETE_ON_CLOSE

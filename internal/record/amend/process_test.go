@@ -161,9 +161,9 @@ func TestKilledAtEachPoint(t *testing.T) {
 		{"created", false},
 		{"written", false},
 		{"synced", false},
-		{"linked", false},
+		{"ready", false},
 		{"compared", false},
-		{"renamed", true},
+		{"exchanged", true},
 		{"removed", true},
 		{"confirmed", true},
 	} {

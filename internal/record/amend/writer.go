@@ -12,25 +12,32 @@ import (
 	"runtime"
 	"slices"
 	"strings"
+	"time"
+
+	"hembook/internal/disk"
 )
 
 // A writer changes one record while it holds the folder's lock.
 //
-// The new text is written to a hidden file beside the record, confirmed by the
-// disk, and renamed over it. Just before, the record is compared with the text
-// the change was made on. Between that look and the renaming another program
-// may still write into the old file, so a second name is given to the old file
-// first, and looked at after: what was written there is not lost. A program
-// that renames its own file over the record within those microseconds is the
-// one case that cannot be seen; no file system call of every platform can.
+// The new text is written to a hidden file beside the record and confirmed by
+// the disk. The two then exchange their names in one step, after which the
+// hidden name stands for what the record was: whatever another program has
+// saved meanwhile is there to be looked at. Where it is not the text that the
+// change was made on, the names are exchanged back and the change is made anew.
 type writer struct {
-	folder *os.Root
+	folder *disk.Root
 	base   string
 	path   string // for messages
 	passed func(point string)
+	plain  bool // the file system exchanges no names
+
+	kept string // what another program saved, beside the record, where it could not be put back
 }
 
-var errChanged = errors.New("another program keeps saving it")
+var (
+	errChanged = errors.New("another program keeps saving it")
+	errTwice   = errors.New("it was saved twice in that moment")
+)
 
 // notConfirmed is an error after the record was replaced.
 type notConfirmed struct {
@@ -52,15 +59,33 @@ func (w *writer) pass(point string) {
 
 // change calls edit on the record's text until the result could be put in place.
 func (w *writer) change(edit func([]byte) ([]byte, error)) error {
+	err := w.attempts(edit)
+	if err == nil && w.kept != "" {
+		return &Conflict{Path: w.path, Kept: w.kept, Ours: true, Err: errTwice}
+	}
+	return err
+}
+
+func (w *writer) attempts(edit func([]byte) ([]byte, error)) error {
 	var ours []byte // made on a text that has been replaced since
+	why := errChanged
 	for range mostAttempts {
-		old, info, err := readAll(w.folder, w.base)
+		old, info, _, err := readSettled(w.folder, w.base)
+		if errors.Is(err, fs.ErrNotExist) { // some editors move the record aside before they save
+			why = plain(err)
+			time.Sleep(pause)
+			continue
+		}
 		if err != nil {
 			return plain(err)
 		}
 		w.pass("read")
 		next, err := edit(bytes.Clone(old))
 		if err != nil {
+			if !w.untouched(w.base, old) { // it was read half saved
+				why = err
+				continue
+			}
 			return w.keepOurs(ours, err)
 		}
 		if bytes.Equal(next, old) {
@@ -69,75 +94,122 @@ func (w *writer) change(edit func([]byte) ([]byte, error)) error {
 		if len(next) > most {
 			return fmt.Errorf("it would be larger than %d MB", most>>20)
 		}
-		ours = next
-		backup, err := w.put(old, next, info)
-		switch {
-		case errors.Is(err, errChanged):
-			continue
-		case err == nil && backup != "":
-			return w.settle(next, backup, edit)
+		ours, why = next, errChanged
+		if err := w.put(old, next, info); !errors.Is(err, errChanged) {
+			return err
 		}
-		return err
 	}
-	return w.keepOurs(ours, errChanged)
+	return w.keepOurs(ours, why)
 }
 
-// put replaces the record by next if it still holds old. backup names the old
-// file where another program has written into it since.
-func (w *writer) put(old, next []byte, info fs.FileInfo) (backup string, err error) {
+// put replaces the record by next if it still holds old.
+func (w *writer) put(old, next []byte, info fs.FileInfo) error {
 	temp, err := w.write(next, info)
 	if err != nil {
-		return "", plain(err)
+		return plain(err)
 	}
-	defer w.folder.Remove(temp)
-	before := w.hidden("before-" + sum(old))
-	w.folder.Remove(before)
-	linked := w.folder.Link(w.base, before) == nil // not on every file system
-	w.pass("linked")
-	if !holds(w.folder, w.base, old) || linked && !holds(w.folder, before, old) {
-		w.folder.Remove(before)
-		return "", errChanged
+	aside := w.hidden(swapping + brief(old) + "-" + brief(next))
+	if err := w.folder.Rename(temp, aside); err != nil {
+		w.folder.Remove(temp)
+		return plain(err)
+	}
+	w.pass("ready")
+	if !holds(w.folder, w.base, old) {
+		w.folder.Remove(aside)
+		return errChanged
 	}
 	w.pass("compared")
-	if err := w.folder.Rename(temp, w.base); err != nil {
-		w.folder.Remove(before)
-		return "", plain(err)
+	switch err := w.exchange(aside); {
+	case errors.Is(err, disk.ErrNoExchange):
+		return w.replace(aside, old, next)
+	case errors.Is(err, fs.ErrNotExist):
+		w.folder.Remove(aside)
+		return errChanged
+	case err != nil:
+		w.folder.Remove(aside)
+		return plain(err)
 	}
-	w.pass("renamed")
-	if linked && !holds(w.folder, before, old) {
-		return before, nil
+	w.pass("exchanged")
+	if !w.untouched(aside, old) {
+		return w.putBack(aside, old, next)
 	}
-	w.folder.Remove(before)
+	w.folder.Remove(aside)
 	w.pass("removed")
-	return "", w.confirm()
+	return w.confirm()
 }
 
-// settle makes the change on what another program wrote into the old file
-// after it was compared, and keeps both where that cannot be done.
-func (w *writer) settle(ours []byte, backup string, edit func([]byte) ([]byte, error)) error {
-	theirs, info, err := readAll(w.folder, backup)
+func (w *writer) exchange(aside string) error {
+	if w.plain {
+		return disk.ErrNoExchange
+	}
+	return w.folder.Exchange(aside, w.base)
+}
+
+// look reads what the hidden name stands for. settled is false where a program
+// is at work in it yet.
+func (w *writer) look(aside string) (text []byte, settled bool) {
+	text, _, settled, err := readSettled(w.folder, aside)
+	return text, settled && err == nil
+}
+
+// untouched reports whether a name stands for a file that holds just
+// the text, and into which no program is writing. It does not wait: the sooner
+// another program's file is back in its place, the better.
+func (w *writer) untouched(name string, text []byte) bool {
+	file, err := w.folder.Open(name)
 	if err != nil {
-		return &notConfirmed{w.path, plain(err)}
+		return false
 	}
-	kept := w.beside("theirs", theirs)
-	if err := w.folder.Rename(backup, kept); err != nil {
-		return &notConfirmed{w.path, plain(err)}
+	defer file.Close()
+	return !disk.BeingWritten(file) && holds(w.folder, name, text)
+}
+
+// putBack puts in place again what another program saved, which the hidden name
+// stands for, and takes the change out. Where a program has saved the record
+// once more in that moment, that is put in place, and the other is kept in sight.
+func (w *writer) putBack(aside string, old, next []byte) error {
+	if err := w.exchange(aside); err != nil {
+		w.keepTheirs(aside)
+		return plain(err)
 	}
-	merged, err := edit(bytes.Clone(theirs))
-	if err == nil {
-		var again string
-		if again, err = w.put(ours, merged, info); again != "" {
-			w.tidy() // gives what was written yet again a name in sight
-			err = errChanged
-		}
-		if err == nil {
-			w.folder.Remove(kept)
-		}
+	w.pass("put back")
+	newest, settled := w.look(aside)
+	if settled && bytes.Equal(newest, next) {
+		w.folder.Remove(aside)
+		return errChanged
 	}
-	if err != nil {
-		return &Conflict{Path: w.path, Kept: kept, Ours: true, Err: errors.Join(err, w.confirm())}
+	if err := w.exchange(aside); err != nil {
+		w.keepTheirs(aside)
+		return plain(err)
 	}
-	return nil
+	w.keepTheirs(aside)
+	if changed(newest, old, next) {
+		return w.confirm() // it was saved from a text that has the change
+	}
+	return errChanged
+}
+
+// keepTheirs gives what a hidden name stands for a name in sight.
+func (w *writer) keepTheirs(aside string) {
+	text, _, err := readAll(w.folder, aside)
+	if kept := w.beside("theirs", text); err == nil && w.folder.Rename(aside, kept) == nil {
+		w.kept = kept
+	}
+}
+
+// changed reports whether a text has the change that made next of old: more
+// often than old has it.
+func changed(text, old, next []byte) bool {
+	begin := 0
+	for begin < min(len(old), len(next)) && old[begin] == next[begin] {
+		begin++
+	}
+	end := 0
+	for end < min(len(old), len(next))-begin && old[len(old)-1-end] == next[len(next)-1-end] {
+		end++
+	}
+	added := next[begin : len(next)-end]
+	return len(added) > 0 && bytes.Count(text, added) > bytes.Count(old, added)
 }
 
 // keepOurs keeps a change that was made on a text replaced since, and cannot
@@ -171,14 +243,14 @@ func (w *writer) write(text []byte, info fs.FileInfo) (string, error) {
 	if err := w.mayWrite(); err != nil {
 		return "", err
 	}
-	file, err := w.folder.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o600)
+	file, err := w.folder.Create(name, 0o600)
 	if err != nil {
 		return "", err
 	}
 	w.pass("created")
 	if _, err = file.Write(text); err == nil {
-		keepOwner(file, info)
-		err = keepMode(file, info.Mode())
+		keepOwner(file.File, info)
+		err = keepMode(file.File, info.Mode())
 	}
 	w.pass("written")
 	if err == nil {
@@ -214,12 +286,7 @@ func (w *writer) confirm() error {
 	if runtime.GOOS == "windows" || runtime.GOOS == "plan9" {
 		return nil // a folder cannot be synced there
 	}
-	dir, err := w.folder.Open(".")
-	if err != nil {
-		return &notConfirmed{w.path, plain(err)}
-	}
-	defer dir.Close()
-	if err := dir.Sync(); err != nil && !errors.Is(err, errors.ErrUnsupported) && !syncUnknown(err) {
+	if err := w.folder.Sync(); err != nil {
 		return &notConfirmed{w.path, plain(err)}
 	}
 	w.pass("confirmed")
@@ -241,8 +308,16 @@ func sum(text []byte) string {
 	return hex.EncodeToString(s[:])
 }
 
-// tidy clears away what a killed writer has left. An old file that holds what
-// nobody has looked at yet is kept in sight.
+// brief is part of a hidden file's name.
+func brief(text []byte) string { return sum(text)[:16] }
+
+const (
+	swapping = "swap-" // its name goes on with what it was to replace and with what it brings
+	pause    = 5 * time.Millisecond
+)
+
+// tidy clears away what a killed writer has left. What another program saved
+// and nobody has looked at yet is put back, or kept in sight.
 func (w *writer) tidy() {
 	dir, err := w.folder.Open(".")
 	if err != nil {
@@ -255,17 +330,31 @@ func (w *writer) tidy() {
 		if strings.HasPrefix(name, w.hidden("writing-")) {
 			w.folder.Remove(name)
 		}
-		said, ok := strings.CutPrefix(name, w.hidden("before-"))
-		if !ok {
-			continue
+		if said, ok := strings.CutPrefix(name, w.hidden("before-")); ok {
+			w.tidyBefore(name, said)
 		}
-		text, _, err := readAll(w.folder, name)
-		switch {
-		case err != nil:
-		case sum(text) == said || holds(w.folder, w.base, text):
-			w.folder.Remove(name)
-		default:
-			w.folder.Rename(name, w.beside("theirs", text))
+		if said, ok := strings.CutPrefix(name, w.hidden(swapping)); ok {
+			old, next, _ := strings.Cut(said, "-")
+			w.tidySwap(name, old, next)
 		}
 	}
+}
+
+// tidySwap ends an exchange that was cut off.
+func (w *writer) tidySwap(name, old, next string) {
+	text, settled := w.look(name)
+	has := brief(text)
+	if settled && has != old && has != next {
+		// stopped after the exchange: the record holds a change that nobody was
+		// told of, and this is what another program saved
+		if now, _, err := readAll(w.folder, w.base); err == nil && brief(now) == next && w.exchange(name) == nil {
+			text, settled = w.look(name)
+			has = brief(text)
+		}
+	}
+	if settled && (has == old || has == next || holds(w.folder, w.base, text)) {
+		w.folder.Remove(name)
+		return
+	}
+	w.folder.Rename(name, w.beside("theirs", text))
 }
