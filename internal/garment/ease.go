@@ -202,6 +202,10 @@ func (w *work) letOut(l *Level, base string) {
 	for _, e := range through {
 		w.figureIn(e.ref, &e.Allowance)
 	}
+	if why := w.letOutUnsure(l, through); why != "" {
+		l.LetOut = w.figure(id, "can be let out by", l.Name, unknown(why), letOutRule, practice)
+		return
+	}
 	sum := 0.0
 	for i, e := range through {
 		if i > 0 {
@@ -220,27 +224,25 @@ func (w *work) letOut(l *Level, base string) {
 	l.LetOut = w.figure(id, "can be let out by", l.Name, inMM(sum), letOutRule, practice)
 }
 
-// appendThrough adds the sewn edges that run through a crossing: those that
-// leave the ends of an edge that lies at the level, or that pass its height.
+// appendThrough adds the sewn edges that run through a crossing.
 func appendThrough(list []*PieceEdge, c *crossing) []*PieceEdge {
-	p := c.piece
-	n := len(p.Edges)
-	for k := range p.Edges {
-		e := &p.Edges[k]
-		if e.seam == nil || e.Fold {
-			continue
-		}
-		if c.edge != nil {
-			if c.edge == &p.Edges[(k+1)%n] || c.edge == &p.Edges[(k+n-1)%n] {
-				list = append(list, e)
-			}
-			continue
-		}
-		if p.passes(k, c.y.V.MM()) {
+	for k := range c.piece.Edges {
+		if e := &c.piece.Edges[k]; e.seam != nil && !e.Fold && runsThrough(c, k) {
 			list = append(list, e)
 		}
 	}
 	return list
+}
+
+// runsThrough reports whether an edge of the crossing's piece leaves the ends
+// of the edge that lies at the level, or passes the level's height.
+func runsThrough(c *crossing, k int) bool {
+	p := c.piece
+	if c.edge == nil {
+		return p.passes(k, c.y.V.MM())
+	}
+	n := len(p.Edges)
+	return c.edge == &p.Edges[(k+1)%n] || c.edge == &p.Edges[(k+n-1)%n]
 }
 
 // passes reports whether an edge runs from below a height to above it.

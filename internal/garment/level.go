@@ -78,6 +78,9 @@ func (w *work) widthAt(p *Piece, y record.Length) Value {
 		}
 		return unknown("the outline does not reach that height")
 	}
+	if edge, met := p.sideDart(y.V.MM()); met {
+		return unknown(w.join("the dart on ", edge, " opens here from the side, and how wide the piece is once it is sewn is not worked out yet: measure the paper with the dart closed"))
+	}
 	width, darts := shape.Width(spans), 0.0
 	for i := range p.Darts {
 		darts += dartAt(&p.Darts[i].Plan, y.V.MM())
@@ -240,6 +243,9 @@ func (w *work) finished(l *Level, base string) {
 	}
 	sum, rule := w.across(l, cross, spec.Overlap)
 	v := inMM(sum)
+	if why == "" {
+		why = w.widthUnsure(l)
+	}
 	if why != "" {
 		v = unknown(why)
 	} else if sum <= 0 {
@@ -372,7 +378,7 @@ func (w *work) crossing(out []crossing, p *Piece, level, why string) ([]crossing
 			continue
 		}
 		if !a.Width.Value.Known() {
-			why = "the width of " + a.Width.Of + " is not known"
+			why = "the width of " + a.Width.Of + " is not known: " + a.Width.Value.Why
 		}
 		out = append(out, crossing{piece: p, y: p.form.levels[i].V, width: a.Width.Value.Number, times: p.Count, fig: &a.Width})
 	}

@@ -136,6 +136,9 @@ func (c *composer) fitBlocks(own fitOpened) []paper.Block {
 	if onBody && own.Taken.Year > 0 {
 		notes = append(notes, c.t.say("fit.taken", "date", c.day(own.Taken)))
 	}
+	if c.letOutUnknown() {
+		notes = append(notes, c.t.say("fit.out-unknown"))
+	}
 	if planned == len(rows) {
 		notes = append(notes, c.t.say("fit.unmeasured"))
 	}

@@ -38,15 +38,30 @@ func (c *composer) wishes(title string, list []text) []paper.Block {
 // letOuts say how much each level can be let out.
 func (c *composer) letOuts() []paper.Block {
 	table := paper.Table{RowHead: true, Columns: []paper.Column{{Head: c.t.say("fit.level"), Share: 2}, {Head: c.t.say("fit.garment"), Align: paper.Right, Share: 3}, {Head: c.t.say("fit.out"), Align: paper.Right, Share: 3}}}
+	known := false
 	for _, w := range c.worn {
-		if w.LetOut.Value.Known() && w.Garment.Value.Known() {
+		if w.Garment.Value.Known() {
 			table.Rows = append(table.Rows, []paper.Phrase{paper.Say(upper(c.level(w.Level))), c.both(w.Garment), c.both(w.LetOut)})
+			known = known || w.LetOut.Value.Known()
 		}
 	}
 	if len(table.Rows) == 0 {
 		return nil
 	}
-	return []paper.Block{heading(2, c.t.say("repairs.out")), table, paper.Text{Phrase: paper.Aside(c.t.say("repairs.out-note"))}}
+	out := []paper.Block{heading(2, c.t.say("repairs.out")), table}
+	if known {
+		out = append(out, paper.Text{Phrase: paper.Aside(c.t.say("repairs.out-note"))})
+	}
+	if c.letOutUnknown() {
+		out = append(out, paper.Text{Phrase: paper.Say(c.t.say("fit.out-unknown"))})
+	}
+	return out
+}
+
+// letOutUnknown reports whether a level of the garment may or may not be let
+// out, and nobody can say how far.
+func (c *composer) letOutUnknown() bool {
+	return slices.ContainsFunc(c.worn, func(w garment.Worn) bool { return w.Garment.Value.Known() && !w.LetOut.Value.Known() })
 }
 
 // seamTable lists the seams.

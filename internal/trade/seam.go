@@ -35,6 +35,7 @@ type SeamType struct {
 	Parameters []Parameter `yaml:"parameters,omitempty"`
 	Gives      Sides       `yaml:"gives"` // allowance each side gives up, mm
 	Width      Expr        `yaml:"width"` // what shows or lies flat when done, mm
+	After      After       `yaml:"after,omitempty"`
 	Strips     []Strip     `yaml:"strips,omitempty"`
 	Passes     []Pass      `yaml:"passes,omitempty"`
 	Checks     []Check     `yaml:"checks,omitempty"`
@@ -65,6 +66,22 @@ type Sides struct {
 	A Expr `yaml:"a"`
 	B Expr `yaml:"b,omitempty"`
 }
+
+// After says what has become of a seam's allowances when it is sewn.
+type After string
+
+// What may have become of allowances. Only those that lie free in their whole
+// width are certain to be there when a garment is let out; of a type that does
+// not say it, nothing is certain.
+const (
+	AfterUntold    After = ""
+	AfterWhole     After = "whole"
+	AfterTrimmed   After = "trimmed"
+	AfterTurned    After = "turned under"
+	AfterStitched  After = "stitched down"
+	AfterBound     After = "bound"
+	AfterOverlocks After = "overlocked"
+)
 
 // A Strip is cloth or tape the construction needs besides the pieces: Count
 // strips, each as long as the seam, cut Cut millimetres wide.

@@ -1,0 +1,308 @@
+package garment
+
+import (
+	"math"
+	"slices"
+	"strings"
+
+	"hembook/internal/record"
+	"hembook/internal/trade"
+)
+
+// What stands here holds a figure back where the record is measured edge by
+// edge and the figure needs the garment sewn. A figure that is not known costs
+// a look at the garment; a wrong one costs the cloth.
+
+// atCorner is how near a level may come to a corner of a piece before it
+// belongs to the corner, in millimetres (common practice, no source).
+const atCorner = 2
+
+// steepMouth is how steep a dart's mouth may be before a level line no longer
+// crosses its wedge as it crosses that of a dart at the waist: one in two
+// (common practice, no source).
+const steepMouth = 0.5
+
+// sideDart names the edge of a dart that a level line meets, or could meet,
+// from the side. Sewn shut, such a dart turns what lies beyond it and takes
+// nothing from a width; how wide the piece then is, its flat outline does not
+// tell.
+func (p *Piece) sideDart(y float64) (edge string, met bool) {
+	for i := range p.Darts {
+		d := &p.Darts[i].Plan
+		mouth := d.End.Sub(d.Begin)
+		if math.Abs(mouth.Y) <= steepMouth*math.Abs(mouth.X) {
+			continue
+		}
+		least := min(d.Begin.Y, d.End.Y, d.Point.Y) - math.Abs(mouth.Y)
+		most := max(d.Begin.Y, d.End.Y, d.Point.Y) + math.Abs(mouth.Y)
+		if least <= y && y <= most {
+			return p.Darts[i].Record.Edge.V, true
+		}
+	}
+	return "", false
+}
+
+// behindWords are names of pieces that lie behind others of the same cloth
+// (common practice, no source).
+var behindWords = []string{"facing", "lining", "stay", "interfacing", "interlining", "underlining", "backing", "underlay", "undercollar"}
+
+// widthUnsure says why the widths of the pieces at a level may not be added
+// up; empty where they may.
+func (w *work) widthUnsure(l *Level) string {
+	for i := range l.cross {
+		if p := l.cross[i].piece; len(l.cross) > 1 && liesBehind(p.Name) {
+			return w.join(p.Name, " lies behind another piece, and how far round the outer pieces alone go is not worked out yet: measure the garment")
+		}
+	}
+	joined := w.joinedAt(l)
+	for i := range l.cross {
+		p := l.cross[i].piece
+		for k := range l.cross {
+			q := l.cross[k].piece
+			if p == q || p.likeRoot(w) != q.likeRoot(w) || !p.Record.Like.Given() {
+				continue
+			}
+			if joined.find(i) != joined.find(k) || p.looseAt(l, &l.cross[i]) {
+				return w.join(p.Name, " is like ", q.Name, " and nothing tells whether it lies beside it or behind it: join its edges in seams, or measure the garment")
+			}
+		}
+	}
+	if w.pairedAt(l) && w.leftMeetsRight(l) {
+		return "left and right are joined at this height, so that it goes round the body once: give the level another name"
+	}
+	return ""
+}
+
+func liesBehind(piece string) bool {
+	return slices.ContainsFunc(strings.Fields(plainName(piece)), func(word string) bool { return slices.Contains(behindWords, stem(word)) })
+}
+
+// likeRoot is the piece that a piece is like in the end; itself where none.
+func (p *Piece) likeRoot(w *work) *Piece {
+	for range w.g.Pieces { // a ring of likes has no end
+		next := w.named[p.Record.Like.V]
+		if !p.Record.Like.Given() || next == nil {
+			break
+		}
+		p = next
+	}
+	return p
+}
+
+// groups are crossings that hang together, each with one that stands for all.
+type groups []int
+
+func (g groups) find(i int) int {
+	for g[i] != i {
+		i = g[i]
+	}
+	return i
+}
+
+// joinedAt groups the crossings of a level that seams through it join.
+func (w *work) joinedAt(l *Level) groups {
+	g := make(groups, len(l.cross))
+	for i := range g {
+		g[i] = i
+	}
+	for i := range l.cross {
+		for _, e := range appendThrough(nil, &l.cross[i]) {
+			for k := range l.cross {
+				if e.joins(l.cross[k].piece) {
+					g[g.find(i)] = g.find(k)
+				}
+			}
+		}
+	}
+	return g
+}
+
+// joins reports whether the edge's seam has an edge of a piece on its other side.
+func (e *PieceEdge) joins(p *Piece) bool {
+	return slices.ContainsFunc(e.seam.Sides[1-e.side].Edges, func(u EdgeUse) bool { return u.Piece == p })
+}
+
+// looseAt reports whether an edge of the piece that runs through the level is
+// neither in a seam nor on the fold.
+func (p *Piece) looseAt(l *Level, c *crossing) bool {
+	for k := range p.Edges {
+		e := &p.Edges[k]
+		if e.seam == nil && !e.Fold && runsThrough(c, k) {
+			return true
+		}
+	}
+	return false
+}
+
+// pairedAt reports whether the width at a level was halved, for a limb.
+func (w *work) pairedAt(l *Level) bool {
+	return slices.Contains(limbs, plainName(l.Name)) && evenly(l.cross)
+}
+
+// leftMeetsRight reports whether an edge through the level is sewn to its own
+// mirror image, as the centre of a skirt and never the side of a sleeve.
+func (w *work) leftMeetsRight(l *Level) bool {
+	for i := range l.cross {
+		for _, e := range appendThrough(nil, &l.cross[i]) {
+			for _, u := range e.seam.Sides[1-e.side].Edges {
+				if u.Edge == e {
+					return true
+				}
+			}
+		}
+	}
+	return false
+}
+
+// letOutUnsure says why nobody can say yet how far a level can be let out;
+// empty where the plain sum over its seams is right.
+func (w *work) letOutUnsure(l *Level, through []*PieceEdge) string {
+	switch {
+	case w.widthUnsure(l) != "":
+		return "it is not known how far round it goes"
+	case w.pairedAt(l):
+		return "there are two of them, and what each can give alone is not worked out yet: look at the allowances inside"
+	}
+	for i := range l.cross {
+		if why := w.heldAt(l, &l.cross[i]); why != "" {
+			return why
+		}
+	}
+	for _, e := range through {
+		if why := w.heldAlong(l, e); why != "" {
+			return why
+		}
+	}
+	for i := range w.b.Notions {
+		n := &w.b.Notions[i]
+		if plainName(n.Where.V) == plainName(l.Name) && n.Length.Given() {
+			return w.join(n.What.V, " of a fixed length is sewn in here, and must be let out too")
+		}
+	}
+	return w.secondLayer(l)
+}
+
+// heldAt says what holds a piece's edge that lies at the level itself.
+func (w *work) heldAt(l *Level, c *crossing) string {
+	p := c.piece
+	if c.edge != nil {
+		if s := c.edge.seam; s != nil {
+			return w.join(c.edge.ref, " is sewn into ", s.Name, ", and what it is sewn to must be let out with it")
+		}
+		if f := c.edge.finish; f != nil && f.kind != nil && len(f.kind.Strips) > 0 {
+			return w.join(c.edge.ref, " is finished with a strip, which must be let out with it")
+		}
+		if n := w.notionAt(c.edge); n != "" {
+			return w.join(n, " is sewn to ", c.edge.ref, " and holds it")
+		}
+		return ""
+	}
+	n := len(p.Edges)
+	for k := range p.Edges {
+		a, b := &p.Edges[k], &p.Edges[(k+1)%n]
+		if a.seam != nil && b.seam != nil && !a.Fold && !b.Fold && math.Abs(p.Outline.Start(b.Index).Y-c.y.V.MM()) <= atCorner {
+			return w.join("the level meets a corner of ", p.Name, ", where two seams begin")
+		}
+	}
+	return ""
+}
+
+// heldAlong says why the allowance of an edge that runs through the level
+// cannot be counted on.
+func (w *work) heldAlong(l *Level, e *PieceEdge) string {
+	s := e.seam
+	if s.kind == nil || s.broken || s.err != nil {
+		return w.join("nothing is known of how ", s.Name, " is sewn")
+	}
+	if lost, ok := lostWords[s.kind.After]; ok {
+		return w.join("the allowances of the seam ", s.Name, " are ", lost, ", and what is left of them is not worked out yet")
+	}
+	if s.kind.After != trade.AfterWhole {
+		return w.join("workroom.yaml does not say what becomes of the allowances of ", s.kind.Name, ": write after: whole where they stay as they were cut")
+	}
+	if len(s.Strips) > 0 {
+		return w.join("a strip is caught in ", s.Name)
+	}
+	for _, u := range s.Sides[1-e.side].Edges {
+		if !slices.ContainsFunc(l.cross, func(c crossing) bool { return c.piece == u.Piece }) {
+			return w.join(s.Name, " joins ", u.Piece.Name, ", which does not go round with the others here")
+		}
+	}
+	for _, other := range w.g.Seams {
+		if other != s && other.uses(e) {
+			return w.join("two seams, ", s.Name, " and ", other.Name, ", share the allowance of ", e.ref)
+		}
+	}
+	for _, f := range w.g.Finishes {
+		if f.uses(e) && f.kind != nil && (f.kind.Gives.A.String() != "0" || len(f.kind.Strips) > 0) {
+			return w.join(f.Name, " takes of the allowance of ", e.ref)
+		}
+	}
+	if n := w.notionAt(e); n != "" {
+		return w.join(n, " is sewn to ", e.ref, " and holds it")
+	}
+	return ""
+}
+
+// lostWords say what became of allowances that do not lie free in their whole
+// width.
+var lostWords = map[trade.After]string{
+	trade.AfterTrimmed: "trimmed when it is sewn", trade.AfterTurned: "turned under", trade.AfterStitched: "stitched down",
+	trade.AfterBound: "bound", trade.AfterOverlocks: "overlocked together",
+}
+
+func (s *Seam) uses(e *PieceEdge) bool {
+	for side := range s.Sides {
+		if slices.ContainsFunc(s.Sides[side].Edges, func(u EdgeUse) bool { return u.Edge == e }) {
+			return true
+		}
+	}
+	return false
+}
+
+func (f *Finish) uses(e *PieceEdge) bool {
+	return slices.ContainsFunc(f.Edges, func(u EdgeUse) bool { return u.Edge == e })
+}
+
+// notionAt names a notion with a length of its own, a zip or a tape, that is
+// sewn to an edge or into the seam that has it.
+func (w *work) notionAt(e *PieceEdge) string {
+	for i := range w.b.Notions {
+		n := &w.b.Notions[i]
+		at := n.Edge.Given() && n.Edge.V.Piece == e.piece.Name && e.piece.edgeCalled(n.Edge.V.Edge) == e && !n.Every.Given()
+		in := slices.ContainsFunc(n.In, func(t record.Text) bool { return t.V == e.SewnBy })
+		if at || in {
+			return n.What.V
+		}
+	}
+	return ""
+}
+
+// secondLayer says which other layer goes round with the one the level is
+// counted over, and must be let out with it.
+func (w *work) secondLayer(l *Level) string {
+	for _, p := range w.g.Pieces {
+		k := slices.IndexFunc(l.cross, func(c crossing) bool { return c.piece == p })
+		if k >= 0 {
+			if len(p.Of) > 1 {
+				return w.join(p.Name, " is cut in ", strings.Join(p.Of, " and "), ", and both must be let out")
+			}
+			continue
+		}
+		like := slices.ContainsFunc(l.cross, func(c crossing) bool { return c.piece.likeRoot(w) == p.likeRoot(w) })
+		if like || p.marks(l.Name) || slices.ContainsFunc(p.Of, layerOfItsOwn) {
+			return w.join(p.Name, " goes round here too, and must be let out with it")
+		}
+	}
+	return ""
+}
+
+func layerOfItsOwn(part string) bool {
+	return strings.Contains(part, "lining") || strings.Contains(part, "overlay") || strings.Contains(part, "backing") || strings.Contains(part, "interfacing")
+}
+
+// marks reports whether the piece marks a level.
+func (p *Piece) marks(level string) bool {
+	return slices.ContainsFunc(p.Edges, func(e PieceEdge) bool { return e.Level == level }) ||
+		slices.ContainsFunc(p.AtLevels, func(a LevelWidth) bool { return a.Level == level })
+}
