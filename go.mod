@@ -17,7 +17,7 @@ require (
 	github.com/spf13/cobra v1.10.2 // commands, help, completion
 	github.com/tdewolff/minify/v2 v2.24.25 // smaller style sheets
 	github.com/yuin/goldmark v1.8.7 // Markdown
-	golang.org/x/image v0.47.0 // scaling of pictures
+	golang.org/x/image v0.47.0 // scaling of pictures; reading of WebP
 	golang.org/x/sys v0.50.0 // exchanging two folders in one step; file locks
 	golang.org/x/term v0.48.0 // whether a terminal is listening
 	golang.org/x/text v0.44.0 // sorting as people do

@@ -37,10 +37,10 @@ time; nothing else in the record changes. The note may be Markdown. BUILD and
 STEP are any part of a name that no other has. A note given as - is read from
 standard input.
 
-A photograph (JPEG or PNG) is copied into photos/ beside the record: turned
-upright and encoded anew, by which the place it was taken at, its date and the
-camera's data are left out. It never takes the place of another file. The file
-you name stays as it is.`,
+A photograph (JPEG, PNG or WebP) is copied into photos/ beside the record:
+turned upright and encoded anew, by which the place it was taken at, its date
+and the camera's data are left out. It never takes the place of another file.
+The file you name stays as it is.`,
 		Example: `  hembook jot supper "pressed **before** measuring"
   hembook jot supper "the fell from inside" --photo ~/IMG_2207.jpg --alt "Two rows of stitching, 5 mm apart"
   hembook jot supper "hung overnight, dropped 14 mm" --did level --at "yesterday 18:30"
@@ -64,7 +64,7 @@ you name stays as it is.`,
 		},
 		ValidArgsFunction: opt.completeBuilds,
 	}
-	cmd.Flags().StringVar(&j.photo, "photo", "", "a JPEG or PNG `file` to copy beside the record")
+	cmd.Flags().StringVar(&j.photo, "photo", "", "a JPEG, PNG or WebP `file` to copy beside the record")
 	cmd.Flags().StringVar(&j.alt, "alt", "", "what the photograph shows, in `words`, for those who cannot see it")
 	cmd.Flags().StringVar(&j.at, "at", "", "when it was, if not `now`: 14:10, \"yesterday 14:10\", \"2026-08-05 14:10\" or a date")
 	cmd.Flags().StringVar(&j.did, "did", "", "the `step` it belongs to")

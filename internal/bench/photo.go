@@ -3,7 +3,6 @@ package bench
 import (
 	"bytes"
 	"errors"
-	"fmt"
 	"image"
 	"image/jpeg"
 	"image/png"
@@ -22,9 +21,10 @@ import (
 )
 
 const (
-	mostPhoto    = 64 << 20    // bytes of a picture file, as the reader of records has it
-	mostPixels   = 100_000_000 // of a picture, as the reader of records has it
-	photoQuality = 92          // of JPEG: a copy that is kept loses little; own choice, no source
+	// MostPhoto is the largest picture file that is read, in bytes.
+	MostPhoto = picture.MostBytes
+
+	photoQuality = 92 // of JPEG: a copy that is kept loses little; own choice, no source
 )
 
 // A Photo is a picture that may be kept: upright, and nothing in it but what
@@ -35,60 +35,45 @@ type Photo struct {
 	Wide, High int
 }
 
-// ReadPhoto reads a JPEG or PNG picture, turns it upright and encodes it anew,
-// by which place, date, camera and owner are left out. What is no picture, is
-// damaged, or is larger than 64 MB or 100 million pixels is refused before it
-// can do harm.
+// ReadPhoto reads a picture, turns it upright and encodes it anew, by which
+// place, date, camera and owner are left out. What is beyond the limits of
+// package picture is refused before it can do harm.
 func ReadPhoto(r io.Reader) (Photo, error) {
-	data, err := io.ReadAll(io.LimitReader(r, mostPhoto+1))
-	switch {
-	case err != nil:
-		return Photo{}, err
-	case len(data) > mostPhoto:
-		return Photo{}, errors.New("it is larger than 64 MB")
-	}
-	config, format, err := image.DecodeConfig(bytes.NewReader(data))
-	switch {
-	case err != nil || format != "jpeg" && format != "png":
-		return Photo{}, errors.New(notPicture(data))
-	case config.Width <= 0 || config.Height <= 0:
-		return Photo{}, errors.New("it has no size")
-	case int64(config.Width)*int64(config.Height) > mostPixels:
-		return Photo{}, fmt.Errorf("it is %d by %d pixels, more than 100 million", config.Width, config.Height)
-	}
-	img, _, err := image.Decode(bytes.NewReader(data))
+	data, err := picture.ReadBytes(r)
 	if err != nil {
-		return Photo{}, fmt.Errorf("it is damaged: %w", err)
+		return Photo{}, err
 	}
-	return developed(picture.Upright(img, picture.HeldAs(data, format)), format)
+	img, head, err := picture.Read(data)
+	if err != nil {
+		return Photo{}, err
+	}
+	return developed(img, head.Lossless)
 }
 
-// notPicture answers a file that is not one, with what to do about those that
-// phones make.
-func notPicture(data []byte) string {
-	const say = "it is neither a JPEG nor a PNG picture"
-	if len(data) > 12 && string(data[4:8]) == "ftyp" {
-		return say + "\n    it looks like HEIC, AVIF or a film: have the phone save JPEG, or convert it first"
-	}
-	return say
-}
-
-// developed encodes a picture; drawings that came as PNG stay lossless.
-func developed(img image.Image, format string) (Photo, error) {
-	var b bytes.Buffer
+// developed encodes a picture; drawings that came without loss stay so.
+func developed(img image.Image, lossless bool) (Photo, error) {
+	var b bounded
 	p := Photo{Wide: img.Bounds().Dx(), High: img.Bounds().Dy(), Ext: ".jpg"}
 	var err error
-	if format == "png" {
+	if lossless {
 		p.Ext = ".png"
 		err = png.Encode(&b, img)
 	} else {
 		err = jpeg.Encode(&b, img, &jpeg.Options{Quality: photoQuality})
 	}
-	p.Data = b.Bytes()
-	if err == nil && len(p.Data) > mostPhoto {
-		err = errors.New("it is larger than 64 MB once it is upright")
-	}
+	p.Data = b.data
 	return p, err
+}
+
+// A bounded buffer takes no more than a picture file may have.
+type bounded struct{ data []byte }
+
+func (b *bounded) Write(p []byte) (int, error) {
+	if len(b.data)+len(p) > picture.MostBytes {
+		return 0, &picture.Refusal{Why: "it is larger than 64 MB once it is upright", Hint: "save it smaller, or as an ordinary JPEG"}
+	}
+	b.data = append(b.data, p...)
+	return len(p), nil
 }
 
 // Keep puts the picture into the folder photos beside a record, under a name

@@ -169,13 +169,13 @@ func TestPhotoRefused(t *testing.T) {
 		data []byte
 		want string
 	}{
-		"words":         {[]byte("GIF89a nothing"), "neither a JPEG nor a PNG"},
-		"nothing":       {nil, "neither a JPEG nor a PNG"},
-		"a phone's":     {[]byte("\x00\x00\x00\x18ftypheic\x00\x00\x00\x00mif1"), "have the phone save JPEG"},
+		"words":         {[]byte("These are words."), "it is not a picture\n    JPEG, PNG and WebP are read"},
+		"nothing":       {nil, "it is empty"},
+		"a phone's":     {[]byte("\x00\x00\x00\x18ftypheic\x00\x00\x00\x00mif1"), "set the phone's camera to JPEG"},
 		"cut short":     {whole[:len(whole)-20], "it is damaged"},
 		"a bomb":        {huge, "it is 20000 by 5001 pixels, more than 100 million"},
-		"too large":     {make([]byte, mostPhoto+1), "larger than 64 MB"},
-		"only metadata": {withExif(whole[:2], 6), "neither a JPEG nor a PNG"},
+		"too large":     {make([]byte, MostPhoto+1), "larger than 64 MB"},
+		"only metadata": {withExif(whole[:2], 6), "it is damaged"},
 	} {
 		if _, err := ReadPhoto(bytes.NewReader(c.data)); err == nil || !strings.Contains(err.Error(), c.want) {
 			t.Errorf("%s: got %v", name, err)

@@ -1,7 +1,9 @@
-// Package picture turns photographs the right way up.
+// Package picture reads photographs the right way up, and says in one place
+// which are read at all.
 //
 // It promises that a picture taken in any of the eight ways a camera can be
-// held comes out as it was seen. It reads no files and scales nothing.
+// held comes out as it was seen, and that none takes more memory than
+// [MostMemory]. It opens no files and scales nothing.
 package picture
 
 import (
@@ -14,12 +16,15 @@ import (
 	"github.com/bep/imagemeta"
 )
 
-// HeldAs reads how the camera was held from the bytes of a JPEG or PNG file
-// (format "jpeg" or "png"): EXIF's 1 to 8, and 1 where nothing is said.
+// HeldAs reads how the camera was held from the bytes of a picture file
+// (format "jpeg", "png" or "webp"): EXIF's 1 to 8, and 1 where nothing is said.
 func HeldAs(data []byte, format string) int {
 	kind := imagemeta.JPEG
-	if format == "png" {
+	switch format {
+	case "png":
 		kind = imagemeta.PNG
+	case "webp":
+		kind = imagemeta.WebP
 	}
 	held := 1
 	_, _ = imagemeta.Decode(imagemeta.Options{
@@ -47,12 +52,12 @@ func Upright(img image.Image, held int) image.Image {
 	if held >= 5 {
 		size = image.Rect(0, 0, h, w)
 	}
-	src, out := image.NewRGBA(image.Rect(0, 0, w, h)), image.NewRGBA(size)
-	draw.Draw(src, src.Bounds(), img, b.Min, draw.Src)
+	out, row := image.NewRGBA(size), image.NewRGBA(image.Rect(0, 0, w, 1))
 	for y := range h {
+		draw.Draw(row, row.Bounds(), img, b.Min.Add(image.Pt(0, y)), draw.Src)
 		for x := range w {
 			u, v := turned(held, x, y, w, h)
-			copy(out.Pix[out.PixOffset(u, v):][:4], src.Pix[src.PixOffset(x, y):][:4])
+			copy(out.Pix[out.PixOffset(u, v):][:4], row.Pix[4*x:][:4])
 		}
 	}
 	return out

@@ -1,17 +1,15 @@
 package press
 
 import (
-	"io"
+	"errors"
 	"io/fs"
 	"path/filepath"
 	"sync"
 
 	"hembook/internal/notebook"
+	"hembook/internal/picture"
 	"hembook/internal/record"
 )
-
-// mostPhoto is the largest picture file that is read, in bytes.
-const mostPhoto = 64 << 20
 
 // A gallery holds the pictures of a notebook: each is scaled once, whatever
 // page asks for it first, and kept for the next press under .hembook/.
@@ -31,8 +29,8 @@ type hanging struct {
 	once  sync.Once
 	stamp record.Stamp
 	set   []shot
-	why   string // why it cannot be shown
-	err   error  // writing failed
+	why   error // why it cannot be shown
+	err   error // writing failed
 }
 
 // A shot is a picture in one width.
@@ -62,8 +60,9 @@ func (g *gallery) show(p notebook.Picture, faults *record.Faults) (*hanging, err
 	}
 	g.mu.Unlock()
 	h.once.Do(func() { g.hang(h, p.Path) })
-	if h.why != "" {
-		faults.Errorf(p.At, "", "the picture %s cannot be shown: %s", p.Path, h.why)
+	if h.why != nil {
+		why, hint := picture.Words(h.why)
+		faults.Errorf(p.At, hint, "the picture %s cannot be shown: %s", p.Path, why)
 	}
 	return h, h.err
 }
@@ -76,7 +75,7 @@ func (g *gallery) stamp(path string) record.Stamp {
 // again hangs a picture that is as it was in the last press.
 func (g *gallery) again(h *hanging, path string) bool {
 	was := g.before[path]
-	if was == nil || was.why != "" || was.err != nil || !was.stamp.Same(h.stamp) {
+	if was == nil || was.why != nil || was.err != nil || !was.stamp.Same(h.stamp) {
 		return false
 	}
 	h.stamp, h.set = was.stamp, was.set
@@ -111,14 +110,14 @@ func (g *gallery) hang(h *hanging, path string) {
 	if g.again(h, path) {
 		return
 	}
-	data, why := g.read(path)
-	if why != "" {
-		h.why = why
+	data, err := g.read(path)
+	if err != nil {
+		h.why = err
 		return
 	}
-	prints, why := g.prints(data)
-	if why != "" {
-		h.why = why
+	prints, err := g.prints(data)
+	if err != nil {
+		h.why = err
 		return
 	}
 	for _, p := range prints {
@@ -144,7 +143,7 @@ func (g *gallery) first(a notebook.Address) bool {
 	return true
 }
 
-func (g *gallery) read(path string) (data []byte, why string) {
+func (g *gallery) read(path string) ([]byte, error) {
 	f, err := g.room.FS.Open(path)
 	if err != nil {
 		return nil, plainWhy(err)
@@ -155,20 +154,17 @@ func (g *gallery) read(path string) (data []byte, why string) {
 	case err != nil:
 		return nil, plainWhy(err)
 	case !info.Mode().IsRegular():
-		return nil, "it is not a file"
-	case info.Size() > mostPhoto:
-		return nil, "it is larger than 64 MB"
+		return nil, errors.New("it is not a file")
 	}
-	data, err = io.ReadAll(io.LimitReader(f, mostPhoto+1))
-	if err != nil {
-		return nil, plainWhy(err)
+	if err := picture.CheckBytes(info.Size()); err != nil {
+		return nil, err
 	}
-	return data, ""
+	return picture.ReadBytes(f)
 }
 
-func plainWhy(err error) string {
+func plainWhy(err error) error {
 	if e := Reason(err); e != nil && e != fs.ErrNotExist {
-		return e.Error()
+		return e
 	}
-	return "there is no such file"
+	return errors.New("there is no such file")
 }

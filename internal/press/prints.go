@@ -10,6 +10,7 @@ import (
 	"image/png"
 	"os"
 	"path/filepath"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -22,11 +23,10 @@ import (
 var widths = []int{480, 960, 1600}
 
 const (
-	mostPixels  = 100_000_000 // a picture with more is refused before it is decoded
 	jpegQuality = 82
 	// printsVersion is part of the names under which scaled pictures are kept;
 	// raise it when scaling or encoding changes.
-	printsVersion = "1"
+	printsVersion = "2"
 )
 
 // A print is a picture in one width, encoded.
@@ -37,21 +37,21 @@ type print struct {
 }
 
 // prints returns a picture in its widths, from what is kept where it is there.
-func (g *gallery) prints(data []byte) (out []print, why string) {
+func (g *gallery) prints(data []byte) (out []print, err error) {
 	sum := sha256.Sum256(append([]byte(printsVersion+"\n"), data...))
 	dir := filepath.Join(g.room.Dir, ".hembook", "pictures", hex.EncodeToString(sum[:16]))
 	if out = kept(dir); out != nil {
-		return out, ""
+		return out, nil
 	}
 	g.scaler.Lock()
 	defer g.scaler.Unlock()
 	if out = kept(dir); out != nil {
-		return out, ""
+		return out, nil
 	}
-	if out, why = scale(data); why == "" {
+	if out, err = scale(data); err == nil {
 		keep(dir, out) // where it cannot be kept it is made again next time
 	}
-	return out, why
+	return out, err
 }
 
 // kept reads prints that were kept, nil where they are not all there. Their
@@ -95,30 +95,20 @@ func keep(dir string, prints []print) {
 
 // scale decodes a picture, sets it upright and encodes it anew in each width,
 // so that nothing of its metadata is left.
-func scale(data []byte) ([]print, string) {
-	config, format, err := image.DecodeConfig(bytes.NewReader(data))
-	switch {
-	case err != nil || format != "jpeg" && format != "png":
-		return nil, "it is neither a JPEG nor a PNG picture"
-	case config.Width <= 0 || config.Height <= 0:
-		return nil, "it has no size"
-	case int64(config.Width)*int64(config.Height) > mostPixels:
-		return nil, fmt.Sprintf("it is %d by %d pixels, more than 100 million", config.Width, config.Height)
-	}
-	img, _, err := image.Decode(bytes.NewReader(data))
+func scale(data []byte) ([]print, error) {
+	img, head, err := picture.Read(data)
 	if err != nil {
-		return nil, "it is damaged: " + err.Error()
+		return nil, err
 	}
-	img = picture.Upright(img, picture.HeldAs(data, format))
-	var out []print
-	for _, size := range sizesOf(img.Bounds()) {
-		p, err := encode(scaled(img, size), format)
-		if err != nil {
-			return nil, "it cannot be encoded: " + err.Error()
+	sizes := sizesOf(img.Bounds())
+	out := make([]print, len(sizes))
+	for i, size := range slices.Backward(sizes) { // what is halved for one is halved further for the next
+		img = halved(img, size)
+		if out[i], err = encode(fitted(img, size), head.Lossless); err != nil {
+			return nil, fmt.Errorf("it cannot be encoded: %w", err)
 		}
-		out = append(out, p)
 	}
-	return out, ""
+	return out, nil
 }
 
 // sizesOf are the sizes a picture is shown in, smallest first.
@@ -135,14 +125,19 @@ func sizesOf(b image.Rectangle) []image.Point {
 	return out
 }
 
-// scaled returns the picture in that size: halved coarsely while it is more
-// than twice as large, then finely.
-func scaled(img image.Image, to image.Point) *image.RGBA {
+// halved returns the picture halved coarsely while it is more than twice as
+// large as that size.
+func halved(img image.Image, to image.Point) image.Image {
 	for img.Bounds().Dx() >= 2*to.X && img.Bounds().Dy() >= 2*to.Y && to.X > 0 {
 		half := image.NewRGBA(image.Rect(0, 0, (img.Bounds().Dx()+1)/2, (img.Bounds().Dy()+1)/2))
 		draw.ApproxBiLinear.Scale(half, half.Bounds(), img, img.Bounds(), draw.Src, nil)
 		img = half
 	}
+	return img
+}
+
+// fitted returns the picture finely scaled to just that size.
+func fitted(img image.Image, to image.Point) *image.RGBA {
 	out := image.NewRGBA(image.Rectangle{Max: to})
 	if img.Bounds().Size() == to {
 		draw.Draw(out, out.Bounds(), img, img.Bounds().Min, draw.Src)
@@ -152,24 +147,24 @@ func scaled(img image.Image, to image.Point) *image.RGBA {
 	return out
 }
 
-// encode writes a JPEG; a drawing that came as a PNG stays one where that is
-// smaller or where it is not opaque.
-func encode(img *image.RGBA, format string) (print, error) {
+// encode writes a JPEG; a drawing that came without loss becomes a PNG where
+// that is smaller or where it is not opaque.
+func encode(img *image.RGBA, lossless bool) (print, error) {
 	p := print{wide: img.Bounds().Dx(), high: img.Bounds().Dy(), ext: ".jpg"}
 	var buf bytes.Buffer
 	if err := jpeg.Encode(&buf, img, &jpeg.Options{Quality: jpegQuality}); err != nil {
 		return p, err
 	}
 	p.data = buf.Bytes()
-	if format != "png" {
+	if !lossless {
 		return p, nil
 	}
-	var lossless bytes.Buffer
-	if err := (&png.Encoder{CompressionLevel: png.BestCompression}).Encode(&lossless, img); err != nil {
+	var whole bytes.Buffer
+	if err := (&png.Encoder{CompressionLevel: png.BestCompression}).Encode(&whole, img); err != nil {
 		return p, err
 	}
-	if lossless.Len() < len(p.data) || !img.Opaque() {
-		p.data, p.ext = lossless.Bytes(), ".png"
+	if whole.Len() < len(p.data) || !img.Opaque() {
+		p.data, p.ext = whole.Bytes(), ".png"
 	}
 	return p, nil
 }

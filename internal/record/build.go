@@ -396,7 +396,7 @@ type Entry struct {
 // A Photo is a picture file with the words that stand in for it.
 type Photo struct {
 	At   Pos  `yaml:"-"`
-	File Text `yaml:"file" short:"yes" must:"yes" about:"JPEG or PNG, beside the record" eg:"photos/cut.jpg"`
+	File Text `yaml:"file" short:"yes" must:"yes" about:"JPEG, PNG or WebP, beside the record" eg:"photos/cut.jpg"`
 	Alt  Text `yaml:"alt" about:"what the picture shows, for those who cannot see it"`
 	Note Text `yaml:"note" about:"a caption"`
 }

@@ -1,14 +1,12 @@
 package record
 
 import (
-	"image"
-	_ "image/jpeg" // read as pictures
-	_ "image/png"
-	"io"
 	"io/fs"
 	"path"
 	"slices"
 	"strings"
+
+	"hembook/internal/picture"
 )
 
 // check looks at what files say of each other, builds apart.
@@ -101,17 +99,13 @@ func (r *Room) checkPhoto(folder string, p Photo, faults *Faults) {
 		faults.Errorf(p.File.At, "", "the picture %q is not a file", p.File.V)
 		return
 	}
-	if info.Size() > mostPhoto {
-		faults.Errorf(p.File.At, "make it smaller", "the picture %q is %s; at most %s is read", p.File.V, sizeWords(info.Size()), sizeWords(mostPhoto))
-		return
+	err = picture.CheckBytes(info.Size())
+	if err == nil {
+		_, err = picture.Look(f)
 	}
-	size, kind, err := image.DecodeConfig(io.LimitReader(f, mostPhoto))
-	if err != nil || kind != "jpeg" && kind != "png" {
-		faults.Errorf(p.File.At, "JPEG and PNG are read", "the file %q is not a JPEG or PNG picture", p.File.V)
-		return
-	}
-	if size.Width*size.Height > mostPixels || size.Width > 1<<16 || size.Height > 1<<16 {
-		faults.Errorf(p.File.At, "make it smaller", "the picture %q is %d × %d points; at most 100 million points are read", p.File.V, size.Width, size.Height)
+	if err != nil {
+		why, hint := picture.Words(err)
+		faults.Errorf(p.File.At, hint, "the picture %q cannot be used: %s", p.File.V, why)
 		return
 	}
 	if !p.Alt.Given() {

@@ -19,8 +19,6 @@ import (
 // What a file may weigh. A record written by hand is a few kilobytes.
 const (
 	mostRecord = 4 << 20
-	mostPhoto  = 64 << 20
-	mostPixels = 100_000_000
 )
 
 // readFile reads one file whole, within the workroom and within bounds.

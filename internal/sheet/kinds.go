@@ -37,22 +37,16 @@ func careDrawing(name, words string) (paper.Drawing, bool) {
 const (
 	pictureDots    = 900
 	pictureQuality = 84
-	mostPixels     = 100_000_000
 )
 
 // small is a picture the right way up and no larger than it is printed, coded
 // anew so that nothing a camera wrote beside it is passed on; nil where it
 // cannot be read.
 func small(data []byte) []byte {
-	config, format, err := image.DecodeConfig(bytes.NewReader(data))
-	if err != nil || config.Width <= 0 || config.Height <= 0 || int64(config.Width)*int64(config.Height) > mostPixels {
-		return nil
-	}
-	img, _, err := image.Decode(bytes.NewReader(data))
+	img, _, err := picture.Read(data)
 	if err != nil {
 		return nil
 	}
-	img = picture.Upright(img, picture.HeldAs(data, format))
 	size := img.Bounds().Size()
 	to := size
 	if most := max(size.X, size.Y); most > pictureDots {

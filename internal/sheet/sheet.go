@@ -22,6 +22,7 @@ import (
 	"hembook/internal/garment"
 	"hembook/internal/measure"
 	"hembook/internal/paper"
+	"hembook/internal/picture"
 	"hembook/internal/record"
 )
 
@@ -230,7 +231,12 @@ func (c *composer) picture() []byte {
 	if !p.Given() {
 		return nil
 	}
-	data, err := fs.ReadFile(c.room.FS, record.PhotoPath(c.build.Folder, p))
+	file := record.PhotoPath(c.build.Folder, p)
+	info, err := fs.Stat(c.room.FS, file)
+	if err != nil || picture.CheckBytes(info.Size()) != nil {
+		return nil
+	}
+	data, err := fs.ReadFile(c.room.FS, file)
 	if err != nil {
 		return nil
 	}

@@ -5,8 +5,6 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"image"
-	"image/color"
 	"io"
 	"mime"
 	"mime/multipart"
@@ -42,7 +40,7 @@ func (s *server) readSlip(w http.ResponseWriter, r *http.Request) (slip Slip, ph
 	if kind, _, _ := mime.ParseMediaType(r.Header.Get("Content-Type")); kind != "multipart/form-data" {
 		return slip, 0, nil, &badBody{http.StatusUnsupportedMediaType, "a slip comes as a form"}
 	}
-	r.Body = http.MaxBytesReader(w, r.Body, mostPhoto+mostSlip+4096)
+	r.Body = http.MaxBytesReader(w, r.Body, bench.MostPhoto+mostSlip+4096)
 	form, err := r.MultipartReader()
 	if err != nil {
 		return slip, 0, nil, &badBody{http.StatusBadRequest, "the form cannot be read"}
@@ -90,7 +88,7 @@ func readPart(form *multipart.Reader, name string, most int64) ([]byte, error) {
 func bodyError(err error, why string) error {
 	var large *http.MaxBytesError
 	if errors.As(err, &large) {
-		return &badBody{http.StatusRequestEntityTooLarge, "it is larger than " + sizeWords(mostPhoto)}
+		return &badBody{http.StatusRequestEntityTooLarge, "it is larger than " + sizeWords(bench.MostPhoto)}
 	}
 	return &badBody{http.StatusBadRequest, why}
 }
@@ -102,27 +100,11 @@ func sizeWords(n int64) string {
 	return fmt.Sprintf("%d bytes", n)
 }
 
-// mostMemory bounds what a decoded photograph may take. Four bytes a pixel,
-// eight where it has sixteen bits a colour: 52 million pixels of a usual one.
-const mostMemory = 200 << 20
-
-// readPhoto reads and develops a photograph, one at a time; its size is looked
-// at before it is decoded.
+// readPhoto reads and develops a photograph, one at a time.
 func (s *server) readPhoto(form *multipart.Reader) (*bench.Photo, error) {
-	data, err := readPart(form, "photo", mostPhoto)
+	data, err := readPart(form, "photo", bench.MostPhoto)
 	if err != nil {
 		return nil, err
-	}
-	config, _, err := image.DecodeConfig(bytes.NewReader(data))
-	if err == nil {
-		each := int64(4)
-		switch config.ColorModel {
-		case color.RGBA64Model, color.NRGBA64Model, color.Gray16Model:
-			each = 8
-		}
-		if int64(config.Width)*int64(config.Height) > mostMemory/each {
-			return nil, &Refusal{Said: fmt.Sprintf("the photograph is %d by %d pixels, more than the bench takes in; have the phone make smaller ones", config.Width, config.Height)}
-		}
 	}
 	s.dark.Lock()
 	defer s.dark.Unlock()

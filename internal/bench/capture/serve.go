@@ -32,8 +32,7 @@ type server struct {
 
 const (
 	cookieName  = "hembook_bench"
-	mostPhoto   = 32 << 20 // bytes; what phones make is below 15 MB
-	mostPairing = 256      // bytes
+	mostPairing = 256 // bytes
 	slowest     = 3 * time.Minute
 )
 

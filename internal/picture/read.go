@@ -1,0 +1,72 @@
+package picture
+
+import (
+	"bytes"
+	"errors"
+	"image"
+	"image/jpeg"
+	"image/png"
+
+	"golang.org/x/image/webp"
+)
+
+// Read decodes a picture file within the limits and turns it upright. The
+// colours of the image have eight bits each. Errors are of type *[Refusal].
+func Read(data []byte) (image.Image, Header, error) {
+	if err := CheckBytes(int64(len(data))); err != nil {
+		return nil, Header{}, err
+	}
+	h, err := Look(bytes.NewReader(data))
+	if err != nil {
+		return nil, h, err
+	}
+	img, err := h.decode(data)
+	if err != nil {
+		return nil, h, damaged(h.Format, err)
+	}
+	_, plain := img.(*image.YCbCr)
+	h.Lossless = h.Format == "png" || h.Format == "webp" && !plain
+	return Upright(halveDepth(img), HeldAs(data, h.Format)), h, nil
+}
+
+func (h Header) decode(data []byte) (image.Image, error) {
+	in := bytes.NewReader(data)
+	switch h.Format {
+	case "png":
+		return png.Decode(in)
+	case "webp":
+		return webp.Decode(in)
+	}
+	if bytes.Count(data, []byte{0xff, 0xda}) > mostPasses {
+		return nil, &Refusal{"it is drawn in hundreds of passes", "open it and save it as an ordinary JPEG"}
+	}
+	c, err := jpeg.DecodeConfig(in)
+	switch {
+	case err != nil:
+		return nil, err
+	case c.Width != h.Wide || c.Height != h.High:
+		return nil, errors.New("it says two sizes")
+	}
+	in.Reset(data)
+	return jpeg.Decode(in)
+}
+
+// halveDepth leaves the upper eight of sixteen bits a colour, in the memory
+// that these take.
+func halveDepth(img image.Image) image.Image {
+	upper := func(pix []byte) []byte {
+		for i := range len(pix) / 2 {
+			pix[i] = pix[2*i]
+		}
+		return pix[:len(pix)/2]
+	}
+	switch p := img.(type) {
+	case *image.RGBA64:
+		return &image.RGBA{Pix: upper(p.Pix), Stride: p.Stride / 2, Rect: p.Rect}
+	case *image.NRGBA64:
+		return &image.NRGBA{Pix: upper(p.Pix), Stride: p.Stride / 2, Rect: p.Rect}
+	case *image.Gray16:
+		return &image.Gray{Pix: upper(p.Pix), Stride: p.Stride / 2, Rect: p.Rect}
+	}
+	return img
+}
