@@ -6,6 +6,8 @@ import (
 	"strings"
 
 	"gopkg.in/yaml.v3"
+
+	"hembook/internal/record/extent"
 )
 
 // fill writes a value where a single value, or none, stood.
@@ -20,7 +22,7 @@ func (d *source) fill(p place, v Value) ([]byte, error) {
 		if n.Anchor != "" {
 			return nil, refuse(n.Line, "take the tag out first", "the value is marked &%s and tagged %s", n.Anchor, n.Tag)
 		}
-		s.from = d.offset(n)
+		s.From = d.Offset(n)
 	}
 	return d.replace(become(n, v), p, s, v)
 }
@@ -39,7 +41,7 @@ func (d *source) replace(w wish, p place, old span, v Value) ([]byte, error) {
 		add(func(h hand) (plan, error) { return d.overLines(p, old, v, h), nil })
 	}
 	add(func(h hand) (plan, error) { return d.onLine(p.node, old, h.flow(v, within), "", 0), nil })
-	return d.try(w, old.from, plans...)
+	return d.try(w, old.From, plans...)
 }
 
 // likeBefore is a text in the quotes the old one had; "" where it had none.
@@ -94,27 +96,27 @@ func (d *source) overLinesInList(p place, old span, v Value, h hand, col int) pl
 // stands on: below the comment at its end, and below those that belong to the
 // name. The comment beside a block of text's mark stays.
 func (d *source) onLine(n *yaml.Node, old span, head, body string, least int) plan {
-	lineEnd := d.lineEnd(old.from)
-	end := old.to
+	lineEnd := d.lineEnd(old.From)
+	end := old.To
 	var out plan
 	if n.Style&(yaml.LiteralStyle|yaml.FoldedStyle) != 0 {
-		markEnd := old.from
-		for markEnd < len(d.text) && !isBlank(d.text[markEnd]) && breakAt(d.text, markEnd) == 0 {
+		markEnd := old.From
+		for markEnd < len(d.Bytes) && !extent.IsBlank(d.Bytes[markEnd]) && extent.BreakAt(d.Bytes, markEnd) == 0 {
 			markEnd++
 		}
-		lineStop := d.restOfLine(old.from)
-		out = plan{{span{old.from, markEnd}, head}}
-		if old.to > lineStop || body != "" {
-			out = append(out, splice{span{lineStop, max(old.to, lineStop)}, below(lineEnd, body)})
+		lineStop := d.RestOfLine(old.From)
+		out = plan{{span{From: old.From, To: markEnd}, head}}
+		if old.To > lineStop || body != "" {
+			out = append(out, splice{span{From: lineStop, To: max(old.To, lineStop)}, below(lineEnd, body)})
 		}
 		return out
 	}
-	switch before := d.text[:old.from]; {
+	switch before := d.Bytes[:old.From]; {
 	case head == "":
 		// Only lines follow: no white space is left where the value stood.
-		old.from = len(bytes.TrimRight(before, " \t"))
-	case old.from == old.to && len(before) > 0 && !isBlank(before[len(before)-1]):
-		head = d.gapFor(n, old.from) + head
+		old.From = len(bytes.TrimRight(before, " \t"))
+	case old.From == old.To && len(before) > 0 && !extent.IsBlank(before[len(before)-1]):
+		head = d.gapFor(n, old.From) + head
 	}
 	if body == "" {
 		return plan{{old, head}}
@@ -136,7 +138,7 @@ func below(lineEnd, body string) string {
 // gapFor is what stands between a name without a value, or a dash, and the
 // value: a name within braces may lack its colon.
 func (d *source) gapFor(n *yaml.Node, at int) string {
-	if b := d.text[at-1]; b == ':' || b == '-' || n.Anchor != "" || isFlowMark(b) || b == '?' {
+	if b := d.Bytes[at-1]; b == ':' || b == '-' || n.Anchor != "" || extent.IsFlowMark(b) || b == '?' {
 		return " "
 	}
 	return ": "

@@ -5,6 +5,8 @@ import (
 	"strings"
 
 	"gopkg.in/yaml.v3"
+
+	"hembook/internal/record/extent"
 )
 
 // A hand is the way a record is written, so that what is added looks like its
@@ -54,11 +56,11 @@ func (d *source) hand(at int) hand {
 // startColumn is how many characters stand before a list's first dash or a
 // group's first name.
 func (d *source) startColumn(n *yaml.Node) int {
-	at, _ := d.content(n)
-	if at < 0 || at > len(d.text) {
+	at, _ := d.Content(n)
+	if at < 0 || at > len(d.Bytes) {
 		return 0
 	}
-	return d.column(at)
+	return d.Column(at)
 }
 
 // block is a value as it is written after a name and its colon, or after a
@@ -146,7 +148,7 @@ func (h hand) text(s string, within, name bool) string {
 // line below its name.
 func (h hand) fitsLiteral(s string) bool {
 	first, _, several := strings.Cut(s, "\n")
-	return several && !h.quote && first != "" && !isBlank(first[0]) &&
+	return several && !h.quote && first != "" && !extent.IsBlank(first[0]) &&
 		strings.TrimRight(first, " \t") != "" && !strings.HasSuffix(s, "\n\n") &&
 		!strings.Contains(s, " \n") && !strings.HasSuffix(s, " ") && !strings.Contains(s, "\t\n")
 }
@@ -202,7 +204,7 @@ func isPlain(s string, within bool) bool {
 }
 
 // isSignedUnit lets a negative length such as -6 mm stand plain.
-func isSignedUnit(s string) bool { return len(s) > 1 && s[0] == '-' && isAlnum(s[1]) }
+func isSignedUnit(s string) bool { return len(s) > 1 && s[0] == '-' && extent.IsAlnum(s[1]) }
 
 // doubleQuoted writes a text so that any YAML reader gives it back.
 func doubleQuoted(s string) string {

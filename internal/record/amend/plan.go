@@ -17,15 +17,15 @@ type splice struct {
 // A plan is one way to make a change: splices in order that do not overlap.
 type plan []splice
 
-func insert(at int, with string) splice { return splice{span{at, at}, with} }
+func insert(at int, with string) splice { return splice{span{From: at, To: at}, with} }
 
 func (p plan) apply(text []byte) []byte {
 	var out bytes.Buffer
 	at := 0
 	for _, s := range p {
-		out.Write(text[at:s.from])
+		out.Write(text[at:s.From])
 		out.WriteString(s.with)
-		at = s.to
+		at = s.To
 	}
 	out.Write(text[at:])
 	return out.Bytes()
@@ -68,7 +68,7 @@ func (d *source) try(w wish, at int, plans ...func(h hand) (plan, error)) ([]byt
 
 // verified is the text after a plan, once it reads as wished.
 func (d *source) verified(p plan, w wish) ([]byte, error) {
-	out := p.apply(d.text)
+	out := p.apply(d.Bytes)
 	after, err := parse(out)
 	if err != nil {
 		return nil, refuse(w.node.Line, "write it more plainly, or change it by hand", "the change would not read: %s", err)
@@ -76,12 +76,12 @@ func (d *source) verified(p plan, w wish) ([]byte, error) {
 	if !w.grants(d.root, after.root) {
 		return nil, refuse(w.node.Line, "write it more plainly, or change it by hand", "the change would have altered something else")
 	}
-	if len(d.text) == len(d.given) {
+	if len(d.Bytes) == len(d.given) {
 		return out, nil
 	}
 	// The last line did not end: leave it so where that reads the same. A block
 	// of text that ends there holds one line end less without it.
-	short := out[:len(out)-(len(d.text)-len(d.given))]
+	short := out[:len(out)-(len(d.Bytes)-len(d.given))]
 	if after, err = parse(short); err == nil {
 		if before, err := parse(d.given); w.grants(d.root, after.root) || err == nil && w.grantsLike(d.root, before.root, after.root) {
 			return short, nil
@@ -178,10 +178,10 @@ func (d *source) entryStyle(n *yaml.Node, col int) (braces bool, gap int) {
 		}
 	}
 	last := n.Content[len(n.Content)-1]
-	at := d.offset(last)
+	at := d.Offset(last)
 	gap = 2
 	if at >= 0 && !isEmpty(last) {
-		if g := last.Column - 1 - col; g > 1 && g < 12 && bytes.IndexByte(d.text[d.lines[last.Line-1]:at], '-') >= 0 {
+		if g := last.Column - 1 - col; g > 1 && g < 12 && bytes.IndexByte(d.Bytes[d.Lines[last.Line-1]:at], '-') >= 0 {
 			gap = g
 		}
 	}
@@ -204,16 +204,16 @@ func (d *source) gapsBefore(nodes []*yaml.Node) bool {
 		return false
 	}
 	before, err := d.end(nodes[len(nodes)-2])
-	at := d.offset(nodes[len(nodes)-1])
-	return err == nil && at > before && d.hasEmptyLine(span{before, at})
+	at := d.Offset(nodes[len(nodes)-1])
+	return err == nil && at > before && d.hasEmptyLine(span{From: before, To: at})
 }
 
 func (d *source) hasEmptyLine(s span) bool {
-	for at := d.nextLine(s.from); at < s.to; at = d.nextLine(at) {
-		if len(bytes.TrimSpace(d.text[at:d.restOfLine(at)])) == 0 {
+	for at := d.NextLine(s.From); at < s.To; at = d.NextLine(at) {
+		if len(bytes.TrimSpace(d.Bytes[at:d.RestOfLine(at)])) == 0 {
 			return true
 		}
-		if d.nextLine(at) == at {
+		if d.NextLine(at) == at {
 			break
 		}
 	}
@@ -244,22 +244,22 @@ func (d *source) addLines(w wish, end, least int, apart bool, lines func(h hand)
 // skipLine is where the next line begins, -1 where more than a comment stands
 // on this one.
 func (d *source) skipLine(at int) int {
-	line := bytes.TrimLeft(d.text[at:d.restOfLine(at)], " \t")
+	line := bytes.TrimLeft(d.Bytes[at:d.RestOfLine(at)], " \t")
 	if len(line) > 0 && line[0] != '#' {
 		return -1
 	}
-	return d.nextLine(at)
+	return d.NextLine(at)
 }
 
 // ownComments goes past comment lines with at least so many spaces before them.
 func (d *source) ownComments(at, least int) int {
-	for at < len(d.text) {
-		line := d.text[at:d.restOfLine(at)]
+	for at < len(d.Bytes) {
+		line := d.Bytes[at:d.RestOfLine(at)]
 		body := bytes.TrimLeft(line, " ")
 		if len(body) == 0 || body[0] != '#' || len(line)-len(body) < least {
 			break
 		}
-		at = d.nextLine(at)
+		at = d.NextLine(at)
 	}
 	return at
 }
@@ -270,39 +270,39 @@ func (d *source) addFlow(w wish, n *yaml.Node, entry func(h hand) string) ([]byt
 	if err != nil {
 		return nil, err
 	}
-	inside := d.text[f.open+1 : f.close]
-	return d.try(w, f.close, func(h hand) (plan, error) {
+	inside := d.Bytes[f.Open+1 : f.Close]
+	return d.try(w, f.Close, func(h hand) (plan, error) {
 		s := entry(h)
 		switch {
-		case f.first < 0 && len(bytes.Trim(inside, " ")) == 0:
-			return plan{insert(f.close, s+string(inside))}, nil
-		case f.first < 0:
-			return plan{insert(f.close, s)}, nil
+		case f.First < 0 && len(bytes.Trim(inside, " ")) == 0:
+			return plan{insert(f.Close, s+string(inside))}, nil
+		case f.First < 0:
+			return plan{insert(f.Close, s)}, nil
 		case d.ownLines(f):
 			return d.flowLine(f, s, h), nil
-		case f.comma >= 0:
-			return plan{insert(f.comma+1, " "+s+",")}, nil
+		case f.Comma >= 0:
+			return plan{insert(f.Comma+1, " "+s+",")}, nil
 		}
-		return plan{insert(f.last, d.comma(f)+" "+s)}, nil
+		return plan{insert(f.Last, d.comma(f)+" "+s)}, nil
 	}, func(h hand) (plan, error) {
-		if f.first < 0 || f.comma >= 0 {
+		if f.First < 0 || f.Comma >= 0 {
 			return nil, nil
 		}
-		return plan{insert(f.last, d.comma(f)+" "+entry(h))}, nil
+		return plan{insert(f.Last, d.comma(f)+" "+entry(h))}, nil
 	})
 }
 
 // ownLines reports whether the last entry in brackets begins its line and the
 // closing bracket is on a later one.
 func (d *source) ownLines(f flow) bool {
-	before := d.text[d.lines[d.lineOf(f.first)-1]:f.first]
-	return len(bytes.TrimSpace(before)) == 0 && d.lineOf(f.close) > d.lineOf(f.last)
+	before := d.Bytes[d.Lines[d.LineOf(f.First)-1]:f.First]
+	return len(bytes.TrimSpace(before)) == 0 && d.LineOf(f.Close) > d.LineOf(f.Last)
 }
 
 // comma is what goes behind the last entry in brackets: directly behind the
 // colon of a name without a value it would become part of the name.
 func (d *source) comma(f flow) string {
-	if b := d.text[f.last-1]; b == ':' || b == '?' {
+	if b := d.Bytes[f.Last-1]; b == ':' || b == '?' {
 		return " ,"
 	}
 	return ","
@@ -310,11 +310,11 @@ func (d *source) comma(f flow) string {
 
 // flowLine adds an entry on a line of its own within brackets.
 func (d *source) flowLine(f flow, s string, h hand) plan {
-	s = h.lineEnd + string(d.text[d.lines[d.lineOf(f.first)-1]:f.first]) + s
-	if f.comma >= 0 {
-		return plan{insert(d.restOfLine(f.comma), s+",")}
+	s = h.lineEnd + string(d.Bytes[d.Lines[d.LineOf(f.First)-1]:f.First]) + s
+	if f.Comma >= 0 {
+		return plan{insert(d.RestOfLine(f.Comma), s+",")}
 	}
-	return plan{insert(f.last, d.comma(f)), insert(d.restOfLine(f.last), s)}
+	return plan{insert(f.Last, d.comma(f)), insert(d.RestOfLine(f.Last), s)}
 }
 
 // addPair adds the named value that a group holds to the group at p.
@@ -344,9 +344,9 @@ func (d *source) addPair(p place, v Value) ([]byte, error) {
 // addAtEnd adds lines at the end of the record, before the line that ends the
 // document where there is one. A long part stands apart as its neighbours do.
 func (d *source) addAtEnd(w wish, lines func(h hand) string, long bool) ([]byte, error) {
-	at := len(d.text)
-	for _, l := range d.lines {
-		line := string(d.text[l:d.restOfLine(l)])
+	at := len(d.Bytes)
+	for _, l := range d.Lines {
+		line := string(d.Bytes[l:d.RestOfLine(l)])
 		if strings.HasPrefix(line, "...") && strings.TrimSpace(strings.SplitN(line[3:], "#", 2)[0]) == "" {
 			at = l
 		}
@@ -358,12 +358,12 @@ func (d *source) addAtEnd(w wish, lines func(h hand) string, long bool) ([]byte,
 	apart := false
 	for i := 1; long && i < len(names); i++ {
 		from, err := d.end(w.node.Content[2*i-1])
-		apart = apart || err == nil && d.hasEmptyLine(span{from, max(from, d.offset(names[i]))})
+		apart = apart || err == nil && d.hasEmptyLine(span{From: from, To: max(from, d.Offset(names[i]))})
 	}
 	here := func(apart bool) func(h hand) (plan, error) {
 		return func(h hand) (plan, error) {
 			s := lines(h) + h.lineEnd
-			if apart && !strings.HasSuffix(string(d.text[:at]), h.lineEnd+h.lineEnd) {
+			if apart && !strings.HasSuffix(string(d.Bytes[:at]), h.lineEnd+h.lineEnd) {
 				s = h.lineEnd + s
 			}
 			return plan{insert(at, s)}, nil
@@ -379,13 +379,13 @@ func (d *source) beginList(p place, entry Value) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	inside := d.text[f.open+1 : f.close]
+	inside := d.Bytes[f.Open+1 : f.Close]
 	parent := p.parent()
 	if p.inFlow() || parent == nil || parent.Kind != yaml.MappingNode || n.Tag != "!!seq" || n.Style&yaml.TaggedStyle != 0 || len(bytes.Trim(inside, " ")) > 0 {
 		return d.firstInBrackets(n, entry)
 	}
 	w := become(n, List(entry))
-	out, err := d.replace(w, p, span{f.open, f.close + 1}, List(entry))
+	out, err := d.replace(w, p, span{From: f.Open, To: f.Close + 1}, List(entry))
 	if err != nil {
 		return d.firstInBrackets(n, entry)
 	}

@@ -11,6 +11,8 @@ import (
 	"unicode/utf8"
 
 	"gopkg.in/yaml.v3"
+
+	"hembook/internal/record/extent"
 )
 
 // How large a record may be, in bytes, and into how many values it may unfold
@@ -22,9 +24,8 @@ const (
 
 // A source is a record's text with its tree and where its lines begin.
 type source struct {
-	text  []byte
+	extent.Text
 	root  *yaml.Node
-	lines []int // offset of each line's first byte, a byte order mark skipped
 	given []byte
 	used  map[*yaml.Node]bool // nodes that an alias stands for
 }
@@ -168,10 +169,9 @@ func parse(text []byte) (*source, error) {
 	if len(text) > most {
 		return nil, refuse(0, "", "this record is larger than %d MB", most>>20)
 	}
-	d := &source{text: text, given: text}
-	d.findLines()
+	d := &source{Text: extent.New(text), given: text}
 	if at := notText(text); at >= 0 {
-		return nil, refuse(d.lineOf(at), "save the file as UTF-8 text", "the byte 0x%02x is not text", text[at])
+		return nil, refuse(d.LineOf(at), "save the file as UTF-8 text", "the byte 0x%02x is not text", text[at])
 	}
 	dec := yaml.NewDecoder(bytes.NewReader(text))
 	var doc, more yaml.Node
@@ -217,6 +217,23 @@ func notYAML(err error) error {
 	return refuse(line, "", "this is not YAML: %s", msg)
 }
 
+// lineEnd is the line break that is usual around an offset: that of the line
+// before, or else of the line itself, or else "\n".
+func (d *source) lineEnd(at int) string {
+	line := d.LineOf(at)
+	for _, l := range []int{line - 1, line} {
+		if l < 1 {
+			continue
+		}
+		end := d.RestOfLine(d.Lines[l-1])
+		switch brk := string(d.Bytes[end : end+extent.BreakAt(d.Bytes, end)]); brk {
+		case "\n", "\r\n", "\r":
+			return brk
+		}
+	}
+	return "\n"
+}
+
 // notText is the offset of the first byte that is not UTF-8 text, or -1.
 func notText(text []byte) int {
 	for i := 0; i < len(text); {
@@ -229,113 +246,12 @@ func notText(text []byte) int {
 	return -1
 }
 
-// breakAt is how many bytes of line break stand at an offset. YAML 1.1, as the
-// library reads it, counts NEL, LS and PS as line breaks too (section 5.4).
-func breakAt(text []byte, i int) int {
-	switch {
-	case i >= len(text):
-		return 0
-	case text[i] == '\n':
-		return 1
-	case text[i] == '\r':
-		if i+1 < len(text) && text[i+1] == '\n' {
-			return 2
-		}
-		return 1
-	case text[i] == 0xc2 && i+1 < len(text) && text[i+1] == 0x85:
-		return 2
-	case text[i] == 0xe2 && i+2 < len(text) && text[i+1] == 0x80 && (text[i+2] == 0xa8 || text[i+2] == 0xa9):
-		return 3
-	}
-	return 0
-}
-
-func isBlank(b byte) bool { return b == ' ' || b == '\t' }
-
 // endsLine reports whether the text's last line ends with a line break.
 func endsLine(text []byte) bool {
 	for n := 1; n <= 3 && n <= len(text); n++ {
-		if breakAt(text, len(text)-n) == n {
+		if extent.BreakAt(text, len(text)-n) == n {
 			return true
 		}
 	}
 	return false
-}
-
-func (d *source) findLines() {
-	start := 0
-	if bytes.HasPrefix(d.text, []byte("\xef\xbb\xbf")) {
-		start = 3
-	}
-	d.lines = []int{start}
-	for i := start; i < len(d.text); {
-		if n := breakAt(d.text, i); n > 0 {
-			i += n
-			d.lines = append(d.lines, i)
-			continue
-		}
-		i++
-	}
-}
-
-// offset is the byte a node begins at; its column counts characters. -1 where
-// there is no such place.
-func (d *source) offset(n *yaml.Node) int {
-	if n.Line < 1 || n.Line > len(d.lines) {
-		return -1
-	}
-	at := d.lines[n.Line-1]
-	for range n.Column - 1 {
-		if at >= len(d.text) {
-			return -1
-		}
-		_, size := utf8.DecodeRune(d.text[at:])
-		at += size
-	}
-	return at
-}
-
-// lineOf is the number of the line an offset lies in, counted from 1.
-func (d *source) lineOf(at int) int {
-	i, exact := slices.BinarySearch(d.lines, at)
-	if exact {
-		i++
-	}
-	return max(i, 1)
-}
-
-// column is how many characters stand before an offset on its line.
-func (d *source) column(at int) int {
-	return utf8.RuneCount(d.text[d.lines[d.lineOf(at)-1]:at])
-}
-
-// restOfLine is where the line of an offset ends, before its break.
-func (d *source) restOfLine(at int) int {
-	for at < len(d.text) && breakAt(d.text, at) == 0 {
-		at++
-	}
-	return at
-}
-
-// nextLine is where the line after that of an offset begins.
-func (d *source) nextLine(at int) int {
-	at = d.restOfLine(at)
-	return at + breakAt(d.text, at)
-}
-
-// lineEnd is the line break that is usual around an offset: that of the line
-// before, or else of the line itself, or else "\n".
-func (d *source) lineEnd(at int) string {
-	line := d.lineOf(at)
-	for _, l := range []int{line - 1, line} {
-		if l < 1 {
-			continue
-		}
-		end := d.restOfLine(d.lines[l-1])
-		switch brk := string(d.text[end : end+breakAt(d.text, end)]); brk {
-		case "\n", "\r\n", "\r":
-			return brk
-		}
-	}
-	return "\n"
 }
