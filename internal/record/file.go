@@ -121,8 +121,12 @@ func parseYAML(src *Source, text []byte, shift int32, faults *Faults) (*yaml.Nod
 		return nil, false
 	}
 	var more yaml.Node
-	if dec.Decode(&more) == nil {
+	switch err := dec.Decode(&more); {
+	case err == nil:
 		faults.Errorf(Pos{src, int32(more.Line) + shift, 1}, "one file holds one record: move the second part to a file of its own", "a second record begins here")
+		return nil, false
+	case !errors.Is(err, io.EOF): // what follows would be shown unread
+		faults.Add(syntaxFault(src, text, shift, err))
 		return nil, false
 	}
 	return doc.Content[0], true

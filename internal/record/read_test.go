@@ -279,7 +279,7 @@ func FuzzReadBuild(f *testing.F) {
 				b := &Build{Folder: "content/builds/x"}
 				d := newDecoder(src, measure.UnitMM, &faults)
 				d.into(node, b)
-				redact(clean, d.hides)
+				redact(clean, node, d.hides)
 				r.checkBuild(b, &faults)
 				var c Cloth
 				newDecoder(src, measure.UnitIn, &faults).into(node, &c)

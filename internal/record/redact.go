@@ -2,178 +2,252 @@ package record
 
 import (
 	"bytes"
-	"strings"
 
 	"gopkg.in/yaml.v3"
+
+	"hembook/internal/record/extent"
 )
 
 // redact returns the record's text without its private parts, for the page
-// that shows the record. A private part that begins and ends on one line loses
-// its value; any other loses its lines, and so do the comments around it. nil
-// is returned, and no record shown, where a part cannot be cut out surely.
-func redact(text []byte, hides []*yaml.Node) []byte {
-	lines := strings.SplitAfter(string(text), "\n")
-	drop := make([]bool, len(lines))
-	for _, n := range hides {
-		if n.Line < 1 || n.Line > len(lines) {
-			return nil
-		}
-		if !dropWhole(lines, drop, n) && !blank(lines, n) {
-			return nil
+// that shows the record. A private part that has its lines to itself loses
+// them; any other is replaced by the word private. Remarks go with what they
+// touch: those on a line that holds something private, or within the brackets
+// around it, and those between such a line and the next public words on either
+// side. The remark at the end of a wholly public line stays, unless it repeats
+// a private value.
+//
+// The ends of the parts are found in the text, which may be written strangely.
+// So the text that is left is read again and must hold what the record holds,
+// the private parts apart (see proves). nil is returned, and no record shown,
+// where no way of cutting passes.
+func redact(text []byte, root *yaml.Node, hides []*yaml.Node) []byte {
+	if len(hides) == 0 {
+		return bytes.Clone(text)
+	}
+	c, ok := takeApart(text, root, hides)
+	if !ok {
+		return nil
+	}
+	words := privateWords(hides)
+	for _, how := range []cut{{}, {inPlace: true}, {inPlace: true, bare: true}} {
+		if shown, ok := c.without(how, words); ok && c.proves(shown, how, root, words) {
+			return shown
 		}
 	}
-	for _, n := range hides {
-		if n.Kind != yaml.ScalarNode && !allDropped(drop, n) {
-			return nil
-		}
-	}
-	var out bytes.Buffer
-	for i, l := range lines {
-		if !drop[i] {
-			out.WriteString(l)
-		}
-	}
-	return out.Bytes()
+	return nil
 }
 
-// allDropped makes sure that no line of the part is left.
-func allDropped(drop []bool, n *yaml.Node) bool {
-	if n.Line < 1 || n.Line > len(drop) || !drop[n.Line-1] {
+// A cut is a way of leaving out what is private. Some texts bear only the
+// gentler ways: a line that goes may be one that a block of text above it counts.
+type cut struct {
+	inPlace bool // every private part is replaced by a word, none loses its lines
+	bare    bool // of a remark its mark stays
+}
+
+// placeholder stands where a private value stood.
+const placeholder = "private"
+
+// An entry is a private part with its key.
+type entry struct {
+	key, value extent.Span
+	own        bool // it has its lines to itself, and its group holds something else
+}
+
+// A scissors holds a record's text taken apart: its leaves, which are its keys
+// and single values, in the order of the text, and its private entries, each of
+// which is one leaf too. Between two leaves stand only marks, white space,
+// anchors, tags and remarks.
+type scissors struct {
+	extent.Text
+	hidden  map[*yaml.Node]bool
+	leaves  []extent.Span
+	entries []entry
+	dropped map[*yaml.Node]bool // the private parts of entries of their own lines
+	shut    map[int]bool        // lines on which nothing but public words is kept
+}
+
+// takeApart finds the leaves and the private entries; false where one cannot
+// be found, or is found where it cannot be.
+func takeApart(text []byte, root *yaml.Node, hides []*yaml.Node) (*scissors, bool) {
+	c := &scissors{Text: extent.New(text), hidden: map[*yaml.Node]bool{}, dropped: map[*yaml.Node]bool{}, shut: map[int]bool{}}
+	for _, n := range hides {
+		c.hidden[n] = true
+	}
+	return c, !c.hidden[root] && c.walk(root, extent.Span{})
+}
+
+// walk takes a part of the record apart. around is the outermost pair of
+// brackets that it lies in, empty where it lies in none.
+func (c *scissors) walk(n *yaml.Node, around extent.Span) bool {
+	if len(n.Content) == 0 {
+		to, ok := c.End(n)
+		return ok && c.leaf(extent.Span{From: c.Offset(n), To: to})
+	}
+	if around == (extent.Span{}) && n.Style&yaml.FlowStyle != 0 {
+		if f, ok := c.Flow(n); ok {
+			around = extent.Span{From: f.Open, To: f.Close + 1}
+		}
+	}
+	if n.Kind != yaml.MappingNode {
+		for _, each := range n.Content {
+			if !c.walk(each, around) {
+				return false
+			}
+		}
+		return true
+	}
+	for i := 0; i+1 < len(n.Content); i += 2 {
+		if !c.walk(n.Content[i], around) {
+			return false
+		}
+		walk := c.walk
+		if c.hidden[n.Content[i+1]] {
+			walk = func(v *yaml.Node, around extent.Span) bool { return c.private(n, v, around) }
+		}
+		if !walk(n.Content[i+1], around) {
+			return false
+		}
+	}
+	return true
+}
+
+// leaf adds a leaf, which must lie behind the one before.
+func (c *scissors) leaf(s extent.Span) bool {
+	last := 0
+	if len(c.leaves) > 0 {
+		last = c.leaves[len(c.leaves)-1].To
+	}
+	c.leaves = append(c.leaves, s)
+	return s.From >= last && s.To >= s.From && s.To <= len(c.Bytes)
+}
+
+// private adds the private value v of a group, whose key is the last leaf.
+func (c *scissors) private(group, v *yaml.Node, around extent.Span) bool {
+	key := c.leaves[len(c.leaves)-1]
+	to, ok := c.End(v)
+	e := entry{key: key, value: extent.Span{From: c.Offset(v), To: to}}
+	if !ok || !c.leaf(e.value) {
 		return false
 	}
-	for _, c := range n.Content {
-		if !allDropped(drop, c) {
-			return false
-		}
+	from := key.From
+	if around != (extent.Span{}) {
+		from, to = min(from, around.From), max(to, around.To)
+	} else if group.Style&yaml.FlowStyle == 0 && c.ownLines(e) && c.keepsMore(group) {
+		e.own = true
+		c.dropped[v] = true
 	}
+	for line := c.LineOf(from); line <= c.LineOf(to); line++ {
+		c.shut[line] = true
+	}
+	c.entries = append(c.entries, e)
 	return true
 }
 
-// dropWhole drops the lines of a private part that is an entry of a block
-// mapping: the line of its key and all that is indented deeper, with the
-// comment lines above. It refuses where the key shares its line with others.
-func dropWhole(lines []string, drop []bool, n *yaml.Node) bool {
-	key := n.Line - 1
-	head := lines[key]
-	if !startsEntry(head) {
-		key = keyAbove(lines, key)
-		if key < 0 {
-			return false
-		}
-		head = lines[key]
-	}
-	indent := len(head) - len(strings.TrimLeft(head, " "))
-	drop[key] = true
-	last := key
-	for i := key + 1; i < len(lines); i++ {
-		body := strings.TrimSpace(lines[i])
-		deep := len(lines[i]) - len(strings.TrimLeft(lines[i], " "))
-		if body != "" && deep <= indent && beginsAnew(body) && !(n.Kind == yaml.SequenceNode && deep == indent && strings.HasPrefix(body, "-")) {
-			break
-		}
-		if body != "" {
-			last = i
-		}
-	}
-	for i := key; i <= last; i++ {
-		drop[i] = true
-	}
-	for i := key - 1; i >= 0 && strings.HasPrefix(strings.TrimSpace(lines[i]), "#"); i-- {
-		drop[i] = true
-	}
-	return true
+// ownLines reports whether nothing else stands on the lines of an entry,
+// remarks apart.
+func (c *scissors) ownLines(e entry) bool {
+	before := c.Bytes[c.Lines[c.LineOf(e.key.From)-1]:e.key.From]
+	after := bytes.TrimLeft(c.Bytes[e.value.To:c.RestOfLine(e.value.To)], " \t")
+	return len(bytes.TrimLeft(before, " ")) == 0 && (len(after) == 0 || after[0] == '#')
 }
 
-// beginsAnew reports whether a line that is not indented deeper than a private
-// part's key really begins something else, and is not the part running on.
-func beginsAnew(body string) bool {
-	key, value, found := strings.Cut(body, ":")
-	return strings.HasPrefix(body, "- ") || strings.HasPrefix(body, "#") ||
-		found && (value == "" || value[0] == ' ') && !strings.ContainsAny(key, "{}[],")
-}
-
-// keyAbove finds the line of the key whose value begins on a later line, past
-// comments and empty lines; -1 where there is none.
-func keyAbove(lines []string, from int) int {
-	for i := from - 1; i >= 0; i-- {
-		body := strings.TrimSpace(lines[i])
-		if body == "" || strings.HasPrefix(body, "#") {
-			continue
-		}
-		if !startsEntry(lines[i]) {
-			return -1
-		}
-		value, _, _ := strings.Cut(lines[i][strings.Index(lines[i], ":")+1:], " #")
-		if strings.TrimSpace(value) != "" {
-			return -1
-		}
-		return i
-	}
-	return -1
-}
-
-// startsEntry reports whether the line holds nothing before the part but its
-// own key: "  costs: …".
-func startsEntry(line string) bool {
-	body := strings.TrimLeft(line, " ")
-	for _, key := range []string{"wearer", "costs", "private", "price", "from", "labour", "address", "country", "value"} {
-		if rest, ok := strings.CutPrefix(body, key); ok && strings.HasPrefix(strings.TrimLeft(rest, " "), ":") {
+// keepsMore reports whether a group holds anything that is not private.
+func (c *scissors) keepsMore(group *yaml.Node) bool {
+	for i := 1; i < len(group.Content); i += 2 {
+		if !c.hidden[group.Content[i]] {
 			return true
 		}
 	}
 	return false
 }
 
-// blank replaces a private value that shares its line with others, and drops
-// the comment at the line's end.
-func blank(lines []string, n *yaml.Node) bool {
-	if n.Kind != yaml.ScalarNode || n.Style&(yaml.LiteralStyle|yaml.FoldedStyle) != 0 || strings.Contains(n.Value, "\n") {
-		return false
+// without is the text with its private parts and the remarks that touch them
+// cut out in one way.
+func (c *scissors) without(how cut, words []string) ([]byte, bool) {
+	e := &eraser{gone: make([]bool, len(c.Bytes))}
+	at := 0
+	for i := 0; i <= len(c.leaves); i++ {
+		gap := extent.Span{From: at, To: len(c.Bytes)}
+		if i < len(c.leaves) {
+			gap.To, at = c.leaves[i].From, c.leaves[i].To
+		}
+		remarks, ok := c.remarks(gap)
+		if !ok {
+			return nil, false
+		}
+		for _, r := range remarks {
+			if c.touches(r, i) || holdsAny(c.Bytes[r.From:r.To], words) {
+				c.eraseRemark(e, r, how.bare)
+			}
+		}
 	}
-	line := []rune(lines[n.Line-1])
-	start := n.Column - 1
-	if start > len(line) {
-		return false
+	for _, one := range c.entries {
+		if one.own && !how.inPlace {
+			e.erase(c.Lines[c.LineOf(one.key.From)-1], c.NextLine(one.value.To))
+			continue
+		}
+		colon := c.colon(extent.Span{From: one.key.To, To: one.value.From})
+		if colon < 0 {
+			return nil, false
+		}
+		e.erase(colon+1, one.value.To)
+		e.words = append(e.words, colon+1)
 	}
-	raw, ok := rawScalar(string(line[start:]), n)
-	if !ok {
-		return false
-	}
-	rest := string(line[start:])[len(raw):]
-	if i := strings.Index(rest, " #"); i >= 0 {
-		rest = rest[:i] + "\n"
-	}
-	lines[n.Line-1] = string(line[:start]) + "private" + rest
-	return true
+	return e.left(c.Bytes), true
 }
 
-// rawScalar is the scalar as it stands in the file.
-func rawScalar(s string, n *yaml.Node) (string, bool) {
-	if i := strings.IndexAny(s, "&!"); i == 0 {
-		return "", false
+// touches reports whether a remark before the leaf of that number goes with
+// something private.
+func (c *scissors) touches(r extent.Span, next int) bool {
+	line := c.LineOf(r.From)
+	if c.shut[line] || next > 0 && c.shut[c.LineOf(c.leaves[next-1].To)] {
+		return true
 	}
-	switch {
-	case n.Style&yaml.DoubleQuotedStyle != 0:
-		for i := 1; i < len(s); i++ {
-			if s[i] == '\\' {
-				i++
-			} else if s[i] == '"' {
-				return s[:i+1], true
-			}
-		}
-		return "", false
-	case n.Style&yaml.SingleQuotedStyle != 0:
-		for i := 1; i < len(s); i++ {
-			if s[i] != '\'' {
-				continue
-			}
-			if i+1 < len(s) && s[i+1] == '\'' {
-				i++
-				continue
-			}
-			return s[:i+1], true
-		}
-		return "", false
+	ofPublicLine := next > 0 && c.LineOf(c.leaves[next-1].To) == line
+	return next < len(c.leaves) && c.shut[c.LineOf(c.leaves[next].From)] && !ofPublicLine
+}
+
+// eraseRemark erases a remark with the white space before it, and its line
+// where nothing else stands on that.
+func (c *scissors) eraseRemark(e *eraser, r extent.Span, bare bool) {
+	if bare {
+		e.erase(r.From+1, r.To)
+		return
 	}
-	return n.Value, strings.HasPrefix(s, n.Value)
+	start := c.Lines[c.LineOf(r.From)-1]
+	from := r.From
+	for from > start && extent.IsBlank(c.Bytes[from-1]) {
+		from--
+	}
+	if from == start {
+		r.To = c.NextLine(r.From)
+	}
+	e.erase(from, r.To)
+}
+
+// An eraser notes which bytes of a text go, and where a word stands for them.
+type eraser struct {
+	gone  []bool
+	words []int // in order
+}
+
+func (e *eraser) erase(from, to int) {
+	for i := from; i < to; i++ {
+		e.gone[i] = true
+	}
+}
+
+func (e *eraser) left(text []byte) []byte {
+	out := make([]byte, 0, len(text)+len(e.words)*(1+len(placeholder)))
+	words := e.words
+	for i, gone := range append(e.gone, true) {
+		if len(words) > 0 && words[0] == i {
+			words = words[1:]
+			out = append(out, " "+placeholder...)
+		}
+		if !gone {
+			out = append(out, text[i])
+		}
+	}
+	return out
 }

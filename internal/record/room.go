@@ -251,8 +251,8 @@ func (r *Room) ReadBuild(bf BuildFile) (*Build, []Fault) {
 	b := &Build{}
 	node, text, d := r.decodeFile(src, b, &faults)
 	b.Slug, b.At, b.Folder = bf.Slug, Pos{src, 1, 1}, path.Dir(bf.Path)
-	if node != nil {
-		b.Text = redact(text, d.hides)
+	if node != nil && !HasErrors(faults.list) { // else it is not known what is private
+		b.Text = redact(text, node, d.hides)
 	}
 	notes := &Source{path.Join(b.Folder, "notes.md")}
 	if _, err := fs.Stat(r.FS, notes.Path); err == nil {

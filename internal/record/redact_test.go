@@ -1,0 +1,183 @@
+package record
+
+import (
+	"os"
+	"reflect"
+	"regexp"
+	"strconv"
+	"strings"
+	"testing"
+
+	"gopkg.in/yaml.v3"
+
+	"hembook/internal/measure"
+)
+
+// shownOf reads a record and returns what is shown of it. read is false where
+// the record has errors.
+func shownOf(text string) (shown []byte, read bool) {
+	var faults Faults
+	src := &Source{"content/builds/x/build.yaml"}
+	clean, ok := checkText(src, []byte(text), &faults)
+	if !ok {
+		return nil, false
+	}
+	node, ok := parseYAML(src, clean, 0, &faults)
+	if !ok {
+		return nil, false
+	}
+	d := newDecoder(src, measure.UnitMM, &faults)
+	d.into(node, &Build{})
+	if HasErrors(faults.list) {
+		return nil, false
+	}
+	return redact(clean, node, d.hides), true
+}
+
+// TestShownWithoutWhatIsPrivate: a record, and what is shown of it word for word.
+func TestShownWithoutWhatIsPrivate(t *testing.T) {
+	const head = "name: A\ngarment: skirt\nstate: planned\n"
+	for name, row := range map[string][2]string{
+		"double quotes over lines": {"private: \"paid in\n  SECRETA: cash, by her husband\"\nstory: kept\n", "story: kept\n"},
+		"single quotes over lines": {"private: 'paid in\n\n  SECRETA: cash'\nstory: kept\n", "story: kept\n"},
+		"an entry over lines":      {"private:\n- \"paid in\nSECRETA: cash\"\n- b\nstory: kept\n", "story: kept\n"},
+		"plain over lines":         {"private: paid\n   SECRETA in cash\nstory: kept\n", "story: kept\n"},
+		"a remark after a tab":     {"notions:\n- {what: button, price: 7 EUR}\t# SECRETB\n- {what: zip}\n", "notions:\n- {what: button, price: private}\n- {what: zip}\n"},
+		"a remark above":           {"notions:\n# SECRETC\n- {what: button, price: 7 EUR}\n# SECRETD\n- {what: zip} # kept\n", "notions:\n- {what: button, price: private}\n- {what: zip} # kept\n"},
+		"remarks around its lines": {"story: kept # kept\n# SECRETE\n\n# SECRETF\nwearer: her # SECRETG\n# SECRETH\nsummary: kept\n# kept\n", "story: kept # kept\n\nsummary: kept\n# kept\n"},
+		"a remark within brackets": {"notions: [ # SECRETI\n  {what: zip}, # SECRETJ\n  {what: zip, price: 7 EUR}] # SECRETK\n", "notions: [\n  {what: zip},\n  {what: zip, price: private}]\n"},
+		"a remark that repeats it": {"wearer: adela\nstory: kept\nsummary: kept\n# Adela likes it\nunits: mm\n", "story: kept\nsummary: kept\nunits: mm\n"},
+		"a group of nothing else":  {"packet:\n  customs:\n    value: 7 EUR # SECRETL\n", "packet:\n  customs:\n    value: private\n"},
+		"a key of its own line":    {"? private\n# SECRETM\n: {a: SECRETN}\nstory: kept\n", "? private\n: private\nstory: kept\n"},
+		"no space after a key":     {"thread: {\"main\": {\"colour\":\"red\",\"price\":\"7 EUR\"}}\n", "thread: {\"main\": {\"colour\":\"red\",\"price\": private}}\n"},
+		"kept empty lines":         {"story: |+\n  kept\n\n# SECRETO\nprivate: SECRETP\n", "story: |+\n  kept\n\n"},
+		"nothing private":          {"story: kept # kept\n", "story: kept # kept\n"},
+	} {
+		shown, read := shownOf(head + row[0])
+		if !read || string(shown) != head+row[1] {
+			t.Errorf("%s: read %v, shown\n%s\nwant\n%s", name, read, shown, head+row[1])
+		}
+	}
+}
+
+// TestAnUnreadSecondPartIsAFault: what cannot be read behind a record would be
+// shown with it.
+func TestAnUnreadSecondPartIsAFault(t *testing.T) {
+	if _, read := shownOf("name: A\ngarment: skirt\nstate: planned\n---\nprivate: \"SECRET\n"); read {
+		t.Error("a second part that is not YAML is passed over")
+	}
+}
+
+// TestNastyRecords writes records in every way YAML has. HEMBOOK_NASTY says how
+// many.
+func TestNastyRecords(t *testing.T) {
+	seeds := 1500
+	if n, err := strconv.Atoi(os.Getenv("HEMBOOK_NASTY")); err == nil {
+		seeds = n
+	}
+	read, shown := 0, 0
+	for seed := range uint64(seeds) {
+		switch checkNasty(t, seed) {
+		case nastyShown:
+			shown++
+			fallthrough
+		case nastyRead:
+			read++
+		}
+	}
+	t.Logf("%d records, %d without errors, %d of them shown", seeds, read, shown)
+	if read < seeds*8/10 || shown < read*98/100 {
+		t.Errorf("of %d records %d are read and %d shown", seeds, read, shown)
+	}
+}
+
+type nastyEnd int
+
+const (
+	nastyFaulty nastyEnd = iota
+	nastyRead
+	nastyShown
+)
+
+var kept = regexp.MustCompile(`KEPT\d+`)
+
+// checkNasty looks at what is shown of the record of one seed.
+func checkNasty(t *testing.T, seed uint64) nastyEnd {
+	t.Helper()
+	text := nastyRecord(seed)
+	shown, read := shownOf(text)
+	if !read {
+		return nastyFaulty
+	}
+	if shown == nil {
+		return nastyRead
+	}
+	for _, s := range []string{"SECRET", "98.76"} {
+		if strings.Contains(string(shown), s) {
+			t.Errorf("seed %d: %s is shown of\n%s\nshown:\n%s", seed, s, text, shown)
+		}
+	}
+	for _, s := range kept.FindAllString(text, -1) {
+		if !strings.Contains(string(shown), s) {
+			t.Errorf("seed %d: %s is not shown of\n%s\nshown:\n%s", seed, s, text, shown)
+		}
+	}
+	var was, now any
+	if err := yaml.Unmarshal([]byte(text), &was); err != nil {
+		t.Fatal(err)
+	}
+	if err := yaml.Unmarshal(shown, &now); err != nil {
+		t.Errorf("seed %d: what is shown is not YAML: %v\n%s", seed, err, shown)
+	}
+	if !reflect.DeepEqual(stripped(was), stripped(now)) {
+		t.Errorf("seed %d: something else is shown than stands in\n%s\nshown:\n%s", seed, text, shown)
+	}
+	return nastyShown
+}
+
+// stripped takes the words out that are private wherever they stand here.
+func stripped(v any) any {
+	switch v := v.(type) {
+	case map[string]any:
+		for _, key := range []string{"wearer", "costs", "private", "price", "value"} {
+			delete(v, key)
+		}
+		for k := range v {
+			v[k] = stripped(v[k])
+		}
+	case []any:
+		for i := range v {
+			v[i] = stripped(v[i])
+		}
+	}
+	return v
+}
+
+// FuzzRedact: of any seed and any text, nothing private is shown. A text is
+// changed at one place, so that strange YAML comes of it.
+func FuzzRedact(f *testing.F) {
+	for seed := range uint64(40) {
+		f.Add(seed, uint(0), "")
+		f.Add(seed, uint(seed*37), "#")
+	}
+	f.Fuzz(func(t *testing.T, seed uint64, at uint, put string) {
+		if put == "" {
+			checkNasty(t, seed)
+			return
+		}
+		text := nastyRecord(seed)
+		i := int(at % uint(len(text)))
+		text = text[:i] + put + text[i:]
+		shown, read := shownOf(text)
+		if !read || shown == nil {
+			return
+		}
+		var was, now any
+		if yaml.Unmarshal([]byte(text), &was) != nil || was == nil {
+			return
+		}
+		if err := yaml.Unmarshal(shown, &now); err != nil || !reflect.DeepEqual(stripped(was), stripped(now)) {
+			t.Errorf("something else is shown (%v) than stands in\n%s\nshown:\n%s", err, text, shown)
+		}
+	})
+}
