@@ -67,7 +67,9 @@ func (j *judge) look(r *room) {
 				j.inputs++
 				j.input(r, b, e, &e.Inputs[n])
 			}
-			j.twice(e)
+			if !b.shared { // there, figures of several builds go in
+				j.twice(e)
+			}
 			j.because(r, b, e)
 			j.unitsOf(r, e)
 			j.sources(e)
@@ -105,9 +107,30 @@ func (j *judge) sum(e *entry) {
 	}
 	if len(s.Links) > 1 {
 		j.worked++
+		j.bareRatio(e, s)
 	}
 	j.shown(e, s.Links[len(s.Links)-1].Amount)
 	j.digits(e)
+}
+
+// bareRatio looks for a ratio of lengths, areas or masses that stand without
+// their units: the result needs none, so that nothing else would find it.
+func (j *judge) bareRatio(e *entry, s *reckon.Sum) {
+	if e.Value.Dim != reckon.None || !strings.Contains(e.Sum, "÷") {
+		return
+	}
+	for _, l := range s.Links {
+		if l.Unit {
+			return
+		}
+	}
+	for _, in := range e.Inputs {
+		v, _ := reckon.Read(in.Value)
+		if v != nil && v.Links[0].Dim != reckon.None {
+			j.add(string(reckon.UnitsMissing), "%s; %s goes in", short(e.Sum), in.Value)
+			return
+		}
+	}
 }
 
 // shown compares the number a sum ends in with the figure as it is printed.

@@ -42,14 +42,14 @@ func (j *judge) unitsOf(r *room, e *entry) {
 
 // sources looks whether a sum over several stitches cites them all.
 func (j *judge) sources(e *entry) {
-	if !e.Known || !strings.HasPrefix(e.ID, "thread.") {
+	under := strings.HasSuffix(e.ID, ".under")
+	if !e.Known || !strings.HasPrefix(e.ID, "thread.") || !under && !strings.HasSuffix(e.ID, ".needle") {
 		return
 	}
 	cited := e.Source
 	for _, in := range e.Inputs {
 		cited += " " + in.From
 	}
-	under := strings.HasSuffix(e.ID, ".under")
 	for _, in := range e.Inputs {
 		number := stitchForm.FindString(strings.ReplaceAll(in.Value, "\u202f", ""))
 		if _, after, ok := strings.Cut(in.Value, " of "); ok {

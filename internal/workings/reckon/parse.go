@@ -69,7 +69,7 @@ func (p *parser) sum() (Amount, error) {
 		case p.take("−"):
 			s = -1
 		default:
-			return a, nil
+			return p.rounded(a)
 		}
 		var b Amount
 		if b, err = p.product(); err == nil {
@@ -240,6 +240,12 @@ func (p *parser) named() (Amount, error) {
 		switch {
 		case t.kind == word && p.call():
 			return p.function()
+		case p.words("least", "of", "("):
+			return p.listed("min")
+		case p.words("greatest", "of", "("):
+			return p.listed("max")
+		case p.words("along", "the", "curve"):
+			return p.curve()
 		case t.kind == word:
 			p.at++
 			words++
@@ -324,6 +330,11 @@ func (p *parser) callAt(at int) bool {
 func (p *parser) function() (Amount, error) {
 	name := p.peek().text
 	p.at += 2
+	return p.listed(name)
+}
+
+// listed reads what a function is of, up to its bracket.
+func (p *parser) listed(name string) (Amount, error) {
 	var args []Amount
 	for {
 		a, err := p.sum()

@@ -3,7 +3,7 @@
 // It is the judge of the workings that hembook prints, so it shares no code
 // with what prints them: it imports nothing of the project, and only tests may
 // import it. What it reads is text: numbers with their units, + − × ÷, powers,
-// roots, brackets, π, min, max, sines; and chains "a = b = c" of which every
+// roots, brackets, π, min, max, sines, lengths along curves, roundings; and chains "a = b = c" of which every
 // link must be equal.
 package reckon
 

@@ -48,6 +48,15 @@ var trueSums = []trial{
 	{"160 mm", 160, "mm", nil},
 	{"12\u202f500 mm + 500 mm = 13 m", 13, "m", nil},
 	{"min(20 min, 1 h) + 10 min = 30 min", 30, "min", nil},
+	{"2400 mm + 25 mm × 2, up to the next 100 mm = 2500 mm", 2500, "mm", nil},
+	{"(130 mm ÷ 20 mm, to the nearest 1) + 1 = 8", 8, "", nil},
+	{"696 mm + 13 × 4176.92 mm ÷ 15, less whole turns of 4176.92 mm = 139.08 mm", 139.0773, "mm", nil},
+	{"least of (765.979 mm, 765.972 mm) = 765.972 mm", 765.97237, "mm", nil},
+	{"greatest of (0 mm, 15 mm − 9 mm) = 6 mm", 6, "mm", nil},
+	// a quarter of a circle of 100 mm is 157.080 mm; the cubic that is usually
+	// drawn for it (0.55228, from memory) lies up to 0.03 % outside
+	{"along the curve (100, 0) (100, 55.228) (55.228, 100) (0, 100) mm = 157.101 mm", 157.1011, "mm", nil},
+	{"along the curve (0, 0) (1, 0) (2, 0) (3, 0) in = 3 in", 3, "in", nil},
 	{"(15.04 m + 15.04 m) × (1 + 15 %) = 34.59 m", 34.592, "m", nil},
 }
 
@@ -90,6 +99,12 @@ var falseSums = []trial{
 	{"200 mm × sin(30) = 100 mm", 100, "mm", []Kind{UnitsMissing}},
 	{"0.083 m + 0.083 m + 0.083 m = 0.250 m", 0.25, "m", []Kind{LastDigit}},
 	{"½∮(x dy − y dx) = 4800 cm²", 4800, "cm²", []Kind{Unreadable}},
+	{"2400 mm + 75 mm × 2, up to the next 100 mm = 2500 mm", 2500, "mm", []Kind{False}},
+	{"2400 mm + 25 mm × 2, up to the next 100 = 2500 mm", 2500, "mm", []Kind{UnitsMissing}},
+	{"(130 mm ÷ 20 mm, to the nearest 1) + 1 = 9", 8, "", []Kind{False, OtherValue}},
+	{"greatest of (765.979 mm, 761.972 mm) = 761.972 mm", 761.972, "mm", []Kind{False}},
+	{"along the curve (100, 0) (100, 55.228) (55.228, 100) (0, 100) mm = 141 mm", 157.1011, "mm", []Kind{False, OtherValue}},
+	{"along the curve (0, 0) (1, 0) (2, 0) (3, 0) = 3 in", 3, "in", []Kind{UnitsMissing}},
 	{"212 mm 3 × 2 = 424 mm", 424, "mm", []Kind{Unreadable}},
 	{"5 mm = 5 mm × 2", 5, "mm", []Kind{False, OtherValue}},
 }
