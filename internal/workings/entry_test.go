@@ -20,6 +20,7 @@ type entry struct {
 	Shown  string // as the room's pages and the terminal print the value
 
 	Rule, Sum, Source string
+	Told              bool // the working says that its sum is a sentence: "skirt 1 ends from the cut end: 1540 mm"
 	Inputs            []input
 	Private           bool
 }

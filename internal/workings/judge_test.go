@@ -86,14 +86,14 @@ func (j *judge) sum(e *entry) {
 		j.add(noSum, "%s", e.Shown)
 		return
 	case e.Moment != "":
-		if e.Sum != e.Moment {
+		if e.result() != e.Moment {
 			j.add(string(reckon.Unreadable), "%s", e.Sum)
 		} else {
 			j.sums++
 		}
 		return
 	}
-	finds := reckon.Judge(e.Sum, e.Value)
+	finds := reckon.Judge(e.result(), e.Value)
 	for _, f := range finds {
 		j.add(string(f.Kind), "%s; %s", short(e.Sum), f.Say)
 	}
@@ -101,7 +101,7 @@ func (j *judge) sum(e *entry) {
 		return
 	}
 	j.sums++
-	s, _ := reckon.Read(e.Sum)
+	s, _ := reckon.Read(e.result())
 	if s == nil {
 		return
 	}
@@ -111,6 +111,14 @@ func (j *judge) sum(e *entry) {
 	}
 	j.shown(e, s.Links[len(s.Links)-1].Amount)
 	j.digits(e)
+}
+
+// result is the sum, or of a sentence what it ends in.
+func (e *entry) result() string {
+	if at := strings.LastIndex(e.Sum, ": "); e.Told && at >= 0 {
+		return e.Sum[at+2:]
+	}
+	return e.Sum
 }
 
 // bareRatio looks for a ratio of lengths, areas or masses that stand without

@@ -10,7 +10,7 @@ import (
 var (
 	metricForm = regexp.MustCompile(`\d[\x{a0} ]?(?:mm|cm|m|mm²|cm²|m²|min/m|g/m²|[A-Z]{3}/m)(?:[^\pL\d²/]|$)`)
 	gramForm   = regexp.MustCompile(`\d[\x{a0} ]?(?:g|kg|tex)(?:[^\pL\d²/]|$)`)
-	inchForm   = regexp.MustCompile(`\d[\x{a0} ]?(?:(?:yd|ft|in²|yd²|min/yd|oz/yd²|oz|lb|[A-Z]{3}/yd)(?:[^\pL\d²/]|$)|in(?:$|[^\pL\d²/ ]| [^\pL]))`)
+	inchForm   = regexp.MustCompile(`\d[\x{a0} ]?(?:in|yd|ft|in²|yd²|min/yd|oz/yd²|oz|lb|[A-Z]{3}/yd)(?:[^\pL\d²/]|$)`)
 	stitchForm = regexp.MustCompile(`\b[1-6]\d\d\b`)
 )
 
@@ -22,7 +22,7 @@ func (j *judge) unitsOf(r *room, e *entry) {
 			j.add(wrongUnits, "%s: %s", what, short(text))
 		case r.inches && gramForm.MatchString(text):
 			j.add(wrongWeight, "%s: %s", what, short(text))
-		case !r.inches && inchForm.MatchString(text):
+		case !r.inches && inchForm.MatchString(strings.ReplaceAll(text, " in order", "")): // "2 of 4 in order of size"
 			j.add(wrongUnits, "%s: %s", what, short(text))
 		}
 	}

@@ -1,0 +1,72 @@
+package workings
+
+import (
+	"slices"
+	"strings"
+)
+
+// letOutClaims are what stands against letting a garment out, and against
+// saying how wide it is.
+var letOutClaims = []claim{
+	said(`(.*) is sewn into (.*), and what it is sewn to must be let out with it`, func(r *room, b *build, e *entry, words []string) bool {
+		s := r.named(b, "seams", words[1])
+		return s != nil && mentions(s["join"], words[0])
+	}),
+	said(`(.*) goes round here too, and must be let out with it`, func(r *room, b *build, e *entry, words []string) bool {
+		at := b.find("piece." + slugOf(words[0]) + ".level." + part(e.ID, 1))
+		return at != nil && at.Known
+	}),
+	said(`(.*) is finished with a strip, which must be let out with it`, func(r *room, b *build, e *entry, words []string) bool {
+		return slices.ContainsFunc(list(r.record(b)["finishes"]), func(f map[string]any) bool {
+			return mentions(f["of"], words[0]) && slices.Contains([]string{"bias-faced-hem", "bound-edge", "double-bound-edge"}, text(f["type"]))
+		})
+	}),
+	said(`the allowances of the seam (.*) are (.*), and what is left of them is not worked out yet`, func(r *room, b *build, e *entry, words []string) bool {
+		s := r.named(b, "seams", words[0])
+		return s != nil && slices.Contains(becomes[words[1]], text(s["type"]))
+	}),
+	said(`there are two of them, and what each can give alone is not worked out yet: look at the allowances inside`, func(r *room, b *build, e *entry, _ []string) bool {
+		f := b.find("level." + part(e.ID, 1) + ".finished")
+		return f != nil && strings.Contains(f.Sum, "÷ 2")
+	}),
+	said(`the finished width is not known|the garment's girth is not known|it is not known how far round it goes`, func(r *room, b *build, e *entry, _ []string) bool {
+		return b.unknown("level." + part(e.ID, 1) + ".finished")
+	}),
+	said(`the width of (.*) at (.*) is not known: .*`, func(r *room, b *build, e *entry, words []string) bool {
+		return b.unknown("piece." + slugOf(words[0]) + ".level." + slugOf(words[1]))
+	}),
+	said(`the dart on (.*) opens here from the side, and how wide the piece is once it is sewn is not worked out yet: measure the paper with the dart closed`, func(r *room, b *build, e *entry, words []string) bool {
+		p := r.named(b, "pieces", strings.ReplaceAll(part(e.ID, 1), "-", " "))
+		return p != nil && slices.ContainsFunc(list(p["darts"]), func(d map[string]any) bool { return text(d["edge"]) == words[0] })
+	}),
+}
+
+// becomes are the seam types whose allowances are cut down or shut in (common
+// practice, no source).
+var becomes = map[string][]string{
+	"trimmed when it is sewn": {"flat-felled", "flat-felled-offset", "french", "welt", "double-stitched", "understitched", "enclosed"},
+	"bound":                   {"bound", "hong-kong"},
+	"turned under":            {"turned-and-stitched", "mock-french", "lapped-turned"},
+	"stitched down":           {"topstitched-open", "welt", "slot"},
+	"overlocked together":     {"plain-overlocked", "overlocked"},
+}
+
+// named is the entry of a list of the record that has a name.
+func (r *room) named(b *build, group, name string) map[string]any {
+	for _, one := range list(r.record(b)[group]) {
+		if text(one["name"]) == name {
+			return one
+		}
+	}
+	return nil
+}
+
+// mentions reports whether a word stands in a value, however deep.
+func mentions(v any, word string) bool {
+	switch v := v.(type) {
+	case []any:
+		return slices.ContainsFunc(v, func(one any) bool { return mentions(one, word) })
+	default:
+		return text(v) == word
+	}
+}
