@@ -24,7 +24,7 @@ var mayImport = map[string][]string{
 	"internal/lay/verify":     {"internal/lay"},
 	"internal/schedule":       {},
 	"internal/trade":          {"internal/measure"},
-	"internal/record":         {"internal/record/extent", "internal/picture", "internal/measure", "internal/trade", "internal/shape", "internal/shape/trace", "internal/shape/svg", "internal/shape/dxf"},
+	"internal/record":         {"internal/disk", "internal/record/extent", "internal/picture", "internal/measure", "internal/trade", "internal/shape", "internal/shape/trace", "internal/shape/svg", "internal/shape/dxf"},
 	"internal/prose":          {},
 	"internal/picture":        {},
 	"internal/paper":          {},

@@ -13,6 +13,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"hembook/internal/bench"
+	"hembook/internal/disk"
 )
 
 // A jotting is what the jot command was asked to note.
@@ -174,14 +175,7 @@ func unkeep(w *work, name string) error {
 }
 
 func readPhoto(name string) (bench.Photo, error) {
-	info, err := os.Stat(name) // before it is opened: opening a pipe would wait
-	switch {
-	case err != nil:
-		return bench.Photo{}, plainError(err)
-	case !info.Mode().IsRegular():
-		return bench.Photo{}, errors.New("it is not a file")
-	}
-	f, err := os.Open(name)
+	f, err := disk.Open(name)
 	if err != nil {
 		return bench.Photo{}, plainError(err)
 	}

@@ -31,6 +31,7 @@ func main() {
 func run(args []string, out, errs io.Writer) int {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	defer stop()
+	context.AfterFunc(ctx, stop) // the first signal asks to stop, a second ends the program as if none were heard
 	root := newRoot()
 	root.SetArgs(args)
 	root.SetOut(out)

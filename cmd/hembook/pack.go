@@ -4,13 +4,13 @@ import (
 	"context"
 	"fmt"
 	"io"
-	"os"
 	"path/filepath"
 	"strings"
 
 	"github.com/spf13/cobra"
 
 	"hembook/internal/cutting"
+	"hembook/internal/disk"
 	"hembook/internal/notebook"
 	"hembook/internal/paper"
 	"hembook/internal/record"
@@ -144,9 +144,9 @@ func (o packOptions) write(room *record.Room, bf record.BuildFile, packet *sheet
 	}
 	var set paper.Options
 	if o.font != "" {
-		data, err := os.ReadFile(o.font)
+		data, err := disk.ReadFile(o.font)
 		if err != nil {
-			return useErrorf("the font %s cannot be read", o.font)
+			return useErrorf("the font %s cannot be read: %s", o.font, plainError(err))
 		}
 		set.MoreFont = data
 	}

@@ -18,6 +18,7 @@ import (
 	"path/filepath"
 	"time"
 
+	"hembook/internal/disk"
 	"hembook/internal/record/amend"
 )
 
@@ -121,7 +122,7 @@ func readIn(folder, path string) ([]byte, error) {
 		return nil, err
 	}
 	defer root.Close()
-	return root.ReadFile(filepath.FromSlash(path))
+	return disk.ReadIn(root, filepath.FromSlash(path))
 }
 
 // Readable is nil where a record is YAML that can be added to, and says where

@@ -10,6 +10,7 @@ import (
 	"strings"
 	"unicode"
 
+	"hembook/internal/disk"
 	"hembook/internal/record/amend"
 )
 
@@ -87,7 +88,7 @@ func (d *drawer) names() ([]string, error) {
 }
 
 func (d *drawer) read(name string) (Clock, error) {
-	text, err := d.root.ReadFile(name)
+	text, err := disk.ReadIn(d.root, name)
 	if err != nil {
 		return Clock{}, err
 	}

@@ -17,6 +17,7 @@ import (
 
 	"github.com/gosimple/slug"
 
+	"hembook/internal/disk"
 	"hembook/internal/picture"
 )
 
@@ -95,7 +96,7 @@ func (p Photo) KeepAs(room, folder, day, words, had string, claim func(name stri
 	defer root.Close()
 	dir := path.Join(folder, "photos")
 	if had != "" {
-		if was, err := root.ReadFile(path.Join(folder, had)); err == nil && bytes.Equal(was, p.Data) {
+		if was, err := disk.ReadIn(root, path.Join(folder, had)); err == nil && bytes.Equal(was, p.Data) {
 			return had, nil
 		}
 	}

@@ -16,6 +16,8 @@ import (
 	"strconv"
 	"strings"
 	"time"
+
+	"hembook/internal/disk"
 )
 
 //go:embed preview.js
@@ -95,20 +97,15 @@ func (s *server) file(w http.ResponseWriter, r *http.Request) {
 	}
 	f, info, err := s.open(r.Context(), name)
 	if err == nil && info.IsDir() && name != "." && !strings.HasSuffix(r.URL.Path, "/") {
-		f.Close()
 		to := url.URL{Path: "/" + name + "/"} // so that its links lead where they should
 		http.Redirect(w, r, to.String(), http.StatusFound)
 		return
 	}
 	if err == nil && info.IsDir() {
-		f.Close()
 		name = path.Join(name, "index.html")
 		f, info, err = s.open(r.Context(), name)
 	}
-	if err != nil || !info.Mode().IsRegular() {
-		if err == nil {
-			f.Close()
-		}
+	if err != nil || f == nil {
 		s.missing(w, version)
 		return
 	}
@@ -154,8 +151,9 @@ func fileOf(address string) (string, bool) {
 	return name, fs.ValidPath(name)
 }
 
-// open opens a pressed file within the folder that stands there now. Where it
-// is being exchanged in two steps, it is for a moment not there.
+// open opens a pressed file within the folder that stands there now; what is
+// no file is not opened. Where the folder is being exchanged in two steps, it
+// is for a moment not there.
 func (s *server) open(ctx context.Context, name string) (*os.File, fs.FileInfo, error) {
 	const tries = 50
 	root, err := os.OpenRoot(s.preview.Pressed)
@@ -171,16 +169,12 @@ func (s *server) open(ctx context.Context, name string) (*os.File, fs.FileInfo, 
 		return nil, nil, err
 	}
 	defer root.Close()
-	f, err := root.Open(name)
-	if err != nil {
-		return nil, nil, err
+	info, err := root.Stat(name)
+	if err != nil || !info.Mode().IsRegular() {
+		return nil, info, err
 	}
-	info, err := f.Stat()
-	if err != nil {
-		f.Close()
-		return nil, nil, err
-	}
-	return f, info, nil
+	f, err := disk.OpenIn(root, name)
+	return f, info, err
 }
 
 // missing answers where nothing lies, or nothing is pressed yet.

@@ -10,6 +10,7 @@ import (
 	"os"
 	"path/filepath"
 
+	"hembook/internal/disk"
 	"hembook/internal/lay"
 )
 
@@ -53,7 +54,7 @@ func (s *Store) read(p *lay.Problem) keptPlan {
 	if s.dir == "" {
 		return keptPlan{}
 	}
-	text, err := os.ReadFile(s.file(p))
+	text, err := disk.ReadFile(s.file(p))
 	if err != nil {
 		return keptPlan{}
 	}

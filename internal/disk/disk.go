@@ -1,10 +1,15 @@
 // Package disk changes files so that a program that is stopped at any moment
-// leaves either what was there before or what was meant to be there.
+// leaves either what was there before or what was meant to be there, and opens
+// files so that none can hold the program up.
 //
 // Everything the program writes of the maker's, and every notebook, goes
 // through it: files that are replaced whole ([Root.Replace]), two names that
 // exchange what they stand for ([Exchange]), and folders that are filled
 // beside their place, whose owner can be known to be gone ([Stage]).
+//
+// Everything the program reads of the maker's is opened by it too: plain files
+// and folders alone. A pipe, a socket or a device is a [NotAFile] at once;
+// reading one could wait for ever, or never come to an end.
 //
 // It knows nothing of what is in the files.
 package disk

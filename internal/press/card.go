@@ -9,6 +9,7 @@ import (
 	"os"
 	"path/filepath"
 
+	"hembook/internal/disk"
 	"hembook/internal/draw"
 	"hembook/internal/notebook"
 )
@@ -32,7 +33,7 @@ func (p *printer) card(drawing []byte) (notebook.Address, error) {
 	}
 	sum := sha256.Sum256(append([]byte(cardVersion+"\n"), drawing...))
 	kept := filepath.Join(p.room.Dir, ".hembook", "cards", hex.EncodeToString(sum[:16])+".png")
-	data, err := os.ReadFile(kept)
+	data, err := disk.ReadFile(kept)
 	if err != nil || !bytes.HasPrefix(data, []byte("\x89PNG")) {
 		var buf bytes.Buffer
 		if err := png.Encode(&buf, draw.Paint(drawing, cardWide, cardHigh)); err != nil {

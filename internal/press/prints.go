@@ -16,6 +16,7 @@ import (
 
 	"golang.org/x/image/draw"
 
+	"hembook/internal/disk"
 	"hembook/internal/picture"
 )
 
@@ -57,7 +58,7 @@ func (g *gallery) prints(data []byte) (out []print, err error) {
 // kept reads prints that were kept, nil where they are not all there. Their
 // names hold their sizes: 480x360.jpg.
 func kept(dir string) []print {
-	list, err := os.ReadFile(filepath.Join(dir, "list"))
+	list, err := disk.ReadFile(filepath.Join(dir, "list"))
 	if err != nil {
 		return nil
 	}
@@ -68,7 +69,7 @@ func kept(dir string) []print {
 		w, h, ok2 := strings.Cut(size, "x")
 		p.wide, _ = strconv.Atoi(w)
 		p.high, _ = strconv.Atoi(h)
-		if p.data, err = os.ReadFile(filepath.Join(dir, filepath.Base(name))); err != nil || !ok || !ok2 || hashOf(p.data) != hash {
+		if p.data, err = disk.ReadFile(filepath.Join(dir, filepath.Base(name))); err != nil || !ok || !ok2 || hashOf(p.data) != hash {
 			return nil
 		}
 		out = append(out, p)

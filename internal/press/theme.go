@@ -67,6 +67,9 @@ type layered struct {
 
 func (l layered) read(name string) ([]byte, error) {
 	data, err := l.find(name)
+	if err != nil && !errors.Is(err, fs.ErrNotExist) {
+		return nil, fmt.Errorf("the theme's %s cannot be read: %w", name, Reason(err))
+	}
 	fmt.Fprintf(l.sum, "%s %d\n", name, len(data))
 	l.sum.Write(data)
 	return data, err
@@ -122,8 +125,11 @@ func (t *Theme) loadTemplates(l layered) error {
 
 func parse(into *template.Template, l layered, name string) error {
 	text, err := l.read(name)
-	if err != nil {
+	if errors.Is(err, fs.ErrNotExist) {
 		return fmt.Errorf("the theme has no %s: %w", name, Reason(err))
+	}
+	if err != nil {
+		return err
 	}
 	if _, err := into.New(name).Parse(string(text)); err != nil {
 		return fmt.Errorf("the theme's %s: %s", name, strings.TrimPrefix(err.Error(), "template: "))
@@ -161,8 +167,12 @@ func (t *Theme) loadFiles(l layered) error {
 	small = []byte(strings.NewReplacer(rename...).Replace(string(small)))
 	t.styles = []notebook.Address{t.add("look/plainweave.css", small)}
 	t.weight = len(small)
-	if icon, err := l.read("look/icon.svg"); err == nil {
+	icon, err := l.read("look/icon.svg")
+	switch {
+	case err == nil:
 		t.icon = t.add("look/icon.svg", icon)
+	case !errors.Is(err, fs.ErrNotExist):
+		return err
 	}
 	return t.loadScripts(l)
 }

@@ -14,6 +14,8 @@ import (
 	"unicode/utf8"
 
 	"gopkg.in/yaml.v3"
+
+	"hembook/internal/disk"
 )
 
 // What a file may weigh. A record written by hand is a few kilobytes.
@@ -54,6 +56,9 @@ func readFile(root fs.FS, src *Source, most int64, faults *Faults) ([]byte, bool
 func openHint(err error) string {
 	if errors.Is(err, fs.ErrNotExist) {
 		return "is its name written rightly, capitals and all?"
+	}
+	if _, no := errors.AsType[disk.NotAFile](err); no {
+		return "put a plain file there"
 	}
 	if strings.Contains(err.Error(), "escapes") {
 		return "a link may not lead out of the workroom; copy the file in"

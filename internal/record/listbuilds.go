@@ -1,6 +1,7 @@
 package record
 
 import (
+	"errors"
 	"io/fs"
 	"path"
 	"path/filepath"
@@ -143,7 +144,7 @@ func (r *Room) peekName(p string, taken *Stamps) peek {
 func (r *Room) readName(p string) (string, bool) {
 	f, err := r.FS.Open(p)
 	if err != nil {
-		return "", false
+		return "", !errors.Is(err, fs.ErrNotExist) // what cannot be opened is told when the build is read
 	}
 	defer f.Close()
 	head := make([]byte, 2048)

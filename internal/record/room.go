@@ -10,6 +10,7 @@ import (
 
 	"gopkg.in/yaml.v3"
 
+	"hembook/internal/disk"
 	"hembook/internal/measure"
 )
 
@@ -17,7 +18,7 @@ import (
 // are known by name and read one at a time, because there may be thousands.
 type Room struct {
 	Dir        string
-	FS         fs.FS // the workroom's folder; nothing outside can be reached through it
+	FS         fs.FS // the workroom's folder; nothing outside, and nothing but plain files, can be reached through it
 	Workroom   *Workroom
 	Cloths     []*Cloth
 	Wearers    map[string]Private[*Wearer]
@@ -76,7 +77,7 @@ func open(dir string, before *Room) (*Room, []Fault, error) {
 		return nil, nil, err
 	}
 	r := &Room{
-		Dir: dir, FS: root.FS(), root: root, Workroom: &Workroom{},
+		Dir: dir, FS: disk.FS(root), root: root, Workroom: &Workroom{},
 		Wearers: map[string]Private[*Wearer]{}, cloths: map[string]*Cloth{},
 		techniques: map[string]*Technique{}, builds: map[string]int{}, pages: map[string]*Page{},
 		peeked: map[string]peeked{}, before: before,

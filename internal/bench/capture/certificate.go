@@ -16,6 +16,8 @@ import (
 	"os"
 	"strings"
 	"time"
+
+	"hembook/internal/disk"
 )
 
 const (
@@ -35,7 +37,7 @@ func Certificate(room string, addresses []net.IP, now time.Time) (cert tls.Certi
 		return cert, "", err
 	}
 	defer dir.Close()
-	if text, err := dir.ReadFile(certificateFile); err == nil {
+	if text, err := disk.ReadIn(dir, certificateFile); err == nil {
 		if cert, err := tls.X509KeyPair(text, text); err == nil && serves(cert, addresses, now) {
 			return cert, fingerprintOf(cert), nil
 		}

@@ -11,6 +11,7 @@ import (
 	"time"
 
 	"hembook/internal/bench"
+	"hembook/internal/disk"
 	"hembook/internal/record/amend"
 )
 
@@ -88,7 +89,7 @@ func makeFolder(room *os.Root, name string) error {
 // read is a slip's receipt; an empty one where there is none.
 func (l *ledger) read(id string) (receipt, error) {
 	var r receipt
-	text, err := l.root.ReadFile(id + ".json")
+	text, err := disk.ReadIn(l.root, id+".json")
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
 		return r, nil
