@@ -19,8 +19,7 @@ type warner struct {
 type fact uint8
 
 const (
-	aCord fact = iota
-	aGarment
+	aGarment fact = iota
 	aNotion
 	aMaterial
 	aTool
@@ -33,7 +32,7 @@ func newWarner(room *record.Room) *warner {
 	for i := range w.list {
 		c := &w.list[i].When
 		asked := map[fact][]string{}
-		for f, list := range [facts][]string{c.Cords, c.Garments, c.Notions, c.Materials, c.Tools, c.Markets} {
+		for f, list := range [facts][]string{c.Garments, c.Notions, c.Materials, c.Tools, c.Markets} {
 			for _, word := range list {
 				asked[fact(f)] = append(asked[fact(f)], stem(word))
 			}
@@ -69,9 +68,6 @@ type witness struct {
 // witnesses are the facts of one garment, by the stems of their words.
 type witnesses struct {
 	by    [facts]map[string]witness
-	age   float64 // of a child, in years; negative where it is none or not known
-	tall  float64 // of a child of unknown age, in mm
-	child witness
 	sold  bool
 	ships bool
 }
@@ -123,11 +119,8 @@ func (w *work) holds(i int, f *witnesses) (found []witness, ok bool) {
 	if c.Always {
 		return nil, true
 	}
-	if c.ChildUnder > 0 {
-		if !f.isChild(c) {
-			return nil, false
-		}
-		found = append(found, f.child)
+	if c.Children {
+		return w.childCalls(w.t.warner.list[i].ID)
 	}
 	if len(c.Flag) > 0 {
 		cloth, ok := w.flagged(c)
@@ -168,11 +161,19 @@ func (f *witnesses) any(kind fact, asked []string) (witness, bool) {
 	return witness{}, false
 }
 
-func (f *witnesses) isChild(c *trade.Condition) bool {
-	if f.age >= 0 {
-		return f.age >= c.ChildFrom && f.age < c.ChildUnder
+// childCalls collects what on a child's garment calls for a caution.
+func (w *work) childCalls(id string) (found []witness, ok bool) {
+	for i := range w.g.Children {
+		m := &w.g.Children[i]
+		if m.Caution != id {
+			continue
+		}
+		if found == nil {
+			found = append(found, w.child)
+		}
+		found = append(found, witness{m.What, m.At})
 	}
-	return f.tall > 0 && c.ChildBelow > 0 && f.tall <= c.ChildBelow && f.tall > c.ChildAbove
+	return found, found != nil
 }
 
 // flagged finds the cloths whose flammability flag a caution asks for.
@@ -197,13 +198,9 @@ func (w *work) flagged(c *trade.Condition) ([]witness, bool) {
 	return out, len(out) > 0
 }
 
-// cordWords are the notions that hang free or are tied.
-var cordWords = []string{"cord", "drawstring", "tie", "string", "lacing", "ribbon tie"}
-
 // witnesses gathers what cautions ask about.
 func (w *work) witnesses() *witnesses {
-	f := &witnesses{age: -1}
-	w.childFacts(f)
+	f := &witnesses{}
 	f.add(aGarment, w.b.Garment.V, w.b.Garment.V, w.b.Garment.At)
 	f.add(aMarket, w.t.room.Workroom.Rules.V, "the rules the workroom follows", w.t.room.Workroom.Rules.At)
 	f.sold = w.b.Wearer.Open(record.ToCheck).Given()
@@ -228,43 +225,6 @@ func (w *work) witnesses() *witnesses {
 		}
 	}
 	return f
-}
-
-// childFacts reads who it is for. A child whose age and height are not written
-// is taken to be young, which is the stricter case.
-func (w *work) childFacts(f *witnesses) {
-	who := w.b.For
-	switch {
-	case who.Age.Given():
-		if who.Age.V < 14 {
-			f.age = who.Age.V
-			f.child = witness{w.s("for a child of ").n(who.Age.V).end(), who.Age.At}
-		}
-	case whoIs(who.Who.V) != trade.Child:
-		w.childUnsaid(who)
-	case who.Height.Given():
-		f.tall = who.Height.V.MM()
-		f.child = witness{w.s("for a child ").mm(f.tall).s(" tall").end(), who.Height.At}
-	default:
-		f.age = 0
-		f.child = witness{w.s("for a ").s(who.Who.V).s(" whose age is not written, so taken to be young").end(), who.Who.At}
-	}
-}
-
-// childUnsaid tells the maker where only the wearer's private file says that
-// the garment is for a child.
-func (w *work) childUnsaid(who record.ForWhom) {
-	name := w.b.Wearer.Open(record.ToCheck)
-	if who.Given() || !name.Given() {
-		return
-	}
-	kept, ok := w.t.room.Wearers[name.V]
-	if !ok {
-		return
-	}
-	if whoIs(kept.Open(record.ToCheck).For.Who.V) == trade.Child {
-		w.faults.Warnf(name.At, "write for: and who in general terms", "the record does not say who it is for, so that some cautions cannot be looked at")
-	}
 }
 
 func (w *work) clothFacts(f *witnesses, use *record.Named[record.ClothUse]) {
@@ -292,9 +252,6 @@ func (w *work) notionFacts(f *witnesses, n *record.Notion) {
 	}
 	for _, word := range strings.Fields(what) {
 		f.add(aNotion, word, n.What.V, n.At)
-		if has(cordWords, stem(word)) {
-			f.add(aCord, n.Where.Or("other"), w.join(n.What.V, " at the ", n.Where.Or("other")), n.At)
-		}
 	}
 	for _, word := range strings.Fields(n.Material.V) {
 		f.add(aMaterial, word, n.What.V, n.At)

@@ -43,75 +43,98 @@ func TestFlammableBoundary(t *testing.T) {
 	}
 }
 
-// Cords at the neck of children: EN 14682 as summarised by Tukes, under 7
-// years or 134 cm.
-func TestCordsOfChildren(t *testing.T) {
-	const ties = "notions: [{what: ties, count: 2, length: 400, where: %s}]\n"
-	for _, c := range []struct {
-		who, where string
-		want       []string
-	}{
-		{"for: {who: girl, age: 5}\n", "neck", []string{"cords-young-child"}},
-		{"for: {who: girl, age: 5}\n", "back", []string{"cords-child-elsewhere"}},
-		{"for: {who: boy, age: 9}\n", "neck", []string{"cords-older-child"}},
-		{"for: {who: boy, height: 1250}\n", "neck", []string{"cords-young-child"}},
-		{"for: girl\n", "neck", []string{"cords-young-child"}}, // unsaid: the stricter case
-		{"for: {who: woman, age: 30}\n", "neck", nil},
-		{"for: woman\n", "neck", nil},
-		{"", "neck", nil},
-	} {
-		g := deriveClean(t, roomWith(t), c.who+strings.Replace(ties, "%s", c.where, 1))
-		var got []string
-		for _, one := range g.Cautions {
-			if strings.HasPrefix(one.ID, "cords-") {
-				got = append(got, one.ID)
-			}
-		}
-		if !slices.Equal(got, c.want) {
-			t.Errorf("%q at the %s: %v, want %v", c.who, c.where, got, c.want)
-		}
-	}
-}
-
-// Only the private file says that it is for a child: the maker is told, and
-// nothing of it is in the cautions.
+// Only the private file says that it is for a child: the maker is told, the
+// packet waits, and nothing of it is in the cautions.
 func TestChildInPrivateFile(t *testing.T) {
-	r := roomWith(t).file("content/wearers/pip.yaml", "name: Pip\nfor: {who: girl, age: 5}\n")
-	g, _ := r.desk().derive(t, head+"wearer: pip\nnotions: [{what: ties, count: 2, where: neck}]\n")
-	if len(g.Faults) != 1 || g.Faults[0].Message != "the record does not say who it is for, so that some cautions cannot be looked at" {
-		t.Errorf("faults: %v", g.Faults)
-	}
-	if c, ok := g.cautioned("cords-young-child"); ok {
-		t.Errorf("a public caution tells what only the private file says: %v", c)
+	for _, wearer := range []string{"name: Pip\nfor: {who: girl, age: 5}\n", "name: Pip\nbody: {chest: 565}\nunits: mm\n", "name: Pip\nfor: {age: 9}\n"} {
+		r := roomWith(t).file("content/wearers/pip.yaml", wearer)
+		g, _ := r.desk().derive(t, head+"wearer: pip\nnotions: [{what: ties, count: 2, where: neck}]\n")
+		if len(g.Faults) != 1 || g.Faults[0].Message != "who it is for: not written, so that what hangs on it cannot be judged" {
+			t.Errorf("faults: %v", g.Faults)
+		}
+		if len(g.Children) != 1 || g.Children[0].Verdict != Asked {
+			t.Errorf("the packet does not wait: %v", g.Children)
+		}
+		if c, ok := g.cautioned("cords-young-child"); ok {
+			t.Errorf("a public caution tells what only the private file says: %v", c)
+		}
 	}
 }
 
-// The prepared table answers as the trade's own evaluation does.
-func TestCautionsAgreeWithTrade(t *testing.T) {
-	r := roomWith(t).file("content/cloth/velvet.yaml", "name: Velvet\nfibres: {silk: 100}\nmass: 200 g/m2\nwidth: 1400\nsurface: raised\nweave: velvet\n")
-	for _, c := range []struct {
-		build string
-		facts trade.Facts
-	}{
-		{"", trade.Facts{Garments: []string{"dress"}}},
-		{"cloth: {shell: velvet}\nnotions: [{what: boning, count: 2}, {what: zip}, {what: buttons}]\n", trade.Facts{
-			Garments: []string{"dress"}, Notions: []string{"boning", "zip", "buttons"}, Materials: []string{"silk", "velvet"},
-			Cloths: []trade.ClothFacts{{Name: "Velvet", Fibres: []string{"silk"}, Mass: 200, Surface: trade.RaisedSurface}},
-		}},
-		{"for: {who: baby, age: 1}\nwork: [{do: press with a steam iron, stage: pressing}, {do: cutting}]\nsent: 2026-08-03\nnotions: [{what: buttons, material: horn}]\n", trade.Facts{
-			Garments: []string{"dress"}, ChildAge: new(1.0), Notions: []string{"buttons"}, Materials: []string{"horn"},
-			Tools: []string{"press", "steam iron", "pressing", "cutting", "iron", "steam"}, Ships: true,
-		}},
-	} {
-		var got, want []string
-		for _, one := range deriveClean(t, r, c.build).Cautions {
-			got = append(got, one.ID)
+// TestCautionsInMakersWords: for every caution a record in words a maker would
+// use calls for it, and the same record without them does not.
+func TestCautionsInMakersWords(t *testing.T) {
+	const girl = "for: {who: girl, age: 5}\n"
+	records := map[string]string{
+		"flammable-light":       "cloth: {shell: chiffon}\n",
+		"flammable-raised":      "cloth: {shell: flannel}\n",
+		"flammable-unknown":     "cloth: {shell: mystery}\n",
+		"net-never-washed":      "cloth: {shell: tulle}\n",
+		"cords-young-child":     girl + "notions: [{what: satin ribbon, where: neck}]\n",
+		"cords-older-child":     "for: {who: boy, age: 10}\nnotions: [{what: drawcord and toggles, where: hood}]\n",
+		"cords-child-elsewhere": girl + "notions: [{what: tie belt, where: waist, length: 300}]\n",
+		"drawstrings-us":        "for: {who: boy, age: 15}\nnotions: [{what: waist cord, kind: drawstring, where: waist, free: 120}]\n",
+		"child-nightwear":       "GARMENT: nightshirt\n" + girl,
+		"child-nightwear-us":    "GARMENT: pyjama trousers\n" + girl,
+		"small-parts":           "for: {who: baby, age: 1}\nnotions: [{what: pearl buttons, count: 3}]\n",
+		"nickel":                "notions: [{what: press studs, count: 4, material: brass}]\n",
+		"boning":                "notions: [{what: spiral boning, count: 2}]\n",
+		"braid-ends":            "notions: [{what: horsehair braid, length: 3000}]\n",
+		"hem-weights":           "notions: [{what: lead tape, where: hem}]\n",
+		"magnets":               "notions: [{what: magnetic snap, count: 2}]\n",
+		"trailing":              "GARMENT: ball gown\n",
+		"pins":                  "",
+		"broken-needle":         "",
+		"pressing":              "work: [{do: press the seams open}]\n",
+		"blades":                "work: [{do: cut out with shears}]\n",
+		"laser":                 "work: [{do: level the hem by laser level}]\n",
+		"laser-cutting":         "work: [{do: trim the edges with a hot knife}]\n",
+		"dust":                  "work: [{do: hold it with basting spray}]\n",
+		"markers":               "work: [{do: mark the darts with chalk}]\n",
+		"dyes":                  "work: [{do: dye the lining}]\n",
+		"fibre-label-eu":        "wearer: robin\n",
+		"care-marks":            "wearer: robin\n",
+		"fibre-label-us":        "wearer: robin\n",
+		"care-label-us":         "wearer: robin\n",
+		"animal-parts":          "notions: [{what: buttons, material: horn}]\n",
+		"shipping":              "sent: 2026-08-03\n",
+		"home":                  "wearer: robin\n",
+		"not-tested":            "wearer: robin\n",
+	}
+	room := func(market string) *desk {
+		return roomWith(t).
+			file("content/workroom.yaml", "name: Test workroom\nrules: "+market+"\n").
+			file("content/wearers/robin.yaml", "name: Robin\nfor: woman\n").
+			file("content/cloth/chiffon.yaml", "name: Chiffon\nfibres: {silk: 100}\nmass: 45 g/m2\nwidth: 1400\n").
+			file("content/cloth/flannel.yaml", "name: Flannel\nfibres: {cotton: 100}\nmass: 170 g/m2\nwidth: 1400\nsurface: raised\n").
+			file("content/cloth/mystery.yaml", "name: Mystery\nfibres: {silk: 100}\nwidth: 1400\n").
+			file("content/cloth/tulle.yaml", "name: Tulle\nfibres: {polyamide: 100}\nmass: 30 g/m2\nwidth: 1400\nweave: tulle\n").desk()
+	}
+	rooms := map[string]*desk{"eu": room("EU"), "us": room("US")}
+	derive := func(market, build string) *Garment {
+		garment := "coat"
+		if name, rest, ok := strings.Cut(strings.TrimPrefix(build, "GARMENT: "), "\n"); ok && strings.HasPrefix(build, "GARMENT: ") {
+			garment, build = name, rest
 		}
-		for _, one := range trade.CautionsFor(c.facts) {
-			want = append(want, one.ID)
+		g, _ := rooms[market].derive(t, "name: Test\nstate: sewing\ngarment: "+garment+"\n"+build)
+		return g
+	}
+	plain := map[string]*Garment{"eu": derive("eu", ""), "us": derive("us", "")}
+	for _, c := range trade.Cautions() {
+		build, ok := records[c.ID]
+		if !ok {
+			t.Errorf("no record calls for the caution %s", c.ID)
+			continue
 		}
-		if !slices.Equal(got, want) {
-			t.Errorf("%q\n got %v\nwant %v", c.build, got, want)
+		market := "eu"
+		if strings.HasSuffix(c.ID, "-us") {
+			market = "us"
+		}
+		if _, ok := derive(market, build).cautioned(c.ID); !ok {
+			t.Errorf("%s: %q does not call for it", c.ID, build)
+		}
+		if _, ok := plain[market].cautioned(c.ID); ok != c.When.Always {
+			t.Errorf("%s: a coat of which nothing is known: %v", c.ID, ok)
 		}
 	}
 }

@@ -28,6 +28,7 @@ type Garment struct {
 	Costs    []PrivateFigure       // cost of cloth used and bought, notions, labour, post, all
 	Fit      []record.Private[Fit] // ease on the wearer's own body
 	Cautions []Caution             // what the record says to be careful of
+	Children []ChildMatter         // what was looked at because it is for a child
 	Round    int                   // the round of fitting whose changes are in it; 0 for the draft
 	Faults   []record.Fault        // what figures found wrong: edges that do not meet, checks of seam types
 }

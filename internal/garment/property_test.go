@@ -103,7 +103,7 @@ func (s sketch) text(scale float64, mirror bool) string {
     darts: [{edge: waist, at: ` + l(w/2) + `, width: ` + l(s.dart) + `, length: ` + l(h/3) + `}]
     levels: {bust: ` + l(h/2) + `}
 `
-	return head + `
+	return head + "for: woman\n" + `
 cloth: {shell: linen, lining: linen}
 thread: {rust: {colour: rust}}
 drafted-for: {bust: ` + l(2*w) + `}

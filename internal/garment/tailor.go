@@ -142,6 +142,7 @@ func (t *Tailor) derive(b *record.Build, list []alteration, inForce int) *Garmen
 	w.steps()
 	w.totals()
 	w.costs()
+	w.children()
 	w.cautions()
 	w.g.Faults = w.faults.Sorted()
 	return w.g
@@ -160,6 +161,7 @@ type work struct {
 	uses        []threadUse
 	alterations []alteration // of the rounds of fitting, in order
 	inForce     int          // how many of them the garment has
+	child       witness      // who a child's garment is for
 	lim         limits       // how far what must meet may be off
 }
 

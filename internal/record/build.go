@@ -334,7 +334,9 @@ type Notion struct {
 	Clear    Length         `yaml:"clear" min:"0" about:"how much shorter than its channel, at each end"`
 	Over     Length         `yaml:"over" min:"1" about:"the length along which it is spaced"`
 	Every    Length         `yaml:"every" min:"1" about:"the wished-for spacing"`
-	Where    Text           `yaml:"where" one-of:"neck|hood|waist|hem|sleeve|back|front|side|other" about:"where on the body, for the cautions"`
+	Where    Text           `yaml:"where" one-of:"neck|hood|head|shoulder|chest|waist|hem|sleeve|ankle|back|front|side|other" about:"where on the body, for the cautions"`
+	Kind     Text           `yaml:"kind" one-of:"sewn flat|drawstring|tie|sash|loop|toggle|elastic|closure|small part|inside" about:"what it is on a child's garment, where its name leaves that open; a sash is at least 30 mm wide"`
+	Free     Length         `yaml:"free" min:"0" about:"how long one end hangs free, with the garment open to its full width; for children's clothes"`
 	Material Text           `yaml:"material" about:"what it is made of" eg:"nickel-plated steel"`
 	Mass     Mass           `yaml:"mass" min:"0" about:"the mass of one, or of one metre where it is sold by length"`
 	Price    Private[Money] `yaml:"price" about:"the price of one, or of one metre where it is sold by length; private"`
@@ -406,17 +408,18 @@ func (p Photo) Given() bool { return p.File.Given() }
 
 // A Packet adds the maker's words to the wearer's sheets.
 type Packet struct {
-	At      Pos          `yaml:"-"`
-	Wear    List[Text]   `yaml:"wear" about:"how to put it on, step by step"`
-	Box     List[Text]   `yaml:"box" about:"what is in the box"`
-	Note    Text         `yaml:"note" about:"a word to the wearer"`
-	Mend    List[Text]   `yaml:"mend" about:"how to mend or alter it, in the maker's words"`
-	Keep    List[Text]   `yaml:"keep" about:"what must not be undone, and why"`
-	Care    CareChoice   `yaml:"care" about:"care the maker decides otherwise than the cloths say, with the reason"`
-	Checked PacketCheck  `yaml:"checked" about:"the check for pins and needles before the garment leaves"`
-	Parcel  Mass         `yaml:"parcel" min:"1" about:"the parcel as weighed, packing included" eg:"1.8 kg"`
-	Customs CustomsFacts `yaml:"customs" about:"what the customs form asks for, where the parcel crosses a border"`
-	Despite Despite      `yaml:"despite" about:"reasons for packing in spite of what pack refuses; each is printed on the sheets"`
+	At        Pos          `yaml:"-"`
+	Wear      List[Text]   `yaml:"wear" about:"how to put it on, step by step"`
+	Box       List[Text]   `yaml:"box" about:"what is in the box"`
+	Note      Text         `yaml:"note" about:"a word to the wearer"`
+	Mend      List[Text]   `yaml:"mend" about:"how to mend or alter it, in the maker's words"`
+	Keep      List[Text]   `yaml:"keep" about:"what must not be undone, and why"`
+	Care      CareChoice   `yaml:"care" about:"care the maker decides otherwise than the cloths say, with the reason"`
+	Checked   PacketCheck  `yaml:"checked" about:"the check for pins and needles before the garment leaves"`
+	Nightwear Text         `yaml:"nightwear" about:"for a child's nightwear: how it was tested and by whom, or that it is none; printed on the sheet"`
+	Parcel    Mass         `yaml:"parcel" min:"1" about:"the parcel as weighed, packing included" eg:"1.8 kg"`
+	Customs   CustomsFacts `yaml:"customs" about:"what the customs form asks for, where the parcel crosses a border"`
+	Despite   Despite      `yaml:"despite" about:"reasons for packing in spite of what pack refuses; each is printed on the sheets"`
 }
 
 // A CareChoice is care on some axes as the maker decides it.

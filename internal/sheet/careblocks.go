@@ -250,6 +250,8 @@ func (c *composer) cautionTexts() []string {
 			if parts := c.flagged(one.ID); len(parts) > 0 {
 				out = append(out, c.t.say(word, "part", upper(c.parts(parts))))
 			}
+		case "child-nightwear":
+			out = append(out, strings.TrimSpace(c.t.say(word)+" "+stopped(plainWords(c.build.Packet.Nightwear.V))))
 		case "nickel":
 			if c.metalOnSkin() {
 				out = append(out, c.t.say(word))

@@ -165,6 +165,7 @@ func (f *finder) content() {
 
 // dangers looks at fire and at children.
 func (f *finder) dangers() {
+	f.children()
 	for _, c := range f.garment.Cautions {
 		if c.Making {
 			continue
@@ -175,10 +176,25 @@ func (f *finder) dangers() {
 				continue
 			}
 			f.refuse("flame", c.At, "write the cloth's mass: per area, and its surface: where it is raised", "whether it burns quickly cannot be said: %s", c.Why)
-		case "cords-young-child", "cords-older-child", "drawstrings-us":
-			f.refuse("child", c.At, "take it out, or use elastic or buttons; "+string(c.Source), "%s: %s", lowerFirst(c.Title), c.Why)
-		case "small-parts", "child-nightwear", "child-nightwear-us", "cords-child-elsewhere":
-			f.doubt("child", c.At, "", "%s: %s", lowerFirst(c.Title), c.Why)
+		}
+	}
+}
+
+// children looks at what hangs on a child's garment. What is not classed is
+// never packed; what is beyond what is published, with a reason.
+func (f *finder) children() {
+	for _, m := range f.garment.Children {
+		hint := m.Hint
+		if m.Source != "" && m.Verdict != garment.Asked {
+			hint = strings.TrimPrefix(hint+"; "+string(m.Source), "; ")
+		}
+		switch m.Verdict {
+		case garment.Asked:
+			f.never("child", m.At, hint, "%s", m)
+		case garment.Refused, garment.Unruled:
+			f.refuse("child", m.At, hint, "%s", m)
+		default:
+			f.doubt("child", m.At, hint, "%s", m)
 		}
 	}
 }

@@ -93,51 +93,9 @@ func TestHSHeading(t *testing.T) {
 	}
 }
 
-func TestCautionsFor(t *testing.T) {
-	age := func(a float64) *float64 { return &a }
-	for _, c := range []struct {
-		name      string
-		facts     Facts
-		want, not []string
-	}{
-		{"nothing known", Facts{}, []string{"pins", "broken-needle"}, []string{"flammable-light", "small-parts", "shipping", "nickel"}},
-		{"light silk", Facts{Cloths: []ClothFacts{{"shell", []string{"silk"}, 60, PlainSurface}}}, []string{"flammable-light"}, []string{"flammable-raised", "flammable-unknown"}},
-		{"cotton flannel", Facts{Cloths: []ClothFacts{{"shell", []string{"cotton"}, 170, RaisedSurface}}}, []string{"flammable-raised"}, []string{"flammable-light"}},
-		{"cloth without mass", Facts{Cloths: []ClothFacts{{"shell", []string{"silk"}, 0, PlainSurface}}}, []string{"flammable-unknown"}, []string{"flammable-light"}},
-		{"child of 4, tie at the neck", Facts{ChildAge: age(4), Cords: []string{"neck"}}, []string{"cords-young-child"}, []string{"cords-older-child", "cords-child-elsewhere"}},
-		{"child of 134 cm, tie at the neck", Facts{ChildTall: 1340, Cords: []string{"neck"}}, []string{"cords-young-child"}, []string{"cords-older-child"}},
-		{"child of 140 cm, tie at the neck", Facts{ChildTall: 1400, Cords: []string{"neck"}}, []string{"cords-older-child"}, []string{"cords-young-child"}},
-		{"child of 7, tie at the neck", Facts{ChildAge: age(7), Cords: []string{"neck"}}, []string{"cords-older-child"}, []string{"cords-young-child"}},
-		{"adult, tie at the neck", Facts{Cords: []string{"neck"}}, nil, []string{"cords-older-child", "cords-young-child"}},
-		{"child of 5, no cord", Facts{ChildAge: age(5)}, nil, []string{"cords-young-child", "small-parts"}},
-		{"child of 2 with buttons", Facts{ChildAge: age(2), Notions: []string{"Buttons"}}, []string{"small-parts"}, nil},
-		{"zip and bones", Facts{Notions: []string{"zip", "boning"}}, []string{"nickel", "boning"}, []string{"magnets"}},
-		{"tools", Facts{Tools: []string{"steam iron", "rotary cutter", "laser level"}}, []string{"pressing", "blades", "laser"}, []string{"laser-cutting"}},
-		{"sold to the union", Facts{Sold: true, Markets: []string{"eu"}}, []string{"fibre-label-eu", "care-marks", "not-tested"}, []string{"fibre-label-us"}},
-		{"sold to the states", Facts{Sold: true, Markets: []string{"us"}}, []string{"fibre-label-us", "care-label-us"}, []string{"fibre-label-eu"}},
-		{"posted", Facts{Ships: true}, []string{"shipping"}, nil},
-		{"leather", Facts{Materials: []string{"leather"}}, []string{"animal-parts"}, nil},
-	} {
-		got := map[string]bool{}
-		for _, k := range CautionsFor(c.facts) {
-			got[k.ID] = true
-		}
-		for _, id := range c.want {
-			if !got[id] {
-				t.Errorf("%s: caution %s is missing", c.name, id)
-			}
-		}
-		for _, id := range c.not {
-			if got[id] {
-				t.Errorf("%s: caution %s does not belong", c.name, id)
-			}
-		}
-	}
-}
-
-// TestEveryCautionCanApply makes sure that no caution waits for words that
-// cannot come.
-func TestEveryCautionCanApply(t *testing.T) {
+// TestCautionsAreWhole: each caution has its words and its source; that makers'
+// records call for each is tested where records are read.
+func TestCautionsAreWhole(t *testing.T) {
 	seen := map[string]bool{}
 	for _, c := range Cautions() {
 		if c.Title == "" || c.Applies == "" || c.Text == "" || c.Defer == "" || c.Source.Sure() == Unsaid {
@@ -147,31 +105,26 @@ func TestEveryCautionCanApply(t *testing.T) {
 			t.Errorf("caution id %q is doubled or no slug", c.ID)
 		}
 		seen[c.ID] = true
-		if !c.When.Holds(factsFor(c.When)) {
-			t.Errorf("caution %s does not apply even when all it asks for is there", c.ID)
-		}
-		if !c.When.Always && c.When.Holds(Facts{}) {
-			t.Errorf("caution %s applies to a garment nothing is known of", c.ID)
+	}
+	for _, list := range [][]ChildLimit{Children().Limits, Children().UnitedStates} {
+		for _, l := range list {
+			if !seen[l.Caution] || l.Says == "" || l.Source.Sure() == Unsaid {
+				t.Errorf("a limit of children's clothes is incomplete: %+v", l)
+			}
+			for _, name := range l.Kinds {
+				if _, ok := Children().KindNamed(name); !ok {
+					t.Errorf("a limit speaks of a kind that is not there: %q", name)
+				}
+			}
 		}
 	}
-}
-
-// factsFor are facts that fulfil a condition word by word.
-func factsFor(c Condition) Facts {
-	f := Facts{Cords: c.Cords, Garments: c.Garments, Notions: c.Notions, Materials: c.Materials, Tools: c.Tools, Markets: c.Markets, Sold: c.Sold, Ships: c.Ships}
-	age := c.ChildFrom
-	f.ChildAge = &age
-	if len(c.Flag) > 0 {
-		cl := ClothFacts{Fibres: []string{"cotton"}, Mass: 60, Surface: PlainSurface}
-		if len(c.Surfaces) > 0 {
-			cl.Surface = Surface(c.Surfaces[0])
+	for _, w := range Children().Words {
+		for _, name := range append([]string{w.Kind}, w.May...) {
+			if _, ok := Children().KindNamed(name); !ok && name != "" {
+				t.Errorf("words of a kind that is not there: %q", name)
+			}
 		}
-		if c.Flag[0] == string(FlagUnknown) {
-			cl.Mass = 0
-		}
-		f.Cloths = []ClothFacts{cl}
 	}
-	return f
 }
 
 func TestCareMeet(t *testing.T) {

@@ -13,7 +13,7 @@ func everyTable(t *testing.T) map[string]any {
 	t.Helper()
 	all := map[string]any{
 		"stitches": stitchData(), "fibres": fibreData(), "care": careData(), "sizes": sizeData(),
-		"cautions": cautionData(), "customs": customsData(), "practice": practiceData(),
+		"cautions": cautionData(), "children": childData(), "customs": customsData(), "practice": practiceData(),
 		"countries": countryData(), "glossary": glossaryData(), "synonyms": pairData(),
 	}
 	files, err := tables.ReadDir("tables")

@@ -1,0 +1,309 @@
+package garment
+
+import (
+	"slices"
+	"strings"
+
+	"hembook/internal/record"
+	"hembook/internal/trade"
+)
+
+// A Verdict says what became of one thing on a child's garment.
+type Verdict uint8
+
+// Verdicts, the mildest first.
+const (
+	Noted   Verdict = iota // within what is published; a caution goes with it
+	Unruled                // nothing published is known of it here
+	Refused                // beyond what is published
+	Asked                  // the record does not say enough: nothing outweighs that
+)
+
+// A ChildMatter is one thing on a child's garment that was looked at.
+type ChildMatter struct {
+	Verdict Verdict
+	What    string // "ribbon at the neck"
+	Says    string // what is wrong, or what is published
+	Hint    string // what to write or do
+	At      record.Pos
+	Source  trade.Source
+	Caution string // of the trade's table; empty where none goes with it
+}
+
+// String is what is told of it.
+func (m ChildMatter) String() string { return m.What + ": " + m.Says }
+
+// children looks at everything that children's clothes may not have, or only
+// so long. What is not classed is asked about.
+func (w *work) children() {
+	child, who, ok := w.whoseChild()
+	if !ok {
+		return
+	}
+	w.child = witness{who.what, who.at}
+	for i := range w.b.Notions {
+		w.childNotion(&w.b.Notions[i], child)
+	}
+	if trade.Children().Is(child) {
+		w.childPieces()
+		w.childNightwear()
+	}
+	for i := range w.g.Children {
+		if m := &w.g.Children[i]; m.Verdict != Noted {
+			w.faults.Warnf(m.At, m.Hint, "%s", m)
+		}
+	}
+}
+
+// whoseChild reads what child it is for; ok is false for grown wearers.
+// Whoever is not known but looks like a child is taken for a young one.
+func (w *work) whoseChild() (child trade.YoungWearer, who witness, ok bool) {
+	f := w.b.For
+	child = trade.YoungWearer{Age: -1, Tall: f.Height.V.MM(), Girl: f.Who.V == "girl"}
+	switch {
+	case f.Age.Given():
+		child.Age = f.Age.V
+		return child, witness{w.s("for a child of ").n(f.Age.V).end(), f.Age.At}, f.Age.V < growing
+	case whoIs(f.Who.V) == trade.Child && f.Height.Given():
+		return child, witness{w.s("for a child ").mm(child.Tall).s(" tall").end(), f.Height.At}, true
+	case whoIs(f.Who.V) == trade.Child:
+		return child, witness{w.s("for a ").s(f.Who.V).s(" whose age is not written, so taken to be young").end(), f.Who.At}, true
+	case whoIs(f.Who.V) != trade.Anyone:
+		return child, who, false
+	}
+	if w.looksChild() {
+		return trade.YoungWearer{Age: -1}, witness{"it looks like a child's, and the record does not say whose", w.b.At}, true
+	}
+	w.privateChild()
+	return child, who, false
+}
+
+// growing is the age from which nothing here asks whether a wearer is a child:
+// the practice of the United States goes to size 16.
+const growing = 17
+
+const writeFor = "write for: {who: girl, age: 5}, or for: woman"
+
+// looksChild reports whether the record's own words or measurements say child
+// where for: does not, and asks for it.
+func (w *work) looksChild() bool {
+	t := trade.Children()
+	ask := func(at record.Pos, says string) {
+		w.g.Children = append(w.g.Children, ChildMatter{Verdict: Asked, What: "who it is for", Says: says, Hint: writeFor, At: at})
+	}
+	for _, words := range []record.Text{w.b.Garment, w.b.Name, w.b.Summary} {
+		if t.SaysChild(words.V) {
+			ask(words.At, "not written, and its words speak of a child")
+			return true
+		}
+	}
+	if h := w.b.For.Height; h.Given() && h.V.MM() < t.SmallBody.Height {
+		ask(h.At, "not written, and the height is a child's")
+		return true
+	}
+	small := map[string]float64{"chest": t.SmallBody.Chest, "bust": t.SmallBody.Chest, "height": t.SmallBody.Height, "body height": t.SmallBody.Height}
+	for i := range w.b.DraftedFor {
+		d := &w.b.DraftedFor[i]
+		if most := small[w.t.bodyOf(d.Name.V)]; d.V.Given() && d.V.V.MM() < most {
+			ask(d.V.At, "not written, and it is drafted for a body as small as a child's")
+			return true
+		}
+	}
+	return false
+}
+
+// privateChild asks who a garment is for where only the wearer's private file
+// says that it is a child. Nothing of the file is told, and no page changes.
+func (w *work) privateChild() {
+	name := w.b.Wearer.Open(record.ToCheck)
+	if !name.Given() {
+		return
+	}
+	kept, ok := w.t.room.Wearers[name.V]
+	if !ok {
+		return
+	}
+	wearer := kept.Open(record.ToCheck)
+	age := wearer.For.Age
+	child := whoIs(wearer.For.Who.V) == trade.Child || age.Given() && age.V < growing
+	if grown := wearer.For.Given() && !child; !grown && !child {
+		t := trade.Children()
+		child = w.smaller(wearer, "chest", t.SmallBody.Chest) || w.smaller(wearer, "bust", t.SmallBody.Chest) || w.smaller(wearer, "height", t.SmallBody.Height)
+	}
+	if child {
+		const says = "not written, so that what hangs on it cannot be judged"
+		w.g.Children = append(w.g.Children, ChildMatter{Verdict: Asked, What: "who it is for", Says: says, Hint: writeFor, At: name.At})
+		w.faults.Warnf(name.At, writeFor, "who it is for: %s", says)
+	}
+}
+
+func (w *work) smaller(wearer *record.Wearer, name string, than float64) bool {
+	l, ok := w.t.bodyLength(wearer.Body, name)
+	return ok && l.V.MM() < than
+}
+
+// childNotion judges one notion.
+func (w *work) childNotion(n *record.Notion, child trade.YoungWearer) {
+	t := trade.Children()
+	name, open, clash := t.Classify(n.What.V, n.Kind.V)
+	place := t.Place(n.What.V, n.Where.V)
+	m := ChildMatter{What: n.What.V, At: n.At}
+	if place != "" && place != "other" {
+		m.What = n.What.V + " at the " + place
+	}
+	kind, _ := t.KindNamed(name)
+	switch {
+	case !t.Is(child) && !(kind.Free || name == ""): // too old for all but the sizes of the United States
+		return
+	case clash != "" && name != "": // its words say what it is
+		m.Verdict, m.Says, m.Hint = Asked, "kind: "+n.Kind.V+" does not fit, for this is a "+clash, "write kind: "+clash
+		m.At = n.Kind.At
+	case name == "" && t.Is(child):
+		m.Verdict, m.Says = Asked, "on a child's garment, say what it is"
+		m.Hint = "write kind: " + strings.Join(open[:len(open)-1], ", ") + " or " + open[len(open)-1]
+	case kind.Free && (place == "" || place == "other") && t.Is(child):
+		m.Verdict, m.Says, m.Hint = Asked, "on a child's garment, say where it is", "write where: neck, hood, waist, back or another place"
+	default:
+		w.childLimits(m, n, kind, place, child)
+		return
+	}
+	m.Caution = cautionAt(t, place, child)
+	w.g.Children = append(w.g.Children, m)
+}
+
+// cautionAt is the caution on cords that goes with a place.
+func cautionAt(t *trade.ChildTable, place string, child trade.YoungWearer) string {
+	switch {
+	case !slices.Contains([]string{"neck", "hood", "head", "", "other"}, place):
+		return "cords-child-elsewhere"
+	case t.Young(child):
+		return "cords-young-child"
+	}
+	return "cords-older-child"
+}
+
+// childLimits sets a notion beside what is published of its kind.
+func (w *work) childLimits(m ChildMatter, n *record.Notion, kind trade.ChildKind, place string, child trade.YoungWearer) {
+	t := trade.Children()
+	l, ok := t.LimitFor(kind.Name, place, child)
+	switch {
+	case ok:
+		w.childLimit(m, n, kind, l)
+	case kind.Free && t.Is(child):
+		m.Verdict, m.Caution = Unruled, cautionAt(t, place, child)
+		m.Says = "no published length for a " + kind.Name + " there is known here; local law decides"
+		m.Hint = "leave it off, or sew it flat and write kind: sewn flat"
+		w.g.Children = append(w.g.Children, m)
+	case kind.Name == "small part" && mouthing(child):
+		m.Verdict, m.Caution, m.Source = Noted, "small-parts", "common practice, no source"
+		m.Says = "it goes into the mouth when it comes off: lock the thread and pull hard"
+		w.g.Children = append(w.g.Children, m)
+	}
+	if worn, told := w.wornInStates(); worn {
+		if l, ok := t.LimitInStates(kind.Name, place, w.b.Garment.V, child); ok {
+			if !told {
+				l.Caution = ""
+			}
+			w.childLimit(m, n, kind, l)
+		}
+	}
+}
+
+// wornInStates reports whether a garment is made for the United States: by the
+// workroom's rules, or by where its wearer lives, which may not be told.
+func (w *work) wornInStates() (worn, told bool) {
+	if w.t.room.Workroom.Rules.V == "US" {
+		return true, true
+	}
+	kept, ok := w.t.room.Wearers[w.b.Wearer.Open(record.ToCheck).V]
+	if !ok {
+		return false, false
+	}
+	country, ok := trade.CountryNamed(kept.Open(record.ToCheck).Country.V)
+	return ok && country.Code == "US", false
+}
+
+// mouthing reports whether a child may still put everything into its mouth:
+// under 3 years, or up to 1000 mm tall (common practice, no source).
+func mouthing(c trade.YoungWearer) bool { return c.Age < 3 && (c.Age >= 0 || c.Tall <= 1000) }
+
+func (w *work) childLimit(m ChildMatter, n *record.Notion, kind trade.ChildKind, l trade.ChildLimit) {
+	m.Says, m.Source, m.Caution = l.Says, l.Source, l.Caution
+	free := n.Free
+	if !free.Given() && kind.Whole {
+		free = n.Length
+	}
+	switch {
+	case l.Most == 0:
+		m.Verdict, m.Hint = Refused, "take it off, or use elastic or buttons"
+	case !free.Given() && !kind.Free:
+		return // a pull of no written length is one as it comes on a zip
+	case !free.Given():
+		m.Verdict, m.Says = Asked, "on a child's garment, say how long its free end is: "+l.Says
+		m.Hint = "write free: 120, measured with the garment open to its full width"
+	case free.V.MM() > l.Most:
+		m.Verdict = Refused
+		m.Says = w.s(mmText(free.V.MM())).s(" is too long: ").s(l.Says).end()
+		m.Hint = "make it " + mmText(l.Most) + " or shorter"
+	case !kind.Free:
+		return
+	default:
+		m.Verdict = Noted
+	}
+	w.g.Children = append(w.g.Children, m)
+}
+
+// childPieces asks about pieces whose name says that they hang, and of which
+// no notion tells how.
+func (w *work) childPieces() {
+	t := trade.Children()
+	for _, p := range w.g.Pieces {
+		if !t.MayHang(p.Name) || w.notionNames(p.Name) {
+			continue
+		}
+		w.g.Children = append(w.g.Children, ChildMatter{
+			Verdict: Asked, What: "piece " + p.Name, Says: "on a child's garment, say what it is and where",
+			Hint: "write it under notions: {what: " + p.Name + ", kind: sash, length: 300, where: back}", At: p.Record.At, Caution: "cords-child-elsewhere",
+		})
+	}
+}
+
+// notionNames reports whether a notion is called as a piece is.
+func (w *work) notionNames(piece string) bool {
+	for i := range w.b.Notions {
+		what := stem(strings.ToLower(w.b.Notions[i].What.V))
+		if name := stem(strings.ToLower(piece)); strings.Contains(name, what) || strings.Contains(what, name) {
+			return true
+		}
+	}
+	return false
+}
+
+// childNightwear asks how the maker knows that a child may sleep in it.
+func (w *work) childNightwear() {
+	t := trade.Children()
+	for _, words := range []record.Text{w.b.Garment, w.b.Name} {
+		night, perhaps := t.IsNightwear(words.V)
+		if !night && !perhaps {
+			continue
+		}
+		m := ChildMatter{
+			Verdict: Asked, What: words.V, At: words.At, Caution: "child-nightwear",
+			Says:   "children's nightwear has rules on how it burns, and local law decides",
+			Hint:   "write packet: nightwear: and how it was tested, or that it is no nightwear",
+			Source: "EN 14878:2007 (iTeh summary of SIST EN 14878:2008); 16 CFR 1615 and 1616",
+		}
+		if perhaps && !night {
+			m.Says = "may be slept in, and " + m.Says
+		}
+		if answer := w.b.Packet.Nightwear; strings.TrimSpace(answer.V) != "" {
+			m.Verdict, m.Says, m.Hint = Noted, m.Says+"; the record says: "+answer.V, ""
+		}
+		w.g.Children = append(w.g.Children, m)
+		if _, told := w.wornInStates(); told {
+			m.Verdict, m.Caution = Noted, "child-nightwear-us"
+			w.g.Children = append(w.g.Children, m)
+		}
+		return
+	}
+}
