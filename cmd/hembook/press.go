@@ -24,7 +24,7 @@ func newPress(opt *options) *cobra.Command {
 		Long: `press checks every record and, where none has an error, renders the notebook: a
 folder of pages that opens by a double-click or from any web server. The folder
 is replaced as a whole or not at all; files that did not change keep their time
-stamps. What is private reaches no page.`,
+stamps. Files that you put there yourself stay. What is private reaches no page.`,
 		Example: `  hembook press                     into pressed/ in the workroom
   hembook press --to ../public      elsewhere
   hembook press --lays kept         without planning any lay anew`,
@@ -88,8 +88,32 @@ func runPress(ctx context.Context, opt *options, to string, lays cutting.Mode, o
 		return err
 	}
 	printFaults(errs, all.Sorted())
-	fmt.Fprintf(out, "%s in %s: %d files, %d of them new or changed\n", counted(report.Pages, "page"), to, report.Files, report.Written)
+	fmt.Fprintf(out, "%s in %s: %d files, %d of them new or changed%s\n", counted(report.Pages, "page"), to, report.Files, report.Written, wentAndStayed(report))
+	tellHers(out, to, report)
 	return nil
+}
+
+// wentAndStayed ends the closing line: what is gone of the notebook before, and
+// what the maker put there herself.
+func wentAndStayed(r press.Report) string {
+	said := ""
+	if r.Removed > 0 {
+		said += fmt.Sprintf(", %d old ones removed", r.Removed)
+	}
+	if r.Carried > 0 {
+		said += fmt.Sprintf("; %d of yours kept", r.Carried)
+	}
+	return said
+}
+
+// tellHers says where her own files are, where they have another name now.
+func tellHers(out io.Writer, to string, r press.Report) {
+	for _, name := range r.Yours {
+		fmt.Fprintf(out, "you changed a page by hand: your version is kept as %s\n", filepath.Join(to, filepath.FromSlash(name)))
+	}
+	if r.Before != "" {
+		fmt.Fprintf(out, "%s had no list of its files, so all of it is kept as %s\n    copy your own files back from there, then delete it\n", to, r.Before)
+	}
 }
 
 // refuse says everything that is wrong, of every file, and that nothing was written.

@@ -15,6 +15,7 @@ import (
 
 	"hembook/internal/bench"
 	"hembook/internal/cutting"
+	"hembook/internal/disk"
 	"hembook/internal/garment"
 	"hembook/internal/press"
 	"hembook/internal/record"
@@ -79,12 +80,16 @@ func (s *showing) run(ctx context.Context) error {
 	here := *s.opt
 	here.room = dir
 	if s.to == "" {
-		temp, err := os.MkdirTemp("", "hembook-show-")
+		prefix := filepath.Join(os.TempDir(), "hembook-show-")
+		for _, left := range disk.Abandoned(prefix) { // of previews that were stopped
+			_ = left.Remove()
+		}
+		temp, err := disk.NewStage(prefix, 0o700)
 		if err != nil {
 			return err
 		}
-		defer os.RemoveAll(temp)
-		s.to = filepath.Join(temp, "pressed")
+		defer temp.Remove()
+		s.to = filepath.Join(temp.Dir, "pressed")
 	}
 	defer s.memory.Close()
 	listeners, err := listen(port, named)
@@ -124,6 +129,7 @@ func (s *showing) press(ctx context.Context, opt *options) bench.Pressed {
 	default:
 		fmt.Fprintf(s.out, "%s pressed %d of %s, %d files new or changed, in %d ms\n",
 			begun.Format(time.TimeOnly), report.Made, counted(report.Pages, "page"), report.Written, time.Since(begun).Milliseconds())
+		tellHers(s.out, s.to, report)
 	}
 	if errors.Is(err, press.ErrRecords) && record.HasErrors(faults) {
 		err = nil // the faults say it

@@ -11,6 +11,7 @@ import (
 	"sync/atomic"
 	"time"
 
+	"hembook/internal/disk"
 	"hembook/internal/notebook"
 )
 
@@ -27,8 +28,11 @@ type place struct {
 	stood fs.FileInfo // the folder itself
 	files map[notebook.Address]fs.FileInfo
 	in    map[string]fs.FileInfo    // its folders, whose time tells of files added
-	twin  string                    // "" where none could be made
+	twin  *disk.Stage               // nil where none could be made
 	off   map[notebook.Address]bool // where the twin may be other
+	marks list
+	names []notebook.Address // of marks, sorted
+	hers  []string           // what in it is the maker's
 
 	looked time.Time // when it was last found whole; zero where it was not, or that was used
 }
@@ -104,11 +108,65 @@ func (p *place) had(name notebook.Address) bool {
 // strayed notes files of the twin that may be other.
 func (p *place) strayed(names map[notebook.Address]bool) { maps.Copy(p.off, names) }
 
+// foldersStand reports whether nothing was put into its folders or taken out.
+func (p *place) foldersStand() bool {
+	for name, was := range p.in {
+		if !untouched(filepath.Join(p.to, name), was) {
+			return false
+		}
+	}
+	return true
+}
+
 // forget removes the twin.
 func (p *place) forget() {
-	if p != nil && p.twin != "" {
-		_ = os.RemoveAll(p.twin)
+	if p == nil || p.twin == nil {
+		return
 	}
+	was := maps.Clone(p.marks)
+	for name := range p.off { // of which versions, nobody knows; they were looked at when they went there
+		delete(was, name)
+		_ = disk.Remove(filepath.Join(p.twin.Dir, filepath.FromSlash(string(name))))
+	}
+	if _, err := clearOld(p.twin.Dir, p.to, was, p.marks, func(notebook.Address) bool { return true }); err == nil {
+		_ = p.twin.Close()
+	}
+	p.twin = nil
+}
+
+// stamps are those of the twin's folders and of the notebook's.
+func (t *target) stamps() map[string]fs.FileInfo {
+	out := map[string]fs.FileInfo{}
+	if t.twinned() {
+		for dir := range t.place.in {
+			out[dir], _ = os.Lstat(filepath.Join(t.to, dir))
+		}
+	}
+	return out
+}
+
+// lookBack looks through the folder that was exchanged for its twin: for what
+// came into it in that very moment, and for pages that were changed by hand.
+func (t *target) lookBack(stood map[string]fs.FileInfo) {
+	dir := t.stage.Dir
+	var changed []string
+	for name := range t.changed {
+		was, known := t.place.files[name]
+		if now, err := os.Lstat(filepath.Join(dir, filepath.FromSlash(string(name)))); known && err == nil &&
+			!(os.SameFile(was, now) && was.Size() == now.Size() && was.ModTime().Equal(now.ModTime())) {
+			changed = append(changed, filepath.FromSlash(string(name)))
+		}
+	}
+	for name, was := range stood {
+		if now, err := os.Lstat(filepath.Join(dir, name)); err == nil && was != nil && now.ModTime().Equal(was.ModTime()) {
+			continue
+		}
+		more, _ := hers(dir, t.was, t.marks)
+		t.came(rescue(more, false, dir, t.to))
+		break
+	}
+	slices.Sort(changed)
+	t.came(rescue(changed, true, dir, t.to))
 }
 
 // removeGone removes from the twin what the notebook has no more.
@@ -130,9 +188,9 @@ func (t *target) removeGone() {
 
 // remove removes a file, and its folders where they are empty then.
 func (t *target) remove(name notebook.Address) {
-	path := filepath.Join(t.stage, filepath.FromSlash(string(name)))
-	_ = os.Remove(path)
-	for dir := filepath.Dir(path); dir != t.stage && os.Remove(dir) == nil; {
+	path := filepath.Join(t.stage.Dir, filepath.FromSlash(string(name)))
+	_ = disk.Remove(path)
+	for dir := filepath.Dir(path); dir != t.stage.Dir && disk.Remove(dir) == nil; {
 		dir = filepath.Dir(dir)
 	}
 }
@@ -165,6 +223,7 @@ func (t *target) remember() *place {
 		}
 		p.files[name] = info
 	}
+	p.marks, p.names, p.hers = t.marks, t.names(), t.carried
 	p.in = map[string]fs.FileInfo{}
 	for dir := range t.dirs {
 		if p.in[dir], err = os.Lstat(filepath.Join(t.to, dir)); err != nil {
@@ -180,26 +239,32 @@ func (t *target) remember() *place {
 	return p
 }
 
-// twinOf makes a twin of a notebook; "" where the file system gives no file a
-// second name.
-func twinOf(p *place) string {
-	twin, err := folderBeside(p.to)
+// came notes what of the maker's came over after the exchange.
+func (t *target) came(all, renamed []string, _ error) {
+	t.yours = append(t.yours, renamed...)
+	t.carried = append(t.carried, all...)
+}
+
+// twinOf makes a twin of a notebook; nil where the file system
+// gives no file a second name.
+func twinOf(p *place) *disk.Stage {
+	twin, err := stageBeside(p.to)
 	if err != nil {
-		return ""
+		return nil
 	}
 	made := map[string]bool{".": true}
 	for name := range p.files {
 		rel := filepath.FromSlash(string(name))
 		if dir := filepath.Dir(rel); !made[dir] {
 			made[dir] = true
-			err = os.MkdirAll(filepath.Join(twin, dir), 0o755)
+			err = disk.MkdirAll(filepath.Join(twin.Dir, dir), 0o755)
 		}
 		if err == nil {
-			err = os.Link(filepath.Join(p.to, rel), filepath.Join(twin, rel))
+			err = disk.Link(filepath.Join(p.to, rel), filepath.Join(twin.Dir, rel))
 		}
 		if err != nil {
-			_ = os.RemoveAll(twin)
-			return ""
+			_ = twin.Remove()
+			return nil
 		}
 	}
 	return twin

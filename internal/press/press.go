@@ -56,6 +56,10 @@ type Report struct {
 	Kept     int // files that did not change
 	Removed  int // files of the earlier notebook that are gone
 	Bytes    int64
+
+	Carried int      // files and folders of the maker's in the pressed folder, which stay
+	Yours   []string // her files that have another name there now: pages that she changed by hand
+	Before  string   // where an earlier notebook is kept in which ours and hers cannot be told apart
 }
 
 // ErrRecords says that nothing was written because records have errors, which
@@ -84,7 +88,7 @@ func pressOnce(ctx context.Context, room *record.Room, tailor Tailor, theme *The
 	if err != nil {
 		return Report{}, nil, err
 	}
-	defer out.discard()
+	defer out.settle()
 	r := &run{room: room, tailor: tailor, theme: theme, book: notebook.New(room), out: out, workers: opts.Workers, progress: opts.Progress, remembered: opts.Memory != nil}
 	r.begin(opts.Memory)
 	if err := r.all(ctx); err != nil {
@@ -99,5 +103,7 @@ func pressOnce(ctx context.Context, room *record.Room, tailor Tailor, theme *The
 	}
 	rep := r.report()
 	opts.Memory.learn(r)
+	out.settle()
+	rep.Yours, rep.Before = out.yours, out.before
 	return rep, faults, nil
 }

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"hembook/internal/cutting"
+	"hembook/internal/disk"
 	"hembook/internal/garment"
 	"hembook/internal/notebook"
 	"hembook/internal/record"
@@ -30,7 +31,7 @@ func BenchmarkPrintBuild(b *testing.B) {
 	g := tailor.Cut(build)
 	now, _ := g.Garment.LastMoment()
 	timing := tailor.Timing(g.Garment, garment.Standing{Now: now})
-	out := &target{stage: b.TempDir(), dirs: map[string]bool{}, files: map[notebook.Address]bool{}}
+	out := &target{stage: &disk.Stage{Dir: b.TempDir()}, marks: list{}, dirs: map[string]bool{}, files: map[notebook.Address]bool{}}
 	run := &run{room: r, tailor: tailor, theme: theme, book: notebook.New(r), out: out, before: &memo{}}
 	run.pictures = newGallery(r, out, nil)
 	run.style = run.book.Style

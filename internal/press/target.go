@@ -7,92 +7,107 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"sync"
 	"sync/atomic"
-	"time"
 
+	"hembook/internal/disk"
 	"hembook/internal/notebook"
 )
-
-// markerName is the file that tells a pressed folder from any other.
-const markerName = ".hembook-pressed"
-
-const markerText = "This folder was pressed by hembook and is replaced as a whole whenever the notebook is pressed again.\n"
 
 // A target is the folder a notebook is pressed to. Everything is written to a
 // folder beside it, which swap puts in its place.
 type target struct {
-	to    string // absolute, links followed
-	stage string
-	had   bool   // there is an earlier notebook
-	place *place // what was pressed before and is remembered; nil where nothing is
+	to       string // absolute, links followed
+	stage    *disk.Stage
+	had      bool   // there is an earlier notebook, or an empty folder
+	was      list   // of the earlier notebook
+	listless bool   // that has no list: what in it is whose cannot be told
+	place    *place // what was pressed before and is remembered; nil where nothing is
 
 	mu      sync.Mutex
 	dirs    map[string]bool
 	files   map[notebook.Address]bool
+	marks   list
 	changed map[notebook.Address]bool // other bytes than before, or new
 
 	written, kept, size atomic.Int64
 	removed             int
+	carried             []string // what of the maker's went over
+	yours               []string // her versions of pages that she changed by hand
+	before              string   // where all of a notebook without a list is kept
+	swapped             bool
 }
 
 // openTarget makes the folder beside the target, or takes the one there is
 // already, and refuses a target that is not ours to replace.
 func openTarget(to, room string, before *place) (*target, error) {
-	if to == "" {
-		return nil, errors.New("no folder is named to press to")
-	}
-	to, err := filepath.Abs(to)
+	to, err := whereTo(to, room)
 	if err != nil {
 		return nil, err
 	}
-	if real, err := filepath.EvalSymlinks(to); err == nil {
-		to = real
+	t := &target{
+		to: to, dirs: map[string]bool{}, files: map[notebook.Address]bool{}, changed: map[notebook.Address]bool{},
+		marks: list{}, yours: recoverStages(to),
 	}
-	if err := clearOfRoom(to, room); err != nil {
+	if err := t.lookAt(); err != nil {
 		return nil, err
 	}
-	had, err := ours(to)
-	if err != nil {
-		return nil, err
-	}
-	if err := os.MkdirAll(filepath.Dir(to), 0o755); err != nil {
+	if err := disk.MkdirAll(filepath.Dir(to), 0o755); err != nil {
 		return nil, fmt.Errorf("%s cannot be made: %w", filepath.Dir(to), Reason(err))
 	}
-	t := &target{to: to, had: had, dirs: map[string]bool{}, files: map[notebook.Address]bool{}, changed: map[notebook.Address]bool{}}
 	if before.stands(to) {
 		t.place, t.stage = before, before.twin
 	}
-	if t.stage == "" {
-		sweep(to)
-		if t.stage, err = folderBeside(to); err != nil {
-			return nil, err
-		}
+	if t.twinned() {
+		t.was = t.place.marks
+		return t, putMarker(t.stage.Dir, "", []byte(unfinished))
 	}
-	if err := t.write(markerName, []byte(markerText)); err != nil {
-		t.discard()
-		return nil, err
-	}
-	return t, nil
+	t.stage, err = stageBeside(to)
+	return t, err
 }
 
-// folderBeside makes an empty folder beside the target.
-func folderBeside(to string) (string, error) {
-	dir, err := os.MkdirTemp(filepath.Dir(to), filepath.Base(to)+".new-")
+// whereTo is where the notebook goes: an absolute path, links followed. What
+// cannot be replaced by a rename is refused.
+func whereTo(to, room string) (string, error) {
+	if to == "" {
+		return "", errors.New("no folder is named to press to")
+	}
+	to, err := filepath.Abs(to)
 	if err != nil {
-		return "", fmt.Errorf("a folder beside %s cannot be made: %w", to, Reason(err))
+		return "", err
 	}
-	if err := os.Chmod(dir, 0o755); err != nil {
-		_ = os.RemoveAll(dir)
-		return "", Reason(err)
+	if real, err := filepath.EvalSymlinks(to); err == nil {
+		to = real
+	} else if leads, err := os.Readlink(to); err == nil {
+		return "", fmt.Errorf("%s is a link to %s, which is not there\n    make that folder, or remove the link", to, leads)
 	}
-	return dir, nil
+	if err := clearOfRoom(to, room); err != nil {
+		return "", err
+	}
+	if disk.IsMount(to) {
+		return "", fmt.Errorf("%s is a disk, or a folder of another place, mounted there: it cannot be replaced as a whole\n    name a folder in it: --to %s", to, filepath.Join(to, "notebook"))
+	}
+	return to, nil
+}
+
+// stageBeside makes an empty folder beside the target.
+func stageBeside(to string) (*disk.Stage, error) {
+	stage, err := disk.NewStage(to+stageEnd, 0o755)
+	if err != nil {
+		return nil, fmt.Errorf("a folder beside %s cannot be made: %w", to, Reason(err))
+	}
+	if err := putMarker(stage.Dir, "", []byte(unfinished)); err != nil {
+		_ = stage.Remove()
+		return nil, err
+	}
+	return stage, nil
 }
 
 // twinned reports whether the folder beside the target is the twin of what was
 // pressed before, and not an empty one.
-func (t *target) twinned() bool { return t.place != nil && t.stage == t.place.twin }
+func (t *target) twinned() bool { return t.place != nil && t.stage != nil && t.stage == t.place.twin }
 
 // clearOfRoom refuses a target that holds the workroom, or lies where the
 // maker's own files lie.
@@ -121,40 +136,35 @@ func within(path, folder string) bool {
 	return err == nil && rel != ".." && !strings.HasPrefix(rel, ".."+string(filepath.Separator))
 }
 
-// ours reports whether the target is there, and refuses one that was not
-// pressed before and holds something.
-func ours(to string) (bool, error) {
-	entries, err := os.ReadDir(to)
+// lookAt looks at what is at the target, and refuses a folder that was not
+// pressed before and holds something. A folder that holds nothing but what a
+// version keeper needs is as good as an empty one.
+func (t *target) lookAt() error {
+	entries, err := os.ReadDir(t.to)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
-		return false, nil
+		return nil
 	case err != nil:
-		return false, fmt.Errorf("%s cannot be pressed to: %w", to, Reason(err))
-	case len(entries) == 0:
-		return true, nil
+		return fmt.Errorf("%s cannot be pressed to: %w", t.to, Reason(err))
 	}
-	if info, err := os.Lstat(filepath.Join(to, markerName)); err != nil || !info.Mode().IsRegular() {
-		return false, fmt.Errorf("%s holds files that were not pressed: empty it, or press to another folder", to)
-	}
-	return true, nil
-}
-
-// sweep removes what a press that was cut off more than a day ago left behind.
-func sweep(to string) {
-	left, _ := filepath.Glob(globQuote(to) + ".new-*")
-	for _, dir := range left {
-		info, err := os.Lstat(dir)
-		if err != nil || !info.IsDir() || time.Since(info.ModTime()) < 24*time.Hour {
-			continue
+	t.had = true
+	dots, keeper := 0, false
+	for _, e := range entries {
+		if strings.HasPrefix(e.Name(), ".") {
+			dots++
 		}
-		if _, err := os.Lstat(filepath.Join(dir, markerName)); err == nil {
-			_ = os.RemoveAll(dir)
-		}
+		keeper = keeper || e.Name() == ".git"
 	}
-}
-
-func globQuote(s string) string {
-	return strings.NewReplacer(`\`, `\\`, `*`, `\*`, `?`, `\?`, `[`, `\[`).Replace(s)
+	if info, err := os.Lstat(filepath.Join(t.to, markerName)); err == nil && info.Mode().IsRegular() {
+		var listed bool
+		t.was, listed = readList(t.to)
+		t.listless = !listed
+		return nil
+	}
+	if len(entries) > 0 && !(keeper && dots == len(entries)) {
+		return fmt.Errorf("%s holds files that were not pressed: empty it, or press to another folder", t.to)
+	}
+	return nil
 }
 
 // write adds a file. One that is in the earlier notebook with the same bytes
@@ -168,7 +178,11 @@ func (t *target) write(name notebook.Address, data []byte) error {
 		return err
 	}
 	t.size.Add(int64(len(data)))
-	path, old := filepath.Join(t.stage, rel), filepath.Join(t.to, rel)
+	m := markOf(data)
+	t.mu.Lock()
+	t.marks[name] = m
+	t.mu.Unlock()
+	path, old := filepath.Join(t.stage.Dir, rel), filepath.Join(t.to, rel)
 	if t.had && holds(old, data) {
 		t.kept.Add(1)
 		if t.twinned() && !t.place.off[name] {
@@ -181,11 +195,11 @@ func (t *target) write(name notebook.Address, data []byte) error {
 	t.changed[name] = true
 	t.mu.Unlock()
 	if t.twinned() { // the file there may be one with that of the notebook in place
-		if err := os.Remove(path); err != nil && !errors.Is(err, fs.ErrNotExist) {
+		if err := disk.Remove(path); err != nil && !errors.Is(err, fs.ErrNotExist) {
 			return fmt.Errorf("%s cannot be written: %w", name, Reason(err))
 		}
 	}
-	if err := os.WriteFile(path, data, 0o644); err != nil {
+	if err := disk.WriteFile(path, data, 0o644); err != nil {
 		return fmt.Errorf("%s cannot be written: %w", name, Reason(err))
 	}
 	return nil
@@ -201,13 +215,16 @@ func (t *target) carry(name notebook.Address) error {
 	if err := t.claim(name); err != nil {
 		return err
 	}
+	t.mu.Lock()
+	t.marks[name] = t.place.marks[name]
+	t.mu.Unlock()
 	t.kept.Add(1)
 	t.size.Add(info.Size())
 	if t.twinned() && !t.place.off[name] {
 		return nil
 	}
 	rel := filepath.FromSlash(string(name))
-	return t.take(name, filepath.Join(t.to, rel), filepath.Join(t.stage, rel))
+	return t.take(name, filepath.Join(t.to, rel), filepath.Join(t.stage.Dir, rel))
 }
 
 // claim notes a file and makes its folder; two files of one name are our own
@@ -227,7 +244,7 @@ func (t *target) claim(name notebook.Address) error {
 	if t.twinned() && t.place.had(name) {
 		return nil
 	}
-	if err := makeFolder(filepath.Join(t.stage, dir)); err != nil {
+	if err := makeFolder(filepath.Join(t.stage.Dir, dir)); err != nil {
 		return fmt.Errorf("%s cannot be made: %w", dir, Reason(err))
 	}
 	return nil
@@ -235,9 +252,12 @@ func (t *target) claim(name notebook.Address) error {
 
 // makeFolder makes a folder, with those above it where need be.
 func makeFolder(dir string) error {
-	err := os.Mkdir(dir, 0o755)
+	if info, err := os.Lstat(dir); err == nil && info.IsDir() {
+		return nil
+	}
+	err := disk.Mkdir(dir, 0o755)
 	if errors.Is(err, fs.ErrNotExist) || errors.Is(err, fs.ErrExist) {
-		return os.MkdirAll(dir, 0o755)
+		return disk.MkdirAll(dir, 0o755)
 	}
 	return err
 }
@@ -255,7 +275,7 @@ func holds(path string, data []byte) bool {
 // take takes a file over from the earlier notebook, time stamp and all.
 func (t *target) take(name notebook.Address, old, path string) error {
 	if t.twinned() {
-		if err := os.Remove(path); err != nil && !errors.Is(err, fs.ErrNotExist) {
+		if err := disk.Remove(path); err != nil && !errors.Is(err, fs.ErrNotExist) {
 			return fmt.Errorf("%s cannot be written: %w", name, Reason(err))
 		}
 	}
@@ -272,7 +292,7 @@ func (t *target) take(name notebook.Address, old, path string) error {
 // link gives a file a second name, or copies it where the file system knows no
 // such thing.
 func link(old, path string) error {
-	err := os.Link(old, path)
+	err := disk.Link(old, path)
 	if err == nil || errors.Is(err, fs.ErrNotExist) {
 		return err
 	}
@@ -284,58 +304,92 @@ func link(old, path string) error {
 	if err != nil {
 		return err
 	}
-	if err := os.WriteFile(path, data, 0o644); err != nil {
+	if err := disk.WriteFile(path, data, 0o644); err != nil {
 		return err
 	}
 	return os.Chtimes(path, info.ModTime(), info.ModTime())
 }
 
-// swap puts what was written in the target's place.
+// swap puts what was written in the target's place, with what there is the
+// maker's own. Until the two folders exchange their places all can be undone.
 func (t *target) swap() error {
-	switch {
-	case t.twinned():
+	if t.twinned() {
 		t.removeGone()
-	case t.had:
+	} else {
 		t.countRemoved()
 	}
-	if err := Exchange(t.stage, t.to, t.had); err != nil {
+	if err := t.findHers(); err != nil {
+		return err
+	}
+	if err := putMarker(t.stage.Dir, t.to, markerWith(t.marks, t.names())); err != nil {
+		return err
+	}
+	if err := bring(t.carried, t.to, t.stage.Dir); err != nil {
+		return err
+	}
+	stood := t.stamps()
+	if err := Exchange(t.stage.Dir, t.to, t.had); err != nil {
+		_ = bring(t.carried, t.stage.Dir, t.to)
 		return Reason(err)
 	}
-	if !t.had {
-		t.stage = ""
+	t.swapped = true
+	if t.twinned() {
+		t.lookBack(stood)
 	}
 	return nil
 }
 
-// countRemoved counts the earlier notebook's files that are gone.
-func (t *target) countRemoved() {
-	_ = filepath.WalkDir(t.to, func(path string, d fs.DirEntry, err error) error {
-		if err != nil || d.IsDir() {
-			return nil
-		}
-		if rel, err := filepath.Rel(t.to, path); err == nil && !t.files[notebook.Address(filepath.ToSlash(rel))] {
-			t.removed++
-		}
-		return nil
-	})
+// names are those of the notebook's files, sorted.
+func (t *target) names() []notebook.Address {
+	if t.twinned() && len(t.marks) == len(t.place.names) && !slices.ContainsFunc(t.place.names, func(a notebook.Address) bool { return !t.files[a] }) {
+		return t.place.names
+	}
+	return t.marks.names()
 }
 
-// discard removes the folder beside the target: what was written where the
-// press failed, the earlier notebook where it did not. A twin stays, and what
-// was written to it is noted.
-func (t *target) discard() {
-	switch {
-	case t.twinned():
-		t.place.strayed(t.changed)
-	case t.stage != "":
-		_ = os.RemoveAll(t.stage)
+// countRemoved counts the earlier notebook's files that are gone.
+func (t *target) countRemoved() {
+	for name := range t.was {
+		if !t.files[name] {
+			t.removed++
+		}
 	}
+}
+
+// settle gives up the folder beside the target: what was written where the
+// press failed, the earlier notebook where it did not. A twin stays, and what
+// was written to it is noted. What the maker put there meanwhile is brought
+// back, a page that she changed by hand under another name.
+func (t *target) settle() {
+	switch {
+	case t.stage == nil:
+	case t.twinned():
+		if !t.swapped {
+			t.place.strayed(t.changed)
+		}
+	case !t.swapped:
+		_ = t.stage.Remove()
+	case !t.had:
+		_ = t.stage.Close()
+	case t.listless:
+		if name, err := setAside(t.stage, t.to); err == nil {
+			t.before = name
+			_ = t.stage.Close()
+		}
+	default:
+		kept, err := clearOld(t.stage.Dir, t.to, t.was, t.marks, func(a notebook.Address) bool { return t.files[a] && !t.changed[a] })
+		t.yours = append(t.yours, kept...)
+		if err == nil {
+			_ = t.stage.Close()
+		}
+	}
+	t.stage = nil
 }
 
 func (t *target) report() Report {
 	return Report{
 		Files: len(t.files), Written: int(t.written.Load()), Kept: int(t.kept.Load()),
-		Removed: t.removed, Bytes: t.size.Load(),
+		Removed: t.removed, Bytes: t.size.Load(), Carried: len(t.carried),
 	}
 }
 

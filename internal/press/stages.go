@@ -1,0 +1,63 @@
+package press
+
+import (
+	"io/fs"
+	"path/filepath"
+	"strconv"
+
+	"hembook/internal/disk"
+)
+
+// stageEnd stands between a target's name and the rest of the name of a folder
+// beside it.
+const stageEnd = ".new-"
+
+// recoverStages clears away what presses that were stopped left beside a
+// target. What in it is the maker's is put back into the target; it returns
+// what had to be given another name there.
+func recoverStages(to string) (kept []string) {
+	for _, s := range disk.Abandoned(to + stageEnd) {
+		if there(s.Dir + oldEnd) {
+			endByTwo(s.Dir, to)
+		}
+		more, err := clearStage(s, to)
+		kept = append(kept, more...)
+		if err == nil {
+			_ = s.Close()
+		}
+	}
+	return kept
+}
+
+// clearStage removes a stage. Before it has its list nothing of the maker's is
+// in it; what has no marker at all was a folder of hers.
+func clearStage(s *disk.Stage, to string) (kept []string, err error) {
+	if !there(s.Dir) {
+		return nil, nil
+	}
+	if isUnfinished(s.Dir) {
+		return nil, disk.RemoveAll(s.Dir)
+	}
+	if !there(to) {
+		return nil, fs.ErrNotExist // where would hers go? it is asked again once there is a notebook
+	}
+	was, listed := readList(s.Dir)
+	if there(filepath.Join(s.Dir, markerName)) && !listed {
+		_, err := setAside(s, to)
+		return nil, err
+	}
+	now, _ := readList(to)
+	return clearOld(s.Dir, to, was, now, nil)
+}
+
+// setAside keeps an earlier notebook that has no list under a name in sight,
+// which it returns.
+func setAside(s *disk.Stage, to string) (string, error) {
+	name := to + ".before"
+	for n := 2; ; n++ {
+		if !there(name) {
+			return name, disk.Rename(s.Dir, name)
+		}
+		name = to + ".before-" + strconv.Itoa(n)
+	}
+}
