@@ -13,6 +13,7 @@ import (
 
 	"hembook/internal/cutting"
 	"hembook/internal/draw"
+	"hembook/internal/drawing"
 	"hembook/internal/measure"
 	"hembook/internal/notebook"
 	"hembook/internal/record"
@@ -188,8 +189,8 @@ func keepRemnants(room *record.Room, cut *cutting.Cutting, errs io.Writer) error
 // drawLays writes a drawing of each lay.
 func drawLays(file string, lays []*cutting.Lay, style measure.Style, errs io.Writer) error {
 	for _, l := range lays {
-		svg := draw.Lay(nil, l, draw.LayStyle{Measure: style})
-		if len(svg) == 0 {
+		d := draw.Lay(l, draw.LayStyle{Measure: style})
+		if d == nil {
 			continue
 		}
 		name := file
@@ -197,7 +198,7 @@ func drawLays(file string, lays []*cutting.Lay, style measure.Style, errs io.Wri
 			ext := filepath.Ext(file)
 			name = strings.TrimSuffix(file, ext) + "-" + plainPart(l) + ext
 		}
-		if err := writeWhole(name, draw.File(svg)); err != nil {
+		if err := writeWhole(name, d.SVGFile(&drawing.Print)); err != nil {
 			return fmt.Errorf("the drawing of %s could not be written: %w", l.Part, err)
 		}
 		fmt.Fprintf(errs, "%s is drawn in %s\n", l.Part, name)

@@ -90,7 +90,7 @@ func wellFormed(t *testing.T, svg string) map[string]bool {
 }
 
 func TestPieceIsToScale(t *testing.T) {
-	svg := string(Piece(nil, bodice(t), PieceStyle{Scale: 4}))
+	svg := string(Piece(bodice(t), PieceStyle{Scale: 4}).SVG(nil))
 	wellFormed(t, svg)
 	m := regexp.MustCompile(`viewBox="\S+ \S+ (\d+) (\d+)" width="([\d.]+)mm" height="([\d.]+)mm"`).FindStringSubmatch(svg)
 	if m == nil {
@@ -118,7 +118,7 @@ func TestEdgeNamesKeepApart(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	d := pieceDrawing{p: &garment.Piece{Outline: o, Cut: cut}, s: sheet{0, 440, unitsPerMM / 8.0}}
+	d := newPiece(&garment.Piece{Outline: o, Cut: cut}, shape.Point{}, shape.Point{Y: 440}, PieceStyle{Scale: 8})
 	for i, e := range o.Edges {
 		d.p.Edges = append(d.p.Edges, garment.PieceEdge{Name: e.Name, Index: i, Allowance: mm(10)})
 	}
@@ -136,7 +136,7 @@ func TestEdgeNamesKeepApart(t *testing.T) {
 }
 
 func TestPieceSaysWhatItShows(t *testing.T) {
-	svg := string(Piece(nil, bodice(t), PieceStyle{Scale: 4}))
+	svg := string(Piece(bodice(t), PieceStyle{Scale: 4}).SVG(nil))
 	for _, want := range []string{
 		"<title>front, drawn 1 : 4</title>", "waist 172 mm, allowance 15 mm", "centre 318 mm, on the fold", "1 dart", "Grain: up the drawing",
 		"neck <tspan>6 mm</tspan>", `role="img"`,
@@ -151,12 +151,12 @@ func TestNamesAreEscaped(t *testing.T) {
 	p := bodice(t)
 	const bad = `<script>alert("1")</script>&`
 	p.Name, p.Edges[0].Name, p.AtLevels[0].Level = bad, bad, bad
-	svg := string(Piece(nil, p, PieceStyle{Scale: 4}))
+	svg := string(Piece(p, PieceStyle{Scale: 4}).SVG(nil))
 	wellFormed(t, svg)
 	if strings.Contains(svg, "<script") {
 		t.Error("a name became markup")
 	}
-	sw := string(Swatch(nil, `red" onload="x`, bad))
+	sw := string(Swatch(`red" onload="x`, bad).SVG(nil))
 	wellFormed(t, sw)
 	if strings.Contains(sw, "onload") {
 		t.Error("a colour became an attribute")
@@ -170,7 +170,7 @@ func TestSections(t *testing.T) {
 		if err != nil {
 			t.Fatal(typ.Name, err)
 		}
-		svg := string(Section(nil, s, SectionWords{Title: typ.Title, Desc: typ.Summary}))
+		svg := string(Section(s, SectionWords{Title: typ.Title, Desc: typ.Summary}).SVG(nil))
 		wellFormed(t, svg)
 		if got := strings.Count(svg, `class="ply edge"`); got != len(s.Layers) {
 			t.Errorf("%s: %d layers drawn of %d", typ.Name, got, len(s.Layers))
@@ -188,17 +188,17 @@ func TestThemeKnowsEveryClass(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	classes := wellFormed(t, string(Piece(nil, bodice(t), PieceStyle{Scale: 4})))
+	classes := wellFormed(t, string(Piece(bodice(t), PieceStyle{Scale: 4}).SVG(nil)))
 	for _, typ := range trade.SeamTypes() {
 		s, _ := typ.Section(nil)
-		for c := range wellFormed(t, string(Section(nil, s, SectionWords{Title: "x"}))) {
+		for c := range wellFormed(t, string(Section(s, SectionWords{Title: "x"}).SVG(nil))) {
 			classes[c] = true
 		}
 	}
-	for c := range wellFormed(t, string(Spread(nil, 1, 2, 3, 4, 5, 0, 5, "x"))) {
+	for c := range wellFormed(t, string(Spread(1, 2, 3, 4, 5, 0, 5, "x").SVG(nil))) {
 		classes[c] = true
 	}
-	for c := range wellFormed(t, string(Swatch(nil, "#a4512f", "x"))) {
+	for c := range wellFormed(t, string(Swatch("#a4512f", "x").SVG(nil))) {
 		classes[c] = true
 	}
 	for c := range classes {
@@ -215,7 +215,7 @@ func TestThemeKnowsEveryClass(t *testing.T) {
 // a circle of 360 points needs far fewer.
 func TestThin(t *testing.T) {
 	p := bodice(t)
-	whole := strings.Count(string(Piece(nil, p, PieceStyle{Scale: 4})), "l")
+	whole := strings.Count(string(Piece(p, PieceStyle{Scale: 4}).SVG(nil)), "l")
 	if whole > 90 {
 		t.Errorf("%d line steps for a bodice", whole)
 	}
@@ -226,7 +226,7 @@ func TestPieceSurvivesNonsense(t *testing.T) {
 		{}, {Name: "x", Edges: []garment.PieceEdge{{Name: "a", Index: 7}, {Name: "b", Index: -1, Fold: true}}},
 		{Outline: shape.Outline{Edges: []shape.Edge{{Name: "a"}}}, Edges: []garment.PieceEdge{{Name: "a"}}},
 	} {
-		wellFormed(t, string(Piece(nil, p, PieceStyle{Scale: 4})))
+		wellFormed(t, string(Piece(p, PieceStyle{Scale: 4}).SVG(nil)))
 	}
 }
 
@@ -235,7 +235,7 @@ func BenchmarkPiece(b *testing.B) {
 	dst := make([]byte, 0, 1<<14)
 	b.ReportAllocs()
 	for b.Loop() {
-		dst = Piece(dst[:0], p, PieceStyle{Scale: 4})
+		dst = Piece(p, PieceStyle{Scale: 4}).SVG(dst[:0])
 	}
 	b.ReportMetric(float64(len(dst)), "bytes")
 }

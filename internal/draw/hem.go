@@ -3,34 +3,39 @@ package draw
 import (
 	"strings"
 
+	"hembook/internal/drawing"
 	"hembook/internal/garment"
 	"hembook/internal/measure"
 )
 
-// Of a hem unrolled, in units.
+// Of a hem unrolled.
 const (
-	hemWide   = 1500 // the hem, all round
-	hemHigh   = 300  // the longest drop
-	hemTop    = 60   // above the line that was cut
-	hemBelow  = 96   // below the longest drop, for the stations' words
-	hemLabels = 16   // more stations than that are not all written at
+	hemWide   = 150 // the hem, all round
+	hemHigh   = 30  // the longest drop
+	hemTop    = 6   // above the line that was cut
+	hemBelow  = 9.6 // below the longest drop, for the stations' words
+	hemLabels = 16  // more stations than that are not all written at
 )
 
-// Hem adds a hem that hung, unrolled, to dst: the line to which it was cut, how
-// it hangs station by station, and the line to which it is levelled. Drops are
-// drawn much larger than the hem is long. It adds nothing where no drop and
-// place are known.
-func Hem(dst []byte, h *garment.Hang, style measure.Style) []byte {
-	d := hemDrawing{h: h, style: style}
-	if !d.read() {
-		return dst
+// Hem draws a hem that hung, unrolled: the line to which it was cut, how it
+// hangs station by station, and the line to which it is levelled. Drops are
+// drawn much larger than the hem is long. It is nil where no drop and place
+// are known.
+func Hem(h *garment.Hang, style measure.Style) *drawing.Drawing {
+	w := hemDrawing{h: h, style: style}
+	if !w.read() {
+		return nil
 	}
-	b := box{-margin, -margin, hemWide + margin, d.y(d.most) + hemBelow}
-	dst = open(dst, "hem", b, "The hem "+h.Name+" as it hung, unrolled", HemWords(h, style))
-	dst = d.lines(dst)
-	dst = d.hanging(dst)
-	dst = d.stations(dst)
-	return append(dst, "</svg>"...)
+	d := drawing.New("hem")
+	d.Box = drawing.Box{Left: -margin, Top: -margin, Right: hemWide + margin, Bottom: w.y(w.most) + hemBelow}
+	d.Title, d.Desc = "The hem "+h.Name+" as it hung, unrolled", HemWords(h, style)
+	d.Draw(drawing.AsCut).Move(0, w.y(0)).Line(hemWide, w.y(0))
+	d.Draw(drawing.Levelled).Move(0, w.y(w.least)).Line(hemWide, w.y(w.least))
+	say(d, drawing.Small, drawing.Begin, 0, hemTop-1.6, "as cut, and broken: as levelled")
+	say(d, drawing.Small, drawing.End, hemWide, hemTop-1.6, "drop in mm, angle to the grain")
+	w.hanging(d.Draw(drawing.Hanging))
+	w.stations(d)
+	return d
 }
 
 // A hemDrawing is one hem being drawn.
@@ -48,102 +53,84 @@ type hemSpot struct {
 }
 
 // read collects the stations whose place and drop are known.
-func (d *hemDrawing) read() bool {
-	if !d.h.Around.Value.Known() {
+func (w *hemDrawing) read() bool {
+	if !w.h.Around.Value.Known() {
 		return false
 	}
-	d.around = d.h.Around.Value.Number
-	for i := range d.h.Stations {
-		s := &d.h.Stations[i]
-		if !s.Along.Value.Known() || !s.Drop.Value.Known() || s.Along.Value.Number > d.around {
+	w.around = w.h.Around.Value.Number
+	for i := range w.h.Stations {
+		s := &w.h.Stations[i]
+		if !s.Along.Value.Known() || !s.Drop.Value.Known() || s.Along.Value.Number > w.around {
 			continue
 		}
 		spot := hemSpot{s.Along.Value.Number, s.Drop.Value.Number, s}
-		at := len(d.spots)
-		for at > 0 && d.spots[at-1].along > spot.along {
+		at := len(w.spots)
+		for at > 0 && w.spots[at-1].along > spot.along {
 			at--
 		}
-		d.spots = append(d.spots[:at], append([]hemSpot{spot}, d.spots[at:]...)...)
-		if len(d.spots) == 1 {
-			d.least, d.most = spot.drop, spot.drop
+		w.spots = append(w.spots[:at], append([]hemSpot{spot}, w.spots[at:]...)...)
+		if len(w.spots) == 1 {
+			w.least, w.most = spot.drop, spot.drop
 		}
-		d.least, d.most = min(d.least, spot.drop), max(d.most, spot.drop)
+		w.least, w.most = min(w.least, spot.drop), max(w.most, spot.drop)
 	}
-	return len(d.spots) > 0
+	return len(w.spots) > 0
 }
 
-func (d *hemDrawing) x(along float64) float64 { return hemWide * along / d.around }
+func (w *hemDrawing) x(along float64) float64 { return hemWide * along / w.around }
 
 // y is how low a drop is drawn. The line that was cut lies at a drop of 0.
-func (d *hemDrawing) y(drop float64) float64 {
-	high := max(d.most, 0) - min(d.least, 0)
+func (w *hemDrawing) y(drop float64) float64 {
+	high := max(w.most, 0) - min(w.least, 0)
 	if high == 0 {
 		return hemTop
 	}
-	return hemTop + hemHigh*(drop-min(d.least, 0))/high
-}
-
-// lines draws where the hem was cut and where it is levelled.
-func (d *hemDrawing) lines(dst []byte) []byte {
-	p := pen{dst: append(dst, `<path class="asCut grain" d="`...)}
-	p.move(0, d.y(0))
-	p.line(hemWide, d.y(0))
-	p.dst = append(p.dst, `"/><path class="levelled sew" d="`...)
-	p.move(0, d.y(d.least))
-	p.line(hemWide, d.y(d.least))
-	dst = text(append(p.dst, `"/>`...), "small", 0, 0, hemTop-16, "as cut, and broken: as levelled")
-	return text(dst, "small", 'e', hemWide, hemTop-16, "drop in mm, angle to the grain")
+	return hemTop + hemHigh*(drop-min(w.least, 0))/high
 }
 
 // hanging draws the hem as it hung, on from its last station to its first.
-func (d *hemDrawing) hanging(dst []byte) []byte {
-	first, last := d.spots[0], d.spots[len(d.spots)-1]
+func (w *hemDrawing) hanging(p *drawing.Path) {
+	first, last := w.spots[0], w.spots[len(w.spots)-1]
 	seam := first.drop // the drop at the hem's beginning, between its neighbours
-	if over := d.around - last.along + first.along; over > 0 {
-		seam = last.drop + (first.drop-last.drop)*(d.around-last.along)/over
+	if over := w.around - last.along + first.along; over > 0 {
+		seam = last.drop + (first.drop-last.drop)*(w.around-last.along)/over
 	}
-	p := pen{dst: append(dst, `<path class="hanging bar" d="`...)}
-	p.move(0, d.y(seam))
-	for _, s := range d.spots {
-		p.line(d.x(s.along), d.y(s.drop))
+	p.Move(0, w.y(seam))
+	for _, s := range w.spots {
+		p.Line(w.x(s.along), w.y(s.drop))
 	}
-	p.line(hemWide, d.y(seam))
-	return append(p.dst, `"/>`...)
+	p.Line(hemWide, w.y(seam))
 }
 
 // stations draws what is levelled off at each station, and a mark where the
 // cloth hangs on the bias.
-func (d *hemDrawing) stations(dst []byte) []byte {
-	p := pen{dst: append(dst, `<path class="levelling grain" d="`...)}
-	for _, s := range d.spots {
-		p.move(d.x(s.along), d.y(d.least))
-		p.line(d.x(s.along), d.y(s.drop))
+func (w *hemDrawing) stations(d *drawing.Drawing) {
+	p := d.Draw(drawing.LevelledOff)
+	for _, s := range w.spots {
+		p.Move(w.x(s.along), w.y(w.least)).Line(w.x(s.along), w.y(s.drop))
 	}
-	p.dst = append(p.dst, `"/><path class="stations bar" d="`...)
-	foot := d.y(d.most) + 24
-	for _, s := range d.spots {
-		p.move(d.x(s.along), foot)
-		p.line(d.x(s.along), foot+tick)
+	p = d.Draw(drawing.StationMark)
+	foot := w.y(w.most) + 2.4
+	for _, s := range w.spots {
+		p.Move(w.x(s.along), foot).Line(w.x(s.along), foot+tick)
 	}
-	dst = append(p.dst, `"/>`...)
-	every := 1 + (len(d.spots)-1)/hemLabels
-	for i, s := range d.spots {
-		if i%every != 0 && s.drop != d.most {
+	every := 1 + (len(w.spots)-1)/hemLabels
+	for i, s := range w.spots {
+		if i%every != 0 && s.drop != w.most {
 			continue
 		}
-		anchor := byte('m')
-		switch x := d.x(s.along); {
-		case x < 30:
-			anchor = 0
-		case x > hemWide-30:
-			anchor = 'e'
+		x, anchor := w.x(s.along), drawing.Middle
+		switch {
+		case x < 3:
+			anchor = drawing.Begin
+		case x > hemWide-3:
+			anchor = drawing.End
 		}
-		dst = text(dst, "", anchor, d.x(s.along), foot+tick+28, d.style.Number(s.drop, 1))
+		say(d, drawing.Plain, anchor, x, foot+tick+2.8, w.style.Number(s.drop, 1))
 		if g := s.s.Grain.Value; g.Known() {
-			dst = text(dst, "small", anchor, d.x(s.along), foot+tick+56, d.style.Number(g.Number, 0), "°")
+			say(d, drawing.Small, anchor, x, foot+tick+5.6, w.style.Number(g.Number, 0)+"°")
 		}
 	}
-	return dst
 }
 
 // HemWords says in words what a hem drawing shows.

@@ -24,7 +24,7 @@ func dropped(drops ...float64) *garment.Hang {
 }
 
 func TestHemIsToScale(t *testing.T) {
-	svg := string(Hem(nil, dropped(2, 6, 4, 3), measure.Style{}))
+	svg := string(Hem(dropped(2, 6, 4, 3), measure.Style{}).SVG(nil))
 	classes := wellFormed(t, svg)
 	for _, c := range []string{"hem", "asCut", "levelled", "hanging", "levelling", "stations"} {
 		if !classes[c] {
@@ -53,14 +53,14 @@ func TestHemIsToScale(t *testing.T) {
 func TestHemsThatCannotBeDrawn(t *testing.T) {
 	h := dropped(2, 6)
 	h.Around.Value.Why = "an edge of it is not there"
-	if got := Hem(nil, h, measure.Style{}); got != nil {
-		t.Errorf("%s", got)
+	if got := Hem(h, measure.Style{}); got != nil {
+		t.Errorf("%s", got.Desc)
 	}
-	if got := Hem(nil, dropped(), measure.Style{}); got != nil {
-		t.Errorf("%s", got)
+	if got := Hem(dropped(), measure.Style{}); got != nil {
+		t.Errorf("%s", got.Desc)
 	}
 	for _, flat := range []*garment.Hang{dropped(0, 0), dropped(-3, -3), dropped(5)} {
-		svg := string(Hem(nil, flat, measure.Style{}))
+		svg := string(Hem(flat, measure.Style{}).SVG(nil))
 		wellFormed(t, svg)
 		if strings.Contains(svg, "NaN") {
 			t.Error(svg)

@@ -4,6 +4,7 @@ import (
 	"math"
 	"strconv"
 
+	"hembook/internal/drawing"
 	"hembook/internal/garment"
 	"hembook/internal/shape"
 )
@@ -11,44 +12,38 @@ import (
 // joinScale is how joins are drawn: millimetres of the piece for one on paper.
 const joinScale = 2
 
-// Join adds two pieces laid edge to edge to dst: the seam between them, and the
+// Join draws two pieces laid edge to edge: the seam between them, and the
 // line that must run smooth across it, each piece's in its own line, with a
 // thin straight continuation of the first to judge the second by.
-func Join(dst []byte, j *garment.Join) []byte {
+func Join(j *garment.Join) *drawing.Drawing {
 	names := [...]string{EdgeNames(j.Names[0]), EdgeNames(j.Names[1])}
-	s := sheet{0, 0, unitsPerMM / joinScale}
-	var b box
+	f := drawing.Frame{K: 1.0 / joinScale}
+	words := turnWords(j)
+	var b drawing.Box
 	for i := range j.Seams {
 		for _, list := range [][]shape.Point{j.Seams[i], j.Lines[i]} {
 			for _, p := range list {
-				b.add(s.at(p))
+				b.Add(f.At(p))
 			}
 		}
 	}
-	left, right := b.left, b.right
-	b.top -= 2 * textHeight
-	b.left, b.right = min(left, -letters(names[0])*textWide)-margin, max(right, letters(names[1])*textWide)+margin
-	words := turnWords(j)
-	b.bottom += textHeight + margin
 	half := letters(words) * smallWide / 2
-	b.left, b.right = min(b.left, -half-margin), max(b.right, half+margin)
+	b.Top -= 2 * textHeight
+	b.Left = min(b.Left, -letters(names[0])*textWide, -half) - margin
+	b.Right = max(b.Right, letters(names[1])*textWide, half) + margin
+	b.Bottom += textHeight + margin
 
-	dst = open(dst, "join", b, names[0]+" and "+names[1]+" laid edge to edge at "+j.Seam, words+".")
-	p := penAt(append(dst, `<path class="grain" d="`...))
-	p.straightOn(s, j.Lines[0])
-	dst = append(p.dst, `"/>`...)
-	for i, class := range [...]string{"sew", "second"} {
-		p := penAt(append(append(append(dst, `<path class="`...), class...), `" d="`...))
-		p.polyline(s, j.Seams[i])
-		dst = append(p.dst, `"/>`...)
-		p = penAt(append(append(append(dst, `<path class="line `...), class...), `" d="`...))
-		p.polyline(s, j.Lines[i])
-		dst = append(p.dst, `"/>`...)
+	d := drawing.New("join")
+	d.Box, d.Title, d.Desc = b, names[0]+" and "+names[1]+" laid edge to edge at "+j.Seam, words+"."
+	straightOn(d.Draw(drawing.StraightOn), f, j.Lines[0])
+	for i := range j.Seams {
+		d.Draw(drawing.SeamOne+drawing.Meaning(i)).Lines(f, j.Seams[i])
+		d.Draw(drawing.LineOne+drawing.Meaning(i)).Lines(f, j.Lines[i])
 	}
-	dst = text(dst, "", 'e', -gap, b.top+textHeight, names[0])
-	dst = text(dst, "", 0, gap, b.top+textHeight, names[1])
-	dst = text(dst, "small", 'm', 0, b.bottom-margin/2, words)
-	return append(dst, "</svg>"...)
+	say(d, drawing.Plain, drawing.End, -gap, b.Top+textHeight, names[0])
+	say(d, drawing.Plain, drawing.Begin, gap, b.Top+textHeight, names[1])
+	say(d, drawing.Small, drawing.Middle, 0, b.Bottom-margin/2, words)
+	return d
 }
 
 // EdgeNames says edges as a page names them: "front side", where a record
@@ -75,19 +70,9 @@ func turnWords(j *garment.Join) string {
 	return "a point of " + turn
 }
 
-func (p *pen) polyline(s sheet, list []shape.Point) {
-	for i, q := range list {
-		if i == 0 {
-			p.move(s.at(q))
-			continue
-		}
-		p.line(s.at(q))
-	}
-}
-
 // straightOn draws how the line would go on beyond the corner if it did not
 // turn there.
-func (p *pen) straightOn(s sheet, line []shape.Point) {
+func straightOn(p *drawing.Path, f drawing.Frame, line []shape.Point) {
 	if len(line) < 2 {
 		return
 	}
@@ -97,6 +82,5 @@ func (p *pen) straightOn(s sheet, line []shape.Point) {
 		return
 	}
 	const far = 45 // mm
-	p.move(s.at(line[0]))
-	p.line(s.at(shape.Point{X: line[0].X + d.X/size*far, Y: line[0].Y + d.Y/size*far}))
+	p.Lines(f, []shape.Point{line[0], {X: line[0].X + d.X/size*far, Y: line[0].Y + d.Y/size*far}})
 }

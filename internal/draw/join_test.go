@@ -17,7 +17,7 @@ func TestJoinDrawing(t *testing.T) {
 		Seams: [2][]shape.Point{{at(0, 0), at(0, 60)}, {at(0, 0), at(0, 60)}},
 		Lines: [2][]shape.Point{{at(0, 0), at(-60, 0)}, {at(0, 0), at(60, -13)}},
 	}
-	got := string(Join(nil, j))
+	got := string(Join(j).SVG(nil))
 	for _, want := range []string{
 		`<path class="line sew" d="M0 0h-300"/>`, `<path class="line second" d="M0 0l300 65"/>`,
 		`<path class="grain" d="M0 0h225"/>`, "a hollow of 12.3°", "front neck and back neck laid edge to edge at shoulders",
@@ -26,7 +26,7 @@ func TestJoinDrawing(t *testing.T) {
 			t.Errorf("the drawing lacks %s:\n%s", want, got)
 		}
 	}
-	if j.Turn = -3; !strings.Contains(string(Join(nil, j)), "a point of 3°") {
+	if j.Turn = -3; !strings.Contains(string(Join(j).SVG(nil)), "a point of 3°") {
 		t.Error("a point is not told")
 	}
 }

@@ -5,6 +5,7 @@ import (
 	"strconv"
 
 	"hembook/internal/cutting"
+	"hembook/internal/drawing"
 	"hembook/internal/measure"
 	"hembook/internal/shape"
 )
@@ -16,47 +17,49 @@ type LayStyle struct {
 	Measure    measure.Style
 }
 
-// Room for rulers, selvedge names and breaks about each row, in units.
+// Room for rulers, selvedge names and breaks about each row.
 const (
-	rulerRoom  = 92   // above a row: names of the selvedge, numbers, ticks
-	rulerLeft  = 96   // left of a row
-	rowGap     = 34   // below a row
-	legendLine = 36   // from one line of the legend to the next
+	rulerRoom  = 9.2  // above a row: names of the selvedge, numbers, ticks
+	rulerLeft  = 9.6  // left of a row
+	rowGap     = 3.4  // below a row
+	legendLine = 3.6  // from one line of the legend to the next
 	pairMark   = "×2" // a piece of folded cloth that gives two
 )
 
-// Lay adds the plan of a lay to dst, to scale: the cloth from its cut end on
-// the left, the left selvedge (or the fold) on top, in as many rows as the
-// paper asks for. A lay without a plan is not drawn.
-func Lay(dst []byte, l *cutting.Lay, style LayStyle) []byte {
+// Lay draws the plan of a lay, to scale: the cloth from its cut end on the
+// left, the left selvedge (or the fold) on top, in as many rows as the paper
+// asks for. It is nil for a lay without a plan.
+func Lay(l *cutting.Lay, style LayStyle) *drawing.Drawing {
 	if l == nil || l.Plan == nil || !(l.Plan.Length > 0) || !(l.Plan.Width > 0) {
-		return dst
+		return nil
 	}
 	d := newLayDrawing(l, style)
 	legend := d.legend()
 	y := d.rowTop(d.rows-1) + d.wide + d.edge + rowGap + legendLine
-	b := box{-rulerLeft, -rulerRoom - d.edge, d.across() - rulerLeft, y + legendLine*(float64(len(legend))+0.5)}
-	dst = open(dst, "lay", b, d.title(), d.desc())
+	d.Drawing = drawing.New("lay")
+	d.Box = drawing.Box{Left: -rulerLeft, Top: -rulerRoom - d.edge, Right: d.across() - rulerLeft, Bottom: y + legendLine*(float64(len(legend))+0.5)}
+	d.Title, d.Desc = d.title(), d.desc()
 	for r := range d.rows {
-		dst = d.row(dst, r)
+		d.row(r)
 	}
-	dst = d.way(dst, y)
+	d.way(y)
 	for i, line := range legend {
-		dst = text(dst, "small", 0, -rulerLeft+margin, y+legendLine*float64(i+1), line)
+		d.small(drawing.Begin, -rulerLeft+margin, y+legendLine*float64(i+1), line)
 	}
-	return append(dst, "</svg>"...)
+	return d.Drawing
 }
 
 // A layDrawing is one lay with its scale and its rows.
 type layDrawing struct {
+	*drawing.Drawing
 	l       *cutting.Lay
 	style   LayStyle
 	scale   float64 // mm of cloth for one on paper
-	k       float64 // units for one mm of cloth
+	k       float64 // mm on paper for one of cloth
 	rows    int
 	rowLong float64 // mm of cloth in a row
-	wide    float64 // units: width of the layer
-	edge    float64 // units: selvedge drawn beyond the usable width
+	wide    float64 // of the layer, on paper
+	edge    float64 // selvedge drawn beyond the usable width
 	spots   []spot  // where the words of each piece stand
 }
 
@@ -72,7 +75,7 @@ const oneRow = 20
 func (d *layDrawing) choose() {
 	suits := func(s float64) bool {
 		d.fit(s)
-		return float64(d.rows)*(d.wide+d.edge*2+rulerRoom+rowGap) <= d.style.High*unitsPerMM-legendLine*6
+		return float64(d.rows)*(d.wide+d.edge*2+rulerRoom+rowGap) <= d.style.High-legendLine*6
 	}
 	for _, s := range layScales {
 		if s <= oneRow && suits(s) && d.rows == 1 {
@@ -107,9 +110,9 @@ func newLayDrawing(l *cutting.Lay, style LayStyle) *layDrawing {
 
 // fit divides the lay into rows at a scale: whole decimetres of cloth in each.
 func (d *layDrawing) fit(scale float64) {
-	d.scale, d.k = scale, unitsPerMM/scale
+	d.scale, d.k = scale, 1/scale
 	length := d.l.Plan.Length
-	most := (d.style.Wide*unitsPerMM - rulerLeft - 2*margin) / d.k
+	most := (d.style.Wide - rulerLeft - 2*margin) / d.k
 	d.rows, d.rowLong = 1, length
 	if length > most {
 		step := 100.0
@@ -127,7 +130,7 @@ func (d *layDrawing) fit(scale float64) {
 	}
 }
 
-// rowTop is where the usable cloth of a row begins, in units.
+// rowTop is where the usable cloth of a row begins.
 func (d *layDrawing) rowTop(r int) float64 {
 	return float64(r) * (d.wide + 2*d.edge + rulerRoom + rowGap)
 }
@@ -137,13 +140,13 @@ func (d *layDrawing) span(r int) (from, to float64) {
 	return float64(r) * d.rowLong, min(float64(r+1)*d.rowLong, d.l.Plan.Length)
 }
 
-// sheetOf turns the mirrored outlines that ring gives into units of a row.
-func (d *layDrawing) sheetOf(r int) sheet {
+// frame puts the mirrored outlines that upright gives into a row.
+func (d *layDrawing) frame(r int) drawing.Frame {
 	from, _ := d.span(r)
-	return sheet{from, d.rowTop(r) / d.k, d.k}
+	return drawing.Frame{Left: from, Top: d.rowTop(r) / d.k, K: d.k}
 }
 
-// upright is an outline with y the other way, as a sheet wants it.
+// upright is an outline with y the other way, as a frame wants it.
 func upright(pts []shape.Point) shape.Ring {
 	out := make(shape.Ring, len(pts))
 	for i, q := range pts {
@@ -152,16 +155,18 @@ func upright(pts []shape.Point) shape.Ring {
 	return out
 }
 
+func (d *layDrawing) small(a drawing.Anchor, x, y float64, words string) {
+	say(d.Drawing, drawing.Small, a, x, y, words)
+}
+
 // row draws one stretch of the cloth with everything on it.
-func (d *layDrawing) row(dst []byte, r int) []byte {
+func (d *layDrawing) row(r int) {
 	from, to := d.span(r)
 	top, long := d.rowTop(r), (to-from)*d.k
-	dst = d.cloth(dst, r, top, long)
-	dst = d.rulers(dst, r, top, from, to)
-	sc := scratches.Get().(*scratch)
-	defer scratches.Put(sc)
+	d.cloth(r, top, long)
+	d.rulers(r, top, from, to)
 	for i := range d.l.Left {
-		dst = d.area(dst, `left level`, r, d.l.Left[i].On, sc)
+		d.area(drawing.LeftOver, r, d.l.Left[i].On)
 	}
 	if p := d.l.Problem; p != nil && !d.l.Plan.Folded {
 		for _, f := range p.Lay.Cloth.Flaws {
@@ -169,68 +174,66 @@ func (d *layDrawing) row(dst []byte, r int) []byte {
 			for k, q := range f {
 				ring[k] = shape.Point{X: q.X, Y: min(max(q.Y, 0), d.l.Plan.Width)}
 			}
-			dst = d.area(dst, `flaw strip`, r, ring, sc)
+			d.area(drawing.Flaw, r, ring)
 		}
 	}
 	for i := range d.l.Chalked {
-		dst = d.piece(dst, r, &d.l.Chalked[i], sc)
+		d.piece(r, &d.l.Chalked[i])
 	}
 	for i := range d.l.Chalked {
 		if s := d.spots[i]; s.at.X >= from && (s.at.X < to || r == d.rows-1) {
-			dst = d.words(dst, r, i)
+			d.words(r, i)
 		}
 	}
-	return dst
 }
 
 // cloth draws the edges of the cloth: ends, selvedges, fold, breaks.
-func (d *layDrawing) cloth(dst []byte, r int, top, long float64) []byte {
-	p := pen{dst: append(dst, `<path class="selvedge bar" d="`...)}
-	line := func(x1, y1, x2, y2 float64) { p.move(x1, y1); p.line(x2, y2) }
+func (d *layDrawing) cloth(r int, top, long float64) {
+	foot := top + d.wide + d.edge
+	p := d.Draw(drawing.Selvedge)
 	if !d.l.Plan.Folded {
-		line(0, top-d.edge, long, top-d.edge)
+		p.Move(0, top-d.edge).Line(long, top-d.edge)
 	}
-	line(0, top+d.wide+d.edge, long, top+d.wide+d.edge)
+	p.Move(0, foot).Line(long, foot)
 	if r == 0 {
-		line(0, top-d.edge, 0, top+d.wide+d.edge)
+		p.Move(0, top-d.edge).Line(0, foot)
 	}
-	p = pen{dst: append(p.dst, `"/><path class="cloth grain" d="`...)}
+	p = d.Draw(drawing.ClothEdge)
 	if d.edge > 0 {
 		if !d.l.Plan.Folded {
-			line(0, top, long, top)
+			p.Move(0, top).Line(long, top)
 		}
-		line(0, top+d.wide, long, top+d.wide)
+		p.Move(0, top+d.wide).Line(long, top+d.wide)
 	}
 	if r == d.rows-1 {
-		line(long, top-d.edge, long, top+d.wide+d.edge)
+		p.Move(long, top-d.edge).Line(long, foot)
 	}
-	p = pen{dst: append(p.dst, `"/><path class="fold level" d="`...)}
+	p = d.Draw(drawing.ClothFold)
 	if d.l.Plan.Folded {
-		line(0, top, long, top)
+		p.Move(0, top).Line(long, top)
 	}
 	if r > 0 {
-		line(0, top, 0, top+d.wide)
+		p.Move(0, top).Line(0, top+d.wide)
 	}
 	if r < d.rows-1 {
-		line(long, top, long, top+d.wide)
+		p.Move(long, top).Line(long, top+d.wide)
 	}
-	dst = append(p.dst, `"/>`...)
 	upper, lower := "left selvedge", "right selvedge"
 	if d.l.Plan.Folded {
 		upper, lower = "fold", "both selvedges"
 	}
-	dst = text(dst, "small", 'e', long, top-d.edge-62, upper)
-	return text(dst, "small", 'e', long, top+d.wide+d.edge+28, lower)
+	d.small(drawing.End, long, top-d.edge-6.2, upper)
+	d.small(drawing.End, long, foot+2.8, lower)
 }
 
 // rulers draws a tape along the cloth and one across it.
-func (d *layDrawing) rulers(dst []byte, r int, top, from, to float64) []byte {
+func (d *layDrawing) rulers(r int, top, from, to float64) {
 	minor, unit := 100.0, 10.0
 	every := 5
 	if d.style.Measure.System == measure.Imperial {
 		minor, unit, every = 3*25.4, 25.4, 3
 	}
-	for float64(every)*minor*d.k < 120 {
+	for float64(every)*minor*d.k < 12 {
 		every *= 2
 	}
 	high := func(i int) float64 {
@@ -239,29 +242,27 @@ func (d *layDrawing) rulers(dst []byte, r int, top, from, to float64) []byte {
 		}
 		return tick * 0.8
 	}
-	p := pen{dst: append(dst, `<path class="ruler grain" d="`...)}
-	y := top - d.edge - 6
-	for i := int(math.Ceil(from/minor - 1e-9)); float64(i)*minor <= to+1e-9; i++ {
-		x := (float64(float64(i)*minor) - from) * d.k
-		p.move(x, y)
-		p.line(x, y-high(i))
+	const off = 0.6
+	p := d.Draw(drawing.Ruler)
+	y := top - d.edge - off
+	first := int(math.Ceil(from/minor - 1e-9))
+	along := func(i int) float64 { return (float64(float64(i)*minor) - from) * d.k }
+	across := func(i int) float64 { return float64(float64(i)*minor) * d.k }
+	for i := first; float64(i)*minor <= to+1e-9; i++ {
+		p.Move(along(i), y).Line(along(i), y-high(i))
 	}
-	for i := 0; r == 0 && float64(i)*minor*d.k <= d.wide+1e-9; i++ {
-		at := top + float64(float64(i)*minor*d.k)
-		p.move(-6, at)
-		p.line(-6-high(i), at)
+	for i := 0; r == 0 && across(i) <= d.wide+1e-9; i++ {
+		p.Move(-off, top+across(i)).Line(-off-high(i), top+across(i))
 	}
-	dst = append(p.dst, `"/>`...)
 	label := func(i int) string { return strconv.Itoa(int(math.Round(float64(i) * minor / unit))) }
-	for i := int(math.Ceil(from/minor - 1e-9)); float64(i)*minor <= to+1e-9; i++ {
+	for i := first; float64(i)*minor <= to+1e-9; i++ {
 		if i%every == 0 {
-			dst = text(dst, "small", 'm', (float64(float64(i)*minor)-from)*d.k, y-tick*1.6-5, label(i))
+			d.small(drawing.Middle, along(i), y-tick*1.6-0.5, label(i))
 		}
 	}
-	for i := 0; r == 0 && float64(i)*minor*d.k <= d.wide+1e-9; i++ {
+	for i := 0; r == 0 && across(i) <= d.wide+1e-9; i++ {
 		if i%every == 0 {
-			dst = text(dst, "small", 'e', -6-tick*1.6-4, top+float64(float64(i)*minor*d.k)+8, label(i))
+			d.small(drawing.End, -off-tick*1.6-0.4, top+across(i)+0.8, label(i))
 		}
 	}
-	return dst
 }

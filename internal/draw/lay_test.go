@@ -15,6 +15,7 @@ import (
 	"testing"
 
 	"hembook/internal/cutting"
+	"hembook/internal/drawing"
 	"hembook/internal/garment"
 	"hembook/internal/measure"
 	"hembook/internal/record"
@@ -73,7 +74,7 @@ func lays(t testing.TB) map[string]*cutting.Lay {
 func TestLayIsWellFormed(t *testing.T) {
 	known := strings.Fields("lay selvedge bar cloth grain fold level ruler left flaw strip cut laid cutline name small m e")
 	for name, l := range lays(t) {
-		svg := Lay(nil, l, LayStyle{})
+		svg := Lay(l, LayStyle{}).SVG(nil)
 		d := xml.NewDecoder(bytes.NewReader(svg))
 		for {
 			tok, err := d.Token()
@@ -101,7 +102,7 @@ func TestLayIsWellFormed(t *testing.T) {
 		if bytes.Contains(svg, []byte("NaN")) || bytes.Contains(svg, []byte("Inf")) {
 			t.Errorf("%s: a number that is none", name)
 		}
-		if !bytes.Equal(svg, Lay(nil, l, LayStyle{})) {
+		if !bytes.Equal(svg, Lay(l, LayStyle{}).SVG(nil)) {
 			t.Errorf("%s: drawn twice, two drawings", name)
 		}
 	}
@@ -115,7 +116,7 @@ func TestThemeKnowsTheClassesOfLays(t *testing.T) {
 		t.Fatal(err)
 	}
 	for name, l := range lays(t) {
-		for c := range wellFormed(t, string(Lay(nil, l, LayStyle{}))) {
+		for c := range wellFormed(t, string(Lay(l, LayStyle{}).SVG(nil))) {
 			if c != "lay" && !regexp.MustCompile(`\.`+c+`\b`).Match(sheet) { // the whole drawing's name
 				t.Errorf("%s: no rule for .%s", name, c)
 			}
@@ -134,14 +135,14 @@ func TestLaySaysWhatItShows(t *testing.T) {
 		"flawed":  {`class="flaw strip"`},
 		"rows":    {"rows, one going on from the other", `class="cutline bar"`},
 	} {
-		svg := string(Lay(nil, all[name], LayStyle{}))
+		svg := string(Lay(all[name], LayStyle{}).SVG(nil))
 		for _, w := range want {
 			if !strings.Contains(svg, w) {
 				t.Errorf("%s: lacks %q in\n%.1500s", name, w, svg)
 			}
 		}
 	}
-	inches := string(Lay(nil, all["open"], LayStyle{Measure: measure.Style{System: measure.Imperial}}))
+	inches := string(Lay(all["open"], LayStyle{Measure: measure.Style{System: measure.Imperial}}).SVG(nil))
 	if !strings.Contains(inches, "15 3/4 in from the cut end") {
 		t.Errorf("no inches: %.600s", inches)
 	}
@@ -153,7 +154,7 @@ var size = regexp.MustCompile(`width="([0-9.]+)mm" height="([0-9.]+)mm"`)
 // with margins of 15 mm: 180 × 249.
 func TestLayFitsPaper(t *testing.T) {
 	for name, l := range lays(t) {
-		m := size.FindSubmatch(Lay(nil, l, LayStyle{}))
+		m := size.FindSubmatch(Lay(l, LayStyle{}).SVG(nil))
 		if m == nil {
 			t.Fatalf("%s has no size", name)
 		}
@@ -167,25 +168,25 @@ func TestLayFitsPaper(t *testing.T) {
 
 // TestLayToScale: at 1 : 4 a panel of 400 × 300 is 1000 × 750 units.
 func TestLayToScale(t *testing.T) {
-	svg := string(Lay(nil, lays(t)["open"], LayStyle{}))
+	svg := string(Lay(lays(t)["open"], LayStyle{}).SVG(nil))
 	if !regexp.MustCompile(`class="cut" d="M[0-9 -]+(v750h1000v-750z|h1000v750h-1000z|v-750h-1000v750z|v750h-1000v-750z|h-1000v-750h1000z|h-1000v750h1000z|v-750h1000v750z|h1000v-750h-1000z)"`).MatchString(svg) {
 		t.Errorf("no panel of 1000 × 750: %.2500s", svg)
 	}
 }
 
 func TestLayWithoutPlan(t *testing.T) {
-	if got := Lay(nil, &cutting.Lay{Part: "shell"}, LayStyle{}); len(got) > 0 {
-		t.Errorf("%s", got)
+	if got := Lay(&cutting.Lay{Part: "shell"}, LayStyle{}); got != nil {
+		t.Errorf("%s is drawn", got.Title)
 	}
-	if got := Lay(nil, nil, LayStyle{}); len(got) > 0 {
-		t.Errorf("%s", got)
+	if got := Lay(nil, LayStyle{}); got != nil {
+		t.Errorf("%s is drawn", got.Title)
 	}
 }
 
 // TestLayFile: a drawing for a file stands alone, with a look of its own.
 func TestLayFile(t *testing.T) {
-	svg := File(Lay(nil, lays(t)["open"], LayStyle{}))
-	if !bytes.HasPrefix(svg, []byte(`<svg xmlns="http://www.w3.org/2000/svg" class="lay"`)) || !bytes.Contains(svg, []byte("</title><style>")) {
+	svg := Lay(lays(t)["open"], LayStyle{}).SVGFile(&drawing.Print)
+	if !bytes.HasPrefix(svg, []byte(`<svg xmlns="http://www.w3.org/2000/svg" class="lay"`)) || !bytes.Contains(svg, []byte("</desc><style>")) {
 		t.Errorf("%.300s", svg)
 	}
 	var any struct{}

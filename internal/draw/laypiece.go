@@ -5,34 +5,32 @@ import (
 	"strconv"
 
 	"hembook/internal/cutting"
+	"hembook/internal/drawing"
 	"hembook/internal/shape"
 )
 
 // area draws a closed outline, cut off at the ends of the row.
-func (d *layDrawing) area(dst []byte, class string, r int, outline []shape.Point, sc *scratch) []byte {
+func (d *layDrawing) area(m drawing.Meaning, r int, outline []shape.Point) {
 	from, to := d.span(r)
-	ring := within(outline, from, to)
-	if len(ring) < 3 {
-		return dst
+	if ring := within(outline, from, to); len(ring) >= 3 {
+		d.Draw(m).Thinned(d.frame(r), upright(ring))
 	}
-	p := pen{dst: append(append(append(dst, `<path class="`...), class...), `" d="`...)}
-	p.thin(upright(ring), d.sheetOf(r), sc)
-	return append(p.dst, `"/>`...)
 }
 
 // piece draws a cut piece. One that goes on in another row has no line where
 // it is broken.
-func (d *layDrawing) piece(dst []byte, r int, q *cutting.Position, sc *scratch) []byte {
+func (d *layDrawing) piece(r int, q *cutting.Position) {
 	from, to := d.span(r)
 	if q.EndTo <= from || q.End >= to {
-		return dst
+		return
 	}
 	if q.End >= from-1e-6 && q.EndTo <= to+1e-6 {
-		return d.area(dst, "cut", r, q.Outline, sc)
+		d.area(drawing.CutLine, r, q.Outline)
+		return
 	}
-	dst = d.area(dst, "laid", r, q.Outline, sc)
-	s := d.sheetOf(r)
-	p := pen{dst: append(dst, `<path class="cutline bar" d="`...)}
+	d.area(drawing.PieceArea, r, q.Outline)
+	f := d.frame(r)
+	p := d.Draw(drawing.PieceEdge)
 	var last shape.Point
 	begun := false
 	for i, a := range q.Outline {
@@ -43,12 +41,11 @@ func (d *layDrawing) piece(dst []byte, r int, q *cutting.Position, sc *scratch) 
 			continue
 		}
 		if !begun || a != last {
-			p.move(s.at(shape.Point{X: a.X, Y: -a.Y}))
+			p.Move(f.At(shape.Point{X: a.X, Y: -a.Y}))
 		}
-		p.line(s.at(shape.Point{X: b.X, Y: -b.Y}))
+		p.Line(f.At(shape.Point{X: b.X, Y: -b.Y}))
 		last, begun = b, true
 	}
-	return append(p.dst, `"/>`...)
 }
 
 // between is the part of a line that lies between two places along the cloth.
@@ -163,9 +160,9 @@ func chord(ring []shape.Point, q shape.Point) (before, after float64) {
 
 // words writes a piece's number, name and distances, as far as they fit, and
 // its grain.
-func (d *layDrawing) words(dst []byte, r, i int) []byte {
+func (d *layDrawing) words(r, i int) {
 	q, s := &d.l.Chalked[i], d.spots[i]
-	x, y := d.sheetOf(r).at(shape.Point{X: s.at.X, Y: -s.at.Y})
+	x, y := d.frame(r).At(shape.Point{X: s.at.X, Y: -s.at.Y})
 	before, after := chord(q.Outline, s.at)
 	from, to := d.span(r)
 	before, after = min(before, s.at.X-from), min(after, to-s.at.X)
@@ -182,46 +179,43 @@ func (d *layDrawing) words(dst []byte, r, i int) []byte {
 		lines = 2
 	}
 	base := y - float64((lines-1)*textHeight*0.5) + textHeight*0.1
+	voice := drawing.Small
 	switch {
 	case letters(name)*nameWide <= room && up > nameHeight:
-		dst = text(dst, "name", 'm', x, base, name)
+		voice = drawing.Name
 	case letters(name)*textWide <= room:
-		dst = text(dst, "name less", 'm', x, base, name)
+		voice = drawing.NameLess
 	case letters(name)*smallWide <= room:
-		dst = text(dst, "small", 'm', x, base, name)
 	default:
-		dst = text(dst, "small", 'm', x, base, number)
+		name = number
 	}
+	say(d.Drawing, voice, drawing.Middle, x, base, name)
 	if lines == 2 {
-		dst = text(dst, "small", 'm', x, base+smallHeight*1.15, where)
+		d.small(drawing.Middle, x, base+smallHeight*1.15, where)
 	}
-	return d.grainOf(dst, q, x, base+float64((lines-1)*smallHeight*1.15)+18, before*d.k, after*d.k, up)
+	d.grainOf(q, x, base+float64((lines-1)*smallHeight*1.15)+1.8, before*d.k, after*d.k, up)
 }
 
 // grainOf draws the arrow along a piece's grain below its words: towards its
 // top on one-way cloth, both ways on other cloth.
-func (d *layDrawing) grainOf(dst []byte, q *cutting.Position, x, y, before, after, up float64) []byte {
-	if q.Grain == "any" || up < 40 {
-		return dst
+func (d *layDrawing) grainOf(q *cutting.Position, x, y, before, after, up float64) {
+	if q.Grain == "any" || up < 4 {
+		return
 	}
 	sin, cos := math.Sincos(q.Turn * math.Pi / 180)
-	half := min(min(before, after)*0.6, 90)
+	half := min(min(before, after)*0.6, 9)
 	if math.Abs(sin) > 0.1 {
 		half = min(half, up*0.45)
 		y += float64(half * math.Abs(sin))
 	}
 	if half < arrowLong {
-		return dst
+		return
 	}
-	p := pen{dst: append(dst, `<path class="grain" d="`...)}
 	dx, dy := float64(cos*half), float64(sin*half)
-	p.move(x-dx, y-dy)
-	p.line(x+dx, y+dy)
-	p.arrow(x+dx, y+dy, cos, sin)
+	p := d.Draw(drawing.GrainLine).Move(x-dx, y-dy).Line(x+dx, y+dy).Arrow(x+dx, y+dy, cos, sin, arrowLong)
 	if !d.oneWay() {
-		p.arrow(x-dx, y-dy, -cos, -sin)
+		p.Arrow(x-dx, y-dy, -cos, -sin, arrowLong)
 	}
-	return append(p.dst, `"/>`...)
 }
 
 func (d *layDrawing) oneWay() bool { return d.l.Problem != nil && d.l.Problem.Lay.Cloth.OneWay }

@@ -1,12 +1,12 @@
 package draw
 
 import (
-	"bytes"
 	"fmt"
 	"strconv"
 	"strings"
 
 	"hembook/internal/cutting"
+	"hembook/internal/drawing"
 	"hembook/internal/measure"
 )
 
@@ -182,43 +182,20 @@ func (d *layDrawing) legend() []string {
 	return append(lines, line)
 }
 
-// across is how wide the drawing is, in units.
-func (d *layDrawing) across() float64 { return max(d.rowLong*d.k, 600) + 2*margin + rulerLeft }
+// across is how wide the drawing is.
+func (d *layDrawing) across() float64 { return max(d.rowLong*d.k, 60) + 2*margin + rulerLeft }
 
 // legendWide is how wide a letter of a line of small words is taken to be; the
 // wide ones and the narrow ones even out along it.
-const legendWide = 12.8
+const legendWide = 1.28
 
 // way draws the arrow of one-way cloth below the rows.
-func (d *layDrawing) way(dst []byte, y float64) []byte {
+func (d *layDrawing) way(y float64) {
+	const x, long = -rulerLeft + margin, 11
 	if !d.oneWay() {
-		return text(dst, "small", 0, -rulerLeft+margin, y, "two-way cloth: a piece may be turned round")
+		d.small(drawing.Begin, x, y, "two-way cloth: a piece may be turned round")
+		return
 	}
-	x := float64(-rulerLeft + margin)
-	p := pen{dst: append(dst, `<path class="grain" d="`...)}
-	p.move(x, y-8)
-	p.line(x+110, y-8)
-	p.arrow(x+110, y-8, 1, 0)
-	dst = append(p.dst, `"/>`...)
-	return text(dst, "small", 0, x+110+gap, y, "one-way cloth: every piece points this way")
-}
-
-// layLook is the look of a drawing that stands alone in a file: black on
-// white, as a printer wants it.
-const layLook = `svg{fill:none;stroke:#000;stroke-width:2;stroke-linecap:round;stroke-linejoin:round}` +
-	`text{fill:#000;stroke:none;font:29px sans-serif}.small{font-size:24px}.name{font:italic 38px serif}.less{font-size:29px}` +
-	`.m{text-anchor:middle}.e{text-anchor:end}.cut,.cutline{stroke-width:4}.cut,.laid{fill:#eee}.laid{stroke:none}` +
-	`.left,.fold{stroke-width:1.6;stroke-dasharray:22 7 3 7}.flaw{stroke-width:6}`
-
-// File makes a drawing one that stands alone in a file, with a look of its
-// own.
-func File(drawing []byte) []byte {
-	const begin, end = "<svg ", "</title>"
-	at := bytes.Index(drawing, []byte(end))
-	if at < 0 || !bytes.HasPrefix(drawing, []byte(begin)) {
-		return drawing
-	}
-	out := append([]byte(`<svg xmlns="http://www.w3.org/2000/svg" `), drawing[len(begin):at+len(end)]...)
-	out = append(append(append(out, "<style>"...), layLook...), "</style>"...)
-	return append(append(out, drawing[at+len(end):]...), '\n')
+	d.Draw(drawing.LayWay).Move(x, y-0.8).Line(x+long, y-0.8).Arrow(x+long, y-0.8, 1, 0, arrowLong)
+	d.small(drawing.Begin, x+long+gap, y, "one-way cloth: every piece points this way")
 }

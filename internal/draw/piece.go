@@ -2,8 +2,8 @@ package draw
 
 import (
 	"strconv"
-	"sync"
 
+	"hembook/internal/drawing"
 	"hembook/internal/garment"
 	"hembook/internal/measure"
 	"hembook/internal/shape"
@@ -31,42 +31,43 @@ type PieceStyle struct {
 	Numbers map[measure.Quantity]string // lengths printed before; may be nil
 }
 
-var scratches = sync.Pool{New: func() any { return new(scratch) }}
-
-// Piece adds a pattern piece to dst, to scale: its cut line, sewing line,
-// darts, levels, fold, grain and the names of its edges with their allowances.
-func Piece(dst []byte, p *garment.Piece, style PieceStyle) []byte {
+// Piece draws a pattern piece, to scale: its cut line, sewing line, darts,
+// levels, fold, grain and the names of its edges with their allowances.
+func Piece(p *garment.Piece, style PieceStyle) *drawing.Drawing {
 	least, most := p.Bounds()
-	s := sheet{least.X, most.Y, unitsPerMM / style.Scale}
-	d := pieceDrawing{p: p, s: s, style: style}
-	w, h := s.at(shape.Point{X: most.X, Y: least.Y})
-	d.box = box{0, 0, w, h}
-	d.mid = d.middleStretch()
+	d := newPiece(p, least, most, style)
+	d.Title, d.Desc = d.title(), d.desc()
+	bar := barFor(d.Box.Right, d.f.K, style.Measure)
 	d.labelEdges()
-	d.box.left -= margin
-	d.box.top -= margin
-	d.box.right += margin
-	bar := d.bar(w)
-	d.box.right = max(d.box.right, bar.length+letters(bar.label)*smallWide+2*gap)
-	d.barY = d.box.bottom + barTop
-	d.box.bottom = d.barY + smallHeight/2 + margin/2
+	d.Box.Left -= margin
+	d.Box.Top -= margin
+	d.Box.Right = max(d.Box.Right+margin, bar.wide())
+	barY := d.Box.Bottom + barTop
+	d.Box.Bottom = barY + smallHeight/2 + margin/2
 
-	dst = open(dst, "piece", d.box, d.title(), d.desc())
-	dst = d.lines(dst)
-	dst = d.marks(dst)
-	dst = d.words(dst)
-	dst = bar.draw(dst, 0, d.barY)
-	return append(dst, "</svg>"...)
+	pieceLines(d.Drawing, d.f, p)
+	d.marks()
+	d.words()
+	bar.draw(d.Drawing, 0, barY)
+	return d.Drawing
 }
 
+// A pieceDrawing is one piece being drawn.
 type pieceDrawing struct {
+	*drawing.Drawing
 	p      *garment.Piece
-	s      sheet
+	f      drawing.Frame
 	style  PieceStyle
-	box    box
 	mid    stretch
-	barY   float64
 	labels []edgeLabel
+}
+
+// newPiece begins a drawing of a piece that lies between two corners.
+func newPiece(p *garment.Piece, least, most shape.Point, style PieceStyle) *pieceDrawing {
+	d := &pieceDrawing{Drawing: drawing.New("piece"), p: p, style: style, f: drawing.Frame{Left: least.X, Top: most.Y, K: 1 / style.Scale}}
+	d.Box.Right, d.Box.Bottom = d.f.At(shape.Point{X: most.X, Y: least.Y})
+	d.mid = d.middleStretch()
+	return d
 }
 
 // title names the drawing.
@@ -140,58 +141,31 @@ func (d *pieceDrawing) number(f garment.Figure) string {
 // mostNumbers bounds how many printed lengths are kept.
 const mostNumbers = 10_000
 
-// lines draws the cut line and the sewing line.
-func (d *pieceDrawing) lines(dst []byte) []byte {
-	if len(d.p.Cut.Ring) > 0 {
-		sc := scratches.Get().(*scratch)
-		pen := pen{dst: append(dst, `<path class="cut" d="`...)}
-		pen.thin(d.p.Cut.Ring, d.s, sc)
-		for _, hole := range d.p.Cut.Holes {
-			pen.thin(hole, d.s, sc)
+// pieceLines draws the cut line and the sewing line.
+func pieceLines(d *drawing.Drawing, f drawing.Frame, p *garment.Piece) {
+	if len(p.Cut.Ring) > 0 {
+		cut := d.Draw(drawing.CutLine).Thinned(f, p.Cut.Ring)
+		for _, hole := range p.Cut.Holes {
+			cut.Thinned(f, hole)
 		}
-		scratches.Put(sc)
-		dst = append(pen.dst, `"/>`...)
 	}
-	o := d.p.Outline
-	if len(o.Edges) == 0 {
-		return dst
+	if len(p.Outline.Edges) > 0 {
+		d.Draw(drawing.SewLine).Outline(f, p.Outline)
 	}
-	pen := pen{dst: append(dst, `<path class="sew" d="`...)}
-	pen.outline(d.s, o)
-	return append(pen.dst, `"/>`...)
-}
-
-// outline draws a whole outline.
-func (p *pen) outline(s sheet, o shape.Outline) {
-	p.move(s.at(o.From))
-	for _, e := range o.Edges {
-		x, y := s.at(e.To)
-		if e.Curved {
-			x1, y1 := s.at(e.C1)
-			x2, y2 := s.at(e.C2)
-			p.curve(x1, y1, x2, y2, x, y)
-			continue
-		}
-		p.line(x, y)
-	}
-	p.close()
 }
 
 // words writes the piece's name in its middle and the edges' names about it.
-func (d *pieceDrawing) words(dst []byte) []byte {
-	if x, y, ok := d.nameAt(); ok {
-		dst = text(dst, "name", 0, x, y, d.p.Name)
-	}
+func (d *pieceDrawing) words() {
+	d.name()
 	for _, l := range d.p.AtLevels {
 		spans := d.p.Outline.WidthsAt(l.Y)
-		if len(spans) == 0 || spans[0].Width()*d.s.k < letters(l.Level)*smallWide+2*gap {
+		if len(spans) == 0 || spans[0].Width()*d.f.K < letters(l.Level)*smallWide+2*gap {
 			continue
 		}
-		x, y := d.s.at(shape.Point{X: spans[0].To, Y: l.Y})
-		dst = text(dst, "small", 'e', x-gap, y-5, l.Level)
+		x, y := d.f.At(shape.Point{X: spans[0].To, Y: l.Y})
+		say(d.Drawing, drawing.Small, drawing.End, x-gap, y-0.5, l.Level)
 	}
 	for _, l := range d.labels {
-		dst = edgeWords(dst, l)
+		d.Say(drawing.Label{X: l.x, Y: l.y, Words: l.name, Aside: l.allowance, Anchor: drawing.Middle})
 	}
-	return dst
 }

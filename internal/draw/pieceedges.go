@@ -26,15 +26,15 @@ func (d *pieceDrawing) labelEdges() {
 		at, along := middle(o, e.Index)
 		nx, ny := along.Y, along.X // outward, with y down
 		l := edgeLabel{name: e.Name}
-		out := float64(gap)
+		out := gap
 		if e.Allowance.Value.Known() {
 			if l.allowance = d.number(e.Allowance); l.allowance == "0 mm" {
 				l.allowance = ""
 			}
-			out += e.Allowance.Value.Number * d.s.k
+			out += e.Allowance.Value.Number * d.f.K
 		}
 		out += d.hollow(e.Index, at, along)
-		x, y := d.s.at(at)
+		x, y := d.f.At(at)
 		d.place(&l, x+nx*out, y+ny*out, nx, ny)
 		d.labels = append(d.labels, l)
 	}
@@ -47,7 +47,7 @@ func (d *pieceDrawing) place(l *edgeLabel, x, y, nx, ny float64) {
 	if l.allowance != "" {
 		wide += (letters(l.allowance) + 1) * smallWide
 	}
-	half, high := wide/2, textHeight/2.0
+	half, high := wide/2, textHeight/2
 	x += nx * (half*math.Abs(nx) + high*math.Abs(ny))
 	y += ny * (half*math.Abs(nx) + high*math.Abs(ny))
 	l.x, l.y, l.half = x, y+textHeight*0.36, half
@@ -58,8 +58,8 @@ func (d *pieceDrawing) place(l *edgeLabel, x, y, nx, ny float64) {
 		l.x, l.y = l.x+nx*high, l.y+ny*high
 	}
 	y = l.y - textHeight*0.36
-	d.box.add(l.x-half, y-high)
-	d.box.add(l.x+half, y+high)
+	d.Box.Add(l.x-half, y-high)
+	d.Box.Add(l.x+half, y+high)
 }
 
 // mostSteps is how often a label that would lie on another one is moved away
@@ -77,7 +77,7 @@ func (d *pieceDrawing) covers(l *edgeLabel) bool {
 	return false
 }
 
-// hollow is how deep an edge curves into the piece, in units: its label stands
+// hollow is how deep an edge curves into the piece, in the drawing: its label stands
 // before the hollow, not in it.
 func (d *pieceDrawing) hollow(first int, at, along shape.Point) float64 {
 	o := d.p.Outline
@@ -88,7 +88,7 @@ func (d *pieceDrawing) hollow(first int, at, along shape.Point) float64 {
 	}
 	a, b := o.Start(first), o.Edges[last].To
 	mid := shape.Point{X: (a.X+b.X)/2 - at.X, Y: (a.Y+b.Y)/2 - at.Y}
-	return max(0, mid.X*along.Y-mid.Y*along.X) * d.s.k
+	return max(0, mid.X*along.Y-mid.Y*along.X) * d.f.K
 }
 
 // middle is a point about half along an edge with all its parts, and the
@@ -125,16 +125,4 @@ func curvePoint(o shape.Outline, i int, t float64) (at, along shape.Point) {
 		return at, shape.Point{X: 1}
 	}
 	return at, shape.Point{X: along.X / length, Y: along.Y / length}
-}
-
-// edgeWords writes an edge's name and, smaller, its allowance.
-func edgeWords(dst []byte, l edgeLabel) []byte {
-	if l.allowance == "" {
-		return text(dst, "", 'm', l.x, l.y, l.name)
-	}
-	dst = text(dst, "", 'm', l.x, l.y, l.name)
-	dst = dst[:len(dst)-len("</text>")]
-	dst = append(dst, " <tspan>"...)
-	dst = append(dst, l.allowance...)
-	return append(dst, "</tspan></text>"...)
 }

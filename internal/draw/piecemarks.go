@@ -3,52 +3,35 @@ package draw
 import (
 	"math"
 
+	"hembook/internal/drawing"
 	"hembook/internal/shape"
 )
 
 // marks draws levels, darts, the fold bracket and the grain.
-func (d *pieceDrawing) marks(dst []byte) []byte {
-	if len(d.p.AtLevels) > 0 {
-		pen := pen{dst: append(dst, `<path class="level" d="`...)}
-		for _, l := range d.p.AtLevels {
-			for _, span := range d.p.Outline.WidthsAt(l.Y) {
-				pen.move(d.s.at(shape.Point{X: span.From, Y: l.Y}))
-				pen.line(d.s.at(shape.Point{X: span.To, Y: l.Y}))
-			}
+func (d *pieceDrawing) marks() {
+	p := d.Draw(drawing.LevelLine)
+	for _, l := range d.p.AtLevels {
+		for _, span := range d.p.Outline.WidthsAt(l.Y) {
+			p.Lines(d.f, []shape.Point{{X: span.From, Y: l.Y}, {X: span.To, Y: l.Y}})
 		}
-		dst = append(pen.dst, `"/>`...)
 	}
-	if len(d.p.Darts) > 0 {
-		pen := pen{dst: append(dst, `<path class="dart" d="`...)}
-		for _, dart := range d.p.Darts {
-			pen.dart(d.s, dart.Plan)
-		}
-		dst = append(pen.dst, `"/>`...)
+	p = d.Draw(drawing.DartLeg)
+	for _, dart := range d.p.Darts {
+		p.Lines(d.f, []shape.Point{dart.Plan.Begin, dart.Plan.Point, dart.Plan.End})
+		x, y := d.f.At(dart.Plan.Point)
+		p.Cross(x, y, cross, cross)
 	}
-	pen := pen{dst: append(dst, `<path class="grain" d="`...)}
-	d.grain(&pen)
+	d.grain()
+	p = d.Draw(drawing.FoldMark)
 	for i := range d.p.Edges {
 		if d.p.Edges[i].Fold {
-			d.fold(&pen, d.p.Edges[i].Index)
+			d.fold(p, d.p.Edges[i].Index)
 		}
 	}
-	return append(pen.dst, `"/>`...)
-}
-
-// dart draws the legs of a dart and a cross at its point.
-func (p *pen) dart(s sheet, plan shape.DartPlan) {
-	p.move(s.at(plan.Begin))
-	x, y := s.at(plan.Point)
-	p.line(x, y)
-	p.line(s.at(plan.End))
-	p.move(x-cross, y-cross)
-	p.line(x+cross, y+cross)
-	p.move(x-cross, y+cross)
-	p.line(x+cross, y-cross)
 }
 
 // grain draws the arrow that lies along the grain of the cloth.
-func (d *pieceDrawing) grain(p *pen) {
+func (d *pieceDrawing) grain() {
 	if d.p.Grain == "any" {
 		return
 	}
@@ -67,22 +50,20 @@ func (d *pieceDrawing) grain(p *pen) {
 	if ux == 1 {
 		room = m.wide
 	}
-	half := min(max(room*0.3, arrowLong*1.2), 190)
+	half := min(max(room*0.3, arrowLong*1.2), 19)
 	x, y := m.left+m.wide*grainPlace, m.y
 	if ux == 1 {
 		x, y = m.left+m.wide/2, m.y+textHeight
 	}
-	p.move(x-ux*half, y-uy*half)
-	p.line(x+ux*half, y+uy*half)
-	p.arrow(x+ux*half, y+uy*half, ux, uy)
-	p.arrow(x-ux*half, y-uy*half, -ux, -uy)
+	p := d.Draw(drawing.GrainLine).Move(x-ux*half, y-uy*half).Line(x+ux*half, y+uy*half)
+	p.Arrow(x+ux*half, y+uy*half, ux, uy, arrowLong).Arrow(x-ux*half, y-uy*half, -ux, -uy, arrowLong)
 }
 
 // grainPlace is where on the piece's widest stretch an upright grain arrow
 // stands; the words stand to the right of it.
 const grainPlace = 0.36
 
-// A stretch is the widest stretch of a piece half way up, in units.
+// A stretch is the widest stretch of a piece half way up, in the drawing.
 type stretch struct{ left, wide, y, high float64 }
 
 func (d *pieceDrawing) middleStretch() stretch {
@@ -94,8 +75,15 @@ func (d *pieceDrawing) middleStretch() stretch {
 			best = s
 		}
 	}
-	left, top := d.s.at(shape.Point{X: best.From, Y: y})
-	return stretch{left, best.Width() * d.s.k, top, (most.Y - least.Y) * d.s.k}
+	left, top := d.f.At(shape.Point{X: best.From, Y: y})
+	return stretch{left, best.Width() * d.f.K, top, (most.Y - least.Y) * d.f.K}
+}
+
+// name writes the piece's name where it has room.
+func (d *pieceDrawing) name() {
+	if x, y, ok := d.nameAt(); ok {
+		say(d.Drawing, drawing.Name, drawing.Begin, x, y, d.p.Name)
+	}
 }
 
 // nameAt is where the piece's name begins, clear of levels and darts; false
@@ -120,8 +108,8 @@ func (d *pieceDrawing) nameAt() (x, y float64, ok bool) {
 func (d *pieceDrawing) inside(x, y, wide float64) bool {
 	for _, row := range [...]float64{y - nameHeight, y} {
 		holds := false
-		for _, span := range d.p.Outline.WidthsAt(d.s.top - row/d.s.k) {
-			left, right := (span.From-d.s.left)*d.s.k, (span.To-d.s.left)*d.s.k
+		for _, span := range d.p.Outline.WidthsAt(d.f.Top - row/d.f.K) {
+			left, right := (span.From-d.f.Left)*d.f.K, (span.To-d.f.Left)*d.f.K
 			holds = holds || x >= left+gap/2 && x+wide <= right-gap
 		}
 		if !holds {
@@ -134,17 +122,16 @@ func (d *pieceDrawing) inside(x, y, wide float64) bool {
 // clear reports whether words at (x, y) stay off level lines and darts.
 func (d *pieceDrawing) clear(x, y, wide float64) bool {
 	for _, l := range d.p.AtLevels {
-		if _, ly := d.s.at(shape.Point{Y: l.Y}); ly > y-nameHeight-4 && ly < y+nameHeight/2 {
+		if _, ly := d.f.At(shape.Point{Y: l.Y}); ly > y-nameHeight-0.4 && ly < y+nameHeight/2 {
 			return false
 		}
 	}
 	for _, dart := range d.p.Darts {
-		var b box
-		b.left, b.top = d.s.at(dart.Plan.Point)
-		b.right, b.bottom = b.left, b.top
-		b.add(d.s.at(dart.Plan.Begin))
-		b.add(d.s.at(dart.Plan.End))
-		if b.left-gap < x+wide && b.right+gap > x && b.top-gap < y && b.bottom+gap > y-nameHeight {
+		px, py := d.f.At(dart.Plan.Point)
+		b := drawing.Box{Left: px, Top: py, Right: px, Bottom: py}
+		b.Add(d.f.At(dart.Plan.Begin))
+		b.Add(d.f.At(dart.Plan.End))
+		if b.Left-gap < x+wide && b.Right+gap > x && b.Top-gap < y && b.Bottom+gap > y-nameHeight {
 			return false
 		}
 	}
@@ -152,13 +139,13 @@ func (d *pieceDrawing) clear(x, y, wide float64) bool {
 }
 
 // fold draws a bracket whose arrows point to the fold.
-func (d *pieceDrawing) fold(p *pen, i int) {
+func (d *pieceDrawing) fold(p *drawing.Path, i int) {
 	if i < 0 || i >= len(d.p.Outline.Edges) {
 		return
 	}
 	a, b := d.p.Outline.Start(i), d.p.Outline.Edges[i].To
-	ax, ay := d.s.at(a)
-	bx, by := d.s.at(b)
+	ax, ay := d.f.At(a)
+	bx, by := d.f.At(b)
 	length := math.Sqrt((bx-ax)*(bx-ax) + (by-ay)*(by-ay))
 	if length < 4*foldInset {
 		return
@@ -168,12 +155,12 @@ func (d *pieceDrawing) fold(p *pen, i int) {
 	at := func(along, in float64) (float64, float64) {
 		return ax + ux*along*length + nx*in, ay + uy*along*length + ny*in
 	}
-	p.move(at(0.18, 4))
-	p.line(at(0.18, foldInset))
-	p.line(at(0.82, foldInset))
-	p.line(at(0.82, 4))
-	x, y := at(0.18, 2)
-	p.arrow(x, y, -nx, -ny)
-	x, y = at(0.82, 2)
-	p.arrow(x, y, -nx, -ny)
+	p.Move(at(0.18, 0.4))
+	p.Line(at(0.18, foldInset))
+	p.Line(at(0.82, foldInset))
+	p.Line(at(0.82, 0.4))
+	x, y := at(0.18, 0.2)
+	p.Arrow(x, y, -nx, -ny, arrowLong)
+	x, y = at(0.82, 0.2)
+	p.Arrow(x, y, -nx, -ny, arrowLong)
 }

@@ -3,20 +3,17 @@ package draw
 import (
 	"strconv"
 
+	"hembook/internal/drawing"
 	"hembook/internal/garment"
 	"hembook/internal/shape"
 )
 
-// RoundLines is how many kinds of line a theme has for rounds of fitting: the
-// draft's and those of the rounds, which begin again after the last.
-const RoundLines = 6
-
-// Rounds adds a piece's sewing lines as they were after each round of fitting,
-// one over the other, each in a line of its own, with a key below. The states
-// are in order; the last is the piece as it is.
-func Rounds(dst []byte, states []garment.PieceState, style PieceStyle) []byte {
+// Rounds draws a piece's sewing lines as they were after each round of
+// fitting, one over the other, each in a line of its own, with a key below. The
+// states are in order; the last is the piece as it is.
+func Rounds(states []garment.PieceState, style PieceStyle) *drawing.Drawing {
 	if len(states) == 0 {
-		return dst
+		return nil
 	}
 	least, most := states[0].Piece.Outline.Bounds()
 	for _, st := range states[1:] {
@@ -24,49 +21,37 @@ func Rounds(dst []byte, states []garment.PieceState, style PieceStyle) []byte {
 		least = shape.Point{X: min(least.X, l.X), Y: min(least.Y, l.Y)}
 		most = shape.Point{X: max(most.X, m.X), Y: max(most.Y, m.Y)}
 	}
-	s := sheet{least.X, most.Y, unitsPerMM / style.Scale}
-	w, h := s.at(shape.Point{X: most.X, Y: least.Y})
 	last := states[len(states)-1].Piece
-	d := pieceDrawing{p: last, s: s, style: style, box: box{0, 0, w, h}}
-	d.mid = d.middleStretch()
-	keyY := h + 2*margin
-	b := box{-margin, -margin, w + margin, keyY + float64(len(states))*keyStep + margin}
-	bar := d.bar(w)
-	b.right = max(b.right, bar.length+letters(bar.label)*smallWide+2*gap, keyLong+gap+letters("round 99, as it is now")*textWide+margin)
-	barY := b.bottom + barTop/2
-	b.bottom = barY + smallHeight/2 + margin/2
+	d := newPiece(last, least, most, style)
+	d.Kind, d.Title, d.Desc = "rounds", last.Name+" through its rounds of fitting", roundsDesc(states)
+	w, keyY := d.Box.Right, d.Box.Bottom+2*margin
+	keyEnd := keyLong + gap + letters("round 99, as it is now")*textWide + margin
+	b := drawing.Box{Left: -margin, Top: -margin, Right: w + margin, Bottom: keyY + float64(len(states))*keyStep + margin}
+	bar := barFor(w, d.f.K, style.Measure)
+	b.Right = max(b.Right, bar.wide(), keyEnd)
+	barY := b.Bottom + barTop/2
+	b.Bottom = barY + smallHeight/2 + margin/2
+	d.Box = b
 
-	dst = open(dst, "rounds", b, last.Name+" through its rounds of fitting", roundsDesc(states))
-	dst = keptLines(dst, s, states)
+	keptLines(d.Draw(drawing.KeptLine), d.f, states)
 	for i := range states {
-		dst = roundLines(dst, s, states, i)
+		roundLines(d.Draw(drawing.OfRound(states[i].Round)), d.f, states, i)
 	}
-	pen := pen{dst: append(dst, `<path class="grain" d="`...)}
-	d.grain(&pen)
-	dst = append(pen.dst, `"/>`...)
-	if x, y, ok := d.nameAt(); ok {
-		dst = text(dst, "name", 0, x, y, last.Name)
-	}
+	d.grain()
+	d.name()
 	for i, st := range states {
 		y := keyY + float64(i)*keyStep + keyStep/2
-		dst = append(dst, `<path class="`...)
-		dst = append(roundClass(dst, st.Round), `" d="`...)
-		p := penAt(dst)
-		p.move(0, y)
-		p.line(keyLong, y)
-		dst = append(p.dst, `"/>`...)
-		dst = text(dst, "", 0, keyLong+gap, y+textHeight*0.33, roundName(st.Round, i == len(states)-1))
+		d.Draw(drawing.OfRound(st.Round)).Move(0, y).Line(keyLong, y)
+		say(d.Drawing, drawing.Plain, drawing.Begin, keyLong+gap, y+textHeight*0.33, roundName(st.Round, i == len(states)-1))
 	}
-	dst = bar.draw(dst, 0, barY)
-	return append(dst, "</svg>"...)
+	bar.draw(d.Drawing, 0, barY)
+	return d.Drawing
 }
 
 const (
-	keyStep = 36  // between the lines of a key
-	keyLong = 130 // a line shown in a key
+	keyStep = 3.6 // between the lines of a key
+	keyLong = 13  // a line shown in a key
 )
-
-func penAt(dst []byte) pen { return pen{dst: dst} }
 
 func roundName(round int, last bool) string {
 	name := "draft"
@@ -79,24 +64,14 @@ func roundName(round int, last bool) string {
 	return name
 }
 
-// roundClass adds the class of a round's line: round-0 for the draft.
-func roundClass(dst []byte, round int) []byte {
-	if round > 0 {
-		round = (round-1)%(RoundLines-1) + 1
-	}
-	return appendInt(append(dst, "round-"...), round)
-}
-
 // keptLines draws the edges that are the same in every state.
-func keptLines(dst []byte, s sheet, states []garment.PieceState) []byte {
-	p := penAt(append(dst, `<path class="kept" d="`...))
+func keptLines(p *drawing.Path, f drawing.Frame, states []garment.PieceState) {
 	o := states[0].Piece.Outline
 	for i := range o.Edges {
 		if keptThrough(states, i) {
-			p.edge(s, o, i)
+			p.Edge(f, o, i)
 		}
 	}
-	return append(p.dst, `"/>`...)
 }
 
 func keptThrough(states []garment.PieceState, i int) bool {
@@ -124,42 +99,23 @@ func atOnePlace(a, b shape.Point) bool {
 	return max(a.X-b.X, b.X-a.X) < eye && max(a.Y-b.Y, b.Y-a.Y) < eye
 }
 
-// edge draws one edge by itself.
-func (p *pen) edge(s sheet, o shape.Outline, i int) {
-	p.move(s.at(o.Start(i)))
-	e := o.Edges[i]
-	x, y := s.at(e.To)
-	if !e.Curved {
-		p.line(x, y)
-		return
-	}
-	x1, y1 := s.at(e.C1)
-	x2, y2 := s.at(e.C2)
-	p.curve(x1, y1, x2, y2, x, y)
-}
-
 // roundLines draws what is new in one state: edges and darts that the state
 // before does not have; of the draft, all that does not stay.
-func roundLines(dst []byte, s sheet, states []garment.PieceState, k int) []byte {
+func roundLines(p *drawing.Path, f drawing.Frame, states []garment.PieceState, k int) {
 	st := states[k]
-	dst = append(roundClass(append(dst, `<path class="`...), st.Round), `" d="`...)
-	p := penAt(dst)
 	o := st.Piece.Outline
 	for i := range o.Edges {
 		if k == 0 && keptThrough(states, i) || k > 0 && sameEdge(states[k-1].Piece.Outline, o, i) {
 			continue
 		}
-		p.edge(s, o, i)
+		p.Edge(f, o, i)
 	}
 	for i, dart := range st.Piece.Darts {
 		if k > 0 && sameDart(states[k-1].Piece.Darts, i, dart.Plan) {
 			continue
 		}
-		p.move(s.at(dart.Plan.Begin))
-		p.line(s.at(dart.Plan.Point))
-		p.line(s.at(dart.Plan.End))
+		p.Lines(f, []shape.Point{dart.Plan.Begin, dart.Plan.Point, dart.Plan.End})
 	}
-	return append(p.dst, `"/>`...)
 }
 
 func sameDart(before []garment.PieceDart, i int, d shape.DartPlan) bool {

@@ -18,7 +18,7 @@ func TestRoundsDrawing(t *testing.T) {
 		}
 		return garment.PieceState{Round: round, Piece: &garment.Piece{Name: "box", Outline: o, Grain: "along"}}
 	}
-	got := string(Rounds(nil, []garment.PieceState{state(0, 100), state(1, 110), state(2, 120)}, PieceStyle{Scale: 1}))
+	got := string(Rounds([]garment.PieceState{state(0, 100), state(1, 110), state(2, 120)}, PieceStyle{Scale: 1}).SVG(nil))
 	for _, want := range []string{
 		`<path class="kept" d="M0 1200h1000"/>`,
 		`<path class="round-0" d="M1000 1200v-1000M1000 200h-1000M0 200v1000"/>`,
@@ -32,14 +32,5 @@ func TestRoundsDrawing(t *testing.T) {
 	}
 	if n := strings.Count(got, `class="round-1"`); n != 2 {
 		t.Errorf("round 1 is drawn %d times, want its lines and its key", n)
-	}
-}
-
-// However many rounds there are, each has a line the theme knows.
-func TestRoundClasses(t *testing.T) {
-	for round, want := range map[int]string{0: "round-0", 1: "round-1", 5: "round-5", 6: "round-1", 98: "round-3"} {
-		if got := string(roundClass(nil, round)); got != want {
-			t.Errorf("round %d is drawn as %s, want %s", round, got, want)
-		}
 	}
 }

@@ -4,19 +4,18 @@ import (
 	"math"
 	"strconv"
 
+	"hembook/internal/drawing"
 	"hembook/internal/measure"
-	"hembook/internal/shape"
 	"hembook/internal/trade"
 )
 
-// The sizes of cross-sections, in units.
+// The sizes of cross-sections.
 const (
-	sectionWide  = 1020 // what a cross-section is fitted into
-	sectionHigh  = 620
-	mostEnlarged = 80 // units for each millimetre, 8 : 1
+	sectionWide  = 102 // what a cross-section is fitted into
+	sectionHigh  = 62
+	mostEnlarged = 8 // millimetres on paper for each of the cloth
 	plyShare     = 0.6
-	fray         = 13
-	dimOff       = 10 // between the end of a measured distance and its extension line
+	fray         = 1.3
 )
 
 // SectionWords name a cross-section.
@@ -26,79 +25,73 @@ type SectionWords struct {
 	Measure measure.Style
 }
 
-// Section adds the cross-section of a seam or finish to dst: its layers, the
-// rows of stitching by number, and its measures.
-func Section(dst []byte, t trade.Section, words SectionWords) []byte {
+// Section draws the cross-section of a seam or finish: its layers, the rows of
+// stitching by number, and its measures.
+func Section(t trade.Section, words SectionWords) *drawing.Drawing {
 	d := newSection(t, words.Measure)
-	dst = open(dst, "section", d.box, words.Title, words.Desc)
+	d.Title, d.Desc = words.Title, words.Desc
 	for i := range t.Layers {
-		dst = d.layer(dst, &t.Layers[i])
+		d.layer(&t.Layers[i])
 	}
-	dst = d.ends(dst)
-	dst = d.stitches(dst)
-	dst = d.measures(dst)
-	dst = d.labels(dst)
-	return append(dst, "</svg>"...)
+	d.ends()
+	d.stitches()
+	d.measures()
+	d.labels()
+	return d.Drawing
 }
 
 type section struct {
+	*drawing.Drawing
 	t     trade.Section
 	k     float64
-	box   box
 	ply   float64 // how thick a layer is drawn
 	style measure.Style
-	rows  []place // where the numbers of rows stand
-	dims  []place
-	names []named // where the names of layers stand
-}
-
-type place struct{ x, y float64 }
-
-type named struct {
-	place
-	anchor byte
-	words  string
+	rows  []drawing.Label // the numbers of the rows; "" for one that is said already
+	dims  []drawing.Label
+	names []drawing.Label // of layers
 }
 
 func newSection(t trade.Section, style measure.Style) *section {
-	d := &section{t: t, style: style}
+	d := &section{Drawing: drawing.New("section"), t: t, style: style}
 	wide, high := t.Max.X-t.Min.X, t.Max.Y-t.Min.Y
 	d.k = min(sectionWide/max(wide, 1), sectionHigh/max(high, 1), mostEnlarged)
-	d.ply = max(t.Ply*d.k*plyShare, 10)
+	d.ply = max(t.Ply*d.k*plyShare, 1)
 	x0, y0 := d.at(t.Min)
 	x1, y1 := d.at(t.Max)
-	d.box = box{x0, y1, x1, y0}
-	d.box.add(x0-d.ply, y0+d.ply)
-	d.box.add(x1+d.ply, y1-d.ply)
+	d.Box = drawing.Box{Left: x0, Top: y1, Right: x1, Bottom: y0}
+	d.Box.Add(x0-d.ply, y0+d.ply)
+	d.Box.Add(x1+d.ply, y1-d.ply)
 	d.placeRows()
 	d.placeDims()
 	d.placeNames()
-	d.box.left -= margin
-	d.box.right += margin
-	d.box.top -= margin
-	d.box.bottom += margin
+	d.Box.Left -= margin
+	d.Box.Right += margin
+	d.Box.Top -= margin
+	d.Box.Bottom += margin
 	return d
 }
 
 func (d *section) at(p trade.Pt) (x, y float64) { return p.X * d.k, -p.Y * d.k }
 
-func (d *section) grow(x, y, wide float64, anchor byte) {
-	switch anchor {
-	case 'm':
+// grow widens the box until it holds a label whose letters are so wide.
+func (d *section) grow(l drawing.Label, letter float64) {
+	wide := letters(l.Words) * letter
+	x := l.X
+	switch l.Anchor {
+	case drawing.Middle:
 		x -= wide / 2
-	case 'e':
+	case drawing.End:
 		x -= wide
 	}
-	d.box.add(x, y-textHeight)
-	d.box.add(x+wide, y+textHeight*0.35)
+	d.Box.Add(x, l.Y-textHeight)
+	d.Box.Add(x+wide, l.Y+textHeight*0.35)
 }
 
 // placeRows puts each row's number beyond the end of its first stitch.
 func (d *section) placeRows() {
-	d.rows = make([]place, len(d.t.Stitches))
+	d.rows = make([]drawing.Label, len(d.t.Stitches))
 	for i, st := range d.t.Stitches {
 		if i > 0 && d.t.Stitches[i-1].Row == st.Row {
-			d.rows[i] = place{math.NaN(), 0}
 			continue
 		}
 		x, y := d.at(st.From)
@@ -107,32 +100,34 @@ func (d *section) placeRows() {
 		if l := math.Sqrt(dx*dx + dy*dy); l > 0 {
 			dx, dy = dx/l, dy/l
 		}
-		d.rows[i] = place{x + dx*textHeight*0.8, y + dy*textHeight*0.8 + textHeight*0.35}
+		l := drawing.Label{Words: strconv.Itoa(st.Row), Voice: drawing.Row, Anchor: drawing.Middle}
+		l.X, l.Y = x+dx*textHeight*0.8, y+dy*textHeight*0.8+textHeight*0.35
 		if math.Abs(dx) > math.Abs(dy) { // a thread that lies level: its number above the layer
-			d.rows[i] = place{(x + x2) / 2, min(y, y2) - d.ply - 4}
+			l.X, l.Y = (x+x2)/2, min(y, y2)-d.ply-0.4
 		}
-		d.grow(d.rows[i].x, d.rows[i].y, textWide, 'm')
+		d.rows[i] = l
+		d.grow(l, textWide/letters(l.Words))
 	}
 }
 
 // placeDims finds the places of the words of measured distances.
 func (d *section) placeDims() {
-	d.dims = make([]place, len(d.t.Dims))
+	const off = tick + 0.6
+	d.dims = make([]drawing.Label, len(d.t.Dims))
 	for i, m := range d.t.Dims {
 		x, y := d.at(m.From)
 		x2, y2 := d.at(m.To)
-		d.box.add(x, y+tick)
-		d.box.add(x2, y2-tick)
-		d.dims[i] = place{(x + x2) / 2, (y+y2)/2 - tick - 6}
-		if x == x2 { // upright
-			d.dims[i] = place{x + gap, (y + y2) / 2}
-			d.grow(d.dims[i].x, d.dims[i].y, letters(d.dimWords(m))*textWide, 0)
-			continue
+		d.Box.Add(x, y+tick)
+		d.Box.Add(x2, y2-tick)
+		l := drawing.Label{X: (x + x2) / 2, Y: (y+y2)/2 - off, Words: d.dimWords(m), Anchor: drawing.Middle}
+		switch {
+		case x == x2: // upright
+			l.X, l.Y, l.Anchor = x+gap, (y+y2)/2, drawing.Begin
+		case m.From.Y <= (d.t.Min.Y+d.t.Max.Y)/2: // below the layers: words below too
+			l.Y += 2*off + textHeight*0.72
 		}
-		if m.From.Y <= (d.t.Min.Y+d.t.Max.Y)/2 { // below the layers: words below too
-			d.dims[i].y += 2*(tick+6) + textHeight*0.72
-		}
-		d.grow(d.dims[i].x, d.dims[i].y, letters(d.dimWords(m))*textWide, 'm')
+		d.dims[i] = l
+		d.grow(l, textWide)
 	}
 }
 
@@ -149,25 +144,27 @@ func (d *section) placeNames() {
 			end, before = l.Path[len(l.Path)-1], l.Path[len(l.Path)-2]
 		}
 		x, y := d.at(end)
-		n := named{place{x + gap, y - d.ply/2 - gap}, 0, roleWords(l.Role)}
+		n := drawing.Label{X: x + gap, Y: y - d.ply/2 - gap, Words: roleWords(l.Role), Voice: drawing.Small}
 		if end.X > before.X {
-			n.x, n.anchor = x-gap, 'e'
+			n.X, n.Anchor = x-gap, drawing.End
 		}
 		if l.Start != trade.GoesOn && l.End != trade.GoesOn {
 			d.beside(&n, l.Path)
 		}
 		d.names = append(d.names, n)
-		d.grow(n.x, n.y, letters(n.words)*smallWide, n.anchor)
+		d.grow(n, smallWide)
 	}
 	for _, l := range d.t.Labels {
 		x, y := d.at(l.At)
-		d.grow(x, y, letters(l.Text)*smallWide, 0)
+		n := drawing.Label{X: x, Y: y, Words: l.Text, Voice: drawing.Small}
+		d.names = append(d.names, n)
+		d.grow(n, smallWide)
 	}
 }
 
 // beside puts the name of a layer that lies within the seam, as a strip does,
 // to the left or the right of all of it, where nothing else lies there.
-func (d *section) beside(n *named, path []trade.Pt) {
+func (d *section) beside(n *drawing.Label, path []trade.Pt) {
 	left, right := path[0], path[0]
 	for _, q := range path {
 		if q.X < left.X {
@@ -177,17 +174,17 @@ func (d *section) beside(n *named, path []trade.Pt) {
 			right = q
 		}
 	}
-	wide := letters(n.words) * smallWide
+	wide := letters(n.Words) * smallWide
 	x, y := d.at(left)
 	x -= d.ply/2 + gap
 	if d.free(x-wide, x, y) {
-		n.place, n.anchor = place{x, y + textHeight*0.3}, 'e'
+		n.X, n.Y, n.Anchor = x, y+textHeight*0.3, drawing.End
 		return
 	}
 	x, y = d.at(right)
 	x += d.ply/2 + gap
 	if d.free(x, x+wide, y) {
-		n.place, n.anchor = place{x, y + textHeight*0.3}, 0
+		n.X, n.Y, n.Anchor = x, y+textHeight*0.3, drawing.Begin
 	}
 }
 
@@ -220,91 +217,52 @@ func roleWords(r trade.Role) string {
 	return string(r)
 }
 
-func roleClass(r trade.Role) string {
+func plyOf(r trade.Role) drawing.Meaning {
 	switch r {
 	case trade.ClothA:
-		return "one"
+		return drawing.PlyOne
 	case trade.ClothB:
-		return "two"
-	case trade.Cord:
-		return "cord"
-	case trade.Braid:
-		return "cord"
+		return drawing.PlyTwo
+	case trade.Cord, trade.Braid:
+		return drawing.PlyCord
 	}
-	return "strip"
+	return drawing.PlyStrip
 }
 
 // layer draws a ply as a ribbon: its edge, and inside it its body.
-func (d *section) layer(dst []byte, l *trade.Layer) []byte {
+func (d *section) layer(l *trade.Layer) {
 	if len(l.Path) == 0 {
-		return dst
+		return
 	}
-	p := pen{}
-	for i, q := range d.thinned(l.Path) {
-		if i == 0 {
-			p.move(d.at(q))
-		} else {
-			p.line(d.at(q))
+	line := make([]drawing.Point, len(l.Path))
+	for i, q := range l.Path {
+		line[i] = drawing.Point{X: q.X, Y: q.Y}
+	}
+	line = drawing.ThinnedLine(line, drawing.Eye/d.k)
+	ribbon := func(m drawing.Meaning, thick float64) {
+		if p := d.Thick(m, thick).Lines(drawing.Frame{K: d.k}, line); l.End == trade.Closed {
+			p.Close()
 		}
 	}
-	if l.End == trade.Closed {
-		p.close()
-	}
-	for _, part := range []struct {
-		class string
-		wide  float64
-	}{{"ply edge", d.ply}, {"ply " + roleClass(l.Role), d.ply - 6}} {
-		dst = append(append(dst, `<path class="`...), part.class...)
-		dst = appendInt(append(dst, `" stroke-width="`...), whole(part.wide))
-		dst = append(append(dst, `" d="`...), p.dst...)
-		dst = append(dst, `"/>`...)
-	}
-	return dst
-}
-
-// thinned leaves out points that do not change the line.
-func (d *section) thinned(path []trade.Pt) []trade.Pt {
-	ring := make(shape.Ring, len(path))
-	for i, q := range path {
-		ring[i] = shape.Point{X: q.X, Y: q.Y}
-	}
-	keep := make([]bool, len(path))
-	keep[0], keep[len(path)-1] = true, true
-	limit := straighten / d.k
-	spans := [][2]int{{0, len(path) - 1}}
-	for len(spans) > 0 {
-		last := spans[len(spans)-1]
-		spans = spans[:len(spans)-1]
-		if worst := bulge(ring, last[0], last[1], limit*limit); worst > 0 {
-			keep[worst] = true
-			spans = append(spans, [2]int{last[0], worst}, [2]int{worst, last[1]})
-		}
-	}
-	out := path[:0:0]
-	for i, k := range keep {
-		if k {
-			out = append(out, path[i])
-		}
-	}
-	return out
+	ribbon(drawing.PlyEdge, d.ply)
+	ribbon(plyOf(l.Role), d.ply-0.6)
 }
 
 // ends draws how each layer ends: cut, pinked, woven, or going on.
-func (d *section) ends(dst []byte) []byte {
-	p := pen{dst: append(dst, `<path class="ends" d="`...)}
+func (d *section) ends() {
+	p := d.Draw(drawing.PlyEnd)
 	for _, l := range d.t.Layers {
 		n := len(l.Path)
 		if n < 2 || l.End == trade.Closed {
 			continue
 		}
-		d.end(&p, l.Path[0], l.Path[1], l.Start)
-		d.end(&p, l.Path[n-1], l.Path[n-2], l.End)
+		d.end(p, l.Path[0], l.Path[1], l.Start)
+		d.end(p, l.Path[n-1], l.Path[n-2], l.End)
 	}
-	return append(p.dst, `"/>`...)
 }
 
 // end draws one end of a layer that comes from the point before.
-func (d *section) end(p *pen, end, before trade.Pt, how trade.End) {
+func (d *section) end(p *drawing.Path, end, before trade.Pt, how trade.End) {
 	x, y := d.at(end)
 	bx, by := d.at(before)
 	ux, uy := x-bx, y-by
@@ -317,61 +275,52 @@ func (d *section) end(p *pen, end, before trade.Pt, how trade.End) {
 	half := d.ply / 2
 	switch how {
 	case trade.GoesOn: // a wave across: the cloth goes on
-		p.move(at(0, -half-8))
-		x1, y1 := at(12, -half*0.4)
-		x2, y2 := at(-12, half*0.4)
-		x3, y3 := at(0, half+8)
-		p.curve(x1, y1, x2, y2, x3, y3)
+		p.Move(at(0, -half-0.8))
+		x1, y1 := at(1.2, -half*0.4)
+		x2, y2 := at(-1.2, half*0.4)
+		x3, y3 := at(0, half+0.8)
+		p.Curve(x1, y1, x2, y2, x3, y3)
 	case trade.RawEdge: // threads stand out
 		for _, aside := range []float64{-0.7, 0, 0.7} {
-			p.move(at(0, aside*half))
-			p.line(at(fray, aside*half))
+			p.Move(at(0, aside*half))
+			p.Line(at(fray, aside*half))
 		}
 	case trade.Pinked:
-		p.move(at(0, -half))
-		p.line(at(fray, -half/2))
-		p.line(at(0, 0))
-		p.line(at(fray, half/2))
-		p.line(at(0, half))
+		p.Move(at(0, -half))
+		p.Line(at(fray, -half/2))
+		p.Line(at(0, 0))
+		p.Line(at(fray, half/2))
+		p.Line(at(0, half))
 	case trade.Selvedge:
-		p.move(at(0, -half))
-		p.line(at(0, half))
-		p.move(at(6, -half))
-		p.line(at(6, half))
+		for _, along := range []float64{0, 0.6} {
+			p.Move(at(along, -half))
+			p.Line(at(along, half))
+		}
 	}
 }
 
 // stitches draws the threads and the numbers of their rows.
-func (d *section) stitches(dst []byte) []byte {
+func (d *section) stitches() {
 	for i, st := range d.t.Stitches {
-		class := "thread"
+		means := drawing.Thread
 		if st.Temporary {
-			class = "thread basting"
+			means = drawing.Basting
 		}
-		p := pen{dst: append(append(append(dst, `<path class="`...), class...), `" d="`...)}
-		if len(st.Round) > 0 {
-			p.move(d.at(st.Round[0]))
-			for _, q := range st.Round[1:] {
-				p.line(d.at(q))
-			}
-		} else {
-			p.move(d.at(st.From))
-			p.line(d.at(st.To))
+		p, way := d.Draw(means), st.Round
+		if len(way) == 0 {
+			way = []trade.Pt{st.From, st.To}
 		}
-		dst = append(p.dst, `"/>`...)
-		if r := d.rows[i]; !math.IsNaN(r.x) {
-			dst = text(dst, "row", 'm', r.x, r.y, strconv.Itoa(st.Row))
+		p.Move(d.at(way[0]))
+		for _, q := range way[1:] {
+			p.Line(d.at(q))
 		}
+		d.Say(d.rows[i])
 	}
-	return dst
 }
 
 // measures draws the measured distances.
-func (d *section) measures(dst []byte) []byte {
-	if len(d.t.Dims) == 0 {
-		return dst
-	}
-	p := pen{dst: append(dst, `<path class="grain" d="`...)}
+func (d *section) measures() {
+	p := d.Draw(drawing.Measured)
 	for _, m := range d.t.Dims {
 		x, y := d.at(m.From)
 		x2, y2 := d.at(m.To)
@@ -381,26 +330,23 @@ func (d *section) measures(dst []byte) []byte {
 			continue
 		}
 		ux, uy = ux/l, uy/l
-		p.move(x-uy*tick, y+ux*tick)
-		p.line(x+uy*tick, y-ux*tick)
-		p.move(x2-uy*tick, y2+ux*tick)
-		p.line(x2+uy*tick, y2-ux*tick)
-		p.move(x, y)
-		p.line(x2, y2)
+		p.Move(x-uy*tick, y+ux*tick).Line(x+uy*tick, y-ux*tick)
+		p.Move(x2-uy*tick, y2+ux*tick).Line(x2+uy*tick, y2-ux*tick)
+		p.Move(x, y).Line(x2, y2)
 		if l > 3*arrowLong {
-			p.arrow(x, y, -ux, -uy)
-			p.arrow(x2, y2, ux, uy)
+			p.Arrow(x, y, -ux, -uy, arrowLong).Arrow(x2, y2, ux, uy, arrowLong)
 		}
 	}
-	dst = append(p.dst, `"/>`...)
-	for i, m := range d.t.Dims {
-		anchor := byte('m')
-		if m.From.X == m.To.X {
-			anchor = 0
-		}
-		dst = text(dst, "", anchor, d.dims[i].x, d.dims[i].y, d.dimWords(m))
+}
+
+// labels writes the values of measured distances and the names of layers.
+func (d *section) labels() {
+	for _, l := range d.dims {
+		d.Say(l)
 	}
-	return dst
+	for _, l := range d.names {
+		d.Say(l)
+	}
 }
 
 // dimWords is the name of a measured distance with its value.
@@ -410,15 +356,4 @@ func (d *section) dimWords(m trade.Dim) string {
 		return v
 	}
 	return m.Name + " " + v
-}
-
-func (d *section) labels(dst []byte) []byte {
-	for _, n := range d.names {
-		dst = text(dst, "small", n.anchor, n.x, n.y, n.words)
-	}
-	for _, l := range d.t.Labels {
-		x, y := d.at(l.At)
-		dst = text(dst, "small", 0, x, y, l.Text)
-	}
-	return dst
 }

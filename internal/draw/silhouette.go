@@ -1,6 +1,7 @@
 package draw
 
 import (
+	"hembook/internal/drawing"
 	"hembook/internal/garment"
 	"hembook/internal/shape"
 )
@@ -20,57 +21,46 @@ func CommonScale(pieces []*garment.Piece) float64 {
 	return ScaleFor(wide, high, 1.7*silhouetteHigh, silhouetteHigh)
 }
 
-// Silhouette adds a piece as it is cut, with its sewing line and no words: for
-// use beside its name, so it is hidden from those who listen.
-func Silhouette(dst []byte, p *garment.Piece, scale float64) []byte {
+// Silhouette draws a piece as it is cut, with its sewing line and no words:
+// for use beside its name, so it is hidden from those who listen.
+func Silhouette(p *garment.Piece, scale float64) *drawing.Drawing {
 	least, most := p.Bounds()
-	s := sheet{least.X, most.Y, unitsPerMM / scale}
-	w, h := s.at(shape.Point{X: most.X, Y: least.Y})
-	dst = openSilent(dst, box{-margin / 2, -margin / 2, w + margin/2, h + margin/2})
-	d := pieceDrawing{p: p, s: s}
-	return append(d.lines(dst), "</svg>"...)
-}
-
-// openSilent begins a drawing that only repeats the words beside it.
-func openSilent(dst []byte, b box) []byte {
-	w, h := whole(b.right-b.left), whole(b.bottom-b.top)
-	dst = appendInt(append(dst, `<svg aria-hidden="true" viewBox="`...), whole(b.left))
-	dst = appendInt(append(dst, ' '), whole(b.top))
-	dst = appendInt(append(dst, ' '), w)
-	dst = appendInt(append(dst, ' '), h)
-	dst = shape.AppendNumber(append(dst, `" width="`...), float64(w)/unitsPerMM, 1)
-	dst = shape.AppendNumber(append(dst, `mm" height="`...), float64(h)/unitsPerMM, 1)
-	return append(dst, `mm">`...)
+	f := drawing.Frame{Left: least.X, Top: most.Y, K: 1 / scale}
+	w, h := f.At(shape.Point{X: most.X, Y: least.Y})
+	d := drawing.New("piece")
+	d.Box = drawing.Box{Left: -margin / 2, Top: -margin / 2, Right: w + margin/2, Bottom: h + margin/2}
+	pieceLines(d, f, p)
+	return d
 }
 
 // tableGap is the space between pieces that are laid out, as a share of the
 // highest of them.
 const tableGap = 0.06
 
-// Table adds a drawing of all pieces side by side in rows, without words, in
-// about the shape of a picture of the given width and height. Nothing is added
-// where no piece has an outline.
-func Table(dst []byte, pieces []*garment.Piece, wide, high float64) []byte {
+// Table draws all pieces side by side in rows, without words, in about the
+// shape of a picture of the given width and height, its longer side 200 mm.
+// It is nil where no piece has an outline.
+func Table(pieces []*garment.Piece, wide, high float64) *drawing.Drawing {
 	rows := tableRows(pieces, wide/high)
 	if len(rows) == 0 {
-		return dst
+		return nil
 	}
 	long, deep := rowsExtent(rows)
-	k := 2000 / max(long, deep) // units for each millimetre: fine enough for any picture
-	dst = openSilent(dst, box{0, 0, long * k, deep * k})
+	k := 200 / max(long, deep)
+	d := drawing.New("table")
+	d.Box = drawing.Box{Right: long * k, Bottom: deep * k}
 	space := spaceOf(rows)
 	y := 0.0
 	for _, row := range rows {
 		x, tallest := 0.0, 0.0
 		for _, t := range row {
-			d := pieceDrawing{p: t.p, s: sheet{t.left - x, t.top + y, k}}
-			dst = d.lines(dst)
+			pieceLines(d, drawing.Frame{Left: t.left - x, Top: t.top + y, K: k}, t.p)
 			x += t.wide + space
 			tallest = max(tallest, t.high)
 		}
 		y += tallest + space
 	}
-	return append(dst, "</svg>"...)
+	return d
 }
 
 // A tabled is a piece with its extent, in millimetres.

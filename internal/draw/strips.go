@@ -1,6 +1,10 @@
 package draw
 
-import "strings"
+import (
+	"strings"
+
+	"hembook/internal/drawing"
+)
 
 // A Strip is one value among others that are held side by side.
 type Strip struct {
@@ -9,68 +13,54 @@ type Strip struct {
 	Lower, Upper float64 // the quartiles about it; equal where there are none
 }
 
-// Of strips held side by side, in units. They are narrow enough for a phone.
+// Of strips held side by side. They are narrow enough for a phone.
 const (
-	stripWide = 720
-	stripRow  = 90
-	stripHigh = 22
-	stripHead = 46 // from the top of a row to the strip
+	stripWide = 72
+	stripRow  = 9
+	stripHigh = 2.2
+	stripHead = 4.6 // from the top of a row to the strip
 )
 
-// Strips adds values as strips of paper to dst, laid one below the other from
-// one line, each with its name and its value above it. Where half of the
+// Strips draws values as strips of paper, laid one below the other from one
+// line, each with its name and its value above it. Where half of the
 // observations lie is a line from quartile to quartile, and the median a tack.
-// Its description says all of it in words. It adds nothing where no value is
-// above nought.
-func Strips(dst []byte, strips []Strip, title string) []byte {
+// Its description says all of it in words. It is nil where no value is above
+// nought.
+func Strips(strips []Strip, title string) *drawing.Drawing {
 	most := 0.0
 	for _, s := range strips {
 		most = max(most, s.Long, s.Upper)
 	}
 	if !(most > 0) {
-		return dst
+		return nil
 	}
-	k := stripWide / most
-	dst = open(dst, "strips", box{-margin, -margin, stripWide + margin, float64(len(strips))*stripRow + margin}, title, stripsWords(strips))
-	p := pen{dst: append(dst, `<path class="grain" d="`...)}
-	p.move(0, stripHead-tick)
-	p.line(0, float64(len(strips))*stripRow)
-	dst = append(p.dst, `"/>`...)
+	high := float64(len(strips)) * stripRow
+	d := drawing.New("strips")
+	d.Title, d.Desc = title, stripsWords(strips)
+	d.Box = drawing.Box{Left: -margin, Top: -margin, Right: stripWide + margin, Bottom: high + margin}
+	d.Draw(drawing.StripEdge).Move(0, stripHead-tick).Line(0, high)
 	for i, s := range strips {
-		dst = s.draw(dst, float64(i)*stripRow, k)
+		s.draw(d, float64(i)*stripRow, stripWide/most)
 	}
-	return append(dst, "</svg>"...)
+	return d
 }
 
-func (s Strip) draw(dst []byte, top, k float64) []byte {
+func (s Strip) draw(d *drawing.Drawing, top, k float64) {
 	room := stripWide - (letters(s.Value)+2)*textWide
-	dst = text(dst, "", 0, 0, top+textHeight, clip(s.Name, int(room/textWide)))
-	dst = text(dst, "", 'e', stripWide, top+textHeight, s.Value)
+	say(d, drawing.Plain, drawing.Begin, 0, top+textHeight, clip(s.Name, int(room/textWide+1e-9)))
+	say(d, drawing.Plain, drawing.End, stripWide, top+textHeight, s.Value)
 	y := top + stripHead
-	p := pen{dst: append(dst, `<path class="strip-of" d="`...)}
-	p.move(0, y)
-	p.line(s.Long*k, y)
-	p.line(s.Long*k, y+stripHigh)
-	p.line(0, y+stripHigh)
-	p.close()
-	dst = append(p.dst, `"/>`...)
+	d.Draw(drawing.StripArea).Rect(0, y, s.Long*k, y+stripHigh)
 	if !(s.Upper > s.Lower) {
-		return dst
+		return
 	}
 	mid := y + stripHigh/2
-	p = pen{dst: append(dst, `<path d="`...)}
+	p := d.Draw(drawing.StripReach)
 	for _, x := range []float64{s.Lower * k, s.Upper * k} {
-		p.move(x, mid-tick/2)
-		p.line(x, mid+tick/2)
+		p.Move(x, mid-tick/2).Line(x, mid+tick/2)
 	}
-	p.move(s.Lower*k, mid)
-	p.line(s.Upper*k, mid)
-	p = pen{dst: append(p.dst, `"/><path class="tack" d="`...)}
-	p.move(s.Long*k-cross, mid-tick)
-	p.line(s.Long*k+cross, mid+tick)
-	p.move(s.Long*k+cross, mid-tick)
-	p.line(s.Long*k-cross, mid+tick)
-	return append(p.dst, `"/>`...)
+	p.Move(s.Lower*k, mid).Line(s.Upper*k, mid)
+	tackAt(d, s.Long*k, mid, cross)
 }
 
 // clip shortens words to so many letters.

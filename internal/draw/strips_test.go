@@ -9,10 +9,10 @@ import (
 // half as wide; the description says every value, however short a name is cut.
 func TestStrips(t *testing.T) {
 	long := "A coat with a name that nobody could put into one line of a phone"
-	got := string(Strips(nil, []Strip{
+	got := string(Strips([]Strip{
 		{Name: "Coat & cape", Value: "40 min/m", Long: 40},
 		{Name: long, Value: "20 min/m", Long: 20, Lower: 10, Upper: 30},
-	}, "Minutes"))
+	}, "Minutes").SVG(nil))
 	for _, want := range []string{
 		`d="M0 46h720v22h-720z"`,                 // 40 of at most 40
 		`d="M0 136h360v22h-360z"`,                // 20 of at most 40, one row of 84 below
@@ -29,8 +29,8 @@ func TestStrips(t *testing.T) {
 		t.Errorf("%d tacks; only one strip has quartiles", n)
 	}
 	for _, none := range [][]Strip{nil, {{Name: "x"}}} {
-		if got := Strips(nil, none, "nothing"); len(got) > 0 {
-			t.Errorf("%v drew %s", none, got)
+		if got := Strips(none, "nothing"); got != nil {
+			t.Errorf("%v drew %s", none, got.Desc)
 		}
 	}
 }

@@ -1,38 +1,35 @@
 package draw
 
-import "strings"
+import (
+	"strings"
 
-// Swatch adds a small cutting of cloth in its colour to dst, pinked all
-// round. The colour is #rrggbb; anything else draws the cutting without a
-// colour of its own.
-func Swatch(dst []byte, colour, name string) []byte {
-	const size, tooth = 160, 10
-	b := box{-4, -4, size + 4, size + 4}
-	dst = open(dst, "swatch", b, strings.TrimSpace("swatch of "+name), "")
-	dst = append(dst, `<path class="pinked"`...)
-	if isColour(colour) {
-		dst = append(append(append(dst, ` fill="`...), colour...), '"')
+	"hembook/internal/drawing"
+)
+
+// Swatch draws a small cutting of cloth in its colour, pinked all round. The
+// colour is #rrggbb; anything else draws the cutting without a colour of its
+// own.
+func Swatch(colour, name string) *drawing.Drawing {
+	const size, tooth = 16, 1
+	if !isColour(colour) {
+		colour = ""
 	}
-	p := pen{dst: append(dst, ` d="`...)}
-	p.move(tooth, tooth)
-	for i := 2 * tooth; i < size; i += 2 * tooth {
-		p.line(float64(i), 0)
-		p.line(float64(i+tooth), tooth)
+	d := drawing.New("swatch")
+	d.Title = strings.TrimSpace("swatch of " + name)
+	d.Box = drawing.Box{Left: -0.4, Top: -0.4, Right: size + 0.4, Bottom: size + 0.4}
+	p := d.Coloured(drawing.Swatch, colour).Move(tooth, tooth)
+	side := func(at func(along, in float64) (x, y float64)) {
+		for i := 2.0 * tooth; i < size; i += 2 * tooth {
+			p.Line(at(i, 0))
+			p.Line(at(i+tooth, tooth))
+		}
 	}
-	for i := 2 * tooth; i < size; i += 2 * tooth {
-		p.line(size, float64(i))
-		p.line(size-tooth, float64(i+tooth))
-	}
-	for i := 2 * tooth; i < size; i += 2 * tooth {
-		p.line(float64(size-i), size)
-		p.line(float64(size-i-tooth), size-tooth)
-	}
-	for i := 2 * tooth; i < size; i += 2 * tooth {
-		p.line(0, float64(size-i))
-		p.line(tooth, float64(size-i-tooth))
-	}
-	p.close()
-	return append(p.dst, `"/></svg>`...)
+	side(func(along, in float64) (x, y float64) { return along, in })
+	side(func(along, in float64) (x, y float64) { return size - in, along })
+	side(func(along, in float64) (x, y float64) { return size - along, size - in })
+	side(func(along, in float64) (x, y float64) { return in, size - along })
+	p.Close()
+	return d
 }
 
 func isColour(s string) bool {

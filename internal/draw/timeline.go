@@ -1,10 +1,12 @@
 package draw
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 	"time"
 
+	"hembook/internal/drawing"
 	"hembook/internal/garment"
 	"hembook/internal/measure"
 )
@@ -15,49 +17,50 @@ type TimelineStyle struct {
 	Measure measure.Style
 }
 
-// Of a line of time, in units.
+// Of a line of time.
 const (
-	timeWide   = 900 // from the first day to the last
-	hoursGap   = 50  // between the days and the hours
-	hoursWide  = 300 // the longest time of a step
-	timeRow    = 50  // from one step to the next
-	timeHead   = 58  // above the first step, for dates
-	timeBar    = 13  // height of a bar
-	timeLeast  = 5   // the least that a stretch of work is wide, so that it can be seen,
-	timeSeen   = 9   // and what it is widened to where days are wide enough
+	timeWide   = 90  // from the first day to the last
+	hoursGap   = 5   // between the days and the hours
+	hoursWide  = 30  // the longest time of a step
+	timeRow    = 5   // from one step to the next
+	timeHead   = 5.8 // above the first step, for dates
+	timeBar    = 1.3 // height of a bar
+	timeLeast  = 0.5 // the least that a stretch of work is wide, so that it can be seen,
+	timeSeen   = 0.9 // and what it is widened to where days are wide enough
 	timeWords  = 34  // letters of a step's words that are shown
-	timeMark   = 30  // room for the mark before the words
-	timeLegend = 74  // below the last step
+	timeMark   = 3   // room for the mark before the words
+	timeLegend = 7.4 // below the last step
 )
 
-// Timeline adds the steps of a garment, one below the other, on a line of days
-// to dst: above, when each was planned; below, when it was worked on, or is to
+// Timeline draws the steps of a garment, one below the other, on a line of
+// days: above, when each was planned; below, when it was worked on, or is to
 // be; a broken line where time passes by itself. Beside the days stand the
 // hours each step was to take and took. An arrow head stands before the steps
-// of the critical path. It adds nothing where no day is known.
-func Timeline(dst []byte, t *garment.Timing, style TimelineStyle) []byte {
-	d := timeDrawing{t: t, style: style}
+// of the critical path. It is nil where no day is known.
+func Timeline(t *garment.Timing, style TimelineStyle) *drawing.Drawing {
+	d := timeDrawing{t: t}
 	if !d.span() {
-		return dst
+		return nil
 	}
+	d.Drawing = drawing.New("timeline")
 	d.left = timeMark + float64(d.longest())*smallWide + gap
 	d.bottom = timeHead + float64(len(t.Steps))*timeRow
-	b := box{-margin, -margin, d.left + timeWide + hoursGap + hoursWide + 3*smallWide, d.bottom + timeLegend + margin}
-	dst = open(dst, "timeline", b, style.Title, TimelineWords(t, style.Measure))
-	dst = d.dates(dst)
-	dst = d.words(dst)
-	dst = d.waits(dst)
-	dst = d.bars(dst)
-	dst = d.hours(dst)
-	dst = d.moments(dst)
-	dst = d.legend(dst)
-	return append(dst, "</svg>"...)
+	d.Box = drawing.Box{Left: -margin, Top: -margin, Right: d.left + timeWide + hoursGap + hoursWide + 3*smallWide, Bottom: d.bottom + timeLegend + margin}
+	d.Title, d.Desc = style.Title, TimelineWords(t, style.Measure)
+	d.dates()
+	d.words()
+	d.waits()
+	d.bars()
+	d.hours()
+	d.moments()
+	d.legend()
+	return d.Drawing
 }
 
 // A timeDrawing is one line of time being drawn.
 type timeDrawing struct {
+	*drawing.Drawing
 	t            *garment.Timing
-	style        TimelineStyle
 	from, to     time.Time // whole days
 	left, bottom float64   // where the days begin, and end below
 }
@@ -119,9 +122,13 @@ func stepWords(s *garment.StepTime) string {
 	return string(r)
 }
 
+func (d *timeDrawing) small(x, y float64, words string) {
+	say(d.Drawing, drawing.Small, drawing.Begin, x, y, words)
+}
+
 // dates draws a line for every Monday, or the first of every month where there
 // are many, or every day where there are few.
-func (d *timeDrawing) dates(dst []byte) []byte {
+func (d *timeDrawing) dates() {
 	days := int(d.to.Sub(d.from).Hours() / 24)
 	shown := func(t time.Time) bool { return t.Weekday() == time.Monday }
 	switch {
@@ -130,68 +137,56 @@ func (d *timeDrawing) dates(dst []byte) []byte {
 	case days <= 10:
 		shown = func(time.Time) bool { return true }
 	}
-	p := pen{dst: append(dst, `<path class="dates pinked" d="`...)}
-	var labels []byte
+	p := d.Draw(drawing.DateLine)
+	for t := d.from; !t.After(d.to); t = t.AddDate(0, 0, 1) {
+		if shown(t) {
+			p.Move(d.x(t), timeHead-1).Line(d.x(t), d.bottom)
+		}
+	}
 	free := 0.0
 	for t := d.from; !t.After(d.to); t = t.AddDate(0, 0, 1) {
-		if !shown(t) {
-			continue
-		}
-		x := d.x(t)
-		p.move(x, timeHead-10)
-		p.line(x, d.bottom)
-		label := t.Format("2 Jan")
-		if wide := letters(label) * smallWide; x >= free && x+wide < d.left+timeWide {
-			labels = text(labels, "small", 0, x, timeHead-20, label)
+		x, label := d.x(t), t.Format("2 Jan")
+		if wide := letters(label) * smallWide; shown(t) && x >= free && x+wide < d.left+timeWide {
+			d.small(x, timeHead-2, label)
 			free = x + wide + gap
 		}
 	}
-	return append(append(p.dst, `"/>`...), labels...)
 }
 
 // words writes the steps' own words, with a mark before those of the critical
 // path.
-func (d *timeDrawing) words(dst []byte) []byte {
-	p := pen{dst: append(dst, `<path class="critical bar" d="`...)}
-	marked := false
+func (d *timeDrawing) words() {
+	p := d.Draw(drawing.CriticalMark)
 	for i, s := range d.t.Steps {
 		if s.Critical {
-			p.arrow(arrowLong, d.y(i)+timeRow/2, 1, 0)
-			marked = true
+			p.Arrow(arrowLong, d.y(i)+timeRow/2.0, 1, 0, arrowLong)
 		}
 	}
-	if dst = append(p.dst, `"/>`...); !marked {
-		dst = dst[:len(dst)-len(`<path class="critical bar" d=""/>`)]
-	}
 	for i, s := range d.t.Steps {
-		dst = text(dst, "small", 0, timeMark, d.y(i)+timeRow/2+8, stepWords(s))
+		d.small(timeMark, d.y(i)+timeRow/2.0+0.8, stepWords(s))
 	}
-	return dst
 }
 
 // waits draws the time that passes without labour.
-func (d *timeDrawing) waits(dst []byte) []byte {
-	p := pen{dst: append(dst, `<path class="waits level" d="`...)}
+func (d *timeDrawing) waits() {
+	p := d.Draw(drawing.WaitLine)
 	line := func(s garment.Stretch, y float64) {
 		if s.To.After(s.From) {
-			p.move(d.x(s.From), y)
-			p.line(d.x(s.To), y)
-			p.move(d.x(s.To), y-tick/2)
-			p.line(d.x(s.To), y+tick/2)
+			p.Move(d.x(s.From), y).Line(d.x(s.To), y)
+			p.Move(d.x(s.To), y-tick/2).Line(d.x(s.To), y+tick/2)
 		}
 	}
 	for i, s := range d.t.Steps {
 		line(s.PlanWait, d.upper(i)+timeBar/2)
 		line(s.Resting, d.lower(i)+timeBar/2)
 	}
-	return append(p.dst, `"/>`...)
 }
 
-func (d *timeDrawing) upper(row int) float64 { return d.y(row) + 9 }
-func (d *timeDrawing) lower(row int) float64 { return d.y(row) + 28 }
+func (d *timeDrawing) upper(row int) float64 { return d.y(row) + 0.9 }
+func (d *timeDrawing) lower(row int) float64 { return d.y(row) + 2.8 }
 
 // hours draws what each step was to take and took, side by side.
-func (d *timeDrawing) hours(dst []byte) []byte {
+func (d *timeDrawing) hours() {
 	most := time.Hour
 	for _, s := range d.t.Steps {
 		most = max(most, s.Estimate.Middle, spent(s))
@@ -202,29 +197,25 @@ func (d *timeDrawing) hours(dst []byte) []byte {
 	for most/every > 5 {
 		every *= 2
 	}
-	p := pen{dst: append(dst, `<path class="dates pinked" d="`...)}
+	p := d.Draw(drawing.DateLine)
 	for t := time.Duration(0); t <= most; t += every {
-		p.move(at(t), timeHead-10)
-		p.line(at(t), d.bottom)
+		p.Move(at(t), timeHead-1).Line(at(t), d.bottom)
 	}
-	dst = append(p.dst, `"/>`...)
 	for t := time.Duration(0); t <= most; t += every {
-		dst = text(dst, "small", 0, at(t), timeHead-20, strconv.Itoa(int(t/time.Hour)), " h")
+		d.small(at(t), timeHead-2, strconv.Itoa(int(t/time.Hour))+" h")
 	}
-	p = pen{dst: append(dst, `<path class="planned between" d="`...)}
+	p = d.Draw(drawing.PlannedBar)
 	for i, s := range d.t.Steps {
 		if s.Estimate.Middle > 0 {
-			p.rectangle(left, d.upper(i), at(s.Estimate.Middle), d.upper(i)+timeBar)
+			p.Rect(left, d.upper(i), at(s.Estimate.Middle), d.upper(i)+timeBar)
 		}
 	}
-	p.dst = append(appendInt(append(p.dst, `"/><path class="clocked ply one" stroke-width="`...), timeBar), `" d="`...)
+	p = d.Thick(drawing.ClockedBar, timeBar)
 	for i, s := range d.t.Steps {
 		if t := spent(s); t > 0 {
-			p.move(left, d.lower(i)+timeBar/2)
-			p.line(at(t), d.lower(i)+timeBar/2)
+			p.Move(left, d.lower(i)+timeBar/2).Line(at(t), d.lower(i)+timeBar/2)
 		}
 	}
-	return append(p.dst, `"/>`...)
 }
 
 // spent is what is clocked for a step.
@@ -235,47 +226,30 @@ func spent(s *garment.StepTime) time.Duration {
 	return 0
 }
 
-func (p *pen) rectangle(left, top, right, bottom float64) {
-	p.move(left, top)
-	p.line(right, top)
-	p.line(right, bottom)
-	p.line(left, bottom)
-	p.close()
-}
-
 // bars draws when each step was planned, was worked on and is to be.
-func (d *timeDrawing) bars(dst []byte) []byte {
-	for _, kind := range []struct {
-		class  string
-		of     func(*garment.StepTime) []garment.Stretch
-		y      func(int) float64
-		filled bool
-	}{
-		{"planned between", func(s *garment.StepTime) []garment.Stretch { return s.Plan }, d.upper, false},
-		{"clocked ply one", func(s *garment.StepTime) []garment.Stretch { return s.Worked }, d.lower, true},
-		{"ahead dart", func(s *garment.StepTime) []garment.Stretch { return s.Ahead }, d.lower, false},
-	} {
-		dst = append(append(dst, `<path class="`...), kind.class...)
-		if kind.filled {
-			dst = appendInt(append(dst, `" stroke-width="`...), timeBar)
+func (d *timeDrawing) bars() {
+	rects := func(p *drawing.Path, list []garment.Stretch, y float64) {
+		for _, run := range d.runs(list) {
+			p.Rect(run.From, y, run.To, y+timeBar)
 		}
-		p := pen{dst: append(dst, `" d="`...)}
-		for i, s := range d.t.Steps {
-			for _, run := range d.runs(kind.of(s)) {
-				if y := kind.y(i); kind.filled {
-					p.move(run.From, y+timeBar/2)
-					p.line(run.To, y+timeBar/2)
-				} else {
-					p.rectangle(run.From, y, run.To, y+timeBar)
-				}
-			}
-		}
-		dst = append(p.dst, `"/>`...)
 	}
-	return dst
+	p := d.Draw(drawing.PlannedBar)
+	for i, s := range d.t.Steps {
+		rects(p, s.Plan, d.upper(i))
+	}
+	p = d.Thick(drawing.ClockedBar, timeBar)
+	for i, s := range d.t.Steps {
+		for _, run := range d.runs(s.Worked) {
+			p.Move(run.From, d.lower(i)+timeBar/2).Line(run.To, d.lower(i)+timeBar/2)
+		}
+	}
+	p = d.Draw(drawing.AheadBar)
+	for i, s := range d.t.Steps {
+		rects(p, s.Ahead, d.lower(i))
+	}
 }
 
-// A timeRun is a stretch in units. Stretches too near to be told apart are one.
+// A timeRun is a stretch as it is drawn. Stretches too near to be told apart are one.
 type timeRun struct{ From, To float64 }
 
 func (d *timeDrawing) runs(list []garment.Stretch) []timeRun {
@@ -285,7 +259,7 @@ func (d *timeDrawing) runs(list []garment.Stretch) []timeRun {
 	for _, s := range list {
 		r := timeRun{d.x(s.From), d.x(s.To)}
 		r.To = max(r.To, r.From+least)
-		if n := len(out); n > 0 && r.From <= out[n-1].To+2 && r.From >= out[n-1].From {
+		if n := len(out); n > 0 && r.From <= out[n-1].To+0.2 && r.From >= out[n-1].From {
 			out[n-1].To = max(out[n-1].To, r.To)
 			continue
 		}
@@ -295,61 +269,48 @@ func (d *timeDrawing) runs(list []garment.Stretch) []timeRun {
 }
 
 // moments draws the moment from which it is looked at, and the due date.
-func (d *timeDrawing) moments(dst []byte) []byte {
-	mark := func(class string, t time.Time, label string) {
+func (d *timeDrawing) moments() {
+	mark := func(m drawing.Meaning, t time.Time, label string) {
 		x := d.x(t)
-		p := pen{dst: append(append(append(dst, `<path class="`...), class...), `" d="`...)}
-		p.move(x, timeHead)
-		p.line(x, d.bottom+16)
-		anchor, at := byte(0), x+6
+		d.Draw(m).Move(x, timeHead).Line(x, d.bottom+1.6)
+		anchor, at := drawing.Begin, x+0.6
 		if x+letters(label)*smallWide > d.left+timeWide {
-			anchor, at = 'e', x-6
+			anchor, at = drawing.End, x-0.6
 		}
-		dst = text(append(p.dst, `"/>`...), "small", anchor, at, d.bottom+24, label)
+		say(d.Drawing, drawing.Small, anchor, at, d.bottom+2.4, label)
 	}
 	if now := d.t.Now; !d.t.Over && !now.Before(d.from) && now.Before(d.to) {
-		mark("standing bar", now, "as it stands")
+		mark(drawing.NowLine, now, "as it stands")
 	}
 	if v := d.t.Due.Value.Moment; v != nil {
-		mark("due thread", *v, "due")
+		mark(drawing.DueLine, *v, "due")
 	}
-	return dst
 }
 
 // legend shows what the lines mean.
-func (d *timeDrawing) legend(dst []byte) []byte {
-	y := d.bottom + timeLegend - 12
-	x := d.left
-	rect := func(class, label string, draw func(p *pen)) {
-		p := pen{dst: append(append(append(dst, `<path class="`...), class...), `" d="`...)}
-		draw(&p)
-		dst = text(append(p.dst, `"/>`...), "small", 0, x+58, y+2, label)
-		x += 58 + letters(label)*smallWide + 2*gap
+func (d *timeDrawing) legend() {
+	const long = 4.6
+	x, y := d.left, d.bottom+timeLegend-1.2
+	bar := func(p *drawing.Path) { p.Rect(x, y-1.4, x+long, y-1.4+timeBar) }
+	line := func(p *drawing.Path) { p.Move(x, y-0.7).Line(x+long, y-0.7) }
+	head := func(p *drawing.Path) { p.Arrow(x+3.6, y-0.8, 1, 0, arrowLong) }
+	for _, key := range []struct {
+		means drawing.Meaning
+		thick float64
+		draw  func(*drawing.Path)
+		label string
+		has   func(*garment.StepTime) bool
+	}{
+		{drawing.PlannedBar, 0, bar, "planned", func(s *garment.StepTime) bool { return len(s.Plan) > 0 }},
+		{drawing.ClockedBar, timeBar, line, "clocked", func(s *garment.StepTime) bool { return len(s.Worked) > 0 }},
+		{drawing.AheadBar, 0, bar, "to do", func(s *garment.StepTime) bool { return len(s.Ahead) > 0 }},
+		{drawing.WaitLine, 0, line, "waiting", func(s *garment.StepTime) bool { return !s.Resting.From.IsZero() || !s.PlanWait.From.IsZero() }},
+		{drawing.CriticalMark, 0, head, "critical path", func(s *garment.StepTime) bool { return s.Critical }},
+	} {
+		if slices.ContainsFunc(d.t.Steps, key.has) {
+			key.draw(d.Thick(key.means, key.thick))
+			d.small(x+5.8, y+0.2, key.label)
+			x += 5.8 + letters(key.label)*smallWide + 2*gap
+		}
 	}
-	bar := func(p *pen) { p.rectangle(x, y-14, x+46, y-14+timeBar) }
-	line := func(p *pen) { p.move(x, y-7); p.line(x+46, y-7) }
-	var has struct{ plan, worked, ahead, wait, critical bool }
-	for _, s := range d.t.Steps {
-		has.plan = has.plan || len(s.Plan) > 0
-		has.worked = has.worked || len(s.Worked) > 0
-		has.ahead = has.ahead || len(s.Ahead) > 0
-		has.wait = has.wait || !s.Resting.From.IsZero() || !s.PlanWait.From.IsZero()
-		has.critical = has.critical || s.Critical
-	}
-	if has.plan {
-		rect("planned between", "planned", bar)
-	}
-	if has.worked {
-		rect(`clocked ply one" stroke-width="13`, "clocked", line)
-	}
-	if has.ahead {
-		rect("ahead dart", "to do", bar)
-	}
-	if has.wait {
-		rect("waits level", "waiting", line)
-	}
-	if has.critical {
-		rect("critical bar", "critical path", func(p *pen) { p.arrow(x+36, y-8, 1, 0) })
-	}
-	return dst
 }

@@ -222,7 +222,7 @@ func (p *printer) clothList(w *paper, b *notebook.BuildPage) {
 	w.raw(`<ul class="cloths">`)
 	for _, c := range b.Cloths {
 		w.raw("<li>")
-		w.b = draw.Swatch(w.b, c.Swatch, c.Cloth.Name)
+		w.drawn(draw.Swatch(c.Swatch, c.Cloth.Name))
 		w.raw("<span><b>").say(c.Part).raw("</b> ")
 		if c.Cloth.Address != "" {
 			w.link(p.href(c.Cloth.Address), c.Cloth.Name)

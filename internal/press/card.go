@@ -5,12 +5,12 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"html/template"
-	"image/png"
 	"os"
 	"path/filepath"
 
 	"hembook/internal/disk"
 	"hembook/internal/draw"
+	"hembook/internal/drawing"
 	"hembook/internal/notebook"
 )
 
@@ -21,25 +21,21 @@ const (
 	cardHigh = 630
 	// cardVersion is part of the names under which these pictures are kept;
 	// raise it when painting changes.
-	cardVersion = "1"
+	cardVersion = "2"
 )
 
 // card makes a picture of a drawing, or takes it from what is kept, and returns
 // where it lies. A notebook without a public address has none: a link to a
 // picture from elsewhere must be whole.
-func (p *printer) card(drawing []byte) (notebook.Address, error) {
-	if p.book.Site == "" || len(drawing) == 0 || p.failed.Load() || p.discard {
+func (p *printer) card(d *drawing.Drawing) (notebook.Address, error) {
+	if p.book.Site == "" || d == nil || p.failed.Load() || p.discard {
 		return "", nil
 	}
-	sum := sha256.Sum256(append([]byte(cardVersion+"\n"), drawing...))
+	sum := sha256.Sum256(d.SVG([]byte(cardVersion + "\n")))
 	kept := filepath.Join(p.room.Dir, ".hembook", "cards", hex.EncodeToString(sum[:16])+".png")
 	data, err := disk.ReadFile(kept)
 	if err != nil || !bytes.HasPrefix(data, []byte("\x89PNG")) {
-		var buf bytes.Buffer
-		if err := png.Encode(&buf, draw.Paint(drawing, cardWide, cardHigh)); err != nil {
-			return "", err
-		}
-		data = buf.Bytes()
+		data = draw.Card(d, cardWide, cardHigh).PNG(cardWide, cardHigh)
 		keepFile(kept, data) // where it cannot be kept it is made again next time
 	}
 	a := notebook.Address("pictures/" + hashOf(data) + ".png")
@@ -71,7 +67,7 @@ func (p *printer) buildCard(b *notebook.BuildPage) (notebook.Address, error) {
 	if p.book.Site == "" {
 		return "", nil
 	}
-	return p.card(draw.Table(nil, b.Pieces, cardWide-144, cardHigh-180))
+	return p.card(draw.Table(b.Pieces, cardWide-144, cardHigh-180))
 }
 
 // sectionCard is the picture of a technique: the cross-section of its seam.
@@ -83,7 +79,7 @@ func (p *printer) sectionCard(s *notebook.Section) (notebook.Address, error) {
 	if err != nil {
 		return "", nil // what is wrong with the measures is a fault of its own
 	}
-	return p.card(draw.Section(nil, drawn, draw.SectionWords{Measure: p.style}))
+	return p.card(draw.Section(drawn, draw.SectionWords{Measure: p.style}))
 }
 
 // site is an address as it is written outside the notebook; "" where the

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"hembook/internal/draw"
+	"hembook/internal/drawing"
 	"hembook/internal/garment"
 	"hembook/internal/measure"
 	"hembook/internal/record"
@@ -27,7 +28,16 @@ type paper struct {
 func (w *paper) raw(markup string) *paper { w.b = append(w.b, markup...); return w }
 
 // say adds words.
-func (w *paper) say(words string) *paper { w.b = draw.Escape(w.b, words); return w }
+func (w *paper) say(words string) *paper { w.b = drawing.Escape(w.b, words); return w }
+
+// drawn adds a drawing, if there is one, and gives back its room.
+func (w *paper) drawn(d *drawing.Drawing) *paper {
+	if d != nil {
+		w.b = d.SVG(w.b)
+		d.Free()
+	}
+	return w
+}
 
 // int adds a whole number.
 func (w *paper) int(n int) *paper { w.b = strconv.AppendInt(w.b, int64(n), 10); return w }

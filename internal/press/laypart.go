@@ -64,7 +64,7 @@ func (p *printer) hangs(w *paper, b *notebook.BuildPage) {
 	for _, h := range b.Hangs {
 		w.mayTurn().raw(`<h3 id="`).say(h.Anchor).raw(`">How the hem hung: `).say(h.Name).raw("</h3>\n")
 		w.raw(`<figure class="tissue" tabindex="0">`)
-		w.b = draw.Hem(w.b, h, p.style)
+		w.drawn(draw.Hem(h, p.style))
 		w.raw("</figure>\n")
 		w.figures([]*garment.Figure{&h.Around, &h.Longest, &h.Least, &h.Spread, &h.Bias})
 		t := w.table("Drops of "+h.Name, words("station"), fig("from the start"), fig("drop"), fig("to cut off")).long()

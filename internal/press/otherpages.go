@@ -140,7 +140,7 @@ func (p *printer) printCloth(c *notebook.ClothPage) error {
 	if c.Fibres != "" {
 		v.about.About.Material = []string{c.Fibres}
 	}
-	card, err := p.card(draw.Swatch(nil, c.Swatch, ""))
+	card, err := p.card(draw.Swatch(c.Swatch, ""))
 	if err != nil {
 		return err
 	}
@@ -155,7 +155,7 @@ func (p *printer) printCloth(c *notebook.ClothPage) error {
 		t := w.table("Remnants", words("remnant"), words("drawn"), fig("area"), words("remark"))
 		for i := range c.Remnants {
 			r := &c.Remnants[i]
-			t.row(r.Name).html(func(w *paper) { w.b = draw.Remnant(w.b, r.Outline, r.Name, p.style) }).fig(&r.Area).words(r.Note)
+			t.row(r.Name).html(func(w *paper) { w.drawn(draw.Remnant(r.Outline, r.Name, p.style)) }).fig(&r.Area).words(r.Note)
 		}
 		t.end()
 		v.Remnants = w.done()
@@ -182,7 +182,7 @@ func (p *printer) printCloth(c *notebook.ClothPage) error {
 }
 
 func (p *printer) swatch(c *notebook.ClothPage) template.HTML {
-	return template.HTML(draw.Swatch(nil, c.Swatch, c.Title))
+	return template.HTML(draw.Swatch(c.Swatch, c.Title).SVG(nil))
 }
 
 // A ListView is what the templates of lists and of the rates are given.

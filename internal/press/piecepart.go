@@ -45,7 +45,7 @@ func (p *printer) laidOut(w *paper, b *notebook.BuildPage) {
 	w.raw(`<ul class="laid tissue" tabindex="0">`)
 	for _, piece := range b.Pieces {
 		w.raw(`<li><a href="`).say(p.href(p.anchorOf("pieces", piece.Anchor))).raw("#").say(piece.Anchor).raw(`">`)
-		w.b = draw.Silhouette(w.b, piece, scale)
+		w.drawn(draw.Silhouette(piece, scale))
 		w.say(piece.Name).raw("</a> <small>").say(piece.CutWords()).raw("</small></li>\n")
 	}
 	w.raw("</ul>\n<p class=\"note\">All at 1 : ").say(strconv.FormatFloat(scale, 'f', -1, 64)).raw(", as they are cut.</p>\n")
@@ -67,7 +67,7 @@ func (p *printer) piece(w *paper, piece *garment.Piece) {
 		w.raw("<p>").say(piece.Record.Note.V).raw("</p>\n")
 	}
 	w.raw(`<div class="beside"><figure class="tissue" tabindex="0">`)
-	w.b = draw.Piece(w.b, piece, draw.PieceStyle{Scale: scale, Measure: p.style, Numbers: p.numbers})
+	w.drawn(draw.Piece(piece, draw.PieceStyle{Scale: scale, Measure: p.style, Numbers: p.numbers}))
 	w.raw("<figcaption>1 : ").say(strconv.FormatFloat(scale, 'f', -1, 64)).raw("</figcaption></figure><div>\n")
 	t := w.table("Edges of "+piece.Name, words("edge"), fig("sewn"), fig("allowance"), words("sewn by"))
 	for i := range piece.Edges {

@@ -96,14 +96,9 @@ func (p *printer) strip(w *paper, name string, f *garment.Figure) draw.Strip {
 
 // strips adds a drawing of values side by side.
 func (w *paper) strips(list []draw.Strip, title string) {
-	before := len(w.b)
-	w.raw(`<figure class="tissue" tabindex="0">`)
-	drawn := len(w.b)
-	if w.b = draw.Strips(w.b, list, title); len(w.b) == drawn {
-		w.b = w.b[:before]
-		return
+	if d := draw.Strips(list, title); d != nil {
+		w.raw(`<figure class="tissue" tabindex="0">`).drawn(d).raw("<figcaption>").say(title).raw("</figcaption></figure>")
 	}
-	w.raw("<figcaption>").say(title).raw("</figcaption></figure>")
 }
 
 // rangeWords is from the least to the most of what was observed.
@@ -132,7 +127,7 @@ func (p *printer) rates(caption string, list []notebook.Spread) template.HTML {
 		t.fig(&s.Lower).fig(&s.Upper)
 		t.html(func(w *paper) {
 			title := "from " + p.rangeWords(&s) + " " + s.Unit.Symbol()
-			w.b = draw.Spread(w.b, s.Least, s.Lower.Value.Number, s.Median.Value.Number, s.Upper.Value.Number, s.Most, from, to, title)
+			w.drawn(draw.Spread(s.Least, s.Lower.Value.Number, s.Median.Value.Number, s.Upper.Value.Number, s.Most, from, to, title))
 		})
 	}
 	t.end()

@@ -121,7 +121,7 @@ func (p *printer) overlays(w *paper, b *notebook.BuildPage) {
 		}
 		scale := scaleOf(piece)
 		w.raw(`<figure class="tissue" tabindex="0">`)
-		w.b = draw.Rounds(w.b, states, draw.PieceStyle{Scale: scale, Measure: p.style, Numbers: p.numbers})
+		w.drawn(draw.Rounds(states, draw.PieceStyle{Scale: scale, Measure: p.style, Numbers: p.numbers}))
 		w.raw("<figcaption>").say(piece.Name).raw(", 1 : ").say(strconv.FormatFloat(scale, 'f', -1, 64)).raw("</figcaption></figure>\n")
 	}
 	if !first {

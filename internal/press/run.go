@@ -212,7 +212,7 @@ func (r *run) print(p *printer, i int, c *cutting.Cutting) error {
 	page.Content, page.Care = r.tailor.Content(c.Garment), r.tailor.Care(c.Garment)
 	for k, lay := range c.Lays {
 		if lay.Plan != nil {
-			page.Lays[k].Drawing = draw.Lay(nil, lay, draw.LayStyle{Measure: r.style})
+			page.Lays[k].Drawing = draw.Lay(lay, draw.LayStyle{Measure: r.style}).SVG(nil)
 		}
 	}
 	if err := p.printBuild(page); err != nil {

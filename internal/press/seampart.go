@@ -134,7 +134,7 @@ func (p *printer) sectionHTML(s *notebook.Section) (string, bool) {
 	w := paper{style: p.style}
 	if drawn, err := s.Type.Section(s.Params); err == nil {
 		w.raw(`<div class="beside"><div class="tissue" tabindex="0">`)
-		w.b = draw.Section(w.b, drawn, draw.SectionWords{Title: "Cross-section: " + s.Type.Title, Desc: s.Type.Summary, Measure: p.style})
+		w.drawn(draw.Section(drawn, draw.SectionWords{Title: "Cross-section: " + s.Type.Title, Desc: s.Type.Summary, Measure: p.style}))
 		w.raw("</div>\n<div><ol>")
 		for _, pass := range notebook.Passes(s.Type, s.Params, p.style) {
 			w.raw("<li>").say(pass).raw("</li>")

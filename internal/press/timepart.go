@@ -17,14 +17,8 @@ func (p *printer) timing(w *paper, b *notebook.BuildPage) {
 		return
 	}
 	defer w.mayTurn()
-	before := len(w.b)
-	w.raw(`<figure class="tissue" tabindex="0">`)
-	drawn := len(w.b)
-	w.b = draw.Timeline(w.b, t, draw.TimelineStyle{Title: "Order of work of " + b.Title, Measure: p.style})
-	if len(w.b) == drawn {
-		w.b = w.b[:before]
-	} else {
-		w.raw("</figure>\n")
+	if d := draw.Timeline(t, draw.TimelineStyle{Title: "Order of work of " + b.Title, Measure: p.style}); d != nil {
+		w.raw(`<figure class="tissue" tabindex="0">`).drawn(d).raw("</figure>\n")
 	}
 	p.standing(w, t)
 	var figures []*garment.Figure

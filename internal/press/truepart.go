@@ -111,7 +111,7 @@ func (p *printer) joins(w *paper, list []garment.Check) {
 		}
 		n++
 		w.raw(`<figure class="tissue" tabindex="0">`)
-		w.b = draw.Join(w.b, j)
+		w.drawn(draw.Join(j))
 		w.raw("<figcaption>").say(j.Seam).raw(", 1 : 2</figcaption></figure>\n")
 	}
 	if n > 0 {

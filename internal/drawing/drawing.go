@@ -1,0 +1,191 @@
+// Package drawing holds drawings as data and writes them.
+//
+// A drawing is built once: lines, areas and words in millimetres, each with a
+// meaning (a seam line, a notch, the name of an edge) and no look. How a
+// meaning looks is a table for each medium, so that a piece on a page, on a
+// sheet, in a picture and at full size is in one hand. From the same data come
+// SVG elements and files, PNG pictures and, in package paper, pages of a PDF.
+//
+// It promises true measures, the same bytes on every run and any machine, and
+// that no word in a drawing can become markup. It knows nothing of garments
+// and derives no figures.
+package drawing
+
+import (
+	"math"
+	"sync"
+
+	"hembook/internal/shape"
+)
+
+// A Point is in millimetres; in a drawing x runs to the right and y down.
+type Point = shape.Point
+
+// A Drawing is marks in the order in which they are drawn and read. New gives
+// an empty one.
+type Drawing struct {
+	Kind  string // what it is of, for a style sheet: piece, section, lay
+	Title string // its name in words; without one it is for the eye only
+	Desc  string // what it shows, in words; may be empty
+	Box   Box    // what is shown, at its true size
+	Marks []Mark
+	path  Path // of all marks, one after the other
+}
+
+// A Mark is a path of one meaning, or words.
+type Mark struct {
+	Means  Meaning
+	Label  *Label  // words; nil for a path
+	Thick  float64 // of what is drawn as thick as it is, in mm; else 0
+	Colour string  // #rrggbb of what has a colour of its own, as cloth has; else ""
+	op, pt int     // where its path begins
+}
+
+// A Label is words, upright unless turned. Its size and letters are those of
+// its voice.
+type Label struct {
+	X, Y   float64 // on the base line
+	Words  string
+	Aside  string // said after them in a smaller voice
+	Voice  Voice
+	Anchor Anchor
+	Turn   float64 // degrees against the clock about (X, Y)
+	Size   float64 // of letters that are smaller than their voice asks, in mm; else 0
+}
+
+// An Anchor is which part of a label stands at its point.
+type Anchor uint8
+
+// The anchors.
+const (
+	Begin Anchor = iota
+	Middle
+	End
+)
+
+var rooms = sync.Pool{New: func() any { return new(Drawing) }}
+
+// New begins a drawing of a kind.
+func New(kind string) *Drawing {
+	d := rooms.Get().(*Drawing)
+	d.Kind = kind
+	return d
+}
+
+// Free gives back the room a drawing takes. It must not be used afterwards.
+func (d *Drawing) Free() {
+	clear(d.Marks)
+	*d = Drawing{Marks: d.Marks[:0], path: Path{d.path.Ops[:0], d.path.Points[:0]}}
+	rooms.Put(d)
+}
+
+// Draw begins a path and returns it, to be gone on with until something else
+// is drawn or said.
+func (d *Drawing) Draw(m Meaning) *Path { return d.add(Mark{Means: m}) }
+
+// Thick begins a path that is so many millimetres thick, whatever its scale.
+func (d *Drawing) Thick(m Meaning, mm float64) *Path { return d.add(Mark{Means: m, Thick: mm}) }
+
+// Coloured begins a path around what has a colour of its own: #rrggbb, or ""
+// for none.
+func (d *Drawing) Coloured(m Meaning, colour string) *Path {
+	return d.add(Mark{Means: m, Colour: colour})
+}
+
+// Say adds words, if there are any.
+func (d *Drawing) Say(l Label) {
+	if l.Words != "" {
+		d.add(Mark{Means: Words, Label: &l})
+	}
+}
+
+func (d *Drawing) add(m Mark) *Path {
+	m.op, m.pt = len(d.path.Ops), len(d.path.Points)
+	d.Marks = append(d.Marks, m)
+	return &d.path
+}
+
+// Add draws all of another drawing where it is.
+func (d *Drawing) Add(other *Drawing) {
+	for i := range other.Marks {
+		p := d.add(other.Marks[i])
+		path := other.Path(i)
+		p.Ops, p.Points = append(p.Ops, path.Ops...), append(p.Points, path.Points...)
+	}
+}
+
+// Path is the path of mark i; empty for words.
+func (d *Drawing) Path(i int) Path {
+	m := &d.Marks[i]
+	op, pt := len(d.path.Ops), len(d.path.Points)
+	if i+1 < len(d.Marks) {
+		op, pt = d.Marks[i+1].op, d.Marks[i+1].pt
+	}
+	return Path{d.path.Ops[m.op:op:op], d.path.Points[m.pt:pt:pt]}
+}
+
+// Wide and High are the size of what is shown.
+func (d *Drawing) Wide() float64 { return d.Box.Right - d.Box.Left }
+
+// High is described at Wide.
+func (d *Drawing) High() float64 { return d.Box.Bottom - d.Box.Top }
+
+// A Box is upright. The zero Box is a point.
+type Box struct{ Left, Top, Right, Bottom float64 }
+
+// Add widens a box until it holds a point.
+func (b *Box) Add(x, y float64) {
+	b.Left, b.Right = min(b.Left, x), max(b.Right, x)
+	b.Top, b.Bottom = min(b.Top, y), max(b.Bottom, y)
+}
+
+// A Frame puts millimetres of a thing, y up, into a drawing.
+type Frame struct {
+	Left, Top float64 // of the thing: where the drawing's (0, 0) lies
+	K         float64 // millimetres of the drawing for one of the thing
+}
+
+// At is a place of the thing in the drawing.
+func (f Frame) At(q Point) (x, y float64) { return (q.X - f.Left) * f.K, (f.Top - q.Y) * f.K }
+
+// Turned is the drawing turned by a quarter against the clock.
+func (d *Drawing) Turned() *Drawing {
+	out := New(d.Kind)
+	out.Title, out.Desc = d.Title, d.Desc
+	out.Box = Box{d.Box.Top, -d.Box.Right, d.Box.Bottom, -d.Box.Left}
+	out.path.Ops = append(out.path.Ops, d.path.Ops...)
+	for _, q := range d.path.Points {
+		out.path.Points = append(out.path.Points, Point{X: q.Y, Y: -q.X})
+	}
+	for _, m := range d.Marks {
+		if m.Label != nil {
+			l := *m.Label
+			l.X, l.Y, l.Turn = l.Y, -l.X, l.Turn+90
+			m.Label = &l
+		}
+		out.Marks = append(out.Marks, m)
+	}
+	return out
+}
+
+// Finite reports whether all its places are numbers, and it has a size.
+func (d *Drawing) Finite() bool {
+	ok := d.Wide() > 0 && d.High() > 0 && finite(d.Wide()+d.High())
+	for _, q := range d.path.Points {
+		ok = ok && finite(q.X+q.Y)
+	}
+	for _, m := range d.Marks {
+		ok = ok && (m.Label == nil || finite(m.Label.X+m.Label.Y+m.Label.Turn+m.Label.Size))
+	}
+	return ok
+}
+
+func finite(v float64) bool { return v-v == 0 }
+
+// unit is the direction of a way; upright where it has no length.
+func unit(dx, dy float64) (ux, uy, long float64) {
+	if long = math.Sqrt(float64(dx*dx) + float64(dy*dy)); long == 0 {
+		return 0, -1, 0
+	}
+	return dx / long, dy / long, long
+}

@@ -1,0 +1,122 @@
+package drawing
+
+// An Ink is a colour by its part in a drawing.
+type Ink uint8
+
+// The inks. NoInk draws nothing.
+const (
+	NoInk  Ink = iota
+	Dark       // lines and words
+	Faded      // lines of lesser weight, small words
+	Red        // what is sewn
+	Chalk      // rules, lightest of all
+	Ground     // the paper itself, to cover what lies below
+	Lining     // an area that is cut
+	Leaf       // a sheet of tissue
+	Folds      // in the tissue
+	Cloth      // below it all
+	Yellow     // a measuring tape
+	One        // layers of cloth
+	Two
+	Strip
+	Cord
+	inks
+)
+
+// A Pen is how a meaning looks: the weight of its lines and their dashes, drawn
+// and left out by turns, in millimetres, and its inks.
+type Pen struct {
+	Weight float64
+	Ink    Ink
+	Dash   []float64
+	Butt   bool // lines end square where they end; else round
+	Fill   Ink  // of the area within, even-odd where it crosses itself
+}
+
+// A Look is how every meaning looks in one medium, and its inks as red, green
+// and blue. What has no pen is left out.
+type Look struct {
+	pens   [meanings]Pen
+	inks   [inks]uint32
+	voices [voices]Letters
+}
+
+// Letters are how words of a voice look.
+type Letters struct {
+	Size   float64 // millimetres, of the em
+	Ink    Ink
+	Strong bool
+}
+
+// Pen is how a mark looks.
+func (l *Look) Pen(m *Mark) Pen {
+	p := l.pens[m.Means]
+	if m.Thick != 0 {
+		p.Weight = m.Thick
+	}
+	return p
+}
+
+// RGB is an ink.
+func (l *Look) RGB(i Ink) (r, g, b uint8) {
+	v := l.inks[i]
+	return uint8(v >> 16), uint8(v >> 8), uint8(v)
+}
+
+var (
+	stitched = []float64{1.6, 0.9}
+	dotted   = []float64{0.4, 0.7}
+	level    = []float64{2.2, 0.7, 0.3, 0.7}
+)
+
+// Print is the look of drawings on paper, in dark ink on white.
+var Print = Look{
+	pens: [meanings]Pen{
+		CutLine: {Weight: 0.4, Ink: Dark, Fill: Leaf}, SewLine: {Weight: 0.26, Ink: Red, Dash: stitched, Butt: true},
+		DartLeg: {Weight: 0.2, Ink: Red}, Notch: {Weight: 0.4, Ink: Dark, Butt: true}, LevelLine: {Weight: 0.16, Ink: Faded, Dash: level, Butt: true},
+		GrainLine: {Weight: 0.2, Ink: Dark}, FoldMark: {Weight: 0.2, Ink: Dark}, ScaleBar: {Weight: 0.26, Ink: Dark},
+		PlyEdge: {Ink: Dark, Butt: true}, PlyOne: {Ink: One, Butt: true}, PlyTwo: {Ink: Two, Butt: true}, PlyStrip: {Ink: Strip, Butt: true}, PlyCord: {Ink: Cord, Butt: true},
+		PlyEnd: {Weight: 0.2, Ink: Dark}, Thread: {Weight: 0.45, Ink: Red}, Basting: {Weight: 0.45, Ink: Red, Dash: []float64{0.8, 0.8}}, Measured: {Weight: 0.2, Ink: Dark},
+		Selvedge: {Weight: 0.5, Ink: Dark, Butt: true}, ClothEdge: {Weight: 0.2, Ink: Faded}, ClothFold: {Weight: 0.16, Ink: Faded, Dash: level}, Ruler: {Weight: 0.16, Ink: Faded},
+		LeftOver: {Weight: 0.16, Ink: Faded, Dash: []float64{0.6, 0.9}}, Flaw: {Weight: 0.6, Ink: Red}, PieceArea: {Fill: Leaf}, PieceEdge: {Weight: 0.4, Ink: Dark}, LayWay: {Weight: 0.2, Ink: Dark},
+	},
+	inks: [inks]uint32{
+		Faded: 0x444444, Red: 0x7a2417, Chalk: 0x8c8478, Ground: 0xffffff, Lining: 0xffffff, Leaf: 0xf1e9d8, One: 0xf3d9a6, Two: 0xd9a283, Strip: 0xb9c49a, Cord: 0xc9c0b2,
+	},
+	voices: printVoices,
+}
+
+// printVoices are how words are said on paper.
+var printVoices = [voices]Letters{
+	Plain: {Size: 2.9, Ink: Dark}, Small: {Size: 2.4, Ink: Faded}, Row: {Size: 2.9, Ink: Red, Strong: true},
+	Name: {Size: 3.8, Ink: Dark, Strong: true}, NameLess: {Size: 2.9, Ink: Dark, Strong: true},
+}
+
+// picture is the look of pictures that stand for pages: that of the theme by
+// day. Words, arrows, levels and scale bars are left out: they would be too
+// small to read.
+var picture = Look{
+	pens: [meanings]Pen{
+		CutLine: {Weight: 0.4, Ink: Dark, Fill: Lining},
+		SewLine: {Weight: 0.26, Ink: Red, Dash: []float64{1.6, 0.9}, Butt: true},
+		PlyEdge: {Ink: Dark, Butt: true}, PlyOne: {Ink: One, Butt: true}, PlyTwo: {Ink: Two, Butt: true},
+		PlyStrip: {Ink: Strip, Butt: true}, PlyCord: {Ink: Cord, Butt: true},
+		PlyEnd: {Weight: 0.2, Ink: Dark},
+		Thread: {Weight: 0.45, Ink: Red}, Basting: {Weight: 0.45, Ink: Red, Dash: []float64{0.8, 0.8}},
+		Swatch: {Weight: 0.15, Ink: Chalk},
+		Table:  {Fill: Cloth}, Tissue: {Fill: Leaf}, Crease: {Fill: Folds}, Tape: {Fill: Yellow}, TapeTick: {Fill: Dark},
+	},
+	inks: [inks]uint32{
+		Dark: 0x2b241e, Red: 0x8c2c1e, Chalk: 0xb7a78e, Lining: 0xfcf9f2, Leaf: 0xf1e4c6, Folds: 0xe2d0a6, Cloth: 0xf6f0e4, Yellow: 0xe9ca62,
+		One: 0xf3d9a6, Two: 0xd9a283, Strip: 0xb9c49a, Cord: 0xc9c0b2,
+	},
+}
+
+// Letters is how a label looks.
+func (l *Look) Letters(of *Label) Letters {
+	t := l.voices[of.Voice]
+	if of.Size != 0 {
+		t.Size = of.Size
+	}
+	return t
+}

@@ -1,0 +1,154 @@
+package drawing
+
+// A Meaning is what a mark stands for. It is also its layer, and names the
+// classes by which a theme colours it.
+type Meaning uint8
+
+// The meanings.
+const (
+	Words Meaning = iota // words have voices instead
+
+	// Of pieces.
+	CutLine
+	SewLine
+	DartLeg
+	Notch
+	LevelLine
+	GrainLine // with an arrow at its ends
+	FoldMark  // a bracket whose arrows point to the fold
+	ScaleBar
+
+	// Of a piece through its rounds of fitting.
+	KeptLine  // the same in all of them
+	RoundLine // the draft's; those of the rounds follow it
+	_
+	_
+	_
+	_
+	_
+
+	// Of two pieces laid edge to edge.
+	SeamOne
+	SeamTwo
+	LineOne
+	LineTwo
+	StraightOn
+
+	// Of a cross-section.
+	PlyEdge
+	PlyOne
+	PlyTwo
+	PlyStrip
+	PlyCord
+	PlyEnd
+	Thread
+	Basting
+	Measured // a distance, from tick to tick
+
+	// Of a lay.
+	Selvedge
+	ClothEdge
+	ClothFold // and where a row goes on in the next
+	Ruler
+	LeftOver
+	Flaw
+	PieceArea // of a piece that goes on in another row
+	PieceEdge
+	LayWay
+
+	// Of a line of time.
+	DateLine
+	PlannedBar
+	ClockedBar
+	AheadBar
+	WaitLine
+	CriticalMark
+	NowLine
+	DueLine
+
+	// Of a hem that hung.
+	AsCut
+	Levelled
+	Hanging
+	LevelledOff
+	StationMark
+
+	// Of figures held side by side.
+	SpreadScale
+	SpreadReach
+	SpreadHalf
+	Median
+	StripArea
+	StripEdge
+	StripReach
+	Swatch
+
+	// Of a picture's ground.
+	Table
+	Tissue
+	Crease
+	Tape
+	TapeTick
+
+	// Of sheets of paper.
+	SquareMM
+	SquareInch
+	SheetEdge
+	SheetArea
+	Symbol
+	SymbolDot
+	CodeGround
+	CodeSquare
+	LayCloth
+
+	meanings
+)
+
+// RoundLines is how many kinds of line there are for rounds of fitting: the
+// draft's and those of the rounds, which begin again after the last.
+const RoundLines = 6
+
+// OfRound is the line of a round; 0 is the draft.
+func OfRound(round int) Meaning {
+	if round > 0 {
+		round = (round-1)%(RoundLines-1) + 1
+	}
+	return RoundLine + Meaning(round)
+}
+
+// classes are the names that style sheets know meanings by. Some share one: a
+// theme says how a kind of line looks, whatever it stands for.
+var classes = [meanings]string{
+	CutLine: "cut", SewLine: "sew", DartLeg: "dart", Notch: "notch", LevelLine: "level", GrainLine: "grain", FoldMark: "grain", ScaleBar: "bar",
+	KeptLine: "kept", RoundLine: "round-0", RoundLine + 1: "round-1", RoundLine + 2: "round-2", RoundLine + 3: "round-3", RoundLine + 4: "round-4", RoundLine + 5: "round-5",
+	SeamOne: "sew", SeamTwo: "second", LineOne: "line sew", LineTwo: "line second", StraightOn: "grain",
+	PlyEdge: "ply edge", PlyOne: "ply one", PlyTwo: "ply two", PlyStrip: "ply strip", PlyCord: "ply cord", PlyEnd: "ends",
+	Thread: "thread", Basting: "thread basting", Measured: "grain",
+	Selvedge: "selvedge bar", ClothEdge: "cloth grain", ClothFold: "fold level", Ruler: "ruler grain", LeftOver: "left level", Flaw: "flaw strip",
+	PieceArea: "laid", PieceEdge: "cutline bar", LayWay: "grain",
+	DateLine: "dates pinked", PlannedBar: "planned between", ClockedBar: "clocked ply one", AheadBar: "ahead dart", WaitLine: "waits level",
+	CriticalMark: "critical bar", NowLine: "standing bar", DueLine: "due thread",
+	AsCut: "asCut grain", Levelled: "levelled sew", Hanging: "hanging bar", LevelledOff: "levelling grain", StationMark: "stations bar",
+	SpreadScale: "ruler", SpreadReach: "grain", SpreadHalf: "between", Median: "tack", StripArea: "strip-of", StripEdge: "grain", StripReach: "", Swatch: "pinked",
+	Table: "table", Tissue: "tissue", Crease: "crease", Tape: "tape", TapeTick: "tick",
+	SquareMM: "square-mm", SquareInch: "square-inch", SheetEdge: "sheet-edge", SheetArea: "sheet-area", Symbol: "symbol", SymbolDot: "symbol-dot",
+	CodeGround: "code-ground", CodeSquare: "code", LayCloth: "cloth",
+}
+
+// A Voice is how words are said: how large, and in which letters.
+type Voice uint8
+
+// The voices.
+const (
+	Plain    Voice = iota
+	Small          // what is beside the point
+	Row            // the number of a row of stitching
+	Name           // of a whole piece
+	NameLess       // the same where there is little room
+	TestMM         // beside the squares that a print is checked by
+	TestInch
+	SheetNumber // of a sheet, on the map of a pattern
+	voices
+)
+
+var voiceClasses = [voices]string{Small: "small", Row: "row", Name: "name", NameLess: "name less", TestMM: "test-mm", TestInch: "test-inch", SheetNumber: "number"}
