@@ -186,3 +186,14 @@ func TestPieceThatHangs(t *testing.T) {
 		}
 	}
 }
+
+// Bands, collars and yokes are pieces of any garment and nobody is asked about
+// them; a belt may hang.
+func TestPiecesThatDoNotHang(t *testing.T) {
+	for name, asked := range map[string]bool{"neck band": false, "button band": false, "collar": false, "waistband": false, "lace yoke": false, "front": false, "belt": true, "hood drawstring": true} {
+		build := "for: {who: girl, age: 5}\ncloth: {shell: linen}\npieces: [{name: " + name + ", of: shell, cut: 2, rectangle: [60, 300]}]\n"
+		if g, _ := roomWith(t).desk().derive(t, head+build); (len(g.Children) > 0) != asked {
+			t.Errorf("%s: %v", name, g.Children)
+		}
+	}
+}
