@@ -15,7 +15,6 @@ import (
 	"hembook/internal/draw"
 	"hembook/internal/drawing"
 	"hembook/internal/measure"
-	"hembook/internal/notebook"
 	"hembook/internal/record"
 )
 
@@ -120,10 +119,10 @@ func (o layOptions) show(room *record.Room, bf record.BuildFile, cut *cutting.Cu
 			return err
 		}
 	} else {
-		layText(out, bf, cut, o.round, notebook.StyleOf(room.Workroom))
+		layText(out, bf, cut, o.round, room.Workroom.Style())
 	}
 	if o.svg != "" {
-		if err := drawLays(o.svg, cut.Lays, notebook.StyleOf(room.Workroom), errs); err != nil {
+		if err := drawLays(o.svg, cut.Lays, room.Workroom.Style(), errs); err != nil {
 			return err
 		}
 	}

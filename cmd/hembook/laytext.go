@@ -8,7 +8,7 @@ import (
 
 	"hembook/internal/cutting"
 	"hembook/internal/draw"
-	"hembook/internal/garment"
+	"hembook/internal/figure"
 	"hembook/internal/measure"
 	"hembook/internal/record"
 )
@@ -98,7 +98,7 @@ func shownOf(l *cutting.Lay) []shown {
 	for _, f := range l.Figures() {
 		list = append(list, shown{f, false})
 	}
-	for _, p := range []garment.PrivateFigure{l.Bought, l.ToBuy} {
+	for _, p := range []figure.Private{l.Bought, l.ToBuy} {
 		if f := p.Open(record.ToTheMaker); f.ID != "" {
 			list = append(list, shown{f, true})
 		}

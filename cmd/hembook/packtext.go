@@ -5,6 +5,7 @@ import (
 	"io"
 	"strings"
 
+	"hembook/internal/figure"
 	"hembook/internal/garment"
 	"hembook/internal/measure"
 	"hembook/internal/record"
@@ -62,16 +63,16 @@ func packText(out io.Writer, packet *sheet.Packet, working bool) {
 }
 
 // workingText prints how something was reached.
-func workingText(out io.Writer, w garment.Working) {
-	for _, in := range w.Inputs {
+func workingText(out io.Writer, w figure.Working) {
+	for _, in := range w.Inputs() {
 		from := in.From
 		if in.At.Given() {
 			from = strings.TrimPrefix(in.At.String()+", "+in.From, ", ")
 		}
 		fmt.Fprintf(out, "      %s: %s (%s)\n", in.Name, in.Value, strings.TrimSuffix(from, ", "))
 	}
-	if w.Sum != "" {
-		fmt.Fprintf(out, "      = %s\n", w.Sum)
+	if w.Sum() != "" {
+		fmt.Fprintf(out, "      = %s\n", w.Sum())
 	}
 	fmt.Fprintf(out, "      rule: %s (%s)\n", w.Rule, w.Source)
 }

@@ -12,7 +12,6 @@ import (
 
 	"hembook/internal/garment"
 	"hembook/internal/measure"
-	"hembook/internal/notebook"
 	"hembook/internal/paper"
 	"hembook/internal/pattern"
 	"hembook/internal/record"
@@ -80,7 +79,7 @@ func runPattern(opt *options, o patternOptions, word string, errs io.Writer) err
 		return err
 	}
 	job := pattern.Print{Garment: bf.Name, Pieces: pieces, Stock: stock, Cover: cover, Author: room.Workroom.Name.V, AsOf: roundWords(g),
-		Style: pattern.Style{Measure: notebook.StyleOf(room.Workroom)}}
+		Style: pattern.Style{Measure: room.Workroom.Style()}}
 	sheets, err := job.Set()
 	if err != nil {
 		return fmt.Errorf("%s cannot be printed: %w", bf.Name, err)

@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"hembook/internal/figure"
 	"hembook/internal/garment"
 	"hembook/internal/notebook"
 	"hembook/internal/record"
@@ -39,7 +40,7 @@ func TestRatesAreThoseOfThePages(t *testing.T) {
 			if r.Sum.N != p.Count || r.Known != p.Known || r.Unit != p.Unit {
 				t.Errorf("%s: %d, known %v; its page has %d, known %v", page.Title, r.Sum.N, r.Known, p.Count, p.Known)
 			}
-			for _, pair := range [][2]garment.Figure{{r.Lower, p.Lower}, {r.Median, p.Median}, {r.Upper, p.Upper}} {
+			for _, pair := range [][2]figure.Figure{{r.Lower, p.Lower}, {r.Median, p.Median}, {r.Upper, p.Upper}} {
 				if seen++; math.Abs(pair[0].Value.Number-pair[1].Value.Number) > 1e-9 {
 					t.Errorf("%s: %s is %v, on its page %v", page.Title, pair[0].Title, pair[0].Value.Number, pair[1].Value.Number)
 				}

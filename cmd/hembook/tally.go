@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"encoding/json"
 	"fmt"
 	"io"
@@ -11,9 +12,10 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"hembook/internal/cutting"
+	"hembook/internal/figure"
 	"hembook/internal/garment"
 	"hembook/internal/measure"
-	"hembook/internal/notebook"
 	"hembook/internal/record"
 )
 
@@ -110,14 +112,15 @@ func (t *tally) run(word string) error {
 		printFaults(t.errs, on.own)
 		return errFaults
 	}
-	g := tailor.Derive(b)
-	rounds := tailor.Rounds(g)
+	cutter := cutting.NewCutter(context.Background(), room, tailor, cutting.Options{Mode: cutting.KeptOnly})
+	cut := cutter.Cut(b)
 	if t.round >= 0 {
 		if err := hasRound(b, t.round); err != nil {
 			return err
 		}
-		g, rounds = tailor.DeriveAt(b, t.round), nil
+		cut = cutter.CutAt(b, t.round)
 	}
+	g, rounds := cut.Garment, cut.Rounds
 	found := g.Faults
 	if t.time {
 		found, err = t.printTime(room, tailor, bf, g)
@@ -161,14 +164,14 @@ func (t *tally) printFigures(room *record.Room, bf record.BuildFile, g *garment.
 	if t.round >= 0 {
 		fmt.Fprintf(t.out, "as of round %d\n", t.round)
 	}
-	tallyText(t.out, bf, list, t.working, notebook.StyleOf(room.Workroom))
+	tallyText(t.out, bf, list, t.working, room.Workroom.Style())
 	printFaults(t.errs, g.Faults)
 	return nil
 }
 
 // A shown figure is one the maker sees at the terminal, private ones included.
 type shown struct {
-	garment.Figure
+	figure.Figure
 	private bool
 }
 
@@ -244,9 +247,9 @@ func figureJSON(s shown) jsonFigure {
 	return f
 }
 
-func workingJSON(w garment.Working) jsonWorking {
-	out := jsonWorking{w.Rule, w.Sum, []jsonInput{}, string(w.Source)}
-	for _, in := range w.Inputs {
+func workingJSON(w figure.Working) jsonWorking {
+	out := jsonWorking{w.Rule, w.Sum(), []jsonInput{}, string(w.Source)}
+	for _, in := range w.Inputs() {
 		out.Inputs = append(out.Inputs, jsonInput{in.Name, in.Value, in.At.File(), in.At.Line, in.From})
 	}
 	return out
@@ -286,7 +289,7 @@ func figureText(out io.Writer, s shown, working bool, style measure.Style) {
 }
 
 // valueText prints a value as the workroom shows figures.
-func valueText(style measure.Style, v garment.Value) string {
+func valueText(style measure.Style, v figure.Value) string {
 	switch {
 	case !v.Known():
 		return ""
@@ -307,14 +310,14 @@ func pad(s string, width int) string {
 	return s
 }
 
-func printWorking(out io.Writer, w garment.Working) {
+func printWorking(out io.Writer, w figure.Working) {
 	if w.Rule != "" {
 		fmt.Fprintf(out, "      rule:   %s\n", w.Rule)
 	}
-	if w.Sum != "" {
-		fmt.Fprintf(out, "      sum:    %s\n", w.Sum)
+	if w.Sum() != "" {
+		fmt.Fprintf(out, "      sum:    %s\n", w.Sum())
 	}
-	for _, in := range w.Inputs {
+	for _, in := range w.Inputs() {
 		from := in.From
 		if in.At.Given() {
 			from = fmt.Sprintf("%s:%d", in.At.File(), in.At.Line)

@@ -6,16 +6,16 @@ import (
 	"slices"
 	"strconv"
 
+	"hembook/internal/figure"
 	"hembook/internal/garment"
 	"hembook/internal/measure"
-	"hembook/internal/notebook"
 	"hembook/internal/record"
 )
 
 // gatherRates learns the maker's rates from every build whose record holds no
 // errors, and says which are left out.
 func (t *tally) gatherRates(room *record.Room, tailor *garment.Tailor) *garment.Rates {
-	var rates garment.Rates
+	rates := garment.Rates{Style: room.Workroom.Style()}
 	survey(room, tailor, func(bf record.BuildFile, g *garment.Garment, faults []record.Fault) {
 		if record.HasErrors(faults) {
 			fmt.Fprintf(t.errs, "%s is left out of the rates: its record holds errors\n", bf.Slug)
@@ -45,7 +45,7 @@ func (t *tally) runRates() error {
 	if t.json {
 		return ratesJSON(t.out, rates, slugs)
 	}
-	ratesText(t.out, rates, slugs, t.working, notebook.StyleOf(room.Workroom))
+	ratesText(t.out, rates, slugs, t.working, room.Workroom.Style())
 	return nil
 }
 
@@ -55,7 +55,7 @@ func ratesText(out io.Writer, rates *garment.Rates, slugs []string, working bool
 		return
 	}
 	rows := [][]string{{"technique", "timed", "least", "lower quartile", "median", "upper quartile", "most"}}
-	var figures []garment.Figure
+	var figures []figure.Figure
 	for _, name := range slugs {
 		of := rates.Of(name)
 		if len(of) == 0 {

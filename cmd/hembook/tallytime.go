@@ -7,9 +7,9 @@ import (
 	"time"
 
 	"hembook/internal/bench"
+	"hembook/internal/figure"
 	"hembook/internal/garment"
 	"hembook/internal/measure"
-	"hembook/internal/notebook"
 	"hembook/internal/record"
 )
 
@@ -23,7 +23,7 @@ func (t *tally) printTime(room *record.Room, tailor *garment.Tailor, bf record.B
 	if t.json {
 		return look.Faults, timeJSON(t.out, bf, look)
 	}
-	style := notebook.StyleOf(room.Workroom)
+	style := room.Workroom.Style()
 	timeText(t.out, bf, look, style)
 	if t.working {
 		fmt.Fprintln(t.out)
@@ -90,7 +90,7 @@ func timeText(out io.Writer, bf record.BuildFile, look *garment.Timing, style me
 	}
 	fmt.Fprintln(out)
 	say := func(what, words string) { fmt.Fprintf(out, "%s %s\n", pad(what, 15), words) }
-	amount := func(f garment.Figure) string { return orUnknown(style, f) }
+	amount := func(f figure.Figure) string { return orUnknown(style, f) }
 	say("spent", amount(look.Spent)+"; planned in all: "+amount(look.Planned))
 	if !look.Over {
 		say("left", amount(look.Left)+between(amount, &look.Left, &look.LeftLow, &look.LeftHigh))
@@ -105,7 +105,7 @@ func timeText(out io.Writer, bf record.BuildFile, look *garment.Timing, style me
 	overText(say, amount, look)
 }
 
-func overText(say func(what, words string), amount func(garment.Figure) string, look *garment.Timing) {
+func overText(say func(what, words string), amount func(figure.Figure) string, look *garment.Timing) {
 	words := amount(look.Finish) + between(amount, &look.Finish, &look.FinishLow, &look.FinishHigh)
 	if look.Over {
 		say("was over", words)
@@ -176,14 +176,14 @@ func names(steps []*garment.StepTime, between string) string {
 }
 
 // between says a range, where there is one.
-func between(amount func(garment.Figure) string, middle, low, high *garment.Figure) string {
+func between(amount func(figure.Figure) string, middle, low, high *figure.Figure) string {
 	if low.ID == "" || !low.Value.Known() || !high.Value.Known() || amount(*low) == amount(*high) {
 		return ""
 	}
 	return ", likely between " + amount(*low) + " and " + amount(*high)
 }
 
-func orUnknown(style measure.Style, f garment.Figure) string {
+func orUnknown(style measure.Style, f figure.Figure) string {
 	if !f.Value.Known() {
 		return "not known, because " + f.Value.Why
 	}
@@ -193,7 +193,7 @@ func orUnknown(style measure.Style, f garment.Figure) string {
 // stepTable prints the steps. A star marks the critical path.
 func stepTable(out io.Writer, look *garment.Timing, style measure.Style) {
 	rows := [][]string{{"", "step", "state", "planned", "spent", "left", "earliest", "latest", "slack"}}
-	cell := func(f garment.Figure) string {
+	cell := func(f figure.Figure) string {
 		switch v := f.Value; {
 		case f.ID == "":
 			return ""
@@ -299,7 +299,7 @@ func idList(steps []*garment.StepTime) []string {
 	return out
 }
 
-func figuresJSON(list []garment.Figure) []jsonFigure {
+func figuresJSON(list []figure.Figure) []jsonFigure {
 	out := []jsonFigure{}
 	for _, f := range list {
 		out = append(out, figureJSON(shown{f, false}))

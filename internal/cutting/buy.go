@@ -1,39 +1,13 @@
 package cutting
 
 import (
-	"fmt"
 	"math"
+	"strings"
 
-	"hembook/internal/garment"
+	"hembook/internal/figure"
 	"hembook/internal/measure"
 	"hembook/internal/record"
 )
-
-// A want is how much cloth a lay of some length asks for.
-type want struct {
-	unshrunk float64 // mm: lay ÷ (1 − shrink along)
-	exact    float64 // mm: with both ends straightened
-	bought   float64 // mm: rounded up to the step
-}
-
-// wantFor works out the cloth to have for a lay, lengths in mm and shrinkage
-// in per cent (figure 12). It is rounded to a micrometre before it is rounded
-// up, so that 2400 ÷ 0.96 is 2500 and not a hair more.
-func wantFor(lay, shrink, straightening, step float64) want {
-	w := want{unshrunk: lay / (1 - shrink/100)}
-	w.exact = w.unshrunk + 2*straightening
-	w.bought = w.exact
-	if step > 0 {
-		micro, each := math.Round(w.exact*1e3), math.Round(step*1e3)
-		w.bought = math.Ceil(micro/each) * each / 1e3
-	}
-	return w
-}
-
-func (l *Lay) want(u *usual) want {
-	c := l.Cloth.Cloth
-	return wantFor(l.Plan.Length, float64(c.Shrink.Along.V), u.straightening.V.MM(), stepOf(c, u).V.MM())
-}
 
 func stepOf(c *record.Cloth, u *usual) record.Length {
 	if c.Step.Given() {
@@ -42,73 +16,73 @@ func stepOf(c *record.Cloth, u *usual) record.Length {
 	return u.step
 }
 
+// straightened is the lay before the cloth has shrunk, with both ends straightened.
+func (l *Lay) straightened(u *usual) figure.Term {
+	t := l.lengthTerm()
+	if along := l.Cloth.Cloth.Shrink.Along; along.Given() {
+		t = t.Over(l.pad.Number(1).Minus(l.pad.Written("shrink along", float64(along.V), measure.UnitPercent, along.At)))
+	}
+	return t.Plus(l.pad.Number(2).Times(l.setting("straightening of each end", u.straightening)))
+}
+
+// setting is a length of the workroom's, written or usual.
+func (l *Lay) setting(name string, v record.Length) figure.Term {
+	if v.Given() {
+		return l.pad.Length(name, v)
+	}
+	return l.pad.Usual(name, v.V.MM(), millimetres)
+}
+
 // needed is the cloth to have (figure 12).
 func (l *Lay) needed(u *usual) {
-	s := l.sheet()
 	const rule = "length of the lay ÷ (1 − shrink along) + straightening at both ends, rounded up to the shop's step"
-	if l.Plan == nil {
-		l.Needed = s.figure("needed", "cloth needed", unknown(l.Why), rule, "", practice)
-		return
+	var t figure.Term
+	if l.Plan != nil {
+		t = l.straightened(u)
+		if step := stepOf(l.Cloth.Cloth, u); step.V > 0 {
+			t = t.Up(l.setting("the shop's step", step))
+		}
 	}
-	c, w := l.Cloth.Cloth, l.want(u)
-	step := stepOf(c, u)
-	s.use("length of the lay", &l.Length)
-	s.noteAt("shrink along", percent(c.Shrink.Along), c.Shrink.Along.At)
-	s.noteAt("straightening of each end", mm(u.straightening.V.MM()), u.straightening.At)
-	s.noteAt("the shop's step", mm(step.V.MM()), step.At)
-	sum := fmt.Sprintf("%s ÷ (1 − %s) + 2 × %s = %s, rounded up to %s", mm(l.Plan.Length), percent(c.Shrink.Along),
-		number(u.straightening.V.MM(), 3), mm(w.exact), mm(w.bought))
-	l.Needed = s.figure("needed", "cloth needed", of(w.bought/1e3, measure.UnitM), rule, sum, practice)
+	l.Needed = l.figure("needed", "cloth needed", t, measure.UnitM, rule, figure.Practice)
 }
 
 // onHand compares with what is on the shelf (figure 13). Cloth on the shelf
 // counts as not yet washed.
 func (l *Lay) onHand(u *usual) {
-	s := l.sheet()
-	const rule = "cloth on hand − (length of the lay ÷ (1 − shrink along) + straightening at both ends)"
-	title := "over on the cloth on hand"
-	c := l.Cloth.Cloth
-	switch {
+	title, rule := "over on the cloth on hand", "cloth on hand − (length of the lay ÷ (1 − shrink along) + straightening at both ends)"
+	var t figure.Term
+	switch c := l.Cloth.Cloth; {
 	case l.Plan == nil:
-		l.OnHand = s.figure("on-hand", title, unknown(l.Why), rule, "", derived)
-		return
 	case !c.OnHand.Given():
-		l.OnHand = s.figure("on-hand", title, unknown("the cloth does not say how much is on hand"), rule, "", derived)
-		return
+		t = l.pad.Unknown("the cloth does not say how much is on hand")
+	default:
+		have, want := l.pad.Length("cloth on hand", c.OnHand), l.straightened(u)
+		over := math.Round((have.MM()-want.MM())*1e3) / 1e3
+		l.Enough = over >= 0
+		t = have.Minus(want)
+		switch {
+		case !l.Enough:
+			title = "missing on the cloth on hand"
+			rule = "length of the lay ÷ (1 − shrink along) + straightening at both ends − cloth on hand"
+			t = want.Minus(have)
+		case t.MM() < 0: // less than a micrometre
+			t = l.pad.Greatest(t, l.pad.Constant(0, millimetres))
+		}
 	}
-	w, have := l.want(u), c.OnHand.V.MM()
-	over := math.Round((have-w.exact)*1e3) / 1e3
-	s.noteAt("cloth on hand", mm(have), c.OnHand.At)
-	s.use("length of the lay", &l.Length)
-	l.Enough = over >= 0
-	sum := fmt.Sprintf("%s − %s = %s", mm(have), mm(w.exact), mm(over))
-	if !l.Enough {
-		title = "missing on the cloth on hand"
-		sum = fmt.Sprintf("%s − %s = −%s: %s are missing", mm(have), mm(w.exact), mm(-over), mm(-over))
-	}
-	l.OnHand = s.figure("on-hand", title, of(math.Abs(over)/1e3, measure.UnitM), rule, sum, derived)
+	l.OnHand = l.figure("on-hand", title, t, measure.UnitM, rule, figure.Derived)
 }
 
 // mass is the mass of the cloth needed, over its full width.
 func (l *Lay) mass() {
-	s := l.sheet()
-	const title, rule = "mass of the cloth needed", "cloth needed × width of the cloth × mass per area"
-	c := l.Cloth.Cloth
-	switch {
-	case l.Plan == nil:
-		l.Mass = s.figure("needed-mass", title, unknown(l.Why), rule, "", derived)
-		return
-	case !c.Mass.Given():
-		l.Mass = s.figure("needed-mass", title, unknown("the cloth has no mass per area"), rule, "", derived)
-		return
+	var t figure.Term
+	if c := l.Cloth.Cloth; l.Plan != nil {
+		per := l.pad.Unknown("the cloth has no mass per area")
+		if c.Mass.Given() {
+			per = l.pad.Written("mass per area", float64(c.Mass.V), measure.UnitGPerM2, c.Mass.At)
+		}
+		t = l.pad.Of("cloth needed", &l.Needed).Times(l.pad.Length("width of the cloth", c.Width)).Times(per)
 	}
-	long, wide, per := l.Needed.Value.Number, c.Width.V.MM()/1e3, float64(c.Mass.V)
-	s.use("cloth needed", &l.Needed)
-	s.noteAt("width of the cloth", mm(c.Width.V.MM()), c.Width.At)
-	s.noteAt("mass per area", number(per, 3)+" g/m²", c.Mass.At)
-	v := long * wide * per
-	l.Mass = s.figure("needed-mass", title, of(v, measure.UnitG), rule,
-		fmt.Sprintf("%s m × %s m × %s g/m² = %s g", number(long, 3), number(wide, 3), number(per, 3), number(v, 3)), derived)
+	l.Mass = l.figure("needed-mass", "mass of the cloth needed", t, measure.UnitG, "cloth needed × width of the cloth × mass per area", figure.Derived)
 }
 
 // money is what the cloth needed costs, and what of it must still be bought
@@ -120,36 +94,30 @@ func (l *Lay) money(u *usual) {
 	l.Bought, l.ToBuy = record.Keep(all), record.Keep(buy)
 }
 
-func (l *Lay) cost(u *usual, base, title, rule string, nothing bool) garment.Figure {
-	s := l.sheet()
-	name := s.base[len("cloth.") : len(s.base)-1]
-	s.base = base
-	s.use("cloth needed", &l.Needed)
-	var price record.Money
-	if l.Cloth.Cloth != nil {
-		price = l.Cloth.Cloth.Price.Open(record.ToFigure)
+func (l *Lay) cost(u *usual, base, title, rule string, nothing bool) figure.Figure {
+	id := base + strings.TrimSuffix(strings.TrimPrefix(l.base(), "cloth."), ".")
+	t := l.pad.Unknown(l.Why)
+	if l.Plan != nil {
+		t = l.price(u)
+		need := l.pad.Of("cloth needed", &l.Needed)
+		if nothing {
+			l.pad.Note(need, l.pad.Of(l.OnHand.Title, &l.OnHand))
+			need = l.pad.Constant(0, measure.UnitM)
+		}
+		t = need.Times(t)
 	}
-	switch {
-	case l.Plan == nil:
-		return s.figure(name, title, unknown(l.Why), rule, "", derived)
-	case !price.Given():
-		return s.figure(name, title, unknown("the cloth has no price"), rule, "", derived)
+	return l.pad.Figure(id, title, l.Part, t, measure.NoUnit, rule, figure.Derived)
+}
+
+// price is what the cloth costs by the metre or yard.
+func (l *Lay) price(u *usual) figure.Term {
+	price := l.Cloth.Cloth.Price.Open(record.ToFigure)
+	if !price.Given() {
+		return l.pad.Unknown("the cloth has no price")
 	}
 	each := price.V
 	if each.Currency == "" {
 		each.Currency = u.currency
 	}
-	s.noteAt("price", each.String()+"/"+u.per.Symbol(), price.At)
-	length := measure.MM(l.want(u).bought)
-	if nothing {
-		s.use(l.OnHand.Title, &l.OnHand)
-		length = 0
-	}
-	cost, err := measure.Price{Money: each, Per: u.per}.ForLength(length)
-	if err != nil {
-		return s.figure(name, title, unknown(err.Error()), rule, "", derived)
-	}
-	cost = cost.Round()
-	sum := fmt.Sprintf("%s m × %s/%s = %s", number(length.MM()/1e3, 3), each, u.per.Symbol(), cost)
-	return s.figure(name, title, garment.Value{Money: &cost}, rule, sum, derived)
+	return l.pad.Price("price", each, u.per, price.At)
 }

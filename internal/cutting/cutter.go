@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 
+	"hembook/internal/figure"
 	"hembook/internal/garment"
 	"hembook/internal/lay"
 	"hembook/internal/record"
@@ -124,7 +125,7 @@ func (c *Cutter) wanted(part string) bool {
 }
 
 // withCost puts a cost in the place of the one with its ID, or at the end.
-func withCost(costs []garment.PrivateFigure, one garment.PrivateFigure) []garment.PrivateFigure {
+func withCost(costs []figure.Private, one figure.Private) []figure.Private {
 	id := one.Open(record.ToFigure).ID
 	for i := range costs {
 		if costs[i].Open(record.ToFigure).ID == id {
@@ -138,7 +139,7 @@ func withCost(costs []garment.PrivateFigure, one garment.PrivateFigure) []garmen
 // lay plans one cloth and works out its figures; nil where nothing is cut
 // from it.
 func (c *Cutter) lay(g *garment.Garment, cloth *garment.Cloth) *Lay {
-	l := &Lay{Part: cloth.Part, Cloth: cloth}
+	l := &Lay{Part: cloth.Part, Cloth: cloth, pad: figure.NewPad(c.usual.style)}
 	p, err := NewProblem(g, cloth)
 	switch {
 	case errors.Is(err, errNothing):

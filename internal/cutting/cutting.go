@@ -15,6 +15,7 @@
 package cutting
 
 import (
+	"hembook/internal/figure"
 	"hembook/internal/garment"
 	"hembook/internal/lay"
 	"hembook/internal/record"
@@ -38,28 +39,30 @@ type Lay struct {
 	Refusals []Refusal // what would let the pieces fit that do not
 	Stopped  bool      // the plan is the best that was found before the work was broken off
 
-	Width   garment.Figure // usable width
-	Length  garment.Figure // of the lay, the shorter way
-	Other   garment.Figure // of the lay the other way, open or folded; not set where there is none
-	Used    garment.Figure // area of the pieces ÷ area of the cloth laid on, %
-	Share   garment.Figure // area of the allowances ÷ area of the cloth laid on, %
-	Bound   garment.Figure // no lay is shorter than this
-	Gain    garment.Figure // how much could still be won at most
-	Needed  garment.Figure // cloth to have, shrinkage and straightening included, in shop steps
-	Mass    garment.Figure // of the cloth needed
-	OnHand  garment.Figure // what is over on the shelf, or what is missing
-	Enough  bool           // the cloth on the shelf is enough; false also where it is not known
-	Bought  garment.PrivateFigure
-	ToBuy   garment.PrivateFigure
+	Width   figure.Figure // usable width
+	Length  figure.Figure // of the lay, the shorter way
+	Other   figure.Figure // of the lay the other way, open or folded; not set where there is none
+	Used    figure.Figure // area of the pieces ÷ area of the cloth laid on, %
+	Share   figure.Figure // area of the allowances ÷ area of the cloth laid on, %
+	Bound   figure.Figure // no lay is shorter than this
+	Gain    figure.Figure // how much could still be won at most
+	Needed  figure.Figure // cloth to have, shrinkage and straightening included, in shop steps
+	Mass    figure.Figure // of the cloth needed
+	OnHand  figure.Figure // what is over on the shelf, or what is missing
+	Enough  bool          // the cloth on the shelf is enough; false also where it is not known
+	Bought  figure.Private
+	ToBuy   figure.Private
 	Chalked []Position // in the order of laying
 	Left    []Remnant  // what is left within the length of the lay
 	Shelf   []OnShelf  // remnants of the cloth that are there already, and whether they would do
+
+	pad *figure.Pad // its figures are written on
 }
 
 // Figures returns the public figures of a lay that are set, in order.
-func (l *Lay) Figures() []garment.Figure {
-	var out []garment.Figure
-	for _, f := range []*garment.Figure{&l.Width, &l.Length, &l.Other, &l.Used, &l.Share, &l.Bound, &l.Gain, &l.Needed, &l.Mass, &l.OnHand} {
+func (l *Lay) Figures() []figure.Figure {
+	var out []figure.Figure
+	for _, f := range []*figure.Figure{&l.Width, &l.Length, &l.Other, &l.Used, &l.Share, &l.Bound, &l.Gain, &l.Needed, &l.Mass, &l.OnHand} {
 		if f.ID != "" {
 			out = append(out, *f)
 		}
@@ -101,10 +104,10 @@ type Position struct {
 // A Remnant is cloth left over that is worth keeping.
 type Remnant struct {
 	Name    string
-	Outline []shape.Point  // as a record has it: x across, y along the selvedge, from its own corner
-	On      []shape.Point  // where it lies in the lay: x along, y across
-	Folded  bool           // one of two alike, one from each layer
-	Area    garment.Figure // in cm²
+	Outline []shape.Point // as a record has it: x across, y along the selvedge, from its own corner
+	On      []shape.Point // where it lies in the lay: x along, y across
+	Folded  bool          // one of two alike, one from each layer
+	Area    figure.Figure // in cm²
 }
 
 // An OnShelf says whether a remnant from an earlier build would hold the lay.

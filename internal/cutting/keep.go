@@ -36,7 +36,7 @@ func Keep(room *record.Room, g *record.Build, l *Lay) (Kept, error) {
 	if len(names) == 0 {
 		return Kept{}, nil
 	}
-	rest, known := l.leftOnHand(room)
+	rest, known := l.leftOnHand()
 	var kept Kept
 	file := amend.File{Folder: room.Dir, Path: l.Cloth.Cloth.At.File()}
 	err := file.Change(func(text []byte) ([]byte, error) {
@@ -80,12 +80,11 @@ func (l *Lay) leftovers(g *record.Build, bare measure.Unit) (names []string, ent
 
 // leftOnHand is the length on hand after the lay is cut off, in mm; not known
 // where the cloth does not say what is on hand, or that was too short for it.
-func (l *Lay) leftOnHand(room *record.Room) (mm float64, known bool) {
-	u, c := usualOf(room), l.Cloth.Cloth
-	if !c.OnHand.Given() || !l.Enough {
+func (l *Lay) leftOnHand() (mm float64, known bool) {
+	if !l.Enough {
 		return 0, false
 	}
-	return max(0, math.Floor(c.OnHand.V.MM()-l.want(&u).exact)), true
+	return max(0, math.Floor(l.OnHand.Value.In(millimetres).Number+1e-6)), true
 }
 
 // written is a length as a record has it. Bare numbers are millimetres where

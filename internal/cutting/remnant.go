@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 
+	"hembook/internal/figure"
 	"hembook/internal/lay"
 	"hembook/internal/measure"
 	"hembook/internal/shape"
@@ -30,10 +31,10 @@ func (l *Lay) remnants() []Remnant {
 		}
 		r.Name = fmt.Sprintf("remnant %d", len(out)+1)
 		area := areaOf(ring)
-		s := l.sheet().use("length of the lay", &l.Length)
-		r.Area = s.figure(fmt.Sprintf("remnant-%d", len(out)+1), fmt.Sprintf("%s, up to %s × %s: area", r.Name, number(yTo-y, 0), round(math.Round(xTo-x))), of(area/100, measure.UnitCM2),
-			"area of the empty cloth at least a tenth of the cloth's width across, by Green's theorem: ½∮(x dy − y dx)",
-			fmt.Sprintf("½∮(x dy − y dx) = %s cm²", number(area/100, 3)), derived)
+		l.pad.Note(l.lengthTerm())
+		t := l.pad.Found("within its corners", area, measure.UnitMM2)
+		r.Area = l.figure(fmt.Sprintf("remnant-%d", len(out)+1), fmt.Sprintf("%s, up to %s × %s: area", r.Name, l.pad.Tape(yTo-y), l.pad.Tape(xTo-x)), t, measure.UnitCM2,
+			"area of the empty cloth at least a tenth of the cloth's width across", figure.Derived)
 		out = append(out, r)
 	}
 	return out

@@ -7,6 +7,7 @@ import (
 	"path/filepath"
 	"testing"
 
+	"hembook/internal/figure"
 	"hembook/internal/garment"
 	"hembook/internal/record"
 )
@@ -91,12 +92,12 @@ func (b *bench) lay() *Lay {
 }
 
 // is checks a figure that must be known, to a thousandth.
-func is(t testing.TB, f garment.Figure, want float64) {
+func is(t testing.TB, f figure.Figure, want float64) {
 	t.Helper()
 	if !f.Value.Known() {
 		t.Errorf("%s is not known, because %s; want %v", f.ID, f.Value.Why, want)
 	} else if math.Abs(f.Value.Number-want) > 1e-3 {
-		t.Errorf("%s = %v, want %v (%s)", f.ID, f.Value.Number, want, f.Working.Sum)
+		t.Errorf("%s = %v, want %v (%s)", f.ID, f.Value.Number, want, f.Working.Sum())
 	}
 	if f.Working.Rule == "" || f.Working.Source == "" {
 		t.Errorf("%s has no rule or no source", f.ID)

@@ -3,6 +3,7 @@ package cutting
 import (
 	"strconv"
 
+	"hembook/internal/figure"
 	"hembook/internal/garment"
 )
 
@@ -24,7 +25,7 @@ func (c *Cutter) rounds(out *Cutting) {
 			for k := range before {
 				if before[k].Part == after[i].Part {
 					base := "round." + strconv.Itoa(round.Number)
-					round.Effects = garment.AppendEffect(round.Effects, base, garment.RoundTitle(round.Number), &before[k].Length, &after[i].Length, after[i].Part+", length of the lay", round.Record.At)
+					round.Effects = garment.AppendEffect(round.Effects, c.usual.style, base, garment.RoundTitle(round.Number), &before[k].Length, &after[i].Length, after[i].Part+", length of the lay", round.Record.At)
 				}
 			}
 		}
@@ -44,7 +45,7 @@ func (c *Cutter) laid(g *garment.Garment, out *Cutting) []*Lay {
 			continue
 		}
 		if plan, ok := c.store.Kept(&p.Lay, c.opt.Work); ok && len(plan.Unplaced) == 0 {
-			l := &Lay{Part: cloth.Part, Cloth: cloth, Problem: p, Plan: plan}
+			l := &Lay{Part: cloth.Part, Cloth: cloth, Problem: p, Plan: plan, pad: figure.NewPad(c.usual.style)}
 			l.Width = l.widthFigure()
 			l.lengthFigures()
 			list = append(list, l)

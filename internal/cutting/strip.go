@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"hembook/internal/figure"
 	"hembook/internal/garment"
 	"hembook/internal/lay"
 )
@@ -54,7 +55,7 @@ func (p *Problem) addStrips(g *garment.Garment, c *garment.Cloth, stage int) boo
 // in the order of the record. What is not known is named as not laid.
 func (p *Problem) stripsFrom(g *garment.Garment, part string) []stripSum {
 	var sums []stripSum
-	add := func(what string, cut, length garment.Value) {
+	add := func(what string, cut, length figure.Value) {
 		if !cut.Known() || !length.Known() {
 			p.NotLaid = append(p.NotLaid, "strip for "+what+": its size is not known")
 			return

@@ -9,6 +9,7 @@ import (
 	"strings"
 	"testing"
 
+	"hembook/internal/figure"
 	"hembook/internal/garment"
 	"hembook/internal/measure"
 	"hembook/internal/shape"
@@ -47,8 +48,8 @@ func bodice(t testing.TB) *garment.Piece {
 	return p
 }
 
-func mm(v float64) garment.Figure {
-	f := garment.Figure{ID: "x"}
+func mm(v float64) figure.Figure {
+	f := figure.Figure{ID: "x"}
 	f.Value.Quantity = measure.Quantity{Number: v, Unit: measure.UnitMM}
 	return f
 }

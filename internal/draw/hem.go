@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"hembook/internal/drawing"
+	"hembook/internal/figure"
 	"hembook/internal/garment"
 	"hembook/internal/measure"
 )
@@ -136,7 +137,7 @@ func (w *hemDrawing) stations(d *drawing.Drawing) {
 // HemWords says in words what a hem drawing shows.
 func HemWords(h *garment.Hang, style measure.Style) string {
 	var b strings.Builder
-	add := func(head string, f *garment.Figure, tail string) {
+	add := func(head string, f *figure.Figure, tail string) {
 		if f.ID != "" && f.Value.Known() {
 			b.WriteString(head + style.Quantity(f.Value.Quantity) + tail)
 		}

@@ -4,6 +4,7 @@ import (
 	"strconv"
 
 	"hembook/internal/drawing"
+	"hembook/internal/figure"
 	"hembook/internal/garment"
 	"hembook/internal/measure"
 	"hembook/internal/shape"
@@ -119,7 +120,7 @@ func grainWords(grain string) string {
 }
 
 // number is a length as a drawing shows it: in one unit, not two.
-func (d *pieceDrawing) number(f garment.Figure) string {
+func (d *pieceDrawing) number(f figure.Figure) string {
 	q := f.Value.Quantity
 	if s, ok := d.style.Numbers[q]; ok {
 		return s

@@ -8,6 +8,7 @@ import (
 	"testing"
 	"time"
 
+	"hembook/internal/figure"
 	"hembook/internal/garment"
 	"hembook/internal/measure"
 	"hembook/internal/record"
@@ -25,15 +26,15 @@ func fromTo(from, to string) garment.Stretch {
 	return garment.Stretch{From: hour(from), To: hour(to)}
 }
 
-func ofMinutes(n float64) garment.Figure {
-	f := garment.Figure{ID: "x"}
+func ofMinutes(n float64) figure.Figure {
+	f := figure.Figure{ID: "x"}
 	f.Value.Quantity = measure.Quantity{Number: n, Unit: measure.UnitMin}
 	return f
 }
 
-func atMoment(text string) garment.Figure {
+func atMoment(text string) figure.Figure {
 	t := hour(text)
-	return garment.Figure{ID: "x", Value: garment.Value{Moment: &t}}
+	return figure.Figure{ID: "x", Value: figure.Value{Moment: &t}}
 }
 
 func stepTime(do string) *garment.StepTime {

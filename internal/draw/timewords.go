@@ -5,6 +5,7 @@ import (
 	"strings"
 	"time"
 
+	"hembook/internal/figure"
 	"hembook/internal/garment"
 	"hembook/internal/measure"
 )
@@ -13,7 +14,7 @@ import (
 func TimelineWords(t *garment.Timing, style measure.Style) string {
 	var b strings.Builder
 	b.WriteString(strconv.Itoa(len(t.Steps)) + " steps")
-	say := func(head string, f *garment.Figure) {
+	say := func(head string, f *figure.Figure) {
 		switch v := f.Value; {
 		case f.ID == "" || !v.Known():
 		case v.Moment != nil:

@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"hembook/internal/figure"
 	"hembook/internal/measure"
 	"hembook/internal/shape"
 )
@@ -42,12 +43,10 @@ func (w *work) sleeveHead(s *Seam, id string) {
 	}
 	a, b := &s.Sides[head].Length, &s.Sides[1-head].Length
 	ease := a.Value.Number - b.Value.Number
-	w.figureIn("sleeve head", a).figureIn("armhole", b)
-	w.lim.headLeast.input(&w.ink, "least", measure.UnitMM)
-	w.lim.headMost.input(&w.ink, "most", measure.UnitMM)
-	w.n(a.Value.Number).less(b.Value.Number).s(" = ").mm(ease)
+	t := w.Of("sleeve head", a).Minus(w.Of("armhole", b))
+	w.Note(w.lim.headLeast.term(w.Pad, "least", mm), w.lim.headMost.term(w.Pad, "most", mm))
 	c := Check{Kind: "sleeve head", What: "the sleeve head at " + s.Name, Judged: true, At: s.Record.At}
-	c.Off = w.figure(w.join("true.", id, ".head"), "ease of the sleeve head", s.Name, inMM(ease), "sleeve head − armhole", w.lim.headMost.source)
+	c.Off = w.Figure(w.Join("true.", id, ".head"), "ease of the sleeve head", s.Name, t, mm, "sleeve head − armhole", w.lim.headMost.source)
 	least, most := w.lim.headLeast.v, w.lim.headMost.v
 	c.Good = ease >= least-1e-6 && ease <= most+1e-6
 	c.Limit = string(appendNumber(nil, least, 1)) + " to " + string(appendNumber(nil, most, 1)) + " mm"
@@ -68,11 +67,11 @@ func (w *work) dartLegs() {
 			}
 			a, b := d.Plan.Legs()
 			what := fmt.Sprintf("the legs of the dart on %s.%s", p.Name, d.Record.Edge.V)
-			w.note(Input{Name: "point", Value: w.place(d.Plan.Point), At: d.Record.Point.At})
-			w.lim.legs.input(&w.ink, "limit", measure.UnitMM)
-			w.n(a).less(b).s(" = ").mm(a - b)
+			w.Remark(figure.Written, "point", w.place(d.Plan.Point), d.Record.Point.At, "")
+			w.Note(w.lim.legs.term(w.Pad, "limit", mm))
+			t := w.Found("leg at the beginning", a, mm).Minus(w.Found("leg at the end", b, mm))
 			c := Check{Kind: "dart legs", What: what, Judged: true, At: d.Record.At}
-			c.Off = w.figure(w.join("true.", p.form.anchor, ".dart-", ordinalOf(i), ".legs"), "legs apart", what, inMM(a-b), "leg at the dart's beginning − leg at its end", w.lim.legs.source)
+			c.Off = w.Figure(w.Join("true.", p.form.anchor, ".dart-", ordinalOf(i), ".legs"), "legs apart", what, t, mm, "leg at the dart's beginning − leg at its end", w.lim.legs.source)
 			c.Good, c.Limit = math.Abs(a-b) <= w.lim.legs.v+1e-6, atMost(w.lim.legs, " mm")
 			at := evenPoint(d.Plan)
 			c.Mend = fmt.Sprintf("move its point to [%s, %s]", plainMM(at.X), plainMM(at.Y))
@@ -109,11 +108,10 @@ func (w *work) grains() {
 		lean := math.Atan2(math.Abs(d.X), math.Abs(d.Y)) * 180 / math.Pi
 		lean = min(lean, 90-lean)
 		what := "the fold of " + p.Name
-		w.note(Input{Name: "fold runs", Value: w.s("(").n(d.X).s(", ").n(d.Y).s(")").end(), At: p.form.notes[i].at})
-		w.lim.grain.input(&w.ink, "limit", measure.UnitDegree)
-		w.s("atan(").n(math.Abs(d.X)).s(" ÷ ").n(math.Abs(d.Y)).s("), or what is wanting to 90°, = ").n(lean).s("°")
+		w.Note(w.lim.grain.term(w.Pad, "limit", measure.UnitDegree))
+		t := w.Found("between the fold and the grain, or a line square to it", lean, measure.UnitDegree)
 		c := Check{Kind: "grain", What: what, Judged: true, At: p.form.notes[i].at}
-		c.Off = w.figure(w.join("true.", p.form.anchor, ".grain"), "fold off the grain", what, inDegrees(lean), "the angle between the fold and the grain, or a line square to it", w.lim.grain.source)
+		c.Off = w.Figure(w.Join("true.", p.form.anchor, ".grain"), "fold off the grain", what, t, measure.UnitDegree, "the angle between the fold and the grain, or a line square to it", w.lim.grain.source)
 		c.Good, c.Limit = lean <= w.lim.grain.v+1e-6, atMost(w.lim.grain, "°")
 		c.Mend = "draw the fold straight up, or turn the piece by " + degrees(lean)
 		w.check(c)
@@ -136,22 +134,25 @@ func (w *work) linings() {
 		if len(lined) == 0 || why != "" {
 			continue
 		}
-		sum := [2]float64{}
-		for i, list := range [2][]crossing{l.cross, lined} {
-			for k := range list {
-				w.figureIn(list[k].fig.Of, list[k].fig)
-				sum[i] += list[k].width * float64(list[k].times)
-			}
-		}
-		w.lim.lining.input(&w.ink, "limit", measure.UnitMM)
-		d := sum[1] - sum[0]
-		w.n(sum[1]).less(sum[0]).s(" = ").mm(d)
+		lining, shell := w.crossed(lined), w.crossed(l.cross)
+		w.Note(w.lim.lining.term(w.Pad, "limit", mm))
+		t := lining.Minus(shell)
+		d := t.MM()
 		c := Check{Kind: "lining", What: "the lining at " + l.Name, Judged: true, At: lined[0].piece.Record.At}
-		c.Off = w.figure(w.join("true.lining.", namesFor(1).unique(l.Name)), "lining wider than the shell by", l.Name, inMM(d), "Σ sewn width × times cut of the lining − that of the shell", w.lim.lining.source)
+		c.Off = w.Figure(w.Join("true.lining.", namesFor(1).unique(l.Name)), "lining wider than the shell by", l.Name, t, mm, "Σ sewn width × times cut of the lining − that of the shell", w.lim.lining.source)
 		c.Good, c.Limit = d >= -w.lim.lining.v-1e-6, "at least −"+string(appendNumber(nil, w.lim.lining.v, 1))+" mm"
 		c.Mend = "widen the lining by " + text1(-d) + " in all, or it will pull the shell in"
 		w.check(c)
 	}
+}
+
+// crossed is Σ sewn width × times cut of the pieces that cross a level.
+func (w *work) crossed(list []crossing) figure.Term {
+	terms := make([]figure.Term, len(list))
+	for i := range list {
+		terms[i] = w.Of(list[i].fig.Of, list[i].fig).By(float64(list[i].times))
+	}
+	return w.Sum(terms...)
 }
 
 // likes tells by how much the edges of a derived piece differ from those of
@@ -169,11 +170,9 @@ func (w *work) likes() {
 			if other == nil || !e.Sewn.Value.Known() || !other.Sewn.Value.Known() || len(e.note.altered) == len(other.note.altered) {
 				continue
 			}
-			w.figureIn(e.ref, &e.Sewn).figureIn(other.ref, &other.Sewn)
-			d := e.sewn - other.sewn
-			w.n(e.sewn).less(other.sewn).s(" = ").mm(d)
 			c := Check{Kind: "like", What: e.ref + " against " + other.ref, At: p.Record.Change[0].At}
-			c.Off = w.figure(w.join(e.base, ".against"), "longer than that of the piece it is like", e.ref, inMM(d), "sewn length − sewn length of the same edge of the piece it is like", derived)
+			t := w.Of(e.ref, &e.Sewn).Minus(w.Of(other.ref, &other.Sewn))
+			c.Off = w.Figure(w.Join(e.base, ".against"), "longer than that of the piece it is like", e.ref, t, mm, "sewn length − sewn length of the same edge of the piece it is like", figure.Derived)
 			w.check(c)
 		}
 	}

@@ -1,6 +1,7 @@
 package garment
 
 import (
+	"hembook/internal/figure"
 	"hembook/internal/record"
 	"hembook/internal/trade"
 )
@@ -16,7 +17,7 @@ func (w *work) joinEdges() {
 		}
 		f := &Finish{Record: r, Name: r.Name.V}
 		f.anchor = w.sewnNames().unique(r.Name.V)
-		f.Anchor = w.join("finish-", f.anchor)
+		f.Anchor = w.Join("finish-", f.anchor)
 		f.kind = w.seamTypeOf(r.Type, trade.Finish)
 		for _, ref := range r.Of {
 			if use, ok := w.use(ref); ok {
@@ -45,7 +46,7 @@ func (w *work) joinSeams() {
 		w.g.Seams[i] = s
 		s.Record, s.Name = r, r.Name.V
 		s.anchor = w.sewnNames().unique(r.Name.V)
-		s.Anchor = w.join("seam-", s.anchor)
+		s.Anchor = w.Join("seam-", s.anchor)
 		s.kind = w.seamTypeOf(r.Type, trade.Seam)
 		for side := 0; side < len(r.Join) && side < 2; side++ {
 			for _, ref := range r.Join[side] {
@@ -134,9 +135,8 @@ func (w *work) fixed(p *Piece, e *PieceEdge) {
 	case e.note.allowance.Given():
 		e.rule, e.allow = ownRule, e.note.allowance.V.MM()
 	case e.seam == nil && e.finish != nil && e.finish.kind != nil:
-		if a, err := e.finish.kind.Gives.A.Eval(e.finish.Params); err == nil {
-			e.rule, e.allow = finishRule, max(a.Value, 0)
-			e.needs = a
+		if a, err := e.finish.kind.Gives.A.Value(e.finish.Params); err == nil {
+			e.rule, e.allow = finishRule, max(a, 0)
 		}
 	case f.allowance.Given():
 		e.rule, e.allow = pieceRule, f.allowance.V.MM()
@@ -155,10 +155,13 @@ func (w *work) fillSeam(s *Seam) {
 	if _, written := s.given[followed]; t.follows && !written {
 		if e := s.narrowest(); e != nil {
 			s.setAllowance(e.allow)
-			s.followed = Input{From: w.join(e.base, ".allowance")}
+			s.followed = source{kind: figure.Figured, from: w.Join(e.base, ".allowance")}
 		} else if usual := &w.t.usual.allowance; t.allowance == usualAllowance {
 			s.setAllowance(usual.v)
-			s.followed = Input{At: usual.at, From: "default"}
+			s.followed = source{kind: figure.Default, from: "default"}
+			if usual.at.Given() {
+				s.followed = source{kind: figure.Written, at: usual.at}
+			}
 		}
 	}
 	w.evaluate(s)
@@ -197,15 +200,15 @@ func (s *Seam) setAllowance(mm float64) {
 func (w *work) evaluate(s *Seam) {
 	t := s.kind
 	if len(s.given) == 0 && s.Params[followed] == t.plain[followed] {
-		s.gives, s.width = [2]trade.Worked{t.a, t.b}, t.width
+		s.gives, s.width = [2]float64{t.a, t.b}, t.width
 		return
 	}
-	s.gives[0], s.err = t.Gives.A.Eval(s.Params)
+	s.gives[0], s.err = t.Gives.A.Value(s.Params)
 	if s.err == nil {
-		s.gives[1], s.err = t.Gives.B.Eval(s.Params)
+		s.gives[1], s.err = t.Gives.B.Value(s.Params)
 	}
 	if s.err == nil {
-		s.width, s.err = t.Width.Eval(s.Params)
+		s.width, s.err = t.Width.Value(s.Params)
 	}
 	if s.err != nil {
 		w.faults.Errorf(s.Record.Type.At, "", "%q: %s", s.Name, s.err)
@@ -214,77 +217,47 @@ func (w *work) evaluate(s *Seam) {
 
 // allowance settles an edge's allowance and its working.
 func (w *work) allowance(p *Piece, e *PieceEdge) {
-	id := w.join(e.base, ".allowance")
+	id := w.Join(e.base, ".allowance")
 	const title = "allowance of the edge"
-	source := recorded
+	source := figure.Recorded
+	var t figure.Term
 	switch e.rule {
 	case ownRule:
-		w.lengthIn("allowance of the edge", e.note.allowance)
-		w.mm(e.allow)
+		t = w.Length("allowance of the edge", e.note.allowance)
 	case pieceRule:
-		w.lengthIn("allowance of the piece", p.form.allowance)
-		w.mm(e.allow)
+		t = w.Length("allowance of the piece", p.form.allowance)
 	case finishRule:
 		r := e.finish.Record
-		w.note(Input{Name: "finish", Value: r.Type.V, At: r.Type.At})
-		w.typeInputs(e.finish.kind, e.finish.Params, r.With, nil)
-		w.s(e.needs.Working).s(" mm")
+		w.Remark(figure.Written, "finish", r.Type.V, r.Type.At, "")
+		t = w.atLeastNothing(w.formula(e.finish.kind.Gives.A, w.finishMeasures(e.finish)))
 		source = e.finish.kind.Source
 	case foldRule, slitRule:
-		w.mm(0)
-		source = practice
+		t = w.Constant(0, mm)
+		source = figure.Practice
 	default:
-		source = w.seamAllowance(e)
+		t, source = w.seamAllowance(e)
 	}
-	e.Allowance = w.figure(id, title, e.ref, inMM(e.allow), e.rule, source)
+	e.Allowance = w.Figure(id, title, e.ref, t, mm, e.rule, source)
 	e.Allowance.Value.Exact = true
 }
 
+// atLeastNothing is a term, or nothing where it is less.
+func (w *work) atLeastNothing(t figure.Term) figure.Term {
+	if t.Known() && t.MM() < 0 {
+		return w.Greatest(t, w.Constant(0, mm))
+	}
+	return t
+}
+
 // seamAllowance gives an edge what its seam needs, else the workroom's usual.
-func (w *work) seamAllowance(e *PieceEdge) trade.Source {
+func (w *work) seamAllowance(e *PieceEdge) (figure.Term, trade.Source) {
 	s := e.seam
 	if s == nil || s.kind == nil || s.err != nil {
-		e.rule, e.allow = workroomRule, w.t.usual.allowance.v
-		w.t.usual.allowance.input(&w.ink, "usual allowance", inMM(0).Unit)
-		w.mm(e.allow)
-		return w.t.usual.allowance.source
+		usual := &w.t.usual.allowance
+		e.rule, e.allow = workroomRule, usual.v
+		return usual.term(w.Pad, "usual allowance", mm), usual.source
 	}
-	g := s.gives[e.side]
-	e.rule, e.allow = seamRule, max(g.Value, 0)
-	w.note(Input{Name: "seam", Value: s.Record.Type.V, At: s.Record.Type.At})
-	w.seamInputs(s)
-	w.s(g.Working).s(" mm")
-	return s.kind.Source
-}
-
-// seamInputs notes the measures of a seam.
-func (w *work) seamInputs(s *Seam) {
-	w.typeInputs(s.kind, s.Params, s.Record.With, s)
-}
-
-// typeInputs notes a type's measures: those written with their places, the
-// others as the table's defaults. The seam is nil for a finish.
-func (w *work) typeInputs(t *seamType, p trade.Params, with record.Dict[record.Length], s *Seam) {
-next:
-	for i := range t.Parameters {
-		par := &t.Parameters[i]
-		for j := range with {
-			if with[j].Name.V == par.Name {
-				w.lengthIn(par.Title, with[j].V)
-				continue next
-			}
-		}
-		in := Input{Name: par.Title, Value: w.mm(p[par.Name]).end(), From: "default of the seam type"}
-		switch {
-		case s == nil:
-		case par.Name == lapMeasure && s.laps:
-			in.At, in.From = s.Record.Overlap.At, ""
-		case par.Name == followed && s.followed.From != "":
-			in.At, in.From = s.followed.At, s.followed.From
-		}
-		if in.At.Given() {
-			in.From = ""
-		}
-		w.note(in)
-	}
+	e.rule, e.allow = seamRule, max(s.gives[e.side], 0)
+	w.Remark(figure.Written, "seam", s.Record.Type.V, s.Record.Type.At, "")
+	return w.atLeastNothing(w.formula(s.kind.gives(e.side), w.seamMeasures(s))), s.kind.Source
 }

@@ -70,7 +70,9 @@ func (a alteration) name() string {
 }
 
 // words says in a working what an alteration does.
-func (a alteration) words() string { return a.piece + " " + ChangeWords(a.change, measure.Style{}) }
+func (a alteration) words(style measure.Style) string {
+	return a.piece + " " + ChangeWords(a.change, style)
+}
 
 // ChangeWords says what a change does, as "side moved 4 mm outwards".
 func ChangeWords(c *record.Change, style measure.Style) string {

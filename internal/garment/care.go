@@ -2,8 +2,11 @@ package garment
 
 import (
 	"slices"
+	"strconv"
 	"strings"
 
+	"hembook/internal/figure"
+	"hembook/internal/measure"
 	"hembook/internal/record"
 	"hembook/internal/trade"
 )
@@ -30,7 +33,7 @@ type CareAxis struct {
 	SetBy   []string           // the layers that set it
 	Chosen  bool               // the maker decided otherwise …
 	Laxer   bool               // … and allows more than the layers stand
-	Working Working
+	Working figure.Working
 }
 
 // A CareLayer is one thing the garment is made of with what it stands.
@@ -222,7 +225,7 @@ func (c *Care) choose(choice *record.CareChoice) {
 	}
 	c.Unknown = slices.DeleteFunc(c.Unknown, func(gap CareGap) bool { return gap.Cloth })
 	if len(c.Layers) == 0 {
-		c.Layers = append(c.Layers, CareLayer{Name: "the maker", Limits: c.Limits, At: choice.At, Source: recorded})
+		c.Layers = append(c.Layers, CareLayer{Name: "the maker", Limits: c.Limits, At: choice.At, Source: figure.Recorded})
 	}
 }
 
@@ -268,7 +271,8 @@ func canClean(l trade.CareLimits) bool {
 
 // axis works out one group of the label.
 func (c *Care) axis(a trade.CareAxis, layers trade.CareLimits, choice *record.CareChoice) CareAxis {
-	out := CareAxis{Name: a.Name, Title: a.Title, Working: Working{Rule: careRule, Source: careSource}}
+	out := CareAxis{Name: a.Name, Title: a.Title}
+	pad := figure.NewPad(measure.Style{})
 	for _, name := range axisOptions(a.Name, c.Limits) {
 		if o, ok := trade.CareOptionNamed(name); ok {
 			if a.Name == "wash" { // with its temperature, which the symbol for hands does not show
@@ -280,18 +284,19 @@ func (c *Care) axis(a trade.CareAxis, layers trade.CareLimits, choice *record.Ca
 	want := axisWords(a.Name, layers)
 	for i, l := range c.Layers {
 		own := axisWords(a.Name, l.Limits)
-		out.Working.Inputs = append(out.Working.Inputs, Input{Name: l.Name, Value: own, At: l.At, From: string(l.Source)})
+		pad.Remark(figure.Written, l.Name, own, l.At, string(l.Source))
 		if own == want || c.tightens(a.Name, i, want) {
 			out.SetBy = append(out.SetBy, l.Name)
 		}
 	}
-	out.Working.Sum = "the strictest of " + countWords(len(c.Layers)) + " is: " + want + "; set by " + orNothing(out.SetBy, "none alone")
+	words := "the strictest of " + countWords(len(c.Layers)) + " is: " + want + "; set by " + orNothing(out.SetBy, "none alone")
 	if axisGiven(a.Name, choice.Limits()) {
 		out.Chosen = true
 		out.Laxer = slices.Contains(laxerAxes(c.Limits, layers), a.Name)
-		out.Working.Inputs = append(out.Working.Inputs, Input{Name: "the maker's choice", Value: axisWords(a.Name, c.Limits), At: choice.At})
-		out.Working.Sum += "; the maker decides: " + axisWords(a.Name, c.Limits) + ", because " + choice.Because.V
+		pad.Remark(figure.Written, "the maker's choice", axisWords(a.Name, c.Limits), choice.At, "")
+		words += "; the maker decides: " + axisWords(a.Name, c.Limits) + ", because " + choice.Because.V
 	}
+	out.Working = pad.Words(words, careRule, careSource)
 	return out
 }
 
@@ -299,12 +304,7 @@ func countWords(n int) string {
 	if n == 1 {
 		return "one layer"
 	}
-	return appendedCount(n) + " layers"
-}
-
-func appendedCount(n int) string {
-	var k ink
-	return k.i(n).end()
+	return strconv.Itoa(n) + " layers"
 }
 
 // tightens reports whether an axis is laxer without one layer.

@@ -72,7 +72,7 @@ func TestCareOfLayers(t *testing.T) {
 				t.Errorf("forbidden %v, conflicts %q", care.Forbidden, care.Conflicts)
 			}
 			for _, a := range care.Axes {
-				if len(a.Working.Inputs) != len(care.Layers) || a.Working.Source == "" || !strings.Contains(a.Working.Sum, "set by") {
+				if len(a.Working.Inputs()) != len(care.Layers) || a.Working.Source == "" || !strings.Contains(a.Working.Sum(), "set by") {
 					t.Errorf("%s has no whole working: %+v", a.Name, a.Working)
 				}
 			}

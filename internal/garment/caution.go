@@ -98,16 +98,14 @@ func (w *work) cautions() {
 }
 
 func (w *work) caution(c *trade.Caution, found []witness) Caution {
-	out := Caution{ID: c.ID, Title: c.Title, Text: w.join(c.Text, " ", c.Defer), Why: "every garment", At: w.b.At, Source: c.Source}
+	out := Caution{ID: c.ID, Title: c.Title, Text: w.Join(c.Text, " ", c.Defer), Why: "every garment", At: w.b.At, Source: c.Source}
 	if len(found) > 0 {
 		out.At = found[0].at
+		why := make([]string, len(found))
 		for i, one := range found {
-			if i > 0 {
-				w.s("; ")
-			}
-			w.s(one.what)
+			why[i] = one.what
 		}
-		out.Why = w.end()
+		out.Why = strings.Join(why, "; ")
 	}
 	return out
 }
@@ -189,9 +187,9 @@ func (w *work) flagged(c *trade.Condition) ([]witness, bool) {
 		if !has(c.Flag, string(flag.State)) || len(c.Surfaces) > 0 && !has(c.Surfaces, cloth.Surface.Or("plain")) {
 			continue
 		}
-		why := w.join(use.Name.V, ", ", cloth.Name.Or(cloth.Slug), ": ", flag.Reason)
+		why := w.Join(use.Name.V, ", ", cloth.Name.Or(cloth.Slug), ": ", flag.Reason)
 		if flag.Working != "" {
-			why = w.join(why, " (", flag.Working, ")")
+			why = w.Join(why, " (", flag.Working, ")")
 		}
 		out = append(out, witness{why, use.V.At})
 	}
@@ -235,7 +233,7 @@ func (w *work) clothFacts(f *witnesses, use *record.Named[record.ClothUse]) {
 	if !ok {
 		return
 	}
-	what := w.join(use.Name.V, ", ", cloth.Name.Or(cloth.Slug))
+	what := w.Join(use.Name.V, ", ", cloth.Name.Or(cloth.Slug))
 	for i := range cloth.Fibres {
 		f.add(aMaterial, cloth.Fibres[i].Name.V, what, use.V.At)
 	}
@@ -248,7 +246,7 @@ func (w *work) notionFacts(f *witnesses, n *record.Notion) {
 	f.add(aNotion, what, n.What.V, n.At)
 	f.add(aMaterial, n.Material.V, n.What.V, n.At)
 	if metal(n.Material.V) {
-		f.add(aNotion, w.join("metal ", stem(what)), w.join(n.What.V, " of ", n.Material.V), n.At)
+		f.add(aNotion, w.Join("metal ", stem(what)), w.Join(n.What.V, " of ", n.Material.V), n.At)
 	}
 	for _, word := range strings.Fields(what) {
 		f.add(aNotion, word, n.What.V, n.At)
@@ -277,7 +275,7 @@ func (w *work) stepFacts(f *witnesses, s *record.Step) {
 		word = strings.Trim(word, ",.;:()\"")
 		f.add(aTool, word, s.Do.V, s.At)
 		if before != "" {
-			f.add(aTool, w.join(before, " ", word), s.Do.V, s.At)
+			f.add(aTool, w.Join(before, " ", word), s.Do.V, s.At)
 		}
 		before = word
 	}
@@ -293,7 +291,7 @@ func (w *work) techniqueCautions() {
 			continue
 		}
 		for _, id := range t.Cautions {
-			w.addCaution(id.V, witness{w.join("the technique ", t.Name.Or(t.Slug), ", step ", s.StepID()), s.Technique.At})
+			w.addCaution(id.V, witness{w.Join("the technique ", t.Name.Or(t.Slug), ", step ", s.StepID()), s.Technique.At})
 		}
 	}
 }

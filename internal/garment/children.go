@@ -63,11 +63,11 @@ func (w *work) whoseChild() (child trade.YoungWearer, who witness, ok bool) {
 	switch {
 	case f.Age.Given():
 		child.Age = f.Age.V
-		return child, witness{w.s("for a child of ").n(f.Age.V).end(), f.Age.At}, f.Age.V < growing
+		return child, witness{w.Join("for a child of ", plainNumber(f.Age.V)), f.Age.At}, f.Age.V < growing
 	case whoIs(f.Who.V) == trade.Child && f.Height.Given():
-		return child, witness{w.s("for a child ").mm(child.Tall).s(" tall").end(), f.Height.At}, true
+		return child, witness{w.Join("for a child ", mmText(child.Tall), " tall"), f.Height.At}, true
 	case whoIs(f.Who.V) == trade.Child:
-		return child, witness{w.s("for a ").s(f.Who.V).s(" whose age is not written, so taken to be young").end(), f.Who.At}, true
+		return child, witness{w.Join("for a ", f.Who.V, " whose age is not written, so taken to be young"), f.Who.At}, true
 	case whoIs(f.Who.V) != trade.Anyone:
 		return child, who, false
 	}
@@ -243,7 +243,7 @@ func (w *work) childLimit(m ChildMatter, n *record.Notion, kind trade.ChildKind,
 		m.Hint = "write free: 120, measured with the garment open to its full width"
 	case free.V.MM() > l.Most:
 		m.Verdict = Refused
-		m.Says = w.s(mmText(free.V.MM())).s(" is too long: ").s(l.Says).end()
+		m.Says = w.Join(mmText(free.V.MM()), " is too long: ", l.Says)
 		m.Hint = "make it " + mmText(l.Most) + " or shorter"
 	case !kind.Free:
 		return

@@ -1,7 +1,9 @@
 package garment
 
 import (
+	"hembook/internal/figure"
 	"hembook/internal/measure"
+	"hembook/internal/record"
 )
 
 // cloths adds up every cloth of the build (figures 2 and 16).
@@ -21,153 +23,111 @@ func (w *work) cloths() {
 			}
 		}
 		c.anchor = slugs.unique(c.Part)
-		w.clothSums(c, w.join("cloth.", c.anchor))
+		w.clothSums(c, w.Join("cloth.", c.anchor))
 	}
 }
 
 // pick names one of a piece's figures.
-type pick func(*Piece) *Figure
+type pick func(*Piece) *figure.Figure
 
 func (w *work) clothSums(c *Cloth, base string) {
-	c.Area = w.sumPieces(w.join(base, ".area"), "area of its pieces", c.Part, c.Pieces, func(p *Piece) *Figure { return &p.Area })
-	c.Allowance = w.sumPieces(w.join(base, ".allowance"), "area of its allowances", c.Part, c.Pieces, func(p *Piece) *Figure { return &p.Allowance })
-	c.pieces = w.sumPieces(w.join(base, ".pieces-cut"), "area of its pieces as cut", c.Part, c.Pieces, func(p *Piece) *Figure { return &p.CutArea })
+	c.Area = w.sumPieces(w.Join(base, ".area"), "area of its pieces", c.Part, c.Pieces, func(p *Piece) *figure.Figure { return &p.Area })
+	c.Allowance = w.sumPieces(w.Join(base, ".allowance"), "area of its allowances", c.Part, c.Pieces, func(p *Piece) *figure.Figure { return &p.Allowance })
+	c.pieces = w.sumPieces(w.Join(base, ".pieces-cut"), "area of its pieces as cut", c.Part, c.Pieces, func(p *Piece) *figure.Figure { return &p.CutArea })
 	w.clothCut(c, base)
-	c.Share = w.share(w.join(base, ".share"), c.Part, &c.Allowance, &c.CutArea)
-	c.Length = w.allowanceLength(w.join(base, ".allowance-length"), c.Part, c.Pieces)
-	w.note(Input{Name: "pieces", Value: w.i(len(c.Pieces)).end(), At: c.Use.At})
-	c.Needed = w.figure(w.join(base, ".needed"), "cloth needed", c.Part, unknown("the lay has not been planned"),
-		"length of the lay ÷ (1 − shrink along) + straightening, rounded up to the shop's step", practice)
+	c.Share = w.share(w.Join(base, ".share"), c.Part, &c.Allowance, &c.CutArea)
+	c.Length = w.allowanceLength(w.Join(base, ".allowance-length"), c.Part, c.Pieces)
+	c.Needed = w.Figure(w.Join(base, ".needed"), "cloth needed", c.Part, w.Unknown("the lay has not been planned"), measure.UnitM,
+		"length of the lay ÷ (1 − shrink along) + straightening, rounded up to the shop's step", figure.Practice)
 	w.clothMass(c, base)
 }
 
 // sumPieces adds up an area over pieces, each as often as it is cut.
-func (w *work) sumPieces(id, title, name string, pieces []*Piece, of pick) Figure {
-	const rule = "Σ of one piece × times cut"
-	sum, why := 0.0, ""
-	for _, p := range pieces {
-		f := of(p)
-		if !f.Value.Known() {
-			why = "not known for " + p.Name + ": " + f.Value.Why
-		}
-		w.figureIn(p.Name, f)
-	}
+func (w *work) sumPieces(id, title, name string, pieces []*Piece, of pick) figure.Figure {
+	terms := make([]figure.Term, len(pieces))
 	for i, p := range pieces {
-		v := of(p).Value.Number
-		if i > 0 {
-			w.s(" + ")
+		f := of(p)
+		terms[i] = w.Of(p.Name, f)
+		if !f.Value.Known() {
+			terms[i] = terms[i].Unless("not known for " + p.Name + ": " + f.Value.Why)
 		}
-		w.n(v).s(" × ").i(p.Count)
-		sum += v * float64(p.Count)
+		terms[i] = terms[i].By(float64(p.Count))
 	}
-	v := inM2(sum * 100) // pieces are in cm²
-	w.s(" cm² = ").n4(v.Number).s(" m²")
-	switch {
-	case why != "":
-		v = unknown(why)
-	case len(pieces) == 0:
-		v = unknown("no piece is cut in it")
+	return w.Figure(id, title, name, w.sumOr("no piece is cut in it", terms), measure.UnitM2, "Σ of one piece × times cut", figure.Derived)
+}
+
+// sumOr is Σ of terms; of none it is not known.
+func (w *work) sumOr(none string, terms []figure.Term) figure.Term {
+	if len(terms) == 0 {
+		return w.Unknown(none)
 	}
-	return w.figure(id, title, name, v, rule, derived)
+	return w.Sum(terms...)
 }
 
 // clothCut is all that is cut from a cloth: pieces and strips.
 func (w *work) clothCut(c *Cloth, base string) {
-	strips, known, any := 0.0, true, false
-	for i := range w.strips {
-		if s := &w.strips[i]; s.part == c.Part {
-			any = true
-			known = known && s.known
-			strips += s.cut * s.length
-		}
-	}
-	id := w.join(base, ".cut-area")
-	const title, rule = "area of all that is cut from it", "pieces as cut + Σ cut width × length of its strips"
+	var terms []figure.Term
 	if len(c.Pieces) > 0 {
-		w.figureIn("pieces", &c.pieces)
+		terms = append(terms, w.Of("pieces", &c.pieces))
 	}
 	for i := range w.strips {
-		if s := &w.strips[i]; s.part == c.Part {
-			w.note(Input{Name: "strip for " + s.what, Value: w.n(s.cut).s(" mm × ").n(s.length / 1e3).s(" m").end(), From: "the strips"})
+		s := &w.strips[i]
+		if s.part != c.Part {
+			continue
 		}
+		strip := w.Of("cut width of the strip for "+s.what, s.cut).Times(w.Of("its length", s.length))
+		if !strip.Known() {
+			strip = strip.Unless("the length of a strip is not known")
+		}
+		terms = append(terms, strip)
 	}
-	pieces := 0.0
-	switch {
-	case len(c.Pieces) == 0 && !any:
-		c.CutArea = w.figure(id, title, c.Part, unknown("nothing is cut from it"), rule, derived)
-		return
-	case len(c.Pieces) > 0 && !c.pieces.Value.Known():
-		c.CutArea = w.figure(id, title, c.Part, unknown(c.pieces.Value.Why), rule, derived)
-		return
-	case !known:
-		c.CutArea = w.figure(id, title, c.Part, unknown("the length of a strip is not known"), rule, derived)
-		return
-	case len(c.Pieces) > 0:
-		pieces = c.pieces.Value.Number
-	}
-	sum := pieces + strips/1e6
-	w.n4(pieces).s(" + ").n4(strips / 1e6).s(" = ").n4(sum).s(" m²")
-	c.CutArea = w.figure(id, title, c.Part, valueIn(sum, measure.UnitM2), rule, derived)
+	c.CutArea = w.Figure(w.Join(base, ".cut-area"), "area of all that is cut from it", c.Part, w.sumOr("nothing is cut from it", terms), measure.UnitM2,
+		"pieces as cut + Σ cut width × length of its strips", figure.Derived)
 }
 
 // allowanceLength adds up the length of every edge that has an allowance.
-func (w *work) allowanceLength(id, name string, pieces []*Piece) Figure {
-	sum := 0.0
-	for _, p := range pieces {
-		one := p.allowanceLength()
-		w.note(Input{Name: p.Name, Value: w.mm(one).s(" × ").i(p.Count).end(), At: p.Record.At})
-		sum += one * float64(p.Count)
-	}
+func (w *work) allowanceLength(id, name string, pieces []*Piece) figure.Figure {
+	terms := make([]figure.Term, len(pieces))
 	for i, p := range pieces {
-		if i > 0 {
-			w.s(" + ")
-		}
-		w.n(p.allowanceLength()).s(" × ").i(p.Count)
+		terms[i] = w.edgesOf(p).By(float64(p.Count))
 	}
-	v := inM(sum)
-	w.s(" = ").n(v.Number).s(" m")
-	if len(pieces) == 0 {
-		v = unknown("no piece is cut in it")
-	}
-	return w.figure(id, "length of all its allowances", name, v, "Σ length of the edges that have an allowance × times cut", derived)
+	return w.Figure(id, "length of all its allowances", name, w.sumOr("no piece is cut in it", terms), measure.UnitM,
+		"Σ length of the edges that have an allowance × times cut", figure.Derived)
 }
 
-// allowanceLength is the length of a whole piece's edges that have one, in mm.
-func (p *Piece) allowanceLength() float64 {
-	sum := 0.0
+// edgesOf is the length of a whole piece's edges that have an allowance.
+func (w *work) edgesOf(p *Piece) figure.Term {
+	var edges []figure.Term
 	for k := range p.Edges {
 		if e := &p.Edges[k]; e.allow > 0 {
-			sum += e.Length.Value.Number
+			edges = append(edges, w.Of(e.ref, &e.Length))
 		}
 	}
-	if p.OnFold {
-		sum *= 2
+	if len(edges) == 0 {
+		return w.Constant(0, mm)
 	}
-	return sum
+	if p.OnFold {
+		return w.Number(2).Times(w.Sum(edges...))
+	}
+	return w.Sum(edges...)
 }
 
 // clothMass is the mass of a cloth in the garment.
 func (w *work) clothMass(c *Cloth, base string) {
-	id := w.join(base, ".mass")
-	const title, rule = "mass in the garment", "area as cut × mass per area; what is trimmed away is counted"
-	w.figureIn("area as cut", &c.CutArea)
-	why := ""
-	switch {
-	case c.Cloth == nil:
-		why = "the cloth is not known"
-	case !c.Cloth.Mass.Given():
-		why = "the cloth has no mass per area"
-	case !c.CutArea.Value.Known():
-		why = c.CutArea.Value.Why
+	per := w.Unknown("the cloth is not known")
+	if c.Cloth != nil {
+		per = w.Unknown("the cloth has no mass per area")
+		if c.Cloth.Mass.Given() {
+			per = w.Written("mass per area", float64(c.Cloth.Mass.V), measure.UnitGPerM2, c.Cloth.Mass.At)
+		}
 	}
-	if why != "" {
-		c.Mass = w.figure(id, title, c.Part, unknown(why), rule, derived)
-		return
+	t := per
+	if area := w.Of("area as cut", &c.CutArea); per.Known() {
+		t = area.Times(per)
+	} else {
+		w.Note(area)
 	}
-	per := float64(c.Cloth.Mass.V)
-	w.note(Input{Name: "mass per area", Value: w.n(per).s(" g/m²").end(), At: c.Cloth.Mass.At})
-	w.n4(c.CutArea.Value.Number).s(" m² × ").n(per).s(" g/m² = ").n(c.CutArea.Value.Number * per).s(" g")
-	c.Mass = w.figure(id, title, c.Part, valueIn(c.CutArea.Value.Number*per, measure.UnitG), rule, derived)
+	c.Mass = w.Figure(w.Join(base, ".mass"), "mass in the garment", c.Part, t, measure.UnitG, "area as cut × mass per area; what is trimmed away is counted", figure.Derived)
 }
 
 // perMetre is the unit a cloth's price is for: a metre, or a yard in a
@@ -178,3 +138,7 @@ func (t *Tailor) perMetre() measure.Unit {
 	}
 	return measure.UnitM
 }
+
+// UsableWidth is the width of a cloth that pieces may lie on, in millimetres:
+// width × (1 − shrink across) less both selvedges.
+func UsableWidth(c *record.Cloth) float64 { return usableWidth(c) }

@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"hembook/internal/figure"
 	"hembook/internal/measure"
 	"hembook/internal/record"
 	"hembook/internal/trade"
@@ -13,37 +14,42 @@ import (
 
 // A Content is what a garment is made of, by fibre (figure 18).
 type Content struct {
-	Market     string      // whose rules the workroom follows: eu, us
-	Components []Component // in the order of the record; cloths of the same fibres together
-	LeftOut    []LeftOut   // what the law leaves out of the reckoning
-	Whole      []FibrePart // over all components by mass, largest first; empty where a mass is not known
-	WholeWhy   string      // why not
-	Unknown    []LeftOut   // cloths whose fibres are not known
-	Animal     []string    // parts of animal origin that are no textile
+	Market     string        // whose rules the workroom follows: eu, us
+	Mass       figure.Figure // of all components
+	Components []Component   // in the order of the record; cloths of the same fibres together
+	LeftOut    []LeftOut     // what the law leaves out of the reckoning
+	Whole      []FibrePart   // over all components by mass, largest first; empty where a mass is not known
+	WholeWhy   string        // why not
+	Unknown    []LeftOut     // cloths whose fibres are not known
+	Animal     []string      // parts of animal origin that are no textile
 }
 
 // A Component is one or more cloths of the same fibres.
 type Component struct {
-	Parts   []string // "shell", "overlay"
-	Cloths  []string // their names on the shelf
-	Mass    Figure   // of the cloths in the garment
-	Share   Figure   // of the mass of all components, %
-	Main    bool     // a main lining: stated whatever its share
+	Parts   []string      // "shell", "overlay"
+	Cloths  []string      // their names on the shelf
+	Mass    figure.Figure // of the cloths in the garment
+	Share   figure.Figure // of the mass of all components, %
+	Main    bool          // a main lining: stated whatever its share
 	Lining  bool
 	Must    bool // the law would have it on a label
 	Why     string
 	Fibres  []FibrePart // largest first; their labels add up to 100
 	DryMass bool        // agreed allowances were added
+
+	masses []*figure.Figure // of its cloths
 }
 
 // A FibrePart is one fibre's share.
 type FibrePart struct {
-	Name    string      // as the law of the market calls it, in English
-	Fibre   trade.Fibre // not set for "other fibres"
-	Other   bool        // "other fibres"
-	Percent Figure      // before rounding
-	Label   float64     // rounded so that all add up to 100, %
-	Of      []string    // which fibres "other fibres" are, where known
+	Name    string        // as the law of the market calls it, in English
+	Fibre   trade.Fibre   // not set for "other fibres"
+	Other   bool          // "other fibres"
+	Percent figure.Figure // before rounding
+	Label   float64       // rounded so that all add up to 100, %
+	Of      []string      // which fibres "other fibres" are, where known
+
+	terms []figure.Term // what its share is the sum of
 }
 
 // A LeftOut is a cloth that is not stated, with why.
@@ -58,7 +64,7 @@ type LeftOut struct {
 // asked for and not with the other figures.
 func (t *Tailor) Content(g *Garment) *Content {
 	c := &Content{Market: strings.ToLower(t.room.Workroom.Rules.Or("EU"))}
-	w := &work{t: t, b: g.Build, g: g}
+	w := t.work(g.Build, g)
 	lining := mainLining(g)
 	for _, cloth := range g.Cloths {
 		if cloth.cut() || cloth.Cloth == nil {
@@ -145,15 +151,16 @@ func (w *work) addComponent(c *Content, cloth *Cloth, lining string) {
 			if !slices.Contains(k.Cloths, name) {
 				k.Cloths = append(k.Cloths, name)
 			}
-			k.Mass = w.sum(k.Mass.ID, "mass of the component", measure.UnitG, []*Figure{&k.Mass, &cloth.Mass}, "", "Σ of its cloths")
+			k.masses = append(k.masses, &cloth.Mass)
+			k.Mass = w.sum(k.Mass.ID, "mass of the component", measure.UnitG, k.masses, "", "Σ of its cloths")
 			return
 		}
 	}
-	mass := cloth.Mass
-	mass.ID = w.join("content.", cloth.anchor, ".mass")
+	masses := []*figure.Figure{&cloth.Mass}
+	mass := w.sum(w.Join("content.", cloth.anchor, ".mass"), "mass of the component", measure.UnitG, masses, "", "Σ of its cloths")
 	c.Components = append(c.Components, Component{
 		Parts: []string{cloth.Part}, Cloths: []string{name}, Mass: mass, Main: main, Lining: lines,
-		Fibres: fibres, DryMass: cloth.Cloth.DryMass.Shares.V,
+		Fibres: fibres, DryMass: cloth.Cloth.DryMass.Shares.V, masses: masses,
 	})
 }
 
@@ -178,17 +185,19 @@ func sameLabels(a, b []FibrePart) bool {
 // fibresOf are a cloth's fibres as a label states them.
 func (w *work) fibresOf(market string, cloth *Cloth) []FibrePart {
 	c := cloth.Cloth
-	shares, rule, source := make([]float64, len(c.Fibres)), "as the cloth's record says", trade.Source(recorded)
+	shares, rule, source := make([]float64, len(c.Fibres)), "as the cloth's record says", figure.Recorded
 	for i := range c.Fibres {
 		shares[i] = float64(c.Fibres[i].V.V)
 	}
 	decimals := decimalsOf(shares)
 	var dry []trade.DryShare
-	sum := 0.0
+	var all []figure.Term
 	if c.DryMass.Shares.V {
 		dry = drySharesOf(c)
-		shares, sum = trade.Adjusted(dry)
-		rule, source, decimals = "100 × P(1 + (a + b)/100) ÷ Σ P(1 + (a + b)/100); P of the dry mass, a agreed allowance, b lost in preparing", "Regulation (EU) No 1007/2011, Annex VIII, chapter 3, I.8.2, and Annex IX", 1
+		for i := range dry {
+			all = append(all, dryTerm(w, c, dry, i))
+		}
+		rule, source, decimals = "P × (1 + a + b) ÷ Σ P × (1 + a + b); P of the dry mass, a agreed allowance, b lost in preparing", "Regulation (EU) No 1007/2011, Annex VIII, chapter 3, I.8.2, and Annex IX", 1
 	}
 	var out []FibrePart
 	for i := range c.Fibres {
@@ -198,21 +207,29 @@ func (w *work) fibresOf(market string, cloth *Cloth) []FibrePart {
 		if isOther(r.Name.V) {
 			name = trade.OtherFibres
 		}
-		w.note(Input{Name: r.Name.V, Value: w.n(float64(r.V.V)).s(" %").end(), At: r.V.At})
+		t := w.Written(r.Name.V, float64(r.V.V), measure.UnitPercent, r.V.At)
 		if dry != nil {
-			w.note(Input{Name: "agreed allowance", Value: w.n(dry[i].Allowance).s(" %").end(), From: "Regulation (EU) No 1007/2011, Annex IX"})
-			w.s("100 × ").n(dry[i].Percent).s(" × (1 + ").n(dry[i].Allowance + dry[i].Lost).s("/100) ÷ ").n4(sum).s(" = ").n4(shares[i]).s(" %")
-		} else {
-			w.n(shares[i]).s(" %")
+			t = dryTerm(w, c, dry, i).Over(w.Sum(all...))
 		}
-		id := w.join("content.", cloth.anchor, ".", plainID(r.Name.V))
-		out = append(out, FibrePart{Name: name, Fibre: f, Other: isOther(r.Name.V), Percent: w.figure(id, "share of "+name, cloth.Part, valueIn(shares[i], measure.UnitPercent), rule, source)})
+		id := w.Join("content.", cloth.anchor, ".", plainID(r.Name.V))
+		out = append(out, FibrePart{Name: name, Fibre: f, Other: isOther(r.Name.V),
+			Percent: w.Figure(id, "share of "+name, cloth.Part, t, measure.UnitPercent, rule, source), terms: []figure.Term{t}})
 	}
-	out = foldNames(out)
+	out = w.foldNames(out)
 	if market == "us" {
-		out = foldSmall(out)
+		out = w.foldSmall(out)
 	}
 	return labelled(out, decimals)
+}
+
+// dryTerm is a fibre's dry mass with what is added to it.
+func dryTerm(w *work, c *record.Cloth, dry []trade.DryShare, i int) figure.Term {
+	r, d := &c.Fibres[i], &dry[i]
+	more := w.Number(1).Plus(w.Row("agreed allowance of "+r.Name.V, d.Allowance, measure.UnitPercent, "Regulation (EU) No 1007/2011, Annex IX"))
+	if lost, ok := c.DryMass.Lost.Get(r.Name.V); ok && lost.Given() {
+		more = more.Plus(w.Written("lost in preparing "+r.Name.V, d.Lost, measure.UnitPercent, lost.At))
+	}
+	return w.Written(r.Name.V, d.Percent, measure.UnitPercent, r.V.At).Times(more)
 }
 
 // drySharesOf are a cloth's shares of dry mass with what is added to them.
@@ -243,7 +260,7 @@ func decimalsOf(shares []float64) int {
 }
 
 // foldNames takes together fibres that the market calls by one name.
-func foldNames(list []FibrePart) []FibrePart {
+func (w *work) foldNames(list []FibrePart) []FibrePart {
 	var out []FibrePart
 	for _, f := range list {
 		i := slices.IndexFunc(out, func(o FibrePart) bool { return o.Name == f.Name })
@@ -251,30 +268,35 @@ func foldNames(list []FibrePart) []FibrePart {
 			out = append(out, f)
 			continue
 		}
-		out[i].Percent.Value.Number += f.Percent.Value.Number
-		out[i].Percent.Working.Inputs = append(out[i].Percent.Working.Inputs, f.Percent.Working.Inputs...)
-		out[i].Percent.Working.Sum += "; " + f.Percent.Working.Sum
+		out[i].add(w, &f)
 	}
 	return out
 }
 
+// add takes another fibre into a share.
+func (f *FibrePart) add(w *work, other *FibrePart) {
+	p := &f.Percent
+	f.terms = append(f.terms, other.terms...)
+	*p = w.Figure(p.ID, p.Title, p.Of, w.Sum(f.terms...), measure.UnitPercent, p.Working.Rule, p.Working.Source)
+}
+
 // foldSmall takes together the fibres that a label in the United States need
 // not name.
-func foldSmall(list []FibrePart) []FibrePart {
+func (w *work) foldSmall(list []FibrePart) []FibrePart {
 	var out []FibrePart
 	other := FibrePart{Name: trade.OtherFibres, Other: true}
-	for _, f := range list {
-		if f.Other || !trade.NamedInUS(f.Fibre, f.Percent.Value.Number) {
-			if len(other.Of) == 0 {
-				other.Percent = f.Percent
-			} else {
-				other.Percent.Value.Number += f.Percent.Value.Number
-				other.Percent.Working.Inputs = append(other.Percent.Working.Inputs, f.Percent.Working.Inputs...)
-			}
-			other.Of = append(other.Of, f.Name)
+	for i := range list {
+		f := &list[i]
+		if !f.Other && trade.NamedInUS(f.Fibre, f.Percent.Value.Number) {
+			out = append(out, *f)
 			continue
 		}
-		out = append(out, f)
+		if len(other.Of) == 0 {
+			other.Percent, other.terms = f.Percent, f.terms
+		} else {
+			other.add(w, f)
+		}
+		other.Of = append(other.Of, f.Name)
 	}
 	if len(other.Of) > 0 {
 		other.Percent.Working.Source = "15 U.S.C. 70b(b)(1); 16 CFR 303.3: below 5 % a fibre without a function of its own is \"other fiber\""

@@ -3,6 +3,7 @@ package garment
 import (
 	"strings"
 
+	"hembook/internal/figure"
 	"hembook/internal/measure"
 	"hembook/internal/trade"
 )
@@ -10,29 +11,27 @@ import (
 // componentShares works out what part of the garment's textile mass each
 // component is: what the law leaves out is left out.
 func (w *work) componentShares(c *Content) {
-	var masses []*Figure
+	var masses []*figure.Figure
 	for i := range c.Components {
 		masses = append(masses, &c.Components[i].Mass)
 	}
-	all := w.sum("content.mass", "mass of the textile components", measure.UnitG, masses, "nothing textile is in it", "Σ of its components; what the law leaves out is left out")
+	c.Mass = w.sum("content.mass", "mass of the textile components", measure.UnitG, masses, "nothing textile is in it", "Σ of its components; what the law leaves out is left out")
+	all := &c.Mass
 	for _, u := range c.Unknown {
 		all.Value = unknown("the fibres of the " + u.Part + " are not known")
 	}
 	for i := range c.Components {
 		k := &c.Components[i]
-		w.figureIn("component", &k.Mass).figureIn("all components", &all)
-		v := unknown(all.Value.Why)
-		if len(c.Components) == 1 && len(c.Unknown) == 0 {
-			v = valueIn(100, measure.UnitPercent)
-			w.s("it is the only component: 100 %")
-		} else if all.Value.Known() && all.Value.Number > 0 {
-			v = valueIn(100*k.Mass.Value.Number/all.Value.Number, measure.UnitPercent)
-			w.s("100 × ").n(k.Mass.Value.Number).s(" ÷ ").n(all.Value.Number).s(" = ").n(v.Number).s(" %")
-		} else if all.Value.Known() {
-			v = unknown("it weighs nothing")
+		t := w.Of("component", &k.Mass).Over(w.Of("all components", all))
+		switch {
+		case len(c.Components) == 1 && len(c.Unknown) == 0:
+			w.Note(t)
+			t = w.Found("it is the only component", 100, measure.UnitPercent)
+		case all.Value.Known() && k.Mass.Value.Known() && !t.Known():
+			t = t.Unless("it weighs nothing")
 		}
 		id := strings.TrimSuffix(k.Mass.ID, ".mass") + ".share"
-		k.Share = w.figure(id, "share of the garment", strings.Join(k.Parts, " and "), v, "100 × mass of the component ÷ mass of all components", derived)
+		k.Share = w.Figure(id, "share of the garment", strings.Join(k.Parts, " and "), t, measure.UnitPercent, "mass of the component ÷ mass of all components", figure.Derived)
 	}
 }
 
@@ -79,18 +78,16 @@ func (w *work) wholeContent(c *Content) {
 	for i := range c.Components {
 		k := &c.Components[i]
 		for _, f := range k.Fibres {
-			share := k.Share.Value.Number * f.Percent.Value.Number / 100
-			sum := w.n(k.Share.Value.Number).s(" % × ").n(f.Percent.Value.Number).s(" % = ").n(share).s(" %").end()
-			w.figureIn(strings.Join(k.Parts, " and "), &k.Share).figureIn(f.Name, &f.Percent)
-			w.s(sum)
+			t := w.Of(strings.Join(k.Parts, " and "), &k.Share).Times(w.Of(f.Name, &f.Percent))
 			part := f
-			part.Percent = w.figure("content.whole."+plainID(f.Name), "share of "+f.Name, w.b.Name.V, valueIn(share, measure.UnitPercent), "Σ share of the component × share of the fibre in it", derived)
+			part.terms = []figure.Term{t}
+			part.Percent = w.Figure("content.whole."+plainID(f.Name), "share of "+f.Name, w.b.Name.V, t, measure.UnitPercent, "Σ share of the component × share of the fibre in it", figure.Derived)
 			out = append(out, part)
 		}
 	}
-	out = foldNames(out)
+	out = w.foldNames(out)
 	if c.Market == "us" {
-		out = foldSmall(out)
+		out = w.foldSmall(out)
 	}
 	c.Whole = labelled(out, 0)
 }
@@ -127,8 +124,9 @@ func holdsWord(text, word string) bool {
 }
 
 // Figures are the figures of a content, in order.
-func (c *Content) Figures() []Figure {
+func (c *Content) Figures() []figure.Figure {
 	out := &gatherer{seen: map[string]bool{}}
+	out.add(&c.Mass)
 	for i := range c.Components {
 		k := &c.Components[i]
 		out.add(&k.Mass, &k.Share)

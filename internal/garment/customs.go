@@ -1,9 +1,9 @@
 package garment
 
 import (
-	"math"
 	"strings"
 
+	"hembook/internal/figure"
 	"hembook/internal/measure"
 	"hembook/internal/trade"
 )
@@ -11,12 +11,12 @@ import (
 // A Customs is what a customs form asks for and the record tells. What is
 // private of it (value, addresses, countries) is not in here.
 type Customs struct {
-	HS     trade.HS // six digits, or a bare heading
-	Why    string   // why there is no heading; empty where there is one
-	Group  string   // fibre group that predominates by mass
-	Knit   bool     // the shell is knitted or crocheted
-	Net    Figure   // net mass, kg, rounded up to 0.01
-	Who    string   // woman, man, girl …: who it is for
+	HS     trade.HS      // six digits, or a bare heading
+	Why    string        // why there is no heading; empty where there is one
+	Group  string        // fibre group that predominates by mass
+	Knit   bool          // the shell is knitted or crocheted
+	Net    figure.Figure // net mass, kg, rounded up to 0.01
+	Who    string        // woman, man, girl …: who it is for
 	Fibres []FibrePart
 }
 
@@ -30,15 +30,10 @@ func (t *Tailor) Customs(g *Garment, c *Content) *Customs {
 		}
 	}
 	out.heading(g, c)
-	w := &work{t: t, b: g.Build, g: g}
-	w.figureIn("mass of the garment", &g.Totals.Mass)
-	v := unknown(g.Totals.Mass.Value.Why)
-	if g.Totals.Mass.Value.Known() {
-		kg := g.Totals.Mass.Value.Number / 1e3
-		v = valueIn(math.Ceil(kg*100-1e-9)/100, measure.UnitKG)
-		w.n(g.Totals.Mass.Value.Number).s(" g = ").n4(kg).s(" kg, rounded up to ").n(v.Number).s(" kg")
-	}
-	out.Net = w.figure("customs.net", "net mass", g.Build.Name.V, v, "mass of the garment, rounded up to 0.01 kg", "our own rule")
+	w := t.work(g.Build, g)
+	w.Pad = figure.NewPad(measure.Style{}) // forms ask for kilograms, wherever they are written
+	net := w.Of("mass of the garment", &g.Totals.Mass).Up(w.Constant(0.01, measure.UnitKG))
+	out.Net = w.Figure("customs.net", "net mass", g.Build.Name.V, net, measure.UnitKG, "mass of the garment, rounded up to 0.01 kg", "our own rule")
 	return out
 }
 

@@ -4,6 +4,7 @@ import (
 	"math"
 	"strconv"
 
+	"hembook/internal/figure"
 	"hembook/internal/record"
 	"hembook/internal/shape"
 )
@@ -58,17 +59,16 @@ func (w *work) dartFaults(p *Piece, e *PieceEdge, d *record.DartSpec, plan shape
 	}
 }
 
-func (w *work) leg(p *Piece, e *PieceEdge, d *record.DartSpec, plan shape.DartPlan, n int) Figure {
-	w.lengthIn("width", d.Width)
-	id := w.join("piece.", p.form.anchor, ".dart-", strconv.Itoa(n), ".leg")
+func (w *work) leg(p *Piece, e *PieceEdge, d *record.DartSpec, plan shape.DartPlan, n int) figure.Figure {
+	id := w.Join("piece.", p.form.anchor, ".dart-", strconv.Itoa(n), ".leg")
+	const title = "leg of the dart"
 	if d.Point.Given() {
-		w.note(Input{Name: "point", Value: w.place(plan.Point), At: d.Point.At})
-		w.s("√((").n(plan.Point.X).less(plan.Begin.X).s(")² + (").n(plan.Point.Y).less(plan.Begin.Y).s(")²) = ").mm(plan.Leg)
-		return w.figure(id, "leg of the dart", e.ref, inMM(plan.Leg), "from where the dart begins on its edge to its point", derived)
+		w.Note(w.Length("width", d.Width)).Remark(figure.Written, "point", w.place(plan.Point), d.Point.At, "")
+		t := w.Apart(plan.Begin.X, plan.Begin.Y, plan.Point.X, plan.Point.Y)
+		return w.Figure(id, title, e.ref, t, mm, "from where the dart begins on its edge to its point", figure.Derived)
 	}
-	w.lengthIn("length", d.Length)
-	w.s("√((").n(d.Width.V.MM()).s(" ÷ 2)² + ").n(d.Length.V.MM()).s("²) = ").mm(plan.Leg)
-	return w.figure(id, "leg of the dart", e.ref, inMM(plan.Leg), "√((width ÷ 2)² + length²)", derived)
+	t := w.Length("width", d.Width).Part(2).Squared().Plus(w.Length("length", d.Length).Squared()).Root()
+	return w.Figure(id, title, e.ref, t, mm, "√((width ÷ 2)² + length²)", figure.Derived)
 }
 
 // planDart is [shape.Dart.Plan] without measuring the whole outline anew: the

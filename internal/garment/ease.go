@@ -3,6 +3,7 @@ package garment
 import (
 	"math"
 
+	"hembook/internal/figure"
 	"hembook/internal/measure"
 	"hembook/internal/record"
 	"hembook/internal/trade"
@@ -51,9 +52,7 @@ func (w *work) ease(l *Level, base string) {
 	least := w.leastEase(l, base)
 	l.Enough = true // until something says otherwise
 	if body, ok := w.t.bodyLength(w.b.DraftedFor, l.Name); ok {
-		w.lengthIn("drafted for", body)
-		w.mm(body.V.MM())
-		l.Drafted = w.figure(w.join(base, ".drafted"), "body measurement drafted for", l.Name, inMM(body.V.MM()), "as the record says", recorded)
+		l.Drafted = w.Figure(w.Join(base, ".drafted"), "body measurement drafted for", l.Name, w.Length("drafted for", body), mm, "as the record says", figure.Recorded)
 		l.Drafted.Value.Exact = true
 		l.Ease, l.EasePart, l.Enough = w.easeOver(l, base, &l.Drafted)
 		if l.Ease.Value.Known() && least.soft && w.gives(l) {
@@ -77,8 +76,6 @@ func (w *work) leastEase(l *Level, base string) leastEase {
 	if !least.known {
 		return least
 	}
-	least.input(&w.ink, "least ease", measure.UnitMM)
-	w.mm(least.v)
 	rule := "as the build asks"
 	if least.soft {
 		rule = "as the workroom asks"
@@ -86,13 +83,21 @@ func (w *work) leastEase(l *Level, base string) leastEase {
 			rule = "what the trade asks of fitted garments in woven cloth; elastic, knitted and bias-cut cloth may have less"
 		}
 	}
-	l.Least = w.figure(w.join(base, ".least-ease"), "least ease asked for", l.Name, inMM(least.v), rule, least.source)
+	l.Least = w.Figure(w.Join(base, ".least-ease"), "least ease asked for", l.Name, w.asked(least), mm, rule, least.source)
 	return least
+}
+
+// asked is the least ease as a term: written, or a row of the trade's table.
+func (w *work) asked(least leastEase) figure.Term {
+	if !least.at.Given() {
+		return w.Row("least ease", least.v, mm, least.source)
+	}
+	return least.term(w.Pad, "least ease", mm)
 }
 
 func (w *work) askedEase(level string) leastEase {
 	if v, ok := w.t.bodyLength(w.b.LeastEase, level); ok {
-		return leastEase{setting{v.V.MM(), v.At, recorded}, true, false}
+		return leastEase{setting{v.V.MM(), v.At, figure.Recorded}, true, false}
 	}
 	if v, ok := w.t.bodyLength(w.t.usual.leastEase, level); ok {
 		return leastEase{setting{v.V.MM(), v.At, "the workroom's usual"}, true, true}
@@ -136,25 +141,21 @@ func elastic(c *record.Cloth) bool {
 }
 
 // easeOver is ease over a body measurement, in millimetres and per cent.
-func (w *work) easeOver(l *Level, base string, body *Figure) (ease, part Figure, enough bool) {
-	w.figureIn("finished", &l.Finished).figureIn("body", body)
-	id, pid := w.join(base, ".ease"), w.join(base, ".ease-part")
-	const rule, partRule = "finished − body", "ease ÷ body"
-	if !l.Finished.Value.Known() {
-		v := unknown("the finished width is not known")
-		return w.figure(id, "ease", l.Name, v, rule, derived), w.figure(pid, "ease in per cent", l.Name, v, partRule, derived), false
+func (w *work) easeOver(l *Level, base string, body *figure.Figure) (ease, part figure.Figure, enough bool) {
+	finished, over := w.Of("finished", &l.Finished), w.Of("body", body)
+	if !finished.Known() {
+		finished = finished.Unless("the finished width is not known")
 	}
-	b := body.Value.Number
-	d := l.Finished.Value.Number - b
-	w.n(l.Finished.Value.Number).s(" − ").n(b).s(" = ").mm(d)
-	ease = w.figure(id, "ease", l.Name, inMM(d), rule, derived)
-	w.figureIn("ease", &ease).figureIn("body", body)
-	v := unknown("the body measures nothing")
-	if b > 0 {
-		v = valueIn(100*d/b, measure.UnitPercent)
-		w.n(d).s(" ÷ ").n(b).s(" = ").n(v.Number).s(" %")
+	ease = w.Figure(w.Join(base, ".ease"), "ease", l.Name, finished.Minus(over), mm, "finished − body", figure.Derived)
+	share := w.Of("ease", &ease).Over(over)
+	if over.Known() && !(over.MM() > 0) {
+		share = share.Unless("the body measures nothing")
 	}
-	part = w.figure(pid, "ease in per cent", l.Name, v, partRule, derived)
+	part = w.Figure(w.Join(base, ".ease-part"), "ease in per cent", l.Name, share, measure.UnitPercent, "ease ÷ body", figure.Derived)
+	if !ease.Value.Known() {
+		return ease, part, false
+	}
+	d := ease.Value.Number
 	enough = l.Least.ID == "" || d >= l.Least.Value.Number-1e-6
 	return ease, part, enough
 }
@@ -168,11 +169,9 @@ func (w *work) fit(l *Level, base string, wearer *record.Wearer) {
 	if !ok {
 		return
 	}
-	base = w.join("fit.", base[len("level."):])
+	base = w.Join("fit.", base[len("level."):])
 	f := Fit{Level: l.Name, Finished: l.Finished}
-	w.lengthIn("body", body)
-	w.mm(body.V.MM())
-	f.Body = w.figure(w.join(base, ".body"), "the wearer's own measurement", l.Name, inMM(body.V.MM()), "as the wearer's file says", recorded)
+	f.Body = w.Figure(w.Join(base, ".body"), "the wearer's own measurement", l.Name, w.Length("body", body), mm, "as the wearer's file says", figure.Recorded)
 	f.Body.Value.Exact = true
 	f.Ease, f.EasePart, f.Enough = w.easeOver(l, base, &f.Body)
 	if f.Ease.Value.Known() && w.askedEase(l.Name).soft && w.gives(l) {
@@ -189,39 +188,27 @@ const letOutRule = "Σ (allowance − least margin) × times, over every sewn ed
 // letOut is how much a level can be let out.
 func (w *work) letOut(l *Level, base string) {
 	margin := w.t.usual.margin
-	margin.input(&w.ink, "least margin", measure.UnitMM)
-	id := w.join(base, ".let-out")
+	id := w.Join(base, ".let-out")
+	const title = "can be let out by"
 	if len(l.cross) == 0 {
-		l.LetOut = w.figure(id, "can be let out by", l.Name, unknown("no outline marks this level"), letOutRule, practice)
+		l.LetOut = w.Figure(id, title, l.Name, w.Unknown("no outline marks this level"), mm, letOutRule, figure.Practice)
 		return
 	}
 	var through []*PieceEdge
 	for i := range l.cross {
 		through = appendThrough(through, &l.cross[i])
 	}
-	for _, e := range through {
-		w.figureIn(e.ref, &e.Allowance)
-	}
-	if why := w.letOutUnsure(l, through); why != "" {
-		l.LetOut = w.figure(id, "can be let out by", l.Name, unknown(why), letOutRule, practice)
-		return
-	}
-	sum := 0.0
+	terms := make([]figure.Term, len(through))
 	for i, e := range through {
-		if i > 0 {
-			w.s(" + ")
-		}
-		spare := max(e.allow-margin.v, 0)
-		sum += spare * float64(e.Times)
-		w.n(spare).s(" × ").i(e.Times)
+		spare := w.Of(e.ref, &e.Allowance).Minus(margin.term(w.Pad, "least margin", mm))
+		terms[i] = w.atLeastNothing(spare).By(float64(e.Times))
 	}
-	if len(through) == 0 {
-		w.s("no sewn edge runs through it: ")
-	} else {
-		w.s(" = ")
+	t := w.Found("no sewn edge runs through it", 0, mm)
+	if len(terms) > 0 {
+		t = w.Sum(terms...)
 	}
-	w.mm(sum)
-	l.LetOut = w.figure(id, "can be let out by", l.Name, inMM(sum), letOutRule, practice)
+	t = t.Unless(w.letOutUnsure(l, through))
+	l.LetOut = w.Figure(id, title, l.Name, t, mm, letOutRule, figure.Practice)
 }
 
 // appendThrough adds the sewn edges that run through a crossing.

@@ -1,14 +1,17 @@
 package garment
 
-import "hembook/internal/record"
+import (
+	"hembook/internal/figure"
+	"hembook/internal/record"
+)
 
 // A gatherer collects figures in order, each once.
 type gatherer struct {
-	list []Figure
+	list []figure.Figure
 	seen map[string]bool
 }
 
-func (g *gatherer) add(figures ...*Figure) {
+func (g *gatherer) add(figures ...*figure.Figure) {
 	for _, f := range figures {
 		if f.ID == "" || g.seen[f.ID] {
 			continue
@@ -18,7 +21,7 @@ func (g *gatherer) add(figures ...*Figure) {
 	}
 }
 
-func (g *gatherer) all(figures []Figure) {
+func (g *gatherer) all(figures []figure.Figure) {
 	for i := range figures {
 		g.add(&figures[i])
 	}
@@ -33,8 +36,8 @@ func (g *gatherer) strips(list []StripNeed) {
 // Figures returns every public figure, in the order of the record: pieces,
 // seams, finishes, levels, lengths, hangs, cloths, threads, bias, notions,
 // steps, stages, techniques, totals. Their IDs are unique.
-func (g *Garment) Figures() []Figure {
-	out := &gatherer{list: make([]Figure, 0, 512), seen: make(map[string]bool, 512)}
+func (g *Garment) Figures() []figure.Figure {
+	out := &gatherer{list: make([]figure.Figure, 0, 512), seen: make(map[string]bool, 512)}
 	for _, p := range g.Pieces {
 		out.add(&p.Area, &p.CutArea, &p.Allowance, &p.Share, &p.Width, &p.Height)
 		out.all(p.Extra)
@@ -105,11 +108,11 @@ func (g *Garment) rest(out *gatherer) {
 // PrivateFigures returns every figure that rests on private data: costs, and
 // the fit on the wearer's own body. Their IDs are unique, and unlike those of
 // the public figures.
-func (g *Garment) PrivateFigures() []PrivateFigure {
-	out := append([]PrivateFigure(nil), g.Costs...)
+func (g *Garment) PrivateFigures() []figure.Private {
+	out := append([]figure.Private(nil), g.Costs...)
 	for _, kept := range g.Fit {
 		f := kept.Open(record.ToFigure)
-		for _, one := range []Figure{f.Body, f.Ease, f.EasePart} {
+		for _, one := range []figure.Figure{f.Body, f.Ease, f.EasePart} {
 			if one.ID != "" {
 				out = append(out, record.Keep(one))
 			}

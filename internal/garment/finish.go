@@ -1,80 +1,75 @@
 package garment
 
 import (
-	"hembook/internal/trade"
+	"hembook/internal/figure"
+	"hembook/internal/measure"
 )
 
 // finishes works out what every finish takes.
 func (w *work) finishes() {
 	for _, f := range w.g.Finishes {
-		base := w.join("finish.", f.anchor)
+		base := w.Join("finish.", f.anchor)
 		w.finishLength(f, base)
 		w.finishTakes(f, base)
 		if f.kind != nil {
 			w.broken(f.kind, f.Name, f.Params, f.Record.With, f.Record.Type.At)
-			f.Strips = w.stripsOf(f.kind, f.Params, base, f.Name, f.Record.Strip.V, f.Total.Value)
+			f.Strips = w.stripsOf(w.finishMeasures(f), base, f.Name, f.Record.Strip.V, &f.Total)
 			f.Thread = w.threadOf(f.kind, f.Record.Stitch, f.Record.Thread.V, f.Name, &f.Total)
 		}
 	}
 }
 
 func (w *work) finishLength(f *Finish, base string) {
-	total, why := 0.0, ""
-	if len(f.Edges) == 0 {
-		why = "no edge of it is there"
-	}
-	for _, u := range f.Edges {
-		w.figureIn(u.Edge.ref, &u.Edge.Sewn)
-		if !u.Edge.Sewn.Value.Known() {
-			why = "the length of " + u.Edge.ref + " is not known"
-		}
-	}
+	terms := make([]figure.Term, len(f.Edges))
 	for i, u := range f.Edges {
-		if i > 0 {
-			w.s(" + ")
-		}
-		times := u.Edge.Times * u.Piece.sets()
-		w.n(u.Edge.sewn).s(" × ").i(times)
-		total += u.Edge.sewn * float64(times)
+		terms[i] = w.sewn(u.Edge).By(float64(u.Edge.Times * u.Piece.sets()))
 	}
-	w.s(" = ").n(total / 1e3).s(" m")
-	v := inM(total)
-	if why != "" {
-		v = unknown(why)
+	t := w.Unknown("no edge of it is there")
+	if len(terms) > 0 {
+		t = w.Sum(terms...)
 	}
-	f.Total = w.figure(w.join(base, ".total"), "length finished in all", f.Name, v, "sum of sewn length × times the edge occurs", derived)
+	f.Total = w.Figure(w.Join(base, ".total"), "length finished in all", f.Name, t, measure.UnitM, "sum of sewn length × times the edge occurs", figure.Derived)
+}
+
+// sewn is the sewn length of an edge as a term.
+func (w *work) sewn(e *PieceEdge) figure.Term {
+	t := w.Of(e.ref, &e.Sewn)
+	if !e.Sewn.Value.Known() {
+		return t.Unless("the length of " + e.ref + " is not known")
+	}
+	return t
 }
 
 func (w *work) finishTakes(f *Finish, base string) {
-	takes, width := w.join(base, ".takes"), w.join(base, ".width")
-	var a, b trade.Worked
-	err := error(nil)
-	if f.kind != nil {
-		if a, err = f.kind.Gives.A.Eval(f.Params); err == nil {
-			b, err = f.kind.SeamType.Width.Eval(f.Params)
-		}
-		if err != nil {
-			w.faults.Errorf(f.Record.Type.At, "", "%q: %s", f.Name, err)
-		}
-	}
-	if f.kind == nil || err != nil {
-		why := unknown("the finish is not known")
-		f.Takes = w.figure(takes, "allowance it takes", f.Name, why, "as the finish says", derived)
-		f.Width = w.figure(width, "finished width", f.Name, why, "as the finish says", derived)
+	const title, wide, said = "allowance it takes", "finished width", "as the finish says"
+	takes, width := w.Join(base, ".takes"), w.Join(base, ".width")
+	if f.kind == nil || w.worksOut(f) != nil {
+		f.Takes = w.Figure(takes, title, f.Name, w.Unknown("the finish is not known"), mm, said, figure.Derived)
+		f.Width = w.Figure(width, wide, f.Name, w.Unknown("the finish is not known"), mm, said, figure.Derived)
 		return
 	}
-	w.typeInputs(f.kind, f.Params, f.Record.With, nil)
-	w.s(a.Working).s(" mm")
-	f.Takes = w.figure(takes, "allowance it takes", f.Name, inMM(a.Value), w.prettyRule(f.kind.Gives.A), f.kind.Source)
-	w.typeInputs(f.kind, f.Params, f.Record.With, nil)
-	w.s(b.Working).s(" mm")
-	f.Width = w.figure(width, "finished width", f.Name, inMM(b.Value), w.prettyRule(f.kind.SeamType.Width), f.kind.Source)
+	m := w.finishMeasures(f)
+	f.Takes = w.Figure(takes, title, f.Name, w.formula(f.kind.Gives.A, m), mm, w.prettyRule(f.kind.Gives.A), f.kind.Source)
+	f.Width = w.Figure(width, wide, f.Name, w.formula(f.kind.SeamType.Width, m), mm, w.prettyRule(f.kind.SeamType.Width), f.kind.Source)
+	need := f.Takes.Value.Number
 	for _, u := range f.Edges {
-		if e := u.Edge; !e.Fold && a.Value > e.allow+1e-6 {
-			w.faults.Errorf(f.Record.At, "give the edge "+mmText(a.Value)+", or make the finish narrower", "%q takes %s, but %s has %s",
-				f.Name, mmText(a.Value), e.ref, mmText(e.allow))
+		if e := u.Edge; !e.Fold && need > e.allow+1e-6 {
+			w.faults.Errorf(f.Record.At, "give the edge "+mmText(need)+", or make the finish narrower", "%q takes %s, but %s has %s",
+				f.Name, mmText(need), e.ref, mmText(e.allow))
 		}
 	}
+}
+
+// worksOut faults a finish whose formulas come to nothing.
+func (w *work) worksOut(f *Finish) error {
+	_, err := f.kind.Gives.A.Eval(f.Params)
+	if err == nil {
+		_, err = f.kind.SeamType.Width.Eval(f.Params)
+	}
+	if err != nil {
+		w.faults.Errorf(f.Record.Type.At, "", "%q: %s", f.Name, err)
+	}
+	return err
 }
 
 // sets is in how many cloths a piece is cut that are sewn by themselves; at

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"hembook/internal/figure"
 	"hembook/internal/measure"
 	"hembook/internal/record"
 	"hembook/internal/shape"
@@ -41,12 +42,10 @@ func (w *work) dartLine(p *Piece, i int) {
 	if len(p.Darts) > 1 {
 		what = fmt.Sprintf("%s across its dart %d, folded shut", e.ref, i+1)
 	}
-	w.note(Input{Name: "angle where the dart begins", Value: degrees(a), At: d.Record.At})
-	w.note(Input{Name: "angle where it ends", Value: degrees(b), At: d.Record.At})
-	w.lim.dart.input(&w.ink, "limit", measure.UnitDegree)
-	w.n(a).s("° + ").n(b).s("° − 180° = ").n(j.Turn).s("°")
+	t := w.turn("angle where the dart begins", a, "angle where it ends", b)
+	w.Note(w.lim.dart.term(w.Pad, "limit", measure.UnitDegree))
 	c := Check{Kind: "line", What: what, Judged: true, At: d.Record.At, Join: j}
-	c.Off = w.figure(w.join("true.", p.form.anchor, ".dart-", ordinalOf(i), ".line"), "the line turns by", what, inDegrees(j.Turn),
+	c.Off = w.Figure(w.Join("true.", p.form.anchor, ".dart-", ordinalOf(i), ".line"), "the line turns by", what, t, measure.UnitDegree,
 		"the angles between the line and both legs − 180°: above 0 a hollow, below 0 a point", w.lim.dart.source)
 	c.Good, c.Limit = math.Abs(j.Turn) <= w.lim.dart.v+1e-6, atMost(w.lim.dart, "°")
 	c.taken = p.Record.Like.Given() && len(p.Record.Darts) == 0 && !p.refitted
@@ -158,7 +157,7 @@ func (w *work) grainsBeside() {
 			if p.Record.Grain.Given() {
 				at = p.Record.Grain.At
 			}
-			w.grainBeside(p, other, p.Name+" beside "+other.Name+", which it is like", w.join("true.", p.form.anchor, ".grain-like"), at)
+			w.grainBeside(p, other, p.Name+" beside "+other.Name+", which it is like", w.Join("true.", p.form.anchor, ".grain-like"), at)
 		}
 	}
 	ids := namesFor(len(w.g.Seams))
@@ -168,7 +167,7 @@ func (w *work) grainsBeside() {
 			continue
 		}
 		a, b := s.Sides[0].Edges[0].Piece, s.Sides[1].Edges[0].Piece
-		w.grainBeside(a, b, a.Name+" beside "+b.Name+" at "+s.Name, w.join("true.", id, ".grain"), s.Record.At)
+		w.grainBeside(a, b, a.Name+" beside "+b.Name+" at "+s.Name, w.Join("true.", id, ".grain"), s.Record.At)
 	}
 }
 
@@ -178,12 +177,25 @@ func (w *work) grainBeside(a, b *Piece, what, id string, at record.Pos) {
 	if a == b || !ok1 || !ok2 || one == two {
 		return
 	}
-	w.note(Input{Name: "grain of " + a.Name, Value: a.Grain, At: a.grainAt()})
-	w.note(Input{Name: "grain of " + b.Name, Value: b.Grain, At: b.grainAt()})
-	w.n(one).s("° − ").n(two).s("° = ").n(one - two).s("°")
+	t := w.grainsApart(a, b, one, two)
 	c := Check{Kind: "grain", What: what, At: at}
-	c.Off = w.figure(id, "grain not parallel", what, inDegrees(math.Abs(one-two)), "the angle between the grain of both pieces as they are drawn: along 0°, bias 45°, across 90°", derived)
+	c.Off = w.Figure(id, "grain not parallel", what, t, measure.UnitDegree, "the angle between the grain of both pieces as they are drawn: along 0°, bias 45°, across 90°", figure.Derived)
 	w.check(c)
+}
+
+// grainsApart is the angle between the grains of two pieces.
+func (w *work) grainsApart(a, b *Piece, one, two float64) figure.Term {
+	for _, p := range [...]*Piece{a, b} {
+		if at := p.form.grain.At; at.Given() {
+			w.Remark(figure.Written, "grain of "+p.Name, p.Grain, at, "")
+		} else {
+			w.Remark(figure.Default, "grain of "+p.Name, p.Grain, record.Pos{}, "default")
+		}
+	}
+	if one < two {
+		one, two = two, one
+	}
+	return w.Constant(one, measure.UnitDegree).Minus(w.Constant(two, measure.UnitDegree))
 }
 
 // grainAt is where the grain of a piece is written, or the piece is.

@@ -66,7 +66,7 @@ func (w *work) pieces() {
 		p := &room[i]
 		p.Record, p.Name = &w.b.Pieces[i], w.b.Pieces[i].Name.V
 		p.form.anchor = anchors.unique(p.Name)
-		p.Anchor = w.join("piece-", p.form.anchor)
+		p.Anchor = w.Join("piece-", p.form.anchor)
 		w.g.Pieces[i] = p
 		if w.named[p.Name] == nil {
 			w.named[p.Name] = p

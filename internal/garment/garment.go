@@ -1,6 +1,7 @@
 package garment
 
 import (
+	"hembook/internal/figure"
 	"hembook/internal/measure"
 	"hembook/internal/record"
 	"hembook/internal/shape"
@@ -25,7 +26,7 @@ type Garment struct {
 	Ways     []*TimeGroup // time by technique, in the order of the work
 	Hangs    []*Hang      // how far hems dropped
 	Totals   Totals
-	Costs    []PrivateFigure       // cost of cloth used and bought, notions, labour, post, all
+	Costs    []figure.Private      // cost of cloth used and bought, notions, labour, post, all
 	Fit      []record.Private[Fit] // ease on the wearer's own body
 	Cautions []Caution             // what the record says to be careful of
 	Children []ChildMatter         // what was looked at because it is for a child
@@ -48,17 +49,17 @@ type Piece struct {
 	Edges     []PieceEdge
 	Darts     []PieceDart
 	Ring      *shape.RingSkirt // set for a ring skirt
-	Area      Figure           // one whole piece, on the sewing line
-	CutArea   Figure           // one whole piece, allowances included
-	Allowance Figure           // area of its allowances
-	Share     Figure           // allowance ÷ cut area, %
-	Extra     []Figure         // radii, hem, panels, godet arc: what the form itself tells
+	Area      figure.Figure    // one whole piece, on the sewing line
+	CutArea   figure.Figure    // one whole piece, allowances included
+	Allowance figure.Figure    // area of its allowances
+	Share     figure.Figure    // allowance ÷ cut area, %
+	Extra     []figure.Figure  // radii, hem, panels, godet arc: what the form itself tells
 	AtLevels  []LevelWidth     // widths at its levels
 	// CutWhole is the cut outline of the whole piece, opened out where it is
 	// cut on fold: what a lay plan lays.
 	CutWhole shape.Ring
-	Width    Figure // the cut piece's extent across the grain
-	Height   Figure // the cut piece's extent along the grain
+	Width    figure.Figure // the cut piece's extent across the grain
+	Height   figure.Figure // the cut piece's extent along the grain
 
 	form     form // what the record says of its form, its like: followed
 	refitted bool // a round of fitting altered it, not only a piece it is like
@@ -71,37 +72,36 @@ type PieceEdge struct {
 	Times     int  // how often the edge occurs in one cloth's set of this piece
 	Fold      bool // lies on a fold: no allowance, not sewn
 	Level     string
-	Length    Figure // along the sewing line
-	Intake    Figure // what darts and pleats take in on it; not set where there are none
-	Sewn      Figure // Length less Intake
-	Allowance Figure // width of its allowance
-	SewnBy    string // the seam or finish that uses it; "" where none does
+	Length    figure.Figure // along the sewing line
+	Intake    figure.Figure // what darts and pleats take in on it; not set where there are none
+	Sewn      figure.Figure // Length less Intake
+	Allowance figure.Figure // width of its allowance
+	SewnBy    string        // the seam or finish that uses it; "" where none does
 
 	piece  *Piece
 	note   *edgeNote
-	base   string       // what its IDs begin with: "piece.front.edge.side"
-	ref    string       // "front.side"
-	sewn   float64      // mm: length less intake
-	allow  float64      // mm
-	seam   *Seam        // the first seam that uses it
-	side   int          // which side of it
-	finish *Finish      // the first finish that uses it
-	rule   string       // why it has its allowance
-	needs  trade.Worked // what its finish needs
+	base   string  // what its IDs begin with: "piece.front.edge.side"
+	ref    string  // "front.side"
+	sewn   float64 // mm: length less intake
+	allow  float64 // mm
+	seam   *Seam   // the first seam that uses it
+	side   int     // which side of it
+	finish *Finish // the first finish that uses it
+	rule   string  // why it has its allowance
 }
 
 // A PieceDart is a dart with the points needed to draw it.
 type PieceDart struct {
 	Record *record.DartSpec
 	Plan   shape.DartPlan
-	Leg    Figure
+	Leg    figure.Figure
 }
 
 // A LevelWidth is a piece's sewn width at a level.
 type LevelWidth struct {
 	Level string
-	Y     float64 // where it lies in the outline
-	Width Figure  // of one whole piece
+	Y     float64       // where it lies in the outline
+	Width figure.Figure // of one whole piece
 }
 
 // A Seam is two runs of edges with the type that joins them.
@@ -112,24 +112,24 @@ type Seam struct {
 	Type   trade.SeamType
 	Params trade.Params // all of the type's parameters, in millimetres
 	Sides  [2]SeamSide
-	Times  int       // how often the seam is sewn
-	Length Figure    // of one seam: the finished seam line
-	Total  Figure    // Length × Times
-	Differ Figure    // longer − shorter, less declared ease, overlap or gathers
-	Full   Figure    // fullness ratio, longer ÷ shorter
-	Gives  [2]Figure // allowance each side gives up
-	Width  Figure    // finished width of the seam
-	Meets  bool      // within tolerance
+	Times  int              // how often the seam is sewn
+	Length figure.Figure    // of one seam: the finished seam line
+	Total  figure.Figure    // Length × Times
+	Differ figure.Figure    // longer − shorter, less declared ease, overlap or gathers
+	Full   figure.Figure    // fullness ratio, longer ÷ shorter
+	Gives  [2]figure.Figure // allowance each side gives up
+	Width  figure.Figure    // finished width of the seam
+	Meets  bool             // within tolerance
 	Strips []StripNeed
 	Thread []ThreadNeed
 
 	anchor   string
 	kind     *seamType    // nil where the type is not known
 	given    trade.Params // the measures written
-	followed Input        // where its allowance comes from, where it is not written
+	followed source       // where its allowance comes from, where it is not written
 	laps     bool         // overlap: is its type's measure, not a closure's
-	gives    [2]trade.Worked
-	width    trade.Worked
+	gives    [2]float64   // mm each side gives up
+	width    float64      // mm
 	err      error
 	broken   bool // it does not join two sides that are there
 }
@@ -137,7 +137,7 @@ type Seam struct {
 // A SeamSide is one side of a seam.
 type SeamSide struct {
 	Edges  []EdgeUse
-	Length Figure // sewn length of one occurrence, or of the whole run
+	Length figure.Figure // sewn length of one occurrence, or of the whole run
 }
 
 // An EdgeUse is an edge in a seam or finish.
@@ -154,9 +154,9 @@ type Finish struct {
 	Type   trade.SeamType
 	Params trade.Params
 	Edges  []EdgeUse
-	Total  Figure // length of all its edges, all occurrences
-	Takes  Figure // allowance it needs
-	Width  Figure // finished width
+	Total  figure.Figure // length of all its edges, all occurrences
+	Takes  figure.Figure // allowance it needs
+	Width  figure.Figure // finished width
 	Strips []StripNeed
 	Thread []ThreadNeed
 
@@ -169,8 +169,8 @@ type Finish struct {
 type StripNeed struct {
 	What   string
 	Cloth  string // the part it is cut from
-	Cut    Figure
-	Length Figure
+	Cut    figure.Figure
+	Length figure.Figure
 }
 
 // A ThreadNeed is the thread one construction takes.
@@ -186,16 +186,16 @@ type ThreadNeed struct {
 type Level struct {
 	Name     string
 	Title    string
-	Finished Figure
-	Drafted  Figure // the public body measurement drafted for; not set where none
-	Ease     Figure // Finished − Drafted; not set where none
-	EasePart Figure // the same in %
-	Least    Figure // the least ease asked, with where it comes from
-	Enough   bool   // ease is at least the least; true too where there is none to compare
-	LetOut   Figure // how much it can be let out
-	Measured Figure // as measured on the garment; not set where not measured
-	Off      Figure // measured − finished
-	Within   bool   // within tolerance
+	Finished figure.Figure
+	Drafted  figure.Figure // the public body measurement drafted for; not set where none
+	Ease     figure.Figure // Finished − Drafted; not set where none
+	EasePart figure.Figure // the same in %
+	Least    figure.Figure // the least ease asked, with where it comes from
+	Enough   bool          // ease is at least the least; true too where there is none to compare
+	LetOut   figure.Figure // how much it can be let out
+	Measured figure.Figure // as measured on the garment; not set where not measured
+	Off      figure.Figure // measured − finished
+	Within   bool          // within tolerance
 
 	cross []crossing
 }
@@ -203,19 +203,19 @@ type Level struct {
 // A Length is a finished length along named edges.
 type Length struct {
 	Name     string
-	Finished Figure
-	Measured Figure
-	Off      Figure
+	Finished figure.Figure
+	Measured figure.Figure
+	Off      figure.Figure
 	Within   bool
 }
 
 // A Fit is ease on the wearer's own body.
 type Fit struct {
 	Level    string
-	Body     Figure
-	Finished Figure
-	Ease     Figure
-	EasePart Figure
+	Body     figure.Figure
+	Finished figure.Figure
+	Ease     figure.Figure
+	EasePart figure.Figure
 	Enough   bool
 }
 
@@ -225,50 +225,50 @@ type Cloth struct {
 	Use       *record.ClothUse
 	Cloth     *record.Cloth
 	Pieces    []*Piece
-	Area      Figure // of all its pieces on the sewing line
-	CutArea   Figure // of all its pieces as cut, strips included: the net area, not yet a length to buy
-	Allowance Figure // area of all its allowances
-	Share     Figure // allowance ÷ cut area, %
-	Length    Figure // length of all allowances
-	Needed    Figure // cloth length; not known until a lay plan exists
-	Mass      Figure // of what is in the garment
+	Area      figure.Figure // of all its pieces on the sewing line
+	CutArea   figure.Figure // of all its pieces as cut, strips included: the net area, not yet a length to buy
+	Allowance figure.Figure // area of all its allowances
+	Share     figure.Figure // allowance ÷ cut area, %
+	Length    figure.Figure // length of all allowances
+	Needed    figure.Figure // cloth length; not known until a lay plan exists
+	Mass      figure.Figure // of what is in the garment
 
-	pieces Figure // its pieces as cut, without strips
-	anchor string // unique among the cloths' parts
+	pieces figure.Figure // its pieces as cut, without strips
+	anchor string        // unique among the cloths' parts
 }
 
 // A Thread is what one thread of the build adds up to.
 type Thread struct {
 	Name   string
 	Colour string
-	Needle Figure
-	Under  Figure
-	Total  Figure // with waste
-	Reels  Figure
-	Mass   Figure
+	Needle figure.Figure
+	Under  figure.Figure
+	Total  figure.Figure // with waste
+	Reels  figure.Figure
+	Mass   figure.Figure
 }
 
 // A Bias is bias strip for its own sake.
 type Bias struct {
 	Record *record.BiasStrip
 	Anchor string
-	Cut    Figure // cut width
-	Length Figure // wanted, joins and overlap included
-	Square Figure // side of the square that yields it
+	Cut    figure.Figure // cut width
+	Length figure.Figure // wanted, joins and overlap included
+	Square figure.Figure // side of the square that yields it
 
-	SquareSewn Figure   // the same with the seams that make a tube of it
-	Remnants   []Figure // strip each remnant of its cloth would yield
+	SquareSewn figure.Figure   // the same with the seams that make a tube of it
+	Remnants   []figure.Figure // strip each remnant of its cloth would yield
 }
 
 // A Notion is a notion with what follows from it.
 type Notion struct {
 	Record *record.Notion
-	Count  Figure
-	Length Figure           // of one
-	Total  Figure           // length of all, where it is sold by length
-	Gap    Figure           // spacing as it comes out, where it is spaced
+	Count  figure.Figure
+	Length figure.Figure    // of one
+	Total  figure.Figure    // length of all, where it is sold by length
+	Gap    figure.Figure    // spacing as it comes out, where it is spaced
 	Places []measure.Length // positions from the start, where it is spaced
-	Mass   Figure
+	Mass   figure.Figure
 	Each   []NotionCut // its lengths, where they come from seams or edges
 
 	anchor string
@@ -277,7 +277,7 @@ type Notion struct {
 // A NotionCut is one length a notion is cut to.
 type NotionCut struct {
 	In     string // the seam or edge it goes into
-	Length Figure
+	Length figure.Figure
 	Count  int
 }
 
@@ -285,9 +285,9 @@ type NotionCut struct {
 type Step struct {
 	Record *record.Step
 	ID     string
-	Spent  Figure // clocked; not known where nothing is
-	Metres Figure // length of seam it sews; not set where none
-	Rate   Figure // minutes per metre, or per piece; not known while it is not finished, not set where nothing can be said
+	Spent  figure.Figure // clocked; not known where nothing is
+	Metres figure.Figure // length of seam it sews; not set where none
+	Rate   figure.Figure // minutes per metre, or per piece; not known while it is not finished, not set where nothing can be said
 	State  StepState
 	Why    string     // what its state is taken from, in words
 	At     record.Pos // where that is written, if in one place
@@ -301,18 +301,18 @@ type Step struct {
 type TimeGroup struct {
 	Name  string // of the stage, or the technique's slug
 	Steps []*Step
-	Spent Figure // clocked; not known where nothing is
+	Spent figure.Figure // clocked; not known where nothing is
 }
 
 // Totals are sums over the build.
 type Totals struct {
-	Allowance Figure // length of all allowances
-	Area      Figure // area of all allowances
-	CutArea   Figure // area of all that is cut
-	Share     Figure // of all cloth cut
-	Seams     Figure // metres sewn
-	Spent     Figure // time clocked
-	Mass      Figure // of the garment
+	Allowance figure.Figure // length of all allowances
+	Area      figure.Figure // area of all allowances
+	CutArea   figure.Figure // area of all that is cut
+	Share     figure.Figure // of all cloth cut
+	Seams     figure.Figure // metres sewn
+	Spent     figure.Figure // time clocked
+	Mass      figure.Figure // of the garment
 }
 
 // A Caution is a warning that the record calls for.

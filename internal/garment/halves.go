@@ -37,7 +37,7 @@ func (w *work) halves() {
 			if of, other := halfOf(left.Name); side == "" || other == "" || other == side || of != whole {
 				continue
 			}
-			w.oneGrain(left, right, w.join("true.", ids.unique("halves of "+whole), ".grain"))
+			w.oneGrain(left, right, w.Join("true.", ids.unique("halves of "+whole), ".grain"))
 		}
 	}
 }
@@ -49,9 +49,8 @@ func (w *work) oneGrain(a, b *Piece, id string) {
 		return // one of them may lie any way
 	}
 	c := Check{Kind: "grain", What: a.Name + " and " + b.Name, Judged: true, At: b.grainAt(), halves: true}
-	w.note(Input{Name: "grain of " + a.Name, Value: a.Grain, At: a.grainAt()})
-	w.note(Input{Name: "grain of " + b.Name, Value: b.Grain, At: b.grainAt()})
-	w.lim.grain.input(&w.ink, "limit", measure.UnitDegree)
+	t := w.grainsApart(a, b, one, two)
+	w.Note(w.lim.grain.term(w.Pad, "limit", measure.UnitDegree))
 	off := math.Abs(one - two)
 	rule := "the angle between the grain of both halves: along 0°, bias 45°, across 90°"
 	c.Mend = "give both the same grain"
@@ -59,11 +58,9 @@ func (w *work) oneGrain(a, b *Piece, id string) {
 		off = turn
 		rule = "the angle by which one half must be turned to be the other's mirror image, as their edges of one name lie"
 		c.Mend = "turn " + b.Name + " by " + degrees(off) + ", or the other half"
-		w.s("mean over the edges of one name = ").n(off).s("°")
-	} else {
-		w.n(one).s("° − ").n(two).s("° = ").n(one - two).s("°")
+		t = w.Found("mean over the edges of one name", off, measure.UnitDegree)
 	}
-	c.Off = w.figure(id, "grain of the halves apart", c.What, inDegrees(off), rule, w.lim.grain.source)
+	c.Off = w.Figure(id, "grain of the halves apart", c.What, t, measure.UnitDegree, rule, w.lim.grain.source)
 	c.Good, c.Limit = off <= w.lim.grain.v+1e-6, atMost(w.lim.grain, "°")
 	w.check(c)
 }

@@ -3,6 +3,8 @@ package garment
 import (
 	"time"
 
+	"hembook/internal/figure"
+	"hembook/internal/measure"
 	"hembook/internal/schedule"
 )
 
@@ -13,13 +15,10 @@ const (
 
 // labour works out what is planned, spent and left.
 func (c *clerk) labour() {
-	var sum [3]time.Duration
-	planned, noPlan := time.Duration(0), ""
+	noPlan := ""
 	for i, st := range c.out.Steps {
 		e := c.guesses[i]
-		if e.Known() {
-			planned += e.Middle
-		} else if noPlan == "" {
+		if !e.Known() && noPlan == "" {
 			noPlan = st.ID + ": " + st.Estimate.Figure.Value.Why
 		}
 		c.leftOf(st, e)
@@ -32,78 +31,93 @@ func (c *clerk) labour() {
 		case st.Estimate.Guess:
 			c.out.Guesses++
 		}
-		for k, takes := range []time.Duration{e.Middle, e.Low, e.High} {
-			sum[k] += c.left(st, takes)
-		}
 	}
-	c.planSum(planned, noPlan)
+	c.planSum(noPlan)
 	c.out.Spent = c.g.Totals.Spent
-	for k, f := range []*Figure{&c.out.Left, &c.out.LeftLow, &c.out.LeftHigh} {
-		c.leftSum(f, k, sum[k])
+	for k, f := range []*figure.Figure{&c.out.Left, &c.out.LeftLow, &c.out.LeftHigh} {
+		c.leftSum(f, k)
 	}
 	c.chainLong()
 }
 
 // leftOf is the labour left of one step.
 func (c *clerk) leftOf(st *StepTime, e schedule.Estimate) {
-	id := c.join(st.base, ".left")
-	v, left := unknown("how long it takes is not known"), time.Duration(0)
+	t := c.Unknown("how long it takes is not known")
 	switch {
 	case st.State == Done:
-		c.note(Input{Name: "state", Value: "done", At: st.At, From: "its state"})
-		c.s("0 min: ").s(st.Why)
-		v = inMin(0)
+		t = c.Found(st.Why, 0, measure.UnitMin)
 	case e.Known():
-		left = c.left(st, e.Middle)
-		v = inMin(left)
-		c.figureIn("planned", &st.Estimate.Figure)
-		c.n(e.Middle.Minutes())
-		if spent := st.spent(); spent > 0 {
-			c.figureIn("spent", &st.Spent)
-			c.s(" − ").n(spent.Minutes())
+		t = c.Of("planned", &st.Estimate.Figure)
+		t = t.Minus(c.worked(st))
+		if t.Known() && t.In(measure.UnitMin) < 0 {
+			t = c.Greatest(t, c.Constant(0, measure.UnitMin))
 		}
-		if run := c.from.Running[st.ID]; run > 0 {
-			c.note(Input{Name: "on its clock", Value: c.n(run.Minutes()).s(" min").end(), From: "the running clock"})
-		}
-		c.s(" = ").n(left.Minutes()).s(" min")
 	}
-	st.Left = c.figure(id, "labour left", st.ID, v, leftRule, derived)
+	st.Left = c.Figure(c.Join(st.base, ".left"), "labour left", st.ID, t, measure.UnitMin, leftRule, figure.Derived)
 }
 
-func (c *clerk) planSum(planned time.Duration, why string) {
-	v := inMin(planned)
-	for _, st := range c.out.Steps {
-		c.figureIn(st.ID, &st.Estimate.Figure)
+// worked is what went into a step so far: the journal's time and that on its
+// clock; none where nothing did.
+func (c *clerk) worked(st *StepTime) figure.Term {
+	var t figure.Term
+	if st.spent() > 0 {
+		t = c.Of("spent on "+st.ID, &st.Spent)
 	}
-	if why != "" {
-		v = unknown(why)
+	if run := c.from.Running[st.ID]; run > 0 {
+		t = t.Plus(c.Told("on its clock", run.Minutes(), measure.UnitMin, "the running clock"))
 	}
-	if len(c.out.Steps) == 0 {
-		v = unknown("no order of work is written")
-	}
-	c.i(len(c.out.Steps)).s(" steps = ").n(planned.Minutes()).s(" min")
-	c.out.Planned = c.figure("order.planned", "labour planned", c.g.Build.Name.V, v, "Σ over all steps", derived)
+	return t
 }
 
-func (c *clerk) leftSum(f *Figure, k int, sum time.Duration) {
+func (c *clerk) planSum(why string) {
+	terms := make([]figure.Term, len(c.out.Steps))
+	for i, st := range c.out.Steps {
+		terms[i] = c.Of(st.ID, &st.Estimate.Figure)
+	}
+	t := c.Unknown("no order of work is written")
+	if len(terms) > 0 {
+		t = c.Sum(terms...).Unless(why)
+	}
+	c.out.Planned = c.Figure("order.planned", "labour planned", c.g.Build.Name.V, t, measure.UnitMin, "Σ over all steps", figure.Derived)
+}
+
+// leftSum adds up what is left: as estimated, or from the lower or the upper
+// quartiles of the rates.
+func (c *clerk) leftSum(f *figure.Figure, k int) {
 	name := [...]string{"order.left", "order.left-low", "order.left-high"}[k]
 	title := [...]string{"labour left", "labour left, if all goes well", "labour left, if all goes badly"}[k]
-	v, n := inMin(sum), 0
+	var terms []figure.Term
 	for _, st := range c.out.Steps {
 		if st.State != Done {
-			c.figureIn(st.ID, &st.Left)
-			n++
+			terms = append(terms, c.leftTerm(st, k))
 		}
 	}
-	if len(c.out.Unknown) > 0 {
-		v = unknown(c.timeless())
+	t := c.Found("no step is left", 0, measure.UnitMin)
+	if len(terms) > 0 {
+		t = c.Sum(terms...)
 	}
-	c.i(n).s(" steps = ").n(sum.Minutes()).s(" min")
+	if len(c.out.Unknown) > 0 {
+		t = t.Unless(c.timeless())
+	}
 	rule := "Σ over the steps that are not done"
 	if k > 0 {
 		rule += [...]string{"", ", from the lower quartiles of their rates", ", from the upper quartiles of their rates"}[k]
 	}
-	*f = c.figure(name, title, c.g.Build.Name.V, v, rule, derived)
+	*f = c.Figure(name, title, c.g.Build.Name.V, t, measure.UnitMin, rule, figure.Derived)
+}
+
+// leftTerm is the labour left of a step, by one of the ends of its range.
+func (c *clerk) leftTerm(st *StepTime, k int) figure.Term {
+	planned := [...]*figure.Figure{&st.Estimate.Figure, &st.Estimate.LowFigure, &st.Estimate.HighFigure}[k]
+	if k == 0 || planned.ID == "" {
+		return c.Of(st.ID, &st.Left)
+	}
+	t := c.Of(st.ID, planned)
+	t = t.Minus(c.worked(st))
+	if t.Known() && t.In(measure.UnitMin) < 0 {
+		t = c.Greatest(t, c.Constant(0, measure.UnitMin))
+	}
+	return t
 }
 
 // timeless says which steps nobody knows the time of.
@@ -125,31 +139,45 @@ func (c *clerk) timeless() string {
 	return text + " take"
 }
 
-// chainLong is the length of the critical path.
+// chainLong is the length of the critical path: what is left of the steps on
+// it, and the waits between them.
 func (c *clerk) chainLong() {
-	v := unknown(c.broken)
-	if c.network != nil {
-		v = inMin(c.network.Total)
-		for i, st := range c.out.Chain {
-			if i > 0 {
-				c.s(" → ")
-			}
-			c.s(st.ID)
-			c.figureIn(st.ID, &st.Left)
-			if w := c.waitAhead(st); w > 0 {
-				c.note(Input{Name: "wait after " + st.ID, Value: minuteText(w), At: st.Record.Wait.At})
-			}
+	var terms []figure.Term
+	for i, st := range c.out.Chain {
+		terms = append(terms, c.Of(st.ID, &st.Left))
+		wait := c.waitAhead(st)
+		switch {
+		case wait <= 0 || i == len(c.out.Chain)-1 && c.network.Total.Minutes() <= c.chained(i):
+		case st.State == Done:
+			terms = append(terms, c.Told("wait after "+st.ID, wait.Minutes(), measure.UnitMin, "what is still to pass of it"))
+		default:
+			terms = append(terms, c.Written("wait after "+st.ID, wait.Minutes(), measure.UnitMin, st.Record.Wait.At))
 		}
-		c.s(" = ").n(c.network.Total.Minutes()).s(" min")
+	}
+	t := c.Found("no step is left", 0, measure.UnitMin)
+	switch {
+	case c.network == nil:
+		t = c.Unknown(c.broken)
+	case len(terms) > 0:
+		t = c.NamedSum(terms...)
 	}
 	if len(c.out.Unknown) > 0 {
-		v = unknown(c.timeless())
+		t = t.Unless(c.timeless())
 	}
-	c.out.ChainLong = c.figure("order.critical-path", "length of the critical path", c.g.Build.Name.V, v, chainRule, derived)
+	c.out.ChainLong = c.Figure("order.critical-path", "length of the critical path", c.g.Build.Name.V, t, measure.UnitMin, chainRule, figure.Derived)
 }
 
-func minuteText(d time.Duration) string {
-	return string(append(appendNumber(nil, d.Minutes(), 3), " min"...))
+// chained is how long the chain is up to the labour of one of its steps, in
+// minutes.
+func (c *clerk) chained(last int) float64 {
+	sum := 0.0
+	for i, st := range c.out.Chain[:last+1] {
+		sum += st.Left.Value.Number
+		if i < last {
+			sum += c.waitAhead(st).Minutes()
+		}
+	}
+	return sum
 }
 
 func (c *clerk) waitAhead(st *StepTime) time.Duration {

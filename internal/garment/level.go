@@ -10,6 +10,7 @@ import (
 
 	"github.com/agnivade/levenshtein"
 
+	"hembook/internal/figure"
 	"hembook/internal/record"
 	"hembook/internal/shape"
 )
@@ -34,7 +35,7 @@ type crossing struct {
 	y     record.Length
 	width float64 // of one whole piece, or of one occurrence of the edge
 	times int
-	fig   *Figure
+	fig   *figure.Figure
 }
 
 // widths works out how wide a piece is at the heights its levels name.
@@ -42,18 +43,18 @@ func (w *work) widths(p *Piece) {
 	f := &p.form
 	for i := range f.levels {
 		name, y := f.levels[i].Name.V, f.levels[i].V
-		id := w.join("piece.", f.anchor, ".level.", p.levelSlugs().unique(name))
-		of := w.join(p.Name, " at ", name)
-		w.lengthIn("height", y)
-		v := Value{Why: f.why}
+		id := w.Join("piece.", f.anchor, ".level.", p.levelSlugs().unique(name))
+		of := w.Join(p.Name, " at ", name)
+		w.Note(w.Length("height", y))
+		t := w.Unknown(f.why)
 		switch {
-		case v.Why != "":
+		case f.why != "":
 		case !y.Given():
-			v.Why = "its height could not be read"
+			t = w.Unknown("its height could not be read")
 		default:
-			v = w.widthAt(p, y)
+			t = w.widthAt(p, y)
 		}
-		p.AtLevels = append(p.AtLevels, LevelWidth{name, y.V.MM(), w.figure(id, "width of one whole piece", of, v, widthRule, derived)})
+		p.AtLevels = append(p.AtLevels, LevelWidth{name, y.V.MM(), w.Figure(id, "width of one whole piece", of, t, mm, widthRule, figure.Derived)})
 	}
 }
 
@@ -66,37 +67,34 @@ func (p *Piece) levelSlugs() *names {
 	return p.form.levelNames
 }
 
-// widthAt is the sewn width of one whole piece at a height, its sum written.
-func (w *work) widthAt(p *Piece, y record.Length) Value {
+// widthAt is the sewn width of one whole piece at a height.
+func (w *work) widthAt(p *Piece, y record.Length) figure.Term {
 	if f := p.form.fold; p.OnFold && math.Abs(p.Outline.Start(f).X-p.Outline.Edges[f].To.X) > 1e-6 {
-		return unknown("the fold does not run straight up the outline")
+		return w.Unknown("the fold does not run straight up the outline")
 	}
 	spans := p.Outline.WidthsAt(y.V.MM())
 	if len(spans) == 0 {
 		if p.own(len(p.Record.Levels) > 0) {
 			w.faults.Errorf(y.At, "a level is a height of the outline: its y", "%q has no width at a height of %s", p.Name, mmText(y.V.MM()))
 		}
-		return unknown("the outline does not reach that height")
+		return w.Unknown("the outline does not reach that height")
 	}
 	if edge, met := p.sideDart(y.V.MM()); met {
-		return unknown(w.join("the dart on ", edge, " opens here from the side, and how wide the piece is once it is sewn is not worked out yet: measure the paper with the dart closed"))
+		return w.Unknown(w.Join("the dart on ", edge, " opens here from the side, and how wide the piece is once it is sewn is not worked out yet: measure the paper with the dart closed"))
 	}
-	width, darts := shape.Width(spans), 0.0
+	var t figure.Term
+	for _, s := range spans {
+		t = t.Plus(w.Constant(s.To, mm).Minus(w.Constant(s.From, mm)))
+	}
 	for i := range p.Darts {
-		darts += dartAt(&p.Darts[i].Plan, y.V.MM())
+		if taken := dartAt(&p.Darts[i].Plan, y.V.MM()); taken > 0 {
+			t = t.Minus(w.Found("dart", taken, mm))
+		}
 	}
-	times := 1.0
 	if p.OnFold {
-		times = 2
-		w.s("2 × ")
+		t = w.Number(2).Times(t)
 	}
-	total := times * (width - darts)
-	if darts > 0 {
-		w.s("(").n(width).s(" − ").n(darts).s(") = ").mm(total)
-	} else {
-		w.n(width).s(" = ").mm(total)
-	}
-	return inMM(total)
+	return t
 }
 
 // dartAt is what a dart takes out of a level line that crosses it.
@@ -131,7 +129,7 @@ func (w *work) levels() {
 	for i, name := range list {
 		l := &room[i]
 		l.Name, l.Title = name, title(name)
-		base := w.join("level.", slugs.unique(name))
+		base := w.Join("level.", slugs.unique(name))
 		w.finished(l, base)
 		w.g.Levels = append(w.g.Levels, l)
 		w.ease(l, base)
@@ -234,59 +232,41 @@ func didYouMean(word string, known []string, otherwise string) string {
 // finished adds up the sewn widths of the pieces that cross a level.
 func (w *work) finished(l *Level, base string) {
 	spec, _ := w.b.Levels.Get(l.Name)
-	id, title := w.join(base, ".finished"), "finished width"
+	id, title := w.Join(base, ".finished"), "finished width"
 	cross, why := w.crossings(l.Name)
 	l.cross = cross
 	if len(cross) == 0 && why == "" {
 		w.declared(l, &spec, id, title)
 		return
 	}
-	sum, rule := w.across(l, cross, spec.Overlap)
-	v := inMM(sum)
+	t, rule := w.across(l, cross, spec.Overlap)
 	if why == "" {
 		why = w.widthUnsure(l)
 	}
-	if why != "" {
-		v = unknown(why)
-	} else if sum <= 0 {
-		v = unknown("the overlap leaves nothing")
+	switch {
+	case why != "":
+		t = t.Unless(why)
+	case t.Known() && t.MM() <= 0:
+		t = t.Unless("the overlap leaves nothing")
 		w.faults.Errorf(spec.Overlap.At, "", "the overlap at %q is more than there is", l.Name)
 	}
-	l.Finished = w.figure(id, title, l.Name, v, rule, derived)
+	l.Finished = w.Figure(id, title, l.Name, t, mm, rule, figure.Derived)
+	v, sum := l.Finished.Value, l.Finished.Value.Number
 	if spec.Width.Given() && v.Known() && math.Abs(spec.Width.V.MM()-sum) > w.t.usual.within.v {
 		w.faults.Warnf(spec.Width.At, "leave it out: the outlines tell it", "%q is declared to be %s wide, but the outlines make %s", l.Name, mmText(spec.Width.V.MM()), text1(sum))
 	}
 }
 
-// across adds up the widths of the pieces at a level, its sum written.
-func (w *work) across(l *Level, cross []crossing, overlap record.Length) (sum float64, rule string) {
-	for i := range cross {
-		w.figureIn(cross[i].fig.Of, cross[i].fig)
-	}
+// across adds up the widths of the pieces at a level.
+func (w *work) across(l *Level, cross []crossing, overlap record.Length) (t figure.Term, rule string) {
+	t, rule = w.crossed(cross), "Σ sewn width × times cut"
 	if overlap.Given() {
-		w.lengthIn("overlap", overlap)
-	}
-	for i := range cross {
-		c := &cross[i]
-		if i > 0 {
-			w.s(" + ")
-		}
-		sum += c.width * float64(c.times)
-		w.n(c.width).s(" × ").i(c.times)
-	}
-	rule = "Σ sewn width × times cut"
-	if overlap.Given() {
-		sum -= overlap.V.MM()
-		w.s(" − ").n(overlap.V.MM())
-		rule = "Σ sewn width × times cut − overlap"
+		t, rule = t.Minus(w.Length("overlap", overlap)), "Σ sewn width × times cut − overlap"
 	}
 	if slices.Contains(limbs, plainName(l.Name)) && evenly(cross) {
-		sum /= 2
-		rule += ", ÷ 2: there are two of them"
-		w.s(", ÷ 2")
+		t, rule = t.Part(2), rule+", ÷ 2: there are two of them"
 	}
-	w.s(" = ").mm(sum)
-	return sum, rule
+	return t, rule
 }
 
 func evenly(cross []crossing) bool {
@@ -301,20 +281,14 @@ func evenly(cross []crossing) bool {
 // declared takes a width from the record where no outline marks the level.
 func (w *work) declared(l *Level, spec *record.LevelSpec, id, title string) {
 	if !spec.Width.Given() {
-		l.Finished = w.figure(id, title, l.Name, unknown("no outline marks this level and the record declares no width for it"), "Σ sewn width × times cut", derived)
+		l.Finished = w.Figure(id, title, l.Name, w.Unknown("no outline marks this level and the record declares no width for it"), mm, "Σ sewn width × times cut", figure.Derived)
 		return
 	}
-	v := spec.Width.V.MM()
-	w.lengthIn("declared width", spec.Width)
-	rule := "as the record declares it, for no outline marks this level"
+	t, rule := w.Length("declared width", spec.Width), "as the record declares it, for no outline marks this level"
 	if spec.Overlap.Given() {
-		w.lengthIn("overlap", spec.Overlap)
-		w.n(v).s(" − ").n(spec.Overlap.V.MM()).s(" = ")
-		v -= spec.Overlap.V.MM()
-		rule += "; less the overlap"
+		t, rule = t.Minus(w.Length("overlap", spec.Overlap)), rule+"; less the overlap"
 	}
-	w.mm(v)
-	l.Finished = w.figure(id, title, l.Name, inMM(v), rule, recorded)
+	l.Finished = w.Figure(id, title, l.Name, t, mm, rule, figure.Recorded)
 }
 
 // crossings finds the pieces that cross a level: those of the first cloth that

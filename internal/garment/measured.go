@@ -3,7 +3,7 @@ package garment
 import (
 	"math"
 
-	"hembook/internal/measure"
+	"hembook/internal/figure"
 	"hembook/internal/record"
 )
 
@@ -13,36 +13,19 @@ func (w *work) lengths() {
 	for i := range w.b.Lengths {
 		r := &w.b.Lengths[i]
 		l := &Length{Name: r.Name.V}
-		base := w.join("length.", slugs.unique(r.Name.V))
-		sum, why := 0.0, ""
-		var edges []*PieceEdge
+		base := w.Join("length.", slugs.unique(r.Name.V))
+		why := ""
+		var terms []figure.Term
 		for _, ref := range r.Along {
 			use, ok := w.use(ref)
 			if !ok {
 				why = "an edge of it is not there"
 				continue
 			}
-			w.figureIn(use.Edge.ref, &use.Edge.Sewn)
-			if !use.Edge.Sewn.Value.Known() {
-				why = "the length of " + use.Edge.ref + " is not known"
-			}
-			edges = append(edges, use.Edge)
+			terms = append(terms, w.sewn(use.Edge))
 		}
-		for k, e := range edges {
-			if k > 0 {
-				w.s(" + ")
-			}
-			w.n(e.sewn)
-			sum += e.sewn
-		}
-		w.s(" = ").mm(sum)
-		v := inMM(sum)
-		if why != "" {
-			v = unknown(why)
-		} else if len(edges) == 0 {
-			v = unknown("no edge of it is named")
-		}
-		l.Finished = w.figure(w.join(base, ".finished"), "finished length", l.Name, v, "sum of the sewn lengths of its edges", derived)
+		t := w.sumOr("no edge of it is named", terms).Unless(why)
+		l.Finished = w.Figure(w.Join(base, ".finished"), "finished length", l.Name, t, mm, "sum of the sewn lengths of its edges", figure.Derived)
 		l.Measured, l.Off, l.Within = w.compared(base, l.Name, &l.Finished, record.Length{})
 		w.g.Lengths = append(w.g.Lengths, l)
 	}
@@ -54,29 +37,28 @@ func (w *work) measured(l *Level, base string) {
 	l.Measured, l.Off, l.Within = w.compared(base, l.Name, &l.Finished, spec.Tolerance)
 }
 
-func (w *work) compared(base, name string, finished *Figure, tolerance record.Length) (got, off Figure, within bool) {
+func (w *work) compared(base, name string, finished *figure.Figure, tolerance record.Length) (got, off figure.Figure, within bool) {
 	m, ok := w.b.Measured.Get(name)
 	if !ok || !m.Given() {
-		return Figure{}, Figure{}, false
+		return figure.Figure{}, figure.Figure{}, false
 	}
 	tol := w.t.usual.within
 	if tolerance.Given() {
-		tol = setting{tolerance.V.MM(), tolerance.At, recorded}
+		tol = setting{tolerance.V.MM(), tolerance.At, figure.Recorded}
 	}
-	w.lengthIn("measured", m)
-	w.mm(m.V.MM())
-	got = w.figure(w.join(base, ".measured"), "as measured", name, inMM(m.V.MM()), "as the record says", recorded)
+	got = w.Figure(w.Join(base, ".measured"), "as measured", name, w.Length("measured", m), mm, "as the record says", figure.Recorded)
 	got.Value.Exact = true
-	w.figureIn("measured", &got).figureIn("planned", finished)
-	tol.input(&w.ink, "tolerance", measure.UnitMM)
-	const rule = "measured − planned; it should be at most the tolerance either way"
-	id := w.join(base, ".off")
-	if !finished.Value.Known() {
-		return got, w.figure(id, "off the plan by", name, unknown("what was planned is not known"), rule, practice), false
+	planned := w.Of("planned", finished)
+	if !planned.Known() {
+		planned = planned.Unless("what was planned is not known")
 	}
-	d := m.V.MM() - finished.Value.Number
-	w.n(m.V.MM()).s(" − ").n(finished.Value.Number).s(" = ").mm(d)
-	off = w.figure(id, "off the plan by", name, inMM(d), rule, practice)
+	t := w.Of("measured", &got).Minus(planned)
+	w.Note(tol.term(w.Pad, "tolerance", mm))
+	off = w.Figure(w.Join(base, ".off"), "off the plan by", name, t, mm, "measured − planned; it should be at most the tolerance either way", figure.Practice)
+	if !off.Value.Known() {
+		return got, off, false
+	}
+	d := off.Value.Number
 	within = math.Abs(d) <= tol.v+1e-6
 	if !within {
 		word := "more"

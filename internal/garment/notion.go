@@ -1,12 +1,13 @@
 package garment
 
 import (
-	"math"
 	"strconv"
 	"strings"
 
+	"hembook/internal/figure"
 	"hembook/internal/measure"
 	"hembook/internal/record"
+	"hembook/internal/trade"
 )
 
 // byLength are the notions that are sold by the metre and cut to length.
@@ -27,7 +28,7 @@ func soldByLength(n *record.Notion) bool {
 // A channel is one place a notion goes into.
 type channel struct {
 	name   string
-	length *Figure
+	length *figure.Figure
 	times  int
 }
 
@@ -38,7 +39,7 @@ func (w *work) notions() {
 		r := &w.b.Notions[i]
 		n := &Notion{Record: r}
 		n.anchor = slugs.unique(r.What.V)
-		base := w.join("notion.", n.anchor)
+		base := w.Join("notion.", n.anchor)
 		channels := w.channels(r)
 		w.notionLength(n, base, channels)
 		w.notionCount(n, base, channels)
@@ -79,94 +80,80 @@ func (w *work) channels(r *record.Notion) []channel {
 // what stays clear at both ends. Where its channels differ it is the longest.
 func (w *work) notionLength(n *Notion, base string, channels []channel) {
 	r := n.Record
-	id, title := w.join(base, ".length"), "length of one"
+	id, title := w.Join(base, ".length"), "length of one"
 	if r.Length.Given() {
-		w.lengthIn("length", r.Length)
-		w.mm(r.Length.V.MM())
-		n.Length = w.figure(id, title, r.What.V, inMM(r.Length.V.MM()), "as the record says", recorded)
+		n.Length = w.Figure(id, title, r.What.V, w.Length("length", r.Length), mm, "as the record says", figure.Recorded)
 		n.Length.Value.Exact = true
 		return
 	}
 	if len(channels) == 0 || r.Over.Given() {
 		return
 	}
-	longest := 0
+	n.Each = make([]NotionCut, len(channels))
+	terms := make([]figure.Term, len(channels))
 	for i, c := range channels {
-		n.Each = append(n.Each, NotionCut{c.name, w.channelCut(n, c, w.join(base, ".cut-", strconv.Itoa(i+1))), c.times})
-		if best := n.Each[longest].Length.Value; !best.Known() || n.Each[i].Length.Value.Number > best.Number {
-			longest = i
-		}
+		n.Each[i] = NotionCut{c.name, w.channelCut(n, c, w.Join(base, ".cut-", strconv.Itoa(i+1))), c.times}
 	}
-	f := &n.Each[longest].Length
-	w.figureIn(channels[longest].name, f)
-	w.q(f.Value.Quantity)
-	rule := "length of its channel − 2 × clear"
-	if len(channels) > 1 {
-		title, rule = "length of the longest", "the longest of its lengths: length of the channel − 2 × clear"
+	for i, c := range channels {
+		terms[i] = w.Of(c.name, &n.Each[i].Length)
 	}
-	n.Length = w.figure(id, title, r.What.V, f.Value, rule, practice)
+	if len(channels) == 1 {
+		n.Length = w.Figure(id, title, r.What.V, terms[0], mm, "length of its channel − 2 × clear", figure.Practice)
+		return
+	}
+	n.Length = w.Figure(id, "length of the longest", r.What.V, w.Greatest(terms...), mm,
+		"the longest of its lengths: length of the channel − 2 × clear", figure.Practice)
 }
 
 // channelCut is the length that goes into one channel.
-func (w *work) channelCut(n *Notion, c channel, id string) Figure {
+func (w *work) channelCut(n *Notion, c channel, id string) figure.Figure {
 	r := n.Record
-	gap := r.Clear.V.MM()
-	w.figureIn(c.name, c.length)
+	t := w.Of(c.name, c.length)
 	if r.Clear.Given() {
-		w.lengthIn("clear", r.Clear)
+		t = t.Minus(w.Number(2).Times(w.Length("clear", r.Clear)))
 	}
-	v := c.length.Value
-	if v.Known() {
-		v = inMM(c.length.Value.Number - 2*gap)
-		w.n(c.length.Value.Number).s(" − 2 × ").n(gap).s(" = ").mm(v.Number)
-		if v.Number <= 0 {
-			w.faults.Errorf(r.At, "leave less clear", "%q leaves nothing: %s is %s long, %s clear at each end", r.What.V, c.name, text1(c.length.Value.Number), mmText(gap))
-			v = unknown("what stays clear is more than the channel")
-		}
+	if t.Known() && t.MM() <= 0 {
+		w.faults.Errorf(r.At, "leave less clear", "%q leaves nothing: %s is %s long, %s clear at each end", r.What.V, c.name, text1(c.length.Value.Number), mmText(r.Clear.V.MM()))
+		t = t.Unless("what stays clear is more than the channel")
 	}
-	return w.figure(id, "length in one channel", c.name, v, "length of the channel − 2 × clear", practice)
+	return w.Figure(id, "length in one channel", c.name, t, mm, "length of the channel − 2 × clear", figure.Practice)
 }
 
 func (w *work) notionCount(n *Notion, base string, channels []channel) {
 	r := n.Record
-	id, title := w.join(base, ".count"), "how many"
+	done := func(t figure.Term, rule string, source trade.Source) {
+		n.Count = w.Figure(w.Join(base, ".count"), "how many", r.What.V, t, measure.UnitCount, rule, source)
+	}
 	switch {
 	case r.Count.Given():
-		w.note(Input{Name: "count", Value: w.i(r.Count.V).end(), At: r.Count.At})
-		w.i(r.Count.V)
-		n.Count = w.figure(id, title, r.What.V, counted(r.Count.V), "as the record says", recorded)
+		done(w.Written("count", float64(r.Count.V), measure.UnitCount, r.Count.At), "as the record says", figure.Recorded)
 	case r.Over.Given() && r.Every.Given():
-		gaps := gapsOver(r.Over.V.MM(), r.Every.V.MM())
-		w.lengthIn("over", r.Over).lengthIn("every", r.Every)
-		w.n(r.Over.V.MM()).s(" ÷ ").n(r.Every.V.MM()).s(" = ").n(r.Over.V.MM() / r.Every.V.MM()).s(", as ").i(gaps).s(" gaps; + 1 = ").i(gaps + 1)
-		n.Count = w.figure(id, title, r.What.V, counted(gaps+1), "length ÷ wished spacing, to the nearest whole number of gaps, + 1: one at each end", practice)
+		gaps := w.gaps(r)
+		done(gaps.Plus(w.Number(1)), "length ÷ wished spacing, to the nearest whole number of gaps, + 1: one at each end", figure.Practice)
 	case len(n.Each) > 0:
-		total := 0
+		var terms []figure.Term
 		for _, c := range n.Each {
-			total += c.Count
-			w.note(Input{Name: c.In, Value: w.i(c.Count).end(), From: c.Length.ID})
+			terms = append(terms, w.Found(c.In, float64(c.Count), measure.UnitCount))
 		}
-		for i, c := range n.Each {
-			if i > 0 {
-				w.s(" + ")
-			}
-			w.i(c.Count)
-		}
-		w.s(" = ").i(total)
-		n.Count = w.figure(id, title, r.What.V, counted(total), "Σ times each channel occurs", derived)
+		done(w.Sum(terms...), "Σ times each channel occurs", figure.Derived)
 	default:
-		w.note(Input{Name: r.What.V, Value: "1", At: r.At})
-		w.s("1")
-		n.Count = w.figure(id, title, r.What.V, counted(1), "one, as nothing else is written", practice)
+		done(w.Usual(r.What.V, 1, measure.UnitCount), "one, as nothing else is written", figure.Practice)
 	}
 }
 
-// gapsOver is the number of equal gaps that come nearest to a wished spacing.
-func gapsOver(over, every float64) int {
-	if !(every > 0) {
-		return 1
+// mostGaps bounds how many closures a length is divided among.
+const mostGaps = 5000
+
+// gaps is the number of equal gaps that come nearest to a wished spacing.
+func (w *work) gaps(r *record.Notion) figure.Term {
+	t := w.Length("over", r.Over).Over(w.Length("every", r.Every)).Nearest(w.Number(1))
+	switch n := t.In(measure.UnitCount); {
+	case !t.Known() || n < 1:
+		return w.Number(1)
+	case n > mostGaps:
+		return w.Number(mostGaps)
 	}
-	return int(math.Min(math.Max(math.Round(over/every), 1), 5000))
+	return t
 }
 
 // spacing sets closures out along a length, one at each end.
@@ -175,20 +162,19 @@ func (w *work) spacing(n *Notion, base string) {
 	if !r.Over.Given() {
 		return
 	}
-	gaps := int(n.Count.Value.Number) - 1
-	w.lengthIn("over", r.Over).figureIn("how many", &n.Count)
+	id := w.Join(base, ".gap")
 	const rule = "length ÷ (count − 1): one at each end"
+	gaps := int(n.Count.Value.Number) - 1
+	t := w.Length("over", r.Over).Over(w.Of("how many", &n.Count).Minus(w.Number(1)))
 	if gaps < 1 {
-		n.Gap = w.figure(w.join(base, ".gap"), "spacing", r.What.V, unknown("a single one has no spacing"), rule, practice)
+		n.Gap = w.Figure(id, "spacing", r.What.V, t.Unless("a single one has no spacing"), mm, rule, figure.Practice)
 		n.Places = []measure.Length{r.Over.V / 2}
 		return
 	}
-	gap := r.Over.V.MM() / float64(gaps)
-	w.n(r.Over.V.MM()).s(" ÷ ").i(gaps).s(" = ").mm(gap)
-	n.Gap = w.figure(w.join(base, ".gap"), "spacing", r.What.V, inMM(gap), rule, practice)
+	n.Gap = w.Figure(id, "spacing", r.What.V, t, mm, rule, figure.Practice)
 	n.Places = make([]measure.Length, gaps+1)
 	for i := range n.Places {
-		n.Places[i] = measure.MM(gap * float64(i))
+		n.Places[i] = measure.MM(n.Gap.Value.Number * float64(i))
 	}
 }
 
@@ -198,71 +184,34 @@ func (w *work) notionTotal(n *Notion, base string) {
 	if n.Length.ID == "" {
 		return
 	}
-	id := w.join(base, ".total")
+	id := w.Join(base, ".total")
 	if len(n.Each) > 1 && !r.Count.Given() {
-		sum, v := 0.0, Value{}
-		for i := range n.Each {
-			w.figureIn(n.Each[i].In, &n.Each[i].Length)
-		}
+		terms := make([]figure.Term, len(n.Each))
 		for i := range n.Each {
 			c := &n.Each[i]
-			if !c.Length.Value.Known() {
-				v = unknown(c.Length.Value.Why)
-			}
-			if i > 0 {
-				w.s(" + ")
-			}
-			w.n(c.Length.Value.Number).s(" × ").i(c.Count)
-			sum += c.Length.Value.Number * float64(c.Count)
+			terms[i] = w.Of(c.In, &c.Length).By(float64(c.Count))
 		}
-		w.s(" = ").n(sum / 1e3).s(" m")
-		if v.Known() {
-			v = inM(sum)
-		}
-		n.Total = w.figure(id, "length of all", r.What.V, v, "Σ length × times", derived)
+		n.Total = w.Figure(id, "length of all", r.What.V, w.Sum(terms...), measure.UnitM, "Σ length × times", figure.Derived)
 		return
 	}
-	w.figureIn("length of one", &n.Length).figureIn("how many", &n.Count)
-	v := n.Length.Value
-	if v.Known() {
-		v = inM(n.Length.Value.Number * n.Count.Value.Number)
-		w.n(n.Length.Value.Number).s(" × ").n(n.Count.Value.Number).s(" = ").n(v.Number).s(" m")
-	}
-	n.Total = w.figure(id, "length of all", r.What.V, v, "length of one × how many", derived)
+	t := w.Of("length of one", &n.Length).Times(w.Of("how many", &n.Count))
+	n.Total = w.Figure(id, "length of all", r.What.V, t, measure.UnitM, "length of one × how many", figure.Derived)
 }
 
 // notionMass is the mass of all of a notion.
 func (w *work) notionMass(n *Notion, base string) {
 	r := n.Record
-	id, title := w.join(base, ".mass"), "mass of all"
-	if soldByLength(r) && n.Total.ID != "" {
-		const rule = "length of all × mass of a metre"
-		w.figureIn("length of all", &n.Total)
-		if !r.Mass.Given() || !n.Total.Value.Known() {
-			n.Mass = w.figure(id, title, r.What.V, unknown(massWhy(n, r)), rule, derived)
-			return
+	id, title := w.Join(base, ".mass"), "mass of all"
+	weighs := func(name string) figure.Term {
+		if !r.Mass.Given() {
+			return w.Unknown("its mass is not written")
 		}
-		g := n.Total.Value.Number * float64(r.Mass.V)
-		w.note(Input{Name: "mass of a metre", Value: w.n(float64(r.Mass.V)).s(" g").end(), At: r.Mass.At})
-		w.n(n.Total.Value.Number).s(" m × ").n(float64(r.Mass.V)).s(" g/m = ").n(g).s(" g")
-		n.Mass = w.figure(id, title, r.What.V, valueIn(g, measure.UnitG), rule, derived)
+		return w.Written(name, float64(r.Mass.V), measure.UnitG, r.Mass.At)
+	}
+	if soldByLength(r) && n.Total.ID != "" {
+		metre := weighs("mass of a metre").Over(w.Constant(1, measure.UnitM))
+		n.Mass = w.Figure(id, title, r.What.V, w.Of("length of all", &n.Total).Times(metre), measure.UnitG, "length of all × mass of a metre", figure.Derived)
 		return
 	}
-	const rule = "how many × mass of one"
-	w.figureIn("how many", &n.Count)
-	if !r.Mass.Given() {
-		n.Mass = w.figure(id, title, r.What.V, unknown("its mass is not written"), rule, derived)
-		return
-	}
-	g := n.Count.Value.Number * float64(r.Mass.V)
-	w.note(Input{Name: "mass of one", Value: w.n(float64(r.Mass.V)).s(" g").end(), At: r.Mass.At})
-	w.n(n.Count.Value.Number).s(" × ").n(float64(r.Mass.V)).s(" g = ").n(g).s(" g")
-	n.Mass = w.figure(id, title, r.What.V, valueIn(g, measure.UnitG), rule, derived)
-}
-
-func massWhy(n *Notion, r *record.Notion) string {
-	if !r.Mass.Given() {
-		return "its mass is not written"
-	}
-	return n.Total.Value.Why
+	n.Mass = w.Figure(id, title, r.What.V, w.Of("how many", &n.Count).Times(weighs("mass of one")), measure.UnitG, "how many × mass of one", figure.Derived)
 }

@@ -3,6 +3,7 @@ package garment
 import (
 	"time"
 
+	"hembook/internal/figure"
 	"hembook/internal/record"
 	"hembook/internal/schedule"
 )
@@ -49,24 +50,24 @@ type Timing struct {
 	Unknown []*StepTime // those left whose time nobody knows; they count as nothing in what follows
 	Guesses int         // how many of those left rest on the record's guess, which has no range
 
-	Planned    Figure // labour of all steps as planned
-	Spent      Figure // clocked
-	Left       Figure // labour left
-	LeftLow    Figure // the same from the lower quartiles
-	LeftHigh   Figure // and from the upper ones
-	ChainLong  Figure // length of the critical path, nights not counted
-	Finish     Figure // the moment all is over
-	FinishLow  Figure // the same if all goes well
-	FinishHigh Figure // and if all goes badly
-	NotBefore  Figure // what can be said of the finish where some times are not known; not set otherwise
-	Due        Figure // the end of working hours of the day it is due; not set where none
-	Slack      Figure // working time between finish and due
-	PlanFinish Figure // when the plan would have been over, begun on its first day; not set where that is not known
-	Holds      bool   // the due date holds, by the middle of the estimates
-	HighHolds  bool   // it holds even if all goes badly
-	Over       bool   // nothing is left
-	Shortest   bool   // no order is over earlier
-	HoursKnown bool   // the workroom says when it works; dates are not known otherwise
+	Planned    figure.Figure // labour of all steps as planned
+	Spent      figure.Figure // clocked
+	Left       figure.Figure // labour left
+	LeftLow    figure.Figure // the same from the lower quartiles
+	LeftHigh   figure.Figure // and from the upper ones
+	ChainLong  figure.Figure // length of the critical path, nights not counted
+	Finish     figure.Figure // the moment all is over
+	FinishLow  figure.Figure // the same if all goes well
+	FinishHigh figure.Figure // and if all goes badly
+	NotBefore  figure.Figure // what can be said of the finish where some times are not known; not set otherwise
+	Due        figure.Figure // the end of working hours of the day it is due; not set where none
+	Slack      figure.Figure // working time between finish and due
+	PlanFinish figure.Figure // when the plan would have been over, begun on its first day; not set where that is not known
+	Holds      bool          // the due date holds, by the middle of the estimates
+	HighHolds  bool          // it holds even if all goes badly
+	Over       bool          // nothing is left
+	Shortest   bool          // no order is over earlier
+	HoursKnown bool          // the workroom says when it works; dates are not known otherwise
 	Faults     []record.Fault
 }
 
@@ -76,14 +77,14 @@ type StepTime struct {
 	State    StepState // as the step's own, a running clock and estimates heeded
 	Why      string
 	Estimate Estimate
-	Left     Figure // labour left; not known where the step's time is not
-	Start    Figure // the earliest moment to begin; not set where it is done
-	End      Figure // its labour is over then
-	Ready    Figure // and what needs it can begin: its wait is over
-	Latest   Figure // the latest moment to begin so that the due date holds, or the finish where none is due
-	Slack    Figure // working time between the two
-	Critical bool   // on a critical path: a delay of it delays the end, however many hands there are
-	Turn     int    // its place in the order of what is left, from 1; 0 where it is done
+	Left     figure.Figure // labour left; not known where the step's time is not
+	Start    figure.Figure // the earliest moment to begin; not set where it is done
+	End      figure.Figure // its labour is over then
+	Ready    figure.Figure // and what needs it can begin: its wait is over
+	Latest   figure.Figure // the latest moment to begin so that the due date holds, or the finish where none is due
+	Slack    figure.Figure // working time between the two
+	Critical bool          // on a critical path: a delay of it delays the end, however many hands there are
+	Turn     int           // its place in the order of what is left, from 1; 0 where it is done
 	NeededBy []*StepTime
 
 	Worked   []Stretch // when it was worked on, by the journal
@@ -99,7 +100,7 @@ type StepTime struct {
 // Timing looks at a garment's order of work from a moment. It is a pure
 // function of the garment, the workroom and the standing.
 func (t *Tailor) Timing(g *Garment, from Standing) *Timing {
-	c := &clerk{t: t, g: g, from: from, out: &Timing{Now: wall(from.Now)}}
+	c := &clerk{Pad: figure.NewPad(t.room.Workroom.Style()), t: t, g: g, from: from, out: &Timing{Now: wall(from.Now)}}
 	c.calendar()
 	c.read()
 	c.activities()
@@ -123,7 +124,7 @@ func wall(t time.Time) time.Time {
 
 // A clerk works out one Timing.
 type clerk struct {
-	ink
+	*figure.Pad
 	t       *Tailor
 	g       *Garment
 	from    Standing
@@ -214,7 +215,7 @@ func (c *clerk) read() {
 	for i, s := range steps {
 		st := &room[i]
 		st.Step, st.State, st.Why, st.Worked = s, s.State, s.Why, s.stretches
-		st.Estimate, c.guesses[i] = c.from.Rates.estimate(&c.ink, s)
+		st.Estimate, c.guesses[i] = c.from.Rates.estimate(c.Pad, s)
 		c.out.Steps[i] = st
 		if c.byName[s.ID] == nil {
 			c.byName[s.ID] = st

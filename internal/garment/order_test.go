@@ -2,9 +2,12 @@ package garment
 
 import (
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 	"time"
+
+	"hembook/internal/figure"
 
 	"pgregory.net/rapid"
 )
@@ -38,7 +41,7 @@ func timing(t testing.TB, r *testRoom, build string, from Standing) *Timing {
 }
 
 func at(text string) time.Time {
-	t, err := time.Parse(MomentForm, text)
+	t, err := time.Parse(figure.MomentForm, text)
 	if err != nil {
 		panic(err)
 	}
@@ -54,14 +57,14 @@ func ids(steps []*StepTime) string {
 }
 
 // text is a value as a test compares it.
-func text(v Value) string {
+func text(v figure.Value) string {
 	if !v.Known() {
 		return "? " + v.Why
 	}
-	return new(ink).value(v)
+	return v.Text()
 }
 
-func shows(t *testing.T, want map[string]string, got map[string]Value) {
+func shows(t *testing.T, want map[string]string, got map[string]figure.Value) {
 	t.Helper()
 	for name, v := range got {
 		if text(v) != want[name] {
@@ -78,7 +81,7 @@ func TestOrderByHand(t *testing.T) {
 	shows(t, map[string]string{
 		"planned": "480 min", "left": "480 min", "chain": "1680 min", "finish": "2026-08-04 14:00",
 		"due": "2026-08-07 16:00", "slack": "1200 min", "plan": "2026-08-04 14:00", "bodice": "2026-08-03 13:00", "bodice over": "2026-08-04 10:00",
-	}, map[string]Value{
+	}, map[string]figure.Value{
 		"planned": got.Planned.Value, "left": got.Left.Value, "chain": got.ChainLong.Value, "finish": got.Finish.Value,
 		"due": got.Due.Value, "slack": got.Slack.Value, "plan": got.PlanFinish.Value,
 		"bodice": got.Steps[1].Start.Value, "bodice over": got.Steps[1].End.Value,
@@ -117,7 +120,7 @@ func TestOrderFromTheJournal(t *testing.T) {
 	shows(t, map[string]string{
 		"left": "180 min", "spent": "280 min", "finish": "2026-08-04 13:50", "chain": "1310 min", "cut": "0 min", "bodice": "120 min", "level": "2026-08-04 11:50",
 		"sewing": "180 min",
-	}, map[string]Value{
+	}, map[string]figure.Value{
 		"left": got.Left.Value, "spent": got.Spent.Value, "finish": got.Finish.Value, "chain": got.ChainLong.Value,
 		"cut": got.Steps[0].Left.Value, "bodice": got.Steps[1].Left.Value, "level": got.Steps[3].Start.Value,
 		"sewing": g.Stages[1].Spent.Value,
@@ -234,10 +237,10 @@ func TestTimingHoldsTogether(t *testing.T) {
 		for i := range n {
 			b.WriteString("  - {do: s" + string(rune('a'+i)))
 			if m := rapid.IntRange(0, 300).Draw(rt, "takes"); m > 0 {
-				b.WriteString(", takes: " + new(ink).i(m).end() + " min")
+				b.WriteString(", takes: " + strconv.Itoa(m) + " min")
 			}
 			if m := rapid.IntRange(-20, 30).Draw(rt, "wait"); m > 0 {
-				b.WriteString(", wait: " + new(ink).i(m).end() + " h")
+				b.WriteString(", wait: " + strconv.Itoa(m) + " h")
 			}
 			if i > 0 && rapid.Bool().Draw(rt, "needs") {
 				b.WriteString(", after: s" + string(rune('a'+rapid.IntRange(0, i-1).Draw(rt, "need"))))
@@ -246,8 +249,8 @@ func TestTimingHoldsTogether(t *testing.T) {
 		}
 		b.WriteString("journal:\n  - {at: 2026-08-03 09:00, note: begun}\n")
 		for range rapid.IntRange(0, 6).Draw(rt, "entries") {
-			b.WriteString("  - {at: 2026-08-0" + new(ink).i(rapid.IntRange(3, 7).Draw(rt, "day")).end() + " 10:00, did: s" +
-				string(rune('a'+rapid.IntRange(0, n-1).Draw(rt, "did"))) + ", for: " + new(ink).i(rapid.IntRange(1, 200).Draw(rt, "for")).end() + " min}\n")
+			b.WriteString("  - {at: 2026-08-0" + strconv.Itoa(rapid.IntRange(3, 7).Draw(rt, "day")) + " 10:00, did: s" +
+				string(rune('a'+rapid.IntRange(0, n-1).Draw(rt, "did"))) + ", for: " + strconv.Itoa(rapid.IntRange(1, 200).Draw(rt, "for")) + " min}\n")
 		}
 		g, faults := d.derive(t, b.String())
 		if len(faults) > 0 {
@@ -262,7 +265,7 @@ func TestTimingHoldsTogether(t *testing.T) {
 func holdsTogether(rt *rapid.T, got *Timing) {
 	seen := map[string]bool{}
 	for _, f := range got.Figures() {
-		if seen[f.ID] || f.Value.Known() && f.Working.Sum == "" {
+		if seen[f.ID] || f.Value.Known() && f.Working.Sum() == "" {
 			rt.Fatalf("%s comes twice or has no working", f.ID)
 		}
 		seen[f.ID] = true

@@ -1,15 +1,19 @@
 package garment
 
 import (
+	"strconv"
 	"time"
 
+	"hembook/internal/figure"
 	"hembook/internal/measure"
+	"hembook/internal/record"
 	"hembook/internal/schedule"
 )
 
 const (
 	orderRule  = "the steps left set one after the other into the working hours, none before what it needs is over; waits pass on the clock, nights and days off included"
 	latestRule = "the latest moment from which the same sequence is over when it must be"
+	dueRule    = "working time between the finish and the due date, less than nothing where the due date is the earlier"
 	slackRule  = "working time between the earliest and the latest moment to begin"
 )
 
@@ -55,9 +59,9 @@ func (c *clerk) due() time.Time {
 // undated fills in figures that need a calendar and have none.
 func (c *clerk) undated(why string) {
 	of := c.g.Build.Name.V
-	c.out.Finish = c.figure("order.finish", "all is over", of, unknown(why), orderRule, derived)
+	c.out.Finish = c.Moment("order.finish", "all is over", of, "", unknown(why), orderRule, figure.Derived)
 	if c.g.Build.Due.Given() {
-		c.out.Slack = c.figure("order.slack", "slack until the due date", of, unknown(why), "", derived)
+		c.out.Slack = c.Figure("order.slack", "slack until the due date", of, c.Unknown(why), measure.UnitMin, dueRule, figure.Derived)
 	}
 	c.out.Over = len(c.out.Steps) > 0
 	for _, st := range c.out.Steps {
@@ -65,12 +69,9 @@ func (c *clerk) undated(why string) {
 			continue
 		}
 		c.out.Over = false
-		for _, f := range []struct {
-			into     *Figure
-			id, name string
-		}{{&st.Start, ".start", "earliest to begin"}, {&st.Latest, ".latest", "latest to begin"}, {&st.Slack, ".slack", "slack"}} {
-			*f.into = c.figure(c.join(st.base, f.id), f.name, st.ID, unknown(why), orderRule, derived)
-		}
+		st.Start = c.Moment(c.Join(st.base, ".start"), "earliest to begin", st.ID, "", unknown(why), orderRule, figure.Derived)
+		st.Latest = c.Moment(c.Join(st.base, ".latest"), "latest to begin", st.ID, "", unknown(why), latestRule, figure.Derived)
+		st.Slack = c.Figure(c.Join(st.base, ".slack"), "slack", st.ID, c.Unknown(why), measure.UnitMin, slackRule, figure.Derived)
 	}
 }
 
@@ -96,24 +97,29 @@ func (c *clerk) order(o *schedule.Order) {
 }
 
 func (c *clerk) slot(st *StepTime, slot *schedule.Slot) {
-	moments := func(into *Figure, id, title string, at time.Time, rule string) {
-		c.note(Input{Name: "now", Value: c.out.Now.Format(MomentForm), From: "the moment asked about"})
-		c.figureIn("labour left", &st.Left)
+	words := c.Join("step ", strconv.Itoa(st.Turn), " of those left")
+	moments := func(id, title string, at time.Time, rule string) figure.Figure {
+		c.now()
+		c.Note(c.Of("labour left", &st.Left))
 		for _, a := range st.Record.After {
 			if need := c.byName[a.V]; need != nil && need.Ready.ID != "" {
-				c.figureIn(need.ID, &need.Ready)
+				c.Note(c.Of(need.ID, &need.Ready))
 			}
 		}
-		c.s("step ").i(st.Turn).s(" of those left: ").s(at.Format(MomentForm))
-		*into = c.figure(c.join(st.base, id), title, st.ID, moment(at), rule, derived)
+		return c.Moment(c.Join(st.base, id), title, st.ID, words, moment(at), rule, figure.Derived)
 	}
-	moments(&st.Start, ".start", "earliest to begin", slot.Start, orderRule)
-	moments(&st.End, ".end", "its labour is over", slot.End, orderRule)
-	moments(&st.Ready, ".ready", "what needs it can begin", slot.Over, orderRule)
-	moments(&st.Latest, ".latest", "latest to begin", slot.Latest, latestRule)
-	c.figureIn("earliest", &st.Start).figureIn("latest", &st.Latest)
-	c.n(slot.Slack.Minutes()).s(" min")
-	st.Slack = c.figure(c.join(st.base, ".slack"), "slack", st.ID, inMin(slot.Slack), slackRule, derived)
+	st.Start = moments(".start", "earliest to begin", slot.Start, orderRule)
+	st.End = moments(".end", "its labour is over", slot.End, orderRule)
+	st.Ready = moments(".ready", "what needs it can begin", slot.Over, orderRule)
+	st.Latest = moments(".latest", "latest to begin", slot.Latest, latestRule)
+	c.Note(c.Of("earliest", &st.Start), c.Of("latest", &st.Latest))
+	slack := c.Found("working hours between the two", slot.Slack.Minutes(), measure.UnitMin)
+	st.Slack = c.Figure(c.Join(st.base, ".slack"), "slack", st.ID, slack, measure.UnitMin, slackRule, figure.Derived)
+}
+
+// now notes the moment that is asked about.
+func (c *clerk) now() {
+	c.Remark(figure.Told, "now", c.out.Now.Format(figure.MomentForm), record.Pos{}, "the moment asked about")
 }
 
 // finished says when all is over.
@@ -128,25 +134,24 @@ func (c *clerk) finished(look *schedule.Outlook) {
 	if o.Shortest {
 		best = "; no order of one pair of hands is over earlier"
 	}
-	at := func(id, title string, t time.Time, v Value, left *Figure, more string) Figure {
-		c.note(Input{Name: "now", Value: c.out.Now.Format(MomentForm), From: "the moment asked about"})
-		c.figureIn("labour left", left)
+	at := func(id, title string, v figure.Value, left *figure.Figure, more string) figure.Figure {
+		c.now()
+		c.Note(c.Of("labour left", left))
 		c.hoursIn()
-		c.i(len(o.Slots)).s(" steps: ").s(t.Format(MomentForm))
-		return c.figure(id, title, of, v, orderRule+more, derived)
+		return c.Moment(id, title, of, countOf(len(o.Slots), "step"), v, orderRule+more, figure.Derived)
 	}
 	if len(c.out.Unknown) > 0 {
-		c.out.Finish = at("order.finish", "all is over", o.Finish, unknown(c.timeless()), &c.out.Left, "")
-		c.out.NotBefore = at("order.not-before", "not over before", o.Finish, moment(o.Finish), &c.out.Left, "; steps whose time nobody knows count as nothing")
+		c.out.Finish = at("order.finish", "all is over", unknown(c.timeless()), &c.out.Left, "")
+		c.out.NotBefore = at("order.not-before", "not over before", moment(o.Finish), &c.out.Left, "; steps whose time nobody knows count as nothing")
 		return
 	}
 	c.finish = o.Finish
-	c.out.Finish = at("order.finish", "all is over", o.Finish, moment(o.Finish), &c.out.Left, best)
+	c.out.Finish = at("order.finish", "all is over", moment(o.Finish), &c.out.Left, best)
 	if look.Low.Equal(look.High) {
 		return // every step rests on a guess: there is no range to tell
 	}
-	c.out.FinishLow = at("order.finish-low", "all is over, if all goes well", look.Low, moment(look.Low), &c.out.LeftLow, "; in the same sequence, every step at its lower quartile")
-	c.out.FinishHigh = at("order.finish-high", "all is over, if all goes badly", look.High, moment(look.High), &c.out.LeftHigh, "; in the same sequence, every step at its upper quartile")
+	c.out.FinishLow = at("order.finish-low", "all is over, if all goes well", moment(look.Low), &c.out.LeftLow, "; in the same sequence, every step at its lower quartile")
+	c.out.FinishHigh = at("order.finish-high", "all is over, if all goes badly", moment(look.High), &c.out.LeftHigh, "; in the same sequence, every step at its upper quartile")
 }
 
 // overAlready says when all was over, where the journal tells.
@@ -160,23 +165,22 @@ func (c *clerk) overAlready(o *schedule.Order) {
 			}
 		}
 	}
-	v := unknown("the journal does not say when the last step was done")
+	v, words := unknown("the journal does not say when the last step was done"), ""
 	if which != nil {
-		c.finish, v = last, moment(last)
-		c.figureIn(which.ID, &which.Spent)
-		c.s(which.ID).s(" was over last: ").s(last.Format(MomentForm))
+		c.finish, v, words = last, moment(last), which.ID+" was over last"
+		c.Note(c.Of(which.ID, &which.Spent))
 	}
-	c.out.Finish = c.figure("order.finish", "all was over", c.g.Build.Name.V, v, "the end of the last step by the journal, its wait included", derived)
+	c.out.Finish = c.Moment("order.finish", "all was over", c.g.Build.Name.V, words, v, "the end of the last step by the journal, its wait included", figure.Derived)
 }
 
 // hoursIn adds the workroom's hours as an input.
 func (c *clerk) hoursIn() {
 	h := c.t.room.Workroom.Hours
 	if len(h) > 0 {
-		c.note(Input{Name: "working hours", Value: "by weekday", At: h[0].Name.At})
+		c.Remark(figure.Written, "working hours", figure.AsItStands, h[0].Name.At, "")
 	}
 	if off := c.t.room.Workroom.DaysOff; len(off) > 0 {
-		c.note(Input{Name: "days off", Value: c.i(len(off)).end(), At: off[0].At})
+		c.Remark(figure.Written, "days off", strconv.Itoa(len(off)), off[0].At, "")
 	}
 }
 
@@ -187,22 +191,20 @@ func (c *clerk) dueHolds(look *schedule.Outlook) {
 		c.out.Holds, c.out.HighHolds = true, true
 		return
 	}
-	c.note(Input{Name: "due", Value: due.V.String(), At: due.At})
+	c.Remark(figure.Written, "due", due.V.String(), due.At, "")
 	c.hoursIn()
-	c.s(o.Due.Format(MomentForm))
-	c.out.Due = c.figure("order.due", "due", of, moment(o.Due), "the end of working hours of the day it is due", derived)
-	const rule = "working time between the finish and the due date, less than nothing where the due date is the earlier"
+	c.out.Due = c.Moment("order.due", "due", of, "the day's work ends", moment(o.Due), "the end of working hours of the day it is due", figure.Derived)
 	if c.finish.IsZero() {
 		c.out.Holds = false
-		c.out.Slack = c.figure("order.slack", "slack until the due date", of, unknown(c.out.Finish.Value.Why), rule, derived)
+		c.out.Slack = c.Figure("order.slack", "slack until the due date", of, c.Unknown(c.out.Finish.Value.Why), measure.UnitMin, dueRule, figure.Derived)
 		return
 	}
 	slack := c.cal.Worked(c.finish, o.Due)
 	c.out.Holds = !c.finish.After(o.Due)
 	c.out.HighHolds = c.out.Holds && (c.out.Over || look.HighHolds)
-	c.figureIn("finish", &c.out.Finish).figureIn("due", &c.out.Due)
-	c.n(slack.Minutes()).s(" min")
-	c.out.Slack = c.figure("order.slack", "slack until the due date", of, valueIn(slack.Minutes(), measure.UnitMin), rule, derived)
+	c.Note(c.Of("finish", &c.out.Finish), c.Of("due", &c.out.Due))
+	t := c.Found("working hours between the two", slack.Minutes(), measure.UnitMin)
+	c.out.Slack = c.Figure("order.slack", "slack until the due date", of, t, measure.UnitMin, dueRule, figure.Derived)
 }
 
 // stretches lists when each step rests.
@@ -255,18 +257,18 @@ func (c *clerk) planned() {
 			return
 		}
 	}
-	c.note(Input{Name: "begun", Value: begun.V.String(), At: begun.At})
-	c.figureIn("labour planned", &c.out.Planned)
+	c.Remark(figure.Written, "begun", begun.V.String(), begun.At, "")
+	c.Note(c.Of("labour planned", &c.out.Planned))
 	c.hoursIn()
-	c.i(len(order.Slots)).s(" steps: ").s(order.Finish.Format(MomentForm))
-	c.out.PlanFinish = c.figure("order.plan-finish", "all was to be over, as planned", c.g.Build.Name.V, moment(order.Finish), orderRule+"; begun on the first day and kept at", derived)
+	c.out.PlanFinish = c.Moment("order.plan-finish", "all was to be over, as planned", c.g.Build.Name.V, countOf(len(order.Slots), "step"), moment(order.Finish),
+		orderRule+"; begun on the first day and kept at", figure.Derived)
 }
 
 // Figures lists the figures of a timing, steps first. Their IDs are unique and
 // unlike those of the garment, but for what is spent, which is the garment's
 // own.
-func (t *Timing) Figures() []Figure {
-	var out []Figure
+func (t *Timing) Figures() []figure.Figure {
+	var out []figure.Figure
 	for _, s := range t.Steps {
 		out = append(out, s.Figures()...)
 	}
@@ -274,19 +276,19 @@ func (t *Timing) Figures() []Figure {
 }
 
 // Figures lists the figures of one step that are set.
-func (s *StepTime) Figures() []Figure {
+func (s *StepTime) Figures() []figure.Figure {
 	return set(&s.Estimate.Figure, &s.Estimate.LowFigure, &s.Estimate.HighFigure, &s.Spent, &s.Left,
 		&s.Start, &s.End, &s.Ready, &s.Latest, &s.Slack)
 }
 
 // Overall lists the figures of the whole that are set.
-func (t *Timing) Overall() []Figure {
+func (t *Timing) Overall() []figure.Figure {
 	return set(&t.Planned, &t.Spent, &t.Left, &t.LeftLow, &t.LeftHigh, &t.ChainLong,
 		&t.Finish, &t.FinishLow, &t.FinishHigh, &t.NotBefore, &t.Due, &t.Slack, &t.PlanFinish)
 }
 
-func set(figures ...*Figure) []Figure {
-	out := make([]Figure, 0, len(figures))
+func set(figures ...*figure.Figure) []figure.Figure {
+	out := make([]figure.Figure, 0, len(figures))
 	for _, f := range figures {
 		if f.ID != "" {
 			out = append(out, *f)

@@ -1,6 +1,7 @@
 package garment
 
 import (
+	"hembook/internal/figure"
 	"hembook/internal/measure"
 	"hembook/internal/record"
 	"hembook/internal/shape"
@@ -73,8 +74,8 @@ func (w *work) edge(p *Piece, e *PieceEdge, s shape.Side, slugs *names) {
 	f := &p.form
 	e.piece, e.note = p, &f.notes[s.First]
 	e.Name, e.Index, e.Fold, e.Level = s.Name, s.First, s.Fold, e.note.level.V
-	e.ref = w.join(p.Name, ".", s.Name)
-	e.base = w.join("piece.", f.anchor, ".edge.", slugs.unique(s.Name))
+	e.ref = w.Join(p.Name, ".", s.Name)
+	e.base = w.Join("piece.", f.anchor, ".edge.", slugs.unique(s.Name))
 	switch {
 	case e.Fold && p.OnFold:
 		e.Times = 0
@@ -87,114 +88,114 @@ func (w *work) edge(p *Piece, e *PieceEdge, s shape.Side, slugs *names) {
 	w.edgeLength(p, e, s)
 }
 
+// The rules by which the length of an edge is told.
 const (
 	straightRule = "straight edge: √((x₂ − x₁)² + (y₂ − y₁)²)"
 	partsRule    = "the lengths of the edge's parts, curves followed to a hundredth of a millimetre"
 	curveRule    = "curve: the length of the cubic through its control points, ∫|B′(t)| dt, to a hundredth of a millimetre"
-	arcRule      = "arc: radius × angle"
 )
 
 // edgeLength works out the length along the sewing line (figure 4).
 func (w *work) edgeLength(p *Piece, e *PieceEdge, s shape.Side) {
-	a, b := p.Outline.Start(s.First), p.Outline.Edges[s.First]
+	o := &p.Outline
 	rule := straightRule
 	switch {
 	case s.Count > 1:
 		rule = partsRule
-		w.i(s.Count).s(" parts = ").mm(s.Length)
-	case b.Curved:
+	case o.Edges[s.First].Curved:
 		rule = curveRule
-		w.s("∫|B′(t)| dt = ").mm(s.Length)
-	default:
-		w.s("√((").n(b.To.X).less(a.X).s(")² + (").n(b.To.Y).less(a.Y).s(")²) = ").mm(s.Length)
 	}
-	sum := w.end()
-	end := p.Outline.Edges[(s.First+s.Count-1)%len(p.Outline.Edges)].To
-	w.note(Input{Name: "from", Value: w.place(a), At: e.note.at})
-	w.note(Input{Name: "to", Value: w.place(end), At: e.note.to})
+	end := o.Edges[(s.First+s.Count-1)%len(o.Edges)].To
+	n := len(p.form.notes)
+	w.corner(e, "from", o.Start(s.First), &p.form.notes[(s.First+n-1)%n])
+	w.corner(e, "to", end, e.note)
 	for _, a := range e.note.altered {
-		w.note(Input{Name: a.name(), Value: a.words(), At: a.change.At})
+		w.Remark(figure.Written, a.name(), a.words(w.t.room.Workroom.Style().One()), a.change.At, "")
 	}
-	w.s(sum)
-	e.Length = w.figure(w.join(e.base, ".length"), "length of the edge", e.ref, inMM(s.Length), rule, derived)
+	e.Length = w.Figure(w.Join(e.base, ".length"), "length of the edge", e.ref, w.sideLength(o, s), mm, rule, figure.Derived)
 }
 
-func (w *work) place(p shape.Point) string {
-	return w.s("(").n(p.X).s(", ").n(p.Y).s(")").end()
+// corner notes where an edge begins or ends, unless the fittings have moved it
+// or the form alone gives it: then the sum alone tells.
+func (w *work) corner(e *PieceEdge, name string, at shape.Point, by *edgeNote) {
+	if len(e.note.altered) > 0 || by.to == by.at {
+		return
+	}
+	w.Shown(figure.Written, name, w.place(at), by.to, "")
 }
+
+// sideLength is the sum of a side's parts.
+func (w *work) sideLength(o *shape.Outline, s shape.Side) figure.Term {
+	if s.Count == 1 {
+		return w.partLength(o, s.First, s.Length)
+	}
+	parts := make([]figure.Term, s.Count)
+	for k := range parts {
+		i := (s.First + k) % len(o.Edges)
+		words := "straight"
+		if o.Edges[i].Curved {
+			words = "curve"
+		}
+		parts[k] = w.Found(words, o.EdgeLength(i), mm)
+	}
+	return w.NamedSum(parts...)
+}
+
+// partLength is the length of one part of an outline.
+func (w *work) partLength(o *shape.Outline, i int, length float64) figure.Term {
+	a, e := o.Start(i), &o.Edges[i]
+	if !e.Curved {
+		return w.Apart(a.X, a.Y, e.To.X, e.To.Y)
+	}
+	return w.Curve([8]float64{a.X, a.Y, e.C1.X, e.C1.Y, e.C2.X, e.C2.Y, e.To.X, e.To.Y}, length)
+}
+
+// place writes a point of an outline in the units of the room.
+func (w *work) place(p shape.Point) string { return w.Point(p.X, p.Y) }
 
 // sewnLength takes darts and pleats off an edge's length.
 func (w *work) sewnLength(p *Piece, e *PieceEdge) {
-	intake, at, any := w.intake(p, e)
+	terms, at := w.intake(p, e)
 	e.Sewn = e.Length
-	if !any {
+	if len(terms) == 0 {
 		return
 	}
-	text := w.s(" = ").mm(intake).end()
-	w.intakeInputs(&p.form, e)
-	w.s(text)
-	e.Intake = w.figure(w.join(e.base, ".intake"), "taken in by darts and pleats", e.ref, inMM(intake),
-		"widths of the darts + 2 × depth of each pleat", derived)
-	e.sewn -= intake
-	w.figureIn("length", &e.Length).figureIn("intake", &e.Intake)
-	v := inMM(e.sewn)
-	if e.sewn <= 0 {
+	e.Intake = w.Figure(w.Join(e.base, ".intake"), "taken in by darts and pleats", e.ref, w.Sum(terms...), mm,
+		"widths of the darts + 2 × depth of each pleat", figure.Derived)
+	sewn := w.Of("length", &e.Length).Minus(w.Of("intake", &e.Intake))
+	if sewn.MM() <= 0 {
 		if p.own(len(p.Record.Darts)+len(p.Record.Pleats) > 0) {
 			w.faults.Errorf(at, "take in less, or lengthen the edge", "darts and pleats take %s out of %s, which is only %s long",
-				text1(intake), e.ref, text1(e.Length.Value.Number))
+				text1(e.Intake.Value.Number), e.ref, text1(e.Length.Value.Number))
 		}
-		v, e.sewn = unknown("darts and pleats take in more than there is"), 0
-	} else {
-		w.n(e.Length.Value.Number).s(" − ").n(intake).s(" = ").mm(e.sewn)
+		sewn = sewn.Unless("darts and pleats take in more than there is")
 	}
-	e.Sewn = w.figure(w.join(e.base, ".sewn"), "sewn length of the edge", e.ref, v, "length − intake", derived)
+	e.Sewn = w.Figure(w.Join(e.base, ".sewn"), "sewn length of the edge", e.ref, sewn, mm, "length − intake", figure.Derived)
+	e.sewn = max(e.Sewn.Value.Number, 0)
 }
 
-// intake adds up what darts and pleats take in on an edge, writing the terms
-// of the sum; at is where the last of them stands.
-func (w *work) intake(p *Piece, e *PieceEdge) (sum float64, at record.Pos, any bool) {
+// intake lists what darts and pleats take in on an edge; at is where the last
+// of them stands.
+func (w *work) intake(p *Piece, e *PieceEdge) (terms []figure.Term, at record.Pos) {
 	f := &p.form
-	plus := func() {
-		if any {
-			w.s(" + ")
-		}
-		any = true
-	}
 	for i := range f.darts {
 		if d := &f.darts[i]; f.is(e, d.Edge.V) {
-			plus()
-			w.n(d.Width.V.MM())
-			sum, at = sum+d.Width.V.MM(), d.At
+			terms, at = append(terms, w.Length("width of the dart", d.Width)), d.At
 		}
 	}
 	for i := range f.pleats {
 		if d := &f.pleats[i]; f.is(e, d.Edge.V) {
-			n := max(d.Count.Or(1), 1)
-			plus()
-			w.i(n).s(" × 2 × ").n(d.Depth.V.MM())
-			sum, at = sum+float64(n)*2*d.Depth.V.MM(), d.At
+			n := w.Number(float64(max(d.Count.Or(1), 1)))
+			terms, at = append(terms, n.By(2).Times(w.Length("depth of the pleats", d.Depth))), d.At
 		}
 	}
-	return sum, at, any
+	return terms, at
 }
 
 // own reports whether what is wrong with a piece is to be told of it, and not
 // of the piece it is like: it is drawn, or changed, or said so itself.
 func (p *Piece) own(said bool) bool {
 	return said || !p.Record.Like.Given() || len(p.Record.Change) > 0 || p.refitted
-}
-
-func (w *work) intakeInputs(f *form, e *PieceEdge) {
-	for i := range f.darts {
-		if d := &f.darts[i]; f.is(e, d.Edge.V) {
-			w.lengthIn("width of the dart", d.Width)
-		}
-	}
-	for i := range f.pleats {
-		if d := &f.pleats[i]; f.is(e, d.Edge.V) {
-			w.lengthIn("depth of the pleats", d.Depth)
-		}
-	}
 }
 
 // is reports whether a name means this edge.
@@ -232,54 +233,44 @@ func (w *work) cutPieces() {
 }
 
 const (
-	areaRule  = "area within the sewing line, by Green's theorem: ½∮(x dy − y dx)"
-	twiceRule = "twice the half drawn, which is cut on the fold; area within the sewing line by Green's theorem: ½∮(x dy − y dx)"
+	areaRule     = "area within the sewing line"
+	twiceRule    = "twice the half drawn, which is cut on the fold"
+	wholeCutRule = "area within the cut outline: each edge offset by its allowance, corners as they are turned"
 )
 
 // pieceFigures works out areas and extents (figure 2).
 func (w *work) pieceFigures(p *Piece) {
-	base := w.join("piece.", p.form.anchor)
+	base := w.Join("piece.", p.form.anchor)
 	why := p.form.why
-	rule, times := areaRule, 1.0
-	if p.OnFold {
-		rule, times = twiceRule, 2
-	}
-	area := times * p.Outline.Area()
-	value := func(v Value) Value {
-		if why != "" {
-			return unknown(why)
+	rule := areaRule
+	whole := func(t figure.Term) figure.Term {
+		if p.OnFold {
+			t = w.Number(2).Times(t)
 		}
-		return v
+		return t.Unless(why)
 	}
-	w.note(Input{Name: "outline", Value: w.i(len(p.Edges)).s(" edges").end(), At: p.Record.At})
 	if p.OnFold {
-		w.s("2 × ½∮(x dy − y dx) = 2 × ").n(area / 200).s(" = ").n(area / 100).s(" cm²")
-	} else {
-		w.s("½∮(x dy − y dx) = ").n(area / 100).s(" cm²")
+		rule = twiceRule
 	}
-	p.Area = w.figure(w.join(base, ".area"), "area of one whole piece", p.Name, value(inCM2(area)), rule, derived)
-	w.figureIn("area", &p.Area)
-	allowance, cut := times*p.Cut.AllowanceArea, times*p.Cut.Area
-	w.s("area between sewing line and cut outline = ").n(allowance / 100).s(" cm²")
-	p.Allowance = w.figure(w.join(base, ".allowance"), "area of its allowances", p.Name, value(inCM2(allowance)),
-		"each edge offset by its allowance, corners as they are turned; cut outline − sewing line", derived)
-	w.figureIn("area", &p.Area).figureIn("allowances", &p.Allowance)
-	w.n(area / 100).s(" + ").n(allowance / 100).s(" = ").n(cut / 100).s(" cm²")
-	p.CutArea = w.figure(w.join(base, ".cut-area"), "area of one whole piece as cut", p.Name, value(inCM2(cut)), "area + allowances", derived)
-	p.Share = w.share(w.join(base, ".share"), p.Name, &p.Allowance, &p.CutArea)
+	w.Remark(figure.Written, "outline", figure.AsItStands, p.Record.At, "")
+	p.Area = w.Figure(w.Join(base, ".area"), "area of one whole piece", p.Name, whole(w.areaWithin(&p.Outline)), measure.UnitCM2, rule, figure.Derived)
+	p.CutArea = w.Figure(w.Join(base, ".cut-area"), "area of one whole piece as cut", p.Name, whole(w.cutArea(p)), measure.UnitCM2, wholeCutRule, figure.Derived)
+	p.Allowance = w.Figure(w.Join(base, ".allowance"), "area of its allowances", p.Name,
+		w.Of("area as cut", &p.CutArea).Minus(w.Of("area", &p.Area)), measure.UnitCM2, "area as cut − area", figure.Derived)
+	p.Share = w.share(w.Join(base, ".share"), p.Name, &p.Allowance, &p.CutArea)
 	w.extent(p, base, why)
 }
 
 // share is the allowances' part of what is cut.
-func (w *work) share(id, name string, allowance, cut *Figure) Figure {
-	w.figureIn("allowances", allowance).figureIn("as cut", cut)
-	const title, rule = "share of the allowances", "allowances ÷ area as cut"
-	if !cut.Value.Known() || !allowance.Value.Known() || cut.Value.Number <= 0 {
-		return w.figure(id, title, name, unknown("the area as cut is not known"), rule, derived)
+func (w *work) share(id, name string, allowance, cut *figure.Figure) figure.Figure {
+	t := w.Of("allowances", allowance).Over(w.Of("as cut", cut))
+	switch {
+	case !cut.Value.Known():
+		t = t.Unless("the area as cut is not known")
+	case !allowance.Value.Known():
+		t = t.Unless("the area of its allowances is not known")
 	}
-	v := 100 * allowance.Value.Number / cut.Value.Number
-	w.n4(allowance.Value.Number).s(" ÷ ").n4(cut.Value.Number).s(" = ").n(v).s(" %")
-	return w.figure(id, title, name, valueIn(v, measure.UnitPercent), rule, derived)
+	return w.Figure(id, "share of the allowances", name, t, measure.UnitPercent, "allowances ÷ area as cut", figure.Derived)
 }
 
 func (w *work) extent(p *Piece, base, why string) {
@@ -287,16 +278,12 @@ func (w *work) extent(p *Piece, base, why string) {
 		why = "the half meets its fold more than once"
 	}
 	least, most := p.CutWhole.Bounds()
-	p.Width = w.span(p, w.join(base, ".width"), "width across the grain, as cut", "greatest x − least x of the cut outline", least.X, most.X, why)
-	p.Height = w.span(p, w.join(base, ".height"), "height along the grain, as cut", "greatest y − least y of the cut outline", least.Y, most.Y, why)
+	p.Width = w.span(p, w.Join(base, ".width"), "width across the grain, as cut", "greatest x − least x of the cut outline", least.X, most.X, why)
+	p.Height = w.span(p, w.Join(base, ".height"), "height along the grain, as cut", "greatest y − least y of the cut outline", least.Y, most.Y, why)
 }
 
-func (w *work) span(p *Piece, id, title, rule string, least, most float64, why string) Figure {
-	w.figureIn("area as cut", &p.CutArea)
-	v := inMM(most - least)
-	if why != "" {
-		v = unknown(why)
-	}
-	w.n(most).less(least).s(" = ").mm(most - least)
-	return w.figure(id, title, p.Name, v, rule, derived)
+func (w *work) span(p *Piece, id, title, rule string, least, most float64, why string) figure.Figure {
+	w.Note(w.Of("area as cut", &p.CutArea))
+	t := w.Constant(most, mm).Minus(w.Constant(least, mm)).Unless(why)
+	return w.Figure(id, title, p.Name, t, mm, rule, figure.Derived)
 }

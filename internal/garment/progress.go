@@ -5,6 +5,7 @@ import (
 	"slices"
 	"time"
 
+	"hembook/internal/figure"
 	"hembook/internal/measure"
 	"hembook/internal/record"
 )
@@ -116,11 +117,11 @@ func (w *work) weigh(s *Step, followed *Step) {
 	takes, state := s.Record.Takes, w.b.State
 	switch {
 	case state.V == "packed" || state.V == "sent":
-		s.State, s.Why, s.At = Done, w.join("the garment is ", state.V), state.At
+		s.State, s.Why, s.At = Done, w.Join("the garment is ", state.V), state.At
 	case len(s.entries) == 0:
 		s.State, s.Why = ToDo, "nothing is clocked for it"
 	case followed != nil && followed != s && !followed.last().Before(s.last()):
-		s.State, s.Why, s.At = Done, w.join(followed.ID, ", which needs it, was worked on after it"), followed.entries[len(followed.entries)-1].At
+		s.State, s.Why, s.At = Done, w.Join(followed.ID, ", which needs it, was worked on after it"), followed.entries[len(followed.entries)-1].At
 	case !takes.Given():
 		s.State, s.Why = Done, "time is clocked for it, and none was planned to hold it against"
 	case spent >= takes.V:
@@ -187,28 +188,17 @@ func (w *work) group(prefix, title string, of func(*record.Step) record.Text) []
 	}
 	slugs := namesFor(len(out))
 	for _, t := range out {
-		w.groupSpent(t, w.join(prefix, slugs.unique(t.Name), ".spent"), title)
+		w.groupSpent(t, w.Join(prefix, slugs.unique(t.Name), ".spent"), title)
 	}
 	return out
 }
 
 func (w *work) groupSpent(t *TimeGroup, id, title string) {
-	sum, n := 0.0, 0
+	var terms []figure.Term
 	for _, s := range t.Steps {
-		if !s.Spent.Value.Known() {
-			continue
+		if s.Spent.Value.Known() {
+			terms = append(terms, w.Of(s.ID, &s.Spent))
 		}
-		w.figureIn(s.ID, &s.Spent)
-		if n++; n > 1 {
-			w.s(" + ")
-		}
-		w.n(s.Spent.Value.Number)
-		sum += s.Spent.Value.Number
 	}
-	v := valueIn(sum, measure.UnitMin)
-	if n == 0 {
-		v = unknown("nothing is clocked for its steps")
-	}
-	w.s(" = ").n(sum).s(" min")
-	t.Spent = w.figure(id, title, t.Name, v, "Σ of the time spent on its steps", derived)
+	t.Spent = w.Figure(id, title, t.Name, w.sumOr("nothing is clocked for its steps", terms), measure.UnitMin, "Σ of the time spent on its steps", figure.Derived)
 }

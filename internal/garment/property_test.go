@@ -9,6 +9,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"hembook/internal/figure"
 	"hembook/internal/measure"
 	"hembook/internal/record"
 )
@@ -18,7 +19,7 @@ var idForm = regexp.MustCompile(`^[a-z]+(\.[a-z0-9_-]+)+$`)
 // sound checks what must hold of the figures of any garment at all.
 func sound(t interface{ Errorf(string, ...any) }, g *Garment) {
 	seen := map[string]bool{}
-	check := func(f Figure) {
+	check := func(f figure.Figure) {
 		switch {
 		case seen[f.ID]:
 			t.Errorf("two figures are called %s", f.ID)
@@ -26,14 +27,14 @@ func sound(t interface{ Errorf(string, ...any) }, g *Garment) {
 			t.Errorf("%q is no name for a figure", f.ID)
 		case f.Title == "" || f.Working.Rule == "" || f.Working.Source == "":
 			t.Errorf("%s lacks a title, a rule or a source: %+v", f.ID, f)
-		case f.Value.Known() == (f.Working.Sum == ""):
-			t.Errorf("%s: known %v, but its sum is %q", f.ID, f.Value.Known(), f.Working.Sum)
+		case f.Value.Known() == (f.Working.Sum() == ""):
+			t.Errorf("%s: known %v, but its sum is %q", f.ID, f.Value.Known(), f.Working.Sum())
 		case f.Value.Known() && f.Value.Money == nil && (!finite(f.Value.Number) || f.Value.Unit == measure.NoUnit):
 			t.Errorf("%s has the value %v", f.ID, f.Value)
-		case strings.HasPrefix(strings.TrimSpace(f.Working.Sum), "="):
-			t.Errorf("%s has the sum %q", f.ID, f.Working.Sum)
+		case strings.HasPrefix(strings.TrimSpace(f.Working.Sum()), "="):
+			t.Errorf("%s has the sum %q", f.ID, f.Working.Sum())
 		}
-		for _, in := range f.Working.Inputs {
+		for _, in := range f.Working.Inputs() {
 			if in.Value == "" || strings.Contains(in.Value, "=") || !in.At.Given() && in.From == "" {
 				t.Errorf("%s has the input %+v", f.ID, in)
 			}
@@ -166,7 +167,7 @@ func compare(t *rapid.T, a, b *Garment, times func(measure.Unit) float64) {
 	if len(figures) != len(others) {
 		t.Fatalf("there are %d figures, and %d", len(figures), len(others))
 	}
-	byID := map[string]Figure{}
+	byID := map[string]figure.Figure{}
 	for _, f := range others {
 		byID[f.ID] = f
 	}
@@ -178,7 +179,7 @@ func compare(t *rapid.T, a, b *Garment, times func(measure.Unit) float64) {
 		case f.Value.Known() != g.Value.Known():
 			t.Fatalf("%s: %q, and %q", f.ID, f.Value.Why, g.Value.Why)
 		case math.Abs(g.Value.Number-want) > closeness(f.Value.Unit, want):
-			t.Fatalf("%s = %v, want %v\n%s\n%s", f.ID, g.Value.Number, want, f.Working.Sum, g.Working.Sum)
+			t.Fatalf("%s = %v, want %v\n%s\n%s", f.ID, g.Value.Number, want, f.Working.Sum(), g.Working.Sum())
 		}
 	}
 }

@@ -2,13 +2,17 @@ package garment
 
 import (
 	"cmp"
+	"math"
 	"reflect"
 	"slices"
+	"strconv"
 	"strings"
 	"sync"
 	"time"
 
+	"hembook/internal/figure"
 	"hembook/internal/measure"
+	"hembook/internal/record"
 	"hembook/internal/schedule"
 	"hembook/internal/trade"
 )
@@ -23,7 +27,7 @@ type Observation struct {
 	Step      string // the step's words
 	Amount    float64
 	Minutes   float64
-	Rate      Figure // minutes per metre or per piece; its working stands on the build's own page
+	Rate      figure.Figure // minutes per metre or per piece; its working stands on the build's own page
 }
 
 // Observe lists what a build tells of the maker's rates, in the order of its
@@ -38,7 +42,7 @@ func Observe(g *Garment) []Observation {
 		o := Observation{
 			Technique: strings.Clone(s.Record.Technique.V), Build: strings.Clone(g.Build.Name.V), Step: strings.Clone(s.Record.Do.V),
 			Minutes: s.Spent.Value.Number, Amount: s.Metres.Value.Number,
-			Rate: Figure{ID: strings.Clone(s.Rate.ID), Title: s.Rate.Title, Of: strings.Clone(s.Rate.Of), Value: s.Rate.Value},
+			Rate: figure.Figure{ID: strings.Clone(s.Rate.ID), Title: s.Rate.Title, Of: strings.Clone(s.Rate.Of), Value: s.Rate.Value},
 		}
 		if s.Rate.Value.Unit == measure.UnitMinPerPiece {
 			o.Amount = float64(s.Record.Pieces.V)
@@ -51,6 +55,8 @@ func Observe(g *Garment) []Observation {
 // Rates gathers the maker's own rates over many builds. The zero value holds
 // none. It is filled by one goroutine; after that many may ask it.
 type Rates struct {
+	Style measure.Style // the workings are printed in; set before anything is added
+
 	byTechnique map[string]map[measure.Unit]*TechniqueRate
 }
 
@@ -62,8 +68,9 @@ type TechniqueRate struct {
 	Sum          schedule.Rate
 	Known        bool // there are enough observations for an estimate
 	summed       sync.Once
+	style        measure.Style
 
-	Count, Least, Lower, Median, Upper, Most Figure
+	Count, Least, Lower, Median, Upper, Most figure.Figure
 }
 
 // Add adds what a build tells.
@@ -82,7 +89,7 @@ func (r *Rates) AddObserved(list ...Observation) {
 		}
 		t := units[o.Rate.Value.Unit]
 		if t == nil {
-			t = &TechniqueRate{Technique: o.Technique, Unit: o.Rate.Value.Unit}
+			t = &TechniqueRate{Technique: o.Technique, Unit: o.Rate.Value.Unit, style: r.Style}
 			units[o.Rate.Value.Unit] = t
 		}
 		t.Observations = append(t.Observations, o)
@@ -142,7 +149,7 @@ func (r *Rates) Techniques() []string {
 
 // Figures lists the figures of a rate: how many, then from the least to the
 // most.
-func (t *TechniqueRate) Figures() []Figure {
+func (t *TechniqueRate) Figures() []figure.Figure {
 	return set(&t.Count, &t.Least, &t.Lower, &t.Median, &t.Upper, &t.Most)
 }
 
@@ -168,49 +175,56 @@ func (t *TechniqueRate) figures() {
 	slices.SortStableFunc(sorted, func(a, b Observation) int {
 		return cmp.Compare(a.Rate.Value.Number, b.Rate.Value.Number)
 	})
-	var k ink
+	k := figure.NewPad(t.style)
 	per := "per-metre"
 	if t.Unit == measure.UnitMinPerPiece {
 		per = "per-piece"
 	}
-	base := k.join("rate.", slug(t.Technique), ".", per, ".")
-	k.i(t.Sum.N).s(" finished steps that were clocked and measured")
-	t.Count = k.figure(k.join(base, "count"), "observations", t.Technique, counted(t.Sum.N), "how many finished steps were clocked and measured", derived)
+	base := k.Join("rate.", slug(t.Technique), ".", per, ".")
+	n := k.Found("finished steps that were clocked and measured", float64(t.Sum.N), measure.UnitCount)
+	t.Count = k.Figure(k.Join(base, "count"), "observations", t.Technique, n, measure.UnitCount, "how many finished steps were clocked and measured", figure.Derived)
 	for _, q := range []struct {
-		at    *Figure
+		at    *figure.Figure
 		name  string
 		title string
-		value float64
 		p     float64
 	}{
-		{&t.Least, "least", "least", t.Sum.Least, 0},
-		{&t.Lower, "lower-quartile", "lower quartile", t.Sum.LowerQuartile, 0.25},
-		{&t.Median, "median", "median", t.Sum.Median, 0.5},
-		{&t.Upper, "upper-quartile", "upper quartile", t.Sum.UpperQuartile, 0.75},
-		{&t.Most, "most", "most", t.Sum.Most, 1},
+		{&t.Least, "least", "least", 0},
+		{&t.Lower, "lower-quartile", "lower quartile", 0.25},
+		{&t.Median, "median", "median", 0.5},
+		{&t.Upper, "upper-quartile", "upper quartile", 0.75},
+		{&t.Most, "most", "most", 1},
 	} {
-		t.quantile(&k, q.at, k.join(base, q.name), q.title, q.value, q.p, sorted)
+		t.quantile(k, q.at, k.Join(base, q.name), q.title, q.p, sorted)
 	}
 }
 
-func (t *TechniqueRate) quantile(k *ink, into *Figure, id, title string, value, p float64, sorted []Observation) {
-	v := valueIn(value, t.Unit)
-	rule, source := k.join(title, " of all observations in order of size, interpolated"), quantileSource
+// quantile is so far through all observations in order of size: one of them,
+// or so far between two neighbours.
+func (t *TechniqueRate) quantile(k *figure.Pad, into *figure.Figure, id, title string, p float64, sorted []Observation) {
+	rule, source := k.Join(title, " of all observations in order of size, interpolated"), quantileSource
+	one := func(i int) figure.Term {
+		o := &sorted[i]
+		return k.Of(k.Join(o.Build, ", ", o.Step), &o.Rate)
+	}
+	place := p * float64(len(sorted)-1)
+	first := int(math.Floor(place))
+	v := one(first)
+	if part := place - float64(first); part > 0 {
+		v = v.Plus(k.Number(part).Times(one(first + 1).Minus(v)))
+	}
 	if !t.Known {
-		v = unknown(reason(t.Sum.Estimate(1).Why))
-		rule, source = "it takes 3 observations", ourOwn
+		v, rule, source = v.Unless(reason(t.Sum.Estimate(1).Why)), "it takes 3 observations", figure.OurOwn
 	}
 	if p == 0.5 || !t.Known {
-		for i, o := range sorted {
-			if i == mostNamed {
-				k.note(Input{Name: "and more", Value: k.i(len(sorted) - mostNamed).end(), From: "the other builds"})
-				break
-			}
-			k.note(Input{Name: k.join(o.Build, ", ", o.Step), Value: k.q(o.Rate.Value.Quantity).end(), From: o.Rate.ID})
+		for i := range sorted[:min(len(sorted), mostNamed)] {
+			k.Note(one(i))
+		}
+		if more := len(sorted) - mostNamed; more > 0 {
+			k.Remark(figure.Told, "and more", strconv.Itoa(more), record.Pos{}, "the other builds")
 		}
 	}
-	k.s("observation ").n(p*float64(t.Sum.N-1) + 1).s(" of ").i(t.Sum.N).s(" in order of size = ").q(v.Quantity)
-	*into = k.figure(id, title, t.Technique, v, rule, source)
+	*into = k.Figure(id, title, t.Technique, v, t.Unit, rule, source)
 }
 
 // An Estimate is how long a step is likely to take, with its range.
@@ -218,34 +232,32 @@ type Estimate struct {
 	Known             bool
 	Guess             bool // the record's own time: no range is known
 	Low, Middle, High time.Duration
-	Figure            Figure // the middle
-	LowFigure         Figure // not set for a guess
-	HighFigure        Figure
+	Figure            figure.Figure // the middle
+	LowFigure         figure.Figure // not set for a guess
+	HighFigure        figure.Figure
 }
 
 // Estimate estimates a step: by the time the record gives it, else by the
 // maker's own rates for its technique.
 func (r *Rates) Estimate(s *Step) Estimate {
-	var k ink
-	e, _ := r.estimate(&k, s)
+	e, _ := r.estimate(figure.NewPad(measure.Style{}), s)
 	return e
 }
 
-func (r *Rates) estimate(k *ink, s *Step) (Estimate, schedule.Estimate) {
-	id := k.join(s.base, ".planned")
+func (r *Rates) estimate(k *figure.Pad, s *Step) (Estimate, schedule.Estimate) {
+	id := k.Join(s.base, ".planned")
 	const title = "planned"
 	takes := s.Record.Takes
 	switch {
 	case takes.Given():
-		k.note(Input{Name: "takes", Value: k.n(takes.V.Minutes()).s(" min").end(), At: takes.At})
-		k.n(takes.V.Minutes()).s(" min")
 		sum := schedule.Guess(takes.V)
-		return guessed(sum, k.figure(id, title, s.ID, inMin(takes.V), "as the record says; a guess has no range", recorded)), sum
+		t := k.Written("takes", takes.V.Minutes(), measure.UnitMin, takes.At)
+		return guessed(sum, k.Figure(id, title, s.ID, t, measure.UnitMin, "as the record says; a guess has no range", figure.Recorded)), sum
 	case s.waitsOnly():
-		k.note(Input{Name: "wait", Value: k.n(s.Record.Wait.V.Minutes()).s(" min").end(), At: s.Record.Wait.At})
-		k.s("0 min")
+		k.Note(k.Written("wait", s.Record.Wait.V.Minutes(), measure.UnitMin, s.Record.Wait.At))
 		sum := schedule.Guess(0)
-		return guessed(sum, k.figure(id, title, s.ID, inMin(0), "a step with a wait and no time of its own asks for nobody's hands", ourOwn)), sum
+		t := k.Constant(0, measure.UnitMin)
+		return guessed(sum, k.Figure(id, title, s.ID, t, measure.UnitMin, "a step with a wait and no time of its own asks for nobody's hands", figure.OurOwn)), sum
 	}
 	return r.fromRate(k, s, id, title)
 }
@@ -260,27 +272,28 @@ func reason(why string) string {
 	return why
 }
 
-func guessed(sum schedule.Estimate, f Figure) Estimate {
+func guessed(sum schedule.Estimate, f figure.Figure) Estimate {
 	return Estimate{Known: true, Guess: true, Low: sum.Low, Middle: sum.Middle, High: sum.High, Figure: f}
 }
 
 const rateRule = "rate × metres or pieces; half of what was observed lies between the quartiles"
 
 // fromRate estimates a step from the maker's own rates.
-func (r *Rates) fromRate(k *ink, s *Step, id, title string) (Estimate, schedule.Estimate) {
+func (r *Rates) fromRate(k *figure.Pad, s *Step, id, title string) (Estimate, schedule.Estimate) {
 	none := func(why string) (Estimate, schedule.Estimate) {
-		return Estimate{Figure: k.figure(id, title, s.ID, unknown(why), rateRule, derived)}, schedule.Estimate{Why: why}
+		return Estimate{Figure: k.Figure(id, title, s.ID, k.Unknown(why), measure.UnitMin, rateRule, figure.Derived)}, schedule.Estimate{Why: why}
 	}
 	if !s.Record.Technique.Given() {
 		return none("no time is written and no technique is named")
 	}
-	unit, amount, in := measure.UnitMinPerM, s.Metres.Value.Number, Input{}
+	unit, amount := measure.UnitMinPerM, s.Metres.Value.Number
+	var in figure.Term
 	switch {
 	case s.Record.Pieces.Given():
 		unit, amount = measure.UnitMinPerPiece, float64(s.Record.Pieces.V)
-		in = Input{Name: "pieces", Value: k.n(amount).end(), At: s.Record.Pieces.At}
+		in = k.Written("pieces", amount, measure.UnitCount, s.Record.Pieces.At)
 	case s.Metres.ID != "" && s.Metres.Value.Known():
-		in = Input{Name: "metres", Value: k.value(s.Metres.Value), From: s.Metres.ID}
+		in = k.Of("metres", &s.Metres)
 	default:
 		return none("no time is written, and neither what it sews nor how many pieces")
 	}
@@ -294,19 +307,16 @@ func (r *Rates) fromRate(k *ink, s *Step, id, title string) (Estimate, schedule.
 	}
 	e := Estimate{Known: true, Low: sum.Low, Middle: sum.Middle, High: sum.High}
 	for _, q := range []struct {
-		into *Figure
+		into *figure.Figure
 		id   string
 		word string
-		rate *Figure
-		time time.Duration
+		rate *figure.Figure
 	}{
-		{&e.Figure, id, title, &t.Median, sum.Middle},
-		{&e.LowFigure, k.join(id, "-low"), "planned, lower quartile", &t.Lower, sum.Low},
-		{&e.HighFigure, k.join(id, "-high"), "planned, upper quartile", &t.Upper, sum.High},
+		{&e.Figure, id, title, &t.Median},
+		{&e.LowFigure, k.Join(id, "-low"), "planned, lower quartile", &t.Lower},
+		{&e.HighFigure, k.Join(id, "-high"), "planned, upper quartile", &t.Upper},
 	} {
-		k.figureIn("rate", q.rate).note(in)
-		k.n(q.rate.Value.Number).s(" × ").n(amount).s(" = ").n(q.time.Minutes()).s(" min")
-		*q.into = k.figure(q.id, q.word, s.ID, inMin(q.time), rateRule, derived)
+		*q.into = k.Figure(q.id, q.word, s.ID, k.Of("rate", q.rate).Times(in), measure.UnitMin, rateRule, figure.Derived)
 	}
 	return e, sum
 }

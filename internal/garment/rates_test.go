@@ -6,6 +6,7 @@ import (
 	"testing"
 	"time"
 
+	"hembook/internal/figure"
 	"hembook/internal/measure"
 	"hembook/internal/schedule"
 )
@@ -43,7 +44,7 @@ func TestRatesByHand(t *testing.T) {
 		t.Fatalf("%v", got)
 	}
 	shows(t, map[string]string{"n": "4", "least": "5 min/piece", "lower": "5.75 min/piece", "median": "7 min/piece", "upper": "8.5 min/piece", "most": "10 min/piece"},
-		map[string]Value{"n": got[0].Count.Value, "least": got[0].Least.Value, "lower": got[0].Lower.Value, "median": got[0].Median.Value, "upper": got[0].Upper.Value, "most": got[0].Most.Value})
+		map[string]figure.Value{"n": got[0].Count.Value, "least": got[0].Least.Value, "lower": got[0].Lower.Value, "median": got[0].Median.Value, "upper": got[0].Upper.Value, "most": got[0].Most.Value})
 	if !slices.Equal(r.Techniques(), []string{"felling"}) {
 		t.Error(r.Techniques())
 	}
@@ -54,13 +55,13 @@ func TestRatesByHand(t *testing.T) {
 	if !e.Known || e.Guess || e.Low != 23*time.Minute || e.Middle != 28*time.Minute || e.High != 34*time.Minute {
 		t.Errorf("%v", e)
 	}
-	if text(e.Figure.Value) != "28 min" || e.Figure.Working.Sum != "7 × 4 = 28 min" {
-		t.Errorf("%s: %s", text(e.Figure.Value), e.Figure.Working.Sum)
+	if text(e.Figure.Value) != "28 min" || e.Figure.Working.Sum() != "7 min/piece × 4 = 28 min" {
+		t.Errorf("%s: %s", text(e.Figure.Value), e.Figure.Working.Sum())
 	}
 	// One hour of the day is left before the pause at noon.
 	look := d.tailor.Timing(g, Standing{Now: at("2026-08-05 11:30"), Rates: &r})
 	shows(t, map[string]string{"finish": "2026-08-05 11:58", "low": "2026-08-05 11:53", "high": "2026-08-05 13:04"},
-		map[string]Value{"finish": look.Finish.Value, "low": look.FinishLow.Value, "high": look.FinishHigh.Value})
+		map[string]figure.Value{"finish": look.Finish.Value, "low": look.FinishLow.Value, "high": look.FinishHigh.Value})
 	if look.Guesses != 0 {
 		t.Errorf("%d guesses", look.Guesses)
 	}
@@ -80,7 +81,7 @@ func TestRatesAgreeWithTheScheduler(t *testing.T) {
 		r.Add(felled(t, d, "10 min", "3", m, ""))
 	}
 	one := r.Of("felling")[0]
-	for i, f := range []Figure{one.Lower, one.Median, one.Upper} {
+	for i, f := range []figure.Figure{one.Lower, one.Median, one.Upper} {
 		var rates []float64
 		for _, o := range one.Observations {
 			rates = append(rates, o.Rate.Value.Number)

@@ -9,6 +9,7 @@ import (
 	"strings"
 	"testing"
 
+	"hembook/internal/figure"
 	"hembook/internal/record"
 )
 
@@ -93,7 +94,7 @@ func deriveClean(t testing.TB, r *testRoom, build string) *Garment {
 }
 
 // find returns the figure of that ID.
-func (g *Garment) find(t testing.TB, id string) Figure {
+func (g *Garment) find(t testing.TB, id string) figure.Figure {
 	t.Helper()
 	for _, f := range g.Figures() {
 		if f.ID == id {
@@ -101,7 +102,7 @@ func (g *Garment) find(t testing.TB, id string) Figure {
 		}
 	}
 	t.Fatalf("there is no figure %q", id)
-	return Figure{}
+	return figure.Figure{}
 }
 
 // is checks figures by ID: the value in its own unit, to the tolerance.
@@ -113,7 +114,7 @@ func (g *Garment) is(t testing.TB, tolerance float64, want map[string]float64) {
 		case !f.Value.Known():
 			t.Errorf("%s is not known, because %s; want %v", id, f.Value.Why, want[id])
 		case math.Abs(f.Value.Number-want[id]) > tolerance:
-			t.Errorf("%s = %v, want %v (%s)", id, f.Value.Number, want[id], f.Working.Sum)
+			t.Errorf("%s = %v, want %v (%s)", id, f.Value.Number, want[id], f.Working.Sum())
 		}
 	}
 }

@@ -4,6 +4,7 @@ import (
 	"math"
 	"strconv"
 
+	"hembook/internal/figure"
 	"hembook/internal/measure"
 	"hembook/internal/record"
 	"hembook/internal/shape"
@@ -30,9 +31,9 @@ type RoundChange struct {
 // An Effect is what a round, or one of its changes, did to a figure.
 type Effect struct {
 	Of     string // "waist, finished width"
-	Before Value
-	After  Value
-	By     Figure // after − before
+	Before figure.Value
+	After  figure.Value
+	By     figure.Figure // after − before
 }
 
 // Rounds are the rounds of fitting in order, and the garment as drafted.
@@ -71,7 +72,7 @@ func (t *Tailor) Rounds(g *Garment) *Rounds {
 		}
 		return t.derive(b, list, n)
 	}
-	out := &Rounds{Draft: at(0)}
+	out, style := &Rounds{Draft: at(0)}, t.room.Workroom.Style().One()
 	before, n := out.Draft, 0
 	for _, f := range b.InOrder() {
 		r := &Round{Record: f, Number: f.Round.V, Drawn: f.Drawn.V}
@@ -80,65 +81,68 @@ func (t *Tailor) Rounds(g *Garment) *Rounds {
 		for ; n < len(list) && list[n].round == f; n++ {
 			a := list[n]
 			after := at(n + 1)
-			c := RoundChange{Record: a.change, Piece: a.piece, Words: ChangeWords(a.change, styleOf(t.room))}
-			c.Effects = effects(base+".change."+strconv.Itoa(len(r.Changes)+1), title+" by "+c.Piece+" "+c.Words, before, after, a.change.At)
+			c := RoundChange{Record: a.change, Piece: a.piece, Words: ChangeWords(a.change, style)}
+			c.Effects = effects(style, base+".change."+strconv.Itoa(len(r.Changes)+1), title+" by "+c.Piece+" "+c.Words, before, after, a.change.At)
 			r.Changes = append(r.Changes, c)
 			before = after
 		}
 		r.After = before
-		r.Effects = effects(base, title, first, before, f.At)
+		r.Effects = effects(style, base, title, first, before, f.At)
 		out.List = append(out.List, r)
 	}
 	return out
 }
-
-func styleOf(room *record.Room) measure.Style { return measure.Style{Unit: room.BareUnit()} }
 
 // leastEffect is the smallest change of a figure that is told, in its own unit: what
 // is less is not seen in print.
 const leastEffect = 0.05
 
 // effects compares two states of a garment.
-func effects(base, title string, before, after *Garment, at record.Pos) []Effect {
-	was := map[string]*Figure{}
-	each(before, func(f *Figure, _ string) { was[f.ID] = f })
+func effects(style measure.Style, base, title string, before, after *Garment, at record.Pos) []Effect {
+	was := map[string]*figure.Figure{}
+	each(before, func(f *figure.Figure, _ string) { was[f.ID] = f })
 	var out []Effect
-	each(after, func(f *Figure, of string) {
+	each(after, func(f *figure.Figure, of string) {
 		if old, ok := was[f.ID]; ok {
-			out = AppendEffect(out, base, title, old, f, of, at)
+			out = AppendEffect(out, style, base, title, old, f, of, at)
 		}
 	})
 	return out
 }
 
-// AppendEffect adds what became of a figure, where anything did.
-func AppendEffect(out []Effect, base, title string, old, f *Figure, of string, at record.Pos) []Effect {
+// AppendEffect adds what became of a figure, where anything did; its working is
+// in the units given.
+func AppendEffect(out []Effect, style measure.Style, base, title string, old, f *figure.Figure, of string, at record.Pos) []Effect {
 	known, still := old.Value.Known(), f.Value.Known()
 	if !known && !still || known && still && math.Abs(f.Value.Number-old.Value.Number) < leastOf(f) {
 		return out
 	}
-	var k ink
-	k.note(Input{Name: "changed", Value: "as recorded", At: at})
-	k.note(Input{Name: "before", Value: k.value(old.Value), From: old.ID})
-	k.note(Input{Name: "after", Value: k.value(f.Value), From: f.ID})
-	v := Value{}
+	k := figure.NewPad(style)
+	k.Remark(figure.Written, "changed", figure.AsItStands, at, "")
+	t := state(k, "after", f).Minus(state(k, "before", old))
 	switch {
 	case !known:
-		v = unknown("it was not known before")
+		t = t.Unless("it was not known before")
 	case !still:
-		v = unknown("it is not known any more")
-	default:
-		v = valueIn(f.Value.Number-old.Value.Number, f.Value.Unit)
-		k.n4(f.Value.Number).s(" − ").n4(old.Value.Number).s(" = ").q(v.Quantity)
+		t = t.Unless("it is not known any more")
 	}
-	by := k.figure(base+"."+f.ID, title, of, v, "after − before", derived)
+	by := k.Figure(base+"."+f.ID, title, of, t, f.Value.Unit, "after − before", figure.Derived)
 	return append(out, Effect{of, old.Value, f.Value, by})
+}
+
+// state is a figure of the garment before or after a change. It is no figure of
+// the garment as it is, so it names none.
+func state(k *figure.Pad, when string, f *figure.Figure) figure.Term {
+	if !f.Value.Known() {
+		return k.Unknown(f.Value.Why)
+	}
+	return k.Told(when, f.Value.Number, f.Value.Unit, "the garment "+when+" the change")
 }
 
 // RoundTitle is what a figure is called that a round changed.
 func RoundTitle(round int) string { return "changed in round " + strconv.Itoa(round) }
 
-func leastOf(f *Figure) float64 {
+func leastOf(f *figure.Figure) float64 {
 	if f.Value.Unit == measure.UnitM2 {
 		return leastEffect / 100
 	}
@@ -147,7 +151,7 @@ func leastOf(f *Figure) float64 {
 
 // each calls do with every figure that a fitting is judged by: finished
 // dimensions, how seams meet, and the cloth that is cut.
-func each(g *Garment, do func(f *Figure, of string)) {
+func each(g *Garment, do func(f *figure.Figure, of string)) {
 	for _, l := range g.Levels {
 		do(&l.Finished, l.Title+", finished")
 	}
@@ -163,8 +167,8 @@ func each(g *Garment, do func(f *Figure, of string)) {
 }
 
 // Figures returns every figure of the rounds in order.
-func (r *Rounds) Figures() []Figure {
-	var out []Figure
+func (r *Rounds) Figures() []figure.Figure {
+	var out []figure.Figure
 	for _, round := range r.List {
 		for _, c := range round.Changes {
 			for _, e := range c.Effects {

@@ -66,7 +66,7 @@ func TestEffectsByHand(t *testing.T) {
 	rounds := d.tailor.Rounds(g)
 	got := map[string]float64{}
 	for _, f := range rounds.Figures() {
-		if _, twice := got[f.ID]; twice || f.Working.Sum == "" || f.Working.Source == "" {
+		if _, twice := got[f.ID]; twice || f.Working.Sum() == "" || f.Working.Source == "" {
 			t.Errorf("%s is there twice or has no working: %+v", f.ID, f.Working)
 		}
 		got[f.ID] = f.Value.Number

@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"hembook/internal/figure"
 	"hembook/internal/measure"
 	"hembook/internal/record"
 	"hembook/internal/trade"
@@ -13,12 +14,12 @@ import (
 // seams walks every seam (figures 1 and 5).
 func (w *work) seams() {
 	for _, s := range w.g.Seams {
-		base := w.join("seam.", s.anchor)
+		base := w.Join("seam.", s.anchor)
 		w.meet(s, base)
 		w.seamTakes(s, base)
 		if s.kind != nil {
 			w.broken(s.kind, s.Name, s.Params, s.Record.With, s.Record.Type.At)
-			s.Strips = w.stripsOf(s.kind, s.Params, base, s.Name, s.Record.Strip.V, s.Total.Value)
+			s.Strips = w.stripsOf(w.seamMeasures(s), base, s.Name, s.Record.Strip.V, &s.Total)
 			s.Thread = w.threadOf(s.kind, s.Record.Stitch, s.Record.Thread.V, s.Name, &s.Total)
 		}
 	}
@@ -143,85 +144,59 @@ func (e *PieceEdge) meetsFold() bool {
 // side adds up one side of a seam.
 func (w *work) side(s *Seam, i int, run bool, base string) tally {
 	side := &s.Sides[i]
-	id := w.join(base, ".side-", ordinal[i])
+	id := w.Join(base, ".side-", ordinal[i])
 	t := tally{times: s.Times}
 	names := make([]string, len(side.Edges))
+	terms := make([]figure.Term, len(side.Edges))
 	for k, u := range side.Edges {
 		names[k] = u.Edge.ref
-		if !u.Edge.Sewn.Value.Known() && t.why == "" {
-			t.why = "the length of " + u.Edge.ref + " is not known"
-		}
-		w.figureIn(u.Edge.ref, &u.Edge.Sewn)
+		terms[k] = w.sewn(u.Edge)
 	}
+	const title, rule = "length of the side", "sewn length of the edge"
 	name := strings.Join(names, " + ")
-	if t.why == "" && len(side.Edges) == 0 {
-		t.why = "no edge is named"
-	}
-	if t.why != "" {
-		side.Length = w.figure(id, "length of the side", name, unknown(t.why), "sewn length of its edges", derived)
+	done := func(sum figure.Term, rule string) tally {
+		side.Length = w.Figure(id, title, name, sum, mm, rule, figure.Derived)
+		t.length, t.why = side.Length.Value.Number, side.Length.Value.Why
 		return t
 	}
-	if !run {
-		t.length = side.Edges[0].Edge.sewn
-		w.mm(t.length)
-		side.Length = w.figure(id, "length of the side", name, inMM(t.length), "sewn length of the edge", derived)
-		return t
+	switch {
+	case len(side.Edges) == 0:
+		return done(w.Unknown("no edge is named"), rule)
+	case !run:
+		return done(terms[0], rule)
 	}
-	t.length = w.runLength(side, s.Times)
-	rule := "whole run: sum of sewn length × times it occurs"
-	if s.Times > 1 {
-		rule = "run: sum of sewn length × times it occurs, ÷ times the run is sewn"
-	}
-	side.Length = w.figure(id, "length of the side", name, inMM(t.length), rule, derived)
-	return t
-}
-
-// runLength adds up the edges of a run, its sum written.
-func (w *work) runLength(side *SeamSide, times int) float64 {
-	length := 0.0
 	for k, u := range side.Edges {
-		if k > 0 {
-			w.s(" + ")
-		}
-		length += u.Edge.sewn * float64(u.Edge.Times) / float64(times)
-		w.n(u.Edge.sewn).s(" × ").i(u.Edge.Times)
+		terms[k] = terms[k].By(float64(u.Edge.Times))
 	}
-	if times > 1 {
-		w.s(", ÷ ").i(times)
+	if s.Times > 1 {
+		return done(w.Sum(terms...).Part(float64(s.Times)), "run: sum of sewn length × times it occurs, ÷ times the run is sewn")
 	}
-	w.s(" = ").mm(length)
-	return length
+	return done(w.Sum(terms...), "whole run: sum of sewn length × times it occurs")
 }
 
 // compare works out length, fullness and difference of the two sides.
 func (w *work) compare(s *Seam, base string, t [2]tally, why string) {
-	a, b := t[0].length, t[1].length
-	long, short := math.Max(a, b), math.Min(a, b)
-	sides := func() {
-		w.figureIn("first side", &s.Sides[0].Length).figureIn("second side", &s.Sides[1].Length)
+	sides := func() (a, b figure.Term) {
+		return w.Of("first side", &s.Sides[0].Length), w.Of("second side", &s.Sides[1].Length)
 	}
-	value := func(v Value) Value {
-		if why != "" {
-			return unknown(why)
-		}
-		return v
-	}
-	sides()
-	w.s("min(").n(a).s(", ").n(b).s(") = ").mm(short)
-	s.Length = w.figure(w.join(base, ".length"), "length of the seam", s.Name, value(inMM(short)),
-		"the shorter side: what is longer is eased, gathered or lapped", derived)
+	a, b := sides()
+	s.Length = w.Figure(w.Join(base, ".length"), "length of the seam", s.Name, w.Least(a, b).Unless(why), mm,
+		"the shorter side: what is longer is eased, gathered or lapped", figure.Derived)
 	w.sets(s)
-	w.figureIn("length", &s.Length)
-	w.mm(short).s(" × ").i(s.Times).s(" = ").n(short * float64(s.Times) / 1e3).s(" m")
-	s.Total = w.figure(w.join(base, ".total"), "length sewn in all", s.Name, value(inM(short*float64(s.Times))), "length × times it is sewn", derived)
-	sides()
-	full := value(valueIn(long/short, measure.UnitRatio))
-	if why == "" && !(short > 0) {
-		full = unknown("one side has no length")
+	s.Total = w.Figure(w.Join(base, ".total"), "length sewn in all", s.Name, w.Of("length", &s.Length).By(float64(s.Times)), measure.UnitM, "length × times it is sewn", figure.Derived)
+	a, b = sides()
+	if t[0].length < t[1].length {
+		a, b = b, a
 	}
-	w.n(long).s(" ÷ ").n(short).s(" = ").n(long / short)
-	s.Full = w.figure(w.join(base, ".fullness"), "fullness", s.Name, full, "longer ÷ shorter", derived)
-	w.differ(s, base, a, b, why)
+	full := a.Over(b)
+	switch {
+	case why != "":
+		full = full.Unless(why)
+	case !full.Known():
+		full = full.Unless("one side has no length")
+	}
+	s.Full = w.Figure(w.Join(base, ".fullness"), "fullness", s.Name, full, measure.UnitRatio, "longer ÷ shorter", figure.Derived)
+	w.differ(s, base, t[0].length, t[1].length, why)
 }
 
 // sets counts a seam once for every cloth that is sewn by itself: a garment
@@ -287,60 +262,58 @@ func (w *work) differ(s *Seam, base string, a, b float64, why string) {
 	r := s.Record
 	tol := w.t.usual.tolerance
 	if r.Tolerance.Given() {
-		tol = setting{r.Tolerance.V.MM(), r.Tolerance.At, recorded}
+		tol = setting{r.Tolerance.V.MM(), r.Tolerance.At, figure.Recorded}
 	}
-	w.figureIn("first side", &s.Sides[0].Length).figureIn("second side", &s.Sides[1].Length)
-	tol.input(&w.ink, "tolerance", measure.UnitMM)
-	d, rule, after, near := w.meant(s, a, b)
-	v := inMM(d)
-	if why != "" {
-		v = unknown(why)
-	}
-	s.Differ = w.figure(w.join(base, ".difference"), "difference of the sides", s.Name, v, rule, practice)
-	s.Meets = why == "" && (near || d <= tol.v+1e-6)
-	if why == "" && !s.Meets {
+	m := w.meant(s, a, b)
+	w.Note(tol.term(w.Pad, "tolerance", mm))
+	s.Differ = w.Figure(w.Join(base, ".difference"), "difference of the sides", s.Name, m.off.Unless(why), mm, m.rule, figure.Practice)
+	d := s.Differ.Value.Number
+	s.Meets = s.Differ.Value.Known() && (m.near || d <= tol.v+1e-6)
+	if s.Differ.Value.Known() && !s.Meets {
 		w.faults.Errorf(r.At, meetHint(s, a, b, tol.v), "%q does not meet: %s %s, %s %s, %s apart%s", s.Name,
-			s.Sides[0].Length.Of, text1(a), s.Sides[1].Length.Of, text1(b), text1(d), after)
+			s.Sides[0].Length.Of, text1(a), s.Sides[1].Length.Of, text1(b), text1(d), m.after)
 	}
 }
 
-// meant writes how far the sides are from differing by what the record means
-// them to. near is set where gathers can be drawn up to fit; after tells in a
-// fault what was allowed for.
-func (w *work) meant(s *Seam, a, b float64) (d float64, rule, after string, near bool) {
+// A meaning is how far the sides of a seam are from differing by what the
+// record means them to.
+type meaning struct {
+	off         figure.Term
+	rule, after string // after tells in a fault what was allowed for
+	near        bool   // gathers can be drawn up to fit
+}
+
+func (w *work) meant(s *Seam, a, b float64) meaning {
 	r, lap := s.Record, s.closure()
-	overlap := lap.V.MM()
-	d = math.Abs(a - b - overlap)
-	rule = "longer − shorter; it should be at most the tolerance"
+	first, second := w.Of("first side", &s.Sides[0].Length), w.Of("second side", &s.Sides[1].Length)
+	m := meaning{rule: "longer − shorter; it should be at most the tolerance"}
 	if lap.Given() {
-		w.lengthIn("overlap", lap)
-		rule = "first side − second side − overlap, without its sign; it should be at most the tolerance"
-		after = " after the overlap of " + text1(overlap)
+		first = first.Minus(w.Length("overlap", lap))
+		m.rule = "first side − second side − overlap, without its sign; it should be at most the tolerance"
+		m.after = " after the overlap of " + text1(lap.V.MM())
+	}
+	long, short := first, second
+	if a-lap.V.MM() < b {
+		long, short = second, first
 	}
 	whole := s.wholeEase()
 	switch {
 	case whole.Given():
-		ease := math.Abs(whole.V.MM())
-		w.lengthIn("ease", whole)
-		w.s("|").n(d).s(" − ").n(ease).s("| = ")
-		d, rule, after = math.Abs(d-ease), rule+"; less the ease meant", " after the ease of "+text1(ease)
+		m.off = long.Minus(short).Minus(w.Length("ease", whole).Size()).Size()
+		m.rule += "; less the ease meant"
+		m.after = " after the ease of " + text1(math.Abs(whole.V.MM()))
 	case r.Gather.Given():
 		g := float64(r.Gather.V)
-		w.note(Input{Name: "gather", Value: w.n(g).end(), At: r.Gather.At})
-		long, short := math.Max(a-overlap, b), math.Min(a-overlap, b)
-		near = math.Abs(long/short-g) <= ratioClose+1e-9
-		w.s("|").n(long).s(" − ").n(g).s(" × ").n(short).s("| = ")
-		d, rule = math.Abs(long-g*short), "longer − fullness × shorter, without its sign; a fullness within 0.05 of the one meant is drawn up to fit"
-		after = " from a fullness of " + string(appendNumber(nil, g, 2))
+		m.near = long.Known() && short.Known() && math.Abs(long.MM()/short.MM()-g) <= ratioClose+1e-9
+		m.off = long.Minus(w.Written("gather", g, measure.UnitCount, r.Gather.At).Times(short)).Size()
+		m.rule = "longer − fullness × shorter, without its sign; a fullness within 0.05 of the one meant is drawn up to fit"
+		m.after = " from a fullness of " + string(appendNumber(nil, g, 2))
+	case lap.Given():
+		m.off = first.Minus(second).Size()
 	default:
-		w.s("|").n(a).s(" − ").n(b)
-		if overlap != 0 {
-			w.s(" − ").n(overlap)
-		}
-		w.s("| = ")
+		m.off = long.Minus(short)
 	}
-	w.mm(d)
-	return d, rule, after, near
+	return m
 }
 
 // wholeEase is the ease meant along the whole seam: as written, or that of all
@@ -394,32 +367,22 @@ func meetHint(s *Seam, a, b, tolerance float64) string {
 // seamTakes tells what a seam consumes of each side, and faults an edge that
 // has less.
 func (w *work) seamTakes(s *Seam, base string) {
-	for i := range s.Sides {
-		id := w.join(base, ".takes-", ordinal[i])
-		title := "allowance the first side gives up"
-		if i == 1 {
-			title = "allowance the second side gives up"
-		}
-		if s.kind == nil || s.err != nil {
-			s.Gives[i] = w.figure(id, title, s.Name, unknown("the seam type is not known"), "as the seam type says", derived)
-			continue
-		}
-		w.seamInputs(s)
-		w.s(s.gives[i].Working).s(" mm")
-		rule := s.kind.Gives.A
-		if i == 1 {
-			rule = s.kind.Gives.B
-		}
-		s.Gives[i] = w.figure(id, title, s.Name, inMM(s.gives[i].Value), w.prettyRule(rule), s.kind.Source)
-	}
-	id := w.join(base, ".width")
+	titles := [2]string{"allowance the first side gives up", "allowance the second side gives up"}
+	const wide, said, none = "finished width of the seam", "as the seam type says", "the seam type is not known"
 	if s.kind == nil || s.err != nil {
-		s.Width = w.figure(id, "finished width of the seam", s.Name, unknown("the seam type is not known"), "as the seam type says", derived)
+		for i := range s.Gives {
+			s.Gives[i] = w.Figure(w.Join(base, ".takes-", ordinal[i]), titles[i], s.Name, w.Unknown(none), mm, said, figure.Derived)
+		}
+		s.Width = w.Figure(w.Join(base, ".width"), wide, s.Name, w.Unknown(none), mm, said, figure.Derived)
 		return
 	}
-	w.seamInputs(s)
-	w.s(s.width.Working).s(" mm")
-	s.Width = w.figure(id, "finished width of the seam", s.Name, inMM(s.width.Value), w.prettyRule(s.kind.SeamType.Width), s.kind.Source)
+	m := w.seamMeasures(s)
+	for i := range s.Gives {
+		rule := s.kind.gives(i)
+		s.Gives[i] = w.Figure(w.Join(base, ".takes-", ordinal[i]), titles[i], s.Name, w.formula(rule, m), mm, w.prettyRule(rule), s.kind.Source)
+	}
+	rule := s.kind.SeamType.Width
+	s.Width = w.Figure(w.Join(base, ".width"), wide, s.Name, w.formula(rule, m), mm, w.prettyRule(rule), s.kind.Source)
 	w.enough(s)
 }
 
@@ -431,14 +394,14 @@ func (w *work) enough(s *Seam) {
 	for i := range s.Sides {
 		for _, u := range s.Sides[i].Edges {
 			e := u.Edge
-			if e.Fold || s.gives[i].Value <= e.allow+1e-6 {
+			if e.Fold || s.gives[i] <= e.allow+1e-6 {
 				continue
 			}
-			takes := mmText(s.gives[i].Value) + " a side"
-			if math.Abs(s.gives[0].Value-s.gives[1].Value) > 1e-6 {
-				takes = mmText(s.gives[i].Value) + [2]string{" of its first side", " of its second side"}[i]
+			takes := mmText(s.gives[i]) + " a side"
+			if math.Abs(s.gives[0]-s.gives[1]) > 1e-6 {
+				takes = mmText(s.gives[i]) + [2]string{" of its first side", " of its second side"}[i]
 			}
-			hint := "give the edge " + mmText(s.gives[i].Value) + ", or sew the seam narrower"
+			hint := "give the edge " + mmText(s.gives[i]) + ", or sew the seam narrower"
 			if e.rule == slitRule {
 				hint = "write panels: 2, for a whole turn in one panel has no room for allowances"
 			}

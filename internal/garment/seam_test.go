@@ -7,6 +7,7 @@ import (
 	"sync"
 	"testing"
 
+	"hembook/internal/figure"
 	"hembook/internal/shape"
 )
 
@@ -41,7 +42,7 @@ finishes:
 		if f.Value.Number != want.mm || f.Working.Rule != want.rule {
 			t.Errorf("%s = %v by %q, want %v by %q", id, f.Value.Number, f.Working.Rule, want.mm, want.rule)
 		}
-		if got := f.Working.Inputs[0].At.Line; got != want.line {
+		if got := f.Working.Inputs()[0].At.Line; got != want.line {
 			t.Errorf("%s comes from line %d, want %d", id, got, want.line)
 		}
 	}
@@ -205,23 +206,23 @@ func TestOpenedCut(t *testing.T) {
 func TestWorkingReadsAsASentenceOfNumbers(t *testing.T) {
 	g := deriveClean(t, supperRoom(t), supper)
 	for id, want := range map[string]string{
-		"piece.front.edge.side.length": "√((240 − 180)² + (80 − 0)²) = 100 mm",
-		"piece.front.edge.waist.sewn":  "180 − 20 = 160 mm",
-		"piece.skirt.inner-radius":     "660 mm ÷ (2π × 0.75) = 140.056 mm",
-		"level.waist.finished":         "160 × 2 + 170 × 2 − 20 = 640 mm",
-		"level.waist.ease":             "640 − 620 = 20 mm",
-		"seam.sides.takes-1":           "first + second = 6 + 9 = 15 mm",
-		"notion.boning.cut-1":          "100 − 2 × 10 = 80 mm",
+		"piece.front.edge.side.length": "√((240 mm − 180 mm)² + (80 mm − 0 mm)²) = 100 mm",
+		"piece.front.edge.waist.sewn":  "180 mm − 20 mm = 160 mm",
+		"piece.skirt.inner-radius":     "660 mm ÷ (2 × π × 0.75) = 140.056 mm",
+		"level.waist.finished":         "160 mm × 2 + 170 mm × 2 − 20 mm = 640 mm",
+		"level.waist.ease":             "640 mm − 620 mm = 20 mm",
+		"seam.sides.takes-1":           "6 mm + 9 mm = 15 mm",
+		"notion.boning.cut-1":          "100 mm − 2 × 10 mm = 80 mm",
 		"step.sides.rate":              "30 min ÷ 0.2 m = 150 min/m",
-		"seam.sides.difference":        "|100 − 100| = 0 mm",
+		"seam.sides.difference":        "100 mm − 100 mm = 0 mm",
 	} {
-		if got := g.find(t, id).Working.Sum; got != want {
+		if got := g.find(t, id).Working.Sum(); got != want {
 			t.Errorf("%s\n got %s\nwant %s", id, got, want)
 		}
 	}
 	f := g.find(t, "level.waist.finished")
 	var inputs []string
-	for _, in := range f.Working.Inputs {
+	for _, in := range f.Working.Inputs() {
 		inputs = append(inputs, in.Name+" "+in.Value)
 	}
 	if got, want := strings.Join(inputs, "; "), "front.waist 160 mm; back.waist 170 mm; overlap 20 mm"; got != want {
@@ -243,13 +244,13 @@ seams:
   - {name: own, join: [one.top, two.bottom], type: overlocked}
   - {name: said, join: [one.bottom, two.top], type: plain, allowance: 9}
 `)
-	for id, want := range map[string]Input{
+	for id, want := range map[string]figure.Input{
 		"seam.near.takes-1":  {Value: "20 mm", From: "piece.one.edge.left.allowance"},
 		"seam.usual.takes-1": {Value: "12 mm"},
 		"seam.own.takes-1":   {Value: "6 mm", From: "default of the seam type"},
 		"seam.said.takes-1":  {Value: "9 mm"},
 	} {
-		got := g.find(t, id).Working.Inputs[0]
+		got := g.find(t, id).Working.Inputs()[0]
 		if got.Value != want.Value || got.From != want.From || (want.From == "") != got.At.Given() {
 			t.Errorf("%s has the input %+v, want %+v", id, got, want)
 		}

@@ -17,7 +17,7 @@ type seamType struct {
 	follows     bool    // its measure "allowance" follows the edges
 	allowance   float64 // the default of that measure
 	plain       trade.Params
-	a, b, width trade.Worked // with all defaults
+	a, b, width float64 // with all defaults
 }
 
 // followed is the measure of a seam type that follows what its edges have
@@ -38,9 +38,18 @@ func newSeamType(s trade.SeamType) *seamType {
 		}
 	}
 	t.plain, _ = s.Values(nil) // the tables are checked: defaults always work out
-	t.a, t.b, _ = s.Allowances(nil)
-	t.width, _ = s.FinishedWidth(nil)
+	t.a, _ = s.Gives.A.Value(t.plain)
+	t.b, _ = s.Gives.B.Value(t.plain)
+	t.width, _ = s.Width.Value(t.plain)
 	return t
+}
+
+// gives is the formula of what a side gives up.
+func (t *seamType) gives(side int) trade.Expr {
+	if side == 1 {
+		return t.Gives.B
+	}
+	return t.Gives.A
 }
 
 // seamTypeOf finds the type a seam or finish names, and faults one that is not

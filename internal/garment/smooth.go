@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"hembook/internal/figure"
 	"hembook/internal/measure"
 	"hembook/internal/record"
 	"hembook/internal/shape"
@@ -128,12 +129,10 @@ func (e ending) inner() float64 {
 func (w *work) turnAt(j *Join, one, two ending, what, slug string, at record.Pos) {
 	a, b := one.inner(), two.inner()
 	j.Turn = a + b - 180
-	w.note(Input{Name: "corner of " + one.edge.piece.Name, Value: degrees(a), At: one.line.note.at})
-	w.note(Input{Name: "corner of " + two.edge.piece.Name, Value: degrees(b), At: two.line.note.at})
-	w.lim.angle.input(&w.ink, "limit", measure.UnitDegree)
-	w.n(a).s("° + ").n(b).s("° − 180° = ").n(j.Turn).s("°")
+	t := w.turn("corner of "+one.edge.piece.Name, a, "corner of "+two.edge.piece.Name, b)
+	w.Note(w.lim.angle.term(w.Pad, "limit", measure.UnitDegree))
 	c := Check{Kind: "line", What: what, Judged: true, At: at, Join: j, taken: one.taken() && two.taken()}
-	c.Off = w.figure("true."+slug+".line", "the line turns by", what, inDegrees(j.Turn),
+	c.Off = w.Figure("true."+slug+".line", "the line turns by", what, t, measure.UnitDegree,
 		"the angles of both pieces at the join − 180°: above 0 a hollow, below 0 a point", w.lim.angle.source)
 	c.Good = math.Abs(j.Turn) <= w.lim.angle.v+1e-6
 	c.Limit = atMost(w.lim.angle, "°")
@@ -141,6 +140,11 @@ func (w *work) turnAt(j *Join, one, two ending, what, slug string, at record.Pos
 		c.Mend = smoothed(j.Turn, one, two)
 	}
 	w.check(c)
+}
+
+// turn is by how much a line turns where two corners meet.
+func (w *work) turn(one string, a float64, two string, b float64) figure.Term {
+	return w.Found(one, a, measure.UnitDegree).Plus(w.Found(two, b, measure.UnitDegree)).Minus(w.Constant(180, measure.UnitDegree))
 }
 
 // smoothed says how both lines would be drawn to run across the join without a
@@ -198,23 +202,22 @@ func turned(p, about shape.Point, rad float64) shape.Point {
 func (w *work) stepAt(s *Seam, j *Join, one, two ending, id string) Check {
 	a, b := one.edge.sewn, two.edge.sewn
 	j.Step = b - a
-	w.figureIn(one.edge.ref, &one.edge.Sewn).figureIn(two.edge.ref, &two.edge.Sewn)
-	w.lim.step.input(&w.ink, "limit", measure.UnitMM)
-	off := j.Step
+	t := w.Of(two.edge.ref, &two.edge.Sewn).Minus(w.Of(one.edge.ref, &one.edge.Sewn))
 	rule := "second side − first side: how far its end reaches beyond the other's when they are laid edge to edge from the seam's other end"
 	if ease := s.wholeEase(); ease.Given() {
-		w.lengthIn("ease", ease)
-		meant := math.Copysign(math.Abs(ease.V.MM()), off)
-		w.n(b).less(a).less(meant)
-		off -= meant
+		meant := w.Length("ease", ease).Size()
+		if j.Step < 0 {
+			t = t.Plus(meant)
+		} else {
+			t = t.Minus(meant)
+		}
 		rule += "; less the ease meant"
-	} else {
-		w.n(b).less(a)
 	}
-	w.s(" = ").mm(off)
+	w.Note(w.lim.step.term(w.Pad, "limit", mm))
+	off := t.MM()
 	j.Step = off
 	c := Check{Kind: "step", What: one.line.ref + " to " + two.line.ref + " at " + s.Name, Judged: true, At: s.Record.At}
-	c.Off = w.figure("true."+id+".step", "ends of the line apart", c.What, inMM(off), rule, w.lim.step.source)
+	c.Off = w.Figure("true."+id+".step", "ends of the line apart", c.What, t, mm, rule, w.lim.step.source)
 	c.Good = math.Abs(off) <= w.lim.step.v+1e-6
 	c.Limit = atMost(w.lim.step, " mm")
 	longer, shorter := two, one

@@ -3,6 +3,7 @@ package garment
 import (
 	"time"
 
+	"hembook/internal/figure"
 	"hembook/internal/measure"
 	"hembook/internal/record"
 )
@@ -18,7 +19,7 @@ func (w *work) steps() {
 		r, s := &w.b.Work[i], &room[i]
 		w.g.Steps[i] = s
 		s.Record, s.ID = r, r.StepID()
-		s.base = w.join("step.", slugs.unique(s.ID))
+		s.base = w.Join("step.", slugs.unique(s.ID))
 		s.entries = entries[s.ID]
 		s.stretches = stretchesOf(s.entries)
 	}
@@ -43,32 +44,13 @@ func (w *work) entries() map[string][]*record.Entry {
 }
 
 func (w *work) spent(s *Step) {
-	id := w.join(s.base, ".spent")
-	const rule = "Σ of the times clocked for it"
-	var room [8]*record.Entry
-	entries := room[:0]
+	var terms []figure.Term
 	for _, e := range s.entries {
-		if !e.For.Given() {
-			continue
+		if e.For.Given() {
+			terms = append(terms, w.Written(e.When.V.Format(time.DateOnly), e.For.V.Minutes(), measure.UnitMin, e.For.At))
 		}
-		entries = append(entries, e)
-		w.note(Input{Name: e.When.V.Format(time.DateOnly), Value: w.n(e.For.V.Minutes()).s(" min").end(), At: e.For.At})
 	}
-	if len(entries) == 0 {
-		s.Spent = w.figure(id, "time spent", s.ID, unknown("nothing is clocked for it"), rule, derived)
-		return
-	}
-	sum := 0.0
-	for i, e := range entries {
-		if i > 0 {
-			w.s(" + ")
-		}
-		m := e.For.V.Minutes()
-		w.n(m)
-		sum += m
-	}
-	w.s(" = ").n(sum).s(" min")
-	s.Spent = w.figure(id, "time spent", s.ID, valueIn(sum, measure.UnitMin), rule, derived)
+	s.Spent = w.Figure(w.Join(s.base, ".spent"), "time spent", s.ID, w.sumOr("nothing is clocked for it", terms), measure.UnitMin, "Σ of the times clocked for it", figure.Derived)
 }
 
 // metres adds up the seams and finishes a step sews.
@@ -76,35 +58,20 @@ func (w *work) metres(s *Step, base string) {
 	if len(s.Record.Sews) == 0 {
 		return
 	}
-	var room [8]*Figure
-	found := w.sewnBy(s, room[:0])
-	sum, why := 0.0, ""
-	for _, f := range found {
-		w.figureIn(f.Of, f)
+	var room [8]*figure.Figure
+	var terms []figure.Term
+	for _, f := range w.sewnBy(s, room[:0]) {
+		t := w.Of(f.Of, f)
 		if !f.Value.Known() {
-			why = "the length of " + f.Of + " is not known"
+			t = t.Unless("the length of " + f.Of + " is not known")
 		}
+		terms = append(terms, t)
 	}
-	for i, f := range found {
-		if i > 0 {
-			w.s(" + ")
-		}
-		w.n(f.Value.Number)
-		sum += f.Value.Number
-	}
-	v := valueIn(sum, measure.UnitM)
-	w.s(" = ").n(sum).s(" m")
-	if why == "" && len(found) == 0 {
-		why = "nothing it sews is there"
-	}
-	if why != "" {
-		v = unknown(why)
-	}
-	s.Metres = w.figure(w.join(base, ".metres"), "length sewn", s.ID, v, "Σ of the seams and finishes it sews", derived)
+	s.Metres = w.Figure(w.Join(base, ".metres"), "length sewn", s.ID, w.sumOr("nothing it sews is there", terms), measure.UnitM, "Σ of the seams and finishes it sews", figure.Derived)
 }
 
 // sewnBy adds the totals of the seams and finishes a step sews.
-func (w *work) sewnBy(s *Step, found []*Figure) []*Figure {
+func (w *work) sewnBy(s *Step, found []*figure.Figure) []*figure.Figure {
 	for _, name := range s.Record.Sews {
 		for _, seam := range w.g.Seams {
 			if seam.Name == name.V {
@@ -125,21 +92,20 @@ func (w *work) rate(s *Step, base string) {
 	if !s.Spent.Value.Known() {
 		return
 	}
-	id, spent := w.join(base, ".rate"), s.Spent.Value.Number
-	if s.State == Begun && (s.Record.Pieces.Given() || s.Metres.ID != "") {
-		s.Rate = w.figure(id, "rate", s.ID, unknown("it is not finished: "+s.Why), "time spent ÷ what was done in it", derived)
-		return
-	}
+	id, spent := w.Join(base, ".rate"), w.Of("spent", &s.Spent)
+	unit, rule := measure.UnitMinPerM, "time spent ÷ metres sewn"
+	var by figure.Term
 	switch {
 	case s.Record.Pieces.Given() && s.Record.Pieces.V > 0:
-		n := float64(s.Record.Pieces.V)
-		w.figureIn("spent", &s.Spent).note(Input{Name: "pieces", Value: w.n(n).end(), At: s.Record.Pieces.At})
-		w.n(spent).s(" min ÷ ").n(n).s(" = ").n(spent / n).s(" min/piece")
-		s.Rate = w.figure(id, "rate", s.ID, valueIn(spent/n, measure.UnitMinPerPiece), "time spent ÷ pieces", derived)
+		unit, rule = measure.UnitMinPerPiece, "time spent ÷ pieces"
+		by = w.Written("pieces", float64(s.Record.Pieces.V), measure.UnitCount, s.Record.Pieces.At)
 	case s.Metres.ID != "" && s.Metres.Value.Known() && s.Metres.Value.Number > 0:
-		m := s.Metres.Value.Number
-		w.figureIn("spent", &s.Spent).figureIn("metres", &s.Metres)
-		w.n(spent).s(" min ÷ ").n(m).s(" m = ").n(spent / m).s(" min/m")
-		s.Rate = w.figure(id, "rate", s.ID, valueIn(spent/m, measure.UnitMinPerM), "time spent ÷ metres sewn", derived)
+		by = w.Of("metres", &s.Metres)
+	}
+	switch {
+	case s.State == Begun && (s.Record.Pieces.Given() || s.Metres.ID != ""):
+		s.Rate = w.Figure(id, "rate", s.ID, spent.Unless("it is not finished: "+s.Why), unit, "time spent ÷ what was done in it", figure.Derived)
+	case by.Given():
+		s.Rate = w.Figure(id, "rate", s.ID, spent.Over(by), unit, rule, figure.Derived)
 	}
 }

@@ -1,6 +1,7 @@
 package garment
 
 import (
+	"hembook/internal/figure"
 	"hembook/internal/measure"
 	"hembook/internal/record"
 	"hembook/internal/trade"
@@ -36,12 +37,6 @@ type setting struct {
 	at     record.Pos // in the workroom's file; not given where it is the program's own
 	source trade.Source
 }
-
-const (
-	derived  trade.Source = "derived"
-	practice trade.Source = "common practice, no source"
-	recorded trade.Source = "the record itself"
-)
 
 // NewTailor prepares a workroom's tailor and checks what concerns no single
 // build: the workroom's own seam types, the fibres of its cloths, the bodies
@@ -93,7 +88,7 @@ func lengthOr(l record.Length, mm float64) setting {
 	if l.Given() {
 		return setting{l.V.MM(), l.At, "the workroom's usual"}
 	}
-	return setting{mm, record.Pos{}, practice}
+	return setting{mm, record.Pos{}, figure.Practice}
 }
 
 func wasteOf(p record.Percent) setting {
@@ -103,13 +98,12 @@ func wasteOf(p record.Percent) setting {
 	return setting{15, record.Pos{}, `"Estimating thread consumption", a thread maker's technical bulletin no. 18 (15 to 20 %)`}
 }
 
-// input notes a setting as an input of the working being written.
-func (s setting) input(k *ink, name string, unit measure.Unit) {
-	in := Input{Name: name, Value: k.q(measure.Quantity{Number: s.v, Unit: unit}).end(), At: s.at}
-	if !s.at.Given() {
-		in.From = "default"
+// term is a setting as a term.
+func (s setting) term(p *figure.Pad, name string, unit measure.Unit) figure.Term {
+	if s.at.Given() {
+		return p.Written(name, s.v, unit, s.at)
 	}
-	k.note(in)
+	return p.Usual(name, s.v, unit)
 }
 
 // Derive works out everything that follows from a build's record. It never
@@ -123,7 +117,8 @@ func (t *Tailor) Derive(b *record.Build) *Garment {
 
 // derive works out a garment with the first so many alterations in force.
 func (t *Tailor) derive(b *record.Build, list []alteration, inForce int) *Garment {
-	w := &work{t: t, b: b, g: &Garment{Build: b}, alterations: list, inForce: inForce}
+	w := t.work(b, &Garment{Build: b})
+	w.alterations, w.inForce = list, inForce
 	w.g.Round = roundAt(b, list, inForce)
 	w.pieces()
 	w.joinEdges()
@@ -148,9 +143,14 @@ func (t *Tailor) derive(b *record.Build, list []alteration, inForce int) *Garmen
 	return w.g
 }
 
+// work begins a garment's figures on a pad of its own.
+func (t *Tailor) work(b *record.Build, g *Garment) *work {
+	return &work{Pad: figure.NewPad(t.room.Workroom.Style()), t: t, b: b, g: g}
+}
+
 // A work is one garment being derived.
 type work struct {
-	ink
+	*figure.Pad
 	t           *Tailor
 	b           *record.Build
 	g           *Garment

@@ -1,8 +1,7 @@
 package garment
 
 import (
-	"math"
-
+	"hembook/internal/figure"
 	"hembook/internal/measure"
 	"hembook/internal/record"
 	"hembook/internal/trade"
@@ -10,14 +9,13 @@ import (
 
 // A threadUse is what one seam or finish takes of a thread.
 type threadUse struct {
-	thread, what  string
-	stitch        string
-	rows          int
-	length        float64 // mm sewn
-	needle, under float64 // mm, before waste
-	source        trade.Source
-	why           string
-	total         *Figure
+	thread, what string
+	stitch       string
+	rows         int
+	ratios       [2]float64 // of the length sewn: needle thread, and what lies below
+	source       trade.Source
+	why          string
+	total        *figure.Figure
 }
 
 // handRatio is thread for length sewn by hand: one thread, at the upper end
@@ -28,7 +26,7 @@ const (
 )
 
 // threadOf counts the rows of a seam type and what they take (figure 14).
-func (w *work) threadOf(t *seamType, stitch record.Text, thread, what string, total *Figure) []ThreadNeed {
+func (w *work) threadOf(t *seamType, stitch record.Text, thread, what string, total *figure.Figure) []ThreadNeed {
 	if stitch.Given() {
 		if _, ok := w.t.stitches[stitch.V]; !ok {
 			w.faults.Errorf(stitch.At, w.stitchHint(), "there is no stitch type %q", stitch.V)
@@ -47,7 +45,7 @@ func (w *work) threadOf(t *seamType, stitch record.Text, thread, what string, to
 			need.Stitch = *s
 		}
 		w.ratio(&u)
-		need.Needle, need.Under = u.needle, u.under
+		need.Needle, need.Under = u.mm(0), u.mm(1)
 		out = append(out, need)
 		w.uses = append(w.uses, u)
 	}
@@ -62,29 +60,31 @@ func (w *work) stitchHint() string {
 	return hint
 }
 
-// ratio works out the thread of some rows of one stitch.
+// ratio works out the thread of some rows of one stitch: how many times the
+// length sewn the needle and the threads below it take.
 func (w *work) ratio(u *threadUse) {
 	s := w.t.stitches[u.stitch]
 	switch {
 	case s == nil:
 		u.why = "stitch " + u.stitch + " is not known"
-		return
 	case !u.total.Value.Known():
 		u.why = "the length of " + u.what + " is not known"
-		return
-	}
-	u.length = u.total.Value.Number * 1e3
-	sewn := u.length * float64(u.rows)
-	switch {
 	case s.Ratio != nil:
-		u.needle = sewn * s.Ratio.Total * s.Ratio.Needle / 100
-		u.under = sewn * s.Ratio.Total * s.Ratio.Under / 100
+		u.ratios = [2]float64{s.Ratio.Total * s.Ratio.Needle / 100, s.Ratio.Total * s.Ratio.Under / 100}
 		u.source = s.Ratio.Source
 	case s.Hand:
-		u.needle, u.source = sewn*handRatio, handSource
+		u.ratios, u.source = [2]float64{handRatio, 0}, handSource
 	default:
 		u.why = "no thread ratio is published for stitch " + u.stitch
 	}
+}
+
+// mm is how much needle thread (0) or thread below it (1) is taken, before waste.
+func (u *threadUse) mm(part int) float64 {
+	if u.why != "" {
+		return 0
+	}
+	return u.total.Value.Number * 1e3 * float64(u.rows) * u.ratios[part]
 }
 
 // threadName is the thread a seam is sewn with: the first unless said.
@@ -114,7 +114,7 @@ func (w *work) threads() {
 		}
 		spec, _ := w.b.Thread.Get(name)
 		t.Colour = spec.Colour.V
-		w.threadSums(t, name, &spec, w.join("thread.", slugs.unique(t.Name)))
+		w.threadSums(t, name, &spec, w.Join("thread.", slugs.unique(t.Name)))
 		w.g.Threads = append(w.g.Threads, t)
 	}
 }
@@ -129,99 +129,71 @@ func has(list []string, s string) bool {
 }
 
 func (w *work) threadSums(t *Thread, name string, spec *record.ThreadUse, base string) {
-	t.Needle = w.threadSum(w.join(base, ".needle"), "needle thread, before waste", name, t.Name, func(u *threadUse) float64 { return u.needle })
-	t.Under = w.threadSum(w.join(base, ".under"), "under and cover thread, before waste", name, t.Name, func(u *threadUse) float64 { return u.under })
+	t.Needle = w.threadSum(w.Join(base, ".needle"), "needle thread, before waste", name, t.Name, 0)
+	t.Under = w.threadSum(w.Join(base, ".under"), "under and cover thread, before waste", name, t.Name, 1)
 	waste := w.t.usual.waste
-	w.figureIn("needle", &t.Needle).figureIn("under", &t.Under)
-	waste.input(&w.ink, "waste", measure.UnitPercent)
-	v := t.Needle.Value
-	if v.Known() {
-		v = valueIn((t.Needle.Value.Number+t.Under.Value.Number)*(1+waste.v/100), measure.UnitM)
-		w.s("(").n(t.Needle.Value.Number).s(" + ").n(t.Under.Value.Number).s(") × (1 + ").n(waste.v).s(" %) = ").n(v.Number).s(" m")
-	}
-	t.Total = w.figure(w.join(base, ".total"), "thread in all, with waste", t.Name, v, "(needle + under) × (1 + waste)", waste.source)
+	both := w.Of("needle", &t.Needle).Plus(w.Of("under", &t.Under))
+	more := w.Number(1).Plus(waste.term(w.Pad, "waste", measure.UnitPercent))
+	t.Total = w.Figure(w.Join(base, ".total"), "thread in all, with waste", t.Name, both.Times(more), measure.UnitM, "(needle + under) × (1 + waste)", waste.source)
 	w.reels(t, spec, base)
 }
 
 // threadSum adds up one kind of thread over all that is sewn with it.
-func (w *work) threadSum(id, title, name, of string, part func(*threadUse) float64) Figure {
-	const rule = "Σ length sewn × rows × ratio × share of the stitch type"
-	n, why, source := 0, "", derived
+func (w *work) threadSum(id, title, name, of string, part int) figure.Figure {
+	const rule = "Σ length sewn × rows × ratio of the stitch type"
+	var terms []figure.Term
+	used, why := false, ""
 	for i := range w.uses {
 		u := &w.uses[i]
 		if u.thread != name {
 			continue
 		}
-		n++
-		if u.why != "" {
+		used = true
+		length := w.Of(u.what, u.total)
+		switch {
+		case u.why != "":
 			why = u.why
-		} else if part(u) > 0 {
-			source = u.source
+			w.Note(length)
+		case u.ratios[part] > 0:
+			ratio := w.Row("ratio of stitch "+u.stitch, u.ratios[part], measure.UnitCount, u.source)
+			terms = append(terms, length.By(float64(u.rows)).Times(ratio))
+		default:
+			w.Note(length)
 		}
-		w.note(Input{Name: u.what, Value: w.q(u.total.Value.Quantity).s(", ").i(u.rows).s(" of ").s(u.stitch).end(), From: u.total.ID})
 	}
-	sum := w.threadTerms(name, part)
-	v := inM(sum)
-	w.s(" = ").n(v.Number).s(" m")
+	t := w.Constant(0, measure.UnitM)
 	switch {
-	case n == 0:
-		v = unknown("nothing is sewn with it")
+	case !used:
+		t = w.Unknown("nothing is sewn with it")
 	case why != "":
-		v = unknown(why)
+		t = w.Sum(append(terms, t)...).Unless(why)
+	case len(terms) > 0:
+		t = w.Sum(terms...)
 	}
-	return w.figure(id, title, of, v, rule, source)
-}
-
-// threadTerms writes the terms of a thread's sum and adds them up, in mm.
-func (w *work) threadTerms(name string, part func(*threadUse) float64) float64 {
-	sum, first := 0.0, true
-	for i := range w.uses {
-		u := &w.uses[i]
-		if u.thread != name || part(u) == 0 {
-			continue
-		}
-		if !first {
-			w.s(" + ")
-		}
-		first = false
-		w.n(u.length / 1e3).s(" × ").i(u.rows).s(" × ").n(part(u) / u.length / float64(u.rows))
-		sum += part(u)
-	}
-	if first {
-		w.s("none of its stitches takes any: 0")
-	}
-	return sum
+	return w.Figure(id, title, of, t, measure.UnitM, rule, figure.Derived)
 }
 
 // reels rounds up to whole reels and weighs the thread.
 func (w *work) reels(t *Thread, spec *record.ThreadUse, base string) {
 	reel := w.t.usual.reel
 	if spec.Reel.Given() {
-		reel = setting{spec.Reel.V.MM(), spec.Reel.At, recorded}
+		reel = setting{spec.Reel.V.MM(), spec.Reel.At, figure.Recorded}
 	}
-	id, massID := w.join(base, ".reels"), w.join(base, ".mass")
-	w.figureIn("thread", &t.Total)
-	setting{reel.v / 1e3, reel.at, reel.source}.input(&w.ink, "on a reel", measure.UnitM)
-	v := t.Total.Value
-	if v.Known() && reel.v > 0 {
-		v = counted(int(math.Ceil(t.Total.Value.Number*1e3/reel.v - 1e-9)))
-		w.n(t.Total.Value.Number).s(" ÷ ").n(reel.v / 1e3).s(" = ").n(t.Total.Value.Number * 1e3 / reel.v).s(", rounded up to ").n(v.Number)
-	} else if v.Known() {
-		v = unknown("nothing is said to be on a reel")
+	one := func() figure.Term {
+		m := setting{reel.v / 1e3, reel.at, reel.source}
+		t := m.term(w.Pad, "on a reel", measure.UnitM)
+		if !(reel.v > 0) {
+			t = t.Unless("nothing is said to be on a reel")
+		}
+		return t
 	}
-	t.Reels = w.figure(id, "reels to have", t.Name, v, "thread ÷ length on a reel, rounded up", derived)
-	w.figureIn("needle", &t.Needle).figureIn("under", &t.Under)
-	const rule = "thread sewn in ÷ length on a reel × mass of a full reel's thread"
-	switch {
-	case !t.Needle.Value.Known():
-		t.Mass = w.figure(massID, "mass in the garment", t.Name, unknown(t.Needle.Value.Why), rule, derived)
-	case !spec.Mass.Given():
-		t.Mass = w.figure(massID, "mass in the garment", t.Name, unknown("the mass of a reel's thread is not written"), rule, derived)
-	default:
-		w.note(Input{Name: "mass of a reel's thread", Value: w.n(float64(spec.Mass.V)).s(" g").end(), At: spec.Mass.At})
-		sewn := (t.Needle.Value.Number + t.Under.Value.Number) * 1e3
-		g := sewn / reel.v * float64(spec.Mass.V)
-		w.n(sewn / 1e3).s(" ÷ ").n(reel.v / 1e3).s(" × ").n(float64(spec.Mass.V)).s(" = ").n(g).s(" g")
-		t.Mass = w.figure(massID, "mass in the garment", t.Name, valueIn(g, measure.UnitG), rule, derived)
+	t.Reels = w.Figure(w.Join(base, ".reels"), "reels to have", t.Name, w.Of("thread", &t.Total).Over(one()).Up(w.Number(1)), measure.UnitCount,
+		"thread ÷ length on a reel, rounded up", figure.Derived)
+	mass := w.Written("mass of a reel's thread", float64(spec.Mass.V), measure.UnitG, spec.Mass.At)
+	if !spec.Mass.Given() {
+		mass = w.Unknown("the mass of a reel's thread is not written")
 	}
+	sewn := w.Of("needle", &t.Needle).Plus(w.Of("under", &t.Under))
+	t.Mass = w.Figure(w.Join(base, ".mass"), "mass in the garment", t.Name, sewn.Over(one()).Times(mass), measure.UnitG,
+		"thread sewn in ÷ length on a reel × mass of a full reel's thread", figure.Derived)
 }

@@ -1,14 +1,15 @@
 package garment
 
 import (
+	"hembook/internal/figure"
 	"hembook/internal/measure"
 )
 
 // totals are the sums over the build.
 func (w *work) totals() {
 	t := &w.g.Totals
-	cloths := func(pick func(*Cloth) *Figure) []*Figure {
-		var out []*Figure
+	cloths := func(pick func(*Cloth) *figure.Figure) []*figure.Figure {
+		var out []*figure.Figure
 		for _, c := range w.g.Cloths {
 			if len(c.Pieces) > 0 {
 				out = append(out, pick(c))
@@ -16,17 +17,17 @@ func (w *work) totals() {
 		}
 		return out
 	}
-	var cut []*Figure
+	var cut []*figure.Figure
 	for _, c := range w.g.Cloths {
 		if c.cut() {
 			cut = append(cut, &c.CutArea)
 		}
 	}
-	t.Allowance = w.sum("total.allowance-length", "length of all allowances", measure.UnitM, cloths(func(c *Cloth) *Figure { return &c.Length }), "nothing is cut", "Σ over the cloths")
-	t.Area = w.sum("total.allowance", "area of all allowances", measure.UnitM2, cloths(func(c *Cloth) *Figure { return &c.Allowance }), "nothing is cut", "Σ over the cloths")
+	t.Allowance = w.sum("total.allowance-length", "length of all allowances", measure.UnitM, cloths(func(c *Cloth) *figure.Figure { return &c.Length }), "nothing is cut", "Σ over the cloths")
+	t.Area = w.sum("total.allowance", "area of all allowances", measure.UnitM2, cloths(func(c *Cloth) *figure.Figure { return &c.Allowance }), "nothing is cut", "Σ over the cloths")
 	t.CutArea = w.sum("total.cut-area", "area of all that is cut", measure.UnitM2, cut, "nothing is cut", "Σ over the cloths")
 	t.Share = w.share("total.share", "", &t.Area, &t.CutArea)
-	var sewn, spent []*Figure
+	var sewn, spent []*figure.Figure
 	for _, s := range w.g.Seams {
 		sewn = append(sewn, &s.Total)
 	}
@@ -43,8 +44,8 @@ func (w *work) totals() {
 	t.Mass = w.sum("total.mass", "mass of the garment", measure.UnitG, w.masses(), "nothing of it has a mass", "Σ of cloths and notions; thread where a reel's mass is written")
 }
 
-func (w *work) masses() []*Figure {
-	var out []*Figure
+func (w *work) masses() []*figure.Figure {
+	var out []*figure.Figure
 	for _, c := range w.g.Cloths {
 		if c.CutArea.Value.Known() || len(c.Pieces) > 0 {
 			out = append(out, &c.Mass)
@@ -61,29 +62,24 @@ func (w *work) masses() []*Figure {
 	return out
 }
 
-// sum adds up figures of one unit; one that is not known makes the sum so.
-func (w *work) sum(id, title string, unit measure.Unit, figures []*Figure, empty, rule string) Figure {
-	total, why := 0.0, ""
-	for _, f := range figures {
-		w.figureIn(f.Of, f)
-		if !f.Value.Known() && why == "" {
-			why = f.Of + ": " + f.Value.Why
-		}
+// sum adds up figures of one dimension; one that is not known makes the sum so.
+func (w *work) sum(id, title string, unit measure.Unit, figures []*figure.Figure, empty, rule string) figure.Figure {
+	t := w.Unknown(empty)
+	if len(figures) > 0 {
+		t = w.Sum(w.eachOf(figures)...)
 	}
+	return w.Figure(id, title, w.b.Name.V, t, unit, rule, figure.Derived)
+}
+
+// eachOf are figures as terms, each named by what it is of; what is not known
+// says of which it is not.
+func (w *work) eachOf(figures []*figure.Figure) []figure.Term {
+	out := make([]figure.Term, len(figures))
 	for i, f := range figures {
-		if i > 0 {
-			w.s(" + ")
+		out[i] = w.Of(f.Of, f)
+		if !f.Value.Known() {
+			out[i] = out[i].Unless(f.Of + ": " + f.Value.Why)
 		}
-		w.n(f.Value.Number)
-		total += f.Value.Number
 	}
-	if len(figures) == 0 {
-		why = empty
-	}
-	v := valueIn(total, unit)
-	w.s(" = ").q(v.Quantity)
-	if why != "" {
-		v = unknown(why)
-	}
-	return w.figure(id, title, w.b.Name.V, v, rule, derived)
+	return out
 }

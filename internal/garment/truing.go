@@ -1,7 +1,7 @@
 package garment
 
 import (
-	"hembook/internal/measure"
+	"hembook/internal/figure"
 	"hembook/internal/record"
 	"hembook/internal/trade"
 )
@@ -9,13 +9,13 @@ import (
 // A Check is one thing that must meet, run smooth or agree, with how far it is
 // off.
 type Check struct {
-	Kind   string // one of CheckKinds
-	What   string // "front.neck to back.neck at shoulders"
-	Off    Figure // how far off, or how much there is
-	Judged bool   // there is a limit to hold it against
-	Good   bool   // it is within its limit; true where it is not judged
-	Limit  string // "at most 5°"; empty where it is not judged
-	Mend   string // what would mend it; empty where nothing must be mended
+	Kind   string        // one of CheckKinds
+	What   string        // "front.neck to back.neck at shoulders"
+	Off    figure.Figure // how far off, or how much there is
+	Judged bool          // there is a limit to hold it against
+	Good   bool          // it is within its limit; true where it is not judged
+	Limit  string        // "at most 5°"; empty where it is not judged
+	Mend   string        // what would mend it; empty where nothing must be mended
 	At     record.Pos
 	Join   *Join // of a line across a join: the two pieces laid edge to edge
 
@@ -41,7 +41,7 @@ func (t *Tailor) limitsOf(b *record.Build) limits {
 	length := func(name string, own, room record.Length) setting {
 		switch {
 		case own.Given():
-			return setting{own.V.MM(), own.At, recorded}
+			return setting{own.V.MM(), own.At, figure.Recorded}
 		case room.Given():
 			return setting{room.V.MM(), room.At, "the workroom's usual"}
 		}
@@ -50,7 +50,7 @@ func (t *Tailor) limitsOf(b *record.Build) limits {
 	number := func(name string, own, room record.Number) setting {
 		switch {
 		case own.Given():
-			return setting{own.V, own.At, recorded}
+			return setting{own.V, own.At, figure.Recorded}
 		case room.Given():
 			return setting{room.V, room.At, "the workroom's usual"}
 		}
@@ -130,8 +130,6 @@ func (c *Check) told() string {
 }
 
 func degrees(v float64) string { return string(appendNumber(nil, v, 1)) + "°" }
-
-func inDegrees(v float64) Value { return valueIn(v, measure.UnitDegree) }
 
 // atMost says what a check is held against.
 func atMost(s setting, unit string) string {

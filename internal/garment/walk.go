@@ -4,6 +4,7 @@ import (
 	"math"
 	"strconv"
 
+	"hembook/internal/figure"
 	"hembook/internal/measure"
 	"hembook/internal/record"
 	"hembook/internal/shape"
@@ -157,15 +158,12 @@ func (m mark) title(k int) string {
 // notch checks that two notches that meet lie equally far along.
 func (w *work) notch(s *Seam, id string, k int, p [2]mark, meant bool) {
 	off := p[0].at - p[1].at
-	for i := range p {
-		w.note(Input{Name: p[i].edge.ref, Value: w.mm(p[i].at).end(), At: w.markAt(s, p[i])})
-	}
+	apart := w.markTerm(p[0]).Minus(w.markTerm(p[1]))
 	if !meant {
-		w.lim.notches.input(&w.ink, "limit", measure.UnitMM)
+		w.Note(w.lim.notches.term(w.Pad, "limit", mm))
 	}
-	w.n(p[0].at).less(p[1].at).s(" = ").mm(off)
-	c := Check{Kind: "notches", What: w.join(s.Name, ": ", p[0].title(k)), Judged: !meant, At: w.markAt(s, p[1])}
-	c.Off = w.figure(w.join("true.", id, ".notch-", strconv.Itoa(k)), "notches apart", c.What, inMM(off),
+	c := Check{Kind: "notches", What: w.Join(s.Name, ": ", p[0].title(k)), Judged: !meant, At: w.markAt(s, p[1])}
+	c.Off = w.Figure(w.Join("true.", id, ".notch-", strconv.Itoa(k)), "notches apart", c.What, apart, mm,
 		"sewn length along the first side − along the second, from where the walk begins", w.lim.notches.source)
 	c.Good = math.Abs(off) <= w.lim.notches.v+1e-6
 	c.Limit = atMost(w.lim.notches, " mm")
@@ -182,6 +180,17 @@ func (w *work) notch(s *Seam, id string, k int, p [2]mark, meant bool) {
 		c.Mend = "lengthen " + p[1].edge.ref + " or its neighbour by " + text1(math.Abs(off))
 	}
 	w.check(c)
+}
+
+// markTerm is how far along its side a mark lies.
+func (w *work) markTerm(m mark) figure.Term {
+	switch {
+	case m.edge == nil: // an end of the seam
+		return w.Constant(m.at, mm)
+	case m.spec != nil:
+		w.Note(w.Length("notch on "+m.edge.ref, m.spec.Along))
+	}
+	return w.Found("along "+m.edge.ref, m.at, mm)
 }
 
 func (w *work) markAt(s *Seam, m mark) record.Pos {
@@ -221,31 +230,23 @@ func (w *work) stretch(s *Seam, id string, k int, pairs [][2]mark, meant bool) {
 	from, to := pairs[k-1], pairs[k]
 	a, b := to[0].at-from[0].at, to[1].at-from[1].at
 	d := a - b
-	w.figureIn("first side", &s.Sides[0].Length).figureIn("second side", &s.Sides[1].Length)
+	w.Note(w.Of("first side", &s.Sides[0].Length), w.Of("second side", &s.Sides[1].Length))
 	spec := s.meantIn(from[0].name, to[0].name)
 	limit := w.lim.notches
 	judged := !meant || len(s.Record.Stretches) > 0
 	at := s.Record.At
 	if spec != nil {
 		at = spec.At
-		switch {
-		case spec.Ease.Given():
-			w.lengthIn("ease meant", spec.Ease)
-		case spec.Gather.Given():
-			w.note(Input{Name: "gather meant", Value: w.n(float64(spec.Gather.V)).end(), At: spec.Gather.At})
-		}
 	}
 	if judged {
-		limit.input(&w.ink, "limit", measure.UnitMM)
+		w.Note(limit.term(w.Pad, "limit", mm))
 	}
-	w.s("(").n(to[0].at).less(from[0].at).s(") − (").n(to[1].at).less(from[1].at).s(")")
-	off := d
-	if spec != nil {
-		off = w.lessMeant(spec, a, b)
-	}
-	w.s(" = ").mm(off)
-	c := Check{Kind: "stretch", What: w.join(s.Name, ": from ", from[0].title(k-1), " to ", to[0].title(k)), Judged: judged, At: at, taken: spec == nil && !meant}
-	c.Off = w.figure(w.join("true.", id, ".stretch-", strconv.Itoa(k)), "sides differ by", c.What, inMM(off),
+	first := w.markTerm(to[0]).Minus(w.markTerm(from[0]))
+	second := w.markTerm(to[1]).Minus(w.markTerm(from[1]))
+	t := w.lessMeant(spec, first, second)
+	off := t.MM()
+	c := Check{Kind: "stretch", What: w.Join(s.Name, ": from ", from[0].title(k-1), " to ", to[0].title(k)), Judged: judged, At: at, taken: spec == nil && !meant}
+	c.Off = w.Figure(w.Join("true.", id, ".stretch-", strconv.Itoa(k)), "sides differ by", c.What, t, mm,
 		"first side − second side between the notches, less what is meant to be eased or gathered in there", limit.source)
 	c.Good = math.Abs(off) <= limit.v+1e-6
 	c.Limit = atMost(limit, " mm")
@@ -253,20 +254,23 @@ func (w *work) stretch(s *Seam, id string, k int, pairs [][2]mark, meant bool) {
 	w.check(c)
 }
 
-// lessMeant is by how much a stretch differs from what is meant, its terms
-// added to the sum.
-func (w *work) lessMeant(spec *record.StretchSpec, a, b float64) float64 {
+// lessMeant is by how much a stretch differs from what is meant.
+func (w *work) lessMeant(spec *record.StretchSpec, a, b figure.Term) figure.Term {
 	switch {
-	case spec.Ease.Given():
-		ease := math.Copysign(spec.Ease.V.MM(), a-b)
-		w.less(ease)
-		return a - b - ease
-	case spec.Gather.Given():
-		g := float64(spec.Gather.V)
-		w.s(", longer − ").n(g).s(" × shorter")
-		return max(a, b) - g*min(a, b)
+	case spec != nil && spec.Ease.Given():
+		ease := w.Length("ease meant", spec.Ease)
+		if a.MM() < b.MM() {
+			return a.Minus(b).Plus(ease)
+		}
+		return a.Minus(b).Minus(ease)
+	case spec != nil && spec.Gather.Given():
+		long, short := a, b
+		if a.MM() < b.MM() {
+			long, short = b, a
+		}
+		return long.Minus(w.Written("gather meant", float64(spec.Gather.V), measure.UnitCount, spec.Gather.At).Times(short))
 	}
-	return a - b
+	return a.Minus(b)
 }
 
 // corner is where an edge begins (or ends) on its outline.

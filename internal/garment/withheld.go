@@ -51,7 +51,7 @@ var behindWords = []string{"facing", "lining", "stay", "interfacing", "interlini
 func (w *work) widthUnsure(l *Level) string {
 	for i := range l.cross {
 		if p := l.cross[i].piece; len(l.cross) > 1 && liesBehind(p.Name) {
-			return w.join(p.Name, " lies behind another piece, and how far round the outer pieces alone go is not worked out yet: measure the garment")
+			return w.Join(p.Name, " lies behind another piece, and how far round the outer pieces alone go is not worked out yet: measure the garment")
 		}
 	}
 	joined := w.joinedAt(l)
@@ -63,7 +63,7 @@ func (w *work) widthUnsure(l *Level) string {
 				continue
 			}
 			if joined.find(i) != joined.find(k) || p.looseAt(l, &l.cross[i]) {
-				return w.join(p.Name, " is like ", q.Name, " and nothing tells whether it lies beside it or behind it: join its edges in seams, or measure the garment")
+				return w.Join(p.Name, " is like ", q.Name, " and nothing tells whether it lies beside it or behind it: join its edges in seams, or measure the garment")
 			}
 		}
 	}
@@ -176,7 +176,7 @@ func (w *work) letOutUnsure(l *Level, through []*PieceEdge) string {
 	for i := range w.b.Notions {
 		n := &w.b.Notions[i]
 		if plainName(n.Where.V) == plainName(l.Name) && n.Length.Given() {
-			return w.join(n.What.V, " of a fixed length is sewn in here, and must be let out too")
+			return w.Join(n.What.V, " of a fixed length is sewn in here, and must be let out too")
 		}
 	}
 	return w.secondLayer(l)
@@ -187,13 +187,13 @@ func (w *work) heldAt(l *Level, c *crossing) string {
 	p := c.piece
 	if c.edge != nil {
 		if s := c.edge.seam; s != nil {
-			return w.join(c.edge.ref, " is sewn into ", s.Name, ", and what it is sewn to must be let out with it")
+			return w.Join(c.edge.ref, " is sewn into ", s.Name, ", and what it is sewn to must be let out with it")
 		}
 		if f := c.edge.finish; f != nil && f.kind != nil && len(f.kind.Strips) > 0 {
-			return w.join(c.edge.ref, " is finished with a strip, which must be let out with it")
+			return w.Join(c.edge.ref, " is finished with a strip, which must be let out with it")
 		}
 		if n := w.notionAt(c.edge); n != "" {
-			return w.join(n, " is sewn to ", c.edge.ref, " and holds it")
+			return w.Join(n, " is sewn to ", c.edge.ref, " and holds it")
 		}
 		return ""
 	}
@@ -201,7 +201,7 @@ func (w *work) heldAt(l *Level, c *crossing) string {
 	for k := range p.Edges {
 		a, b := &p.Edges[k], &p.Edges[(k+1)%n]
 		if a.seam != nil && b.seam != nil && !a.Fold && !b.Fold && math.Abs(p.Outline.Start(b.Index).Y-c.y.V.MM()) <= atCorner {
-			return w.join("the level meets a corner of ", p.Name, ", where two seams begin")
+			return w.Join("the level meets a corner of ", p.Name, ", where two seams begin")
 		}
 	}
 	return ""
@@ -212,34 +212,34 @@ func (w *work) heldAt(l *Level, c *crossing) string {
 func (w *work) heldAlong(l *Level, e *PieceEdge) string {
 	s := e.seam
 	if s.kind == nil || s.broken || s.err != nil {
-		return w.join("nothing is known of how ", s.Name, " is sewn")
+		return w.Join("nothing is known of how ", s.Name, " is sewn")
 	}
 	if lost, ok := lostWords[s.kind.After]; ok {
-		return w.join("the allowances of the seam ", s.Name, " are ", lost, ", and what is left of them is not worked out yet")
+		return w.Join("the allowances of the seam ", s.Name, " are ", lost, ", and what is left of them is not worked out yet")
 	}
 	if s.kind.After != trade.AfterWhole {
-		return w.join("workroom.yaml does not say what becomes of the allowances of ", s.kind.Name, ": write after: whole where they stay as they were cut")
+		return w.Join("workroom.yaml does not say what becomes of the allowances of ", s.kind.Name, ": write after: whole where they stay as they were cut")
 	}
 	if len(s.Strips) > 0 {
-		return w.join("a strip is caught in ", s.Name)
+		return w.Join("a strip is caught in ", s.Name)
 	}
 	for _, u := range s.Sides[1-e.side].Edges {
 		if !slices.ContainsFunc(l.cross, func(c crossing) bool { return c.piece == u.Piece }) {
-			return w.join(s.Name, " joins ", u.Piece.Name, ", which does not go round with the others here")
+			return w.Join(s.Name, " joins ", u.Piece.Name, ", which does not go round with the others here")
 		}
 	}
 	for _, other := range w.g.Seams {
 		if other != s && other.uses(e) {
-			return w.join("two seams, ", s.Name, " and ", other.Name, ", share the allowance of ", e.ref)
+			return w.Join("two seams, ", s.Name, " and ", other.Name, ", share the allowance of ", e.ref)
 		}
 	}
 	for _, f := range w.g.Finishes {
 		if f.uses(e) && f.kind != nil && (f.kind.Gives.A.String() != "0" || len(f.kind.Strips) > 0) {
-			return w.join(f.Name, " takes of the allowance of ", e.ref)
+			return w.Join(f.Name, " takes of the allowance of ", e.ref)
 		}
 	}
 	if n := w.notionAt(e); n != "" {
-		return w.join(n, " is sewn to ", e.ref, " and holds it")
+		return w.Join(n, " is sewn to ", e.ref, " and holds it")
 	}
 	return ""
 }
@@ -285,13 +285,13 @@ func (w *work) secondLayer(l *Level) string {
 		k := slices.IndexFunc(l.cross, func(c crossing) bool { return c.piece == p })
 		if k >= 0 {
 			if len(p.Of) > 1 {
-				return w.join(p.Name, " is cut in ", strings.Join(p.Of, " and "), ", and both must be let out")
+				return w.Join(p.Name, " is cut in ", strings.Join(p.Of, " and "), ", and both must be let out")
 			}
 			continue
 		}
 		like := slices.ContainsFunc(l.cross, func(c crossing) bool { return c.piece.likeRoot(w) == p.likeRoot(w) })
 		if like || p.marks(l.Name) || slices.ContainsFunc(p.Of, layerOfItsOwn) {
-			return w.join(p.Name, " goes round here too, and must be let out with it")
+			return w.Join(p.Name, " goes round here too, and must be let out with it")
 		}
 	}
 	return ""

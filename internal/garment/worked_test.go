@@ -166,7 +166,7 @@ func TestFitIsPrivate(t *testing.T) {
 		}
 	}
 	for _, f := range g.Figures() {
-		for _, in := range f.Working.Inputs {
+		for _, in := range f.Working.Inputs() {
 			if strings.Contains(in.At.File(), "wearers") {
 				t.Errorf("the public figure %s rests on %s", f.ID, in.At)
 			}

@@ -1,7 +1,7 @@
 package garment
 
 import (
-	"hembook/internal/measure"
+	"hembook/internal/figure"
 	"hembook/internal/record"
 )
 
@@ -9,24 +9,24 @@ import (
 // measured, or as planned where it was not, beside what wears it.
 type Worn struct {
 	Level    string
-	Garment  Figure // round the garment
-	Measured bool   // as measured; else as planned
-	Off      Figure // measured − planned; not set where not measured
-	Within   bool   // within tolerance
-	LetOut   Figure
-	Drafted  Figure                  // what the draft started from; not set where nothing is written
-	Ease     Figure                  // garment − drafted; not set where Drafted is not
+	Garment  figure.Figure // round the garment
+	Measured bool          // as measured; else as planned
+	Off      figure.Figure // measured − planned; not set where not measured
+	Within   bool          // within tolerance
+	LetOut   figure.Figure
+	Drafted  figure.Figure           // what the draft started from; not set where nothing is written
+	Ease     figure.Figure           // garment − drafted; not set where Drafted is not
 	Body     record.Private[*OnBody] // nil inside where no wearer's body is known at this level
 }
 
 // OnBody is the garment on the wearer's own body.
-type OnBody struct{ Body, Ease Figure }
+type OnBody struct{ Body, Ease figure.Figure }
 
 // Worn works out the fit table. It is worked out when it is asked for and not
 // with the other figures.
 func (t *Tailor) Worn(g *Garment) []Worn {
-	w := &work{t: t, b: g.Build, g: g}
-	bodies := map[string]Figure{}
+	w := t.work(g.Build, g)
+	bodies := map[string]figure.Figure{}
 	for _, kept := range g.Fit {
 		f := kept.Open(record.ToFigure)
 		bodies[f.Level] = f.Body
@@ -49,12 +49,10 @@ func (t *Tailor) Worn(g *Garment) []Worn {
 }
 
 // wornEase is the room between the garment as it is and a body.
-func (w *work) wornEase(id string, row *Worn, body *Figure) Figure {
-	w.figureIn("garment", &row.Garment).figureIn("body", body)
-	if !row.Garment.Value.Known() || !body.Value.Known() {
-		return w.figure(id, "ease", row.Level, unknown("the garment's girth is not known"), "garment − body", derived)
+func (w *work) wornEase(id string, row *Worn, body *figure.Figure) figure.Figure {
+	t := w.Of("garment", &row.Garment).Minus(w.Of("body", body))
+	if !t.Known() {
+		t = t.Unless("the garment's girth is not known")
 	}
-	ease := row.Garment.Value.Number - body.Value.Number
-	w.n(row.Garment.Value.Number).s(" − ").n(body.Value.Number).s(" = ").mm(ease)
-	return w.figure(id, "ease", row.Level, valueIn(ease, measure.UnitMM), "garment − body", derived)
+	return w.Figure(id, "ease", row.Level, t, mm, "garment − body", figure.Derived)
 }

@@ -23,6 +23,14 @@ type Style struct {
 	Language string // a BCP 47 tag such as "de"; it decides the decimal mark
 }
 
+// One is s in one system: the metric one where s shows both.
+func (s Style) One() Style {
+	if s.System == Both {
+		s.System = Metric
+	}
+	return s
+}
+
 // Length prints l as a table shows it: to 0.1 mm, or to 1/16 in.
 func (s Style) Length(l Length) string {
 	return s.both(func(one System) string {
@@ -72,9 +80,20 @@ func (s Style) Quantity(q Quantity) string {
 	})
 }
 
-// PreciseQuantity prints q for a working: in its own unit, with up to three
-// decimals.
-func (s Style) PreciseQuantity(q Quantity) string { return s.inUnit(q, 3) }
+// PreciseQuantity prints q to the last digit: in its own unit, or where s is
+// imperial in the neighbouring one, with up to three decimals; whole sixteenths
+// of an inch as a tape reads them.
+func (s Style) PreciseQuantity(q Quantity) string {
+	if s.System == Imperial {
+		q = q.In(q.Unit.Imperial())
+		if l, ok := q.Length(); ok && q.Unit == UnitIn {
+			if text, off := Inches(l); off == 0 {
+				return text
+			}
+		}
+	}
+	return s.inUnit(q, 3)
+}
 
 // Number prints a bare number with up to so many decimals, half away from
 // zero, as it would stand in a column that names its unit.

@@ -220,3 +220,11 @@ func (u *Unit) UnmarshalText(text []byte) error {
 	*u = got
 	return nil
 }
+
+// Imperial returns the neighbour of a metric unit, and any other unit as it is.
+func (u Unit) Imperial() Unit {
+	if f := u.fact(); u != NoUnit && f.system == Metric {
+		return f.other
+	}
+	return u
+}

@@ -4,6 +4,7 @@ import (
 	"time"
 
 	"hembook/internal/cutting"
+	"hembook/internal/figure"
 	"hembook/internal/garment"
 	"hembook/internal/measure"
 	"hembook/internal/record"
@@ -69,13 +70,13 @@ type BuildCloth struct {
 	Fibres string
 	Pieces []string
 
-	Area      garment.Figure
-	CutArea   garment.Figure
-	Allowance garment.Figure
-	Share     garment.Figure
-	Length    garment.Figure
-	Needed    garment.Figure
-	Mass      garment.Figure
+	Area      figure.Figure
+	CutArea   figure.Figure
+	Allowance figure.Figure
+	Share     figure.Figure
+	Length    figure.Figure
+	Needed    figure.Figure
+	Mass      figure.Figure
 }
 
 // A Notion is a notion without its price.
@@ -83,11 +84,11 @@ type Notion struct {
 	What     string
 	Note     string
 	Material string
-	Count    garment.Figure
-	Length   garment.Figure
-	Total    garment.Figure
-	Gap      garment.Figure
-	Mass     garment.Figure
+	Count    figure.Figure
+	Length   figure.Figure
+	Total    figure.Figure
+	Gap      figure.Figure
+	Mass     figure.Figure
 	Places   []measure.Length
 }
 
@@ -100,9 +101,9 @@ type Step struct {
 	After     []string
 	Takes     time.Duration
 	Wait      time.Duration
-	Spent     garment.Figure
-	Metres    garment.Figure
-	Rate      garment.Figure
+	Spent     figure.Figure
+	Metres    figure.Figure
+	Rate      figure.Figure
 }
 
 // A Fitting is one round.

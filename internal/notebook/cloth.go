@@ -1,8 +1,10 @@
 package notebook
 
 import (
+	"strconv"
 	"strings"
 
+	"hembook/internal/figure"
 	"hembook/internal/garment"
 	"hembook/internal/measure"
 	"hembook/internal/record"
@@ -21,8 +23,8 @@ type ClothPage struct {
 	Care      []Fact
 	Remnants  []Remnant
 	Builds    []ClothBuild
-	Cut       garment.Figure // area cut from it by all builds
-	Technique []Link         // used on it
+	Cut       figure.Figure // area cut from it by all builds
+	Technique []Link        // used on it
 }
 
 // A Fact is something known with its name.
@@ -32,7 +34,7 @@ type Fact struct{ Name, Value string }
 type Remnant struct {
 	Name, Note string
 	Outline    shape.Ring // millimetres, y along the selvedge
-	Area       garment.Figure
+	Area       figure.Figure
 }
 
 // A ClothBuild is a build that a cloth went into.
@@ -41,7 +43,7 @@ type ClothBuild struct {
 	Part    string
 	Garment string
 	Begun   record.Day
-	Area    garment.Figure
+	Area    figure.Figure
 }
 
 // Cloths lays out the page of every cloth.
@@ -65,7 +67,7 @@ func (s *Shelf) cloth(c *record.Cloth) *ClothPage {
 		p.Picture = &pic
 	}
 	for _, r := range c.Remnants {
-		p.Remnants = append(p.Remnants, remnant(r))
+		p.Remnants = append(p.Remnants, remnant(r, s.book.Style))
 	}
 	total := 0.0
 	techniques := map[string]Link{}
@@ -170,7 +172,7 @@ func careWords(axis, limit string) string {
 	return limit
 }
 
-func remnant(r record.Remnant) Remnant {
+func remnant(r record.Remnant, style measure.Style) Remnant {
 	out := Remnant{Name: r.Name.V, Note: r.Note.V}
 	for _, p := range r.Outline {
 		out.Outline = append(out.Outline, shape.Point{X: p.V.X, Y: p.V.Y})
@@ -179,11 +181,9 @@ func remnant(r record.Remnant) Remnant {
 	if area < 0 {
 		area = -area
 	}
-	out.Area = garment.Figure{ID: "remnant.area", Title: "area", Of: out.Name}
-	out.Area.Value.Number, out.Area.Value.Unit = area/1e6, measure.UnitM2
-	out.Area.Working = garment.Working{
-		Rule: "half the sum of x·y′ − x′·y over the corners", Source: "geometry: the area of a polygon",
-		Inputs: []garment.Input{{Name: "corners", Value: measure.Style{}.Number(float64(len(out.Outline)), 0), At: r.At}},
-	}
+	pad := figure.NewPad(style)
+	pad.Remark(figure.Written, "corners", strconv.Itoa(len(out.Outline)), r.At, "")
+	t := pad.Found("within its corners", area, measure.UnitMM2)
+	out.Area = pad.Figure("remnant.area", "area", out.Name, t, measure.UnitM2, "half the sum of x·y′ − x′·y over the corners", "geometry: the area of a polygon")
 	return out
 }

@@ -2,7 +2,7 @@ package notebook
 
 import (
 	"hembook/internal/cutting"
-	"hembook/internal/garment"
+	"hembook/internal/figure"
 )
 
 // A LayPlan is how one cloth of a garment is laid, without what it costs.
@@ -12,24 +12,24 @@ type LayPlan struct {
 	Why      string   // why there is no plan; empty where there is one
 	Refusals []string // pieces that do not fit, with what would help
 
-	Figures []garment.Figure // length, width, how well the cloth is used, what is needed and on hand
+	Figures []figure.Figure // length, width, how well the cloth is used, what is needed and on hand
 	Chalked []cutting.Position
 	Left    []LayRemnant
 	Enough  bool // the cloth on the shelf is enough; see the figure of what is on hand
-	OnHand  garment.Figure
+	OnHand  figure.Figure
 	Drawing []byte // SVG, set by who draws
 }
 
 // A LayRemnant is cloth that the lay leaves.
 type LayRemnant struct {
 	Name string
-	Area garment.Figure
+	Area figure.Figure
 }
 
 // layPlan takes from a lay what may be published.
 func layPlan(l *cutting.Lay) LayPlan {
 	out := LayPlan{Part: l.Part, Cloth: l.Use(), Why: l.Why, Chalked: l.Chalked, Enough: l.Enough, OnHand: l.OnHand}
-	for _, f := range []*garment.Figure{&l.Width, &l.Length, &l.Other, &l.Bound, &l.Gain, &l.Used, &l.Share, &l.Needed, &l.Mass} {
+	for _, f := range []*figure.Figure{&l.Width, &l.Length, &l.Other, &l.Bound, &l.Gain, &l.Used, &l.Share, &l.Needed, &l.Mass} {
 		if f.ID != "" {
 			out.Figures = append(out.Figures, *f)
 		}

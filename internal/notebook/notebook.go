@@ -67,7 +67,7 @@ func New(room *record.Room) *Book {
 	w := room.Workroom
 	b := &Book{
 		Name: w.Name.V, Summary: w.Summary.V, Maker: w.Maker.Name.V, Contact: w.Maker.Contact.V,
-		Site: siteOf(w.Site.V), Style: StyleOf(w), room: room, types: seamTypes(room),
+		Site: siteOf(w.Site.V), Style: w.Style(), room: room, types: seamTypes(room),
 		byKind: map[prose.Kind]*shelf{}, cloths: map[string]*record.Cloth{}, adverse: map[string]trade.Caution{},
 	}
 	for _, k := range []prose.Kind{prose.ToBuild, prose.ToTechnique, prose.ToCloth, prose.ToTerm, prose.ToPage} {
@@ -93,22 +93,6 @@ func seamTypes(room *record.Room) []trade.SeamType {
 		}
 	}
 	return types
-}
-
-// StyleOf is how a workroom prints figures.
-func StyleOf(w *record.Workroom) measure.Style {
-	s := measure.Style{Language: w.Language.V}
-	show := w.Show.Or(w.Units.Or("mm"))
-	if strings.HasPrefix(show, "cm") {
-		s.Unit = measure.UnitCM
-	}
-	switch {
-	case show == "in":
-		s.System = measure.Imperial
-	case strings.HasSuffix(show, "and in"):
-		s.System = measure.Both
-	}
-	return s
 }
 
 func siteOf(site string) string {

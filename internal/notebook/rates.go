@@ -3,7 +3,7 @@ package notebook
 import (
 	"slices"
 
-	"hembook/internal/garment"
+	"hembook/internal/figure"
 )
 
 // A RatesPage is what the maker's own records say across builds: about
@@ -20,8 +20,8 @@ type RatesPage struct {
 type BuildCut struct {
 	Link
 	Garment string
-	Cut     garment.Figure // area of all that is cut
-	Share   garment.Figure // of it that is allowance
+	Cut     figure.Figure // area of all that is cut
+	Share   figure.Figure // of it that is allowance
 }
 
 // mostCut is how many builds the page of rates compares.

@@ -33,8 +33,8 @@ func TestRatesCompareCloth(t *testing.T) {
 		if got := b.Share.Value.Number; math.Abs(got-138.0/338*100) > 1e-6 {
 			t.Errorf("%s: %v %% is allowance, not 40.83", b.Name, got)
 		}
-		if !strings.Contains(b.Cut.Working.Sum, "0.0338") || !strings.Contains(b.Share.Working.Sum, "÷") {
-			t.Errorf("%s: workings %q and %q", b.Name, b.Cut.Working.Sum, b.Share.Working.Sum)
+		if !strings.Contains(b.Cut.Working.Sum(), "0.0338") || !strings.Contains(b.Share.Working.Sum(), "÷") {
+			t.Errorf("%s: workings %q and %q", b.Name, b.Cut.Working.Sum(), b.Share.Working.Sum())
 		}
 	}
 }

@@ -1,6 +1,7 @@
 package notebook
 
 import (
+	"hembook/internal/figure"
 	"hembook/internal/garment"
 	"hembook/internal/measure"
 )
@@ -11,17 +12,17 @@ type Spread struct {
 	Unit      measure.Unit
 	Count     int
 	Least     float64
-	Lower     garment.Figure // lower quartile
-	Median    garment.Figure
-	Upper     garment.Figure // upper quartile
+	Lower     figure.Figure // lower quartile
+	Median    figure.Figure
+	Upper     figure.Figure // upper quartile
 	Most      float64
 	Known     bool // there are enough observations for an estimate
 }
 
 // spreads are the rates of one technique as its pages show them: for the
 // metre, then for the piece, those that were observed.
-func spreads(technique Link, all []garment.Observation) []Spread {
-	var rates garment.Rates
+func spreads(style measure.Style, technique Link, all []garment.Observation) []Spread {
+	rates := garment.Rates{Style: style}
 	rates.AddObserved(all...)
 	var out []Spread
 	for _, name := range rates.Techniques() {
@@ -30,7 +31,7 @@ func spreads(technique Link, all []garment.Observation) []Spread {
 				Technique: technique, Unit: r.Unit, Count: r.Sum.N, Known: r.Known, Least: r.Sum.Least, Most: r.Sum.Most,
 				Lower: r.Lower, Median: r.Median, Upper: r.Upper,
 			}
-			for _, f := range []*garment.Figure{&s.Lower, &s.Median, &s.Upper} {
+			for _, f := range []*figure.Figure{&s.Lower, &s.Median, &s.Upper} {
 				f.Of = technique.Name
 			}
 			out = append(out, s)

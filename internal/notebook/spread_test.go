@@ -1,6 +1,7 @@
 package notebook
 
 import (
+	"strconv"
 	"strings"
 	"testing"
 
@@ -11,8 +12,8 @@ import (
 // observed are steps of 1 m that took so many minutes.
 func observed(values ...float64) []garment.Observation {
 	var out []garment.Observation
-	for _, v := range values {
-		o := garment.Observation{Technique: "x", Build: "A", Step: "sew", Amount: 1, Minutes: v}
+	for i, v := range values {
+		o := garment.Observation{Technique: "x", Build: "A", Step: "sew " + strconv.Itoa(i), Amount: 1, Minutes: v}
 		o.Rate.ID, o.Rate.Value.Number, o.Rate.Value.Unit = "step.sew.rate", v, measure.UnitMinPerM
 		out = append(out, o)
 	}
@@ -32,12 +33,12 @@ func TestSpread(t *testing.T) {
 		{[]float64{40, 10, 30, 20}, 17.5, 25, 32.5, 10, 40},
 		{[]float64{7, 7, 7}, 7, 7, 7, 7, 7},
 	} {
-		s := spreads(Link{Name: "x"}, observed(c.values...))[0]
+		s := spreads(measure.Style{}, Link{Name: "x"}, observed(c.values...))[0]
 		if !s.Known || s.Lower.Value.Number != c.lower || s.Median.Value.Number != c.median || s.Upper.Value.Number != c.upper || s.Least != c.least || s.Most != c.most {
 			t.Errorf("%v: got %v %v %v, %v to %v", c.values, s.Lower.Value.Number, s.Median.Value.Number, s.Upper.Value.Number, s.Least, s.Most)
 		}
-		if len(s.Median.Working.Inputs) != len(c.values) || s.Median.Working.Source == "" {
-			t.Errorf("%v: the median's working names %d of them", c.values, len(s.Median.Working.Inputs))
+		if len(s.Median.Working.Inputs()) != len(c.values) || s.Median.Working.Source == "" {
+			t.Errorf("%v: the median's working names %d of them", c.values, len(s.Median.Working.Inputs()))
 		}
 	}
 }
@@ -45,12 +46,12 @@ func TestSpread(t *testing.T) {
 func TestTooFewToKnow(t *testing.T) {
 	for n := range garment.EnoughObservations {
 		if n == 0 {
-			if s := spreads(Link{Name: "x"}, nil); len(s) > 0 {
+			if s := spreads(measure.Style{}, Link{Name: "x"}, nil); len(s) > 0 {
 				t.Errorf("nothing was observed: %+v", s)
 			}
 			continue
 		}
-		s := spreads(Link{Name: "x"}, observed(1, 2, 3)[:n])[0]
+		s := spreads(measure.Style{}, Link{Name: "x"}, observed(1, 2, 3)[:n])[0]
 		if s.Known || s.Median.Value.Known() || !strings.Contains(s.Median.Value.Why, []string{"", "once", "twice"}[n]) {
 			t.Errorf("%d observations: %+v", n, s.Median.Value)
 		}

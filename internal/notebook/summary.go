@@ -5,6 +5,7 @@ import (
 	"strings"
 	"time"
 
+	"hembook/internal/figure"
 	"hembook/internal/garment"
 	"hembook/internal/measure"
 	"hembook/internal/record"
@@ -21,8 +22,8 @@ type Summary struct {
 	Ended      record.Day // the day it was sent
 	Touched    time.Time  // the last moment its record knows of; zero where it knows none
 	Picture    *Picture
-	Cut        garment.Figure // area of all that is cut
-	Share      garment.Figure // of it that is allowance
+	Cut        figure.Figure // area of all that is cut
+	Share      figure.Figure // of it that is allowance
 	Cloths     []ClothShare
 	Techniques []TechniqueShare
 }
@@ -31,7 +32,7 @@ type Summary struct {
 type ClothShare struct {
 	Slug string
 	Part string
-	Area garment.Figure // as cut, allowances included
+	Area figure.Figure // as cut, allowances included
 }
 
 // A TechniqueShare is how a build used a technique.
@@ -74,8 +75,8 @@ func (b *Book) Summarise(i int, g *garment.Garment) *Summary {
 // lean is a figure without what its working holds of the build: the page of
 // the build shows that. Texts are copied, because those of a garment share
 // pages of memory that a summary would keep from being freed.
-func lean(f garment.Figure) garment.Figure {
-	out := garment.Figure{ID: "kept", Title: strings.Clone(f.Title), Value: f.Value}
+func lean(f figure.Figure) figure.Figure {
+	out := figure.Figure{ID: "kept", Title: strings.Clone(f.Title), Value: f.Value}
 	out.Value.Why = strings.Clone(f.Value.Why)
 	out.Working.Rule = strings.Clone(f.Working.Rule)
 	out.Working.Source = f.Working.Source
@@ -83,9 +84,10 @@ func lean(f garment.Figure) garment.Figure {
 }
 
 // leanSum is lean that keeps the sum with its numbers.
-func leanSum(f garment.Figure) garment.Figure {
-	out := lean(f)
-	out.Working.Sum = strings.Clone(f.Working.Sum)
+func leanSum(f figure.Figure) figure.Figure {
+	out := f.Clone()
+	out.ID, out.Title, out.Of = "kept", strings.Clone(f.Title), strings.Clone(f.Of)
+	out.Value.Why = strings.Clone(f.Value.Why)
 	return out
 }
 

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"hembook/internal/figure"
 	"hembook/internal/garment"
 	"hembook/internal/measure"
 	"hembook/internal/record"
@@ -24,8 +25,8 @@ type TechniquePage struct {
 	Cautions []Caution
 	See      []Link
 	Rates    []Spread // minutes per metre, minutes per piece: those that were observed
-	Metres   garment.Figure
-	Spent    garment.Figure
+	Metres   figure.Figure
+	Spent    figure.Figure
 	Builds   []TechniqueBuild
 	Cloths   []Link
 }
@@ -49,8 +50,8 @@ type TechniqueBuild struct {
 	Link
 	Garment string
 	Begun   record.Day
-	Metres  garment.Figure // not set where nothing was measured
-	Spent   garment.Figure // not set where nothing was clocked
+	Metres  figure.Figure // not set where nothing was measured
+	Spent   figure.Figure // not set where nothing was clocked
 }
 
 // A Shelf is the builds gathered by the techniques and cloths that they used.
@@ -184,7 +185,7 @@ func (s *Shelf) gatherTechnique(p *TechniquePage, slug string, link Link) {
 		}
 	}
 	slices.SortFunc(p.Cloths, byName)
-	p.Rates = spreads(link, observed)
+	p.Rates = spreads(s.book.Style, link, observed)
 	p.Metres = sumFigure("metres sewn", link.Name, metres, measure.UnitM, len(p.Builds))
 	p.Spent = sumFigure("time clocked", link.Name, minutes, measure.UnitMin, len(p.Builds))
 }
@@ -212,8 +213,8 @@ func techniqueBuild(sum *Summary, share *TechniqueShare) TechniqueBuild {
 }
 
 // sumFigure is a sum over builds; not known where it is nothing.
-func sumFigure(title, of string, v float64, unit measure.Unit, builds int) garment.Figure {
-	f := garment.Figure{ID: "sum." + title, Title: title, Of: of}
+func sumFigure(title, of string, v float64, unit measure.Unit, builds int) figure.Figure {
+	f := figure.Figure{ID: "sum." + title, Title: title, Of: of}
 	f.Value.Number, f.Value.Unit = v, unit
 	if v == 0 {
 		f.Value.Why = "no build says so yet"

@@ -4,6 +4,7 @@ import (
 	"math"
 	"strconv"
 
+	"hembook/internal/figure"
 	"hembook/internal/garment"
 	"hembook/internal/measure"
 	"hembook/internal/paper"
@@ -11,7 +12,7 @@ import (
 )
 
 // length is a figure as a drawing shows it: in one unit, not two.
-func (s Style) length(f garment.Figure) string {
+func (s Style) length(f figure.Figure) string {
 	style := s.Measure
 	if style.System == measure.Both {
 		style.System = measure.Metric

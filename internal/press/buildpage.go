@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"hembook/internal/draw"
+	"hembook/internal/figure"
 	"hembook/internal/garment"
 	"hembook/internal/measure"
 	"hembook/internal/notebook"
@@ -207,7 +208,7 @@ func (p *printer) dimensions(w *paper, b *notebook.BuildPage) {
 }
 
 // off adds how far a measured garment is off its plan.
-func (w *paper) off(f *garment.Figure, within bool) {
+func (w *paper) off(f *figure.Figure, within bool) {
 	w.figure(f)
 	if f.ID != "" && f.Value.Known() {
 		w.raw(verdict(within, "within", "beyond"))

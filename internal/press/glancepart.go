@@ -3,6 +3,7 @@ package press
 import (
 	"strings"
 
+	"hembook/internal/figure"
 	"hembook/internal/garment"
 	"hembook/internal/notebook"
 )
@@ -16,7 +17,7 @@ func (p *printer) glance(w *paper, b *notebook.BuildPage) {
 	p.madeOf(w, b.Content)
 	p.caredFor(w, b.Care)
 	tot := &b.Totals
-	for _, f := range []*garment.Figure{&tot.Mass, &tot.Spent, &tot.Seams, &tot.Allowance, &tot.Area, &tot.Share} {
+	for _, f := range []*figure.Figure{&tot.Mass, &tot.Spent, &tot.Seams, &tot.Allowance, &tot.Area, &tot.Share} {
 		w.few(f.Title, f)
 	}
 	if len(w.b) == open {
@@ -102,7 +103,7 @@ func (p *printer) caredFor(w *paper, c *garment.Care) {
 			w.say(o.Words)
 		}
 		k := &a.Working
-		w.raw("</summary><p>").say(k.Rule).raw("<br>").say(k.Sum).raw("<br><cite>").say(string(k.Source)).raw("</cite></p></details></dd>")
+		w.raw("</summary><p>").say(k.Rule).raw("<br>").say(k.Sum()).raw("<br><cite>").say(string(k.Source)).raw("</cite></p></details></dd>")
 	}
 	for _, gap := range c.Unknown {
 		w.raw("<dd>").say(gap.Name).raw(": <details><summary>not known</summary><p>because ").say(gap.Why).raw("</p></details></dd>")

@@ -4,6 +4,7 @@ import (
 	"strings"
 	"testing"
 
+	"hembook/internal/figure"
 	"hembook/internal/garment"
 	"hembook/internal/notebook"
 	"hembook/internal/trade"
@@ -21,7 +22,7 @@ func TestGlance(t *testing.T) {
 			Unknown:    []garment.LeftOut{{Part: "trim", Why: "nobody asked"}},
 			Animal:     []string{"buttons (horn)"},
 		},
-		Care: &garment.Care{Axes: []garment.CareAxis{{Title: "Washing", Options: []trade.CareOption{wash}, Working: garment.Working{Rule: "the strictest", Sum: "set by the shell"}}}},
+		Care: &garment.Care{Axes: []garment.CareAxis{{Title: "Washing", Options: []trade.CareOption{wash}, Working: new(figure.Pad).Words("set by the shell", "the strictest", figure.Derived)}}},
 	}
 	p := &printer{run: &run{}}
 	say := func() string {

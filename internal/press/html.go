@@ -7,7 +7,7 @@ import (
 
 	"hembook/internal/draw"
 	"hembook/internal/drawing"
-	"hembook/internal/garment"
+	"hembook/internal/figure"
 	"hembook/internal/measure"
 	"hembook/internal/record"
 )
@@ -51,14 +51,14 @@ func (w *paper) link(href, words string) *paper {
 }
 
 // figure adds a figure that opens its working where it stands.
-func (w *paper) figure(f *garment.Figure) *paper {
+func (w *paper) figure(f *figure.Figure) *paper {
 	if f.ID == "" {
 		return w
 	}
 	if restsOnPrivate(f) {
 		return w.raw("private")
 	}
-	if recorded(f) {
+	if f.AsWritten() {
 		return w.measured(w.value(f.Value))
 	}
 	w.raw("<details><summary>").measured(w.value(f.Value)).raw("</summary>")
@@ -72,23 +72,16 @@ func (w *paper) figure(f *garment.Figure) *paper {
 // restsOnPrivate reports whether a figure holds money or names a wearer's file.
 // Such figures are of a type of their own and never come here; this is the
 // last door, should one slip through the others.
-func restsOnPrivate(f *garment.Figure) bool {
+func restsOnPrivate(f *figure.Figure) bool {
 	if f.Value.Money != nil {
 		return true
 	}
-	for i := range f.Working.Inputs {
-		if strings.HasPrefix(f.Working.Inputs[i].At.File(), "content/wearers/") {
+	for _, in := range f.Working.Inputs() {
+		if strings.HasPrefix(in.At.File(), "content/wearers/") {
 			return true
 		}
 	}
 	return false
-}
-
-// recorded reports whether a figure stands in the record as it is shown:
-// nothing was derived, so there is nothing to open.
-func recorded(f *garment.Figure) bool {
-	return f.Value.Known() && f.Working.Source == "the record itself" && !hasSum(f.Working.Sum) &&
-		len(f.Working.Inputs) == 1 && f.Working.Inputs[0].At.Given()
 }
 
 // measured adds a value so that a line may end only between its two units; the
@@ -113,7 +106,7 @@ func (w *paper) measured(v string) *paper {
 }
 
 // value prints what a figure says.
-func (w *paper) value(v garment.Value) string {
+func (w *paper) value(v figure.Value) string {
 	switch {
 	case !v.Known():
 		return "not known"
@@ -144,7 +137,7 @@ func tenths(mm float64) bool { return math.Abs(mm*10-math.Round(mm*10)) < 1e-6 }
 // the value is left out, what went in is named without its value where the sum
 // shows it, neighbours from one line share its place, and plain arithmetic
 // names no source.
-func (w *paper) working(k *garment.Working) {
+func (w *paper) working(k *figure.Working) {
 	w.raw("<p>")
 	begun := len(w.b)
 	number := -1
@@ -154,10 +147,10 @@ func (w *paper) working(k *garment.Working) {
 	} else {
 		w.say(k.Rule)
 	}
-	if sum := newSum(k); hasSum(sum) {
-		w.raw("<br>= ").say(sum)
+	if k.Tells() {
+		w.raw("<br>= ").say(k.Sum())
 	}
-	w.inputs(k.Inputs, k.Sum)
+	w.inputs(k.Inputs())
 	if number >= 0 {
 		w.b = appendMark(w.b, sourceMark, number)
 	} else if c := (rule{source: k.Source}).cited(); c != "" {
@@ -169,26 +162,14 @@ func (w *paper) working(k *garment.Working) {
 	w.raw("</p>")
 }
 
-// newSum is the sum without what the rule says already.
-func newSum(k *garment.Working) string {
-	if head, rest, ok := strings.Cut(k.Sum, " = "); ok && len(head) > 3 && strings.Contains(k.Rule, head) {
-		return rest
-	}
-	return k.Sum
-}
-
-// hasSum reports whether a sum says more than its result.
-func hasSum(sum string) bool { return strings.ContainsAny(sum, "=×÷+−√Σ∮∫π") }
-
 // inputs adds what went in.
-func (w *paper) inputs(list []garment.Input, sum string) {
+func (w *paper) inputs(list []figure.Input) {
 	open := record.Pos{} // the place that the inputs just written share
 	first := true
 	for i := range list {
 		in := &list[i]
-		placed := in.At.Given() || in.From == "default"
-		shown := inSum(in.Value, sum)
-		if shown && !placed {
+		placed := in.At.Given() || in.Kind == figure.Default
+		if in.InSum && !placed {
 			continue
 		}
 		same := !first && in.At.Given() && in.At.Source == open.Source && in.At.Line == open.Line
@@ -200,10 +181,10 @@ func (w *paper) inputs(list []garment.Input, sum string) {
 			w.raw("<br>")
 		}
 		w.say(in.Name)
-		if !shown {
+		if !in.InSum {
 			w.raw(" ").say(in.Value)
 		}
-		if in.From == "default" && !in.At.Given() {
+		if in.Kind == figure.Default {
 			w.raw(" <i>default</i>")
 		}
 		open, first = in.At, false
@@ -216,33 +197,6 @@ func (w *paper) closePlace(at record.Pos) {
 		w.raw(" <i>").say(w.pos(at)).raw("</i>")
 	}
 }
-
-// inSum reports whether the sum shows a value: its number stands there by
-// itself.
-func inSum(value, sum string) bool {
-	number, _, _ := strings.Cut(value, " ")
-	if strings.HasPrefix(number, "(") {
-		number = strings.Trim(number, "(,")
-	}
-	if number == "" || number[0] < '0' || number[0] > '9' {
-		return false
-	}
-	for at := 0; ; {
-		i := strings.Index(sum[at:], number)
-		if i < 0 {
-			return false
-		}
-		at += i
-		end := at + len(number)
-		before := at == 0 || !partOfNumber(sum[at-1])
-		if before && (end == len(sum) || !partOfNumber(sum[end])) {
-			return true
-		}
-		at = end
-	}
-}
-
-func partOfNumber(c byte) bool { return c >= '0' && c <= '9' || c == '.' }
 
 // pos is a place in a file, short: "line 14" in the record of the page itself,
 // which the page names once, else the file within the content and the line.

@@ -4,7 +4,7 @@ import (
 	"strconv"
 
 	"hembook/internal/draw"
-	"hembook/internal/garment"
+	"hembook/internal/figure"
 	"hembook/internal/measure"
 	"hembook/internal/notebook"
 )
@@ -24,7 +24,7 @@ func (p *printer) lays(w *paper, b *notebook.BuildPage) {
 			w.b = append(w.b, l.Drawing...)
 			w.raw("</figure>\n")
 		}
-		figures := make([]*garment.Figure, 0, len(l.Figures)+1)
+		figures := make([]*figure.Figure, 0, len(l.Figures)+1)
 		for k := range l.Figures {
 			figures = append(figures, &l.Figures[k])
 		}
@@ -66,7 +66,7 @@ func (p *printer) hangs(w *paper, b *notebook.BuildPage) {
 		w.raw(`<figure class="tissue" tabindex="0">`)
 		w.drawn(draw.Hem(h, p.style))
 		w.raw("</figure>\n")
-		w.figures([]*garment.Figure{&h.Around, &h.Longest, &h.Least, &h.Spread, &h.Bias})
+		w.figures([]*figure.Figure{&h.Around, &h.Longest, &h.Least, &h.Spread, &h.Bias})
 		t := w.table("Drops of "+h.Name, words("station"), fig("from the start"), fig("drop"), fig("to cut off")).long()
 		for i := range h.Stations {
 			s := &h.Stations[i]

@@ -5,32 +5,42 @@ import (
 	"strings"
 	"testing"
 
+	"hembook/internal/figure"
+	"hembook/internal/measure"
 	"hembook/internal/notebook"
 	"hembook/internal/prose"
+	"hembook/internal/trade"
 )
 
 const leafRoom = 40_000
+
+// long is a figure of so many millimetres, reached by a sum.
+func long(mm float64, rule string, source trade.Source) *figure.Figure {
+	p := &figure.Pad{}
+	f := p.Figure("x", "length", "", p.Constant(mm, measure.UnitMM).Plus(p.Constant(1, measure.UnitMM)), measure.UnitMM, rule, source)
+	return &f
+}
 
 // TestRulesAreSaidOnce: a long rule that three figures rest on is written out at
 // the foot with its source; one that two rest on, or a short one, stays.
 func TestRulesAreSaidOnce(t *testing.T) {
 	book := &ruleBook{}
 	w := &paper{rules: book}
-	long := "what the seam needs, as nothing is written at the edge or the piece, however long it may be"
+	rule := "what the seam needs, as nothing is written at the edge or the piece, however long it may be"
 	for range 3 {
-		w.figure(figure(15, long, "", "a table of seams"))
+		w.figure(long(15, rule, "a table of seams"))
 	}
-	w.figure(figure(1, "a", "", "common practice"))
-	w.figure(figure(2, "the other, which is long as well but is needed only this one time", "", "geometry"))
+	w.figure(long(1, "a", "common practice"))
+	w.figure(long(2, "the other, which is long as well but is needed only this one time", "geometry"))
 	parts, rules := book.fill([]leafPart{{&buildPart{id: "x"}, [][]byte{w.b}}})
 	foot, got := string(rules), string(parts[0].HTML)
 	if n := strings.Count(got, `<a href="#rule-1">what the seam needs</a>`); n != 3 {
 		t.Errorf("%d of 3 figures lead to the rule: %s", n, got)
 	}
-	if strings.Count(got+foot, long) != 1 || strings.Count(got+foot, "a table of seams") != 1 || !strings.Contains(foot, `<li id="rule-1">`+long+" <cite>a table of seams</cite>") {
+	if strings.Count(got+foot, rule) != 1 || strings.Count(got+foot, "a table of seams") != 1 || !strings.Contains(foot, `<li id="rule-1">`+rule+" <cite>a table of seams</cite>") {
 		t.Errorf("the rule is not said once, at the foot: %s", foot)
 	}
-	for _, stays := range []string{"<p>a<br><cite>common practice</cite></p>", "the other, which is long as well but is needed only this one time<br><cite>geometry</cite>"} {
+	for _, stays := range []string{"<p>a<br>= 1 mm + 1 mm = 2 mm<br><cite>common practice</cite></p>", "the other, which is long as well but is needed only this one time<br>= 2 mm + 1 mm = 3 mm<br><cite>geometry</cite>"} {
 		if !strings.Contains(got, stays) {
 			t.Errorf("%q does not stand at its figure: %s", stays, got)
 		}
@@ -46,9 +56,9 @@ func TestLoadIsTheWeight(t *testing.T) {
 	book := &ruleBook{}
 	w := &paper{rules: book}
 	for i := range 60 {
-		w.figure(figure(float64(i), "straight edge: √((x₂ − x₁)² + (y₂ − y₁)²), to a hundredth", "1 + 2 = 3", "geometry"))
+		w.figure(long(float64(i), "straight edge: √((x₂ − x₁)² + (y₂ − y₁)²), to a hundredth", "geometry"))
 		if i%2 == 0 {
-			w.figure(figure(float64(i), "another rule", "", "derived"))
+			w.figure(long(float64(i), "another rule", "derived"))
 		}
 	}
 	says := load{book: book}

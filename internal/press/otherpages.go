@@ -5,7 +5,7 @@ import (
 	"strings"
 
 	"hembook/internal/draw"
-	"hembook/internal/garment"
+	"hembook/internal/figure"
 	"hembook/internal/measure"
 	"hembook/internal/notebook"
 )
@@ -111,7 +111,7 @@ func (p *printer) techniqueBuilds(t *notebook.TechniquePage) template.HTML {
 	tab.end()
 	p.rest(w, len(t.Builds))
 	if len(t.Builds) > 1 {
-		w.figures([]*garment.Figure{&t.Metres, &t.Spent})
+		w.figures([]*figure.Figure{&t.Metres, &t.Spent})
 	}
 	return w.done()
 }
@@ -174,7 +174,7 @@ func (p *printer) printCloth(c *notebook.ClothPage) error {
 		t.end()
 		p.rest(w, len(c.Builds))
 		if len(c.Builds) > 1 {
-			w.figures([]*garment.Figure{&c.Cut})
+			w.figures([]*figure.Figure{&c.Cut})
 		}
 		v.Builds = w.done()
 	}

@@ -4,6 +4,7 @@ import (
 	"strconv"
 
 	"hembook/internal/draw"
+	"hembook/internal/figure"
 	"hembook/internal/garment"
 	"hembook/internal/notebook"
 )
@@ -104,7 +105,7 @@ func (p *printer) piece(w *paper, piece *garment.Piece) {
 }
 
 // figures adds a few figures by their titles.
-func (w *paper) figures(list []*garment.Figure) {
+func (w *paper) figures(list []*figure.Figure) {
 	w.raw(`<dl class="few">`)
 	for _, f := range list {
 		w.few(f.Title, f)
@@ -113,7 +114,7 @@ func (w *paper) figures(list []*garment.Figure) {
 }
 
 // few adds one of a few figures.
-func (w *paper) few(title string, f *garment.Figure) {
+func (w *paper) few(title string, f *figure.Figure) {
 	if f.ID != "" {
 		w.raw("<div><dt>").say(title).raw("</dt><dd>").figure(f).raw("</dd></div>")
 	}

@@ -18,9 +18,9 @@ var tags = regexp.MustCompile(`<[^>]*>`)
 func TestPlannedFromRates(t *testing.T) {
 	got := pressed(t, room(t, several()), filepath.Join(t.TempDir(), "pressed"))
 	for _, c := range []struct{ page, want string }{
-		{"builds/skirt-0/work.html", "= 32.381 × 0.7 = 22.667 min"},
-		{"builds/skirt-0/work.html", "= 30.714 × 0.7 = 21.5 min"},
-		{"builds/skirt-0/work.html", "= 33.571 × 0.7 = 23.5 min"},
+		{"builds/skirt-0/work.html", "= 32.381 min/m × 0.7 m = 22.667 min"},
+		{"builds/skirt-0/work.html", "= 30.714 min/m × 0.7 m = 21.5 min"},
+		{"builds/skirt-0/work.html", "= 33.571 min/m × 0.7 m = 23.5 min"},
 		{"builds/skirt-0/work.html", "likely 21.5\u00a0min"},
 		{"builds/skirt-4/work.html", "40\u00a0min guess"},
 		{"builds/skirt-1/work.html", "because timed twice, and 3 are needed"},

@@ -7,7 +7,7 @@ import (
 	"strings"
 
 	"hembook/internal/draw"
-	"hembook/internal/garment"
+	"hembook/internal/figure"
 	"hembook/internal/measure"
 	"hembook/internal/notebook"
 )
@@ -89,7 +89,7 @@ func (p *printer) cutOfAll(r *notebook.RatesPage) template.HTML {
 
 // strip is a figure to be drawn beside others; its value in one unit only,
 // since a strip has one length.
-func (p *printer) strip(w *paper, name string, f *garment.Figure) draw.Strip {
+func (p *printer) strip(w *paper, name string, f *figure.Figure) draw.Strip {
 	value, _, _ := strings.Cut(w.value(f.Value), " (")
 	return draw.Strip{Name: name, Value: value, Long: f.Value.Number}
 }

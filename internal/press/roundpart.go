@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"hembook/internal/draw"
+	"hembook/internal/figure"
 	"hembook/internal/garment"
 	"hembook/internal/notebook"
 	"hembook/internal/record"
@@ -96,14 +97,14 @@ func (p *printer) effectRows(t *table, name string, list []garment.Effect) {
 			t.head(func(w *paper) { w.raw("<small>the same</small>") })
 		}
 		t.words(e.Of)
-		for _, v := range []garment.Value{e.Before, e.After} {
+		for _, v := range []figure.Value{e.Before, e.After} {
 			t.html(func(w *paper) { w.measured(p.value(v)) })
 		}
 		t.fig(&e.By)
 	}
 }
 
-func (p *printer) value(v garment.Value) string {
+func (p *printer) value(v figure.Value) string {
 	if !v.Known() {
 		return "not known"
 	}

@@ -6,7 +6,7 @@ import (
 	"strconv"
 	"strings"
 
-	"hembook/internal/garment"
+	"hembook/internal/figure"
 	"hembook/internal/trade"
 )
 
@@ -46,7 +46,7 @@ const (
 )
 
 // number is the rule's number.
-func (r *ruleBook) number(k *garment.Working) int {
+func (r *ruleBook) number(k *figure.Working) int {
 	key := rule{k.Rule, k.Source}
 	n, ok := r.numbers[key]
 	if !ok {

@@ -55,7 +55,7 @@ func (r *run) all(ctx context.Context) error {
 	if err := r.each(ctx, n, r.derive); err != nil {
 		return err
 	}
-	r.rates = &garment.Rates{}
+	r.rates = &garment.Rates{Style: r.room.Workroom.Style()}
 	for _, l := range r.builds {
 		r.rates.AddObserved(l.observed...)
 	}

@@ -5,6 +5,7 @@ import (
 	"strconv"
 
 	"hembook/internal/draw"
+	"hembook/internal/figure"
 	"hembook/internal/garment"
 	"hembook/internal/notebook"
 )
@@ -50,7 +51,7 @@ func verdict(good bool, yes, no string) string {
 
 // times adds what a seam sewn more than once comes to; sewn once, its length
 // says it.
-func (t *table) times(n int, total *garment.Figure) *table {
+func (t *table) times(n int, total *figure.Figure) *table {
 	if n == 1 {
 		return t.words("")
 	}
@@ -58,7 +59,7 @@ func (t *table) times(n int, total *garment.Figure) *table {
 }
 
 // full adds the fullness, where there is any.
-func (t *table) full(f *garment.Figure) *table {
+func (t *table) full(f *figure.Figure) *table {
 	if f.Value.Known() && math.Abs(f.Value.Number-1) < 0.005 {
 		return t.words("")
 	}
@@ -66,7 +67,7 @@ func (t *table) full(f *garment.Figure) *table {
 }
 
 // gives adds what both sides give up, once where it is the same.
-func (t *table) gives(both *[2]garment.Figure) *table {
+func (t *table) gives(both *[2]figure.Figure) *table {
 	return t.html(func(w *paper) {
 		w.figure(&both[0])
 		if both[0].Value != both[1].Value {

@@ -1,6 +1,6 @@
 package press
 
-import "hembook/internal/garment"
+import "hembook/internal/figure"
 
 // A column of a table of figures.
 type column struct {
@@ -83,7 +83,7 @@ func (t *table) words(words string) *table {
 }
 
 // fig adds a cell with a figure.
-func (t *table) fig(f *garment.Figure) *table {
+func (t *table) fig(f *figure.Figure) *table {
 	before := len(t.w.b)
 	t.w.figure(f)
 	return t.move(before)

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"hembook/internal/draw"
+	"hembook/internal/figure"
 	"hembook/internal/garment"
 	"hembook/internal/notebook"
 )
@@ -21,7 +22,7 @@ func (p *printer) timing(w *paper, b *notebook.BuildPage) {
 		w.raw(`<figure class="tissue" tabindex="0">`).drawn(d).raw("</figure>\n")
 	}
 	p.standing(w, t)
-	var figures []*garment.Figure
+	var figures []*figure.Figure
 	overall := t.Overall()
 	for i := range overall {
 		if f := &overall[i]; !t.Over || !ofWhatIsLeft(t, f) {
@@ -33,7 +34,7 @@ func (p *printer) timing(w *paper, b *notebook.BuildPage) {
 }
 
 // ofWhatIsLeft recognises the figures that say nothing where all is done.
-func ofWhatIsLeft(t *garment.Timing, f *garment.Figure) bool {
+func ofWhatIsLeft(t *garment.Timing, f *figure.Figure) bool {
 	return f.ID == t.Left.ID || f.ID == t.LeftLow.ID || f.ID == t.LeftHigh.ID || f.ID == t.ChainLong.ID ||
 		f.ID == t.FinishLow.ID || f.ID == t.FinishHigh.ID
 }

@@ -1,5 +1,11 @@
 package record
 
+import (
+	"strings"
+
+	"hembook/internal/measure"
+)
+
 // A Workroom says what holds for every build: content/workroom.yaml.
 type Workroom struct {
 	At Pos `yaml:"-"`
@@ -99,4 +105,20 @@ type Page struct {
 type Prose struct {
 	At   Pos
 	Text []byte
+}
+
+// Style is how a workroom prints figures.
+func (w *Workroom) Style() measure.Style {
+	s := measure.Style{Language: w.Language.V}
+	show := w.Show.Or(w.Units.Or("mm"))
+	if strings.HasPrefix(show, "cm") {
+		s.Unit = measure.UnitCM
+	}
+	switch {
+	case show == "in":
+		s.System = measure.Imperial
+	case strings.HasSuffix(show, "and in"):
+		s.System = measure.Both
+	}
+	return s
 }

@@ -198,6 +198,17 @@ func (o Outline) Area() float64 {
 	return sum
 }
 
+// Bulge returns the area between edge i and the straight line of its ends, in
+// square millimetres: above 0 where the edge bulges out of an outline that runs
+// against the clock.
+func (o Outline) Bulge(i int) float64 {
+	if !o.Edges[i].Curved {
+		return 0
+	}
+	c := o.cubic(i).minus(o.Start(i))
+	return c.areaFromOrigin() // its chord runs through the origin
+}
+
 // Bounds returns the corners of the smallest upright rectangle that holds
 // the outline, curves included: the least and the greatest x and y.
 func (o Outline) Bounds() (least, most Point) {

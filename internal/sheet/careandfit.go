@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"hembook/internal/figure"
 	"hembook/internal/garment"
 	"hembook/internal/measure"
 	"hembook/internal/paper"
@@ -155,7 +156,7 @@ func (c *composer) fitRows(own fitOpened) (rows [][]paper.Phrase, onBody bool, p
 		}
 		body, ease := w.Drafted, w.Ease
 		if onBody {
-			body, ease = garment.Figure{}, garment.Figure{}
+			body, ease = figure.Figure{}, figure.Figure{}
 			if i := slices.IndexFunc(own.Body, func(b bodyLine) bool { return b.Level == w.Level }); i >= 0 {
 				body, ease = own.Body[i].Body, own.Body[i].Ease
 			}

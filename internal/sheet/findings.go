@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"hembook/internal/figure"
 	"hembook/internal/garment"
 	"hembook/internal/record"
 )
@@ -275,8 +276,8 @@ func (f *finder) box() {
 }
 
 // firstPlace is where the first written input of a figure stands.
-func firstPlace(fig garment.Figure) record.Pos {
-	for _, in := range fig.Working.Inputs {
+func firstPlace(fig figure.Figure) record.Pos {
+	for _, in := range fig.Working.Inputs() {
 		if in.At.Given() {
 			return in.At
 		}

@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 
+	"hembook/internal/figure"
 	"hembook/internal/garment"
 	"hembook/internal/measure"
 	"hembook/internal/paper"
@@ -41,7 +42,7 @@ func inches(l measure.Length) string {
 }
 
 // both writes a length twice: the wearer's unit first, the other after it.
-func (c *composer) both(f garment.Figure) paper.Phrase {
+func (c *composer) both(f figure.Figure) paper.Phrase {
 	l, ok := f.Value.Length()
 	if !f.Value.Known() || f.ID == "" || !ok {
 		return paper.Say("–")
@@ -54,7 +55,7 @@ func (c *composer) both(f garment.Figure) paper.Phrase {
 }
 
 // one writes a length once, in the wearer's unit.
-func (c *composer) one(f garment.Figure) string {
+func (c *composer) one(f figure.Figure) string {
 	l, ok := f.Value.Length()
 	if !f.Value.Known() || f.ID == "" || !ok {
 		return "–"
@@ -70,7 +71,7 @@ func (c *composer) oneLength(l measure.Length) string {
 }
 
 // quantity writes any figure as a table shows it.
-func (c *composer) quantity(f garment.Figure) string {
+func (c *composer) quantity(f figure.Figure) string {
 	if f.ID == "" || !f.Value.Known() {
 		return "–"
 	}
@@ -93,7 +94,7 @@ func (c *composer) mass(grams float64) string {
 }
 
 // metres writes a long seam's length.
-func (c *composer) metres(f garment.Figure) string {
+func (c *composer) metres(f figure.Figure) string {
 	if f.ID == "" || !f.Value.Known() {
 		return "–"
 	}

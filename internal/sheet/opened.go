@@ -3,6 +3,7 @@ package sheet
 import (
 	"strings"
 
+	"hembook/internal/figure"
 	"hembook/internal/garment"
 	"hembook/internal/measure"
 	"hembook/internal/record"
@@ -59,7 +60,7 @@ type fitOpened struct {
 // A bodyLine is one girth of the wearer.
 type bodyLine struct {
 	Level      string
-	Body, Ease garment.Figure
+	Body, Ease figure.Figure
 	Enough     bool // as much ease as was asked for
 }
 

@@ -113,14 +113,57 @@ func (e Expr) Eval(p Params) (Worked, error) {
 	if e.root.compares() {
 		return Worked{}, fmt.Errorf("%q compares two values and is not one itself", e.text)
 	}
-	v, err := e.root.value(p)
+	v, err := e.Value(p)
 	if err != nil {
-		return Worked{}, fmt.Errorf("formula %q: %w", e.text, err)
-	}
-	if math.IsInf(v, 0) || math.IsNaN(v) {
-		return Worked{}, fmt.Errorf("formula %q: the result is too large", e.text)
+		return Worked{}, err
 	}
 	return Worked{v, e.working(p, v)}, nil
+}
+
+// Value is Eval without the substitution, for those who only compare.
+func (e Expr) Value(p Params) (float64, error) {
+	if e.root == nil {
+		return 0, fmt.Errorf("there is no formula")
+	}
+	v, err := e.root.value(p)
+	if err != nil {
+		return 0, fmt.Errorf("formula %q: %w", e.text, err)
+	}
+	if math.IsInf(v, 0) || math.IsNaN(v) {
+		return 0, fmt.Errorf("formula %q: the result is too large", e.text)
+	}
+	return v, nil
+}
+
+// A Builder puts a formula together of something else than numbers.
+type Builder[T any] interface {
+	Number(v float64) T
+	Pi() T
+	Name(name string) T
+	Negate(a T) T
+	Join(op string, a, b T) T // op is +, −, × or ÷
+}
+
+// Build puts together a formula that computes a value, the innermost first.
+func Build[T any](e Expr, b Builder[T]) T { return build(e.root, b) }
+
+func build[T any](n *exprNode, b Builder[T]) T {
+	switch {
+	case n == nil:
+		return b.Number(0)
+	case n.kind == numberNode:
+		return b.Number(n.num)
+	case n.kind == nameNode && n.name == "pi":
+		return b.Pi()
+	case n.kind == nameNode:
+		return b.Name(n.name)
+	case n.kind == groupNode:
+		return build(n.left, b)
+	case n.kind == negateNode:
+		return b.Negate(build(n.left, b))
+	}
+	left := build(n.left, b)
+	return b.Join(n.op, left, build(n.right, b))
 }
 
 // working writes symbols = numbers = result, leaving out a part that would

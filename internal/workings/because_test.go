@@ -37,6 +37,10 @@ var claims = []claim{
 		count := b.find(e.ID[:strings.LastIndexByte(e.ID, '.')+1] + "count")
 		return n < need && count != nil && count.Number == float64(n) && len(e.Inputs) == n
 	}),
+	said("the area of its allowances is not known", func(r *room, b *build, e *entry, _ []string) bool {
+		allowance := b.find(strings.TrimSuffix(e.ID, "share") + "allowance")
+		return allowance != nil && !allowance.Known
+	}),
 	said("the lay has not been planned", func(r *room, b *build, e *entry, _ []string) bool {
 		lay := b.find("cloth." + last(e.ID) + ".lay")
 		return lay == nil || !lay.Known

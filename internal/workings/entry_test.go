@@ -1,7 +1,7 @@
 package workings
 
 import (
-	"hembook/internal/garment"
+	"hembook/internal/figure"
 	"hembook/internal/measure"
 	"hembook/internal/workings/reckon"
 )
@@ -32,13 +32,15 @@ type input struct {
 	Line        int
 	From        string // … or whose it is: a figure's ID, a default, a table
 	Default     bool   // it is shown as a default
+	Table       bool   // a row of a published table, whose source From is
 }
 
 // entryOf is the one place that knows the types of the program's figures.
-func entryOf(f *garment.Figure, private bool, style measure.Style) entry {
+func entryOf(f *figure.Figure, private bool, style measure.Style) entry {
 	e := entry{
 		ID: f.ID, Title: f.Title, Of: f.Of, Known: f.Value.Known(), Why: f.Value.Why, Number: f.Value.Number, Unit: f.Value.Unit.Symbol(),
-		Rule: f.Working.Rule, Sum: f.Working.Sum, Source: string(f.Working.Source), Private: private,
+		Rule: f.Working.Rule, Sum: f.Working.Sum(), Source: string(f.Working.Source), Private: private,
+		Told: f.Working.Said(),
 	}
 	switch {
 	case !e.Known:
@@ -53,10 +55,11 @@ func entryOf(f *garment.Figure, private bool, style measure.Style) entry {
 		e.Shown = style.Quantity(f.Value.Quantity)
 	}
 	e.Value, _ = reckon.Of(e.Number, e.Unit)
-	for _, in := range f.Working.Inputs {
+	for _, in := range f.Working.Inputs() {
 		e.Inputs = append(e.Inputs, input{
 			Name: in.Name, Value: in.Value, File: in.At.File(), Line: int(in.At.Line), From: in.From,
-			Default: in.From == "default" && !in.At.Given(), // as the pages have it
+			Table:   in.Kind == figure.Tabled,
+			Default: in.Kind == figure.Default, // as the pages have it
 		})
 	}
 	return e

@@ -6,6 +6,8 @@ import (
 	"testing"
 	"time"
 
+	"hembook/internal/figure"
+
 	"hembook/internal/cutting"
 	"hembook/internal/garment"
 	"hembook/internal/measure"
@@ -40,11 +42,11 @@ func (r *room) gather(t *testing.T) {
 		t.Fatal(err)
 	}
 	t.Cleanup(func() { opened.Close() })
-	style := notebook.StyleOf(opened.Workroom)
+	style := opened.Workroom.Style()
 	tailor, faults := garment.NewTailor(opened)
 	r.noErrors(t, faults)
 	cutter := cutting.NewCutter(context.Background(), opened, tailor, cutting.Options{Work: layWork})
-	rates := &garment.Rates{}
+	rates := &garment.Rates{Style: style}
 	var cuts []*cutting.Cutting
 	for _, bf := range opened.Builds {
 		b, faults := opened.ReadBuild(bf)
@@ -89,7 +91,7 @@ func (r *room) gather(t *testing.T) {
 }
 
 var (
-	figureType = reflect.TypeFor[garment.Figure]()
+	figureType = reflect.TypeFor[figure.Figure]()
 	recordPath = reflect.TypeFor[record.Build]().PkgPath()
 )
 
@@ -104,7 +106,7 @@ func (c *collector) walkAs(v reflect.Value, private bool) {
 	}
 	switch t := v.Type(); {
 	case t == figureType:
-		f := v.Interface().(garment.Figure)
+		f := v.Interface().(figure.Figure)
 		if f.ID != "" && f.ID != "kept" { // what is kept for lists has its working on the build's page
 			c.keep(entryOf(&f, private, c.style))
 		}

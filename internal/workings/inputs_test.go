@@ -28,9 +28,17 @@ func (j *judge) input(r *room, b *build, e *entry, in *input) {
 		j.add(inputNoPlace, "%s %s", in.Name, in.Value)
 	case strings.Contains(in.From, "default"):
 		j.ofDefault(in)
+	case origins[in.From] || in.Table: // what it names is no figure and no line
 	case in.From != theMoment && !strings.Contains(e.Source, in.From): // no table that is cited
 		j.add(inputNoPlace, "%s %s, %s", in.Name, in.Value, in.From)
 	}
+}
+
+// origins are what an input may come from that is neither written nor a figure
+// of the garment as it is.
+var origins = map[string]bool{
+	"the lay plan": true, "the running clock": true, "what is still to pass of it": true, "the other builds": true,
+	"the garment before the change": true, "the garment after the change": true,
 }
 
 // theMoment is what the maker asks with: the time of day.
@@ -97,6 +105,12 @@ func (j *judge) twice(e *entry) {
 // ofLine looks whether the line that an input names holds it.
 func (j *judge) ofLine(r *room, in *input) {
 	line := r.line(in.File, in.Line)
+	if in.Value == "as it stands" && strings.TrimSpace(line) != "" {
+		return // it only says where
+	}
+	if strings.Contains(line, ".svg#") || strings.Contains(line, ".dxf#") {
+		return // the line names the pattern file that holds it
+	}
 	bare := r.unit(in.File)
 	missing := func() {
 		j.add(inputLine, "%s %q, %s:%d %q", in.Name, in.Value, in.File, in.Line, short(strings.TrimSpace(line)))
@@ -119,7 +133,11 @@ func (j *judge) ofLine(r *room, in *input) {
 	if m := countForm.FindStringSubmatch(in.Value); m != nil && r.counts(in.File, in.Line, m[1]) {
 		return
 	}
-	s, finds := reckon.Read(in.Value)
+	value := in.Value
+	if head, per, ok := strings.Cut(value, "/"); ok && (per == "m" || per == "yd" || per == "h") {
+		value = head // a price is written without what it is for
+	}
+	s, finds := reckon.Read(value)
 	if s == nil || len(finds) > 0 || len(s.Links) != 1 {
 		if !r.holdsWords(line, bare, in.Value) {
 			missing()

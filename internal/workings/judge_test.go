@@ -164,7 +164,8 @@ func (j *judge) digits(e *entry) {
 			in[n.digits] = true
 		}
 	}
-	for _, n := range numbersIn(e.Sum) {
+	shown, _, _ := strings.Cut(e.Sum, " = ") // what it comes to may be an input's neighbour
+	for _, n := range numbersIn(shown) {
 		if in[n.digits] || n.decimals == 0 {
 			continue
 		}

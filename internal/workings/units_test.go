@@ -16,6 +16,9 @@ var (
 
 // unitsOf looks for the units of the other system.
 func (j *judge) unitsOf(r *room, e *entry) {
+	if e.ID == "customs.net" {
+		return // customs forms ask for kilograms, wherever they are written
+	}
 	look := func(what, text string) {
 		switch {
 		case r.inches && metricForm.MatchString(text):
@@ -51,10 +54,7 @@ func (j *judge) sources(e *entry) {
 		cited += " " + in.From
 	}
 	for _, in := range e.Inputs {
-		number := stitchForm.FindString(strings.ReplaceAll(in.Value, "\u202f", ""))
-		if _, after, ok := strings.Cut(in.Value, " of "); ok {
-			number = stitchForm.FindString(after)
-		}
+		number := stitchForm.FindString(in.Name)
 		for _, s := range trade.Stitches() {
 			if s.Type != number || s.Ratio == nil || under && s.Ratio.Under == 0 {
 				continue

@@ -1,0 +1,529 @@
+package figure
+
+import (
+	"math"
+	"strconv"
+
+	"hembook/internal/measure"
+)
+
+// How tightly a printed term holds together; one inside a tighter one stands
+// in brackets.
+const (
+	looseRank = iota // a, up to the next b
+	sumRank
+	productRank
+	powerRank
+	wholeRank
+)
+
+// A printer writes an expression with its numbers.
+type printer struct {
+	pad  *Pad
+	b    []byte
+	more int // further decimals of the numbers that go in
+}
+
+// mostMore bounds how many further decimals are tried.
+const mostMore = 4
+
+// Sum is the expression with its numbers and its result, in the units of the
+// room: "224.225 mm − 24 mm = 200.225 mm". What is only one value is printed
+// as that value; what is not known has no sum. The numbers shown give the
+// result shown, to its last digit.
+func (w Working) Sum() string {
+	if w.root == 0 {
+		return ""
+	}
+	p, n := w.pad, &w.pad.nodes[w.root-1]
+	if n.why > 0 {
+		return ""
+	}
+	pr := printer{pad: p}
+	unit := w.resultUnit(n)
+	switch {
+	case n.op == opRemark:
+		return p.leaves[n.a].text
+	case n.op == opFound:
+		pr.s(p.leaves[n.a].text).s(": ").quantity(n.v, unit, pr.decimals(unit))
+		return string(pr.b)
+	case n.op == opInput || n.op == opNumber:
+		pr.value(n, w.unit)
+		return string(pr.b)
+	}
+	decimals := pr.settle(n, unit)
+	pr.term(w.root-1, looseRank)
+	pr.s(" = ").result(w.root-1, unit, decimals)
+	return string(pr.b)
+}
+
+// settle finds how many decimals the numbers need for the result to come out.
+func (pr *printer) settle(n *node, unit measure.Unit) int {
+	most := pr.decimals(unit)
+	if n.dim == (dim{money: 1}) {
+		most = int(measure.MinorUnits(pr.currency(n)))
+	}
+	for ; pr.more <= mostMore; pr.more++ {
+		got := pr.rounded(n)
+		for d := most; d >= max(most-1, 0) && (d == most || n.dim.money == 0); d-- {
+			if same(got/scaleOf(unit), n.v/scaleOf(unit), d) {
+				return d
+			}
+		}
+	}
+	pr.more = mostMore
+	return max(most-2, 0)
+}
+
+// currency is that of the first amount in an expression.
+func (pr *printer) currency(n *node) string {
+	found := ""
+	visit := func(k *node, _ bool) {
+		if m := pr.pad.leaves[k.a].money; m > 0 && found == "" {
+			found = pr.pad.money[m-1].Currency
+		}
+	}
+	for i := range pr.pad.nodes {
+		if &pr.pad.nodes[i] == n {
+			pr.pad.walk(int32(i), true, visit)
+		}
+	}
+	return found
+}
+
+// same reports whether two numbers print alike.
+func same(a, b float64, decimals int) bool {
+	p := math.Pow10(decimals)
+	return math.Round(a*p) == math.Round(b*p)
+}
+
+// resultUnit is the unit a result is printed in: the figure's own, or its
+// neighbour in the system of the room.
+func (w Working) resultUnit(n *node) measure.Unit {
+	if n.dim == (dim{money: 1}) {
+		return measure.NoUnit
+	}
+	return w.pad.shown(w.unit)
+}
+
+// shown is the unit of the room that stands for a unit.
+func (p *Pad) shown(u measure.Unit) measure.Unit {
+	switch {
+	case p.imperial:
+		return u.Imperial()
+	case u == measure.UnitMM && p.length != measure.NoUnit:
+		return p.length
+	}
+	return u
+}
+
+// decimals is how many decimals a unit's numbers have at the most.
+func (pr *printer) decimals(u measure.Unit) int {
+	switch u {
+	case measure.UnitM2, measure.UnitYd2, measure.UnitCM:
+		return 4
+	}
+	return 3
+}
+
+func (pr *printer) s(text string) *printer { pr.b = append(pr.b, text...); return pr }
+
+// quantity writes a value in a unit.
+func (pr *printer) quantity(v float64, u measure.Unit, decimals int) *printer {
+	x := v / scaleOf(u)
+	if u == measure.UnitIn && pr.sixteenths(x) {
+		return pr
+	}
+	pr.b = appendNumber(pr.b, x, decimals)
+	if symbol := u.Symbol(); symbol != "" && u != measure.UnitRatio {
+		if u != measure.UnitDegree {
+			pr.s(" ")
+		}
+		pr.s(symbol)
+	}
+	return pr
+}
+
+// sixteenths writes a length of whole sixteenths of an inch as a tape reads it.
+func (pr *printer) sixteenths(x float64) bool {
+	n := math.Round(x * 16)
+	if math.Abs(x*16-n) > 1e-6 || math.Abs(n) > 1e9 || math.Mod(n, 16) == 0 {
+		return false
+	}
+	text, _ := measure.Inches(measure.MM(x * 25.4))
+	pr.s(text)
+	return true
+}
+
+// result writes what an expression comes to.
+func (pr *printer) result(at int32, u measure.Unit, decimals int) *printer {
+	n := &pr.pad.nodes[at]
+	if n.dim != (dim{money: 1}) {
+		return pr.quantity(n.v, u, decimals)
+	}
+	if v := pr.pad.paid(Term{pr.pad, at}); v.Known() {
+		pr.s(v.Money.String())
+	}
+	return pr
+}
+
+// printed is the unit a node's own number is printed in.
+func (pr *printer) printed(n *node) measure.Unit { return pr.pad.shown(n.unit) }
+
+// value writes a leaf's value, as used; in a unit of its own where the figure
+// has another one.
+func (pr *printer) value(n *node, as measure.Unit) *printer {
+	u := pr.printed(n)
+	switch {
+	case n.why > 0:
+		return pr.s("not known")
+	case n.op == opRemark:
+		return pr.s(pr.pad.leaves[n.a].text)
+	case n.op == opInput && pr.pad.leaves[n.a].money > 0:
+		pr.s(pr.pad.money[pr.pad.leaves[n.a].money-1].String())
+		if n.unit != measure.NoUnit {
+			pr.s("/").s(n.unit.Symbol())
+		}
+		return pr
+	case u == measure.NoUnit && as != measure.NoUnit:
+		u = pr.pad.shown(as)
+	}
+	return pr.quantity(n.v, u, pr.decimals(u)+pr.more)
+}
+
+// rounded is what the numbers shown come to.
+func (pr *printer) rounded(n *node) float64 {
+	p := pr.pad
+	one := func() float64 { return pr.rounded(&p.nodes[n.a]) }
+	two := func() float64 { return pr.rounded(&p.nodes[n.b]) }
+	switch n.op {
+	case opNumber:
+		if n.v == math.Pi {
+			return n.v
+		}
+		return pr.shortened(n)
+	case opInput, opFound:
+		return pr.shortened(n)
+	case opSize:
+		return math.Abs(one())
+	case opSquare:
+		v := one()
+		return v * v
+	case opRoot:
+		return math.Sqrt(one())
+	case opSine:
+		return math.Sin(one() * math.Pi / 180)
+	case opCosine:
+		return math.Cos(one() * math.Pi / 180)
+	case opAdd:
+		return one() + two()
+	case opTake:
+		return one() - two()
+	case opTimes:
+		return one() * two()
+	case opOver:
+		return one() / two()
+	case opRest:
+		return math.Mod(one(), two())
+	case opUp:
+		b := two()
+		return math.Ceil(one()/b-hair) * b
+	case opNearest:
+		b := two()
+		return math.Round(one()/b) * b
+	case opSum, opNamedSum, opMost, opLeast:
+		return pr.roundedFold(n)
+	}
+	if n.op == opCurve {
+		return pr.curveLength(n)
+	}
+	return n.v
+}
+
+func (pr *printer) roundedFold(n *node) float64 {
+	out := 0.0
+	for i, k := range (span{n.a, n.b}).of(pr.pad.kids) {
+		v := pr.rounded(&pr.pad.nodes[k])
+		switch {
+		case i == 0:
+			out = v
+		case n.op == opMost:
+			out = max(out, v)
+		case n.op == opLeast:
+			out = min(out, v)
+		default:
+			out += v
+		}
+	}
+	return out
+}
+
+// shortened is a number as it is printed.
+func (pr *printer) shortened(n *node) float64 {
+	u := pr.printed(n)
+	s := scaleOf(u)
+	p := math.Pow10(pr.decimals(u) + pr.more)
+	x := n.v / s
+	if u == measure.UnitIn && math.Abs(x*16-math.Round(x*16)) <= 1e-6 {
+		return n.v
+	}
+	return math.Round(x*p) / p * s
+}
+
+// term writes a node, in brackets where it would fall apart.
+func (pr *printer) term(at int32, rank int) {
+	n := &pr.pad.nodes[at]
+	own := rankOf(n)
+	if n.v < 0 && (n.op == opInput || n.op == opNumber || n.op == opFound) {
+		own = looseRank // a minus sign of its own
+	}
+	if own < rank {
+		pr.s("(")
+		defer pr.s(")")
+	}
+	pr.bare(n)
+}
+
+func rankOf(n *node) int {
+	switch n.op {
+	case opUp, opNearest, opRest:
+		return looseRank
+	case opAdd, opTake:
+		return sumRank
+	case opSum, opNamedSum:
+		if n.b == 1 {
+			return wholeRank
+		}
+		return sumRank
+	case opTimes, opOver:
+		return productRank
+	case opSquare:
+		return powerRank
+	}
+	return wholeRank
+}
+
+func (pr *printer) bare(n *node) {
+	switch n.op {
+	case opNumber:
+		if n.v == math.Pi {
+			pr.s("π")
+			return
+		}
+		pr.value(n, measure.NoUnit)
+	case opInput:
+		pr.value(n, measure.NoUnit)
+	case opFound:
+		pr.named(n)
+		pr.value(n, measure.NoUnit)
+	case opWithheld:
+		pr.bare(&pr.pad.nodes[n.a])
+	case opCurve:
+		pr.curve(n)
+	case opSize:
+		pr.s("|").term(n.a, looseRank)
+		pr.s("|")
+	case opSquare:
+		pr.square(n)
+	case opRoot:
+		pr.s("√(").term(n.a, looseRank)
+		pr.s(")")
+	case opSine:
+		pr.s("sin(").term(n.a, looseRank)
+		pr.s(")")
+	case opCosine:
+		pr.s("cos(").term(n.a, looseRank)
+		pr.s(")")
+	case opAdd:
+		pr.infix(n, " + ", sumRank, sumRank)
+	case opTake:
+		pr.infix(n, " − ", sumRank, productRank)
+	case opTimes:
+		pr.infix(n, " × ", productRank, productRank)
+	case opOver:
+		pr.infix(n, " ÷ ", productRank, powerRank)
+	case opUp:
+		pr.postfix(n, ", up to the next ")
+	case opNearest:
+		pr.postfix(n, ", to the nearest ")
+	case opRest:
+		pr.postfix(n, ", less whole turns of ")
+	case opSum, opNamedSum:
+		pr.sum(n)
+	case opMost:
+		pr.list("greatest of (", n)
+	case opLeast:
+		pr.list("least of (", n)
+	}
+}
+
+func (pr *printer) infix(n *node, sign string, left, right int) {
+	pr.term(n.a, left)
+	pr.s(sign).term(n.b, right)
+}
+
+func (pr *printer) postfix(n *node, words string) {
+	pr.term(n.a, sumRank)
+	pr.s(words).term(n.b, sumRank)
+}
+
+// square sets a quantity in brackets, as "24 mm²" would be an area.
+func (pr *printer) square(n *node) {
+	k := &pr.pad.nodes[n.a]
+	if rankOf(k) == wholeRank && (k.dim != dim{} || k.v < 0) {
+		pr.s("(").term(n.a, looseRank)
+		pr.s(")²")
+		return
+	}
+	pr.term(n.a, wholeRank)
+	pr.s("²")
+}
+
+// sum writes the terms of a fold, those below nothing taken away.
+func (pr *printer) sum(n *node) {
+	for i, k := range (span{n.a, n.b}).of(pr.pad.kids) {
+		c := pr.pad.nodes[k]
+		leafy := c.op == opInput || c.op == opNumber || c.op == opFound
+		switch {
+		case i == 0:
+		case leafy && c.v < 0:
+			pr.s(" − ")
+		default:
+			pr.s(" + ")
+		}
+		if n.op == opNamedSum && c.op == opInput {
+			pr.named(&c)
+		}
+		if i > 0 && leafy && c.v < 0 {
+			c.v = -c.v
+			pr.bare(&c)
+			continue
+		}
+		pr.term(k, sumRank)
+	}
+}
+
+// named writes the name of a leaf before its value.
+func (pr *printer) named(n *node) {
+	if !n.op.leafy() {
+		return
+	}
+	l := &pr.pad.leaves[n.a]
+	if name := l.name + l.text; name != "" {
+		pr.s(name).s(" ")
+	}
+}
+
+func (pr *printer) list(words string, n *node) {
+	pr.s(words)
+	for i, k := range (span{n.a, n.b}).of(pr.pad.kids) {
+		if i > 0 {
+			pr.s(", ")
+		}
+		pr.term(k, looseRank)
+	}
+	pr.s(")")
+}
+
+// curveLength is the length of a cubic through its points as they are printed,
+// by Simpson's rule.
+func (pr *printer) curveLength(n *node) float64 {
+	s := scaleOf(pr.printed(n))
+	var p [8]float64
+	for i := range p {
+		p[i] = math.Round(pr.pad.points[int(n.a)+i]/s*1e3) / 1e3 * s
+	}
+	speed := func(t float64) float64 {
+		along := func(k int) float64 {
+			a, b, c := p[k+2]-p[k], p[k+4]-p[k+2], p[k+6]-p[k+4]
+			u := 1 - t
+			return 3 * (float64(u*u*a) + float64(2*u*t*b) + float64(t*t*c))
+		}
+		return math.Hypot(along(0), along(1))
+	}
+	const steps = 128
+	sum := speed(0) + speed(1)
+	for i := 1; i < steps; i++ {
+		w := 2.0
+		if i%2 == 1 {
+			w = 4
+		}
+		sum += float64(w * speed(float64(i)/steps))
+	}
+	return sum / (3 * steps)
+}
+
+// curve tells a cubic by its control points, all in one unit.
+func (pr *printer) curve(n *node) {
+	u := pr.printed(n)
+	pr.s("along the curve")
+	for i := int32(0); i < 8; i += 2 {
+		x, y := pr.pad.points[n.a+i], pr.pad.points[n.a+i+1]
+		pr.s(" (")
+		pr.b = appendNumber(pr.b, x/scaleOf(u), 3)
+		pr.s(", ")
+		pr.b = appendNumber(pr.b, y/scaleOf(u), 3)
+		pr.s(")")
+	}
+	pr.s(" ").s(u.Symbol())
+}
+
+// appendNumber writes v with up to so many decimals, half away from zero, the
+// way package measure prints: a true minus sign, and thin gaps between groups
+// of three from five figures on.
+func appendNumber(dst []byte, v float64, decimals int) []byte {
+	pow := math.Pow10(decimals)
+	scaled := math.Round(math.Abs(v) * pow)
+	if !(scaled < 1e15) {
+		return append(dst, measure.Style{}.Number(v, decimals)...)
+	}
+	n := int64(scaled)
+	if n == 0 {
+		return append(dst, '0')
+	}
+	if v < 0 {
+		dst = append(dst, "−"...)
+	}
+	unit := int64(pow)
+	dst = appendWhole(dst, n/unit)
+	rest := n % unit
+	if rest == 0 {
+		return dst
+	}
+	dst = append(dst, '.')
+	for rest > 0 {
+		unit /= 10
+		dst = append(dst, byte('0'+rest/unit))
+		rest %= unit
+	}
+	return dst
+}
+
+func appendWhole(dst []byte, n int64) []byte {
+	if n < 10_000 {
+		return strconv.AppendInt(dst, n, 10)
+	}
+	var room [24]byte
+	digits := strconv.AppendInt(room[:0], n, 10)
+	for i, d := range digits {
+		if i > 0 && (len(digits)-i)%3 == 0 {
+			dst = append(dst, "\u202f"...)
+		}
+		dst = append(dst, d)
+	}
+	return dst
+}
+
+// Text prints a value as a working shows it in a room of millimetres: to three
+// decimals.
+func (v Value) Text() string {
+	switch {
+	case !v.Known():
+		return "not known"
+	case v.Money != nil:
+		return v.Money.String()
+	case v.Moment != nil:
+		return v.Moment.Format(MomentForm)
+	}
+	return measure.Style{}.PreciseQuantity(v.Quantity)
+}

@@ -1,0 +1,106 @@
+package garment
+
+import (
+	"hembook/internal/figure"
+	"hembook/internal/measure"
+	"hembook/internal/record"
+	"hembook/internal/trade"
+)
+
+// A source says where a measure comes from that is not written where it is
+// asked for.
+type source struct {
+	kind figure.Kind
+	at   record.Pos
+	from string
+}
+
+// measures are the measures of a seam type or finish as one construction has
+// them: those written with their places, the others as its table has them.
+type measures struct {
+	kind     *seamType
+	params   trade.Params
+	written  record.Dict[record.Length]
+	lap      record.Length // an overlap: of the seam that is its type's measure; not given otherwise
+	followed source        // where the allowance comes from, where it is not written
+	follows  bool
+}
+
+func (w *work) seamMeasures(s *Seam) *measures {
+	m := &measures{kind: s.kind, params: s.Params, written: s.Record.With, followed: s.followed, follows: s.followed != source{}}
+	if s.laps {
+		m.lap = s.Record.Overlap
+	}
+	return m
+}
+
+func (w *work) finishMeasures(f *Finish) *measures {
+	return &measures{kind: f.kind, params: f.Params, written: f.Record.With}
+}
+
+// measure is one measure.
+func (w *work) measure(m *measures, name string) figure.Term {
+	title := name
+	for i := range m.kind.Parameters {
+		if m.kind.Parameters[i].Name == name {
+			title = m.kind.Parameters[i].Title
+		}
+	}
+	for i := range m.written {
+		if m.written[i].Name.V == name {
+			return w.Length(title, m.written[i].V)
+		}
+	}
+	v := m.params[name]
+	switch {
+	case name == lapMeasure && m.lap.Given():
+		return w.Written(title, v, mm, m.lap.At)
+	case name == followed && m.follows:
+		return w.Sourced(m.followed.kind, title, v, mm, m.followed.at, m.followed.from)
+	}
+	return w.Sourced(figure.Default, title, v, mm, record.Pos{}, "default of the seam type")
+}
+
+// formula is a seam type's formula with the measures of one construction.
+func (w *work) formula(e trade.Expr, m *measures) figure.Term {
+	b := &formulaTerms{w, m}
+	return b.length(trade.Build(e, b))
+}
+
+// formulaTerms puts a formula together of terms. A bare number that is added
+// to a length is one of millimetres.
+type formulaTerms struct {
+	w *work
+	m *measures
+}
+
+func (b *formulaTerms) Number(v float64) figure.Term { return b.w.Number(v) }
+func (b *formulaTerms) Pi() figure.Term              { return b.w.Pi() }
+func (b *formulaTerms) Name(name string) figure.Term { return b.w.measure(b.m, name) }
+func (b *formulaTerms) Negate(t figure.Term) figure.Term {
+	return b.w.Constant(0, mm).Minus(b.length(t))
+}
+
+func (b *formulaTerms) Join(op string, x, y figure.Term) figure.Term {
+	switch op {
+	case "×":
+		return x.Times(y)
+	case "÷":
+		return x.Over(y)
+	}
+	if x.Bare() != y.Bare() {
+		x, y = b.length(x), b.length(y)
+	}
+	if op == "−" {
+		return x.Minus(y)
+	}
+	return x.Plus(y)
+}
+
+// length is a term as a length.
+func (b *formulaTerms) length(t figure.Term) figure.Term {
+	if t.Bare() {
+		return b.w.Constant(t.In(measure.NoUnit), mm)
+	}
+	return t
+}
