@@ -57,7 +57,8 @@ still hold is sent the next time.
 By itself only this machine can reach the page. With --lan phones on the home
 network can, and the terminal shows address and code, also as a picture for the
 phone's camera. A code lets one phone in, for at most 12 hours; then the terminal
-shows the next. Whoever has come in can add to records and see the names of
+shows the next. After five wrong codes a phone must wait, the others need not.
+Whoever has come in can add to records and see the names of
 builds and steps and what was measured, and nothing else of the workroom.
 
 With --lan the page is encrypted with a certificate of the workroom's own, kept
@@ -109,17 +110,18 @@ func (b *benching) run(ctx context.Context) error {
 	b.look()
 	var listeners []net.Listener
 	var origins []string
+	var encrypt *tls.Config
 	if b.lan == "" {
 		listeners, origins, err = b.onThisMachine(port, named)
 	} else {
-		listeners, origins, err = b.onTheNetwork(dir, port, named)
+		listeners, origins, encrypt, err = b.onTheNetwork(dir, port, named)
 	}
 	if err != nil {
 		return err
 	}
 	b.page = origins[0] + "/"
 	serve := &capture.Bench{
-		Room: dir, Origins: origins, Code: b.showCode,
+		Room: dir, Origins: origins, TLS: encrypt, Code: b.showCode,
 		Told: func(said string) { b.say("%s %s\n", time.Now().Format(time.TimeOnly), said) },
 		Log:  slog.New(slog.NewTextHandler(b.errs, nil)),
 	}
@@ -144,35 +146,35 @@ func (b *benching) onThisMachine(port int, named bool) ([]net.Listener, []string
 
 // onTheNetwork opens the port on one address of the home network, encrypted
 // unless it was asked for otherwise.
-func (b *benching) onTheNetwork(room string, port int, named bool) ([]net.Listener, []string, error) {
+func (b *benching) onTheNetwork(room string, port int, named bool) ([]net.Listener, []string, *tls.Config, error) {
 	asked := b.lan
 	if asked == anyAddress {
 		asked = ""
 	}
 	ip, err := capture.HomeAddress(asked)
 	if err != nil {
-		return nil, nil, useErrorf("%s", err)
+		return nil, nil, nil, useErrorf("%s", err)
 	}
 	l, err := net.Listen("tcp", net.JoinHostPort(ip.String(), strconv.Itoa(port)))
 	if err != nil && !named {
 		l, err = net.Listen("tcp", net.JoinHostPort(ip.String(), "0"))
 	}
 	if err != nil {
-		return nil, nil, fmt.Errorf("port %d cannot be opened on %s\n    --port 0 takes any that is free", port, ip)
+		return nil, nil, nil, fmt.Errorf("port %d cannot be opened on %s\n    --port 0 takes any that is free", port, ip)
 	}
 	at := net.JoinHostPort(ip.String(), strconv.Itoa(bench.PortOf(l)))
 	if b.plain {
 		b.say("nothing is encrypted: anyone on this network can read along, and write once they have; at home only\n")
-		return []net.Listener{l}, []string{"http://" + at}, nil
+		return []net.Listener{l}, []string{"http://" + at}, nil, nil
 	}
 	cert, fingerprint, err := capture.Certificate(room, []net.IP{ip}, time.Now())
 	if err != nil {
 		l.Close()
-		return nil, nil, errors.Join(errors.New("the workroom's certificate cannot be made; --plain goes without"), err)
+		return nil, nil, nil, errors.Join(errors.New("the workroom's certificate cannot be made; --plain goes without"), err)
 	}
 	b.say("the phone warns of the workroom's own certificate; its fingerprint (SHA-256) is\n  %s\n  %s\n", fingerprint[:48], fingerprint[48:])
 	config := &tls.Config{Certificates: []tls.Certificate{cert}, MinVersion: tls.VersionTLS12, NextProtos: []string{"http/1.1"}}
-	return []net.Listener{tls.NewListener(l, config)}, []string{"https://" + at}, nil
+	return []net.Listener{l}, []string{"https://" + at}, config, nil
 }
 
 // showCode prints a new code, the first one with its picture.

@@ -5,9 +5,7 @@ import (
 	"compress/gzip"
 	"encoding/binary"
 	"hash/crc32"
-	"io"
 	"maps"
-	"net"
 	"net/http"
 	"os"
 	"path/filepath"
@@ -283,31 +281,4 @@ func TestHeadersOfEveryAnswer(t *testing.T) {
 	look("a stranger")
 	g.comeIn()
 	look("a guest")
-}
-
-// A slow or silent caller is let go, and many callers do not fill the house:
-// connections over the limit are closed at once.
-func TestTooManyConnections(t *testing.T) {
-	h := openHall(t, newRoom(t), "127.0.0.1:0")
-	addr := strings.TrimPrefix(h.base, "http://")
-	var all []net.Conn
-	defer func() {
-		for _, c := range all {
-			c.Close()
-		}
-	}()
-	for range mostConnections + 1 {
-		c, err := net.Dial("tcp", addr)
-		if err != nil {
-			t.Fatal(err)
-		}
-		all = append(all, c)
-	}
-	last := all[len(all)-1]
-	last.SetReadDeadline(time.Now().Add(20 * time.Second))
-	if n, err := last.Read(make([]byte, 1)); n != 0 || err == nil || os.IsTimeout(err) {
-		t.Errorf("one too many was kept: %d, %v", n, err)
-	} else if err != io.EOF && !strings.Contains(err.Error(), "reset") {
-		t.Errorf("ended with %v", err)
-	}
 }

@@ -7,7 +7,7 @@
 // has an id made on the phone, and what is about to be written is remembered
 // on the disk before it is. What cannot be entered is answered with a reason
 // and stays on the phone. Nobody enters without the code that the terminal
-// shows, and whoever has entered can add to records and read the names of
+// shows, nobody can keep out who has entered, and whoever has entered can add to records and read the names of
 // builds and steps, what was measured and what runs: no file and no path of
 // the workroom is reached by a name that comes from outside. Photographs are
 // decoded and encoded anew.
@@ -18,12 +18,14 @@ package capture
 
 import (
 	"context"
+	"crypto/tls"
 	"errors"
 	"io"
 	"log"
 	"log/slog"
 	"net"
 	"net/http"
+	"net/netip"
 	"sync"
 	"time"
 )
@@ -39,6 +41,7 @@ type Bench struct {
 	Code func(code string)
 	// Told, where it is given, hears what was entered, in words.
 	Told func(said string)
+	TLS  *tls.Config      // nil: nothing is encrypted
 	Log  *slog.Logger     // refusals; nil for nowhere
 	Now  func() time.Time // nil for the clock on the wall
 }
@@ -48,10 +51,13 @@ type Bench struct {
 func (b *Bench) Serve(ctx context.Context, listeners ...net.Listener) error {
 	ctx, stop := context.WithCancelCause(ctx)
 	defer stop(nil)
+	handler := b.handler()
+	places := newPlaces(handler.door.seenAt)
 	srv := &http.Server{
-		Handler:           b.handler(),
+		Handler:           handler,
 		BaseContext:       func(net.Listener) context.Context { return ctx },
-		ReadHeaderTimeout: 10 * time.Second,
+		ConnContext:       withConn,
+		ReadHeaderTimeout: strangerTime, // and for the greeting of an encrypted connection
 		IdleTimeout:       time.Minute,
 		MaxHeaderBytes:    16 << 10,
 		ErrorLog:          log.New(io.Discard, "", 0),
@@ -60,8 +66,12 @@ func (b *Bench) Serve(ctx context.Context, listeners ...net.Listener) error {
 	}
 	var all sync.WaitGroup
 	for _, l := range listeners {
+		l = &gate{l, places}
+		if b.TLS != nil {
+			l = tls.NewListener(l, b.TLS)
+		}
 		all.Go(func() {
-			if err := srv.Serve(&fewAtOnce{Listener: l, room: make(chan struct{}, mostConnections)}); !errors.Is(err, http.ErrServerClosed) {
+			if err := srv.Serve(l); !errors.Is(err, http.ErrServerClosed) {
 				stop(err)
 			}
 		})
@@ -96,43 +106,7 @@ func (b *Bench) handler() *server {
 	}
 	s.keeper.now = s.now
 	s.door = newDoor(s.now, b.Code)
-	s.strangers, s.guests = newBucket(20, 60), newBucket(60, 240)
+	s.guests = newBucket(60, 240)
+	s.strangers = newBook[netip.Addr](mostCallers, func() *bucket { return newBucket(20, 60) })
 	return s
 }
-
-// mostConnections bounds how many browsers' connections an address holds; one
-// phone opens six.
-const mostConnections = 64
-
-// fewAtOnce is a listener that takes a further connection only once one of too
-// many has ended.
-type fewAtOnce struct {
-	net.Listener
-	room chan struct{}
-}
-
-func (l *fewAtOnce) Accept() (net.Conn, error) {
-	c, err := l.Listener.Accept()
-	if err != nil {
-		return nil, err
-	}
-	select {
-	case l.room <- struct{}{}:
-		return &counted{Conn: c, leave: sync.OnceFunc(func() { <-l.room })}, nil
-	default:
-		return turnedAway{c}, c.Close()
-	}
-}
-
-type counted struct {
-	net.Conn
-	leave func()
-}
-
-func (c *counted) Close() error {
-	defer c.leave()
-	return c.Conn.Close()
-}
-
-// turnedAway is a connection that is closed already.
-type turnedAway struct{ net.Conn }

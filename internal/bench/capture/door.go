@@ -5,6 +5,7 @@ import (
 	"crypto/sha256"
 	"crypto/subtle"
 	"encoding/base64"
+	"net/netip"
 	"strings"
 	"sync"
 	"time"
@@ -12,11 +13,8 @@ import (
 
 const (
 	codeLetters  = "23456789ABCDEFGHJKMNPQRSTUVWXYZ" // none that is taken for another
-	codeLength   = 8                                 // 30^8, some 2^39: five guesses are as good as none
-	mostGuesses  = 5                                 // at one code
-	firstClosed  = time.Minute                       // after that many wrong guesses; doubled each time
-	longClosed   = time.Hour
-	sessionLasts = 12 * time.Hour // a long day at the bench, own choice
+	codeLength   = 8                                 // 31^8, some 2^39
+	sessionLasts = 12 * time.Hour                    // a long day at the bench, own choice
 	sessionIdle  = 4 * time.Hour
 	mostSessions = 8 // phones at one bench
 	tokenBytes   = 32
@@ -29,20 +27,26 @@ type door struct {
 
 	mu       sync.Mutex
 	code     [sha256.Size]byte // of the code that is good now
-	wrong    int               // guesses at it
-	closed   time.Time         // until when nobody is let in
-	closing  time.Duration     // how long it is closed the next time
-	sessions map[[sha256.Size]byte]*session
+	guesses  *guesses
+	sessions map[sessionSum]*session
 }
 
 // A session is one phone that was let in.
-type session struct{ begun, seen time.Time }
+type session struct {
+	begun, seen time.Time
+	from        netip.Addr // where it was last seen
+}
+
+// A sessionSum is the hash of a session's token.
+type sessionSum [sha256.Size]byte
+
+func sumOfToken(token string) sessionSum { return sha256.Sum256([]byte(token)) }
 
 func newDoor(now func() time.Time, told func(code string)) *door {
 	if told == nil {
 		told = func(string) {}
 	}
-	d := &door{now: now, told: told, closing: firstClosed, sessions: map[[sha256.Size]byte]*session{}}
+	d := &door{now: now, told: told, guesses: newGuesses(), sessions: map[sessionSum]*session{}}
 	d.newCode()
 	return d
 }
@@ -57,7 +61,7 @@ func (d *door) newCode() {
 			code += string(codeLetters[n%len(codeLetters)])
 		}
 	}
-	d.code, d.wrong = sha256.Sum256([]byte(code)), 0
+	d.code = sha256.Sum256([]byte(code))
 	d.told(code[:4] + "-" + code[4:])
 }
 
@@ -77,39 +81,42 @@ type entry uint8
 const (
 	letIn entry = iota
 	wrongCode
-	doorClosed
+	callerWaits // after wrong codes of its own
+	doorBusy    // with wrong codes of others
 )
 
-// knock tries a code. Where it is good the token of a new session is returned
-// and the code is void; wait is how long the door stays closed.
-func (d *door) knock(code string) (token string, how entry, wait time.Duration) {
+// knock tries a code that comes from an address. Where it is good the token of
+// a new session is returned and the code is void; wrong ones leave it good, for
+// else whoever guesses could have it changed while it is typed. wait is how
+// long the address must wait.
+func (d *door) knock(from netip.Addr, code string) (token string, how entry, wait time.Duration) {
 	d.mu.Lock()
 	defer d.mu.Unlock()
 	now := d.now()
-	if wait := d.closed.Sub(now); wait > 0 {
-		return "", doorClosed, wait
+	if ok, wait, own := d.guesses.may(from, now); !ok {
+		if own {
+			return "", callerWaits, wait
+		}
+		return "", doorBusy, wait
 	}
 	sum := sha256.Sum256([]byte(plainCode(code)))
 	if len(code) > 64 || subtle.ConstantTimeCompare(sum[:], d.code[:]) != 1 {
-		if d.wrong++; d.wrong < mostGuesses {
-			return "", wrongCode, 0
+		if wait := d.guesses.missed(from, now); wait > 0 {
+			return "", callerWaits, wait
 		}
-		d.closed = now.Add(d.closing)
-		wait, d.closing = d.closing, min(2*d.closing, longClosed)
-		d.newCode()
-		return "", doorClosed, wait
+		return "", wrongCode, 0
 	}
-	d.closing = firstClosed
-	token = d.begin(now)
+	d.guesses.hit(from)
+	token = d.begin(from, now)
 	d.newCode()
 	return token, letIn, 0
 }
 
 // begin makes a session; where there are too many the one longest unseen ends.
-func (d *door) begin(now time.Time) string {
+func (d *door) begin(from netip.Addr, now time.Time) string {
 	d.tidy(now)
 	for len(d.sessions) >= mostSessions {
-		var oldest [sha256.Size]byte
+		var oldest sessionSum
 		var seen time.Time
 		for sum, s := range d.sessions {
 			if seen.IsZero() || s.seen.Before(seen) {
@@ -121,28 +128,42 @@ func (d *door) begin(now time.Time) string {
 	var b [tokenBytes]byte
 	rand.Read(b[:])
 	token := base64.RawURLEncoding.EncodeToString(b[:])
-	d.sessions[sha256.Sum256([]byte(token))] = &session{now, now}
+	d.sessions[sumOfToken(token)] = &session{now, now, from}
 	return token
 }
 
-// knows reports whether a token is that of a session that goes on.
-func (d *door) knows(token string) bool {
+// knows reports whether a token that comes from an address is that of a session
+// that goes on.
+func (d *door) knows(from netip.Addr, token string) bool {
 	d.mu.Lock()
 	defer d.mu.Unlock()
 	now := d.now()
 	d.tidy(now)
-	s, ok := d.sessions[sha256.Sum256([]byte(token))]
+	s, ok := d.sessions[sumOfToken(token)]
 	if ok {
-		s.seen = now
+		s.seen, s.from = now, from
 	}
 	return ok
+}
+
+// seenAt reports whether a session was last seen at an address.
+func (d *door) seenAt(from netip.Addr) bool {
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	d.tidy(d.now())
+	for _, s := range d.sessions {
+		if s.from == from {
+			return true
+		}
+	}
+	return false
 }
 
 // end ends a session.
 func (d *door) end(token string) {
 	d.mu.Lock()
 	defer d.mu.Unlock()
-	delete(d.sessions, sha256.Sum256([]byte(token)))
+	delete(d.sessions, sumOfToken(token))
 }
 
 // tidy ends the sessions whose time is over.

@@ -2,6 +2,7 @@ package capture
 
 import (
 	"net/http"
+	"net/netip"
 	"strings"
 	"testing"
 	"time"
@@ -17,88 +18,146 @@ func newTestDoor() (*door, *handClock, *[]string) {
 	return newDoor(clock.read, func(code string) { *codes = append(*codes, code) }), clock, codes
 }
 
+// home is where a test's phone is.
+var home = netip.MustParseAddr("192.168.1.7")
+
 func last(codes *[]string) string { return (*codes)[len(*codes)-1] }
 
 func TestCodeLetsOneIn(t *testing.T) {
 	d, _, codes := newTestDoor()
 	code := last(codes)
-	token, how, _ := d.knock(" " + strings.ToLower(code) + " ")
-	if how != letIn || len(token) != 43 || !d.knows(token) {
+	token, how, _ := d.knock(home, " "+strings.ToLower(code)+" ")
+	if how != letIn || len(token) != 43 || !d.knows(home, token) {
 		t.Fatalf("%v, %q", how, token)
 	}
-	if _, how, _ := d.knock(code); how != wrongCode {
+	if _, how, _ := d.knock(home, code); how != wrongCode {
 		t.Error("the code is good a second time")
 	}
 	if last(codes) == code || len(*codes) != 2 {
 		t.Errorf("codes told: %v", *codes)
 	}
 	for _, made := range []string{"", token[:42], token + "A", strings.Repeat("A", 43)} {
-		if d.knows(made) {
+		if d.knows(home, made) {
 			t.Errorf("%q is known", made)
 		}
 	}
 	d.end(token)
-	if d.knows(token) {
+	if d.knows(home, token) {
 		t.Error("an ended session goes on")
 	}
 }
 
-// Five wrong codes close the door, for longer each time, and make the code
-// void; the good one does not open it meanwhile.
-func TestGuessingClosesTheDoor(t *testing.T) {
+// Five wrong codes from one address, and that address waits, for longer each
+// time; the good code does not help it meanwhile. Nobody else is held up, and
+// the code stays what it is.
+func TestGuessingHoldsUpWhoGuesses(t *testing.T) {
 	d, clock, codes := newTestDoor()
-	closed := time.Minute
-	for range 8 {
-		good := last(codes)
-		for i := range mostGuesses {
+	guesser, other := netip.MustParseAddr("192.168.1.66"), netip.MustParseAddr("192.168.1.7")
+	good := last(codes)
+	// one minute, doubled to at most an hour
+	for _, minutes := range []int{1, 2, 4, 8, 16, 32, 60, 60} {
+		closed := time.Duration(minutes) * time.Minute
+		for i := range 5 {
 			want := wrongCode
-			if i == mostGuesses-1 {
-				want = doorClosed
+			if i == 4 {
+				want = callerWaits
 			}
-			if _, how, _ := d.knock("AAAA-AAAA"); how != want {
+			if _, how, _ := d.knock(guesser, "AAAA-AAAA"); how != want {
 				t.Fatalf("guess %d: %v", i+1, how)
 			}
 		}
-		if last(codes) == good {
-			t.Fatal("the code that was guessed at is good still")
+		if _, how, wait := d.knock(guesser, good); how != callerWaits || wait != closed {
+			t.Fatalf("waits for %s, want %s", wait, closed)
 		}
-		if _, how, wait := d.knock(last(codes)); how != doorClosed || wait != closed {
-			t.Fatalf("closed for %s, want %s", wait, closed)
+		if last(codes) != good {
+			t.Fatal("the code was changed by who guesses")
 		}
 		clock.now = clock.now.Add(closed)
-		closed = min(2*closed, longClosed)
 	}
-	if _, how, _ := d.knock(last(codes)); how != letIn {
-		t.Error("it does not open again")
+	for range 4 {
+		d.knock(guesser, "AAAA-AAAA")
+	}
+	if _, how, _ := d.knock(other, good); how != letIn {
+		t.Error("another is held up")
+	}
+	if _, how, _ := d.knock(guesser, last(codes)); how != letIn {
+		t.Error("it is not let in again")
+	}
+}
+
+// Whoever has many addresses is bounded too, so that no code can be guessed.
+func TestGuessesOfManyAddresses(t *testing.T) {
+	v4 := func(i int) netip.Addr { return netip.AddrFrom4([4]byte{10, byte(i >> 16), byte(i >> 8), byte(i)}) }
+	v6 := func(network, i int) netip.Addr {
+		return netip.AddrFrom16([16]byte{0xfd, 6: byte(network >> 8), 7: byte(network), 13: byte(i >> 16), 14: byte(i >> 8), 15: byte(i)})
+	}
+	for _, c := range []struct {
+		name string
+		from func(i int) netip.Addr
+		most int // guesses tried in ten minutes, of a hundred a second
+	}{
+		// 60 at once and 4 a second
+		{"addresses of IPv4", v4, 60 + 4*600},
+		{"networks of IPv6", func(i int) netip.Addr { return v6(i%5000, i) }, 60 + 4*600},
+		// 30 at once and 2 a second
+		{"addresses of one IPv6 network", func(i int) netip.Addr { return v6(1, i) }, 30 + 2*600},
+		// five each, and five more after one, two and four minutes
+		{"the 254 of a home network", func(i int) netip.Addr { return v4(1 + i%254) }, 4 * 5 * 254},
+		{"one", func(int) netip.Addr { return v4(1) }, 4 * 5},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			d, clock, codes := newTestDoor()
+			tried := 0
+			for i := range 100 * 600 {
+				clock.now = clock.now.Add(10 * time.Millisecond)
+				before := d.guesses.callers.of(c.from(i)).until
+				_, how, _ := d.knock(c.from(i), "AAAA-AAAA")
+				if how == wrongCode || how == callerWaits && !before.After(clock.now) {
+					tried++
+				}
+			}
+			if tried > c.most || tried == 0 {
+				t.Errorf("%d guesses were tried, want %d at most", tried, c.most)
+			}
+			t.Logf("%d guesses of 60000 were tried, bound %d", tried, c.most)
+			if n := len(d.guesses.callers.all); n > mostCallers {
+				t.Errorf("%d addresses are remembered", n)
+			}
+			// one who comes anew is let in by the good code once guesses rest for a second
+			clock.now = clock.now.Add(time.Second)
+			if _, how, _ := d.knock(netip.MustParseAddr("fd00:0:0:7777::7"), last(codes)); how != letIn {
+				t.Errorf("a phone that is new: %v", how)
+			}
+		})
 	}
 }
 
 func TestSessionsEnd(t *testing.T) {
 	d, clock, codes := newTestDoor()
-	idle, _, _ := d.knock(last(codes))
-	busy, _, _ := d.knock(last(codes))
+	idle, _, _ := d.knock(home, last(codes))
+	busy, _, _ := d.knock(home, last(codes))
 	for range 3 {
 		clock.now = clock.now.Add(sessionIdle - time.Minute)
-		if !d.knows(busy) {
+		if !d.knows(home, busy) {
 			t.Fatal("a session in use has ended")
 		}
 	}
-	if d.knows(idle) {
+	if d.knows(home, idle) {
 		t.Error("a session out of use goes on")
 	}
 	clock.now = noon.Add(sessionLasts)
-	if d.knows(busy) {
+	if d.knows(home, busy) {
 		t.Error("a session outlasts its day")
 	}
 	var first string
 	for i := range mostSessions + 1 {
 		clock.now = clock.now.Add(time.Second)
-		token, _, _ := d.knock(last(codes))
+		token, _, _ := d.knock(home, last(codes))
 		if i == 0 {
 			first = token
 		}
 	}
-	if d.knows(first) || len(d.sessions) != mostSessions {
+	if d.knows(home, first) || len(d.sessions) != mostSessions {
 		t.Errorf("%d sessions", len(d.sessions))
 	}
 }

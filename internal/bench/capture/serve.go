@@ -8,6 +8,7 @@ import (
 	"log/slog"
 	"mime"
 	"net/http"
+	"net/netip"
 	"net/url"
 	"strconv"
 	"strings"
@@ -26,8 +27,9 @@ type server struct {
 	told    func(string)
 	log     *refusals
 
-	strangers, guests *bucket    // how many requests without and with a session are answered
-	dark              sync.Mutex // one photograph is decoded at a time
+	strangers *book[netip.Addr, bucket] // how many requests without a session are answered
+	guests    *bucket                   // and with one
+	dark      sync.Mutex                // one photograph is decoded at a time
 }
 
 const (
@@ -73,16 +75,21 @@ func (s *server) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 	h.Set("Cross-Origin-Opener-Policy", "same-origin")
 	h.Set("X-Frame-Options", "DENY")
 	h.Set("Content-Security-Policy", "default-src 'none'; frame-ancestors 'none'")
-	http.NewResponseController(w).SetReadDeadline(time.Now().Add(slowest))
-	http.NewResponseController(w).SetWriteDeadline(time.Now().Add(slowest))
-	if status, why := s.guard(r); status != 0 {
+	status, why := s.guard(r)
+	token, in := "", false
+	if status == 0 {
+		token, in = s.session(r)
+	}
+	bucket := s.guests
+	if in {
+		s.seat(w, r, token)
+	} else {
+		s.hurry(w, r)
+		bucket = s.strangers.of(addressOf(r.RemoteAddr))
+	}
+	if status != 0 {
 		s.refuse(w, r, status, why)
 		return
-	}
-	token, in := s.session(r)
-	bucket := s.strangers
-	if in {
-		bucket = s.guests
 	}
 	if !bucket.take(s.now()) {
 		h.Set("Retry-After", "2")
@@ -102,6 +109,29 @@ func (s *server) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	s.page(w, r, in)
+}
+
+// seat gives a request's connection a place of its session's.
+func (s *server) seat(w http.ResponseWriter, r *http.Request, token string) {
+	connOf(r.Context()).seat(sumOfToken(token))
+	out := http.NewResponseController(w)
+	out.SetReadDeadline(time.Now().Add(slowest))
+	out.SetWriteDeadline(time.Now().Add(slowest))
+}
+
+// hurry has a request without a session end soon, and its connection with it.
+// Of its body only a code is read.
+func (s *server) hurry(w http.ResponseWriter, r *http.Request) {
+	connOf(r.Context()).hear()
+	w.Header().Set("Connection", "close")
+	out, now := http.NewResponseController(w), time.Now()
+	out.SetWriteDeadline(now.Add(2 * strangerTime)) // once the code has come, or not
+	switch {
+	case r.Method == http.MethodPost && r.URL.Path == "/pair":
+		out.SetReadDeadline(now.Add(strangerTime))
+	case r.ContentLength != 0:
+		out.SetReadDeadline(now) // else the server would wait for it before it hangs up
+	}
 }
 
 // guard refuses what no page of the bench asks: another name for this machine,
@@ -136,7 +166,7 @@ func (s *server) session(r *http.Request) (token string, in bool) {
 	if len(all) != 1 || len(all[0].Value) != 43 {
 		return "", false
 	}
-	return all[0].Value, s.door.knows(all[0].Value)
+	return all[0].Value, s.door.knows(addressOf(r.RemoteAddr), all[0].Value)
 }
 
 // stranger answers a request that only a session may ask.
@@ -180,13 +210,16 @@ func (s *server) pair(w http.ResponseWriter, r *http.Request) {
 		s.refuse(w, r, http.StatusBadRequest, "that is no code")
 		return
 	}
-	token, how, wait := s.door.knock(asked.Code)
+	token, how, wait := s.door.knock(addressOf(r.RemoteAddr), asked.Code)
 	switch how {
 	case wrongCode:
 		s.refuse(w, r, http.StatusForbidden, "that is not the code")
-	case doorClosed:
+	case callerWaits:
 		w.Header().Set("Retry-After", strconv.Itoa(int(wait/time.Second)+1))
-		s.refuse(w, r, http.StatusTooManyRequests, fmt.Sprintf("too many wrong codes: nobody is let in for %s; then the terminal's new code is good", bench.DurationWords(wait)))
+		s.refuse(w, r, http.StatusTooManyRequests, fmt.Sprintf("too many wrong codes from this phone: wait %s, then try the code of the terminal again", bench.DurationWords(wait)))
+	case doorBusy:
+		w.Header().Set("Retry-After", strconv.Itoa(int(wait/time.Second)+1))
+		s.refuse(w, r, http.StatusTooManyRequests, "others are trying wrong codes just now: send it again in a moment")
 	case letIn:
 		if old, in := s.session(r); in {
 			s.door.end(old)
