@@ -130,6 +130,22 @@ func TestPrices(t *testing.T) {
 	checkRefusal(t, err, &ParseError{"18,50 EUR/m", 0, 5, "a comma inside a number", "write 18.50 EUR"})
 }
 
+func TestAmountsThatAreNoPlainNumbers(t *testing.T) {
+	for _, row := range []ParseError{
+		{"NaN", 0, 3, `"NaN" is not a plain number`, "write it in figures, as 12.5"},
+		{"Inf EUR", 0, 3, `"Inf" is not a plain number`, "write it in figures, as 12.5"},
+		{".inf", 0, 4, `".inf" is not a plain number`, "write it in figures, as 12.5"},
+		{"1e308 EUR", 0, 5, `"1e308" is not a plain number`, "write it in figures, as 12.5"},
+		{"EUR 1_000", 4, 5, `"1_000" is not a plain number`, "write 1000"},
+		{"0x10 EUR", 0, 4, `"0x10" is not a plain number`, "write it in figures, as 12.5"},
+		{"-0 EUR", 0, 2, `"-0" is not a plain number`, "write 0 without the minus"},
+		{"-5 EUR", 0, 1, "money here cannot be negative", "leave out the minus"},
+	} {
+		_, err := ParseMoney(row.Text, "EUR")
+		checkRefusal(t, err, &row)
+	}
+}
+
 func TestMoneyReadsBack(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		code := rapid.SampledFrom([]string{"EUR", "JPY", "BHD", "CLF"}).Draw(t, "code")

@@ -71,7 +71,7 @@ func TestParseLength(t *testing.T) {
 func TestParseSigned(t *testing.T) {
 	for text, want := range map[string]Length{
 		"-6": -6 * Millimetre, "−6 mm": -6 * Millimetre, "- 1/4 in": -6_350_000, "+6": 6 * Millimetre,
-		"-1 ft 2 in": -355_600_000, "-0": 0,
+		"-1 ft 2 in": -355_600_000, "-0 ft 2 in": -50_800_000,
 	} {
 		if got, err := ParseSigned(text, UnitMM); err != nil || got != want {
 			t.Errorf("%q: got %v, %v, want %v", text, got, err, want)
@@ -116,8 +116,16 @@ func TestRefusals(t *testing.T) {
 		{"999999999999999999 yd", 0, 21, "the length is too large to be one", "is the unit right?"},
 		{"1234567890123456789", 0, 19, "the number has too many figures", "round it to what can be measured"},
 		{"0.1234567890123456789", 0, 21, "the number has too many figures", "round it to what can be measured"},
-		{"NaN", 0, 3, `"NaN" is not a number`, ""},
-		{".inf", 0, 4, `".inf" is not a number`, ""},
+		{"NaN", 0, 3, `"NaN" is not a number a tape shows`, "write it in figures, as 12.5"},
+		{".inf", 0, 4, `".inf" is not a number a tape shows`, "write it in figures, as 12.5"},
+		{"Infinity mm", 0, 8, `"Infinity" is not a number a tape shows`, "write it in figures, as 12.5"},
+		{"1e308", 0, 5, `"1e308" is not a number a tape shows`, "write it in figures, as 12.5"},
+		{"1E-3 mm", 0, 4, `"1E-3" is not a number a tape shows`, "write it in figures, as 12.5"},
+		{"0x10", 0, 4, `"0x10" is not a number a tape shows`, "write it in figures, as 12.5"},
+		{"1_000", 0, 5, `"1_000" is not a number a tape shows`, "write 1000"},
+		{"1_000.5 mm", 0, 7, `"1_000.5" is not a number a tape shows`, "write 1000.5"},
+		{"-0", 0, 2, `"-0" is not a number a tape shows`, "write 0 without the minus"},
+		{"−0.0 mm", 0, 7, `"−0.0 mm" is not a number a tape shows`, "write 0 without the minus"},
 		{"١٥ cm", 0, 1, "figures other than 0 to 9", `write "15 cm"`},
 		{"𝟙𝟝", 0, 1, "figures other than 0 to 9", `write "15"`},
 		{"10-12 cm", 0, 5, "a range where one value is wanted", "write one number"},
@@ -125,7 +133,7 @@ func TestRefusals(t *testing.T) {
 		{"1 250 mm", 0, 5, "two numbers in a row", "write 1250 mm without the space"},
 		{"1234\u202f567", 0, 8, "two numbers in a row", "give the first a unit, or write a fraction like 1 1/4"},
 		{"12 3 in", 0, 4, "two numbers in a row", "give the first a unit, or write a fraction like 1 1/4"},
-		{"1e3", 0, 3, "powers of ten are not read", "write the number out"},
+		{"1e3", 0, 3, `"1e3" is not a number a tape shows`, "write it in figures, as 12.5"},
 		{"5. cm", 1, 1, "a decimal point with nothing after it", "write 5 cm"},
 		{"1..5", 1, 1, "two decimal points in one number", ""},
 		{"1.2.3", 3, 1, "two decimal points in one number", ""},
@@ -178,6 +186,16 @@ func TestRefusalsOfOtherMeasures(t *testing.T) {
 		offset, span  int
 		message, hint string
 	}{
+		{mass, "NaN g", 0, 3, `"NaN" is not a number a scale shows`, "write it in figures, as 12.5"},
+		{mass, "1_000 g", 0, 5, `"1_000" is not a number a scale shows`, "write 1000"},
+		{mass, "-0 g", 0, 4, `"-0 g" is not a number a scale shows`, "write 0 without the minus"},
+		{areal, "1e308 g/m2", 0, 5, `"1e308" is not a number a scale shows`, "write it in figures, as 12.5"},
+		{time, "0x10 min", 0, 4, `"0x10" is not a time a clock shows`, "write it in figures, as 12.5"},
+		{time, "Inf h", 0, 3, `"Inf" is not a time a clock shows`, "write it in figures, as 12.5"},
+		{percent, ".nan", 0, 4, `".nan" is not a plain number`, "write it in figures, as 12.5"},
+		{percent, "1e308 %", 0, 5, `"1e308" is not a plain number`, "write it in figures, as 12.5"},
+		{percent, "-0", 0, 2, `"-0" is not a plain number`, "write 0 without the minus"},
+		{ratio, "0x10", 0, 4, `"0x10" is not a plain number`, "write it in figures, as 12.5"},
 		{areal, "19 mm", 3, 2, "mm is a unit of length, and here a mass by area is wanted", "for the weight of silk write 19 momme"},
 		{areal, "5 oz", 2, 2, "oz is a unit of mass, and here a mass by area is wanted", "write 5 oz/yd²"},
 		{areal, "180 g", 4, 1, "g is a unit of mass, and here a mass by area is wanted", "write 180 g/m²"},

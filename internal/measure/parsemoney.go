@@ -33,11 +33,21 @@ func ParseMoney(text, defaultCurrency string) (Money, error) {
 		return Money{}, fault(text, 0, len(text), "no money given", "")
 	}
 	before, from := s.currencyWord(), s.at
+	if word := strings.ToLower(before); word == "nan" || word == "inf" || word == "infinity" {
+		s.at = from - len(before)
+		return Money{}, s.notShown(s.at)
+	}
 	s.skipSpace()
 	if before != "" && s.done() {
 		return Money{}, fault(text, s.at, s.at, "no amount beside "+quote(before), "write it like 18.50 EUR")
 	}
 	if from := s.at; s.dash() > 0 {
+		s.at += s.dash()
+		s.skipSpace()
+		if n, err := s.number(); err == nil && n.num == 0 {
+			return Money{}, s.minusNothing(from)
+		}
+		s.at = from
 		return Money{}, fault(text, from, from+s.dash(), "money here cannot be negative", "leave out the minus")
 	}
 	n, err := s.number()

@@ -18,16 +18,14 @@ func (s *scanner) instead(from, to int, by string) string {
 func (s *scanner) afterNumber(n *ratio) error {
 	start, next := s.at, s.ahead(1)
 	switch c := s.peek(); {
+	case s.programmers(n):
+		return s.notShown(n.from)
 	case c == ',' && isDigit(next):
 		return s.comma(n)
 	case c == '.' && (next == '.' || isDigit(next)):
 		return fault(s.text, start, start+1, "two decimal points in one number", "")
 	case c == '.' && !isUnitLetter(next):
 		return fault(s.text, start, start+1, "a decimal point with nothing after it", "write "+s.instead(start, start+1, ""))
-	case (c == 'e' || c == 'E') && (isDigit(next) || next == '+' || next == '-'):
-		s.at += 2
-		s.skipDigits()
-		return fault(s.text, n.from, s.at, "powers of ten are not read", "write the number out")
 	case s.slash() > 0 && (isDigit(s.ahead(s.slash())) || n.den > 1):
 		return fault(s.text, n.from, start+s.slash(), "a fraction is made of two whole numbers",
 			"write it like 5/8, or as a decimal number")
@@ -42,6 +40,54 @@ func (s *scanner) skipDigits() {
 	for isDigit(s.peek()) {
 		s.at++
 	}
+}
+
+// programmers tells whether the number at hand goes on as programs write
+// numbers: 1e3, 1_000, 0x10.
+func (s *scanner) programmers(n *ratio) bool {
+	next := s.ahead(1)
+	switch s.peek() {
+	case 'e', 'E':
+		return isDigit(next) || (next == '+' || next == '-') && isDigit(s.ahead(2))
+	case '_':
+		return isDigit(next)
+	case 'x', 'X', 'o', 'O', 'b', 'B':
+		return s.text[n.from:s.at] == "0" && strings.IndexByte("0123456789abcdefABCDEF", next) >= 0 && s.at+1 < len(s.text)
+	}
+	return false
+}
+
+// notShown refuses a number, from a place to where its word ends, that stands
+// on no tape, scale or clock.
+func (s *scanner) notShown(from int) error {
+	end := s.at
+	for end < len(s.text) && s.text[end] != ' ' {
+		end++
+	}
+	word := s.text[from:end]
+	hint := "write it in figures, as 12.5"
+	if plain := strings.ReplaceAll(word, "_", ""); strings.Trim(plain, "0123456789.") == "" {
+		hint = "write " + clip(plain)
+	}
+	return fault(s.text, from, end, quote(word)+" is "+notShownBy(s.want), hint)
+}
+
+// minusNothing refuses 0 with a minus before it, from a place to the one at hand.
+func (s *scanner) minusNothing(from int) error {
+	return fault(s.text, from, s.at, quote(strings.TrimSpace(s.text[from:s.at]))+" is "+notShownBy(s.want), "write 0 without the minus")
+}
+
+// notShownBy says where a number of a dimension would be read off.
+func notShownBy(dim Dimension) string {
+	switch dim {
+	case LengthDim:
+		return "not a number a tape shows"
+	case MassDim, ArealMassDim:
+		return "not a number a scale shows"
+	case DurationDim:
+		return "not a time a clock shows"
+	}
+	return "not a plain number"
 }
 
 // rangeOrTwo refuses a second number right after the first.
@@ -102,7 +148,7 @@ func (s *scanner) noNumber() error {
 	case unicode.IsDigit(r):
 		return fault(s.text, s.at, s.at+width, "figures other than 0 to 9", "write "+quote(latinFigures(s.text)))
 	case strings.HasPrefix(word, "nan"), strings.HasPrefix(word, "inf"):
-		return fault(s.text, s.at, len(s.text), quote(rest)+" is not a number", "")
+		return s.notShown(s.at)
 	case r == ',' && len(rest) > 1 && isDigit(rest[1]):
 		return fault(s.text, s.at, s.at+1, "a comma inside a number", "write "+s.instead(s.at, s.at+1, "0."))
 	case s.dash() > 0 || r == '+':
