@@ -5,10 +5,10 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"html/template"
+	"image/png"
 	"os"
 	"path/filepath"
 
-	"hembook/internal/disk"
 	"hembook/internal/draw"
 	"hembook/internal/drawing"
 	"hembook/internal/notebook"
@@ -22,6 +22,7 @@ const (
 	// cardVersion is part of the names under which these pictures are kept;
 	// raise it when painting changes.
 	cardVersion = "2"
+	mostCard    = 4 << 20 // bytes of such a picture
 )
 
 // card makes a picture of a drawing, or takes it from what is kept, and returns
@@ -32,11 +33,12 @@ func (p *printer) card(d *drawing.Drawing) (notebook.Address, error) {
 		return "", nil
 	}
 	sum := sha256.Sum256(d.SVG([]byte(cardVersion + "\n")))
-	kept := filepath.Join(p.room.Dir, ".hembook", "cards", hex.EncodeToString(sum[:16])+".png")
-	data, err := disk.ReadFile(kept)
-	if err != nil || !bytes.HasPrefix(data, []byte("\x89PNG")) {
+	kept := filepath.Join(p.room.Dir, ".hembook", "cards", hex.EncodeToString(sum[:16]))
+	text, _ := readKept(kept, mostCard)
+	data, sound := keptCard(text)
+	if !sound {
 		data = draw.Card(d, cardWide, cardHigh).PNG(cardWide, cardHigh)
-		keepFile(kept, data) // where it cannot be kept it is made again next time
+		keepFile(kept, append([]byte(hashOf(data)+"\n"), data...)) // where it cannot be kept it is made again next time
 	}
 	a := notebook.Address("pictures/" + hashOf(data) + ".png")
 	p.leaf.cards = append(p.leaf.cards, a)
@@ -44,6 +46,17 @@ func (p *printer) card(d *drawing.Drawing) (notebook.Address, error) {
 		return a, p.out.write(a, data)
 	}
 	return a, nil
+}
+
+// keptCard takes the picture out of what was kept: its hash on a line of its
+// own, then the picture. It is false where that is not as it was written.
+func keptCard(text []byte) ([]byte, bool) {
+	hash, data, found := bytes.Cut(text, []byte("\n"))
+	if !found || string(hash) != hashOf(data) {
+		return nil, false
+	}
+	c, err := png.DecodeConfig(bytes.NewReader(data))
+	return data, err == nil && c.Width == cardWide && c.Height == cardHigh
 }
 
 // keepFile writes a file whole or not at all.

@@ -4,10 +4,12 @@ import (
 	"bytes"
 	"crypto/sha256"
 	"encoding/hex"
+	"errors"
 	"fmt"
 	"image"
 	"image/jpeg"
 	"image/png"
+	"io"
 	"os"
 	"path/filepath"
 	"slices"
@@ -55,26 +57,70 @@ func (g *gallery) prints(data []byte) (out []print, err error) {
 	return out, err
 }
 
-// kept reads prints that were kept, nil where they are not all there. Their
-// names hold their sizes: 480x360.jpg.
+// kept reads prints that were kept, nil where they are not all there as they
+// were written.
 func kept(dir string) []print {
-	list, err := disk.ReadFile(filepath.Join(dir, "list"))
+	list, err := readKept(filepath.Join(dir, "list"), 1<<10)
 	if err != nil {
 		return nil
 	}
-	var out []print
-	for name := range strings.FieldsSeq(string(list)) {
-		p := print{ext: filepath.Ext(name)}
-		size, hash, ok := strings.Cut(strings.TrimSuffix(name, p.ext), ".")
-		w, h, ok2 := strings.Cut(size, "x")
-		p.wide, _ = strconv.Atoi(w)
-		p.high, _ = strconv.Atoi(h)
-		if p.data, err = disk.ReadFile(filepath.Join(dir, filepath.Base(name))); err != nil || !ok || !ok2 || hashOf(p.data) != hash {
+	out, hashes, ok := parseKept(string(list))
+	if !ok {
+		return nil
+	}
+	for i := range out {
+		p := &out[i]
+		if p.data, err = readKept(filepath.Join(dir, p.keptName(hashes[i])), picture.MostBytes); err != nil || hashOf(p.data) != hashes[i] {
 			return nil
 		}
-		out = append(out, p)
+		if c, _, err := image.DecodeConfig(bytes.NewReader(p.data)); err != nil || c.Width != p.wide || c.Height != p.high {
+			return nil
+		}
 	}
 	return out
+}
+
+// keptName is the name of a kept print: its size, its hash and its kind.
+func (p *print) keptName(hash string) string {
+	return fmt.Sprintf("%dx%d.%s%s", p.wide, p.high, hash, p.ext)
+}
+
+// parseKept reads a list of kept prints, which has just the names that keep
+// writes, from the narrowest on.
+func parseKept(list string) (prints []print, hashes []string, ok bool) {
+	last := 0
+	for name := range strings.Lines(list) {
+		name = strings.TrimSuffix(name, "\n")
+		parts := strings.Split(name, ".")
+		if len(parts) != 3 || len(prints) == len(widths) {
+			return nil, nil, false
+		}
+		across, down, _ := strings.Cut(parts[0], "x")
+		p := print{ext: "." + parts[2]}
+		p.wide, _ = strconv.Atoi(across)
+		p.high, _ = strconv.Atoi(down)
+		inside := p.wide > last && p.wide <= widths[len(widths)-1] && p.high > 0 && p.high <= picture.MostSide
+		if !inside || p.ext != ".jpg" && p.ext != ".png" || p.keptName(parts[1]) != name || parts[1] != filepath.Base(parts[1]) {
+			return nil, nil, false
+		}
+		last = p.wide
+		prints, hashes = append(prints, p), append(hashes, parts[1])
+	}
+	return prints, hashes, len(prints) > 0
+}
+
+// readKept reads a plain file of at most so many bytes.
+func readKept(path string, most int64) ([]byte, error) {
+	f, err := disk.Open(path)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	data, err := io.ReadAll(io.LimitReader(f, most+1))
+	if err == nil && int64(len(data)) > most {
+		err = errors.New("it is larger than what was kept")
+	}
+	return data, err
 }
 
 // keep writes prints for the next press, the list last: without it they do not
@@ -85,7 +131,7 @@ func keep(dir string, prints []print) {
 	}
 	var list []string
 	for _, p := range prints {
-		name := fmt.Sprintf("%dx%d.%s%s", p.wide, p.high, hashOf(p.data), p.ext)
+		name := p.keptName(hashOf(p.data))
 		if os.WriteFile(filepath.Join(dir, name), p.data, 0o644) != nil {
 			return
 		}

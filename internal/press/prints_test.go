@@ -191,4 +191,57 @@ func FuzzScale(f *testing.F) {
 	})
 }
 
+// FuzzKeptList: of what is kept of a photograph, only a list that could have
+// been written is read, and it leads to no other folder.
+func FuzzKeptList(f *testing.F) {
+	for _, list := range []string{
+		"480x360.0123456789abcdef.jpg\n960x720.0123456789abcdef.jpg\n", "3x4.00.png\n", "", "\n", "-1x4.00.png\n", "04x4.00.png\n",
+		"4x4./../../x.png\n", "4x4.00.png\n4x4.00.png\n", "999999999999999999999x4.00.png\n", "4x4.00.svg\n", "480x360.00.jpg",
+	} {
+		f.Add(list)
+	}
+	f.Fuzz(func(t *testing.T, list string) {
+		prints, hashes, ok := parseKept(list)
+		if !ok {
+			return
+		}
+		var again strings.Builder
+		for i, p := range prints {
+			name := p.keptName(hashes[i])
+			if filepath.Base(name) != name || p.wide > 1600 || p.high < 1 {
+				t.Errorf("%q leads to %q", list, name)
+			}
+			again.WriteString(name + "\n")
+		}
+		if got := again.String(); got != list && got != list+"\n" {
+			t.Errorf("%q was read as %q", list, got)
+		}
+	})
+}
+
+// TestKeptPrints: what is kept is taken only as it was written.
+func TestKeptPrints(t *testing.T) {
+	dir := t.TempDir()
+	data := photo(t, quarters(40, 20), 1)
+	keep(dir, []print{{wide: 40, high: 20, ext: ".jpg", data: data}})
+	if got := kept(dir); len(got) != 1 || !bytes.Equal(got[0].data, data) {
+		t.Fatalf("what was kept is read as %d prints", len(got))
+	}
+	for name, list := range map[string]string{
+		"another size": "20x40." + hashOf(data) + ".jpg\n", "a file of another folder": "40x20./../" + hashOf(data) + ".jpg\n",
+		"a file that is not there": "40x20.00.jpg\n", "a long list": strings.Repeat("1x1.00.jpg\n", 1000), "nothing": "",
+	} {
+		from := "20x40." + hashOf(data) + ".jpg"
+		if err := os.WriteFile(filepath.Join(dir, from), data, 0o644); err != nil {
+			t.Fatal(err)
+		}
+		if err := os.WriteFile(filepath.Join(dir, "list"), []byte(list), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		if got := kept(dir); got != nil {
+			t.Errorf("%s: %d prints were taken", name, len(got))
+		}
+	}
+}
+
 func first[T any](v T, _ error) T { return v }

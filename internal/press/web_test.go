@@ -5,8 +5,10 @@ import (
 	"encoding/json"
 	"encoding/xml"
 	"html"
+	"image"
 	"image/png"
 	"net/url"
+	"os"
 	"path"
 	"path/filepath"
 	"regexp"
@@ -214,22 +216,60 @@ func TestDescriptions(t *testing.T) {
 	}
 }
 
-// TestCardIsMade: a card shows the drawing, and a kept one that is no picture is
-// made anew.
+// TestCardIsMade: a card shows the drawing, and a kept one that is not as it was
+// written is made anew.
 func TestCardIsMade(t *testing.T) {
 	dir := room(t, small())
 	one := pressed(t, dir, filepath.Join(t.TempDir(), "a"))
-	kept, err := filepath.Glob(filepath.Join(dir, ".hembook", "cards", "*.png"))
+	kept, err := filepath.Glob(filepath.Join(dir, ".hembook", "cards", "*"))
 	if err != nil || len(kept) == 0 {
 		t.Fatal("no picture was kept", err)
 	}
-	for _, k := range kept {
-		write(t, filepath.Dir(k), filepath.Base(k), "broken")
+	var other bytes.Buffer
+	if err := png.Encode(&other, image.NewRGBA(image.Rect(0, 0, cardWide, cardHigh))); err != nil {
+		t.Fatal(err)
 	}
-	two := pressed(t, dir, filepath.Join(t.TempDir(), "b"))
-	for name, text := range one {
-		if path.Ext(name) == ".png" && (two[name] != text || !bytes.HasPrefix([]byte(text), []byte("\x89PNG"))) {
-			t.Errorf("%s differs when it is made again", name)
+	whole, err := os.ReadFile(kept[0])
+	if err != nil {
+		t.Fatal(err)
+	}
+	changed := bytes.Clone(whole)
+	changed[len(changed)/2] ^= 1
+	for name, spoilt := range map[string]string{
+		"no picture": "broken", "another picture": other.String(), "cut short": string(whole[:len(whole)-9]), "a changed byte": string(changed),
+		"a number of another": string(whole[:17]) + other.String(), "nothing": "",
+	} {
+		for _, k := range kept {
+			write(t, filepath.Dir(k), filepath.Base(k), spoilt)
+		}
+		two := pressed(t, dir, filepath.Join(t.TempDir(), "b"))
+		for file, text := range one {
+			if path.Ext(file) == ".png" && (two[file] != text || !bytes.HasPrefix([]byte(text), []byte("\x89PNG"))) {
+				t.Errorf("%s: %s differs when it is made again", name, file)
+			}
 		}
 	}
+}
+
+func FuzzKeptCard(f *testing.F) {
+	var card bytes.Buffer
+	if err := png.Encode(&card, image.NewGray(image.Rect(0, 0, cardWide, cardHigh))); err != nil {
+		f.Fatal(err)
+	}
+	f.Add(card.Bytes(), true)
+	f.Add(card.Bytes()[:len(card.Bytes())-9], true)
+	f.Add([]byte("\x89PNG\r\n\x1a\n"), true)
+	f.Add([]byte("\n"), false)
+	f.Fuzz(func(t *testing.T, text []byte, hashed bool) {
+		if hashed {
+			text = append([]byte(hashOf(text)+"\n"), text...)
+		}
+		data, sound := keptCard(text)
+		if !sound {
+			return
+		}
+		if !bytes.HasPrefix(data, []byte("\x89PNG")) || string(text) != hashOf(data)+"\n"+string(data) {
+			t.Errorf("%q was taken", text)
+		}
+	})
 }
