@@ -97,9 +97,13 @@ func (w *work) draw(p *Piece) {
 		w.drawLike(p)
 	case r.Ring != nil:
 		w.drawRing(p)
+	case r.Rectangle != nil && !r.Rectangle.Across.Given(): // its own fault says why
+		f.why = "its sides could not be read"
 	case r.Rectangle != nil:
 		o, err := shape.Rectangle(r.Rectangle.Across.V.MM(), r.Rectangle.Along.V.MM())
 		w.regular(p, r.Rectangle.At, o, err)
+	case r.Trapezoid != nil && !(r.Trapezoid.Bottom.Given() && r.Trapezoid.Top.Given() && r.Trapezoid.Height.Given()):
+		f.why = "its sides could not be read"
 	case r.Trapezoid != nil:
 		t := r.Trapezoid
 		o, err := shape.Trapezoid(t.Bottom.V.MM(), t.Top.V.MM(), t.Height.V.MM())

@@ -91,6 +91,10 @@ type pair struct {
 // pairs lists the entries of a mapping in order: keys once, merged mappings
 // last and only where the mapping has no such key itself.
 func (d *decoder) pairs(n *yaml.Node) []pair {
+	if words := len(n.Content) / 2; words > mostWords {
+		d.faults.Errorf(d.pos(n), "leave out what is not needed", "this group has %d words, and at most %d are read", words, mostWords)
+		return nil
+	}
 	out := make([]pair, 0, len(n.Content)/2)
 	var merged []*yaml.Node
 	for i := 0; i+1 < len(n.Content); i += 2 {

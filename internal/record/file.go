@@ -41,7 +41,7 @@ func readFile(root fs.FS, src *Source, most int64, faults *Faults) ([]byte, bool
 		faults.Errorf(at, "put a plain file there", "this is not a file")
 		return nil, false
 	case info.Size() > most:
-		faults.Errorf(at, "", "this file is %s; at most %s is read", sizeWords(info.Size()), sizeWords(most))
+		faults.Errorf(at, "a record is words alone: did a picture or a pattern get its name?", "this file is %s; at most %s is read", sizeWords(info.Size()), sizeWords(most))
 		return nil, false
 	}
 	var text bytes.Buffer
@@ -101,7 +101,8 @@ func checkText(src *Source, text []byte, faults *Faults) ([]byte, bool) {
 	for rest := text; len(rest) > 0; {
 		r, size := utf8.DecodeRune(rest)
 		if r == utf8.RuneError && size == 1 || r == 0 {
-			faults.Errorf(Pos{src, line, column}, "save the file as UTF-8 text", "the byte 0x%02x is not text", rest[0])
+			message, hint := notText(text, rest)
+			faults.Errorf(Pos{src, line, column}, hint, "%s", message)
 			return nil, false
 		}
 		if column++; r == '\n' {
@@ -114,6 +115,9 @@ func checkText(src *Source, text []byte, faults *Faults) ([]byte, bool) {
 
 // parseYAML reads one document into its root node; false where there is none.
 func parseYAML(src *Source, text []byte, shift int32, faults *Faults) (*yaml.Node, bool) {
+	if !checkMany(src, text, shift, faults) {
+		return nil, false
+	}
 	var doc yaml.Node
 	dec := yaml.NewDecoder(bytes.NewReader(text))
 	err := dec.Decode(&doc)
@@ -171,6 +175,8 @@ func syntaxHint(lines []string, line int, msg string) (int, string) {
 		}
 	}
 	switch {
+	case strings.Contains(msg, "max depth"):
+		return line, "close each bracket before the next, and keep groups a few deep"
 	case strings.Contains(msg, "mapping values are not allowed"):
 		return line, "a colon and a space inside words need quotes around them: \"like: this\"; or the line above is indented otherwise"
 	case strings.Contains(msg, "cannot start any token"):

@@ -55,6 +55,10 @@ func (edgeValKind) schema(s *schemaWriter, lim limits) map[string]any {
 	return edgeKind{}.schema(s, lim)
 }
 
+// longestPiece is how far a point of a piece may lie from where it is measured,
+// and how long a piece may be, in millimetres; own choice, no source.
+var longestPiece = 100_000.0
+
 // lengthsIn reads a list of so many lengths.
 func lengthsIn(d *decoder, n *yaml.Node, want int, what, eg string) ([]measure.Length, bool) {
 	at := d.pos(n)
@@ -70,7 +74,7 @@ func lengthsIn(d *decoder, n *yaml.Node, want int, what, eg string) ([]measure.L
 	for i, each := range n.Content {
 		var l Length
 		before := len(d.faults.list)
-		kindOf(reflect.TypeFor[Length]()).read(d, each, reflect.ValueOf(&l).Elem(), limits{})
+		kindOf(reflect.TypeFor[Length]()).read(d, each, reflect.ValueOf(&l).Elem(), limits{max: &longestPiece})
 		ok = ok && len(d.faults.list) == before
 		out[i] = l.V
 	}

@@ -11,6 +11,7 @@ import (
 	"strings"
 	"time"
 
+	"github.com/shopspring/decimal"
 	"gopkg.in/yaml.v3"
 
 	"hembook/internal/measure"
@@ -84,7 +85,11 @@ func (k *scalarKind[T]) outside(v T, lim limits) *trouble {
 	case lim.min != nil && f < *lim.min:
 		return troublef("", "%s must be at least %s%s here", k.what, trim(*lim.min), k.unit)
 	case lim.max != nil && f > *lim.max:
-		return troublef(k.tooLarge(lim), "%s must be at most %s%s here", k.what, trim(*lim.max), k.unit)
+		most := trim(*lim.max) + k.unit
+		if k.unit == " mm" && *lim.max >= 10_000 {
+			most = trim(*lim.max/1000) + " m"
+		}
+		return troublef(k.tooLarge(lim), "%s must be at most %s here", k.what, most)
 	}
 	return nil
 }
@@ -188,10 +193,20 @@ func readCount(_ *decoder, text string, _ limits) (int, *trouble) {
 	return n, nil
 }
 
+// mostNumber bounds numbers without a unit; own choice, no source.
+const mostNumber = 1e9
+
 func readNumber(_ *decoder, text string, _ limits) (float64, *trouble) {
 	f, err := strconv.ParseFloat(text, 64)
-	if err != nil || math.IsNaN(f) || math.IsInf(f, 0) || strings.ContainsAny(text, "_xX") {
+	word := strings.ToLower(strings.TrimLeft(text, "+-.")) // YAML writes .nan and -.inf
+	switch {
+	case strings.HasPrefix(word, "nan"), strings.HasPrefix(word, "inf"), f == 0 && math.Signbit(f),
+		!errors.Is(err, strconv.ErrSyntax) && strings.Trim(text, "+-0123456789.") != "":
+		return 0, troublef("write it in figures, as 1.5", "%q is not a plain number", shorten(text))
+	case err != nil:
 		return 0, troublef("write digits, with a point for decimals, as 1.5", "%q is not a number", shorten(text))
+	case math.Abs(f) > mostNumber:
+		return 0, troublef("", "%s is too large to be meant", shorten(text))
 	}
 	return f, nil
 }
@@ -257,16 +272,30 @@ func readMass(_ *decoder, text string, _ limits) (Grams, *trouble) {
 	if err != nil {
 		return 0, fromMeasure(err)
 	}
-	return Grams(q.In(measure.UnitG).Number), nil
+	const most = 1_000_000
+	g := Grams(q.In(measure.UnitG).Number)
+	if g > most {
+		return 0, troublef("is the unit the right one?", "a weight of more than 1000 kg is not for sewing")
+	}
+	return g, nil
 }
 
 func readRatio(_ *decoder, text string, _ limits) (Ratio, *trouble) {
 	q, err := measure.ParseRatio(text)
+	if err == nil && q.Number > mostNumber {
+		return 0, troublef("", "%s is too large to be meant", shorten(text))
+	}
 	return Ratio(q.Number), fromMeasure(err)
 }
 
+// mostMoney bounds amounts, so that sums of them fit wherever they are shown.
+var mostMoney = decimal.New(1, 9)
+
 func readMoney(_ *decoder, text string, _ limits) (measure.Money, *trouble) {
 	m, err := measure.ParseMoney(text, "")
+	if err == nil && m.Amount.GreaterThan(mostMoney) {
+		return m, troublef("is a point missing?", "an amount of more than 1000 million is no price")
+	}
 	return m, fromMeasure(err)
 }
 

@@ -1,0 +1,94 @@
+package record
+
+import (
+	"bytes"
+	"fmt"
+	"unicode/utf8"
+
+	"golang.org/x/text/encoding/charmap"
+)
+
+// mostMarks bounds the marks of YAML in one file, before a tree is made of it:
+// a value takes about 900 bytes there. A record written by hand has a few
+// thousand, of an outline with many points three for each.
+const mostMarks = 100_000
+
+// mostWords bounds the words of one group: each is compared with all others.
+const mostWords = 2000
+
+// tooMany finds the line on which a file has one mark more than is read: a
+// comma, an opening bracket, a colon, or a hyphen or question mark that begins
+// an entry. Each value needs one of them at least, but for the first.
+func tooMany(text []byte) (line int32, found bool) {
+	marks, line := countMarks(text, mostMarks)
+	return line, marks > mostMarks
+}
+
+// countMarks counts up to one mark more than most, and says on which line it
+// came there. A tree has at most three nodes for each mark, and two more: a
+// group begins with its first word and its value, a list with its first entry.
+func countMarks(text []byte, most int) (marks int, line int32) {
+	line = 1
+	for i, c := range text {
+		switch c {
+		case '\n':
+			line++
+			continue
+		case ',', '[', '{', ':':
+			marks++
+		case '-', '?':
+			if i+1 == len(text) || bytes.IndexByte([]byte(" \t\r\n"), text[i+1]) >= 0 {
+				marks++
+			}
+		}
+		if marks > most {
+			break
+		}
+	}
+	return marks, line
+}
+
+// checkMany refuses a file of too many values.
+func checkMany(src *Source, text []byte, shift int32, faults *Faults) bool {
+	line, found := tooMany(text)
+	if found {
+		faults.Errorf(Pos{src, line + shift, 1}, "keep outlines of many points in a pattern file, and lists of something else in a file of their own",
+			"this record holds more than %d values", mostMarks)
+	}
+	return !found
+}
+
+// notText says what a file holds that is no UTF-8 text, and how to save it
+// rightly. rest begins with what is wrong.
+func notText(text, rest []byte) (message, hint string) {
+	switch {
+	case bytes.HasPrefix(text, []byte("\xff\xfe")), bytes.HasPrefix(text, []byte("\xfe\xff")), looksWide(text):
+		return "this file is saved as UTF-16, which some programs call Unicode", "open it and save it as UTF-8"
+	case bytes.HasPrefix(text, []byte("\xff\xd8\xff")), bytes.HasPrefix(text, []byte("\x89PNG")), bytes.HasPrefix(text, []byte("PK\x03\x04")), bytes.HasPrefix(text, []byte("%PDF")):
+		return "this file is a picture, a document or an archive, not a record", "a record is plain text: did it get another file's name?"
+	case rest[0] == 0:
+		return "a byte of nothing stands here, as in files that are damaged or no text", "bring the file back from a copy, or write this line anew"
+	}
+	letter, _ := charmap.Windows1252.NewDecoder().Bytes(rest[:1])
+	if r, _ := utf8.DecodeRune(letter); rest[0] >= 0xa0 && r != utf8.RuneError {
+		return fmt.Sprintf("a letter here is not saved as UTF-8, perhaps %q", string(r)), "open the file and save it as UTF-8"
+	}
+	return fmt.Sprintf("the byte 0x%02x is not text", rest[0]), "open the file and save it as UTF-8"
+}
+
+// looksWide reports whether every other byte at the start is nothing, as in
+// UTF-16 without a mark at its beginning.
+func looksWide(text []byte) bool {
+	if len(text) < 8 {
+		return false
+	}
+	even, odd := 0, 0
+	for i, c := range text[:8] {
+		if c == 0 && i%2 == 0 {
+			even++
+		} else if c == 0 {
+			odd++
+		}
+	}
+	return even == 0 && odd == 4 || even == 4 && odd == 0
+}
