@@ -131,7 +131,7 @@ func fuzzFile(f *testing.F, header bool, read func(*Room, *decoder, *yaml.Node, 
 				d.shift = shift
 				r := &Room{Workroom: &Workroom{}, cloths: map[string]*Cloth{}, techniques: map[string]*Technique{}, FS: emptyFS{}}
 				read(r, d, node, &faults)
-				redact(clean, d.hides)
+				redact(clean, node, d.hides)
 			}
 		}
 		most := int32(bytes.Count([]byte(text), []byte("\n"))) + 2
