@@ -103,7 +103,7 @@ func (s *server) file(w http.ResponseWriter, r *http.Request) {
 	}
 	if err == nil && info.IsDir() {
 		name = path.Join(name, "index.html")
-		f, info, err = s.open(r.Context(), name)
+		f, _, err = s.open(r.Context(), name)
 	}
 	if err != nil || f == nil {
 		s.missing(w, version)

@@ -65,7 +65,6 @@ func (l *Look) RGB(i Ink) (r, g, b uint8) {
 
 var (
 	stitched = []float64{1.6, 0.9}
-	dotted   = []float64{0.4, 0.7}
 	level    = []float64{2.2, 0.7, 0.3, 0.7}
 )
 

@@ -285,13 +285,6 @@ func firstPlace(fig figure.Figure) record.Pos {
 	return record.Pos{}
 }
 
-func lowerFirst(s string) string {
-	if s == "" {
-		return s
-	}
-	return strings.ToLower(s[:1]) + s[1:]
-}
-
 // joined joins words as a sentence does.
 func joined(list []string) string {
 	switch len(list) {

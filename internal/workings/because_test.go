@@ -135,15 +135,6 @@ func (b *build) unknown(id string) bool {
 	return e != nil && !e.Known
 }
 
-func (b *build) anyUnknown(end string) bool {
-	return slices.ContainsFunc(b.entries, func(e entry) bool { return strings.HasSuffix(e.ID, end) && !e.Known })
-}
-
-// rests reports whether something that goes into a figure is not known.
-func (b *build) rests(e *entry) bool {
-	return slices.ContainsFunc(e.Inputs, func(in input) bool { return b.unknown(in.From) })
-}
-
 // handedOn reports whether a figure gives the reason of one that goes into it,
 // where that is looked at itself.
 func (b *build) handedOn(e *entry) bool {
@@ -175,11 +166,6 @@ func (r *room) yaml(file string) map[string]any {
 
 func (r *room) record(b *build) map[string]any {
 	return r.yaml("content/builds/" + b.slug + "/build.yaml")
-}
-
-func (r *room) text(b *build) string {
-	r.line("content/builds/"+b.slug+"/build.yaml", 1)
-	return strings.Join(r.lines["content/builds/"+b.slug+"/build.yaml"], "\n")
 }
 
 func list(v any) []map[string]any {

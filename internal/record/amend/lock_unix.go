@@ -71,8 +71,3 @@ func keepOwner(file *os.File, info fs.FileInfo) {
 		}
 	}
 }
-
-// syncUnknown reports that a file system has no way to sync a folder.
-func syncUnknown(err error) bool {
-	return errors.Is(err, syscall.EINVAL) || errors.Is(err, syscall.ENOTSUP)
-}
