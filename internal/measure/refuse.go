@@ -72,6 +72,11 @@ func (s *scanner) notShown(from int) error {
 	return fault(s.text, from, end, quote(word)+" is "+notShownBy(s.want), hint)
 }
 
+// minusNothing refuses 0 with a minus before it, from a place to the one at hand.
+func (s *scanner) minusNothing(from int) error {
+	return fault(s.text, from, s.at, quote(strings.TrimSpace(s.text[from:s.at]))+" is "+notShownBy(s.want), "write 0 without the minus")
+}
+
 // notShownBy says where a number of a dimension would be read off.
 func notShownBy(dim Dimension) string {
 	switch dim {
