@@ -1,0 +1,137 @@
+package abacus
+
+import (
+	"math"
+	"strconv"
+)
+
+func itoa(n int) string { return strconv.Itoa(n) }
+
+// A strip is what a seam, a finish or the record itself wants cut on the bias.
+type strip struct {
+	part        string
+	cut, length float64 // mm
+}
+
+func (g *garment) strips() []strip {
+	var out []strip
+	for _, s := range g.seams {
+		for _, k := range s.kind.strips {
+			out = append(out, strip{s.strip, evaluate(k.cut, s.names), s.length * s.times * k.count})
+		}
+	}
+	for _, f := range g.finishes {
+		for _, k := range f.kind.strips {
+			out = append(out, strip{f.strip, evaluate(k.cut, f.names), f.total * k.count})
+		}
+	}
+	for _, b := range g.build.get("bias").list() {
+		cut, length := g.bias(b)
+		out = append(out, strip{textOr(b.get("from"), g.parts[0]), cut, length})
+	}
+	return out
+}
+
+// bias is the cut width and the length of a strip that the record asks for. A
+// binding is cut four times its finished width, a doubled one six times; each
+// join takes two allowances of 6 mm across a slant of 45°.
+func (g *garment) bias(b node) (cut, length float64) {
+	if b.get("cut").there() {
+		cut = b.get("cut").length(g.units)
+	} else {
+		times := 4.0
+		if b.get("binding").text() == "double" {
+			times = 6
+		}
+		cut = times * b.get("finished").length(g.units)
+	}
+	length = b.get("length").length(g.units) + numberOr(b.get("joins"), 0)*2*6*math.Sqrt2 + b.get("overlap").lengthOr(g.units, 0)
+	return cut, length
+}
+
+func (g *garment) stripFigures(out Figures) {
+	each := func(id string, kind seamType, names map[string]float64, total float64) {
+		for i, k := range kind.strips {
+			at := id + "strip-" + itoa(i+1) + "."
+			out.put(at+"cut", evaluate(k.cut, names), "mm")
+			out.put(at+"length", total*k.count/1000, "m")
+		}
+	}
+	for _, s := range g.seams {
+		each("seam."+s.slug+".", s.kind, s.names, s.length*s.times)
+	}
+	for _, f := range g.finishes {
+		each("finish."+f.slug+".", f.kind, f.names, f.total)
+	}
+	for _, b := range g.build.get("bias").list() {
+		id := "bias." + slug(b.get("name").text()) + "."
+		cut, length := g.bias(b)
+		out.put(id+"cut", cut, "mm")
+		out.put(id+"length", length, "mm")
+		out.put(id+"square", math.Sqrt(cut*length), "mm")
+		out.put(id+"square-sewn", math.Sqrt(cut*length)+2*6, "mm")
+	}
+}
+
+// clothArea is what is cut of a cloth, strips included, in mm².
+func (g *garment) clothArea(part string) float64 {
+	sum := 0.0
+	for _, p := range g.pieces {
+		if p.in(part) {
+			_, cut := p.areas()
+			sum += cut * p.count
+		}
+	}
+	for _, s := range g.strips() {
+		if s.part == part {
+			sum += s.cut * s.length
+		}
+	}
+	return sum
+}
+
+// clothMass is the mass of a cloth as cut, g.
+func (g *garment) clothMass(part string) (float64, bool) {
+	mass := g.cloths[part].get("mass")
+	if !mass.there() {
+		return 0, false
+	}
+	return g.clothArea(part) / 1e6 * mass.grams(), true
+}
+
+func (g *garment) clothFigures(out Figures) {
+	for _, part := range g.parts {
+		area, cut, length := 0.0, 0.0, 0.0
+		pieces := 0
+		for _, p := range g.pieces {
+			if !p.in(part) {
+				continue
+			}
+			pieces++
+			a, c := p.areas()
+			area += a * p.count
+			cut += c * p.count
+			for _, e := range p.edges {
+				if e.allowance > 0 {
+					length += e.length * p.occurs()
+				}
+			}
+		}
+		id := "cloth." + slug(part) + "."
+		if pieces > 0 {
+			out.put(id+"area", area/1e6, "m²")
+			out.put(id+"pieces-cut", cut/1e6, "m²")
+			out.put(id+"allowance", (cut-area)/1e6, "m²")
+			out.put(id+"allowance-length", length/1000, "m")
+			out.put(id+"share", (cut-area)/g.clothArea(part)*100, "%")
+		}
+		if whole := g.clothArea(part); whole > 0 {
+			out.put(id+"cut-area", whole/1e6, "m²")
+			if mass, known := g.clothMass(part); known {
+				out.put(id+"mass", mass, "g")
+			} else {
+				out.unknown(id+"mass", "its mass is not written")
+			}
+		}
+	}
+}

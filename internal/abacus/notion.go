@@ -1,0 +1,74 @@
+package abacus
+
+import (
+	"math"
+	"math/big"
+)
+
+// A notion is worked out only where the record counts it, or gives one length.
+type notion struct {
+	slug          string
+	record        node
+	count, length float64 // length of one, mm; 0 where none
+	byLength      bool    // sold by length: mass and price are of a metre
+}
+
+func (g *garment) notions() []notion {
+	var list []notion
+	for _, v := range g.build.get("notions").list() {
+		n := notion{slug: slug(v.get("what").text()), record: v, count: 1, length: v.get("length").lengthOr(g.units, 0)}
+		switch {
+		case v.get("in").there():
+			giveUp("what lies in channels is not worked out here")
+		case v.get("count").there():
+			n.count = v.get("count").number()
+		case v.get("every").there():
+			over, every := v.get("over").length(g.units), v.get("every").length(g.units)
+			n.count = math.Max(1, math.Floor(over/every+0.5)) + 1
+		default:
+			n.byLength = n.length > 0
+		}
+		list = append(list, n)
+	}
+	return list
+}
+
+func (n notion) mass() (float64, bool) {
+	m := n.record.get("mass")
+	if !m.there() {
+		return 0, false
+	}
+	if n.byLength {
+		return n.length / 1000 * m.grams(), true
+	}
+	return n.count * m.grams(), true
+}
+
+func (n notion) price() (*big.Rat, bool) {
+	p := n.record.get("price")
+	if !p.there() {
+		return nil, false
+	}
+	many := exact(n.count)
+	if n.byLength {
+		many = new(big.Rat).Quo(exact(n.length), big.NewRat(1000, 1))
+	}
+	return many.Mul(many, p.money()), true
+}
+
+func (g *garment) notionFigures(out Figures) {
+	for _, n := range g.notions() {
+		id := "notion." + n.slug + "."
+		out.put(id+"count", n.count, "")
+		if n.length > 0 {
+			out.put(id+"length", n.length, "mm")
+			out.put(id+"total", n.length*n.count/1000, "m")
+		}
+		if over := n.record.get("over"); over.there() && n.count > 1 {
+			out.put(id+"gap", over.length(g.units)/(n.count-1), "mm")
+		}
+		if m, known := n.mass(); known {
+			out.put(id+"mass", m, "g")
+		}
+	}
+}

@@ -1,0 +1,432 @@
+package abacus
+
+import (
+	"math"
+	"strings"
+)
+
+// A garment is one build while it is worked out.
+type garment struct {
+	tables   *Tables
+	types    map[string]seamType // the trade's and the workroom's own
+	workroom node
+	build    node
+	cloths   map[string]node // the file of each cloth, by its part
+	parts    []string        // the cloths' parts, in order
+	units    string          // what a bare length of the build is in
+	shop     string          // and of the workroom
+	round    int
+	pieces   []*piece
+	seams    []*seam
+	finishes []*finish
+}
+
+func newGarment(room Workroom, tables *Tables, build string, round int) *garment {
+	g := &garment{tables: tables, round: round, cloths: map[string]node{}, types: map[string]seamType{}}
+	g.workroom = readYAML("workroom", room["content/workroom.yaml"])
+	g.build = readYAML(build, room["content/builds/"+build+"/build.yaml"])
+	for name, st := range tables.types {
+		g.types[name] = st
+	}
+	own := &Tables{types: g.types}
+	own.addTypes(g.workroom.get("seam-types"))
+	g.shop = textOr(g.workroom.get("units"), "mm")
+	g.units = textOr(g.build.get("units"), g.shop)
+	for _, part := range g.build.get("cloth").words() {
+		use := g.build.get("cloth").get(part)
+		file := use.text()
+		if use.isMap() {
+			file = use.get("use").text()
+		}
+		g.parts = append(g.parts, part)
+		g.cloths[part] = readYAML(file, room["content/cloth/"+file+".yaml"])
+	}
+	return g
+}
+
+func textOr(v node, otherwise string) string {
+	if !v.there() {
+		return otherwise
+	}
+	return v.text()
+}
+
+// A piece is one pattern piece as drawn.
+type piece struct {
+	name      string
+	slug      string
+	of        []string
+	count     float64 // how many are cut
+	half      bool    // drawn as a half, cut on the fold
+	edges     []*edge
+	darts     []*dart
+	pleats    []pleat
+	levels    map[string]float64
+	names     []string // of its levels, in order
+	allowance node
+	ring      node // set for ring skirts
+	godet     node
+	panels    float64
+
+	cutRing       []point // the cutting line, once it is drawn
+	area, cutArea float64 // of one whole piece, once they are found
+}
+
+// An edge is a part of a piece's outline.
+type edge struct {
+	name      string
+	path      []point // in the way it is drawn
+	straight  bool
+	fold      bool
+	level     string
+	corner    string
+	own       node // its own allowance
+	allowance float64
+	intake    float64
+	sewn      float64
+	length    float64
+	needs     []float64 // what its seams ask of it
+	finished  []float64 // and its finishes
+}
+
+type dart struct {
+	name, edge        string
+	at, width, length float64
+	point             *point
+	dropped           bool
+}
+
+type pleat struct {
+	edge         string
+	depth, count float64
+}
+
+// occurs is how often an edge of the piece is there, in one cloth.
+func (p *piece) occurs() float64 {
+	if p.half {
+		return 2 * p.count
+	}
+	return p.count
+}
+
+func (p *piece) edge(name string) *edge {
+	for _, e := range p.edges {
+		if e.name == name {
+			return e
+		}
+	}
+	giveUp("%s has no edge %q", p.name, name)
+	return nil
+}
+
+func (p *piece) outline() []point {
+	var ring []point
+	for _, e := range p.edges {
+		ring = append(ring, e.path[:len(e.path)-1]...)
+	}
+	return ring
+}
+
+func (g *garment) makePieces() {
+	for _, v := range g.build.get("pieces").list() {
+		p := g.makePiece(v.get("name").text())
+		p.slug = slug(p.name)
+		g.measure(p)
+		g.pieces = append(g.pieces, p)
+	}
+}
+
+// makePiece draws a piece by its name, that it is like first, with all the
+// changes it has seen.
+func (g *garment) makePiece(name string) *piece {
+	v := g.recordOf(name)
+	var p *piece
+	if v.get("like").there() {
+		p = g.makePiece(v.get("like").text())
+	} else {
+		p = &piece{count: 1, levels: map[string]float64{}, panels: 0}
+		g.draw(p, v)
+	}
+	p.name = name
+	if of := v.get("of"); of.there() {
+		p.of = of.texts()
+	} else if p.of == nil {
+		p.of = g.parts[:1]
+	}
+	if cut := v.get("cut"); cut.there() {
+		p.readCut(cut.text())
+	}
+	if v.get("allowance").there() {
+		p.allowance = v.get("allowance")
+	}
+	g.say(p, v.get("edges"))
+	g.readFolds(p, v)
+	for _, c := range v.get("change").list() {
+		g.change(p, c, c.get("edge").text(), c.get("dart").text())
+	}
+	g.fit(p)
+	return p
+}
+
+func (g *garment) recordOf(name string) node {
+	for _, v := range g.build.get("pieces").list() {
+		if v.get("name").text() == name {
+			return v
+		}
+	}
+	giveUp("no piece %q", name)
+	return node{}
+}
+
+// readCut reads "1", "1 on fold", "2 mirrored", "4 alike".
+func (p *piece) readCut(text string) {
+	words := strings.Fields(text)
+	n, ok := mixed(words[0])
+	if !ok {
+		giveUp("cut: %q", text)
+	}
+	p.count, p.half = n, strings.Contains(text, "fold")
+}
+
+// readFolds reads darts, pleats and levels; what is written replaces what the
+// piece it is like has.
+func (g *garment) readFolds(p *piece, v node) {
+	if v.get("darts").there() {
+		p.darts = nil
+		for _, d := range v.get("darts").list() {
+			one := &dart{name: d.get("name").text(), edge: d.get("edge").text(), at: d.get("at").length(g.units),
+				width: d.get("width").length(g.units), length: d.get("length").lengthOr(g.units, 0)}
+			if d.get("point").there() {
+				at := d.get("point").point(g.units)
+				one.point = &at
+			}
+			p.darts = append(p.darts, one)
+		}
+	}
+	if v.get("pleats").there() {
+		p.pleats = nil
+		for _, d := range v.get("pleats").list() {
+			p.pleats = append(p.pleats, pleat{d.get("edge").text(), d.get("depth").length(g.units), numberOr(d.get("count"), 1)})
+		}
+	}
+	for _, name := range v.get("levels").words() {
+		if _, known := p.levels[name]; !known {
+			p.names = append(p.names, name)
+		}
+		p.levels[name] = v.get("levels").get(name).length(g.units)
+	}
+}
+
+// say applies what `edges:` says of edges.
+func (g *garment) say(p *piece, edges node) {
+	for _, name := range edges.words() {
+		e, v := p.edge(name), edges.get(name)
+		if !v.isMap() {
+			e.own = v
+			continue
+		}
+		if v.get("allowance").there() {
+			e.own = v.get("allowance")
+		}
+		e.level = textOr(v.get("level"), e.level)
+		e.corner = textOr(v.get("corner"), e.corner)
+		if v.get("fold").there() {
+			e.fold = v.get("fold").yes()
+		}
+		e.name = textOr(v.get("name"), e.name)
+	}
+}
+
+// draw draws a piece's first outline.
+func (g *garment) draw(p *piece, v node) {
+	switch {
+	case v.get("outline").there():
+		g.drawOutline(p, v.get("outline"))
+	case v.get("rectangle").there():
+		s := v.get("rectangle").point(g.units)
+		p.polygon([]string{"bottom", "right", "top", "left"}, point{0, 0}, point{s.x, 0}, s, point{0, s.y})
+	case v.get("trapezoid").there():
+		t := v.get("trapezoid")
+		b, top, h := t.get("bottom").length(g.units), t.get("top").length(g.units), t.get("height").length(g.units)
+		in := (b - top) / 2
+		p.polygon([]string{"bottom", "right", "top", "left"}, point{0, 0}, point{b, 0}, point{b - in, h}, point{in, h})
+	case v.get("ring").there():
+		g.drawRing(p, v)
+	case v.get("godet").there():
+		p.godet = v.get("godet")
+		h := p.godet.get("height").length(g.units)
+		a := g.godetAngle(p)
+		p.sector(0, h, a)
+	default:
+		giveUp("%s is drawn in no way that is known here", v.get("name").text())
+	}
+}
+
+func (g *garment) godetAngle(p *piece) float64 {
+	if p.godet.get("angle").there() {
+		n, _ := splitUnit(strings.TrimSuffix(p.godet.get("angle").text(), "°"))
+		f, _ := mixed(n)
+		return f * math.Pi / 180
+	}
+	return p.godet.get("hem").length(g.units) / p.godet.get("height").length(g.units)
+}
+
+func (g *garment) drawOutline(p *piece, v node) {
+	at := v.get("from").point(g.units)
+	for _, e := range v.get("edges").list() {
+		to := e.get("to").point(g.units)
+		one := &edge{name: e.get("name").text(), path: []point{at, to}, straight: true, fold: e.get("fold").yes(),
+			level: e.get("level").text(), corner: e.get("corner").text(), own: e.get("allowance")}
+		if c := e.get("curve"); c.there() {
+			one.path, one.straight = bezier(at, c.list()[0].point(g.units), c.list()[1].point(g.units), to), false
+		}
+		p.edges = append(p.edges, one)
+		at = to
+	}
+}
+
+func (p *piece) polygon(names []string, corners ...point) {
+	for i, name := range names {
+		p.edges = append(p.edges, &edge{name: name, path: []point{corners[i], corners[(i+1)%len(corners)]}, straight: true})
+	}
+}
+
+// A ring skirt of k turns has the inner radius r = W ÷ 2πk; its panels are
+// equal, each with the grain down its middle.
+func (g *garment) drawRing(p *piece, v node) {
+	p.ring = v.get("ring")
+	turns := p.ring.get("turns").number()
+	waist, length := p.ring.get("waist").length(g.units), p.ring.get("length").length(g.units)
+	if !p.ring.get("panels").there() {
+		giveUp("how many panels a ring needs is not worked out here")
+	}
+	p.panels = p.ring.get("panels").number()
+	p.count = p.panels
+	r := waist / (2 * math.Pi * turns)
+	p.sector(r, r+length, 2*math.Pi*turns/p.panels)
+}
+
+// sector is a part of a ring that hangs down from the origin; with no inner
+// radius it is a godet.
+func (p *piece) sector(inner, outer, angle float64) {
+	from, to := -math.Pi/2-angle/2, -math.Pi/2+angle/2
+	hem := arc(outer, from, to)
+	in := arc(inner, to, from)
+	right := []point{hem[len(hem)-1], in[0]}
+	left := []point{in[len(in)-1], hem[0]}
+	if inner > 0 {
+		p.edges = append(p.edges, &edge{name: "waist", path: in})
+	}
+	p.edges = append(p.edges, &edge{name: "left", path: left, straight: true},
+		&edge{name: "hem", path: hem}, &edge{name: "right", path: right, straight: true})
+}
+
+// measure measures the edges of a piece, darts and pleats closed.
+func (g *garment) measure(p *piece) {
+	for _, e := range p.edges {
+		e.length = pathLength(e.path)
+		for _, d := range p.darts {
+			if d.edge == e.name && !d.dropped {
+				e.intake += d.width
+			}
+		}
+		for _, d := range p.pleats {
+			if d.edge == e.name {
+				e.intake += 2 * d.depth * d.count
+			}
+		}
+		e.sewn = e.length - e.intake
+	}
+}
+
+// in reports whether the piece is cut in this part.
+func (p *piece) in(part string) bool {
+	for _, o := range p.of {
+		if o == part {
+			return true
+		}
+	}
+	return false
+}
+
+// stiffening lies between the others and is caught with them: no seam is sewn
+// for it alone.
+func stiffening(part string) bool {
+	return part == "fusing" || part == "interlining" || part == "backing"
+}
+
+// sewnIn are the cloths in which the piece is sewn: all but stiffening, unless
+// there is nothing else.
+func (p *piece) sewnIn() []string {
+	var out []string
+	for _, o := range p.of {
+		if !stiffening(o) {
+			out = append(out, o)
+		}
+	}
+	if len(out) == 0 {
+		return p.of[:1]
+	}
+	return out
+}
+
+func (g *garment) piece(name string) *piece {
+	for _, p := range g.pieces {
+		if p.name == name {
+			return p
+		}
+	}
+	giveUp("no piece %q", name)
+	return nil
+}
+
+// edgeOf finds "piece.edge".
+func (g *garment) edgeOf(text string) (*piece, *edge) {
+	name, word, _ := strings.Cut(text, ".")
+	p := g.piece(name)
+	return p, p.edge(word)
+}
+
+// pieceFigures are the figures of every piece.
+func (g *garment) pieceFigures(out Figures) {
+	for _, p := range g.pieces {
+		id := "piece." + p.slug + "."
+		for _, e := range p.edges {
+			at := id + "edge." + slug(e.name) + "."
+			out.put(at+"length", e.length, "mm")
+			out.put(at+"allowance", e.allowance, "mm")
+			if e.intake > 0 {
+				out.put(at+"intake", e.intake, "mm")
+				out.put(at+"sewn", e.sewn, "mm")
+			}
+		}
+		area, cut := p.areas()
+		out.put(id+"area", area/100, "cm²")
+		out.put(id+"cut-area", cut/100, "cm²")
+		out.put(id+"allowance", (cut-area)/100, "cm²")
+		out.put(id+"share", (cut-area)/cut*100, "%")
+		least, most := p.bounds()
+		out.put(id+"width", most.x-least.x, "mm")
+		out.put(id+"height", most.y-least.y, "mm")
+		g.formFigures(out, p, id)
+	}
+}
+
+func (g *garment) formFigures(out Figures, p *piece, id string) {
+	if p.ring.there() {
+		k, w, l := p.ring.get("turns").number(), p.ring.get("waist").length(g.units), p.ring.get("length").length(g.units)
+		r := w / (2 * math.Pi * k)
+		out.put(id+"inner-radius", r, "mm")
+		out.put(id+"outer-radius", r+l, "mm")
+		out.put(id+"hem", 2*math.Pi*k*(r+l), "mm")
+		out.put(id+"ring-area", math.Pi*k*((r+l)*(r+l)-r*r)/1e6, "m²")
+		out.put(id+"panel-angle", 360*k/p.panels, "°")
+		out.put(id+"panels", p.panels, "")
+	}
+	if p.godet.there() {
+		a, h := g.godetAngle(p), p.godet.get("height").length(g.units)
+		out.put(id+"angle", a*180/math.Pi, "°")
+		out.put(id+"adds", a*h, "mm")
+		out.put(id+"chord", 2*h*math.Sin(a/2), "mm")
+	}
+}

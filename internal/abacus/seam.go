@@ -1,0 +1,257 @@
+package abacus
+
+import (
+	"math"
+	"slices"
+)
+
+// A seam is a join of two runs of edges.
+type seam struct {
+	name   string
+	slug   string
+	record node
+	kind   seamType
+	sides  [2][]use
+	run    bool
+	names  map[string]float64 // the measures of its type
+	sum    [2]float64         // the lengths of the two sides, as sewn once
+	length float64            // the shorter
+	times  float64            // how often it is sewn
+	strip  string             // the part its strips are cut from; "" where they are not cut from one
+}
+
+// A use is one edge in a seam or finish.
+type use struct {
+	p *piece
+	e *edge
+	n float64 // how often it occurs here
+}
+
+type finish struct {
+	name   string
+	slug   string
+	record node
+	kind   seamType
+	uses   []use
+	names  map[string]float64
+	total  float64 // mm
+	strip  string
+}
+
+func (g *garment) makeSeams() {
+	for _, v := range g.build.get("seams").list() {
+		s := &seam{name: v.get("name").text(), record: v, run: v.get("run").yes(), strip: v.get("strip").text()}
+		s.slug = slug(s.name)
+		join := v.get("join").list()
+		for side := range s.sides {
+			for _, t := range join[side].texts() {
+				p, e := g.edgeOf(t)
+				s.sides[side] = append(s.sides[side], use{p: p, e: e})
+			}
+		}
+		s.kind, s.names = g.kindOf(v, slices.Concat(s.sides[0], s.sides[1]))
+		for side, uses := range s.sides {
+			for _, u := range uses {
+				u.e.needs = append(u.e.needs, evaluate(s.kind.gives[side], s.names))
+			}
+		}
+		s.sew()
+		g.seams = append(g.seams, s)
+	}
+	for _, v := range g.build.get("finishes").list() {
+		f := &finish{name: v.get("name").text(), record: v, strip: v.get("strip").text()}
+		f.slug = slug(f.name)
+		f.kind, f.names = g.kindOf(v, nil)
+		for _, t := range v.get("of").texts() {
+			p, e := g.edgeOf(t)
+			e.finished = append(e.finished, evaluate(f.kind.gives[0], f.names))
+			f.uses = append(f.uses, use{p: p, e: e, n: p.occurs() * float64(len(p.sewnIn()))})
+			f.total += e.sewn * p.occurs() * float64(len(p.sewnIn()))
+		}
+		g.finishes = append(g.finishes, f)
+	}
+}
+
+// kindOf is the type of a seam or finish and its measures, each as it says.
+// Where it does not say its allowance, it takes the least that its edges are
+// given by their own words or their piece's; where none is, the workroom's
+// usual one in place of a type's 15 mm. All else is the type's own.
+func (g *garment) kindOf(v node, uses []use) (seamType, map[string]float64) {
+	kind, known := g.types[v.get("type").text()]
+	if !known {
+		giveUp("no seam type %q", v.get("type").text())
+	}
+	names := map[string]float64{}
+	usual := g.workroom.get("usual").get("allowance")
+	for _, name := range kind.names {
+		names[name] = kind.defaults[name]
+		if name == "allowance" {
+			given := math.Inf(1)
+			for _, u := range uses {
+				if own, ok := g.given(u.p, u.e); ok {
+					given = math.Min(given, own)
+				}
+			}
+			switch {
+			case !math.IsInf(given, 1):
+				names[name] = given
+			case kind.defaults[name] == 15 && usual.there():
+				names[name] = usual.length(g.shop)
+			}
+		}
+		names[name] = v.get(name).lengthOr(g.units, names[name])
+	}
+	return kind, names
+}
+
+// given is the allowance that an edge has by its own words, or its piece's.
+func (g *garment) given(p *piece, e *edge) (float64, bool) {
+	switch {
+	case e.fold:
+		return 0, true
+	case e.own.there():
+		return e.own.length(g.units), true
+	case p.allowance.there():
+		return p.allowance.length(g.units), true
+	}
+	return 0, false
+}
+
+// sew counts how often the edges of a seam occur and adds them up. Pieces that
+// are cut in several cloths are sewn cloth by cloth, in those that all of them
+// are cut in. A run is sewn as often as all its edges can be shared out
+// equally, and once where a closure overlaps.
+func (s *seam) sew() {
+	cloths := s.sides[0][0].p.sewnIn()
+	for _, side := range s.sides {
+		for _, u := range side {
+			var both []string
+			for _, c := range cloths {
+				for _, o := range u.p.sewnIn() {
+					if c == o {
+						both = append(both, c)
+					}
+				}
+			}
+			cloths = both
+		}
+	}
+	layers := math.Max(1, float64(len(cloths)))
+	equal := true
+	s.times = 0
+	for _, side := range s.sides {
+		for i := range side {
+			side[i].n = side[i].p.occurs()
+			equal = equal && side[i].n == s.sides[0][0].n
+			s.times = share(s.times, side[i].rounds())
+		}
+	}
+	switch {
+	case !s.run && !equal:
+		giveUp("the edges of %q occur unequally often", s.name)
+	case !s.run:
+		s.times = s.sides[0][0].n
+	case s.overlap().there():
+		s.times = 1
+	}
+	for side, uses := range s.sides {
+		for _, u := range uses {
+			s.sum[side] += u.e.sewn * u.n / s.times
+		}
+	}
+	if s.selfJoined() {
+		s.times /= 2
+	}
+	s.times *= layers
+	s.length = math.Min(s.sum[0], s.sum[1])
+}
+
+// share is the largest number that both can be divided by.
+func share(a, b float64) float64 {
+	for b > 0 {
+		a, b = b, math.Mod(a, b)
+	}
+	return a
+}
+
+// rounds is how many lines an edge makes in a run: one that ends on the fold of
+// its piece goes on there into the other half.
+func (u use) rounds() float64 {
+	before, _, after := u.p.neighbours(u.e.name)
+	if u.p.half && (before.fold || after.fold) {
+		return u.p.count
+	}
+	return u.n
+}
+
+// overlap is how much longer the first side is meant to be, for a closure. A
+// type that has a measure of this name means something else by the word.
+func (s *seam) overlap() node {
+	if _, measure := s.kind.defaults["overlap"]; measure {
+		return node{}
+	}
+	return s.record.get("overlap")
+}
+
+// selfJoined: an edge that is sewn to its own mirror image takes two of its
+// occurrences for every seam.
+func (s *seam) selfJoined() bool {
+	return len(s.sides[0]) == 1 && len(s.sides[1]) == 1 && s.sides[0][0].e == s.sides[1][0].e
+}
+
+// findAllowances settles every edge's allowance: none on a fold; its own; what
+// its finish needs; its piece's; the most that the seams there need; the
+// workroom's usual; 15 mm.
+func (g *garment) findAllowances() {
+	usual := g.workroom.get("usual").get("allowance").lengthOr(g.shop, 15)
+	for _, p := range g.pieces {
+		for _, e := range p.edges {
+			own, given := g.given(p, e)
+			switch {
+			case e.fold || e.own.there():
+				e.allowance = own
+			case len(e.finished) > 0:
+				e.allowance = slices.Max(e.finished)
+			case given:
+				e.allowance = own
+			case len(e.needs) > 0:
+				e.allowance = slices.Max(e.needs)
+			default:
+				e.allowance = usual
+			}
+		}
+	}
+}
+
+func (g *garment) seamFigures(out Figures) {
+	for _, s := range g.seams {
+		id := "seam." + s.slug + "."
+		a, b := s.sum[0], s.sum[1]
+		longer, shorter := math.Max(a, b), math.Min(a, b)
+		out.put(id+"side-1", a, "mm")
+		out.put(id+"side-2", b, "mm")
+		out.put(id+"length", s.length, "mm")
+		out.put(id+"total", s.length*s.times/1000, "m")
+		out.put(id+"fullness", longer/shorter, "×")
+		r := s.record
+		switch {
+		case r.get("gather").there():
+			out.put(id+"difference", math.Abs(longer-r.get("gather").number()*shorter), "mm")
+		case r.get("ease").there():
+			out.put(id+"difference", math.Abs(longer-shorter-r.get("ease").length(g.units)), "mm")
+		case s.overlap().there():
+			out.put(id+"difference", math.Abs(a-b-s.overlap().length(g.units)), "mm")
+		default:
+			out.put(id+"difference", longer-shorter, "mm")
+		}
+		out.put(id+"takes-1", evaluate(s.kind.gives[0], s.names), "mm")
+		out.put(id+"takes-2", evaluate(s.kind.gives[1], s.names), "mm")
+		out.put(id+"width", evaluate(s.kind.width, s.names), "mm")
+	}
+	for _, f := range g.finishes {
+		id := "finish." + f.slug + "."
+		out.put(id+"total", f.total/1000, "m")
+		out.put(id+"takes", evaluate(f.kind.gives[0], f.names), "mm")
+		out.put(id+"width", evaluate(f.kind.width, f.names), "mm")
+	}
+}

@@ -1,0 +1,97 @@
+package abacus
+
+import (
+	"os"
+	"path/filepath"
+)
+
+// Tables are the trade's tables, read as data.
+type Tables struct {
+	types    map[string]seamType
+	stitches map[string]stitch
+}
+
+// A seamType is a seam type or a finish.
+type seamType struct {
+	names    []string // of its parameters, in order
+	defaults map[string]float64
+	gives    [2]string // formulas: what each side gives up; a finish has the first alone
+	width    string
+	strips   []stripOf
+	passes   []pass
+}
+
+type stripOf struct {
+	cut   string // formula
+	count float64
+}
+
+type pass struct {
+	rows   float64
+	stitch string // "" for the seam's own
+}
+
+// A stitch says how much thread a length of it takes.
+type stitch struct {
+	known, hand   bool
+	total         float64 // thread per length of seam
+	needle, under float64 // shares
+}
+
+// ReadTables reads the tables of seam types, finishes and stitches from a
+// folder.
+func ReadTables(dir string) (*Tables, error) {
+	t := &Tables{types: map[string]seamType{}, stitches: map[string]stitch{}}
+	for _, pattern := range []string{"seams-*.yaml", "finishes-*.yaml"} {
+		files, err := filepath.Glob(filepath.Join(dir, pattern))
+		if err != nil {
+			return nil, err
+		}
+		for _, file := range files {
+			text, err := os.ReadFile(file)
+			if err != nil {
+				return nil, err
+			}
+			t.addTypes(readYAML(file, string(text)))
+		}
+	}
+	text, err := os.ReadFile(filepath.Join(dir, "stitches.yaml"))
+	if err != nil {
+		return nil, err
+	}
+	for _, s := range readYAML("stitches.yaml", string(text)).get("stitches").list() {
+		st := stitch{hand: s.get("hand").yes()}
+		if r := s.get("ratio"); r.there() {
+			st.known, st.total = true, r.get("total").number()
+			st.needle, st.under = r.get("needle").number()/100, r.get("under").number()/100
+		}
+		t.stitches[s.get("type").text()] = st
+	}
+	return t, nil
+}
+
+func (t *Tables) addTypes(list node) {
+	for _, e := range list.list() {
+		st := seamType{defaults: map[string]float64{}, width: e.get("width").text()}
+		for _, p := range e.get("parameters").list() {
+			name := p.get("name").text()
+			st.names = append(st.names, name)
+			st.defaults[name] = p.get("default").number()
+		}
+		st.gives = [2]string{e.get("gives").get("a").text(), e.get("gives").get("b").text()}
+		for _, s := range e.get("strips").list() {
+			st.strips = append(st.strips, stripOf{s.get("cut").text(), numberOr(s.get("count"), 1)})
+		}
+		for _, p := range e.get("passes").list() {
+			st.passes = append(st.passes, pass{numberOr(p.get("rows"), 1), p.get("stitch").text()})
+		}
+		t.types[e.get("name").text()] = st
+	}
+}
+
+func numberOr(v node, otherwise float64) float64 {
+	if !v.there() {
+		return otherwise
+	}
+	return v.number()
+}

@@ -1,0 +1,111 @@
+package abacus
+
+import "math"
+
+// A thread is what is sewn with one thread.
+type thread struct {
+	name          string
+	record        node
+	needle, under float64 // m, without waste
+	used, unknown bool    // unknown: a stitch of it has no published ratio
+	reel          float64 // m
+}
+
+func (g *garment) threads() []*thread {
+	var list []*thread
+	reel := g.workroom.get("usual").get("reel").lengthOr(g.shop, 200000)
+	group := g.build.get("thread")
+	for _, name := range group.words() {
+		list = append(list, &thread{name: name, record: group.get(name), reel: group.get(name).get("reel").lengthOr(g.units, reel) / 1000})
+	}
+	if len(list) == 0 {
+		list = append(list, &thread{name: "thread", reel: reel / 1000})
+	}
+	sew := func(v node, kind seamType, metres float64) {
+		t := list[0]
+		for _, one := range list {
+			if one.name == v.get("thread").text() {
+				t = one
+			}
+		}
+		for _, p := range kind.passes {
+			st := g.stitch(p.sewnWith(v.get("stitch").text(), kind))
+			t.used = true
+			t.unknown = t.unknown || !st.known
+			t.needle += metres * p.rows * st.total * st.needle
+			t.under += metres * p.rows * st.total * st.under
+		}
+	}
+	for _, s := range g.seams {
+		sew(s.record, s.kind, s.length*s.times/1000)
+	}
+	for _, f := range g.finishes {
+		sew(f.record, f.kind, f.total/1000)
+	}
+	return list
+}
+
+func (t *thread) total(waste float64) float64 { return (t.needle + t.under) * (1 + waste/100) }
+
+func (t *thread) reels(waste float64) float64 { return math.Ceil(t.total(waste)/t.reel - 1e-9) }
+
+func (g *garment) waste() float64 {
+	return numberOr(g.workroom.get("usual").get("thread-waste"), 15)
+}
+
+func (g *garment) threadFigures(out Figures) {
+	for _, t := range g.threads() {
+		if !t.used {
+			continue
+		}
+		id := "thread." + slug(t.name) + "."
+		if t.unknown {
+			for _, f := range []string{"needle", "under", "total", "reels"} {
+				out.unknown(id+f, "a stitch has no published ratio")
+			}
+			continue
+		}
+		out.put(id+"needle", t.needle, "m")
+		out.put(id+"under", t.under, "m")
+		out.put(id+"total", t.total(g.waste()), "m")
+		out.put(id+"reels", t.reels(g.waste()), "")
+		if mass, known := t.mass(); known {
+			out.put(id+"mass", mass, "g")
+		}
+	}
+}
+
+func (t *thread) mass() (float64, bool) {
+	m := t.record.get("mass")
+	if !m.there() || !t.used || t.unknown {
+		return 0, false
+	}
+	return (t.needle + t.under) / t.reel * m.grams(), true
+}
+
+// sewnWith is the stitch of a pass: the one that the type names for it, or the
+// record's own, or lockstitch. Where the type names a stitch for every pass,
+// the record's own stands for the first of them.
+func (p pass) sewnWith(own string, kind seamType) string {
+	free := false
+	for _, other := range kind.passes {
+		free = free || other.stitch == ""
+	}
+	switch {
+	case own != "" && (p.stitch == "" || !free && p.stitch == kind.passes[0].stitch):
+		return own
+	case p.stitch != "":
+		return p.stitch
+	}
+	return "301"
+}
+
+// stitch is how much thread a stitch takes. Stitches by hand of which nothing
+// is published take what hand stitches take where their type is not said.
+func (g *garment) stitch(name string) stitch {
+	st := g.tables.stitches[name]
+	if st.hand && !st.known {
+		return g.tables.stitches["200"]
+	}
+	return st
+}

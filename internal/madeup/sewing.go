@@ -1,0 +1,260 @@
+package madeup
+
+import (
+	"fmt"
+	"strings"
+)
+
+// A kind is a seam type or finish with measures that go together, in mm.
+type kind struct {
+	name     string
+	measures []string // "first=6": written as given
+}
+
+var seamKinds = []kind{
+	{"plain", nil}, {"plain", []string{"allowance=20"}}, {"plain-to-one-side", nil}, {"plain-overlocked", []string{"allowance=12", "bite=4"}},
+	{"french", nil}, {"french", []string{"first=5", "trim=3", "second=8"}}, {"french", []string{"first=7", "second=10"}},
+	{"mock-french", nil}, {"flat-felled", nil}, {"flat-felled", []string{"allowance=18", "trim=8", "fold=7"}},
+	{"flat-felled-offset", nil}, {"flat-felled-offset", []string{"width=10", "fold=7", "narrow=5"}},
+	{"bound", nil}, {"bound", []string{"allowance=14", "width=5"}}, {"hong-kong", nil}, {"hong-kong", []string{"allowance=16", "sew=3", "extra=8"}},
+	{"enclosed", nil}, {"turned-and-stitched", nil}, {"topstitched-open", nil}, {"double-stitched", nil}, {"overlocked", nil},
+	{"overlocked", []string{"allowance=8"}}, {"welt", nil}, {"welt", []string{"allowance=18", "width=11"}}, {"lapped-turned", nil}, {"lapped-raw", nil},
+	{"lapped-raw", []string{"overlap=14", "edge=4"}}, {"piped", nil}, {"piped", []string{"cord=6", "allowance=12"}}, {"slot", nil}, {"strap", nil},
+	{"faggoted", nil},
+}
+
+var finishKinds = []kind{
+	{"single-turned-hem", nil}, {"single-turned-hem", []string{"depth=25"}}, {"double-turned-hem", nil}, {"double-turned-hem", []string{"depth=15"}},
+	{"turned-in-hem", nil}, {"turned-in-hem", []string{"depth=30", "turn=8"}}, {"rolled-hem", nil}, {"rolled-hem", []string{"roll=4"}},
+	{"hand-rolled-hem", nil}, {"blind-hem", nil}, {"bias-faced-hem", nil}, {"bias-faced-hem", []string{"seam=6", "cut=34"}},
+	{"bound-edge", nil}, {"double-bound-edge", nil}, {"double-bound-edge", []string{"width=7"}}, {"faced", nil}, {"self-faced", nil},
+	{"turned-edge", nil}, {"overlocked-edge", nil}, {"zigzagged-edge", nil}, {"casing", nil}, {"catch-stitched-hem", nil},
+}
+
+// words writes a kind, its measures in the record's units.
+func (g *maker) words(k kind) string {
+	out := "type: " + k.name
+	for _, m := range k.measures {
+		name, mm, _ := strings.Cut(m, "=")
+		out += ", " + name + ": " + mm + " mm"
+	}
+	if len(g.thread) > 1 && g.chance(40) {
+		out += ", thread: " + g.thread[1]
+	}
+	if g.chance(15) {
+		out += ", stitch: " + pick(g, `"304"`, `"401"`, `"301"`, `"504"`)
+	}
+	if len(g.parts) > 1 && g.chance(30) {
+		out += ", strip: " + g.parts[len(g.parts)-1]
+	}
+	return out
+}
+
+// free are the edges of a piece that may be sewn.
+func free(p *piece) []*edge {
+	var out []*edge
+	for _, e := range p.edges {
+		if !e.fold && !e.used {
+			out = append(out, e)
+		}
+	}
+	return out
+}
+
+// take takes a free edge of a piece, as "piece.edge"; "" where none is left.
+func (g *maker) take(p *piece) string {
+	list := free(p)
+	if len(list) == 0 {
+		return ""
+	}
+	e := list[g.IntN(len(list))]
+	e.used = true
+	return p.name + "." + e.name
+}
+
+func (g *maker) writeSeams() {
+	var lines []string
+	for i := range g.Size + g.IntN(g.Size+1) {
+		p, q := pick(g, g.pieces...), pick(g, g.pieces...)
+		if p.of != q.of {
+			continue
+		}
+		run := g.chance(30)
+		if !run && p.occurs != q.occurs {
+			continue
+		}
+		a, b := g.take(p), g.take(q)
+		name := fmt.Sprintf("seam %d", i+1)
+		switch {
+		case a == "" || b == "":
+			continue
+		case g.level[a] != "" && g.level[a] == g.level[b]:
+			continue // which of the two is counted at their level is not written
+		case run:
+			more := pick(g, g.pieces...)
+			second := ""
+			if more.of == p.of {
+				second = g.take(more)
+			}
+			if second != "" && (g.level[second] == "" || g.level[second] != g.level[b]) {
+				a += ", " + second
+			}
+			lines = append(lines, fmt.Sprintf("{name: %s, join: [[%s], [%s]], run: true, %s}", name, a, b, g.sewn()))
+		case p.occurs%2 == 0 && g.chance(12):
+			lines = append(lines, fmt.Sprintf("{name: %s, join: [%s, %s], %s}", name, a, a, g.words(pick(g, seamKinds...))))
+		default:
+			lines = append(lines, fmt.Sprintf("{name: %s, join: [%s, %s], %s}", name, a, b, g.sewn()))
+		}
+		g.seams = append(g.seams, name)
+	}
+	if len(lines) > 0 {
+		g.line("seams:\n  - %s", strings.Join(lines, "\n  - "))
+	}
+}
+
+// sewn is how a seam is sewn, and what it says of the difference of its sides.
+func (g *maker) sewn() string {
+	k := pick(g, seamKinds...)
+	out := g.words(k)
+	if k.name == "lapped-raw" { // its overlap is a measure of its type
+		return out
+	}
+	return out + g.meant()
+}
+
+func (g *maker) meant() string {
+	switch g.IntN(6) {
+	case 0:
+		return ", ease: " + g.length(g.within(2, 20))
+	case 1:
+		return ", gather: " + pick(g, "1.5", "2", "1 3/4")
+	case 2:
+		return ", overlap: " + g.length(g.within(10, 40))
+	}
+	return ""
+}
+
+func (g *maker) writeFinishes() {
+	var lines []string
+	for i := range g.Size {
+		var of []string
+		for range 1 + g.IntN(2) {
+			if e := g.take(pick(g, g.pieces...)); e != "" {
+				of = append(of, e)
+			}
+		}
+		if len(of) == 0 {
+			continue
+		}
+		name := fmt.Sprintf("finish %d", i+1)
+		lines = append(lines, fmt.Sprintf("{name: %s, of: [%s], %s}", name, strings.Join(of, ", "), g.words(pick(g, finishKinds...))))
+		g.seams = append(g.seams, name)
+	}
+	if len(lines) > 0 {
+		g.line("finishes:\n  - %s", strings.Join(lines, "\n  - "))
+	}
+}
+
+// writeRest writes lengths, levels, notions, bias strips and costs.
+func (g *maker) writeRest() {
+	p := g.pieces[0]
+	g.line("lengths: [{name: down, along: [%s.%s, %s.%s]}]", p.name, p.edges[0].name, p.name, p.edges[1].name)
+	if g.chance(40) {
+		g.line("levels: {bust: {overlap: %s}}", g.length(g.within(10, 50)))
+	}
+	price := func() string { return fmt.Sprintf("%d.%02d EUR", g.IntN(9), g.IntN(100)) }
+	var notions []string
+	if g.chance(60) {
+		notions = append(notions, fmt.Sprintf("{what: buttons, over: %s, every: %s, mass: 2 g, price: %s}", bare(g.within(200, 500), g.units), bare(g.within(40, 90), g.units), price()))
+	}
+	if g.chance(60) {
+		notions = append(notions, fmt.Sprintf("{what: cord, length: %s, mass: %d g, price: %s}", g.length(g.within(300, 1500)), 1+g.IntN(9), price()))
+	}
+	if g.chance(60) {
+		notions = append(notions, fmt.Sprintf("{what: hooks, count: %d, mass: 0.5 g, price: %s}", 1+g.IntN(12), price()))
+	}
+	if len(notions) > 0 {
+		g.line("notions:\n  - %s", strings.Join(notions, "\n  - "))
+	}
+	if g.chance(50) {
+		g.line("bias:\n  - {name: straps, cut: %s, length: %s, overlap: %s}", bare(g.within(20, 50), g.units), g.length(g.within(400, 2500)), bare(20, g.units))
+		g.line("  - {name: edging, finished: %s, binding: %s, length: %s, joins: %d, from: %s}", bare(g.within(5, 12), g.units), pick(g, "single", "double"),
+			g.length(g.within(800, 4000)), g.IntN(5), g.parts[len(g.parts)-1])
+	}
+	if g.chance(60) {
+		g.line("costs: {post: %s, other: {calico: %s, box: %s}, price: %d.00 EUR}", price(), price(), price(), 100+g.IntN(900))
+	}
+}
+
+func (g *maker) writeWork() {
+	n := 2 + g.IntN(4)
+	g.line("work:")
+	var waits []string
+	for i := range n {
+		words := fmt.Sprintf("do: step %c, id: step-%c, takes: %s, stage: %s", 'a'+i, 'a'+i, pick(g, "50 min", "2 h", "1 h 20 min", "15 min", "3.5 h"),
+			pick(g, "drafting", "cutting", "sewing", "finishing"))
+		if g.chance(30) {
+			words += ", wait: " + pick(g, "24 h", "90 min", "8 h")
+		}
+		if g.chance(40) {
+			words += ", technique: careful-seam"
+		}
+		if len(g.seams) > 0 && g.chance(60) {
+			words += ", sews: [" + g.seams[g.IntN(len(g.seams))] + "]"
+		}
+		var after []string
+		for j := range i {
+			if g.chance(40) {
+				after = append(after, fmt.Sprintf("step-%c", 'a'+j))
+			}
+		}
+		if len(after) > 0 {
+			words += ", after: [" + strings.Join(after, ", ") + "]"
+		}
+		waits = append(waits, words)
+	}
+	for _, w := range waits {
+		g.line("  - {%s}", w)
+	}
+	g.line("journal:")
+	for day := range 1 + g.IntN(4) {
+		g.line("  - {at: 2026-08-%02d 09:10, did: step-%c, for: %d min}", 3+day, 'a'+g.IntN(n), 5+g.IntN(200))
+	}
+}
+
+// writeRounds writes rounds of fitting that change drawn pieces.
+func (g *maker) writeRounds() {
+	if !g.chance(40) {
+		return
+	}
+	g.line("fittings:")
+	for round := range 1 + g.IntN(2) {
+		g.line("  - round: %d\n    on: 2026-08-%02d\n    saw: Folds.", round+1, 10+round)
+		var changes []string
+		for range 1 + g.IntN(2) {
+			p := pick(g, g.pieces...)
+			for p.like != nil || !p.drawn {
+				p = g.pieces[0]
+			}
+			if e := g.movable(p); e != "" {
+				changes = append(changes, fmt.Sprintf("{edge: %s.%s, move: %s}", p.name, e, bare(pick(g, -8.0, -5, 3, 6, 10), g.units)))
+			}
+		}
+		if len(changes) > 0 {
+			g.line("    change:\n      - %s", strings.Join(changes, "\n      - "))
+		}
+	}
+}
+
+// movable is an edge that may be moved, "" where there is none: a straight one
+// between straight ones, unless curves may be moved too.
+func (g *maker) movable(p *piece) string {
+	n := len(p.edges)
+	for _, i := range g.Perm(n) {
+		e, before, after := p.edges[i], p.edges[(i+n-1)%n], p.edges[(i+1)%n]
+		if !e.fold && (g.MovesCurves || e.curve == nil && before.curve == nil && after.curve == nil) {
+			return e.name
+		}
+	}
+	return ""
+}
