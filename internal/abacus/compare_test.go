@@ -33,15 +33,18 @@ func tables(t testing.TB) *abacus.Tables {
 }
 
 // TestMadeUpGarments works random garments out twice. What differs is named
-// with its seed; `-run TestMadeUpGarments -first SEED -garments 1 -v` does it
-// again alone.
+// with its seed; `go test ./internal/abacus -first SEED -garments 1 -keep
+// testdata/cases` does it again alone and keeps it as a case. `-garments 10000
+// -v` is the great round, and says how many figures were compared.
 func TestMadeUpGarments(t *testing.T) {
 	list := tables(t)
 	count := counts{}
 	for i := range *garments {
 		seed := *first + uint64(i)
-		files := wish(seed).Workroom()
-		diffs := compare(t, list, files, madeup.Build, -1, count)
+		diffs := compare(t, list, wish(seed).Workroom(), madeup.Build, -1, count)
+		if len(diffs) > 0 {
+			keepCase(t, wish(seed), diffs)
+		}
 		for j, d := range diffs {
 			if j == 6 {
 				t.Errorf("seed %d: and %d more", seed, len(diffs)-j)

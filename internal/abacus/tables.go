@@ -27,8 +27,9 @@ type stripOf struct {
 }
 
 type pass struct {
-	rows   float64
-	stitch string // "" for the seam's own
+	rows      float64
+	stitch    string // "" for the seam's own
+	temporary bool   // taken out again
 }
 
 // A stitch says how much thread a length of it takes.
@@ -83,7 +84,7 @@ func (t *Tables) addTypes(list node) {
 			st.strips = append(st.strips, stripOf{s.get("cut").text(), numberOr(s.get("count"), 1)})
 		}
 		for _, p := range e.get("passes").list() {
-			st.passes = append(st.passes, pass{numberOr(p.get("rows"), 1), p.get("stitch").text()})
+			st.passes = append(st.passes, pass{numberOr(p.get("rows"), 1), p.get("stitch").text(), p.get("temporary").yes()})
 		}
 		t.types[e.get("name").text()] = st
 	}

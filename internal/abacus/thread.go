@@ -7,6 +7,7 @@ type thread struct {
 	name          string
 	record        node
 	needle, under float64 // m, without waste
+	basting       float64 // m of both, taken out again
 	used, unknown bool    // unknown: a stitch of it has no published ratio
 	reel          float64 // m
 }
@@ -34,6 +35,9 @@ func (g *garment) threads() []*thread {
 			t.unknown = t.unknown || !st.known
 			t.needle += metres * p.rows * st.total * st.needle
 			t.under += metres * p.rows * st.total * st.under
+			if p.temporary {
+				t.basting += metres * p.rows * st.total * (st.needle + st.under)
+			}
 		}
 	}
 	for _, s := range g.seams {
@@ -80,18 +84,20 @@ func (t *thread) mass() (float64, bool) {
 	if !m.there() || !t.used || t.unknown {
 		return 0, false
 	}
-	return (t.needle + t.under) / t.reel * m.grams(), true
+	return (t.needle + t.under - t.basting) / t.reel * m.grams(), true
 }
 
 // sewnWith is the stitch of a pass: the one that the type names for it, or the
 // record's own, or lockstitch. Where the type names a stitch for every pass,
-// the record's own stands for the first of them.
+// the record's own stands for the first of them. Basting stays what it is.
 func (p pass) sewnWith(own string, kind seamType) string {
 	free := false
 	for _, other := range kind.passes {
-		free = free || other.stitch == ""
+		free = free || other.stitch == "" && !other.temporary
 	}
 	switch {
+	case p.temporary:
+		return "301"
 	case own != "" && (p.stitch == "" || !free && p.stitch == kind.passes[0].stitch):
 		return own
 	case p.stitch != "":

@@ -59,14 +59,15 @@ func Write(dir string, files map[string]string) error {
 type maker struct {
 	Wish
 	*rand.Rand
-	units  string // of the build
-	shop   string // of the workroom
-	parts  []string
-	thread []string
-	pieces []*piece
-	level  map[string]string // of edges, by "piece.edge"
-	seams  []string          // names of seams and finishes
-	out    strings.Builder
+	units   string // of the build
+	shop    string // of the workroom
+	parts   []string
+	thread  []string
+	weighed bool // the mass of a thread is written
+	pieces  []*piece
+	level   map[string]string // of edges, by "piece.edge"
+	seams   []string          // names of seams and finishes
+	out     strings.Builder
 }
 
 func (g *maker) line(format string, args ...any) { fmt.Fprintf(&g.out, format+"\n", args...) }
@@ -188,8 +189,9 @@ func (g *maker) build() string {
 		g.line("thread:")
 		for _, name := range []string{"red", "blue"}[:1+g.IntN(2)] {
 			g.thread = append(g.thread, name)
-			g.line("  %s: {colour: %s, reel: %d m, price: %d.%02d EUR%s}", name, name, pick(g, 100, 200, 500), 1+g.IntN(6), g.IntN(100),
-				pick(g, "", fmt.Sprintf(", mass: %d g", 3+g.IntN(6))))
+			mass := pick(g, "", fmt.Sprintf(", mass: %d g", 3+g.IntN(6)))
+			g.weighed = g.weighed || mass != ""
+			g.line("  %s: {colour: %s, reel: %d m, price: %d.%02d EUR%s}", name, name, pick(g, 100, 200, 500), 1+g.IntN(6), g.IntN(100), mass)
 		}
 	}
 	g.line("drafted-for: {bust: %s, waist: %s}", bare(900, g.units), bare(720, g.units))

@@ -24,7 +24,8 @@ type edge struct {
 	from, to point
 	curve    *[2]point
 	fold     bool
-	used     bool   // sewn or finished
+	used     bool // sewn or finished
+	finished bool
 	corner   string // how its allowance ends
 	narrow   bool   // its allowance is less than that of an edge beside it
 }

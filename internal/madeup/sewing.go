@@ -2,6 +2,7 @@ package madeup
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 )
 
@@ -61,14 +62,29 @@ func free(p *piece) []*edge {
 	return out
 }
 
-// take takes a free edge of a piece, as "piece.edge"; "" where none is left.
+// take takes a free edge of a piece, as "piece.edge"; "" where none is left. Now
+// and then an edge is sewn that was sewn before.
 func (g *maker) take(p *piece) string {
 	list := free(p)
+	if g.chance(8) {
+		list = slices.DeleteFunc(slices.Clone(p.edges), func(e *edge) bool { return e.fold || e.finished })
+	}
 	if len(list) == 0 {
 		return ""
 	}
 	e := list[g.IntN(len(list))]
 	e.used = true
+	return p.name + "." + e.name
+}
+
+// finish takes a free edge for a finish.
+func (g *maker) finish(p *piece) string {
+	list := free(p)
+	if len(list) == 0 {
+		return ""
+	}
+	e := list[g.IntN(len(list))]
+	e.used, e.finished = true, true
 	return p.name + "." + e.name
 }
 
@@ -86,7 +102,7 @@ func (g *maker) writeSeams() {
 		a, b := g.take(p), g.take(q)
 		name := fmt.Sprintf("seam %d", i+1)
 		switch {
-		case a == "" || b == "":
+		case a == "" || b == "" || a == b:
 			continue
 		case g.level[a] != "" && g.level[a] == g.level[b]:
 			continue // which of the two is counted at their level is not written
@@ -101,7 +117,7 @@ func (g *maker) writeSeams() {
 			}
 			lines = append(lines, fmt.Sprintf("{name: %s, join: [[%s], [%s]], run: true, %s}", name, a, b, g.sewn()))
 		case p.occurs%2 == 0 && g.chance(12):
-			lines = append(lines, fmt.Sprintf("{name: %s, join: [%s, %s], %s}", name, a, a, g.words(pick(g, seamKinds...))))
+			lines = append(lines, fmt.Sprintf("{name: %s, join: [%s, %s], %s}", name, a, a, g.sewn()))
 		default:
 			lines = append(lines, fmt.Sprintf("{name: %s, join: [%s, %s], %s}", name, a, b, g.sewn()))
 		}
@@ -115,6 +131,9 @@ func (g *maker) writeSeams() {
 // sewn is how a seam is sewn, and what it says of the difference of its sides.
 func (g *maker) sewn() string {
 	k := pick(g, seamKinds...)
+	for k.name == "slot" && g.weighed { // its basting is taken out; what it weighs is told otherwise
+		k = pick(g, seamKinds...)
+	}
 	out := g.words(k)
 	if k.name == "lapped-raw" { // its overlap is a measure of its type
 		return out
@@ -139,7 +158,7 @@ func (g *maker) writeFinishes() {
 	for i := range g.Size {
 		var of []string
 		for range 1 + g.IntN(2) {
-			if e := g.take(pick(g, g.pieces...)); e != "" {
+			if e := g.finish(pick(g, g.pieces...)); e != "" {
 				of = append(of, e)
 			}
 		}
