@@ -16,7 +16,7 @@ import (
 )
 
 var (
-	garments = flag.Int("garments", 120, "how many made-up garments are worked out a second time")
+	garments = flag.Int("garments", 100, "how many made-up garments are worked out a second time")
 	first    = flag.Uint64("first", 1, "the seed of the first")
 	size     = flag.Int("size", 0, "how large they are; from 1 to 6 in turn unless said")
 )

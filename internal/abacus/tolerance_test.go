@@ -7,11 +7,11 @@ import (
 	"hembook/internal/abacus"
 )
 
-// allowed is how far a figure of a kind may differ. Edges are measured by the
-// program to a hundredth of a millimetre, and by the second calculator as a
-// curve of 512 straight bits; a seam adds up to a dozen edges. An allowance is
-// promised to lie within 0.05 mm, so what is cut may differ by that much along
-// all of its edge, which is less than 4 m for each piece of what is made up.
+// allowed is how far a figure of a kind may differ. The program measures edges
+// to a hundredth of a millimetre, and a seam adds up to a dozen of them; the
+// second calculator draws a curve as 512 straight bits. What is cut is promised
+// to lie within 0.05 mm of where it should, at either side of a piece; an area
+// may differ by much less than that along its whole border.
 func allowed(kind string, f abacus.Figure) float64 {
 	size := math.Abs(f.Value)
 	switch f.Unit {
@@ -28,15 +28,15 @@ func allowed(kind string, f abacus.Figure) float64 {
 		if kind == "piece.*.area" {
 			return 0.02 + 1e-5*size
 		}
-		return 0.2 + 1e-5*size
+		return 0.1 + 1e-5*size
 	case "m²":
-		return 1e-4 + 1e-4*size
+		return 4e-5 + 2e-5*size
 	case "m":
-		return 1e-4 + 1e-5*size
+		return 5e-5 + 1e-5*size
 	case "g":
-		return 0.02 + 1e-4*size
+		return 0.01 + 4e-5*size
 	case "%":
-		return 0.02
+		return 0.01
 	case "×":
 		return 1e-4 * size
 	}

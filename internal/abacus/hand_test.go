@@ -1,0 +1,120 @@
+package abacus_test
+
+import (
+	"math"
+	"testing"
+
+	"hembook/internal/abacus"
+	"hembook/internal/madeup"
+)
+
+// What can be worked out by hand comes out so in the second calculator too, or
+// it would be no judge.
+func TestByHand(t *testing.T) {
+	room := abacus.Workroom{
+		"content/workroom.yaml":    "name: Hand\nusual: {thread-waste: 10}\nlabour: 20.10 EUR\n",
+		"content/cloth/linen.yaml": "name: Linen\nfibres: {linen: 75, cotton: 25}\nwidth: 150 cm\nselvedge: 10\nmass: 200 g/m2\nprice: 10 EUR\nshrink: {across: 2}\n",
+		"content/builds/made-up/build.yaml": `name: Hand
+garment: skirt
+state: sewing
+units: cm
+cloth: {shell: linen}
+thread: {red: {colour: red, reel: 20 m, price: 1.99 EUR, mass: 5 g}}
+pieces:
+  - {name: panel, rectangle: [20, 30], edges: {left: 1.5, right: 15 mm, top: 1, bottom: 4}}
+  - name: leg
+    cut: 1
+    outline:
+      from: [0, 0]
+      edges:
+        - {name: hem, to: [26, 0], allowance: 6, corner: mirror}
+        - {name: right, to: [33, 50], allowance: 0}
+        - {name: top, to: [-7, 50], allowance: 0}
+        - {name: left, to: [0, 0], allowance: 0}
+  - {name: skirt, ring: {turns: 3/4, waist: 70, length: 74, panels: 1}, allowance: 0}
+  - {name: pair, cut: 2 mirrored, rectangle: [10, 100], allowance: 0, darts: [{edge: bottom, at: 5, width: 2, length: 10}]}
+  - {name: half, cut: 1 on fold, rectangle: [10, 100], allowance: 0, edges: {left: {fold: true}}}
+seams:
+  - {name: sides, join: [pair.right, half.right], type: french, first: 6 mm, second: 9 mm}
+bias:
+  - {name: edging, cut: 4 cm, length: 3.2 m}
+work:
+  - {do: cut, takes: 1 h, wait: 24 h}
+  - {do: sew, takes: 2 h, after: cut}
+  - {do: press, takes: 10 min}
+journal:
+  - {at: 2026-08-03 09:00, did: press, for: 15 min}
+`,
+	}
+	got, err := abacus.Reckon(room, tables(t), madeup.Build, -1)
+	if err != nil {
+		t.Fatal(err)
+	}
+	// The ring has r = 700 ÷ 2π0.75 and 0.75 of the area between its circles.
+	r := 700 / (2 * math.Pi * 0.75)
+	ring := math.Pi * 0.75 * ((r+740)*(r+740) - r*r)
+	// 805 cm² of panel, the leg's 1650 cm² and a hem of 26 + 27.68 cm, half the sum 6 deep.
+	legHem := (26 + 26 + 2*6*7.0/50) / 2 * 6
+	whole := (80500 + (1650+legHem)*100 + ring + 2*100000 + 200000 + 40*3200) / 1e6
+	for id, want := range map[string]float64{
+		"piece.panel.area":            600, // a published example: 230 × 350 mm cut, 20 500 mm² of it allowance
+		"piece.panel.cut-area":        805,
+		"piece.panel.allowance":       205,
+		"piece.panel.width":           230,
+		"piece.panel.height":          350,
+		"piece.leg.allowance":         legHem,
+		"piece.skirt.inner-radius":    148.545,
+		"piece.skirt.hem":             4187.17,
+		"piece.skirt.area":            ring / 100,
+		"piece.pair.edge.bottom.sewn": 80,
+		"piece.half.area":             2000,
+		"piece.half.width":            200,
+		"seam.sides.takes-1":          15,
+		"seam.sides.total":            2,
+		"bias.edging.square":          357.771,
+		"cloth.shell.cut-area":        whole,
+		"cloth.shell.mass":            200 * whole,
+		"thread.red.needle":           2 * 2 * 1.25,
+		"thread.red.total":            2 * 2 * 2.5 * 1.1,
+		"thread.red.reels":            1,
+		"thread.red.mass":             10.0 / 20 * 5,
+		"total.spent":                 15,
+		"order.left":                  180,
+		"order.critical-path":         180 + 24*60,
+		"content.linen":               75,
+	} {
+		f, known := got[id]
+		if !known || math.Abs(f.Value-want) > 0.0005+2e-5*want {
+			t.Errorf("%s = %v %s, want %v", id, f.Value, f.Unit, want)
+		}
+	}
+	if chain := got["order.chain"].Words; chain != "cut → sew" {
+		t.Errorf("the longest chain is %s", chain)
+	}
+	// 15 min at 20.10 an hour, to the cent; 1.99 for the one reel.
+	for id, want := range map[string]string{"cost.labour": "5.03", "cost.thread.1": "1.99"} {
+		if money := got[id].Money; money == nil || money.FloatString(2) != want {
+			t.Errorf("%s = %v, want %s", id, money, want)
+		}
+	}
+}
+
+// The same seed makes the same workroom, another makes another, and a larger
+// wish a larger one.
+func TestMadeUpIsTheSameTwice(t *testing.T) {
+	text := func(w madeup.Wish) string { return w.Workroom()["content/builds/"+madeup.Build+"/build.yaml"] }
+	small, large := 0, 0
+	for seed := range uint64(40) {
+		if text(madeup.Wish{Seed: seed, Size: 3}) != text(madeup.Wish{Seed: seed, Size: 3}) {
+			t.Errorf("seed %d makes two different garments", seed)
+		}
+		if text(madeup.Wish{Seed: seed, Size: 3}) == text(madeup.Wish{Seed: seed + 1, Size: 3}) {
+			t.Errorf("seeds %d and %d make one garment", seed, seed+1)
+		}
+		small += len(text(madeup.Wish{Seed: seed, Size: 1}))
+		large += len(text(madeup.Wish{Seed: seed, Size: 12}))
+	}
+	if large < 2*small {
+		t.Errorf("garments of size 12 take %d bytes, those of size 1 %d", large, small)
+	}
+}
