@@ -88,7 +88,7 @@ func (g *garment) kindOf(v node, uses []use) (seamType, map[string]float64) {
 		if name == "allowance" {
 			given := math.Inf(1)
 			for _, u := range uses {
-				if own, ok := g.given(u.p, u.e); ok {
+				if own, ok := g.given(u.p, u.e); ok && own > 0 { // one of none says nothing of how wide
 					given = math.Min(given, own)
 				}
 			}

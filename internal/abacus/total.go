@@ -61,6 +61,11 @@ func (g *garment) totalMass(out Figures) {
 	out.put("total.mass", sum, "g")
 }
 
+// left is the share of a cloth's length that washing leaves of it.
+func (g *garment) left(part string) float64 {
+	return 1 - numberOr(g.cloths[part].get("shrink").get("along"), 0)/100
+}
+
 // usable is the usable width of a cloth: shrunk, then without its selvedges.
 func (g *garment) usable(part string) float64 {
 	c := g.cloths[part]
@@ -92,7 +97,7 @@ func (g *garment) costFigures(out Figures) {
 		if g.shop == "in" {
 			metre = 914.4
 		}
-		r := exact(area / g.usable(part) / metre)
+		r := exact(area / g.usable(part) / g.left(part) / metre)
 		add("cost.cloth."+slug(part), r.Mul(r, price.money()), true)
 	}
 	for _, n := range g.notions() {

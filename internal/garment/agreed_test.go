@@ -1,6 +1,10 @@
 package garment
 
-import "testing"
+import (
+	"testing"
+
+	"hembook/internal/record"
+)
 
 // What the second calculator found: each of these came out otherwise once.
 func TestFoundByTheSecondCalculator(t *testing.T) {
@@ -39,4 +43,25 @@ notions:
 		"notion.buttons.count": 5,
 		"notion.hooks.count":   5,
 	})
+}
+
+// Cloth is paid for as it was bought, and it was longer before it was washed:
+// 1 m² of a cloth that washed is 1 m wide is 1 m long, of which there were
+// 1 ÷ 0.96 before.
+func TestClothIsPaidForUnwashed(t *testing.T) {
+	g := deriveClean(t, roomWith(t).file("content/cloth/linen.yaml",
+		"name: Linen\nfibres: {linen: 100}\nwidth: 1250\nprice: 24.00 EUR\nshrink: {along: 4, across: 20}\n"), `
+cloth: {shell: linen}
+pieces:
+  - {name: panel, rectangle: [1000, 1000], allowance: 0}
+`)
+	for _, p := range g.PrivateFigures() {
+		if f := p.Open(record.ToCheck); f.ID == "cost.cloth.shell" {
+			if got := f.Value.Money.String(); got != "25.00 EUR" {
+				t.Errorf("the cloth cost %s, want 25.00 EUR: %s", got, f.Working.Sum)
+			}
+			return
+		}
+	}
+	t.Error("nothing is said of what the cloth cost")
 }

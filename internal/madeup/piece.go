@@ -387,10 +387,10 @@ func (g *maker) writeTrapezoid(name string) {
 func (g *maker) writeRing(name string) {
 	p := &piece{name: name, of: "shell"}
 	turns := g.IntN(8)
-	panels := 1 + turns/2 + g.IntN(3) // a panel of at most half a turn
+	panels := 1 + turns/2 + g.IntN(3) // a panel of at most half a turn; the inner radius, 80 mm, has room for any allowance
 	g.line("  - name: %s\n    of: shell\n    ring: {turns: %s, waist: %s, length: %s, panels: %d}", name,
 		[]string{"1/4", "1/2", "3/4", "1", "1 1/4", "1.5", "1 3/4", "2"}[turns],
-		bare(g.within(500, 1100), g.units), bare(g.within(200, 800), g.units), panels)
+		bare(math.Max(g.within(500, 1100), float64(turns+1)*130), g.units), bare(g.within(200, 800), g.units), panels)
 	if g.chance(60) {
 		g.level[name+".hem"], g.level[name+".waist"] = "hem", "waist"
 		g.line("    edges: {hem: {allowance: %s, level: hem}, waist: {level: waist}}", g.length(g.within(4, 30)))
