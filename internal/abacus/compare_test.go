@@ -18,6 +18,7 @@ import (
 var (
 	garments = flag.Int("garments", 100, "how many made-up garments are worked out a second time")
 	first    = flag.Uint64("first", 1, "the seed of the first")
+	curves   = flag.Bool("curves", false, "let alterations move curves too, which the program draws anew and not exactly")
 	size     = flag.Int("size", 0, "how large they are; from 1 to 6 in turn unless said")
 )
 
@@ -56,10 +57,27 @@ func TestMadeUpGarments(t *testing.T) {
 	count.report(t)
 }
 
+// TestWidthsThroughDarts: where a level runs through a dart, the program gives
+// the width of the piece with the dart folded shut, or says that it does not
+// know it.
+func TestWidthsThroughDarts(t *testing.T) {
+	list := tables(t)
+	count := counts{}
+	for seed := range uint64(60) {
+		w := madeup.Wish{Seed: seed, Size: 3, LevelDarts: true}
+		for _, d := range compare(t, list, w.Workroom(), madeup.Build, -1, count) {
+			t.Errorf("seed %d: %s", seed, d)
+		}
+	}
+	if one := count.of("level.*.finished"); one.withheld == 0 || one.n == 0 {
+		t.Errorf("%d widths were compared and %d withheld: both should be more than none", one.n, one.withheld)
+	}
+}
+
 // wish is the garment of a seed: larger and smaller ones in turn, unless -size
 // says one.
 func wish(seed uint64) madeup.Wish {
-	w := madeup.Wish{Seed: seed, Size: *size}
+	w := madeup.Wish{Seed: seed, Size: *size, MovesCurves: *curves}
 	if w.Size == 0 {
 		w.Size = 1 + int(seed%6)
 	}

@@ -88,23 +88,17 @@ func (g *garment) levelFigures(out Figures) {
 			}
 		}
 	}
+	for _, name := range g.build.get("levels").words() { // those that no outline marks, and the record declares
+		if width := g.build.get("levels").get(name).get("width"); width.there() && !slices.Contains(names, name) {
+			note(name)
+			sums[name] = width.length(g.units)
+		}
+	}
 	for _, name := range names {
-		if doubtful[name] || g.build.get("levels").get(name).get("width").there() {
+		if doubtful[name] {
 			continue
 		}
-		finished := sums[name] - g.build.get("levels").get(name).get("overlap").lengthOr(g.units, 0)
-		id := "level." + slug(name) + "."
-		out.put(id+"finished", finished, "mm")
-		if body := g.build.get("drafted-for").get(name); body.there() {
-			b := body.length(g.units)
-			out.put(id+"drafted", b, "mm")
-			out.put(id+"ease", finished-b, "mm")
-			out.put(id+"ease-part", (finished-b)/b*100, "%")
-		}
-		if m := g.build.get("measured").get(name); m.there() {
-			out.put(id+"measured", m.length(g.units), "mm")
-			out.put(id+"off", m.length(g.units)-finished, "mm")
-		}
+		g.girthFigures(out, name, sums[name])
 	}
 	for _, l := range g.build.get("lengths").list() {
 		sum := 0.0
@@ -113,5 +107,22 @@ func (g *garment) levelFigures(out Figures) {
 			sum += e.sewn
 		}
 		out.put("length."+slug(l.get("name").text())+".finished", sum, "mm")
+	}
+}
+
+// girthFigures are the figures of a level of which the sewn width is known.
+func (g *garment) girthFigures(out Figures, name string, sewn float64) {
+	finished := sewn - g.build.get("levels").get(name).get("overlap").lengthOr(g.units, 0)
+	id := "level." + slug(name) + "."
+	out.put(id+"finished", finished, "mm")
+	if body := g.build.get("drafted-for").get(name); body.there() {
+		b := body.length(g.units)
+		out.put(id+"drafted", b, "mm")
+		out.put(id+"ease", finished-b, "mm")
+		out.put(id+"ease-part", (finished-b)/b*100, "%")
+	}
+	if m := g.build.get("measured").get(name); m.there() {
+		out.put(id+"measured", m.length(g.units), "mm")
+		out.put(id+"off", m.length(g.units)-finished, "mm")
 	}
 }

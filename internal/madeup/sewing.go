@@ -179,7 +179,7 @@ func (g *maker) writeRest() {
 	p := g.pieces[0]
 	g.line("lengths: [{name: down, along: [%s.%s, %s.%s]}]", p.name, p.edges[0].name, p.name, p.edges[1].name)
 	if g.chance(40) {
-		g.line("levels: {bust: {overlap: %s}}", g.length(g.within(10, 50)))
+		g.line("levels: {bust: {overlap: %s}, chest: {width: %s, overlap: %s}}", g.length(g.within(10, 50)), g.length(g.within(700, 1300)), g.length(g.within(0, 40)))
 	}
 	price := func() string { return fmt.Sprintf("%d.%02d EUR", g.IntN(9), g.IntN(100)) }
 	var notions []string
