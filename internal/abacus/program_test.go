@@ -7,6 +7,7 @@ import (
 	"testing"
 	"time"
 
+	"hembook/internal/figure"
 	"hembook/internal/garment"
 	"hembook/internal/madeup"
 	"hembook/internal/record"
@@ -54,7 +55,7 @@ func program(t testing.TB, files map[string]string, build string, round int) (fi
 		g = tailor.DeriveAt(b, round)
 	}
 	figures = map[string]printed{}
-	add := func(list []garment.Figure) {
+	add := func(list []figure.Figure) {
 		for _, f := range list {
 			if _, twice := figures[f.ID]; twice && !strings.HasPrefix(f.ID, "total.") {
 				t.Errorf("the program has two figures %s", f.ID)
@@ -63,7 +64,7 @@ func program(t testing.TB, files map[string]string, build string, round int) (fi
 		}
 	}
 	add(g.Figures())
-	var private []garment.Figure
+	var private []figure.Figure
 	for _, p := range g.PrivateFigures() {
 		private = append(private, p.Open(record.ToTheMaker))
 	}
@@ -92,7 +93,7 @@ func fibreName(p garment.FibrePart) string {
 	return p.Name
 }
 
-func print(f garment.Figure) printed {
+func print(f figure.Figure) printed {
 	v := f.Value
 	switch {
 	case !v.Known():

@@ -229,8 +229,7 @@ func (pr *printer) rounded(n *node) float64 {
 		b := two()
 		return math.Ceil(one()/b-hair) * b
 	case opNearest:
-		b := two()
-		return math.Round(one()/b) * b
+		return nearest(one(), two())
 	case opSum, opNamedSum, opMost, opLeast:
 		return pr.roundedFold(n)
 	}

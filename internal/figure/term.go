@@ -106,7 +106,14 @@ func (t Term) Nearest(u Term) Term {
 	if !(b.v > 0) {
 		return t
 	}
-	return t.alike(t.pair(opNearest, u, math.Round(a.v/b.v)*b.v, a.dim), u)
+	return t.alike(t.pair(opNearest, u, nearest(a.v, b.v), a.dim), u)
+}
+
+// nearest is v to the nearest whole u. What lies a hair below a half is one:
+// 10.5 in are three and a half times 3 in, though not in binary millimetres.
+func nearest(v, u float64) float64 {
+	times := v / u
+	return math.Round(times+math.Copysign(hair, times)) * u
 }
 
 func (t Term) single(o op, v float64, d dim) Term {

@@ -58,7 +58,7 @@ pieces:
 	for _, p := range g.PrivateFigures() {
 		if f := p.Open(record.ToCheck); f.ID == "cost.cloth.shell" {
 			if got := f.Value.Money.String(); got != "25.00 EUR" {
-				t.Errorf("the cloth cost %s, want 25.00 EUR: %s", got, f.Working.Sum)
+				t.Errorf("the cloth cost %s, want 25.00 EUR: %s", got, f.Working.Sum())
 			}
 			return
 		}

@@ -54,6 +54,8 @@ func (w *work) joinSeams() {
 					s.Sides[side].Edges = append(s.Sides[side].Edges, use)
 					if use.Edge.seam == nil {
 						use.Edge.seam, use.Edge.side, use.Edge.SewnBy = s, side, s.Name
+					} else {
+						use.Edge.also = append(use.Edge.also, sewnSide{s, side})
 					}
 				} else {
 					s.broken = true
@@ -249,15 +251,37 @@ func (w *work) atLeastNothing(t figure.Term) figure.Term {
 	return t
 }
 
-// seamAllowance gives an edge what its seam needs, else the workroom's usual.
+// A sewnSide is one side of a seam.
+type sewnSide struct {
+	seam *Seam
+	side int
+}
+
+func (s sewnSide) known() bool { return s.seam != nil && s.seam.kind != nil && s.seam.err == nil }
+
+// widest is the side of all its seams for which an edge needs most. An edge
+// that is sewn to its own mirror image lies on both sides of one seam, and is
+// drawn once.
+func (e *PieceEdge) widest() sewnSide {
+	most := sewnSide{e.seam, e.side}
+	for _, o := range e.also {
+		if o.known() && (!most.known() || o.seam.gives[o.side] > most.seam.gives[most.side]) {
+			most = o
+		}
+	}
+	return most
+}
+
+// seamAllowance gives an edge what its seams need, else the workroom's usual.
 func (w *work) seamAllowance(e *PieceEdge) (figure.Term, trade.Source) {
-	s := e.seam
-	if s == nil || s.kind == nil || s.err != nil {
+	sewn := e.widest()
+	s := sewn.seam
+	if !sewn.known() {
 		usual := &w.t.usual.allowance
 		e.rule, e.allow = workroomRule, usual.v
 		return usual.term(w.Pad, "usual allowance", mm), usual.source
 	}
-	e.rule, e.allow = seamRule, max(s.gives[e.side], 0)
+	e.rule, e.allow = seamRule, max(s.gives[sewn.side], 0)
 	w.Remark(figure.Written, "seam", s.Record.Type.V, s.Record.Type.At, "")
-	return w.atLeastNothing(w.formula(s.kind.gives(e.side), w.seamMeasures(s))), s.kind.Source
+	return w.atLeastNothing(w.formula(s.kind.gives(sewn.side), w.seamMeasures(s))), s.kind.Source
 }

@@ -65,6 +65,8 @@ func (w *work) paid(id, title, of string, t figure.Term, rule string, source tra
 	return w.Figure(id, title, of, t, measure.NoUnit, rule, source)
 }
 
+const usedRule = "area cut ÷ usable width ÷ (1 − shrink along) × price: it is paid for as it was before it was washed"
+
 // clothCosts is the cloth in the garment, as if nothing of it were left over.
 func (w *work) clothCosts(p *purse) {
 	for _, c := range w.g.Cloths {
@@ -75,11 +77,15 @@ func (w *work) clothCosts(p *purse) {
 		t := w.Unknown("the cloth is not known")
 		if c.Cloth != nil {
 			price := w.price("price", c.Cloth.Price.Open(record.ToFigure), w.t.perMetre(), "the cloth has no price")
-			t = cut.Over(w.usableWidth(c.Cloth)).Times(price)
+			t = cut.Over(w.usableWidth(c.Cloth))
+			if along := c.Cloth.Shrink.Along; along.Given() {
+				t = t.Over(w.Number(1).Minus(w.Written("shrink along", float64(along.V), measure.UnitPercent, along.At)))
+			}
+			t = t.Times(price)
 		} else {
 			w.Note(cut)
 		}
-		p.add(w.paid(w.Join("cost.cloth.", c.anchor), "cloth used", c.Part, t, "area cut ÷ usable width × price", figure.Derived))
+		p.add(w.paid(w.Join("cost.cloth.", c.anchor), "cloth used", c.Part, t, usedRule, figure.Derived))
 	}
 }
 

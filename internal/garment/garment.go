@@ -80,14 +80,15 @@ type PieceEdge struct {
 
 	piece  *Piece
 	note   *edgeNote
-	base   string  // what its IDs begin with: "piece.front.edge.side"
-	ref    string  // "front.side"
-	sewn   float64 // mm: length less intake
-	allow  float64 // mm
-	seam   *Seam   // the first seam that uses it
-	side   int     // which side of it
-	finish *Finish // the first finish that uses it
-	rule   string  // why it has its allowance
+	base   string     // what its IDs begin with: "piece.front.edge.side"
+	ref    string     // "front.side"
+	sewn   float64    // mm: length less intake
+	allow  float64    // mm
+	seam   *Seam      // the first seam that uses it
+	side   int        // which side of it
+	also   []sewnSide // the other sides it lies on
+	finish *Finish    // the first finish that uses it
+	rule   string     // why it has its allowance
 }
 
 // A PieceDart is a dart with the points needed to draw it.

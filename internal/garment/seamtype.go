@@ -1,6 +1,7 @@
 package garment
 
 import (
+	"cmp"
 	"errors"
 	"strings"
 
@@ -13,7 +14,7 @@ import (
 type seamType struct {
 	trade.SeamType
 	rows        []trade.RowCount
-	main        string  // the stitch of its first lasting pass
+	main        string  // the stitch that a record's own stands for
 	follows     bool    // its measure "allowance" follows the edges
 	allowance   float64 // the default of that measure
 	plain       trade.Params
@@ -25,13 +26,8 @@ type seamType struct {
 const followed = "allowance"
 
 func newSeamType(s trade.SeamType) *seamType {
-	t := &seamType{SeamType: s, rows: s.RowCounts(), main: "301"}
-	for _, r := range t.rows {
-		if !r.Temporary {
-			t.main = r.Stitch
-			break
-		}
-	}
+	t := &seamType{SeamType: s, rows: s.RowCounts()}
+	t.main = mainStitch(t.rows)
 	for _, p := range s.Parameters {
 		if p.Name == followed {
 			t.follows, t.allowance = true, p.Default
@@ -50,6 +46,27 @@ func (t *seamType) gives(side int) trade.Expr {
 		return t.Gives.B
 	}
 	return t.Gives.A
+}
+
+// lockstitch is what a pass is sewn with where nothing is said.
+const lockstitch = "301"
+
+// mainStitch is the stitch that a record's own stands for: that of the lasting
+// passes of which the table says nothing, so that an edge neatened with an
+// overlock stays so when the seam is chain-stitched; where it says something of
+// all of them, that of the first.
+func mainStitch(rows []trade.RowCount) string {
+	first := ""
+	for _, r := range rows {
+		switch {
+		case r.Temporary:
+		case r.Stitch == lockstitch:
+			return lockstitch
+		case first == "":
+			first = r.Stitch
+		}
+	}
+	return cmp.Or(first, lockstitch)
 }
 
 // seamTypeOf finds the type a seam or finish names, and faults one that is not
