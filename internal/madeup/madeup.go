@@ -98,7 +98,7 @@ func round(mm float64, unit string) float64 {
 func bare(mm float64, unit string) string {
 	per := map[string]float64{"mm": 1, "cm": 10, "in": 25.4}[unit]
 	n := math.Round(mm/smallest(unit)) * (smallest(unit) / per)
-	return strconv.FormatFloat(math.Round(n*1000)/1000, 'f', -1, 64)
+	return strconv.FormatFloat(math.Round(n*1000)/1000+0, 'f', -1, 64) // + 0: no tape shows −0
 }
 
 // length writes a length of the build, now and then with a unit of its own.
