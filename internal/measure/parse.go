@@ -147,6 +147,7 @@ func (s *scanner) parts(bare Unit, signed bool, add func(part) error) (negative 
 		s.skipSpace()
 	}
 	var last part
+	nothing := true
 	for first := true; first || !s.done(); first = false {
 		p, err := s.part(bare)
 		if err != nil {
@@ -161,7 +162,11 @@ func (s *scanner) parts(bare Unit, signed bool, add func(part) error) (negative 
 			return negative, err
 		}
 		last, bare, s.last = p, NoUnit, p.unit
+		nothing = nothing && p.num == 0
 		s.skipSpace()
+	}
+	if negative && nothing && !(signed && s.want == LengthDim) { // a coordinate that was turned or mirrored may be −0
+		return negative, s.minusNothing(from)
 	}
 	if negative && !signed {
 		return negative, fault(s.text, from, s.at, article(s.want)+" here cannot be negative", "leave out the minus")

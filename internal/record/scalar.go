@@ -200,8 +200,8 @@ func readNumber(_ *decoder, text string, _ limits) (float64, *trouble) {
 	f, err := strconv.ParseFloat(text, 64)
 	word := strings.ToLower(strings.TrimLeft(text, "+-.")) // YAML writes .nan and -.inf
 	switch {
-	case strings.HasPrefix(word, "nan"), strings.HasPrefix(word, "inf"),
-		!errors.Is(err, strconv.ErrSyntax) && strings.Trim(text, "+-0123456789.eE") != "":
+	case strings.HasPrefix(word, "nan"), strings.HasPrefix(word, "inf"), f == 0 && math.Signbit(f),
+		!errors.Is(err, strconv.ErrSyntax) && strings.Trim(text, "+-0123456789.") != "":
 		return 0, troublef("write it in figures, as 1.5", "%q is not a plain number", shorten(text))
 	case err != nil:
 		return 0, troublef("write digits, with a point for decimals, as 1.5", "%q is not a number", shorten(text))
