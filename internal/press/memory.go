@@ -9,6 +9,7 @@ import (
 	"hembook/internal/cutting"
 	"hembook/internal/garment"
 	"hembook/internal/notebook"
+	"hembook/internal/proof"
 	"hembook/internal/prose"
 	"hembook/internal/record"
 )
@@ -83,6 +84,7 @@ type memo struct {
 	index    *index
 	web      []notebook.Address // files for programs that read the web
 	card     notebook.Address   // the picture that stands for pages that have none
+	proved   *proof.Secrets     // what its files were searched for
 }
 
 // put keeps a leaf.
@@ -143,6 +145,7 @@ type leaf struct {
 	summary  *notebook.Summary
 	observed []garment.Observation
 	found    found
+	secrets  []record.Private[record.Secret]
 
 	printed bool
 	held    *cutting.Cutting // until it is printed

@@ -44,6 +44,8 @@ type Options struct {
 	// Progress is told how many of the builds are done. It may be called from
 	// several goroutines; nil where nobody asks.
 	Progress func(done, all int)
+
+	unproved bool // for measuring what the proof costs
 }
 
 // A Report says what a press did.
@@ -93,6 +95,11 @@ func pressOnce(ctx context.Context, room *record.Room, tailor Tailor, theme *The
 	r.begin(opts.Memory)
 	if err := r.all(ctx); err != nil {
 		return Report{}, r.faults.Sorted(), err
+	}
+	if !record.HasErrors(r.faults.Sorted()) && !opts.unproved {
+		if err := r.prove(ctx); err != nil {
+			return Report{}, r.faults.Sorted(), err
+		}
 	}
 	faults := r.faults.Sorted()
 	if record.HasErrors(faults) {

@@ -122,6 +122,13 @@ func room(t testing.TB, f files) string {
 // press presses a workroom and returns all faults.
 func press(t testing.TB, dir, to string) (Report, []record.Fault, error) {
 	t.Helper()
+	return pressWith(t, dir, nil, Options{To: to})
+}
+
+// pressWith presses with files of the workroom's own in the place of the
+// theme's, nil for none.
+func pressWith(t testing.TB, dir string, over fs.FS, opts Options) (Report, []record.Fault, error) {
+	t.Helper()
 	r, faults, err := record.Open(dir)
 	if err != nil {
 		t.Fatal(err)
@@ -132,11 +139,11 @@ func press(t testing.TB, dir, to string) (Report, []record.Fault, error) {
 	if all := append(faults, more...); record.HasErrors(all) {
 		t.Fatalf("the room has errors: %v", all)
 	}
-	theme, err := LoadTheme(themes.Plainweave(), nil)
+	theme, err := LoadTheme(themes.Plainweave(), over)
 	if err != nil {
 		t.Fatal(err)
 	}
-	return Press(context.Background(), r, tailor, theme, Options{To: to})
+	return Press(context.Background(), r, tailor, theme, opts)
 }
 
 // pressed presses a workroom that must be without errors and reads the result.

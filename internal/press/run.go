@@ -139,6 +139,7 @@ func (r *run) cut(p *printer, i int) error {
 	l := r.builds[i]
 	b, faults := r.room.ReadBuild(r.room.Builds[i])
 	p.leaf = l
+	l.secrets = b.Secrets
 	p.fault(faults...)
 	if record.HasErrors(faults) { // its figures would only repeat the trouble
 		l.summary, l.printed = &notebook.Summary{}, true

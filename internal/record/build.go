@@ -4,11 +4,12 @@ import "gopkg.in/yaml.v3"
 
 // A Build is one garment being made: content/builds/<slug>/build.yaml.
 type Build struct {
-	Slug   string `yaml:"-"`
-	At     Pos    `yaml:"-"`
-	Notes  *Prose `yaml:"-"` // notes.md beside the record; nil where there is none
-	Text   []byte `yaml:"-"` // the record as it was written, private parts cut out; nil where they could not be cut safely
-	Folder string `yaml:"-"` // slash-separated, relative to the workroom's folder
+	Slug    string            `yaml:"-"`
+	At      Pos               `yaml:"-"`
+	Notes   *Prose            `yaml:"-"` // notes.md beside the record; nil where there is none
+	Text    []byte            `yaml:"-"` // the record as it was written, private parts cut out; nil where they could not be cut safely
+	Secrets []Private[Secret] `yaml:"-"` // the private values of the record
+	Folder  string            `yaml:"-"` // slash-separated, relative to the workroom's folder
 
 	Name       Text              `yaml:"name" must:"yes" about:"what the garment is called in the notebook" eg:"Harvest supper dress"`
 	Summary    Text              `yaml:"summary" about:"one sentence for lists and descriptions"`

@@ -24,6 +24,8 @@ type decoder struct {
 	hidden int                 // how many private parts we are inside of
 	secret map[*yaml.Node]bool // anchored nodes of private parts
 	hides  []*yaml.Node        // the private parts themselves
+
+	lengths bool // its secrets are lengths where they can be read so
 }
 
 func newDecoder(src *Source, bare measure.Unit, faults *Faults) *decoder {

@@ -26,6 +26,7 @@ const (
 	ToFigure           // a private figure is derived from it
 	ToTheMaker         // the maker asked for it at the terminal
 	ToTheSheet         // a sheet that declares this field shows it to its one reader
+	ToProve            // what goes out is searched for it; faults name its place and never quote it
 )
 
 // Open returns what is held.

@@ -33,7 +33,8 @@ type Room struct {
 	pages      map[string]*Page
 	stamps     []*Stamps         // of the folders of Builds; nil where they were not taken
 	peeked     map[string]peeked // by path
-	before     *Room             // what was peeked at before; nil once opened
+	secrets    []Private[Secret]
+	before     *Room // what was peeked at before; nil once opened
 }
 
 // A BuildFile is a build that has not been read yet.
@@ -160,7 +161,9 @@ func (r *Room) bareOf(node *yaml.Node) measure.Unit {
 func (r *Room) readWorkroom(faults *Faults) {
 	src := &Source{"content/workroom.yaml"}
 	r.Workroom.At = Pos{src, 1, 1}
-	r.decodeFile(src, r.Workroom, faults)
+	if node, text, d := r.decodeFile(src, r.Workroom, faults); node != nil {
+		r.secrets = append(r.secrets, d.secrets(text, d.hides)...)
+	}
 }
 
 // list returns the files of a folder with one of the endings, sorted; others
@@ -190,7 +193,9 @@ func (r *Room) readShelf(faults *Faults) {
 	for _, p := range r.list("content/cloth", ".yaml", faults) {
 		src := &Source{p}
 		c := &Cloth{Slug: slugOf(p), At: Pos{src, 1, 1}}
-		r.decodeFile(src, c, faults)
+		if node, text, d := r.decodeFile(src, c, faults); node != nil {
+			r.secrets = append(r.secrets, d.secrets(text, d.hides)...)
+		}
 		c.Slug, c.At = slugOf(p), Pos{src, 1, 1}
 		r.Cloths = append(r.Cloths, c)
 		r.cloths[c.Slug] = c
@@ -198,8 +203,13 @@ func (r *Room) readShelf(faults *Faults) {
 	for _, p := range r.list("content/wearers", ".yaml", faults) {
 		src := &Source{p}
 		w := &Wearer{}
-		r.decodeFile(src, w, faults)
+		node, text, d := r.decodeFile(src, w, faults)
 		w.Slug, w.At = slugOf(p), Pos{src, 1, 1}
+		r.secrets = append(r.secrets, Keep(Secret{At: w.At, Name: "wearer", Text: w.Slug}))
+		if node != nil {
+			d.lengths = true
+			r.secrets = append(r.secrets, d.secrets(text, []*yaml.Node{node})...)
+		}
 		r.Wearers[w.Slug] = Keep(w)
 	}
 }
@@ -254,6 +264,9 @@ func (r *Room) ReadBuild(bf BuildFile) (*Build, []Fault) {
 	b.Slug, b.At, b.Folder = bf.Slug, Pos{src, 1, 1}, path.Dir(bf.Path)
 	if node != nil && !HasErrors(faults.list) { // else it is not known what is private
 		b.Text = redact(text, node, d.hides)
+	}
+	if node != nil {
+		b.Secrets = d.secrets(text, d.hides)
 	}
 	notes := &Source{path.Join(b.Folder, "notes.md")}
 	if _, err := fs.Stat(r.FS, notes.Path); err == nil {

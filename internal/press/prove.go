@@ -1,0 +1,158 @@
+package press
+
+import (
+	"context"
+	"fmt"
+	"os"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"strings"
+
+	"hembook/internal/measure"
+	"hembook/internal/notebook"
+	"hembook/internal/proof"
+	"hembook/internal/record"
+	"hembook/internal/search"
+	"hembook/internal/trade"
+)
+
+// A leak is a private value that stands in a file that would go out.
+type leak struct {
+	proof.Find
+	file notebook.Address
+}
+
+// prove searches every file that would go out for everything private of the
+// workroom, and notes each that is found as a fault of its record. It is the
+// last thing before the notebook is put in place. Files that are as they were
+// when the same was looked for are not searched again.
+func (r *run) prove(ctx context.Context) error {
+	kept := r.room.Secrets()
+	for _, l := range r.builds {
+		kept = append(kept, l.secrets...)
+	}
+	secrets := proof.New(kept)
+	all := !secrets.Same(r.before.proved)
+	var found []leak
+	look := func(a notebook.Address, data []byte) {
+		finds := secrets.Find(string(a), data)
+		if len(finds) == 0 {
+			return
+		}
+		r.mu.Lock()
+		defer r.mu.Unlock()
+		for _, f := range finds {
+			found = append(found, leak{f, a})
+		}
+	}
+	files := r.out.toProve(all)
+	if err := r.each(ctx, len(files), func(_ *printer, i int) error {
+		data, err := os.ReadFile(filepath.Join(r.out.stage, filepath.FromSlash(string(files[i]))))
+		if err != nil {
+			return fmt.Errorf("%s cannot be read again: %w", files[i], Reason(err))
+		}
+		look(files[i], data)
+		return nil
+	}); err != nil {
+		return err
+	}
+	if x := r.now.index; x != nil && (all || x != r.before.index) { // what the files of the search hold is packed
+		for i := range x.docs {
+			look(notebook.Address(x.docs[i].Address), wordsOf(&x.docs[i]))
+		}
+	}
+	r.now.proved = secrets
+	r.stop(r.told(secrets, found))
+	return nil
+}
+
+// toProve are the files that are to be searched, in order: all, or those that
+// are other than before.
+func (t *target) toProve(all bool) []notebook.Address {
+	t.mu.Lock()
+	defer t.mu.Unlock()
+	var out []notebook.Address
+	for a := range t.files {
+		if all || t.changed[a] {
+			out = append(out, a)
+		}
+	}
+	slices.Sort(out)
+	return out
+}
+
+func wordsOf(d *search.Document) []byte {
+	parts := append([]string{d.Title, d.Text}, d.Names...)
+	for _, f := range d.Facets {
+		parts = append(parts, f.Values...)
+	}
+	return []byte(strings.Join(parts, "\n"))
+}
+
+// told tells what is private apart from what is public elsewhere: in the
+// workroom, in the words of the program, or as a figure of the same build.
+func (r *run) told(secrets *proof.Secrets, found []leak) []leak {
+	if len(found) == 0 {
+		return nil
+	}
+	finds := make([]proof.Find, len(found))
+	for i, l := range found {
+		finds[i] = l.Find
+	}
+	private := secrets.Private(finds, func(say func(string)) {
+		r.room.PublicWords(say)
+		for _, t := range trade.Glossary() {
+			say(t.Term + " " + t.Definition)
+		}
+	})
+	var out []leak
+	for _, l := range found {
+		if slices.Contains(private, l.Find) && (!l.Number || len(secrets.NotOf([]proof.Find{l.Find}, r.figuresOf(l.file))) > 0) {
+			out = append(out, l)
+		}
+	}
+	return out
+}
+
+// figuresOf says all public figures, with their workings, of the build that a
+// file belongs to.
+func (r *run) figuresOf(file notebook.Address) func(say func(words string)) {
+	return func(say func(words string)) {
+		i := slices.IndexFunc(r.builds, func(l *leaf) bool { return slices.Contains(l.files, file) })
+		if i < 0 {
+			return
+		}
+		b, _ := r.room.ReadBuild(r.room.Builds[i])
+		for _, f := range r.tailor.Cut(b).Garment.Figures() {
+			for _, style := range []measure.Style{{}, {Unit: measure.UnitCM}, {System: measure.Imperial}} {
+				say(style.Quantity(f.Value.Quantity))
+				say(style.PreciseQuantity(f.Value.Quantity))
+			}
+			say(f.Working.Sum)
+			for _, in := range f.Working.Inputs {
+				say(in.Value)
+			}
+		}
+	}
+}
+
+// stop makes faults of what was found, one for each private value. They name
+// its place and never quote it.
+func (r *run) stop(found []leak) {
+	at := map[record.Pos][]string{}
+	for _, l := range found {
+		at[l.At] = append(at[l.At], string(l.file))
+	}
+	var faults record.Faults
+	for pos, files := range at {
+		slices.Sort(files)
+		files = slices.Compact(files)
+		more := ""
+		if n := len(files) - 1; n > 0 {
+			more = " and " + strconv.Itoa(n) + " more"
+		}
+		faults.Errorf(pos, "look at that page for it; if it may be public, write it in a note or on a page too", "this is private, and would be shown on %s%s", files[0], more)
+	}
+	r.fault(faults.Sorted()...)
+}

@@ -1,0 +1,85 @@
+package proof
+
+import (
+	"testing"
+
+	"hembook/internal/measure"
+	"hembook/internal/record"
+)
+
+func secretsOf(list ...record.Secret) *Secrets {
+	var kept []record.Private[record.Secret]
+	for i := range list {
+		list[i].At = record.Pos{Source: &record.Source{Path: "r.yaml"}, Line: int32(i + 1), Column: 1}
+		kept = append(kept, record.Keep(list[i]))
+	}
+	return New(kept)
+}
+
+// TestFindsEveryForm: a value, a file it stands in or not, and whether it is found.
+func TestFindsEveryForm(t *testing.T) {
+	name := record.Secret{Name: "name", Text: "Adéla Wren"}
+	waist := record.Secret{Name: "waist", Text: "75.5", Length: measure.MM(755)}
+	post := record.Secret{Name: "post", Text: "7.50 EUR"}
+	for _, row := range []struct {
+		secret     record.Secret
+		file, text string
+		found      bool
+	}{
+		{name, "a.html", "<p>for Adéla\u00a0Wren</p>", true},
+		{name, "a.html", "<p>for <b>Adéla</b>\n <i>WREN</i></p>", true},
+		{name, "a.html", `<p title="Ad&#233;la Wren">`, true},
+		{name, "a.html", `<a href="/x?q=Ad%C3%A9la%20Wren">`, true},
+		{name, "a.html", `<script type="application/ld+json">{"name":"Ad\u00e9la Wren"}</script>`, true},
+		{name, "builds/adéla-wren.html", "", true},
+		{name, "a.css", "/* Adéla Wren */", true},
+		{name, "a.html", "<p>Adéla Wrens</p>", false},
+		{name, "a.html", "<p>Wren, Adéla</p>", false},
+		{waist, "a.html", "<td>Waist</td><td>75.5 cm</td>", true},
+		{waist, "a.html", "<span>waist</span>: <span>755</span> mm", true},
+		{waist, "a.html", "waist 29 3/4 in", true},
+		{waist, "a.html", "waist 75,5 cm", true},
+		{waist, "a.html", "waist 175.5 cm", false},
+		{waist, "a.html", "waist 75.55 cm", false},
+		{waist, "a.html", "hip 75.5 cm", false},
+		{waist, "a.html", `<path d="M75.5 755">`, false},
+		{record.Secret{Name: "height", Text: "169"}, "a.html", `<svg height="169">`, false},
+		{record.Secret{Name: "height", Text: "169"}, "a.html", `height 169`, true},
+		{post, "a.html", "<p>7.5 EUR</p>", true},
+		{post, "a.html", "<p>€ 7.50</p>", true},
+		{post, "a.html", "<p>7.50 m</p>", false},
+		{post, "a.html", "<p>17.50 EUR</p>", false},
+		{record.Secret{Name: "x", Text: "7993.61"}, "a.html", "<p>it was 7993.61</p>", true},
+		{record.Secret{Name: "x", Text: "7"}, "a.html", "<p>x 7</p>", false},
+		{record.Secret{Name: "taken", Text: "2026-07-18"}, "a.html", "<p>taken 18 July 2026</p>", true},
+		{record.Secret{Name: "taken", Text: "2026-07-18"}, "a.html", "<p>begun 18 July 2026</p>", false},
+		{record.Secret{Name: "wearer", Text: "contralto"}, "a.html", "<p>wearer: contralto</p>", true},
+		{record.Secret{Name: "wearer", Text: "contralto"}, "a.html", "<p>a contralto</p>", false},
+		{record.Secret{Name: "by", Text: "Robin"}, "a.html", "<p>Robin saw it</p>", true},
+		{record.Secret{Name: "by", Text: "Robin"}, "a.html", "<p>a robin saw it</p>", false},
+		{record.Secret{Name: "note", Text: "stands with her weight on the left leg and breathes low when she sings"}, "a.html", "<p>weight on the left leg and breathes low when she sings</p>", true},
+		{record.Secret{Name: "name", Text: "山田花子"}, "a.html", "<p>これは山田花子です</p>", true},
+		{record.Secret{Name: "contact", Text: "me@here.example"}, "a.html", `<a href="mailto:me@here.example">`, true},
+	} {
+		if got := len(secretsOf(row.secret).Find(row.file, []byte(row.text))) > 0; got != row.found {
+			t.Errorf("%q in %s %q: found %v", row.secret.Text, row.file, row.text, got)
+		}
+	}
+}
+
+// TestWhatIsPublicElsewhere tells apart.
+func TestWhatIsPublicElsewhere(t *testing.T) {
+	s := secretsOf(record.Secret{Name: "country", Text: "Ireland"}, record.Secret{Name: "name", Text: "Adela Wren"}, record.Secret{Name: "waist", Text: "75.5"})
+	finds := s.Find("a.html", []byte("<p>Ireland, Adela Wren, waist 75.5</p>"))
+	if len(finds) != 3 {
+		t.Fatal(finds)
+	}
+	left := s.Private(finds, func(say func(string)) { say("summary made in ireland"); say("Adela"); say("Wren") })
+	if len(left) != 2 || left[0].At.Line != 2 || left[1].At.Line != 3 {
+		t.Errorf("left %v", left)
+	}
+	left = s.NotOf(left, func(say func(string)) { say("71 + 75.5 = 146.5"); say("Adela Wren") })
+	if len(left) != 1 || left[0].At.Line != 2 {
+		t.Errorf("left %v", left)
+	}
+}
