@@ -48,7 +48,7 @@ func (r *run) prove(ctx context.Context) error {
 	}
 	files := r.out.toProve(all)
 	if err := r.each(ctx, len(files), func(_ *printer, i int) error {
-		data, err := os.ReadFile(filepath.Join(r.out.stage, filepath.FromSlash(string(files[i]))))
+		data, err := os.ReadFile(filepath.Join(r.out.stage.Dir, filepath.FromSlash(string(files[i]))))
 		if err != nil {
 			return fmt.Errorf("%s cannot be read again: %w", files[i], Reason(err))
 		}
@@ -129,8 +129,8 @@ func (r *run) figuresOf(file notebook.Address) func(say func(words string)) {
 				say(style.Quantity(f.Value.Quantity))
 				say(style.PreciseQuantity(f.Value.Quantity))
 			}
-			say(f.Working.Sum)
-			for _, in := range f.Working.Inputs {
+			say(f.Working.Sum())
+			for _, in := range f.Working.Inputs() {
 				say(in.Value)
 			}
 		}

@@ -41,7 +41,7 @@ func TestALeakStopsThePress(t *testing.T) {
 		"a template's attribute": {over: leaking(`<p title="Mill&#32;Yard 2">x</p>`), at: "content/wearers/adela.yaml:2:10"},
 		"a template's number":    {over: leaking("<p>waist 74.3 cm</p>"), at: "content/wearers/adela.yaml:4:15"},
 		"a style sheet":          {over: fstest.MapFS{"look/z.css": {Data: []byte("/* Adela Wren */ p{color:red}")}}, at: ""}, // minified away
-		"a remark in the record": {change: func(f files) { f["content/builds/apron/build.yaml"] += "# Adela Wren\nmeasured: {waist: 610}\n" }, at: "content/wearers/adela.yaml:1:7"},
+		"a remark in the record": {change: func(f files) { f["content/builds/apron/build.yaml"] += "# to Mill Yard 2\nmeasured: {waist: 610}\n" }, at: "content/wearers/adela.yaml:2:10"},
 		"the address of a build": {change: func(f files) {
 			f["content/builds/adela-wren/build.yaml"] = f["content/builds/apron/build.yaml"]
 			delete(f, "content/builds/apron/build.yaml")
