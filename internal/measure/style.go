@@ -84,12 +84,12 @@ func (s Style) Quantity(q Quantity) string {
 // imperial in the neighbouring one, with up to three decimals; whole sixteenths
 // of an inch as a tape reads them.
 func (s Style) PreciseQuantity(q Quantity) string {
-	if s.System == Imperial {
+	if s.System == Imperial && q.System() == Metric {
 		q = q.In(q.Unit.Imperial())
-		if l, ok := q.Length(); ok && q.Unit == UnitIn {
-			if text, off := Inches(l); off == 0 {
-				return text
-			}
+	}
+	if l, ok := q.Length(); ok && s.System == Imperial && q.Unit == UnitIn {
+		if text, off := Inches(l); off == 0 {
+			return text
 		}
 	}
 	return s.inUnit(q, 3)

@@ -206,3 +206,16 @@ func TestPrintsReadBack(t *testing.T) {
 		}
 	})
 }
+
+// TestPreciseInInches: to the last digit, in the units of an inch room; what has
+// no unit stays as it is.
+func TestPreciseInInches(t *testing.T) {
+	s := Style{System: Imperial}
+	for want, q := range map[string]Quantity{
+		"5/8 in": {15.875, UnitMM}, "2 1/4 in": {57.15, UnitMM}, "0.394 in": {10, UnitMM}, "1 oz": {28.349523125, UnitG}, "3": {3, UnitCount}, "0": {},
+	} {
+		if got := s.PreciseQuantity(q); got != want {
+			t.Errorf("%v: %q, want %q", q, got, want)
+		}
+	}
+}
