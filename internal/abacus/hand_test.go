@@ -105,10 +105,11 @@ func TestMadeUpIsTheSameTwice(t *testing.T) {
 	text := func(w madeup.Wish) string { return w.Workroom()["content/builds/"+madeup.Build+"/build.yaml"] }
 	small, large := 0, 0
 	for seed := range uint64(40) {
-		if text(madeup.Wish{Seed: seed, Size: 3}) != text(madeup.Wish{Seed: seed, Size: 3}) {
+		once, again := text(madeup.Wish{Seed: seed, Size: 3}), text(madeup.Wish{Seed: seed, Size: 3})
+		if once != again {
 			t.Errorf("seed %d makes two different garments", seed)
 		}
-		if text(madeup.Wish{Seed: seed, Size: 3}) == text(madeup.Wish{Seed: seed + 1, Size: 3}) {
+		if once == text(madeup.Wish{Seed: seed + 1, Size: 3}) {
 			t.Errorf("seeds %d and %d make one garment", seed, seed+1)
 		}
 		small += len(text(madeup.Wish{Seed: seed, Size: 1}))
