@@ -107,7 +107,7 @@ func runPack(ctx context.Context, opt *options, pack packOptions, word string, o
 		packText(out, packet, pack.working)
 		return packFindings(errs, packet)
 	}
-	return pack.write(room, bf, packet, out, errs)
+	return pack.write(room, bf, packet, newPackProof(room, b, cut.Garment.Figures()), out, errs)
 }
 
 // options are what the sheets need to know of the flags.
@@ -136,7 +136,7 @@ func (o packOptions) options(room *record.Room, bf record.BuildFile) (sheet.Opti
 }
 
 // write sets the sheets, and puts the folder in its place when all are done.
-func (o packOptions) write(room *record.Room, bf record.BuildFile, packet *sheet.Packet, out, errs io.Writer) error {
+func (o packOptions) write(room *record.Room, bf record.BuildFile, packet *sheet.Packet, last *packProof, out, errs io.Writer) error {
 	if packet.Refused() {
 		err := packFindings(errs, packet)
 		fmt.Fprintln(errs, "nothing was packed")
@@ -161,6 +161,11 @@ func (o packOptions) write(room *record.Room, bf record.BuildFile, packet *sheet
 	}
 	if err := packFindings(errs, packet); err != nil {
 		return err
+	}
+	if leaks := last.faults(packet, files); len(leaks) > 0 {
+		printFaults(errs, leaks)
+		fmt.Fprintln(errs, "nothing was packed")
+		return errFaults
 	}
 	to := o.to
 	if to == "" {

@@ -38,6 +38,14 @@ type scalarKind[T any] struct {
 	form   map[string]any  // its JSON Schema
 }
 
+// belowMark is where the words of a value begin: below the mark of a block.
+func belowMark(n *yaml.Node, at Pos) Pos {
+	if n.Style&(yaml.LiteralStyle|yaml.FoldedStyle) != 0 {
+		at.Line, at.Column = at.Line+1, 1
+	}
+	return at
+}
+
 func (k *scalarKind[T]) read(d *decoder, n *yaml.Node, into reflect.Value, lim limits) {
 	at := d.pos(n)
 	if n = d.resolve(n); n == nil {
@@ -47,9 +55,7 @@ func (k *scalarKind[T]) read(d *decoder, n *yaml.Node, into reflect.Value, lim l
 		d.faults.Errorf(at, "write "+k.what+" such as "+k.eg, "this must be %s, it is %s", k.what, shapeOf(n))
 		return
 	}
-	if n.Style&(yaml.LiteralStyle|yaml.FoldedStyle) != 0 {
-		at.Line, at.Column = at.Line+1, 1 // the words begin below the mark
-	}
+	at = belowMark(n, at)
 	v, bad := k.parse(d, n.Value, lim)
 	if bad == nil {
 		bad = k.outside(v, lim)

@@ -72,7 +72,7 @@ func (c *secretCollector) scalar(name string, n *yaml.Node) {
 	if isNull(n) || strings.TrimSpace(n.Value) == "" {
 		return
 	}
-	s := Secret{At: c.pos(n), Name: name, Text: n.Value}
+	s := Secret{At: belowMark(n, c.pos(n)), Name: name, Text: n.Value}
 	if strings.Contains(strings.TrimSpace(n.Value), "\n") {
 		for line := range strings.Lines(n.Value) {
 			s.Lines = append(s.Lines, line)

@@ -14,6 +14,10 @@ import (
 // it may show as a type below; it is handed a value of that type and nothing
 // else.
 
+// An opened is what a sheet may show of what is private. Its places are where
+// those values are written: nothing else that is private may stand on the sheet.
+type opened interface{ places() []record.Pos }
+
 // A vault holds what is private of a build.
 type vault struct {
 	room    *record.Room
@@ -55,7 +59,11 @@ type fitOpened struct {
 	Wearer string     // the wearer's name
 	Body   []bodyLine // the wearer's body, level by level, with the ease on it
 	Taken  record.Day // when it was measured
+
+	at []record.Pos
 }
+
+func (o fitOpened) places() []record.Pos { return o.at }
 
 // A bodyLine is one girth of the wearer.
 type bodyLine struct {
@@ -74,16 +82,22 @@ func openFit(v *vault) fitOpened {
 	for _, w := range v.worn {
 		if on := w.Body.Open(record.ToTheSheet); on != nil {
 			out.Body = append(out.Body, bodyLine{w.Level, on.Body, on.Ease, enough[w.Level]})
+			for _, in := range on.Body.Working.Inputs() {
+				out.at = append(out.at, in.At)
+			}
 		}
 	}
 	if v.wearer != nil {
 		out.Wearer, out.Taken = v.wearer.Name.V, v.wearer.Taken.V
+		out.at = append(out.at, v.wearer.Name.At, v.wearer.Taken.At)
 	}
 	return out
 }
 
 // nothingOpened is what a sheet may show that shows nothing private.
 type nothingOpened struct{}
+
+func (nothingOpened) places() []record.Pos { return nil }
 
 func openNothing(*vault) nothingOpened { return nothingOpened{} }
 
@@ -95,15 +109,18 @@ type customsOpened struct {
 	HasValue                      bool
 	ValueAt                       record.Pos
 	Crosses, SameUnion, NotListed bool
+
+	at []record.Pos
 }
+
+func (o customsOpened) places() []record.Pos { return o.at }
 
 func openCustoms(v *vault) customsOpened {
 	maker, b := v.room.Workroom.Maker, v.garment.Build
-	out := customsOpened{
-		FromAddress: maker.Address.Open(record.ToTheSheet).V,
-		FromCountry: maker.Country.Open(record.ToTheSheet).V,
-	}
+	address, country := maker.Address.Open(record.ToTheSheet), maker.Country.Open(record.ToTheSheet)
+	out := customsOpened{FromAddress: address.V, FromCountry: country.V, at: []record.Pos{address.At, country.At}}
 	if v.wearer != nil {
+		out.at = append(out.at, v.wearer.Name.At, v.wearer.Address.At, v.wearer.Country.At)
 		out.ToName, out.ToAddress, out.ToCountry = v.wearer.Name.V, v.wearer.Address.V, v.wearer.Country.V
 	}
 	value := b.Packet.Customs.Value.Open(record.ToTheSheet)
@@ -111,6 +128,7 @@ func openCustoms(v *vault) customsOpened {
 		value = b.Costs.Open(record.ToTheSheet).Price
 	}
 	out.Value, out.HasValue, out.ValueAt = value.V, value.Given(), value.At
+	out.at = append(out.at, value.At)
 	from, fromKnown := trade.CountryNamed(out.FromCountry)
 	to, toKnown := trade.CountryNamed(out.ToCountry)
 	if out.FromCountry == "" || out.ToCountry == "" {

@@ -51,7 +51,8 @@ type Sheet struct {
 	Name     string // care-and-fit: its name for files and flags
 	Title    string // in the packet's language
 	Document paper.Document
-	OnePage  bool // it is meant to take one page
+	OnePage  bool         // it is meant to take one page
+	MayShow  []record.Pos // where the private values are written that it may show
 }
 
 // Refused reports whether the packet may not be sent.
@@ -188,15 +189,15 @@ type kind struct {
 }
 
 // declare makes a kind of sheet that is handed T.
-func declare[T any](name string, onePage bool, open func(*vault) T, write func(*composer, T) []paper.Block) kind {
+func declare[T opened](name string, onePage bool, open func(*vault) T, write func(*composer, T) []paper.Block) kind {
 	return kind{name, func(c *composer, v *vault) Sheet {
 		if name == "customs" {
 			c = c.inEnglish()
 		}
-		title := c.t.say("sheet." + name)
-		return Sheet{Name: name, Title: title, OnePage: onePage, Document: paper.Document{
+		title, may := c.t.say("sheet."+name), open(v)
+		return Sheet{Name: name, Title: title, OnePage: onePage, MayShow: may.places(), Document: paper.Document{
 			Title: c.build.Name.V + ": " + title, Author: c.room.Workroom.Maker.Name.V, Language: c.t.code,
-			Size: c.opt.Size, Blocks: write(c, open(v)), Footer: c.footer(title), Words: c.paperWords(),
+			Size: c.opt.Size, Blocks: write(c, may), Footer: c.footer(title), Words: c.paperWords(),
 		}}
 	}}
 }

@@ -1,0 +1,76 @@
+package main
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"hembook/internal/figure"
+	"hembook/internal/measure"
+	"hembook/internal/proof"
+	"hembook/internal/record"
+	"hembook/internal/sheet"
+	"hembook/internal/trade"
+)
+
+// A packProof looks through the finished files of a packet for what is private
+// and was not opened for the sheet it stands on.
+type packProof struct {
+	secrets *proof.Secrets
+	room    *record.Room
+	figures []figure.Figure // public ones: a number of theirs is no find
+}
+
+func newPackProof(room *record.Room, b *record.Build, figures []figure.Figure) *packProof {
+	kept := slices.Concat(room.Secrets(), b.Secrets)
+	return &packProof{proof.New(kept), room, figures}
+}
+
+// faults are the private values that a packet's files would give away, each at
+// its place and none quoted.
+func (p *packProof) faults(packet *sheet.Packet, files []packFile) []record.Fault {
+	var out record.Faults
+	for _, f := range files {
+		finds := p.secrets.Find(f.name, f.data)
+		may := mayShow(packet, f.name)
+		finds = slices.DeleteFunc(finds, func(one proof.Find) bool { return slices.Contains(may, one.At) })
+		finds = p.secrets.Private(finds, p.publicWords)
+		for _, one := range finds {
+			if one.Number && len(p.secrets.NotOf([]proof.Find{one}, p.said)) == 0 {
+				continue
+			}
+			out.Errorf(one.At, "look at that sheet for it; if its reader may know it, write it in a note too", "this is private, and would be shown on %s", f.name)
+		}
+	}
+	return out.Sorted()
+}
+
+// mayShow are the places of what a file's sheets were opened for; the packet
+// as a whole goes to whoever gets any of them.
+func mayShow(packet *sheet.Packet, file string) []record.Pos {
+	name, _, _ := strings.Cut(file, ".")
+	var out []record.Pos
+	for _, s := range packet.Sheets {
+		if s.Name == name || name == "packet" {
+			out = append(out, s.MayShow...)
+		}
+	}
+	return out
+}
+
+func (p *packProof) publicWords(say func(string)) {
+	p.room.PublicWords(say)
+	for _, t := range trade.Glossary() {
+		say(t.Term + " " + t.Definition)
+	}
+}
+
+func (p *packProof) said(say func(string)) {
+	for _, f := range p.figures {
+		for _, style := range []measure.Style{{}, {Unit: measure.UnitCM}, {System: measure.Imperial}} {
+			say(style.Quantity(f.Value.Quantity))
+			say(style.PreciseQuantity(f.Value.Quantity))
+		}
+		say(fmt.Sprint(f.Value.Number))
+	}
+}
