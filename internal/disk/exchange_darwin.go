@@ -4,19 +4,7 @@ import "golang.org/x/sys/unix"
 
 func exchange(a, b string) error { return known(unix.RenamexNp(a, b, unix.RENAME_SWAP)) }
 
-func (r *Root) exchange(a, b string) error {
-	dir, err := r.Open(".")
-	if err != nil {
-		return err
-	}
-	defer dir.Close()
-	fd := int(dir.Fd())
-	return known(unix.RenameatxNp(fd, a, fd, b, unix.RENAME_SWAP))
-}
-
-func known(err error) error {
-	if err == unix.EINVAL || err == unix.ENOSYS || err == unix.ENOTSUP {
-		return ErrNoExchange
-	}
-	return err
+// swapIn exchanges two names below an open folder.
+func swapIn(dir int, a, b string) error {
+	return unix.RenameatxNp(dir, a, dir, b, unix.RENAME_SWAP)
 }

@@ -2,23 +2,9 @@ package disk
 
 import "golang.org/x/sys/unix"
 
-func exchange(a, b string) error {
-	return known(unix.Renameat2(unix.AT_FDCWD, a, unix.AT_FDCWD, b, unix.RENAME_EXCHANGE))
-}
+func exchange(a, b string) error { return known(swapIn(unix.AT_FDCWD, a, b)) }
 
-func (r *Root) exchange(a, b string) error {
-	dir, err := r.Open(".")
-	if err != nil {
-		return err
-	}
-	defer dir.Close()
-	fd := int(dir.Fd())
-	return known(unix.Renameat2(fd, a, fd, b, unix.RENAME_EXCHANGE))
-}
-
-func known(err error) error {
-	if err == unix.EINVAL || err == unix.ENOSYS || err == unix.ENOTSUP {
-		return ErrNoExchange
-	}
-	return err
+// swapIn exchanges two names below an open folder.
+func swapIn(dir int, a, b string) error {
+	return unix.Renameat2(dir, a, dir, b, unix.RENAME_EXCHANGE)
 }
