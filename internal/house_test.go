@@ -40,7 +40,7 @@ var mayImport = map[string][]string{
 	"internal/draw":           {"internal/figure", "internal/drawing", "internal/measure", "internal/trade", "internal/shape", "internal/garment", "internal/lay", "internal/cutting"},
 	"internal/pattern":        {"internal/figure", "internal/measure", "internal/shape", "internal/garment", "internal/paper"},
 	"internal/notebook":       {"internal/figure", "internal/measure", "internal/trade", "internal/record", "internal/shape", "internal/prose", "internal/garment", "internal/cutting"},
-	"internal/proof":          {"internal/measure", "internal/record"},
+	"internal/proof":          {"internal/measure", "internal/record", "internal/figure", "internal/trade"},
 	"internal/press":          {"internal/proof", "internal/figure", "internal/disk", "internal/picture", "internal/measure", "internal/trade", "internal/record", "internal/shape", "internal/prose", "internal/garment", "internal/cutting", "internal/draw", "internal/drawing", "internal/notebook", "internal/search", "themes"},
 	"internal/sheet":          {"internal/figure", "internal/picture", "internal/measure", "internal/trade", "internal/record", "internal/shape", "internal/garment", "internal/cutting", "internal/paper", "internal/paper/caremark"},
 	"themes":                  {},

@@ -6,24 +6,22 @@ import (
 	"strings"
 
 	"hembook/internal/figure"
-	"hembook/internal/measure"
 	"hembook/internal/proof"
 	"hembook/internal/record"
 	"hembook/internal/sheet"
-	"hembook/internal/trade"
 )
 
 // A packProof looks through the finished files of a packet for what is private
 // and was not opened for the sheet it stands on.
 type packProof struct {
 	secrets *proof.Secrets
-	room    *record.Room
+	public  func(say func(words string))
 	figures []figure.Figure // public ones: a number of theirs is no find
 }
 
 func newPackProof(room *record.Room, b *record.Build, figures []figure.Figure) *packProof {
 	kept := slices.Concat(room.Secrets(), b.Secrets)
-	return &packProof{proof.New(kept), room, figures}
+	return &packProof{proof.New(kept), proof.Public(room), figures}
 }
 
 // faults are the private values that a packet's files would give away, each at
@@ -34,7 +32,7 @@ func (p *packProof) faults(packet *sheet.Packet, files []packFile) []record.Faul
 		finds := p.secrets.Find(f.name, f.data)
 		may := mayShow(packet, f.name)
 		finds = slices.DeleteFunc(finds, func(one proof.Find) bool { return slices.Contains(may, one.At) })
-		finds = p.secrets.Private(finds, p.publicWords)
+		finds = p.secrets.Private(finds, p.public)
 		for _, one := range finds {
 			if one.Number && len(p.secrets.NotOf([]proof.Find{one}, p.said)) == 0 {
 				continue
@@ -58,19 +56,9 @@ func mayShow(packet *sheet.Packet, file string) []record.Pos {
 	return out
 }
 
-func (p *packProof) publicWords(say func(string)) {
-	p.room.PublicWords(say)
-	for _, t := range trade.Glossary() {
-		say(t.Term + " " + t.Definition)
-	}
-}
-
 func (p *packProof) said(say func(string)) {
-	for _, f := range p.figures {
-		for _, style := range []measure.Style{{}, {Unit: measure.UnitCM}, {System: measure.Imperial}} {
-			say(style.Quantity(f.Value.Quantity))
-			say(style.PreciseQuantity(f.Value.Quantity))
-		}
-		say(fmt.Sprint(f.Value.Number))
+	for i := range p.figures {
+		proof.SayFigure(&p.figures[i], say)
+		say(fmt.Sprint(p.figures[i].Value.Number))
 	}
 }

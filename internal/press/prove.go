@@ -9,12 +9,10 @@ import (
 	"strconv"
 	"strings"
 
-	"hembook/internal/measure"
 	"hembook/internal/notebook"
 	"hembook/internal/proof"
 	"hembook/internal/record"
 	"hembook/internal/search"
-	"hembook/internal/trade"
 )
 
 // A leak is a private value that stands in a file that would go out.
@@ -100,12 +98,7 @@ func (r *run) told(secrets *proof.Secrets, found []leak) []leak {
 	for i, l := range found {
 		finds[i] = l.Find
 	}
-	private := secrets.Private(finds, func(say func(string)) {
-		r.room.PublicWords(say)
-		for _, t := range trade.Glossary() {
-			say(t.Term + " " + t.Definition)
-		}
-	})
+	private := secrets.Private(finds, proof.Public(r.room))
 	var out []leak
 	for _, l := range found {
 		if slices.Contains(private, l.Find) && (!l.Number || len(secrets.NotOf([]proof.Find{l.Find}, r.figuresOf(l.file))) > 0) {
@@ -125,10 +118,7 @@ func (r *run) figuresOf(file notebook.Address) func(say func(words string)) {
 		}
 		b, _ := r.room.ReadBuild(r.room.Builds[i])
 		for _, f := range r.tailor.Cut(b).Garment.Figures() {
-			for _, style := range []measure.Style{{}, {Unit: measure.UnitCM}, {System: measure.Imperial}} {
-				say(style.Quantity(f.Value.Quantity))
-				say(style.PreciseQuantity(f.Value.Quantity))
-			}
+			proof.SayFigure(&f, say)
 			say(f.Working.Sum())
 			for _, in := range f.Working.Inputs() {
 				say(in.Value)

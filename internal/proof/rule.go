@@ -24,7 +24,7 @@ type phrase struct {
 
 var (
 	amount = regexp.MustCompile(`^([0-9]+(?:\.[0-9]+)?)\s*([A-Z]{3}|€)$|^([A-Z]{3}|€)\s*([0-9]+(?:\.[0-9]+)?)$`)
-	figure = regexp.MustCompile(`^-?[0-9]+(?:\.[0-9]+)?(?: [a-z%°"']{1,4})?$`)
+	number = regexp.MustCompile(`^-?[0-9]+(?:\.[0-9]+)?(?: [a-z%°"']{1,4})?$`)
 )
 
 // phrasesOf says in which forms a private value is looked for.
@@ -36,7 +36,7 @@ func phrasesOf(s *record.Secret) []phrase {
 	if day, err := time.Parse(time.DateOnly, text); err == nil {
 		return beside(s.Name, text, day.Format("2 January 2006"), day.Format("January 2 2006"))
 	}
-	if figure.MatchString(text) {
+	if number.MatchString(text) {
 		return figurePhrases(s, text)
 	}
 	if !telling(text) {

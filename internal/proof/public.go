@@ -1,0 +1,28 @@
+package proof
+
+import (
+	"hembook/internal/figure"
+	"hembook/internal/measure"
+	"hembook/internal/record"
+	"hembook/internal/trade"
+)
+
+// Public says everything that may be shown of a workroom, and the words that
+// come with the program, for [Secrets.Private].
+func Public(room *record.Room) func(say func(words string)) {
+	return func(say func(words string)) {
+		room.PublicWords(say)
+		for _, t := range trade.Glossary() {
+			say(t.Term + " " + t.Definition)
+		}
+	}
+}
+
+// SayFigure says a figure's value in every system it may be shown in, for
+// [Secrets.NotOf].
+func SayFigure(f *figure.Figure, say func(words string)) {
+	for _, style := range []measure.Style{{}, {Unit: measure.UnitCM}, {System: measure.Imperial}} {
+		say(style.Quantity(f.Value.Quantity))
+		say(style.PreciseQuantity(f.Value.Quantity))
+	}
+}
