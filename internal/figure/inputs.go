@@ -1,6 +1,9 @@
 package figure
 
-import "hembook/internal/measure"
+import (
+	"hembook/internal/measure"
+	"hembook/internal/record"
+)
 
 // Inputs lists what went into a figure: words of the record, then what its sum
 // shows in the order of the sum, then what decided something and stands in no
@@ -9,8 +12,7 @@ func (w Working) Inputs() []Input {
 	var out []Input
 	pr := printer{pad: w.pad}
 	if w.root > 0 && w.pad.nodes[w.root-1].why == 0 {
-		n := &w.pad.nodes[w.root-1]
-		pr.settle(n, w.resultUnit(n)) // as many decimals as the sum shows
+		pr.settle(w.root-1, w.resultUnit(&w.pad.nodes[w.root-1])) // as many decimals as the sum shows
 	}
 	w.each(func(n *node, inSum bool) {
 		l := &w.pad.leaves[n.a]
@@ -23,6 +25,18 @@ func (w Working) Inputs() []Input {
 			}
 		}
 		out = append(out, in)
+	})
+	return out
+}
+
+// Places lists where what went into a figure is written, in the order of its
+// inputs.
+func (w Working) Places() []record.Pos {
+	var out []record.Pos
+	w.each(func(n *node, _ bool) {
+		if at := w.pad.leaves[n.a].at; at.Given() {
+			out = append(out, at)
+		}
 	})
 	return out
 }

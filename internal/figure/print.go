@@ -51,17 +51,17 @@ func (w Working) Sum() string {
 		pr.value(n, w.unit)
 		return string(pr.b)
 	}
-	decimals := pr.settle(n, unit)
+	decimals := pr.settle(w.root-1, unit)
 	pr.term(w.root-1, looseRank)
 	pr.s(" = ").result(w.root-1, unit, decimals)
 	return string(pr.b)
 }
 
 // settle finds how many decimals the numbers need for the result to come out.
-func (pr *printer) settle(n *node, unit measure.Unit) int {
-	most := pr.decimals(unit)
+func (pr *printer) settle(at int32, unit measure.Unit) int {
+	n, most := &pr.pad.nodes[at], pr.decimals(unit)
 	if n.dim == (dim{money: 1}) {
-		most = int(measure.MinorUnits(pr.currency(n)))
+		most = int(measure.MinorUnits(pr.currency(at)))
 	}
 	for ; pr.more <= mostMore; pr.more++ {
 		got := pr.rounded(n)
@@ -76,18 +76,13 @@ func (pr *printer) settle(n *node, unit measure.Unit) int {
 }
 
 // currency is that of the first amount in an expression.
-func (pr *printer) currency(n *node) string {
+func (pr *printer) currency(at int32) string {
 	found := ""
-	visit := func(k *node, _ bool) {
+	pr.pad.walk(at, true, func(k *node, _ bool) {
 		if m := pr.pad.leaves[k.a].money; m > 0 && found == "" {
 			found = pr.pad.money[m-1].Currency
 		}
-	}
-	for i := range pr.pad.nodes {
-		if &pr.pad.nodes[i] == n {
-			pr.pad.walk(int32(i), true, visit)
-		}
-	}
+	})
 	return found
 }
 

@@ -141,4 +141,4 @@ func (t *Tailor) perMetre() measure.Unit {
 
 // UsableWidth is the width of a cloth that pieces may lie on, in millimetres:
 // width × (1 − shrink across) less both selvedges.
-func UsableWidth(c *record.Cloth) float64 { return usableWidth(c) }
+func UsableWidth(c *record.Cloth) float64 { return UsableWidthOf(new(figure.Pad), c).MM() }

@@ -77,7 +77,7 @@ func (w *work) clothCosts(p *purse) {
 		t := w.Unknown("the cloth is not known")
 		if c.Cloth != nil {
 			price := w.price("price", c.Cloth.Price.Open(record.ToFigure), w.t.perMetre(), "the cloth has no price")
-			t = cut.Over(w.usableWidth(c.Cloth))
+			t = cut.Over(UsableWidthOf(w.Pad, c.Cloth))
 			if along := c.Cloth.Shrink.Along; along.Given() {
 				t = t.Over(w.Number(1).Minus(w.Written("shrink along", float64(along.V), measure.UnitPercent, along.At)))
 			}
@@ -88,9 +88,6 @@ func (w *work) clothCosts(p *purse) {
 		p.add(w.paid(w.Join("cost.cloth.", c.anchor), "cloth used", c.Part, t, usedRule, figure.Derived))
 	}
 }
-
-// usableWidth is the width of a cloth that pieces may lie on.
-func (w *work) usableWidth(c *record.Cloth) figure.Term { return UsableWidthOf(w.Pad, c) }
 
 // UsableWidthOf is the width of a cloth that pieces may lie on, as a term:
 // width × (1 − shrink across) less both selvedges.

@@ -8,12 +8,6 @@ import (
 
 const mostPanels = 24
 
-// usableWidth is the width of a cloth that pieces may lie on, in millimetres:
-// (width × (1 − shrink across)) less both selvedges.
-func usableWidth(c *record.Cloth) float64 {
-	return c.Width.V.MM()*(1-float64(c.Shrink.Across.V)/100) - 2*c.Selvedge.V.MM()
-}
-
 // fewestPanels is the least number of equal panels of a ring skirt that lie
 // within the width of its cloth.
 func (w *work) fewestPanels(p *Piece) int {
@@ -24,7 +18,7 @@ func (w *work) fewestPanels(p *Piece) int {
 	if cloth == nil || !(turns > 0) {
 		return min(max(least, 1), mostPanels)
 	}
-	usable := usableWidth(cloth)
+	usable := UsableWidth(cloth)
 	outer := waist/(2*math.Pi*turns) + length + w.ringAllowance(p, "hem")
 	side := max(w.ringAllowance(p, "left"), w.ringAllowance(p, "right"))
 	for n := least; n < mostPanels; n++ {

@@ -2,6 +2,7 @@ package press
 
 import (
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -76,12 +77,9 @@ func restsOnPrivate(f *figure.Figure) bool {
 	if f.Value.Money != nil {
 		return true
 	}
-	for _, in := range f.Working.Inputs() {
-		if strings.HasPrefix(in.At.File(), "content/wearers/") {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(f.Working.Places(), func(at record.Pos) bool {
+		return strings.HasPrefix(at.File(), "content/wearers/")
+	})
 }
 
 // measured adds a value so that a line may end only between its two units; the

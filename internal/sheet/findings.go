@@ -277,10 +277,8 @@ func (f *finder) box() {
 
 // firstPlace is where the first written input of a figure stands.
 func firstPlace(fig figure.Figure) record.Pos {
-	for _, in := range fig.Working.Inputs() {
-		if in.At.Given() {
-			return in.At
-		}
+	if list := fig.Working.Places(); len(list) > 0 {
+		return list[0]
 	}
 	return record.Pos{}
 }

@@ -82,9 +82,7 @@ func openFit(v *vault) fitOpened {
 	for _, w := range v.worn {
 		if on := w.Body.Open(record.ToTheSheet); on != nil {
 			out.Body = append(out.Body, bodyLine{w.Level, on.Body, on.Ease, enough[w.Level]})
-			for _, in := range on.Body.Working.Inputs() {
-				out.at = append(out.at, in.At)
-			}
+			out.at = append(out.at, on.Body.Working.Places()...)
 		}
 	}
 	if v.wearer != nil {
