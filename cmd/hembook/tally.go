@@ -113,8 +113,10 @@ func (t *tally) run(word string) error {
 		return errFaults
 	}
 	cutter := cutting.NewCutter(context.Background(), room, tailor, cutting.Options{Mode: cutting.KeptOnly})
-	cut := cutter.Cut(b)
-	if t.round >= 0 {
+	var cut *cutting.Cutting
+	if t.round < 0 {
+		cut = cutter.Cut(b)
+	} else {
 		if err := hasRound(b, t.round); err != nil {
 			return err
 		}

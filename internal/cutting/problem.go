@@ -171,12 +171,3 @@ func areaOf(pts []lay.Point) float64 {
 	}
 	return max(sum, -sum) / 2
 }
-
-// copies is how many cut pieces the problem asks for.
-func (p *Problem) copies() int {
-	n := 0
-	for i := range p.Lay.Pieces {
-		n += max(1, p.Lay.Pieces[i].Quantity)
-	}
-	return n
-}

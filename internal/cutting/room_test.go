@@ -108,3 +108,12 @@ func is(t testing.TB, f figure.Figure, want float64) {
 func rectangles(cut, size string) string {
 	return "pieces:\n  - {name: panel, cut: " + cut + ", allowance: 0, rectangle: " + size + "}\n"
 }
+
+// copies is how many cut pieces a problem asks for.
+func (p *Problem) copies() int {
+	n := 0
+	for i := range p.Lay.Pieces {
+		n += max(1, p.Lay.Pieces[i].Quantity)
+	}
+	return n
+}
