@@ -197,7 +197,7 @@ func TestSearchFromAFolder(t *testing.T) {
 		{"muslin", "calico"},                      // American for calico: trade terms both ways
 		{"lapp", "Lap"},                           // the beginning of a word
 	} {
-		if err := chromedp.Do(one, chromedp.Navigate("file://"+filepath.Join(dir, "search.html"))); err != nil {
+		if err := chromedp.Do(one, chromedp.Navigate("about:blank"), chromedp.Navigate("file://"+filepath.Join(dir, "search.html")), chromedp.WaitVisible("#query")); err != nil {
 			t.Fatal(err)
 		}
 		got, err := chromedp.Run(one, chromedp.Evaluate[string](fmt.Sprintf(`(async () => {
