@@ -13,7 +13,6 @@ require (
 	github.com/gosimple/slug v1.15.0 // addresses of pages from names in any script
 	github.com/peterstace/simplefeatures v0.56.0 // union of polygons; later versions gave wrong areas, do not raise
 	github.com/shopspring/decimal v1.6.0 // money, never as a float
-	github.com/sosodev/duration v1.4.0 // ISO 8601 durations
 	github.com/spf13/cobra v1.10.2 // commands, help, completion
 	github.com/tdewolff/minify/v2 v2.24.25 // smaller style sheets
 	github.com/yuin/goldmark v1.8.7 // Markdown

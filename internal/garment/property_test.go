@@ -268,3 +268,5 @@ func TestDemoIsSound(t *testing.T) {
 		sound(t, tailor.Derive(b))
 	}
 }
+
+func finite(x float64) bool { return !math.IsNaN(x) && !math.IsInf(x, 0) }

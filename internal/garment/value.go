@@ -1,7 +1,6 @@
 package garment
 
 import (
-	"math"
 	"strconv"
 	"time"
 
@@ -28,5 +27,3 @@ func appendNumber(dst []byte, v float64, decimals int) []byte {
 }
 
 func plainNumber(v float64) string { return string(appendNumber(nil, v, 3)) }
-
-func finite(x float64) bool { return !math.IsNaN(x) && !math.IsInf(x, 0) }

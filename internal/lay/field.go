@@ -49,12 +49,6 @@ func (c cell) between(tx, ty float64) float64 {
 	return low + float64(ty*(high-low)) - zeroDepth
 }
 
-func newField(moving, fixed [][]Point, clearance float64, cells int) *field {
-	f := partsField(moving, fixed, clearance)
-	f.fill(cells)
-	return f
-}
-
 // partsField is a field that knows its parts alone, which is enough for line
 // scans and compaction.
 func partsField(moving, fixed [][]Point, clearance float64) *field {
@@ -93,26 +87,6 @@ func (f *field) fill(cells int) {
 			f.rough[k] = float32(edgeDepth * f.h)
 		}
 	}
-}
-
-// exactDepth is the slow, obvious answer.
-func (f *field) exactDepth(x, y float64) float64 {
-	for i := range f.parts {
-		if f.parts[i].inside(x, y) > tolerance {
-			return f.toBorder(x, y)
-		}
-	}
-	return 0
-}
-
-func (f *field) toBorder(x, y float64) float64 {
-	best := math.Inf(1)
-	for i := range f.borders {
-		if d := f.borders[i].dist2(x, y); d < best {
-			best = d
-		}
-	}
-	return math.Sqrt(best)
 }
 
 // depth is how deep the shapes overlap at (x, y); the caller has checked

@@ -153,3 +153,29 @@ func TestMovesDoNotAllocate(t *testing.T) {
 		t.Errorf("a pass allocates %g times", n)
 	}
 }
+
+func newField(moving, fixed [][]Point, clearance float64, cells int) *field {
+	f := partsField(moving, fixed, clearance)
+	f.fill(cells)
+	return f
+}
+
+// exactDepth is the slow, obvious answer.
+func (f *field) exactDepth(x, y float64) float64 {
+	for i := range f.parts {
+		if f.parts[i].inside(x, y) > tolerance {
+			return f.toBorder(x, y)
+		}
+	}
+	return 0
+}
+
+func (f *field) toBorder(x, y float64) float64 {
+	best := math.Inf(1)
+	for i := range f.borders {
+		if d := f.borders[i].dist2(x, y); d < best {
+			best = d
+		}
+	}
+	return math.Sqrt(best)
+}

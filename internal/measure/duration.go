@@ -6,8 +6,6 @@ import (
 	"strings"
 	"time"
 	"unicode/utf8"
-
-	"github.com/sosodev/duration"
 )
 
 // LongestDuration is the longest time that is read from text, 100 years.
@@ -73,20 +71,6 @@ func smallNumber(text string, most int) (int64, bool) {
 		n = 10*n + int64(text[i]-'0')
 	}
 	return n, true
-}
-
-// ISODuration writes d as ISO 8601 does, such as "PT1H20M", for data that
-// other programs read. Hours are the largest unit: a month has no fixed
-// length, and a wait of a day is 24 hours.
-func ISODuration(d time.Duration) string {
-	size := magnitude(int64(d))
-	hours, rest := size/uint64(time.Hour), size%uint64(time.Hour)
-	minutes, rest := rest/uint64(time.Minute), rest%uint64(time.Minute)
-	iso := duration.Duration{
-		Hours: float64(hours), Minutes: float64(minutes), Seconds: float64(rest) / 1e9,
-		Negative: d < 0,
-	}
-	return iso.String()
 }
 
 // within returns a parse error of a stretch of text as one of the whole; the

@@ -82,11 +82,6 @@ func (l Length) Round(step Length) Length {
 	return Length(size)
 }
 
-// Area returns the area of a rectangle of two lengths, in mm².
-func Area(across, along Length) Quantity {
-	return Quantity{Number: across.MM() * along.MM(), Unit: UnitMM2}
-}
-
 // String returns l in millimetres to the last nanometre, such as "15.875 mm".
 func (l Length) String() string {
 	return string(appendScaled(nil, int64(l), 6, 6, ".")) + " mm"

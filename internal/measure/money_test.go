@@ -93,43 +93,6 @@ func TestMoneySums(t *testing.T) {
 	}
 }
 
-func TestPrices(t *testing.T) {
-	rows := []struct {
-		text  string
-		bare  Unit
-		l     Length
-		price string
-		want  string
-	}{
-		{"18.50 EUR/m", UnitM, MM(2500), "18.50 EUR/m", "46.25 EUR"},
-		{"18.50 EUR", UnitM, MM(2500), "18.50 EUR/m", "46.25 EUR"},
-		{"6 GBP per yd", UnitM, 5 * Yard / 2, "6.00 GBP/yd", "15.00 GBP"},
-		{"6 GBP/yd", NoUnit, MM(1000), "6.00 GBP/yd", "6.56 GBP"}, // 1 m is 1.0936 yd
-	}
-	for _, row := range rows {
-		p, err := ParsePrice(row.text, "", row.bare)
-		if err != nil || (Style{}).Price(p) != row.price {
-			t.Errorf("%q: got %v, %v", row.text, Style{}.Price(p), err)
-			continue
-		}
-		if got, err := p.ForLength(row.l); err != nil || got.String() != row.want {
-			t.Errorf("%q for %v: got %v, %v, want %s", row.text, row.l, got, err, row.want)
-		}
-	}
-	if p, err := ParsePrice("0.40 EUR/piece", "", UnitCount); err != nil || p.Per != UnitCount {
-		t.Errorf("by the piece: got %v, %v", p, err)
-	}
-	if p, err := ParsePrice("0.40 EUR", "", UnitCount); err != nil || (Style{}).Price(p) != "0.40 EUR" {
-		t.Errorf("by the piece: got %v, %v", p, err)
-	} else if _, err := p.ForLength(Metre); err == nil {
-		t.Error("a price by the piece for a metre: want an error")
-	}
-	_, err := ParsePrice("18.50 EUR/kg", "", UnitM)
-	checkRefusal(t, err, &ParseError{"18.50 EUR/kg", 10, 2, `"kg" is no unit of this price`, "write it in mm, cm, m, in, ft or yd"})
-	_, err = ParsePrice("18,50 EUR/m", "", UnitM)
-	checkRefusal(t, err, &ParseError{"18,50 EUR/m", 0, 5, "a comma inside a number", "write 18.50 EUR"})
-}
-
 func TestAmountsThatAreNoPlainNumbers(t *testing.T) {
 	for _, row := range []ParseError{
 		{"NaN", 0, 3, `"NaN" is not a plain number`, "write it in figures, as 12.5"},

@@ -308,9 +308,3 @@ func ParseMass(text string) (Quantity, error) {
 func ParsePercent(text string) (Quantity, error) {
 	return ParseQuantity(text, PercentDim, UnitPercent, true)
 }
-
-// ParseAngle reads an angle such as "45°" or "45", into degrees; it may be
-// negative.
-func ParseAngle(text string) (Quantity, error) {
-	return ParseQuantity(text, AngleDim, UnitDegree, true)
-}

@@ -178,7 +178,7 @@ func TestRefusalsOfOtherMeasures(t *testing.T) {
 	mass := func(s string) error { _, err := ParseMass(s); return err }
 	ratio := func(s string) error { _, err := ParseRatio(s); return err }
 	percent := func(s string) error { _, err := ParsePercent(s); return err }
-	angle := func(s string) error { _, err := ParseAngle(s); return err }
+	angle := func(s string) error { _, err := parseAngle(s); return err }
 	time := func(s string) error { _, err := ParseDuration(s); return err }
 	rows := []struct {
 		read          func(string) error
@@ -244,8 +244,8 @@ func TestParseQuantities(t *testing.T) {
 		{ParsePercent, "4", Quantity{4, UnitPercent}},
 		{ParsePercent, "-3.5 %", Quantity{-3.5, UnitPercent}},
 		{ParsePercent, "12 per cent", Quantity{12, UnitPercent}},
-		{ParseAngle, "45°", Quantity{45, UnitDegree}},
-		{ParseAngle, "-22 1/2 deg", Quantity{-22.5, UnitDegree}},
+		{parseAngle, "45°", Quantity{45, UnitDegree}},
+		{parseAngle, "-22 1/2 deg", Quantity{-22.5, UnitDegree}},
 		{ParseRatio, "3/4", Quantity{0.75, UnitRatio}},
 		{ParseRatio, "1 1/2", Quantity{1.5, UnitRatio}},
 		{ParseRatio, "2.5x", Quantity{2.5, UnitRatio}},
@@ -311,4 +311,8 @@ func checkError(t *testing.T, text string, err error) {
 	if e.Message == "" || strings.HasSuffix(e.Error(), ".") && !strings.Contains(text, ".") || !utf8.ValidString(e.Error()) {
 		t.Fatalf("%q: ill-written %q", text, e.Error())
 	}
+}
+
+func parseAngle(text string) (Quantity, error) {
+	return ParseQuantity(text, AngleDim, UnitDegree, true)
 }

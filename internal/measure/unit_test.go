@@ -73,14 +73,6 @@ func TestEighthsOfAnInch(t *testing.T) {
 	}
 }
 
-// The mass of cloth of 2.5 m × 1.40 m at 180 g/m² is 630 g, derived.
-func TestMassOfCloth(t *testing.T) {
-	area := Area(MM(2500), MM(1400)).In(UnitM2)
-	if got := area.Number * 180; got != 630 {
-		t.Errorf("got %v g, want 630", got)
-	}
-}
-
 func TestUnitTableIsWhole(t *testing.T) {
 	seen := map[string]Unit{}
 	measured := map[Dimension]bool{}

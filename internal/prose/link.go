@@ -48,9 +48,6 @@ type found struct {
 	node ast.Node
 }
 
-// Links lists the links and pictures of a text in order.
-func Links(source []byte) []Link { return Read(source, "").Links() }
-
 // Links lists the links and pictures of the text in order.
 func (t *Text) Links() []Link {
 	out := make([]Link, len(t.links))

@@ -16,7 +16,7 @@ func FuzzLinks(f *testing.F) {
 			t.Skip("the reader refuses such a file before its links are looked for")
 		}
 		lines := strings.Count(source, "\n") + 1
-		for _, l := range Links([]byte(source)) {
+		for _, l := range Read([]byte(source), "").Links() {
 			if l.Line < 1 || l.Line > lines || l.Column < 1 {
 				t.Errorf("%q: the link %q is said to stand at %d:%d", source, l.Name, l.Line, l.Column)
 			}

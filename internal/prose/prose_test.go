@@ -73,7 +73,7 @@ func TestLinks(t *testing.T) {
 		{ToTechnique, "a", 1, 6}, {ToCloth, "b c", 4, 7}, {ToPicture, "photos/p.jpg", 4, 28},
 		{ToPage, "about", 6, 3}, {ToWeb, "https://x.example", 6, 12},
 	}
-	got := Links([]byte(source))
+	got := Read([]byte(source), "").Links()
 	if len(got) != len(want) {
 		t.Fatalf("got %v", got)
 	}
@@ -86,14 +86,14 @@ func TestLinks(t *testing.T) {
 
 func TestRefused(t *testing.T) {
 	for _, dest := range []string{"javascript:x", "JAVASCRIPT:x", "data:text/html,x", "vbscript:x", "file:///etc", "//host/x", "x.html", "ftp://a"} {
-		if got := Links([]byte("[a](" + dest + ")")); len(got) != 1 || got[0].Kind != Refused {
+		if got := Read([]byte("[a]("+dest+")"), "").Links(); len(got) != 1 || got[0].Kind != Refused {
 			t.Errorf("%s: got %v", dest, got)
 		}
 	}
 }
 
 func TestMarkupIsNoticed(t *testing.T) {
-	got := Links([]byte("a <b>c</b> <!-- d -->\n\n<table>\n<tr>\n</table>\n\n<!-- e -->\n"))
+	got := Read([]byte("a <b>c</b> <!-- d -->\n\n<table>\n<tr>\n</table>\n\n<!-- e -->\n"), "").Links()
 	want := []Link{{Markup, "<b>", 1, 3}, {Markup, "<table>", 3, 1}}
 	if len(got) != len(want) || got[0] != want[0] || got[1] != want[1] {
 		t.Errorf("got %v, want %v", got, want)

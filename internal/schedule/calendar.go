@@ -15,15 +15,6 @@ type Span struct{ From, To int }
 // own number: week[time.Monday].
 type Week [7][]Span
 
-// RoundTheClock is a week that never rests.
-func RoundTheClock() Week {
-	var w Week
-	for d := range w {
-		w[d] = []Span{{0, 24 * 60}}
-	}
-	return w
-}
-
 // firstYear and lastYear bound the dates that are understood; what lies beyond
 // is most likely a slip. Sums of times inside them cannot overflow.
 const firstYear, lastYear = 1900, 2100
@@ -121,15 +112,6 @@ func (c *Calendar) Worked(from, to time.Time) time.Duration {
 	return time.Duration(c.worked(instantOf(to)) - c.worked(instantOf(from)))
 }
 
-// Hours gives the working time of a day.
-func (c *Calendar) Hours(day time.Time) time.Duration {
-	sum := int64(0)
-	for _, s := range c.spansOf(instantOf(day).day()) {
-		sum += s.to - s.from
-	}
-	return time.Duration(sum)
-}
-
 // Closes gives the end of the working hours of a day, and midnight at its end
 // for a day without any, on which only waits can pass.
 func (c *Calendar) Closes(day time.Time) time.Time { return c.closes(instantOf(day)).time() }
@@ -141,13 +123,6 @@ func (c *Calendar) closes(t instant) instant {
 		return midnight(day + 1)
 	}
 	return midnight(day) + instant(spans[len(spans)-1].to)
-}
-
-// Next gives the first moment, not before t, at which labour can run. It is
-// false where there is none.
-func (c *Calendar) Next(t time.Time) (time.Time, bool) {
-	at := c.starts(c.worked(instantOf(t)))
-	return at.time(), at < farFuture
 }
 
 // A Stretch is an uninterrupted time of labour.

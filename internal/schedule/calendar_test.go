@@ -39,7 +39,7 @@ func TestCalendarByHand(t *testing.T) {
 			"2026-08-05 12:30": "Thu 2026-08-06 09:00",
 			"2026-08-06 17:00": "Mon 2026-08-10 09:00",
 		} {
-			if got, ok := c.Next(at(from)); moment(got) != want || !ok {
+			if got, ok := c.nextWork(at(from)); moment(got) != want || !ok {
 				t.Errorf("next after %s is %s, want %s", from, moment(got), want)
 			}
 		}
@@ -85,7 +85,7 @@ func TestStretches(t *testing.T) {
 
 func TestNoHours(t *testing.T) {
 	c := calendar(t, Week{}, "2026-08-03")
-	if _, ok := c.Next(at("2026-08-03")); ok || c.Works() {
+	if _, ok := c.nextWork(at("2026-08-03")); ok || c.Works() {
 		t.Error("there is a next moment of work in a week without hours")
 	}
 	if got := c.Worked(at("2026-01-01"), at("2027-01-01")); got != 0 {
@@ -165,7 +165,7 @@ func TestCalendarAgainstMinutes(t *testing.T) {
 		if got := c.Worked(from, to); got != worked {
 			t.Fatalf("worked %v from %v to %v, minute by minute %v", got, from, to, worked)
 		}
-		if got, _ := c.Next(from); worked > 0 && !got.Equal(first) {
+		if got, _ := c.nextWork(from); worked > 0 && !got.Equal(first) {
 			t.Fatalf("next after %v is %v, minute by minute %v", from, got, first)
 		}
 		stretched := time.Duration(0)
@@ -220,8 +220,8 @@ func TestCalendarAtItsEdges(t *testing.T) {
 	for range c.Stretches(at("2026-08-03"), at("2026-08-04")) {
 		count++
 	}
-	if count != 1 || c.Hours(at("2026-08-03")) != 8*time.Hour {
-		t.Errorf("%d stretches, %v", count, c.Hours(at("2026-08-03")))
+	if count != 1 || c.hoursOn(at("2026-08-03")) != 8*time.Hour {
+		t.Errorf("%d stretches, %v", count, c.hoursOn(at("2026-08-03")))
 	}
 	if got := c.Worked(at("2150-01-01"), at("9999-01-01")); got != 0 {
 		t.Errorf("worked %v after the last year", got)
@@ -234,7 +234,7 @@ func TestCalendarAtItsEdges(t *testing.T) {
 	}
 	// Moments are read by the clock on the wall, whatever its zone.
 	there := time.FixedZone("there", 9*3600)
-	if got, _ := c.Next(time.Date(2026, 8, 3, 10, 0, 0, 0, there)); moment(got) != "Mon 2026-08-03 10:00" {
+	if got, _ := c.nextWork(time.Date(2026, 8, 3, 10, 0, 0, 0, there)); moment(got) != "Mon 2026-08-03 10:00" {
 		t.Errorf("next is %s", moment(got))
 	}
 }

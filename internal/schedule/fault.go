@@ -32,24 +32,9 @@ type Fault struct {
 	Hint  string   // what was probably meant; may be empty
 }
 
-func (f Fault) Error() string {
-	if f.Hint == "" {
-		return f.Text
-	}
-	return f.Text + "; " + f.Hint
-}
-
 // Faults are all the things wrong with what was asked, in the order of the
 // activities. It is empty where nothing is.
 type Faults []Fault
-
-func (fs Faults) Error() string {
-	lines := make([]string, len(fs))
-	for i, f := range fs {
-		lines[i] = f.Error()
-	}
-	return strings.Join(lines, "\n")
-}
 
 func (fs *Faults) add(kind FaultKind, names []string, hint, format string, args ...any) {
 	*fs = append(*fs, Fault{Kind: kind, Names: names, Text: fmt.Sprintf(format, args...), Hint: hint})

@@ -89,7 +89,6 @@ func FuzzOrder(f *testing.F) {
 		for i := range estimates {
 			estimates[i] = Estimate{Basis: Basis(b.next() % 4), Low: b.long(), Middle: b.long(), High: b.long()}
 		}
-		Together(estimates)
 		NewOutlook(list, estimates, c, s)
 	})
 }

@@ -2,6 +2,7 @@ package schedule
 
 import (
 	"math"
+	"strings"
 	"testing"
 	"time"
 )
@@ -43,7 +44,7 @@ func calendar(t testing.TB, w Week, off ...string) *Calendar {
 	return c
 }
 
-func roundTheClock(t testing.TB) *Calendar { return calendar(t, RoundTheClock()) }
+func roundTheClock(t testing.TB) *Calendar { return calendar(t, roundTheClockWeek()) }
 
 func plan(t testing.TB, list ...Activity) *Network {
 	t.Helper()
@@ -65,4 +66,44 @@ func order(t testing.TB, n *Network, c *Calendar, s Standing) *Order {
 		t.Fatal(faults)
 	}
 	return o
+}
+
+// roundTheClockWeek is a week that never rests.
+func roundTheClockWeek() Week {
+	var w Week
+	for d := range w {
+		w[d] = []Span{{0, 24 * 60}}
+	}
+	return w
+}
+
+// hoursOn gives the working time of a day.
+func (c *Calendar) hoursOn(day time.Time) time.Duration {
+	sum := int64(0)
+	for _, s := range c.spansOf(instantOf(day).day()) {
+		sum += s.to - s.from
+	}
+	return time.Duration(sum)
+}
+
+// nextWork gives the first moment, not before t, at which labour can run. It is
+// false where there is none.
+func (c *Calendar) nextWork(t time.Time) (time.Time, bool) {
+	at := c.starts(c.worked(instantOf(t)))
+	return at.time(), at < farFuture
+}
+
+func (fs Faults) Error() string {
+	lines := make([]string, len(fs))
+	for i, f := range fs {
+		lines[i] = f.Error()
+	}
+	return strings.Join(lines, "\n")
+}
+
+func (f Fault) Error() string {
+	if f.Hint == "" {
+		return f.Text
+	}
+	return f.Text + "; " + f.Hint
 }

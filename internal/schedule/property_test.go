@@ -205,8 +205,8 @@ func TestDueADayLater(t *testing.T) {
 		before := mustOrder(t, n, c, s)
 		s.Due = s.Due.AddDate(0, 0, 1)
 		after := mustOrder(t, n, c, s)
-		if after.Slack-before.Slack != c.Hours(s.Due) {
-			t.Fatalf("slack %v, a day of %v later %v", before.Slack, c.Hours(s.Due), after.Slack)
+		if after.Slack-before.Slack != c.hoursOn(s.Due) {
+			t.Fatalf("slack %v, a day of %v later %v", before.Slack, c.hoursOn(s.Due), after.Slack)
 		}
 		if before.Holds && !after.Holds || before.Holds != (before.Late == 0) || before.Slack < 0 && before.Holds {
 			t.Fatalf("%v %v %v, later %v", before.Holds, before.Slack, before.Late, after.Holds)

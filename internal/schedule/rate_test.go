@@ -78,38 +78,6 @@ func TestNotKnownYet(t *testing.T) {
 	}
 }
 
-func TestFirstKnown(t *testing.T) {
-	none := Rate{}.Estimate(1)
-	guess := Guess(50 * time.Minute)
-	if got := FirstKnown(none, guess); got.Basis != Guessed || got.Low != got.High || got.Middle != 50*time.Minute || got.N != 0 {
-		t.Errorf("%+v", got)
-	}
-	if got := FirstKnown(none, Guess(-1)); got != none {
-		t.Errorf("%+v", got)
-	}
-	if FirstKnown().Known() {
-		t.Error("something is known of nothing")
-	}
-}
-
-// By hand: steps of 30 min below and 40 min below their medians are 50 min
-// below together, if they are independent.
-func TestTogether(t *testing.T) {
-	m := time.Minute
-	s := Together([]Estimate{
-		{Basis: Observed, Low: 70 * m, Middle: 100 * m, High: 112 * m},
-		{Basis: Observed, Low: 60 * m, Middle: 100 * m, High: 105 * m},
-		{},
-		Guess(20 * m),
-	})
-	if s.Low != 150*m || s.Middle != 220*m || s.High != 237*m || s.LikelyLow != 170*m || s.LikelyHigh != 233*m {
-		t.Errorf("%+v", s)
-	}
-	if s.Guesses != 1 || !slices.Equal(s.Unknown, []int{2}) {
-		t.Errorf("%+v", s)
-	}
-}
-
 func TestQuantilesKeepTheirOrder(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		r, _ := NewRate(rapid.SliceOf(rapid.Custom(func(t *rapid.T) Observation {

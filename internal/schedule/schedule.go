@@ -66,10 +66,6 @@ type Node struct {
 // Critical reports whether any delay of the activity delays the whole.
 func (n Node) Critical() bool { return n.TotalSlack == 0 }
 
-// Activities are the activities the network was made from. They must not be
-// changed.
-func (n *Network) Activities() []Activity { return n.activities }
-
 // Plan reads a network of activities and works out their times. Where there
 // are faults the network is nil.
 func Plan(activities []Activity) (*Network, Faults) {

@@ -363,3 +363,21 @@ func (f *reference) answer(query string, need int, allowed func(int) bool) []int
 	}
 	return out[:min(len(out), need)]
 }
+
+// forms are the ways in which a term may be written that singular takes back
+// to it, the term itself apart.
+func forms(term string) []string {
+	var out []string
+	try := func(f string) {
+		if singular(f) == term {
+			out = append(out, f)
+		}
+	}
+	try(term + "s")
+	try(term + "es")
+	if stem, ok := strings.CutSuffix(term, "y"); ok {
+		try(stem + "ies")
+		try(stem + "ie")
+	}
+	return out
+}

@@ -4,11 +4,14 @@ import (
 	"fmt"
 	"maps"
 	"math/rand/v2"
+	"os"
 	"slices"
 	"strings"
 	"testing"
 
 	"hembook/internal/trade"
+
+	"gopkg.in/yaml.v3"
 )
 
 // asking asks the script's answers to many queries in one go.
@@ -158,10 +161,17 @@ func TestEveryTitleIsFoundFirst(t *testing.T) {
 // and a page with the other.
 func TestSynonymsBothWays(t *testing.T) {
 	ctx := browser(t)
-	pairs, _ := trade.Pairs()
+	text, err := os.ReadFile("../trade/tables/synonyms.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	var table struct{ Pairs []trade.Pair }
+	if err := yaml.Unmarshal(text, &table); err != nil || len(table.Pairs) < 80 {
+		t.Fatalf("%d pairs, %v", len(table.Pairs), err)
+	}
 	var docs []Document
 	var queries []string
-	for i, p := range pairs {
+	for i, p := range table.Pairs {
 		for k, word := range []string{p.British, p.American} {
 			docs = append(docs, Document{Address: fmt.Sprintf("p%d-%d.html", i, k), Kind: "page", Title: fmt.Sprintf("Page %d", 2*i+k), Text: "Here is " + word + " at work."})
 			queries = append(queries, word)

@@ -223,7 +223,7 @@ func TestCutOfClockwiseOutline(t *testing.T) {
 func TestCurvedOffset(t *testing.T) {
 	s := ring(t, 1, 700, 600, 4)
 	for _, a := range []float64{3, 15, 40, 90} {
-		c := cutOf(t, s.Panel, s.allowances(RingAllowances{a, a, 10}), nil)
+		c := cutOf(t, s.Panel, ringAllowances{a, a, 10}.of(s), nil)
 		for k, p := range c.Ring {
 			if c.Of[k] < 0 {
 				continue

@@ -64,7 +64,7 @@ func TestWidthsAt(t *testing.T) {
 	// way up gives two.
 	o := path(Point{0, 0}, Point{200, 0}, Point{200, 100}, Point{100, 100}, Point{100, 200}, Point{0, 200})
 	for y, want := range map[float64]float64{0: 200, 50: 200, 100: 100, 150: 100, 200: 100, 200.1: 0, -0.1: 0} {
-		near(t, "L", Width(o.WidthsAt(y)), want, 1e-9)
+		near(t, "L", widthOf(o.WidthsAt(y)), want, 1e-9)
 	}
 	u := path(Point{0, 0}, Point{90, 0}, Point{90, 60}, Point{60, 60}, Point{60, 20}, Point{30, 20}, Point{30, 60}, Point{0, 60})
 	if got := u.WidthsAt(40); len(got) != 2 || got[0] != (Span{0, 30}) || got[1] != (Span{60, 90}) {
@@ -74,6 +74,6 @@ func TestWidthsAt(t *testing.T) {
 	g, err := Godet(300, 180)
 	must(t, g, err)
 	for _, y := range []float64{-1, -100, -180, -299} {
-		near(t, "half disc", Width(g.WidthsAt(y)), 2*math.Sqrt(300*300-y*y), 0.01)
+		near(t, "half disc", widthOf(g.WidthsAt(y)), 2*math.Sqrt(300*300-y*y), 0.01)
 	}
 }

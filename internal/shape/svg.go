@@ -10,31 +10,6 @@ type Frame struct {
 	Decimals         int
 }
 
-// FrameOf returns the frame that puts the upper left corner of a bounding
-// box at the drawing's origin, at full size in millimetres, with two
-// decimals.
-func FrameOf(least, most Point) Frame { return Frame{least.X, most.Y, 1, 2} }
-
-// AppendPath adds the outline to dst as the data of an SVG path (SVG 2,
-// section 9.3). It allocates nothing beyond dst.
-func AppendPath(dst []byte, o Outline, f Frame) []byte {
-	if len(o.Edges) == 0 {
-		return dst
-	}
-	dst = f.appendPoint(append(dst, 'M'), o.From)
-	for i, e := range o.Edges {
-		switch {
-		case e.Curved:
-			dst = f.appendPoint(append(dst, 'C'), e.C1)
-			dst = f.appendPoint(append(dst, ' '), e.C2)
-			dst = f.appendPoint(append(dst, ' '), e.To)
-		case i < len(o.Edges)-1: // the last straight edge is drawn by Z
-			dst = f.appendPoint(append(dst, 'L'), e.To)
-		}
-	}
-	return append(dst, 'Z')
-}
-
 // AppendRing adds the ring to dst as the data of an SVG path.
 func AppendRing(dst []byte, r Ring, f Frame) []byte {
 	for i, p := range r {

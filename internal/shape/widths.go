@@ -8,15 +8,6 @@ type Span struct{ From, To float64 }
 // Width returns the length of the span in millimetres.
 func (s Span) Width() float64 { return s.To - s.From }
 
-// Width returns the summed length of the spans in millimetres.
-func Width(spans []Span) float64 {
-	sum := 0.0
-	for _, s := range spans {
-		sum += s.Width()
-	}
-	return sum
-}
-
 // WidthsAt returns the stretches inside the outline at level y, from left
 // to right. At a level where the outline has a level edge the stretches
 // just above it count, and at the very top those just below.

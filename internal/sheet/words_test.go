@@ -2,12 +2,14 @@ package sheet
 
 import (
 	"maps"
+	"os"
 	"slices"
 	"strings"
 	"testing"
 
 	"golang.org/x/text/feature/plural"
 	"golang.org/x/text/language"
+	"gopkg.in/yaml.v3"
 
 	"hembook/internal/trade"
 )
@@ -102,7 +104,9 @@ func TestPluralFormsCoverTheLanguage(t *testing.T) {
 // TestWordsFollowTheTables: what the trade's tables can ask for has words.
 func TestWordsFollowTheTables(t *testing.T) {
 	en := newTongue("en")
-	for _, o := range trade.CareOptions() {
+	var care struct{ Options []struct{ Name string } }
+	tradeTable(t, "care", &care)
+	for _, o := range care.Options {
 		if !en.has("care." + o.Name) {
 			t.Errorf("there are no words for the care option %s", o.Name)
 		}
@@ -121,12 +125,26 @@ func TestWordsFollowTheTables(t *testing.T) {
 			t.Errorf("no caution of the table is called %s", id)
 		}
 	}
-	for _, f := range trade.Fibres() {
+	var fibres []trade.Fibre
+	tradeTable(t, "fibres", &fibres)
+	for _, f := range fibres {
 		for _, code := range Languages[1:] {
 			if f.Annex < "49" && f.Words[code] == "" && f.Name != "polyacrylate" && !strings.Contains(f.Name, "bicomponent") {
 				t.Errorf("%s has no name in %s", f.Name, code)
 			}
 		}
+	}
+}
+
+// tradeTable reads one of the trade's tables as it is written.
+func tradeTable(t *testing.T, name string, into any) {
+	t.Helper()
+	text, err := os.ReadFile("../trade/tables/" + name + ".yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := yaml.Unmarshal(text, into); err != nil {
+		t.Fatal(err)
 	}
 }
 

@@ -154,20 +154,10 @@ type CareMaterial struct {
 	Care CareLimits `yaml:"care"`
 }
 
-// A WaterTemperature pairs °F and dots of ASTM D5489 with °C.
-type WaterTemperature struct {
-	Fahrenheit int    `yaml:"fahrenheit"`
-	Celsius    int    `yaml:"celsius"`
-	Dots       int    `yaml:"dots"`
-	Source     Source `yaml:"source"`
-}
-
 type careTable struct {
-	Order     []CareAxis         `yaml:"order"`
-	Options   []CareOption       `yaml:"options"`
-	Materials []CareMaterial     `yaml:"materials"`
-	Water     []WaterTemperature `yaml:"water"`
-	Rules     []CareRule         `yaml:"rules"`
+	Order     []CareAxis     `yaml:"order"`
+	Options   []CareOption   `yaml:"options"`
+	Materials []CareMaterial `yaml:"materials"`
 }
 
 // A CareAxis is one of the five groups of a care label, in label order.
@@ -177,30 +167,10 @@ type CareAxis struct {
 	Source Source `yaml:"source"`
 }
 
-// A CareRule is a sentence about care labels that a sheet or page may print.
-type CareRule struct {
-	Name   string `yaml:"name"`
-	Market string `yaml:"market"` // eu, us, any
-	Text   string `yaml:"text"`
-	Source Source `yaml:"source"`
-}
-
 var careData = onceTable[careTable]("care")
 
 // CareAxes are the five groups in the order of the label.
 func CareAxes() []CareAxis { return slices.Clone(careData().Order) }
-
-// CareOptions are all symbols of all axes.
-func CareOptions() []CareOption { return slices.Clone(careData().Options) }
-
-// CareMaterials are trims that limit the care of a garment.
-func CareMaterials() []CareMaterial { return slices.Clone(careData().Materials) }
-
-// WaterTemperatures are the pairs of the United States label.
-func WaterTemperatures() []WaterTemperature { return slices.Clone(careData().Water) }
-
-// CareRules are sentences about care labels and their law.
-func CareRules() []CareRule { return slices.Clone(careData().Rules) }
 
 // Words says the washing limit plainly.
 func (w Wash) Words() string {
@@ -237,18 +207,6 @@ func (t Tumble) Words() string {
 		return "tumble dry, low heat"
 	default:
 		return "do not tumble dry"
-	}
-}
-
-// IronWords says the ironing limit plainly; degrees as in CareLimits.Iron.
-func IronWords(degrees int) string {
-	switch {
-	case degrees <= 0:
-		return "do not iron"
-	case degrees <= 110:
-		return "iron at most 110 °C, no steam"
-	default:
-		return fmt.Sprintf("iron at most %d °C", degrees)
 	}
 }
 

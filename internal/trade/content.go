@@ -28,30 +28,6 @@ type DryShare struct {
 	Lost      float64 // lost in preparing the specimen, %
 }
 
-// Adjusted turns shares of the clean dry mass into shares with the agreed
-// allowances:
-//
-//	100 × P(1 + (a + b)/100) ÷ Σ P(1 + (a + b)/100)
-//
-// Source: Regulation (EU) No 1007/2011, Annex VIII, chapter 3, I.8.2. The sum
-// by which is divided is returned too; it is not positive where there is
-// nothing to share, and then the shares are 0.
-func Adjusted(dry []DryShare) (shares []float64, sum float64) {
-	shares = make([]float64, len(dry))
-	for i, d := range dry {
-		shares[i] = d.Percent * (1 + (d.Allowance+d.Lost)/100)
-		sum += shares[i]
-	}
-	for i := range shares {
-		if sum > 0 {
-			shares[i] *= 100 / sum
-		} else {
-			shares[i] = 0
-		}
-	}
-	return shares, sum
-}
-
 // RoundTo100 rounds shares that add up to 100 to so many decimals (0 to 3) so
 // that they still do: each is cut off, and what is missing goes to those that
 // lost most (the largest remainder; of equals the earlier). Both worked labels
@@ -93,21 +69,6 @@ func RoundTo100(shares []float64, decimals int) []float64 {
 		whole[i] /= unit
 	}
 	return whole
-}
-
-// MayBeOther reports whether fibres of these shares may be stated together as
-// "other fibres" under Regulation (EU) No 1007/2011, art. 9(2): one fibre up to
-// 5 %, or several together up to 15 %, where they are hard to state at
-// manufacture.
-func MayBeOther(shares ...float64) bool {
-	sum := 0.0
-	for _, s := range shares {
-		sum += s
-	}
-	if len(shares) == 1 {
-		return sum <= OneOtherFibre
-	}
-	return len(shares) > 1 && sum <= OtherFibresSum
 }
 
 // MustLabel reports whether a component with this share of the garment's

@@ -25,37 +25,11 @@ type CustomsChoice struct {
 	Lines   map[string]string `yaml:"lines,omitempty"` // group → six digits: 6204.42
 }
 
-// A CustomsRule is a sentence about customs that a sheet may print.
-type CustomsRule struct {
-	Name   string `yaml:"name"`
-	Text   string `yaml:"text"`
-	Source Source `yaml:"source"`
-}
-
-// A FormField is something a customs form asks the sender for.
-type FormField struct {
-	Name   string `yaml:"name"`
-	CN22   string `yaml:"cn22"`
-	CN23   string `yaml:"cn23"`
-	Source Source `yaml:"source"`
-}
-
 type customsTable struct {
 	Garments []CustomsGarment `yaml:"garments"`
-	Rules    []CustomsRule    `yaml:"rules"`
-	Fields   []FormField      `yaml:"fields"`
 }
 
 var customsData = onceTable[customsTable]("customs")
-
-// CustomsGarments are the kinds of garment with a heading.
-func CustomsGarments() []CustomsGarment { return slices.Clone(customsData().Garments) }
-
-// CustomsRules are sentences about classification and declarations.
-func CustomsRules() []CustomsRule { return slices.Clone(customsData().Rules) }
-
-// CustomsFields are what forms CN 22 and CN 23 ask for.
-func CustomsFields() []FormField { return slices.Clone(customsData().Fields) }
 
 // An HS is a customs heading with how it was found.
 type HS struct {

@@ -42,9 +42,6 @@ type Agreed struct {
 
 var fibreData = onceTable[[]Fibre]("fibres")
 
-// Fibres are all fibres known here, in the order of Annex IX.
-func Fibres() []Fibre { return slices.Clone(fibreData()) }
-
 // FibreNamed finds a fibre by its label name, its United States name or any
 // other word for it, whatever the case.
 func FibreNamed(word string) (Fibre, bool) {

@@ -49,11 +49,6 @@ var pairData = onceTable[pairTable]("synonyms")
 // Glossary is the trade's vocabulary, in alphabetical order.
 func Glossary() []Term { return slices.Clone(glossaryData()) }
 
-// Pairs are the British and American words for the same things, by the
-// British word; a word may stand in several pairs. The second value is their
-// source.
-func Pairs() ([]Pair, Source) { return slices.Clone(pairData().Pairs), pairData().Source }
-
 // Synonyms are groups of words that a search should take for one another:
 // the pairs, and every head word with the words for it, of all tables here.
 // Each group is in a fixed order, its first word the preferred one.

@@ -40,7 +40,7 @@ func TestGlossary(t *testing.T) {
 }
 
 func TestPairs(t *testing.T) {
-	pairs, source := Pairs()
+	pairs, source := pairData().Pairs, pairData().Source
 	if len(pairs) < 80 || source.Sure() != Memory {
 		t.Errorf("%d pairs from %q", len(pairs), source)
 	}

@@ -18,7 +18,7 @@ const (
 
 // A SeamType is one way of joining two edges or of finishing one, as data: its
 // words, its passes, and what it takes from the cloth as formulas over its
-// parameters. Workrooms add their own in the same form (ParseSeamTypes).
+// parameters. Workrooms add their own in the same form (SeamTypesFromNode).
 //
 // Side A is the ply that lies on top or is named first, side B the other; a
 // finish has side A alone.

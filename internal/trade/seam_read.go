@@ -29,11 +29,6 @@ var seamTypes = once(func() ([]SeamType, error) {
 	return all, nil
 })
 
-// SeamTypeNamed finds a built-in seam type by its name.
-func SeamTypeNamed(name string) (SeamType, bool) {
-	return FindSeamType(seamTypes(), name)
-}
-
 // FindSeamType finds a seam type by its name among those given; with two of
 // one name the last wins, so that a workroom's own go before the built-in.
 func FindSeamType(types []SeamType, name string) (SeamType, bool) {
@@ -70,18 +65,9 @@ func slug(s string) string {
 	return strings.ReplaceAll(strings.ToLower(strings.TrimSpace(s)), " ", "-")
 }
 
-// ParseSeamTypes reads a workroom's own seam types and finishes: a YAML list
-// in the form of the built-in ones. The error is of type Faults and names
-// every fault with its line and column.
-func ParseSeamTypes(data []byte) ([]SeamType, error) {
-	var doc yaml.Node
-	if err := yaml.Unmarshal(data, &doc); err != nil {
-		return nil, faultsOf(err)
-	}
-	return SeamTypesFromNode(&doc)
-}
-
-// SeamTypesFromNode is ParseSeamTypes for a part of a file already read.
+// SeamTypesFromNode reads a workroom's own seam types and finishes: a list in
+// the form of the built-in ones, part of a file already read. The error is of
+// type Faults and names every fault with its line and column.
 func SeamTypesFromNode(node *yaml.Node) ([]SeamType, error) {
 	var list []SeamType
 	if faults := decodeStrict(node, &list); len(faults) > 0 {

@@ -4,6 +4,8 @@ import (
 	"errors"
 	"strings"
 	"testing"
+
+	"gopkg.in/yaml.v3"
 )
 
 const ownSeam = `
@@ -33,7 +35,7 @@ const ownSeam = `
 `
 
 func TestParseOwnSeamType(t *testing.T) {
-	list, err := ParseSeamTypes([]byte(ownSeam))
+	list, err := parseSeamTypes([]byte(ownSeam))
 	if err != nil || len(list) != 1 {
 		t.Fatalf("got %d, %v", len(list), err)
 	}
@@ -50,7 +52,7 @@ func TestParseOwnSeamType(t *testing.T) {
 		t.Error("the workroom's own type is not found beside the built-in ones")
 	}
 	for _, empty := range []string{"", "# only a remark\n", "[]"} {
-		if list, err := ParseSeamTypes([]byte(empty)); err != nil || len(list) != 0 {
+		if list, err := parseSeamTypes([]byte(empty)); err != nil || len(list) != 0 {
 			t.Errorf("%q: %v %v", empty, list, err)
 		}
 	}
@@ -80,21 +82,21 @@ func TestParseFaults(t *testing.T) {
 		if text == ownSeam {
 			t.Fatalf("%s: nothing was changed", c.name)
 		}
-		_, err := ParseSeamTypes([]byte(text))
+		_, err := parseSeamTypes([]byte(text))
 		var faults Faults
 		if !errors.As(err, &faults) || !strings.Contains(err.Error(), c.says) {
 			t.Errorf("%s: got %v, want %q", c.name, err, c.says)
 		}
 	}
 	twice := strings.Replace(ownSeam, "sumary", "summary", 1) + strings.TrimPrefix(ownSeam, "\n")
-	if _, err := ParseSeamTypes([]byte(twice)); err == nil || !strings.Contains(err.Error(), `a second seam type named "piped-lap"`) {
+	if _, err := parseSeamTypes([]byte(twice)); err == nil || !strings.Contains(err.Error(), `a second seam type named "piped-lap"`) {
 		t.Errorf("a double name: %v", err)
 	}
 }
 
 func TestAllFaultsAtOnce(t *testing.T) {
 	text := strings.NewReplacer("summary:", "sumary:", "default: 3", "default: x", "kind: seam", "kind: [seam]").Replace(ownSeam)
-	_, err := ParseSeamTypes([]byte(text))
+	_, err := parseSeamTypes([]byte(text))
 	var faults Faults
 	if !errors.As(err, &faults) || len(faults) != 3 {
 		t.Fatalf("got %v", err)
@@ -116,7 +118,7 @@ func TestSeamTypeHint(t *testing.T) {
 	}
 }
 
-func FuzzParseSeamTypes(f *testing.F) {
+func FuzzSeamTypes(f *testing.F) {
 	f.Add([]byte(ownSeam))
 	for _, file := range []string{"seams-open", "seams-enclosed", "seams-lapped", "finishes-edges", "finishes-hems"} {
 		data, err := tables.ReadFile("tables/" + file + ".yaml")
@@ -130,7 +132,7 @@ func FuzzParseSeamTypes(f *testing.F) {
 	f.Add([]byte("- &a [*a]"))
 	f.Add([]byte("? {}\n: - {name: [}"))
 	f.Fuzz(func(t *testing.T, data []byte) {
-		list, err := ParseSeamTypes(data)
+		list, err := parseSeamTypes(data)
 		if err != nil {
 			var faults Faults
 			if !errors.As(err, &faults) || len(faults) == 0 {
@@ -150,4 +152,15 @@ func FuzzParseSeamTypes(f *testing.F) {
 			}
 		}
 	})
+}
+
+// parseSeamTypes reads a workroom's own seam types and finishes: a YAML list
+// in the form of the built-in ones. The error is of type Faults and names
+// every fault with its line and column.
+func parseSeamTypes(data []byte) ([]SeamType, error) {
+	var doc yaml.Node
+	if err := yaml.Unmarshal(data, &doc); err != nil {
+		return nil, faultsOf(err)
+	}
+	return SeamTypesFromNode(&doc)
 }

@@ -199,7 +199,7 @@ func TestEverySeamTypeIsWhole(t *testing.T) {
 			}
 		}
 		for i, p := range s.Passes {
-			if _, ok := StitchOf(p.Stitch); !ok {
+			if _, ok := stitchOf(p.Stitch); !ok {
 				t.Errorf("%s, pass %d: stitch %s is not in the table", s.Name, i+1, p.Stitch)
 			}
 		}
@@ -343,4 +343,9 @@ func TestSectionsAtAnySize(t *testing.T) {
 			t.Fatalf("%s with %v gives up %v and %v, %v", s.Name, given, a, b, err)
 		}
 	})
+}
+
+// SeamTypeNamed finds a built-in seam type by its name.
+func SeamTypeNamed(name string) (SeamType, bool) {
+	return FindSeamType(seamTypes(), name)
 }

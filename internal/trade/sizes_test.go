@@ -66,22 +66,6 @@ func TestPlausibleRatio(t *testing.T) {
 	}
 }
 
-func TestBraSize(t *testing.T) {
-	// Source: EN 13402 help page.
-	for _, c := range []struct {
-		underbust, bust float64
-		want            string
-	}{{87, 107, "85D"}, {89, 108, "90D"}, {82, 100, "80C"}} {
-		got, err := BraSize(c.underbust, c.bust)
-		if err != nil || got != c.want {
-			t.Errorf("%v/%v: got %s %v, want %s", c.underbust, c.bust, got, err, c.want)
-		}
-	}
-	if got, err := BraSize(80, 130); err == nil {
-		t.Errorf("50 cm difference gave %s", got)
-	}
-}
-
 func TestMeasurementTable(t *testing.T) {
 	if got := len(Measurements()); got < 20 {
 		t.Errorf("only %d measurements", got)
@@ -108,24 +92,5 @@ func TestMeasurementTable(t *testing.T) {
 	hip, _ := MeasurementNamed("hips")
 	if hip.Women.P1 != 867 || hip.Women.P99 != 1206.3 || hip.Men.P1 != 861.8 || hip.Men.P99 != 1218 {
 		t.Errorf("hip percentiles differ from the independent computation: %+v %+v", hip.Women, hip.Men)
-	}
-}
-
-func TestMissesSizesRise(t *testing.T) {
-	c := MissesSizes() // ASTM D5585-11e1, Table 1
-	for _, r := range c.Rows {
-		if len(r.Inches) != len(c.Sizes) {
-			t.Fatalf("%s has %d values for %d sizes", r.Title, len(r.Inches), len(c.Sizes))
-		}
-		for i := 1; i < len(r.Inches); i++ {
-			if r.Inches[i] < r.Inches[i-1] {
-				t.Errorf("%s falls at size %s", r.Title, c.Sizes[i])
-			}
-		}
-	}
-	near(t, "bust of size 00, mm", c.Rows[0].Inches[0].MM(), 790.575, 1e-9)
-	e := UncheckedWomenSizes()
-	if len(e.Bust) != 17 || len(e.Waist) != 17 || len(e.Hip) != 17 {
-		t.Errorf("EN 13402-3 has %d, %d, %d columns", len(e.Bust), len(e.Waist), len(e.Hip))
 	}
 }

@@ -46,70 +46,14 @@ type ThreadRule struct {
 	Source    Source  `yaml:"source"`
 }
 
-// A StitchClass is a class of ISO 4915.
-type StitchClass struct {
-	Class   int    `yaml:"class"`
-	Meaning string `yaml:"meaning"`
-	Types   int    `yaml:"types"` // how many types the class has
-	Source  Source `yaml:"source"`
-}
-
 type stitchTable struct {
-	Classes  []StitchClass `yaml:"classes"`
-	Stitches []Stitch      `yaml:"stitches"`
-	Waste    []WasteRange  `yaml:"waste"`
-	Extra    []ThreadExtra `yaml:"extra"`
-}
-
-// A WasteRange is a published allowance for waste in per cent.
-type WasteRange struct {
-	Least   float64 `yaml:"least"`
-	Most    float64 `yaml:"most"`
-	Default bool    `yaml:"default,omitempty"` // Least of this row is the default
-	Source  Source  `yaml:"source"`
-}
-
-// A ThreadExtra is thread used beside the row itself, in millimetres.
-type ThreadExtra struct {
-	What   string  `yaml:"what"`
-	Least  float64 `yaml:"least"`
-	Most   float64 `yaml:"most"`
-	Source Source  `yaml:"source"`
+	Stitches []Stitch `yaml:"stitches"`
 }
 
 var stitchData = onceTable[stitchTable]("stitches")
 
 // Stitches are the stitch types known here, by number.
 func Stitches() []Stitch { return slices.Clone(stitchData().Stitches) }
-
-// StitchClasses are the six classes of ISO 4915.
-func StitchClasses() []StitchClass { return slices.Clone(stitchData().Classes) }
-
-// Wastes are the published waste allowances for thread.
-func Wastes() []WasteRange { return slices.Clone(stitchData().Waste) }
-
-// ThreadExtras are back-tacks and tails.
-func ThreadExtras() []ThreadExtra { return slices.Clone(stitchData().Extra) }
-
-// DefaultWaste is the waste added to thread when the maker says nothing, %.
-func DefaultWaste() Sourced {
-	for _, w := range stitchData().Waste {
-		if w.Default {
-			return Sourced{w.Least, w.Source}
-		}
-	}
-	return Sourced{}
-}
-
-// StitchOf finds a stitch type by its number.
-func StitchOf(number string) (Stitch, bool) {
-	for _, s := range stitchData().Stitches {
-		if s.Type == number {
-			return s, true
-		}
-	}
-	return Stitch{}, false
-}
 
 // Consumption is the thread per length of seam, all threads together, from
 // the published geometric formula. Thickness of the seam, stitch length and
@@ -132,19 +76,6 @@ func (s Stitch) Consumption(thickness, length, width float64) (Worked, error) {
 		text = fmt.Sprintf("%v + (%v * thickness + %v * width) / length", f.Base, f.Thickness, f.Width)
 	}
 	return MustExpr(text).Eval(p)
-}
-
-// ZigzagConsumption is the thread per length of seam of a simple zigzag
-// lockstitch from its geometry: each thread runs along the slant and crosses
-// the thickness once per stitch. All in millimetres. Source: derived.
-func ZigzagConsumption(advance, width, thickness float64) (Worked, error) {
-	if !(advance > 0) || !(width >= 0) || !(thickness >= 0) {
-		return Worked{}, fmt.Errorf("zigzag: the advance must be more than 0 mm, width and thickness not negative")
-	}
-	slant := math.Sqrt(advance*advance + width*width)
-	v := 2*slant/advance + 2*thickness/advance
-	return Worked{v, fmt.Sprintf("2 × √(advance² + width²) ÷ advance + 2 × thickness ÷ advance = 2 × %s ÷ %s + 2 × %s ÷ %s = %s",
-		number(slant), number(advance), number(thickness), number(advance), number(v))}, nil
 }
 
 // Thread is a length of thread split between needles and under threads, in
@@ -170,19 +101,4 @@ func (s Stitch) Thread(seam float64, rows int) (Thread, error) {
 	}
 	t.Under, err = MustExpr("seam * rows * ratio * under / 100").Eval(p)
 	return t, err
-}
-
-// WithWaste adds a waste allowance in per cent to a length of thread.
-func WithWaste(length, percent float64) Worked {
-	w, _ := MustExpr("thread * (1 + waste / 100)").Eval(Params{"thread": length, "waste": percent})
-	return w
-}
-
-// StitchesPerInch turns a stitch length in millimetres into stitches per inch.
-func StitchesPerInch(mm float64) float64 { return 25.4 / mm }
-
-// Unpicked turns a measured sample into thread per length of seam: thread
-// drawn from a stretch of stitching, both in one unit.
-func Unpicked(thread, stretch float64) (Worked, error) {
-	return MustExpr("thread / stretch").Eval(Params{"thread": thread, "stretch": stretch})
 }

@@ -39,7 +39,7 @@ func TestThreadFormulas(t *testing.T) {
 		{"605", 0.04 * inch, inch / 10, 0.25 * inch, 10 + 20*(2*0.25+3*0.04), "published formula 10 + 2S(2W + 3T)"},
 		{"607", 0.04 * inch, inch / 10, 0.25 * inch, 12 + 40*(0.25+2*0.04), "published formula 12 + 4S(W + 2T)"},
 	} {
-		s, ok := StitchOf(c.stitch)
+		s, ok := stitchOf(c.stitch)
 		if !ok {
 			t.Fatalf("no stitch %s", c.stitch)
 		}
@@ -48,22 +48,6 @@ func TestThreadFormulas(t *testing.T) {
 			t.Fatal(err)
 		}
 		near(t, c.stitch+" ("+c.source+")", got.Value, c.want, 1e-4)
-	}
-}
-
-func TestZigzagConsumption(t *testing.T) {
-	// Source: derived from 2√(L² + W²)/L + 2T/L.
-	for _, c := range []struct{ advance, width, thickness, want float64 }{
-		{2.5, 3, 1, 3.924}, {1, 3, 1, 8.325}, {2.5, 0, 1, 2.8}, {2.5, 0, 0, 2},
-	} {
-		got, err := ZigzagConsumption(c.advance, c.width, c.thickness)
-		if err != nil {
-			t.Fatal(err)
-		}
-		near(t, got.Working, got.Value, c.want, 5e-4)
-	}
-	if got, err := ZigzagConsumption(0, 3, 1); err == nil {
-		t.Errorf("an advance of 0 gave %v", got)
 	}
 }
 
@@ -81,7 +65,7 @@ func TestConsumptionRefuses(t *testing.T) {
 		{"301", 1, math.NaN(), 0},
 		{"301", 1, math.Inf(1), 0},
 	} {
-		s, _ := StitchOf(c.stitch)
+		s, _ := stitchOf(c.stitch)
 		if got, err := s.Consumption(c.thickness, c.length, c.width); err == nil {
 			t.Errorf("%+v gave %v", c, got)
 		}
@@ -89,7 +73,7 @@ func TestConsumptionRefuses(t *testing.T) {
 }
 
 func TestConsumptionShowsItsWorking(t *testing.T) {
-	s, _ := StitchOf("301")
+	s, _ := stitchOf("301")
 	got, _ := s.Consumption(1, 2.5, 0)
 	if want := "2 + 2 × thickness ÷ length = 2 + 2 × 1 ÷ 2.5 = 2.8"; got.Working != want {
 		t.Errorf("got %q, want %q", got.Working, want)
@@ -117,7 +101,7 @@ func TestThreadRatios(t *testing.T) {
 		{"602", 25, 20, 80, 2},
 		{"605", 28, 30, 70, 3},
 	} {
-		s, ok := StitchOf(c.stitch)
+		s, ok := stitchOf(c.stitch)
 		if !ok || s.Ratio == nil {
 			t.Fatalf("no ratio for %s", c.stitch)
 		}
@@ -127,8 +111,18 @@ func TestThreadRatios(t *testing.T) {
 	}
 }
 
+// stitchOf finds a stitch type by its number.
+func stitchOf(number string) (Stitch, bool) {
+	for _, s := range Stitches() {
+		if s.Type == number {
+			return s, true
+		}
+	}
+	return Stitch{}, false
+}
+
 func TestThreadExamples(t *testing.T) {
-	lockstitch, _ := StitchOf("301")
+	lockstitch, _ := stitchOf("301")
 	got, err := lockstitch.Thread(2200, 1) // source: needlework questions page
 	if err != nil {
 		t.Fatal(err)
@@ -136,49 +130,9 @@ func TestThreadExamples(t *testing.T) {
 	near(t, "301 over 220 cm, mm", got.Total.Value, 5500, 1e-9)
 	near(t, "its needle thread, mm", got.Needle.Value, 2750, 1e-9)
 	near(t, "its bobbin thread, mm", got.Under.Value, 2750, 1e-9)
-	metres, err := lockstitch.Thread(12.4, 1) // source: derived
-	if err != nil {
-		t.Fatal(err)
-	}
-	near(t, "12.4 m of 301 with 10 %", WithWaste(metres.Total.Value, 10).Value, 34.1, 1e-9)
-	near(t, "12.4 m of 301 with the default waste", WithWaste(metres.Total.Value, DefaultWaste().Value).Value, 34.1, 1e-9)
-
-	unpicked := func(thread, stretch float64) float64 {
-		w, err := Unpicked(thread, stretch)
-		if err != nil {
-			t.Fatal(err)
-		}
-		return w.Value
-	}
-	// source: apparelscience.com; the page rounds its factors, these are not
-	needle, looper := unpicked(19.5, 15), unpicked(62, 15)
-	near(t, "401 needle factor", needle, 1.3, 1e-9)
-	near(t, "401 looper factor", looper, 4.133, 5e-4)
-	near(t, "401 over 100 cm, cm", 100*(needle+looper), 543.3, 0.05)
-	near(t, "with 15 %, cm", WithWaste(100*(needle+looper), 15).Value, 624.8, 0.05)
-	// source: thread maker's technical bulletin no. 18, unrounded yards
-	total := 42. / 36 * (unpicked(9, 3) + unpicked(8, 3))
-	near(t, "42 in of 401, yd", total, 6.611, 5e-4)
-	near(t, "with 15 %, yd", WithWaste(total, 15).Value, 7.603, 5e-4)
-	if _, err := Unpicked(5, 0); err == nil {
-		t.Error("thread from no stitching at all gave a factor")
-	}
-}
-
-func TestStitchesPerInch(t *testing.T) {
-	for mm, want := range map[float64]float64{2.5: 10.16, 2: 12.7, 3: 8.47, 4: 6.35} { // derived
-		near(t, "stitches per inch", StitchesPerInch(mm), want, 5e-3)
-	}
 }
 
 func TestStitchTable(t *testing.T) {
-	types := 0
-	for _, c := range StitchClasses() {
-		types += c.Types
-	}
-	if types != 88 { // from memory (ISO 4915:1991)
-		t.Errorf("the classes hold %d types, want 88", types)
-	}
 	last := ""
 	for _, s := range Stitches() {
 		if !typeForm.MatchString(s.Type) || s.Type <= last {

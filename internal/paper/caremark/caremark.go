@@ -27,22 +27,6 @@ const (
 	weight  = 1.0
 )
 
-// Names are the symbols that can be drawn, in the order of a label.
-func Names() []string { return names }
-
-var names = []string{
-	"do-not-wash", "wash-hand-ambient", "wash-hand",
-	"wash-30-very-mild", "wash-30-mild", "wash-30", "wash-40-very-mild", "wash-40-mild", "wash-40",
-	"wash-50-mild", "wash-50", "wash-60-mild", "wash-60", "wash-70", "wash-95",
-	"bleach-none", "bleach-oxygen", "bleach-any",
-	"tumble-none", "tumble-low", "tumble-normal",
-	"dry-flat-drip-shade", "dry-flat-shade", "dry-flat-drip", "dry-flat",
-	"dry-line-drip-shade", "dry-line-shade", "dry-line-drip", "dry-line",
-	"iron-none", "iron-no-steam", "iron-110", "iron-150", "iron-200",
-	"clean-none", "clean-f-mild", "clean-f", "clean-p-mild", "clean-p",
-	"wet-none", "wet-very-mild", "wet-mild", "wet",
-}
-
 // Named draws a symbol by its name; false where there is no such symbol.
 func Named(name string) (paper.Drawing, bool) {
 	kind, rest, _ := strings.Cut(name, "-")
