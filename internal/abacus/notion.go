@@ -10,7 +10,7 @@ type notion struct {
 	slug          string
 	record        node
 	count, length float64 // length of one, mm; 0 where none
-	byLength      bool    // sold by length: mass and price are of a metre
+	byLength      bool    // sold by length: mass is of a metre, the price of what the shop measures by
 }
 
 func (g *garment) notions() []notion {
@@ -44,14 +44,14 @@ func (n notion) mass() (float64, bool) {
 	return n.count * m.grams(), true
 }
 
-func (n notion) price() (*big.Rat, bool) {
+func (g *garment) notionPrice(n notion) (*big.Rat, bool) {
 	p := n.record.get("price")
 	if !p.there() {
 		return nil, false
 	}
 	many := exact(n.count)
 	if n.byLength {
-		many = new(big.Rat).Quo(exact(n.length), big.NewRat(1000, 1))
+		many = exact(n.length / g.priceLength())
 	}
 	return many.Mul(many, p.money()), true
 }

@@ -93,15 +93,11 @@ func (g *garment) costFigures(out Figures) {
 			known = false
 			continue
 		}
-		metre := 1000.0
-		if g.shop == "in" {
-			metre = 914.4
-		}
-		r := exact(area / g.usable(part) / g.left(part) / metre)
+		r := exact(area / g.usable(part) / g.left(part) / g.priceLength())
 		add("cost.cloth."+slug(part), r.Mul(r, price.money()), true)
 	}
 	for _, n := range g.notions() {
-		r, ok := n.price()
+		r, ok := g.notionPrice(n)
 		add("cost.notion."+n.slug, r, ok)
 	}
 	for i, t := range g.threads() {
@@ -139,4 +135,13 @@ func (g *garment) costFigures(out Figures) {
 			out.set("cost.left", Figure{Unit: "EUR", Money: new(big.Rat).Sub(asked, sum)})
 		}
 	}
+}
+
+// priceLength is the length, in mm, that prices by length are for: a metre, or a
+// yard in a workroom of inches.
+func (g *garment) priceLength() float64 {
+	if g.shop == "in" {
+		return 914.4
+	}
+	return 1000
 }

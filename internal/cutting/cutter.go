@@ -140,7 +140,7 @@ func withCost(costs []figure.Private, one figure.Private) []figure.Private {
 // from it.
 func (c *Cutter) lay(g *garment.Garment, cloth *garment.Cloth) *Lay {
 	l := &Lay{Part: cloth.Part, Cloth: cloth, pad: figure.NewPad(c.usual.style)}
-	p, err := NewProblem(g, cloth)
+	p, err := NewProblem(g, cloth, c.usual.style)
 	switch {
 	case errors.Is(err, errNothing):
 		return nil

@@ -84,6 +84,28 @@ func TestRefusals(t *testing.T) {
 	}
 }
 
+// TestRefusalInInches: a room of inches is told of inches. 1200 mm are
+// 47 1/4 in, 1000 mm 39 3/8 in to a sixteenth; 1220 mm are 48.03 in, the next
+// sixteenth 48 1/16 in; 2 × 15 × 300 mm² are 13.95 in².
+func TestRefusalInInches(t *testing.T) {
+	b := benchWith(t, "width: 1020 mm\nselvedge: 10 mm\n", "units: mm\n"+rectangles("1", "[1200, 300]"))
+	b.file("content/workroom.yaml", "name: Test\ncurrency: EUR\nunits: in\nshow: in\nusual: {allowance: 15 mm}\n")
+	l := b.lay()
+	if len(l.Refusals) == 0 {
+		t.Fatal("it was laid")
+	}
+	got := l.Refusals[0].String()
+	for _, want := range []string{
+		`it is 47 1/4 in across the cloth, of which 39 3/8 in can be used`,
+		"cloth 48 1/16 in wide would hold it",
+		"it fits: 11 13/16 in of seam, 14 in² more to cut at 9/16 in of allowance",
+	} {
+		if !strings.Contains(got, want) {
+			t.Errorf("%q\nlacks %q", got, want)
+		}
+	}
+}
+
 // panel is how wide one of n panels of a full ring is as cut.
 func panel(outer, side float64, n int) float64 {
 	sin, cos := math.Sincos(math.Pi / float64(n))

@@ -7,6 +7,7 @@ import (
 
 	"hembook/internal/garment"
 	"hembook/internal/lay"
+	"hembook/internal/measure"
 	"hembook/internal/record"
 	"hembook/internal/shape"
 )
@@ -21,19 +22,22 @@ type Problem struct {
 	Allowed float64          // of all its allowances, mm²
 	NotLaid []string         // what is cut from the cloth but not laid, each with why
 	Notes   []string         // what a reader of the plan should know
+
+	tape tape
 }
 
 // errNothing says that a cloth is not cut at all.
 var errNothing = errors.New("nothing is cut from it")
 
-// NewProblem makes the problem of one cloth of a garment. The error says, in
-// the maker's words, why there is none.
-func NewProblem(g *garment.Garment, c *garment.Cloth) (*Problem, error) {
+// NewProblem makes the problem of one cloth of a garment, its names and notes
+// in the units of the style. The error says, in the maker's words, why there is
+// none.
+func NewProblem(g *garment.Garment, c *garment.Cloth, style measure.Style) (*Problem, error) {
 	cloth, err := clothOf(c)
 	if err != nil {
 		return nil, err
 	}
-	p := &Problem{Part: c.Part}
+	p := &Problem{Part: c.Part, tape: tapeOf(style)}
 	p.Lay.Cloth = cloth
 	stages, _ := g.Build.Lay.Get(c.Part)
 	last := 0

@@ -24,23 +24,20 @@ func (p *Problem) tooWide(c *record.Cloth, u *usual) []Refusal {
 		if least <= p.Lay.Cloth.Width*(1+1e-9) {
 			continue
 		}
-		r := Refusal{Piece: piece.Name, Text: fmt.Sprintf("it is %s across the cloth, of which %s can be used", round(least), round(p.Lay.Cloth.Width))}
-		r.Hints = append(r.Hints, widthHint(least, c))
+		r := Refusal{Piece: piece.Name, Text: fmt.Sprintf("it is %s across the cloth, of which %s can be used", p.tape.about(least), p.tape.about(p.Lay.Cloth.Width))}
+		r.Hints = append(r.Hints, p.tape.widthHint(least, c))
 		if !p.Lay.Cloth.OneWay { // there a turn would show
 			r.Hints = append(r.Hints, turnHint(outline, p.Lay.Cloth.Width)...)
 		}
 		if g := p.Pieces[i]; g != nil && g.Ring != nil {
-			r.Hints = append(r.Hints, panelHint(g, p.Lay.Cloth.Width)...)
+			r.Hints = append(r.Hints, p.tape.panelHint(g, p.Lay.Cloth.Width)...)
 		} else if g != nil {
-			r.Hints = append(r.Hints, joinHint(g, outline, p.Lay.Cloth.Width, u.allowance.V.MM())...)
+			r.Hints = append(r.Hints, p.tape.joinHint(g, outline, p.Lay.Cloth.Width, u.allowance.V.MM())...)
 		}
 		out = append(out, r)
 	}
 	return out
 }
-
-// round prints a length in a sentence: to a tenth of a millimetre.
-func round(v float64) string { return number(v, 1) + " mm" }
 
 // turnsOf are the turns by which a piece may lie, as far as its width goes:
 // a turn and its opposite are as wide.
@@ -100,9 +97,9 @@ func acrossAt(pts []lay.Point, degrees float64) float64 {
 	return most - least
 }
 
-func widthHint(least float64, c *record.Cloth) string {
+func (t tape) widthHint(least float64, c *record.Cloth) string {
 	full := least/(1-float64(c.Shrink.Across.V)/100) + 2*c.Selvedge.V.MM()
-	return fmt.Sprintf("cloth %s wide would hold it, selvedges and shrinkage included", round(math.Ceil(full*10)/10))
+	return fmt.Sprintf("cloth %s wide would hold it, selvedges and shrinkage included", t.about(t.up(full)))
 }
 
 // turnHint names a turn that fits: across the grain, on the bias, or the
@@ -124,7 +121,7 @@ func turnHint(outline []lay.Point, width float64) []string {
 }
 
 // panelHint says how many panels of a ring skirt would fit.
-func panelHint(p *garment.Piece, width float64) []string {
+func (t tape) panelHint(p *garment.Piece, width float64) []string {
 	r := p.Ring
 	for n := r.Panels + 1; n <= 60; n++ {
 		skirt, err := shape.NewRingSkirt(r.Turns, r.Waist, r.Length, n)
@@ -136,7 +133,7 @@ func panelHint(p *garment.Piece, width float64) []string {
 			continue
 		}
 		if least, most := cut.Ring.Bounds(); most.X-least.X <= width {
-			return []string{fmt.Sprintf("in %d panels it fits, each %s wide as cut: panels: %d", n, round(most.X-least.X), n)}
+			return []string{fmt.Sprintf("in %d panels it fits, each %s wide as cut: panels: %d", n, t.about(most.X-least.X), n)}
 		}
 	}
 	return nil
@@ -159,7 +156,7 @@ func allowancesOf(p *garment.Piece, o shape.Outline) []float64 {
 }
 
 // joinHint says where a join along the grain could go, and what it costs.
-func joinHint(p *garment.Piece, outline []lay.Point, width, allowance float64) []string {
+func (t tape) joinHint(p *garment.Piece, outline []lay.Point, width, allowance float64) []string {
 	if p.Grain != "along" {
 		return nil
 	}
@@ -179,15 +176,15 @@ func joinHint(p *garment.Piece, outline []lay.Point, width, allowance float64) [
 		long += lengthAt(outline, least+whole*float64(k)/float64(n))
 	}
 	if n == 2 && p.OnFold {
-		return []string{fmt.Sprintf("with a seam at the fold it fits, cut: 2 mirrored: %s of seam, %s cm² more to cut at %s of allowance",
-			round(long), number(2*allowance*long/100, 1), round(allowance))}
+		return []string{fmt.Sprintf("with a seam at the fold it fits, cut: 2 mirrored: %s of seam, %s more to cut at %s of allowance",
+			t.about(long), t.area(2*allowance*long, 1), t.about(allowance))}
 	}
 	what, where := "a join", "in the middle"
 	if n > 2 {
-		what, where = fmt.Sprintf("%d joins", n-1), fmt.Sprintf("every %s across", round(whole/float64(n)))
+		what, where = fmt.Sprintf("%d joins", n-1), fmt.Sprintf("every %s across", t.about(whole/float64(n)))
 	}
-	return []string{fmt.Sprintf("with %s along the grain, %s, it fits: %s of seam, %s cm² more to cut at %s of allowance",
-		what, where, round(long), number(2*allowance*long/100, 1), round(allowance))}
+	return []string{fmt.Sprintf("with %s along the grain, %s, it fits: %s of seam, %s more to cut at %s of allowance",
+		what, where, t.about(long), t.area(2*allowance*long, 1), t.about(allowance))}
 }
 
 // partWidth is how wide the widest of n equal parts of a piece is with the

@@ -88,7 +88,7 @@ func (c *Cutter) onShelf(ctx context.Context, l *Lay) []OnShelf {
 		one := OnShelf{Remnant: r, Name: r.Name.Or(fmt.Sprintf("remnant %d", i+1))}
 		corners := cornersOf(r, 0)
 		if have := areaOf(corners); have < l.Problem.Area {
-			one.Why = fmt.Sprintf("it has %s cm², and %s cm² are cut", number(have/100, 0), number(l.Problem.Area/100, 0))
+			one.Why = fmt.Sprintf("it has %s, and %s are cut", l.Problem.tape.area(have, 0), l.Problem.tape.area(l.Problem.Area, 0))
 		} else {
 			one.Problem, one.Plan, one.Why = c.within(ctx, l.Problem, corners)
 		}

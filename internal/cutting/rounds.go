@@ -40,7 +40,7 @@ func (c *Cutter) laid(g *garment.Garment, out *Cutting) []*Lay {
 	}
 	var list []*Lay
 	for _, cloth := range g.Cloths {
-		p, err := NewProblem(g, cloth)
+		p, err := NewProblem(g, cloth, c.usual.style)
 		if err != nil {
 			continue
 		}

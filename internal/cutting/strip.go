@@ -27,7 +27,7 @@ type stripSum struct {
 func (p *Problem) addStrips(g *garment.Garment, c *garment.Cloth, stage int) bool {
 	added := false
 	for _, s := range p.stripsFrom(g, c.Part) {
-		name := fmt.Sprintf("cloth for %s strip", mm(s.cut))
+		name := fmt.Sprintf("cloth for %s strip", p.tape.exact(s.cut))
 		area, across := s.cut*s.length, math.Sqrt(s.cut*s.length)
 		if most := p.Lay.Cloth.Width - 2*stripSeam; across > most {
 			if most <= 2*stripSeam {
@@ -44,8 +44,8 @@ func (p *Problem) addStrips(g *garment.Garment, c *garment.Cloth, stage int) boo
 		})
 		p.Pieces = append(p.Pieces, nil)
 		p.Area += along * across
-		p.Notes = append(p.Notes, fmt.Sprintf("%s, %s × %s on the grain, yields %s m for %s in one round; strip is taken to be bias",
-			name, round(across), round(along), number(s.length/1e3, 2), joined(s.what)))
+		p.Notes = append(p.Notes, fmt.Sprintf("%s, %s × %s on the grain, yields %s for %s in one round; strip is taken to be bias",
+			name, p.tape.about(across), p.tape.about(along), p.tape.long(s.length), joined(s.what)))
 		added = true
 	}
 	return added

@@ -1,6 +1,7 @@
 package cutting
 
 import (
+	"math"
 	"strings"
 
 	"hembook/internal/measure"
@@ -17,6 +18,55 @@ func number(v float64, decimals int) string { return measure.Style{}.Number(v, d
 
 // mm prints a length for a working.
 func mm(v float64) string { return number(v, 3) + " mm" }
+
+// A tape says lengths and areas, given in millimetres, in sentences: in the
+// units of the room.
+type tape struct{ inches bool }
+
+func tapeOf(s measure.Style) tape { return tape{s.System == measure.Imperial} }
+
+// exact prints a length to three decimals, or to whole sixteenths of an inch
+// where it is so many.
+func (t tape) exact(v float64) string {
+	if t.inches {
+		return measure.Style{System: measure.Imperial}.PreciseQuantity(measure.Quantity{Number: v, Unit: millimetres})
+	}
+	return mm(v)
+}
+
+// about prints a length to a tenth of a millimetre, or to 1/16 in.
+func (t tape) about(v float64) string {
+	if t.inches {
+		text, _ := measure.Inches(measure.MM(v))
+		return text
+	}
+	return number(v, 1) + " mm"
+}
+
+// up is a length brought up to the next that about can print.
+func (t tape) up(v float64) float64 {
+	step := 0.1
+	if t.inches {
+		step = 25.4 / 16
+	}
+	return math.Ceil(v/step-1e-9) * step
+}
+
+// long prints a length of strip in metres or yards, to the hundredth.
+func (t tape) long(v float64) string {
+	if t.inches {
+		return number(v/914.4, 2) + " yd"
+	}
+	return number(v/1e3, 2) + " m"
+}
+
+// area prints an area to so many decimals of a square centimetre or inch.
+func (t tape) area(v float64, decimals int) string {
+	if t.inches {
+		return number(v/(25.4*25.4), decimals) + " in²"
+	}
+	return number(v/100, decimals) + " cm²"
+}
 
 func quoted(s string) string { return `"` + s + `"` }
 

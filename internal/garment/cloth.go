@@ -130,7 +130,7 @@ func (w *work) clothMass(c *Cloth, base string) {
 	c.Mass = w.Figure(w.Join(base, ".mass"), "mass in the garment", c.Part, t, measure.UnitG, "area as cut × mass per area; what is trimmed away is counted", figure.Derived)
 }
 
-// perMetre is the unit a cloth's price is for: a metre, or a yard in a
+// perMetre is the unit that prices by length are for: a metre, or a yard in a
 // workroom that measures in inches.
 func (t *Tailor) perMetre() measure.Unit {
 	if t.room.BareUnit() == measure.UnitIn {

@@ -122,7 +122,7 @@ func (w *work) notionCosts(p *purse) {
 		r := n.Record
 		by, per, rule := &n.Count, measure.NoUnit, "how many × price of one"
 		if soldByLength(r) && n.Total.ID != "" {
-			by, per, rule = &n.Total, measure.UnitM, "length of all × price of a metre"
+			by, per, rule = &n.Total, w.t.perMetre(), "length of all × price by length"
 		}
 		price := w.price("price", r.Price.Open(record.ToFigure), per, "it has no price")
 		p.add(w.paid(w.Join("cost.notion.", n.anchor), "notion", r.What.V, w.Of("how much", by).Times(price), rule, figure.Derived))

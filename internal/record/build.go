@@ -340,7 +340,7 @@ type Notion struct {
 	Free     Length         `yaml:"free" min:"0" about:"how long one end hangs free, with the garment open to its full width; for children's clothes"`
 	Material Text           `yaml:"material" about:"what it is made of" eg:"nickel-plated steel"`
 	Mass     Mass           `yaml:"mass" min:"0" about:"the mass of one, or of one metre where it is sold by length"`
-	Price    Private[Money] `yaml:"price" about:"the price of one, or of one metre where it is sold by length; private"`
+	Price    Private[Money] `yaml:"price" about:"the price of one, or of one metre (one yard where units are inches) if sold by length; private"`
 }
 
 // A BiasStrip is bias strip wanted for its own sake.

@@ -58,7 +58,7 @@ func TestTerminal(t *testing.T) {
 			look(slug, "tally", slug)
 		}
 	}
-	compare(t, j.counts(), j.example, func(room string) bool { return strings.HasSuffix(room, terminal) })
+	j.fail(t)
 }
 
 // laid are the builds whose cloths are laid: small ones.
