@@ -239,13 +239,18 @@ func (e *eraser) erase(from, to int) {
 
 func (e *eraser) left(text []byte) []byte {
 	out := make([]byte, 0, len(text)+len(e.words)*(1+len(placeholder)))
-	words := e.words
+	words, put := e.words, false
 	for i, gone := range append(e.gone, true) {
 		if len(words) > 0 && words[0] == i {
 			words = words[1:]
 			out = append(out, " "+placeholder...)
+			put = true
 		}
 		if !gone {
+			if put && text[i] == '#' { // a remark that stood right behind a quote
+				out = append(out, ' ')
+			}
+			put = false
 			out = append(out, text[i])
 		}
 	}

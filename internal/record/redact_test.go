@@ -4,6 +4,7 @@ import (
 	"os"
 	"reflect"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -51,12 +52,15 @@ func TestShownWithoutWhatIsPrivate(t *testing.T) {
 		"a key of its own line":    {"? private\n# SECRETM\n: {a: SECRETN}\nstory: kept\n", "? private\n: private\nstory: kept\n"},
 		"no space after a key":     {"thread: {\"main\": {\"colour\":\"red\",\"price\":\"7 EUR\"}}\n", "thread: {\"main\": {\"colour\":\"red\",\"price\": private}}\n"},
 		"kept empty lines":         {"story: |+\n  kept\n\n# SECRETO\nprivate: SECRETP\n", "story: |+\n  kept\n\n"},
+		"a remark on a quote":      {"story: |+\n  kept\n\n# SECRETQ\n\nwearer: 'her'# SECRETR\nsummary: kept\n", "story: |+\n  kept\n\n#\n\nwearer: private #\nsummary: kept\n"},
 		"nothing private":          {"story: kept # kept\n", "story: kept # kept\n"},
 	} {
-		shown, read := shownOf(head + row[0])
-		if !read || string(shown) != head+row[1] {
-			t.Errorf("%s: read %v, shown\n%s\nwant\n%s", name, read, shown, head+row[1])
-		}
+		t.Run(name, func(t *testing.T) {
+			shown, read := shownOf(head + row[0])
+			if !read || string(shown) != head+row[1] {
+				t.Errorf("read %v, shown\n%s\nwant\n%s", read, shown, head+row[1])
+			}
+		})
 	}
 }
 
@@ -71,7 +75,7 @@ func TestAnUnreadSecondPartIsAFault(t *testing.T) {
 // TestNastyRecords writes records in every way YAML has. HEMBOOK_NASTY says how
 // many.
 func TestNastyRecords(t *testing.T) {
-	seeds := 1500
+	seeds := 1000
 	if n, err := strconv.Atoi(os.Getenv("HEMBOOK_NASTY")); err == nil {
 		seeds = n
 	}
@@ -85,8 +89,8 @@ func TestNastyRecords(t *testing.T) {
 			read++
 		}
 	}
-	t.Logf("%d records, %d without errors, %d of them shown", seeds, read, shown)
-	if read < seeds*8/10 || shown < read*98/100 {
+	t.Logf("%d records: %d with errors, %d refused, %d shown", seeds, seeds-read, read-shown, shown)
+	if read < seeds*95/100 || shown < read*98/100 {
 		t.Errorf("of %d records %d are read and %d shown", seeds, read, shown)
 	}
 }
@@ -122,35 +126,77 @@ func checkNasty(t *testing.T, seed uint64) nastyEnd {
 			t.Errorf("seed %d: %s is not shown of\n%s\nshown:\n%s", seed, s, text, shown)
 		}
 	}
-	var was, now any
+	compareShown(t, text, shown)
+	return nastyShown
+}
+
+var privateKeys = []string{"wearer", "costs", "private", "price", "value"}
+
+// compareShown fails where something else is shown than the record holds, its
+// private words apart.
+func compareShown(t *testing.T, text string, shown []byte) {
+	t.Helper()
+	var was, now yaml.Node
 	if err := yaml.Unmarshal([]byte(text), &was); err != nil {
 		t.Fatal(err)
 	}
 	if err := yaml.Unmarshal(shown, &now); err != nil {
-		t.Errorf("seed %d: what is shown is not YAML: %v\n%s", seed, err, shown)
+		t.Errorf("what is shown is not YAML: %v\n%s", err, shown)
 	}
-	if !reflect.DeepEqual(stripped(was), stripped(now)) {
-		t.Errorf("seed %d: something else is shown than stands in\n%s\nshown:\n%s", seed, text, shown)
+	if !reflect.DeepEqual(publicOf(&was, 0), publicOf(&now, 0)) {
+		t.Errorf("something else is shown than stands in\n%s\nshown:\n%s", text, shown)
 	}
-	return nastyShown
 }
 
-// stripped takes the words out that are private wherever they stand here.
-func stripped(v any) any {
-	switch v := v.(type) {
-	case map[string]any:
-		for _, key := range []string{"wearer", "costs", "private", "price", "value"} {
-			delete(v, key)
+// publicOf is what a tree holds beside the words that are private wherever
+// they stand here.
+func publicOf(n *yaml.Node, depth int) any {
+	if depth++; depth > 50 { // it may hold itself
+		return nil
+	}
+	var list []any
+	switch n.Kind {
+	case yaml.AliasNode:
+		return publicOf(n.Alias, depth)
+	case yaml.ScalarNode:
+		return [2]string{n.ShortTag(), n.Value}
+	case yaml.MappingNode:
+		for i := 0; i+1 < len(n.Content); i += 2 {
+			if !slices.Contains(privateKeys, keyOf(n.Content[i])) {
+				list = append(list, publicOf(n.Content[i], depth), publicOf(n.Content[i+1], depth))
+			}
 		}
-		for k := range v {
-			v[k] = stripped(v[k])
-		}
-	case []any:
-		for i := range v {
-			v[i] = stripped(v[i])
+	default:
+		for _, each := range n.Content {
+			list = append(list, publicOf(each, depth))
 		}
 	}
-	return v
+	return list
+}
+
+func keyOf(n *yaml.Node) string {
+	if n.Alias != nil {
+		n = n.Alias
+	}
+	return n.Value
+}
+
+var secretMark = regexp.MustCompile(`SECRET\d+\b`)
+
+// countPrivate counts the marks in private values.
+func countPrivate(n *yaml.Node, private bool, count map[string]int) {
+	if private {
+		for _, mark := range secretMark.FindAllString(n.Value, -1) {
+			count[mark]++
+		}
+	}
+	for i, each := range n.Content {
+		inside := private
+		if n.Kind == yaml.MappingNode && i%2 == 1 {
+			inside = inside || slices.Contains(privateKeys, keyOf(n.Content[i-1]))
+		}
+		countPrivate(each, inside, count)
+	}
 }
 
 // FuzzRedact: of any seed and any text, nothing private is shown. A text is
@@ -172,12 +218,17 @@ func FuzzRedact(f *testing.F) {
 		if !read || shown == nil {
 			return
 		}
-		var was, now any
-		if yaml.Unmarshal([]byte(text), &was) != nil || was == nil {
+		var doc yaml.Node
+		if yaml.Unmarshal([]byte(text), &doc) != nil {
 			return
 		}
-		if err := yaml.Unmarshal(shown, &now); err != nil || !reflect.DeepEqual(stripped(was), stripped(now)) {
-			t.Errorf("something else is shown (%v) than stands in\n%s\nshown:\n%s", err, text, shown)
+		compareShown(t, text, shown)
+		private := map[string]int{}
+		countPrivate(&doc, false, private)
+		for _, mark := range secretMark.FindAllString(string(shown), -1) {
+			if n := private[mark]; n > 0 && n == len(regexp.MustCompile(mark+`\b`).FindAllString(text, -1)) {
+				t.Errorf("%s, which stands in a private value alone, is shown of\n%s\nshown:\n%s", mark, text, shown)
+			}
 		}
 	})
 }
