@@ -19,6 +19,7 @@ import (
 var mayImport = map[string][]string{
 	"internal/disk":           {},
 	"internal/measure":        {},
+	"internal/words":          {"internal/measure"},
 	"internal/shape":          {},
 	"internal/lay":            {},
 	"internal/lay/verify":     {"internal/lay"},
@@ -35,7 +36,7 @@ var mayImport = map[string][]string{
 	"internal/record/extent":  {},
 	"internal/cutting":        {"internal/figure", "internal/disk", "internal/measure", "internal/trade", "internal/record", "internal/record/amend", "internal/shape", "internal/lay", "internal/lay/verify", "internal/garment"},
 	"internal/bench":          {"internal/disk", "internal/picture", "internal/measure", "internal/record", "internal/record/amend", "internal/garment"},
-	"internal/garment":        {"internal/figure", "internal/measure", "internal/trade", "internal/record", "internal/shape", "internal/lay", "internal/schedule"},
+	"internal/garment":        {"internal/figure", "internal/words", "internal/measure", "internal/trade", "internal/record", "internal/shape", "internal/lay", "internal/schedule"},
 	"internal/drawing":        {"internal/figure", "internal/shape"},
 	"internal/draw":           {"internal/figure", "internal/drawing", "internal/measure", "internal/trade", "internal/shape", "internal/garment", "internal/lay", "internal/cutting"},
 	"internal/pattern":        {"internal/figure", "internal/measure", "internal/shape", "internal/garment", "internal/paper"},

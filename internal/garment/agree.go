@@ -8,6 +8,7 @@ import (
 	"hembook/internal/figure"
 	"hembook/internal/measure"
 	"hembook/internal/shape"
+	"hembook/internal/words"
 )
 
 // headWords and holeWords begin the names of edges that make a sleeve head and
@@ -17,11 +18,11 @@ var (
 	holeWords = []string{"armhole", "armscye", "scye"}
 )
 
-func allNamed(list []EdgeUse, words []string) bool {
+func allNamed(list []EdgeUse, begins []string) bool {
 	for _, u := range list {
 		ok := false
-		for _, word := range words {
-			ok = ok || strings.HasPrefix(plainName(u.Edge.Name), word)
+		for _, word := range begins {
+			ok = ok || strings.HasPrefix(words.Plain(u.Edge.Name), word)
 		}
 		if !ok {
 			return false
@@ -44,15 +45,15 @@ func (w *work) sleeveHead(s *Seam, id string) {
 	a, b := &s.Sides[head].Length, &s.Sides[1-head].Length
 	ease := a.Value.Number - b.Value.Number
 	t := w.Of("sleeve head", a).Minus(w.Of("armhole", b))
-	w.Note(w.lim.headLeast.term(w.Pad, "least", mm), w.lim.headMost.term(w.Pad, "most", mm))
+	w.Note(w.lim.headLeast.Term(w.Pad, "least", mm), w.lim.headMost.Term(w.Pad, "most", mm))
 	c := Check{Kind: "sleeve head", What: "the sleeve head at " + s.Name, Judged: true, At: s.Record.At}
-	c.Off = w.Figure(w.Join("true.", id, ".head"), "ease of the sleeve head", s.Name, t, mm, "sleeve head − armhole", w.lim.headMost.source)
-	least, most := w.lim.headLeast.v, w.lim.headMost.v
+	c.Off = w.Figure(w.Join("true.", id, ".head"), "ease of the sleeve head", s.Name, t, mm, "sleeve head − armhole", w.lim.headMost.Source)
+	least, most := w.lim.headLeast.V, w.lim.headMost.V
 	c.Good = ease >= least-1e-6 && ease <= most+1e-6
-	c.Limit = string(appendNumber(nil, least, 1)) + " to " + string(appendNumber(nil, most, 1)) + " mm"
-	c.Mend = "take " + text1(ease-most) + " out of the sleeve head"
+	c.Limit = string(words.AppendNumber(nil, least, 1)) + " to " + string(words.AppendNumber(nil, most, 1)) + " mm"
+	c.Mend = "take " + words.Tenth(ease-most) + " out of the sleeve head"
 	if ease < least {
-		c.Mend = "raise the sleeve head by about " + text1((least-ease)/2) + ", or take " + text1(least-ease) + " out of the armhole"
+		c.Mend = "raise the sleeve head by about " + words.Tenth((least-ease)/2) + ", or take " + words.Tenth(least-ease) + " out of the armhole"
 	}
 	w.check(c)
 }
@@ -68,11 +69,11 @@ func (w *work) dartLegs() {
 			a, b := d.Plan.Legs()
 			what := fmt.Sprintf("the legs of the dart on %s.%s", p.Name, d.Record.Edge.V)
 			w.Remark(figure.Written, "point", w.place(d.Plan.Point), d.Record.Point.At, "")
-			w.Note(w.lim.legs.term(w.Pad, "limit", mm))
+			w.Note(w.lim.legs.Term(w.Pad, "limit", mm))
 			t := w.Found("leg at the beginning", a, mm).Minus(w.Found("leg at the end", b, mm))
 			c := Check{Kind: "dart legs", What: what, Judged: true, At: d.Record.At}
-			c.Off = w.Figure(w.Join("true.", p.form.anchor, ".dart-", ordinalOf(i), ".legs"), "legs apart", what, t, mm, "leg at the dart's beginning − leg at its end", w.lim.legs.source)
-			c.Good, c.Limit = math.Abs(a-b) <= w.lim.legs.v+1e-6, atMost(w.lim.legs, " mm")
+			c.Off = w.Figure(w.Join("true.", p.form.anchor, ".dart-", ordinalOf(i), ".legs"), "legs apart", what, t, mm, "leg at the dart's beginning − leg at its end", w.lim.legs.Source)
+			c.Good, c.Limit = math.Abs(a-b) <= w.lim.legs.V+1e-6, atMost(w.lim.legs, " mm")
 			at := evenPoint(d.Plan)
 			c.Mend = fmt.Sprintf("move its point to [%s, %s]", plainMM(at.X), plainMM(at.Y))
 			w.check(c)
@@ -108,11 +109,11 @@ func (w *work) grains() {
 		lean := math.Atan2(math.Abs(d.X), math.Abs(d.Y)) * 180 / math.Pi
 		lean = min(lean, 90-lean)
 		what := "the fold of " + p.Name
-		w.Note(w.lim.grain.term(w.Pad, "limit", measure.UnitDegree))
+		w.Note(w.lim.grain.Term(w.Pad, "limit", measure.UnitDegree))
 		t := w.Found("between the fold and the grain, or a line square to it", lean, measure.UnitDegree)
 		c := Check{Kind: "grain", What: what, Judged: true, At: p.form.notes[i].at}
-		c.Off = w.Figure(w.Join("true.", p.form.anchor, ".grain"), "fold off the grain", what, t, measure.UnitDegree, "the angle between the fold and the grain, or a line square to it", w.lim.grain.source)
-		c.Good, c.Limit = lean <= w.lim.grain.v+1e-6, atMost(w.lim.grain, "°")
+		c.Off = w.Figure(w.Join("true.", p.form.anchor, ".grain"), "fold off the grain", what, t, measure.UnitDegree, "the angle between the fold and the grain, or a line square to it", w.lim.grain.Source)
+		c.Good, c.Limit = lean <= w.lim.grain.V+1e-6, atMost(w.lim.grain, "°")
 		c.Mend = "draw the fold straight up, or turn the piece by " + degrees(lean)
 		w.check(c)
 	}
@@ -135,13 +136,13 @@ func (w *work) linings() {
 			continue
 		}
 		lining, shell := w.crossed(lined), w.crossed(l.cross)
-		w.Note(w.lim.lining.term(w.Pad, "limit", mm))
+		w.Note(w.lim.lining.Term(w.Pad, "limit", mm))
 		t := lining.Minus(shell)
 		d := t.MM()
 		c := Check{Kind: "lining", What: "the lining at " + l.Name, Judged: true, At: lined[0].piece.Record.At}
-		c.Off = w.Figure(w.Join("true.lining.", namesFor(1).unique(l.Name)), "lining wider than the shell by", l.Name, t, mm, "Σ sewn width × times cut of the lining − that of the shell", w.lim.lining.source)
-		c.Good, c.Limit = d >= -w.lim.lining.v-1e-6, "at least −"+string(appendNumber(nil, w.lim.lining.v, 1))+" mm"
-		c.Mend = "widen the lining by " + text1(-d) + " in all, or it will pull the shell in"
+		c.Off = w.Figure(w.Join("true.lining.", words.NamesFor(1).Unique(l.Name)), "lining wider than the shell by", l.Name, t, mm, "Σ sewn width × times cut of the lining − that of the shell", w.lim.lining.Source)
+		c.Good, c.Limit = d >= -w.lim.lining.V-1e-6, "at least −"+string(words.AppendNumber(nil, w.lim.lining.V, 1))+" mm"
+		c.Mend = "widen the lining by " + words.Tenth(-d) + " in all, or it will pull the shell in"
 		w.check(c)
 	}
 }

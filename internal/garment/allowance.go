@@ -4,6 +4,7 @@ import (
 	"hembook/internal/figure"
 	"hembook/internal/record"
 	"hembook/internal/trade"
+	"hembook/internal/words"
 )
 
 // joinEdges finds the edges that seams and finishes name, and the types that
@@ -16,7 +17,7 @@ func (w *work) joinEdges() {
 			w.g.Finishes = make([]*Finish, 0, len(w.b.Finishes))
 		}
 		f := &Finish{Record: r, Name: r.Name.V}
-		f.anchor = w.sewnNames().unique(r.Name.V)
+		f.anchor = w.sewnNames().Unique(r.Name.V)
 		f.Anchor = w.Join("finish-", f.anchor)
 		f.kind = w.seamTypeOf(r.Type, trade.Finish)
 		for _, ref := range r.Of {
@@ -45,7 +46,7 @@ func (w *work) joinSeams() {
 		r, s := &w.b.Seams[i], &room[i]
 		w.g.Seams[i] = s
 		s.Record, s.Name = r, r.Name.V
-		s.anchor = w.sewnNames().unique(r.Name.V)
+		s.anchor = w.sewnNames().Unique(r.Name.V)
 		s.Anchor = w.Join("seam-", s.anchor)
 		s.kind = w.seamTypeOf(r.Type, trade.Seam)
 		for side := 0; side < len(r.Join) && side < 2; side++ {
@@ -82,9 +83,9 @@ func (w *work) joinSeams() {
 const lapMeasure = "overlap"
 
 // sewnNames keeps the anchors of seams and finishes apart from each other.
-func (w *work) sewnNames() *names {
+func (w *work) sewnNames() *words.Names {
 	if w.sewnAnchors == nil {
-		w.sewnAnchors = namesFor(len(w.b.Seams) + len(w.b.Finishes))
+		w.sewnAnchors = words.NamesFor(len(w.b.Seams) + len(w.b.Finishes))
 	}
 	return w.sewnAnchors
 }
@@ -159,10 +160,10 @@ func (w *work) fillSeam(s *Seam) {
 			s.setAllowance(e.allow)
 			s.followed = source{kind: figure.Figured, from: w.Join(e.base, ".allowance")}
 		} else if usual := &w.t.usual.allowance; t.allowance == usualAllowance {
-			s.setAllowance(usual.v)
+			s.setAllowance(usual.V)
 			s.followed = source{kind: figure.Default, from: "default"}
-			if usual.at.Given() {
-				s.followed = source{kind: figure.Written, at: usual.at}
+			if usual.At.Given() {
+				s.followed = source{kind: figure.Written, at: usual.At}
 			}
 		}
 	}
@@ -231,7 +232,7 @@ func (w *work) allowance(p *Piece, e *PieceEdge) {
 	case finishRule:
 		r := e.finish.Record
 		w.Remark(figure.Written, "finish", r.Type.V, r.Type.At, "")
-		t = w.atLeastNothing(w.formula(e.finish.kind.Gives.A, w.finishMeasures(e.finish)))
+		t = w.AtLeastNothing(w.formula(e.finish.kind.Gives.A, w.finishMeasures(e.finish)))
 		source = e.finish.kind.Source
 	case foldRule, slitRule:
 		t = w.Constant(0, mm)
@@ -241,14 +242,6 @@ func (w *work) allowance(p *Piece, e *PieceEdge) {
 	}
 	e.Allowance = w.Figure(id, title, e.ref, t, mm, e.rule, source)
 	e.Allowance.Value.Exact = true
-}
-
-// atLeastNothing is a term, or nothing where it is less.
-func (w *work) atLeastNothing(t figure.Term) figure.Term {
-	if t.Known() && t.MM() < 0 {
-		return w.Greatest(t, w.Constant(0, mm))
-	}
-	return t
 }
 
 // A sewnSide is one side of a seam.
@@ -278,10 +271,10 @@ func (w *work) seamAllowance(e *PieceEdge) (figure.Term, trade.Source) {
 	s := sewn.seam
 	if !sewn.known() {
 		usual := &w.t.usual.allowance
-		e.rule, e.allow = workroomRule, usual.v
-		return usual.term(w.Pad, "usual allowance", mm), usual.source
+		e.rule, e.allow = workroomRule, usual.V
+		return usual.Term(w.Pad, "usual allowance", mm), usual.Source
 	}
 	e.rule, e.allow = seamRule, max(s.gives[sewn.side], 0)
 	w.Remark(figure.Written, "seam", s.Record.Type.V, s.Record.Type.At, "")
-	return w.atLeastNothing(w.formula(s.kind.gives(sewn.side), w.seamMeasures(s))), s.kind.Source
+	return w.AtLeastNothing(w.formula(s.kind.gives(sewn.side), w.seamMeasures(s))), s.kind.Source
 }

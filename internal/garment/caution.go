@@ -5,6 +5,7 @@ import (
 
 	"hembook/internal/record"
 	"hembook/internal/trade"
+	"hembook/internal/words"
 )
 
 // A warner holds the trade's cautions ready to be asked of many garments: the
@@ -34,7 +35,7 @@ func newWarner(room *record.Room) *warner {
 		asked := map[fact][]string{}
 		for f, list := range [facts][]string{c.Garments, c.Notions, c.Materials, c.Tools, c.Markets} {
 			for _, word := range list {
-				asked[fact(f)] = append(asked[fact(f)], stem(word))
+				asked[fact(f)] = append(asked[fact(f)], words.Stem(word))
 			}
 		}
 		w.words = append(w.words, asked)
@@ -43,20 +44,6 @@ func newWarner(room *record.Room) *warner {
 		w.flags[c] = trade.Flammability(c.Fibres.Names(), float64(c.Mass.V), trade.Surface(c.Surface.Or("plain")))
 	}
 	return w
-}
-
-// stem makes words comparable: small letters, no hyphens, no plural s.
-func stem(s string) string {
-	s = plainName(strings.TrimSpace(s))
-	for _, es := range [...]string{"sses", "xes", "ches", "shes"} {
-		if strings.HasSuffix(s, es) {
-			return s[:len(s)-2]
-		}
-	}
-	if len(s) > 3 && s[len(s)-1] == 's' && s[len(s)-2] != 's' {
-		return s[:len(s)-1]
-	}
-	return s
 }
 
 // A witness is what in a record answers to a caution's words.
@@ -79,7 +66,7 @@ func (f *witnesses) add(kind fact, word, what string, at record.Pos) {
 	if f.by[kind] == nil {
 		f.by[kind] = make(map[string]witness, 16)
 	}
-	s := stem(word)
+	s := words.Stem(word)
 	if _, ok := f.by[kind][s]; !ok {
 		f.by[kind][s] = witness{what, at}
 	}
@@ -246,7 +233,7 @@ func (w *work) notionFacts(f *witnesses, n *record.Notion) {
 	f.add(aNotion, what, n.What.V, n.At)
 	f.add(aMaterial, n.Material.V, n.What.V, n.At)
 	if metal(n.Material.V) {
-		f.add(aNotion, w.Join("metal ", stem(what)), w.Join(n.What.V, " of ", n.Material.V), n.At)
+		f.add(aNotion, w.Join("metal ", words.Stem(what)), w.Join(n.What.V, " of ", n.Material.V), n.At)
 	}
 	for _, word := range strings.Fields(what) {
 		f.add(aNotion, word, n.What.V, n.At)
@@ -329,11 +316,11 @@ func (w *warner) hint(word string) string {
 	for i := range w.list {
 		c := &w.list[i]
 		ids[i] = c.ID
-		known := strings.Fields(plainName(c.ID + " " + c.Title))
+		known := strings.Fields(words.Plain(c.ID + " " + c.Title))
 		shared := 0
-		for _, part := range strings.Fields(plainName(word)) {
+		for _, part := range strings.Fields(words.Plain(word)) {
 			for _, k := range known {
-				if stem(k) == stem(part) {
+				if words.Stem(k) == words.Stem(part) {
 					shared++
 					break
 				}

@@ -6,6 +6,7 @@ import (
 
 	"hembook/internal/record"
 	"hembook/internal/trade"
+	"hembook/internal/words"
 )
 
 // A Verdict says what became of one thing on a child's garment.
@@ -63,9 +64,9 @@ func (w *work) whoseChild() (child trade.YoungWearer, who witness, ok bool) {
 	switch {
 	case f.Age.Given():
 		child.Age = f.Age.V
-		return child, witness{w.Join("for a child of ", plainNumber(f.Age.V)), f.Age.At}, f.Age.V < growing
+		return child, witness{w.Join("for a child of ", words.Number(f.Age.V)), f.Age.At}, f.Age.V < growing
 	case whoIs(f.Who.V) == trade.Child && f.Height.Given():
-		return child, witness{w.Join("for a child ", mmText(child.Tall), " tall"), f.Height.At}, true
+		return child, witness{w.Join("for a child ", words.MM(child.Tall), " tall"), f.Height.At}, true
 	case whoIs(f.Who.V) == trade.Child:
 		return child, witness{w.Join("for a ", f.Who.V, " whose age is not written, so taken to be young"), f.Who.At}, true
 	case whoIs(f.Who.V) != trade.Anyone:
@@ -243,8 +244,8 @@ func (w *work) childLimit(m ChildMatter, n *record.Notion, kind trade.ChildKind,
 		m.Hint = "write free: 120, measured with the garment open to its full width"
 	case free.V.MM() > l.Most:
 		m.Verdict = Refused
-		m.Says = w.Join(mmText(free.V.MM()), " is too long: ", l.Says)
-		m.Hint = "make it " + mmText(l.Most) + " or shorter"
+		m.Says = w.Join(words.MM(free.V.MM()), " is too long: ", l.Says)
+		m.Hint = "make it " + words.MM(l.Most) + " or shorter"
 	case !kind.Free:
 		return
 	default:
@@ -271,8 +272,8 @@ func (w *work) childPieces() {
 // notionNames reports whether a notion is called as a piece is.
 func (w *work) notionNames(piece string) bool {
 	for i := range w.b.Notions {
-		what := stem(strings.ToLower(w.b.Notions[i].What.V))
-		if name := stem(strings.ToLower(piece)); strings.Contains(name, what) || strings.Contains(what, name) {
+		what := words.Stem(strings.ToLower(w.b.Notions[i].What.V))
+		if name := words.Stem(strings.ToLower(piece)); strings.Contains(name, what) || strings.Contains(what, name) {
 			return true
 		}
 	}

@@ -4,11 +4,12 @@ import (
 	"hembook/internal/figure"
 	"hembook/internal/measure"
 	"hembook/internal/record"
+	"hembook/internal/words"
 )
 
 // cloths adds up every cloth of the build (figures 2 and 16).
 func (w *work) cloths() {
-	slugs := namesFor(len(w.b.Cloth))
+	slugs := words.NamesFor(len(w.b.Cloth))
 	w.g.Cloths = make([]*Cloth, len(w.b.Cloth))
 	room := make([]Cloth, len(w.b.Cloth))
 	for i := range w.b.Cloth {
@@ -22,7 +23,7 @@ func (w *work) cloths() {
 				c.Pieces = append(c.Pieces, p)
 			}
 		}
-		c.anchor = slugs.unique(c.Part)
+		c.anchor = slugs.Unique(c.Part)
 		w.clothSums(c, w.Join("cloth.", c.anchor))
 	}
 }
@@ -53,15 +54,7 @@ func (w *work) sumPieces(id, title, name string, pieces []*Piece, of pick) figur
 		}
 		terms[i] = terms[i].By(float64(p.Count))
 	}
-	return w.Figure(id, title, name, w.sumOr("no piece is cut in it", terms), measure.UnitM2, "Σ of one piece × times cut", figure.Derived)
-}
-
-// sumOr is Σ of terms; of none it is not known.
-func (w *work) sumOr(none string, terms []figure.Term) figure.Term {
-	if len(terms) == 0 {
-		return w.Unknown(none)
-	}
-	return w.Sum(terms...)
+	return w.Figure(id, title, name, w.SumOr("no piece is cut in it", terms), measure.UnitM2, "Σ of one piece × times cut", figure.Derived)
 }
 
 // clothCut is all that is cut from a cloth: pieces and strips.
@@ -81,7 +74,7 @@ func (w *work) clothCut(c *Cloth, base string) {
 		}
 		terms = append(terms, strip)
 	}
-	c.CutArea = w.Figure(w.Join(base, ".cut-area"), "area of all that is cut from it", c.Part, w.sumOr("nothing is cut from it", terms), measure.UnitM2,
+	c.CutArea = w.Figure(w.Join(base, ".cut-area"), "area of all that is cut from it", c.Part, w.SumOr("nothing is cut from it", terms), measure.UnitM2,
 		"pieces as cut + Σ cut width × length of its strips", figure.Derived)
 }
 
@@ -91,7 +84,7 @@ func (w *work) allowanceLength(id, name string, pieces []*Piece) figure.Figure {
 	for i, p := range pieces {
 		terms[i] = w.edgesOf(p).By(float64(p.Count))
 	}
-	return w.Figure(id, "length of all its allowances", name, w.sumOr("no piece is cut in it", terms), measure.UnitM,
+	return w.Figure(id, "length of all its allowances", name, w.SumOr("no piece is cut in it", terms), measure.UnitM,
 		"Σ length of the edges that have an allowance × times cut", figure.Derived)
 }
 

@@ -10,6 +10,7 @@ import (
 	"hembook/internal/measure"
 	"hembook/internal/record"
 	"hembook/internal/trade"
+	"hembook/internal/words"
 )
 
 // A Content is what a garment is made of, by fibre (figure 18).
@@ -94,8 +95,8 @@ var leftOutParts = []struct {
 
 func leftOut(part string) (why string, hidden, out bool) {
 	for _, kind := range leftOutParts {
-		for word := range strings.FieldsSeq(plainName(part)) {
-			if slices.Contains(kind.words, stem(word)) || slices.Contains(kind.words, word) {
+		for word := range strings.FieldsSeq(words.Plain(part)) {
+			if slices.Contains(kind.words, words.Stem(word)) || slices.Contains(kind.words, word) {
 				return kind.why, kind.hidden, true
 			}
 		}
@@ -105,7 +106,7 @@ func leftOut(part string) (why string, hidden, out bool) {
 
 // isLining reports whether a part's name says that it lines the garment.
 func isLining(part string) bool {
-	return slices.Contains(strings.Fields(plainName(part)), "lining")
+	return slices.Contains(strings.Fields(words.Plain(part)), "lining")
 }
 
 // mainLining is the lining the record calls main, else the heaviest one; ""
@@ -175,7 +176,7 @@ func unknownFibre(c *record.Cloth) string {
 }
 
 func isOther(name string) bool {
-	return plainName(name) == trade.OtherFibres || plainName(name) == "other fibers"
+	return words.Plain(name) == trade.OtherFibres || words.Plain(name) == "other fibers"
 }
 
 func sameLabels(a, b []FibrePart) bool {
@@ -331,7 +332,7 @@ func labelled(list []FibrePart, decimals int) []FibrePart {
 	return list
 }
 
-func plainID(name string) string { return strings.ReplaceAll(plainName(name), " ", "-") }
+func plainID(name string) string { return strings.ReplaceAll(words.Plain(name), " ", "-") }
 
 // Label writes a share as a label does: "55 %" or "48.4 %".
 func (f FibrePart) LabelText() string {

@@ -6,6 +6,7 @@ import (
 	"hembook/internal/figure"
 	"hembook/internal/measure"
 	"hembook/internal/trade"
+	"hembook/internal/words"
 )
 
 // componentShares works out what part of the garment's textile mass each
@@ -108,7 +109,7 @@ func animalParts(g *Garment) []string {
 		}
 	}
 	for _, n := range g.Notions {
-		add(n.Record.What.V, plainName(n.Record.Material.V))
+		add(n.Record.What.V, words.Plain(n.Record.Material.V))
 	}
 	for _, c := range g.Cloths {
 		if c.Cloth != nil && c.Cloth.Structure.V == "leather" {
@@ -125,17 +126,17 @@ func holdsWord(text, word string) bool {
 
 // Figures are the figures of a content, in order.
 func (c *Content) Figures() []figure.Figure {
-	out := &gatherer{seen: map[string]bool{}}
-	out.add(&c.Mass)
+	out := figure.NewGatherer(16)
+	out.Add(&c.Mass)
 	for i := range c.Components {
 		k := &c.Components[i]
-		out.add(&k.Mass, &k.Share)
+		out.Add(&k.Mass, &k.Share)
 		for j := range k.Fibres {
-			out.add(&k.Fibres[j].Percent)
+			out.Add(&k.Fibres[j].Percent)
 		}
 	}
 	for i := range c.Whole {
-		out.add(&c.Whole[i].Percent)
+		out.Add(&c.Whole[i].Percent)
 	}
-	return out.list
+	return out.Figures()
 }

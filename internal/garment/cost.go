@@ -7,6 +7,7 @@ import (
 	"hembook/internal/measure"
 	"hembook/internal/record"
 	"hembook/internal/trade"
+	"hembook/internal/words"
 )
 
 // A purse gathers what is paid for.
@@ -25,10 +26,10 @@ func (w *work) costs() {
 	if own.Post.Given() {
 		p.add(w.written("cost.post", "postage", "", own.Post))
 	}
-	slugs := namesFor(len(own.Other))
+	slugs := words.NamesFor(len(own.Other))
 	for i := range own.Other {
 		name := own.Other[i].Name.V
-		p.add(w.written(w.Join("cost.other.", slugs.unique(name)), "cost", name, own.Other[i].V))
+		p.add(w.written(w.Join("cost.other.", slugs.Unique(name)), "cost", name, own.Other[i].V))
 	}
 	total := w.costTotal(&p)
 	p.parts = append(p.parts, total)

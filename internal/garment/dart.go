@@ -7,6 +7,7 @@ import (
 	"hembook/internal/figure"
 	"hembook/internal/record"
 	"hembook/internal/shape"
+	"hembook/internal/words"
 )
 
 // darts plans the darts of a piece and faults those that cannot be.
@@ -45,7 +46,7 @@ func (w *work) dartFaults(p *Piece, e *PieceEdge, d *record.DartSpec, plan shape
 	switch half := d.Width.V.MM() / 2; {
 	case !plan.Fits:
 		w.faults.Errorf(d.At, "move it along the edge, or make it narrower", "the dart on %s does not fit: it opens from %s to %s of an edge %s long",
-			e.ref, text1(d.Along.V.MM()-half), text1(d.Along.V.MM()+half), text1(e.Length.Value.Number))
+			e.ref, words.Tenth(d.Along.V.MM()-half), words.Tenth(d.Along.V.MM()+half), words.Tenth(e.Length.Value.Number))
 	case !plan.Inside:
 		w.faults.Errorf(d.At, "make it shorter, or move it along the edge", "the point of the dart on %s lies outside the piece", e.ref)
 	}

@@ -7,6 +7,7 @@ import (
 	"hembook/internal/measure"
 	"hembook/internal/record"
 	"hembook/internal/trade"
+	"hembook/internal/words"
 )
 
 // bodyNames maps every name of a body measurement to its standard name.
@@ -14,12 +15,12 @@ func bodyNames() map[string]string {
 	out := map[string]string{}
 	for _, m := range trade.Measurements() {
 		for _, a := range m.Also {
-			out[plainName(a.Term)] = m.Name
+			out[words.Plain(a.Term)] = m.Name
 		}
-		out[plainName(m.Title)] = m.Name
+		out[words.Plain(m.Title)] = m.Name
 	}
 	for _, m := range trade.Measurements() { // a name proper goes before another's by-name
-		out[plainName(m.Name)] = m.Name
+		out[words.Plain(m.Name)] = m.Name
 	}
 	return out
 }
@@ -27,10 +28,10 @@ func bodyNames() map[string]string {
 // bodyOf is the body measurement a level goes round: its standard name, or
 // the level's own name where it has none.
 func (t *Tailor) bodyOf(level string) string {
-	if m, ok := t.body[plainName(level)]; ok {
+	if m, ok := t.body[words.Plain(level)]; ok {
 		return m
 	}
-	return plainName(level)
+	return words.Plain(level)
 }
 
 // bodyLength finds a measurement by any name that means the same.
@@ -59,7 +60,7 @@ func (w *work) ease(l *Level, base string) {
 			l.Enough = true
 		}
 		if !l.Enough && l.Ease.Value.Known() {
-			w.faults.Warnf(body.At, "widen the pieces, or ask for less under least-ease:", "%q has %s of ease, less than the %s asked for", l.Name, text1(l.Ease.Value.Number), mmText(least.v))
+			w.faults.Warnf(body.At, "widen the pieces, or ask for less under least-ease:", "%q has %s of ease, less than the %s asked for", l.Name, words.Tenth(l.Ease.Value.Number), words.MM(least.V))
 		}
 	}
 	w.letOut(l, base)
@@ -67,7 +68,7 @@ func (w *work) ease(l *Level, base string) {
 
 // A leastEase is the least ease asked for at a level.
 type leastEase struct {
-	setting
+	figure.Setting
 	known, soft bool // soft: not the build's own wish, so cloth that gives is exempt
 }
 
@@ -79,33 +80,33 @@ func (w *work) leastEase(l *Level, base string) leastEase {
 	rule := "as the build asks"
 	if least.soft {
 		rule = "as the workroom asks"
-		if !least.at.Given() {
+		if !least.At.Given() {
 			rule = "what the trade asks of fitted garments in woven cloth; elastic, knitted and bias-cut cloth may have less"
 		}
 	}
-	l.Least = w.Figure(w.Join(base, ".least-ease"), "least ease asked for", l.Name, w.asked(least), mm, rule, least.source)
+	l.Least = w.Figure(w.Join(base, ".least-ease"), "least ease asked for", l.Name, w.asked(least), mm, rule, least.Source)
 	return least
 }
 
 // asked is the least ease as a term: written, or a row of the trade's table.
 func (w *work) asked(least leastEase) figure.Term {
-	if !least.at.Given() {
-		return w.Row("least ease", least.v, mm, least.source)
+	if !least.At.Given() {
+		return w.Row("least ease", least.V, mm, least.Source)
 	}
-	return least.term(w.Pad, "least ease", mm)
+	return least.Term(w.Pad, "least ease", mm)
 }
 
 func (w *work) askedEase(level string) leastEase {
 	if v, ok := w.t.bodyLength(w.b.LeastEase, level); ok {
-		return leastEase{setting{v.V.MM(), v.At, figure.Recorded}, true, false}
+		return leastEase{figure.Setting{V: v.V.MM(), At: v.At, Source: figure.Recorded}, true, false}
 	}
 	if v, ok := w.t.bodyLength(w.t.usual.leastEase, level); ok {
-		return leastEase{setting{v.V.MM(), v.At, "the workroom's usual"}, true, true}
+		return leastEase{figure.Setting{V: v.V.MM(), At: v.At, Source: "the workroom's usual"}, true, true}
 	}
 	body := w.t.bodyOf(level)
 	for i := range w.t.ease {
 		if e := &w.t.ease[i]; e.At == body {
-			return leastEase{setting{e.Least, record.Pos{}, e.Source}, true, true}
+			return leastEase{figure.Setting{V: e.Least, Source: e.Source}, true, true}
 		}
 	}
 	return leastEase{}
@@ -132,7 +133,7 @@ func (w *work) gives(l *Level) bool {
 
 func elastic(c *record.Cloth) bool {
 	for i := range c.Fibres {
-		switch plainName(c.Fibres[i].Name.V) {
+		switch words.Plain(c.Fibres[i].Name.V) {
 		case "elastane", "spandex", "elastodiene", "elastomultiester", "elastolefin":
 			return true
 		}
@@ -200,8 +201,8 @@ func (w *work) letOut(l *Level, base string) {
 	}
 	terms := make([]figure.Term, len(through))
 	for i, e := range through {
-		spare := w.Of(e.ref, &e.Allowance).Minus(margin.term(w.Pad, "least margin", mm))
-		terms[i] = w.atLeastNothing(spare).By(float64(e.Times))
+		spare := w.Of(e.ref, &e.Allowance).Minus(margin.Term(w.Pad, "least margin", mm))
+		terms[i] = w.AtLeastNothing(spare).By(float64(e.Times))
 	}
 	t := w.Found("no sewn edge runs through it", 0, mm)
 	if len(terms) > 0 {

@@ -3,6 +3,7 @@ package garment
 import (
 	"hembook/internal/figure"
 	"hembook/internal/measure"
+	"hembook/internal/words"
 )
 
 // finishes works out what every finish takes.
@@ -54,8 +55,8 @@ func (w *work) finishTakes(f *Finish, base string) {
 	need := f.Takes.Value.Number
 	for _, u := range f.Edges {
 		if e := u.Edge; !e.Fold && need > e.allow+1e-6 {
-			w.faults.Errorf(f.Record.At, "give the edge "+mmText(need)+", or make the finish narrower", "%q takes %s, but %s has %s",
-				f.Name, mmText(need), e.ref, mmText(e.allow))
+			w.faults.Errorf(f.Record.At, "give the edge "+words.MM(need)+", or make the finish narrower", "%q takes %s, but %s has %s",
+				f.Name, words.MM(need), e.ref, words.MM(e.allow))
 		}
 	}
 }

@@ -8,6 +8,7 @@ import (
 	"hembook/internal/measure"
 	"hembook/internal/record"
 	"hembook/internal/shape"
+	"hembook/internal/words"
 )
 
 // dartLines checks by how much a line turns that runs across a dart, once the
@@ -43,17 +44,17 @@ func (w *work) dartLine(p *Piece, i int) {
 		what = fmt.Sprintf("%s across its dart %d, folded shut", e.ref, i+1)
 	}
 	t := w.turn("angle where the dart begins", a, "angle where it ends", b)
-	w.Note(w.lim.dart.term(w.Pad, "limit", measure.UnitDegree))
+	w.Note(w.lim.dart.Term(w.Pad, "limit", measure.UnitDegree))
 	c := Check{Kind: "line", What: what, Judged: true, At: d.Record.At, Join: j}
 	c.Off = w.Figure(w.Join("true.", p.form.anchor, ".dart-", ordinalOf(i), ".line"), "the line turns by", what, t, measure.UnitDegree,
-		"the angles between the line and both legs − 180°: above 0 a hollow, below 0 a point", w.lim.dart.source)
-	c.Good, c.Limit = math.Abs(j.Turn) <= w.lim.dart.v+1e-6, atMost(w.lim.dart, "°")
+		"the angles between the line and both legs − 180°: above 0 a hollow, below 0 a point", w.lim.dart.Source)
+	c.Good, c.Limit = math.Abs(j.Turn) <= w.lim.dart.V+1e-6, atMost(w.lim.dart, "°")
 	c.taken = p.Record.Like.Given() && len(p.Record.Darts) == 0 && !p.refitted
 	way := "rises"
 	if j.Turn < 0 {
 		way = "falls"
 	}
-	c.Mend = fmt.Sprintf("fold the dart shut, draw the line smooth across it and trace it: it %s by about %s there", way, text1(m.rise(j.Turn)))
+	c.Mend = fmt.Sprintf("fold the dart shut, draw the line smooth across it and trace it: it %s by about %s there", way, words.Tenth(m.rise(j.Turn)))
 	w.check(c)
 }
 
@@ -160,9 +161,9 @@ func (w *work) grainsBeside() {
 			w.grainBeside(p, other, p.Name+" beside "+other.Name+", which it is like", w.Join("true.", p.form.anchor, ".grain-like"), at)
 		}
 	}
-	ids := namesFor(len(w.g.Seams))
+	ids := words.NamesFor(len(w.g.Seams))
 	for _, s := range w.g.Seams {
-		id := ids.unique(s.Name)
+		id := ids.Unique(s.Name)
 		if s.broken || len(s.Sides[0].Edges) != 1 || len(s.Sides[1].Edges) != 1 || s.Record.Gather.Given() {
 			continue
 		}

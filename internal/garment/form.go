@@ -5,6 +5,7 @@ import (
 
 	"hembook/internal/record"
 	"hembook/internal/shape"
+	"hembook/internal/words"
 )
 
 // A form is what the record says of a piece's form, with all that it takes
@@ -29,7 +30,7 @@ type form struct {
 	slit       bool // a ring of one whole turn in one panel
 	anchor     string
 	fold       int // index of the edge on the fold, −1 where none
-	levelNames *names
+	levelNames *words.Names
 	kept       *keptOutline // what is remembered of the outline
 	panels     int          // of a ring, also where it was altered
 	altered    []alteration // what was done to the outline since it was drawn, in order
@@ -61,11 +62,11 @@ func (w *work) pieces() {
 	w.named = make(map[string]*Piece, n)
 	w.g.Pieces = make([]*Piece, n)
 	room := make([]Piece, n)
-	anchors := namesFor(n)
+	anchors := words.NamesFor(n)
 	for i := range w.b.Pieces {
 		p := &room[i]
 		p.Record, p.Name = &w.b.Pieces[i], w.b.Pieces[i].Name.V
-		p.form.anchor = anchors.unique(p.Name)
+		p.form.anchor = anchors.Unique(p.Name)
 		p.Anchor = w.Join("piece-", p.form.anchor)
 		w.g.Pieces[i] = p
 		if w.named[p.Name] == nil {

@@ -7,6 +7,7 @@ import (
 
 	"hembook/internal/measure"
 	"hembook/internal/shape"
+	"hembook/internal/words"
 )
 
 // halfOf tells which half a piece's name says it is, "left" or "right", and
@@ -30,14 +31,14 @@ func halfOf(name string) (whole, side string) {
 // halves holds left and right halves that are drawn apart to one grain: as
 // their grain says, and where one is the other's mirror image, as it is drawn.
 func (w *work) halves() {
-	ids := namesFor(len(w.g.Pieces))
+	ids := words.NamesFor(len(w.g.Pieces))
 	for k, right := range w.g.Pieces {
 		whole, side := halfOf(right.Name)
 		for _, left := range w.g.Pieces[:k] {
 			if of, other := halfOf(left.Name); side == "" || other == "" || other == side || of != whole {
 				continue
 			}
-			w.oneGrain(left, right, w.Join("true.", ids.unique("halves of "+whole), ".grain"))
+			w.oneGrain(left, right, w.Join("true.", ids.Unique("halves of "+whole), ".grain"))
 		}
 	}
 }
@@ -50,7 +51,7 @@ func (w *work) oneGrain(a, b *Piece, id string) {
 	}
 	c := Check{Kind: "grain", What: a.Name + " and " + b.Name, Judged: true, At: b.grainAt(), halves: true}
 	t := w.grainsApart(a, b, one, two)
-	w.Note(w.lim.grain.term(w.Pad, "limit", measure.UnitDegree))
+	w.Note(w.lim.grain.Term(w.Pad, "limit", measure.UnitDegree))
 	off := math.Abs(one - two)
 	rule := "the angle between the grain of both halves: along 0°, bias 45°, across 90°"
 	c.Mend = "give both the same grain"
@@ -60,8 +61,8 @@ func (w *work) oneGrain(a, b *Piece, id string) {
 		c.Mend = "turn " + b.Name + " by " + degrees(off) + ", or the other half"
 		t = w.Found("mean over the edges of one name", off, measure.UnitDegree)
 	}
-	c.Off = w.Figure(id, "grain of the halves apart", c.What, t, measure.UnitDegree, rule, w.lim.grain.source)
-	c.Good, c.Limit = off <= w.lim.grain.v+1e-6, atMost(w.lim.grain, "°")
+	c.Off = w.Figure(id, "grain of the halves apart", c.What, t, measure.UnitDegree, rule, w.lim.grain.Source)
+	c.Good, c.Limit = off <= w.lim.grain.V+1e-6, atMost(w.lim.grain, "°")
 	w.check(c)
 }
 

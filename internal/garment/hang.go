@@ -8,6 +8,7 @@ import (
 	"hembook/internal/figure"
 	"hembook/internal/measure"
 	"hembook/internal/record"
+	"hembook/internal/words"
 )
 
 // A Hang is a hem as it hung before it was levelled (figure 11).
@@ -43,21 +44,21 @@ const (
 	longestRule = "the longest of the drops"
 )
 
-func (h *Hang) figures(out *gatherer) {
-	out.add(&h.Around, &h.Longest, &h.Least, &h.Spread, &h.Bias)
+func (h *Hang) figures(out *figure.Gatherer) {
+	out.Add(&h.Around, &h.Longest, &h.Least, &h.Spread, &h.Bias)
 	for i := range h.Stations {
 		s := &h.Stations[i]
-		out.add(&s.Along, &s.Drop, &s.Cut, &s.Grain)
+		out.Add(&s.Along, &s.Drop, &s.Cut, &s.Grain)
 	}
 }
 
 // hangs works out what is levelled off each hem that hung.
 func (w *work) hangs() {
-	slugs := namesFor(len(w.b.Hang))
+	slugs := words.NamesFor(len(w.b.Hang))
 	for i := range w.b.Hang {
 		r := &w.b.Hang[i]
 		h := &Hang{Record: r, Name: refsName(r.Of), Lowest: -1}
-		anchor := slugs.unique(strings.ReplaceAll(h.Name, ".", "-"))
+		anchor := slugs.Unique(strings.ReplaceAll(h.Name, ".", "-"))
 		h.Anchor = w.Join("hang-", anchor)
 		round, ok := w.roundOf(r)
 		base := w.Join("hang.", anchor)
@@ -114,7 +115,7 @@ func (w *work) around(h *Hang, base string, round []turn, ok bool) {
 		terms = append(terms, w.Number(float64(n)).Times(w.Of(e.ref, &e.Length)))
 	}
 	const none = "an edge of it is not there"
-	t := w.sumOr(none, terms)
+	t := w.SumOr(none, terms)
 	if !ok || !(t.MM() > 0) {
 		t = t.Unless(none)
 	}

@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"math"
 	"slices"
-	"strings"
 	"unicode"
 	"unicode/utf8"
 
@@ -13,6 +12,7 @@ import (
 	"hembook/internal/figure"
 	"hembook/internal/record"
 	"hembook/internal/shape"
+	"hembook/internal/words"
 )
 
 // bodyOrder is how levels are listed: from the top of the body down, then the
@@ -24,9 +24,6 @@ var bodyOrder = []string{
 
 // limbs are levels that go round one of two limbs.
 var limbs = []string{"upper arm", "biceps", "elbow", "wrist", "sleeve hem", "cuff", "thigh", "knee", "calf", "ankle", "leg hem"}
-
-// plainName writes a level's name without hyphens and capitals.
-func plainName(s string) string { return strings.ReplaceAll(strings.ToLower(s), "-", " ") }
 
 // A crossing is a piece's share of a level.
 type crossing struct {
@@ -43,7 +40,7 @@ func (w *work) widths(p *Piece) {
 	f := &p.form
 	for i := range f.levels {
 		name, y := f.levels[i].Name.V, f.levels[i].V
-		id := w.Join("piece.", f.anchor, ".level.", p.levelSlugs().unique(name))
+		id := w.Join("piece.", f.anchor, ".level.", p.levelSlugs().Unique(name))
 		of := w.Join(p.Name, " at ", name)
 		w.Note(w.Length("height", y))
 		t := w.Unknown(f.why)
@@ -60,9 +57,9 @@ func (w *work) widths(p *Piece) {
 
 const widthRule = "stretches of the level line inside the outline − what darts that cross it take in, both halves where cut on fold"
 
-func (p *Piece) levelSlugs() *names {
+func (p *Piece) levelSlugs() *words.Names {
 	if p.form.levelNames == nil {
-		p.form.levelNames = namesFor(len(p.form.levels))
+		p.form.levelNames = words.NamesFor(len(p.form.levels))
 	}
 	return p.form.levelNames
 }
@@ -75,7 +72,7 @@ func (w *work) widthAt(p *Piece, y record.Length) figure.Term {
 	spans := p.Outline.WidthsAt(y.V.MM())
 	if len(spans) == 0 {
 		if p.own(len(p.Record.Levels) > 0) {
-			w.faults.Errorf(y.At, "a level is a height of the outline: its y", "%q has no width at a height of %s", p.Name, mmText(y.V.MM()))
+			w.faults.Errorf(y.At, "a level is a height of the outline: its y", "%q has no width at a height of %s", p.Name, words.MM(y.V.MM()))
 		}
 		return w.Unknown("the outline does not reach that height")
 	}
@@ -119,7 +116,7 @@ func dartAt(d *shape.DartPlan, y float64) float64 {
 func (w *work) levels() {
 	list := w.levelNames()
 	room := make([]Level, len(list))
-	slugs := namesFor(len(list))
+	slugs := words.NamesFor(len(list))
 	var wearer *record.Wearer
 	if who := w.b.Wearer.Open(record.ToFigure); who.Given() {
 		if kept, ok := w.t.room.Wearers[who.V]; ok {
@@ -129,7 +126,7 @@ func (w *work) levels() {
 	for i, name := range list {
 		l := &room[i]
 		l.Name, l.Title = name, title(name)
-		base := w.Join("level.", slugs.unique(name))
+		base := w.Join("level.", slugs.Unique(name))
 		w.finished(l, base)
 		w.g.Levels = append(w.g.Levels, l)
 		w.ease(l, base)
@@ -172,7 +169,7 @@ func (w *work) levelNames() []string {
 		}
 	}
 	rank := func(name string) int {
-		if i := slices.Index(bodyOrder, plainName(name)); i >= 0 {
+		if i := slices.Index(bodyOrder, words.Plain(name)); i >= 0 {
 			return i
 		}
 		return len(bodyOrder)
@@ -208,7 +205,7 @@ func (w *work) checkLevels(marked []string) {
 	for _, list := range [...]record.Dict[record.Length]{w.b.DraftedFor, w.b.LeastEase} {
 		for i := range list {
 			name := list[i].Name
-			if _, ok := w.t.body[plainName(name.V)]; !ok && !slices.Contains(known, name.V) {
+			if _, ok := w.t.body[words.Plain(name.V)]; !ok && !slices.Contains(known, name.V) {
 				w.faults.Warnf(name.At, didYouMean(name.V, append(known, w.t.measurements...), ""), "%q is neither a level of this build nor a body measurement", name.V)
 			}
 		}
@@ -219,7 +216,7 @@ func (w *work) checkLevels(marked []string) {
 func didYouMean(word string, known []string, otherwise string) string {
 	best, least := "", 1+max(1, (len([]rune(word))+1)/3)
 	for _, k := range known {
-		if d := levenshtein.ComputeDistance(plainName(word), plainName(k)); d < least {
+		if d := levenshtein.ComputeDistance(words.Plain(word), words.Plain(k)); d < least {
 			best, least = k, d
 		}
 	}
@@ -252,8 +249,8 @@ func (w *work) finished(l *Level, base string) {
 	}
 	l.Finished = w.Figure(id, title, l.Name, t, mm, rule, figure.Derived)
 	v, sum := l.Finished.Value, l.Finished.Value.Number
-	if spec.Width.Given() && v.Known() && math.Abs(spec.Width.V.MM()-sum) > w.t.usual.within.v {
-		w.faults.Warnf(spec.Width.At, "leave it out: the outlines tell it", "%q is declared to be %s wide, but the outlines make %s", l.Name, mmText(spec.Width.V.MM()), text1(sum))
+	if spec.Width.Given() && v.Known() && math.Abs(spec.Width.V.MM()-sum) > w.t.usual.within.V {
+		w.faults.Warnf(spec.Width.At, "leave it out: the outlines tell it", "%q is declared to be %s wide, but the outlines make %s", l.Name, words.MM(spec.Width.V.MM()), words.Tenth(sum))
 	}
 }
 
@@ -263,7 +260,7 @@ func (w *work) across(l *Level, cross []crossing, overlap record.Length) (t figu
 	if overlap.Given() {
 		t, rule = t.Minus(w.Length("overlap", overlap)), "Σ sewn width × times cut − overlap"
 	}
-	if slices.Contains(limbs, plainName(l.Name)) && evenly(cross) {
+	if slices.Contains(limbs, words.Plain(l.Name)) && evenly(cross) {
 		t, rule = t.Part(2), rule+", ÷ 2: there are two of them"
 	}
 	return t, rule

@@ -5,15 +5,16 @@ import (
 
 	"hembook/internal/figure"
 	"hembook/internal/record"
+	"hembook/internal/words"
 )
 
 // lengths adds up the finished lengths along named edges.
 func (w *work) lengths() {
-	slugs := namesFor(len(w.b.Lengths))
+	slugs := words.NamesFor(len(w.b.Lengths))
 	for i := range w.b.Lengths {
 		r := &w.b.Lengths[i]
 		l := &Length{Name: r.Name.V}
-		base := w.Join("length.", slugs.unique(r.Name.V))
+		base := w.Join("length.", slugs.Unique(r.Name.V))
 		why := ""
 		var terms []figure.Term
 		for _, ref := range r.Along {
@@ -24,7 +25,7 @@ func (w *work) lengths() {
 			}
 			terms = append(terms, w.sewn(use.Edge))
 		}
-		t := w.sumOr("no edge of it is named", terms).Unless(why)
+		t := w.SumOr("no edge of it is named", terms).Unless(why)
 		l.Finished = w.Figure(w.Join(base, ".finished"), "finished length", l.Name, t, mm, "sum of the sewn lengths of its edges", figure.Derived)
 		l.Measured, l.Off, l.Within = w.compared(base, l.Name, &l.Finished, record.Length{})
 		w.g.Lengths = append(w.g.Lengths, l)
@@ -44,7 +45,7 @@ func (w *work) compared(base, name string, finished *figure.Figure, tolerance re
 	}
 	tol := w.t.usual.within
 	if tolerance.Given() {
-		tol = setting{tolerance.V.MM(), tolerance.At, figure.Recorded}
+		tol = figure.Setting{V: tolerance.V.MM(), At: tolerance.At, Source: figure.Recorded}
 	}
 	got = w.Figure(w.Join(base, ".measured"), "as measured", name, w.Length("measured", m), mm, "as the record says", figure.Recorded)
 	got.Value.Exact = true
@@ -53,19 +54,19 @@ func (w *work) compared(base, name string, finished *figure.Figure, tolerance re
 		planned = planned.Unless("what was planned is not known")
 	}
 	t := w.Of("measured", &got).Minus(planned)
-	w.Note(tol.term(w.Pad, "tolerance", mm))
+	w.Note(tol.Term(w.Pad, "tolerance", mm))
 	off = w.Figure(w.Join(base, ".off"), "off the plan by", name, t, mm, "measured − planned; it should be at most the tolerance either way", figure.Practice)
 	if !off.Value.Known() {
 		return got, off, false
 	}
 	d := off.Value.Number
-	within = math.Abs(d) <= tol.v+1e-6
+	within = math.Abs(d) <= tol.V+1e-6
 	if !within {
 		word := "more"
 		if d < 0 {
 			word = "less"
 		}
-		w.faults.Warnf(m.At, "measure again, or change the plan", "%q measures %s, %s %s than the %s planned", name, mmText(m.V.MM()), text1(math.Abs(d)), word, text1(finished.Value.Number))
+		w.faults.Warnf(m.At, "measure again, or change the plan", "%q measures %s, %s %s than the %s planned", name, words.MM(m.V.MM()), words.Tenth(math.Abs(d)), word, words.Tenth(finished.Value.Number))
 	}
 	return got, off, within
 }

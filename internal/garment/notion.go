@@ -8,6 +8,7 @@ import (
 	"hembook/internal/measure"
 	"hembook/internal/record"
 	"hembook/internal/trade"
+	"hembook/internal/words"
 )
 
 // byLength are the notions that are sold by the metre and cut to length.
@@ -34,11 +35,11 @@ type channel struct {
 
 // notions works out boning, tapes, closures (figure 15).
 func (w *work) notions() {
-	slugs := namesFor(len(w.b.Notions))
+	slugs := words.NamesFor(len(w.b.Notions))
 	for i := range w.b.Notions {
 		r := &w.b.Notions[i]
 		n := &Notion{Record: r}
-		n.anchor = slugs.unique(r.What.V)
+		n.anchor = slugs.Unique(r.What.V)
 		base := w.Join("notion.", n.anchor)
 		channels := w.channels(r)
 		w.notionLength(n, base, channels)
@@ -113,7 +114,7 @@ func (w *work) channelCut(n *Notion, c channel, id string) figure.Figure {
 		t = t.Minus(w.Number(2).Times(w.Length("clear", r.Clear)))
 	}
 	if t.Known() && t.MM() <= 0 {
-		w.faults.Errorf(r.At, "leave less clear", "%q leaves nothing: %s is %s long, %s clear at each end", r.What.V, c.name, text1(c.length.Value.Number), mmText(r.Clear.V.MM()))
+		w.faults.Errorf(r.At, "leave less clear", "%q leaves nothing: %s is %s long, %s clear at each end", r.What.V, c.name, words.Tenth(c.length.Value.Number), words.MM(r.Clear.V.MM()))
 		t = t.Unless("what stays clear is more than the channel")
 	}
 	return w.Figure(id, "length in one channel", c.name, t, mm, "length of the channel − 2 × clear", figure.Practice)

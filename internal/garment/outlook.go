@@ -8,6 +8,7 @@ import (
 	"hembook/internal/measure"
 	"hembook/internal/record"
 	"hembook/internal/schedule"
+	"hembook/internal/words"
 )
 
 const (
@@ -138,7 +139,7 @@ func (c *clerk) finished(look *schedule.Outlook) {
 		c.now()
 		c.Note(c.Of("labour left", left))
 		c.hoursIn()
-		return c.Moment(id, title, of, countOf(len(o.Slots), "step"), v, orderRule+more, figure.Derived)
+		return c.Moment(id, title, of, words.Count(len(o.Slots), "step"), v, orderRule+more, figure.Derived)
 	}
 	if len(c.out.Unknown) > 0 {
 		c.out.Finish = at("order.finish", "all is over", unknown(c.timeless()), &c.out.Left, "")
@@ -260,7 +261,7 @@ func (c *clerk) planned() {
 	c.Remark(figure.Written, "begun", begun.V.String(), begun.At, "")
 	c.Note(c.Of("labour planned", &c.out.Planned))
 	c.hoursIn()
-	c.out.PlanFinish = c.Moment("order.plan-finish", "all was to be over, as planned", c.g.Build.Name.V, countOf(len(order.Slots), "step"), moment(order.Finish),
+	c.out.PlanFinish = c.Moment("order.plan-finish", "all was to be over, as planned", c.g.Build.Name.V, words.Count(len(order.Slots), "step"), moment(order.Finish),
 		orderRule+"; begun on the first day and kept at", figure.Derived)
 }
 

@@ -5,6 +5,7 @@ import (
 	"hembook/internal/measure"
 	"hembook/internal/record"
 	"hembook/internal/shape"
+	"hembook/internal/words"
 )
 
 // settle turns a piece's form into edges, darts and counts.
@@ -23,7 +24,7 @@ func (w *work) settle(p *Piece) {
 	f.kept = w.t.keeper.outline(f.outline)
 	sides := f.kept.sides
 	p.Edges = make([]PieceEdge, len(sides))
-	slugs := namesFor(len(sides))
+	slugs := words.NamesFor(len(sides))
 	for k, s := range sides {
 		w.edge(p, &p.Edges[k], s, slugs)
 	}
@@ -70,12 +71,12 @@ func (w *work) findFold(p *Piece) {
 }
 
 // edge fills in what is known of an edge before its seams are looked at.
-func (w *work) edge(p *Piece, e *PieceEdge, s shape.Side, slugs *names) {
+func (w *work) edge(p *Piece, e *PieceEdge, s shape.Side, slugs *words.Names) {
 	f := &p.form
 	e.piece, e.note = p, &f.notes[s.First]
 	e.Name, e.Index, e.Fold, e.Level = s.Name, s.First, s.Fold, e.note.level.V
 	e.ref = w.Join(p.Name, ".", s.Name)
-	e.base = w.Join("piece.", f.anchor, ".edge.", slugs.unique(s.Name))
+	e.base = w.Join("piece.", f.anchor, ".edge.", slugs.Unique(s.Name))
 	switch {
 	case e.Fold && p.OnFold:
 		e.Times = 0
@@ -166,7 +167,7 @@ func (w *work) sewnLength(p *Piece, e *PieceEdge) {
 	if sewn.MM() <= 0 {
 		if p.own(len(p.Record.Darts)+len(p.Record.Pleats) > 0) {
 			w.faults.Errorf(at, "take in less, or lengthen the edge", "darts and pleats take %s out of %s, which is only %s long",
-				text1(e.Intake.Value.Number), e.ref, text1(e.Length.Value.Number))
+				words.Tenth(e.Intake.Value.Number), e.ref, words.Tenth(e.Length.Value.Number))
 		}
 		sewn = sewn.Unless("darts and pleats take in more than there is")
 	}
@@ -211,15 +212,6 @@ func (p *Piece) edgeCalled(name string) *PieceEdge {
 		}
 	}
 	return nil
-}
-
-// text1 prints a length in a fault: to a tenth of a millimetre, always.
-func text1(mm float64) string {
-	text := appendNumber(nil, mm, 1)
-	if n := len(text); n < 2 || text[n-2] != '.' {
-		text = append(text, ".0"...)
-	}
-	return string(append(text, " mm"...))
 }
 
 // cutPieces gives every piece its cut outline and its own figures.

@@ -8,6 +8,7 @@ import (
 	"hembook/internal/figure"
 	"hembook/internal/measure"
 	"hembook/internal/record"
+	"hembook/internal/words"
 )
 
 // A StepState says how far a step has come.
@@ -186,9 +187,9 @@ func (w *work) group(prefix, title string, of func(*record.Step) record.Text) []
 		}
 		out[k].Steps = append(out[k].Steps, s)
 	}
-	slugs := namesFor(len(out))
+	slugs := words.NamesFor(len(out))
 	for _, t := range out {
-		w.groupSpent(t, w.Join(prefix, slugs.unique(t.Name), ".spent"), title)
+		w.groupSpent(t, w.Join(prefix, slugs.Unique(t.Name), ".spent"), title)
 	}
 	return out
 }
@@ -200,5 +201,5 @@ func (w *work) groupSpent(t *TimeGroup, id, title string) {
 			terms = append(terms, w.Of(s.ID, &s.Spent))
 		}
 	}
-	t.Spent = w.Figure(id, title, t.Name, w.sumOr("nothing is clocked for its steps", terms), measure.UnitMin, "Σ of the time spent on its steps", figure.Derived)
+	t.Spent = w.Figure(id, title, t.Name, w.SumOr("nothing is clocked for its steps", terms), measure.UnitMin, "Σ of the time spent on its steps", figure.Derived)
 }

@@ -15,6 +15,7 @@ import (
 	"hembook/internal/record"
 	"hembook/internal/schedule"
 	"hembook/internal/trade"
+	"hembook/internal/words"
 )
 
 // EnoughObservations is how many observations a rate needs before it is known.
@@ -180,7 +181,7 @@ func (t *TechniqueRate) figures() {
 	if t.Unit == measure.UnitMinPerPiece {
 		per = "per-piece"
 	}
-	base := k.Join("rate.", slug(t.Technique), ".", per, ".")
+	base := k.Join("rate.", words.Slug(t.Technique), ".", per, ".")
 	n := k.Found("finished steps that were clocked and measured", float64(t.Sum.N), measure.UnitCount)
 	t.Count = k.Figure(k.Join(base, "count"), "observations", t.Technique, n, measure.UnitCount, "how many finished steps were clocked and measured", figure.Derived)
 	for _, q := range []struct {

@@ -9,6 +9,7 @@ import (
 	"hembook/internal/measure"
 	"hembook/internal/record"
 	"hembook/internal/trade"
+	"hembook/internal/words"
 )
 
 // seams walks every seam (figures 1 and 5).
@@ -262,16 +263,16 @@ func (w *work) differ(s *Seam, base string, a, b float64, why string) {
 	r := s.Record
 	tol := w.t.usual.tolerance
 	if r.Tolerance.Given() {
-		tol = setting{r.Tolerance.V.MM(), r.Tolerance.At, figure.Recorded}
+		tol = figure.Setting{V: r.Tolerance.V.MM(), At: r.Tolerance.At, Source: figure.Recorded}
 	}
 	m := w.meant(s, a, b)
-	w.Note(tol.term(w.Pad, "tolerance", mm))
+	w.Note(tol.Term(w.Pad, "tolerance", mm))
 	s.Differ = w.Figure(w.Join(base, ".difference"), "difference of the sides", s.Name, m.off.Unless(why), mm, m.rule, figure.Practice)
 	d := s.Differ.Value.Number
-	s.Meets = s.Differ.Value.Known() && (m.near || d <= tol.v+1e-6)
+	s.Meets = s.Differ.Value.Known() && (m.near || d <= tol.V+1e-6)
 	if s.Differ.Value.Known() && !s.Meets {
-		w.faults.Errorf(r.At, meetHint(s, a, b, tol.v), "%q does not meet: %s %s, %s %s, %s apart%s", s.Name,
-			s.Sides[0].Length.Of, text1(a), s.Sides[1].Length.Of, text1(b), text1(d), m.after)
+		w.faults.Errorf(r.At, meetHint(s, a, b, tol.V), "%q does not meet: %s %s, %s %s, %s apart%s", s.Name,
+			s.Sides[0].Length.Of, words.Tenth(a), s.Sides[1].Length.Of, words.Tenth(b), words.Tenth(d), m.after)
 	}
 }
 
@@ -290,7 +291,7 @@ func (w *work) meant(s *Seam, a, b float64) meaning {
 	if lap.Given() {
 		first = first.Minus(w.Length("overlap", lap))
 		m.rule = "first side − second side − overlap, without its sign; it should be at most the tolerance"
-		m.after = " after the overlap of " + text1(lap.V.MM())
+		m.after = " after the overlap of " + words.Tenth(lap.V.MM())
 	}
 	long, short := first, second
 	if a-lap.V.MM() < b {
@@ -301,13 +302,13 @@ func (w *work) meant(s *Seam, a, b float64) meaning {
 	case whole.Given():
 		m.off = long.Minus(short).Minus(w.Length("ease", whole).Size()).Size()
 		m.rule += "; less the ease meant"
-		m.after = " after the ease of " + text1(math.Abs(whole.V.MM()))
+		m.after = " after the ease of " + words.Tenth(math.Abs(whole.V.MM()))
 	case r.Gather.Given():
 		g := float64(r.Gather.V)
 		m.near = long.Known() && short.Known() && math.Abs(long.MM()/short.MM()-g) <= ratioClose+1e-9
 		m.off = long.Minus(w.Written("gather", g, measure.UnitCount, r.Gather.At).Times(short)).Size()
 		m.rule = "longer − fullness × shorter, without its sign; a fullness within 0.05 of the one meant is drawn up to fit"
-		m.after = " from a fullness of " + string(appendNumber(nil, g, 2))
+		m.after = " from a fullness of " + string(words.AppendNumber(nil, g, 2))
 	case lap.Given():
 		m.off = first.Minus(second).Size()
 	default:
@@ -336,9 +337,9 @@ func (s *Seam) wholeEase() record.Length {
 func meetHint(s *Seam, a, b, tolerance float64) string {
 	overlap := s.closure()
 	long, short := math.Max(a-overlap.V.MM(), b), math.Min(a-overlap.V.MM(), b)
-	ease := string(appendNumber(nil, long-short, 1))
+	ease := string(words.AppendNumber(nil, long-short, 1))
 	fullness := short > 0 && long/short >= 1.25
-	gather := func() string { return string(appendNumber(nil, long/short, 2)) }
+	gather := func() string { return string(words.AppendNumber(nil, long/short, 2)) }
 	switch r := s.Record; {
 	case r.Gather.Given() && fullness:
 		return "mend the outline, or write gather: " + gather()
@@ -355,7 +356,7 @@ func meetHint(s *Seam, a, b, tolerance float64) string {
 	case overlap.Given() && math.Abs(a-b) <= tolerance:
 		return "mend the outline, or leave overlap: out"
 	case overlap.Given() && a > b && math.Abs(a-b-overlap.V.MM()) < overlap.V.MM()/2:
-		return "mend the outline, or write overlap: " + string(appendNumber(nil, a-b, 1))
+		return "mend the outline, or write overlap: " + string(words.AppendNumber(nil, a-b, 1))
 	case overlap.Given(): // too far off for a slip in the overlap
 		return "mend the outline, or what is said of the seam"
 	case fullness:
@@ -397,19 +398,16 @@ func (w *work) enough(s *Seam) {
 			if e.Fold || s.gives[i] <= e.allow+1e-6 {
 				continue
 			}
-			takes := mmText(s.gives[i]) + " a side"
+			takes := words.MM(s.gives[i]) + " a side"
 			if math.Abs(s.gives[0]-s.gives[1]) > 1e-6 {
-				takes = mmText(s.gives[i]) + [2]string{" of its first side", " of its second side"}[i]
+				takes = words.MM(s.gives[i]) + [2]string{" of its first side", " of its second side"}[i]
 			}
-			hint := "give the edge " + mmText(s.gives[i]) + ", or sew the seam narrower"
+			hint := "give the edge " + words.MM(s.gives[i]) + ", or sew the seam narrower"
 			if e.rule == slitRule {
 				hint = "write panels: 2, for a whole turn in one panel has no room for allowances"
 			}
 			w.faults.Errorf(s.Record.At, hint, "%q takes %s, but %s has %s",
-				s.Name, takes, e.ref, mmText(e.allow))
+				s.Name, takes, e.ref, words.MM(e.allow))
 		}
 	}
 }
-
-// mmText prints a length in a fault without needless digits.
-func mmText(mm float64) string { return string(append(appendNumber(nil, mm, 3), " mm"...)) }

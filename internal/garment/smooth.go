@@ -9,6 +9,7 @@ import (
 	"hembook/internal/measure"
 	"hembook/internal/record"
 	"hembook/internal/shape"
+	"hembook/internal/words"
 )
 
 // A Join is a line that runs across a join: the neck across the shoulder seam,
@@ -50,7 +51,7 @@ func (w *work) lines(s *Seam, id string) {
 		return
 	}
 	alike := s.runAlike(a, b)
-	slugs := namesFor(2)
+	slugs := words.NamesFor(2)
 	var step *Check // at the higher end: the eye is drawn there
 	highest := math.Inf(-1)
 	for _, atEnd := range [...]bool{true, false} {
@@ -60,7 +61,7 @@ func (w *work) lines(s *Seam, id string) {
 		}
 		j := &Join{Seam: s.Name, Names: [2]string{one.line.ref, two.line.ref}}
 		what := one.line.ref + " to " + two.line.ref + " at " + s.Name
-		slug := id + "." + slugs.unique(one.line.Name)
+		slug := id + "." + slugs.Unique(one.line.Name)
 		if y := a.corner(atEnd).Y; a != b && s.Meets && y > highest {
 			highest = y
 			c := w.stepAt(s, j, one, two, id)
@@ -130,11 +131,11 @@ func (w *work) turnAt(j *Join, one, two ending, what, slug string, at record.Pos
 	a, b := one.inner(), two.inner()
 	j.Turn = a + b - 180
 	t := w.turn("corner of "+one.edge.piece.Name, a, "corner of "+two.edge.piece.Name, b)
-	w.Note(w.lim.angle.term(w.Pad, "limit", measure.UnitDegree))
+	w.Note(w.lim.angle.Term(w.Pad, "limit", measure.UnitDegree))
 	c := Check{Kind: "line", What: what, Judged: true, At: at, Join: j, taken: one.taken() && two.taken()}
 	c.Off = w.Figure("true."+slug+".line", "the line turns by", what, t, measure.UnitDegree,
-		"the angles of both pieces at the join − 180°: above 0 a hollow, below 0 a point", w.lim.angle.source)
-	c.Good = math.Abs(j.Turn) <= w.lim.angle.v+1e-6
+		"the angles of both pieces at the join − 180°: above 0 a hollow, below 0 a point", w.lim.angle.Source)
+	c.Good = math.Abs(j.Turn) <= w.lim.angle.V+1e-6
 	c.Limit = atMost(w.lim.angle, "°")
 	if !c.Good {
 		c.Mend = smoothed(j.Turn, one, two)
@@ -184,7 +185,7 @@ func (e ending) redrawn(by float64) string {
 }
 
 func plainMM(v float64) string {
-	return strings.ReplaceAll(string(appendNumber(nil, v, 1)), "−", "-")
+	return strings.ReplaceAll(string(words.AppendNumber(nil, v, 1)), "−", "-")
 }
 
 func third(a, b shape.Point, n float64) shape.Point {
@@ -213,18 +214,18 @@ func (w *work) stepAt(s *Seam, j *Join, one, two ending, id string) Check {
 		}
 		rule += "; less the ease meant"
 	}
-	w.Note(w.lim.step.term(w.Pad, "limit", mm))
+	w.Note(w.lim.step.Term(w.Pad, "limit", mm))
 	off := t.MM()
 	j.Step = off
 	c := Check{Kind: "step", What: one.line.ref + " to " + two.line.ref + " at " + s.Name, Judged: true, At: s.Record.At}
-	c.Off = w.Figure("true."+id+".step", "ends of the line apart", c.What, t, mm, rule, w.lim.step.source)
-	c.Good = math.Abs(off) <= w.lim.step.v+1e-6
+	c.Off = w.Figure("true."+id+".step", "ends of the line apart", c.What, t, mm, rule, w.lim.step.Source)
+	c.Good = math.Abs(off) <= w.lim.step.V+1e-6
 	c.Limit = atMost(w.lim.step, " mm")
 	longer, shorter := two, one
 	if off < 0 {
 		longer, shorter = one, two
 	}
-	c.Mend = fmt.Sprintf("%s the %s end of %s by %s, or lengthen %s there", longer.wayIn(), longer.line.Name, longer.line.piece.Name, text1(math.Abs(off)), shorter.edge.ref)
+	c.Mend = fmt.Sprintf("%s the %s end of %s by %s, or lengthen %s there", longer.wayIn(), longer.line.Name, longer.line.piece.Name, words.Tenth(math.Abs(off)), shorter.edge.ref)
 	return c
 }
 
@@ -263,12 +264,12 @@ func (p *Piece) changed() bool { return p.Record.Like.Given() && len(p.Record.Ch
 
 func (w *work) foldLine(e ending) {
 	turn := 2*e.inner() - 180
-	if math.Abs(turn) > w.lim.corner.v || e.line.Fold {
+	if math.Abs(turn) > w.lim.corner.V || e.line.Fold {
 		return // a point or a hollow that is meant
 	}
 	p := e.edge.piece
 	j := &Join{Seam: "the fold", Names: [2]string{e.line.ref, e.line.ref + " mirrored"}}
-	w.turnAt(j, e, e, e.line.ref+" at the fold", p.form.anchor+"."+namesFor(1).unique(e.line.Name)+"-fold", e.line.note.at)
+	w.turnAt(j, e, e, e.line.ref+" at the fold", p.form.anchor+"."+words.NamesFor(1).Unique(e.line.Name)+"-fold", e.line.note.at)
 	j.lay(e, e)
 }
 

@@ -6,6 +6,7 @@ import (
 	"hembook/internal/figure"
 	"hembook/internal/measure"
 	"hembook/internal/record"
+	"hembook/internal/words"
 )
 
 // steps works out how far every step has come, its time spent, metres and rate
@@ -13,13 +14,13 @@ import (
 func (w *work) steps() {
 	room := make([]Step, len(w.b.Work))
 	w.g.Steps = make([]*Step, len(room))
-	slugs := namesFor(len(room))
+	slugs := words.NamesFor(len(room))
 	entries := w.entries()
 	for i := range w.b.Work {
 		r, s := &w.b.Work[i], &room[i]
 		w.g.Steps[i] = s
 		s.Record, s.ID = r, r.StepID()
-		s.base = w.Join("step.", slugs.unique(s.ID))
+		s.base = w.Join("step.", slugs.Unique(s.ID))
 		s.entries = entries[s.ID]
 		s.stretches = stretchesOf(s.entries)
 	}
@@ -50,7 +51,7 @@ func (w *work) spent(s *Step) {
 			terms = append(terms, w.Written(e.When.V.Format(time.DateOnly), e.For.V.Minutes(), measure.UnitMin, e.For.At))
 		}
 	}
-	s.Spent = w.Figure(w.Join(s.base, ".spent"), "time spent", s.ID, w.sumOr("nothing is clocked for it", terms), measure.UnitMin, "Σ of the times clocked for it", figure.Derived)
+	s.Spent = w.Figure(w.Join(s.base, ".spent"), "time spent", s.ID, w.SumOr("nothing is clocked for it", terms), measure.UnitMin, "Σ of the times clocked for it", figure.Derived)
 }
 
 // metres adds up the seams and finishes a step sews.
@@ -67,7 +68,7 @@ func (w *work) metres(s *Step, base string) {
 		}
 		terms = append(terms, t)
 	}
-	s.Metres = w.Figure(w.Join(base, ".metres"), "length sewn", s.ID, w.sumOr("nothing it sews is there", terms), measure.UnitM, "Σ of the seams and finishes it sews", figure.Derived)
+	s.Metres = w.Figure(w.Join(base, ".metres"), "length sewn", s.ID, w.SumOr("nothing it sews is there", terms), measure.UnitM, "Σ of the seams and finishes it sews", figure.Derived)
 }
 
 // sewnBy adds the totals of the seams and finishes a step sews.

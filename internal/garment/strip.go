@@ -9,6 +9,7 @@ import (
 	"hembook/internal/record"
 	"hembook/internal/shape"
 	"hembook/internal/trade"
+	"hembook/internal/words"
 )
 
 // A clothStrip is strip cut from one of the build's cloths.
@@ -50,10 +51,10 @@ const joinAllowance = 6
 
 // bias works out bias strips wanted for their own sake (figure 10).
 func (w *work) bias() {
-	slugs := namesFor(len(w.b.Bias))
+	slugs := words.NamesFor(len(w.b.Bias))
 	for i := range w.b.Bias {
 		r := &w.b.Bias[i]
-		name := slugs.unique(r.Name.V)
+		name := slugs.Unique(r.Name.V)
 		b := &Bias{Record: r, Anchor: w.Join("bias-", name)}
 		base := w.Join("bias.", name)
 		w.biasCut(b, base)
@@ -129,13 +130,13 @@ func (w *work) remnants(b *Bias, base string) {
 	if cloth == nil || !b.Cut.Value.Known() {
 		return
 	}
-	slugs := namesFor(len(cloth.Remnants))
+	slugs := words.NamesFor(len(cloth.Remnants))
 	for i := range cloth.Remnants {
 		m := &cloth.Remnants[i]
 		name := m.Name.Or("remnant")
 		w.Remark(figure.Written, "remnant", figure.AsItStands, m.At, "")
 		area := w.Found("the remnant", math.Abs(remnantArea(m.Outline))/100, measure.UnitCM2)
-		b.Remnants = append(b.Remnants, w.Figure(w.Join(base, ".remnant.", slugs.unique(name)),
+		b.Remnants = append(b.Remnants, w.Figure(w.Join(base, ".remnant.", slugs.Unique(name)),
 			"strip from the remnant, at most", name, area.Over(w.Of("cut width", &b.Cut)), measure.UnitM, "area ÷ cut width, losses not counted", figure.Derived))
 	}
 }

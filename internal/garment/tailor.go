@@ -2,9 +2,9 @@ package garment
 
 import (
 	"hembook/internal/figure"
-	"hembook/internal/measure"
 	"hembook/internal/record"
 	"hembook/internal/trade"
+	"hembook/internal/words"
 )
 
 // A Tailor knows what holds for every build of a workroom: its seam types,
@@ -26,16 +26,9 @@ type Tailor struct {
 
 // A usual holds the workroom's defaults, in millimetres and per cent.
 type usual struct {
-	allowance, margin, tolerance, within, reel, waste, straightening, step setting
+	allowance, margin, tolerance, within, reel, waste, straightening, step figure.Setting
 	leastEase                                                              record.Dict[record.Length]
 	currency                                                               string
-}
-
-// A setting is a default with where it comes from.
-type setting struct {
-	v      float64
-	at     record.Pos // in the workroom's file; not given where it is the program's own
-	source trade.Source
 }
 
 // NewTailor prepares a workroom's tailor and checks what concerns no single
@@ -59,7 +52,7 @@ func NewTailor(room *record.Room) (*Tailor, []record.Fault) {
 	}
 	t.body = bodyNames()
 	for _, m := range trade.Measurements() {
-		t.measurements = append(t.measurements, plainName(m.Name))
+		t.measurements = append(t.measurements, words.Plain(m.Name))
 	}
 	t.warner = newWarner(room)
 	t.keeper = newKeeper()
@@ -84,26 +77,18 @@ func usualOf(w *record.Workroom) usual {
 	}
 }
 
-func lengthOr(l record.Length, mm float64) setting {
+func lengthOr(l record.Length, mm float64) figure.Setting {
 	if l.Given() {
-		return setting{l.V.MM(), l.At, "the workroom's usual"}
+		return figure.Setting{V: l.V.MM(), At: l.At, Source: "the workroom's usual"}
 	}
-	return setting{mm, record.Pos{}, figure.Practice}
+	return figure.Setting{V: mm, Source: figure.Practice}
 }
 
-func wasteOf(p record.Percent) setting {
+func wasteOf(p record.Percent) figure.Setting {
 	if p.Given() {
-		return setting{float64(p.V), p.At, "the workroom's usual"}
+		return figure.Setting{V: float64(p.V), At: p.At, Source: "the workroom's usual"}
 	}
-	return setting{15, record.Pos{}, `"Estimating thread consumption", a thread maker's technical bulletin no. 18 (15 to 20 %)`}
-}
-
-// term is a setting as a term.
-func (s setting) term(p *figure.Pad, name string, unit measure.Unit) figure.Term {
-	if s.at.Given() {
-		return p.Written(name, s.v, unit, s.at)
-	}
-	return p.Usual(name, s.v, unit)
+	return figure.Setting{V: 15, Source: `"Estimating thread consumption", a thread maker's technical bulletin no. 18 (15 to 20 %)`}
 }
 
 // Derive works out everything that follows from a build's record. It never
@@ -156,7 +141,7 @@ type work struct {
 	g           *Garment
 	faults      record.Faults
 	named       map[string]*Piece
-	sewnAnchors *names
+	sewnAnchors *words.Names
 	strips      []clothStrip // strip cut from the build's cloths
 	uses        []threadUse
 	alterations []alteration // of the rounds of fitting, in order

@@ -5,6 +5,7 @@ import (
 	"hembook/internal/measure"
 	"hembook/internal/record"
 	"hembook/internal/trade"
+	"hembook/internal/words"
 )
 
 // A threadUse is what one seam or finish takes of a thread.
@@ -106,7 +107,7 @@ func (w *work) threads() {
 			list = append(list, name)
 		}
 	}
-	slugs := namesFor(len(list))
+	slugs := words.NamesFor(len(list))
 	for _, name := range list {
 		t := &Thread{Name: name}
 		if name == "" {
@@ -114,7 +115,7 @@ func (w *work) threads() {
 		}
 		spec, _ := w.b.Thread.Get(name)
 		t.Colour = spec.Colour.V
-		w.threadSums(t, name, &spec, w.Join("thread.", slugs.unique(t.Name)))
+		w.threadSums(t, name, &spec, w.Join("thread.", slugs.Unique(t.Name)))
 		w.g.Threads = append(w.g.Threads, t)
 	}
 }
@@ -133,8 +134,8 @@ func (w *work) threadSums(t *Thread, name string, spec *record.ThreadUse, base s
 	t.Under = w.threadSum(w.Join(base, ".under"), "under and cover thread, before waste", name, t.Name, 1)
 	waste := w.t.usual.waste
 	both := w.Of("needle", &t.Needle).Plus(w.Of("under", &t.Under))
-	more := w.Number(1).Plus(waste.term(w.Pad, "waste", measure.UnitPercent))
-	t.Total = w.Figure(w.Join(base, ".total"), "thread in all, with waste", t.Name, both.Times(more), measure.UnitM, "(needle + under) × (1 + waste)", waste.source)
+	more := w.Number(1).Plus(waste.Term(w.Pad, "waste", measure.UnitPercent))
+	t.Total = w.Figure(w.Join(base, ".total"), "thread in all, with waste", t.Name, both.Times(more), measure.UnitM, "(needle + under) × (1 + waste)", waste.Source)
 	w.reels(t, spec, base)
 }
 
@@ -177,12 +178,12 @@ func (w *work) threadSum(id, title, name, of string, part int) figure.Figure {
 func (w *work) reels(t *Thread, spec *record.ThreadUse, base string) {
 	reel := w.t.usual.reel
 	if spec.Reel.Given() {
-		reel = setting{spec.Reel.V.MM(), spec.Reel.At, figure.Recorded}
+		reel = figure.Setting{V: spec.Reel.V.MM(), At: spec.Reel.At, Source: figure.Recorded}
 	}
 	one := func() figure.Term {
-		m := setting{reel.v / 1e3, reel.at, reel.source}
-		t := m.term(w.Pad, "on a reel", measure.UnitM)
-		if !(reel.v > 0) {
+		m := figure.Setting{V: reel.V / 1e3, At: reel.At, Source: reel.Source}
+		t := m.Term(w.Pad, "on a reel", measure.UnitM)
+		if !(reel.V > 0) {
 			t = t.Unless("nothing is said to be on a reel")
 		}
 		return t

@@ -64,22 +64,5 @@ func (w *work) masses() []*figure.Figure {
 
 // sum adds up figures of one dimension; one that is not known makes the sum so.
 func (w *work) sum(id, title string, unit measure.Unit, figures []*figure.Figure, empty, rule string) figure.Figure {
-	t := w.Unknown(empty)
-	if len(figures) > 0 {
-		t = w.Sum(w.eachOf(figures)...)
-	}
-	return w.Figure(id, title, w.b.Name.V, t, unit, rule, figure.Derived)
-}
-
-// eachOf are figures as terms, each named by what it is of; what is not known
-// says of which it is not.
-func (w *work) eachOf(figures []*figure.Figure) []figure.Term {
-	out := make([]figure.Term, len(figures))
-	for i, f := range figures {
-		out[i] = w.Of(f.Of, f)
-		if !f.Value.Known() {
-			out[i] = out[i].Unless(f.Of + ": " + f.Value.Why)
-		}
-	}
-	return out
+	return w.Total(id, title, w.b.Name.V, unit, figures, empty, rule)
 }

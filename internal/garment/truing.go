@@ -4,6 +4,7 @@ import (
 	"hembook/internal/figure"
 	"hembook/internal/record"
 	"hembook/internal/trade"
+	"hembook/internal/words"
 )
 
 // A Check is one thing that must meet, run smooth or agree, with how far it is
@@ -28,31 +29,31 @@ var CheckKinds = []string{"notches", "stretch", "line", "step", "sleeve head", "
 
 // limits are how far what must meet may be off: millimetres and degrees.
 type limits struct {
-	angle, step, notches, legs, grain, headLeast, headMost, lining, corner, dart setting
+	angle, step, notches, legs, grain, headLeast, headMost, lining, corner, dart figure.Setting
 }
 
 // limitsOf takes a build's limits, else the workroom's, else the trade's.
 func (t *Tailor) limitsOf(b *record.Build) limits {
 	own, room := &b.Truing, &t.room.Workroom.Usual.Truing
-	usual := map[string]setting{}
+	usual := map[string]figure.Setting{}
 	for _, l := range trade.TruingLimits() {
-		usual[l.Name] = setting{l.Value, record.Pos{}, l.Source}
+		usual[l.Name] = figure.Setting{V: l.Value, Source: l.Source}
 	}
-	length := func(name string, own, room record.Length) setting {
+	length := func(name string, own, room record.Length) figure.Setting {
 		switch {
 		case own.Given():
-			return setting{own.V.MM(), own.At, figure.Recorded}
+			return figure.Setting{V: own.V.MM(), At: own.At, Source: figure.Recorded}
 		case room.Given():
-			return setting{room.V.MM(), room.At, "the workroom's usual"}
+			return figure.Setting{V: room.V.MM(), At: room.At, Source: "the workroom's usual"}
 		}
 		return usual[name]
 	}
-	number := func(name string, own, room record.Number) setting {
+	number := func(name string, own, room record.Number) figure.Setting {
 		switch {
 		case own.Given():
-			return setting{own.V, own.At, figure.Recorded}
+			return figure.Setting{V: own.V, At: own.At, Source: figure.Recorded}
 		case room.Given():
-			return setting{room.V, room.At, "the workroom's usual"}
+			return figure.Setting{V: room.V, At: room.At, Source: "the workroom's usual"}
 		}
 		return usual[name]
 	}
@@ -70,9 +71,9 @@ func (t *Tailor) limitsOf(b *record.Build) limits {
 func (w *work) trueUp() {
 	w.lim = w.t.limitsOf(w.b)
 	w.checkNotches()
-	ids := namesFor(len(w.g.Seams))
+	ids := words.NamesFor(len(w.g.Seams))
 	for _, s := range w.g.Seams {
-		id := ids.unique(s.Name)
+		id := ids.Unique(s.Name)
 		if s.broken {
 			continue
 		}
@@ -111,29 +112,29 @@ func (c *Check) told() string {
 		}
 		return c.What + " does not run smooth: it makes " + side + " of " + degrees(max(v, -v))
 	case "step":
-		return c.What + " is " + text1(max(v, -v)) + " apart at the join"
+		return c.What + " is " + words.Tenth(max(v, -v)) + " apart at the join"
 	case "notches":
-		return c.What + " lies " + text1(max(v, -v)) + " from the one it meets"
+		return c.What + " lies " + words.Tenth(max(v, -v)) + " from the one it meets"
 	case "stretch":
-		return c.What + " is off by " + text1(max(v, -v))
+		return c.What + " is off by " + words.Tenth(max(v, -v))
 	case "sleeve head":
-		return c.What + " has " + text1(v) + " of ease, " + c.Limit + " wanted"
+		return c.What + " has " + words.Tenth(v) + " of ease, " + c.Limit + " wanted"
 	case "dart legs":
-		return c.What + " differ by " + text1(max(v, -v))
+		return c.What + " differ by " + words.Tenth(max(v, -v))
 	case "grain":
 		if c.halves {
 			return c.What + " do not lie on one grain: it is " + degrees(v) + " apart"
 		}
 		return c.What + " leans " + degrees(v) + " from the grain"
 	}
-	return c.What + " is " + text1(-v) + " narrower than the shell"
+	return c.What + " is " + words.Tenth(-v) + " narrower than the shell"
 }
 
-func degrees(v float64) string { return string(appendNumber(nil, v, 1)) + "°" }
+func degrees(v float64) string { return string(words.AppendNumber(nil, v, 1)) + "°" }
 
 // atMost says what a check is held against.
-func atMost(s setting, unit string) string {
-	return "at most " + string(appendNumber(nil, s.v, 1)) + unit
+func atMost(s figure.Setting, unit string) string {
+	return "at most " + string(words.AppendNumber(nil, s.V, 1)) + unit
 }
 
 // check keeps a check.

@@ -8,6 +8,7 @@ import (
 	"hembook/internal/measure"
 	"hembook/internal/record"
 	"hembook/internal/shape"
+	"hembook/internal/words"
 )
 
 // A mark is a place on a side of a seam: a notch, or where one edge of a run
@@ -135,7 +136,7 @@ func (w *work) checkNotches() {
 			n := &p.Record.Notches[i]
 			e := p.edgeCalled(n.Edge.V)
 			if e != nil && n.Along.Given() && n.Along.V.MM() > e.Length.Value.Number+1e-6 {
-				w.faults.Errorf(n.Along.At, "move it along the edge", "the notch on %s lies %s along, and the edge is %s long", e.ref, text1(n.Along.V.MM()), text1(e.Length.Value.Number))
+				w.faults.Errorf(n.Along.At, "move it along the edge", "the notch on %s lies %s along, and the edge is %s long", e.ref, words.Tenth(n.Along.V.MM()), words.Tenth(e.Length.Value.Number))
 			}
 		}
 	}
@@ -160,12 +161,12 @@ func (w *work) notch(s *Seam, id string, k int, p [2]mark, meant bool) {
 	off := p[0].at - p[1].at
 	apart := w.markTerm(p[0]).Minus(w.markTerm(p[1]))
 	if !meant {
-		w.Note(w.lim.notches.term(w.Pad, "limit", mm))
+		w.Note(w.lim.notches.Term(w.Pad, "limit", mm))
 	}
 	c := Check{Kind: "notches", What: w.Join(s.Name, ": ", p[0].title(k)), Judged: !meant, At: w.markAt(s, p[1])}
 	c.Off = w.Figure(w.Join("true.", id, ".notch-", strconv.Itoa(k)), "notches apart", c.What, apart, mm,
-		"sewn length along the first side − along the second, from where the walk begins", w.lim.notches.source)
-	c.Good = math.Abs(off) <= w.lim.notches.v+1e-6
+		"sewn length along the first side − along the second, from where the walk begins", w.lim.notches.Source)
+	c.Good = math.Abs(off) <= w.lim.notches.V+1e-6
 	c.Limit = atMost(w.lim.notches, " mm")
 	if p[1].spec != nil {
 		by := off
@@ -175,9 +176,9 @@ func (w *work) notch(s *Seam, id string, k int, p [2]mark, meant bool) {
 		if p[1].edge.piece.form.reversed {
 			by = -by
 		}
-		c.Mend = "move that of " + p[1].edge.ref + " to at: " + string(appendNumber(nil, p[1].spec.Along.V.MM()+by, 1))
+		c.Mend = "move that of " + p[1].edge.ref + " to at: " + string(words.AppendNumber(nil, p[1].spec.Along.V.MM()+by, 1))
 	} else {
-		c.Mend = "lengthen " + p[1].edge.ref + " or its neighbour by " + text1(math.Abs(off))
+		c.Mend = "lengthen " + p[1].edge.ref + " or its neighbour by " + words.Tenth(math.Abs(off))
 	}
 	w.check(c)
 }
@@ -239,7 +240,7 @@ func (w *work) stretch(s *Seam, id string, k int, pairs [][2]mark, meant bool) {
 		at = spec.At
 	}
 	if judged {
-		w.Note(limit.term(w.Pad, "limit", mm))
+		w.Note(limit.Term(w.Pad, "limit", mm))
 	}
 	first := w.markTerm(to[0]).Minus(w.markTerm(from[0]))
 	second := w.markTerm(to[1]).Minus(w.markTerm(from[1]))
@@ -247,10 +248,10 @@ func (w *work) stretch(s *Seam, id string, k int, pairs [][2]mark, meant bool) {
 	off := t.MM()
 	c := Check{Kind: "stretch", What: w.Join(s.Name, ": from ", from[0].title(k-1), " to ", to[0].title(k)), Judged: judged, At: at, taken: spec == nil && !meant}
 	c.Off = w.Figure(w.Join("true.", id, ".stretch-", strconv.Itoa(k)), "sides differ by", c.What, t, mm,
-		"first side − second side between the notches, less what is meant to be eased or gathered in there", limit.source)
-	c.Good = math.Abs(off) <= limit.v+1e-6
+		"first side − second side between the notches, less what is meant to be eased or gathered in there", limit.Source)
+	c.Good = math.Abs(off) <= limit.V+1e-6
 	c.Limit = atMost(limit, " mm")
-	c.Mend = "move the notches, or write stretches: with ease: " + string(appendNumber(nil, math.Abs(d), 1)) + " for this part"
+	c.Mend = "move the notches, or write stretches: with ease: " + string(words.AppendNumber(nil, math.Abs(d), 1)) + " for this part"
 	w.check(c)
 }
 

@@ -7,6 +7,7 @@ import (
 
 	"hembook/internal/record"
 	"hembook/internal/trade"
+	"hembook/internal/words"
 )
 
 // What stands here holds a figure back where the record is measured edge by
@@ -74,7 +75,7 @@ func (w *work) widthUnsure(l *Level) string {
 }
 
 func liesBehind(piece string) bool {
-	return slices.ContainsFunc(strings.Fields(plainName(piece)), func(word string) bool { return slices.Contains(behindWords, stem(word)) })
+	return slices.ContainsFunc(strings.Fields(words.Plain(piece)), func(word string) bool { return slices.Contains(behindWords, words.Stem(word)) })
 }
 
 // likeRoot is the piece that a piece is like in the end; itself where none.
@@ -136,7 +137,7 @@ func (p *Piece) looseAt(l *Level, c *crossing) bool {
 
 // pairedAt reports whether the width at a level was halved, for a limb.
 func (w *work) pairedAt(l *Level) bool {
-	return slices.Contains(limbs, plainName(l.Name)) && evenly(l.cross)
+	return slices.Contains(limbs, words.Plain(l.Name)) && evenly(l.cross)
 }
 
 // leftMeetsRight reports whether an edge through the level is sewn to its own
@@ -175,7 +176,7 @@ func (w *work) letOutUnsure(l *Level, through []*PieceEdge) string {
 	}
 	for i := range w.b.Notions {
 		n := &w.b.Notions[i]
-		if plainName(n.Where.V) == plainName(l.Name) && n.Length.Given() {
+		if words.Plain(n.Where.V) == words.Plain(l.Name) && n.Length.Given() {
 			return w.Join(n.What.V, " of a fixed length is sewn in here, and must be let out too")
 		}
 	}

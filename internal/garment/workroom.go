@@ -7,6 +7,7 @@ import (
 
 	"hembook/internal/record"
 	"hembook/internal/trade"
+	"hembook/internal/words"
 )
 
 // ownSeamTypes reads the workroom's own seam types and places their faults.
@@ -181,7 +182,7 @@ func checkRatios(body record.Dict[record.Length], who trade.Wearer, faults *reco
 			continue
 		}
 		if level, _ := trade.PlausibleRatio(r.Of, r.To, a.V.MM(), b.V.MM(), who); level == trade.Odd {
-			faults.Warnf(a.At, "measure both again to be sure", "this %s beside this %s is outside everyone measured in the survey", plainName(r.Of), plainName(r.To))
+			faults.Warnf(a.At, "measure both again to be sure", "this %s beside this %s is outside everyone measured in the survey", words.Plain(r.Of), words.Plain(r.To))
 		}
 	}
 }

@@ -3,6 +3,7 @@ package garment
 import (
 	"hembook/internal/figure"
 	"hembook/internal/record"
+	"hembook/internal/words"
 )
 
 // A Worn is a level of the fit table (figure 20): the garment as it was
@@ -38,10 +39,10 @@ func (t *Tailor) Worn(g *Garment) []Worn {
 			row.Garment, row.Measured = l.Measured, true
 		}
 		if l.Drafted.ID != "" {
-			row.Ease = w.wornEase("worn."+slug(l.Name)+".ease-drafted", &row, &l.Drafted)
+			row.Ease = w.wornEase("worn."+words.Slug(l.Name)+".ease-drafted", &row, &l.Drafted)
 		}
 		if body, ok := bodies[l.Name]; ok {
-			row.Body = record.Keep(&OnBody{Body: body, Ease: w.wornEase("worn."+slug(l.Name)+".ease", &row, &body)})
+			row.Body = record.Keep(&OnBody{Body: body, Ease: w.wornEase("worn."+words.Slug(l.Name)+".ease", &row, &body)})
 		}
 		out = append(out, row)
 	}

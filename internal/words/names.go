@@ -1,4 +1,4 @@
-package garment
+package words
 
 import (
 	"slices"
@@ -7,9 +7,9 @@ import (
 	transliterate "github.com/gosimple/slug"
 )
 
-// slug makes a name safe for an address and an ID: small letters, digits and
+// Slug makes a name safe for an address and an ID: small letters, digits and
 // hyphens.
-func slug(name string) string {
+func Slug(name string) string {
 	spaces := false
 	for i := range len(name) {
 		c := name[i]
@@ -37,7 +37,7 @@ func slug(name string) string {
 	return name
 }
 
-// slowSlug is slug for names that need work: capitals, signs, accents.
+// slowSlug is Slug for names that need work: capitals, signs, accents.
 func slowSlug(name string) string {
 	if s := transliterate.Make(name); s != "" {
 		return s
@@ -45,27 +45,27 @@ func slowSlug(name string) string {
 	return "unnamed"
 }
 
-// A names hands out slugs that are unique among themselves.
-type names struct {
+// Names hand out slugs that are unique among themselves.
+type Names struct {
 	list []string
 	set  map[string]bool // once the list is long
 }
 
 const longList = 24
 
-// namesFor makes room for so many.
-func namesFor(n int) *names { return &names{list: make([]string, 0, n)} }
+// NamesFor makes room for so many.
+func NamesFor(n int) *Names { return &Names{list: make([]string, 0, n)} }
 
-func (n *names) has(s string) bool {
+func (n *Names) has(s string) bool {
 	if n.set != nil {
 		return n.set[s]
 	}
 	return slices.Contains(n.list, s)
 }
 
-// unique returns the name's slug, with a number where it is taken.
-func (n *names) unique(name string) string {
-	s := slug(name)
+// Unique returns the name's slug, with a number where it is taken.
+func (n *Names) Unique(name string) string {
+	s := Slug(name)
 	for k, first := 2, s; n.has(s); k++ {
 		s = first + "-" + strconv.Itoa(k)
 	}

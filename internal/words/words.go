@@ -1,0 +1,54 @@
+// Package words writes names, counts and lengths the way messages and IDs want
+// them.
+package words
+
+import (
+	"hembook/internal/measure"
+	"strconv"
+	"strings"
+)
+
+// Count writes how many there are of something: "1 edge", "4 edges".
+func Count(n int, word string) string {
+	if n == 1 {
+		return "1 " + word
+	}
+	return strconv.Itoa(n) + " " + word + "s"
+}
+
+// AppendNumber writes v with up to so many decimals, as package measure does.
+func AppendNumber(dst []byte, v float64, decimals int) []byte {
+	return append(dst, measure.Style{}.Number(v, decimals)...)
+}
+
+// Number writes v with up to three decimals.
+func Number(v float64) string { return string(AppendNumber(nil, v, 3)) }
+
+// Plain writes a name without hyphens and capitals.
+func Plain(s string) string { return strings.ReplaceAll(strings.ToLower(s), "-", " ") }
+
+// MM prints a length in a fault without needless digits.
+func MM(mm float64) string { return string(append(AppendNumber(nil, mm, 3), " mm"...)) }
+
+// Tenth prints a length in a fault: to a tenth of a millimetre, always.
+func Tenth(mm float64) string {
+	text := AppendNumber(nil, mm, 1)
+	if n := len(text); n < 2 || text[n-2] != '.' {
+		text = append(text, ".0"...)
+	}
+	return string(append(text, " mm"...))
+}
+
+// Stem makes words comparable: small letters, no hyphens, no plural s.
+func Stem(s string) string {
+	s = Plain(strings.TrimSpace(s))
+	for _, es := range [...]string{"sses", "xes", "ches", "shes"} {
+		if strings.HasSuffix(s, es) {
+			return s[:len(s)-2]
+		}
+	}
+	if len(s) > 3 && s[len(s)-1] == 's' && s[len(s)-2] != 's' {
+		return s[:len(s)-1]
+	}
+	return s
+}
