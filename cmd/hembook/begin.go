@@ -84,7 +84,7 @@ func beginRoom(dir string, out io.Writer) error {
   content/builds/practice-skirt/build.yaml   a build
   content/pages/about.md                     a page about you
 
-next: hembook true      checks the records
+next: hembook check     checks the records
       hembook press     makes the notebook, in pressed/
 `)
 	return nil

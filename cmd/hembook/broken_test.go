@@ -17,11 +17,11 @@ var update = flag.Bool("update", false, "write what was printed into the files t
 const brokenDir = "../../testdata/broken"
 
 // TestBroken makes one slip at a time in a workroom that is in order, and
-// compares what `hembook true` prints, word for word.
+// compares what `hembook check` prints, word for word.
 func TestBroken(t *testing.T) {
 	base := readArchive(t, filepath.Join(brokenDir, "base.txtar"))
 	t.Run("base", func(t *testing.T) {
-		if got, code := trueOn(t, base); got != "" || code != exitFine {
+		if got, code := checkOn(t, base); got != "" || code != exitFine {
 			t.Fatalf("the workroom without a slip: exit status %d, printed\n%s", code, got)
 		}
 	})
@@ -36,7 +36,7 @@ func TestBroken(t *testing.T) {
 		}
 		t.Run(name, func(t *testing.T) {
 			slip := readArchive(t, path)
-			got, code := trueOn(t, applySlip(t, base, slip))
+			got, code := checkOn(t, applySlip(t, base, slip))
 			last := &slip.Files[len(slip.Files)-1]
 			if *update {
 				last.Data = []byte(got)
@@ -116,8 +116,8 @@ func fileNamed(a *txtar.Archive, name string) int {
 	return -1
 }
 
-// trueOn writes the workroom to a folder and runs `hembook true` on it.
-func trueOn(t *testing.T, a *txtar.Archive) (string, int) {
+// checkOn writes the workroom to a folder and runs `hembook check` on it.
+func checkOn(t *testing.T, a *txtar.Archive) (string, int) {
 	t.Helper()
 	dir := t.TempDir()
 	for _, f := range a.Files {
@@ -126,6 +126,6 @@ func trueOn(t *testing.T, a *txtar.Archive) (string, int) {
 		}
 	}
 	var out, errs bytes.Buffer
-	code := run([]string{"true", "--room", dir}, &out, &errs)
+	code := run([]string{"check", "--room", dir}, &out, &errs)
 	return out.String(), code
 }

@@ -22,8 +22,8 @@ func TestGuidesRecord(t *testing.T) {
 		t.Fatal(err)
 	}
 	write(t, dir, "content/builds/first-skirt/build.yaml", text+"\n")
-	if code, out, errs := hembook(dir, "true"); code != 0 || strings.Contains(out+errs, "first-skirt") {
-		t.Errorf("true exits %d:\n%s%s", code, out, errs)
+	if code, out, errs := hembook(dir, "check"); code != 0 || strings.Contains(out+errs, "first-skirt") {
+		t.Errorf("check exits %d:\n%s%s", code, out, errs)
 	}
 	if code, out, errs := hembook(dir, "tally", "first-skirt"); code != 0 || !strings.Contains(out, "waistband") {
 		t.Errorf("tally exits %d:\n%s%s", code, out, errs)

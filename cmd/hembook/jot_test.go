@@ -66,7 +66,7 @@ func TestJotPhoto(t *testing.T) {
 	if got := contents(t, path); got != want {
 		t.Errorf("got\n%s\nwant\n%s", got, want)
 	}
-	if code, out, errs := hembook(dir, "true"); code != exitFine { // the photographs are there, and pictures
+	if code, out, errs := hembook(dir, "check"); code != exitFine { // the photographs are there, and pictures
 		t.Errorf("exit status %d\n%s%s", code, out, errs)
 	}
 }

@@ -89,13 +89,13 @@ notebook of pages that opens anywhere.
 
 Exit status: 0 fine, 1 faults in records, 2 wrong use.`,
 		Example: `  hembook begin            a workroom in this folder
-  hembook true             what is wrong in the records
+  hembook check            what is wrong in the records
   hembook press            the notebook, in pressed/`,
 		SilenceUsage:               true,
 		SilenceErrors:              true,
 		SuggestionsMinimumDistance: 2,
 	}
 	root.PersistentFlags().StringVar(&opt.room, "room", "", "the workroom's `folder` (this folder, or the nearest above that is one)")
-	root.AddCommand(newBegin(&opt), newTrue(&opt), newTally(&opt), newLay(&opt), newGive(&opt), newPress(&opt), newSchema(&opt), newClock(&opt), newJot(&opt), newBench(&opt), newShow(&opt), newPack(&opt), newPattern(&opt))
+	root.AddCommand(newBegin(&opt), newCheck(&opt), newTally(&opt), newLay(&opt), newGive(&opt), newPress(&opt), newSchema(&opt), newClock(&opt), newJot(&opt), newBench(&opt), newShow(&opt), newPack(&opt), newPattern(&opt))
 	return root
 }

@@ -1,0 +1,78 @@
+package main
+
+import (
+	"strings"
+
+	"hembook/internal/garment"
+	"hembook/internal/notebook"
+	"hembook/internal/record"
+)
+
+// checkAll finds everything that is wrong in a workroom, and says how many
+// builds it has.
+func checkAll(opt *options, bar *progress) ([]record.Fault, int, error) {
+	room, opened, err := opt.openRoom()
+	if err != nil {
+		return nil, 0, err
+	}
+	defer room.Close()
+	defer bar.done()
+	var all record.Faults
+	all.Add(opened...)
+	tailor, faults := garment.NewTailor(room)
+	all.Add(faults...)
+	book := notebook.New(room)
+	all.Add(book.CheckRoom()...)
+	done := 0
+	survey(room, tailor, func(_ record.BuildFile, g *garment.Garment, faults []record.Fault) {
+		all.Add(faults...)
+		all.Add(book.CheckBuild(g.Build)...)
+		done++
+		bar.at(done, len(room.Builds))
+	})
+	return all.Sorted(), len(room.Builds), nil
+}
+
+// checkOne finds what is wrong with one garment: in its own files, in those of
+// its cloths and its wearer, and in the workroom's own.
+func checkOne(opt *options, word string) (checked, error) {
+	room, opened, err := opt.openRoom()
+	if err != nil {
+		return checked{}, err
+	}
+	defer room.Close()
+	bf, err := findBuild(room, word)
+	if err != nil {
+		return checked{}, err
+	}
+	tailor, faults := garment.NewTailor(room)
+	book := notebook.New(room)
+	b, own := room.ReadBuild(bf)
+	g := tailor.Derive(b)
+	var all record.Faults
+	found := checked{builds: 1}
+	uses := filesOf(b)
+	for _, f := range append(append(opened, faults...), book.CheckRoom()...) {
+		if file := f.At.File(); uses[file] || strings.HasPrefix(file, b.Folder+"/") {
+			all.Add(f)
+		} else {
+			found.others++
+		}
+	}
+	all.Add(withFigures(own, g.Faults)...)
+	all.Add(book.CheckBuild(b)...)
+	found.faults = all.Sorted()
+	return found, nil
+}
+
+// filesOf names the files beside its own that a garment's figures come from.
+func filesOf(b *record.Build) map[string]bool {
+	uses := map[string]bool{"content/workroom.yaml": true}
+	for _, c := range b.Cloth {
+		uses["content/cloth/"+c.V.Use.V+".yaml"] = true
+	}
+	if who := b.Wearer.Open(record.ToTheMaker); who.Given() {
+		uses["content/wearers/"+who.V+".yaml"] = true
+	}
+	return uses
+}
