@@ -20,8 +20,10 @@ import (
 
 // layOptions are the flags of lay.
 type layOptions struct {
-	cloth, svg string
-	work       int
+	cloth      string
+	drawing    string // the file to draw into
+	svg, dxf   string // folders for pattern files
+	tries      int
 	round      int // the state to lay: after this round of fitting; −1 for the last
 	json, keep bool
 }
@@ -30,20 +32,20 @@ func newLay(opt *options) *cobra.Command {
 	var lay layOptions
 	cmd := &cobra.Command{
 		Use:   "lay BUILD",
-		Short: "plan the cutting of a build",
-		Long: `lay arranges the cut outlines of a build on its cloths so that the least length
-is used, and prints where each piece lies (what one chalks from), how much cloth
-that takes and whether the cloth on the shelf is enough. A plan is kept, so that
-asking again takes no time. With --round an earlier state is laid: the notebook
-then tells what each round of fitting did to the length of the lay. Ctrl-C ends the search and prints the best plan so
-far.
+		Short: "how the pieces lie on the cloth, and how much it takes",
+		Long: `lay arranges the cut pieces on each cloth so that the least length is used. It
+prints where each piece lies (what you chalk from), how much cloth that takes
+and whether the cloth on the shelf is enough. A plan is kept, so asking again
+takes no time. With --round an earlier state is laid, and the notebook tells
+what each fitting did to the length. Ctrl-C ends the search and prints the best
+plan so far. --svg and --dxf write every lay at full size, to plot or project.
 
 Exit status: 0 where every cloth could be laid, 1 where one could not or records
 hold errors, 2 for wrong use.`,
 		Example: `  hembook lay supper-dress
-  hembook lay supper --cloth shell --work 50000000   search longer
-  hembook lay supper --svg lay.svg                   a drawing of each lay
-  hembook lay supper --round 0                       as it was drafted
+  hembook lay supper --cloth shell --tries 50000000  search longer
+  hembook lay supper --drawing lay.svg               a drawing of each lay
+  hembook lay supper --dxf plot                      each lay at full size
   hembook lay supper --cloth shell --keep-remnants   after cutting`,
 		Args: oneArg("which build? hembook lay BUILD"),
 		RunE: func(cmd *cobra.Command, args []string) error {
@@ -53,18 +55,20 @@ hold errors, 2 for wrong use.`,
 	}
 	f := cmd.Flags()
 	f.StringVar(&lay.cloth, "cloth", "", "only the cloth of this `part` of the garment: shell, lining …")
-	f.IntVar(&lay.work, "work", 0, "`places` to try for each cloth (3 million unless said)")
+	f.IntVar(&lay.tries, "tries", 0, "`places` to try for each cloth (else 3 million)")
 	f.IntVar(&lay.round, "round", -1, "lay the pieces as they were after this `round` of fitting; 0 for the draft")
 	f.BoolVar(&lay.json, "json", false, "print JSON: positions, and every figure with value, unit and working")
-	f.StringVar(&lay.svg, "svg", "", "draw the lay into this `file`; the part is added to its name where there are several")
+	f.StringVar(&lay.drawing, "drawing", "", "draw the lay into this `file`; the part is added to its name where there are several")
+	f.StringVar(&lay.svg, "svg", "", "write each lay at full size into this `folder`, as SVG")
+	f.StringVar(&lay.dxf, "dxf", "", "write each lay at full size into this `folder`, as DXF")
 	f.BoolVar(&lay.keep, "keep-remnants", false, "add what is left to the records of the cloths, and take what was cut from what is on hand")
 	return cmd
 }
 
 func runLay(ctx context.Context, opt *options, lay layOptions, word string, out, errs io.Writer) error {
 	switch {
-	case lay.work < 0:
-		return useErrorf("--work must be a number of places to try, not %d", lay.work)
+	case lay.tries < 0:
+		return useErrorf("--tries must be a number of places to try, not %d", lay.tries)
 	case lay.round < -1:
 		return useErrorf("--round must be the number of a round of fitting, or 0, not %d", lay.round)
 	case lay.round >= 0 && lay.keep:
@@ -85,7 +89,7 @@ func runLay(ctx context.Context, opt *options, lay layOptions, word string, out,
 		return err
 	}
 	bar := newLayBar(errs)
-	cutter := cutting.NewCutter(ctx, room, tailor, cutting.Options{Work: lay.work, Parts: parts, Progress: bar.report()})
+	cutter := cutting.NewCutter(ctx, room, tailor, cutting.Options{Work: lay.tries, Parts: parts, Progress: bar.report()})
 	cut, err := lay.cut(cutter, b)
 	bar.done()
 	if err != nil {
@@ -121,8 +125,11 @@ func (o layOptions) show(room *record.Room, bf record.BuildFile, cut *cutting.Cu
 	} else {
 		layText(out, bf, cut, o.round, room.Workroom.Style())
 	}
-	if o.svg != "" {
-		if err := drawLays(o.svg, cut.Lays, room.Workroom.Style(), errs); err != nil {
+	if err := giveLays(cut, o.svg, o.dxf, errs); err != nil {
+		return err
+	}
+	if o.drawing != "" {
+		if err := drawLays(o.drawing, cut.Lays, room.Workroom.Style(), errs); err != nil {
 			return err
 		}
 	}

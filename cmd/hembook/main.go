@@ -96,6 +96,6 @@ Exit status: 0 fine, 1 faults in records, 2 wrong use.`,
 		SuggestionsMinimumDistance: 2,
 	}
 	root.PersistentFlags().StringVar(&opt.room, "room", "", "the workroom's `folder` (this folder, or the nearest above that is one)")
-	root.AddCommand(newBegin(&opt), newCheck(&opt), newTally(&opt), newLay(&opt), newGive(&opt), newPress(&opt), newSchema(&opt), newClock(&opt), newJot(&opt), newBench(&opt), newShow(&opt), newPack(&opt), newPattern(&opt))
+	root.AddCommand(newBegin(&opt), newCheck(&opt), newTally(&opt), newLay(&opt), newPress(&opt), newWords(), newSchema(&opt), newClock(&opt), newJot(&opt), newBench(&opt), newShow(&opt), newPack(&opt), newPattern(&opt))
 	return root
 }

@@ -21,7 +21,7 @@ import (
 type packOptions struct {
 	to, language, paper, lays, font string
 	sheets                          []string
-	plain, check, json, working     bool
+	plain, missing, json, working   bool
 }
 
 func newPack(opt *options) *cobra.Command {
@@ -44,7 +44,7 @@ notebook.
 Sheets: ` + strings.Join(sheet.Names(), ", ") + `. Languages: ` + strings.Join(sheet.Languages, ", ") + `.
 Exit status: 0 packed, 1 refused or records hold errors, 2 for wrong use.`,
 		Example: `  hembook pack supper-dress                  into packed/ in the workroom
-  hembook pack supper --check                what is missing, and where the care comes from
+  hembook pack supper --missing              what is missing, and where the care comes from
   hembook pack supper --language de --paper letter
   hembook pack supper --sheets care-and-fit --to ~/desk/sheet`,
 		Args: oneArg("which build? hembook pack BUILD"),
@@ -61,9 +61,9 @@ Exit status: 0 packed, 1 refused or records hold errors, 2 for wrong use.`,
 	f.StringVar(&pack.lays, "lays", "make", "lay plans: make those that are not kept yet, use only those `kept`, or none")
 	f.StringVar(&pack.font, "font", "", "a TrueType `file` for letters the PDF's own faces lack, such as Japanese")
 	f.BoolVar(&pack.plain, "plain", false, "care in words alone, without symbols")
-	f.BoolVar(&pack.check, "check", false, "only say what is missing and where care and content come from; write nothing")
-	f.BoolVar(&pack.working, "working", false, "with --check: show how each figure was reached")
-	f.BoolVar(&pack.json, "json", false, "with --check: print JSON: care, content with every working, what is missing")
+	f.BoolVar(&pack.missing, "missing", false, "only say what is missing and where care and content come from; write nothing")
+	f.BoolVar(&pack.working, "working", false, "with --missing: show how each figure was reached")
+	f.BoolVar(&pack.json, "json", false, "with --missing: print JSON: care, content with every working, what is missing")
 	return cmd
 }
 
@@ -72,8 +72,8 @@ func runPack(ctx context.Context, opt *options, pack packOptions, word string, o
 	if !ok {
 		return useErrorf("--lays takes make, kept or none, not %q", pack.lays)
 	}
-	if (pack.json || pack.working) && !pack.check {
-		return useErrorf("--json and --working go with --check")
+	if (pack.json || pack.working) && !pack.missing {
+		return useErrorf("--json and --working go with --missing")
 	}
 	on, err := opt.openBuild(word)
 	if err != nil {
@@ -97,13 +97,13 @@ func runPack(ctx context.Context, opt *options, pack packOptions, word string, o
 	if err != nil {
 		return useErrorf("%s", err)
 	}
-	if pack.check && pack.json {
+	if pack.missing && pack.json {
 		if err := packJSON(out, bf, packet); err != nil || !packet.Refused() {
 			return err
 		}
 		return errFaults
 	}
-	if pack.check {
+	if pack.missing {
 		packText(out, packet, pack.working)
 		return packFindings(errs, packet)
 	}

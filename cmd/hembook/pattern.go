@@ -23,21 +23,28 @@ type patternOptions struct {
 	paper  string
 	to     string
 	round  int
+
+	svg, dxf string // folders for pattern files
 }
 
 func newPattern(opt *options) *cobra.Command {
 	var o patternOptions
 	cmd := &cobra.Command{
 		Use:   "pattern BUILD",
-		Short: "print the pieces of a build at full size",
-		Long: `pattern draws the pieces of a build at full size, allowances included, over
+		Short: "the pieces at full size, to print or as pattern files",
+		Long: `pattern draws the pieces of a garment at full size, allowances included, over
 sheets of paper that are laid together, and writes them as a PDF. Its first page
 tells how, has a square of 100 mm and one of 4 in to measure before anything is
-cut, and a map of the sheets. Sheets that would show nothing are left out.`,
+cut, and a map of the sheets. Sheets that would show nothing are left out.
+
+With --svg or --dxf the pieces become one pattern file at full size: cut line,
+seam line edge by edge, grain, darts, notches and levels, each on its own layer.
+A record can read it back: outline: FILE#PIECE. DXF is release 12, as text.`,
 		Example: `  hembook pattern supper-dress                        supper-dress-pattern.pdf, A4
-  hembook pattern supper --piece front --piece back --paper letter
-  hembook pattern supper --paper roll:914 --to plot.pdf`,
-		Args: oneArg("which build? hembook pattern BUILD"),
+  hembook pattern supper --piece front --piece back --paper roll:914
+  hembook pattern supper --svg pattern --dxf pattern  pattern files, in pattern/`,
+		SuggestFor: []string{"give"},
+		Args:       oneArg("which build? hembook pattern BUILD"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return runPattern(opt, o, args[0], cmd.ErrOrStderr())
 		},
@@ -47,7 +54,9 @@ cut, and a map of the sheets. Sheets that would show nothing are left out.`,
 	f.StringArrayVar(&o.pieces, "piece", nil, "only this `piece`; may be given several times")
 	f.StringVar(&o.paper, "paper", "a4", "`what` it is printed on: a4, letter, or roll:WIDTH, as in roll:914 or roll:36in")
 	f.IntVar(&o.round, "round", -1, "the outlines as of this `round` of fitting; 0 for the draft (the last unless said)")
-	f.StringVar(&o.to, "to", "", "write it into this `file` (BUILD-pattern.pdf unless said)")
+	f.StringVar(&o.to, "to", "", "write the PDF into this `file` (else BUILD-pattern.pdf)")
+	f.StringVar(&o.svg, "svg", "", "write an SVG pattern file into this `folder`")
+	f.StringVar(&o.dxf, "dxf", "", "write a DXF pattern file into this `folder`")
 	return cmd
 }
 
@@ -77,6 +86,15 @@ func runPattern(opt *options, o patternOptions, word string, errs io.Writer) err
 	pieces, err := piecesCalled(g.Pieces, o.pieces)
 	if err != nil {
 		return err
+	}
+	if o.svg != "" || o.dxf != "" {
+		names := make([]string, len(pieces))
+		for i, p := range pieces {
+			names[i] = p.Name
+		}
+		if err := givePieces(g, names, o.svg, o.dxf, errs); err != nil || o.to == "" {
+			return err
+		}
 	}
 	job := pattern.Print{Garment: bf.Name, Pieces: pieces, Stock: stock, Cover: cover, Author: room.Workroom.Name.V, AsOf: roundWords(g),
 		Style: pattern.Style{Measure: room.Workroom.Style()}}

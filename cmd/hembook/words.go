@@ -2,30 +2,200 @@ package main
 
 import (
 	"fmt"
+	"io"
+	"slices"
 	"strings"
-	"unicode"
+
+	"github.com/agnivade/levenshtein"
+	"github.com/spf13/cobra"
+
+	"hembook/internal/record"
 )
 
-func joinWords(words []string) string { return strings.Join(words, ", ") }
-
-// containsFold reports whether part is in s, capitals and separators apart.
-func containsFold(s, part string) bool {
-	return part != "" && strings.Contains(plainName(s), plainName(part))
-}
-
-func plainName(s string) string {
-	return strings.Map(func(r rune) rune {
-		if r == ' ' || r == '-' || r == '_' {
-			return -1
-		}
-		return unicode.ToLower(r)
-	}, s)
-}
-
-// counted prints "1 error", "2 errors".
-func counted(n int, one string) string {
-	if n == 1 {
-		return "1 " + one
+func newWords() *cobra.Command {
+	return &cobra.Command{
+		Use:   "words [WORD]",
+		Short: "what can stand in a record, and what it means",
+		Long: `words lists every word a record may hold, below the word it stands under. A star
+marks what must be there. With a WORD it says where that word may stand, what it
+means there, the only values it may have, and an example to copy.`,
+		Example: `  hembook words            all of them, file by file
+  hembook words darts      what stands under darts
+  hembook words grain      one word`,
+		Args: func(_ *cobra.Command, args []string) error {
+			if len(args) > 1 {
+				return useErrorf("one word at a time: hembook words %s", args[0])
+			}
+			return nil
+		},
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if len(args) == 0 || args[0] == "" {
+				listWords(cmd.OutOrStdout())
+				return nil
+			}
+			return tellWord(args[0], cmd.OutOrStdout())
+		},
+		ValidArgsFunction: func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
+			return wordKeys(), cobra.ShellCompDirectiveNoFileComp
+		},
 	}
-	return fmt.Sprintf("%d %ss", n, one)
+}
+
+// listWords prints the words of every kind of file, a line for each word they
+// stand under.
+func listWords(out io.Writer) {
+	for i, kind := range record.FileKinds {
+		if i > 0 {
+			fmt.Fprintln(out)
+		}
+		fmt.Fprintf(out, "%s, in %s\n", kind.Name, kind.Where)
+		words := record.Words(kind.Name)
+		for len(words) > 0 {
+			n := 1
+			for n < len(words) && words[n].Group == words[0].Group {
+				n++
+			}
+			keys := make([]string, n)
+			for k, w := range words[:n] {
+				if keys[k] = w.Key; w.Must {
+					keys[k] += "*"
+				}
+			}
+			head := "  "
+			if words[0].Group != kind.Name {
+				head = "  " + words[0].Group + ": "
+			}
+			fmt.Fprintln(out, wrapped(head, strings.Join(keys, ", "), 80))
+			words = words[n:]
+		}
+	}
+}
+
+// tellWord says where a word may stand and what it means there, and what may
+// stand under it.
+func tellWord(word string, out io.Writer) error {
+	key := strings.TrimSuffix(strings.ToLower(strings.TrimSpace(word)), ":")
+	found, told := false, map[string]bool{}
+	for _, kind := range record.FileKinds {
+		under := false
+		for _, w := range record.Words(kind.Name) {
+			switch {
+			case w.Key == key:
+				if place := wordPlace(kind, w); !told[place] {
+					if found {
+						fmt.Fprintln(out)
+					}
+					found, told[place] = true, true
+					fmt.Fprint(out, place)
+				}
+			case w.Group == key && found:
+				if !under {
+					fmt.Fprintf(out, "\nunder %s, in a %s:\n", key, kind.Name)
+					under = true
+				}
+				fmt.Fprintln(out, wrapped(fmt.Sprintf("  %-12s ", starred(w)), w.About+onlyValues(w), 80))
+			}
+		}
+	}
+	if found {
+		return nil
+	}
+	return noSuchWord(key)
+}
+
+// wordPlace tells of one place a word may stand at.
+func wordPlace(kind record.FileKind, w record.Word) string {
+	where := "in a " + kind.Name
+	if w.Group != kind.Name {
+		where = "under " + w.Group + ", in a " + kind.Name
+	}
+	must := ""
+	if w.Must {
+		must = " (it must be there)"
+	}
+	out := fmt.Sprintf("%s: %s%s\n%s\n", w.Key, where, must, wrapped("    ", w.About+onlyValues(w), 80))
+	if w.Example != "" {
+		out += fmt.Sprintf("    for example %s: %s\n", w.Key, w.Example)
+	}
+	return out
+}
+
+func starred(w record.Word) string {
+	if w.Must {
+		return w.Key + "*"
+	}
+	return w.Key
+}
+
+// onlyValues names the values a word may have, where they are few.
+func onlyValues(w record.Word) string {
+	if len(w.OneOf) == 0 {
+		return ""
+	}
+	return ": " + strings.Join(w.OneOf, ", ")
+}
+
+// wordKeys are all words, each once, in the order of the alphabet.
+func wordKeys() []string {
+	var keys []string
+	for _, kind := range record.FileKinds {
+		for _, w := range record.Words(kind.Name) {
+			keys = append(keys, w.Key)
+		}
+	}
+	slices.Sort(keys)
+	return slices.Compact(keys)
+}
+
+// noSuchWord says which word was probably meant: one spelt nearly so, or one
+// whose meaning speaks of it.
+func noSuchWord(key string) error {
+	const far = 3
+	best, least := "", far
+	for _, k := range wordKeys() {
+		d := levenshtein.ComputeDistance(k, key)
+		if d < least || d == least && d < far && k[0] == key[0] && best[0] != key[0] {
+			best, least = k, d
+		}
+	}
+	if best != "" {
+		return useErrorf("no record has the word %q\n    did you mean %q?", key, best)
+	}
+	var speak []string
+	for _, kind := range record.FileKinds {
+		for _, w := range record.Words(kind.Name) {
+			if slices.Contains(strings.FieldsFunc(strings.ToLower(w.About), notLetter), key) {
+				speak = append(speak, w.Key)
+			}
+		}
+	}
+	slices.Sort(speak)
+	if speak = slices.Compact(speak); len(speak) > 0 {
+		return useErrorf("no record has the word %q\n    these speak of it: %s", key, joinWords(speak))
+	}
+	return useErrorf("no record has the word %q\n    hembook words lists all there are", key)
+}
+
+func notLetter(r rune) bool { return r != '-' && (r < 'a' || r > 'z') }
+
+// wrapped breaks a text at spaces so that no line is wider than the width;
+// lines after the first begin below the text.
+func wrapped(head, text string, width int) string {
+	var b strings.Builder
+	b.WriteString(head)
+	indent, at := len(head), len(head)
+	for i, word := range strings.Fields(text) {
+		switch {
+		case i == 0:
+		case at+1+len([]rune(word)) > width:
+			b.WriteString("\n" + strings.Repeat(" ", indent))
+			at = indent
+		default:
+			b.WriteByte(' ')
+			at++
+		}
+		b.WriteString(word)
+		at += len([]rune(word))
+	}
+	return b.String()
 }

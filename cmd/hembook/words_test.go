@@ -40,7 +40,7 @@ func TestWordsPageIsFresh(t *testing.T) {
 		want := page.head
 		for _, kind := range record.FileKinds {
 			if (kind.Name == "build") == (i == 0) {
-				want += words(kind)
+				want += wordTables(kind)
 			}
 		}
 		if *update {

@@ -9,6 +9,7 @@ package give
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strconv"
 
 	"hembook/internal/cutting"
@@ -34,12 +35,12 @@ type File struct {
 	Text []byte
 }
 
-// Pieces writes the pieces of a garment into one file: all of them, or the
-// one that is named.
-func Pieces(g *garment.Garment, only string, as Format) (File, error) {
+// Pieces writes the pieces of a garment into one file: all of them, or those
+// that are named.
+func Pieces(g *garment.Garment, only []string, as Format) (File, error) {
 	var given []trace.Given
 	for _, p := range g.Pieces {
-		if only != "" && p.Name != only {
+		if len(only) > 0 && !slices.Contains(only, p.Name) {
 			continue
 		}
 		if len(p.Outline.Edges) == 0 {

@@ -41,7 +41,7 @@ func TestGivenComesBack(t *testing.T) {
 	count := 0
 	demo(t, func(_ *record.Room, _ *garment.Tailor, g *garment.Garment) {
 		for as, read := range map[Format]func([]byte) (*trace.Drawing, *trace.Fault){SVG: svg.Read, DXF: dxf.Read} {
-			file, err := Pieces(g, "", as)
+			file, err := Pieces(g, nil, as)
 			if err != nil {
 				t.Fatal(err)
 			}

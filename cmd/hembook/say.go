@@ -1,0 +1,31 @@
+package main
+
+import (
+	"fmt"
+	"strings"
+	"unicode"
+)
+
+func joinWords(words []string) string { return strings.Join(words, ", ") }
+
+// containsFold reports whether part is in s, capitals and separators apart.
+func containsFold(s, part string) bool {
+	return part != "" && strings.Contains(plainName(s), plainName(part))
+}
+
+func plainName(s string) string {
+	return strings.Map(func(r rune) rune {
+		if r == ' ' || r == '-' || r == '_' {
+			return -1
+		}
+		return unicode.ToLower(r)
+	}, s)
+}
+
+// counted prints "1 error", "2 errors".
+func counted(n int, one string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return fmt.Sprintf("%d %ss", n, one)
+}
