@@ -1,9 +1,10 @@
-// Package draw composes the drawings that pages show: pattern pieces to scale,
+// Package draw composes the drawings that pages, sheets and prints show: pieces,
 // cross-sections of seams and finishes, lays, lines of time, swatches of
 // cloth, the spread of a rate.
 //
 // It promises one hand: the same arrow, the same label, the same scale bar
-// and the same few kinds of line in every drawing, all measured in this file;
+// and the same few kinds of line in every drawing, measured in this file and, by
+// how large a piece is drawn, in piece.go;
 // what a line means is said, and how it looks is not. Each drawing says in
 // words what it shows.
 //

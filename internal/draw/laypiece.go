@@ -107,13 +107,14 @@ func roomiest(ring []shape.Point) spot {
 	least, most := shape.Ring(ring).Bounds()
 	best := spot{at: shape.Point{X: (least.X + most.X) / 2, Y: (least.Y + most.Y) / 2}}
 	const steps = 16
+	const alike = 1e-6 // of places alike the first, on any processor
 	for i := 1; i < steps; i++ {
 		for k := 1; k < steps; k++ {
 			q := shape.Point{X: least.X + (most.X-least.X)*float64(i)/steps, Y: least.Y + (most.Y-least.Y)*float64(k)/steps}
 			if !shape.Ring(ring).Contains(q) {
 				continue
 			}
-			if free := toEdge(ring, q, best.free); free > best.free {
+			if free := toEdge(ring, q, best.free+alike); free > best.free+alike {
 				best = spot{q, free}
 			}
 		}
@@ -125,14 +126,7 @@ func roomiest(ring []shape.Point) spot {
 func toEdge(ring []shape.Point, q shape.Point, enough float64) float64 {
 	least := math.Inf(1)
 	for i, a := range ring {
-		b := ring[(i+1)%len(ring)]
-		dx, dy := b.X-a.X, b.Y-a.Y
-		t := 0.0
-		if l := float64(dx*dx) + float64(dy*dy); l > 0 {
-			t = min(max((float64((q.X-a.X)*dx)+float64((q.Y-a.Y)*dy))/l, 0), 1)
-		}
-		least = min(least, math.Hypot(a.X+float64(t*dx)-q.X, a.Y+float64(t*dy)-q.Y))
-		if least <= enough {
+		if least = min(least, fromStretch(q, a, ring[(i+1)%len(ring)])); least <= enough {
 			return least
 		}
 	}

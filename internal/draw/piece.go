@@ -12,7 +12,7 @@ import (
 
 // Scales are the scales that pieces are drawn to, largest first: millimetres
 // of the piece for one millimetre on paper.
-var Scales = []float64{2, 4, 5, 8, 10, 15, 20, 25, 40, 50}
+var Scales = []float64{2, 4, 5, 8, 10, 15, 20, 25, 40, 50, 80, 100}
 
 // ScaleFor is the largest scale at which pieces of that extent, in
 // millimetres, fit the given width and height on paper.
@@ -25,33 +25,101 @@ func ScaleFor(wide, high, paperWide, paperHigh float64) float64 {
 	return Scales[len(Scales)-1]
 }
 
+// Parts are what is drawn of a piece, joined with |.
+type Parts uint16
+
+// The parts.
+const (
+	Lines       Parts = 1 << iota // the line that is cut and the line that is sewn
+	Levels                        // where waist, bust and the like run across, with their names
+	Darts                         // their legs, and a cross at the point
+	Notches                       // strokes over the allowance
+	Grain                         // an arrow along it
+	Folds                         // a bracket that points to each
+	FoldWords                     // what the bracket means
+	Name                          // of the piece
+	Label                         // its name, how often it is cut, of which garment
+	EdgesBeside                   // the names of the edges and their allowances, outside
+	EdgesWithin                   // the same, inside along the edges
+	Bar                           // of the scale
+	OnPage      = Lines | Levels | Darts | Grain | Folds | Name | EdgesBeside | Bar
+	OnSheet     = Lines | Darts | Grain | Folds
+	AtFullSize  = Lines | Levels | Darts | Notches | Grain | Folds | FoldWords | Label | EdgesWithin
+)
+
 // PieceStyle says how pieces of one build are drawn.
 type PieceStyle struct {
 	Scale   float64 // millimetres of the piece for one on paper
+	Parts   Parts   // 0 for OnPage
 	Measure measure.Style
 	Numbers map[measure.Quantity]string // lengths printed before; may be nil
+	Build   string                      // the garment's name, for the label; may be empty
+	Wide    func(drawing.Label) float64 // how wide a label is set; nil for an estimate
 }
 
-// Piece draws a pattern piece, to scale: its cut line, sewing line, darts,
-// levels, fold, grain and the names of its edges with their allowances.
+// Piece draws a pattern piece, to scale.
 func Piece(p *garment.Piece, style PieceStyle) *drawing.Drawing {
 	least, most := p.Bounds()
 	d := newPiece(p, least, most, style)
-	d.Title, d.Desc = d.title(), d.desc()
-	bar := barFor(d.Box.Right, d.f.K, style.Measure)
-	d.labelEdges()
-	d.Box.Left -= margin
-	d.Box.Top -= margin
-	d.Box.Right = max(d.Box.Right+margin, bar.wide())
+	has := func(parts Parts) bool { return d.style.Parts&parts != 0 }
+	var bar scaleBar
+	if has(Bar) {
+		bar = barFor(d.Box.Right, d.f.K, style.Measure)
+	}
+	if has(EdgesBeside) {
+		d.Title, d.Desc = d.title(), d.desc()
+		d.labelEdges()
+	}
+	d.Box.Left -= d.hand.rim
+	d.Box.Top -= d.hand.rim
+	d.Box.Right = max(d.Box.Right+d.hand.rim, bar.wide())
 	barY := d.Box.Bottom + barTop
-	d.Box.Bottom = barY + smallHeight/2 + margin/2
-
-	pieceLines(d.Drawing, d.f, p)
-	d.marks()
-	d.words()
-	bar.draw(d.Drawing, 0, barY)
+	if d.Box.Bottom += d.hand.rim; has(Bar) {
+		d.Box.Bottom = barY + smallHeight/2 + margin/2
+	}
+	for _, part := range [...]struct {
+		Parts
+		draw func()
+	}{
+		{Lines, d.lines}, {Levels, d.levels}, {Darts, d.darts}, {Notches, d.notches}, {Grain, d.grain}, {Folds, d.folds},
+		{Name, d.name}, {Label, d.label}, {Levels, d.levelNames}, {EdgesBeside, d.edgesBeside}, {EdgesWithin, d.edgesWithin},
+	} {
+		if has(part.Parts) {
+			part.draw()
+		}
+	}
+	if has(Bar) {
+		bar.draw(d.Drawing, 0, barY)
+	}
 	return d.Drawing
 }
+
+// A hand is how large things are drawn, in millimetres on paper.
+type hand struct {
+	look       *drawing.Look
+	rim        float64   // free space round a drawing
+	exact      bool      // the cut line has all its points
+	arrow      float64   // length of an arrow head
+	cross      float64   // half of the cross at a dart's point
+	grainAt    float64   // where on the widest stretch an upright grain arrow stands
+	grainLeast float64   // half an arrow's length, at least and
+	grainMost  float64   // at most
+	grainDrop  float64   // how far below the middle an arrow across stands, of the piece's height
+	heights    []float64 // where the widest stretch is looked for, of the piece's height
+	narrow     float64   // a piece narrower than this has its label lying
+	foldInset  float64   // how far a fold's bracket stands inside the fold
+	foldEnd    float64   // how far off the fold its ends stand, and
+	foldTip    float64   // their arrows
+	levelGap   float64   // between the name of a level and the edge, and
+	levelRise  float64   // the level
+}
+
+var (
+	smallHand = hand{look: &drawing.Print, rim: margin, arrow: arrowLong, cross: cross, grainAt: 0.36, grainLeast: 1.2 * arrowLong, grainMost: 19,
+		heights: []float64{0.5}, foldInset: foldInset, foldEnd: 0.4, foldTip: 0.2, levelGap: gap, levelRise: 0.5}
+	fullHand = hand{look: &drawing.FullSize, rim: 1, exact: true, arrow: 3.5, cross: 1.2, grainAt: 0.4, grainLeast: 6, grainMost: 150, grainDrop: 0.22,
+		heights: []float64{0.5, 0.42, 0.58, 0.34, 0.66}, narrow: 45, foldInset: 9, foldEnd: 1, foldTip: 1, levelGap: 3, levelRise: 1}
+)
 
 // A pieceDrawing is one piece being drawn.
 type pieceDrawing struct {
@@ -59,13 +127,22 @@ type pieceDrawing struct {
 	p      *garment.Piece
 	f      drawing.Frame
 	style  PieceStyle
+	hand   *hand
 	mid    stretch
 	labels []edgeLabel
+	flat   shape.Ring // the sewing line in straight stretches, once it is asked for
+	flatOf []int      // and the edge of each
 }
 
 // newPiece begins a drawing of a piece that lies between two corners.
 func newPiece(p *garment.Piece, least, most shape.Point, style PieceStyle) *pieceDrawing {
-	d := &pieceDrawing{Drawing: drawing.New("piece"), p: p, style: style, f: drawing.Frame{Left: least.X, Top: most.Y, K: 1 / style.Scale}}
+	if style.Parts == 0 {
+		style.Parts = OnPage
+	}
+	d := &pieceDrawing{Drawing: drawing.New("piece"), p: p, style: style, hand: &smallHand, f: drawing.Frame{Left: least.X, Top: most.Y, K: 1 / style.Scale}}
+	if style.Parts&Label != 0 {
+		d.hand = &fullHand
+	}
 	d.Box.Right, d.Box.Bottom = d.f.At(shape.Point{X: most.X, Y: least.Y})
 	d.mid = d.middleStretch()
 	return d
@@ -142,31 +219,21 @@ func (d *pieceDrawing) number(f figure.Figure) string {
 // mostNumbers bounds how many printed lengths are kept.
 const mostNumbers = 10_000
 
+func (d *pieceDrawing) lines() { pieceLines(d.Drawing, d.f, d.p, d.hand.exact) }
+
 // pieceLines draws the cut line and the sewing line.
-func pieceLines(d *drawing.Drawing, f drawing.Frame, p *garment.Piece) {
+func pieceLines(d *drawing.Drawing, f drawing.Frame, p *garment.Piece, exact bool) {
 	if len(p.Cut.Ring) > 0 {
-		cut := d.Draw(drawing.CutLine).Thinned(f, p.Cut.Ring)
+		cut, ring := d.Draw(drawing.CutLine), (*drawing.Path).Thinned
+		if exact {
+			ring = (*drawing.Path).Ring
+		}
+		ring(cut, f, p.Cut.Ring)
 		for _, hole := range p.Cut.Holes {
-			cut.Thinned(f, hole)
+			ring(cut, f, hole)
 		}
 	}
 	if len(p.Outline.Edges) > 0 {
 		d.Draw(drawing.SewLine).Outline(f, p.Outline)
-	}
-}
-
-// words writes the piece's name in its middle and the edges' names about it.
-func (d *pieceDrawing) words() {
-	d.name()
-	for _, l := range d.p.AtLevels {
-		spans := d.p.Outline.WidthsAt(l.Y)
-		if len(spans) == 0 || spans[0].Width()*d.f.K < letters(l.Level)*smallWide+2*gap {
-			continue
-		}
-		x, y := d.f.At(shape.Point{X: spans[0].To, Y: l.Y})
-		say(d.Drawing, drawing.Small, drawing.End, x-gap, y-0.5, l.Level)
-	}
-	for _, l := range d.labels {
-		d.Say(drawing.Label{X: l.x, Y: l.y, Words: l.name, Aside: l.allowance, Anchor: drawing.Middle})
 	}
 }

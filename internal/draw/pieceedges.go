@@ -3,6 +3,7 @@ package draw
 import (
 	"math"
 
+	"hembook/internal/drawing"
 	"hembook/internal/shape"
 )
 
@@ -37,6 +38,13 @@ func (d *pieceDrawing) labelEdges() {
 		x, y := d.f.At(at)
 		d.place(&l, x+nx*out, y+ny*out, nx, ny)
 		d.labels = append(d.labels, l)
+	}
+}
+
+// edgesBeside writes the names of the edges where they have their places.
+func (d *pieceDrawing) edgesBeside() {
+	for _, l := range d.labels {
+		d.Say(drawing.Label{X: l.x, Y: l.y, Words: l.name, Aside: l.allowance, Anchor: drawing.Middle})
 	}
 }
 

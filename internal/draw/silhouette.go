@@ -29,7 +29,7 @@ func Silhouette(p *garment.Piece, scale float64) *drawing.Drawing {
 	w, h := f.At(shape.Point{X: most.X, Y: least.Y})
 	d := drawing.New("piece")
 	d.Box = drawing.Box{Left: -margin / 2, Top: -margin / 2, Right: w + margin/2, Bottom: h + margin/2}
-	pieceLines(d, f, p)
+	pieceLines(d, f, p, false)
 	return d
 }
 
@@ -54,7 +54,7 @@ func Table(pieces []*garment.Piece, wide, high float64) *drawing.Drawing {
 	for _, row := range rows {
 		x, tallest := 0.0, 0.0
 		for _, t := range row {
-			pieceLines(d, drawing.Frame{Left: t.left - x, Top: t.top + y, K: k}, t.p)
+			pieceLines(d, drawing.Frame{Left: t.left - x, Top: t.top + y, K: k}, t.p, false)
 			x += t.wide + space
 			tallest = max(tallest, t.high)
 		}

@@ -4,7 +4,7 @@
 // meaning (a seam line, a notch, the name of an edge) and no look. How a
 // meaning looks is a table for each medium, so that a piece on a page, on a
 // sheet, in a picture and at full size is in one hand. From the same data come
-// SVG elements and files, PNG pictures and, in package paper, pages of a PDF.
+// SVG elements and files, PNG pictures and the lines of pages of a PDF.
 //
 // It promises true measures, the same bytes on every run and any machine, and
 // that no word in a drawing can become markup. It knows nothing of garments
@@ -13,6 +13,7 @@ package drawing
 
 import (
 	"math"
+	"slices"
 	"sync"
 
 	"hembook/internal/shape"
@@ -50,7 +51,7 @@ type Label struct {
 	Voice  Voice
 	Anchor Anchor
 	Turn   float64 // degrees against the clock about (X, Y)
-	Size   float64 // of letters that are smaller than their voice asks, in mm; else 0
+	Size   float64 // of letters that are not as large as their voice asks, in mm; else 0
 }
 
 // An Anchor is which part of a label stands at its point.
@@ -108,9 +109,7 @@ func (d *Drawing) add(m Mark) *Path {
 // Add draws all of another drawing where it is.
 func (d *Drawing) Add(other *Drawing) {
 	for i := range other.Marks {
-		p := d.add(other.Marks[i])
-		path := other.Path(i)
-		p.Ops, p.Points = append(p.Ops, path.Ops...), append(p.Points, path.Points...)
+		d.add(other.Marks[i]).Append(other.Path(i))
 	}
 }
 
@@ -166,6 +165,20 @@ func (d *Drawing) Turned() *Drawing {
 		out.Marks = append(out.Marks, m)
 	}
 	return out
+}
+
+// Reworded is the drawing with what its words become.
+func (d *Drawing) Reworded(become func(string) string) *Drawing {
+	out := *d
+	out.Title, out.Desc, out.Marks = become(d.Title), become(d.Desc), slices.Clone(d.Marks)
+	for i, m := range d.Marks {
+		if m.Label != nil {
+			l := *m.Label
+			l.Words, l.Aside = become(l.Words), become(l.Aside)
+			out.Marks[i].Label = &l
+		}
+	}
+	return &out
 }
 
 // Finite reports whether all its places are numbers, and it has a size.

@@ -7,39 +7,62 @@ import (
 
 // SVGFile is the drawing as an SVG file that stands alone, in a look.
 func (d *Drawing) SVGFile(l *Look) []byte {
-	style := "<style>" + l.css(d, PageUnits) + "</style>"
-	return append(d.svg(nil, PageUnits, 1, ` xmlns="http://www.w3.org/2000/svg"`, style), '\n')
+	const always = "svg{fill:none;stroke-linecap:round;stroke-linejoin:round}text{stroke:none;font-family:sans-serif}"
+	style := "<style>" + always + l.css(PageUnits, false, d) + "</style>"
+	return append(d.svg(nil, svgForm{units: PageUnits, attributes: ` xmlns="http://www.w3.org/2000/svg"`, style: style}), '\n')
 }
 
-// css is the style sheet of a look, with rules for what stands in a drawing,
-// in units of so many to a millimetre.
-func (l *Look) css(d *Drawing, units float64) string {
-	var b strings.Builder
-	b.WriteString("svg{fill:none;stroke-linecap:round;stroke-linejoin:round}text{stroke:none;font-family:sans-serif}.m{text-anchor:middle}.e{text-anchor:end}")
+// SheetStyle is how drawings written by SheetSVG look, as rules of a style
+// sheet. Inks are the style sheet's own where it has them (inkNames).
+func (l *Look) SheetStyle(of ...*Drawing) string { return l.css(SheetUnits, true, of...) }
+
+// css are rules for what stands in drawings, in units of so many to a
+// millimetre.
+func (l *Look) css(units float64, named bool, of ...*Drawing) string {
+	w := styleWriter{look: l, units: units, named: named}
 	var means [meanings]bool
 	var said [voices]bool
-	for _, m := range d.Marks {
-		if m.Label != nil {
-			said[m.Label.Voice] = true
-			said[Small] = said[Small] || m.Label.Aside != ""
-			continue
+	for _, d := range of {
+		for _, m := range d.Marks {
+			if m.Label != nil {
+				said[m.Label.Voice] = true
+				said[Small] = said[Small] || m.Label.Aside != ""
+				continue
+			}
+			means[m.Means] = true
 		}
-		means[m.Means] = true
 	}
+	w.WriteString(".m{text-anchor:middle}.e{text-anchor:end}")
 	for m, used := range means {
 		if used && classes[m] != "" {
-			b.WriteString(selector("path", classes[m]) + "{" + l.rule(l.pens[m], units) + "}")
+			w.WriteString(selector("path", classes[m]) + "{" + w.rule(l.pens[m]) + "}")
 		}
 	}
 	for v, used := range said {
 		if used {
-			b.WriteString(selector("text", voiceClasses[v]) + "{" + l.voice(l.voices[v], units) + "}")
+			w.WriteString(selector("text", voiceClasses[v]) + "{" + w.voice(l.voices[v]) + "}")
 		}
 	}
 	if said[Small] {
-		b.WriteString("tspan{" + l.voice(l.voices[Small], units) + "}")
+		w.WriteString("tspan{" + w.voice(l.voices[Small]) + "}")
 	}
-	return b.String()
+	return w.String()
+}
+
+// A styleWriter writes rules of a style sheet.
+type styleWriter struct {
+	strings.Builder
+	look  *Look
+	units float64
+	named bool
+}
+
+// ink is an ink as a colour.
+func (w *styleWriter) ink(i Ink) string {
+	if w.named && inkNames[i] != "" {
+		return "var(" + inkNames[i] + ")"
+	}
+	return fmt.Sprintf("#%06x", w.look.inks[i])
 }
 
 func selector(element, class string) string {
@@ -50,12 +73,12 @@ func selector(element, class string) string {
 }
 
 // rule is how a pen looks, as declarations.
-func (l *Look) rule(p Pen, units float64) string {
+func (w *styleWriter) rule(p Pen) string {
 	var b strings.Builder
 	if p.Ink != NoInk {
-		fmt.Fprintf(&b, "stroke:#%06x", l.inks[p.Ink])
+		b.WriteString("stroke:" + w.ink(p.Ink))
 		if p.Weight > 0 { // else as thick as it is
-			fmt.Fprintf(&b, ";stroke-width:%g", p.Weight*units)
+			fmt.Fprintf(&b, ";stroke-width:%g", p.Weight*w.units)
 		}
 	} else {
 		b.WriteString("stroke:none")
@@ -65,21 +88,21 @@ func (l *Look) rule(p Pen, units float64) string {
 		if i == 0 {
 			sep = ";stroke-dasharray:"
 		}
-		fmt.Fprintf(&b, "%s%g", sep, v*units)
+		fmt.Fprintf(&b, "%s%g", sep, v*w.units)
 	}
 	if p.Butt || len(p.Dash) > 0 {
 		b.WriteString(";stroke-linecap:butt")
 	}
 	if p.Fill != NoInk {
-		fmt.Fprintf(&b, ";fill:#%06x;fill-rule:evenodd", l.inks[p.Fill])
+		b.WriteString(";fill:" + w.ink(p.Fill) + ";fill-rule:evenodd")
 	}
 	return b.String()
 }
 
-func (l *Look) voice(t Letters, units float64) string {
+func (w *styleWriter) voice(t Letters) string {
 	weight := ""
 	if t.Strong {
 		weight = ";font-weight:700"
 	}
-	return fmt.Sprintf("font-size:%gpx;fill:#%06x%s", t.Size*units, l.inks[t.Ink], weight)
+	return fmt.Sprintf("font-size:%.4gpx;fill:%s%s", t.Size*w.units, w.ink(t.Ink), weight)
 }

@@ -20,8 +20,15 @@ const (
 	Two
 	Strip
 	Cord
+	Black // of what a machine reads, by day and by night
+	White
 	inks
 )
+
+// inkNames are the inks that a sheet's style sheet has, by day and by night.
+var inkNames = [inks]string{
+	Dark: "--ink", Faded: "--faded", Red: "--thread", Chalk: "--chalk", Ground: "--sheet", Lining: "--sheet", Leaf: "--tissue",
+}
 
 // A Pen is how a meaning looks: the weight of its lines and their dashes, drawn
 // and left out by turns, in millimetres, and its inks.
@@ -68,6 +75,9 @@ var (
 	level    = []float64{2.2, 0.7, 0.3, 0.7}
 )
 
+// point is a point of type in millimetres.
+const point = 25.4 / 72
+
 // Print is the look of drawings on paper, in dark ink on white.
 var Print = Look{
 	pens: [meanings]Pen{
@@ -78,17 +88,39 @@ var Print = Look{
 		PlyEnd: {Weight: 0.2, Ink: Dark}, Thread: {Weight: 0.45, Ink: Red}, Basting: {Weight: 0.45, Ink: Red, Dash: []float64{0.8, 0.8}}, Measured: {Weight: 0.2, Ink: Dark},
 		Selvedge: {Weight: 0.5, Ink: Dark, Butt: true}, ClothEdge: {Weight: 0.2, Ink: Faded}, ClothFold: {Weight: 0.16, Ink: Faded, Dash: level}, Ruler: {Weight: 0.16, Ink: Faded},
 		LeftOver: {Weight: 0.16, Ink: Faded, Dash: []float64{0.6, 0.9}}, Flaw: {Weight: 0.6, Ink: Red}, PieceArea: {Fill: Leaf}, PieceEdge: {Weight: 0.4, Ink: Dark}, LayWay: {Weight: 0.2, Ink: Dark},
+		SquareMM: {Weight: 0.2, Ink: Dark, Butt: true}, SquareInch: {Weight: 0.2, Ink: Red, Butt: true},
+		SheetEdge: {Weight: 0.18, Ink: Faded, Butt: true}, SheetArea: {Weight: 0.18, Ink: Dark, Fill: Leaf}, LayCloth: {Weight: 0.2, Ink: Faded},
+		Symbol: {Weight: 1, Ink: Dark}, SymbolDot: {Fill: Dark}, CodeGround: {Fill: White}, CodeSquare: {Fill: Black},
 	},
-	inks: [inks]uint32{
-		Faded: 0x444444, Red: 0x7a2417, Chalk: 0x8c8478, Ground: 0xffffff, Lining: 0xffffff, Leaf: 0xf1e9d8, One: 0xf3d9a6, Two: 0xd9a283, Strip: 0xb9c49a, Cord: 0xc9c0b2,
+	inks: printInks,
+	voices: [voices]Letters{
+		Plain: {Size: 2.9, Ink: Dark}, Small: {Size: 2.4, Ink: Faded}, Row: {Size: 2.9, Ink: Red, Strong: true},
+		Name: {Size: 3.8, Ink: Dark, Strong: true}, NameLess: {Size: 2.9, Ink: Dark, Strong: true},
+		TestMM: {Size: 8.5 * point, Ink: Dark}, TestInch: {Size: 8.5 * point, Ink: Red},
+		SheetNumber: {Size: 8 * point, Ink: Dark, Strong: true}, MapName: {Size: 7.5 * point, Ink: Dark}, MapPiece: {Size: 6.5 * point, Ink: Dark},
 	},
-	voices: printVoices,
 }
 
-// printVoices are how words are said on paper.
-var printVoices = [voices]Letters{
-	Plain: {Size: 2.9, Ink: Dark}, Small: {Size: 2.4, Ink: Faded}, Row: {Size: 2.9, Ink: Red, Strong: true},
-	Name: {Size: 3.8, Ink: Dark, Strong: true}, NameLess: {Size: 2.9, Ink: Dark, Strong: true},
+var printInks = [inks]uint32{
+	Faded: 0x444444, Red: 0x7a2417, Chalk: 0x8c8478, Ground: 0xffffff, Lining: 0xffffff, Leaf: 0xf1e9d8, One: 0xf3d9a6, Two: 0xd9a283, Strip: 0xb9c49a, Cord: 0xc9c0b2, White: 0xffffff,
+}
+
+// FullSize is the look of pieces at their true size: dashes and letters are
+// larger, and nothing is filled.
+var FullSize = Look{
+	pens: [meanings]Pen{
+		CutLine: {Weight: 0.4, Ink: Dark}, SewLine: {Weight: 0.26, Ink: Red, Dash: []float64{2.4, 1.4}},
+		DartLeg: {Weight: 0.26, Ink: Red}, Notch: {Weight: 0.4, Ink: Dark, Butt: true}, LevelLine: {Weight: 0.16, Ink: Faded, Dash: []float64{4, 1.2, 0.6, 1.2}, Butt: true},
+		GrainLine: {Weight: 0.2, Ink: Dark}, FoldMark: {Weight: 0.2, Ink: Dark},
+		SquareMM: {Weight: 0.2, Ink: Dark, Butt: true}, SquareInch: {Weight: 0.2, Ink: Red, Butt: true},
+	},
+	inks: printInks,
+	voices: [voices]Letters{
+		Plain: {Size: 8 * point, Ink: Dark}, Small: {Size: 8 * point, Ink: Faded},
+		Name: {Size: 16 * point, Ink: Dark, Strong: true}, NameLess: {Size: 9 * point, Ink: Dark},
+		TestMM: {Size: 8.5 * point, Ink: Dark}, TestInch: {Size: 8.5 * point, Ink: Red},
+		Join: {Size: 7 * point, Ink: Faded}, Foot: {Size: 7.5 * point, Ink: Faded},
+	},
 }
 
 // picture is the look of pictures that stand for pages: that of the theme by

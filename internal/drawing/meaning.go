@@ -132,7 +132,7 @@ var classes = [meanings]string{
 	SpreadScale: "ruler", SpreadReach: "grain", SpreadHalf: "between", Median: "tack", StripArea: "strip-of", StripEdge: "grain", StripReach: "", Swatch: "pinked",
 	Table: "table", Tissue: "tissue", Crease: "crease", Tape: "tape", TapeTick: "tick",
 	SquareMM: "square-mm", SquareInch: "square-inch", SheetEdge: "sheet-edge", SheetArea: "sheet-area", Symbol: "symbol", SymbolDot: "symbol-dot",
-	CodeGround: "code-ground", CodeSquare: "code", LayCloth: "cloth",
+	CodeGround: "code-ground", CodeSquare: "code-square", LayCloth: "cloth",
 }
 
 // A Voice is how words are said: how large, and in which letters.
@@ -148,7 +148,11 @@ const (
 	TestMM         // beside the squares that a print is checked by
 	TestInch
 	SheetNumber // of a sheet, on the map of a pattern
+	MapName     // of a piece on several sheets
+	MapPiece    // of a piece on one
+	Join        // where sheets are joined
+	Foot        // below a sheet
 	voices
 )
 
-var voiceClasses = [voices]string{Small: "small", Row: "row", Name: "name", NameLess: "name less", TestMM: "test-mm", TestInch: "test-inch", SheetNumber: "number"}
+var voiceClasses = [voices]string{Small: "small", Row: "row", Name: "name", NameLess: "name less", TestMM: "test-mm", TestInch: "test-inch", SheetNumber: "sheet-number", MapName: "map-name", MapPiece: "map-piece", Join: "join", Foot: "foot-words"}

@@ -106,6 +106,12 @@ func (p *Path) Cross(x, y, half, high float64) *Path {
 	return p.Move(x-half, y+high).Line(x+half, y-high)
 }
 
+// Append adds all of another path.
+func (p *Path) Append(other Path) *Path {
+	p.Ops, p.Points = append(p.Ops, other.Ops...), append(p.Points, other.Points...)
+	return p
+}
+
 // Outline adds a closed outline of a thing, its curves as they are.
 func (p *Path) Outline(f Frame, o shape.Outline) *Path {
 	p.Move(f.At(o.From))

@@ -11,19 +11,38 @@ import (
 // in these units too.
 const PageUnits = 10
 
+// SheetUnits are the same within a sheet of HTML.
+const SheetUnits = 100
+
 // SVG adds the drawing to dst as an SVG element at its true size, to be set
 // into a page. It has no look: meanings and voices are classes.
 func (d *Drawing) SVG(dst []byte) []byte {
-	return d.svg(dst, PageUnits, 1, "", "")
+	return d.svg(dst, svgForm{units: PageUnits})
 }
 
-// svg writes an element of so many units a millimetre, shown k times as large
-// as it is, with attributes before its class and a style of its own.
-func (d *Drawing) svg(dst []byte, units int, k float64, attributes, style string) []byte {
-	w := svgWriter{dst: append(append(dst, "<svg"...), attributes...), units: float64(units)}
+// SheetSVG adds the drawing to dst as SVG does, as finely as paper shows it;
+// its title is an attribute, so that it is no word of the sheet.
+func (d *Drawing) SheetSVG(dst []byte) []byte {
+	return d.svg(dst, svgForm{units: SheetUnits, quiet: true})
+}
+
+// An svgForm says how an element is written: its units for a millimetre,
+// attributes that come first, a style of its own, and whether its title is an
+// attribute.
+type svgForm struct {
+	units             int
+	attributes, style string
+	quiet             bool
+}
+
+func (d *Drawing) svg(dst []byte, form svgForm) []byte {
+	w := svgWriter{dst: append(append(dst, "<svg"...), form.attributes...), units: float64(form.units)}
 	switch {
 	case d.Title == "":
 		w.put(` aria-hidden="true`)
+	case form.quiet:
+		w.put(` role="img" aria-label="`)
+		w.dst = Escape(w.dst, d.Title)
 	default:
 		w.put(` class="`, d.Kind, `" role="img`)
 	}
@@ -37,19 +56,19 @@ func (d *Drawing) svg(dst []byte, units int, k float64, attributes, style string
 	w.put(" ")
 	w.int(high)
 	digits := 1
-	if units > 10 || k != 1 {
+	if form.units > PageUnits {
 		digits = 3
 	}
-	w.dst = shape.AppendNumber(append(w.dst, `" width="`...), float64(wide)/w.units*k, digits)
-	w.dst = shape.AppendNumber(append(w.dst, `mm" height="`...), float64(high)/w.units*k, digits)
+	w.dst = shape.AppendNumber(append(w.dst, `" width="`...), float64(wide)/w.units, digits)
+	w.dst = shape.AppendNumber(append(w.dst, `mm" height="`...), float64(high)/w.units, digits)
 	w.put(`mm">`)
-	if d.Title != "" {
+	if d.Title != "" && !form.quiet {
 		w.dst = append(Escape(append(w.dst, "<title>"...), d.Title), "</title>"...)
 		if d.Desc != "" {
 			w.dst = append(Escape(append(w.dst, "<desc>"...), d.Desc), "</desc>"...)
 		}
 	}
-	w.put(style)
+	w.put(form.style)
 	d.elements(&w)
 	w.put("</svg>")
 	return w.dst

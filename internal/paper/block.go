@@ -1,5 +1,7 @@
 package paper
 
+import "hembook/internal/drawing"
+
 // A Block is one part of a document. The set is closed: a switch over blocks
 // can be complete.
 type Block interface{ block() }
@@ -110,9 +112,9 @@ type Symbols struct {
 // A Symbol is a small drawing and what it says in words. A symbol without a
 // drawing is its words alone.
 type Symbol struct {
-	Drawing Drawing
-	Words   string // required: a symbol is never alone
-	About   string // a second, smaller line; may be empty
+	Drawing *drawing.Drawing // nil for none
+	Words   string           // required: a symbol is never alone
+	About   string           // a second, smaller line; may be empty
 }
 
 // Facts are terms and what is said of them.
@@ -156,6 +158,14 @@ type Picture struct {
 type QR struct {
 	Address string
 	Words   string // what one finds there
+}
+
+// Sketch is a drawing set into a document at its true size; one wider than
+// the page is made smaller, unless Exact.
+type Sketch struct {
+	Drawing *drawing.Drawing
+	Caption string
+	Exact   bool // never made smaller: a ruler, a test square
 }
 
 // PageBreak begins a new page, if anything stands on this one and anything

@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"math"
 	"strings"
+
+	"hembook/internal/drawing"
 )
 
 // Check looks for what would make a document wrong: no title or language,
@@ -41,7 +43,7 @@ func checkBlock(b Block) error {
 	case Symbols:
 		return checkSymbols(b)
 	case Sketch:
-		return b.Drawing.check()
+		return checkDrawing(b.Drawing)
 	case Columns:
 		return checkColumns(b)
 	case Picture:
@@ -82,8 +84,8 @@ func checkSymbols(s Symbols) error {
 		if strings.TrimSpace(item.Words) == "" {
 			wrong = append(wrong, errors.New("a symbol has no words beside it"))
 		}
-		if len(item.Drawing.Marks) > 0 {
-			wrong = append(wrong, item.Drawing.check())
+		if item.Drawing != nil {
+			wrong = append(wrong, checkDrawing(item.Drawing))
 		}
 	}
 	return errors.Join(wrong...)
@@ -110,28 +112,20 @@ func checkColumns(c Columns) error {
 	return errors.Join(wrong...)
 }
 
-// check looks at a drawing's size and numbers.
-func (d Drawing) check() error {
-	if !(d.Wide > 0) || !(d.High > 0) || math.IsInf(d.Wide, 0) || math.IsInf(d.High, 0) {
-		return fmt.Errorf("the drawing %q has no size", d.Alt)
-	}
-	for _, m := range d.Marks {
-		switch m := m.(type) {
-		case Path:
-			for _, s := range m.Steps {
-				if !s.C1.finite() || !s.C2.finite() || !s.To.finite() {
-					return fmt.Errorf("the drawing %q has a line to nowhere", d.Alt)
-				}
-			}
-		case Label:
-			if !m.At.finite() || !(m.Size > 0) {
-				return fmt.Errorf("the drawing %q has the words %q without a place or size", d.Alt, m.Text)
-			}
-		}
+// checkDrawing looks at a drawing's size and numbers.
+func checkDrawing(d *drawing.Drawing) error {
+	switch {
+	case d == nil || !(d.Wide() > 0) || !(d.High() > 0):
+		return fmt.Errorf("the drawing %q has no size", titleOf(d))
+	case !d.Finite():
+		return fmt.Errorf("the drawing %q has a line to nowhere, or words without a place", d.Title)
 	}
 	return nil
 }
 
-func (p Point) finite() bool {
-	return !math.IsNaN(p.X) && !math.IsInf(p.X, 0) && !math.IsNaN(p.Y) && !math.IsInf(p.Y, 0)
+func titleOf(d *drawing.Drawing) string {
+	if d == nil {
+		return ""
+	}
+	return d.Title
 }

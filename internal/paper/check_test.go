@@ -4,6 +4,8 @@ import (
 	"math"
 	"strings"
 	"testing"
+
+	"hembook/internal/drawing"
 )
 
 func TestCheck(t *testing.T) {
@@ -11,7 +13,9 @@ func TestCheck(t *testing.T) {
 	if err := good.Check(); err != nil {
 		t.Errorf("a good document: %v", err)
 	}
-	box := Drawing{Wide: 10, High: 10, Alt: "a box", Marks: []Mark{*new(Path).Rect(0, 0, 10, 10)}}
+	box, nowhere := sized(10, 10, "a box"), sized(1, 1, "")
+	box.Draw(drawing.Symbol).Rect(0, 0, 10, 10)
+	nowhere.Draw(drawing.Symbol).Move(math.NaN(), 0)
 	for _, c := range []struct {
 		name  string
 		block Block
@@ -22,8 +26,8 @@ func TestCheck(t *testing.T) {
 		{"no columns", Table{Caption: "fit"}, "has no columns"},
 		{"too many cells", Table{Columns: []Column{{Head: "a"}}, Rows: [][]Phrase{{Say("1"), Say("2")}}}, "2 cells for 1 columns"},
 		{"symbol alone", Symbols{Items: []Symbol{{Drawing: box}}}, "no words beside it"},
-		{"drawing without size", Sketch{Drawing: Drawing{Alt: "nothing"}}, "has no size"},
-		{"line to nowhere", Sketch{Drawing: Drawing{Wide: 1, High: 1, Marks: []Mark{*new(Path).Move(math.NaN(), 0)}}}, "line to nowhere"},
+		{"drawing without size", Sketch{Drawing: sized(0, 0, "nothing")}, "has no size"},
+		{"line to nowhere", Sketch{Drawing: nowhere}, "line to nowhere"},
 		{"picture without words", Picture{Data: []byte("x")}, "does not say"},
 		{"picture of another kind", Picture{Data: []byte("x"), Alt: "a dress"}, "neither JPEG nor PNG"},
 		{"long code", QR{Address: strings.Repeat("x", 5000)}, "too long"},

@@ -3,6 +3,8 @@ package paper
 import (
 	"slices"
 	"strings"
+
+	"hembook/internal/drawing"
 )
 
 // textStep is by how much text is made smaller at a time, in points.
@@ -140,11 +142,11 @@ func texts(list []Block) []string {
 	return out
 }
 
-func labels(d Drawing) []string {
+func labels(d *drawing.Drawing) []string {
 	var out []string
 	for _, m := range d.Marks {
-		if l, ok := m.(Label); ok {
-			out = append(out, l.Text)
+		if m.Label != nil {
+			out = append(out, m.Label.Words)
 		}
 	}
 	return out

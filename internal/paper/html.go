@@ -7,6 +7,8 @@ import (
 	"html"
 	"strconv"
 	"strings"
+
+	"hembook/internal/drawing"
 )
 
 //go:embed look/paper.css
@@ -27,7 +29,6 @@ func HTML(b Book) ([]byte, error) {
 			size = min(size, d.TextSize)
 		}
 	}
-	h.head(b, size)
 	h.put("<body>\n")
 	if len(b.Documents) > 1 {
 		h.contents(b)
@@ -37,7 +38,9 @@ func HTML(b Book) ([]byte, error) {
 		h.document(d, "sheet-"+strconv.Itoa(i+1))
 	}
 	h.put("</main>\n</body>\n</html>\n")
-	return []byte(h.out.String()), nil
+	head := &htmlWriter{}
+	head.head(b, size, drawing.Print.SheetStyle(h.drawn...)) // which is known by now
+	return []byte(head.out.String() + h.out.String()), nil
 }
 
 type htmlWriter struct {
@@ -45,6 +48,7 @@ type htmlWriter struct {
 	id    string // of the document, before the ids within it
 	n     int    // ids given
 	words Words
+	drawn []*drawing.Drawing
 }
 
 func (h *htmlWriter) put(parts ...string) {
@@ -61,13 +65,13 @@ func (h *htmlWriter) text(s string) {
 // policy forbids the page to fetch or run anything.
 const policy = `<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'">`
 
-func (h *htmlWriter) head(b Book, size float64) {
+func (h *htmlWriter) head(b Book, size float64, drawn string) {
 	h.put("<!DOCTYPE html>\n<html lang=\"", html.EscapeString(plainTag(b.Language)), "\">\n<head>\n<meta charset=\"utf-8\">\n",
 		policy, "\n<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<meta name=\"generator\" content=\"hembook\">\n")
 	if b.Author != "" {
 		h.put(`<meta name="author" content="`, escape(b.Author), "\">\n")
 	}
-	h.put("<title>", escape(b.Title), "</title>\n<style>\n", style)
+	h.put("<title>", escape(b.Title), "</title>\n<style>\n", style, drawn, "\n")
 	paper, number := A4, ""
 	if len(b.Documents) > 0 {
 		paper, number = b.Documents[0].Size, b.Documents[0].Words.PageOf
@@ -183,3 +187,13 @@ func (h *htmlWriter) line(open, text, shut string) {
 func dataURI(kind string, data []byte) string {
 	return "data:image/" + kind + ";base64," + base64.StdEncoding.EncodeToString(data)
 }
+
+// drawing sets a drawing at its true size.
+func (h *htmlWriter) drawing(d *drawing.Drawing) {
+	d = d.Reworded(clean)
+	h.drawn = append(h.drawn, d)
+	h.out.Write(d.SheetSVG(nil))
+}
+
+// escape makes a text safe within HTML, cleaned as it is for paper.
+func escape(text string) string { return html.EscapeString(clean(text)) }

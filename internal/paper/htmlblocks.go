@@ -41,7 +41,7 @@ func (h *htmlWriter) block(b Block) {
 		h.code(b)
 	case Sketch:
 		h.put("<figure>")
-		h.out.Write(AppendSVG(nil, b.Drawing, "sketch"))
+		h.drawing(b.Drawing)
 		h.line("<figcaption>", b.Caption, "</figcaption>")
 		h.put("</figure>\n")
 	case PageBreak:
@@ -184,10 +184,10 @@ func (h *htmlWriter) symbols(b Symbols) {
 	h.put("<ul class=\"symbols\">\n")
 	for _, s := range b.Items {
 		h.put("<li>")
-		if len(s.Drawing.Marks) > 0 {
-			d := s.Drawing
-			d.Alt = "" // its words stand beside it
-			h.out.Write(AppendSVG(nil, d, "symbol"))
+		if s.Drawing != nil {
+			d := *s.Drawing
+			d.Title = "" // its words stand beside it
+			h.drawing(&d)
 		}
 		h.put("<span>")
 		h.text(s.Words)
@@ -250,9 +250,8 @@ func (h *htmlWriter) code(b QR) {
 	if err != nil {
 		return // Check has said so
 	}
-	d.Alt = "" // its address stands beside it
 	h.put(`<div class="code">`)
-	h.out.Write(AppendSVG(nil, d, "qr"))
+	h.drawing(d)
 	h.put("<p>")
 	h.text(b.Words)
 	h.put(`<br><small>`)

@@ -5,13 +5,15 @@ import (
 	"unicode"
 
 	"golang.org/x/text/unicode/norm"
+
+	"hembook/internal/drawing"
 )
 
 // A setting is how words are set: face, size, ink and where they lead.
 type setting struct {
 	face *face
 	size float64 // points
-	ink  Ink
+	ink  drawing.Ink
 	link string
 }
 

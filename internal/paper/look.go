@@ -56,26 +56,3 @@ var (
 	chalkDash  = []float64{11, 1.1, 5, 0.8, 17, 1.3} // tailor's chalk over a rough cloth
 	bastedDash = []float64{4.2, 2.1}
 )
-
-// rgb is an ink on paper. They are the inks of the notebook's print style.
-func (i Ink) rgb() (r, g, b int) {
-	switch i {
-	case Faded:
-		return 0x44, 0x44, 0x44
-	case Chalk:
-		return 0x8c, 0x84, 0x78
-	case Thread:
-		return 0x7a, 0x24, 0x17
-	case Ground:
-		return 0xff, 0xff, 0xff
-	case Tissue:
-		return 0xf1, 0xe9, 0xd8
-	case RoundOne:
-		return 0x00, 0x5a, 0x8c
-	case RoundTwo:
-		return 0xb8, 0x5c, 0x00
-	case RoundThree:
-		return 0x00, 0x73, 0x54
-	}
-	return 0, 0, 0
-}

@@ -5,6 +5,8 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+
+	"hembook/internal/drawing"
 )
 
 // A page is what stands on one page, from its upper left corner.
@@ -25,7 +27,7 @@ type Options struct {
 func layout(d Document, fs faces) ([]page, error) {
 	wide, high := d.Size.MM()
 	foot := footHeight(d)
-	s := &setter{faces: fs, size: d.TextSize, words: d.Words, room: high - marginTop - marginFoot - foot}
+	s := &setter{faces: fs, look: &drawing.Print, size: d.TextSize, words: d.Words, room: high - marginTop - marginFoot - foot}
 	if s.size == 0 {
 		s.size = DefaultText
 	}
@@ -49,8 +51,8 @@ func fits(list []Block, wide, high float64) error {
 	for _, b := range list {
 		switch b := b.(type) {
 		case Sketch:
-			if b.Exact && (b.Drawing.Wide > wide || b.Drawing.High > high) {
-				return fmt.Errorf("the drawing %q is %.0f × %.0f mm: a page holds %.0f × %.0f mm", b.Drawing.Alt, b.Drawing.Wide, b.Drawing.High, wide, high)
+			if b.Exact && (b.Drawing.Wide() > wide || b.Drawing.High() > high) {
+				return fmt.Errorf("the drawing %q is %.0f × %.0f mm: a page holds %.0f × %.0f mm", b.Drawing.Title, b.Drawing.Wide(), b.Drawing.High(), wide, high)
 			}
 		case Columns:
 			for _, column := range b.Blocks {
@@ -167,14 +169,14 @@ func (s *setter) foot(d Document, n, of int, wide, high float64) []item {
 	var out slab
 	row := footText * mmPerPoint * leading
 	y := high - marginFoot - footHeight(d) + footHigh - row
-	out.put(0, 0, stroke(marginSide, y-1.2, wide-marginSide, y-1.2, Pen{Weight: hairline, Ink: Chalk, Butt: true}))
-	number := fill(s.label(pageOf(s.words.PageOf, n, of), sans(), footText, Faded), wide)
+	out.put(0, 0, stroke(marginSide, y-1.2, wide-marginSide, y-1.2, drawing.Pen{Weight: hairline, Ink: drawing.Chalk, Butt: true}))
+	number := fill(s.label(pageOf(s.words.PageOf, n, of), sans(), footText, drawing.Faded), wide)
 	numberWide := 0.0
 	for _, l := range number {
 		numberWide = l.wide
 	}
 	for i, text := range d.Footer {
-		for _, l := range fill(s.label(text, sans(), footText, Faded), wide-2*marginSide-numberWide-6) {
+		for _, l := range fill(s.label(text, sans(), footText, drawing.Faded), wide-2*marginSide-numberWide-6) {
 			out.putLine(l, marginSide, y+row*float64(i), row)
 			break
 		}

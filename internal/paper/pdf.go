@@ -9,6 +9,8 @@ import (
 	"time"
 
 	"codeberg.org/go-pdf/fpdf"
+
+	"hembook/internal/drawing"
 )
 
 // made is the date every PDF says it was made on, so that the same book has
@@ -60,6 +62,9 @@ type writer struct {
 	face   *face
 	size   float64
 	lang   string
+	look   *drawing.Look
+	high   float64 // of the page
+	ops    []byte  // room for the operators of a path
 }
 
 func newWriter(title, author, language string) *writer {
@@ -75,9 +80,7 @@ func newWriter(title, author, language string) *writer {
 		f.SetAuthor(clean(author), true)
 	}
 	f.SetLang(plainTag(language))
-	f.SetLineCapStyle("round")
-	f.SetLineJoinStyle("round")
-	return &writer{f: f, fonts: map[*face]bool{}, images: map[string]bool{}, lang: plainTag(language)}
+	return &writer{f: f, fonts: map[*face]bool{}, images: map[string]bool{}, lang: plainTag(language), look: &drawing.Print}
 }
 
 // atFullSize asks whoever prints the file not to scale it (ISO 32000-1, table
@@ -100,6 +103,7 @@ func plainTag(tag string) string {
 
 func (w *writer) page(wide, high float64) {
 	w.f.AddPageFormat("P", fpdf.SizeType{Wd: wide, Ht: high})
+	w.high = high
 	w.face = nil // a page begins with no face
 }
 
@@ -121,7 +125,7 @@ func (w *writer) item(it item) {
 	case textItem:
 		w.words(it)
 	case pathItem:
-		w.path(it.path, it.x, it.y, it.scale)
+		w.path(it)
 	case pictureItem:
 		w.picture(it)
 	}
@@ -140,7 +144,8 @@ func (w *writer) setFace(f *face, size float64) {
 
 func (w *writer) words(t textItem) {
 	w.setFace(t.face, t.size)
-	w.f.SetTextColor(t.ink.rgb())
+	r, g, b := w.look.RGB(t.ink)
+	w.f.SetTextColor(int(r), int(g), int(b))
 	if t.turn != 0 {
 		w.f.TransformBegin()
 		w.f.TransformRotate(t.turn, t.x, t.y)
@@ -156,53 +161,10 @@ func (w *writer) words(t textItem) {
 }
 
 // path draws a path with its corner at (x, y).
-func (w *writer) path(p Path, x, y, k float64) {
-	draws := p.Pen.Ink != NoInk && p.Pen.Weight > 0
-	how := ""
-	switch {
-	case draws && p.Fill != NoInk:
-		how = "B*"
-	case draws:
-		how = "S"
-	case p.Fill != NoInk:
-		how = "f*"
-	default:
-		return
-	}
-	if draws {
-		w.pen(p.Pen, k)
-	}
-	if p.Fill != NoInk {
-		w.f.SetFillColor(p.Fill.rgb())
-	}
-	for _, s := range p.Steps {
-		tx, ty := x+s.To.X*k, y+s.To.Y*k
-		switch s.Kind {
-		case MoveTo:
-			w.f.MoveTo(tx, ty)
-		case LineTo:
-			w.f.LineTo(tx, ty)
-		case CurveTo:
-			w.f.CurveBezierCubicTo(x+s.C1.X*k, y+s.C1.Y*k, x+s.C2.X*k, y+s.C2.Y*k, tx, ty)
-		case ClosePath:
-			w.f.ClosePath()
-		}
-	}
-	w.f.RawWriteStr(how)
-}
-
-func (w *writer) pen(p Pen, k float64) {
-	w.f.SetDrawColor(p.Ink.rgb())
-	w.f.SetLineWidth(p.Weight * k)
-	dash := make([]float64, len(p.Dash))
-	for i, d := range p.Dash {
-		dash[i] = d * k
-	}
-	w.f.SetDashPattern(dash, 0)
-	if p.Butt || len(dash) > 0 {
-		w.f.SetLineCapStyle("butt")
-	} else {
-		w.f.SetLineCapStyle("round")
+func (w *writer) path(p pathItem) {
+	w.ops = w.look.PDF(w.ops[:0], p.path, p.pen, drawing.PDFPage{X: p.x, Y: p.y, K: p.scale, High: w.high})
+	if len(w.ops) > 0 {
+		w.f.RawWriteBuf(bytes.NewReader(w.ops))
 	}
 }
 

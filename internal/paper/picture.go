@@ -9,6 +9,8 @@ import (
 	"strings"
 
 	"rsc.io/qr"
+
+	"hembook/internal/drawing"
 )
 
 // kind is "jpeg" or "png", with the picture's size in dots.
@@ -39,15 +41,17 @@ func (q QR) matrix() (*qr.Code, error) {
 
 // drawing is the code as squares, with the quiet rim of four squares that
 // ISO/IEC 18004 asks for left white around it.
-func (q QR) drawing(side float64) (Drawing, error) {
+func (q QR) drawing(side float64) (*drawing.Drawing, error) {
 	code, err := q.matrix()
 	if err != nil {
-		return Drawing{}, err
+		return nil, err
 	}
 	const quiet = 4
 	one := side / float64(code.Size+2*quiet)
-	ground, dark := Path{Fill: Ground}, Path{Fill: Dark}
-	ground.Rect(0, 0, side, side)
+	d := drawing.New("qr")
+	d.Box = drawing.Box{Right: side, Bottom: side}
+	d.Draw(drawing.CodeGround).Rect(0, 0, side, side)
+	dark := d.Draw(drawing.CodeSquare)
 	for y := range code.Size {
 		for x := 0; x < code.Size; x++ {
 			if !code.Black(x, y) {
@@ -57,10 +61,10 @@ func (q QR) drawing(side float64) (Drawing, error) {
 			for x+1 < code.Size && code.Black(x+1, y) {
 				x++
 			}
-			dark.Rect(float64(from+quiet)*one, float64(y+quiet)*one, float64(x-from+1)*one, one)
+			dark.Rect(float64(from+quiet)*one, float64(y+quiet)*one, float64(x+1+quiet)*one, float64(y+quiet+1)*one)
 		}
 	}
-	return Drawing{Wide: side, High: side, Marks: []Mark{ground, dark}, Alt: q.Address}, nil
+	return d, nil
 }
 
 // safeLink is an address that may be followed, or nothing.

@@ -81,8 +81,7 @@ func someBlock(t *rapid.T, deep int) Block {
 	case 9:
 		return QR{Address: "https://example.org/builds/x/", Words: someText(t, 5)}
 	case 10:
-		return Sketch{Drawing: Drawing{Wide: rapid.Float64Range(1, 900).Draw(t, "wide"), High: rapid.Float64Range(1, 900).Draw(t, "high"),
-			Marks: []Mark{Label{At: Point{1, 1}, Text: "piece", Size: 9}}}, Caption: someText(t, 6)}
+		return Sketch{Drawing: wordsOf(rapid.Float64Range(1, 900).Draw(t, "wide"), rapid.Float64Range(1, 900).Draw(t, "high"), "piece"), Caption: someText(t, 6)}
 	case 11:
 		var b Columns
 		for range rapid.IntRange(1, 3).Draw(t, "columns") {

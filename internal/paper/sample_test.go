@@ -10,6 +10,8 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+
+	"hembook/internal/drawing"
 )
 
 var keep = flag.String("keep", "", "write what the samples become into this folder, to look at")
@@ -39,11 +41,25 @@ func swatch() []byte {
 	return out.Bytes()
 }
 
-func hundred() Drawing {
-	var p Path
-	p.Pen = Pen{Weight: 0.3, Ink: Dark, Butt: true}
-	p.Move(5, 5).Line(105, 5).Move(5, 3).Line(5, 7).Move(105, 3).Line(105, 7)
-	return Drawing{Wide: 110, High: 12, Alt: "a line of 100 mm", Marks: []Mark{p, Label{At: Point{55, 11}, Text: "100 mm", Size: 8, Anchor: Middle}}}
+func hundred() *drawing.Drawing {
+	d := sized(110, 12, "a line of 100 mm")
+	d.Draw(drawing.SquareMM).Move(5, 6).Line(105, 6).Move(5, 4).Line(5, 8).Move(105, 4).Line(105, 8)
+	d.Say(drawing.Label{X: 55, Y: 11, Words: "100 mm", Anchor: drawing.Middle})
+	return d
+}
+
+// wordsOf is a drawing of words alone.
+func wordsOf(wide, high float64, words string) *drawing.Drawing {
+	d := sized(wide, high, words)
+	d.Say(drawing.Label{X: 1, Y: 1, Words: words})
+	return d
+}
+
+// sized is an empty drawing.
+func sized(wide, high float64, title string) *drawing.Drawing {
+	d := drawing.New("test")
+	d.Title, d.Box = title, drawing.Box{Right: wide, Bottom: high}
+	return d
 }
 
 // everyBlock is a document with every kind of block.

@@ -1,6 +1,10 @@
 package paper
 
-import "math"
+import (
+	"math"
+
+	"hembook/internal/drawing"
+)
 
 // note is an aside beside a fine upright line.
 func (s *setter) note(n Note, wide float64) []slab {
@@ -12,7 +16,7 @@ func (s *setter) note(n Note, wide float64) []slab {
 	}
 	out := s.paragraph(s.atoms(phrase, size, false), wide, indent, s.row(size))
 	for i := range out {
-		out[i].put(0, 0, stroke(0.4, 0, 0.4, out[i].high, Pen{Weight: rule, Ink: Faded, Butt: true}))
+		out[i].put(0, 0, stroke(0.4, 0, 0.4, out[i].high, drawing.Pen{Weight: rule, Ink: drawing.Faded, Butt: true}))
 	}
 	return out
 }
@@ -27,7 +31,7 @@ func (s *setter) caution(c Caution, wide float64) []slab {
 	if len(lines) == 0 {
 		return nil
 	}
-	basting := stroke(0, 0, wide, 0, Pen{Weight: stitch, Ink: Thread, Dash: bastedDash, Butt: true})
+	basting := stroke(0, 0, wide, 0, drawing.Pen{Weight: stitch, Ink: drawing.Red, Dash: bastedDash, Butt: true})
 	above, below := slab{high: s.unit(1.4), keep: true}, slab{high: s.unit(0.6), gap: s.unit(1)}
 	above.put(0, s.unit(0.3), basting)
 	below.put(0, s.unit(0.3), basting)
@@ -57,7 +61,7 @@ func (s *setter) symbols(y Symbols, wide float64) []slab {
 	}
 	out = together(s.partTall(out))
 	if y.Note != "" {
-		note := s.paragraph(s.label(y.Note, sans(), s.size*smallText*0.9, Faded), wide, 0, s.row(s.size*smallText*0.9))
+		note := s.paragraph(s.label(y.Note, sans(), s.size*smallText*0.9, drawing.Faded), wide, 0, s.row(s.size*smallText*0.9))
 		if len(note) > 0 && len(out) > 0 {
 			note[0].gap = s.unit(1.2)
 			out[len(out)-1].keep = true
@@ -101,19 +105,19 @@ func (s *setter) symbolBeside(item Symbol, wide float64) slab {
 // symbolsHigh is how high a row of symbols is drawn; 0 where none is drawn.
 func (s *setter) symbolsHigh(items []Symbol) float64 {
 	for _, item := range items {
-		if len(item.Drawing.Marks) > 0 {
+		if item.Drawing != nil {
 			return s.unit(symbolHigh)
 		}
 	}
 	return 0
 }
 
-func (s *setter) symbolDrawing(to *slab, d Drawing, x, y, high float64) float64 {
-	if len(d.Marks) == 0 {
+func (s *setter) symbolDrawing(to *slab, d *drawing.Drawing, x, y, high float64) float64 {
+	if d == nil {
 		return 0
 	}
-	k := min(high/d.High, high*1.3/d.Wide)
-	to.put(x, y+high-d.High*k, s.drawing(d, k)...)
+	k := min(high/d.High(), high*1.3/d.Wide())
+	to.put(x, y+high-d.High()*k, s.drawing(d, k)...)
 	return high
 }
 
@@ -121,55 +125,69 @@ func (s *setter) symbolDrawing(to *slab, d Drawing, x, y, high float64) float64 
 func (s *setter) symbolWords(to *slab, item Symbol, x, y, wide float64) float64 {
 	row := s.row(s.size * tableText)
 	f := serif()
-	for _, l := range fill(s.label(item.Words, f, s.size*tableText, NoInk), wide) {
+	for _, l := range fill(s.label(item.Words, f, s.size*tableText, drawing.NoInk), wide) {
 		to.putLine(l, x, y, row)
 		y += row
 	}
 	row = s.row(s.size * smallText)
-	for _, l := range fill(s.label(item.About, sans(), s.size*smallText, Faded), wide) {
+	for _, l := range fill(s.label(item.About, sans(), s.size*smallText, drawing.Faded), wide) {
 		to.putLine(l, x, y, row)
 		y += row
 	}
 	return y
 }
 
-// drawing turns a drawing into items at a scale.
-func (s *setter) drawing(d Drawing, k float64) []item {
-	var out []item
-	for _, m := range d.Marks {
-		switch m := m.(type) {
-		case Path:
-			out = append(out, pathItem{scale: k, path: m})
-		case Label:
-			out = append(out, s.labelItems(m, k)...)
+// drawing turns a drawing into items at a scale, the corner of its box at (0, 0).
+func (s *setter) drawing(d *drawing.Drawing, k float64) []item {
+	out := make([]item, 0, len(d.Marks))
+	left, top := -d.Box.Left*k, -d.Box.Top*k
+	for i := range d.Marks {
+		m := &d.Marks[i]
+		if m.Label != nil {
+			for _, it := range s.labelItems(*m.Label, k) {
+				out = append(out, it.at(left, top))
+			}
+			continue
 		}
+		out = append(out, pathItem{x: left, y: top, scale: k, path: d.Path(i), pen: s.look.Pen(m)})
 	}
 	return out
 }
 
-// labelItems sets a label; letters of several faces follow each other.
-func (s *setter) labelItems(l Label, k float64) []item {
-	f := sans()
-	if l.Strong {
-		f = sansBold()
+// labelFace is the face letters of drawings are set in.
+func labelFace(t drawing.Letters) *face {
+	if t.Strong {
+		return sansBold()
 	}
-	lines := fill(s.label(l.Text, f, l.Size*k, l.Ink), math.Inf(1))
+	return sans()
+}
+
+// LabelWide is how wide a label is set in a look, in millimetres.
+func LabelWide(l drawing.Label, look *drawing.Look) float64 {
+	t := look.Letters(&l)
+	return labelFace(t).wide(clean(l.Words), t.Size/mmPerPoint)
+}
+
+// labelItems sets a label; letters of several faces follow each other.
+func (s *setter) labelItems(l drawing.Label, k float64) []item {
+	t := s.look.Letters(&l)
+	lines := fill(s.label(l.Words, labelFace(t), t.Size/mmPerPoint*k, t.Ink), math.Inf(1))
 	if len(lines) == 0 {
 		return nil
 	}
 	one := lines[0]
 	begin := 0.0
 	switch l.Anchor {
-	case Middle:
+	case drawing.Middle:
 		begin = -one.wide / 2
-	case End:
+	case drawing.End:
 		begin = -one.wide
 	}
 	sin, cos := math.Sincos(l.Turn * math.Pi / 180)
 	var out []item
 	for _, p := range one.pieces {
 		along := begin + p.x
-		out = append(out, textItem{setting: p.setting, x: l.At.X*k + along*cos, y: l.At.Y*k - along*sin, text: p.text, wide: p.wide, turn: l.Turn})
+		out = append(out, textItem{setting: p.setting, x: l.X*k + along*cos, y: l.Y*k - along*sin, text: p.text, wide: p.wide, turn: l.Turn})
 	}
 	return out
 }
@@ -179,9 +197,9 @@ func (s *setter) sketch(k Sketch, wide float64) []slab {
 	caption := s.caption(k.Caption, wide)
 	scale := 1.0
 	if !k.Exact {
-		scale = min(1, wide/k.Drawing.Wide, (s.room-highOf(caption))/k.Drawing.High)
+		scale = min(1, wide/k.Drawing.Wide(), (s.room-highOf(caption))/k.Drawing.High())
 	}
-	one := slab{high: k.Drawing.High * scale, keep: len(caption) > 0}
+	one := slab{high: k.Drawing.High() * scale, keep: len(caption) > 0}
 	one.put(0, 0, s.drawing(k.Drawing, scale)...)
 	return append([]slab{one}, caption...)
 }
@@ -190,7 +208,7 @@ func (s *setter) caption(text string, wide float64) []slab {
 	if text == "" {
 		return nil
 	}
-	out := together(s.paragraph(s.label(text, sans(), s.size*smallText, Faded), wide, 0, s.row(s.size*smallText)))
+	out := together(s.paragraph(s.label(text, sans(), s.size*smallText, drawing.Faded), wide, 0, s.row(s.size*smallText)))
 	if len(out) > 0 {
 		out[0].gap = s.unit(1)
 	}
@@ -246,7 +264,7 @@ func (s *setter) code(q QR, wide float64) []slab {
 	}
 	row = s.row(s.size * smallText)
 	a := atomiser{faces: s.faces}
-	a.add(q.Address, setting{face: sans(), size: s.size * smallText, ink: Faded, link: safeLink(q.Address)})
+	a.add(q.Address, setting{face: sans(), size: s.size * smallText, ink: drawing.Faded, link: safeLink(q.Address)})
 	for _, l := range fill(a.atoms, wide-x) {
 		one.putLine(l, x, y, row)
 		y += row

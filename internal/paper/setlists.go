@@ -1,6 +1,10 @@
 package paper
 
-import "strconv"
+import (
+	"strconv"
+
+	"hembook/internal/drawing"
+)
 
 func (s *setter) list(l List, wide float64) []slab {
 	from := l.From
@@ -27,9 +31,9 @@ func (s *setter) list(l List, wide float64) []slab {
 			text := strconv.Itoa(from+i) + "."
 			f, size := sans(), s.size*figureText
 			w := f.wide(text, size)
-			mark.putLine(line{pieces: []piece{{setting: setting{face: f, size: size, ink: Faded}, text: text, wide: w}}}, indent-w-s.unit(1.6), 0, mark.high)
+			mark.putLine(line{pieces: []piece{{setting: setting{face: f, size: size, ink: drawing.Faded}, text: text, wide: w}}}, indent-w-s.unit(1.6), 0, mark.high)
 		} else {
-			mark.put(0, 0, stroke(s.unit(1.2), mark.high*0.55, s.unit(2.9), mark.high*0.55, Pen{Weight: stitch, Ink: Thread}))
+			mark.put(0, 0, stroke(s.unit(1.2), mark.high*0.55, s.unit(2.9), mark.high*0.55, drawing.Pen{Weight: stitch, Ink: drawing.Red}))
 		}
 		more[0].items = append(mark.items, more[0].items...)
 		if near := i < listEnds-1 || i >= len(l.Items)-listEnds; near && i < len(l.Items)-1 && len(more) <= shortItem {
@@ -64,7 +68,7 @@ func (s *setter) tick(t Tick, wide, indent, side, row float64) slab {
 	var note []line
 	noteWide := 0.0
 	if t.Note != "" {
-		atoms := s.label(t.Note, sans(), s.size*figureText, Faded)
+		atoms := s.label(t.Note, sans(), s.size*figureText, drawing.Faded)
 		_, most := widths(atoms)
 		noteWide = min(most, wide*0.4)
 		note = fill(atoms, noteWide+0.01)
@@ -73,15 +77,12 @@ func (s *setter) tick(t Tick, wide, indent, side, row float64) slab {
 	lines := fill(s.atoms(t.Phrase, s.size, false), wide-indent-noteWide)
 	one := slab{high: row * float64(max(len(lines), len(note), 1))}
 	top := (row - side) / 2
-	var box Path
-	box.Pen = Pen{Weight: rule, Ink: Dark}
-	box.Rect(0.2, top, side, side)
-	one.put(0, 0, pathItem{scale: 1, path: box})
+	var box drawing.Path
+	one.put(0, 0, pathItem{scale: 1, path: *box.Rect(0.2, top, 0.2+side, top+side), pen: drawing.Pen{Weight: rule, Ink: drawing.Dark}})
 	if t.Done {
-		var done Path
-		done.Pen = Pen{Weight: 0.55, Ink: Dark}
+		var done drawing.Path
 		done.Move(0.2+side*0.2, top+side*0.55).Line(0.2+side*0.42, top+side*0.8).Line(0.2+side*0.95, top-side*0.1)
-		one.put(0, 0, pathItem{scale: 1, path: done})
+		one.put(0, 0, pathItem{scale: 1, path: done, pen: drawing.Pen{Weight: 0.55, Ink: drawing.Dark}})
 	}
 	for i, l := range lines {
 		one.putLine(l, indent, row*float64(i), row)
@@ -113,8 +114,8 @@ func (s *setter) signature(sign Signature, wide float64) slab {
 				out.putLine(l, x, out.high-row, row)
 			}
 		}
-		out.put(0, 0, stroke(x, out.high, x+long, out.high, Pen{Weight: hairline, Ink: Dark, Butt: true}))
-		for _, l := range fill(s.label(part.word, sans(), s.size*smallText, Faded), long)[:1] {
+		out.put(0, 0, stroke(x, out.high, x+long, out.high, drawing.Pen{Weight: hairline, Ink: drawing.Dark, Butt: true}))
+		for _, l := range fill(s.label(part.word, sans(), s.size*smallText, drawing.Faded), long)[:1] {
 			out.putLine(l, x, out.high+0.4, small)
 		}
 		x += wide * 0.70
@@ -135,7 +136,7 @@ func (s *setter) facts(f Facts, wide float64) []slab {
 	termWide := 0.0
 	terms := make([][]atom, len(f.Items))
 	for i, item := range f.Items {
-		terms[i] = s.label(item.Term, sans(), termSize, Faded)
+		terms[i] = s.label(item.Term, sans(), termSize, drawing.Faded)
 		_, most := widths(terms[i])
 		termWide = max(termWide, most)
 	}
@@ -207,8 +208,8 @@ func topOf(it item) float64 {
 		return it.y - it.face.high*it.size*mmPerPoint
 	case pathItem:
 		top := it.y
-		for i, st := range it.path.Steps {
-			if y := it.y + st.To.Y*it.scale; i == 0 || y < top {
+		for i, q := range it.path.Points {
+			if y := it.y + q.Y*it.scale; i == 0 || y < top {
 				top = y
 			}
 		}

@@ -1,6 +1,10 @@
 package paper
 
-import "slices"
+import (
+	"slices"
+
+	"hembook/internal/drawing"
+)
 
 // table sets a table: a fine line under its head and each row.
 func (s *setter) table(t Table, wide float64) []slab {
@@ -9,7 +13,7 @@ func (s *setter) table(t Table, wide float64) []slab {
 	cols := columnWidths(t, cells, wide, s.unit(cellSide))
 	var out []slab
 	if t.Caption != "" {
-		out = s.paragraph(s.label(t.Caption, serifItalic(), s.size, NoInk), wide, 0, s.row(s.size))
+		out = s.paragraph(s.label(t.Caption, serifItalic(), s.size, drawing.NoInk), wide, 0, s.row(s.size))
 		for i := range out {
 			out[i].keep = true
 		}
@@ -24,7 +28,7 @@ func (s *setter) table(t Table, wide float64) []slab {
 	for i := range t.Rows {
 		row := s.tableRow(t, cells[i+1], cols, s.row(size), wide)
 		if t.Last && i == len(t.Rows)-1 {
-			row.put(0, 0, stroke(0, 0, wide, 0, Pen{Weight: rule, Ink: Dark, Butt: true}))
+			row.put(0, 0, stroke(0, 0, wide, 0, drawing.Pen{Weight: rule, Ink: drawing.Dark, Butt: true}))
 		}
 		row.again, row.table = again, s.tables
 		row.keep = i < len(t.Rows)-1 && (i == 0 || i == len(t.Rows)-2 || len(t.Rows) <= smallTable)
@@ -43,7 +47,7 @@ func (s *setter) again(t Table, head slab, wide float64) *slab {
 	var lines []slab
 	if t.Caption != "" {
 		text := t.Caption + " (" + or(s.words.Continued, "continued") + ")"
-		lines = s.paragraph(s.label(text, serifItalic(), s.size, NoInk), wide, 0, s.row(s.size))
+		lines = s.paragraph(s.label(text, serifItalic(), s.size, drawing.NoInk), wide, 0, s.row(s.size))
 	}
 	all := stack(append(lines, head))
 	if all.high == 0 || all.high > s.room/3 {
@@ -78,7 +82,7 @@ func (s *setter) tableCells(t Table, size float64) [][][]atom {
 	cells := make([][][]atom, len(t.Rows)+1)
 	cells[0] = make([][]atom, len(t.Columns))
 	for c, col := range t.Columns {
-		cells[0][c] = s.label(col.Head, sans(), s.size*smallText, Faded)
+		cells[0][c] = s.label(col.Head, sans(), s.size*smallText, drawing.Faded)
 	}
 	for r, row := range t.Rows {
 		cells[r+1] = make([][]atom, len(t.Columns))
@@ -146,7 +150,7 @@ func (s *setter) tableHead(t Table, cells [][]atom, cols []float64, wide float64
 	}
 	head := s.tableRow(t, cells, cols, s.row(s.size*smallText), wide)
 	head.items = head.items[:len(head.items)-1] // the line under it is another
-	head.put(0, 0, stroke(0, head.high, wide, head.high, Pen{Weight: rule, Ink: Dark, Butt: true}))
+	head.put(0, 0, stroke(0, head.high, wide, head.high, drawing.Pen{Weight: rule, Ink: drawing.Dark, Butt: true}))
 	return head
 }
 
@@ -181,6 +185,6 @@ func (s *setter) tableRow(t Table, cells [][]atom, cols []float64, row, wide flo
 		out.high = row
 	}
 	out.high += 2 * top
-	out.put(0, 0, stroke(0, out.high, wide, out.high, Pen{Weight: hairline, Ink: Chalk, Butt: true}))
+	out.put(0, 0, stroke(0, out.high, wide, out.high, drawing.Pen{Weight: hairline, Ink: drawing.Chalk, Butt: true}))
 	return out
 }

@@ -1,10 +1,15 @@
 package paper
 
-import "math"
+import (
+	"math"
+
+	"hembook/internal/drawing"
+)
 
 // A setter turns blocks into slabs.
 type setter struct {
 	faces faces
+	look  *drawing.Look
 	size  float64 // body text, points
 	room  float64 // height of a page without its margins and foot
 	words Words
@@ -32,7 +37,7 @@ func (s *setter) atoms(p Phrase, size float64, figures bool) []atom {
 		}
 		set := setting{face: f, size: points, link: safeLink(run.Link)}
 		if style == Small {
-			set.ink = Faded
+			set.ink = drawing.Faded
 		}
 		a.add(run.Text, set)
 	}
@@ -40,7 +45,7 @@ func (s *setter) atoms(p Phrase, size float64, figures bool) []atom {
 }
 
 // label cuts a text in the face for figures and labels.
-func (s *setter) label(text string, f *face, points float64, ink Ink) []atom {
+func (s *setter) label(text string, f *face, points float64, ink drawing.Ink) []atom {
 	a := atomiser{faces: s.faces}
 	a.add(text, setting{face: f, size: points, ink: ink})
 	return a.atoms
@@ -135,11 +140,11 @@ func (s *setter) heading(h Heading, wide float64) []slab {
 	}
 	if h.Level == 2 {
 		above := slab{high: s.unit(1.3)}
-		above.put(0, 0, stroke(0, 0, wide, 0, Pen{Weight: rule, Ink: Chalk, Dash: chalkDash, Butt: true}))
+		above.put(0, 0, stroke(0, 0, wide, 0, drawing.Pen{Weight: rule, Ink: drawing.Chalk, Dash: chalkDash, Butt: true}))
 		out = append([]slab{above}, out...)
 	}
 	if h.About != "" {
-		out = append(out, s.paragraph(s.label(h.About, sans(), s.size*smallText, Faded), wide, 0, s.row(s.size*smallText))...)
+		out = append(out, s.paragraph(s.label(h.About, sans(), s.size*smallText, drawing.Faded), wide, 0, s.row(s.size*smallText))...)
 	}
 	if h.Level == 1 {
 		out = append(out, tape(wide, s.unit(1.2)))
@@ -154,8 +159,7 @@ func (s *setter) heading(h Heading, wide float64) []slab {
 // millimetres: the edge of a tape measure.
 func tape(wide, above float64) slab {
 	t := slab{high: above + 2.4, gap: 0}
-	var fine, whole Path
-	fine.Pen, whole.Pen = Pen{Weight: hairline, Ink: Faded, Butt: true}, Pen{Weight: rule, Ink: Dark, Butt: true}
+	var fine, whole drawing.Path
 	whole.Move(0, above).Line(wide, above)
 	for mm := 0; float64(mm) <= wide; mm += 2 {
 		x := float64(mm)
@@ -165,7 +169,10 @@ func tape(wide, above float64) slab {
 			fine.Move(x, above).Line(x, above+1.0)
 		}
 	}
-	t.items = []item{pathItem{scale: 1, path: whole}, pathItem{scale: 1, path: fine}}
+	t.items = []item{
+		pathItem{scale: 1, path: whole, pen: drawing.Pen{Weight: rule, Ink: drawing.Dark, Butt: true}},
+		pathItem{scale: 1, path: fine, pen: drawing.Pen{Weight: hairline, Ink: drawing.Faded, Butt: true}},
+	}
 	return t
 }
 

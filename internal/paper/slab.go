@@ -1,5 +1,7 @@
 package paper
 
+import "hembook/internal/drawing"
+
 // A slab is the smallest part of a document that is not parted over pages,
 // with what stands on it. Lengths in millimetres.
 type slab struct {
@@ -40,7 +42,8 @@ type textItem struct {
 // pathItem is a path drawn at (x, y) and scale.
 type pathItem struct {
 	x, y, scale float64
-	path        Path
+	path        drawing.Path
+	pen         drawing.Pen
 }
 
 // pictureItem is a picture of dots.
@@ -78,11 +81,9 @@ func baseline(l line, high float64) float64 {
 }
 
 // stroke is a straight line as an item.
-func stroke(x1, y1, x2, y2 float64, pen Pen) item {
-	var p Path
-	p.Pen = pen
-	p.Move(x1, y1).Line(x2, y2)
-	return pathItem{scale: 1, path: p}
+func stroke(x1, y1, x2, y2 float64, pen drawing.Pen) item {
+	var p drawing.Path
+	return pathItem{scale: 1, path: *p.Move(x1, y1).Line(x2, y2), pen: pen}
 }
 
 // stack puts slabs under each other as one.

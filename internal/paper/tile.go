@@ -6,14 +6,16 @@ import (
 	"fmt"
 	"math"
 	"slices"
+
+	"hembook/internal/drawing"
 )
 
 // A Large is a drawing at full size that may take several pages.
 type Large struct {
 	Name    string
-	Drawing Drawing
-	Area    []Point // its outline, in the drawing: pages that hold none of it are left out; nil for the whole drawing
-	Fixed   bool    // never turned: a test square, or what has a way up
+	Drawing *drawing.Drawing
+	Area    []drawing.Point // its outline, in the drawing: pages that hold none of it are left out; nil for the whole drawing
+	Fixed   bool            // never turned: a test square, or what has a way up
 }
 
 // A Stock is what large drawings are printed on.
@@ -95,10 +97,10 @@ func PlanTiles(larges []Large, stock Stock) (TilePlan, error) {
 	wide, high := stock.field()
 	var whole []Placed
 	for i, l := range larges {
-		if err := l.Drawing.check(); err != nil {
+		if err := checkDrawing(l.Drawing); err != nil {
 			return p, err
 		}
-		w, h := l.Drawing.Wide, l.Drawing.High
+		w, h := l.Drawing.Wide(), l.Drawing.High()
 		switch {
 		case w <= wide && h <= high && !(stock.High == 0 && !l.Fixed && w < h && h <= wide):
 			whole = append(whole, Placed{Large: i})
@@ -133,44 +135,25 @@ func tooMany(n int) error {
 	return fmt.Errorf("this would take %d sheets, more than %d: look at the sizes, or print fewer pieces at a time", n, mostSheets)
 }
 
-// turned is a drawing as it lies: by a quarter against the clock, if so.
-func (p *TilePlan) lying(at Placed) (Drawing, []Point) {
+// lying is a drawing as it lies on a sheet, by a quarter against the clock if
+// it is turned, and its outline in it. The corner of its box lies at (0, 0).
+func (p *TilePlan) lying(at Placed) (*drawing.Drawing, []drawing.Point) {
 	l := p.Larges[at.Large]
+	d, box := l.Drawing, l.Drawing.Box
 	area := l.Area
 	if len(area) < 3 {
-		area = []Point{{0, 0}, {l.Drawing.Wide, 0}, {l.Drawing.Wide, l.Drawing.High}, {0, l.Drawing.High}}
+		area = []drawing.Point{{X: box.Left, Y: box.Top}, {X: box.Right, Y: box.Top}, {X: box.Right, Y: box.Bottom}, {X: box.Left, Y: box.Bottom}}
 	}
-	if !at.Turned {
-		return l.Drawing, area
-	}
-	moved := make([]Point, len(area))
+	moved := make([]drawing.Point, len(area))
 	for i, q := range area {
-		moved[i] = quarter(q, l.Drawing.Wide)
-	}
-	return l.Drawing.turned(), moved
-}
-
-// quarter turns a point of a drawing that wide against the clock.
-func quarter(q Point, wide float64) Point { return Point{q.Y, wide - q.X} }
-
-// turned is the drawing turned by a quarter against the clock.
-func (d Drawing) turned() Drawing {
-	out := Drawing{Wide: d.High, High: d.Wide, Alt: d.Alt, Marks: make([]Mark, len(d.Marks))}
-	for i, m := range d.Marks {
-		switch m := m.(type) {
-		case Path:
-			steps := make([]Step, len(m.Steps))
-			for k, s := range m.Steps {
-				steps[k] = Step{s.Kind, quarter(s.C1, d.Wide), quarter(s.C2, d.Wide), quarter(s.To, d.Wide)}
-			}
-			m.Steps = steps
-			out.Marks[i] = m
-		case Label:
-			m.At, m.Turn = quarter(m.At, d.Wide), m.Turn+90
-			out.Marks[i] = m
+		if moved[i] = (drawing.Point{X: q.X - box.Left, Y: q.Y - box.Top}); at.Turned {
+			moved[i] = drawing.Point{X: q.Y - box.Top, Y: box.Right - q.X}
 		}
 	}
-	return out
+	if at.Turned {
+		d = d.Turned()
+	}
+	return d, moved
 }
 
 // windows lays a grid over a drawing that no sheet holds whole, upright or
@@ -207,14 +190,14 @@ type grid struct {
 	drawn          float64 // height of the drawing
 }
 
-func (p *TilePlan) gridFor(d Drawing) grid {
+func (p *TilePlan) gridFor(d *drawing.Drawing) grid {
 	var g grid
 	g.wide, g.high = p.Stock.field()
-	g.cols = int(math.Ceil(math.Max(d.Wide-overlap, 1) / (g.wide - overlap)))
-	g.rows = int(math.Ceil(math.Max(d.High-overlap, 1) / (g.high - overlap)))
-	g.slackX = float64(g.cols)*(g.wide-overlap) + overlap - d.Wide
-	g.slackY = float64(g.rows)*(g.high-overlap) + overlap - d.High
-	g.drawn = d.High
+	g.cols = int(math.Ceil(math.Max(d.Wide()-overlap, 1) / (g.wide - overlap)))
+	g.rows = int(math.Ceil(math.Max(d.High()-overlap, 1) / (g.high - overlap)))
+	g.slackX = float64(g.cols)*(g.wide-overlap) + overlap - d.Wide()
+	g.slackY = float64(g.rows)*(g.high-overlap) + overlap - d.High()
+	g.drawn = d.High()
 	if p.Stock.High == 0 {
 		g.slackY = 0 // a roll is cut off where the drawing ends
 	}
@@ -223,7 +206,7 @@ func (p *TilePlan) gridFor(d Drawing) grid {
 
 // needed are the windows that show some of the area that no earlier one
 // shows: the strip it shares with the one before does not count.
-func (g grid) needed(at Placed, area []Point) []TileSheet {
+func (g grid) needed(at Placed, area []drawing.Point) []TileSheet {
 	var out []TileSheet
 	for row := range g.rows {
 		for col := range g.cols {
@@ -253,10 +236,10 @@ func (g grid) corner(col, row int) (x, y float64) {
 
 // touches reports whether an area shares more than a line with a rectangle:
 // what remains of it when clipped to each side in turn.
-func touches(area []Point, left, top, right, bottom float64) bool {
+func touches(area []drawing.Point, left, top, right, bottom float64) bool {
 	ring := area
 	for side := range 4 {
-		ring = clip(ring, func(q Point) float64 {
+		ring = clip(ring, func(q drawing.Point) float64 {
 			switch side {
 			case 0:
 				return q.X - left
@@ -280,8 +263,8 @@ func touches(area []Point, left, top, right, bottom float64) bool {
 }
 
 // clip keeps the part of a ring where inside is not negative.
-func clip(ring []Point, inside func(Point) float64) []Point {
-	var out []Point
+func clip(ring []drawing.Point, inside func(drawing.Point) float64) []drawing.Point {
+	var out []drawing.Point
 	for i, a := range ring {
 		b := ring[(i+1)%len(ring)]
 		da, db := inside(a), inside(b)
@@ -290,7 +273,7 @@ func clip(ring []Point, inside func(Point) float64) []Point {
 		}
 		if da >= 0 != (db >= 0) {
 			t := da / (da - db)
-			out = append(out, Point{a.X + float64((b.X-a.X)*t), a.Y + float64((b.Y-a.Y)*t)})
+			out = append(out, drawing.Point{X: a.X + float64((b.X-a.X)*t), Y: a.Y + float64((b.Y-a.Y)*t)})
 		}
 	}
 	return out
@@ -314,9 +297,9 @@ func (p *TilePlan) shelves(whole []Placed) []TileSheet {
 	size := func(at Placed) (w, h float64) {
 		d := p.Larges[at.Large].Drawing
 		if at.Turned {
-			return d.High, d.Wide
+			return d.High(), d.Wide()
 		}
-		return d.Wide, d.High
+		return d.Wide(), d.High()
 	}
 	sorted := slices.Clone(whole)
 	slices.SortStableFunc(sorted, func(a, b Placed) int {

@@ -7,14 +7,15 @@ import (
 	"testing"
 
 	"pgregory.net/rapid"
+
+	"hembook/internal/drawing"
 )
 
 // slant is a drawing larger than a page with one slanted line through it.
 func slant() Large {
-	var p Path
-	p.Pen = Pen{Weight: 0.4, Ink: Dark, Butt: true}
-	p.Move(10, 20).Line(490, 380)
-	return Large{Name: "slant", Drawing: Drawing{Wide: 500, High: 400, Alt: "a slanted line", Marks: []Mark{p}}, Fixed: true}
+	d := sized(500, 400, "a slanted line")
+	d.Draw(drawing.Notch).Move(10, 20).Line(490, 380)
+	return Large{Name: "slant", Drawing: d, Fixed: true}
 }
 
 func cover() Book {
@@ -116,13 +117,13 @@ func TestEverySheetShowsSomething(t *testing.T) {
 		for range rapid.IntRange(1, 5).Draw(t, "pieces") {
 			w, h := rapid.Float64Range(20, 1500).Draw(t, "wide"), rapid.Float64Range(20, 1500).Draw(t, "high")
 			n := rapid.IntRange(3, 9).Draw(t, "corners")
-			var area []Point
+			var area []drawing.Point
 			for i := range n { // a star about the middle: any shape without crossings
 				a := 2 * math.Pi * float64(i) / float64(n)
 				r := rapid.Float64Range(0.1, 1).Draw(t, "far")
-				area = append(area, Point{w/2 + w/2*r*math.Cos(a), h/2 + h/2*r*math.Sin(a)})
+				area = append(area, drawing.Point{X: w/2 + w/2*r*math.Cos(a), Y: h/2 + h/2*r*math.Sin(a)})
 			}
-			larges = append(larges, Large{Name: "piece", Drawing: Drawing{Wide: w, High: h, Alt: "piece"}, Area: area, Fixed: rapid.Bool().Draw(t, "fixed")})
+			larges = append(larges, Large{Name: "piece", Drawing: sized(w, h, "piece"), Area: area, Fixed: rapid.Bool().Draw(t, "fixed")})
 		}
 		stock := rapid.SampledFrom([]Stock{A4.Stock(), Letter.Stock(), {Wide: 914}, {Wide: 610}}).Draw(t, "stock")
 		plan, err := PlanTiles(larges, stock)
@@ -139,12 +140,12 @@ func TestEverySheetShowsSomething(t *testing.T) {
 				if !touches(area, -at.X, -at.Y, fw-at.X, fh-at.Y) {
 					t.Fatalf("sheet %d shows nothing of %d", i+1, at.Large)
 				}
-				if !s.Window && (at.X < 0 || at.Y < 0 || at.X+d.Wide > fw+1e-6 || at.Y+d.High > fh+1e-6) {
+				if !s.Window && (at.X < 0 || at.Y < 0 || at.X+d.Wide() > fw+1e-6 || at.Y+d.High() > fh+1e-6) {
 					t.Fatalf("sheet %d: a drawing hangs over", i+1)
 				}
 				for _, other := range s.Placed[:k] {
 					o, _ := plan.lying(other)
-					if at.X < other.X+o.Wide && other.X < at.X+d.Wide && at.Y < other.Y+o.High && other.Y < at.Y+d.High {
+					if at.X < other.X+o.Wide() && other.X < at.X+d.Wide() && at.Y < other.Y+o.High() && other.Y < at.Y+d.High() {
 						t.Fatalf("sheet %d: two drawings lie on each other", i+1)
 					}
 				}
@@ -159,12 +160,12 @@ func TestEverySheetShowsSomething(t *testing.T) {
 // checkCovered looks at points spread over an area's triangles from its middle.
 func checkCovered(t *rapid.T, plan TilePlan, large int, fw, fh float64) {
 	area := larger(plan, large)
-	mid := Point{plan.Larges[large].Drawing.Wide / 2, plan.Larges[large].Drawing.High / 2}
+	mid := drawing.Point{X: plan.Larges[large].Drawing.Wide() / 2, Y: plan.Larges[large].Drawing.High() / 2}
 	for i, a := range area {
 		b := area[(i+1)%len(area)]
 		for _, u := range []float64{0.02, 0.3, 0.6, 0.96} {
 			for _, v := range []float64{0.02, 0.4, 0.98} {
-				q := Point{mid.X + u*((a.X-mid.X)*(1-v)+(b.X-mid.X)*v), mid.Y + u*((a.Y-mid.Y)*(1-v)+(b.Y-mid.Y)*v)}
+				q := drawing.Point{X: mid.X + u*((a.X-mid.X)*(1-v)+(b.X-mid.X)*v), Y: mid.Y + u*((a.Y-mid.Y)*(1-v)+(b.Y-mid.Y)*v)}
 				on := 0
 				for _, s := range plan.Sheets {
 					for _, at := range s.Placed {
@@ -173,7 +174,7 @@ func checkCovered(t *rapid.T, plan TilePlan, large int, fw, fh float64) {
 						}
 						p := q
 						if at.Turned {
-							p = quarter(q, plan.Larges[large].Drawing.Wide)
+							p = drawing.Point{X: q.Y, Y: plan.Larges[large].Drawing.Wide() - q.X}
 						}
 						if x, y := p.X+at.X, p.Y+at.Y; x >= -1e-6 && x <= fw+1e-6 && y >= -1e-6 && y <= fh+1e-6 {
 							on++
@@ -188,7 +189,7 @@ func checkCovered(t *rapid.T, plan TilePlan, large int, fw, fh float64) {
 	}
 }
 
-func larger(plan TilePlan, large int) []Point {
+func larger(plan TilePlan, large int) []drawing.Point {
 	_, area := plan.lying(Placed{Large: large})
 	return area
 }
@@ -208,7 +209,7 @@ func TestSheetsByHand(t *testing.T) {
 		{370, 534, 4}, // 180 + 190 by 262 + 272
 		{550, 796, 9},
 	} {
-		plan, err := PlanTiles([]Large{{Name: "p", Drawing: Drawing{Wide: c.wide, High: c.high, Alt: "p"}}}, A4.Stock())
+		plan, err := PlanTiles([]Large{{Name: "p", Drawing: sized(c.wide, c.high, "p")}}, A4.Stock())
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -219,8 +220,8 @@ func TestSheetsByHand(t *testing.T) {
 }
 
 func TestWhatCannotBePlanned(t *testing.T) {
-	one := Large{Name: "p", Drawing: Drawing{Wide: 100, High: 100, Alt: "p"}}
-	huge := Large{Name: "p", Drawing: Drawing{Wide: 1e5, High: 1e5, Alt: "p"}}
+	one := Large{Name: "p", Drawing: sized(100, 100, "p")}
+	huge := Large{Name: "p", Drawing: sized(1e5, 1e5, "p")}
 	for _, c := range []struct {
 		larges []Large
 		stock  Stock

@@ -4,6 +4,8 @@ import (
 	"math"
 	"strconv"
 	"strings"
+
+	"hembook/internal/drawing"
 )
 
 // PDF writes a plan: first the cover's documents, then every sheet at full
@@ -18,7 +20,8 @@ func (p TilePlan) PDF(cover Book, words Words, opt Options) ([]byte, error) {
 	if err := w.book(cover, fs); err != nil {
 		return nil, err
 	}
-	t := tiler{plan: p, setter: setter{faces: fs, size: DefaultText, words: words}, w: w}
+	t := tiler{plan: p, setter: setter{faces: fs, look: &drawing.FullSize, size: DefaultText, words: words}, w: w}
+	w.look = t.setter.look
 	t.field()
 	for i := range p.Sheets {
 		t.sheet(i)
@@ -75,15 +78,8 @@ func reaches(it item, wide, high float64) bool {
 		add(it.x, it.y, high)
 		add(it.x+it.wide*cos, it.y-it.wide*sin, high)
 	case pathItem:
-		for _, s := range it.path.Steps {
-			if s.Kind == ClosePath {
-				continue
-			}
-			add(it.x+s.To.X*it.scale, it.y+s.To.Y*it.scale, it.path.Pen.Weight)
-			if s.Kind == CurveTo {
-				add(it.x+s.C1.X*it.scale, it.y+s.C1.Y*it.scale, it.path.Pen.Weight)
-				add(it.x+s.C2.X*it.scale, it.y+s.C2.Y*it.scale, it.path.Pen.Weight)
-			}
+		for _, q := range it.path.Points {
+			add(it.x+q.X*it.scale, it.y+q.Y*it.scale, it.pen.Weight)
 		}
 	}
 	return left <= wide && right >= 0 && top <= high && bottom >= 0
@@ -103,23 +99,23 @@ func (t *tiler) joins(s TileSheet, high float64) {
 			continue
 		}
 		mine := side.dx < 0 || side.dy < 0 // this sheet's own edge, which is cut
-		pen := Pen{Weight: hairline, Ink: Faded, Butt: true}
+		pen := drawing.Pen{Weight: hairline, Ink: drawing.Faded, Butt: true}
 		if !mine {
-			pen = Pen{Weight: hairline, Ink: Faded, Dash: []float64{1, 1.5}, Butt: true}
+			pen = drawing.Pen{Weight: hairline, Ink: drawing.Faded, Dash: []float64{1, 1.5}, Butt: true}
 		}
 		if side.dx != 0 {
 			t.put(stroke(side.x, 0, side.x, high, pen))
 			mid := side.x + overlap/2
 			t.cross(mid, high/4)
 			t.cross(mid, high*3/4)
-			t.word(Label{At: Point{mid + 1, high / 2}, Text: fillIn(or(t.setter.words.Join, "to sheet {n}"), "{n}", n), Size: 7, Anchor: Middle, Turn: 90, Ink: Faded})
+			t.word(drawing.Label{X: mid + 1, Y: high / 2, Words: fillIn(or(t.setter.words.Join, "to sheet {n}"), "{n}", n), Voice: drawing.Join, Anchor: drawing.Middle, Turn: 90})
 			continue
 		}
 		t.put(stroke(0, side.y, t.wide, side.y, pen))
 		mid := side.y + overlap/2
 		t.cross(t.wide/4, mid)
 		t.cross(t.wide*3/4, mid)
-		t.word(Label{At: Point{t.wide / 2, mid + 1}, Text: fillIn(or(t.setter.words.Join, "to sheet {n}"), "{n}", n), Size: 7, Anchor: Middle, Ink: Faded})
+		t.word(drawing.Label{X: t.wide / 2, Y: mid + 1, Words: fillIn(or(t.setter.words.Join, "to sheet {n}"), "{n}", n), Voice: drawing.Join, Anchor: drawing.Middle})
 	}
 }
 
@@ -135,15 +131,14 @@ func (t *tiler) neighbour(s TileSheet, dx, dy int) int {
 
 // cross is a register mark: a cross in a ring.
 func (t *tiler) cross(x, y float64) {
-	var p Path
-	p.Pen = Pen{Weight: hairline, Ink: Dark, Butt: true}
+	var p drawing.Path
 	p.Move(x-3.5, y).Line(x+3.5, y).Move(x, y-3.5).Line(x, y+3.5).Circle(x, y, 1.8)
-	t.put(pathItem{scale: 1, path: p})
+	t.put(pathItem{scale: 1, path: p, pen: drawing.Pen{Weight: hairline, Ink: drawing.Dark, Butt: true}})
 }
 
 func (t *tiler) put(it item) { t.w.item(it.at(printerMargin, printerMargin)) }
 
-func (t *tiler) word(l Label) {
+func (t *tiler) word(l drawing.Label) {
 	for _, it := range t.setter.labelItems(l, 1) {
 		t.put(it)
 	}
@@ -162,14 +157,14 @@ func (t *tiler) label(s TileSheet, n int, high float64) {
 	number := strings.NewReplacer("{n}", strconv.Itoa(n), "{of}", strconv.Itoa(len(t.plan.Sheets))).Replace(or(t.setter.words.Sheet, "sheet {n} of {of}"))
 	y := high + labelHigh - 1
 	room := t.wide - sans().wide(number, footText) - 6
-	if lines := fill(t.setter.label(text, sans(), footText, Faded), room); len(lines) > 0 {
+	if lines := fill(t.setter.label(text, sans(), footText, drawing.Faded), room); len(lines) > 0 {
 		text = plainLine(lines[0])
 		if len(lines) > 1 {
 			text += " …"
 		}
 	}
-	t.word(Label{At: Point{0, y}, Text: text, Size: footText, Ink: Faded})
-	t.word(Label{At: Point{t.wide, y}, Text: number, Size: footText, Anchor: End, Ink: Faded})
+	t.word(drawing.Label{Y: y, Words: text, Voice: drawing.Foot})
+	t.word(drawing.Label{X: t.wide, Y: y, Words: number, Voice: drawing.Foot, Anchor: drawing.End})
 }
 
 func plainLine(l line) string {
@@ -186,19 +181,19 @@ func fillIn(words, hole string, n int) string {
 
 // Map draws the plan small, within a width and height: every drawing with
 // the sheets that show it and their numbers.
-func (p TilePlan) Map(wide, high float64) Drawing {
-	out := Drawing{Wide: wide, Alt: "which sheet shows which part"}
+func (p TilePlan) Map(wide, high float64) *drawing.Drawing {
+	var out *drawing.Drawing
 	for _, scale := range []float64{8, 10, 12, 15, 20, 25, 30, 40, 50, 60, 80, 100, 150, 200, 300} {
-		m := mapper{plan: p, scale: scale, wide: wide}
+		m := mapper{plan: p, scale: scale, wide: wide, d: drawing.New("map")}
 		m.all()
-		out.Marks, out.High = m.marks, max(m.y+m.rowHigh, 1)
-		if out.High <= high && m.widest <= wide {
+		out = m.d
+		out.Box = drawing.Box{Right: wide, Bottom: max(m.y+m.rowHigh, 1)}
+		if out.High() <= high && m.widest <= wide {
 			break
 		}
 	}
-	if out.High > high { // a plan beyond any scale: what fits is shown
-		out.High = high
-	}
+	out.Title = "which sheet shows which part"
+	out.Box.Bottom = min(out.Box.Bottom, high) // a plan beyond any scale: what fits is shown
 	return out
 }
 
@@ -210,7 +205,7 @@ type mapper struct {
 	x, y    float64
 	rowHigh float64
 	widest  float64
-	marks   []Mark
+	d       *drawing.Drawing
 }
 
 // room takes a place for a part and says where it begins.
@@ -264,25 +259,22 @@ func (m *mapper) part(from, to int) {
 	}
 	for k, s := range sheets {
 		left, top := x+float64(s.Col-minCol)*stepX/m.scale, y+float64(s.Row-minRow)*stepY/m.scale
-		var p Path
-		p.Pen = Pen{Weight: hairline, Ink: Faded, Butt: true}
-		p.Rect(left, top, fw/m.scale, tall/m.scale)
-		number := Label{At: Point{left + fw/m.scale/2, top + tall/m.scale/2 + 1.2}, Text: strconv.Itoa(from + k + 1), Size: 8, Anchor: Middle, Strong: true}
+		m.d.Draw(drawing.SheetEdge).Rect(left, top, left+fw/m.scale, top+tall/m.scale)
+		number := drawing.Label{X: left + fw/m.scale/2, Y: top + tall/m.scale/2 + 1.2, Words: strconv.Itoa(from + k + 1), Voice: drawing.SheetNumber, Anchor: drawing.Middle}
 		if !s.Window {
-			number.At, number.Anchor = Point{left + fw/m.scale - 1, top + tall/m.scale - 1}, End
+			number.X, number.Y, number.Anchor = left+fw/m.scale-1, top+tall/m.scale-1, drawing.End
 		}
-		m.marks = append(m.marks, p, number)
+		m.d.Say(number)
 	}
 	if first.Window {
-		m.marks = append(m.marks, Label{At: Point{x, y + (float64(rows-minRow-1)*stepY+tall)/m.scale + 3.2}, Text: m.plan.Larges[first.Placed[0].Large].Name, Size: 7.5})
+		m.d.Say(drawing.Label{X: x, Y: y + (float64(rows-minRow-1)*stepY+tall)/m.scale + 3.2, Words: m.plan.Larges[first.Placed[0].Large].Name, Voice: drawing.MapName})
 	}
 }
 
 // shape draws the outline of what lies on a sheet.
 func (m *mapper) shape(at Placed, x, y float64) {
 	d, area := m.plan.lying(at)
-	var p Path
-	p.Pen, p.Fill = Pen{Weight: hairline, Ink: Dark}, Tissue
+	p := m.d.Draw(drawing.SheetArea)
 	for i, q := range area {
 		px, py := x+(at.X+q.X)/m.scale, y+(at.Y+q.Y)/m.scale
 		if i == 0 {
@@ -292,9 +284,9 @@ func (m *mapper) shape(at Placed, x, y float64) {
 		}
 	}
 	p.Close()
-	m.marks = append(m.marks, p)
-	if s := m.plan.Larges[at.Large].Name; d.Wide/m.scale > sans().wide(s, 6.5)+1 && !m.windowed(at.Large) {
-		m.marks = append(m.marks, Label{At: Point{x + (at.X+d.Wide/2)/m.scale, y + (at.Y+d.High/2)/m.scale + 1}, Text: s, Size: 6.5, Anchor: Middle})
+	name := drawing.Label{X: x + (at.X+d.Wide()/2)/m.scale, Y: y + (at.Y+d.High()/2)/m.scale + 1, Words: m.plan.Larges[at.Large].Name, Voice: drawing.MapPiece, Anchor: drawing.Middle}
+	if d.Wide()/m.scale > LabelWide(name, &drawing.Print)+1 && !m.windowed(at.Large) {
+		m.d.Say(name)
 	}
 }
 

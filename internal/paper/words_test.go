@@ -13,6 +13,8 @@ import (
 	"strings"
 	"testing"
 	"unicode"
+
+	"hembook/internal/drawing"
 )
 
 // poppler finds one of its programs, or skips.
@@ -150,7 +152,7 @@ func TestHostileWordsStayWords(t *testing.T) {
 		Blocks: []Block{Heading{Level: 1, Text: bad, About: bad}, Text{Phrase{{Text: bad, Link: "javascript:alert(1)"}, {Text: bad, Link: `https://x"onclick="`}}},
 			Table{Caption: bad, Columns: []Column{{Head: bad}}, Rows: [][]Phrase{{Say(bad)}}}, QR{Address: bad, Words: bad},
 			Picture{Data: swatch(), Alt: bad, Caption: bad}, Ticks{Items: []Tick{{Phrase: Say(bad), Note: bad}}},
-			Sketch{Drawing: Drawing{Wide: 9, High: 9, Alt: bad, Marks: []Mark{Label{Text: bad, Size: 9}}}, Caption: bad}}}
+			Sketch{Drawing: wordsOf(9, 9, bad), Caption: bad}}}
 	page, err := HTML(Book{Title: bad, Author: bad, Language: bad, Documents: []Document{d, d}})
 	if err != nil {
 		t.Fatal(err)
@@ -208,10 +210,9 @@ func TestPDFSaysWhatItIs(t *testing.T) {
 // counts dots: one is 0.085 mm.
 func TestHundredMillimetres(t *testing.T) {
 	for _, size := range []Size{A4, Letter} {
-		var bare Path
-		bare.Pen = Pen{Weight: 0.3, Ink: Dark, Butt: true}
-		bare.Move(5, 5).Line(105, 5)
-		d := Document{Title: "line", Language: "en", Size: size, Blocks: []Block{Sketch{Drawing: Drawing{Wide: 110, High: 12, Marks: []Mark{bare}}, Exact: true}}}
+		bare := sized(110, 12, "")
+		bare.Draw(drawing.SquareMM).Move(5, 5).Line(105, 5)
+		d := Document{Title: "line", Language: "en", Size: size, Blocks: []Block{Sketch{Drawing: bare, Exact: true}}}
 		data, err := PDF(Alone(d), Options{})
 		if err != nil {
 			t.Fatal(err)

@@ -8,10 +8,10 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
-	"strconv"
 	"strings"
 	"testing"
 
+	"hembook/internal/drawing"
 	"hembook/internal/garment"
 	"hembook/internal/paper"
 	"hembook/internal/record"
@@ -184,28 +184,29 @@ func TestDrawingKeepsItsMeasures(t *testing.T) {
 			if _, ok := Known(p); !ok || len(p.Cut.Ring) == 0 {
 				continue
 			}
-			for _, scale := range []float64{1, 5} {
-				d, area := Draw(p, Style{Scale: scale})
-				least, most := p.Bounds()
-				if math.Abs((d.Wide-2*rim)*scale-(most.X-least.X)) > 1e-9 || math.Abs((d.High-2*rim)*scale-(most.Y-least.Y)) > 1e-9 {
-					t.Errorf("%s at 1 : %v: %v × %v", p.Name, scale, d.Wide, d.High)
-				}
-				for i := range area {
-					j := (i + 1) % len(area)
-					a, b := p.Cut.Ring[i], p.Cut.Ring[j]
-					want := math.Hypot(a.X-b.X, a.Y-b.Y)
-					if got := scale * math.Hypot(area[i].X-area[j].X, area[i].Y-area[j].Y); math.Abs(got-want) > 1e-6 {
-						t.Fatalf("%s at 1 : %v: a stretch of %v mm is drawn %v mm long", p.Name, scale, want, got)
-					}
-				}
-				for _, m := range d.Marks {
-					l, ok := m.(paper.Label)
-					if ok && (l.At.X < 0 || l.At.Y < 0 || l.At.X > d.Wide || l.At.Y > d.High) {
-						t.Errorf("%s at 1 : %v: %q stands outside the drawing", p.Name, scale, l.Text)
-					}
-				}
-				looked++
+			d, area := Draw(p, Style{})
+			least, most := p.Bounds()
+			if math.Abs(d.Wide()-2-(most.X-least.X)) > 1e-9 || math.Abs(d.High()-2-(most.Y-least.Y)) > 1e-9 { // 1 mm of rim all round
+				t.Errorf("%s: %v × %v", p.Name, d.Wide(), d.High())
 			}
+			cut := d.Path(0)
+			if d.Marks[0].Means != drawing.CutLine || len(cut.Points) < len(area) {
+				t.Fatalf("%s: the cut line has %d points, its outline %d", p.Name, len(cut.Points), len(area))
+			}
+			for i := range area {
+				j := (i + 1) % len(area)
+				a, b := p.Cut.Ring[i], p.Cut.Ring[j]
+				want := math.Hypot(a.X-b.X, a.Y-b.Y)
+				if got := math.Hypot(cut.Points[i].X-cut.Points[j].X, cut.Points[i].Y-cut.Points[j].Y); math.Abs(got-want) > 1e-6 || cut.Points[i] != area[i] {
+					t.Fatalf("%s: a stretch of %v mm is drawn %v mm long", p.Name, want, got)
+				}
+			}
+			for _, m := range d.Marks {
+				if l := m.Label; l != nil && (l.X < d.Box.Left || l.Y < d.Box.Top || l.X > d.Box.Right || l.Y > d.Box.Bottom) {
+					t.Errorf("%s: %q stands outside the drawing", p.Name, l.Words)
+				}
+			}
+			looked++
 		}
 	}
 	if looked < 40 {
@@ -247,19 +248,17 @@ pieces:
 	}
 	d, _ := Draw(tailor.Derive(b).Pieces[0], Style{})
 	var got []string
-	for _, m := range d.Marks {
-		p, ok := m.(paper.Path)
-		if !ok || p.Pen.Weight != cutWeight || !p.Pen.Butt {
+	for i, m := range d.Marks {
+		if m.Means != drawing.Notch || m.Label != nil {
 			continue
 		}
-		for i := 0; i+1 < len(p.Steps); i += 2 {
-			a, b := p.Steps[i].To, p.Steps[i+1].To
-			got = append(got, strconv.FormatFloat(a.X, 'f', 2, 64)+","+strconv.FormatFloat(a.Y, 'f', 2, 64)+" to "+strconv.FormatFloat(b.X, 'f', 2, 64)+","+strconv.FormatFloat(b.Y, 'f', 2, 64))
+		for p := d.Path(i).Points; len(p) > 1; p = p[2:] {
+			got = append(got, fmt.Sprintf("%.2f,%.2f to %.2f,%.2f", p[0].X, p[0].Y, p[1].X, p[1].Y))
 		}
 	}
-	// the drawing begins 10 mm of allowance and 1 mm of rim to the left of
-	// the outline, and 11 mm above it
-	want := []string{"121.00,7.00 to 121.00,1.00", "101.00,7.00 to 101.00,1.00"}
+	// the drawing begins 10 mm of allowance to the left of the outline, and
+	// 10 mm above it
+	want := []string{"120.00,6.00 to 120.00,0.00", "100.00,6.00 to 100.00,0.00"}
 	if strings.Join(got, "; ") != strings.Join(want, "; ") {
 		t.Errorf("notches %v, want %v", got, want)
 	}

@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"hembook/internal/drawing"
 	"hembook/internal/garment"
 	"hembook/internal/paper"
 )
@@ -16,9 +17,9 @@ type Print struct {
 	Pieces  []*garment.Piece
 	Stock   paper.Stock
 	Cover   paper.Size // of the first page, with the map and the test squares
-	Style   Style      // its scale is not looked at
-	Author  string     // the workroom's name
-	AsOf    string     // which round of fitting the outlines are as of; may be empty
+	Style   Style
+	Author  string // the workroom's name
+	AsOf    string // which round of fitting the outlines are as of; may be empty
 }
 
 // Sheets is a pattern set on sheets.
@@ -34,7 +35,7 @@ type Sheets struct {
 func (p Print) Set() (Sheets, error) {
 	var out Sheets
 	var larges []paper.Large
-	p.Style.Scale, p.Style.Build = 1, p.Garment
+	p.Style.Build = p.Garment
 	if p.Stock.High == 0 {
 		larges = append(larges, paper.Large{Name: "test squares", Drawing: TestSquares(), Fixed: true})
 	}
@@ -185,19 +186,13 @@ func counted(n int, what string) string {
 // TestSquares are squares of 100 mm and of 4 in with one corner in common, to
 // be measured on paper. 1 in is 25.4 mm (international yard and pound
 // agreement, 1959).
-func TestSquares() paper.Drawing {
+func TestSquares() *drawing.Drawing {
 	const inch4, mm100, edge = 101.6, 100.0, 1.0
-	var outer, inner paper.Path
-	outer.Pen = paper.Pen{Weight: 0.2, Ink: paper.Thread, Butt: true}
-	inner.Pen = paper.Pen{Weight: 0.2, Ink: paper.Dark, Butt: true}
-	outer.Rect(edge, edge, inch4, inch4)
-	inner.Rect(edge, edge, mm100, mm100)
-	say := func(x, y float64, text string, ink paper.Ink) paper.Label {
-		return paper.Label{At: paper.Point{X: x, Y: y}, Text: text, Size: 8.5, Anchor: paper.End, Ink: ink}
-	}
-	return paper.Drawing{Wide: inch4 + 2*edge, High: inch4 + 2*edge, Alt: "a square of 100 mm within a square of 4 in, to be measured", Marks: []paper.Mark{
-		outer, inner,
-		say(edge+mm100-3, edge+mm100-7.5, "inner square: 100 mm", paper.Dark),
-		say(edge+mm100-3, edge+mm100-3, "outer square: 4 in", paper.Thread),
-	}}
+	d := drawing.New("squares")
+	d.Title, d.Box = "a square of 100 mm within a square of 4 in, to be measured", drawing.Box{Left: -edge, Top: -edge, Right: inch4 + edge, Bottom: inch4 + edge}
+	d.Draw(drawing.SquareInch).Rect(0, 0, inch4, inch4)
+	d.Draw(drawing.SquareMM).Rect(0, 0, mm100, mm100)
+	d.Say(drawing.Label{X: mm100 - 3, Y: mm100 - 7.5, Words: "inner square: 100 mm", Voice: drawing.TestMM, Anchor: drawing.End})
+	d.Say(drawing.Label{X: mm100 - 3, Y: mm100 - 3, Words: "outer square: 4 in", Voice: drawing.TestInch, Anchor: drawing.End})
+	return d
 }

@@ -7,7 +7,7 @@ import (
 
 	"golang.org/x/image/draw"
 
-	"hembook/internal/paper"
+	"hembook/internal/drawing"
 	"hembook/internal/paper/caremark"
 	"hembook/internal/picture"
 )
@@ -27,9 +27,11 @@ func init() { // not at once: the writers refer to the kinds
 }
 
 // careDrawing is the symbol of a care option.
-func careDrawing(name, words string) (paper.Drawing, bool) {
+func careDrawing(name, words string) (*drawing.Drawing, bool) {
 	d, ok := caremark.Named(name)
-	d.Alt = words
+	if ok {
+		d.Title = words
+	}
 	return d, ok
 }
 

@@ -5,6 +5,7 @@ import (
 	"strings"
 	"time"
 
+	"hembook/internal/draw"
 	"hembook/internal/garment"
 	"hembook/internal/measure"
 	"hembook/internal/paper"
@@ -193,7 +194,9 @@ func (c *composer) layDrawings() []paper.Block {
 		if l.Plan.Folded {
 			caption += " (" + c.t.say("remake.folded") + ")"
 		}
-		out = append(out, paper.Sketch{Drawing: layDrawing(l, scale, caption), Caption: caption})
+		d := draw.LayPlain(l, scale)
+		d.Title = caption
+		out = append(out, paper.Sketch{Drawing: d, Caption: caption})
 	}
 	if len(out) == 0 {
 		return nil

@@ -16,7 +16,7 @@ import (
 	"strconv"
 	"strings"
 
-	"hembook/internal/paper"
+	"hembook/internal/drawing"
 )
 
 // Every symbol stands in a box of the same size, bars below the base line.
@@ -24,11 +24,10 @@ const (
 	boxWide = 24.0
 	boxHigh = 25.0
 	base    = 19.6 // where tubs, triangles, squares and circles end
-	weight  = 1.0
 )
 
 // Named draws a symbol by its name; false where there is no such symbol.
-func Named(name string) (paper.Drawing, bool) {
+func Named(name string) (*drawing.Drawing, bool) {
 	kind, rest, _ := strings.Cut(name, "-")
 	s := sign{}
 	ok := false
@@ -47,22 +46,22 @@ func Named(name string) (paper.Drawing, bool) {
 		ok = s.professional(kind, rest)
 	}
 	if !ok {
-		return paper.Drawing{}, false
+		return nil, false
 	}
 	return s.drawing(strings.ReplaceAll(name, "-", " ")), true
 }
 
 // A sign is a symbol being drawn: its lines, and its dots, which are filled.
-type sign struct{ lines, dots paper.Path }
+type sign struct{ lines, dots drawing.Path }
 
-func (s *sign) drawing(alt string) paper.Drawing {
-	s.lines.Pen = paper.Pen{Weight: weight, Ink: paper.Dark}
-	marks := []paper.Mark{s.lines}
-	if len(s.dots.Steps) > 0 {
-		s.dots.Fill = paper.Dark
-		marks = append(marks, s.dots)
+func (s *sign) drawing(title string) *drawing.Drawing {
+	d := drawing.New("symbol")
+	d.Title, d.Box = title, drawing.Box{Right: boxWide, Bottom: boxHigh}
+	d.Draw(drawing.Symbol).Append(s.lines)
+	if len(s.dots.Ops) > 0 {
+		d.Draw(drawing.SymbolDot).Append(s.dots)
 	}
-	return paper.Drawing{Wide: boxWide, High: boxHigh, Marks: marks, Alt: alt}
+	return d
 }
 
 func (s *sign) wash(name string) bool {
@@ -151,7 +150,7 @@ func (s *sign) bleach(what string) bool {
 }
 
 // square is what drying stands in.
-func (s *sign) square() { s.lines.Rect(3, base-18, 18, 18) }
+func (s *sign) square() { s.lines.Rect(3, base-18, 21, base) }
 
 func (s *sign) tumble(how string) bool {
 	s.square()

@@ -6,6 +6,7 @@ import (
 	"path/filepath"
 	"testing"
 
+	"hembook/internal/drawing"
 	"hembook/internal/paper"
 	"hembook/internal/paper/caremark"
 
@@ -61,19 +62,21 @@ func TestSymbolsDifferAndKeepToTheirBox(t *testing.T) {
 		if !ok {
 			t.Fatalf("%s is not drawn", n)
 		}
-		svg := string(paper.AppendSVG(nil, d, "mark"))
+		title := d.Title
+		d.Title = ""
+		svg := string(d.SheetSVG(nil))
+		d.Title = title
 		if other, twice := seen[svg]; twice {
 			t.Errorf("%s is drawn like %s", n, other)
 		}
 		seen[svg] = n
-		for _, m := range d.Marks {
-			p := m.(paper.Path)
-			if p.Pen.Weight != 1 && p.Fill == paper.NoInk {
-				t.Errorf("%s has a line of %v mm", n, p.Pen.Weight)
+		for i := range d.Marks {
+			if m := d.Marks[i].Means; m != drawing.Symbol && m != drawing.SymbolDot {
+				t.Errorf("%s has a line of meaning %d", n, m)
 			}
-			for _, s := range p.Steps {
-				if s.Kind != paper.ClosePath && (s.To.X < 0.5 || s.To.X > d.Wide-0.5 || s.To.Y < 0.5 || s.To.Y > d.High-0.5) {
-					t.Errorf("%s reaches (%.1f, %.1f), out of its box", n, s.To.X, s.To.Y)
+			for _, q := range d.Path(i).Points {
+				if q.X < 0.2 || q.X > d.Wide()-0.2 || q.Y < 0.2 || q.Y > d.High()-0.2 {
+					t.Errorf("%s reaches (%.1f, %.1f), out of its box", n, q.X, q.Y)
 				}
 			}
 		}

@@ -3,7 +3,7 @@ package caremark
 import (
 	"math"
 
-	"hembook/internal/paper"
+	"hembook/internal/drawing"
 )
 
 // figures draws figures and letters in strokes, their middle at x, their
@@ -35,7 +35,7 @@ func strokeWidth(r rune) float64 {
 
 // A pen draws in a box one unit high.
 type pen struct {
-	to      *paper.Path
+	to      *drawing.Path
 	x, y, k float64
 }
 
