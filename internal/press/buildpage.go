@@ -3,13 +3,8 @@ package press
 import (
 	"bytes"
 	"html/template"
-	"slices"
-	"strings"
 
-	"hembook/internal/draw"
-	"hembook/internal/figure"
-	"hembook/internal/garment"
-	"hembook/internal/measure"
+	"hembook/internal/compose"
 	"hembook/internal/notebook"
 	"hembook/internal/prose"
 )
@@ -54,10 +49,11 @@ func (p *printer) printBuild(b *notebook.BuildPage) error {
 	if p.buildsCard, err = p.buildCard(b); err != nil {
 		return err
 	}
-	rules := &ruleBook{room: p.filled}
-	defer func() { p.filled = rules.room }()
-	p.shelf, p.anchors = p.shelf[:0], nil
-	p.leafPages = p.leaves(b, rules)
+	p.rules.Reset()
+	p.stands = map[string]notebook.Address{}
+	p.html.Reset()
+	p.html.Folder = b.Folder
+	p.leafPages = p.leaves(b)
 	p.recordText = nil
 	if b.Record != nil {
 		p.recordText = recordPages(prose.YAML(nil, b.Record.Text), p.theme.leafRoom())
@@ -67,24 +63,21 @@ func (p *printer) printBuild(b *notebook.BuildPage) error {
 	for _, c := range b.Cloths {
 		v.about.Material = append(v.about.Material, c.Cloth.Name)
 	}
-	v.Picture = p.photoOf(b.Picture, leadSizes)
-	w := p.paper(b.Folder)
-	for _, pic := range b.Pictures {
-		p.photo(w, pic, smallSizes)
+	v.Picture = p.photoOf(b.Picture, compose.Top)
+	for i := range b.Pictures {
+		v.Pictures += p.photoOf(&b.Pictures[i], compose.Beside)
 	}
-	v.Pictures = w.done()
-	w = p.paper(b.Folder)
-	p.glance(w, b)
-	v.Glance = w.done()
-	v.Parts, v.Rules = rules.fill(whole(p.stretches(b, "", rules)))
+	var opens bool
+	v.Parts, v.Rules, opens = p.fill(whole(p.stretches(b, "")))
 	v.Leaves = p.leafLinks(b, p.leafPages, b.Address)
 	v.LeavesHTML = listHTML(v.Leaves)
-	v.Record = p.recordOf(b, v.Parts)
+	v.Record = p.recordOf(b, opens)
+	v.Glance = p.made(b.Folder, func(d *compose.Draft) { compose.Glance(d, b) })
 	if err := p.print("build", v); err != nil {
 		return err
 	}
 	for i := range p.leafPages {
-		if err := p.printLeaf(b, &p.leafPages[i], rules); err != nil {
+		if err := p.printLeaf(b, &p.leafPages[i]); err != nil {
 			return err
 		}
 	}
@@ -95,18 +88,19 @@ func (p *printer) printBuild(b *notebook.BuildPage) error {
 }
 
 // printLeaf prints a further page of a build.
-func (p *printer) printLeaf(b *notebook.BuildPage, l *leafPage, rules *ruleBook) error {
+func (p *printer) printLeaf(b *notebook.BuildPage, l *leafPage) error {
 	v := &LeafView{Frame: p.begin(l.leaf.Head), Page: b, Leaf: l.leaf}
-	v.Parts, v.Rules = rules.fill(l.parts)
+	var opens bool
+	v.Parts, v.Rules, opens = p.fill(l.parts)
 	v.Leaves = p.leafLinks(b, p.leafPages, l.leaf.Address)
 	v.LeavesHTML = listHTML(v.Leaves)
-	v.Record = p.recordOf(b, v.Parts)
+	v.Record = p.recordOf(b, opens)
 	return p.print("leaf", v)
 }
 
 // recordOf is the way to the record from a page that shows figures of it.
-func (p *printer) recordOf(b *notebook.BuildPage, parts []Part) string {
-	if b.Record == nil || !slices.ContainsFunc(parts, func(part Part) bool { return strings.Contains(string(part.HTML), "<details>") }) {
+func (p *printer) recordOf(b *notebook.BuildPage, opens bool) string {
+	if b.Record == nil || !opens {
 		return ""
 	}
 	return p.href(b.Record.Address)
@@ -147,146 +141,4 @@ func recordPages(text []byte, room int) [][]byte {
 		out = append(out, text)
 	}
 	return out
-}
-
-// cautions lists what to be careful of. What all of them defer to is said once,
-// below them.
-func (p *printer) cautions(w *paper, list []garment.Caution) {
-	if len(list) == 0 {
-		return
-	}
-	w.raw(`<dl class="cautions">`)
-	for _, c := range list {
-		text := c.Text
-		if notebook.Defers != "" {
-			text = strings.TrimSpace(strings.TrimSuffix(text, notebook.Defers))
-		}
-		w.raw("<div><dt>").say(c.Title).raw("</dt><dd>").say(text)
-		w.raw(" <small>")
-		if c.Why != "" {
-			w.say(c.Why)
-			if c.At.Line > 1 { // the first line stands for the whole record
-				w.raw(", ").say(w.pos(c.At))
-			}
-			w.raw(" · ")
-		}
-		w.raw("<cite>").say(string(c.Source)).raw("</cite></small></dd></div>\n")
-	}
-	w.raw("</dl>\n")
-	if notebook.Defers != "" {
-		w.raw(`<p class="note">`).say(notebook.Defers).raw("</p>\n")
-	}
-}
-
-func (p *printer) dimensions(w *paper, b *notebook.BuildPage) {
-	if len(b.Levels) > 0 {
-		t := w.table("Finished dimensions", words("level"), fig("finished"), fig("drafted for"),
-			fig("ease"), fig("ease in %"), fig("least ease"), fig("can be let out"),
-			fig("measured"), fig("off by"))
-		for _, l := range b.Levels {
-			t.row(l.Title)
-			t.fig(&l.Finished).fig(&l.Drafted)
-			t.html(func(w *paper) {
-				w.figure(&l.Ease)
-				if l.Ease.ID != "" && l.Ease.Value.Known() && l.Least.ID != "" {
-					w.raw(verdict(l.Enough, "enough", "too little"))
-				}
-			})
-			t.fig(&l.EasePart).fig(&l.Least).fig(&l.LetOut).fig(&l.Measured)
-			t.html(func(w *paper) { w.off(&l.Off, l.Within) })
-		}
-		t.end()
-	}
-	if len(b.Lengths) > 0 {
-		t := w.table("Finished lengths", words("length"), fig("finished"), fig("measured"), fig("off by"))
-		for _, l := range b.Lengths {
-			t.row(l.Name).fig(&l.Finished).fig(&l.Measured)
-			t.html(func(w *paper) { w.off(&l.Off, l.Within) })
-		}
-		t.end()
-	}
-}
-
-// off adds how far a measured garment is off its plan.
-func (w *paper) off(f *figure.Figure, within bool) {
-	w.figure(f)
-	if f.ID != "" && f.Value.Known() {
-		w.raw(verdict(within, "within", "beyond"))
-	}
-}
-
-// clothList shows the cloths of a build.
-func (p *printer) clothList(w *paper, b *notebook.BuildPage) {
-	if len(b.Cloths) == 0 {
-		return
-	}
-	w.raw(`<ul class="cloths">`)
-	for _, c := range b.Cloths {
-		w.raw("<li>")
-		w.drawn(draw.Swatch(c.Swatch, c.Cloth.Name))
-		w.raw("<span><b>").say(c.Part).raw("</b> ")
-		if c.Cloth.Address != "" {
-			w.link(p.href(c.Cloth.Address), c.Cloth.Name)
-		} else {
-			w.say(c.Cloth.Name)
-		}
-		if c.Fibres != "" {
-			w.raw(" <small>").say(c.Fibres).raw("</small>")
-		}
-		w.raw("</span></li>")
-	}
-	w.raw("</ul>\n")
-}
-
-// cloth tables what a build takes of each cloth.
-func (p *printer) cloth(w *paper, b *notebook.BuildPage) {
-	if len(b.Cloths) == 0 {
-		return
-	}
-	t := w.table("What each part takes", words("part"), fig("area sewn"), fig("area cut"), fig("of it allowance"),
-		fig("share"), fig("length of allowances"), fig("needed"), fig("mass"))
-	for i := range b.Cloths {
-		c := &b.Cloths[i]
-		t.row(c.Part).fig(&c.Area).fig(&c.CutArea).fig(&c.Allowance).fig(&c.Share).fig(&c.Length).fig(&c.Needed).fig(&c.Mass)
-	}
-	t.end()
-}
-
-func (p *printer) notions(w *paper, b *notebook.BuildPage) {
-	if len(b.Notions) > 0 {
-		t := w.table("Notions", words("what"), words("remark"), fig("how many"), fig("length of one"),
-			fig("in all"), fig("gap"), fig("mass"), words("places"))
-		for i := range b.Notions {
-			n := &b.Notions[i]
-			t.row(n.What).words(n.Note).fig(&n.Count).fig(&n.Length).fig(&n.Total).fig(&n.Gap).fig(&n.Mass)
-			t.html(func(w *paper) {
-				for i, at := range n.Places {
-					if i > 0 {
-						w.raw(", ")
-					}
-					w.say(measure.Style{Unit: w.style.Unit}.Length(at))
-				}
-			})
-		}
-		t.end()
-	}
-	if len(b.Threads) > 0 {
-		t := w.table("Thread", words("thread"), words("colour"), fig("needle"), fig("under"),
-			fig("in all, with waste"), fig("reels"), fig("mass"))
-		for _, th := range b.Threads {
-			t.row(th.Name).words(th.Colour).fig(&th.Needle).fig(&th.Under).fig(&th.Total).fig(&th.Reels).fig(&th.Mass)
-		}
-		t.end()
-	}
-	if len(b.Bias) > 0 {
-		t := w.table("Bias strip", words("for"), fig("cut width"), fig("length"), fig("from a square of"))
-		for _, s := range b.Bias {
-			name := ""
-			if s.Record != nil {
-				name = s.Record.Name.V
-			}
-			t.row(name).fig(&s.Cut).fig(&s.Length).fig(&s.Square)
-		}
-		t.end()
-	}
 }

@@ -35,7 +35,8 @@ func BenchmarkPrintBuild(b *testing.B) {
 	run := &run{room: r, tailor: tailor, theme: theme, book: notebook.New(r), out: out, before: &memo{}}
 	run.pictures = newGallery(r, out, nil)
 	run.style = run.book.Style
-	p := &printer{run: run, leaf: newLeaf(), discard: true}
+	p := newPrinter(run)
+	p.leaf, p.discard = newLeaf(), true
 	b.ReportAllocs()
 	begun := cpuTime(b)
 	for b.Loop() {

@@ -2,13 +2,15 @@ package press
 
 import (
 	"bytes"
+	"cmp"
 	"fmt"
 	"html/template"
 	"net/url"
 	"path"
 	"strings"
 
-	"hembook/internal/measure"
+	"hembook/internal/compose"
+	"hembook/internal/document"
 	"hembook/internal/notebook"
 	"hembook/internal/prose"
 	"hembook/internal/record"
@@ -65,16 +67,13 @@ type printer struct {
 	leafPages  []leafPage // of the build that is printed
 	recordText [][]byte   // its record, page by page
 	buildsCard notebook.Address
-	anchors    map[string]map[string]notebook.Address // by leaf and name, of the leaves asked for
+	stands     map[string]notebook.Address // on which of its pages an anchor stands
 
-	sheet  paper  // used again for every part of every page
-	shelf  []byte // the parts of the build that is printed
-	filled []byte // the room of a page with its rules filled in
-	heads  map[headKey]headParts
-	values map[measure.Quantity]string
-	// what is drawn and printed often, kept by what it is made from
-	sections map[string]string
-	numbers  map[measure.Quantity]string
+	draft *compose.Draft
+	html  document.HTML // the parts of the build that is printed
+	aside document.HTML // a part of a template
+	rules document.Rules
+	heads map[headKey]headParts
 
 	discard bool // print, but write nothing: for measuring
 }
@@ -208,12 +207,12 @@ func (p *printer) print(name string, view any) error {
 		return nil // nothing will be written any more
 	}
 	p.page.Reset()
-	if p.given == nil {
-		p.given = given{}
-	}
 	p.given.fill(view)
 	if err := p.theme.pages[name].ExecuteTemplate(&p.page, "frame.html", p.given); err != nil {
 		return fmt.Errorf("the theme's page %s: %w", name, err)
+	}
+	if err := cmp.Or(p.html.Wrong, p.aside.Wrong); err != nil {
+		return fmt.Errorf("the theme's blocks: %w", err)
 	}
 	if p.discard {
 		return nil
@@ -234,32 +233,52 @@ func (p *printer) fault(list ...record.Fault) {
 	p.run.fault(list...)
 }
 
-// paper returns empty paper for a part that is written by hand. There is one
-// sheet for all: what was written before must be done.
-func (p *printer) paper(folder string) *paper {
-	if p.values == nil {
-		p.values, p.numbers = map[measure.Quantity]string{}, map[measure.Quantity]string{}
-	}
-	w := &p.sheet
-	w.b, w.style, w.folder, w.values = w.b[:0], p.style, folder, p.values
-	return w
+// newPrinter is a printer of a run.
+func newPrinter(r *run) *printer {
+	p := &printer{run: r, draft: compose.NewDraft(r.style), given: given{}}
+	page := document.HTML{Set: p.set, Theme: r.theme.blocks, Href: func(page string) string { return p.href(notebook.Address(page)) }}
+	page.Style = r.style
+	p.html, p.aside = page, page
+	p.html.Rules = &p.rules
+	return p
 }
 
-// done is what was written, as a part of a template.
-func (w *paper) done() template.HTML { return template.HTML(w.b) }
+// made is what do composes, as a part of a template of the page of a record in
+// folder. Its rules are said in full.
+func (p *printer) made(folder string, do func(d *compose.Draft)) template.HTML {
+	p.draft.Reset()
+	do(p.draft)
+	p.aside.Reset()
+	p.aside.Folder = folder
+	return p.aside.Text(p.draft.Blocks)
+}
 
-// prose turns a passage into HTML whose highest headings have the level top.
-// Links that lead nowhere are faults of the passage.
-func (p *printer) prose(t notebook.Passage, top int) template.HTML {
+// set sets what a document holds of other rooms.
+func (p *printer) set(h *document.HTML, of any) {
+	switch of := of.(type) {
+	case compose.Prose:
+		if of.Alone {
+			h.Put(`<div class="prose">`)
+			defer h.Put("</div>")
+		}
+		p.prose(h, of.Passage, of.Top)
+	case compose.Photo:
+		p.photo(h, of.Picture, of.Sizes)
+	}
+}
+
+// text turns a passage into HTML whose highest headings have the level top.
+func (p *printer) text(t notebook.Passage, top int) template.HTML {
 	if !t.Given() {
 		return ""
 	}
-	w := p.paper("")
-	p.proseTo(w, t, top)
-	return w.done()
+	var h document.HTML
+	p.prose(&h, t, top)
+	return template.HTML(h.Out)
 }
 
-func (p *printer) proseTo(w *paper, t notebook.Passage, top int) {
+// prose sets a passage. Links that lead nowhere are faults of it.
+func (p *printer) prose(h *document.HTML, t notebook.Passage, top int) {
 	p.texts++
 	prefix := "t" + string(rune('a'+(p.texts-1)%26)) + "-"
 	if p.texts > 26 {
@@ -268,22 +287,20 @@ func (p *printer) proseTo(w *paper, t notebook.Passage, top int) {
 	text := prose.Read(t.Text, prefix)
 	var faults record.Faults
 	p.book.CheckLinks(text, t.At, t.Folder, &faults)
-	begun := len(w.b)
-	w.b = text.HTML(w.b, prose.How{
-		Top: top, Find: p.find,
-		Picture: func(dst []byte, pic prose.Picture) ([]byte, bool) {
-			path := notebook.PicturePath(t.Folder, pic.File)
-			if path == "" {
-				return dst, false
-			}
-			inner := paper{b: dst}
-			ok := p.image(&inner, notebook.Picture{Path: path, Alt: pic.Alt, At: t.At}, columnSizes)
-			return inner.b, ok
-		},
+	h.Insert(func(dst []byte) []byte {
+		return text.HTML(dst, prose.How{
+			Top: top, Find: p.find,
+			Picture: func(dst []byte, pic prose.Picture) ([]byte, bool) {
+				path := notebook.PicturePath(t.Folder, pic.File)
+				if path == "" {
+					return dst, false
+				}
+				inner := document.HTML{Out: dst}
+				ok := p.image(&inner, notebook.Picture{Path: path, Alt: pic.Alt, At: t.At}, compose.Column)
+				return inner.Out, ok
+			},
+		})
 	})
-	if bytes.IndexByte(w.b[begun:], markByte) >= 0 { // what a text holds of it is no mark
-		w.b = append(w.b[:begun], bytes.ReplaceAll(w.b[begun:], []byte{markByte}, nil)...)
-	}
 	p.fault(faults.Sorted()...)
 }
 
@@ -292,16 +309,8 @@ func (p *printer) find(l prose.Link) (prose.Target, bool) {
 	return p.book.Find(p.at)(l)
 }
 
-// Where pictures stand: the widths they are shown in, for browsers to choose
-// by, and in leadSizes at the top of a page, where they are wanted at once.
-const (
-	columnSizes = "(min-width: 64rem) 42rem, 96vw"
-	leadSizes   = "(min-width: 64rem) 42rem, 95vw"
-	smallSizes  = "(min-width: 64rem) 20rem, (min-width: 40rem) 44vw, 96vw"
-)
-
 // image adds a picture in its widths; false where it cannot be shown.
-func (p *printer) image(w *paper, pic notebook.Picture, sizes string) bool {
+func (p *printer) image(h *document.HTML, pic notebook.Picture, sizes string) bool {
 	var faults record.Faults
 	hung, err := p.pictures.show(pic, &faults)
 	p.fault(faults.Sorted()...)
@@ -314,38 +323,38 @@ func (p *printer) image(w *paper, pic notebook.Picture, sizes string) bool {
 		return false
 	}
 	last := set[len(set)-1]
-	w.raw(`<img src="`).say(p.href(set[min(1, len(set)-1)].address)).raw(`"`)
+	h.Put(`<img src="`).Say(p.href(set[min(1, len(set)-1)].address)).Put(`"`)
 	if len(set) > 1 {
-		w.raw(` srcset="`)
+		h.Put(` srcset="`)
 		for i, s := range set {
 			if i > 0 {
-				w.raw(", ")
+				h.Put(", ")
 			}
-			w.say(p.href(s.address)).raw(" ").int(s.wide).raw("w")
+			h.Say(p.href(s.address)).Put(" ").Int(s.wide).Put("w")
 		}
-		w.raw(`" sizes="`).say(sizes).raw(`"`)
+		h.Put(`" sizes="`).Say(sizes).Put(`"`)
 	}
-	w.raw(` width="`).int(last.wide).raw(`" height="`).int(last.high)
-	w.raw(`"`)
-	if sizes != leadSizes {
-		w.raw(` loading="lazy"`)
+	h.Put(` width="`).Int(last.wide).Put(`" height="`).Int(last.high)
+	h.Put(`"`)
+	if sizes != compose.Top {
+		h.Put(` loading="lazy"`)
 	}
-	w.raw(` decoding="async" alt="`).say(pic.Alt).raw(`">`)
+	h.Put(` decoding="async" alt="`).Say(pic.Alt).Put(`">`)
 	return true
 }
 
 // photo adds a picture with its caption.
-func (p *printer) photo(w *paper, pic notebook.Picture, sizes string) {
-	at := len(w.b)
-	w.raw(`<figure class="photo">`)
-	if !p.image(w, pic, sizes) {
-		w.b = w.b[:at]
+func (p *printer) photo(h *document.HTML, pic notebook.Picture, sizes string) {
+	at := len(h.Out)
+	h.Put(`<figure class="photo">`)
+	if !p.image(h, pic, sizes) {
+		h.Out = h.Out[:at]
 		return
 	}
 	if pic.Note != "" {
-		w.raw("<figcaption>").say(pic.Note).raw("</figcaption>")
+		h.Put("<figcaption>").Say(pic.Note).Put("</figcaption>")
 	}
-	w.raw("</figure>\n")
+	h.Put("</figure>\n")
 }
 
 // photoOf is a picture as a part of a template; empty where there is none.
@@ -353,7 +362,7 @@ func (p *printer) photoOf(pic *notebook.Picture, sizes string) template.HTML {
 	if pic == nil {
 		return ""
 	}
-	w := p.paper("")
-	p.photo(w, *pic, sizes)
-	return w.done()
+	var h document.HTML
+	p.photo(&h, *pic, sizes)
+	return template.HTML(h.Out)
 }

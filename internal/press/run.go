@@ -86,7 +86,7 @@ func (r *run) each(ctx context.Context, n int, do func(p *printer, i int) error)
 	stop := func(err error) { once.Do(func() { first = err; next.Store(int64(n)) }) }
 	for range min(r.workers, n) {
 		wait.Go(func() {
-			p := &printer{run: r}
+			p := newPrinter(r)
 			for {
 				i := int(next.Add(1)) - 1
 				if i >= n {

@@ -44,7 +44,7 @@ func (r *run) search(p *printer, shelf *notebook.Shelf, techniques []*notebook.T
 	entries := shelf.Entries(techniques, cloths)
 	docs := make([]search.Document, len(entries))
 	for i := range entries {
-		docs[i] = document(&entries[i], texts[entries[i].Address])
+		docs[i] = documentOf(&entries[i], texts[entries[i].Address])
 	}
 	index, err := r.index(docs)
 	if err != nil {
@@ -114,8 +114,8 @@ func plainWords(t notebook.Passage) string {
 	return string(prose.Read(t.Text, "").Plain(nil))
 }
 
-// document is a page as the search reads it.
-func document(e *notebook.IndexEntry, f found) search.Document {
+// documentOf is a page as the search reads it.
+func documentOf(e *notebook.IndexEntry, f found) search.Document {
 	d := search.Document{Address: string(e.Address), Kind: e.Kind, Title: e.Title, Names: e.Names, Text: e.Summary + "\n" + f.words}
 	facet := func(name string, values ...string) {
 		if len(values) > 0 && values[0] != "" {

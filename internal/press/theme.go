@@ -18,6 +18,7 @@ import (
 	"github.com/tdewolff/minify/v2/css"
 	"github.com/tdewolff/minify/v2/js"
 
+	"hembook/internal/document"
 	"hembook/internal/notebook"
 )
 
@@ -25,13 +26,15 @@ import (
 // to. It never changes once it is loaded.
 //
 // Its files are frame.html, the outer page; pages/NAME.html, one template for
-// each kind of page; parts/*.html, templates used by several; look/*.css, in
+// each kind of page; parts/*.html, templates used by several; blocks/KIND.html, a
+// template that writes every block of a kind; look/*.css, in
 // the order of their names; look/icon.svg, the notebook's mark; script/*.js, each loaded on every page but
 // those of one kind of page, as search.js and search-1-words.js; type/*, fonts, which a style sheet names as ../type/NAME.
 type Theme struct {
 	weight  int // of what every page loads, in bytes
 	icon    notebook.Address
 	pages   map[string]*template.Template
+	blocks  document.Templates // its own ways to write kinds of blocks
 	files   []asset
 	styles  []notebook.Address
 	scripts []notebook.Address          // of every page
@@ -52,8 +55,11 @@ var PageNames = []string{"front", "build", "leaf", "record", "technique", "cloth
 func LoadTheme(theme, over fs.FS) (*Theme, error) {
 	l := layered{under: theme, over: over}
 	l.sum = sha256.New()
-	t := &Theme{pages: map[string]*template.Template{}, own: map[string]notebook.Address{}, sum: l.sum}
+	t := &Theme{pages: map[string]*template.Template{}, blocks: document.Templates{}, own: map[string]notebook.Address{}, sum: l.sum}
 	if err := t.loadTemplates(l); err != nil {
+		return nil, err
+	}
+	if err := t.loadBlocks(l); err != nil {
 		return nil, err
 	}
 	return t, t.loadFiles(l)
@@ -119,6 +125,22 @@ func (t *Theme) loadTemplates(l layered) error {
 			return err
 		}
 		t.pages[name] = page
+	}
+	return nil
+}
+
+// loadBlocks reads the templates that a theme writes kinds of blocks with.
+func (t *Theme) loadBlocks(l layered) error {
+	for _, name := range l.list("blocks/*.html") {
+		kind := strings.TrimSuffix(path.Base(name), ".html")
+		if !slices.Contains(document.Kinds, kind) {
+			return fmt.Errorf("the theme's %s is of no kind of block; there are: %s", name, strings.Join(document.Kinds, ", "))
+		}
+		made := template.New("blocks").Funcs(functions)
+		if err := parse(made, l, name); err != nil {
+			return err
+		}
+		t.blocks[kind] = made.Lookup(name)
 	}
 	return nil
 }

@@ -1,11 +1,13 @@
-package press
+package compose
 
 import (
 	"strings"
 	"testing"
 
+	"hembook/internal/document"
 	"hembook/internal/figure"
 	"hembook/internal/garment"
+	"hembook/internal/measure"
 	"hembook/internal/notebook"
 	"hembook/internal/trade"
 )
@@ -24,11 +26,10 @@ func TestGlance(t *testing.T) {
 		},
 		Care: &garment.Care{Axes: []garment.CareAxis{{Title: "Washing", Options: []trade.CareOption{wash}, Working: new(figure.Pad).Words("set by the shell", "the strictest", figure.Derived)}}},
 	}
-	p := &printer{run: &run{}}
 	say := func() string {
-		w := &paper{}
-		p.glance(w, page)
-		return strings.ReplaceAll(string(w.b), "\u00a0", " ")
+		d := NewDraft(measure.Style{})
+		Glance(d, page)
+		return strings.ReplaceAll(string((&document.HTML{}).Text(d.Blocks)), "\u00a0", " ")
 	}
 	got := say()
 	for _, want := range []string{

@@ -1,10 +1,12 @@
-package press
+package compose
 
 import (
 	"strconv"
 	"strings"
 
+	"hembook/internal/document"
 	"hembook/internal/draw"
+	"hembook/internal/drawing"
 	"hembook/internal/figure"
 	"hembook/internal/garment"
 	"hembook/internal/notebook"
@@ -12,16 +14,15 @@ import (
 
 // timing shows the order of work on a line of days, what it comes to, and the
 // same days in a table.
-func (p *printer) timing(w *paper, b *notebook.BuildPage) {
+func timing(d *Draft, b *notebook.BuildPage) {
 	t := b.Timing
 	if t == nil || len(t.Steps) == 0 {
 		return
 	}
-	defer w.mayTurn()
-	if d := draw.Timeline(t, draw.TimelineStyle{Title: "Order of work of " + b.Title, Measure: p.style}); d != nil {
-		w.raw(`<figure class="tissue" tabindex="0">`).drawn(d).raw("</figure>\n")
-	}
-	p.standing(w, t)
+	d.Add(document.Sketch{Draw: func() *drawing.Drawing {
+		return draw.Timeline(t, draw.TimelineStyle{Title: "Order of work of " + b.Title, Measure: d.Style})
+	}})
+	d.standing(t)
 	var figures []*figure.Figure
 	overall := t.Overall()
 	for i := range overall {
@@ -29,8 +30,9 @@ func (p *printer) timing(w *paper, b *notebook.BuildPage) {
 			figures = append(figures, f)
 		}
 	}
-	w.figures(figures)
-	p.days(w, t)
+	d.Facts(figures...)
+	d.days(t)
+	d.Add(document.Turn{})
 }
 
 // ofWhatIsLeft recognises the figures that say nothing where all is done.
@@ -41,7 +43,7 @@ func ofWhatIsLeft(t *garment.Timing, f *figure.Figure) bool {
 
 // standing says in a sentence or two what to take up and whether the due date
 // holds, as of the record's own last moment.
-func (p *printer) standing(w *paper, t *garment.Timing) {
+func (d *Draft) standing(t *garment.Timing) {
 	var say []string
 	if !t.Over {
 		say = append(say, "As it stood on "+draw.MomentWords(t.Now)+".", takeUp(t))
@@ -50,7 +52,7 @@ func (p *printer) standing(w *paper, t *garment.Timing) {
 		say = append(say, dueWords(t))
 	}
 	if len(say) > 0 {
-		w.raw("<p>").say(strings.Join(say, " ")).raw("</p>\n")
+		d.Say(document.Say(strings.Join(say, " ")))
 	}
 }
 
@@ -91,26 +93,23 @@ func dueWords(t *garment.Timing) string {
 }
 
 // days is the line of days as a table.
-func (p *printer) days(w *paper, t *garment.Timing) {
+func (d *Draft) days(t *garment.Timing) {
 	rows, year := draw.TimelineRows(t)
 	caption := "Days"
 	if year > 0 {
 		caption += " of " + strconv.Itoa(year)
 	}
-	b := w.table(caption, words("step"), words("path"), words("planned for"), words("worked on"), words("waits"),
-		fig("left"), fig("latest start"), fig("slack")).long()
+	b := d.Table(caption, document.Words("step"), document.Words("path"), document.Words("planned for"), document.Words("worked on"), document.Words("waits"),
+		document.Figures("left"), document.Figures("latest start"), document.Figures("slack")).Long()
 	for _, row := range rows {
-		s := row.Step
-		b.row(s.Record.Do.V)
+		s, path := row.Step, ""
 		if row.Critical && !t.Over {
-			b.words("critical")
-		} else {
-			b.words("")
+			path = "critical"
 		}
-		b.words(row.Planned).words(row.Worked).words(row.Rests)
+		b.Row(s.Record.Do.V).Words(path, row.Planned, row.Worked, row.Rests)
 		if s.State != garment.Done {
-			b.fig(&s.Left).fig(&s.Latest).fig(&s.Slack)
+			b.Figures(&s.Left, &s.Latest, &s.Slack)
 		}
 	}
-	b.end()
+	b.End()
 }

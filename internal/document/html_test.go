@@ -1,4 +1,4 @@
-package press
+package document
 
 import (
 	"strings"
@@ -43,34 +43,33 @@ func TestFigure(t *testing.T) {
 		{"a wearer's", made(pad.Written("bust", 915, mm, at("content/wearers/w.yaml", 3)).By(1), "bust", figure.Derived), "private"},
 		{"escaped", made(pad.Constant(1, mm), "a < b", "x & y"), "<details><summary>1\u00a0mm</summary><p>a &lt; b<br><cite>x &amp; y</cite></p></details>"},
 	} {
-		w := &paper{folder: "content/builds/a"}
-		if got := string(w.figure(c.f).b); got != c.want {
+		h := &HTML{Folder: "content/builds/a"}
+		if got := string(h.figure(c.f).Out); got != c.want {
 			t.Errorf("%s:\n got %s\nwant %s", c.name, got, c.want)
 		}
 	}
 	unknown := &figure.Figure{ID: "x"}
 	unknown.Value.Why = "no cloth is named"
-	if got := string((&paper{}).figure(unknown).b); !strings.Contains(got, "not\u00a0known") || !strings.Contains(got, "because no cloth is named") {
+	if got := string((&HTML{}).figure(unknown).Out); !strings.Contains(got, "not\u00a0known") || !strings.Contains(got, "because no cloth is named") {
 		t.Errorf("got %s", got)
 	}
 	money := &figure.Figure{ID: "x"}
 	money.Value.Money = &measure.Money{Currency: "EUR"}
-	if got := string((&paper{}).figure(money).b); got != "private" {
+	if got := string((&HTML{}).figure(money).Out); got != "private" {
 		t.Errorf("money: got %s", got)
 	}
 }
 
 func TestTableLeavesOutEmptyColumns(t *testing.T) {
-	w := &paper{}
-	tab := w.table("T", words("a"), fig("b"), words("c"), fig("d"))
-	tab.row("one").words("").words("x & y")
-	tab.row("two").words("").words("")
-	tab.end()
+	var d Draft
+	d.Table("T", Words("a"), Figures("b"), Words("c"), Figures("d")).
+		Row("one").Words("", "x & y").
+		Row("two").Words("", "").End()
 	want := `<div class="wide" tabindex="0"><table class="figures"><caption>T</caption><thead><tr><th scope="col" class="w">a</th><th scope="col" class="w">c</th></tr></thead><tbody>
 <tr><th scope="row">one</th><td class="w">x &amp; y</td></tr>
 <tr><th scope="row">two</th><td></td></tr></tbody></table></div>
 `
-	if got := string(w.b); got != want {
+	if got := string((&HTML{}).Text(d.Blocks)); got != want {
 		t.Errorf("got  %s\nwant %s", got, want)
 	}
 }

@@ -1,0 +1,164 @@
+package compose
+
+import (
+	"strings"
+
+	"hembook/internal/document"
+	"hembook/internal/draw"
+	"hembook/internal/drawing"
+	"hembook/internal/figure"
+	"hembook/internal/measure"
+	"hembook/internal/notebook"
+)
+
+// A Part is a part of a build: where it stands and what stands in it.
+type Part struct {
+	ID, Name string
+	Leaf     string // of [notebook.Leaves]; "" on the build's own page
+	Compose  func(d *Draft, b *notebook.BuildPage)
+}
+
+// BuildParts are the parts of a build in their order. One without blocks is left
+// out, and so is a leaf without parts.
+var BuildParts = []Part{
+	{"story", "Story", "", func(d *Draft, b *notebook.BuildPage) { d.text(b.Story) }},
+	{"laid-out", "Laid out", "", laidOut},
+	{"dimensions", "Dimensions", "", dimensions},
+	{"cloths", "Cloth", "", cloths},
+	{"cautions", "Cautions", "", cautions},
+	{"notes", "Notes", "", func(d *Draft, b *notebook.BuildPage) { d.text(b.Notes) }},
+	{"pieces", "Pieces", "pieces", pieces},
+	{"seams", "Seams", "seams", seams},
+	{"truing", "Truing", "truing", truing},
+	{"cloth", "Cloth", "cloth", takenOfCloths},
+	{"notions", "Notions and thread", "cloth", notions},
+	{"lay", "Lay", "lay", lays},
+	{"fittings", "Fittings", "fit", fittings},
+	{"work", "Order of work", "work", func(d *Draft, b *notebook.BuildPage) { timing(d, b); work(d, b); hangs(d, b) }},
+	{"journal", "Journal", "journal", journal},
+}
+
+// text is a passage in a column to be read.
+func (d *Draft) text(p notebook.Passage) {
+	if p.Given() {
+		d.inset(Prose{p, 3, true})
+	}
+}
+
+// cautions are what to be careful of. What all of them defer to is said once,
+// below them.
+func cautions(d *Draft, b *notebook.BuildPage) {
+	if len(b.Cautions) == 0 {
+		return
+	}
+	all := document.Cautions{Defers: notebook.Defers}
+	for _, c := range b.Cautions {
+		one := document.Caution{Head: c.Title, Words: c.Text, Why: c.Why, Source: string(c.Source)}
+		if notebook.Defers != "" {
+			one.Words = strings.TrimSpace(strings.TrimSuffix(c.Text, notebook.Defers))
+		}
+		if c.At.Line > 1 { // the first line stands for the whole record
+			one.At = c.At
+		}
+		all.Items = append(all.Items, one)
+	}
+	d.Add(all)
+}
+
+func dimensions(d *Draft, b *notebook.BuildPage) {
+	if len(b.Levels) > 0 {
+		t := d.Table("Finished dimensions", document.Words("level"), document.Figures("finished"), document.Figures("drafted for"),
+			document.Figures("ease"), document.Figures("ease in %"), document.Figures("least ease"), document.Figures("can be let out"),
+			document.Figures("measured"), document.Figures("off by"))
+		for _, l := range b.Levels {
+			t.Row(l.Title).Figures(&l.Finished, &l.Drafted)
+			judged(t, &l.Ease, l.Least.ID != "", l.Enough, "enough", "too little")
+			t.Figures(&l.EasePart, &l.Least, &l.LetOut, &l.Measured)
+			judged(t, &l.Off, true, l.Within, "within", "beyond")
+		}
+		t.End()
+	}
+	if len(b.Lengths) > 0 {
+		t := d.Table("Finished lengths", document.Words("length"), document.Figures("finished"), document.Figures("measured"), document.Figures("off by"))
+		for _, l := range b.Lengths {
+			t.Row(l.Name).Figures(&l.Finished, &l.Measured)
+			judged(t, &l.Off, true, l.Within, "within", "beyond")
+		}
+		t.End()
+	}
+}
+
+// judged is a cell with a figure and, where there is something to hold it to,
+// the verdict on it.
+func judged(t *document.TableDraft, f *figure.Figure, held, good bool, yes, no string) {
+	if f.ID == "" || !f.Value.Known() || !held {
+		t.Figures(f)
+		return
+	}
+	t.Cell(document.Of(f), document.Verdict(good, yes, no))
+}
+
+// cloths shows the cloths of a build.
+func cloths(d *Draft, b *notebook.BuildPage) {
+	if len(b.Cloths) == 0 {
+		return
+	}
+	list := document.List{As: "cloths"}
+	for _, c := range b.Cloths {
+		list.Items = append(list.Items, document.Item{
+			Draw: func() *drawing.Drawing { return draw.Swatch(c.Swatch, c.Cloth.Name) },
+			Phrase: d.Phrase(document.As(document.Strong, c.Part), document.Say(" "),
+				document.Lead(string(c.Cloth.Address), c.Cloth.Name), document.As(document.Small, c.Fibres)),
+		})
+	}
+	d.Add(list)
+}
+
+// takenOfCloths tables what a build takes of each cloth.
+func takenOfCloths(d *Draft, b *notebook.BuildPage) {
+	if len(b.Cloths) == 0 {
+		return
+	}
+	t := d.Table("What each part takes", document.Words("part"), document.Figures("area sewn"), document.Figures("area cut"), document.Figures("of it allowance"),
+		document.Figures("share"), document.Figures("length of allowances"), document.Figures("needed"), document.Figures("mass"))
+	for i := range b.Cloths {
+		c := &b.Cloths[i]
+		t.Row(c.Part).Figures(&c.Area, &c.CutArea, &c.Allowance, &c.Share, &c.Length, &c.Needed, &c.Mass)
+	}
+	t.End()
+}
+
+func notions(d *Draft, b *notebook.BuildPage) {
+	if len(b.Notions) > 0 {
+		t := d.Table("Notions", document.Words("what"), document.Words("remark"), document.Figures("how many"), document.Figures("length of one"),
+			document.Figures("in all"), document.Figures("gap"), document.Figures("mass"), document.Words("places"))
+		for i := range b.Notions {
+			n := &b.Notions[i]
+			var places []string
+			for _, at := range n.Places {
+				places = append(places, measure.Style{Unit: d.Style.Unit}.Length(at))
+			}
+			t.Row(n.What).Words(n.Note).Figures(&n.Count, &n.Length, &n.Total, &n.Gap, &n.Mass).Words(strings.Join(places, ", "))
+		}
+		t.End()
+	}
+	if len(b.Threads) > 0 {
+		t := d.Table("Thread", document.Words("thread"), document.Words("colour"), document.Figures("needle"), document.Figures("under"),
+			document.Figures("in all, with waste"), document.Figures("reels"), document.Figures("mass"))
+		for _, th := range b.Threads {
+			t.Row(th.Name).Words(th.Colour).Figures(&th.Needle, &th.Under, &th.Total, &th.Reels, &th.Mass)
+		}
+		t.End()
+	}
+	if len(b.Bias) > 0 {
+		t := d.Table("Bias strip", document.Words("for"), document.Figures("cut width"), document.Figures("length"), document.Figures("from a square of"))
+		for _, s := range b.Bias {
+			name := ""
+			if s.Record != nil {
+				name = s.Record.Name.V
+			}
+			t.Row(name).Figures(&s.Cut, &s.Length, &s.Square)
+		}
+		t.End()
+	}
+}

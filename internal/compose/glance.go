@@ -1,0 +1,114 @@
+package compose
+
+import (
+	"strings"
+
+	"hembook/internal/document"
+	"hembook/internal/figure"
+	"hembook/internal/garment"
+	"hembook/internal/notebook"
+)
+
+// Glance is what one wants to know of a garment first, beside its picture: what
+// it is made of, how it is cared for, what it comes to.
+func Glance(d *Draft, b *notebook.BuildPage) {
+	all := document.Facts{Glance: true}
+	wide := func(term string, says []document.Phrase) {
+		if len(says) > 0 {
+			all.Items = append(all.Items, document.Fact{Term: term, Says: says, Wide: true})
+		}
+	}
+	wide("made of", d.madeOf(b.Content))
+	wide("cared for", d.caredFor(b.Care))
+	tot := &b.Totals
+	for _, f := range []*figure.Figure{&tot.Mass, &tot.Spent, &tot.Seams, &tot.Allowance, &tot.Area, &tot.Share} {
+		if fact, ok := d.Fact(f.Title, f); ok {
+			all.Items = append(all.Items, fact)
+		}
+	}
+	d.Add(all)
+}
+
+// opening is a phrase of words that open what else is to be said.
+func (d *Draft) opening(before, words string, o document.Opening) document.Phrase {
+	return d.Phrase(document.Say(before), document.Run{Words: words, Opening: &o})
+}
+
+// gap says that something of a name is not known, and why.
+func (d *Draft) gap(name, why string) document.Phrase {
+	return d.opening(name+": ", "not known", document.Opening{Say: []string{"because " + why}})
+}
+
+// madeOf states the fibres, one line for all parts that are of the same.
+func (d *Draft) madeOf(c *garment.Content) (says []document.Phrase) {
+	if c == nil {
+		return nil
+	}
+	for i := range c.Components {
+		k := &c.Components[i]
+		var o document.Opening
+		var fibres []string
+		for n := range k.Fibres {
+			f := &k.Fibres[n]
+			words := d.Style.Number(f.Label, 1) + "\u00a0% " + f.Name
+			if other := elsewhere(f); other != "" {
+				words += " (" + other + ")"
+			}
+			fibres = append(fibres, words)
+			o.Workings = append(o.Workings, &f.Percent.Working)
+		}
+		if k.Why != "" {
+			o.Say = []string{k.Why}
+		}
+		says = append(says, d.opening("", strings.Join(k.Parts, ", ")+": "+strings.Join(fibres, ", "), o))
+	}
+	for _, u := range c.Unknown {
+		says = append(says, d.gap(u.Part, u.Why))
+	}
+	for _, a := range c.Animal {
+		says = append(says, d.Phrase(document.Say(a+", of animal origin")))
+	}
+	return says
+}
+
+// elsewhere is what a fibre is called on the other side of the ocean; "" where
+// it has one name.
+func elsewhere(f *garment.FibrePart) string {
+	switch {
+	case f.Other || f.Fibre.US == "" || f.Fibre.US == f.Fibre.Name:
+		return ""
+	case f.Name == f.Fibre.Name:
+		return f.Fibre.US
+	}
+	return f.Fibre.Name
+}
+
+// caredFor says what the garment stands, line by line as on its label, each with
+// the layers that decide it. A garment with a cloth of which nobody knows what
+// it stands has no such lines: what the rest stands would mislead.
+func (d *Draft) caredFor(c *garment.Care) (says []document.Phrase) {
+	if c == nil || len(c.Axes)+len(c.Unknown) == 0 {
+		return nil
+	}
+	for _, gap := range c.Unknown {
+		if gap.Cloth {
+			return append(says, d.opening("", "not known", document.Opening{Say: []string{gap.Name + ": " + gap.Why}}))
+		}
+	}
+	if c.Forbidden {
+		says = append(says, d.Phrase(document.Say("it can be neither washed nor cleaned")))
+	}
+	for i := range c.Axes {
+		a := &c.Axes[i]
+		var words []string
+		for _, o := range a.Options {
+			words = append(words, o.Words)
+		}
+		k := &a.Working
+		says = append(says, d.opening("", strings.Join(words, ", "), document.Opening{Say: []string{k.Rule, k.Sum()}, Source: string(k.Source)}))
+	}
+	for _, gap := range c.Unknown {
+		says = append(says, d.gap(gap.Name, gap.Why))
+	}
+	return says
+}

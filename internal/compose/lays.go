@@ -1,0 +1,73 @@
+package compose
+
+import (
+	"strconv"
+
+	"hembook/internal/document"
+	"hembook/internal/draw"
+	"hembook/internal/drawing"
+	"hembook/internal/figure"
+	"hembook/internal/measure"
+	"hembook/internal/notebook"
+)
+
+// lays shows how each cloth is laid: the drawing, the figures, and a table of
+// the distances to chalk from for those who do not see the drawing.
+func lays(d *Draft, b *notebook.BuildPage) {
+	for i := range b.Lays {
+		l := &b.Lays[i]
+		d.Add(document.Turn{}, document.Heading{Level: 3, Words: l.Part, Aside: l.Cloth})
+		if l.Why != "" {
+			d.Say(document.Say("Not laid: " + l.Why + "."))
+			continue
+		}
+		if len(l.Drawing) > 0 {
+			d.Add(document.Sketch{Drawn: l.Drawing})
+		}
+		figures := make([]*figure.Figure, 0, len(l.Figures)+1)
+		for k := range l.Figures {
+			figures = append(figures, &l.Figures[k])
+		}
+		d.Facts(append(figures, &l.OnHand)...)
+		d.chalked(l)
+		if len(l.Left) > 0 {
+			t := d.Table("What is left of "+l.Part, document.Words("remnant"), document.Figures("area"))
+			for k := range l.Left {
+				t.Row(l.Left[k].Name).Figures(&l.Left[k].Area)
+			}
+			t.End()
+		}
+	}
+}
+
+// chalked lists where each piece lies.
+func (d *Draft) chalked(l *notebook.LayPlan) {
+	if len(l.Chalked) == 0 {
+		return
+	}
+	t := d.Table("Where to chalk "+l.Part, document.Words("piece"), document.Words("copy"), document.Words("how"),
+		document.Figures("from the left selvedge"), document.Figures("to"), document.Figures("from the cut end"), document.Figures("to")).Long()
+	for i := range l.Chalked {
+		q := &l.Chalked[i]
+		t.Row(strconv.Itoa(q.Number)+". "+q.Piece).Words(draw.WhichCopies(q), draw.TurnWords(q))
+		for _, mm := range []float64{q.Side, q.SideTo, q.End, q.EndTo} {
+			t.Cell(document.As(document.Measured, d.Style.Length(measure.MM(mm).Round(measure.Millimetre))))
+		}
+	}
+	t.End()
+}
+
+// hangs shows how far hems dropped before they were levelled.
+func hangs(d *Draft, b *notebook.BuildPage) {
+	for _, h := range b.Hangs {
+		d.Add(document.Turn{}, document.Heading{Level: 3, ID: h.Anchor, Words: "How the hem hung: " + h.Name},
+			document.Sketch{Draw: func() *drawing.Drawing { return draw.Hem(h, d.Style) }})
+		d.Facts(&h.Around, &h.Longest, &h.Least, &h.Spread, &h.Bias)
+		t := d.Table("Drops of "+h.Name, document.Words("station"), document.Figures("from the start"), document.Figures("drop"), document.Figures("to cut off")).Long()
+		for i := range h.Stations {
+			s := &h.Stations[i]
+			t.Row(strconv.Itoa(i+1)).Figures(&s.Along, &s.Drop, &s.Cut)
+		}
+		t.End()
+	}
+}

@@ -1,0 +1,119 @@
+package compose
+
+import (
+	"strconv"
+
+	"hembook/internal/document"
+	"hembook/internal/draw"
+	"hembook/internal/drawing"
+	"hembook/internal/garment"
+	"hembook/internal/notebook"
+)
+
+// The largest drawing of a piece, in millimetres on paper.
+const (
+	pieceWide = 130
+	pieceHigh = 130
+)
+
+// pieces draws every piece, each with its table of edges.
+func pieces(d *Draft, b *notebook.BuildPage) {
+	if len(b.Pieces) == 0 {
+		return
+	}
+	d.Note("The outer line of a drawing is cut, the dashed line is sewn; beside each edge stands its allowance. Drawings keep their scale on paper printed at full size.")
+	if s := asOf(b); s != "" {
+		d.Note(s)
+	}
+	t := d.Table("Pieces, as they are cut", document.Words("piece"), document.Words("cut"), document.Figures("width"), document.Figures("height"),
+		document.Figures("area"), document.Figures("of it allowance"), document.Figures("share")).Long()
+	for _, piece := range b.Pieces {
+		t.RowOf(document.Run{Words: piece.Name, Anchor: piece.Anchor}).Words(piece.CutWords())
+		t.Figures(&piece.Width, &piece.Height, &piece.CutArea, &piece.Allowance, &piece.Share)
+	}
+	t.End()
+	for _, piece := range b.Pieces {
+		d.Add(document.Turn{})
+		d.piece(piece)
+	}
+}
+
+// laidOut shows every piece at one scale, each leading to its own drawing.
+func laidOut(d *Draft, b *notebook.BuildPage) {
+	if len(b.Pieces) == 0 {
+		return
+	}
+	scale := draw.CommonScale(b.Pieces)
+	list := document.List{As: "laid tissue"}
+	for _, piece := range b.Pieces {
+		silhouette := func() *drawing.Drawing { return draw.Silhouette(piece, scale) }
+		list.Items = append(list.Items, document.Item{Phrase: d.Phrase(
+			document.Run{Draw: silhouette, Words: piece.Name, Anchor: piece.Anchor}, document.As(document.Small, piece.CutWords()))})
+	}
+	d.Add(list)
+	d.Note("All at " + scaleWords(scale) + ", as they are cut.")
+}
+
+func scaleWords(scale float64) string { return "1 : " + strconv.FormatFloat(scale, 'f', -1, 64) }
+
+// scaleOf is the scale that suits a piece.
+func scaleOf(piece *garment.Piece) float64 {
+	least, most := piece.Cut.Ring.Bounds()
+	if len(piece.Cut.Ring) == 0 {
+		least, most = piece.Outline.Bounds()
+	}
+	return draw.ScaleFor(most.X-least.X, most.Y-least.Y, pieceWide, pieceHigh)
+}
+
+func (d *Draft) piece(piece *garment.Piece) {
+	scale := scaleOf(piece)
+	all := document.Section{As: "pattern", ID: piece.Anchor, Level: 3, Head: piece.Name}
+	if piece.Record != nil && piece.Record.Note.Given() {
+		all.Blocks = append(all.Blocks, document.Text{Phrase: d.Phrase(document.Say(piece.Record.Note.V))})
+	}
+	sketch := document.Sketch{Caption: scaleWords(scale), Draw: func() *drawing.Drawing {
+		return draw.Piece(piece, draw.PieceStyle{Scale: scale, Measure: d.Style, Numbers: d.numbers})
+	}}
+	beside := d.Within(func() { d.edges(piece) })
+	all.Blocks = append(all.Blocks, document.Columns{Of: [][]document.Block{{sketch}, beside}})
+	d.Add(all)
+}
+
+// edges tables the edges of a piece, and lists what else is known of it.
+func (d *Draft) edges(piece *garment.Piece) {
+	t := d.Table("Edges of "+piece.Name, document.Words("edge"), document.Figures("sewn"), document.Figures("allowance"), document.Words("sewn by"))
+	for i := range piece.Edges {
+		e := &piece.Edges[i]
+		length := &e.Length
+		if e.Intake.ID != "" {
+			length = &e.Sewn
+		}
+		t.Row(e.Name).Figures(length)
+		if e.Fold {
+			t.Words("", "on the fold")
+			continue
+		}
+		t.Figures(&e.Allowance).Words(e.SewnBy)
+	}
+	t.End()
+	var facts document.Facts
+	add := func(fact document.Fact, ok bool) {
+		if ok {
+			facts.Items = append(facts.Items, fact)
+		}
+	}
+	for i := range piece.Extra {
+		add(d.Fact(piece.Extra[i].Title, &piece.Extra[i]))
+	}
+	for i := range piece.AtLevels {
+		add(d.Fact("width at "+piece.AtLevels[i].Level, &piece.AtLevels[i].Width))
+	}
+	for i := range piece.Darts {
+		name := "dart"
+		if r := piece.Darts[i].Record; r != nil {
+			name = "dart at " + r.Edge.V
+		}
+		add(d.Fact(name+", leg", &piece.Darts[i].Leg))
+	}
+	d.Add(facts)
+}

@@ -1,0 +1,127 @@
+package compose
+
+import (
+	"math"
+	"strconv"
+	"strings"
+
+	"hembook/internal/document"
+	"hembook/internal/draw"
+	"hembook/internal/garment"
+	"hembook/internal/notebook"
+)
+
+func seams(d *Draft, b *notebook.BuildPage) {
+	if len(b.Seams) > 0 {
+		t := d.Table("Edges joined", document.Words("seam"), document.Words("joins"), document.Words("as"), document.Figures("length"),
+			document.Figures("in all"), document.Figures("sides differ by"), document.Figures("fullness"), document.Figures("gives up"), document.Figures("finished width")).Long()
+		for _, s := range b.Seams {
+			t.Row(s.Name).Words(joins(s), s.Type.Title).Figures(&s.Length)
+			if s.Times == 1 { // its length says it
+				t.Cell()
+			} else {
+				t.Figures(&s.Total)
+			}
+			judged(t, &s.Differ, true, s.Meets, "meets", "does not meet")
+			if v := s.Full.Value; v.Known() && math.Abs(v.Number-1) < 0.005 { // there is none
+				t.Cell()
+			} else {
+				t.Figures(&s.Full)
+			}
+			gives(t, s)
+			t.Figures(&s.Width)
+		}
+		t.End()
+	}
+	if len(b.Finishes) > 0 {
+		t := d.Table("Edges made neat", document.Words("finish"), document.Words("of"), document.Words("as"),
+			document.Figures("length"), document.Figures("takes"), document.Figures("finished width"))
+		for _, f := range b.Finishes {
+			t.Row(f.Name).Words(edgeWords(f.Edges), f.Type.Title).Figures(&f.Total, &f.Takes, &f.Width)
+		}
+		t.End()
+	}
+	for i := range b.Sections {
+		d.Add(document.Turn{})
+		d.Section(&b.Sections[i], 3)
+	}
+}
+
+// gives is what both sides give up, once where it is the same.
+func gives(t *document.TableDraft, s *garment.Seam) {
+	if s.Gives[0].Value == s.Gives[1].Value {
+		t.Figures(&s.Gives[0])
+		return
+	}
+	t.Cell(document.Of(&s.Gives[0]), document.Of(&s.Gives[1]))
+}
+
+func joins(s *garment.Seam) string {
+	return edgeWords(s.Sides[0].Edges) + " to " + edgeWords(s.Sides[1].Edges)
+}
+
+func edgeWords(list []garment.EdgeUse) string {
+	var out []byte
+	for i, e := range list {
+		if e.Piece == nil || e.Edge == nil {
+			continue
+		}
+		if i > 0 {
+			out = append(out, ", "...)
+		}
+		out = append(append(append(out, e.Piece.Name...), ' '), e.Edge.Name...)
+	}
+	return string(out)
+}
+
+// Section shows a seam type, drawn once, with its passes, under a heading of
+// that level; under none where it is 0.
+func (d *Draft) Section(s *notebook.Section, level int) {
+	drawn := d.sectionDrawn(s)
+	if drawn == nil {
+		return // what is wrong with the measures is a fault of the record
+	}
+	way := document.Section{As: "way", Level: level, Head: s.Type.Title}
+	if len(s.UsedBy) > 0 {
+		way.Blocks = append(way.Blocks, document.Text{As: document.Byline, Phrase: d.Phrase(document.Say(strings.Join(s.UsedBy, ", ")))})
+	}
+	way.Blocks = append(way.Blocks, drawn)
+	d.Add(way)
+}
+
+// mostSections bounds how many drawn cross-sections are kept.
+const mostSections = 400
+
+// sectionDrawn is the drawing of a seam type with its passes; nil where it
+// cannot be drawn. Most builds sew the same few seams, so it is kept.
+func (d *Draft) sectionDrawn(s *notebook.Section) document.Block {
+	key := sectionKey(s)
+	if kept, ok := d.sections[key]; ok {
+		return kept
+	}
+	if len(d.sections) > mostSections {
+		clear(d.sections)
+	}
+	var made document.Block
+	if drawn, err := s.Type.Section(s.Params); err == nil {
+		picture := draw.Section(drawn, draw.SectionWords{Title: "Cross-section: " + s.Type.Title, Desc: s.Type.Summary, Measure: d.Style})
+		list := document.List{Numbered: true}
+		for _, pass := range notebook.Passes(s.Type, s.Params, d.Style) {
+			list.Items = append(list.Items, document.Item{Phrase: document.Phrase{document.Say(pass)}})
+		}
+		made = document.Columns{Of: [][]document.Block{{document.Sketch{Drawn: picture.SVG(nil)}}, {list}}}
+		picture.Free()
+	}
+	d.sections[key] = made
+	return made
+}
+
+// sectionKey tells cross-sections apart. A workroom's own seam type may have a
+// built-in one's name, but then it stands for it everywhere.
+func sectionKey(s *notebook.Section) string {
+	key := append([]byte(s.Type.Name), ' ')
+	for _, par := range s.Type.Parameters {
+		key = append(strconv.AppendFloat(key, s.Params[par.Name], 'g', -1, 64), ' ')
+	}
+	return string(key)
+}

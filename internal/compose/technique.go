@@ -1,0 +1,94 @@
+package compose
+
+import (
+	"strings"
+
+	"hembook/internal/document"
+	"hembook/internal/draw"
+	"hembook/internal/drawing"
+	"hembook/internal/measure"
+	"hembook/internal/notebook"
+)
+
+// Measures tables what a seam type takes from the cloth, in millimetres and
+// inches whatever the workroom shows: techniques are read elsewhere too.
+func Measures(d *Draft, s *notebook.Section) {
+	t := d.Table("Measures, as drawn", document.Words("what"), document.Figures("mm"), document.Figures("in"), document.Words("how"))
+	add := func(name string, mm float64, how string) {
+		in, _ := measure.Inches(measure.MM(mm))
+		t.Row(name).Words(d.Style.Number(mm, 1), strings.TrimSuffix(in, " in"), how)
+	}
+	for _, par := range s.Type.Parameters {
+		if v, ok := s.Params[par.Name]; ok {
+			add(par.Title, v, "")
+		}
+	}
+	a, b, err := s.Type.Allowances(s.Params)
+	if err == nil {
+		if s.Type.Gives.B.Given() && a.Value != b.Value {
+			add("first side gives up", a.Value, a.Working)
+			add("second side gives up", b.Value, b.Working)
+		} else if s.Type.Gives.B.Given() {
+			add("each side gives up", a.Value, a.Working)
+		} else {
+			add("the edge gives up", a.Value, a.Working)
+		}
+	}
+	if wide, err := s.Type.FinishedWidth(s.Params); err == nil {
+		add("finished width", wide.Value, wide.Working)
+	}
+	t.End()
+}
+
+// mostBuilds is how many builds a technique or cloth page lists; the list of
+// builds has them all.
+const mostBuilds = 60
+
+// TechniqueBuilds tables the builds that used a technique.
+func TechniqueBuilds(d *Draft, t *notebook.TechniquePage) {
+	if len(t.Builds) == 0 {
+		return
+	}
+	tab := d.Table("Builds that used it", document.Words("build"), document.Words("garment"), document.Words("begun"),
+		document.Figures("sewn"), document.Figures("clocked"))
+	for i := range min(len(t.Builds), mostBuilds) {
+		b := &t.Builds[i]
+		tab.RowOf(document.Lead(string(b.Address), b.Name)).Words(b.Garment, notebook.DayWords(b.Begun)).Figures(&b.Metres, &b.Spent)
+	}
+	tab.End()
+	d.earlier(len(t.Builds) - mostBuilds)
+	if len(t.Builds) > 1 {
+		d.Facts(&t.Metres, &t.Spent)
+	}
+}
+
+// ClothBuilds tables the builds that a cloth went into.
+func ClothBuilds(d *Draft, c *notebook.ClothPage) {
+	if len(c.Builds) == 0 {
+		return
+	}
+	t := d.Table("Builds it went into", document.Words("build"), document.Words("as"), document.Words("garment"),
+		document.Words("begun"), document.Figures("area cut"))
+	for i := range min(len(c.Builds), mostBuilds) {
+		b := &c.Builds[i]
+		t.RowOf(document.Lead(string(b.Address), b.Name)).Words(b.Part, b.Garment, notebook.DayWords(b.Begun)).Figures(&b.Area)
+	}
+	t.End()
+	d.earlier(len(c.Builds) - mostBuilds)
+	if len(c.Builds) > 1 {
+		d.Facts(&c.Cut)
+	}
+}
+
+// Remnants tables what is left of a cloth.
+func Remnants(d *Draft, c *notebook.ClothPage) {
+	if len(c.Remnants) == 0 {
+		return
+	}
+	t := d.Table("Remnants", document.Words("remnant"), document.Words("drawn"), document.Figures("area"), document.Words("remark"))
+	for i := range c.Remnants {
+		r := &c.Remnants[i]
+		t.Row(r.Name).Cell(document.Run{Draw: func() *drawing.Drawing { return draw.Remnant(r.Outline, r.Name, d.Style) }}).Figures(&r.Area).Words(r.Note)
+	}
+	t.End()
+}

@@ -1,0 +1,96 @@
+package compose
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+
+	"hembook/internal/document"
+	"hembook/internal/notebook"
+)
+
+// work tables the steps.
+func work(d *Draft, b *notebook.BuildPage) {
+	if len(b.Steps) == 0 {
+		return
+	}
+	number := map[string]int{}
+	for i, s := range b.Steps {
+		number[s.ID] = i + 1
+	}
+	t := d.Table("Steps", document.Words("step"), document.Words("stage"), document.Words("technique"), document.Words("after"),
+		document.Figures("planned"), document.Figures("then wait"), document.Figures("clocked"), document.Figures("seam"), document.Figures("rate")).Long()
+	for i := range b.Steps {
+		s := &b.Steps[i]
+		var after []string
+		for _, id := range s.After {
+			if n := number[id]; n > 0 {
+				id = strconv.Itoa(n)
+			}
+			after = append(after, id)
+		}
+		t.Row(strconv.Itoa(i+1) + ". " + s.Do).Words(s.Stage)
+		if s.Technique.Address != "" {
+			t.Cell(document.Lead(string(s.Technique.Address), s.Technique.Name))
+		} else {
+			t.Cell()
+		}
+		t.Words(strings.Join(after, ", "))
+		d.planned(t, b, i)
+		t.Cell(document.As(document.Measured, d.time(s.Wait))).Figures(&s.Spent, &s.Metres, &s.Rate)
+	}
+	t.End()
+}
+
+// planned is how long a step is to take: what the record guesses, called a
+// guess, or what the maker's own rates say, with half of what was observed
+// between the quartiles.
+func (d *Draft) planned(t *document.TableDraft, b *notebook.BuildPage, i int) {
+	s := &b.Steps[i]
+	if b.Timing == nil || i >= len(b.Timing.Steps) {
+		t.Cell(document.As(document.Measured, d.time(s.Takes)))
+		return
+	}
+	e := &b.Timing.Steps[i].Estimate
+	switch {
+	case e.Guess && s.Takes == 0: // it only lets time pass
+		t.Cell()
+	case e.Guess:
+		t.Cell(document.Of(&e.Figure), document.As(document.Small, "guess"))
+	case e.LowFigure.ID != "":
+		t.Cell(document.Of(&e.Figure), document.As(document.Below, "likely "), document.Of(&e.LowFigure), document.Say(" to "), document.Of(&e.HighFigure))
+	default:
+		t.Figures(&e.Figure)
+	}
+}
+
+// mostEntries is how many entries a journal has before a page may end.
+const mostEntries = 32
+
+func journal(d *Draft, b *notebook.BuildPage) {
+	for some := range slices.Chunk(b.Journal, mostEntries) {
+		list := document.List{Numbered: true}
+		for i := range some {
+			list.Items = append(list.Items, d.entry(&some[i]))
+		}
+		d.Add(list, document.Turn{})
+	}
+}
+
+func (d *Draft) entry(e *notebook.Entry) document.Item {
+	words := ""
+	if e.Did != "" {
+		words = " " + e.Did
+	}
+	if e.For > 0 {
+		words += ", " + d.Style.Duration(e.For)
+	}
+	it := document.Item{Phrase: d.Phrase(document.Run{When: &e.When}, document.Say(words))}
+	it.Blocks = d.Within(func() {
+		if e.Note.Given() {
+			d.inset(Prose{e.Note, 4, false})
+		}
+		d.photo(e.Picture, Column)
+	})
+	return it
+}

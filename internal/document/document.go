@@ -1,0 +1,212 @@
+// Package document holds what is to be read, as data: headings, paragraphs,
+// figures with their workings, tables, lists, drawings, cautions.
+//
+// What stands where is said once, in blocks; writers make of the same blocks a
+// part of a page, through the theme, or text for a terminal. Links, anchors and
+// rules are data in a block, so that a writer knows them and nobody looks for
+// them in what was written.
+//
+// It knows nothing of garments, and its words are those it is given, apart
+// from the few that stand at every figure: "not known", "default", "because".
+package document
+
+import (
+	"time"
+
+	"hembook/internal/drawing"
+	"hembook/internal/figure"
+	"hembook/internal/record"
+)
+
+// A Block is one part of a document. The set is closed: a switch over blocks
+// can be complete.
+type Block interface{ block() }
+
+// A Phrase is words, figures and links in a row.
+type Phrase []Run
+
+// A Run is a stretch of a phrase in one voice.
+type Run struct {
+	Voice   Voice
+	Words   string
+	Page    string                  // the address of the page that it leads to; may be empty
+	Anchor  string                  // and the place there; alone, on whichever page of the document it came to stand
+	Figure  *figure.Figure          // shown instead of words; opens its working
+	When    *time.Time              // a day, or a moment, shown instead of words
+	Draw    func() *drawing.Drawing // drawn before the words
+	Opening *Opening                // what the words open
+}
+
+// Say is a run of words.
+func Say(words string) Run { return Run{Words: words} }
+
+// As is a run in a voice.
+func As(v Voice, words string) Run { return Run{Voice: v, Words: words} }
+
+// Of is a run that shows a figure.
+func Of(f *figure.Figure) Run { return Run{Figure: f} }
+
+// Lead is a run that leads to a page; to none where there is no address.
+func Lead(page, words string) Run { return Run{Page: page, Words: words} }
+
+// Verdict is a run that says how something was found.
+func Verdict(good bool, yes, no string) Run {
+	if good {
+		return As(Good, yes)
+	}
+	return As(Bad, no)
+}
+
+// A Voice is how a run is said.
+type Voice uint8
+
+// The voices.
+const (
+	Plain    Voice = iota
+	Strong         // the name of a thing within a sentence
+	Small          // an aside
+	Measured       // a quantity, the one in other units after it in brackets
+	Good           // a verdict …
+	Bad            // … with a mark of its own, so that it does not hang on colour
+	Cited          // a source
+	Below          // a line of its own under what was said
+)
+
+// An Opening is what stands behind words that can be opened: how figures were
+// reached, and what else is to be said of them.
+type Opening struct {
+	Workings []*figure.Working
+	Say      []string // lines
+	Source   string   // of what is said; may be empty
+}
+
+// Heading heads what follows it.
+type Heading struct {
+	Level int
+	ID    string // its anchor; may be empty
+	Words string
+	Aside string // said after them, smaller; may be empty
+}
+
+// Text is a paragraph.
+type Text struct {
+	Phrase Phrase
+	As     Tone
+}
+
+// A Tone is what a paragraph is for.
+type Tone uint8
+
+// The tones.
+const (
+	Body   Tone = iota
+	Note        // how to read what follows
+	Byline      // when, from whom or for what, under a heading
+)
+
+// List is a list of points.
+type List struct {
+	Numbered bool
+	As       string // plain, laid, cloths: what is listed, for a style sheet; may be empty
+	Items    []Item
+}
+
+// An Item is a point of a list.
+type Item struct {
+	Draw   func() *drawing.Drawing // beside its words; may be nil
+	Phrase Phrase
+	Blocks []Block // below its words, which then are a paragraph; nil for words alone
+}
+
+// Table is a table of figures. A column that is empty in all rows is left out.
+type Table struct {
+	Caption string
+	Columns []Column
+	Rows    []Row
+	Long    bool // it may be continued on another page
+}
+
+// A Column of a table.
+type Column struct {
+	Head  string
+	Words bool // it holds words, not figures
+}
+
+// Words is a column of words.
+func Words(head string) Column { return Column{head, true} }
+
+// Figures is a column of figures.
+func Figures(head string) Column { return Column{head, false} }
+
+// A Row is the cells of a row; the first of them names it. It may stop early.
+type Row []Phrase
+
+// Facts are terms and what is said of them.
+type Facts struct {
+	Items  []Fact
+	Glance bool // what one wants to know first
+}
+
+// A Fact is a term and what is said of it.
+type Fact struct {
+	Term string
+	Says []Phrase
+	Wide bool // it is long
+}
+
+// Cautions are what can hurt, and what to do. What all of them defer to is said
+// once, below them.
+type Cautions struct {
+	Items  []Caution
+	Defers string
+}
+
+// A Caution is one of them, with why it is given and who says so.
+type Caution struct {
+	Head, Words string
+	Why         string
+	At          record.Pos // where in the record that stands; may be none
+	Source      string
+}
+
+// Sketch is a drawing, or several side by side.
+type Sketch struct {
+	Draw    func() *drawing.Drawing // nil, or giving nil, for no drawing
+	Drawn   []byte                  // an SVG element that was drawn already
+	Caption string
+}
+
+// Sketches are drawings side by side, as many as there is room for.
+type Sketches struct{ Of []Sketch }
+
+// Columns are blocks side by side, on a narrow screen below each other.
+type Columns struct{ Of [][]Block }
+
+// Section is a part with a heading and, where it has one, an anchor.
+type Section struct {
+	ID     string
+	As     string // way, round, pattern: what it is of, for a style sheet
+	Level  int    // of its heading; 0 for none
+	Head   string
+	Blocks []Block
+}
+
+// Inset is what another room sets: a text in Markdown, a photograph in its
+// widths. A writer that cannot set it leaves it out.
+type Inset struct{ Of any }
+
+// Turn is where a page may end and the document go on in another.
+type Turn struct{}
+
+func (Heading) block()  {}
+func (Text) block()     {}
+func (List) block()     {}
+func (Table) block()    {}
+func (Facts) block()    {}
+func (Cautions) block() {}
+func (Sketch) block()   {}
+func (Sketches) block() {}
+func (Columns) block()  {}
+func (Section) block()  {}
+func (Inset) block()    {}
+func (Turn) block()     {}

@@ -1,0 +1,313 @@
+package document
+
+import (
+	"bytes"
+	"html/template"
+	"strconv"
+
+	"hembook/internal/drawing"
+)
+
+// HTML writes blocks as the elements of a page, one document after the other.
+// How a kind of block looks is the theme's: by its style sheet, or by a template
+// of its own in Theme.
+type HTML struct {
+	Printer
+	Out    []byte
+	Folder string                   // of the record that is told of, left out of places in it
+	Href   func(page string) string // the way to a page; nil where none is led to
+	Set    func(h *HTML, of any)    // sets an Inset; nil where there is none
+	Theme  Templates                // may be nil
+	Rules  *Rules                   // of the document; nil where rules are said in full
+
+	begun   int  // where the stretch does that is being written
+	opens   bool // and what is known of it
+	anchors []string
+	gaps    []gap
+	from    struct{ anchors, gaps int }
+	done    []Stretch
+	depth   int // blocks that are open
+
+	Wrong  error // the first that a template of the theme came to
+	sealed []gap // see seal
+}
+
+// A Stretch is a part of a document, written, that stays on one page.
+type Stretch struct {
+	HTML    []byte
+	Anchors []string // that stand in it
+	Opens   bool     // a figure in it opens its working
+	gaps    []gap
+}
+
+// Reset makes room for another document, where the stretches of the one before
+// are not needed any more.
+func (h *HTML) Reset() {
+	h.Out, h.anchors, h.gaps = h.Out[:0], h.anchors[:0], h.gaps[:0]
+}
+
+// Write writes blocks, from turn to turn. The stretches last until
+// Reset, their list until the next Write.
+func (h *HTML) Write(blocks []Block) []Stretch {
+	h.done = h.done[:0]
+	h.begin()
+	h.blocks(blocks)
+	h.turn()
+	return h.done
+}
+
+func (h *HTML) begin() {
+	h.begun, h.opens = len(h.Out), false
+	h.from.anchors, h.from.gaps = len(h.anchors), len(h.gaps)
+}
+
+// Text is blocks as a part of a page that needs no gaps filled.
+func (h *HTML) Text(blocks []Block) template.HTML {
+	from := len(h.Out)
+	h.blocks(blocks)
+	return template.HTML(h.Out[from:])
+}
+
+func (h *HTML) turn() {
+	if h.depth > 0 || h.Rules == nil {
+		return
+	}
+	if end := len(h.Out); end > h.begun {
+		h.done = append(h.done, Stretch{h.Out[h.begun:end:end], h.anchors[h.from.anchors:len(h.anchors):len(h.anchors)],
+			h.opens, h.gaps[h.from.gaps:len(h.gaps):len(h.gaps)]})
+	}
+	h.begin()
+}
+
+// leave leaves a gap, to be filled when its page is known.
+func (h *HTML) leave(g gap) {
+	g.at = len(h.Out) - h.begun
+	h.gaps = append(h.gaps, g)
+}
+
+// Put adds markup.
+func (h *HTML) Put(markup string) *HTML { h.Out = append(h.Out, markup...); return h }
+
+// Insert adds what another room writes.
+func (h *HTML) Insert(write func(dst []byte) []byte) {
+	from := len(h.Out)
+	h.Out = write(h.Out)
+	if bytes.IndexByte(h.Out[from:], sealByte) >= 0 { // nobody can read it, and it would be taken for a seal
+		h.Out = append(h.Out[:from], bytes.ReplaceAll(h.Out[from:], []byte{sealByte}, nil)...)
+	}
+}
+
+func (h *HTML) raw(markup []byte) *HTML { h.Out = append(h.Out, markup...); return h }
+
+// Say adds words, escaped.
+func (h *HTML) Say(words string) *HTML { h.Out = drawing.Escape(h.Out, words); return h }
+
+// Int adds a whole number.
+func (h *HTML) Int(n int) *HTML { h.Out = strconv.AppendInt(h.Out, int64(n), 10); return h }
+
+// drawn adds a drawing, if there is one, and gives back its room; false where
+// there is none.
+func (h *HTML) drawn(draw func() *drawing.Drawing) bool {
+	if draw == nil {
+		return false
+	}
+	d := draw()
+	if d == nil {
+		return false
+	}
+	h.Out = d.SVG(h.Out)
+	d.Free()
+	return true
+}
+
+// attribute adds an attribute, where it has a value.
+func (h *HTML) attribute(name, value string) *HTML {
+	if value == "" {
+		return h
+	}
+	return h.Put(" ").Put(name).Put(`="`).Say(value).Put(`"`)
+}
+
+// anchor adds an anchor, where there is one.
+func (h *HTML) anchor(id string) *HTML {
+	if id != "" {
+		h.anchors = append(h.anchors, id)
+	}
+	return h.attribute("id", id)
+}
+
+// blocks writes blocks, each as the theme has it.
+func (h *HTML) blocks(list []Block) {
+	for _, b := range list {
+		if t, ok := b.(Table); ok {
+			h.tables(t)
+		} else if !h.themed(b) {
+			h.block(b)
+		}
+	}
+}
+
+// within writes blocks within another.
+func (h *HTML) within(list []Block) *HTML {
+	h.depth++
+	h.blocks(list)
+	h.depth--
+	return h
+}
+
+func (h *HTML) block(b Block) {
+	switch b := b.(type) {
+	case Heading:
+		h.heading(b)
+	case Text:
+		h.Put("<p").attribute("class", [...]string{Body: "", Note: "note", Byline: "cut"}[b.As]).Put(">").phrase(b.Phrase).Put("</p>\n")
+	case List:
+		h.list(b)
+	case Table:
+		h.table(b)
+	case Facts:
+		h.facts(b)
+	case Cautions:
+		h.cautions(b)
+	case Sketch:
+		h.sketch(b)
+	case Sketches:
+		h.Put(`<div class="lines">`)
+		for _, s := range b.Of {
+			h.sketch(s)
+		}
+		h.Put("</div>\n")
+	case Columns:
+		h.columns(b)
+	case Section:
+		h.section(b)
+	case Inset:
+		if h.Set != nil {
+			h.Set(h, b.Of)
+		}
+	case Turn:
+		h.turn()
+	}
+}
+
+func (h *HTML) heading(b Heading) {
+	level := strconv.Itoa(b.Level)
+	h.Put("<h").Put(level).anchor(b.ID).Put(">").Say(b.Words)
+	if b.Aside != "" {
+		h.Put(" <small>").Say(b.Aside).Put("</small>")
+	}
+	h.Put("</h").Put(level).Put(">\n")
+}
+
+func (h *HTML) list(b List) {
+	tag := "ul"
+	if b.Numbered {
+		tag = "ol"
+	}
+	h.Put("<").Put(tag).attribute("class", b.As)
+	if b.As == "laid tissue" { // it scrolls by itself
+		h.Put(` tabindex="0"`)
+	}
+	h.Put(">")
+	for i := range b.Items {
+		h.item(&b.Items[i])
+	}
+	h.Put("</").Put(tag).Put(">\n")
+}
+
+func (h *HTML) item(it *Item) {
+	h.Put("<li>")
+	switch {
+	case it.Blocks != nil:
+		h.Put("<p>").phrase(it.Phrase).Put("</p>").within(it.Blocks)
+	case h.drawn(it.Draw):
+		h.Put("<span>").phrase(it.Phrase).Put("</span>")
+	default:
+		h.phrase(it.Phrase)
+	}
+	h.Put("</li>\n")
+}
+
+func (h *HTML) facts(b Facts) {
+	if len(b.Items) == 0 {
+		return
+	}
+	h.Put(`<dl class="few`)
+	if b.Glance {
+		h.Put(" glance")
+	}
+	h.Put(`">`)
+	for i := range b.Items {
+		h.Put("<div")
+		if b.Items[i].Wide {
+			h.Put(` class="long"`)
+		}
+		h.Put("><dt>").Say(b.Items[i].Term).Put("</dt>")
+		for _, p := range b.Items[i].Says {
+			h.Put("<dd>").phrase(p).Put("</dd>")
+		}
+		h.Put("</div>")
+	}
+	h.Put("</dl>\n")
+}
+
+func (h *HTML) cautions(b Cautions) {
+	h.Put(`<dl class="cautions">`)
+	for i := range b.Items {
+		c := &b.Items[i]
+		h.Put("<div><dt>").Say(c.Head).Put("</dt><dd>").Say(c.Words).Put(" <small>")
+		if c.Why != "" {
+			h.Say(c.Why)
+			if c.At.Given() {
+				h.Put(", ").Say(h.place(c.At))
+			}
+			h.Put(" · ")
+		}
+		h.Put("<cite>").Say(c.Source).Put("</cite></small></dd></div>\n")
+	}
+	h.Put("</dl>\n")
+	if b.Defers != "" {
+		h.Put(`<p class="note">`).Say(b.Defers).Put("</p>\n")
+	}
+}
+
+func (h *HTML) sketch(b Sketch) {
+	at := len(h.Out)
+	h.Put(`<figure class="tissue" tabindex="0">`)
+	if h.raw(b.Drawn); len(b.Drawn) == 0 && !h.drawn(b.Draw) {
+		h.Out = h.Out[:at]
+		return
+	}
+	if b.Caption != "" {
+		h.Put("<figcaption>").Say(b.Caption).Put("</figcaption>")
+	}
+	h.Put("</figure>\n")
+}
+
+func (h *HTML) columns(b Columns) {
+	h.Put(`<div class="beside">`)
+	for _, column := range b.Of {
+		if _, alone := first(column).(Sketch); alone && len(column) == 1 {
+			h.within(column)
+			continue
+		}
+		h.Put("<div>\n").within(column).Put("</div>")
+	}
+	h.Put("</div>\n")
+}
+
+func first(list []Block) Block {
+	if len(list) == 0 {
+		return nil
+	}
+	return list[0]
+}
+
+func (h *HTML) section(b Section) {
+	h.Put("<article").attribute("class", b.As).anchor(b.ID).Put(">")
+	if b.Level > 0 {
+		level := strconv.Itoa(b.Level)
+		h.Put("<h").Put(level).Put(">").Say(b.Head).Put("</h").Put(level).Put(">")
+	}
+	h.within(b.Blocks).Put("</article>\n")
+}

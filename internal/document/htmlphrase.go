@@ -1,0 +1,247 @@
+package document
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+
+	"hembook/internal/figure"
+	"hembook/internal/record"
+)
+
+// phrase adds runs.
+func (h *HTML) phrase(p Phrase) *HTML {
+	below := false
+	for i := range p {
+		r := &p[i]
+		switch {
+		case r.Figure != nil:
+			h.figure(r.Figure)
+		case r.When != nil:
+			h.when(r)
+		case r.Opening != nil:
+			h.opening(r)
+		case r.Voice == Below:
+			below = true
+			h.Put(`<div class="below">`).Say(r.Words)
+		default:
+			h.run(r, i == 0)
+		}
+	}
+	if below {
+		h.Put("</div>")
+	}
+	return h
+}
+
+// voices are the elements of voices; those that come after other words stand
+// apart from them.
+var voices = [...]struct {
+	open, shut string
+	apart      bool
+}{
+	Strong: {"<b>", "</b>", false}, Small: {"<small>", "</small>", true}, Cited: {"<cite>", "</cite>", true},
+	Good: {`<b class="good">`, "</b>", true}, Bad: {`<b class="bad">`, "</b>", true}, Below: {},
+}
+
+func (h *HTML) run(r *Run, first bool) {
+	v := &voices[r.Voice]
+	if v.apart && !first {
+		h.Put(" ")
+	}
+	h.Put(v.open)
+	leads := r.Anchor != "" || r.Page != "" && h.Href != nil
+	if leads {
+		h.Put(`<a href="`).way(r).Put(`">`)
+	}
+	h.drawn(r.Draw)
+	if r.Voice == Measured {
+		h.measured(r.Words)
+	} else {
+		h.Say(r.Words)
+	}
+	if leads {
+		h.Put("</a>")
+	}
+	h.Put(v.shut)
+}
+
+// way adds where a run leads.
+func (h *HTML) way(r *Run) *HTML {
+	switch {
+	case r.Page != "":
+		h.Say(h.Href(r.Page))
+	case h.Rules != nil:
+		h.leave(gap{kind: pageGap, anchor: r.Anchor})
+	}
+	if r.Anchor != "" {
+		h.Put("#").Say(r.Anchor)
+	}
+	return h
+}
+
+func (h *HTML) when(r *Run) {
+	stamp, words := "2006-01-02", dayForm
+	if r.When.Hour()+r.When.Minute() > 0 {
+		stamp, words = "2006-01-02T15:04", momentForm
+	}
+	h.Put(`<time datetime="`).Say(r.When.Format(stamp)).Put(`">`).Say(r.When.Format(words)).Put("</time>")
+}
+
+func (h *HTML) opening(r *Run) {
+	h.opens = true
+	h.Put("<details><summary>").Say(r.Words).Put("</summary>")
+	for _, k := range r.Opening.Workings {
+		h.working(k)
+	}
+	for i, line := range r.Opening.Say {
+		h.Put([...]string{"<p>", "<br>"}[min(i, 1)]).Say(line)
+	}
+	if c := r.Opening.Source; c != "" {
+		h.Put("<br><cite>").Say(c).Put("</cite>")
+	}
+	if len(r.Opening.Say) > 0 {
+		h.Put("</p>")
+	}
+	h.Put("</details>")
+}
+
+// figure adds a figure that opens its working where it stands.
+func (h *HTML) figure(f *figure.Figure) *HTML {
+	switch {
+	case f.ID == "":
+		return h
+	case restsOnPrivate(f):
+		return h.Put("private")
+	case f.AsWritten():
+		return h.measured(h.Value(f.Value))
+	}
+	h.opens = true
+	h.Put("<details><summary>").measured(h.Value(f.Value)).Put("</summary>")
+	if !f.Value.Known() {
+		return h.Put("<p>because ").Say(f.Value.Why).Put("</p></details>")
+	}
+	return h.working(&f.Working).Put("</details>")
+}
+
+// restsOnPrivate reports whether a figure holds money or names a wearer's file.
+// Such figures are of a type of their own and never come here; this is the
+// last door, should one slip through the others.
+func restsOnPrivate(f *figure.Figure) bool {
+	if f.Value.Money != nil {
+		return true
+	}
+	return slices.ContainsFunc(f.Working.Places(), func(at record.Pos) bool {
+		return strings.HasPrefix(at.File(), "content/wearers/")
+	})
+}
+
+// measured adds a value so that a line may end only between its two units; the
+// second one is small print, which stands below the first in a table: "12 mm"
+// above "(1/2 in)".
+func (h *HTML) measured(v string) *HTML {
+	end := ""
+	for i := 0; i < len(v); i++ {
+		switch {
+		case v[i] == ' ' && i+1 < len(v) && v[i+1] == '(' && end == "":
+			h.Put(" <small>")
+			end = "</small>"
+		case v[i] == ' ':
+			h.Put("\u00a0")
+		case v[i] == '<' || v[i] == '&':
+			return h.Say(v[i:]).Put(end)
+		default:
+			h.Out = append(h.Out, v[i])
+		}
+	}
+	return h.Put(end)
+}
+
+// working adds the rule, the sum, what went in and the source. A page holds
+// hundreds of workings, so each says nothing twice: a sum that only repeats
+// the value is left out, what went in is named without its value where the sum
+// shows it, neighbours from one line share its place, and plain arithmetic
+// names no source.
+func (h *HTML) working(k *figure.Working) *HTML {
+	h.Put("<p>")
+	begun := false
+	line := func() { // no line before the first
+		if begun {
+			h.Put("<br>")
+		}
+		begun = true
+	}
+	number := -1
+	if k.Rule != "" {
+		line()
+		if h.Rules != nil {
+			number = h.Rules.number(k)
+			h.leave(gap{kind: ruleGap, rule: number})
+		} else {
+			h.Say(k.Rule)
+		}
+	}
+	if k.Tells() {
+		line()
+		h.Put("= ").Say(k.Sum())
+	}
+	h.inputs(k.Inputs(), line)
+	if number >= 0 {
+		h.leave(gap{kind: sourceGap, rule: number})
+	} else if c := cited(k.Source); c != "" {
+		line()
+		h.Put("<cite>").Say(c).Put("</cite>")
+	}
+	return h.Put("</p>")
+}
+
+// inputs adds what went in.
+func (h *HTML) inputs(list []figure.Input, line func()) {
+	open := record.Pos{} // the place that the inputs just written share
+	first := true
+	for i := range list {
+		in := &list[i]
+		placed := in.At.Given() || in.Kind == figure.Default
+		if in.InSum && !placed {
+			continue
+		}
+		if !first && in.At.Given() && in.At.Source == open.Source && in.At.Line == open.Line {
+			h.Put(", ")
+		} else {
+			h.closePlace(open)
+			line()
+		}
+		h.Say(in.Name)
+		if !in.InSum {
+			h.Put(" ").Say(in.Value)
+		}
+		if in.Kind == figure.Default {
+			h.Put(" <i>default</i>")
+		}
+		open, first = in.At, false
+	}
+	h.closePlace(open)
+}
+
+func (h *HTML) closePlace(at record.Pos) {
+	if at.Given() {
+		h.Put(" <i>").Say(h.place(at)).Put("</i>")
+	}
+}
+
+// place is a place in a file, short: "line 14" in the record of the page itself,
+// which the page names once, else the file within the content and the line.
+func (h *HTML) place(at record.Pos) string {
+	var room [64]byte
+	file := at.File()
+	if rest, ok := strings.CutPrefix(file, h.Folder+"/"); ok && h.Folder != "" {
+		if rest == "build.yaml" {
+			return string(strconv.AppendInt(append(room[:0], "line "...), int64(at.Line), 10))
+		}
+		file = rest
+	} else {
+		file = strings.TrimPrefix(file, "content/")
+	}
+	out := append(append(room[:0], file...), ':')
+	return string(strconv.AppendInt(out, int64(at.Line), 10))
+}

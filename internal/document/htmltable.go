@@ -1,0 +1,120 @@
+package document
+
+// longTable is how many rows a table has before it is continued in another.
+const longTable = 32
+
+// tables writes a table, in several where it may be continued elsewhere.
+func (h *HTML) tables(t Table) {
+	rows := t.Rows
+	for h.Rules != nil && t.Long && len(rows) > longTable {
+		t.Rows, rows = rows[:longTable], rows[longTable:]
+		h.oneTable(t)
+		h.turn()
+		t.Caption = Continued(t.Caption)
+	}
+	t.Rows = rows
+	h.oneTable(t)
+}
+
+func (h *HTML) oneTable(t Table) {
+	if !h.themed(t) {
+		h.table(t)
+	}
+}
+
+// table writes a table in a box that scrolls by itself where it is too wide.
+func (h *HTML) table(t Table) {
+	shape := t.shape()
+	h.Put(`<div class="wide" tabindex="0"><table class="figures"><caption>`).Say(t.Caption).Put("</caption><thead><tr>")
+	for i := range t.Columns {
+		c := &t.Columns[i]
+		switch {
+		case shape[i] == none:
+			continue
+		case shape[i] == long && (c.Words || i == 0):
+			h.Put(`<th scope="col" class="w long">`)
+		case c.Words:
+			h.Put(`<th scope="col" class="w">`)
+		default:
+			h.Put(`<th scope="col">`)
+		}
+		h.Say(c.Head).Put("</th>")
+	}
+	h.Put("</tr></thead><tbody>")
+	for _, row := range t.Rows {
+		h.Put("\n<tr>")
+		for i := range t.Columns {
+			if shape[i] != none {
+				h.cell(row.cell(i), i, t.Columns[i].Words)
+			}
+		}
+		h.Put("</tr>")
+	}
+	h.Put("</tbody></table></div>\n")
+}
+
+func (h *HTML) cell(p Phrase, column int, words bool) {
+	switch {
+	case column == 0:
+		h.Put(`<th scope="row">`).phrase(p).Put("</th>")
+		return
+	case words && len(p) > 0:
+		h.Put(`<td class="w">`)
+	default:
+		h.Put("<td>")
+	}
+	h.phrase(p).Put("</td>")
+}
+
+// cell is the cell of a column; nothing where the row stops before it.
+func (r Row) cell(column int) Phrase {
+	if column < len(r) {
+		return r[column]
+	}
+	return nil
+}
+
+// Continued is the caption of a table that goes on from another page.
+func Continued(caption string) string { return caption + ", continued" }
+
+// A fill is what a column holds.
+type fill uint8
+
+const (
+	none fill = iota // nothing in any row
+	some
+	long // words that would stand one below another in a narrow column
+)
+
+// longWords is how many bytes of words make a cell a long one.
+const longWords = 30
+
+// mostColumns is how many columns a table may have.
+const mostColumns = 32
+
+// shape says what the columns of a table hold.
+func (t *Table) shape() (out [mostColumns]fill) {
+	out[0] = some
+	for _, row := range t.Rows {
+		for i := range min(len(row), len(t.Columns)) {
+			switch {
+			case row[i].letters() >= longWords:
+				out[i] = long
+			case len(row[i]) > 0:
+				out[i] = max(out[i], some)
+			}
+		}
+	}
+	return out
+}
+
+func (p Phrase) letters() int {
+	n := 0
+	for i := range p {
+		n += len(p[i].Words)
+		if p[i].Draw != nil { // which needs its room too
+			n += longWords
+		}
+	}
+	return n
+}

@@ -1,0 +1,52 @@
+package document
+
+import (
+	"math"
+
+	"hembook/internal/figure"
+	"hembook/internal/measure"
+)
+
+// A Printer prints values as a workroom shows them.
+type Printer struct {
+	Style  measure.Style
+	Moment string // how moments are written, as package time has it; in full words unless said
+	kept   map[measure.Quantity]string
+}
+
+const (
+	notKnown   = "not known"
+	momentForm = "2 January 2006, 15:04"
+	dayForm    = "2 January 2006"
+	mostKept   = 10_000 // printed values: there is no end of them
+)
+
+// Value is what a figure says.
+func (p *Printer) Value(v figure.Value) string {
+	switch {
+	case !v.Known():
+		return notKnown
+	case v.Money != nil:
+		return p.Style.Money(v.Money.Round())
+	case v.Moment != nil:
+		if p.Moment != "" {
+			return v.Moment.Format(p.Moment)
+		}
+		return v.Moment.Format(momentForm)
+	case v.Exact && v.Unit == measure.UnitMM && !tenths(v.Number):
+		return p.Style.PreciseQuantity(v.Quantity) // as it was written, to the last digit
+	}
+	if s, ok := p.kept[v.Quantity]; ok {
+		return s
+	}
+	if p.kept == nil || len(p.kept) > mostKept {
+		p.kept = map[measure.Quantity]string{}
+	}
+	s := p.Style.Quantity(v.Quantity)
+	p.kept[v.Quantity] = s
+	return s
+}
+
+// tenths reports whether a number of millimetres is one of whole tenths, which
+// a table shows in full.
+func tenths(mm float64) bool { return math.Abs(mm*10-math.Round(mm*10)) < 1e-6 }
