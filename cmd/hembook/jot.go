@@ -143,10 +143,12 @@ func (j *jotting) withPhoto(w *work, e bench.Entry) error {
 		}
 	}
 	folder := path.Dir(w.build.Path)
-	e.Photo, err = photo.Keep(w.room.Dir, folder, e.At.Format(time.DateOnly), words)
+	kept, err := photo.Keep(w.room.Dir, folder, e.At.Format(time.DateOnly), words)
 	if err != nil {
 		return fmt.Errorf("the photograph cannot be kept in %s/photos: %w", folder, plainError(err))
 	}
+	defer kept.Settled()
+	e.Photo = kept.Name
 	if err := e.Write(w.record); err != nil {
 		return errors.Join(err, unkeep(w, e.Photo))
 	}

@@ -75,10 +75,11 @@ func isUse(err error) bool {
 // options are the flags every command has.
 type options struct {
 	room string
+	errs io.Writer // where it is told what nobody asked for
 }
 
 func newRoot() *cobra.Command {
-	var opt options
+	opt := options{errs: io.Discard}
 	root := &cobra.Command{
 		Use:   "hembook",
 		Short: "figures, a notebook and hand-off sheets from a maker's plain records",
@@ -91,6 +92,7 @@ Exit status: 0 fine, 1 faults in records, 2 wrong use.`,
 		Example: `  hembook begin            a workroom in this folder
   hembook check            what is wrong in the records
   hembook press            the notebook, in pressed/`,
+		PersistentPreRun:           func(cmd *cobra.Command, _ []string) { opt.errs = cmd.ErrOrStderr() },
 		SilenceUsage:               true,
 		SilenceErrors:              true,
 		SuggestionsMinimumDistance: 2,

@@ -68,6 +68,7 @@ func runPress(ctx context.Context, opt *options, to string, lays cutting.Mode, o
 		return err
 	}
 	bar := newProgress(errs, "pressing")
+	defer pressErrand(room.Dir, to).End()
 	cutter := cutting.NewCutter(ctx, room, tailor, cutting.Options{Mode: lays})
 	report, more, err := press.Press(ctx, room, cutter, theme, press.Options{To: to, Progress: bar.at})
 	bar.done()
@@ -108,11 +109,16 @@ func wentAndStayed(r press.Report) string {
 
 // tellHers says where her own files are, where they have another name now.
 func tellHers(out io.Writer, to string, r press.Report) {
-	for _, name := range r.Yours {
-		fmt.Fprintf(out, "you changed a page by hand: your version is kept as %s\n", filepath.Join(to, filepath.FromSlash(name)))
-	}
+	tellYours(out, to, r.Yours)
 	if r.Before != "" {
 		fmt.Fprintf(out, "%s had no list of its files, so all of it is kept as %s\n    copy your own files back from there, then delete it\n", to, r.Before)
+	}
+}
+
+// tellYours says which other names her versions of pages have.
+func tellYours(out io.Writer, to string, names []string) {
+	for _, name := range names {
+		fmt.Fprintf(out, "you changed a page by hand: your version is kept as %s\n", filepath.Join(to, filepath.FromSlash(name)))
 	}
 }
 

@@ -29,6 +29,7 @@ func (o *options) openRoom() (*record.Room, []record.Fault, error) {
 	} else if _, err := os.Stat(dir); err != nil {
 		return nil, nil, useErrorf("there is no folder %s", dir)
 	}
+	cleanUp(dir, o.errs)
 	return record.Open(dir)
 }
 

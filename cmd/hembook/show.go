@@ -81,9 +81,8 @@ func (s *showing) run(ctx context.Context) error {
 	here.room = dir
 	if s.to == "" {
 		prefix := filepath.Join(os.TempDir(), "hembook-show-")
-		for _, left := range disk.Abandoned(prefix) { // of previews that were stopped
-			_ = left.Remove()
-		}
+		_ = removeLeft(prefix) // of previews that were stopped
+		defer disk.BeginErrand(dir, previewErrand+prefix).End()
 		temp, err := disk.NewStage(prefix, 0o700)
 		if err != nil {
 			return err
@@ -91,6 +90,7 @@ func (s *showing) run(ctx context.Context) error {
 		defer temp.Remove()
 		s.to = filepath.Join(temp.Dir, "pressed")
 	}
+	defer pressErrand(dir, s.to).End()
 	defer s.memory.Close()
 	listeners, err := listen(port, named)
 	if err != nil {

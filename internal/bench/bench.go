@@ -89,10 +89,10 @@ func (e Entry) Write(rec amend.File) error {
 }
 
 // timesIn counts the entries of a journal with the entry's date, step and time.
-func (e Entry) timesIn(text []byte) int {
+func (e Entry) timesIn(text []byte) (int, error) {
 	journal, _, err := amend.Read(text, amend.At("journal"))
 	if err != nil {
-		return 0
+		return 0, err
 	}
 	n := 0
 	for _, item := range journal.Items() {
@@ -103,14 +103,14 @@ func (e Entry) timesIn(text []byte) int {
 			n++
 		}
 	}
-	return n
+	return n, nil
 }
 
 // in counts what timesIn does in the record as it stands.
-func (e Entry) in(rec amend.File) int {
+func (e Entry) in(rec amend.File) (int, error) {
 	text, err := readIn(rec.Folder, rec.Path)
 	if err != nil {
-		return 0
+		return 0, err
 	}
 	return e.timesIn(text)
 }

@@ -240,13 +240,23 @@ func (s *Clocks) Stop(c Clock, end Ending, rec amend.File) (Entry, error) {
 		if err != nil {
 			return err
 		}
-		if was := old.noting; was != nil && was.in(rec) > old.had {
-			e = *was
-			return d.remove(c.name())
+		if was := old.noting; was != nil {
+			n, err := was.in(rec)
+			if err != nil {
+				return fmt.Errorf("%s: %w", rec.Path, err) // whether it is noted cannot be told yet
+			}
+			if n > old.had {
+				e = *was
+				return d.remove(c.name())
+			}
 		}
 		old.noting = &e
 		err = rec.Change(func(text []byte) ([]byte, error) {
-			old.had = e.timesIn(text)
+			n, err := e.timesIn(text)
+			if err != nil {
+				return nil, err
+			}
+			old.had = n
 			if err := d.write(&old); err != nil {
 				return nil, err
 			}
@@ -258,13 +268,19 @@ func (s *Clocks) Stop(c Clock, end Ending, rec amend.File) (Entry, error) {
 			return amend.Append(text, amend.At("journal"), e.Value())
 		})
 		var conflict *amend.Conflict
-		if err != nil && (errors.As(err, &conflict) && !conflict.Ours || e.in(rec) <= old.had) {
+		if err != nil && (errors.As(err, &conflict) && !conflict.Ours || !e.moreIn(rec, old.had)) {
 			old.noting, old.had = nil, 0
 			return errors.Join(err, d.write(&old))
 		}
 		return errors.Join(err, d.remove(c.name()))
 	})
 	return e, err
+}
+
+// moreIn reports whether the record holds more than so many of an entry.
+func (e Entry) moreIn(rec amend.File, had int) bool {
+	n, err := e.in(rec)
+	return err == nil && n > had
 }
 
 func joinNotes(a, b string) string { return strings.TrimSpace(strings.TrimSpace(a) + "\n" + b) }

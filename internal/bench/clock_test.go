@@ -167,7 +167,7 @@ func TestClockCutShorter(t *testing.T) {
 	c := only(t, s)
 	c.noting = &Entry{At: c.Since, Did: c.Step, For: 48 * time.Minute}
 	put(t, filepath.Join(dir, clockFolder, c.name()), string(c.text()))
-	if e, err := s.Stop(only(t, s), Ending{Spent: 55 * time.Minute}, rec); err != nil || e.Spent() != "55 min" || e.in(rec) != 1 {
+	if e, err := s.Stop(only(t, s), Ending{Spent: 55 * time.Minute}, rec); err != nil || e.Spent() != "55 min" || mustCount(t, e, rec) != 1 {
 		t.Errorf("%s, %v", e.Spent(), err)
 	}
 }
@@ -185,9 +185,9 @@ func TestClockCutShortBesideItsLike(t *testing.T) {
 	}
 	put(t, filepath.Join(dir, clockFolder, c.name()), string(c.text()))
 	told := -1
-	end := Ending{Spent: time.Minute, Done: true, Noting: func(e Entry, text []byte) error { told = e.timesIn(text); return nil }}
-	if e, err := s.Stop(only(t, s), end, rec); err != nil || e.in(rec) != 2 || told != 1 {
-		t.Errorf("%d of it in the record, told of %d: %v", e.in(rec), told, err)
+	end := Ending{Spent: time.Minute, Done: true, Noting: func(e Entry, text []byte) (err error) { told, err = e.timesIn(text); return err }}
+	if e, err := s.Stop(only(t, s), end, rec); err != nil || mustCount(t, e, rec) != 2 || told != 1 {
+		t.Errorf("%d of it in the record, told of %d: %v", mustCount(t, e, rec), told, err)
 	}
 	if got := get(t, filepath.Join(dir, rec.Path)); strings.Count(got, "done: true") != 1 {
 		t.Errorf("got\n%s", got)
@@ -316,5 +316,76 @@ func TestClockChangedMeanwhile(t *testing.T) {
 	}
 	if get(t, filepath.Join(dir, rec.Path)) != plainRecord || !only(t, s).Since.Equal(noon.Add(time.Hour)) {
 		t.Error("something was noted, or the new clock changed")
+	}
+}
+
+func mustCount(t *testing.T, e Entry, rec amend.File) int {
+	t.Helper()
+	n, err := e.in(rec)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return n
+}
+
+// Cut off after the record was written; then the record cannot be read for a
+// while. Neither ending the clock again nor clearing away forgets meanwhile that
+// the time is noted.
+func TestClockCutShortAndRecordBroken(t *testing.T) {
+	dir, rec := roomWith(t, plainRecord)
+	s := ClocksOf(dir)
+	start(t, s, noon)
+	c := only(t, s)
+	c.noting = &Entry{At: c.Since, Did: c.Step, For: 48 * time.Minute}
+	if err := c.noting.Write(rec); err != nil {
+		t.Fatal(err)
+	}
+	put(t, filepath.Join(dir, clockFolder, c.name()), string(c.text()))
+	whole := get(t, filepath.Join(dir, rec.Path))
+	put(t, filepath.Join(dir, rec.Path), whole+"half: [a\n")
+	if _, err := s.Stop(only(t, s), Ending{Spent: 55 * time.Minute}, rec); err == nil {
+		t.Error("a record that cannot be read was written")
+	}
+	if known, err := EndErrand(dir, clockErrand); !known || err != nil {
+		t.Error(known, err)
+	}
+	put(t, filepath.Join(dir, rec.Path), whole)
+	if e, err := s.Stop(only(t, s), Ending{Spent: 55 * time.Minute}, rec); err != nil || e.Spent() != "48 min" || mustCount(t, e, rec) != 1 {
+		t.Errorf("%s, %v\n%s", e.Spent(), err, get(t, filepath.Join(dir, rec.Path)))
+	}
+}
+
+// TestClockErrand: a clock that was being noted when the program was stopped is
+// taken away where the record has its time, and goes on where it has not.
+func TestClockErrand(t *testing.T) {
+	for _, noted := range []bool{false, true} {
+		dir, rec := roomWith(t, plainRecord)
+		s := ClocksOf(dir)
+		start(t, s, noon)
+		c := only(t, s)
+		was := get(t, filepath.Join(dir, clockFolder, c.name()))
+		c.noting = &Entry{At: c.Since, Did: c.Step, For: 48 * time.Minute}
+		put(t, filepath.Join(dir, clockFolder, c.name()), string(c.text()))
+		put(t, filepath.Join(dir, clockFolder, "."+c.name()+".writing-ABCD"), "half")
+		if noted {
+			if err := c.noting.Write(rec); err != nil {
+				t.Fatal(err)
+			}
+		}
+		record := get(t, filepath.Join(dir, rec.Path))
+		if known, err := EndErrand(dir, clockErrand); !known || err != nil {
+			t.Error(known, err)
+		}
+		all, err := s.All()
+		if err != nil || (len(all) == 0) != noted {
+			t.Errorf("noted %v: %v, %v", noted, all, err)
+		}
+		if !noted && get(t, filepath.Join(dir, clockFolder, c.name())) != was {
+			t.Error("the clock does not go on as it was")
+		}
+		list, _ := filepath.Glob(filepath.Join(dir, clockFolder, ".*"))
+		if len(list) > 0 || get(t, filepath.Join(dir, rec.Path)) != record {
+			t.Errorf("noted %v: left %v, the record\n%s", noted, list, get(t, filepath.Join(dir, rec.Path)))
+		}
 	}
 }

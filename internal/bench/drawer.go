@@ -1,12 +1,10 @@
 package bench
 
 import (
-	"crypto/rand"
 	"crypto/sha256"
 	"encoding/hex"
 	"errors"
 	"io/fs"
-	"os"
 	"strings"
 	"unicode"
 
@@ -31,11 +29,11 @@ type Clocks struct{ room string }
 func ClocksOf(room string) *Clocks { return &Clocks{room} }
 
 // A drawer is the opened folder of the clocks.
-type drawer struct{ root *os.Root }
+type drawer struct{ root *disk.Root }
 
 // in opens the folder as it is.
 func (s *Clocks) in(do func(*drawer) error) error {
-	room, err := os.OpenRoot(s.room)
+	room, err := disk.OpenRoot(s.room)
 	if err != nil {
 		return err
 	}
@@ -51,7 +49,7 @@ func (s *Clocks) in(do func(*drawer) error) error {
 // change makes the folder where it is missing, and holds its lock meanwhile:
 // that of changing its one file that never changes.
 func (s *Clocks) change(do func(*drawer) error) error {
-	room, err := os.OpenRoot(s.room)
+	room, err := disk.OpenRoot(s.room)
 	if err != nil {
 		return err
 	}
@@ -59,13 +57,12 @@ func (s *Clocks) change(do func(*drawer) error) error {
 	if err := room.MkdirAll(clockFolder, 0o777); err != nil {
 		return err
 	}
-	about, err := room.OpenFile(clockFolder+"/"+aboutName, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666)
-	if err == nil {
-		_, err = about.WriteString(aboutText)
-		err = errors.Join(err, about.Close())
-	}
-	if err != nil && !errors.Is(err, fs.ErrExist) {
-		return err
+	defer disk.BeginErrand(s.room, clockErrand).End()
+	if _, err := room.Lstat(clockFolder + "/" + aboutName); errors.Is(err, fs.ErrNotExist) {
+		err = room.Replace(clockFolder+"/"+aboutName, []byte(aboutText), 0o666)
+		if err != nil {
+			return err
+		}
 	}
 	var done error
 	held := amend.File{Folder: s.room, Path: clockFolder + "/" + aboutName}.Change(func(text []byte) ([]byte, error) {
@@ -88,7 +85,7 @@ func (d *drawer) names() ([]string, error) {
 }
 
 func (d *drawer) read(name string) (Clock, error) {
-	text, err := disk.ReadIn(d.root, name)
+	text, err := d.root.ReadFile(name)
 	if err != nil {
 		return Clock{}, err
 	}
@@ -106,39 +103,12 @@ func (d *drawer) same(c Clock) (Clock, error) {
 }
 
 // write puts a clock's file in place, whole.
-func (d *drawer) write(c *Clock) error {
-	temp := "." + c.name() + ".writing-" + rand.Text()[:8]
-	file, err := d.root.OpenFile(temp, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666)
-	if err != nil {
-		return err
-	}
-	_, err = file.Write(c.text())
-	if err == nil {
-		err = file.Sync()
-	}
-	if err = errors.Join(err, file.Close()); err == nil {
-		err = d.root.Rename(temp, c.name())
-	}
-	if err != nil {
-		d.root.Remove(temp)
-		return err
-	}
-	d.sync()
-	return nil
-}
+func (d *drawer) write(c *Clock) error { return d.root.Replace(c.name(), c.text(), 0o666) }
 
 func (d *drawer) remove(name string) error {
 	err := d.root.Remove(name)
-	d.sync()
+	_ = d.root.Sync() // it is gone; the disk may take its time
 	return err
-}
-
-// sync asks the disk to hold the folder itself, where it knows how.
-func (d *drawer) sync() {
-	if dir, err := d.root.Open("."); err == nil {
-		_ = dir.Sync()
-		dir.Close()
-	}
 }
 
 // fileWords makes a name safe for a file on any system; it need not be unique.

@@ -8,12 +8,9 @@ import (
 	"image/png"
 	"io"
 	"io/fs"
-	"os"
 	"path"
 	"strconv"
 	"strings"
-
-	"crypto/rand"
 
 	"github.com/gosimple/slug"
 
@@ -77,10 +74,27 @@ func (b *bounded) Write(p []byte) (int, error) {
 	return len(p), nil
 }
 
+// A KeptPhoto is a picture that lies beside a record which does not name it
+// yet. Where the program is stopped before the record does, a later one takes
+// the picture away: see [EndErrand].
+type KeptPhoto struct {
+	Name   string // from the record's folder
+	errand *disk.Errand
+}
+
+// Settled says that the record names the picture now, or that it is gone again.
+// It is safe on nil.
+func (k *KeptPhoto) Settled() {
+	if k != nil {
+		k.errand.End()
+		k.errand = nil
+	}
+}
+
 // Keep puts the picture into the folder photos beside a record, under a name
 // made from its date and words, and never over another file. folder is the
-// record's, from the workroom's. The name returned is relative to folder.
-func (p Photo) Keep(room, folder, day, words string) (name string, err error) {
+// record's, from the workroom's.
+func (p Photo) Keep(room, folder, day, words string) (*KeptPhoto, error) {
 	return p.KeepAs(room, folder, day, words, "", func(string) error { return nil })
 }
 
@@ -88,28 +102,40 @@ func (p Photo) Keep(room, folder, day, words string) (name string, err error) {
 // claim is told each name just before it is taken, and may refuse with an
 // error; had is the name claimed the last time, if any: where the same picture
 // stands under it, it is kept already.
-func (p Photo) KeepAs(room, folder, day, words, had string, claim func(name string) error) (name string, err error) {
-	root, err := os.OpenRoot(room)
+func (p Photo) KeepAs(room, folder, day, words, had string, claim func(name string) error) (*KeptPhoto, error) {
+	root, err := disk.OpenRoot(room)
 	if err != nil {
-		return "", err
+		return nil, err
 	}
 	defer root.Close()
-	dir := path.Join(folder, "photos")
 	if had != "" {
-		if was, err := disk.ReadIn(root, path.Join(folder, had)); err == nil && bytes.Equal(was, p.Data) {
-			return had, nil
+		if was, err := root.ReadFile(path.Join(folder, had)); err == nil && bytes.Equal(was, p.Data) {
+			return &KeptPhoto{Name: had}, nil
 		}
 	}
+	dir := path.Join(folder, "photos")
+	kept := &KeptPhoto{errand: disk.BeginErrand(room, draftsErrand+dir)}
+	kept.Name, err = p.keepIn(root, dir, photoStem(day, words), func(name string) error {
+		kept.errand.Add(photoErrand(path.Join(dir, name), p.Data))
+		return claim("photos/" + name)
+	})
+	if err != nil {
+		kept.Settled()
+		return nil, err
+	}
+	return kept, nil
+}
+
+// keepIn puts the picture into a folder under the first name that is free.
+func (p Photo) keepIn(root *disk.Root, dir, stem string, claim func(name string) error) (string, error) {
 	if err := root.MkdirAll(dir, 0o777); err != nil {
 		return "", err
 	}
-	temp := path.Join(dir, ".photo.writing-"+rand.Text()[:12])
-	if err := p.write(root, temp); err != nil {
-		root.Remove(temp)
+	draft, err := root.Draft(path.Join(dir, "photo"), p.Data, 0o666)
+	if err != nil {
 		return "", err
 	}
-	defer root.Remove(temp)
-	stem := photoStem(day, words)
+	defer draft.Drop()
 	for n := 1; ; n++ {
 		base := stem + p.Ext
 		if n > 1 {
@@ -118,10 +144,10 @@ func (p Photo) KeepAs(room, folder, day, words, had string, claim func(name stri
 		if _, err := root.Lstat(path.Join(dir, base)); err == nil && n < 10_000 {
 			continue
 		}
-		if err := claim("photos/" + base); err != nil {
+		if err := claim(base); err != nil {
 			return "", err
 		}
-		err := root.Link(temp, path.Join(dir, base))
+		err := draft.Link(path.Join(dir, base))
 		if err != nil && !errors.Is(err, fs.ErrExist) { // a file system without links
 			err = p.write(root, path.Join(dir, base))
 		}
@@ -133,8 +159,8 @@ func (p Photo) KeepAs(room, folder, day, words, had string, claim func(name stri
 }
 
 // write makes a file that must not be there yet.
-func (p Photo) write(root *os.Root, name string) error {
-	file, err := root.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666)
+func (p Photo) write(root *disk.Root, name string) error {
+	file, err := root.Create(name, 0o666)
 	if err != nil {
 		return err
 	}
@@ -160,7 +186,7 @@ func photoStem(day, words string) string {
 
 // RemovePhoto takes a kept picture away again, whose entry could not be written.
 func RemovePhoto(room, folder, name string) error {
-	root, err := os.OpenRoot(room)
+	root, err := disk.OpenRoot(room)
 	if err != nil {
 		return err
 	}

@@ -190,11 +190,12 @@ func TestPhotoKeep(t *testing.T) {
 	p := Photo{Data: []byte("one"), Ext: ".jpg"}
 	var got []string
 	for range 3 {
-		name, err := p.Keep(dir, "content/builds/coat", "2026-08-05", "Größe: the hem, *pressed*!")
+		kept, err := p.Keep(dir, "content/builds/coat", "2026-08-05", "Größe: the hem, *pressed*!")
 		if err != nil {
 			t.Fatal(err)
 		}
-		got = append(got, name)
+		kept.Settled()
+		got = append(got, kept.Name)
 		p.Data = append(p.Data, '!')
 	}
 	want := "photos/2026-08-05-grosse-the-hem-pressed.jpg photos/2026-08-05-grosse-the-hem-pressed-2.jpg photos/2026-08-05-grosse-the-hem-pressed-3.jpg"
@@ -211,8 +212,8 @@ func TestPhotoKeep(t *testing.T) {
 	if os.Symlink(outside, filepath.Join(dir, "content/builds/away")) != nil {
 		t.Skip("no symbolic links here")
 	}
-	if name, err := p.Keep(dir, "content/builds/away", "2026-08-05", "x"); err == nil {
-		t.Errorf("%s was written outside", name)
+	if kept, err := p.Keep(dir, "content/builds/away", "2026-08-05", "x"); err == nil {
+		t.Errorf("%s was written outside", kept.Name)
 	}
 }
 

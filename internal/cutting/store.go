@@ -6,8 +6,6 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"encoding/json"
-	"errors"
-	"os"
 	"path/filepath"
 
 	"hembook/internal/disk"
@@ -128,21 +126,15 @@ func (s *Store) keep(p *lay.Problem, plan keptPlan) error {
 	if err != nil {
 		return err
 	}
-	if err := os.MkdirAll(s.dir, 0o777); err != nil {
+	if err := disk.MkdirAll(s.dir, 0o777); err != nil {
 		return err
 	}
-	beside, err := os.CreateTemp(s.dir, ".plan-*")
+	root, err := disk.OpenRoot(s.dir)
 	if err != nil {
 		return err
 	}
+	defer root.Close()
+	root.Sweep(".") // what one that was stopped left
 	sum := sha256.Sum256(body)
-	_, err = beside.Write(append(append([]byte(hex.EncodeToString(sum[:])), '\n'), body...))
-	err = errors.Join(err, beside.Sync(), beside.Close())
-	if err == nil {
-		err = os.Rename(beside.Name(), s.file(p))
-	}
-	if err != nil {
-		os.Remove(beside.Name())
-	}
-	return err
+	return root.Replace(filepath.Base(s.file(p)), append(append([]byte(hex.EncodeToString(sum[:])), '\n'), body...), 0o600)
 }

@@ -5,7 +5,9 @@
 // Everything the program writes of the maker's, and every notebook, goes
 // through it: files that are replaced whole ([Root.Replace]), two names that
 // exchange what they stand for ([Exchange]), and folders that are filled
-// beside their place, whose owner can be known to be gone ([Stage]).
+// beside their place, whose owner can be known to be gone ([Stage]). So can the
+// owner of a file that has not its name yet ([Draft]), and whoever was at work
+// notes what a stop would leave half done ([Errand]), so that nothing lies about.
 //
 // Everything the program reads of the maker's is opened by it too: plain files
 // and folders alone. A pipe, a socket or a device is a [NotAFile] at once;

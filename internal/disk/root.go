@@ -1,11 +1,9 @@
 package disk
 
 import (
-	"crypto/rand"
 	"errors"
 	"io/fs"
 	"os"
-	"path"
 	"strings"
 )
 
@@ -101,44 +99,4 @@ func (r *Root) Sync() error {
 		return err
 	}
 	return nil
-}
-
-// writing stands in the name of a file that is not whole yet.
-const writing = ".writing-"
-
-// Replace puts a file in place, whole or not at all, and waits for the disk.
-// Who may replace it at the same time must hold a lock; who holds it clears
-// away what was left by one that was stopped, with [Root.Sweep].
-func (r *Root) Replace(name string, data []byte, mode fs.FileMode) error {
-	temp := path.Join(path.Dir(name), "."+path.Base(name)+writing+rand.Text()[:8])
-	file, err := r.Create(temp, mode)
-	if err != nil {
-		return err
-	}
-	if _, err = file.Write(data); err == nil {
-		err = file.Sync()
-	}
-	if err = errors.Join(err, file.Close()); err == nil {
-		err = r.Rename(temp, name)
-	}
-	if err != nil {
-		r.Remove(temp)
-		return err
-	}
-	if dir, err := r.OpenRoot(path.Dir(name)); err == nil {
-		_ = dir.Sync() // it is in place; the disk may take its time
-		dir.Close()
-	}
-	return nil
-}
-
-// Sweep removes from the folder what [Root.Replace] left when it was stopped.
-// The caller holds the lock under which its files are replaced.
-func (r *Root) Sweep() {
-	list, _ := fs.ReadDir(r.FS(), ".")
-	for _, e := range list {
-		if strings.HasPrefix(e.Name(), ".") && strings.Contains(e.Name(), writing) {
-			r.Remove(e.Name())
-		}
-	}
 }

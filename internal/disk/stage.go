@@ -78,6 +78,9 @@ func Abandoned(prefix string) []*Stage {
 	return out
 }
 
+// Leave lets go of a stage that was taken over, for a later program.
+func (s *Stage) Leave() { s.lock.Close() }
+
 // Close gives the stage up. Its folder must be gone by then, or be in its place.
 func (s *Stage) Close() error {
 	err := Remove(s.lock.Name())

@@ -6,9 +6,9 @@ import (
 	"encoding/hex"
 	"html/template"
 	"image/png"
-	"os"
 	"path/filepath"
 
+	"hembook/internal/disk"
 	"hembook/internal/draw"
 	"hembook/internal/drawing"
 	"hembook/internal/notebook"
@@ -33,7 +33,7 @@ func (p *printer) card(d *drawing.Drawing) (notebook.Address, error) {
 		return "", nil
 	}
 	sum := sha256.Sum256(d.SVG([]byte(cardVersion + "\n")))
-	kept := filepath.Join(p.room.Dir, ".hembook", "cards", hex.EncodeToString(sum[:16]))
+	kept := filepath.Join(p.room.Dir, filepath.FromSlash(CardFolder), hex.EncodeToString(sum[:16]))
 	text, _ := readKept(kept, mostCard)
 	data, sound := keptCard(text)
 	if !sound {
@@ -59,20 +59,20 @@ func keptCard(text []byte) ([]byte, bool) {
 	return data, err == nil && c.Width == cardWide && c.Height == cardHigh
 }
 
+// CardFolder is where such pictures are kept in a workroom.
+const CardFolder = ".hembook/cards"
+
 // keepFile writes a file whole or not at all.
 func keepFile(path string, data []byte) {
-	if os.MkdirAll(filepath.Dir(path), 0o755) != nil {
+	if disk.MkdirAll(filepath.Dir(path), 0o755) != nil {
 		return
 	}
-	f, err := os.CreateTemp(filepath.Dir(path), ".new-")
+	root, err := disk.OpenRoot(filepath.Dir(path))
 	if err != nil {
 		return
 	}
-	_, err = f.Write(data)
-	if f.Close() == nil && err == nil && os.Rename(f.Name(), path) == nil {
-		return
-	}
-	_ = os.Remove(f.Name())
+	defer root.Close()
+	_ = root.Keep(filepath.Base(path), data, 0o644)
 }
 
 // buildCard is the picture of a build: its pieces on the table.

@@ -289,8 +289,8 @@ func TestHersByTwoRenames(t *testing.T) {
 		name := filepath.Join(filepath.Dir(to), "."+filepath.Base(stage.Dir)+".lock")
 		stage.Close()
 		write(t, filepath.Dir(to), filepath.Base(name), "")
-		if kept := recoverStages(to); len(kept) != 0 {
-			t.Errorf("%s: other names: %v", cut, kept)
+		if kept, err := Recover(to); len(kept) != 0 || err != nil {
+			t.Errorf("%s: other names: %v, %v", cut, kept, err)
 		}
 		has(t, to, herFiles)
 		if cut == "after it" {

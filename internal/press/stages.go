@@ -1,6 +1,7 @@
 package press
 
 import (
+	"errors"
 	"io/fs"
 	"path/filepath"
 	"strconv"
@@ -12,21 +13,25 @@ import (
 // beside it.
 const stageEnd = ".new-"
 
-// recoverStages clears away what presses that were stopped left beside a
-// target. What in it is the maker's is put back into the target; it returns
-// what had to be given another name there.
-func recoverStages(to string) (kept []string) {
+// Recover clears away what presses that were stopped left beside a folder that
+// is pressed to. What in it is the maker's is put back into the folder; it
+// returns what had to be given another name there. It errs where something must
+// stay as it is until there is a notebook in that folder again.
+func Recover(to string) (kept []string, err error) {
 	for _, s := range disk.Abandoned(to + stageEnd) {
 		if there(s.Dir + oldEnd) {
 			endByTwo(s.Dir, to)
 		}
-		more, err := clearStage(s, to)
+		more, bad := clearStage(s, to)
 		kept = append(kept, more...)
-		if err == nil {
+		if bad == nil {
 			_ = s.Close()
+			continue
 		}
+		s.Leave()
+		err = errors.Join(err, bad)
 	}
-	return kept
+	return kept, err
 }
 
 // clearStage removes a stage. Before it has its list nothing of the maker's is

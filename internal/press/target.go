@@ -47,9 +47,10 @@ func openTarget(to, room string, before *place) (*target, error) {
 	if err != nil {
 		return nil, err
 	}
+	yours, _ := Recover(to) // what cannot be put back yet stays beside it
 	t := &target{
 		to: to, dirs: map[string]bool{}, files: map[notebook.Address]bool{}, changed: map[notebook.Address]bool{},
-		marks: list{}, yours: recoverStages(to),
+		marks: list{}, yours: yours,
 	}
 	if err := t.lookAt(); err != nil {
 		return nil, err

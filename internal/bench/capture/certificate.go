@@ -9,14 +9,13 @@ import (
 	"crypto/x509"
 	"crypto/x509/pkix"
 	"encoding/pem"
-	"errors"
 	"fmt"
 	"math/big"
 	"net"
-	"os"
 	"strings"
 	"time"
 
+	"hembook/internal/bench"
 	"hembook/internal/disk"
 )
 
@@ -32,12 +31,12 @@ const (
 // so that the phone asks once only, and made anew where it is missing, nearly
 // over or for other addresses.
 func Certificate(room string, addresses []net.IP, now time.Time) (cert tls.Certificate, fingerprint string, err error) {
-	dir, err := os.OpenRoot(room)
+	dir, err := disk.OpenRoot(room)
 	if err != nil {
 		return cert, "", err
 	}
 	defer dir.Close()
-	if text, err := disk.ReadIn(dir, certificateFile); err == nil {
+	if text, err := dir.ReadFile(certificateFile); err == nil {
 		if cert, err := tls.X509KeyPair(text, text); err == nil && serves(cert, addresses, now) {
 			return cert, fingerprintOf(cert), nil
 		}
@@ -49,7 +48,8 @@ func Certificate(room string, addresses []net.IP, now time.Time) (cert tls.Certi
 	if err := makeFolder(dir, benchFolder); err != nil {
 		return cert, "", err
 	}
-	if err := replaceSecret(dir, certificateFile, text); err != nil {
+	defer disk.BeginErrand(room, bench.DraftsErrand(benchFolder)).End()
+	if err := dir.Replace(certificateFile, text, 0o600); err != nil {
 		return cert, "", err
 	}
 	cert, err = tls.X509KeyPair(text, text)
@@ -96,23 +96,6 @@ func newCertificate(addresses []net.IP, now time.Time) ([]byte, error) {
 	}
 	text := pem.EncodeToMemory(&pem.Block{Type: "CERTIFICATE", Bytes: der})
 	return append(text, pem.EncodeToMemory(&pem.Block{Type: "PRIVATE KEY", Bytes: secret})...), nil
-}
-
-// replaceSecret puts a file in place that its owner alone may read.
-func replaceSecret(dir *os.Root, name string, text []byte) error {
-	temp := name + ".writing-" + rand.Text()[:8]
-	file, err := dir.OpenFile(temp, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o600)
-	if err != nil {
-		return err
-	}
-	_, err = file.Write(text)
-	if err = errors.Join(err, file.Sync(), file.Close()); err == nil {
-		err = dir.Rename(temp, name)
-	}
-	if err != nil {
-		dir.Remove(temp)
-	}
-	return err
 }
 
 // fingerprintOf is the SHA-256 sum of a certificate in pairs, as browsers show it.

@@ -3,7 +3,9 @@ package capture
 import (
 	"errors"
 	"fmt"
+	"os"
 	"path"
+	"path/filepath"
 	"sync"
 	"time"
 
@@ -175,9 +177,11 @@ func (e *entering) journal() (string, error) {
 			return "", refuse("its photograph did not come with it")
 		}
 		line.Alt = s.Alt
-		if err := e.keepPhoto(&line); err != nil {
+		kept, err := e.keepPhoto(&line)
+		if err != nil {
 			return "", err
 		}
+		defer kept.Settled()
 	}
 	if err := e.append(amend.At("journal"), line.Value()); err != nil {
 		return "", errors.Join(err, e.unkeepPhoto(err))
@@ -195,6 +199,9 @@ func (e *entering) append(list amend.Path, value amend.Value) error {
 		}
 		if e.again && r.Found && had > r.Had {
 			return text, nil // it came about before it was broken off
+		}
+		if err := e.stillThere(); err != nil {
+			return nil, err
 		}
 		r.Found, r.Had = true, had
 		if err := e.mark(); err != nil {
@@ -245,7 +252,7 @@ func same(a, b amend.Value) bool {
 }
 
 // keepPhoto puts the photograph beside the record before its entry is written.
-func (e *entering) keepPhoto(line *bench.Entry) error {
+func (e *entering) keepPhoto(line *bench.Entry) (*bench.KeptPhoto, error) {
 	words := e.slip.Note
 	for _, other := range []string{e.slip.Alt, e.slip.Step, "bench"} {
 		if words == "" {
@@ -253,15 +260,30 @@ func (e *entering) keepPhoto(line *bench.Entry) error {
 		}
 	}
 	r := &e.receipt
-	name, err := e.photo.KeepAs(e.room.Dir, path.Dir(e.file.Path), r.At.Format(time.DateOnly), words, r.Photo, func(name string) error {
+	kept, err := e.photo.KeepAs(e.room.Dir, path.Dir(e.file.Path), r.At.Format(time.DateOnly), words, r.Photo, func(name string) error {
 		r.Photo = name
 		return e.mark()
 	})
 	if err != nil {
-		return fmt.Errorf("the photograph cannot be kept: %w", err)
+		return nil, fmt.Errorf("the photograph cannot be kept: %w", err)
 	}
-	line.Photo = name
-	return e.keeper.pass("photo")
+	line.Photo = kept.Name
+	if err := e.keeper.pass("photo"); err != nil {
+		kept.Settled()
+		return nil, err
+	}
+	return kept, nil
+}
+
+// stillThere makes sure that the photograph is there, while nobody else can
+// write the record: where the slip was broken off before, another program may
+// just have cleared the photograph away.
+func (e *entering) stillThere() error {
+	if e.receipt.Photo == "" {
+		return nil
+	}
+	_, err := os.Lstat(filepath.Join(e.room.BuildFolder(e.file.Slug), filepath.FromSlash(e.receipt.Photo)))
+	return err
 }
 
 // unkeepPhoto takes the photograph away again where its entry was refused.

@@ -1,12 +1,10 @@
 package capture
 
 import (
-	"crypto/rand"
 	"encoding/json"
 	"errors"
 	"fmt"
 	"io/fs"
-	"os"
 	"path"
 	"time"
 
@@ -44,12 +42,12 @@ type receipt struct {
 }
 
 // A ledger holds the receipts of one workroom while slips are entered.
-type ledger struct{ root *os.Root }
+type ledger struct{ root *disk.Root }
 
 // withLedger opens the ledger and holds its lock meanwhile, so that two benches
 // of one workroom enter one slip at a time.
 func withLedger(room string, do func(*ledger) error) error {
-	dir, err := os.OpenRoot(room)
+	dir, err := disk.OpenRoot(room)
 	if err != nil {
 		return err
 	}
@@ -57,13 +55,11 @@ func withLedger(room string, do func(*ledger) error) error {
 	if err := makeFolder(dir, ledgerFolder); err != nil {
 		return err
 	}
-	about, err := dir.OpenFile(aboutFile, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666)
-	if err == nil {
-		_, err = about.WriteString(aboutText)
-		err = errors.Join(err, about.Close())
-	}
-	if err != nil && !errors.Is(err, fs.ErrExist) {
-		return err
+	defer disk.BeginErrand(room, bench.DraftsErrand(benchFolder), bench.DraftsErrand(ledgerFolder)).End()
+	if _, err := dir.Lstat(aboutFile); errors.Is(err, fs.ErrNotExist) {
+		if err := dir.Replace(aboutFile, []byte(aboutText), 0o666); err != nil {
+			return err
+		}
 	}
 	root, err := dir.OpenRoot(ledgerFolder)
 	if err != nil {
@@ -79,7 +75,7 @@ func withLedger(room string, do func(*ledger) error) error {
 }
 
 // makeFolder makes a folder of the bench's, which its owner alone may read.
-func makeFolder(room *os.Root, name string) error {
+func makeFolder(room *disk.Root, name string) error {
 	if err := room.MkdirAll(path.Dir(benchFolder), 0o777); err != nil {
 		return err
 	}
@@ -89,7 +85,7 @@ func makeFolder(room *os.Root, name string) error {
 // read is a slip's receipt; an empty one where there is none.
 func (l *ledger) read(id string) (receipt, error) {
 	var r receipt
-	text, err := disk.ReadIn(l.root, id+".json")
+	text, err := l.root.ReadFile(id + ".json")
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
 		return r, nil
@@ -109,23 +105,7 @@ func (l *ledger) mark(id string, r *receipt) error {
 	if err != nil {
 		return err
 	}
-	temp := "." + id + ".writing-" + rand.Text()[:8]
-	file, err := l.root.OpenFile(temp, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o600)
-	if err != nil {
-		return err
-	}
-	if _, err = file.Write(text); err == nil {
-		err = file.Sync()
-	}
-	if err = errors.Join(err, file.Close()); err == nil {
-		err = l.root.Rename(temp, id+".json")
-	}
-	if err != nil {
-		l.root.Remove(temp)
-		return err
-	}
-	l.sync()
-	return nil
+	return l.root.Replace(id+".json", text, 0o600)
 }
 
 // keep says that a slip is entered; what only its entering needed is let go.
@@ -136,12 +116,5 @@ func (l *ledger) keep(id string, r receipt, said string) error {
 // forget takes away the receipt of a slip that was refused.
 func (l *ledger) forget(id string) {
 	l.root.Remove(id + ".json")
-	l.sync()
-}
-
-func (l *ledger) sync() {
-	if dir, err := l.root.Open("."); err == nil {
-		_ = dir.Sync()
-		dir.Close()
-	}
+	_ = l.root.Sync() // it is gone; the disk may take its time
 }

@@ -16,6 +16,7 @@ import (
 
 const (
 	longestWait  = 30 * time.Second // for another writer; one takes milliseconds
+	shortWait    = time.Second      // where it may as well be done later
 	mostAttempts = 40               // when an editor keeps saving meanwhile
 	mostLinks    = 40               // symbolic links followed to one file, as Linux does
 )
@@ -68,8 +69,9 @@ func (f File) Change(edit func(text []byte) ([]byte, error)) error {
 		return fmt.Errorf("%s is unchanged: %w", f.Path, err)
 	}
 	defer release()
-	w := &writer{folder: folder, base: base, path: f.Path, passed: f.passed, plain: f.plain}
+	w := &writer{file: f, folder: folder, base: base, path: f.Path, passed: f.passed, plain: f.plain}
 	w.tidy()
+	defer func() { w.errand.End() }()
 	if err := w.change(edit); err != nil {
 		var c *Conflict
 		var n *notConfirmed
@@ -79,6 +81,34 @@ func (f File) Change(edit func(text []byte) ([]byte, error)) error {
 		return fmt.Errorf("%s is unchanged: %w", f.Path, err)
 	}
 	return nil
+}
+
+// errandLine begins the line of an errand during which a record is replaced.
+const errandLine = "record "
+
+// EndErrand clears away what a writer that was stopped left beside the record
+// that a line of an errand names. known is false for lines of other rooms.
+func EndErrand(room, line string) (known bool, err error) {
+	name, known := strings.CutPrefix(line, errandLine)
+	if !known {
+		return false, nil
+	}
+	f := File{Folder: room, Path: name}
+	folder, base, err := f.locate()
+	if errors.Is(err, fs.ErrNotExist) {
+		return true, nil
+	}
+	if err != nil {
+		return true, err
+	}
+	defer folder.Close()
+	release, err := hold(folder, base, shortWait)
+	if err != nil {
+		return true, err
+	}
+	defer release()
+	(&writer{folder: folder, base: base, path: name}).tidy()
+	return true, nil
 }
 
 // locate finds the folder and the name of the file that a path leads to.

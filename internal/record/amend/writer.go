@@ -25,11 +25,14 @@ import (
 // saved meanwhile is there to be looked at. Where it is not the text that the
 // change was made on, the names are exchanged back and the change is made anew.
 type writer struct {
+	file   File
 	folder *disk.Root
 	base   string
 	path   string // for messages
 	passed func(point string)
 	plain  bool // the file system exchanges no names
+
+	errand *disk.Errand // noted before anything is written; see EndErrand
 
 	kept string // what another program saved, beside the record, where it could not be put back
 }
@@ -237,6 +240,9 @@ func (w *writer) keepOurs(ours []byte, why error) error {
 // write puts the text into a new hidden file with the record's permissions and
 // waits for the disk. Until it has them nobody else may read it.
 func (w *writer) write(text []byte, info fs.FileInfo) (string, error) {
+	if w.errand == nil {
+		w.errand = disk.BeginErrand(w.file.Folder, errandLine+w.file.Path)
+	}
 	var random [8]byte
 	rand.Read(random[:])
 	name := w.hidden("writing-" + hex.EncodeToString(random[:]))
