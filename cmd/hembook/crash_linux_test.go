@@ -211,7 +211,7 @@ type crash struct {
 func (c *crash) judge(t *testing.T, acknowledged bool) {
 	t.Helper()
 	c.atOnce(t)
-	if code, out, errs := hembook(c.dir, "true"); code != exitFine {
+	if code, out, errs := hembook(c.dir, "check"); code != exitFine {
 		t.Errorf("%s: then: exit status %d: %s%s", c.at, code, out, errs)
 	}
 	if acknowledged {
