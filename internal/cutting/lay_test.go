@@ -150,7 +150,7 @@ func TestStages(t *testing.T) {
   - {name: pocket, allowance: 0, rectangle: [400, 300]}
   - {name: skirt, allowance: 0, rectangle: [600, 500]}
   - {name: band, allowance: 0, rectangle: [1000, 100]}
-lay: {shell: [[skirt], [pocket]]}
+cut-order: {shell: [[skirt], [pocket]]}
 `
 	l := benchWith(t, "width: 1000\n", pieces).lay()
 	is(t, l.Length, 600) // skirt and pocket side by side, the band after them

@@ -39,7 +39,7 @@ func NewProblem(g *garment.Garment, c *garment.Cloth, style measure.Style) (*Pro
 	}
 	p := &Problem{Part: c.Part, tape: tapeOf(style)}
 	p.Lay.Cloth = cloth
-	stages, _ := g.Build.Lay.Get(c.Part)
+	stages, _ := g.Build.CutOrder.Get(c.Part)
 	last := 0
 	for _, piece := range c.Pieces {
 		at := stageOf(stages, piece.Name)

@@ -111,7 +111,7 @@ func ChangeWords(c *record.Change, style measure.Style) string {
 		what += " turned to " + c.Rotate.To.V + " at " + style.Length(c.Rotate.Along.V)
 	case c.Close.V:
 		what += " folded out"
-	case c.Drop.V:
+	case c.Unsewn.V:
 		what += " left out"
 	}
 	for _, part := range []struct {

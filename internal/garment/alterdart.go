@@ -21,7 +21,7 @@ func (w *work) alterDart(p *Piece, f *form, a alteration) bool {
 	f.darts = slices.Clone(f.darts)
 	d := &f.darts[i]
 	switch {
-	case c.Drop.V:
+	case c.Unsewn.V:
 		f.darts = slices.Delete(f.darts, i, i+1)
 		f.gone = append(slices.Clip(f.gone), a)
 	case c.Rotate != nil || c.Close.V:
@@ -129,7 +129,7 @@ func (w *work) reshape(p *Piece, f *form, a alteration, i int) bool {
 	plan, err := f.plan(f.outline, &d)
 	old := f.outline
 	var r shape.Reshaped
-	hint := "write rotate: and where it goes, or drop: true"
+	hint := "write rotate: and where it goes, or unsewn: true"
 	if err == nil && c.Rotate != nil {
 		if !w.turnsOnto(p, f, a, old) {
 			return false

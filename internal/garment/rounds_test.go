@@ -155,7 +155,7 @@ cloth: {shell: linen}
 pieces:
   - {name: front, rectangle: [100, 200], darts: [{edge: bottom, at: 50, width: 20, length: 50}]}
   - {name: lining, like: front, change: [{edge: top, move: -10}]}
-  - {name: facing, like: lining, change: [{dart: bottom, drop: true}, {edge: right, lengthen: 5}]}
+  - {name: facing, like: lining, change: [{dart: bottom, unsewn: true}, {edge: right, lengthen: 5}]}
 fittings:
   - {round: 1, on: 2026-08-09, saw: tight, change: [{edge: front.right, move: 7}, {edge: front.top, move: 4, alone: true}]}
 `)

@@ -39,7 +39,7 @@ type Build struct {
 	Hang       []Hang            `yaml:"hang" about:"how far hems dropped while they hung, measured before they were levelled"`
 	Fittings   []Fitting         `yaml:"fittings" about:"the rounds of fitting"`
 	Truing     Truing            `yaml:"truing" about:"how far what must meet may be off in this build"`
-	Lay        Dict[[]Stage]     `yaml:"lay" about:"per cloth: which pieces are laid first, which from what is left"`
+	CutOrder   Dict[[]Stage]     `yaml:"cut-order" was:"lay" about:"per cloth: which pieces are laid first, which from what is left"`
 	Journal    []Entry           `yaml:"journal" about:"what happened, with its date"`
 	Measured   Dict[Length]      `yaml:"measured" about:"finished dimensions as measured on the garment, by the name of the level or length"`
 	Packet     Packet            `yaml:"packet" about:"what the wearer's packet says beside the figures"`
@@ -221,7 +221,7 @@ type Change struct {
 	Along    Length       `yaml:"at" min:"0" about:"how far along its edge the dart's middle is from now on"`
 	Rotate   *RotateSpec  `yaml:"rotate" about:"the dart is closed here and opened on another edge"`
 	Close    Flag         `yaml:"close" about:"the dart is folded out of a piece that does not reach its point, as a facing"`
-	Drop     Flag         `yaml:"drop" about:"the dart is not sewn: what it took in stays in the edge"`
+	Unsewn   Flag         `yaml:"unsewn" was:"drop" about:"the dart is not sewn: what it took in stays in the edge"`
 	Alone    Flag         `yaml:"alone" about:"this piece alone: pieces that are like it do not follow"`
 	Note     Text         `yaml:"note" about:"anything a number does not say"`
 	Agreed   Text         `yaml:"agreed" one-of:"maker|wearer|both" about:"who agreed to it"`

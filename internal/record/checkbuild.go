@@ -455,7 +455,7 @@ func (c *buildCheck) circles(ids []string) {
 
 func (c *buildCheck) checkLay() {
 	pieces := c.pieceList()
-	for _, l := range c.b.Lay {
+	for _, l := range c.b.CutOrder {
 		known(l.Name, c.cloths, c.faults)
 		var laid []Text
 		for _, stage := range l.V {

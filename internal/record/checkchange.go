@@ -118,7 +118,7 @@ func (c *Change) edgeWords() []Text {
 
 func (c *Change) dartWords() []Text {
 	words := []Text{
-		{"width", c.Width.At}, {"length", c.Length.At}, {"at", c.Along.At}, {"close", c.Close.At}, {"drop", c.Drop.At},
+		{"width", c.Width.At}, {"length", c.Length.At}, {"at", c.Along.At}, {"close", c.Close.At}, {"unsewn", c.Unsewn.At},
 	}
 	if c.Rotate != nil {
 		words = append(words, Text{"rotate", c.Rotate.At})
@@ -165,9 +165,9 @@ func (c *buildCheck) together(ch *Change) {
 	if ch.Rotate != nil {
 		gone = append(gone, Text{"rotate", ch.Rotate.At})
 	}
-	gone = append(gone, givenWords([]Text{{"close", ch.Close.At}, {"drop", ch.Drop.At}})...)
+	gone = append(gone, givenWords([]Text{{"close", ch.Close.At}, {"unsewn", ch.Unsewn.At}})...)
 	if len(gone) > 0 && len(ch.dartWords()) > 1 {
-		c.faults.Errorf(gone[0].At, "keep one of them", "a dart cannot be turned away, closed or dropped and altered in one change")
+		c.faults.Errorf(gone[0].At, "keep one of them", "a dart cannot be turned away, closed or left unsewn and altered in one change")
 	}
 }
 

@@ -20,10 +20,11 @@ type structKind struct {
 type structPlan struct {
 	fields []fieldPlan
 	keys   []string
-	byKey  map[string]int // index into fields
-	place  int            // index of the field At, or -1
-	short  int            // index into fields of the one that may stand alone, or -1
-	rest   int            // index of the field that takes every other key, or -1
+	byKey  map[string]int    // index into fields
+	was    map[string]string // what a word that was renamed is called now
+	place  int               // index of the field At, or -1
+	short  int               // index into fields of the one that may stand alone, or -1
+	rest   int               // index of the field that takes every other key, or -1
 }
 
 // A fieldPlan is one word of a group.
@@ -42,7 +43,7 @@ func (k *structKind) planned() *structPlan {
 }
 
 func planStruct(t reflect.Type) structPlan {
-	p := structPlan{byKey: map[string]int{}, place: -1, short: -1, rest: -1}
+	p := structPlan{byKey: map[string]int{}, was: map[string]string{}, place: -1, short: -1, rest: -1}
 	for i := range t.NumField() {
 		f := t.Field(i)
 		key := f.Tag.Get("yaml")
@@ -60,6 +61,9 @@ func planStruct(t reflect.Type) structPlan {
 		}
 		if f.Tag.Get("short") == "yes" {
 			p.short = len(p.fields)
+		}
+		if old := f.Tag.Get("was"); old != "" {
+			p.was[old] = key
 		}
 		p.byKey[key] = len(p.fields)
 		p.keys = append(p.keys, key)
@@ -105,7 +109,7 @@ func (k *structKind) readPairs(d *decoder, pairs []pair, at Pos, into reflect.Va
 				rest = append(rest, each)
 				continue
 			}
-			d.faults.Errorf(each.key.At, unknownHint(each, p.keys), "unknown word %q", shorten(each.key.V))
+			d.faults.Errorf(each.key.At, unknownHint(each, p), "unknown word %q", shorten(each.key.V))
 			continue
 		}
 		seen |= 1 << i
@@ -136,11 +140,14 @@ type lacking interface{ lacks(word string) }
 
 // unknownHint answers a word the group does not know. Words without a value
 // between braces are most often the rest of a remark that has a comma in it.
-func unknownHint(each pair, known []string) string {
+func unknownHint(each pair, p *structPlan) string {
+	if now := p.was[each.key.V]; now != "" {
+		return "it is called " + now + ": now"
+	}
 	if isNull(each.value) && each.value.Value == "" && strings.Contains(each.key.V, " ") {
 		return "put quotes around the words before and after the comma if they belong together"
 	}
-	return meant(each.key.V, known, "known here: ")
+	return meant(each.key.V, p.keys, "known here: ")
 }
 
 func needHint(f *fieldPlan) string {
