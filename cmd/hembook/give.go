@@ -29,7 +29,7 @@ func giveLays(cut *cutting.Cutting, svg, dxf string, errs io.Writer) error {
 			if l.Plan == nil {
 				continue
 			}
-			f, err := give.Lay(cut.Garment, l, as)
+			f, err := give.Lay(cut.Garment.Garment, l, as)
 			if err != nil {
 				return nil, err
 			}

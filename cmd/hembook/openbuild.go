@@ -1,14 +1,14 @@
 package main
 
 import (
-	"hembook/internal/garment"
+	"hembook/internal/derive"
 	"hembook/internal/record"
 )
 
 // A workOn is one build of an open workroom, read. The room must be closed.
 type workOn struct {
 	room   *record.Room
-	tailor *garment.Tailor
+	tailor *derive.Tailor
 	file   record.BuildFile
 	build  *record.Build
 	own    []record.Fault // of the build's record
@@ -27,7 +27,7 @@ func (o *options) openBuild(word string) (*workOn, error) {
 		room.Close()
 		return nil, err
 	}
-	tailor, more := garment.NewTailor(room)
+	tailor, more := derive.NewTailor(room)
 	b, own := room.ReadBuild(bf)
 	all := append(append(append([]record.Fault(nil), faults...), more...), own...)
 	return &workOn{room, tailor, bf, b, own, all}, nil

@@ -4,7 +4,7 @@ import (
 	"strings"
 	"testing"
 
-	"hembook/internal/garment"
+	"hembook/internal/derive"
 	"hembook/internal/paper"
 	"hembook/internal/record"
 	"hembook/internal/sheet"
@@ -21,7 +21,7 @@ func TestPackLooksOnceMore(t *testing.T) {
 	}
 	defer room.Close()
 	b, _ := room.ReadBuild(room.Builds[0])
-	tailor, _ := garment.NewTailor(room)
+	tailor, _ := derive.NewTailor(room)
 	last := newPackProof(room, b, tailor.Derive(b).Figures())
 	var street, name record.Pos
 	wearer := room.Wearers["robin-secret"].Open(record.ToTheMaker)

@@ -10,6 +10,7 @@ import (
 	"github.com/agnivade/levenshtein"
 	"github.com/spf13/cobra"
 
+	"hembook/internal/derive"
 	"hembook/internal/garment"
 	"hembook/internal/measure"
 	"hembook/internal/paper"
@@ -92,7 +93,7 @@ func runPattern(opt *options, o patternOptions, word string, errs io.Writer) err
 		for i, p := range pieces {
 			names[i] = p.Name
 		}
-		if err := givePieces(g, names, o.svg, o.dxf, errs); err != nil || o.to == "" {
+		if err := givePieces(g.Garment, names, o.svg, o.dxf, errs); err != nil || o.to == "" {
 			return err
 		}
 	}
@@ -118,7 +119,7 @@ func runPattern(opt *options, o patternOptions, word string, errs io.Writer) err
 }
 
 // asOf derives a build as it stood after a round of fitting; −1 for the last.
-func asOf(tailor *garment.Tailor, b *record.Build, round int) (*garment.Garment, error) {
+func asOf(tailor *derive.Tailor, b *record.Build, round int) (*derive.Garment, error) {
 	if round < 0 {
 		return tailor.Derive(b), nil
 	}
@@ -134,7 +135,7 @@ func asOf(tailor *garment.Tailor, b *record.Build, round int) (*garment.Garment,
 
 // roundWords says which round of fitting a build's outlines are as of; empty
 // for a build that was not fitted.
-func roundWords(g *garment.Garment) string {
+func roundWords(g *derive.Garment) string {
 	switch {
 	case g.Round > 0:
 		return fmt.Sprintf("as of round %d of fitting", g.Round)

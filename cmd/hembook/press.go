@@ -11,7 +11,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"hembook/internal/cutting"
-	"hembook/internal/garment"
+	"hembook/internal/derive"
 	"hembook/internal/press"
 	"hembook/internal/record"
 )
@@ -58,7 +58,7 @@ func runPress(ctx context.Context, opt *options, to string, lays cutting.Mode, o
 	if to == "" {
 		to = filepath.Join(room.Dir, "pressed")
 	}
-	tailor, more := garment.NewTailor(room)
+	tailor, more := derive.NewTailor(room)
 	faults := append(opened, more...)
 	if record.HasErrors(faults) {
 		return refuse(opt, errs)

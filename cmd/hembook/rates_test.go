@@ -4,9 +4,10 @@ import (
 	"math"
 	"testing"
 
+	"hembook/internal/derive"
 	"hembook/internal/figure"
-	"hembook/internal/garment"
 	"hembook/internal/notebook"
+	"hembook/internal/order"
 	"hembook/internal/record"
 )
 
@@ -18,14 +19,14 @@ func TestRatesAreThoseOfThePages(t *testing.T) {
 		t.Fatal(err)
 	}
 	defer room.Close()
-	tailor, _ := garment.NewTailor(room)
+	tailor, _ := derive.NewTailor(room)
 	book := notebook.New(room)
-	var rates garment.Rates
+	var rates order.Rates
 	var all []*notebook.Summary
 	for i, bf := range room.Builds {
 		b, _ := room.ReadBuild(bf)
 		g := tailor.Derive(b)
-		rates.Add(g)
+		rates.Add(g.Order)
 		all = append(all, book.Summarise(i, g))
 	}
 	seen := 0

@@ -9,7 +9,7 @@ import (
 
 	"github.com/agnivade/levenshtein"
 
-	"hembook/internal/garment"
+	"hembook/internal/derive"
 	"hembook/internal/record"
 )
 
@@ -35,9 +35,9 @@ func (o *options) openRoom() (*record.Room, []record.Fault, error) {
 
 // survey reads and derives every build on all cores and calls each with its
 // garment and faults, in the order of the builds.
-func survey(room *record.Room, tailor *garment.Tailor, each func(record.BuildFile, *garment.Garment, []record.Fault)) {
+func survey(room *record.Room, tailor *derive.Tailor, each func(record.BuildFile, *derive.Garment, []record.Fault)) {
 	type result struct {
-		g      *garment.Garment
+		g      *derive.Garment
 		faults []record.Fault
 	}
 	workers := runtime.GOMAXPROCS(0)

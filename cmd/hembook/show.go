@@ -15,8 +15,8 @@ import (
 
 	"hembook/internal/bench"
 	"hembook/internal/cutting"
+	"hembook/internal/derive"
 	"hembook/internal/disk"
-	"hembook/internal/garment"
 	"hembook/internal/press"
 	"hembook/internal/record"
 )
@@ -179,7 +179,7 @@ func (s *showing) pressOnce(ctx context.Context, opt *options) (press.Report, []
 		return press.Report{}, nil, err
 	}
 	defer room.Close()
-	tailor, more := garment.NewTailor(room)
+	tailor, more := derive.NewTailor(room)
 	opened = append(opened, more...)
 	if record.HasErrors(opened) {
 		faults, _, err := checkAll(opt, newProgress(io.Discard, ""))

@@ -3,7 +3,7 @@ package main
 import (
 	"strings"
 
-	"hembook/internal/garment"
+	"hembook/internal/derive"
 	"hembook/internal/notebook"
 	"hembook/internal/record"
 )
@@ -19,12 +19,12 @@ func checkAll(opt *options, bar *progress) ([]record.Fault, int, error) {
 	defer bar.done()
 	var all record.Faults
 	all.Add(opened...)
-	tailor, faults := garment.NewTailor(room)
+	tailor, faults := derive.NewTailor(room)
 	all.Add(faults...)
 	book := notebook.New(room)
 	all.Add(book.CheckRoom()...)
 	done := 0
-	survey(room, tailor, func(_ record.BuildFile, g *garment.Garment, faults []record.Fault) {
+	survey(room, tailor, func(_ record.BuildFile, g *derive.Garment, faults []record.Fault) {
 		all.Add(faults...)
 		all.Add(book.CheckBuild(g.Build)...)
 		done++
@@ -45,7 +45,7 @@ func checkOne(opt *options, word string) (checked, error) {
 	if err != nil {
 		return checked{}, err
 	}
-	tailor, faults := garment.NewTailor(room)
+	tailor, faults := derive.NewTailor(room)
 	book := notebook.New(room)
 	b, own := room.ReadBuild(bf)
 	g := tailor.Derive(b)

@@ -13,6 +13,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"hembook/internal/cutting"
+	"hembook/internal/derive"
 	"hembook/internal/figure"
 	"hembook/internal/garment"
 	"hembook/internal/measure"
@@ -153,7 +154,7 @@ func hasRound(b *record.Build, round int) error {
 	return useErrorf("%s has no round %d: there are 0, the draft, and %s", b.Slug, round, joinWords(numbers))
 }
 
-func (t *tally) printFigures(room *record.Room, bf record.BuildFile, g *garment.Garment, rounds *garment.Rounds) error {
+func (t *tally) printFigures(room *record.Room, bf record.BuildFile, g *derive.Garment, rounds *garment.Rounds) error {
 	list := shownFigures(g)
 	if rounds != nil {
 		for _, f := range rounds.Figures() {
@@ -177,7 +178,7 @@ type shown struct {
 	private bool
 }
 
-func shownFigures(g *garment.Garment) []shown {
+func shownFigures(g *derive.Garment) []shown {
 	var out []shown
 	for _, f := range g.Figures() {
 		out = append(out, shown{f, false})

@@ -6,22 +6,23 @@ import (
 	"slices"
 	"strconv"
 
+	"hembook/internal/derive"
 	"hembook/internal/figure"
-	"hembook/internal/garment"
 	"hembook/internal/measure"
+	"hembook/internal/order"
 	"hembook/internal/record"
 )
 
 // gatherRates learns the maker's rates from every build whose record holds no
 // errors, and says which are left out.
-func (t *tally) gatherRates(room *record.Room, tailor *garment.Tailor) *garment.Rates {
-	rates := garment.Rates{Style: room.Workroom.Style()}
-	survey(room, tailor, func(bf record.BuildFile, g *garment.Garment, faults []record.Fault) {
+func (t *tally) gatherRates(room *record.Room, tailor *derive.Tailor) *order.Rates {
+	rates := order.Rates{Style: room.Workroom.Style()}
+	survey(room, tailor, func(bf record.BuildFile, g *derive.Garment, faults []record.Fault) {
 		if record.HasErrors(faults) {
 			fmt.Fprintf(t.errs, "%s is left out of the rates: its record holds errors\n", bf.Slug)
 			return
 		}
-		rates.Add(g)
+		rates.Add(g.Order)
 	})
 	return &rates
 }
@@ -33,7 +34,7 @@ func (t *tally) runRates() error {
 		return err
 	}
 	defer room.Close()
-	tailor, _ := garment.NewTailor(room)
+	tailor, _ := derive.NewTailor(room)
 	rates := t.gatherRates(room, tailor)
 	slugs := rates.Techniques()
 	for _, page := range room.Techniques {
@@ -49,7 +50,7 @@ func (t *tally) runRates() error {
 	return nil
 }
 
-func ratesText(out io.Writer, rates *garment.Rates, slugs []string, working bool, style measure.Style) {
+func ratesText(out io.Writer, rates *order.Rates, slugs []string, working bool, style measure.Style) {
 	if len(slugs) == 0 {
 		fmt.Fprintln(out, "no technique has a page yet, and no step names one")
 		return
@@ -75,7 +76,7 @@ func ratesText(out io.Writer, rates *garment.Rates, slugs []string, working bool
 		}
 	}
 	printColumns(out, rows)
-	fmt.Fprintf(out, "\nof finished steps that were clocked and say what they sew, or how many pieces; it takes %d\n", garment.EnoughObservations)
+	fmt.Fprintf(out, "\nof finished steps that were clocked and say what they sew, or how many pieces; it takes %d\n", order.EnoughObservations)
 	if working {
 		fmt.Fprintln(out)
 		for _, f := range figures {
@@ -92,7 +93,7 @@ type jsonRate struct {
 	Figures   []jsonFigure `json:"figures"`
 }
 
-func ratesJSON(out io.Writer, rates *garment.Rates, slugs []string) error {
+func ratesJSON(out io.Writer, rates *order.Rates, slugs []string) error {
 	list := []jsonRate{}
 	for _, name := range slugs {
 		of := rates.Of(name)

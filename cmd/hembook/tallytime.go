@@ -7,14 +7,15 @@ import (
 	"time"
 
 	"hembook/internal/bench"
+	"hembook/internal/derive"
 	"hembook/internal/figure"
-	"hembook/internal/garment"
 	"hembook/internal/measure"
+	"hembook/internal/order"
 	"hembook/internal/record"
 )
 
 // printTime prints the order of work of a build.
-func (t *tally) printTime(room *record.Room, tailor *garment.Tailor, bf record.BuildFile, g *garment.Garment) ([]record.Fault, error) {
+func (t *tally) printTime(room *record.Room, tailor *derive.Tailor, bf record.BuildFile, g *derive.Garment) ([]record.Fault, error) {
 	from, err := t.standing(room, tailor, bf, g)
 	if err != nil {
 		return nil, err
@@ -37,8 +38,8 @@ func (t *tally) printTime(room *record.Room, tailor *garment.Tailor, bf record.B
 
 // standing is how the work stands now: by the clock on the wall, the clocks
 // that run, and the maker's rates where a step needs them.
-func (t *tally) standing(room *record.Room, tailor *garment.Tailor, bf record.BuildFile, g *garment.Garment) (garment.Standing, error) {
-	from := garment.Standing{Now: t.now()}
+func (t *tally) standing(room *record.Room, tailor *derive.Tailor, bf record.BuildFile, g *derive.Garment) (order.Standing, error) {
+	from := order.Standing{Now: t.now()}
 	if t.from != "" {
 		at, err := fromMoment(t.from, t.now())
 		if err != nil {
@@ -83,7 +84,7 @@ func fromMoment(text string, now time.Time) (time.Time, error) {
 }
 
 // timeText prints steps in a table and what follows from them in sentences.
-func timeText(out io.Writer, bf record.BuildFile, look *garment.Timing, style measure.Style) {
+func timeText(out io.Writer, bf record.BuildFile, look *order.Timing, style measure.Style) {
 	fmt.Fprintf(out, "%s (%s), as it stands on %s\n\n", bf.Name, bf.Slug, look.Now.Format("Mon 2006-01-02 15:04"))
 	if len(look.Steps) > 0 {
 		stepTable(out, look, style)
@@ -105,7 +106,7 @@ func timeText(out io.Writer, bf record.BuildFile, look *garment.Timing, style me
 	overText(say, amount, look)
 }
 
-func overText(say func(what, words string), amount func(figure.Figure) string, look *garment.Timing) {
+func overText(say func(what, words string), amount func(figure.Figure) string, look *order.Timing) {
 	words := amount(look.Finish) + between(amount, &look.Finish, &look.FinishLow, &look.FinishHigh)
 	if look.Over {
 		say("was over", words)
@@ -146,7 +147,7 @@ func doesNot(over bool) string {
 }
 
 // takeUp names the step to take up, and others that could be.
-func takeUp(look *garment.Timing) string {
+func takeUp(look *order.Timing) string {
 	if len(look.Order) == 0 {
 		return "nothing that is known"
 	}
@@ -155,7 +156,7 @@ func takeUp(look *garment.Timing) string {
 	if v := first.Start.Value; v.Moment != nil && v.Moment.After(look.Now) {
 		words += ", from " + v.Moment.Format("Mon 2006-01-02 15:04")
 	}
-	var others []*garment.StepTime
+	var others []*order.StepTime
 	for _, s := range look.Start {
 		if s != first {
 			others = append(others, s)
@@ -167,7 +168,7 @@ func takeUp(look *garment.Timing) string {
 	return words
 }
 
-func names(steps []*garment.StepTime, between string) string {
+func names(steps []*order.StepTime, between string) string {
 	list := make([]string, len(steps))
 	for i, s := range steps {
 		list[i] = s.ID
@@ -191,7 +192,7 @@ func orUnknown(style measure.Style, f figure.Figure) string {
 }
 
 // stepTable prints the steps. A star marks the critical path.
-func stepTable(out io.Writer, look *garment.Timing, style measure.Style) {
+func stepTable(out io.Writer, look *order.Timing, style measure.Style) {
 	rows := [][]string{{"", "step", "state", "planned", "spent", "left", "earliest", "latest", "slack"}}
 	cell := func(f figure.Figure) string {
 		switch v := f.Value; {
@@ -218,7 +219,7 @@ func stepTable(out io.Writer, look *garment.Timing, style measure.Style) {
 			planned += " (" + low + " to " + high + ")"
 		}
 		left := cell(s.Left)
-		if s.State == garment.Done {
+		if s.State == order.Done {
 			left = ""
 		}
 		rows = append(rows, []string{mark, s.ID, s.State.String(), planned, spent, left, cell(s.Start), cell(s.Latest), cell(s.Slack)})
@@ -273,7 +274,7 @@ type (
 	}
 )
 
-func timeJSON(out io.Writer, bf record.BuildFile, look *garment.Timing) error {
+func timeJSON(out io.Writer, bf record.BuildFile, look *order.Timing) error {
 	j := jsonTiming{
 		Build: bf.Slug, Name: bf.Name, Now: look.Now.Format("2006-01-02T15:04"), Over: look.Over, Shortest: look.Shortest,
 		Order: idList(look.Order), Start: idList(look.Start), CriticalPath: idList(look.Chain), Early: idList(look.Early),
@@ -291,7 +292,7 @@ func timeJSON(out io.Writer, bf record.BuildFile, look *garment.Timing) error {
 	return printJSON(out, j)
 }
 
-func idList(steps []*garment.StepTime) []string {
+func idList(steps []*order.StepTime) []string {
 	out := []string{}
 	for _, s := range steps {
 		out = append(out, s.ID)

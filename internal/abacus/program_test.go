@@ -7,9 +7,11 @@ import (
 	"testing"
 	"time"
 
+	"hembook/internal/derive"
 	"hembook/internal/figure"
 	"hembook/internal/garment"
 	"hembook/internal/madeup"
+	"hembook/internal/order"
 	"hembook/internal/record"
 	"hembook/internal/trade"
 )
@@ -42,7 +44,7 @@ func program(t testing.TB, files map[string]string, build string, round int) (fi
 		t.Fatal(err)
 	}
 	defer room.Close()
-	tailor, more := garment.NewTailor(room)
+	tailor, more := derive.NewTailor(room)
 	faults = append(faults, more...)
 	bf, known := room.BuildNamed(build)
 	if !known {
@@ -69,7 +71,7 @@ func program(t testing.TB, files map[string]string, build string, round int) (fi
 		private = append(private, p.Open(record.ToTheMaker))
 	}
 	add(private)
-	look := tailor.Timing(g, garment.Standing{Now: time.Date(2026, 9, 1, 9, 0, 0, 0, time.UTC)})
+	look := tailor.Timing(g, order.Standing{Now: time.Date(2026, 9, 1, 9, 0, 0, 0, time.UTC)})
 	add(look.Overall())
 	if !look.More && len(look.Chain) > 0 {
 		var names []string

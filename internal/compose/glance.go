@@ -21,7 +21,7 @@ func Glance(d *Draft, b *notebook.BuildPage) {
 	wide("made of", d.madeOf(b.Content))
 	wide("cared for", d.caredFor(b.Care))
 	tot := &b.Totals
-	for _, f := range []*figure.Figure{&tot.Mass, &tot.Spent, &tot.Seams, &tot.Allowance, &tot.Area, &tot.Share} {
+	for _, f := range []*figure.Figure{&tot.Mass, &b.Spent, &tot.Seams, &tot.Allowance, &tot.Area, &tot.Share} {
 		if fact, ok := d.Fact(f.Title, f); ok {
 			all.Items = append(all.Items, fact)
 		}

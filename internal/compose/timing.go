@@ -8,8 +8,8 @@ import (
 	"hembook/internal/draw"
 	"hembook/internal/drawing"
 	"hembook/internal/figure"
-	"hembook/internal/garment"
 	"hembook/internal/notebook"
+	"hembook/internal/order"
 )
 
 // timing shows the order of work on a line of days, what it comes to, and the
@@ -36,14 +36,14 @@ func timing(d *Draft, b *notebook.BuildPage) {
 }
 
 // ofWhatIsLeft recognises the figures that say nothing where all is done.
-func ofWhatIsLeft(t *garment.Timing, f *figure.Figure) bool {
+func ofWhatIsLeft(t *order.Timing, f *figure.Figure) bool {
 	return f.ID == t.Left.ID || f.ID == t.LeftLow.ID || f.ID == t.LeftHigh.ID || f.ID == t.ChainLong.ID ||
 		f.ID == t.FinishLow.ID || f.ID == t.FinishHigh.ID
 }
 
 // standing says in a sentence or two what to take up and whether the due date
 // holds, as of the record's own last moment.
-func (d *Draft) standing(t *garment.Timing) {
+func (d *Draft) standing(t *order.Timing) {
 	var say []string
 	if !t.Over {
 		say = append(say, "As it stood on "+draw.MomentWords(t.Now)+".", takeUp(t))
@@ -57,7 +57,7 @@ func (d *Draft) standing(t *garment.Timing) {
 }
 
 // takeUp names what to take up first and what else could be.
-func takeUp(t *garment.Timing) string {
+func takeUp(t *order.Timing) string {
 	if len(t.Order) == 0 {
 		return "Nothing that is known can be taken up."
 	}
@@ -78,7 +78,7 @@ func takeUp(t *garment.Timing) string {
 	return words + "."
 }
 
-func dueWords(t *garment.Timing) string {
+func dueWords(t *order.Timing) string {
 	switch {
 	case t.Over && t.Holds:
 		return "The due date was kept."
@@ -93,7 +93,7 @@ func dueWords(t *garment.Timing) string {
 }
 
 // days is the line of days as a table.
-func (d *Draft) days(t *garment.Timing) {
+func (d *Draft) days(t *order.Timing) {
 	rows, year := draw.TimelineRows(t)
 	caption := "Days"
 	if year > 0 {
@@ -107,7 +107,7 @@ func (d *Draft) days(t *garment.Timing) {
 			path = "critical"
 		}
 		b.Row(s.Record.Do.V).Words(path, row.Planned, row.Worked, row.Rests)
-		if s.State != garment.Done {
+		if s.State != order.Done {
 			b.Figures(&s.Left, &s.Latest, &s.Slack)
 		}
 	}

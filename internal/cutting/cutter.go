@@ -4,9 +4,11 @@ import (
 	"context"
 	"errors"
 
+	"hembook/internal/derive"
 	"hembook/internal/figure"
 	"hembook/internal/garment"
 	"hembook/internal/lay"
+	"hembook/internal/order"
 	"hembook/internal/record"
 )
 
@@ -42,7 +44,7 @@ type Progress struct {
 // be used by many goroutines at once.
 type Cutter struct {
 	ctx    context.Context
-	tailor *garment.Tailor
+	tailor *derive.Tailor
 	store  *Store
 	usual  usual
 	opt    Options
@@ -50,7 +52,7 @@ type Cutter struct {
 
 // NewCutter wraps a tailor. When ctx ends, a plan that is being made is the
 // best found so far, is used, and is not kept; plans not begun are not made.
-func NewCutter(ctx context.Context, room *record.Room, tailor *garment.Tailor, opt Options) *Cutter {
+func NewCutter(ctx context.Context, room *record.Room, tailor *derive.Tailor, opt Options) *Cutter {
 	if opt.Work <= 0 {
 		opt.Work = lay.DefaultWork
 	}
@@ -59,18 +61,18 @@ func NewCutter(ctx context.Context, room *record.Room, tailor *garment.Tailor, o
 
 // Derive works out everything that follows from a build's record, with the
 // cloth its lays need.
-func (c *Cutter) Derive(b *record.Build) *garment.Garment { return c.Cut(b).Garment }
+func (c *Cutter) Derive(b *record.Build) *derive.Garment { return c.Cut(b).Garment }
 
 // Timing looks at a garment's order of work.
-func (c *Cutter) Timing(g *garment.Garment, from garment.Standing) *garment.Timing {
+func (c *Cutter) Timing(g *derive.Garment, from order.Standing) *order.Timing {
 	return c.tailor.Timing(g, from)
 }
 
 // Content is what a garment is made of, by fibre.
-func (c *Cutter) Content(g *garment.Garment) *garment.Content { return c.tailor.Content(g) }
+func (c *Cutter) Content(g *derive.Garment) *garment.Content { return c.tailor.Content(g) }
 
 // Care is what a garment stands.
-func (c *Cutter) Care(g *garment.Garment) *garment.Care { return c.tailor.Care(g) }
+func (c *Cutter) Care(g *derive.Garment) *garment.Care { return c.tailor.Care(g) }
 
 // Cut derives a garment and lays its cloths. The garment's cloths then have
 // their length needed, and its costs the cloth bought and the cloth still to
@@ -101,7 +103,7 @@ func (c *Cutter) layAll(out *Cutting) {
 		if !c.wanted(cloth.Part) {
 			continue
 		}
-		l := c.lay(g, cloth)
+		l := c.lay(g.Garment, cloth)
 		if l == nil {
 			continue
 		}

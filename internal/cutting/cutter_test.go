@@ -6,13 +6,13 @@ import (
 	"strings"
 	"testing"
 
-	"hembook/internal/garment"
+	"hembook/internal/derive"
 	"hembook/internal/record"
 )
 
 // Cutter is what the notebook is pressed with.
 var _ interface {
-	Derive(*record.Build) *garment.Garment
+	Derive(*record.Build) *derive.Garment
 } = (*Cutter)(nil)
 
 func TestModes(t *testing.T) {
@@ -136,7 +136,7 @@ func TestBadOutline(t *testing.T) {
 		t.Fatal(err)
 	}
 	defer room.Close()
-	tailor, _ := garment.NewTailor(room)
+	tailor, _ := derive.NewTailor(room)
 	bf, _ := room.BuildNamed("test")
 	build, _ := room.ReadBuild(bf)
 	cut := NewCutter(context.Background(), room, tailor, Options{}).Cut(build)

@@ -15,6 +15,7 @@
 package cutting
 
 import (
+	"hembook/internal/derive"
 	"hembook/internal/figure"
 	"hembook/internal/garment"
 	"hembook/internal/lay"
@@ -24,7 +25,7 @@ import (
 
 // A Cutting is a garment with the lays of its cloths.
 type Cutting struct {
-	Garment *garment.Garment
+	Garment *derive.Garment
 	Lays    []*Lay          // one for each cloth that anything is cut from, in the order of the record
 	Rounds  *garment.Rounds // what the rounds of fitting did; nil where none altered a line
 }

@@ -7,14 +7,14 @@ import (
 	"testing"
 	"time"
 
-	"hembook/internal/garment"
+	"hembook/internal/derive"
 	"hembook/internal/lay"
 	"hembook/internal/lay/verify"
 	"hembook/internal/record"
 )
 
 // openDemo opens the demo workroom with its plans in a folder of the test.
-func openDemo(t testing.TB) (*record.Room, *garment.Tailor) {
+func openDemo(t testing.TB) (*record.Room, *derive.Tailor) {
 	t.Helper()
 	dir, err := filepath.Abs("../..")
 	if err != nil {
@@ -28,7 +28,7 @@ func openDemo(t testing.TB) (*record.Room, *garment.Tailor) {
 		t.Fatal(err)
 	}
 	t.Cleanup(func() { room.Close() })
-	tailor, _ := garment.NewTailor(room)
+	tailor, _ := derive.NewTailor(room)
 	return room, tailor
 }
 

@@ -7,8 +7,8 @@ import (
 	"path/filepath"
 	"testing"
 
+	"hembook/internal/derive"
 	"hembook/internal/figure"
-	"hembook/internal/garment"
 	"hembook/internal/record"
 )
 
@@ -58,7 +58,7 @@ func (b *bench) cutter() *Cutter {
 	}
 	b.t.Cleanup(func() { room.Close() })
 	b.room = room
-	tailor, more := garment.NewTailor(room)
+	tailor, more := derive.NewTailor(room)
 	b.clean(append(faults, more...))
 	return NewCutter(b.ctx, room, tailor, b.opt)
 }

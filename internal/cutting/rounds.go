@@ -35,7 +35,7 @@ func (c *Cutter) rounds(out *Cutting) {
 
 // laid lists the lays that are kept of a garment as it was after a round.
 func (c *Cutter) laid(g *garment.Garment, out *Cutting) []*Lay {
-	if g == out.Garment {
+	if g == out.Garment.Garment {
 		return out.Lays
 	}
 	var list []*Lay

@@ -15,8 +15,8 @@ import (
 	"testing"
 
 	"hembook/internal/cutting"
+	"hembook/internal/derive"
 	"hembook/internal/drawing"
-	"hembook/internal/garment"
 	"hembook/internal/measure"
 	"hembook/internal/record"
 )
@@ -43,7 +43,7 @@ func layOf(t testing.TB, cloth, build string) *cutting.Lay {
 		t.Fatal(err)
 	}
 	t.Cleanup(func() { room.Close() })
-	tailor, _ := garment.NewTailor(room)
+	tailor, _ := derive.NewTailor(room)
 	bf, _ := room.BuildNamed("test")
 	b, _ := room.ReadBuild(bf)
 	l := cutting.NewCutter(context.Background(), room, tailor, cutting.Options{Work: 20_000}).Cut(b).Lays[0]

@@ -7,8 +7,8 @@ import (
 	"time"
 
 	"hembook/internal/drawing"
-	"hembook/internal/garment"
 	"hembook/internal/measure"
+	"hembook/internal/order"
 )
 
 // TimelineStyle says how a line of time is drawn.
@@ -37,7 +37,7 @@ const (
 // be; a broken line where time passes by itself. Beside the days stand the
 // hours each step was to take and took. An arrow head stands before the steps
 // of the critical path. It is nil where no day is known.
-func Timeline(t *garment.Timing, style TimelineStyle) *drawing.Drawing {
+func Timeline(t *order.Timing, style TimelineStyle) *drawing.Drawing {
 	d := timeDrawing{t: t}
 	if !d.span() {
 		return nil
@@ -60,7 +60,7 @@ func Timeline(t *garment.Timing, style TimelineStyle) *drawing.Drawing {
 // A timeDrawing is one line of time being drawn.
 type timeDrawing struct {
 	*drawing.Drawing
-	t            *garment.Timing
+	t            *order.Timing
 	from, to     time.Time // whole days
 	left, bottom float64   // where the days begin, and end below
 }
@@ -68,7 +68,7 @@ type timeDrawing struct {
 // span finds the days that are shown.
 func (d *timeDrawing) span() bool {
 	known := false
-	add := func(s garment.Stretch) {
+	add := func(s order.Stretch) {
 		if s.From.IsZero() {
 			return
 		}
@@ -81,14 +81,14 @@ func (d *timeDrawing) span() bool {
 		known = true
 	}
 	for _, s := range d.t.Steps {
-		for _, list := range [][]garment.Stretch{s.Plan, s.Worked, s.Ahead, {s.PlanWait, s.Resting}} {
+		for _, list := range [][]order.Stretch{s.Plan, s.Worked, s.Ahead, {s.PlanWait, s.Resting}} {
 			for _, one := range list {
 				add(one)
 			}
 		}
 	}
 	if v := d.t.Due.Value.Moment; v != nil && known {
-		add(garment.Stretch{From: *v, To: *v})
+		add(order.Stretch{From: *v, To: *v})
 	}
 	d.from = dayOf(d.from)
 	if d.to = dayOf(d.to).AddDate(0, 0, 1); d.to.Sub(d.from) > 30*365*24*time.Hour {
@@ -114,7 +114,7 @@ func (d *timeDrawing) longest() int {
 	return most
 }
 
-func stepWords(s *garment.StepTime) string {
+func stepWords(s *order.StepTime) string {
 	r := []rune(s.Record.Do.V)
 	if len(r) > timeWords {
 		return strings.TrimRight(string(r[:timeWords-1]), " ") + "…"
@@ -170,7 +170,7 @@ func (d *timeDrawing) words() {
 // waits draws the time that passes without labour.
 func (d *timeDrawing) waits() {
 	p := d.Draw(drawing.WaitLine)
-	line := func(s garment.Stretch, y float64) {
+	line := func(s order.Stretch, y float64) {
 		if s.To.After(s.From) {
 			p.Move(d.x(s.From), y).Line(d.x(s.To), y)
 			p.Move(d.x(s.To), y-tick/2).Line(d.x(s.To), y+tick/2)
@@ -219,7 +219,7 @@ func (d *timeDrawing) hours() {
 }
 
 // spent is what is clocked for a step.
-func spent(s *garment.StepTime) time.Duration {
+func spent(s *order.StepTime) time.Duration {
 	if v := s.Spent.Value; v.Known() {
 		return time.Duration(v.Number * float64(time.Minute))
 	}
@@ -228,7 +228,7 @@ func spent(s *garment.StepTime) time.Duration {
 
 // bars draws when each step was planned, was worked on and is to be.
 func (d *timeDrawing) bars() {
-	rects := func(p *drawing.Path, list []garment.Stretch, y float64) {
+	rects := func(p *drawing.Path, list []order.Stretch, y float64) {
 		for _, run := range d.runs(list) {
 			p.Rect(run.From, y, run.To, y+timeBar)
 		}
@@ -252,7 +252,7 @@ func (d *timeDrawing) bars() {
 // A timeRun is a stretch as it is drawn. Stretches too near to be told apart are one.
 type timeRun struct{ From, To float64 }
 
-func (d *timeDrawing) runs(list []garment.Stretch) []timeRun {
+func (d *timeDrawing) runs(list []order.Stretch) []timeRun {
 	var out []timeRun
 	halfDay := timeWide * float64(12*time.Hour) / float64(d.to.Sub(d.from))
 	least := min(max(halfDay, timeLeast), timeSeen)
@@ -299,13 +299,13 @@ func (d *timeDrawing) legend() {
 		thick float64
 		draw  func(*drawing.Path)
 		label string
-		has   func(*garment.StepTime) bool
+		has   func(*order.StepTime) bool
 	}{
-		{drawing.PlannedBar, 0, bar, "planned", func(s *garment.StepTime) bool { return len(s.Plan) > 0 }},
-		{drawing.ClockedBar, timeBar, line, "clocked", func(s *garment.StepTime) bool { return len(s.Worked) > 0 }},
-		{drawing.AheadBar, 0, bar, "to do", func(s *garment.StepTime) bool { return len(s.Ahead) > 0 }},
-		{drawing.WaitLine, 0, line, "waiting", func(s *garment.StepTime) bool { return !s.Resting.From.IsZero() || !s.PlanWait.From.IsZero() }},
-		{drawing.CriticalMark, 0, head, "critical path", func(s *garment.StepTime) bool { return s.Critical }},
+		{drawing.PlannedBar, 0, bar, "planned", func(s *order.StepTime) bool { return len(s.Plan) > 0 }},
+		{drawing.ClockedBar, timeBar, line, "clocked", func(s *order.StepTime) bool { return len(s.Worked) > 0 }},
+		{drawing.AheadBar, 0, bar, "to do", func(s *order.StepTime) bool { return len(s.Ahead) > 0 }},
+		{drawing.WaitLine, 0, line, "waiting", func(s *order.StepTime) bool { return !s.Resting.From.IsZero() || !s.PlanWait.From.IsZero() }},
+		{drawing.CriticalMark, 0, head, "critical path", func(s *order.StepTime) bool { return s.Critical }},
 	} {
 		if slices.ContainsFunc(d.t.Steps, key.has) {
 			key.draw(d.Thick(key.means, key.thick))

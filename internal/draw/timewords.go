@@ -6,12 +6,12 @@ import (
 	"time"
 
 	"hembook/internal/figure"
-	"hembook/internal/garment"
 	"hembook/internal/measure"
+	"hembook/internal/order"
 )
 
 // TimelineWords says in words what a line of time shows.
-func TimelineWords(t *garment.Timing, style measure.Style) string {
+func TimelineWords(t *order.Timing, style measure.Style) string {
 	var b strings.Builder
 	b.WriteString(strconv.Itoa(len(t.Steps)) + " steps")
 	say := func(head string, f *figure.Figure) {
@@ -60,7 +60,7 @@ func MomentWords(t time.Time) string { return t.Format("2 January 2006, 15:04") 
 
 // A TimelineRow is one step of a line of time as a table shows it.
 type TimelineRow struct {
-	Step     *garment.StepTime
+	Step     *order.StepTime
 	Critical bool
 	Planned  string // the days it was planned for: "3 Aug" or "3 to 5 Aug 2026"
 	Worked   string // the days it was worked on, or is to be
@@ -70,7 +70,7 @@ type TimelineRow struct {
 // TimelineRows gives the same in words, for the table beside the drawing, and
 // the year that all of its days lie in, which then is not said at each; 0 where
 // they lie in several.
-func TimelineRows(t *garment.Timing) (rows []TimelineRow, year int) {
+func TimelineRows(t *order.Timing) (rows []TimelineRow, year int) {
 	year = oneYear(t)
 	out := make([]TimelineRow, len(t.Steps))
 	for i, s := range t.Steps {
@@ -91,10 +91,10 @@ func TimelineRows(t *garment.Timing) (rows []TimelineRow, year int) {
 
 // oneYear is the year that all days of a line of time lie in; 0 where there are
 // several.
-func oneYear(t *garment.Timing) int {
+func oneYear(t *order.Timing) int {
 	year := 0
 	for _, s := range t.Steps {
-		for _, list := range [][]garment.Stretch{s.Plan, s.Worked, s.Ahead} {
+		for _, list := range [][]order.Stretch{s.Plan, s.Worked, s.Ahead} {
 			if len(list) == 0 {
 				continue
 			}
@@ -111,7 +111,7 @@ func oneYear(t *garment.Timing) int {
 }
 
 // reach is from when to when stretches reach: at least one.
-func reach(list []garment.Stretch) (from, to time.Time) {
+func reach(list []order.Stretch) (from, to time.Time) {
 	from, to = list[0].From, list[0].To
 	for _, s := range list[1:] {
 		if s.From.Before(from) {
@@ -126,7 +126,7 @@ func reach(list []garment.Stretch) (from, to time.Time) {
 
 // daysWords says from which day to which, its year only where it is not the one
 // that is said already.
-func daysWords(list []garment.Stretch, said int) string {
+func daysWords(list []order.Stretch, said int) string {
 	if len(list) == 0 {
 		return ""
 	}

@@ -64,7 +64,7 @@ const (
 func (t *Tailor) Care(g *Garment) *Care {
 	c := &Care{}
 	for _, cloth := range g.Cloths {
-		if cloth.cut() || cloth.Cloth == nil {
+		if cloth.IsCut() || cloth.Cloth == nil {
 			c.clothLayer(cloth)
 		}
 	}

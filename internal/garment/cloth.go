@@ -23,8 +23,8 @@ func (w *work) cloths() {
 				c.Pieces = append(c.Pieces, p)
 			}
 		}
-		c.anchor = slugs.Unique(c.Part)
-		w.clothSums(c, w.Join("cloth.", c.anchor))
+		c.Slug = slugs.Unique(c.Part)
+		w.clothSums(c, w.Join("cloth.", c.Slug))
 	}
 }
 
@@ -34,7 +34,7 @@ type pick func(*Piece) *figure.Figure
 func (w *work) clothSums(c *Cloth, base string) {
 	c.Area = w.sumPieces(w.Join(base, ".area"), "area of its pieces", c.Part, c.Pieces, func(p *Piece) *figure.Figure { return &p.Area })
 	c.Allowance = w.sumPieces(w.Join(base, ".allowance"), "area of its allowances", c.Part, c.Pieces, func(p *Piece) *figure.Figure { return &p.Allowance })
-	c.pieces = w.sumPieces(w.Join(base, ".pieces-cut"), "area of its pieces as cut", c.Part, c.Pieces, func(p *Piece) *figure.Figure { return &p.CutArea })
+	c.PiecesCut = w.sumPieces(w.Join(base, ".pieces-cut"), "area of its pieces as cut", c.Part, c.Pieces, func(p *Piece) *figure.Figure { return &p.CutArea })
 	w.clothCut(c, base)
 	c.Share = w.share(w.Join(base, ".share"), c.Part, &c.Allowance, &c.CutArea)
 	c.Length = w.allowanceLength(w.Join(base, ".allowance-length"), c.Part, c.Pieces)
@@ -61,7 +61,7 @@ func (w *work) sumPieces(id, title, name string, pieces []*Piece, of pick) figur
 func (w *work) clothCut(c *Cloth, base string) {
 	var terms []figure.Term
 	if len(c.Pieces) > 0 {
-		terms = append(terms, w.Of("pieces", &c.pieces))
+		terms = append(terms, w.Of("pieces", &c.PiecesCut))
 	}
 	for i := range w.strips {
 		s := &w.strips[i]
@@ -123,15 +123,22 @@ func (w *work) clothMass(c *Cloth, base string) {
 	c.Mass = w.Figure(w.Join(base, ".mass"), "mass in the garment", c.Part, t, measure.UnitG, "area as cut × mass per area; what is trimmed away is counted", figure.Derived)
 }
 
-// perMetre is the unit that prices by length are for: a metre, or a yard in a
-// workroom that measures in inches.
-func (t *Tailor) perMetre() measure.Unit {
-	if t.room.BareUnit() == measure.UnitIn {
-		return measure.UnitYd
-	}
-	return measure.UnitM
-}
-
 // UsableWidth is the width of a cloth that pieces may lie on, in millimetres:
 // width × (1 − shrink across) less both selvedges.
 func UsableWidth(c *record.Cloth) float64 { return UsableWidthOf(new(figure.Pad), c).MM() }
+
+// UsableWidthOf is the width of a cloth that pieces may lie on, as a term:
+// width × (1 − shrink across) less both selvedges.
+func UsableWidthOf(p *figure.Pad, c *record.Cloth) figure.Term {
+	t := p.Length("width of the cloth", c.Width)
+	if c.Shrink.Across.Given() {
+		t = t.Times(p.Number(1).Minus(p.Written("shrink across", float64(c.Shrink.Across.V), measure.UnitPercent, c.Shrink.Across.At)))
+	}
+	if c.Selvedge.Given() {
+		t = t.Minus(p.Number(2).Times(p.Length("selvedge", c.Selvedge)))
+	}
+	return t
+}
+
+// cut reports whether anything is cut from the cloth.
+func (c *Cloth) IsCut() bool { return len(c.Pieces) > 0 || c.CutArea.Value.Known() }

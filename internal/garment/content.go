@@ -68,7 +68,7 @@ func (t *Tailor) Content(g *Garment) *Content {
 	w := t.work(g.Build, g)
 	lining := mainLining(g)
 	for _, cloth := range g.Cloths {
-		if cloth.cut() || cloth.Cloth == nil {
+		if cloth.IsCut() || cloth.Cloth == nil {
 			w.addComponent(c, cloth, lining)
 		}
 	}
@@ -158,7 +158,7 @@ func (w *work) addComponent(c *Content, cloth *Cloth, lining string) {
 		}
 	}
 	masses := []*figure.Figure{&cloth.Mass}
-	mass := w.sum(w.Join("content.", cloth.anchor, ".mass"), "mass of the component", measure.UnitG, masses, "", "Σ of its cloths")
+	mass := w.sum(w.Join("content.", cloth.Slug, ".mass"), "mass of the component", measure.UnitG, masses, "", "Σ of its cloths")
 	c.Components = append(c.Components, Component{
 		Parts: []string{cloth.Part}, Cloths: []string{name}, Mass: mass, Main: main, Lining: lines,
 		Fibres: fibres, DryMass: cloth.Cloth.DryMass.Shares.V, masses: masses,
@@ -212,7 +212,7 @@ func (w *work) fibresOf(market string, cloth *Cloth) []FibrePart {
 		if dry != nil {
 			t = dryTerm(w, c, dry, i).Over(w.Sum(all...))
 		}
-		id := w.Join("content.", cloth.anchor, ".", plainID(r.Name.V))
+		id := w.Join("content.", cloth.Slug, ".", plainID(r.Name.V))
 		out = append(out, FibrePart{Name: name, Fibre: f, Other: isOther(r.Name.V),
 			Percent: w.Figure(id, "share of "+name, cloth.Part, t, measure.UnitPercent, rule, source), terms: []figure.Term{t}})
 	}

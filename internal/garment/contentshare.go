@@ -19,7 +19,7 @@ func (w *work) componentShares(c *Content) {
 	c.Mass = w.sum("content.mass", "mass of the textile components", measure.UnitG, masses, "nothing textile is in it", "Σ of its components; what the law leaves out is left out")
 	all := &c.Mass
 	for _, u := range c.Unknown {
-		all.Value = unknown("the fibres of the " + u.Part + " are not known")
+		all.Value = figure.Value{Why: "the fibres of the " + u.Part + " are not known"}
 	}
 	for i := range c.Components {
 		k := &c.Components[i]

@@ -21,12 +21,8 @@ type Garment struct {
 	Threads  []*Thread
 	Bias     []*Bias
 	Notions  []*Notion
-	Steps    []*Step
-	Stages   []*TimeGroup // time by stage, in the order of the work
-	Ways     []*TimeGroup // time by technique, in the order of the work
-	Hangs    []*Hang      // how far hems dropped
+	Hangs    []*Hang // how far hems dropped
 	Totals   Totals
-	Costs    []figure.Private      // cost of cloth used and bought, notions, labour, post, all
 	Fit      []record.Private[Fit] // ease on the wearer's own body
 	Cautions []Caution             // what the record says to be careful of
 	Children []ChildMatter         // what was looked at because it is for a child
@@ -234,8 +230,8 @@ type Cloth struct {
 	Needed    figure.Figure // cloth length; not known until a lay plan exists
 	Mass      figure.Figure // of what is in the garment
 
-	pieces figure.Figure // its pieces as cut, without strips
-	anchor string        // unique among the cloths' parts
+	PiecesCut figure.Figure // its pieces as cut, without strips
+	Slug      string        // unique among the cloths' parts
 }
 
 // A Thread is what one thread of the build adds up to.
@@ -272,7 +268,7 @@ type Notion struct {
 	Mass   figure.Figure
 	Each   []NotionCut // its lengths, where they come from seams or edges
 
-	anchor string
+	Slug string
 }
 
 // A NotionCut is one length a notion is cut to.
@@ -282,29 +278,6 @@ type NotionCut struct {
 	Count  int
 }
 
-// A Step is an operation with what is known of its time.
-type Step struct {
-	Record *record.Step
-	ID     string
-	Spent  figure.Figure // clocked; not known where nothing is
-	Metres figure.Figure // length of seam it sews; not set where none
-	Rate   figure.Figure // minutes per metre, or per piece; not known while it is not finished, not set where nothing can be said
-	State  StepState
-	Why    string     // what its state is taken from, in words
-	At     record.Pos // where that is written, if in one place
-
-	base      string          // what its IDs begin with: "step.hem"
-	entries   []*record.Entry // of the journal, with or without a time
-	stretches []Stretch       // when it was worked on
-}
-
-// A TimeGroup is the steps of one stage, or of one technique.
-type TimeGroup struct {
-	Name  string // of the stage, or the technique's slug
-	Steps []*Step
-	Spent figure.Figure // clocked; not known where nothing is
-}
-
 // Totals are sums over the build.
 type Totals struct {
 	Allowance figure.Figure // length of all allowances
@@ -312,7 +285,6 @@ type Totals struct {
 	CutArea   figure.Figure // area of all that is cut
 	Share     figure.Figure // of all cloth cut
 	Seams     figure.Figure // metres sewn
-	Spent     figure.Figure // time clocked
 	Mass      figure.Figure // of the garment
 }
 

@@ -44,14 +44,6 @@ const (
 	longestRule = "the longest of the drops"
 )
 
-func (h *Hang) figures(out *figure.Gatherer) {
-	out.Add(&h.Around, &h.Longest, &h.Least, &h.Spread, &h.Bias)
-	for i := range h.Stations {
-		s := &h.Stations[i]
-		out.Add(&s.Along, &s.Drop, &s.Cut, &s.Grain)
-	}
-}
-
 // hangs works out what is levelled off each hem that hung.
 func (w *work) hangs() {
 	slugs := words.NamesFor(len(w.b.Hang))

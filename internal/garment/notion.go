@@ -16,7 +16,7 @@ var byLength = []string{"boning", "tape", "elastic", "cord", "ribbon", "braid", 
 
 // soldByLength reports whether a notion is cut to length: it is of such a kind
 // and the record gives no count, so that its length comes from where it goes.
-func soldByLength(n *record.Notion) bool {
+func SoldByLength(n *record.Notion) bool {
 	what := strings.ToLower(n.What.V)
 	for _, word := range byLength {
 		if strings.Contains(what, word) {
@@ -39,8 +39,8 @@ func (w *work) notions() {
 	for i := range w.b.Notions {
 		r := &w.b.Notions[i]
 		n := &Notion{Record: r}
-		n.anchor = slugs.Unique(r.What.V)
-		base := w.Join("notion.", n.anchor)
+		n.Slug = slugs.Unique(r.What.V)
+		base := w.Join("notion.", n.Slug)
 		channels := w.channels(r)
 		w.notionLength(n, base, channels)
 		w.notionCount(n, base, channels)
@@ -209,7 +209,7 @@ func (w *work) notionMass(n *Notion, base string) {
 		}
 		return w.Written(name, float64(r.Mass.V), measure.UnitG, r.Mass.At)
 	}
-	if soldByLength(r) && n.Total.ID != "" {
+	if SoldByLength(r) && n.Total.ID != "" {
 		metre := weighs("mass of a metre").Over(w.Constant(1, measure.UnitM))
 		n.Mass = w.Figure(id, title, r.What.V, w.Of("length of all", &n.Total).Times(metre), measure.UnitG, "length of all × mass of a metre", figure.Derived)
 		return

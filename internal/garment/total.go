@@ -19,7 +19,7 @@ func (w *work) totals() {
 	}
 	var cut []*figure.Figure
 	for _, c := range w.g.Cloths {
-		if c.cut() {
+		if c.IsCut() {
 			cut = append(cut, &c.CutArea)
 		}
 	}
@@ -27,7 +27,7 @@ func (w *work) totals() {
 	t.Area = w.sum("total.allowance", "area of all allowances", measure.UnitM2, cloths(func(c *Cloth) *figure.Figure { return &c.Allowance }), "nothing is cut", "Σ over the cloths")
 	t.CutArea = w.sum("total.cut-area", "area of all that is cut", measure.UnitM2, cut, "nothing is cut", "Σ over the cloths")
 	t.Share = w.share("total.share", "", &t.Area, &t.CutArea)
-	var sewn, spent []*figure.Figure
+	var sewn []*figure.Figure
 	for _, s := range w.g.Seams {
 		sewn = append(sewn, &s.Total)
 	}
@@ -35,12 +35,6 @@ func (w *work) totals() {
 		sewn = append(sewn, &f.Total)
 	}
 	t.Seams = w.sum("total.sewn", "length sewn", measure.UnitM, sewn, "nothing is sewn", "Σ of all seams and finishes, each once however many rows it has")
-	for _, s := range w.g.Steps {
-		if s.Spent.Value.Known() {
-			spent = append(spent, &s.Spent)
-		}
-	}
-	t.Spent = w.sum("total.spent", "time clocked", measure.UnitMin, spent, "nothing is clocked", "Σ of the times clocked for every step")
 	t.Mass = w.sum("total.mass", "mass of the garment", measure.UnitG, w.masses(), "nothing of it has a mass", "Σ of cloths and notions; thread where a reel's mass is written")
 }
 

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"hembook/internal/cutting"
+	"hembook/internal/derive"
 	"hembook/internal/garment"
 	"hembook/internal/record"
 	"hembook/internal/shape"
@@ -15,14 +16,14 @@ import (
 )
 
 // demo calls each with every garment of the demo workroom.
-func demo(t *testing.T, each func(*record.Room, *garment.Tailor, *garment.Garment)) {
+func demo(t *testing.T, each func(*record.Room, *derive.Tailor, *derive.Garment)) {
 	t.Helper()
 	room, faults, err := record.Open("../..")
 	if err != nil {
 		t.Fatal(err)
 	}
 	defer room.Close()
-	tailor, more := garment.NewTailor(room)
+	tailor, more := derive.NewTailor(room)
 	if record.HasErrors(append(faults, more...)) {
 		t.Fatal(faults, more)
 	}
@@ -39,9 +40,9 @@ func demo(t *testing.T, each func(*record.Room, *garment.Tailor, *garment.Garmen
 // within a hundredth of a millimetre, edges by name.
 func TestGivenComesBack(t *testing.T) {
 	count := 0
-	demo(t, func(_ *record.Room, _ *garment.Tailor, g *garment.Garment) {
+	demo(t, func(_ *record.Room, _ *derive.Tailor, g *derive.Garment) {
 		for as, read := range map[Format]func([]byte) (*trace.Drawing, *trace.Fault){SVG: svg.Read, DXF: dxf.Read} {
-			file, err := Pieces(g, nil, as)
+			file, err := Pieces(g.Garment, nil, as)
 			if err != nil {
 				t.Fatal(err)
 			}

@@ -7,7 +7,7 @@ import (
 	"testing"
 
 	"hembook/internal/cutting"
-	"hembook/internal/garment"
+	"hembook/internal/derive"
 	"hembook/internal/record"
 	"hembook/internal/shape"
 	"hembook/internal/shape/dxf"
@@ -28,7 +28,7 @@ func TestGivenLaysComeBack(t *testing.T) {
 		t.Fatal(err)
 	}
 	defer room.Close()
-	tailor, _ := garment.NewTailor(room)
+	tailor, _ := derive.NewTailor(room)
 	cutter := cutting.NewCutter(t.Context(), room, tailor, cutting.Options{Work: 1})
 	cloths, placed, worst := 0, 0, 0.0
 	for _, bf := range room.Builds {
@@ -54,9 +54,9 @@ func TestGivenLaysComeBack(t *testing.T) {
 
 // layApart is how far the pieces of a lay that is given and read again lie from
 // where they are planned, at most.
-func layApart(t *testing.T, g *garment.Garment, l *cutting.Lay, as Format, read func([]byte) (*trace.Drawing, *trace.Fault)) float64 {
+func layApart(t *testing.T, g *derive.Garment, l *cutting.Lay, as Format, read func([]byte) (*trace.Drawing, *trace.Fault)) float64 {
 	t.Helper()
-	file, err := Lay(g, l, as)
+	file, err := Lay(g.Garment, l, as)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -7,7 +7,7 @@ import (
 	"strings"
 	"testing"
 
-	"hembook/internal/garment"
+	"hembook/internal/derive"
 	"hembook/internal/measure"
 	"hembook/internal/prose"
 	"hembook/internal/record"
@@ -67,7 +67,7 @@ journal:
 func gather(t *testing.T, room *record.Room) (*Book, *Shelf) {
 	t.Helper()
 	b := New(room)
-	tailor, faults := garment.NewTailor(room)
+	tailor, faults := derive.NewTailor(room)
 	if record.HasErrors(faults) {
 		t.Fatal(faults)
 	}

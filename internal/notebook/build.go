@@ -4,9 +4,11 @@ import (
 	"time"
 
 	"hembook/internal/cutting"
+	"hembook/internal/derive"
 	"hembook/internal/figure"
 	"hembook/internal/garment"
 	"hembook/internal/measure"
+	"hembook/internal/order"
 	"hembook/internal/record"
 	"hembook/internal/trade"
 )
@@ -39,8 +41,9 @@ type BuildPage struct {
 	Steps    []Step
 	Lays     []LayPlan       // one for each cloth that is cut from; none where lays are not planned
 	Hangs    []*garment.Hang // how far hems dropped
-	Timing   *garment.Timing // the order of work, looked at from the record's last moment; nil where it knows none
+	Timing   *order.Timing   // the order of work, looked at from the record's last moment; nil where it knows none
 	Totals   garment.Totals
+	Spent    figure.Figure
 	Content  *garment.Content // what the garment is made of, by fibre; nil where nobody worked it out
 	Care     *garment.Care    // what it stands; nil likewise
 	Cautions []garment.Caution
@@ -133,7 +136,7 @@ type Section struct {
 }
 
 // Build lays out the page of build number i of the room. timing may be nil.
-func (b *Book) Build(i int, c *cutting.Cutting, timing *garment.Timing) *BuildPage {
+func (b *Book) Build(i int, c *cutting.Cutting, timing *order.Timing) *BuildPage {
 	g := c.Garment
 	r := g.Build
 	p := &BuildPage{
@@ -143,7 +146,7 @@ func (b *Book) Build(i int, c *cutting.Cutting, timing *garment.Timing) *BuildPa
 		Story: passage(r.Story, r.Folder), Notes: passageOf(r.Notes, r.Folder),
 		Pieces: g.Pieces, Seams: g.Seams, Finishes: g.Finishes, Sections: sections(g),
 		Levels: g.Levels, Lengths: g.Lengths, Threads: g.Threads, Bias: g.Bias,
-		Totals: g.Totals, Cautions: g.Cautions, Folder: r.Folder, Hangs: g.Hangs, Timing: timing,
+		Totals: g.Totals, Spent: g.Spent, Cautions: g.Cautions, Folder: r.Folder, Hangs: g.Hangs, Timing: timing,
 		Round: g.Round, Truing: g.Truing,
 	}
 	p.rounds(c.Rounds)
@@ -182,7 +185,7 @@ func (b *Book) Build(i int, c *cutting.Cutting, timing *garment.Timing) *BuildPa
 func forWhom(f record.ForWhom) string { return f.Who.V }
 
 // sections gathers each way of seaming once for each set of measures.
-func sections(g *garment.Garment) []Section {
+func sections(g *derive.Garment) []Section {
 	var out []Section
 	add := func(t trade.SeamType, p trade.Params, name string) {
 		if t.Name == "" {
@@ -244,7 +247,7 @@ func notion(n *garment.Notion) Notion {
 	return out
 }
 
-func (b *Book) step(s *garment.Step) Step {
+func (b *Book) step(s *order.Step) Step {
 	out := Step{ID: s.ID, Spent: s.Spent, Metres: s.Metres, Rate: s.Rate}
 	r := s.Record
 	if r == nil {

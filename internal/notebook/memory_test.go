@@ -2,10 +2,9 @@ package notebook
 
 import (
 	"fmt"
+	"hembook/internal/derive"
 	"runtime"
 	"testing"
-
-	"hembook/internal/garment"
 )
 
 // TestSummariesAreSmall: what is kept of each build must not keep the rest of
@@ -18,7 +17,7 @@ func TestSummariesAreSmall(t *testing.T) {
 	}
 	room := open(t, files)
 	b := New(room)
-	tailor, _ := garment.NewTailor(room)
+	tailor, _ := derive.NewTailor(room)
 	kept := make([]*Summary, n)
 	one := func(i int) *Summary {
 		r, _ := room.ReadBuild(room.Builds[i])

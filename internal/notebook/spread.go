@@ -2,8 +2,8 @@ package notebook
 
 import (
 	"hembook/internal/figure"
-	"hembook/internal/garment"
 	"hembook/internal/measure"
+	"hembook/internal/order"
 )
 
 // A Spread is how the observations of a rate lie.
@@ -21,8 +21,8 @@ type Spread struct {
 
 // spreads are the rates of one technique as its pages show them: for the
 // metre, then for the piece, those that were observed.
-func spreads(style measure.Style, technique Link, all []garment.Observation) []Spread {
-	rates := garment.Rates{Style: style}
+func spreads(style measure.Style, technique Link, all []order.Observation) []Spread {
+	rates := order.Rates{Style: style}
 	rates.AddObserved(all...)
 	var out []Spread
 	for _, name := range rates.Techniques() {

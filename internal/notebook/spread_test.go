@@ -5,15 +5,15 @@ import (
 	"strings"
 	"testing"
 
-	"hembook/internal/garment"
 	"hembook/internal/measure"
+	"hembook/internal/order"
 )
 
 // observed are steps of 1 m that took so many minutes.
-func observed(values ...float64) []garment.Observation {
-	var out []garment.Observation
+func observed(values ...float64) []order.Observation {
+	var out []order.Observation
 	for i, v := range values {
-		o := garment.Observation{Technique: "x", Build: "A", Step: "sew " + strconv.Itoa(i), Amount: 1, Minutes: v}
+		o := order.Observation{Technique: "x", Build: "A", Step: "sew " + strconv.Itoa(i), Amount: 1, Minutes: v}
 		o.Rate.ID, o.Rate.Value.Number, o.Rate.Value.Unit = "step.sew.rate", v, measure.UnitMinPerM
 		out = append(out, o)
 	}
@@ -44,7 +44,7 @@ func TestSpread(t *testing.T) {
 }
 
 func TestTooFewToKnow(t *testing.T) {
-	for n := range garment.EnoughObservations {
+	for n := range order.EnoughObservations {
 		if n == 0 {
 			if s := spreads(measure.Style{}, Link{Name: "x"}, nil); len(s) > 0 {
 				t.Errorf("nothing was observed: %+v", s)

@@ -5,9 +5,11 @@ import (
 	"strings"
 	"time"
 
+	"hembook/internal/derive"
 	"hembook/internal/figure"
 	"hembook/internal/garment"
 	"hembook/internal/measure"
+	"hembook/internal/order"
 	"hembook/internal/record"
 )
 
@@ -38,17 +40,17 @@ type ClothShare struct {
 // A TechniqueShare is how a build used a technique.
 type TechniqueShare struct {
 	Slug    string
-	Cloths  []string              // slugs of the cloths it was used on
-	Metres  float64               // of seam sewn with it
-	Minutes float64               // clocked
-	Rates   []garment.Observation // steps that were clocked, measured and finished
+	Cloths  []string            // slugs of the cloths it was used on
+	Metres  float64             // of seam sewn with it
+	Minutes float64             // clocked
+	Rates   []order.Observation // steps that were clocked, measured and finished
 }
 
 // Year is the year a build began, 0 where that is not known.
 func (s *Summary) Year() int { return s.Begun.Year }
 
 // Summarise keeps of build number i what other pages need.
-func (b *Book) Summarise(i int, g *garment.Garment) *Summary {
+func (b *Book) Summarise(i int, g *derive.Garment) *Summary {
 	r := g.Build
 	s := &Summary{
 		Link: Link{b.builds[i].Address, r.Name.Or(b.builds[i].Name)},
@@ -92,7 +94,7 @@ func leanSum(f figure.Figure) figure.Figure {
 }
 
 // techniqueShares gathers what a build did with each technique it names.
-func techniqueShares(g *garment.Garment) []TechniqueShare {
+func techniqueShares(g *derive.Garment) []TechniqueShare {
 	var out []TechniqueShare
 	get := func(slug string) *TechniqueShare {
 		for i := range out {
@@ -122,7 +124,7 @@ func techniqueShares(g *garment.Garment) []TechniqueShare {
 		}
 		get(st.Record.Technique.V).addStep(st, sewn)
 	}
-	for _, o := range garment.Observe(g) {
+	for _, o := range order.Observe(g.Order) {
 		t := get(o.Technique)
 		t.Rates = append(t.Rates, o)
 	}
@@ -130,7 +132,7 @@ func techniqueShares(g *garment.Garment) []TechniqueShare {
 }
 
 // clothsOf adds the slugs of the cloths that edges are cut in.
-func clothsOf(edges []garment.EdgeUse, to []string, g *garment.Garment) []string {
+func clothsOf(edges []garment.EdgeUse, to []string, g *derive.Garment) []string {
 	for _, e := range edges {
 		if e.Piece == nil {
 			continue
@@ -154,7 +156,7 @@ func (t *TechniqueShare) addCloths(slugs []string) {
 	}
 }
 
-func (t *TechniqueShare) addStep(st *garment.Step, sewn map[string][]string) {
+func (t *TechniqueShare) addStep(st *order.Step, sewn map[string][]string) {
 	for _, name := range st.Record.Sews {
 		t.addCloths(sewn[name.V])
 	}

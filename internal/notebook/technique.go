@@ -6,8 +6,8 @@ import (
 	"strings"
 
 	"hembook/internal/figure"
-	"hembook/internal/garment"
 	"hembook/internal/measure"
+	"hembook/internal/order"
 	"hembook/internal/record"
 	"hembook/internal/trade"
 )
@@ -164,7 +164,7 @@ func (b *Book) caution(name string) Caution {
 
 // gatherTechnique adds what the builds tell of a technique.
 func (s *Shelf) gatherTechnique(p *TechniquePage, slug string, link Link) {
-	var observed []garment.Observation
+	var observed []order.Observation
 	var cloths []string
 	metres, minutes := 0.0, 0.0
 	for _, sum := range s.techniques[slug] {

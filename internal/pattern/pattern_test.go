@@ -11,8 +11,8 @@ import (
 	"strings"
 	"testing"
 
+	"hembook/internal/derive"
 	"hembook/internal/drawing"
-	"hembook/internal/garment"
 	"hembook/internal/paper"
 	"hembook/internal/record"
 )
@@ -20,7 +20,7 @@ import (
 var keep = flag.String("keep", "", "write the patterns into this folder, to look at")
 
 // demo derives every build of the demo workroom.
-func demo(t testing.TB) []*garment.Garment {
+func demo(t testing.TB) []*derive.Garment {
 	t.Helper()
 	dir, err := filepath.Abs("../..")
 	if err != nil {
@@ -34,8 +34,8 @@ func demo(t testing.TB) []*garment.Garment {
 		t.Fatal(err)
 	}
 	t.Cleanup(func() { room.Close() })
-	tailor, _ := garment.NewTailor(room)
-	var out []*garment.Garment
+	tailor, _ := derive.NewTailor(room)
+	var out []*derive.Garment
 	for _, bf := range room.Builds {
 		b, _ := room.ReadBuild(bf)
 		out = append(out, tailor.Derive(b))
@@ -68,7 +68,7 @@ func poppler(t *testing.T, data []byte, name string, args ...string) []byte {
 	return out
 }
 
-func printOf(g *garment.Garment, stock paper.Stock, size paper.Size) Print {
+func printOf(g *derive.Garment, stock paper.Stock, size paper.Size) Print {
 	return Print{Garment: g.Build.Name.V, Pieces: g.Pieces, Stock: stock, Cover: size}
 }
 
@@ -241,7 +241,7 @@ pieces:
 		t.Fatal(err, faults)
 	}
 	defer room.Close()
-	tailor, _ := garment.NewTailor(room)
+	tailor, _ := derive.NewTailor(room)
 	b, faults := room.ReadBuild(room.Builds[0])
 	if record.HasErrors(faults) {
 		t.Fatal(faults)

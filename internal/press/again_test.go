@@ -17,7 +17,7 @@ import (
 	"time"
 
 	"hembook/internal/cutting"
-	"hembook/internal/garment"
+	"hembook/internal/derive"
 	"hembook/internal/record"
 	"hembook/themes"
 )
@@ -105,7 +105,7 @@ func (p *preview) afresh() (string, []record.Fault, error) {
 }
 
 func pressRoom(t testing.TB, r *record.Room, opened []record.Fault, opts Options) (Report, []record.Fault, error) {
-	plain, more := garment.NewTailor(r)
+	plain, more := derive.NewTailor(r)
 	if all := append(opened, more...); record.HasErrors(all) {
 		return Report{}, all, ErrRecords
 	}

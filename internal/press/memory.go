@@ -7,8 +7,9 @@ import (
 	"time"
 
 	"hembook/internal/cutting"
-	"hembook/internal/garment"
+	"hembook/internal/derive"
 	"hembook/internal/notebook"
+	"hembook/internal/order"
 	"hembook/internal/proof"
 	"hembook/internal/prose"
 	"hembook/internal/record"
@@ -77,7 +78,7 @@ type memo struct {
 	room     *record.Room
 	theme    string
 	lays     record.Stamp // of the folder of kept plans
-	rates    *garment.Rates
+	rates    *order.Rates
 	leaves   map[notebook.Address]*leaf // those that were printed
 	pictures map[string]*hanging
 	builds   []*leaf // those of the builds, in the order of the room
@@ -143,7 +144,7 @@ type leaf struct {
 	pages    int
 	faults   []record.Fault
 	summary  *notebook.Summary
-	observed []garment.Observation
+	observed []order.Observation
 	found    found
 	secrets  []record.Private[record.Secret]
 
@@ -157,7 +158,7 @@ func newLeaf() *leaf {
 }
 
 // rest notes what a build rests on beside its own files.
-func (l *leaf) rest(g *garment.Garment, c *cutting.Cutting) {
+func (l *leaf) rest(g *derive.Garment, c *cutting.Cutting) {
 	b := g.Build
 	for i := range b.Cloth {
 		l.cloths = append(l.cloths, b.Cloth[i].V.Use.V)

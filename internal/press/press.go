@@ -19,8 +19,10 @@ import (
 	"runtime"
 
 	"hembook/internal/cutting"
+	"hembook/internal/derive"
 	"hembook/internal/garment"
 	"hembook/internal/notebook"
+	"hembook/internal/order"
 	"hembook/internal/record"
 )
 
@@ -28,9 +30,9 @@ import (
 // looks at its order of work. It must be safe for use by many goroutines at once.
 type Tailor interface {
 	Cut(*record.Build) *cutting.Cutting
-	Timing(*garment.Garment, garment.Standing) *garment.Timing
-	Content(*garment.Garment) *garment.Content
-	Care(*garment.Garment) *garment.Care
+	Timing(*derive.Garment, order.Standing) *order.Timing
+	Content(*derive.Garment) *garment.Content
+	Care(*derive.Garment) *garment.Care
 }
 
 // Options say where and how to press.

@@ -12,7 +12,7 @@ import (
 	"time"
 
 	"hembook/internal/cutting"
-	"hembook/internal/garment"
+	"hembook/internal/derive"
 	"hembook/internal/record"
 	"hembook/themes"
 )
@@ -162,7 +162,7 @@ func TestWriteErrorLeavesTheOld(t *testing.T) {
 		t.Fatal(err)
 	}
 	defer r.Close()
-	plain, _ := garment.NewTailor(r)
+	plain, _ := derive.NewTailor(r)
 	tailor := cutting.NewCutter(t.Context(), r, plain, cutting.Options{Mode: cutting.None})
 	if _, _, err := Press(context.Background(), r, tailor, broken, Options{To: to}); err == nil || !strings.Contains(err.Error(), "rates") {
 		t.Fatalf("error %v", err)
@@ -236,7 +236,7 @@ func TestThemeOverride(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	plain, _ := garment.NewTailor(r)
+	plain, _ := derive.NewTailor(r)
 	tailor := cutting.NewCutter(t.Context(), r, plain, cutting.Options{Mode: cutting.None})
 	to := filepath.Join(t.TempDir(), "x")
 	if _, faults, err := Press(context.Background(), r, tailor, theme, Options{To: to}); err != nil {
@@ -293,7 +293,7 @@ func TestWorkersDoNotShow(t *testing.T) {
 		t.Fatal(err)
 	}
 	defer r.Close()
-	plain, _ := garment.NewTailor(r)
+	plain, _ := derive.NewTailor(r)
 	tailor := cutting.NewCutter(t.Context(), r, plain, cutting.Options{Mode: cutting.None})
 	theme, err := LoadTheme(themes.Plainweave(), nil)
 	if err != nil {

@@ -6,9 +6,10 @@ import (
 	"testing"
 
 	"hembook/internal/cutting"
+	"hembook/internal/derive"
 	"hembook/internal/disk"
-	"hembook/internal/garment"
 	"hembook/internal/notebook"
+	"hembook/internal/order"
 	"hembook/internal/record"
 	"hembook/themes"
 )
@@ -21,7 +22,7 @@ func BenchmarkPrintBuild(b *testing.B) {
 		b.Fatal(err)
 	}
 	defer r.Close()
-	plain, _ := garment.NewTailor(r)
+	plain, _ := derive.NewTailor(r)
 	tailor := cutting.NewCutter(b.Context(), r, plain, cutting.Options{Mode: cutting.None})
 	theme, err := LoadTheme(themes.Plainweave(), nil)
 	if err != nil {
@@ -30,7 +31,7 @@ func BenchmarkPrintBuild(b *testing.B) {
 	build, _ := r.ReadBuild(r.Builds[0])
 	g := tailor.Cut(build)
 	now, _ := g.Garment.LastMoment()
-	timing := tailor.Timing(g.Garment, garment.Standing{Now: now})
+	timing := tailor.Timing(g.Garment, order.Standing{Now: now})
 	out := &target{stage: &disk.Stage{Dir: b.TempDir()}, marks: list{}, dirs: map[string]bool{}, files: map[notebook.Address]bool{}}
 	run := &run{room: r, tailor: tailor, theme: theme, book: notebook.New(r), out: out, before: &memo{}}
 	run.pictures = newGallery(r, out, nil)

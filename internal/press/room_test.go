@@ -11,7 +11,7 @@ import (
 	"testing"
 
 	"hembook/internal/cutting"
-	"hembook/internal/garment"
+	"hembook/internal/derive"
 	"hembook/internal/record"
 	"hembook/themes"
 )
@@ -134,7 +134,7 @@ func pressWith(t testing.TB, dir string, over fs.FS, opts Options) (Report, []re
 		t.Fatal(err)
 	}
 	defer r.Close()
-	plain, more := garment.NewTailor(r)
+	plain, more := derive.NewTailor(r)
 	tailor := cutting.NewCutter(t.Context(), r, plain, cutting.Options{Mode: cutting.None})
 	if all := append(faults, more...); record.HasErrors(all) {
 		t.Fatalf("the room has errors: %v", all)

@@ -8,10 +8,11 @@ import (
 	"sync/atomic"
 
 	"hembook/internal/cutting"
+	"hembook/internal/derive"
 	"hembook/internal/draw"
-	"hembook/internal/garment"
 	"hembook/internal/measure"
 	"hembook/internal/notebook"
+	"hembook/internal/order"
 	"hembook/internal/record"
 )
 
@@ -29,7 +30,7 @@ type run struct {
 	before   *memo   // of the press before this one; never nil
 	now      memo    // of this one
 	other    others  // in which the two are not the same
-	rates    *garment.Rates
+	rates    *order.Rates
 	held     atomic.Int64
 
 	remembered bool // a later press will begin from what this one leaves
@@ -55,7 +56,7 @@ func (r *run) all(ctx context.Context) error {
 	if err := r.each(ctx, n, r.derive); err != nil {
 		return err
 	}
-	r.rates = &garment.Rates{Style: r.room.Workroom.Style()}
+	r.rates = &order.Rates{Style: r.room.Workroom.Style()}
 	for _, l := range r.builds {
 		r.rates.AddObserved(l.observed...)
 	}
@@ -150,7 +151,7 @@ func (r *run) cut(p *printer, i int) error {
 	p.fault(g.Faults...)
 	l.rest(g, c)
 	l.link, l.name = r.book.BuildLink(i), r.room.Builds[i].Name
-	l.observed = garment.Observe(g)
+	l.observed = order.Observe(g.Order)
 	l.summary = r.book.Summarise(i, g)
 	if len(l.asks) > 0 && r.rates == nil {
 		r.hold(l, c)
@@ -225,12 +226,12 @@ func (r *run) print(p *printer, i int, c *cutting.Cutting) error {
 
 // timing looks at the order of work from the record's own last moment, so that
 // a page says the same whenever it is pressed.
-func (r *run) timing(g *garment.Garment) *garment.Timing {
+func (r *run) timing(g *derive.Garment) *order.Timing {
 	now, known := g.LastMoment()
 	if !known || len(g.Steps) == 0 {
 		return nil
 	}
-	return r.tailor.Timing(g, garment.Standing{Now: now, Rates: r.rates})
+	return r.tailor.Timing(g, order.Standing{Now: now, Rates: r.rates})
 }
 
 // gathered prints the pages that gather from the builds.

@@ -3,6 +3,7 @@ package sheet
 import (
 	"strings"
 
+	"hembook/internal/derive"
 	"hembook/internal/figure"
 	"hembook/internal/garment"
 	"hembook/internal/measure"
@@ -21,7 +22,7 @@ type opened interface{ places() []record.Pos }
 // A vault holds what is private of a build.
 type vault struct {
 	room    *record.Room
-	garment *garment.Garment
+	garment *derive.Garment
 	worn    []garment.Worn
 	wearer  *record.Wearer // nil where none is named
 }

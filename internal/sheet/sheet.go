@@ -19,6 +19,7 @@ import (
 	"slices"
 
 	"hembook/internal/cutting"
+	"hembook/internal/derive"
 	"hembook/internal/garment"
 	"hembook/internal/measure"
 	"hembook/internal/paper"
@@ -84,7 +85,7 @@ func Names() []string {
 type facts struct {
 	room    *record.Room
 	build   *record.Build
-	garment *garment.Garment
+	garment *derive.Garment
 	cutting *cutting.Cutting
 	worn    []garment.Worn
 	care    *garment.Care
@@ -107,7 +108,7 @@ type composer struct {
 // Make writes the packet of a build. What is missing or doubtful is in its
 // findings; where one of them refuses the packet it has no sheets. The error
 // says that the options cannot be meant.
-func Make(room *record.Room, tailor *garment.Tailor, cut *cutting.Cutting, faults []record.Fault, opt Options) (*Packet, error) {
+func Make(room *record.Room, tailor *derive.Tailor, cut *cutting.Cutting, faults []record.Fault, opt Options) (*Packet, error) {
 	g := cut.Garment
 	f := &facts{room: room, build: g.Build, garment: g, cutting: cut, worn: tailor.Worn(g), care: tailor.Care(g), content: tailor.Content(g), opt: opt}
 	f.customs = tailor.Customs(g, f.content)

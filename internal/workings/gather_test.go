@@ -6,10 +6,11 @@ import (
 	"testing"
 	"time"
 
+	"hembook/internal/derive"
 	"hembook/internal/figure"
+	"hembook/internal/order"
 
 	"hembook/internal/cutting"
-	"hembook/internal/garment"
 	"hembook/internal/measure"
 	"hembook/internal/notebook"
 	"hembook/internal/record"
@@ -43,17 +44,17 @@ func (r *room) gather(t *testing.T) {
 	}
 	t.Cleanup(func() { opened.Close() })
 	style := opened.Workroom.Style()
-	tailor, faults := garment.NewTailor(opened)
+	tailor, faults := derive.NewTailor(opened)
 	r.noErrors(t, faults)
 	cutter := cutting.NewCutter(context.Background(), opened, tailor, cutting.Options{Work: layWork})
-	rates := &garment.Rates{Style: style}
+	rates := &order.Rates{Style: style}
 	var cuts []*cutting.Cutting
 	for _, bf := range opened.Builds {
 		b, faults := opened.ReadBuild(bf)
 		r.noErrors(t, faults)
 		cut := cutter.Cut(b)
 		r.noErrors(t, cut.Garment.Faults)
-		rates.Add(cut.Garment)
+		rates.Add(cut.Garment.Order)
 		cuts = append(cuts, cut)
 	}
 	for i, bf := range opened.Builds {
@@ -64,7 +65,7 @@ func (r *room) gather(t *testing.T) {
 		c.walk(reflect.ValueOf(g.PrivateFigures()))
 		c.walk(reflect.ValueOf(g))
 		c.walk(reflect.ValueOf(cuts[i].Lays))
-		c.walk(reflect.ValueOf(tailor.Timing(g, garment.Standing{Now: asked, Rates: rates})))
+		c.walk(reflect.ValueOf(tailor.Timing(g, order.Standing{Now: asked, Rates: rates})))
 		c.walk(reflect.ValueOf(content))
 		c.walk(reflect.ValueOf(tailor.Worn(g)))
 		c.walk(reflect.ValueOf(tailor.Customs(g, content)))

@@ -11,7 +11,7 @@ import (
 
 	"hembook/internal/bench"
 	"hembook/internal/cutting"
-	"hembook/internal/garment"
+	"hembook/internal/derive"
 	"hembook/internal/press"
 	"hembook/internal/record"
 	"hembook/themes"
@@ -98,7 +98,7 @@ func seenOnThePage(t *testing.T, dir string) {
 		t.Fatal(err, faults)
 	}
 	defer room.Close()
-	tailor, faults := garment.NewTailor(room)
+	tailor, faults := derive.NewTailor(room)
 	if record.HasErrors(faults) {
 		t.Fatal(faults)
 	}

@@ -7,7 +7,7 @@ import (
 	"time"
 
 	"hembook/internal/bench"
-	"hembook/internal/garment"
+	"hembook/internal/derive"
 	"hembook/internal/record"
 	"hembook/internal/record/amend"
 )
@@ -120,7 +120,7 @@ func viewOf(room *record.Room, bf record.BuildFile) BuildView {
 	if err != nil || bad != nil {
 		v.Why = "its record cannot be read at present; what you take down is kept here until it is mended"
 	}
-	tailor, _ := garment.NewTailor(room)
+	tailor, _ := derive.NewTailor(room)
 	g := tailor.Derive(b)
 	for _, s := range g.Steps {
 		if s.ID != "" {

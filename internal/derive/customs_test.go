@@ -1,0 +1,33 @@
+package derive
+
+import (
+	"strings"
+	"testing"
+)
+
+// Headings by an open data set of HS descriptions; net mass by our own rule.
+func TestCustoms(t *testing.T) {
+	for _, c := range []struct {
+		garment, who, fibres, structure, hs, why string
+		net                                      float64
+	}{
+		{"dress", "woman", "silk: 100", "woven", "6204.49", "", 0.37},
+		{"dress", "woman", "cotton: 60, polyester: 40", "woven", "6204.42", "", 0.37},
+		{"dress", "girl", "wool: 100", "knitted", "6104.41", "", 0.37},
+		{"skirt", "woman", "linen: 100", "woven", "6204.59", "", 0.37},
+		{"blouse", "woman", "silk: 100", "woven", "6206.10", "", 0.37},
+		{"shirt", "man", "cotton: 100", "woven", "6205", "", 0.37},
+		{"trousers", "man", "cotton: 100", "woven", "6203", "", 0.37},
+		{"dress", "baby", "cotton: 100", "woven", "6209", "", 0.37},
+		{"waistcoat", "man", "cotton: 100", "woven", "6211", "", 0.37},
+		{"kite", "woman", "silk: 100", "woven", "", `no customs heading is known for "kite"`, 0.37},
+	} {
+		r := roomWith(t).file("content/cloth/linen.yaml", "name: Cloth\nwidth: 1400\nmass: 203 g/m2\nfibres: {"+c.fibres+"}\nstructure: "+c.structure+"\n")
+		d := r.desk()
+		g, _ := d.derive(t, strings.Replace(head, "garment: dress", "garment: "+c.garment, 1)+"for: "+c.who+"\ncloth: {shell: linen}\npieces: [{name: a, of: shell, cut: 1, allowance: 0, rectangle: [1000, 1800]}]\n")
+		got := d.tailor.Customs(g, d.tailor.Content(g))
+		if got.HS.Code != c.hs || !strings.Contains(got.Why, c.why) || got.Net.Value.Number != c.net {
+			t.Errorf("%s of %s for a %s: %q %q %v kg", c.garment, c.fibres, c.who, got.HS.Code, got.Why, got.Net.Value.Number)
+		}
+	}
+}

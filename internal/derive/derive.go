@@ -1,0 +1,69 @@
+// Package derive works out everything that follows from a build's record, room
+// by room: the garment, then how it fits, what its label says, and how it is made
+// in time and for money.
+package derive
+
+import (
+	"hembook/internal/garment"
+	"hembook/internal/order"
+	"hembook/internal/record"
+)
+
+// A Tailor knows what holds for every build of a workroom. It is prepared once;
+// what it knows never changes afterwards, and many goroutines may use it at once.
+type Tailor struct {
+	*garment.Tailor
+	planner *order.Planner
+}
+
+// A Garment is a build with everything that follows from its record.
+type Garment struct {
+	*garment.Garment
+	*order.Order
+}
+
+// NewTailor prepares a workroom's tailor and checks what concerns no single
+// build. Faults never quote a body measurement.
+func NewTailor(room *record.Room) (*Tailor, []record.Fault) {
+	t, faults := garment.NewTailor(room)
+	return &Tailor{Tailor: t, planner: order.New(room)}, faults
+}
+
+// Derive works out everything that follows from a build's record. It never
+// fails: what cannot be known says why, and what is wrong is in the faults.
+//
+// The garment is as it is after the last round of fitting: see [Tailor.DeriveAt].
+func (t *Tailor) Derive(b *record.Build) *Garment { return t.rest(t.Tailor.Derive(b)) }
+
+// DeriveAt works out a build as it was after a round of fitting; 0 is the
+// draft. A round that the record does not have is that of the last before it.
+func (t *Tailor) DeriveAt(b *record.Build, round int) *Garment {
+	return t.rest(t.Tailor.DeriveAt(b, round))
+}
+
+// rest works out what follows from a garment.
+func (t *Tailor) rest(g *garment.Garment) *Garment {
+	return &Garment{Garment: g, Order: t.planner.Derive(g)}
+}
+
+// Timing looks at a garment's order of work from a moment.
+func (t *Tailor) Timing(g *Garment, from order.Standing) *order.Timing {
+	return t.planner.Timing(g.Order, from)
+}
+
+// Care works out what a garment stands.
+func (t *Tailor) Care(g *Garment) *garment.Care { return t.Tailor.Care(g.Garment) }
+
+// Content works out what a garment is made of.
+func (t *Tailor) Content(g *Garment) *garment.Content { return t.Tailor.Content(g.Garment) }
+
+// Customs works out the heading and the net mass of a garment.
+func (t *Tailor) Customs(g *Garment, c *garment.Content) *garment.Customs {
+	return t.Tailor.Customs(g.Garment, c)
+}
+
+// Worn works out the fit table.
+func (t *Tailor) Worn(g *Garment) []garment.Worn { return t.Tailor.Worn(g.Garment) }
+
+// Rounds works out what every round of fitting did.
+func (t *Tailor) Rounds(g *Garment) *garment.Rounds { return t.Tailor.Rounds(g.Garment) }

@@ -1,0 +1,106 @@
+package derive
+
+import (
+	"hembook/internal/figure"
+	"hembook/internal/garment"
+	"hembook/internal/order"
+	"hembook/internal/record"
+)
+
+func addStrips(out *figure.Gatherer, list []garment.StripNeed) {
+	for i := range list {
+		out.Add(&list[i].Cut, &list[i].Length)
+	}
+}
+
+// Figures returns every public figure, in the order of the record: pieces,
+// seams, finishes, levels, lengths, hangs, cloths, threads, bias, notions,
+// steps, stages, techniques, totals. Their IDs are unique.
+func (g *Garment) Figures() []figure.Figure {
+	out := figure.NewGatherer(512)
+	for _, p := range g.Pieces {
+		out.Add(&p.Area, &p.CutArea, &p.Allowance, &p.Share, &p.Width, &p.Height)
+		out.All(p.Extra)
+		for k := range p.Edges {
+			e := &p.Edges[k]
+			out.Add(&e.Length, &e.Intake, &e.Sewn, &e.Allowance)
+		}
+		for k := range p.Darts {
+			out.Add(&p.Darts[k].Leg)
+		}
+		for k := range p.AtLevels {
+			out.Add(&p.AtLevels[k].Width)
+		}
+	}
+	for _, s := range g.Seams {
+		out.Add(&s.Sides[0].Length, &s.Sides[1].Length, &s.Length, &s.Total, &s.Differ, &s.Full, &s.Gives[0], &s.Gives[1], &s.Width)
+		addStrips(out, s.Strips)
+	}
+	for _, f := range g.Finishes {
+		out.Add(&f.Total, &f.Takes, &f.Width)
+		addStrips(out, f.Strips)
+	}
+	for _, l := range g.Levels {
+		out.Add(&l.Finished, &l.Drafted, &l.Ease, &l.EasePart, &l.Least, &l.LetOut, &l.Measured, &l.Off)
+	}
+	for _, l := range g.Lengths {
+		out.Add(&l.Finished, &l.Measured, &l.Off)
+	}
+	for i := range g.Truing {
+		out.Add(&g.Truing[i].Off)
+	}
+	for _, h := range g.Hangs {
+		out.Add(&h.Around, &h.Longest, &h.Least, &h.Spread, &h.Bias)
+		for i := range h.Stations {
+			s := &h.Stations[i]
+			out.Add(&s.Along, &s.Drop, &s.Cut, &s.Grain)
+		}
+	}
+	g.rest(out)
+	return out.Figures()
+}
+
+func (g *Garment) rest(out *figure.Gatherer) {
+	for _, c := range g.Cloths {
+		out.Add(&c.Area, &c.PiecesCut, &c.CutArea, &c.Allowance, &c.Share, &c.Length, &c.Needed, &c.Mass)
+	}
+	for _, t := range g.Threads {
+		out.Add(&t.Needle, &t.Under, &t.Total, &t.Reels, &t.Mass)
+	}
+	for _, b := range g.Bias {
+		out.Add(&b.Cut, &b.Length, &b.Square, &b.SquareSewn)
+		out.All(b.Remnants)
+	}
+	for _, n := range g.Notions {
+		out.Add(&n.Count, &n.Length, &n.Total, &n.Gap, &n.Mass)
+		for i := range n.Each {
+			out.Add(&n.Each[i].Length)
+		}
+	}
+	for _, s := range g.Steps {
+		out.Add(&s.Spent, &s.Metres, &s.Rate)
+	}
+	for _, groups := range [][]*order.TimeGroup{g.Stages, g.Ways} {
+		for _, t := range groups {
+			out.Add(&t.Spent)
+		}
+	}
+	t := &g.Totals
+	out.Add(&t.Allowance, &t.Area, &t.CutArea, &t.Share, &t.Seams, &g.Spent, &t.Mass)
+}
+
+// PrivateFigures returns every figure that rests on private data: costs, and
+// the fit on the wearer's own body. Their IDs are unique, and unlike those of
+// the public figures.
+func (g *Garment) PrivateFigures() []figure.Private {
+	out := append([]figure.Private(nil), g.Costs...)
+	for _, kept := range g.Fit {
+		f := kept.Open(record.ToFigure)
+		for _, one := range []figure.Figure{f.Body, f.Ease, f.EasePart} {
+			if one.ID != "" {
+				out = append(out, record.Keep(one))
+			}
+		}
+	}
+	return out
+}

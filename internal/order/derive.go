@@ -1,0 +1,60 @@
+// Package order works out how a garment is made in time and for money: how far
+// its steps have come, what is spent and left, how long each technique takes its
+// maker, when all is over, and what it costs.
+package order
+
+import (
+	"hembook/internal/figure"
+	"hembook/internal/garment"
+	"hembook/internal/measure"
+	"hembook/internal/record"
+)
+
+// A Planner works out the orders of work of a workroom's builds. It does not
+// change, and many goroutines may use it at once.
+type Planner struct{ room *record.Room }
+
+// New prepares a workroom's planner.
+func New(room *record.Room) *Planner { return &Planner{room} }
+
+// An Order is the work of a build, with what went into it.
+type Order struct {
+	Steps  []*Step
+	Stages []*TimeGroup     // time by stage, in the order of the work
+	Ways   []*TimeGroup     // time by technique, in the order of the work
+	Spent  figure.Figure    // time clocked, all steps together
+	Costs  []figure.Private // cost of cloth used and bought, notions, labour, post, all
+
+	build *record.Build
+}
+
+// A ledger is one order being worked out.
+type ledger struct {
+	*figure.Pad
+	room     *record.Room
+	b        *record.Build
+	g        *garment.Garment
+	o        *Order
+	currency string // of prices that name none
+}
+
+// Derive works out the steps, the time and the costs of a garment.
+func (p *Planner) Derive(g *garment.Garment) *Order {
+	room := p.room.Workroom
+	w := &ledger{Pad: figure.NewPad(room.Style()), room: p.room, b: g.Build, g: g, o: &Order{build: g.Build}, currency: room.Currency.Or("EUR")}
+	w.steps()
+	w.allSpent()
+	w.costs()
+	return w.o
+}
+
+// allSpent is the time clocked for the whole build.
+func (w *ledger) allSpent() {
+	var spent []*figure.Figure
+	for _, s := range w.o.Steps {
+		if s.Spent.Value.Known() {
+			spent = append(spent, &s.Spent)
+		}
+	}
+	w.o.Spent = w.Total("total.spent", "time clocked", w.b.Name.V, measure.UnitMin, spent, "nothing is clocked", "Σ of the times clocked for every step")
+}

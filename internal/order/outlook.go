@@ -1,0 +1,304 @@
+package order
+
+import (
+	"strconv"
+	"time"
+
+	"hembook/internal/figure"
+	"hembook/internal/measure"
+	"hembook/internal/record"
+	"hembook/internal/schedule"
+	"hembook/internal/words"
+)
+
+const (
+	orderRule  = "the steps left set one after the other into the working hours, none before what it needs is over; waits pass on the clock, nights and days off included"
+	latestRule = "the latest moment from which the same sequence is over when it must be"
+	dueRule    = "working time between the finish and the due date, less than nothing where the due date is the earlier"
+	slackRule  = "working time between the earliest and the latest moment to begin"
+)
+
+// outlook orders what is left and says when it is over.
+func (c *clerk) outlook() {
+	why := c.closed
+	switch {
+	case len(c.out.Steps) == 0:
+		why = "no order of work is written"
+	case c.broken != "":
+		why = c.broken
+	case c.out.Now.IsZero():
+		why = "nothing says when the work stands where it stands: write begun:"
+	}
+	if why != "" {
+		c.undated(why)
+		return
+	}
+	estimates := make([]schedule.Estimate, len(c.guesses))
+	for i, e := range c.guesses {
+		if estimates[i] = e; !e.Known() {
+			estimates[i] = schedule.Guess(0)
+		}
+	}
+	look, faults := schedule.NewOutlook(c.doings, estimates, c.cal, schedule.Standing{Now: c.out.Now, Due: c.due(), Progress: c.reports})
+	if len(faults) > 0 {
+		c.place(faults)
+		c.undated("the order of work cannot be: " + faults[0].Text)
+		return
+	}
+	c.order(look.Order)
+	c.finished(look)
+	c.dueHolds(look)
+}
+
+func (c *clerk) due() time.Time {
+	if d := c.o.build.Due; d.Given() {
+		return d.V.Time()
+	}
+	return time.Time{}
+}
+
+// undated fills in figures that need a calendar and have none.
+func (c *clerk) undated(why string) {
+	of := c.o.build.Name.V
+	c.out.Finish = c.Moment("order.finish", "all is over", of, "", unknown(why), orderRule, figure.Derived)
+	if c.o.build.Due.Given() {
+		c.out.Slack = c.Figure("order.slack", "slack until the due date", of, c.Unknown(why), measure.UnitMin, dueRule, figure.Derived)
+	}
+	c.out.Over = len(c.out.Steps) > 0
+	for _, st := range c.out.Steps {
+		if st.State == Done {
+			continue
+		}
+		c.out.Over = false
+		st.Start = c.Moment(c.Join(st.base, ".start"), "earliest to begin", st.ID, "", unknown(why), orderRule, figure.Derived)
+		st.Latest = c.Moment(c.Join(st.base, ".latest"), "latest to begin", st.ID, "", unknown(why), latestRule, figure.Derived)
+		st.Slack = c.Figure(c.Join(st.base, ".slack"), "slack", st.ID, c.Unknown(why), measure.UnitMin, slackRule, figure.Derived)
+	}
+}
+
+// order fills in when each step left is done.
+func (c *clerk) order(o *schedule.Order) {
+	c.out.Shortest = o.Shortest && len(c.out.Unknown) == 0
+	for i := range o.Slots {
+		slot := &o.Slots[i]
+		st := c.out.Steps[slot.Place]
+		st.Turn = i + 1
+		c.out.Order = append(c.out.Order, st)
+		c.slot(st, slot)
+		for s := range c.cal.Stretches(slot.Start, slot.End) {
+			st.Ahead = append(st.Ahead, Stretch(s))
+		}
+	}
+	for _, name := range o.Now {
+		c.out.Start = append(c.out.Start, c.byName[name])
+	}
+	for _, name := range o.Early {
+		c.out.Early = append(c.out.Early, c.byName[name])
+	}
+}
+
+func (c *clerk) slot(st *StepTime, slot *schedule.Slot) {
+	words := c.Join("step ", strconv.Itoa(st.Turn), " of those left")
+	moments := func(id, title string, at time.Time, rule string) figure.Figure {
+		c.now()
+		c.Note(c.Of("labour left", &st.Left))
+		for _, a := range st.Record.After {
+			if need := c.byName[a.V]; need != nil && need.Ready.ID != "" {
+				c.Note(c.Of(need.ID, &need.Ready))
+			}
+		}
+		return c.Moment(c.Join(st.base, id), title, st.ID, words, moment(at), rule, figure.Derived)
+	}
+	st.Start = moments(".start", "earliest to begin", slot.Start, orderRule)
+	st.End = moments(".end", "its labour is over", slot.End, orderRule)
+	st.Ready = moments(".ready", "what needs it can begin", slot.Over, orderRule)
+	st.Latest = moments(".latest", "latest to begin", slot.Latest, latestRule)
+	c.Note(c.Of("earliest", &st.Start), c.Of("latest", &st.Latest))
+	slack := c.Found("working hours between the two", slot.Slack.Minutes(), measure.UnitMin)
+	st.Slack = c.Figure(c.Join(st.base, ".slack"), "slack", st.ID, slack, measure.UnitMin, slackRule, figure.Derived)
+}
+
+// now notes the moment that is asked about.
+func (c *clerk) now() {
+	c.Remark(figure.Told, "now", c.out.Now.Format(figure.MomentForm), record.Pos{}, "the moment asked about")
+}
+
+// finished says when all is over.
+func (c *clerk) finished(look *schedule.Outlook) {
+	of, o := c.o.build.Name.V, look.Order
+	c.out.Over = len(o.Slots) == 0
+	if c.out.Over {
+		c.overAlready(o)
+		return
+	}
+	best := "; this is the earliest of the orders tried"
+	if o.Shortest {
+		best = "; no order of one pair of hands is over earlier"
+	}
+	at := func(id, title string, v figure.Value, left *figure.Figure, more string) figure.Figure {
+		c.now()
+		c.Note(c.Of("labour left", left))
+		c.hoursIn()
+		return c.Moment(id, title, of, words.Count(len(o.Slots), "step"), v, orderRule+more, figure.Derived)
+	}
+	if len(c.out.Unknown) > 0 {
+		c.out.Finish = at("order.finish", "all is over", unknown(c.timeless()), &c.out.Left, "")
+		c.out.NotBefore = at("order.not-before", "not over before", moment(o.Finish), &c.out.Left, "; steps whose time nobody knows count as nothing")
+		return
+	}
+	c.finish = o.Finish
+	c.out.Finish = at("order.finish", "all is over", moment(o.Finish), &c.out.Left, best)
+	if look.Low.Equal(look.High) {
+		return // every step rests on a guess: there is no range to tell
+	}
+	c.out.FinishLow = at("order.finish-low", "all is over, if all goes well", moment(look.Low), &c.out.LeftLow, "; in the same sequence, every step at its lower quartile")
+	c.out.FinishHigh = at("order.finish-high", "all is over, if all goes badly", moment(look.High), &c.out.LeftHigh, "; in the same sequence, every step at its upper quartile")
+}
+
+// overAlready says when all was over, where the journal tells.
+func (c *clerk) overAlready(o *schedule.Order) {
+	var last time.Time
+	var which *StepTime
+	for _, st := range c.out.Steps {
+		if end := c.ended(st); !end.IsZero() {
+			if end = end.Add(max(st.Record.Wait.V, 0)); end.After(last) {
+				last, which = end, st
+			}
+		}
+	}
+	v, words := unknown("the journal does not say when the last step was done"), ""
+	if which != nil {
+		c.finish, v, words = last, moment(last), which.ID+" was over last"
+		c.Note(c.Of(which.ID, &which.Spent))
+	}
+	c.out.Finish = c.Moment("order.finish", "all was over", c.o.build.Name.V, words, v, "the end of the last step by the journal, its wait included", figure.Derived)
+}
+
+// hoursIn adds the workroom's hours as an input.
+func (c *clerk) hoursIn() {
+	h := c.room.Workroom.Hours
+	if len(h) > 0 {
+		c.Remark(figure.Written, "working hours", figure.AsItStands, h[0].Name.At, "")
+	}
+	if off := c.room.Workroom.DaysOff; len(off) > 0 {
+		c.Remark(figure.Written, "days off", strconv.Itoa(len(off)), off[0].At, "")
+	}
+}
+
+// dueHolds holds the finish against the due date.
+func (c *clerk) dueHolds(look *schedule.Outlook) {
+	o, of, due := look.Order, c.o.build.Name.V, c.o.build.Due
+	if !due.Given() {
+		c.out.Holds, c.out.HighHolds = true, true
+		return
+	}
+	c.Remark(figure.Written, "due", due.V.String(), due.At, "")
+	c.hoursIn()
+	c.out.Due = c.Moment("order.due", "due", of, "the day's work ends", moment(o.Due), "the end of working hours of the day it is due", figure.Derived)
+	if c.finish.IsZero() {
+		c.out.Holds = false
+		c.out.Slack = c.Figure("order.slack", "slack until the due date", of, c.Unknown(c.out.Finish.Value.Why), measure.UnitMin, dueRule, figure.Derived)
+		return
+	}
+	slack := c.cal.Worked(c.finish, o.Due)
+	c.out.Holds = !c.finish.After(o.Due)
+	c.out.HighHolds = c.out.Holds && (c.out.Over || look.HighHolds)
+	c.Note(c.Of("finish", &c.out.Finish), c.Of("due", &c.out.Due))
+	t := c.Found("working hours between the two", slack.Minutes(), measure.UnitMin)
+	c.out.Slack = c.Figure("order.slack", "slack until the due date", of, t, measure.UnitMin, dueRule, figure.Derived)
+}
+
+// stretches lists when each step rests.
+func (c *clerk) stretches() {
+	for _, st := range c.out.Steps {
+		wait := st.Record.Wait.V
+		if wait <= 0 {
+			continue
+		}
+		switch {
+		case st.State == Done:
+			if end := c.ended(st); !end.IsZero() {
+				st.Resting = Stretch{end, end.Add(wait)}
+			}
+		case st.End.Value.Moment != nil:
+			st.Resting = Stretch{*st.End.Value.Moment, *st.Ready.Value.Moment}
+		}
+	}
+}
+
+// planned orders all steps from the build's first day, as if nothing had
+// happened yet: what was planned, to be held against what did.
+func (c *clerk) planned() {
+	begun := c.o.build.Begun
+	if !begun.Given() || c.cal == nil || c.broken != "" {
+		return
+	}
+	network, faults := schedule.Plan(c.doings)
+	if len(faults) > 0 {
+		c.place(faults)
+		return
+	}
+	order, faults := network.Order(c.cal, schedule.Standing{Now: begun.V.Time(), Due: c.due()})
+	if len(faults) > 0 {
+		c.place(faults)
+		return
+	}
+	for i := range order.Slots {
+		slot := &order.Slots[i]
+		st := c.out.Steps[slot.Place]
+		for s := range c.cal.Stretches(slot.Start, slot.End) {
+			st.Plan = append(st.Plan, Stretch(s))
+		}
+		if slot.Over.After(slot.End) {
+			st.PlanWait = Stretch{slot.End, slot.Over}
+		}
+	}
+	for _, st := range c.out.Steps {
+		if !st.Estimate.Known {
+			return
+		}
+	}
+	c.Remark(figure.Written, "begun", begun.V.String(), begun.At, "")
+	c.Note(c.Of("labour planned", &c.out.Planned))
+	c.hoursIn()
+	c.out.PlanFinish = c.Moment("order.plan-finish", "all was to be over, as planned", c.o.build.Name.V, words.Count(len(order.Slots), "step"), moment(order.Finish),
+		orderRule+"; begun on the first day and kept at", figure.Derived)
+}
+
+// Figures lists the figures of a timing, steps first. Their IDs are unique and
+// unlike those of the garment, but for what is spent, which is the garment's
+// own.
+func (t *Timing) Figures() []figure.Figure {
+	var out []figure.Figure
+	for _, s := range t.Steps {
+		out = append(out, s.Figures()...)
+	}
+	return append(out, t.Overall()...)
+}
+
+// Figures lists the figures of one step that are set.
+func (s *StepTime) Figures() []figure.Figure {
+	return set(&s.Estimate.Figure, &s.Estimate.LowFigure, &s.Estimate.HighFigure, &s.Spent, &s.Left,
+		&s.Start, &s.End, &s.Ready, &s.Latest, &s.Slack)
+}
+
+// Overall lists the figures of the whole that are set.
+func (t *Timing) Overall() []figure.Figure {
+	return set(&t.Planned, &t.Spent, &t.Left, &t.LeftLow, &t.LeftHigh, &t.ChainLong,
+		&t.Finish, &t.FinishLow, &t.FinishHigh, &t.NotBefore, &t.Due, &t.Slack, &t.PlanFinish)
+}
+
+func set(figures ...*figure.Figure) []figure.Figure {
+	out := make([]figure.Figure, 0, len(figures))
+	for _, f := range figures {
+		if f.ID != "" {
+			out = append(out, *f)
+		}
+	}
+	return out
+}
+
+// unknown is a value that is not known, because …
+func unknown(why string) figure.Value { return figure.Value{Why: why} }
+
+func moment(t time.Time) figure.Value { return figure.Value{Moment: &t} }

@@ -1,0 +1,135 @@
+package order
+
+import (
+	"time"
+
+	"hembook/internal/figure"
+	"hembook/internal/measure"
+	"hembook/internal/record"
+	"hembook/internal/words"
+)
+
+// steps works out how far every step has come, its time spent, metres and rate
+// (figure 21, for one build).
+func (w *ledger) steps() {
+	room := make([]Step, len(w.b.Work))
+	w.o.Steps = make([]*Step, len(room))
+	slugs := words.NamesFor(len(room))
+	entries := w.entries()
+	for i := range w.b.Work {
+		r, s := &w.b.Work[i], &room[i]
+		w.o.Steps[i] = s
+		s.Record, s.ID = r, r.StepID()
+		s.base = w.Join("step.", slugs.Unique(s.ID))
+		s.entries = entries[s.ID]
+		s.stretches = stretchesOf(s.entries)
+	}
+	w.progress()
+	for _, s := range w.o.Steps {
+		w.spent(s)
+		w.metres(s, s.base)
+		w.rate(s, s.base)
+	}
+	w.groups()
+}
+
+// entries gathers the journal's entries by step.
+func (w *ledger) entries() map[string][]*record.Entry {
+	out := make(map[string][]*record.Entry, len(w.b.Work))
+	for i := range w.b.Journal {
+		if e := &w.b.Journal[i]; e.Did.Given() && (e.For.Given() || e.Done.V) {
+			out[e.Did.V] = append(out[e.Did.V], e)
+		}
+	}
+	return out
+}
+
+func (w *ledger) spent(s *Step) {
+	var terms []figure.Term
+	for _, e := range s.entries {
+		if e.For.Given() {
+			terms = append(terms, w.Written(e.When.V.Format(time.DateOnly), e.For.V.Minutes(), measure.UnitMin, e.For.At))
+		}
+	}
+	s.Spent = w.Figure(w.Join(s.base, ".spent"), "time spent", s.ID, w.SumOr("nothing is clocked for it", terms), measure.UnitMin, "Σ of the times clocked for it", figure.Derived)
+}
+
+// metres adds up the seams and finishes a step sews.
+func (w *ledger) metres(s *Step, base string) {
+	if len(s.Record.Sews) == 0 {
+		return
+	}
+	var room [8]*figure.Figure
+	var terms []figure.Term
+	for _, f := range w.sewnBy(s, room[:0]) {
+		t := w.Of(f.Of, f)
+		if !f.Value.Known() {
+			t = t.Unless("the length of " + f.Of + " is not known")
+		}
+		terms = append(terms, t)
+	}
+	s.Metres = w.Figure(w.Join(base, ".metres"), "length sewn", s.ID, w.SumOr("nothing it sews is there", terms), measure.UnitM, "Σ of the seams and finishes it sews", figure.Derived)
+}
+
+// sewnBy adds the totals of the seams and finishes a step sews.
+func (w *ledger) sewnBy(s *Step, found []*figure.Figure) []*figure.Figure {
+	for _, name := range s.Record.Sews {
+		for _, seam := range w.g.Seams {
+			if seam.Name == name.V {
+				found = append(found, &seam.Total)
+			}
+		}
+		for _, f := range w.g.Finishes {
+			if f.Name == name.V {
+				found = append(found, &f.Total)
+			}
+		}
+	}
+	return found
+}
+
+// rate is minutes per metre, or per piece.
+func (w *ledger) rate(s *Step, base string) {
+	if !s.Spent.Value.Known() {
+		return
+	}
+	id, spent := w.Join(base, ".rate"), w.Of("spent", &s.Spent)
+	unit, rule := measure.UnitMinPerM, "time spent ÷ metres sewn"
+	var by figure.Term
+	switch {
+	case s.Record.Pieces.Given() && s.Record.Pieces.V > 0:
+		unit, rule = measure.UnitMinPerPiece, "time spent ÷ pieces"
+		by = w.Written("pieces", float64(s.Record.Pieces.V), measure.UnitCount, s.Record.Pieces.At)
+	case s.Metres.ID != "" && s.Metres.Value.Known() && s.Metres.Value.Number > 0:
+		by = w.Of("metres", &s.Metres)
+	}
+	switch {
+	case s.State == Begun && (s.Record.Pieces.Given() || s.Metres.ID != ""):
+		s.Rate = w.Figure(id, "rate", s.ID, spent.Unless("it is not finished: "+s.Why), unit, "time spent ÷ what was done in it", figure.Derived)
+	case by.Given():
+		s.Rate = w.Figure(id, "rate", s.ID, spent.Over(by), unit, rule, figure.Derived)
+	}
+}
+
+// A Step is an operation with what is known of its time.
+type Step struct {
+	Record *record.Step
+	ID     string
+	Spent  figure.Figure // clocked; not known where nothing is
+	Metres figure.Figure // length of seam it sews; not set where none
+	Rate   figure.Figure // minutes per metre, or per piece; not known while it is not finished, not set where nothing can be said
+	State  StepState
+	Why    string     // what its state is taken from, in words
+	At     record.Pos // where that is written, if in one place
+
+	base      string          // what its IDs begin with: "step.hem"
+	entries   []*record.Entry // of the journal, with or without a time
+	stretches []Stretch       // when it was worked on
+}
+
+// A TimeGroup is the steps of one stage, or of one technique.
+type TimeGroup struct {
+	Name  string // of the stage, or the technique's slug
+	Steps []*Step
+	Spent figure.Figure // clocked; not known where nothing is
+}
