@@ -27,6 +27,7 @@ func checkAll(opt *options, bar *progress) ([]record.Fault, int, error) {
 	survey(room, tailor, func(_ record.BuildFile, g *derive.Garment, faults []record.Fault) {
 		all.Add(faults...)
 		all.Add(book.CheckBuild(g.Build)...)
+		all.Add(room.UnnamedPhotos(g.Build)...)
 		done++
 		bar.at(done, len(room.Builds))
 	})
@@ -61,6 +62,7 @@ func checkOne(opt *options, word string) (checked, error) {
 	}
 	all.Add(withFigures(own, g.Faults)...)
 	all.Add(book.CheckBuild(b)...)
+	all.Add(room.UnnamedPhotos(b)...)
 	found.faults = all.Sorted()
 	return found, nil
 }
