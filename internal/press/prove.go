@@ -1,6 +1,7 @@
 package press
 
 import (
+	"bytes"
 	"context"
 	"fmt"
 	"os"
@@ -8,6 +9,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 
 	"hembook/internal/notebook"
 	"hembook/internal/proof"
@@ -45,12 +47,14 @@ func (r *run) prove(ctx context.Context) error {
 		}
 	}
 	files := r.out.toProve(all)
+	buffers := sync.Pool{New: func() any { return new(bytes.Buffer) }}
 	if err := r.each(ctx, len(files), func(_ *printer, i int) error {
-		data, err := os.ReadFile(filepath.Join(r.out.stage.Dir, filepath.FromSlash(string(files[i]))))
-		if err != nil {
+		data := buffers.Get().(*bytes.Buffer)
+		defer buffers.Put(data)
+		if err := readAgain(data, filepath.Join(r.out.stage.Dir, filepath.FromSlash(string(files[i])))); err != nil {
 			return fmt.Errorf("%s cannot be read again: %w", files[i], Reason(err))
 		}
-		look(files[i], data)
+		look(files[i], data.Bytes())
 		return nil
 	}); err != nil {
 		return err
@@ -63,6 +67,18 @@ func (r *run) prove(ctx context.Context) error {
 	r.now.proved = secrets
 	r.stop(r.told(secrets, found))
 	return nil
+}
+
+// readAgain reads a file whole into a buffer.
+func readAgain(into *bytes.Buffer, path string) error {
+	f, err := os.Open(path)
+	if err != nil {
+		return err
+	}
+	defer f.Close()
+	into.Reset()
+	_, err = into.ReadFrom(f)
+	return err
 }
 
 // toProve are the files that are to be searched, in order: all, or those that

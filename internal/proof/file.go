@@ -7,23 +7,29 @@ import (
 	"strings"
 )
 
-// readFile takes a file apart. text is told of each word, tag of each that
-// stands inside a tag.
-func readFile(name string, data []byte, text, tag func(h uint64)) {
+// textOf is what of a file is looked through, and how it is read: the name
+// tells by its ending.
+func textOf(name string, data []byte) ([]byte, tongue) {
+	switch strings.ToLower(path.Ext(name)) {
+	case ".html", ".xml", ".svg":
+		return data, markupWords
+	case ".pdf":
+		return textOfPDF(data), plainWords
+	case ".jpg", ".jpeg":
+		return besideJPEG(data), plainWords
+	case ".png":
+		return besidePNG(data), plainWords
+	}
+	return data, plainWords
+}
+
+// readFile takes a file's name and text apart. word is told of each word, tag of
+// each that stands inside a tag.
+func readFile(name string, text []byte, how tongue, word, tag func(h uint64)) {
 	in := &reader{emit: tag, links: true}
 	in.read([]byte(name)) // an address tells something too
-	r := &reader{emit: text, inside: in.entities}
-	switch ext := strings.ToLower(path.Ext(name)); ext {
-	case ".html", ".xml", ".svg":
-		r.markup = true
-		r.read(data)
-	case ".jpg", ".jpeg":
-		r.read(besideJPEG(data))
-	case ".png":
-		r.read(besidePNG(data))
-	default:
-		r.read(data)
-	}
+	r := &reader{emit: word, inside: in.entities, markup: how == markupWords}
+	r.read(text)
 }
 
 // besideJPEG is what stands in a JPEG file beside the picture itself: the

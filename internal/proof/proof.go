@@ -48,6 +48,7 @@ type look struct {
 	secret int
 	words  []uint64
 	value  []uint64 // those of the value alone
+	rest   []uint64 // those behind the one that its needle stands in
 }
 
 // A Find is a private value that stands in a file.
@@ -69,10 +70,11 @@ func New(kept []record.Private[record.Secret]) *Secrets {
 				continue
 			}
 			seen[p] = true
-			last := words[len(words)-1]
+			l := look{phrase: p, secret: i, words: words[:min(len(words), ring)], value: wordsIn(p.value)}
+			last := l.words[len(l.words)-1]
 			s.ends[last] = append(s.ends[last], len(s.looks))
-			s.sieve.add(len(s.looks), p.text)
-			s.looks = append(s.looks, look{p, i, words, wordsIn(p.value)})
+			s.sieve.add(len(s.looks), &l)
+			s.looks = append(s.looks, l)
 		}
 	}
 	return s
@@ -89,23 +91,18 @@ func wordsIn(text string) (out []uint64) {
 // looked through too and tells by its ending how the file is read. Each value
 // is found once.
 func (s *Secrets) Find(name string, data []byte) []Find {
-	text := data
-	if strings.HasSuffix(name, ".pdf") {
-		text = textOfPDF(data)
-	}
-	wanted := s.sieve.through([]byte(name), text)
-	any := false
-	for i := range wanted {
-		if l := &s.looks[i]; wanted[i] && l.also != "" && !bytes.Contains(text, []byte(l.also)) {
-			wanted[i] = false
-		}
-		any = any || wanted[i]
-	}
-	if !any {
+	text, how := textOf(name, data)
+	wanted := s.through(name, text, how)
+	if wanted == nil {
 		return nil
 	}
+	return s.read(name, text, how, wanted)
+}
+
+// read takes a file apart into words for some looks.
+func (s *Secrets) read(name string, text []byte, how tongue, wanted []bool) []Find {
 	f := s.finder(wanted)
-	readFile(name, text, f.text.put, f.tag.put)
+	readFile(name, text, how, f.text.put, f.tag.put)
 	var out []Find
 	for i, found := range f.found {
 		l := &s.looks[i]

@@ -17,6 +17,9 @@ type reader struct {
 	markup bool
 	links  bool // %20 stands for a letter
 
+	most, had int  // it stops after so many words, where most is not 0
+	done      bool // it has had them
+
 	kind wordKind
 	n    int
 	x, h uint64
@@ -81,7 +84,18 @@ func (r *reader) flush() {
 	}
 	h := mix(mix(r.h^r.x) + uint64(r.n))
 	r.kind, r.n, r.x, r.h = between, 0, 0, 0
+	if r.done {
+		return
+	}
 	r.emit(h)
+	r.had++
+	r.done = r.had == r.most
+}
+
+// begin makes it ready to read so many words.
+func (r *reader) begin(most int) {
+	r.kind, r.n, r.x, r.h = between, 0, 0, 0
+	r.most, r.had, r.done = most, 0, false
 }
 
 // read takes a text apart, its last word included.
@@ -92,7 +106,7 @@ func (r *reader) read(text []byte) {
 
 // readOn takes a text apart and leaves its last word open.
 func (r *reader) readOn(text []byte) {
-	for i := 0; i < len(text); {
+	for i := 0; i < len(text) && !r.done; {
 		b := text[i]
 		switch classes[b] {
 		case isLetter:
@@ -179,18 +193,9 @@ func (r *reader) one(b []byte) {
 // their like make them; East Asian letters are words by themselves.
 func (r *reader) foreign(rest []byte) int {
 	b := rest[0]
-	size := 1
+	size := sizeOf(b, len(rest))
 	switch {
-	case b >= 0xf0:
-		size = 4
-	case b >= 0xe0:
-		size = 3
-	case b >= 0xc0:
-		size = 2
-	}
-	size = min(size, len(rest))
-	switch {
-	case b == 0xc2, b >= 0xf0, b == 0xe2 && !bytes.HasPrefix(rest, []byte("€")), bytes.HasPrefix(rest, []byte("\xe3\x80")):
+	case isSign(rest):
 		r.flush()
 	case b >= 0xe2:
 		r.flush()
@@ -207,6 +212,25 @@ func (r *reader) foreign(rest []byte) int {
 		}
 	}
 	return size
+}
+
+// sizeOf is how many bytes a character has, by its first.
+func sizeOf(b byte, left int) int {
+	switch {
+	case b >= 0xf0:
+		return min(4, left)
+	case b >= 0xe0:
+		return min(3, left)
+	case b >= 0xc0:
+		return min(2, left)
+	}
+	return 1
+}
+
+// isSign reports whether a character beyond ASCII parts words.
+func isSign(c []byte) bool {
+	b := c[0]
+	return b == 0xc2 || b >= 0xf0 || b == 0xe2 && !bytes.HasPrefix(c, []byte("€")) || bytes.HasPrefix(c, []byte("\xe3\x80"))
 }
 
 func hexOf(b []byte, from, n int) (v int, ok bool) {
@@ -233,15 +257,43 @@ func (r *reader) tag(rest []byte) int {
 	if end < 0 {
 		return 1
 	}
-	if stop := bytes.IndexAny(rest[:end], " \t\n"); stop > 0 {
-		r.inside(rest[stop:end])
+	if r.inside != nil {
+		r.inside(insideOf(rest[:end]))
 	}
 	return end + 1
 }
 
+// insideOf is what stands inside a tag behind its name.
+func insideOf(tag []byte) []byte {
+	if stop := bytes.IndexAny(tag, " \t\n"); stop > 0 {
+		return tag[stop:]
+	}
+	return nil
+}
+
+// tags reads on inside a tag, and inside those that follow.
+func (r *reader) tags(text []byte) {
+	for !r.done {
+		end := bytes.IndexByte(text, '>')
+		if end < 0 {
+			return
+		}
+		r.entities(text[:end])
+		next := bytes.IndexByte(text[end:], '<')
+		if next < 0 {
+			return
+		}
+		text = text[end+next:]
+		if end = bytes.IndexByte(text, '>'); end < 0 {
+			return
+		}
+		text = text[end-len(insideOf(text[:end])):]
+	}
+}
+
 // entities reads what stands inside a tag, links among it.
 func (r *reader) entities(text []byte) {
-	for {
+	for !r.done {
 		i := bytes.IndexByte(text, '&')
 		if i < 0 {
 			r.read(text)
