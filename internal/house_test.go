@@ -59,6 +59,7 @@ var mayImport = map[string][]string{
 	"internal/shape/trace/tracetest": {"internal/shape", "internal/shape/trace"},
 	"internal/abacus":                {}, // nothing: it is held against all the rest
 	"internal/madeup":                {},
+	"internal/madeup/sown":           {"internal/madeup"},
 	"internal/shape/svg":             {"internal/shape", "internal/shape/trace"},
 	"internal/shape/dxf":             {"internal/shape", "internal/shape/trace"},
 	"internal/workings":              {}, // its tests judge what all the others print …
@@ -170,7 +171,7 @@ func TestOnlyTheNamedPackagesOpenWhatIsPrivate(t *testing.T) {
 }
 
 // forTests are the rooms that only tests may use.
-var forTests = []string{"internal/shape/trace/tracetest", "internal/workings", "internal/workings/reckon", "internal/abacus", "internal/madeup"}
+var forTests = []string{"internal/shape/trace/tracetest", "internal/workings", "internal/workings/reckon", "internal/abacus", "internal/madeup", "internal/madeup/sown"}
 
 // TestWhatOnlyTestsNeed: libraries that are listed in go.mod as needed by tests,
 // and the rooms that help tests, are imported by no other file, so that the

@@ -1,0 +1,91 @@
+package main
+
+import (
+	"os"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+
+	"hembook/internal/cutting"
+	"hembook/internal/derive"
+	"hembook/internal/madeup"
+	"hembook/internal/madeup/sown"
+	"hembook/internal/paper"
+	"hembook/internal/record"
+	"hembook/internal/sheet"
+)
+
+// TestNothingSownIsPacked packs workrooms with a secret in every private place,
+// all sheets and all forms of them. What a sheet was not opened for may not
+// stand on it, whatever the proof says; the proof, which is asked too, finds
+// nothing. And the sheets that show nothing private are byte for byte the same
+// where the secrets are others. HEMBOOK_SOWN says how many workrooms.
+func TestNothingSownIsPacked(t *testing.T) {
+	n := 4
+	if many, err := strconv.Atoi(os.Getenv("HEMBOOK_SOWN")); err == nil {
+		n = many
+	}
+	open := []string{"care-and-fit", "customs"} // the sheets that show what is private
+	files, secrets, shown := 0, 0, 0
+	for seed := range uint64(n) {
+		all, sownHere := packSown(t, sown.Sowing{Room: seed}, sheet.Names())
+		closed := slices.DeleteFunc(sheet.Names(), func(name string) bool { return slices.Contains(open, name) })
+		other, _ := packSown(t, sown.Sowing{Room: seed, Salt: 1}, closed)
+		again := map[string]string{}
+		for _, f := range other {
+			again[f.name] = string(f.data)
+		}
+		files, secrets = files+len(all), secrets+len(sownHere)
+		for _, f := range all {
+			name, _, _ := strings.Cut(f.name, ".")
+			for _, s := range sown.Search(f.name, f.data, sownHere) {
+				if name == "packet" && len(s.Sheets) > 0 || slices.Contains(s.Sheets, name) {
+					shown++
+					continue
+				}
+				t.Errorf("seed %d: %s shows what was sown as %s: %v", seed, f.name, s.Place, s.Forms)
+			}
+			if name != "packet" && !slices.Contains(open, name) && again[f.name] != string(f.data) {
+				t.Errorf("seed %d: %s is other where the secrets are", seed, f.name)
+			}
+		}
+		if (seed+1)%50 == 0 {
+			t.Logf("%d workrooms so far", seed+1)
+		}
+	}
+	t.Logf("%d workrooms, %d secrets, %d files, %d times shown where they may be", n, secrets, files, shown)
+	if shown < n*10 { // the sheets that may show them must have had them to show
+		t.Errorf("secrets are shown only %d times where they may be", shown)
+	}
+}
+
+func packSown(t *testing.T, s sown.Sowing, sheets []string) ([]packFile, []sown.Secret) {
+	t.Helper()
+	text, secrets := s.Workroom()
+	dir := t.TempDir()
+	if err := madeup.Write(dir, text); err != nil {
+		t.Fatal(err)
+	}
+	defer os.RemoveAll(dir)
+	room, _, err := record.Open(dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer room.Close()
+	b, _ := room.ReadBuild(room.Builds[0])
+	tailor, _ := derive.NewTailor(room)
+	cut := cutting.NewCutter(t.Context(), room, tailor, cutting.Options{Mode: cutting.None}).Cut(b)
+	packet, err := sheet.Make(room, tailor, cut, cut.Garment.Faults, sheet.Options{Sheets: sheets})
+	if err != nil || packet.Refused() {
+		t.Fatalf("seed %d: %v, %v", s.Room, err, packet.Findings)
+	}
+	files, err := packFiles(packet, paper.Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, f := range newPackProof(room, b, cut.Garment.Figures()).faults(packet, files) {
+		t.Errorf("seed %d: the proof tells of %s", s.Room, f)
+	}
+	return files, secrets
+}
