@@ -123,7 +123,9 @@ func (o layOptions) show(room *record.Room, bf record.BuildFile, cut *cutting.Cu
 			return err
 		}
 	} else {
-		layText(out, bf, cut, o.round, room.Workroom.Style())
+		d := newDraft(room.Workroom.Style())
+		layBlocks(d, bf, cut, o.round)
+		tell(out, d, false)
 	}
 	if err := giveLays(cut, o.svg, o.dxf, errs); err != nil {
 		return err

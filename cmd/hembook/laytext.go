@@ -1,45 +1,54 @@
 package main
 
 import (
-	"encoding/json"
-	"fmt"
+	"cmp"
 	"io"
 	"strconv"
 
 	"hembook/internal/cutting"
+	"hembook/internal/document"
 	"hembook/internal/draw"
 	"hembook/internal/figure"
 	"hembook/internal/measure"
 	"hembook/internal/record"
 )
 
-// layText prints each lay: the table to chalk by, then the figures.
-func layText(out io.Writer, bf record.BuildFile, cut *cutting.Cutting, round int, style measure.Style) {
-	fmt.Fprintf(out, "%s (%s)\n", bf.Name, bf.Slug)
+// layBlocks are the lays, each with the table to chalk by and its figures.
+func layBlocks(d *document.Draft, bf record.BuildFile, cut *cutting.Cutting, round int) {
+	d.Say(document.Say(bf.Name + " (" + bf.Slug + ")"))
 	if round >= 0 {
-		fmt.Fprintf(out, "as of round %d\n", round)
+		d.Say(document.Say("as of round " + strconv.Itoa(round)))
 	}
 	for _, l := range cut.Lays {
-		fmt.Fprintf(out, "\n%s: %s\n", l.Part, layHeading(l))
-		for _, r := range l.Refusals {
-			fmt.Fprintf(out, "  %s\n", r)
+		d.Add(document.Section{Head: l.Part + ": " + layHeading(l), Blocks: d.Within(func() { layOf(d, l) })})
+	}
+}
+
+func layOf(d *document.Draft, l *cutting.Lay) {
+	for _, r := range l.Refusals {
+		d.Say(document.Say(r.String()))
+	}
+	if l.Plan != nil {
+		chalkTable(d, l)
+	}
+	var list []shown
+	for _, s := range shownOf(l) {
+		if l.Plan != nil || s.ID == l.Needed.ID || s.ID == l.Width.ID { // the others for the same reason
+			list = append(list, s)
 		}
-		if l.Plan != nil {
-			chalkTable(out, l, style)
+	}
+	d.Add(facts(d, list, false))
+	if p := l.Problem; p != nil {
+		for _, n := range p.Notes {
+			d.Say(document.Say(n))
 		}
-		layFigures(out, l, style)
-		if p := l.Problem; p != nil {
-			for _, n := range p.Notes {
-				fmt.Fprintf(out, "  %s\n", n)
-			}
-			for _, n := range p.NotLaid {
-				fmt.Fprintf(out, "  not laid: %s\n", n)
-			}
+		for _, n := range p.NotLaid {
+			d.Say(document.Say("not laid: " + n))
 		}
-		for _, s := range l.Shelf {
-			if s.Plan != nil {
-				fmt.Fprintf(out, "  all of it fits the remnant %q\n", s.Name)
-			}
+	}
+	for _, s := range l.Shelf {
+		if s.Plan != nil {
+			d.Say(document.Say("all of it fits the remnant " + strconv.Quote(s.Name)))
 		}
 	}
 }
@@ -60,26 +69,22 @@ func layHeading(l *cutting.Lay) string {
 	return name
 }
 
-// chalkTable prints where each piece lies, in millimetres or inches.
-func chalkTable(out io.Writer, l *cutting.Lay, style measure.Style) {
-	side := "from the left selvedge"
+// chalkTable tables where each piece lies, in millimetres or inches.
+func chalkTable(d *document.Draft, l *cutting.Lay) {
+	side, unit := "from the left selvedge", " (mm)"
 	if l.Plan.Folded {
 		side = "from the fold"
 	}
-	unit := " (mm)"
-	if style.System == measure.Imperial {
+	if d.Style.System == measure.Imperial {
 		unit = ""
 	}
-	fmt.Fprintf(out, "  %s %s %s %s %s\n", pad("", 3), pad("piece", 30), pad("lies", 24), pad(side+unit, 28), "from the cut end"+unit)
+	t := d.Table("", document.Words(""), document.Words("piece"), document.Words("lies"), document.Words(side+unit), document.Words("from the cut end"+unit))
 	for i := range l.Chalked {
 		q := &l.Chalked[i]
-		lies := draw.TurnWords(q)
-		if lies == "" {
-			lies = "as drawn"
-		}
-		fmt.Fprintf(out, "  %s %s %s %s %s\n", pad(strconv.Itoa(q.Number), 3), pad(draw.CopyWords(q), 30), pad(lies, 24),
-			pad(reachText(q.Side, q.SideTo, style), 28), reachText(q.End, q.EndTo, style))
+		t.Row(strconv.Itoa(q.Number)).Words(draw.CopyWords(q), cmp.Or(draw.TurnWords(q), "as drawn"),
+			reachText(q.Side, q.SideTo, d.Style), reachText(q.End, q.EndTo, d.Style))
 	}
+	t.End()
 }
 
 func reachText(from, to float64, style measure.Style) string {
@@ -94,33 +99,13 @@ func reachText(from, to float64, style measure.Style) string {
 }
 
 func shownOf(l *cutting.Lay) []shown {
-	var list []shown
-	for _, f := range l.Figures() {
-		list = append(list, shown{f, false})
-	}
+	list := public(l.Figures())
 	for _, p := range []figure.Private{l.Bought, l.ToBuy} {
 		if f := p.Open(record.ToTheMaker); f.ID != "" {
 			list = append(list, shown{f, true})
 		}
 	}
 	return list
-}
-
-func layFigures(out io.Writer, l *cutting.Lay, style measure.Style) {
-	for _, s := range shownOf(l) {
-		if l.Plan == nil && s.ID != l.Needed.ID && s.ID != l.Width.ID {
-			continue // for the same reason
-		}
-		value := valueText(style, s.Value)
-		if !s.Value.Known() {
-			value = "not known, because " + s.Value.Why
-		}
-		title := s.Title
-		if s.private {
-			title += " (private)"
-		}
-		fmt.Fprintf(out, "  %s %s\n", pad(title, 52), value)
-	}
 }
 
 type (
@@ -189,10 +174,7 @@ func layJSON(out io.Writer, bf record.BuildFile, cut *cutting.Cutting, round int
 	for _, l := range cut.Lays {
 		all.Lays = append(all.Lays, jsonOf(l))
 	}
-	enc := json.NewEncoder(out)
-	enc.SetIndent("", "  ")
-	enc.SetEscapeHTML(false)
-	return enc.Encode(all)
+	return printJSON(out, all)
 }
 
 func jsonOf(l *cutting.Lay) jsonLay {

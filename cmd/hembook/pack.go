@@ -104,7 +104,9 @@ func runPack(ctx context.Context, opt *options, pack packOptions, word string, o
 		return errFaults
 	}
 	if pack.missing {
-		packText(out, packet, pack.working)
+		d := newDraft(room.Workroom.Style())
+		packBlocks(d, packet, pack.working)
+		tell(out, d, pack.working)
 		return packFindings(errs, packet)
 	}
 	return pack.write(room, bf, packet, newPackProof(room, b, cut.Garment.Figures()), out, errs)

@@ -5,76 +5,61 @@ import (
 	"io"
 	"strings"
 
+	"hembook/internal/document"
 	"hembook/internal/figure"
 	"hembook/internal/garment"
-	"hembook/internal/measure"
 	"hembook/internal/record"
 	"hembook/internal/sheet"
 )
 
-// packText prints where care and content come from.
-func packText(out io.Writer, packet *sheet.Packet, working bool) {
-	fmt.Fprintf(out, "%s\n\ncare: the strictest of %s\n", packet.Title, counted(len(packet.Care.Layers), "layer"))
-	for _, a := range packet.Care.Axes {
+// packBlocks are where care and content come from.
+func packBlocks(d *document.Draft, packet *sheet.Packet, working bool) {
+	d.Say(document.Say(packet.Title))
+	var care, content document.Facts
+	add := func(to *document.Facts, term string, says ...document.Run) {
+		fact := document.Fact{Term: term}
+		for _, r := range says {
+			fact.Says = append(fact.Says, d.Phrase(r))
+		}
+		to.Items = append(to.Items, fact)
+	}
+	for i := range packet.Care.Axes {
+		a := &packet.Care.Axes[i]
 		var words []string
 		for _, o := range a.Options {
 			words = append(words, o.Words)
 		}
-		fmt.Fprintf(out, "  %-18s %s\n", a.Title, strings.Join(words, ", "))
+		by := "set by " + strings.Join(a.SetBy, "; ")
 		switch {
 		case a.Chosen:
-			fmt.Fprintf(out, "  %-18s chosen by the maker: %s\n", "", packet.Care.Because)
+			by = "chosen by the maker: " + packet.Care.Because
 		case len(a.SetBy) == len(packet.Care.Layers):
-			fmt.Fprintf(out, "  %-18s every layer alike\n", "")
-		default:
-			fmt.Fprintf(out, "  %-18s set by %s\n", "", strings.Join(a.SetBy, "; "))
+			by = "every layer alike"
 		}
-		if working {
-			workingText(out, a.Working)
-		}
+		add(&care, a.Title, document.Say(strings.Join(words, ", ")), document.Run{Words: by, Opening: &document.Opening{Workings: []*figure.Working{&a.Working}}})
 	}
 	for _, u := range packet.Care.Unknown {
-		fmt.Fprintf(out, "  not reckoned with: %s (%s)\n", u.Name, u.Why)
+		add(&care, "not reckoned with", document.Say(u.Name+" ("+u.Why+")"))
 	}
-	fmt.Fprintf(out, "\ncontent, by the rules of the %s\n", strings.ToUpper(packet.Content.Market))
 	for i := range packet.Content.Components {
 		k := &packet.Content.Components[i]
-		fmt.Fprintf(out, "  %-18s %s\n", strings.Join(k.Parts, ", "), fibreList(k.Fibres))
 		share := "of a mass that is not known"
 		if k.Share.Value.Known() {
 			share = fmt.Sprintf("%.1f %% of the garment", k.Share.Value.Number)
 		}
-		fmt.Fprintf(out, "  %-18s %s; %s\n", "", share, k.Why)
+		add(&content, strings.Join(k.Parts, ", "), document.Say(fibreList(k.Fibres)), document.Say(share+"; "+k.Why))
 	}
 	for _, l := range packet.Content.LeftOut {
-		fmt.Fprintf(out, "  %-18s left out: %s\n", l.Part, l.Why)
+		add(&content, l.Part, document.Say("left out: "+l.Why))
 	}
 	if len(packet.Content.Whole) > 0 {
-		fmt.Fprintf(out, "  %-18s %s\n", "all together", fibreList(packet.Content.Whole))
+		add(&content, "all together", document.Say(fibreList(packet.Content.Whole)))
 	}
+	d.Add(document.Section{Head: "care: the strictest of " + counted(len(packet.Care.Layers), "layer"), Blocks: []document.Block{care}},
+		document.Section{Head: "content, by the rules of the " + strings.ToUpper(packet.Content.Market), Blocks: []document.Block{content}})
 	if working {
-		fmt.Fprintln(out)
-		for _, f := range packet.Content.Figures() {
-			fmt.Fprintf(out, "  %s of %s: %s\n", f.Title, f.Of, valueText(measure.Style{}, f.Value))
-			workingText(out, f.Working)
-		}
+		d.Add(document.Section{Blocks: []document.Block{facts(d, public(packet.Content.Figures()), true)}})
 	}
-	fmt.Fprintln(out)
-}
-
-// workingText prints how something was reached.
-func workingText(out io.Writer, w figure.Working) {
-	for _, in := range w.Inputs() {
-		from := in.From
-		if in.At.Given() {
-			from = strings.TrimPrefix(in.At.String()+", "+in.From, ", ")
-		}
-		fmt.Fprintf(out, "      %s: %s (%s)\n", in.Name, in.Value, strings.TrimSuffix(from, ", "))
-	}
-	if w.Sum() != "" {
-		fmt.Fprintf(out, "      = %s\n", w.Sum())
-	}
-	fmt.Fprintf(out, "      rule: %s (%s)\n", w.Rule, w.Source)
 }
 
 func fibreList(list []garment.FibrePart) string {

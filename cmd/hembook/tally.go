@@ -3,17 +3,18 @@ package main
 import (
 	"context"
 	"encoding/json"
-	"fmt"
 	"io"
+	"os"
 	"strconv"
 	"strings"
 	"time"
-	"unicode/utf8"
 
 	"github.com/spf13/cobra"
+	"golang.org/x/term"
 
 	"hembook/internal/cutting"
 	"hembook/internal/derive"
+	"hembook/internal/document"
 	"hembook/internal/figure"
 	"hembook/internal/garment"
 	"hembook/internal/measure"
@@ -164,10 +165,12 @@ func (t *tally) printFigures(room *record.Room, bf record.BuildFile, g *derive.G
 	if t.json {
 		return tallyJSON(t.out, bf, list)
 	}
+	d := newDraft(room.Workroom.Style())
 	if t.round >= 0 {
-		fmt.Fprintf(t.out, "as of round %d\n", t.round)
+		d.Say(document.Say("as of round " + strconv.Itoa(t.round)))
 	}
-	tallyText(t.out, bf, list, t.working, room.Workroom.Style())
+	figureBlocks(d, bf, list)
+	tell(t.out, d, t.working)
 	printFaults(t.errs, g.Faults)
 	return nil
 }
@@ -258,76 +261,50 @@ func workingJSON(w figure.Working) jsonWorking {
 	return out
 }
 
-// tallyText prints the figures in groups, one line each.
-func tallyText(out io.Writer, bf record.BuildFile, list []shown, working bool, style measure.Style) {
-	fmt.Fprintf(out, "%s (%s)\n", bf.Name, bf.Slug)
-	group := ""
-	for _, s := range list {
-		if g, _, _ := strings.Cut(s.ID, "."); g != group {
-			group = g
-			fmt.Fprintf(out, "\n%s\n", group)
+// figureBlocks are figures in groups.
+func figureBlocks(d *document.Draft, bf record.BuildFile, list []shown) {
+	d.Say(document.Say(bf.Name + " (" + bf.Slug + ")"))
+	group := func(s shown) string { name, _, _ := strings.Cut(s.ID, "."); return name }
+	for from, to := 0, 0; from < len(list); from = to {
+		for to = from; to < len(list) && group(list[to]) == group(list[from]); to++ {
 		}
-		figureText(out, s, working, style)
+		d.Add(document.Section{Head: group(list[from]), Blocks: []document.Block{facts(d, list[from:to], true)}})
 	}
 }
 
-// figureText prints a figure on a line, its working below.
-func figureText(out io.Writer, s shown, working bool, style measure.Style) {
-	value := valueText(style, s.Value)
-	if !s.Value.Known() {
-		value = "not known, because " + s.Value.Why
-	}
-	name := s.Of
-	if name != "" && s.Title != "" {
-		name += ": "
-	}
-	name += s.Title
-	if s.private {
-		name += " (private)"
-	}
-	fmt.Fprintf(out, "  %s %s\n", pad(name, 52), value)
-	if working {
-		printWorking(out, s.Working)
-	}
-}
-
-// valueText prints a value as the workroom shows figures.
-func valueText(style measure.Style, v figure.Value) string {
-	switch {
-	case !v.Known():
-		return ""
-	case v.Money != nil:
-		return style.Money(v.Money.Round())
-	case v.Moment != nil:
-		return v.Moment.Format("Mon 2006-01-02 15:04")
-	case v.Exact:
-		return style.PreciseQuantity(v.Quantity)
-	}
-	return style.Quantity(v.Quantity)
-}
-
-func pad(s string, width int) string {
-	if n := utf8.RuneCountInString(s); n < width {
-		return s + strings.Repeat(" ", width-n)
-	}
-	return s
-}
-
-func printWorking(out io.Writer, w figure.Working) {
-	if w.Rule != "" {
-		fmt.Fprintf(out, "      rule:   %s\n", w.Rule)
-	}
-	if w.Sum() != "" {
-		fmt.Fprintf(out, "      sum:    %s\n", w.Sum())
-	}
-	for _, in := range w.Inputs() {
-		from := in.From
-		if in.At.Given() {
-			from = fmt.Sprintf("%s:%d", in.At.File(), in.At.Line)
+// facts are figures by their titles, under the name of what they are of where
+// that is asked for.
+func facts(d *document.Draft, list []shown, of bool) document.Facts {
+	var out document.Facts
+	for i := range list {
+		s := &list[i]
+		name := s.Title
+		if of && s.Of != "" {
+			name = strings.TrimSuffix(s.Of+": "+s.Title, ": ")
 		}
-		fmt.Fprintf(out, "      from:   %s = %s   %s\n", in.Name, in.Value, from)
+		if s.private {
+			name += " (private)"
+		}
+		if fact, ok := d.Fact(name, &s.Figure); ok {
+			out.Items = append(out.Items, fact)
+		}
 	}
-	if w.Source != "" {
-		fmt.Fprintf(out, "      source: %s\n", w.Source)
+	return out
+}
+
+// momentForm is how moments are written at the terminal.
+const momentForm = "Mon 2006-01-02 15:04"
+
+// newDraft begins a document to be told at the terminal.
+func newDraft(style measure.Style) *document.Draft {
+	return &document.Draft{Printer: document.Printer{Style: style, Moment: momentForm}}
+}
+
+// tell writes a document, as wide as the terminal where there is one.
+func tell(out io.Writer, d *document.Draft, working bool) {
+	w := document.Terminal{Printer: d.Printer, Working: working}
+	if f, ok := out.(*os.File); ok && term.IsTerminal(int(f.Fd())) {
+		w.Wide, _, _ = term.GetSize(int(f.Fd()))
 	}
+	_, _ = out.Write(w.Write(d.Blocks))
 }

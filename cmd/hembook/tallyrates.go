@@ -7,8 +7,8 @@ import (
 	"strconv"
 
 	"hembook/internal/derive"
+	"hembook/internal/document"
 	"hembook/internal/figure"
-	"hembook/internal/measure"
 	"hembook/internal/order"
 	"hembook/internal/record"
 )
@@ -46,42 +46,43 @@ func (t *tally) runRates() error {
 	if t.json {
 		return ratesJSON(t.out, rates, slugs)
 	}
-	ratesText(t.out, rates, slugs, t.working, room.Workroom.Style())
+	d := newDraft(room.Workroom.Style())
+	ratesBlocks(d, rates, slugs, t.working)
+	tell(t.out, d, t.working)
 	return nil
 }
 
-func ratesText(out io.Writer, rates *order.Rates, slugs []string, working bool, style measure.Style) {
+// ratesBlocks are the rates of all techniques in a table.
+func ratesBlocks(d *document.Draft, rates *order.Rates, slugs []string, working bool) {
 	if len(slugs) == 0 {
-		fmt.Fprintln(out, "no technique has a page yet, and no step names one")
+		d.Say(document.Say("no technique has a page yet, and no step names one"))
 		return
 	}
-	rows := [][]string{{"technique", "timed", "least", "lower quartile", "median", "upper quartile", "most"}}
+	t := d.Table("", document.Words("technique"), document.Words("timed"), document.Words("least"), document.Words("lower quartile"),
+		document.Words("median"), document.Words("upper quartile"), document.Words("most"))
 	var figures []figure.Figure
 	for _, name := range slugs {
 		of := rates.Of(name)
 		if len(of) == 0 {
-			rows = append(rows, []string{name, "0", "not known yet"})
+			t.Row(name).Words("0", "not known yet")
 		}
 		for _, r := range of {
-			row := []string{name, strconv.Itoa(r.Sum.N)}
-			for _, f := range r.Figures()[1:] {
-				if !r.Known {
-					row = append(row, "not known yet")
-					break
+			t.Row(name).Words(strconv.Itoa(r.Sum.N))
+			list := r.Figures()
+			if !r.Known {
+				t.Words("not known yet")
+			} else {
+				for _, f := range list[1:] {
+					t.Words(d.Value(f.Value))
 				}
-				row = append(row, valueText(style, f.Value))
 			}
-			rows = append(rows, row)
-			figures = append(figures, r.Figures()...)
+			figures = append(figures, list...)
 		}
 	}
-	printColumns(out, rows)
-	fmt.Fprintf(out, "\nof finished steps that were clocked and say what they sew, or how many pieces; it takes %d\n", order.EnoughObservations)
+	t.End()
+	d.Say(document.Say("of finished steps that were clocked and say what they sew, or how many pieces; it takes " + strconv.Itoa(order.EnoughObservations)))
 	if working {
-		fmt.Fprintln(out)
-		for _, f := range figures {
-			figureText(out, shown{f, false}, true, style)
-		}
+		d.Add(document.Section{Blocks: []document.Block{facts(d, public(figures), true)}})
 	}
 }
 

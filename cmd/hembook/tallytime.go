@@ -8,8 +8,8 @@ import (
 
 	"hembook/internal/bench"
 	"hembook/internal/derive"
+	"hembook/internal/document"
 	"hembook/internal/figure"
-	"hembook/internal/measure"
 	"hembook/internal/order"
 	"hembook/internal/record"
 )
@@ -24,14 +24,12 @@ func (t *tally) printTime(room *record.Room, tailor *derive.Tailor, bf record.Bu
 	if t.json {
 		return look.Faults, timeJSON(t.out, bf, look)
 	}
-	style := room.Workroom.Style()
-	timeText(t.out, bf, look, style)
+	d := newDraft(room.Workroom.Style())
+	timeBlocks(d, bf, look)
 	if t.working {
-		fmt.Fprintln(t.out)
-		for _, f := range look.Figures() {
-			figureText(t.out, shown{f, false}, true, style)
-		}
+		d.Add(document.Section{Blocks: []document.Block{facts(d, public(look.Figures()), true)}})
 	}
+	tell(t.out, d, t.working)
 	printFaults(t.errs, look.Faults)
 	return look.Faults, nil
 }
@@ -83,15 +81,17 @@ func fromMoment(text string, now time.Time) (time.Time, error) {
 	return now, useErrorf("%q is not a moment\n    write 14:10, 2026-08-05 or \"2026-08-05 14:10\"", text)
 }
 
-// timeText prints steps in a table and what follows from them in sentences.
-func timeText(out io.Writer, bf record.BuildFile, look *order.Timing, style measure.Style) {
-	fmt.Fprintf(out, "%s (%s), as it stands on %s\n\n", bf.Name, bf.Slug, look.Now.Format("Mon 2006-01-02 15:04"))
+// timeBlocks are the steps in a table and what follows from them in sentences.
+func timeBlocks(d *document.Draft, bf record.BuildFile, look *order.Timing) {
+	d.Say(document.Say(bf.Name + " (" + bf.Slug + "), as it stands on " + look.Now.Format(momentForm)))
 	if len(look.Steps) > 0 {
-		stepTable(out, look, style)
+		stepTable(d, look)
 	}
-	fmt.Fprintln(out)
-	say := func(what, words string) { fmt.Fprintf(out, "%s %s\n", pad(what, 15), words) }
-	amount := func(f figure.Figure) string { return orUnknown(style, f) }
+	var all document.Facts
+	say := func(what, words string) {
+		all.Items = append(all.Items, document.Fact{Term: what, Says: []document.Phrase{{document.Say(words)}}})
+	}
+	amount := func(f figure.Figure) string { return d.Said(&f) }
 	say("spent", amount(look.Spent)+"; planned in all: "+amount(look.Planned))
 	if !look.Over {
 		say("left", amount(look.Left)+between(amount, &look.Left, &look.LeftLow, &look.LeftHigh))
@@ -101,12 +101,13 @@ func timeText(out io.Writer, bf record.BuildFile, look *order.Timing, style meas
 		}
 	}
 	for _, s := range look.Early {
-		fmt.Fprintf(out, "%s was worked on before something it needs; if that is done, note it: hembook clock %s STEP --for TIME\n", s.ID, bf.Slug)
+		say("early", s.ID+" was worked on before something it needs; if that is done, note it: hembook clock "+bf.Slug+" STEP --for TIME")
 	}
-	overText(say, amount, look)
+	whenOver(say, amount, look)
+	d.Add(all)
 }
 
-func overText(say func(what, words string), amount func(figure.Figure) string, look *order.Timing) {
+func whenOver(say func(what, words string), amount func(figure.Figure) string, look *order.Timing) {
 	words := amount(look.Finish) + between(amount, &look.Finish, &look.FinishLow, &look.FinishHigh)
 	if look.Over {
 		say("was over", words)
@@ -154,7 +155,7 @@ func takeUp(look *order.Timing) string {
 	first := look.Order[0]
 	words := first.Record.Do.V + " (" + first.ID + ")"
 	if v := first.Start.Value; v.Moment != nil && v.Moment.After(look.Now) {
-		words += ", from " + v.Moment.Format("Mon 2006-01-02 15:04")
+		words += ", from " + v.Moment.Format(momentForm)
 	}
 	var others []*order.StepTime
 	for _, s := range look.Start {
@@ -184,16 +185,8 @@ func between(amount func(figure.Figure) string, middle, low, high *figure.Figure
 	return ", likely between " + amount(*low) + " and " + amount(*high)
 }
 
-func orUnknown(style measure.Style, f figure.Figure) string {
-	if !f.Value.Known() {
-		return "not known, because " + f.Value.Why
-	}
-	return valueText(style, f.Value)
-}
-
-// stepTable prints the steps. A star marks the critical path.
-func stepTable(out io.Writer, look *order.Timing, style measure.Style) {
-	rows := [][]string{{"", "step", "state", "planned", "spent", "left", "earliest", "latest", "slack"}}
+// stepTable tables the steps. A star marks the critical path.
+func stepTable(d *document.Draft, look *order.Timing) {
 	cell := func(f figure.Figure) string {
 		switch v := f.Value; {
 		case f.ID == "":
@@ -203,9 +196,11 @@ func stepTable(out io.Writer, look *order.Timing, style measure.Style) {
 		case v.Moment != nil:
 			return v.Moment.Format("Mon 02 Jan 15:04")
 		default:
-			return valueText(style, v)
+			return d.Value(v)
 		}
 	}
+	t := d.Table("", document.Words(""), document.Words("step"), document.Words("state"), document.Words("planned"), document.Words("spent"),
+		document.Words("left"), document.Words("earliest"), document.Words("latest"), document.Words("slack"))
 	for _, s := range look.Steps {
 		mark, spent := "", ""
 		if s.Critical {
@@ -222,29 +217,9 @@ func stepTable(out io.Writer, look *order.Timing, style measure.Style) {
 		if s.State == order.Done {
 			left = ""
 		}
-		rows = append(rows, []string{mark, s.ID, s.State.String(), planned, spent, left, cell(s.Start), cell(s.Latest), cell(s.Slack)})
+		t.Row(mark).Words(s.ID, s.State.String(), planned, spent, left, cell(s.Start), cell(s.Latest), cell(s.Slack))
 	}
-	printColumns(out, rows)
-}
-
-// printColumns prints rows with their columns under each other.
-func printColumns(out io.Writer, rows [][]string) {
-	var wide []int
-	for _, r := range rows {
-		for i, c := range r {
-			if i == len(wide) {
-				wide = append(wide, 0)
-			}
-			wide[i] = max(wide[i], len([]rune(c)))
-		}
-	}
-	for _, r := range rows {
-		var line strings.Builder
-		for i, c := range r {
-			line.WriteString(pad(c, wide[i]) + "  ")
-		}
-		fmt.Fprintln(out, strings.TrimRight(line.String(), " "))
-	}
+	t.End()
 }
 
 type (
@@ -300,10 +275,19 @@ func idList(steps []*order.StepTime) []string {
 	return out
 }
 
+// public are figures that hold nothing private.
+func public(list []figure.Figure) []shown {
+	out := make([]shown, len(list))
+	for i, f := range list {
+		out[i] = shown{f, false}
+	}
+	return out
+}
+
 func figuresJSON(list []figure.Figure) []jsonFigure {
 	out := []jsonFigure{}
-	for _, f := range list {
-		out = append(out, figureJSON(shown{f, false}))
+	for _, s := range public(list) {
+		out = append(out, figureJSON(s))
 	}
 	return out
 }

@@ -47,6 +47,14 @@ func (p *Printer) Value(v figure.Value) string {
 	return s
 }
 
+// Said is a figure in words: its value, or why that is not known.
+func (p *Printer) Said(f *figure.Figure) string {
+	if !f.Value.Known() {
+		return "not known, because " + f.Value.Why
+	}
+	return p.Value(f.Value)
+}
+
 // tenths reports whether a number of millimetres is one of whole tenths, which
 // a table shows in full.
 func tenths(mm float64) bool { return math.Abs(mm*10-math.Round(mm*10)) < 1e-6 }
