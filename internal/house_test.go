@@ -42,7 +42,7 @@ var mayImport = map[string][]string{
 	"internal/drawing":        {"internal/shape"},
 	"internal/document":       {"internal/figure", "internal/drawing", "internal/measure", "internal/trade", "internal/record"},
 	"internal/compose":        {"internal/order", "internal/document", "internal/figure", "internal/drawing", "internal/measure", "internal/trade", "internal/record", "internal/garment", "internal/draw", "internal/notebook"},
-	"internal/draw":           {"internal/order", "internal/figure", "internal/drawing", "internal/measure", "internal/trade", "internal/shape", "internal/garment", "internal/lay", "internal/cutting"},
+	"internal/draw":           {"internal/order", "internal/figure", "internal/drawing", "internal/measure", "internal/trade", "internal/shape", "internal/garment", "internal/lay", "internal/cutting", "internal/shape/trace"},
 	"internal/pattern":        {"internal/figure", "internal/drawing", "internal/draw", "internal/measure", "internal/garment", "internal/paper"},
 	"internal/notebook":       {"internal/derive", "internal/order", "internal/figure", "internal/measure", "internal/trade", "internal/record", "internal/shape", "internal/prose", "internal/garment", "internal/cutting"},
 	"internal/proof":          {"internal/measure", "internal/record", "internal/figure", "internal/trade"},
@@ -54,14 +54,14 @@ var mayImport = map[string][]string{
 		"internal/document", "internal/draw", "internal/drawing", "internal/notebook", "internal/press", "internal/prose", "internal/lay", "internal/schedule", "internal/bench", "internal/bench/capture", "internal/paper", "internal/pattern", "internal/sheet", "internal/give", "themes"},
 
 	"internal/bench/capture":         {"internal/derive", "internal/disk", "internal/bench", "internal/measure", "internal/record", "internal/record/amend", "internal/garment"},
-	"internal/give":                  {"internal/figure", "internal/garment", "internal/cutting", "internal/shape", "internal/shape/trace", "internal/shape/svg", "internal/shape/dxf"},
+	"internal/give":                  {"internal/figure", "internal/garment", "internal/cutting", "internal/shape/svg", "internal/shape/dxf", "internal/draw", "internal/drawing"},
 	"internal/shape/trace":           {"internal/shape"},
-	"internal/shape/trace/tracetest": {"internal/shape", "internal/shape/trace"},
+	"internal/shape/trace/tracetest": {"internal/shape", "internal/shape/trace", "internal/drawing"},
 	"internal/abacus":                {}, // nothing: it is held against all the rest
 	"internal/madeup":                {},
 	"internal/madeup/sown":           {"internal/madeup"},
-	"internal/shape/svg":             {"internal/shape", "internal/shape/trace"},
-	"internal/shape/dxf":             {"internal/shape", "internal/shape/trace"},
+	"internal/shape/svg":             {"internal/shape", "internal/shape/trace", "internal/drawing"},
+	"internal/shape/dxf":             {"internal/shape", "internal/shape/trace", "internal/drawing"},
 	"internal/workings":              {}, // its tests judge what all the others print …
 	"internal/workings/reckon":       {}, // … with an evaluator that shares nothing with them
 }

@@ -8,6 +8,25 @@ import (
 	"hembook/internal/shape"
 )
 
+// LayToGive draws a lay at its true size as files for others have it: the cloth
+// right side up with its cut end at the left and its left selvedge at the top,
+// and each piece by its name.
+func LayToGive(l *cutting.Lay, title string) *drawing.Drawing {
+	f := drawing.Frame{K: 1}
+	d := drawing.New("lay")
+	d.Title, d.Box = title, drawing.Box{Right: l.Length.Value.Number, Bottom: l.Width.Value.Number}
+	d.Draw(drawing.LayCloth).Rect(0, 0, d.Box.Right, d.Box.Bottom)
+	for i := range l.Chalked {
+		q := &l.Chalked[i]
+		ring := upright(q.Outline)
+		d.Named(drawing.CutLine, q.Piece).Ring(f, ring)
+		least, most := ring.Bounds()
+		x, y := f.At(shape.Point{X: (least.X + most.X) / 2, Y: (least.Y + most.Y) / 2})
+		d.Say(drawing.Label{X: x, Y: y, Words: strconv.Itoa(q.Number) + " " + q.Piece, Anchor: drawing.Middle, Size: 24})
+	}
+	return d
+}
+
 // LayPlain draws a lay with no words but the numbers and names of its pieces:
 // the cloth with its cut end at the left. Scale is millimetres of the cloth
 // for one on paper.

@@ -8,6 +8,7 @@ import (
 	"hembook/internal/garment"
 	"hembook/internal/measure"
 	"hembook/internal/shape"
+	"hembook/internal/shape/trace"
 )
 
 // Scales are the scales that pieces are drawn to, largest first: millimetres
@@ -42,8 +43,10 @@ const (
 	EdgesBeside                   // the names of the edges and their allowances, outside
 	EdgesWithin                   // the same, inside along the edges
 	Bar                           // of the scale
+	Named                         // each line alone and by its name, as files for others have it
 	OnPage      = Lines | Levels | Darts | Grain | Folds | Name | EdgesBeside | Bar
 	OnSheet     = Lines | Darts | Grain | Folds
+	ToGive      = Lines | Levels | Darts | Notches | Grain | Folds | Label | Named
 	AtFullSize  = Lines | Levels | Darts | Notches | Grain | Folds | FoldWords | Label | EdgesWithin
 )
 
@@ -61,7 +64,7 @@ type PieceStyle struct {
 func Piece(p *garment.Piece, style PieceStyle) *drawing.Drawing {
 	least, most := p.Bounds()
 	d := newPiece(p, least, most, style)
-	has := func(parts Parts) bool { return d.style.Parts&parts != 0 }
+	has := d.has
 	var bar scaleBar
 	if has(Bar) {
 		bar = barFor(d.Box.Right, d.f.K, style.Measure)
@@ -93,6 +96,9 @@ func Piece(p *garment.Piece, style PieceStyle) *drawing.Drawing {
 	}
 	return d.Drawing
 }
+
+// has reports whether any of some parts is drawn.
+func (d *pieceDrawing) has(parts Parts) bool { return d.style.Parts&parts != 0 }
 
 // A hand is how large things are drawn, in millimetres on paper.
 type hand struct {
@@ -140,9 +146,13 @@ func newPiece(p *garment.Piece, least, most shape.Point, style PieceStyle) *piec
 		style.Parts = OnPage
 	}
 	d := &pieceDrawing{Drawing: drawing.New("piece"), p: p, style: style, hand: &smallHand, f: drawing.Frame{Left: least.X, Top: most.Y, K: 1 / style.Scale}}
-	if style.Parts&Label != 0 {
+	if d.has(Label) {
 		d.hand = &fullHand
 	}
+	if d.has(Named) { // the piece keeps its own origin
+		d.Title, d.f.Left, d.f.Top = p.Name, 0, 0
+	}
+	d.Box.Left, d.Box.Top = d.f.At(shape.Point{X: least.X, Y: most.Y})
 	d.Box.Right, d.Box.Bottom = d.f.At(shape.Point{X: most.X, Y: least.Y})
 	d.mid = d.middleStretch()
 	return d
@@ -219,7 +229,24 @@ func (d *pieceDrawing) number(f figure.Figure) string {
 // mostNumbers bounds how many printed lengths are kept.
 const mostNumbers = 10_000
 
-func (d *pieceDrawing) lines() { pieceLines(d.Drawing, d.f, d.p, d.hand.exact) }
+func (d *pieceDrawing) lines() {
+	if !d.has(Named) {
+		pieceLines(d.Drawing, d.f, d.p, d.hand.exact)
+		return
+	}
+	cut := *d.p
+	cut.Outline = shape.Outline{}
+	pieceLines(d.Drawing, d.f, &cut, d.hand.exact)
+	sides := d.p.Outline.Sides()
+	for _, s := range sides {
+		p := d.Named(drawing.SewLine, trace.Spell(s.Name, s.Fold, d.p.Name)).Edges(d.f, d.p.Outline, s.First, s.Count)
+		if len(sides) == 1 {
+			p.Close()
+		}
+	}
+	x, y := d.f.At(shape.Point{})
+	d.Named(drawing.Origin, "origin").Move(x, y)
+}
 
 // pieceLines draws the cut line and the sewing line.
 func pieceLines(d *drawing.Drawing, f drawing.Frame, p *garment.Piece, exact bool) {

@@ -2,6 +2,7 @@ package draw
 
 import (
 	"math"
+	"strconv"
 
 	"hembook/internal/drawing"
 	"hembook/internal/shape"
@@ -11,17 +12,46 @@ import (
 func (d *pieceDrawing) levels() {
 	p := d.Draw(drawing.LevelLine)
 	for _, l := range d.p.AtLevels {
-		for _, span := range d.p.Outline.WidthsAt(l.Y) {
+		spans := d.p.Outline.WidthsAt(l.Y)
+		if d.has(Named) {
+			p = d.Named(drawing.LevelLine, "level "+l.Level)
+			spans = []shape.Span{d.acrossAll(spans)}
+		}
+		for _, span := range spans {
 			p.Lines(d.f, []shape.Point{{X: span.From, Y: l.Y}, {X: span.To, Y: l.Y}})
 		}
 	}
 }
 
+// acrossAll is from the left end of the first stretch to the right end of the
+// last, of the whole piece where there is none.
+func (d *pieceDrawing) acrossAll(spans []shape.Span) shape.Span {
+	if len(spans) == 0 {
+		least, most := d.p.Outline.Bounds()
+		return shape.Span{From: least.X, To: most.X}
+	}
+	return shape.Span{From: spans[0].From, To: spans[len(spans)-1].To}
+}
+
+// numbered is a mark's name in a file, by its number where it has none.
+func numbered(word, name string, i int) string {
+	if name == "" {
+		name = strconv.Itoa(i + 1)
+	}
+	return word + " " + name
+}
+
 // darts draws the legs of each dart and a cross at its point.
 func (d *pieceDrawing) darts() {
 	p := d.Draw(drawing.DartLeg)
-	for _, dart := range d.p.Darts {
+	for i, dart := range d.p.Darts {
+		if d.has(Named) {
+			p = d.Named(drawing.DartLeg, numbered("dart", dart.Record.Name.V, i))
+		}
 		p.Lines(d.f, []shape.Point{dart.Plan.Begin, dart.Plan.Point, dart.Plan.End})
+		if d.has(Named) {
+			continue
+		}
 		x, y := d.f.At(dart.Plan.Point)
 		p.Cross(x, y, d.hand.cross, d.hand.cross)
 	}
@@ -46,7 +76,10 @@ func (d *pieceDrawing) grain() {
 		x = m.left + (x-m.left)*0.8
 	}
 	half := min(max(room*0.3, h.grainLeast), h.grainMost)
-	p := d.Draw(drawing.GrainLine).Move(x-ux*half, y-uy*half).Line(x+ux*half, y+uy*half)
+	p := d.Named(drawing.GrainLine, "grain").Move(x-ux*half, y-uy*half).Line(x+ux*half, y+uy*half)
+	if d.has(Named) {
+		return // an arrow's head would be lines of its own
+	}
 	p.Arrow(x+ux*half, y+uy*half, ux, uy, h.arrow).Arrow(x-ux*half, y-uy*half, -ux, -uy, h.arrow)
 }
 
@@ -72,12 +105,17 @@ func (d *pieceDrawing) middleStretch() stretch {
 func (d *pieceDrawing) folds() {
 	p := d.Draw(drawing.FoldMark)
 	for i := range d.p.Edges {
-		if e := &d.p.Edges[i]; e.Fold && e.Index >= 0 && e.Index < len(d.p.Outline.Edges) {
+		e := &d.p.Edges[i]
+		switch {
+		case !e.Fold || e.Index < 0 || e.Index >= len(d.p.Outline.Edges):
+		case d.has(Named):
+			p.Lines(d.f, []shape.Point{d.p.Outline.Start(e.Index), d.p.Outline.Edges[e.Index].To})
+		default:
 			d.fold(p, e.Index)
 		}
 	}
 	for i := range d.p.Edges {
-		if e := &d.p.Edges[i]; e.Fold && d.style.Parts&FoldWords != 0 && e.Index >= 0 && e.Index < len(d.p.Outline.Edges) {
+		if e := &d.p.Edges[i]; e.Fold && d.has(FoldWords) && e.Index >= 0 && e.Index < len(d.p.Outline.Edges) {
 			d.foldWords(e.Index)
 		}
 	}

@@ -11,17 +11,30 @@ import (
 // notchLong is how long a notch is drawn at most.
 const notchLong = 6.0
 
+// tickLong is how far the tick that stands for a notch in a file reaches into
+// the piece.
+const tickLong = 3.0
+
 // notches are strokes over the allowance: those of the record, and where a
 // dart's legs or a level meet the edge.
 func (d *pieceDrawing) notches() {
 	p := d.Draw(drawing.Notch)
-	for _, n := range d.p.NotchesAlong() {
+	for i, n := range d.p.NotchesAlong() {
 		at, way, ok := d.p.Outline.PointOn(n.Edge, n.Along)
+		if d.has(Named) {
+			if ok {
+				d.Named(drawing.Notch, numbered("notch", n.Name, i)).Lines(d.f, []shape.Point{at, beyond(at, outward(way), -tickLong)})
+			}
+			continue
+		}
 		for k := range d.p.Edges {
 			if e := &d.p.Edges[k]; ok && e.Name == n.Edge {
 				d.notch(p, at, outward(way), e)
 			}
 		}
+	}
+	if d.has(Named) {
+		return // darts and levels are read as what they are
 	}
 	for _, dart := range d.p.Darts {
 		way, long := toward(dart.Plan.Begin, dart.Plan.End)

@@ -37,6 +37,7 @@ type Drawing struct {
 type Mark struct {
 	Means  Meaning
 	Label  *Label  // words; nil for a path
+	Name   string  // of the line, in a file that others read; else ""
 	Thick  float64 // of what is drawn as thick as it is, in mm; else 0
 	Colour string  // #rrggbb of what has a colour of its own, as cloth has; else ""
 	op, pt int     // where its path begins
@@ -86,6 +87,9 @@ func (d *Drawing) Draw(m Meaning) *Path { return d.add(Mark{Means: m}) }
 
 // Thick begins a path that is so many millimetres thick, whatever its scale.
 func (d *Drawing) Thick(m Meaning, mm float64) *Path { return d.add(Mark{Means: m, Thick: mm}) }
+
+// Named begins a path that has a name of its own.
+func (d *Drawing) Named(m Meaning, name string) *Path { return d.add(Mark{Means: m, Name: name}) }
 
 // Coloured begins a path around what has a colour of its own: #rrggbb, or ""
 // for none.

@@ -17,6 +17,7 @@ const (
 	GrainLine // with an arrow at its ends
 	FoldMark  // a bracket whose arrows point to the fold
 	ScaleBar
+	Origin // the point a piece is measured from
 
 	// Of a piece through its rounds of fitting.
 	KeptLine  // the same in all of them

@@ -122,9 +122,32 @@ func (p *Path) Outline(f Frame, o shape.Outline) *Path {
 }
 
 // Edge adds one edge of an outline as a line of its own.
-func (p *Path) Edge(f Frame, o shape.Outline, i int) *Path {
-	return p.Move(f.At(o.Start(i))).goOn(f, o.Edges[i])
+func (p *Path) Edge(f Frame, o shape.Outline, i int) *Path { return p.Edges(f, o, i, 1) }
+
+// Edges adds so many edges of an outline that follow each other as one line.
+func (p *Path) Edges(f Frame, o shape.Outline, first, count int) *Path {
+	p.Move(f.At(o.Start(first)))
+	for k := range count {
+		p.goOn(f, o.Edges[(first+k)%len(o.Edges)])
+	}
+	return p
 }
+
+// Parts are the lines a path is made of, each from where it begins.
+func (p Path) Parts() []Path {
+	var out []Path
+	p.Each(func(op Op, at []Point) {
+		if op == MoveTo || len(out) == 0 {
+			out = append(out, Path{})
+		}
+		last := &out[len(out)-1]
+		last.Ops, last.Points = append(last.Ops, op), append(last.Points, at...)
+	})
+	return out
+}
+
+// Closed reports whether the path ends by going back to where it began.
+func (p Path) Closed() bool { return len(p.Ops) > 0 && p.Ops[len(p.Ops)-1] == ClosePath }
 
 func (p *Path) goOn(f Frame, e shape.Edge) *Path {
 	x, y := f.At(e.To)

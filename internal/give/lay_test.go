@@ -71,8 +71,8 @@ func layApart(t *testing.T, g *derive.Garment, l *cutting.Lay, as Format, read f
 	for _, p := range d.Pieces {
 		strokes = append(strokes, p.Strokes...)
 	}
-	down := 0.0 // SVG counts from the top, and is read with y upwards
-	if as == SVG {
+	down := 0.0 // the left selvedge is at the top, and files are read with y upwards
+	if as == DXF {
 		down = l.Width.Value.Number
 	}
 	cloth := shape.Ring{{}, {X: l.Length.Value.Number}, {X: l.Length.Value.Number, Y: l.Width.Value.Number}, {Y: l.Width.Value.Number}}
@@ -114,7 +114,7 @@ func apart(corners []shape.Point, ring shape.Ring, from, step int, down, enough 
 	worst, n := 0.0, len(corners)
 	for i, p := range ring {
 		q := corners[((from+step*i)%n+n)%n]
-		if worst = max(worst, math.Hypot(q.X-p.X, q.Y+down-p.Y)); worst > enough {
+		if worst = max(worst, math.Hypot(q.X-p.X, down-q.Y-p.Y)); worst > enough {
 			break
 		}
 	}

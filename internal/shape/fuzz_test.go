@@ -113,8 +113,7 @@ func exercise(o Outline, numbers []float64) {
 	o.Sides()
 	o.WidthsAt(v)
 	o.Contains(Point{v, v})
-	flat, _ := o.Flatten(v)
-	AppendRing(nil, flat, Frame{v, v, v, 3})
+	_, _ = o.Flatten(v)
 	_ = o.Oriented().Mirrored().Moved(v, v).Turned(v).Check()
 	_, _ = o.Unfolded(o.FoldEdge())
 	if len(o.Edges) > 0 {

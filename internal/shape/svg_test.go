@@ -40,30 +40,3 @@ func checkNumber(t *testing.T, v float64, decimals int) {
 		t.Errorf("%g with %d decimals: %q", v, decimals, s)
 	}
 }
-
-func TestAppendEdgeAndRing(t *testing.T) {
-	o := bodice()
-	least, most := o.Bounds()
-	f := Frame{least.X, most.Y, 1, 2}
-	for i, want := range []string{"", "M172,408L236,200", "M236,200C196,172 190,88 198,36"} {
-		if got := string(AppendEdge(nil, o, i, f)); i > 0 && got != want {
-			t.Errorf("edge %d: got %s, want %s", i, got, want)
-		}
-	}
-	r := Ring{{0, 0}, {10.5, 0}, {0, 20}}
-	if got := string(AppendRing([]byte("d="), r, Frame{0, 20, 2, 1})); got != "d=M0,40L21,40L0,0Z" {
-		t.Errorf("ring: got %s", got)
-	}
-}
-
-func TestAppendEdgeAllocatesNothing(t *testing.T) {
-	o, dst := bodice(), make([]byte, 0, 512)
-	if n := testing.AllocsPerRun(100, func() {
-		dst = dst[:0]
-		for i := range o.Edges {
-			dst = AppendEdge(dst, o, i, Frame{0, 408, 1, 2})
-		}
-	}); n != 0 {
-		t.Errorf("%g allocations", n)
-	}
-}

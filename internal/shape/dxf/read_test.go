@@ -6,8 +6,10 @@ import (
 	"strings"
 	"testing"
 
+	"hembook/internal/drawing"
 	"hembook/internal/shape"
 	"hembook/internal/shape/trace"
+	"hembook/internal/shape/trace/tracetest"
 )
 
 // pairs writes group codes and values.
@@ -205,7 +207,8 @@ func TestRefused(t *testing.T) {
 func FuzzRead(f *testing.F) {
 	f.Add(string(inMM(pairs(0, "POLYLINE", 8, 14, 66, 1, 70, 1) + vertices(0, 0, 1, 100, 0, 0, 100, 50, 0))))
 	f.Add(string(inMM(line("front", 0, 0, 9, 0) + pairs(0, "ARC", 8, "front", 10, 2, 20, 3, 40, 3, 50, 270, 51, 90))))
-	f.Add(string(Pieces([]trace.Given{{Piece: trace.Piece{Name: "a", Grain: "bias", Outline: shape.Outline{Edges: []shape.Edge{{Name: "x", To: shape.Point{X: 9}}, {Name: "y", To: shape.Point{X: 9, Y: 9}}, {Name: "z", Fold: true}}}}}})))
+	triangle := shape.Outline{Edges: []shape.Edge{{Name: "x", To: shape.Point{X: 9}}, {Name: "y", To: shape.Point{X: 9, Y: 9}}, {Name: "z", Fold: true}}}
+	f.Add(string(Pieces([]*drawing.Drawing{tracetest.Drawing(trace.Piece{Name: "a", Grain: "bias", Outline: triangle})})))
 	f.Fuzz(func(t *testing.T, text string) {
 		d, fault := Read([]byte(text))
 		if (d == nil) == (fault == nil) {

@@ -6,8 +6,8 @@ import (
 	"strconv"
 	"strings"
 
+	"hembook/internal/drawing"
 	"hembook/internal/shape"
-	"hembook/internal/shape/trace"
 )
 
 // application is the name under which lines carry what they are called, as
@@ -22,8 +22,12 @@ const (
 	chord    = 0.002 // millimetres a curve's chords may lie from it
 )
 
-// A pen writes pairs.
-type pen struct{ bytes.Buffer }
+// A pen writes pairs. Drawings have y downward, files upward: the (0, 0) of a
+// drawing lies at zero.
+type pen struct {
+	bytes.Buffer
+	zero shape.Point
+}
 
 func (p *pen) pair(code int, value string) { fmt.Fprintf(p, "%3d\n%s\n", code, value) }
 
@@ -32,38 +36,61 @@ func (p *pen) number(code int, v float64) {
 }
 
 func (p *pen) point(code int, at shape.Point) {
-	p.number(code, at.X)
-	p.number(code+10, at.Y)
+	p.number(code, p.zero.X+at.X)
+	p.number(code+10, p.zero.Y-at.Y)
 	p.number(code+20, 0)
 }
 
-// Pieces writes a block for each piece, placed side by side: its sewing line
-// on layer 14, a polyline for each edge, its cut line on layer 1, and so on;
-// see layers.go. [Read] reads the same pieces from it.
-func Pieces(pieces []trace.Given) []byte {
+// layerOf is where lines of a meaning stand; what has no layer is left out.
+var layerOf = map[drawing.Meaning]int{
+	drawing.CutLine: layerBoundary, drawing.SewLine: layerSewing, drawing.FoldMark: layerMirror, drawing.Origin: layerWords, drawing.GrainLine: layerGrain,
+	drawing.DartLeg: layerInside, drawing.Notch: layerNotches, drawing.LevelLine: layerInside, drawing.LayCloth: 0,
+}
+
+// Pieces writes a block for the drawing of each piece, placed side by side: its
+// sewing line on layer 14, a polyline for each edge, its cut line on layer 1,
+// and so on; see layers.go. [Read] reads the same pieces from it.
+func Pieces(pieces []*drawing.Drawing) []byte {
 	p := &pen{}
 	p.head()
 	p.pair(0, "SECTION")
 	p.pair(2, "BLOCKS")
 	names := blockNames(pieces)
-	for i := range pieces {
-		p.block(names[i], &pieces[i])
+	for i, d := range pieces {
+		p.block(names[i], d)
 	}
 	p.pair(0, "ENDSEC")
 	p.pair(0, "SECTION")
 	p.pair(2, "ENTITIES")
-	p.text(layerWords, shape.Point{}, "Units: METRIC")
-	spots, _, _ := trace.Arrange(pieces, rowWide, between)
+	p.units()
+	spots, _, h := drawing.Rows(pieces, rowWide, between)
 	for i, s := range spots {
 		p.pair(0, "INSERT")
 		p.layer(layerBoundary)
 		p.pair(2, names[i])
-		p.point(10, shape.Point{X: s.X, Y: s.Y})
+		p.point(10, shape.Point{X: s.X, Y: s.Y - h})
 	}
 	p.pair(0, "ENDSEC")
 	p.pair(0, "EOF")
 	return p.Bytes()
 }
+
+// Lay writes a drawing of a cloth with its pieces, the cloth's own edges on
+// layer 0.
+func Lay(d *drawing.Drawing) []byte {
+	p := &pen{}
+	p.head()
+	p.pair(0, "SECTION")
+	p.pair(2, "ENTITIES")
+	p.units()
+	p.zero = shape.Point{X: -d.Box.Left, Y: d.Box.Bottom}
+	p.entities(d, false)
+	p.pair(0, "ENDSEC")
+	p.pair(0, "EOF")
+	return p.Bytes()
+}
+
+func (p *pen) units() { p.text(layerWords, drawing.Label{Words: "Units: METRIC"}) }
 
 func (p *pen) layer(n int) { p.pair(8, strconv.Itoa(n)) }
 
@@ -111,7 +138,7 @@ func (p *pen) head() {
 
 // blockNames are the pieces' names as release 12 allows them: 31 capitals,
 // digits, hyphens and underscores, all different.
-func blockNames(pieces []trace.Given) []string {
+func blockNames(pieces []*drawing.Drawing) []string {
 	seen := map[string]bool{}
 	out := make([]string, len(pieces))
 	for i := range pieces {
@@ -120,7 +147,7 @@ func blockNames(pieces []trace.Given) []string {
 				return r
 			}
 			return '_'
-		}, strings.ToUpper(pieces[i].Name))
+		}, strings.ToUpper(pieces[i].Title))
 		name = name[:min(len(name), 24)]
 		if name == "" {
 			name = "PIECE"
@@ -134,58 +161,70 @@ func blockNames(pieces []trace.Given) []string {
 	return out
 }
 
-func (p *pen) block(name string, g *trace.Given) {
+func (p *pen) block(name string, d *drawing.Drawing) {
 	p.pair(0, "BLOCK")
 	p.layer(layerBoundary)
 	p.pair(2, name)
 	p.pair(70, "0")
 	p.point(10, shape.Point{})
 	p.pair(3, name)
-	least, most := g.Outline.Bounds()
-	at := shape.Point{X: least.X + (most.X-least.X)/4, Y: least.Y + (most.Y-least.Y)*0.6}
-	p.text(layerBoundary, at, "Piece Name: "+g.Name)
-	for i, line := range g.Words {
-		p.text(layerWords, at.Sub(shape.Point{Y: float64(i+1) * 9}), line)
-	}
-	for _, r := range g.Cut {
-		p.polyline(layerBoundary, r, true, "")
-	}
-	edges := g.Edges()
-	for _, e := range edges {
-		p.line(layerSewing, e, len(edges) == 1)
-	}
-	for i, e := range g.Outline.Edges {
-		if e.Fold {
-			p.segment(layerMirror, g.Outline.Start(i), e.To, "")
-		}
-	}
-	for _, m := range g.Marks() {
-		p.line(markLayers[m.Role], m, false)
-	}
+	p.text(layerBoundary, drawing.Label{X: d.Box.Left + d.Wide()/4, Y: d.Box.Top + d.High()*0.4, Words: "Piece Name: " + d.Title, Size: 6})
+	p.entities(d, true)
 	p.pair(0, "ENDBLK")
 	p.layer(layerBoundary)
 }
 
-var markLayers = map[trace.Role]int{trace.Origin: layerWords, trace.Grain: layerGrain, trace.DartLine: layerInside, trace.NotchMark: layerNotches, trace.LevelLine: layerInside}
+// entities writes what is drawn, by its names if they are to be told.
+func (p *pen) entities(d *drawing.Drawing, named bool) {
+	for i, m := range d.Marks {
+		if m.Label != nil {
+			p.text(layerWords, *m.Label)
+			continue
+		}
+		layer, ok := layerOf[m.Means]
+		if !ok {
+			continue
+		}
+		if !named {
+			m.Name = ""
+		}
+		for _, part := range d.Path(i).Parts() {
+			p.line(layer, part, m.Name)
+		}
+	}
+}
 
 // line writes a point, a segment or a polyline, curves as chords.
-func (p *pen) line(layer int, m trace.Named, closed bool) {
-	switch {
-	case len(m.Line) == 0:
+func (p *pen) line(layer int, part drawing.Path, name string) {
+	switch at := part.Points; {
+	case len(at) == 1:
 		p.pair(0, "POINT")
 		p.layer(layer)
-		p.point(10, m.From)
-		p.called(m.Name)
-	case len(m.Line) == 1 && !m.Line[0].Curved && !closed:
-		p.segment(layer, m.From, m.Line[0].To, m.Name)
+		p.point(10, at[0])
+		p.called(name)
+	case len(at) == 2 && !part.Closed():
+		p.segment(layer, at[0], at[1], name)
 	default:
-		back := shape.Edge{To: m.From}
-		ring, _ := shape.Outline{From: m.From, Edges: append(append([]shape.Edge(nil), m.Line...), back)}.Flatten(chord)
-		if closed {
-			ring = ring[:len(ring)-1]
-		}
-		p.polyline(layer, ring, closed, m.Name)
+		p.polyline(layer, flat(part), part.Closed(), name)
 	}
+}
+
+// flat is a line in straight stretches.
+func flat(part drawing.Path) []shape.Point {
+	o := shape.Outline{From: part.Points[0]}
+	part.Each(func(op drawing.Op, at []drawing.Point) {
+		switch op {
+		case drawing.LineTo:
+			o.Edges = append(o.Edges, shape.Edge{To: at[0]})
+		case drawing.CurveTo:
+			o.Edges = append(o.Edges, shape.Edge{Curved: true, C1: at[0], C2: at[1], To: at[2]})
+		}
+	})
+	if !part.Closed() || o.Edges[len(o.Edges)-1].To != o.From {
+		o.Edges = append(o.Edges, shape.Edge{To: o.From})
+	}
+	ring, _ := o.Flatten(chord)
+	return ring
 }
 
 func (p *pen) segment(layer int, from, to shape.Point, name string) {
@@ -225,12 +264,21 @@ func (p *pen) called(name string) {
 	p.pair(1000, ascii(name))
 }
 
-func (p *pen) text(layer int, at shape.Point, words string) {
+// text writes words, begun, centred or ended at their place (group codes 72
+// and 11; from memory: DXF reference, TEXT).
+func (p *pen) text(layer int, l drawing.Label) {
 	p.pair(0, "TEXT")
 	p.layer(layer)
-	p.point(10, at)
-	p.number(40, 6)
-	p.pair(1, ascii(words))
+	p.point(10, shape.Point{X: l.X, Y: l.Y})
+	p.number(40, drawing.FullSize.Letters(&l).Size)
+	p.pair(1, ascii(l.Words))
+	if l.Turn != 0 {
+		p.number(50, l.Turn)
+	}
+	if l.Anchor != drawing.Begin {
+		p.pair(72, strconv.Itoa(int(l.Anchor)))
+		p.point(11, shape.Point{X: l.X, Y: l.Y})
+	}
 }
 
 // ascii writes letters beyond ASCII by their numbers, and no line ends.
@@ -249,23 +297,4 @@ func ascii(s string) string {
 		}
 	}
 	return b.String()
-}
-
-// Lay writes a cloth with its pieces: x along the cloth, y across it; the
-// cloth's own edges on layer 0.
-func Lay(l trace.LaidCloth) []byte {
-	p := &pen{}
-	p.head()
-	p.pair(0, "SECTION")
-	p.pair(2, "ENTITIES")
-	p.text(layerWords, shape.Point{}, "Units: METRIC")
-	p.polyline(0, []shape.Point{{}, {X: l.Length}, {X: l.Length, Y: l.Wide}, {Y: l.Wide}}, true, "")
-	for _, one := range l.Pieces {
-		p.polyline(layerBoundary, one.Outline, true, "")
-		least, most := shape.Ring(one.Outline).Bounds()
-		p.text(layerWords, shape.Point{X: (least.X + most.X) / 2, Y: (least.Y + most.Y) / 2}, strconv.Itoa(one.Number)+" "+one.Name)
-	}
-	p.pair(0, "ENDSEC")
-	p.pair(0, "EOF")
-	return p.Bytes()
 }

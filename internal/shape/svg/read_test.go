@@ -36,15 +36,20 @@ func strokesOf(t *testing.T, text []byte) []trace.Stroke {
 
 // path writes a stroke with y down again, to two decimals.
 func path(s trace.Stroke) string {
-	o := shape.Outline{From: s.From, Edges: s.Parts}
 	var b strings.Builder
-	f := shape.Frame{Scale: 1, Decimals: 2}
-	for i := range o.Edges {
-		step := string(shape.AppendEdge(nil, o, i, f))
-		if i > 0 {
-			step = step[strings.IndexAny(step, "LC"):]
+	put := func(before string, q shape.Point) {
+		b.WriteString(before)
+		b.Write(append(append(shape.AppendNumber(nil, q.X, 2), ','), shape.AppendNumber(nil, -q.Y, 2)...))
+	}
+	put("M", s.From)
+	for _, e := range s.Parts {
+		if !e.Curved {
+			put("L", e.To)
+			continue
 		}
-		b.WriteString(step)
+		put("C", e.C1)
+		put(" ", e.C2)
+		put(" ", e.To)
 	}
 	return b.String()
 }

@@ -5,6 +5,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"hembook/internal/drawing"
 	"hembook/internal/shape/trace"
 	"hembook/internal/shape/trace/tracetest"
 )
@@ -18,29 +19,31 @@ var pieceNames = []string{"front", "back", "front lining", "Rücken", "sleeve", 
 // levels.
 func TestRoundTrip(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		want := make([]trace.Given, len(pieceNames))
+		want := make([]trace.Piece, len(pieceNames))
+		drawn := make([]*drawing.Drawing, len(pieceNames))
 		for i, name := range pieceNames {
 			want[i] = tracetest.Piece(t, name)
+			drawn[i] = tracetest.Drawing(want[i])
 		}
-		drawing, fault := Read(Pieces("one", want))
+		got, fault := Read(Pieces("one", drawn))
 		if fault != nil {
 			t.Fatal(fault)
 		}
-		if fault := drawing.Resize(0, 0); fault != nil {
+		if fault := got.Resize(0, 0); fault != nil {
 			t.Fatal(fault)
 		}
-		if len(drawing.Pieces) != len(want) {
-			t.Fatalf("%d pieces, want %d", len(drawing.Pieces), len(want))
+		if len(got.Pieces) != len(want) {
+			t.Fatalf("%d pieces, want %d", len(got.Pieces), len(want))
 		}
 		for i := range want {
-			if name := drawing.Pieces[i].Name; name != want[i].Name {
+			if name := got.Pieces[i].Name; name != want[i].Name {
 				t.Fatalf("a piece is called %q, want %q", name, want[i].Name)
 			}
-			got, faults := drawing.Pieces[i].Assemble(trace.Options{})
+			piece, faults := got.Pieces[i].Assemble(trace.Options{})
 			for _, f := range faults {
 				t.Fatal(f)
 			}
-			tracetest.Compare(t, want[i], got, 0.01)
+			tracetest.Compare(t, want[i], piece, 0.01)
 		}
 	})
 }

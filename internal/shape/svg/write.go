@@ -7,8 +7,8 @@ import (
 	"strconv"
 	"strings"
 
+	"hembook/internal/drawing"
 	"hembook/internal/shape"
-	"hembook/internal/shape/trace"
 )
 
 const (
@@ -18,19 +18,41 @@ const (
 )
 
 // look is how lines are drawn; the layers are groups of the same classes.
-const look = `path,rect{fill:none;stroke:#222;stroke-width:.35}.cut{stroke-width:.6}.sewing{stroke-dasharray:5 2}` +
-	`.grain,.levels{stroke-width:.25}.levels{stroke-dasharray:1 2}.origin{stroke-width:.15}text{font:6px sans-serif;fill:#222}.number{font-size:24px;text-anchor:middle}`
+const look = `path{fill:none;stroke:#222;stroke-width:.35}.cut{stroke-width:.6}.sewing{stroke-dasharray:5 2}` +
+	`.grain,.levels{stroke-width:.25}.levels{stroke-dasharray:1 2}.origin{stroke-width:.15}text{font-family:sans-serif;fill:#222}`
 
-// Pieces writes pieces side by side, each a group named after it, in which
-// cut line, sewing line (a path for each edge), grain, darts, notches, levels
-// and words are groups of their own. [Read] reads the same pieces from it.
-func Pieces(title string, pieces []trace.Given) []byte {
-	spots, w, h := trace.Arrange(pieces, rowWide, between)
+// layers are the groups of a drawing, in order.
+var layers = []struct {
+	means        drawing.Meaning
+	title, class string
+}{
+	{drawing.LayCloth, "cloth", "cloth"}, {drawing.CutLine, "cut line", "cut"}, {drawing.SewLine, "sewing line", "sewing"},
+	{drawing.Origin, "origin", "origin"}, {drawing.GrainLine, "grain", "grain"}, {drawing.DartLeg, "darts", "darts"},
+	{drawing.Notch, "notches", "notches"}, {drawing.LevelLine, "levels", "levels"},
+}
+
+// Pieces writes drawings of pieces side by side, each a group named after its
+// title, in which cut line, sewing line (a path for each edge), grain, darts,
+// notches, levels and words are groups of their own. [Read] reads the same
+// pieces from it.
+func Pieces(title string, pieces []*drawing.Drawing) []byte {
+	spots, w, h := drawing.Rows(pieces, rowWide, between)
 	p := &pen{ids: map[string]bool{}}
 	p.open(title, w, h)
-	for i := range pieces {
-		p.piece(&pieces[i], shape.Point{X: spots[i].X, Y: h - spots[i].Y})
+	for i, d := range pieces {
+		fmt.Fprintf(p, `<g id="%s" transform="translate(%s %s)"><title>%s</title>`+"\n", p.id(d.Title), number(spots[i].X), number(spots[i].Y), escaped(d.Title))
+		p.layers(d, d.Title+".")
+		p.close()
 	}
+	p.WriteString("</svg>\n")
+	return p.Bytes()
+}
+
+// Lay writes a drawing of a cloth with its pieces.
+func Lay(d *drawing.Drawing) []byte {
+	p := &pen{ids: map[string]bool{}}
+	p.open(d.Title, d.Wide(), d.High())
+	p.layers(d, "")
 	p.WriteString("</svg>\n")
 	return p.Bytes()
 }
@@ -84,109 +106,78 @@ func (p *pen) group(id, title, class string) {
 
 func (p *pen) close() { p.WriteString("</g>\n") }
 
-// downward is the frame of a piece's own group, in which y runs down.
-var downward = shape.Frame{Scale: 1, Decimals: decimals}
-
-func (p *pen) piece(g *trace.Given, at shape.Point) {
-	fmt.Fprintf(p, `<g id="%s" transform="translate(%s %s)"><title>%s</title>`+"\n", p.id(g.Name), number(at.X), number(at.Y), escaped(g.Name))
-	if len(g.Cut) > 0 {
-		p.group(g.Name+".cut", "cut line", "cut")
-		for _, r := range g.Cut {
-			fmt.Fprintf(p, "<path class=\"cut\" d=\"%s\"/>\n", shape.AppendRing(nil, r, downward))
+// layers writes what is drawn in its groups; before begins every id.
+func (p *pen) layers(d *drawing.Drawing, before string) {
+	for _, l := range layers {
+		begun := false
+		for i, m := range d.Marks {
+			path := d.Path(i)
+			if m.Means != l.means || len(path.Ops) == 0 {
+				continue
+			}
+			if !begun {
+				p.group(before+l.class, l.title, "")
+				begun = true
+			}
+			p.line(path, m.Name, l.class, before)
 		}
-		p.close()
+		if begun {
+			p.close()
+		}
 	}
-	p.group(g.Name+".sewing", "sewing line", "")
-	edges := g.Edges()
-	for _, e := range edges {
-		p.named(g, e, "sewing", len(edges) == 1)
-	}
-	p.close()
-	marks := g.Marks()
-	for _, layer := range []struct {
-		role         trace.Role
-		title, class string
-	}{{trace.Origin, "origin", "origin"}, {trace.Grain, "grain", "grain"}, {trace.DartLine, "darts", "darts"}, {trace.NotchMark, "notches", "notches"}, {trace.LevelLine, "levels", "levels"}} {
-		p.layer(g, layer.role, layer.title, layer.class, marks)
-	}
-	p.words(g)
-	p.close()
+	p.words(d, before)
 }
 
-// layer writes the marks of one role, if there are any.
-func (p *pen) layer(g *trace.Given, role trace.Role, title, class string, marks []trace.Named) {
+// line writes one line, with its name as id and title if it has one. A point
+// is a cross about it.
+func (p *pen) line(path drawing.Path, name, class, before string) {
+	fmt.Fprintf(p, `<path class="%s"`, class)
+	if name != "" {
+		fmt.Fprintf(p, ` id="%s"`, p.id(before+name))
+	}
+	if q := path.Points[0]; len(path.Points) == 1 {
+		x, y := number(q.X-2), number(q.Y)
+		fmt.Fprintf(p, ` d="M%s,%sh4"/><path class="%s" d="M%s,%sv4"/>`+"\n", x, y, class, number(q.X), number(q.Y-2))
+		return
+	}
+	p.WriteString(` d="`)
+	path.Each(func(op drawing.Op, at []drawing.Point) {
+		p.WriteByte("MLCZ"[op])
+		for i, q := range at {
+			if i > 0 {
+				p.WriteByte(' ')
+			}
+			p.WriteString(number(q.X) + "," + number(q.Y))
+		}
+	})
+	if name == "" {
+		p.WriteString("\"/>\n")
+		return
+	}
+	fmt.Fprintf(p, `"><title>%s</title></path>`+"\n", escaped(name))
+}
+
+var anchors = [...]string{drawing.Begin: "", drawing.Middle: ` text-anchor="middle"`, drawing.End: ` text-anchor="end"`}
+
+// words writes the labels.
+func (p *pen) words(d *drawing.Drawing, before string) {
 	begun := false
-	for _, m := range marks {
-		if m.Role != role {
+	for _, m := range d.Marks {
+		l := m.Label
+		if l == nil {
 			continue
 		}
 		if !begun {
-			p.group(g.Name+"."+class, title, "")
+			p.group(before+"words", "words", "")
 			begun = true
 		}
-		if len(m.Line) == 0 { // a point: a cross about it
-			fmt.Fprintf(p, `<path class="%s" id="%s" d="M-2,0H2"/><path class="%s" d="M0,-2V2"/>`+"\n", class, p.id(g.Name+"."+m.Name), class)
-			continue
+		turn := ""
+		if l.Turn != 0 {
+			turn = fmt.Sprintf(` transform="rotate(%s %s %s)"`, number(-l.Turn), number(l.X), number(l.Y))
 		}
-		p.named(g, m, class, false)
+		fmt.Fprintf(p, `<text x="%s" y="%s" font-size="%s"%s%s>%s</text>`+"\n", number(l.X), number(l.Y), number(drawing.FullSize.Letters(l).Size), anchors[l.Anchor], turn, escaped(l.Words))
 	}
 	if begun {
 		p.close()
 	}
-}
-
-// named writes one line with its name as id and title.
-func (p *pen) named(g *trace.Given, m trace.Named, class string, closed bool) {
-	o := shape.Outline{From: m.From, Edges: m.Line}
-	var d []byte
-	for i := range o.Edges {
-		step := shape.AppendEdge(nil, o, i, downward)
-		if i > 0 { // it goes on where the one before ended
-			if o.Edges[i].Curved {
-				step = step[bytes.IndexByte(step, 'C'):]
-			} else {
-				step = step[bytes.IndexByte(step, 'L'):]
-			}
-		}
-		d = append(d, step...)
-	}
-	if closed {
-		d = append(d, 'Z')
-	}
-	fmt.Fprintf(p, `<path class="%s" id="%s" d="%s"><title>%s</title></path>`+"\n", class, p.id(g.Name+"."+m.Name), d, escaped(m.Name))
-}
-
-func (p *pen) words(g *trace.Given) {
-	if len(g.Words) == 0 {
-		return
-	}
-	least, most := g.Outline.Bounds()
-	p.group(g.Name+".words", "words", "")
-	x, y := least.X+(most.X-least.X)/5, -(least.Y + (most.Y-least.Y)*0.6)
-	for i, line := range g.Words {
-		fmt.Fprintf(p, `<text x="%s" y="%s">%s</text>`+"\n", number(x), number(y+float64(i)*9), escaped(line))
-	}
-	p.close()
-}
-
-// Lay writes a cloth with its pieces: x along the cloth, its cut end to the
-// left, y across it, its left selvedge (or fold) at the bottom.
-func Lay(l trace.LaidCloth) []byte {
-	p := &pen{ids: map[string]bool{}}
-	p.open(l.Name, l.Length, l.Wide)
-	p.group("cloth", "cloth", "")
-	fmt.Fprintf(p, `<rect width="%s" height="%s"/>`+"\n", number(l.Length), number(l.Wide))
-	p.close()
-	p.group("pieces", "pieces", "")
-	for _, one := range l.Pieces {
-		p.group(one.Name, one.Name, "")
-		f := shape.Frame{Top: l.Wide, Scale: 1, Decimals: decimals}
-		fmt.Fprintf(p, `<path class="cut" d="%s"/>`, shape.AppendRing(nil, one.Outline, f))
-		least, most := shape.Ring(one.Outline).Bounds()
-		fmt.Fprintf(p, `<text class="number" x="%s" y="%s">%d %s</text>`+"\n", number((least.X+most.X)/2), number(l.Wide-(least.Y+most.Y)/2), one.Number, escaped(one.Name))
-		p.close()
-	}
-	p.close()
-	p.WriteString("</svg>\n")
-	return p.Bytes()
 }

@@ -9,6 +9,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"hembook/internal/drawing"
 	"hembook/internal/shape"
 	"hembook/internal/shape/trace"
 )
@@ -19,7 +20,7 @@ var edgeNames = []string{"side", "hem", "waist", "armhole", "neck", "centre fron
 
 // Piece draws a sound random piece of that name: its corners lie at growing
 // angles about the middle, its curves stay near their chords.
-func Piece(t *rapid.T, name string) trace.Given {
+func Piece(t *rapid.T, name string) trace.Piece {
 	n := rapid.IntRange(3, 9).Draw(t, "edges")
 	number := func(from, to float64, label string) float64 { return rapid.Float64Range(from, to).Draw(t, label) }
 	corner := make([]shape.Point, n)
@@ -30,7 +31,7 @@ func Piece(t *rapid.T, name string) trace.Given {
 		corner[i] = snapped(shape.Point{X: at.X + r*math.Cos(angle), Y: at.Y + r*math.Sin(angle)})
 	}
 	names := rapid.Permutation(edgeNames).Draw(t, "names")
-	g := trace.Given{Piece: trace.Piece{Name: name, Grain: rapid.SampledFrom([]string{"along", "across", "bias"}).Draw(t, "grain")}}
+	g := trace.Piece{Name: name, Grain: rapid.SampledFrom([]string{"along", "across", "bias"}).Draw(t, "grain")}
 	g.Outline.From = corner[0]
 	for i := range corner {
 		a, b := corner[i], corner[(i+1)%n]
@@ -54,6 +55,35 @@ func Piece(t *rapid.T, name string) trace.Given {
 	return g
 }
 
+// Drawing draws a piece, each line by its name, as a file gives it.
+func Drawing(p trace.Piece) *drawing.Drawing {
+	f := drawing.Frame{K: 1}
+	d := drawing.New("piece")
+	d.Title = p.Name
+	least, most := p.Outline.Bounds()
+	d.Box = drawing.Box{Left: least.X, Top: -most.Y, Right: most.X, Bottom: -least.Y}
+	for _, s := range p.Outline.Sides() {
+		d.Named(drawing.SewLine, trace.Spell(s.Name, s.Fold, p.Name)).Edges(f, p.Outline, s.First, s.Count)
+	}
+	d.Named(drawing.Origin, "origin").Move(0, 0)
+	middle, way := shape.Point{X: (least.X + most.X) / 2, Y: (least.Y + most.Y) / 2}, map[string]shape.Point{"along": {Y: 50}, "across": {X: 50}, "bias": {X: 35, Y: 35}}[p.Grain]
+	d.Named(drawing.GrainLine, "grain").Lines(f, []shape.Point{middle.Sub(way), middle.Add(way)})
+	for _, dart := range p.Darts {
+		if plan, err := (shape.Dart{Edge: dart.Edge, At: dart.At, Width: dart.Width, Length: dart.Length}).Plan(p.Outline); err == nil {
+			d.Named(drawing.DartLeg, "dart "+dart.Name).Lines(f, []shape.Point{plan.Begin, plan.Point, plan.End})
+		}
+	}
+	for _, n := range p.Notches {
+		if at, along, ok := p.Outline.PointOn(n.Edge, n.At); ok {
+			d.Named(drawing.Notch, "notch "+n.Name).Lines(f, []shape.Point{at, at.Add(shape.Point{X: -along.Y * 3, Y: along.X * 3})})
+		}
+	}
+	for _, l := range p.Levels {
+		d.Named(drawing.LevelLine, "level "+l.Name).Lines(f, []shape.Point{{X: least.X, Y: l.Y}, {X: most.X, Y: l.Y}})
+	}
+	return d
+}
+
 // snapped rounds to the ten-thousandth of a millimetre, as files write it.
 func snapped(p shape.Point) shape.Point {
 	return shape.Point{X: math.Round(p.X*1e4) / 1e4, Y: math.Round(p.Y*1e4) / 1e4}
@@ -68,7 +98,7 @@ func curved(e shape.Edge, a, b shape.Point, bend1, bend2 float64) shape.Edge {
 }
 
 // mark adds a dart, notches and a level where there is room for them.
-func mark(t *rapid.T, g *trace.Given) {
+func mark(t *rapid.T, g *trace.Piece) {
 	sides := g.Outline.Sides()
 	s := sides[rapid.IntRange(0, len(sides)-1).Draw(t, "dart on")]
 	if s.Length > 60 {
@@ -86,7 +116,7 @@ func mark(t *rapid.T, g *trace.Given) {
 
 // Compare holds a piece that was read back against the one written: within
 // tolerance millimetres everywhere, all names alike.
-func Compare(t TB, want trace.Given, got *trace.Piece, tolerance float64) {
+func Compare(t TB, want trace.Piece, got *trace.Piece, tolerance float64) {
 	t.Helper()
 	a, b := want.Outline.Sides(), got.Outline.Sides()
 	if len(a) != len(b) {
@@ -109,7 +139,7 @@ func Compare(t TB, want trace.Given, got *trace.Piece, tolerance float64) {
 	compareMarks(t, want, got, tolerance)
 }
 
-func compareMarks(t TB, want trace.Given, got *trace.Piece, tolerance float64) {
+func compareMarks(t TB, want trace.Piece, got *trace.Piece, tolerance float64) {
 	t.Helper()
 	if len(got.Darts) != len(want.Darts) || len(got.Notches) != len(want.Notches) || len(got.Levels) != len(want.Levels) {
 		t.Fatalf("%d darts, %d notches, %d levels; want %d, %d, %d", len(got.Darts), len(got.Notches), len(got.Levels), len(want.Darts), len(want.Notches), len(want.Levels))
