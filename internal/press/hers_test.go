@@ -322,3 +322,62 @@ func TestWhereNoNotebookCanGo(t *testing.T) {
 		t.Error(err)
 	}
 }
+
+// TestStageWithoutNotebook: a press that was stopped just before its first
+// notebook was in place leaves nothing that is the maker's, and is cleared
+// away; where she put something there it waits for a notebook.
+func TestStageWithoutNotebook(t *testing.T) {
+	for _, half := range []string{"", markerName + ".new"} { // stopped before its marker was there
+		to := filepath.Join(t.TempDir(), "pressed")
+		stage, err := disk.NewStage(to+stageEnd, 0o755)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if half != "" {
+			put(t, stage.Dir, map[string]string{half: "Thi"})
+		}
+		stage.Leave()
+		if kept, err := Recover(to); err != nil || kept != nil {
+			t.Errorf("%q: %v, %v", half, kept, err)
+		}
+		without(t, to)
+	}
+	for _, c := range []struct {
+		name, hers string
+		text       string
+		stays      bool
+	}{{"nothing of hers", "", "", false}, {"a file of hers", "mine.txt", "mine", true}, {"a page changed by hand", "index.html", "by hand", true}} {
+		dir, to := room(t, small()), filepath.Join(t.TempDir(), "pressed")
+		pressed(t, dir, to)
+		stage, err := stageBeside(to)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if err := os.RemoveAll(stage.Dir); err != nil {
+			t.Fatal(err)
+		}
+		if err := os.Rename(to, stage.Dir); err != nil {
+			t.Fatal(err)
+		}
+		if c.hers != "" {
+			put(t, stage.Dir, map[string]string{c.hers: c.text})
+		}
+		stage.Leave() // its owner is gone
+		if _, err := Recover(to); (err != nil) != c.stays {
+			t.Errorf("%s: %v", c.name, err)
+		}
+		if there(stage.Dir) != c.stays {
+			t.Errorf("%s: there %v", c.name, there(stage.Dir))
+		}
+		if !c.stays {
+			continue
+		}
+		pressed(t, dir, to) // the next press finds it
+		want := map[string]string{"mine.txt": "mine"}
+		if c.hers == "index.html" {
+			want = map[string]string{"index.yours.html": "by hand"}
+		}
+		has(t, to, want)
+		without(t, to)
+	}
+}

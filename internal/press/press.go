@@ -117,6 +117,10 @@ func pressOnce(ctx context.Context, room *record.Room, tailor Tailor, theme *The
 	rep := r.report()
 	opts.Memory.learn(r)
 	out.settle()
+	if out.waits {
+		more, _ := Recover(out.to)
+		out.yours = append(out.yours, more...)
+	}
 	rep.Yours, rep.Before = out.yours, out.before
 	return rep, faults, nil
 }

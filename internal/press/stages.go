@@ -3,6 +3,7 @@ package press
 import (
 	"errors"
 	"io/fs"
+	"os"
 	"path/filepath"
 	"strconv"
 
@@ -43,16 +44,35 @@ func clearStage(s *disk.Stage, to string) (kept []string, err error) {
 	if isUnfinished(s.Dir) {
 		return nil, disk.RemoveAll(s.Dir)
 	}
+	was, listed := readList(s.Dir)
 	if !there(to) {
+		if (listed || !there(filepath.Join(s.Dir, markerName))) && onlyOurs(s.Dir, was) {
+			return nil, disk.RemoveAll(s.Dir)
+		}
 		return nil, fs.ErrNotExist // where would hers go? it is asked again once there is a notebook
 	}
-	was, listed := readList(s.Dir)
 	if there(filepath.Join(s.Dir, markerName)) && !listed {
 		_, err := setAside(s, to)
 		return nil, err
 	}
 	now, _ := readList(to)
 	return clearOld(s.Dir, to, was, now, nil)
+}
+
+// onlyOurs reports whether a folder holds what is on its list, as it was
+// written, and nothing else.
+func onlyOurs(dir string, was list) bool {
+	if more, err := hers(dir, was, nil); err != nil || len(more) > 0 {
+		return false
+	}
+	for name, m := range was {
+		path := filepath.Join(dir, filepath.FromSlash(string(name)))
+		info, err := os.Lstat(path)
+		if err == nil && !(info.Mode().IsRegular() && unchanged(path, info, m, false, "")) {
+			return false
+		}
+	}
+	return true
 }
 
 // setAside keeps an earlier notebook that has no list under a name in sight,

@@ -38,6 +38,7 @@ type target struct {
 	yours               []string // her versions of pages that she changed by hand
 	before              string   // where all of a notebook without a list is kept
 	swapped             bool
+	waits               bool // files of hers lie beside it that can be put back once there is a notebook
 }
 
 // openTarget makes the folder beside the target, or takes the one there is
@@ -47,10 +48,10 @@ func openTarget(to, room string, before *place) (*target, error) {
 	if err != nil {
 		return nil, err
 	}
-	yours, _ := Recover(to) // what cannot be put back yet stays beside it
+	yours, waits := Recover(to)
 	t := &target{
 		to: to, dirs: map[string]bool{}, files: map[notebook.Address]bool{}, changed: map[notebook.Address]bool{},
-		marks: list{}, yours: yours,
+		marks: list{}, yours: yours, waits: waits != nil,
 	}
 	if err := t.lookAt(); err != nil {
 		return nil, err

@@ -94,16 +94,25 @@ func TestSavesAndEntries(t *testing.T) {
 	if *full {
 		count = 1000
 	}
-	for name, save := range map[string]func(*editor, string){"by rename": (*editor).byRename, "in place": (*editor).inPlace} {
+	for name, c := range map[string]struct {
+		save  func(*editor, string)
+		plain bool // on a file system that exchanges no names
+	}{
+		"by rename":                   {(*editor).byRename, false},
+		"in place":                    {(*editor).inPlace, false},
+		"by rename, without exchange": {(*editor).byRename, true},
+		"in place, without exchange":  {(*editor).inPlace, true},
+	} {
 		t.Run(name, func(t *testing.T) {
 			f, file := roomWith(t, smallRecord)
+			f.plain = c.plain
 			e := &editor{t, file, rand.New(rand.NewPCG(*seed0, 7))}
 			saved := make(chan bool)
 			go func() {
 				defer close(saved)
 				for k := range count {
 					e.pause(4 * time.Millisecond)
-					save(e, fmt.Sprintf("# save %d.\n", k))
+					c.save(e, fmt.Sprintf("# save %d.\n", k))
 				}
 			}()
 			apart := 0

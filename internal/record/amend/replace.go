@@ -30,10 +30,11 @@ func (w *writer) replace(fresh string, old, next []byte) error {
 		w.folder.Remove(before)
 		return plain(err)
 	}
+	w.placed = &change{old, next}
 	w.pass("renamed")
 	if linked {
 		if out, settled := w.look(before); !settled || !bytes.Equal(out, old) {
-			return w.bringBack(before, next)
+			return w.bringBack(before, old, next)
 		}
 	}
 	w.folder.Remove(before)
@@ -47,17 +48,41 @@ func (w *writer) replace(fresh string, old, next []byte) error {
 }
 
 // bringBack puts in place again what a program wrote into the old file, or
-// keeps it in sight where the record was saved once more since.
-func (w *writer) bringBack(before string, next []byte) error {
+// keeps it in sight where the record was saved once more since. That may come
+// about while it is brought back too, so ours has a second name meanwhile.
+func (w *writer) bringBack(before string, old, next []byte) error {
 	if !holds(w.folder, w.base, next) {
 		w.keepTheirs(before)
 		return errChanged
 	}
+	second := w.hidden("before-" + sum(next))
+	w.folder.Remove(second)
+	linked := w.folder.Link(w.base, second) == nil
+	w.pass("bringing back")
 	if err := w.folder.Rename(before, w.base); err != nil {
+		w.folder.Remove(second)
 		w.keepTheirs(before)
 		return plain(err)
 	}
 	w.pass("brought back")
+	if !linked {
+		return errChanged
+	}
+	newest, settled := w.look(second)
+	if settled && bytes.Equal(newest, next) {
+		w.folder.Remove(second)
+		return errChanged
+	}
+	text, _, err := readAll(w.folder, w.base)
+	kept := w.beside("theirs", text)
+	if err != nil || w.folder.Link(w.base, kept) != nil || w.folder.Rename(second, w.base) != nil {
+		w.keepTheirs(second)
+		return errChanged
+	}
+	w.kept = kept
+	if changed(newest, old, next) {
+		return w.confirm() // it was saved from a text that has the change
+	}
 	return errChanged
 }
 

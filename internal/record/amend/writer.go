@@ -34,8 +34,13 @@ type writer struct {
 
 	errand *disk.Errand // noted before anything is written; see EndErrand
 
+	placed *change // what was in place for a moment, and may be put back there by another program
+
 	kept string // what another program saved, beside the record, where it could not be put back
 }
+
+// A change is a record's text as it was, and as it was to be.
+type change struct{ old, next []byte }
 
 var (
 	errChanged = errors.New("another program keeps saving it")
@@ -81,6 +86,9 @@ func (w *writer) attempts(edit func([]byte) ([]byte, error)) error {
 		}
 		if err != nil {
 			return plain(err)
+		}
+		if p := w.placed; p != nil && changed(old, p.old, p.next) {
+			return w.confirm() // another program put it back
 		}
 		w.pass("read")
 		next, err := edit(bytes.Clone(old))
@@ -132,6 +140,7 @@ func (w *writer) put(old, next []byte, info fs.FileInfo) error {
 		w.folder.Remove(aside)
 		return plain(err)
 	}
+	w.placed = &change{old, next}
 	w.pass("exchanged")
 	if !w.untouched(aside, old) {
 		return w.putBack(aside, old, next)
