@@ -6,54 +6,19 @@ import (
 	"unicode/utf8"
 
 	"golang.org/x/text/encoding/charmap"
-)
 
-// mostMarks bounds the marks of YAML in one file, before a tree is made of it:
-// a value takes about 900 bytes there. A record written by hand has a few
-// thousand, of an outline with many points three for each.
-const mostMarks = 100_000
+	"hembook/internal/record/extent"
+)
 
 // mostWords bounds the words of one group: each is compared with all others.
 const mostWords = 2000
 
-// tooMany finds the line on which a file has one mark more than is read: a
-// comma, an opening bracket, a colon, or a hyphen or question mark that begins
-// an entry. Each value needs one of them at least, but for the first.
-func tooMany(text []byte) (line int32, found bool) {
-	marks, line := countMarks(text, mostMarks)
-	return line, marks > mostMarks
-}
-
-// countMarks counts up to one mark more than most, and says on which line it
-// came there. A tree has at most three nodes for each mark, and two more: a
-// group begins with its first word and its value, a list with its first entry.
-func countMarks(text []byte, most int) (marks int, line int32) {
-	line = 1
-	for i, c := range text {
-		switch c {
-		case '\n':
-			line++
-			continue
-		case ',', '[', '{', ':':
-			marks++
-		case '-', '?':
-			if i+1 == len(text) || bytes.IndexByte([]byte(" \t\r\n"), text[i+1]) >= 0 {
-				marks++
-			}
-		}
-		if marks > most {
-			break
-		}
-	}
-	return marks, line
-}
-
 // checkMany refuses a file of too many values.
 func checkMany(src *Source, text []byte, shift int32, faults *Faults) bool {
-	line, found := tooMany(text)
+	line, found := extent.TooMany(text)
 	if found {
 		faults.Errorf(Pos{src, line + shift, 1}, "keep outlines of many points in a pattern file, and lists of something else in a file of their own",
-			"this record holds more than %d values", mostMarks)
+			"this record holds more than %d values", extent.MostMarks)
 	}
 	return !found
 }

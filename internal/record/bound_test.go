@@ -6,6 +6,7 @@ import (
 	"io"
 	"strings"
 	"testing"
+	"testing/fstest"
 	"unicode/utf16"
 
 	"gopkg.in/yaml.v3"
@@ -71,31 +72,6 @@ func bomb() string {
 		all += fmt.Sprintf("  - &%c {<<: [%s]}\n", c+1, strings.Repeat(fmt.Sprintf("*%c,", c), 9))
 	}
 	return all
-}
-
-// FuzzMarks compares the marks of a text with the tree that is made of it.
-func FuzzMarks(f *testing.F) {
-	for _, text := range []string{head, "- - a\n", "{a, b: [c: d]}", "? a\n? b\n: c\n", `{"a":b}`, "a:\n- b\n-\n", "[a, [b], {c}]", "&a [*a]", "---\na\n...\n"} {
-		f.Add(text)
-	}
-	f.Fuzz(func(t *testing.T, text string) {
-		var doc yaml.Node
-		if yaml.NewDecoder(strings.NewReader(text)).Decode(&doc) != nil {
-			return
-		}
-		nodes := countNodes(&doc)
-		if marks, _ := countMarks([]byte(text), len(text)+1); nodes > 3*marks+2 {
-			t.Errorf("%q: %d nodes of %d marks", text, nodes, marks)
-		}
-	})
-}
-
-func countNodes(n *yaml.Node) int {
-	sum := 1
-	for _, c := range n.Content {
-		sum += countNodes(c)
-	}
-	return sum
 }
 
 // fuzzFile reads any text as a file of one kind, checks it, and asks of every
@@ -168,5 +144,35 @@ func FuzzTechnique(f *testing.F) {
 		d.into(n, one)
 		r.Techniques = append(r.Techniques, one)
 		r.check(faults)
+	})
+}
+
+func FuzzPage(f *testing.F) {
+	fuzzFile(f, true, func(r *Room, d *decoder, n *yaml.Node, faults *Faults) {
+		one := &Page{At: Pos{d.src, 1, 1}, Slug: "x"}
+		d.into(n, one)
+		r.Pages = append(r.Pages, one)
+		r.check(faults)
+	})
+}
+
+// FuzzReadName: a name that is seen in a record is the name that the record has
+// when it is read.
+func FuzzReadName(f *testing.F) {
+	for _, text := range []string{"name: A\n", "name: 'A b' # c\n", "name:\n  A\n", "name: >\n  A\n", "#\nname: [A]\n", "name: &a A\nx: *a\n", "a: |\nname: B\n", "name: A\nname: B\n", "name: 12\n", "name: ~\n"} {
+		f.Add(text)
+	}
+	f.Fuzz(func(t *testing.T, text string) {
+		room := &Room{FS: fstest.MapFS{"build.yaml": {Data: []byte(text)}}}
+		seen, found := room.readName("build.yaml")
+		var whole struct {
+			Name string `yaml:"name"`
+		}
+		if !found {
+			t.Fatal("it is there")
+		}
+		if seen != "" && len(text) < 2000 && yaml.Unmarshal([]byte(text), &whole) == nil && strings.TrimSpace(whole.Name) != seen {
+			t.Errorf("%q: seen %q, read %q", text, seen, whole.Name)
+		}
 	})
 }

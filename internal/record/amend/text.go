@@ -173,6 +173,9 @@ func parse(text []byte) (*source, error) {
 	if at := notText(text); at >= 0 {
 		return nil, refuse(d.LineOf(at), "save the file as UTF-8 text", "the byte 0x%02x is not text", text[at])
 	}
+	if line, found := extent.TooMany(text); found {
+		return nil, refuse(int(line), "keep lists of something else in a file of their own", "this record holds more than %d values", extent.MostMarks)
+	}
 	dec := yaml.NewDecoder(bytes.NewReader(text))
 	var doc, more yaml.Node
 	err := decode(dec, &doc)
