@@ -123,15 +123,21 @@ func readList(dir string) (l list, listed bool) {
 	l = make(list, strings.Count(body, "\n")+1)
 	for line := range strings.Lines(body) {
 		part := strings.SplitN(strings.TrimSuffix(line, "\n"), " ", 3)
-		if len(part) != 3 || !filepath.IsLocal(filepath.FromSlash(part[2])) {
+		if len(part) != 3 || !isFile(part[2]) {
 			return nil, false
 		}
 		sum, err := strconv.ParseUint(part[0], 16, 32)
 		size, err2 := strconv.ParseInt(part[1], 10, 64)
-		if err != nil || err2 != nil {
+		if err != nil || err2 != nil || size < 0 {
 			return nil, false
 		}
 		l[notebook.Address(part[2])] = mark{uint32(sum), size}
 	}
 	return l, true
+}
+
+// isFile reports whether a name in a list may be that of a file of the notebook:
+// one below its folder, in the one way that it is written.
+func isFile(name string) bool {
+	return name != "." && fs.ValidPath(name) && filepath.IsLocal(filepath.FromSlash(name))
 }
