@@ -90,6 +90,11 @@ func runPack(ctx context.Context, opt *options, pack packOptions, word string, o
 		fmt.Fprintln(errs, "nothing was packed")
 		return errFaults
 	}
+	if !pack.check { // told before the lays are searched for
+		if _, err := packTo(pack.folder(room, bf), room.Dir); err != nil {
+			return err
+		}
+	}
 	bar := newLayBar(errs)
 	cut := cutting.NewCutter(ctx, room, tailor, cutting.Options{Mode: mode, Progress: bar.report()}).Cut(b)
 	bar.done()
@@ -110,6 +115,14 @@ func runPack(ctx context.Context, opt *options, pack packOptions, word string, o
 		return packFindings(errs, packet)
 	}
 	return pack.write(room, bf, packet, newPackProof(room, b, cut.Garment.Figures()), out, errs)
+}
+
+// folder is where the packet goes.
+func (o packOptions) folder(room *record.Room, bf record.BuildFile) string {
+	if o.to != "" {
+		return o.to
+	}
+	return filepath.Join(room.Dir, "packed", bf.Slug)
 }
 
 // options are what the sheets need to know of the flags.
@@ -169,10 +182,7 @@ func (o packOptions) write(room *record.Room, bf record.BuildFile, packet *sheet
 		fmt.Fprintln(errs, "nothing was packed")
 		return errFaults
 	}
-	to := o.to
-	if to == "" {
-		to = filepath.Join(room.Dir, "packed", bf.Slug)
-	}
+	to := o.folder(room, bf)
 	if err := writeFolder(to, room.Dir, files); err != nil {
 		return err
 	}

@@ -55,14 +55,8 @@ func packFiles(packet *sheet.Packet, opt paper.Options) ([]packFile, error) {
 // there: all at once or not at all. It refuses a folder that holds anything
 // but an earlier packet.
 func writeFolder(to, room string, files []packFile) error {
-	to, err := filepath.Abs(to)
+	to, err := packTo(to, room)
 	if err != nil {
-		return err
-	}
-	if real, err := filepath.EvalSymlinks(to); err == nil {
-		to = real // the folder is exchanged, not a link to it
-	}
-	if err := clearForPacket(to, room); err != nil {
 		return err
 	}
 	if err := os.MkdirAll(filepath.Dir(to), 0o755); err != nil {
@@ -84,6 +78,20 @@ func writeFolder(to, room string, files []packFile) error {
 	}
 	sweepPackets(to)
 	return nil
+}
+
+// packTo is where a packet goes: an absolute path, links followed, for the
+// folder is exchanged and not a link to it. What is not ours to replace, or
+// cannot be replaced, is refused.
+func packTo(to, room string) (string, error) {
+	to, err := filepath.Abs(to)
+	if err != nil {
+		return "", err
+	}
+	if to, err = press.Replaceable(to, "packet"); err != nil {
+		return "", err
+	}
+	return to, clearForPacket(to, room)
 }
 
 // stageName begins the name of a folder that a packet is written to before it

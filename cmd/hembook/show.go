@@ -89,6 +89,8 @@ func (s *showing) run(ctx context.Context) error {
 		}
 		defer temp.Remove()
 		s.to = filepath.Join(temp.Dir, "pressed")
+	} else if err := press.Check(s.to, dir); err != nil {
+		return err
 	}
 	defer pressErrand(dir, s.to).End()
 	defer s.memory.Close()

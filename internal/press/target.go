@@ -80,16 +80,30 @@ func whereTo(to, room string) (string, error) {
 	if err != nil {
 		return "", err
 	}
+	if to, err = Replaceable(to, "notebook"); err != nil {
+		return "", err
+	}
+	return to, clearOfRoom(to, room)
+}
+
+// Check refuses a folder that a notebook cannot be pressed to, so that it is
+// told before the work is done.
+func Check(to, room string) error {
+	_, err := whereTo(to, room)
+	return err
+}
+
+// Replaceable follows the links of a folder's absolute path, and refuses one
+// that no rename can put anything in the place of; within is the folder in it
+// that is named instead.
+func Replaceable(to, within string) (string, error) {
 	if real, err := filepath.EvalSymlinks(to); err == nil {
 		to = real
 	} else if leads, err := os.Readlink(to); err == nil {
 		return "", fmt.Errorf("%s is a link to %s, which is not there\n    make that folder, or remove the link", to, leads)
 	}
-	if err := clearOfRoom(to, room); err != nil {
-		return "", err
-	}
 	if disk.IsMount(to) {
-		return "", fmt.Errorf("%s is a disk, or a folder of another place, mounted there: it cannot be replaced as a whole\n    name a folder in it: --to %s", to, filepath.Join(to, "notebook"))
+		return "", fmt.Errorf("%s is a disk, or a folder of another place, mounted there: it cannot be replaced as a whole\n    name a folder in it: --to %s", to, filepath.Join(to, within))
 	}
 	return to, nil
 }
