@@ -8,6 +8,8 @@ import (
 	"io/fs"
 	"math"
 	"os"
+	"path"
+	"path/filepath"
 	"regexp"
 	"strconv"
 	"strings"
@@ -253,5 +255,32 @@ func openRoot(dir string) (*os.Root, error) {
 	if err != nil {
 		return nil, fmt.Errorf("%s cannot be opened as a workroom: %s", dir, plainError(err))
 	}
+	if link := leadsOut(root); link != "" {
+		root.Close()
+		return nil, fmt.Errorf("%s leads out of the workroom\n    remove that link: the folder is made anew when it is needed", filepath.Join(dir, link))
+	}
 	return root, nil
+}
+
+// keepFolder is where the program keeps what it works out, and running clocks.
+const keepFolder = ".hembook"
+
+// leadsOut names a link out of the workroom where the program keeps its own
+// files, which would else be written elsewhere; "" where there is none.
+func leadsOut(root *os.Root) string {
+	names := []string{keepFolder}
+	list, _ := fs.ReadDir(root.FS(), keepFolder)
+	for _, e := range list {
+		names = append(names, path.Join(keepFolder, e.Name()))
+	}
+	for _, name := range names {
+		info, err := root.Lstat(name)
+		if err != nil || info.Mode()&fs.ModeSymlink == 0 {
+			continue
+		}
+		if _, err := root.Stat(name); err != nil && !errors.Is(err, fs.ErrNotExist) {
+			return name
+		}
+	}
+	return ""
 }
