@@ -312,6 +312,10 @@ func (k *clockDesk) line(c *bench.Clock) string {
 }
 
 func (k *clockDesk) warn(c *bench.Clock, room *record.Workroom) {
+	if c.Ahead(k.now()) {
+		fmt.Fprintf(k.errs, "    %s\n", aheadWords(c, k.now()))
+		return
+	}
 	if c.Paused() {
 		return
 	}

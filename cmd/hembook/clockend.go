@@ -39,7 +39,7 @@ func (k *clockDesk) off(args []string) error {
 		return fmt.Errorf("there is no build %q any more; the clock is kept\n    clock off --drop lets it go", c.Build)
 	}
 	rec := amend.File{Folder: room.Dir, Path: bf.Path}
-	e, err := clocks.Stop(*c, bench.Ending{Spent: end.spent, Note: k.note, Done: k.done}, rec)
+	e, err := clocks.Stop(*c, bench.Ending{Now: k.now(), Spent: end.spent, Note: k.note, Done: k.done}, rec)
 	if err != nil {
 		if bench.Readable(rec) != nil {
 			err = notYAML(room, bf)
@@ -203,15 +203,24 @@ func (k *clockDesk) ending(c *bench.Clock, room *record.Workroom) (ending, error
 		return ending{spent: d}, nil
 	case k.at != "":
 		return k.endedAt(c, k.at)
+	case c.Ahead(k.now()):
+		return ending{}, useErrorf("%s\n    --for 45m says how long it took, --drop lets it go", aheadWords(c, k.now()))
 	case c.Paused():
 		return ending{spent: c.Counted}, nil
-	case c.Running.After(k.now()):
-		return ending{}, useErrorf("it was begun at %s, which has not come yet: was this machine's clock changed?\n    --for says how long it took, --drop lets it go", bench.MomentWords(c.Running, k.now()))
 	}
 	if d, doubt := bench.Forgotten(c.Running, k.now(), room); doubt {
 		return k.doubt(c, d)
 	}
 	return ending{spent: c.Spent(k.now())}, nil
+}
+
+// aheadWords asks about a clock that was begun at a time still to come.
+func aheadWords(c *bench.Clock, now time.Time) string {
+	at := c.Since
+	if c.Running.After(at) {
+		at = c.Running
+	}
+	return fmt.Sprintf("it was begun at %s, which has not come yet: was this machine's clock changed?", bench.MomentWords(at, now))
 }
 
 // endedAt is the ending at a moment the maker named.
@@ -223,6 +232,8 @@ func (k *clockDesk) endedAt(c *bench.Clock, text string) (ending, error) {
 		return ending{}, useErrorf("%s", err)
 	case day:
 		return ending{}, useErrorf("%s is a whole day\n    write the time too: \"%s 17:00\"", text, text)
+	case c.Ahead(k.now()):
+		return ending{}, useErrorf("%s\n    leave --at out: --for 45m says how long it took", aheadWords(c, k.now()))
 	case c.Paused():
 		return ending{}, useErrorf("it is paused and has counted %s: leave --at out, or say --for", bench.DurationWords(c.Counted))
 	case at.Before(c.Running):

@@ -32,6 +32,10 @@ type Clock struct {
 // Paused reports whether it counts nothing at present.
 func (c *Clock) Paused() bool { return c.Running.IsZero() }
 
+// Ahead reports whether it was begun, or last went on, at a time that has not
+// come yet: its file was copied from elsewhere, or the machine's clock was set.
+func (c *Clock) Ahead(now time.Time) bool { return c.Since.After(now) || c.Running.After(now) }
+
 // Spent is what it has counted up to a moment.
 func (c *Clock) Spent(end time.Time) time.Duration {
 	if c.Paused() || end.Before(c.Running) {
@@ -220,6 +224,7 @@ func (s *Clocks) Drop(c Clock) error {
 
 // An Ending says how a clock's time goes into the record.
 type Ending struct {
+	Now   time.Time // no entry is dated later, whatever the clock's file says; zero where that is not asked
 	Spent time.Duration
 	Note  string
 	Done  bool // the step is finished with it
@@ -234,7 +239,11 @@ type Ending struct {
 // clock stays as it is. What is about to be written is kept in the clock's
 // file first, so that a program that ends between the two notes nothing twice.
 func (s *Clocks) Stop(c Clock, end Ending, rec amend.File) (Entry, error) {
-	e := Entry{At: c.Since, Did: c.Step, For: max(end.Spent, time.Second), Done: end.Done, Note: joinNotes(c.Note, end.Note)}
+	began := c.Since
+	if !end.Now.IsZero() && began.After(end.Now) {
+		began = end.Now.Add(-end.Spent)
+	}
+	e := Entry{At: began, Did: c.Step, For: max(end.Spent, time.Second), Done: end.Done, Note: joinNotes(c.Note, end.Note)}
 	err := s.change(func(d *drawer) error {
 		old, err := d.same(c)
 		if err != nil {

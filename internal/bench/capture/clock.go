@@ -32,7 +32,10 @@ func (e *entering) clock() (string, error) {
 	if now == nil {
 		return e.gone()
 	}
-	if !now.Paused() && now.Running.After(e.receipt.At) {
+	if e.slip.Kind != "drop" && e.slip.Spent == "" && now.Ahead(e.keeper.now()) {
+		return "", refuse("its clock was begun at %s, which has not come yet: say how long it took", bench.MomentWords(now.Since, e.keeper.now()))
+	}
+	if !now.Paused() && now.Running.After(e.receipt.At) && !now.Running.After(e.keeper.now()) {
 		return "", refuse("its clock was begun anew at %s, after this", bench.MomentWords(now.Running, e.keeper.now()))
 	}
 	switch e.slip.Kind {
@@ -135,7 +138,7 @@ func (e *entering) off(clocks *bench.Clocks, now *bench.Clock) (string, error) {
 		return "", err
 	}
 	line, err := clocks.Stop(*now, bench.Ending{
-		Spent: spent, Note: e.slip.Note, Done: e.slip.Done,
+		Now: e.keeper.now(), Spent: spent, Note: e.slip.Note, Done: e.slip.Done,
 		Noting: func(line bench.Entry, text []byte) error {
 			had, err := timesIn(text, amend.At("journal"), line.Value())
 			if err != nil {
