@@ -9,13 +9,14 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
-	"strconv"
 	"strings"
 
 	"github.com/gosimple/slug"
 	"github.com/spf13/cobra"
 
+	"hembook/internal/disk"
 	"hembook/internal/record"
+	"hembook/internal/record/amend"
 )
 
 //go:embed all:starter
@@ -95,16 +96,18 @@ func beginBuild(room, name string, out io.Writer) error {
 	if folder == "" {
 		return useErrorf("%q has no letter to name a folder by", name)
 	}
+	if disk.Reserved(folder) {
+		folder += "-2" // as its page's address: no folder can have that name on Windows
+	}
 	if err := sameName(room, name); err != nil {
 		return err
 	}
-	quoted := name
-	if strings.ContainsAny(name, ":#{}[]&*!|>'\"%@`,") || strings.TrimSpace(name) != name {
-		quoted = strconv.Quote(name)
-	}
 	oneLine := strings.Join(strings.Fields(name), " ")
-	text := bytes.Replace(buildStarter, []byte("# {{NAME}}"), []byte("# "+oneLine), 1)
-	text = bytes.ReplaceAll(text, []byte("{{NAME}}"), []byte(quoted))
+	text := bytes.Replace(buildStarter, []byte("NAME"), []byte(oneLine), 1)
+	text, err := amend.Set(text, amend.At("name"), amend.Words(name))
+	if err != nil {
+		return fmt.Errorf("%q cannot be the name of a build: %w", name, err)
+	}
 	rel := filepath.Join("content", "builds", folder, "build.yaml")
 	if err := writeNew(filepath.Join(room, rel), text); err != nil {
 		if errors.Is(err, fs.ErrExist) {

@@ -8,6 +8,7 @@ import (
 	"io"
 	"os"
 	"os/signal"
+	"slices"
 	"strings"
 	"syscall"
 
@@ -33,7 +34,7 @@ func run(args []string, out, errs io.Writer) int {
 	defer stop()
 	context.AfterFunc(ctx, stop) // the first signal asks to stop, a second ends the program as if none were heard
 	root := newRoot()
-	root.SetArgs(args)
+	root.SetArgs(asWords(root, args))
 	root.SetOut(out)
 	root.SetErr(errs)
 	err := root.ExecuteContext(ctx)
@@ -49,6 +50,34 @@ func run(args []string, out, errs io.Writer) int {
 		return exitUse
 	}
 	return exitFaults
+}
+
+// asWords puts what begins with a hyphen and a space behind a "--" at the end:
+// it is a line of a note, and no flag is written so.
+func asWords(root *cobra.Command, args []string) []string {
+	cmd, _, err := root.Find(args)
+	if err != nil || slices.Contains(args, "--") {
+		return args
+	}
+	var flags, words []string
+	for i, arg := range args {
+		if line := len(arg) > 1 && arg[0] == '-' && strings.ContainsRune(" \t\r\n", rune(arg[1])); line && !(i > 0 && takesNext(cmd, args[i-1])) {
+			words = append(words, arg)
+		} else {
+			flags = append(flags, arg)
+		}
+	}
+	if words == nil {
+		return args
+	}
+	return append(append(flags, "--"), words...)
+}
+
+// takesNext reports whether an argument is a flag whose value is the next one.
+func takesNext(cmd *cobra.Command, arg string) bool {
+	name, is := strings.CutPrefix(arg, "--")
+	flag := cmd.Flag(name)
+	return is && flag != nil && flag.NoOptDefVal == ""
 }
 
 // errFaults says that records hold errors, which have been printed.

@@ -5,6 +5,8 @@ import (
 	"strings"
 
 	"github.com/gosimple/slug"
+
+	"hembook/internal/disk"
 )
 
 // An Address is where a page or file lies in the notebook: slash-separated,
@@ -41,7 +43,7 @@ type namer map[string]bool
 func (n namer) address(folder, name string) Address {
 	base := slugged(name)
 	s := base
-	for k := 2; n[s] || s == "index"; k++ {
+	for k := 2; n[s] || s == "index" || disk.Reserved(s); k++ {
 		s = base + "-" + strconv.Itoa(k)
 	}
 	n[s] = true
