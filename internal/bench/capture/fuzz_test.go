@@ -13,6 +13,8 @@ import (
 	"strings"
 	"testing"
 	"time"
+
+	"hembook/internal/disk"
 )
 
 // formOf is a form's body of those parts, with its kind.
@@ -69,7 +71,7 @@ func FuzzReceipt(f *testing.F) {
 	f.Add([]byte(`{"at":"9999-12-31T23:59:59-23:59"}`))
 	f.Add([]byte("null"))
 	dir := f.TempDir()
-	root, err := os.OpenRoot(dir)
+	root, err := disk.OpenRoot(dir)
 	if err != nil {
 		f.Fatal(err)
 	}
