@@ -90,7 +90,7 @@ func runPack(ctx context.Context, opt *options, pack packOptions, word string, o
 		fmt.Fprintln(errs, "nothing was packed")
 		return errFaults
 	}
-	if !pack.check { // told before the lays are searched for
+	if !pack.missing { // told before the lays are searched for
 		if _, err := packTo(pack.folder(room, bf), room.Dir); err != nil {
 			return err
 		}
