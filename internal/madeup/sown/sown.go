@@ -88,7 +88,7 @@ func (g *sower) money(place string, sheets []string) string {
 	thousands, hundreds := whole/1000, whole%1000
 	g.secrets = append(g.secrets, Secret{place, []string{
 		fmt.Sprintf("%d.%02d", whole, cents), fmt.Sprintf("%d,%02d", whole, cents), fmt.Sprintf("%d,%03d.%02d", thousands, hundreds, cents),
-		fmt.Sprintf("%d.%03d,%02d", thousands, hundreds, cents), fmt.Sprintf("%d %03d", thousands, hundreds), fmt.Sprintf("%d %03d", thousands, hundreds),
+		fmt.Sprintf("%d.%03d,%02d", thousands, hundreds, cents), fmt.Sprintf("%d %03d.%02d", thousands, hundreds, cents), fmt.Sprintf("%d %03d,%02d", thousands, hundreds, cents),
 		fmt.Sprintf("%d eur", whole), fmt.Sprintf("eur %d", whole), fmt.Sprintf("€%d", whole), fmt.Sprintf("€ %d", whole),
 	}, sheets})
 	return fmt.Sprintf("%d.%02d EUR", whole, cents)
