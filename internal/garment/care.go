@@ -48,10 +48,12 @@ type CareLayer struct {
 
 // A CareGap is a layer of which nobody knows what it stands.
 type CareGap struct {
-	Name  string
-	Why   string
-	At    record.Pos
-	Cloth bool // a cloth: the whole care is in doubt, not a trim's alone
+	Name     string
+	Of       string // the part of a cloth, or what a notion is
+	Material string // of a notion; may be empty
+	Why      string
+	At       record.Pos
+	Cloth    bool // a cloth: the whole care is in doubt, not a trim's alone
 }
 
 const (
@@ -93,14 +95,14 @@ func (t *Tailor) Care(g *Garment) *Care {
 // supplier says nothing of, what its fibres and weave stand.
 func (c *Care) clothLayer(cloth *Cloth) {
 	if cloth.Cloth == nil {
-		c.Unknown = append(c.Unknown, CareGap{cloth.Part, "the cloth is not on the shelf", cloth.Use.At, true})
+		c.Unknown = append(c.Unknown, CareGap{Name: cloth.Part, Of: cloth.Part, Why: "the cloth is not on the shelf", At: cloth.Use.At, Cloth: true})
 		return
 	}
 	name := cloth.Part + ", " + cloth.Cloth.Name.Or(cloth.Cloth.Slug)
 	usual, notes, strange := usualCare(cloth.Cloth)
 	given := cloth.Cloth.Care
 	if len(strange) > 0 && !allAxes(given) {
-		c.Unknown = append(c.Unknown, CareGap{name, "no usual care is known for " + strings.Join(strange, " and "), cloth.Cloth.At, true})
+		c.Unknown = append(c.Unknown, CareGap{Name: name, Of: cloth.Part, Why: "no usual care is known for " + strings.Join(strange, " and "), At: cloth.Cloth.At, Cloth: true})
 		if len(cloth.Cloth.Fibres) == len(strange) && !anyAxis(given) {
 			return
 		}
@@ -169,7 +171,7 @@ func (c *Care) notionLayer(n *Notion) {
 		if r.Material.Given() {
 			why = "no usual care is known for " + r.Material.V
 		}
-		c.Unknown = append(c.Unknown, CareGap{name, why, r.At, false})
+		c.Unknown = append(c.Unknown, CareGap{Name: name, Of: r.What.V, Material: r.Material.V, Why: why, At: r.At})
 		return
 	}
 	l := CareLayer{Name: name, Limits: found[0], At: r.At, Source: "common practice, no source"}

@@ -63,8 +63,7 @@ func (c *composer) unknownCloths() []string {
 	var out []string
 	for _, u := range c.care.Unknown {
 		if u.Cloth {
-			part, _, _ := strings.Cut(u.Name, ", ")
-			out = append(out, c.part(part))
+			out = append(out, c.part(u.Of))
 		}
 	}
 	return out
@@ -91,11 +90,11 @@ func (c *composer) symbol(o trade.CareOption) paper.Symbol {
 func (c *composer) unlooked() string {
 	var out []string
 	for _, u := range c.care.Unknown {
-		if what, material, ok := strings.Cut(u.Name, " of "); ok {
-			out = append(out, c.notion(what)+" ("+material+")")
-			continue
+		words := c.notion(u.Of)
+		if u.Material != "" {
+			words += " (" + u.Material + ")"
 		}
-		out = append(out, c.notion(u.Name))
+		out = append(out, words)
 	}
 	return c.list(out)
 }
