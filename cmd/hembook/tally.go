@@ -26,6 +26,7 @@ type tally struct {
 	opt           *options
 	time, rates   bool
 	json, working bool
+	upward        bool
 	from          string
 	round         int // the state to print: after this round; −1 for the last
 	now           func() time.Time
@@ -35,7 +36,7 @@ type tally struct {
 func newTally(opt *options) *cobra.Command {
 	t := &tally{opt: opt, now: time.Now}
 	cmd := &cobra.Command{
-		Use:   "tally BUILD",
+		Use:   "tally BUILD [FIGURE]",
 		Short: "print the figures of a build",
 		Long: `tally prints every figure of a build: lengths, allowances, finished dimensions,
 cloth, thread, notions, mass, time, and for the maker's eyes the fit on the
@@ -45,13 +46,18 @@ any part of its name that no other build has.
 With --time it prints the order of work instead: what each step was to take,
 took and has left, when it can begin and when it must, what to take up now, and
 whether the due date holds. Steps without a time of their own are estimated from
-your own times for their technique. With --rates, and no BUILD, it prints those.`,
+your own times for their technique. With --rates, and no BUILD, it prints those.
+
+With --upward and a FIGURE it prints all that changes when that does. FIGURE is
+the name of something in the record (side, front.side, "side seams"), a line of
+it (41, or linen.yaml:5 for a cloth), or a figure as it is listed.`,
 		Example: `  hembook tally supper-dress
   hembook tally supper --working     with how each figure was reached
   hembook tally supper --json        for other programs
   hembook tally supper --round 1     as it was after the first round of fitting
   hembook tally supper --time        what is left, and whether the due date holds
   hembook tally supper --time --from "2026-09-01 09:00"
+  hembook tally supper front.side --upward   what changes with that edge
   hembook tally --rates              how long each technique takes you`,
 		Args: t.args,
 		RunE: func(cmd *cobra.Command, args []string) error {
@@ -59,7 +65,7 @@ your own times for their technique. With --rates, and no BUILD, it prints those.
 			if t.rates {
 				return t.runRates()
 			}
-			return t.run(args[0])
+			return t.run(args)
 		},
 		ValidArgsFunction: opt.completeBuilds,
 	}
@@ -68,6 +74,7 @@ your own times for their technique. With --rates, and no BUILD, it prints those.
 	cmd.Flags().BoolVar(&t.time, "time", false, "print the order of work, what is left and when it is over")
 	cmd.Flags().BoolVar(&t.rates, "rates", false, "print how long each technique takes, over all builds")
 	cmd.Flags().IntVar(&t.round, "round", -1, "print the figures as they were after this `round` of fitting; 0 for the draft")
+	cmd.Flags().BoolVar(&t.upward, "upward", false, "print what changes with a figure, or with a part of the record")
 	cmd.Flags().StringVar(&t.from, "from", "", "with --time, order what is left from this `moment`; now unless said")
 	return cmd
 }
@@ -78,11 +85,15 @@ func (t *tally) args(_ *cobra.Command, args []string) error {
 		return useErrorf("--time is of one build and --rates of all: keep one of them")
 	case t.round >= 0 && (t.time || t.rates):
 		return useErrorf("--round goes with the figures of a build: hembook tally BUILD --round 1")
+	case t.upward && (t.time || t.rates):
+		return useErrorf("--upward goes with the figures of a build: hembook tally BUILD FIGURE --upward")
 	case t.from != "" && !t.time:
 		return useErrorf("--from goes with --time")
 	case t.rates && len(args) > 0:
 		return useErrorf("--rates is of all builds: hembook tally --rates")
-	case !t.rates && len(args) != 1:
+	case t.upward && len(args) != 2:
+		return useErrorf("what changes with what? hembook tally BUILD FIGURE --upward")
+	case !t.rates && !t.upward && len(args) != 1:
 		return useErrorf("which build? hembook tally BUILD")
 	}
 	return nil
@@ -102,9 +113,10 @@ func (o *options) completeBuilds(_ *cobra.Command, args []string, _ string) ([]s
 	return names, cobra.ShellCompDirectiveNoFileComp
 }
 
-// run prints the figures of a build, or its order of work.
-func (t *tally) run(word string) error {
-	on, err := t.opt.openBuild(word)
+// run prints the figures of a build, its order of work, or what changes with
+// one of them.
+func (t *tally) run(args []string) error {
+	on, err := t.opt.openBuild(args[0])
 	if err != nil {
 		return err
 	}
@@ -126,9 +138,12 @@ func (t *tally) run(word string) error {
 	}
 	g, rounds := cut.Garment, cut.Rounds
 	found := g.Faults
-	if t.time {
+	switch {
+	case t.time:
 		found, err = t.printTime(room, tailor, bf, g)
-	} else {
+	case t.upward:
+		err = t.printUpward(on, cut, args[1])
+	default:
 		err = t.printFigures(room, bf, g, rounds)
 	}
 	if err == nil && record.HasErrors(append(faults, found...)) {

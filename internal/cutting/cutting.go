@@ -30,6 +30,29 @@ type Cutting struct {
 	Rounds  *garment.Rounds // what the rounds of fitting did; nil where none altered a line
 }
 
+// Figures returns every public figure of the garment, of its lays and of its
+// rounds of fitting, each once.
+func (c *Cutting) Figures() []figure.Figure {
+	lists := [][]figure.Figure{c.Garment.Figures()}
+	for _, l := range c.Lays {
+		lists = append(lists, l.Figures())
+	}
+	if c.Rounds != nil {
+		lists = append(lists, c.Rounds.Figures())
+	}
+	var out []figure.Figure
+	met := map[string]bool{}
+	for _, list := range lists {
+		for i := range list {
+			if id := list[i].ID; !met[id] {
+				met[id] = true
+				out = append(out, list[i])
+			}
+		}
+	}
+	return out
+}
+
 // A Lay is everything that is known of how one cloth of a garment is laid.
 type Lay struct {
 	Part     string

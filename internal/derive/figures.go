@@ -89,6 +89,28 @@ func (g *Garment) rest(out *figure.Gatherer) {
 	out.Add(&t.Allowance, &t.Area, &t.CutArea, &t.Share, &t.Seams, &g.Spent, &t.Mass)
 }
 
+// LateFigures returns the figures of a garment that are worked out only when
+// they are asked for: fibre content, customs, the fit table and the order of
+// work as it stands; those on the wearer's own body apart.
+func (t *Tailor) LateFigures(g *Garment, s order.Standing) ([]figure.Figure, []figure.Private) {
+	content := t.Content(g)
+	out := content.Figures()
+	add := func(f figure.Figure) {
+		if f.ID != "" {
+			out = append(out, f)
+		}
+	}
+	add(t.Customs(g, content).Net)
+	var private []figure.Private
+	for _, row := range t.Worn(g) {
+		add(row.Ease)
+		if body := row.Body.Open(record.ToFigure); body != nil {
+			private = append(private, record.Keep(body.Ease))
+		}
+	}
+	return append(out, t.Timing(g, s).Figures()...), private
+}
+
 // PrivateFigures returns every figure that rests on private data: costs, and
 // the fit on the wearer's own body. Their IDs are unique, and unlike those of
 // the public figures.

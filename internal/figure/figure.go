@@ -142,31 +142,3 @@ func (f Figure) Clone() Figure {
 	pad.extras, out.Working.extras = list, span{0, int32(len(list))}
 	return out
 }
-
-// Dependants lists, of the figures given, those that rest on one of them, near
-// or far, in the order given.
-func Dependants(list []Figure, id string) []Figure {
-	rests := map[string]bool{id: true}
-	for changed := true; changed; {
-		changed = false
-		for i := range list {
-			f := &list[i]
-			if rests[f.ID] {
-				continue
-			}
-			for _, from := range f.Working.figures() {
-				if rests[from] {
-					rests[f.ID], changed = true, true
-					break
-				}
-			}
-		}
-	}
-	var out []Figure
-	for i := range list {
-		if list[i].ID != id && rests[list[i].ID] {
-			out = append(out, list[i])
-		}
-	}
-	return out
-}

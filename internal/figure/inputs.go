@@ -41,17 +41,6 @@ func (w Working) Places() []record.Pos {
 	return out
 }
 
-// figures lists the IDs of the figures that went in.
-func (w Working) figures() []string {
-	var out []string
-	w.each(func(n *node, _ bool) {
-		if l := &w.pad.leaves[n.a]; l.kind == Figured {
-			out = append(out, l.from)
-		}
-	})
-	return out
-}
-
 // each visits the leaves that are inputs: remarks, then those of the sum, then
 // numbers that decided something. What was found by search or geometry is told
 // by the sum alone.

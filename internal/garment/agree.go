@@ -110,6 +110,7 @@ func (w *work) grains() {
 		lean = min(lean, 90-lean)
 		what := "the fold of " + p.Name
 		w.Note(w.lim.grain.Term(w.Pad, "limit", measure.UnitDegree))
+		w.drawnFrom(p)
 		t := w.Found("between the fold and the grain, or a line square to it", lean, measure.UnitDegree)
 		c := Check{Kind: "grain", What: what, Judged: true, At: p.form.notes[i].at}
 		c.Off = w.Figure(w.Join("true.", p.form.anchor, ".grain"), "fold off the grain", what, t, measure.UnitDegree, "the angle between the fold and the grain, or a line square to it", w.lim.grain.Source)

@@ -94,6 +94,8 @@ func (w *work) edgesOf(p *Piece) figure.Term {
 	for k := range p.Edges {
 		if e := &p.Edges[k]; e.allow > 0 {
 			edges = append(edges, w.Of(e.ref, &e.Length))
+		} else if !e.Fold {
+			w.Note(w.Of(w.Join("allowance of ", e.ref), &e.Allowance))
 		}
 	}
 	if len(edges) == 0 {

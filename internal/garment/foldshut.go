@@ -45,6 +45,7 @@ func (w *work) dartLine(p *Piece, i int) {
 	}
 	t := w.turn("angle where the dart begins", a, "angle where it ends", b)
 	w.Note(w.lim.dart.Term(w.Pad, "limit", measure.UnitDegree))
+	w.drawnFrom(p)
 	c := Check{Kind: "line", What: what, Judged: true, At: d.Record.At, Join: j}
 	c.Off = w.Figure(w.Join("true.", p.form.anchor, ".dart-", ordinalOf(i), ".line"), "the line turns by", what, t, measure.UnitDegree,
 		"the angles between the line and both legs − 180°: above 0 a hollow, below 0 a point", w.lim.dart.Source)

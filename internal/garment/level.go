@@ -43,6 +43,7 @@ func (w *work) widths(p *Piece) {
 		id := w.Join("piece.", f.anchor, ".level.", p.levelSlugs().Unique(name))
 		of := w.Join(p.Name, " at ", name)
 		w.Note(w.Length("height", y))
+		w.drawnFrom(p)
 		t := w.Unknown(f.why)
 		switch {
 		case f.why != "":

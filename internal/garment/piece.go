@@ -108,6 +108,9 @@ func (w *work) edgeLength(p *Piece, e *PieceEdge, s shape.Side) {
 	}
 	end := o.Edges[(s.First+s.Count-1)%len(o.Edges)].To
 	n := len(p.form.notes)
+	if len(e.note.altered) > 0 || p.Record.Outline == nil {
+		w.drawnFrom(p)
+	}
 	w.corner(e, "from", o.Start(s.First), &p.form.notes[(s.First+n-1)%n])
 	w.corner(e, "to", end, e.note)
 	for _, a := range e.note.altered {
@@ -244,13 +247,34 @@ func (w *work) pieceFigures(p *Piece) {
 	if p.OnFold {
 		rule = twiceRule
 	}
-	w.Remark(figure.Written, "outline", figure.AsItStands, p.Record.At, "")
+	w.drawnFrom(p)
 	p.Area = w.Figure(w.Join(base, ".area"), "area of one whole piece", p.Name, whole(w.areaWithin(&p.Outline)), measure.UnitCM2, rule, figure.Derived)
+	w.drawnFrom(p)
+	for k := range p.Edges {
+		w.Note(w.Of(w.Join("allowance of ", p.Edges[k].Name), &p.Edges[k].Allowance))
+	}
 	p.CutArea = w.Figure(w.Join(base, ".cut-area"), "area of one whole piece as cut", p.Name, whole(w.cutArea(p)), measure.UnitCM2, wholeCutRule, figure.Derived)
 	p.Allowance = w.Figure(w.Join(base, ".allowance"), "area of its allowances", p.Name,
 		w.Of("area as cut", &p.CutArea).Minus(w.Of("area", &p.Area)), measure.UnitCM2, "area as cut − area", figure.Derived)
 	p.Share = w.share(w.Join(base, ".share"), p.Name, &p.Allowance, &p.CutArea)
 	w.extent(p, base, why)
+}
+
+// drawnFrom notes what the outline of a piece comes from: what is written of it
+// and of the pieces it is like, and what altered it since.
+func (w *work) drawnFrom(p *Piece) {
+	name := "outline"
+	for q, n := p, 0; q != nil && n <= len(w.g.Pieces); q, n = w.named[q.Record.Like.V], n+1 {
+		w.Remark(figure.Written, name, figure.AsItStands, q.Record.At, "")
+		if !q.Record.Like.Given() {
+			break
+		}
+		name = w.Join("outline of ", q.Record.Like.V)
+	}
+	for i := range p.form.altered {
+		a := &p.form.altered[i]
+		w.Remark(figure.Written, a.name(), figure.AsItStands, a.change.At, "")
+	}
 }
 
 // share is the allowances' part of what is cut.

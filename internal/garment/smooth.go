@@ -132,6 +132,8 @@ func (w *work) turnAt(j *Join, one, two ending, what, slug string, at record.Pos
 	j.Turn = a + b - 180
 	t := w.turn("corner of "+one.edge.piece.Name, a, "corner of "+two.edge.piece.Name, b)
 	w.Note(w.lim.angle.Term(w.Pad, "limit", measure.UnitDegree))
+	w.drawnFrom(one.edge.piece)
+	w.drawnFrom(two.edge.piece)
 	c := Check{Kind: "line", What: what, Judged: true, At: at, Join: j, taken: one.taken() && two.taken()}
 	c.Off = w.Figure("true."+slug+".line", "the line turns by", what, t, measure.UnitDegree,
 		"the angles of both pieces at the join − 180°: above 0 a hollow, below 0 a point", w.lim.angle.Source)

@@ -163,6 +163,9 @@ func (w *work) notch(s *Seam, id string, k int, p [2]mark, meant bool) {
 	if !meant {
 		w.Note(w.lim.notches.Term(w.Pad, "limit", mm))
 	}
+	for i := range s.Sides {
+		w.Note(w.Of("length of the side", &s.Sides[i].Length)) // a notch lies so far along all of it
+	}
 	c := Check{Kind: "notches", What: w.Join(s.Name, ": ", p[0].title(k)), Judged: !meant, At: w.markAt(s, p[1])}
 	c.Off = w.Figure(w.Join("true.", id, ".notch-", strconv.Itoa(k)), "notches apart", c.What, apart, mm,
 		"sewn length along the first side − along the second, from where the walk begins", w.lim.notches.Source)

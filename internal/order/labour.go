@@ -149,6 +149,7 @@ func (c *clerk) chainLong() {
 		switch {
 		case wait <= 0 || i == len(c.out.Chain)-1 && c.network.Total.Minutes() <= c.chained(i):
 		case st.State == Done:
+			c.overIn(st)
 			terms = append(terms, c.Told("wait after "+st.ID, wait.Minutes(), measure.UnitMin, "what is still to pass of it"))
 		default:
 			terms = append(terms, c.Written("wait after "+st.ID, wait.Minutes(), measure.UnitMin, st.Record.Wait.At))

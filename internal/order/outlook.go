@@ -101,10 +101,16 @@ func (c *clerk) slot(st *StepTime, slot *schedule.Slot) {
 	words := c.Join("step ", strconv.Itoa(st.Turn), " of those left")
 	moments := func(id, title string, at time.Time, rule string) figure.Figure {
 		c.now()
-		c.Note(c.Of("labour left", &st.Left))
+		c.Note(c.Of("labour left", &st.Left), c.Of("labour left of all steps", &c.out.Left)) // each waits its turn
+		c.waitIn(st)
 		for _, a := range st.Record.After {
-			if need := c.byName[a.V]; need != nil && need.Ready.ID != "" {
+			need := c.byName[a.V]
+			switch {
+			case need == nil:
+			case need.Ready.ID != "":
 				c.Note(c.Of(need.ID, &need.Ready))
+			default:
+				c.overIn(need)
 			}
 		}
 		return c.Moment(c.Join(st.base, id), title, st.ID, words, moment(at), rule, figure.Derived)
@@ -116,6 +122,19 @@ func (c *clerk) slot(st *StepTime, slot *schedule.Slot) {
 	c.Note(c.Of("earliest", &st.Start), c.Of("latest", &st.Latest))
 	slack := c.Found("working hours between the two", slot.Slack.Minutes(), measure.UnitMin)
 	st.Slack = c.Figure(c.Join(st.base, ".slack"), "slack", st.ID, slack, measure.UnitMin, slackRule, figure.Derived)
+}
+
+// waitIn notes how long a step rests after its labour.
+func (c *clerk) waitIn(st *StepTime) {
+	if wait := st.Record.Wait; wait.Given() {
+		c.Note(c.Written("wait after "+st.ID, wait.V.Minutes(), measure.UnitMin, wait.At))
+	}
+}
+
+// overIn notes what tells when a step that is done was over.
+func (c *clerk) overIn(st *StepTime) {
+	c.Note(c.Of(st.ID, &st.Spent))
+	c.waitIn(st)
 }
 
 // now notes the moment that is asked about.
@@ -147,6 +166,11 @@ func (c *clerk) finished(look *schedule.Outlook) {
 		return
 	}
 	c.finish = o.Finish
+	for i := range o.Slots {
+		if st := c.out.Steps[o.Slots[i].Place]; o.Slots[i].Over.Equal(o.Finish) {
+			c.Note(c.Of(st.ID, &st.Ready))
+		}
+	}
 	c.out.Finish = at("order.finish", "all is over", moment(o.Finish), &c.out.Left, best)
 	if look.Low.Equal(look.High) {
 		return // every step rests on a guess: there is no range to tell

@@ -72,7 +72,13 @@ func (r *room) gather(t *testing.T) {
 		if cuts[i].Rounds != nil {
 			c.walk(reflect.ValueOf(cuts[i].Rounds.Figures()))
 		}
-		r.builds = append(r.builds, build{slug: bf.Slug, entries: c.list, byID: c.byID})
+		late, own := tailor.LateFigures(g, order.Standing{Now: asked, Rates: rates})
+		var private []figure.Figure
+		for _, p := range append(g.PrivateFigures(), own...) {
+			private = append(private, p.Open(record.ToTheMaker))
+		}
+		lineage := figure.NewLineage(cuts[i].Figures(), late, private)
+		r.builds = append(r.builds, build{slug: bf.Slug, entries: c.list, byID: c.byID, lineage: lineage})
 	}
 	c := newCollector(style)
 	for _, technique := range rates.Techniques() {

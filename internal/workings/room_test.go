@@ -9,6 +9,7 @@ import (
 
 	"gopkg.in/yaml.v3"
 
+	"hembook/internal/figure"
 	"hembook/internal/record"
 )
 
@@ -27,6 +28,7 @@ type build struct {
 	slug    string
 	entries []entry
 	byID    map[string][]int // their places, by ID
+	lineage *figure.Lineage  // as tally has it; nil for figures over all builds
 	shared  bool             // figures over all builds, whose inputs are of any of them
 }
 
