@@ -7,7 +7,7 @@ import (
 
 	"hembook/internal/document"
 	"hembook/internal/figure"
-	"hembook/internal/garment"
+	"hembook/internal/label"
 	"hembook/internal/record"
 	"hembook/internal/sheet"
 )
@@ -62,7 +62,7 @@ func packBlocks(d *document.Draft, packet *sheet.Packet, working bool) {
 	}
 }
 
-func fibreList(list []garment.FibrePart) string {
+func fibreList(list []label.FibrePart) string {
 	var out []string
 	for _, f := range list {
 		out = append(out, f.Name+" "+f.LabelText())

@@ -9,7 +9,7 @@ import (
 
 	"hembook/internal/derive"
 	"hembook/internal/figure"
-	"hembook/internal/garment"
+	"hembook/internal/label"
 	"hembook/internal/madeup"
 	"hembook/internal/order"
 	"hembook/internal/record"
@@ -88,7 +88,7 @@ func program(t testing.TB, files map[string]string, build string, round int) (fi
 	return figures, faults
 }
 
-func fibreName(p garment.FibrePart) string {
+func fibreName(p label.FibrePart) string {
 	if f, known := trade.FibreNamed(p.Name); known {
 		return f.Name
 	}

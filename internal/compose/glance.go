@@ -5,7 +5,7 @@ import (
 
 	"hembook/internal/document"
 	"hembook/internal/figure"
-	"hembook/internal/garment"
+	"hembook/internal/label"
 	"hembook/internal/notebook"
 )
 
@@ -40,7 +40,7 @@ func (d *Draft) gap(name, why string) document.Phrase {
 }
 
 // madeOf states the fibres, one line for all parts that are of the same.
-func (d *Draft) madeOf(c *garment.Content) (says []document.Phrase) {
+func (d *Draft) madeOf(c *label.Content) (says []document.Phrase) {
 	if c == nil {
 		return nil
 	}
@@ -73,7 +73,7 @@ func (d *Draft) madeOf(c *garment.Content) (says []document.Phrase) {
 
 // elsewhere is what a fibre is called on the other side of the ocean; "" where
 // it has one name.
-func elsewhere(f *garment.FibrePart) string {
+func elsewhere(f *label.FibrePart) string {
 	switch {
 	case f.Other || f.Fibre.US == "" || f.Fibre.US == f.Fibre.Name:
 		return ""
@@ -86,7 +86,7 @@ func elsewhere(f *garment.FibrePart) string {
 // caredFor says what the garment stands, line by line as on its label, each with
 // the layers that decide it. A garment with a cloth of which nobody knows what
 // it stands has no such lines: what the rest stands would mislead.
-func (d *Draft) caredFor(c *garment.Care) (says []document.Phrase) {
+func (d *Draft) caredFor(c *label.Care) (says []document.Phrase) {
 	if c == nil || len(c.Axes)+len(c.Unknown) == 0 {
 		return nil
 	}

@@ -6,7 +6,7 @@ import (
 
 	"hembook/internal/document"
 	"hembook/internal/figure"
-	"hembook/internal/garment"
+	"hembook/internal/label"
 	"hembook/internal/measure"
 	"hembook/internal/notebook"
 	"hembook/internal/trade"
@@ -19,12 +19,12 @@ func TestGlance(t *testing.T) {
 	flax, _ := trade.FibreNamed("flax")
 	wash, _ := trade.CareOptionNamed("wash-30-mild")
 	page := &notebook.BuildPage{
-		Content: &garment.Content{
-			Components: []garment.Component{{Parts: []string{"shell", "facing"}, Fibres: []garment.FibrePart{{Name: "flax", Fibre: flax, Label: 70}, {Name: "cotton", Label: 30}}}},
-			Unknown:    []garment.LeftOut{{Part: "trim", Why: "nobody asked"}},
+		Content: &label.Content{
+			Components: []label.Component{{Parts: []string{"shell", "facing"}, Fibres: []label.FibrePart{{Name: "flax", Fibre: flax, Label: 70}, {Name: "cotton", Label: 30}}}},
+			Unknown:    []label.LeftOut{{Part: "trim", Why: "nobody asked"}},
 			Animal:     []string{"buttons (horn)"},
 		},
-		Care: &garment.Care{Axes: []garment.CareAxis{{Title: "Washing", Options: []trade.CareOption{wash}, Working: new(figure.Pad).Words("set by the shell", "the strictest", figure.Derived)}}},
+		Care: &label.Care{Axes: []label.CareAxis{{Title: "Washing", Options: []trade.CareOption{wash}, Working: new(figure.Pad).Words("set by the shell", "the strictest", figure.Derived)}}},
 	}
 	say := func() string {
 		d := NewDraft(measure.Style{})
@@ -40,7 +40,7 @@ func TestGlance(t *testing.T) {
 			t.Errorf("no %s in %s", want, got)
 		}
 	}
-	page.Care.Unknown = []garment.CareGap{{Name: "lining", Why: "its fibres are not known", Cloth: true}}
+	page.Care.Unknown = []label.CareGap{{Name: "lining", Why: "its fibres are not known", Cloth: true}}
 	if got := say(); strings.Contains(got, "30 °C") || !strings.Contains(got, "lining: its fibres are not known") {
 		t.Errorf("care is said beside a cloth that nobody knows: %s", got)
 	}

@@ -7,6 +7,7 @@ import (
 	"hembook/internal/derive"
 	"hembook/internal/figure"
 	"hembook/internal/garment"
+	"hembook/internal/label"
 	"hembook/internal/lay"
 	"hembook/internal/order"
 	"hembook/internal/record"
@@ -69,10 +70,10 @@ func (c *Cutter) Timing(g *derive.Garment, from order.Standing) *order.Timing {
 }
 
 // Content is what a garment is made of, by fibre.
-func (c *Cutter) Content(g *derive.Garment) *garment.Content { return c.tailor.Content(g) }
+func (c *Cutter) Content(g *derive.Garment) *label.Content { return c.tailor.Content(g) }
 
 // Care is what a garment stands.
-func (c *Cutter) Care(g *derive.Garment) *garment.Care { return c.tailor.Care(g) }
+func (c *Cutter) Care(g *derive.Garment) *label.Care { return c.tailor.Care(g) }
 
 // Cut derives a garment and lays its cloths. The garment's cloths then have
 // their length needed, and its costs the cloth bought and the cloth still to

@@ -5,13 +5,13 @@ import (
 	"strings"
 	"testing"
 
-	"hembook/internal/garment"
+	"hembook/internal/label"
 	"hembook/internal/trade"
 )
 
 const twoRectangles = "pieces:\n- {name: a, of: shell, cut: 1, rectangle: [1000, 1800]}\n- {name: b, of: lining, cut: 1, rectangle: [1000, 1500]}\n"
 
-func optionNames(c *garment.Care) []string {
+func optionNames(c *label.Care) []string {
 	var out []string
 	for _, a := range c.Axes {
 		for _, o := range a.Options {
@@ -21,7 +21,7 @@ func optionNames(c *garment.Care) []string {
 	return out
 }
 
-func setBy(c *garment.Care, axis string) string {
+func setBy(c *label.Care, axis string) string {
 	for _, a := range c.Axes {
 		if a.Name == axis {
 			return strings.Join(a.SetBy, "; ")
@@ -127,12 +127,12 @@ func TestLimitWords(t *testing.T) {
 	} {
 		for limit, name := range rows {
 			want, ok := trade.CareOptionNamed(name)
-			if got := garment.LimitWords(axis, limit); !ok || got != want.Words {
+			if got := label.LimitWords(axis, limit); !ok || got != want.Words {
 				t.Errorf("%s %q: %q, want %q", axis, limit, got, want.Words)
 			}
 		}
 	}
-	if got := garment.LimitWords("wash", "40 mild"); got != "" {
+	if got := label.LimitWords("wash", "40 mild"); got != "" {
 		t.Errorf("washing reads %q", got)
 	}
 }

@@ -5,18 +5,18 @@ import (
 	"strings"
 	"testing"
 
-	"hembook/internal/garment"
+	"hembook/internal/label"
 	"hembook/internal/record"
 	"hembook/internal/trade"
 )
 
-func (g *Garment) cautioned(id string) (garment.Caution, bool) {
+func (g *Garment) cautioned(id string) (label.Caution, bool) {
 	for _, c := range g.Cautions {
 		if c.ID == id {
 			return c, true
 		}
 	}
-	return garment.Caution{}, false
+	return label.Caution{}, false
 }
 
 // The boundary of 16 CFR 1610.1(d)(1): plain cotton of 88.0 g/m² is flagged,
@@ -53,7 +53,7 @@ func TestChildInPrivateFile(t *testing.T) {
 		if len(g.Faults) != 1 || g.Faults[0].Message != "who it is for: not written, so that what hangs on it cannot be judged" {
 			t.Errorf("faults: %v", g.Faults)
 		}
-		if len(g.Children) != 1 || g.Children[0].Verdict != garment.Asked {
+		if len(g.Children) != 1 || g.Children[0].Verdict != label.Asked {
 			t.Errorf("the packet does not wait: %v", g.Children)
 		}
 		if c, ok := g.cautioned("cords-young-child"); ok {

@@ -1,7 +1,7 @@
 package derive
 
 import (
-	"hembook/internal/garment"
+	"hembook/internal/label"
 	"strings"
 	"testing"
 )
@@ -104,7 +104,7 @@ func TestNotionsOfChildren(t *testing.T) {
 		}
 		got, says := "passed", ""
 		for _, m := range g.Children {
-			if word := [...]string{"noted", "unruled", "refused", "asked"}[m.Verdict]; got == "passed" || m.Verdict > garment.Noted {
+			if word := [...]string{"noted", "unruled", "refused", "asked"}[m.Verdict]; got == "passed" || m.Verdict > label.Noted {
 				got, says = word, m.String()
 			}
 		}
@@ -122,14 +122,14 @@ func TestNightwearOfChildren(t *testing.T) {
 		garment, who, more string
 		want               int // −1 where nothing is said
 	}{
-		{"nightshirt", "{who: girl, age: 5}", "", int(garment.Asked)},
-		{"dressing gown", "{who: boy, age: 12}", "", int(garment.Asked)},
-		{"pyjama trousers", "{who: boy, age: 3}", "", int(garment.Asked)},
-		{"flannel pajamas", "child", "", int(garment.Asked)},
-		{"sleepsuit", "baby", "", int(garment.Asked)},
-		{"onesie", "{who: girl, age: 9}", "", int(garment.Asked)},
-		{"bathrobe", "{who: girl, age: 14}", "", int(garment.Asked)},
-		{"nightie", "{who: girl, age: 5}", "packet: {nightwear: tested to EN 14878 by the mill}\n", int(garment.Noted)},
+		{"nightshirt", "{who: girl, age: 5}", "", int(label.Asked)},
+		{"dressing gown", "{who: boy, age: 12}", "", int(label.Asked)},
+		{"pyjama trousers", "{who: boy, age: 3}", "", int(label.Asked)},
+		{"flannel pajamas", "child", "", int(label.Asked)},
+		{"sleepsuit", "baby", "", int(label.Asked)},
+		{"onesie", "{who: girl, age: 9}", "", int(label.Asked)},
+		{"bathrobe", "{who: girl, age: 14}", "", int(label.Asked)},
+		{"nightie", "{who: girl, age: 5}", "packet: {nightwear: tested to EN 14878 by the mill}\n", int(label.Noted)},
 		{"nightie", "{who: girl, age: 15}", "", -1},
 		{"coat", "{who: girl, age: 5}", "", -1},
 		{"nightshirt", "woman", "", -1},
@@ -164,7 +164,7 @@ func TestUnsaidChild(t *testing.T) {
 	} {
 		g, _ := roomWith(t).desk().derive(t, "state: sewing\nnotions: [{what: halter ties, length: 300}]\n"+c.build)
 		_, cautioned := g.cautioned("cords-young-child")
-		asked := len(g.Children) > 0 && g.Children[0].Verdict == garment.Asked && g.Children[0].What == "who it is for"
+		asked := len(g.Children) > 0 && g.Children[0].Verdict == label.Asked && g.Children[0].What == "who it is for"
 		if asked != c.asked || cautioned != c.asked {
 			t.Errorf("%q: asked %v, cautioned %v", c.build, asked, cautioned)
 		}
@@ -178,7 +178,7 @@ func TestPieceThatHangs(t *testing.T) {
 		g, _ := roomWith(t).desk().derive(t, head+build+more)
 		n := 0
 		for _, m := range g.Children {
-			if m.Verdict == garment.Asked {
+			if m.Verdict == label.Asked {
 				n++
 			}
 		}

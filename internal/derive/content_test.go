@@ -2,13 +2,13 @@ package derive
 
 import (
 	"fmt"
-	"hembook/internal/garment"
+	"hembook/internal/label"
 	"strings"
 	"testing"
 )
 
 // contentText writes a content as a label would, for comparing.
-func contentText(c *garment.Content) string {
+func contentText(c *label.Content) string {
 	var out []string
 	for _, k := range c.Components {
 		must := ""
@@ -20,7 +20,7 @@ func contentText(c *garment.Content) string {
 	return strings.Join(out, " | ")
 }
 
-func partsText(list []garment.FibrePart) string {
+func partsText(list []label.FibrePart) string {
 	var out []string
 	for _, f := range list {
 		out = append(out, f.Name+" "+f.LabelText())

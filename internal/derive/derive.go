@@ -5,6 +5,7 @@ package derive
 
 import (
 	"hembook/internal/garment"
+	"hembook/internal/label"
 	"hembook/internal/order"
 	"hembook/internal/record"
 )
@@ -13,12 +14,14 @@ import (
 // what it knows never changes afterwards, and many goroutines may use it at once.
 type Tailor struct {
 	*garment.Tailor
-	planner *order.Planner
+	labeller *label.Labeller
+	planner  *order.Planner
 }
 
 // A Garment is a build with everything that follows from its record.
 type Garment struct {
 	*garment.Garment
+	*label.Label
 	*order.Order
 }
 
@@ -26,7 +29,8 @@ type Garment struct {
 // build. Faults never quote a body measurement.
 func NewTailor(room *record.Room) (*Tailor, []record.Fault) {
 	t, faults := garment.NewTailor(room)
-	return &Tailor{Tailor: t, planner: order.New(room)}, faults
+	l, more := label.New(room, t)
+	return &Tailor{Tailor: t, labeller: l, planner: order.New(room)}, together(faults, more)
 }
 
 // Derive works out everything that follows from a build's record. It never
@@ -43,7 +47,17 @@ func (t *Tailor) DeriveAt(b *record.Build, round int) *Garment {
 
 // rest works out what follows from a garment.
 func (t *Tailor) rest(g *garment.Garment) *Garment {
-	return &Garment{Garment: g, Order: t.planner.Derive(g)}
+	l, faults := t.labeller.Derive(g)
+	g.Faults = together(g.Faults, faults)
+	return &Garment{Garment: g, Label: l, Order: t.planner.Derive(g)}
+}
+
+// together puts the faults of two rooms in order.
+func together(a, b []record.Fault) []record.Fault {
+	var all record.Faults
+	all.Add(a...)
+	all.Add(b...)
+	return all.Sorted()
 }
 
 // Timing looks at a garment's order of work from a moment.
@@ -52,14 +66,14 @@ func (t *Tailor) Timing(g *Garment, from order.Standing) *order.Timing {
 }
 
 // Care works out what a garment stands.
-func (t *Tailor) Care(g *Garment) *garment.Care { return t.Tailor.Care(g.Garment) }
+func (t *Tailor) Care(g *Garment) *label.Care { return t.labeller.Care(g.Garment) }
 
 // Content works out what a garment is made of.
-func (t *Tailor) Content(g *Garment) *garment.Content { return t.Tailor.Content(g.Garment) }
+func (t *Tailor) Content(g *Garment) *label.Content { return t.labeller.Content(g.Garment) }
 
 // Customs works out the heading and the net mass of a garment.
-func (t *Tailor) Customs(g *Garment, c *garment.Content) *garment.Customs {
-	return t.Tailor.Customs(g.Garment, c)
+func (t *Tailor) Customs(g *Garment, c *label.Content) *label.Customs {
+	return t.labeller.Customs(g.Garment, c)
 }
 
 // Worn works out the fit table.

@@ -27,7 +27,7 @@ func bodyNames() map[string]string {
 
 // bodyOf is the body measurement a level goes round: its standard name, or
 // the level's own name where it has none.
-func (t *Tailor) bodyOf(level string) string {
+func (t *Tailor) BodyOf(level string) string {
 	if m, ok := t.body[words.Plain(level)]; ok {
 		return m
 	}
@@ -35,13 +35,13 @@ func (t *Tailor) bodyOf(level string) string {
 }
 
 // bodyLength finds a measurement by any name that means the same.
-func (t *Tailor) bodyLength(d record.Dict[record.Length], level string) (record.Length, bool) {
+func (t *Tailor) BodyLength(d record.Dict[record.Length], level string) (record.Length, bool) {
 	if l, ok := d.Get(level); ok {
 		return l, l.Given()
 	}
-	want := t.bodyOf(level)
+	want := t.BodyOf(level)
 	for i := range d {
-		if t.bodyOf(d[i].Name.V) == want {
+		if t.BodyOf(d[i].Name.V) == want {
 			return d[i].V, d[i].V.Given()
 		}
 	}
@@ -52,7 +52,7 @@ func (t *Tailor) bodyLength(d record.Dict[record.Length], level string) (record.
 func (w *work) ease(l *Level, base string) {
 	least := w.leastEase(l, base)
 	l.Enough = true // until something says otherwise
-	if body, ok := w.t.bodyLength(w.b.DraftedFor, l.Name); ok {
+	if body, ok := w.t.BodyLength(w.b.DraftedFor, l.Name); ok {
 		l.Drafted = w.Figure(w.Join(base, ".drafted"), "body measurement drafted for", l.Name, w.Length("drafted for", body), mm, "as the record says", figure.Recorded)
 		l.Drafted.Value.Exact = true
 		l.Ease, l.EasePart, l.Enough = w.easeOver(l, base, &l.Drafted)
@@ -97,13 +97,13 @@ func (w *work) asked(least leastEase) figure.Term {
 }
 
 func (w *work) askedEase(level string) leastEase {
-	if v, ok := w.t.bodyLength(w.b.LeastEase, level); ok {
+	if v, ok := w.t.BodyLength(w.b.LeastEase, level); ok {
 		return leastEase{figure.Setting{V: v.V.MM(), At: v.At, Source: figure.Recorded}, true, false}
 	}
-	if v, ok := w.t.bodyLength(w.t.usual.leastEase, level); ok {
+	if v, ok := w.t.BodyLength(w.t.usual.leastEase, level); ok {
 		return leastEase{figure.Setting{V: v.V.MM(), At: v.At, Source: "the workroom's usual"}, true, true}
 	}
-	body := w.t.bodyOf(level)
+	body := w.t.BodyOf(level)
 	for i := range w.t.ease {
 		if e := &w.t.ease[i]; e.At == body {
 			return leastEase{figure.Setting{V: e.Least, Source: e.Source}, true, true}
@@ -166,7 +166,7 @@ func (w *work) fit(l *Level, base string, wearer *record.Wearer) {
 	if wearer == nil {
 		return
 	}
-	body, ok := w.t.bodyLength(wearer.Body, l.Name)
+	body, ok := w.t.BodyLength(wearer.Body, l.Name)
 	if !ok {
 		return
 	}

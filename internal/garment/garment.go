@@ -24,8 +24,6 @@ type Garment struct {
 	Hangs    []*Hang // how far hems dropped
 	Totals   Totals
 	Fit      []record.Private[Fit] // ease on the wearer's own body
-	Cautions []Caution             // what the record says to be careful of
-	Children []ChildMatter         // what was looked at because it is for a child
 	Round    int                   // the round of fitting whose changes are in it; 0 for the draft
 	Faults   []record.Fault        // what figures found wrong: edges that do not meet, checks of seam types
 }
@@ -286,15 +284,4 @@ type Totals struct {
 	Share     figure.Figure // of all cloth cut
 	Seams     figure.Figure // metres sewn
 	Mass      figure.Figure // of the garment
-}
-
-// A Caution is a warning that the record calls for.
-type Caution struct {
-	ID     string // of the trade's table
-	Title  string
-	Text   string // what to be careful of, and that local law decides
-	Why    string // what in the record called for it
-	At     record.Pos
-	Source trade.Source
-	Making bool // a technique's page calls for it: it concerns the making, not the wearing
 }

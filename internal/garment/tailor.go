@@ -20,7 +20,6 @@ type Tailor struct {
 	body         map[string]string // body measurement by any of its names
 	measurements []string          // their names
 	ease         []trade.EaseWarning
-	warner       *warner
 	keeper       *keeper
 }
 
@@ -54,7 +53,6 @@ func NewTailor(room *record.Room) (*Tailor, []record.Fault) {
 	for _, m := range trade.Measurements() {
 		t.measurements = append(t.measurements, words.Plain(m.Name))
 	}
-	t.warner = newWarner(room)
 	t.keeper = newKeeper()
 	t.usual = usualOf(room.Workroom)
 	t.checkRoom(&faults)
@@ -120,8 +118,6 @@ func (t *Tailor) derive(b *record.Build, list []alteration, inForce int) *Garmen
 	w.threads()
 	w.notions()
 	w.totals()
-	w.children()
-	w.cautions()
 	w.g.Faults = w.faults.Sorted()
 	return w.g
 }
@@ -144,7 +140,6 @@ type work struct {
 	uses        []threadUse
 	alterations []alteration // of the rounds of fitting, in order
 	inForce     int          // how many of them the garment has
-	child       witness      // who a child's garment is for
 	lim         limits       // how far what must meet may be off
 }
 

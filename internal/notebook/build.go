@@ -7,6 +7,7 @@ import (
 	"hembook/internal/derive"
 	"hembook/internal/figure"
 	"hembook/internal/garment"
+	"hembook/internal/label"
 	"hembook/internal/measure"
 	"hembook/internal/order"
 	"hembook/internal/record"
@@ -44,9 +45,9 @@ type BuildPage struct {
 	Timing   *order.Timing   // the order of work, looked at from the record's last moment; nil where it knows none
 	Totals   garment.Totals
 	Spent    figure.Figure
-	Content  *garment.Content // what the garment is made of, by fibre; nil where nobody worked it out
-	Care     *garment.Care    // what it stands; nil likewise
-	Cautions []garment.Caution
+	Content  *label.Content // what the garment is made of, by fibre; nil where nobody worked it out
+	Care     *label.Care    // what it stands; nil likewise
+	Cautions []label.Caution
 	Fittings []Fitting
 	Rounds   []Round                // what the rounds of fitting did; none where none altered a line
 	States   [][]garment.PieceState // of each piece that rounds altered, the draft first

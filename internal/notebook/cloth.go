@@ -5,7 +5,7 @@ import (
 	"strings"
 
 	"hembook/internal/figure"
-	"hembook/internal/garment"
+	"hembook/internal/label"
 	"hembook/internal/measure"
 	"hembook/internal/record"
 	"hembook/internal/shape"
@@ -159,7 +159,7 @@ func careWords(axis, limit string) string {
 	if limit == "none" {
 		return "no"
 	}
-	if words := garment.LimitWords(strings.ToLower(axis), limit); words != "" {
+	if words := label.LimitWords(strings.ToLower(axis), limit); words != "" {
 		return words
 	}
 	head, rest, _ := strings.Cut(limit, " ")

@@ -20,7 +20,7 @@ import (
 
 	"hembook/internal/cutting"
 	"hembook/internal/derive"
-	"hembook/internal/garment"
+	"hembook/internal/label"
 	"hembook/internal/notebook"
 	"hembook/internal/order"
 	"hembook/internal/record"
@@ -31,8 +31,8 @@ import (
 type Tailor interface {
 	Cut(*record.Build) *cutting.Cutting
 	Timing(*derive.Garment, order.Standing) *order.Timing
-	Content(*derive.Garment) *garment.Content
-	Care(*derive.Garment) *garment.Care
+	Content(*derive.Garment) *label.Content
+	Care(*derive.Garment) *label.Care
 }
 
 // Options say where and how to press.

@@ -5,7 +5,7 @@ import (
 	"strconv"
 	"strings"
 
-	"hembook/internal/garment"
+	"hembook/internal/label"
 	"hembook/internal/paper"
 	"hembook/internal/trade"
 )
@@ -283,7 +283,7 @@ func (c *composer) metalOnSkin() bool {
 func (f *facts) flagged(id string) []string {
 	var out []string
 	for _, cloth := range f.garment.Cloths {
-		hidden := slices.ContainsFunc(f.content.LeftOut, func(l garment.LeftOut) bool { return l.Part == cloth.Part && l.Hidden })
+		hidden := slices.ContainsFunc(f.content.LeftOut, func(l label.LeftOut) bool { return l.Part == cloth.Part && l.Hidden })
 		if cloth.Cloth == nil || hidden {
 			continue
 		}

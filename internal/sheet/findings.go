@@ -6,7 +6,7 @@ import (
 	"strings"
 
 	"hembook/internal/figure"
-	"hembook/internal/garment"
+	"hembook/internal/label"
 	"hembook/internal/record"
 )
 
@@ -186,13 +186,13 @@ func (f *finder) dangers() {
 func (f *finder) children() {
 	for _, m := range f.garment.Children {
 		hint := m.Hint
-		if m.Source != "" && m.Verdict != garment.Asked {
+		if m.Source != "" && m.Verdict != label.Asked {
 			hint = strings.TrimPrefix(hint+"; "+string(m.Source), "; ")
 		}
 		switch m.Verdict {
-		case garment.Asked:
+		case label.Asked:
 			f.never("child", m.At, hint, "%s", m)
-		case garment.Refused, garment.Unruled:
+		case label.Refused, label.Unruled:
 			f.refuse("child", m.At, hint, "%s", m)
 		default:
 			f.doubt("child", m.At, hint, "%s", m)

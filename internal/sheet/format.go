@@ -6,7 +6,7 @@ import (
 	"strings"
 
 	"hembook/internal/figure"
-	"hembook/internal/garment"
+	"hembook/internal/label"
 	"hembook/internal/measure"
 	"hembook/internal/paper"
 	"hembook/internal/record"
@@ -105,7 +105,7 @@ func (c *composer) metres(f figure.Figure) string {
 }
 
 // fibre is a fibre's name in the sheet's language.
-func (c *composer) fibre(f garment.FibrePart) string {
+func (c *composer) fibre(f label.FibrePart) string {
 	switch {
 	case f.Other && c.t.code == "en" && c.content.Market == "us":
 		return "other fibers"
@@ -128,7 +128,7 @@ func (c *composer) fibreWord(f trade.Fibre, own string) string {
 }
 
 // contentLine states fibres as a label does: 60 % wool, 40 % silk.
-func (c *composer) contentLine(list []garment.FibrePart) string {
+func (c *composer) contentLine(list []label.FibrePart) string {
 	var out []string
 	for _, f := range list {
 		share := c.style.Number(f.Label, 1) + gap + "%"

@@ -21,6 +21,7 @@ import (
 	"hembook/internal/cutting"
 	"hembook/internal/derive"
 	"hembook/internal/garment"
+	"hembook/internal/label"
 	"hembook/internal/measure"
 	"hembook/internal/paper"
 	"hembook/internal/picture"
@@ -43,8 +44,8 @@ type Packet struct {
 	Language string
 	Sheets   []Sheet
 	Findings []Finding // what is missing or doubtful, refusals first
-	Care     *garment.Care
-	Content  *garment.Content
+	Care     *label.Care
+	Content  *label.Content
 }
 
 // A Sheet is one document of a packet.
@@ -88,9 +89,9 @@ type facts struct {
 	garment *derive.Garment
 	cutting *cutting.Cutting
 	worn    []garment.Worn
-	care    *garment.Care
-	content *garment.Content
-	customs *garment.Customs
+	care    *label.Care
+	content *label.Content
+	customs *label.Customs
 	excused []string // what would have been refused but for the maker's reason
 	papers  int      // how many sheets are in the packet
 	opt     Options

@@ -1,4 +1,4 @@
-package garment
+package label
 
 import (
 	"slices"

@@ -1,4 +1,4 @@
-package garment
+package label
 
 import (
 	"math"
@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"hembook/internal/figure"
+	"hembook/internal/garment"
 	"hembook/internal/measure"
 	"hembook/internal/record"
 	"hembook/internal/trade"
@@ -63,9 +64,9 @@ type LeftOut struct {
 
 // Content works out what a garment is made of. It is worked out when it is
 // asked for and not with the other figures.
-func (t *Tailor) Content(g *Garment) *Content {
+func (t *Labeller) Content(g *garment.Garment) *Content {
 	c := &Content{Market: strings.ToLower(t.room.Workroom.Rules.Or("EU"))}
-	w := t.work(g.Build, g)
+	w := t.reading(g)
 	lining := mainLining(g)
 	for _, cloth := range g.Cloths {
 		if cloth.IsCut() || cloth.Cloth == nil {
@@ -111,7 +112,7 @@ func isLining(part string) bool {
 
 // mainLining is the lining the record calls main, else the heaviest one; ""
 // where there is none.
-func mainLining(g *Garment) string {
+func mainLining(g *garment.Garment) string {
 	best, most := "", -1.0
 	for _, c := range g.Cloths {
 		if c.Use.Main.V {
@@ -125,7 +126,7 @@ func mainLining(g *Garment) string {
 }
 
 // addComponent adds a cloth to the component of the same fibres, or makes one.
-func (w *work) addComponent(c *Content, cloth *Cloth, lining string) {
+func (w *reading) addComponent(c *Content, cloth *garment.Cloth, lining string) {
 	if why, hidden, out := leftOut(cloth.Part); out {
 		c.LeftOut = append(c.LeftOut, LeftOut{cloth.Part, why, cloth.Use.At, hidden})
 		return
@@ -184,7 +185,7 @@ func sameLabels(a, b []FibrePart) bool {
 }
 
 // fibresOf are a cloth's fibres as a label states them.
-func (w *work) fibresOf(market string, cloth *Cloth) []FibrePart {
+func (w *reading) fibresOf(market string, cloth *garment.Cloth) []FibrePart {
 	c := cloth.Cloth
 	shares, rule, source := make([]float64, len(c.Fibres)), "as the cloth's record says", figure.Recorded
 	for i := range c.Fibres {
@@ -224,7 +225,7 @@ func (w *work) fibresOf(market string, cloth *Cloth) []FibrePart {
 }
 
 // dryTerm is a fibre's dry mass with what is added to it.
-func dryTerm(w *work, c *record.Cloth, dry []trade.DryShare, i int) figure.Term {
+func dryTerm(w *reading, c *record.Cloth, dry []trade.DryShare, i int) figure.Term {
 	r, d := &c.Fibres[i], &dry[i]
 	more := w.Number(1).Plus(w.Row("agreed allowance of "+r.Name.V, d.Allowance, measure.UnitPercent, "Regulation (EU) No 1007/2011, Annex IX"))
 	if lost, ok := c.DryMass.Lost.Get(r.Name.V); ok && lost.Given() {
@@ -261,7 +262,7 @@ func decimalsOf(shares []float64) int {
 }
 
 // foldNames takes together fibres that the market calls by one name.
-func (w *work) foldNames(list []FibrePart) []FibrePart {
+func (w *reading) foldNames(list []FibrePart) []FibrePart {
 	var out []FibrePart
 	for _, f := range list {
 		i := slices.IndexFunc(out, func(o FibrePart) bool { return o.Name == f.Name })
@@ -275,7 +276,7 @@ func (w *work) foldNames(list []FibrePart) []FibrePart {
 }
 
 // add takes another fibre into a share.
-func (f *FibrePart) add(w *work, other *FibrePart) {
+func (f *FibrePart) add(w *reading, other *FibrePart) {
 	p := &f.Percent
 	f.terms = append(f.terms, other.terms...)
 	*p = w.Figure(p.ID, p.Title, p.Of, w.Sum(f.terms...), measure.UnitPercent, p.Working.Rule, p.Working.Source)
@@ -283,7 +284,7 @@ func (f *FibrePart) add(w *work, other *FibrePart) {
 
 // foldSmall takes together the fibres that a label in the United States need
 // not name.
-func (w *work) foldSmall(list []FibrePart) []FibrePart {
+func (w *reading) foldSmall(list []FibrePart) []FibrePart {
 	var out []FibrePart
 	other := FibrePart{Name: trade.OtherFibres, Other: true}
 	for i := range list {

@@ -1,9 +1,10 @@
-package garment
+package label
 
 import (
 	"strings"
 
 	"hembook/internal/figure"
+	"hembook/internal/garment"
 	"hembook/internal/measure"
 	"hembook/internal/trade"
 )
@@ -21,7 +22,7 @@ type Customs struct {
 }
 
 // Customs works out the heading and the net mass of a garment.
-func (t *Tailor) Customs(g *Garment, c *Content) *Customs {
+func (t *Labeller) Customs(g *garment.Garment, c *Content) *Customs {
 	out := &Customs{Who: g.Build.For.Who.V, Fibres: c.Whole}
 	for _, cloth := range g.Cloths {
 		if _, _, left := leftOut(cloth.Part); !left && !isLining(cloth.Part) && cloth.Cloth != nil {
@@ -30,7 +31,7 @@ func (t *Tailor) Customs(g *Garment, c *Content) *Customs {
 		}
 	}
 	out.heading(g, c)
-	w := t.work(g.Build, g)
+	w := t.reading(g)
 	w.Pad = figure.NewPad(measure.Style{}) // forms ask for kilograms, wherever they are written
 	net := w.Of("mass of the garment", &g.Totals.Mass).Up(w.Constant(0.01, measure.UnitKG))
 	out.Net = w.Figure("customs.net", "net mass", g.Build.Name.V, net, measure.UnitKG, "mass of the garment, rounded up to 0.01 kg", "our own rule")
@@ -38,7 +39,7 @@ func (t *Tailor) Customs(g *Garment, c *Content) *Customs {
 }
 
 // heading finds the heading of the Harmonized System.
-func (out *Customs) heading(g *Garment, c *Content) {
+func (out *Customs) heading(g *garment.Garment, c *Content) {
 	var shares []trade.FibreShare
 	for _, f := range c.Whole {
 		if !f.Other {

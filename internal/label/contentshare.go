@@ -1,9 +1,10 @@
-package garment
+package label
 
 import (
 	"strings"
 
 	"hembook/internal/figure"
+	"hembook/internal/garment"
 	"hembook/internal/measure"
 	"hembook/internal/trade"
 	"hembook/internal/words"
@@ -11,7 +12,7 @@ import (
 
 // componentShares works out what part of the garment's textile mass each
 // component is: what the law leaves out is left out.
-func (w *work) componentShares(c *Content) {
+func (w *reading) componentShares(c *Content) {
 	var masses []*figure.Figure
 	for i := range c.Components {
 		masses = append(masses, &c.Components[i].Mass)
@@ -64,7 +65,7 @@ func (k *Component) decide(market string) {
 }
 
 // wholeContent adds the fibres up over all components, by mass.
-func (w *work) wholeContent(c *Content) {
+func (w *reading) wholeContent(c *Content) {
 	if len(c.Unknown) > 0 {
 		c.WholeWhy = "the fibres of the " + c.Unknown[0].Part + " are not known"
 		return
@@ -98,7 +99,7 @@ func (w *work) wholeContent(c *Content) {
 var animalWords = []string{"leather", "suede", "fur", "horn", "feather", "feathers", "bone", "down", "mother of pearl", "shell", "antler"}
 
 // animalParts names what in a garment is of animal origin and no textile.
-func animalParts(g *Garment) []string {
+func animalParts(g *garment.Garment) []string {
 	var out []string
 	add := func(what, material string) {
 		for _, word := range animalWords {

@@ -1,4 +1,4 @@
-package garment
+package label
 
 import (
 	"slices"
@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"hembook/internal/figure"
+	"hembook/internal/garment"
 	"hembook/internal/measure"
 	"hembook/internal/record"
 	"hembook/internal/trade"
@@ -63,7 +64,7 @@ const (
 
 // Care works out what a garment stands. It is worked out when it is asked for
 // and not with the other figures.
-func (t *Tailor) Care(g *Garment) *Care {
+func (t *Labeller) Care(g *garment.Garment) *Care {
 	c := &Care{}
 	for _, cloth := range g.Cloths {
 		if cloth.IsCut() || cloth.Cloth == nil {
@@ -93,7 +94,7 @@ func (t *Tailor) Care(g *Garment) *Care {
 
 // clothLayer adds a cloth: what its supplier allows, and for the axes the
 // supplier says nothing of, what its fibres and weave stand.
-func (c *Care) clothLayer(cloth *Cloth) {
+func (c *Care) clothLayer(cloth *garment.Cloth) {
 	if cloth.Cloth == nil {
 		c.Unknown = append(c.Unknown, CareGap{Name: cloth.Part, Of: cloth.Part, Why: "the cloth is not on the shelf", At: cloth.Use.At, Cloth: true})
 		return
@@ -156,7 +157,7 @@ func usualCare(cloth *record.Cloth) (limits trade.CareLimits, notes, strange []s
 }
 
 // notionLayer adds a notion, by what it is made of and by what it is.
-func (c *Care) notionLayer(n *Notion) {
+func (c *Care) notionLayer(n *garment.Notion) {
 	r := n.Record
 	name := r.What.V
 	if r.Material.Given() {

@@ -1,9 +1,10 @@
-package garment
+package label
 
 import (
 	"slices"
 	"strings"
 
+	"hembook/internal/garment"
 	"hembook/internal/record"
 	"hembook/internal/trade"
 	"hembook/internal/words"
@@ -36,7 +37,7 @@ func (m ChildMatter) String() string { return m.What + ": " + m.Says }
 
 // children looks at everything that children's clothes may not have, or only
 // so long. What is not classed is asked about.
-func (w *work) children() {
+func (w *reading) children() {
 	child, who, ok := w.whoseChild()
 	if !ok {
 		return
@@ -49,8 +50,8 @@ func (w *work) children() {
 		w.childPieces()
 		w.childNightwear()
 	}
-	for i := range w.g.Children {
-		if m := &w.g.Children[i]; m.Verdict != Noted {
+	for i := range w.out.Children {
+		if m := &w.out.Children[i]; m.Verdict != Noted {
 			w.faults.Warnf(m.At, m.Hint, "%s", m)
 		}
 	}
@@ -58,18 +59,18 @@ func (w *work) children() {
 
 // whoseChild reads what child it is for; ok is false for grown wearers.
 // Whoever is not known but looks like a child is taken for a young one.
-func (w *work) whoseChild() (child trade.YoungWearer, who witness, ok bool) {
+func (w *reading) whoseChild() (child trade.YoungWearer, who witness, ok bool) {
 	f := w.b.For
 	child = trade.YoungWearer{Age: -1, Tall: f.Height.V.MM(), Girl: f.Who.V == "girl"}
 	switch {
 	case f.Age.Given():
 		child.Age = f.Age.V
 		return child, witness{w.Join("for a child of ", words.Number(f.Age.V)), f.Age.At}, f.Age.V < growing
-	case whoIs(f.Who.V) == trade.Child && f.Height.Given():
+	case garment.WhoIs(f.Who.V) == trade.Child && f.Height.Given():
 		return child, witness{w.Join("for a child ", words.MM(child.Tall), " tall"), f.Height.At}, true
-	case whoIs(f.Who.V) == trade.Child:
+	case garment.WhoIs(f.Who.V) == trade.Child:
 		return child, witness{w.Join("for a ", f.Who.V, " whose age is not written, so taken to be young"), f.Who.At}, true
-	case whoIs(f.Who.V) != trade.Anyone:
+	case garment.WhoIs(f.Who.V) != trade.Anyone:
 		return child, who, false
 	}
 	if w.looksChild() {
@@ -87,10 +88,10 @@ const writeFor = "write for: {who: girl, age: 5}, or for: woman"
 
 // looksChild reports whether the record's own words or measurements say child
 // where for: does not, and asks for it.
-func (w *work) looksChild() bool {
+func (w *reading) looksChild() bool {
 	t := trade.Children()
 	ask := func(at record.Pos, says string) {
-		w.g.Children = append(w.g.Children, ChildMatter{Verdict: Asked, What: "who it is for", Says: says, Hint: writeFor, At: at})
+		w.out.Children = append(w.out.Children, ChildMatter{Verdict: Asked, What: "who it is for", Says: says, Hint: writeFor, At: at})
 	}
 	for _, words := range []record.Text{w.b.Garment, w.b.Name, w.b.Summary} {
 		if t.SaysChild(words.V) {
@@ -105,7 +106,7 @@ func (w *work) looksChild() bool {
 	small := map[string]float64{"chest": t.SmallBody.Chest, "bust": t.SmallBody.Chest, "height": t.SmallBody.Height, "body height": t.SmallBody.Height}
 	for i := range w.b.DraftedFor {
 		d := &w.b.DraftedFor[i]
-		if most := small[w.t.bodyOf(d.Name.V)]; d.V.Given() && d.V.V.MM() < most {
+		if most := small[w.t.tailor.BodyOf(d.Name.V)]; d.V.Given() && d.V.V.MM() < most {
 			ask(d.V.At, "not written, and it is drafted for a body as small as a child's")
 			return true
 		}
@@ -115,7 +116,7 @@ func (w *work) looksChild() bool {
 
 // privateChild asks who a garment is for where only the wearer's private file
 // says that it is a child. Nothing of the file is told, and no page changes.
-func (w *work) privateChild() {
+func (w *reading) privateChild() {
 	name := w.b.Wearer.Open(record.ToCheck)
 	if !name.Given() {
 		return
@@ -126,25 +127,25 @@ func (w *work) privateChild() {
 	}
 	wearer := kept.Open(record.ToCheck)
 	age := wearer.For.Age
-	child := whoIs(wearer.For.Who.V) == trade.Child || age.Given() && age.V < growing
+	child := garment.WhoIs(wearer.For.Who.V) == trade.Child || age.Given() && age.V < growing
 	if grown := wearer.For.Given() && !child; !grown && !child {
 		t := trade.Children()
 		child = w.smaller(wearer, "chest", t.SmallBody.Chest) || w.smaller(wearer, "bust", t.SmallBody.Chest) || w.smaller(wearer, "height", t.SmallBody.Height)
 	}
 	if child {
 		const says = "not written, so that what hangs on it cannot be judged"
-		w.g.Children = append(w.g.Children, ChildMatter{Verdict: Asked, What: "who it is for", Says: says, Hint: writeFor, At: name.At})
+		w.out.Children = append(w.out.Children, ChildMatter{Verdict: Asked, What: "who it is for", Says: says, Hint: writeFor, At: name.At})
 		w.faults.Warnf(name.At, writeFor, "who it is for: %s", says)
 	}
 }
 
-func (w *work) smaller(wearer *record.Wearer, name string, than float64) bool {
-	l, ok := w.t.bodyLength(wearer.Body, name)
+func (w *reading) smaller(wearer *record.Wearer, name string, than float64) bool {
+	l, ok := w.t.tailor.BodyLength(wearer.Body, name)
 	return ok && l.V.MM() < than
 }
 
 // childNotion judges one notion.
-func (w *work) childNotion(n *record.Notion, child trade.YoungWearer) {
+func (w *reading) childNotion(n *record.Notion, child trade.YoungWearer) {
 	t := trade.Children()
 	name, open, clash := t.Classify(n.What.V, n.Kind.V)
 	place := t.Place(n.What.V, n.Where.V)
@@ -169,7 +170,7 @@ func (w *work) childNotion(n *record.Notion, child trade.YoungWearer) {
 		return
 	}
 	m.Caution = cautionAt(t, place, child)
-	w.g.Children = append(w.g.Children, m)
+	w.out.Children = append(w.out.Children, m)
 }
 
 // cautionAt is the caution on cords that goes with a place.
@@ -184,7 +185,7 @@ func cautionAt(t *trade.ChildTable, place string, child trade.YoungWearer) strin
 }
 
 // childLimits sets a notion beside what is published of its kind.
-func (w *work) childLimits(m ChildMatter, n *record.Notion, kind trade.ChildKind, place string, child trade.YoungWearer) {
+func (w *reading) childLimits(m ChildMatter, n *record.Notion, kind trade.ChildKind, place string, child trade.YoungWearer) {
 	t := trade.Children()
 	l, ok := t.LimitFor(kind.Name, place, child)
 	switch {
@@ -194,11 +195,11 @@ func (w *work) childLimits(m ChildMatter, n *record.Notion, kind trade.ChildKind
 		m.Verdict, m.Caution = Unruled, cautionAt(t, place, child)
 		m.Says = "no published length for a " + kind.Name + " there is known here; local law decides"
 		m.Hint = "leave it off, or sew it flat and write kind: sewn flat"
-		w.g.Children = append(w.g.Children, m)
+		w.out.Children = append(w.out.Children, m)
 	case kind.Name == "small part" && mouthing(child):
 		m.Verdict, m.Caution, m.Source = Noted, "small-parts", "common practice, no source"
 		m.Says = "it goes into the mouth when it comes off: lock the thread and pull hard"
-		w.g.Children = append(w.g.Children, m)
+		w.out.Children = append(w.out.Children, m)
 	}
 	if worn, told := w.wornInStates(); worn {
 		if l, ok := t.LimitInStates(kind.Name, place, w.b.Garment.V, child); ok {
@@ -212,7 +213,7 @@ func (w *work) childLimits(m ChildMatter, n *record.Notion, kind trade.ChildKind
 
 // wornInStates reports whether a garment is made for the United States: by the
 // workroom's rules, or by where its wearer lives, which may not be told.
-func (w *work) wornInStates() (worn, told bool) {
+func (w *reading) wornInStates() (worn, told bool) {
 	if w.t.room.Workroom.Rules.V == "US" {
 		return true, true
 	}
@@ -228,7 +229,7 @@ func (w *work) wornInStates() (worn, told bool) {
 // under 3 years, or up to 1000 mm tall (common practice, no source).
 func mouthing(c trade.YoungWearer) bool { return c.Age < 3 && (c.Age >= 0 || c.Tall <= 1000) }
 
-func (w *work) childLimit(m ChildMatter, n *record.Notion, kind trade.ChildKind, l trade.ChildLimit) {
+func (w *reading) childLimit(m ChildMatter, n *record.Notion, kind trade.ChildKind, l trade.ChildLimit) {
 	m.Says, m.Source, m.Caution = l.Says, l.Source, l.Caution
 	free := n.Free
 	if !free.Given() && kind.Whole {
@@ -251,18 +252,18 @@ func (w *work) childLimit(m ChildMatter, n *record.Notion, kind trade.ChildKind,
 	default:
 		m.Verdict = Noted
 	}
-	w.g.Children = append(w.g.Children, m)
+	w.out.Children = append(w.out.Children, m)
 }
 
 // childPieces asks about pieces whose name says that they hang, and of which
 // no notion tells how.
-func (w *work) childPieces() {
+func (w *reading) childPieces() {
 	t := trade.Children()
 	for _, p := range w.g.Pieces {
 		if !t.MayHang(p.Name) || w.notionNames(p.Name) {
 			continue
 		}
-		w.g.Children = append(w.g.Children, ChildMatter{
+		w.out.Children = append(w.out.Children, ChildMatter{
 			Verdict: Asked, What: "piece " + p.Name, Says: "on a child's garment, say what it is and where",
 			Hint: "write it under notions: {what: " + p.Name + ", kind: sash, length: 300, where: back}", At: p.Record.At, Caution: "cords-child-elsewhere",
 		})
@@ -270,7 +271,7 @@ func (w *work) childPieces() {
 }
 
 // notionNames reports whether a notion is called as a piece is.
-func (w *work) notionNames(piece string) bool {
+func (w *reading) notionNames(piece string) bool {
 	for i := range w.b.Notions {
 		what := words.Stem(strings.ToLower(w.b.Notions[i].What.V))
 		if name := words.Stem(strings.ToLower(piece)); strings.Contains(name, what) || strings.Contains(what, name) {
@@ -281,7 +282,7 @@ func (w *work) notionNames(piece string) bool {
 }
 
 // childNightwear asks how the maker knows that a child may sleep in it.
-func (w *work) childNightwear() {
+func (w *reading) childNightwear() {
 	t := trade.Children()
 	for _, words := range []record.Text{w.b.Garment, w.b.Name} {
 		night, perhaps := t.IsNightwear(words.V)
@@ -300,10 +301,10 @@ func (w *work) childNightwear() {
 		if answer := w.b.Packet.Nightwear; strings.TrimSpace(answer.V) != "" {
 			m.Verdict, m.Says, m.Hint = Noted, m.Says+"; the record says: "+answer.V, ""
 		}
-		w.g.Children = append(w.g.Children, m)
+		w.out.Children = append(w.out.Children, m)
 		if _, told := w.wornInStates(); told {
 			m.Verdict, m.Caution = Noted, "child-nightwear-us"
-			w.g.Children = append(w.g.Children, m)
+			w.out.Children = append(w.out.Children, m)
 		}
 		return
 	}

@@ -1,6 +1,7 @@
-package garment
+package label
 
 import (
+	"slices"
 	"strings"
 
 	"hembook/internal/record"
@@ -73,18 +74,18 @@ func (f *witnesses) add(kind fact, word, what string, at record.Pos) {
 }
 
 // cautions evaluates the trade's table on the record.
-func (w *work) cautions() {
+func (w *reading) cautions() {
 	f := w.witnesses()
 	for i := range w.t.warner.list {
 		c := &w.t.warner.list[i]
 		if found, ok := w.holds(i, f); ok {
-			w.g.Cautions = append(w.g.Cautions, w.caution(c, found))
+			w.out.Cautions = append(w.out.Cautions, w.caution(c, found))
 		}
 	}
 	w.techniqueCautions()
 }
 
-func (w *work) caution(c *trade.Caution, found []witness) Caution {
+func (w *reading) caution(c *trade.Caution, found []witness) Caution {
 	out := Caution{ID: c.ID, Title: c.Title, Text: w.Join(c.Text, " ", c.Defer), Why: "every garment", At: w.b.At, Source: c.Source}
 	if len(found) > 0 {
 		out.At = found[0].at
@@ -99,7 +100,7 @@ func (w *work) caution(c *trade.Caution, found []witness) Caution {
 
 // holds asks whether every part of a caution's condition holds, and collects
 // what in the record answers to each.
-func (w *work) holds(i int, f *witnesses) (found []witness, ok bool) {
+func (w *reading) holds(i int, f *witnesses) (found []witness, ok bool) {
 	c := &w.t.warner.list[i].When
 	if c.Always {
 		return nil, true
@@ -147,9 +148,9 @@ func (f *witnesses) any(kind fact, asked []string) (witness, bool) {
 }
 
 // childCalls collects what on a child's garment calls for a caution.
-func (w *work) childCalls(id string) (found []witness, ok bool) {
-	for i := range w.g.Children {
-		m := &w.g.Children[i]
+func (w *reading) childCalls(id string) (found []witness, ok bool) {
+	for i := range w.out.Children {
+		m := &w.out.Children[i]
 		if m.Caution != id {
 			continue
 		}
@@ -162,7 +163,7 @@ func (w *work) childCalls(id string) (found []witness, ok bool) {
 }
 
 // flagged finds the cloths whose flammability flag a caution asks for.
-func (w *work) flagged(c *trade.Condition) ([]witness, bool) {
+func (w *reading) flagged(c *trade.Condition) ([]witness, bool) {
 	var out []witness
 	for i := range w.b.Cloth {
 		use := &w.b.Cloth[i]
@@ -171,7 +172,7 @@ func (w *work) flagged(c *trade.Condition) ([]witness, bool) {
 			continue
 		}
 		flag := w.t.warner.flags[cloth]
-		if !has(c.Flag, string(flag.State)) || len(c.Surfaces) > 0 && !has(c.Surfaces, cloth.Surface.Or("plain")) {
+		if !slices.Contains(c.Flag, string(flag.State)) || len(c.Surfaces) > 0 && !slices.Contains(c.Surfaces, cloth.Surface.Or("plain")) {
 			continue
 		}
 		why := w.Join(use.Name.V, ", ", cloth.Name.Or(cloth.Slug), ": ", flag.Reason)
@@ -184,7 +185,7 @@ func (w *work) flagged(c *trade.Condition) ([]witness, bool) {
 }
 
 // witnesses gathers what cautions ask about.
-func (w *work) witnesses() *witnesses {
+func (w *reading) witnesses() *witnesses {
 	f := &witnesses{}
 	f.add(aGarment, w.b.Garment.V, w.b.Garment.V, w.b.Garment.At)
 	f.add(aMarket, w.t.room.Workroom.Rules.V, "the rules the workroom follows", w.t.room.Workroom.Rules.At)
@@ -212,7 +213,7 @@ func (w *work) witnesses() *witnesses {
 	return f
 }
 
-func (w *work) clothFacts(f *witnesses, use *record.Named[record.ClothUse]) {
+func (w *reading) clothFacts(f *witnesses, use *record.Named[record.ClothUse]) {
 	if use.Name.V == "fusing" {
 		f.add(aTool, "fusing", "a fusing", use.V.At)
 	}
@@ -228,7 +229,7 @@ func (w *work) clothFacts(f *witnesses, use *record.Named[record.ClothUse]) {
 	f.add(aMaterial, cloth.Structure.V, what, use.V.At)
 }
 
-func (w *work) notionFacts(f *witnesses, n *record.Notion) {
+func (w *reading) notionFacts(f *witnesses, n *record.Notion) {
 	what := strings.ToLower(n.What.V)
 	f.add(aNotion, what, n.What.V, n.At)
 	f.add(aMaterial, n.Material.V, n.What.V, n.At)
@@ -254,7 +255,7 @@ func metal(material string) bool {
 
 // stepFacts reads tools and kinds of work from a step's stage, technique and
 // words, singly and in pairs.
-func (w *work) stepFacts(f *witnesses, s *record.Step) {
+func (w *reading) stepFacts(f *witnesses, s *record.Step) {
 	f.add(aTool, s.Stage.V, s.Do.V, s.At)
 	f.add(aTool, s.Technique.V, s.Do.V, s.At)
 	before := ""
@@ -270,7 +271,7 @@ func (w *work) stepFacts(f *witnesses, s *record.Step) {
 
 // techniqueCautions adds the cautions that the pages of the build's techniques
 // name, where they are not there yet.
-func (w *work) techniqueCautions() {
+func (w *reading) techniqueCautions() {
 	for i := range w.b.Work {
 		s := &w.b.Work[i]
 		t, ok := w.t.room.Technique(s.Technique.V)
@@ -283,9 +284,9 @@ func (w *work) techniqueCautions() {
 	}
 }
 
-func (w *work) addCaution(id string, why witness) {
-	for i := range w.g.Cautions {
-		if w.g.Cautions[i].ID == id {
+func (w *reading) addCaution(id string, why witness) {
+	for i := range w.out.Cautions {
+		if w.out.Cautions[i].ID == id {
 			return
 		}
 	}
@@ -293,7 +294,7 @@ func (w *work) addCaution(id string, why witness) {
 		if c := &w.t.warner.list[i]; c.ID == id {
 			made := w.caution(c, []witness{why})
 			made.Making = true
-			w.g.Cautions = append(w.g.Cautions, made)
+			w.out.Cautions = append(w.out.Cautions, made)
 		}
 	}
 }
@@ -334,4 +335,15 @@ func (w *warner) hint(word string) string {
 		return "did you mean \"" + best + "\"?"
 	}
 	return "there are: " + strings.Join(ids, ", ")
+}
+
+// A Caution is a warning that the record calls for.
+type Caution struct {
+	ID     string // of the trade's table
+	Title  string
+	Text   string // what to be careful of, and that local law decides
+	Why    string // what in the record called for it
+	At     record.Pos
+	Source trade.Source
+	Making bool // a technique's page calls for it: it concerns the making, not the wearing
 }
