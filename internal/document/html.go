@@ -6,6 +6,7 @@ import (
 	"strconv"
 
 	"hembook/internal/drawing"
+	"hembook/internal/figure"
 )
 
 // HTML writes blocks as the elements of a page, one document after the other.
@@ -19,6 +20,8 @@ type HTML struct {
 	Set    func(h *HTML, of any)    // sets an Inset; nil where there is none
 	Theme  Templates                // may be nil
 	Rules  *Rules                   // of the document; nil where rules are said in full
+
+	Lineage *figure.Lineage // says what a figure goes into; nil where that is not told
 
 	begun   int  // where the stretch does that is being written
 	opens   bool // and what is known of it

@@ -14,6 +14,38 @@ func at(file string, line int32) record.Pos {
 	return record.Pos{Source: &record.Source{Path: file}, Line: line, Column: 1}
 }
 
+// TestGoesInto: a figure names what is worked out from it, three at most, and
+// nothing that rests on what is private.
+func TestGoesInto(t *testing.T) {
+	const mm = measure.UnitMM
+	pad := &figure.Pad{}
+	hem := pad.Figure("hem", "sewn", "front", pad.Written("hem", 210, mm, at("content/builds/a/build.yaml", 3)).By(2), mm, "", figure.Derived)
+	list := []figure.Figure{hem}
+	up := func(id, title, of string, with figure.Term) {
+		list = append(list, pad.Figure(id, title, of, pad.Of("hem", &hem).Plus(with), mm, "", figure.Derived))
+	}
+	said := func() string {
+		h := &HTML{Folder: "content/builds/a", Lineage: figure.NewLineage(list)}
+		_, into, _ := strings.Cut(string(h.figure(&hem).Out), "<br>goes into ")
+		return into
+	}
+	if got := said(); got != "" {
+		t.Errorf("nothing rests on it, and it says %s", got)
+	}
+	up("ease", "ease", "wearer", pad.Written("bust", 915, mm, at("content/wearers/w.yaml", 3)))
+	up("one", "area", "front", pad.Constant(1, mm))
+	up("two", "hem length", "whole & all", pad.Constant(1, mm))
+	if got, want := said(), "area, whole &amp; all: hem length</p></details>"; got != want {
+		t.Errorf("got %s, want %s", got, want)
+	}
+	up("three", "share", "front", pad.Constant(1, mm))
+	up("four", "x", "", pad.Constant(1, mm))
+	up("five", "y", "", pad.Constant(1, mm))
+	if got, want := said(), "area, whole &amp; all: hem length, share and 2 more</p></details>"; got != want {
+		t.Errorf("got %s, want %s", got, want)
+	}
+}
+
 func TestFigure(t *testing.T) {
 	build := record.Source{Path: "content/builds/a/build.yaml"}
 	here := func(line int32) record.Pos { return record.Pos{Source: &build, Line: line, Column: 1} }

@@ -121,7 +121,42 @@ func (h *HTML) figure(f *figure.Figure) *HTML {
 	if !f.Value.Known() {
 		return h.Put("<p>because ").Say(f.Value.Why).Put("</p></details>")
 	}
-	return h.working(&f.Working).Put("</details>")
+	h.reached(&f.Working)
+	h.goesInto(f)
+	return h.Put("</p></details>")
+}
+
+// mostNamed is how many figures that rest on one are named with it.
+const mostNamed = 3
+
+// goesInto names the figures a figure goes into, those of the same thing by
+// their titles alone. Where there are many the first are named, and the rest
+// counted.
+func (h *HTML) goesInto(f *figure.Figure) {
+	if h.Lineage == nil {
+		return
+	}
+	all := h.Lineage.Figures()
+	said, more := 0, 0
+	for _, at := range h.Lineage.Nearest(f.ID) {
+		up := &all[at]
+		switch {
+		case restsOnPrivate(up):
+			continue
+		case said == mostNamed:
+			more++
+			continue
+		}
+		h.Put([...]string{"<br>goes into ", ", "}[min(said, 1)])
+		if up.Of != "" && up.Of != f.Of {
+			h.Say(up.Of).Put(": ")
+		}
+		h.Say(up.Title)
+		said++
+	}
+	if more > 0 {
+		h.Put(" and ").Put(strconv.Itoa(more)).Put(" more")
+	}
 }
 
 // restsOnPrivate reports whether a figure holds money or names a wearer's file.
@@ -162,7 +197,10 @@ func (h *HTML) measured(v string) *HTML {
 // the value is left out, what went in is named without its value where the sum
 // shows it, neighbours from one line share its place, and plain arithmetic
 // names no source.
-func (h *HTML) working(k *figure.Working) *HTML {
+func (h *HTML) working(k *figure.Working) *HTML { return h.reached(k).Put("</p>") }
+
+// reached leaves the paragraph open for what else is to be said.
+func (h *HTML) reached(k *figure.Working) *HTML {
 	h.Put("<p>")
 	begun := false
 	line := func() { // no line before the first
@@ -192,7 +230,7 @@ func (h *HTML) working(k *figure.Working) *HTML {
 		line()
 		h.Put("<cite>").Say(c).Put("</cite>")
 	}
-	return h.Put("</p>")
+	return h
 }
 
 // inputs adds what went in.

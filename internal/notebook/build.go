@@ -42,6 +42,7 @@ type BuildPage struct {
 	Steps    []Step
 	Lays     []LayPlan       // one for each cloth that is cut from; none where lays are not planned
 	Hangs    []*garment.Hang // how far hems dropped
+	Lineage  *figure.Lineage // which figures of the garment go into which
 	Timing   *order.Timing   // the order of work, looked at from the record's last moment; nil where it knows none
 	Totals   garment.Totals
 	Spent    figure.Figure
@@ -148,7 +149,8 @@ func (b *Book) Build(i int, c *cutting.Cutting, timing *order.Timing) *BuildPage
 		Pieces: g.Pieces, Seams: g.Seams, Finishes: g.Finishes, Sections: sections(g),
 		Levels: g.Levels, Lengths: g.Lengths, Threads: g.Threads, Bias: g.Bias,
 		Totals: g.Totals, Spent: g.Spent, Cautions: g.Cautions, Folder: r.Folder, Hangs: g.Hangs, Timing: timing,
-		Round: g.Round, Truing: g.Truing,
+		Lineage: figure.NewLineage(g.Figures()),
+		Round:   g.Round, Truing: g.Truing,
 	}
 	p.rounds(c.Rounds)
 	for _, l := range c.Lays {

@@ -52,7 +52,7 @@ func (p *printer) printBuild(b *notebook.BuildPage) error {
 	p.rules.Reset()
 	p.stands = map[string]notebook.Address{}
 	p.html.Reset()
-	p.html.Folder = b.Folder
+	p.html.Folder, p.html.Lineage = b.Folder, b.Lineage
 	p.leafPages = p.leaves(b)
 	p.recordText = nil
 	if b.Record != nil {
