@@ -69,7 +69,7 @@ func (s *Shelf) cloth(c *record.Cloth) *ClothPage {
 	for _, r := range c.Remnants {
 		p.Remnants = append(p.Remnants, remnant(r, s.book.Style))
 	}
-	total := 0.0
+	total := s.book.sumOver("area cut", link.Name, measure.UnitM2)
 	techniques := map[string]Link{}
 	for _, sum := range s.cloths[c.Slug] {
 		for _, share := range sum.Cloths {
@@ -78,7 +78,7 @@ func (s *Shelf) cloth(c *record.Cloth) *ClothPage {
 			}
 			p.Builds = append(p.Builds, ClothBuild{sum.Link, share.Part, sum.Garment, sum.Begun, share.Area})
 			if share.Area.Value.Known() && share.Area.Value.Unit.Dimension() == measure.AreaDim {
-				total += share.Area.Value.In(measure.UnitM2).Number
+				total.add(share.Part+" of "+sum.Link.Name, share.Area.Value.In(measure.UnitM2).Number)
 			}
 		}
 		for _, t := range sum.Techniques {
@@ -87,7 +87,7 @@ func (s *Shelf) cloth(c *record.Cloth) *ClothPage {
 			}
 		}
 	}
-	p.Cut = sumFigure("area cut", link.Name, total, measure.UnitM2, len(p.Builds))
+	p.Cut = total.figure("sum over the builds listed below")
 	p.Technique = sortedLinks(techniques)
 	return p
 }

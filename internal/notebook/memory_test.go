@@ -2,9 +2,10 @@ package notebook
 
 import (
 	"fmt"
-	"hembook/internal/derive"
 	"runtime"
 	"testing"
+
+	"hembook/internal/derive"
 )
 
 // TestSummariesAreSmall: what is kept of each build must not keep the rest of

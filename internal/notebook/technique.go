@@ -166,12 +166,12 @@ func (b *Book) caution(name string) Caution {
 func (s *Shelf) gatherTechnique(p *TechniquePage, slug string, link Link) {
 	var observed []order.Observation
 	var cloths []string
-	metres, minutes := 0.0, 0.0
+	metres, minutes := s.book.sumOver("metres sewn", link.Name, measure.UnitM), s.book.sumOver("time clocked", link.Name, measure.UnitMin)
 	for _, sum := range s.techniques[slug] {
 		share := sum.share(slug)
-		p.Builds = append(p.Builds, techniqueBuild(sum, share))
-		metres += share.Metres
-		minutes += share.Minutes
+		p.Builds = append(p.Builds, s.techniqueBuild(sum, share))
+		metres.add(sum.Name, share.Metres)
+		minutes.add(sum.Name, share.Minutes)
 		observed = append(observed, share.Rates...)
 		for _, c := range share.Cloths {
 			if !slices.Contains(cloths, c) {
@@ -186,8 +186,8 @@ func (s *Shelf) gatherTechnique(p *TechniquePage, slug string, link Link) {
 	}
 	slices.SortFunc(p.Cloths, byName)
 	p.Rates = spreads(s.book.Style, link, observed)
-	p.Metres = sumFigure("metres sewn", link.Name, metres, measure.UnitM, len(p.Builds))
-	p.Spent = sumFigure("time clocked", link.Name, minutes, measure.UnitMin, len(p.Builds))
+	p.Metres = metres.figure("sum over the builds listed below")
+	p.Spent = minutes.figure("sum over the builds listed below")
 }
 
 func (s *Summary) share(slug string) *TechniqueShare {
@@ -199,28 +199,42 @@ func (s *Summary) share(slug string) *TechniqueShare {
 	return &TechniqueShare{}
 }
 
-func techniqueBuild(sum *Summary, share *TechniqueShare) TechniqueBuild {
+func (s *Shelf) techniqueBuild(sum *Summary, share *TechniqueShare) TechniqueBuild {
 	out := TechniqueBuild{Link: sum.Link, Garment: sum.Garment, Begun: sum.Begun}
 	if share.Metres > 0 {
-		out.Metres = sumFigure("metres sewn", sum.Name, share.Metres, measure.UnitM, 1)
-		out.Metres.Working.Rule = "sum over the build's steps that name this technique"
+		metres := s.book.sumOver("metres sewn", sum.Name, measure.UnitM)
+		metres.add("its steps", share.Metres)
+		out.Metres = metres.figure("sum over the build's steps that name this technique")
 	}
 	if share.Minutes > 0 {
-		out.Spent = sumFigure("time clocked", sum.Name, share.Minutes, measure.UnitMin, 1)
-		out.Spent.Working.Rule = "sum of the journal's times for the steps that name this technique"
+		minutes := s.book.sumOver("time clocked", sum.Name, measure.UnitMin)
+		minutes.add("its steps", share.Minutes)
+		out.Spent = minutes.figure("sum of the journal's times for the steps that name this technique")
 	}
 	return out
 }
 
-// sumFigure is a sum over builds; not known where it is nothing.
-func sumFigure(title, of string, v float64, unit measure.Unit, builds int) figure.Figure {
-	f := figure.Figure{ID: "sum." + title, Title: title, Of: of}
-	f.Value.Number, f.Value.Unit = v, unit
-	if v == 0 {
-		f.Value.Why = "no build says so yet"
-		return f
+// A sum adds up what builds say, each by its name.
+type sum struct {
+	title, of string
+	unit      measure.Unit
+	pad       *figure.Pad
+	terms     []figure.Term
+}
+
+func (b *Book) sumOver(title, of string, unit measure.Unit) *sum {
+	return &sum{title: title, of: of, unit: unit, pad: figure.NewPad(b.Style)}
+}
+
+// add takes in what a build says; nothing is not taken in.
+func (s *sum) add(name string, v float64) {
+	if v != 0 {
+		s.terms = append(s.terms, s.pad.Found(name, v, s.unit))
 	}
-	f.Working.Rule = "sum over the builds listed below"
-	f.Working.Source = "derived"
-	return f
+}
+
+// figure is the sum; not known where no build says anything.
+func (s *sum) figure(rule string) figure.Figure {
+	t := s.pad.SumOr("no build says so yet", s.terms)
+	return s.pad.Figure("sum."+s.title, s.title, s.of, t, s.unit, rule, figure.Derived)
 }

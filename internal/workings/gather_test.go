@@ -93,7 +93,17 @@ func (r *room) gather(t *testing.T) {
 		all = append(all, book.Summarise(i, cuts[i].Garment))
 	}
 	c = newCollector(style)
-	c.walk(reflect.ValueOf(book.Gather(all)))
+	shelf := book.Gather(all)
+	c.walk(reflect.ValueOf(shelf))
+	c.walk(reflect.ValueOf(shelf.Cloths()))
+	for _, p := range shelf.Techniques() { // its rates are among those above
+		c.walk(reflect.ValueOf(p.Builds))
+		for _, f := range []figure.Figure{p.Metres, p.Spent} {
+			if f.Value.Known() {
+				c.walk(reflect.ValueOf(f))
+			}
+		}
+	}
 	r.builds = append(r.builds, build{slug: "shelf", entries: c.list, byID: c.byID, shared: true})
 }
 
