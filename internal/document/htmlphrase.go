@@ -233,17 +233,25 @@ func (h *HTML) reached(k *figure.Working) *HTML {
 	return h
 }
 
+// mostInputs is how many inputs a working on a page names; of more than that
+// the first are named and the rest counted. The terminal has them all.
+const mostInputs = 5
+
 // inputs adds what went in.
 func (h *HTML) inputs(list []figure.Input, line func()) {
 	open := record.Pos{} // the place that the inputs just written share
-	first := true
+	said, more := 0, 0
 	for i := range list {
 		in := &list[i]
 		placed := in.At.Given() || in.Kind == figure.Default
 		if in.InSum && !placed {
 			continue
 		}
-		if !first && in.At.Given() && in.At.Source == open.Source && in.At.Line == open.Line {
+		if said == mostInputs {
+			more++
+			continue
+		}
+		if said > 0 && in.At.Given() && in.At.Source == open.Source && in.At.Line == open.Line {
 			h.Put(", ")
 		} else {
 			h.closePlace(open)
@@ -256,9 +264,14 @@ func (h *HTML) inputs(list []figure.Input, line func()) {
 		if in.Kind == figure.Default {
 			h.Put(" <i>default</i>")
 		}
-		open, first = in.At, false
+		open = in.At
+		said++
 	}
 	h.closePlace(open)
+	if more > 0 {
+		line()
+		h.Put("and ").Put(strconv.Itoa(more)).Put(" more")
+	}
 }
 
 func (h *HTML) closePlace(at record.Pos) {

@@ -1,7 +1,7 @@
 package document
 
 // longTable is how many rows a table has before it is continued in another.
-const longTable = 32
+const longTable = 24
 
 // tables writes a table, in several where it may be continued elsewhere.
 func (h *HTML) tables(t Table) {
