@@ -217,6 +217,9 @@ func (k *killing) newRoom() {
 
 // TestKilledAtRandom kills recording and pressing at random moments.
 func TestKilledAtRandom(t *testing.T) {
+	if racing {
+		t.Skip("programs of their own: the race detector has nothing to see in them")
+	}
 	const seed = 1
 	want := kills(t)
 	if want == 0 {
