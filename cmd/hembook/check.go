@@ -9,6 +9,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"hembook/internal/record"
+	"hembook/internal/words"
 )
 
 func newCheck(opt *options) *cobra.Command {
@@ -66,7 +67,7 @@ func runCheck(opt *options, args []string, asJSON bool, out, errs io.Writer) err
 		printFaults(out, found.faults)
 		fmt.Fprintln(errs, faultSummary(found.faults, found.builds))
 		if found.others > 0 {
-			fmt.Fprintf(errs, "%s in other files\n    hembook check shows all\n", counted(found.others, "more fault"))
+			fmt.Fprintf(errs, "%s in other files\n    hembook check shows all\n", words.Count(found.others, "more fault"))
 		}
 	}
 	if err == nil && record.HasErrors(found.faults) {
@@ -103,7 +104,7 @@ func faultSummary(faults []record.Fault, builds int) string {
 		}
 	}
 	if errors+warnings == 0 {
-		return fmt.Sprintf("%s checked, nothing wrong", counted(builds, "garment"))
+		return fmt.Sprintf("%s checked, nothing wrong", words.Count(builds, "garment"))
 	}
-	return fmt.Sprintf("%s checked: %s, %s", counted(builds, "garment"), counted(errors, "error"), counted(warnings, "warning"))
+	return fmt.Sprintf("%s checked: %s, %s", words.Count(builds, "garment"), words.Count(errors, "error"), words.Count(warnings, "warning"))
 }

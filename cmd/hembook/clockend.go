@@ -10,6 +10,7 @@ import (
 	"hembook/internal/bench"
 	"hembook/internal/record"
 	"hembook/internal/record/amend"
+	"hembook/internal/words"
 )
 
 // off ends a clock and notes its time.
@@ -155,7 +156,7 @@ func meantClock(all []bench.Clock, args []string) (*bench.Clock, error) {
 	}
 	say := fmt.Sprintf("no clock is running for %q; there are:", joinArgs(args))
 	if len(fits) > 0 {
-		say = fmt.Sprintf("%s are running: name the build, the step or both", counted(len(fits), "clock"))
+		say = fmt.Sprintf("%s are running: name the build, the step or both", words.Count(len(fits), "clock"))
 	} else {
 		for i := range all {
 			fits = append(fits, i)

@@ -16,6 +16,7 @@ import (
 	"hembook/internal/drawing"
 	"hembook/internal/measure"
 	"hembook/internal/record"
+	"hembook/internal/words"
 )
 
 // layOptions are the flags of lay.
@@ -179,7 +180,7 @@ func keepRemnants(room *record.Room, cut *cutting.Cutting, errs io.Writer) error
 		path := l.Cloth.Cloth.At.File()
 		switch {
 		case len(kept.Remnants) > 0:
-			fmt.Fprintf(errs, "%s: %s added: %s\n", path, counted(len(kept.Remnants), "remnant"), joinWords(kept.Remnants))
+			fmt.Fprintf(errs, "%s: %s added: %s\n", path, words.Count(len(kept.Remnants), "remnant"), joinWords(kept.Remnants))
 		case len(l.Left) > 0:
 			fmt.Fprintf(errs, "%s: its remnants stand there already\n", path)
 		default:

@@ -15,6 +15,7 @@ import (
 	"hembook/internal/paper"
 	"hembook/internal/record"
 	"hembook/internal/sheet"
+	"hembook/internal/words"
 )
 
 // packOptions are the flags of pack.
@@ -186,7 +187,7 @@ func (o packOptions) write(room *record.Room, bf record.BuildFile, packet *sheet
 	if err := writeFolder(to, room.Dir, files); err != nil {
 		return err
 	}
-	fmt.Fprintf(out, "%s in %s, in %s\n", counted(len(packet.Sheets), "sheet"), to, packet.Language)
+	fmt.Fprintf(out, "%s in %s, in %s\n", words.Count(len(packet.Sheets), "sheet"), to, packet.Language)
 	for _, f := range files {
 		if strings.HasPrefix(f.name, "packet.") {
 			fmt.Fprintf(out, "  %-12s %s\n", f.name, fileSize(len(f.data)))

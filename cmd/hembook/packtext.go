@@ -10,6 +10,7 @@ import (
 	"hembook/internal/label"
 	"hembook/internal/record"
 	"hembook/internal/sheet"
+	"hembook/internal/words"
 )
 
 // packBlocks are where care and content come from.
@@ -55,7 +56,7 @@ func packBlocks(d *document.Draft, packet *sheet.Packet, working bool) {
 	if len(packet.Content.Whole) > 0 {
 		add(&content, "all together", document.Say(fibreList(packet.Content.Whole)))
 	}
-	d.Add(document.Section{Head: "care: the strictest of " + counted(len(packet.Care.Layers), "layer"), Blocks: []document.Block{care}},
+	d.Add(document.Section{Head: "care: the strictest of " + words.Count(len(packet.Care.Layers), "layer"), Blocks: []document.Block{care}},
 		document.Section{Head: "content, by the rules of the " + strings.ToUpper(packet.Content.Market), Blocks: []document.Block{content}})
 	if working {
 		d.Add(document.Section{Blocks: []document.Block{facts(d, public(packet.Content.Figures()), true)}})

@@ -16,6 +16,7 @@ import (
 	"hembook/internal/paper"
 	"hembook/internal/pattern"
 	"hembook/internal/record"
+	"hembook/internal/words"
 )
 
 // patternOptions are the flags of pattern.
@@ -114,7 +115,7 @@ func runPattern(opt *options, o patternOptions, word string, errs io.Writer) err
 		fmt.Fprintf(errs, "not printed: %s\n", left)
 	}
 	fmt.Fprintf(errs, "%s on %s in %s\n    print at actual size, and measure the squares on the first page\n",
-		counted(sheets.Printed, "piece"), counted(len(sheets.Plan.Sheets), "sheet"), to)
+		words.Count(sheets.Printed, "piece"), words.Count(len(sheets.Plan.Sheets), "sheet"), to)
 	return nil
 }
 

@@ -14,6 +14,7 @@ import (
 	"hembook/internal/derive"
 	"hembook/internal/press"
 	"hembook/internal/record"
+	"hembook/internal/words"
 )
 
 func newPress(opt *options) *cobra.Command {
@@ -89,7 +90,7 @@ func runPress(ctx context.Context, opt *options, to string, lays cutting.Mode, o
 		return err
 	}
 	printFaults(errs, all.Sorted())
-	fmt.Fprintf(out, "%s in %s: %d files, %d of them new or changed%s\n", counted(report.Pages, "page"), to, report.Files, report.Written, wentAndStayed(report))
+	fmt.Fprintf(out, "%s in %s: %d files, %d of them new or changed%s\n", words.Count(report.Pages, "page"), to, report.Files, report.Written, wentAndStayed(report))
 	tellHers(out, to, report)
 	return nil
 }

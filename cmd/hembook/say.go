@@ -1,7 +1,6 @@
 package main
 
 import (
-	"fmt"
 	"strings"
 	"unicode"
 )
@@ -20,12 +19,4 @@ func plainName(s string) string {
 		}
 		return unicode.ToLower(r)
 	}, s)
-}
-
-// counted prints "1 error", "2 errors".
-func counted(n int, one string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return fmt.Sprintf("%d %ss", n, one)
 }

@@ -19,6 +19,7 @@ import (
 	"hembook/internal/disk"
 	"hembook/internal/press"
 	"hembook/internal/record"
+	"hembook/internal/words"
 )
 
 // usualPort is tried where none is named, so that a page may stay open from
@@ -130,7 +131,7 @@ func (s *showing) press(ctx context.Context, opt *options) bench.Pressed {
 		fmt.Fprintf(s.errs, "%s nothing was pressed\n", begun.Format(time.TimeOnly))
 	default:
 		fmt.Fprintf(s.out, "%s pressed %d of %s, %d files new or changed, in %d ms\n",
-			begun.Format(time.TimeOnly), report.Made, counted(report.Pages, "page"), report.Written, time.Since(begun).Milliseconds())
+			begun.Format(time.TimeOnly), report.Made, words.Count(report.Pages, "page"), report.Written, time.Since(begun).Milliseconds())
 		tellHers(s.out, s.to, report)
 	}
 	if errors.Is(err, press.ErrRecords) && record.HasErrors(faults) {

@@ -9,6 +9,7 @@ import (
 	"github.com/agnivade/levenshtein"
 	"github.com/spf13/cobra"
 
+	"hembook/internal/document"
 	"hembook/internal/record"
 )
 
@@ -178,24 +179,9 @@ func noSuchWord(key string) error {
 
 func notLetter(r rune) bool { return r != '-' && (r < 'a' || r > 'z') }
 
-// wrapped breaks a text at spaces so that no line is wider than the width;
-// lines after the first begin below the text.
+// wrapped sets a text after its head, on lines that are no wider than the
+// width where it can be; lines after the first begin below the text.
 func wrapped(head, text string, width int) string {
-	var b strings.Builder
-	b.WriteString(head)
-	indent, at := len(head), len(head)
-	for i, word := range strings.Fields(text) {
-		switch {
-		case i == 0:
-		case at+1+len([]rune(word)) > width:
-			b.WriteString("\n" + strings.Repeat(" ", indent))
-			at = indent
-		default:
-			b.WriteByte(' ')
-			at++
-		}
-		b.WriteString(word)
-		at += len([]rune(word))
-	}
-	return b.String()
+	lines := document.Wrap(text, width-len(head))
+	return head + strings.Join(lines, "\n"+strings.Repeat(" ", len(head)))
 }

@@ -1,11 +1,12 @@
 package document
 
 import (
+	"strings"
+	"testing"
+
 	"hembook/internal/figure"
 	"hembook/internal/measure"
 	"hembook/internal/trade"
-	"strings"
-	"testing"
 )
 
 // long is a figure of so many millimetres, reached by a sum.

@@ -111,7 +111,7 @@ func (t *Terminal) line(mark, words string) {
 		return
 	}
 	begin := strings.Repeat(" ", t.indent) + mark
-	for _, part := range wrapped(words, t.room(letters(begin))) {
+	for _, part := range Wrap(words, t.room(letters(begin))) {
 		t.out = append(append(append(t.out, begin...), part...), '\n')
 		begin = strings.Repeat(" ", letters(begin))
 	}
@@ -127,9 +127,8 @@ func (t *Terminal) room(taken int) int {
 	return max(t.Wide-taken, leastRoom)
 }
 
-// wrapped divides words into lines of so many letters where it can; 0 for no
-// end.
-func wrapped(words string, wide int) []string {
+// Wrap divides words into lines of so many letters where it can; 0 for no end.
+func Wrap(words string, wide int) []string {
 	words = strings.ReplaceAll(words, "\u00a0", " ")
 	if wide == 0 || letters(words) <= wide {
 		return []string{words}
@@ -295,7 +294,7 @@ func (t *Terminal) fit(rows [][]string) []int {
 func (t *Terminal) row(cells []string, wide []int) {
 	lines, most := make([][]string, len(cells)), 1
 	for i, c := range cells {
-		lines[i] = wrapped(c, wide[i])
+		lines[i] = Wrap(c, wide[i])
 		most = max(most, len(lines[i]))
 	}
 	for n := range most {

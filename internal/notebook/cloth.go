@@ -1,6 +1,7 @@
 package notebook
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -82,7 +83,7 @@ func (s *Shelf) cloth(c *record.Cloth) *ClothPage {
 			}
 		}
 		for _, t := range sum.Techniques {
-			if l, ok := s.book.Technique(t.Slug); ok && contains(t.Cloths, c.Slug) {
+			if l, ok := s.book.Technique(t.Slug); ok && slices.Contains(t.Cloths, c.Slug) {
 				techniques[t.Slug] = l
 			}
 		}
@@ -90,15 +91,6 @@ func (s *Shelf) cloth(c *record.Cloth) *ClothPage {
 	p.Cut = total.figure("sum over the builds listed below")
 	p.Technique = sortedLinks(techniques)
 	return p
-}
-
-func contains(list []string, s string) bool {
-	for _, v := range list {
-		if v == s {
-			return true
-		}
-	}
-	return false
 }
 
 // fibreWords lists fibres as a label would: 70 % linen, 30 % cotton.

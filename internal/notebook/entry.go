@@ -1,5 +1,7 @@
 package notebook
 
+import "slices"
+
 // An IndexEntry is a page as a search finds it: its names first, then what it
 // may be filtered by. It holds nothing that the page itself does not show.
 type IndexEntry struct {
@@ -47,7 +49,7 @@ func (s *Shelf) Entries(techniques []*TechniquePage, cloths []*ClothPage) []Inde
 func (s *Shelf) buildEntry(b *Summary) IndexEntry {
 	e := IndexEntry{Address: b.Address, Kind: "build", Title: b.Name, Summary: b.Text, Garment: b.Garment, Year: b.Year()}
 	for _, c := range b.Cloths {
-		if l, ok := s.book.Cloth(c.Slug); ok && !contains(e.Cloths, l.Name) {
+		if l, ok := s.book.Cloth(c.Slug); ok && !slices.Contains(e.Cloths, l.Name) {
 			e.Cloths = append(e.Cloths, l.Name)
 		}
 	}

@@ -1,6 +1,7 @@
 package notebook
 
 import (
+	"slices"
 	"strings"
 
 	"hembook/internal/prose"
@@ -103,7 +104,7 @@ func (p *BuildPage) Words() string {
 func (p *BuildPage) SeamTitles() []string {
 	var out []string
 	for i := range p.Sections {
-		if t := p.Sections[i].Type.Title; !contains(out, t) {
+		if t := p.Sections[i].Type.Title; !slices.Contains(out, t) {
 			out = append(out, t)
 		}
 	}

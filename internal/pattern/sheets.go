@@ -9,6 +9,7 @@ import (
 	"hembook/internal/drawing"
 	"hembook/internal/garment"
 	"hembook/internal/paper"
+	"hembook/internal/words"
 )
 
 // Print is what is printed at full size.
@@ -87,7 +88,7 @@ func because(left []string) string {
 func (p Print) cover(s Sheets, mapHigh float64) paper.Document {
 	wide, _ := p.Cover.MM()
 	d := paper.Document{Title: p.Garment + ": pattern at full size", Author: p.Author, Language: "en", Size: p.Cover}
-	about := fmt.Sprintf("pattern at full size · %s on %s", counted(len(s.Plan.Sheets), "sheet"), stockWords(p.Stock))
+	about := fmt.Sprintf("pattern at full size · %s on %s", words.Count(len(s.Plan.Sheets), "sheet"), stockWords(p.Stock))
 	if p.AsOf != "" {
 		about += " · " + p.AsOf
 	}
@@ -174,13 +175,6 @@ func stockWords(s paper.Stock) string {
 		return fmt.Sprintf("a roll of %g mm", s.Wide)
 	}
 	return fmt.Sprintf("paper of %g × %g mm", s.Wide, s.High)
-}
-
-func counted(n int, what string) string {
-	if n == 1 {
-		return "1 " + what
-	}
-	return strconv.Itoa(n) + " " + what + "s"
 }
 
 // TestSquares are squares of 100 mm and of 4 in with one corner in common, to

@@ -3,9 +3,10 @@
 package words
 
 import (
-	"hembook/internal/measure"
 	"strconv"
 	"strings"
+
+	"hembook/internal/measure"
 )
 
 // Count writes how many there are of something: "1 edge", "4 edges".

@@ -37,32 +37,27 @@ func checkAll(opt *options, bar *progress) ([]record.Fault, int, error) {
 // checkOne finds what is wrong with one garment: in its own files, in those of
 // its cloths and its wearer, and in the workroom's own.
 func checkOne(opt *options, word string) (checked, error) {
-	room, opened, err := opt.openRoom()
+	on, err := opt.openBuild(word)
 	if err != nil {
 		return checked{}, err
 	}
-	defer room.Close()
-	bf, err := findBuild(room, word)
-	if err != nil {
-		return checked{}, err
-	}
-	tailor, faults := derive.NewTailor(room)
-	book := notebook.New(room)
-	b, own := room.ReadBuild(bf)
-	g := tailor.Derive(b)
+	defer on.room.Close()
+	b, book := on.build, notebook.New(on.room)
+	g := on.tailor.Derive(b)
 	var all record.Faults
 	found := checked{builds: 1}
 	uses := filesOf(b)
-	for _, f := range append(append(opened, faults...), book.CheckRoom()...) {
+	others := on.faults[:len(on.faults)-len(on.own)]
+	for _, f := range append(others[:len(others):len(others)], book.CheckRoom()...) {
 		if file := f.At.File(); uses[file] || strings.HasPrefix(file, b.Folder+"/") {
 			all.Add(f)
 		} else {
 			found.others++
 		}
 	}
-	all.Add(withFigures(own, g.Faults)...)
+	all.Add(withFigures(on.own, g.Faults)...)
 	all.Add(book.CheckBuild(b)...)
-	all.Add(room.UnnamedPhotos(b)...)
+	all.Add(on.room.UnnamedPhotos(b)...)
 	found.faults = all.Sorted()
 	return found, nil
 }
