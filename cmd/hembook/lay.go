@@ -4,7 +4,6 @@ import (
 	"context"
 	"fmt"
 	"io"
-	"os"
 	"path/filepath"
 	"strings"
 	"time"
@@ -218,28 +217,6 @@ func drawLays(file string, lays []*cutting.Lay, style measure.Style, errs io.Wri
 // plainPart is a part's name as it may stand in a file's name.
 func plainPart(l *cutting.Lay) string {
 	return strings.TrimSuffix(strings.TrimPrefix(l.Needed.ID, "cloth."), ".needed")
-}
-
-// writeWhole writes a file beside its place and then moves it there.
-func writeWhole(name string, text []byte) error {
-	beside, err := os.CreateTemp(filepath.Dir(name), ".hembook-*")
-	if err != nil {
-		return err
-	}
-	_, err = beside.Write(text)
-	if closed := beside.Close(); err == nil {
-		err = closed
-	}
-	if err == nil {
-		err = os.Chmod(beside.Name(), 0o644)
-	}
-	if err == nil {
-		err = os.Rename(beside.Name(), name)
-	}
-	if err != nil {
-		os.Remove(beside.Name())
-	}
-	return err
 }
 
 // A layBar rewrites one line on a terminal: the best lay so far, and how much

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
 	"io"
 	"slices"
@@ -98,15 +99,15 @@ func runPattern(opt *options, o patternOptions, word string, errs io.Writer) err
 			return err
 		}
 	}
+	to, err := outFile(cmp.Or(o.to, bf.Slug+"-pattern.pdf"), bf.Slug+"-pattern.pdf")
+	if err != nil {
+		return err
+	}
 	job := pattern.Print{Garment: bf.Name, Pieces: pieces, Stock: stock, Cover: cover, Author: room.Workroom.Name.V, AsOf: roundWords(g),
 		Style: pattern.Style{Measure: room.Workroom.Style()}}
 	sheets, err := job.Set()
 	if err != nil {
 		return fmt.Errorf("%s cannot be printed: %w", bf.Name, err)
-	}
-	to := o.to
-	if to == "" {
-		to = bf.Slug + "-pattern.pdf"
 	}
 	if err := writeWhole(to, sheets.PDF); err != nil {
 		return fmt.Errorf("the pattern could not be written: %w", err)
