@@ -3,6 +3,7 @@ package main
 import (
 	"context"
 	"encoding/json"
+	"hembook/internal/fitting"
 	"io"
 	"os"
 	"strconv"
@@ -16,7 +17,6 @@ import (
 	"hembook/internal/derive"
 	"hembook/internal/document"
 	"hembook/internal/figure"
-	"hembook/internal/garment"
 	"hembook/internal/measure"
 	"hembook/internal/record"
 )
@@ -170,7 +170,7 @@ func hasRound(b *record.Build, round int) error {
 	return useErrorf("%s has no round %d: there are 0, the draft, and %s", b.Slug, round, joinWords(numbers))
 }
 
-func (t *tally) printFigures(room *record.Room, bf record.BuildFile, g *derive.Garment, rounds *garment.Rounds) error {
+func (t *tally) printFigures(room *record.Room, bf record.BuildFile, g *derive.Garment, rounds *fitting.Rounds) error {
 	list := shownFigures(g)
 	if rounds != nil {
 		for _, f := range rounds.Figures() {

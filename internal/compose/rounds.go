@@ -1,6 +1,7 @@
 package compose
 
 import (
+	"hembook/internal/fitting"
 	"strconv"
 	"strings"
 
@@ -87,7 +88,7 @@ func (d *Draft) effects(rounds []notebook.Round, number int) {
 	}
 }
 
-func (d *Draft) effectRows(t *document.TableDraft, name string, list []garment.Effect) {
+func (d *Draft) effectRows(t *document.TableDraft, name string, list []fitting.Effect) {
 	if len(list) == 0 {
 		t.Row(name).Words("nothing that is measured")
 		return

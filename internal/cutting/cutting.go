@@ -17,6 +17,7 @@ package cutting
 import (
 	"hembook/internal/derive"
 	"hembook/internal/figure"
+	"hembook/internal/fitting"
 	"hembook/internal/garment"
 	"hembook/internal/lay"
 	"hembook/internal/record"
@@ -27,7 +28,7 @@ import (
 type Cutting struct {
 	Garment *derive.Garment
 	Lays    []*Lay          // one for each cloth that anything is cut from, in the order of the record
-	Rounds  *garment.Rounds // what the rounds of fitting did; nil where none altered a line
+	Rounds  *fitting.Rounds // what the rounds of fitting did; nil where none altered a line
 }
 
 // Figures returns every public figure of the garment, of its lays and of its

@@ -4,6 +4,7 @@
 package derive
 
 import (
+	"hembook/internal/fitting"
 	"hembook/internal/garment"
 	"hembook/internal/label"
 	"hembook/internal/order"
@@ -14,6 +15,7 @@ import (
 // what it knows never changes afterwards, and many goroutines may use it at once.
 type Tailor struct {
 	*garment.Tailor
+	fitter   *fitting.Fitter
 	labeller *label.Labeller
 	planner  *order.Planner
 }
@@ -21,6 +23,7 @@ type Tailor struct {
 // A Garment is a build with everything that follows from its record.
 type Garment struct {
 	*garment.Garment
+	Fit *fitting.Fit
 	*label.Label
 	*order.Order
 }
@@ -29,8 +32,9 @@ type Garment struct {
 // build. Faults never quote a body measurement.
 func NewTailor(room *record.Room) (*Tailor, []record.Fault) {
 	t, faults := garment.NewTailor(room)
+	f, bodies := fitting.New(room, t)
 	l, more := label.New(room, t)
-	return &Tailor{Tailor: t, labeller: l, planner: order.New(room)}, together(faults, more)
+	return &Tailor{Tailor: t, fitter: f, labeller: l, planner: order.New(room)}, together(faults, bodies, more)
 }
 
 // Derive works out everything that follows from a build's record. It never
@@ -47,16 +51,18 @@ func (t *Tailor) DeriveAt(b *record.Build, round int) *Garment {
 
 // rest works out what follows from a garment.
 func (t *Tailor) rest(g *garment.Garment) *Garment {
+	f, unfit := t.fitter.Derive(g)
 	l, faults := t.labeller.Derive(g)
-	g.Faults = together(g.Faults, faults)
-	return &Garment{Garment: g, Label: l, Order: t.planner.Derive(g)}
+	g.Faults = together(g.Faults, unfit, faults)
+	return &Garment{Garment: g, Fit: f, Label: l, Order: t.planner.Derive(g)}
 }
 
-// together puts the faults of two rooms in order.
-func together(a, b []record.Fault) []record.Fault {
+// together puts the faults of several rooms in order.
+func together(rooms ...[]record.Fault) []record.Fault {
 	var all record.Faults
-	all.Add(a...)
-	all.Add(b...)
+	for _, list := range rooms {
+		all.Add(list...)
+	}
 	return all.Sorted()
 }
 
@@ -77,7 +83,7 @@ func (t *Tailor) Customs(g *Garment, c *label.Content) *label.Customs {
 }
 
 // Worn works out the fit table.
-func (t *Tailor) Worn(g *Garment) []garment.Worn { return t.Tailor.Worn(g.Garment) }
+func (t *Tailor) Worn(g *Garment) []fitting.Worn { return t.fitter.Worn(g.Garment, g.Fit) }
 
 // Rounds works out what every round of fitting did.
-func (t *Tailor) Rounds(g *Garment) *garment.Rounds { return t.Tailor.Rounds(g.Garment) }
+func (t *Tailor) Rounds(g *Garment) *fitting.Rounds { return t.fitter.Rounds(g.Garment) }

@@ -40,16 +40,16 @@ func (g *Garment) Figures() []figure.Figure {
 		out.Add(&f.Total, &f.Takes, &f.Width)
 		addStrips(out, f.Strips)
 	}
-	for _, l := range g.Levels {
+	for _, l := range g.Fit.Levels {
 		out.Add(&l.Finished, &l.Drafted, &l.Ease, &l.EasePart, &l.Least, &l.LetOut, &l.Measured, &l.Off)
 	}
-	for _, l := range g.Lengths {
+	for _, l := range g.Fit.Lengths {
 		out.Add(&l.Finished, &l.Measured, &l.Off)
 	}
 	for i := range g.Truing {
 		out.Add(&g.Truing[i].Off)
 	}
-	for _, h := range g.Hangs {
+	for _, h := range g.Fit.Hangs {
 		out.Add(&h.Around, &h.Longest, &h.Least, &h.Spread, &h.Bias)
 		for i := range h.Stations {
 			s := &h.Stations[i]
@@ -116,7 +116,7 @@ func (t *Tailor) LateFigures(g *Garment, s order.Standing) ([]figure.Figure, []f
 // the public figures.
 func (g *Garment) PrivateFigures() []figure.Private {
 	out := append([]figure.Private(nil), g.Costs...)
-	for _, kept := range g.Fit {
+	for _, kept := range g.Fit.OnBody {
 		f := kept.Open(record.ToFigure)
 		for _, one := range []figure.Figure{f.Body, f.Ease, f.EasePart} {
 			if one.ID != "" {

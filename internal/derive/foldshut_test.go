@@ -80,7 +80,7 @@ func TestPointsSwing(t *testing.T) {
 	moved := 0
 	for i := range was.Pieces[0].Darts {
 		for _, now := range is.Pieces[0].Darts {
-			if w := was.Pieces[0].Darts[i]; w.Record.Edge.V == now.Record.Edge.V && w.Record.Point.Given() && apart(w.Plan.Point, now.Plan.Point) > 1 {
+			if w := was.Pieces[0].Darts[i]; w.Record.Edge.V == now.Record.Edge.V && w.Record.Point.Given() && w.Plan.Point.Apart(now.Plan.Point) > 1 {
 				moved++
 			}
 		}

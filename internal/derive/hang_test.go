@@ -34,7 +34,7 @@ func TestHangByHand(t *testing.T) {
 		"hang.skirt-hem.station-2.grain": 22.5,
 		"hang.skirt-hem.station-3.grain": 0, // half round is the middle of the second panel
 	})
-	if h := g.Hangs[0]; !h.OnBias || h.Lowest != 0 || h.Name != "skirt.hem" {
+	if h := g.Fit.Hangs[0]; !h.OnBias || h.Lowest != 0 || h.Name != "skirt.hem" {
 		t.Errorf("on the bias %v, lowest %d", h.OnBias, h.Lowest)
 	}
 }
@@ -53,14 +53,14 @@ func TestHangFromGivenStations(t *testing.T) {
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			g := deriveClean(t, roomWith(t), swung+"hang: [{of: skirt.hem, "+c.words+"}]\n")
-			s := g.Hangs[0].Stations[0]
+			s := g.Fit.Hangs[0].Stations[0]
 			if math.Abs(s.Along.Value.Number-c.along) > 1e-3 {
 				t.Errorf("along %v, want %v", s.Along.Value.Number, c.along)
 			}
 			if c.grain != 0 && math.Abs(s.Grain.Value.Number-c.grain) > 0.01 {
 				t.Errorf("grain %v, want %v", s.Grain.Value.Number, c.grain)
 			}
-			for _, s := range g.Hangs[0].Stations {
+			for _, s := range g.Fit.Hangs[0].Stations {
 				if s.Cut.Value.Number < 0 {
 					t.Errorf("less than nothing is levelled off: %v", s.Cut.Value.Number)
 				}
@@ -93,7 +93,7 @@ pieces:
 		"hang.front-hem-skewed-bottom.station-2.grain": 0,
 		"hang.front-hem-skewed-bottom.station-3.grain": 45,
 	})
-	if !g.Hangs[0].OnBias {
+	if !g.Fit.Hangs[0].OnBias {
 		t.Error("a piece cut on the bias hangs on the bias")
 	}
 }

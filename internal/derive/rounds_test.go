@@ -7,7 +7,6 @@ import (
 	"testing"
 
 	"hembook/internal/record"
-	"hembook/internal/shape"
 )
 
 func bodice(t *testing.T) (*desk, *record.Build) {
@@ -142,7 +141,7 @@ fittings:
 	for round := range 3 {
 		a, b := states[0][round].Pieces[0].Outline, states[1][round].Pieces[0].Outline
 		for i := range a.Edges {
-			if apart(a.Edges[i].To, b.Edges[i].To) > 1e-5 {
+			if a.Edges[i].To.Apart(b.Edges[i].To) > 1e-5 {
 				t.Errorf("round %d: edge %d ends at %v and at %v", round, i, a.Edges[i].To, b.Edges[i].To)
 			}
 		}
@@ -193,10 +192,4 @@ pieces:
 	if n := p.NotchesAlong(); math.Abs(n[0].Along-70) > 1e-5 || math.Abs(n[1].Along-70-wide) > 1e-5 {
 		t.Errorf("the notches lie at %v and %v", n[0].Along, n[1].Along)
 	}
-}
-
-// apart is how far two places lie from each other, along the longer way of the two.
-func apart(a, b shape.Point) float64 {
-	d := a.Sub(b)
-	return math.Max(math.Abs(d.X), math.Abs(d.Y))
 }

@@ -137,7 +137,7 @@ func TestSupperDressByHand(t *testing.T) {
 	if g.Levels[0].Name != "bust" || g.Levels[1].Name != "waist" || g.Levels[2].Name != "hem" {
 		t.Errorf("levels are not listed from the top: %s, %s, %s", g.Levels[0].Name, g.Levels[1].Name, g.Levels[2].Name)
 	}
-	if l := g.Levels[1]; !l.Enough || !l.Within {
+	if l := g.Fit.Levels[1]; !l.Enough || !l.Within {
 		t.Errorf("waist: enough %v, within %v, want both", l.Enough, l.Within)
 	}
 }
@@ -152,11 +152,11 @@ func TestStripCountsInItsCloth(t *testing.T) {
 
 func TestFitIsPrivate(t *testing.T) {
 	g := deriveClean(t, supperRoom(t), supper)
-	if len(g.Fit) != 2 {
-		t.Fatalf("there are %d private fits, want 2", len(g.Fit))
+	if len(g.Fit.OnBody) != 2 {
+		t.Fatalf("there are %d private fits, want 2", len(g.Fit.OnBody))
 	}
 	want := map[string]float64{"bust": 750, "waist": 615}
-	for _, kept := range g.Fit {
+	for _, kept := range g.Fit.OnBody {
 		f := kept.Open(record.ToFigure)
 		if f.Body.Value.Number != want[f.Level] {
 			t.Errorf("the body at %s is %v, want %v", f.Level, f.Body.Value.Number, want[f.Level])
@@ -227,8 +227,8 @@ func TestElasticNeedsNoEase(t *testing.T) {
 	} {
 		r := roomWith(t).file("content/cloth/linen.yaml", "name: Cloth\nwidth: 1400\n"+c.cloth)
 		g, _ := r.desk().derive(t, head+half+"drafted-for: {waist: 360}\n"+c.more)
-		if got := len(g.Faults) == 1; got != c.warned || g.Levels[0].Enough == c.warned {
-			t.Errorf("%q %q: warned %v, enough %v, want %v (%v)", c.cloth, c.more, got, g.Levels[0].Enough, c.warned, g.Faults)
+		if got := len(g.Faults) == 1; got != c.warned || g.Fit.Levels[0].Enough == c.warned {
+			t.Errorf("%q %q: warned %v, enough %v, want %v (%v)", c.cloth, c.more, got, g.Fit.Levels[0].Enough, c.warned, g.Faults)
 		}
 	}
 }

@@ -1,11 +1,11 @@
 package draw
 
 import (
+	"hembook/internal/fitting"
 	"strings"
 
 	"hembook/internal/drawing"
 	"hembook/internal/figure"
-	"hembook/internal/garment"
 	"hembook/internal/measure"
 )
 
@@ -22,7 +22,7 @@ const (
 // hangs station by station, and the line to which it is levelled. Drops are
 // drawn much larger than the hem is long. It is nil where no drop and place
 // are known.
-func Hem(h *garment.Hang, style measure.Style) *drawing.Drawing {
+func Hem(h *fitting.Hang, style measure.Style) *drawing.Drawing {
 	w := hemDrawing{h: h, style: style}
 	if !w.read() {
 		return nil
@@ -41,7 +41,7 @@ func Hem(h *garment.Hang, style measure.Style) *drawing.Drawing {
 
 // A hemDrawing is one hem being drawn.
 type hemDrawing struct {
-	h           *garment.Hang
+	h           *fitting.Hang
 	style       measure.Style
 	spots       []hemSpot // in order along the hem
 	around      float64
@@ -50,7 +50,7 @@ type hemDrawing struct {
 
 type hemSpot struct {
 	along, drop float64
-	s           *garment.Station
+	s           *fitting.Station
 }
 
 // read collects the stations whose place and drop are known.
@@ -135,7 +135,7 @@ func (w *hemDrawing) stations(d *drawing.Drawing) {
 }
 
 // HemWords says in words what a hem drawing shows.
-func HemWords(h *garment.Hang, style measure.Style) string {
+func HemWords(h *fitting.Hang, style measure.Style) string {
 	var b strings.Builder
 	add := func(head string, f *figure.Figure, tail string) {
 		if f.ID != "" && f.Value.Known() {

@@ -1,19 +1,19 @@
 package draw
 
 import (
+	"hembook/internal/fitting"
 	"regexp"
 	"strings"
 	"testing"
 
-	"hembook/internal/garment"
 	"hembook/internal/measure"
 )
 
 // dropped is a hem 3000 round with four stations, the second lowest.
-func dropped(drops ...float64) *garment.Hang {
-	h := &garment.Hang{Name: "skirt.hem", Around: mm(3000), OnBias: true}
+func dropped(drops ...float64) *fitting.Hang {
+	h := &fitting.Hang{Name: "skirt.hem", Around: mm(3000), OnBias: true}
 	for i, d := range drops {
-		s := garment.Station{Along: mm(float64(i) * 3000 / float64(len(drops))), Drop: mm(d), Grain: mm(0)}
+		s := fitting.Station{Along: mm(float64(i) * 3000 / float64(len(drops))), Drop: mm(d), Grain: mm(0)}
 		s.Grain.Value.Quantity = measure.Quantity{Number: float64(15 * i), Unit: measure.UnitDegree}
 		h.Stations = append(h.Stations, s)
 	}
@@ -59,7 +59,7 @@ func TestHemsThatCannotBeDrawn(t *testing.T) {
 	if got := Hem(dropped(), measure.Style{}); got != nil {
 		t.Errorf("%s", got.Desc)
 	}
-	for _, flat := range []*garment.Hang{dropped(0, 0), dropped(-3, -3), dropped(5)} {
+	for _, flat := range []*fitting.Hang{dropped(0, 0), dropped(-3, -3), dropped(5)} {
 		svg := string(Hem(flat, measure.Style{}).SVG(nil))
 		wellFormed(t, svg)
 		if strings.Contains(svg, "NaN") {

@@ -1,6 +1,7 @@
 package draw
 
 import (
+	"hembook/internal/fitting"
 	"strconv"
 
 	"hembook/internal/drawing"
@@ -11,7 +12,7 @@ import (
 // Rounds draws a piece's sewing lines as they were after each round of
 // fitting, one over the other, each in a line of its own, with a key below. The
 // states are in order; the last is the piece as it is.
-func Rounds(states []garment.PieceState, style PieceStyle) *drawing.Drawing {
+func Rounds(states []fitting.PieceState, style PieceStyle) *drawing.Drawing {
 	if len(states) == 0 {
 		return nil
 	}
@@ -65,7 +66,7 @@ func roundName(round int, last bool) string {
 }
 
 // keptLines draws the edges that are the same in every state.
-func keptLines(p *drawing.Path, f drawing.Frame, states []garment.PieceState) {
+func keptLines(p *drawing.Path, f drawing.Frame, states []fitting.PieceState) {
 	o := states[0].Piece.Outline
 	for i := range o.Edges {
 		if keptThrough(states, i) {
@@ -74,7 +75,7 @@ func keptLines(p *drawing.Path, f drawing.Frame, states []garment.PieceState) {
 	}
 }
 
-func keptThrough(states []garment.PieceState, i int) bool {
+func keptThrough(states []fitting.PieceState, i int) bool {
 	for k := 1; k < len(states); k++ {
 		if !sameEdge(states[0].Piece.Outline, states[k].Piece.Outline, i) {
 			return false
@@ -101,7 +102,7 @@ func atOnePlace(a, b shape.Point) bool {
 
 // roundLines draws what is new in one state: edges and darts that the state
 // before does not have; of the draft, all that does not stay.
-func roundLines(p *drawing.Path, f drawing.Frame, states []garment.PieceState, k int) {
+func roundLines(p *drawing.Path, f drawing.Frame, states []fitting.PieceState, k int) {
 	st := states[k]
 	o := st.Piece.Outline
 	for i := range o.Edges {
@@ -124,7 +125,7 @@ func sameDart(before []garment.PieceDart, i int, d shape.DartPlan) bool {
 
 // roundsDesc says in words what differs from state to state: how long each
 // edge was and is.
-func roundsDesc(states []garment.PieceState) string {
+func roundsDesc(states []fitting.PieceState) string {
 	out := []byte("Sewing lines, one over the other: ")
 	for i, st := range states {
 		if i > 0 {

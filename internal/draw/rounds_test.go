@@ -1,6 +1,7 @@
 package draw
 
 import (
+	"hembook/internal/fitting"
 	"strings"
 	"testing"
 
@@ -11,14 +12,14 @@ import (
 // Three states of a box: its top raised by round 1 and again by round 2. What
 // stays is drawn once, each round's top and shortened sides in its own line.
 func TestRoundsDrawing(t *testing.T) {
-	state := func(round int, high float64) garment.PieceState {
+	state := func(round int, high float64) fitting.PieceState {
 		o, err := shape.Rectangle(100, high)
 		if err != nil {
 			t.Fatal(err)
 		}
-		return garment.PieceState{Round: round, Piece: &garment.Piece{Name: "box", Outline: o, Grain: "along"}}
+		return fitting.PieceState{Round: round, Piece: &garment.Piece{Name: "box", Outline: o, Grain: "along"}}
 	}
-	got := string(Rounds([]garment.PieceState{state(0, 100), state(1, 110), state(2, 120)}, PieceStyle{Scale: 1}).SVG(nil))
+	got := string(Rounds([]fitting.PieceState{state(0, 100), state(1, 110), state(2, 120)}, PieceStyle{Scale: 1}).SVG(nil))
 	for _, want := range []string{
 		`<path class="kept" d="M0 1200h1000"/>`,
 		`<path class="round-0" d="M1000 1200v-1000M1000 200h-1000M0 200v1000"/>`,

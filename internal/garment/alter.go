@@ -9,19 +9,19 @@ import (
 	"hembook/internal/shape"
 )
 
-// An alteration is a change that does something to a line: of a round of
+// An Alteration is a change that does something to a line: of a round of
 // fitting, or of a piece that is like another.
-type alteration struct {
-	change *record.Change
-	round  *record.Fitting // nil where it is a piece's own change
-	piece  string
+type Alteration struct {
+	Change *record.Change
+	Round  *record.Fitting // nil where it is a piece's own change
+	Piece  string
 	edge   string // "" where it is a dart's
 	dart   string
 }
 
-// alterations lists what the rounds of fitting alter, in order.
-func alterations(b *record.Build) []alteration {
-	var out []alteration
+// Alterations lists what the rounds of fitting alter, in order.
+func Alterations(b *record.Build) []Alteration {
+	var out []Alteration
 	for _, f := range b.InOrder() {
 		for i := range f.Change {
 			c := &f.Change[i]
@@ -29,7 +29,7 @@ func alterations(b *record.Build) []alteration {
 			if !ok || !c.Does() {
 				continue
 			}
-			a := alteration{change: c, round: f, piece: ref.Piece, edge: ref.Edge}
+			a := Alteration{Change: c, Round: f, Piece: ref.Piece, edge: ref.Edge}
 			if c.Dart.Given() {
 				a.edge, a.dart = "", ref.Edge
 			}
@@ -41,19 +41,19 @@ func alterations(b *record.Build) []alteration {
 
 // drawnIn is how many of the alterations the outlines of the record show
 // already.
-func drawnIn(list []alteration) int {
+func drawnIn(list []Alteration) int {
 	n := 0
-	for n < len(list) && list[n].round.Drawn.V {
+	for n < len(list) && list[n].Round.Drawn.V {
 		n++
 	}
 	return n
 }
 
 // roundAt is the round after which a garment with so many alterations stands.
-func roundAt(b *record.Build, list []alteration, inForce int) int {
+func roundAt(b *record.Build, list []Alteration, inForce int) int {
 	switch {
 	case inForce > 0 && inForce < len(list):
-		return list[inForce-1].round.Round.V
+		return list[inForce-1].Round.Round.V
 	case inForce == 0 && len(list) > 0, len(b.Fittings) == 0:
 		return 0
 	}
@@ -62,16 +62,16 @@ func roundAt(b *record.Build, list []alteration, inForce int) int {
 }
 
 // name says in a working where an alteration comes from.
-func (a alteration) name() string {
-	if a.round == nil {
+func (a Alteration) name() string {
+	if a.Round == nil {
 		return "change"
 	}
-	return fmt.Sprintf("round %d", a.round.Round.V)
+	return fmt.Sprintf("round %d", a.Round.Round.V)
 }
 
 // words says in a working what an alteration does.
-func (a alteration) words(style measure.Style) string {
-	return a.piece + " " + ChangeWords(a.change, style)
+func (a Alteration) words(style measure.Style) string {
+	return a.Piece + " " + ChangeWords(a.Change, style)
 }
 
 // ChangeWords says what a change does, as "side moved 4 mm outwards".
@@ -137,12 +137,12 @@ func (w *work) refit(p *Piece) {
 	}
 	drawn := drawnIn(w.alterations)
 	for i := drawn - 1; i >= w.inForce; i-- {
-		if a := w.alterations[i]; a.piece == p.Name && f.why == "" {
+		if a := w.alterations[i]; a.Piece == p.Name && f.why == "" {
 			w.undo(p, a)
 		}
 	}
 	for i := drawn; i < w.inForce; i++ {
-		if a := w.alterations[i]; a.piece == p.Name {
+		if a := w.alterations[i]; a.Piece == p.Name {
 			w.twiceAltered(p, a)
 			w.shareChange(p, a)
 			w.alter(p, a)
@@ -165,8 +165,8 @@ func (w *work) shareForm(p *Piece) {
 
 // shareChange makes the change in the form that others take over, where that is kept
 // apart and the change is for them too.
-func (w *work) shareChange(p *Piece, a alteration) {
-	if a.change.Alone.V {
+func (w *work) shareChange(p *Piece, a Alteration) {
+	if a.Change.Alone.V {
 		w.shareForm(p)
 		return
 	}
@@ -178,16 +178,16 @@ func (w *work) shareChange(p *Piece, a alteration) {
 }
 
 // alter applies a change to a piece.
-func (w *work) alter(p *Piece, a alteration) {
-	a.piece = p.Name
-	if a.change.Does() && w.alterForm(p, &p.form, a) {
+func (w *work) alter(p *Piece, a Alteration) {
+	a.Piece = p.Name
+	if a.Change.Does() && w.alterForm(p, &p.form, a) {
 		w.notFollowed(p, a)
 	}
 }
 
 // alterForm applies a change to a form; false where it cannot be done, which
 // is told.
-func (w *work) alterForm(p *Piece, f *form, a alteration) bool {
+func (w *work) alterForm(p *Piece, f *form, a Alteration) bool {
 	if a.dart != "" {
 		return w.alterDart(p, f, a)
 	}
@@ -196,15 +196,15 @@ func (w *work) alterForm(p *Piece, f *form, a alteration) bool {
 		return false // told where it stands
 	}
 	if f.slit {
-		w.faults.Errorf(a.change.At, "change turns:, waist: or length: of its ring, or cut it in two panels", "%q is a whole ring in one piece, which cannot be changed edge by edge", p.Name)
+		w.faults.Errorf(a.Change.At, "change turns:, waist: or length: of its ring, or cut it in two panels", "%q is a whole ring in one piece, which cannot be changed edge by edge", p.Name)
 		return false
 	}
-	o, err := alterEdge(f.outline, first, count, a.change, f.reversed)
+	o, err := alterEdge(f.outline, first, count, a.Change, f.reversed)
 	if err == nil {
 		err = o.Check()
 	}
 	if err != nil {
-		w.faults.Errorf(a.change.At, hintFor(a.change), "%s.%s cannot be %s: %s", p.Name, a.edge, didWords(a.change), oneLine(err))
+		w.faults.Errorf(a.Change.At, hintFor(a.Change), "%s.%s cannot be %s: %s", p.Name, a.edge, didWords(a.Change), oneLine(err))
 		return false
 	}
 	f.outline = o
@@ -212,7 +212,7 @@ func (w *work) alterForm(p *Piece, f *form, a alteration) bool {
 	f.altered = append(slices.Clip(f.altered), a)
 	n := len(f.notes)
 	from, to := first+n-1, first+n+count
-	if a.change.Curve.Given() {
+	if a.Change.Curve.Given() {
 		from, to = from+1, to-1
 	}
 	for i := from; i <= to; i++ {
@@ -222,9 +222,9 @@ func (w *work) alterForm(p *Piece, f *form, a alteration) bool {
 }
 
 // mark notes on an edge what altered it, once.
-func (f *form) mark(i int, a alteration) {
+func (f *form) mark(i int, a Alteration) {
 	note := &f.notes[i]
-	if k := len(note.altered); k == 0 || note.altered[k-1].change != a.change {
+	if k := len(note.altered); k == 0 || note.altered[k-1].Change != a.Change {
 		note.altered = append(slices.Clip(note.altered), a)
 	}
 }
@@ -292,25 +292,25 @@ func alterEdge(o shape.Outline, first, count int, c *record.Change, reversed boo
 }
 
 // undo takes a change of a round out of an outline that was drawn with it.
-func (w *work) undo(p *Piece, a alteration) {
+func (w *work) undo(p *Piece, a Alteration) {
 	f := &p.form
-	if a.change.Alone.V {
+	if a.Change.Alone.V {
 		w.shareForm(p)
 	}
 	for _, each := range []*form{f, f.shared} {
-		if each == nil || each == f.shared && a.change.Alone.V {
+		if each == nil || each == f.shared && a.Change.Alone.V {
 			continue
 		}
 		first, count := each.find(a.edge)
-		if a.dart != "" || a.change.Curve.Given() || count == 0 {
-			each.why = fmt.Sprintf("round %d is drawn into its outline, and what it altered there cannot be undone", a.round.Round.V)
+		if a.dart != "" || a.Change.Curve.Given() || count == 0 {
+			each.why = fmt.Sprintf("round %d is drawn into its outline, and what it altered there cannot be undone", a.Round.Round.V)
 			continue
 		}
 		o, err := each.outline.Before(func(x shape.Outline) (shape.Outline, error) {
-			return alterEdge(x, first, count, a.change, each.reversed)
+			return alterEdge(x, first, count, a.Change, each.reversed)
 		})
 		if err != nil {
-			each.why = fmt.Sprintf("round %d is drawn into its outline and cannot be undone: %s", a.round.Round.V, err)
+			each.why = fmt.Sprintf("round %d is drawn into its outline and cannot be undone: %s", a.Round.Round.V, err)
 			continue
 		}
 		each.outline = o
@@ -320,11 +320,11 @@ func (w *work) undo(p *Piece, a alteration) {
 
 // twiceAltered warns of a change to a piece that has followed the same change
 // of the piece it is like already.
-func (w *work) twiceAltered(p *Piece, a alteration) {
+func (w *work) twiceAltered(p *Piece, a Alteration) {
 	for _, b := range p.form.altered {
-		if b.round == a.round && b.piece != p.Name && b.edge == a.edge && b.dart == a.dart {
-			w.faults.Warnf(a.change.At, "leave it out, or write alone: true in the other",
-				"%q is like %q and follows its change on line %d already: this one comes on top of it", p.Name, b.piece, b.change.At.Line)
+		if b.Round == a.Round && b.Piece != p.Name && b.edge == a.edge && b.dart == a.dart {
+			w.faults.Warnf(a.Change.At, "leave it out, or write alone: true in the other",
+				"%q is like %q and follows its change on line %d already: this one comes on top of it", p.Name, b.Piece, b.Change.At.Line)
 			return
 		}
 	}
@@ -332,15 +332,15 @@ func (w *work) twiceAltered(p *Piece, a alteration) {
 
 // notFollowed warns where a piece's own drawing keeps a round's change to the
 // piece it is like from reaching it.
-func (w *work) notFollowed(p *Piece, a alteration) {
-	if a.round != nil || !a.change.Curve.Given() {
+func (w *work) notFollowed(p *Piece, a Alteration) {
+	if a.Round != nil || !a.Change.Curve.Given() {
 		return
 	}
 	for _, b := range p.form.altered {
-		if b.round != nil && b.edge == a.edge && b.edge != "" {
-			w.faults.Warnf(a.change.At, "draw this curve anew too",
+		if b.Round != nil && b.edge == a.edge && b.edge != "" {
+			w.faults.Warnf(a.Change.At, "draw this curve anew too",
 				"%q draws its own curve for %s, so only its ends follow round %d, which changed %s.%s on line %d",
-				p.Name, a.edge, b.round.Round.V, b.piece, b.edge, b.change.At.Line)
+				p.Name, a.edge, b.Round.Round.V, b.Piece, b.edge, b.Change.At.Line)
 			return
 		}
 	}
@@ -353,10 +353,10 @@ func (w *work) ownDarts(p *Piece) {
 		return
 	}
 	for _, b := range p.form.altered {
-		if b.round != nil && b.dart != "" {
+		if b.Round != nil && b.dart != "" {
 			w.faults.Warnf(p.Record.Darts[0].At, "alter its dart in the round too, or leave its darts out so that they follow",
 				"%q has darts of its own, so round %d does not reach it, which altered a dart of %q on line %d",
-				p.Name, b.round.Round.V, b.piece, b.change.At.Line)
+				p.Name, b.Round.Round.V, b.Piece, b.Change.At.Line)
 			return
 		}
 	}

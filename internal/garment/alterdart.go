@@ -12,12 +12,12 @@ import (
 
 // alterDart does to a dart what a change says; false where it cannot be done,
 // which is told.
-func (w *work) alterDart(p *Piece, f *form, a alteration) bool {
+func (w *work) alterDart(p *Piece, f *form, a Alteration) bool {
 	i, ok := w.dartNamed(p, f, a)
 	if !ok {
 		return false
 	}
-	c := a.change
+	c := a.Change
 	f.darts = slices.Clone(f.darts)
 	d := &f.darts[i]
 	switch {
@@ -47,8 +47,8 @@ func (w *work) alterDart(p *Piece, f *form, a alteration) bool {
 }
 
 // dartNamed finds the one dart a change means.
-func (w *work) dartNamed(p *Piece, f *form, a alteration) (int, bool) {
-	at := a.change.Dart.At
+func (w *work) dartNamed(p *Piece, f *form, a Alteration) (int, bool) {
+	at := a.Change.Dart.At
 	found := -1
 	for i := range f.darts {
 		d := &f.darts[i]
@@ -69,7 +69,7 @@ func (w *work) dartNamed(p *Piece, f *form, a alteration) (int, bool) {
 	}
 	for _, b := range f.gone {
 		if b.dart == a.dart {
-			w.faults.Errorf(at, "leave this change out", "%q has no dart %q any more: %s took it away on line %d", p.Name, a.dart, b.whose(), b.change.At.Line)
+			w.faults.Errorf(at, "leave this change out", "%q has no dart %q any more: %s took it away on line %d", p.Name, a.dart, b.whose(), b.Change.At.Line)
 			return 0, false
 		}
 	}
@@ -85,9 +85,9 @@ func (w *work) dartNamed(p *Piece, f *form, a alteration) (int, bool) {
 	return 0, false
 }
 
-func (a alteration) whose() string {
-	if a.round == nil {
-		return "the change of " + a.piece
+func (a Alteration) whose() string {
+	if a.Round == nil {
+		return "the change of " + a.Piece
 	}
 	return a.name()
 }
@@ -120,8 +120,8 @@ func (f *form) plan(o shape.Outline, d *record.DartSpec) (shape.DartPlan, error)
 }
 
 // reshape turns a dart to another edge, or folds it out.
-func (w *work) reshape(p *Piece, f *form, a alteration, i int) bool {
-	d, c := f.darts[i], a.change
+func (w *work) reshape(p *Piece, f *form, a Alteration, i int) bool {
+	d, c := f.darts[i], a.Change
 	from, to := f.called(d.Edge.V), ""
 	if c.Rotate != nil {
 		to = f.called(c.Rotate.To.V)
@@ -182,8 +182,8 @@ func (w *work) reshape(p *Piece, f *form, a alteration, i int) bool {
 
 // turnsOnto faults a dart that is turned to an edge that is not there, or to a
 // place beyond its end.
-func (w *work) turnsOnto(p *Piece, f *form, a alteration, o shape.Outline) bool {
-	to, at := a.change.Rotate.To, a.change.Rotate.Along
+func (w *work) turnsOnto(p *Piece, f *form, a Alteration, o shape.Outline) bool {
+	to, at := a.Change.Rotate.To, a.Change.Rotate.Along
 	length, ok := o.LengthOf(f.called(to.V))
 	switch {
 	case !ok:
@@ -217,7 +217,7 @@ func (f *form) mouths(o shape.Outline) []shape.Point {
 func (f *form) swing(r *shape.Reshaped, before []shape.Point) {
 	for i, now := range f.mouths(r.Outline) {
 		d := &f.darts[i]
-		if !d.Point.Given() || apart(r.Swung(before[i]), now) >= apart(before[i], now) {
+		if !d.Point.Given() || r.Swung(before[i]).Apart(now) >= before[i].Apart(now) {
 			continue
 		}
 		at := r.Swung(point(d.Point.V))
@@ -226,9 +226,9 @@ func (f *form) swing(r *shape.Reshaped, before []shape.Point) {
 }
 
 // tellStep warns of a dart whose legs, as the far edge cuts them, differ.
-func (w *work) tellStep(p *Piece, a alteration, d *record.DartSpec, step float64) {
+func (w *work) tellStep(p *Piece, a Alteration, d *record.DartSpec, step float64) {
 	if most := w.t.limitsOf(w.b).step.V; step > most+1e-6 {
-		w.faults.Warnf(a.change.At, "draw the far edge so that both legs are equally long up to it, or leave it as it is drawn now: its ends meet half way", "folding out the dart on %s.%s leaves a step of %s in the edge opposite", p.Name, d.Edge.V, words.Tenth(step))
+		w.faults.Warnf(a.Change.At, "draw the far edge so that both legs are equally long up to it, or leave it as it is drawn now: its ends meet half way", "folding out the dart on %s.%s leaves a step of %s in the edge opposite", p.Name, d.Edge.V, words.Tenth(step))
 	}
 }
 

@@ -33,8 +33,11 @@ func (w *work) finishLength(f *Finish, base string) {
 }
 
 // sewn is the sewn length of an edge as a term.
-func (w *work) sewn(e *PieceEdge) figure.Term {
-	t := w.Of(e.ref, &e.Sewn)
+func (w *work) sewn(e *PieceEdge) figure.Term { return e.SewnOn(w.Pad) }
+
+// SewnOn is the edge's sewn length as a term of another figure.
+func (e *PieceEdge) SewnOn(pad *figure.Pad) figure.Term {
+	t := pad.Of(e.ref, &e.Sewn)
 	if !e.Sewn.Value.Known() {
 		return t.Unless("the length of " + e.ref + " is not known")
 	}

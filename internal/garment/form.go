@@ -33,8 +33,8 @@ type form struct {
 	levelNames *words.Names
 	kept       *keptOutline // what is remembered of the outline
 	panels     int          // of a ring, also where it was altered
-	altered    []alteration // what was done to the outline since it was drawn, in order
-	gone       []alteration // of these, those that took a dart away
+	altered    []Alteration // what was done to the outline since it was drawn, in order
+	gone       []Alteration // of these, those that took a dart away
 	shared     *form        // the form that pieces like this one take over, where it is not this
 }
 
@@ -53,7 +53,7 @@ type edgeNote struct {
 	level        record.Text
 	allowance    record.Length
 	corner       record.Text
-	altered      []alteration // what moved it, in order
+	altered      []Alteration // what moved it, in order
 }
 
 // pieces draws every piece of the record.
@@ -249,7 +249,7 @@ func (w *work) overrides(p *Piece) {
 		return
 	}
 	for i := range p.Record.Change {
-		w.alter(p, alteration{change: &p.Record.Change[i], edge: p.Record.Change[i].Edge.V, dart: p.Record.Change[i].Dart.V})
+		w.alter(p, Alteration{Change: &p.Record.Change[i], edge: p.Record.Change[i].Edge.V, dart: p.Record.Change[i].Dart.V})
 	}
 	for i := range p.Record.Edges {
 		f.override(p.Record.Edges[i].Name.V, &p.Record.Edges[i].V)

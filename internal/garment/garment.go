@@ -14,18 +14,15 @@ type Garment struct {
 	Pieces   []*Piece
 	Seams    []*Seam
 	Finishes []*Finish
-	Levels   []*Level  // finished dimensions, top to bottom as the trade names them
-	Lengths  []*Length // finished lengths
-	Truing   []Check   // whether what must meet does meet
+	Levels   []*Level // finished dimensions, top to bottom as the trade names them
+	Truing   []Check  // whether what must meet does meet
 	Cloths   []*Cloth
 	Threads  []*Thread
 	Bias     []*Bias
 	Notions  []*Notion
-	Hangs    []*Hang // how far hems dropped
 	Totals   Totals
-	Fit      []record.Private[Fit] // ease on the wearer's own body
-	Round    int                   // the round of fitting whose changes are in it; 0 for the draft
-	Faults   []record.Fault        // what figures found wrong: edges that do not meet, checks of seam types
+	Round    int            // the round of fitting whose changes are in it; 0 for the draft
+	Faults   []record.Fault // what figures found wrong: edges that do not meet, checks of seam types
 }
 
 // A Piece is a pattern piece with its geometry.
@@ -181,37 +178,20 @@ type ThreadNeed struct {
 type Level struct {
 	Name     string
 	Title    string
-	Finished figure.Figure
-	Drafted  figure.Figure // the public body measurement drafted for; not set where none
-	Ease     figure.Figure // Finished − Drafted; not set where none
-	EasePart figure.Figure // the same in %
-	Least    figure.Figure // the least ease asked, with where it comes from
-	Enough   bool          // ease is at least the least; true too where there is none to compare
+	Slug     string        // unique among the levels
+	Finished figure.Figure // width
 	LetOut   figure.Figure // how much it can be let out
-	Measured figure.Figure // as measured on the garment; not set where not measured
-	Off      figure.Figure // measured − finished
-	Within   bool          // within tolerance
 
 	cross []crossing
 }
 
-// A Length is a finished length along named edges.
-type Length struct {
-	Name     string
-	Finished figure.Figure
-	Measured figure.Figure
-	Off      figure.Figure
-	Within   bool
-}
-
-// A Fit is ease on the wearer's own body.
-type Fit struct {
-	Level    string
-	Body     figure.Figure
-	Finished figure.Figure
-	Ease     figure.Figure
-	EasePart figure.Figure
-	Enough   bool
+// Pieces are those whose widths add up to the level's.
+func (l *Level) Pieces() []*Piece {
+	list := make([]*Piece, len(l.cross))
+	for i := range l.cross {
+		list[i] = l.cross[i].piece
+	}
+	return list
 }
 
 // A Cloth is one cloth in one part of the garment.

@@ -113,26 +113,19 @@ func dartAt(d *shape.DartPlan, y float64) float64 {
 	return most - least
 }
 
-// levels works out every finished dimension (figures 6 and 7).
+// levels works out every finished dimension (figure 6) and the reserve for
+// letting it out (figure 7).
 func (w *work) levels() {
 	list := w.levelNames()
 	room := make([]Level, len(list))
 	slugs := words.NamesFor(len(list))
-	var wearer *record.Wearer
-	if who := w.b.Wearer.Open(record.ToFigure); who.Given() {
-		if kept, ok := w.t.room.Wearers[who.V]; ok {
-			wearer = kept.Open(record.ToFigure)
-		}
-	}
 	for i, name := range list {
 		l := &room[i]
-		l.Name, l.Title = name, title(name)
-		base := w.Join("level.", slugs.Unique(name))
+		l.Name, l.Title, l.Slug = name, title(name), slugs.Unique(name)
+		base := w.Join("level.", l.Slug)
 		w.finished(l, base)
 		w.g.Levels = append(w.g.Levels, l)
-		w.ease(l, base)
-		w.measured(l, base)
-		w.fit(l, base, wearer)
+		w.letOut(l, base)
 	}
 }
 

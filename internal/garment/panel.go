@@ -74,6 +74,16 @@ func (w *work) parts(of record.List[record.Text]) []string {
 	return out
 }
 
+// ClothOf is the first cloth a piece is cut in; nil where it is not known.
+func (g *Garment) ClothOf(p *Piece) *record.Cloth {
+	for _, c := range g.Cloths {
+		if len(p.Of) > 0 && c.Part == p.Of[0] {
+			return c.Cloth
+		}
+	}
+	return nil
+}
+
 // clothOf is the first cloth a piece is cut in; nil where it is not known.
 func (w *work) clothOf(p *Piece) *record.Cloth {
 	of := p.Record.Of

@@ -114,7 +114,7 @@ func (w *work) edgeLength(p *Piece, e *PieceEdge, s shape.Side) {
 	w.corner(e, "from", o.Start(s.First), &p.form.notes[(s.First+n-1)%n])
 	w.corner(e, "to", end, e.note)
 	for _, a := range e.note.altered {
-		w.Remark(figure.Written, a.name(), a.words(w.t.room.Workroom.Style().One()), a.change.At, "")
+		w.Remark(figure.Written, a.name(), a.words(w.t.room.Workroom.Style().One()), a.Change.At, "")
 	}
 	e.Length = w.Figure(w.Join(e.base, ".length"), "length of the edge", e.ref, w.sideLength(o, s), mm, rule, figure.Derived)
 }
@@ -207,6 +207,26 @@ func (f *form) is(e *PieceEdge, name string) bool {
 	return name != "" && (name == e.Name || name == e.note.before)
 }
 
+// Ref is the edge's name with its piece's, as "front.side".
+func (e *PieceEdge) Ref() string { return e.ref }
+
+// Drawn reports whether the piece has an outline.
+func (p *Piece) Drawn() bool { return p.form.why == "" }
+
+// Fold is the index of the outline's edge that lies on a fold; -1 where none does.
+func (p *Piece) Fold() int { return p.form.fold }
+
+// Edge finds an edge by the names of its piece and its own.
+func (g *Garment) Edge(ref record.EdgeRef) (EdgeUse, bool) {
+	for _, p := range g.Pieces {
+		if p.Name == ref.Piece {
+			e := p.edgeCalled(ref.Edge)
+			return EdgeUse{p, e}, e != nil
+		}
+	}
+	return EdgeUse{}, false
+}
+
 // edgeCalled finds a piece's edge by its name or the one it had before.
 func (p *Piece) edgeCalled(name string) *PieceEdge {
 	for k := range p.Edges {
@@ -273,7 +293,7 @@ func (w *work) drawnFrom(p *Piece) {
 	}
 	for i := range p.form.altered {
 		a := &p.form.altered[i]
-		w.Remark(figure.Written, a.name(), figure.AsItStands, a.change.At, "")
+		w.Remark(figure.Written, a.name(), figure.AsItStands, a.Change.At, "")
 	}
 }
 

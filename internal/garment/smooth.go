@@ -75,6 +75,7 @@ func (w *work) lines(s *Seam, id string) {
 	}
 }
 
+// sound reports whether the piece has an outline to be held against others.
 func (p *Piece) sound() bool { return p.form.why == "" && len(p.Edges) > 2 }
 
 // goesOn reports whether the edges beside two joined corners are one line: they

@@ -19,25 +19,21 @@ type Tailor struct {
 	usual        usual
 	body         map[string]string // body measurement by any of its names
 	measurements []string          // their names
-	ease         []trade.EaseWarning
 	keeper       *keeper
 }
 
 // A usual holds the workroom's defaults, in millimetres and per cent.
 type usual struct {
 	allowance, margin, tolerance, within, reel, waste, straightening, step figure.Setting
-	leastEase                                                              record.Dict[record.Length]
 	currency                                                               string
 }
 
 // NewTailor prepares a workroom's tailor and checks what concerns no single
-// build: the workroom's own seam types, the fibres of its cloths, the bodies
-// of its wearers, the seam types its techniques name. Faults never quote a
-// body measurement.
+// build: the workroom's own seam types, and the seam types its techniques name.
 func NewTailor(room *record.Room) (*Tailor, []record.Fault) {
 	t := &Tailor{
 		room: room, types: map[string]*seamType{}, rules: map[string]string{},
-		stitches: map[string]*trade.Stitch{}, ease: trade.EaseWarnings(),
+		stitches: map[string]*trade.Stitch{},
 	}
 	var faults record.Faults
 	t.list = trade.SeamTypes()
@@ -70,7 +66,6 @@ func usualOf(w *record.Workroom) usual {
 		waste:         wasteOf(u.ThreadWaste),
 		straightening: lengthOr(u.Straightening, 25),
 		step:          lengthOr(u.ShopStep, 100),
-		leastEase:     u.LeastEase,
 		currency:      w.Currency.Or("EUR"),
 	}
 }
@@ -94,12 +89,38 @@ func wasteOf(p record.Percent) figure.Setting {
 //
 // The garment is as it is after the last round of fitting: see [Tailor.DeriveAt].
 func (t *Tailor) Derive(b *record.Build) *Garment {
-	list := alterations(b)
+	list := Alterations(b)
 	return t.derive(b, list, len(list))
 }
 
+// DeriveAt works out a build as it was after a round of fitting; 0 is the
+// draft. A round that the record does not have is that of the last before it.
+func (t *Tailor) DeriveAt(b *record.Build, round int) *Garment {
+	list := Alterations(b)
+	n := 0
+	for n < len(list) && list[n].Round.Round.V <= round {
+		n++
+	}
+	g := t.derive(b, list, n)
+	g.Round = 0
+	for _, f := range b.InOrder() {
+		if f.Round.V <= round {
+			g.Round = f.Round.V
+		}
+	}
+	return g
+}
+
+// DeriveWith works out a build with the first so many of its [Alterations] in force.
+func (t *Tailor) DeriveWith(b *record.Build, inForce int) *Garment {
+	return t.derive(b, Alterations(b), inForce)
+}
+
+// MeasuredWithin is how far a measured garment may be from its plan.
+func (t *Tailor) MeasuredWithin() figure.Setting { return t.usual.within }
+
 // derive works out a garment with the first so many alterations in force.
-func (t *Tailor) derive(b *record.Build, list []alteration, inForce int) *Garment {
+func (t *Tailor) derive(b *record.Build, list []Alteration, inForce int) *Garment {
 	w := t.work(b, &Garment{Build: b})
 	w.alterations, w.inForce = list, inForce
 	w.g.Round = roundAt(b, list, inForce)
@@ -110,9 +131,7 @@ func (t *Tailor) derive(b *record.Build, list []alteration, inForce int) *Garmen
 	w.seams()
 	w.finishes()
 	w.levels()
-	w.lengths()
 	w.trueUp()
-	w.hangs()
 	w.bias() // before the cloths, which the strips are cut from
 	w.cloths()
 	w.threads()
@@ -138,7 +157,7 @@ type work struct {
 	sewnAnchors *words.Names
 	strips      []clothStrip // strip cut from the build's cloths
 	uses        []threadUse
-	alterations []alteration // of the rounds of fitting, in order
+	alterations []Alteration // of the rounds of fitting, in order
 	inForce     int          // how many of them the garment has
 	lim         limits       // how far what must meet may be off
 }

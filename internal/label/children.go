@@ -4,7 +4,6 @@ import (
 	"slices"
 	"strings"
 
-	"hembook/internal/garment"
 	"hembook/internal/record"
 	"hembook/internal/trade"
 	"hembook/internal/words"
@@ -66,11 +65,11 @@ func (w *reading) whoseChild() (child trade.YoungWearer, who witness, ok bool) {
 	case f.Age.Given():
 		child.Age = f.Age.V
 		return child, witness{w.Join("for a child of ", words.Number(f.Age.V)), f.Age.At}, f.Age.V < growing
-	case garment.WhoIs(f.Who.V) == trade.Child && f.Height.Given():
+	case trade.WhoIs(f.Who.V) == trade.Child && f.Height.Given():
 		return child, witness{w.Join("for a child ", words.MM(child.Tall), " tall"), f.Height.At}, true
-	case garment.WhoIs(f.Who.V) == trade.Child:
+	case trade.WhoIs(f.Who.V) == trade.Child:
 		return child, witness{w.Join("for a ", f.Who.V, " whose age is not written, so taken to be young"), f.Who.At}, true
-	case garment.WhoIs(f.Who.V) != trade.Anyone:
+	case trade.WhoIs(f.Who.V) != trade.Anyone:
 		return child, who, false
 	}
 	if w.looksChild() {
@@ -127,7 +126,7 @@ func (w *reading) privateChild() {
 	}
 	wearer := kept.Open(record.ToCheck)
 	age := wearer.For.Age
-	child := garment.WhoIs(wearer.For.Who.V) == trade.Child || age.Given() && age.V < growing
+	child := trade.WhoIs(wearer.For.Who.V) == trade.Child || age.Given() && age.V < growing
 	if grown := wearer.For.Given() && !child; !grown && !child {
 		t := trade.Children()
 		child = w.smaller(wearer, "chest", t.SmallBody.Chest) || w.smaller(wearer, "bust", t.SmallBody.Chest) || w.smaller(wearer, "height", t.SmallBody.Height)

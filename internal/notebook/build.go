@@ -1,6 +1,7 @@
 package notebook
 
 import (
+	"hembook/internal/fitting"
 	"time"
 
 	"hembook/internal/cutting"
@@ -33,15 +34,15 @@ type BuildPage struct {
 	Seams    []*garment.Seam
 	Finishes []*garment.Finish
 	Sections []Section // one for each way of seaming or finishing, with the measures it was sewn with
-	Levels   []*garment.Level
-	Lengths  []*garment.Length
+	Levels   []*fitting.Level
+	Lengths  []*fitting.Length
 	Cloths   []BuildCloth
 	Threads  []*garment.Thread
 	Bias     []*garment.Bias
 	Notions  []Notion
 	Steps    []Step
 	Lays     []LayPlan       // one for each cloth that is cut from; none where lays are not planned
-	Hangs    []*garment.Hang // how far hems dropped
+	Hangs    []*fitting.Hang // how far hems dropped
 	Lineage  *figure.Lineage // which figures of the garment go into which
 	Timing   *order.Timing   // the order of work, looked at from the record's last moment; nil where it knows none
 	Totals   garment.Totals
@@ -51,7 +52,7 @@ type BuildPage struct {
 	Cautions []label.Caution
 	Fittings []Fitting
 	Rounds   []Round                // what the rounds of fitting did; none where none altered a line
-	States   [][]garment.PieceState // of each piece that rounds altered, the draft first
+	States   [][]fitting.PieceState // of each piece that rounds altered, the draft first
 	Truing   []garment.Check        // whether what must meet does meet
 	Round    int                    // the round whose changes are in all figures; 0 for the draft
 	Journal  []Entry
@@ -147,8 +148,8 @@ func (b *Book) Build(i int, c *cutting.Cutting, timing *order.Timing) *BuildPage
 		Begun: r.Begun.V, Due: r.Due.V, Sent: r.Sent.V,
 		Story: passage(r.Story, r.Folder), Notes: passageOf(r.Notes, r.Folder),
 		Pieces: g.Pieces, Seams: g.Seams, Finishes: g.Finishes, Sections: sections(g),
-		Levels: g.Levels, Lengths: g.Lengths, Threads: g.Threads, Bias: g.Bias,
-		Totals: g.Totals, Spent: g.Spent, Cautions: g.Cautions, Folder: r.Folder, Hangs: g.Hangs, Timing: timing,
+		Levels: g.Fit.Levels, Lengths: g.Fit.Lengths, Threads: g.Threads, Bias: g.Bias,
+		Totals: g.Totals, Spent: g.Spent, Cautions: g.Cautions, Folder: r.Folder, Hangs: g.Fit.Hangs, Timing: timing,
 		Lineage: figure.NewLineage(g.Figures()),
 		Round:   g.Round, Truing: g.Truing,
 	}

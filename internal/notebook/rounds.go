@@ -1,18 +1,18 @@
 package notebook
 
-import "hembook/internal/garment"
+import "hembook/internal/fitting"
 
 // A Round is what a round of fitting did.
 type Round struct {
 	Number  int
 	Drawn   bool // the record's outlines have its changes in them already
-	Changes []garment.RoundChange
-	Effects []garment.Effect // of the whole round
+	Changes []fitting.RoundChange
+	Effects []fitting.Effect // of the whole round
 }
 
 // rounds takes over what may be shown of the rounds of fitting, and the states
 // of the pieces they altered.
-func (p *BuildPage) rounds(r *garment.Rounds) {
+func (p *BuildPage) rounds(r *fitting.Rounds) {
 	if r == nil {
 		return
 	}

@@ -235,6 +235,13 @@ func (o Outline) cubic(i int) cubic {
 // Sub returns p − q.
 func (p Point) Sub(q Point) Point { return Point{p.X - q.X, p.Y - q.Y} }
 
+// Apart is how far two places lie from each other, along the longer way of the
+// two in which they are measured.
+func (p Point) Apart(q Point) float64 {
+	d := p.Sub(q)
+	return math.Max(math.Abs(d.X), math.Abs(d.Y))
+}
+
 // Add returns p + q.
 func (p Point) Add(q Point) Point { return Point{p.X + q.X, p.Y + q.Y} }
 

@@ -207,7 +207,7 @@ func (f *finder) figures(faults []record.Fault) {
 			f.refuse("figures", one.At, one.Hint, "figures on the sheets rest on a fault: %s", one.Message)
 		}
 	}
-	for _, l := range f.garment.Levels {
+	for _, l := range f.garment.Fit.Levels {
 		if l.Measured.ID != "" && l.Off.Value.Known() && !l.Within {
 			f.doubt("figures", firstPlace(l.Measured), "the sheet says so", "%s was measured further from its plan than the tolerance", l.Name)
 		}
@@ -221,7 +221,7 @@ func (f *finder) figures(faults []record.Fault) {
 
 func (f *finder) fit(v *vault) {
 	measured, known := 0, 0
-	for _, l := range f.garment.Levels {
+	for _, l := range f.garment.Fit.Levels {
 		if l.Finished.Value.Known() {
 			known++
 		}

@@ -1,11 +1,11 @@
 package sheet
 
 import (
+	"hembook/internal/fitting"
 	"strings"
 
 	"hembook/internal/derive"
 	"hembook/internal/figure"
-	"hembook/internal/garment"
 	"hembook/internal/measure"
 	"hembook/internal/record"
 	"hembook/internal/trade"
@@ -23,7 +23,7 @@ type opened interface{ places() []record.Pos }
 type vault struct {
 	room    *record.Room
 	garment *derive.Garment
-	worn    []garment.Worn
+	worn    []fitting.Worn
 	wearer  *record.Wearer // nil where none is named
 }
 
@@ -76,7 +76,7 @@ type bodyLine struct {
 func openFit(v *vault) fitOpened {
 	var out fitOpened
 	enough := map[string]bool{}
-	for _, kept := range v.garment.Fit {
+	for _, kept := range v.garment.Fit.OnBody {
 		f := kept.Open(record.ToTheSheet)
 		enough[f.Level] = f.Enough
 	}

@@ -39,12 +39,12 @@ func (c *composer) draftedFor() []paper.Block {
 	table := paper.Table{RowHead: true, Columns: []paper.Column{
 		{Head: c.t.say("fit.level"), Share: 2}, {Head: c.t.say("fit.drafted"), Align: paper.Right, Share: 3}, {Head: c.t.say("fit.garment"), Align: paper.Right, Share: 3}, {Head: c.t.say("fit.ease"), Align: paper.Right, Share: 3},
 	}}
-	for _, l := range c.garment.Levels {
+	for _, l := range c.garment.Fit.Levels {
 		if l.Finished.Value.Known() {
 			table.Rows = append(table.Rows, []paper.Phrase{paper.Say(upper(c.level(l.Name))), c.both(l.Drafted), c.both(l.Finished), c.both(l.Ease)})
 		}
 	}
-	for _, l := range c.garment.Lengths {
+	for _, l := range c.garment.Fit.Lengths {
 		if l.Finished.Value.Known() {
 			table.Rows = append(table.Rows, []paper.Phrase{paper.Say(upper(l.Name)), paper.Say("–"), c.both(l.Finished), paper.Say("–")})
 		}

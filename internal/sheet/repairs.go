@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"hembook/internal/fitting"
 	"slices"
 	"strings"
 
@@ -61,7 +62,7 @@ func (c *composer) letOuts() []paper.Block {
 // letOutUnknown reports whether a level of the garment may or may not be let
 // out, and nobody can say how far.
 func (c *composer) letOutUnknown() bool {
-	return slices.ContainsFunc(c.worn, func(w garment.Worn) bool { return w.Garment.Value.Known() && !w.LetOut.Value.Known() })
+	return slices.ContainsFunc(c.worn, func(w fitting.Worn) bool { return w.Garment.Value.Known() && !w.LetOut.Value.Known() })
 }
 
 // seamTable lists the seams.

@@ -15,12 +15,12 @@ package sheet
 
 import (
 	"fmt"
+	"hembook/internal/fitting"
 	"io/fs"
 	"slices"
 
 	"hembook/internal/cutting"
 	"hembook/internal/derive"
-	"hembook/internal/garment"
 	"hembook/internal/label"
 	"hembook/internal/measure"
 	"hembook/internal/paper"
@@ -88,7 +88,7 @@ type facts struct {
 	build   *record.Build
 	garment *derive.Garment
 	cutting *cutting.Cutting
-	worn    []garment.Worn
+	worn    []fitting.Worn
 	care    *label.Care
 	content *label.Content
 	customs *label.Customs

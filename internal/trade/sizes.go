@@ -21,6 +21,19 @@ const (
 	Child  Wearer = "child"
 )
 
+// WhoIs is whose range a wearer is held against, by the record's word.
+func WhoIs(word string) Wearer {
+	switch word {
+	case "woman":
+		return Woman
+	case "man":
+		return Man
+	case "girl", "boy", "child", "baby":
+		return Child
+	}
+	return Anyone
+}
+
 // A Measurement is a measurement of the body by its standard name.
 type Measurement struct {
 	Name       string `yaml:"name"` // slug: back-waist-length

@@ -137,7 +137,7 @@ func viewOf(room *record.Room, bf record.BuildFile) BuildView {
 	for _, l := range g.Levels {
 		level(l.Name)
 	}
-	for _, l := range g.Lengths {
+	for _, l := range g.Fit.Lengths {
 		level(l.Name)
 	}
 	for _, f := range measured.Fields() {

@@ -1,7 +1,8 @@
-package garment
+package fitting
 
 import (
 	"hembook/internal/figure"
+	"hembook/internal/garment"
 	"hembook/internal/record"
 	"hembook/internal/words"
 )
@@ -25,15 +26,15 @@ type OnBody struct{ Body, Ease figure.Figure }
 
 // Worn works out the fit table. It is worked out when it is asked for and not
 // with the other figures.
-func (t *Tailor) Worn(g *Garment) []Worn {
-	w := t.work(g.Build, g)
+func (t *Fitter) Worn(g *garment.Garment, fit *Fit) []Worn {
+	w := t.trial(g)
 	bodies := map[string]figure.Figure{}
-	for _, kept := range g.Fit {
+	for _, kept := range fit.OnBody {
 		f := kept.Open(record.ToFigure)
 		bodies[f.Level] = f.Body
 	}
 	var out []Worn
-	for _, l := range g.Levels {
+	for _, l := range fit.Levels {
 		row := Worn{Level: l.Name, Garment: l.Finished, Off: l.Off, Within: l.Within, LetOut: l.LetOut, Drafted: l.Drafted}
 		if l.Measured.ID != "" && l.Measured.Value.Known() {
 			row.Garment, row.Measured = l.Measured, true
@@ -50,7 +51,7 @@ func (t *Tailor) Worn(g *Garment) []Worn {
 }
 
 // wornEase is the room between the garment as it is and a body.
-func (w *work) wornEase(id string, row *Worn, body *figure.Figure) figure.Figure {
+func (w *trial) wornEase(id string, row *Worn, body *figure.Figure) figure.Figure {
 	t := w.Of("garment", &row.Garment).Minus(w.Of("body", body))
 	if !t.Known() {
 		t = t.Unless("the garment's girth is not known")

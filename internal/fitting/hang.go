@@ -1,4 +1,4 @@
-package garment
+package fitting
 
 import (
 	"math"
@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"hembook/internal/figure"
+	"hembook/internal/garment"
 	"hembook/internal/measure"
 	"hembook/internal/record"
 	"hembook/internal/words"
@@ -45,7 +46,7 @@ const (
 )
 
 // hangs works out what is levelled off each hem that hung.
-func (w *work) hangs() {
+func (w *trial) hangs() {
 	slugs := words.NamesFor(len(w.b.Hang))
 	for i := range w.b.Hang {
 		r := &w.b.Hang[i]
@@ -56,7 +57,7 @@ func (w *work) hangs() {
 		base := w.Join("hang.", anchor)
 		w.around(h, base, round, ok)
 		w.stations(h, base, round)
-		w.g.Hangs = append(w.g.Hangs, h)
+		w.out.Hangs = append(w.out.Hangs, h)
 	}
 }
 
@@ -70,25 +71,25 @@ func refsName(refs []record.EdgeRef) string {
 
 // A turn is one edge as it comes in the round of a hem.
 type turn struct {
-	edge     *PieceEdge
+	garment.EdgeUse
 	backward bool // it is passed from its end to its beginning
 }
 
 // roundOf lists the edges that go once round a hem. Every other one of a
 // mirrored pair, and one half of a piece cut on fold, is passed backwards.
-func (w *work) roundOf(r *record.Hang) (round []turn, ok bool) {
+func (w *trial) roundOf(r *record.Hang) (round []turn, ok bool) {
 	ok = len(r.Of) > 0
 	for _, ref := range r.Of {
-		use, found := w.use(ref)
+		use, found := w.g.Edge(ref)
 		if !found || use.Edge.Fold {
 			ok = false
 			continue
 		}
 		p, e := use.Piece, use.Edge
-		first := p.OnFold && p.form.fold >= 0 && (p.form.fold+1)%len(p.Outline.Edges) == e.Index
+		first := p.OnFold && p.Fold() >= 0 && (p.Fold()+1)%len(p.Outline.Edges) == e.Index
 		for k := range min(e.Times, mostTurns) {
 			backward := (p.OnFold || p.Mirrored) && k%2 == 1
-			round = append(round, turn{e, backward != first})
+			round = append(round, turn{use, backward != first})
 		}
 	}
 	return round, ok && len(round) > 0
@@ -97,14 +98,14 @@ func (w *work) roundOf(r *record.Hang) (round []turn, ok bool) {
 // mostTurns bounds how often one edge comes in a hem.
 const mostTurns = 500
 
-func (w *work) around(h *Hang, base string, round []turn, ok bool) {
+func (w *trial) around(h *Hang, base string, round []turn, ok bool) {
 	var terms []figure.Term
 	for i := 0; i < len(round); {
-		e, n := round[i].edge, 0
-		for i < len(round) && round[i].edge == e {
+		e, n := round[i].Edge, 0
+		for i < len(round) && round[i].Edge == e {
 			i, n = i+1, n+1
 		}
-		terms = append(terms, w.Number(float64(n)).Times(w.Of(e.ref, &e.Length)))
+		terms = append(terms, w.Number(float64(n)).Times(w.Of(e.Ref(), &e.Length)))
 	}
 	const none = "an edge of it is not there"
 	t := w.SumOr(none, terms)
@@ -115,7 +116,7 @@ func (w *work) around(h *Hang, base string, round []turn, ok bool) {
 }
 
 // stations places each drop on the hem.
-func (w *work) stations(h *Hang, base string, round []turn) {
+func (w *trial) stations(h *Hang, base string, round []turn) {
 	r := h.Record
 	h.Stations = make([]Station, len(r.Drops))
 	of, id := make([]string, len(r.Drops)), make([]string, len(r.Drops))
@@ -140,7 +141,7 @@ func (w *work) stations(h *Hang, base string, round []turn) {
 }
 
 // along is where station i lies, from the beginning of the hem.
-func (w *work) along(h *Hang, s *Station, i int, id, of string) {
+func (w *trial) along(h *Hang, s *Station, i int, id, of string) {
 	r, n := h.Record, len(h.Record.Drops)
 	rule, source := "as the record says", figure.Recorded
 	var t figure.Term
@@ -164,7 +165,7 @@ func (w *work) along(h *Hang, s *Station, i int, id, of string) {
 }
 
 // grain is how the cloth hangs at a station.
-func (w *work) grain(h *Hang, s *Station, round []turn, id, of string) {
+func (w *trial) grain(h *Hang, s *Station, round []turn, id, of string) {
 	angle, why := 0.0, "where it lies is not known"
 	if s.Along.Value.Known() && h.Around.Value.Known() {
 		angle, why = grainAt(round, math.Mod(s.Along.Value.Number, h.Around.Value.Number))
@@ -178,7 +179,7 @@ func (w *work) grain(h *Hang, s *Station, round []turn, id, of string) {
 // lengthwise grain, in degrees from 0 to 90.
 func grainAt(round []turn, at float64) (degrees float64, why string) {
 	for _, t := range round {
-		e, long := t.edge, t.edge.Length.Value.Number
+		e, long := t.Edge, t.Edge.Length.Value.Number
 		if at > long {
 			at -= long
 			continue
@@ -186,7 +187,7 @@ func grainAt(round []turn, at float64) (degrees float64, why string) {
 		if t.backward {
 			at = long - at
 		}
-		p := e.piece
+		p := t.Piece
 		_, along, ok := p.Outline.PointOn(e.Name, at)
 		x, y := 0.0, 1.0 // the lengthwise grain
 		switch p.Grain {
@@ -207,7 +208,7 @@ func grainAt(round []turn, at float64) (degrees float64, why string) {
 }
 
 // levelled sums up a hem: its longest and its least drop.
-func (w *work) levelled(h *Hang, base string) {
+func (w *trial) levelled(h *Hang, base string) {
 	var drops []figure.Term
 	h.Lowest = -1
 	for i := range h.Stations {
@@ -230,7 +231,7 @@ func (w *work) levelled(h *Hang, base string) {
 }
 
 // hangsAt is how the cloth hangs at the longest drop.
-func (w *work) hangsAt(h *Hang, base string) {
+func (w *trial) hangsAt(h *Hang, base string) {
 	if h.Lowest < 0 {
 		return
 	}

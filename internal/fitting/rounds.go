@@ -1,13 +1,13 @@
-package garment
+package fitting
 
 import (
 	"math"
 	"strconv"
 
 	"hembook/internal/figure"
+	"hembook/internal/garment"
 	"hembook/internal/measure"
 	"hembook/internal/record"
-	"hembook/internal/shape"
 )
 
 // A Round is a round of fitting with what came of it.
@@ -15,7 +15,7 @@ type Round struct {
 	Record  *record.Fitting
 	Number  int
 	Drawn   bool // the record's outlines have its changes in them already
-	After   *Garment
+	After   *garment.Garment
 	Changes []RoundChange // those that alter a line, in the order of the record
 	Effects []Effect      // of the whole round
 }
@@ -38,59 +38,53 @@ type Effect struct {
 
 // Rounds are the rounds of fitting in order, and the garment as drafted.
 type Rounds struct {
-	Draft *Garment // before any round
+	Draft *garment.Garment // before any round
 	List  []*Round
-}
-
-// DeriveAt works out a build as it was after a round of fitting; 0 is the
-// draft. A round that the record does not have is that of the last before it.
-func (t *Tailor) DeriveAt(b *record.Build, round int) *Garment {
-	list := alterations(b)
-	n := 0
-	for n < len(list) && list[n].round.Round.V <= round {
-		n++
-	}
-	g := t.derive(b, list, n)
-	g.Round = 0
-	for _, f := range b.InOrder() {
-		if f.Round.V <= round {
-			g.Round = f.Round.V
-		}
-	}
-	return g
 }
 
 // Rounds works out what every round of fitting, and every change of it, did to
 // the finished dimensions, to how seams meet and to the cloth that is cut. The
-// garment is the build after its last round, as [Tailor.Derive] gives it.
-func (t *Tailor) Rounds(g *Garment) *Rounds {
+// garment is the build after its last round, as [garment.Tailor.Derive] gives it.
+func (t *Fitter) Rounds(g *garment.Garment) *Rounds {
 	b := g.Build
-	list := alterations(b)
-	at := func(n int) *Garment {
+	list := garment.Alterations(b)
+	at := func(n int) tried {
 		if n == len(list) {
-			return g
+			return t.try(g)
 		}
-		return t.derive(b, list, n)
+		return t.try(t.tailor.DeriveWith(b, n))
 	}
-	out, style := &Rounds{Draft: at(0)}, t.room.Workroom.Style().One()
-	before, n := out.Draft, 0
+	before, n, style := at(0), 0, t.room.Workroom.Style().One()
+	out := &Rounds{Draft: before.Garment}
 	for _, f := range b.InOrder() {
 		r := &Round{Record: f, Number: f.Round.V, Drawn: f.Drawn.V}
 		first := before
 		base, title := "round."+strconv.Itoa(r.Number), RoundTitle(r.Number)
-		for ; n < len(list) && list[n].round == f; n++ {
+		for ; n < len(list) && list[n].Round == f; n++ {
 			a := list[n]
 			after := at(n + 1)
-			c := RoundChange{Record: a.change, Piece: a.piece, Words: ChangeWords(a.change, style)}
-			c.Effects = effects(style, base+".change."+strconv.Itoa(len(r.Changes)+1), title+" by "+c.Piece+" "+c.Words, before, after, a.change.At)
+			c := RoundChange{Record: a.Change, Piece: a.Piece, Words: garment.ChangeWords(a.Change, style)}
+			c.Effects = effects(style, base+".change."+strconv.Itoa(len(r.Changes)+1), title+" by "+c.Piece+" "+c.Words, before, after, a.Change.At)
 			r.Changes = append(r.Changes, c)
 			before = after
 		}
-		r.After = before
+		r.After = before.Garment
 		r.Effects = effects(style, base, title, first, before, f.At)
 		out.List = append(out.List, r)
 	}
 	return out
+}
+
+// A tried is a garment in one state, with its finished lengths.
+type tried struct {
+	*garment.Garment
+	lengths []*Length
+}
+
+func (t *Fitter) try(g *garment.Garment) tried {
+	w := t.trial(g)
+	w.lengths()
+	return tried{g, w.out.Lengths}
 }
 
 // leastEffect is the smallest change of a figure that is told, in its own unit: what
@@ -98,7 +92,7 @@ func (t *Tailor) Rounds(g *Garment) *Rounds {
 const leastEffect = 0.05
 
 // effects compares two states of a garment.
-func effects(style measure.Style, base, title string, before, after *Garment, at record.Pos) []Effect {
+func effects(style measure.Style, base, title string, before, after tried, at record.Pos) []Effect {
 	was := map[string]*figure.Figure{}
 	each(before, func(f *figure.Figure, _ string) { was[f.ID] = f })
 	var out []Effect
@@ -151,11 +145,11 @@ func leastOf(f *figure.Figure) float64 {
 
 // each calls do with every figure that a fitting is judged by: finished
 // dimensions, how seams meet, and the cloth that is cut.
-func each(g *Garment, do func(f *figure.Figure, of string)) {
+func each(g tried, do func(f *figure.Figure, of string)) {
 	for _, l := range g.Levels {
 		do(&l.Finished, l.Title+", finished")
 	}
-	for _, l := range g.Lengths {
+	for _, l := range g.lengths {
 		do(&l.Finished, l.Name+", finished")
 	}
 	for _, s := range g.Seams {
@@ -196,9 +190,9 @@ func (r *Rounds) Any() bool {
 // which its sewing line is as it was. What cannot be known is left out too.
 func (r *Rounds) Of(piece string) []PieceState {
 	var out []PieceState
-	add := func(round int, g *Garment) {
+	add := func(round int, g *garment.Garment) {
 		for _, p := range g.Pieces {
-			if p.Name != piece || p.form.why != "" {
+			if p.Name != piece || !p.Drawn() {
 				continue
 			}
 			if n := len(out); n == 0 || !alike(out[n-1].Piece, p) {
@@ -217,30 +211,25 @@ func (r *Rounds) Of(piece string) []PieceState {
 // A PieceState is a piece as it was after a round; 0 is the draft.
 type PieceState struct {
 	Round int
-	Piece *Piece
+	Piece *garment.Piece
 }
 
 // alike reports whether two states of a piece are drawn alike.
-func alike(a, b *Piece) bool {
+func alike(a, b *garment.Piece) bool {
 	if len(a.Outline.Edges) != len(b.Outline.Edges) || len(a.Darts) != len(b.Darts) {
 		return false
 	}
 	const same = 1e-3
 	for i := range a.Outline.Edges {
 		d, e := a.Outline.Edges[i], b.Outline.Edges[i]
-		if d.Curved != e.Curved || apart(d.To, e.To) > same || d.Curved && (apart(d.C1, e.C1) > same || apart(d.C2, e.C2) > same) {
+		if d.Curved != e.Curved || d.To.Apart(e.To) > same || d.Curved && (d.C1.Apart(e.C1) > same || d.C2.Apart(e.C2) > same) {
 			return false
 		}
 	}
 	for i := range a.Darts {
-		if p, q := a.Darts[i].Plan, b.Darts[i].Plan; apart(p.Begin, q.Begin) > same || apart(p.End, q.End) > same || apart(p.Point, q.Point) > same {
+		if p, q := a.Darts[i].Plan, b.Darts[i].Plan; p.Begin.Apart(q.Begin) > same || p.End.Apart(q.End) > same || p.Point.Apart(q.Point) > same {
 			return false
 		}
 	}
 	return true
-}
-
-func apart(a, b shape.Point) float64 {
-	d := a.Sub(b)
-	return math.Max(math.Abs(d.X), math.Abs(d.Y))
 }

@@ -1,4 +1,4 @@
-package garment
+package fitting
 
 import (
 	"math"
@@ -9,7 +9,7 @@ import (
 )
 
 // lengths adds up the finished lengths along named edges.
-func (w *work) lengths() {
+func (w *trial) lengths() {
 	slugs := words.NamesFor(len(w.b.Lengths))
 	for i := range w.b.Lengths {
 		r := &w.b.Lengths[i]
@@ -18,32 +18,32 @@ func (w *work) lengths() {
 		why := ""
 		var terms []figure.Term
 		for _, ref := range r.Along {
-			use, ok := w.use(ref)
+			use, ok := w.g.Edge(ref)
 			if !ok {
 				why = "an edge of it is not there"
 				continue
 			}
-			terms = append(terms, w.sewn(use.Edge))
+			terms = append(terms, use.Edge.SewnOn(w.Pad))
 		}
 		t := w.SumOr("no edge of it is named", terms).Unless(why)
 		l.Finished = w.Figure(w.Join(base, ".finished"), "finished length", l.Name, t, mm, "sum of the sewn lengths of its edges", figure.Derived)
 		l.Measured, l.Off, l.Within = w.compared(base, l.Name, &l.Finished, record.Length{})
-		w.g.Lengths = append(w.g.Lengths, l)
+		w.out.Lengths = append(w.out.Lengths, l)
 	}
 }
 
 // measured sets a level beside what was measured on the garment.
-func (w *work) measured(l *Level, base string) {
+func (w *trial) measured(l *Level, base string) {
 	spec, _ := w.b.Levels.Get(l.Name)
 	l.Measured, l.Off, l.Within = w.compared(base, l.Name, &l.Finished, spec.Tolerance)
 }
 
-func (w *work) compared(base, name string, finished *figure.Figure, tolerance record.Length) (got, off figure.Figure, within bool) {
+func (w *trial) compared(base, name string, finished *figure.Figure, tolerance record.Length) (got, off figure.Figure, within bool) {
 	m, ok := w.b.Measured.Get(name)
 	if !ok || !m.Given() {
 		return figure.Figure{}, figure.Figure{}, false
 	}
-	tol := w.t.usual.within
+	tol := w.t.within
 	if tolerance.Given() {
 		tol = figure.Setting{V: tolerance.V.MM(), At: tolerance.At, Source: figure.Recorded}
 	}

@@ -1,0 +1,141 @@
+package fitting
+
+import (
+	"hembook/internal/figure"
+	"hembook/internal/garment"
+	"hembook/internal/measure"
+	"hembook/internal/record"
+	"hembook/internal/words"
+)
+
+// eased works out ease and least ease (figure 7).
+func (w *trial) eased(l *Level, base string) {
+	least := w.leastEase(l, base)
+	l.Enough = true // until something says otherwise
+	if body, ok := w.t.tailor.BodyLength(w.b.DraftedFor, l.Name); ok {
+		l.Drafted = w.Figure(w.Join(base, ".drafted"), "body measurement drafted for", l.Name, w.Length("drafted for", body), mm, "as the record says", figure.Recorded)
+		l.Drafted.Value.Exact = true
+		l.Ease, l.EasePart, l.Enough = w.easeOver(l, base, &l.Drafted)
+		if l.Ease.Value.Known() && least.soft && w.gives(l.Level) {
+			l.Enough = true
+		}
+		if !l.Enough && l.Ease.Value.Known() {
+			w.faults.Warnf(body.At, "widen the pieces, or ask for less under least-ease:", "%q has %s of ease, less than the %s asked for", l.Name, words.Tenth(l.Ease.Value.Number), words.MM(least.V))
+		}
+	}
+}
+
+// A leastEase is the least ease asked for at a level.
+type leastEase struct {
+	figure.Setting
+	known, soft bool // soft: not the build's own wish, so cloth that gives is exempt
+}
+
+func (w *trial) leastEase(l *Level, base string) leastEase {
+	least := w.askedEase(l.Name)
+	if !least.known {
+		return least
+	}
+	rule := "as the build asks"
+	if least.soft {
+		rule = "as the workroom asks"
+		if !least.At.Given() {
+			rule = "what the trade asks of fitted garments in woven cloth; elastic, knitted and bias-cut cloth may have less"
+		}
+	}
+	l.Least = w.Figure(w.Join(base, ".least-ease"), "least ease asked for", l.Name, w.asked(least), mm, rule, least.Source)
+	return least
+}
+
+// asked is the least ease as a term: written, or a row of the trade's table.
+func (w *trial) asked(least leastEase) figure.Term {
+	if !least.At.Given() {
+		return w.Row("least ease", least.V, mm, least.Source)
+	}
+	return least.Term(w.Pad, "least ease", mm)
+}
+
+func (w *trial) askedEase(level string) leastEase {
+	if v, ok := w.t.tailor.BodyLength(w.b.LeastEase, level); ok {
+		return leastEase{figure.Setting{V: v.V.MM(), At: v.At, Source: figure.Recorded}, true, false}
+	}
+	if v, ok := w.t.tailor.BodyLength(w.t.room.Workroom.Usual.LeastEase, level); ok {
+		return leastEase{figure.Setting{V: v.V.MM(), At: v.At, Source: "the workroom's usual"}, true, true}
+	}
+	body := w.t.tailor.BodyOf(level)
+	for i := range w.t.ease {
+		if e := &w.t.ease[i]; e.At == body {
+			return leastEase{figure.Setting{V: e.Least, Source: e.Source}, true, true}
+		}
+	}
+	return leastEase{}
+}
+
+// gives reports whether the cloth at a level gives: knitted, elastic or cut on
+// the bias, so that it needs no ease.
+func (w *trial) gives(l *garment.Level) bool {
+	pieces := l.Pieces()
+	for _, p := range pieces {
+		if p.Grain == "bias" {
+			continue
+		}
+		cloth := w.g.ClothOf(p)
+		if cloth == nil || cloth.Structure.V != "knitted" && !elastic(cloth) {
+			return false
+		}
+	}
+	return len(pieces) > 0
+}
+
+func elastic(c *record.Cloth) bool {
+	for i := range c.Fibres {
+		switch words.Plain(c.Fibres[i].Name.V) {
+		case "elastane", "spandex", "elastodiene", "elastomultiester", "elastolefin":
+			return true
+		}
+	}
+	return false
+}
+
+// easeOver is ease over a body measurement, in millimetres and per cent.
+func (w *trial) easeOver(l *Level, base string, body *figure.Figure) (ease, part figure.Figure, enough bool) {
+	finished, over := w.Of("finished", &l.Finished), w.Of("body", body)
+	if !finished.Known() {
+		finished = finished.Unless("the finished width is not known")
+	}
+	ease = w.Figure(w.Join(base, ".ease"), "ease", l.Name, finished.Minus(over), mm, "finished − body", figure.Derived)
+	share := w.Of("ease", &ease).Over(over)
+	if over.Known() && !(over.MM() > 0) {
+		share = share.Unless("the body measures nothing")
+	}
+	part = w.Figure(w.Join(base, ".ease-part"), "ease in per cent", l.Name, share, measure.UnitPercent, "ease ÷ body", figure.Derived)
+	if !ease.Value.Known() {
+		return ease, part, false
+	}
+	d := ease.Value.Number
+	enough = l.Least.ID == "" || d >= l.Least.Value.Number-1e-6
+	return ease, part, enough
+}
+
+// onBody sets the level beside the wearer's own body; what comes of it is private.
+func (w *trial) onBody(l *Level, wearer *record.Wearer) {
+	if wearer == nil {
+		return
+	}
+	body, ok := w.t.tailor.BodyLength(wearer.Body, l.Name)
+	if !ok {
+		return
+	}
+	base := w.Join("fit.", l.Slug)
+	f := BodyFit{Level: l.Name, Finished: l.Finished}
+	f.Body = w.Figure(w.Join(base, ".body"), "the wearer's own measurement", l.Name, w.Length("body", body), mm, "as the wearer's file says", figure.Recorded)
+	f.Body.Value.Exact = true
+	f.Ease, f.EasePart, f.Enough = w.easeOver(l, base, &f.Body)
+	if f.Ease.Value.Known() && w.askedEase(l.Name).soft && w.gives(l.Level) {
+		f.Enough = true
+	}
+	if !f.Enough && f.Ease.Value.Known() {
+		w.faults.Warnf(w.b.Wearer.Open(record.ToFigure).At, "see the private figures of the fit", "on the wearer's own body %q has less ease than asked for", l.Name)
+	}
+	w.out.OnBody = append(w.out.OnBody, record.Keep(f))
+}
