@@ -37,6 +37,8 @@ require (
 	pgregory.net/rapid v1.3.0
 )
 
+require golang.org/x/sync v0.25.0
+
 require (
 	github.com/dlclark/regexp2/v2 v2.2.1 // indirect
 	github.com/go-json-experiment/json v0.0.0-20260213210345-44df1a37e875 // indirect

@@ -86,7 +86,7 @@ func served(t *testing.T) site {
 	if testing.Short() {
 		t.Skip("opens a browser")
 	}
-	dir := pressed(t, "../..")
+	dir := pressedDemo(t)
 	s := httptest.NewServer(http.FileServer(http.Dir(dir)))
 	t.Cleanup(s.Close)
 	return site{dir, s.URL, oneOfEach(t, dir)}
@@ -163,7 +163,7 @@ const validateConfig = `{
 // TestPagesAreValid has html-validate read every page.
 func TestPagesAreValid(t *testing.T) {
 	nodeFolder(t, "html-validate")
-	dir := pressed(t, "../..")
+	dir := pressedDemo(t)
 	validate(t, dir, pages(t, dir))
 }
 
@@ -365,7 +365,10 @@ var linkPattern = regexp.MustCompile(`<a [^>]*href="([^"#]*)`)
 // TestEveryPageIsReachedWithoutScripts follows links from the front page as they
 // stand in the files.
 func TestEveryPageIsReachedWithoutScripts(t *testing.T) {
-	dir := pressed(t, "../..")
+	if testing.Short() {
+		t.Skip("presses the demo workroom")
+	}
+	dir := pressedDemo(t)
 	seen := map[string]bool{filepath.Join(dir, "index.html"): true}
 	for next := []string{filepath.Join(dir, "index.html")}; len(next) > 0; next = next[1:] {
 		text, err := os.ReadFile(next[0])
@@ -384,9 +387,6 @@ func TestEveryPageIsReachedWithoutScripts(t *testing.T) {
 		if !seen[p] && filepath.Base(p) != "404.html" {
 			t.Errorf("no way leads to %s", p)
 		}
-	}
-	if testing.Short() {
-		return
 	}
 	ctx := browser(t)
 	off := chromedp.Func(func(ctx context.Context, t *chromedp.Target) error {

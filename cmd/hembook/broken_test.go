@@ -29,7 +29,10 @@ func TestBroken(t *testing.T) {
 	if err != nil || len(cases) < 60 {
 		t.Fatalf("%d broken records, %v", len(cases), err)
 	}
-	for _, path := range cases {
+	for i, path := range cases {
+		if testing.Short() && i%8 != 0 {
+			continue // they are read one like the other
+		}
 		name := strings.TrimSuffix(filepath.Base(path), ".txtar")
 		if name == "base" {
 			continue

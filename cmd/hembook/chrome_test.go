@@ -9,6 +9,7 @@ import (
 	"os/exec"
 	"path/filepath"
 	"strings"
+	"sync"
 	"testing"
 	"time"
 
@@ -54,6 +55,33 @@ func pressed(t *testing.T, room string) string {
 	return to
 }
 
+// demo is where the demo workroom was pressed, once for all tests that only read.
+var demo struct {
+	sync.Once
+	dir string
+}
+
+// pressedDemo is the demo workroom's notebook, which no test may write into.
+func pressedDemo(t *testing.T) string {
+	t.Helper()
+	demo.Do(func() {
+		dir, err := os.MkdirTemp("", "hembook-demo-")
+		if err != nil {
+			t.Fatal(err)
+		}
+		demo.dir = dir
+		var out, errs bytes.Buffer
+		if code := run([]string{"press", "--room", "../..", "--to", filepath.Join(dir, "pressed")}, &out, &errs); code != exitFine {
+			t.Fatalf("press: exit status %d\n%s%s", code, &out, &errs)
+		}
+	})
+	to := filepath.Join(demo.dir, "pressed")
+	if _, err := os.Stat(to); err != nil {
+		t.Fatal("the demo workroom could not be pressed")
+	}
+	return to
+}
+
 // pages lists the HTML files of a pressed notebook.
 func pages(t *testing.T, dir string) []string {
 	t.Helper()
@@ -77,7 +105,7 @@ func TestPagesInChromium(t *testing.T) {
 		t.Skip("opens a browser")
 	}
 	ctx := browser(t)
-	dir := pressed(t, "../..")
+	dir := pressedDemo(t)
 	list := pages(t, dir)
 	if len(list) < 30 {
 		t.Fatalf("only %d pages", len(list))
@@ -188,7 +216,7 @@ func TestSearchFromAFolder(t *testing.T) {
 		t.Skip("opens a browser")
 	}
 	ctx := browser(t)
-	dir := pressed(t, "../..")
+	dir := pressedDemo(t)
 	one, stop := context.WithTimeout(ctx, 60*time.Second)
 	defer stop()
 	for _, row := range []struct{ ask, want string }{

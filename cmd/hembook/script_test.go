@@ -1,6 +1,7 @@
 package main
 
 import (
+	"os"
 	"os/exec"
 	"strconv"
 	"testing"
@@ -9,7 +10,15 @@ import (
 )
 
 func TestMain(m *testing.M) {
-	testscript.Main(m, map[string]func(){"hembook": main})
+	testscript.Main(tidied{m}, map[string]func(){"hembook": main})
+}
+
+// tidied runs the tests and then clears away what they shared.
+type tidied struct{ *testing.M }
+
+func (m tidied) Run() int {
+	defer func() { os.RemoveAll(demo.dir) }()
+	return m.M.Run()
 }
 
 // TestScripts runs the real program as a maker would.

@@ -1,9 +1,9 @@
-// Package picture reads photographs the right way up, and says in one place
-// which are read at all.
+// Package picture reads photographs the right way up and in the sizes they are
+// shown in, and says in one place which are read at all.
 //
 // It promises that a picture taken in any of the eight ways a camera can be
 // held comes out as it was seen, and that none takes more memory than
-// [MostMemory]. It opens no files and scales nothing.
+// [MostMemory]. It opens no files.
 package picture
 
 import (

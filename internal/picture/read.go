@@ -13,20 +13,29 @@ import (
 // Read decodes a picture file within the limits and turns it upright. The
 // colours of the image have eight bits each. Errors are of type *[Refusal].
 func Read(data []byte) (image.Image, Header, error) {
-	if err := CheckBytes(int64(len(data))); err != nil {
-		return nil, Header{}, err
-	}
-	h, err := Look(bytes.NewReader(data))
+	img, h, held, err := read(data)
 	if err != nil {
 		return nil, h, err
 	}
+	return Upright(img, held), h, nil
+}
+
+// read decodes a picture as it is stored, and says how the camera was held.
+func read(data []byte) (image.Image, Header, int, error) {
+	if err := CheckBytes(int64(len(data))); err != nil {
+		return nil, Header{}, 0, err
+	}
+	h, err := Look(bytes.NewReader(data))
+	if err != nil {
+		return nil, h, 0, err
+	}
 	img, err := h.decode(data)
 	if err != nil {
-		return nil, h, damaged(h.Format, err)
+		return nil, h, 0, damaged(h.Format, err)
 	}
 	_, plain := img.(*image.YCbCr)
 	h.Lossless = h.Format == "png" || h.Format == "webp" && !plain
-	return Upright(halveDepth(img), HeldAs(data, h.Format)), h, nil
+	return halveDepth(img), h, HeldAs(data, h.Format), nil
 }
 
 func (h Header) decode(data []byte) (image.Image, error) {

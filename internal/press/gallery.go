@@ -6,6 +6,8 @@ import (
 	"path/filepath"
 	"sync"
 
+	"golang.org/x/sync/semaphore"
+
 	"hembook/internal/notebook"
 	"hembook/internal/picture"
 	"hembook/internal/record"
@@ -21,7 +23,7 @@ type gallery struct {
 	before map[string]*hanging // of the last press
 	hung   map[string]*hanging // by path in the workroom
 	names  map[notebook.Address]bool
-	scaler sync.Mutex // one picture is decoded at a time: they are large
+	scaler *semaphore.Weighted // bytes that pictures being decoded may take together
 }
 
 // A hanging is a picture that is asked for, perhaps by several at once.
@@ -40,7 +42,8 @@ type shot struct {
 }
 
 func newGallery(room *record.Room, out *target, before map[string]*hanging) *gallery {
-	return &gallery{room: room, out: out, before: before, hung: map[string]*hanging{}, names: map[notebook.Address]bool{}}
+	return &gallery{room: room, out: out, before: before, hung: map[string]*hanging{}, names: map[notebook.Address]bool{},
+		scaler: semaphore.NewWeighted(picture.MostMemory)}
 }
 
 func (g *gallery) count() int {

@@ -2,6 +2,7 @@ package press
 
 import (
 	"bytes"
+	"context"
 	"crypto/sha256"
 	"encoding/hex"
 	"errors"
@@ -12,11 +13,8 @@ import (
 	"io"
 	"os"
 	"path/filepath"
-	"slices"
 	"strconv"
 	"strings"
-
-	"golang.org/x/image/draw"
 
 	"hembook/internal/disk"
 	"hembook/internal/picture"
@@ -29,7 +27,7 @@ const (
 	jpegQuality = 82
 	// printsVersion is part of the names under which scaled pictures are kept;
 	// raise it when scaling or encoding changes.
-	printsVersion = "2"
+	printsVersion = "3"
 )
 
 // A print is a picture in one width, encoded.
@@ -46,11 +44,15 @@ func (g *gallery) prints(data []byte) (out []print, err error) {
 	if out = kept(dir); out != nil {
 		return out, nil
 	}
-	g.scaler.Lock()
-	defer g.scaler.Unlock()
-	if out = kept(dir); out != nil {
-		return out, nil
+	head, err := picture.Look(bytes.NewReader(data))
+	if err != nil {
+		return nil, err
 	}
+	takes := head.Memory() // at most all there is: larger ones are refused
+	if err := g.scaler.Acquire(context.Background(), takes); err != nil {
+		return nil, err
+	}
+	defer g.scaler.Release(takes)
 	if out, err = scale(data); err == nil {
 		keep(dir, out) // where it cannot be kept it is made again next time
 	}
@@ -143,15 +145,13 @@ func keep(dir string, prints []print) {
 // scale decodes a picture, sets it upright and encodes it anew in each width,
 // so that nothing of its metadata is left.
 func scale(data []byte) ([]print, error) {
-	img, head, err := picture.Read(data)
+	list, head, err := picture.Sized(data, sizesOf)
 	if err != nil {
 		return nil, err
 	}
-	sizes := sizesOf(img.Bounds())
-	out := make([]print, len(sizes))
-	for i, size := range slices.Backward(sizes) { // what is halved for one is halved further for the next
-		img = halved(img, size)
-		if out[i], err = encode(fitted(img, size), head.Lossless); err != nil {
+	out := make([]print, len(list))
+	for i, img := range list {
+		if out[i], err = encode(img, head.Lossless); err != nil {
 			return nil, fmt.Errorf("it cannot be encoded: %w", err)
 		}
 	}
@@ -159,44 +159,22 @@ func scale(data []byte) ([]print, error) {
 }
 
 // sizesOf are the sizes a picture is shown in, smallest first.
-func sizesOf(b image.Rectangle) []image.Point {
+func sizesOf(wide, high int) []image.Point {
 	var out []image.Point
 	for _, w := range widths {
-		if w < b.Dx() {
-			out = append(out, image.Pt(w, max(1, (b.Dy()*w+b.Dx()/2)/b.Dx())))
+		if w < wide {
+			out = append(out, image.Pt(w, max(1, (high*w+wide/2)/wide)))
 		}
 	}
-	if b.Dx() <= widths[len(widths)-1] {
-		out = append(out, b.Size())
+	if wide <= widths[len(widths)-1] {
+		out = append(out, image.Pt(wide, high))
 	}
-	return out
-}
-
-// halved returns the picture halved coarsely while it is more than twice as
-// large as that size.
-func halved(img image.Image, to image.Point) image.Image {
-	for img.Bounds().Dx() >= 2*to.X && img.Bounds().Dy() >= 2*to.Y && to.X > 0 {
-		half := image.NewRGBA(image.Rect(0, 0, (img.Bounds().Dx()+1)/2, (img.Bounds().Dy()+1)/2))
-		draw.ApproxBiLinear.Scale(half, half.Bounds(), img, img.Bounds(), draw.Src, nil)
-		img = half
-	}
-	return img
-}
-
-// fitted returns the picture finely scaled to just that size.
-func fitted(img image.Image, to image.Point) *image.RGBA {
-	out := image.NewRGBA(image.Rectangle{Max: to})
-	if img.Bounds().Size() == to {
-		draw.Draw(out, out.Bounds(), img, img.Bounds().Min, draw.Src)
-		return out
-	}
-	draw.CatmullRom.Scale(out, out.Bounds(), img, img.Bounds(), draw.Src, nil)
 	return out
 }
 
 // encode writes a JPEG; a drawing that came without loss becomes a PNG where
 // that is smaller or where it is not opaque.
-func encode(img *image.RGBA, lossless bool) (print, error) {
+func encode(img image.Image, lossless bool) (print, error) {
 	p := print{wide: img.Bounds().Dx(), high: img.Bounds().Dy(), ext: ".jpg"}
 	var buf bytes.Buffer
 	if err := jpeg.Encode(&buf, img, &jpeg.Options{Quality: jpegQuality}); err != nil {
@@ -210,8 +188,13 @@ func encode(img *image.RGBA, lossless bool) (print, error) {
 	if err := (&png.Encoder{CompressionLevel: png.BestCompression}).Encode(&whole, img); err != nil {
 		return p, err
 	}
-	if whole.Len() < len(p.data) || !img.Opaque() {
+	if whole.Len() < len(p.data) || !opaque(img) {
 		p.data, p.ext = whole.Bytes(), ".png"
 	}
 	return p, nil
+}
+
+func opaque(img image.Image) bool {
+	o, ok := img.(interface{ Opaque() bool })
+	return ok && o.Opaque()
 }

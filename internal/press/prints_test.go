@@ -88,7 +88,7 @@ func TestWidths(t *testing.T) {
 		wide int
 		want []int
 	}{{300, []int{300}}, {480, []int{480}}, {700, []int{480, 700}}, {1200, []int{480, 960, 1200}}, {1600, []int{480, 960, 1600}}, {1700, []int{480, 960, 1600}}} {
-		sizes := sizesOf(image.Rect(0, 0, c.wide, c.wide/2))
+		sizes := sizesOf(c.wide, c.wide/2)
 		if len(sizes) != len(c.want) {
 			t.Errorf("%d: %v", c.wide, sizes)
 			continue
@@ -99,7 +99,7 @@ func TestWidths(t *testing.T) {
 			}
 		}
 	}
-	if s := sizesOf(image.Rect(0, 0, 4000, 1)); s[0].Y != 1 {
+	if s := sizesOf(4000, 1); s[0].Y != 1 {
 		t.Errorf("a thread of a picture: %v", s)
 	}
 }
