@@ -17,6 +17,7 @@ require (
 	github.com/tdewolff/minify/v2 v2.24.25 // smaller style sheets
 	github.com/yuin/goldmark v1.8.7 // Markdown
 	golang.org/x/image v0.47.0 // scaling of pictures; reading of WebP
+	golang.org/x/sync v0.25.0 // as many pictures at once as memory allows
 	golang.org/x/sys v0.50.0 // exchanging two folders in one step; file locks
 	golang.org/x/term v0.48.0 // whether a terminal is listening
 	golang.org/x/text v0.44.0 // sorting as people do
@@ -36,8 +37,6 @@ require (
 	go.uber.org/goleak v1.3.0
 	pgregory.net/rapid v1.3.0
 )
-
-require golang.org/x/sync v0.25.0
 
 require (
 	github.com/dlclark/regexp2/v2 v2.2.1 // indirect
