@@ -21,6 +21,7 @@ var mayImport = map[string][]string{
 	"internal/measure":        {},
 	"internal/words":          {"internal/measure"},
 	"internal/shape":          {},
+	"internal/sewn":           {"internal/shape"},
 	"internal/lay":            {},
 	"internal/lay/verify":     {"internal/lay"},
 	"internal/schedule":       {},

@@ -1,0 +1,141 @@
+package sewn
+
+import "slices"
+
+// A Component is what hangs together of one layer by seams that turn nothing.
+type Component struct {
+	Copies []CopyID
+	Area   float64 // as drawn, mm²
+	Behind bool    // it lies behind another
+}
+
+// Components lists what hangs together, the first copy's first.
+func (s *Surface) Components() []Component {
+	l := newLinks(len(s.Copies))
+	for i := range s.Joins {
+		if j := &s.Joins[i]; j.Kind.surface() {
+			l.link(int(s.Sides[j.A.Side].Copy), int(s.Sides[j.B.Side].Copy))
+		}
+	}
+	place := map[int]int{}
+	var out []Component
+	for id := range s.Copies {
+		root := l.root(id)
+		k, ok := place[root]
+		if !ok {
+			k = len(out)
+			place[root], out = k, append(out, Component{})
+		}
+		out[k].Copies = append(out[k].Copies, CopyID(id))
+		out[k].Area += s.areaOf(CopyID(id))
+	}
+	s.markBehind(out, l, place)
+	return out
+}
+
+func (s *Surface) areaOf(id CopyID) float64 {
+	a := s.Plan.Pieces[s.Copies[id].Piece].Outline.Area()
+	return max(a, -a)
+}
+
+// markBehind says which components lie behind another of their layer: a smaller
+// one that a turned seam joins to it, one whose pieces are named so, and one
+// whose pieces are all like pieces of another and joined to nothing.
+func (s *Surface) markBehind(list []Component, l links, place map[int]int) {
+	of := func(id SideID) int { return place[l.root(int(s.Sides[id].Copy))] }
+	for i := range s.Joins {
+		j := &s.Joins[i]
+		if j.Kind != Caught {
+			continue
+		}
+		a, b := of(j.A.Side), of(j.B.Side)
+		if a == b || s.layer(&list[a]) != s.layer(&list[b]) {
+			continue
+		}
+		if less(s, &list[a], &list[b]) {
+			list[a].Behind = true
+		} else {
+			list[b].Behind = true
+		}
+	}
+	for i := range list {
+		list[i].Behind = list[i].Behind || s.every(&list[i], func(p *Piece) bool { return p.Behind })
+	}
+}
+
+func less(s *Surface, a, b *Component) bool {
+	if d := a.Area - b.Area; d > 1 || d < -1 {
+		return d < 0
+	}
+	named := func(c *Component) bool { return s.every(c, func(p *Piece) bool { return p.Behind || p.Like != "" }) }
+	if x, y := named(a), named(b); x != y {
+		return x
+	}
+	return a.Copies[0] > b.Copies[0]
+}
+
+func (s *Surface) layer(c *Component) string { return s.Copies[c.Copies[0]].Layer }
+
+func (s *Surface) every(c *Component, is func(*Piece) bool) bool {
+	return !slices.ContainsFunc(c.Copies, func(id CopyID) bool { return !is(&s.Plan.Pieces[s.Copies[id].Piece]) })
+}
+
+// plies asks about pieces that are like another of their layer and joined to
+// nothing: whether they lie beside it or behind it nothing tells.
+func (b *builder) plies() {
+	for _, c := range b.s.Components() {
+		if c.Behind || !b.s.unjoined(&c) {
+			continue
+		}
+		p := &b.s.Plan.Pieces[b.s.Copies[c.Copies[0]].Piece]
+		if p.Like == "" || !b.s.every(&c, func(q *Piece) bool { return q.Name == p.Name }) || b.asked(p.Name) {
+			continue
+		}
+		for _, other := range b.s.Copies {
+			if other.Layer == b.s.layer(&c) && b.s.Plan.Pieces[other.Piece].Name == p.Like {
+				b.ask(Question{Kind: BesideOrBehind, Seam: -1, Pieces: []string{p.Name, p.Like}})
+				break
+			}
+		}
+	}
+}
+
+func (b *builder) asked(piece string) bool {
+	return slices.ContainsFunc(b.questions, func(q Question) bool { return q.Kind == BesideOrBehind && q.Pieces[0] == piece })
+}
+
+// unjoined reports whether nothing but a fold joins a component's copies to
+// anything.
+func (s *Surface) unjoined(c *Component) bool {
+	for _, id := range c.Copies {
+		for _, side := range s.Copies[id].Sides {
+			if len(s.Sides[side].seams) > 0 {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// closedBags faults what has no opening at all.
+func (b *builder) closedBags() {
+	open := map[CopyID]bool{}
+	for _, layer := range b.layers {
+		for _, loop := range b.s.Loops(layer, false) {
+			for _, sp := range loop.Spans {
+				open[b.s.Sides[sp.Side].Copy] = true
+			}
+		}
+	}
+	for _, c := range b.s.Components() {
+		if !slices.ContainsFunc(c.Copies, func(id CopyID) bool { return open[id] }) {
+			var pieces []EdgeRef
+			for _, id := range c.Copies {
+				if r := (EdgeRef{Piece: b.s.Copies[id].Name}); !slices.Contains(pieces, r) {
+					pieces = append(pieces, r)
+				}
+			}
+			b.fault(Fault{Kind: NoWayIn, Seam: -1, Edges: pieces})
+		}
+	}
+}

@@ -1,0 +1,205 @@
+package sewn
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+)
+
+// Build puts the garment together. It always answers a surface; what a plan
+// leaves open is in the questions, what cannot be sewn as it stands in the
+// faults.
+func Build(p Plan) (*Surface, []Question, []Fault) {
+	b := build(p, nil)
+	for seam, pieces := range b.doubtful {
+		if pieces == nil {
+			continue
+		}
+		b = b.settle(p, seam)
+	}
+	return b.s, b.questions, b.faults
+}
+
+// settle builds both readings of copies that are sewn to each other, a ring or
+// tubes, and keeps the one in which all later lines are equally many on both
+// sides; where both are, it keeps the ring and asks.
+func (b *builder) settle(p Plan, seam int) *builder {
+	name := b.s.Plan.Seams[seam].Name
+	read := func(r Round) *builder {
+		said := map[string]Round{name: r}
+		for k, v := range b.said {
+			said[k] = v
+		}
+		return build(p, said)
+	}
+	ring, tubes := read(RoundOne), read(RoundEach)
+	one, each := ring.unmatched(), tubes.unmatched()
+	if each < one {
+		return tubes
+	}
+	if each == one {
+		ring.ask(Question{Kind: RingOrTubes, Seam: seam, Pieces: b.doubtful[seam]})
+	}
+	return ring
+}
+
+func (b *builder) unmatched() int {
+	n := 0
+	for _, q := range b.questions {
+		if q.Kind == WhichMeets {
+			n++
+		}
+	}
+	return n
+}
+
+// A builder is a surface being put together.
+type builder struct {
+	s         *Surface
+	uses      map[edgeKey][]int // the seams that name an edge
+	groups    [][][]CopyID      // by piece and layer
+	layers    []string
+	links     links // copies that hang together by what is joined so far
+	said      map[string]Round
+	doubtful  [][]string // by seam: pieces of which a ring or tubes could be meant
+	questions []Question
+	faults    []Fault
+}
+
+// An edgeKey is an edge of a piece, by its place.
+type edgeKey struct{ piece, side int }
+
+func build(p Plan, said map[string]Round) *builder {
+	b := &builder{s: &Surface{Plan: ordered(p)}, said: said}
+	b.doubtful = make([][]string, len(b.s.Plan.Seams))
+	b.cutOut()
+	b.use()
+	b.settleHands()
+	b.folds()
+	var runs []*run
+	for i := range b.s.Plan.Seams {
+		runs = append(runs, b.seam(i)...)
+	}
+	b.openZips()
+	b.layRuns(runs)
+	b.closures()
+	b.carryZipsOn()
+	b.plies()
+	b.closedBags()
+	return b
+}
+
+// ordered is a plan in the order of its names, the two sides of a seam too.
+func ordered(p Plan) Plan {
+	out := Plan{Pieces: slices.Clone(p.Pieces), Seams: slices.Clone(p.Seams), Closures: slices.Clone(p.Closures)}
+	slices.SortStableFunc(out.Pieces, func(a, b Piece) int { return cmp.Compare(a.Name, b.Name) })
+	for i := range out.Seams {
+		s := &out.Seams[i]
+		s.Sides = slices.Clone(s.Sides)
+		if s.Overlap == 0 {
+			slices.SortStableFunc(s.Sides, func(a, b []EdgeRef) int { return slices.CompareFunc(a, b, compareRefs) })
+		}
+	}
+	slices.SortStableFunc(out.Seams, func(a, b Seam) int {
+		return cmp.Or(cmp.Compare(a.Name, b.Name), slices.CompareFunc(a.Sides, b.Sides, func(x, y []EdgeRef) int { return slices.CompareFunc(x, y, compareRefs) }))
+	})
+	slices.SortStableFunc(out.Closures, func(a, b Closure) int {
+		return cmp.Or(cmp.Compare(a.Name, b.Name), compareRefs(a.Edge, b.Edge))
+	})
+	return out
+}
+
+func compareRefs(a, b EdgeRef) int {
+	return cmp.Or(strings.Compare(a.Piece, b.Piece), strings.Compare(a.Edge, b.Edge))
+}
+
+// find is the edge that a reference means; false where there is none.
+func (b *builder) find(r EdgeRef) (edgeKey, bool) {
+	i, ok := slices.BinarySearchFunc(b.s.Plan.Pieces, r.Piece, func(p Piece, name string) int { return cmp.Compare(p.Name, name) })
+	if !ok {
+		return edgeKey{}, false
+	}
+	k := slices.IndexFunc(b.s.shapes[i].sides, func(s pieceSide) bool { return s.name == r.Edge })
+	return edgeKey{i, k}, k >= 0
+}
+
+// use notes which seams name which edges.
+func (b *builder) use() {
+	b.uses = map[edgeKey][]int{}
+	for i := range b.s.Plan.Seams {
+		for _, side := range b.s.Plan.Seams[i].Sides {
+			for _, r := range side {
+				if k, ok := b.find(r); ok && !slices.Contains(b.uses[k], i) {
+					b.uses[k] = append(b.uses[k], i)
+				}
+			}
+		}
+	}
+}
+
+// links groups what hangs together (union by the least).
+type links []int
+
+func newLinks(n int) links {
+	l := make(links, n)
+	for i := range l {
+		l[i] = i
+	}
+	return l
+}
+
+func (l links) root(i int) int {
+	for l[i] != i {
+		l[i] = l[l[i]]
+		i = l[i]
+	}
+	return i
+}
+
+func (l links) link(a, b int) {
+	a, b = l.root(a), l.root(b)
+	l[max(a, b)] = min(a, b)
+}
+
+// sides lists the sides that stand for an edge in a layer.
+func (b *builder) sidesOf(k edgeKey, layer string) []SideID {
+	var out []SideID
+	for _, c := range b.copiesOf(k.piece, layer) {
+		out = append(out, b.s.Copies[c].Sides[k.side])
+	}
+	return out
+}
+
+func (b *builder) copiesOf(piece int, layer string) []CopyID {
+	if at := slices.Index(b.s.Plan.Pieces[piece].Layers, layer); at >= 0 && at < len(b.groups[piece]) {
+		return b.groups[piece][at]
+	}
+	return nil
+}
+
+// add lays a join.
+func (b *builder) add(j Join) {
+	id := JoinID(len(b.s.Joins))
+	b.s.Joins = append(b.s.Joins, j)
+	ends := []SideID{j.A.Side, j.B.Side}
+	if j.A.Side == j.B.Side {
+		ends = ends[:1]
+	}
+	for _, at := range ends {
+		side := &b.s.Sides[at]
+		if j.Kind == Caught {
+			side.beside = append(side.beside, id)
+		} else {
+			side.joins = append(side.joins, id)
+		}
+	}
+	if j.Kind.surface() {
+		b.links.link(int(b.s.Sides[j.A.Side].Copy), int(b.s.Sides[j.B.Side].Copy))
+	}
+}
+
+// whole is all of a side.
+func (s *Surface) whole(id SideID) Span { return Span{id, 0, s.Sides[id].Closed} }
+
+// free reports whether nothing of the surface is joined to a side yet.
+func (s *Surface) free(id SideID) bool { return len(s.Sides[id].joins) == 0 && !s.Sides[id].Fold }

@@ -1,0 +1,212 @@
+package sewn
+
+import (
+	"cmp"
+	"slices"
+)
+
+// openZips opens the seams that a zip is set in, for its length, from the end
+// that lies on an opening: before the lines that are sewn over them are found.
+func (b *builder) openZips() {
+	for i := range b.s.Plan.Closures {
+		c := &b.s.Plan.Closures[i]
+		key, ok := b.find(c.Edge)
+		if !ok || c.Length <= 0 {
+			continue
+		}
+		for id := range b.s.Joins {
+			j := &b.s.Joins[id]
+			if j.Kind == Sewn && (b.isEdge(j.A.Side, key) || b.isEdge(j.B.Side, key)) && j.A.Length() > touch {
+				b.open(i, JoinID(id), c.Length)
+				break
+			}
+		}
+	}
+}
+
+func (b *builder) isEdge(id SideID, k edgeKey) bool {
+	s := &b.s.Sides[id]
+	return b.s.Copies[s.Copy].Piece == k.piece && s.Place == k.side
+}
+
+// open makes a closure of a length of a join, at the end that lies on an
+// opening; of two such ends at the upper one.
+func (b *builder) open(by int, id JoinID, length float64) {
+	j := &b.s.Joins[id]
+	if length >= j.A.Length()-touch {
+		j.Kind, j.By = Closing, by
+		return
+	}
+	part := length / j.A.Length()
+	begin, end := b.onOpening(id, true), b.onOpening(id, false)
+	if begin && end || !begin && !end {
+		begin = b.heightAt(j.A.Side, j.A.From) > b.heightAt(j.A.Side, j.A.To)
+	}
+	rest, zip := *j, *j
+	if begin {
+		at, met := j.A.From+length, j.B.To-part*j.B.Length()
+		zip.A.To, zip.B.From = at, met
+		rest.A.From, rest.B.To = at, met
+	} else {
+		at, met := j.A.To-length, j.B.From+part*j.B.Length()
+		zip.A.From, zip.B.To = at, met
+		rest.A.To, rest.B.From = at, met
+	}
+	zip.Kind, zip.By = Closing, by
+	*j = rest
+	b.add(zip)
+}
+
+func (b *builder) heightAt(id SideID, at float64) float64 {
+	s := &b.s.Sides[id]
+	c := &b.s.Copies[s.Copy]
+	p, _, _ := b.s.Plan.Pieces[c.Piece].Outline.PointOn(s.Edge, b.s.shapes[c.Piece].sides[s.Place].drawnAt(b.s.along(id, at)))
+	return p.Y
+}
+
+// onOpening reports whether a join ends on an opening where its first stretch
+// begins (or ends): the corner is not shut all round by joins.
+func (b *builder) onOpening(id JoinID, begin bool) bool {
+	j := &b.s.Joins[id]
+	// Round the corner at the end of A, or of B where A begins.
+	span := j.A
+	if begin {
+		span = j.B
+	}
+	side, at := span.Side, span.To
+	for range 4 * (len(b.s.Joins) + 4) {
+		if at >= b.s.Sides[side].Closed-touch {
+			side, at = b.s.next(side), 0
+		}
+		next := slices.IndexFunc(b.s.taken(side, nil), func(t stretch) bool { return t.From >= at-touch && t.From <= at+touch })
+		if next < 0 {
+			return true
+		}
+		t := b.s.taken(side, nil)[next]
+		if t.join == id {
+			return false
+		}
+		other := b.s.Joins[t.join].A
+		if other == t.Span {
+			other = b.s.Joins[t.join].B
+		}
+		side, at = other.Side, other.To
+	}
+	return false
+}
+
+// closures joins the edges that a zip or buttons close and no seam of the
+// surface joins: right to left.
+func (b *builder) closures() {
+	for i := range b.s.Plan.Closures {
+		c := &b.s.Plan.Closures[i]
+		key, ok := b.find(c.Edge)
+		if !ok {
+			continue
+		}
+		for _, layer := range b.s.Plan.Pieces[key.piece].Layers[:min(1, len(b.s.Plan.Pieces[key.piece].Layers))] {
+			list := b.sidesOf(key, layer)
+			for k, one := range list {
+				for _, two := range list[k+1:] {
+					if b.s.free(one) && b.s.free(two) && b.s.Copies[b.s.Sides[one].Copy].Hand != b.s.Copies[b.s.Sides[two].Copy].Hand {
+						b.close(i, one, two, c.Length)
+					}
+				}
+			}
+		}
+	}
+}
+
+// close lays a closure along two free sides, from their upper end.
+func (b *builder) close(by int, one, two SideID, length float64) {
+	j := Join{A: b.s.whole(one), B: b.s.whole(two), Seam: -1, Kind: Closing, By: by}
+	if length > 0 && length < j.A.Length()-touch {
+		if b.heightAt(one, 0) > b.heightAt(one, j.A.To) {
+			j.A.To, j.B.From = length, j.B.To-length
+		} else {
+			j.A.From, j.B.To = j.A.To-length, length
+		}
+	}
+	b.add(j)
+}
+
+// carryZipsOn lets a zip that is longer than its edge go on over the corner
+// into the seam that continues there.
+func (b *builder) carryZipsOn() {
+	for id := range b.s.Joins {
+		j := b.s.Joins[id]
+		if j.Kind != Closing || j.Seam >= 0 {
+			continue
+		}
+		c := &b.s.Plan.Closures[j.By]
+		over := c.Length - j.A.Length()
+		if c.Length <= 0 || over <= touch {
+			continue
+		}
+		lower := b.heightAt(j.A.Side, 0) < b.heightAt(j.A.Side, j.A.To)
+		if next, ok := b.continued(JoinID(id), lower); ok {
+			b.open(j.By, next, min(over, b.s.Joins[next].A.Length()))
+		}
+	}
+}
+
+// continued finds the seam of one edge to one edge that goes on where a closure
+// ends at its lower end.
+func (b *builder) continued(id JoinID, atStart bool) (JoinID, bool) {
+	j := &b.s.Joins[id]
+	corner := b.corners()
+	side, at := j.A.Side, j.A.To
+	if atStart {
+		at = j.A.From
+	}
+	here := corner.of(b.s, side, at)
+	var found []JoinID
+	for k := range b.s.Joins {
+		o := &b.s.Joins[k]
+		if o.Kind != Sewn || len(b.s.Plan.Seams[o.Seam].Sides) != 2 || len(b.s.Plan.Seams[o.Seam].Sides[0])+len(b.s.Plan.Seams[o.Seam].Sides[1]) != 2 {
+			continue
+		}
+		if o.A.Length() < b.s.Sides[o.A.Side].Closed-touch || b.s.Plan.Seams[o.Seam].Run {
+			continue
+		}
+		if corner.of(b.s, o.A.Side, o.A.From) == here || corner.of(b.s, o.A.Side, o.A.To) == here {
+			found = append(found, JoinID(k))
+		}
+	}
+	if len(found) == 0 {
+		return 0, false
+	}
+	return slices.MinFunc(found, func(x, y JoinID) int { return cmp.Compare(x, y) }), true
+}
+
+// vertices are the corners of all copies, those that joins lay on each other
+// as one.
+type vertices struct{ links }
+
+// corners counts the corner at which a side begins by the side's number.
+func (b *builder) corners() vertices {
+	v := vertices{newLinks(len(b.s.Sides))}
+	for i := range b.s.Joins {
+		j := &b.s.Joins[i]
+		if j.Kind == Caught {
+			continue
+		}
+		for _, p := range [...][2]int{{v.of(b.s, j.A.Side, j.A.From), v.of(b.s, j.B.Side, j.B.To)}, {v.of(b.s, j.A.Side, j.A.To), v.of(b.s, j.B.Side, j.B.From)}} {
+			if p[0] >= 0 && p[1] >= 0 {
+				v.link(p[0], p[1])
+			}
+		}
+	}
+	return v
+}
+
+// of is the corner at a place of a side; −1 where there is none.
+func (v vertices) of(s *Surface, id SideID, at float64) int {
+	switch {
+	case at <= touch:
+		return v.root(int(id))
+	case at >= s.Sides[id].Closed-touch:
+		return v.root(int(s.next(id)))
+	}
+	return -1
+}

@@ -1,0 +1,217 @@
+package sewn
+
+import (
+	"math"
+	"slices"
+
+	"hembook/internal/shape"
+)
+
+// A pieceShape is a piece as its copies need it.
+type pieceShape struct {
+	sides []pieceSide
+	area  float64
+	own   bool // it is its own mirror image
+}
+
+// A pieceSide is a named edge with all its parts.
+type pieceSide struct {
+	name    string
+	first   int // the part it begins with
+	count   int
+	length  float64 // as drawn
+	closed  float64
+	fold    bool
+	note    Edge
+	mouths  []mouth   // of darts, along it
+	faces   string    // which of front and back the names of piece and edge say
+	before  []float64 // how much of the side lies before each of its parts
+	heights []float64 // along the closed side as drawn, at equal steps, once they are asked for
+}
+
+// A mouth is where a dart opens on an edge.
+type mouth struct{ from, to float64 }
+
+// shapeOf measures a piece.
+func shapeOf(p *Piece) pieceShape {
+	var out pieceShape
+	for _, s := range p.Outline.Sides() {
+		side := pieceSide{name: s.Name, first: s.First, count: s.Count, length: s.Length, fold: p.OnFold && s.Fold, faces: sideWords(p.Name + " " + s.Name)}
+		at := 0.0
+		for k := range s.Count {
+			side.before = append(side.before, at)
+			at += p.Outline.EdgeLength((s.First + k) % len(p.Outline.Edges))
+		}
+		for i := range p.Edges {
+			if p.Edges[i].Name == s.Name {
+				side.note = p.Edges[i]
+			}
+		}
+		for i := range p.Darts {
+			if d := &p.Darts[i]; d.Edge == s.Name {
+				side.mouths = append(side.mouths, mouth{max(d.From, 0), min(d.To, s.Length)})
+			}
+		}
+		slices.SortFunc(side.mouths, func(a, b mouth) int {
+			if a.from < b.from {
+				return -1
+			}
+			return 1
+		})
+		side.closed = max(side.flat()-max(side.note.Pleats, 0), 0)
+		out.sides = append(out.sides, side)
+	}
+	out.area = math.Abs(p.Outline.Area())
+	out.own = ownMirror(p.Outline)
+	return out
+}
+
+// flat is the length of a side with its darts closed and its pleats open.
+func (s *pieceSide) flat() float64 {
+	sum := s.length
+	for _, m := range s.mouths {
+		sum -= max(m.to-m.from, 0)
+	}
+	return max(sum, 0)
+}
+
+// closedAt is how far along its closed side a place lies: darts before it are
+// taken off, pleats in proportion.
+func (s *pieceSide) closedAt(along float64) float64 {
+	at := min(max(along, 0), s.length)
+	for _, m := range s.mouths {
+		at -= min(max(min(max(along, 0), s.length)-m.from, 0), max(m.to-m.from, 0))
+	}
+	if flat := s.flat(); flat > touch {
+		return at * s.closed / flat
+	}
+	return 0
+}
+
+// ownMirror reports whether an outline is its own mirror image about an upright
+// or a level line, so that a copy may be turned over without anybody seeing it.
+func ownMirror(o shape.Outline) bool {
+	m := o.Mirrored()
+	least, most := o.Bounds()
+	low, high := m.Bounds()
+	m = m.Moved(least.X-low.X, least.Y-low.Y)
+	if most.X-least.X-(high.X-low.X) > mirrorWithin {
+		return false
+	}
+	if sameForm(o, m) {
+		return true
+	}
+	turned := m.Turned(180)
+	low, _ = turned.Bounds()
+	return sameForm(o, turned.Moved(least.X-low.X, least.Y-low.Y))
+}
+
+// mirrorWithin is how nearly a piece must be its own mirror image, mm.
+const mirrorWithin = 0.01
+
+// sameForm reports whether two outlines run through the same points, wherever
+// they begin.
+func sameForm(a, b shape.Outline) bool {
+	n := len(a.Edges)
+	if n != len(b.Edges) {
+		return false
+	}
+	near := func(p, q shape.Point) bool {
+		return math.Abs(p.X-q.X) <= mirrorWithin && math.Abs(p.Y-q.Y) <= mirrorWithin
+	}
+	for shift := range n {
+		same := true
+		for i := 0; i < n && same; i++ {
+			e, f := &a.Edges[i], &b.Edges[(i+shift)%n]
+			same = near(a.Start(i), b.Start((i+shift)%n)) && near(e.To, f.To) && e.Curved == f.Curved &&
+				(!e.Curved || near(e.C1, f.C1) && near(e.C2, f.C2))
+		}
+		if same {
+			return true
+		}
+	}
+	return false
+}
+
+// cutOut cuts every copy, in every layer.
+func (b *builder) cutOut() {
+	for i := range b.s.Plan.Pieces {
+		p := &b.s.Plan.Pieces[i]
+		b.s.shapes = append(b.s.shapes, shapeOf(p))
+		layers := make([][]CopyID, len(p.Layers))
+		for l, layer := range p.Layers {
+			if slices.Index(p.Layers, layer) < l {
+				continue // a second ply of the same layer is sewn in with the first
+			}
+			if !slices.Contains(b.layers, layer) {
+				b.layers = append(b.layers, layer)
+			}
+			layers[l] = b.copies(i, layer)
+		}
+		b.groups = append(b.groups, layers)
+	}
+	slices.Sort(b.layers)
+	b.links = newLinks(len(b.s.Copies))
+}
+
+func (b *builder) copies(piece int, layer string) []CopyID {
+	p := &b.s.Plan.Pieces[piece]
+	var out []CopyID
+	for n := range max(p.Count, 1) {
+		switch {
+		case p.OnFold:
+			out = append(out, b.cut(piece, layer, n+1, 1), b.cut(piece, layer, n+1, -1))
+		case p.Mirrored && n%2 == 1:
+			out = append(out, b.cut(piece, layer, n+1, -1))
+		default:
+			out = append(out, b.cut(piece, layer, n+1, 1))
+		}
+	}
+	return out
+}
+
+// mostCopies bounds the copies of a garment.
+const mostCopies = 4000
+
+func (b *builder) cut(piece int, layer string, number int, hand int8) CopyID {
+	id := CopyID(len(b.s.Copies))
+	p := &b.s.Plan.Pieces[piece]
+	c := Copy{Piece: piece, Name: p.Name, Layer: layer, Number: number, Hand: hand}
+	c.free = b.s.shapes[piece].own && !p.OnFold
+	for k := range b.s.shapes[piece].sides {
+		s := &b.s.shapes[piece].sides[k]
+		c.Sides = append(c.Sides, SideID(len(b.s.Sides)))
+		b.s.Sides = append(b.s.Sides, Side{Copy: id, Edge: s.name, Place: k, Length: s.length, Closed: s.closed, Fold: s.fold})
+	}
+	b.s.Copies = append(b.s.Copies, c)
+	return id
+}
+
+// folds joins the two halves of every piece cut on the fold.
+func (b *builder) folds() {
+	for i := range b.s.Plan.Pieces {
+		if !b.s.Plan.Pieces[i].OnFold {
+			continue
+		}
+		for _, group := range b.groups[i] {
+			for k := 0; k+1 < len(group); k += 2 {
+				one, other := &b.s.Copies[group[k]], &b.s.Copies[group[k+1]]
+				for place := range one.Sides {
+					if b.s.Sides[one.Sides[place]].Fold {
+						b.add(Join{A: b.s.whole(one.Sides[place]), B: b.s.whole(other.Sides[place]), Seam: -1, Kind: Fold, By: -1})
+					}
+				}
+			}
+		}
+	}
+}
+
+// along turns a closed length counted along an edge as it is drawn into one
+// counted against the clock, and back.
+func (s *Surface) along(id SideID, at float64) float64 {
+	side := &s.Sides[id]
+	if s.Copies[side.Copy].Hand < 0 {
+		return side.Closed - at
+	}
+	return at
+}

@@ -1,0 +1,115 @@
+// Package sewn puts a garment together: from outlines and what is joined to
+// what follow the single cut things with their hands, which side of which of
+// them meets which, the surface they make, its openings, what is left loose,
+// and how far round it goes at a level.
+//
+// Every copy is taken as a disc with its right side up, its sides listed
+// against the clock; a mirrored copy is the same list backwards. Two sides that
+// are sewn always run against each other, so the direction of a join is never
+// asked for: only which copies meet is.
+//
+// All lengths are float64 millimetres. The room knows outlines and joins and
+// nothing of records or of words for pages. What it answers is a pure function
+// of the plan; the order in which pieces, seams and sides are given changes
+// nothing in it. No plan makes it panic.
+package sewn
+
+import "hembook/internal/shape"
+
+// A Plan is what is cut and what is sewn to what.
+type Plan struct {
+	Pieces   []Piece
+	Seams    []Seam
+	Closures []Closure
+}
+
+// A Piece is a pattern piece and how often it is cut.
+type Piece struct {
+	Name     string
+	Like     string        // the piece it has its form from; "" where none
+	Outline  shape.Outline // the sewing line against the clock, half of the piece where it is cut on fold
+	OnFold   bool          // the edge marked as fold lies on the fold of the cloth
+	Mirrored bool          // cut in pairs, a right and a left
+	Count    int           // how many are cut in each layer
+	Layers   []string      // the layers it is cut in; cloth that only backs another is none
+	Behind   bool          // its name says that it lies behind others
+	Arc      float64       // the angle, in radians, of a panel of a ring about the origin; 0 for others
+	Edges    []Edge        // what is known of its edges beside their form
+	Darts    []Dart
+	Levels   []Level
+}
+
+// An Edge is what is known of a piece's edge beside its form.
+type Edge struct {
+	Name    string
+	Level   string  // the level it lies at; "" where none
+	Finish  string  // what makes it neat; "" where nothing does
+	Pleats  float64 // what pleats take in along it, mm
+	Notches []Notch
+}
+
+// A Notch is a mark on an edge, Along millimetres from where it begins.
+type Notch struct {
+	Name  string
+	Along float64
+}
+
+// A Dart opens on an edge from From to To, millimetres along it; Begin and End
+// are its legs' ends there, Point where they meet.
+type Dart struct {
+	Edge              string
+	From, To          float64
+	Begin, End, Point shape.Point
+}
+
+// A Level is a height of a piece's outline. On a panel of a ring it is the
+// height at the panel's middle, and follows the arc.
+type Level struct {
+	Name string
+	Y    float64
+}
+
+// An EdgeRef names an edge of a piece.
+type EdgeRef struct{ Piece, Edge string }
+
+// A Seam joins lines of edges. Each of its sides is one edge, or several sewn
+// end to end. Of more than two sides the first two that lie in no ply behind
+// another are the surface; the others are caught in.
+type Seam struct {
+	Name    string
+	Sides   [][]EdgeRef
+	Run     bool    // edges of one side are sewn end to end as a whole
+	Turns   bool    // one side comes to lie behind the other: a facing, a turned edge
+	Overlap float64 // how much of the first side is left free at its end, for a closure
+	Full    bool    // the sides are meant to differ in length
+	Walk    Walk    // which way the two edges run, where it is said
+	Round   Round   // whether copies of one piece make one ring or each its own, where it is known
+}
+
+// A Walk says which way the two edges of a seam run as they are drawn.
+type Walk int8
+
+// What is said of a seam's direction.
+const (
+	WalkUnsaid Walk = iota
+	WalkAlike       // start meets start
+	WalkOpposite
+)
+
+// A Round says how copies of one piece that are sewn to each other go round.
+type Round int8
+
+// What is known of copies sewn to each other.
+const (
+	RoundUnsaid Round = iota
+	RoundOne          // all of them one ring
+	RoundEach         // each a tube of its own
+)
+
+// A Closure is a zip, or buttons, along an edge. Length is 0 where it takes the
+// whole edge.
+type Closure struct {
+	Name   string
+	Edge   EdgeRef
+	Length float64
+}
