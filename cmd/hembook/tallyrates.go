@@ -19,7 +19,7 @@ func (t *tally) gatherRates(room *record.Room, tailor *derive.Tailor) *order.Rat
 	rates := order.Rates{Style: room.Workroom.Style()}
 	survey(room, tailor, func(bf record.BuildFile, g *derive.Garment, faults []record.Fault) {
 		if record.HasErrors(faults) {
-			fmt.Fprintf(t.errs, "%s is left out of the rates: its record holds errors\n", bf.Slug)
+			fmt.Fprintf(t.errs, "%s is left out: something is wrong in its record\n", bf.Slug)
 			return
 		}
 		rates.Add(g.Order)
@@ -58,8 +58,8 @@ func ratesBlocks(d *document.Draft, rates *order.Rates, slugs []string, working 
 		d.Say(document.Say("no technique has a page yet, and no step names one"))
 		return
 	}
-	t := d.Table("", document.Words("technique"), document.Words("timed"), document.Words("least"), document.Words("lower quartile"),
-		document.Words("median"), document.Words("upper quartile"), document.Words("most"))
+	t := d.Table("", document.Words("technique"), document.Words("timed"), document.Words("fastest"), document.Words("quick"),
+		document.Words("usual"), document.Words("slow"), document.Words("slowest"))
 	var figures []figure.Figure
 	for _, name := range slugs {
 		of := rates.Of(name)
@@ -80,7 +80,7 @@ func ratesBlocks(d *document.Draft, rates *order.Rates, slugs []string, working 
 		}
 	}
 	t.End()
-	d.Say(document.Say("of finished steps that were clocked and say what they sew, or how many pieces; it takes " + strconv.Itoa(order.EnoughObservations)))
+	d.Say(document.Say("from finished steps that were timed and say what they sew, or how many pieces; shown once there are " + strconv.Itoa(order.EnoughObservations)))
 	if working {
 		d.Add(document.Section{Blocks: []document.Block{facts(d, public(figures), true)}})
 	}

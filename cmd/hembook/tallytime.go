@@ -92,16 +92,17 @@ func timeBlocks(d *document.Draft, bf record.BuildFile, look *order.Timing) {
 		all.Items = append(all.Items, document.Fact{Term: what, Says: []document.Phrase{{document.Say(words)}}})
 	}
 	amount := func(f figure.Figure) string { return d.Said(&f) }
-	say("spent", amount(look.Spent)+"; planned in all: "+amount(look.Planned))
+	say("planned", amount(look.Planned))
+	say("took", amount(look.Spent))
 	if !look.Over {
-		say("left", amount(look.Left)+between(amount, &look.Left, &look.LeftLow, &look.LeftHigh))
-		say("take up now", takeUp(look))
+		say("to do", amount(look.Left)+between(amount, &look.Left, &look.LeftLow, &look.LeftHigh))
+		say("start now", takeUp(look))
 		if len(look.Chain) > 0 {
-			say("critical path", amount(look.ChainLong)+": "+names(look.Chain, " → "))
+			say("what decides the date", names(look.Chain, ", then ")+" ("+amount(look.ChainLong)+")")
 		}
 	}
 	for _, s := range look.Early {
-		say("early", s.ID+" was worked on before something it needs; if that is done, note it: hembook clock "+bf.Slug+" STEP --for TIME")
+		say("early", s.ID+" was worked on before something it needs. If that is done, note it: hembook clock "+bf.Slug+" STEP --for TIME")
 	}
 	whenOver(say, amount, look)
 	d.Add(all)
@@ -109,11 +110,7 @@ func timeBlocks(d *document.Draft, bf record.BuildFile, look *order.Timing) {
 
 func whenOver(say func(what, words string), amount func(figure.Figure) string, look *order.Timing) {
 	words := amount(look.Finish) + between(amount, &look.Finish, &look.FinishLow, &look.FinishHigh)
-	if look.Over {
-		say("was over", words)
-	} else {
-		say("over", words)
-	}
+	say("finished", words)
 	if look.NotBefore.ID != "" {
 		say("", "not before "+amount(look.NotBefore))
 	}
@@ -124,33 +121,24 @@ func whenOver(say func(what, words string), amount func(figure.Figure) string, l
 	slack := look.Slack.Value
 	switch {
 	case !slack.Known():
-		due += "not known whether it holds"
-	case look.Holds && look.Over:
-		due += "kept, with " + amount(look.Slack) + " of working time to spare"
+		due += "not known whether in time"
 	case look.Holds:
-		due += "holds, with " + amount(look.Slack) + " of working time to spare"
+		due += "in time, " + amount(look.Slack) + " to spare"
 	default:
 		late := look.Slack
 		late.Value.Number = -late.Value.Number
-		due += doesNot(look.Over) + ": late by " + amount(late) + " of working time"
+		due += "late by " + amount(late)
 	}
 	if slack.Known() && look.Holds && !look.HighHolds {
-		due += "; it does not if all goes badly"
+		due += " (late if the work goes slowly)"
 	}
 	say("due", due)
-}
-
-func doesNot(over bool) string {
-	if over {
-		return "not kept"
-	}
-	return "does not hold"
 }
 
 // takeUp names the step to take up, and others that could be.
 func takeUp(look *order.Timing) string {
 	if len(look.Order) == 0 {
-		return "nothing that is known"
+		return "nothing"
 	}
 	first := look.Order[0]
 	words := first.Record.Do.V + " (" + first.ID + ")"
@@ -164,7 +152,7 @@ func takeUp(look *order.Timing) string {
 		}
 	}
 	if len(others) > 0 {
-		words += "; also open: " + names(others, ", ")
+		words += "; or: " + names(others, ", ")
 	}
 	return words
 }
@@ -182,10 +170,10 @@ func between(amount func(figure.Figure) string, middle, low, high *figure.Figure
 	if low.ID == "" || !low.Value.Known() || !high.Value.Known() || amount(*low) == amount(*high) {
 		return ""
 	}
-	return ", likely between " + amount(*low) + " and " + amount(*high)
+	return ", usually between " + amount(*low) + " and " + amount(*high)
 }
 
-// stepTable tables the steps. A star marks the critical path.
+// stepTable tables the steps. A star marks those that decide the date.
 func stepTable(d *document.Draft, look *order.Timing) {
 	cell := func(f figure.Figure) string {
 		switch v := f.Value; {
@@ -199,8 +187,8 @@ func stepTable(d *document.Draft, look *order.Timing) {
 			return d.Value(v)
 		}
 	}
-	t := d.Table("", document.Words(""), document.Words("step"), document.Words("state"), document.Words("planned"), document.Words("spent"),
-		document.Words("left"), document.Words("earliest"), document.Words("latest"), document.Words("slack"))
+	t := d.Table("", document.Words(""), document.Words("step"), document.Words(""), document.Words("planned"), document.Words("took"),
+		document.Words("to do"), document.Words("start from"), document.Words("start by"), document.Words("to spare"))
 	for _, s := range look.Steps {
 		mark, spent := "", ""
 		if s.Critical {

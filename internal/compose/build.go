@@ -1,12 +1,14 @@
 package compose
 
 import (
+	"math"
 	"strings"
 
 	"hembook/internal/document"
 	"hembook/internal/draw"
 	"hembook/internal/drawing"
 	"hembook/internal/figure"
+	"hembook/internal/fitting"
 	"hembook/internal/measure"
 	"hembook/internal/notebook"
 )
@@ -22,8 +24,8 @@ type Part struct {
 // out, and so is a leaf without parts.
 var BuildParts = []Part{
 	{"story", "Story", "", func(d *Draft, b *notebook.BuildPage) { d.text(b.Story) }},
-	{"laid-out", "Laid out", "", laidOut},
-	{"dimensions", "Dimensions", "", dimensions},
+	{"laid-out", "Pattern pieces", "", laidOut},
+	{"measurements", "Measurements", "", measurements},
 	{"cloths", "Cloth", "", cloths},
 	{"cautions", "Cautions", "", cautions},
 	{"notes", "Notes", "", func(d *Draft, b *notebook.BuildPage) { d.text(b.Notes) }},
@@ -32,7 +34,7 @@ var BuildParts = []Part{
 	{"truing", "Truing", "truing", truing},
 	{"cloth", "Cloth", "cloth", takenOfCloths},
 	{"notions", "Notions and thread", "cloth", notions},
-	{"lay", "Lay", "lay", lays},
+	{"lay", "Lay plan", "lay", lays},
 	{"fittings", "Fittings", "fit", fittings},
 	{"work", "Order of work", "work", func(d *Draft, b *notebook.BuildPage) { timing(d, b); work(d, b); hangs(d, b) }},
 	{"journal", "Journal", "journal", journal},
@@ -65,33 +67,49 @@ func cautions(d *Draft, b *notebook.BuildPage) {
 	d.Add(all)
 }
 
-func dimensions(d *Draft, b *notebook.BuildPage) {
+func measurements(d *Draft, b *notebook.BuildPage) {
 	if len(b.Levels) > 0 {
-		t := d.Table("Finished dimensions", document.Words("level"), document.Figures("finished"), document.Figures("drafted for"),
-			document.Figures("ease"), document.Figures("ease in %"), document.Figures("least ease"), document.Figures("can be let out"),
-			document.Figures("measured"), document.Figures("off by"))
+		t := d.Table("Finished measurements", document.Words("where"), document.Figures("finished"), document.Figures("size drafted for"),
+			document.Figures("ease"), document.Figures("least ease"), document.Figures("let-out"),
+			document.Figures("measured"), document.Figures("difference"))
 		for _, l := range b.Levels {
 			t.Row(l.Title).Figures(&l.Finished, &l.Drafted)
-			judged(t, &l.Ease, l.Least.ID != "", l.Enough, "enough", "too little")
-			t.Figures(&l.EasePart, &l.Least, &l.LetOut, &l.Measured)
-			judged(t, &l.Off, true, l.Within, "within", "beyond")
+			judged(t, &l.Ease, l.Least.ID != "", l.Enough, "enough ease", d.tight(l))
+			t.Figures(&l.Least, &l.LetOut, &l.Measured)
+			d.asPlanned(t, &l.Off, l.Within)
 		}
 		t.End()
 	}
 	if len(b.Lengths) > 0 {
-		t := d.Table("Finished lengths", document.Words("length"), document.Figures("finished"), document.Figures("measured"), document.Figures("off by"))
+		t := d.Table("Finished lengths", document.Words("length"), document.Figures("finished"), document.Figures("measured"), document.Figures("difference"))
 		for _, l := range b.Lengths {
 			t.Row(l.Name).Figures(&l.Finished, &l.Measured)
-			judged(t, &l.Off, true, l.Within, "within", "beyond")
+			d.asPlanned(t, &l.Off, l.Within)
 		}
 		t.End()
 	}
 }
 
+// tight says by how much a level has less ease than asked for.
+func (d *Draft) tight(l *fitting.Level) string {
+	lack := l.Least.Value.Number - l.Ease.Value.Number
+	return "tight by " + d.Style.Length(measure.MM(lack).Round(measure.Millimetre))
+}
+
+// asPlanned is a cell with how far what was measured is from the plan.
+func (d *Draft) asPlanned(t *document.TableDraft, off *figure.Figure, within bool) {
+	by := off.Value.Number
+	words := d.Style.Length(measure.MM(math.Abs(by)).Round(measure.Millimetre)) + " larger than planned"
+	if by < 0 {
+		words = strings.TrimSuffix(words, "larger than planned") + "smaller than planned"
+	}
+	judged(t, off, true, within, "as planned", words)
+}
+
 // judged is a cell with a figure and, where there is something to hold it to,
-// the verdict on it.
+// the verdict on it: none where the words for it are empty.
 func judged(t *document.TableDraft, f *figure.Figure, held, good bool, yes, no string) {
-	if f.ID == "" || !f.Value.Known() || !held {
+	if f.ID == "" || !f.Value.Known() || !held || good && yes == "" {
 		t.Figures(f)
 		return
 	}
@@ -119,19 +137,20 @@ func takenOfCloths(d *Draft, b *notebook.BuildPage) {
 	if len(b.Cloths) == 0 {
 		return
 	}
-	t := d.Table("What each part takes", document.Words("part"), document.Figures("area sewn"), document.Figures("area cut"), document.Figures("of it allowance"),
-		document.Figures("share"), document.Figures("length of allowances"), document.Figures("needed"), document.Figures("mass"))
+	t := d.Table("Cloth", document.Words("part"), document.Figures("to buy"), document.Figures("on the shelf"), document.Figures("cut"), document.Figures("weight"))
 	for i := range b.Cloths {
 		c := &b.Cloths[i]
-		t.Row(c.Part).Figures(&c.Area, &c.CutArea, &c.Allowance, &c.Share, &c.Length, &c.Needed, &c.Mass)
+		t.Row(c.Part).Figures(&c.Needed)
+		judged(t, &c.OnHand, true, c.Enough, "over", "short")
+		t.Figures(&c.CutArea, &c.Mass)
 	}
 	t.End()
 }
 
 func notions(d *Draft, b *notebook.BuildPage) {
 	if len(b.Notions) > 0 {
-		t := d.Table("Notions", document.Words("what"), document.Words("remark"), document.Figures("how many"), document.Figures("length of one"),
-			document.Figures("in all"), document.Figures("gap"), document.Figures("mass"), document.Words("places"))
+		t := d.Table("Notions", document.Words("what"), document.Words("note"), document.Figures("number"), document.Figures("each"),
+			document.Figures("total"), document.Figures("gap"), document.Figures("weight"), document.Words("places"))
 		for i := range b.Notions {
 			n := &b.Notions[i]
 			var places []string
@@ -144,14 +163,14 @@ func notions(d *Draft, b *notebook.BuildPage) {
 	}
 	if len(b.Threads) > 0 {
 		t := d.Table("Thread", document.Words("thread"), document.Words("colour"), document.Figures("needle"), document.Figures("under"),
-			document.Figures("in all, with waste"), document.Figures("reels"), document.Figures("mass"))
+			document.Figures("to have ready"), document.Figures("reels"), document.Figures("weight"))
 		for _, th := range b.Threads {
 			t.Row(th.Name).Words(th.Colour).Figures(&th.Needle, &th.Under, &th.Total, &th.Reels, &th.Mass)
 		}
 		t.End()
 	}
 	if len(b.Bias) > 0 {
-		t := d.Table("Bias strip", document.Words("for"), document.Figures("cut width"), document.Figures("length"), document.Figures("from a square of"))
+		t := d.Table("Bias strip", document.Words("for"), document.Figures("cut width"), document.Figures("length"), document.Figures("cut from a square of"))
 		for _, s := range b.Bias {
 			name := ""
 			if s.Record != nil {

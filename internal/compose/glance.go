@@ -18,8 +18,8 @@ func Glance(d *Draft, b *notebook.BuildPage) {
 			all.Items = append(all.Items, document.Fact{Term: term, Says: says, Wide: true})
 		}
 	}
-	wide("made of", d.madeOf(b.Content))
-	wide("cared for", d.caredFor(b.Care))
+	wide("Fibres", d.madeOf(b.Content))
+	wide("Care", d.caredFor(b.Care))
 	tot := &b.Totals
 	for _, f := range []*figure.Figure{&tot.Mass, &b.Spent, &tot.Seams, &tot.Allowance, &tot.Area, &tot.Share} {
 		if fact, ok := d.Fact(f.Title, f); ok {
@@ -36,7 +36,7 @@ func (d *Draft) opening(before, words string, o document.Opening) document.Phras
 
 // gap says that something of a name is not known, and why.
 func (d *Draft) gap(name, why string) document.Phrase {
-	return d.opening(name+": ", "not known", document.Opening{Say: []string{"because " + why}})
+	return d.opening(name+": ", "not known yet", document.Opening{Say: []string{"because " + why}})
 }
 
 // madeOf states the fibres, one line for all parts that are of the same.
@@ -92,11 +92,11 @@ func (d *Draft) caredFor(c *label.Care) (says []document.Phrase) {
 	}
 	for _, gap := range c.Unknown {
 		if gap.Cloth {
-			return append(says, d.opening("", "not known", document.Opening{Say: []string{gap.Name + ": " + gap.Why}}))
+			return append(says, d.opening("", "not known yet", document.Opening{Say: []string{gap.Name + ": " + gap.Why}}))
 		}
 	}
 	if c.Forbidden {
-		says = append(says, d.Phrase(document.Say("it can be neither washed nor cleaned")))
+		says = append(says, d.Phrase(document.Say("do not wash or dry clean")))
 	}
 	for i := range c.Axes {
 		a := &c.Axes[i]

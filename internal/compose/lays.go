@@ -18,7 +18,7 @@ func lays(d *Draft, b *notebook.BuildPage) {
 		l := &b.Lays[i]
 		d.Add(document.Turn{}, document.Heading{Level: 3, Words: l.Part, Aside: l.Cloth})
 		if l.Why != "" {
-			d.Say(document.Say("Not laid: " + l.Why + "."))
+			d.Say(document.Say("No lay plan: " + l.Why + "."))
 			continue
 		}
 		if len(l.Drawing) > 0 {
@@ -31,7 +31,7 @@ func lays(d *Draft, b *notebook.BuildPage) {
 		d.Facts(append(figures, &l.OnHand)...)
 		d.chalked(l)
 		if len(l.Left) > 0 {
-			t := d.Table("What is left of "+l.Part, document.Words("remnant"), document.Figures("area"))
+			t := d.Table("Remnants of "+l.Cloth, document.Words("remnant"), document.Figures("area"))
 			for k := range l.Left {
 				t.Row(l.Left[k].Name).Figures(&l.Left[k].Area)
 			}
@@ -45,25 +45,33 @@ func (d *Draft) chalked(l *notebook.LayPlan) {
 	if len(l.Chalked) == 0 {
 		return
 	}
-	t := d.Table("Where to chalk "+l.Part, document.Words("piece"), document.Words("copy"), document.Words("how"),
-		document.Figures("from the left selvedge"), document.Figures("to"), document.Figures("from the cut end"), document.Figures("to")).Long()
+	t := d.Table("Chalk table: "+l.Cloth, document.Words("no."), document.Words("piece"),
+		document.Figures("from the selvedge"), document.Figures("from the cut end"), document.Words("turned")).Long()
 	for i := range l.Chalked {
 		q := &l.Chalked[i]
-		t.Row(strconv.Itoa(q.Number)+". "+q.Piece).Words(draw.WhichCopies(q), draw.TurnWords(q))
-		for _, mm := range []float64{q.Side, q.SideTo, q.End, q.EndTo} {
-			t.Cell(document.As(document.Measured, d.Style.Length(measure.MM(mm).Round(measure.Millimetre))))
+		name := q.Piece
+		if copies := draw.WhichCopies(q); copies != "" {
+			name += ", " + copies
 		}
+		t.Row(strconv.Itoa(q.Number)).Words(name)
+		t.Cell(document.As(document.Measured, d.fromTo(q.Side, q.SideTo)))
+		t.Cell(document.As(document.Measured, d.fromTo(q.End, q.EndTo))).Words(draw.TurnWords(q))
 	}
 	t.End()
+}
+
+// fromTo is where something begins and ends, in whole millimetres.
+func (d *Draft) fromTo(from, to float64) string {
+	return d.Style.Range(measure.MM(from).Round(measure.Millimetre), measure.MM(to).Round(measure.Millimetre))
 }
 
 // hangs shows how far hems dropped before they were levelled.
 func hangs(d *Draft, b *notebook.BuildPage) {
 	for _, h := range b.Hangs {
-		d.Add(document.Turn{}, document.Heading{Level: 3, ID: h.Anchor, Words: "How the hem hung: " + h.Name},
+		d.Add(document.Turn{}, document.Heading{Level: 3, ID: h.Anchor, Words: "Hem, after hanging: " + h.Name},
 			document.Sketch{Draw: func() *drawing.Drawing { return draw.Hem(h, d.Style) }})
 		d.Facts(&h.Around, &h.Longest, &h.Least, &h.Spread, &h.Bias)
-		t := d.Table("Drops of "+h.Name, document.Words("station"), document.Figures("from the start"), document.Figures("drop"), document.Figures("to cut off")).Long()
+		t := d.Table("How far it dropped", document.Words("place"), document.Figures("from the start"), document.Figures("drop"), document.Figures("to cut off")).Long()
 		for i := range h.Stations {
 			s := &h.Stations[i]
 			t.Row(strconv.Itoa(i+1)).Figures(&s.Along, &s.Drop, &s.Cut)

@@ -21,15 +21,15 @@ func pieces(d *Draft, b *notebook.BuildPage) {
 	if len(b.Pieces) == 0 {
 		return
 	}
-	d.Note("The outer line of a drawing is cut, the dashed line is sewn; beside each edge stands its allowance. Drawings keep their scale on paper printed at full size.")
+	d.Note("Full line: cut. Dashed line: seam. Numbers: allowance.")
 	if s := asOf(b); s != "" {
 		d.Note(s)
 	}
-	t := d.Table("Pieces, as they are cut", document.Words("piece"), document.Words("cut"), document.Figures("width"), document.Figures("height"),
-		document.Figures("area"), document.Figures("of it allowance"), document.Figures("share")).Long()
+	t := d.Table("Pieces, as they are cut", document.Words("piece"), document.Words("cut"), document.Figures("width"), document.Figures("length along the grain"),
+		document.Figures("area"), document.Figures("allowances")).Long()
 	for _, piece := range b.Pieces {
 		t.RowOf(document.Run{Words: piece.Name, Anchor: piece.Anchor}).Words(piece.CutWords())
-		t.Figures(&piece.Width, &piece.Height, &piece.CutArea, &piece.Allowance, &piece.Share)
+		t.Figures(&piece.Width, &piece.Height, &piece.CutArea, &piece.Allowance)
 	}
 	t.End()
 	for _, piece := range b.Pieces {

@@ -29,8 +29,8 @@ func RatesOfAll(d *Draft, heading, caption string, list []notebook.Spread) {
 	}
 	slices.SortStableFunc(strips, func(a, b draw.Strip) int { return cmp.Compare(b.Long, a.Long) })
 	table := d.Within(func() {
-		t := d.Table(caption, document.Words("technique"), document.Figures("observations"), document.Figures("median"),
-			document.Figures("lower quartile"), document.Figures("upper quartile"), document.Figures("least to most, "+list[0].Unit.Symbol()))
+		t := d.Table(caption, document.Words("technique"), document.Figures("timed"), document.Figures("usual"),
+			document.Figures("quick"), document.Figures("slow"), document.Figures("fastest to slowest, "+list[0].Unit.Symbol()))
 		for i := range list {
 			s := &list[i]
 			t.RowOf(document.Lead(string(s.Technique.Address), s.Technique.Name)).Words(strconv.Itoa(s.Count)).Figures(&s.Median)
@@ -41,7 +41,7 @@ func RatesOfAll(d *Draft, heading, caption string, list []notebook.Spread) {
 		t.End()
 	})
 	d.Add(document.Heading{Level: 2, Words: heading},
-		document.Columns{Of: [][]document.Block{{stripsDrawn(strips, caption+": median, and from quartile to quartile")}, table}})
+		document.Columns{Of: [][]document.Block{{stripsDrawn(strips, caption+": usual, and from quick to slow")}, table}})
 }
 
 // CutOfAll draws and tables what was cut for each build.
@@ -58,9 +58,9 @@ func CutOfAll(d *Draft, r *notebook.RatesPage) {
 		}
 	}
 	d.Add(document.Heading{Level: 2, Words: "Cloth"}, document.Columns{Of: [][]document.Block{
-		{stripsDrawn(cut, "Cloth cut for each build, all its cloths together")},
-		{stripsDrawn(share, "How much of it is allowance")}}})
-	t := d.Table("Cloth cut and its allowances, by build", document.Words("build"), document.Words("garment"), document.Figures("area cut"), document.Figures("of it allowance"))
+		{stripsDrawn(cut, "Cloth cut for each garment, all its cloths together")},
+		{stripsDrawn(share, "How much of it is allowances")}}})
+	t := d.Table("Cloth cut and its allowances, by garment", document.Words("name"), document.Words("garment"), document.Figures("area cut"), document.Figures("allowances"))
 	for i := range r.Builds {
 		b := &r.Builds[i]
 		t.RowOf(document.Lead(string(b.Address), b.Name)).Words(b.Garment).Figures(&b.Cut, &b.Share)
@@ -72,7 +72,7 @@ func CutOfAll(d *Draft, r *notebook.RatesPage) {
 // earlier says how many more builds there are than are listed.
 func (d *Draft) earlier(more int) {
 	if more > 0 {
-		d.Say(document.Say("and "+strconv.Itoa(more)+" earlier ones, in "), document.Lead(string(notebook.BuildsAddress), "the list of builds"), document.Say("."))
+		d.Say(document.Say("and "+strconv.Itoa(more)+" earlier ones, in "), document.Lead(string(notebook.BuildsAddress), "the list of garments"), document.Say("."))
 	}
 }
 
@@ -101,8 +101,8 @@ func Rates(d *Draft, list []notebook.Spread) {
 	for _, s := range list {
 		to = max(to, s.Most)
 	}
-	t := d.Table("Minutes it takes, from this workroom's own records", document.Words("by"), document.Figures("observations"), document.Figures("median"),
-		document.Figures("lower quartile"), document.Figures("upper quartile"), document.Words("spread"))
+	t := d.Table("From my own clock", document.Words("by"), document.Figures("timed"), document.Figures("usual"),
+		document.Figures("quick"), document.Figures("slow"), document.Words("spread"))
 	for i := range list {
 		s := &list[i]
 		t.Row(unitWords(s.Unit)).Words(strconv.Itoa(s.Count)).Figures(&s.Median)
@@ -120,9 +120,9 @@ func Rates(d *Draft, list []notebook.Spread) {
 func unitWords(u measure.Unit) string {
 	switch u {
 	case measure.UnitMinPerM:
-		return "the metre of seam"
+		return "metre of seam"
 	case measure.UnitMinPerPiece:
-		return "the piece"
+		return "piece"
 	}
 	return u.Symbol()
 }

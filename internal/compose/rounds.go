@@ -1,16 +1,16 @@
 package compose
 
 import (
-	"hembook/internal/fitting"
-	"strconv"
 	"strings"
 
 	"hembook/internal/document"
 	"hembook/internal/draw"
 	"hembook/internal/drawing"
+	"hembook/internal/fitting"
 	"hembook/internal/garment"
 	"hembook/internal/notebook"
 	"hembook/internal/record"
+	"hembook/internal/words"
 )
 
 // fittings tells of the rounds of fitting: what was seen, what was changed and
@@ -18,13 +18,11 @@ import (
 func fittings(d *Draft, b *notebook.BuildPage) {
 	for i := range b.Fittings {
 		f := &b.Fittings[i]
-		round := document.Section{As: "round", Level: 3, Head: "Round " + strconv.Itoa(f.Round)}
+		round := document.Section{As: "round", Level: 3, Head: fittingHead(f)}
 		round.Blocks = d.Within(func() {
-			when := notebook.DayWords(f.On)
 			if f.From != "" {
-				when += ", " + f.From
+				d.Add(document.Text{As: document.Byline, Phrase: d.Phrase(document.Say(f.From))})
 			}
-			d.Add(document.Text{As: document.Byline, Phrase: d.Phrase(document.Say(when))})
 			d.Say(document.Say(f.Saw))
 			if len(f.Changes) > 0 {
 				var list document.List
@@ -41,28 +39,37 @@ func fittings(d *Draft, b *notebook.BuildPage) {
 	d.overlays(b)
 }
 
+// fittingHead names a fitting with its day.
+func fittingHead(f *notebook.Fitting) string {
+	head := notebook.StateWords(words.Fitting(f.Round))
+	if day := notebook.DayWords(f.On); day != "" {
+		head += ", " + day
+	}
+	return head
+}
+
 // change says one change in words.
 func (d *Draft) change(c *record.Change) document.Phrase {
-	piece, words := "", ""
+	piece, says := "", ""
 	if ref, ok := c.Part(); ok {
-		piece, words = ref.Piece, " "
+		piece, says = ref.Piece, " "
 		if c.Does() {
-			words += garment.ChangeWords(c, d.Style)
+			says += garment.ChangeWords(c, d.Style)
 		} else {
-			words += ref.Edge
+			says += ref.Edge
 		}
 		if c.Alone.V {
-			words += ", this piece alone"
+			says += ", this piece alone"
 		}
 		if c.Note.Given() {
-			words += ": "
+			says += ": "
 		}
 	}
 	agreed := ""
 	if c.Agreed.Given() {
 		agreed = "agreed by " + c.Agreed.V
 	}
-	return d.Phrase(document.As(document.Strong, piece), document.Say(words+c.Note.V), document.As(document.Small, agreed))
+	return d.Phrase(document.As(document.Strong, piece), document.Say(says+c.Note.V), document.As(document.Small, agreed))
 }
 
 // effects lists what a round did, and each of its changes where there are
@@ -72,18 +79,18 @@ func (d *Draft) effects(rounds []notebook.Round, number int) {
 		if r.Number != number || len(r.Changes) == 0 {
 			continue
 		}
-		t := d.Table("What round "+strconv.Itoa(number)+" did", document.Words("change"), document.Words("to"),
-			document.Figures("before"), document.Figures("after"), document.Figures("changed by"))
+		t := d.Table("What it changed", document.Words("changed"), document.Words("effect on"),
+			document.Figures("before"), document.Figures("after"), document.Figures("difference"))
 		if len(r.Changes) > 1 {
 			for i := range r.Changes {
 				c := &r.Changes[i]
 				d.effectRows(t, c.Piece+" "+c.Words, c.Effects)
 			}
 		}
-		d.effectRows(t, "the whole round", r.Effects)
+		d.effectRows(t, "the whole fitting", r.Effects)
 		t.End()
 		if r.Drawn {
-			d.Note("The outlines of the record were drawn anew with this round; the line before it is worked back from them.")
+			d.Note("I drew the outlines again after this fitting; the line before it is worked back from them.")
 		}
 	}
 }
@@ -97,8 +104,8 @@ func (d *Draft) effectRows(t *document.TableDraft, name string, list []fitting.E
 		e := &list[i]
 		if i == 0 {
 			t.Row(name)
-		} else { // a row without a name says nothing to who cannot see the one above
-			t.RowOf(document.As(document.Small, "the same"))
+		} else {
+			t.Below()
 		}
 		t.Words(e.Of).Cell(d.value(e.Before)).Cell(d.value(e.After)).Figures(&e.By)
 	}
@@ -109,8 +116,8 @@ func (d *Draft) overlays(b *notebook.BuildPage) {
 	if len(b.States) == 0 {
 		return
 	}
-	d.Add(document.Turn{}, document.Heading{Level: 3, Words: "Line over line"})
-	d.Note("The sewing lines of the draft and of each round, each with a dash of its own; pieces that are like another follow it.")
+	d.Add(document.Turn{}, document.Heading{Level: 3, Words: "Before and after"})
+	d.Note("Only lines that moved are coloured, one dash for each fitting.")
 	var all document.Sketches
 	for _, states := range b.States {
 		piece := states[len(states)-1].Piece
@@ -130,12 +137,12 @@ func asOf(b *notebook.BuildPage) string {
 	var drawn []string
 	for _, r := range b.Rounds {
 		if r.Drawn {
-			drawn = append(drawn, strconv.Itoa(r.Number))
+			drawn = append(drawn, words.Fitting(r.Number))
 		}
 	}
-	s := "Pieces and figures are as of round " + strconv.Itoa(b.Round) + " of the fittings"
+	s := "After the " + words.Fitting(b.Round) + "."
 	if len(drawn) > 0 && len(drawn) < len(b.Rounds) {
-		s += "; the record's own outlines show round " + strings.Join(drawn, ", ")
+		s += " The outlines in the record show the " + strings.Join(drawn, ", the ") + "."
 	}
-	return s + "."
+	return s
 }

@@ -13,8 +13,8 @@ import (
 
 func seams(d *Draft, b *notebook.BuildPage) {
 	if len(b.Seams) > 0 {
-		t := d.Table("Edges joined", document.Words("seam"), document.Words("joins"), document.Words("as"), document.Figures("length"),
-			document.Figures("in all"), document.Figures("sides differ by"), document.Figures("fullness"), document.Figures("gives up"), document.Figures("finished width")).Long()
+		t := d.Table("Seams", document.Words("name"), document.Words("edges"), document.Words("seam"), document.Figures("length"),
+			document.Figures("total"), document.Figures("difference"), document.Figures("fullness"), document.Figures("allowance used"), document.Figures("finished width")).Long()
 		for _, s := range b.Seams {
 			t.Row(s.Name).Words(joins(s), s.Type.Title).Figures(&s.Length)
 			if s.Times == 1 { // its length says it
@@ -22,7 +22,7 @@ func seams(d *Draft, b *notebook.BuildPage) {
 			} else {
 				t.Figures(&s.Total)
 			}
-			judged(t, &s.Differ, true, s.Meets, "meets", "does not meet")
+			judged(t, &s.Differ, true, s.Meets, "", doesNotMeet)
 			if v := s.Full.Value; v.Known() && math.Abs(v.Number-1) < 0.005 { // there is none
 				t.Cell()
 			} else {
@@ -34,8 +34,8 @@ func seams(d *Draft, b *notebook.BuildPage) {
 		t.End()
 	}
 	if len(b.Finishes) > 0 {
-		t := d.Table("Edges made neat", document.Words("finish"), document.Words("of"), document.Words("as"),
-			document.Figures("length"), document.Figures("takes"), document.Figures("finished width"))
+		t := d.Table("Hems and edges", document.Words("name"), document.Words("edges"), document.Words("finish"),
+			document.Figures("length"), document.Figures("allowance used"), document.Figures("finished width"))
 		for _, f := range b.Finishes {
 			t.Row(f.Name).Words(edgeWords(f.Edges), f.Type.Title).Figures(&f.Total, &f.Takes, &f.Width)
 		}
@@ -47,7 +47,11 @@ func seams(d *Draft, b *notebook.BuildPage) {
 	}
 }
 
-// gives is what both sides give up, once where it is the same.
+// The verdict on edges that are sewn together and do not fit. Those that do are
+// told of once, above the table.
+const doesNotMeet = "does not meet"
+
+// gives is the allowance used on both edges, once where it is the same.
 func gives(t *document.TableDraft, s *garment.Seam) {
 	if s.Gives[0].Value == s.Gives[1].Value {
 		t.Figures(&s.Gives[0])

@@ -13,7 +13,7 @@ import (
 // Measures tables what a seam type takes from the cloth, in millimetres and
 // inches whatever the workroom shows: techniques are read elsewhere too.
 func Measures(d *Draft, s *notebook.Section) {
-	t := d.Table("Measures, as drawn", document.Words("what"), document.Figures("mm"), document.Figures("in"), document.Words("how"))
+	t := d.Table("Widths in the drawing", document.Words("what"), document.Figures("mm"), document.Figures("in"), document.Words("how"))
 	add := func(name string, mm float64, how string) {
 		in, _ := measure.Inches(measure.MM(mm))
 		t.Row(name).Words(d.Style.Number(mm, 1), strings.TrimSuffix(in, " in"), how)
@@ -26,12 +26,12 @@ func Measures(d *Draft, s *notebook.Section) {
 	a, b, err := s.Type.Allowances(s.Params)
 	if err == nil {
 		if s.Type.Gives.B.Given() && a.Value != b.Value {
-			add("first side gives up", a.Value, a.Working)
-			add("second side gives up", b.Value, b.Working)
+			add("allowance used, first edge", a.Value, a.Working)
+			add("allowance used, second edge", b.Value, b.Working)
 		} else if s.Type.Gives.B.Given() {
-			add("each side gives up", a.Value, a.Working)
+			add("allowance used, each edge", a.Value, a.Working)
 		} else {
-			add("the edge gives up", a.Value, a.Working)
+			add("allowance used", a.Value, a.Working)
 		}
 	}
 	if wide, err := s.Type.FinishedWidth(s.Params); err == nil {
@@ -49,8 +49,8 @@ func TechniqueBuilds(d *Draft, t *notebook.TechniquePage) {
 	if len(t.Builds) == 0 {
 		return
 	}
-	tab := d.Table("Builds that used it", document.Words("build"), document.Words("garment"), document.Words("begun"),
-		document.Figures("sewn"), document.Figures("clocked"))
+	tab := d.Table("Garments made with it", document.Words("name"), document.Words("garment"), document.Words("begun"),
+		document.Figures("sewn"), document.Figures("took"))
 	for i := range min(len(t.Builds), mostBuilds) {
 		b := &t.Builds[i]
 		tab.RowOf(document.Lead(string(b.Address), b.Name)).Words(b.Garment, notebook.DayWords(b.Begun)).Figures(&b.Metres, &b.Spent)
@@ -67,7 +67,7 @@ func ClothBuilds(d *Draft, c *notebook.ClothPage) {
 	if len(c.Builds) == 0 {
 		return
 	}
-	t := d.Table("Builds it went into", document.Words("build"), document.Words("as"), document.Words("garment"),
+	t := d.Table("Garments cut from it", document.Words("name"), document.Words("as"), document.Words("garment"),
 		document.Words("begun"), document.Figures("area cut"))
 	for i := range min(len(c.Builds), mostBuilds) {
 		b := &c.Builds[i]
@@ -85,7 +85,7 @@ func Remnants(d *Draft, c *notebook.ClothPage) {
 	if len(c.Remnants) == 0 {
 		return
 	}
-	t := d.Table("Remnants", document.Words("remnant"), document.Words("drawn"), document.Figures("area"), document.Words("remark"))
+	t := d.Table("Remnants", document.Words("remnant"), document.Words("drawn"), document.Figures("area"), document.Words("note"))
 	for i := range c.Remnants {
 		r := &c.Remnants[i]
 		t.Row(r.Name).Cell(document.Run{Draw: func() *drawing.Drawing { return draw.Remnant(r.Outline, r.Name, d.Style) }}).Figures(&r.Area).Words(r.Note)

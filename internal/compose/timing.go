@@ -49,7 +49,7 @@ func (d *Draft) standing(t *order.Timing) {
 		say = append(say, "As it stood on "+draw.MomentWords(t.Now)+".", takeUp(t))
 	}
 	if t.Due.ID != "" && t.Slack.Value.Known() {
-		say = append(say, dueWords(t))
+		say = append(say, d.dueWords(t))
 	}
 	if len(say) > 0 {
 		d.Say(document.Say(strings.Join(say, " ")))
@@ -59,10 +59,10 @@ func (d *Draft) standing(t *order.Timing) {
 // takeUp names what to take up first and what else could be.
 func takeUp(t *order.Timing) string {
 	if len(t.Order) == 0 {
-		return "Nothing that is known can be taken up."
+		return "Nothing can be started now."
 	}
 	first := t.Order[0]
-	words := "To take up now: " + first.Record.Do.V
+	words := "Start now: " + first.Record.Do.V
 	if v := first.Start.Value; v.Moment != nil && v.Moment.After(t.Now) {
 		words += ", from " + draw.MomentWords(*v.Moment)
 	}
@@ -73,23 +73,28 @@ func takeUp(t *order.Timing) string {
 		}
 	}
 	if len(others) > 0 {
-		words += "; also open: " + strings.Join(others, ", ")
+		words += "; or: " + strings.Join(others, ", ")
 	}
 	return words + "."
 }
 
-func dueWords(t *order.Timing) string {
+func (d *Draft) dueWords(t *order.Timing) string {
+	spare := func(sign float64) string {
+		q := t.Slack.Value.Quantity
+		q.Number *= sign
+		return d.Style.Quantity(q)
+	}
 	switch {
 	case t.Over && t.Holds:
-		return "The due date was kept."
+		return "Finished in time."
 	case t.Over:
-		return "The due date was not kept."
+		return "Finished late."
 	case t.Holds && !t.HighHolds:
-		return "The due date holds, but not if all goes badly."
+		return "In time at your usual pace; late if the work goes slowly."
 	case t.Holds:
-		return "The due date holds."
+		return "In time, with " + spare(1) + " to spare."
 	}
-	return "The due date does not hold."
+	return "Late by " + spare(-1) + "."
 }
 
 // days is the line of days as a table.
@@ -99,12 +104,12 @@ func (d *Draft) days(t *order.Timing) {
 	if year > 0 {
 		caption += " of " + strconv.Itoa(year)
 	}
-	b := d.Table(caption, document.Words("step"), document.Words("path"), document.Words("planned for"), document.Words("worked on"), document.Words("waits"),
-		document.Figures("left"), document.Figures("latest start"), document.Figures("slack")).Long()
+	b := d.Table(caption, document.Words("step"), document.Words("decides the date"), document.Words("planned"), document.Words("done"), document.Words("wait until"),
+		document.Figures("to do"), document.Figures("start by"), document.Figures("to spare")).Long()
 	for _, row := range rows {
 		s, path := row.Step, ""
 		if row.Critical && !t.Over {
-			path = "critical"
+			path = "yes"
 		}
 		b.Row(s.Record.Do.V).Words(path, row.Planned, row.Worked, row.Rests)
 		if s.State != order.Done {

@@ -18,16 +18,16 @@ func truing(d *Draft, b *notebook.BuildPage) {
 	if len(b.Truing) == 0 {
 		return
 	}
-	d.Note("What is sewn together is walked from end to end before anything is cut: notches that meet, lines that run on across a seam or a fold, sleeve heads, darts, the grain, and linings beside their shell.")
+	d.Note("Compared before cutting: notches, lines that cross a seam or a fold, sleeve heads, darts, the grain, and the lining with the shell.")
 	d.Say(document.Say(outcome(b.Truing)))
 	for _, part := range []struct {
 		caption string
 		kinds   []string
 	}{
-		{"Notches and the stretches between them", []string{"notches", "stretch"}},
-		{"Lines across a join", []string{"line", "step"}},
+		{"Notches", []string{"notches", "stretch"}},
+		{"Lines that cross a seam", []string{"line", "step"}},
 		{"Sleeve heads, darts and grain", []string{"sleeve head", "dart legs", "grain"}},
-		{"Lining beside shell", []string{"lining", "like"}},
+		{"Lining and shell", []string{"lining", "like"}},
 	} {
 		d.checks(part.caption, b.Truing, part.kinds)
 	}
@@ -47,13 +47,13 @@ func outcome(list []garment.Check) string {
 	}
 	switch {
 	case held == 0:
-		return "Nothing here has a limit to be held to."
+		return "There is nothing to compare on this garment."
 	case bad == 0 && held == 1:
-		return "The one check that has a limit holds."
+		return "The one comparison holds."
 	case bad == 0:
-		return fmt.Sprintf("All %d checks that have a limit hold.", held)
+		return fmt.Sprintf("All %d comparisons hold.", held)
 	}
-	return fmt.Sprintf("Not within their limits: %d of %d. What would mend each stands beside it.", bad, held)
+	return fmt.Sprintf("%d of %d do not meet. How to correct each stands beside it.", bad, held)
 }
 
 // mostJoins is how many drawings stand side by side before a page may end.
@@ -68,12 +68,12 @@ func (d *Draft) checks(caption string, list []garment.Check, kinds []string) {
 		}
 		if t == nil {
 			d.Add(document.Turn{})
-			t = d.Table(caption, document.Words("what"), document.Words("which"), document.Figures("off"), document.Words("wanted"), document.Words("to mend it")).Long()
+			t = d.Table(caption, document.Words("where"), document.Words("what"), document.Figures("found"), document.Words("allowed"), document.Words("to correct it")).Long()
 		}
 		t.Row(draw.EdgeNames(c.What)).Words(c.Off.Title).Figures(&c.Off)
 		limit := document.As(document.Measured, c.Limit)
-		if c.Judged {
-			t.Cell(limit, document.Verdict(c.Good, "true", "not true"))
+		if c.Judged && !c.Good { // those that hold are told of once, above the table
+			t.Cell(limit, document.Verdict(false, "", doesNotMeet))
 		} else {
 			t.Cell(limit)
 		}
@@ -99,8 +99,8 @@ func (d *Draft) joins(list []garment.Check) {
 	for some := range slices.Chunk(all, mostJoins) {
 		d.Add(document.Turn{})
 		if &some[0] == &all[0] {
-			d.Add(document.Heading{Level: 3, Words: "Laid edge to edge"})
-			d.Note("Lines that turn by less than a degree are not drawn. The dots go straight on.")
+			d.Add(document.Heading{Level: 3, Words: "Two pieces laid together at the seam"})
+			d.Note("Dotted: the line straight on.")
 		}
 		d.Add(document.Sketches{Of: some})
 	}

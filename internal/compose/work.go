@@ -18,8 +18,8 @@ func work(d *Draft, b *notebook.BuildPage) {
 	for i, s := range b.Steps {
 		number[s.ID] = i + 1
 	}
-	t := d.Table("Steps", document.Words("step"), document.Words("stage"), document.Words("technique"), document.Words("after"),
-		document.Figures("planned"), document.Figures("then wait"), document.Figures("clocked"), document.Figures("seam"), document.Figures("rate")).Long()
+	t := d.Table("Steps", document.Words("step"), document.Words("stage"), document.Words("technique"), document.Words("after step"),
+		document.Figures("planned"), document.Figures("wait"), document.Figures("took"), document.Figures("length"), document.Figures("per metre")).Long()
 	for i := range b.Steps {
 		s := &b.Steps[i]
 		var after []string
@@ -42,8 +42,8 @@ func work(d *Draft, b *notebook.BuildPage) {
 	t.End()
 }
 
-// planned is how long a step is to take: what the record guesses, called a
-// guess, or what the maker's own rates say, with half of what was observed
+// planned is how long a step is to take: what the record says, called an
+// estimate, or what the maker's own rates say, with half of what was observed
 // between the quartiles.
 func (d *Draft) planned(t *document.TableDraft, b *notebook.BuildPage, i int) {
 	s := &b.Steps[i]
@@ -56,9 +56,9 @@ func (d *Draft) planned(t *document.TableDraft, b *notebook.BuildPage, i int) {
 	case e.Guess && s.Takes == 0: // it only lets time pass
 		t.Cell()
 	case e.Guess:
-		t.Cell(document.Of(&e.Figure), document.As(document.Small, "guess"))
+		t.Cell(document.Of(&e.Figure), document.As(document.Small, "estimate"))
 	case e.LowFigure.ID != "":
-		t.Cell(document.Of(&e.Figure), document.As(document.Below, "likely "), document.Of(&e.LowFigure), document.Say(" to "), document.Of(&e.HighFigure))
+		t.Cell(document.Of(&e.Figure), document.As(document.Below, "usually "), document.Of(&e.LowFigure), document.Say(" to "), document.Of(&e.HighFigure))
 	default:
 		t.Figures(&e.Figure)
 	}

@@ -130,7 +130,7 @@ func TestOrderFromTheJournal(t *testing.T) {
 	for _, s := range got.Steps {
 		states = append(states, s.State.String())
 	}
-	if s := strings.Join(states, ", "); s != "done, begun, done, to do" {
+	if s := strings.Join(states, ", "); s != "done, under way, done, to do" {
 		t.Error(s)
 	}
 	if ids(got.Start) != "bodice" || ids(got.Chain) != "skirt level" {
@@ -145,12 +145,12 @@ func TestOrderFromTheJournal(t *testing.T) {
 func TestStatesOfSteps(t *testing.T) {
 	for _, c := range []struct{ name, more, want string }{
 		{"nothing clocked", "", "to do"},
-		{"a part", "journal: [{at: 2026-08-03 09:00, did: cut, for: 60 min}]\n", "begun"},
+		{"a part", "journal: [{at: 2026-08-03 09:00, did: cut, for: 60 min}]\n", "under way"},
 		{"all that was planned", "journal: [{at: 2026-08-03 09:00, did: cut, for: 60 min}, {at: 2026-08-04, did: cut, for: 60 min}]\n", "done"},
 		{"said to be done", "journal: [{at: 2026-08-03 09:00, did: cut, for: 60 min, done: true}]\n", "done"},
 		{"said without a time", "journal: [{at: 2026-08-03 09:00, did: cut, done: true}]\n", "done"},
 		{"followed from afar", "journal: [{at: 2026-08-03 09:00, did: cut, for: 60 min}, {at: 2026-08-04 09:00, did: level, for: 10 min}]\n", "done"},
-		{"followed, and worked on again", "journal: [{at: 2026-08-03 09:00, did: cut, for: 60 min}, {at: 2026-08-04 09:00, did: level, for: 10 min}, {at: 2026-08-05 09:00, did: cut, for: 10 min}]\n", "begun"},
+		{"followed, and worked on again", "journal: [{at: 2026-08-03 09:00, did: cut, for: 60 min}, {at: 2026-08-04 09:00, did: level, for: 10 min}, {at: 2026-08-05 09:00, did: cut, for: 10 min}]\n", "under way"},
 		{"not clocked, but followed", "journal: [{at: 2026-08-04 09:00, did: level, for: 10 min}]\n", "to do"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -189,10 +189,10 @@ func TestWhatCannotBeDated(t *testing.T) {
 	t.Run("a step without a time", func(t *testing.T) {
 		build := strings.Replace(hung, "{do: level, takes: 1 h,", "{do: level,", 1)
 		got := timing(t, roomWithHours(t), build, order.Standing{Now: at("2026-08-03 08:00")})
-		if got.Finish.Value.Why != "nobody knows how long level takes" || text(got.NotBefore.Value) != "2026-08-04 12:00" || got.Holds || got.Shortest {
+		if got.Finish.Value.Why != "no time yet for level: write takes: 1 h" || text(got.NotBefore.Value) != "2026-08-04 12:00" || got.Holds || got.Shortest {
 			t.Errorf("finish %s, not before %s", text(got.Finish.Value), text(got.NotBefore.Value))
 		}
-		if v := got.Steps[3].Estimate.Figure.Value; v.Why != "no time is written and no technique is named" {
+		if v := got.Steps[3].Estimate.Figure.Value; v.Why != "no time for this step: write takes: 1 h" {
 			t.Error(v.Why)
 		}
 	})

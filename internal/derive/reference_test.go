@@ -214,7 +214,7 @@ func TestUnknownSaysWhy(t *testing.T) {
 		"cloth.shell.mass":   "the cloth has no mass per area",
 		"total.mass":         "shell: the cloth has no mass per area",
 		"cloth.shell.needed": "the lay has not been planned",
-		"total.spent":        "nothing is clocked",
+		"total.spent":        "no time is noted yet",
 		"total.sewn":         "nothing is sewn",
 	} {
 		if got := g.find(t, id).Value.Why; got != want {

@@ -35,6 +35,7 @@ type Run struct {
 	When    *time.Time              // a day, or a moment, shown instead of words
 	Draw    func() *drawing.Drawing // drawn before the words
 	Opening *Opening                // what the words open
+	Above   bool                    // instead of words: what stands in the row above
 }
 
 // Say is a run of words.

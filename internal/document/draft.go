@@ -37,7 +37,7 @@ func (d *Draft) Phrase(runs ...Run) Phrase {
 }
 
 func (r *Run) empty() bool {
-	return r.Words == "" && (r.Figure == nil || r.Figure.ID == "") && r.When == nil && r.Draw == nil
+	return r.Words == "" && !r.Above && (r.Figure == nil || r.Figure.ID == "") && r.When == nil && r.Draw == nil
 }
 
 // Say adds a paragraph.
@@ -107,6 +107,9 @@ func (t *TableDraft) RowOf(runs ...Run) *TableDraft {
 	t.cells = len(t.draft.phrases)
 	return t.Cell(runs...)
 }
+
+// Below begins a row that has its name in common with the row above.
+func (t *TableDraft) Below() *TableDraft { return t.RowOf(Run{Above: true}) }
 
 func (t *TableDraft) shut() {
 	if d := t.draft; t.cells >= 0 {

@@ -1,5 +1,7 @@
 package document
 
+import "strconv"
+
 // longTable is how many rows a table has before it is continued in another.
 const longTable = 24
 
@@ -41,11 +43,16 @@ func (h *HTML) table(t Table) {
 		h.Say(c.Head).Put("</th>")
 	}
 	h.Put("</tr></thead><tbody>")
-	for _, row := range t.Rows {
+	for n, row := range t.Rows {
 		h.Put("\n<tr>")
-		for i := range t.Columns {
-			if shape[i] != none {
-				h.cell(row.cell(i), i, t.Columns[i].Words)
+		if over := t.over(n); over > 1 {
+			h.Put(`<th scope="rowgroup" rowspan="`).Put(strconv.Itoa(over)).Put(`">`).phrase(row.cell(0)).Put("</th>")
+		} else if over == 1 {
+			h.Put(`<th scope="row">`).phrase(row.cell(0)).Put("</th>")
+		}
+		for i := range t.Columns[1:] {
+			if i++; shape[i] != none {
+				h.cell(row.cell(i), t.Columns[i].Words)
 			}
 		}
 		h.Put("</tr>")
@@ -53,14 +60,29 @@ func (h *HTML) table(t Table) {
 	h.Put("</tbody></table></div>\n")
 }
 
-func (h *HTML) cell(p Phrase, column int, words bool) {
-	switch {
-	case column == 0:
-		h.Put(`<th scope="row">`).phrase(p).Put("</th>")
-		return
-	case words && len(p) > 0:
+// over is how many rows from number n on bear its name: 0 where that is the name
+// of a row above.
+func (t *Table) over(n int) int {
+	if n > 0 && t.Rows[n].named() {
+		return 0
+	}
+	end := n + 1
+	for end < len(t.Rows) && t.Rows[end].named() {
+		end++
+	}
+	return end - n
+}
+
+// named reports whether the row bears the name of the one above.
+func (r Row) named() bool {
+	p := r.cell(0)
+	return len(p) > 0 && p[0].Above
+}
+
+func (h *HTML) cell(p Phrase, words bool) {
+	if words && len(p) > 0 {
 		h.Put(`<td class="w">`)
-	default:
+	} else {
 		h.Put("<td>")
 	}
 	h.phrase(p).Put("</td>")

@@ -22,12 +22,12 @@ func (d *layDrawing) layWay() string {
 	if d.l.Plan.Folded {
 		return "folded"
 	}
-	return "open"
+	return "single layer, right side up"
 }
 
 // title names the drawing.
 func (d *layDrawing) title() string {
-	return "Lay of " + d.clothName() + ", " + d.layWay() + ", drawn 1 : " + strconv.FormatFloat(d.scale, 'f', -1, 64)
+	return "Lay plan of " + d.clothName() + ", " + d.layWay() + ", drawn 1 : " + strconv.FormatFloat(d.scale, 'f', -1, 64)
 }
 
 // length is a distance as the drawing shows it, without its unit.
@@ -74,7 +74,7 @@ func (d *layDrawing) desc() string {
 		b.WriteString(d.placed(&l.Chalked[i]))
 	}
 	if n := len(l.Left); n > 0 {
-		fmt.Fprintf(&b, "Dashed: %d left over worth keeping. ", n)
+		fmt.Fprintf(&b, "Dashed: %d remnants worth keeping. ", n)
 	}
 	return strings.TrimSuffix(b.String(), " ")
 }
@@ -114,12 +114,14 @@ func WhichCopies(q *cutting.Position) string {
 func TurnWords(q *cutting.Position) string {
 	var words []string
 	if q.Mirrored {
-		words = append(words, "turned over")
+		words = append(words, "face down")
 	}
 	switch q.Turn {
 	case 0:
 	case 180:
-		words = append(words, "turned round")
+		words = append(words, "half turn")
+	case 90, 270:
+		words = append(words, "quarter turn")
 	default:
 		turn, side := q.Turn, "right"
 		if turn > 180 {
@@ -168,10 +170,11 @@ func (d *layDrawing) legend() []string {
 	if line != "" {
 		lines = append(lines, line)
 	}
-	note := "In a piece: its distance from the cut end · from " + d.from()
-	if d.unit() != "" {
-		note += ", in mm; tapes in cm"
+	near := "the selvedge"
+	if d.l.Plan.Folded {
+		near = d.from()
 	}
+	note := "Numbers: " + strings.TrimPrefix(d.unit()+" from the cut end and from ", " ") + near
 	line = ""
 	for _, word := range strings.Fields(note) {
 		if line != "" && letters(line)+1+letters(word) > most {

@@ -302,10 +302,10 @@ func (d *timeDrawing) legend() {
 		has   func(*order.StepTime) bool
 	}{
 		{drawing.PlannedBar, 0, bar, "planned", func(s *order.StepTime) bool { return len(s.Plan) > 0 }},
-		{drawing.ClockedBar, timeBar, line, "clocked", func(s *order.StepTime) bool { return len(s.Worked) > 0 }},
+		{drawing.ClockedBar, timeBar, line, "took", func(s *order.StepTime) bool { return len(s.Worked) > 0 }},
 		{drawing.AheadBar, 0, bar, "to do", func(s *order.StepTime) bool { return len(s.Ahead) > 0 }},
 		{drawing.WaitLine, 0, line, "waiting", func(s *order.StepTime) bool { return !s.Resting.From.IsZero() || !s.PlanWait.From.IsZero() }},
-		{drawing.CriticalMark, 0, head, "critical path", func(s *order.StepTime) bool { return s.Critical }},
+		{drawing.CriticalMark, 0, head, "decides the date", func(s *order.StepTime) bool { return s.Critical }},
 	} {
 		if slices.ContainsFunc(d.t.Steps, key.has) {
 			key.draw(d.Thick(key.means, key.thick))

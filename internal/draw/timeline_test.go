@@ -88,8 +88,8 @@ func TestTimelineIsToScale(t *testing.T) {
 func TestTimelineSaysWhatItShows(t *testing.T) {
 	svg := string(Timeline(hungSkirt(), TimelineStyle{Title: "Order of work"}).SVG(nil))
 	for _, want := range []string{
-		"<title>Order of work</title>", "2 steps, planned 4 h, clocked 12 h, left 1 h.",
-		"The critical path: level &amp; hem all round", "All is over on 6 August 2026, 10:00.", "It is due on 6 August 2026, 17:00, which holds.",
+		"<title>Order of work</title>", "2 steps, planned 4 h, took 12 h, to do 1 h.",
+		"What decides the date: level &amp; hem all round", "Finished on 6 August 2026, 10:00.", "It is due on 6 August 2026, 17:00: in time.",
 		"sew &lt;the&gt; &#34;skirt&#34;", "level &amp; hem all round with great…", ">3 Aug<", ">as it stands<", ">due<",
 	} {
 		if !strings.Contains(svg, want) {

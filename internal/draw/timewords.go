@@ -24,9 +24,9 @@ func TimelineWords(t *order.Timing, style measure.Style) string {
 		}
 	}
 	say(", planned ", &t.Planned)
-	say(", clocked ", &t.Spent)
+	say(", took ", &t.Spent)
 	if !t.Over {
-		say(", left ", &t.Left)
+		say(", to do ", &t.Left)
 	}
 	b.WriteString(".")
 	if len(t.Chain) > 0 {
@@ -34,11 +34,11 @@ func TimelineWords(t *order.Timing, style measure.Style) string {
 		for i, s := range t.Chain {
 			list[i] = s.Record.Do.V
 		}
-		b.WriteString(" The critical path: " + strings.Join(list, ", then ") + ".")
+		b.WriteString(" What decides the date: " + strings.Join(list, ", then ") + ".")
 	}
-	head := " All is over on "
+	head := " Finished on "
 	if t.Over {
-		head = " All was over on "
+		head = " Finished on "
 	}
 	if t.Finish.Value.Known() {
 		say(head, &t.Finish)
@@ -47,9 +47,9 @@ func TimelineWords(t *order.Timing, style measure.Style) string {
 	if t.Due.ID != "" && t.Finish.Value.Known() {
 		say(" It is due on ", &t.Due)
 		if t.Holds {
-			b.WriteString(", which holds.")
+			b.WriteString(": in time.")
 		} else {
-			b.WriteString(", which does not hold.")
+			b.WriteString(": too late.")
 		}
 	}
 	return b.String()

@@ -2,6 +2,7 @@ package measure
 
 import (
 	"math"
+	"strings"
 	"time"
 )
 
@@ -39,6 +40,21 @@ func (s Style) Length(l Length) string {
 			return text
 		}
 		return s.metric(l, 1)
+	})
+}
+
+// Range prints from where to where something reaches: "1 – 1288 mm".
+func (s Style) Range(from, to Length) string {
+	return s.both(func(one System) string {
+		var first, last string
+		if one == Imperial {
+			first, _ = Inches(from)
+			last, _ = Inches(to)
+		} else {
+			first, last = s.metric(from, 1), s.metric(to, 1)
+		}
+		symbol := last[strings.LastIndexByte(last, ' '):]
+		return strings.TrimSuffix(first, symbol) + " – " + last
 	})
 }
 

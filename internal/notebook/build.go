@@ -82,6 +82,8 @@ type BuildCloth struct {
 	Share     figure.Figure
 	Length    figure.Figure
 	Needed    figure.Figure
+	OnHand    figure.Figure // over on the shelf, or short; not set where it is not laid
+	Enough    bool          // the cloth on the shelf is enough
 	Mass      figure.Figure
 }
 
@@ -143,7 +145,7 @@ func (b *Book) Build(i int, c *cutting.Cutting, timing *order.Timing) *BuildPage
 	g := c.Garment
 	r := g.Build
 	p := &BuildPage{
-		Head:    Head{b.builds[i].Address, "build", r.Name.Or(b.builds[i].Name), r.Summary.V, []Link{{BuildsAddress, "Builds"}}},
+		Head:    Head{b.builds[i].Address, "build", r.Name.Or(b.builds[i].Name), r.Summary.V, []Link{{BuildsAddress, GarmentsName}}},
 		Garment: r.Garment.V, For: forWhom(r.For), State: r.State.V,
 		Begun: r.Begun.V, Due: r.Due.V, Sent: r.Sent.V,
 		Story: passage(r.Story, r.Folder), Notes: passageOf(r.Notes, r.Folder),
@@ -159,8 +161,8 @@ func (b *Book) Build(i int, c *cutting.Cutting, timing *order.Timing) *BuildPage
 	}
 	if r.Text != nil {
 		p.Record = &RecordPage{Head: Head{
-			b.records[i], "record", "Record of " + p.Title, "What the maker wrote of " + p.Title + ", and what its page was worked out from.",
-			[]Link{{BuildsAddress, "Builds"}, p.link()},
+			b.records[i], "record", "Record of " + p.Title, "Everything I wrote down for this garment, without what is private.",
+			[]Link{{BuildsAddress, GarmentsName}, p.link()},
 		}, File: b.room.Builds[i].Path, Text: r.Text}
 	}
 	if pic, ok := picture(r.Folder, r.Picture); ok {
@@ -171,8 +173,14 @@ func (b *Book) Build(i int, c *cutting.Cutting, timing *order.Timing) *BuildPage
 			p.Pictures = append(p.Pictures, pic)
 		}
 	}
-	for _, c := range g.Cloths {
-		p.Cloths = append(p.Cloths, b.buildCloth(c))
+	for _, k := range g.Cloths {
+		cloth := b.buildCloth(k)
+		for _, l := range c.Lays {
+			if l.Part == k.Part {
+				cloth.OnHand, cloth.Enough = l.OnHand, l.Enough
+			}
+		}
+		p.Cloths = append(p.Cloths, cloth)
 	}
 	for _, n := range g.Notions {
 		p.Notions = append(p.Notions, notion(n))

@@ -116,18 +116,37 @@ func (b *Book) clothFacts(c *record.Cloth) []Fact {
 	add("Structure", c.Structure.Given(), words(c.Structure))
 	add("Surface", c.Surface.Given(), words(c.Surface))
 	add("Sheer", c.Sheer.V, func() string { return "yes" })
-	add("Mass", c.Mass.Given(), func() string {
+	add("Weight", c.Mass.Given(), func() string {
 		return b.Style.Quantity(measure.Quantity{Number: float64(c.Mass.V), Unit: measure.UnitGPerM2})
 	})
 	add("Thickness", c.Thick.Given(), func() string { return measure.Style{Language: b.Style.Language}.Precise(c.Thick.V) })
 	add("Width", c.Width.Given(), length(c.Width))
 	add("Selvedge", c.Selvedge.Given(), length(c.Selvedge))
 	add("On the shelf", c.OnHand.Given(), func() string { return b.Style.Cloth(c.OnHand.V) })
-	add("Shrinks along", c.Shrink.Along.Given(), func() string { return percent(c.Shrink.Along) })
-	add("Shrinks across", c.Shrink.Across.Given(), func() string { return percent(c.Shrink.Across) })
-	add("One way", c.OneWay.V, func() string { return "all pieces point the same way" })
-	add("Right sides", c.Faces.Given(), words(c.Faces))
+	add("Shrinks", c.Shrink.Along.Given() || c.Shrink.Across.Given(), func() string { return shrinks(c.Shrink) })
+	add("One-way", c.OneWay.V, func() string { return "yes: cut every piece the same way up" })
+	add("Right side", c.Faces.Given(), func() string { return faceWords(c.Faces.V) })
 	return out
+}
+
+// shrinks says by how much a cloth shrinks, each way that is known.
+func shrinks(s record.Shrinkage) string {
+	var out []string
+	if s.Along.Given() {
+		out = append(out, percent(s.Along)+" in length")
+	}
+	if s.Across.Given() {
+		out = append(out, percent(s.Across)+" in width")
+	}
+	return strings.Join(out, ", ")
+}
+
+// faceWords says which face of a cloth is its right side.
+func faceWords(faces string) string {
+	if faces == "two" {
+		return "either face"
+	}
+	return "one face"
 }
 
 func percent(p record.Percent) string { return measure.Style{}.Number(float64(p.V), 1) + " %" }

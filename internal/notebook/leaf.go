@@ -17,13 +17,13 @@ type Leaf struct {
 
 // Leaves are the further pages of a build in their order.
 var Leaves = []struct{ Name, Short, Title, Summary string }{
-	{"pieces", "Pieces", "Pieces of %s", "Every piece drawn to scale, with its edges and what is added to each."},
-	{"seams", "Seams", "Seams of %s", "What is joined to what and how each edge is made neat, with cross-sections."},
-	{"truing", "Truing", "Truing of %s", "Whether what must meet does meet, seam by seam, and what would mend it."},
-	{"cloth", "Cloth and notions", "Cloth and notions of %s", "How much cloth, thread and what else it takes."},
-	{"lay", "Lay", "Lay of %s", "How the pieces lie on the cloth, and where to chalk them."},
-	{"fit", "Fittings", "Fittings of %s", "What each round showed and what was changed."},
-	{"work", "Order of work", "Order of work of %s", "Every step with the time that was planned and the time it took."},
+	{"pieces", "Pieces", "Pieces of %s", "Every pattern piece to scale, with its allowances."},
+	{"seams", "Seams", "Seams of %s", "Every seam and hem, with a section."},
+	{"truing", "Truing", "Truing of %s", "Edges that are sewn together, compared before cutting."},
+	{"cloth", "Cloth and notions", "Cloth and notions of %s", "What to have ready before you cut."},
+	{"lay", "Lay plan", "Lay plan of %s", "Where each piece lies, and where to chalk it."},
+	{"fit", "Fittings", "Fittings of %s", "What each fitting showed, and what I changed."},
+	{"work", "Order of work", "Order of work of %s", "Every step: planned, and how long it took."},
 	{"journal", "Journal", "Journal of %s", "What was done, seen and thought, day by day."},
 }
 
@@ -40,7 +40,7 @@ func (p *BuildPage) Leaf(name string, number int) Leaf {
 		}
 		return Leaf{Name: name, Short: l.Short, Number: number, Head: Head{
 			Address: Address(strings.TrimSuffix(string(p.Address), ".html") + "/" + address + ".html"),
-			Kind:    "leaf", Title: title, Summary: l.Summary, Up: []Link{{BuildsAddress, "Builds"}, p.link()},
+			Kind:    "leaf", Title: title, Summary: l.Summary, Up: []Link{{BuildsAddress, GarmentsName}, p.link()},
 		}}
 	}
 	panic("a build has no page of the name " + name)

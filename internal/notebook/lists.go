@@ -51,7 +51,8 @@ type FrontPage struct {
 	Head
 	Maker      string
 	Contact    string
-	Latest     []*Summary
+	InWork     []*Summary // the latest
+	Finished   []*Summary
 	Builds     int
 	Techniques []*TechniquePage // those used most
 	Cloths     []*ClothPage
@@ -80,13 +81,13 @@ func (s *Shelf) BuildLists() []*BuildList {
 	out := make([]*BuildList, n)
 	for i := range out {
 		p := &BuildList{
-			Head:  Head{links[i].Address, "builds", "Builds", "Every garment made here, the latest first.", nil},
+			Head:  Head{links[i].Address, "builds", GarmentsName, counted(len(s.builds)), nil},
 			Count: len(s.builds), Number: i + 1,
 			Years: byYear(s.builds[i*BuildsOnAPage : min((i+1)*BuildsOnAPage, len(s.builds))]),
 		}
 		if i > 0 {
-			p.Title = "Builds, " + links[i].Name
-			p.Up = []Link{{BuildsAddress, "Builds"}}
+			p.Title = GarmentsName + ", " + links[i].Name
+			p.Up = []Link{{BuildsAddress, GarmentsName}}
 			p.Before = links[i-1]
 		}
 		if n > 1 {
@@ -98,6 +99,14 @@ func (s *Shelf) BuildLists() []*BuildList {
 		out[i] = p
 	}
 	return out
+}
+
+// counted says how many garments the list has.
+func counted(n int) string {
+	if n == 1 {
+		return "One garment."
+	}
+	return strconv.Itoa(n) + " garments, the latest first."
 }
 
 func listAddress(i int) Address {
@@ -124,7 +133,7 @@ var stages = []string{"drafting", "mock-up", "fitting", "cutting", "sewing", "pr
 
 // TechniqueList lays out the list of techniques.
 func (b *Book) TechniqueList(all []*TechniquePage) *TechniqueList {
-	p := &TechniqueList{Head: Head{TechniquesAddress, "techniques", "Techniques", "Ways of doing things, each with what it really costs.", nil}}
+	p := &TechniqueList{Head: Head{TechniquesAddress, "techniques", TechniquesName, "How I do it, and how long it takes.", nil}}
 	for _, name := range stages {
 		s := Stage{Name: name}
 		for _, t := range all {
@@ -144,7 +153,7 @@ func (h Head) link() Link { return Link{h.Address, h.Title} }
 
 // ClothList lays out the list of cloths.
 func (b *Book) ClothList(all []*ClothPage) *ClothList {
-	p := &ClothList{Head: Head{ClothsAddress, "cloths", "Cloth", "What lies on the shelf, and what became of it.", nil}, Cloths: slices.Clone(all)}
+	p := &ClothList{Head: Head{ClothsAddress, "cloths", "Cloth", "Cloth on the shelf, and the garments cut from it.", nil}, Cloths: slices.Clone(all)}
 	slices.SortFunc(p.Cloths, func(x, y *ClothPage) int { return byName(x.link(), y.link()) })
 	return p
 }
@@ -155,7 +164,14 @@ func (s *Shelf) Front(techniques []*TechniquePage, cloths []*ClothPage) *FrontPa
 	b := s.book
 	p := &FrontPage{
 		Head:  Head{FrontAddress, "front", b.Name, b.Summary, nil},
-		Maker: b.Maker, Contact: b.Contact, Builds: len(s.builds), Latest: s.builds[:min(latest, len(s.builds))],
+		Maker: b.Maker, Contact: b.Contact, Builds: len(s.builds),
+	}
+	for _, g := range s.builds {
+		if over := g.State == "packed" || g.State == "sent"; over && len(p.Finished) < latest {
+			p.Finished = append(p.Finished, g)
+		} else if !over && g.State != "set aside" && len(p.InWork) < latest {
+			p.InWork = append(p.InWork, g)
+		}
 	}
 	p.Techniques = slices.Clone(techniques)
 	slices.SortStableFunc(p.Techniques, func(x, y *TechniquePage) int {
@@ -189,8 +205,8 @@ func (b *Book) TextPages() []*TextPage {
 // made from the site's own address, because nobody knows where it is shown.
 func (b *Book) Missing() *TextPage {
 	return &TextPage{
-		Head{MissingAddress, "missing", "Nothing lies here", "", nil},
-		Passage{[]byte("The page you asked for is not in this notebook. It may have been renamed: the lists above show what there is."), record.Pos{}, ""},
+		Head{MissingAddress, "missing", "Page not found", "", nil},
+		Passage{[]byte("This page is not in the notebook. It may have a new name: search for it, or look in the lists."), record.Pos{}, ""},
 	}
 }
 

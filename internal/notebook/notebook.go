@@ -40,7 +40,7 @@ type Book struct {
 	records []Address
 	terms   []Term
 	pages   []*record.Page
-	nav     []Link
+	foot    []Link
 	cloths  map[string]*record.Cloth
 	adverse map[string]trade.Caution // cautions by ID
 }
@@ -79,7 +79,7 @@ func New(room *record.Room) *Book {
 	b.nameBuilds()
 	b.nameShelf()
 	b.nameTerms()
-	b.nav = b.makeNav()
+	b.foot = b.makeFoot()
 	return b
 }
 
@@ -140,22 +140,34 @@ const (
 	MissingAddress    Address = "404.html"
 )
 
-// makeNav lists the ways into the notebook, in one order on every page.
-func (b *Book) makeNav() []Link {
-	nav := []Link{
-		{FrontAddress, "Front"}, {BuildsAddress, "Builds"}, {TechniquesAddress, "Techniques"},
-		{ClothsAddress, "Cloth"}, {RatesAddress, "Rates"}, {GlossaryAddress, "Glossary"}, {SearchAddress, "Search"},
-	}
-	for _, p := range b.pages {
-		if p.Menu.Or(true) {
-			nav = append(nav, b.byKind[prose.ToPage].pages[p.Slug])
-		}
-	}
-	return nav
+// Nav lists the ways into the notebook, in one order on every page. The front
+// page is not among them: the name of the house leads there.
+func (b *Book) Nav() []Link { return mainMenu }
+
+var mainMenu = []Link{
+	{BuildsAddress, GarmentsName}, {TechniquesAddress, TechniquesName}, {ClothsAddress, "Cloth"},
+	{GlossaryAddress, "Glossary"}, {SearchAddress, "Search"},
 }
 
-// Nav lists the ways into the notebook.
-func (b *Book) Nav() []Link { return b.nav }
+// What lists are called wherever a page leads to them.
+const (
+	GarmentsName   = "Garments"
+	TechniquesName = "Techniques"
+	RatesName      = "How long it takes"
+)
+
+// Foot lists the pages that tell how the notebook is kept, for the foot of every
+// page.
+func (b *Book) Foot() []Link { return b.foot }
+
+func (b *Book) makeFoot() (foot []Link) {
+	for _, p := range b.pages {
+		if p.Menu.Or(true) {
+			foot = append(foot, b.byKind[prose.ToPage].pages[p.Slug])
+		}
+	}
+	return foot
+}
 
 // BuildAddress is where the page of build number i lies.
 func (b *Book) BuildAddress(i int) Address { return b.builds[i].Address }

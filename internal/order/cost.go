@@ -135,8 +135,8 @@ func (w *ledger) labourCost(p *purse, own *record.Costs) {
 		rate = w.room.Workroom.Labour.Open(record.ToFigure)
 	}
 	hour := w.price("an hour", rate, measure.UnitHour, "neither the record nor the workroom says what an hour is worth")
-	t := w.Of("time clocked", &w.o.Spent).Times(hour)
-	p.add(w.paid("cost.labour", "labour", "", t, "time clocked × what an hour is worth", figure.Derived))
+	t := w.Of("hours", &w.o.Spent).Times(hour)
+	p.add(w.paid("cost.labour", "work", "", t, "hours × what an hour is worth", figure.Derived))
 }
 
 func (w *ledger) costTotal(p *purse) figure.Figure {
@@ -152,7 +152,7 @@ func (w *ledger) costTotal(p *purse) figure.Figure {
 			terms[i] = terms[i].Unless(of + ": " + f.Value.Why)
 		}
 	}
-	return w.paid("cost.total", "cost in all", "", w.Sum(terms...), "Σ of cloth used, notions, thread, labour, postage and what else is written", figure.Derived)
+	return w.paid("cost.total", "cost", "", w.Sum(terms...), "Σ of cloth used, notions, thread, work, postage and what else is written", figure.Derived)
 }
 
 // leftOver is what the price asked leaves over the cost.
@@ -161,7 +161,7 @@ func (w *ledger) leftOver(asked, total *figure.Figure) figure.Figure {
 	if !cost.Known() {
 		cost = cost.Unless("the cost is not known")
 	}
-	return w.paid("cost.left", "left of the price", "", w.Of("price asked", asked).Minus(cost), "price asked − cost", figure.Derived)
+	return w.paid("cost.left", "left over after costs", "", w.Of("price asked", asked).Minus(cost), "price asked − cost", figure.Derived)
 }
 
 // perMetre is the unit that prices by length are for: a metre, or a yard in a

@@ -56,5 +56,5 @@ func (w *ledger) allSpent() {
 			spent = append(spent, &s.Spent)
 		}
 	}
-	w.o.Spent = w.Total("total.spent", "time clocked", w.b.Name.V, measure.UnitMin, spent, "nothing is clocked", "Σ of the times clocked for every step")
+	w.o.Spent = w.Total("total.spent", "hours", w.b.Name.V, measure.UnitMin, spent, "no time is noted yet", "Σ of the times noted for every step")
 }

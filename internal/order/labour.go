@@ -10,7 +10,7 @@ import (
 
 const (
 	leftRule  = "planned − spent, at least nothing; nothing for a step that is done"
-	chainRule = "the longest chain of labour and waits, each step after what it needs, with any number of hands and no nights"
+	chainRule = "the longest chain of work and waits, each step after what it needs, with any number of hands and no nights"
 )
 
 // labour works out what is planned, spent and left.
@@ -53,7 +53,7 @@ func (c *clerk) leftOf(st *StepTime, e schedule.Estimate) {
 			t = c.Greatest(t, c.Constant(0, measure.UnitMin))
 		}
 	}
-	st.Left = c.Figure(c.Join(st.base, ".left"), "labour left", st.ID, t, measure.UnitMin, leftRule, figure.Derived)
+	st.Left = c.Figure(c.Join(st.base, ".left"), "to do", st.ID, t, measure.UnitMin, leftRule, figure.Derived)
 }
 
 // worked is what went into a step so far: the journal's time and that on its
@@ -78,21 +78,21 @@ func (c *clerk) planSum(why string) {
 	if len(terms) > 0 {
 		t = c.Sum(terms...).Unless(why)
 	}
-	c.out.Planned = c.Figure("order.planned", "labour planned", c.o.build.Name.V, t, measure.UnitMin, "Σ over all steps", figure.Derived)
+	c.out.Planned = c.Figure("order.planned", "work planned", c.o.build.Name.V, t, measure.UnitMin, "Σ over all steps", figure.Derived)
 }
 
 // leftSum adds up what is left: as estimated, or from the lower or the upper
 // quartiles of the rates.
 func (c *clerk) leftSum(f *figure.Figure, k int) {
 	name := [...]string{"order.left", "order.left-low", "order.left-high"}[k]
-	title := [...]string{"labour left", "labour left, if all goes well", "labour left, if all goes badly"}[k]
+	title := [...]string{"work to do", "work to do, if quick", "work to do, if slow"}[k]
 	var terms []figure.Term
 	for _, st := range c.out.Steps {
 		if st.State != Done {
 			terms = append(terms, c.leftTerm(st, k))
 		}
 	}
-	t := c.Found("no step is left", 0, measure.UnitMin)
+	t := c.Found("nothing is to do", 0, measure.UnitMin)
 	if len(terms) > 0 {
 		t = c.Sum(terms...)
 	}
@@ -101,7 +101,7 @@ func (c *clerk) leftSum(f *figure.Figure, k int) {
 	}
 	rule := "Σ over the steps that are not done"
 	if k > 0 {
-		rule += [...]string{"", ", from the lower quartiles of their rates", ", from the upper quartiles of their rates"}[k]
+		rule += [...]string{"", ", each at its quick time", ", each at its slow time"}[k]
 	}
 	*f = c.Figure(name, title, c.o.build.Name.V, t, measure.UnitMin, rule, figure.Derived)
 }
@@ -120,23 +120,20 @@ func (c *clerk) leftTerm(st *StepTime, k int) figure.Term {
 	return t
 }
 
-// timeless says which steps nobody knows the time of.
+// timeless says which steps have no time yet.
 func (c *clerk) timeless() string {
 	const most = 3
-	text := "nobody knows how long "
+	text := "no time yet for "
 	for i, st := range c.out.Unknown {
 		switch {
 		case i == most:
-			return text + " and others take"
+			return text + " and others"
 		case i > 0:
 			text += ", "
 		}
 		text += st.ID
 	}
-	if len(c.out.Unknown) == 1 {
-		return text + " takes"
-	}
-	return text + " take"
+	return text + ": write takes: 1 h"
 }
 
 // chainLong is the length of the critical path: what is left of the steps on
@@ -155,7 +152,7 @@ func (c *clerk) chainLong() {
 			terms = append(terms, c.Written("wait after "+st.ID, wait.Minutes(), measure.UnitMin, st.Record.Wait.At))
 		}
 	}
-	t := c.Found("no step is left", 0, measure.UnitMin)
+	t := c.Found("nothing is to do", 0, measure.UnitMin)
 	switch {
 	case c.network == nil:
 		t = c.Unknown(c.broken)
@@ -165,7 +162,7 @@ func (c *clerk) chainLong() {
 	if len(c.out.Unknown) > 0 {
 		t = t.Unless(c.timeless())
 	}
-	c.out.ChainLong = c.Figure("order.critical-path", "length of the critical path", c.o.build.Name.V, t, measure.UnitMin, chainRule, figure.Derived)
+	c.out.ChainLong = c.Figure("order.critical-path", "what decides the date", c.o.build.Name.V, t, measure.UnitMin, chainRule, figure.Derived)
 }
 
 // chained is how long the chain is up to the labour of one of its steps, in

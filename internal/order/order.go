@@ -160,7 +160,7 @@ func (c *clerk) calendar() {
 		}
 	}
 	if len(room.Hours) == 0 {
-		c.closed = "the workroom does not say when it works: write hours: in content/workroom.yaml"
+		c.closed = "no working hours yet, so no dates: write hours: in content/workroom.yaml"
 		return
 	}
 	off := make([]time.Time, 0, len(room.DaysOff))
@@ -240,7 +240,7 @@ func (c *clerk) stand(st *StepTime) {
 	}
 	e := st.Estimate
 	if st.State == Done && !st.Record.Takes.Given() && !st.Step.At.Given() && e.Known && !st.waitsOnly() && st.spent() < e.Low {
-		st.State, st.Why = Begun, "less time is clocked for it than such steps take, and nothing that needs it was worked on"
+		st.State, st.Why = Begun, "not sure it is done: less time than such steps take; write done: true if it is"
 	}
 }
 

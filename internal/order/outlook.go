@@ -12,10 +12,10 @@ import (
 )
 
 const (
-	orderRule  = "the steps left set one after the other into the working hours, none before what it needs is over; waits pass on the clock, nights and days off included"
+	orderRule  = "the steps to do, set one after the other into the working hours, none before what it needs is over; waits pass on the clock, nights and days off included"
 	latestRule = "the latest moment from which the same sequence is over when it must be"
 	dueRule    = "working time between the finish and the due date, less than nothing where the due date is the earlier"
-	slackRule  = "working time between the earliest and the latest moment to begin"
+	slackRule  = "working time between start from and start by"
 )
 
 // outlook orders what is left and says when it is over.
@@ -27,7 +27,7 @@ func (c *clerk) outlook() {
 	case c.broken != "":
 		why = c.broken
 	case c.out.Now.IsZero():
-		why = "nothing says when the work stands where it stands: write begun:"
+		why = "the record has no day yet: write begun:"
 	}
 	if why != "" {
 		c.undated(why)
@@ -60,9 +60,9 @@ func (c *clerk) due() time.Time {
 // undated fills in figures that need a calendar and have none.
 func (c *clerk) undated(why string) {
 	of := c.o.build.Name.V
-	c.out.Finish = c.Moment("order.finish", "all is over", of, "", unknown(why), orderRule, figure.Derived)
+	c.out.Finish = c.Moment("order.finish", "finished", of, "", unknown(why), orderRule, figure.Derived)
 	if c.o.build.Due.Given() {
-		c.out.Slack = c.Figure("order.slack", "slack until the due date", of, c.Unknown(why), measure.UnitMin, dueRule, figure.Derived)
+		c.out.Slack = c.Figure("order.slack", "time to spare", of, c.Unknown(why), measure.UnitMin, dueRule, figure.Derived)
 	}
 	c.out.Over = len(c.out.Steps) > 0
 	for _, st := range c.out.Steps {
@@ -70,9 +70,9 @@ func (c *clerk) undated(why string) {
 			continue
 		}
 		c.out.Over = false
-		st.Start = c.Moment(c.Join(st.base, ".start"), "earliest to begin", st.ID, "", unknown(why), orderRule, figure.Derived)
-		st.Latest = c.Moment(c.Join(st.base, ".latest"), "latest to begin", st.ID, "", unknown(why), latestRule, figure.Derived)
-		st.Slack = c.Figure(c.Join(st.base, ".slack"), "slack", st.ID, c.Unknown(why), measure.UnitMin, slackRule, figure.Derived)
+		st.Start = c.Moment(c.Join(st.base, ".start"), "start from", st.ID, "", unknown(why), orderRule, figure.Derived)
+		st.Latest = c.Moment(c.Join(st.base, ".latest"), "start by", st.ID, "", unknown(why), latestRule, figure.Derived)
+		st.Slack = c.Figure(c.Join(st.base, ".slack"), "to spare", st.ID, c.Unknown(why), measure.UnitMin, slackRule, figure.Derived)
 	}
 }
 
@@ -98,10 +98,10 @@ func (c *clerk) order(o *schedule.Order) {
 }
 
 func (c *clerk) slot(st *StepTime, slot *schedule.Slot) {
-	words := c.Join("step ", strconv.Itoa(st.Turn), " of those left")
+	words := c.Join("step ", strconv.Itoa(st.Turn), " of those to do")
 	moments := func(id, title string, at time.Time, rule string) figure.Figure {
 		c.now()
-		c.Note(c.Of("labour left", &st.Left), c.Of("labour left of all steps", &c.out.Left)) // each waits its turn
+		c.Note(c.Of("to do", &st.Left), c.Of("to do, all steps", &c.out.Left)) // each waits its turn
 		c.waitIn(st)
 		for _, a := range st.Record.After {
 			need := c.byName[a.V]
@@ -115,13 +115,13 @@ func (c *clerk) slot(st *StepTime, slot *schedule.Slot) {
 		}
 		return c.Moment(c.Join(st.base, id), title, st.ID, words, moment(at), rule, figure.Derived)
 	}
-	st.Start = moments(".start", "earliest to begin", slot.Start, orderRule)
-	st.End = moments(".end", "its labour is over", slot.End, orderRule)
+	st.Start = moments(".start", "start from", slot.Start, orderRule)
+	st.End = moments(".end", "its work is finished", slot.End, orderRule)
 	st.Ready = moments(".ready", "what needs it can begin", slot.Over, orderRule)
-	st.Latest = moments(".latest", "latest to begin", slot.Latest, latestRule)
+	st.Latest = moments(".latest", "start by", slot.Latest, latestRule)
 	c.Note(c.Of("earliest", &st.Start), c.Of("latest", &st.Latest))
 	slack := c.Found("working hours between the two", slot.Slack.Minutes(), measure.UnitMin)
-	st.Slack = c.Figure(c.Join(st.base, ".slack"), "slack", st.ID, slack, measure.UnitMin, slackRule, figure.Derived)
+	st.Slack = c.Figure(c.Join(st.base, ".slack"), "to spare", st.ID, slack, measure.UnitMin, slackRule, figure.Derived)
 }
 
 // waitIn notes how long a step rests after its labour.
@@ -156,13 +156,13 @@ func (c *clerk) finished(look *schedule.Outlook) {
 	}
 	at := func(id, title string, v figure.Value, left *figure.Figure, more string) figure.Figure {
 		c.now()
-		c.Note(c.Of("labour left", left))
+		c.Note(c.Of("work to do", left))
 		c.hoursIn()
 		return c.Moment(id, title, of, words.Count(len(o.Slots), "step"), v, orderRule+more, figure.Derived)
 	}
 	if len(c.out.Unknown) > 0 {
-		c.out.Finish = at("order.finish", "all is over", unknown(c.timeless()), &c.out.Left, "")
-		c.out.NotBefore = at("order.not-before", "not over before", moment(o.Finish), &c.out.Left, "; steps whose time nobody knows count as nothing")
+		c.out.Finish = at("order.finish", "finished", unknown(c.timeless()), &c.out.Left, "")
+		c.out.NotBefore = at("order.not-before", "not finished before", moment(o.Finish), &c.out.Left, "; steps that have no time yet count as nothing")
 		return
 	}
 	c.finish = o.Finish
@@ -171,12 +171,12 @@ func (c *clerk) finished(look *schedule.Outlook) {
 			c.Note(c.Of(st.ID, &st.Ready))
 		}
 	}
-	c.out.Finish = at("order.finish", "all is over", moment(o.Finish), &c.out.Left, best)
+	c.out.Finish = at("order.finish", "finished", moment(o.Finish), &c.out.Left, best)
 	if look.Low.Equal(look.High) {
 		return // every step rests on a guess: there is no range to tell
 	}
-	c.out.FinishLow = at("order.finish-low", "all is over, if all goes well", moment(look.Low), &c.out.LeftLow, "; in the same sequence, every step at its lower quartile")
-	c.out.FinishHigh = at("order.finish-high", "all is over, if all goes badly", moment(look.High), &c.out.LeftHigh, "; in the same sequence, every step at its upper quartile")
+	c.out.FinishLow = at("order.finish-low", "finished, if quick", moment(look.Low), &c.out.LeftLow, "; in the same sequence, every step at its quick time")
+	c.out.FinishHigh = at("order.finish-high", "finished, if slow", moment(look.High), &c.out.LeftHigh, "; in the same sequence, every step at its slow time")
 }
 
 // overAlready says when all was over, where the journal tells.
@@ -195,7 +195,7 @@ func (c *clerk) overAlready(o *schedule.Order) {
 		c.finish, v, words = last, moment(last), which.ID+" was over last"
 		c.Note(c.Of(which.ID, &which.Spent))
 	}
-	c.out.Finish = c.Moment("order.finish", "all was over", c.o.build.Name.V, words, v, "the end of the last step by the journal, its wait included", figure.Derived)
+	c.out.Finish = c.Moment("order.finish", "finished", c.o.build.Name.V, words, v, "the end of the last step by the journal, its wait included", figure.Derived)
 }
 
 // hoursIn adds the workroom's hours as an input.
@@ -221,7 +221,7 @@ func (c *clerk) dueHolds(look *schedule.Outlook) {
 	c.out.Due = c.Moment("order.due", "due", of, "the day's work ends", moment(o.Due), "the end of working hours of the day it is due", figure.Derived)
 	if c.finish.IsZero() {
 		c.out.Holds = false
-		c.out.Slack = c.Figure("order.slack", "slack until the due date", of, c.Unknown(c.out.Finish.Value.Why), measure.UnitMin, dueRule, figure.Derived)
+		c.out.Slack = c.Figure("order.slack", "time to spare", of, c.Unknown(c.out.Finish.Value.Why), measure.UnitMin, dueRule, figure.Derived)
 		return
 	}
 	slack := c.cal.Worked(c.finish, o.Due)
@@ -229,7 +229,7 @@ func (c *clerk) dueHolds(look *schedule.Outlook) {
 	c.out.HighHolds = c.out.Holds && (c.out.Over || look.HighHolds)
 	c.Note(c.Of("finish", &c.out.Finish), c.Of("due", &c.out.Due))
 	t := c.Found("working hours between the two", slack.Minutes(), measure.UnitMin)
-	c.out.Slack = c.Figure("order.slack", "slack until the due date", of, t, measure.UnitMin, dueRule, figure.Derived)
+	c.out.Slack = c.Figure("order.slack", "time to spare", of, t, measure.UnitMin, dueRule, figure.Derived)
 }
 
 // stretches lists when each step rests.
@@ -283,9 +283,9 @@ func (c *clerk) planned() {
 		}
 	}
 	c.Remark(figure.Written, "begun", begun.V.String(), begun.At, "")
-	c.Note(c.Of("labour planned", &c.out.Planned))
+	c.Note(c.Of("work planned", &c.out.Planned))
 	c.hoursIn()
-	c.out.PlanFinish = c.Moment("order.plan-finish", "all was to be over, as planned", c.o.build.Name.V, words.Count(len(order.Slots), "step"), moment(order.Finish),
+	c.out.PlanFinish = c.Moment("order.plan-finish", "planned to be finished", c.o.build.Name.V, words.Count(len(order.Slots), "step"), moment(order.Finish),
 		orderRule+"; begun on the first day and kept at", figure.Derived)
 }
 

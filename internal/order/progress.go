@@ -24,7 +24,7 @@ const (
 
 // String names a state in words.
 func (s StepState) String() string {
-	return [...]string{"to do", "begun", "in hand", "done"}[min(s, Done)]
+	return [...]string{"to do", "under way", "under way", "done"}[min(s, Done)]
 }
 
 // A Stretch is a time during which a step was worked on, or may be.
@@ -120,15 +120,15 @@ func (w *ledger) weigh(s *Step, followed *Step) {
 	case state.V == "packed" || state.V == "sent":
 		s.State, s.Why, s.At = Done, w.Join("the garment is ", state.V), state.At
 	case len(s.entries) == 0:
-		s.State, s.Why = ToDo, "nothing is clocked for it"
+		s.State, s.Why = ToDo, "no time is noted for it"
 	case followed != nil && followed != s && !followed.last().Before(s.last()):
 		s.State, s.Why, s.At = Done, w.Join(followed.ID, ", which needs it, was worked on after it"), followed.entries[len(followed.entries)-1].At
 	case !takes.Given():
-		s.State, s.Why = Done, "time is clocked for it, and none was planned to hold it against"
+		s.State, s.Why = Done, "time is noted for it, and none was planned"
 	case spent >= takes.V:
-		s.State, s.Why, s.At = Done, "as much time is clocked for it as was planned", takes.At
+		s.State, s.Why, s.At = Done, "it took as long as planned, or longer", takes.At
 	default:
-		s.State, s.Why, s.At = Begun, "less time is clocked for it than was planned, and nothing that needs it was worked on", takes.At
+		s.State, s.Why, s.At = Begun, "not sure it is done: less time than planned; write done: true if it is", takes.At
 	}
 }
 
@@ -201,5 +201,5 @@ func (w *ledger) groupSpent(t *TimeGroup, id, title string) {
 			terms = append(terms, w.Of(s.ID, &s.Spent))
 		}
 	}
-	t.Spent = w.Figure(id, title, t.Name, w.SumOr("nothing is clocked for its steps", terms), measure.UnitMin, "Σ of the time spent on its steps", figure.Derived)
+	t.Spent = w.Figure(id, title, t.Name, w.SumOr("no time is noted for its steps", terms), measure.UnitMin, "Σ of the time spent on its steps", figure.Derived)
 }

@@ -182,28 +182,41 @@ func (t *TechniqueRate) figures() {
 		per = "per-piece"
 	}
 	base := k.Join("rate.", words.Slug(t.Technique), ".", per, ".")
-	n := k.Found("finished steps that were clocked and measured", float64(t.Sum.N), measure.UnitCount)
-	t.Count = k.Figure(k.Join(base, "count"), "observations", t.Technique, n, measure.UnitCount, "how many finished steps were clocked and measured", figure.Derived)
+	n := k.Found("finished steps that were timed and measured", float64(t.Sum.N), measure.UnitCount)
+	t.Count = k.Figure(k.Join(base, "count"), "timed", t.Technique, n, measure.UnitCount, "how many finished steps were timed and measured", figure.Derived)
 	for _, q := range []struct {
 		at    *figure.Figure
 		name  string
 		title string
 		p     float64
 	}{
-		{&t.Least, "least", "least", 0},
-		{&t.Lower, "lower-quartile", "lower quartile", 0.25},
-		{&t.Median, "median", "median", 0.5},
-		{&t.Upper, "upper-quartile", "upper quartile", 0.75},
-		{&t.Most, "most", "most", 1},
+		{&t.Least, "least", "fastest", 0},
+		{&t.Lower, "lower-quartile", "quick", 0.25},
+		{&t.Median, "median", "usual", 0.5},
+		{&t.Upper, "upper-quartile", "slow", 0.75},
+		{&t.Most, "most", "slowest", 1},
 	} {
 		t.quantile(k, q.at, k.Join(base, q.name), q.title, q.p, sorted)
 	}
 }
 
+// quantileRule says in words which of the times a figure is.
+func quantileRule(p float64) string {
+	switch p {
+	case 0:
+		return "the shortest of all times"
+	case 1:
+		return "the longest of all times"
+	case 0.5:
+		return "the middle of all times in order of size, interpolated"
+	}
+	return "so that " + measure.Style{}.Number(min(p, 1-p)*100, 0) + " % of all times in order of size are " + [...]string{"shorter", "longer"}[int(p+0.5)] + ", interpolated"
+}
+
 // quantile is so far through all observations in order of size: one of them,
 // or so far between two neighbours.
 func (t *TechniqueRate) quantile(k *figure.Pad, into *figure.Figure, id, title string, p float64, sorted []Observation) {
-	rule, source := k.Join(title, " of all observations in order of size, interpolated"), quantileSource
+	rule, source := quantileRule(p), quantileSource
 	one := func(i int) figure.Term {
 		o := &sorted[i]
 		return k.Of(k.Join(o.Build, ", ", o.Step), &o.Rate)
@@ -215,7 +228,7 @@ func (t *TechniqueRate) quantile(k *figure.Pad, into *figure.Figure, id, title s
 		v = v.Plus(k.Number(part).Times(one(first + 1).Minus(v)))
 	}
 	if !t.Known {
-		v, rule, source = v.Unless(reason(t.Sum.Estimate(1).Why)), "it takes 3 observations", figure.OurOwn
+		v, rule, source = v.Unless(reason(t.Sum.Estimate(1).Why)), "it needs to be timed 3 times", figure.OurOwn
 	}
 	if p == 0.5 || !t.Known {
 		for i := range sorted[:min(len(sorted), mostNamed)] {
@@ -253,7 +266,7 @@ func (r *Rates) estimate(k *figure.Pad, s *Step) (Estimate, schedule.Estimate) {
 	case takes.Given():
 		sum := schedule.Guess(takes.V)
 		t := k.Written("takes", takes.V.Minutes(), measure.UnitMin, takes.At)
-		return guessed(sum, k.Figure(id, title, s.ID, t, measure.UnitMin, "as the record says; a guess has no range", figure.Recorded)), sum
+		return guessed(sum, k.Figure(id, title, s.ID, t, measure.UnitMin, "as the record says; an estimate has no range", figure.Recorded)), sum
 	case s.waitsOnly():
 		k.Note(k.Written("wait", s.Record.Wait.V.Minutes(), measure.UnitMin, s.Record.Wait.At))
 		sum := schedule.Guess(0)
@@ -277,7 +290,7 @@ func guessed(sum schedule.Estimate, f figure.Figure) Estimate {
 	return Estimate{Known: true, Guess: true, Low: sum.Low, Middle: sum.Middle, High: sum.High, Figure: f}
 }
 
-const rateRule = "rate × metres or pieces; half of what was observed lies between the quartiles"
+const rateRule = "rate × metres or pieces; half of all times lie between quick and slow"
 
 // fromRate estimates a step from the maker's own rates.
 func (r *Rates) fromRate(k *figure.Pad, s *Step, id, title string) (Estimate, schedule.Estimate) {
@@ -285,7 +298,7 @@ func (r *Rates) fromRate(k *figure.Pad, s *Step, id, title string) (Estimate, sc
 		return Estimate{Figure: k.Figure(id, title, s.ID, k.Unknown(why), measure.UnitMin, rateRule, figure.Derived)}, schedule.Estimate{Why: why}
 	}
 	if !s.Record.Technique.Given() {
-		return none("no time is written and no technique is named")
+		return none("no time for this step: write takes: 1 h")
 	}
 	unit, amount := measure.UnitMinPerM, s.Metres.Value.Number
 	var in figure.Term
@@ -296,7 +309,7 @@ func (r *Rates) fromRate(k *figure.Pad, s *Step, id, title string) (Estimate, sc
 	case s.Metres.ID != "" && s.Metres.Value.Known():
 		in = k.Of("metres", &s.Metres)
 	default:
-		return none("no time is written, and neither what it sews nor how many pieces")
+		return none("no time for this step, nor what it sews or how many pieces: write takes: 1 h")
 	}
 	t := r.one(s.Record.Technique.V, unit)
 	if t == nil {
@@ -314,8 +327,8 @@ func (r *Rates) fromRate(k *figure.Pad, s *Step, id, title string) (Estimate, sc
 		rate *figure.Figure
 	}{
 		{&e.Figure, id, title, &t.Median},
-		{&e.LowFigure, k.Join(id, "-low"), "planned, lower quartile", &t.Lower},
-		{&e.HighFigure, k.Join(id, "-high"), "planned, upper quartile", &t.Upper},
+		{&e.LowFigure, k.Join(id, "-low"), "planned, quick", &t.Lower},
+		{&e.HighFigure, k.Join(id, "-high"), "planned, slow", &t.Upper},
 	} {
 		*q.into = k.Figure(q.id, q.word, s.ID, k.Of("rate", q.rate).Times(in), measure.UnitMin, rateRule, figure.Derived)
 	}

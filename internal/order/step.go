@@ -51,7 +51,7 @@ func (w *ledger) spent(s *Step) {
 			terms = append(terms, w.Written(e.When.V.Format(time.DateOnly), e.For.V.Minutes(), measure.UnitMin, e.For.At))
 		}
 	}
-	s.Spent = w.Figure(w.Join(s.base, ".spent"), "time spent", s.ID, w.SumOr("nothing is clocked for it", terms), measure.UnitMin, "Σ of the times clocked for it", figure.Derived)
+	s.Spent = w.Figure(w.Join(s.base, ".spent"), "time spent", s.ID, w.SumOr("no time is noted for it", terms), measure.UnitMin, "Σ of the times noted for it", figure.Derived)
 }
 
 // metres adds up the seams and finishes a step sews.

@@ -92,6 +92,14 @@ func listHTML(links []NavLink) template.HTML {
 	if len(links) < 2 {
 		return ""
 	}
+	return linkList(links)
+}
+
+// linkList is a list of links; empty where there are none.
+func linkList(links []NavLink) template.HTML {
+	if len(links) == 0 {
+		return ""
+	}
 	b := append(make([]byte, 0, 96*len(links)), "<ul>"...)
 	for _, l := range links {
 		b = append(appendLink(append(b, "<li>"...), l), "</li>"...)

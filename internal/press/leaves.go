@@ -156,7 +156,7 @@ func (p *printer) fill(parts []leafPart) (out []Part, rules template.HTML, opens
 // leafLinks are the ways between the pages of a build, from the page at here.
 // Where a leaf takes several pages, only its own pages link to them all.
 func (p *printer) leafLinks(b *notebook.BuildPage, leaves []leafPage, here notebook.Address) []NavLink {
-	out := []NavLink{{Href: here.To(b.Address), Name: "The garment", Here: here == b.Address}}
+	out := []NavLink{{Href: here.To(b.Address), Name: "At a glance", Here: here == b.Address}}
 	at := leafAt(leaves, here)
 	for _, l := range leaves {
 		if l.leaf.Number > 1 && l.leaf.Name != at {

@@ -118,7 +118,7 @@ func (r *run) begin(m *Memory) {
 func (r *run) sameForAll() bool {
 	was := r.before
 	return was.book != nil && was.theme == r.now.theme && reflect.DeepEqual(was.room.Workroom, r.room.Workroom) &&
-		reflect.DeepEqual(was.book.Nav(), r.book.Nav())
+		reflect.DeepEqual(was.book.Foot(), r.book.Foot())
 }
 
 // A leaf is what is known of one page, or of the pages of one build.

@@ -2,6 +2,7 @@ package press
 
 import (
 	"html/template"
+	"slices"
 	"strings"
 
 	"hembook/internal/compose"
@@ -130,7 +131,7 @@ type FrontView struct {
 
 func (p *printer) printFront(f *notebook.FrontPage) error {
 	v := &FrontView{Frame: p.begin(f.Head), Page: f, Pictures: map[notebook.Address]template.HTML{}}
-	for _, b := range f.Latest {
+	for _, b := range slices.Concat(f.InWork, f.Finished) {
 		if b.Picture != nil {
 			var h document.HTML
 			if p.image(&h, *b.Picture, compose.Beside) {
@@ -148,10 +149,10 @@ func (p *printer) printRates(r *notebook.RatesPage) error {
 	v := &ListView{Frame: p.begin(r.Head), Page: r}
 	for _, do := range []func(d *compose.Draft){
 		func(d *compose.Draft) {
-			compose.RatesOfAll(d, "The metre of seam", "Minutes for a metre of seam, by technique", r.PerMetre)
+			compose.RatesOfAll(d, "Per metre of seam", "Minutes for a metre of seam, by technique", r.PerMetre)
 		},
 		func(d *compose.Draft) {
-			compose.RatesOfAll(d, "The piece", "Minutes for a piece, by technique", r.PerPiece)
+			compose.RatesOfAll(d, "Per piece", "Minutes for a piece, by technique", r.PerPiece)
 		},
 		func(d *compose.Draft) { compose.CutOfAll(d, r) },
 	} {

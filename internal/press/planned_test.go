@@ -13,7 +13,7 @@ var tags = regexp.MustCompile(`<[^>]*>`)
 // in 20 min, so 28.571, 31.429, 33.333 and 34.286 min/m. By the rule of place
 // (n−1)p (definition 7 of Hyndman and Fan, 1996, from memory; by hand) the
 // quartiles are 30.714, 32.381 and 33.571 min/m, for 0.7 m 21.5, 22.7 and
-// 23.5 min. A step with a time of its own is called a guess, and where too
+// 23.5 min. A step with a time of its own is called an estimate, and where too
 // little was timed nothing is made up.
 func TestPlannedFromRates(t *testing.T) {
 	got := pressed(t, room(t, several()), filepath.Join(t.TempDir(), "pressed"))
@@ -21,8 +21,8 @@ func TestPlannedFromRates(t *testing.T) {
 		{"builds/skirt-0/work.html", "= 32.381 min/m × 0.7 m = 22.667 min"},
 		{"builds/skirt-0/work.html", "= 30.714 min/m × 0.7 m = 21.5 min"},
 		{"builds/skirt-0/work.html", "= 33.571 min/m × 0.7 m = 23.5 min"},
-		{"builds/skirt-0/work.html", "likely 21.5\u00a0min"},
-		{"builds/skirt-4/work.html", "40\u00a0min guess"},
+		{"builds/skirt-0/work.html", "usually 21.5\u00a0min"},
+		{"builds/skirt-4/work.html", "40\u00a0min estimate"},
 		{"builds/skirt-1/work.html", "because timed twice, and 3 are needed"},
 	} {
 		if text := tags.ReplaceAllString(got[c.page], ""); !strings.Contains(text, c.want) {

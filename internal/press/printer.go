@@ -7,6 +7,7 @@ import (
 	"html/template"
 	"net/url"
 	"path"
+	"slices"
 	"strings"
 
 	"hembook/internal/compose"
@@ -28,8 +29,11 @@ type Frame struct {
 	Styles      []string
 	Scripts     []string
 	LinksHTML   template.HTML // Icon, Styles and Scripts as elements of the head
+	Home        string        // the way to the front page
 	Nav         []NavLink
 	NavHTML     template.HTML // the template "nav" of the theme, run with Nav
+	Foot        []NavLink     // pages on how the notebook is kept
+	FootHTML    template.HTML // Foot as a list; empty where there is none
 	Trail       []NavLink     // the pages this one lies under
 	TrailHTML   template.HTML // Trail as links with dots between
 	Parts       []Part        // the parts of a long page
@@ -94,6 +98,7 @@ func (p *printer) begin(h notebook.Head) Frame {
 	parts := p.head(h)
 	f.Icon, f.Styles, f.Scripts, f.Nav = parts.icon, parts.styles, parts.scripts, parts.nav
 	f.LinksHTML, f.NavHTML = parts.linksHTML, parts.navHTML
+	f.Home, f.Foot, f.FootHTML = parts.home, parts.foot, parts.footHTML
 	if s, ok := p.theme.own[h.Kind]; ok {
 		f.Scripts = append(f.Scripts[:len(f.Scripts):len(f.Scripts)], p.href(s))
 		f.LinksHTML = filled(headLinks, &f)
@@ -121,15 +126,17 @@ func (p *printer) cardFor(kind string) notebook.Address {
 type headKey struct {
 	folder string
 	up     notebook.Address
-	own    notebook.Address // of a page that is in the nav itself
+	own    notebook.Address // of a page that is in the nav or the foot itself
 }
 
 // headParts are the links of a head.
 type headParts struct {
 	icon               string
 	styles, scripts    []string
-	nav                []NavLink
+	home               string
+	nav, foot          []NavLink
 	linksHTML, navHTML template.HTML
+	footHTML           template.HTML
 }
 
 // head returns the links of a page's head, made once for all pages alike.
@@ -142,10 +149,8 @@ func (p *printer) head(h notebook.Head) headParts {
 	if len(h.Up) > 0 {
 		key.up = h.Up[0].Address
 	}
-	for _, l := range p.book.Nav() {
-		if l.Address == h.Address {
-			key.own = l.Address
-		}
+	if leadsTo(p.book.Nav(), h.Address) || leadsTo(p.book.Foot(), h.Address) {
+		key.own = h.Address
 	}
 	if h.Address == notebook.MissingAddress {
 		key.own = h.Address
@@ -159,6 +164,10 @@ func (p *printer) head(h notebook.Head) headParts {
 	}
 	p.heads[key] = made
 	return made
+}
+
+func leadsTo(list []notebook.Link, to notebook.Address) bool {
+	return slices.ContainsFunc(list, func(l notebook.Link) bool { return l.Address == to })
 }
 
 func (p *printer) makeHead(h notebook.Head) headParts {
@@ -176,6 +185,10 @@ func (p *printer) makeHead(h notebook.Head) headParts {
 		}
 		made.nav = append(made.nav, n)
 	}
+	for _, l := range p.book.Foot() {
+		made.foot = append(made.foot, NavLink{Href: p.href(l.Address), Name: l.Name, Here: l.Address == h.Address})
+	}
+	made.home, made.footHTML = p.href(notebook.FrontAddress), linkList(made.foot)
 	if p.theme.icon != "" {
 		made.icon = p.href(p.theme.icon)
 	}

@@ -17,6 +17,27 @@ func Count(n int, word string) string {
 	return strconv.Itoa(n) + " " + word + "s"
 }
 
+var ordinals = [...]string{"", "first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth"}
+
+// Fitting names a fitting by its number from 1: "second fitting", "12th fitting".
+func Fitting(n int) string {
+	if 0 < n && n < len(ordinals) {
+		return ordinals[n] + " fitting"
+	}
+	end := "th"
+	if n/10%10 != 1 && n > 0 {
+		switch n % 10 {
+		case 1:
+			end = "st"
+		case 2:
+			end = "nd"
+		case 3:
+			end = "rd"
+		}
+	}
+	return strconv.Itoa(n) + end + " fitting"
+}
+
 // AppendNumber writes v with up to so many decimals, as package measure does.
 func AppendNumber(dst []byte, v float64, decimals int) []byte {
 	return append(dst, measure.Style{}.Number(v, decimals)...)

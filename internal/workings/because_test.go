@@ -21,10 +21,10 @@ func said(form string, holds func(r *room, b *build, e *entry, words []string) b
 
 // claims are those that can be checked against the record alone.
 var claims = []claim{
-	said("nothing is clocked for it", func(r *room, b *build, e *entry, _ []string) bool {
+	said("no time is noted for it", func(r *room, b *build, e *entry, _ []string) bool {
 		return !r.clocked(b, func(step map[string]any) bool { return stepID(step) == part(e.ID, 1) })
 	}),
-	said("nothing is clocked for its steps", func(r *room, b *build, e *entry, _ []string) bool {
+	said("no time is noted for its steps", func(r *room, b *build, e *entry, _ []string) bool {
 		word := part(e.ID, 0)
 		return !r.clocked(b, func(step map[string]any) bool { return slugOf(text(step[word])) == part(e.ID, 1) })
 	}),
@@ -75,11 +75,11 @@ var claims = []claim{
 	said("how long it takes is not known", func(r *room, b *build, e *entry, _ []string) bool {
 		return b.unknown("step." + part(e.ID, 1) + ".planned")
 	}),
-	said("no time is written and no technique is named", func(r *room, b *build, e *entry, _ []string) bool {
+	said("no time for this step: write takes: 1 h", func(r *room, b *build, e *entry, _ []string) bool {
 		s := r.step(b, part(e.ID, 1))
 		return s != nil && s["takes"] == nil && s["technique"] == nil
 	}),
-	said("(?:nobody knows|not known) how long (.*)", func(r *room, b *build, e *entry, _ []string) bool {
+	said("no time yet for (.*): write takes: 1 h", func(r *room, b *build, e *entry, _ []string) bool {
 		for i := range b.entries {
 			if o := &b.entries[i]; strings.HasSuffix(o.ID, ".planned") && !o.Known {
 				return true
@@ -87,7 +87,7 @@ var claims = []claim{
 		}
 		return false
 	}),
-	said("nothing is clocked", func(r *room, b *build, e *entry, _ []string) bool {
+	said("no time is noted yet", func(r *room, b *build, e *entry, _ []string) bool {
 		return !r.clocked(b, func(map[string]any) bool { return true })
 	}),
 	said("nothing has been timed", func(r *room, b *build, e *entry, _ []string) bool {

@@ -73,7 +73,7 @@ func TestTheJudgeFindsWhatIsWrong(t *testing.T) {
 		}), false, noDefault},
 		"millimetres in inches":  {half(func(e *entry) { e.Title = "moved 4 mm inwards" })[1:], true, wrongUnits},
 		"inches in millimetres":  {half(func(e *entry) { e.Title = "moved 1/4 in inwards" }), false, wrongUnits},
-		"grams in inches":        {[]entry{{ID: "a.b", Why: "nothing is clocked", Title: "5 g"}}, true, wrongWeight},
+		"grams in inches":        {[]entry{{ID: "a.b", Why: "no time is noted yet", Title: "5 g"}}, true, wrongWeight},
 		"clocked after all":      {half(unknown("step.cut.spent", "nothing is clocked for it")), false, whyUntrue},
 		"a reason nobody checks": {half(unknown("a.half", "the moon is down")), false, whyUnread},
 		"an ID twice":            {append(half(func(*entry) {}), mm("a.waist", 701, "701 mm", "701 mm")), false, sharedID},

@@ -135,7 +135,7 @@ async function run() {
     try {
       await show();
     } catch (err) {
-      status.textContent = "The search cannot read its index. The lists below have every page.";
+      status.textContent = "Search is not working here. Everything is listed below.";
       page.dispatchEvent(new CustomEvent("failed", { detail: String(err) }));
     }
   } while (again);
