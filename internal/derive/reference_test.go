@@ -148,8 +148,9 @@ func TestSeamTakes(t *testing.T) {
 		{"french", "first: 3/8 in, second: 1/4 in, trim: 1/8 in", 15.875, 6.35, 0},
 		// common practice, no source
 		{"french", "first: 6, second: 9, trim: 3", 15, 9, 0},
+		// derived
+		{"flat-felled", "allowance: 5/8 in, fold: 1/4 in, trim: 1/8 in", 15.875, 9.525, 0},
 		// BellaOnline article "Mock French and flat felled"
-		{"flat-felled", "allowance: 5/8 in, fold: 3/8 in, trim: 1/8 in", 15.875, 6.35, 0},
 		{"mock-french", "allowance: 5/8 in", 15.875, 7.9375, 0},
 		// Wikipedia "Hong Kong seam", citing Schaeffer
 		{"hong-kong", "allowance: 5/8 in", 15.875, 31.75, 22.225},

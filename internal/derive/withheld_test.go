@@ -37,10 +37,11 @@ func TestLetOutWithheld(t *testing.T) {
 		{"overlocked edges of a plain seam", add("finishes: [{name: neat, of: [front.right, back.left], type: overlocked-edge}]\n"), "hip", 36, ""},
 		{"buttons down a side are no zip", add("notions: [{what: buttons, count: 4, over: 200, every: 60, edge: front.right}]\n"), "hip", 36, ""},
 		{"a stay at the waist leaves the hip", add("notions: [{what: waist stay, length: 700, where: waist}]\n"), "hip", 36, ""},
-		{"felled", swap("type: plain", "type: flat-felled"), "hip", 0, "the seam right side are trimmed"},
-		{"French", swap("type: plain", "type: french"), "hip", 0, "trimmed"},
-		{"overlocked together", swap("type: plain", "type: overlocked"), "hip", 0, "overlocked together"},
-		{"bound", swap("type: plain", "type: hong-kong"), "hip", 0, "bound"},
+		{"felled", swap("type: plain", "type: flat-felled"), "hip", 18, ""},             // one plain side of two; a fell has nothing to give
+		{"French", swap("type: plain", "type: french"), "hip", 28, ""},                  // one side: 2 × (9 + 3 − 7) and 2 × 9
+		{"overlocked together", swap("type: plain", "type: overlocked"), "hip", 18, ""}, // the knife left the stitch alone
+		{"bound", swap("type: plain", "type: hong-kong"), "hip", 33.4, ""},              // 2 × (15.875 − (3.175 + 4 + 1)) and 2 × 9
+		{"taped", swap("type: plain", "type: butted-taped"), "hip", 0, "tape of fixed length"},
 		{"zip in the side", add("notions: [{what: zip, length: 200, edge: front.right}]\n"), "hip", 0, "zip is sewn to front.right"},
 		{"bone in the side", add("notions: [{what: boning, in: [left side]}]\n"), "hip", 0, "boning is sewn to"},
 		{"stay at the hip", func(s string) string {

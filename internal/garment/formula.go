@@ -24,6 +24,7 @@ type measures struct {
 	lap      record.Length // an overlap: of the seam that is its type's measure; not given otherwise
 	followed source        // where the allowance comes from, where it is not written
 	follows  bool
+	edge     *PieceEdge // the side of which is asked what is left; nil elsewhere
 }
 
 func (w *work) seamMeasures(s *Seam) *measures {
@@ -49,6 +50,16 @@ func (w *work) measure(m *measures, name string) figure.Term {
 	for i := range m.written {
 		if m.written[i].Name.V == name {
 			return w.Length(title, m.written[i].V)
+		}
+	}
+	if m.edge != nil {
+		switch name {
+		case trade.CutName:
+			return w.Of(m.edge.ref, &m.edge.Allowance)
+		case trade.MarginName:
+			return w.t.usual.margin.Term(w.Pad, "least margin", mm)
+		case trade.AllName:
+			return w.formula(m.kind.Keeps.Of(m.edge.side), m)
 		}
 	}
 	v := m.params[name]

@@ -6,11 +6,10 @@ import (
 	"hembook/internal/figure"
 )
 
-const letOutRule = "Σ (allowance − least margin) × times, over every sewn edge that runs through the level or from its ends: what stays of an allowance must hold the seam"
+const letOutRule = "Σ (what the seam keeps of the allowance − what must stay to sew it so again) × times, over every sewn edge that runs through the level or from its ends"
 
 // letOut is how much a level can be let out.
 func (w *work) letOut(l *Level, base string) {
-	margin := w.t.usual.margin
 	id := w.Join(base, ".let-out")
 	const title = "can be let out by"
 	if len(l.cross) == 0 {
@@ -23,8 +22,7 @@ func (w *work) letOut(l *Level, base string) {
 	}
 	terms := make([]figure.Term, len(through))
 	for i, e := range through {
-		spare := w.Of(e.ref, &e.Allowance).Minus(margin.Term(w.Pad, "least margin", mm))
-		terms[i] = w.AtLeastNothing(spare).By(float64(e.Times))
+		terms[i] = w.spare(e).By(float64(e.Times))
 	}
 	t := w.Found("no sewn edge runs through it", 0, mm)
 	if len(terms) > 0 {

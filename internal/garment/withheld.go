@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"hembook/internal/record"
-	"hembook/internal/trade"
 	"hembook/internal/words"
 )
 
@@ -215,14 +214,11 @@ func (w *work) heldAlong(l *Level, e *PieceEdge) string {
 	if s.kind == nil || s.broken || s.err != nil {
 		return w.Join("nothing is known of how ", s.Name, " is sewn")
 	}
-	if lost, ok := lostWords[s.kind.After]; ok {
-		return w.Join("the allowances of the seam ", s.Name, " are ", lost, ", and what is left of them is not worked out yet")
+	if !s.kind.Told() {
+		return w.Join("workroom.yaml does not say what the seam type ", s.kind.Name, " leaves of its allowances: write keeps and holds")
 	}
-	if s.kind.After != trade.AfterWhole {
-		return w.Join("workroom.yaml does not say what becomes of the allowances of ", s.kind.Name, ": write after: whole where they stay as they were cut")
-	}
-	if len(s.Strips) > 0 {
-		return w.Join("a strip is caught in ", s.Name)
+	if s.kind.TapeHolds {
+		return w.Join("a tape of fixed length is sewn into ", s.Name, ", and must be let out too")
 	}
 	for _, u := range s.Sides[1-e.side].Edges {
 		if !slices.ContainsFunc(l.cross, func(c crossing) bool { return c.piece == u.Piece }) {
@@ -243,13 +239,6 @@ func (w *work) heldAlong(l *Level, e *PieceEdge) string {
 		return w.Join(n, " is sewn to ", e.ref, " and holds it")
 	}
 	return ""
-}
-
-// lostWords say what became of allowances that do not lie free in their whole
-// width.
-var lostWords = map[trade.After]string{
-	trade.AfterTrimmed: "trimmed when it is sewn", trade.AfterTurned: "turned under", trade.AfterStitched: "stitched down",
-	trade.AfterBound: "bound", trade.AfterOverlocks: "overlocked together",
 }
 
 func (s *Seam) uses(e *PieceEdge) bool {

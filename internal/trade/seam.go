@@ -21,7 +21,7 @@ const (
 // parameters. Workrooms add their own in the same form (SeamTypesFromNode).
 //
 // Side A is the ply that lies on top or is named first, side B the other; a
-// finish has side A alone.
+// finish has side A alone. What becomes of the sides stands in left.go.
 type SeamType struct {
 	Name       string      `yaml:"name"` // slug: flat-felled
 	Title      string      `yaml:"title"`
@@ -33,9 +33,17 @@ type SeamType struct {
 	ISO        *Code       `yaml:"iso4916,omitempty"`
 	US         *Code       `yaml:"us,omitempty"` // ASTM D6193, formerly Fed-Std-751A
 	Parameters []Parameter `yaml:"parameters,omitempty"`
-	Gives      Sides       `yaml:"gives"` // allowance each side gives up, mm
-	Width      Expr        `yaml:"width"` // what shows or lies flat when done, mm
-	After      After       `yaml:"after,omitempty"`
+	Gives      Sides       `yaml:"gives"`                // allowance each side gives up, mm
+	Keeps      Sides       `yaml:"keeps"`                // cloth left of each side when it is sewn, mm
+	Holds      Least       `yaml:"holds"`                // least of it that must stay to sew it so again, mm
+	Clipped    bool        `yaml:"clipped,omitempty"`    // what is left is clipped: nothing of it can be let out
+	Turns      bool        `yaml:"turns,omitempty"`      // side b lies behind side a afterwards, as a facing does
+	RowsShow   bool        `yaml:"rows-show,omitempty"`  // rows of it are seen outside, and so are their holes when it is let out
+	TapeHolds  bool        `yaml:"tape-holds,omitempty"` // a tape of fixed length holds it
+	Width      Expr        `yaml:"width"`                // what shows or lies flat when done, mm
+	Plies      int         `yaml:"plies"`                // most layers on top of each other, the garment counted
+	Corner     Corner      `yaml:"corner,omitempty"`     // of a finish: how its allowance ends beside a slanting edge
+	Folds      []Expr      `yaml:"folds,omitempty"`      // of a finish: depth of each turn, from the finished edge inwards, mm
 	Strips     []Strip     `yaml:"strips,omitempty"`
 	Passes     []Pass      `yaml:"passes,omitempty"`
 	Checks     []Check     `yaml:"checks,omitempty"`
@@ -60,28 +68,12 @@ type Parameter struct {
 	Default float64 `yaml:"default"`
 }
 
-// Sides are the formulas for the allowance of each side, measured from the
-// finished seam line or edge to the cut edge.
+// Sides are formulas for each side, in millimetres from the finished seam line
+// or edge.
 type Sides struct {
-	A Expr `yaml:"a"`
+	A Expr `yaml:"a,omitempty"`
 	B Expr `yaml:"b,omitempty"`
 }
-
-// After says what has become of a seam's allowances when it is sewn.
-type After string
-
-// What may have become of allowances. Only those that lie free in their whole
-// width are certain to be there when a garment is let out; of a type that does
-// not say it, nothing is certain.
-const (
-	AfterUntold    After = ""
-	AfterWhole     After = "whole"
-	AfterTrimmed   After = "trimmed"
-	AfterTurned    After = "turned under"
-	AfterStitched  After = "stitched down"
-	AfterBound     After = "bound"
-	AfterOverlocks After = "overlocked"
-)
 
 // A Strip is cloth or tape the construction needs besides the pieces: Count
 // strips, each as long as the seam, cut Cut millimetres wide.
@@ -110,6 +102,10 @@ type Pass struct {
 	Stitch    string   `yaml:"stitch"`              // ISO 4915 type, default 301
 	Rows      int      `yaml:"rows"`                // rows of stitching, default 1
 	Temporary bool     `yaml:"temporary,omitempty"` // basted, taken out again
+	Leaves    Sides    `yaml:"leaves,omitempty"`    // what trimming leaves of a side beyond the finished line, mm
+	Under     Sides    `yaml:"under,omitempty"`     // what is turned under of a side, mm
+	Pressed   Pressed  `yaml:"pressed,omitempty"`   // where the allowances lie after it
+	Through   Through  `yaml:"through"`             // the plies that each drawn row passes
 	Then      string   `yaml:"then,omitempty"`      // trim, turn, press
 }
 

@@ -61,9 +61,6 @@ func (c *seamChecker) words() {
 	if t.Kind != Seam && t.Kind != Finish {
 		c.fault(nearest(string(t.Kind), []string{"seam", "finish"}), "%s is of kind %q, neither seam nor finish", c.who(), t.Kind)
 	}
-	if after := []After{AfterUntold, AfterWhole, AfterTrimmed, AfterTurned, AfterStitched, AfterBound, AfterOverlocks}; !slices.Contains(after, t.After) {
-		c.fault("write whole, trimmed, turned under, stitched down, bound or overlocked", "%s: after says what becomes of the allowances, not %q", c.who(), t.After)
-	}
 	if t.ISO != nil && (t.ISO.Class < 1 || t.ISO.Class > 8) {
 		c.fault("", "%s: ISO 4916 has classes 1 to 8, not %d", c.who(), t.ISO.Class)
 	}
@@ -82,7 +79,7 @@ func (c *seamChecker) who() string {
 }
 
 func (c *seamChecker) parameters() {
-	seen := map[string]bool{"pi": true, plyName: true, runName: true}
+	seen := map[string]bool{"pi": true, plyName: true, runName: true, CutName: true, MarginName: true, AllName: true}
 	for _, p := range c.t.Parameters {
 		switch {
 		case !nameForm.MatchString(p.Name):
@@ -128,6 +125,7 @@ func (c *seamChecker) formulas() {
 		}
 		c.template(k.Say, known)
 	}
+	c.left(known)
 	c.sectionFormulas(append(known, plyName, runName))
 }
 

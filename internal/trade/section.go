@@ -3,6 +3,7 @@ package trade
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"gopkg.in/yaml.v3"
 )
@@ -161,19 +162,51 @@ const (
 	runName = "run"
 )
 
-// drawingValues adds ply and run to the parameters, in proportion to the
-// widest measure so that a narrow hem and a deep one are both readable.
-func drawingValues(p Params) Params {
+// thinShare is how much of the smallest distance in a section the drawn
+// thickness of cloth may take sideways.
+const thinShare = 0.45
+
+// drawer works out what a section is drawn with beside its measures: ply and
+// run, in proportion to what is drawn, so that a narrow hem and a deep one are
+// both readable. Sideways a ply is never so thick that a narrow turn is lost in
+// it, or a row slips off the cloth that it holds.
+func (t SeamType) drawer(p Params) (drawer, error) {
 	widest := 4.0
 	for _, v := range p {
 		widest = math.Max(widest, v)
 	}
-	out := Params{}
+	ply := math.Min(math.Max(widest/8, 0.8), 5)
+	bare := drawer{p: p.and(0, 0)}
+	bare.aside = bare.p
+	var at []float64 // where something is, with no thickness
+	for _, l := range t.Drawing.Layers {
+		for _, r := range l.Path {
+			if r.Arc == nil {
+				at = append(at, bare.value(r.X))
+			}
+		}
+	}
+	for _, s := range t.Drawing.Stitches {
+		at = append(at, bare.value(s.From.X), bare.value(s.To.X))
+	}
+	slices.Sort(at)
+	thin, reach := ply, widest
+	for i := range at {
+		reach = math.Max(reach, math.Abs(at[i]))
+		if i > 0 && at[i]-at[i-1] > 1e-6 {
+			thin = math.Min(thin, thinShare*(at[i]-at[i-1]))
+		}
+	}
+	run := 1.35*math.Max(widest, reach) + 4*ply
+	return drawer{p: p.and(ply, run), aside: p.and(thin, run)}, bare.err
+}
+
+// and are the measures with ply and run.
+func (p Params) and(ply, run float64) Params {
+	out := Params{plyName: ply, runName: run}
 	for k, v := range p {
 		out[k] = v
 	}
-	out[plyName] = math.Min(math.Max(widest/8, 0.8), 5)
-	out[runName] = 1.35*widest + 4*out[plyName]
 	return out
 }
 
@@ -184,7 +217,10 @@ func (t SeamType) Section(given Params) (Section, error) {
 	if err != nil {
 		return Section{}, err
 	}
-	d := drawer{p: drawingValues(p)}
+	d, err := t.drawer(p)
+	if err != nil {
+		return Section{}, fmt.Errorf("cross-section of %s: %w", t.Title, err)
+	}
 	s := Section{Ply: d.p[plyName]}
 	for _, l := range t.Drawing.Layers {
 		s.Layers = append(s.Layers, d.layer(l))

@@ -2,21 +2,25 @@ package trade
 
 import "math"
 
-// A drawer evaluates rules and remembers the first thing that went wrong.
+// A drawer evaluates rules and remembers the first thing that went wrong. What
+// lies across the seam is worked out with aside, what lies through the layers
+// with p: they differ in how thick a ply is.
 type drawer struct {
-	p   Params
-	err error
+	p, aside Params
+	err      error
 }
 
-func (d *drawer) value(e Expr) float64 {
-	w, err := e.Eval(d.p)
+func (d *drawer) value(e Expr) float64 { return d.with(e, d.aside) }
+
+func (d *drawer) with(e Expr, p Params) float64 {
+	v, err := e.Value(p)
 	if err != nil && d.err == nil {
 		d.err = err
 	}
-	return w.Value
+	return v
 }
 
-func (d *drawer) point(r PointRule) Pt { return Pt{d.value(r.X), d.value(r.Y)} }
+func (d *drawer) point(r PointRule) Pt { return Pt{d.value(r.X), d.with(r.Y, d.p)} }
 
 func (d *drawer) layer(r LayerRule) Layer {
 	l := Layer{Role: r.Of, Start: r.Start, End: r.End, Path: d.path(r.Path)}
@@ -33,7 +37,7 @@ func (d *drawer) layer(r LayerRule) Layer {
 func (d *drawer) path(rules []PointRule) []Pt {
 	var out, straight []Pt
 	flush := func() {
-		out = append(out, roundCorners(straight, 1.5*d.p[plyName])...)
+		out = append(out, d.rounded(straight)...)
 		straight = nil
 	}
 	for _, r := range rules {
@@ -56,9 +60,27 @@ func (d *drawer) path(rules []PointRule) []Pt {
 	return out
 }
 
+// rounded rounds the folds of a stretch: as wide sideways as cloth is thick
+// there, and as high as a ply is high.
+func (d *drawer) rounded(pts []Pt) []Pt {
+	thin, high := d.aside[plyName], d.p[plyName]
+	if !(thin > 0 && high > 0) {
+		return pts
+	}
+	plies := make([]Pt, len(pts))
+	for i, q := range pts {
+		plies[i] = Pt{q.X / thin, q.Y / high}
+	}
+	plies = roundCorners(plies, 1.5)
+	for i, q := range plies {
+		plies[i] = Pt{q.X * thin, q.Y * high}
+	}
+	return plies
+}
+
 func (d *drawer) arc(r PointRule) []Pt {
 	const steps = 24
-	cx, cy, radius := d.value(r.Arc[0]), d.value(r.Arc[1]), d.value(r.Arc[2])
+	cx, cy, radius := d.value(r.Arc[0]), d.with(r.Arc[1], d.p), d.with(r.Arc[2], d.p)
 	from, to := d.value(r.Arc[3]), d.value(r.Arc[4])
 	pts := make([]Pt, steps+1)
 	for i := range pts {

@@ -14,16 +14,18 @@ var letOutClaims = []claim{
 	}),
 	said(`(.*) goes round here too, and must be let out with it`, func(r *room, b *build, e *entry, words []string) bool {
 		at := b.find("piece." + slugOf(words[0]) + ".level." + part(e.ID, 1))
-		return at != nil && at.Known
+		p := r.named(b, "pieces", words[0])
+		return at != nil && at.Known || p != nil && mentions(p["of"], "lining")
 	}),
 	said(`(.*) is finished with a strip, which must be let out with it`, func(r *room, b *build, e *entry, words []string) bool {
 		return slices.ContainsFunc(list(r.record(b)["finishes"]), func(f map[string]any) bool {
 			return mentions(f["of"], words[0]) && slices.Contains([]string{"bias-faced-hem", "bound-edge", "double-bound-edge"}, text(f["type"]))
 		})
 	}),
-	said(`the allowances of the seam (.*) are (.*), and what is left of them is not worked out yet`, func(r *room, b *build, e *entry, words []string) bool {
-		s := r.named(b, "seams", words[0])
-		return s != nil && slices.Contains(becomes[words[1]], text(s["type"]))
+	said(`(.*) is sewn to (.*) and holds it`, func(r *room, b *build, e *entry, words []string) bool {
+		return slices.ContainsFunc(list(r.record(b)["notions"]), func(n map[string]any) bool {
+			return text(n["what"]) == words[0] && (mentions(n["edge"], words[1]) || n["in"] != nil)
+		})
 	}),
 	said(`there are two of them, and what each can give alone is not worked out yet: look at the allowances inside`, func(r *room, b *build, e *entry, _ []string) bool {
 		f := b.find("level." + part(e.ID, 1) + ".finished")
@@ -39,16 +41,6 @@ var letOutClaims = []claim{
 		p := r.named(b, "pieces", strings.ReplaceAll(part(e.ID, 1), "-", " "))
 		return p != nil && slices.ContainsFunc(list(p["darts"]), func(d map[string]any) bool { return text(d["edge"]) == words[0] })
 	}),
-}
-
-// becomes are the seam types whose allowances are cut down or shut in (common
-// practice, no source).
-var becomes = map[string][]string{
-	"trimmed when it is sewn": {"flat-felled", "flat-felled-offset", "french", "welt", "double-stitched", "understitched", "enclosed"},
-	"bound":                   {"bound", "hong-kong"},
-	"turned under":            {"turned-and-stitched", "mock-french", "lapped-turned"},
-	"stitched down":           {"topstitched-open", "welt", "slot"},
-	"overlocked together":     {"plain-overlocked", "overlocked"},
 }
 
 // named is the entry of a list of the record that has a name.

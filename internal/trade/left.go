@@ -1,0 +1,281 @@
+package trade
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"gopkg.in/yaml.v3"
+)
+
+// What becomes of the sides of a seam: from the cut edge, pass by pass, to what
+// is left when it is sewn, and how much of that the seam needs to be sewn again.
+
+// Names that formulas of what a side keeps and holds may use beside the
+// measures of the type.
+const (
+	// CutName is how wide the side's allowance was cut, in millimetres: more
+	// than the type gives up where the maker left more.
+	CutName = "as_cut"
+	// MarginName is the least that must stay beyond a row, as the workroom has
+	// it.
+	MarginName = "margin"
+	// AllName is all that the side keeps: the seam cannot be sewn again in its
+	// own way with less.
+	AllName = "all"
+)
+
+// Pressed says where allowances lie.
+type Pressed string
+
+// Where allowances may lie.
+const (
+	PressedUntold  Pressed = ""
+	PressedOpen    Pressed = "open"     // each on its own side
+	PressedOneSide Pressed = "one side" // both the same way, to either side
+	PressedOverA   Pressed = "over a"
+	PressedOverB   Pressed = "over b"
+	PressedFlat    Pressed = "flat"   // lapped or butted
+	PressedTurned  Pressed = "turned" // between the plies, which are turned right side out
+)
+
+var pressings = []Pressed{PressedOpen, PressedOneSide, PressedOverA, PressedOverB, PressedFlat, PressedTurned}
+
+// Corner says how the allowance of a finish ends where the edge beside it runs
+// on a slant.
+type Corner string
+
+// How an allowance may end.
+const (
+	CornerMitre  Corner = "mitre"  // the two cut lines are carried on until they meet
+	CornerSquare Corner = "square" // at a right angle to the edge: nothing is turned onto the piece
+	CornerMirror Corner = "mirror" // mirrored at each fold, so that it lies on what it is folded over
+)
+
+var corners = []Corner{CornerMitre, CornerSquare, CornerMirror}
+
+// leastMirrored is the allowance below which a hem is too small to be mirrored,
+// in millimetres (common practice, no source).
+const leastMirrored = 8
+
+// Shape is how the allowance of a finish with these measures ends at its
+// corners, and, where it is mirrored, how deep each fold is.
+func (t SeamType) Shape(p Params) (Corner, []float64, error) {
+	if t.Corner != CornerMirror {
+		return t.Corner, nil, nil
+	}
+	var folds []float64
+	sum := 0.0
+	for _, e := range t.Folds {
+		v, err := e.Value(p)
+		if err != nil {
+			return t.Corner, nil, err
+		}
+		folds, sum = append(folds, v), sum+v
+	}
+	if sum < leastMirrored {
+		return CornerSquare, nil, nil
+	}
+	return CornerMirror, folds, nil
+}
+
+// Least are the least widths that must stay of each side.
+type Least struct {
+	A Most `yaml:"a"`
+	B Most `yaml:"b,omitempty"`
+}
+
+// Most is one formula or several, of which the largest counts.
+type Most []Expr
+
+// UnmarshalYAML reads a formula or a list of them.
+func (m *Most) UnmarshalYAML(n *yaml.Node) error {
+	list := []*yaml.Node{n}
+	if n.Kind == yaml.SequenceNode {
+		list = n.Content
+	}
+	for _, c := range list {
+		var e Expr
+		if err := e.UnmarshalYAML(c); err != nil {
+			return err
+		}
+		*m = append(*m, e)
+	}
+	return nil
+}
+
+// Largest is the formula that comes to most with these measures, and what it
+// comes to; the zero Expr where there is none.
+func (m Most) Largest(p Params) (most Expr, mm float64, err error) {
+	for _, e := range m {
+		v, err := e.Value(p)
+		if err != nil {
+			return Expr{}, 0, err
+		}
+		if !most.Given() || v > mm {
+			most, mm = e, v
+		}
+	}
+	return most, mm, nil
+}
+
+// Through names the plies that the needle passes, row by row as drawn; a
+// single list is that of every row.
+type Through [][]Role
+
+// plyWords are the words for plies in through.
+var plyWords = map[string]Role{"a": ClothA, "b": ClothB, "tape": Tape, "facing": Facing, "cord": Cord, "braid": Braid}
+
+// UnmarshalYAML reads "a a b", or a list of such.
+func (t *Through) UnmarshalYAML(n *yaml.Node) error {
+	list := []*yaml.Node{n}
+	if n.Kind == yaml.SequenceNode {
+		list = n.Content
+	}
+	for _, c := range list {
+		if c.Kind != yaml.ScalarNode {
+			return valueFault(c, "plies are wanted here, such as a a b")
+		}
+		var row []Role
+		for _, word := range strings.Fields(c.Value) {
+			role, ok := plyWords[word]
+			if !ok {
+				return valueFault(c, fmt.Sprintf("a row passes plies called a, b, tape, facing, cord and braid, not %q", word))
+			}
+			row = append(row, role)
+		}
+		*t = append(*t, row)
+	}
+	return nil
+}
+
+// Row is the plies that the drawn row with this number passes, from 0.
+func (t Through) Row(i int) []Role {
+	switch {
+	case len(t) == 0:
+		return nil
+	case i < len(t):
+		return t[i]
+	}
+	return t[len(t)-1]
+}
+
+// A State is what has become of one side of a seam after a pass: everything is
+// counted in millimetres from the finished line.
+type State struct {
+	Pass    int     // counts from 1; 0 is as cut
+	Left    float64 // cloth beyond the finished line
+	Trimmed bool    // less than there was before the pass
+	Under   float64 // of it turned under
+	Pressed Pressed
+}
+
+// States are the states of one side (0 or 1) through its passes, as cut first.
+// cut is how wide its allowance was cut.
+func (t SeamType) States(side int, given Params, cut float64) ([]State, error) {
+	p, err := t.Values(given)
+	if err != nil {
+		return nil, err
+	}
+	p[CutName] = cut
+	now := State{Left: cut}
+	out := []State{now}
+	for i := range t.Passes {
+		pass := &t.Passes[i]
+		now.Pass, now.Trimmed = i+1, false
+		if e := pass.Leaves.Of(side); e.Given() {
+			left, err := e.Value(p)
+			if err != nil {
+				return nil, err
+			}
+			now.Trimmed, now.Left = left < now.Left, left
+		}
+		if e := pass.Under.Of(side); e.Given() {
+			if now.Under, err = e.Value(p); err != nil {
+				return nil, err
+			}
+		}
+		if pass.Pressed != PressedUntold {
+			now.Pressed = pass.Pressed
+		}
+		out = append(out, now)
+	}
+	return out, nil
+}
+
+// Of is the formula of side a (0) or b (1).
+func (s Sides) Of(side int) Expr {
+	if side == 1 {
+		return s.B
+	}
+	return s.A
+}
+
+// Of are the formulas of side a (0) or b (1).
+func (l Least) Of(side int) Most {
+	if side == 1 {
+		return l.B
+	}
+	return l.A
+}
+
+// Told reports whether the type says what becomes of its sides, so that it can
+// be said how far it can be let out.
+func (t SeamType) Told() bool {
+	return t.Keeps.A.Given() && len(t.Holds.A) > 0 && (t.Kind == Finish || t.Keeps.B.Given() && len(t.Holds.B) > 0)
+}
+
+// left checks what the type says of what becomes of its sides.
+func (c *seamChecker) left(known []string) {
+	t := c.t
+	sides := []int{0, 1}
+	if t.Kind == Finish {
+		sides = sides[:1]
+		if t.Keeps.B.Given() || len(t.Holds.B) > 0 {
+			c.fault("", "%s is a finish and has only side a", c.who())
+		}
+	}
+	cut, held := append(slices.Clone(known), CutName), append(slices.Clone(known), CutName, MarginName, AllName)
+	for _, side := range sides {
+		name := string("ab"[side])
+		keeps, holds := t.Keeps.Of(side), t.Holds.Of(side)
+		if keeps.Given() != (len(holds) > 0) {
+			c.fault("write keeps, what is left when it is sewn, and holds, what must stay of it: {"+name+": margin} is enough for a plain seam",
+				"%s: keeps and holds go together, and side %s has one of them alone", c.who(), name)
+		}
+		if keeps.Given() {
+			c.wants("keeps, "+name, keeps, cut)
+		}
+		for _, e := range holds {
+			c.wants("holds, "+name, e, held)
+		}
+	}
+	for _, e := range t.Folds {
+		c.wants("folds", e, known)
+	}
+	if t.Corner != "" && !slices.Contains(corners, t.Corner) {
+		c.fault(nearest(string(t.Corner), []string{"mitre", "square", "mirror"}), "%s: a corner is mitre, square or mirror, not %q", c.who(), t.Corner)
+	}
+	if t.Kind == Seam && (t.Corner != "" || len(t.Folds) > 0) {
+		c.fault("", "%s is a seam; corner and folds are for finishes", c.who())
+	}
+	if (t.Corner == CornerMirror) != (len(t.Folds) > 0) {
+		c.fault("write both: corner: mirror, and folds: [depth], with a measure for each turn", "%s: a mirrored corner and its folds go together", c.who())
+	}
+	if t.Plies < 0 {
+		c.fault("", "%s has %d plies", c.who(), t.Plies)
+	}
+	for i := range t.Passes {
+		p := &t.Passes[i]
+		if p.Pressed != PressedUntold && !slices.Contains(pressings, p.Pressed) {
+			c.fault("write open, one side, over a, over b, flat or turned", "%s: pass %d is pressed %q", c.who(), i+1, p.Pressed)
+		}
+		for side := range 2 {
+			for _, e := range []Expr{p.Leaves.Of(side), p.Under.Of(side)} {
+				if e.Given() {
+					c.wants("what a pass leaves", e, cut)
+				}
+			}
+		}
+	}
+}
