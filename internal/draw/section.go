@@ -2,7 +2,6 @@ package draw
 
 import (
 	"math"
-	"strconv"
 
 	"hembook/internal/drawing"
 	"hembook/internal/measure"
@@ -47,8 +46,11 @@ type section struct {
 	ply   float64 // how thick a layer is drawn
 	style measure.Style
 	rows  []drawing.Label // the numbers of the rows; "" for one that is said already
-	dims  []drawing.Label
-	names []drawing.Label // of layers
+
+	leaders []stroke // from a row to its number, where that stands farther out
+	dims    []measured
+	names   []drawing.Label // of layers
+	full    blocked         // what words keep clear of
 }
 
 func newSection(t trade.Section, style measure.Style) *section {
@@ -61,9 +63,10 @@ func newSection(t trade.Section, style measure.Style) *section {
 	d.Box = drawing.Box{Left: x0, Top: y1, Right: x1, Bottom: y0}
 	d.Box.Add(x0-d.ply, y0+d.ply)
 	d.Box.Add(x1+d.ply, y1-d.ply)
-	d.placeRows()
-	d.placeDims()
+	d.drawnStrokes()
 	d.placeNames()
+	d.placeDims()
+	d.placeRows()
 	d.Box.Left -= margin
 	d.Box.Right += margin
 	d.Box.Top -= margin
@@ -85,136 +88,6 @@ func (d *section) grow(l drawing.Label, letter float64) {
 	}
 	d.Box.Add(x, l.Y-textHeight)
 	d.Box.Add(x+wide, l.Y+textHeight*0.35)
-}
-
-// placeRows puts each row's number beyond the end of its first stitch.
-func (d *section) placeRows() {
-	d.rows = make([]drawing.Label, len(d.t.Stitches))
-	for i, st := range d.t.Stitches {
-		if i > 0 && d.t.Stitches[i-1].Row == st.Row {
-			continue
-		}
-		x, y := d.at(st.From)
-		x2, y2 := d.at(st.To)
-		dx, dy := x-x2, y-y2
-		if l := math.Sqrt(dx*dx + dy*dy); l > 0 {
-			dx, dy = dx/l, dy/l
-		}
-		l := drawing.Label{Words: strconv.Itoa(st.Row), Voice: drawing.Row, Anchor: drawing.Middle}
-		l.X, l.Y = x+dx*textHeight*0.8, y+dy*textHeight*0.8+textHeight*0.35
-		if math.Abs(dx) > math.Abs(dy) { // a thread that lies level: its number above the layer
-			l.X, l.Y = (x+x2)/2, min(y, y2)-d.ply-0.4
-		}
-		d.rows[i] = l
-		d.grow(l, textWide/letters(l.Words))
-	}
-}
-
-// placeDims finds the places of the words of measured distances.
-func (d *section) placeDims() {
-	const off = tick + 0.6
-	d.dims = make([]drawing.Label, len(d.t.Dims))
-	for i, m := range d.t.Dims {
-		x, y := d.at(m.From)
-		x2, y2 := d.at(m.To)
-		d.Box.Add(x, y+tick)
-		d.Box.Add(x2, y2-tick)
-		l := drawing.Label{X: (x + x2) / 2, Y: (y+y2)/2 - off, Words: d.dimWords(m), Anchor: drawing.Middle}
-		switch {
-		case x == x2: // upright
-			l.X, l.Y, l.Anchor = x+gap, (y+y2)/2, drawing.Begin
-		case m.From.Y <= (d.t.Min.Y+d.t.Max.Y)/2: // below the layers: words below too
-			l.Y += 2*off + textHeight*0.72
-		}
-		d.dims[i] = l
-		d.grow(l, textWide)
-	}
-}
-
-// placeNames names each sort of layer once, at the end where it goes on.
-func (d *section) placeNames() {
-	seen := map[trade.Role]bool{}
-	for _, l := range d.t.Layers {
-		if seen[l.Role] || len(l.Path) < 2 {
-			continue
-		}
-		seen[l.Role] = true
-		end, before := l.Path[0], l.Path[1]
-		if l.Start != trade.GoesOn && l.End == trade.GoesOn {
-			end, before = l.Path[len(l.Path)-1], l.Path[len(l.Path)-2]
-		}
-		x, y := d.at(end)
-		n := drawing.Label{X: x + gap, Y: y - d.ply/2 - gap, Words: roleWords(l.Role), Voice: drawing.Small}
-		if end.X > before.X {
-			n.X, n.Anchor = x-gap, drawing.End
-		}
-		if l.Start != trade.GoesOn && l.End != trade.GoesOn {
-			d.beside(&n, l.Path)
-		}
-		d.names = append(d.names, n)
-		d.grow(n, smallWide)
-	}
-	for _, l := range d.t.Labels {
-		x, y := d.at(l.At)
-		n := drawing.Label{X: x, Y: y, Words: l.Text, Voice: drawing.Small}
-		d.names = append(d.names, n)
-		d.grow(n, smallWide)
-	}
-}
-
-// beside puts the name of a layer that lies within the seam, as a strip does,
-// to the left or the right of all of it, where nothing else lies there.
-func (d *section) beside(n *drawing.Label, path []trade.Pt) {
-	left, right := path[0], path[0]
-	for _, q := range path {
-		if q.X < left.X {
-			left = q
-		}
-		if q.X > right.X {
-			right = q
-		}
-	}
-	wide := letters(n.Words) * smallWide
-	x, y := d.at(left)
-	x -= d.ply/2 + gap
-	if d.free(x-wide, x, y) {
-		n.X, n.Y, n.Anchor = x, y+textHeight*0.3, drawing.End
-		return
-	}
-	x, y = d.at(right)
-	x += d.ply/2 + gap
-	if d.free(x, x+wide, y) {
-		n.X, n.Y, n.Anchor = x, y+textHeight*0.3, drawing.Begin
-	}
-}
-
-// free reports whether no layer comes near a word about the height y.
-func (d *section) free(from, to, y float64) bool {
-	near := d.ply/2 + textHeight/2
-	for _, l := range d.t.Layers {
-		for i := 1; i < len(l.Path); i++ {
-			ax, ay := d.at(l.Path[i-1])
-			bx, by := d.at(l.Path[i])
-			if max(ax, bx) > from && min(ax, bx) < to && max(ay, by) > y-near && min(ay, by) < y+near {
-				return false
-			}
-		}
-	}
-	return true
-}
-
-func roleWords(r trade.Role) string {
-	switch r {
-	case trade.ClothA:
-		return "first piece"
-	case trade.ClothB:
-		return "second piece"
-	case trade.Tape:
-		return "strip"
-	case trade.Facing:
-		return "facing"
-	}
-	return string(r)
 }
 
 func plyOf(r trade.Role) drawing.Meaning {
@@ -321,9 +194,8 @@ func (d *section) stitches() {
 // measures draws the measured distances.
 func (d *section) measures() {
 	p := d.Draw(drawing.Measured)
-	for _, m := range d.t.Dims {
-		x, y := d.at(m.From)
-		x2, y2 := d.at(m.To)
+	for _, m := range d.dims {
+		x, y, x2, y2 := m.line.a.X, m.line.a.Y, m.line.b.X, m.line.b.Y
 		ux, uy := x2-x, y2-y
 		l := math.Sqrt(ux*ux + uy*uy)
 		if l == 0 {
@@ -337,12 +209,17 @@ func (d *section) measures() {
 			p.Arrow(x, y, -ux, -uy, arrowLong).Arrow(x2, y2, ux, uy, arrowLong)
 		}
 	}
+	for _, s := range d.leaders {
+		if s != (stroke{}) {
+			p.Move(s.a.X, s.a.Y).Line(s.b.X, s.b.Y)
+		}
+	}
 }
 
 // labels writes the values of measured distances and the names of layers.
 func (d *section) labels() {
-	for _, l := range d.dims {
-		d.Say(l)
+	for _, m := range d.dims {
+		d.Say(m.words)
 	}
 	for _, l := range d.names {
 		d.Say(l)

@@ -22,10 +22,11 @@ type SectionRule struct {
 
 // A LayerRule is one ply from end to end.
 type LayerRule struct {
-	Of    Role        `yaml:"of"`
-	Path  []PointRule `yaml:"path"`
-	Start End         `yaml:"start,omitempty"`
-	End   End         `yaml:"end,omitempty"`
+	Of     Role        `yaml:"of"`
+	Called string      `yaml:"called,omitempty"` // its name in the drawing, where the role's does not fit
+	Path   []PointRule `yaml:"path"`
+	Start  End         `yaml:"start,omitempty"`
+	End    End         `yaml:"end,omitempty"`
 }
 
 // A PointRule is a point, written [x, y], or an arc, written
@@ -98,6 +99,7 @@ type Section struct {
 // A Layer is one ply; Path is a polyline along its middle.
 type Layer struct {
 	Role       Role
+	Name       string // what it is called in this type: "garment", "bias strip"
 	Path       []Pt
 	Start, End End
 }
@@ -223,7 +225,9 @@ func (t SeamType) Section(given Params) (Section, error) {
 	}
 	s := Section{Ply: d.p[plyName]}
 	for _, l := range t.Drawing.Layers {
-		s.Layers = append(s.Layers, d.layer(l))
+		layer := d.layer(l)
+		layer.Name = t.layerName(l)
+		s.Layers = append(s.Layers, layer)
 	}
 	for _, r := range t.Drawing.Stitches {
 		st := SectionStitch{From: d.point(r.From), To: d.point(r.To), Row: r.Row, Round: d.path(r.Round)}
@@ -241,6 +245,26 @@ func (t SeamType) Section(given Params) (Section, error) {
 	}
 	s.measure()
 	return s, nil
+}
+
+// layerName is what a layer is called: by its own word, as the strip that it is,
+// or by its role.
+func (t SeamType) layerName(l LayerRule) string {
+	switch {
+	case l.Called != "":
+		return l.Called
+	case l.Of == ClothA && t.Kind == Finish:
+		return "garment"
+	case l.Of == ClothA:
+		return "first piece"
+	case l.Of == ClothB:
+		return "second piece"
+	case (l.Of == Tape || l.Of == Braid) && len(t.Strips) > 0:
+		return t.Strips[0].What
+	case l.Of == Tape:
+		return "strip"
+	}
+	return string(l.Of)
 }
 
 // measure sets the box around all layers and stitches.

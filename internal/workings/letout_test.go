@@ -1,6 +1,7 @@
 package workings
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 )
@@ -11,6 +12,14 @@ var letOutClaims = []claim{
 	said(`(.*) is sewn into (.*), and what it is sewn to must be let out with it`, func(r *room, b *build, e *entry, words []string) bool {
 		s := r.named(b, "seams", words[1])
 		return s != nil && mentions(s["join"], words[0])
+	}),
+	said(`(.*) joins (.*), which does not go round with the others here`, func(r *room, b *build, e *entry, words []string) bool {
+		s := r.named(b, "seams", words[0])
+		return s != nil && strings.Contains(fmt.Sprint(s["join"]), words[1]+".")
+	}),
+	said(`(.*) is cut in (.*) and (.*), and both must be let out`, func(r *room, b *build, e *entry, words []string) bool {
+		p := r.named(b, "pieces", words[0])
+		return p != nil && mentions(p["of"], words[1]) && mentions(p["of"], words[2])
 	}),
 	said(`(.*) goes round here too, and must be let out with it`, func(r *room, b *build, e *entry, words []string) bool {
 		at := b.find("piece." + slugOf(words[0]) + ".level." + part(e.ID, 1))
