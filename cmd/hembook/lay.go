@@ -32,18 +32,15 @@ func newLay(opt *options) *cobra.Command {
 	var lay layOptions
 	cmd := &cobra.Command{
 		Use:   "lay BUILD",
-		Short: "how the pieces lie on the cloth, and how much it takes",
-		Long: `lay arranges the cut pieces on each cloth so that the least length is used. It
-prints where each piece lies (what you chalk from), how much cloth that takes
-and whether the cloth on the shelf is enough. A plan is kept, so asking again
-takes no time. With --round an earlier state is laid, and the notebook tells
-what each fitting did to the length. Ctrl-C ends the search and prints the best
-plan so far. --svg and --dxf write every lay at full size, to plot or project.
+		Short: "how the pieces lie on the cloth, and how much to buy",
+		Long: `Finds where each piece goes on the cloth so that least is used, and says how
+much to buy. A plan is kept; asking again is quick. Ctrl-C ends the search and
+keeps the best so far.
 
-Exit status: 0 where every cloth could be laid, 1 where one could not or records
-hold errors, 2 for wrong use.`,
+Exit status: 0 for a plan of every cloth, 1 where one is missing, 2 for a
+command that cannot be understood.`,
 		Example: `  hembook lay supper-dress
-  hembook lay supper --cloth shell --tries 50000000  search longer
+  hembook lay supper --cloth shell --tries 50000000  look harder
   hembook lay supper --drawing lay.svg               a drawing of each lay
   hembook lay supper --dxf plot                      each lay at full size
   hembook lay supper --cloth shell --keep-remnants   after cutting`,
@@ -55,13 +52,13 @@ hold errors, 2 for wrong use.`,
 	}
 	f := cmd.Flags()
 	f.StringVar(&lay.cloth, "cloth", "", "only the cloth of this `part` of the garment: shell, lining …")
-	f.IntVar(&lay.tries, "tries", 0, "`places` to try for each cloth (else 3 million)")
-	f.IntVar(&lay.round, "round", -1, "lay the pieces as they were after this `round` of fitting; 0 for the draft")
-	f.BoolVar(&lay.json, "json", false, "print JSON: positions, and every figure with value, unit and working")
+	f.IntVar(&lay.tries, "tries", 0, "how hard to look, in `places` tried; more is slower and may save cloth (else 3 million)")
+	f.IntVar(&lay.round, "round", -1, "as after this `fitting`; 0 is the draft (else the last)")
+	f.BoolVar(&lay.json, "json", false, "for other programs")
 	f.StringVar(&lay.drawing, "drawing", "", "draw the lay into this `file`; the part is added to its name where there are several")
 	f.StringVar(&lay.svg, "svg", "", "write each lay at full size into this `folder`, as SVG")
 	f.StringVar(&lay.dxf, "dxf", "", "write each lay at full size into this `folder`, as DXF")
-	f.BoolVar(&lay.keep, "keep-remnants", false, "add what is left to the records of the cloths, and take what was cut from what is on hand")
+	f.BoolVar(&lay.keep, "keep-remnants", false, "after cutting: note the remnants, and take the cloth off the shelf")
 	return cmd
 }
 
@@ -70,7 +67,7 @@ func runLay(ctx context.Context, opt *options, lay layOptions, word string, out,
 	case lay.tries < 0:
 		return useErrorf("--tries must be a number of places to try, not %d", lay.tries)
 	case lay.round < -1:
-		return useErrorf("--round must be the number of a round of fitting, or 0, not %d", lay.round)
+		return useErrorf("--round must be the number of a fitting, or 0, not %d", lay.round)
 	case lay.round >= 0 && lay.keep:
 		return useErrorf("--keep-remnants goes with the pieces as they are cut: leave --round out")
 	}
@@ -142,7 +139,7 @@ func (o layOptions) show(room *record.Room, bf record.BuildFile, cut *cutting.Cu
 	}
 	for _, l := range cut.Lays {
 		if l.Plan == nil {
-			return fmt.Errorf("%s has no plan: %s", l.Part, l.Why)
+			return fmt.Errorf("no lay plan of %s: %s", l.Part, l.Why)
 		}
 	}
 	return nil
@@ -150,7 +147,7 @@ func (o layOptions) show(room *record.Room, bf record.BuildFile, cut *cutting.Cu
 
 func thatCloth(part string) string {
 	if part == "" {
-		return "any cloth of this build"
+		return "any cloth of this garment"
 	}
 	return part
 }
@@ -163,7 +160,7 @@ func partsWanted(b *record.Build, part string) ([]string, error) {
 	if _, ok := b.Cloth.Get(part); ok {
 		return []string{part}, nil
 	}
-	return nil, useErrorf("this build has no cloth called %q\n    it has: %s", part, joinWords(b.Cloth.Names()))
+	return nil, useErrorf("no cloth called %q in this garment\n    it has: %s", part, joinWords(b.Cloth.Names()))
 }
 
 // keepRemnants writes what is left into the records of the cloths.
@@ -179,16 +176,16 @@ func keepRemnants(room *record.Room, cut *cutting.Cutting, errs io.Writer) error
 		path := l.Cloth.Cloth.At.File()
 		switch {
 		case len(kept.Remnants) > 0:
-			fmt.Fprintf(errs, "%s: %s added: %s\n", path, words.Count(len(kept.Remnants), "remnant"), joinWords(kept.Remnants))
+			fmt.Fprintf(errs, "%s: %s noted: %s\n", path, words.Count(len(kept.Remnants), "remnant"), joinWords(kept.Remnants))
 		case len(l.Left) > 0:
-			fmt.Fprintf(errs, "%s: its remnants stand there already\n", path)
+			fmt.Fprintf(errs, "%s: its remnants are noted already\n", path)
 		default:
-			fmt.Fprintf(errs, "%s: nothing is left that is worth keeping\n", path)
+			fmt.Fprintf(errs, "%s: no remnant worth keeping\n", path)
 		}
 		if kept.OnHand != "" {
-			fmt.Fprintf(errs, "%s: on-hand is now %s\n", path, kept.OnHand)
+			fmt.Fprintf(errs, "%s: on the shelf now: %s\n", path, kept.OnHand)
 		} else if l.Cloth.Cloth.OnHand.Given() {
-			fmt.Fprintf(errs, "%s: on-hand stays as it is\n", path)
+			fmt.Fprintf(errs, "%s: on the shelf as before\n", path)
 		}
 	}
 	return nil
@@ -209,7 +206,7 @@ func drawLays(file string, lays []*cutting.Lay, style measure.Style, errs io.Wri
 		if err := writeWhole(name, d.SVGFile(&drawing.Print)); err != nil {
 			return fmt.Errorf("the drawing of %s could not be written: %w", l.Part, err)
 		}
-		fmt.Fprintf(errs, "%s is drawn in %s\n", l.Part, name)
+		fmt.Fprintf(errs, "%s: drawn in %s\n", l.Part, name)
 	}
 	return nil
 }
@@ -235,7 +232,7 @@ func (b layBar) report() func(cutting.Progress) {
 			return
 		}
 		b.last, b.shown = time.Now(), true
-		fmt.Fprintf(b.to, "\r%s: %.0f mm, none is under %.0f mm, at most %.0f mm could still be won (%.0f %% searched) \x1b[K",
-			p.Part, p.Length, p.Bound, max(0, p.Length-p.Bound), 100*p.Share)
+		fmt.Fprintf(b.to, "\r%s: %.2f m so far (%.0f %% looked through, Ctrl-C keeps this) \x1b[K",
+			p.Part, p.Length/1e3, 100*p.Share)
 	}
 }

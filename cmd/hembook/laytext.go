@@ -1,7 +1,6 @@
 package main
 
 import (
-	"cmp"
 	"io"
 	"strconv"
 
@@ -11,17 +10,26 @@ import (
 	"hembook/internal/figure"
 	"hembook/internal/measure"
 	"hembook/internal/record"
+	"hembook/internal/words"
 )
 
 // layBlocks are the lays, each with the table to chalk by and its figures.
 func layBlocks(d *document.Draft, bf record.BuildFile, cut *cutting.Cutting, round int) {
 	d.Say(document.Say(bf.Name + " (" + bf.Slug + ")"))
 	if round >= 0 {
-		d.Say(document.Say("as of round " + strconv.Itoa(round)))
+		d.Say(document.Say(asAfter(round)))
 	}
 	for _, l := range cut.Lays {
 		d.Add(document.Section{Head: l.Part + ": " + layHeading(l), Blocks: d.Within(func() { layOf(d, l) })})
 	}
+}
+
+// asAfter says which state of the pieces is meant.
+func asAfter(round int) string {
+	if round == 0 {
+		return "the draft, before any fitting"
+	}
+	return "after the " + words.Fitting(round)
 }
 
 func layOf(d *document.Draft, l *cutting.Lay) {
@@ -33,6 +41,9 @@ func layOf(d *document.Draft, l *cutting.Lay) {
 	}
 	var list []shown
 	for _, s := range shownOf(l) {
+		if s.ID == l.Bound.ID || s.ID == l.Gain.ID { // tally and --json have them
+			continue
+		}
 		if l.Plan != nil || s.ID == l.Needed.ID || s.ID == l.Width.ID { // the others for the same reason
 			list = append(list, s)
 		}
@@ -43,7 +54,7 @@ func layOf(d *document.Draft, l *cutting.Lay) {
 			d.Say(document.Say(n))
 		}
 		for _, n := range p.NotLaid {
-			d.Say(document.Say("not laid: " + n))
+			d.Say(document.Say("not in the plan: " + n))
 		}
 	}
 	for _, s := range l.Shelf {
@@ -57,32 +68,32 @@ func layHeading(l *cutting.Lay) string {
 	name := l.Use()
 	switch {
 	case l.Plan == nil:
-		return name + ", not laid"
+		return name + ", no lay plan"
 	case l.Plan.Folded:
-		name += ", laid folded"
+		name += ", folded"
 	default:
-		name += ", laid open"
+		name += ", single layer, right side up"
 	}
 	if l.Stopped {
-		name += ", the best lay found before the search was broken off"
+		name += ", stopped early"
 	}
 	return name
 }
 
 // chalkTable tables where each piece lies, in millimetres or inches.
 func chalkTable(d *document.Draft, l *cutting.Lay) {
-	side, unit := "from the left selvedge", " (mm)"
+	side, unit := "from the selvedge", " (mm)"
 	if l.Plan.Folded {
 		side = "from the fold"
 	}
 	if d.Style.System == measure.Imperial {
 		unit = ""
 	}
-	t := d.Table("", document.Words(""), document.Words("piece"), document.Words("lies"), document.Words(side+unit), document.Words("from the cut end"+unit))
+	t := d.Table("", document.Words("no."), document.Words("piece"), document.Words(side+unit), document.Words("from the cut end"+unit), document.Words("turned"))
 	for i := range l.Chalked {
 		q := &l.Chalked[i]
-		t.Row(strconv.Itoa(q.Number)).Words(draw.CopyWords(q), cmp.Or(draw.TurnWords(q), "as drawn"),
-			reachText(q.Side, q.SideTo, d.Style), reachText(q.End, q.EndTo, d.Style))
+		t.Row(strconv.Itoa(q.Number)).Words(draw.CopyWords(q),
+			reachText(q.Side, q.SideTo, d.Style), reachText(q.End, q.EndTo, d.Style), draw.TurnWords(q))
 	}
 	t.End()
 }
@@ -95,7 +106,7 @@ func reachText(from, to float64, style measure.Style) string {
 		}
 		return style.Number(mm, 0)
 	}
-	return one(from) + " to " + one(to)
+	return one(from) + " – " + one(to)
 }
 
 func shownOf(l *cutting.Lay) []shown {

@@ -21,7 +21,7 @@ func Glance(d *Draft, b *notebook.BuildPage) {
 	wide("Fibres", d.madeOf(b.Content))
 	wide("Care", d.caredFor(b.Care))
 	tot := &b.Totals
-	for _, f := range []*figure.Figure{&tot.Mass, &b.Spent, &tot.Seams, &tot.Allowance, &tot.Area, &tot.Share} {
+	for _, f := range []*figure.Figure{&tot.Mass, &b.Spent, &tot.Seams} {
 		if fact, ok := d.Fact(f.Title, f); ok {
 			all.Items = append(all.Items, fact)
 		}

@@ -43,27 +43,27 @@ func (l *Lay) needed(u *usual) {
 			t = t.Up(l.setting("the shop's step", step))
 		}
 	}
-	l.Needed = l.figure("needed", "cloth needed", t, measure.UnitM, rule, figure.Practice)
+	l.Needed = l.figure("needed", "buy", t, measure.UnitM, rule, figure.Practice)
 }
 
 // onHand compares with what is on the shelf (figure 13). Cloth on the shelf
 // counts as not yet washed.
 func (l *Lay) onHand(u *usual) {
-	title, rule := "over on the cloth on hand", "cloth on hand − (length of the lay ÷ (1 − shrink along) + straightening at both ends)"
+	title, rule := "over on the shelf", "on the shelf − (length of the lay ÷ (1 − shrink along) + straightening at both ends)"
 	var t figure.Term
 	switch c := l.Cloth.Cloth; {
 	case l.Plan == nil:
 	case !c.OnHand.Given():
-		t = l.pad.Unknown("the cloth does not say how much is on hand")
+		t = l.pad.Unknown("the cloth does not say how much is on the shelf")
 	default:
-		have, want := l.pad.Length("cloth on hand", c.OnHand), l.straightened(u)
+		have, want := l.pad.Length("on the shelf", c.OnHand), l.straightened(u)
 		over := math.Round((have.MM()-want.MM())*1e3) / 1e3
 		l.Enough = over >= 0
 		t = have.Minus(want)
 		switch {
 		case !l.Enough:
-			title = "missing on the cloth on hand"
-			rule = "length of the lay ÷ (1 − shrink along) + straightening at both ends − cloth on hand"
+			title = "short on the shelf"
+			rule = "length of the lay ÷ (1 − shrink along) + straightening at both ends − on the shelf"
 			t = want.Minus(have)
 		case t.MM() < 0: // less than a micrometre
 			t = l.pad.Greatest(t, l.pad.Constant(0, millimetres))
@@ -72,25 +72,25 @@ func (l *Lay) onHand(u *usual) {
 	l.OnHand = l.figure("on-hand", title, t, measure.UnitM, rule, figure.Derived)
 }
 
-// mass is the mass of the cloth needed, over its full width.
+// mass is the weight of the cloth needed, over its full width.
 func (l *Lay) mass() {
 	var t figure.Term
 	if c := l.Cloth.Cloth; l.Plan != nil {
-		per := l.pad.Unknown("the cloth has no mass per area")
+		per := l.pad.Unknown("the cloth has no weight")
 		if c.Mass.Given() {
-			per = l.pad.Written("mass per area", float64(c.Mass.V), measure.UnitGPerM2, c.Mass.At)
+			per = l.pad.Written("weight of a square metre", float64(c.Mass.V), measure.UnitGPerM2, c.Mass.At)
 		}
-		t = l.pad.Of("cloth needed", &l.Needed).Times(l.pad.Length("width of the cloth", c.Width)).Times(per)
+		t = l.pad.Of("buy", &l.Needed).Times(l.pad.Length("width of the cloth", c.Width)).Times(per)
 	}
-	l.Mass = l.figure("needed-mass", "mass of the cloth needed", t, measure.UnitG, "cloth needed × width of the cloth × mass per area", figure.Derived)
+	l.Mass = l.figure("needed-mass", "weight of this cloth", t, measure.UnitG, "buy × width of the cloth × weight of a square metre", figure.Derived)
 }
 
 // money is what the cloth needed costs, and what of it must still be bought
 // (figure 17). A lay runs over no join: where the cloth on hand is too short
 // the whole length is bought.
 func (l *Lay) money(u *usual) {
-	all := l.cost(u, "cost.cloth-bought.", "cloth bought", "cloth needed × price", false)
-	buy := l.cost(u, "cost.cloth-to-buy.", "cloth still to buy", "nothing where the cloth on hand is enough, else cloth needed × price: a lay runs over no join", l.Enough)
+	all := l.cost(u, "cost.cloth-bought.", "cloth bought", "buy × price", false)
+	buy := l.cost(u, "cost.cloth-to-buy.", "cloth still to buy", "nothing where the shelf has enough, else buy × price: a lay runs over no join", l.Enough)
 	l.Bought, l.ToBuy = record.Keep(all), record.Keep(buy)
 }
 
@@ -99,7 +99,7 @@ func (l *Lay) cost(u *usual, base, title, rule string, nothing bool) figure.Figu
 	t := l.pad.Unknown(l.Why)
 	if l.Plan != nil {
 		t = l.price(u)
-		need := l.pad.Of("cloth needed", &l.Needed)
+		need := l.pad.Of("buy", &l.Needed)
 		if nothing {
 			l.pad.Note(need, l.pad.Of(l.OnHand.Title, &l.OnHand))
 			need = l.pad.Constant(0, measure.UnitM)

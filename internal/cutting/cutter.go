@@ -161,7 +161,7 @@ func (c *Cutter) lay(g *garment.Garment, cloth *garment.Cloth) *Lay {
 func (c *Cutter) solve(g *garment.Garment, l *Lay) {
 	p, cloth := l.Problem, l.Cloth
 	if l.Refusals = p.tooWide(cloth.Cloth, &c.usual); len(l.Refusals) > 0 {
-		l.Why = refused(l.Refusals) + " too wide for the cloth: the lay says what would help"
+		l.Why = refused(l.Refusals) + " too wide for the cloth"
 		return
 	}
 	bound, _ := p.bound()
@@ -200,17 +200,17 @@ func (c *Cutter) stopped(p *lay.Problem) bool {
 func refused(list []Refusal) string {
 	names := make([]string, len(list))
 	for i, r := range list {
-		names[i] = quoted(r.Piece)
+		names[i] = r.Piece
 	}
 	if len(list) == 1 {
-		return "the piece " + names[0] + " is"
+		return names[0] + " is"
 	}
-	return "the pieces " + joined(names) + " are"
+	return joined(names) + " are"
 }
 
 var (
-	errNotKept = errors.New("the lay has not been planned: hembook lay plans it")
-	errStopped = errors.New("the work was broken off before the lay was planned")
+	errNotKept = errors.New("no lay plan yet: hembook lay BUILD")
+	errStopped = errors.New("stopped before there was a plan")
 )
 
 // plan gets one plan in the cutter's mode.

@@ -155,7 +155,7 @@ type Refusal struct {
 func (r Refusal) String() string {
 	s := r.Text
 	if r.Piece != "" {
-		s = "piece " + quoted(r.Piece) + ": " + s
+		s = r.Piece + ": " + s
 	}
 	for i, h := range r.Hints {
 		if i == 0 {

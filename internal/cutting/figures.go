@@ -73,23 +73,23 @@ func wayOf(p *lay.Plan) string {
 	if p.Folded {
 		return "folded"
 	}
-	return "open"
+	return "single layer"
 }
 
 // lengthFigures are the lengths of the lay, open and folded.
 func (l *Lay) lengthFigures() {
 	const rule = "how far from the cut end the last piece reaches, in the shortest lay found"
 	if l.Plan == nil {
-		l.Length = l.figure("lay", "length of the lay", figure.Term{}, millimetres, rule, engine)
+		l.Length = l.figure("lay", "lay", figure.Term{}, millimetres, rule, engine)
 		return
 	}
-	l.Length = l.reach(l.Plan, "lay", "length of the lay, "+wayOf(l.Plan), rule)
+	l.Length = l.reach(l.Plan, "lay", "lay, "+wayOf(l.Plan), rule)
 	if o := l.Plan.Other; o != nil {
 		than := "which is longer"
 		if o.Length-l.Plan.Length < tolerance {
 			than = "which is the same"
 		}
-		l.Other = l.reach(o, "lay-other", "length of the lay, "+wayOf(o)+", "+than, rule)
+		l.Other = l.reach(o, "lay-other", "lay, "+wayOf(o)+", "+than, rule)
 	}
 }
 
@@ -133,15 +133,15 @@ func (l *Lay) shares() {
 	if l.Problem != nil {
 		pieces, allowances = l.Problem.Area, l.Problem.Allowed
 	}
-	l.Used = one("lay-used", "cloth laid on that is used", piecesCut, piecesCut+" ÷ (length of the lay × usable width)", pieces)
-	l.Share = one("lay-share", "cloth laid on that is allowances", "area of the allowances", "area of the allowances ÷ (length of the lay × usable width)", allowances)
+	l.Used = one("lay-used", "used", piecesCut, piecesCut+" ÷ (length of the lay × usable width)", pieces)
+	l.Share = one("lay-share", "allowances in the lay", "area of the allowances", "area of the allowances ÷ (length of the lay × usable width)", allowances)
 }
 
 const piecesCut = "area of the pieces as cut"
 
 // boundFigures say how much could still be won.
 func (l *Lay) boundFigures() {
-	const title, gain = "no lay is shorter than", "what could still be won, at most"
+	const title, gain = "no lay is shorter than", "could be shorter by, at most"
 	rule := "the longest piece, turned as short as it may lie"
 	var bound, left figure.Term
 	if l.Plan != nil {

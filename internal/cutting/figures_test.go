@@ -107,7 +107,7 @@ func TestNotEnough(t *testing.T) {
 	is(t, l.Needed, 1.5)  // 1400 + 50 = 1450, in steps of 250
 	is(t, l.OnHand, 0.25) // 1450 − 1200
 	money(t, l.ToBuy, "18.75 EUR")
-	if l.Enough || !strings.HasPrefix(l.OnHand.Title, "missing") {
+	if l.Enough || !strings.HasPrefix(l.OnHand.Title, "short") {
 		t.Errorf("enough: %v, %s", l.Enough, l.OnHand.Title)
 	}
 }
@@ -126,8 +126,8 @@ func TestYards(t *testing.T) {
 func TestNotKnown(t *testing.T) {
 	l := benchWith(t, "width: 1000\n", rectangles("1", "[500, 500]")).lay()
 	for _, c := range []struct{ got, want string }{
-		{l.OnHand.Value.Why, "the cloth does not say how much is on hand"},
-		{l.Mass.Value.Why, "the cloth has no mass per area"},
+		{l.OnHand.Value.Why, "the cloth does not say how much is on the shelf"},
+		{l.Mass.Value.Why, "the cloth has no weight"},
 		{l.Bought.Open(record.ToFigure).Value.Why, "the cloth has no price"},
 	} {
 		if c.got != c.want {

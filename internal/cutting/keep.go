@@ -26,11 +26,11 @@ type Kept struct {
 func Keep(room *record.Room, g *record.Build, l *Lay) (Kept, error) {
 	switch {
 	case l.Plan == nil:
-		return Kept{}, errors.New("there is no plan of " + l.Part + ": " + l.Why)
+		return Kept{}, errors.New("no lay plan of " + l.Part + ": " + l.Why)
 	case l.Stopped:
-		return Kept{}, errors.New("the work on " + l.Part + " was broken off: lay it once more")
+		return Kept{}, errors.New("the search for " + l.Part + " was stopped early: lay it once more")
 	case l.Cloth.Cloth == nil:
-		return Kept{}, errors.New("the cloth of " + l.Part + " is not known")
+		return Kept{}, errors.New("no cloth for " + l.Part + " yet")
 	}
 	names, entries := l.leftovers(g, room.BareUnit())
 	if len(names) == 0 {
@@ -72,7 +72,7 @@ func (l *Lay) leftovers(g *record.Build, bare measure.Unit) (names []string, ent
 		for _, layer := range layersOf(&l.Left[i]) {
 			name := fmt.Sprintf("%s %s %d%s", g.Slug, l.Part, i+1, layer.word)
 			names = append(names, name)
-			entries = append(entries, entryOf(name, layer.outline, "left by "+g.Name.V, bare))
+			entries = append(entries, entryOf(name, layer.outline, "from "+g.Name.V, bare))
 		}
 	}
 	return names, entries

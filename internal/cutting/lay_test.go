@@ -42,7 +42,7 @@ func TestOpenOrFolded(t *testing.T) {
 	l := benchWith(t, "width: 1000\n", rectangles("6 mirrored", "[300, 400]")).lay()
 	is(t, l.Length, 800)
 	is(t, l.Other, 1200)
-	if l.Plan.Folded || !strings.Contains(l.Length.Title, "open") || !strings.Contains(l.Other.Title, "folded, which is longer") {
+	if l.Plan.Folded || !strings.Contains(l.Length.Title, "single layer") || !strings.Contains(l.Other.Title, "folded, which is longer") {
 		t.Errorf("%q, %q", l.Length.Title, l.Other.Title)
 	}
 	b := benchWith(t, "width: 1000\n", "")

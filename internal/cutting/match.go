@@ -31,13 +31,13 @@ func (p *Problem) match(c *garment.Cloth) {
 		p.Lay.Pieces[i].Match = []lay.Match{{Name: "repeat", At: lay.Point{X: y, Y: (least.X + most.X) / 2}}}
 	}
 	if level != "" && cloth.RepeatAlong > 0 {
-		p.Notes = append(p.Notes, fmt.Sprintf("the repeat is matched along the cloth at the level %s", level))
+		p.Notes = append(p.Notes, fmt.Sprintf("the repeat is matched along the cloth at the %s", level))
 	}
 	if cloth.RepeatAcross > 0 {
 		p.Notes = append(p.Notes, "the repeat is matched across the cloth at the middle of each piece")
 	}
 	if len(free) > 0 {
-		p.Notes = append(p.Notes, "not matched to the repeat, for they share no level: "+joined(free))
+		p.Notes = append(p.Notes, "not matched to the repeat, because they share no line: "+joined(free))
 	}
 }
 

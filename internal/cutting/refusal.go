@@ -24,7 +24,7 @@ func (p *Problem) tooWide(c *record.Cloth, u *usual) []Refusal {
 		if least <= p.Lay.Cloth.Width*(1+1e-9) {
 			continue
 		}
-		r := Refusal{Piece: piece.Name, Text: fmt.Sprintf("it is %s across the cloth, of which %s can be used", p.tape.about(least), p.tape.about(p.Lay.Cloth.Width))}
+		r := Refusal{Piece: piece.Name, Text: fmt.Sprintf("%s wide, the cloth has %s", p.tape.about(least), p.tape.about(p.Lay.Cloth.Width))}
 		r.Hints = append(r.Hints, p.tape.widthHint(least, c))
 		if !p.Lay.Cloth.OneWay { // there a turn would show
 			r.Hints = append(r.Hints, turnHint(outline, p.Lay.Cloth.Width)...)
@@ -99,7 +99,7 @@ func acrossAt(pts []lay.Point, degrees float64) float64 {
 
 func (t tape) widthHint(least float64, c *record.Cloth) string {
 	full := least/(1-float64(c.Shrink.Across.V)/100) + 2*c.Selvedge.V.MM()
-	return fmt.Sprintf("cloth %s wide would hold it, selvedges and shrinkage included", t.about(t.up(full)))
+	return fmt.Sprintf("cloth of %s would do, selvedges and shrinkage counted", t.about(t.up(full)))
 }
 
 // turnHint names a turn that fits: across the grain, on the bias, or the
@@ -108,7 +108,7 @@ func turnHint(outline []lay.Point, width float64) []string {
 	fits := func(t float64) bool { return acrossAt(outline, t) <= width }
 	switch {
 	case fits(90):
-		return []string{"turned by 90° it fits: grain: across"}
+		return []string{"with a quarter turn it fits: grain: across"}
 	case fits(45), fits(135):
 		return []string{"turned by 45° it fits: grain: bias"}
 	}
@@ -176,15 +176,13 @@ func (t tape) joinHint(p *garment.Piece, outline []lay.Point, width, allowance f
 		long += lengthAt(outline, least+whole*float64(k)/float64(n))
 	}
 	if n == 2 && p.OnFold {
-		return []string{fmt.Sprintf("with a seam at the fold it fits, cut: 2 mirrored: %s of seam, %s more to cut at %s of allowance",
-			t.about(long), t.area(2*allowance*long, 1), t.about(allowance))}
+		return []string{fmt.Sprintf("with a centre seam it fits: cut: 2 mirrored (%s more to sew)", t.about(long))}
 	}
 	what, where := "a join", "in the middle"
 	if n > 2 {
 		what, where = fmt.Sprintf("%d joins", n-1), fmt.Sprintf("every %s across", t.about(whole/float64(n)))
 	}
-	return []string{fmt.Sprintf("with %s along the grain, %s, it fits: %s of seam, %s more to cut at %s of allowance",
-		what, where, t.about(long), t.area(2*allowance*long, 1), t.about(allowance))}
+	return []string{fmt.Sprintf("with %s along the grain, %s, it fits (%s more to sew)", what, where, t.about(long))}
 }
 
 // partWidth is how wide the widest of n equal parts of a piece is with the

@@ -44,7 +44,7 @@ func (p *Problem) addStrips(g *garment.Garment, c *garment.Cloth, stage int) boo
 		})
 		p.Pieces = append(p.Pieces, nil)
 		p.Area += along * across
-		p.Notes = append(p.Notes, fmt.Sprintf("%s, %s × %s on the grain, yields %s for %s in one round; strip is taken to be bias",
+		p.Notes = append(p.Notes, fmt.Sprintf("%s, %s × %s on the grain, gives %s for %s in one round; strip is taken to be bias",
 			name, p.tape.about(across), p.tape.about(along), p.tape.long(s.length), joined(s.what)))
 		added = true
 	}

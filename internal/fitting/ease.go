@@ -13,7 +13,7 @@ func (w *trial) eased(l *Level, base string) {
 	least := w.leastEase(l, base)
 	l.Enough = true // until something says otherwise
 	if body, ok := w.t.tailor.BodyLength(w.b.DraftedFor, l.Name); ok {
-		l.Drafted = w.Figure(w.Join(base, ".drafted"), "body measurement drafted for", l.Name, w.Length("drafted for", body), mm, "as the record says", figure.Recorded)
+		l.Drafted = w.Figure(w.Join(base, ".drafted"), "size drafted for", l.Name, w.Length("drafted for", body), mm, "as the record says", figure.Recorded)
 		l.Drafted.Value.Exact = true
 		l.Ease, l.EasePart, l.Enough = w.easeOver(l, base, &l.Drafted)
 		if l.Ease.Value.Known() && least.soft && w.gives(l.Level) {
@@ -43,7 +43,7 @@ func (w *trial) leastEase(l *Level, base string) leastEase {
 			rule = "what the trade asks of fitted garments in woven cloth; elastic, knitted and bias-cut cloth may have less"
 		}
 	}
-	l.Least = w.Figure(w.Join(base, ".least-ease"), "least ease asked for", l.Name, w.asked(least), mm, rule, least.Source)
+	l.Least = w.Figure(w.Join(base, ".least-ease"), "least ease", l.Name, w.asked(least), mm, rule, least.Source)
 	return least
 }
 

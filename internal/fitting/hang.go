@@ -112,7 +112,7 @@ func (w *trial) around(h *Hang, base string, round []turn, ok bool) {
 	if !ok || !(t.MM() > 0) {
 		t = t.Unless(none)
 	}
-	h.Around = w.Figure(w.Join(base, ".around"), "length of the hem, all round", h.Name, t, mm, "Σ of edge length × how often it is cut", figure.Derived)
+	h.Around = w.Figure(w.Join(base, ".around"), "hem, all round", h.Name, t, mm, "Σ of edge length × how often it is cut", figure.Derived)
 }
 
 // stations places each drop on the hem.

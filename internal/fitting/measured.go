@@ -47,7 +47,7 @@ func (w *trial) compared(base, name string, finished *figure.Figure, tolerance r
 	if tolerance.Given() {
 		tol = figure.Setting{V: tolerance.V.MM(), At: tolerance.At, Source: figure.Recorded}
 	}
-	got = w.Figure(w.Join(base, ".measured"), "as measured", name, w.Length("measured", m), mm, "as the record says", figure.Recorded)
+	got = w.Figure(w.Join(base, ".measured"), "measured", name, w.Length("measured", m), mm, "as the record says", figure.Recorded)
 	got.Value.Exact = true
 	planned := w.Of("planned", finished)
 	if !planned.Known() {
@@ -55,7 +55,7 @@ func (w *trial) compared(base, name string, finished *figure.Figure, tolerance r
 	}
 	t := w.Of("measured", &got).Minus(planned)
 	w.Note(tol.Term(w.Pad, "tolerance", mm))
-	off = w.Figure(w.Join(base, ".off"), "off the plan by", name, t, mm, "measured − planned; it should be at most the tolerance either way", figure.Practice)
+	off = w.Figure(w.Join(base, ".off"), "difference", name, t, mm, "measured − planned; it should be at most the tolerance either way", figure.Practice)
 	if !off.Value.Known() {
 		return got, off, false
 	}

@@ -54,7 +54,7 @@ func (t *Fitter) Worn(g *garment.Garment, fit *Fit) []Worn {
 func (w *trial) wornEase(id string, row *Worn, body *figure.Figure) figure.Figure {
 	t := w.Of("garment", &row.Garment).Minus(w.Of("body", body))
 	if !t.Known() {
-		t = t.Unless("the garment's girth is not known")
+		t = t.Unless("the garment's measurement is not known")
 	}
 	return w.Figure(id, "ease", row.Level, t, mm, "garment − body", figure.Derived)
 }

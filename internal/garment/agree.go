@@ -141,7 +141,7 @@ func (w *work) linings() {
 		t := lining.Minus(shell)
 		d := t.MM()
 		c := Check{Kind: "lining", What: "the lining at " + l.Name, Judged: true, At: lined[0].piece.Record.At}
-		c.Off = w.Figure(w.Join("true.lining.", words.NamesFor(1).Unique(l.Name)), "lining wider than the shell by", l.Name, t, mm, "Σ sewn width × times cut of the lining − that of the shell", w.lim.lining.Source)
+		c.Off = w.Figure(w.Join("true.lining.", words.NamesFor(1).Unique(l.Name)), "lining wider by", l.Name, t, mm, "Σ sewn width × times cut of the lining − that of the shell", w.lim.lining.Source)
 		c.Good, c.Limit = d >= -w.lim.lining.V-1e-6, "at least −"+string(words.AppendNumber(nil, w.lim.lining.V, 1))+" mm"
 		c.Mend = "widen the lining by " + words.Tenth(-d) + " in all, or it will pull the shell in"
 		w.check(c)
@@ -174,7 +174,7 @@ func (w *work) likes() {
 			}
 			c := Check{Kind: "like", What: e.ref + " against " + other.ref, At: p.Record.Change[0].At}
 			t := w.Of(e.ref, &e.Sewn).Minus(w.Of(other.ref, &other.Sewn))
-			c.Off = w.Figure(w.Join(e.base, ".against"), "longer than that of the piece it is like", e.ref, t, mm, "sewn length − sewn length of the same edge of the piece it is like", figure.Derived)
+			c.Off = w.Figure(w.Join(e.base, ".against"), "longer than the piece it is like by", e.ref, t, mm, "sewn length − sewn length of the same edge of the piece it is like", figure.Derived)
 			w.check(c)
 		}
 	}

@@ -38,7 +38,7 @@ func (w *work) clothSums(c *Cloth, base string) {
 	w.clothCut(c, base)
 	c.Share = w.share(w.Join(base, ".share"), c.Part, &c.Allowance, &c.CutArea)
 	c.Length = w.allowanceLength(w.Join(base, ".allowance-length"), c.Part, c.Pieces)
-	c.Needed = w.Figure(w.Join(base, ".needed"), "cloth needed", c.Part, w.Unknown("the lay has not been planned"), measure.UnitM,
+	c.Needed = w.Figure(w.Join(base, ".needed"), "buy", c.Part, w.Unknown("no lay plan yet: hembook lay BUILD"), measure.UnitM,
 		"length of the lay ÷ (1 − shrink along) + straightening, rounded up to the shop's step", figure.Practice)
 	w.clothMass(c, base)
 }
@@ -84,7 +84,7 @@ func (w *work) allowanceLength(id, name string, pieces []*Piece) figure.Figure {
 	for i, p := range pieces {
 		terms[i] = w.edgesOf(p).By(float64(p.Count))
 	}
-	return w.Figure(id, "length of all its allowances", name, w.SumOr("no piece is cut in it", terms), measure.UnitM,
+	return w.Figure(id, "length of allowances", name, w.SumOr("no piece is cut in it", terms), measure.UnitM,
 		"Σ length of the edges that have an allowance × times cut", figure.Derived)
 }
 
@@ -111,9 +111,9 @@ func (w *work) edgesOf(p *Piece) figure.Term {
 func (w *work) clothMass(c *Cloth, base string) {
 	per := w.Unknown("the cloth is not known")
 	if c.Cloth != nil {
-		per = w.Unknown("the cloth has no mass per area")
+		per = w.Unknown("the cloth has no weight")
 		if c.Cloth.Mass.Given() {
-			per = w.Written("mass per area", float64(c.Cloth.Mass.V), measure.UnitGPerM2, c.Cloth.Mass.At)
+			per = w.Written("weight of a square metre", float64(c.Cloth.Mass.V), measure.UnitGPerM2, c.Cloth.Mass.At)
 		}
 	}
 	t := per
@@ -122,7 +122,7 @@ func (w *work) clothMass(c *Cloth, base string) {
 	} else {
 		w.Note(area)
 	}
-	c.Mass = w.Figure(w.Join(base, ".mass"), "mass in the garment", c.Part, t, measure.UnitG, "area as cut × mass per area; what is trimmed away is counted", figure.Derived)
+	c.Mass = w.Figure(w.Join(base, ".mass"), "weight in the garment", c.Part, t, measure.UnitG, "area as cut × weight of a square metre; what is trimmed away is counted", figure.Derived)
 }
 
 // UsableWidth is the width of a cloth that pieces may lie on, in millimetres:

@@ -29,7 +29,7 @@ func (w *work) finishLength(f *Finish, base string) {
 	if len(terms) > 0 {
 		t = w.Sum(terms...)
 	}
-	f.Total = w.Figure(w.Join(base, ".total"), "length finished in all", f.Name, t, measure.UnitM, "sum of sewn length × times the edge occurs", figure.Derived)
+	f.Total = w.Figure(w.Join(base, ".total"), "length", f.Name, t, measure.UnitM, "sum of sewn length × times the edge is cut", figure.Derived)
 }
 
 // sewn is the sewn length of an edge as a term.
@@ -45,7 +45,7 @@ func (e *PieceEdge) SewnOn(pad *figure.Pad) figure.Term {
 }
 
 func (w *work) finishTakes(f *Finish, base string) {
-	const title, wide, said = "allowance it takes", "finished width", "as the finish says"
+	const title, wide, said = "allowance used", "finished width", "as the finish says"
 	takes, width := w.Join(base, ".takes"), w.Join(base, ".width")
 	if f.kind == nil || w.worksOut(f) != nil {
 		f.Takes = w.Figure(takes, title, f.Name, w.Unknown("the finish is not known"), mm, said, figure.Derived)

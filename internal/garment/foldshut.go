@@ -181,7 +181,7 @@ func (w *work) grainBeside(a, b *Piece, what, id string, at record.Pos) {
 	}
 	t := w.grainsApart(a, b, one, two)
 	c := Check{Kind: "grain", What: what, At: at}
-	c.Off = w.Figure(id, "grain not parallel", what, t, measure.UnitDegree, "the angle between the grain of both pieces as they are drawn: along 0°, bias 45°, across 90°", figure.Derived)
+	c.Off = w.Figure(id, "grains apart", what, t, measure.UnitDegree, "the angle between the grain of both pieces as they are drawn: along 0°, bias 45°, across 90°", figure.Derived)
 	w.check(c)
 }
 

@@ -61,7 +61,7 @@ func (w *work) oneGrain(a, b *Piece, id string) {
 		c.Mend = "turn " + b.Name + " by " + degrees(off) + ", or the other half"
 		t = w.Found("mean over the edges of one name", off, measure.UnitDegree)
 	}
-	c.Off = w.Figure(id, "grain of the halves apart", c.What, t, measure.UnitDegree, rule, w.lim.grain.Source)
+	c.Off = w.Figure(id, "grains apart", c.What, t, measure.UnitDegree, rule, w.lim.grain.Source)
 	c.Good, c.Limit = off <= w.lim.grain.V+1e-6, atMost(w.lim.grain, "°")
 	w.check(c)
 }

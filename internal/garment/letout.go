@@ -11,7 +11,7 @@ const letOutRule = "Σ (what the seam keeps of the allowance − what must stay 
 // letOut is how much a level can be let out.
 func (w *work) letOut(l *Level, base string) {
 	id := w.Join(base, ".let-out")
-	const title = "can be let out by"
+	const title = "let-out"
 	if len(l.cross) == 0 {
 		l.LetOut = w.Figure(id, title, l.Name, w.Unknown("no outline marks this level"), mm, letOutRule, figure.Practice)
 		return

@@ -81,7 +81,7 @@ func (w *work) channels(r *record.Notion) []channel {
 // what stays clear at both ends. Where its channels differ it is the longest.
 func (w *work) notionLength(n *Notion, base string, channels []channel) {
 	r := n.Record
-	id, title := w.Join(base, ".length"), "length of one"
+	id, title := w.Join(base, ".length"), "each"
 	if r.Length.Given() {
 		n.Length = w.Figure(id, title, r.What.V, w.Length("length", r.Length), mm, "as the record says", figure.Recorded)
 		n.Length.Value.Exact = true
@@ -102,7 +102,7 @@ func (w *work) notionLength(n *Notion, base string, channels []channel) {
 		n.Length = w.Figure(id, title, r.What.V, terms[0], mm, "length of its channel − 2 × clear", figure.Practice)
 		return
 	}
-	n.Length = w.Figure(id, "length of the longest", r.What.V, w.Greatest(terms...), mm,
+	n.Length = w.Figure(id, "the longest", r.What.V, w.Greatest(terms...), mm,
 		"the longest of its lengths: length of the channel − 2 × clear", figure.Practice)
 }
 
@@ -123,7 +123,7 @@ func (w *work) channelCut(n *Notion, c channel, id string) figure.Figure {
 func (w *work) notionCount(n *Notion, base string, channels []channel) {
 	r := n.Record
 	done := func(t figure.Term, rule string, source trade.Source) {
-		n.Count = w.Figure(w.Join(base, ".count"), "how many", r.What.V, t, measure.UnitCount, rule, source)
+		n.Count = w.Figure(w.Join(base, ".count"), "number", r.What.V, t, measure.UnitCount, rule, source)
 	}
 	switch {
 	case r.Count.Given():
@@ -166,7 +166,7 @@ func (w *work) spacing(n *Notion, base string) {
 	id := w.Join(base, ".gap")
 	const rule = "length ÷ (count − 1): one at each end"
 	gaps := int(n.Count.Value.Number) - 1
-	t := w.Length("over", r.Over).Over(w.Of("how many", &n.Count).Minus(w.Number(1)))
+	t := w.Length("over", r.Over).Over(w.Of("number", &n.Count).Minus(w.Number(1)))
 	if gaps < 1 {
 		n.Gap = w.Figure(id, "spacing", r.What.V, t.Unless("a single one has no spacing"), mm, rule, figure.Practice)
 		n.Places = []measure.Length{r.Over.V / 2}
@@ -195,24 +195,24 @@ func (w *work) notionTotal(n *Notion, base string) {
 		n.Total = w.Figure(id, "length of all", r.What.V, w.Sum(terms...), measure.UnitM, "Σ length × times", figure.Derived)
 		return
 	}
-	t := w.Of("length of one", &n.Length).Times(w.Of("how many", &n.Count))
+	t := w.Of("length of one", &n.Length).Times(w.Of("number", &n.Count))
 	n.Total = w.Figure(id, "length of all", r.What.V, t, measure.UnitM, "length of one × how many", figure.Derived)
 }
 
 // notionMass is the mass of all of a notion.
 func (w *work) notionMass(n *Notion, base string) {
 	r := n.Record
-	id, title := w.Join(base, ".mass"), "mass of all"
+	id, title := w.Join(base, ".mass"), "weight"
 	weighs := func(name string) figure.Term {
 		if !r.Mass.Given() {
-			return w.Unknown("its mass is not written")
+			return w.Unknown("its weight is not written")
 		}
 		return w.Written(name, float64(r.Mass.V), measure.UnitG, r.Mass.At)
 	}
 	if SoldByLength(r) && n.Total.ID != "" {
-		metre := weighs("mass of a metre").Over(w.Constant(1, measure.UnitM))
-		n.Mass = w.Figure(id, title, r.What.V, w.Of("length of all", &n.Total).Times(metre), measure.UnitG, "length of all × mass of a metre", figure.Derived)
+		metre := weighs("weight of a metre").Over(w.Constant(1, measure.UnitM))
+		n.Mass = w.Figure(id, title, r.What.V, w.Of("length of all", &n.Total).Times(metre), measure.UnitG, "length of all × weight of a metre", figure.Derived)
 		return
 	}
-	n.Mass = w.Figure(id, title, r.What.V, w.Of("how many", &n.Count).Times(weighs("mass of one")), measure.UnitG, "how many × mass of one", figure.Derived)
+	n.Mass = w.Figure(id, title, r.What.V, w.Of("number", &n.Count).Times(weighs("weight of one")), measure.UnitG, "number × weight of one", figure.Derived)
 }

@@ -116,7 +116,7 @@ func (w *work) edgeLength(p *Piece, e *PieceEdge, s shape.Side) {
 	for _, a := range e.note.altered {
 		w.Remark(figure.Written, a.name(), a.words(w.t.room.Workroom.Style().One()), a.Change.At, "")
 	}
-	e.Length = w.Figure(w.Join(e.base, ".length"), "length of the edge", e.ref, w.sideLength(o, s), mm, rule, figure.Derived)
+	e.Length = w.Figure(w.Join(e.base, ".length"), "length", e.ref, w.sideLength(o, s), mm, rule, figure.Derived)
 }
 
 // corner notes where an edge begins or ends, unless the fittings have moved it
@@ -164,7 +164,7 @@ func (w *work) sewnLength(p *Piece, e *PieceEdge) {
 	if len(terms) == 0 {
 		return
 	}
-	e.Intake = w.Figure(w.Join(e.base, ".intake"), "taken in by darts and pleats", e.ref, w.Sum(terms...), mm,
+	e.Intake = w.Figure(w.Join(e.base, ".intake"), "take-in of darts and pleats", e.ref, w.Sum(terms...), mm,
 		"widths of the darts + 2 × depth of each pleat", figure.Derived)
 	sewn := w.Of("length", &e.Length).Minus(w.Of("intake", &e.Intake))
 	if sewn.MM() <= 0 {
@@ -174,7 +174,7 @@ func (w *work) sewnLength(p *Piece, e *PieceEdge) {
 		}
 		sewn = sewn.Unless("darts and pleats take in more than there is")
 	}
-	e.Sewn = w.Figure(w.Join(e.base, ".sewn"), "sewn length of the edge", e.ref, sewn, mm, "length − intake", figure.Derived)
+	e.Sewn = w.Figure(w.Join(e.base, ".sewn"), "sewn length", e.ref, sewn, mm, "length − take-in", figure.Derived)
 	e.sewn = max(e.Sewn.Value.Number, 0)
 }
 

@@ -153,7 +153,7 @@ func (w *work) side(s *Seam, i int, run bool, base string) tally {
 		names[k] = u.Edge.ref
 		terms[k] = w.sewn(u.Edge)
 	}
-	const title, rule = "length of the side", "sewn length of the edge"
+	const title, rule = "length of the edge", "sewn length of the edge"
 	name := strings.Join(names, " + ")
 	done := func(sum figure.Term, rule string) tally {
 		side.Length = w.Figure(id, title, name, sum, mm, rule, figure.Derived)
@@ -178,13 +178,13 @@ func (w *work) side(s *Seam, i int, run bool, base string) tally {
 // compare works out length, fullness and difference of the two sides.
 func (w *work) compare(s *Seam, base string, t [2]tally, why string) {
 	sides := func() (a, b figure.Term) {
-		return w.Of("first side", &s.Sides[0].Length), w.Of("second side", &s.Sides[1].Length)
+		return w.Of("first edge", &s.Sides[0].Length), w.Of("second edge", &s.Sides[1].Length)
 	}
 	a, b := sides()
-	s.Length = w.Figure(w.Join(base, ".length"), "length of the seam", s.Name, w.Least(a, b).Unless(why), mm,
+	s.Length = w.Figure(w.Join(base, ".length"), "length", s.Name, w.Least(a, b).Unless(why), mm,
 		"the shorter side: what is longer is eased, gathered or lapped", figure.Derived)
 	w.sets(s)
-	s.Total = w.Figure(w.Join(base, ".total"), "length sewn in all", s.Name, w.Of("length", &s.Length).By(float64(s.Times)), measure.UnitM, "length × times it is sewn", figure.Derived)
+	s.Total = w.Figure(w.Join(base, ".total"), "total length", s.Name, w.Of("length", &s.Length).By(float64(s.Times)), measure.UnitM, "length × times it is sewn", figure.Derived)
 	a, b = sides()
 	if t[0].length < t[1].length {
 		a, b = b, a
@@ -194,7 +194,7 @@ func (w *work) compare(s *Seam, base string, t [2]tally, why string) {
 	case why != "":
 		full = full.Unless(why)
 	case !full.Known():
-		full = full.Unless("one side has no length")
+		full = full.Unless("one edge has no length")
 	}
 	s.Full = w.Figure(w.Join(base, ".fullness"), "fullness", s.Name, full, measure.UnitRatio, "longer ÷ shorter", figure.Derived)
 	w.differ(s, base, t[0].length, t[1].length, why)
@@ -267,7 +267,7 @@ func (w *work) differ(s *Seam, base string, a, b float64, why string) {
 	}
 	m := w.meant(s, a, b)
 	w.Note(tol.Term(w.Pad, "tolerance", mm))
-	s.Differ = w.Figure(w.Join(base, ".difference"), "difference of the sides", s.Name, m.off.Unless(why), mm, m.rule, figure.Practice)
+	s.Differ = w.Figure(w.Join(base, ".difference"), "difference", s.Name, m.off.Unless(why), mm, m.rule, figure.Practice)
 	d := s.Differ.Value.Number
 	s.Meets = s.Differ.Value.Known() && (m.near || d <= tol.V+1e-6)
 	if s.Differ.Value.Known() && !s.Meets {
@@ -286,11 +286,11 @@ type meaning struct {
 
 func (w *work) meant(s *Seam, a, b float64) meaning {
 	r, lap := s.Record, s.closure()
-	first, second := w.Of("first side", &s.Sides[0].Length), w.Of("second side", &s.Sides[1].Length)
+	first, second := w.Of("first edge", &s.Sides[0].Length), w.Of("second edge", &s.Sides[1].Length)
 	m := meaning{rule: "longer − shorter; it should be at most the tolerance"}
 	if lap.Given() {
 		first = first.Minus(w.Length("overlap", lap))
-		m.rule = "first side − second side − overlap, without its sign; it should be at most the tolerance"
+		m.rule = "first edge − second edge − overlap, without its sign; it should be at most the tolerance"
 		m.after = " after the overlap of " + words.Tenth(lap.V.MM())
 	}
 	long, short := first, second
@@ -368,7 +368,7 @@ func meetHint(s *Seam, a, b, tolerance float64) string {
 // seamTakes tells what a seam consumes of each side, and faults an edge that
 // has less.
 func (w *work) seamTakes(s *Seam, base string) {
-	titles := [2]string{"allowance the first side gives up", "allowance the second side gives up"}
+	titles := [2]string{"allowance used, first edge", "allowance used, second edge"}
 	const wide, said, none = "finished width of the seam", "as the seam type says", "the seam type is not known"
 	if s.kind == nil || s.err != nil {
 		for i := range s.Gives {

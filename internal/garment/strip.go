@@ -104,7 +104,7 @@ func (w *work) biasLength(b *Bias, base string) {
 }
 
 func (w *work) biasSquare(b *Bias, base string) {
-	const title = "side of the square that yields it"
+	const title = "cut from a square of"
 	const rule = "√(length × cut width): equal areas, before the seams of the tube"
 	name := b.Record.Name.V
 	side := w.Of("length", &b.Length).Times(w.Of("cut width", &b.Cut)).Root()

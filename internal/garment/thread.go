@@ -135,7 +135,7 @@ func (w *work) threadSums(t *Thread, name string, spec *record.ThreadUse, base s
 	waste := w.t.usual.waste
 	both := w.Of("needle", &t.Needle).Plus(w.Of("under", &t.Under))
 	more := w.Number(1).Plus(waste.Term(w.Pad, "waste", measure.UnitPercent))
-	t.Total = w.Figure(w.Join(base, ".total"), "thread in all, with waste", t.Name, both.Times(more), measure.UnitM, "(needle + under) × (1 + waste)", waste.Source)
+	t.Total = w.Figure(w.Join(base, ".total"), "thread to have ready", t.Name, both.Times(more), measure.UnitM, "(needle + under) × (1 + waste)", waste.Source)
 	w.reels(t, spec, base)
 }
 
@@ -188,13 +188,13 @@ func (w *work) reels(t *Thread, spec *record.ThreadUse, base string) {
 		}
 		return t
 	}
-	t.Reels = w.Figure(w.Join(base, ".reels"), "reels to have", t.Name, w.Of("thread", &t.Total).Over(one()).Up(w.Number(1)), measure.UnitCount,
+	t.Reels = w.Figure(w.Join(base, ".reels"), "reels", t.Name, w.Of("thread", &t.Total).Over(one()).Up(w.Number(1)), measure.UnitCount,
 		"thread ÷ length on a reel, rounded up", figure.Derived)
-	mass := w.Written("mass of a reel's thread", float64(spec.Mass.V), measure.UnitG, spec.Mass.At)
+	mass := w.Written("weight of a reel's thread", float64(spec.Mass.V), measure.UnitG, spec.Mass.At)
 	if !spec.Mass.Given() {
-		mass = w.Unknown("the mass of a reel's thread is not written")
+		mass = w.Unknown("the weight of a reel's thread is not written")
 	}
 	sewn := w.Of("needle", &t.Needle).Plus(w.Of("under", &t.Under))
-	t.Mass = w.Figure(w.Join(base, ".mass"), "mass in the garment", t.Name, sewn.Over(one()).Times(mass), measure.UnitG,
-		"thread sewn in ÷ length on a reel × mass of a full reel's thread", figure.Derived)
+	t.Mass = w.Figure(w.Join(base, ".mass"), "weight in the garment", t.Name, sewn.Over(one()).Times(mass), measure.UnitG,
+		"thread sewn in ÷ length on a reel × weight of a full reel's thread", figure.Derived)
 }

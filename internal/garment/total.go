@@ -23,9 +23,9 @@ func (w *work) totals() {
 			cut = append(cut, &c.CutArea)
 		}
 	}
-	t.Allowance = w.sum("total.allowance-length", "length of all allowances", measure.UnitM, cloths(func(c *Cloth) *figure.Figure { return &c.Length }), "nothing is cut", "Σ over the cloths")
-	t.Area = w.sum("total.allowance", "area of all allowances", measure.UnitM2, cloths(func(c *Cloth) *figure.Figure { return &c.Allowance }), "nothing is cut", "Σ over the cloths")
-	t.CutArea = w.sum("total.cut-area", "area of all that is cut", measure.UnitM2, cut, "nothing is cut", "Σ over the cloths")
+	t.Allowance = w.sum("total.allowance-length", "allowances, length", measure.UnitM, cloths(func(c *Cloth) *figure.Figure { return &c.Length }), "nothing is cut", "Σ over the cloths")
+	t.Area = w.sum("total.allowance", "allowances, area", measure.UnitM2, cloths(func(c *Cloth) *figure.Figure { return &c.Allowance }), "nothing is cut", "Σ over the cloths")
+	t.CutArea = w.sum("total.cut-area", "cloth cut", measure.UnitM2, cut, "nothing is cut", "Σ over the cloths")
 	t.Share = w.share("total.share", "", &t.Area, &t.CutArea)
 	var sewn []*figure.Figure
 	for _, s := range w.g.Seams {
@@ -34,8 +34,8 @@ func (w *work) totals() {
 	for _, f := range w.g.Finishes {
 		sewn = append(sewn, &f.Total)
 	}
-	t.Seams = w.sum("total.sewn", "length sewn", measure.UnitM, sewn, "nothing is sewn", "Σ of all seams and finishes, each once however many rows it has")
-	t.Mass = w.sum("total.mass", "mass of the garment", measure.UnitG, w.masses(), "nothing of it has a mass", "Σ of cloths and notions; thread where a reel's mass is written")
+	t.Seams = w.sum("total.sewn", "seams and hems", measure.UnitM, sewn, "nothing is sewn", "Σ of all seams and finishes, each once however many rows it has")
+	t.Mass = w.sum("total.mass", "weight", measure.UnitG, w.masses(), "nothing of it has a weight", "Σ of cloths and notions; thread where a reel's weight is written")
 }
 
 func (w *work) masses() []*figure.Figure {

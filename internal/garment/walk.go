@@ -250,7 +250,7 @@ func (w *work) stretch(s *Seam, id string, k int, pairs [][2]mark, meant bool) {
 	t := w.lessMeant(spec, first, second)
 	off := t.MM()
 	c := Check{Kind: "stretch", What: w.Join(s.Name, ": from ", from[0].title(k-1), " to ", to[0].title(k)), Judged: judged, At: at, taken: spec == nil && !meant}
-	c.Off = w.Figure(w.Join("true.", id, ".stretch-", strconv.Itoa(k)), "sides differ by", c.What, t, mm,
+	c.Off = w.Figure(w.Join("true.", id, ".stretch-", strconv.Itoa(k)), "difference", c.What, t, mm,
 		"first side − second side between the notches, less what is meant to be eased or gathered in there", limit.Source)
 	c.Good = math.Abs(off) <= limit.V+1e-6
 	c.Limit = atMost(limit, " mm")

@@ -154,12 +154,12 @@ func (w *reading) addComponent(c *Content, cloth *garment.Cloth, lining string) 
 				k.Cloths = append(k.Cloths, name)
 			}
 			k.masses = append(k.masses, &cloth.Mass)
-			k.Mass = w.sum(k.Mass.ID, "mass of the component", measure.UnitG, k.masses, "", "Σ of its cloths")
+			k.Mass = w.sum(k.Mass.ID, "weight of the component", measure.UnitG, k.masses, "", "Σ of its cloths")
 			return
 		}
 	}
 	masses := []*figure.Figure{&cloth.Mass}
-	mass := w.sum(w.Join("content.", cloth.Slug, ".mass"), "mass of the component", measure.UnitG, masses, "", "Σ of its cloths")
+	mass := w.sum(w.Join("content.", cloth.Slug, ".mass"), "weight of the component", measure.UnitG, masses, "", "Σ of its cloths")
 	c.Components = append(c.Components, Component{
 		Parts: []string{cloth.Part}, Cloths: []string{name}, Mass: mass, Main: main, Lining: lines,
 		Fibres: fibres, DryMass: cloth.Cloth.DryMass.Shares.V, masses: masses,

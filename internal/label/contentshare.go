@@ -17,7 +17,7 @@ func (w *reading) componentShares(c *Content) {
 	for i := range c.Components {
 		masses = append(masses, &c.Components[i].Mass)
 	}
-	c.Mass = w.sum("content.mass", "mass of the textile components", measure.UnitG, masses, "nothing textile is in it", "Σ of its components; what the law leaves out is left out")
+	c.Mass = w.sum("content.mass", "weight of the textile parts", measure.UnitG, masses, "nothing textile is in it", "Σ of its components; what the law leaves out is left out")
 	all := &c.Mass
 	for _, u := range c.Unknown {
 		all.Value = figure.Value{Why: "the fibres of the " + u.Part + " are not known"}
@@ -33,7 +33,7 @@ func (w *reading) componentShares(c *Content) {
 			t = t.Unless("it weighs nothing")
 		}
 		id := strings.TrimSuffix(k.Mass.ID, ".mass") + ".share"
-		k.Share = w.Figure(id, "share of the garment", strings.Join(k.Parts, " and "), t, measure.UnitPercent, "mass of the component ÷ mass of all components", figure.Derived)
+		k.Share = w.Figure(id, "share of the garment", strings.Join(k.Parts, " and "), t, measure.UnitPercent, "weight of the component ÷ weight of all components", figure.Derived)
 	}
 }
 

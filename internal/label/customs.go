@@ -33,8 +33,8 @@ func (t *Labeller) Customs(g *garment.Garment, c *Content) *Customs {
 	out.heading(g, c)
 	w := t.reading(g)
 	w.Pad = figure.NewPad(measure.Style{}) // forms ask for kilograms, wherever they are written
-	net := w.Of("mass of the garment", &g.Totals.Mass).Up(w.Constant(0.01, measure.UnitKG))
-	out.Net = w.Figure("customs.net", "net mass", g.Build.Name.V, net, measure.UnitKG, "mass of the garment, rounded up to 0.01 kg", "our own rule")
+	net := w.Of("weight of the garment", &g.Totals.Mass).Up(w.Constant(0.01, measure.UnitKG))
+	out.Net = w.Figure("customs.net", "net weight", g.Build.Name.V, net, measure.UnitKG, "weight of the garment, rounded up to 0.01 kg", "our own rule")
 	return out
 }
 

@@ -29,7 +29,7 @@ type LayRemnant struct {
 // layPlan takes from a lay what may be published.
 func layPlan(l *cutting.Lay) LayPlan {
 	out := LayPlan{Part: l.Part, Cloth: l.Use(), Why: l.Why, Chalked: l.Chalked, Enough: l.Enough, OnHand: l.OnHand}
-	for _, f := range []*figure.Figure{&l.Width, &l.Length, &l.Other, &l.Bound, &l.Gain, &l.Used, &l.Share, &l.Needed, &l.Mass} {
+	for _, f := range []*figure.Figure{&l.Width, &l.Length, &l.Other, &l.Used, &l.Share, &l.Needed, &l.Mass} {
 		if f.ID != "" {
 			out.Figures = append(out.Figures, *f)
 		}

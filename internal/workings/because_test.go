@@ -41,7 +41,7 @@ var claims = []claim{
 		allowance := b.find(strings.TrimSuffix(e.ID, "share") + "allowance")
 		return allowance != nil && !allowance.Known
 	}),
-	said("the lay has not been planned", func(r *room, b *build, e *entry, _ []string) bool {
+	said("no lay plan yet: hembook lay BUILD", func(r *room, b *build, e *entry, _ []string) bool {
 		lay := b.find("cloth." + last(e.ID) + ".lay")
 		return lay == nil || !lay.Known
 	}),
@@ -68,10 +68,10 @@ var claims = []claim{
 		return true
 	}),
 	said("it has no price|the cloth has no price", func(r *room, b *build, e *entry, _ []string) bool { return !r.given(b, e, "price") }),
-	said("its mass is not written|the mass of a reel's thread is not written|the cloth has no mass per area|its cloth has no mass per area", func(r *room, b *build, e *entry, _ []string) bool {
+	said("its weight is not written|the weight of a reel's thread is not written|the cloth has no weight|its cloth has no weight", func(r *room, b *build, e *entry, _ []string) bool {
 		return !r.given(b, e, "mass")
 	}),
-	said("the cloth does not say how much is on hand", func(r *room, b *build, e *entry, _ []string) bool { return !r.given(b, e, "on-hand") }),
+	said("the cloth does not say how much is on the shelf", func(r *room, b *build, e *entry, _ []string) bool { return !r.given(b, e, "on-hand") }),
 	said("how long it takes is not known", func(r *room, b *build, e *entry, _ []string) bool {
 		return b.unknown("step." + part(e.ID, 1) + ".planned")
 	}),
@@ -95,7 +95,7 @@ var claims = []claim{
 		rates := &r.builds[len(r.builds)-2]
 		return step != nil && rates.find("rate."+text(step["technique"])+".per-metre.median") == nil && rates.find("rate."+text(step["technique"])+".per-piece.median") == nil
 	}),
-	said("the piece \"(.*)\" is too wide for the cloth: .*", func(r *room, b *build, e *entry, words []string) bool {
+	said("(.*) is too wide for the cloth", func(r *room, b *build, e *entry, words []string) bool {
 		width, piece := b.find("cloth."+last(e.ID)+".width"), "piece."+slugOf(words[0])
 		across, along := b.find(piece+".width"), b.find(piece+".height")
 		return width != nil && across != nil && along != nil && max(across.Value.Value, along.Value.Value) > width.Value.Value
