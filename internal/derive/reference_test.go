@@ -212,9 +212,9 @@ func TestUnknownSaysWhy(t *testing.T) {
 	r := roomWith(t).file("content/cloth/linen.yaml", "name: Linen\nfibres: {linen: 100}\nwidth: 1400\n")
 	g := deriveClean(t, r, "cloth: {shell: linen}\npieces: [{name: all, rectangle: [100, 100]}]\n")
 	for id, want := range map[string]string{
-		"cloth.shell.mass":   "the cloth has no mass per area",
-		"total.mass":         "shell: the cloth has no mass per area",
-		"cloth.shell.needed": "the lay has not been planned",
+		"cloth.shell.mass":   "the cloth has no weight",
+		"total.mass":         "shell: the cloth has no weight",
+		"cloth.shell.needed": "no lay plan yet: hembook lay BUILD",
 		"total.spent":        "no time is noted yet",
 		"total.sewn":         "nothing is sewn",
 	} {
