@@ -11,6 +11,7 @@ import (
 
 	"hembook/internal/cutting"
 	"hembook/internal/disk"
+	"hembook/internal/document"
 	"hembook/internal/notebook"
 	"hembook/internal/paper"
 	"hembook/internal/record"
@@ -132,11 +133,11 @@ func (o packOptions) options(room *record.Room, bf record.BuildFile) (sheet.Opti
 	switch strings.ToLower(o.paper) {
 	case "":
 		if room.Workroom.Paper.V == "Letter" {
-			how.Size = paper.Letter
+			how.Size = document.Letter
 		}
 	case "a4":
 	case "letter":
-		how.Size = paper.Letter
+		how.Size = document.Letter
 	default:
 		return how, useErrorf("--paper takes a4 or letter, not %q", o.paper)
 	}

@@ -9,6 +9,7 @@ import (
 	"strings"
 	"time"
 
+	"hembook/internal/document"
 	"hembook/internal/paper"
 	"hembook/internal/press"
 	"hembook/internal/sheet"
@@ -28,8 +29,8 @@ type packFile struct {
 // packFiles sets every sheet by itself and all together.
 func packFiles(packet *sheet.Packet, opt paper.Options) ([]packFile, error) {
 	var out []packFile
-	add := func(name string, b paper.Book) error {
-		html, err := paper.HTML(b)
+	add := func(name string, b document.Book) error {
+		html, err := document.OneFile(b)
 		if err != nil {
 			return err
 		}
@@ -44,7 +45,7 @@ func packFiles(packet *sheet.Packet, opt paper.Options) ([]packFile, error) {
 		return nil, err
 	}
 	for _, s := range packet.Sheets {
-		if err := add(s.Name, paper.Alone(s.Document)); err != nil {
+		if err := add(s.Name, document.Alone(s.Document)); err != nil {
 			return nil, err
 		}
 	}

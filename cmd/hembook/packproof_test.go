@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"hembook/internal/derive"
+	"hembook/internal/document"
 	"hembook/internal/paper"
 	"hembook/internal/record"
 	"hembook/internal/sheet"
@@ -37,8 +38,8 @@ func TestPackLooksOnceMore(t *testing.T) {
 		{"It was paid 7987.67 EUR.", "remake", nil, "content/builds/skirt/build.yaml:"},
 		{"Wash it by itself.", "repairs", nil, ""},
 	} {
-		packet := &sheet.Packet{Sheets: []sheet.Sheet{{Name: c.sheet, MayShow: c.may, Document: paper.Document{
-			Title: "x", Language: "en", Size: paper.A4, Blocks: []paper.Block{paper.Text{Phrase: paper.Phrase{{Text: c.words}}}},
+		packet := &sheet.Packet{Sheets: []sheet.Sheet{{Name: c.sheet, MayShow: c.may, Document: document.Document{
+			Title: "x", Language: "en", Size: document.A4, Blocks: []document.Block{document.Text{Phrase: document.Phrase{document.Say(c.words)}}},
 		}}}}
 		files, err := packFiles(packet, paper.Options{})
 		if err != nil {

@@ -12,6 +12,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"hembook/internal/derive"
+	"hembook/internal/document"
 	"hembook/internal/garment"
 	"hembook/internal/measure"
 	"hembook/internal/paper"
@@ -148,12 +149,12 @@ func roundWords(g *derive.Garment) string {
 }
 
 // stockCalled is the paper a word means, and the size of the cover page.
-func stockCalled(word string) (paper.Stock, paper.Size, error) {
+func stockCalled(word string) (paper.Stock, document.Size, error) {
 	switch plain := strings.ToLower(strings.TrimSpace(word)); {
 	case plain == "a4":
-		return paper.A4.Stock(), paper.A4, nil
+		return paper.StockOf(document.A4), document.A4, nil
 	case plain == "letter":
-		return paper.Letter.Stock(), paper.Letter, nil
+		return paper.StockOf(document.Letter), document.Letter, nil
 	case strings.HasPrefix(plain, "roll:"):
 		wide, err := measure.ParseLength(strings.TrimPrefix(plain, "roll:"), measure.UnitMM)
 		if err != nil {
@@ -163,7 +164,7 @@ func stockCalled(word string) (paper.Stock, paper.Size, error) {
 		if err := stock.Check(); err != nil {
 			return paper.Stock{}, 0, useErrorf("--paper %s: %s", word, err)
 		}
-		return stock, paper.A4, nil
+		return stock, document.A4, nil
 	}
 	return paper.Stock{}, 0, useErrorf("--paper must be a4, letter or roll:WIDTH, not %q\n    a roll of 36 in is roll:914", word)
 }

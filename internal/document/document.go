@@ -2,9 +2,10 @@
 // figures with their workings, tables, lists, drawings, cautions.
 //
 // What stands where is said once, in blocks; writers make of the same blocks a
-// part of a page, through the theme, or text for a terminal. Links, anchors and
-// rules are data in a block, so that a writer knows them and nobody looks for
-// them in what was written.
+// part of a page, through the theme, one file of HTML that needs nothing beside
+// itself, or text for a terminal; package paper sets them as PDF. Links, anchors
+// and rules are data in a block, so that a writer knows them and nobody looks
+// for them in what was written.
 //
 // It knows nothing of garments, and its words are those it is given, apart
 // from the few that stand at every figure: "not known", "default", "because".
@@ -29,6 +30,7 @@ type Phrase []Run
 type Run struct {
 	Voice   Voice
 	Words   string
+	Other   string                  // a measured quantity in other units; may be empty
 	Page    string                  // the address of the page that it leads to; may be empty
 	Anchor  string                  // and the place there; alone, on whichever page of the document it came to stand
 	Figure  *figure.Figure          // shown instead of words; opens its working
@@ -43,6 +45,9 @@ func Say(words string) Run { return Run{Words: words} }
 
 // As is a run in a voice.
 func As(v Voice, words string) Run { return Run{Voice: v, Words: words} }
+
+// Quantity is a run of a measured quantity, the same in other units after it.
+func Quantity(words, other string) Run { return Run{Voice: Measured, Words: words, Other: other} }
 
 // Of is a run that shows a figure.
 func Of(f *figure.Figure) Run { return Run{Figure: f} }
@@ -66,7 +71,7 @@ const (
 	Plain    Voice = iota
 	Strong         // the name of a thing within a sentence
 	Small          // an aside
-	Measured       // a quantity, the one in other units after it in brackets
+	Measured       // a quantity
 	Good           // a verdict …
 	Bad            // … with a mark of its own, so that it does not hang on colour
 	Cited          // a source
@@ -108,6 +113,7 @@ const (
 // List is a list of points.
 type List struct {
 	Numbered bool
+	Row      bool   // side by side, what is drawn above its words
 	As       string // plain, laid, cloths: what is listed, for a style sheet; may be empty
 	Items    []Item
 }
@@ -130,14 +136,21 @@ type Table struct {
 // A Column of a table.
 type Column struct {
 	Head  string
-	Words bool // it holds words, not figures
+	Words bool    // it holds words, not figures
+	Share float64 // its part of the width on paper, against the others; 0 in all for as wide as their words
 }
 
 // Words is a column of words.
-func Words(head string) Column { return Column{head, true} }
+func Words(head string) Column { return Column{Head: head, Words: true} }
 
 // Figures is a column of figures.
-func Figures(head string) Column { return Column{head, false} }
+func Figures(head string) Column { return Column{Head: head} }
+
+// Wide is the column with its part of the width on paper.
+func (c Column) Wide(share float64) Column {
+	c.Share = share
+	return c
+}
 
 // A Row is the cells of a row; the first of them names it. It may stop early.
 type Row []Phrase
@@ -162,7 +175,8 @@ type Cautions struct {
 	Defers string
 }
 
-// A Caution is one of them, with why it is given and who says so.
+// A Caution is one of them, with why it is given and who says so. One without a
+// head goes on from the one before.
 type Caution struct {
 	Head, Words string
 	Why         string
@@ -173,15 +187,19 @@ type Caution struct {
 // Sketch is a drawing, or several side by side.
 type Sketch struct {
 	Draw    func() *drawing.Drawing // nil, or giving nil, for no drawing
-	Drawn   []byte                  // an SVG element that was drawn already
+	Drawn   []byte                  // an SVG element that was drawn already, for pages alone
 	Caption string
+	Exact   bool // never made smaller on paper: a ruler, a test square
 }
 
 // Sketches are drawings side by side, as many as there is room for.
 type Sketches struct{ Of []Sketch }
 
 // Columns are blocks side by side, on a narrow screen below each other.
-type Columns struct{ Of [][]Block }
+type Columns struct {
+	Of     [][]Block
+	Shares []float64 // parts of the width; nil for equal ones
+}
 
 // Section is a part with a heading and, where it has one, an anchor.
 type Section struct {
@@ -190,6 +208,36 @@ type Section struct {
 	Level  int    // of its heading; 0 for none
 	Head   string
 	Blocks []Block
+}
+
+// Ticks is a list of things to tick off by pen.
+type Ticks struct{ Items []Tick }
+
+// A Tick is a box and what it stands for.
+type Tick struct {
+	Phrase Phrase
+	Done   bool // ticked already
+}
+
+// Form is what is filled in by hand: a line to sign, a line to date.
+type Form struct {
+	Says   string // what is filled in here
+	Fields []Field
+}
+
+// A Field is a line with its name below it.
+type Field struct {
+	Name  string
+	Value string  // on the line; empty for one to be written
+	Share float64 // its part of the width, against the others
+}
+
+// Picture is a photograph that the document carries in itself.
+type Picture struct {
+	Data    []byte  // JPEG or PNG, the right way up
+	Alt     string  // what it shows, in words; required
+	High    float64 // millimetres on paper that it is at most; 0 for no limit
+	Caption string
 }
 
 // Inset is what another room sets: a text in Markdown, a photograph in its
@@ -209,5 +257,8 @@ func (Sketch) block()   {}
 func (Sketches) block() {}
 func (Columns) block()  {}
 func (Section) block()  {}
+func (Ticks) block()    {}
+func (Form) block()     {}
+func (Picture) block()  {}
 func (Inset) block()    {}
 func (Turn) block()     {}

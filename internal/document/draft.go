@@ -140,6 +140,9 @@ func (t *TableDraft) Figures(list ...*figure.Figure) *TableDraft {
 	return t
 }
 
+// Empty reports whether the table has no rows yet.
+func (t *TableDraft) Empty() bool { return t.cells < 0 && len(t.draft.rows) == t.rows }
+
 // End adds the table to the draft.
 func (t *TableDraft) End() {
 	t.shut()

@@ -31,8 +31,9 @@ type HTML struct {
 	done    []Stretch
 	depth   int // blocks that are open
 
-	Wrong  error // the first that a template of the theme came to
-	sealed []gap // see seal
+	Wrong  error  // the first that a template of the theme came to, or a picture that is none
+	sealed []gap  // see seal
+	alone  *alone // what is written is a file by itself; nil for a part of a page
 }
 
 // A Stretch is a part of a document, written, that stays on one page.
@@ -103,7 +104,13 @@ func (h *HTML) Insert(write func(dst []byte) []byte) {
 func (h *HTML) raw(markup []byte) *HTML { h.Out = append(h.Out, markup...); return h }
 
 // Say adds words, escaped.
-func (h *HTML) Say(words string) *HTML { h.Out = drawing.Escape(h.Out, words); return h }
+func (h *HTML) Say(words string) *HTML {
+	if h.alone != nil {
+		words = Clean(words)
+	}
+	h.Out = drawing.Escape(h.Out, words)
+	return h
+}
 
 // Int adds a whole number.
 func (h *HTML) Int(n int) *HTML { h.Out = strconv.AppendInt(h.Out, int64(n), 10); return h }
@@ -117,6 +124,12 @@ func (h *HTML) drawn(draw func() *drawing.Drawing) bool {
 	d := draw()
 	if d == nil {
 		return false
+	}
+	if h.alone != nil {
+		d = d.Reworded(Clean)
+		h.alone.drawn = append(h.alone.drawn, d)
+		h.Out = d.SheetSVG(h.Out)
+		return true
 	}
 	h.Out = d.SVG(h.Out)
 	d.Free()
@@ -180,6 +193,12 @@ func (h *HTML) block(b Block) {
 			h.sketch(s)
 		}
 		h.Put("</div>\n")
+	case Ticks:
+		h.ticks(b)
+	case Form:
+		h.form(b)
+	case Picture:
+		h.picture(b)
 	case Columns:
 		h.columns(b)
 	case Section:
@@ -258,20 +277,40 @@ func (h *HTML) cautions(b Cautions) {
 	h.Put(`<dl class="cautions">`)
 	for i := range b.Items {
 		c := &b.Items[i]
-		h.Put("<div><dt>").Say(c.Head).Put("</dt><dd>").Say(c.Words).Put(" <small>")
-		if c.Why != "" {
-			h.Say(c.Why)
-			if c.At.Given() {
-				h.Put(", ").Say(h.place(c.At))
-			}
-			h.Put(" · ")
+		if c.Head != "" || i == 0 {
+			h.Put("<div><dt>").Say(c.Head).Put("</dt>")
 		}
-		h.Put("<cite>").Say(c.Source).Put("</cite></small></dd></div>\n")
+		h.Put("<dd>").Say(c.Words)
+		if c.Why != "" || c.Source != "" {
+			h.because(c)
+		}
+		h.Put("</dd>")
+		if i+1 == len(b.Items) || b.Items[i+1].Head != "" {
+			h.Put("</div>\n")
+		}
 	}
 	h.Put("</dl>\n")
 	if b.Defers != "" {
 		h.Put(`<p class="note">`).Say(b.Defers).Put("</p>\n")
 	}
+}
+
+// because adds why a caution is given, and who says so.
+func (h *HTML) because(c *Caution) {
+	h.Put(" <small>")
+	if c.Why != "" {
+		h.Say(c.Why)
+		if c.At.Given() && h.alone == nil {
+			h.Put(", ").Say(h.place(c.At))
+		}
+		if c.Source != "" {
+			h.Put(" · ")
+		}
+	}
+	if c.Source != "" {
+		h.Put("<cite>").Say(c.Source).Put("</cite>")
+	}
+	h.Put("</small>")
 }
 
 func (h *HTML) sketch(b Sketch) {
@@ -288,7 +327,15 @@ func (h *HTML) sketch(b Sketch) {
 }
 
 func (h *HTML) columns(b Columns) {
-	h.Put(`<div class="beside">`)
+	h.Put(`<div class="beside"`)
+	if len(b.Shares) > 0 {
+		h.Put(` style="--shares:`)
+		for _, share := range b.Shares {
+			h.Put(" ").Put(strconv.FormatFloat(share, 'f', -1, 64)).Put("fr")
+		}
+		h.Put(`"`)
+	}
+	h.Put(">")
 	for _, column := range b.Of {
 		if _, alone := first(column).(Sketch); alone && len(column) == 1 {
 			h.within(column)

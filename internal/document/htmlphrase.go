@@ -44,20 +44,27 @@ var voices = [...]struct {
 	Good: {`<b class="good">`, "</b>", true}, Bad: {`<b class="bad">`, "</b>", true}, Below: {},
 }
 
+// Apart reports whether what is said in the voice stands apart from the words
+// before it.
+func (v Voice) Apart() bool { return voices[v].apart }
+
 func (h *HTML) run(r *Run, first bool) {
 	v := &voices[r.Voice]
 	if v.apart && !first {
 		h.Put(" ")
 	}
 	h.Put(v.open)
-	leads := r.Anchor != "" || r.Page != "" && h.Href != nil
+	leads := r.Anchor != "" && h.alone == nil || r.Page != "" && h.Href != nil && h.Href(r.Page) != ""
 	if leads {
 		h.Put(`<a href="`).way(r).Put(`">`)
 	}
 	h.drawn(r.Draw)
-	if r.Voice == Measured {
+	switch {
+	case r.Other != "":
+		h.measured(r.Words + " (" + r.Other + ")")
+	case r.Voice == Measured:
 		h.measured(r.Words)
-	} else {
+	default:
 		h.Say(r.Words)
 	}
 	if leads {
@@ -111,6 +118,8 @@ func (h *HTML) figure(f *figure.Figure) *HTML {
 	switch {
 	case f.ID == "":
 		return h
+	case h.alone != nil: // who reads it was given what it may show
+		return h.measured(h.Value(f.Value))
 	case restsOnPrivate(f):
 		return h.Put("private")
 	case f.AsWritten():

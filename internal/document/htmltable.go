@@ -27,7 +27,11 @@ func (h *HTML) oneTable(t Table) {
 // table writes a table in a box that scrolls by itself where it is too wide.
 func (h *HTML) table(t Table) {
 	shape := t.shape()
-	h.Put(`<div class="wide" tabindex="0"><table class="figures"><caption>`).Say(t.Caption).Put("</caption><thead><tr>")
+	h.Put(`<div class="wide" tabindex="0"><table class="figures">`)
+	if t.Caption != "" {
+		h.Put("<caption>").Say(t.Caption).Put("</caption>")
+	}
+	h.Put("<thead><tr>")
 	for i := range t.Columns {
 		c := &t.Columns[i]
 		switch {

@@ -47,6 +47,20 @@ func (p *Printer) Value(v figure.Value) string {
 	return s
 }
 
+// Words is what a run says without its voice, with the same in other units
+// where there is such.
+func (p *Printer) Words(r *Run) (words, other string) {
+	switch {
+	case r.Figure != nil && r.Figure.ID == "":
+		return "", ""
+	case r.Figure != nil:
+		return p.Value(r.Figure.Value), ""
+	case r.When != nil:
+		return r.When.Format(dayForm), ""
+	}
+	return r.Words, r.Other
+}
+
 // Said is a figure in words: its value, or why that is not known.
 func (p *Printer) Said(f *figure.Figure) string {
 	if !f.Value.Known() {

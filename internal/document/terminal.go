@@ -1,6 +1,7 @@
 package document
 
 import (
+	"cmp"
 	"strconv"
 	"strings"
 	"unicode/utf8"
@@ -73,7 +74,11 @@ func (t *Terminal) block(b Block) {
 		t.facts(b)
 	case Cautions:
 		for _, c := range b.Items {
-			t.line(c.Head+": ", c.Words+" ("+c.Source+")")
+			words := c.Words
+			if c.Source != "" {
+				words += " (" + c.Source + ")"
+			}
+			t.line(c.Head+": ", words)
 		}
 		t.line("", b.Defers)
 	case Sketch:
@@ -89,6 +94,21 @@ func (t *Terminal) block(b Block) {
 	case Section:
 		t.head(b.Head)
 		t.within(b.Blocks)
+	case Ticks:
+		for i := range b.Items {
+			mark := "[ ] "
+			if b.Items[i].Done {
+				mark = "[x] "
+			}
+			t.line(mark, t.phrase(b.Items[i].Phrase))
+		}
+	case Form:
+		t.line("", b.Says)
+		for _, f := range b.Fields {
+			t.line(f.Name+": ", cmp.Or(f.Value, "…"))
+		}
+	case Picture:
+		t.line("picture: ", b.Alt)
 	case Inset, Turn: // only pages have them
 	}
 }
@@ -218,6 +238,8 @@ func (t *Terminal) phrase(p Phrase) string {
 		r := &p[i]
 		words := r.Words
 		switch {
+		case r.Other != "":
+			words += " (" + r.Other + ")"
 		case r.Figure != nil:
 			words = t.Said(r.Figure)
 		case r.When != nil:

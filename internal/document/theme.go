@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"html/template"
 	"strconv"
+	"strings"
 )
 
 // Templates are a theme's own ways to write kinds of blocks, by name. A kind
@@ -51,9 +52,7 @@ func (h *HTML) themed(b Block) bool {
 	}
 	var out bytes.Buffer
 	if err := t.Execute(&out, v); err != nil {
-		if h.Wrong == nil {
-			h.Wrong = err
-		}
+		h.fail(err)
 		return true
 	}
 	h.unseal(out.Bytes())
@@ -104,7 +103,11 @@ func (h *HTML) view(b Block) (kind string, v View) {
 			v.Body = words(b.Defers)
 			for i := range b.Items {
 				c := &b.Items[i]
-				v.Items = append(v.Items, View{Head: words(c.Head), Body: words(c.Words + " " + c.Why + " (" + c.Source + ")")})
+				why := c.Why
+				if c.Source != "" {
+					why += " (" + c.Source + ")"
+				}
+				v.Items = append(v.Items, View{Head: words(c.Head), Body: words(strings.TrimSpace(c.Words + " " + why))})
 			}
 		}
 	case Sketch:

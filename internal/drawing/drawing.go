@@ -31,6 +31,7 @@ type Drawing struct {
 	Box   Box    // what is shown, at its true size
 	Marks []Mark
 	path  Path // of all marks, one after the other
+	kept  bool
 }
 
 // A Mark is a path of one meaning, or words.
@@ -74,8 +75,19 @@ func New(kind string) *Drawing {
 	return d
 }
 
-// Free gives back the room a drawing takes. It must not be used afterwards.
+// Keep is the drawing, for whoever has it drawn several times: Free leaves it
+// as it is.
+func (d *Drawing) Keep() *Drawing {
+	d.kept = true
+	return d
+}
+
+// Free gives back the room a drawing takes, unless it is kept. It must not be
+// used afterwards.
 func (d *Drawing) Free() {
+	if d.kept {
+		return
+	}
 	clear(d.Marks)
 	*d = Drawing{Marks: d.Marks[:0], path: Path{d.path.Ops[:0], d.path.Points[:0]}}
 	rooms.Put(d)

@@ -12,6 +12,8 @@ import (
 	"github.com/chromedp/cdproto/emulation"
 	devpage "github.com/chromedp/cdproto/page"
 	"github.com/chromedp/chromedp"
+
+	"hembook/internal/document"
 )
 
 // browser starts Chromium, or skips with the reason. On CI it must be there.
@@ -39,16 +41,15 @@ func browser(t *testing.T) context.Context {
 // its language, numbers its pages and has the same words as the PDF.
 func TestChromiumPrintsTheSame(t *testing.T) {
 	ctx := browser(t)
-	d := everyBlock(A4)
-	for i, b := range d.Blocks {
-		if s, ok := b.(Symbols); ok { // letters in small drawings are read in another place
-			for k := range s.Items {
-				s.Items[k].Drawing = nil
+	d := everyBlock(document.A4)
+	for _, b := range d.Blocks {
+		if l, ok := b.(document.List); ok { // letters in small drawings are read in another place
+			for k := range l.Items {
+				l.Items[k].Draw = nil
 			}
-			d.Blocks[i] = s
 		}
 	}
-	data, err := HTML(Alone(d))
+	data, err := document.OneFile(document.Alone(d))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -72,7 +73,7 @@ func TestChromiumPrintsTheSame(t *testing.T) {
 			t.Errorf("pdfinfo does not say %q:\n%s", want, info)
 		}
 	}
-	ours, err := PDF(Alone(d), Options{})
+	ours, err := PDF(document.Alone(d), Options{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -108,9 +109,9 @@ func TestNobodyIsLeftOut(t *testing.T) {
 		t.Skip("HEMBOOK_AXE names no axe.min.js")
 	}
 	ctx := browser(t)
-	second := everyBlock(A4)
+	second := everyBlock(document.A4)
 	second.Title = "Orchard coat: for another maker"
-	data, err := HTML(Book{Title: "packet", Language: "en", Documents: []Document{everyBlock(A4), second}})
+	data, err := document.OneFile(document.Book{Title: "packet", Language: "en", Documents: []document.Document{everyBlock(document.A4), second}})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -13,6 +13,8 @@ import (
 	"github.com/go-fonts/liberation/liberationserifregular"
 	"golang.org/x/image/font/sfnt"
 	"golang.org/x/image/math/fixed"
+
+	"hembook/internal/document"
 )
 
 // A face is one cut of a font, with the widths of its letters.
@@ -108,7 +110,10 @@ func (f *face) wide(text string, size float64) float64 {
 const missingLetter = '□'
 
 // faces chooses the face of each letter.
-type faces struct{ more *face }
+type faces struct {
+	more  *face
+	lacks map[rune]bool // letters that no face has; nil where nobody asks
+}
 
 // newFaces takes the font for letters that the built-in faces lack; nil for
 // none.
@@ -117,7 +122,7 @@ func newFaces(more []byte) (faces, error) {
 		return faces{}, nil
 	}
 	f, err := newFace("more", more)
-	return faces{f}, err
+	return faces{more: f}, err
 }
 
 // pick is the face a letter is set in, and the letter, which is
@@ -134,17 +139,20 @@ func (fs faces) pick(want *face, r rune) (*face, rune) {
 			return fs.more, r
 		}
 	}
+	if fs.lacks != nil && r != missingLetter {
+		fs.lacks[r] = true
+	}
 	return want, missingLetter
 }
 
-// of is the face and size of a style, by the size of body text in points.
-func (fs faces) of(style Style, size float64) (*face, float64) {
-	switch style {
-	case Strong:
+// of is the face and size of a voice, by the size of body text in points.
+func (fs faces) of(voice document.Voice, size float64) (*face, float64) {
+	switch voice {
+	case document.Strong, document.Good, document.Bad:
 		return serifBold(), size
-	case Small:
+	case document.Small, document.Cited:
 		return sans(), size * smallText
-	case Figure:
+	case document.Measured:
 		return sans(), size * figureText
 	}
 	return serif(), size

@@ -4,6 +4,8 @@ import (
 	"testing"
 
 	"golang.org/x/image/font/gofont/goregular"
+
+	"hembook/internal/document"
 )
 
 // FuzzMoreFont: whatever lies in a font's file, sheets are set with it, or it
@@ -16,7 +18,7 @@ func FuzzMoreFont(f *testing.F) {
 	f.Add(goregular.TTF)
 	f.Add(goregular.TTF[:5000])
 	f.Fuzz(func(t *testing.T, data []byte) {
-		if _, err := PDF(Alone(kimono()), Options{MoreFont: data}); err != nil && err.Error() == "" {
+		if _, err := PDF(document.Alone(kimono()), Options{MoreFont: data}); err != nil && err.Error() == "" {
 			t.Error("refused without a word")
 		}
 	})

@@ -4,8 +4,7 @@ import (
 	"strings"
 	"unicode"
 
-	"golang.org/x/text/unicode/norm"
-
+	"hembook/internal/document"
 	"hembook/internal/drawing"
 )
 
@@ -39,22 +38,6 @@ type atom struct {
 	newRow bool    // a line begins before it in any case
 }
 
-// clean is a text as it is set: composed letters, no marks that cannot be
-// seen, every space but the unbreakable ones the same.
-func clean(text string) string {
-	return norm.NFC.String(strings.Map(func(r rune) rune {
-		switch {
-		case r == '\n':
-			return r
-		case r == '\t', r == '\r', r == '\u3000':
-			return ' '
-		case unicode.Is(unicode.Cf, r), unicode.IsControl(r), r == unicode.ReplacementChar, unicode.Is(unicode.Cs, r):
-			return -1
-		}
-		return r
-	}, text))
-}
-
 // An atomiser cuts a phrase into atoms.
 type atomiser struct {
 	faces faces
@@ -66,7 +49,7 @@ type atomiser struct {
 }
 
 func (a *atomiser) add(text string, s setting) {
-	text = clean(text)
+	text = document.Clean(text)
 	blank, _ := s.face.width(' ')
 	blank *= s.size * mmPerPoint
 	for _, r := range text {

@@ -1,5 +1,7 @@
 package paper
 
+import "hembook/internal/document"
+
 // How a page looks, all in one place. Points for text, millimetres for the
 // rest; what is said in "measure" grows and shrinks with the text.
 
@@ -22,26 +24,26 @@ const (
 	shortItem  = 4 // unless a point has more lines than this
 )
 
-// Margins of the page.
+// Margins of the page, the same where a browser prints the HTML.
 const (
-	marginSide = 18.0
-	marginTop  = 15.0
-	marginFoot = 12.0 // under the foot
-	footHigh   = 9.0  // the foot itself, with the space above it
+	marginSide = document.MarginSide
+	marginTop  = document.MarginTop
+	marginFoot = document.MarginFoot
+	footHigh   = document.FootHigh
 )
 
-// Spaces, at body text of DefaultText points.
+// Spaces, at body text of document.DefaultText points.
 const (
-	gapText    = 1.9 // between paragraphs
-	gapBlock   = 3.4 // round tables, drawings, notes
-	gapHead    = 5.6 // above a heading
-	gapUnder   = 1.5 // under a heading
-	cellSide   = 1.6
-	cellTop    = 0.8
-	boxSide    = 3.3 // of a box to tick
-	gutter     = 8.0 // between columns
-	symbolHigh = 13.5
-	codeSide   = 24.0
+	gapText   = 1.9 // between paragraphs
+	gapBlock  = 3.4 // round tables, drawings, notes
+	gapHead   = 5.6 // above a heading
+	gapUnder  = 1.5 // under a heading
+	cellSide  = 1.6
+	cellTop   = 0.8
+	boxSide   = 3.3  // of a box to tick
+	gutter    = 8.0  // between columns
+	rowHigh   = 13.5 // of drawings above their words
+	sketchGap = 5.0  // between drawings side by side
 )
 
 // Weights of lines.

@@ -5,6 +5,8 @@ import (
 	"os/exec"
 	"strings"
 	"testing"
+
+	"hembook/internal/document"
 )
 
 // japanese finds a TrueType font with kana and kanji on this machine.
@@ -21,11 +23,11 @@ func japanese(t *testing.T) []byte {
 	return nil
 }
 
-func kimono() Document {
-	return Document{Title: "お手入れ", Language: "ja", Blocks: []Block{
-		Heading{Level: 1, Text: "お手入れとサイズ"},
-		Text{Say(strings.Repeat("この服は手洗いしてください。水温は30 °C以下。漂白剤は使えません。", 12))},
-		Table{Columns: []Column{{Head: "部位"}, {Head: "寸法", Align: Number}}, Rows: [][]Phrase{{Say("胸囲"), Say("940 mm")}}},
+func kimono() document.Document {
+	return document.Document{Title: "お手入れ", Language: "ja", Blocks: []document.Block{
+		document.Heading{Level: 1, Words: "お手入れとサイズ"},
+		para(strings.Repeat("この服は手洗いしてください。水温は30 °C以下。漂白剤は使えません。", 12)),
+		document.Table{Columns: []document.Column{{Head: "部位"}, {Head: "寸法"}}, Rows: []document.Row{row("胸囲", "940 mm")}},
 	}}
 }
 
@@ -38,12 +40,12 @@ func TestMoreFont(t *testing.T) {
 		t.Fatalf("only %d letters are said to be missing: %v", len(without), err)
 	}
 	opt := Options{MoreFont: japanese(t)}
-	data, err := PDF(Alone(d), opt)
+	data, err := PDF(document.Alone(d), opt)
 	if err != nil {
 		t.Fatal(err)
 	}
 	look(t, "japanese.pdf", data)
-	page, err := HTML(Alone(d))
+	page, err := document.OneFile(document.Alone(d))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -57,8 +59,8 @@ func TestMoreFont(t *testing.T) {
 
 // TestMissingLettersAreSeen: a letter no face has is never left out.
 func TestMissingLettersAreSeen(t *testing.T) {
-	d := Document{Title: "t", Language: "ja", Blocks: []Block{Text{Say("手hem🧵")}}}
-	data, err := PDF(Alone(d), Options{})
+	d := document.Document{Title: "t", Language: "ja", Blocks: []document.Block{para("手hem🧵")}}
+	data, err := PDF(document.Alone(d), Options{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -69,7 +71,7 @@ func TestMissingLettersAreSeen(t *testing.T) {
 
 func TestFontsThatAreNone(t *testing.T) {
 	for _, data := range []string{"x", "OTTO and more", strings.Repeat("\x00\x01\x00\x00", 20)} {
-		if _, err := PDF(Alone(kimono()), Options{MoreFont: []byte(data)}); err == nil || !strings.Contains(err.Error(), "font") {
+		if _, err := PDF(document.Alone(kimono()), Options{MoreFont: []byte(data)}); err == nil || !strings.Contains(err.Error(), "font") {
 			t.Errorf("%.6q: %v", data, err)
 		}
 	}

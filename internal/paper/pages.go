@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"hembook/internal/document"
 	"hembook/internal/drawing"
 )
 
@@ -24,18 +25,20 @@ type Options struct {
 }
 
 // layout sets a document on pages.
-func layout(d Document, fs faces) ([]page, error) {
+func layout(d document.Document, fs faces) ([]page, error) {
+	if err := d.Check(); err != nil {
+		return nil, err
+	}
 	wide, high := d.Size.MM()
 	foot := footHeight(d)
-	s := &setter{faces: fs, look: &drawing.Print, size: d.TextSize, words: d.Words, room: high - marginTop - marginFoot - foot}
+	s := &setter{faces: fs, look: &drawing.Print, size: d.TextSize, words: d.Words, printer: d.Printer, room: high - marginTop - marginFoot - foot}
 	if s.size == 0 {
-		s.size = DefaultText
+		s.size = document.DefaultText
 	}
-	width := wide - 2*marginSide
-	if err := fits(d.Blocks, width, s.room); err != nil {
-		return nil, fmt.Errorf("%q: %w", d.Title, err)
+	pages := s.tidy(d.Blocks, wide-2*marginSide)
+	if s.wrong != nil {
+		return nil, fmt.Errorf("%q: %w", d.Title, s.wrong)
 	}
-	pages := s.tidy(d.Blocks, width)
 	for i := range pages {
 		moved := make([]item, 0, len(pages[i].items)+8)
 		for _, it := range pages[i].items {
@@ -46,34 +49,11 @@ func layout(d Document, fs faces) ([]page, error) {
 	return pages, nil
 }
 
-// fits refuses exact drawings that no page can hold.
-func fits(list []Block, wide, high float64) error {
-	for _, b := range list {
-		switch b := b.(type) {
-		case Sketch:
-			if b.Exact && (b.Drawing.Wide() > wide || b.Drawing.High() > high) {
-				return fmt.Errorf("the drawing %q is %.0f × %.0f mm: a page holds %.0f × %.0f mm", b.Drawing.Title, b.Drawing.Wide(), b.Drawing.High(), wide, high)
-			}
-		case Columns:
-			for _, column := range b.Blocks {
-				if err := fits(column, wide, high); err != nil {
-					return err
-				}
-			}
-		}
-	}
-	return nil
-}
-
 // paginate deals slabs out to pages. It turns the page before the slabs named
 // by turns, which each begin a group, and otherwise only where it must.
 func paginate(slabs []slab, room float64, turns ...int) []page {
 	d := dealer{room: room}
 	for i := 0; i < len(slabs); {
-		if slabs[i].brk {
-			d.wish, i = true, i+1
-			continue
-		}
 		if slices.Contains(turns, i) {
 			d.wish = true
 		}
@@ -91,7 +71,7 @@ func paginate(slabs []slab, room float64, turns ...int) []page {
 
 // groupEnd is the slab after the group that begins with slab i.
 func groupEnd(slabs []slab, i int) int {
-	for slabs[i].keep && i+1 < len(slabs) && !slabs[i+1].brk {
+	for slabs[i].keep && i+1 < len(slabs) {
 		i++
 	}
 	return i + 1
@@ -160,12 +140,12 @@ func (d *dealer) put(s slab) {
 }
 
 // footHeight is how much of a page its foot takes.
-func footHeight(d Document) float64 {
+func footHeight(d document.Document) float64 {
 	return footHigh + float64(max(len(d.Footer)-1, 0))*footText*mmPerPoint*leading
 }
 
 // foot sets the lines at the foot of a page and its number.
-func (s *setter) foot(d Document, n, of int, wide, high float64) []item {
+func (s *setter) foot(d document.Document, n, of int, wide, high float64) []item {
 	var out slab
 	row := footText * mmPerPoint * leading
 	y := high - marginFoot - footHeight(d) + footHigh - row

@@ -5,11 +5,11 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"fmt"
-	"strings"
 	"time"
 
 	"codeberg.org/go-pdf/fpdf"
 
+	"hembook/internal/document"
 	"hembook/internal/drawing"
 )
 
@@ -18,7 +18,7 @@ import (
 var made = time.Date(2000, 1, 1, 0, 0, 0, 0, time.UTC)
 
 // PDF sets a book on pages and writes them.
-func PDF(b Book, opt Options) ([]byte, error) {
+func PDF(b document.Book, opt Options) ([]byte, error) {
 	fs, err := newFaces(opt.MoreFont)
 	if err != nil {
 		return nil, err
@@ -31,11 +31,8 @@ func PDF(b Book, opt Options) ([]byte, error) {
 }
 
 // book writes the pages of a book's documents.
-func (w *writer) book(b Book, fs faces) error {
+func (w *writer) book(b document.Book, fs faces) error {
 	for _, d := range b.Documents {
-		if err := d.Check(); err != nil {
-			return err
-		}
 		pages, err := layout(d, fs)
 		if err != nil {
 			return err
@@ -75,12 +72,12 @@ func newWriter(title, author, language string) *writer {
 	f.SetCreationDate(made)
 	f.SetModificationDate(made)
 	f.SetProducer("hembook", true)
-	f.SetTitle(clean(title), true)
+	f.SetTitle(document.Clean(title), true)
 	if author != "" {
-		f.SetAuthor(clean(author), true)
+		f.SetAuthor(document.Clean(author), true)
 	}
-	f.SetLang(plainTag(language))
-	return &writer{f: f, fonts: map[*face]bool{}, images: map[string]bool{}, lang: plainTag(language), look: &drawing.Print}
+	f.SetLang(document.PlainTag(language))
+	return &writer{f: f, fonts: map[*face]bool{}, images: map[string]bool{}, lang: document.PlainTag(language), look: &drawing.Print}
 }
 
 // atFullSize asks whoever prints the file not to scale it (ISO 32000-1, table
@@ -91,16 +88,6 @@ func (w *writer) atFullSize() {
 	w.f.SetLang(w.lang + ")\n/ViewerPreferences <</PrintScaling /None>> %")
 }
 
-// plainTag keeps what a language tag may hold: it stands in the file as it is.
-func plainTag(tag string) string {
-	return strings.Map(func(r rune) rune {
-		if r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' || r >= '0' && r <= '9' || r == '-' {
-			return r
-		}
-		return -1
-	}, tag)
-}
-
 func (w *writer) page(wide, high float64) {
 	w.f.AddPageFormat("P", fpdf.SizeType{Wd: wide, Ht: high})
 	w.high = high
@@ -108,8 +95,8 @@ func (w *writer) page(wide, high float64) {
 }
 
 func (w *writer) mark(title string) {
-	w.setFace(serif(), DefaultText)
-	w.f.Bookmark(clean(title), 0, 0)
+	w.setFace(serif(), document.DefaultText)
+	w.f.Bookmark(document.Clean(title), 0, 0)
 }
 
 func (w *writer) bytes() ([]byte, error) {
@@ -169,7 +156,7 @@ func (w *writer) path(p pathItem) {
 }
 
 func (w *writer) picture(p pictureItem) {
-	kind, _, _, err := p.picture.kind()
+	kind, _, _, err := p.picture.Kind()
 	if err != nil {
 		w.f.SetError(err)
 		return

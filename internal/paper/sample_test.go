@@ -10,8 +10,12 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+	"time"
 
+	"hembook/internal/document"
 	"hembook/internal/drawing"
+	"hembook/internal/figure"
+	"hembook/internal/measure"
 )
 
 var keep = flag.String("keep", "", "write what the samples become into this folder, to look at")
@@ -62,49 +66,98 @@ func sized(wide, high float64, title string) *drawing.Drawing {
 	return d
 }
 
-// everyBlock is a document with every kind of block.
-func everyBlock(size Size) Document {
-	return Document{
+// say is a phrase of one plain run.
+func say(words string) document.Phrase { return document.Phrase{document.Say(words)} }
+
+// para is a paragraph.
+func para(words string) document.Text { return document.Text{Phrase: say(words)} }
+
+// points are the points of a list.
+func points(words ...string) []document.Item {
+	var out []document.Item
+	for _, w := range words {
+		out = append(out, document.Item{Phrase: say(w)})
+	}
+	return out
+}
+
+// fact is a term and what is said of it.
+func fact(term, words string) document.Fact {
+	return document.Fact{Term: term, Says: []document.Phrase{say(words)}}
+}
+
+// row is a row of cells.
+func row(words ...string) document.Row {
+	var out document.Row
+	for _, w := range words {
+		if w == "" {
+			out = append(out, nil)
+			continue
+		}
+		out = append(out, say(w))
+	}
+	return out
+}
+
+// symbol is a point of a list that is drawn.
+func symbol(words string) document.Item { return document.Item{Draw: hundred, Phrase: say(words)} }
+
+// everyBlock is a document with every kind of block that stands on paper.
+func everyBlock(size document.Size) document.Document {
+	var pad figure.Pad
+	hem := pad.Figure("hem", "hem", "", pad.Constant(1240, measure.UnitMM), measure.UnitMM, "", figure.Derived)
+	nape := time.Date(2031, 5, 4, 0, 0, 0, 0, time.UTC)
+	return document.Document{
 		Title: "Orchard coat: care & fit", Author: "Workroom under the Eaves", Language: "en", Size: size,
 		Footer: []string{"Workroom under the Eaves · hello@example.org"},
-		Blocks: []Block{
-			Heading{Level: 1, Text: "Orchard coat", About: "care and fit · made for one wearer, 2031"},
-			Text{Phrase{{Text: "This coat is cut once and sewn by hand where it shows. "}, {Text: "Keep this sheet with it", Style: Strong}, {Text: ": whoever washes, mends or alters it needs what stands here. The hem measures "}, {Text: "1 240", Style: Figure}, {Text: " mm round. "}, {Text: "Source: the build's own record.", Style: Small}}},
-			Heading{Level: 2, Text: "Care"},
-			Symbols{Items: []Symbol{
-				{Drawing: hundred(), Words: "Wash by hand, 30 °C at most"}, {Drawing: hundred(), Words: "Do not bleach"},
-				{Drawing: hundred(), Words: "Dry flat in the shade"}, {Drawing: hundred(), Words: "Iron at 110 °C at most", About: "no steam"},
-				{Drawing: hundred(), Words: "Do not dry clean"}}, Note: "Each symbol stands beside its words."},
-			Caution{Head: "Keep away from fire.", Phrase: Say("The cloth is light and its pile is raised: it catches fire easily. Local law may ask for more.")},
-			Columns{Shares: []float64{3, 2}, Blocks: [][]Block{
-				{Heading{Level: 3, Text: "Fit"}, Table{
-					Columns: []Column{{Head: "level"}, {Head: "body", Align: Number}, {Head: "garment", Align: Number}, {Head: "ease", Align: Number}},
-					RowHead: true, Rows: [][]Phrase{
-						{Say("bust"), Say("940"), Say("1 020"), Say("80")}, {Say("waist"), Say("760"), Say("812"), Say("52")},
-						{Say("hip, over the fullest part"), Say("1 010"), Say("1 100"), Stress("90")}}}},
-				{Heading{Level: 3, Text: "Content"}, Facts{Items: []Fact{{"outer", Say("62 % wool, 38 % linen")}, {"lining", Say("100 % viscose")}, {"interlining", Say("cotton flannel, loose at the hem")}}}},
+		Blocks: []document.Block{
+			document.Heading{Level: 1, Words: "Orchard coat", Aside: "care and fit · made for one wearer, 2031"},
+			document.Text{Phrase: document.Phrase{document.Say("This coat is cut once and sewn by hand where it shows. "), document.As(document.Strong, "Keep this sheet with it"), document.Say(": whoever washes, mends or alters it needs what stands here. The hem measures "),
+				document.Of(&hem), document.Say(" round, the sleeve "), document.Quantity("610 mm", "24 in"), document.Say(", as of "), {When: &nape}, document.Say("."), document.As(document.Small, "Source: the build's own record."), document.As(document.Cited, "a table"), document.As(document.Good, "meets"), document.As(document.Below, "and so on")}},
+			document.Text{As: document.Byline, Phrase: say("first fitting")},
+			document.Heading{Level: 2, Words: "Care"},
+			document.List{As: "symbols", Row: true, Items: []document.Item{
+				symbol("Wash by hand, 30 °C at most"), symbol("Do not bleach"), symbol("Dry flat in the shade"),
+				{Draw: hundred, Phrase: document.Phrase{document.Say("Iron at 110 °C at most"), document.As(document.Small, "no steam")}}, symbol("Do not dry clean")}},
+			document.Cautions{Items: []document.Caution{{Head: "Keep away from fire.", Words: "The cloth is light and its pile is raised: it catches fire easily."}, {Words: "Local law may ask for more."},
+				{Head: "Nickel.", Words: "It touches the skin.", Why: "the buckle", Source: "a regulation"}}, Defers: "The law of the place goes first."},
+			document.Columns{Shares: []float64{3, 2}, Of: [][]document.Block{
+				{document.Heading{Level: 3, Words: "Fit"}, document.Table{
+					Columns: []document.Column{document.Words("level"), document.Figures("body"), document.Words("empty"), document.Figures("garment"), document.Figures("ease")},
+					Rows: []document.Row{row("bust", "940", "", "1 020", "80"), row("waist", "760", "", "812", "52"),
+						{say("hip, over the fullest part"), say("1 010"), nil, say("1 100"), {document.As(document.Strong, "90")}}}}},
+				{document.Section{Level: 3, Head: "Content", Blocks: []document.Block{document.Facts{Items: []document.Fact{fact("outer", "62 % wool, 38 % linen"), {Term: "lining", Says: []document.Phrase{say("100 % viscose"), say("twill")}}, fact("interlining", "cotton flannel, loose at the hem")}}}}},
 			}},
-			Heading{Level: 2, Text: "In the box"},
-			Ticks{Items: []Tick{{Phrase: Say("The coat on its hanger"), Done: true, Note: "1"}, {Phrase: Say("Spare buttons and a length of thread"), Note: "2 + 10 m"}, {Phrase: Say("This sheet")}},
-				SignBy: &Signature{About: "Checked for pins and needles before it was packed.", Date: "4 May 2031"}},
-			List{Numbered: true, Items: []Phrase{Say("Turn the coat inside out."), Say("Steam the hem from the wrong side; never press the pile."), Say("Hang it for a night.")}},
-			List{Items: []Phrase{Say("a loose point"), Say("another")}},
-			Note{Head: "On content.", Phrase: Say("An EU rule exempts bespoke pieces made by self-employed tailors; content is given for information.")},
-			Sketch{Drawing: hundred(), Caption: "Printed at full size this line is 100 mm long.", Exact: true},
-			Picture{Data: swatch(), Alt: "the cloth", Wide: 40, Caption: "The cloth, right side."},
-			QR{Address: "https://example.org/builds/orchard-coat/", Words: "The page of this coat in the notebook"},
+			document.Heading{Level: 2, Words: "In the box"},
+			document.Ticks{Items: []document.Tick{{Phrase: say("The coat on its hanger"), Done: true}, {Phrase: say("Spare buttons and a length of thread")}, {Phrase: say("This sheet")}}},
+			document.Form{Says: "Checked for pins and needles before it was packed.", Fields: []document.Field{{Name: "signed", Share: 62}, {Name: "date", Value: "4 May 2031", Share: 30}}},
+			document.List{Numbered: true, Items: append(points("Turn the coat inside out.", "Steam the hem from the wrong side; never press the pile."),
+				document.Item{Phrase: say("Hang it for a night:"), Blocks: []document.Block{para("in the dark, on a broad hanger.")}})},
+			document.List{Items: points("a loose point", "another")},
+			document.Text{As: document.Note, Phrase: document.Phrase{document.As(document.Strong, "On content."), document.Say(" An EU rule exempts bespoke pieces made by self-employed tailors; content is given for information.")}},
+			document.Sketch{Draw: hundred, Caption: "Printed at full size this line is 100 mm long.", Exact: true},
+			document.Sketches{Of: []document.Sketch{{Draw: small, Caption: "front"}, {Draw: small, Caption: "back"}, {Draw: small, Caption: "sleeve"}, {Draw: small, Caption: "cuff"}}},
+			document.Picture{Data: swatch(), Alt: "the cloth", High: 30, Caption: "The cloth, right side."},
+			document.List{As: "code", Items: []document.Item{{Draw: hundred, Phrase: document.Phrase{document.Say("The page of this coat in the notebook"), {Voice: document.Small, Words: "https://example.org/builds/orchard-coat/", Page: "https://example.org/builds/orchard-coat/"}}}}},
 		},
 	}
 }
 
+// small is a small drawing without words.
+func small() *drawing.Drawing {
+	d := sized(50, 20, "a piece")
+	d.Draw(drawing.SquareMM).Rect(1, 1, 49, 19)
+	return d
+}
+
 func TestEveryBlockBecomesAPDF(t *testing.T) {
-	for _, size := range []Size{A4, Letter} {
-		data, err := PDF(Alone(everyBlock(size)), Options{})
+	for _, size := range []document.Size{document.A4, document.Letter} {
+		data, err := PDF(document.Alone(everyBlock(size)), Options{})
 		if err != nil {
 			t.Fatal(err)
 		}
 		look(t, "every-"+strings.ToLower(size.String())+".pdf", data)
-		again, err := PDF(Alone(everyBlock(size)), Options{})
+		again, err := PDF(document.Alone(everyBlock(size)), Options{})
 		if err != nil || !bytes.Equal(data, again) {
 			t.Errorf("%v: the second run has other bytes", size)
 		}

@@ -1,33 +1,41 @@
 package paper
 
 import (
+	"fmt"
 	"math"
 
+	"hembook/internal/document"
 	"hembook/internal/drawing"
 )
 
 // note is an aside beside a fine upright line.
-func (s *setter) note(n Note, wide float64) []slab {
-	indent := s.unit(4)
+func (s *setter) note(p document.Phrase, wide float64) []slab {
 	size := s.size * 0.94
-	phrase := n.Phrase
-	if n.Head != "" {
-		phrase = append(Stress(n.Head+" "), phrase...)
-	}
-	out := s.paragraph(s.atoms(phrase, size, false), wide, indent, s.row(size))
+	out := s.paragraph(s.atoms(p, size, false), wide, s.unit(4), s.row(size))
 	for i := range out {
 		out[i].put(0, 0, stroke(0.4, 0, 0.4, out[i].high, drawing.Pen{Weight: rule, Ink: drawing.Faded, Butt: true}))
 	}
 	return out
 }
 
-// caution stands between two rows of basting.
-func (s *setter) caution(c Caution, wide float64) []slab {
-	phrase := c.Phrase
-	if c.Head != "" {
-		phrase = append(Stress(c.Head+" "), phrase...)
+// cautions stand between two rows of basting, each on lines of its own.
+func (s *setter) cautions(c document.Cautions, wide float64) []slab {
+	var lines []slab
+	for i := range c.Items {
+		one := &c.Items[i]
+		p := document.Phrase{document.Say(one.Words)}
+		if one.Head != "" {
+			p = document.Phrase{document.As(document.Strong, one.Head), document.Say(" " + one.Words)}
+		}
+		why := one.Why
+		if why != "" && one.Source != "" {
+			why += " · "
+		}
+		if why += one.Source; why != "" {
+			p = append(p, document.As(document.Small, why))
+		}
+		lines = append(lines, s.paragraph(s.atoms(p, s.size, false), wide, s.unit(2), s.row(s.size))...)
 	}
-	lines := s.paragraph(s.atoms(phrase, s.size, false), wide, s.unit(2), s.row(s.size))
 	if len(lines) == 0 {
 		return nil
 	}
@@ -36,105 +44,110 @@ func (s *setter) caution(c Caution, wide float64) []slab {
 	above.put(0, s.unit(0.3), basting)
 	below.put(0, s.unit(0.3), basting)
 	lines[len(lines)-1].keep = true
-	return append(append([]slab{above}, lines...), below)
-}
-
-// symbols stand in a row, or under each other where the row is narrow.
-func (s *setter) symbols(y Symbols, wide float64) []slab {
-	per := max(min(len(y.Items), int(wide/26)), 1)
-	if rows := (len(y.Items) + per - 1) / per; rows > 1 {
-		per = (len(y.Items) + rows - 1) / rows // rows as long as each other
-	}
-	var out []slab
-	if wide < 90 {
-		for _, item := range y.Items {
-			one := s.symbolBeside(item, wide)
-			one.gap = s.unit(1.6)
-			out = append(out, one)
-		}
-	} else {
-		for i := 0; i < len(y.Items); i += per {
-			one := s.symbolRow(y.Items[i:min(i+per, len(y.Items))], per, wide)
-			one.gap = s.unit(2.5)
-			out = append(out, one)
-		}
-	}
-	out = together(s.partTall(out))
-	if y.Note != "" {
-		note := s.paragraph(s.label(y.Note, sans(), s.size*smallText*0.9, drawing.Faded), wide, 0, s.row(s.size*smallText*0.9))
-		if len(note) > 0 && len(out) > 0 {
-			note[0].gap = s.unit(1.2)
-			out[len(out)-1].keep = true
-		}
-		out = append(out, note...)
+	out := append(append([]slab{above}, lines...), below)
+	if c.Defers != "" {
+		defers := s.note(document.Phrase{document.Say(c.Defers)}, wide)
+		defers[0].gap = s.unit(gapText)
+		out = append(out, defers...)
 	}
 	return out
 }
 
-// symbolRow sets symbols side by side, their words under them.
-func (s *setter) symbolRow(items []Symbol, per int, wide float64) slab {
+// rowList sets points side by side, or under each other where there is little
+// room.
+func (s *setter) rowList(l document.List, wide float64) []slab {
+	per := max(min(len(l.Items), int(wide/26)), 1)
+	if rows := (len(l.Items) + per - 1) / per; rows > 1 {
+		per = (len(l.Items) + rows - 1) / rows // rows as long as each other
+	}
+	var out []slab
+	if wide < 90 {
+		for i := range l.Items {
+			one := s.pointBeside(&l.Items[i], wide, s.unit(rowHigh))
+			one.gap = s.unit(1.6)
+			out = append(out, one)
+		}
+	} else {
+		for i := 0; i < len(l.Items); i += per {
+			one := s.pointRow(l.Items[i:min(i+per, len(l.Items))], per, wide)
+			one.gap = s.unit(2.5)
+			out = append(out, one)
+		}
+	}
+	return together(s.partTall(out))
+}
+
+// pointRow sets points side by side, the words of each under its drawing.
+func (s *setter) pointRow(items []document.Item, per int, wide float64) slab {
 	between := s.unit(4)
 	part := (wide - between*float64(per-1)) / float64(per)
-	var row slab
-	drawn := s.symbolsHigh(items)
-	for i, item := range items {
-		x := float64(i) * (part + between)
-		high := s.symbolDrawing(&row, item.Drawing, x, 0, drawn)
-		y := 0.0
-		if high > 0 || drawn > 0 {
-			y = drawn + s.unit(1.2)
+	drawings := make([]*drawing.Drawing, len(items))
+	top := 0.0
+	for i := range items {
+		if drawings[i] = s.drawn(items[i].Draw); drawings[i] != nil {
+			top = s.unit(rowHigh) + s.unit(1.2)
 		}
-		row.high = max(row.high, s.symbolWords(&row, item, x, y, part))
+	}
+	var row slab
+	for i := range items { // each drawing with its words, as they are read
+		x := float64(i) * (part + between)
+		if drawings[i] != nil {
+			s.drawHigh(&row, drawings[i], x, s.unit(rowHigh))
+		}
+		row.high = max(row.high, s.pointWords(&row, &items[i], x, top, part))
 	}
 	return row
 }
 
-// symbolBeside sets a symbol with its words at its right.
-func (s *setter) symbolBeside(item Symbol, wide float64) slab {
+// pointBeside sets a point with its words at the right of its drawing; that is
+// as high as is said, or as it is where nothing is said, but takes no more than
+// half the width.
+func (s *setter) pointBeside(item *document.Item, wide, high float64) slab {
 	var one slab
-	drawn := s.symbolsHigh([]Symbol{item})
 	x := 0.0
-	if drawn > 0 {
-		s.symbolDrawing(&one, item.Drawing, 0, 0, drawn)
-		x = s.unit(symbolHigh) * 1.15
+	if d := s.drawn(item.Draw); d != nil {
+		k := min(1, s.room/d.High())
+		if high > 0 {
+			k = high / d.High()
+		}
+		k = min(k, wide/2/d.Wide())
+		one.put(0, 0, s.drawing(d, k)...)
+		one.high, x = d.High()*k, d.Wide()*k+s.unit(3)
 	}
-	one.high = max(drawn, s.symbolWords(&one, item, x, 0, wide-x))
+	one.high = max(one.high, s.pointWords(&one, item, x, 0, wide-x))
 	return one
 }
 
-// symbolsHigh is how high a row of symbols is drawn; 0 where none is drawn.
-func (s *setter) symbolsHigh(items []Symbol) float64 {
-	for _, item := range items {
-		if item.Drawing != nil {
-			return s.unit(symbolHigh)
-		}
-	}
-	return 0
-}
-
-func (s *setter) symbolDrawing(to *slab, d *drawing.Drawing, x, y, high float64) float64 {
-	if d == nil {
-		return 0
-	}
+// drawHigh sets a drawing so high, and not much wider than that.
+func (s *setter) drawHigh(to *slab, d *drawing.Drawing, x, high float64) {
 	k := min(high/d.High(), high*1.3/d.Wide())
-	to.put(x, y+high-d.High()*k, s.drawing(d, k)...)
-	return high
+	to.put(x, high-d.High()*k, s.drawing(d, k)...)
 }
 
-// symbolWords sets the words of a symbol and says where they end.
-func (s *setter) symbolWords(to *slab, item Symbol, x, y, wide float64) float64 {
+// pointWords sets the words of a point and says where they end.
+func (s *setter) pointWords(to *slab, item *document.Item, x, y, wide float64) float64 {
 	row := s.row(s.size * tableText)
-	f := serif()
-	for _, l := range fill(s.label(item.Words, f, s.size*tableText, drawing.NoInk), wide) {
-		to.putLine(l, x, y, row)
-		y += row
-	}
-	row = s.row(s.size * smallText)
-	for _, l := range fill(s.label(item.About, sans(), s.size*smallText, drawing.Faded), wide) {
+	for _, l := range fill(s.atoms(item.Phrase, s.size*tableText, false), wide) {
 		to.putLine(l, x, y, row)
 		y += row
 	}
 	return y
+}
+
+// drawn is what is drawn; nil where nothing is, or nothing that can be set.
+func (s *setter) drawn(draw func() *drawing.Drawing) *drawing.Drawing {
+	if draw == nil {
+		return nil
+	}
+	d := draw()
+	if d == nil {
+		return nil
+	}
+	if !d.Finite() {
+		s.fail(fmt.Errorf("the drawing %q has no size, or a line to nowhere", d.Title))
+		return nil
+	}
+	return d
 }
 
 // drawing turns a drawing into items at a scale, the corner of its box at (0, 0).
@@ -165,7 +178,7 @@ func labelFace(t drawing.Letters) *face {
 // LabelWide is how wide a label is set in a look, in millimetres.
 func LabelWide(l drawing.Label, look *drawing.Look) float64 {
 	t := look.Letters(&l)
-	return labelFace(t).wide(clean(l.Words), t.Size/mmPerPoint)
+	return labelFace(t).wide(document.Clean(l.Words), t.Size/mmPerPoint)
 }
 
 // labelItems sets a label; letters of several faces follow each other.
@@ -193,22 +206,49 @@ func (s *setter) labelItems(l drawing.Label, k float64) []item {
 }
 
 // sketch sets a drawing at its true size, smaller where it must be.
-func (s *setter) sketch(k Sketch, wide float64) []slab {
-	caption := s.caption(k.Caption, wide)
-	scale := 1.0
-	if !k.Exact {
-		scale = min(1, wide/k.Drawing.Wide(), (s.room-highOf(caption))/k.Drawing.High())
+func (s *setter) sketch(k document.Sketch, wide float64) []slab {
+	d := s.drawn(k.Draw)
+	if d == nil {
+		return nil
 	}
-	one := slab{high: k.Drawing.High() * scale, keep: len(caption) > 0}
-	one.put(0, 0, s.drawing(k.Drawing, scale)...)
+	caption := s.caption(k.Caption, wide)
+	scale := min(1, wide/d.Wide(), (s.room-highOf(caption))/d.High())
+	if scale < 1 && k.Exact {
+		s.fail(fmt.Errorf("the drawing %q is %.0f × %.0f mm: a page holds %.0f × %.0f mm", d.Title, d.Wide(), d.High(), wide, s.room))
+	}
+	one := slab{high: d.High() * scale, keep: len(caption) > 0}
+	one.put(0, 0, s.drawing(d, scale)...)
 	return append([]slab{one}, caption...)
 }
 
-func (s *setter) caption(text string, wide float64) []slab {
-	if text == "" {
-		return nil
+// sketches sets drawings in rows, as many side by side as there is room for.
+func (s *setter) sketches(b document.Sketches, wide float64) []slab {
+	widest := 25.0
+	for _, k := range b.Of {
+		if d := s.drawn(k.Draw); d != nil {
+			widest = max(widest, d.Wide())
+		}
 	}
-	out := together(s.paragraph(s.label(text, sans(), s.size*smallText, drawing.Faded), wide, 0, s.row(s.size*smallText)))
+	per := max(int((wide+sketchGap)/(widest+sketchGap)), 1)
+	part := (wide - float64(per-1)*sketchGap) / float64(per)
+	var out []slab
+	for from := 0; from < len(b.Of); from += per {
+		var row slab
+		for i, k := range b.Of[from:min(from+per, len(b.Of))] {
+			one := stack(s.sketch(k, part))
+			row.put(float64(i)*(part+sketchGap), 0, one.items...)
+			row.high = max(row.high, one.high)
+		}
+		row.gap = s.unit(gapBlock)
+		if len(row.items) > 0 {
+			out = append(out, row)
+		}
+	}
+	return out
+}
+
+func (s *setter) caption(text string, wide float64) []slab {
+	out := together(s.paragraph(s.aside(text), wide, 0, s.row(s.size*smallText)))
 	if len(out) > 0 {
 		out[0].gap = s.unit(1)
 	}
@@ -224,17 +264,14 @@ func highOf(slabs []slab) float64 {
 }
 
 // picture sets a picture of dots.
-func (s *setter) picture(p Picture, wide float64) []slab {
-	_, dotsWide, dotsHigh, err := p.kind()
+func (s *setter) picture(p document.Picture, wide float64) []slab {
+	_, dotsWide, dotsHigh, err := p.Kind()
 	if err != nil {
-		return nil // Check has said so
+		s.fail(err)
+		return nil
 	}
 	caption := s.caption(p.Caption, wide)
-	w := wide
-	if p.Wide > 0 {
-		w = min(p.Wide, wide)
-	}
-	h := w * float64(dotsHigh) / float64(dotsWide)
+	w, h := wide, wide*float64(dotsHigh)/float64(dotsWide)
 	most := s.room - highOf(caption)
 	if p.High > 0 {
 		most = min(most, p.High)
@@ -245,30 +282,4 @@ func (s *setter) picture(p Picture, wide float64) []slab {
 	one := slab{high: h, keep: len(caption) > 0}
 	one.put(0, 0, pictureItem{wide: w, high: h, picture: p})
 	return append([]slab{one}, caption...)
-}
-
-// code sets a QR code with its address in words beside it.
-func (s *setter) code(q QR, wide float64) []slab {
-	d, err := q.drawing(codeSide)
-	if err != nil {
-		return nil // Check has said so
-	}
-	one := slab{high: codeSide}
-	one.put(0, 0, s.drawing(d, 1)...)
-	x := codeSide + s.unit(3)
-	row := s.row(s.size)
-	y := 1.0
-	for _, l := range fill(s.atoms(Say(q.Words), s.size, false), wide-x) {
-		one.putLine(l, x, y, row)
-		y += row
-	}
-	row = s.row(s.size * smallText)
-	a := atomiser{faces: s.faces}
-	a.add(q.Address, setting{face: sans(), size: s.size * smallText, ink: drawing.Faded, link: safeLink(q.Address)})
-	for _, l := range fill(a.atoms, wide-x) {
-		one.putLine(l, x, y, row)
-		y += row
-	}
-	one.high = max(one.high, y)
-	return s.partTall([]slab{one})
 }

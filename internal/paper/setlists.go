@@ -3,39 +3,28 @@ package paper
 import (
 	"strconv"
 
+	"hembook/internal/document"
 	"hembook/internal/drawing"
 )
 
-func (s *setter) list(l List, wide float64) []slab {
-	from := l.From
-	if from == 0 {
-		from = 1
-	}
+func (s *setter) list(l document.List, wide float64) []slab {
 	indent := s.unit(4.2)
 	if l.Numbered {
-		last := sans().wide(strconv.Itoa(from+len(l.Items)-1)+".", s.size*figureText)
+		last := sans().wide(strconv.Itoa(len(l.Items))+".", s.size*figureText)
 		indent = max(indent, last+s.unit(2))
 	}
 	var out []slab
-	for i, item := range l.Items {
-		more := s.paragraph(s.atoms(item, s.size, false), wide, indent, s.row(s.size))
+	for i := range l.Items {
+		more := s.point(&l.Items[i], wide, indent)
 		if len(more) == 0 {
 			continue
 		}
 		if i > 0 {
 			more[0].gap = s.unit(0.7)
 		}
-		mark := more[0]
-		mark.items = nil
-		if l.Numbered {
-			text := strconv.Itoa(from+i) + "."
-			f, size := sans(), s.size*figureText
-			w := f.wide(text, size)
-			mark.putLine(line{pieces: []piece{{setting: setting{face: f, size: size, ink: drawing.Faded}, text: text, wide: w}}}, indent-w-s.unit(1.6), 0, mark.high)
-		} else {
-			mark.put(0, 0, stroke(s.unit(1.2), mark.high*0.55, s.unit(2.9), mark.high*0.55, drawing.Pen{Weight: stitch, Ink: drawing.Red}))
+		if l.Items[i].Draw == nil {
+			s.mark(&more[0], l.Numbered, i+1, indent)
 		}
-		more[0].items = append(mark.items, more[0].items...)
 		if near := i < listEnds-1 || i >= len(l.Items)-listEnds; near && i < len(l.Items)-1 && len(more) <= shortItem {
 			together(more)[len(more)-1].keep = true
 		}
@@ -44,38 +33,55 @@ func (s *setter) list(l List, wide float64) []slab {
 	return out
 }
 
-func (s *setter) ticks(t Ticks, wide float64) []slab {
-	row := s.row(s.size)
-	side := s.unit(boxSide)
-	indent := side + s.unit(2.6)
-	var out []slab
-	for i, tick := range t.Items {
-		one := s.tick(tick, wide, indent, side, row)
-		if i > 0 {
-			one.gap = s.unit(1.3)
-		}
-		one.keep = i == 0 && len(t.Items) > 1 || i == len(t.Items)-2 || i == len(t.Items)-1 && t.SignBy != nil
-		out = append(out, s.partTall([]slab{one})...)
+// point sets a point of a list: words beside a mark, or beside a drawing.
+func (s *setter) point(it *document.Item, wide, indent float64) []slab {
+	if it.Draw != nil {
+		return s.partTall([]slab{s.pointBeside(it, wide, 0)})
 	}
-	if t.SignBy != nil {
-		out = append(out, s.signature(*t.SignBy, wide))
+	out := s.paragraph(s.atoms(it.Phrase, s.size, false), wide, indent, s.row(s.size))
+	for _, one := range s.blocks(it.Blocks, wide-indent) {
+		items := one.items
+		one.items = nil
+		one.put(indent, 0, items...)
+		out = append(out, one)
 	}
 	return out
 }
 
-// tick is a box, what it stands for, and a note at the right.
-func (s *setter) tick(t Tick, wide, indent, side, row float64) slab {
-	var note []line
-	noteWide := 0.0
-	if t.Note != "" {
-		atoms := s.label(t.Note, sans(), s.size*figureText, drawing.Faded)
-		_, most := widths(atoms)
-		noteWide = min(most, wide*0.4)
-		note = fill(atoms, noteWide+0.01)
-		noteWide += s.unit(3)
+// mark sets the number of a point before its words, or a stitch.
+func (s *setter) mark(to *slab, numbered bool, n int, indent float64) {
+	mark := slab{high: s.row(s.size)}
+	if numbered {
+		text := strconv.Itoa(n) + "."
+		f, size := sans(), s.size*figureText
+		w := f.wide(text, size)
+		mark.putLine(line{pieces: []piece{{setting: setting{face: f, size: size, ink: drawing.Faded}, text: text, wide: w}}}, indent-w-s.unit(1.6), 0, mark.high)
+	} else {
+		mark.put(0, 0, stroke(s.unit(1.2), mark.high*0.55, s.unit(2.9), mark.high*0.55, drawing.Pen{Weight: stitch, Ink: drawing.Red}))
 	}
-	lines := fill(s.atoms(t.Phrase, s.size, false), wide-indent-noteWide)
-	one := slab{high: row * float64(max(len(lines), len(note), 1))}
+	to.items = append(mark.items, to.items...)
+}
+
+func (s *setter) ticks(t document.Ticks, wide float64) []slab {
+	row := s.row(s.size)
+	side := s.unit(boxSide)
+	indent := side + s.unit(2.6)
+	var out []slab
+	for i := range t.Items {
+		one := s.tick(&t.Items[i], wide, indent, side, row)
+		if i > 0 {
+			one.gap = s.unit(1.3)
+		}
+		one.keep = i == 0 && len(t.Items) > 1 || i == len(t.Items)-2
+		out = append(out, s.partTall([]slab{one})...)
+	}
+	return out
+}
+
+// tick is a box and what it stands for.
+func (s *setter) tick(t *document.Tick, wide, indent, side, row float64) slab {
+	lines := fill(s.atoms(t.Phrase, s.size, false), wide-indent)
+	one := slab{high: row * float64(max(len(lines), 1))}
 	top := (row - side) / 2
 	var box drawing.Path
 	one.put(0, 0, pathItem{scale: 1, path: *box.Rect(0.2, top, 0.2+side, top+side), pen: drawing.Pen{Weight: rule, Ink: drawing.Dark}})
@@ -87,38 +93,36 @@ func (s *setter) tick(t Tick, wide, indent, side, row float64) slab {
 	for i, l := range lines {
 		one.putLine(l, indent, row*float64(i), row)
 	}
-	for i, l := range note {
-		one.putLine(l, wide-l.wide, row*float64(i), row)
-	}
 	return one
 }
 
-// signature is what is signed, and a line each for name and date.
-func (s *setter) signature(sign Signature, wide float64) slab {
-	out := slab{gap: s.unit(4)}
-	row := s.row(s.size)
-	for _, l := range fill(s.atoms(Say(sign.About), s.size, false), wide) {
+// form is what is filled in, and a line for each field with its name below.
+func (s *setter) form(b document.Form, wide float64) slab {
+	var out slab
+	row, small := s.row(s.size), s.row(s.size*smallText)
+	for _, l := range fill(s.say(b.Says), wide) {
 		out.putLine(l, 0, out.high, row)
 		out.high += row
 	}
 	out.high += s.unit(6.5)
-	small := s.row(s.size * smallText)
-	x := 0.0
-	for _, part := range []struct {
-		share     float64
-		word, own string
-	}{{0.62, or(s.words.Signed, "signed"), sign.Name}, {0.30, or(s.words.Date, "date"), sign.Date}} {
-		long := wide * part.share
-		if part.own != "" {
-			for _, l := range fill(s.atoms(Say(part.own), s.size, false), long)[:1] {
-				out.putLine(l, x, out.high-row, row)
-			}
+	sum, x := 0.0, 0.0
+	for _, f := range b.Fields {
+		sum += f.Share
+	}
+	between := wide * 0.08
+	for _, f := range b.Fields {
+		long := (wide - between*float64(len(b.Fields)-1)) / float64(len(b.Fields))
+		if sum > 0 {
+			long = (wide - between*float64(len(b.Fields)-1)) * f.Share / sum
+		}
+		if value := fill(s.say(f.Value), long); len(value) > 0 {
+			out.putLine(value[0], x, out.high-row, row)
 		}
 		out.put(0, 0, stroke(x, out.high, x+long, out.high, drawing.Pen{Weight: hairline, Ink: drawing.Dark, Butt: true}))
-		for _, l := range fill(s.label(part.word, sans(), s.size*smallText, drawing.Faded), long)[:1] {
-			out.putLine(l, x, out.high+0.4, small)
+		if name := fill(s.aside(f.Name), long); len(name) > 0 {
+			out.putLine(name[0], x, out.high+0.4, small)
 		}
-		x += wide * 0.70
+		x += long + between
 	}
 	out.high += small + 0.4
 	return out
@@ -131,12 +135,11 @@ func or(word, otherwise string) string {
 	return word
 }
 
-func (s *setter) facts(f Facts, wide float64) []slab {
-	termSize := s.size * smallText
+func (s *setter) facts(f document.Facts, wide float64) []slab {
 	termWide := 0.0
 	terms := make([][]atom, len(f.Items))
-	for i, item := range f.Items {
-		terms[i] = s.label(item.Term, sans(), termSize, drawing.Faded)
+	for i := range f.Items {
+		terms[i] = s.aside(f.Items[i].Term)
 		_, most := widths(terms[i])
 		termWide = max(termWide, most)
 	}
@@ -144,17 +147,20 @@ func (s *setter) facts(f Facts, wide float64) []slab {
 	left := termWide + s.unit(4)
 	row := s.row(s.size)
 	var out []slab
-	for i, item := range f.Items {
+	for i := range f.Items {
 		var one slab
 		for k, l := range fill(terms[i], termWide+0.01) {
 			one.putLine(l, 0, row*float64(k), row)
 			one.high = max(one.high, row*float64(k+1))
 		}
-		for k, l := range fill(s.atoms(item.Value, s.size, false), wide-left) {
-			one.putLine(l, left, row*float64(k), row)
-			one.high = max(one.high, row*float64(k+1))
+		y := 0.0
+		for _, p := range f.Items[i].Says {
+			for _, l := range fill(s.atoms(p, s.size, false), wide-left) {
+				one.putLine(l, left, y, row)
+				y += row
+			}
 		}
-		if one.high == 0 {
+		if one.high = max(one.high, y); one.high == 0 {
 			continue
 		}
 		one.high += s.unit(0.5)

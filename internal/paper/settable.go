@@ -3,11 +3,12 @@ package paper
 import (
 	"slices"
 
+	"hembook/internal/document"
 	"hembook/internal/drawing"
 )
 
 // table sets a table: a fine line under its head and each row.
-func (s *setter) table(t Table, wide float64) []slab {
+func (s *setter) table(t document.Table, wide float64) []slab {
 	size := s.size * tableText
 	cells := s.tableCells(t, size)
 	cols := columnWidths(t, cells, wide, s.unit(cellSide))
@@ -27,9 +28,6 @@ func (s *setter) table(t Table, wide float64) []slab {
 	s.tables++
 	for i := range t.Rows {
 		row := s.tableRow(t, cells[i+1], cols, s.row(size), wide)
-		if t.Last && i == len(t.Rows)-1 {
-			row.put(0, 0, stroke(0, 0, wide, 0, drawing.Pen{Weight: rule, Ink: drawing.Dark, Butt: true}))
-		}
 		row.again, row.table = again, s.tables
 		row.keep = i < len(t.Rows)-1 && (i == 0 || i == len(t.Rows)-2 || len(t.Rows) <= smallTable)
 		above := 0.0
@@ -43,7 +41,7 @@ func (s *setter) table(t Table, wide float64) []slab {
 
 // again is what stands above a table's rows on a further page: its caption,
 // said to be continued, and its head; nil where that would fill the page.
-func (s *setter) again(t Table, head slab, wide float64) *slab {
+func (s *setter) again(t document.Table, head slab, wide float64) *slab {
 	var lines []slab
 	if t.Caption != "" {
 		text := t.Caption + " (" + or(s.words.Continued, "continued") + ")"
@@ -78,16 +76,16 @@ func echoed(items []item) []item {
 }
 
 // tableCells cuts the words of head and rows; row 0 is the head.
-func (s *setter) tableCells(t Table, size float64) [][][]atom {
+func (s *setter) tableCells(t document.Table, size float64) [][][]atom {
 	cells := make([][][]atom, len(t.Rows)+1)
 	cells[0] = make([][]atom, len(t.Columns))
 	for c, col := range t.Columns {
-		cells[0][c] = s.label(col.Head, sans(), s.size*smallText, drawing.Faded)
+		cells[0][c] = s.aside(col.Head)
 	}
 	for r, row := range t.Rows {
 		cells[r+1] = make([][]atom, len(t.Columns))
 		for c := range row {
-			cells[r+1][c] = s.atoms(row[c], size, t.Columns[c].Align == Number)
+			cells[r+1][c] = s.atoms(row[c], size, c > 0 && !t.Columns[c].Words)
 		}
 	}
 	return cells
@@ -95,7 +93,7 @@ func (s *setter) tableCells(t Table, size float64) [][][]atom {
 
 // columnWidths shares out the width: by what each column says, or by its
 // words, each at least as wide as its widest word where that can be had.
-func columnWidths(t Table, cells [][][]atom, wide, side float64) []float64 {
+func columnWidths(t document.Table, cells [][][]atom, wide, side float64) []float64 {
 	n := len(t.Columns)
 	least, most := make([]float64, n), make([]float64, n)
 	sumLeast, sumMost, sumShare := 0.0, 0.0, 0.0
@@ -140,7 +138,7 @@ func capped(cols []float64, wide float64) []float64 {
 	return cols
 }
 
-func (s *setter) tableHead(t Table, cells [][]atom, cols []float64, wide float64) slab {
+func (s *setter) tableHead(t document.Table, cells [][]atom, cols []float64, wide float64) slab {
 	any := false
 	for _, c := range cells {
 		any = any || len(c) > 0
@@ -156,7 +154,7 @@ func (s *setter) tableHead(t Table, cells [][]atom, cols []float64, wide float64
 
 // tableRow sets one row; the line under it is its last item. Words stand
 // first cell first, so that they are read in order.
-func (s *setter) tableRow(t Table, cells [][]atom, cols []float64, row, wide float64) slab {
+func (s *setter) tableRow(t document.Table, cells [][]atom, cols []float64, row, wide float64) slab {
 	side, top := s.unit(cellSide), s.unit(cellTop)
 	var out slab
 	x := 0.0
@@ -167,14 +165,11 @@ func (s *setter) tableRow(t Table, cells [][]atom, cols []float64, row, wide flo
 			if c == 0 {
 				from = x // the first column stands flush with the text
 			}
-			switch t.Columns[c].Align {
-			case Right, Number:
+			if c > 0 && !t.Columns[c].Words {
 				from = x + cols[c] - side - l.wide
 				if c == len(cells)-1 {
 					from = x + cols[c] - l.wide
 				}
-			case Centre:
-				from = x + (cols[c]-l.wide)/2
 			}
 			out.putLine(l, from, top+row*float64(i), row)
 			out.high = max(out.high, row*float64(i+1))

@@ -3,52 +3,89 @@ package paper
 import (
 	"math"
 
+	"hembook/internal/document"
 	"hembook/internal/drawing"
 )
 
 // A setter turns blocks into slabs.
 type setter struct {
-	faces faces
-	look  *drawing.Look
-	size  float64 // body text, points
-	room  float64 // height of a page without its margins and foot
-	words Words
+	faces   faces
+	look    *drawing.Look
+	size    float64 // body text, points
+	room    float64 // height of a page without its margins and foot
+	words   document.Wording
+	printer document.Printer
 
-	tables int // tables set so far
+	tables int   // tables set so far
+	wrong  error // the first that cannot be set
 }
 
 // unit is a length that grows and shrinks with the text.
-func (s *setter) unit(mm float64) float64 { return mm * s.size / DefaultText }
+func (s *setter) unit(mm float64) float64 { return mm * s.size / document.DefaultText }
 
 // row is the height of a line of text.
 func (s *setter) row(size float64) float64 { return size * mmPerPoint * leading }
 
-// atoms cuts a phrase set at a size of body text.
-func (s *setter) atoms(p Phrase, size float64, figures bool) []atom {
+// fail notes what cannot be set.
+func (s *setter) fail(err error) {
+	if s.wrong == nil {
+		s.wrong = err
+	}
+}
+
+// atoms cuts a phrase set at a size of body text; figures says that it stands
+// in a column of figures.
+func (s *setter) atoms(p document.Phrase, size float64, figures bool) []atom {
 	a := atomiser{faces: s.faces}
-	for _, run := range p {
-		style := run.Style
-		if figures && style == Plain {
-			style = Figure
-		}
-		f, points := s.faces.of(style, size)
-		if figures && style == Strong {
-			f, points = sansBold(), size*figureText
-		}
-		set := setting{face: f, size: points, link: safeLink(run.Link)}
-		if style == Small {
-			set.ink = drawing.Faded
-		}
-		a.add(run.Text, set)
+	for i := range p {
+		s.run(&a, &p[i], i == 0, size, figures)
 	}
 	return a.atoms
 }
 
-// label cuts a text in the face for figures and labels.
+// run cuts a run; what is said after other words stands apart from them.
+func (s *setter) run(a *atomiser, r *document.Run, first bool, size float64, figures bool) {
+	voice := r.Voice
+	if r.Figure != nil || figures && voice == document.Plain {
+		voice = document.Measured
+	}
+	f, points := s.faces.of(voice, size)
+	if figures && voice == document.Strong {
+		f, points = sansBold(), size*figureText
+	}
+	set := setting{face: f, size: points, link: document.SafeLink(r.Page)}
+	switch voice {
+	case document.Small, document.Cited:
+		set.ink = drawing.Faded
+	case document.Below:
+		a.add("\n", set)
+	}
+	if voice.Apart() && !first {
+		a.add(" ", set)
+	}
+	words, other := s.printer.Words(r)
+	a.add(words, set)
+	if other != "" {
+		f, points := s.faces.of(document.Small, size)
+		a.add(" ("+other+")", setting{face: f, size: points, ink: drawing.Faded})
+	}
+}
+
+// say cuts words set as a paragraph's.
+func (s *setter) say(words string) []atom {
+	return s.label(words, serif(), s.size, drawing.NoInk)
+}
+
+// label cuts a text in one face.
 func (s *setter) label(text string, f *face, points float64, ink drawing.Ink) []atom {
 	a := atomiser{faces: s.faces}
 	a.add(text, setting{face: f, size: points, ink: ink})
 	return a.atoms
+}
+
+// aside cuts a text as captions and labels are set.
+func (s *setter) aside(text string) []atom {
+	return s.label(text, sans(), s.size*smallText, drawing.Faded)
 }
 
 // paragraph sets atoms as slabs of one line each, never leaving one line of
@@ -65,38 +102,41 @@ func (s *setter) paragraph(atoms []atom, wide, indent, row float64) []slab {
 }
 
 // block sets one block to a width.
-func (s *setter) block(b Block, wide float64) []slab {
+func (s *setter) block(b document.Block, wide float64) []slab {
 	var out []slab
 	gap := gapBlock
 	switch b := b.(type) {
-	case Heading:
+	case document.Heading:
 		out, gap = s.heading(b, wide), gapHead
-	case Text:
-		out, gap = s.paragraph(s.atoms(b.Phrase, s.size, false), wide, 0, s.row(s.size)), gapText
-	case List:
-		out, gap = s.list(b, wide), gapText
-	case Table:
-		out = s.table(b, wide)
-	case Ticks:
+	case document.Text:
+		out, gap = s.text(b, wide)
+	case document.List:
+		if b.Row {
+			out = s.rowList(b, wide)
+		} else {
+			out, gap = s.list(b, wide), gapText
+		}
+	case document.Table:
+		out = s.table(b.Shown(), wide)
+	case document.Ticks:
 		out = s.ticks(b, wide)
-	case Symbols:
-		out = s.symbols(b, wide)
-	case Facts:
+	case document.Form:
+		out = []slab{s.form(b, wide)}
+	case document.Facts:
 		out = s.facts(b, wide)
-	case Note:
-		out = s.note(b, wide)
-	case Caution:
-		out = s.caution(b, wide)
-	case Columns:
+	case document.Cautions:
+		out = s.cautions(b, wide)
+	case document.Columns:
 		return s.columns(b, wide)
-	case Picture:
+	case document.Picture:
 		out = s.picture(b, wide)
-	case QR:
-		out = s.code(b, wide)
-	case Sketch:
+	case document.Sketch:
 		out = s.sketch(b, wide)
-	case PageBreak:
-		return []slab{{brk: true}}
+	case document.Sketches:
+		return s.sketches(b, wide)
+	case document.Section:
+		return s.section(b, wide)
+	case document.Inset, document.Turn: // only pages have them
 	}
 	if len(out) > 0 {
 		out[0].gap = s.unit(gap)
@@ -105,36 +145,69 @@ func (s *setter) block(b Block, wide float64) []slab {
 }
 
 // blocks sets blocks under each other.
-func (s *setter) blocks(list []Block, wide float64) []slab {
+func (s *setter) blocks(list []document.Block, wide float64) []slab {
 	var out []slab
 	under := false // a heading stands above: what follows it stands near
-	for _, b := range list {
+	for i, b := range list {
 		more := s.block(b, wide)
 		if len(more) == 0 {
 			continue
 		}
 		more[0].opens = opensBlock
-		if _, ok := b.(Heading); ok {
+		if heads(b) {
 			more[0].opens = opensHeading
 		}
-		if under && !more[0].brk {
+		if under {
 			more[0].gap = s.unit(gapUnder)
 		}
-		_, under = b.(Heading)
+		_, under = b.(document.Heading)
+		if _, form := b.(document.Form); form && i > 0 && len(out) > 0 {
+			if _, ticks := list[i-1].(document.Ticks); ticks { // what is signed is what was ticked
+				out[len(out)-1].keep = true
+			}
+		}
 		out = append(out, more...)
 	}
 	return out
 }
 
-func (s *setter) heading(h Heading, wide float64) []slab {
+// heads reports whether a block begins with a heading.
+func heads(b document.Block) bool {
+	switch b := b.(type) {
+	case document.Heading:
+		return true
+	case document.Section:
+		return b.Level > 0
+	}
+	return false
+}
+
+// section sets blocks under their heading.
+func (s *setter) section(b document.Section, wide float64) []slab {
+	if b.Level == 0 {
+		return s.blocks(b.Blocks, wide)
+	}
+	return s.blocks(append([]document.Block{document.Heading{Level: b.Level, Words: b.Head}}, b.Blocks...), wide)
+}
+
+// text sets a paragraph as its tone asks.
+func (s *setter) text(t document.Text, wide float64) ([]slab, float64) {
+	switch t.As {
+	case document.Note:
+		return s.note(t.Phrase, wide), gapBlock
+	case document.Byline:
+		return s.paragraph(s.atoms(t.Phrase, s.size*smallText, true), wide, 0, s.row(s.size*smallText)), gapUnder
+	}
+	return s.paragraph(s.atoms(t.Phrase, s.size, false), wide, 0, s.row(s.size)), gapText
+}
+
+func (s *setter) heading(h document.Heading, wide float64) []slab {
 	size := s.size * [...]float64{titleText, headText, subheadText}[min(max(h.Level, 1), 3)-1]
 	f := serif()
-	if h.Level == 3 {
+	if h.Level >= 3 {
 		f = serifBold()
 	}
-	a := atomiser{faces: s.faces}
-	a.add(h.Text, setting{face: f, size: size})
-	out := s.paragraph(a.atoms, wide, 0, size*mmPerPoint*1.2)
+	out := s.paragraph(s.label(h.Words, f, size, drawing.NoInk), wide, 0, size*mmPerPoint*1.2)
 	if len(out) == 0 {
 		return nil
 	}
@@ -143,8 +216,8 @@ func (s *setter) heading(h Heading, wide float64) []slab {
 		above.put(0, 0, stroke(0, 0, wide, 0, drawing.Pen{Weight: rule, Ink: drawing.Chalk, Dash: chalkDash, Butt: true}))
 		out = append([]slab{above}, out...)
 	}
-	if h.About != "" {
-		out = append(out, s.paragraph(s.label(h.About, sans(), s.size*smallText, drawing.Faded), wide, 0, s.row(s.size*smallText))...)
+	if h.Aside != "" {
+		out = append(out, s.paragraph(s.aside(h.Aside), wide, 0, s.row(s.size*smallText))...)
 	}
 	if h.Level == 1 {
 		out = append(out, tape(wide, s.unit(1.2)))
@@ -176,8 +249,8 @@ func tape(wide, above float64) slab {
 	return t
 }
 
-func (s *setter) columns(c Columns, wide float64) []slab {
-	n := float64(len(c.Blocks))
+func (s *setter) columns(c document.Columns, wide float64) []slab {
+	n := float64(len(c.Of))
 	if n == 0 {
 		return nil
 	}
@@ -188,9 +261,9 @@ func (s *setter) columns(c Columns, wide float64) []slab {
 	between := s.unit(gutter)
 	var all slab
 	x := 0.0
-	for i, blocks := range c.Blocks {
+	for i, blocks := range c.Of {
 		part := (wide - between*(n-1)) / n
-		if len(c.Shares) == len(c.Blocks) {
+		if len(c.Shares) == len(c.Of) {
 			part = (wide - between*(n-1)) * c.Shares[i] / sum
 		}
 		if part < 25 {
@@ -211,9 +284,9 @@ func (s *setter) columns(c Columns, wide float64) []slab {
 }
 
 // follow sets columns under each other.
-func (s *setter) follow(c Columns, wide float64) []slab {
+func (s *setter) follow(c document.Columns, wide float64) []slab {
 	var out []slab
-	for _, blocks := range c.Blocks {
+	for _, blocks := range c.Of {
 		out = append(out, s.blocks(blocks, wide)...)
 	}
 	return out

@@ -1,6 +1,9 @@
 package paper
 
-import "hembook/internal/drawing"
+import (
+	"hembook/internal/document"
+	"hembook/internal/drawing"
+)
 
 // A slab is the smallest part of a document that is not parted over pages,
 // with what stands on it. Lengths in millimetres.
@@ -8,7 +11,6 @@ type slab struct {
 	high  float64
 	gap   float64 // space above it, where it does not begin a page
 	keep  bool    // it stays with the next one
-	brk   bool    // it is nothing but the wish for a new page
 	items []item
 	again *slab // stands above it again where it begins a page: a table's head
 	opens opens // what begins with it
@@ -49,7 +51,7 @@ type pathItem struct {
 // pictureItem is a picture of dots.
 type pictureItem struct {
 	x, y, wide, high float64
-	picture          Picture
+	picture          document.Picture
 }
 
 func (t textItem) at(dx, dy float64) item    { t.x, t.y = t.x+dx, t.y+dy; return t }
@@ -90,9 +92,6 @@ func stroke(x1, y1, x2, y2 float64, pen drawing.Pen) item {
 func stack(slabs []slab) slab {
 	var all slab
 	for i, s := range slabs {
-		if s.brk {
-			continue
-		}
 		if i > 0 {
 			all.high += s.gap
 		} else {

@@ -1,5 +1,7 @@
 package paper
 
+import "hembook/internal/document"
+
 // A last page on which less than orphanHigh stands, in millimetres, is taken
 // back where text smaller by at most orphanSteps steps saves it. One that is
 // filled by less than leastFilled is given more of the page before it.
@@ -11,7 +13,7 @@ const (
 )
 
 // tidy sets blocks on pages whose last one is worth turning to.
-func (s *setter) tidy(list []Block, wide float64) []page {
+func (s *setter) tidy(list []document.Block, wide float64) []page {
 	slabs := s.blocks(list, wide)
 	pages := paginate(slabs, s.room)
 	n := len(pages)
@@ -34,8 +36,7 @@ func (s *setter) tidy(list []Block, wide float64) []page {
 // balance turns the page before the last earlier, where the last one would
 // hold little: before a heading if that can be, else before another block or
 // in a table with enough rows on either side, else between any groups. Pages
-// stay as they are where no such turn fills both, or where the last page was
-// wished for.
+// stay as they are where no such turn fills both.
 func balance(slabs []slab, pages []page, room float64) []page {
 	n := len(pages)
 	least := room * leastFilled
@@ -43,13 +44,10 @@ func balance(slabs []slab, pages []page, room float64) []page {
 		return pages
 	}
 	first, last := pages[n-2].first, pages[n-1].first
-	if last > 0 && slabs[last-1].brk {
-		return pages
-	}
 	var best []page
 	bestRank := noTurn
 	for at := first; at < last; at = groupEnd(slabs, at) {
-		if slabs[at].brk || at == first {
+		if at == first {
 			continue
 		}
 		rank := turnRank(slabs, first, at)

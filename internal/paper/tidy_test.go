@@ -7,6 +7,8 @@ import (
 	"testing"
 
 	"pgregory.net/rapid"
+
+	"hembook/internal/document"
 )
 
 // TestNoOrphanPage: a page with little on it is taken back where text a
@@ -14,8 +16,8 @@ import (
 func TestNoOrphanPage(t *testing.T) {
 	saved := 0
 	for n := 80; n < 260; n += 3 {
-		d := Document{Title: "t", Language: "en", Blocks: []Block{Text{Say(strings.Repeat("A hem is turned twice and felled by hand. ", n))}}}
-		s := &setter{size: DefaultText, room: 297 - marginTop - marginFoot - footHeight(d)}
+		d := document.Document{Title: "t", Language: "en", Blocks: []document.Block{para(strings.Repeat("A hem is turned twice and felled by hand. ", n))}}
+		s := &setter{size: document.DefaultText, room: 297 - marginTop - marginFoot - footHeight(d)}
 		plain := paginate(s.blocks(d.Blocks, 210-2*marginSide), s.room)
 		pages, err := layout(d, faces{})
 		if err != nil {
@@ -38,7 +40,7 @@ func TestNoOrphanPage(t *testing.T) {
 func couldBalance(slabs []slab, first int, room float64) bool {
 	least := room * leastFilled
 	for at := first + 1; at < len(slabs); at++ {
-		if slabs[at-1].keep || slabs[at-1].brk || slabs[at].brk {
+		if slabs[at-1].keep {
 			continue
 		}
 		above, below := tall(slabs[first:at], first > 0), tall(slabs[at:], true)
@@ -64,7 +66,7 @@ func tall(slabs []slab, further bool) float64 {
 }
 
 // TestLastPageIsWorthTurningTo: a last page holds a quarter of a page, unless
-// there was no place to turn earlier, or it was wished for; and no slab is lost
+// there was no place to turn earlier; and no slab is lost
 // or moved before another by it.
 func TestLastPageIsWorthTurningTo(t *testing.T) {
 	balanced := 0
@@ -87,10 +89,7 @@ func TestLastPageIsWorthTurningTo(t *testing.T) {
 			}
 		}
 		want := 0
-		for i, s := range slabs {
-			if s.brk {
-				continue
-			}
+		for i := range slabs {
 			if order[want] != strconv.Itoa(i) {
 				t.Fatalf("slab %d stands where %s does", i, order[want])
 			}
@@ -100,7 +99,7 @@ func TestLastPageIsWorthTurningTo(t *testing.T) {
 			t.Fatalf("%d slabs became %d", want, len(order))
 		}
 		last := plain[n-1].first
-		small := plain[n-1].used < room*leastFilled && !slabs[last-1].brk
+		small := plain[n-1].used < room*leastFilled
 		if pages[n-1].first != last {
 			if !small {
 				t.Fatal("a page was turned earlier without need")
@@ -120,11 +119,7 @@ func TestLastPageIsWorthTurningTo(t *testing.T) {
 func someSlabs(t *rapid.T) []slab {
 	var out []slab
 	for block := range rapid.IntRange(4, 30).Draw(t, "blocks") {
-		kind := rapid.IntRange(0, 9).Draw(t, "kind")
-		if kind == 9 {
-			out = append(out, slab{brk: true})
-			continue
-		}
+		kind := rapid.IntRange(0, 8).Draw(t, "kind")
 		rows := rapid.IntRange(1, 25).Draw(t, "rows")
 		for r := range rows {
 			s := slab{high: rapid.Float64Range(3, 12).Draw(t, "high")}
@@ -162,15 +157,15 @@ func TestTablesAreBalanced(t *testing.T) {
 	moved, parted := 0, 0
 	for lines := 1; lines <= 46; lines++ {
 		for _, rows := range []int{7, 40} {
-			d := Document{Title: "t", Language: "en"}
+			d := document.Document{Title: "t", Language: "en"}
 			for range lines {
-				d.Blocks = append(d.Blocks, Text{Say("A hem is turned twice.")})
+				d.Blocks = append(d.Blocks, para("A hem is turned twice."))
 			}
-			table := Table{Columns: []Column{{Head: "row"}}}
+			table := document.Table{Columns: []document.Column{{Head: "row"}}}
 			for i := range rows {
-				table.Rows = append(table.Rows, []Phrase{Say(fmt.Sprintf("r%d", i+1))})
+				table.Rows = append(table.Rows, row(fmt.Sprintf("r%d", i+1)))
 			}
-			d.Blocks = append(d.Blocks, Heading{Level: 2, Text: "Closures"}, table)
+			d.Blocks = append(d.Blocks, document.Heading{Level: 2, Words: "Closures"}, table)
 			pages, err := layout(d, faces{})
 			if err != nil {
 				t.Fatal(err)

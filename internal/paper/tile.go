@@ -7,6 +7,7 @@ import (
 	"math"
 	"slices"
 
+	"hembook/internal/document"
 	"hembook/internal/drawing"
 )
 
@@ -24,7 +25,7 @@ type Stock struct {
 }
 
 // Stock is a size of paper as stock.
-func (s Size) Stock() Stock {
+func StockOf(s document.Size) Stock {
 	wide, high := s.MM()
 	return Stock{wide, high}
 }
@@ -97,8 +98,8 @@ func PlanTiles(larges []Large, stock Stock) (TilePlan, error) {
 	wide, high := stock.field()
 	var whole []Placed
 	for i, l := range larges {
-		if err := checkDrawing(l.Drawing); err != nil {
-			return p, err
+		if l.Drawing == nil || !l.Drawing.Finite() {
+			return p, fmt.Errorf("the drawing of %q has no size, or a line to nowhere", l.Name)
 		}
 		w, h := l.Drawing.Wide(), l.Drawing.High()
 		switch {

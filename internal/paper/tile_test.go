@@ -8,6 +8,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"hembook/internal/document"
 	"hembook/internal/drawing"
 )
 
@@ -18,8 +19,8 @@ func slant() Large {
 	return Large{Name: "slant", Drawing: d, Fixed: true}
 }
 
-func cover() Book {
-	return Alone(Document{Title: "cover", Language: "en", Blocks: []Block{Heading{Level: 1, Text: "Cover"}}})
+func cover() document.Book {
+	return document.Alone(document.Document{Title: "cover", Language: "en", Blocks: []document.Block{document.Heading{Level: 1, Words: "Cover"}}})
 }
 
 // middle is where, across a level line at y millimetres of a page, darkness
@@ -38,12 +39,12 @@ func (b bitmap) middle(y, from, to float64) (float64, bool) {
 // that crosses from one to the other stands in the strip they share at the
 // same place on both, and where it stands in the drawing, within 0.1 mm.
 func TestSheetsJoin(t *testing.T) {
-	for _, size := range []Size{A4, Letter} {
-		plan, err := PlanTiles([]Large{slant()}, size.Stock())
+	for _, size := range []document.Size{document.A4, document.Letter} {
+		plan, err := PlanTiles([]Large{slant()}, StockOf(size))
 		if err != nil {
 			t.Fatal(err)
 		}
-		data, err := plan.PDF(cover(), Words{}, Options{})
+		data, err := plan.PDF(cover(), Options{})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -125,7 +126,7 @@ func TestEverySheetShowsSomething(t *testing.T) {
 			}
 			larges = append(larges, Large{Name: "piece", Drawing: sized(w, h, "piece"), Area: area, Fixed: rapid.Bool().Draw(t, "fixed")})
 		}
-		stock := rapid.SampledFrom([]Stock{A4.Stock(), Letter.Stock(), {Wide: 914}, {Wide: 610}}).Draw(t, "stock")
+		stock := rapid.SampledFrom([]Stock{StockOf(document.A4), StockOf(document.Letter), {Wide: 914}, {Wide: 610}}).Draw(t, "stock")
 		plan, err := PlanTiles(larges, stock)
 		if err != nil {
 			t.Fatal(err)
@@ -209,7 +210,7 @@ func TestSheetsByHand(t *testing.T) {
 		{370, 534, 4}, // 180 + 190 by 262 + 272
 		{550, 796, 9},
 	} {
-		plan, err := PlanTiles([]Large{{Name: "p", Drawing: sized(c.wide, c.high, "p")}}, A4.Stock())
+		plan, err := PlanTiles([]Large{{Name: "p", Drawing: sized(c.wide, c.high, "p")}}, StockOf(document.A4))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -227,12 +228,12 @@ func TestWhatCannotBePlanned(t *testing.T) {
 		stock  Stock
 		want   string
 	}{
-		{nil, A4.Stock(), "nothing to print"},
+		{nil, StockOf(document.A4), "nothing to print"},
 		{[]Large{one}, Stock{Wide: 50}, "the width must lie between"},
 		{[]Large{one}, Stock{Wide: math.NaN()}, "the width must lie between"},
 		{[]Large{one}, Stock{Wide: 300, High: 1e9}, "the width must lie between"},
-		{[]Large{huge}, A4.Stock(), "more than 2000"},
-		{[]Large{{Name: "p"}}, A4.Stock(), "has no size"},
+		{[]Large{huge}, StockOf(document.A4), "more than 2000"},
+		{[]Large{{Name: "p"}}, StockOf(document.A4), "has no size"},
 	} {
 		if _, err := PlanTiles(c.larges, c.stock); err == nil || !strings.Contains(err.Error(), c.want) {
 			t.Errorf("%v on %v: %v, want %q", len(c.larges), c.stock, err, c.want)
@@ -247,11 +248,11 @@ func TestAskedNotToScale(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	data, err := plan.PDF(cover(), Words{}, Options{})
+	data, err := plan.PDF(cover(), Options{})
 	if err != nil {
 		t.Fatal(err)
 	}
-	again, _ := plan.PDF(cover(), Words{}, Options{})
+	again, _ := plan.PDF(cover(), Options{})
 	if !bytes.Equal(data, again) {
 		t.Error("the second run has other bytes")
 	}

@@ -1,16 +1,18 @@
 package paper
 
 import (
+	"fmt"
 	"math"
 	"strconv"
 	"strings"
 
+	"hembook/internal/document"
 	"hembook/internal/drawing"
 )
 
 // PDF writes a plan: first the cover's documents, then every sheet at full
 // size. A sheet is a page of the stock's size, on a roll as long as it needs.
-func (p TilePlan) PDF(cover Book, words Words, opt Options) ([]byte, error) {
+func (p TilePlan) PDF(cover document.Book, opt Options) ([]byte, error) {
 	fs, err := newFaces(opt.MoreFont)
 	if err != nil {
 		return nil, err
@@ -20,7 +22,7 @@ func (p TilePlan) PDF(cover Book, words Words, opt Options) ([]byte, error) {
 	if err := w.book(cover, fs); err != nil {
 		return nil, err
 	}
-	t := tiler{plan: p, setter: setter{faces: fs, look: &drawing.FullSize, size: DefaultText, words: words}, w: w}
+	t := tiler{plan: p, setter: setter{faces: fs, look: &drawing.FullSize, size: document.DefaultText}, w: w}
 	w.look = t.setter.look
 	t.field()
 	for i := range p.Sheets {
@@ -108,14 +110,14 @@ func (t *tiler) joins(s TileSheet, high float64) {
 			mid := side.x + overlap/2
 			t.cross(mid, high/4)
 			t.cross(mid, high*3/4)
-			t.word(drawing.Label{X: mid + 1, Y: high / 2, Words: fillIn(or(t.setter.words.Join, "to sheet {n}"), "{n}", n), Voice: drawing.Join, Anchor: drawing.Middle, Turn: 90})
+			t.word(drawing.Label{X: mid + 1, Y: high / 2, Words: "to sheet " + strconv.Itoa(n), Voice: drawing.Join, Anchor: drawing.Middle, Turn: 90})
 			continue
 		}
 		t.put(stroke(0, side.y, t.wide, side.y, pen))
 		mid := side.y + overlap/2
 		t.cross(t.wide/4, mid)
 		t.cross(t.wide*3/4, mid)
-		t.word(drawing.Label{X: t.wide / 2, Y: mid + 1, Words: fillIn(or(t.setter.words.Join, "to sheet {n}"), "{n}", n), Voice: drawing.Join, Anchor: drawing.Middle})
+		t.word(drawing.Label{X: t.wide / 2, Y: mid + 1, Words: "to sheet " + strconv.Itoa(n), Voice: drawing.Join, Anchor: drawing.Middle})
 	}
 }
 
@@ -152,9 +154,9 @@ func (t *tiler) label(s TileSheet, n int, high float64) {
 	}
 	text := strings.Join(names, ", ")
 	if s.Window {
-		text += " · " + strings.NewReplacer("{r}", strconv.Itoa(s.Row+1), "{c}", strconv.Itoa(s.Col+1)).Replace(or(t.setter.words.Window, "row {r}, column {c}"))
+		text += " · " + fmt.Sprintf("row %d, column %d", s.Row+1, s.Col+1)
 	}
-	number := strings.NewReplacer("{n}", strconv.Itoa(n), "{of}", strconv.Itoa(len(t.plan.Sheets))).Replace(or(t.setter.words.Sheet, "sheet {n} of {of}"))
+	number := fmt.Sprintf("sheet %d of %d", n, len(t.plan.Sheets))
 	y := high + labelHigh - 1
 	room := t.wide - sans().wide(number, footText) - 6
 	if lines := fill(t.setter.label(text, sans(), footText, drawing.Faded), room); len(lines) > 0 {
@@ -173,10 +175,6 @@ func plainLine(l line) string {
 		b.WriteString(p.text)
 	}
 	return b.String()
-}
-
-func fillIn(words, hole string, n int) string {
-	return strings.ReplaceAll(words, hole, strconv.Itoa(n))
 }
 
 // Map draws the plan small, within a width and height: every drawing with

@@ -14,6 +14,7 @@ import (
 	"testing"
 	"unicode"
 
+	"hembook/internal/document"
 	"hembook/internal/drawing"
 )
 
@@ -96,7 +97,7 @@ func htmlWords(page string) string {
 }
 
 // pdfWords is the text of a PDF above its foot, in the order it stands in.
-func pdfWords(t *testing.T, data []byte, d Document) string {
+func pdfWords(t *testing.T, data []byte, d document.Document) string {
 	wide, high := d.Size.MM()
 	body := high - marginFoot - footHeight(d)
 	dots := func(mm float64) string { return strconv.Itoa(int(math.Round(mm / mmPerPoint))) }
@@ -104,13 +105,13 @@ func pdfWords(t *testing.T, data []byte, d Document) string {
 }
 
 func TestSameWordsOnPaperAndOnTheScreen(t *testing.T) {
-	for _, size := range []Size{A4, Letter} {
+	for _, size := range []document.Size{document.A4, document.Letter} {
 		d := everyBlock(size)
-		data, err := PDF(Alone(d), Options{})
+		data, err := PDF(document.Alone(d), Options{})
 		if err != nil {
 			t.Fatal(err)
 		}
-		page, err := HTML(Alone(d))
+		page, err := document.OneFile(document.Alone(d))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -128,7 +129,7 @@ func TestSameWordsOnPaperAndOnTheScreen(t *testing.T) {
 // TestHTMLIsWholeInItself: no address is asked for anything but a link that a
 // reader may follow.
 func TestHTMLIsWholeInItself(t *testing.T) {
-	page, err := HTML(Book{Title: "packet", Language: "en", Documents: []Document{everyBlock(A4), everyBlock(A4)}})
+	page, err := document.OneFile(document.Book{Title: "packet", Language: "en", Documents: []document.Document{everyBlock(document.A4), everyBlock(document.A4)}})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -148,12 +149,12 @@ func TestHTMLIsWholeInItself(t *testing.T) {
 
 func TestHostileWordsStayWords(t *testing.T) {
 	bad := `</style><script>alert(1)</script>"'&` + "\x00\u202e"
-	d := Document{Title: bad, Author: bad, Language: `en"><script>`, Footer: []string{bad}, Words: Words{PageOf: bad + "{n}{of}", Contents: bad},
-		Blocks: []Block{Heading{Level: 1, Text: bad, About: bad}, Text{Phrase{{Text: bad, Link: "javascript:alert(1)"}, {Text: bad, Link: `https://x"onclick="`}}},
-			Table{Caption: bad, Columns: []Column{{Head: bad}}, Rows: [][]Phrase{{Say(bad)}}}, QR{Address: bad, Words: bad},
-			Picture{Data: swatch(), Alt: bad, Caption: bad}, Ticks{Items: []Tick{{Phrase: Say(bad), Note: bad}}},
-			Sketch{Drawing: wordsOf(9, 9, bad), Caption: bad}}}
-	page, err := HTML(Book{Title: bad, Author: bad, Language: bad, Documents: []Document{d, d}})
+	d := document.Document{Title: bad, Author: bad, Language: `en"><script>`, Footer: []string{bad}, Words: document.Wording{PageOf: bad + "{n}{of}", Contents: bad},
+		Blocks: []document.Block{document.Heading{Level: 1, Words: bad, Aside: bad}, document.Text{Phrase: document.Phrase{{Words: bad, Page: "javascript:alert(1)"}, {Words: bad, Page: `https://x"onclick="`}, document.Quantity(bad, bad)}},
+			document.Table{Caption: bad, Columns: []document.Column{{Head: bad}}, Rows: []document.Row{row(bad)}}, document.Form{Says: bad, Fields: []document.Field{{Name: bad, Value: bad}}},
+			document.Picture{Data: swatch(), Alt: bad, Caption: bad}, document.Ticks{Items: []document.Tick{{Phrase: say(bad)}}},
+			document.Sketch{Draw: func() *drawing.Drawing { return wordsOf(9, 9, bad) }, Caption: bad}}}
+	page, err := document.OneFile(document.Book{Title: bad, Author: bad, Language: bad, Documents: []document.Document{d, d}})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -161,7 +162,7 @@ func TestHostileWordsStayWords(t *testing.T) {
 		strings.Count(s, "</style") != 1 || strings.ContainsAny(s, "\x00\u202e") {
 		t.Error("words became markup")
 	}
-	data, err := PDF(Alone(d), Options{})
+	data, err := PDF(document.Alone(d), Options{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -174,9 +175,9 @@ func TestHostileWordsStayWords(t *testing.T) {
 }
 
 func TestPDFSaysWhatItIs(t *testing.T) {
-	d := everyBlock(Letter)
+	d := everyBlock(document.Letter)
 	d.Title, d.Author, d.Language = "Mantel „Obstgarten“ – Pflege", "Ännchen", "de-AT"
-	data, err := PDF(Alone(d), Options{})
+	data, err := PDF(document.Alone(d), Options{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -209,11 +210,11 @@ func TestPDFSaysWhatItIs(t *testing.T) {
 // TestHundredMillimetres renders a line of 100 mm at 300 dots to the inch and
 // counts dots: one is 0.085 mm.
 func TestHundredMillimetres(t *testing.T) {
-	for _, size := range []Size{A4, Letter} {
+	for _, size := range []document.Size{document.A4, document.Letter} {
 		bare := sized(110, 12, "")
 		bare.Draw(drawing.SquareMM).Move(5, 5).Line(105, 5)
-		d := Document{Title: "line", Language: "en", Size: size, Blocks: []Block{Sketch{Drawing: bare, Exact: true}}}
-		data, err := PDF(Alone(d), Options{})
+		d := document.Document{Title: "line", Language: "en", Size: size, Blocks: []document.Block{document.Sketch{Draw: func() *drawing.Drawing { return bare }, Exact: true}}}
+		data, err := PDF(document.Alone(d), Options{})
 		if err != nil {
 			t.Fatal(err)
 		}

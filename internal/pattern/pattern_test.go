@@ -12,6 +12,7 @@ import (
 	"testing"
 
 	"hembook/internal/derive"
+	"hembook/internal/document"
 	"hembook/internal/drawing"
 	"hembook/internal/paper"
 	"hembook/internal/record"
@@ -68,7 +69,7 @@ func poppler(t *testing.T, data []byte, name string, args ...string) []byte {
 	return out
 }
 
-func printOf(g *derive.Garment, stock paper.Stock, size paper.Size) Print {
+func printOf(g *derive.Garment, stock paper.Stock, size document.Size) Print {
 	return Print{Garment: g.Build.Name.V, Pieces: g.Pieces, Stock: stock, Cover: size}
 }
 
@@ -77,8 +78,8 @@ func printOf(g *derive.Garment, stock paper.Stock, size paper.Size) Print {
 func TestDemoPatterns(t *testing.T) {
 	printed := 0
 	for _, g := range demo(t) {
-		for _, stock := range []paper.Stock{paper.A4.Stock(), paper.Letter.Stock(), {Wide: 914}} {
-			job := printOf(g, stock, paper.A4)
+		for _, stock := range []paper.Stock{paper.StockOf(document.A4), paper.StockOf(document.Letter), {Wide: 914}} {
+			job := printOf(g, stock, document.A4)
 			s, err := job.Set()
 			if err != nil {
 				t.Fatalf("%s: %v", job.Garment, err)
@@ -115,9 +116,9 @@ func TestDemoPatterns(t *testing.T) {
 // TestSquaresMeasureWhatTheySay renders the first page at 300 dots to the inch
 // and measures the sides of the 100 mm square from line to line, both ways.
 func TestSquaresMeasureWhatTheySay(t *testing.T) {
-	for _, size := range []paper.Size{paper.A4, paper.Letter} {
+	for _, size := range []document.Size{document.A4, document.Letter} {
 		g := demo(t)[0]
-		s, err := printOf(g, size.Stock(), size).Set()
+		s, err := printOf(g, paper.StockOf(size), size).Set()
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"hembook/internal/document"
 	"hembook/internal/drawing"
 	"hembook/internal/garment"
 	"hembook/internal/paper"
@@ -17,7 +18,7 @@ type Print struct {
 	Garment string // its name
 	Pieces  []*garment.Piece
 	Stock   paper.Stock
-	Cover   paper.Size // of the first page, with the map and the test squares
+	Cover   document.Size // of the first page, with the map and the test squares
 	Style   Style
 	Author  string // the workroom's name
 	AsOf    string // which round of fitting the outlines are as of; may be empty
@@ -61,13 +62,13 @@ func (p Print) Set() (Sheets, error) {
 	if err != nil {
 		return out, err
 	}
-	out.PDF, err = plan.PDF(paper.Alone(cover), paper.Words{}, paper.Options{})
+	out.PDF, err = plan.PDF(document.Alone(cover), paper.Options{})
 	return out, err
 }
 
 // oneCover makes the map smaller until the cover takes one page; a build of
 // many pieces has its table on a second one.
-func (p Print) oneCover(s Sheets) (paper.Document, error) {
+func (p Print) oneCover(s Sheets) (document.Document, error) {
 	for _, high := range mapHighs {
 		cover := p.cover(s, high)
 		if n, err := paper.Pages(cover, paper.Options{}); err != nil || n == 1 {
@@ -85,32 +86,34 @@ func because(left []string) string {
 }
 
 // cover is the first page: what to check before cutting, and the map.
-func (p Print) cover(s Sheets, mapHigh float64) paper.Document {
+func (p Print) cover(s Sheets, mapHigh float64) document.Document {
 	wide, _ := p.Cover.MM()
-	d := paper.Document{Title: p.Garment + ": pattern at full size", Author: p.Author, Language: "en", Size: p.Cover}
+	d := document.Document{Title: p.Garment + ": pattern at full size", Author: p.Author, Language: "en", Size: p.Cover}
 	about := fmt.Sprintf("pattern at full size · %s on %s", words.Count(len(s.Plan.Sheets), "sheet"), stockWords(p.Stock))
 	if p.AsOf != "" {
 		about += " · " + p.AsOf
 	}
-	d.Blocks = []paper.Block{
-		paper.Heading{Level: 1, Text: p.Garment, About: about},
-		paper.Text{Phrase: paper.Say("Print every page at its actual size, 100 %, never fitted to the page. Measure both sides of the squares with a tape before the first sheet is cut: if one does not measure what it says, the pattern is wrong by as much.")},
-		paper.Columns{Shares: []float64{squaresWide, wide - 36 - columnsApart - squaresWide}, Blocks: [][]paper.Block{
-			{paper.Sketch{Drawing: TestSquares(), Exact: true}},
-			{paper.List{Numbered: true, Items: []paper.Phrase{
-				paper.Say("Where a sheet has a full fine line at its left or upper edge, cut it off there."),
-				paper.Say("Lay it over its neighbour, the cut edge on the neighbour's dashed line and the crosses on each other, and glue it. The strip between says which sheet it is."),
-				paper.Say("The full line is cut, the dashed line is sewn: allowances are included, and their widths stand along the edges."),
-				paper.Say("Strokes over an allowance are notches. A piece on the fold shows half of itself."),
-			}}},
-		}},
-		paper.Heading{Level: 2, Text: "Which sheet shows what"},
-		paper.Sketch{Drawing: s.Plan.Map(wide-36, mapHigh), Caption: "The numbers are those at the foot of the sheets. Sheets that would show nothing are left out."},
-		p.table(s),
+	var b document.Draft
+	b.Add(document.Heading{Level: 1, Words: p.Garment, Aside: about})
+	b.Say(document.Say("Print every page at its actual size, 100 %, never fitted to the page. Measure both sides of the squares with a tape before the first sheet is cut: if one does not measure what it says, the pattern is wrong by as much."))
+	joining := document.List{Numbered: true}
+	for _, words := range []string{
+		"Where a sheet has a full fine line at its left or upper edge, cut it off there.",
+		"Lay it over its neighbour, the cut edge on the neighbour's dashed line and the crosses on each other, and glue it. The strip between says which sheet it is.",
+		"The full line is cut, the dashed line is sewn: allowances are included, and their widths stand along the edges.",
+		"Strokes over an allowance are notches. A piece on the fold shows half of itself.",
+	} {
+		joining.Items = append(joining.Items, document.Item{Phrase: b.Phrase(document.Say(words))})
 	}
+	b.Add(document.Columns{Shares: []float64{squaresWide, wide - 36 - columnsApart - squaresWide},
+		Of: [][]document.Block{{document.Sketch{Draw: TestSquares, Exact: true}}, {joining}}})
+	b.Add(document.Heading{Level: 2, Words: "Which sheet shows what"})
+	b.Add(document.Sketch{Draw: func() *drawing.Drawing { return s.Plan.Map(wide-36, mapHigh) }, Caption: "The numbers are those at the foot of the sheets. Sheets that would show nothing are left out."})
+	p.table(&b, s)
 	if len(s.Left) > 0 {
-		d.Blocks = append(d.Blocks, paper.Note{Head: "Not printed.", Phrase: paper.Say(strings.Join(s.Left, "; ") + ".")})
+		b.Add(document.Text{As: document.Note, Phrase: b.Phrase(document.As(document.Strong, "Not printed."), document.Say(" "+strings.Join(s.Left, "; ")+"."))})
 	}
+	d.Blocks = b.Blocks
 	return d
 }
 
@@ -123,8 +126,8 @@ const (
 var mapHighs = []float64{82, 74, 66, 58, 50, 42}
 
 // table lists the pieces with how they are cut and where they are.
-func (p Print) table(s Sheets) paper.Table {
-	t := paper.Table{RowHead: true, Columns: []paper.Column{{Head: "piece"}, {Head: "cut"}, {Head: "as cut, across × along the grain"}, {Head: "sheets", Align: paper.Number}}}
+func (p Print) table(b *document.Draft, s Sheets) {
+	t := b.Table("", document.Words("piece"), document.Words("cut"), document.Words("as cut, across × along the grain"), document.Figures("sheets"))
 	for _, piece := range p.Pieces {
 		if _, ok := Known(piece); !ok {
 			continue
@@ -133,9 +136,9 @@ func (p Print) table(s Sheets) paper.Table {
 		if piece.Width.Value.Known() && piece.Height.Value.Known() {
 			size = p.Style.length(piece.Width) + " × " + p.Style.length(piece.Height)
 		}
-		t.Rows = append(t.Rows, []paper.Phrase{paper.Say(piece.Name), paper.Say(strings.TrimPrefix(piece.CutWords(), "cut ")), paper.Say(size), paper.Say(s.where(piece.Name))})
+		t.Row(piece.Name).Words(strings.TrimPrefix(piece.CutWords(), "cut "), size, s.where(piece.Name))
 	}
-	return t
+	t.End()
 }
 
 // where are the numbers of the sheets that show a piece.
@@ -166,9 +169,9 @@ func (s Sheets) where(name string) string {
 
 func stockWords(s paper.Stock) string {
 	switch s {
-	case paper.A4.Stock():
+	case paper.StockOf(document.A4):
 		return "A4"
-	case paper.Letter.Stock():
+	case paper.StockOf(document.Letter):
 		return "Letter"
 	}
 	if s.High == 0 {

@@ -3,40 +3,48 @@ package sheet
 import (
 	"strings"
 
-	"hembook/internal/paper"
+	"hembook/internal/document"
 )
 
 // inTheBox is the list to tick while packing and unpacking.
-func inTheBox(c *composer, _ nothingOpened) []paper.Block {
-	out := []paper.Block{paper.Heading{Level: 1, Text: c.build.Name.V, About: c.t.say("sheet.box") + " · " + c.t.say("box.about")}}
-	out = append(out, c.draft()...)
-	ticks := paper.Ticks{SignBy: &paper.Signature{About: c.t.say("box.found")}}
+func inTheBox(c *composer, _ nothingOpened) {
+	c.title(c.t.say("sheet.box") + " · " + c.t.say("box.about"))
+	c.unfinished()
+	var ticks document.Ticks
+	tick := func(text string) {
+		ticks.Items = append(ticks.Items, document.Tick{Phrase: c.Phrase(document.Say(upper(text)))})
+	}
 	for _, b := range c.build.Packet.Box {
-		ticks.Items = append(ticks.Items, paper.Tick{Phrase: paper.Say(upper(plainWords(b.V)))})
+		tick(plainWords(b.V))
 	}
 	if len(ticks.Items) == 0 {
-		ticks.Items = append(ticks.Items, paper.Tick{Phrase: paper.Say(upper(c.t.say("box.garment")))})
+		tick(c.t.say("box.garment"))
 	}
-	ticks.Items = append(ticks.Items, paper.Tick{Phrase: paper.Say(upper(c.t.say("box.sheets", "n", c.papers)))})
-	out = append(out, ticks)
-	out = append(out, c.checked()...)
-	out = append(out, c.weights()...)
-	return append(out, c.despite("check", "flame", "child")...)
+	tick(c.t.say("box.sheets", "n", c.papers))
+	c.Add(ticks, c.signature(c.t.say("box.found"), "", ""))
+	c.checked()
+	c.weights()
+	c.despite("check", "flame", "child")
+}
+
+// signature is a line to sign and one to date, or who signed and when.
+func (c *composer) signature(says, name, day string) document.Form {
+	return document.Form{Says: says, Fields: []document.Field{
+		{Name: c.t.say("paper.signed"), Value: name, Share: 62}, {Name: c.t.say("paper.date"), Value: day, Share: 30},
+	}}
 }
 
 // checked is the check for pins and needles, as signed.
-func (c *composer) checked() []paper.Block {
+func (c *composer) checked() {
+	c.heading("box.checked")
 	p := &c.build.Packet.Checked
 	if !p.By.Given() {
-		return []paper.Block{heading(2, c.t.say("box.checked")), paper.Caution{Head: c.t.say("caution.head"), Phrase: paper.Say(c.t.say("box.unsigned"))}}
+		c.caution(c.t.say("box.unsigned"))
+		return
 	}
-	sign := &paper.Signature{About: c.t.say("box.checked"), Name: p.By.V}
-	if p.On.Given() {
-		sign.Date = c.day(p.On.V)
-	}
-	ticks := paper.Ticks{SignBy: sign}
+	var ticks document.Ticks
 	tick := func(text string) {
-		ticks.Items = append(ticks.Items, paper.Tick{Phrase: paper.Say(upper(text)), Done: true})
+		ticks.Items = append(ticks.Items, document.Tick{Phrase: c.Phrase(document.Say(upper(text))), Done: true})
 	}
 	if p.Out.Given() && p.In.Given() {
 		tick(c.t.say("box.pins", "n", p.Out.V, "in", p.In.V))
@@ -50,22 +58,26 @@ func (c *composer) checked() []paper.Block {
 	if p.Magnet.V {
 		tick(c.t.say("box.magnet"))
 	}
-	return []paper.Block{heading(2, c.t.say("box.checked")), ticks}
+	day := ""
+	if p.On.Given() {
+		day = c.day(p.On.V)
+	}
+	c.Add(ticks, c.signature(c.t.say("box.checked"), p.By.V, day))
 }
 
 // weights are what the garment and the parcel weigh.
-func (c *composer) weights() []paper.Block {
-	facts := paper.Facts{}
+func (c *composer) weights() {
+	var facts document.Facts
 	if m := c.garment.Totals.Mass; m.Value.Known() {
-		facts.Items = append(facts.Items, paper.Fact{Term: upper(c.t.say("box.mass")), Value: paper.Say(c.mass(m.Value.Number))})
+		facts.Items = append(facts.Items, c.fact(c.t.say("box.mass"), document.Say(c.mass(m.Value.Number))))
 	}
 	if p := c.build.Packet.Parcel; p.Given() {
-		facts.Items = append(facts.Items, paper.Fact{Term: upper(c.t.say("box.parcel")), Value: paper.Say(c.mass(float64(p.V)))})
+		facts.Items = append(facts.Items, c.fact(c.t.say("box.parcel"), document.Say(c.mass(float64(p.V)))))
 	}
-	if len(facts.Items) == 0 {
-		return nil
+	if len(facts.Items) > 0 {
+		c.heading("box.weight")
+		c.Add(facts)
 	}
-	return []paper.Block{heading(2, c.t.say("box.weight")), facts}
 }
 
 // material is a material in the maker's words, its fibres in the sheet's

@@ -4,29 +4,31 @@ import (
 	"slices"
 	"strings"
 
+	"hembook/internal/document"
 	"hembook/internal/figure"
+	"hembook/internal/fitting"
 	"hembook/internal/garment"
 	"hembook/internal/measure"
-	"hembook/internal/paper"
+	"hembook/internal/record"
 )
 
 // careAndFit is the sheet that stays with the garment: one page.
-func careAndFit(c *composer, own fitOpened) []paper.Block {
-	out := []paper.Block{paper.Heading{Level: 1, Text: c.build.Name.V, About: c.madeFor(own.Wearer)}}
-	out = append(out, c.draft()...)
-	side := append(c.contentBlocks(), c.wearBlocks()...)
+func careAndFit(c *composer, own fitOpened) {
+	c.title(c.madeFor(own.Wearer))
+	c.unfinished()
 	if data := c.picture(); data != nil {
-		out = append(out, paper.Columns{Shares: []float64{1, 2}, Blocks: [][]paper.Block{
-			{paper.Picture{Data: data, Alt: plainWords(c.build.Picture.Alt.Or(c.build.Name.V)), High: 62}}, side,
-		}})
+		alt := plainWords(c.build.Picture.Alt.Or(c.build.Name.V))
+		side := c.Within(func() { c.madeOf(); c.wear() })
+		c.Add(document.Columns{Shares: []float64{1, 2}, Of: [][]document.Block{{document.Picture{Data: data, Alt: alt, High: 62}}, side}})
 	} else {
-		out = append(out, side...)
+		c.madeOf()
+		c.wear()
 	}
-	out = append(out, c.careBlocks()...)
-	out = append(out, c.fitBlocks(own)...)
-	out = append(out, c.cautionBlocks()...)
-	out = append(out, c.despite("care", "content", "flame", "figures", "child")...)
-	return append(out, c.askBlocks()...)
+	c.caredFor()
+	c.fit(own)
+	c.cautions()
+	c.despite("care", "content", "flame", "figures", "child")
+	c.ask()
 }
 
 // madeFor says who made it, and for whom where the sheet is the wearer's.
@@ -45,52 +47,56 @@ func (c *composer) madeFor(wearer string) string {
 	return line
 }
 
-// draft marks the sheets of a garment that is not finished.
-func (c *composer) draft() []paper.Block {
-	if slices.Contains([]string{"finishing", "packed", "sent"}, c.build.State.V) {
-		return nil
+// unfinished marks the sheets of a garment that is not finished.
+func (c *composer) unfinished() {
+	if !slices.Contains([]string{"finishing", "packed", "sent"}, c.build.State.V) {
+		c.Add(document.Text{As: document.Note, Phrase: c.Phrase(document.As(document.Strong, c.t.say("sheet.draft")))})
 	}
-	return []paper.Block{paper.Note{Phrase: paper.Stress(c.t.say("sheet.draft"))}}
 }
 
-// contentBlocks state the fibres, component by component.
-func (c *composer) contentBlocks() []paper.Block {
-	facts := paper.Facts{}
+// madeOf states the fibres, component by component.
+func (c *composer) madeOf() {
+	var facts document.Facts
 	for _, k := range c.content.Components {
-		facts.Items = append(facts.Items, paper.Fact{Term: upper(c.parts(k.Parts)), Value: paper.Say(c.contentLine(k.Fibres))})
+		facts.Items = append(facts.Items, c.fact(c.parts(k.Parts), document.Say(c.contentLine(k.Fibres))))
 	}
 	for _, u := range c.content.Unknown {
-		facts.Items = append(facts.Items, paper.Fact{Term: upper(c.part(u.Part)), Value: paper.Stress(c.t.say("content.unknown"))})
+		facts.Items = append(facts.Items, c.fact(c.part(u.Part), document.As(document.Strong, c.t.say("content.unknown"))))
 	}
-	out := []paper.Block{heading(2, c.t.say("content.title")), facts}
+	c.heading("content.title")
+	c.Add(facts)
 	if len(c.content.Animal) > 0 {
-		out = append(out, paper.Text{Phrase: paper.Say(c.t.say("content.animal") + ".")})
+		c.Say(document.Say(c.t.say("content.animal") + "."))
 	}
 	market := "eu"
 	if c.content.Market == "us" {
 		market = "us"
 	}
-	return append(out, paper.Text{Phrase: paper.Aside(c.t.say("content.information." + market))})
+	c.aside(c.t.say("content.information." + market))
 }
 
-// wearBlocks tell how to put it on, in the maker's words.
-func (c *composer) wearBlocks() []paper.Block {
-	p := &c.build.Packet
-	var out []paper.Block
-	list := paper.List{Numbered: true}
-	for _, w := range p.Wear {
-		list.Items = append(list.Items, paper.Say(plainWords(w.V)))
-	}
+// wear tells how to put it on, in the maker's words.
+func (c *composer) wear() {
+	list := c.points(c.build.Packet.Wear)
+	list.Numbered = true
 	closes := c.closures()
 	if len(list.Items) == 0 && closes == "" {
-		return nil
+		return
 	}
-	out = append(out, heading(2, c.t.say("wear.title")))
+	c.heading("wear.title")
 	if len(list.Items) > 0 {
-		out = append(out, list)
+		c.Add(list)
 	}
 	if closes != "" {
-		out = append(out, paper.Text{Phrase: paper.Phrase{{Text: c.t.say("wear.closures") + ": ", Style: paper.Small}, {Text: closes, Style: paper.Small}}})
+		c.aside(c.t.say("wear.closures") + ": " + closes)
+	}
+}
+
+// points are the maker's own words, point by point.
+func (c *composer) points(list []record.Text) document.List {
+	var out document.List
+	for _, w := range list {
+		out.Items = append(out.Items, document.Item{Phrase: c.Phrase(document.Say(plainWords(w.V)))})
 	}
 	return out
 }
@@ -118,21 +124,28 @@ func (c *composer) counted(n *garment.Notion) string {
 	return c.t.say("notion.count", "count", c.style.Number(n.Count.Value.Number, 0), "what", c.notion(n.Record.What.V))
 }
 
-// fitBlocks are the fit table.
-func (c *composer) fitBlocks(own fitOpened) []paper.Block {
-	rows, onBody, planned := c.fitRows(own)
-	out := []paper.Block{heading(2, c.t.say("fit.title"))}
+// fit is the fit table.
+func (c *composer) fit(own fitOpened) {
+	c.heading("fit.title")
+	rows, onBody, measured := c.fitRows(own)
 	if len(rows) == 0 {
-		return append(out, paper.Text{Phrase: paper.Say(c.t.say("fit.nothing"))})
+		c.Say(document.Say(c.t.say("fit.nothing")))
+		return
 	}
 	first := c.t.say("fit.drafted")
 	if onBody {
 		first = c.t.say("fit.body")
 	}
-	out = append(out, paper.Table{RowHead: true, Rows: rows, Columns: []paper.Column{
-		{Head: c.t.say("fit.level"), Share: 2}, {Head: first, Align: paper.Right, Share: 3}, {Head: c.t.say("fit.garment"), Align: paper.Right, Share: 4},
-		{Head: c.t.say("fit.ease"), Align: paper.Right, Share: 3}, {Head: c.t.say("fit.out"), Align: paper.Right, Share: 3},
-	}})
+	t := c.Table("", document.Words(c.t.say("fit.level")).Wide(2), document.Figures(first).Wide(3), document.Figures(c.t.say("fit.garment")).Wide(4),
+		document.Figures(c.t.say("fit.ease")).Wide(3), document.Figures(c.t.say("fit.out")).Wide(3))
+	for _, r := range rows {
+		whole := c.both(r.worn.Garment)
+		if measured > 0 && !r.worn.Measured { // some are measured: mark those that are not
+			whole = document.Quantity(c.t.say("fit.planned", "length", c.one(r.worn.Garment)), "")
+		}
+		t.Row(upper(c.level(r.worn.Level))).Cell(c.both(r.body)).Cell(whole).Cell(c.both(r.ease)).Cell(c.both(r.worn.LetOut))
+	}
+	t.End()
 	notes := []string{c.t.say("fit.note")}
 	if onBody && own.Taken.Year > 0 {
 		notes = append(notes, c.t.say("fit.taken", "date", c.day(own.Taken)))
@@ -140,46 +153,40 @@ func (c *composer) fitBlocks(own fitOpened) []paper.Block {
 	if c.letOutUnknown() {
 		notes = append(notes, c.t.say("fit.out-unknown"))
 	}
-	if planned == len(rows) {
+	if measured == 0 {
 		notes = append(notes, c.t.say("fit.unmeasured"))
 	}
-	return append(out, paper.Text{Phrase: paper.Aside(strings.Join(append(notes, c.offPlan()...), " "))})
+	c.aside(strings.Join(append(notes, c.offPlan()...), " "))
+}
+
+// A fitRow is a level of the garment with what it is worn over.
+type fitRow struct {
+	worn       *fitting.Worn
+	body, ease figure.Figure
 }
 
 // fitRows are the rows of the fit table: whether any shows the wearer's body,
-// and how many show what was planned.
-func (c *composer) fitRows(own fitOpened) (rows [][]paper.Phrase, onBody bool, planned int) {
+// and how many show what was measured.
+func (c *composer) fitRows(own fitOpened) (rows []fitRow, onBody bool, measured int) {
 	onBody = len(own.Body) > 0
-	for _, w := range c.worn {
+	for k := range c.worn {
+		w := &c.worn[k]
 		if !w.Garment.Value.Known() {
 			continue
 		}
-		body, ease := w.Drafted, w.Ease
+		row := fitRow{w, w.Drafted, w.Ease}
 		if onBody {
-			body, ease = figure.Figure{}, figure.Figure{}
+			row.body, row.ease = figure.Figure{}, figure.Figure{}
 			if i := slices.IndexFunc(own.Body, func(b bodyLine) bool { return b.Level == w.Level }); i >= 0 {
-				body, ease = own.Body[i].Body, own.Body[i].Ease
+				row.body, row.ease = own.Body[i].Body, own.Body[i].Ease
 			}
 		}
-		whole := c.both(w.Garment)
-		if !w.Measured {
-			planned++
+		if w.Measured {
+			measured++
 		}
-		rows = append(rows, []paper.Phrase{paper.Say(upper(c.level(w.Level))), c.both(body), whole, c.both(ease), c.both(w.LetOut)})
+		rows = append(rows, row)
 	}
-	if planned < len(rows) { // some are measured: mark those that are not
-		i := 0
-		for _, w := range c.worn {
-			if !w.Garment.Value.Known() {
-				continue
-			}
-			if !w.Measured {
-				rows[i][2] = paper.Phrase{{Text: c.t.say("fit.planned", "length", c.one(w.Garment)), Style: paper.Figure}}
-			}
-			i++
-		}
-	}
-	return rows, onBody, planned
+	return rows, onBody, measured
 }
 
 // level is what a level of the body is called.
@@ -204,21 +211,25 @@ func (c *composer) offPlan() []string {
 	return out
 }
 
-// askBlocks say whom to ask, and where to read how it was made.
-func (c *composer) askBlocks() []paper.Block {
-	var words []paper.Block
-	if n := c.build.Packet.Note; n.Given() {
-		words = append(words, paper.Note{Phrase: paper.Say(plainWords(n.V))})
+// ask says whom to ask, and where to read how it was made.
+func (c *composer) ask() {
+	words := c.Within(func() {
+		if n := c.build.Packet.Note; n.Given() {
+			c.Add(document.Text{As: document.Note, Phrase: c.Phrase(document.Say(plainWords(n.V)))})
+		}
+		if contact := c.room.Workroom.Maker.Contact; contact.Given() {
+			c.Say(document.As(document.Strong, c.t.say("contact.title")+":"), document.Say(" "+c.t.say("contact.write", "contact", contact.V)))
+		}
+	})
+	if c.code == nil {
+		c.Add(words...)
+		return
 	}
-	if contact := c.room.Workroom.Maker.Contact; contact.Given() {
-		words = append(words, paper.Text{Phrase: paper.Phrase{{Text: c.t.say("contact.title") + ": ", Style: paper.Strong}, {Text: c.t.say("contact.write", "contact", contact.V)}}})
-	}
-	if c.opt.Public == "" {
-		return words
-	}
-	code := paper.QR{Address: c.opt.Public, Words: c.t.say("contact.page")}
+	read := document.Run{Voice: document.Small, Words: c.opt.Public, Page: c.opt.Public}
+	code := document.List{As: "code", Items: []document.Item{{Draw: c.code, Phrase: c.Phrase(document.Say(c.t.say("contact.page")), read)}}}
 	if len(words) == 0 {
-		return []paper.Block{code}
+		c.Add(code)
+		return
 	}
-	return []paper.Block{paper.Columns{Shares: []float64{2, 1}, Blocks: [][]paper.Block{words, {code}}}}
+	c.Add(document.Columns{Shares: []float64{2, 1}, Of: [][]document.Block{words, {code}}})
 }

@@ -5,39 +5,42 @@ import (
 	"strconv"
 	"strings"
 
+	"hembook/internal/document"
+	"hembook/internal/drawing"
 	"hembook/internal/label"
-	"hembook/internal/paper"
+	"hembook/internal/paper/caremark"
 	"hembook/internal/trade"
 )
 
-// careBlocks are the care symbols with their words, and what stands beside.
-func (c *composer) careBlocks() []paper.Block {
-	out := []paper.Block{heading(2, c.t.say("care.title"))}
-	row := paper.Symbols{}
+// caredFor is the care symbols with their words, and what stands beside.
+func (c *composer) caredFor() {
+	c.heading("care.title")
 	unknown := c.unknownCloths()
 	if len(unknown) > 0 || len(c.care.Axes) == 0 { // what the rest stands would mislead
-		out = append(out, paper.Caution{Head: c.t.say("caution.head"), Phrase: paper.Say(c.t.say("care.unknown", "what", c.list(unknown)))})
-		return append(out, c.careNotes()...)
+		c.caution(c.t.say("care.unknown", "what", c.list(unknown)))
+		c.careNotes()
+		return
 	}
+	row := document.List{As: "symbols", Row: true}
 	for _, a := range c.care.Axes {
 		for _, o := range a.Options {
 			row.Items = append(row.Items, c.symbol(o))
 		}
 	}
 	if len(row.Items) > 0 {
+		c.Add(row)
 		if !c.opt.Plain {
-			row.Note = c.t.say("care.marks")
+			c.aside(c.t.say("care.marks"))
 		}
-		out = append(out, row)
 	}
 	if c.care.Forbidden {
-		out = append(out, paper.Caution{Head: c.t.say("caution.head"), Phrase: paper.Say(c.t.say("care.forbidden"))})
+		c.caution(c.t.say("care.forbidden"))
 	}
-	return append(out, c.careNotes()...)
+	c.careNotes()
 }
 
 // careNotes are what stands beside the symbols.
-func (c *composer) careNotes() []paper.Block {
+func (c *composer) careNotes() {
 	var notes []string
 	for _, h := range c.hints() {
 		notes = append(notes, c.t.say("hint."+h))
@@ -52,10 +55,9 @@ func (c *composer) careNotes() []paper.Block {
 	if whole && c.content.Market == "us" {
 		notes = append(notes, c.t.say("care.us", "text", c.careUS()))
 	}
-	if len(notes) == 0 {
-		return nil
+	if len(notes) > 0 {
+		c.Say(document.Say(strings.Join(notes, " ")))
 	}
-	return []paper.Block{paper.Text{Phrase: paper.Say(strings.Join(notes, " "))}}
 }
 
 // unknownCloths names the parts whose cloth nobody knows the care of.
@@ -70,20 +72,24 @@ func (c *composer) unknownCloths() []string {
 }
 
 // symbol is one care symbol with its words.
-func (c *composer) symbol(o trade.CareOption) paper.Symbol {
+func (c *composer) symbol(o trade.CareOption) document.Item {
 	words := ""
 	if o.Name == "wash-hand" {
 		words = c.t.say("care.wash-hand", "degrees", strconv.Itoa(c.care.Limits.Wash.Degrees))
 	} else {
 		words = c.t.say("care." + o.Name)
 	}
-	s := paper.Symbol{Words: words}
-	if !c.opt.Plain {
-		if d, ok := careDrawing(o.Name, words); ok {
-			s.Drawing = d
-		}
+	item := document.Item{Phrase: c.Phrase(document.Say(words))}
+	if d, ok := caremark.Named(o.Name); ok && !c.opt.Plain {
+		item.Draw = kept(d)
 	}
-	return s
+	return item
+}
+
+// kept has one drawing drawn as often as is asked.
+func kept(d *drawing.Drawing) func() *drawing.Drawing {
+	d.Keep()
+	return func() *drawing.Drawing { return d }
 }
 
 // unlooked names the trims whose care nobody knows.
@@ -226,13 +232,12 @@ func cleanUS(en *tongue, clean trade.Clean) string {
 	return en.say("us.clean-mild")
 }
 
-// cautionBlocks are the cautions that concern whoever wears the garment.
-func (c *composer) cautionBlocks() []paper.Block {
-	var out []paper.Block
-	if texts := c.cautionTexts(); len(texts) > 0 { // all in one: many frames are heeded less
-		out = append(out, paper.Caution{Head: c.t.say("caution.head"), Phrase: paper.Say(strings.Join(texts, "\n"))})
+// cautions are those that concern whoever wears the garment.
+func (c *composer) cautions() {
+	if texts := c.cautionTexts(); len(texts) > 0 {
+		c.caution(texts...)
 	}
-	return append(out, paper.Text{Phrase: paper.Aside(c.t.say("caution.untested") + " " + c.t.say("caution.law"))})
+	c.aside(c.t.say("caution.untested") + " " + c.t.say("caution.law"))
 }
 
 // cautionTexts are the cautions for the wearer: those of the trade's table that

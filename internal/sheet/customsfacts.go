@@ -1,26 +1,28 @@
 package sheet
 
 import (
+	"cmp"
 	"strings"
 
+	"hembook/internal/document"
 	"hembook/internal/measure"
-	"hembook/internal/paper"
 )
 
 // customsFacts is what forms CN 22 and CN 23 ask for, to be copied onto them.
-func customsFacts(c *composer, own customsOpened) []paper.Block {
+func customsFacts(c *composer, own customsOpened) {
 	p := &c.build.Packet.Customs
-	out := []paper.Block{paper.Heading{Level: 1, Text: c.build.Name.V, About: c.t.say("sheet.customs") + " · " + c.t.say("customs.about")}}
-	facts := paper.Facts{}
-	add := func(word, value string) {
-		if value == "" {
-			value = "–"
+	c.title(c.t.say("sheet.customs") + " · " + c.t.say("customs.about"))
+	var facts document.Facts
+	add := func(word string, lines ...string) {
+		fact := document.Fact{Term: upper(c.t.say("customs." + word))}
+		for _, line := range lines {
+			fact.Says = append(fact.Says, c.Phrase(document.Say(cmp.Or(line, "–"))))
 		}
-		facts.Items = append(facts.Items, paper.Fact{Term: upper(c.t.say("customs." + word)), Value: paper.Say(value)})
+		facts.Items = append(facts.Items, fact)
 	}
 	maker := c.room.Workroom.Maker
-	add("sender", address(maker.Name.V, own.FromAddress, own.FromCountry))
-	add("addressee", address(own.ToName, own.ToAddress, own.ToCountry))
+	add("sender", address(maker.Name.V, own.FromAddress, own.FromCountry)...)
+	add("addressee", address(own.ToName, own.ToAddress, own.ToCountry)...)
 	add("category", p.Category.V)
 	add("description", c.description())
 	add("quantity", c.style.Number(float64(p.Quantity.Or(1)), 0))
@@ -40,17 +42,17 @@ func customsFacts(c *composer, own customsOpened) []paper.Block {
 	if p.Remark.Given() {
 		add("remark", plainWords(p.Remark.V))
 	}
-	out = append(out, facts)
+	c.Add(facts)
 	if len(c.content.Animal) > 0 {
-		out = append(out, paper.Note{Phrase: paper.Say(c.t.say("customs.animal", "what", joined(c.content.Animal)))})
+		c.Note(c.t.say("customs.animal", "what", joined(c.content.Animal)))
 	}
-	out = append(out, paper.Text{Phrase: paper.Stress(c.t.say("customs.law"))})
-	out = append(out, paper.Text{Phrase: paper.Aside(c.t.say("customs.form") + " " + c.t.say("customs.digits") + " " + upper(c.t.say("customs.sign")) + ".")})
-	return append(out, c.despite("customs", "content")...)
+	c.Say(document.As(document.Strong, c.t.say("customs.law")))
+	c.aside(c.t.say("customs.form") + " " + c.t.say("customs.digits") + " " + upper(c.t.say("customs.sign")) + ".")
+	c.despite("customs", "content")
 }
 
-// address writes a name and address on lines of their own.
-func address(name, street, country string) string {
+// address is a name and address in lines; one empty line where nothing is known.
+func address(name, street, country string) []string {
 	var out []string
 	for _, part := range []string{name, street, country} {
 		for line := range strings.Lines(part) {
@@ -59,7 +61,10 @@ func address(name, street, country string) string {
 			}
 		}
 	}
-	return strings.Join(out, "\n")
+	if len(out) == 0 {
+		return []string{""}
+	}
+	return out
 }
 
 // description is what the form calls a detailed description of the article.

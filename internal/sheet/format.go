@@ -5,10 +5,10 @@ import (
 	"strconv"
 	"strings"
 
+	"hembook/internal/document"
 	"hembook/internal/figure"
 	"hembook/internal/label"
 	"hembook/internal/measure"
-	"hembook/internal/paper"
 	"hembook/internal/record"
 	"hembook/internal/trade"
 )
@@ -42,16 +42,16 @@ func inches(l measure.Length) string {
 }
 
 // both writes a length twice: the wearer's unit first, the other after it.
-func (c *composer) both(f figure.Figure) paper.Phrase {
+func (c *composer) both(f figure.Figure) document.Run {
 	l, ok := f.Value.Length()
 	if !f.Value.Known() || f.ID == "" || !ok {
-		return paper.Say("–")
+		return document.Say("–")
 	}
 	first, second := c.metric(l), inches(l)
 	if c.inch {
 		first, second = second, first
 	}
-	return paper.Phrase{{Text: first, Style: paper.Figure}, {Text: " " + second, Style: paper.Small}}
+	return document.Quantity(first, second)
 }
 
 // one writes a length once, in the wearer's unit.
@@ -169,15 +169,43 @@ func upper(s string) string {
 	return s
 }
 
-func heading(level int, text string) paper.Heading { return paper.Heading{Level: level, Text: text} }
+// title begins a sheet with the garment's name and what the sheet is.
+func (c *composer) title(about string) {
+	c.Add(document.Heading{Level: 1, Words: c.build.Name.V, Aside: about})
+}
+
+// heading begins a part of a sheet.
+func (c *composer) heading(word string) {
+	c.Add(document.Heading{Level: 2, Words: c.t.say(word)})
+}
+
+// aside says something in small letters.
+func (c *composer) aside(words string) { c.Say(document.As(document.Small, words)) }
+
+// fact is a term, with a capital, and what is said of it.
+func (c *composer) fact(term string, says ...document.Run) document.Fact {
+	return document.Fact{Term: upper(term), Says: []document.Phrase{c.Phrase(says...)}}
+}
+
+// caution warns: all in one frame, since many are heeded less.
+func (c *composer) caution(texts ...string) {
+	var all document.Cautions
+	for i, text := range texts {
+		one := document.Caution{Words: text}
+		if i == 0 {
+			one.Head = c.t.say("caution.head")
+		}
+		all.Items = append(all.Items, one)
+	}
+	c.Add(all)
+}
 
 // despite prints the maker's reasons for what would else have been refused.
-func (c *composer) despite(about ...string) []paper.Block {
-	var out []paper.Block
+func (c *composer) despite(about ...string) {
 	for _, a := range about {
 		if r := c.reason(a); r.Given() && c.needsReason(a) {
-			out = append(out, paper.Note{Head: c.t.say("despite.title"), Phrase: paper.Say(c.t.say("despite."+a, "reason", stopped(plainWords(r.V))))})
+			c.Add(document.Text{As: document.Note, Phrase: c.Phrase(document.As(document.Strong, c.t.say("despite.title")),
+				document.Say(" "+c.t.say("despite."+a, "reason", stopped(plainWords(r.V)))))})
 		}
 	}
-	return out
 }

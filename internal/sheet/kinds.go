@@ -7,8 +7,6 @@ import (
 
 	"golang.org/x/image/draw"
 
-	"hembook/internal/drawing"
-	"hembook/internal/paper/caremark"
 	"hembook/internal/picture"
 )
 
@@ -24,15 +22,6 @@ func init() { // not at once: the writers refer to the kinds
 		declare("customs", true, openCustoms, customsFacts),
 		declare("remake", false, openNothing, remake),
 	}
-}
-
-// careDrawing is the symbol of a care option.
-func careDrawing(name, words string) (*drawing.Drawing, bool) {
-	d, ok := caremark.Named(name)
-	if ok {
-		d.Title = words
-	}
-	return d, ok
 }
 
 // Pictures on a sheet: no wider than a column needs when it is printed.

@@ -3,9 +3,9 @@ package sheet
 import (
 	"strconv"
 
+	"hembook/internal/document"
 	"hembook/internal/draw"
 	"hembook/internal/garment"
-	"hembook/internal/paper"
 )
 
 // Room for drawings, in millimetres on paper.
@@ -14,38 +14,24 @@ const (
 	layWide, layHigh     = 170.0, 88.0 // for one lay
 )
 
-// pieceDrawings shows every piece, three in a row, each as large as there is
-// room.
-func (c *composer) pieceDrawings() []paper.Block {
-	var cells []paper.Block
+// pieceDrawings shows every piece, as many in a row as there is room for, each
+// as large as there is.
+func (c *composer) pieceDrawings() {
+	var all document.Sketches
 	for _, p := range c.garment.Pieces {
 		if len(p.Cut.Ring) < 3 {
 			continue
 		}
 		scale := pieceScale(p)
-		caption := p.Name + " · " + c.cutWords(p) + " · 1" + gap + ":" + gap + strconv.FormatFloat(scale, 'f', -1, 64)
 		d := draw.Piece(p, draw.PieceStyle{Scale: scale, Parts: draw.OnSheet})
 		d.Title = p.Name + ": " + c.allowances(p)
-		cells = append(cells, paper.Sketch{Drawing: d, Caption: caption})
+		all.Of = append(all.Of, document.Sketch{Draw: kept(d),
+			Caption: p.Name + " · " + c.cutWords(p) + " · 1" + gap + ":" + gap + strconv.FormatFloat(scale, 'f', -1, 64)})
 	}
-	if len(cells) == 0 {
-		return nil
+	if len(all.Of) > 0 {
+		c.aside(c.t.say("remake.drawn")) // before the drawings: it would be left alone after them
+		c.Add(all)
 	}
-	out := []paper.Block{paper.Text{Phrase: paper.Aside(c.t.say("remake.drawn"))}} // before the drawings: it would be left alone after them
-	for len(cells) > 0 {
-		n := min(3, len(cells))
-		row := paper.Columns{}
-		for i := range 3 {
-			var cell []paper.Block
-			if i < n {
-				cell = cells[i : i+1]
-			}
-			row.Blocks = append(row.Blocks, cell)
-		}
-		out = append(out, row)
-		cells = cells[n:]
-	}
-	return out
 }
 
 func pieceScale(p *garment.Piece) float64 {

@@ -5,62 +5,61 @@ import (
 	"strings"
 	"time"
 
+	"hembook/internal/document"
 	"hembook/internal/draw"
 	"hembook/internal/garment"
 	"hembook/internal/measure"
-	"hembook/internal/paper"
-	"hembook/internal/record"
 	"hembook/internal/trade"
 )
 
-type text = record.Text
-
 // remake is what another maker needs to make the garment again.
-func remake(c *composer, _ nothingOpened) []paper.Block {
-	out := []paper.Block{paper.Heading{Level: 1, Text: c.build.Name.V, About: c.t.say("sheet.remake") + " · " + c.t.say("remake.about")}}
-	out = append(out, c.draft()...)
+func remake(c *composer, _ nothingOpened) {
+	c.title(c.t.say("sheet.remake") + " · " + c.t.say("remake.about"))
+	c.unfinished()
 	if s := c.build.Summary; s.Given() {
-		out = append(out, paper.Text{Phrase: paper.Say(plainWords(s.V))})
+		c.Say(document.Say(plainWords(s.V)))
 	}
-	out = append(out, c.draftedFor()...)
-	out = append(out, c.clothNeeds()...)
-	out = append(out, c.pieceTable()...)
-	out = append(out, c.pieceDrawings()...)
-	out = append(out, c.layDrawings()...)
-	out = append(out, c.orderOfWork()...)
-	out = append(out, c.seamTable()...)
-	out = append(out, c.edgeTable()...)
-	out = append(out, c.partTable()...)
-	return append(out, c.despite("figures")...)
+	c.draftedFor()
+	c.clothNeeds()
+	c.pieces()
+	c.pieceDrawings()
+	c.layDrawings()
+	c.orderOfWork()
+	c.seams()
+	c.edges()
+	c.notions()
+	c.despite("figures")
 }
 
 // draftedFor is the size the draft started from, and the finished girths.
-func (c *composer) draftedFor() []paper.Block {
-	table := paper.Table{RowHead: true, Columns: []paper.Column{
-		{Head: c.t.say("fit.level"), Share: 2}, {Head: c.t.say("fit.drafted"), Align: paper.Right, Share: 3}, {Head: c.t.say("fit.garment"), Align: paper.Right, Share: 3}, {Head: c.t.say("fit.ease"), Align: paper.Right, Share: 3},
-	}}
+func (c *composer) draftedFor() {
+	t := c.Table("", document.Words(c.t.say("fit.level")).Wide(2), document.Figures(c.t.say("fit.drafted")).Wide(3),
+		document.Figures(c.t.say("fit.garment")).Wide(3), document.Figures(c.t.say("fit.ease")).Wide(3))
 	for _, l := range c.garment.Fit.Levels {
 		if l.Finished.Value.Known() {
-			table.Rows = append(table.Rows, []paper.Phrase{paper.Say(upper(c.level(l.Name))), c.both(l.Drafted), c.both(l.Finished), c.both(l.Ease)})
+			t.Row(upper(c.level(l.Name))).Cell(c.both(l.Drafted)).Cell(c.both(l.Finished)).Cell(c.both(l.Ease))
 		}
 	}
 	for _, l := range c.garment.Fit.Lengths {
 		if l.Finished.Value.Known() {
-			table.Rows = append(table.Rows, []paper.Phrase{paper.Say(upper(l.Name)), paper.Say("–"), c.both(l.Finished), paper.Say("–")})
+			t.Row(upper(l.Name)).Words("–").Cell(c.both(l.Finished)).Words("–")
 		}
 	}
-	if len(table.Rows) == 0 {
-		return nil
+	c.tabled("fit.title", t)
+}
+
+// tabled ends a table and sets it under its heading, unless it has no rows.
+func (c *composer) tabled(word string, t *document.TableDraft) {
+	if !t.Empty() {
+		c.heading(word)
+		t.End()
 	}
-	return []paper.Block{heading(2, c.t.say("fit.title")), table}
 }
 
 // clothNeeds lists the cloths with how much of each is needed.
-func (c *composer) clothNeeds() []paper.Block {
-	table := paper.Table{RowHead: true, Columns: []paper.Column{
-		{Head: c.t.say("repairs.part"), Share: 2}, {Head: c.t.say("repairs.cloth"), Share: 4}, {Head: c.t.say("repairs.fibre"), Share: 3},
-		{Head: c.t.say("remake.width"), Align: paper.Right, Share: 2}, {Head: c.t.say("remake.mass"), Align: paper.Right, Share: 2}, {Head: c.t.say("remake.need"), Align: paper.Right, Share: 2},
-	}}
+func (c *composer) clothNeeds() {
+	t := c.Table("", document.Words(c.t.say("repairs.part")).Wide(2), document.Words(c.t.say("repairs.cloth")).Wide(4), document.Words(c.t.say("repairs.fibre")).Wide(3),
+		document.Figures(c.t.say("remake.width")).Wide(2), document.Figures(c.t.say("remake.mass")).Wide(2), document.Figures(c.t.say("remake.need")).Wide(2))
 	for _, cloth := range c.garment.Cloths {
 		if cloth.Cloth == nil {
 			continue
@@ -75,42 +74,28 @@ func (c *composer) clothNeeds() []paper.Block {
 		if cloth.Cloth.Mass.Given() {
 			mass = strings.ReplaceAll(c.style.Quantity(measure.Quantity{Number: float64(cloth.Cloth.Mass.V), Unit: measure.UnitGPerM2}), " ", gap)
 		}
-		table.Rows = append(table.Rows, []paper.Phrase{
-			paper.Say(upper(c.part(cloth.Part))), paper.Say(cloth.Cloth.Name.V), paper.Say(c.clothFibres(cloth)),
-			{{Text: c.oneLength(cloth.Cloth.Width.V), Style: paper.Figure}}, {{Text: mass, Style: paper.Figure}}, {{Text: need, Style: paper.Figure}},
-		})
+		t.Row(upper(c.part(cloth.Part))).Words(cloth.Cloth.Name.V, c.clothFibres(cloth), c.oneLength(cloth.Cloth.Width.V), mass, need)
 	}
-	if len(table.Rows) == 0 {
-		return nil
-	}
-	return []paper.Block{heading(2, c.t.say("remake.cloths")), table}
+	c.tabled("remake.cloths", t)
 }
 
-// pieceTable lists the pieces with their size and allowances.
-func (c *composer) pieceTable() []paper.Block {
-	if len(c.garment.Pieces) == 0 {
-		return nil
-	}
-	table := paper.Table{RowHead: true, Columns: []paper.Column{
-		{Head: c.t.say("remake.piece"), Share: 3}, {Head: c.t.say("remake.of"), Share: 3}, {Head: c.t.say("remake.cut"), Share: 2},
-		{Head: c.t.say("remake.grain"), Share: 2}, {Head: c.t.say("remake.size"), Align: paper.Right, Share: 4}, {Head: c.t.say("remake.allowances"), Share: 10},
-	}}
+// pieces lists the pieces with their size and allowances.
+func (c *composer) pieces() {
+	t := c.Table("", document.Words(c.t.say("remake.piece")).Wide(3), document.Words(c.t.say("remake.of")).Wide(3), document.Words(c.t.say("remake.cut")).Wide(2),
+		document.Words(c.t.say("remake.grain")).Wide(2), document.Figures(c.t.say("remake.size")).Wide(4), document.Words(c.t.say("remake.allowances")).Wide(10))
 	for _, p := range c.garment.Pieces {
 		var of []string
 		for _, part := range p.Of {
 			of = append(of, c.part(part))
 		}
-		size := c.one(p.Width) + " × " + c.one(p.Height)
 		grain := p.Grain
 		if c.t.has("remake.grain." + grain) {
 			grain = c.t.say("remake.grain." + grain)
 		}
-		table.Rows = append(table.Rows, []paper.Phrase{
-			paper.Say(p.Name), paper.Say(strings.Join(of, c.t.say("list.comma"))), paper.Say(c.cutWords(p)), paper.Say(grain),
-			{{Text: size, Style: paper.Figure}}, {{Text: c.allowances(p), Style: paper.Small}},
-		})
+		t.Row(p.Name).Words(strings.Join(of, c.t.say("list.comma")), c.cutWords(p), grain, c.one(p.Width)+" × "+c.one(p.Height)).
+			Cell(document.As(document.Small, c.allowances(p)))
 	}
-	return []paper.Block{heading(2, c.t.say("remake.pieces")), table}
+	c.tabled("remake.pieces", t)
 }
 
 func (c *composer) cutWords(p *garment.Piece) string {
@@ -140,13 +125,9 @@ func (c *composer) allowances(p *garment.Piece) string {
 }
 
 // orderOfWork lists the steps.
-func (c *composer) orderOfWork() []paper.Block {
-	if len(c.garment.Steps) == 0 {
-		return nil
-	}
-	list := paper.List{Numbered: true}
+func (c *composer) orderOfWork() {
+	list := document.List{Numbered: true}
 	for _, s := range c.garment.Steps {
-		phrase := paper.Phrase{{Text: upper(plainWords(s.Record.Do.V))}}
 		var more []string
 		if len(s.Record.Sews) > 0 {
 			var names []string
@@ -161,12 +142,20 @@ func (c *composer) orderOfWork() []paper.Block {
 		if s.Record.Wait.Given() {
 			more = append(more, c.t.say("remake.wait", "time", c.time(s.Record.Wait.V)))
 		}
-		if len(more) > 0 {
-			phrase = append(phrase, paper.Run{Text: " · " + strings.Join(more, " · "), Style: paper.Small})
-		}
-		list.Items = append(list.Items, phrase)
+		list.Items = append(list.Items, document.Item{Phrase: c.Phrase(document.Say(upper(plainWords(s.Record.Do.V))), document.As(document.Small, dotted(more)))})
 	}
-	return []paper.Block{heading(2, c.t.say("remake.work")), list}
+	if len(list.Items) > 0 {
+		c.heading("remake.work")
+		c.Add(list)
+	}
+}
+
+// dotted is asides after other words, a dot before each.
+func dotted(words []string) string {
+	if len(words) == 0 {
+		return ""
+	}
+	return "· " + strings.Join(words, " · ")
 }
 
 func (c *composer) time(d time.Duration) string {
@@ -176,13 +165,15 @@ func (c *composer) time(d time.Duration) string {
 func fibreOf(word string) (trade.Fibre, bool) { return trade.FibreNamed(word) }
 
 // layDrawings are the lay plans, to scale.
-func (c *composer) layDrawings() []paper.Block {
-	var out []paper.Block
+func (c *composer) layDrawings() {
 	scale := 0.0 // one for all lays, so that they can be compared
 	for _, l := range c.cutting.Lays {
 		if l.Plan != nil {
 			scale = max(scale, l.Plan.Length/layWide, l.Plan.Width/layHigh)
 		}
+	}
+	if scale > 0 {
+		c.heading("remake.lays")
 	}
 	for _, l := range c.cutting.Lays {
 		if l.Plan == nil {
@@ -196,10 +187,6 @@ func (c *composer) layDrawings() []paper.Block {
 		}
 		d := draw.LayPlain(l, scale)
 		d.Title = caption
-		out = append(out, paper.Sketch{Drawing: d, Caption: caption})
+		c.Add(document.Sketch{Draw: kept(d), Caption: caption})
 	}
-	if len(out) == 0 {
-		return nil
-	}
-	return append([]paper.Block{heading(2, c.t.say("remake.lays"))}, out...)
 }

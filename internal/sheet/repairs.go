@@ -5,58 +5,54 @@ import (
 	"slices"
 	"strings"
 
+	"hembook/internal/document"
 	"hembook/internal/garment"
-	"hembook/internal/paper"
+	"hembook/internal/record"
 )
 
 // repairs is the sheet for whoever mends, alters or cleans the garment.
-func repairs(c *composer, _ nothingOpened) []paper.Block {
-	out := []paper.Block{paper.Heading{Level: 1, Text: c.build.Name.V, About: c.t.say("sheet.repairs") + " · " + c.t.say("repairs.about")}}
-	out = append(out, c.draft()...)
-	out = append(out, c.wishes("repairs.keep", c.build.Packet.Keep)...)
-	out = append(out, c.wishes("repairs.mend", c.build.Packet.Mend)...)
-	out = append(out, c.letOuts()...)
-	out = append(out, c.seamTable()...)
-	out = append(out, c.edgeTable()...)
-	out = append(out, c.threadTable()...)
-	out = append(out, c.clothTable()...)
-	out = append(out, c.partTable()...)
-	return append(out, c.despite("care", "content", "figures")...)
+func repairs(c *composer, _ nothingOpened) {
+	c.title(c.t.say("sheet.repairs") + " · " + c.t.say("repairs.about"))
+	c.unfinished()
+	c.wishes("repairs.keep", c.build.Packet.Keep)
+	c.wishes("repairs.mend", c.build.Packet.Mend)
+	c.letOuts()
+	c.seams()
+	c.edges()
+	c.threads()
+	c.cloths()
+	c.notions()
+	c.despite("care", "content", "figures")
 }
 
 // wishes is a list of what the maker asks for.
-func (c *composer) wishes(title string, list []text) []paper.Block {
-	if len(list) == 0 {
-		return nil
+func (c *composer) wishes(word string, list []record.Text) {
+	if len(list) > 0 {
+		c.heading(word)
+		c.Add(c.points(list))
 	}
-	points := paper.List{}
-	for _, w := range list {
-		points.Items = append(points.Items, paper.Say(plainWords(w.V)))
-	}
-	return []paper.Block{heading(2, c.t.say(title)), points}
 }
 
 // letOuts say how much each level can be let out.
-func (c *composer) letOuts() []paper.Block {
-	table := paper.Table{RowHead: true, Columns: []paper.Column{{Head: c.t.say("fit.level"), Share: 2}, {Head: c.t.say("fit.garment"), Align: paper.Right, Share: 3}, {Head: c.t.say("fit.out"), Align: paper.Right, Share: 3}}}
+func (c *composer) letOuts() {
+	t := c.Table("", document.Words(c.t.say("fit.level")).Wide(2), document.Figures(c.t.say("fit.garment")).Wide(3), document.Figures(c.t.say("fit.out")).Wide(3))
 	known := false
 	for _, w := range c.worn {
 		if w.Garment.Value.Known() {
-			table.Rows = append(table.Rows, []paper.Phrase{paper.Say(upper(c.level(w.Level))), c.both(w.Garment), c.both(w.LetOut)})
+			t.Row(upper(c.level(w.Level))).Cell(c.both(w.Garment)).Cell(c.both(w.LetOut))
 			known = known || w.LetOut.Value.Known()
 		}
 	}
-	if len(table.Rows) == 0 {
-		return nil
+	if t.Empty() {
+		return
 	}
-	out := []paper.Block{heading(2, c.t.say("repairs.out")), table}
+	c.tabled("repairs.out", t)
 	if known {
-		out = append(out, paper.Text{Phrase: paper.Aside(c.t.say("repairs.out-note"))})
+		c.aside(c.t.say("repairs.out-note"))
 	}
 	if c.letOutUnknown() {
-		out = append(out, paper.Text{Phrase: paper.Say(c.t.say("fit.out-unknown"))})
+		c.Say(document.Say(c.t.say("fit.out-unknown")))
 	}
-	return out
 }
 
 // letOutUnknown reports whether a level of the garment may or may not be let
@@ -65,22 +61,17 @@ func (c *composer) letOutUnknown() bool {
 	return slices.ContainsFunc(c.worn, func(w fitting.Worn) bool { return w.Garment.Value.Known() && !w.LetOut.Value.Known() })
 }
 
-// seamTable lists the seams.
-func (c *composer) seamTable() []paper.Block {
-	if len(c.garment.Seams) == 0 {
-		return nil
-	}
-	table := paper.Table{RowHead: true, Columns: []paper.Column{
-		{Head: c.t.say("repairs.seam"), Share: 3}, {Head: c.t.say("repairs.type"), Share: 3}, {Head: c.t.say("repairs.stitch"), Share: 3},
-		{Head: c.t.say("repairs.allowance"), Align: paper.Right, Share: 2}, {Head: c.t.say("repairs.length"), Align: paper.Right, Share: 2}, {Head: c.t.say("repairs.thread"), Share: 2},
-	}}
+// seams lists the seams.
+func (c *composer) seams() {
+	t := c.Table("", document.Words(c.t.say("repairs.seam")).Wide(3), document.Words(c.t.say("repairs.type")).Wide(3), document.Words(c.t.say("repairs.stitch")).Wide(3),
+		document.Figures(c.t.say("repairs.allowance")).Wide(2), document.Figures(c.t.say("repairs.length")).Wide(2), document.Words(c.t.say("repairs.thread")).Wide(2))
 	for _, s := range c.garment.Seams {
-		table.Rows = append(table.Rows, []paper.Phrase{
-			paper.Say(s.Name), paper.Say(c.seamType(s.Type.Name, s.Type.Title)), paper.Say(c.stitches(s.Thread)),
-			{{Text: c.gives(s), Style: paper.Figure}}, {{Text: c.metres(s.Total), Style: paper.Figure}}, paper.Say(c.threadsOf(s.Thread)),
-		})
+		t.Row(s.Name).Words(c.seamType(s.Type.Name, s.Type.Title), c.stitches(s.Thread), c.gives(s), c.metres(s.Total), c.threadsOf(s.Thread))
 	}
-	return []paper.Block{heading(2, c.t.say("repairs.seams")), table, paper.Text{Phrase: paper.Aside(c.t.say("repairs.iso"))}}
+	if !t.Empty() {
+		c.tabled("repairs.seams", t)
+		c.aside(c.t.say("repairs.iso"))
+	}
 }
 
 // gives is what a seam takes of each side's allowance.
@@ -92,22 +83,14 @@ func (c *composer) gives(s *garment.Seam) string {
 	return a + " / " + b
 }
 
-// edgeTable lists the finishes.
-func (c *composer) edgeTable() []paper.Block {
-	if len(c.garment.Finishes) == 0 {
-		return nil
-	}
-	table := paper.Table{RowHead: true, Columns: []paper.Column{
-		{Head: c.t.say("repairs.edge"), Share: 3}, {Head: c.t.say("repairs.type"), Share: 3}, {Head: c.t.say("repairs.stitch"), Share: 3},
-		{Head: c.t.say("repairs.allowance"), Align: paper.Right, Share: 2}, {Head: c.t.say("repairs.length"), Align: paper.Right, Share: 2}, {Head: c.t.say("repairs.thread"), Share: 2},
-	}}
+// edges lists the finishes.
+func (c *composer) edges() {
+	t := c.Table("", document.Words(c.t.say("repairs.edge")).Wide(3), document.Words(c.t.say("repairs.type")).Wide(3), document.Words(c.t.say("repairs.stitch")).Wide(3),
+		document.Figures(c.t.say("repairs.allowance")).Wide(2), document.Figures(c.t.say("repairs.length")).Wide(2), document.Words(c.t.say("repairs.thread")).Wide(2))
 	for _, f := range c.garment.Finishes {
-		table.Rows = append(table.Rows, []paper.Phrase{
-			paper.Say(f.Name), paper.Say(c.seamType(f.Type.Name, f.Type.Title)), paper.Say(c.stitches(f.Thread)),
-			{{Text: c.one(f.Takes), Style: paper.Figure}}, {{Text: c.metres(f.Total), Style: paper.Figure}}, paper.Say(c.threadsOf(f.Thread)),
-		})
+		t.Row(f.Name).Words(c.seamType(f.Type.Name, f.Type.Title), c.stitches(f.Thread), c.one(f.Takes), c.metres(f.Total), c.threadsOf(f.Thread))
 	}
-	return []paper.Block{heading(2, c.t.say("repairs.edges")), table}
+	c.tabled("repairs.edges", t)
 }
 
 // seamType is what a seam type or finish is called; the workroom's own keep
@@ -148,40 +131,33 @@ func (c *composer) threadsOf(needs []garment.ThreadNeed) string {
 	return strings.Join(out, c.t.say("list.comma"))
 }
 
-// threadTable lists the threads to match.
-func (c *composer) threadTable() []paper.Block {
-	if len(c.build.Thread) == 0 {
-		return nil
-	}
-	facts := paper.Facts{}
+// threads lists the threads to match.
+func (c *composer) threads() {
+	var facts document.Facts
 	for i := range c.build.Thread {
 		t := &c.build.Thread[i]
 		words := []string{t.V.Colour.V}
 		if t.V.Fibre.Given() {
 			words = append(words, c.material(t.V.Fibre.V))
 		}
-		facts.Items = append(facts.Items, paper.Fact{Term: upper(t.Name.V), Value: paper.Say(strings.Join(words, c.t.say("list.comma")))})
+		facts.Items = append(facts.Items, c.fact(t.Name.V, document.Say(strings.Join(words, c.t.say("list.comma")))))
 	}
-	return []paper.Block{heading(2, c.t.say("repairs.threads")), facts}
+	if len(facts.Items) > 0 {
+		c.heading("repairs.threads")
+		c.Add(facts)
+	}
 }
 
-// clothTable lists the cloths to match.
-func (c *composer) clothTable() []paper.Block {
-	table := paper.Table{RowHead: true, Columns: []paper.Column{
-		{Head: c.t.say("repairs.part"), Share: 2}, {Head: c.t.say("repairs.cloth"), Share: 4}, {Head: c.t.say("repairs.colour"), Share: 2}, {Head: c.t.say("repairs.fibre"), Share: 4},
-	}}
+// cloths lists the cloths to match.
+func (c *composer) cloths() {
+	t := c.Table("", document.Words(c.t.say("repairs.part")).Wide(2), document.Words(c.t.say("repairs.cloth")).Wide(4),
+		document.Words(c.t.say("repairs.colour")).Wide(2), document.Words(c.t.say("repairs.fibre")).Wide(4))
 	for _, cloth := range c.garment.Cloths {
-		if cloth.Cloth == nil {
-			continue
+		if cloth.Cloth != nil {
+			t.Row(upper(c.part(cloth.Part))).Words(cloth.Cloth.Name.V, cloth.Cloth.Colour.V, c.clothFibres(cloth))
 		}
-		table.Rows = append(table.Rows, []paper.Phrase{
-			paper.Say(upper(c.part(cloth.Part))), paper.Say(cloth.Cloth.Name.V), paper.Say(cloth.Cloth.Colour.V), paper.Say(c.clothFibres(cloth)),
-		})
 	}
-	if len(table.Rows) == 0 {
-		return nil
-	}
-	return []paper.Block{heading(2, c.t.say("repairs.cloths")), table}
+	c.tabled("repairs.cloths", t)
 }
 
 // clothFibres are a cloth's fibres as its record gives them.
@@ -195,14 +171,10 @@ func (c *composer) clothFibres(cloth *garment.Cloth) string {
 	return strings.Join(out, c.t.say("list.comma"))
 }
 
-// partTable lists notions to match.
-func (c *composer) partTable() []paper.Block {
-	if len(c.garment.Notions) == 0 {
-		return nil
-	}
-	table := paper.Table{RowHead: true, Columns: []paper.Column{
-		{Head: c.t.say("repairs.what"), Share: 3}, {Head: c.t.say("repairs.many"), Align: paper.Number, Share: 1}, {Head: c.t.say("repairs.length"), Align: paper.Right, Share: 2}, {Head: c.t.say("repairs.material"), Share: 5},
-	}}
+// notions lists notions to match.
+func (c *composer) notions() {
+	t := c.Table("", document.Words(c.t.say("repairs.what")).Wide(3), document.Figures(c.t.say("repairs.many")).Wide(1),
+		document.Figures(c.t.say("repairs.length")).Wide(2), document.Words(c.t.say("repairs.material")).Wide(5))
 	for _, n := range c.garment.Notions {
 		many := "1"
 		if n.Count.ID != "" {
@@ -214,9 +186,7 @@ func (c *composer) partTable() []paper.Block {
 				of = append(of, s)
 			}
 		}
-		table.Rows = append(table.Rows, []paper.Phrase{
-			paper.Say(upper(c.notion(n.Record.What.V))), paper.Say(many), {{Text: c.one(n.Length), Style: paper.Figure}}, paper.Say(strings.Join(of, "; ")),
-		})
+		t.Row(upper(c.notion(n.Record.What.V))).Words(many, c.one(n.Length), strings.Join(of, "; "))
 	}
-	return []paper.Block{heading(2, c.t.say("repairs.parts")), table}
+	c.tabled("repairs.parts", t)
 }

@@ -9,8 +9,8 @@
 // it; that fixed words come in the wearer's language, and what is lacking in it
 // is marked; and that the same record gives the same bytes.
 //
-// It says what stands on a sheet, as blocks; how blocks look is paper's. It
-// reads no flags and writes no files. It claims no compliance with any law.
+// It says what stands on a sheet, as blocks; how blocks look is for those who
+// write them. It reads no flags and writes no files. It claims no compliance with any law.
 package sheet
 
 import (
@@ -21,20 +21,22 @@ import (
 
 	"hembook/internal/cutting"
 	"hembook/internal/derive"
+	"hembook/internal/document"
+	"hembook/internal/draw"
+	"hembook/internal/drawing"
 	"hembook/internal/label"
 	"hembook/internal/measure"
-	"hembook/internal/paper"
 	"hembook/internal/picture"
 	"hembook/internal/record"
 )
 
 // Options say how a packet is written.
 type Options struct {
-	Language string     // one of Languages; the wearer's unless said
-	Size     paper.Size // of the paper
-	Sheets   []string   // names of the sheets wanted; nil for all that apply
-	Public   string     // address of the build's page in the published notebook; empty where there is none
-	Plain    bool       // care in words alone, without symbols
+	Language string        // one of Languages; the wearer's unless said
+	Size     document.Size // of the paper
+	Sheets   []string      // names of the sheets wanted; nil for all that apply
+	Public   string        // address of the build's page in the published notebook; empty where there is none
+	Plain    bool          // care in words alone, without symbols
 }
 
 // A Packet is what goes into the box.
@@ -52,7 +54,7 @@ type Packet struct {
 type Sheet struct {
 	Name     string // care-and-fit: its name for files and flags
 	Title    string // in the packet's language
-	Document paper.Document
+	Document document.Document
 	OnePage  bool         // it is meant to take one page
 	MayShow  []record.Pos // where the private values are written that it may show
 }
@@ -63,8 +65,8 @@ func (p *Packet) Refused() bool {
 }
 
 // Book is the packet as one book.
-func (p *Packet) Book() paper.Book {
-	b := paper.Book{Title: p.Title, Language: p.Language}
+func (p *Packet) Book() document.Book {
+	b := document.Book{Title: p.Title, Language: p.Language}
 	for _, s := range p.Sheets {
 		b.Author = s.Document.Author
 		b.Documents = append(b.Documents, s.Document)
@@ -95,11 +97,13 @@ type facts struct {
 	excused []string // what would have been refused but for the maker's reason
 	papers  int      // how many sheets are in the packet
 	opt     Options
+	code    func() *drawing.Drawing // of the address of its page; nil where there is none
 }
 
-// A composer writes sheets in one language.
+// A composer writes a sheet in one language.
 type composer struct {
 	*facts
+	document.Draft
 	t     *tongue
 	style measure.Style // in the wearer's system
 	si    measure.Style // metric, whatever the wearer's
@@ -113,6 +117,13 @@ func Make(room *record.Room, tailor *derive.Tailor, cut *cutting.Cutting, faults
 	g := cut.Garment
 	f := &facts{room: room, build: g.Build, garment: g, cutting: cut, worn: tailor.Worn(g), care: tailor.Care(g), content: tailor.Content(g), opt: opt}
 	f.customs = tailor.Customs(g, f.content)
+	if opt.Public != "" {
+		code, err := draw.Code(opt.Public)
+		if err != nil {
+			return nil, err
+		}
+		f.code = kept(code)
+	}
 	v := newVault(f)
 	wants := v.preferences()
 	c := f.composer(opt.Language, wants)
@@ -191,15 +202,17 @@ type kind struct {
 }
 
 // declare makes a kind of sheet that is handed T.
-func declare[T opened](name string, onePage bool, open func(*vault) T, write func(*composer, T) []paper.Block) kind {
+func declare[T opened](name string, onePage bool, open func(*vault) T, write func(*composer, T)) kind {
 	return kind{name, func(c *composer, v *vault) Sheet {
 		if name == "customs" {
 			c = c.inEnglish()
 		}
+		c.Draft = document.Draft{Printer: document.Printer{Style: c.style}}
 		title, may := c.t.say("sheet."+name), open(v)
-		return Sheet{Name: name, Title: title, OnePage: onePage, MayShow: may.places(), Document: paper.Document{
+		write(c, may)
+		return Sheet{Name: name, Title: title, OnePage: onePage, MayShow: may.places(), Document: document.Document{
 			Title: c.build.Name.V + ": " + title, Author: c.room.Workroom.Maker.Name.V, Language: c.t.code,
-			Size: c.opt.Size, Blocks: write(c, may), Footer: c.footer(title), Words: c.paperWords(),
+			Size: c.opt.Size, Blocks: c.Blocks, Footer: c.footer(title), Words: c.wording(), Printer: c.Printer,
 		}}
 	}}
 }
@@ -223,8 +236,8 @@ func (c *composer) footer(title string) []string {
 	return []string{line}
 }
 
-func (c *composer) paperWords() paper.Words {
-	return paper.Words{PageOf: c.t.raw("paper.page"), Continued: c.t.say("paper.continued"), Signed: c.t.say("paper.signed"), Date: c.t.say("paper.date"), Contents: c.t.say("paper.contents")}
+func (c *composer) wording() document.Wording {
+	return document.Wording{PageOf: c.t.raw("paper.page"), Continued: c.t.say("paper.continued"), Contents: c.t.say("paper.contents")}
 }
 
 // picture is the build's first picture, ready for the page; nil where there is

@@ -6,6 +6,7 @@ import (
 	"path/filepath"
 	"testing"
 
+	"hembook/internal/document"
 	"hembook/internal/drawing"
 	"hembook/internal/paper"
 	"hembook/internal/paper/caremark"
@@ -85,14 +86,13 @@ func TestSymbolsDifferAndKeepToTheirBox(t *testing.T) {
 
 // TestLook writes all symbols as a document where -keep says.
 func TestLook(t *testing.T) {
-	doc := paper.Document{Title: "symbols", Language: "en", Blocks: []paper.Block{paper.Heading{Level: 1, Text: "Symbols"}}}
-	var row []paper.Symbol
+	row := document.List{Row: true}
 	for _, n := range options(t) {
 		d, _ := caremark.Named(n)
-		row = append(row, paper.Symbol{Drawing: d, Words: n})
+		row.Items = append(row.Items, document.Item{Draw: func() *drawing.Drawing { return d }, Phrase: document.Phrase{document.Say(n)}})
 	}
-	doc.Blocks = append(doc.Blocks, paper.Symbols{Items: row})
-	data, err := paper.PDF(paper.Alone(doc), paper.Options{})
+	doc := document.Document{Title: "symbols", Language: "en", Blocks: []document.Block{document.Heading{Level: 1, Words: "Symbols"}, row}}
+	data, err := paper.PDF(document.Alone(doc), paper.Options{})
 	if err != nil {
 		t.Fatal(err)
 	}

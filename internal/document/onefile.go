@@ -1,0 +1,174 @@
+package document
+
+import (
+	_ "embed"
+	"encoding/base64"
+	"fmt"
+	"strconv"
+	"strings"
+
+	"hembook/internal/drawing"
+)
+
+//go:embed look/onefile.css
+var oneFileStyle string
+
+// OneFile writes a book as one page of HTML that needs nothing beside itself:
+// its style stands in it, drawings are SVG, pictures are data. Figures stand
+// without their workings: where a number comes from is the maker's to know. The
+// words of each document are those of its PDF, in the same order; the page's
+// number is left to the printer.
+func OneFile(b Book) ([]byte, error) {
+	size := DefaultText
+	h := HTML{alone: &alone{}, Href: SafeLink}
+	h.Put("<body>\n")
+	if len(b.Documents) > 1 {
+		h.contents(b)
+	}
+	h.Put("<main>\n")
+	for i := range b.Documents {
+		d := &b.Documents[i]
+		if err := d.Check(); err != nil {
+			return nil, err
+		}
+		if d.TextSize != 0 {
+			size = min(size, d.TextSize)
+		}
+		h.document(d, "sheet-"+strconv.Itoa(i+1))
+	}
+	h.Put("</main>\n</body>\n</html>\n")
+	head := HTML{alone: h.alone}
+	head.head(b, size, drawing.Print.SheetStyle(h.alone.drawn...)) // which is known by now
+	return append(head.Out, h.Out...), h.Wrong
+}
+
+// alone is what is known of a file that needs nothing beside itself.
+type alone struct {
+	drawn []*drawing.Drawing
+}
+
+// policy forbids the page to fetch or run anything, and to say where a reader
+// comes from who follows a link.
+const policy = `<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'">
+<meta name="referrer" content="no-referrer">`
+
+func (h *HTML) head(b Book, size float64, drawn string) {
+	h.Put("<!DOCTYPE html>\n<html lang=\"").Put(PlainTag(b.Language)).Put("\">\n<head>\n<meta charset=\"utf-8\">\n").
+		Put(policy).Put("\n<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<meta name=\"generator\" content=\"hembook\">\n")
+	if b.Author != "" {
+		h.Put(`<meta name="author" content="`).Say(b.Author).Put("\">\n")
+	}
+	h.Put("<title>").Say(b.Title).Put("</title>\n<style>\n").Put(oneFileStyle).Put(drawn).Put("\n")
+	paper, number := A4, ""
+	if len(b.Documents) > 0 {
+		paper, number = b.Documents[0].Size, b.Documents[0].Words.PageOf
+	}
+	h.Out = fmt.Appendf(h.Out, "@page { size: %s; margin: %gmm %gmm %gmm; @bottom-right { content: %s; font: 7.5pt sans-serif; color: #444; vertical-align: top; padding-top: 2mm; } }\n",
+		paper, MarginTop, MarginSide, MarginFoot+FootHigh, cssPageOf(number))
+	h.Out = fmt.Appendf(h.Out, ":root { --size: %gpt; }\n</style>\n</head>\n", size)
+}
+
+// cssPageOf is a page's number as a style sheet counts it.
+func cssPageOf(words string) string {
+	if !strings.Contains(words, "{n}") || !strings.Contains(words, "{of}") {
+		words = "page {n} of {of}"
+	}
+	var out []string
+	for words != "" {
+		switch {
+		case strings.HasPrefix(words, "{n}"):
+			out, words = append(out, "counter(page)"), words[3:]
+		case strings.HasPrefix(words, "{of}"):
+			out, words = append(out, "counter(pages)"), words[4:]
+		default:
+			end := len(words)
+			for _, stop := range []string{"{n}", "{of}"} {
+				if i := strings.Index(words, stop); i >= 0 && i < end {
+					end = i
+				}
+			}
+			plain := strings.Map(func(r rune) rune {
+				if strings.ContainsRune("\"\\<>\n", r) {
+					return -1
+				}
+				return r
+			}, Clean(words[:end]))
+			out, words = append(out, `"`+plain+`"`), words[end:]
+		}
+	}
+	return strings.Join(out, " ")
+}
+
+func (h *HTML) contents(b Book) {
+	word := b.Documents[0].Words.Contents
+	if word == "" {
+		word = "contents"
+	}
+	h.Put("<nav").attribute("aria-label", word).Put("><ul>\n")
+	for i := range b.Documents {
+		h.Put(`<li><a href="#sheet-`).Int(i + 1).Put(`">`).Say(b.Documents[i].Title).Put("</a></li>\n")
+	}
+	h.Put("</ul></nav>\n")
+}
+
+func (h *HTML) document(d *Document, id string) {
+	h.Printer = d.Printer
+	h.Put("<article").attribute("id", id).attribute("lang", PlainTag(d.Language)).attribute("aria-label", d.Title).Put(">\n")
+	h.blocks(d.Blocks)
+	if len(d.Footer) > 0 {
+		h.Put("<footer>\n")
+		for _, line := range d.Footer {
+			h.Put("<p>").Say(line).Put("</p>\n")
+		}
+		h.Put("</footer>\n")
+	}
+	h.Put("</article>\n")
+}
+
+func (h *HTML) ticks(b Ticks) {
+	h.Put("<ul class=\"ticks\">\n")
+	for i := range b.Items {
+		h.Put(`<li><label><input type="checkbox"`)
+		if b.Items[i].Done {
+			h.Put(" checked")
+		}
+		h.Put("> <span>").phrase(b.Items[i].Phrase).Put("</span></label></li>\n")
+	}
+	h.Put("</ul>\n")
+}
+
+func (h *HTML) form(b Form) {
+	h.Put(`<div class="form">`)
+	if b.Says != "" {
+		h.Put("<p>").Say(b.Says).Put("</p>")
+	}
+	for _, f := range b.Fields {
+		h.Put("<span><b>").Say(f.Value).Put("</b> <small>").Say(f.Name).Put("</small></span>")
+	}
+	h.Put("</div>\n")
+}
+
+func (h *HTML) picture(b Picture) {
+	kind, wide, high, err := b.Kind()
+	if err != nil {
+		h.fail(err)
+		return
+	}
+	h.Put(`<figure><img src="data:image/`).Put(kind).Put(";base64,").Put(base64.StdEncoding.EncodeToString(b.Data)).Put(`"`).
+		attribute("alt", b.Alt).Put(` width="`).Int(wide).Put(`" height="`).Int(high).Put(`"`)
+	if b.High > 0 {
+		h.Out = fmt.Appendf(h.Out, ` style="--wide: %.1fmm"`, b.High*float64(wide)/float64(high))
+	}
+	h.Put(">")
+	if b.Caption != "" {
+		h.Put("<figcaption>").Say(b.Caption).Put("</figcaption>")
+	}
+	h.Put("</figure>\n")
+}
+
+// fail notes what is wrong, where nothing is yet.
+func (h *HTML) fail(err error) {
+	if h.Wrong == nil {
+		h.Wrong = err
+	}
+}
