@@ -6,10 +6,8 @@ import (
 	"io/fs"
 	"path"
 	"path/filepath"
-	"strings"
 
-	"github.com/agnivade/levenshtein"
-
+	"hembook/internal/meant"
 	"hembook/internal/press"
 	"hembook/internal/record"
 	"hembook/themes"
@@ -73,10 +71,5 @@ func otherThemes(room *record.Room, name string) string {
 			names = append(names, e.Name())
 		}
 	}
-	for _, n := range names {
-		if levenshtein.ComputeDistance(n, name) <= 2 {
-			return fmt.Sprintf("did you mean %q?", n)
-		}
-	}
-	return "there are " + strings.Join(names, ", ")
+	return meant.Among(name, names, "there are: ")
 }

@@ -5,15 +5,14 @@ import (
 	"fmt"
 	"io"
 	"slices"
-	"strconv"
 	"strings"
 
-	"github.com/agnivade/levenshtein"
 	"github.com/spf13/cobra"
 
 	"hembook/internal/derive"
 	"hembook/internal/document"
 	"hembook/internal/garment"
+	"hembook/internal/meant"
 	"hembook/internal/measure"
 	"hembook/internal/paper"
 	"hembook/internal/pattern"
@@ -179,17 +178,11 @@ func piecesCalled(all []*garment.Piece, names []string) ([]*garment.Piece, error
 		if slices.ContainsFunc(all, func(p *garment.Piece) bool { return p.Name == name }) {
 			continue
 		}
-		best, least, has := "", 4, make([]string, len(all))
+		has := make([]string, len(all))
 		for i, p := range all {
 			has[i] = p.Name
-			if d := levenshtein.ComputeDistance(p.Name, name); d < least {
-				best, least = p.Name, d
-			}
 		}
-		if best != "" {
-			return nil, useErrorf("this build has no piece %s\n    did you mean %q?", strconv.Quote(name), best)
-		}
-		return nil, useErrorf("this build has no piece %s\n    it has: %s", strconv.Quote(name), joinWords(has))
+		return nil, useErrorf("this build has no piece %q\n    %s", name, meant.Among(name, has, "it has: "))
 	}
 	var out []*garment.Piece
 	for _, p := range all {

@@ -7,9 +7,8 @@ import (
 	"slices"
 	"sync"
 
-	"github.com/agnivade/levenshtein"
-
 	"hembook/internal/derive"
+	"hembook/internal/meant"
 	"hembook/internal/record"
 )
 
@@ -88,7 +87,7 @@ func findBuild(room *record.Room, word string) (record.BuildFile, error) {
 		return bf, nil
 	}
 	var parts []record.BuildFile
-	best, least := "", 4
+	guess := meant.For(word)
 	for _, bf := range room.Builds {
 		if bf.Name == word {
 			return bf, nil
@@ -96,17 +95,16 @@ func findBuild(room *record.Room, word string) (record.BuildFile, error) {
 		if containsFold(bf.Slug, word) || containsFold(bf.Name, word) {
 			parts = append(parts, bf)
 		}
-		if d := levenshtein.ComputeDistance(bf.Slug, word); d < least {
-			best, least = bf.Slug, d
-		}
+		guess.Try(bf.Slug)
+		guess.TryAs(bf.Name, bf.Slug)
 	}
 	switch {
 	case len(parts) == 1:
 		return parts[0], nil
 	case len(parts) > 1:
 		return record.BuildFile{}, useErrorf("%q fits %d builds: %s", word, len(parts), slugList(parts))
-	case best != "":
-		return record.BuildFile{}, useErrorf("there is no build %q\n    did you mean %q?", word, best)
+	case guess.Best() != "":
+		return record.BuildFile{}, useErrorf("there is no build %q\n    %s", word, guess.Hint())
 	case len(room.Builds) == 0:
 		return record.BuildFile{}, useErrorf("there is no build %q: the workroom has none yet\n    hembook begin NAME makes one", word)
 	}

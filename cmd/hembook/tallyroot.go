@@ -9,10 +9,10 @@ import (
 	"strconv"
 	"strings"
 
-	"github.com/agnivade/levenshtein"
 	"gopkg.in/yaml.v3"
 
 	"hembook/internal/figure"
+	"hembook/internal/meant"
 	"hembook/internal/record"
 )
 
@@ -106,7 +106,7 @@ func findRoot(room *record.Room, bf record.BuildFile, l *figure.Lineage, word st
 	}
 	hint := "a figure, a line or a name: hembook tally " + bf.Slug + " lists the figures"
 	if near := nearestOf(room, l, files, word); near != "" {
-		hint = fmt.Sprintf("did you mean %q?", near)
+		hint = near
 	}
 	return root{}, useErrorf("%s has nothing named %q\n    %s", bf.Slug, word, hint)
 }
@@ -322,26 +322,21 @@ func choices(list []thing) string {
 	return strings.Join(out, ", ")
 }
 
-// nearestOf is the name or figure that a word may have been meant to be.
+// nearestOf asks whether a name or figure was meant.
 func nearestOf(room *record.Room, l *figure.Lineage, files []string, word string) string {
-	best, least := "", 1+max(1, len(word)/4)
-	try := func(name string) {
-		if d := levenshtein.ComputeDistance(strings.ToLower(name), strings.ToLower(word)); d < least {
-			best, least = name, d
-		}
-	}
+	guess := meant.For(word)
 	for _, file := range files {
 		text, _ := fs.ReadFile(room.FS, file)
 		for _, one := range thingsIn(text) {
 			own := one.names[len(one.names)-1]
-			try(own)
+			guess.Try(own)
 			for _, group := range one.names[:len(one.names)-1] {
-				try(group + "." + own)
+				guess.Try(group + "." + own)
 			}
 		}
 	}
 	for _, f := range l.Figures() {
-		try(f.ID)
+		guess.Try(f.ID)
 	}
-	return best
+	return guess.Hint()
 }

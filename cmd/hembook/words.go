@@ -6,10 +6,10 @@ import (
 	"slices"
 	"strings"
 
-	"github.com/agnivade/levenshtein"
 	"github.com/spf13/cobra"
 
 	"hembook/internal/document"
+	"hembook/internal/meant"
 	"hembook/internal/record"
 )
 
@@ -151,16 +151,8 @@ func wordKeys() []string {
 // noSuchWord says which word was probably meant: one spelt nearly so, or one
 // whose meaning speaks of it.
 func noSuchWord(key string) error {
-	const far = 3
-	best, least := "", far
-	for _, k := range wordKeys() {
-		d := levenshtein.ComputeDistance(k, key)
-		if d < least || d == least && d < far && k[0] == key[0] && best[0] != key[0] {
-			best, least = k, d
-		}
-	}
-	if best != "" {
-		return useErrorf("no record has the word %q\n    did you mean %q?", key, best)
+	if h := meant.Hint(key, wordKeys()); h != "" {
+		return useErrorf("no record has the word %q\n    %s", key, h)
 	}
 	var speak []string
 	for _, kind := range record.FileKinds {

@@ -7,8 +7,7 @@ import (
 	"unicode"
 	"unicode/utf8"
 
-	"github.com/agnivade/levenshtein"
-
+	"hembook/internal/meant"
 	"hembook/internal/record"
 )
 
@@ -19,7 +18,7 @@ type Named struct {
 }
 
 func (n Named) String() string {
-	if n.Words == "" || plainName(n.Words) == plainName(n.ID) {
+	if n.Words == "" || meant.Plain(n.Words) == meant.Plain(n.ID) {
 		return n.ID
 	}
 	return n.ID + " (" + n.Words + ")"
@@ -102,8 +101,8 @@ func Pick(kind, word string, from []Named) (int, error) {
 // the space between words, 2 as a part, 3 as the whole apart from capitals and
 // separators, 4 to the letter.
 func (n Named) Fit(word string) int {
-	plain := plainName(word)
-	switch id, words := plainName(n.ID), plainName(n.Words); {
+	plain := meant.Plain(word)
+	switch id, words := meant.Plain(n.ID), meant.Plain(n.Words); {
 	case plain == "":
 		return 0
 	case n.ID == word:
@@ -129,39 +128,23 @@ func (n Named) hasWords(words string) bool {
 	return true
 }
 
-// split parts a name at what plainName drops.
+// split parts a name at what [meant.Plain] drops.
 func split(s string) []string {
 	return strings.FieldsFunc(strings.ToLower(s), func(r rune) bool { return unicode.IsSpace(r) || r == '-' || r == '_' })
 }
 
-// near is the name with the fewest slips, where they are few: short names,
-// whole names and the single words of those.
+// near is the name that a word was probably meant to be: short names, whole names
+// and the single words of those.
 func near(word string, from []Named) string {
-	plain := plainName(word)
-	best, least := "", 1+max(1, (utf8.RuneCountInString(plain)+1)/3)
-	try := func(name, answer string) {
-		if d := levenshtein.ComputeDistance(plain, plainName(name)); d < least && name != "" {
-			best, least = answer, d
-		}
-	}
+	guess := meant.For(word)
 	for _, n := range from {
-		try(n.ID, n.ID)
-		try(n.Words, n.ID)
+		guess.TryAs(n.ID, n.ID)
+		guess.TryAs(n.Words, n.ID)
 		for _, w := range strings.Fields(n.Words) {
 			if utf8.RuneCountInString(w) > 3 {
-				try(w, n.ID)
+				guess.TryAs(w, n.ID)
 			}
 		}
 	}
-	return best
-}
-
-// plainName drops what typing varies: capitals, spaces, hyphens, underscores.
-func plainName(s string) string {
-	return strings.Map(func(r rune) rune {
-		if unicode.IsSpace(r) || r == '-' || r == '_' {
-			return -1
-		}
-		return unicode.ToLower(r)
-	}, s)
+	return guess.Best()
 }

@@ -2,8 +2,8 @@ package garment
 
 import (
 	"slices"
-	"strings"
 
+	"hembook/internal/meant"
 	"hembook/internal/measure"
 	"hembook/internal/record"
 	"hembook/internal/shape"
@@ -77,7 +77,7 @@ func (w *work) dartNamed(p *Piece, f *form, a Alteration) (int, bool) {
 	for i := range f.darts {
 		names = append(names, f.darts[i].Name.Or(f.darts[i].Edge.V))
 	}
-	hint := didYouMean(a.dart, names, "")
+	hint := meant.Hint(a.dart, names)
 	if hint == "" && len(names) > 0 {
 		hint = "there is one on " + names[0]
 	}
@@ -191,7 +191,7 @@ func (w *work) turnsOnto(p *Piece, f *form, a Alteration, o shape.Outline) bool 
 		for _, n := range f.notes {
 			names = append(names, n.name)
 		}
-		w.faults.Errorf(to.At, didYouMean(to.V, names, "its edges: "+strings.Join(names, ", ")), "there is no edge %q on the piece %q", to.V, p.Name)
+		w.faults.Errorf(to.At, meant.Among(to.V, names, "its edges: "), "there is no edge %q on the piece %q", to.V, p.Name)
 	case at.V.MM() > length+1e-6:
 		w.faults.Errorf(at.At, "measure along the edge from where it begins", "%s: %s.%s is only %s long, and the dart is turned to %s along it",
 			a.name(), p.Name, to.V, words.Tenth(length), words.Tenth(at.V.MM()))

@@ -7,9 +7,8 @@ import (
 	"unicode"
 	"unicode/utf8"
 
-	"github.com/agnivade/levenshtein"
-
 	"hembook/internal/figure"
+	"hembook/internal/meant"
 	"hembook/internal/record"
 	"hembook/internal/shape"
 	"hembook/internal/words"
@@ -183,7 +182,7 @@ func (w *work) checkLevels(marked []string) {
 	for i := range w.b.Levels {
 		l := &w.b.Levels[i]
 		if !l.V.Width.Given() && !slices.Contains(marked, l.Name.V) {
-			w.faults.Warnf(l.Name.At, didYouMean(l.Name.V, marked, "mark it on an outline, or write its width:"), "no outline marks the level %q and it has no width", l.Name.V)
+			w.faults.Warnf(l.Name.At, meant.Or(l.Name.V, marked, "mark it on an outline, or write its width:"), "no outline marks the level %q and it has no width", l.Name.V)
 			continue
 		}
 		known = append(known, l.Name.V)
@@ -193,31 +192,17 @@ func (w *work) checkLevels(marked []string) {
 		if w.hasLength(name.V) || slices.Contains(known, name.V) {
 			continue
 		}
-		w.faults.Warnf(name.At, didYouMean(name.V, known, "mark the level on an outline, or declare it under levels: or lengths:"),
+		w.faults.Warnf(name.At, meant.Or(name.V, known, "mark the level on an outline, or declare it under levels: or lengths:"),
 			"%q was measured, but no outline marks it and nothing declares it", name.V)
 	}
 	for _, list := range [...]record.Dict[record.Length]{w.b.DraftedFor, w.b.LeastEase} {
 		for i := range list {
 			name := list[i].Name
 			if _, ok := w.t.body[words.Plain(name.V)]; !ok && !slices.Contains(known, name.V) {
-				w.faults.Warnf(name.At, didYouMean(name.V, append(known, w.t.measurements...), ""), "%q is neither a level of this build nor a body measurement", name.V)
+				w.faults.Warnf(name.At, meant.Or(name.V, append(known, w.t.measurements...), ""), "%q is neither a level of this build nor a body measurement", name.V)
 			}
 		}
 	}
-}
-
-// didYouMean offers the name nearest to a mistyped one, else what to do.
-func didYouMean(word string, known []string, otherwise string) string {
-	best, least := "", 1+max(1, (len([]rune(word))+1)/3)
-	for _, k := range known {
-		if d := levenshtein.ComputeDistance(words.Plain(word), words.Plain(k)); d < least {
-			best, least = k, d
-		}
-	}
-	if best == "" {
-		return otherwise
-	}
-	return "did you mean \"" + best + "\"?"
 }
 
 // finished adds up the sewn widths of the pieces that cross a level.

@@ -5,7 +5,7 @@ import (
 	"unicode"
 	"unicode/utf8"
 
-	"github.com/agnivade/levenshtein"
+	"hembook/internal/meant"
 )
 
 // A ParseError is one thing wrong with a text that should have been a
@@ -68,10 +68,7 @@ func unitsOf(dim Dimension) string {
 			all = append(all, u.Symbol())
 		}
 	}
-	if len(all) < 2 {
-		return strings.Join(all, "")
-	}
-	return strings.Join(all[:len(all)-1], ", ") + " or " + all[len(all)-1]
+	return meant.List(all, "or")
 }
 
 // article returns the name of a dimension with its article.
@@ -82,27 +79,19 @@ func article(dim Dimension) string {
 	return "a " + dim.String()
 }
 
-// nearest returns the unit of a dimension whose spelling is nearest to text,
-// or NoUnit where none is near. Of equals the first in the table wins.
-func nearest(text string, dim Dimension) Unit {
-	const longest = 24 // no unit's name is as long; keeps the search short
-	if len(text) > longest {
-		return NoUnit
-	}
-	text = tidy(text)
-	best, bestFar := NoUnit, 3
+// nearest returns the symbol of the unit of a dimension whose spelling is nearest
+// to text; empty where none is near.
+func nearest(text string, dim Dimension) string {
+	guess := meant.For(tidy(text))
 	for _, u := range AllUnits() {
-		if u.Dimension() != dim {
-			continue
-		}
-		for _, name := range append([]string{u.Symbol()}, u.fact().names...) {
-			far := levenshtein.ComputeDistance(text, name)
-			if far < bestFar && far <= utf8.RuneCountInString(name)/2 {
-				best, bestFar = u, far
+		if u.Dimension() == dim {
+			guess.TryAs(u.Symbol(), u.Symbol())
+			for _, name := range u.fact().names {
+				guess.TryAs(name, u.Symbol())
 			}
 		}
 	}
-	return best
+	return guess.Best()
 }
 
 // wrongKind returns a hint for a part whose unit is of another dimension than

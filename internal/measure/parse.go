@@ -128,8 +128,8 @@ func (s *scanner) unknownUnit(p part, word string) error {
 		return fault(s.text, from, p.to, quote(s.text[from:p.to])+" stands after the unit", "leave it out")
 	}
 	hint := writeIn(s.want)
-	if u := nearest(word, s.want); u != NoUnit {
-		hint = "did you mean " + s.text[p.from:p.ratio.to] + " " + u.Symbol() + "?"
+	if u := nearest(word, s.want); u != "" {
+		hint = "did you mean " + s.text[p.from:p.ratio.to] + " " + u + "?"
 	}
 	return fault(s.text, p.unitFrom, p.to, "unknown unit "+quote(word), hint)
 }

@@ -150,7 +150,7 @@ func TestRefusals(t *testing.T) {
 		{"1-2-3", 0, 3, "a range where one value is wanted", "write one number"},
 		{".", 0, 1, "a point without figures", ""},
 		{"5 abcdefghijklmnopqrstuvwxyzabcdefgh", 2, 34, `unknown unit "abcdefghijklmnopqrstuvwxyzabcdef…"`, "write it in mm, cm, m, in, ft or yd"},
-		{"5 \"\"", 2, 2, `unknown unit '""'`, "write it in mm, cm, m, in, ft or yd"},
+		{"5 \"\"", 2, 2, `unknown unit '""'`, "did you mean 5 in?"},
 		{"5 \x80", 2, 1, `unknown unit "` + "\ufffd" + `"`, "write it in mm, cm, m, in, ft or yd"},
 	}
 	for _, row := range rows {

@@ -5,8 +5,9 @@ import (
 	"slices"
 	"strings"
 
-	"github.com/agnivade/levenshtein"
 	"github.com/shopspring/decimal"
+
+	"hembook/internal/meant"
 )
 
 // currencySigns are signs that name one currency.
@@ -113,11 +114,8 @@ func (s *scanner) currencyOf(word string, at int, fallback string) (string, erro
 			write+codes[0]+" or "+codes[1])
 	}
 	hint := write + "EUR, GBP or USD"
-	for _, code := range append([]string{fallback}, oftenMeant...) {
-		if code != "" && len(word) <= 8 && levenshtein.ComputeDistance(strings.ToUpper(word), code) == 1 {
-			hint = "did you mean " + code + "?"
-			break
-		}
+	if code := meant.Nearest(word, append([]string{fallback}, oftenMeant...)); code != "" {
+		hint = "did you mean " + code + "?"
 	}
 	return "", fault(s.text, at, at+len(word), "unknown currency "+quote(word), hint)
 }

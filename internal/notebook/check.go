@@ -1,11 +1,7 @@
 package notebook
 
 import (
-	"slices"
-	"strings"
-
-	"github.com/agnivade/levenshtein"
-
+	"hembook/internal/meant"
 	"hembook/internal/prose"
 	"hembook/internal/record"
 )
@@ -67,51 +63,18 @@ func PicturePath(folder, file string) string {
 
 // meant is a hint at the name that was probably meant.
 func (b *Book) meant(kind prose.Kind, name string) string {
+	guess := meant.For(name)
 	names := b.byKind[kind].names
-	best, least := "", 1+max(1, len([]rune(name))/3)
-	plain := strings.ToLower(name)
 	for _, n := range names {
-		if sameLetters(plain, strings.ToLower(n)) {
-			best = n
-			break
-		}
-		if abs(len(n)-len(plain)) >= least {
-			continue
-		}
-		if d := levenshtein.ComputeDistance(plain, strings.ToLower(n)); d < least {
-			best, least = n, d
-		}
+		guess.TryAs(n, string(kind)+":"+n)
 	}
-	if best != "" {
-		return "did you mean \"" + string(kind) + ":" + best + "\"?"
+	if h := guess.Hint(); h != "" {
+		return h
 	}
 	if len(names) == 0 {
 		return "there is none yet"
 	}
-	const most = 12
-	if len(names) > most {
-		return "there are: " + strings.Join(names[:most], ", ") + " …"
-	}
-	return "there are: " + strings.Join(names, ", ")
-}
-
-// sameLetters reports whether two words differ by the order of their letters
-// alone: the commonest slip of quick fingers.
-func sameLetters(a, b string) bool {
-	if len(a) != len(b) {
-		return false
-	}
-	x, y := []byte(a), []byte(b)
-	slices.Sort(x)
-	slices.Sort(y)
-	return string(x) == string(y)
-}
-
-func abs(n int) int {
-	if n < 0 {
-		return -n
-	}
-	return n
+	return meant.Among(name, names, "there are: ")
 }
 
 func short(s string) string {

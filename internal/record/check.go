@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"hembook/internal/meant"
 	"hembook/internal/picture"
 )
 
@@ -153,7 +154,7 @@ func known(name Text, in listed, faults *Faults) bool {
 	if where != "" {
 		where = " " + where
 	}
-	faults.Errorf(name.At, meant(name.V, in.names, "there are: "), "there is no %s %q%s", in.what, shorten(name.V), where)
+	faults.Errorf(name.At, meant.Among(name.V, in.names, "there are: "), "there is no %s %q%s", in.what, shorten(name.V), where)
 	return false
 }
 

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+
+	"hembook/internal/meant"
 )
 
 // A buildCheck looks at what one build says of itself and of the workroom.
@@ -209,7 +211,7 @@ func (c *buildCheck) edgesOf(p *Piece, seen map[string]bool) ([]string, bool) {
 	case 1:
 	default:
 		if len(seen) == 0 {
-			c.faults.Errorf(p.At, "keep one of them", "the piece %q has %d forms: %s", p.Name.V, len(forms), listWords(forms, "and"))
+			c.faults.Errorf(p.At, "keep one of them", "the piece %q has %d forms: %s", p.Name.V, len(forms), meant.List(forms, "and"))
 		}
 		return nil, false
 	}

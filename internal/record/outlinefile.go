@@ -9,6 +9,7 @@ import (
 	"strconv"
 	"strings"
 
+	"hembook/internal/meant"
 	"hembook/internal/measure"
 	"hembook/internal/shape"
 	"hembook/internal/shape/dxf"
@@ -210,7 +211,7 @@ func (o *outlineReader) openPattern(full string, err error) string {
 	if len(there) == 0 {
 		return openHint(err)
 	}
-	return meant(path.Base(full), there, "beside it there are: ")
+	return meant.Among(path.Base(full), there, "beside it there are: ")
 }
 
 // find finds the piece asked for; nil where there is none, which is told.
@@ -221,7 +222,7 @@ func (o *outlineReader) find(spec *OutlineSpec, d *trace.Drawing, file, id strin
 			names = append(names, n)
 		}
 	}
-	hidden := slices.IndexFunc(d.Hidden, func(h trace.Hidden) bool { return id != "" && plainWord(h.Name) == plainWord(id) })
+	hidden := slices.IndexFunc(d.Hidden, func(h trace.Hidden) bool { return id != "" && meant.Plain(h.Name) == meant.Plain(id) })
 	switch {
 	case hidden >= 0 && !o.draws(d, id):
 		o.faults.Errorf(spec.File.At, showHint(d.Hidden[hidden]), "%s holds the piece %q, but it is hidden there", file, shorten(id))
@@ -235,20 +236,20 @@ func (o *outlineReader) find(spec *OutlineSpec, d *trace.Drawing, file, id strin
 	case id == "" && len(d.Pieces) == 1:
 		return &d.Pieces[0]
 	case id == "":
-		o.faults.Errorf(spec.File.At, "write # and a name after it; it draws: "+listWords(names, "and"), "%s draws %d pieces, and the outline does not say which", file, len(d.Pieces))
+		o.faults.Errorf(spec.File.At, "write # and a name after it; it draws: "+meant.List(names, "and"), "%s draws %d pieces, and the outline does not say which", file, len(d.Pieces))
 		return nil
 	case len(names) == 0:
 		o.faults.Errorf(spec.File.At, "write "+file+" alone, or name the group of its lines in the drawing", "%s draws one piece, which has no name", file)
 		return nil
 	}
-	for _, same := range []func(a, b string) bool{func(a, b string) bool { return a == b }, func(a, b string) bool { return plainWord(a) == plainWord(b) }} {
+	for _, same := range []func(a, b string) bool{func(a, b string) bool { return a == b }, func(a, b string) bool { return meant.Plain(a) == meant.Plain(b) }} {
 		for i := range d.Pieces {
 			if same(d.Pieces[i].ID, id) || same(d.Pieces[i].Name, id) {
 				return &d.Pieces[i]
 			}
 		}
 	}
-	o.faults.Errorf(spec.File.At, meant(id, names, "it draws: "), "%s draws no piece %q", file, shorten(id))
+	o.faults.Errorf(spec.File.At, meant.Among(id, names, "it draws: "), "%s draws no piece %q", file, shorten(id))
 	return nil
 }
 
@@ -263,7 +264,7 @@ func showHint(h trace.Hidden) string {
 // draws reports whether a drawing shows a piece of that name.
 func (o *outlineReader) draws(d *trace.Drawing, id string) bool {
 	return slices.ContainsFunc(d.Pieces, func(p trace.Drawn) bool {
-		return p.ID == id || plainWord(p.ID) == plainWord(id) || plainWord(p.Name) == plainWord(id)
+		return p.ID == id || meant.Plain(p.ID) == meant.Plain(id) || meant.Plain(p.Name) == meant.Plain(id)
 	})
 }
 

@@ -225,19 +225,6 @@ story: kept
 	}
 }
 
-func TestNearestWord(t *testing.T) {
-	known := []string{"allowance", "outline", "state", "double-turned-hem", "flat-felled"}
-	for word, want := range map[string]string{
-		"alowance": "allowance", "Allowance": "allowance", "outlines": "outline", "stat": "state",
-		"double turned hem": "double-turned-hem", "double_turned_hem": "double-turned-hem",
-		"felled": "", "zebra": "", "": "",
-	} {
-		if got, _ := nearest(word, known); got != want {
-			t.Errorf("%q taken for %q, want %q", word, got, want)
-		}
-	}
-}
-
 // TestOneFaultAWord: what a broken record prints never speaks Go.
 func TestFaultsSpeakToTheMaker(t *testing.T) {
 	room := baseRoom(t, map[string]string{"content/builds/x/build.yaml": "name: [1]\ngarment: {a: b}\nstate: 4\npieces: {}\nseams: [1, {name: 1}]\nwork: [[]]\njournal: 4\nmeasured: []\nfor: []\n"})

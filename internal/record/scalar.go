@@ -14,6 +14,7 @@ import (
 	"github.com/shopspring/decimal"
 	"gopkg.in/yaml.v3"
 
+	"hembook/internal/meant"
 	"hembook/internal/measure"
 )
 
@@ -165,7 +166,7 @@ func readText(_ *decoder, text string, lim limits) (string, *trouble) {
 		return "", troublef("write its words, or take the line out", "this text is empty")
 	}
 	if lim.oneOf != nil && !slices.Contains(lim.oneOf, text) {
-		return "", troublef(meant(text, lim.oneOf, "one of: "), "%q is not a word known here", shorten(text))
+		return "", troublef(meant.Among(text, lim.oneOf, "one of: "), "%q is not a word known here", shorten(text))
 	}
 	if i := strings.IndexFunc(text, isControl); i >= 0 {
 		return "", troublef("take it out; it cannot be seen or printed", "the text holds the control character %U", []rune(text[i:])[0])
@@ -350,5 +351,5 @@ func readCut(_ *decoder, text string, _ limits) (Cut, *trouble) {
 		return Cut{N: n, Mirrored: true}, nil
 	}
 	return Cut{}, &trouble{len([]rune(head)) + 1, fmt.Sprintf("%q does not say how to cut", shorten(tail)),
-		meant(tail, []string{"on fold", "mirrored", "alike"}, "one of: ")}
+		meant.Among(tail, []string{"on fold", "mirrored", "alike"}, "one of: ")}
 }

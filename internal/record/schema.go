@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"reflect"
 	"slices"
+
+	"hembook/internal/meant"
 )
 
 // A FileKind is one kind of file in a workroom.
@@ -30,7 +32,7 @@ var FileKinds = []FileKind{
 func Schema(name string) ([]byte, error) {
 	i := slices.IndexFunc(FileKinds, func(k FileKind) bool { return k.Name == name })
 	if i < 0 {
-		return nil, fmt.Errorf("there is no kind of file called %q\n    %s", name, meant(name, KindNames(), "one of: "))
+		return nil, fmt.Errorf("there is no kind of file called %q\n    %s", name, meant.Among(name, KindNames(), "one of: "))
 	}
 	k := FileKinds[i]
 	s := &schemaWriter{defs: map[string]any{}}

@@ -7,6 +7,8 @@ import (
 	"sync"
 
 	"gopkg.in/yaml.v3"
+
+	"hembook/internal/meant"
 )
 
 // structKind reads a group of words that the program knows.
@@ -90,7 +92,7 @@ func (k *structKind) read(d *decoder, n *yaml.Node, into reflect.Value, _ limits
 		return
 	}
 	if p.short < 0 || n.Kind == yaml.SequenceNode || isNull(n) {
-		d.faults.Errorf(at, "it takes "+listWords(p.keys, "and"), "this must be a group of named values, it is %s", shapeOf(n))
+		d.faults.Errorf(at, "it takes "+meant.List(p.keys, "and"), "this must be a group of named values, it is %s", shapeOf(n))
 		return
 	}
 	f := &p.fields[p.short]
@@ -147,7 +149,7 @@ func unknownHint(each pair, p *structPlan) string {
 	if isNull(each.value) && each.value.Value == "" && strings.Contains(each.key.V, " ") {
 		return "put quotes around the words before and after the comma if they belong together"
 	}
-	return meant(each.key.V, p.keys, "known here: ")
+	return meant.Among(each.key.V, p.keys, "known here: ")
 }
 
 func needHint(f *fieldPlan) string {
@@ -155,16 +157,4 @@ func needHint(f *fieldPlan) string {
 		return fmt.Sprintf("%s: write %s: %s", f.about, f.key, f.eg)
 	}
 	return f.about
-}
-
-// listWords joins words as a sentence does: a, b and c.
-func listWords(words []string, and string) string {
-	switch len(words) {
-	case 0:
-		return "nothing"
-	case 1:
-		return words[0]
-	}
-	last := len(words) - 1
-	return strings.Join(words[:last], ", ") + " " + and + " " + words[last]
 }

@@ -2,10 +2,8 @@ package schedule
 
 import (
 	"fmt"
-	"strings"
-	"unicode/utf8"
 
-	"github.com/agnivade/levenshtein"
+	"hembook/internal/meant"
 )
 
 // A FaultKind says what sort of thing is wrong.
@@ -48,25 +46,15 @@ type guesser struct {
 }
 
 func (g *guesser) hint(word, but string) string {
-	const longest = 80 // letters; longer names are not compared
-	letters := utf8.RuneCountInString(word)
-	if g.left <= 0 || letters > longest {
+	if g.left <= 0 {
 		return ""
 	}
 	g.left--
-	best, least := "", 1+max(1, letters/3)
-	plain := strings.ToLower(word)
+	guess := meant.For(word)
 	for _, a := range g.known {
-		apart := letters - utf8.RuneCountInString(a.Name)
-		if a.Name == but || a.Name == "" || apart >= least || -apart >= least {
-			continue
-		}
-		if d := levenshtein.ComputeDistance(plain, strings.ToLower(a.Name)); d < least {
-			best, least = a.Name, d
+		if a.Name != but {
+			guess.Try(a.Name)
 		}
 	}
-	if best == "" {
-		return ""
-	}
-	return fmt.Sprintf("did you mean %q?", best)
+	return guess.Hint()
 }

@@ -5,6 +5,8 @@ import (
 	"slices"
 	"sort"
 	"strings"
+
+	"hembook/internal/meant"
 )
 
 // A CustomsGarment is a kind of garment with its headings in chapters 61
@@ -86,7 +88,7 @@ func customsGarment(word string) (CustomsGarment, error) {
 			return g, nil
 		}
 	}
-	if h := nearest(word, names); h != "" {
+	if h := meant.Hint(word, names); h != "" {
 		return CustomsGarment{}, fmt.Errorf("no customs heading is known for %q; %s", word, h)
 	}
 	return CustomsGarment{}, fmt.Errorf("no customs heading is known for %q; there are %s", word, strings.Join(names, ", "))

@@ -7,6 +7,8 @@ import (
 	"strconv"
 	"strings"
 	"unicode"
+
+	"hembook/internal/meant"
 )
 
 // Bounds on a formula; anything longer is a slip, not a seam.
@@ -101,7 +103,7 @@ func lookUp(name string, p Params) (float64, error) {
 func nearestName(name string, known []string) string {
 	// sorted, so that of two equally near names the same one is always offered
 	sort.Strings(known)
-	if h := nearest(name, known); h != "" {
+	if h := meant.Hint(name, known); h != "" {
 		return "; " + h
 	}
 	return ""

@@ -4,8 +4,6 @@ import (
 	"fmt"
 	"sort"
 	"strings"
-
-	"github.com/agnivade/levenshtein"
 )
 
 // A Fault is one thing wrong with a table, placed where it was written. Line
@@ -51,22 +49,4 @@ func (fs Faults) sorted() Faults {
 		return fs[i].Column < fs[j].Column
 	})
 	return fs
-}
-
-// nearest is a hint naming the known word closest to the one given, or empty
-// when none is close.
-func nearest(word string, known []string) string {
-	best, bestAt := "", 3
-	if n := len([]rune(word)); n <= 3 {
-		bestAt = 2
-	}
-	for _, k := range known {
-		if d := levenshtein.ComputeDistance(strings.ToLower(word), strings.ToLower(k)); d < bestAt {
-			best, bestAt = k, d
-		}
-	}
-	if best == "" {
-		return ""
-	}
-	return fmt.Sprintf("did you mean %q?", best)
 }

@@ -3,6 +3,8 @@ package trade
 import (
 	"slices"
 	"strings"
+
+	"hembook/internal/meant"
 )
 
 // FibreClass groups fibres as customs and care do.
@@ -59,7 +61,7 @@ func FibreHint(word string) string {
 	for _, f := range fibreData() {
 		all = append(all, f.names()...)
 	}
-	return nearest(strings.TrimSpace(word), all)
+	return meant.Hint(strings.TrimSpace(word), all)
 }
 
 func (f Fibre) names() []string {

@@ -5,6 +5,8 @@ import (
 	"math"
 	"sort"
 	"strings"
+
+	"hembook/internal/meant"
 )
 
 // Kind tells seams, which join two edges, from finishes, which make one neat.
@@ -139,7 +141,7 @@ func (t SeamType) Values(given Params) (Params, error) {
 }
 
 func (t SeamType) measureHint(name string, names []string) string {
-	if h := nearest(name, names); h != "" {
+	if h := meant.Hint(name, names); h != "" {
 		return "; " + h
 	}
 	if len(names) == 0 {

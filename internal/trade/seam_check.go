@@ -5,6 +5,8 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+
+	"hembook/internal/meant"
 )
 
 var (
@@ -59,7 +61,7 @@ func (c *seamChecker) words() {
 		c.fault("write it like flat-felled", "the name %q has other signs than small letters, digits and hyphens", t.Name)
 	}
 	if t.Kind != Seam && t.Kind != Finish {
-		c.fault(nearest(string(t.Kind), []string{"seam", "finish"}), "%s is of kind %q, neither seam nor finish", c.who(), t.Kind)
+		c.fault(meant.Hint(string(t.Kind), []string{"seam", "finish"}), "%s is of kind %q, neither seam nor finish", c.who(), t.Kind)
 	}
 	if t.ISO != nil && (t.ISO.Class < 1 || t.ISO.Class > 8) {
 		c.fault("", "%s: ISO 4916 has classes 1 to 8, not %d", c.who(), t.ISO.Class)
@@ -239,7 +241,7 @@ func (c *seamChecker) wants(what string, e Expr, known []string) {
 func (c *seamChecker) uses(e Expr, known []string) {
 	for _, n := range e.Names() {
 		if !slices.Contains(known, n) {
-			c.faultAt(e, nearest(n, known), "formula %q uses %q, which is no measure of %s", e.String(), n, c.who())
+			c.faultAt(e, meant.Hint(n, known), "formula %q uses %q, which is no measure of %s", e.String(), n, c.who())
 		}
 	}
 }

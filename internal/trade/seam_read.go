@@ -1,12 +1,12 @@
 package trade
 
 import (
-	"fmt"
 	"slices"
-	"sort"
 	"strings"
 
 	"gopkg.in/yaml.v3"
+
+	"hembook/internal/meant"
 )
 
 // SeamTypes are the built-in seam types and finishes, in the order of the
@@ -43,22 +43,14 @@ func FindSeamType(types []SeamType, name string) (SeamType, bool) {
 // SeamTypeHint offers the name nearest to an unknown one: its own name, or
 // that of the type it is also known as. Empty when nothing is near.
 func SeamTypeHint(types []SeamType, name string) string {
-	var names []string
+	guess := meant.For(name)
 	for _, t := range types {
-		names = append(names, t.Name)
+		guess.Try(t.Name)
 		for _, a := range t.Also {
-			if slug(a.Term) == slug(name) {
-				return fmt.Sprintf("did you mean %q?", t.Name)
-			}
+			guess.TryAs(a.Term, t.Name)
 		}
 	}
-	sort.Strings(names)
-	for _, n := range names { // the beginning of a name, as bias-faced of bias-faced-hem
-		if len(name) > 3 && strings.HasPrefix(n, slug(name)+"-") {
-			return fmt.Sprintf("did you mean %q?", n)
-		}
-	}
-	return nearest(name, names)
+	return guess.Hint()
 }
 
 func slug(s string) string {

@@ -7,6 +7,8 @@ import (
 	"strconv"
 
 	"gopkg.in/yaml.v3"
+
+	"hembook/internal/meant"
 )
 
 // Wearer says whose range a measurement is held against.
@@ -145,5 +147,5 @@ func MeasurementHint(word string) string {
 	for _, m := range sizeData().Measurements {
 		names = append(names, m.Name)
 	}
-	return nearest(slug(word), names)
+	return meant.Hint(slug(word), names)
 }

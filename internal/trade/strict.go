@@ -10,6 +10,8 @@ import (
 	"strings"
 
 	"gopkg.in/yaml.v3"
+
+	"hembook/internal/meant"
 )
 
 // Bounds on what the reader walks, so that a file made of references to
@@ -143,7 +145,7 @@ func (w *walker) walkStruct(n *yaml.Node, t reflect.Type, depth int) {
 		ft, ok := fields[key.Value]
 		switch {
 		case !ok:
-			w.fault(key, nearest(key.Value, names), "unknown word %q", key.Value)
+			w.fault(key, meant.Hint(key.Value, names), "unknown word %q", key.Value)
 			continue
 		case seen[key.Value]:
 			w.fault(key, "", "%q is given twice", key.Value)
