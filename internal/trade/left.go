@@ -6,6 +6,8 @@ import (
 	"strings"
 
 	"gopkg.in/yaml.v3"
+
+	"hembook/internal/meant"
 )
 
 // What becomes of the sides of a seam: from the cut edge, pass by pass, to what
@@ -254,7 +256,7 @@ func (c *seamChecker) left(known []string) {
 		c.wants("folds", e, known)
 	}
 	if t.Corner != "" && !slices.Contains(corners, t.Corner) {
-		c.fault(nearest(string(t.Corner), []string{"mitre", "square", "mirror"}), "%s: a corner is mitre, square or mirror, not %q", c.who(), t.Corner)
+		c.fault(meant.Hint(string(t.Corner), []string{"mitre", "square", "mirror"}), "%s: a corner is mitre, square or mirror, not %q", c.who(), t.Corner)
 	}
 	if t.Kind == Seam && (t.Corner != "" || len(t.Folds) > 0) {
 		c.fault("", "%s is a seam; corner and folds are for finishes", c.who())
