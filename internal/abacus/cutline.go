@@ -40,12 +40,12 @@ func (p *piece) drawCutLine() []point {
 		switch {
 		case e.fold || p.edges[next].fold: // the other half goes on there
 			lines[i], lines[next] = joinPaths(lines[i], lines[next], corner)
-		case folds(e.corner):
-			lines[i], turned[i], lines[next] = foldBack(e, lines[i], lines[next], corner, true)
-		case folds(p.edges[next].corner):
-			lines[i], turned[i], lines[next] = foldBack(p.edges[next], lines[next], lines[i], corner, false)
-		default:
+		case inward(e.path, p.edges[next].path) || rank(e) == rank(p.edges[next]) || blunt(e, p.edges[next]):
 			lines[i], lines[next] = mitre(lines[i], lines[next], corner, math.Max(e.allowance, p.edges[next].allowance))
+		case rank(e) > rank(p.edges[next]):
+			lines[i], turned[i], lines[next] = foldBack(e, lines[i], lines[next], corner, true)
+		default:
+			lines[i], turned[i], lines[next] = foldBack(p.edges[next], lines[next], lines[i], corner, false)
 		}
 	}
 	var ring []point
@@ -79,43 +79,75 @@ func mitre(a, b []point, corner point, wider float64) (first, second []point) {
 	return a, b
 }
 
-func folds(corner string) bool { return corner == "square" || corner == "mirror" }
+// rank tells which of two edges has its way at their corner: one that is
+// mirrored goes before one that is cut square, and that before any other. Two
+// alike meet as if neither were turned, and so do all where the outline turns
+// inward.
+func rank(e *edge) int {
+	corner, _ := e.ends()
+	return slices.Index([]string{"square", "mirror"}, corner)
+}
+
+// blunt: the end of a turned allowance would run farther along its edge than
+// four times the wider allowance, or the allowance beside it passes the raw edge
+// before it comes to the line of the edge. Such a corner is a mitre too.
+func blunt(a, b *edge) bool {
+	turned, beside := a, b
+	if rank(b) > rank(a) {
+		turned, beside = b, a
+	}
+	wayA, wayB := a.path[len(a.path)-1].sub(a.path[len(a.path)-2]).unit(), b.path[1].sub(b.path[0]).unit()
+	sin, cos := wayA.cross(wayB), wayA.dot(wayB)
+	limit := 4 * math.Max(a.allowance, b.allowance)
+	if beside.allowance/sin > limit || beside.allowance*cos > turned.allowance {
+		return true
+	}
+	corner, turns := turned.ends()
+	if corner != "mirror" {
+		return false
+	}
+	depth, height, up := 0.0, 0.0, 1.0
+	for i := 0; depth < turned.allowance; i++ {
+		step := turned.allowance - depth
+		if i < len(turns)-1 {
+			step = math.Min(step, turns[i])
+		}
+		depth, height, up = depth+step, height+up*step, -up
+		if math.Abs(height*cos/sin) > limit {
+			return true
+		}
+	}
+	return false
+}
+
+func inward(a, b []point) bool {
+	return a[len(a)-1].sub(a[len(a)-2]).cross(b[1].sub(b[0])) < 0
+}
 
 // foldBack ends the allowance of an edge that is turned back, at one corner.
 // The line beside it is cut on as far as the sewing line. From there the
-// allowance goes on square to the edge, or as the mirror image of the line
-// beside it, so that it lies on that line once it is turned. What comes back
-// is in the order of the outline: the line before, what is between, the line
-// after.
+// allowance goes on square to the edge, or as it must be to lie on the line
+// beside it once it is turned: mirrored about the line of each fold. A curved
+// edge is taken as straight at its corner. What comes back is in the order of
+// the outline: the line before, what is between, the line after.
 func foldBack(e *edge, own, beside []point, corner point, atEnd bool) (before, between, after []point) {
-	if !e.straight {
-		giveUp("a curved edge with a %s corner is not cut here", e.corner)
-	}
 	sewing := e.path
-	way := sewing[1].sub(sewing[0]).unit()
-	mirror := func(q point) point {
-		d := q.sub(sewing[0])
-		return sewing[0].add(way.times(2 * d.dot(way))).sub(d)
+	along := sewing[1].sub(sewing[0]).unit()
+	if atEnd {
+		along = sewing[len(sewing)-1].sub(sewing[len(sewing)-2]).unit()
 	}
 	if atEnd {
 		_, beside = joinPaths(sewing, beside, corner)
 	} else {
 		beside, _ = joinPaths(beside, sewing, corner)
 	}
-	from := beside[0]
+	from, up := beside[0], beside[1]
 	if !atEnd {
-		from = beside[len(beside)-1]
+		from, up = beside[len(beside)-1], beside[len(beside)-2]
 	}
-	fold := []point{from, from.add(way.right().times(math.Max(e.allowance, 1)))}
-	if e.corner == "mirror" {
-		image := make([]point, len(beside))
-		for i, q := range beside {
-			image[i] = mirror(q)
-		}
-		if !atEnd {
-			slices.Reverse(image)
-		}
-		fold = image
+	fold := []point{from, from.add(along.right().times(math.Max(e.allowance, 1)))}
+	if ends, turns := e.ends(); ends == "mirror" {
+		fold = mirrored(from, up, along, turns, math.Max(e.allowance, 1))
 	}
 	if atEnd {
 		slices.Reverse(fold)
@@ -124,6 +156,31 @@ func foldBack(e *edge, own, beside []point, corner point, atEnd bool) (before, b
 	}
 	fold, own = joinPaths(fold, own, from)
 	return beside, fold, own
+}
+
+// mirrored is the end of an allowance that is folded at each turn, from the
+// sewing line outward. The line beside it, from a point on the sewing line up,
+// is mirrored about the sewing line for the first turn, that image about the
+// first fold for the second, and so on; of each image counts what lies between
+// two folds. What is wider than all turns belongs to the last.
+func mirrored(from, up, along point, turns []float64, allowance float64) []point {
+	out := along.right()
+	depthOf := func(q point) float64 { return q.sub(from).dot(out) }
+	about := func(q point, depth float64) point { return q.add(out.times(2 * (depth - depthOf(q)))) }
+	a, b := from, up // two points of the line, as the layer at hand shows it
+	line := []point{from}
+	depth := 0.0
+	for i := 0; depth < allowance; i++ {
+		a, b = about(a, depth), about(b, depth)
+		next := allowance
+		if i < len(turns)-1 {
+			next = math.Min(allowance, depth+turns[i])
+		}
+		t := (next - depthOf(a)) / (depthOf(b) - depthOf(a))
+		line = append(line, a.add(b.sub(a).times(t)))
+		depth = next
+	}
+	return line
 }
 
 // bounds is the box round the whole piece as it is cut.

@@ -87,6 +87,8 @@ type edge struct {
 	length    float64
 	needs     []float64 // what its seams ask of it
 	finished  []float64 // and its finishes
+
+	finishedBy []*finish
 }
 
 type dart struct {

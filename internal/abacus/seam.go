@@ -65,6 +65,7 @@ func (g *garment) makeSeams() {
 		for _, t := range v.get("of").texts() {
 			p, e := g.edgeOf(t)
 			e.finished = append(e.finished, evaluate(f.kind.gives[0], f.names))
+			e.finishedBy = append(e.finishedBy, f)
 			f.uses = append(f.uses, use{p: p, e: e, n: p.occurs() * float64(len(p.sewnIn()))})
 			f.total += e.sewn * p.occurs() * float64(len(p.sewnIn()))
 		}
@@ -221,6 +222,25 @@ func (g *garment) findAllowances() {
 			}
 		}
 	}
+}
+
+// ends is how an edge's allowance ends, and how deep its turns are: as the edge
+// says itself, else as its finish is turned where no seam takes the edge. What
+// is less than 8 mm in all is cut off square.
+func (e *edge) ends() (corner string, turns []float64) {
+	if e.corner != "" || len(e.needs) > 0 || len(e.finishedBy) == 0 {
+		return e.corner, nil
+	}
+	f := e.finishedBy[0]
+	sum := 0.0
+	for _, formula := range f.kind.folds {
+		v := evaluate(formula, f.names)
+		turns, sum = append(turns, v), sum+v
+	}
+	if f.kind.corner == "mirror" && sum < 8 {
+		return "square", nil
+	}
+	return f.kind.corner, turns
 }
 
 func (g *garment) seamFigures(out Figures) {

@@ -17,6 +17,8 @@ type seamType struct {
 	defaults map[string]float64
 	gives    [2]string // formulas: what each side gives up; a finish has the first alone
 	width    string
+	corner   string   // how its allowance ends, of a finish
+	folds    []string // formulas: how deep each turn is, of one that is mirrored
 	strips   []stripOf
 	passes   []pass
 }
@@ -73,7 +75,7 @@ func ReadTables(dir string) (*Tables, error) {
 
 func (t *Tables) addTypes(list node) {
 	for _, e := range list.list() {
-		st := seamType{defaults: map[string]float64{}, width: e.get("width").text()}
+		st := seamType{defaults: map[string]float64{}, width: e.get("width").text(), corner: e.get("corner").text(), folds: e.get("folds").texts()}
 		for _, p := range e.get("parameters").list() {
 			name := p.get("name").text()
 			st.names = append(st.names, name)

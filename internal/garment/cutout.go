@@ -2,6 +2,7 @@ package garment
 
 import (
 	"hembook/internal/shape"
+	"hembook/internal/trade"
 )
 
 // cutOut finds the cut outline (figure 3).
@@ -18,8 +19,12 @@ func (w *work) cutOut(p *Piece) {
 	}
 	for k := range p.Edges {
 		e := &p.Edges[k]
+		corner := e.finishCorner()
 		for i := e.Index; f.notes[i].name == e.note.name; i = (i + 1) % len(allow) {
 			allow[i] = e.allow
+			if f.notes[i].corner.V == "" {
+				corners[i] = corner
+			}
 			if (i+1)%len(allow) == e.Index {
 				break
 			}
@@ -38,6 +43,25 @@ func (w *work) cutOut(p *Piece) {
 	if p.OnFold {
 		p.CutWhole = opened(p.Cut.Ring, p.Outline.Start(f.fold), p.Outline.Edges[f.fold].To)
 	}
+}
+
+// finishCorner is how the finish of an edge wants its allowance to end: what is
+// folded back lies on what it is folded over. An edge that a seam joins has the
+// corners of its seam.
+func (e *PieceEdge) finishCorner() shape.Corner {
+	if e.seam != nil || e.finish == nil || e.finish.kind == nil {
+		return shape.Mitre
+	}
+	corner, folds, err := e.finish.kind.Shape(e.finish.Params)
+	switch {
+	case err != nil || corner == trade.CornerMitre:
+		return shape.Mitre
+	case corner == trade.CornerMirror:
+		return shape.Folded(folds...)
+	case corner == trade.CornerSquare:
+		return shape.Square
+	}
+	return shape.Mitre
 }
 
 func cornerOf(word string) shape.Corner {

@@ -152,7 +152,7 @@ func (g *maker) drawEdges(p *piece, corners []point, halved bool) {
 	}
 	g.bendEdges(p.edges)
 	g.turnBack(p)
-	for _, e := range p.edges {
+	for i, e := range p.edges {
 		words := fmt.Sprintf("name: %s, to: [%s, %s]", e.name, bare(e.to.x, g.units), bare(e.to.y, g.units))
 		switch {
 		case e.fold:
@@ -162,6 +162,9 @@ func (g *maker) drawEdges(p *piece, corners []point, halved bool) {
 		}
 		if !e.fold {
 			words += g.sayOfEdge(p, e)
+			if before, after := p.edges[(i+len(p.edges)-1)%len(p.edges)], p.edges[(i+1)%len(p.edges)]; e.corner == "" && (e.curve != nil || before.curve != nil || after.curve != nil) {
+				words += ", corner: mitre" // how a curve is folded back is not promised to a hair
+			}
 		}
 		g.line("        - {%s}", words)
 	}

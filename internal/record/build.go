@@ -135,7 +135,7 @@ type EdgeLine struct {
 	Curve     Val[Handles] `yaml:"curve" about:"the two control points of a cubic curve: [[x, y], [x, y]]"`
 	Level     Text         `yaml:"level" about:"the level the edge lies at: its length counts there"`
 	Allowance Length       `yaml:"allowance" min:"0" max:"300" about:"the allowance of this edge"`
-	Corner    Text         `yaml:"corner" one-of:"mitre|square|mirror" about:"how the allowance ends at its corners"`
+	Corner    Text         `yaml:"corner" one-of:"mitre|square|mirror" about:"how the allowance ends at its corners; as its finish wants unless said"`
 	Fold      Flag         `yaml:"fold" about:"the edge lies on a fold of the cloth"`
 	endless   bool         `yaml:"-"`
 }
@@ -151,7 +151,7 @@ type EdgeSpec struct {
 	Name      Text   `yaml:"name" about:"a better name for it"`
 	Level     Text   `yaml:"level" about:"the level the edge lies at"`
 	Allowance Length `yaml:"allowance" short:"yes" min:"0" max:"300" about:"the allowance of this edge"`
-	Corner    Text   `yaml:"corner" one-of:"mitre|square|mirror" about:"how the allowance ends at its corners"`
+	Corner    Text   `yaml:"corner" one-of:"mitre|square|mirror" about:"how the allowance ends at its corners; as its finish wants unless said"`
 	Fold      Flag   `yaml:"fold" about:"the edge lies on a fold of the cloth"`
 }
 

@@ -56,7 +56,7 @@ func TestUsualPiecesAreCutDirectly(t *testing.T) {
 				corners[i] = rule
 				b, _ := o.border([]float64{40, 15, 10, 15, 6, 0}, corners)
 				if _, direct := b.offset(); !direct {
-					t.Errorf("rule %d at %s takes the union", rule, o.Edges[i].Name)
+					t.Errorf("rule %v at %s takes the union", rule, o.Edges[i].Name)
 				}
 				bothWays(t, o, []float64{40, 15, 10, 15, 6, 0}, corners)
 			}

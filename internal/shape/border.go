@@ -153,6 +153,8 @@ type finish struct {
 	shorten  side // a strip that ends short of its segment
 	mirrored bool // by the rule of a mirrored hem
 	shaped   side // the edge that is squared or mirrored
+	via      [mostFolds]Point
+	vias     int // the points at its inner folds, on the way from from to to
 }
 
 // A side of a corner: the edge before it, after it, or neither.
@@ -242,14 +244,17 @@ func (t turn) mitre() finish {
 // ruled applies the rules of the edge before and the edge after.
 func (t turn) ruled(one, two Corner) finish {
 	switch {
-	case one == two || t.sin <= straight:
+	case one.rule == two.rule || t.sin <= straight:
 		return t.mitre()
-	case one > two:
+	case one.rule > two.rule:
 		return t.shaped(one)
 	}
 	f := t.backward().shaped(two)
 	f.from, f.to = flip(f.to), flip(f.from)
 	f.shorten, f.shaped = f.shorten.other(), f.shaped.other()
+	for i, j := 0, f.vias-1; i <= j; i, j = i+1, j-1 {
+		f.via[i], f.via[j] = flip(f.via[j]), flip(f.via[i])
+	}
 	return f
 }
 
@@ -263,15 +268,92 @@ func flip(p Point) Point { return Point{-p.X, p.Y} }
 
 // shaped squares or mirrors the allowance of the edge before. It begins
 // where that edge's own line reaches the cut line of the edge after.
-func (t turn) shaped(rule Corner) finish {
-	reach, lean := t.a2/t.sin, 0.0
-	if rule == Mirror {
-		lean = float64(t.a1*t.cos) / t.sin
-	}
-	limit := mitreLimit * max(t.a1, t.a2)
-	if reach > limit || math.Abs(lean) > limit || float64(t.a2*t.cos) > t.a1 {
+func (t turn) shaped(c Corner) finish {
+	reach, limit := t.a2/t.sin, mitreLimit*max(t.a1, t.a2)
+	if reach > limit || float64(t.a2*t.cos) > t.a1 || math.Abs(t.cos) < straight { // at a right angle all are one
 		return t.mitre()
 	}
 	x := t.at.Add(t.in.times(reach))
-	return finish{from: x.Add(t.in.right().times(t.a1)).Add(t.in.times(lean)), to: x, mirrored: rule == Mirror, shaped: before}
+	f := finish{to: x, mirrored: c.rule == mirror, shaped: before}
+	down := func(depth, height float64) Point {
+		return x.Add(t.in.right().times(depth)).Add(t.in.times(float64(height*t.cos) / t.sin))
+	}
+	if c.rule != mirror {
+		f.from = down(t.a1, 0)
+		return f
+	}
+	depth, height, n := c.heights(t.a1)
+	for i := range n {
+		if math.Abs(float64(height[i]*t.cos)/t.sin) > limit {
+			return t.mitre()
+		}
+		if i < n-1 {
+			f.via[n-2-i] = down(depth[i], height[i])
+		}
+	}
+	f.vias, f.from = n-1, down(depth[n-1], height[n-1])
+	return f
+}
+
+// foldIn shapes the ends of allowances that are turned more than once at their
+// inner folds. The ring is right without them, from the raw edge straight to
+// the sewing line; an end that would make it cross itself or the outline stays
+// straight.
+func (b *border) foldIn(c *Cut) {
+	if b.corners == nil {
+		return
+	}
+	for k := range b.base {
+		if b.of[b.previous(k)] == b.of[k] {
+			continue
+		}
+		if f := b.finish(k); f.vias > 0 {
+			b.foldInAt(c, f)
+		}
+	}
+}
+
+func (b *border) foldInAt(c *Cut, f finish) {
+	const near = 1e-3
+	for i := range c.Ring {
+		if !nearer(c.Ring[i], f.from, near) || !nearer(c.Ring.at(i+1), f.to, near) {
+			continue
+		}
+		ring, of := append(make(Ring, 0, len(c.Ring)+f.vias), c.Ring[:i+1]...), append(make([]int, 0, len(c.Of)+f.vias), c.Of[:i]...)
+		of = append(of, -1)
+		for _, p := range f.via[:f.vias] {
+			if b.base.Contains(p) {
+				return
+			}
+			ring, of = append(ring, snap(p)), append(of, -1)
+		}
+		ring, of = append(ring, c.Ring[i+1:]...), append(of, c.Of[i+1:]...)
+		ends := append([]Point{c.Ring[i]}, f.via[:f.vias]...)
+		if ring.simple() && !b.crossed(append(ends, c.Ring.at(i+1))) {
+			c.Ring, c.Of = ring, of
+		}
+		return
+	}
+}
+
+// crossed reports whether a line crosses the outline.
+func (b *border) crossed(line []Point) bool {
+	for k := range b.base {
+		for i := 1; i < len(line); i++ {
+			if crosses(b.base[k], b.base.at(k+1), line[i-1], line[i]) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// crosses reports whether two stretches cross, and do not merely touch.
+func crosses(a, b, c, d Point) bool {
+	const touching = 1e-6
+	way, other := unit(b.Sub(a)), unit(d.Sub(c))
+	c1, d1 := cross(way, c.Sub(a)), cross(way, d.Sub(a))
+	a1, b1 := cross(other, a.Sub(c)), cross(other, b.Sub(c))
+	return (c1 > touching && d1 < -touching || c1 < -touching && d1 > touching) &&
+		(a1 > touching && b1 < -touching || a1 < -touching && b1 > touching)
 }

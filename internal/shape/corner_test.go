@@ -64,7 +64,7 @@ func TestCornerRules(t *testing.T) {
 	}
 	for _, rule := range []Corner{Mitre, Square, Mirror} {
 		if !bothWays(t, o, allow, []Corner{rule, Mitre, Mitre, Mitre}) {
-			t.Errorf("rule %d: not proved directly", rule)
+			t.Errorf("rule %v: not proved directly", rule)
 		}
 	}
 	all := cutOf(t, o, allow, []Corner{Mirror, Mirror, Mirror, Mirror})

@@ -7,24 +7,68 @@ import (
 
 // A Corner says how the allowance of an edge ends at both its corners.
 // Where the outline turns inward the allowances simply meet, and at a fold
-// the allowance always ends on the line of the fold.
-type Corner uint8
+// the allowance always ends on the line of the fold. The zero Corner is Mitre.
+type Corner struct {
+	rule  rule
+	turns [mostFolds]float64 // of a mirrored edge that is turned more than once
+}
+
+// mostFolds is how often an allowance may be turned: a turn-up has three.
+const mostFolds = 3
+
+type rule uint8
 
 const (
+	mitre rule = iota
+	square
+	mirror
+)
+
+var (
 	// Mitre extends the two lines of the allowances until they meet. A
 	// point longer than four times the wider allowance is cut off square
 	// there (common practice, no source).
-	Mitre Corner = iota
+	Mitre = Corner{rule: mitre}
 	// Square ends the edge's allowance at a right angle to the edge, where
 	// the edge's own line reaches the neighbour's cut line.
-	Square
+	Square = Corner{rule: square}
 	// Mirror shapes the edge's allowance, which will be turned up, as the
 	// mirror image of the piece about the line of the edge, so that the
 	// turned hem lies flat on the piece. The neighbour is taken as straight
 	// for the depth of the hem. Two mirrored neighbours, or two squared
 	// ones, meet in a mitre.
-	Mirror
+	Mirror = Corner{rule: mirror}
 )
+
+// Folded is Mirror for an allowance that is turned several times, each turn so
+// deep, in millimetres from the finished edge on: it is mirrored at each fold,
+// so that every layer lies on what it is folded over. What the allowance has
+// beyond the turns belongs to the last.
+func Folded(turns ...float64) Corner {
+	c := Mirror
+	if len(turns) > 1 {
+		copy(c.turns[:], turns)
+	}
+	return c
+}
+
+// heights are the depths of an allowance at which it is folded once more, its
+// raw edge last, and how far above the edge each lies when all is folded.
+func (c Corner) heights(allow float64) (depth, height [mostFolds]float64, n int) {
+	done, at, up := 0.0, 0.0, 1.0
+	for i, turn := range c.turns {
+		if turn <= 0 || turn >= allow-done || i == mostFolds-1 || c.turns[i+1] <= 0 {
+			turn = allow - done
+		}
+		done, at, up = done+turn, at+up*turn, -up
+		depth[n], height[n] = done, at
+		n++
+		if done >= allow {
+			break
+		}
+	}
+	return depth, height, n
+}
 
 // An EdgeAllowance is what one edge, with all its parts, gets: the
 // allowance, the length of the sewing line and the length of the cut line
@@ -98,6 +142,7 @@ func (o Outline) CutOutline(allow []float64, corners []Corner) (Cut, error) {
 			return Cut{}, err
 		}
 	}
+	b.foldIn(&cut)
 	o.sum(&cut, b)
 	if reversed {
 		cut.renumber(len(o.Edges))

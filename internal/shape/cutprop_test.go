@@ -50,13 +50,16 @@ func drawAllowances(t *rapid.T, n int) []float64 {
 	return list
 }
 
+// someCorners are the ways an allowance may end.
+var someCorners = []Corner{Mitre, Square, Mirror, Folded(15, 15), Folded(30, 8), Folded(20, 20, 12)}
+
 func drawCorners(t *rapid.T, n int) []Corner {
 	if rapid.Bool().Draw(t, "mitres only") {
 		return nil
 	}
 	list := make([]Corner, n)
 	for k := range list {
-		list[k] = Corner(rapid.IntRange(0, 2).Draw(t, "corner"))
+		list[k] = rapid.SampledFrom(someCorners).Draw(t, "corner")
 	}
 	return list
 }

@@ -30,7 +30,7 @@ func outlineFrom(data []byte) (Outline, []float64, []Corner) {
 		}
 		o.Edges = append(o.Edges, e)
 		allow = append(allow, next())
-		corners = append(corners, Corner(kind%3))
+		corners = append(corners, someCorners[int(kind)%len(someCorners)])
 	}
 	return o, allow, corners
 }

@@ -120,7 +120,7 @@ func (b *border) folds() []limit {
 // segment has.
 func (b *border) mirrorLimit(t tops, f finish, k int, c turn) (limit, bool) {
 	way, j := unit(f.from.Sub(f.to)), b.previous(k)
-	if b.corners[b.of[k]] > b.corners[b.of[j]] {
+	if b.corners[b.of[k]].rule > b.corners[b.of[j]].rule {
 		l := limit{f.from, way.left(), k, b.stretch(k, c, b.on)}
 		return l, dot(t.to[k].Sub(f.to), b.dir[k]) < 0
 	}
