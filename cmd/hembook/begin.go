@@ -28,15 +28,14 @@ var buildStarter []byte
 func newBegin(opt *options) *cobra.Command {
 	return &cobra.Command{
 		Use:   "begin [NAME]",
-		Short: "make a workroom, or a build in one",
-		Long: `begin makes a small commented workroom in this folder. Inside a workroom, and
-with a NAME, it makes the record of a new build of that name. It never writes
-over a file that is there.`,
+		Short: "make a workroom, or in one the record of a new garment",
+		Long: `Makes a workroom in this folder, or in a workroom the record of a new garment.
+It never overwrites a file.`,
 		Example: `  mkdir workroom && cd workroom && hembook begin
   hembook begin "Harvest supper dress"`,
 		Args: func(_ *cobra.Command, args []string) error {
 			if len(args) > 1 {
-				return useErrorf("begin takes one name; put quotes around it: hembook begin %q", strings.Join(args, " "))
+				return useErrorf("one name, please; put quotes around it: hembook begin %q", strings.Join(args, " "))
 			}
 			return nil
 		},
@@ -48,11 +47,11 @@ over a file that is there.`,
 			room, inside := record.Find(dir)
 			switch {
 			case len(args) == 0 && inside:
-				return useErrorf("%s is a workroom already\n    hembook begin NAME makes a build in it", room)
+				return useErrorf("%s is a workroom already\n    a new garment: hembook begin \"Market skirt\"", room)
 			case len(args) == 0:
 				return beginRoom(dir, cmd.OutOrStdout())
 			case !inside:
-				return useErrorf("there is no workroom here yet to make %q in\n    hembook begin, without a name, makes one in this folder", args[0])
+				return useErrorf("this folder is not a workroom yet\n    hembook begin, without a name, makes one")
 			}
 			return beginBuild(room, args[0], cmd.OutOrStdout())
 		},
@@ -76,17 +75,20 @@ func beginRoom(dir string, out io.Writer) error {
 		return writeNew(to, text)
 	})
 	if err != nil {
-		return fmt.Errorf("making the workroom: %w", err)
+		return fmt.Errorf("the workroom could not be made: %w", err)
 	}
-	fmt.Fprint(out, `a workroom is begun:
-  content/workroom.yaml                      what holds for every build
-  content/cloth/practice-cotton.yaml         a cloth
-  content/techniques/plain-seam.md           a technique
-  content/builds/practice-skirt/build.yaml   a build
+	fmt.Fprint(out, `Your workroom is ready.
+
+  content/workroom.yaml                      you, your units, your hours
+  content/cloth/practice-cotton.yaml         a cloth on the shelf
+  content/techniques/plain-seam.md           how you do something
+  content/builds/practice-skirt/build.yaml   a skirt to practise on
   content/pages/about.md                     a page about you
 
-next: hembook check     checks the records
-      hembook press     makes the notebook, in pressed/
+Try these three:
+  hembook check           does everything fit together?
+  hembook lay practice    where to chalk it, how much cloth
+  hembook show            its page
 `)
 	return nil
 }
@@ -94,7 +96,7 @@ next: hembook check     checks the records
 func beginBuild(room, name string, out io.Writer) error {
 	folder := slug.Make(name)
 	if folder == "" {
-		return useErrorf("%q has no letter to name a folder by", name)
+		return useErrorf("a name needs at least one letter, not %q", name)
 	}
 	if disk.Reserved(folder) {
 		folder += "-2" // as its page's address: no folder can have that name on Windows
@@ -106,16 +108,16 @@ func beginBuild(room, name string, out io.Writer) error {
 	text := bytes.Replace(buildStarter, []byte("NAME"), []byte(oneLine), 1)
 	text, err := amend.Set(text, amend.At("name"), amend.Words(name))
 	if err != nil {
-		return fmt.Errorf("%q cannot be the name of a build: %w", name, err)
+		return fmt.Errorf("%q cannot be the name of a garment: %w", name, err)
 	}
 	rel := filepath.Join("content", "builds", folder, "build.yaml")
 	if err := writeNew(filepath.Join(room, rel), text); err != nil {
 		if errors.Is(err, fs.ErrExist) {
 			return fmt.Errorf("%s is there already", rel)
 		}
-		return fmt.Errorf("making the build: %w", err)
+		return fmt.Errorf("its record could not be made: %w", err)
 	}
-	fmt.Fprintf(out, "%s is begun\n", filepath.ToSlash(rel))
+	fmt.Fprintf(out, "%s is ready to write: %s\n", oneLine, filepath.ToSlash(rel))
 	return nil
 }
 
@@ -128,7 +130,7 @@ func sameName(dir, name string) error {
 	defer room.Close()
 	for _, b := range room.Builds {
 		if strings.EqualFold(b.Name, name) {
-			return fmt.Errorf("there is a build called %q already: %s", b.Name, b.Path)
+			return fmt.Errorf("there is a garment called %q already: %s", b.Name, b.Path)
 		}
 	}
 	return nil

@@ -47,32 +47,14 @@ func newBench(opt *options) *cobra.Command {
 	b := &benching{opt: opt}
 	cmd := &cobra.Command{
 		Use:   "bench",
-		Short: "a page for the phone beside the machine: clocks, notes, photographs, sizes",
-		Long: `bench serves the capture page: choose the build, start and stop the clock of a
-step, tick it off, note, photograph, take down sizes and how a hem hung, with one
-hand. What is taken down is kept on the phone and sent once the workroom answers,
-each entry once, however often the connection breaks. Ctrl-C ends it; what phones
-still hold is sent the next time.
+		Short: "a page for the phone beside the sewing machine",
+		Long: `A page for the phone beside the sewing machine: clocks, notes, photographs,
+measurements. Works without a connection and sends later.
 
-By itself only this machine can reach the page. With --lan phones on the home
-network can, and the terminal shows address and code, also as a picture for the
-phone's camera. A code lets one phone in, for at most 12 hours; then the terminal
-shows the next. After five wrong codes a phone must wait, the others need not.
-Whoever has come in can add to records and see the names of
-builds and steps and what was measured, and nothing else of the workroom.
-
-With --lan the page is encrypted with a certificate of the workroom's own, kept
-in .hembook/bench. No authority vouches for it, so the phone warns once: compare
-the fingerprint with the one the terminal shows, then go on. With --plain nothing
-is encrypted: anyone on the same network could read along and, with what they
-read, write into your records. Use --lan at home only, never in a café's or
-a fair's network.
-
-Offline, the page goes on working while it stays open, and keeps what it holds
-even when it is closed. That it can also be opened offline, and put on the home
-screen, browsers allow only for addresses they trust: on this machine
-(localhost, or a phone on a cable that forwards the port), but not for a
-certificate that was merely accepted, nor with --plain.`,
+Only this computer can reach it. With --lan phones on your home network can, with
+the code shown here, for 12 hours. The phone warns once, because the computer
+made its own certificate: compare the signs it shows with those shown here. With
+--plain nothing is encrypted. At home only, never in a café.`,
 		Example: `  hembook bench
   hembook bench --lan
   hembook bench --lan=192.168.178.20 --port 7001`,
@@ -82,7 +64,7 @@ certificate that was merely accepted, nor with --plain.`,
 			return b.run(cmd.Context())
 		},
 	}
-	cmd.Flags().StringVar(&b.lan, "lan", "", "let phones on the home network in, by this `address` of the machine or the usual one")
+	cmd.Flags().StringVar(&b.lan, "lan", "", "for phones on your home network, at this `address` of the computer or the usual one")
 	cmd.Flags().Lookup("lan").NoOptDefVal = anyAddress
 	cmd.Flags().BoolVar(&b.plain, "plain", false, "with --lan: do not encrypt")
 	cmd.Flags().StringVar(&b.port, "port", "", "the `number` of the port, 0 for any that is free (6159, or any where that is taken)")
@@ -91,7 +73,7 @@ certificate that was merely accepted, nor with --plain.`,
 
 func (b *benching) run(ctx context.Context) error {
 	if b.plain && b.lan == "" {
-		return useErrorf("--plain belongs to --lan: what stays on this machine is not encrypted anyway")
+		return useErrorf("--plain belongs to --lan: what stays on this computer needs no encryption")
 	}
 	port, named := benchPort, b.port != ""
 	if named {
@@ -164,15 +146,15 @@ func (b *benching) onTheNetwork(room string, port int, named bool) ([]net.Listen
 	}
 	at := net.JoinHostPort(ip.String(), strconv.Itoa(bench.PortOf(l)))
 	if b.plain {
-		b.say("nothing is encrypted: anyone on this network can read along, and write once they have; at home only\n")
+		b.say("not encrypted: anyone on this network could read and change your records. At home only\n")
 		return []net.Listener{l}, []string{"http://" + at}, nil, nil
 	}
 	cert, fingerprint, err := capture.Certificate(room, []net.IP{ip}, time.Now())
 	if err != nil {
 		l.Close()
-		return nil, nil, nil, errors.Join(errors.New("the workroom's certificate cannot be made; --plain goes without"), err)
+		return nil, nil, nil, errors.Join(errors.New("the workroom's certificate cannot be made; --plain works without"), err)
 	}
-	b.say("the phone warns of the workroom's own certificate; its fingerprint (SHA-256) is\n  %s\n  %s\n", fingerprint[:48], fingerprint[48:])
+	b.say("the phone will warn you once. Compare these signs with the ones it shows, then go on:\n  %s\n  %s\n", fingerprint[:48], fingerprint[48:])
 	config := &tls.Config{Certificates: []tls.Certificate{cert}, MinVersion: tls.VersionTLS12, NextProtos: []string{"http/1.1"}}
 	return []net.Listener{l}, []string{"https://" + at}, config, nil
 }
@@ -180,11 +162,11 @@ func (b *benching) onTheNetwork(room string, port int, named bool) ([]net.Listen
 // showCode prints a new code, the first one with its picture.
 func (b *benching) showCode(code string) {
 	if b.codes++; b.codes > 1 {
-		b.say("the next code, for another phone or this one later: %s\n", code)
+		b.say("the next code, for another phone: %s\n", code)
 		return
 	}
 	link := b.page + "#" + strings.ReplaceAll(code, "-", "")
-	text := fmt.Sprintf("the bench is at %s\nthe code is %s\n", b.page, code)
+	text := fmt.Sprintf("the bench: %s\ncode: %s\n", b.page, code)
 	if picture, err := capture.QR(link, b.colour); b.pictures && err == nil {
 		text += "or with the phone's camera:\n\n" + picture + "\n"
 	}

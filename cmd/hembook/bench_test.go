@@ -31,7 +31,7 @@ type benchProcess struct {
 	cookie string
 }
 
-var benchSays = regexp.MustCompile(`the bench is at http://(\S+)/\nthe code is (\S+)\n`)
+var benchSays = regexp.MustCompile(`the bench: http://(\S+)/\ncode: (\S+)\n`)
 
 // startBench runs `hembook bench` on any free port and reads what it says.
 func startBench(t *testing.T, dir string) *benchProcess {

@@ -163,8 +163,8 @@ func startLanBench(t *testing.T, l *lan, lanFlag string) *lanBench {
 		}
 	}()
 	b.await(t, "Ctrl-C ends it")
-	b.host = b.await(t, `the bench is at https://(\S+)/`)[1]
-	print := b.await(t, `its fingerprint \(SHA-256\) is\s+([0-9A-F:]+)\s+([0-9A-F:]+)`)
+	b.host = b.await(t, `the bench: https://(\S+)/`)[1]
+	print := b.await(t, `then go on:\s+([0-9A-F:]+)\s+([0-9A-F:]+)`)
 	b.fingerprint = strings.ReplaceAll(print[1]+print[2], ":", "")
 	return b
 }

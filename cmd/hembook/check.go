@@ -16,14 +16,12 @@ func newCheck(opt *options) *cobra.Command {
 	var asJSON bool
 	cmd := &cobra.Command{
 		Use:   "check [BUILD]",
-		Short: "what is wrong in the records, and where",
-		Long: `check reads every file of the workroom, or one garment and what it is made from,
-and prints what is wrong: file, line, column, and what was probably meant. Edges
-that are sewn together are walked and compared, notch by notch. Lines that run
-on across a seam or a fold must run smooth. Names that lead nowhere are found.
+		Short: "what is wrong, and how to correct it",
+		Long: `Reads everything you wrote and says what is wrong, where, and what to write
+instead. Edges that are sewn together are compared.
 
-Exit status: 0 where nothing is wrong or only warnings are given, 1 where there
-are errors, 2 for wrong use.`,
+Exit status: 0 nothing wrong, 1 something is, 2 a command that cannot be
+understood.`,
 		Example: `  hembook check
   hembook check supper     one garment alone
   hembook check --json     for editors`,
@@ -39,7 +37,7 @@ are errors, 2 for wrong use.`,
 		},
 		ValidArgsFunction: opt.completeBuilds,
 	}
-	cmd.Flags().BoolVar(&asJSON, "json", false, "print a JSON list for editors")
+	cmd.Flags().BoolVar(&asJSON, "json", false, "for editors")
 	return cmd
 }
 
@@ -67,7 +65,7 @@ func runCheck(opt *options, args []string, asJSON bool, out, errs io.Writer) err
 		printFaults(out, found.faults)
 		fmt.Fprintln(errs, faultSummary(found.faults, found.builds))
 		if found.others > 0 {
-			fmt.Fprintf(errs, "%s in other files\n    hembook check shows all\n", words.Count(found.others, "more fault"))
+			fmt.Fprintf(errs, "%s in other files\n    hembook check shows all\n", verb(found.others, "more thing is wrong", "more things are wrong"))
 		}
 	}
 	if err == nil && record.HasErrors(found.faults) {
@@ -104,7 +102,17 @@ func faultSummary(faults []record.Fault, builds int) string {
 		}
 	}
 	if errors+warnings == 0 {
-		return fmt.Sprintf("%s checked, nothing wrong", words.Count(builds, "garment"))
+		return fmt.Sprintf("%s: everything fits together", words.Count(builds, "garment"))
 	}
-	return fmt.Sprintf("%s checked: %s, %s", words.Count(builds, "garment"), words.Count(errors, "error"), words.Count(warnings, "warning"))
+	said := words.Count(builds, "garment") + ": "
+	if errors > 0 {
+		said += verb(errors, "thing wrong", "things wrong")
+	}
+	if errors > 0 && warnings > 0 {
+		said += ", "
+	}
+	if warnings > 0 {
+		said += verb(warnings, "thing to look at again", "things to look at again")
+	}
+	return said
 }

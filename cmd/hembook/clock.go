@@ -32,20 +32,11 @@ func newClock(opt *options) *cobra.Command {
 	k := &clockDesk{opt: opt, now: time.Now}
 	cmd := &cobra.Command{
 		Use:   "clock [BUILD STEP --for TIME]",
-		Short: "count the time that goes into a step",
-		Long: `clock alone shows what is running. clock on begins a clock for a step, clock
-pause lets it rest, clock off ends it and notes its time in the build's journal,
-in whole minutes; nothing else in the record changes. Several may run at once.
-A time that no clock has counted is noted with --for.
-
-BUILD and STEP are any part of a name that no other has: the folder or name of
-the build, the short name or the words of the step. A time of day is written
-14:10, "yesterday 14:10" or "2026-08-05 14:10".
-
-A clock that ran overnight, for more than 8 hours, or while the workroom was
-closed was probably forgotten. You are asked what was meant; where nobody can be
-asked, --at, --for or --drop says it. Running clocks are kept in .hembook/clock
-in the workroom.`,
+		Short: "time a step",
+		Long: `Times a step. The minutes go into the garment's journal. BUILD and STEP are any
+part of a name that no other has. Times are written 14:10, "yesterday 14:10" or
+"2026-08-05 14:10". A clock that ran overnight was probably forgotten: you are
+asked what is right.`,
 		Example: `  hembook clock on supper side seams
   hembook clock off
   hembook clock off --at 17:00 --note "the twill *creeps*; basted first"
@@ -53,18 +44,18 @@ in the workroom.`,
   hembook clock supper hem --for 45m     note a time that no clock has counted`,
 		Args: func(_ *cobra.Command, args []string) error {
 			if len(args) == 1 || len(args) > 2 && k.spent == "" {
-				return useErrorf("clock on, clock off and clock pause are what a clock does; clock alone shows what runs\n    to note a time without a clock: hembook clock BUILD STEP --for 45m")
+				return useErrorf("clock on, off or pause? clock alone shows what runs\n    no clock was running: hembook clock BUILD STEP --for 45m")
 			}
 			return nil
 		},
 		RunE:              k.run(func(args []string) error { return k.bare(args) }),
 		ValidArgsFunction: k.complete,
 	}
-	cmd.Flags().StringVar(&k.spent, "for", "", "note this `time`, 45m or \"1 h 20 min\", without a clock")
-	cmd.Flags().StringVar(&k.at, "at", "", "when it was begun; as long ago as --for says, unless given")
-	cmd.Flags().StringVar(&k.note, "note", "", "a note that goes with it, in Markdown")
-	cmd.Flags().BoolVar(&k.done, "done", false, "note too that the step is finished")
-	cmd.Flags().BoolVar(&k.json, "json", false, "print the running clocks as JSON")
+	cmd.Flags().StringVar(&k.spent, "for", "", "no clock was running: this `time`, 45m or \"1 h 20 min\"")
+	cmd.Flags().StringVar(&k.at, "at", "", "when it started (else as long ago as --for says)")
+	cmd.Flags().StringVar(&k.note, "note", "", "a note beside it")
+	cmd.Flags().BoolVar(&k.done, "done", false, "the step is done")
+	cmd.Flags().BoolVar(&k.json, "json", false, "for other programs")
 	cmd.AddCommand(newClockOn(opt), newClockOff(opt), newClockPause(opt))
 	return cmd
 }
@@ -73,22 +64,21 @@ func newClockOn(opt *options) *cobra.Command {
 	k := &clockDesk{opt: opt, now: time.Now}
 	cmd := &cobra.Command{
 		Use:   "on BUILD STEP",
-		Short: "begin a clock for a step, or go on with a paused one",
-		Long: `clock on begins a clock for a step. Where the step's clock is paused it goes on;
-where it runs already nothing changes, and you are told.`,
+		Short: "start a clock, or start a paused one again",
+		Long:  `Starts a clock for a step, or a paused one again.`,
 		Example: `  hembook clock on supper side seams
   hembook clock on supper hem --at 14:10`,
 		Args: func(_ *cobra.Command, args []string) error {
 			if len(args) < 2 {
-				return useErrorf("which step of which build? hembook clock on BUILD STEP")
+				return useErrorf("which step of which garment? hembook clock on BUILD STEP")
 			}
 			return nil
 		},
 		RunE:              k.run(func(args []string) error { return k.on(args[0], joinArgs(args[1:])) }),
 		ValidArgsFunction: k.complete,
 	}
-	cmd.Flags().StringVar(&k.at, "at", "", "when it was begun, if not `now`")
-	cmd.Flags().StringVar(&k.note, "note", "", "a note that goes with its time, in Markdown")
+	cmd.Flags().StringVar(&k.at, "at", "", "when it started, if not `now`")
+	cmd.Flags().StringVar(&k.note, "note", "", "a note beside it")
 	return cmd
 }
 
@@ -96,23 +86,22 @@ func newClockOff(opt *options) *cobra.Command {
 	k := &clockDesk{opt: opt, now: time.Now}
 	cmd := &cobra.Command{
 		Use:   "off [BUILD] [STEP]",
-		Short: "end a clock and note its time in the record",
-		Long: `clock off ends the clock that runs and notes its time in the journal of the
-build, under the moment it was begun. Where several run, name the build, the step
-or both. Where the record cannot be written the clock is kept.`,
+		Short: "stop a clock and write its time in the journal",
+		Long: `Stops the clock and writes its time in the garment's journal. Where several run,
+name the garment, the step or both.`,
 		Example: `  hembook clock off
   hembook clock off side seams
-  hembook clock off --at 17:00        it ended then
-  hembook clock off --for "2 h"       it took so long, whatever the clock says
-  hembook clock off --done            the step is finished with it
-  hembook clock off --drop            note nothing`,
+  hembook clock off --at 17:00        you stopped then
+  hembook clock off --for "2 h"       it took 2 hours
+  hembook clock off --done            the step is done
+  hembook clock off --discard         write nothing`,
 		RunE:              k.run(k.off),
 		ValidArgsFunction: k.completeRunning,
 	}
 	k.endingFlags(cmd)
-	cmd.Flags().BoolVar(&k.done, "done", false, "note too that the step is finished")
-	cmd.Flags().BoolVar(&k.drop, "drop", false, "let the clock go and note nothing")
-	cmd.Flags().StringVar(&k.note, "note", "", "a note that goes with it, in Markdown")
+	cmd.Flags().BoolVar(&k.done, "done", false, "the step is done")
+	cmd.Flags().BoolVar(&k.drop, "discard", false, "discard this time: write nothing")
+	cmd.Flags().StringVar(&k.note, "note", "", "a note beside it")
 	return cmd
 }
 
@@ -120,9 +109,8 @@ func newClockPause(opt *options) *cobra.Command {
 	k := &clockDesk{opt: opt, now: time.Now}
 	cmd := &cobra.Command{
 		Use:   "pause [BUILD] [STEP]",
-		Short: "let a clock rest; clock on goes on with it",
-		Long: `clock pause lets a clock rest, over a meal or for the door. What it has counted
-stays; clock on goes on with it, clock off notes it.`,
+		Short: "pause a clock",
+		Long:  `Pauses a clock, over a meal or for the door. What it has counted stays.`,
 		Example: `  hembook clock pause
   hembook clock pause supper --at 12:30`,
 		RunE:              k.run(k.pause),
@@ -133,8 +121,8 @@ stays; clock on goes on with it, clock off notes it.`,
 }
 
 func (k *clockDesk) endingFlags(cmd *cobra.Command) {
-	cmd.Flags().StringVar(&k.at, "at", "", "when it ended, if not `now`; --at now: it did run all the while")
-	cmd.Flags().StringVar(&k.spent, "for", "", "how long it took, as 45m or \"1 h 20 min\", whatever the clock says")
+	cmd.Flags().StringVar(&k.at, "at", "", "when you stopped, if not `now`; --at now: you worked all that time")
+	cmd.Flags().StringVar(&k.spent, "for", "", "how long it took, as 45m or \"1 h 20 min\"")
 }
 
 // run hands a command its streams.
@@ -154,11 +142,11 @@ func (k *clockDesk) run(do func(args []string) error) func(*cobra.Command, []str
 func (k *clockDesk) bare(args []string) error {
 	switch {
 	case len(args) == 0 && (k.spent != "" || k.at != "" || k.note != "" || k.done):
-		return useErrorf("which step of which build? hembook clock BUILD STEP --for 45m")
+		return useErrorf("which step of which garment? hembook clock BUILD STEP --for 45m")
 	case len(args) == 0:
 		return k.show()
 	case k.spent == "":
-		return useErrorf("how long did it take? add --for 45m\n    hembook clock on %s begins a clock", joinArgs(args))
+		return useErrorf("how long did it take? add --for 45m\n    to start a clock: hembook clock on %s", joinArgs(args))
 	}
 	return k.noteTime(args[0], joinArgs(args[1:]))
 }
@@ -191,7 +179,7 @@ func (w *work) find(build, step string) error {
 	for i, b := range w.room.Builds {
 		builds[i] = bench.Named{ID: b.Slug, Words: b.Name}
 	}
-	n, err := bench.Pick("build", build, builds)
+	n, err := bench.Pick("garment", build, builds)
 	if err != nil {
 		return useErrorf("%s", err)
 	}
@@ -243,22 +231,22 @@ func (k *clockDesk) noteTime(build, step string) error {
 	if err := e.Write(w.record); err != nil {
 		return err
 	}
-	k.noted(e, w.build.Path)
+	k.noted(e, w.build.Name)
 	clocks, _ := bench.ClocksOf(w.room.Dir).All()
 	for _, c := range clocks {
 		if c.Build == w.build.Slug && c.Step == w.step.ID {
-			fmt.Fprintf(k.errs, "the clock for it goes on besides: %s\n", k.line(&c))
+			fmt.Fprintf(k.errs, "the clock for it is still running: %s\n", k.line(&c))
 		}
 	}
 	return nil
 }
 
-func (k *clockDesk) noted(e bench.Entry, path string) {
+func (k *clockDesk) noted(e bench.Entry, name string) {
 	done := ""
 	if e.Done {
-		done = "; it is done"
+		done = ", done"
 	}
-	fmt.Fprintf(k.out, "%s noted for %s in %s, begun %s%s\n", e.Spent(), e.Did, path, e.Words(k.now()), done)
+	fmt.Fprintf(k.out, "%s, %s: %s, written in its journal%s\n", e.Did, name, e.Spent(), done)
 }
 
 // on begins a clock.
@@ -284,14 +272,14 @@ func (k *clockDesk) on(build, step string) error {
 	case err != nil:
 		return err
 	case !began && k.at != "":
-		return fmt.Errorf("%s runs already, since %s\n    clock off --drop lets it go, clock off --for says how long it took", c.Step, bench.MomentWords(c.Since, k.now()))
+		return fmt.Errorf("%s: already running since %s\n    hembook clock off, or clock off --discard", c.Step, bench.MomentWords(c.Since, k.now()))
 	case !began:
-		fmt.Fprintf(k.out, "runs already: %s\n", k.line(&c))
+		fmt.Fprintf(k.out, "already running: %s\n", k.line(&c))
 		k.warn(&c, w.room.Workroom)
 	case c.Counted > 0:
-		fmt.Fprintf(k.out, "goes on: %s\n", k.line(&c))
+		fmt.Fprintf(k.out, "started again: %s\n", k.line(&c))
 	default:
-		fmt.Fprintf(k.out, "clock on: %s, %s, since %s\n", w.step, c.Build, bench.MomentWords(c.Since, k.now()))
+		fmt.Fprintf(k.out, "%s, %s: clock started %s\n", w.step, w.build.Name, bench.MomentWords(c.Since, k.now()))
 	}
 	others, err := clocks.All()
 	for _, o := range others {
@@ -306,7 +294,7 @@ func (k *clockDesk) on(build, step string) error {
 func (k *clockDesk) line(c *bench.Clock) string {
 	state := "since "
 	if c.Paused() {
-		state = "paused, begun "
+		state = "paused, started "
 	}
 	return fmt.Sprintf("%s, %s, %s%s, %s", c.Named(), c.Build, state, bench.MomentWords(c.Since, k.now()), bench.DurationWords(c.Spent(k.now())))
 }

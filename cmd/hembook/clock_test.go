@@ -22,12 +22,12 @@ func TestClockAsks(t *testing.T) {
 		runs          bool   // still
 		said          string // among the questions
 	}{
-		{"all the while", "1\n", "for: 1050 min", false, "it did run all the while: 17 h 30 min"},
-		{"until closing", "2\n", "for: 60 min", false, "it ended when the workroom closed, 17:00 yesterday: 1 h"},
-		{"until another time", "3\nyesterday 18:15\n", "for: 135 min", false, "when did it end?"},
+		{"all the while", "1\n", "for: 1050 min", false, "I worked all that time: 17 h 30 min"},
+		{"until closing", "2\n", "for: 60 min", false, "I stopped at closing, 17:00 yesterday: 1 h"},
+		{"until another time", "3\nyesterday 18:15\n", "for: 135 min", false, "when did you stop?"},
 		{"so long", "4\n1 h 20 min\n", "for: 80 min", false, "how long did it take?"},
-		{"drop it", "5\n", "", false, "drop it, note nothing"},
-		{"leave it", "\n", "", true, "enter: leave it running"},
+		{"discard it", "5\n", "", false, "Discard it"},
+		{"leave it", "\n", "", true, "Enter: leave it running"},
 		{"nobody answers", "", "", true, "it ran overnight"},
 		{"a slip first", "9\n3\nsoon\n3\nyesterday 15:00\n2\n", "for: 60 min", false, `"9" is none of them`},
 		{"nothing but slips", strings.Repeat("9\n", 20), "", true, `"9" is none of them`},
@@ -68,7 +68,7 @@ func TestClockOfABuildThatIsGone(t *testing.T) {
 	if code != exitFaults || !strings.Contains(errs, `there is no build "coat" any more; the clock is kept`) {
 		t.Errorf("exit status %d: %s", code, errs)
 	}
-	if code, out, errs := hembook(dir, "clock", "off", "--drop"); code != exitFine || !strings.Contains(out, "dropped") {
+	if code, out, errs := hembook(dir, "clock", "off", "--discard"); code != exitFine || !strings.Contains(out, "discarded") {
 		t.Errorf("exit status %d: %s%s", code, out, errs)
 	}
 	if left, _ := filepath.Glob(filepath.Join(dir, ".hembook/clock/*.yaml")); len(left) > 0 {

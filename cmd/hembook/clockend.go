@@ -26,18 +26,18 @@ func (k *clockDesk) off(args []string) error {
 	case err != nil:
 		return err
 	case end.leave:
-		fmt.Fprintf(k.out, "it goes on: %s\n", k.line(c))
+		fmt.Fprintf(k.out, "still running: %s\n", k.line(c))
 		return nil
 	case end.drop:
 		if err := clocks.Drop(*c); err != nil {
 			return err
 		}
-		fmt.Fprintf(k.out, "dropped, nothing is noted: %s, %s, begun %s\n", c.Named(), c.Build, bench.MomentWords(c.Since, k.now()))
+		fmt.Fprintf(k.out, "%s, %s: discarded, nothing written\n", c.Named(), c.Build)
 		return nil
 	}
 	bf, ok := room.BuildNamed(c.Build)
 	if !ok {
-		return fmt.Errorf("there is no build %q any more; the clock is kept\n    clock off --drop lets it go", c.Build)
+		return fmt.Errorf("there is no garment %q any more; the clock is kept\n    clock off --discard", c.Build)
 	}
 	rec := amend.File{Folder: room.Dir, Path: bf.Path}
 	e, err := clocks.Stop(*c, bench.Ending{Now: k.now(), Spent: end.spent, Note: k.note, Done: k.done}, rec)
@@ -47,14 +47,14 @@ func (k *clockDesk) off(args []string) error {
 		}
 		return fmt.Errorf("%w%s", err, keptWords(clocks, c))
 	}
-	k.noted(e, bf.Path)
+	k.noted(e, bf.Name)
 	b, _ := room.ReadBuild(bf)
 	for _, s := range bench.Steps(b) {
 		if s.ID == c.Step {
 			return nil
 		}
 	}
-	fmt.Fprintf(k.errs, "the record has no step %q any more: mend did: in the entry\n", c.Step)
+	fmt.Fprintf(k.errs, "the record has no step %q any more: correct did: in the entry\n", c.Step)
 	return nil
 }
 
@@ -63,7 +63,7 @@ func keptWords(clocks *bench.Clocks, c *bench.Clock) string {
 	all, _ := clocks.All()
 	for _, o := range all {
 		if o.Build == c.Build && o.Step == c.Step {
-			return "\n    the clock is kept; end it again once that is mended"
+			return "\n    the clock is kept; stop it again once that is right"
 		}
 	}
 	return ""
@@ -77,7 +77,7 @@ func (k *clockDesk) pause(args []string) error {
 	}
 	defer room.Close()
 	if c.Paused() {
-		fmt.Fprintf(k.out, "it is paused already: %s\n", k.line(c))
+		fmt.Fprintf(k.out, "already paused: %s\n", k.line(c))
 		return nil
 	}
 	end, err := k.ending(c, room.Workroom)
@@ -85,7 +85,7 @@ func (k *clockDesk) pause(args []string) error {
 	case err != nil:
 		return err
 	case end.leave:
-		fmt.Fprintf(k.out, "it goes on: %s\n", k.line(c))
+		fmt.Fprintf(k.out, "still running: %s\n", k.line(c))
 		return nil
 	case end.drop:
 		return bench.ClocksOf(room.Dir).Drop(*c)
@@ -127,10 +127,10 @@ func (k *clockDesk) oneAnswer() error {
 		}
 	}
 	if k.drop && k.done {
-		return useErrorf("--drop notes nothing, --done notes that the step is finished: keep one of them")
+		return useErrorf("--discard writes nothing, --done writes that the step is done: keep one of them")
 	}
 	if said > 1 {
-		return useErrorf("--at says when it ended, --for how long it took, --drop that nothing is noted: one of them is enough")
+		return useErrorf("--at, --for or --discard: one of them is enough")
 	}
 	return nil
 }
@@ -139,7 +139,7 @@ func (k *clockDesk) oneAnswer() error {
 // step's, or of one and then the other.
 func meantClock(all []bench.Clock, args []string) (*bench.Clock, error) {
 	if len(all) == 0 {
-		return nil, fmt.Errorf("no clock is running\n    hembook clock BUILD STEP --for 45m notes a time without one")
+		return nil, fmt.Errorf("no clock is running\n    hembook clock BUILD STEP --for 45m")
 	}
 	best, fits := 0, []int(nil)
 	for i := range all {
@@ -156,7 +156,7 @@ func meantClock(all []bench.Clock, args []string) (*bench.Clock, error) {
 	}
 	say := fmt.Sprintf("no clock is running for %q; there are:", joinArgs(args))
 	if len(fits) > 0 {
-		say = fmt.Sprintf("%s are running: name the build, the step or both", words.Count(len(fits), "clock"))
+		say = fmt.Sprintf("%s are running: name the garment, the step or both", words.Count(len(fits), "clock"))
 	} else {
 		for i := range all {
 			fits = append(fits, i)
@@ -205,7 +205,7 @@ func (k *clockDesk) ending(c *bench.Clock, room *record.Workroom) (ending, error
 	case k.at != "":
 		return k.endedAt(c, k.at)
 	case c.Ahead(k.now()):
-		return ending{}, useErrorf("%s\n    --for 45m says how long it took, --drop lets it go", aheadWords(c, k.now()))
+		return ending{}, useErrorf("%s\n    --for 45m, or --discard", aheadWords(c, k.now()))
 	case c.Paused():
 		return ending{spent: c.Counted}, nil
 	}
@@ -221,7 +221,7 @@ func aheadWords(c *bench.Clock, now time.Time) string {
 	if c.Running.After(at) {
 		at = c.Running
 	}
-	return fmt.Sprintf("it was begun at %s, which has not come yet: was this machine's clock changed?", bench.MomentWords(at, now))
+	return fmt.Sprintf("it started at %s, which is still to come: was this computer's clock changed?", bench.MomentWords(at, now))
 }
 
 // endedAt is the ending at a moment the maker named.
@@ -234,27 +234,27 @@ func (k *clockDesk) endedAt(c *bench.Clock, text string) (ending, error) {
 	case day:
 		return ending{}, useErrorf("%s is a whole day\n    write the time too: \"%s 17:00\"", text, text)
 	case c.Ahead(k.now()):
-		return ending{}, useErrorf("%s\n    leave --at out: --for 45m says how long it took", aheadWords(c, k.now()))
+		return ending{}, useErrorf("%s\n    leave --at out: --for 45m", aheadWords(c, k.now()))
 	case c.Paused():
-		return ending{}, useErrorf("it is paused and has counted %s: leave --at out, or say --for", bench.DurationWords(c.Counted))
+		return ending{}, useErrorf("it is paused at %s: leave --at out, or write --for", bench.DurationWords(c.Counted))
 	case at.Before(c.Running):
-		return ending{}, useErrorf("%s is before it was begun, %s", text, bench.MomentWords(c.Running, k.now()))
+		return ending{}, useErrorf("%s is before it started, %s", text, bench.MomentWords(c.Running, k.now()))
 	case spent > 24*time.Hour:
-		return ending{}, useErrorf("that would be %s of work\n    --for says how long it took", bench.DurationWords(spent))
+		return ending{}, useErrorf("that would be %s of work\n    --for 45m", bench.DurationWords(spent))
 	}
 	return ending{spent: spent}, nil
 }
 
 // doubt asks about a clock that was probably forgotten.
 func (k *clockDesk) doubt(c *bench.Clock, d bench.Doubt) (ending, error) {
-	said := fmt.Sprintf("%s of %s has run since %s, %s: %s", c.Named(), c.Build,
+	said := fmt.Sprintf("%s, %s: on since %s (%s), %s. Forgotten?", c.Named(), c.Build,
 		bench.MomentWords(c.Running, k.now()), bench.DurationWords(c.Spent(k.now())), d.Why)
 	if k.in == nil {
 		hint := "--at 17:00"
 		if !d.Closed.IsZero() {
 			hint = fmt.Sprintf("--at %q", d.Closed.Format("2006-01-02 15:04"))
 		}
-		return ending{}, useErrorf("%s\n    was it forgotten? %s says when it ended, --at now that it did run on,\n    --for 45m how long it took, --drop that nothing is noted; it is kept until then", said, hint)
+		return ending{}, useErrorf("%s\n    stopped then: %s. Worked on: --at now. It took: --for 45m. Neither: --discard", said, hint)
 	}
 	fmt.Fprintln(k.errs, said)
 	return k.ask(c, d)
@@ -262,11 +262,11 @@ func (k *clockDesk) doubt(c *bench.Clock, d bench.Doubt) (ending, error) {
 
 // ask puts the choices to the maker until one of them is taken.
 func (k *clockDesk) ask(c *bench.Clock, d bench.Doubt) (ending, error) {
-	fmt.Fprintf(k.errs, "  1  it did run all the while: %s\n", bench.DurationWords(c.Spent(k.now())))
+	fmt.Fprintf(k.errs, "  1  I worked all that time: %s\n", bench.DurationWords(c.Spent(k.now())))
 	if !d.Closed.IsZero() {
-		fmt.Fprintf(k.errs, "  2  it ended when the workroom closed, %s: %s\n", bench.MomentWords(d.Closed, k.now()), bench.DurationWords(c.Spent(d.Closed)))
+		fmt.Fprintf(k.errs, "  2  I stopped at closing, %s: %s\n", bench.MomentWords(d.Closed, k.now()), bench.DurationWords(c.Spent(d.Closed)))
 	}
-	fmt.Fprint(k.errs, "  3  it ended at another time\n  4  it took so long: …\n  5  drop it, note nothing\n  enter: leave it running\n")
+	fmt.Fprint(k.errs, "  3  I stopped at another time\n  4  It took …\n  5  Discard it\n  Enter: leave it running\n")
 	for range 5 {
 		answer, ok := k.answer("which? ")
 		end, err := ending{}, error(nil)
@@ -278,7 +278,7 @@ func (k *clockDesk) ask(c *bench.Clock, d bench.Doubt) (ending, error) {
 		case answer == "2" && !d.Closed.IsZero():
 			end = ending{spent: c.Spent(d.Closed)}
 		case answer == "3":
-			at, _ := k.answer("when did it end? (17:00, yesterday 17:00) ")
+			at, _ := k.answer("when did you stop? (17:00, yesterday 17:00) ")
 			end, err = k.endedAt(c, at)
 		case answer == "4":
 			long, _ := k.answer("how long did it take? (45m, 1 h 20 min) ")

@@ -133,11 +133,11 @@ func photoFile(t *testing.T) string {
 // deeds are the commands that are killed, by what they are called here.
 func deeds(photo string) map[string]deed {
 	return map[string]deed{
-		"jot":         {crashRoom, []string{"jot", "skirt", "pressed: *well*", "--at", "2025-03-04 15:00"}, "noted in"},
-		"jot --photo": {crashRoom, []string{"jot", "skirt", "the fell", "--photo", photo, "--at", "2025-03-04 15:00"}, "noted in"},
+		"jot":         {crashRoom, []string{"jot", "skirt", "pressed: *well*", "--at", "2025-03-04 15:00"}, "written in"},
+		"jot --photo": {crashRoom, []string{"jot", "skirt", "the fell", "--photo", photo, "--at", "2025-03-04 15:00"}, "written in"},
 		"clock on":    {crashRoom, []string{"clock", "on", "skirt", "hem", "--at", "2025-03-04 14:10"}, "clock on"},
-		"clock off":   {clockedRoom, []string{"clock", "off", "--at", "2025-03-04 14:58"}, "48 min noted"},
-		"clock --for": {crashRoom, []string{"clock", "skirt", "hem", "--for", "45m", "--at", "2025-03-04 14:10"}, "45 min noted"},
+		"clock off":   {clockedRoom, []string{"clock", "off", "--at", "2025-03-04 14:58"}, "48 min, written"},
+		"clock --for": {crashRoom, []string{"clock", "skirt", "hem", "--for", "45m", "--at", "2025-03-04 14:10"}, "45 min, written"},
 		"press":       {pressRoom, []string{"press"}, "files, "},
 		"press again": {pressedRoom, []string{"press"}, "files, "},
 	}

@@ -105,7 +105,7 @@ func (k *killing) jot(photo bool) {
 	}
 	said, _ := k.run(args...)
 	k.clean()
-	k.once("note: "+word, strings.Contains(said, "noted in"))
+	k.once("note: "+word, strings.Contains(said, "written in the journal"))
 	for _, named := range photoName.FindAllStringSubmatch(contents(k.t, filepath.Join(k.dir, "content/builds/skirt/build.yaml")), -1) {
 		if info, err := os.Stat(filepath.Join(k.dir, "content/builds/skirt", named[1])); err != nil || info.Size() == 0 {
 			k.lost++
@@ -133,7 +133,7 @@ func (k *killing) clock() {
 	said, _ = k.run("clock", "off", "--at", at(begun.Add(20*time.Minute)))
 	k.clean()
 	word := fmt.Sprintf("at: %s, did: hem", at(begun))
-	k.once(word, strings.Contains(said, "20 min noted"))
+	k.once(word, strings.Contains(said, "20 min, written"))
 	if !running() && k.times(word) == 0 {
 		k.lost++
 		k.t.Errorf("neither clock nor entry of %s", at(begun))

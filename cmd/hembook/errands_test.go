@@ -32,7 +32,7 @@ func TestKilledPreview(t *testing.T) {
 		t.Fatal(err)
 	}
 	t.Cleanup(func() { cmd.Process.Kill() })
-	readUntil(t, out, "files new or changed")
+	readUntil(t, out, "files new, in")
 	for _, step := range []struct {
 		when  string
 		stays bool

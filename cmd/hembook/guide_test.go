@@ -25,7 +25,7 @@ func TestGuidesRecord(t *testing.T) {
 	if code, out, errs := hembook(dir, "check"); code != 0 || strings.Contains(out+errs, "first-skirt") {
 		t.Errorf("check exits %d:\n%s%s", code, out, errs)
 	}
-	if code, out, errs := hembook(dir, "tally", "first-skirt"); code != 0 || !strings.Contains(out, "waistband") {
+	if code, out, errs := hembook(dir, "tally", "first-skirt", "all"); code != 0 || !strings.Contains(out, "waistband") {
 		t.Errorf("tally exits %d:\n%s%s", code, out, errs)
 	}
 }

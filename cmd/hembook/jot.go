@@ -32,16 +32,10 @@ func newJot(opt *options) *cobra.Command {
 	j := &jotting{opt: opt, now: time.Now}
 	cmd := &cobra.Command{
 		Use:   `jot BUILD ["NOTE"]`,
-		Short: "add a dated note or photograph to a build",
-		Long: `jot adds a note, a photograph or both to the journal of a build, with date and
-time; nothing else in the record changes. The note may be Markdown. BUILD and
-STEP are any part of a name that no other has. A note given as - is read from
-standard input.
-
-A photograph (JPEG, PNG or WebP) is copied into photos/ beside the record:
-turned upright and encoded anew, by which the place it was taken at, its date
-and the camera's data are left out. It never takes the place of another file.
-The file you name stays as it is.`,
+		Short: "add a note or a photograph to the journal",
+		Long: `Adds a note or a photograph to the journal, with date and time. Where the
+photograph was taken is removed. A note given as - is read from what you type
+until Ctrl-D.`,
 		Example: `  hembook jot supper "pressed **before** measuring"
   hembook jot supper "the fell from inside" --photo ~/IMG_2207.jpg --alt "Two rows of stitching, 5 mm apart"
   hembook jot supper "hung overnight, dropped 14 mm" --did level --at "yesterday 18:30"
@@ -49,7 +43,7 @@ The file you name stays as it is.`,
 		Args: func(_ *cobra.Command, args []string) error {
 			switch {
 			case len(args) == 0:
-				return useErrorf("to which build? hembook jot BUILD \"NOTE\"")
+				return useErrorf("to which garment? hembook jot BUILD \"NOTE\"")
 			case len(args) > 2:
 				return useErrorf("put quotes around the note: hembook jot %s %q", args[0], joinArgs(args[1:]))
 			}
@@ -65,11 +59,11 @@ The file you name stays as it is.`,
 		},
 		ValidArgsFunction: opt.completeBuilds,
 	}
-	cmd.Flags().StringVar(&j.photo, "photo", "", "a JPEG, PNG or WebP `file` to copy beside the record")
-	cmd.Flags().StringVar(&j.alt, "alt", "", "what the photograph shows, in `words`, for those who cannot see it")
+	cmd.Flags().StringVar(&j.photo, "photo", "", "a photograph, the `file` of it")
+	cmd.Flags().StringVar(&j.alt, "alt", "", "what the photograph shows, in `words`, for readers who cannot see it")
 	cmd.Flags().StringVar(&j.at, "at", "", "when it was, if not `now`: 14:10, \"yesterday 14:10\", \"2026-08-05 14:10\" or a date")
 	cmd.Flags().StringVar(&j.did, "did", "", "the `step` it belongs to")
-	cmd.Flags().BoolVar(&j.done, "done", false, "the step named with --did is finished; a note need not be given")
+	cmd.Flags().BoolVar(&j.done, "done", false, "the step named with --did is done")
 	return cmd
 }
 
@@ -100,7 +94,7 @@ func (j *jotting) run(build, note string) error {
 	if err := e.Write(w.record); err != nil {
 		return err
 	}
-	fmt.Fprintf(j.out, "noted in %s, %s\n", w.record.Path, e.Words(j.now()))
+	fmt.Fprintf(j.out, "written in the journal of %s, %s\n", w.build.Name, e.Words(j.now()))
 	return nil
 }
 
@@ -120,11 +114,11 @@ func (j *jotting) words(note string) (string, error) {
 	note = strings.TrimSpace(note)
 	switch {
 	case j.done && j.did == "":
-		return "", useErrorf("--done says that a step is finished: name it with --did STEP")
+		return "", useErrorf("--done belongs to a step: name it with --did STEP")
 	case note == "" && j.photo == "" && !j.done:
-		return "", useErrorf("what is to be noted? hembook jot BUILD \"NOTE\", or --photo FILE")
+		return "", useErrorf("which note? hembook jot BUILD \"NOTE\", or --photo FILE")
 	case j.alt != "" && j.photo == "":
-		return "", useErrorf("--alt says what a photograph shows: name it with --photo FILE")
+		return "", useErrorf("--alt belongs to a photograph: --photo FILE")
 	}
 	return note, nil
 }
@@ -145,17 +139,17 @@ func (j *jotting) withPhoto(w *work, e bench.Entry) error {
 	folder := path.Dir(w.build.Path)
 	kept, err := photo.Keep(w.room.Dir, folder, e.At.Format(time.DateOnly), words)
 	if err != nil {
-		return fmt.Errorf("the photograph cannot be kept in %s/photos: %w", folder, plainError(err))
+		return fmt.Errorf("the photograph could not be saved in %s/photos: %w", folder, plainError(err))
 	}
 	defer kept.Settled()
 	e.Photo = kept.Name
 	if err := e.Write(w.record); err != nil {
 		return errors.Join(err, unkeep(w, e.Photo))
 	}
-	fmt.Fprintf(j.out, "noted in %s, %s\nkept as %s/%s, %d by %d pixels, upright, without place and camera data\n",
-		w.record.Path, e.Words(j.now()), folder, e.Photo, photo.Wide, photo.High)
+	fmt.Fprintf(j.out, "written in the journal of %s, %s\nphotograph saved as %s/%s; place and camera removed\n",
+		w.build.Name, e.Words(j.now()), folder, e.Photo)
 	if e.Alt == "" {
-		fmt.Fprintln(j.errs, "--alt would say what it shows to those who cannot see it")
+		fmt.Fprintln(j.errs, "say what it shows for readers who cannot see it: --alt \"…\"")
 	}
 	return nil
 }

@@ -81,7 +81,7 @@ func takesNext(cmd *cobra.Command, arg string) bool {
 }
 
 // errFaults says that records hold errors, which have been printed.
-var errFaults = errors.New("the records hold errors")
+var errFaults = errors.New("something is wrong: see above")
 
 // A useError is a command line that cannot be meant.
 type useError struct{ text string }
@@ -111,22 +111,27 @@ func newRoot() *cobra.Command {
 	opt := options{errs: io.Discard}
 	root := &cobra.Command{
 		Use:   "hembook",
-		Short: "figures, a notebook and hand-off sheets from a maker's plain records",
-		Long: `hembook reads a workroom: a folder of YAML records, Markdown and photographs
-that say how garments are made. It checks them, works out what follows
-(allowances, finished dimensions, cloth, thread, mass, cost), and presses a
-notebook of pages that opens anywhere.
+		Short: "write a garment down once: figures, lay, pattern, notebook and sheets follow",
+		Long: `Write a garment down once. Figures, lay plan, pattern, notebook and sheets
+follow from it.
 
-Exit status: 0 fine, 1 faults in records, 2 wrong use.`,
-		Example: `  hembook begin            a workroom in this folder
-  hembook check            what is wrong in the records
-  hembook press            the notebook, in pressed/`,
+  hembook begin              make a workroom here, with a practice skirt in it
+  hembook check              what is wrong, and how to correct it
+  hembook lay skirt          how the pieces lie on the cloth, and how much to buy
+  hembook pattern skirt      the pieces at full size, to print
+  hembook show               the notebook, while you work
+
+At the table   clock · jot · bench
+For others     pack · press · pattern --dxf
+To look up     words · tally · schema
+
+Exit status: 0 fine, 1 something is wrong, 2 a command that cannot be understood.`,
 		PersistentPreRun:           func(cmd *cobra.Command, _ []string) { opt.errs = cmd.ErrOrStderr() },
 		SilenceUsage:               true,
 		SilenceErrors:              true,
 		SuggestionsMinimumDistance: 2,
 	}
-	root.PersistentFlags().StringVar(&opt.room, "room", "", "the workroom's `folder` (this folder, or the nearest above that is one)")
+	root.PersistentFlags().StringVar(&opt.room, "room", "", "the workroom's `folder` (else this one, or the nearest one above it)")
 	root.AddCommand(newBegin(&opt), newCheck(&opt), newTally(&opt), newLay(&opt), newPress(&opt), newWords(), newSchema(&opt), newClock(&opt), newJot(&opt), newBench(&opt), newShow(&opt), newPack(&opt), newPattern(&opt))
 	return root
 }

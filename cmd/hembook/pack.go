@@ -30,21 +30,13 @@ func newPack(opt *options) *cobra.Command {
 	var pack packOptions
 	cmd := &cobra.Command{
 		Use:   "pack BUILD",
-		Short: "make the packet that goes into the box",
-		Long: `pack writes the sheets that go to the wearer with the garment: care and fit,
-repairs and changes, what is in the box, for another maker, and customs facts
-where the parcel crosses a customs border. Each sheet comes as a page of HTML and
-as a PDF, and all of them together as packet.html and packet.pdf, which need
-nothing beside themselves. The folder is replaced as a whole or not at all.
-
-What is missing or doubtful is told first. A packet that would be silent or wrong
-on care, fibres, fire, children or customs, or that nobody has checked for pins,
-is refused, unless the record gives a reason under packet: despite:, which is
-printed on the sheet. The packet holds what is private: keep it from the public
-notebook.
+		Short: "the sheets that go with a garment",
+		Long: `The sheets that go with the garment: for the wearer, for whoever makes or mends
+it, for the post. Says first what is missing. They hold what is private.
 
 Sheets: ` + strings.Join(sheet.Names(), ", ") + `. Languages: ` + strings.Join(sheet.Languages, ", ") + `.
-Exit status: 0 packed, 1 refused or records hold errors, 2 for wrong use.`,
+Exit status: 0 made, 1 something stops the packet, 2 a command that cannot be
+understood.`,
 		Example: `  hembook pack supper-dress                  into packed/ in the workroom
   hembook pack supper --missing              what is missing, and where the care comes from
   hembook pack supper --language de --paper letter
@@ -56,16 +48,16 @@ Exit status: 0 packed, 1 refused or records hold errors, 2 for wrong use.`,
 		ValidArgsFunction: opt.completeBuilds,
 	}
 	f := cmd.Flags()
-	f.StringVar(&pack.to, "to", "", "the `folder` to write (packed/BUILD, in the workroom)")
-	f.StringVar(&pack.language, "language", "", "the `language` of the fixed words (the wearer's)")
-	f.StringVar(&pack.paper, "paper", "", "a4 or letter (the workroom's)")
+	f.StringVar(&pack.to, "to", "", "the `folder` (else packed/BUILD, in the workroom)")
+	f.StringVar(&pack.language, "language", "", "`language` of the sheets (else the wearer's)")
+	f.StringVar(&pack.paper, "paper", "", "a4 or letter (else the workroom's)")
 	f.StringSliceVar(&pack.sheets, "sheets", nil, "only these `sheets`, separated by commas")
-	f.StringVar(&pack.lays, "lays", "make", "lay plans: make those that are not kept yet, use only those `kept`, or none")
-	f.StringVar(&pack.font, "font", "", "a TrueType `file` for letters the PDF's own faces lack, such as Japanese")
+	f.StringVar(&pack.lays, "lays", "make", "lay plans: make, use `kept` ones, or none")
+	f.StringVar(&pack.font, "font", "", "a font `file` for other scripts, as Japanese")
 	f.BoolVar(&pack.plain, "plain", false, "care in words alone, without symbols")
-	f.BoolVar(&pack.missing, "missing", false, "only say what is missing and where care and content come from; write nothing")
-	f.BoolVar(&pack.working, "working", false, "with --missing: show how each figure was reached")
-	f.BoolVar(&pack.json, "json", false, "with --missing: print JSON: care, content with every working, what is missing")
+	f.BoolVar(&pack.missing, "missing", false, "only say what is missing; no sheets are made")
+	f.BoolVar(&pack.working, "working", false, "with --missing: how each was worked out")
+	f.BoolVar(&pack.json, "json", false, "with --missing: for other programs")
 	return cmd
 }
 
@@ -89,7 +81,7 @@ func runPack(ctx context.Context, opt *options, pack packOptions, word string, o
 	}
 	if record.HasErrors(on.faults) {
 		printFaults(errs, on.faults)
-		fmt.Fprintln(errs, "nothing was packed")
+		fmt.Fprintln(errs, "no sheets made: see above")
 		return errFaults
 	}
 	if !pack.missing { // told before the lays are searched for
@@ -156,7 +148,7 @@ func (o packOptions) options(room *record.Room, bf record.BuildFile) (sheet.Opti
 func (o packOptions) write(room *record.Room, bf record.BuildFile, packet *sheet.Packet, last *packProof, out, errs io.Writer) error {
 	if packet.Refused() {
 		err := packFindings(errs, packet)
-		fmt.Fprintln(errs, "nothing was packed")
+		fmt.Fprintln(errs, "no sheets made: see above")
 		return err
 	}
 	var set paper.Options
@@ -181,7 +173,7 @@ func (o packOptions) write(room *record.Room, bf record.BuildFile, packet *sheet
 	}
 	if leaks := last.faults(packet, files); len(leaks) > 0 {
 		printFaults(errs, leaks)
-		fmt.Fprintln(errs, "nothing was packed")
+		fmt.Fprintln(errs, "no sheets made: see above")
 		return errFaults
 	}
 	to := o.folder(room, bf)

@@ -18,7 +18,7 @@ import (
 // packMarker tells a packet's folder from any other.
 const packMarker = ".hembook-packet"
 
-const packMarkerText = "This folder was written by hembook pack and is replaced as a whole when the build is packed again. It holds what is private.\n"
+const packMarkerText = "This folder was written by hembook pack and is replaced as a whole the next time. It holds what is private.\n"
 
 // A packFile is one file of a packet.
 type packFile struct {

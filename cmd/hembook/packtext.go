@@ -10,7 +10,6 @@ import (
 	"hembook/internal/label"
 	"hembook/internal/record"
 	"hembook/internal/sheet"
-	"hembook/internal/words"
 )
 
 // packBlocks are where care and content come from.
@@ -30,21 +29,21 @@ func packBlocks(d *document.Draft, packet *sheet.Packet, working bool) {
 		for _, o := range a.Options {
 			words = append(words, o.Words)
 		}
-		by := "set by " + strings.Join(a.SetBy, "; ")
+		by := "set by " + strings.Join(a.SetBy, ", ")
 		switch {
 		case a.Chosen:
 			by = "chosen by the maker: " + packet.Care.Because
 		case len(a.SetBy) == len(packet.Care.Layers):
-			by = "every layer alike"
+			by = "all layers"
 		}
 		add(&care, a.Title, document.Say(strings.Join(words, ", ")), document.Run{Words: by, Opening: &document.Opening{Workings: []*figure.Working{&a.Working}}})
 	}
 	for _, u := range packet.Care.Unknown {
-		add(&care, "not reckoned with", document.Say(u.Name+" ("+u.Why+")"))
+		add(&care, "not counted", document.Say(u.Name+" ("+u.Why+")"))
 	}
 	for i := range packet.Content.Components {
 		k := &packet.Content.Components[i]
-		share := "of a mass that is not known"
+		share := "weight not known yet"
 		if k.Share.Value.Known() {
 			share = fmt.Sprintf("%.1f %% of the garment", k.Share.Value.Number)
 		}
@@ -56,8 +55,8 @@ func packBlocks(d *document.Draft, packet *sheet.Packet, working bool) {
 	if len(packet.Content.Whole) > 0 {
 		add(&content, "all together", document.Say(fibreList(packet.Content.Whole)))
 	}
-	d.Add(document.Section{Head: "care: the strictest of " + words.Count(len(packet.Care.Layers), "layer"), Blocks: []document.Block{care}},
-		document.Section{Head: "content, by the rules of the " + strings.ToUpper(packet.Content.Market), Blocks: []document.Block{content}})
+	d.Add(document.Section{Head: "care: the gentlest that any layer needs", Blocks: []document.Block{care}},
+		document.Section{Head: "fibres, by the rules of the " + strings.ToUpper(packet.Content.Market), Blocks: []document.Block{content}})
 	if working {
 		d.Add(document.Section{Blocks: []document.Block{facts(d, public(packet.Content.Figures()), true)}})
 	}

@@ -35,19 +35,14 @@ func newPattern(opt *options) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "pattern BUILD",
 		Short: "the pieces at full size, to print or as pattern files",
-		Long: `pattern draws the pieces of a garment at full size, allowances included, over
-sheets of paper that are laid together, and writes them as a PDF. Its first page
-tells how, has a square of 100 mm and one of 4 in to measure before anything is
-cut, and a map of the sheets. Sheets that would show nothing are left out.
-
-With --svg or --dxf the pieces become one pattern file at full size: cut line,
-seam line edge by edge, grain, darts, notches and levels, each on its own layer.
-A record can read it back: outline: FILE#PIECE. DXF is release 12, as text.`,
+		Long: `The pieces at full size with allowances, as a PDF for your printer or for a roll,
+or as a file for another maker (--svg, --dxf), which a record can read back:
+outline: FILE#PIECE.`,
 		Example: `  hembook pattern supper-dress                        supper-dress-pattern.pdf, A4
   hembook pattern supper --piece front --piece back --paper roll:914
   hembook pattern supper --svg pattern --dxf pattern  pattern files, in pattern/`,
 		SuggestFor: []string{"give"},
-		Args:       oneArg("which build? hembook pattern BUILD"),
+		Args:       oneArg("which garment? hembook pattern BUILD"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return runPattern(opt, o, args[0], cmd.ErrOrStderr())
 		},
@@ -56,7 +51,7 @@ A record can read it back: outline: FILE#PIECE. DXF is release 12, as text.`,
 	f := cmd.Flags()
 	f.StringArrayVar(&o.pieces, "piece", nil, "only this `piece`; may be given several times")
 	f.StringVar(&o.paper, "paper", "a4", "`what` it is printed on: a4, letter, or roll:WIDTH, as in roll:914 or roll:36in")
-	f.IntVar(&o.round, "round", -1, "the outlines as of this `round` of fitting; 0 for the draft (the last unless said)")
+	f.IntVar(&o.round, "round", -1, "as after this `fitting`; 0 is the draft (else the last)")
 	f.StringVar(&o.to, "to", "", "write the PDF into this `file` (else BUILD-pattern.pdf)")
 	f.StringVar(&o.svg, "svg", "", "write an SVG pattern file into this `folder`")
 	f.StringVar(&o.dxf, "dxf", "", "write a DXF pattern file into this `folder`")
@@ -115,8 +110,8 @@ func runPattern(opt *options, o patternOptions, word string, errs io.Writer) err
 	for _, left := range sheets.Left {
 		fmt.Fprintf(errs, "not printed: %s\n", left)
 	}
-	fmt.Fprintf(errs, "%s on %s in %s\n    print at actual size, and measure the squares on the first page\n",
-		words.Count(sheets.Printed, "piece"), words.Count(len(sheets.Plan.Sheets), "sheet"), to)
+	fmt.Fprintf(errs, "%s: %s, %s\n    print page 1 at 100 %% and measure its squares first\n",
+		to, words.Count(sheets.Printed, "piece"), words.Count(1+len(sheets.Plan.Sheets), "page"))
 	return nil
 }
 
@@ -128,9 +123,9 @@ func asOf(tailor *derive.Tailor, b *record.Build, round int) (*derive.Garment, e
 	g := tailor.DeriveAt(b, round)
 	if g.Round != round {
 		if len(b.Fittings) == 0 {
-			return nil, useErrorf("this build has no round %d of fitting: it has none", round)
+			return nil, useErrorf("there is no fitting %d: this garment has none", round)
 		}
-		return nil, useErrorf("this build has no round %d of fitting\n    leave --round out for the last one", round)
+		return nil, useErrorf("there is no fitting %d\n    leave --round out for the last one", round)
 	}
 	return g, nil
 }
@@ -140,7 +135,7 @@ func asOf(tailor *derive.Tailor, b *record.Build, round int) (*derive.Garment, e
 func roundWords(g *derive.Garment) string {
 	switch {
 	case g.Round > 0:
-		return fmt.Sprintf("as of round %d of fitting", g.Round)
+		return asAfter(g.Round)
 	case len(g.Build.Fittings) > 0:
 		return "as drafted"
 	}
@@ -182,7 +177,7 @@ func piecesCalled(all []*garment.Piece, names []string) ([]*garment.Piece, error
 		for i, p := range all {
 			has[i] = p.Name
 		}
-		return nil, useErrorf("this build has no piece %q\n    %s", name, meant.Among(name, has, "it has: "))
+		return nil, useErrorf("there is no piece %q\n    %s", name, meant.Among(name, has, "there are: "))
 	}
 	var out []*garment.Piece
 	for _, p := range all {

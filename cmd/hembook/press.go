@@ -21,14 +21,13 @@ func newPress(opt *options) *cobra.Command {
 	var to, lays string
 	cmd := &cobra.Command{
 		Use:   "press",
-		Short: "render the notebook",
-		Long: `press checks every record and, where none has an error, renders the notebook: a
-folder of pages that opens by a double-click or from any web server. The folder
-is replaced as a whole or not at all; files that did not change keep their time
-stamps. Files that you put there yourself stay. What is private reaches no page.`,
+		Short: "make the notebook",
+		Long: `Makes the notebook: a folder of pages that opens with a double-click or from any
+web server. Nothing private is in it. Where a record is wrong the notebook stays
+as it was. Files that you put there yourself stay.`,
 		Example: `  hembook press                     into pressed/ in the workroom
   hembook press --to ../public      elsewhere
-  hembook press --lays kept         without planning any lay anew`,
+  hembook press --lays kept         with the lay plans there are`,
 		Args: cobra.NoArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error {
 			mode, ok := layModes[lays]
@@ -38,8 +37,8 @@ stamps. Files that you put there yourself stay. What is private reaches no page.
 			return runPress(cmd.Context(), opt, to, mode, cmd.OutOrStdout(), cmd.ErrOrStderr())
 		},
 	}
-	cmd.Flags().StringVar(&to, "to", "", "the `folder` to render into (pressed, in the workroom)")
-	cmd.Flags().StringVar(&lays, "lays", "make", "lay plans: make those that are not kept yet, use only those `kept`, or none")
+	cmd.Flags().StringVar(&to, "to", "", "the `folder` (else pressed, in the workroom)")
+	cmd.Flags().StringVar(&lays, "lays", "make", "lay plans: make, use `kept` ones, or none")
 	return cmd
 }
 
@@ -83,14 +82,14 @@ func runPress(ctx context.Context, opt *options, to string, lays cutting.Mode, o
 		}
 		all.Add(rest...)
 		printFaults(errs, all.Sorted())
-		fmt.Fprintf(errs, "%s; nothing was written\n", faultSummary(all.Sorted(), len(room.Builds)))
+		fmt.Fprintf(errs, "%s\nthe notebook stays as it was until this is right\n", faultSummary(all.Sorted(), len(room.Builds)))
 		return errFaults
 	}
 	if err != nil {
 		return err
 	}
 	printFaults(errs, all.Sorted())
-	fmt.Fprintf(out, "%s in %s: %d files, %d of them new or changed%s\n", words.Count(report.Pages, "page"), to, report.Files, report.Written, wentAndStayed(report))
+	fmt.Fprintf(out, "The notebook is ready: open %s\n%s, %d of %d files new%s\n", filepath.Join(to, "index.html"), words.Count(report.Pages, "page"), report.Written, report.Files, wentAndStayed(report))
 	tellHers(out, to, report)
 	return nil
 }
@@ -103,7 +102,7 @@ func wentAndStayed(r press.Report) string {
 		said += fmt.Sprintf(", %d old ones removed", r.Removed)
 	}
 	if r.Carried > 0 {
-		said += fmt.Sprintf("; %d of yours kept", r.Carried)
+		said += fmt.Sprintf(", %d of yours kept", r.Carried)
 	}
 	return said
 }
@@ -112,7 +111,7 @@ func wentAndStayed(r press.Report) string {
 func tellHers(out io.Writer, to string, r press.Report) {
 	tellYours(out, to, r.Yours)
 	if r.Before != "" {
-		fmt.Fprintf(out, "%s had no list of its files, so all of it is kept as %s\n    copy your own files back from there, then delete it\n", to, r.Before)
+		fmt.Fprintf(out, "%s had no list of its files: all of it is kept as %s\n    copy your own files back from there, then delete it\n", to, r.Before)
 	}
 }
 
@@ -130,6 +129,6 @@ func refuse(opt *options, errs io.Writer) error {
 		return err
 	}
 	printFaults(errs, faults)
-	fmt.Fprintf(errs, "%s; nothing was written\n", faultSummary(faults, builds))
+	fmt.Fprintf(errs, "%s\nthe notebook stays as it was until this is right\n", faultSummary(faults, builds))
 	return errFaults
 }

@@ -22,7 +22,7 @@ func (o *options) openRoom() (*record.Room, []record.Fault, error) {
 		}
 		found, ok := record.Find(here)
 		if !ok {
-			return nil, nil, useErrorf("there is no workroom here or above\n    a workroom is a folder with content/workroom.yaml: hembook begin makes one, --room FOLDER names one")
+			return nil, nil, useErrorf("this folder is not a workroom\n    go to yours with cd, or make one here: hembook begin")
 		}
 		dir = found
 	} else if _, err := os.Stat(dir); err != nil {
@@ -102,13 +102,13 @@ func findBuild(room *record.Room, word string) (record.BuildFile, error) {
 	case len(parts) == 1:
 		return parts[0], nil
 	case len(parts) > 1:
-		return record.BuildFile{}, useErrorf("%q fits %d builds: %s", word, len(parts), slugList(parts))
+		return record.BuildFile{}, useErrorf("which %s? %s", word, slugList(parts))
 	case guess.Best() != "":
-		return record.BuildFile{}, useErrorf("there is no build %q\n    %s", word, guess.Hint())
+		return record.BuildFile{}, useErrorf("there is no garment %q\n    %s", word, guess.Hint())
 	case len(room.Builds) == 0:
-		return record.BuildFile{}, useErrorf("there is no build %q: the workroom has none yet\n    hembook begin NAME makes one", word)
+		return record.BuildFile{}, useErrorf("there is no garment %q: the workroom has none yet\n    hembook begin NAME makes one", word)
 	}
-	return record.BuildFile{}, useErrorf("there is no build %q\n    there are: %s", word, slugList(room.Builds))
+	return record.BuildFile{}, useErrorf("there is no garment %q\n    there are: %s", word, slugList(room.Builds))
 }
 
 func slugList(list []record.BuildFile) string {

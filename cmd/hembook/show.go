@@ -30,11 +30,9 @@ func newShow(opt *options) *cobra.Command {
 	s := &showing{opt: opt}
 	cmd := &cobra.Command{
 		Use:   "show",
-		Short: "preview the notebook, pressed again on every save",
-		Long: `show presses the notebook, shows it to browsers on this machine, and presses
-again whenever a file in content or themes is saved; open pages reload. Where a
-record has an error, the page says so and stays as it was until that is mended.
-Nobody else on the network can reach it. Ctrl-C ends it.`,
+		Short: "the notebook, while you work",
+		Long: `Shows the notebook on this computer and makes it anew whenever you save. Nobody
+else can see it. Ctrl-C ends it.`,
 		Example: `  hembook show
   hembook show --port 7000 --to pressed`,
 		Args: cobra.NoArgs,
@@ -44,7 +42,7 @@ Nobody else on the network can reach it. Ctrl-C ends it.`,
 		},
 	}
 	cmd.Flags().StringVar(&s.port, "port", "", "the `number` of the port, 0 for any that is free (6158, or any where that is taken)")
-	cmd.Flags().StringVar(&s.to, "to", "", "the `folder` to press into (one that is removed afterwards)")
+	cmd.Flags().StringVar(&s.to, "to", "", "the `folder` (else one that is deleted afterwards)")
 	return cmd
 }
 
@@ -99,7 +97,7 @@ func (s *showing) run(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
-	fmt.Fprintf(s.out, "the notebook is at http://localhost:%d/\nCtrl-C ends the preview\n", bench.PortOf(listeners[0]))
+	fmt.Fprintf(s.out, "See it at http://localhost:%d/ (leave this window open; Ctrl-C stops it)\n", bench.PortOf(listeners[0]))
 	preview := &bench.Preview{
 		Room: dir, Watched: []string{"content", "themes"}, Pressed: s.to,
 		Press:   func(ctx context.Context) bench.Pressed { return s.press(ctx, &here) },
@@ -114,7 +112,7 @@ func listen(port int, named bool) ([]net.Listener, error) {
 	list, err := bench.Listen(port)
 	if errors.Is(err, bench.ErrTaken) {
 		if named {
-			return nil, fmt.Errorf("another program listens at port %d\n    --port 0 takes any that is free", port)
+			return nil, fmt.Errorf("hembook is already showing a notebook, or another program uses %d\n    --port 0", port)
 		}
 		return bench.Listen(0)
 	}
@@ -128,9 +126,9 @@ func (s *showing) press(ctx context.Context, opt *options) bench.Pressed {
 	switch {
 	case ctx.Err() != nil:
 	case err != nil:
-		fmt.Fprintf(s.errs, "%s nothing was pressed\n", begun.Format(time.TimeOnly))
+		fmt.Fprintf(s.errs, "%s the notebook stays as it was\n", begun.Format(time.TimeOnly))
 	default:
-		fmt.Fprintf(s.out, "%s pressed %d of %s, %d files new or changed, in %d ms\n",
+		fmt.Fprintf(s.out, "%s made %d of %s, %d files new, in %d ms\n",
 			begun.Format(time.TimeOnly), report.Made, words.Count(report.Pages, "page"), report.Written, time.Since(begun).Milliseconds())
 		tellHers(s.out, s.to, report)
 	}
@@ -156,7 +154,7 @@ func (s *showing) tell(p bench.Pressed) {
 	}
 	wrong := p.Err != nil || record.HasErrors(p.Faults)
 	if s.wrong && !wrong {
-		fmt.Fprintln(s.errs, "that is mended")
+		fmt.Fprintln(s.errs, "that is right now")
 	}
 	s.told, s.wrong = now, wrong
 }

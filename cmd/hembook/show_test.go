@@ -163,7 +163,7 @@ func TestShow(t *testing.T) {
 		wrong = next()
 	}
 	s.end()
-	if printed := s.errs.String(); strings.Count(printed, `unknown word "stat"`) != 1 || !strings.Contains(printed, "that is mended") {
+	if printed := s.errs.String(); strings.Count(printed, `unknown word "stat"`) != 1 || !strings.Contains(printed, "that is right now") {
 		t.Errorf("printed\n%s", printed)
 	}
 	if entries, _ := os.ReadDir(dir); len(entries) > 2 { // content and .hembook

@@ -97,7 +97,7 @@ func TestShowSaves(t *testing.T) {
 		}, pages: map[string]string{"builds/practice-skirt.html": "Practice skirt", "builds/second.html": ""}},
 	})
 	s.end()
-	for words, times := range map[string]int{`unknown word "sumary"`: 1, `unknown word "notons"`: 1, "that is mended": 2} {
+	for words, times := range map[string]int{`unknown word "sumary"`: 1, `unknown word "notons"`: 1, "that is right now": 2} {
 		if printed := s.errs.String(); strings.Count(printed, words) != times {
 			t.Errorf("%q is not printed %d times but\n%s", words, times, printed)
 		}
@@ -122,7 +122,7 @@ func TestShowWithoutItsWorkroom(t *testing.T) {
 		}, pages: map[string]string{"builds/practice-skirt.html": "Ten panels gathered"}},
 	})
 	s.end()
-	if printed := s.errs.String(); strings.Count(printed, "there is no such file") != 2 || strings.Count(printed, "that is mended") != 2 {
+	if printed := s.errs.String(); strings.Count(printed, "there is no such file") != 2 || strings.Count(printed, "that is right now") != 2 {
 		t.Errorf("printed\n%s", printed)
 	}
 }

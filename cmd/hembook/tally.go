@@ -3,7 +3,6 @@ package main
 import (
 	"context"
 	"encoding/json"
-	"hembook/internal/fitting"
 	"io"
 	"os"
 	"strconv"
@@ -36,29 +35,18 @@ type tally struct {
 func newTally(opt *options) *cobra.Command {
 	t := &tally{opt: opt, now: time.Now}
 	cmd := &cobra.Command{
-		Use:   "tally BUILD [FIGURE]",
-		Short: "print the figures of a build",
-		Long: `tally prints every figure of a build: lengths, allowances, finished dimensions,
-cloth, thread, notions, mass, time, and for the maker's eyes the fit on the
-wearer's own body and what the build costs. BUILD is the name of its folder, or
-any part of its name that no other build has.
-
-With --time it prints the order of work instead: what each step was to take,
-took and has left, when it can begin and when it must, what to take up now, and
-whether the due date holds. Steps without a time of their own are estimated from
-your own times for their technique. With --rates, and no BUILD, it prints those.
-
-With --upward and a FIGURE it prints all that changes when that does. FIGURE is
-the name of something in the record (side, front.side, "side seams"), a line of
-it (41, or linen.yaml:5 for a cloth), or a figure as it is listed.`,
-		Example: `  hembook tally supper-dress
-  hembook tally supper --working     with how each figure was reached
-  hembook tally supper --json        for other programs
-  hembook tally supper --round 1     as it was after the first round of fitting
-  hembook tally supper --time        what is left, and whether the due date holds
-  hembook tally supper --time --from "2026-09-01 09:00"
+		Use:   "tally BUILD [WORD...]",
+		Short: "the figures of a garment: fifteen that matter, or those you name",
+		Long: `Fifteen figures that matter, or those you name: a group (seam, piece, cloth), a
+name of yours (waist, front) or a figure (allowance). The word all prints every
+figure. With --upward: all that changes with a figure, a line or a name.`,
+		Example: `  hembook tally supper
+  hembook tally supper waist thread
+  hembook tally supper waist --working       how each was worked out
+  hembook tally supper --time                what is to do, and whether in time
+  hembook tally supper --round 1             as after the first fitting
   hembook tally supper front.side --upward   what changes with that edge
-  hembook tally --rates              how long each technique takes you`,
+  hembook tally --rates                      how long each technique takes you`,
 		Args: t.args,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			t.out, t.errs = cmd.OutOrStdout(), cmd.ErrOrStderr()
@@ -69,32 +57,34 @@ it (41, or linen.yaml:5 for a cloth), or a figure as it is listed.`,
 		},
 		ValidArgsFunction: opt.completeBuilds,
 	}
-	cmd.Flags().BoolVar(&t.json, "json", false, "print JSON: every figure with value, unit and working")
-	cmd.Flags().BoolVar(&t.working, "working", false, "print how each figure was reached")
-	cmd.Flags().BoolVar(&t.time, "time", false, "print the order of work, what is left and when it is over")
-	cmd.Flags().BoolVar(&t.rates, "rates", false, "print how long each technique takes, over all builds")
-	cmd.Flags().IntVar(&t.round, "round", -1, "print the figures as they were after this `round` of fitting; 0 for the draft")
-	cmd.Flags().BoolVar(&t.upward, "upward", false, "print what changes with a figure, or with a part of the record")
-	cmd.Flags().StringVar(&t.from, "from", "", "with --time, order what is left from this `moment`; now unless said")
+	cmd.Flags().BoolVar(&t.json, "json", false, "for other programs: every figure with value, unit and working")
+	cmd.Flags().BoolVar(&t.working, "working", false, "how each was worked out")
+	cmd.Flags().BoolVar(&t.time, "time", false, "the order of work, what is to do and when it is finished")
+	cmd.Flags().BoolVar(&t.rates, "rates", false, "how long each technique takes you")
+	cmd.Flags().IntVar(&t.round, "round", -1, "as after this `fitting`; 0 is the draft (else the last)")
+	cmd.Flags().BoolVar(&t.upward, "upward", false, "what changes with a figure, or with a part of the record")
+	cmd.Flags().StringVar(&t.from, "from", "", "with --time: from this `moment` (else now)")
 	return cmd
 }
 
 func (t *tally) args(_ *cobra.Command, args []string) error {
 	switch {
 	case t.time && t.rates:
-		return useErrorf("--time is of one build and --rates of all: keep one of them")
+		return useErrorf("--time is of one garment and --rates of all: keep one of them")
 	case t.round >= 0 && (t.time || t.rates):
-		return useErrorf("--round goes with the figures of a build: hembook tally BUILD --round 1")
+		return useErrorf("--round goes with the figures of a garment: hembook tally BUILD --round 1")
 	case t.upward && (t.time || t.rates):
-		return useErrorf("--upward goes with the figures of a build: hembook tally BUILD FIGURE --upward")
+		return useErrorf("--upward goes with the figures of a garment: hembook tally BUILD FIGURE --upward")
 	case t.from != "" && !t.time:
 		return useErrorf("--from goes with --time")
 	case t.rates && len(args) > 0:
-		return useErrorf("--rates is of all builds: hembook tally --rates")
+		return useErrorf("--rates is of all garments: hembook tally --rates")
 	case t.upward && len(args) != 2:
 		return useErrorf("what changes with what? hembook tally BUILD FIGURE --upward")
-	case !t.rates && !t.upward && len(args) != 1:
-		return useErrorf("which build? hembook tally BUILD")
+	case t.time && len(args) > 1:
+		return useErrorf("--time needs no other word: hembook tally BUILD --time")
+	case !t.rates && !t.upward && len(args) == 0:
+		return useErrorf("which garment? hembook tally BUILD")
 	}
 	return nil
 }
@@ -136,7 +126,7 @@ func (t *tally) run(args []string) error {
 		}
 		cut = cutter.CutAt(b, t.round)
 	}
-	g, rounds := cut.Garment, cut.Rounds
+	g := cut.Garment
 	found := g.Faults
 	switch {
 	case t.time:
@@ -144,7 +134,7 @@ func (t *tally) run(args []string) error {
 	case t.upward:
 		err = t.printUpward(on, cut, args[1])
 	default:
-		err = t.printFigures(room, bf, g, rounds)
+		err = t.printFigures(room, bf, cut, args[1:])
 	}
 	if err == nil && record.HasErrors(append(faults, found...)) {
 		return errFaults
@@ -165,16 +155,24 @@ func hasRound(b *record.Build, round int) error {
 	case round == 0:
 		return nil
 	case len(numbers) == 0:
-		return useErrorf("%s has no round %d: it has no fittings", b.Slug, round)
+		return useErrorf("%s has no fitting %d: it has none", b.Slug, round)
 	}
-	return useErrorf("%s has no round %d: there are 0, the draft, and %s", b.Slug, round, joinWords(numbers))
+	return useErrorf("%s has no fitting %d: there are 0, the draft, and %s", b.Slug, round, joinWords(numbers))
 }
 
-func (t *tally) printFigures(room *record.Room, bf record.BuildFile, g *derive.Garment, rounds *fitting.Rounds) error {
+// printFigures prints the figures that words ask for, or those that matter.
+func (t *tally) printFigures(room *record.Room, bf record.BuildFile, cut *cutting.Cutting, asked []string) error {
+	g := cut.Garment
 	list := shownFigures(g)
-	if rounds != nil {
-		for _, f := range rounds.Figures() {
+	if cut.Rounds != nil {
+		for _, f := range cut.Rounds.Figures() {
 			list = append(list, shown{f, false})
+		}
+	}
+	if len(asked) > 0 {
+		var err error
+		if list, err = wanted(list, asked); err != nil {
+			return err
 		}
 	}
 	if t.json {
@@ -182,9 +180,13 @@ func (t *tally) printFigures(room *record.Room, bf record.BuildFile, g *derive.G
 	}
 	d := newDraft(room.Workroom.Style())
 	if t.round >= 0 {
-		d.Say(document.Say("as of round " + strconv.Itoa(t.round)))
+		d.Say(document.Say(asAfter(t.round)))
 	}
-	figureBlocks(d, bf, list)
+	if len(asked) > 0 {
+		figureBlocks(d, bf, list)
+	} else {
+		fewBlocks(d, bf, cut)
+	}
 	tell(t.out, d, t.working)
 	printFaults(t.errs, g.Faults)
 	return nil

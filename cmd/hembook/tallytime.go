@@ -220,7 +220,7 @@ type (
 		Shortest     bool         `json:"shortest"`
 		Order        []string     `json:"order"`
 		Start        []string     `json:"start"`
-		CriticalPath []string     `json:"criticalPath"`
+		CriticalPath []string     `json:"decides"`
 		Early        []string     `json:"early"`
 		Steps        []jsonStep   `json:"steps"`
 		Figures      []jsonFigure `json:"figures"`
@@ -230,9 +230,9 @@ type (
 		Do       string       `json:"do"`
 		State    string       `json:"state"`
 		Why      string       `json:"why"`
-		Critical bool         `json:"critical"`
+		Critical bool         `json:"decides"`
 		Turn     int          `json:"turn,omitempty"`
-		Guess    bool         `json:"guess"`
+		Guess    bool         `json:"estimate"`
 		Figures  []jsonFigure `json:"figures"`
 	}
 )

@@ -1,7 +1,6 @@
 package compose
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
@@ -19,7 +18,10 @@ func truing(d *Draft, b *notebook.BuildPage) {
 		return
 	}
 	d.Note("Compared before cutting: notches, lines that cross a seam or a fold, sleeve heads, darts, the grain, and the lining with the shell.")
-	d.Say(document.Say(outcome(b.Truing)))
+	d.Say(document.Say(garment.Outcome(b.Truing)))
+	if slices.ContainsFunc(b.Truing, func(c garment.Check) bool { return c.Judged && !c.Good }) {
+		d.Say(document.Say("How to correct each stands beside it."))
+	}
 	for _, part := range []struct {
 		caption string
 		kinds   []string
@@ -32,28 +34,6 @@ func truing(d *Draft, b *notebook.BuildPage) {
 		d.checks(part.caption, b.Truing, part.kinds)
 	}
 	d.joins(b.Truing)
-}
-
-// outcome says in a sentence how the checks went.
-func outcome(list []garment.Check) string {
-	held, bad := 0, 0
-	for i := range list {
-		if list[i].Judged {
-			held++
-			if !list[i].Good {
-				bad++
-			}
-		}
-	}
-	switch {
-	case held == 0:
-		return "There is nothing to compare on this garment."
-	case bad == 0 && held == 1:
-		return "The one comparison holds."
-	case bad == 0:
-		return fmt.Sprintf("All %d comparisons hold.", held)
-	}
-	return fmt.Sprintf("%d of %d do not meet. How to correct each stands beside it.", bad, held)
 }
 
 // mostJoins is how many drawings stand side by side before a page may end.

@@ -26,7 +26,7 @@ func (c *Cutter) rounds(out *Cutting) {
 			for k := range before {
 				if before[k].Part == after[i].Part {
 					base := "round." + strconv.Itoa(round.Number)
-					round.Effects = fitting.AppendEffect(round.Effects, c.usual.style, base, fitting.RoundTitle(round.Number), &before[k].Length, &after[i].Length, after[i].Part+", length of the lay", round.Record.At)
+					round.Effects = fitting.AppendEffect(round.Effects, c.usual.style, base, fitting.RoundTitle(round.Number), &before[k].Length, &after[i].Length, after[i].Part+", lay", round.Record.At)
 				}
 			}
 		}

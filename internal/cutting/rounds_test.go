@@ -29,7 +29,7 @@ func TestLaysOfRounds(t *testing.T) {
 	lengths := func(cut *Cutting) (out []float64) {
 		for _, r := range cut.Rounds.List {
 			for _, e := range r.Effects {
-				if e.Of == "shell, length of the lay" {
+				if e.Of == "shell, lay" {
 					out = append(out, float64(r.Number), e.By.Value.Number)
 				}
 			}

@@ -8,6 +8,7 @@ import (
 	"hembook/internal/garment"
 	"hembook/internal/measure"
 	"hembook/internal/record"
+	"hembook/internal/words"
 )
 
 // A Round is a round of fitting with what came of it.
@@ -134,7 +135,7 @@ func state(k *figure.Pad, when string, f *figure.Figure) figure.Term {
 }
 
 // RoundTitle is what a figure is called that a round changed.
-func RoundTitle(round int) string { return "changed in round " + strconv.Itoa(round) }
+func RoundTitle(round int) string { return "changed at the " + words.Fitting(round) }
 
 func leastOf(f *figure.Figure) float64 {
 	if f.Value.Unit == measure.UnitM2 {

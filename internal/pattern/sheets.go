@@ -51,7 +51,7 @@ func (p Print) Set() (Sheets, error) {
 		out.Printed++
 	}
 	if out.Printed == 0 {
-		return out, errors.New("no piece of this build has an outline to print" + because(out.Left))
+		return out, errors.New("no piece of this garment has an outline to print" + because(out.Left))
 	}
 	plan, err := paper.PlanTiles(larges, p.Stock)
 	if err != nil {
