@@ -249,7 +249,7 @@ func TestBenchOnANetwork(t *testing.T) {
 			if status, said := phone.pair(b.code()); status != http.StatusOK {
 				t.Fatalf("not let in: %d %s", status, said)
 			}
-			b.await(t, "a phone was let in")
+			b.await(t, "a phone is connected")
 			b.takesANote(t, phone)
 			b.keepsPlaces(t, phone, c.phones[1])
 			for range 6 {

@@ -38,19 +38,19 @@ func (b *badBody) Error() string { return b.why }
 // one. The three come in this order and nothing else does.
 func (s *server) readSlip(w http.ResponseWriter, r *http.Request) (slip Slip, phone int64, photo *bench.Photo, err error) {
 	if kind, _, _ := mime.ParseMediaType(r.Header.Get("Content-Type")); kind != "multipart/form-data" {
-		return slip, 0, nil, &badBody{http.StatusUnsupportedMediaType, "a slip comes as a form"}
+		return slip, 0, nil, &badBody{http.StatusUnsupportedMediaType, "this cannot be read as an entry"}
 	}
 	r.Body = http.MaxBytesReader(w, r.Body, bench.MostPhoto+mostSlip+4096)
 	form, err := r.MultipartReader()
 	if err != nil {
-		return slip, 0, nil, &badBody{http.StatusBadRequest, "the form cannot be read"}
+		return slip, 0, nil, &badBody{http.StatusBadRequest, "the entry cannot be read"}
 	}
 	text, err := readPart(form, "now", 20)
 	if err != nil {
 		return slip, 0, nil, err
 	}
 	if phone, err = strconv.ParseInt(string(text), 10, 64); err != nil || phone < 0 || phone > 1<<43 {
-		return slip, 0, nil, &badBody{http.StatusBadRequest, "the phone's clock is none"}
+		return slip, 0, nil, &badBody{http.StatusBadRequest, "the phone's clock cannot be read"}
 	}
 	if text, err = readPart(form, "slip", mostSlip); err != nil {
 		return slip, 0, nil, err
@@ -64,7 +64,7 @@ func (s *server) readSlip(w http.ResponseWriter, r *http.Request) (slip Slip, ph
 		}
 	}
 	if _, err := form.NextRawPart(); !errors.Is(err, io.EOF) {
-		return slip, 0, nil, &badBody{http.StatusBadRequest, "there is more in the form than a slip"}
+		return slip, 0, nil, &badBody{http.StatusBadRequest, "there is more than one entry"}
 	}
 	return slip, phone, photo, nil
 }
@@ -73,11 +73,11 @@ func (s *server) readSlip(w http.ResponseWriter, r *http.Request) (slip Slip, ph
 func readPart(form *multipart.Reader, name string, most int64) ([]byte, error) {
 	part, err := form.NextRawPart()
 	if err != nil || part.FormName() != name {
-		return nil, bodyError(err, fmt.Sprintf("the form has no %s where it should stand", name))
+		return nil, bodyError(err, fmt.Sprintf("the entry has no %s where it should be", name))
 	}
 	text, err := io.ReadAll(io.LimitReader(part, most+1))
 	if err != nil {
-		return nil, bodyError(err, "the form ends too soon")
+		return nil, bodyError(err, "the entry ends too soon")
 	}
 	if int64(len(text)) > most {
 		return nil, &badBody{http.StatusRequestEntityTooLarge, fmt.Sprintf("%s is larger than %s", name, sizeWords(most))}

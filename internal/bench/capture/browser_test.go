@@ -92,7 +92,7 @@ const until = `const until = async (ok, what) => { for (let i = 0; i < 3000; i++
 func comeIn(t *testing.T, ctx context.Context, h *hall) {
 	t.Helper()
 	do(t, ctx, chromedp.Navigate("about:blank"), chromedp.Navigate(h.base+"/#"+h.goodCode()), chromedp.WaitVisible("#steps .step"))
-	js[bool](t, ctx, until+`await until(() => document.querySelectorAll("#steps li").length > 0 && document.getElementById("count-words").textContent === "all kept", "the steps"); return true`)
+	js[bool](t, ctx, until+`await until(() => document.querySelectorAll("#steps li").length > 0 && document.getElementById("count-words").textContent === "all sent", "the steps"); return true`)
 }
 
 // hold has the browser be a phone of that size.

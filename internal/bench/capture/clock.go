@@ -33,10 +33,10 @@ func (e *entering) clock() (string, error) {
 		return e.gone()
 	}
 	if e.slip.Kind != "drop" && e.slip.Spent == "" && now.Ahead(e.keeper.now()) {
-		return "", refuse("its clock was begun at %s, which has not come yet: say how long it took", bench.MomentWords(now.Since, e.keeper.now()))
+		return "", refuse("its clock started at %s, which is still to come: write how long it took", bench.MomentWords(now.Since, e.keeper.now()))
 	}
 	if !now.Paused() && now.Running.After(e.receipt.At) && !now.Running.After(e.keeper.now()) {
-		return "", refuse("its clock was begun anew at %s, after this", bench.MomentWords(now.Running, e.keeper.now()))
+		return "", refuse("its clock was started again at %s, after this", bench.MomentWords(now.Running, e.keeper.now()))
 	}
 	switch e.slip.Kind {
 	case "pause":
@@ -45,7 +45,7 @@ func (e *entering) clock() (string, error) {
 		if err := e.mark(); err != nil {
 			return "", err
 		}
-		return "dropped, nothing is noted", gentle(clocks.Drop(*now))
+		return "discarded, nothing written", gentle(clocks.Drop(*now))
 	}
 	return e.off(clocks, now)
 }
@@ -56,13 +56,13 @@ func (e *entering) gone() (string, error) {
 	r := &e.receipt
 	if e.again {
 		if r.Entry == nil && e.slip.Kind != "off" {
-			return "the clock is ended", nil
+			return "the clock has stopped", nil
 		}
 		if r.Entry != nil && r.Found && e.has(*r.Entry, r.Had) {
 			return offWords(*r.Entry, e.file.Name), nil
 		}
 	}
-	return "", refuse("no clock is running for %s any more: it was ended elsewhere", e.slip.Step)
+	return "", refuse("the clock for %s was stopped on the computer", e.slip.Step)
 }
 
 // has reports whether the record's journal holds more than so many of an entry.
@@ -91,9 +91,9 @@ func (e *entering) on(clocks *bench.Clocks, now *bench.Clock) (string, error) {
 	case err != nil:
 		return "", refuse("%s", err)
 	case !began && !c.Running.Equal(r.At) && c.Since.After(r.At.Add(begunAlike)):
-		return "", refuse("its clock was begun elsewhere at %s; what was worked before that is not in it", bench.MomentWords(c.Since, e.keeper.now()))
+		return "", refuse("its clock was started elsewhere at %s: what you worked before is not in it", bench.MomentWords(c.Since, e.keeper.now()))
 	case !began:
-		return "it runs already, since " + bench.MomentWords(c.Since, e.keeper.now()), nil
+		return "already running since " + bench.MomentWords(c.Since, e.keeper.now()), nil
 	}
 	return "the clock runs", nil
 }
@@ -191,7 +191,7 @@ func (e *entering) spent(now *bench.Clock) (time.Duration, error) {
 // gentle makes a refusal of a clock that was changed elsewhere meanwhile.
 func gentle(err error) error {
 	if errors.Is(err, bench.ErrNotRunning) {
-		return refuse("its clock was ended or paused elsewhere meanwhile")
+		return refuse("its clock was stopped or paused elsewhere")
 	}
 	return err
 }

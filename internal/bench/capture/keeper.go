@@ -39,7 +39,7 @@ func (k *Keeper) Keep(s Slip, phone int64, photo *bench.Photo) Answer {
 		case err != nil:
 			return err
 		case r.Begun && r.Sum != s.sum():
-			return refuse("another slip has this id already")
+			return refuse("another entry has this number already")
 		case r.Kept:
 			said = r.Said
 			return nil
@@ -135,11 +135,11 @@ func (e *entering) find() error {
 	s := &e.slip
 	var ok bool
 	if e.file, ok = e.room.BuildNamed(s.Build); !ok {
-		return refuse("there is no build %q any more", s.Build)
+		return refuse("there is no garment %q any more", s.Build)
 	}
 	e.record = amend.File{Folder: e.room.Dir, Path: e.file.Path}
 	if err := bench.Readable(e.record); err != nil {
-		return fmt.Errorf("the record cannot be added to until it is mended: %w", err)
+		return fmt.Errorf("the record must be corrected first: %w", err)
 	}
 	e.build, _ = e.room.ReadBuild(e.file)
 	if s.Step == "" || s.Kind == "off" || s.Kind == "drop" || s.Kind == "pause" {
@@ -265,7 +265,7 @@ func (e *entering) keepPhoto(line *bench.Entry) (*bench.KeptPhoto, error) {
 		return e.mark()
 	})
 	if err != nil {
-		return nil, fmt.Errorf("the photograph cannot be kept: %w", err)
+		return nil, fmt.Errorf("the photograph could not be saved: %w", err)
 	}
 	line.Photo = kept.Name
 	if err := e.keeper.pass("photo"); err != nil {

@@ -29,7 +29,7 @@ func TestWhatSlipsWrite(t *testing.T) {
 			[]string{"measured: {waist: 71.2 cm}   # before the stay", "note: \"Measured again: waist 71.2 cm, before 702.\""}, "waist 71.2 cm, 702 before, in Landing coat"},
 		{"measured the same", Slip{Kind: "measured", Name: "waist", Value: "702"}, nil, ""},
 		{"hang", Slip{Kind: "hang", Of: []string{"skirt.hem"}, After: "24 h", Drops: []string{"0", "2", "-1", "0.5 cm"}},
-			[]string{"hang:", "- {of: skirt.hem, \"on\": 2026-08-05, after: 24 h, drops: [0, 2, -1, 0.5 cm]}"}, "4 stations of skirt.hem, in Landing coat"},
+			[]string{"hang:", "- {of: skirt.hem, \"on\": 2026-08-05, after: 24 h, drops: [0, 2, -1, 0.5 cm]}"}, "hem drop at 4 places of skirt.hem, in Landing coat"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			dir := newRoom(t)
@@ -98,19 +98,19 @@ func TestRefusedSlips(t *testing.T) {
 		slip Slip
 		said string
 	}{
-		{"no build", Slip{Kind: "note", Build: "cape", Note: "x"}, `there is no build "cape" any more`},
-		{"a path for a build", Slip{Kind: "note", Build: "../builds/coat", Note: "x"}, "there is no build"},
+		{"no build", Slip{Kind: "note", Build: "cape", Note: "x"}, `there is no garment "cape" any more`},
+		{"a path for a build", Slip{Kind: "note", Build: "../builds/coat", Note: "x"}, "there is no garment"},
 		{"no step", Slip{Kind: "done", Step: "lining"}, `Landing coat has no step "lining" any more`},
 		{"nothing", Slip{Kind: "note", Note: "  "}, "there is nothing to note"},
 		{"no photograph", Slip{Kind: "note", Photo: true}, "its photograph did not come with it"},
 		{"a control character", Slip{Kind: "note", Note: "a\x07b"}, "control character"},
-		{"no clock", Slip{Kind: "off", Step: "sides"}, "no clock is running for sides any more: it was ended elsewhere"},
+		{"no clock", Slip{Kind: "off", Step: "sides"}, "the clock for sides was stopped on the computer"},
 		{"no length", Slip{Kind: "measured", Name: "hip", Value: "wide"}, "hip: "},
 		{"nothing wide", Slip{Kind: "measured", Name: "hip", Value: "0"}, "nothing measures 0"},
 		{"no such edge", Slip{Kind: "hang", Of: []string{"skirt.top"}, Drops: []string{"0", "1"}}, `no edge "skirt.top"`},
 		{"a drop of a storey", Slip{Kind: "hang", Of: []string{"skirt.hem"}, Drops: []string{"0", "3 m"}}, "station 2: a drop of 3 m is more than a hem drops"},
-		{"one station", Slip{Kind: "hang", Of: []string{"skirt.hem"}, Drops: []string{"0"}}, "fewer than two stations"},
-		{"tomorrow", Slip{Kind: "note", Note: "x", At: ms(24 * time.Hour)}, "has not come yet"},
+		{"one station", Slip{Kind: "hang", Of: []string{"skirt.hem"}, Drops: []string{"0"}}, "fewer than two places"},
+		{"tomorrow", Slip{Kind: "note", Note: "x", At: ms(24 * time.Hour)}, "is still to come"},
 		{"last winter", Slip{Kind: "note", Note: "x", At: ms(-200 * 24 * time.Hour)}, "more than 60 days ago"},
 		{"no time", Slip{Kind: "time", Step: "sides", Spent: "soon"}, `"soon" is not how long it took`},
 		{"no kind", Slip{Kind: "erase", Note: "x"}, ""},
@@ -178,13 +178,13 @@ func TestTerminalAndPhone(t *testing.T) {
 	if _, _, err := clocks.Start(bench.Clock{Build: "coat", Step: "sides"}, noon.Add(-time.Hour)); err != nil {
 		t.Fatal(err)
 	}
-	if a := keep(t, dir, noon, Slip{ID: numbered(1), Kind: "on", Step: "sides"}); a.State != Kept || a.Said != "it runs already, since 11:00" {
+	if a := keep(t, dir, noon, Slip{ID: numbered(1), Kind: "on", Step: "sides"}); a.State != Kept || a.Said != "already running since 11:00" {
 		t.Errorf("begun before at the terminal: %+v", a)
 	}
-	if a := keep(t, dir, noon, Slip{ID: numbered(2), Kind: "on", Step: "sides", At: noon.Add(-2 * time.Hour).UnixMilli()}); a.State != Refused || !strings.Contains(a.Said, "begun elsewhere at 11:00") {
+	if a := keep(t, dir, noon, Slip{ID: numbered(2), Kind: "on", Step: "sides", At: noon.Add(-2 * time.Hour).UnixMilli()}); a.State != Refused || !strings.Contains(a.Said, "started elsewhere at 11:00") {
 		t.Errorf("begun later at the terminal: %+v", a)
 	}
-	if a := keep(t, dir, noon, Slip{ID: numbered(3), Kind: "off", Step: "sides", At: noon.Add(-2 * time.Hour).UnixMilli()}); a.State != Refused || !strings.Contains(a.Said, "begun anew") {
+	if a := keep(t, dir, noon, Slip{ID: numbered(3), Kind: "off", Step: "sides", At: noon.Add(-2 * time.Hour).UnixMilli()}); a.State != Refused || !strings.Contains(a.Said, "started again") {
 		t.Errorf("ended before it was begun anew: %+v", a)
 	}
 }
@@ -217,7 +217,7 @@ func TestBrokenRecordKeepsThePhoneWaiting(t *testing.T) {
 	dir := newRoom(t)
 	put(t, dir, "content/builds/coat/build.yaml", "name: [Landing coat\n")
 	s := Slip{ID: numbered(1), Kind: "note", Note: "x"}
-	if a := keep(t, dir, noon, s); a.State != Later || !strings.Contains(a.Said, "until it is mended") {
+	if a := keep(t, dir, noon, s); a.State != Later || !strings.Contains(a.Said, "must be corrected first") {
 		t.Errorf("%+v", a)
 	}
 	put(t, dir, "content/builds/coat/build.yaml", coatRecord)

@@ -19,8 +19,8 @@ const (
 	benchFolder  = ".hembook/bench"
 	ledgerFolder = benchFolder + "/slips"
 	aboutFile    = benchFolder + "/about.txt"
-	aboutText    = "Each file in slips says that a slip from a phone is in the records, so that it is not\n" +
-		"entered again when it is sent again. Remove them only while no phone has slips waiting.\n"
+	aboutText    = "Each file in slips says that an entry from a phone is in the records, so that it is not\n" +
+		"entered again when it is sent again. Delete them only while no phone has unsent entries.\n"
 )
 
 // A receipt is what is remembered of one slip. It is written before the record
@@ -93,7 +93,7 @@ func (l *ledger) read(id string) (receipt, error) {
 		return r, err
 	}
 	if err := json.Unmarshal(text, &r); err != nil {
-		return r, fmt.Errorf("%s/%s.json cannot be read; look into the record whether the slip is there, then remove that file", ledgerFolder, id)
+		return r, fmt.Errorf("%s/%s.json cannot be read: look in the record whether the entry is there, then delete that file", ledgerFolder, id)
 	}
 	return r, nil
 }

@@ -18,7 +18,7 @@ func HomeAddress(asked string) (net.IP, error) {
 		ip := net.ParseIP(asked)
 		switch {
 		case ip == nil:
-			return nil, fmt.Errorf("%q is no address of a network\n    this machine has %s", asked, addressWords(own))
+			return nil, fmt.Errorf("%q is no address of a network\n    this computer has %s", asked, addressWords(own))
 		case !atHome(ip):
 			return nil, fmt.Errorf("%s is no address of a home network: the bench does not go there", asked)
 		}
@@ -27,7 +27,7 @@ func HomeAddress(asked string) (net.IP, error) {
 				return ip, nil
 			}
 		}
-		return nil, fmt.Errorf("this machine has no address %s\n    it has %s", asked, addressWords(own))
+		return nil, fmt.Errorf("this computer has no address %s\n    it has %s", asked, addressWords(own))
 	}
 	if out := outward(); out != nil && atHome(out) {
 		return out, nil
@@ -37,7 +37,7 @@ func HomeAddress(asked string) (net.IP, error) {
 			return o, nil
 		}
 	}
-	return nil, fmt.Errorf("this machine is in no home network\n    it has %s; without --lan the bench is on this machine alone", addressWords(own))
+	return nil, fmt.Errorf("this computer is in no home network\n    it has %s. Without --lan the bench is on this computer only", addressWords(own))
 }
 
 // atHome reports whether an address is one that only a network of one's own

@@ -226,12 +226,12 @@ func TestPageOpensWithoutTheWorkroom(t *testing.T) {
 	do(t, ctx, chromedp.Navigate(h.base+"/"), chromedp.WaitVisible("#steps .step"))
 	js[int](t, ctx, `const { take } = await import("/bench.js"); await take("note", { note: "without the workroom" }); return 1`)
 	do(t, ctx, chromedp.Navigate("about:blank"), chromedp.Navigate(h.base+"/"), chromedp.WaitVisible("#steps .step"))
-	words := js[string](t, ctx, until+`await until(() => /waiting/.test(document.getElementById("count-words").textContent)); return document.getElementById("count-words").textContent`)
-	if words != "1 waiting, no connection" {
+	words := js[string](t, ctx, until+`await until(() => /on this phone/.test(document.getElementById("count-words").textContent)); return document.getElementById("count-words").textContent`)
+	if words != "1 on this phone, not connected" {
 		t.Errorf("says %q", words)
 	}
 	h = openHall(t, dir, address)
-	js[bool](t, ctx, until+`const send = await import("/send.js"); await send.enter(%q); await until(() => document.getElementById("count-words").textContent === "all kept"); return true`, h.goodCode())
+	js[bool](t, ctx, until+`const send = await import("/send.js"); await send.enter(%q); await until(() => document.getElementById("count-words").textContent === "all sent"); return true`, h.goodCode())
 	if times(coat(t, dir), "note: without the workroom") != 1 {
 		t.Errorf("got\n%s", coat(t, dir))
 	}

@@ -110,7 +110,7 @@ func (s *server) page(w http.ResponseWriter, r *http.Request, in bool) {
 	case !in:
 		s.stranger(w, r)
 	case !ok:
-		s.refuse(w, r, http.StatusNotFound, "there is nothing here")
+		s.refuse(w, r, http.StatusNotFound, "page not found")
 	default:
 		h.Set("Content-Type", file.kind)
 		switch r.URL.Path {

@@ -140,7 +140,7 @@ func (s *server) guard(r *http.Request) (status int, why string) {
 	origin, known := s.origins[strings.ToLower(r.Host)]
 	switch {
 	case !known:
-		return http.StatusForbidden, "this address is not the bench's"
+		return http.StatusForbidden, "wrong address"
 	case !onlyOne(r.Header, "Origin"), !onlyOne(r.Header, "Cookie"), !onlyOne(r.Header, "Content-Type"):
 		return http.StatusBadRequest, "a header is given twice"
 	case r.Header.Get("Sec-Fetch-Site") != "" && r.Header.Get("Sec-Fetch-Site") != "same-origin" && r.Header.Get("Sec-Fetch-Site") != "none":
@@ -150,7 +150,7 @@ func (s *server) guard(r *http.Request) (status int, why string) {
 	case r.Method != http.MethodGet && r.Method != http.MethodHead && r.Header.Get("Origin") == "":
 		return http.StatusForbidden, "it does not say which page asks"
 	case r.URL.RawQuery != "" && r.URL.Path != "/state":
-		return http.StatusBadRequest, "nothing is asked for with a question mark"
+		return http.StatusBadRequest, "wrong address"
 	case r.Header.Get("Content-Encoding") != "":
 		return http.StatusUnsupportedMediaType, "compressed bodies are not read"
 	}
@@ -172,7 +172,7 @@ func (s *server) session(r *http.Request) (token string, in bool) {
 // stranger answers a request that only a session may ask.
 func (s *server) stranger(w http.ResponseWriter, r *http.Request) {
 	s.log.write(s.now(), r, http.StatusForbidden, "no session")
-	answerJSON(w, http.StatusForbidden, Answer{State: "door", Said: "the code of the terminal is asked for"})
+	answerJSON(w, http.StatusForbidden, Answer{State: "door", Said: "type the code shown on the computer"})
 }
 
 // refuse answers and logs a request that no page of the bench makes.
@@ -213,19 +213,19 @@ func (s *server) pair(w http.ResponseWriter, r *http.Request) {
 	token, how, wait := s.door.knock(addressOf(r.RemoteAddr), asked.Code)
 	switch how {
 	case wrongCode:
-		s.refuse(w, r, http.StatusForbidden, "that is not the code")
+		s.refuse(w, r, http.StatusForbidden, "wrong code")
 	case callerWaits:
 		w.Header().Set("Retry-After", strconv.Itoa(int(wait/time.Second)+1))
-		s.refuse(w, r, http.StatusTooManyRequests, fmt.Sprintf("too many wrong codes from this phone: wait %s, then try the code of the terminal again", bench.DurationWords(wait)))
+		s.refuse(w, r, http.StatusTooManyRequests, fmt.Sprintf("too many tries: wait %s and use the new code", bench.DurationWords(wait)))
 	case doorBusy:
 		w.Header().Set("Retry-After", strconv.Itoa(int(wait/time.Second)+1))
-		s.refuse(w, r, http.StatusTooManyRequests, "others are trying wrong codes just now: send it again in a moment")
+		s.refuse(w, r, http.StatusTooManyRequests, "too many tries from other phones: wait a moment")
 	case letIn:
 		if old, in := s.session(r); in {
 			s.door.end(old)
 		}
 		http.SetCookie(w, s.cookie(r, token, int(sessionLasts/time.Second)))
-		s.told("a phone was let in")
+		s.told("a phone is connected")
 		answerJSON(w, http.StatusOK, Answer{State: Kept})
 	}
 }
@@ -246,7 +246,7 @@ func (s *server) leave(w http.ResponseWriter, r *http.Request) {
 func (s *server) state(w http.ResponseWriter, r *http.Request) {
 	v, err := look(s.keeper.room, r.URL.Query().Get("build"), s.now())
 	if err != nil {
-		answerJSON(w, http.StatusServiceUnavailable, Answer{State: Later, Said: "the workroom cannot be read at present"})
+		answerJSON(w, http.StatusServiceUnavailable, Answer{State: Later, Said: "the workroom cannot be read just now"})
 		return
 	}
 	answerJSON(w, http.StatusOK, v)

@@ -92,10 +92,10 @@ func ReadSlip(text []byte) (Slip, error) {
 	dec := json.NewDecoder(bytes.NewReader(text))
 	dec.DisallowUnknownFields()
 	if err := dec.Decode(&s); err != nil {
-		return s, errors.New("it cannot be read as a slip of the bench")
+		return s, errors.New("this cannot be read as an entry")
 	}
 	if _, err := dec.Token(); !errors.Is(err, io.EOF) {
-		return s, errors.New("there is something after the slip")
+		return s, errors.New("there is something after the entry")
 	}
 	return s, s.check()
 }
@@ -103,16 +103,16 @@ func ReadSlip(text []byte) (Slip, error) {
 // check looks at a slip alone, not at what is in the workroom.
 func (s *Slip) check() error {
 	if !slipID.MatchString(s.ID) {
-		return errors.New("its id is none")
+		return errors.New("its number cannot be read")
 	}
 	if !slices.Contains(Kinds, s.Kind) {
-		return fmt.Errorf("%.40q is no kind of slip", s.Kind)
+		return fmt.Errorf("%.40q is no kind of entry", s.Kind)
 	}
 	if s.At < 0 || s.At > 1<<43 { // the year 2248
-		return errors.New("its moment is none")
+		return errors.New("its time cannot be read")
 	}
 	if len(s.Drops) > mostDrops || len(s.Of) > mostEdges {
-		return fmt.Errorf("a hem has %d stations and %d edges at most", mostDrops, mostEdges)
+		return fmt.Errorf("a hem has %d places and %d edges at most", mostDrops, mostEdges)
 	}
 	words := append([]string{s.Build, s.Step, s.Alt, s.Spent, s.Name, s.Value, s.After, s.First}, append(s.Of, s.Drops...)...)
 	for _, w := range words {
@@ -136,13 +136,13 @@ func (s *Slip) fits() error {
 	}
 	switch s.Kind {
 	case "note":
-		return need(strings.TrimSpace(s.Note) != "" || s.Photo, "there is nothing to note")
+		return need(strings.TrimSpace(s.Note) != "" || s.Photo, "write something first")
 	case "time":
 		return need(s.Step != "" && s.Spent != "", "it does not say which step, or how long it took")
 	case "measured":
 		return need(strings.TrimSpace(s.Name) != "" && s.Value != "", "it does not say what was measured, or how much it was")
 	case "hang":
-		return need(len(s.Of) > 0 && len(s.Drops) > 1, "it does not say which hem, or has fewer than two stations")
+		return need(len(s.Of) > 0 && len(s.Drops) > 1, "it does not say which hem, or has fewer than two places")
 	}
 	return need(s.Step != "", "it does not say which step")
 }
@@ -172,7 +172,7 @@ func (s *Slip) moment(phone int64, now time.Time) (time.Time, error) {
 	}
 	switch at = at.In(now.Location()); {
 	case at.After(now.Add(mostSkew)):
-		return at, refuse("%s has not come yet: is the phone's clock right?", at.Format("2006-01-02 15:04"))
+		return at, refuse("%s is still to come: is the phone's clock right?", at.Format("2006-01-02 15:04"))
 	case now.Sub(at) > oldest:
 		return at, refuse("%s is more than 60 days ago: is the phone's clock right?", at.Format("2006-01-02 15:04"))
 	case at.After(now):

@@ -91,9 +91,9 @@ func (e *entering) hang() (string, error) {
 		long, err := measure.ParseSigned(d, bare)
 		switch {
 		case err != nil:
-			return "", refuse("station %d: %s", i+1, err)
+			return "", refuse("place %d: %s", i+1, err)
 		case long.MM() < leastMM || long.MM() > mostMM:
-			return "", refuse("station %d: a drop of %s is more than a hem drops", i+1, d)
+			return "", refuse("place %d: %s is more than a hem drops", i+1, d)
 		}
 		drops[i] = amend.Figure(d)
 	}
@@ -106,7 +106,7 @@ func (e *entering) hang() (string, error) {
 	}
 	if s.First != "" {
 		if long, err := measure.ParseLength(s.First, bare); err != nil || long < 0 {
-			return "", refuse("where the first station is: %s", s.First)
+			return "", refuse("where the first place is: %s", s.First)
 		}
 		fields = append(fields, amend.Field{Name: "first", Value: amend.Figure(s.First)})
 	}
@@ -117,7 +117,7 @@ func (e *entering) hang() (string, error) {
 	if err := e.append(amend.At("hang"), amend.Group(fields...)); err != nil {
 		return "", err
 	}
-	return fmt.Sprintf("%d stations of %s, in %s", len(drops), strings.Join(s.Of, ", "), e.file.Name), nil
+	return fmt.Sprintf("hem drop at %d places of %s, in %s", len(drops), strings.Join(s.Of, ", "), e.file.Name), nil
 }
 
 func edges(of []string) amend.Value {

@@ -20,7 +20,7 @@ export async function take(kind, what = {}, options = {}) {
   try {
     return await keep.add({ kind, build: page.slug, at: Date.now(), ...what }, options);
   } catch (error) {
-    tell("this phone could not keep it: " + error.message);
+    tell("could not save on this phone: " + error.message);
     throw error;
   } finally {
     send.wake();
@@ -39,7 +39,7 @@ async function takeWithUndo(kind, what, words) {
   bar.lastElementChild.onclick = async () => {
     await keep.remove(n);
     bar.hidden = true;
-    tell("taken back");
+    tell("undone");
   };
   clearTimeout(undoTimer);
   undoTimer = setTimeout(() => { bar.hidden = true; }, undoFor - 300);
@@ -64,7 +64,7 @@ function drawBuilds() {
   }));
 }
 
-const marks = { "to do": "M16 5a11 11 0 1 1-.1 0Z", begun: "M16 5a11 11 0 1 1-.1 0Z M7 20h9 M9 24h7", "in hand": "M16 5a11 11 0 1 1-.1 0Z M16 16V9 M8 22 22 11", done: "M6 17l7 7L26 8" };
+const marks = { "to do": "M16 5a11 11 0 1 1-.1 0Z", resting: "M16 5a11 11 0 1 1-.1 0Z M7 20h9 M9 24h7", "under way": "M16 5a11 11 0 1 1-.1 0Z M16 16V9 M8 22 22 11", done: "M6 17l7 7L26 8" };
 
 function mark(state) {
   const ns = "http://www.w3.org/2000/svg";
@@ -88,7 +88,7 @@ function drawSteps() {
   }));
   const empty = at("empty");
   empty.hidden = !b || steps.length > 0;
-  empty.textContent = "No step is written under work: in this record yet. Notes, photographs and sizes can be taken down all the same.";
+  empty.textContent = "No steps yet. Notes, photographs and measurements work all the same.";
   at("why").hidden = !(b?.why || page.view?.fault);
   at("why").textContent = b?.why || page.view?.fault || "";
 }
@@ -104,7 +104,7 @@ function drawDock() {
     button.onclick = () => goTo(c.build, c.step);
     return make("li", {}, button);
   }));
-  at("now-step").textContent = here?.words || step?.words || page.step || "No step is chosen";
+  at("now-step").textContent = here?.words || step?.words || page.step || "Tap a step to begin";
   const go = at("go"), rest = at("rest");
   at("dock").dataset.clock = here ? (here.running ? "runs" : "rests") : "";
   go.textContent = here ? (here.running ? "Stop" : "Go on") : "Start";
@@ -130,12 +130,12 @@ function drawCount() {
   const refused = page.slips.filter((one) => one.state === "refused").length;
   const link = send.link.state;
   const words = [];
-  if (refused) words.push(`${refused} refused`);
-  if (waiting) words.push(`${waiting} waiting`);
-  if (link === "away") words.push("no connection");
-  if (link === "door") words.push("code needed");
-  if (link === "looking" && !words.length) words.push("looking");
-  at("count-words").textContent = words.join(", ") || "all kept";
+  if (refused) words.push(refused === 1 ? "1 needs you" : `${refused} need you`);
+  if (waiting) words.push(`${waiting} on this phone`);
+  if (link === "away") words.push("not connected");
+  if (link === "door") words.push("needs the code");
+  if (link === "looking" && !words.length) words.push("connecting");
+  at("count-words").textContent = words.join(", ") || "all sent";
   at("count").dataset.state = refused ? "refused" : link === "away" || link === "door" ? "away" : waiting ? "waiting" : "kept";
 }
 
@@ -212,7 +212,7 @@ export async function look() {
 function onGo() {
   const here = clockOf(page.step), words = stepNamed(page.step)?.words || page.step;
   if (!here) return takeWithUndo("on", { step: page.step }, "Started: " + words);
-  if (!here.running) return takeWithUndo("on", { step: page.step }, "Going on: " + words);
+  if (!here.running) return takeWithUndo("on", { step: page.step }, "Started again: " + words);
   return takeWithUndo("off", { step: page.step }, `Stopped at ${minutes(spentOf(here))}: ${words}`);
 }
 
@@ -265,7 +265,7 @@ async function prefetch() {
 
 begin().catch((error) => {
   at("why").hidden = false;
-  at("why").textContent = "This phone keeps nothing for this page (" + (error?.message || error) + "). Is it a private window?";
+  at("why").textContent = "This phone cannot save anything here. Is this a private window?";
 });
 
 if ("serviceWorker" in navigator && isSecureContext) navigator.serviceWorker.register("/worker.js").catch(() => {});

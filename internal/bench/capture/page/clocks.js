@@ -36,12 +36,12 @@ export function spentOf(clock, now = Date.now()) {
 // stateWith is how far a step is.
 export function stateWith(step, build, clocks, slips) {
   const clock = clocks.find((c) => c.build === build && c.step === step.id);
-  if (clock) return clock.running ? "in hand" : "begun";
+  if (clock) return clock.running ? "under way" : "resting";
   let state = step.state;
   for (const { slip } of slips) {
     if (slip.build !== build || slip.step !== step.id) continue;
     if (slip.kind === "done" || slip.done) return "done";
-    if ((slip.kind === "off" || slip.kind === "time") && state === "to do") state = "begun";
+    if ((slip.kind === "off" || slip.kind === "time") && state === "to do") state = "under way";
   }
   return state;
 }

@@ -16,23 +16,23 @@ export function drawEntries(body) {
   const of = (state) => page.slips.filter((one) => one.state === state);
   const refused = of("refused"), waiting = of("waiting"), kept = of("kept").reverse();
   body.replaceChildren(
-    ...group("Refused", refused, "", (one) => refusedEntry(one)),
-    ...group("Waiting", waiting, linkWords(), (one) => entry(one, one.said)),
-    ...group("Kept in the records", kept, kept.length ? "" : "Nothing yet.", (one) => entry(one, one.said)),
+    ...group("Needs you", refused, "", (one) => refusedEntry(one)),
+    ...group("On this phone", waiting, linkWords(), (one) => entry(one, one.said)),
+    ...group("Sent", kept, kept.length ? "" : "Nothing yet.", (one) => entry(one, one.said)),
     foot(waiting.length + refused.length),
   );
 }
 
 function group(title, list, words, draw) {
-  if (!list.length && title !== "Kept in the records") return [];
+  if (!list.length && title !== "Sent") return [];
   return [make("h3", {}, list.length ? `${title}: ${list.length}` : title), words ? make("p", { className: "hint" }, words) : null,
     list.length ? make("ol", { className: "entries" }, ...list.map(draw)) : null].filter(Boolean);
 }
 
 function linkWords() {
   switch (send.link.state) {
-    case "away": return "The workroom does not answer. They are kept on this phone and sent as soon as it does.";
-    case "door": return "The workroom asks for the code its terminal shows; then they are sent.";
+    case "away": return "Not connected. Safe on this phone; sent when it is.";
+    case "door": return "Type the code shown on the computer; then they are sent.";
   }
   return "";
 }
@@ -50,14 +50,14 @@ function refusedEntry(one) {
   const instead = (slip) => keep.add({ ...one.slip, id: "", ...slip }, { instead: one.n }).then(send.wake);
   if (one.ask) {
     const closed = one.ask.closed - send.link.skew;
-    if (one.ask.ran) choice(`It ran all the while: ${one.ask.ran}`, () => instead({ sure: true }));
-    if (one.ask.closed) choice(`It ended at ${clockTime(closed)}: ${one.ask.closedRan}`, () => instead({ at: closed, sure: true }));
-    choice("Note nothing of it", () => instead({ kind: "drop", sure: false }));
+    if (one.ask.ran) choice(`I worked all that time: ${one.ask.ran}`, () => instead({ sure: true }));
+    if (one.ask.closed) choice(`I stopped at ${clockTime(closed)}: ${one.ask.closedRan}`, () => instead({ at: closed, sure: true }));
+    choice("Discard this time", () => instead({ kind: "drop", sure: false }));
     return entry(one, one.said, choices, tookForm(instead));
   }
   choice("Try again", () => keep.change(one.n, { state: "waiting", said: "" }).then(send.wake));
   if (mayChange(one)) choice("Change it", () => changeSlip(one));
-  choices.append(twice("Throw it away", "Press again: it is in no record", () => keep.remove(one.n)));
+  choices.append(twice("Delete", "Tap again to delete for good", () => keep.remove(one.n)));
   if (one.slip.kind === "off") return entry(one, one.said, choices, tookForm((what) => instead({ ...what, kind: "time" })));
   return entry(one, one.said, choices);
 }
@@ -68,7 +68,7 @@ function tookForm(instead) {
   return form(async () => {
     if (!spent.value.trim()) throw new Error("Write how long it took, as 45 min or 1 h 20 min.");
     await instead({ spent: spent.value.trim() });
-  }, field("or it took", spent), make("button", {}, "Note that"));
+  }, field("or it took", spent), make("button", {}, "Save"));
 }
 
 // twice is a button that must be pressed a second time.
@@ -88,15 +88,15 @@ addEventListener("beforeinstallprompt", (event) => { event.preventDefault(); ins
 function foot(unsent) {
   const worker = !!navigator.serviceWorker?.controller;
   const words = worker
-    ? "Without a connection this page opens and works; what you take down is kept on this phone and sent later."
-    : "Without a connection this page works while it stays open. What you take down is kept on this phone even if it is closed, and sent when it is opened again.";
+    ? "Works without a connection. Entries stay on this phone until they are sent."
+    : "Works without a connection while it is open. Entries stay on this phone until they are sent.";
   const node = make("div", { className: "foot" }, make("p", { className: "hint" }, words));
   if (install) node.append(make("button", { type: "button", onclick: () => install.prompt() }, "Put the bench on the home screen"));
-  node.append(twice("Forget this workroom on this phone", unsent ? `Press again: ${unsent} not in the records would be lost` : "Press again to forget it", async () => {
+  node.append(twice("Disconnect this phone", unsent ? `Tap again: ${unsent} unsent ${unsent === 1 ? "entry" : "entries"} would be lost` : "Tap again to disconnect", async () => {
     await keep.forget();
     await send.leave();
     page.view = null;
-    tell("forgotten");
+    tell("disconnected");
     location.reload();
   }));
   return node;

@@ -22,7 +22,7 @@ async function within(stores, mode, work) {
     const all = store.transaction(stores, mode, { durability: "strict" });
     let out;
     all.oncomplete = () => resolve(out && "result" in out ? out.result : out);
-    all.onabort = all.onerror = () => reject(all.error || new Error("this phone could not keep it"));
+    all.onabort = all.onerror = () => reject(all.error || new Error("this phone could not save it"));
     out = work(...stores.map((name) => all.objectStore(name)));
   });
 }

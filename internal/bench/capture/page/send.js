@@ -55,7 +55,7 @@ export async function enter(code) {
     wake();
     return "";
   } catch {
-    return "the workroom does not answer";
+    return "no answer from the computer. Is hembook bench running there?";
   }
 }
 

@@ -67,7 +67,7 @@ function stepChoice() {
   const words = stepNamed(page.step)?.words;
   const box = make("input", { type: "checkbox", checked: !!words, id: "of-step" });
   if (!words) return { node: null, step: () => "" };
-  return { node: make("label", { className: "choice" }, box, make("span", {}, "belongs to: " + words)), step: () => (box.checked ? page.step : "") };
+  return { node: make("label", { className: "choice" }, box, make("span", {}, "for: " + words)), step: () => (box.checked ? page.step : "") };
 }
 
 export function openSheet(name) {
@@ -76,7 +76,7 @@ export function openSheet(name) {
     case "photo": return photoSheet();
     case "measure": return measureSheet();
     case "hang": return hangSheet();
-    case "entries": return sheet("entries", "Taken down", (body) => drawEntries(body));
+    case "entries": return sheet("entries", "Entries", (body) => drawEntries(body));
   }
 }
 
@@ -93,12 +93,12 @@ async function noteSheet() {
     words.oninput = () => keep.remember(key, words.value);
     const choice = stepChoice();
     body.append(form(async () => {
-      if (!words.value.trim()) throw new Error("Nothing is written yet.");
+      if (!words.value.trim()) throw new Error("Write something first.");
       await take("note", { step: choice.step(), note: words.value.trim() });
       await keep.remember(key, undefined);
-      tell("the note is kept");
+      tell("note saved");
       dialog.close();
-    }, field("what is worth remembering", words), choice.node, make("button", { className: "big" }, "Keep the note")));
+    }, field("Your note", words), choice.node, make("button", { className: "big" }, "Save")));
   });
 }
 
@@ -128,10 +128,10 @@ function photoSheet() {
       if (!picture) throw new Error("Take the photograph first.");
       await take("note", { step: choice.step(), note: words.value.trim(), alt: alt.value.trim(), photo: true }, { photo: picture });
       URL.revokeObjectURL(seen.src);
-      tell("the photograph is kept");
+      tell("photograph saved");
       dialog.close();
     }, seen, make("div", { className: "pair" }, picker("Camera", "image/*", use, true), picker("Pictures", "image/jpeg,image/png", use, false)),
-    field("what it shows, for those who cannot see it", alt), field("a note with it", words), choice.node, make("button", { className: "big" }, "Keep the photograph"));
+    field("What it shows (for readers who cannot see it)", alt), field("a note with it", words), choice.node, make("button", { className: "big" }, "Save"));
     body.append(node);
   });
 }
@@ -145,7 +145,7 @@ function picker(words, accept, use, camera) {
 }
 
 function measureSheet(name = "", value = "") {
-  sheet("measure", "Sizes as they came out", (body, dialog) => {
+  sheet("measure", "Finished measurements", (body, dialog) => {
     const b = build(), unit = b?.unit || "mm";
     const rows = (b?.levels || []).map((l) => ({ name: l.name, was: l.was, input: lengthField(l.name === name ? value : "") }));
     const other = make("input", { type: "text", maxLength: 60 }), otherValue = lengthField("");
@@ -156,14 +156,14 @@ function measureSheet(name = "", value = "") {
     body.append(form(async () => {
       const all = rows.map((r) => [r.name, number(r.input.value)]).concat([[other.value.trim(), number(otherValue.value)]]).filter(([, v]) => v);
       if (all.some(([n]) => !n)) throw new Error("Write what it is that you measured.");
-      if (!all.length) throw new Error("Nothing is written yet.");
+      if (!all.length) throw new Error("Write something first.");
       for (const [n, v] of all) await take("measured", { name: n, value: v });
-      tell(all.length === 1 ? "the size is kept" : all.length + " sizes are kept");
+      tell(all.length === 1 ? "measurement saved" : all.length + " measurements saved");
       dialog.close();
-    }, make("p", { className: "hint" }, `A bare number is in ${unit}; 71.2 cm and 28 1/8 in work as well.`),
+    }, make("p", { className: "hint" }, `In ${unit}. 71.2 cm or 28 1/8 in work too.`),
     ...rows.map((r) => field(r.was ? `${r.name}, ${r.was} before` : r.name, r.input, make("i", {}, unit))),
     make("fieldset", {}, make("legend", {}, "anything else"), field("what", other), field("how much", otherValue, make("i", {}, unit))),
-    make("button", { className: "big" }, "Keep the sizes")));
+    make("button", { className: "big" }, "Save")));
   });
 }
 
@@ -197,8 +197,8 @@ export function openDoor() {
       if (wrong) throw new Error(wrong);
       dialog.close();
       look();
-    }, make("p", {}, "The workroom asks for the code its terminal shows." + (waiting ? ` What waits here (${waiting}) is sent after that; you can go on without.` : "")),
-    field("the code", code), make("button", { className: "big" }, "Come in"));
+    }, make("p", {}, "Type the code shown on the computer." + (waiting ? ` What is on this phone (${waiting}) is sent after that; you can work on without.` : "")),
+    field("the code", code), make("button", { className: "big" }, "Connect"));
     body.append(node);
   });
 }

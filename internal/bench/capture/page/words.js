@@ -47,11 +47,11 @@ export function about(slip) {
     case "on": return "clock on: " + step;
     case "pause": return "clock paused: " + step;
     case "off": return (slip.done ? "clock off and done: " : "clock off: ") + step;
-    case "drop": return "clock dropped: " + step;
+    case "drop": return "time discarded: " + step;
     case "time": return `${slip.spent} for ${step}`;
     case "done": return "done: " + step;
     case "measured": return `${slip.name} ${slip.value}`;
-    case "hang": return `${slip.drops.length} stations of ${slip.of.join(", ")}`;
+    case "hang": return `hem drop at ${slip.drops.length} places: ${slip.of.join(", ")}`;
   }
   return (slip.photo ? "photograph" : "note") + (slip.note ? ": " + slip.note : "");
 }
