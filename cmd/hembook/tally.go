@@ -271,7 +271,7 @@ func figureJSON(s shown) jsonFigure {
 }
 
 func workingJSON(w figure.Working) jsonWorking {
-	out := jsonWorking{w.Rule, w.Sum(), []jsonInput{}, string(w.Source)}
+	out := jsonWorking{w.Rule, w.Sum(), []jsonInput{}, w.Source.Shown()}
 	for _, in := range w.Inputs() {
 		out.Inputs = append(out.Inputs, jsonInput{in.Name, in.Value, in.At.File(), in.At.Line, in.From})
 	}

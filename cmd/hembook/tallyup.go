@@ -153,7 +153,7 @@ func workingLines(out io.Writer, w figure.Working) {
 		}
 		say("from:", in.Name+" = "+in.Value+"   "+from)
 	}
-	say("source:", string(w.Source))
+	say("source:", w.Source.Shown())
 }
 
 type (

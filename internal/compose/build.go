@@ -55,7 +55,7 @@ func cautions(d *Draft, b *notebook.BuildPage) {
 	}
 	all := document.Cautions{Defers: notebook.Defers}
 	for _, c := range b.Cautions {
-		one := document.Caution{Head: c.Title, Words: c.Text, Why: c.Why, Source: string(c.Source)}
+		one := document.Caution{Head: c.Title, Words: c.Text, Why: c.Why, Source: c.Source.Shown()}
 		if notebook.Defers != "" {
 			one.Words = strings.TrimSpace(strings.TrimSuffix(c.Text, notebook.Defers))
 		}

@@ -105,7 +105,7 @@ func (d *Draft) caredFor(c *label.Care) (says []document.Phrase) {
 			words = append(words, o.Words)
 		}
 		k := &a.Working
-		says = append(says, d.opening("", strings.Join(words, ", "), document.Opening{Say: []string{k.Rule, k.Sum()}, Source: string(k.Source)}))
+		says = append(says, d.opening("", strings.Join(words, ", "), document.Opening{Say: []string{k.Rule, k.Sum()}, Source: k.Source.Shown()}))
 	}
 	for _, gap := range c.Unknown {
 		says = append(says, d.gap(gap.Name, gap.Why))

@@ -70,7 +70,7 @@ func cited(s trade.Source) string {
 	if s == figure.Derived || s == figure.Recorded {
 		return ""
 	}
-	return string(s)
+	return s.Shown()
 }
 
 // A ruleUse is how often a rule stands on a page, and its number there, from 1,

@@ -216,7 +216,7 @@ func (t *Terminal) working(k *figure.Working) {
 	for _, in := range k.Inputs() {
 		t.line("from:   ", in.Name+" = "+in.Value+"   "+from(in.At, in.From))
 	}
-	t.line("source: ", string(k.Source))
+	t.line("source: ", k.Source.Shown())
 }
 
 // from is where an input comes from: its place, or in words, or both.

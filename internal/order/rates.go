@@ -14,7 +14,6 @@ import (
 	"hembook/internal/measure"
 	"hembook/internal/record"
 	"hembook/internal/schedule"
-	"hembook/internal/trade"
 	"hembook/internal/words"
 )
 
@@ -163,7 +162,10 @@ func observed(list []Observation) []schedule.Observation {
 	return out
 }
 
-const quantileSource trade.Source = "R. J. Hyndman and Y. Fan, Sample quantiles in statistical packages, 1996, definition 7 (from memory)"
+// quantileSource: so far between two neighbours as the place lies between theirs
+// (definition 7 of R. J. Hyndman and Y. Fan, Sample quantiles in statistical
+// packages, 1996, from memory).
+const quantileSource = figure.Derived
 
 // mostNamed bounds how many observations a working lists one by one.
 const mostNamed = 12

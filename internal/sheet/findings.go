@@ -187,7 +187,7 @@ func (f *finder) children() {
 	for _, m := range f.garment.Children {
 		hint := m.Hint
 		if m.Source != "" && m.Verdict != label.Asked {
-			hint = strings.TrimPrefix(hint+"; "+string(m.Source), "; ")
+			hint = strings.TrimPrefix(hint+"; "+m.Source.Shown(), "; ")
 		}
 		switch m.Verdict {
 		case label.Asked:

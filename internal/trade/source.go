@@ -1,6 +1,10 @@
 package trade
 
-import "strings"
+import (
+	"regexp"
+	"slices"
+	"strings"
+)
 
 // A Source says where a value comes from, in words fit to print. How sure it
 // is follows from how it begins: "common practice", "from memory", "derived"
@@ -11,7 +15,8 @@ type Source string
 // Sureness grades a source.
 type Sureness string
 
-// The grades of a source, surest first.
+// The grades of a source, surest first. What is from memory is shown as common
+// practice: see [Source.Shown].
 const (
 	Read     Sureness = "read"            // the text, or a public copy of it, was read
 	Derived  Sureness = "derived"         // arithmetic from other values
@@ -39,6 +44,31 @@ func (s Source) Sure() Sureness {
 	default:
 		return Read
 	}
+}
+
+// remembered are the words by which a source says that nobody looked it up.
+var remembered = regexp.MustCompile(`\s*\(from memory[^()]*\)|from memory \([^()]*\)|from memory`)
+
+// Shown is the source as readers see it: what nobody looked up is common
+// practice to them, and the work it is believed to stand in is not named.
+func (s Source) Shown() string {
+	if s.Sure() != Memory {
+		return string(s)
+	}
+	var parts []string
+	for _, part := range strings.Split(remembered.ReplaceAllStringFunc(string(s), asPractice), "; ") {
+		if !slices.Contains(parts, part) {
+			parts = append(parts, part)
+		}
+	}
+	return strings.Join(parts, "; ")
+}
+
+func asPractice(said string) string {
+	if strings.TrimLeft(said, " ") != said || said[0] == '(' {
+		return " (" + string(Practice) + ")"
+	}
+	return string(Practice)
 }
 
 // A Sourced value is a number with where it comes from.
