@@ -65,7 +65,7 @@ func TestClockOfABuildThatIsGone(t *testing.T) {
 		t.Fatal(err)
 	}
 	code, _, errs := hembook(dir, "clock", "off")
-	if code != exitFaults || !strings.Contains(errs, `there is no build "coat" any more; the clock is kept`) {
+	if code != exitFaults || !strings.Contains(errs, `there is no garment "coat" any more; the clock is kept`) {
 		t.Errorf("exit status %d: %s", code, errs)
 	}
 	if code, out, errs := hembook(dir, "clock", "off", "--discard"); code != exitFine || !strings.Contains(out, "discarded") {

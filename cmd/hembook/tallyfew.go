@@ -4,12 +4,11 @@ import (
 	"slices"
 	"strings"
 
-	"github.com/agnivade/levenshtein"
-
 	"hembook/internal/cutting"
 	"hembook/internal/document"
 	"hembook/internal/figure"
 	"hembook/internal/garment"
+	"hembook/internal/meant"
 	"hembook/internal/record"
 	"hembook/internal/words"
 )
@@ -174,11 +173,5 @@ func groupsOf(list []shown) []string {
 }
 
 func nearGroup(list []shown, word string) string {
-	groups := groupsOf(list)
-	for _, name := range groups {
-		if levenshtein.ComputeDistance(name, word) <= 2 {
-			return "did you mean " + name + "?"
-		}
-	}
-	return "one of: " + strings.Join(groups, ", ")
+	return meant.Among(word, groupsOf(list), "one of: ")
 }
