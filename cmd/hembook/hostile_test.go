@@ -25,9 +25,9 @@ func TestHostile(t *testing.T) {
 	for name, h := range map[string]hostile{
 		"a bomb of anchors": {func(t *testing.T, dir string) {
 			var b strings.Builder
-			b.WriteString("name: Bomb\ngarment: dress\nstate: planned\nwork:\n  - {do: a}\n  - {do: b, after: &x [" + strings.Repeat("a, ", 1000) + "a]}\n")
+			b.WriteString("name: Bomb\ngarment: dress\nstate: planned\nwork:\n  a: {}\n  b: {after: &x [" + strings.Repeat("a, ", 1000) + "a]}\n")
 			for i := range 1000 {
-				fmt.Fprintf(&b, "  - {do: c%d, after: *x}\n", i)
+				fmt.Fprintf(&b, "  c%d: {after: *x}\n", i)
 			}
 			replace(t, dir, skirtRecord, b.String())
 		}, []string{"unfolds into more than 200000 values"}},

@@ -59,7 +59,7 @@ func sow(t *testing.T) string {
 		case "content/wearers/robin.yaml":
 			name = "content/wearers/robin-secret.yaml"
 			text = "name: SECRETname\nfor: {who: woman, height: 1777}\nlanguage: en\nunits: cm\naddress: SECRETstreet 4\ncountry: SECRETland\ncontact: SECRETmail\nnote: SECRETnote\ntaken: 2026-01-07\nby: SECRETtaker\n" +
-				"body: {waist: 71.3, hip: 99.7, height: 177.7}\nearlier: [{on: 2025-01-05, by: SECRETearlier, body: {waist: 70.9}}]\n"
+				"body: {waist: 71.3, hip: 99.7, height: 177.7}\nearlier: [{day: 2025-01-05, by: SECRETearlier, body: {waist: 70.9}}]\n"
 		case "content/cloth/green.yaml":
 			text += "price: 7927.37 EUR\nfrom: SECRETshop\n"
 		case "content/builds/skirt/build.yaml":

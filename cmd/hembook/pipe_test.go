@@ -47,7 +47,7 @@ func TestPipesAreRefused(t *testing.T) {
 		{"content/builds/skirt/notes.md", pipe, "", "check", "content/builds/skirt/notes.md:1:1: error: this file cannot be read: it is a pipe, not a file"},
 		{"content/workroom.yaml", pipe, "", "check", "content/workroom.yaml:1:1: error: this file cannot be read: it is a pipe, not a file"},
 		{"content/builds/skirt/cut.jpg", pipe, "picture: {file: cut.jpg, alt: cut out}\n", "check", `the picture "cut.jpg" cannot be read: it is a pipe, not a file`},
-		{"content/builds/skirt/cut.svg", pipe, "  - name: pocket\n    cut: 1\n    outline: {file: cut.svg}\n", "check", `the pattern file "cut.svg" cannot be read: it is a pipe, not a file`},
+		{"content/builds/skirt/cut.svg", pipe, "  pocket:\n    cut: 1\n    outline: {file: cut.svg}\n", "check", `the pattern file "cut.svg" cannot be read: it is a pipe, not a file`},
 		{"themes/plainweave/frame.html", pipe, "", "press", "the theme's frame.html cannot be read: it is a pipe, not a file"},
 		{"themes/plainweave/look/icon.svg", pipe, "", "press", "the theme's look/icon.svg cannot be read: it is a pipe, not a file"},
 		{"themes/plainweave/look/zz.css", pipe, "", "press", "the theme's look/zz.css cannot be read: it is a pipe, not a file"},

@@ -183,7 +183,7 @@ func TestShowPatternFile(t *testing.T) {
 	}
 	for name, text := range map[string]string{
 		drawn:                             panel,
-		"content/builds/drawn/build.yaml": "name: Drawn\ngarment: skirt\nfor: woman\nstate: planned\ncloth: {shell: practice-cotton}\npieces: [{name: panel, outline: pattern/panel.svg#panel}]\n",
+		"content/builds/drawn/build.yaml": "name: Drawn\ngarment: skirt\nfor: woman\nstate: planned\ncloth: {shell: practice-cotton}\npieces: {panel: {outline: pattern/panel.svg#panel}}\n",
 	} {
 		if err := os.WriteFile(filepath.Join(dir, name), []byte(text), 0o666); err != nil {
 			t.Fatal(err)

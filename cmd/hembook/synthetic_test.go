@@ -39,7 +39,7 @@ func writeSynthetic(t testing.TB, dir string, n int) {
 	}
 	put("content/workroom.yaml", []byte("name: Synthetic workroom\nsite: https://synthetic.example/\nunits: mm\nlabour: 20 EUR\ncurrency: EUR\n"))
 	for i, fibre := range []string{"linen", "cotton", "silk"} {
-		put(fmt.Sprintf("content/cloth/cloth-%d.yaml", i), fmt.Appendf(nil, "name: Cloth %d\nfibres: {%s: 100}\nwidth: 140 cm\nmass: %d g/m2\nprice: 1%d EUR\nshrink: 3\n", i, fibre, 120+i*60, i))
+		put(fmt.Sprintf("content/cloth/cloth-%d.yaml", i), fmt.Appendf(nil, "name: Cloth %d\nfibres: {%s: 100}\nwidth: 140 cm\nweight: %d g/m2\nprice: 1%d EUR\nshrink: 3\n", i, fibre, 120+i*60, i))
 	}
 	for i := range 8 {
 		put(fmt.Sprintf("content/techniques/technique-%d.md", i), fmt.Appendf(nil, "---\nname: Technique %d\nsummary: The way number %d.\nseam: plain\n---\nPress it. See [](technique:technique-%d).\n", i, i, (i+1)%8))
@@ -62,20 +62,20 @@ func syntheticBuild(i int) []byte {
 			of = "lining"
 		}
 		if p%3 == 2 {
-			fmt.Fprintf(&b, "  - {name: p%d, of: %s, cut: 2, rectangle: [%d, %d]}\n", p, of, w+p, h)
+			fmt.Fprintf(&b, "  p%d: {of: %s, cut: 2, rectangle: [%d, %d]}\n", p, of, w+p, h)
 			continue
 		}
-		fmt.Fprintf(&b, "  - {name: p%d, of: %s, cut: 2 mirrored, outline: {from: [0, 0], edges: [{name: bottom, to: [%d, 0]}, {name: right, to: [%d, %d]}, {name: top, to: [0, %d], curve: [[%d, %d], [%d, %d]]}, {name: left, to: [0, 0]}]}}\n",
+		fmt.Fprintf(&b, "  p%d: {of: %s, cut: 2 mirrored, outline: {from: [0, 0], bottom: [%d, 0], right: [%d, %d], top: {to: [0, %d], curve: [[%d, %d], [%d, %d]]}, left: [0, 0]}}\n",
 			p, of, w, w, h, h, w*2/3, h+20, w/3, h+20)
 	}
 	b.WriteString("seams:\n")
 	for s := range 10 {
 		a, c := s, s+1
-		fmt.Fprintf(&b, "  - {name: s%d, join: [p%d.right, p%d.left], type: %s, thread: main, technique: technique-%d}\n", s, a, c, []string{"plain", "french", "flat-felled"}[s%3], (i+s)%8)
+		fmt.Fprintf(&b, "  s%d: {join: [p%d.right, p%d.left], type: %s, thread: main, technique: technique-%d}\n", s, a, c, []string{"plain", "french", "flat-felled"}[s%3], (i+s)%8)
 	}
-	b.WriteString("finishes:\n  - {name: hem, of: [p0.bottom, p1.bottom], type: double-turned-hem, depth: 20}\nwork:\n")
+	b.WriteString("finishes:\n  hem: {of: [p0.bottom, p1.bottom], type: double-turned-hem, depth: 20}\nwork:\n")
 	for s := range 20 {
-		line := "  - {do: step " + strconv.Itoa(s) + ", id: w" + strconv.Itoa(s) + ", takes: " + strconv.Itoa(10+s) + " min"
+		line := "  w" + strconv.Itoa(s) + ": {takes: " + strconv.Itoa(10+s) + " min"
 		if s < 10 {
 			line += ", sews: s" + strconv.Itoa(s)
 		}

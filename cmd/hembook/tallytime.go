@@ -141,7 +141,7 @@ func takeUp(look *order.Timing) string {
 		return "nothing"
 	}
 	first := look.Order[0]
-	words := first.Record.Do.V + " (" + first.ID + ")"
+	words := first.Record.Do.V
 	if v := first.Start.Value; v.Moment != nil && v.Moment.After(look.Now) {
 		words += ", from " + v.Moment.Format(momentForm)
 	}

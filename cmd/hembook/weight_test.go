@@ -70,29 +70,28 @@ func writeHeavy(t *testing.T, dir string) {
 	var b strings.Builder
 	b.WriteString("name: Heavy coat\nsummary: Larger than any.\ngarment: coat\nstate: sewing\nbegun: 2026-03-04\nthread: {black: black}\npieces:\n")
 	for i := range 60 {
-		b.WriteString(strings.ReplaceAll(`  - name: panel N
+		b.WriteString(strings.ReplaceAll(`  panel N:
     outline:
       from: [0, 0]
-      edges:
-        - {name: waist, to: [236, 0], level: waist}
-        - {name: side, to: [236, 208]}
-        - {name: armhole, to: [198, 372], curve: [[196, 236], [190, 320]]}
-        - {name: shoulder, to: [92, 408]}
-        - {name: neck, to: [0, 390], curve: [[80, 370], [40, 380]]}
-        - {name: centre, to: [0, 0]}
+      waist: {to: [236, 0], level: waist}
+      side: [236, 208]
+      armhole: {to: [198, 372], curve: [[196, 236], [190, 320]]}
+      shoulder: [92, 408]
+      neck: {to: [0, 390], curve: [[80, 370], [40, 380]]}
+      centre: [0, 0]
 `, "N", strconv.Itoa(i)))
 	}
 	b.WriteString("seams:\n")
 	for i := 0; i < 60; i += 2 {
 		for _, edge := range []string{"side", "shoulder", "armhole"} {
-			b.WriteString(strings.NewReplacer("N", strconv.Itoa(i), "M", strconv.Itoa(i+1), "E", edge).Replace("  - {name: E N, join: [panel N.E, panel M.E], type: plain}\n"))
+			b.WriteString(strings.NewReplacer("N", strconv.Itoa(i), "M", strconv.Itoa(i+1), "E", edge).Replace("  E N: {join: [panel N.E, panel M.E], type: plain}\n"))
 		}
 	}
 	b.WriteString("work:\n")
 	for i := range 200 {
-		b.WriteString(strings.ReplaceAll("  - {do: a step of the work that is long to say N, id: sN, takes: 30 min, stage: sewing", "N", strconv.Itoa(i)))
+		b.WriteString(strings.ReplaceAll("  a step of the work that is long to say N: {takes: 30 min, stage: sewing", "N", strconv.Itoa(i)))
 		if i > 0 {
-			b.WriteString(", after: [s" + strconv.Itoa(i-1) + "]")
+			b.WriteString(", after: [a step of the work that is long to say " + strconv.Itoa(i-1) + "]")
 		}
 		b.WriteString("}\n")
 	}

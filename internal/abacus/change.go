@@ -9,35 +9,35 @@ import (
 // fit makes the changes of all rounds of fitting that are of this piece, round
 // after round.
 func (g *garment) fit(p *piece) {
-	rounds := g.build.get("fittings").list()
-	slices.SortStableFunc(rounds, func(a, b node) int {
-		return compareFloat(a.get("round").number(), b.get("round").number())
-	})
-	for _, r := range rounds {
-		if g.round >= 0 && r.get("round").number() > float64(g.round) {
+	for i, r := range g.build.get("fittings").list() {
+		if g.round >= 0 && i+1 > g.round {
 			continue
 		}
-		for _, c := range r.get("change").list() {
-			edge, ofEdge := strings.CutPrefix(c.get("edge").text(), p.name+".")
-			dart, ofDart := strings.CutPrefix(c.get("dart").text(), p.name+".")
-			if !ofEdge {
-				edge = ""
-			}
-			if !ofDart {
-				dart = ""
-			}
-			if ofEdge || ofDart {
-				g.change(p, c, edge, dart)
+		for _, c := range r.get("change").named() {
+			if name, mine := strings.CutPrefix(c.name, p.name+"."); mine {
+				edge, dart := edgeOrDart(name)
+				g.change(p, c.node, edge, dart)
 			}
 		}
 	}
 }
 
+// edgeOrDart tells which of the two a change is of: "waist", or "waist dart".
+func edgeOrDart(name string) (edge, dart string) {
+	if dart, is := strings.CutSuffix(name, " dart"); is {
+		return "", dart
+	}
+	return name, ""
+}
+
 // change makes one change of a piece.
 func (g *garment) change(p *piece, c node, edge, dart string) {
+	if !c.isMap() { // a length alone moves the edge
+		p.move(edge, c.length(g.units))
+	}
 	for _, word := range c.words() {
 		switch word {
-		case "edge", "dart", "note", "agreed":
+		case "note", "agreed":
 		case "move":
 			p.move(edge, c.get(word).length(g.units))
 		case "lengthen":
@@ -53,7 +53,7 @@ func (g *garment) change(p *piece, c node, edge, dart string) {
 			p.dart(dart).length = c.get(word).length(g.units)
 		case "at":
 			p.dart(dart).at = c.get(word).length(g.units)
-		case "drop":
+		case "unsewn":
 			p.dart(dart).dropped = c.get(word).yes()
 		default:
 			giveUp("the change %q is not known here", word)

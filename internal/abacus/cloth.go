@@ -25,8 +25,8 @@ func (g *garment) strips() []strip {
 			out = append(out, strip{f.strip, evaluate(k.cut, f.names), f.total * k.count})
 		}
 	}
-	for _, b := range g.build.get("bias").list() {
-		cut, length := g.bias(b)
+	for _, b := range g.build.get("bias").named() {
+		cut, length := g.bias(b.node)
 		out = append(out, strip{textOr(b.get("from"), g.parts[0]), cut, length})
 	}
 	return out
@@ -63,9 +63,9 @@ func (g *garment) stripFigures(out Figures) {
 	for _, f := range g.finishes {
 		each("finish."+f.slug+".", f.kind, f.names, f.total)
 	}
-	for _, b := range g.build.get("bias").list() {
-		id := "bias." + slug(b.get("name").text()) + "."
-		cut, length := g.bias(b)
+	for _, b := range g.build.get("bias").named() {
+		id := "bias." + slug(b.name) + "."
+		cut, length := g.bias(b.node)
 		out.put(id+"cut", cut, "mm")
 		out.put(id+"length", length, "mm")
 		out.put(id+"square", math.Sqrt(cut*length), "mm")
@@ -92,7 +92,7 @@ func (g *garment) clothArea(part string) float64 {
 
 // clothMass is the mass of a cloth as cut, g.
 func (g *garment) clothMass(part string) (float64, bool) {
-	mass := g.cloths[part].get("mass")
+	mass := g.cloths[part].get("weight")
 	if !mass.there() {
 		return 0, false
 	}

@@ -13,35 +13,34 @@ import (
 func TestByHand(t *testing.T) {
 	room := abacus.Workroom{
 		"content/workroom.yaml":    "name: Hand\nusual: {thread-waste: 10}\nlabour: 20.10 EUR\n",
-		"content/cloth/linen.yaml": "name: Linen\nfibres: {linen: 75, cotton: 25}\nwidth: 150 cm\nselvedge: 10\nmass: 200 g/m2\nprice: 10 EUR\nshrink: {across: 2}\n",
+		"content/cloth/linen.yaml": "name: Linen\nfibres: {linen: 75, cotton: 25}\nwidth: 150 cm\nselvedge: 10\nweight: 200 g/m2\nprice: 10 EUR\nshrink: {across: 2}\n",
 		"content/builds/made-up/build.yaml": `name: Hand
 garment: skirt
 state: sewing
 units: cm
 cloth: {shell: linen}
-thread: {red: {colour: red, reel: 20 m, price: 1.99 EUR, mass: 5 g}}
+thread: {red: {colour: red, reel: 20 m, price: 1.99 EUR, weight: 5 g}}
 pieces:
-  - {name: panel, rectangle: [20, 30], edges: {left: 1.5, right: 15 mm, top: 1, bottom: 4}}
-  - name: leg
+  panel: {rectangle: [20, 30], edges: {left: 1.5, right: 15 mm, top: 1, bottom: 4}}
+  leg:
     cut: 1
     outline:
       from: [0, 0]
-      edges:
-        - {name: hem, to: [26, 0], allowance: 6, corner: mirror}
-        - {name: right, to: [33, 50], allowance: 0}
-        - {name: top, to: [-7, 50], allowance: 0}
-        - {name: left, to: [0, 0], allowance: 0}
-  - {name: skirt, ring: {turns: 3/4, waist: 70, length: 74, panels: 1}, allowance: 0}
-  - {name: pair, cut: 2 mirrored, rectangle: [10, 100], allowance: 0, darts: [{edge: bottom, at: 5, width: 2, length: 10}]}
-  - {name: half, cut: 1 on fold, rectangle: [10, 100], allowance: 0, edges: {left: {fold: true}}}
+      hem: {to: [26, 0], allowance: 6, corner: mirror}
+      right: {to: [33, 50], allowance: 0}
+      top: {to: [-7, 50], allowance: 0}
+      left: {to: [0, 0], allowance: 0}
+  skirt: {circle: {share: 3/4, waist: 70, length: 74, panels: 1}, allowance: 0}
+  pair: {cut: 2 mirrored, rectangle: [10, 100], allowance: 0, darts: {bottom: {at: 5, width: 2, length: 10}}}
+  half: {cut: 1 on fold, rectangle: [10, 100], allowance: 0, edges: {left: {fold: true}}}
 seams:
-  - {name: sides, join: [pair.right, half.right], type: french, first: 6 mm, second: 9 mm}
+  sides: {join: [pair.right, half.right], type: french, first: 6 mm, second: 9 mm}
 bias:
-  - {name: edging, cut: 4 cm, length: 3.2 m}
+  edging: {cut: 4 cm, length: 3.2 m}
 work:
-  - {do: cut, takes: 1 h, wait: 24 h}
-  - {do: sew, takes: 2 h, after: cut}
-  - {do: press, takes: 10 min}
+  cut: {takes: 1 h, wait: 24 h}
+  sew: {takes: 2 h, after: cut}
+  press: 10 min
 journal:
   - {at: 2026-08-03 09:00, did: press, for: 15 min}
 `,

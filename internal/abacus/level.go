@@ -100,13 +100,14 @@ func (g *garment) levelFigures(out Figures) {
 		}
 		g.girthFigures(out, name, sums[name])
 	}
-	for _, l := range g.build.get("lengths").list() {
+	lengths := g.build.get("lengths")
+	for _, name := range lengths.words() {
 		sum := 0.0
-		for _, t := range l.get("along").texts() {
+		for _, t := range lengths.get(name).of("along").texts() {
 			_, e := g.edgeOf(t)
 			sum += e.sewn
 		}
-		out.put("length."+slug(l.get("name").text())+".finished", sum, "mm")
+		out.put("length."+slug(name)+".finished", sum, "mm")
 	}
 }
 

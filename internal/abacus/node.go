@@ -73,6 +73,37 @@ func (v node) text() string {
 	return strings.TrimSpace(v.n.Value)
 }
 
+// A named thing is what stands behind a name.
+type named struct {
+	name string
+	node
+}
+
+// named are the things that stand behind their names, in order; behind one name
+// may stand a list of them.
+func (v node) named() []named {
+	var out []named
+	for _, name := range v.words() {
+		if inner := v.get(name); inner.isList() {
+			for _, one := range inner.list() {
+				out = append(out, named{name, one})
+			}
+		} else {
+			out = append(out, named{name, inner})
+		}
+	}
+	return out
+}
+
+// of is what stands beside a word of a group, or the value that stands in place
+// of the group.
+func (v node) of(word string) node {
+	if v.isMap() {
+		return v.get(word)
+	}
+	return v
+}
+
 // texts is a list of texts.
 func (v node) texts() []string {
 	var out []string

@@ -15,8 +15,8 @@ type notion struct {
 
 func (g *garment) notions() []notion {
 	var list []notion
-	for _, v := range g.build.get("notions").list() {
-		n := notion{slug: slug(v.get("what").text()), record: v, count: 1, length: v.get("length").lengthOr(g.units, 0)}
+	for _, v := range g.build.get("notions").named() {
+		n := notion{slug: slug(v.name), record: v.node, count: 1, length: v.get("length").lengthOr(g.units, 0)}
 		switch {
 		case v.get("in").there():
 			giveUp("what lies in channels is not worked out here")
@@ -34,7 +34,7 @@ func (g *garment) notions() []notion {
 }
 
 func (n notion) mass() (float64, bool) {
-	m := n.record.get("mass")
+	m := n.record.get("weight")
 	if !m.there() {
 		return 0, false
 	}

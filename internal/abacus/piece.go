@@ -130,8 +130,8 @@ func (p *piece) outline() []point {
 }
 
 func (g *garment) makePieces() {
-	for _, v := range g.build.get("pieces").list() {
-		p := g.makePiece(v.get("name").text())
+	for _, name := range g.build.get("pieces").words() {
+		p := g.makePiece(name)
 		p.slug = slug(p.name)
 		g.measure(p)
 		g.pieces = append(g.pieces, p)
@@ -163,21 +163,20 @@ func (g *garment) makePiece(name string) *piece {
 	}
 	g.say(p, v.get("edges"))
 	g.readFolds(p, v)
-	for _, c := range v.get("change").list() {
-		g.change(p, c, c.get("edge").text(), c.get("dart").text())
+	for _, c := range v.get("change").named() {
+		edge, dart := edgeOrDart(c.name)
+		g.change(p, c.node, edge, dart)
 	}
 	g.fit(p)
 	return p
 }
 
 func (g *garment) recordOf(name string) node {
-	for _, v := range g.build.get("pieces").list() {
-		if v.get("name").text() == name {
-			return v
-		}
+	v := g.build.get("pieces").get(name)
+	if !v.there() {
+		giveUp("no piece %q", name)
 	}
-	giveUp("no piece %q", name)
-	return node{}
+	return v
 }
 
 // readCut reads "1", "1 on fold", "2 mirrored", "4 alike".
@@ -195,8 +194,8 @@ func (p *piece) readCut(text string) {
 func (g *garment) readFolds(p *piece, v node) {
 	if v.get("darts").there() {
 		p.darts = nil
-		for _, d := range v.get("darts").list() {
-			one := &dart{name: d.get("name").text(), edge: d.get("edge").text(), at: d.get("at").length(g.units),
+		for _, d := range v.get("darts").named() {
+			one := &dart{name: d.get("name").text(), edge: d.name, at: d.get("at").length(g.units),
 				width: d.get("width").length(g.units), length: d.get("length").lengthOr(g.units, 0)}
 			if d.get("point").there() {
 				at := d.get("point").point(g.units)
@@ -207,8 +206,8 @@ func (g *garment) readFolds(p *piece, v node) {
 	}
 	if v.get("pleats").there() {
 		p.pleats = nil
-		for _, d := range v.get("pleats").list() {
-			p.pleats = append(p.pleats, pleat{d.get("edge").text(), d.get("depth").length(g.units), numberOr(d.get("count"), 1)})
+		for _, d := range v.get("pleats").named() {
+			p.pleats = append(p.pleats, pleat{d.name, d.get("depth").length(g.units), numberOr(d.get("count"), 1)})
 		}
 	}
 	for _, name := range v.get("levels").words() {
@@ -252,7 +251,7 @@ func (g *garment) draw(p *piece, v node) {
 		b, top, h := t.get("bottom").length(g.units), t.get("top").length(g.units), t.get("height").length(g.units)
 		in := (b - top) / 2
 		p.polygon([]string{"bottom", "right", "top", "left"}, point{0, 0}, point{b, 0}, point{b - in, h}, point{in, h})
-	case v.get("ring").there():
+	case v.get("circle").there():
 		g.drawRing(p, v)
 	case v.get("godet").there():
 		p.godet = v.get("godet")
@@ -260,7 +259,7 @@ func (g *garment) draw(p *piece, v node) {
 		a := g.godetAngle(p)
 		p.sector(0, h, a)
 	default:
-		giveUp("%s is drawn in no way that is known here", v.get("name").text())
+		giveUp("a piece is drawn in no way that is known here")
 	}
 }
 
@@ -274,10 +273,20 @@ func (g *garment) godetAngle(p *piece) float64 {
 }
 
 func (g *garment) drawOutline(p *piece, v node) {
-	at := v.get("from").point(g.units)
-	for _, e := range v.get("edges").list() {
-		to := e.get("to").point(g.units)
-		one := &edge{name: e.get("name").text(), path: []point{at, to}, straight: true, fold: e.get("fold").yes(),
+	var at point
+	if v.get("from").there() {
+		at = v.get("from").point(g.units)
+	}
+	first := at
+	for _, name := range v.words() {
+		if name == "from" {
+			continue
+		}
+		e, to := v.get(name), first // the last edge ends where the first began
+		if end := e.of("to"); end.isList() {
+			to = end.point(g.units)
+		}
+		one := &edge{name: name, path: []point{at, to}, straight: true, fold: e.get("fold").yes() || e.text() == "fold",
 			level: e.get("level").text(), corner: e.get("corner").text(), own: e.get("allowance")}
 		if c := e.get("curve"); c.there() {
 			one.path, one.straight = bezier(at, c.list()[0].point(g.units), c.list()[1].point(g.units), to), false
@@ -296,8 +305,8 @@ func (p *piece) polygon(names []string, corners ...point) {
 // A ring skirt of k turns has the inner radius r = W ÷ 2πk; its panels are
 // equal, each with the grain down its middle.
 func (g *garment) drawRing(p *piece, v node) {
-	p.ring = v.get("ring")
-	turns := p.ring.get("turns").number()
+	p.ring = v.get("circle")
+	turns := p.ring.get("share").number()
 	waist, length := p.ring.get("waist").length(g.units), p.ring.get("length").length(g.units)
 	if !p.ring.get("panels").there() {
 		giveUp("how many panels a ring needs is not worked out here")
@@ -416,7 +425,7 @@ func (g *garment) pieceFigures(out Figures) {
 
 func (g *garment) formFigures(out Figures, p *piece, id string) {
 	if p.ring.there() {
-		k, w, l := p.ring.get("turns").number(), p.ring.get("waist").length(g.units), p.ring.get("length").length(g.units)
+		k, w, l := p.ring.get("share").number(), p.ring.get("waist").length(g.units), p.ring.get("length").length(g.units)
 		r := w / (2 * math.Pi * k)
 		out.put(id+"inner-radius", r, "mm")
 		out.put(id+"outer-radius", r+l, "mm")

@@ -39,17 +39,17 @@ type finish struct {
 }
 
 func (g *garment) makeSeams() {
-	for _, v := range g.build.get("seams").list() {
-		s := &seam{name: v.get("name").text(), record: v, run: v.get("run").yes(), strip: v.get("strip").text()}
+	for _, v := range seamsOf(g.build.get("seams")) {
+		s := &seam{name: v.name, record: v.node, run: v.get("run").yes(), strip: v.get("strip").text()}
 		s.slug = slug(s.name)
-		join := v.get("join").list()
+		join := v.of("join").list()
 		for side := range s.sides {
 			for _, t := range join[side].texts() {
 				p, e := g.edgeOf(t)
 				s.sides[side] = append(s.sides[side], use{p: p, e: e})
 			}
 		}
-		s.kind, s.names = g.kindOf(v, slices.Concat(s.sides[0], s.sides[1]))
+		s.kind, s.names = g.kindOf(v.node, slices.Concat(s.sides[0], s.sides[1]))
 		for side, uses := range s.sides {
 			for _, u := range uses {
 				u.e.needs = append(u.e.needs, evaluate(s.kind.gives[side], s.names))
@@ -58,10 +58,10 @@ func (g *garment) makeSeams() {
 		s.sew()
 		g.seams = append(g.seams, s)
 	}
-	for _, v := range g.build.get("finishes").list() {
-		f := &finish{name: v.get("name").text(), record: v, strip: v.get("strip").text()}
+	for _, v := range g.build.get("finishes").named() {
+		f := &finish{name: v.name, record: v.node, strip: v.get("strip").text()}
 		f.slug = slug(f.name)
-		f.kind, f.names = g.kindOf(v, nil)
+		f.kind, f.names = g.kindOf(v.node, nil)
 		for _, t := range v.get("of").texts() {
 			p, e := g.edgeOf(t)
 			e.finished = append(e.finished, evaluate(f.kind.gives[0], f.names))
@@ -71,6 +71,15 @@ func (g *garment) makeSeams() {
 		}
 		g.finishes = append(g.finishes, f)
 	}
+}
+
+// seamsOf are seams by their names: a list behind a name is its two sides.
+func seamsOf(v node) []named {
+	var out []named
+	for _, name := range v.words() {
+		out = append(out, named{name, v.get(name)})
+	}
+	return out
 }
 
 // kindOf is the type of a seam or finish and its measures, each as it says.

@@ -80,7 +80,7 @@ func (g *garment) threadFigures(out Figures) {
 }
 
 func (t *thread) mass() (float64, bool) {
-	m := t.record.get("mass")
+	m := t.record.get("weight")
 	if !m.there() || !t.used || t.unknown {
 		return 0, false
 	}

@@ -18,13 +18,15 @@ type step struct {
 
 func (g *garment) steps() []*step {
 	var list []*step
-	for _, v := range g.build.get("work").list() {
-		s := &step{id: v.get("id").text(), takes: v.get("takes").minutes(), wait: v.get("wait").minutes(), record: v, after: v.get("after").texts()}
-		if s.id == "" {
-			s.id = slug(v.get("do").text())
+	names := g.build.get("work").words()
+	for _, name := range names {
+		v := g.build.get("work").get(name)
+		s := &step{id: slug(name), takes: v.of("takes").minutes(), wait: v.get("wait").minutes(), record: v}
+		for _, before := range v.get("after").texts() {
+			s.after = append(s.after, stepCalled(names, before))
 		}
 		for _, j := range g.build.get("journal").list() {
-			if j.get("did").text() == s.id && j.get("for").there() {
+			if j.get("did").there() && stepCalled(names, j.get("did").text()) == s.id && j.get("for").there() {
 				s.spent += j.get("for").minutes()
 				s.clocked = true
 				s.last = max(s.last, j.get("at").text())
@@ -33,6 +35,25 @@ func (g *garment) steps() []*step {
 		list = append(list, s)
 	}
 	return list
+}
+
+// stepCalled is the step that is called so, or else the only one that begins with
+// these words.
+func stepCalled(names []string, word string) string {
+	word = slug(word)
+	found := ""
+	for _, name := range names {
+		switch own := slug(name); {
+		case own == word:
+			return own
+		case strings.HasPrefix(own, word+"-"):
+			found = own
+		}
+	}
+	if found == "" {
+		giveUp("no step %q", word)
+	}
+	return found
 }
 
 func (g *garment) spentInAll() (sum float64, any bool) {

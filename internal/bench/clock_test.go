@@ -12,7 +12,7 @@ import (
 	"hembook/internal/record/amend"
 )
 
-const plainRecord = "name: Coat   # autumn\nstate:   sewing\nwork:\n  - {do: sew sides, id: sides}\n"
+const plainRecord = "name: Coat   # autumn\nstate:   sewing\nwork:\n  sides:\n"
 
 // roomWith is a workroom's folder with one record.
 func roomWith(t *testing.T, text string) (dir string, rec amend.File) {

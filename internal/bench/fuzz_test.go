@@ -136,7 +136,7 @@ func FuzzNote(f *testing.F) {
 	}
 	rec := amend.File{Folder: dir, Path: "content/builds/coat/build.yaml"}
 	f.Fuzz(func(t *testing.T, note string) {
-		head := "name: Coat\ngarment: coat\nstate: planned\nwork:\n  - {do: sew}\n"
+		head := "name: Coat\ngarment: coat\nstate: planned\nwork:\n  sew:\n"
 		if len(note)%2 == 1 {
 			head += "journal:\n  - {at: 2026-08-05 14:00, note: before}\n"
 		}

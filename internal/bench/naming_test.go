@@ -98,9 +98,9 @@ func TestPickTwice(t *testing.T) {
 
 func TestSteps(t *testing.T) {
 	text := func(s string) record.Text { return record.Text{V: s, At: record.Pos{Line: 1}} }
-	b := &record.Build{Work: []record.Step{{Do: text("Cut  out")}, {Do: text("sew"), ID: text("sides")}, {}}}
+	b := &record.Build{Work: []record.Step{{Do: text("Cut  out")}, {Do: text("Sew sides")}, {}}}
 	got := Steps(b)
-	if len(got) != 2 || got[0].ID != "cut-out" || got[0].Words != "Cut  out" || got[1].ID != "sides" {
+	if len(got) != 2 || got[0].ID != "cut-out" || got[0].Words != "Cut  out" || got[1].ID != "sew-sides" {
 		t.Errorf("got %v", got)
 	}
 }

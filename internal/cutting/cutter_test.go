@@ -60,7 +60,7 @@ func TestRefusals(t *testing.T) {
 		}},
 		// Full circle, waist 700, length 600, hem 15, sides 10: R = 711.408 + 15.
 		// Half discs are 1452.8 wide; in n panels 2(√(R² − 10²) sin(π/n) + 10 cos(π/n)).
-		{"ring", "width: 1000\n", "pieces:\n  - {name: skirt, allowance: 10, ring: {turns: 1, waist: 700, length: 600, panels: 2}, edges: {hem: 15}}\n", []string{
+		{"ring", "width: 1000\n", "pieces:\n  skirt: {allowance: 10, circle: {share: 1, waist: 700, length: 600, panels: 2}, edges: {hem: 15}}\n", []string{
 			"1452.8 mm wide", "in 5 panels it fits, each 870", " wide as cut: panels: 5",
 		}},
 	} {
@@ -115,14 +115,14 @@ func panel(outer, side float64, n int) float64 {
 // TestWholeRing: a full circle in one piece has no width to its slit; it is
 // laid as the disc it is (reference table: 1452.8 with a hem of 15).
 func TestWholeRing(t *testing.T) {
-	l := benchWith(t, "width: 1500\n", "pieces:\n  - {name: skirt, allowance: 0, ring: {turns: 1, waist: 700, length: 600, panels: 1}, edges: {hem: 15}}\n").lay()
+	l := benchWith(t, "width: 1500\n", "pieces:\n  skirt: {allowance: 0, circle: {share: 1, waist: 700, length: 600, panels: 1}, edges: {hem: 15}}\n").lay()
 	if l.Plan == nil {
 		t.Fatal(l.Why)
 	}
 	if math.Abs(l.Length.Value.Number-1452.816) > 0.2 {
 		t.Errorf("length %v, want 1452.8", l.Length.Value.Number)
 	}
-	l = benchWith(t, "width: 1400\n", "pieces:\n  - {name: skirt, allowance: 0, ring: {turns: 1, waist: 700, length: 600, panels: 1}, edges: {hem: 15}}\n").lay()
+	l = benchWith(t, "width: 1400\n", "pieces:\n  skirt: {allowance: 0, circle: {share: 1, waist: 700, length: 600, panels: 1}, edges: {hem: 15}}\n").lay()
 	if l.Plan != nil {
 		t.Error("a disc of 1452.8 is laid on 1400")
 	}
@@ -130,7 +130,7 @@ func TestWholeRing(t *testing.T) {
 
 // TestBadOutline: a piece that cannot be drawn is named.
 func TestBadOutline(t *testing.T) {
-	b := benchWith(t, "width: 1000\n", "pieces:\n  - {name: bow, outline: {from: [0, 0], edges: [{name: a, to: [100, 100]}, {name: b, to: [100, 0]}, {name: c, to: [0, 100]}, {name: d, to: [0, 0]}]}}\n")
+	b := benchWith(t, "width: 1000\n", "pieces:\n  bow: {outline: {from: [0, 0], a: [100, 100], b: [100, 0], c: [0, 100], d: [0, 0]}}\n")
 	room, _, err := record.Open(b.dir)
 	if err != nil {
 		t.Fatal(err)

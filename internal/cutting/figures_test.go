@@ -16,8 +16,8 @@ import (
 // wide with selvedges of 10 has 1000 of usable width; four rectangles of 500
 // × 600 as cut (480 × 580 and 10 all round) fill 1200 of its length.
 func TestEveryFigure(t *testing.T) {
-	cut := benchWith(t, "mass: 200 g/m2\nwidth: 1020\nselvedge: 10\nshrink: {along: 4}\non-hand: 1.5 m\nprice: 20 EUR\n",
-		"pieces:\n  - {name: panel, cut: 4, allowance: 10, rectangle: [480, 580]}\n").cut()
+	cut := benchWith(t, "weight: 200 g/m2\nwidth: 1020\nselvedge: 10\nshrink: {along: 4}\non-hand: 1.5 m\nprice: 20 EUR\n",
+		"pieces:\n  panel: {cut: 4, allowance: 10, rectangle: [480, 580]}\n").cut()
 	l := cut.Lays[0]
 	if l.Plan == nil {
 		t.Fatal(l.Why)
@@ -156,19 +156,19 @@ func TestWithoutWidth(t *testing.T) {
 // TestStrip: 3200 mm of 40 mm strip want a square of 357.8 mm, 369.8 with the
 // seams of the tube.
 func TestStrip(t *testing.T) {
-	l := benchWith(t, "width: 1000\n", "bias:\n  - {name: edges, cut: 40, length: 3200}\n").lay()
+	l := benchWith(t, "width: 1000\n", "bias:\n  edges: {cut: 40, length: 3200}\n").lay()
 	side := math.Sqrt(3200*40) + 12
 	is(t, l.Length, side)
 	if len(l.Chalked) != 1 || math.Abs(l.Chalked[0].SideTo-side) > 1e-6 || !strings.Contains(strings.Join(l.Problem.Notes, " "), "369.8 mm × 369.8 mm") {
 		t.Errorf("%+v %q", l.Chalked, l.Problem.Notes)
 	}
 	// on narrow cloth a rectangle: 300 − 12 = 288 across, 128 000 ÷ 288 + 12 along
-	l = benchWith(t, "width: 300\n", "bias:\n  - {name: edges, cut: 40, length: 3200}\n").lay()
+	l = benchWith(t, "width: 300\n", "bias:\n  edges: {cut: 40, length: 3200}\n").lay()
 	is(t, l.Length, 128000.0/288+12)
 }
 
 func TestFiguresAreListedOnce(t *testing.T) {
-	l := benchWith(t, "width: 1000\nmass: 100 g/m2\non-hand: 2 m\n", rectangles("1", "[600, 1000]")).lay()
+	l := benchWith(t, "width: 1000\nweight: 100 g/m2\non-hand: 2 m\n", rectangles("1", "[600, 1000]")).lay()
 	seen := map[string]bool{}
 	for _, f := range l.Figures() {
 		if seen[f.ID] || !strings.HasPrefix(f.ID, "cloth.shell.") {

@@ -12,10 +12,10 @@ import (
 )
 
 const triangle = `pieces:
-  - name: wedge
+  wedge:
     cut: 2 alike
     allowance: 0
-    outline: {from: [0, 0], edges: [{name: hem, to: [400, 0]}, {name: slant, to: [0, 1000]}, {name: side, to: [0, 0]}]}
+    outline: {from: [0, 0], hem: [400, 0], slant: [0, 1000], side: [0, 0]}
 `
 
 // TestOneWay: on cloth as wide as they are two wedges make one rectangle when
@@ -59,10 +59,10 @@ func TestOpenOrFolded(t *testing.T) {
 }
 
 const onFold = `pieces:
-  - name: front
+  front:
     cut: 1 on fold
     allowance: 10
-    outline: {from: [0, 0], edges: [{name: waist, to: [190, 0]}, {name: side, to: [190, 280]}, {name: top, to: [0, 280]}, {name: centre, to: [0, 0], fold: true}]}
+    outline: {from: [0, 0], waist: [190, 0], side: [190, 280], top: [0, 280], centre: {to: [0, 0], fold: true}}
 `
 
 // TestOnFold: a half of 200 × 300 as cut lies as 400 × 300 on open cloth and
@@ -99,7 +99,7 @@ func TestGrain(t *testing.T) {
 		{"across", 300, 700, []float64{90, 270}},
 		{"bias", 1000 / math.Sqrt2, 1000 / math.Sqrt2, []float64{45, 135, 225, 315}},
 	} {
-		l := benchWith(t, "width: 720\n", "pieces:\n  - {name: panel, allowance: 0, grain: "+c.grain+", rectangle: [300, 700]}\n").lay()
+		l := benchWith(t, "width: 720\n", "pieces:\n  panel: {allowance: 0, grain: "+c.grain+", rectangle: [300, 700]}\n").lay()
 		is(t, l.Length, c.long)
 		if q := l.Chalked[0]; math.Abs(q.SideTo-q.Side-c.across) > 1e-3 || !slices.Contains(c.turns, q.Turn) {
 			t.Errorf("%s: %+v", c.grain, q)
@@ -147,9 +147,9 @@ func TestMirrored(t *testing.T) {
 // TestStages: the second stage goes into what the first leaves.
 func TestStages(t *testing.T) {
 	const pieces = `pieces:
-  - {name: pocket, allowance: 0, rectangle: [400, 300]}
-  - {name: skirt, allowance: 0, rectangle: [600, 500]}
-  - {name: band, allowance: 0, rectangle: [1000, 100]}
+  pocket: {allowance: 0, rectangle: [400, 300]}
+  skirt: {allowance: 0, rectangle: [600, 500]}
+  band: {allowance: 0, rectangle: [1000, 100]}
 cut-order: {shell: [[skirt], [pocket]]}
 `
 	l := benchWith(t, "width: 1000\n", pieces).lay()
@@ -185,9 +185,9 @@ func TestFlaw(t *testing.T) {
 // repeat: their level along the cloth, their middle across it.
 func TestRepeat(t *testing.T) {
 	const pieces = `pieces:
-  - {name: front, allowance: 0, rectangle: [300, 470], levels: {waist: 130}}
-  - {name: back, allowance: 0, rectangle: [280, 430], levels: {waist: 60}}
-  - {name: tab, allowance: 0, rectangle: [50, 60]}
+  front: {allowance: 0, rectangle: [300, 470], levels: {waist: 130}}
+  back: {allowance: 0, rectangle: [280, 430], levels: {waist: 60}}
+  tab: {allowance: 0, rectangle: [50, 60]}
 `
 	l := benchWith(t, "width: 640\none-way: true\nrepeat: {along: 80}\n", pieces).lay()
 	want := map[string][]lay.Match{
@@ -238,7 +238,7 @@ func TestRemnantBeside(t *testing.T) {
 // is left is cut in two, and neither covers the flaw.
 func TestRemnantWithHole(t *testing.T) {
 	l := benchWith(t, "width: 1000\nflaws: [{outline: [[480, 780], [520, 780], [520, 820], [480, 820]]}]\n",
-		"pieces:\n  - {name: sash, allowance: 0, rectangle: [100, 1600]}\n").lay()
+		"pieces:\n  sash: {allowance: 0, rectangle: [100, 1600]}\n").lay()
 	if len(l.Left) < 2 {
 		t.Fatalf("%d remnants, want two or more", len(l.Left))
 	}

@@ -16,7 +16,7 @@ import (
 func TestAnyLay(t *testing.T) {
 	rapid.Check(t, func(r *rapid.T) {
 		length := func(name string, from, to int) int { return rapid.IntRange(from, to).Draw(r, name) }
-		cloth := fmt.Sprintf("width: %d\nselvedge: %d\nshrink: {along: %d, across: %d}\non-hand: %d\nmass: 200 g/m2\nprice: 9.99 EUR\none-way: %v\nfaces: %s\n",
+		cloth := fmt.Sprintf("width: %d\nselvedge: %d\nshrink: {along: %d, across: %d}\non-hand: %d\nweight: 200 g/m2\nprice: 9.99 EUR\none-way: %v\nfaces: %s\n",
 			length("width", 600, 1600), length("selvedge", 0, 15), length("along", 0, 8), length("across", 0, 4), length("on hand", 100, 4000),
 			rapid.Bool().Draw(r, "one-way"), rapid.SampledFrom([]string{"one", "two"}).Draw(r, "faces"))
 		var pieces strings.Builder
@@ -26,7 +26,7 @@ func TestAnyLay(t *testing.T) {
 			if rapid.Bool().Draw(r, "trapezoid") {
 				form = fmt.Sprintf("trapezoid: {bottom: %d, top: %d, height: %d}", length("bottom", 60, 300), length("top", 40, 280), length("high", 60, 300))
 			}
-			fmt.Fprintf(&pieces, "  - {name: p%d, cut: %s, grain: %s, allowance: %d, %s}\n", i,
+			fmt.Fprintf(&pieces, "  p%d: {cut: %s, grain: %s, allowance: %d, %s}\n", i,
 				rapid.SampledFrom([]string{"1", "2", "2 mirrored", "4 mirrored", "3 alike"}).Draw(r, "cut"),
 				rapid.SampledFrom([]string{"along", "across", "bias", "any"}).Draw(r, "grain"), length("allowance", 0, 20), form)
 		}

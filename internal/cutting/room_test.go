@@ -106,7 +106,7 @@ func is(t testing.TB, f figure.Figure, want float64) {
 
 // rectangles is a pieces list of one rectangle without allowance.
 func rectangles(cut, size string) string {
-	return "pieces:\n  - {name: panel, cut: " + cut + ", allowance: 0, rectangle: " + size + "}\n"
+	return "pieces:\n  panel: {cut: " + cut + ", allowance: 0, rectangle: " + size + "}\n"
 }
 
 // copies is how many cut pieces a problem asks for.

@@ -10,18 +10,17 @@ import (
 // round 2 takes 10 mm off its hem.
 const fitted = `
 pieces:
-  - name: panel
+  panel:
     allowance: 0
     outline:
       from: [0, 0]
-      edges:
-        - {name: hem, to: [200, 0]}
-        - {name: side, to: [200, 310]}
-        - {name: waist, to: [0, 310]}
-        - {name: centre, to: [0, 0]}
+      hem: [200, 0]
+      side: [200, 310]
+      waist: [0, 310]
+      centre: [0, 0]
 fittings:
-  - {round: 1, on: 2026-08-09, saw: tight, change: [{edge: panel.side, move: 10}]}
-  - {round: 2, on: 2026-08-10, saw: long, change: [{edge: panel.hem, move: -10}]}
+  - {day: 2026-08-09, saw: tight, change: {panel.side: 10}}
+  - {day: 2026-08-10, saw: long, change: {panel.hem: -10}}
 `
 
 func TestLaysOfRounds(t *testing.T) {

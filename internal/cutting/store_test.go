@@ -16,14 +16,14 @@ import (
 
 // somePieces is a small problem with curves and pairs to search in.
 const somePieces = `pieces:
-  - name: front
+  front:
     cut: 1 on fold
-    outline: {from: [0, 0], edges: [{name: waist, to: [172, 0]}, {name: side, to: [236, 208]}, {name: armhole, to: [198, 372], curve: [[196, 236], [190, 320]]}, {name: shoulder, to: [92, 408]}, {name: neck, to: [0, 318], curve: [[84, 340], [40, 318]]}, {name: centre, to: [0, 0], fold: true}]}
-  - name: sleeve
+    outline: {from: [0, 0], waist: [172, 0], side: [236, 208], armhole: {to: [198, 372], curve: [[196, 236], [190, 320]]}, shoulder: [92, 408], neck: {to: [0, 318], curve: [[84, 340], [40, 318]]}, centre: {to: [0, 0], fold: true}}
+  sleeve:
     cut: 2 mirrored
-    outline: {from: [0, 0], edges: [{name: hem, to: [220, 0]}, {name: seam, to: [330, 400]}, {name: head, to: [-90, 380], curve: [[250, 560], [20, 540]]}, {name: under, to: [0, 0]}]}
-  - {name: band, cut: 1, rectangle: [70, 640]}
-  - {name: pocket, cut: 2, grain: any, rectangle: [140, 160]}
+    outline: {from: [0, 0], hem: [220, 0], seam: [330, 400], head: {to: [-90, 380], curve: [[250, 560], [20, 540]]}, under: [0, 0]}
+  band: {cut: 1, rectangle: [70, 640]}
+  pocket: {cut: 2, grain: any, rectangle: [140, 160]}
 `
 
 func problemOf(t testing.TB) *lay.Problem {

@@ -15,18 +15,18 @@ thread:
   two: {colour: red}
   three: {colour: red}
 pieces:
-  - {name: panel, cut: 2 mirrored, rectangle: [1000, 1000]}
-  - {name: yoke, cut: 2 mirrored, rectangle: [1000, 1000]}
+  panel: {cut: 2 mirrored, rectangle: [1000, 1000]}
+  yoke: {cut: 2 mirrored, rectangle: [1000, 1000]}
 seams:
-  - {name: centre, join: [panel.left, panel.left], type: flat-felled-offset, width: 10, fold: 7, narrow: 5, thread: two}
-  - {name: chain, join: [panel.right, yoke.right], type: plain-overlocked, stitch: "401", thread: one}
-  - {name: narrow, join: [panel.top, yoke.top], type: overlocked, allowance: 8, stitch: "514", thread: two}
-  - {name: wide, join: [panel.top, yoke.top], type: plain, allowance: 18, thread: two}
+  centre: {join: [panel.left, panel.left], type: flat-felled-offset, width: 10, fold: 7, narrow: 5, thread: two}
+  chain: {join: [panel.right, yoke.right], type: plain-overlocked, stitch: "401", thread: one}
+  narrow: {join: [panel.top, yoke.top], type: overlocked, allowance: 8, stitch: "514", thread: two}
+  wide: {join: [panel.top, yoke.top], type: plain, allowance: 18, thread: two}
 finishes:
-  - {name: hem, of: panel.bottom, type: single-turned-hem, stitch: "304", thread: three}
+  hem: {of: panel.bottom, type: single-turned-hem, stitch: "304", thread: three}
 notions:
-  - {what: buttons, over: 10.5 in, every: 3 in}
-  - {what: hooks, over: 266, every: 76}
+  buttons: {over: 10.5 in, every: 3 in}
+  hooks: {over: 266, every: 76}
 `)
 	g.is(t, 1e-9, map[string]float64{
 		// Sewn to its own mirror image it is narrow on one copy and wide on the
@@ -53,7 +53,7 @@ func TestClothIsPaidForUnwashed(t *testing.T) {
 		"name: Linen\nfibres: {linen: 100}\nwidth: 1250\nprice: 24.00 EUR\nshrink: {along: 4, across: 20}\n"), `
 cloth: {shell: linen}
 pieces:
-  - {name: panel, rectangle: [1000, 1000], allowance: 0}
+  panel: {rectangle: [1000, 1000], allowance: 0}
 `)
 	for _, p := range g.PrivateFigures() {
 		if f := p.Open(record.ToCheck); f.ID == "cost.cloth.shell" {

@@ -16,43 +16,42 @@ drafted-for: {bust: 920, waist: 720}
 pieces:
 `)
 	for i := range 4 {
-		fmt.Fprintf(&b, `  - name: front %d
+		fmt.Fprintf(&b, `  front %d:
     of: [shell]
     cut: 1 on fold
     outline:
       from: [0, 0]
-      edges:
-        - {name: waist, to: [17%d, 0]}
-        - {name: side, to: [236, 208]}
-        - {name: armhole, to: [198, 372], curve: [[196, 236], [190, 320]]}
-        - {name: shoulder, to: [92, 408]}
-        - {name: neck, to: [0, 318], curve: [[84, 340], [40, 318]], allowance: 6}
-        - {name: centre, to: [0, 0], fold: true}
-    darts: [{edge: waist, at: 88, width: 24, length: 110}]
+      waist: [17%d, 0]
+      side: [236, 208]
+      armhole: {to: [198, 372], curve: [[196, 236], [190, 320]]}
+      shoulder: [92, 408]
+      neck: {to: [0, 318], curve: [[84, 340], [40, 318]], allowance: 6}
+      centre: {to: [0, 0], fold: true}
+    darts: {waist: {at: 88, width: 24, length: 110}}
     levels: {bust: 200}
 `, i, i)
-		fmt.Fprintf(&b, "  - {name: back %d, like: front %d, cut: 2 mirrored, change: [{edge: neck, move: -6}], edges: {centre: {fold: false}}}\n", i, i)
+		fmt.Fprintf(&b, "  back %d: {like: front %d, cut: 2 mirrored, change: {neck: -6}, edges: {centre: {fold: false}}}\n", i, i)
 	}
-	b.WriteString(`  - {name: skirt, of: shell, ring: {turns: 3/4, waist: 700, length: 740, panels: 2}, edges: {hem: {allowance: 8}}}
-  - {name: waistband, of: shell, rectangle: [740, 70]}
-  - {name: pocket, of: lining, cut: 4, rectangle: [150, 180]}
-  - {name: tie, of: shell, cut: 2, rectangle: [60, 600]}
+	b.WriteString(`  skirt: {of: shell, circle: {share: 3/4, waist: 700, length: 740, panels: 2}, edges: {hem: {allowance: 8}}}
+  waistband: {of: shell, rectangle: [740, 70]}
+  pocket: {of: lining, cut: 4, rectangle: [150, 180]}
+  tie: {of: shell, cut: 2, rectangle: [60, 600]}
 seams:
 `)
 	for i := range 4 {
-		fmt.Fprintf(&b, "  - {name: sides %d, join: [front %d.side, back %d.side], type: french, first: 6, second: 9, trim: 3}\n", i, i, i)
-		fmt.Fprintf(&b, "  - {name: shoulders %d, join: [front %d.shoulder, back %d.shoulder], type: plain, ease: 6}\n", i, i, i)
+		fmt.Fprintf(&b, "  sides %d: {join: [front %d.side, back %d.side], type: french, first: 6, second: 9, trim: 3}\n", i, i, i)
+		fmt.Fprintf(&b, "  shoulders %d: {join: [front %d.shoulder, back %d.shoulder], type: plain, ease: 6}\n", i, i, i)
 	}
-	b.WriteString(`  - {name: skirt seams, join: [skirt.right, skirt.left], type: plain}
-  - {name: waist, join: [[waistband.bottom], [skirt.waist]], run: true, overlap: 40, type: plain}
+	b.WriteString(`  skirt seams: {join: [skirt.right, skirt.left], type: plain}
+  waist: {join: [[waistband.bottom], [skirt.waist]], run: true, overlap: 40, type: plain}
 finishes:
-  - {name: hem, of: skirt.hem, type: bias-faced-hem, strip: shell}
+  hem: {of: skirt.hem, type: bias-faced-hem, strip: shell}
 levels: {waist: {width: 740}}
-notions: [{what: zip, length: 400, mass: 10 g, price: 4 EUR}, {what: boning, in: [sides 0], clear: 10}]
+notions: {zip: {length: 400, weight: 10 g, price: 4 EUR}, boning: {in: [sides 0], clear: 10}}
 work:
 `)
 	for i := range 20 {
-		fmt.Fprintf(&b, "  - {do: step number %d, id: s%d, takes: 50 min, stage: sewing, sews: [sides %d]}\n", i, i, i%4)
+		fmt.Fprintf(&b, "  s%d: {takes: 50 min, stage: sewing, sews: [sides %d]}\n", i, i%4)
 	}
 	b.WriteString("journal:\n")
 	for i := range 20 {

@@ -9,7 +9,7 @@ import (
 	"hembook/internal/trade"
 )
 
-const twoRectangles = "pieces:\n- {name: a, of: shell, cut: 1, rectangle: [1000, 1800]}\n- {name: b, of: lining, cut: 1, rectangle: [1000, 1500]}\n"
+const twoRectangles = "pieces:\n  a: {of: shell, cut: 1, rectangle: [1000, 1800]}\n  b: {of: lining, cut: 1, rectangle: [1000, 1500]}\n"
 
 func optionNames(c *label.Care) []string {
 	var out []string
@@ -35,11 +35,11 @@ func setBy(c *label.Care, axis string) string {
 // fibre stands is common practice, no source.
 func TestCareOfLayers(t *testing.T) {
 	const (
-		silk   = "name: Silk\nwidth: 1400\nfibres: {silk: 100}\nmass: 60 g/m2\n"
-		cotton = "name: Cotton\nwidth: 1400\nfibres: {cotton: 100}\nmass: 100 g/m2\ncare: {wash: '60', bleach: any, dry: tumble normal, iron: '200', professional: P}\n"
-		wool   = "name: Wool\nwidth: 1400\nfibres: {wool: 100}\nmass: 300 g/m2\ncare: {wash: none, bleach: none, dry: flat, iron: '150', professional: P}\n"
-		never  = "name: Never\nwidth: 1400\nfibres: {cotton: 100}\nmass: 300 g/m2\ncare: {wash: '40', bleach: none, dry: line shade, iron: 110 no steam, professional: none}\n"
-		wet    = "name: Wet\nwidth: 1400\nfibres: {wool: 100}\nmass: 300 g/m2\ncare: {wash: none, bleach: none, dry: flat shade, iron: '150', professional: W mild}\n"
+		silk   = "name: Silk\nwidth: 1400\nfibres: {silk: 100}\nweight: 60 g/m2\n"
+		cotton = "name: Cotton\nwidth: 1400\nfibres: {cotton: 100}\nweight: 100 g/m2\ncare: {wash: '60', bleach: any, dry: tumble normal, iron: '200', professional: P}\n"
+		wool   = "name: Wool\nwidth: 1400\nfibres: {wool: 100}\nweight: 300 g/m2\ncare: {wash: none, bleach: none, dry: flat, iron: '150', professional: P}\n"
+		never  = "name: Never\nwidth: 1400\nfibres: {cotton: 100}\nweight: 300 g/m2\ncare: {wash: '40', bleach: none, dry: line shade, iron: 110 no steam, professional: none}\n"
+		wet    = "name: Wet\nwidth: 1400\nfibres: {wool: 100}\nweight: 300 g/m2\ncare: {wash: none, bleach: none, dry: flat shade, iron: '150', professional: W mild}\n"
 	)
 	for _, c := range []struct {
 		name, shell, lining, more string
@@ -50,8 +50,8 @@ func TestCareOfLayers(t *testing.T) {
 	}{
 		{"silk over cotton", silk, cotton, "", []string{"wash-30-very-mild", "bleach-none", "tumble-none", "iron-110", "clean-p-mild"}, "shell, Silk", "shell, Silk", false, ""},
 		{"cotton over silk", cotton, silk, "", []string{"wash-30-very-mild", "bleach-none", "tumble-none", "iron-110", "clean-p-mild"}, "lining, Silk", "lining, Silk", false, ""},
-		{"a horn button decides", cotton, cotton, "notions: [{what: button, count: 3, material: horn}]\n", []string{"wash-30-very-mild", "bleach-none", "tumble-none", "iron-150", "clean-f-mild"}, "button of horn", "button of horn", false, ""},
-		{"rubber sets the iron, horn the wash", cotton, cotton, "notions: [{what: button, count: 3, material: horn}, {what: elastic, length: 300, count: 1}]\n", []string{"wash-30-very-mild", "bleach-none", "tumble-none", "iron-110", "clean-f-mild"}, "button of horn", "elastic", false, ""},
+		{"a horn button decides", cotton, cotton, "notions: {button: {count: 3, material: horn}}\n", []string{"wash-30-very-mild", "bleach-none", "tumble-none", "iron-150", "clean-f-mild"}, "button of horn", "button of horn", false, ""},
+		{"rubber sets the iron, horn the wash", cotton, cotton, "notions: {button: {count: 3, material: horn}, elastic: {length: 300, count: 1}}\n", []string{"wash-30-very-mild", "bleach-none", "tumble-none", "iron-110", "clean-f-mild"}, "button of horn", "elastic", false, ""},
 		{"do not wash with do not clean", wool, never, "", []string{"do-not-wash", "bleach-none", "tumble-none", "dry-flat-shade", "iron-no-steam", "clean-none"}, "shell, Wool", "lining, Never", true, "neither washed nor cleaned: shell, Wool may not be washed, lining, Never may not be cleaned"}, // 16 CFR 423.6(b)
 		{"dry clean with wet clean", wool, wet, "", []string{"do-not-wash", "bleach-none", "tumble-none", "dry-flat-shade", "iron-150", "clean-none"}, "shell, Wool; lining, Wet", "shell, Wool; lining, Wet", true, "neither washed nor cleaned"},
 	} {
@@ -86,7 +86,7 @@ func TestCareOfLayers(t *testing.T) {
 func TestCareChosen(t *testing.T) {
 	r := roomWith(t)
 	d := r.desk()
-	g, faults := d.derive(t, head+"cloth: {shell: linen}\npieces: [{name: a, of: shell, cut: 1, rectangle: [1000, 1800]}]\npacket: {care: {wash: 95, iron: 150, because: a swatch was boiled}}\n")
+	g, faults := d.derive(t, head+"cloth: {shell: linen}\npieces: {a: {of: shell, cut: 1, rectangle: [1000, 1800]}}\npacket: {care: {wash: 95, iron: 150, because: a swatch was boiled}}\n")
 	if len(faults) > 0 {
 		t.Fatal(faults)
 	}
@@ -103,9 +103,9 @@ func TestCareChosen(t *testing.T) {
 
 // TestCareUnknown: a layer nobody can speak for is named, never passed over.
 func TestCareUnknown(t *testing.T) {
-	r := roomWith(t).file("content/cloth/linen.yaml", "name: Strange\nfibres: {alginate: 100}\nmass: 200 g/m2\nwidth: 1400\n")
+	r := roomWith(t).file("content/cloth/linen.yaml", "name: Strange\nfibres: {alginate: 100}\nweight: 200 g/m2\nwidth: 1400\n")
 	d := r.desk()
-	g, _ := d.derive(t, head+"cloth: {shell: linen}\npieces: [{name: a, of: shell, cut: 1, rectangle: [1000, 1800]}]\nnotions: [{what: sliders, count: 2}]\n")
+	g, _ := d.derive(t, head+"cloth: {shell: linen}\npieces: {a: {of: shell, cut: 1, rectangle: [1000, 1800]}}\nnotions: {sliders: {count: 2}}\n")
 	care := d.tailor.Care(g)
 	if len(care.Unknown) != 2 || !care.Unknown[0].Cloth || care.Unknown[1].Cloth || len(care.Axes) != 0 {
 		t.Errorf("%+v", care)

@@ -26,11 +26,11 @@ func TestFlammableBoundary(t *testing.T) {
 		cloth string
 		want  bool
 	}{
-		{"fibres: {cotton: 100}\nmass: 88.0 g/m2\n", true},
-		{"fibres: {cotton: 100}\nmass: 88.2 g/m2\n", false},
-		{"fibres: {silk: 100}\nmass: 60 g/m2\n", true},
-		{"fibres: {polyester: 100}\nmass: 40 g/m2\n", false},
-		{"fibres: {polyester: 95, elastane: 5}\nmass: 60 g/m2\n", true},
+		{"fibres: {cotton: 100}\nweight: 88.0 g/m2\n", true},
+		{"fibres: {cotton: 100}\nweight: 88.2 g/m2\n", false},
+		{"fibres: {silk: 100}\nweight: 60 g/m2\n", true},
+		{"fibres: {polyester: 100}\nweight: 40 g/m2\n", false},
+		{"fibres: {polyester: 95, elastane: 5}\nweight: 60 g/m2\n", true},
 	} {
 		r := roomWith(t).file("content/cloth/linen.yaml", "name: Cloth\nwidth: 1400\n"+c.cloth)
 		g := deriveClean(t, r, "cloth: {shell: linen}\n")
@@ -49,7 +49,7 @@ func TestFlammableBoundary(t *testing.T) {
 func TestChildInPrivateFile(t *testing.T) {
 	for _, wearer := range []string{"name: Pip\nfor: {who: girl, age: 5}\n", "name: Pip\nbody: {chest: 565}\nunits: mm\n", "name: Pip\nfor: {age: 9}\n"} {
 		r := roomWith(t).file("content/wearers/pip.yaml", wearer)
-		g, _ := r.desk().derive(t, head+"wearer: pip\nnotions: [{what: ties, count: 2, where: neck}]\n")
+		g, _ := r.desk().derive(t, head+"wearer: pip\nnotions: {ties: {count: 2, where: neck}}\n")
 		if len(g.Faults) != 1 || g.Faults[0].Message != "who it is for: not written, so that what hangs on it cannot be judged" {
 			t.Errorf("faults: %v", g.Faults)
 		}
@@ -71,33 +71,33 @@ func TestCautionsInMakersWords(t *testing.T) {
 		"flammable-raised":      "cloth: {shell: flannel}\n",
 		"flammable-unknown":     "cloth: {shell: mystery}\n",
 		"net-never-washed":      "cloth: {shell: tulle}\n",
-		"cords-young-child":     girl + "notions: [{what: satin ribbon, where: neck}]\n",
-		"cords-older-child":     "for: {who: boy, age: 10}\nnotions: [{what: drawcord and toggles, where: hood}]\n",
-		"cords-child-elsewhere": girl + "notions: [{what: tie belt, where: waist, length: 300}]\n",
-		"drawstrings-us":        "for: {who: boy, age: 15}\nnotions: [{what: waist cord, kind: drawstring, where: waist, free: 120}]\n",
+		"cords-young-child":     girl + "notions: {satin ribbon: {where: neck}}\n",
+		"cords-older-child":     "for: {who: boy, age: 10}\nnotions: {drawcord and toggles: {where: hood}}\n",
+		"cords-child-elsewhere": girl + "notions: {tie belt: {where: waist, length: 300}}\n",
+		"drawstrings-us":        "for: {who: boy, age: 15}\nnotions: {waist cord: {kind: drawstring, where: waist, free: 120}}\n",
 		"child-nightwear":       "GARMENT: nightshirt\n" + girl,
 		"child-nightwear-us":    "GARMENT: pyjama trousers\n" + girl,
-		"small-parts":           "for: {who: baby, age: 1}\nnotions: [{what: pearl buttons, count: 3}]\n",
-		"nickel":                "notions: [{what: press studs, count: 4, material: brass}]\n",
-		"boning":                "notions: [{what: spiral boning, count: 2}]\n",
-		"braid-ends":            "notions: [{what: horsehair braid, length: 3000}]\n",
-		"hem-weights":           "notions: [{what: lead tape, where: hem}]\n",
-		"magnets":               "notions: [{what: magnetic snap, count: 2}]\n",
+		"small-parts":           "for: {who: baby, age: 1}\nnotions: {pearl buttons: {count: 3}}\n",
+		"nickel":                "notions: {press studs: {count: 4, material: brass}}\n",
+		"boning":                "notions: {spiral boning: {count: 2}}\n",
+		"braid-ends":            "notions: {horsehair braid: {length: 3000}}\n",
+		"hem-weights":           "notions: {lead tape: {where: hem}}\n",
+		"magnets":               "notions: {magnetic snap: {count: 2}}\n",
 		"trailing":              "GARMENT: ball gown\n",
 		"pins":                  "",
 		"broken-needle":         "",
-		"pressing":              "work: [{do: press the seams open}]\n",
-		"blades":                "work: [{do: cut out with shears}]\n",
-		"laser":                 "work: [{do: level the hem by laser level}]\n",
-		"laser-cutting":         "work: [{do: trim the edges with a hot knife}]\n",
-		"dust":                  "work: [{do: hold it with basting spray}]\n",
-		"markers":               "work: [{do: mark the darts with chalk}]\n",
-		"dyes":                  "work: [{do: dye the lining}]\n",
+		"pressing":              "work: {press the seams open:}\n",
+		"blades":                "work: {cut out with shears:}\n",
+		"laser":                 "work: {level the hem by laser level:}\n",
+		"laser-cutting":         "work: {trim the edges with a hot knife:}\n",
+		"dust":                  "work: {hold it with basting spray:}\n",
+		"markers":               "work: {mark the darts with chalk:}\n",
+		"dyes":                  "work: {dye the lining:}\n",
 		"fibre-label-eu":        "wearer: robin\n",
 		"care-marks":            "wearer: robin\n",
 		"fibre-label-us":        "wearer: robin\n",
 		"care-label-us":         "wearer: robin\n",
-		"animal-parts":          "notions: [{what: buttons, material: horn}]\n",
+		"animal-parts":          "notions: {buttons: {material: horn}}\n",
 		"shipping":              "sent: 2026-08-03\n",
 		"home":                  "wearer: robin\n",
 		"not-tested":            "wearer: robin\n",
@@ -106,10 +106,10 @@ func TestCautionsInMakersWords(t *testing.T) {
 		return roomWith(t).
 			file("content/workroom.yaml", "name: Test workroom\nrules: "+market+"\n").
 			file("content/wearers/robin.yaml", "name: Robin\nfor: woman\n").
-			file("content/cloth/chiffon.yaml", "name: Chiffon\nfibres: {silk: 100}\nmass: 45 g/m2\nwidth: 1400\n").
-			file("content/cloth/flannel.yaml", "name: Flannel\nfibres: {cotton: 100}\nmass: 170 g/m2\nwidth: 1400\nsurface: raised\n").
+			file("content/cloth/chiffon.yaml", "name: Chiffon\nfibres: {silk: 100}\nweight: 45 g/m2\nwidth: 1400\n").
+			file("content/cloth/flannel.yaml", "name: Flannel\nfibres: {cotton: 100}\nweight: 170 g/m2\nwidth: 1400\nsurface: raised\n").
 			file("content/cloth/mystery.yaml", "name: Mystery\nfibres: {silk: 100}\nwidth: 1400\n").
-			file("content/cloth/tulle.yaml", "name: Tulle\nfibres: {polyamide: 100}\nmass: 30 g/m2\nwidth: 1400\nweave: tulle\n").desk()
+			file("content/cloth/tulle.yaml", "name: Tulle\nfibres: {polyamide: 100}\nweight: 30 g/m2\nwidth: 1400\nweave: tulle\n").desk()
 	}
 	rooms := map[string]*desk{"eu": room("EU"), "us": room("US")}
 	derive := func(market, build string) *Garment {
@@ -143,7 +143,7 @@ func TestCautionsInMakersWords(t *testing.T) {
 // A technique's page may name cautions of its own.
 func TestTechniqueCautions(t *testing.T) {
 	r := roomWith(t).file("content/techniques/level.md", "---\nname: Levelling\nsummary: Levelled by a line of light.\ncautions: [laser]\n---\n")
-	g := deriveClean(t, r, "work: [{do: hang it, id: hang, technique: level}]\n")
+	g := deriveClean(t, r, "work: {hang: {technique: level}}\n")
 	if c, ok := g.cautioned("laser"); !ok || c.Why != "the technique Levelling, step hang" {
 		t.Errorf("caution of the technique: %v %+v", ok, c)
 	}
@@ -210,7 +210,7 @@ seam-types:
     section: {layers: [{of: cloth a, path: [[0, 0], [near, 0]]}]}
     source: invented
 `)
-	g := deriveClean(t, r, twoPanels+"seams: [{name: side, join: [one.right, two.left], type: ferry, near: 5}]\n")
+	g := deriveClean(t, r, twoPanels+"seams: {side: {join: [one.right, two.left], type: ferry, near: 5}}\n")
 	g.is(t, 1e-9, map[string]float64{
 		"seam.side.takes-1": 5, "seam.side.takes-2": 15, "seam.side.width": 10,
 		"piece.one.edge.right.allowance": 5, "piece.two.edge.left.allowance": 15,

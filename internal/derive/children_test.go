@@ -24,81 +24,81 @@ func TestNotionsOfChildren(t *testing.T) {
 	for i, c := range []struct {
 		who, notion, want, source string
 	}{
-		{young, "what: ribbon, where: neck", "asked", "–"},
-		{young, "what: satin ribbon, where: neck, kind: tie", "refused", "C T"},
-		{young, "what: velvet ribbon, where: neck, kind: sewn flat", "passed", "C T"},
-		{young, "what: sash, where: neck, length: 200", "refused", "C T"},
-		{young, "what: drawcord, where: neck", "refused", "C T"},
-		{young, "what: drawstring, where: hood", "refused", "C T"},
-		{young, "what: Hood cord with cord stops, where: front", "refused", "C T"},
-		{young, "what: bow, where: neck", "asked", "–"},
-		{young, "what: bow, where: neck, kind: sewn flat", "passed", "C T"},
-		{young, "what: pussy bow", "refused", "C T"},
-		{young, "what: lace, where: neck", "asked", "–"},
-		{young, "what: lace edging, where: neck", "passed", "C T"},
-		{young, "what: halter ties, where: back", "refused", "C T"},
-		{young, "what: bonnet strings", "refused", "C T"},
-		{young, "what: tassels, where: hood", "refused", "C T"},
-		{young, "what: toggles, where: hood", "asked", "–"},
-		{young, "what: cord locks, where: hood", "refused", "C T"},
-		{young, "what: elastic, where: neck", "passed", "T"},
-		{young, "what: elastic cord, where: hood", "refused", "C T"},
-		{young, "what: button loop, where: neck, length: 30", "noted", "B"},
-		{young, "what: rouleau loop, where: neck, length: 90", "refused", "B"},
-		{young, "what: hanging loop, where: neck", "asked", "B"},
-		{young, "what: zip, where: neck", "passed", "H"},
-		{young, "what: zipper, where: front, free: 90", "refused", "H"},
-		{young, "what: drawstring, where: waist", "asked", "C S"},
-		{young, "what: draw cord, where: waist, free: 140", "noted", "C S"},
-		{young, "what: drawstring, where: waist, free: 160", "refused", "C S"},
-		{young, "what: drawstring, where: waist, length: 900", "asked", "C S"},
-		{young, "what: cord stop, where: waist", "refused", "B"},
-		{young, "what: ties, where: waist, length: 120", "noted", "C S"},
-		{young, "what: ties, where: waist, length: 300", "refused", "C S"},
-		{young, "what: tie belt, where: waist, length: 360", "noted", "C G"},
-		{young, "what: sash, where: front, length: 400", "refused", "C G"},
-		{young, "what: sash, where: back, length: 300", "noted", "B S"},
-		{young, "what: apron strings, where: back, length: 300", "refused", "B"},
-		{young, "what: ties, where: back, length: 520", "refused", "B"},
-		{young, "what: tie, kind: sash, where: back, length: 520", "refused", "B S C"},
-		{young, "what: drawstring, where: hem, free: 50", "refused", "C B"},
-		{young, "what: ankle ties, where: ankle", "refused", "C B"},
-		{young, "what: elastic, where: ankle", "passed", "C B"},
-		{young, "what: cuff ties, where: sleeve", "unruled", "–"},
-		{young, "what: shoelaces, kind: sewn flat, where: front", "asked", "–"},
-		{young, "what: sash", "asked", "–"},
-		{young, "what: sash, where: other", "asked", "–"},
-		{young, "what: belt, where: waist", "asked", "–"},
-		{young, "what: whatsit, where: neck", "asked", "–"},
-		{young, "what: corozo buttons, where: back", "passed", "–"},
-		{young, "what: poppers, where: front", "passed", "–"},
-		{young, "what: petersham, where: waist", "passed", "–"},
-		{"{who: baby, age: 1}", "what: pompoms, where: head", "noted", "–"},
-		{"girl", "what: neck tie", "refused", "C T"}, // age unsaid: the stricter case
-		{short, "what: drawcord, where: hood", "refused", "C T"},
-		{older, "what: drawstring, where: hood", "refused", "C S"},
-		{older, "what: drawcord and toggles, where: hood", "refused", "C S"},
-		{older, "what: cord, kind: tie, where: neck, length: 75", "noted", "C"},
-		{older, "what: cord, kind: tie, where: neck, length: 80", "refused", "C"},
-		{older, "what: ribbon, where: neck", "asked", "–"},
-		{older, "what: sash, where: back, length: 350", "noted", "B S"},
-		{older, "what: drawstring, where: waist, free: 150", "refused", "C S"},
-		{older, "what: duffel toggles, kind: closure, where: front", "passed", "–"},
-		{teen, "what: drawstring, where: waist, free: 150", "passed", "EN 14682 to 14 years"},
-		{teen + " us", "what: drawstring, where: waist, free: 150", "refused", "U"},
-		{teen + " us", "what: drawstring, where: waist, free: 75", "noted", "U"},
-		{teen + " us", "what: drawstring, where: hood", "passed", "U (hood: sizes 2T to 12)"},
-		{older + " us", "what: drawstring, where: waist, free: 100", "refused", "U"},
-		{older + " us", "what: hood string", "refused", "C S U"},
-		{"{who: girl, age: 17} us", "what: drawstring, where: waist, free: 150", "passed", "U"},
-		{"woman", "what: halter ties, where: neck, length: 500", "passed", "grown"},
+		{young, "ribbon: {where: neck}", "asked", "–"},
+		{young, "satin ribbon: {where: neck, kind: tie}", "refused", "C T"},
+		{young, "velvet ribbon: {where: neck, kind: sewn flat}", "passed", "C T"},
+		{young, "sash: {where: neck, length: 200}", "refused", "C T"},
+		{young, "drawcord: {where: neck}", "refused", "C T"},
+		{young, "drawstring: {where: hood}", "refused", "C T"},
+		{young, "Hood cord with cord stops: {where: front}", "refused", "C T"},
+		{young, "bow: {where: neck}", "asked", "–"},
+		{young, "bow: {where: neck, kind: sewn flat}", "passed", "C T"},
+		{young, "pussy bow: {}", "refused", "C T"},
+		{young, "lace: {where: neck}", "asked", "–"},
+		{young, "lace edging: {where: neck}", "passed", "C T"},
+		{young, "halter ties: {where: back}", "refused", "C T"},
+		{young, "bonnet strings: {}", "refused", "C T"},
+		{young, "tassels: {where: hood}", "refused", "C T"},
+		{young, "toggles: {where: hood}", "asked", "–"},
+		{young, "cord locks: {where: hood}", "refused", "C T"},
+		{young, "elastic: {where: neck}", "passed", "T"},
+		{young, "elastic cord: {where: hood}", "refused", "C T"},
+		{young, "button loop: {where: neck, length: 30}", "noted", "B"},
+		{young, "rouleau loop: {where: neck, length: 90}", "refused", "B"},
+		{young, "hanging loop: {where: neck}", "asked", "B"},
+		{young, "zip: {where: neck}", "passed", "H"},
+		{young, "zipper: {where: front, free: 90}", "refused", "H"},
+		{young, "drawstring: {where: waist}", "asked", "C S"},
+		{young, "draw cord: {where: waist, free: 140}", "noted", "C S"},
+		{young, "drawstring: {where: waist, free: 160}", "refused", "C S"},
+		{young, "drawstring: {where: waist, length: 900}", "asked", "C S"},
+		{young, "cord stop: {where: waist}", "refused", "B"},
+		{young, "ties: {where: waist, length: 120}", "noted", "C S"},
+		{young, "ties: {where: waist, length: 300}", "refused", "C S"},
+		{young, "tie belt: {where: waist, length: 360}", "noted", "C G"},
+		{young, "sash: {where: front, length: 400}", "refused", "C G"},
+		{young, "sash: {where: back, length: 300}", "noted", "B S"},
+		{young, "apron strings: {where: back, length: 300}", "refused", "B"},
+		{young, "ties: {where: back, length: 520}", "refused", "B"},
+		{young, "tie: {kind: sash, where: back, length: 520}", "refused", "B S C"},
+		{young, "drawstring: {where: hem, free: 50}", "refused", "C B"},
+		{young, "ankle ties: {where: ankle}", "refused", "C B"},
+		{young, "elastic: {where: ankle}", "passed", "C B"},
+		{young, "cuff ties: {where: sleeve}", "unruled", "–"},
+		{young, "shoelaces: {kind: sewn flat, where: front}", "asked", "–"},
+		{young, "sash: {}", "asked", "–"},
+		{young, "sash: {where: other}", "asked", "–"},
+		{young, "belt: {where: waist}", "asked", "–"},
+		{young, "whatsit: {where: neck}", "asked", "–"},
+		{young, "corozo buttons: {where: back}", "passed", "–"},
+		{young, "poppers: {where: front}", "passed", "–"},
+		{young, "petersham: {where: waist}", "passed", "–"},
+		{"{who: baby, age: 1}", "pompoms: {where: head}", "noted", "–"},
+		{"girl", "neck tie: {}", "refused", "C T"}, // age unsaid: the stricter case
+		{short, "drawcord: {where: hood}", "refused", "C T"},
+		{older, "drawstring: {where: hood}", "refused", "C S"},
+		{older, "drawcord and toggles: {where: hood}", "refused", "C S"},
+		{older, "cord: {kind: tie, where: neck, length: 75}", "noted", "C"},
+		{older, "cord: {kind: tie, where: neck, length: 80}", "refused", "C"},
+		{older, "ribbon: {where: neck}", "asked", "–"},
+		{older, "sash: {where: back, length: 350}", "noted", "B S"},
+		{older, "drawstring: {where: waist, free: 150}", "refused", "C S"},
+		{older, "duffel toggles: {kind: closure, where: front}", "passed", "–"},
+		{teen, "drawstring: {where: waist, free: 150}", "passed", "EN 14682 to 14 years"},
+		{teen + " us", "drawstring: {where: waist, free: 150}", "refused", "U"},
+		{teen + " us", "drawstring: {where: waist, free: 75}", "noted", "U"},
+		{teen + " us", "drawstring: {where: hood}", "passed", "U (hood: sizes 2T to 12)"},
+		{older + " us", "drawstring: {where: waist, free: 100}", "refused", "U"},
+		{older + " us", "hood string: {}", "refused", "C S U"},
+		{"{who: girl, age: 17} us", "drawstring: {where: waist, free: 150}", "passed", "U"},
+		{"woman", "halter ties: {where: neck, length: 500}", "passed", "grown"},
 	} {
 		who, us := strings.CutSuffix(c.who, " us")
 		r := roomWith(t)
 		if us {
 			r.file("content/workroom.yaml", "name: Test workroom\nrules: US\n")
 		}
-		g, faults := r.desk().derive(t, "name: Test\nstate: sewing\ngarment: jacket\nfor: "+who+"\nnotions: [{"+c.notion+"}]\n")
+		g, faults := r.desk().derive(t, "name: Test\nstate: sewing\ngarment: jacket\nfor: "+who+"\nnotions: {"+c.notion+"}\n")
 		for _, f := range faults {
 			t.Errorf("%d %s: %s", i, c.notion, f)
 		}
@@ -162,7 +162,7 @@ func TestUnsaidChild(t *testing.T) {
 		{"name: Pinafore\ngarment: dress\nfor: {height: 1700}\n", false},
 		{"name: Pinafore\ngarment: dress\ndrafted-for: {bust: 840}\n", false},
 	} {
-		g, _ := roomWith(t).desk().derive(t, "state: sewing\nnotions: [{what: halter ties, length: 300}]\n"+c.build)
+		g, _ := roomWith(t).desk().derive(t, "state: sewing\nnotions: {halter ties: {length: 300}}\n"+c.build)
 		_, cautioned := g.cautioned("cords-young-child")
 		asked := len(g.Children) > 0 && g.Children[0].Verdict == label.Asked && g.Children[0].What == "who it is for"
 		if asked != c.asked || cautioned != c.asked {
@@ -173,8 +173,8 @@ func TestUnsaidChild(t *testing.T) {
 
 // A piece that is called a tie is asked about until a notion tells of it.
 func TestPieceThatHangs(t *testing.T) {
-	const build = "for: {who: girl, age: 5}\ncloth: {shell: linen}\npieces: [{name: back tie, of: shell, cut: 2, rectangle: [60, 300]}]\n"
-	for more, want := range map[string]int{"": 1, "notions: [{what: tie, kind: sash, where: back, length: 300}]\n": 0} {
+	const build = "for: {who: girl, age: 5}\ncloth: {shell: linen}\npieces: {back tie: {of: shell, cut: 2, rectangle: [60, 300]}}\n"
+	for more, want := range map[string]int{"": 1, "notions: {tie: {kind: sash, where: back, length: 300}}\n": 0} {
 		g, _ := roomWith(t).desk().derive(t, head+build+more)
 		n := 0
 		for _, m := range g.Children {

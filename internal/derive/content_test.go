@@ -30,10 +30,10 @@ func partsText(list []label.FibrePart) string {
 
 func TestContent(t *testing.T) {
 	piece := func(name, part string, m2 float64) string {
-		return fmt.Sprintf("- {name: %s, of: %s, cut: 1, allowance: 0, rectangle: [1000, %g]}\n", name, part, m2*1000)
+		return fmt.Sprintf("  %s: {of: %s, cut: 1, allowance: 0, rectangle: [1000, %g]}\n", name, part, m2*1000)
 	}
 	cloth := func(fibres string, mass float64) string {
-		return fmt.Sprintf("name: Cloth %s\nwidth: 1400\nfibres: {%s}\nmass: %g g/m2\n", strings.ReplaceAll(fibres, ":", ""), fibres, mass)
+		return fmt.Sprintf("name: Cloth %s\nwidth: 1400\nfibres: {%s}\nweight: %g g/m2\n", strings.ReplaceAll(fibres, ":", ""), fibres, mass)
 	}
 	for _, c := range []struct {
 		name, rules string
@@ -116,7 +116,7 @@ func TestContent(t *testing.T) {
 func TestContentUnknownMass(t *testing.T) {
 	r := roomWith(t).file("content/cloth/a.yaml", "name: A\nwidth: 1400\nfibres: {silk: 100}\n")
 	d := r.desk()
-	g, _ := d.derive(t, head+"cloth: {shell: linen, yoke: a}\npieces:\n- {name: a, of: shell, cut: 1, rectangle: [1000, 1800]}\n- {name: b, of: yoke, cut: 1, rectangle: [100, 180]}\n")
+	g, _ := d.derive(t, head+"cloth: {shell: linen, yoke: a}\npieces:\n  a: {of: shell, cut: 1, rectangle: [1000, 1800]}\n  b: {of: yoke, cut: 1, rectangle: [100, 180]}\n")
 	c := d.tailor.Content(g)
 	if len(c.Whole) != 0 || c.WholeWhy == "" {
 		t.Errorf("the whole is known: %v", c.Whole)

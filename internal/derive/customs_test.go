@@ -22,9 +22,9 @@ func TestCustoms(t *testing.T) {
 		{"waistcoat", "man", "cotton: 100", "woven", "6211", "", 0.37},
 		{"kite", "woman", "silk: 100", "woven", "", `no customs heading is known for "kite"`, 0.37},
 	} {
-		r := roomWith(t).file("content/cloth/linen.yaml", "name: Cloth\nwidth: 1400\nmass: 203 g/m2\nfibres: {"+c.fibres+"}\nstructure: "+c.structure+"\n")
+		r := roomWith(t).file("content/cloth/linen.yaml", "name: Cloth\nwidth: 1400\nweight: 203 g/m2\nfibres: {"+c.fibres+"}\nstructure: "+c.structure+"\n")
 		d := r.desk()
-		g, _ := d.derive(t, strings.Replace(head, "garment: dress", "garment: "+c.garment, 1)+"for: "+c.who+"\ncloth: {shell: linen}\npieces: [{name: a, of: shell, cut: 1, allowance: 0, rectangle: [1000, 1800]}]\n")
+		g, _ := d.derive(t, strings.Replace(head, "garment: dress", "garment: "+c.garment, 1)+"for: "+c.who+"\ncloth: {shell: linen}\npieces: {a: {of: shell, cut: 1, allowance: 0, rectangle: [1000, 1800]}}\n")
 		got := d.tailor.Customs(g, d.tailor.Content(g))
 		if got.HS.Code != c.hs || !strings.Contains(got.Why, c.why) || got.Net.Value.Number != c.net {
 			t.Errorf("%s of %s for a %s: %q %q %v kg", c.garment, c.fibres, c.who, got.HS.Code, got.Why, got.Net.Value.Number)

@@ -12,19 +12,18 @@ import (
 const folded = `
 cloth: {shell: linen, lining: linen}
 pieces:
-  - name: front
+  front:
     of: shell
     outline:
       from: [0, 0]
-      edges:
-        - {name: waist, to: [200, 0]}
-        - {name: right, to: [200, 300]}
-        - {name: top, to: [0, 300]}
-        - {name: left, to: [0, 0]}
-    darts: [{edge: waist, at: 100, width: 20, POINT}]
-  - {name: inner, of: lining, like: front, grain: bias}
-  - {name: band, of: shell, grain: across, rectangle: [200, 40], edges: {right: {name: end}}}
-seams: [{name: side, join: [front.right, band.end], type: plain, ease: 260}]
+      waist: [200, 0]
+      right: [200, 300]
+      top: [0, 300]
+      left: [0, 0]
+    darts: {waist: {at: 100, width: 20, POINT}}
+  inner: {of: lining, like: front, grain: bias}
+  band: {of: shell, grain: across, rectangle: [200, 40], edges: {right: {name: end}}}
+seams: {side: {join: [front.right, band.end], type: plain, ease: 260}}
 `
 
 func TestFoldedShut(t *testing.T) {
@@ -36,9 +35,9 @@ func TestFoldedShut(t *testing.T) {
 		told  int
 	}{
 		{"length: 80", "", 2*(180-math.Atan2(80, 10)*180/math.Pi) - 180, 0, 0},
-		{"length: 80", "truing: {dart: 14}\n", 2*(180-math.Atan2(80, 10)*180/math.Pi) - 180, 0, 1},
+		{"length: 80", "usual: {truing: {dart: 14}}\n", 2*(180-math.Atan2(80, 10)*180/math.Pi) - 180, 0, 1},
 		// the point 10 to the right: the first leg is √(20² + 80²), the second 80 and square to the line
-		{"point: [110, 80]", "truing: {dart: 14.1, legs: 5}\n", 180 - math.Atan2(80, 20)*180/math.Pi - 90, 80 - math.Hypot(20, 80), 0},
+		{"point: [110, 80]", "usual: {truing: {dart: 14.1, legs: 5}}\n", 180 - math.Atan2(80, 20)*180/math.Pi - 90, 80 - math.Hypot(20, 80), 0},
 	} {
 		g, _ := roomWith(t).desk().derive(t, head+strings.Replace(folded, "POINT", c.point, 1)+c.limit)
 		garmentIs(t, g, map[string]float64{"true.front.dart-1.line": c.turn, "true.inner.grain-like": 45, "true.side.grain": 90})
@@ -56,9 +55,9 @@ func TestFoldedShut(t *testing.T) {
 // A dart drawn to a point of its own keeps its form when another dart is
 // turned, also where the part it lies on swings. Its legs stay as long.
 func TestPointsSwing(t *testing.T) {
-	text := strings.Replace(folded, "[{edge: waist, at: 100, width: 20, POINT}]",
-		"[{edge: waist, at: 100, width: 20, length: 80}, {edge: right, at: 200, width: 16, point: [140, 190]}, {edge: left, at: 100, width: 16, point: [50, 205]}]", 1)
-	const turn = "fittings: [{round: 1, on: 2026-08-09, saw: tight, change: [{dart: front.waist, rotate: {to: top, at: 100}}]}]\n"
+	text := strings.Replace(folded, "{waist: {at: 100, width: 20, POINT}}",
+		"{waist: {at: 100, width: 20, length: 80}, right: {at: 200, width: 16, point: [140, 190]}, left: {at: 100, width: 16, point: [50, 205]}}", 1)
+	const turn = "fittings: [{day: 2026-08-09, saw: tight, change: {front.waist dart: {rotate: {to: top, at: 100}}}}]\n"
 	d := roomWith(t).desk()
 	was, _ := d.derive(t, head+text)
 	is, _ := d.derive(t, head+text+turn)
@@ -97,16 +96,15 @@ func TestFoldedOutStep(t *testing.T) {
 	const text = `
 cloth: {shell: linen}
 pieces:
-  - name: facing
+  facing:
     outline:
       from: [0, 0]
-      edges:
-        - {name: neck, to: [200, 0]}
-        - {name: right, to: [200, 30]}
-        - {name: outer, to: [0, 30]}
-        - {name: left, to: [0, 0]}
-    darts: [{edge: neck, at: 100, width: 20, point: POINT}]
-fittings: [{round: 1, on: 2026-08-09, saw: flat, change: [{dart: facing.neck, close: true}]}]
+      neck: [200, 0]
+      right: [200, 30]
+      outer: [0, 30]
+      left: [0, 0]
+    darts: {neck: {at: 100, width: 20, point: POINT}}
+fittings: [{day: 2026-08-09, saw: flat, change: {facing.neck dart: {close: true}}}]
 `
 	for at, want := range map[string]string{"[110, 80]": "", "[170, 80]": "folding out the dart on facing.neck leaves a step of 4.9 mm in the edge opposite"} {
 		g, _ := roomWith(t).desk().derive(t, head+strings.Replace(text, "POINT", at, 1))

@@ -13,7 +13,7 @@ func halfFront(name, grain string, sign, degrees float64) string {
 	at := func(x, y float64) string {
 		return fmt.Sprintf("[%.4f, %.4f]", sign*x*cos-y*sin, sign*x*sin+y*cos)
 	}
-	return "  - {name: " + name + ", of: shell, grain: " + grain + ", outline: {from: [0, 0], edges: [{name: hem, to: " + at(200, 0) + "}, {name: side, to: " + at(180, 300) + "}, {name: shoulder, to: " + at(60, 400) + "}, {name: centre, to: [0, 0]}]}}\n"
+	return "  " + name + ": {of: shell, grain: " + grain + ", outline: {hem: " + at(200, 0) + ", side: " + at(180, 300) + ", shoulder: " + at(60, 400) + ", centre: [0, 0]}}\n"
 }
 
 // TestHalves: halves drawn apart are held to one grain, mirrored or not.
@@ -52,7 +52,7 @@ func TestHalves(t *testing.T) {
 		}
 	}
 	// An asymmetric front is no image of the other half: only its grain is held.
-	text := halfFront("left front", "along", 1, 0) + strings.Replace(halfFront("right front", "along", -1, 8), "name: centre", "name: overlap", 1)
+	text := halfFront("left front", "along", 1, 0) + strings.Replace(halfFront("right front", "along", -1, 8), "centre:", "overlap:", 1)
 	g, _ := roomWith(t).desk().derive(t, head+"cloth: {shell: linen}\npieces:\n"+text)
 	g.is(t, 0, map[string]float64{"true.halves-of-front.grain": 0})
 }

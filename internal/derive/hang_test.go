@@ -10,7 +10,7 @@ import (
 // down the middle of each, the bias down every seam. A panel's hem is
 // R × π/2 long.
 const swung = `pieces:
-  - {name: skirt, of: linen, ring: {turns: 3/4, waist: 600, length: 700, panels: 3}}
+  skirt: {of: linen, circle: {share: 3/4, waist: 600, length: 700, panels: 3}}
 cloth: {linen: linen}
 `
 
@@ -74,17 +74,16 @@ func TestHangOfHalves(t *testing.T) {
 	// runs straight across the grain, so that the cloth hangs along it.
 	build := `cloth: {linen: linen}
 pieces:
-  - name: front
+  front:
     of: linen
     cut: 1 on fold
     outline:
       from: [0, 0]
-      edges:
-        - {name: hem, to: [300, 0]}
-        - {name: side, to: [200, 500]}
-        - {name: waist, to: [0, 500]}
-        - {name: centre, to: [0, 0], fold: true}
-  - {name: skewed, of: linen, grain: bias, rectangle: [300, 500]}
+      hem: [300, 0]
+      side: [200, 500]
+      waist: [0, 500]
+      centre: {to: [0, 0], fold: true}
+  skewed: {of: linen, grain: bias, rectangle: [300, 500]}
 `
 	g := deriveClean(t, roomWith(t), build+"hang: [{of: [front.hem, skewed.bottom], stations: [100, 500, 700], drops: [1, 2, 9]}]\n")
 	g.is(t, 1e-6, map[string]float64{

@@ -21,10 +21,10 @@ const hours = "name: Test workroom\nhours: {mon: \"09:00-12:00, 13:00-16:00\", t
 const hung = `begun: 2026-08-03
 due: 2026-08-07
 work:
-  - {do: cut, takes: 2 h, stage: cutting}
-  - {do: bodice, takes: 4 h, stage: sewing, after: cut}
-  - {do: skirt, takes: 1 h, wait: 24 h, stage: sewing, after: cut}
-  - {do: level, takes: 1 h, stage: finishing, after: [skirt, bodice]}
+  cut: {takes: 2 h, stage: cutting}
+  bodice: {takes: 4 h, stage: sewing, after: cut}
+  skirt: {takes: 1 h, wait: 24 h, stage: sewing, after: cut}
+  level: {takes: 1 h, stage: finishing, after: [skirt, bodice]}
 `
 
 func roomWithHours(t testing.TB) *testRoom { return roomWith(t).file("content/workroom.yaml", hours) }
@@ -167,7 +167,7 @@ func TestStatesOfSteps(t *testing.T) {
 
 func TestHangingNeedsNoHands(t *testing.T) {
 	build := `begun: 2026-08-03
-work: [{do: band, takes: 1 h}, {do: hang, wait: 24 h, after: band}, {do: hem, takes: 1 h, after: hang}]
+work: {band: 1 h, hang: {wait: 24 h, after: band}, hem: {takes: 1 h, after: hang}}
 journal: [{at: 2026-08-03 09:00, did: band, for: 60 min}]
 `
 	got := timing(t, roomWithHours(t), build, order.Standing{Now: at("2026-08-03 10:00")})
@@ -187,7 +187,7 @@ func TestWhatCannotBeDated(t *testing.T) {
 		}
 	})
 	t.Run("a step without a time", func(t *testing.T) {
-		build := strings.Replace(hung, "{do: level, takes: 1 h,", "{do: level,", 1)
+		build := strings.Replace(hung, "level: {takes: 1 h, ", "level: {", 1)
 		got := timing(t, roomWithHours(t), build, order.Standing{Now: at("2026-08-03 08:00")})
 		if got.Finish.Value.Why != "no time yet for level: write takes: 1 h" || text(got.NotBefore.Value) != "2026-08-04 12:00" || got.Holds || got.Shortest {
 			t.Errorf("finish %s, not before %s", text(got.Finish.Value), text(got.NotBefore.Value))
@@ -207,7 +207,7 @@ func TestWhatCannotBeDated(t *testing.T) {
 	})
 	t.Run("too long to be meant", func(t *testing.T) {
 		d := roomWithHours(t).desk()
-		g, _ := d.derive(t, head+"begun: 2026-08-03\nwork:\n  - {do: cut, takes: 200000 h}\n")
+		g, _ := d.derive(t, head+"begun: 2026-08-03\nwork:\n  cut: 200000 h\n")
 		got := d.tailor.Timing(g, order.Standing{Now: at("2026-09-01 09:00")})
 		if len(got.Faults) == 0 || got.Faults[0].At.Line != 6 || got.Finish.Value.Known() {
 			t.Errorf("faults %v, finish %s", got.Faults, text(got.Finish.Value))
@@ -236,7 +236,7 @@ func TestTimingHoldsTogether(t *testing.T) {
 		b.WriteString(head + "begun: 2026-08-03\ndue: 2026-08-14\nwork:\n")
 		n := rapid.IntRange(1, 9).Draw(rt, "steps")
 		for i := range n {
-			b.WriteString("  - {do: s" + string(rune('a'+i)))
+			b.WriteString("  s" + string(rune('a'+i)) + ": {stage: sewing")
 			if m := rapid.IntRange(0, 300).Draw(rt, "takes"); m > 0 {
 				b.WriteString(", takes: " + strconv.Itoa(m) + " min")
 			}
@@ -301,13 +301,13 @@ func holdsTogether(rt *rapid.T, got *order.Timing) {
 // the order of work down, nor be told twice.
 func TestFaultyWorkIsLookedAtAllTheSame(t *testing.T) {
 	for _, c := range []struct{ name, work string }{
-		{"a circle", "[{do: a, after: b, takes: 1 h}, {do: b, after: a, takes: 1 h}]"},
-		{"waits in a circle", "[{do: a, after: b, wait: 1 h}, {do: b, after: a, wait: 1 h}]"},
-		{"itself", "[{do: a, after: a, wait: 2 h}]"},
-		{"twice the same", "[{do: a}, {do: a, after: a}]"},
-		{"a need that is not there", "[{do: a, after: z, takes: 1 h}]"},
+		{"a circle", "{a: {after: b, takes: 1 h}, b: {after: a, takes: 1 h}}"},
+		{"waits in a circle", "{a: {after: b, wait: 1 h}, b: {after: a, wait: 1 h}}"},
+		{"itself", "{a: {after: a, wait: 2 h}}"},
+		{"twice the same", "{a:, a: {after: a}}"},
+		{"a need that is not there", "{a: {after: z, takes: 1 h}}"},
 		{"no words", "[{takes: 1 h}, {takes: 2 h}]"},
-		{"nothing readable", "[{do: a, takes: soon, wait: [1], sews: {x: 1}}]"},
+		{"nothing readable", "{a: {takes: soon, wait: [1], sews: {x: 1}}}"},
 		{"none", "[]"},
 	} {
 		for _, state := range []string{"sewing", "sent"} {

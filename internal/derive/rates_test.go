@@ -15,7 +15,7 @@ import (
 // felled is a build of which one step felled so many pieces in so many minutes.
 func felled(t testing.TB, d *desk, takes, pieces, minutes string, more string) *Garment {
 	t.Helper()
-	g, faults := d.derive(t, head+"work: [{do: fell, takes: "+takes+", pieces: "+pieces+", technique: felling}]\n"+
+	g, faults := d.derive(t, head+"work: {fell: {takes: "+takes+", pieces: "+pieces+", technique: felling}}\n"+
 		"journal: [{at: 2026-08-05 10:00, did: fell, for: "+minutes+" min"+more+"}]\n")
 	for _, f := range faults {
 		t.Errorf("fault: %s", f)
@@ -51,7 +51,7 @@ func TestRatesByHand(t *testing.T) {
 	}
 
 	// Four pieces to come: 23, 28 or 34 minutes.
-	g, _ := d.derive(t, head+"begun: 2026-08-05\nwork: [{do: fell, pieces: 4, technique: felling}]\n")
+	g, _ := d.derive(t, head+"begun: 2026-08-05\nwork: {fell: {pieces: 4, technique: felling}}\n")
 	e := r.Estimate(g.Steps[0])
 	if !e.Known || e.Guess || e.Low != 23*time.Minute || e.Middle != 28*time.Minute || e.High != 34*time.Minute {
 		t.Errorf("%v", e)
@@ -68,7 +68,7 @@ func TestRatesByHand(t *testing.T) {
 	}
 
 	// A clock that has run for less than such steps take has not finished one.
-	g, _ = d.derive(t, head+"begun: 2026-08-05\nwork: [{do: fell, pieces: 4, technique: felling}]\njournal: [{at: 2026-08-05 10:00, did: fell, for: 20 min}]\n")
+	g, _ = d.derive(t, head+"begun: 2026-08-05\nwork: {fell: {pieces: 4, technique: felling}}\njournal: [{at: 2026-08-05 10:00, did: fell, for: 20 min}]\n")
 	look = d.tailor.Timing(g, order.Standing{Now: at("2026-08-05 10:20"), Rates: &r})
 	if s := look.Steps[0]; s.State != order.Begun || text(s.Left.Value) != "8 min" {
 		t.Errorf("%s, %s left", s.State, text(s.Left.Value))

@@ -11,7 +11,7 @@ func TestAllowanceOfRectangle(t *testing.T) {
 	g := deriveClean(t, roomWith(t), `
 cloth: {shell: linen}
 pieces:
-  - name: panel
+  panel:
     rectangle: [200, 300]
     allowance: 15
     edges: {top: 10, bottom: 40}
@@ -56,7 +56,7 @@ func TestRingSkirts(t *testing.T) {
 		g := deriveClean(t, roomWith(t), `
 cloth: {shell: linen}
 pieces:
-  - {name: skirt, ring: {turns: `+c.turns+`, waist: 700, length: `+c.length+c.panelsWritten+`}}
+  skirt: {circle: {share: `+c.turns+`, waist: 700, length: `+c.length+c.panelsWritten+`}}
 `)
 		g.is(t, 0.05, map[string]float64{
 			"piece.skirt.inner-radius": c.radius,
@@ -80,7 +80,7 @@ func TestFewestPanels(t *testing.T) {
 	const skirt = `
 cloth: {shell: linen}
 pieces:
-  - {name: skirt, allowance: 0, edges: {hem: 15}, ring: {turns: 1, waist: 700, length: 600%s}}
+  skirt: {allowance: 0, edges: {hem: 15}, circle: {share: 1, waist: 700, length: 600%s}}
 `
 	g := deriveClean(t, roomWith(t), strings.Replace(skirt, "%s", ", panels: 1", 1))
 	g.is(t, 0.05, map[string]float64{"piece.skirt.width": 1452.8, "piece.skirt.panels": 1})
@@ -98,10 +98,10 @@ func TestGodets(t *testing.T) {
 	for angle, want := range map[string][2]float64{
 		"angle: 30": {157.08, 155.29}, "angle: 45": {235.62, 229.61}, "angle: 60": {314.16, 300}, "angle: 90": {471.24, 424.26},
 	} {
-		g := deriveClean(t, roomWith(t), "cloth: {shell: linen}\npieces:\n  - {name: godet, godet: {height: 300, "+angle+"}}\n")
+		g := deriveClean(t, roomWith(t), "cloth: {shell: linen}\npieces:\n  godet: {godet: {height: 300, "+angle+"}}\n")
 		g.is(t, 0.005, map[string]float64{"piece.godet.adds": want[0], "piece.godet.chord": want[1], "piece.godet.edge.hem.length": want[0], "piece.godet.edge.left.length": 300})
 	}
-	g := deriveClean(t, roomWith(t), "cloth: {shell: linen}\npieces:\n  - {name: godet, godet: {height: 300, hem: 300}}\n")
+	g := deriveClean(t, roomWith(t), "cloth: {shell: linen}\npieces:\n  godet: {godet: {height: 300, hem: 300}}\n")
 	g.is(t, 1e-4, map[string]float64{"piece.godet.angle": 57.2958, "piece.godet.adds": 300})
 }
 
@@ -119,10 +119,10 @@ remnants: [{name: corner, outline: [[0, 0], [508, 0], [508, 508], [0, 508]]}]
 	g := deriveClean(t, r, `
 cloth: {shell: linen, trim: lawn}
 bias:
-  - {name: neck, cut: 40, length: 3200}
-  - {name: cushion, cut: 2 in, length: 250 in, from: trim}
-  - {name: single, binding: single, finished: 1/2 in, length: 1000, joins: 2, overlap: 20}
-  - {name: double, binding: double, finished: 6, length: 1000}
+  neck: {cut: 40, length: 3200}
+  cushion: {cut: 2 in, length: 250 in, from: trim}
+  single: {binding: single, finished: 1/2 in, length: 1000, joins: 2, overlap: 20}
+  double: {binding: double, finished: 6, length: 1000}
 `)
 	g.is(t, 0.05, map[string]float64{
 		"bias.neck.square":            357.8,
@@ -162,10 +162,10 @@ func TestSeamTakes(t *testing.T) {
 		g := deriveClean(t, roomWith(t), `
 cloth: {shell: linen}
 pieces:
-  - {name: one, rectangle: [200, 300]}
-  - {name: two, rectangle: [200, 300]}
+  one: {rectangle: [200, 300]}
+  two: {rectangle: [200, 300]}
 seams:
-  - {name: side, join: [one.right, two.left], type: `+c.name+`, `+c.with+`}
+  side: {join: [one.right, two.left], type: `+c.name+`, `+c.with+`}
 `)
 		g.is(t, 1e-3, map[string]float64{"seam.side.takes-1": c.takes, "seam.side.takes-2": c.takes, "seam.side.width": c.width})
 		// the edges get what the seam needs: the panels are 200 + takes + 15 wide
@@ -183,12 +183,12 @@ func TestThread(t *testing.T) {
 	for length, want := range map[string][3]float64{"2200": {2.75, 2.75, 6.05}, "12400": {15.5, 15.5, 34.1}} {
 		g := deriveClean(t, r, `
 cloth: {shell: linen}
-thread: {rust: {colour: rust, reel: 20 m, mass: 4 g}}
+thread: {rust: {colour: rust, reel: 20 m, weight: 4 g}}
 pieces:
-  - {name: one, rectangle: [200, `+length+`]}
-  - {name: two, rectangle: [200, `+length+`]}
+  one: {rectangle: [200, `+length+`]}
+  two: {rectangle: [200, `+length+`]}
 seams:
-  - {name: side, join: [one.right, two.left], type: plain}
+  side: {join: [one.right, two.left], type: plain}
 `)
 		g.is(t, 1e-9, map[string]float64{
 			"thread.rust.needle": want[0], "thread.rust.under": want[1], "thread.rust.total": want[2],
@@ -201,8 +201,8 @@ seams:
 // 88.15 g/m² (derived from the definitions of ounce and yard).
 func TestMass(t *testing.T) {
 	for mass, want := range map[string]float64{"180 g/m2": 630, "2.6 oz/yd2": 3.5 * 88.1549} {
-		r := roomWith(t).file("content/cloth/linen.yaml", "name: Linen\nfibres: {linen: 100}\nwidth: 1400\nmass: "+mass+"\n")
-		g := deriveClean(t, r, "cloth: {shell: linen}\npieces: [{name: all, rectangle: [1400, 2500], allowance: 0}]\n")
+		r := roomWith(t).file("content/cloth/linen.yaml", "name: Linen\nfibres: {linen: 100}\nwidth: 1400\nweight: "+mass+"\n")
+		g := deriveClean(t, r, "cloth: {shell: linen}\npieces: {all: {rectangle: [1400, 2500], allowance: 0}}\n")
 		g.is(t, 0.01, map[string]float64{"total.mass": want})
 	}
 }
@@ -210,7 +210,7 @@ func TestMass(t *testing.T) {
 // A cloth without a mass leaves the mass unknown, never nothing.
 func TestUnknownSaysWhy(t *testing.T) {
 	r := roomWith(t).file("content/cloth/linen.yaml", "name: Linen\nfibres: {linen: 100}\nwidth: 1400\n")
-	g := deriveClean(t, r, "cloth: {shell: linen}\npieces: [{name: all, rectangle: [100, 100]}]\n")
+	g := deriveClean(t, r, "cloth: {shell: linen}\npieces: {all: {rectangle: [100, 100]}}\n")
 	for id, want := range map[string]string{
 		"cloth.shell.mass":   "the cloth has no weight",
 		"total.mass":         "shell: the cloth has no weight",

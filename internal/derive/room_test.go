@@ -23,7 +23,7 @@ type testRoom struct {
 func roomWith(t testing.TB) *testRoom {
 	return &testRoom{t, map[string]string{
 		"content/workroom.yaml":    "name: Test workroom\n",
-		"content/cloth/linen.yaml": "name: Linen\nfibres: {linen: 100}\nmass: 200 g/m2\nwidth: 1400\nselvedge: 10\n",
+		"content/cloth/linen.yaml": "name: Linen\nfibres: {linen: 100}\nweight: 200 g/m2\nwidth: 1400\nselvedge: 10\n",
 	}}
 }
 
@@ -84,7 +84,12 @@ func (d *desk) derive(t testing.TB, build string) (*Garment, []record.Fault) {
 func deriveClean(t testing.TB, r *testRoom, build string) *Garment {
 	t.Helper()
 	if !strings.Contains(build, "truing:") { // most are drawn for their sums, not to be worn
-		build += "\ntruing: {angle: 180, lining: 5 m}\n"
+		const wide = "usual: {truing: {angle: 180, lining: 5 m}"
+		if strings.Contains(build, "\nusual: {") {
+			build = strings.Replace(build, "\nusual: {", "\n"+wide+", ", 1)
+		} else {
+			build += "\n" + wide + "}\n"
+		}
 	}
 	g, faults := r.desk().derive(t, head+build)
 	for _, f := range append(faults, g.Faults...) {

@@ -113,17 +113,16 @@ func TestDrawnRoundsAreUndone(t *testing.T) {
 	const draft = head + `
 cloth: {shell: linen}
 pieces:
-  - name: front
+  front:
     outline:
       from: [0, 0]
-      edges:
-        - {name: waist, to: [180, 0], level: waist}
-        - {name: side, to: [240, 80]}
-        - {name: top, to: [0, 80]}
-        - {name: centre, to: [0, 0]}
+      waist: {to: [180, 0], level: waist}
+      side: [240, 80]
+      top: [0, 80]
+      centre: [0, 0]
 fittings:
-  - {round: 1, on: 2026-08-09, saw: tight, change: [{edge: front.side, move: 8}]}
-  - {round: 2, on: 2026-08-10, saw: high, change: [{edge: front.top, start: -8}]}
+  - {day: 2026-08-09, saw: tight, change: {front.side: 8}}
+  - {day: 2026-08-10, saw: high, change: {front.top: {start: -8}}}
 `
 	drawn := strings.NewReplacer("[180, 0]", "[190, 0]", "[240, 80]", "[245.2, 73.6]", "saw: tight", "saw: tight, drawn: true", "saw: high", "saw: high, drawn: true").Replace(draft)
 	d := roomWith(t).desk()
@@ -153,11 +152,11 @@ func TestChainFollows(t *testing.T) {
 	g, faults := roomWith(t).desk().derive(t, head+`
 cloth: {shell: linen}
 pieces:
-  - {name: front, rectangle: [100, 200], darts: [{edge: bottom, at: 50, width: 20, length: 50}]}
-  - {name: lining, like: front, change: [{edge: top, move: -10}]}
-  - {name: facing, like: lining, change: [{dart: bottom, unsewn: true}, {edge: right, lengthen: 5}]}
+  front: {rectangle: [100, 200], darts: {bottom: {at: 50, width: 20, length: 50}}}
+  lining: {like: front, change: {top: -10}}
+  facing: {like: lining, change: {bottom dart: {unsewn: true}, right: {lengthen: 5}}}
 fittings:
-  - {round: 1, on: 2026-08-09, saw: tight, change: [{edge: front.right, move: 7}, {edge: front.top, move: 4, alone: true}]}
+  - {day: 2026-08-09, saw: tight, change: {front.right: 7, front.top: {move: 4, alone: true}}}
 `)
 	if len(faults)+len(g.Faults) > 0 {
 		t.Fatal(faults, g.Faults)
@@ -173,8 +172,8 @@ func TestTurnDart(t *testing.T) {
 	g, faults := roomWith(t).desk().derive(t, head+`
 cloth: {shell: linen}
 pieces:
-  - {name: front, rectangle: [100, 100], darts: [{edge: bottom, at: 50, width: 20, length: 50}], notches: [{edge: bottom, at: 90}, {edge: right, at: 70}]}
-  - {name: turned, like: front, change: [{dart: bottom, rotate: {to: right, at: 50}}]}
+  front: {rectangle: [100, 100], darts: {bottom: {at: 50, width: 20, length: 50}}, notches: {bottom: 90, right: 70}}
+  turned: {like: front, change: {bottom dart: {rotate: {to: right, at: 50}}}}
 `)
 	if len(faults)+len(g.Faults) > 0 {
 		t.Fatal(faults, g.Faults)

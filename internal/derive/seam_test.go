@@ -17,13 +17,13 @@ func TestAllowanceOrder(t *testing.T) {
 	g := deriveClean(t, r, `
 cloth: {shell: linen}
 pieces:
-  - {name: own, allowance: 20, rectangle: [200, 300], edges: {right: 25}}
-  - {name: bare, rectangle: [200, 300]}
+  own: {allowance: 20, rectangle: [200, 300], edges: {right: 25}}
+  bare: {rectangle: [200, 300]}
 seams:
-  - {name: side, join: [bare.right, own.left], type: french, first: 6, second: 8}
-  - {name: open, join: [bare.left, own.right], type: plain}
+  side: {join: [bare.right, own.left], type: french, first: 6, second: 8}
+  open: {join: [bare.left, own.right], type: plain}
 finishes:
-  - {name: hem, of: [own.bottom, bare.bottom], type: double-turned-hem, depth: 18}
+  hem: {of: [own.bottom, bare.bottom], type: double-turned-hem, depth: 18}
 `)
 	const (
 		ownRule      = "the edge's own allowance"
@@ -60,8 +60,8 @@ finishes:
 func TestUsualAllowance(t *testing.T) {
 	r := roomWith(t).file("content/workroom.yaml", "name: Test\nusual: {allowance: 12}\n")
 	g := deriveClean(t, r, twoPanels+`seams:
-  - {name: side, join: [one.right, two.left], type: plain}
-  - {name: other, join: [one.left, two.right], type: overlocked}
+  side: {join: [one.right, two.left], type: plain}
+  other: {join: [one.left, two.right], type: overlocked}
 `)
 	g.is(t, 0, map[string]float64{"seam.side.takes-1": 12, "seam.other.takes-2": 6, "piece.one.edge.right.allowance": 12, "piece.one.edge.left.allowance": 6})
 }
@@ -71,27 +71,26 @@ func TestRuns(t *testing.T) {
 	g := deriveClean(t, roomWith(t), `
 cloth: {shell: linen, lining: linen}
 pieces:
-  - name: front
+  front:
     of: [shell, lining]
     cut: 1 on fold
     outline:
       from: [0, 0]
-      edges:
-        - {name: waist, to: [100, 0]}
-        - {name: side, to: [100, 50]}
-        - {name: armhole, to: [70, 90]}
-        - {name: top, to: [0, 90]}
-        - {name: centre, to: [0, 0], fold: true}
-  - name: back
+      waist: [100, 0]
+      side: [100, 50]
+      armhole: [70, 90]
+      top: [0, 90]
+      centre: {to: [0, 0], fold: true}
+  back:
     like: front
     cut: 2 mirrored
     edges: {centre: {fold: false}}
-  - {name: sleeve, of: shell, cut: 2 mirrored, rectangle: [106, 200]}
-  - {name: band, of: shell, rectangle: [430, 60]}
+  sleeve: {of: shell, cut: 2 mirrored, rectangle: [106, 200]}
+  band: {of: shell, rectangle: [430, 60]}
 seams:
-  - {name: sides, join: [front.side, back.side], type: plain}
-  - {name: armholes, join: [[front.armhole, back.armhole], [sleeve.top]], run: true, type: plain, ease: 6}
-  - {name: waist, join: [[band.bottom], [front.waist, back.waist]], run: true, type: plain, overlap: 30}
+  sides: {join: [front.side, back.side], type: plain}
+  armholes: {join: [[front.armhole, back.armhole], [sleeve.top]], run: true, type: plain, ease: 6}
+  waist: {join: [[band.bottom], [front.waist, back.waist]], run: true, type: plain, overlap: 30}
 `)
 	g.is(t, 1e-9, map[string]float64{
 		"seam.sides.total":         4 * 0.05, // left and right, in shell and in lining
@@ -109,16 +108,16 @@ func TestGathers(t *testing.T) {
 	g := deriveClean(t, roomWith(t), `
 cloth: {shell: linen}
 pieces:
-  - {name: skirt, rectangle: [360, 300]}
-  - {name: band, rectangle: [200, 60]}
-seams: [{name: waist, join: [skirt.top, band.bottom], type: plain, gather: 1.8}]
+  skirt: {rectangle: [360, 300]}
+  band: {rectangle: [200, 60]}
+seams: {waist: {join: [skirt.top, band.bottom], type: plain, gather: 1.8}}
 `)
 	g.is(t, 1e-9, map[string]float64{"seam.waist.fullness": 1.8, "seam.waist.length": 200, "seam.waist.difference": 0})
 }
 
 // The overlap of a lapped seam is its own measure.
 func TestLap(t *testing.T) {
-	g := deriveClean(t, roomWith(t), twoPanels+"seams: [{name: side, join: [one.right, two.left], type: lapped-raw, overlap: 8}]\n")
+	g := deriveClean(t, roomWith(t), twoPanels+"seams: {side: {join: [one.right, two.left], type: lapped-raw, overlap: 8}}\n")
 	g.is(t, 0, map[string]float64{"seam.side.takes-1": 0, "seam.side.takes-2": 8, "seam.side.difference": 0})
 }
 
@@ -243,13 +242,13 @@ func TestFollowedAllowanceSaysWhere(t *testing.T) {
 	g := deriveClean(t, r, `
 cloth: {shell: linen}
 pieces:
-  - {name: one, rectangle: [200, 300], edges: {left: 20}}
-  - {name: two, rectangle: [200, 300]}
+  one: {rectangle: [200, 300], edges: {left: 20}}
+  two: {rectangle: [200, 300]}
 seams:
-  - {name: near, join: [one.left, two.right], type: plain}
-  - {name: usual, join: [one.right, two.left], type: plain}
-  - {name: own, join: [one.top, two.bottom], type: overlocked}
-  - {name: said, join: [one.bottom, two.top], type: plain, allowance: 9}
+  near: {join: [one.left, two.right], type: plain}
+  usual: {join: [one.right, two.left], type: plain}
+  own: {join: [one.top, two.bottom], type: overlocked}
+  said: {join: [one.bottom, two.top], type: plain, allowance: 9}
 `)
 	for id, want := range map[string]figure.Input{
 		"seam.near.takes-1":  {Value: "20 mm", From: "piece.one.edge.left.allowance"},
@@ -286,8 +285,8 @@ func TestDeriveTogether(t *testing.T) {
 func TestFinishInEveryCloth(t *testing.T) {
 	g := deriveClean(t, roomWith(t), `
 cloth: {shell: linen, lining: linen, fusing: linen}
-pieces: [{name: one, of: [shell, lining, fusing], rectangle: [200, 300]}]
-finishes: [{name: hem, of: one.bottom, type: rolled-hem}]
+pieces: {one: {of: [shell, lining, fusing], rectangle: [200, 300]}}
+finishes: {hem: {of: one.bottom, type: rolled-hem}}
 `)
 	g.is(t, 1e-12, map[string]float64{"finish.hem.total": 0.4})
 }
@@ -298,15 +297,14 @@ func TestDartOfClockwisePiece(t *testing.T) {
 	const drawn = `
 cloth: {shell: linen}
 pieces:
-  - name: one
+  one:
     outline:
       from: [0, 0]
-      edges:
-        - {name: left, to: [0, 300]}
-        - {name: top, to: [200, 300]}
-        - {name: right, to: [200, 0]}
-        - {name: bottom, to: [0, 0]}
-    darts: [{edge: bottom, at: 30, width: 20, length: 100}]
+      left: [0, 300]
+      top: [200, 300]
+      right: [200, 0]
+      bottom: [0, 0]
+    darts: {bottom: {at: 30, width: 20, length: 100}}
 `
 	g := deriveClean(t, roomWith(t), drawn)
 	if far(g.Pieces[0].Darts[0].Plan.Point, shape.Point{X: 170, Y: 100}) {

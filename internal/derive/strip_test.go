@@ -13,11 +13,11 @@ func TestBiasAsPublished(t *testing.T) {
 			"  - {name: middle, outline: [[0, 0], [508, 0], [508, 508], [0, 508]]}\n"+
 			"  - {name: large, outline: [[0, 0], [914.4, 0], [914.4, 914.4], [0, 914.4]]}\n"), `
 cloth: {shell: linen}
-pieces: [{name: panel, rectangle: [1000, 1000], allowance: 0}]
+pieces: {panel: {rectangle: [1000, 1000], allowance: 0}}
 bias:
-  - {name: narrow, cut: 2 in, length: 250 in}
-  - {name: wide, cut: 3 1/2 in, length: 100 in}
-  - {name: metric, cut: 40, length: 5 m}
+  narrow: {cut: 2 in, length: 250 in}
+  wide: {cut: 3 1/2 in, length: 100 in}
+  metric: {cut: 40, length: 5 m}
 `)
 	const inch = 25.4
 	g.is(t, 0.1, map[string]float64{"bias.narrow.square": 22.36 * inch, "bias.wide.square": 18.71 * inch, "bias.metric.square": 447.2})

@@ -15,27 +15,25 @@ import (
 const slanted = `
 cloth: {shell: linen, lining: linen}
 pieces:
-  - name: front
+  front:
     of: shell
     outline:
       from: [0, 0]
-      edges:
-        - {name: waist, to: [180, 0]}
-        - {name: side, to: [240, 80]}
-        - {name: top, to: [0, 80]}
-        - {name: centre, to: [0, 0]}
-    notches: [{edge: side, at: FRONT}]
-  - name: back
+      waist: [180, 0]
+      side: [240, 80]
+      top: [0, 80]
+      centre: [0, 0]
+    notches: {side: FRONT}
+  back:
     of: shell
     outline:
       from: [0, 0]
-      edges:
-        - {name: waist, to: [170, 0]}
-        - {name: side, to: [230, 80]}
-        - {name: top, to: [0, 80]}
-        - {name: centre, to: [0, 0]}
-    notches: [{edge: side, at: BACK}]
-seams: [{name: sides, join: [JOIN], type: plain}]
+      waist: [170, 0]
+      side: [230, 80]
+      top: [0, 80]
+      centre: [0, 0]
+    notches: {side: BACK}
+seams: {sides: {join: [JOIN], type: plain}}
 `
 
 func slantedText(front, back float64, join string) string {
@@ -83,10 +81,10 @@ func TestMendsMend(t *testing.T) {
 	form := regexp.MustCompile(`(front|back)\.(waist|top) with curve: (\[\[.*?\]\])`)
 	for _, f := range before.Faults {
 		for _, m := range form.FindAllStringSubmatch(f.Hint, -1) {
-			at := strings.Index(text, "- name: "+m[1])
-			line := at + strings.Index(text[at:], "{name: "+m[2]+",")
-			end := line + strings.Index(text[line:], "}")
-			text = text[:end] + ", curve: " + m[3] + text[end:]
+			at := strings.Index(text, "\n  "+m[1]+":\n")
+			line := at + strings.Index(text[at:], "\n      "+m[2]+": ") + len(m[2]) + 9
+			end := line + strings.Index(text[line:], "\n")
+			text = text[:line] + "{to: " + text[line:end] + ", curve: " + m[3] + "}" + text[end:]
 		}
 	}
 	after, _ := d.derive(t, head+text)
@@ -128,18 +126,17 @@ func TestMirroredTruing(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
 		at := float64(rapid.IntRange(1, 99).Draw(rt, "back"))
 		plain := slantedText(40, at, "front.side, back.side")
-		i := strings.Index(plain, "  - name: back")
+		i := strings.Index(plain, "  back:")
 		clockwise := plain[:i] + strings.NewReplacer("[170, 0]", "[-170, 0]", "[230, 80]", "[-230, 80]").Replace(plain[i:])
-		counter := plain[:i] + `  - name: back
+		counter := plain[:i] + `  back:
     of: shell
     outline:
       from: [0, 0]
-      edges:
-        - {name: centre, to: [0, 80]}
-        - {name: top, to: [-230, 80]}
-        - {name: side, to: [-170, 0]}
-        - {name: waist, to: [0, 0]}
-    notches: [{edge: side, at: ` + fmt.Sprint(100-at) + `}]
+      centre: [0, 80]
+      top: [-230, 80]
+      side: [-170, 0]
+      waist: [0, 0]
+    notches: {side: ` + fmt.Sprint(100-at) + `}
 ` + plain[strings.Index(plain, "seams:"):]
 		want, _ := d.derive(t, head+plain)
 		for _, text := range []string{clockwise, counter} {
@@ -159,9 +156,9 @@ func TestStretches(t *testing.T) {
 	const text = `
 cloth: {shell: linen}
 pieces:
-  - {name: cap, rectangle: [50, 110], notches: [{edge: right, at: 30, name: a}, {edge: right, at: 80, name: b}], edges: {right: {name: head}}}
-  - {name: front, rectangle: [50, 100], notches: [{edge: left, at: 30, name: b}, {edge: left, at: 70, name: a}], edges: {left: {name: armhole}}}
-seams: [{name: armhole, join: [cap.head, front.armhole], type: plain, walk: opposite, stretches: [{from: a, to: b, ease: EASE}]}]
+  cap: {rectangle: [50, 110], notches: {right: [{at: 30, name: a}, {at: 80, name: b}]}, edges: {right: {name: head}}}
+  front: {rectangle: [50, 100], notches: {left: [{at: 30, name: b}, {at: 70, name: a}]}, edges: {left: {name: armhole}}}
+seams: {armhole: {join: [cap.head, front.armhole], type: plain, walk: opposite, stretches: [{from: a, to: b, ease: EASE}]}}
 `
 	for ease, bad := range map[string]int{"10": 0, "2": 2} { // the seam as a whole, and the stretch
 		g, _ := roomWith(t).desk().derive(t, head+strings.Replace(text, "EASE", ease, 1))
@@ -176,21 +173,20 @@ func TestOtherChecks(t *testing.T) {
 	g, _ := roomWith(t).desk().derive(t, head+`
 cloth: {shell: linen, lining: linen}
 pieces:
-  - name: front
+  front:
     of: shell
     cut: 1 on fold
     outline:
       from: [0, 0]
-      edges:
-        - {name: waist, to: [200, 0], level: waist}
-        - {name: side, to: [200, 300]}
-        - {name: top, to: [30, 300]}
-        - {name: centre, to: [0, 0], fold: true}
-    darts: [{edge: waist, at: 100, width: 20, point: [90, 80]}]
-  - {name: inner, of: lining, rectangle: [352, 300], edges: {bottom: {level: waist}}}
-  - {name: sleeve, of: shell, rectangle: [160, 300], edges: {top: {name: cap}}}
-  - {name: yoke, of: shell, rectangle: [100, 100], edges: {top: {name: armhole}}}
-seams: [{name: armhole, join: [sleeve.cap, yoke.armhole], type: plain, ease: 60}]
+      waist: {to: [200, 0], level: waist}
+      side: [200, 300]
+      top: [30, 300]
+      centre: {to: [0, 0], fold: true}
+    darts: {waist: {at: 100, width: 20, point: [90, 80]}}
+  inner: {of: lining, rectangle: [352, 300], edges: {bottom: {level: waist}}}
+  sleeve: {of: shell, rectangle: [160, 300], edges: {top: {name: cap}}}
+  yoke: {of: shell, rectangle: [100, 100], edges: {top: {name: armhole}}}
+seams: {armhole: {join: [sleeve.cap, yoke.armhole], type: plain, ease: 60}}
 `)
 	garmentIs(t, g, map[string]float64{
 		"true.front.grain":       math.Atan2(30, 300) * 180 / math.Pi,
@@ -222,7 +218,7 @@ func TestTruingLimits(t *testing.T) {
 	}{
 		{"name: W\n", "", 2},
 		{"name: W\nusual: {truing: {angle: 80}}\n", "", 0},
-		{"name: W\nusual: {truing: {angle: 80}}\n", "truing: {angle: 70}\n", 2},
+		{"name: W\nusual: {truing: {angle: 80}}\n", "usual: {truing: {angle: 70}}\n", 2},
 	} {
 		g, _ := roomWith(t).file("content/workroom.yaml", c.room).desk().derive(t, head+slantedText(30, 30, "front.side, back.side")+c.build)
 		if n := faultsSaying(g, "run smooth"); n != c.want {

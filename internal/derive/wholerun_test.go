@@ -8,22 +8,21 @@ import (
 const unequalRuns = `
 cloth: {shell: linen}
 pieces:
-  - {name: gore, of: shell, cut: 3, rectangle: [100, 400]}
-  - {name: front, of: shell, cut: 1, rectangle: [160, 400], edges: {top: {name: waist}}}
-  - {name: side, of: shell, cut: 2 mirrored, rectangle: [70, 400], edges: {top: {name: waist}}}
-  - name: band
+  gore: {of: shell, cut: 3, rectangle: [100, 400]}
+  front: {of: shell, cut: 1, rectangle: [160, 400], edges: {top: {name: waist}}}
+  side: {of: shell, cut: 2 mirrored, rectangle: [70, 400], edges: {top: {name: waist}}}
+  band:
     of: shell
     cut: 1 on fold
     outline:
       from: [0, 0]
-      edges:
-        - {name: lower, to: [150, 0]}
-        - {name: back, to: [150, 40]}
-        - {name: upper, to: [0, 40]}
-        - {name: centre, to: [0, 0], fold: true}
-    notches: [{edge: lower, at: AT NAME}]
-  - {name: yoke, of: shell, cut: 1, rectangle: [300, 50], notches: [{edge: top, at: 70}, {edge: top, at: 231}]}
-seams: [{name: waist, join: JOIN, type: plain, run: true}]
+      lower: [150, 0]
+      back: [150, 40]
+      upper: [0, 40]
+      centre: {to: [0, 0], fold: true}
+    notches: {lower: {at: AT NAME}}
+  yoke: {of: shell, cut: 1, rectangle: [300, 50], notches: {top: [{at: 70}, {at: 231}]}}
+seams: {waist: {join: JOIN, type: plain, run: true}}
 `
 
 func unequal(t *testing.T, at, name, join string) *Garment {
@@ -74,7 +73,7 @@ func TestUnequalNotchNames(t *testing.T) {
 	if c := g.Truing; len(c) == 0 || !strings.Contains(whatOf(g, "true.waist.notch-2"), "notch side (2)") {
 		t.Errorf("the second is called %q", whatOf(g, "true.waist.notch-2"))
 	}
-	text = strings.Replace(text, ", {edge: top, at: 231, name: side}", "", 1)
+	text = strings.Replace(text, ", {at: 231, name: side}", "", 1)
 	g, _ = roomWith(t).desk().derive(t, head+text)
 	if faultsSaying(g, `have 2 and 1 notches called "side"`) != 1 {
 		t.Errorf("a missing notch is answered with %v", g.Faults)
@@ -93,7 +92,7 @@ func whatOf(g *Garment, id string) string {
 // TestNotWalked: where the order of a run is not known, that is told.
 func TestNotWalked(t *testing.T) {
 	text := strings.NewReplacer(" NAME", "", "AT", "80", "JOIN", "[band.lower, [gore.top, front.waist]], ease: 160, tolerance: 500").Replace(unequalRuns)
-	text = strings.Replace(text, "rectangle: [160, 400], edges", "rectangle: [160, 400], notches: [{edge: top, at: 80}], edges", 1)
+	text = strings.Replace(text, "rectangle: [160, 400], edges", "rectangle: [160, 400], notches: {top: 80}, edges", 1)
 	g, _ := roomWith(t).desk().derive(t, head+text)
 	if faultsSaying(g, `"waist" is not walked from notch to notch: it cannot be told how gore.top (3 times) and front.waist (once) follow each other`) != 1 {
 		t.Errorf("it is answered with %v", g.Faults)

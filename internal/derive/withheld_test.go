@@ -10,11 +10,11 @@ import (
 // four side allowances of 15 gives 9, for 6 must stay.
 const plainSkirt = `cloth: {shell: linen}
 pieces:
-  - {name: front, of: shell, cut: 1, rectangle: [400, 600], levels: {hip: 400}}
-  - {name: back, of: shell, cut: 1, rectangle: [400, 600], levels: {hip: 400}}
+  front: {of: shell, cut: 1, rectangle: [400, 600], levels: {hip: 400}}
+  back: {of: shell, cut: 1, rectangle: [400, 600], levels: {hip: 400}}
 seams:
-  - {name: right side, join: [front.right, back.left], type: plain}
-  - {name: left side, join: [front.left, back.right], type: plain}
+  right side: {join: [front.right, back.left], type: plain}
+  left side: {join: [front.left, back.right], type: plain}
 `
 
 // TestLetOutWithheld: what somebody unpicks by is shown where the plain sum is
@@ -34,37 +34,37 @@ func TestLetOutWithheld(t *testing.T) {
 	}{
 		{"plain sides", add(""), "hip", 36, ""},
 		{"pressed to one side", swap("type: plain", "type: plain-to-one-side"), "hip", 36, ""},
-		{"overlocked edges of a plain seam", add("finishes: [{name: neat, of: [front.right, back.left], type: overlocked-edge}]\n"), "hip", 36, ""},
-		{"buttons down a side are no zip", add("notions: [{what: buttons, count: 4, over: 200, every: 60, edge: front.right}]\n"), "hip", 36, ""},
-		{"a stay at the waist leaves the hip", add("notions: [{what: waist stay, length: 700, where: waist}]\n"), "hip", 36, ""},
+		{"overlocked edges of a plain seam", add("finishes: {neat: {of: [front.right, back.left], type: overlocked-edge}}\n"), "hip", 36, ""},
+		{"buttons down a side are no zip", add("notions: {buttons: {count: 4, over: 200, every: 60, edge: front.right}}\n"), "hip", 36, ""},
+		{"a stay at the waist leaves the hip", add("notions: {waist stay: {length: 700, where: waist}}\n"), "hip", 36, ""},
 		{"felled", swap("type: plain", "type: flat-felled"), "hip", 18, ""},             // one plain side of two; a fell has nothing to give
 		{"French", swap("type: plain", "type: french"), "hip", 28, ""},                  // one side: 2 × (9 + 3 − 7) and 2 × 9
 		{"overlocked together", swap("type: plain", "type: overlocked"), "hip", 18, ""}, // the knife left the stitch alone
 		{"bound", swap("type: plain", "type: hong-kong"), "hip", 33.4, ""},              // 2 × (15.875 − (3.175 + 4 + 1)) and 2 × 9
 		{"taped", swap("type: plain", "type: butted-taped"), "hip", 0, "tape of fixed length"},
-		{"zip in the side", add("notions: [{what: zip, length: 200, edge: front.right}]\n"), "hip", 0, "zip is sewn to front.right"},
-		{"bone in the side", add("notions: [{what: boning, in: [left side]}]\n"), "hip", 0, "boning is sewn to"},
+		{"zip in the side", add("notions: {zip: {length: 200, edge: front.right}}\n"), "hip", 0, "zip is sewn to front.right"},
+		{"bone in the side", add("notions: {boning: {in: [left side]}}\n"), "hip", 0, "boning is sewn to"},
 		{"stay at the hip", func(s string) string {
-			return strings.ReplaceAll(s, "hip: 400", "waist: 400") + "notions: [{what: waist stay, length: 700, where: waist}]\n"
+			return strings.ReplaceAll(s, "hip: 400", "waist: 400") + "notions: {waist stay: {length: 700, where: waist}}\n"
 		}, "waist", 0, "waist stay of a fixed length"},
 		{"band at the waist", func(s string) string {
 			s = strings.ReplaceAll(s, "levels: {hip: 400}", "edges: {top: {level: waist}}")
-			s = strings.Replace(s, "seams:\n", "  - {name: band, of: shell, cut: 1, rectangle: [800, 40]}\nseams:\n", 1)
-			return s + "  - {name: waist, join: [[front.top, back.top], [band.bottom]], run: true, type: plain}\n"
+			s = strings.Replace(s, "seams:\n", "  band: {of: shell, cut: 1, rectangle: [800, 40]}\nseams:\n", 1)
+			return s + "  waist: {join: [[front.top, back.top], [band.bottom]], run: true, type: plain}\n"
 		}, "waist", 0, "front.top is sewn into waist"},
 		{"lining", func(s string) string {
 			s = strings.Replace(s, "{shell: linen}", "{shell: linen, lining: linen}", 1)
-			return strings.Replace(s, "seams:\n", "  - {name: front lining, like: front, of: lining}\nseams:\n", 1)
+			return strings.Replace(s, "seams:\n", "  front lining: {like: front, of: lining}\nseams:\n", 1)
 		}, "hip", 0, "front lining goes round here too"},
 		{"fused", func(s string) string {
 			s = strings.Replace(s, "{shell: linen}", "{shell: linen, fusing: linen}", 1)
-			return strings.Replace(s, "{name: front, of: shell", "{name: front, of: [shell, fusing]", 1)
+			return strings.Replace(s, "front: {of: shell", "front: {of: [shell, fusing]", 1)
 		}, "hip", 0, "front is cut in shell and fusing"},
-		{"a turned edge takes of the allowance", add("finishes: [{name: turned, of: [front.right, back.left], type: turned-edge}]\n"), "hip", 0, "turned takes of the allowance"},
+		{"a turned edge takes of the allowance", add("finishes: {turned: {of: [front.right, back.left], type: turned-edge}}\n"), "hip", 0, "turned takes of the allowance"},
 		{"a corner with another seam", func(s string) string {
 			s = strings.ReplaceAll(s, "hip: 400", "hip: 599")
-			s = strings.Replace(s, "seams:\n", "  - {name: band, of: shell, cut: 1, rectangle: [800, 40]}\nseams:\n", 1)
-			return s + "  - {name: waist, join: [[front.top, back.top], [band.bottom]], run: true, type: plain}\n"
+			s = strings.Replace(s, "seams:\n", "  band: {of: shell, cut: 1, rectangle: [800, 40]}\nseams:\n", 1)
+			return s + "  waist: {join: [[front.top, back.top], [band.bottom]], run: true, type: plain}\n"
 		}, "hip", 0, "corner of front"},
 	} {
 		g := deriveClean(t, roomWith(t), c.change(plainSkirt))
@@ -84,11 +84,11 @@ func TestLetOutWithheld(t *testing.T) {
 func TestLegWithheld(t *testing.T) {
 	legs := `cloth: {shell: linen}
 pieces:
-  - {name: front, of: shell, cut: 2 mirrored, rectangle: [250, 700], levels: {knee: 400}}
-  - {name: back, of: shell, cut: 2 mirrored, rectangle: [270, 700], levels: {knee: 400}}
+  front: {of: shell, cut: 2 mirrored, rectangle: [250, 700], levels: {knee: 400}}
+  back: {of: shell, cut: 2 mirrored, rectangle: [270, 700], levels: {knee: 400}}
 seams:
-  - {name: outside, join: [front.right, back.left], type: KIND}
-  - {name: inside, join: [front.left, back.right], type: KIND}
+  outside: {join: [front.right, back.left], type: KIND}
+  inside: {join: [front.left, back.right], type: KIND}
 `
 	for _, kind := range []string{"flat-felled", "plain"} {
 		l := deriveClean(t, roomWith(t), strings.ReplaceAll(legs, "KIND", kind)).level(t, "knee")
@@ -107,12 +107,12 @@ seams:
 func TestWidthWithheld(t *testing.T) {
 	const panels = `cloth: {shell: linen}
 pieces:
-  - name: panel
+  panel:
     of: shell
     cut: 2
     rectangle: [240, 500]
     levels: {bust: 300, waist: 100}
-    darts: [{edge: right, at: 300, width: 30, length: 100}]
+    darts: {right: {at: 300, width: 30, length: 100}}
 `
 	g := deriveClean(t, roomWith(t), panels)
 	if v := g.level(t, "bust").Finished.Value; !strings.Contains(v.Why, "dart on right opens here from the side") {
@@ -123,12 +123,12 @@ pieces:
 	}
 	const body = `cloth: {shell: linen}
 pieces:
-  - {name: front, of: shell, cut: 1, rectangle: [480, 500], levels: {bust: 300}}
-  - {name: back, of: shell, cut: 1, rectangle: [480, 500], levels: {bust: 300}}
-  - {name: MORE, like: front, of: shell}
+  front: {of: shell, cut: 1, rectangle: [480, 500], levels: {bust: 300}}
+  back: {of: shell, cut: 1, rectangle: [480, 500], levels: {bust: 300}}
+  MORE: {like: front, of: shell}
 seams:
-  - {name: right side, join: [front.right, back.left], type: plain}
-  - {name: left side, join: [front.left, back.right], type: plain}
+  right side: {join: [front.right, back.left], type: plain}
+  left side: {join: [front.left, back.right], type: plain}
 `
 	for name, why := range map[string]string{"front facing": "lies behind", "second front": "nothing tells whether it lies beside it or behind it"} {
 		if v := deriveClean(t, roomWith(t), strings.Replace(body, "MORE", name, 1)).level(t, "bust").Finished.Value; !strings.Contains(v.Why, why) {
@@ -137,11 +137,11 @@ seams:
 	}
 	const beside = `cloth: {shell: linen}
 pieces:
-  - {name: front, of: shell, cut: 1, rectangle: [480, 500], levels: {bust: 300}}
-  - {name: back, like: front}
+  front: {of: shell, cut: 1, rectangle: [480, 500], levels: {bust: 300}}
+  back: {like: front}
 seams:
-  - {name: right side, join: [front.right, back.left], type: plain}
-  - {name: left side, join: [front.left, back.right], type: plain}
+  right side: {join: [front.right, back.left], type: plain}
+  left side: {join: [front.left, back.right], type: plain}
 `
 	if v := deriveClean(t, roomWith(t), beside).level(t, "bust"); v.Finished.Value.Number != 960 || v.LetOut.Value.Number != 36 {
 		t.Errorf("a back like the front: bust %v, let out %v", v.Finished.Value, v.LetOut.Value)

@@ -14,53 +14,51 @@ const supper = `
 cloth: {shell: linen, lining: lawn, fusing: lawn}
 thread: {rust: {colour: rust}}
 drafted-for: {bust: 760, waist: 620}
-least-ease: {waist: 20}
+usual: {least-ease: {waist: 20}}
 wearer: contralto
 pieces:
-  - name: front
+  front:
     of: [shell, fusing]
     cut: 1 on fold
     outline:
       from: [0, 0]
-      edges:
-        - {name: waist, to: [180, 0], level: waist}
-        - {name: side, to: [240, 80]}
-        - {name: top, to: [0, 80], allowance: 6}
-        - {name: centre, to: [0, 0], fold: true}
-    darts: [{edge: waist, at: 90, width: 20, length: 60}]
+      waist: {to: [180, 0], level: waist}
+      side: [240, 80]
+      top: {to: [0, 80], allowance: 6}
+      centre: {to: [0, 0], fold: true}
+    darts: {waist: {at: 90, width: 20, length: 60}}
     levels: {bust: 40}
-  - {name: front lining, like: front, of: lining, change: [{edge: top, move: -10}]}
-  - name: back
+  front lining: {like: front, of: lining, change: {top: -10}}
+  back:
     of: shell
     cut: 2 mirrored
     outline:
       from: [0, 0]
-      edges:
-        - {name: waist, to: [170, 0], level: waist}
-        - {name: side, to: [230, 80]}
-        - {name: top, to: [0, 80], allowance: 6}
-        - {name: centre, to: [0, 0]}
+      waist: {to: [170, 0], level: waist}
+      side: [230, 80]
+      top: {to: [0, 80], allowance: 6}
+      centre: [0, 0]
     levels: {bust: 40}
-  - name: skirt
+  skirt:
     of: shell
-    ring: {turns: 3/4, waist: 660, length: 740, panels: 2}
+    circle: {share: 3/4, waist: 660, length: 740, panels: 2}
     edges: {waist: {level: waist}, hem: {level: hem}}
 seams:
-  - {name: sides, join: [front.side, back.side], type: french, first: 6, second: 9, trim: 3}
-  - {name: centre back, join: [back.centre, back.centre], type: plain}
-  - {name: skirt seams, join: [skirt.right, skirt.left], type: plain}
-  - {name: waist, join: [[front.waist, back.waist], [skirt.waist]], run: true, type: plain}
+  sides: {join: [front.side, back.side], type: french, first: 6, second: 9, trim: 3}
+  centre back: {join: [back.centre, back.centre], type: plain}
+  skirt seams: {join: [skirt.right, skirt.left], type: plain}
+  waist: {join: [[front.waist, back.waist], [skirt.waist]], run: true, type: plain}
 finishes:
-  - {name: hem, of: skirt.hem, type: bias-faced-hem, seam: 8, cut: 40, strip: lining}
+  hem: {of: skirt.hem, type: bias-faced-hem, seam: 8, cut: 40, strip: lining}
 levels: {waist: {overlap: 20}}
-lengths: [{name: waist to hem, along: [skirt.left]}]
+lengths: {waist to hem: [skirt.left]}
 notions:
-  - {what: boning, in: [sides], clear: 10, mass: 8 g}
-  - {what: hooks, over: 120, every: 20, mass: 0.5 g}
-  - {what: zip, length: 400, edge: back.centre, mass: 12 g}
+  boning: {in: [sides], clear: 10, weight: 8 g}
+  hooks: {over: 120, every: 20, weight: 0.5 g}
+  zip: {length: 400, edge: back.centre, weight: 12 g}
 work:
-  - {do: sew the sides, id: sides, sews: [sides]}
-  - {do: cut, id: cut, pieces: 4}
+  sides: {sews: [sides]}
+  cut: {pieces: 4}
 journal:
   - {at: 2026-08-05 14:10, did: sides, for: 20 min}
   - {at: 2026-08-06 09:00, did: sides, for: 10 min}
@@ -71,7 +69,7 @@ measured: {waist: 645, waist to hem: 738}
 // supperRoom has the cloths and the wearer of the supper dress.
 func supperRoom(t testing.TB) *testRoom {
 	return roomWith(t).
-		file("content/cloth/lawn.yaml", "name: Lawn\nfibres: {cotton: 100}\nmass: 90 g/m2\nwidth: 1400\n").
+		file("content/cloth/lawn.yaml", "name: Lawn\nfibres: {cotton: 100}\nweight: 90 g/m2\nwidth: 1400\n").
 		file("content/wearers/contralto.yaml", "name: Somebody\nfor: woman\nbody: {bust: 750, waist: 615}\n")
 }
 
@@ -183,11 +181,11 @@ func TestCosts(t *testing.T) {
 cloth: {shell: linen}
 thread: {rust: {colour: rust, reel: 10 m, price: 2.50 EUR}}
 pieces:
-  - {name: one, rectangle: [500, 1000], allowance: 0}
-  - {name: two, rectangle: [500, 1000], allowance: 0}
-seams: [{name: side, join: [one.right, two.left], type: plain, allowance: 0}]
-notions: [{what: buttons, count: 3, price: 0.75 EUR}]
-work: [{do: sew, id: sew}]
+  one: {rectangle: [500, 1000], allowance: 0}
+  two: {rectangle: [500, 1000], allowance: 0}
+seams: {side: {join: [one.right, two.left], type: plain, allowance: 0}}
+notions: {buttons: {count: 3, price: 0.75 EUR}}
+work: {sew:}
 journal: [{at: 2026-08-05 14:10, did: sew, for: 50 min}]
 costs: {post: 12.00 EUR, price: 100 EUR}
 `)
@@ -223,7 +221,7 @@ func TestElasticNeedsNoEase(t *testing.T) {
 		{"fibres: {linen: 100}\n", "", true},
 		{"fibres: {linen: 100}\nstructure: knitted\n", "", false},
 		{"fibres: {cotton: 98, elastane: 2}\n", "", false},
-		{"fibres: {cotton: 98, elastane: 2}\n", "least-ease: {waist: 10}\n", true},
+		{"fibres: {cotton: 98, elastane: 2}\n", "usual: {least-ease: {waist: 10}}\n", true},
 	} {
 		r := roomWith(t).file("content/cloth/linen.yaml", "name: Cloth\nwidth: 1400\n"+c.cloth)
 		g, _ := r.desk().derive(t, head+half+"drafted-for: {waist: 360}\n"+c.more)

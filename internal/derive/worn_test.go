@@ -11,8 +11,8 @@ import (
 // measured, a body of 700 and a draft for 720.
 func TestWorn(t *testing.T) {
 	const build = "wearer: robin\ncloth: {shell: linen}\ndrafted-for: {waist: 720}\n" +
-		"pieces: [{name: panel, of: shell, cut: 2, rectangle: [400, 600], edges: {top: {level: waist}, bottom: {level: hip}}}]\n" +
-		"seams: [{name: sides, join: [panel.right, panel.left], type: plain}]\n"
+		"pieces: {panel: {of: shell, cut: 2, rectangle: [400, 600], edges: {top: {level: waist}, bottom: {level: hip}}}}\n" +
+		"seams: {sides: {join: [panel.right, panel.left], type: plain}}\n"
 	for _, c := range []struct {
 		name, more           string
 		measured             bool

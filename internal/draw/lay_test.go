@@ -55,7 +55,7 @@ func layOf(t testing.TB, cloth, build string) *cutting.Lay {
 
 const twoPanels = `cloth: {shell: {use: linen, fold: %s}}
 pieces:
-  - {name: panel & co, cut: 2 mirrored, allowance: 0, rectangle: [300, %d]}
+  panel & co: {cut: 2 mirrored, allowance: 0, rectangle: [300, %d]}
 `
 
 // lays are drawings of every kind: open, folded, one-way, flawed, in rows.

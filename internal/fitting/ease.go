@@ -56,7 +56,7 @@ func (w *trial) asked(least leastEase) figure.Term {
 }
 
 func (w *trial) askedEase(level string) leastEase {
-	if v, ok := w.t.tailor.BodyLength(w.b.LeastEase, level); ok {
+	if v, ok := w.t.tailor.BodyLength(w.b.Usual.LeastEase, level); ok {
 		return leastEase{figure.Setting{V: v.V.MM(), At: v.At, Source: figure.Recorded}, true, false}
 	}
 	if v, ok := w.t.tailor.BodyLength(w.t.room.Workroom.Usual.LeastEase, level); ok {

@@ -196,7 +196,7 @@ func (w *work) alterForm(p *Piece, f *form, a Alteration) bool {
 		return false // told where it stands
 	}
 	if f.slit {
-		w.faults.Errorf(a.Change.At, "change turns:, waist: or length: of its ring, or cut it in two panels", "%q is a whole ring in one piece, which cannot be changed edge by edge", p.Name)
+		w.faults.Errorf(a.Change.At, "change share:, waist: or length: of its circle, or cut it in two panels", "%q is a whole ring in one piece, which cannot be changed edge by edge", p.Name)
 		return false
 	}
 	o, err := alterEdge(f.outline, first, count, a.Change, f.reversed)

@@ -195,7 +195,7 @@ func (w *work) checkLevels(marked []string) {
 		w.faults.Warnf(name.At, meant.Or(name.V, known, "mark the level on an outline, or declare it under levels: or lengths:"),
 			"%q was measured, but no outline marks it and nothing declares it", name.V)
 	}
-	for _, list := range [...]record.Dict[record.Length]{w.b.DraftedFor, w.b.LeastEase} {
+	for _, list := range [...]record.Dict[record.Length]{w.b.DraftedFor, w.b.Usual.LeastEase} {
 		for i := range list {
 			name := list[i].Name
 			if _, ok := w.t.body[words.Plain(name.V)]; !ok && !slices.Contains(known, name.V) {

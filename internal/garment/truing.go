@@ -34,7 +34,7 @@ type limits struct {
 
 // limitsOf takes a build's limits, else the workroom's, else the trade's.
 func (t *Tailor) limitsOf(b *record.Build) limits {
-	own, room := &b.Truing, &t.room.Workroom.Usual.Truing
+	own, room := &b.Usual.Truing, &t.room.Workroom.Usual.Truing
 	usual := map[string]figure.Setting{}
 	for _, l := range trade.TruingLimits() {
 		usual[l.Name] = figure.Setting{V: l.Value, Source: l.Source}

@@ -155,7 +155,7 @@ func (g *maker) clothFile() string {
 	if g.chance(70) {
 		g.line("selvedge: %s", bare(pick(g, 5.0, 10, 15), g.shop))
 	}
-	g.line("mass: %d g/m2\nprice: %d.%02d EUR", 40+g.IntN(300), 3+g.IntN(40), g.IntN(100))
+	g.line("weight: %d g/m2\nprice: %d.%02d EUR", 40+g.IntN(300), 3+g.IntN(40), g.IntN(100))
 	if g.chance(50) {
 		g.line("shrink: {along: %d, across: %s}", g.IntN(8), pick(g, "0", "1.5", "2", "3"))
 	}
@@ -189,7 +189,7 @@ func (g *maker) build() string {
 		g.line("thread:")
 		for _, name := range []string{"red", "blue"}[:1+g.IntN(2)] {
 			g.thread = append(g.thread, name)
-			mass := pick(g, "", fmt.Sprintf(", mass: %d g", 3+g.IntN(6)))
+			mass := pick(g, "", fmt.Sprintf(", weight: %d g", 3+g.IntN(6)))
 			g.weighed = g.weighed || mass != ""
 			g.line("  %s: {colour: %s, reel: %d m, price: %d.%02d EUR%s}", name, name, pick(g, 100, 200, 500), 1+g.IntN(6), g.IntN(100), mass)
 		}

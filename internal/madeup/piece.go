@@ -107,7 +107,7 @@ func (g *maker) writePieces() {
 // begin writes what every piece has.
 func (g *maker) begin(name string, halved bool) *piece {
 	p := &piece{name: name}
-	g.line("  - name: %s", name)
+	g.line("  %s:", name)
 	p.of = "shell"
 	if g.chance(35) && len(g.parts) > 1 {
 		part := g.parts[1+g.IntN(len(g.parts)-1)]
@@ -146,15 +146,18 @@ func (g *maker) drawEdges(p *piece, corners []point, halved bool) {
 	p.drawn = true
 	names := []string{"hem", "side", "armhole", "shoulder", "neck", "top", "bottom", "inside"}
 	g.Shuffle(len(names), func(i, j int) { names[i], names[j] = names[j], names[i] })
-	g.line("    outline:\n      from: [%s, %s]\n      edges:", bare(corners[0].x, g.units), bare(corners[0].y, g.units))
+	g.line("    outline:\n      from: [%s, %s]", bare(corners[0].x, g.units), bare(corners[0].y, g.units))
 	for i, from := range corners {
 		p.edges = append(p.edges, &edge{name: names[i], from: from, to: corners[(i+1)%len(corners)], fold: halved && i == len(corners)-1})
 	}
 	g.bendEdges(p.edges)
 	g.turnBack(p)
 	for i, e := range p.edges {
-		words := fmt.Sprintf("name: %s, to: [%s, %s]", e.name, bare(e.to.x, g.units), bare(e.to.y, g.units))
+		words := fmt.Sprintf("to: [%s, %s]", bare(e.to.x, g.units), bare(e.to.y, g.units))
 		switch {
+		case e.fold && g.chance(50): // the last edge, which ends where the first began
+			g.line("      %s: fold", e.name)
+			continue
 		case e.fold:
 			words += ", fold: true"
 		case e.curve != nil:
@@ -166,7 +169,11 @@ func (g *maker) drawEdges(p *piece, corners []point, halved bool) {
 				words += ", corner: mitre" // how a curve is folded back is not promised to a hair
 			}
 		}
-		g.line("        - {%s}", words)
+		if to, alone := strings.CutPrefix(words, "to: "); alone && !strings.Contains(to, ":") && g.chance(70) {
+			g.line("      %s: %s", e.name, to)
+			continue
+		}
+		g.line("      %s: {%s}", e.name, words)
 	}
 	g.writeDarts(p, corners)
 	g.writeLevels(p, corners)
@@ -289,17 +296,17 @@ func (g *maker) writeDarts(p *piece, corners []point) {
 		switch {
 		case e.fold || room < 120 || math.IsInf(room, 1):
 		case g.chance(25):
-			darts = append(darts, fmt.Sprintf("{edge: %s, at: %s, width: %s, length: %s}", e.name, bare(e.chord()/2, g.units),
+			darts = append(darts, fmt.Sprintf("%s: {at: %s, width: %s, length: %s}", e.name, bare(e.chord()/2, g.units),
 				bare(g.within(8, 26), g.units), bare(g.within(50, 0.4*room), g.units)))
 		case e.curve == nil && g.chance(8):
-			pleats = append(pleats, fmt.Sprintf("{edge: %s, count: %d, depth: %s}", e.name, 1+g.IntN(3), bare(g.within(5, 12), g.units)))
+			pleats = append(pleats, fmt.Sprintf("%s: {count: %d, depth: %s}", e.name, 1+g.IntN(3), bare(g.within(5, 12), g.units)))
 		}
 	}
 	if p.darted = len(darts) > 0; p.darted {
-		g.line("    darts:\n      - %s", strings.Join(darts, "\n      - "))
+		g.line("    darts:\n      %s", strings.Join(darts, "\n      "))
 	}
 	if len(pleats) > 0 {
-		g.line("    pleats: [%s]", strings.Join(pleats, ", "))
+		g.line("    pleats: {%s}", strings.Join(pleats, ", "))
 	}
 }
 
@@ -349,14 +356,14 @@ func (g *maker) writeLike(name string) {
 		}
 		p.edges = append(p.edges, &own)
 	}
-	g.line("  - name: %s\n    like: %s", name, of.name)
+	g.line("  %s:\n    like: %s", name, of.name)
 	g.line("    of: %s", p.of)
 	if e := pick(g, p.edges...); g.chance(30) && !e.fold && e.corner == "" && !e.narrow {
 		g.line("    edges: {%s: %s}", e.name, g.length(g.within(6, 25)))
 	}
 	g.pieces = append(g.pieces, p)
 	if e := g.movable(p); e != "" && g.chance(60) {
-		g.line("    change: [{edge: %s, move: %s}]", e, bare(pick(g, -6.0, -4, 4, 8), g.units))
+		g.line("    change: {%s: %s}", e, bare(pick(g, -6.0, -4, 4, 8), g.units))
 	}
 }
 
@@ -391,7 +398,7 @@ func (g *maker) writeRing(name string) {
 	p := &piece{name: name, of: "shell"}
 	turns := g.IntN(8)
 	panels := 1 + turns/2 + g.IntN(3) // a panel of at most half a turn; the inner radius, 80 mm, has room for any allowance
-	g.line("  - name: %s\n    of: shell\n    ring: {turns: %s, waist: %s, length: %s, panels: %d}", name,
+	g.line("  %s:\n    of: shell\n    circle: {share: %s, waist: %s, length: %s, panels: %d}", name,
 		[]string{"1/4", "1/2", "3/4", "1", "1 1/4", "1.5", "1 3/4", "2"}[turns],
 		bare(math.Max(g.within(500, 1100), float64(turns+1)*130), g.units), bare(g.within(200, 800), g.units), panels)
 	if g.chance(60) {

@@ -115,16 +115,16 @@ func (g *maker) writeSeams() {
 			if second != "" && (g.level[second] == "" || g.level[second] != g.level[b]) {
 				a += ", " + second
 			}
-			lines = append(lines, fmt.Sprintf("{name: %s, join: [[%s], [%s]], run: true, %s}", name, a, b, g.sewn()))
+			lines = append(lines, fmt.Sprintf("%s: {join: [[%s], [%s]], run: true, %s}", name, a, b, g.sewn()))
 		case p.occurs%2 == 0 && g.chance(12):
-			lines = append(lines, fmt.Sprintf("{name: %s, join: [%s, %s], %s}", name, a, a, g.sewn()))
+			lines = append(lines, fmt.Sprintf("%s: {join: [%s, %s], %s}", name, a, a, g.sewn()))
 		default:
-			lines = append(lines, fmt.Sprintf("{name: %s, join: [%s, %s], %s}", name, a, b, g.sewn()))
+			lines = append(lines, fmt.Sprintf("%s: {join: [%s, %s], %s}", name, a, b, g.sewn()))
 		}
 		g.seams = append(g.seams, name)
 	}
 	if len(lines) > 0 {
-		g.line("seams:\n  - %s", strings.Join(lines, "\n  - "))
+		g.line("seams:\n  %s", strings.Join(lines, "\n  "))
 	}
 }
 
@@ -166,38 +166,38 @@ func (g *maker) writeFinishes() {
 			continue
 		}
 		name := fmt.Sprintf("finish %d", i+1)
-		lines = append(lines, fmt.Sprintf("{name: %s, of: [%s], %s}", name, strings.Join(of, ", "), g.words(pick(g, finishKinds...))))
+		lines = append(lines, fmt.Sprintf("%s: {of: [%s], %s}", name, strings.Join(of, ", "), g.words(pick(g, finishKinds...))))
 		g.seams = append(g.seams, name)
 	}
 	if len(lines) > 0 {
-		g.line("finishes:\n  - %s", strings.Join(lines, "\n  - "))
+		g.line("finishes:\n  %s", strings.Join(lines, "\n  "))
 	}
 }
 
 // writeRest writes lengths, levels, notions, bias strips and costs.
 func (g *maker) writeRest() {
 	p := g.pieces[0]
-	g.line("lengths: [{name: down, along: [%s.%s, %s.%s]}]", p.name, p.edges[0].name, p.name, p.edges[1].name)
+	g.line("lengths: {down: [%s.%s, %s.%s]}", p.name, p.edges[0].name, p.name, p.edges[1].name)
 	if g.chance(40) {
 		g.line("levels: {bust: {overlap: %s}, chest: {width: %s, overlap: %s}}", g.length(g.within(10, 50)), g.length(g.within(700, 1300)), g.length(g.within(0, 40)))
 	}
 	price := func() string { return fmt.Sprintf("%d.%02d EUR", g.IntN(9), g.IntN(100)) }
 	var notions []string
 	if g.chance(60) {
-		notions = append(notions, fmt.Sprintf("{what: buttons, over: %s, every: %s, mass: 2 g, price: %s}", bare(g.within(200, 500), g.units), bare(g.within(40, 90), g.units), price()))
+		notions = append(notions, fmt.Sprintf("buttons: {over: %s, every: %s, weight: 2 g, price: %s}", bare(g.within(200, 500), g.units), bare(g.within(40, 90), g.units), price()))
 	}
 	if g.chance(60) {
-		notions = append(notions, fmt.Sprintf("{what: cord, length: %s, mass: %d g, price: %s}", g.length(g.within(300, 1500)), 1+g.IntN(9), price()))
+		notions = append(notions, fmt.Sprintf("cord: {length: %s, weight: %d g, price: %s}", g.length(g.within(300, 1500)), 1+g.IntN(9), price()))
 	}
 	if g.chance(60) {
-		notions = append(notions, fmt.Sprintf("{what: hooks, count: %d, mass: 0.5 g, price: %s}", 1+g.IntN(12), price()))
+		notions = append(notions, fmt.Sprintf("hooks: {count: %d, weight: 0.5 g, price: %s}", 1+g.IntN(12), price()))
 	}
 	if len(notions) > 0 {
-		g.line("notions:\n  - %s", strings.Join(notions, "\n  - "))
+		g.line("notions:\n  %s", strings.Join(notions, "\n  "))
 	}
 	if g.chance(50) {
-		g.line("bias:\n  - {name: straps, cut: %s, length: %s, overlap: %s}", bare(g.within(20, 50), g.units), g.length(g.within(400, 2500)), bare(20, g.units))
-		g.line("  - {name: edging, finished: %s, binding: %s, length: %s, joins: %d, from: %s}", bare(g.within(5, 12), g.units), pick(g, "single", "double"),
+		g.line("bias:\n  straps: {cut: %s, length: %s, overlap: %s}", bare(g.within(20, 50), g.units), g.length(g.within(400, 2500)), bare(20, g.units))
+		g.line("  edging: {finished: %s, binding: %s, length: %s, joins: %d, from: %s}", bare(g.within(5, 12), g.units), pick(g, "single", "double"),
 			g.length(g.within(800, 4000)), g.IntN(5), g.parts[len(g.parts)-1])
 	}
 	if g.chance(60) {
@@ -210,7 +210,7 @@ func (g *maker) writeWork() {
 	g.line("work:")
 	var waits []string
 	for i := range n {
-		words := fmt.Sprintf("do: step %c, id: step-%c, takes: %s, stage: %s", 'a'+i, 'a'+i, pick(g, "50 min", "2 h", "1 h 20 min", "15 min", "3.5 h"),
+		words := fmt.Sprintf("step %c: {takes: %s, stage: %s", 'a'+i, pick(g, "50 min", "2 h", "1 h 20 min", "15 min", "3.5 h"),
 			pick(g, "drafting", "cutting", "sewing", "finishing"))
 		if g.chance(30) {
 			words += ", wait: " + pick(g, "24 h", "90 min", "8 h")
@@ -224,7 +224,7 @@ func (g *maker) writeWork() {
 		var after []string
 		for j := range i {
 			if g.chance(40) {
-				after = append(after, fmt.Sprintf("step-%c", 'a'+j))
+				after = append(after, fmt.Sprintf("step %c", 'a'+j))
 			}
 		}
 		if len(after) > 0 {
@@ -233,11 +233,11 @@ func (g *maker) writeWork() {
 		waits = append(waits, words)
 	}
 	for _, w := range waits {
-		g.line("  - {%s}", w)
+		g.line("  %s}", w)
 	}
 	g.line("journal:")
 	for day := range 1 + g.IntN(4) {
-		g.line("  - {at: 2026-08-%02d 09:10, did: step-%c, for: %d min}", 3+day, 'a'+g.IntN(n), 5+g.IntN(200))
+		g.line("  - {at: 2026-08-%02d 09:10, did: step %c, for: %d min}", 3+day, 'a'+g.IntN(n), 5+g.IntN(200))
 	}
 }
 
@@ -248,19 +248,21 @@ func (g *maker) writeRounds() {
 	}
 	g.line("fittings:")
 	for round := range 1 + g.IntN(2) {
-		g.line("  - round: %d\n    on: 2026-08-%02d\n    saw: Folds.", round+1, 10+round)
+		g.line("  - day: 2026-08-%02d\n    saw: Folds.", 10+round)
 		var changes []string
 		for range 1 + g.IntN(2) {
 			p := pick(g, g.pieces...)
 			for p.like != nil || !p.drawn {
 				p = g.pieces[0]
 			}
-			if e := g.movable(p); e != "" {
-				changes = append(changes, fmt.Sprintf("{edge: %s.%s, move: %s}", p.name, e, bare(pick(g, -8.0, -5, 3, 6, 10), g.units)))
+			e, by := g.movable(p), pick(g, -8.0, -5, 3, 6, 10)
+			name := p.name + "." + e + ": "
+			if e != "" && !slices.ContainsFunc(changes, func(c string) bool { return strings.HasPrefix(c, name) }) {
+				changes = append(changes, name+bare(by, g.units))
 			}
 		}
 		if len(changes) > 0 {
-			g.line("    change:\n      - %s", strings.Join(changes, "\n      - "))
+			g.line("    change:\n      %s", strings.Join(changes, "\n      "))
 		}
 	}
 }

@@ -53,12 +53,12 @@ state: sent
 begun: YEAR-01-02
 cloth: {shell: linen}
 pieces:
-  - {name: a, rectangle: [100, 100]}
-  - {name: b, rectangle: [100, 100]}
+  a: {rectangle: [100, 100]}
+  b: {rectangle: [100, 100]}
 seams:
-  - {name: side, join: [a.right, b.left], type: plain, technique: plain}
+  side: {join: [a.right, b.left], type: plain, technique: plain}
 work:
-  - {do: sew, id: sew, sews: [side], technique: plain}
+  sew: {sews: [side], technique: plain}
 journal:
   - {at: YEAR-01-02 10:00, did: sew, for: MINUTES min}
 `)

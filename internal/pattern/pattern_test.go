@@ -225,17 +225,16 @@ func TestNotches(t *testing.T) {
 garment: skirt
 state: planned
 pieces:
-  - name: p
+  p:
     cut: 1
     allowance: 10
     outline:
       from: [0, 0]
-      edges:
-        - {name: bottom, to: [200, 0]}
-        - {name: right, to: [200, 100]}
-        - {name: top, to: [0, 100]}
-        - {name: left, to: [0, 0]}
-    darts: [{edge: top, at: 100, width: 20, length: 60}]
+      bottom: [200, 0]
+      right: [200, 100]
+      top: [0, 100]
+      left: [0, 0]
+    darts: {top: {at: 100, width: 20, length: 60}}
 `)
 	room, faults, err := record.Open(dir)
 	if err != nil || record.HasErrors(faults) {

@@ -119,7 +119,7 @@ func pressRoom(t testing.TB, r *record.Room, opened []record.Fault, opts Options
 // several is a workroom in which most things lead to others.
 func several() files {
 	f := small()
-	f["content/cloth/grey-wool.yaml"] = "name: Grey wool\nsummary: It presses.\nfibres: {wool: 100}\nmass: 300 g/m2\nwidth: 150 cm\npicture: {file: wool.jpg, alt: grey}\n"
+	f["content/cloth/grey-wool.yaml"] = "name: Grey wool\nsummary: It presses.\nfibres: {wool: 100}\nweight: 300 g/m2\nwidth: 150 cm\npicture: {file: wool.jpg, alt: grey}\n"
 	f["content/cloth/wool.jpg"] = photograph(1)
 	f["content/wearers/ada.yaml"] = "name: Ada\nfor: woman\nbody: {waist girth: 700}\n"
 	f["content/techniques/other-way.md"] = "---\nname: Other way\nsummary: Sewn twice.\nseam: french\ncautions: [blades]\npicture: {file: way.jpg, alt: a way}\n---\nLike the [](technique:plain-way).\n\n![sewn](way.jpg)\n"
@@ -150,13 +150,13 @@ begun: 2026-0%d-01
 cloth: {shell: %s}
 thread: {rust: rust}
 pieces:
-  - {name: front, rectangle: [%d, 700]}
-  - {name: back, rectangle: [%d, 700]}
+  front: {rectangle: [%d, 700]}
+  back: {rectangle: [%d, 700]}
 seams:
-  - {name: side, join: [front.right, back.left], type: plain, technique: %s}
+  side: {join: [front.right, back.left], type: plain, technique: %s}
 work:
-  - {do: sew it, id: sew, sews: [side], technique: %s%s}
-  - {do: sew it again, id: again, sews: [side], technique: %s, after: [sew]}
+  sew: {sews: [side], technique: %s%s}
+  again: {sews: [side], technique: %s, after: [sew]}
 journal:
   - {at: 2026-03-05 10:00, did: sew, for: %d min, done: true}
 `, i, i+1, cloth, 500+10*i, 500, way, way, takes, way, 20+i)

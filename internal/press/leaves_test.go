@@ -79,7 +79,7 @@ func TestHeavyLeafIsContinued(t *testing.T) {
 }
 
 func TestRecordPages(t *testing.T) {
-	text := prose.YAML(nil, []byte(strings.Repeat("pieces:\n  - {name: x, to: [1, 2]}\n  - {name: y}\n", 1500)))
+	text := prose.YAML(nil, []byte(strings.Repeat("pieces:\n  x: {to: [1, 2]}\n  y: {}\n", 1500)))
 	pages := recordPages(text, leafRoom)
 	if !bytes.Equal(bytes.Join(pages, nil), text) {
 		t.Error("the pages together are not the record")

@@ -34,7 +34,7 @@ note: SECRETnote
 taken: 2026-01-07
 by: SECRETtaker
 body: {bust: 987.3, waist: 873.9, hip: 1083.7}
-earlier: [{on: 2025-01-07, by: SECRETearlier, body: {bust: 977.1}}]
+earlier: [{day: 2025-01-07, by: SECRETearlier, body: {bust: 977.1}}]
 `
 	build := f["content/builds/apron/build.yaml"]
 	build = strings.Replace(build, "state: sewing\n", "state: sewing\n# SECRETabove\nwearer: secret-wearer # SECRETwho\n", 1)
@@ -148,10 +148,10 @@ func TestScriptsInRecordsStayWords(t *testing.T) {
 	build := f["content/builds/apron/build.yaml"]
 	for from, to := range map[string]string{
 		"name: Apron\n": "name: " + q + "\n", "summary: A plain apron.": "summary: " + q, "garment: apron": "garment: " + q,
-		"- name: skirt\n": "- name: " + q + "\n    note: " + q + "\n", "{name: waist, join: [band.top, skirt.top]": "{name: " + q + ", join: [band.top, band.bottom]",
-		"name: top, to: [0, 250]}": "name: " + q + ", to: [0, 250]}", "level: waist}": "level: " + q + "}",
-		"  - {name: hem, of: skirt.bottom,": "  - {name: 'x" + bad + "', of: bib.bottom,", "what: buttons,": "what: " + q + ", note: " + q + ",",
-		"{do: cut, id: cut,": "{do: " + q + ", id: cut,", "sews: [waist], ": "", "saw: too long": "saw: " + q, "edge: skirt.bottom, move: -10,": "note: " + q + ",",
+		"  skirt:\n": "  " + q + ":\n    note: " + q + "\n", "waist: {join: [band.top, skirt.top]": q + ": {join: [band.top, band.bottom]",
+		"top: [0, 250]": q + ": [0, 250]", "level: waist}": "level: " + q + "}",
+		"  hem: {of: skirt.bottom,": "  'x" + bad + "': {of: bib.bottom,", "buttons: {": q + ": {note: " + q + ", ",
+		"  cut: {": "  " + q + ": {", "sews: [waist], ": "", "saw: too long": "saw: " + q, "skirt.bottom: {move: -10,": "bib.side: {note: " + q + ",",
 		`note: "went **well**"`: "note: " + q, "{shell: rust-linen}": "{" + q + ": rust-linen}", "thread: {rust: rust}": "thread: {" + q + ": " + q + "}",
 	} {
 		if !strings.Contains(build, from) {

@@ -35,7 +35,7 @@ summary: It creases.
 about: Cut it [one way](technique:plain-way).
 swatch: "#a4512f"
 fibres: {linen: 100}
-mass: 200 g/m2
+weight: 200 g/m2
 width: 140 cm
 remnants:
   - {name: corner, outline: [[0, 0], [400, 0], [0, 300]], note: from the apron}
@@ -71,30 +71,29 @@ story: |
 cloth: {shell: rust-linen}
 thread: {rust: rust}
 pieces:
-  - name: skirt
+  skirt:
     rectangle: [600, 500]
-  - name: bib
+  bib:
     cut: 1 on fold
     outline:
       from: [0, 0]
-      edges:
-        - {name: bottom, to: [150, 0], level: waist}
-        - {name: side, to: [100, 250], curve: [[150, 120], [100, 150]]}
-        - {name: top, to: [0, 250]}
-        - {name: centre, to: [0, 0], fold: true}
-  - name: band
+      bottom: {to: [150, 0], level: waist}
+      side: {to: [100, 250], curve: [[150, 120], [100, 150]]}
+      top: [0, 250]
+      centre: {to: [0, 0], fold: true}
+  band:
     rectangle: [600, 60]
 seams:
-  - {name: waist, join: [band.top, skirt.top], type: plain, technique: plain-way}
+  waist: {join: [band.top, skirt.top], type: plain, technique: plain-way}
 finishes:
-  - {name: hem, of: skirt.bottom, type: double-turned-hem, depth: 15}
+  hem: {of: skirt.bottom, type: double-turned-hem, depth: 15}
 notions:
-  - {what: buttons, over: 300, every: 70}
+  buttons: {over: 300, every: 70}
 work:
-  - {do: cut, id: cut, takes: 30 min, stage: cutting}
-  - {do: sew, id: sew, sews: [waist], technique: plain-way, after: [cut], wait: 2 h}
+  cut: {takes: 30 min, stage: cutting}
+  sew: {sews: [waist], technique: plain-way, after: [cut], wait: 2 h}
 fittings:
-  - {round: 1, on: 2026-03-05, saw: too long, change: [{edge: skirt.bottom, move: -10, agreed: maker}]}
+  - {day: 2026-03-05, saw: too long, change: {skirt.bottom: {move: -10, agreed: maker}}}
 journal:
   - {at: 2026-03-05 10:00, did: cut, for: 25 min}
   - {at: 2026-03-06 10:00, did: sew, for: 20 min, note: "went **well**"}
@@ -193,20 +192,19 @@ func bigBuild(i int) string {
 	b.WriteString("story: |\n  A dress with a [seam](technique:plain-way), made in *one* go.\n\n  It took its time.\ncloth: {shell: rust-linen}\nthread: {rust: rust}\npieces:\n")
 	for p := range 12 {
 		if p%3 == 2 {
-			fmt.Fprintf(&b, "  - {name: panel %d, rectangle: [%d, 300]}\n", p, 200+p)
+			fmt.Fprintf(&b, "  panel %d: {rectangle: [%d, 300]}\n", p, 200+p)
 			continue
 		}
-		fmt.Fprintf(&b, `  - name: part %d
+		fmt.Fprintf(&b, `  part %d:
     cut: 1 on fold
     outline:
       from: [0, 0]
-      edges:
-        - {name: waist, to: [%d, 0], level: waist}
-        - {name: side, to: [236, 208]}
-        - {name: armhole, to: [198, 372], curve: [[196, 236], [190, 320]]}
-        - {name: shoulder, to: [92, 408]}
-        - {name: centre, to: [0, 408]}
-        - {name: fold, to: [0, 0], fold: true}
+      waist: {to: [%d, 0], level: waist}
+      side: [236, 208]
+      armhole: {to: [198, 372], curve: [[196, 236], [190, 320]]}
+      shoulder: [92, 408]
+      centre: [0, 408]
+      fold: {to: [0, 0], fold: true}
 `, p, 172+i%7)
 	}
 	b.WriteString("seams:\n")
@@ -217,11 +215,11 @@ func bigBuild(i int) string {
 	}
 	for s, join := range pairs {
 		typ := []string{"plain", "french"}[s%2]
-		fmt.Fprintf(&b, "  - {name: seam %d, join: [%s], type: %s, technique: plain-way}\n", s, join, typ)
+		fmt.Fprintf(&b, "  seam %d: {join: [%s], type: %s, technique: plain-way}\n", s, join, typ)
 	}
 	b.WriteString("work:\n")
 	for s := range 20 {
-		fmt.Fprintf(&b, "  - {do: step number %d, id: s%d, takes: 30 min, stage: sewing", s, s)
+		fmt.Fprintf(&b, "  step number %d: {id: s%d, takes: 30 min, stage: sewing", s, s)
 		if s < 10 {
 			fmt.Fprintf(&b, ", sews: [seam %d], technique: plain-way", s)
 		}

@@ -25,17 +25,16 @@ cloth:
   shell: {use: rust-linen, one-way: true}
   lining: {use: "sand: voile"}
 pieces:
-  - name: front
+  front:
     of: [shell, fusing]
     cut: 1 on fold
     allowance: 15
     outline:
       from: [0, 0]
-      edges:
-        - {name: waist,    to: [172, 0],   level: waist}
-        - {name: neck, to: [0, 318], curve: [[84.5, 340], [40, 318]], allowance: 6}
-  - name: skirt
-    ring: {turns: 3/4, waist: 700}
+      waist: {to: [172, 0], level: waist}
+      neck: {to: [0, 318], curve: [[84.5, 340], [40, 318]], allowance: 6}
+  skirt:
+    circle: {share: 3/4, waist: 700}
 journal:
   - {at: 2026-08-05 14:10, did: cut-skirt, for: 48 min}
 note: 'a "quoted" <b> & text'
@@ -114,7 +113,7 @@ func TestYAMLMarks(t *testing.T) {
 	got := tokens(YAML(nil, []byte(record)))
 	for class, want := range map[string]string{
 		"c":  "# a supper dress|# private",
-		"nt": "name|garment|begun|wearer|story|cloth|shell|use|one-way|lining|use|pieces|name|of|cut|allowance|outline|from|edges|name|to|level|name|to|curve|allowance|name|ring|turns|waist|journal|at|did|for|note",
+		"nt": "name|garment|begun|wearer|story|cloth|shell|use|one-way|lining|use|pieces|front|of|cut|allowance|outline|from|waist|to|level|neck|to|curve|allowance|skirt|circle|share|waist|journal|at|did|for|note",
 		"kc": "true",
 		"ld": "2026-08-03|2026-08-05",
 		"m":  "1|15|0|0|172|0|0|318|84.5|340|40|318|6|3|700|48",

@@ -67,9 +67,9 @@ func lines(form string, n int) string {
 
 // bomb is a short text whose groups merge into each other 9⁶ times.
 func bomb() string {
-	all := "pieces:\n  - &a {name: a, cut: 1}\n"
+	all := "pieces:\n  a: &a {cut: 1}\n"
 	for c := 'a'; c < 'g'; c++ {
-		all += fmt.Sprintf("  - &%c {<<: [%s]}\n", c+1, strings.Repeat(fmt.Sprintf("*%c,", c), 9))
+		all += fmt.Sprintf("  %c: &%c {<<: [%s]}\n", c+1, c+1, strings.Repeat(fmt.Sprintf("*%c,", c), 9))
 	}
 	return all
 }

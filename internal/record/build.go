@@ -27,24 +27,30 @@ type Build struct {
 	Cloth      Dict[ClothUse]    `yaml:"cloth" about:"the cloths by the part they play: shell, overlay, lining, interlining, fusing, trim"`
 	Thread     Dict[ThreadUse]   `yaml:"thread" about:"the sewing threads by name"`
 	DraftedFor Dict[Length]      `yaml:"drafted-for" about:"body measurements the draft starts from; public, so write a size here, never the wearer's own body"`
-	LeastEase  Dict[Length]      `yaml:"least-ease" about:"the least ease this garment wants at a level"`
-	Pieces     []Piece           `yaml:"pieces" about:"the pattern pieces"`
-	Seams      []Seam            `yaml:"seams" about:"the edges that are joined"`
-	Finishes   []Finish          `yaml:"finishes" about:"the edges that are made neat"`
+	Usual      BuildUsual        `yaml:"usual" about:"what holds in this build where nothing else is said"`
+	Pieces     []Piece           `yaml:"pieces" about:"the pattern pieces, by their names"`
+	Seams      []Seam            `yaml:"seams" about:"the edges that are joined, each seam by its name"`
+	Finishes   []Finish          `yaml:"finishes" about:"the edges that are made neat, each finish by its name"`
 	Levels     Dict[LevelSpec]   `yaml:"levels" about:"what is to be known about a level that outlines do not tell: an overlap, or a declared width"`
-	Lengths    []LengthLine      `yaml:"lengths" about:"finished lengths to be known: waist to hem, sleeve …"`
-	Notions    []Notion          `yaml:"notions" about:"zips, hooks, buttons, boning, tapes, elastic, cords"`
-	Bias       []BiasStrip       `yaml:"bias" about:"bias strip that no finish asks for"`
-	Work       []Step            `yaml:"work" about:"the order of work"`
+	Lengths    []LengthLine      `yaml:"lengths" about:"finished lengths to be known, by their names: waist to hem, sleeve …" eg:"{waist to hem: skirt.right}"`
+	Notions    []Notion          `yaml:"notions" about:"zips, hooks, buttons, boning, tapes, elastic, cords, each by what it is"`
+	Bias       []BiasStrip       `yaml:"bias" about:"bias strip that no finish asks for, by what it is for"`
+	Work       []Step            `yaml:"work" about:"the order of work: each step by what is done" eg:"{cut out: 40 min}"`
 	Hang       []Hang            `yaml:"hang" about:"how far hems dropped while they hung, measured before they were levelled"`
 	Fittings   []Fitting         `yaml:"fittings" about:"the rounds of fitting"`
-	Truing     Truing            `yaml:"truing" about:"how far what must meet may be off in this build"`
 	CutOrder   Dict[[]Stage]     `yaml:"cut-order" was:"lay" about:"per cloth: which pieces are laid first, which from what is left"`
 	Journal    []Entry           `yaml:"journal" about:"what happened, with its date"`
 	Measured   Dict[Length]      `yaml:"measured" about:"finished dimensions as measured on the garment, by the name of the level or length"`
 	Packet     Packet            `yaml:"packet" about:"what the wearer's packet says beside the figures"`
 	Costs      Private[Costs]    `yaml:"costs" about:"what it cost beside cloth and notions; private"`
 	Private    Private[FreeYAML] `yaml:"private" about:"anything for the maker's eyes only"`
+}
+
+// A BuildUsual holds in one build; the workroom's own holds where it is silent.
+type BuildUsual struct {
+	At        Pos          `yaml:"-"`
+	LeastEase Dict[Length] `yaml:"least-ease" about:"the least ease this garment wants at a level" eg:"{waist: 10}"`
+	Truing    Truing       `yaml:"truing" about:"how far what must meet may be off"`
 }
 
 // FreeYAML is a part of a record that the reader leaves alone.
@@ -76,14 +82,14 @@ type ThreadUse struct {
 	Fibre  Text           `yaml:"fibre" about:"what it is spun from"`
 	Reel   Length         `yaml:"reel" about:"how much is on a reel" eg:"200 m"`
 	Price  Private[Money] `yaml:"price" about:"the price of a reel; private"`
-	Mass   Mass           `yaml:"mass" about:"mass of a full reel's thread"`
+	Mass   Mass           `yaml:"weight" was:"mass" about:"what the thread of a full reel weighs"`
 }
 
 // A Piece is a pattern piece. Its form is given once: as an outline, like
 // another piece, or as one of the regular forms.
 type Piece struct {
 	At        Pos            `yaml:"-"`
-	Name      Text           `yaml:"name" must:"yes" about:"what the piece is called" eg:"front"`
+	Name      Text           `yaml:",key" many:"pieces" was:"name"`
 	Note      Text           `yaml:"note" about:"a remark shown with the piece"`
 	Of        List[Text]     `yaml:"of" about:"the cloth or cloths it is cut in; the first cloth unless said"`
 	Cut       Val[Cut]       `yaml:"cut" about:"how many, and how: 1, 1 on fold, 2 mirrored, 4 alike" eg:"1 on fold"`
@@ -91,15 +97,15 @@ type Piece struct {
 	Allowance Length         `yaml:"allowance" min:"0" max:"300" about:"the allowance of every edge unless said otherwise"`
 	Outline   *OutlineSpec   `yaml:"outline" about:"the sewing line, drawn edge by edge"`
 	Like      Text           `yaml:"like" about:"the piece it has its outline from; only what differs is written"`
-	Change    []Change       `yaml:"change" about:"what differs from the piece it is like"`
-	Ring      *RingSpec      `yaml:"ring" about:"a skirt cut as a ring or part of one; edges waist, right, hem, left"`
+	Change    []Change       `yaml:"change" about:"what differs from the piece it is like, by its name: an edge, or a dart as waist dart" eg:"{neck: -2}"`
+	Ring      *RingSpec      `yaml:"circle" was:"ring" about:"a skirt cut as a circle or part of one; edges waist, right, hem, left"`
 	Rectangle *RectangleSpec `yaml:"rectangle" about:"two sides, across and along the grain; edges bottom, right, top, left"`
 	Trapezoid *TrapezoidSpec `yaml:"trapezoid" about:"two parallel sides and a height; edges bottom, right, top, left"`
 	Godet     *GodetSpec     `yaml:"godet" about:"a sector let into a slit; edges right, hem, left"`
 	Edges     Dict[EdgeSpec] `yaml:"edges" about:"what is to be said about edges of a regular form, or of the piece it is like"`
-	Darts     []DartSpec     `yaml:"darts" about:"darts, measured along the edge they open on"`
-	Pleats    []PleatSpec    `yaml:"pleats" about:"pleats and tucks, measured along their edge"`
-	Notches   []NotchSpec    `yaml:"notches" about:"marks on edges that meet marks on the edges they are sewn to"`
+	Darts     []DartSpec     `yaml:"darts" about:"darts, by the edge they open on and measured along it; several on one edge as a list" eg:"{waist: {at: 98, width: 20, length: 90}}"`
+	Pleats    []PleatSpec    `yaml:"pleats" about:"pleats and tucks, by their edge" eg:"{waist: {count: 4, depth: 15}}"`
+	Notches   []NotchSpec    `yaml:"notches" about:"marks on edges that meet marks on the edges they are sewn to, by their edge" eg:"{side: [60, 174]}"`
 	Levels    Dict[Length]   `yaml:"levels" about:"heights (y of the outline) at which the width of the piece counts for a level"`
 }
 
@@ -116,12 +122,12 @@ type Cut struct {
 type OutlineSpec struct {
 	At      Pos        `yaml:"-"`
 	File    Text       `yaml:"file" short:"yes" about:"a pattern file beside the record that draws it, SVG or DXF, and after # the name of the piece in it" eg:"pattern/bodice.svg#front"`
-	From    Val[XY]    `yaml:"from" must:"yes" unless:"file" about:"where the line starts: [x, y]" eg:"[0, 0]"`
-	Edges   []EdgeLine `yaml:"edges" must:"yes" unless:"file" about:"the edges in order; the last one ends where the first began. Of a file: their names in order, where the file does not name them"`
+	From    Val[XY]    `yaml:"from" about:"where the line starts: [x, y]; [0, 0] unless said" eg:"[0, 0]"`
 	Units   Text       `yaml:"units" one-of:"mm|cm|in" about:"of a file: what one unit of its drawing is, whatever the file says"`
 	Scale   Turns      `yaml:"scale" min:"0.001" max:"1000" about:"of a file: how many times larger the garment is than the drawing; where nothing else tells how large the drawing is, the millimetres of one of its units" eg:"4"`
 	Corners Number     `yaml:"corners" min:"1" max:"170" about:"of a file: where its line turns by more degrees than this it has a corner, and one edge ends; 20 unless said"`
 	Line    Text       `yaml:"line" one-of:"sewing|boundary" about:"of a file: which of its lines is the sewing line"`
+	Edges   []EdgeLine `yaml:",rest" was:"edges" must:"yes" unless:"file" about:"the edges by name, in order; the last one ends where the first began. Of a file: their names in order, where the file does not name them" eg:"side: [190, 600]"`
 }
 
 // XY is a point: x across, y up along the grain, in millimetres.
@@ -130,17 +136,17 @@ type XY struct{ X, Y float64 }
 // An EdgeLine is one edge of an outline as drawn.
 type EdgeLine struct {
 	At        Pos          `yaml:"-"`
-	Name      Text         `yaml:"name" must:"yes" short:"yes" about:"the name of the edge" eg:"side"`
-	To        Val[XY]      `yaml:"to" must:"later" about:"where it ends: [x, y]; must be there but where a file draws the edge"`
+	Name      Text         `yaml:",key" many:"edges of an outline" was:"name" empty:"yes"`
+	To        Val[XY]      `yaml:"to" short:"list" about:"where it ends: [x, y]; left out where a file draws the edge, and of the last edge, which ends where the first began" eg:"[190, 600]"`
 	Curve     Val[Handles] `yaml:"curve" about:"the two control points of a cubic curve: [[x, y], [x, y]]"`
 	Level     Text         `yaml:"level" about:"the level the edge lies at: its length counts there"`
 	Allowance Length       `yaml:"allowance" min:"0" max:"300" about:"the allowance of this edge"`
 	Corner    Text         `yaml:"corner" one-of:"mitre|square|mirror" about:"how the allowance ends at its corners; as its finish wants unless said"`
-	Fold      Flag         `yaml:"fold" about:"the edge lies on a fold of the cloth"`
-	endless   bool         `yaml:"-"`
+	Fold      Flag         `yaml:"fold" short:"fold" about:"the edge lies on a fold of the cloth"`
+	unread    bool         `yaml:"-"` // something of it could not be read, which was told
 }
 
-func (e *EdgeLine) lacks(string) { e.endless = true }
+func (e *EdgeLine) faulty() { e.unread = true }
 
 // Handles are the two control points of a cubic edge.
 type Handles [2]XY
@@ -158,7 +164,7 @@ type EdgeSpec struct {
 // A RingSpec is a ring skirt: k turns of a circle.
 type RingSpec struct {
 	At     Pos    `yaml:"-"`
-	Turns  Turns  `yaml:"turns" must:"yes" min:"0.05" max:"4" about:"how much of a circle the whole skirt is" eg:"3/4"`
+	Turns  Turns  `yaml:"share" was:"turns" must:"yes" min:"0.05" max:"4" about:"how much of a circle the whole skirt is" eg:"3/4"`
 	Waist  Length `yaml:"waist" must:"yes" min:"1" about:"the finished waist seam"`
 	Length Length `yaml:"length" must:"yes" min:"1" about:"from waist seam to hem, finished"`
 	Panels Count  `yaml:"panels" min:"1" max:"24" about:"in how many equal panels it is cut; the fewest that fit the cloth unless said"`
@@ -190,8 +196,8 @@ type GodetSpec struct {
 // A DartSpec is a dart that opens on an edge.
 type DartSpec struct {
 	At     Pos     `yaml:"-"`
+	Edge   Text    `yaml:",key" many:"darts" by:"their edge" was:"edge" several:"yes"`
 	Name   Text    `yaml:"name" about:"what it is called, where an edge has several"`
-	Edge   Text    `yaml:"edge" must:"yes" about:"the edge it opens on"`
 	Along  Length  `yaml:"at" must:"yes" min:"0" about:"how far along the edge its middle is, from the edge's start"`
 	Width  Length  `yaml:"width" must:"yes" min:"1" about:"what it takes in"`
 	Length Length  `yaml:"length" min:"1" about:"from the edge to its point, square to the edge"`
@@ -201,7 +207,7 @@ type DartSpec struct {
 // A PleatSpec is one or more equal pleats or tucks on an edge.
 type PleatSpec struct {
 	At    Pos    `yaml:"-"`
-	Edge  Text   `yaml:"edge" must:"yes" about:"the edge they lie on"`
+	Edge  Text   `yaml:",key" many:"pleats" by:"their edge" was:"edge" several:"yes"`
 	Count Count  `yaml:"count" min:"1" max:"500" about:"how many; 1 unless said"`
 	Depth Length `yaml:"depth" must:"yes" min:"1" about:"the depth of one; each takes in twice its depth"`
 }
@@ -209,13 +215,13 @@ type PleatSpec struct {
 // A Change is what a fitting, or a derived piece, alters: an edge, or a dart.
 type Change struct {
 	At       Pos          `yaml:"-"`
-	Edge     Text         `yaml:"edge" about:"the edge: piece.edge in a fitting, edge alone in a derived piece"`
-	Move     Length       `yaml:"move" min:"-500" max:"500" about:"moved outwards by so much; inwards where negative"`
+	Edge     Text         `yaml:",key" many:"changes" by:"what is changed" was:"edge" several:"yes"`
+	Dart     Text         `yaml:"-"` // in place of an edge: piece.dart in a fitting, dart alone in a derived piece
+	Move     Length       `yaml:"move" short:"yes" min:"-500" max:"500" about:"moved outwards by so much; inwards where negative"`
 	Start    Length       `yaml:"start" min:"-500" max:"500" about:"moved outwards by so much where it begins, along the edge before it, to nothing at its other end"`
 	End      Length       `yaml:"end" min:"-500" max:"500" about:"moved outwards by so much where it ends, along the edge after it, to nothing at its other end"`
 	Lengthen Length       `yaml:"lengthen" min:"-2000" max:"2000" about:"carried on by so much at its end, its own way; shortened where negative"`
 	Curve    Val[Handles] `yaml:"curve" about:"drawn anew as a curve with these two control points: [[x, y], [x, y]]"`
-	Dart     Text         `yaml:"dart" about:"the dart, by its name or by the edge it opens on: piece.edge in a fitting, edge alone in a derived piece"`
 	Width    Length       `yaml:"width" min:"1" about:"what the dart takes in from now on"`
 	Length   Length       `yaml:"length" min:"1" about:"how long the dart is from now on"`
 	Along    Length       `yaml:"at" min:"0" about:"how far along its edge the dart's middle is from now on"`
@@ -237,9 +243,9 @@ type RotateSpec struct {
 // A NotchSpec is a mark on an edge that meets one on the edge it is sewn to.
 type NotchSpec struct {
 	At    Pos    `yaml:"-"`
+	Edge  Text   `yaml:",key" many:"notches" by:"their edge" was:"edge" several:"yes"`
 	Name  Text   `yaml:"name" about:"what it is called; notches of one name meet, others in their order"`
-	Edge  Text   `yaml:"edge" must:"yes" about:"the edge it is on"`
-	Along Length `yaml:"at" must:"yes" min:"0" about:"how far along the edge it is, from the edge's start, darts and pleats laid open"`
+	Along Length `yaml:"at" must:"yes" short:"yes" min:"0" about:"how far along the edge it is, from the edge's start, darts and pleats laid open"`
 }
 
 // A StretchSpec is a part of a seam, from notch to notch, with what is meant
@@ -269,8 +275,8 @@ type Truing struct {
 // A Seam joins two edges, or two runs of edges.
 type Seam struct {
 	At        Pos             `yaml:"-"`
-	Name      Text            `yaml:"name" must:"yes" about:"what the seam is called" eg:"sides"`
-	Join      []List[EdgeRef] `yaml:"join" must:"yes" about:"the two sides: piece.edge each, or a list of edges sewn end to end" eg:"[front.side, back.side]"`
+	Name      Text            `yaml:",key" many:"seams" was:"name"`
+	Join      []List[EdgeRef] `yaml:"join" must:"yes" short:"list" about:"the two sides: piece.edge each, or a list of edges sewn end to end" eg:"[front.side, back.side]"`
 	Type      Text            `yaml:"type" must:"yes" about:"a seam type of the trade tables or of the workroom" eg:"french"`
 	Run       Flag            `yaml:"run" about:"the edges of each side are sewn end to end: whole runs are compared, not single edges"`
 	Overlap   Length          `yaml:"overlap" min:"0" about:"how much longer the first side is meant to be, for a closure"`
@@ -297,7 +303,7 @@ type EdgeRef struct {
 // A Finish makes an edge neat.
 type Finish struct {
 	At        Pos           `yaml:"-"`
-	Name      Text          `yaml:"name" must:"yes" about:"what it is called" eg:"hem"`
+	Name      Text          `yaml:",key" many:"finishes" was:"name"`
 	Of        List[EdgeRef] `yaml:"of" must:"yes" about:"the edge or edges: piece.edge" eg:"skirt.hem"`
 	Type      Text          `yaml:"type" must:"yes" about:"a finish of the trade tables or of the workroom" eg:"double-turned-hem"`
 	Stitch    Text          `yaml:"stitch" about:"the stitch type by its ISO 4915 number"`
@@ -319,14 +325,14 @@ type LevelSpec struct {
 // A LengthLine is a finished length: the sum of named edges.
 type LengthLine struct {
 	At    Pos           `yaml:"-"`
-	Name  Text          `yaml:"name" must:"yes" about:"what it is called" eg:"waist to hem"`
-	Along List[EdgeRef] `yaml:"along" must:"yes" about:"the edges that add up to it"`
+	Name  Text          `yaml:",key" many:"lengths" was:"name"`
+	Along List[EdgeRef] `yaml:"along" must:"yes" short:"both" about:"the edge, or the edges that add up to it" eg:"skirt.right"`
 }
 
 // A Notion is anything sewn in that is not cloth or thread.
 type Notion struct {
 	At       Pos            `yaml:"-"`
-	What     Text           `yaml:"what" must:"yes" about:"what it is" eg:"zip"`
+	What     Text           `yaml:",key" many:"notions" was:"what"`
 	Note     Text           `yaml:"note" about:"colour, kind, maker's remark"`
 	Count    Count          `yaml:"count" min:"1" max:"2000" about:"how many"`
 	Length   Length         `yaml:"length" min:"1" about:"the length of one"`
@@ -339,14 +345,14 @@ type Notion struct {
 	Kind     Text           `yaml:"kind" one-of:"sewn flat|drawstring|tie|sash|loop|toggle|elastic|closure|small part|inside" about:"what it is on a child's garment, where its name leaves that open; a sash is at least 30 mm wide"`
 	Free     Length         `yaml:"free" min:"0" about:"how long one end hangs free, with the garment open to its full width; for children's clothes"`
 	Material Text           `yaml:"material" about:"what it is made of" eg:"nickel-plated steel"`
-	Mass     Mass           `yaml:"mass" min:"0" about:"the mass of one, or of one metre where it is sold by length"`
+	Mass     Mass           `yaml:"weight" was:"mass" min:"0" about:"what one weighs, or one metre where it is sold by length"`
 	Price    Private[Money] `yaml:"price" about:"the price of one, or of one metre (one yard where units are inches) if sold by length; private"`
 }
 
 // A BiasStrip is bias strip wanted for its own sake.
 type BiasStrip struct {
 	At       Pos    `yaml:"-"`
-	Name     Text   `yaml:"name" must:"yes" about:"what it is for"`
+	Name     Text   `yaml:",key" many:"bias strips" was:"name"`
 	From     Text   `yaml:"from" about:"the cloth it is cut from; the first unless said"`
 	Binding  Text   `yaml:"binding" one-of:"single|double" about:"single: cut 4 × finished; double: cut 6 × finished"`
 	Finished Length `yaml:"finished" min:"1" about:"the finished width of the binding"`
@@ -359,25 +365,26 @@ type BiasStrip struct {
 // A Step is one operation in the order of work.
 type Step struct {
 	At        Pos        `yaml:"-"`
-	Do        Text       `yaml:"do" must:"yes" short:"yes" about:"what is done" eg:"sew side seams"`
-	ID        Text       `yaml:"id" about:"a short name for it; made from its words unless said"`
-	Takes     Duration   `yaml:"takes" about:"labour" eg:"50 min"`
+	Do        Text       `yaml:",key" many:"steps" by:"what is done" was:"do" empty:"yes"`
+	Takes     Duration   `yaml:"takes" short:"yes" about:"labour" eg:"50 min"`
 	Wait      Duration   `yaml:"wait" about:"time that passes afterwards without labour: hanging, drying" eg:"24 h"`
 	Stage     Text       `yaml:"stage" one-of:"drafting|mock-up|fitting|cutting|sewing|pressing|finishing|packing" about:"the stage it belongs to"`
 	Sews      List[Text] `yaml:"sews" about:"the seams and finishes it makes"`
 	Pieces    Count      `yaml:"pieces" min:"1" about:"how many pieces it handles, where time goes by the piece"`
 	Technique Text       `yaml:"technique" about:"the page that tells how it is done"`
-	After     List[Text] `yaml:"after" about:"the steps that must be done before"`
+	After     List[Text] `yaml:"after" about:"the steps that must be done before, by their names or their first words"`
 }
 
 // A Fitting is one round with what was seen and what was changed.
 type Fitting struct {
 	At     Pos      `yaml:"-"`
-	Round  Count    `yaml:"round" must:"yes" min:"1" max:"99" about:"which round"`
-	On     Date     `yaml:"on" must:"yes" about:"the day"`
+	Round  Count    `yaml:"-"` // which round: they are numbered in their order, from 1
+	On     Date     `yaml:"day" was:"on" must:"yes" about:"the day" eg:"2026-08-15"`
 	From   Text     `yaml:"from" one-of:"in person|photographs|video|a mock-up by post|the garment by post" about:"how the fit was seen"`
 	Saw    Text     `yaml:"saw" must:"yes" about:"what was seen"`
-	Change []Change `yaml:"change" about:"what was changed"`
+	Agreed Text     `yaml:"agreed" one-of:"maker|wearer|both" about:"who agreed to its changes"`
+	Change []Change `yaml:"change" about:"what was changed, by its name: an edge as front.side, or a dart as front.waist dart" eg:"{front.side: 5}"`
+	Note   Text     `yaml:"note" about:"what else was agreed"`
 	Drawn  Flag     `yaml:"drawn" about:"the outlines of the record have been drawn anew with this round's changes in them"`
 	Photo  Photo    `yaml:"photo" about:"a picture of it"`
 }
@@ -443,7 +450,7 @@ func (c CareChoice) Limits() CareLimits {
 type PacketCheck struct {
 	At      Pos   `yaml:"-"`
 	By      Text  `yaml:"by" short:"yes" must:"yes" about:"who looked" eg:"Maud Tarrelin"`
-	On      Date  `yaml:"on" about:"the day"`
+	On      Date  `yaml:"day" was:"on" about:"the day"`
 	Out     Count `yaml:"pins-out" min:"0" max:"10000" about:"pins taken from the tin"`
 	In      Count `yaml:"pins-in" min:"0" max:"10000" about:"pins that came back into it"`
 	Needles Text  `yaml:"needles" one-of:"none broken|all pieces found|a piece is missing" about:"machine and hand needles"`

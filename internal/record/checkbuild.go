@@ -139,8 +139,7 @@ func (c *buildCheck) piece(p *Piece) {
 		c.edgeIn(p.Notches[i].Edge, p)
 	}
 	for i := range p.Change {
-		c.edgeIn(p.Change[i].Edge, p)
-		c.change(&p.Change[i], "write edge: and which one", "this change does not say of which edge")
+		c.changeIn(&p.Change[i], p)
 	}
 	if len(p.Change) > 0 && !p.Like.Given() {
 		c.faults.Errorf(p.Change[0].At, "change the outline itself, or say like: and which piece", "only a piece that is like another can have changes")
@@ -177,7 +176,7 @@ func (c *buildCheck) renamed(p *Piece) []string {
 
 // RegularEdges are the names of the edges of each regular form, in order.
 var RegularEdges = map[string][]string{
-	"ring":      {"waist", "right", "hem", "left"},
+	"circle":    {"waist", "right", "hem", "left"},
 	"rectangle": {"bottom", "right", "top", "left"},
 	"trapezoid": {"bottom", "right", "top", "left"},
 	"godet":     {"right", "hem", "left"},
@@ -190,7 +189,7 @@ func (p *Piece) Forms() []string {
 		name  string
 		given bool
 	}{
-		{"outline", p.Outline != nil}, {"like", p.Like.Given()}, {"ring", p.Ring != nil},
+		{"outline", p.Outline != nil}, {"like", p.Like.Given()}, {"circle", p.Ring != nil},
 		{"rectangle", p.Rectangle != nil}, {"trapezoid", p.Trapezoid != nil}, {"godet", p.Godet != nil},
 	} {
 		if f.given {
@@ -205,7 +204,7 @@ func (c *buildCheck) edgesOf(p *Piece, seen map[string]bool) ([]string, bool) {
 	switch len(forms) {
 	case 0:
 		if len(seen) == 0 {
-			c.faults.Errorf(p.At, "write outline:, like:, ring:, rectangle:, trapezoid: or godet:", "the piece %q has no form", p.Name.V)
+			c.faults.Errorf(p.At, "write outline:, like:, circle:, rectangle:, trapezoid: or godet:", "the piece %q has no form", p.Name.V)
 		}
 		return nil, false
 	case 1:
@@ -375,14 +374,6 @@ func (c *buildCheck) checkNotions() {
 	}
 }
 
-// StepID is the short name of a step: its own, or made from its words.
-func (s *Step) StepID() string {
-	if s.ID.Given() {
-		return s.ID.V
-	}
-	return strings.Join(strings.Fields(strings.ToLower(s.Do.V)), "-")
-}
-
 func (c *buildCheck) checkWork() {
 	b := c.b
 	ids := make([]string, len(b.Work))
@@ -392,11 +383,10 @@ func (c *buildCheck) checkWork() {
 		names[i] = Text{ids[i], b.Work[i].At}
 	}
 	twice(names, "step", c.faults)
-	steps := listed{"step", "in this build's work", ids}
 	for i := range b.Work {
 		s := &b.Work[i]
-		for _, a := range s.After {
-			known(a, steps, c.faults)
+		for j := range s.After {
+			c.step(&s.After[j])
 		}
 		for _, w := range s.Sews {
 			known(w, c.sewn, c.faults)
@@ -407,7 +397,7 @@ func (c *buildCheck) checkWork() {
 	for i := range b.Journal {
 		e := &b.Journal[i]
 		if e.Did.Given() {
-			known(e.Did, steps, c.faults)
+			c.step(&e.Did)
 		}
 		if e.At.Given() && !e.Did.Given() && !e.Note.Given() && !e.Photo.Given() {
 			c.faults.Warnf(e.At, "add did:, note: or photo:", "this entry says nothing")

@@ -2,64 +2,79 @@ package record
 
 import (
 	"slices"
-	"strconv"
 	"strings"
 )
 
 // checkFittings looks at the rounds of fitting and what each changed.
 func (c *buildCheck) checkFittings() {
-	var rounds []Text
 	for i := range c.b.Fittings {
 		f := &c.b.Fittings[i]
-		rounds = append(rounds, Text{strconv.Itoa(f.Round.V), f.Round.At})
 		for j := range f.Change {
 			ch := &f.Change[j]
-			if !c.change(ch, "write edge: front.side and move:, or note:", "this change says nothing") {
+			if !ch.At.Given() || !ch.Edge.Given() {
 				continue
 			}
-			for _, of := range []Text{ch.Edge, ch.Dart} {
-				if of.Given() {
-					c.changedPart(of, of == ch.Edge)
-				}
+			ref, ok := partNamed(ch.Edge)
+			if !ok {
+				c.faults.Errorf(ch.Edge.At, "write piece.edge, as front.side", "%q does not name an edge of a piece", shorten(ch.Edge.V))
+				continue
 			}
+			p := c.pieces[ref.Piece]
+			if p == nil {
+				known(Text{ref.Piece, ref.At}, c.pieceList(), c.faults)
+				continue
+			}
+			c.ofDart(ch, ref.Edge, p)
+			if ch.Edge.Given() {
+				c.edgeRef(ref)
+			}
+			c.change(ch)
 		}
 	}
-	twice(rounds, "round", c.faults)
 	c.drawnFirst()
 	c.roundsFollow()
 }
 
-// roundsFollow warns of a round whose number leaves one out and of one that is
-// dated before the round it follows: either may be a slip of the pen, and the
-// rounds are made in the order of their numbers.
-func (c *buildCheck) roundsFollow() {
-	last := &Fitting{}
-	for _, f := range c.b.InOrder() {
-		if !f.Round.Given() {
-			continue
-		}
-		if n := last.Round.V; f.Round.V > n+1 {
-			c.faults.Warnf(f.Round.At, "did you mean round: "+strconv.Itoa(n+1)+"?", "there is no round %d before round %d", f.Round.V-1, f.Round.V)
-		}
-		if f.On.Given() && last.On.Given() && f.On.V.Before(last.On.V) {
-			c.faults.Warnf(f.On.At, "rounds follow each other by their numbers: exchange the numbers, or mend the day",
-				"round %d is dated %s, before round %d on %s", f.Round.V, f.On.V, last.Round.V, last.On.V)
-		}
-		last = f
+// changeIn checks a change of a piece that is like another.
+func (c *buildCheck) changeIn(ch *Change, p *Piece) {
+	if !ch.At.Given() || !ch.Edge.Given() {
+		return
+	}
+	c.ofDart(ch, ch.Edge.V, p)
+	c.edgeIn(ch.Edge, p)
+	c.change(ch)
+}
+
+// ofDart finds out whether a change is of a dart: "waist dart", where no edge is
+// called so. Which darts there are depends on the changes before, so the figures
+// tell whether this one is there.
+func (c *buildCheck) ofDart(ch *Change, name string, p *Piece) {
+	const end = " dart"
+	if !strings.HasSuffix(name, end) || slices.Contains(c.renamed(p), name) {
+		return
+	}
+	ch.Dart, ch.Edge = ch.Edge, Text{}
+	if !c.calledDart(name) {
+		ch.Dart.V = strings.TrimSuffix(ch.Dart.V, end)
 	}
 }
 
-// changedPart checks the piece.edge, or the piece.dart, that a round changes.
-// Which darts there are depends on the changes before, so the figures tell.
-func (c *buildCheck) changedPart(of Text, edge bool) {
-	ref, ok := partNamed(of)
-	switch {
-	case !ok:
-		c.faults.Errorf(of.At, "write piece.edge, as front.side", "%q does not name an edge of a piece", shorten(of.V))
-	case edge:
-		c.edgeRef(ref)
-	case c.pieces[ref.Piece] == nil:
-		known(Text{ref.Piece, ref.At}, c.pieceList(), c.faults)
+// calledDart reports whether a dart has the word dart in its own name.
+func (c *buildCheck) calledDart(name string) bool {
+	return slices.ContainsFunc(c.b.Pieces, func(p Piece) bool {
+		return slices.ContainsFunc(p.Darts, func(d DartSpec) bool { return d.Name.V == name })
+	})
+}
+
+// roundsFollow warns of a round that is dated before the one above it: it may be a
+// slip of the pen, and the rounds are made in their order.
+func (c *buildCheck) roundsFollow() {
+	for i := 1; i < len(c.b.Fittings); i++ {
+		f, last := &c.b.Fittings[i], &c.b.Fittings[i-1]
+		if f.On.Given() && last.On.Given() && f.On.V.Before(last.On.V) {
+			c.faults.Warnf(f.On.At, "rounds follow each other as they are written: exchange them, or mend the day",
+				"round %d is dated %s, before round %d on %s", f.Round.V, f.On.V, last.Round.V, last.On.V)
+		}
 	}
 }
 
@@ -81,13 +96,12 @@ func (c *Change) Part() (EdgeRef, bool) {
 	return partNamed(c.Edge)
 }
 
-// InOrder lists the rounds of fitting by their numbers.
+// InOrder lists the rounds of fitting.
 func (b *Build) InOrder() []*Fitting {
 	out := make([]*Fitting, len(b.Fittings))
 	for i := range b.Fittings {
 		out[i] = &b.Fittings[i]
 	}
-	slices.SortStableFunc(out, func(a, b *Fitting) int { return a.Round.V - b.Round.V })
 	return out
 }
 
@@ -130,30 +144,18 @@ func givenWords(words []Text) []Text {
 	return slices.DeleteFunc(words, func(t Text) bool { return !t.At.Given() })
 }
 
-// change checks one change by itself; false where nothing more can be said.
-func (c *buildCheck) change(ch *Change, hint, nothing string) bool {
-	if !ch.At.Given() {
-		return false
-	}
+// change checks one change by itself.
+func (c *buildCheck) change(ch *Change) {
 	edge, dart := ch.edgeWords(), ch.dartWords()
 	switch {
-	case ch.Edge.Given() && ch.Dart.Given():
-		c.faults.Errorf(ch.Dart.At, "write two changes", "a change is of an edge or of a dart, not of both")
-		return false
-	case !ch.Edge.Given() && !ch.Dart.Given():
-		if !ch.Note.Given() || ch.Does() {
-			c.faults.Errorf(ch.At, hint, "%s", nothing)
-		}
-		return false
 	case ch.Edge.Given() && len(dart) > 0:
-		c.faults.Errorf(dart[0].At, "write dart: in place of edge:", "%s: is said of a dart, and this change is of an edge", dart[0].V)
+		c.faults.Errorf(dart[0].At, "write \""+ch.Edge.V+" dart:\" if the dart is meant", "%s: is said of a dart, and this change is of an edge", dart[0].V)
 	case ch.Dart.Given() && len(edge) > 0:
-		c.faults.Errorf(edge[0].At, "write edge: in place of dart:", "%s: is said of an edge, and this change is of a dart", edge[0].V)
+		c.faults.Errorf(edge[0].At, "write \""+ch.Dart.V+":\" if the edge is meant", "%s: is said of an edge, and this change is of a dart", edge[0].V)
 	case !ch.Does() && !ch.Note.Given():
 		c.faults.Warnf(ch.At, "add move:, lengthen:, curve: …, or note:", "this change does not say what is altered")
 	}
 	c.together(ch)
-	return true
 }
 
 // together faults words of a change that cannot stand side by side.

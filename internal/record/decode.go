@@ -93,6 +93,14 @@ type pair struct {
 // pairs lists the entries of a mapping in order: keys once, merged mappings
 // last and only where the mapping has no such key itself.
 func (d *decoder) pairs(n *yaml.Node) []pair {
+	return d.pairsOnce(n, func(_ string, first Pos) string {
+		return fmt.Sprintf("the first one is on line %d; keep one of them", first.Line)
+	})
+}
+
+// pairsOnce is pairs with its own answer to a key that is written twice; where it
+// has none both are kept, to be told of later.
+func (d *decoder) pairsOnce(n *yaml.Node, twice func(key string, first Pos) string) []pair {
 	if words := len(n.Content) / 2; words > mostWords {
 		d.faults.Errorf(d.pos(n), "leave out what is not needed", "this group has %d words, and at most %d are read", words, mostWords)
 		return nil
@@ -114,10 +122,11 @@ func (d *decoder) pairs(n *yaml.Node) []pair {
 			continue
 		}
 		key := Text{k.Value, d.pos(k)}
-		if first, twice := findPair(out, key.V); twice {
-			d.faults.Errorf(key.At, fmt.Sprintf("the first one is on line %d; keep one of them", first.key.At.Line),
-				"%q is written twice", key.V)
-			continue
+		if first, again := findPair(out, key.V); again {
+			if hint := twice(key.V, first.key.At); hint != "" {
+				d.faults.Errorf(key.At, hint, "%q is written twice", shorten(key.V))
+				continue
+			}
 		}
 		out = append(out, pair{key, v})
 	}

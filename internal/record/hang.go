@@ -6,7 +6,7 @@ package record
 type Hang struct {
 	At       Pos           `yaml:"-"`
 	Of       List[EdgeRef] `yaml:"of" must:"yes" about:"the hem: piece.edge, or several in order round it" eg:"skirt.hem"`
-	On       Date          `yaml:"on" about:"the day it was measured"`
+	On       Date          `yaml:"day" was:"on" about:"the day it was measured"`
 	After    Duration      `yaml:"after" about:"how long it had hung" eg:"24 h"`
 	Drops    List[Length]  `yaml:"drops" must:"yes" min:"-200" max:"500" about:"how much lower it hangs than it was cut, station by station round the hem; less than nothing where it rose" eg:"[0, 2, 5, 6, 3, 0, 2, 6]"`
 	First    Length        `yaml:"first" min:"0" about:"how far along the hem the first station is; its beginning unless said"`

@@ -63,6 +63,9 @@ func makeKind(t reflect.Type) kind {
 	}
 	switch t.Kind() {
 	case reflect.Slice:
+		if key, ok := keyField(t.Elem()); ok {
+			return &keyedKind{t.Elem(), key}
+		}
 		return &listKind{elem: t.Elem()}
 	case reflect.Pointer:
 		return &pointerKind{t.Elem()}
@@ -175,7 +178,17 @@ func (k *dictKind) fill(d *decoder, pairs []pair, into reflect.Value, lim limits
 }
 
 func (k *dictKind) schema(s *schemaWriter, lim limits) map[string]any {
-	return map[string]any{"type": "object", "additionalProperties": s.of(k.value(), lim)}
+	return map[string]any{"type": "object", "additionalProperties": k.one(s, lim)}
+}
+
+func (k *dictKind) one(s *schemaWriter, lim limits) map[string]any { return s.of(k.value(), lim) }
+
+// A namingKind reads a mapping from names: it can take the words that a group
+// does not know itself.
+type namingKind interface {
+	kind
+	fill(d *decoder, pairs []pair, into reflect.Value, lim limits)
+	one(s *schemaWriter, lim limits) map[string]any // the schema of what stands behind one name
 }
 
 // parseLimits reads the tags of a field; a malformed tag is a mistake of ours.

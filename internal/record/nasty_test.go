@@ -202,7 +202,10 @@ func (g *nasty) again(list []nastyValue) []nastyValue {
 
 func (g *nasty) entries() []nastyEntry {
 	costs := nastyValue{private: true, group: []nastyEntry{{"post", g.money(), true}, {"other", nastyValue{private: true, group: []nastyEntry{{"SECRETthing", g.money(), true}}}, true}}}
-	notions := g.again([]nastyValue{g.priced("what", "zip"), g.priced("what", "hook"), g.priced("what", "button")}[:1+g.r.IntN(3)])
+	var notions []nastyEntry
+	for i, one := range g.again([]nastyValue{g.priced("material", "steel"), g.priced("material", "brass"), g.priced("material", "horn")}[:1+g.r.IntN(3)]) {
+		notions = append(notions, nastyEntry{[]string{"zip", "hook", "button"}[i], one, false})
+	}
 	threads := g.again([]nastyValue{g.priced("colour", "red"), g.priced("colour", "blue")})
 	all := []nastyEntry{
 		{"name", g.words(false), false}, {"garment", nastyFigure("skirt"), false}, {"state", nastyFigure("planned"), false},
@@ -210,7 +213,7 @@ func (g *nasty) entries() []nastyEntry {
 	}
 	for _, e := range []nastyEntry{
 		{"wearer", g.words(true), true}, {"costs", costs, true}, {"private", g.free(0), true}, {"summary", g.words(false), false},
-		{"notions", nastyValue{many: true, list: notions}, false},
+		{"notions", nastyValue{group: notions}, false},
 		{"thread", nastyValue{group: []nastyEntry{{"main", threads[0], false}, {"other", threads[1], false}}}, false},
 		{"packet", nastyValue{group: []nastyEntry{{"customs", nastyValue{group: []nastyEntry{{"value", g.money(), true}}}, false}, {"note", g.words(false), false}}}, false},
 		{"measured", nastyValue{group: []nastyEntry{{"waist", nastyFigure("700"), false}}}, false},

@@ -42,7 +42,7 @@ func (r *Room) readOutlines(b *Build, faults *Faults) {
 			continue
 		}
 		if !spec.File.Given() {
-			drawnHere(spec, faults)
+			drawnHere(&b.Pieces[i], faults)
 			continue
 		}
 		o.outline(&b.Pieces[i])
@@ -51,10 +51,18 @@ func (r *Room) readOutlines(b *Build, faults *Faults) {
 
 // drawnHere checks what only an outline drawn in the record must have, and
 // what only one drawn in a file may have.
-func drawnHere(spec *OutlineSpec, faults *Faults) {
+func drawnHere(p *Piece, faults *Faults) {
+	spec := p.Outline
+	if !spec.From.Given() {
+		spec.From.At = spec.At // [0, 0]
+	}
 	for i := range spec.Edges {
-		if e := &spec.Edges[i]; e.endless || e.At.Given() && !e.To.Given() && e.Name.At == e.At { // a name alone
-			faults.Errorf(e.At, "where it ends: write to: [x, y]", "%q is missing", "to")
+		switch e := &spec.Edges[i]; {
+		case !e.At.Given() || e.unread || e.To.Given():
+		case i == len(spec.Edges)-1:
+			e.To = Val[XY]{spec.From.V, e.At} // it ends where the first began
+		default:
+			faults.Errorf(e.At, "write where it ends, as "+e.Name.V+": [x, y]", "%s.%s has no point", p.Name.V, e.Name.V)
 		}
 	}
 	for _, word := range []struct {

@@ -28,7 +28,7 @@ const twoHalves = `<svg xmlns="http://www.w3.org/2000/svg" width="600mm" height=
 </svg>
 `
 
-const patternBuild = "name: Skirt\ngarment: skirt\nstate: sewing\ncloth: {shell: rust-linen}\npieces:\n  - name: front\n    of: shell\n    cut: 1 on fold\n"
+const patternBuild = "name: Skirt\ngarment: skirt\nstate: sewing\ncloth: {shell: rust-linen}\npieces:\n  front:\n    of: shell\n    cut: 1 on fold\n"
 
 // readSkirt reads the skirt with a build and pattern files of the test's own.
 func readSkirt(t *testing.T, build string, files map[string]string) (*Build, []Fault) {
@@ -79,9 +79,9 @@ func TestOutlineFromFile(t *testing.T) {
 func TestOutlineSaidAndDrawn(t *testing.T) {
 	b, faults := readSkirt(t, `    grain: across
     levels: {hip: 420}
-    darts: [{edge: waist, at: 100, width: 12, length: 80}]
-    notches: [{edge: hem, at: 50}]
-    outline: {file: pattern/skirt.svg#front, edges: [{name: side, allowance: 25}]}
+    darts: {waist: {at: 100, width: 12, length: 80}}
+    notches: {hem: 50}
+    outline: {file: pattern/skirt.svg#front, side: {allowance: 25}}
 `, map[string]string{"pattern/skirt.svg": twoHalves})
 	if len(faults) > 0 {
 		t.Fatal(faults)
@@ -124,9 +124,9 @@ func TestOutlineFileFaults(t *testing.T) {
 		{"pattern/skirt.svg#front", strings.Replace(twoHalves, `<g id="front">`, `<g id="front" style="display:none">`, 1), "it is hidden there", `show the layer "front"`},
 		{"pattern/skirt.svg", strings.NewReplacer(`id="front"`, `id="front" display="none"`, `id="back"`, `id="back" display="none"`).Replace(twoHalves), `"front" is hidden there`, `show the layer "front"`},
 		{"{file: pattern/skirt.svg#front, from: [0, 0]}", twoHalves, "drawn by a file and in the record", "leave from: out"},
-		{"{file: pattern/skirt.svg#front, edges: [{name: hem, to: [1, 2]}]}", twoHalves, "drawn by a file and in the record", "leave to: and curve: out"},
+		{"{file: pattern/skirt.svg#front, hem: [1, 2]}", twoHalves, "drawn by a file and in the record", "leave to: and curve: out"},
 		{"pattern/skirt.svg#front", strings.Replace(twoHalves, "M250 10H10", "M250 10H60", 1), "mm", ""},
-		{"{from: [0, 0], scale: 2, edges: [{name: hem, to: [9, 0]}, {name: side, to: [9, 9]}, {name: back, fold: true, to: [0, 0]}]}", "", `"scale" is said of an outline that no file draws`, ""},
+		{"{from: [0, 0], scale: 2, hem: [9, 0], side: [9, 9], back: {fold: true, to: [0, 0]}}", "", `"scale" is said of an outline that no file draws`, ""},
 	} {
 		b, faults := readSkirt(t, "    outline: "+c.outline+"\n", map[string]string{"pattern/skirt.svg": c.text})
 		if len(faults) == 0 || !strings.Contains(faults[0].Message, c.says) || !strings.Contains(faults[0].Hint, c.hint) {
@@ -144,7 +144,7 @@ func TestOutlineFileFaults(t *testing.T) {
 
 // TestOneFileReadOnce: two pieces of one file name it each, and both are drawn.
 func TestOneFileReadOnce(t *testing.T) {
-	b, faults := readSkirt(t, "    outline: pattern/skirt.svg#front\n  - {name: back, of: shell, cut: 1 on fold, outline: pattern/skirt.svg#back}\n", map[string]string{"pattern/skirt.svg": twoHalves})
+	b, faults := readSkirt(t, "    outline: pattern/skirt.svg#front\n  back: {of: shell, cut: 1 on fold, outline: pattern/skirt.svg#back}\n", map[string]string{"pattern/skirt.svg": twoHalves})
 	if len(faults) > 0 {
 		t.Fatal(faults)
 	}

@@ -277,6 +277,7 @@ func (r *Room) ReadBuild(bf BuildFile) (*Build, []Fault) {
 		}
 	}
 	if node != nil {
+		b.settle()
 		r.readOutlines(b, &faults)
 		r.checkBuild(b, &faults)
 	}

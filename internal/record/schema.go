@@ -101,13 +101,30 @@ func (s *schemaWriter) group(t reflect.Type) map[string]any {
 		out["required"] = must
 	}
 	if p.rest >= 0 {
-		out["additionalProperties"] = s.of(reflect.TypeFor[Length](), limits{})
+		out["additionalProperties"] = kindOf(t.Field(p.rest).Type).(namingKind).one(s, limits{})
 	}
-	if p.short < 0 {
-		return out
+	if alone := s.alone(t, p); len(alone) > 0 {
+		return map[string]any{"anyOf": append(alone, out)}
 	}
-	f := p.fields[p.short]
-	return map[string]any{"anyOf": []any{s.of(t.Field(f.index).Type, f.limits), out}}
+	return out
+}
+
+// alone lists the schemas of what may stand in place of a group.
+func (s *schemaWriter) alone(t reflect.Type, p *structPlan) []any {
+	var out []any
+	add := func(i int) {
+		if i >= 0 {
+			out = append(out, s.of(t.Field(p.fields[i].index).Type, p.fields[i].limits))
+		}
+	}
+	add(p.short.value)
+	if p.short.list != p.short.value {
+		add(p.short.list)
+	}
+	if p.short.word != "" {
+		out = append(out, map[string]any{"const": p.short.word})
+	}
+	return out
 }
 
 func (k *structKind) schema(s *schemaWriter, lim limits) map[string]any { return s.of(k.t, lim) }
@@ -148,6 +165,11 @@ func listGroup(t reflect.Type, group string, seen map[reflect.Type]bool, out *[]
 			more = append(more, later{g, f.key})
 		}
 	}
+	if p := kindOf(t).(*structKind).planned(); p.ofRest.key != "" {
+		*out = append(*out, Word{p.ofRest.key + " by name", p.ofRest.about, p.ofRest.eg, false, nil, group})
+		g, _ := groupOf(t.Field(p.rest).Type)
+		more = append(more, later{g, p.ofRest.key})
+	}
 	for _, m := range more {
 		listGroup(m.t, m.group, seen, out)
 	}
@@ -164,6 +186,8 @@ func groupOf(t reflect.Type) (reflect.Type, bool) {
 		return groupOf(k.elem)
 	case *dictKind:
 		return groupOf(k.value())
+	case *keyedKind:
+		return k.elem, true
 	case *structKind:
 		return t, true
 	}

@@ -19,7 +19,7 @@ type Cloth struct {
 	Structure Text           `yaml:"structure" one-of:"woven|knitted|net|nonwoven|leather" about:"how it is made; woven unless said"`
 	Surface   Text           `yaml:"surface" one-of:"plain|raised" about:"raised: pile, brushed, fleece; plain unless said"`
 	Sheer     Flag           `yaml:"sheer" about:"whether one sees through it"`
-	Mass      Areal          `yaml:"mass" min:"1" max:"3000" about:"mass per area" eg:"190 g/m2"`
+	Mass      Areal          `yaml:"weight" was:"mass" min:"1" max:"3000" about:"what a square metre weighs" eg:"190 g/m2"`
 	Thick     Length         `yaml:"thick" min:"0" max:"30" about:"thickness"`
 	Width     Length         `yaml:"width" must:"yes" min:"10" max:"6000" about:"full width, selvedge to selvedge" eg:"140 cm"`
 	Selvedge  Length         `yaml:"selvedge" min:"0" max:"200" about:"what is unusable at each selvedge"`
@@ -105,7 +105,7 @@ func SameWearer(a, b *Room, name Private[Text]) bool {
 // A Measuring is one set of body measurements.
 type Measuring struct {
 	At   Pos          `yaml:"-"`
-	On   Date         `yaml:"on" must:"yes" about:"the day"`
+	On   Date         `yaml:"day" was:"on" must:"yes" about:"the day"`
 	By   Text         `yaml:"by" about:"who took them"`
 	Body Dict[Length] `yaml:"body" must:"yes" about:"body measurements by their standard names"`
 }

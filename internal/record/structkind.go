@@ -24,9 +24,20 @@ type structPlan struct {
 	keys   []string
 	byKey  map[string]int    // index into fields
 	was    map[string]string // what a word that was renamed is called now
-	place  int               // index of the field At, or -1
-	short  int               // index into fields of the one that may stand alone, or -1
+	at     int               // index of the field At, or -1
 	rest   int               // index of the field that takes every other key, or -1
+	ofRest fieldPlan         // what its tags say
+	named  string            // the word that held the name of one that is written by name now
+	short                    // what may stand alone
+}
+
+// A short tells which field a value that stands alone in place of a group is
+// of: indexes into fields, or -1.
+type short struct {
+	value int    // one value
+	list  int    // a list
+	flag  int    // a word that says true of a field
+	word  string // that word
 }
 
 // A fieldPlan is one word of a group.
@@ -34,7 +45,6 @@ type fieldPlan struct {
 	index          int
 	key, about, eg string
 	must           bool
-	later          bool   // whether it must be there is found out later: the group is told that it lacks it
 	unless         string // the word that does instead of one that must be there
 	limits         limits
 }
@@ -45,59 +55,131 @@ func (k *structKind) planned() *structPlan {
 }
 
 func planStruct(t reflect.Type) structPlan {
-	p := structPlan{byKey: map[string]int{}, was: map[string]string{}, place: -1, short: -1, rest: -1}
+	p := structPlan{byKey: map[string]int{}, was: map[string]string{}, at: -1, rest: -1, short: short{value: -1, list: -1, flag: -1}}
 	for i := range t.NumField() {
 		f := t.Field(i)
 		key := f.Tag.Get("yaml")
 		switch {
 		case f.Type == reflect.TypeFor[Pos]() && f.Name == "At":
-			p.place = i
+			p.at = i
 			continue
 		case key == ",rest":
-			p.rest = i
+			p.rest, p.ofRest = i, planField(i, f.Tag)
+			p.ofRest.key = f.Tag.Get("was")
+			continue
+		case key == ",key":
+			p.named = f.Tag.Get("was")
 			continue
 		case key == "-":
 			continue
 		case key == "":
 			panic(fmt.Sprintf("record: field %s.%s has no yaml tag", t, f.Name))
 		}
-		if f.Tag.Get("short") == "yes" {
-			p.short = len(p.fields)
-		}
+		p.short.take(f.Tag.Get("short"), len(p.fields))
 		if old := f.Tag.Get("was"); old != "" {
 			p.was[old] = key
 		}
 		p.byKey[key] = len(p.fields)
 		p.keys = append(p.keys, key)
-		p.fields = append(p.fields, fieldPlan{
-			index: i, key: key, about: f.Tag.Get("about"), eg: f.Tag.Get("eg"),
-			must: f.Tag.Get("must") == "yes", later: f.Tag.Get("must") == "later", unless: f.Tag.Get("unless"), limits: parseLimits(f.Tag),
-		})
+		p.fields = append(p.fields, planField(i, f.Tag))
 	}
 	return p
 }
 
+func planField(index int, tag reflect.StructTag) fieldPlan {
+	return fieldPlan{
+		index: index, key: tag.Get("yaml"), about: tag.Get("about"), eg: tag.Get("eg"),
+		must: tag.Get("must") == "yes", unless: tag.Get("unless"), limits: parseLimits(tag),
+	}
+}
+
+// take notes what the tag short says of a field: "yes" that one value may stand
+// for the group, "list" that a list may, "both"; or the word that may.
+func (s *short) take(tag string, field int) {
+	switch tag {
+	case "":
+	case "yes":
+		s.value = field
+	case "list":
+		s.list = field
+	case "both":
+		s.value, s.list = field, field
+	default:
+		s.flag, s.word = field, tag
+	}
+}
+
 func (k *structKind) read(d *decoder, n *yaml.Node, into reflect.Value, _ limits) {
-	at := d.pos(n)
+	k.readAt(d, n, into, d.pos(n))
+}
+
+// place notes where the group stands.
+func (k *structKind) place(into reflect.Value, at Pos) {
+	if p := k.planned(); p.at >= 0 {
+		into.Field(p.at).Set(reflect.ValueOf(at))
+	}
+}
+
+// readAt reads a group that is said to stand at a place.
+func (k *structKind) readAt(d *decoder, n *yaml.Node, into reflect.Value, at Pos) {
+	here := d.pos(n)
 	n = d.resolve(n)
 	if n == nil {
 		return
 	}
 	p := k.planned()
-	if p.place >= 0 {
-		into.Field(p.place).Set(reflect.ValueOf(at))
-	}
+	k.place(into, at)
 	if n.Kind == yaml.MappingNode {
-		k.readPairs(d, d.pairs(n), at, into)
+		k.readPairs(d, d.pairsOnce(n, p.twice), at, into)
 		return
 	}
-	if p.short < 0 || n.Kind == yaml.SequenceNode || isNull(n) {
-		d.faults.Errorf(at, "it takes "+meant.List(p.keys, "and"), "this must be a group of named values, it is %s", shapeOf(n))
-		return
+	i := p.short.of(n)
+	switch {
+	case i < 0:
+		d.faults.Errorf(here, k.takes(), "this must be a group of named values, it is %s", shapeOf(n))
+	case i == p.short.flag && n.Kind == yaml.ScalarNode:
+		into.Field(p.fields[i].index).Set(reflect.ValueOf(Flag{true, here}))
+	default:
+		f := &p.fields[i]
+		v := into.Field(f.index)
+		kindOf(v.Type()).read(d, n, v, f.limits)
 	}
-	f := &p.fields[p.short]
-	v := into.Field(f.index)
-	kindOf(v.Type()).read(d, n, v, f.limits)
+}
+
+// twice answers a word that is written twice. Of two names among the words, as of
+// two edges of an outline, the check tells.
+func (p *structPlan) twice(key string, first Pos) string {
+	if _, known := p.byKey[key]; !known && p.ofRest.key != "" {
+		return ""
+	}
+	return fmt.Sprintf("the first one is on line %d; keep one of them", first.Line)
+}
+
+// of is the field that a value standing alone is of, or -1.
+func (s *short) of(n *yaml.Node) int {
+	switch {
+	case n.Kind == yaml.SequenceNode:
+		return s.list
+	case isNull(n):
+		return -1
+	case s.word != "" && n.Value == s.word:
+		return s.flag
+	}
+	return s.value
+}
+
+// takes says what may stand where a group was wanted.
+func (k *structKind) takes() string {
+	p := k.planned()
+	words := p.keys
+	if p.short.list >= 0 && p.fields[p.short.list].eg != "" {
+		out := "write " + p.fields[p.short.list].eg
+		if p.short.word != "" {
+			out += ", or " + p.short.word
+		}
+		return out + "; or a group of " + meant.List(words, "and")
+	}
+	return "it takes " + meant.List(words, "and")
 }
 
 func (k *structKind) readPairs(d *decoder, pairs []pair, at Pos, into reflect.Value) {
@@ -107,8 +189,13 @@ func (k *structKind) readPairs(d *decoder, pairs []pair, at Pos, into reflect.Va
 	for _, each := range pairs {
 		i, known := p.byKey[each.key.V]
 		if !known {
-			if p.rest >= 0 {
+			if p.rest >= 0 && !p.isOld(each) {
 				rest = append(rest, each)
+				continue
+			}
+			if p.rest >= 0 {
+				v := into.Field(p.rest)
+				kindOf(v.Type()).read(d, each.value, v, limits{})
 				continue
 			}
 			d.faults.Errorf(each.key.At, unknownHint(each, p), "unknown word %q", shorten(each.key.V))
@@ -125,26 +212,33 @@ func (k *structKind) readPairs(d *decoder, pairs []pair, at Pos, into reflect.Va
 	}
 	if rest != nil {
 		v := into.Field(p.rest)
-		kindOf(v.Type()).(*dictKind).fill(d, rest, v, limits{})
+		kindOf(v.Type()).(namingKind).fill(d, rest, v, limits{})
 	}
+	done := func(word string) bool { return word != "" && seen&(1<<p.byKey[word]) != 0 }
 	for i := range p.fields {
-		if f := &p.fields[i]; f.later && seen&(1<<i) == 0 {
-			into.Addr().Interface().(lacking).lacks(f.key)
-		} else if f.must && seen&(1<<i) == 0 && (f.unless == "" || seen&(1<<p.byKey[f.unless]) == 0) {
+		if f := &p.fields[i]; f.must && seen&(1<<i) == 0 && !done(f.unless) {
 			d.faults.Errorf(at, needHint(f), "%q is missing", f.key)
 		}
 	}
+	if f := &p.ofRest; f.must && into.Field(p.rest).Len() == 0 && !done(f.unless) {
+		d.faults.Errorf(at, f.about+": "+f.eg, "there are no %s here", f.key)
+	}
 }
 
-// A lacking group must be told which of its words are not there, because it
-// depends on where the group stands whether they must be.
-type lacking interface{ lacks(word string) }
+// isOld reports whether a word that the group does not know held a list of what
+// is written by name now.
+func (p *structPlan) isOld(each pair) bool {
+	return p.ofRest.key != "" && each.key.V == p.ofRest.key && each.value.Kind == yaml.SequenceNode
+}
 
 // unknownHint answers a word the group does not know. Words without a value
 // between braces are most often the rest of a remark that has a comma in it.
 func unknownHint(each pair, p *structPlan) string {
 	if now := p.was[each.key.V]; now != "" {
 		return "it is called " + now + ": now"
+	}
+	if p.named != "" && each.key.V == p.named {
+		return "its name stands before the colon: " + shorten(each.value.Value) + ": {…}"
 	}
 	if isNull(each.value) && each.value.Value == "" && strings.Contains(each.key.V, " ") {
 		return "put quotes around the words before and after the comma if they belong together"

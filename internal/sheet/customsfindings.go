@@ -24,7 +24,7 @@ func (f *finder) customs(own customsOpened) {
 		f.never("customs", own.ValueAt, "write packet: customs: value: with the real value, for a gift too", "the value of the garment is nothing")
 	}
 	if !f.garment.Totals.Mass.Value.Known() {
-		lack("the net weight", "write mass: of every cloth and notion: "+f.garment.Totals.Mass.Value.Why)
+		lack("the net weight", "write weight: of every cloth and notion: "+f.garment.Totals.Mass.Value.Why)
 	}
 	if !f.build.Packet.Parcel.Given() {
 		f.doubt("customs", f.build.At, "weigh the parcel and write packet: parcel:", "the total weight is not known")

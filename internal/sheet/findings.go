@@ -160,7 +160,7 @@ func (f *finder) content() {
 		f.refuse("content", f.build.At, "write the cloths under cloth:, and the pieces cut from them", "nothing is known of the fibres of this garment")
 	}
 	if c.WholeWhy != "" && len(c.Unknown) == 0 {
-		f.doubt("content", f.build.At, "write mass: in the records of its cloths", "which component is the largest is not known: %s", c.WholeWhy)
+		f.doubt("content", f.build.At, "write weight: in the records of its cloths", "which component is the largest is not known: %s", c.WholeWhy)
 	}
 }
 
@@ -176,7 +176,7 @@ func (f *finder) dangers() {
 			if len(f.flagged(c.ID)) == 0 {
 				continue
 			}
-			f.refuse("flame", c.At, "write the cloth's mass: per area, and its surface: where it is raised", "whether it burns quickly cannot be said: %s", c.Why)
+			f.refuse("flame", c.At, "write the cloth's weight: per area, and its surface: where it is raised", "whether it burns quickly cannot be said: %s", c.Why)
 		}
 	}
 }

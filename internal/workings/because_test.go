@@ -2,6 +2,7 @@ package workings
 
 import (
 	"fmt"
+	"maps"
 	"regexp"
 	"slices"
 	"strconv"
@@ -61,7 +62,7 @@ var claims = []claim{
 	}),
 	said("it is not finished: .*", func(r *room, b *build, e *entry, _ []string) bool {
 		for _, entry := range list(r.record(b)["journal"]) {
-			if text(entry["did"]) == part(e.ID, 1) && text(entry["done"]) == "true" {
+			if didStep(entry, r.step(b, part(e.ID, 1))) && text(entry["done"]) == "true" {
 				return false
 			}
 		}
@@ -69,7 +70,7 @@ var claims = []claim{
 	}),
 	said("it has no price|the cloth has no price", func(r *room, b *build, e *entry, _ []string) bool { return !r.given(b, e, "price") }),
 	said("its weight is not written|the weight of a reel's thread is not written|the cloth has no weight|its cloth has no weight", func(r *room, b *build, e *entry, _ []string) bool {
-		return !r.given(b, e, "mass")
+		return !r.given(b, e, "weight")
 	}),
 	said("the cloth does not say how much is on the shelf", func(r *room, b *build, e *entry, _ []string) bool { return !r.given(b, e, "on-hand") }),
 	said("how long it takes is not known", func(r *room, b *build, e *entry, _ []string) bool {
@@ -77,7 +78,7 @@ var claims = []claim{
 	}),
 	said("no time for this step: write takes: 1 h", func(r *room, b *build, e *entry, _ []string) bool {
 		s := r.step(b, part(e.ID, 1))
-		return s != nil && s["takes"] == nil && s["technique"] == nil
+		return s != nil && s["takes"] == nil && s["alone"] == nil && s["technique"] == nil
 	}),
 	said("no time yet for (.*): write takes: 1 h", func(r *room, b *build, e *entry, _ []string) bool {
 		for i := range b.entries {
@@ -168,8 +169,21 @@ func (r *room) record(b *build) map[string]any {
 	return r.yaml("content/builds/" + b.slug + "/build.yaml")
 }
 
+// list is what stands in a list, or behind names: those have their name with them,
+// and what stands alone behind one as "alone".
 func list(v any) []map[string]any {
 	var out []map[string]any
+	if named, ok := v.(map[string]any); ok {
+		for _, name := range slices.Sorted(maps.Keys(named)) {
+			one := map[string]any{"name": name}
+			if m, ok := named[name].(map[string]any); ok {
+				maps.Copy(one, m)
+			} else {
+				one["alone"] = named[name]
+			}
+			out = append(out, one)
+		}
+	}
 	l, _ := v.([]any)
 	for _, one := range l {
 		if m, ok := one.(map[string]any); ok {
@@ -214,11 +228,13 @@ func last(id string) string {
 	return p[1]
 }
 
-func stepID(step map[string]any) string {
-	if id := text(step["id"]); id != "" {
-		return slugOf(id)
-	}
-	return slugOf(text(step["do"]))
+func stepID(step map[string]any) string { return slugOf(text(step["name"])) }
+
+// didStep reports whether an entry of the journal is of a step: it may be named by
+// its first words.
+func didStep(entry, step map[string]any) bool {
+	did := slugOf(text(entry["did"]))
+	return did != "" && (did == stepID(step) || strings.HasPrefix(stepID(step), did+"-"))
 }
 
 func (r *room) step(b *build, id string) map[string]any {
@@ -238,7 +254,7 @@ func (r *room) clocked(b *build, meant func(step map[string]any) bool) bool {
 			continue
 		}
 		for _, e := range list(rec["journal"]) {
-			if slugOf(text(e["did"])) == stepID(s) && (e["for"] != nil || e["until"] != nil || e["to"] != nil) {
+			if didStep(e, s) && (e["for"] != nil || e["until"] != nil || e["to"] != nil) {
 				return true
 			}
 		}
@@ -249,22 +265,17 @@ func (r *room) clocked(b *build, meant func(step map[string]any) bool) bool {
 // cutIn lists the cloths of a build that a piece is cut in, and the strips.
 func (r *room) cutIn(b *build) []string {
 	rec := r.record(b)
-	ofPiece := map[string][]string{}
 	var out []string
-	for _, p := range list(rec["pieces"]) {
-		var of []string
+	for _, p := range list(rec["pieces"]) { // one that is like another and says nothing is cut in the same
 		switch v := p["of"].(type) {
 		case []any:
 			for _, one := range v {
-				of = append(of, slugOf(text(one)))
+				out = append(out, slugOf(text(one)))
 			}
 		case nil:
-			of = ofPiece[text(p["like"])]
 		default:
-			of = append(of, slugOf(text(v)))
+			out = append(out, slugOf(text(v)))
 		}
-		ofPiece[text(p["name"])] = of
-		out = append(out, of...)
 	}
 	return out
 }
@@ -299,7 +310,7 @@ func (r *room) given(b *build, e *entry, word string) bool {
 		}
 	}
 	for _, n := range list(r.record(b)["notions"]) {
-		if text(n["what"]) == e.Of {
+		if text(n["name"]) == e.Of {
 			return n[word] != nil
 		}
 	}

@@ -190,10 +190,18 @@ func another(line string, n *yaml.Node) (string, bool) {
 	return line[:at] + strconv.Itoa(v+max(1, v/50)) + line[end:], true
 }
 
-// endOf is the last line of the outermost group that begins on a line.
+// endOf is the last line of the outermost group that begins on a line, or whose
+// name stands there.
 func endOf(n *yaml.Node, line int) int {
-	if n.Kind == yaml.MappingNode && n.Line == line {
-		return lastOf(n)
+	if n.Kind == yaml.MappingNode {
+		for i := 0; i+1 < len(n.Content); i += 2 {
+			if v := n.Content[i+1]; n.Content[i].Line == line && v.Kind == yaml.MappingNode {
+				return lastOf(v)
+			}
+		}
+		if n.Line == line {
+			return lastOf(n)
+		}
 	}
 	for _, k := range n.Content {
 		if last := endOf(k, line); last > 0 {

@@ -48,7 +48,7 @@ var letOutClaims = []claim{
 	}),
 	said(`the dart on (.*) opens here from the side, and how wide the piece is once it is sewn is not worked out yet: measure the paper with the dart closed`, func(r *room, b *build, e *entry, words []string) bool {
 		p := r.named(b, "pieces", strings.ReplaceAll(part(e.ID, 1), "-", " "))
-		return p != nil && slices.ContainsFunc(list(p["darts"]), func(d map[string]any) bool { return text(d["edge"]) == words[0] })
+		return p != nil && slices.ContainsFunc(list(p["darts"]), func(d map[string]any) bool { return text(d["name"]) == words[0] })
 	}),
 }
 

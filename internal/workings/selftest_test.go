@@ -17,7 +17,7 @@ func TestTheJudgeFindsWhatIsWrong(t *testing.T) {
 	const file = "content/builds/b/build.yaml"
 	dir := t.TempDir()
 	for name, text := range map[string]string{
-		file:                    "units: mm\nwaist: 700\nwidth: 5/8 in\nspan: {takes: 1 h 20 min}\nwork:\n  - {do: cut, id: cut}\n  - {do: sew, id: sew}\njournal:\n  - {did: cut, for: 40 min}\n",
+		file:                    "units: mm\nwaist: 700\nwidth: 5/8 in\nspan: {takes: 1 h 20 min}\nwork:\n  cut:\n  sew:\njournal:\n  - {did: cut, for: 40 min}\n",
 		"content/workroom.yaml": "units: mm\n",
 	} {
 		path := filepath.Join(dir, name)

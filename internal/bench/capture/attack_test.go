@@ -29,7 +29,7 @@ func addresses() []string {
 }
 
 // secrets are words of the workroom that only a session may see, or nobody.
-var secrets = []string{"Landing coat", "Plum slip", "Ferry House", "sew the side seams", "skirt.hem", "702", "Pip", "31.00"}
+var secrets = []string{"Landing coat", "Plum slip", "Ferry House", "let it hang a day", "skirt.hem", "702", "Pip", "31.00"}
 
 // TestEveryRequestWithoutASessionIsRefused walks every address by every method
 // in several dresses.
@@ -213,7 +213,7 @@ func TestWhatAGuestIsShown(t *testing.T) {
 	dir := newRoom(t)
 	g := newGuest(t, openHall(t, dir, "127.0.0.1:0")).comeIn()
 	_, body := g.ask("GET", "/state?build=coat")
-	for _, want := range []string{`"Landing coat"`, `"sew the side seams"`, `{"name":"waist","was":"702"}`, `[["skirt.hem"]]`, `"state":"done"`, `"unit":"mm"`} {
+	for _, want := range []string{`"Landing coat"`, `"let it hang a day"`, `{"name":"waist","was":"702"}`, `[["skirt.hem"]]`, `"state":"done"`, `"unit":"mm"`} {
 		if !strings.Contains(body, want) {
 			t.Errorf("does not say %s: %s", want, body)
 		}

@@ -29,7 +29,7 @@ func TestWhatSlipsWrite(t *testing.T) {
 			[]string{"measured: {waist: 71.2 cm}   # before the stay", "note: \"Measured again: waist 71.2 cm, before 702.\""}, "waist 71.2 cm, 702 before, in Landing coat"},
 		{"measured the same", Slip{Kind: "measured", Name: "waist", Value: "702"}, nil, ""},
 		{"hang", Slip{Kind: "hang", Of: []string{"skirt.hem"}, After: "24 h", Drops: []string{"0", "2", "-1", "0.5 cm"}},
-			[]string{"hang:", "- {of: skirt.hem, \"on\": 2026-08-05, after: 24 h, drops: [0, 2, -1, 0.5 cm]}"}, "hem drop at 4 places of skirt.hem, in Landing coat"},
+			[]string{"hang:", "- {of: skirt.hem, day: 2026-08-05, after: 24 h, drops: [0, 2, -1, 0.5 cm]}"}, "hem drop at 4 places of skirt.hem, in Landing coat"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			dir := newRoom(t)

@@ -29,18 +29,18 @@ garment: coat
 state: sewing
 cloth: {shell: flannel}
 pieces:
-- {name: skirt, cut: 2, rectangle: [520, 600], edges: {bottom: {name: hem}}}
+  skirt: {cut: 2, rectangle: [520, 600], edges: {bottom: {name: hem}}}
 seams:
-- {name: sides, join: [skirt.right, skirt.left], type: plain}
+  sides: {join: [skirt.right, skirt.left], type: plain}
 finishes:
-- {name: hem, of: skirt.hem, type: double-turned-hem, depth: 20}
+  hem: {of: skirt.hem, type: double-turned-hem, depth: 20}
 levels: {waist: 700, hip: 1000}
 work:
-- {do: cut out, takes: 40 min}
-- {do: sew the side seams, id: sides, takes: 50 min, sews: [sides]}
-- {do: let it hang, id: hang, wait: 24 h, after: sides}
-- {do: level and turn up the hem, id: hem, takes: 70 min, sews: [hem], after: hang}
-- {do: "press, measure and count the pins", id: last, takes: 90 min, after: hem}
+  cut out: 40 min
+  sides: {takes: 50 min, sews: [sides]}
+  let it hang a day: {wait: 24 h, after: sides}
+  hem: {takes: 70 min, sews: [hem], after: let it hang}
+  last: {takes: 90 min, after: hem}
 journal:   # newest last
 - {at: 2026-08-04 09:30, did: cut-out, for: 42 min}
 measured: {waist: 702}   # before the stay

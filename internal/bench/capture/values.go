@@ -97,7 +97,7 @@ func (e *entering) hang() (string, error) {
 		}
 		drops[i] = amend.Figure(d)
 	}
-	fields := []amend.Field{{Name: "of", Value: edges(s.Of)}, {Name: "on", Value: amend.Figure(e.receipt.At.Format(time.DateOnly))}}
+	fields := []amend.Field{{Name: "of", Value: edges(s.Of)}, {Name: "day", Value: amend.Figure(e.receipt.At.Format(time.DateOnly))}}
 	if s.After != "" {
 		if _, err := measure.ParseDuration(s.After); err != nil {
 			return "", refuse("how long it hung: %s", err)

@@ -218,14 +218,14 @@ func (g *sower) wearer() string {
 		"language: en", "units: mm", "address: "+g.words("wearer: address", customs, "   "), "country: "+g.word("wearer: country", customs),
 		"contact: "+g.word("wearer: contact", nil)+"@post.example", "note: "+g.words("wearer: note", nil, "   "),
 		"taken: "+g.day("wearer: taken", fit), "by: "+g.word("wearer: by", nil), body("", fit),
-		"earlier:\n  - on: "+g.day("wearer: earlier.on", nil)+"\n    by: "+g.word("wearer: earlier.by", nil)+"\n    "+strings.ReplaceAll(body("earlier.", nil), "\n", "\n  "))
+		"earlier:\n  - day: "+g.day("wearer: earlier.day", nil)+"\n    by: "+g.word("wearer: earlier.by", nil)+"\n    "+strings.ReplaceAll(body("earlier.", nil), "\n", "\n  "))
 }
 
 // build writes secrets into the build's record, and what a packet asks for.
 func (g *sower) build(text, slug string) string {
 	text = costs.ReplaceAllString(text, "")
 	if !strings.Contains(text, "\nnotions:") {
-		text += "notions:\n  - {what: hooks, count: 2, mass: 0.5 g, price: 1.00 EUR}\n"
+		text += "notions:\n  hooks: {count: 2, weight: 0.5 g, price: 1.00 EUR}\n"
 	}
 	if !strings.Contains(text, "\nthread:") {
 		text += "thread:\n  red: {colour: red, reel: 100 m, price: 1.00 EUR}\n"
@@ -251,7 +251,7 @@ func (g *sower) build(text, slug string) string {
 		"costs:\n  labour: "+g.money("build: costs.labour", nil)+"\n  post: "+g.money("build: costs.post", nil)+" # "+g.remark()+"\n  other: {"+g.word("build: costs.other", nil)+": "+g.money("build: costs.other", nil)+"}\n  price: "+g.money("build: costs.price", nil),
 		g.free("build: private")))
 	out.WriteString("picture: {file: photos/one.jpg, alt: the dress}\npictures:\n  - {file: photos/two.png, alt: its back}\n  - {file: photos/three.webp, alt: its hem}\n")
-	out.WriteString("packet:\n  note: Wear it well.\n  checked: {by: Somebody, on: 2026-08-20, pins-out: 9, pins-in: 9, needles: none broken}\n  parcel: 1.8 kg\n  customs:\n    category: gift\n" +
+	out.WriteString("packet:\n  note: Wear it well.\n  checked: {by: Somebody, day: 2026-08-20, pins-out: 9, pins-in: 9, needles: none broken}\n  parcel: 1.8 kg\n  customs:\n    category: gift\n" +
 		g.touched("    ", "value: "+g.money("build: packet.customs.value", []string{"customs"})) +
 		"    quantity: 1\n  despite: {care: known, content: known, flame: known, figures: known, check: known, child: known, customs: known}\n")
 	return out.String()

@@ -1,0 +1,180 @@
+package record
+
+import (
+	"fmt"
+	"reflect"
+
+	"gopkg.in/yaml.v3"
+)
+
+// keyedKind reads things written by name: a mapping whose keys become the name
+// of each, in the order written. The name is the field with the tag
+// `yaml:",key"`; its further tags say
+//
+//	many    what several of them are called, for messages
+//	by      what they are written by; "name" unless said
+//	was     the word that held the name when they stood in a list
+//	several that one name may have a list of them, as an edge its darts
+//	empty   that the name alone says enough
+type keyedKind struct {
+	elem reflect.Type
+	key  keyPlan
+}
+
+// A keyPlan is what the tags of the name say.
+type keyPlan struct {
+	index          int
+	many, by, was  string
+	several, empty bool
+}
+
+// keyField finds the field that takes the name; false where there is none.
+func keyField(t reflect.Type) (keyPlan, bool) {
+	if t.Kind() != reflect.Struct {
+		return keyPlan{}, false
+	}
+	for i := range t.NumField() {
+		tag := t.Field(i).Tag
+		if tag.Get("yaml") != ",key" {
+			continue
+		}
+		k := keyPlan{i, tag.Get("many"), tag.Get("by"), tag.Get("was"), tag.Get("several") == "yes", tag.Get("empty") == "yes"}
+		if k.by == "" {
+			k.by = "name"
+		}
+		return k, true
+	}
+	return keyPlan{}, false
+}
+
+func (k *keyedKind) read(d *decoder, n *yaml.Node, into reflect.Value, lim limits) {
+	at := d.pos(n)
+	n = d.resolve(n)
+	if n == nil {
+		return
+	}
+	switch n.Kind {
+	case yaml.MappingNode:
+		k.fill(d, d.pairsOnce(n, k.twice), into, lim)
+	case yaml.SequenceNode:
+		k.readList(d, n, at, into, lim)
+	default:
+		d.faults.Errorf(at, "write name: and what is said of it, one below the other", "%s are written by %s, this is %s", k.key.many, k.key.by, shapeOf(n))
+	}
+}
+
+// twice answers a name that stands there a second time.
+func (k *keyedKind) twice(_ string, first Pos) string {
+	if k.key.several {
+		return fmt.Sprintf("the first one is on line %d; write several as a list behind one name: [{…}, {…}]", first.Line)
+	}
+	return fmt.Sprintf("the first one is on line %d; give one of them another name", first.Line)
+}
+
+// readList answers a list, in which things of this kind stood once. They are
+// read all the same, so that what else is wrong is told with it.
+func (k *keyedKind) readList(d *decoder, n *yaml.Node, at Pos, into reflect.Value, lim limits) {
+	var pairs []pair
+	for _, item := range n.Content {
+		if name, rest, ok := k.outOfList(d, item); ok {
+			pairs = append(pairs, pair{name, rest})
+		}
+	}
+	how := fmt.Sprintf("%q", "name:")
+	if len(pairs) > 0 {
+		how = fmt.Sprintf("%q", shorten(pairs[0].key.V)+":")
+	}
+	d.faults.Errorf(at, "write each by its name, and below it what is said of it", "%s are written by %s: %s instead of \"- %s: %s", k.key.many, k.key.by, how, k.key.was, how[1:len(how)-2]+`"`)
+	k.fill(d, pairs, into, lim)
+}
+
+// outOfList takes the name out of an entry of a list.
+func (k *keyedKind) outOfList(d *decoder, item *yaml.Node) (name Text, rest *yaml.Node, ok bool) {
+	at := d.pos(item)
+	if item = d.resolve(item); item == nil {
+		return Text{}, nil, false
+	}
+	rest = &yaml.Node{Kind: yaml.MappingNode, Tag: "!!map", Line: item.Line, Column: item.Column}
+	switch {
+	case item.Kind == yaml.ScalarNode && !isNull(item):
+		return Text{item.Value, at}, rest, true
+	case item.Kind != yaml.MappingNode:
+		return Text{}, nil, false
+	}
+	for i := 0; i+1 < len(item.Content); i += 2 {
+		switch key, v := item.Content[i], item.Content[i+1]; {
+		case key.Value == k.key.was && v.Kind == yaml.ScalarNode:
+			name, ok = Text{v.Value, d.pos(v)}, true
+		case key.Value == "dart" && k.elem == reflect.TypeFor[Change]() && v.Kind == yaml.ScalarNode:
+			name, ok = Text{v.Value + " dart", d.pos(v)}, true
+		default:
+			rest.Content = append(rest.Content, key, v)
+		}
+	}
+	return name, rest, ok
+}
+
+func (k *keyedKind) fill(d *decoder, pairs []pair, into reflect.Value, _ limits) {
+	list := reflect.MakeSlice(into.Type(), 0, len(pairs))
+	for _, p := range pairs {
+		v := p.value
+		for v.Kind == yaml.AliasNode && v.Alias != nil {
+			v = v.Alias
+		}
+		if !k.key.several || v.Kind != yaml.SequenceNode {
+			list = reflect.Append(list, k.readOne(d, p.key, p.value, p.key.At))
+			continue
+		}
+		if v = d.resolve(p.value); v == nil {
+			continue
+		}
+		for _, item := range v.Content {
+			list = reflect.Append(list, k.readOne(d, p.key, item, d.pos(item)))
+		}
+	}
+	into.Set(list)
+}
+
+// readOne reads what is said of one thing; at is where it is said to stand.
+func (k *keyedKind) readOne(d *decoder, name Text, n *yaml.Node, at Pos) reflect.Value {
+	v := reflect.New(k.elem).Elem()
+	v.Field(k.key.index).Set(reflect.ValueOf(name))
+	group := kindOf(k.elem).(*structKind)
+	before := len(d.faults.list)
+	defer func() {
+		if f, ok := v.Addr().Interface().(faultable); ok && len(d.faults.list) > before {
+			f.faulty()
+		}
+	}()
+	switch {
+	case !isNull(n):
+		group.readAt(d, n, v, at)
+	case k.key.empty:
+		group.place(v, at)
+	default:
+		d.faults.Errorf(d.pos(n), "write behind the colon what is said of it, or take the line out", "%q has no value", shorten(name.V))
+	}
+	return v
+}
+
+// A faultable thing wants to know that it could not be read whole.
+type faultable interface{ faulty() }
+
+func (k *keyedKind) schema(s *schemaWriter, lim limits) map[string]any {
+	return map[string]any{"type": "object", "additionalProperties": k.one(s, lim)}
+}
+
+func (k *keyedKind) one(s *schemaWriter, lim limits) map[string]any {
+	one := s.of(k.elem, lim)
+	either := []any{one}
+	if k.key.several {
+		either = append(either, map[string]any{"type": "array", "items": one})
+	}
+	if k.key.empty {
+		either = append(either, map[string]any{"type": "null"})
+	}
+	if len(either) == 1 {
+		return one
+	}
+	return map[string]any{"anyOf": either}
+}

@@ -1,0 +1,63 @@
+package record
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+	"unicode"
+
+	"hembook/internal/meant"
+)
+
+// StepID is a step's name as one word: small letters and digits, hyphens between
+// its words.
+func (s *Step) StepID() string { return asOneWord(s.Do.V) }
+
+func asOneWord(name string) string {
+	return strings.Join(strings.FieldsFunc(strings.ToLower(name), func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) }), "-")
+}
+
+// StepsNamed are the steps that a name may mean, as numbers into Work: the one
+// that is called so, or else all that begin with its words.
+func (b *Build) StepsNamed(name string) []int {
+	id := asOneWord(name)
+	if id == "" {
+		return nil
+	}
+	var begin []int
+	for i := range b.Work {
+		switch own := b.Work[i].StepID(); {
+		case own == id:
+			return []int{i}
+		case strings.HasPrefix(own, id+"-"):
+			begin = append(begin, i)
+		}
+	}
+	return begin
+}
+
+// step finds the step that a name means, and puts its whole name as one word in
+// the name's place.
+func (c *buildCheck) step(name *Text) {
+	if !name.Given() {
+		return
+	}
+	found := c.b.StepsNamed(name.V)
+	switch len(found) {
+	case 1:
+		name.V = c.b.Work[found[0]].StepID()
+	case 0:
+		var all []string
+		for i := range c.b.Work {
+			all = append(all, c.b.Work[i].Do.V)
+		}
+		known(*name, listed{"step", "in this build's work", all}, c.faults)
+	default:
+		names := make([]string, len(found))
+		for i, k := range found {
+			names[i] = strconv.Quote(shorten(c.b.Work[k].Do.V))
+		}
+		slices.Sort(names)
+		c.faults.Errorf(name.At, "write more of its words", "%q may be %s", shorten(name.V), meant.List(names, "or"))
+	}
+}
