@@ -57,6 +57,7 @@ func (s Sowing) Workroom() (map[string]string, []Secret) {
 	files[build+"build.yaml"] = g.build(files[build+"build.yaml"], slug)
 	files[build+"notes.md"] = "It went well.\n\n<!-- " + g.remark() + " -->\n"
 	g.photographs(files, build)
+	g.patternFiles(files, build)
 	return files, g.secrets
 }
 
