@@ -2,12 +2,12 @@ package main
 
 import (
 	"bufio"
-	"encoding/json"
 	"fmt"
 	"io"
 
 	"github.com/spf13/cobra"
 
+	"hembook/internal/document"
 	"hembook/internal/record"
 	"hembook/internal/words"
 )
@@ -86,10 +86,7 @@ func printFaultsJSON(out io.Writer, faults []record.Fault) error {
 	if faults == nil {
 		faults = []record.Fault{}
 	}
-	enc := json.NewEncoder(out)
-	enc.SetIndent("", "  ")
-	enc.SetEscapeHTML(false)
-	return enc.Encode(faults)
+	return document.PrintJSON(out, faults)
 }
 
 func faultSummary(faults []record.Fault, builds int) string {

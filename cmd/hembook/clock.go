@@ -2,7 +2,6 @@ package main
 
 import (
 	"bufio"
-	"encoding/json"
 	"errors"
 	"fmt"
 	"io"
@@ -13,6 +12,7 @@ import (
 	"golang.org/x/term"
 
 	"hembook/internal/bench"
+	"hembook/internal/document"
 	"hembook/internal/record"
 	"hembook/internal/record/amend"
 )
@@ -348,8 +348,5 @@ func (k *clockDesk) showJSON(clocks []bench.Clock) error {
 	for _, c := range clocks {
 		list = append(list, jsonClock{c.Build, c.Step, c.Since, c.Paused(), c.Spent(k.now()).Minutes(), c.Note})
 	}
-	enc := json.NewEncoder(k.out)
-	enc.SetIndent("", "  ")
-	enc.SetEscapeHTML(false)
-	return enc.Encode(list)
+	return document.PrintJSON(k.out, list)
 }

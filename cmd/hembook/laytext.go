@@ -127,19 +127,19 @@ type (
 		Lays  []jsonLay `json:"lays"`
 	}
 	jsonLay struct {
-		Part      string        `json:"part"`
-		Cloth     string        `json:"cloth"`
-		Laid      string        `json:"laid"` // "open", "folded", or "" where there is no plan
-		Why       string        `json:"why,omitempty"`
-		Stopped   bool          `json:"stopped,omitempty"`
-		Enough    *bool         `json:"enough"` // null where it is not known
-		Refusals  []jsonRefusal `json:"refusals,omitempty"`
-		Notes     []string      `json:"notes,omitempty"`
-		NotLaid   []string      `json:"notLaid,omitempty"`
-		Figures   []jsonFigure  `json:"figures"`
-		Positions jsonPositions `json:"positions"`
-		Remnants  []jsonRemnant `json:"remnants"`
-		Shelf     []jsonShelf   `json:"shelf,omitempty"`
+		Part      string                `json:"part"`
+		Cloth     string                `json:"cloth"`
+		Laid      string                `json:"laid"` // "open", "folded", or "" where there is no plan
+		Why       string                `json:"why,omitempty"`
+		Stopped   bool                  `json:"stopped,omitempty"`
+		Enough    *bool                 `json:"enough"` // null where it is not known
+		Refusals  []jsonRefusal         `json:"refusals,omitempty"`
+		Notes     []string              `json:"notes,omitempty"`
+		NotLaid   []string              `json:"notLaid,omitempty"`
+		Figures   []document.JSONFigure `json:"figures"`
+		Positions jsonPositions         `json:"positions"`
+		Remnants  []jsonRemnant         `json:"remnants"`
+		Shelf     []jsonShelf           `json:"shelf,omitempty"`
 	}
 	jsonRefusal struct {
 		Piece string   `json:"piece"`
@@ -147,9 +147,9 @@ type (
 		Hints []string `json:"hints"`
 	}
 	jsonPositions struct {
-		Unit    string         `json:"unit"`
-		Working jsonWorking    `json:"working"`
-		Pieces  []jsonPosition `json:"pieces"`
+		Unit    string               `json:"unit"`
+		Working document.JSONWorking `json:"working"`
+		Pieces  []jsonPosition       `json:"pieces"`
 	}
 	jsonPosition struct {
 		Number       int          `json:"number"`
@@ -185,11 +185,11 @@ func layJSON(out io.Writer, bf record.BuildFile, cut *cutting.Cutting, round int
 	for _, l := range cut.Lays {
 		all.Lays = append(all.Lays, jsonOf(l))
 	}
-	return printJSON(out, all)
+	return document.PrintJSON(out, all)
 }
 
 func jsonOf(l *cutting.Lay) jsonLay {
-	one := jsonLay{Part: l.Part, Cloth: l.Use(), Why: l.Why, Stopped: l.Stopped, Figures: []jsonFigure{}, Remnants: []jsonRemnant{}}
+	one := jsonLay{Part: l.Part, Cloth: l.Use(), Why: l.Why, Stopped: l.Stopped, Figures: []document.JSONFigure{}, Remnants: []jsonRemnant{}}
 	if l.OnHand.Value.Known() {
 		one.Enough = &l.Enough
 	}
@@ -200,11 +200,11 @@ func jsonOf(l *cutting.Lay) jsonLay {
 		one.Notes, one.NotLaid = p.Notes, p.NotLaid
 	}
 	for _, s := range shownOf(l) {
-		one.Figures = append(one.Figures, figureJSON(s))
+		one.Figures = append(one.Figures, document.FigureJSON(&s.Figure, s.private))
 	}
-	one.Positions = jsonPositions{Unit: "mm", Pieces: []jsonPosition{}, Working: jsonWorking{
+	one.Positions = jsonPositions{Unit: "mm", Pieces: []jsonPosition{}, Working: document.JSONWorking{
 		Rule:   "least and greatest distance of the cut outline, placed by the lay plan, from the inner edge of the left selvedge (from the fold where folded) and from the cut end",
-		Inputs: []jsonInput{}, Source: "the lay plan",
+		Inputs: []document.JSONInput{}, Source: "the lay plan",
 	}}
 	if l.Plan != nil {
 		one.Laid = "open"

@@ -72,13 +72,13 @@ func fibreList(list []label.FibrePart) string {
 
 type (
 	jsonPacket struct {
-		Build    string        `json:"build"`
-		Name     string        `json:"name"`
-		Refused  bool          `json:"refused"`
-		Findings []jsonFinding `json:"findings"`
-		Care     []jsonAxis    `json:"care"`
-		Market   string        `json:"market"`
-		Content  []jsonFigure  `json:"content"`
+		Build    string                `json:"build"`
+		Name     string                `json:"name"`
+		Refused  bool                  `json:"refused"`
+		Findings []jsonFinding         `json:"findings"`
+		Care     []jsonAxis            `json:"care"`
+		Market   string                `json:"market"`
+		Content  []document.JSONFigure `json:"content"`
 	}
 	jsonFinding struct {
 		Refused bool   `json:"refused"`
@@ -91,30 +91,30 @@ type (
 		Column  int32  `json:"column,omitempty"`
 	}
 	jsonAxis struct {
-		Axis    string      `json:"axis"`
-		Options []string    `json:"options"`
-		Words   []string    `json:"words"`
-		SetBy   []string    `json:"set-by"`
-		Chosen  bool        `json:"chosen,omitempty"`
-		Working jsonWorking `json:"working"`
+		Axis    string               `json:"axis"`
+		Options []string             `json:"options"`
+		Words   []string             `json:"words"`
+		SetBy   []string             `json:"set-by"`
+		Chosen  bool                 `json:"chosen,omitempty"`
+		Working document.JSONWorking `json:"working"`
 	}
 )
 
 // packJSON prints what a packet rests on for other programs.
 func packJSON(out io.Writer, bf record.BuildFile, p *sheet.Packet) error {
-	j := jsonPacket{Build: bf.Slug, Name: bf.Name, Refused: p.Refused(), Findings: []jsonFinding{}, Care: []jsonAxis{}, Market: p.Content.Market, Content: []jsonFigure{}}
+	j := jsonPacket{Build: bf.Slug, Name: bf.Name, Refused: p.Refused(), Findings: []jsonFinding{}, Care: []jsonAxis{}, Market: p.Content.Market, Content: []document.JSONFigure{}}
 	for _, f := range p.Findings {
 		j.Findings = append(j.Findings, jsonFinding{f.Refused, f.About, f.Text, f.Hint, f.Reason, f.At.File(), f.At.Line, f.At.Column})
 	}
 	for _, a := range p.Care.Axes {
-		one := jsonAxis{Axis: a.Name, SetBy: append([]string{}, a.SetBy...), Chosen: a.Chosen, Working: workingJSON(a.Working)}
+		one := jsonAxis{Axis: a.Name, SetBy: append([]string{}, a.SetBy...), Chosen: a.Chosen, Working: document.WorkingJSON(&a.Working)}
 		for _, o := range a.Options {
 			one.Options, one.Words = append(one.Options, o.Name), append(one.Words, o.Words)
 		}
 		j.Care = append(j.Care, one)
 	}
 	for _, f := range p.Content.Figures() {
-		j.Content = append(j.Content, figureJSON(shown{f, false}))
+		j.Content = append(j.Content, document.FigureJSON(&f, false))
 	}
-	return printJSON(out, j)
+	return document.PrintJSON(out, j)
 }

@@ -2,7 +2,6 @@ package main
 
 import (
 	"context"
-	"encoding/json"
 	"io"
 	"os"
 	"strconv"
@@ -175,17 +174,17 @@ func (t *tally) printFigures(room *record.Room, bf record.BuildFile, cut *cuttin
 			return err
 		}
 	}
-	if t.json {
-		return tallyJSON(t.out, bf, list)
-	}
 	d := newDraft(room.Workroom.Style())
 	if t.round >= 0 {
 		d.Say(document.Say(asAfter(t.round)))
 	}
-	if len(asked) > 0 {
+	if t.json || len(asked) > 0 {
 		figureBlocks(d, bf, list)
 	} else {
 		fewBlocks(d, bf, cut)
+	}
+	if t.json {
+		return document.PrintJSON(t.out, jsonTally{bf.Slug, bf.Name, d.JSON()})
 	}
 	tell(t.out, d, t.working)
 	printFaults(t.errs, g.Faults)
@@ -209,73 +208,12 @@ func shownFigures(g *derive.Garment) []shown {
 	return out
 }
 
-type (
-	jsonTally struct {
-		Build   string       `json:"build"`
-		Name    string       `json:"name"`
-		Figures []jsonFigure `json:"figures"`
-	}
-	jsonFigure struct {
-		ID      string      `json:"id"`
-		Title   string      `json:"title"`
-		Of      string      `json:"of"`
-		Value   any         `json:"value"` // a number, an exact decimal as a string for money, a moment by the clock on the wall, or null
-		Unit    string      `json:"unit"`
-		Why     string      `json:"why,omitempty"`
-		Private bool        `json:"private,omitempty"`
-		Working jsonWorking `json:"working"`
-	}
-	jsonWorking struct {
-		Rule   string      `json:"rule"`
-		Sum    string      `json:"sum"`
-		Inputs []jsonInput `json:"inputs"`
-		Source string      `json:"source"`
-	}
-	jsonInput struct {
-		Name  string `json:"name"`
-		Value string `json:"value"`
-		File  string `json:"file,omitempty"`
-		Line  int32  `json:"line,omitempty"`
-		From  string `json:"from,omitempty"`
-	}
-)
-
-func tallyJSON(out io.Writer, bf record.BuildFile, list []shown) error {
-	t := jsonTally{Build: bf.Slug, Name: bf.Name, Figures: []jsonFigure{}}
-	for _, s := range list {
-		t.Figures = append(t.Figures, figureJSON(s))
-	}
-	return printJSON(out, t)
-}
-
-func printJSON(out io.Writer, v any) error {
-	enc := json.NewEncoder(out)
-	enc.SetIndent("", "  ")
-	enc.SetEscapeHTML(false)
-	return enc.Encode(v)
-}
-
-func figureJSON(s shown) jsonFigure {
-	f := jsonFigure{ID: s.ID, Title: s.Title, Of: s.Of, Why: s.Value.Why, Private: s.private, Unit: s.Value.Unit.Symbol()}
-	switch {
-	case !s.Value.Known():
-	case s.Value.Money != nil:
-		f.Value, f.Unit = s.Value.Money.Amount.String(), s.Value.Money.Currency
-	case s.Value.Moment != nil:
-		f.Value = s.Value.Moment.Format("2006-01-02T15:04")
-	default:
-		f.Value = s.Value.Number
-	}
-	f.Working = workingJSON(s.Working)
-	return f
-}
-
-func workingJSON(w figure.Working) jsonWorking {
-	out := jsonWorking{w.Rule, w.Sum(), []jsonInput{}, w.Source.Shown()}
-	for _, in := range w.Inputs() {
-		out.Inputs = append(out.Inputs, jsonInput{in.Name, in.Value, in.At.File(), in.At.Line, in.From})
-	}
-	return out
+// A jsonTally is the figures of a build for other programs, in the blocks that
+// the terminal shows.
+type jsonTally struct {
+	Build string `json:"build"`
+	Name  string `json:"name"`
+	document.JSONDocument
 }
 
 // figureBlocks are figures in groups.
@@ -299,10 +237,8 @@ func facts(d *document.Draft, list []shown, of bool) document.Facts {
 		if of && s.Of != "" {
 			name = strings.TrimSuffix(s.Of+": "+s.Title, ": ")
 		}
-		if s.private {
-			name += " (private)"
-		}
 		if fact, ok := d.Fact(name, &s.Figure); ok {
+			fact.Private = s.private
 			out.Items = append(out.Items, fact)
 		}
 	}

@@ -87,11 +87,11 @@ func ratesBlocks(d *document.Draft, rates *order.Rates, slugs []string, working 
 }
 
 type jsonRate struct {
-	Technique string       `json:"technique"`
-	Per       string       `json:"per,omitempty"` // the unit; not there where nothing was timed
-	Count     int          `json:"count"`
-	Known     bool         `json:"known"`
-	Figures   []jsonFigure `json:"figures"`
+	Technique string                `json:"technique"`
+	Per       string                `json:"per,omitempty"` // the unit; not there where nothing was timed
+	Count     int                   `json:"count"`
+	Known     bool                  `json:"known"`
+	Figures   []document.JSONFigure `json:"figures"`
 }
 
 func ratesJSON(out io.Writer, rates *order.Rates, slugs []string) error {
@@ -99,11 +99,11 @@ func ratesJSON(out io.Writer, rates *order.Rates, slugs []string) error {
 	for _, name := range slugs {
 		of := rates.Of(name)
 		if len(of) == 0 {
-			list = append(list, jsonRate{Technique: name, Figures: []jsonFigure{}})
+			list = append(list, jsonRate{Technique: name, Figures: []document.JSONFigure{}})
 		}
 		for _, r := range of {
-			list = append(list, jsonRate{name, r.Unit.Symbol(), r.Sum.N, r.Known, figuresJSON(r.Figures())})
+			list = append(list, jsonRate{name, r.Unit.Symbol(), r.Sum.N, r.Known, document.FiguresJSON(r.Figures())})
 		}
 	}
-	return printJSON(out, list)
+	return document.PrintJSON(out, list)
 }

@@ -212,28 +212,28 @@ func stepTable(d *document.Draft, look *order.Timing) {
 
 type (
 	jsonTiming struct {
-		Build        string       `json:"build"`
-		Name         string       `json:"name"`
-		Now          string       `json:"now"`
-		Over         bool         `json:"over"`
-		Holds        *bool        `json:"holds"` // null where nothing is due, or it is not known
-		Shortest     bool         `json:"shortest"`
-		Order        []string     `json:"order"`
-		Start        []string     `json:"start"`
-		CriticalPath []string     `json:"decides"`
-		Early        []string     `json:"early"`
-		Steps        []jsonStep   `json:"steps"`
-		Figures      []jsonFigure `json:"figures"`
+		Build        string                `json:"build"`
+		Name         string                `json:"name"`
+		Now          string                `json:"now"`
+		Over         bool                  `json:"over"`
+		Holds        *bool                 `json:"holds"` // null where nothing is due, or it is not known
+		Shortest     bool                  `json:"shortest"`
+		Order        []string              `json:"order"`
+		Start        []string              `json:"start"`
+		CriticalPath []string              `json:"decides"`
+		Early        []string              `json:"early"`
+		Steps        []jsonStep            `json:"steps"`
+		Figures      []document.JSONFigure `json:"figures"`
 	}
 	jsonStep struct {
-		ID       string       `json:"id"`
-		Do       string       `json:"do"`
-		State    string       `json:"state"`
-		Why      string       `json:"why"`
-		Critical bool         `json:"decides"`
-		Turn     int          `json:"turn,omitempty"`
-		Guess    bool         `json:"estimate"`
-		Figures  []jsonFigure `json:"figures"`
+		ID       string                `json:"id"`
+		Do       string                `json:"do"`
+		State    string                `json:"state"`
+		Why      string                `json:"why"`
+		Critical bool                  `json:"decides"`
+		Turn     int                   `json:"turn,omitempty"`
+		Guess    bool                  `json:"estimate"`
+		Figures  []document.JSONFigure `json:"figures"`
 	}
 )
 
@@ -241,7 +241,7 @@ func timeJSON(out io.Writer, bf record.BuildFile, look *order.Timing) error {
 	j := jsonTiming{
 		Build: bf.Slug, Name: bf.Name, Now: look.Now.Format("2006-01-02T15:04"), Over: look.Over, Shortest: look.Shortest,
 		Order: idList(look.Order), Start: idList(look.Start), CriticalPath: idList(look.Chain), Early: idList(look.Early),
-		Steps: []jsonStep{}, Figures: figuresJSON(look.Overall()),
+		Steps: []jsonStep{}, Figures: document.FiguresJSON(look.Overall()),
 	}
 	if look.Slack.Value.Known() && look.Due.ID != "" {
 		j.Holds = &look.Holds
@@ -249,10 +249,10 @@ func timeJSON(out io.Writer, bf record.BuildFile, look *order.Timing) error {
 	for _, s := range look.Steps {
 		j.Steps = append(j.Steps, jsonStep{
 			ID: s.ID, Do: s.Record.Do.V, State: s.State.String(), Why: s.Why, Critical: s.Critical, Turn: s.Turn,
-			Guess: s.Estimate.Guess, Figures: figuresJSON(s.Figures()),
+			Guess: s.Estimate.Guess, Figures: document.FiguresJSON(s.Figures()),
 		})
 	}
-	return printJSON(out, j)
+	return document.PrintJSON(out, j)
 }
 
 func idList(steps []*order.StepTime) []string {
@@ -268,14 +268,6 @@ func public(list []figure.Figure) []shown {
 	out := make([]shown, len(list))
 	for i, f := range list {
 		out[i] = shown{f, false}
-	}
-	return out
-}
-
-func figuresJSON(list []figure.Figure) []jsonFigure {
-	out := []jsonFigure{}
-	for _, s := range public(list) {
-		out = append(out, figureJSON(s))
 	}
 	return out
 }

@@ -1,15 +1,13 @@
 package main
 
 import (
-	"fmt"
 	"io"
-	"strings"
-	"unicode/utf8"
+	"strconv"
 
 	"hembook/internal/cutting"
 	"hembook/internal/derive"
+	"hembook/internal/document"
 	"hembook/internal/figure"
-	"hembook/internal/measure"
 	"hembook/internal/order"
 	"hembook/internal/record"
 )
@@ -38,7 +36,9 @@ func (t *tally) printUpward(on *workOn, cut *cutting.Cutting, word string) error
 	if t.json {
 		return up.printJSON(t.out, on.file)
 	}
-	up.print(t.out, on.file, t.working, on.room.Workroom.Style())
+	d := newDraft(on.room.Workroom.Style())
+	up.blocks(d, on.file)
+	tell(t.out, d, t.working)
 	return nil
 }
 
@@ -54,65 +54,53 @@ func (up *upward) lineage(tailor *derive.Tailor, cut *cutting.Cutting, standing 
 	return figure.NewLineage(cut.Figures(), late, private)
 }
 
-// print prints a tree: below each figure those that go on from it.
-func (up *upward) print(out io.Writer, bf record.BuildFile, working bool, style measure.Style) {
-	fmt.Fprintf(out, "%s (%s)\n", bf.Name, bf.Slug)
+// blocks are a tree: below each figure those that go on from it.
+func (up *upward) blocks(d *document.Draft, bf record.BuildFile) {
+	d.Say(document.Say(bf.Name + " (" + bf.Slug + ")"))
+	from := ""
+	root := document.Fact{Term: up.root.name, Says: []document.Phrase{d.Phrase(document.Say(up.root.where()))}}
 	if f := up.root.figure; f != nil {
-		up.line(out, f, 0, working, style)
-	} else {
-		fmt.Fprintf(out, "  %s   %s\n", up.root.name, up.root.where())
+		root, _ = up.fact(d, f)
+		from = f.ID
 	}
+	d.Add(document.Section{Blocks: []document.Block{document.Facts{Items: []document.Fact{root}}}})
 	if len(up.changes) == 0 {
-		fmt.Fprint(out, "\nno figure changes with it\n")
+		d.Add(document.Section{Head: "no figure changes with it"})
 		return
 	}
-	fmt.Fprintf(out, "\n%s with it\n", verb(len(up.changes), "figure changes", "figures change"))
 	below := map[string][]*figure.Figure{}
-	for _, d := range up.changes {
-		below[d.Through] = append(below[d.Through], d.Figure)
+	for _, c := range up.changes {
+		below[c.Through] = append(below[c.Through], c.Figure)
 	}
-	var tree func(from string, deep int)
-	tree = func(from string, deep int) {
-		for _, f := range below[from] {
-			up.line(out, f, deep, working, style)
-			tree(f.ID, deep+1)
+	d.Add(document.Section{Head: verb(len(up.changes), "figure changes", "figures change") + " with it",
+		Blocks: []document.Block{document.Facts{Items: up.tree(d, below, from)}}})
+}
+
+// tree is what goes on from a figure.
+func (up *upward) tree(d *document.Draft, below map[string][]*figure.Figure, from string) []document.Fact {
+	var out []document.Fact
+	for _, f := range below[from] {
+		if one, ok := up.fact(d, f); ok {
+			one.Below = up.tree(d, below, f.ID)
+			out = append(out, one)
 		}
 	}
-	from := ""
-	if up.root.figure != nil {
-		from = up.root.figure.ID
-	}
-	tree(from, 0)
+	return out
+}
+
+// fact is a figure by what it is of and what it is.
+func (up *upward) fact(d *document.Draft, f *figure.Figure) (document.Fact, bool) {
+	fact, ok := d.Fact(nameOf(f), f)
+	fact.Private = up.private[f.ID]
+	return fact, ok
 }
 
 func verb(n int, one, many string) string {
 	if n == 1 {
 		return "1 " + one
 	}
-	return fmt.Sprint(n, " ", many)
+	return strconv.Itoa(n) + " " + many
 }
-
-// line prints a figure, so deep in the tree.
-func (up *upward) line(out io.Writer, f *figure.Figure, deep int, working bool, style measure.Style) {
-	var b strings.Builder
-	name := nameOf(f)
-	if up.private[f.ID] {
-		name += " (private)"
-	}
-	if n := nameWidth - utf8.RuneCountInString(name); n > 0 {
-		name += strings.Repeat(" ", n)
-	}
-	fmt.Fprintf(&b, "  %s %s\n", name, saidOf(style, f.Value))
-	if working {
-		workingLines(&b, f.Working)
-	}
-	for line := range strings.Lines(b.String()) {
-		fmt.Fprint(out, strings.Repeat("  ", deep), line)
-	}
-}
-
-// nameWidth is how wide the names of figures are set.
-const nameWidth = 52
 
 // nameOf is what a figure is called in a list: what it is of, and what it is.
 func nameOf(f *figure.Figure) string {
@@ -120,40 +108,6 @@ func nameOf(f *figure.Figure) string {
 		return f.Of + ": " + f.Title
 	}
 	return f.Of + f.Title
-}
-
-// saidOf is a value as the workroom shows figures.
-func saidOf(style measure.Style, v figure.Value) string {
-	switch {
-	case !v.Known():
-		return "not known, because " + v.Why
-	case v.Money != nil:
-		return style.Money(v.Money.Round())
-	case v.Moment != nil:
-		return v.Moment.Format(momentForm)
-	case v.Exact:
-		return style.PreciseQuantity(v.Quantity)
-	}
-	return style.Quantity(v.Quantity)
-}
-
-// workingLines prints how a figure was reached.
-func workingLines(out io.Writer, w figure.Working) {
-	say := func(what, words string) {
-		if words != "" {
-			fmt.Fprintf(out, "      %-8s%s\n", what, words)
-		}
-	}
-	say("rule:", w.Rule)
-	say("sum:", w.Sum())
-	for _, in := range w.Inputs() {
-		from := in.From
-		if in.At.Given() {
-			from = fmt.Sprintf("%s:%d", in.At.File(), in.At.Line)
-		}
-		say("from:", in.Name+" = "+in.Value+"   "+from)
-	}
-	say("source:", w.Source.Shown())
 }
 
 type (
@@ -173,7 +127,7 @@ type (
 	jsonChange struct {
 		Far     int    `json:"far"`               // 1 for the nearest
 		Through string `json:"through,omitempty"` // the figure, one step nearer, that it rests on
-		jsonFigure
+		document.JSONFigure
 	}
 )
 
@@ -184,7 +138,7 @@ func (up *upward) printJSON(out io.Writer, bf record.BuildFile) error {
 		j.Of = jsonRoot{Figure: r.figure.ID}
 	}
 	for _, d := range up.changes {
-		j.Changes = append(j.Changes, jsonChange{d.Far, d.Through, figureJSON(shown{*d.Figure, up.private[d.Figure.ID]})})
+		j.Changes = append(j.Changes, jsonChange{d.Far, d.Through, document.FigureJSON(d.Figure, up.private[d.Figure.ID])})
 	}
-	return printJSON(out, j)
+	return document.PrintJSON(out, j)
 }

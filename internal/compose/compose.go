@@ -72,5 +72,5 @@ func (d *Draft) value(v figure.Value) document.Run {
 	if !v.Known() {
 		return document.As(document.Measured, "not known")
 	}
-	return document.As(document.Measured, d.Style.Quantity(v.Quantity))
+	return document.Quantity(d.Style.Two(v.Quantity))
 }

@@ -54,15 +54,15 @@ func (d *Draft) chalked(l *notebook.LayPlan) {
 			name += ", " + copies
 		}
 		t.Row(strconv.Itoa(q.Number)).Words(name)
-		t.Cell(document.As(document.Measured, d.fromTo(q.Side, q.SideTo)))
-		t.Cell(document.As(document.Measured, d.fromTo(q.End, q.EndTo))).Words(draw.TurnWords(q))
+		t.Cell(d.fromTo(q.Side, q.SideTo))
+		t.Cell(d.fromTo(q.End, q.EndTo)).Words(draw.TurnWords(q))
 	}
 	t.End()
 }
 
 // fromTo is where something begins and ends, in whole millimetres.
-func (d *Draft) fromTo(from, to float64) string {
-	return d.Style.Range(measure.MM(from).Round(measure.Millimetre), measure.MM(to).Round(measure.Millimetre))
+func (d *Draft) fromTo(from, to float64) document.Run {
+	return document.Quantity(d.Style.Range(measure.MM(from).Round(measure.Millimetre), measure.MM(to).Round(measure.Millimetre)))
 }
 
 // hangs shows how far hems dropped before they were levelled.

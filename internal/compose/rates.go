@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"slices"
 	"strconv"
-	"strings"
 
 	"hembook/internal/document"
 	"hembook/internal/draw"
@@ -79,7 +78,7 @@ func (d *Draft) earlier(more int) {
 // strip is a figure to be drawn beside others; its value in one unit only,
 // since a strip has one length.
 func (d *Draft) strip(name string, f *figure.Figure) draw.Strip {
-	value, _, _ := strings.Cut(d.Value(f.Value), " (")
+	value, _ := d.Two(f.Value)
 	return draw.Strip{Name: name, Value: value, Long: f.Value.Number}
 }
 

@@ -163,9 +163,11 @@ type Facts struct {
 
 // A Fact is a term and what is said of it.
 type Fact struct {
-	Term string
-	Says []Phrase
-	Wide bool // it is long
+	Term    string
+	Says    []Phrase
+	Wide    bool   // it is long
+	Private bool   // only the maker may see it
+	Below   []Fact // what follows from it
 }
 
 // Cautions are what can hurt, and what to do. What all of them defer to is said

@@ -260,13 +260,19 @@ func (h *HTML) facts(b Facts) {
 	}
 	h.Put(`">`)
 	for i := range b.Items {
+		f := &b.Items[i]
 		h.Put("<div")
-		if b.Items[i].Wide {
+		if f.Wide {
 			h.Put(` class="long"`)
 		}
-		h.Put("><dt>").Say(b.Items[i].Term).Put("</dt>")
-		for _, p := range b.Items[i].Says {
+		h.Put("><dt>").Say(f.Term).Put("</dt>")
+		for _, p := range f.Says {
 			h.Put("<dd>").phrase(p).Put("</dd>")
+		}
+		if len(f.Below) > 0 {
+			h.Put("<dd>")
+			h.facts(Facts{Items: f.Below})
+			h.Put("</dd>")
 		}
 		h.Put("</div>")
 	}

@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 
+	"hembook/internal/drawing"
 	"hembook/internal/figure"
 	"hembook/internal/record"
 )
@@ -37,11 +38,11 @@ func (h *HTML) phrase(p Phrase) *HTML {
 // voices are the elements of voices; those that come after other words stand
 // apart from them.
 var voices = [...]struct {
-	open, shut string
-	apart      bool
+	name, open, shut string
+	apart            bool
 }{
-	Strong: {"<b>", "</b>", false}, Small: {"<small>", "</small>", true}, Cited: {"<cite>", "</cite>", true},
-	Good: {`<b class="good">`, "</b>", true}, Bad: {`<b class="bad">`, "</b>", true}, Below: {},
+	Strong: {"strong", "<b>", "</b>", false}, Small: {"small", "<small>", "</small>", true}, Cited: {"cited", "<cite>", "</cite>", true}, Measured: {name: "measured"},
+	Good: {"good", `<b class="good">`, "</b>", true}, Bad: {"bad", `<b class="bad">`, "</b>", true}, Below: {name: "below"},
 }
 
 // Apart reports whether what is said in the voice stands apart from the words
@@ -59,12 +60,9 @@ func (h *HTML) run(r *Run, first bool) {
 		h.Put(`<a href="`).way(r).Put(`">`)
 	}
 	h.drawn(r.Draw)
-	switch {
-	case r.Other != "":
-		h.measured(r.Words + " (" + r.Other + ")")
-	case r.Voice == Measured:
-		h.measured(r.Words)
-	default:
+	if r.Voice == Measured {
+		h.measured(r.Words, r.Other)
+	} else {
 		h.Say(r.Words)
 	}
 	if leads {
@@ -119,14 +117,14 @@ func (h *HTML) figure(f *figure.Figure) *HTML {
 	case f.ID == "":
 		return h
 	case h.alone != nil: // who reads it was given what it may show
-		return h.measured(h.Value(f.Value))
+		return h.measured(h.Two(f.Value))
 	case restsOnPrivate(f):
 		return h.Put("private")
 	case f.AsWritten():
-		return h.measured(h.Value(f.Value))
+		return h.measured(h.Two(f.Value))
 	}
 	h.opens = true
-	h.Put("<details><summary>").measured(h.Value(f.Value)).Put("</summary>")
+	h.Put("<details><summary>").measured(h.Two(f.Value)).Put("</summary>")
 	if !f.Value.Known() {
 		return h.Put("<p>because ").Say(f.Value.Why).Put("</p></details>")
 	}
@@ -183,22 +181,28 @@ func restsOnPrivate(f *figure.Figure) bool {
 // measured adds a value so that a line may end only between its two units; the
 // second one is small print, which stands below the first in a table: "12 mm"
 // above "(1/2 in)".
-func (h *HTML) measured(v string) *HTML {
-	end := ""
-	for i := 0; i < len(v); i++ {
-		switch {
-		case v[i] == ' ' && i+1 < len(v) && v[i+1] == '(' && end == "":
-			h.Put(" <small>")
-			end = "</small>"
-		case v[i] == ' ':
-			h.Put("\u00a0")
-		case v[i] == '<' || v[i] == '&':
-			return h.Say(v[i:]).Put(end)
-		default:
-			h.Out = append(h.Out, v[i])
-		}
+func (h *HTML) measured(words, other string) *HTML {
+	h.unbroken(words)
+	if other != "" {
+		h.Put(" <small>(").unbroken(other).Put(")</small>")
 	}
-	return h.Put(end)
+	return h
+}
+
+// unbroken adds words between which no line ends.
+func (h *HTML) unbroken(words string) *HTML {
+	if h.alone != nil {
+		words = Clean(words)
+	}
+	for from := 0; ; {
+		at := strings.IndexByte(words[from:], ' ')
+		if at < 0 {
+			h.Out = drawing.Escape(h.Out, words[from:])
+			return h
+		}
+		h.Out = append(drawing.Escape(h.Out, words[from:from+at]), "\u00a0"...)
+		from += at + 1
+	}
 }
 
 // working adds the rule, the sum, what went in and the source. A page holds

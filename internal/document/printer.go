@@ -11,7 +11,7 @@ import (
 type Printer struct {
 	Style  measure.Style
 	Moment string // how moments are written, as package time has it; in full words unless said
-	kept   map[measure.Quantity]string
+	kept   map[measure.Quantity][2]string
 }
 
 const (
@@ -21,30 +21,40 @@ const (
 	mostKept   = 10_000 // printed values: there is no end of them
 )
 
-// Value is what a figure says.
+// Value is what a figure says, in both units where the workroom shows both.
 func (p *Printer) Value(v figure.Value) string {
+	words, other := p.Two(v)
+	if other != "" {
+		words += " (" + other + ")"
+	}
+	return words
+}
+
+// Two is what a figure says, and the same in other units where the workroom
+// shows both.
+func (p *Printer) Two(v figure.Value) (words, other string) {
 	switch {
 	case !v.Known():
-		return notKnown
+		return notKnown, ""
 	case v.Money != nil:
-		return p.Style.Money(v.Money.Round())
+		return p.Style.Money(v.Money.Round()), ""
 	case v.Moment != nil:
 		if p.Moment != "" {
-			return v.Moment.Format(p.Moment)
+			return v.Moment.Format(p.Moment), ""
 		}
-		return v.Moment.Format(momentForm)
+		return v.Moment.Format(momentForm), ""
 	case v.Exact && v.Unit == measure.UnitMM && !tenths(v.Number):
-		return p.Style.PreciseQuantity(v.Quantity) // as it was written, to the last digit
+		return p.Style.PreciseQuantity(v.Quantity), "" // as it was written, to the last digit
 	}
 	if s, ok := p.kept[v.Quantity]; ok {
-		return s
+		return s[0], s[1]
 	}
 	if p.kept == nil || len(p.kept) > mostKept {
-		p.kept = map[measure.Quantity]string{}
+		p.kept = map[measure.Quantity][2]string{}
 	}
-	s := p.Style.Quantity(v.Quantity)
-	p.kept[v.Quantity] = s
-	return s
+	words, other = p.Style.Two(v.Quantity)
+	p.kept[v.Quantity] = [2]string{words, other}
+	return words, other
 }
 
 // Words is what a run says without its voice, with the same in other units
@@ -54,7 +64,7 @@ func (p *Printer) Words(r *Run) (words, other string) {
 	case r.Figure != nil && r.Figure.ID == "":
 		return "", ""
 	case r.Figure != nil:
-		return p.Value(r.Figure.Value), ""
+		return p.Two(r.Figure.Value)
 	case r.When != nil:
 		return r.When.Format(dayForm), ""
 	}

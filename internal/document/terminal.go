@@ -37,14 +37,27 @@ func (t *Terminal) measure(blocks []Block, indent int) {
 	for _, b := range blocks {
 		switch b := b.(type) {
 		case Facts:
-			for i := range b.Items {
-				t.term = max(t.term, indent+letters(b.Items[i].Term))
-			}
+			t.measureTerms(b.Items, indent)
 		case Section:
 			t.measure(b.Blocks, indent+2)
 		}
 	}
 	t.term = min(t.term, mostTerm)
+}
+
+func (t *Terminal) measureTerms(list []Fact, indent int) {
+	for i := range list {
+		t.term = max(t.term, indent+letters(list[i].term()))
+		t.measureTerms(list[i].Below, indent+2)
+	}
+}
+
+// term is the term, and that it is private.
+func (f *Fact) term() string {
+	if f.Private {
+		return f.Term + " (private)"
+	}
+	return f.Term
 }
 
 func (t *Terminal) blocks(list []Block) {
@@ -181,9 +194,14 @@ func (t *Terminal) apart() {
 // facts adds terms, what is said of them beside each.
 func (t *Terminal) facts(b Facts) {
 	t.apart()
-	for i := range b.Items {
-		f := &b.Items[i]
-		term := pad(f.Term, t.term-t.indent) + " "
+	t.terms(b.Items)
+}
+
+// terms adds terms, what follows from each further in below it.
+func (t *Terminal) terms(list []Fact) {
+	for i := range list {
+		f := &list[i]
+		term := pad(f.term(), t.term-t.indent) + " "
 		for _, p := range f.Says {
 			t.line(term, t.phrase(p))
 			term = strings.Repeat(" ", letters(term))
@@ -191,6 +209,9 @@ func (t *Terminal) facts(b Facts) {
 				t.workings(p)
 			}
 		}
+		t.indent += 2
+		t.terms(f.Below)
+		t.indent -= 2
 	}
 }
 

@@ -16,6 +16,8 @@ func TestTerminal(t *testing.T) {
 	var d Draft
 	d.Say(Say("A skirt from waist to hip, and no further"))
 	d.Add(Section{Head: "hem", Blocks: d.Within(func() { d.Facts(&f, &unknown) })})
+	deep := Fact{Term: "deep", Says: []Phrase{d.Phrase(Say("it follows"))}, Private: true}
+	d.Add(Section{Head: "tree", Blocks: []Block{Facts{Items: []Fact{{Term: "top", Says: []Phrase{d.Phrase(Quantity("25 mm", "1 in"))}, Below: []Fact{deep}}}}}})
 	d.Table("", Words("seam"), Words("joins"), Words("empty"), Figures("length")).
 		Row("side").Words("front left to back right", "").Figures(&f).
 		Row("yoke").Words("yoke to front").Cell().Cell(Of(&f), Verdict(false, "meets", "does not meet")).End()
@@ -27,13 +29,17 @@ func TestTerminal(t *testing.T) {
 		{0, true, `A skirt from waist to hip, and no further
 
 hem
-  length 80 mm
+  length           80 mm
       rule:   twice the width
       sum:    40 mm × 2 = 80 mm
       from:   width = 40 mm   content/builds/a/build.yaml:7
       source: derived
-  area   not known, because no cloth is named
+  area             not known, because no cloth is named
       source: derived
+
+tree
+  top              25 mm (1 in)
+    deep (private) it follows
 
 seam  joins                     length
 side  front left to back right  80 mm
@@ -43,9 +49,13 @@ yoke  yoke to front             80 mm (does not meet)
 further
 
 hem
-  length 80 mm
-  area   not known, because no cloth is
-         named
+  length           80 mm
+  area             not known, because no
+                   cloth is named
+
+tree
+  top              25 mm (1 in)
+    deep (private) it follows
 
 seam  joins             length
 side  front left to     80 mm

@@ -44,10 +44,10 @@ func (s Style) Length(l Length) string {
 }
 
 // Range prints from where to where something reaches: "1 – 1288 mm".
-func (s Style) Range(from, to Length) string {
-	return s.both(func(one System) string {
+func (s Style) Range(from, to Length) (one, other string) {
+	show := func(in System) string {
 		var first, last string
-		if one == Imperial {
+		if in == Imperial {
 			first, _ = Inches(from)
 			last, _ = Inches(to)
 		} else {
@@ -55,7 +55,11 @@ func (s Style) Range(from, to Length) string {
 		}
 		symbol := last[strings.LastIndexByte(last, ' '):]
 		return strings.TrimSuffix(first, symbol) + " – " + last
-	})
+	}
+	if s.System == Both {
+		other = show(Imperial)
+	}
+	return show(s.One().System), other
 }
 
 // Precise prints l for a working: to 0.001 mm, or to 0.001 in.
@@ -94,6 +98,18 @@ func (s Style) Quantity(q Quantity) string {
 		}
 		return s.plain(q)
 	})
+}
+
+// Two prints q as Quantity does, each system for itself: other is empty unless
+// s shows both and q has a unit in both.
+func (s Style) Two(q Quantity) (one, other string) {
+	both := s.System == Both && q.System() != Both && finite(q.Number)
+	one = s.One().Quantity(q)
+	if both {
+		s.System = Imperial
+		other = s.Quantity(q)
+	}
+	return one, other
 }
 
 // PreciseQuantity prints q to the last digit: in its own unit, or where s is

@@ -219,3 +219,27 @@ func TestPreciseInInches(t *testing.T) {
 		}
 	}
 }
+
+// TestTwo: what Quantity prints with the other system in brackets, one by one.
+func TestTwo(t *testing.T) {
+	for _, c := range []struct {
+		style      Style
+		q          Quantity
+		one, other string
+	}{
+		{Style{}, Quantity{25.4, UnitMM}, "25.4 mm", ""},
+		{Style{System: Imperial}, Quantity{25.4, UnitMM}, "1 in", ""},
+		{Style{System: Both}, Quantity{25.4, UnitMM}, "25.4 mm", "1 in"},
+		{Style{System: Both, Unit: UnitCM}, Quantity{50.8, UnitMM}, "5.08 cm", "2 in"},
+		{Style{System: Both}, Quantity{3, UnitCount}, "3", ""},
+		{Style{System: Both}, Quantity{math.NaN(), UnitMM}, "not known", ""},
+	} {
+		one, other := c.style.Two(c.q)
+		if one != c.one || other != c.other {
+			t.Errorf("%v in %v: %q and %q, want %q and %q", c.q, c.style, one, other, c.one, c.other)
+		}
+		if joined := c.style.Quantity(c.q); other != "" && joined != one+" ("+other+")" || other == "" && joined != one {
+			t.Errorf("%v: %q is not %q with %q", c.q, joined, one, other)
+		}
+	}
+}

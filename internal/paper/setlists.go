@@ -39,13 +39,7 @@ func (s *setter) point(it *document.Item, wide, indent float64) []slab {
 		return s.partTall([]slab{s.pointBeside(it, wide, 0)})
 	}
 	out := s.paragraph(s.atoms(it.Phrase, s.size, false), wide, indent, s.row(s.size))
-	for _, one := range s.blocks(it.Blocks, wide-indent) {
-		items := one.items
-		one.items = nil
-		one.put(indent, 0, items...)
-		out = append(out, one)
-	}
-	return out
+	return append(out, shifted(s.blocks(it.Blocks, wide-indent), indent)...)
 }
 
 // mark sets the number of a point before its words, or a stitch.
@@ -160,12 +154,14 @@ func (s *setter) facts(f document.Facts, wide float64) []slab {
 				y += row
 			}
 		}
-		if one.high = max(one.high, y); one.high == 0 {
-			continue
+		if one.high = max(one.high, y); one.high > 0 {
+			one.high += s.unit(0.5)
+			one.keep = i == 0 || i == len(f.Items)-2
+			out = append(out, s.partTall([]slab{one})...)
 		}
-		one.high += s.unit(0.5)
-		one.keep = i == 0 || i == len(f.Items)-2
-		out = append(out, s.partTall([]slab{one})...)
+		if below := f.Items[i].Below; len(below) > 0 {
+			out = append(out, shifted(s.facts(document.Facts{Items: below}, wide-s.unit(4)), s.unit(4))...)
+		}
 	}
 	if n := len(out); n > 0 {
 		out[n-1].keep = false

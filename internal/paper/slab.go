@@ -112,3 +112,13 @@ func together(slabs []slab) []slab {
 	}
 	return slabs
 }
+
+// shifted moves slabs to the right.
+func shifted(slabs []slab, right float64) []slab {
+	for i := range slabs {
+		items := slabs[i].items
+		slabs[i].items = nil
+		slabs[i].put(right, 0, items...)
+	}
+	return slabs
+}
