@@ -58,8 +58,7 @@ func TestMadeUpGarments(t *testing.T) {
 }
 
 // TestWidthsThroughDarts: where a level runs through a dart, the program gives
-// the width of the piece with the dart folded shut, or says that it does not
-// know it.
+// the width of the piece with the dart folded shut.
 func TestWidthsThroughDarts(t *testing.T) {
 	list := tables(t)
 	count := counts{}
@@ -69,8 +68,8 @@ func TestWidthsThroughDarts(t *testing.T) {
 			t.Errorf("seed %d: %s", seed, d)
 		}
 	}
-	if one := count.of("level.*.finished"); one.withheld == 0 || one.n == 0 {
-		t.Errorf("%d widths were compared and %d withheld: both should be more than none", one.n, one.withheld)
+	if one := count.of("piece.*.level.*"); one.n < 30 || one.withheld > one.n/4 {
+		t.Errorf("%d widths were compared and %d withheld", one.n, one.withheld)
 	}
 }
 

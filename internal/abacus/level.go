@@ -5,34 +5,68 @@ import (
 	"slices"
 )
 
-// girth is the width of one whole piece at a height, darts that are sewn
-// there closed. It is not told where a dart leans so that folding it shut
-// would turn the line.
-func (p *piece) girth(y float64) (float64, bool) {
+// girth is the width of one whole piece at a height, darts that are sewn there
+// closed.
+func (p *piece) girth(y float64) float64 {
 	width := widthAt(p.outline(), y)
 	for _, d := range p.darts {
-		if d.dropped {
-			continue
-		}
-		left, right, tip := p.dartCorners(d)
-		way := tip.sub(between(left, right, 0.5))
-		lean := math.Abs(math.Atan2(way.x, way.y)) * 180 / math.Pi // from the vertical
-		lean = math.Min(lean, 180-lean)
-		taken := widthAt([]point{left, right, tip}, y)
-		switch {
-		case taken == 0:
-		case lean < 30:
-			width -= taken
-		case lean > 60:
-			// a dart that lies level takes length, not width
-		default:
-			return 0, false
+		if !d.dropped {
+			width -= p.dartTakes(d, y)
 		}
 	}
 	if p.half {
 		width *= 2
 	}
-	return width, true
+	return width
+}
+
+// dartTakes is what a dart takes out of the line at a height. Sewn, its legs lie
+// on each other, point to point by their share of the way; a line that comes to
+// one leg goes on from the same place of the other. The two places are as far
+// apart as the mouth is wide, times that share, and so much is lost across: but
+// not where the line then leaves the piece by the dart's own edge, for the place
+// it goes on from lies along that edge, and the line meets the edge as much
+// farther out as it began farther in.
+func (p *piece) dartTakes(d *dart, y float64) float64 {
+	left, right, tip := p.dartCorners(d)
+	one, ok1 := downLeg(tip, left, y)
+	two, ok2 := downLeg(tip, right, y)
+	if !ok1 || !ok2 || p.leavesBy(d.edge, y, tip.x+one*(left.x-tip.x)) {
+		return 0
+	}
+	return (one + two) / 2 * math.Abs(left.x-right.x)
+}
+
+// downLeg is how much of the way from a dart's tip to a leg's end lies before the
+// line at a height; false where the leg does not reach it.
+func downLeg(tip, end point, y float64) (float64, bool) {
+	if (tip.y <= y) == (end.y <= y) {
+		return 0, false
+	}
+	return (y - tip.y) / (end.y - tip.y), true
+}
+
+// leavesBy reports whether the line at a height, followed to both sides from a
+// place, first meets the outline on this edge on one of them.
+func (p *piece) leavesBy(edge string, y, x float64) bool {
+	below, above := math.Inf(-1), math.Inf(1)
+	var low, high string
+	for _, e := range p.edges {
+		for i := range len(e.path) - 1 {
+			a, b := e.path[i], e.path[i+1]
+			if (a.y <= y) == (b.y <= y) {
+				continue
+			}
+			at := a.x + (y-a.y)/(b.y-a.y)*(b.x-a.x)
+			if at <= x && at > below {
+				below, low = at, e.name
+			}
+			if at > x && at < above {
+				above, high = at, e.name
+			}
+		}
+	}
+	return low == edge || high == edge
 }
 
 func (p *piece) dartCorners(d *dart) (left, right, tip point) {
@@ -57,7 +91,6 @@ func (g *garment) shellPart() string {
 
 func (g *garment) levelFigures(out Figures) {
 	sums := map[string]float64{}
-	doubtful := map[string]bool{}
 	var names []string
 	note := func(name string) {
 		if !slices.Contains(names, name) {
@@ -66,14 +99,13 @@ func (g *garment) levelFigures(out Figures) {
 	}
 	for _, p := range g.pieces {
 		for _, name := range p.names {
-			width, sure := p.girth(p.levels[name])
-			if sure && width > 0 {
+			width := p.girth(p.levels[name])
+			if width > 0 {
 				out.put("piece."+p.slug+".level."+slug(name), width, "mm")
 			}
 			if p.in(g.shellPart()) {
 				note(name)
 				sums[name] += width * p.count
-				doubtful[name] = doubtful[name] || !sure
 			}
 		}
 		for i, d := range p.darts {
@@ -84,7 +116,11 @@ func (g *garment) levelFigures(out Figures) {
 		for _, e := range p.edges {
 			if e.level != "" && p.in(g.shellPart()) {
 				note(e.level)
-				sums[e.level] += e.sewn * p.occurs()
+				lines := p.occurs()
+				if g.sewnToItself(e) && (p.half || p.pairs) {
+					lines /= 2 // two edges sewn to each other are one line
+				}
+				sums[e.level] += e.sewn * lines
 			}
 		}
 	}
@@ -95,10 +131,9 @@ func (g *garment) levelFigures(out Figures) {
 		}
 	}
 	for _, name := range names {
-		if doubtful[name] {
-			continue
+		if !g.moreThanSums(name) {
+			g.girthFigures(out, name, sums[name])
 		}
-		g.girthFigures(out, name, sums[name])
 	}
 	lengths := g.build.get("lengths")
 	for _, name := range lengths.words() {
@@ -109,6 +144,38 @@ func (g *garment) levelFigures(out Figures) {
 		}
 		out.put("length."+slug(name)+".finished", sum, "mm")
 	}
+}
+
+// sewnToItself reports whether a seam joins an edge to its own mirror image.
+func (g *garment) sewnToItself(e *edge) bool {
+	return slices.ContainsFunc(g.seams, func(s *seam) bool {
+		return len(s.sides[0]) == 1 && len(s.sides[1]) == 1 && s.sides[0][0].e == e && s.sides[1][0].e == e
+	})
+}
+
+// moreThanSums reports whether a level is more than the sum of what its pieces
+// measure there: where a piece of it is turned in behind another, and where
+// copies or halves of a piece are each closed to a tube, of which one is
+// measured. The calculator says nothing of those.
+func (g *garment) moreThanSums(level string) bool {
+	bears := func(p *piece) bool {
+		return p.in(g.shellPart()) && (slices.Contains(p.names, level) || slices.ContainsFunc(p.edges, func(e *edge) bool { return e.level == level }))
+	}
+	if slices.ContainsFunc(g.pieces, func(p *piece) bool { return bears(p) && p.half && p.count > 1 }) {
+		return true
+	}
+	for _, s := range g.seams {
+		for _, one := range s.sides[0] {
+			for _, two := range s.sides[1] {
+				turned := s.record.get("type").text() == "enclosed" && (bears(one.p) || bears(two.p))
+				tube := one.p == two.p && one.e != two.e && bears(one.p) && one.p.occurs() > 1
+				if turned || tube {
+					return true
+				}
+			}
+		}
+	}
+	return false
 }
 
 // girthFigures are the figures of a level of which the sewn width is known.

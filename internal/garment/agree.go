@@ -126,13 +126,7 @@ func (w *work) linings() {
 		if len(l.cross) == 0 || !l.Finished.Value.Known() || cutIn(l.cross[0].piece, "lining") {
 			continue
 		}
-		var lined []crossing
-		why := ""
-		for _, p := range w.g.Pieces {
-			if cutIn(p, "lining") {
-				lined, why = w.crossing(lined, p, l.Name, why)
-			}
-		}
+		lined, why := w.crossings(l.Name, w.girthsIn(l.Name, "lining"))
 		if len(lined) == 0 || why != "" {
 			continue
 		}

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"hembook/internal/record"
+	"hembook/internal/sewn"
 	"hembook/internal/shape"
 	"hembook/internal/words"
 )
@@ -24,6 +25,7 @@ type form struct {
 	pleats     []record.PleatSpec
 	notches    []record.NotchSpec
 	levels     record.Dict[record.Length]
+	corners    map[string][]string // of levels: the edges that begin at the corners they belonged to as drawn
 	ring       *record.RingSpec
 	skirt      *shape.RingSkirt
 	godet      *record.GodetSpec
@@ -123,8 +125,29 @@ func (w *work) draw(p *Piece) {
 		}
 		f.notes, f.reversed = turned, !f.reversed
 	}
+	f.bindLevels()
 	w.refit(p)
 	f.state = done
+}
+
+// bindLevels notes which levels belong to corners of the outline as it is drawn,
+// so that they move with them.
+func (f *form) bindLevels() {
+	if f.why != "" || len(f.levels) == 0 {
+		return
+	}
+	corners := map[string][]string{}
+	for i := range f.levels {
+		l := &f.levels[i]
+		if bound, ok := f.corners[l.Name.V]; ok { // of the piece it is like
+			corners[l.Name.V] = bound
+		} else if l.V.Given() && f.skirt == nil {
+			if list := sewn.Corners(f.outline, l.V.V.MM()); len(list) > 0 {
+				corners[l.Name.V] = list
+			}
+		}
+	}
+	f.corners = corners
 }
 
 func formCount(r *record.Piece) int {
@@ -238,7 +261,7 @@ func (f *form) takeOwn(r *record.Piece) {
 		f.notches = r.Notches
 	}
 	if len(r.Levels) > 0 {
-		f.levels = r.Levels
+		f.levels, f.corners = r.Levels, nil
 	}
 }
 

@@ -4,6 +4,7 @@ import (
 	"hembook/internal/figure"
 	"hembook/internal/measure"
 	"hembook/internal/record"
+	"hembook/internal/sewn"
 	"hembook/internal/shape"
 	"hembook/internal/trade"
 )
@@ -11,6 +12,7 @@ import (
 // A Garment is a build with everything that follows from its record.
 type Garment struct {
 	Build    *record.Build
+	Sewn     *sewn.Surface // put together
 	Pieces   []*Piece
 	Seams    []*Seam
 	Finishes []*Finish
@@ -181,6 +183,8 @@ type Level struct {
 	Slug     string        // unique among the levels
 	Finished figure.Figure // width
 	LetOut   figure.Figure // how much it can be let out
+	Girths   []sewn.Girth  // each way round, or across, that adds up to it
+	Limbs    int           // how many limbs it goes round, of which Finished is one; 1 for the body
 
 	cross []crossing
 }

@@ -4,13 +4,14 @@ import (
 	"cmp"
 	"math"
 	"slices"
+	"strconv"
 	"unicode"
 	"unicode/utf8"
 
 	"hembook/internal/figure"
 	"hembook/internal/meant"
 	"hembook/internal/record"
-	"hembook/internal/shape"
+	"hembook/internal/sewn"
 	"hembook/internal/words"
 )
 
@@ -49,9 +50,9 @@ func (w *work) widths(p *Piece) {
 		case !y.Given():
 			t = w.Unknown("its height could not be read")
 		default:
-			t = w.widthAt(p, y)
+			t = w.widthAt(p, name, y)
 		}
-		p.AtLevels = append(p.AtLevels, LevelWidth{name, y.V.MM(), w.Figure(id, "width of one whole piece", of, t, mm, widthRule, figure.Derived)})
+		p.AtLevels = append(p.AtLevels, LevelWidth{name, p.heightOf(name, y.V.MM()), w.Figure(id, "width of one whole piece", of, t, mm, widthRule, figure.Derived)})
 	}
 }
 
@@ -64,29 +65,21 @@ func (p *Piece) levelSlugs() *words.Names {
 	return p.form.levelNames
 }
 
-// widthAt is the sewn width of one whole piece at a height.
-func (w *work) widthAt(p *Piece, y record.Length) figure.Term {
+// widthAt is the sewn width of one whole piece at a level.
+func (w *work) widthAt(p *Piece, level string, y record.Length) figure.Term {
 	if f := p.form.fold; p.OnFold && math.Abs(p.Outline.Start(f).X-p.Outline.Edges[f].To.X) > 1e-6 {
 		return w.Unknown("the fold does not run straight up the outline")
 	}
-	spans := p.Outline.WidthsAt(y.V.MM())
-	if len(spans) == 0 {
-		if p.own(len(p.Record.Levels) > 0) {
+	chords := slices.DeleteFunc(w.g.Sewn.Across(p.Name, level), func(ch sewn.Chord) bool { return ch.Edge != "" })
+	if len(chords) == 0 {
+		if p.own(len(p.Record.Levels) > 0) && len(p.Outline.WidthsAt(y.V.MM())) == 0 {
 			w.faults.Errorf(y.At, "a level is a height of the outline: its y", "%q has no width at a height of %s", p.Name, words.MM(y.V.MM()))
 		}
 		return w.Unknown("the outline does not reach that height")
 	}
-	if edge, met := p.sideDart(y.V.MM()); met {
-		return w.Unknown(w.Join("the dart on ", edge, " opens here from the side, and how wide the piece is once it is sewn is not worked out yet: measure the paper with the dart closed"))
-	}
 	var t figure.Term
-	for _, s := range spans {
-		t = t.Plus(w.Constant(s.To, mm).Minus(w.Constant(s.From, mm)))
-	}
-	for i := range p.Darts {
-		if taken := dartAt(&p.Darts[i].Plan, y.V.MM()); taken > 0 {
-			t = t.Minus(w.Found("dart", taken, mm))
-		}
+	for i := range chords {
+		t = t.Plus(w.chordTerm(&chords[i]))
 	}
 	if p.OnFold {
 		t = w.Number(2).Times(t)
@@ -94,22 +87,15 @@ func (w *work) widthAt(p *Piece, y record.Length) figure.Term {
 	return t
 }
 
-// dartAt is what a dart takes out of a level line that crosses it.
-func dartAt(d *shape.DartPlan, y float64) float64 {
-	corners := [3]shape.Point{d.Begin, d.End, d.Point}
-	least, most, hits := math.Inf(1), math.Inf(-1), 0
-	for i, a := range corners {
-		b := corners[(i+1)%3]
-		if (a.Y <= y) == (b.Y <= y) {
-			continue
+// heightOf is where a level lies on the outline now: at the corner it belonged
+// to when it was drawn, else at the height written.
+func (p *Piece) heightOf(level string, y float64) float64 {
+	if corners := p.form.corners[level]; len(corners) > 0 {
+		if e := p.edgeCalled(corners[0]); e != nil {
+			return p.Outline.Start(e.Index).Y
 		}
-		x := a.X + (y-a.Y)/(b.Y-a.Y)*(b.X-a.X)
-		least, most, hits = min(least, x), max(most, x), hits+1
 	}
-	if hits < 2 {
-		return 0
-	}
-	return most - least
+	return y
 }
 
 // levels works out every finished dimension (figure 6) and the reserve for
@@ -209,15 +195,20 @@ func (w *work) checkLevels(marked []string) {
 func (w *work) finished(l *Level, base string) {
 	spec, _ := w.b.Levels.Get(l.Name)
 	id, title := w.Join(base, ".finished"), "finished width"
-	cross, why := w.crossings(l.Name)
+	l.Girths = w.girths(l.Name)
+	cross, why := w.crossings(l.Name, l.Girths)
 	l.cross = cross
+	if len(cross) == 0 {
+		why = w.undrawn(l.Name)
+	}
+	l.Limbs = limbsOf(l, w.g.Sewn)
 	if len(cross) == 0 && why == "" {
 		w.declared(l, &spec, id, title)
 		return
 	}
 	t, rule := w.across(l, cross, spec.Overlap)
 	if why == "" {
-		why = w.widthUnsure(l)
+		why = w.girthUnsure(l)
 	}
 	switch {
 	case why != "":
@@ -239,10 +230,17 @@ func (w *work) across(l *Level, cross []crossing, overlap record.Length) (t figu
 	if overlap.Given() {
 		t, rule = t.Minus(w.Length("overlap", overlap)), "Σ sewn width × times cut − overlap"
 	}
-	if slices.Contains(limbs, words.Plain(l.Name)) && evenly(cross) {
-		t, rule = t.Part(2), rule+", ÷ 2: there are two of them"
+	if l.Limbs > 1 {
+		t, rule = t.Part(float64(l.Limbs)), rule+", ÷ "+strconv.Itoa(l.Limbs)+": there are "+countWord(l.Limbs)+" of them"
 	}
 	return t, rule
+}
+
+func countWord(n int) string {
+	if n == 2 {
+		return "two"
+	}
+	return strconv.Itoa(n)
 }
 
 func evenly(cross []crossing) bool {
@@ -265,86 +263,4 @@ func (w *work) declared(l *Level, spec *record.LevelSpec, id, title string) {
 		t, rule = t.Minus(w.Length("overlap", spec.Overlap)), rule+"; less the overlap"
 	}
 	l.Finished = w.Figure(id, title, l.Name, t, mm, rule, figure.Recorded)
-}
-
-// crossings finds the pieces that cross a level: those of the first cloth that
-// has any, so that a lining is not added to its shell. Of two edges joined to
-// each other at the level only the first counts.
-func (w *work) crossings(level string) ([]crossing, string) {
-	for _, part := range w.mainParts() {
-		var out []crossing
-		why := ""
-		for _, p := range w.g.Pieces {
-			if part != "" && !cutIn(p, part) {
-				continue
-			}
-			out, why = w.crossing(out, p, level, why)
-		}
-		if len(out) > 0 || why != "" {
-			return out, why
-		}
-	}
-	return nil, ""
-}
-
-// mainParts lists the cloths a level may be counted over, the shell first.
-func (w *work) mainParts() []string {
-	parts := make([]string, 0, len(w.b.Cloth)+1)
-	for _, shell := range [2]bool{true, false} {
-		for i := range w.b.Cloth {
-			if name := w.b.Cloth[i].Name.V; sewnApart(name) && (name == "shell") == shell {
-				parts = append(parts, name)
-			}
-		}
-	}
-	if len(parts) == 0 {
-		parts = append(parts, "")
-	}
-	return parts
-}
-
-func (w *work) crossing(out []crossing, p *Piece, level, why string) ([]crossing, string) {
-	marked := false
-	for k := range p.Edges {
-		e := &p.Edges[k]
-		if e.Level != level {
-			continue
-		}
-		marked = true
-		if e.secondAt(level) || e.Times == 0 {
-			continue
-		}
-		if !e.Sewn.Value.Known() {
-			why = "the length of " + e.ref + " is not known"
-		}
-		out = append(out, crossing{piece: p, edge: e, width: e.sewn, times: e.Times, fig: &e.Sewn})
-	}
-	if marked {
-		return out, why
-	}
-	for i := range p.AtLevels {
-		a := &p.AtLevels[i]
-		if a.Level != level {
-			continue
-		}
-		if !a.Width.Value.Known() {
-			why = "the width of " + a.Width.Of + " is not known: " + a.Width.Value.Why
-		}
-		out = append(out, crossing{piece: p, y: p.form.levels[i].V, width: a.Width.Value.Number, times: p.Count, fig: &a.Width})
-	}
-	return out, why
-}
-
-// secondAt reports whether the edge is the second side of a seam whose first
-// side lies at the same level.
-func (e *PieceEdge) secondAt(level string) bool {
-	if e.seam == nil || e.side != 1 || e.seam.broken {
-		return false
-	}
-	for _, u := range e.seam.Sides[0].Edges {
-		if u.Edge.Level == level {
-			return true
-		}
-	}
-	return false
 }

@@ -3,6 +3,7 @@ package garment
 import (
 	"hembook/internal/figure"
 	"hembook/internal/record"
+	"hembook/internal/sewn"
 	"hembook/internal/trade"
 	"hembook/internal/words"
 )
@@ -126,6 +127,7 @@ func (t *Tailor) derive(b *record.Build, list []Alteration, inForce int) *Garmen
 	w.g.Round = roundAt(b, list, inForce)
 	w.pieces()
 	w.joinEdges()
+	w.putTogether()
 	w.allowances()
 	w.cutPieces()
 	w.seams()
@@ -154,6 +156,8 @@ type work struct {
 	g           *Garment
 	faults      record.Faults
 	named       map[string]*Piece
+	questions   []sewn.Question // what the seams leave open
+	unsewn      []sewn.Fault    // what cannot be sewn as it stands
 	sewnAnchors *words.Names
 	strips      []clothStrip // strip cut from the build's cloths
 	uses        []threadUse

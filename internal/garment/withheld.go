@@ -17,61 +17,9 @@ import (
 // belongs to the corner, in millimetres (common practice, no source).
 const atCorner = 2
 
-// steepMouth is how steep a dart's mouth may be before a level line no longer
-// crosses its wedge as it crosses that of a dart at the waist: one in two
-// (common practice, no source).
-const steepMouth = 0.5
-
-// sideDart names the edge of a dart that a level line meets, or could meet,
-// from the side. Sewn shut, such a dart turns what lies beyond it and takes
-// nothing from a width; how wide the piece then is, its flat outline does not
-// tell.
-func (p *Piece) sideDart(y float64) (edge string, met bool) {
-	for i := range p.Darts {
-		d := &p.Darts[i].Plan
-		mouth := d.End.Sub(d.Begin)
-		if math.Abs(mouth.Y) <= steepMouth*math.Abs(mouth.X) {
-			continue
-		}
-		least := min(d.Begin.Y, d.End.Y, d.Point.Y) - math.Abs(mouth.Y)
-		most := max(d.Begin.Y, d.End.Y, d.Point.Y) + math.Abs(mouth.Y)
-		if least <= y && y <= most {
-			return p.Darts[i].Record.Edge.V, true
-		}
-	}
-	return "", false
-}
-
 // behindWords are names of pieces that lie behind others of the same cloth
 // (common practice, no source).
 var behindWords = []string{"facing", "lining", "stay", "interfacing", "interlining", "underlining", "backing", "underlay", "undercollar"}
-
-// widthUnsure says why the widths of the pieces at a level may not be added
-// up; empty where they may.
-func (w *work) widthUnsure(l *Level) string {
-	for i := range l.cross {
-		if p := l.cross[i].piece; len(l.cross) > 1 && liesBehind(p.Name) {
-			return w.Join(p.Name, " lies behind another piece, and how far round the outer pieces alone go is not worked out yet: measure the garment")
-		}
-	}
-	joined := w.joinedAt(l)
-	for i := range l.cross {
-		p := l.cross[i].piece
-		for k := range l.cross {
-			q := l.cross[k].piece
-			if p == q || p.likeRoot(w) != q.likeRoot(w) || !p.Record.Like.Given() {
-				continue
-			}
-			if joined.find(i) != joined.find(k) || p.looseAt(l, &l.cross[i]) {
-				return w.Join(p.Name, " is like ", q.Name, " and nothing tells whether it lies beside it or behind it: join its edges in seams, or measure the garment")
-			}
-		}
-	}
-	if w.pairedAt(l) && w.leftMeetsRight(l) {
-		return "left and right are joined at this height, so that it goes round the body once: give the level another name"
-	}
-	return ""
-}
 
 func liesBehind(piece string) bool {
 	return slices.ContainsFunc(strings.Fields(words.Plain(piece)), func(word string) bool { return slices.Contains(behindWords, words.Stem(word)) })
@@ -89,78 +37,13 @@ func (p *Piece) likeRoot(w *work) *Piece {
 	return p
 }
 
-// groups are crossings that hang together, each with one that stands for all.
-type groups []int
-
-func (g groups) find(i int) int {
-	for g[i] != i {
-		i = g[i]
-	}
-	return i
-}
-
-// joinedAt groups the crossings of a level that seams through it join.
-func (w *work) joinedAt(l *Level) groups {
-	g := make(groups, len(l.cross))
-	for i := range g {
-		g[i] = i
-	}
-	for i := range l.cross {
-		for _, e := range appendThrough(nil, &l.cross[i]) {
-			for k := range l.cross {
-				if e.joins(l.cross[k].piece) {
-					g[g.find(i)] = g.find(k)
-				}
-			}
-		}
-	}
-	return g
-}
-
-// joins reports whether the edge's seam has an edge of a piece on its other side.
-func (e *PieceEdge) joins(p *Piece) bool {
-	return slices.ContainsFunc(e.seam.Sides[1-e.side].Edges, func(u EdgeUse) bool { return u.Piece == p })
-}
-
-// looseAt reports whether an edge of the piece that runs through the level is
-// neither in a seam nor on the fold.
-func (p *Piece) looseAt(l *Level, c *crossing) bool {
-	for k := range p.Edges {
-		e := &p.Edges[k]
-		if e.seam == nil && !e.Fold && runsThrough(c, k) {
-			return true
-		}
-	}
-	return false
-}
-
-// pairedAt reports whether the width at a level was halved, for a limb.
-func (w *work) pairedAt(l *Level) bool {
-	return slices.Contains(limbs, words.Plain(l.Name)) && evenly(l.cross)
-}
-
-// leftMeetsRight reports whether an edge through the level is sewn to its own
-// mirror image, as the centre of a skirt and never the side of a sleeve.
-func (w *work) leftMeetsRight(l *Level) bool {
-	for i := range l.cross {
-		for _, e := range appendThrough(nil, &l.cross[i]) {
-			for _, u := range e.seam.Sides[1-e.side].Edges {
-				if u.Edge == e {
-					return true
-				}
-			}
-		}
-	}
-	return false
-}
-
 // letOutUnsure says why nobody can say yet how far a level can be let out;
 // empty where the plain sum over its seams is right.
 func (w *work) letOutUnsure(l *Level, through []*PieceEdge) string {
 	switch {
-	case w.widthUnsure(l) != "":
+	case w.girthUnsure(l) != "":
 		return "it is not known how far round it goes"
-	case w.pairedAt(l):
+	case l.Limbs > 1:
 		return "there are two of them, and what each can give alone is not worked out yet: look at the allowances inside"
 	}
 	for i := range l.cross {

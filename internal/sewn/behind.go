@@ -52,11 +52,11 @@ func (s *Surface) markBehind(list []Component, l links, place map[int]int) {
 		if a == b || s.layer(&list[a]) != s.layer(&list[b]) {
 			continue
 		}
-		if less(s, &list[a], &list[b]) {
-			list[a].Behind = true
-		} else {
-			list[b].Behind = true
+		if less(s, &list[b], &list[a]) {
+			a, b = b, a
 		}
+		seam := &s.Plan.Seams[j.Seam]
+		list[a].Behind = list[a].Behind || seam.Turns || len(seam.Sides) > 2 || s.every(&list[a], func(p *Piece) bool { return p.Behind || p.Like != "" })
 	}
 	for i := range list {
 		list[i].Behind = list[i].Behind || s.every(&list[i], func(p *Piece) bool { return p.Behind })

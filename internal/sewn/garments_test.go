@@ -93,10 +93,14 @@ func TestDarts(t *testing.T) {
 		// (through its axis 2 · 240 a half), and at 50 it is not met.
 		{"level side dart", bodiceHalf("front").dart("side", 100, 30, 100), "960.00 closed", "960.00 closed", "960.00 closed"},
 		// A slanted one from 70 on the side up to (150, 100): its legs leave (240, 55)
-		// and (240, 85) for (150, 100). At 60 … 85 the level crosses one leg only; at
-		// 90, above the mouth, both: the lower leg at x = 240 − 90·35/45 = 170, the
-		// upper at 240 − 90·5/15 = 210, so 40 a half come off.
+		// and (240, 85) for (150, 100). At 60 … 85 the level crosses one leg only and
+		// runs out along the seam. At 90 it crosses both, the lower one at (170, 90),
+		// 2/9 of the way down; sewn, it goes on from (170, 96.7) on the upper one, and
+		// has lost nothing, for the mouth is upright.
 		{"slanted side dart", slanted(bodiceHalf("front")), "960.00 closed", "960.00 closed", "960.00 closed"},
+		// A dart from the waist that leans, from 100 to 130 up to (160, 120): at 50 it
+		// takes 30 · 70/120 = 17.5 a half, at 100 30 · 20/120 = 5, at the waist 30.
+		{"leaning dart", leaning(bodiceHalf("front")), "950.00 closed", "925.00 closed", "900.00 closed"},
 		// A waist dart 24 wide and 120 deep: at 50 it takes 24 · 70/120 = 14 a half,
 		// at 100 24 · 20/120 = 4, at the waist 24.
 		{"waist dart", bodiceHalf("front").dart("waist", 120, 24, 120), "952.00 closed", "932.00 closed", "912.00 closed"},
@@ -110,10 +114,15 @@ func TestDarts(t *testing.T) {
 			want(t, "rib", girths(s, "rib"), test.rib)
 			want(t, "waist", girths(s, "waist"), test.waist)
 			if test.name == "slanted side dart" {
-				want(t, "above the mouth", girths(s, "ninety"), "880.00 closed")
+				want(t, "above the mouth", girths(s, "ninety"), "960.00 closed")
 			}
 		})
 	}
+}
+
+func leaning(p Piece) Piece {
+	p.Darts = []Dart{{Edge: "waist", From: 100, To: 130, Begin: pt(100, 0), End: pt(130, 0), Point: pt(160, 120)}}
+	return p
 }
 
 // slanted gives a half a side dart that opens from 55 to 85 and rises to (150, 100).

@@ -27,7 +27,9 @@ type Chord struct {
 	Y      float64 // the height as drawn
 	From   shape.Point
 	To     shape.Point
-	Taken  float64 // what darts take out of it
+	Darts  []float64 // what each dart that it crosses takes out of it
+	Taken  float64   // all that darts and pleats take out of it
+	Arc    float64   // the angle of its arc, in radians, where it is one
 	Length float64
 
 	ends [2][]place
@@ -130,6 +132,17 @@ func (s *Surface) Levels(layer string) []string {
 	return out
 }
 
+// Across lists the parts of a level on one copy of a piece: the half as drawn of
+// one cut on the fold.
+func (s *Surface) Across(piece, level string) []Chord {
+	for id := range s.Copies {
+		if s.Copies[id].Name == piece {
+			return s.chords(CopyID(id), level)
+		}
+	}
+	return nil
+}
+
 // chords are a copy's parts of a level.
 func (s *Surface) chords(id CopyID, level string) []Chord {
 	c := &s.Copies[id]
@@ -154,7 +167,7 @@ func (s *Surface) chords(id CopyID, level string) []Chord {
 		case p.Arc > 0:
 			out = append(out, s.arc(id, p, p.Levels[i].Y)...)
 		default:
-			out = append(out, s.acrossAt(id, p, p.Levels[i].Y)...)
+			out = append(out, s.acrossAt(id, p, s.heightOf(id, &p.Levels[i]), p.Levels[i].Corners)...)
 		}
 	}
 	return out
@@ -177,8 +190,79 @@ func (s *Surface) alongEdge(id CopyID, side SideID) Chord {
 	return ch
 }
 
+// heightOf is the height of a level: that of a corner it belongs to.
+func (s *Surface) heightOf(id CopyID, l *Level) float64 {
+	for _, side := range s.Copies[id].Sides {
+		if len(l.Corners) > 0 && s.Sides[side].Edge == l.Corners[0] {
+			return s.corner(side).Y
+		}
+	}
+	return l.Y
+}
+
+// corner is where a side begins as drawn.
+func (s *Surface) corner(id SideID) shape.Point {
+	c := s.Sides[id].Copy
+	return s.Plan.Pieces[s.Copies[c].Piece].Outline.Start(s.shapes[s.Copies[c].Piece].sides[s.Sides[id].Place].first)
+}
+
+// Corners names the edges that begin at the corners of an outline that a level
+// belongs to, as it is drawn: those within 2 mm in which, or next to which, the
+// level line ends; a corner at a fold is none.
+func Corners(o shape.Outline, y float64) []string {
+	var out []string
+	sides := o.Sides()
+	n := len(o.Edges)
+	for _, at := range o.LevelPoints(y) {
+		for k, side := range sides {
+			part := (at.Edge - side.First + n) % n
+			if part >= side.Count {
+				continue
+			}
+			before, next := sides[(k+len(sides)-1)%len(sides)], sides[(k+1)%len(sides)]
+			begin, end := math.Abs(o.Start(side.First).Y-y), math.Abs(o.Start(next.First).Y-y)
+			switch {
+			case side.Fold:
+			case begin <= atCorner && begin <= end && !before.Fold:
+				out = append(out, side.Name)
+			case end <= atCorner && !next.Fold:
+				out = append(out, next.Name)
+			}
+		}
+	}
+	return out
+}
+
+// betweenCorners is a level that belongs to a corner at both its ends.
+func (s *Surface) betweenCorners(id CopyID, corners []string) (Chord, bool) {
+	ch := Chord{Copy: id}
+	n := 0
+	for _, side := range s.Copies[id].Sides {
+		if n < 2 && slices.Contains(corners, s.Sides[side].Edge) {
+			before := s.step(side, -int(s.Copies[id].Hand))
+			ch.ends[n] = s.cornerPlaces(before, side)
+			if n == 0 {
+				ch.From = s.corner(side)
+			} else {
+				ch.To = s.corner(side)
+			}
+			n++
+		}
+	}
+	if ch.From.X > ch.To.X {
+		ch.From, ch.To, ch.ends[0], ch.ends[1] = ch.To, ch.From, ch.ends[1], ch.ends[0]
+	}
+	ch.Y = (ch.From.Y + ch.To.Y) / 2
+	return ch, n == 2
+}
+
 // acrossAt are the stretches of a level across a piece.
-func (s *Surface) acrossAt(id CopyID, p *Piece, y float64) []Chord {
+func (s *Surface) acrossAt(id CopyID, p *Piece, y float64, corners []string) []Chord {
+	if len(corners) == 2 {
+		if ch, ok := s.betweenCorners(id, corners); ok {
+			return []Chord{s.closed(p, ch)}
+		}
+	}
 	points := p.Outline.LevelPoints(y)
 	var out []Chord
 	for k := 0; k+1 < len(points); k += 2 {
@@ -194,35 +278,65 @@ func (s *Surface) acrossAt(id CopyID, p *Piece, y float64) []Chord {
 			ch.Y = ch.To.Y
 			ch.From, ch.ends[0] = s.endBeside(id, p, points[k], ch.Y)
 		}
-		ch.Length = math.Hypot(ch.To.X-ch.From.X, ch.To.Y-ch.From.Y)
-		for i := range p.Darts {
-			ch.Taken += p.Darts[i].takes(ch.Y, ch.From.X, ch.To.X)
-		}
-		ch.Length = max(ch.Length-ch.Taken, 0)
-		out = append(out, ch)
+		out = append(out, s.closed(p, ch))
 	}
 	return out
 }
 
-// takes is what a dart takes out of a level between two places: the gap between
-// its legs where the level crosses both. A level that crosses one leg and runs
-// out through the mouth goes along the axis of the folded dart and loses
-// nothing.
-func (d *Dart) takes(y, from, to float64) float64 {
-	a, ok1 := onLine(d.Begin, d.Point, y)
-	b, ok2 := onLine(d.End, d.Point, y)
-	if !ok1 || !ok2 || min(a, b) < from-touch || max(a, b) > to+touch {
-		return 0
+// closed is a part of a level with the darts that it crosses closed.
+func (s *Surface) closed(p *Piece, ch Chord) Chord {
+	ch.Length = math.Hypot(ch.To.X-ch.From.X, ch.To.Y-ch.From.Y)
+	for i := range p.Darts {
+		d := &p.Darts[i]
+		if takes := d.takes(ch.Y, ch.From.X, ch.To.X); takes > 0 && !s.endsOn(&ch, d) {
+			ch.Darts, ch.Taken = append(ch.Darts, takes), ch.Taken+takes
+		}
 	}
-	return math.Abs(a - b)
+	ch.Length = max(ch.Length-ch.Taken, 0)
+	return ch
 }
 
-// onLine is where a straight line from a to b crosses a level.
-func onLine(a, b shape.Point, y float64) (x float64, crosses bool) {
-	if (a.Y <= y) == (b.Y <= y) {
+// endsOn reports whether a level runs out through the edge that a dart opens
+// on. At a corner it does where the mouth is upright.
+func (s *Surface) endsOn(ch *Chord, d *Dart) bool {
+	mouth := d.End.Sub(d.Begin)
+	for _, places := range ch.ends {
+		for _, p := range places {
+			if s.Sides[p.Side].Edge == d.Edge && (len(places) == 1 || math.Abs(mouth.Y) > math.Abs(mouth.X)) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// takes is what a dart takes out of a level between two places. Closed, the two
+// legs lie on each other: a level that meets a leg a part of the way from the
+// point to the mouth goes on from the other leg as far down, so that it loses
+// that part of what the mouth measures across: at the waist, the gap between the
+// legs. Where it runs out through the edge that the dart opens on it goes on
+// higher or lower by just so much that it loses nothing, the edge being straight
+// there; a level that meets one leg only runs out through the mouth itself.
+func (d *Dart) takes(y, from, to float64) float64 {
+	a, one := onLeg(d.Point, d.Begin, y)
+	b, two := onLeg(d.Point, d.End, y)
+	inside := func(end shape.Point, part float64) bool {
+		x := d.Point.X + part*(end.X-d.Point.X)
+		return x >= from-touch && x <= to+touch
+	}
+	if one && two && inside(d.Begin, a) && inside(d.End, b) {
+		return (a + b) / 2 * math.Abs(d.End.X-d.Begin.X)
+	}
+	return 0
+}
+
+// onLeg is where on a leg, in parts of the way from the dart's point to its
+// mouth, a level meets it.
+func onLeg(point, end shape.Point, y float64) (part float64, meets bool) {
+	if (point.Y <= y) == (end.Y <= y) {
 		return 0, false
 	}
-	return a.X + (y-a.Y)/(b.Y-a.Y)*(b.X-a.X), true
+	return (y - point.Y) / (end.Y - point.Y), true
 }
 
 // endAt is where a level ends on a copy: the point, the places along its sides
@@ -237,11 +351,13 @@ func (s *Surface) endAt(id CopyID, p *Piece, at shape.LevelPoint, y float64) (sh
 		nearStart, nearEnd = along <= e.Length/2, along > e.Length/2
 	}
 	hand := int(s.Copies[id].Hand)
+	before, after := s.step(side, -hand), s.step(side, hand)
 	switch {
-	case nearStart:
-		return start, s.cornerPlaces(s.step(side, -hand), side), true
-	case nearEnd:
-		return end, s.cornerPlaces(side, s.step(side, hand)), true
+	case e.Fold: // a fold ends at no seam
+	case nearStart && !s.Sides[before].Fold:
+		return start, s.cornerPlaces(before, side), true
+	case nearEnd && !s.Sides[after].Fold:
+		return end, s.cornerPlaces(side, after), true
 	}
 	return shape.Point{X: at.X, Y: y}, []place{{side, s.along(side, s.closedAt(side, along))}}, false
 }
@@ -287,7 +403,7 @@ func (s *Surface) sideWith(id CopyID, p *Piece, part int, along float64) (SideID
 // middle at that height.
 func (s *Surface) arc(id CopyID, p *Piece, y float64) []Chord {
 	radius := math.Abs(y)
-	ch := Chord{Copy: id, Y: y, Length: radius * p.Arc}
+	ch := Chord{Copy: id, Y: y, Arc: p.Arc, Length: radius * p.Arc}
 	n := 0
 	for _, side := range s.Copies[id].Sides {
 		e := &s.Sides[side]

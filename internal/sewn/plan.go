@@ -63,10 +63,12 @@ type Dart struct {
 }
 
 // A Level is a height of a piece's outline. On a panel of a ring it is the
-// height at the panel's middle, and follows the arc.
+// height at the panel's middle, and follows the arc. Where it belonged to
+// corners when it was drawn it lies at them, wherever they are now.
 type Level struct {
-	Name string
-	Y    float64
+	Name    string
+	Y       float64
+	Corners []string // the edges that begin there, as [Corners] tells; none where it belongs to none
 }
 
 // An EdgeRef names an edge of a piece.

@@ -149,8 +149,20 @@ func (s *Surface) endOf(chords []Chord, e endOf) End {
 	return end
 }
 
+// drop takes the part of a girth that lies along a side out of it.
+func (g *Girth) drop(s *Surface, side SideID) {
+	for k := range g.Chords {
+		if ch := &g.Chords[k]; ch.Copy == s.Sides[side].Copy && ch.Edge == s.Sides[side].Edge && len(g.Chords) > 1 {
+			g.Length -= ch.Length
+			g.Chords = slices.Delete(g.Chords, k, k+1)
+			return
+		}
+	}
+}
+
 // oneStorey leaves out the longer of two girths that are joined along the
-// level: a band and a body that both bear it are one line.
+// level: a band and a body that both bear it are one line. Of a girth that is
+// joined to itself there one side is left.
 func (s *Surface) oneStorey(list []Girth) []Girth {
 	of := map[SideID]int{}
 	for i := range list {
@@ -171,7 +183,11 @@ func (s *Surface) oneStorey(list []Girth) []Girth {
 		j := &s.Joins[id]
 		a, ok1 := of[j.A.Side]
 		b, ok2 := of[j.B.Side]
-		if !ok1 || !ok2 || a == b || gone[a] || gone[b] {
+		if !ok1 || !ok2 || gone[a] || gone[b] || j.A.Side == j.B.Side {
+			continue
+		}
+		if a == b {
+			list[a].drop(s, max(j.A.Side, j.B.Side))
 			continue
 		}
 		if list[a].Length > list[b].Length+touch {

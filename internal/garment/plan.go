@@ -1,0 +1,215 @@
+package garment
+
+import (
+	"slices"
+	"strings"
+
+	"hembook/internal/record"
+	"hembook/internal/sewn"
+	"hembook/internal/words"
+)
+
+// outerLayer is the layer of all cloths that are neither lining nor overlay: a
+// garment's outside may be cut from several.
+const outerLayer = "outer"
+
+// layerOf is the layer that a part of the garment makes; "" where it is sewn in
+// with the cloth it backs.
+func layerOf(part string) string {
+	switch {
+	case !sewnApart(part):
+		return ""
+	case layerOfItsOwn(part):
+		return part
+	}
+	return outerLayer
+}
+
+// layers lists the layers of a garment, the outer one first.
+func (w *work) layers() []string {
+	out := []string{outerLayer}
+	for i := range w.b.Cloth {
+		if layer := layerOf(w.b.Cloth[i].Name.V); layer != "" && !slices.Contains(out, layer) {
+			out = append(out, layer)
+		}
+	}
+	return out
+}
+
+// putTogether sews the garment: what goes round with what is read from it.
+func (w *work) putTogether() {
+	var p sewn.Plan
+	for _, piece := range w.g.Pieces {
+		if piece.form.why == "" && w.named[piece.Name] == piece {
+			p.Pieces = append(p.Pieces, w.planPiece(piece))
+		}
+	}
+	for _, s := range w.g.Seams {
+		if !s.broken {
+			p.Seams = append(p.Seams, w.planSeam(s))
+		}
+	}
+	for i := range w.b.Notions {
+		if c, ok := w.planClosure(&w.b.Notions[i]); ok {
+			p.Closures = append(p.Closures, c)
+		}
+	}
+	w.g.Sewn, w.questions, w.unsewn = sewn.Build(p)
+}
+
+func (w *work) planPiece(p *Piece) sewn.Piece {
+	out := sewn.Piece{
+		Name: p.Name, Like: p.Record.Like.V, Outline: p.Outline, OnFold: p.OnFold, Mirrored: p.Mirrored,
+		Count: p.Count, Behind: liesBehind(p.Name),
+	}
+	for _, part := range p.Of {
+		if layer := layerOf(part); layer != "" && !slices.Contains(out.Layers, layer) {
+			out.Layers = append(out.Layers, layer)
+		}
+	}
+	if len(p.Of) == 0 {
+		out.Layers = []string{outerLayer}
+	}
+	if p.form.skirt != nil {
+		out.Arc = p.form.skirt.PanelAngle
+	}
+	for k := range p.Edges {
+		out.Edges = append(out.Edges, w.planEdge(p, &p.Edges[k]))
+	}
+	for i := range p.Darts {
+		out.Darts = append(out.Darts, planDarts(p, &p.Darts[i])...)
+	}
+	for i := range p.form.levels {
+		if l := &p.form.levels[i]; l.V.Given() {
+			out.Levels = append(out.Levels, sewn.Level{Name: l.Name.V, Y: l.V.V.MM(), Corners: p.form.corners[l.Name.V]})
+		}
+	}
+	return out
+}
+
+func (w *work) planEdge(p *Piece, e *PieceEdge) sewn.Edge {
+	out := sewn.Edge{Name: e.Name, Level: e.Level}
+	if e.finish != nil {
+		out.Finish = e.finish.Name
+	}
+	for i := range p.form.pleats {
+		if d := &p.form.pleats[i]; p.form.is(e, d.Edge.V) {
+			out.Pleats += 2 * d.Depth.V.MM() * float64(max(d.Count.Or(1), 1))
+		}
+	}
+	for i := range p.form.notches {
+		if n := &p.form.notches[i]; p.form.is(e, n.Edge.V) && n.Along.Given() {
+			out.Notches = append(out.Notches, sewn.Notch{Name: n.Name.V, Along: p.form.inner(p.Outline, e.Name, n.Along.V.MM())})
+		}
+	}
+	return out
+}
+
+func planDarts(p *Piece, d *PieceDart) []sewn.Dart {
+	e := p.edgeCalled(d.Record.Edge.V)
+	if e == nil || !d.Plan.Fits {
+		return nil
+	}
+	at := p.form.inner(p.Outline, e.Name, d.Record.Along.V.MM())
+	return []sewn.Dart{{
+		Edge: e.Name, From: at - d.Plan.Intake/2, To: at + d.Plan.Intake/2,
+		Begin: d.Plan.Begin, End: d.Plan.End, Point: d.Plan.Point,
+	}}
+}
+
+func (w *work) planSeam(s *Seam) sewn.Seam {
+	r := s.Record
+	out := sewn.Seam{Name: s.anchor, Run: r.Run.V, Turns: s.turns(), Overlap: s.closure().V.MM()}
+	out.Full = r.Ease.Given() || r.Gather.Given() || len(r.Stretches) > 0
+	for i := range s.Sides {
+		var side []sewn.EdgeRef
+		for _, u := range s.Sides[i].Edges {
+			side = append(side, sewn.EdgeRef{Piece: u.Piece.Name, Edge: u.Edge.Name})
+		}
+		out.Sides = append(out.Sides, side)
+	}
+	switch a, b := s.Sides[0].Edges[0].Piece, s.Sides[1].Edges[0].Piece; {
+	case r.Walk.V == "":
+	case (r.Walk.V == "alike") == (a.form.reversed == b.form.reversed):
+		out.Walk = sewn.WalkAlike
+	default:
+		out.Walk = sewn.WalkOpposite
+	}
+	if s.Sides[0].Edges[0].Piece == s.Sides[1].Edges[0].Piece {
+		out.Round = s.Sides[0].Edges[0].Piece.round()
+	}
+	return out
+}
+
+// turns reports whether one side of a seam comes to lie behind the other.
+func (s *Seam) turns() bool {
+	return s.kind != nil && (s.kind.Name == "enclosed" || s.kind.Name == "understitched")
+}
+
+// round says whether copies of a piece that are sewn to each other make one
+// ring: what lies at a level of the body goes round it, what lies at one of a
+// limb round each.
+func (p *Piece) round() sewn.Round {
+	limb, body := false, false
+	see := func(level string) {
+		switch {
+		case level == "":
+		case slices.Contains(limbs, words.Plain(level)):
+			limb = true
+		case slices.Contains(bodyOrder, words.Plain(level)) && words.Plain(level) != "hem":
+			body = true
+		}
+	}
+	for k := range p.Edges {
+		see(p.Edges[k].Level)
+	}
+	for i := range p.form.levels {
+		see(p.form.levels[i].Name.V)
+	}
+	switch {
+	case limb && !body:
+		return sewn.RoundEach
+	case body && !limb:
+		return sewn.RoundOne
+	}
+	return sewn.RoundUnsaid
+}
+
+// closingWords begin or end the names of what closes an opening (terms of the
+// trade).
+var closingWords = []string{"zip", "zipper", "button", "hook", "snap", "popper", "press stud", "toggle", "frog", "hook and eye", "hook and bar"}
+
+// planClosure is a notion that closes the edge it is sewn to.
+func (w *work) planClosure(n *record.Notion) (sewn.Closure, bool) {
+	p := w.named[n.Edge.V.Piece]
+	if !n.Edge.Given() || p == nil || !closes(n.What.V) {
+		return sewn.Closure{}, false
+	}
+	e := p.edgeCalled(n.Edge.V.Edge)
+	if e == nil {
+		return sewn.Closure{}, false
+	}
+	out := sewn.Closure{Name: n.What.V, Edge: sewn.EdgeRef{Piece: p.Name, Edge: e.Name}}
+	if isZip(n.What.V) {
+		out.Length = n.Length.V.MM()
+	}
+	return out, true
+}
+
+func closes(what string) bool {
+	for _, word := range strings.Fields(words.Plain(what)) {
+		if slices.Contains(closingWords, words.Stem(word)) || slices.Contains(closingWords, word) {
+			return true
+		}
+	}
+	return slices.Contains(closingWords, words.Plain(what))
+}
+
+func isZip(what string) bool {
+	for _, word := range strings.Fields(words.Plain(what)) {
+		if w := words.Stem(word); w == "zip" || w == "zipper" {
+			return true
+		}
+	}
+	return false
+}
