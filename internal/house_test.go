@@ -38,7 +38,7 @@ var mayImport = map[string][]string{
 	"internal/record/extent":  {},
 	"internal/cutting":        {"internal/fitting", "internal/label", "internal/derive", "internal/order", "internal/figure", "internal/disk", "internal/measure", "internal/trade", "internal/record", "internal/record/amend", "internal/shape", "internal/lay", "internal/lay/verify", "internal/garment"},
 	"internal/bench":          {"internal/meant", "internal/disk", "internal/picture", "internal/measure", "internal/record", "internal/record/amend", "internal/garment"},
-	"internal/garment":        {"internal/meant", "internal/figure", "internal/words", "internal/measure", "internal/trade", "internal/record", "internal/shape", "internal/lay"},
+	"internal/garment":        {"internal/sewn", "internal/meant", "internal/figure", "internal/words", "internal/measure", "internal/trade", "internal/record", "internal/shape", "internal/lay"},
 	"internal/fitting":        {"internal/figure", "internal/words", "internal/measure", "internal/trade", "internal/record", "internal/garment"},
 	"internal/label":          {"internal/figure", "internal/words", "internal/measure", "internal/trade", "internal/record", "internal/garment"},
 	"internal/order":          {"internal/figure", "internal/words", "internal/measure", "internal/trade", "internal/record", "internal/schedule", "internal/garment"},

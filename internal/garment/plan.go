@@ -143,7 +143,7 @@ func (w *work) planSeam(s *Seam) sewn.Seam {
 
 // turns reports whether one side of a seam comes to lie behind the other.
 func (s *Seam) turns() bool {
-	return s.kind != nil && (s.kind.Name == "enclosed" || s.kind.Name == "understitched")
+	return s.kind != nil && s.kind.Turns
 }
 
 // round says whether copies of a piece that are sewn to each other make one
