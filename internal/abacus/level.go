@@ -117,7 +117,7 @@ func (g *garment) levelFigures(out Figures) {
 			if e.level != "" && p.in(g.shellPart()) {
 				note(e.level)
 				lines := p.occurs()
-				if g.sewnToItself(e) && (p.half || p.pairs) {
+				if g.sewnToItself(e) {
 					lines /= 2 // two edges sewn to each other are one line
 				}
 				sums[e.level] += e.sewn * lines
@@ -154,14 +154,16 @@ func (g *garment) sewnToItself(e *edge) bool {
 }
 
 // moreThanSums reports whether a level is more than the sum of what its pieces
-// measure there: where a piece of it is turned in behind another, and where
-// copies or halves of a piece are each closed to a tube, of which one is
-// measured. The calculator says nothing of those.
+// measure there: where a piece of it is turned in behind another, where copies or
+// halves of a piece are each closed to a tube, of which one is measured, and
+// where copies that are all of one hand are sewn to each other. The calculator says nothing of those.
 func (g *garment) moreThanSums(level string) bool {
 	bears := func(p *piece) bool {
 		return p.in(g.shellPart()) && (slices.Contains(p.names, level) || slices.ContainsFunc(p.edges, func(e *edge) bool { return e.level == level }))
 	}
-	if slices.ContainsFunc(g.pieces, func(p *piece) bool { return bears(p) && p.half && p.count > 1 }) {
+	if slices.ContainsFunc(g.pieces, func(p *piece) bool {
+		return bears(p) && (p.half && p.count > 1 || p.alike && slices.ContainsFunc(p.edges, g.sewnToItself))
+	}) {
 		return true
 	}
 	for _, s := range g.seams {

@@ -58,7 +58,7 @@ type piece struct {
 	of        []string
 	count     float64 // how many are cut
 	half      bool    // drawn as a half, cut on the fold
-	pairs     bool    // cut in lefts and rights
+	alike     bool    // cut all of one hand
 	edges     []*edge
 	darts     []*dart
 	pleats    []pleat
@@ -187,7 +187,7 @@ func (p *piece) readCut(text string) {
 	if !ok {
 		giveUp("cut: %q", text)
 	}
-	p.count, p.half, p.pairs = n, strings.Contains(text, "fold"), strings.Contains(text, "mirrored")
+	p.count, p.half, p.alike = n, strings.Contains(text, "fold"), strings.Contains(text, "alike")
 }
 
 // readFolds reads darts, pleats and levels; what is written replaces what the

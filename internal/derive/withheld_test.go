@@ -97,7 +97,7 @@ seams:
 		}
 	}
 	skirt := strings.Replace(strings.ReplaceAll(legs, "KIND", "plain"), "join: [front.left, back.right]", "join: [front.left, front.left]", 1)
-	skirt = strings.Replace(skirt, "  - {name: inside", "  - {name: centre back, join: [back.right, back.right], type: plain}\n  - {name: inside", 1)
+	skirt = strings.Replace(skirt, "  inside: {", "  centre back: {join: [back.right, back.right], type: plain}\n  inside: {", 1)
 	if l := deriveClean(t, roomWith(t), skirt).level(t, "knee"); l.Finished.Value.Number != 1040 {
 		t.Errorf("the knee of a skirt goes round once, 2 × 250 + 2 × 270: %v", l.Finished.Value)
 	}
