@@ -18,16 +18,17 @@ import (
 // data goes one way, from records to figures to pages, and never back.
 var mayImport = map[string][]string{
 	"internal/disk":           {},
+	"internal/fault":          {},
 	"internal/meant":          {},
 	"internal/measure":        {"internal/meant"},
 	"internal/words":          {"internal/measure"},
 	"internal/shape":          {},
 	"internal/sewn":           {"internal/shape"},
-	"internal/lay":            {},
+	"internal/lay":            {"internal/fault"},
 	"internal/lay/verify":     {"internal/lay"},
-	"internal/schedule":       {"internal/meant"},
-	"internal/trade":          {"internal/meant", "internal/measure"},
-	"internal/record":         {"internal/meant", "internal/disk", "internal/record/extent", "internal/picture", "internal/measure", "internal/trade", "internal/shape", "internal/shape/trace", "internal/shape/svg", "internal/shape/dxf"},
+	"internal/schedule":       {"internal/fault", "internal/meant"},
+	"internal/trade":          {"internal/fault", "internal/meant", "internal/measure"},
+	"internal/record":         {"internal/fault", "internal/meant", "internal/disk", "internal/record/extent", "internal/picture", "internal/measure", "internal/trade", "internal/shape", "internal/shape/trace", "internal/shape/svg", "internal/shape/dxf"},
 	"internal/figure":         {"internal/measure", "internal/trade", "internal/record"},
 	"internal/prose":          {},
 	"internal/picture":        {},
@@ -36,9 +37,9 @@ var mayImport = map[string][]string{
 	"internal/search":         {"internal/trade"},
 	"internal/record/amend":   {"internal/record/extent", "internal/disk"},
 	"internal/record/extent":  {},
-	"internal/cutting":        {"internal/fitting", "internal/label", "internal/derive", "internal/order", "internal/figure", "internal/disk", "internal/measure", "internal/trade", "internal/record", "internal/record/amend", "internal/shape", "internal/lay", "internal/lay/verify", "internal/garment"},
+	"internal/cutting":        {"internal/fault", "internal/fitting", "internal/label", "internal/derive", "internal/order", "internal/figure", "internal/disk", "internal/measure", "internal/trade", "internal/record", "internal/record/amend", "internal/shape", "internal/lay", "internal/lay/verify", "internal/garment"},
 	"internal/bench":          {"internal/meant", "internal/disk", "internal/picture", "internal/measure", "internal/record", "internal/record/amend", "internal/garment"},
-	"internal/garment":        {"internal/sewn", "internal/meant", "internal/figure", "internal/words", "internal/measure", "internal/trade", "internal/record", "internal/shape", "internal/lay"},
+	"internal/garment":        {"internal/fault", "internal/sewn", "internal/meant", "internal/figure", "internal/words", "internal/measure", "internal/trade", "internal/record", "internal/shape", "internal/lay"},
 	"internal/fitting":        {"internal/figure", "internal/words", "internal/measure", "internal/trade", "internal/record", "internal/garment"},
 	"internal/label":          {"internal/figure", "internal/words", "internal/measure", "internal/trade", "internal/record", "internal/garment"},
 	"internal/order":          {"internal/figure", "internal/words", "internal/measure", "internal/trade", "internal/record", "internal/schedule", "internal/garment"},
@@ -59,13 +60,13 @@ var mayImport = map[string][]string{
 
 	"internal/bench/capture":         {"internal/derive", "internal/disk", "internal/bench", "internal/measure", "internal/record", "internal/record/amend", "internal/garment"},
 	"internal/give":                  {"internal/figure", "internal/garment", "internal/cutting", "internal/shape/svg", "internal/shape/dxf", "internal/draw", "internal/drawing"},
-	"internal/shape/trace":           {"internal/shape"},
+	"internal/shape/trace":           {"internal/fault", "internal/shape"},
 	"internal/shape/trace/tracetest": {"internal/shape", "internal/shape/trace", "internal/drawing"},
 	"internal/abacus":                {}, // nothing: it is held against all the rest
 	"internal/madeup":                {},
 	"internal/madeup/sown":           {"internal/madeup"},
-	"internal/shape/svg":             {"internal/shape", "internal/shape/trace", "internal/drawing"},
-	"internal/shape/dxf":             {"internal/shape", "internal/shape/trace", "internal/drawing"},
+	"internal/shape/svg":             {"internal/fault", "internal/shape", "internal/shape/trace", "internal/drawing"},
+	"internal/shape/dxf":             {"internal/fault", "internal/shape", "internal/shape/trace", "internal/drawing"},
 	"internal/workings":              {}, // its tests judge what all the others print …
 	"internal/workings/reckon":       {}, // … with an evaluator that shares nothing with them
 }

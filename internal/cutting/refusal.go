@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 
+	"hembook/internal/fault"
 	"hembook/internal/garment"
 	"hembook/internal/lay"
 	"hembook/internal/record"
@@ -215,13 +216,13 @@ func lengthAt(pts []lay.Point, y float64) float64 {
 
 // refusalsOf turns what the engine refuses into refusals of our own.
 func refusalsOf(err error) []Refusal {
-	var faults lay.Faults
+	var faults fault.List
 	if !errors.As(err, &faults) || len(faults) == 0 {
 		return []Refusal{{Text: err.Error()}}
 	}
 	out := make([]Refusal, len(faults))
 	for i, f := range faults {
-		out[i] = Refusal{Piece: f.Piece, Text: f.Text}
+		out[i] = Refusal{Piece: f.Of, Text: f.Message}
 		if f.Hint != "" {
 			out[i].Hints = []string{f.Hint}
 		}

@@ -3,6 +3,7 @@ package garment
 import (
 	"errors"
 
+	"hembook/internal/fault"
 	"hembook/internal/record"
 	"hembook/internal/trade"
 )
@@ -18,17 +19,17 @@ func ownSeamTypes(room *record.Room, faults *record.Faults) []trade.SeamType {
 		return list
 	}
 	src := room.Workroom.At.Source
-	var bad trade.Faults
+	var bad fault.List
 	if !errors.As(err, &bad) {
 		faults.Errorf(record.Pos{Source: src, Line: int32(node.Line), Column: int32(node.Column)}, "", "seam-types: %s", err)
 		return nil
 	}
 	for _, f := range bad {
-		at := record.Pos{Source: src, Line: int32(f.Line), Column: int32(max(f.Column, 1))}
-		if f.Line == 0 {
+		at := record.Pos{Source: src, Line: f.At.Line, Column: max(f.At.Column, 1)}
+		if !f.At.Given() {
 			at.Line, at.Column = int32(node.Line), int32(node.Column)
 		}
-		faults.Errorf(at, f.Hint, "%s", f.Text)
+		faults.Errorf(at, f.Hint, "%s", f.Message)
 	}
 	return nil
 }

@@ -6,6 +6,7 @@ import (
 
 	"hembook/internal/cutting"
 	"hembook/internal/derive"
+	"hembook/internal/fault"
 	"hembook/internal/garment"
 	"hembook/internal/lay"
 	"hembook/internal/record"
@@ -42,7 +43,7 @@ func demo(t *testing.T, each func(*record.Room, *derive.Tailor, *derive.Garment)
 func TestGivenComesBack(t *testing.T) {
 	count := 0
 	demo(t, func(_ *record.Room, _ *derive.Tailor, g *derive.Garment) {
-		for as, read := range map[Format]func([]byte) (*trace.Drawing, *trace.Fault){SVG: svg.Read, DXF: dxf.Read} {
+		for as, read := range map[Format]func([]byte) (*trace.Drawing, *fault.Fault){SVG: svg.Read, DXF: dxf.Read} {
 			file, err := Pieces(g.Garment, nil, as)
 			if err != nil {
 				t.Fatal(err)
@@ -115,7 +116,7 @@ func TestGivenLays(t *testing.T) {
 		t.Error("a lay without a plan was given")
 	}
 	laid.Plan = &lay.Plan{}
-	for as, read := range map[Format]func([]byte) (*trace.Drawing, *trace.Fault){SVG: svg.Read, DXF: dxf.Read} {
+	for as, read := range map[Format]func([]byte) (*trace.Drawing, *fault.Fault){SVG: svg.Read, DXF: dxf.Read} {
 		file, err := Lay(g, laid, as)
 		if err != nil {
 			t.Fatal(err)

@@ -8,6 +8,7 @@ import (
 
 	"hembook/internal/cutting"
 	"hembook/internal/derive"
+	"hembook/internal/fault"
 	"hembook/internal/record"
 	"hembook/internal/shape"
 	"hembook/internal/shape/dxf"
@@ -54,7 +55,7 @@ func TestGivenLaysComeBack(t *testing.T) {
 
 // layApart is how far the pieces of a lay that is given and read again lie from
 // where they are planned, at most.
-func layApart(t *testing.T, g *derive.Garment, l *cutting.Lay, as Format, read func([]byte) (*trace.Drawing, *trace.Fault)) float64 {
+func layApart(t *testing.T, g *derive.Garment, l *cutting.Lay, as Format, read func([]byte) (*trace.Drawing, *fault.Fault)) float64 {
 	t.Helper()
 	file, err := Lay(g.Garment, l, as)
 	if err != nil {

@@ -9,6 +9,8 @@ import (
 	"slices"
 	"sort"
 	"sync"
+
+	"hembook/internal/fault"
 )
 
 // searchers is how many independent searches share the work. It is fixed, so
@@ -16,7 +18,7 @@ import (
 const searchers = 2
 
 // Make lays the pieces. When ctx ends it returns the best plan so far and no
-// error. Errors are of type Faults: the problem itself is refused.
+// error. Errors are of type [fault.List]: the problem itself is refused.
 func Make(ctx context.Context, p Problem, opt Options) (*Plan, error) {
 	if fs := Check(&p); len(fs) > 0 {
 		return nil, fs
@@ -30,7 +32,7 @@ func Make(ctx context.Context, p Problem, opt Options) (*Plan, error) {
 	switch p.Cloth.Fold {
 	case Folded:
 		if why := notFolded(&p); why != "" {
-			return nil, Faults{{Text: "no folded lay: " + why}}
+			return nil, fault.List{{Severity: fault.Error, Message: "no folded lay: " + why}}
 		}
 		return makeOne(ctx, &p, opt, true)
 	case EitherFold:

@@ -174,7 +174,7 @@ func TestRefusals(t *testing.T) {
 		{"no pieces", lay.Problem{Cloth: lay.Cloth{Width: 1}}, "no pieces"},
 		{"no width", lay.Problem{Pieces: []lay.Piece{{Outline: rect(1, 1)}}}, "usable width must be above 0"},
 		{"nan width", lay.Problem{Cloth: lay.Cloth{Width: nan}, Pieces: []lay.Piece{{Outline: rect(1, 1)}}}, "usable width"},
-		{"two points", one(lay.Piece{Outline: rect(1, 1)[:2]}), `piece "collar": an outline needs three points`},
+		{"two points", one(lay.Piece{Outline: rect(1, 1)[:2]}), `collar: an outline needs three points`},
 		{"no area", one(lay.Piece{Outline: []lay.Point{{}, {X: 1}, {X: 2}}}), "encloses no area"},
 		{"bow tie", one(lay.Piece{Outline: []lay.Point{{}, {X: 2, Y: 2.5}, {X: 2}, {Y: 2}}}), "crosses or touches itself"},
 		{"a spike", one(lay.Piece{Outline: outline(t, "0,0 32,32 9,9 0,48")}), "runs back along itself at (32, 32)"},

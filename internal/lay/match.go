@@ -1,13 +1,17 @@
 package lay
 
-import "math"
+import (
+	"math"
+
+	"hembook/internal/fault"
+)
 
 // match settles on which phase of the repeat every named point falls, and
 // leaves each piece the turns that can keep to it.
 //
 // Along the cloth the first piece of each chain of names lies flush with the
 // cut end (the cut may be made anywhere); across, flush with the selvedge.
-func (m *model) match(p *Problem) Faults {
+func (m *model) match(p *Problem) fault.List {
 	alongPhase, acrossPhase := map[string]float64{}, map[string]float64{}
 	left := make([]bool, len(m.items))
 	for i := range m.items {
@@ -30,7 +34,7 @@ func (m *model) match(p *Problem) Faults {
 			}
 		}
 		if len(kept) == 0 {
-			return Faults{{Piece: pieceName(piece, it.piece), Text: "its match points cannot all fall on the repeat",
+			return fault.List{{Of: pieceName(piece, it.piece), Severity: fault.Error, Message: "its match points cannot all fall on the repeat",
 				Hint: "their distances differ from those of the pieces it is matched to, or the cloth has no room for it at that phase"}}
 		}
 		it.shapes = kept

@@ -9,6 +9,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"hembook/internal/fault"
 	"hembook/internal/lay"
 	"hembook/internal/lay/verify"
 )
@@ -38,7 +39,7 @@ func TestMatchThatCannotBe(t *testing.T) {
 		{Name: "back", Outline: rect(200, 200), Match: b},
 	}}
 	_, err := lay.Make(context.Background(), p, lay.Options{Work: 1000})
-	if err == nil || !strings.Contains(err.Error(), `piece "back": its match points cannot all fall on the repeat`) {
+	if err == nil || !strings.Contains(err.Error(), `back: its match points cannot all fall on the repeat`) {
 		t.Errorf("got %v", err)
 	}
 }
@@ -114,7 +115,7 @@ func TestMatchedLaysHold(t *testing.T) {
 		}
 		plan, err := lay.Make(context.Background(), p, lay.Options{Work: 3000, Cores: 1})
 		if err != nil {
-			var faults lay.Faults
+			var faults fault.List
 			if !errors.As(err, &faults) {
 				t.Fatal(err)
 			}

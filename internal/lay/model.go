@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math"
 	"sync"
+
+	"hembook/internal/fault"
 )
 
 // A model is a problem made ready for the search: everything in inner units
@@ -212,14 +214,14 @@ func (m *model) fits(s *shape) bool {
 }
 
 // tooWide names what would let a piece fit.
-func tooWide(name string, outline []Point, width float64, allowed []turnOfPiece) Fault {
+func tooWide(name string, outline []Point, width float64, allowed []turnOfPiece) fault.Fault {
 	least, at := math.Inf(1), 0.0
 	for _, t := range allowed {
 		if h := boxOf(turned(outline, t.turn, t.mirrored)).height(); h < least {
 			least, at = h, t.turn
 		}
 	}
-	f := Fault{Piece: name, Text: fmt.Sprintf("too wide for the cloth: it needs %.6g across, the cloth has %.6g", least, width)}
+	f := fault.Fault{Of: name, Severity: fault.Error, Message: fmt.Sprintf("too wide for the cloth: it needs %.6g across, the cloth has %.6g", least, width)}
 	best, turn := least, at
 	for deg := 0; deg < 180; deg++ {
 		if h := boxOf(turned(outline, float64(deg), false)).height(); h < best*(1-1e-9) {

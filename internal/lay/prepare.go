@@ -4,10 +4,12 @@ import (
 	"fmt"
 	"math"
 	"sort"
+
+	"hembook/internal/fault"
 )
 
 // newModel makes a problem ready for an open or a folded lay. The error is
-// of type Faults.
+// of type [fault.List].
 func newModel(p *Problem, folded bool) (*model, error) {
 	m := &model{width: p.Cloth.Width, maxLength: math.Inf(1), scale: 1}
 	if folded {
@@ -24,7 +26,7 @@ func newModel(p *Problem, folded bool) (*model, error) {
 	m.width *= m.scale
 	m.maxLength *= m.scale
 	m.clearance = p.Cloth.Clearance * m.scale
-	var fs Faults
+	var fs fault.List
 	for i := range p.Pieces {
 		fs = append(fs, m.addPiece(p, i, folded)...)
 	}
@@ -40,7 +42,7 @@ func newModel(p *Problem, folded bool) (*model, error) {
 }
 
 // addPiece makes the items of one piece with every way they may lie.
-func (m *model) addPiece(p *Problem, i int, folded bool) Faults {
+func (m *model) addPiece(p *Problem, i int, folded bool) fault.List {
 	piece := &p.Pieces[i]
 	outline := piece.Outline
 	if !folded {
@@ -66,10 +68,10 @@ func (m *model) addPiece(p *Problem, i int, folded bool) Faults {
 	}
 	if len(plain) == 0 || len(mirror) == 0 {
 		if folded && piece.OnFold {
-			return Faults{{Piece: pieceName(piece, i), Text: "no allowed turn brings its fold edge onto the fold",
+			return fault.List{{Of: pieceName(piece, i), Severity: fault.Error, Message: "no allowed turn brings its fold edge onto the fold",
 				Hint: "the fold edge must run along the grain line"}}
 		}
-		return Faults{tooWide(pieceName(piece, i), ring, m.width/m.scale, turnsOf(&p.Cloth, piece, piece.Mirrored))}
+		return fault.List{tooWide(pieceName(piece, i), ring, m.width/m.scale, turnsOf(&p.Cloth, piece, piece.Mirrored))}
 	}
 	area := math.Abs(signedArea(outline)) * m.scale * m.scale
 	for c := range quantity {

@@ -3,32 +3,9 @@ package lay
 import (
 	"fmt"
 	"math"
-	"strings"
+
+	"hembook/internal/fault"
 )
-
-// A Fault is one thing wrong with a problem.
-type Fault struct {
-	Piece string // name of the piece; empty when the cloth is at fault
-	Text  string
-	Hint  string // what to try; may be empty
-}
-
-// Faults are everything wrong with a problem.
-type Faults []Fault
-
-func (fs Faults) Error() string {
-	lines := make([]string, len(fs))
-	for i, f := range fs {
-		lines[i] = f.Text
-		if f.Piece != "" {
-			lines[i] = fmt.Sprintf("piece %q: %s", f.Piece, f.Text)
-		}
-		if f.Hint != "" {
-			lines[i] += " (" + f.Hint + ")"
-		}
-	}
-	return strings.Join(lines, "\n")
-}
 
 const (
 	maxPoints = 20_000 // of one outline
@@ -38,11 +15,11 @@ const (
 
 // Check returns what is wrong with a problem, nil when nothing is. Whether
 // each piece fits the cloth at all is found later, by Make.
-func Check(p *Problem) Faults {
-	var fs Faults
+func Check(p *Problem) fault.List {
+	var fs fault.List
 	fs = append(fs, clothFaults(&p.Cloth)...)
 	if len(p.Pieces) == 0 {
-		fs = append(fs, Fault{Text: "there are no pieces to lay"})
+		fs = append(fs, fault.Fault{Severity: fault.Error, Message: "there are no pieces to lay"})
 	}
 	copies := 0
 	for i := range p.Pieces {
@@ -50,14 +27,16 @@ func Check(p *Problem) Faults {
 		copies += max(1, min(p.Pieces[i].Quantity, maxCopies+1))
 	}
 	if copies > maxCopies {
-		fs = append(fs, Fault{Text: fmt.Sprintf("%d copies are more than the %d a lay may hold", copies, maxCopies)})
+		fs = append(fs, fault.Fault{Severity: fault.Error, Message: fmt.Sprintf("%d copies are more than the %d a lay may hold", copies, maxCopies)})
 	}
 	return fs
 }
 
-func clothFaults(c *Cloth) Faults {
-	var fs Faults
-	say := func(format string, a ...any) { fs = append(fs, Fault{Text: fmt.Sprintf(format, a...)}) }
+func clothFaults(c *Cloth) fault.List {
+	var fs fault.List
+	say := func(format string, a ...any) {
+		fs = append(fs, fault.Fault{Severity: fault.Error, Message: fmt.Sprintf(format, a...)})
+	}
 	if c.Outline != nil {
 		if t := outlineFault(c.Outline); t != "" {
 			say("remnant: %s", t)
@@ -87,10 +66,10 @@ func clothFaults(c *Cloth) Faults {
 	return fs
 }
 
-func pieceFaults(p *Piece, i int) Faults {
-	var fs Faults
+func pieceFaults(p *Piece, i int) fault.List {
+	var fs fault.List
 	say := func(format string, a ...any) {
-		fs = append(fs, Fault{Piece: pieceName(p, i), Text: fmt.Sprintf(format, a...)})
+		fs = append(fs, fault.Fault{Of: pieceName(p, i), Severity: fault.Error, Message: fmt.Sprintf(format, a...)})
 	}
 	if t := outlineFault(p.Outline); t != "" {
 		say("%s", t)

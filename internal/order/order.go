@@ -201,7 +201,7 @@ func (c *clerk) place(faults schedule.Faults) {
 				at = s.Record.At
 			}
 		}
-		c.faults.Errorf(at, f.Hint, "%s", f.Text)
+		c.faults.Errorf(at, f.Hint, "%s", f.Message)
 	}
 }
 
@@ -330,7 +330,7 @@ func (c *clerk) activities() {
 	network, faults := schedule.Plan(left)
 	if len(faults) > 0 {
 		c.place(faults)
-		c.broken = "the order of work cannot be: " + faults[0].Text
+		c.broken = "the order of work cannot be: " + faults[0].Message
 		return
 	}
 	c.network = network

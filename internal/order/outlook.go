@@ -42,7 +42,7 @@ func (c *clerk) outlook() {
 	look, faults := schedule.NewOutlook(c.doings, estimates, c.cal, schedule.Standing{Now: c.out.Now, Due: c.due(), Progress: c.reports})
 	if len(faults) > 0 {
 		c.place(faults)
-		c.undated("the order of work cannot be: " + faults[0].Text)
+		c.undated("the order of work cannot be: " + faults[0].Message)
 		return
 	}
 	c.order(look.Order)

@@ -17,7 +17,7 @@ const mostWords = 2000
 func checkMany(src *Source, text []byte, shift int32, faults *Faults) bool {
 	line, found := extent.TooMany(text)
 	if found {
-		faults.Errorf(Pos{src, line + shift, 1}, "keep outlines of many points in a pattern file, and lists of something else in a file of their own",
+		faults.Errorf(Pos{Source: src, Line: line + shift, Column: 1}, "keep outlines of many points in a pattern file, and lists of something else in a file of their own",
 			"this record holds more than %d values", extent.MostMarks)
 	}
 	return !found

@@ -94,7 +94,7 @@ func fuzzFile(f *testing.F, header bool, read func(*Room, *decoder, *yaml.Node, 
 	f.Add("body: {bust: .nan, waist: 1e308, hip: -0}\n")
 	f.Fuzz(func(t *testing.T, text string) {
 		var faults Faults
-		src := &Source{"content/x"}
+		src := &Source{Path: "content/x"}
 		clean, ok := checkText(src, []byte(text), &faults)
 		var shift int32
 		if ok && header {
@@ -121,7 +121,7 @@ func fuzzFile(f *testing.F, header bool, read func(*Room, *decoder, *yaml.Node, 
 
 func FuzzCloth(f *testing.F) {
 	fuzzFile(f, false, func(r *Room, d *decoder, n *yaml.Node, faults *Faults) {
-		c := &Cloth{At: Pos{d.src, 1, 1}}
+		c := &Cloth{At: Pos{Source: d.src, Line: 1, Column: 1}}
 		d.into(n, c)
 		r.checkCloth(c, faults)
 	})
@@ -140,7 +140,7 @@ func FuzzWorkroom(f *testing.F) {
 
 func FuzzTechnique(f *testing.F) {
 	fuzzFile(f, true, func(r *Room, d *decoder, n *yaml.Node, faults *Faults) {
-		one := &Technique{At: Pos{d.src, 1, 1}, Slug: "x"}
+		one := &Technique{At: Pos{Source: d.src, Line: 1, Column: 1}, Slug: "x"}
 		d.into(n, one)
 		r.Techniques = append(r.Techniques, one)
 		r.check(faults)
@@ -149,7 +149,7 @@ func FuzzTechnique(f *testing.F) {
 
 func FuzzPage(f *testing.F) {
 	fuzzFile(f, true, func(r *Room, d *decoder, n *yaml.Node, faults *Faults) {
-		one := &Page{At: Pos{d.src, 1, 1}, Slug: "x"}
+		one := &Page{At: Pos{Source: d.src, Line: 1, Column: 1}, Slug: "x"}
 		d.into(n, one)
 		r.Pages = append(r.Pages, one)
 		r.check(faults)
@@ -172,7 +172,7 @@ func FuzzReadName(f *testing.F) {
 			t.Fatal("it is there")
 		}
 		var faults Faults
-		node, ok := parseYAML(&Source{"build.yaml"}, []byte(text), 0, &faults)
+		node, ok := parseYAML(&Source{Path: "build.yaml"}, []byte(text), 0, &faults)
 		if ok && seen != "" && len(text) < 2000 && node.Decode(&whole) == nil && strings.TrimSpace(whole.Name) != seen {
 			t.Errorf("%q: seen %q, read %q", text, seen, whole.Name)
 		}

@@ -31,7 +31,7 @@ func (r *Room) checkNames(faults *Faults) {
 	for _, b := range r.Builds {
 		key := strings.ToLower(b.Name)
 		if first, twice := seen[key]; twice {
-			faults.Errorf(Pos{&Source{b.Path}, 1, 1}, "give one of them another name", "two builds are called %q: this one and %s", b.Name, first)
+			faults.Errorf(Pos{Source: &Source{Path: b.Path}, Line: 1, Column: 1}, "give one of them another name", "two builds are called %q: this one and %s", b.Name, first)
 			continue
 		}
 		seen[key] = b.Path

@@ -39,7 +39,7 @@ func (d *decoder) into(n *yaml.Node, v any) {
 }
 
 func (d *decoder) pos(n *yaml.Node) Pos {
-	return Pos{d.src, int32(n.Line) + d.shift, int32(n.Column)}
+	return Pos{Source: d.src, Line: int32(n.Line) + d.shift, Column: int32(n.Column)}
 }
 
 // hide remembers a private part and the anchors in it.

@@ -18,6 +18,7 @@ import (
 	"gopkg.in/yaml.v3"
 
 	"hembook/internal/disk"
+	"hembook/internal/fault"
 )
 
 // What a file may weigh. A record written by hand is a few kilobytes.
@@ -27,7 +28,7 @@ const (
 
 // readFile reads one file whole, within the workroom and within bounds.
 func readFile(root fs.FS, src *Source, most int64, faults *Faults) ([]byte, bool) {
-	at := Pos{src, 1, 1}
+	at := Pos{Source: src, Line: 1, Column: 1}
 	f, err := root.Open(src.Path)
 	if err != nil {
 		faults.Errorf(at, openHint(err), "this file cannot be read: %s", plainError(err))
@@ -104,7 +105,7 @@ func checkText(src *Source, text []byte, faults *Faults) ([]byte, bool) {
 		r, size := utf8.DecodeRune(rest)
 		if r == utf8.RuneError && size == 1 || r == 0 {
 			message, hint := notText(text, rest)
-			faults.Errorf(Pos{src, line, column}, hint, "%s", message)
+			faults.Errorf(Pos{Source: src, Line: line, Column: column}, hint, "%s", message)
 			return nil, false
 		}
 		if column++; r == '\n' {
@@ -125,7 +126,7 @@ func parseYAML(src *Source, text []byte, shift int32, faults *Faults) (*yaml.Nod
 	err := dec.Decode(&doc)
 	switch {
 	case errors.Is(err, io.EOF), err == nil && len(doc.Content) == 0:
-		faults.Errorf(Pos{src, 1 + shift, 1}, "write at least what must be there; hembook begin shows how", "this record is empty")
+		faults.Errorf(Pos{Source: src, Line: 1 + shift, Column: 1}, "write at least what must be there; hembook begin shows how", "this record is empty")
 		return nil, false
 	case err != nil:
 		faults.Add(syntaxFault(src, text, shift, err))
@@ -134,7 +135,7 @@ func parseYAML(src *Source, text []byte, shift int32, faults *Faults) (*yaml.Nod
 	var more yaml.Node
 	switch err := dec.Decode(&more); {
 	case err == nil:
-		faults.Errorf(Pos{src, int32(more.Line) + shift, 1}, "one file holds one record: move the second part to a file of its own", "a second record begins here")
+		faults.Errorf(Pos{Source: src, Line: int32(more.Line) + shift, Column: 1}, "one file holds one record: move the second part to a file of its own", "a second record begins here")
 		return nil, false
 	case !errors.Is(err, io.EOF): // what follows would be shown unread
 		faults.Add(syntaxFault(src, text, shift, err))
@@ -157,7 +158,7 @@ func syntaxFault(src *Source, text []byte, shift int32, err error) Fault {
 	line = min(max(line, 1), len(lines))
 	line, hint := syntaxHint(lines, line, msg)
 	column := 1 + len([]rune(lines[line-1])) - len([]rune(strings.TrimLeft(lines[line-1], " ")))
-	return Fault{Pos{src, int32(line) + shift, int32(column)}, Error, "this is not YAML: " + msg, hint}
+	return fault.Errorf(Pos{Source: src, Line: int32(line) + shift, Column: int32(column)}, hint, "this is not YAML: %s", msg)
 }
 
 // syntaxHint guesses what the maker meant, and may move the fault by a line:
@@ -231,7 +232,7 @@ func splitHeader(src *Source, text []byte, faults *Faults) (header, body []byte,
 	const fence = "---"
 	first, rest, _ := bytes.Cut(text, []byte("\n"))
 	if string(bytes.TrimRight(first, " \r")) != fence {
-		faults.Errorf(Pos{src, 1, 1}, "begin the file with a line ---, then name: value lines, then --- again", "the header is missing")
+		faults.Errorf(Pos{Source: src, Line: 1, Column: 1}, "begin the file with a line ---, then name: value lines, then --- again", "the header is missing")
 		return nil, nil, 0, false
 	}
 	line = 2
@@ -245,7 +246,7 @@ func splitHeader(src *Source, text []byte, faults *Faults) (header, body []byte,
 		}
 		start += len(one) + 1
 	}
-	faults.Errorf(Pos{src, 1, 1}, "end it with a line ---", "the header does not end")
+	faults.Errorf(Pos{Source: src, Line: 1, Column: 1}, "end it with a line ---", "the header does not end")
 	return nil, nil, 0, false
 }
 

@@ -73,9 +73,9 @@ func lengthsIn(d *decoder, n *yaml.Node, want int, what, eg string) ([]measure.L
 	ok := true
 	for i, each := range n.Content {
 		var l Length
-		before := len(d.faults.list)
+		before := d.faults.Len()
 		kindOf(reflect.TypeFor[Length]()).read(d, each, reflect.ValueOf(&l).Elem(), limits{max: &longestPiece})
-		ok = ok && len(d.faults.list) == before
+		ok = ok && d.faults.Len() == before
 		out[i] = l.V
 	}
 	return out, ok

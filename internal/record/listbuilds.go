@@ -84,13 +84,13 @@ func (r *Room) listBuilds(faults *Faults) {
 		}
 		if !e.IsDir() {
 			if path.Ext(e.Name()) == ".yaml" || path.Ext(e.Name()) == ".yml" {
-				faults.Warnf(Pos{&Source{path.Join(dir, e.Name())}, 1, 1}, "move it to "+path.Join(dir, slugOf(e.Name()), "build.yaml"), "this file is not read: every build has a folder")
+				faults.Warnf(Pos{Source: &Source{Path: path.Join(dir, e.Name())}, Line: 1, Column: 1}, "move it to "+path.Join(dir, slugOf(e.Name()), "build.yaml"), "this file is not read: every build has a folder")
 			}
 			continue
 		}
 		name := names[i].name
 		if !names[i].found {
-			faults.Warnf(Pos{&Source{path.Join(dir, e.Name())}, 1, 1}, "put the record there, or move the folder elsewhere", "this folder has no build.yaml")
+			faults.Warnf(Pos{Source: &Source{Path: path.Join(dir, e.Name())}, Line: 1, Column: 1}, "put the record there, or move the folder elsewhere", "this folder has no build.yaml")
 			continue
 		}
 		r.peeked[p] = names[i].peeked

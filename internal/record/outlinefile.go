@@ -9,6 +9,7 @@ import (
 	"strconv"
 	"strings"
 
+	"hembook/internal/fault"
 	"hembook/internal/meant"
 	"hembook/internal/measure"
 	"hembook/internal/shape"
@@ -111,7 +112,7 @@ func (o *outlineReader) assembled(p *Piece) *trace.Piece {
 	wrong := false
 	for i := range faults {
 		o.tell(spec, file, &faults[i])
-		wrong = wrong || !faults[i].Warning
+		wrong = wrong || faults[i].Severity == Error
 	}
 	if wrong {
 		return nil
@@ -121,16 +122,16 @@ func (o *outlineReader) assembled(p *Piece) *trace.Piece {
 
 // tell tells what is wrong with a file at the line of the record that names
 // it; the message says where in the file it is.
-func (o *outlineReader) tell(spec *OutlineSpec, file string, f *trace.Fault) {
+func (o *outlineReader) tell(spec *OutlineSpec, file string, f *fault.Fault) {
 	tell := o.faults.Errorf
-	if f.Warning {
+	if f.Severity == Warning {
 		tell = o.faults.Warnf
 	}
 	hint := f.Hint
-	if strings.HasPrefix(f.Text, "the file does not say how large") {
+	if strings.HasPrefix(f.Message, "the file does not say how large") {
 		hint = "write {file: " + file + ", units: mm} if one unit of the drawing is a millimetre; or draw a line in it that is named after its true length, as: scale 100 mm"
 	}
-	tell(spec.File.At, hint, "%s: %s", file, f.Error())
+	tell(spec.File.At, hint, "%s: %s", file, f.Placed())
 }
 
 func optionsOf(p *Piece) trace.Options {

@@ -258,7 +258,7 @@ func FuzzReadBuild(f *testing.F) {
 	f.Add("pieces: {a: {like: b}, b: {like: a}}")
 	f.Fuzz(func(t *testing.T, text string) {
 		var faults Faults
-		src := &Source{"content/builds/x/build.yaml"}
+		src := &Source{Path: "content/builds/x/build.yaml"}
 		clean, ok := checkText(src, []byte(text), &faults)
 		if ok {
 			if node, ok := parseYAML(src, clean, 0, &faults); ok {
@@ -289,7 +289,7 @@ func FuzzHeader(f *testing.F) {
 	f.Add("---")
 	f.Fuzz(func(t *testing.T, text string) {
 		var faults Faults
-		header, body, line, ok := splitHeader(&Source{"x.md"}, []byte(text), &faults)
+		header, body, line, ok := splitHeader(&Source{Path: "x.md"}, []byte(text), &faults)
 		if ok && (len(header)+len(body) > len(text) || line < 3) {
 			t.Errorf("header %q, body %q from line %d", header, body, line)
 		}

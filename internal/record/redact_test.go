@@ -18,7 +18,7 @@ import (
 // the record has errors.
 func shownOf(text string) (shown []byte, read bool) {
 	var faults Faults
-	src := &Source{"content/builds/x/build.yaml"}
+	src := &Source{Path: "content/builds/x/build.yaml"}
 	clean, ok := checkText(src, []byte(text), &faults)
 	if !ok {
 		return nil, false
@@ -29,7 +29,7 @@ func shownOf(text string) (shown []byte, read bool) {
 	}
 	d := newDecoder(src, measure.UnitMM, &faults)
 	d.into(node, &Build{})
-	if HasErrors(faults.list) {
+	if HasErrors(faults.Sorted()) {
 		return nil, false
 	}
 	return redact(clean, node, d.hides), true

@@ -159,8 +159,8 @@ func (r *Room) bareOf(node *yaml.Node) measure.Unit {
 }
 
 func (r *Room) readWorkroom(faults *Faults) {
-	src := &Source{"content/workroom.yaml"}
-	r.Workroom.At = Pos{src, 1, 1}
+	src := &Source{Path: "content/workroom.yaml"}
+	r.Workroom.At = Pos{Source: src, Line: 1, Column: 1}
 	if node, text, d := r.decodeFile(src, r.Workroom, faults); node != nil {
 		r.secrets = append(r.secrets, d.secrets(text, d.hides)...)
 	}
@@ -181,7 +181,7 @@ func (r *Room) list(dir, ext string, faults *Faults) []string {
 		case path.Ext(name) == ext:
 			out = append(out, path.Join(dir, name))
 		case slices.Contains([]string{".yml", ".yaml", ".md", ".markdown", ".txt", ".YAML", ".MD"}, path.Ext(name)):
-			faults.Warnf(Pos{&Source{path.Join(dir, name)}, 1, 1}, "name it "+strings.TrimSuffix(name, path.Ext(name))+ext, "this file is not read: files here end in %s", ext)
+			faults.Warnf(Pos{Source: &Source{Path: path.Join(dir, name)}, Line: 1, Column: 1}, "name it "+strings.TrimSuffix(name, path.Ext(name))+ext, "this file is not read: files here end in %s", ext)
 		}
 	}
 	return out
@@ -191,20 +191,20 @@ func slugOf(p string) string { return strings.TrimSuffix(path.Base(p), path.Ext(
 
 func (r *Room) readShelf(faults *Faults) {
 	for _, p := range r.list("content/cloth", ".yaml", faults) {
-		src := &Source{p}
-		c := &Cloth{Slug: slugOf(p), At: Pos{src, 1, 1}}
+		src := &Source{Path: p}
+		c := &Cloth{Slug: slugOf(p), At: Pos{Source: src, Line: 1, Column: 1}}
 		if node, text, d := r.decodeFile(src, c, faults); node != nil {
 			r.secrets = append(r.secrets, d.secrets(text, d.hides)...)
 		}
-		c.Slug, c.At = slugOf(p), Pos{src, 1, 1}
+		c.Slug, c.At = slugOf(p), Pos{Source: src, Line: 1, Column: 1}
 		r.Cloths = append(r.Cloths, c)
 		r.cloths[c.Slug] = c
 	}
 	for _, p := range r.list("content/wearers", ".yaml", faults) {
-		src := &Source{p}
+		src := &Source{Path: p}
 		w := &Wearer{}
 		node, text, d := r.decodeFile(src, w, faults)
-		w.Slug, w.At = slugOf(p), Pos{src, 1, 1}
+		w.Slug, w.At = slugOf(p), Pos{Source: src, Line: 1, Column: 1}
 		r.secrets = append(r.secrets, Keep(Secret{At: w.At, Name: "wearer", Text: w.Slug}))
 		if node != nil {
 			d.lengths = true
@@ -218,14 +218,14 @@ func (r *Room) readProse(faults *Faults) {
 	for _, p := range r.list("content/techniques", ".md", faults) {
 		t := &Technique{}
 		t.Body = r.readHeaded(p, t, faults)
-		t.Slug, t.At = slugOf(p), Pos{&Source{p}, 1, 1}
+		t.Slug, t.At = slugOf(p), Pos{Source: &Source{Path: p}, Line: 1, Column: 1}
 		r.Techniques = append(r.Techniques, t)
 		r.techniques[t.Slug] = t
 	}
 	for _, p := range r.list("content/pages", ".md", faults) {
 		g := &Page{}
 		g.Body = r.readHeaded(p, g, faults)
-		g.Slug, g.At = slugOf(p), Pos{&Source{p}, 1, 1}
+		g.Slug, g.At = slugOf(p), Pos{Source: &Source{Path: p}, Line: 1, Column: 1}
 		r.Pages = append(r.Pages, g)
 		r.pages[g.Slug] = g
 	}
@@ -234,7 +234,7 @@ func (r *Room) readProse(faults *Faults) {
 
 // readHeaded reads a Markdown file: its header into v, its body as it is.
 func (r *Room) readHeaded(p string, v any, faults *Faults) *Prose {
-	src := &Source{p}
+	src := &Source{Path: p}
 	text, ok := readFile(r.FS, src, mostRecord, faults)
 	if !ok {
 		return nil
@@ -251,28 +251,28 @@ func (r *Room) readHeaded(p string, v any, faults *Faults) *Prose {
 		d.shift = 1
 		d.into(node, v)
 	}
-	return &Prose{Pos{src, line, 1}, body}
+	return &Prose{Pos{Source: src, Line: line, Column: 1}, body}
 }
 
 // ReadBuild reads one build with everything that lies beside its record, and
 // checks it against the workroom. The build is never nil.
 func (r *Room) ReadBuild(bf BuildFile) (*Build, []Fault) {
 	var faults Faults
-	src := &Source{bf.Path}
+	src := &Source{Path: bf.Path}
 	b := &Build{}
 	node, text, d := r.decodeFile(src, b, &faults)
-	b.Slug, b.At, b.Folder = bf.Slug, Pos{src, 1, 1}, path.Dir(bf.Path)
-	if node != nil && !HasErrors(faults.list) { // else it is not known what is private
+	b.Slug, b.At, b.Folder = bf.Slug, Pos{Source: src, Line: 1, Column: 1}, path.Dir(bf.Path)
+	if node != nil && !faults.HasErrors() { // else it is not known what is private
 		b.Text = redact(text, node, d.hides)
 	}
 	if node != nil {
 		b.Secrets = d.secrets(text, d.hides)
 	}
-	notes := &Source{path.Join(b.Folder, "notes.md")}
+	notes := &Source{Path: path.Join(b.Folder, "notes.md")}
 	if _, err := fs.Stat(r.FS, notes.Path); err == nil {
 		if text, ok := readFile(r.FS, notes, mostRecord, &faults); ok {
 			if text, ok = checkText(notes, text, &faults); ok {
-				b.Notes = &Prose{Pos{notes, 1, 1}, text}
+				b.Notes = &Prose{Pos{Source: notes, Line: 1, Column: 1}, text}
 			}
 		}
 	}

@@ -116,7 +116,7 @@ func (r *Room) Secrets() []Private[Secret] { return slices.Clip(r.secrets) }
 func (r *Room) PublicWords(say func(words string)) {
 	tell := func(path string, v any) {
 		var faults Faults
-		if node, _, d := r.decodeFile(&Source{path}, v, &faults); node != nil {
+		if node, _, d := r.decodeFile(&Source{Path: path}, v, &faults); node != nil {
 			d.publicWords(node, say)
 		}
 	}
@@ -133,7 +133,7 @@ func (r *Room) PublicWords(say func(words string)) {
 	for _, b := range r.Builds {
 		tell(b.Path, &Build{})
 		var faults Faults
-		if text, ok := readFile(r.FS, &Source{strings.TrimSuffix(b.Path, "build.yaml") + "notes.md"}, mostRecord, &faults); ok {
+		if text, ok := readFile(r.FS, &Source{Path: strings.TrimSuffix(b.Path, "build.yaml") + "notes.md"}, mostRecord, &faults); ok {
 			say(string(text))
 		}
 	}
@@ -142,7 +142,7 @@ func (r *Room) PublicWords(say func(words string)) {
 // tellText says all of a Markdown file, its header too.
 func (r *Room) tellText(at Pos, say func(words string)) {
 	var faults Faults
-	if text, ok := readFile(r.FS, &Source{at.File()}, mostRecord, &faults); ok {
+	if text, ok := readFile(r.FS, &Source{Path: at.File()}, mostRecord, &faults); ok {
 		say(string(text))
 	}
 }

@@ -39,7 +39,7 @@ func (r *Room) UnnamedPhotos(b *Build) []Fault {
 			named[rel] || strings.Contains(all, rel) || strings.Contains(all, "photos/"+url.PathEscape(name)) {
 			continue
 		}
-		faults.Warnf(Pos{&Source{path.Join(b.Folder, rel)}, 1, 1}, "add photo: "+rel+" to an entry of the journal, or remove the file",
+		faults.Warnf(Pos{Source: &Source{Path: path.Join(b.Folder, rel)}, Line: 1, Column: 1}, "add photo: "+rel+" to an entry of the journal, or remove the file",
 			"nothing shows this photograph: neither the record nor notes.md names it")
 	}
 	return faults.Sorted()

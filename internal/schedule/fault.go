@@ -1,8 +1,7 @@
 package schedule
 
 import (
-	"fmt"
-
+	"hembook/internal/fault"
 	"hembook/internal/meant"
 )
 
@@ -22,12 +21,11 @@ const (
 	NotKnown                         // an activity whose time nobody knows
 )
 
-// A Fault is one thing wrong with what was asked.
+// A Fault is one thing wrong with what was asked, and whom it is about.
 type Fault struct {
+	fault.Fault
 	Kind  FaultKind
 	Names []string // the activities it is about; for a cycle all of them, each needed by the next and the last by the first
-	Text  string   // lower case, no full stop
-	Hint  string   // what was probably meant; may be empty
 }
 
 // Faults are all the things wrong with what was asked, in the order of the
@@ -35,7 +33,7 @@ type Fault struct {
 type Faults []Fault
 
 func (fs *Faults) add(kind FaultKind, names []string, hint, format string, args ...any) {
-	*fs = append(*fs, Fault{Kind: kind, Names: names, Text: fmt.Sprintf(format, args...), Hint: hint})
+	*fs = append(*fs, Fault{fault.Errorf(fault.Pos{}, hint, format, args...), kind, names})
 }
 
 // A guesser finds which known name was probably meant. It gives up after some

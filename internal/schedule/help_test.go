@@ -96,14 +96,7 @@ func (c *Calendar) nextWork(t time.Time) (time.Time, bool) {
 func (fs Faults) Error() string {
 	lines := make([]string, len(fs))
 	for i, f := range fs {
-		lines[i] = f.Error()
+		lines[i] = f.Brief()
 	}
 	return strings.Join(lines, "\n")
-}
-
-func (f Fault) Error() string {
-	if f.Hint == "" {
-		return f.Text
-	}
-	return f.Text + "; " + f.Hint
 }

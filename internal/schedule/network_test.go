@@ -129,7 +129,7 @@ func TestLongChain(t *testing.T) {
 	}
 	list[0].After = []string{"19999"}
 	_, faults := Plan(list)
-	if len(faults) != 1 || len(faults[0].Names) != len(list) || !strings.HasSuffix(faults[0].Text, "→ 19999 → 0") {
+	if len(faults) != 1 || len(faults[0].Names) != len(list) || !strings.HasSuffix(faults[0].Message, "→ 19999 → 0") {
 		t.Errorf("%d faults", len(faults))
 	}
 }

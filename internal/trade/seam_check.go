@@ -1,11 +1,11 @@
 package trade
 
 import (
-	"fmt"
 	"regexp"
 	"slices"
 	"strings"
 
+	"hembook/internal/fault"
 	"hembook/internal/meant"
 )
 
@@ -18,8 +18,8 @@ var (
 // checkSeamTypes finds what is wrong with seam types that read well: missing
 // words, unknown names in formulas, measures whose defaults break the checks,
 // sections that cannot be drawn.
-func checkSeamTypes(list []SeamType) Faults {
-	var out Faults
+func checkSeamTypes(list []SeamType) fault.List {
+	var out fault.List
 	seen := map[string]bool{}
 	for _, t := range list {
 		c := seamChecker{t: t}
@@ -41,11 +41,11 @@ func checkSeamTypes(list []SeamType) Faults {
 
 type seamChecker struct {
 	t      SeamType
-	faults Faults
+	faults fault.List
 }
 
 func (c *seamChecker) fault(hint, format string, args ...any) {
-	c.faults = append(c.faults, Fault{c.t.line, c.t.column, fmt.Sprintf(format, args...), hint})
+	c.faults = append(c.faults, fault.Errorf(fault.Pos{Line: int32(c.t.line), Column: int32(c.t.column)}, hint, format, args...))
 }
 
 func (c *seamChecker) words() {
@@ -272,5 +272,5 @@ func (c *seamChecker) faultAt(e Expr, hint, format string, args ...any) {
 	if line == 0 {
 		line, col = c.t.line, c.t.column
 	}
-	c.faults = append(c.faults, Fault{line, col, fmt.Sprintf(format, args...), hint})
+	c.faults = append(c.faults, fault.Errorf(fault.Pos{Line: int32(line), Column: int32(col)}, hint, format, args...))
 }

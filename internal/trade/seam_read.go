@@ -59,7 +59,7 @@ func slug(s string) string {
 
 // SeamTypesFromNode reads a workroom's own seam types and finishes: a list in
 // the form of the built-in ones, part of a file already read. The error is of
-// type Faults and names every fault with its line and column.
+// type [fault.List] and names every fault with its line and column.
 func SeamTypesFromNode(node *yaml.Node) ([]SeamType, error) {
 	var list []SeamType
 	if faults := decodeStrict(node, &list); len(faults) > 0 {
@@ -73,7 +73,7 @@ func SeamTypesFromNode(node *yaml.Node) ([]SeamType, error) {
 		}
 	}
 	if faults := checkSeamTypes(list); len(faults) > 0 {
-		return nil, faults.sorted()
+		return nil, faults.Sorted()
 	}
 	return list, nil
 }

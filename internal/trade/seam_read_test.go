@@ -6,6 +6,8 @@ import (
 	"testing"
 
 	"gopkg.in/yaml.v3"
+
+	"hembook/internal/fault"
 )
 
 const ownSeam = `
@@ -83,7 +85,7 @@ func TestParseFaults(t *testing.T) {
 			t.Fatalf("%s: nothing was changed", c.name)
 		}
 		_, err := parseSeamTypes([]byte(text))
-		var faults Faults
+		var faults fault.List
 		if !errors.As(err, &faults) || !strings.Contains(err.Error(), c.says) {
 			t.Errorf("%s: got %v, want %q", c.name, err, c.says)
 		}
@@ -97,12 +99,12 @@ func TestParseFaults(t *testing.T) {
 func TestAllFaultsAtOnce(t *testing.T) {
 	text := strings.NewReplacer("summary:", "sumary:", "default: 3", "default: x", "kind: seam", "kind: [seam]").Replace(ownSeam)
 	_, err := parseSeamTypes([]byte(text))
-	var faults Faults
+	var faults fault.List
 	if !errors.As(err, &faults) || len(faults) != 3 {
 		t.Fatalf("got %v", err)
 	}
 	for i := 1; i < len(faults); i++ {
-		if faults[i].Line < faults[i-1].Line {
+		if faults[i].At.Line < faults[i-1].At.Line {
 			t.Errorf("faults are not in the order of their lines: %v", faults)
 		}
 	}
@@ -134,7 +136,7 @@ func FuzzSeamTypes(f *testing.F) {
 	f.Fuzz(func(t *testing.T, data []byte) {
 		list, err := parseSeamTypes(data)
 		if err != nil {
-			var faults Faults
+			var faults fault.List
 			if !errors.As(err, &faults) || len(faults) == 0 {
 				t.Fatalf("an error that is no list of faults: %v", err)
 			}

@@ -11,6 +11,7 @@ import (
 
 	"gopkg.in/yaml.v3"
 
+	"hembook/internal/fault"
 	"hembook/internal/meant"
 )
 
@@ -24,29 +25,29 @@ const (
 // decodeStrict reads node into the value v points to. Unknown words, words
 // given twice and values of the wrong shape are faults with their place; all
 // are found in one go, and v is filled only when there are none.
-func decodeStrict(node *yaml.Node, v any) Faults {
+func decodeStrict(node *yaml.Node, v any) fault.List {
 	if node.Kind == 0 {
 		return nil // an empty file, or one of comments alone
 	}
 	w := &walker{}
 	w.walk(node, reflect.TypeOf(v).Elem(), 0)
 	if len(w.faults) > 0 {
-		return w.faults.sorted()
+		return w.faults.Sorted()
 	}
 	if err := node.Decode(v); err != nil {
-		return faultsOf(err).sorted()
+		return faultsOf(err).Sorted()
 	}
 	return nil
 }
 
 // faultsOf turns what the YAML library reports into faults. Our own value
 // readers hand their faults through it as text with a place mark.
-func faultsOf(err error) Faults {
+func faultsOf(err error) fault.List {
 	var te *yaml.TypeError
 	if !errors.As(err, &te) {
-		return Faults{placed(strings.TrimPrefix(err.Error(), "yaml: "))}
+		return fault.List{placed(strings.TrimPrefix(err.Error(), "yaml: "))}
 	}
-	var out Faults
+	var out fault.List
 	for _, s := range te.Errors {
 		out = append(out, placed(s))
 	}
@@ -54,18 +55,18 @@ func faultsOf(err error) Faults {
 }
 
 // placed splits "line 3, column 5: text" or "line 3: text".
-func placed(s string) Fault {
+func placed(s string) fault.Fault {
 	head, rest, ok := strings.Cut(s, ": ")
 	if !ok || !strings.HasPrefix(head, "line ") {
-		return Fault{Text: s}
+		return fault.Fault{Severity: fault.Error, Message: s}
 	}
 	l, c, _ := strings.Cut(strings.TrimPrefix(head, "line "), ", column ")
 	line, err := strconv.Atoi(l)
 	if err != nil {
-		return Fault{Text: s}
+		return fault.Fault{Severity: fault.Error, Message: s}
 	}
 	col, _ := strconv.Atoi(c)
-	return Fault{Line: line, Column: col, Text: rest}
+	return fault.Errorf(fault.Pos{Line: int32(line), Column: int32(col)}, "", "%s", rest)
 }
 
 // valueFault is the error a value reader returns so that the library goes on
@@ -75,12 +76,12 @@ func valueFault(n *yaml.Node, text string) error {
 }
 
 type walker struct {
-	faults Faults
+	faults fault.List
 	seen   int
 }
 
 func (w *walker) fault(n *yaml.Node, hint, format string, args ...any) {
-	w.faults = append(w.faults, Fault{n.Line, n.Column, fmt.Sprintf(format, args...), hint})
+	w.faults = append(w.faults, fault.Errorf(fault.Pos{Line: int32(n.Line), Column: int32(n.Column)}, hint, format, args...))
 }
 
 var unmarshaler = reflect.TypeFor[yaml.Unmarshaler]()

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"hembook/internal/fault"
 	"hembook/internal/shape"
 	"hembook/internal/shape/trace"
 )
@@ -15,7 +16,7 @@ type drafter struct {
 	parts   int
 	inserts int
 	unseen  []string // layers of the piece being drawn whose lines were left out
-	fault   *trace.Fault
+	fault   *fault.Fault
 }
 
 // A pose places what a block draws: x' = ax + cy + e, y' = bx + dy + f.
@@ -38,7 +39,7 @@ func (m pose) times(n pose) pose {
 // draw makes a piece of every block that draws lines; where there is none, of
 // every named layer, its lines those of the layers whose names begin with its
 // own; where there is none of those either, of everything.
-func draw(in *file) (*trace.Drawing, *trace.Fault) {
+func draw(in *file) (*trace.Drawing, *fault.Fault) {
 	d := &drafter{in: in}
 	out := &trace.Drawing{UnitX: in.unit, UnitY: in.unit}
 	unit := in.unit
@@ -278,7 +279,7 @@ func (d *drafter) entity(e entity, m pose, piece []string, nested int, out *[]tr
 		return
 	}
 	if d.parts += len(s.Parts); d.parts > mostParts {
-		d.fault = fault(e.place(), "", "the lines of the file have more than %d parts", mostParts)
+		d.fault = wrongf(e.place(), "", "the lines of the file have more than %d parts", mostParts)
 		return
 	}
 	if e.kind != "LINE" && e.kind != "POINT" {
@@ -303,7 +304,7 @@ func ownMeaning(e *entity, piece []string) trace.Meaning {
 func (d *drafter) insert(e entity, m pose, piece []string, nested int, out *[]trace.Stroke) {
 	b := d.in.blocks[e.text(2)]
 	if b == nil {
-		d.fault = fault(e.place(), "", "it places the block %q, which the file does not hold", shorten(e.text(2)))
+		d.fault = wrongf(e.place(), "", "it places the block %q, which the file does not hold", shorten(e.text(2)))
 		return
 	}
 	if d.in.unseen[e.layer()] {
@@ -311,7 +312,7 @@ func (d *drafter) insert(e entity, m pose, piece []string, nested int, out *[]tr
 	}
 	d.inserts++
 	if nested >= mostNested || d.inserts > mostInserts {
-		d.fault = fault(e.place(), "does a block place itself?", "blocks are nested more than %d deep, or there are more than %d", mostNested, mostInserts)
+		d.fault = wrongf(e.place(), "does a block place itself?", "blocks are nested more than %d deep, or there are more than %d", mostNested, mostInserts)
 		return
 	}
 	m = m.times(placing(&e, b))

@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"hembook/internal/fault"
 	"hembook/internal/shape"
 	"hembook/internal/shape/trace"
 )
@@ -13,7 +14,7 @@ import (
 var refused = []string{"SPLINE", "ELLIPSE", "3DFACE", "3DSOLID", "REGION", "BODY", "MLINE", "XLINE", "RAY"}
 
 // stroke reads the geometry of an entity; nil where it draws nothing.
-func stroke(e *entity) (*trace.Stroke, *trace.Fault) {
+func stroke(e *entity) (*trace.Stroke, *fault.Fault) {
 	at := func(x, y int) shape.Point { return shape.Point{X: e.number(x), Y: e.number(y)} }
 	switch e.kind {
 	case "POINT":
@@ -39,7 +40,7 @@ func stroke(e *entity) (*trace.Stroke, *trace.Fault) {
 		return light(e), nil
 	}
 	if slices.Contains(refused, e.kind) {
-		return nil, fault(e.place(), "export it as DXF release 12, which draws curves as polylines", "a %s cannot be read", e.kind)
+		return nil, wrongf(e.place(), "export it as DXF release 12, which draws curves as polylines", "a %s cannot be read", e.kind)
 	}
 	return nil, nil
 }
@@ -91,10 +92,10 @@ type vertex struct {
 	bulge float64
 }
 
-func polyline(e *entity) (*trace.Stroke, *trace.Fault) {
+func polyline(e *entity) (*trace.Stroke, *fault.Fault) {
 	flags, _ := e.get(70)
 	if flags.whole()&(16|64) != 0 {
-		return nil, fault(e.place(), "", "a mesh cannot be read")
+		return nil, wrongf(e.place(), "", "a mesh cannot be read")
 	}
 	var list []vertex
 	for i := range e.kids {

@@ -3,6 +3,7 @@ package dxf
 import (
 	"strings"
 
+	"hembook/internal/fault"
 	"hembook/internal/shape/trace"
 )
 
@@ -26,7 +27,7 @@ type block struct {
 
 // Read reads the pieces a file draws, in the file's own units; a nil drawing
 // comes with the fault.
-func Read(text []byte) (*trace.Drawing, *trace.Fault) {
+func Read(text []byte) (*trace.Drawing, *fault.Fault) {
 	if f := refuse(text); f != nil {
 		return nil, f
 	}
@@ -38,7 +39,7 @@ func Read(text []byte) (*trace.Drawing, *trace.Fault) {
 }
 
 // parse reads the sections.
-func parse(s *scanner) (*file, *trace.Fault) {
+func parse(s *scanner) (*file, *fault.Fault) {
 	in := &file{blocks: map[string]*block{}, unseen: map[string]bool{}}
 	seen := false
 	for {
@@ -57,7 +58,7 @@ func parse(s *scanner) (*file, *trace.Fault) {
 			return nil, f
 		}
 		if !ok {
-			return nil, fault(trace.Place{Line: p.line, What: "file"}, "was it copied whole?", "it ends in the middle: a section has no name")
+			return nil, wrongf(trace.Place{Line: p.line, What: "file"}, "was it copied whole?", "it ends in the middle: a section has no name")
 		}
 		seen = true
 		switch strings.TrimSpace(name.value) {
@@ -75,13 +76,13 @@ func parse(s *scanner) (*file, *trace.Fault) {
 		}
 	}
 	if !seen {
-		return nil, fault(trace.Place{}, "", "this is not a DXF file: it has no sections")
+		return nil, wrongf(trace.Place{}, "", "this is not a DXF file: it has no sections")
 	}
 	return in, nil
 }
 
 // header reads the units; $INSUNITS is more exact than $MEASUREMENT.
-func (in *file) header(s *scanner) *trace.Fault {
+func (in *file) header(s *scanner) *fault.Fault {
 	name, exact := "", false
 	for {
 		p, ok, f := s.next()
@@ -106,7 +107,7 @@ func (in *file) header(s *scanner) *trace.Fault {
 
 // tables reads which layers are not shown: a colour below nought turns one off,
 // the first bit of its flags freezes it (from memory: DXF reference, LAYER).
-func (in *file) tables(s *scanner) *trace.Fault {
+func (in *file) tables(s *scanner) *fault.Fault {
 	list, _, f := readEntities(s, "ENDSEC")
 	for i := range list {
 		e := &list[i]
@@ -121,7 +122,7 @@ func (in *file) tables(s *scanner) *trace.Fault {
 	return f
 }
 
-func (in *file) readBlocks(s *scanner) *trace.Fault {
+func (in *file) readBlocks(s *scanner) *fault.Fault {
 	for {
 		p, ok, f := s.next()
 		if f != nil || !ok {
@@ -155,7 +156,7 @@ func (in *file) readBlocks(s *scanner) *trace.Fault {
 }
 
 // fill takes the pairs that belong to an entity.
-func (e *entity) fill(s *scanner) *trace.Fault {
+func (e *entity) fill(s *scanner) *fault.Fault {
 	for {
 		p, ok, f := s.next()
 		if f != nil || !ok {
@@ -171,7 +172,7 @@ func (e *entity) fill(s *scanner) *trace.Fault {
 
 // readEntities reads entities up to the word that ends them, and says which
 // that was; a section may end early.
-func readEntities(s *scanner, until string) (list []entity, last string, f *trace.Fault) {
+func readEntities(s *scanner, until string) (list []entity, last string, f *fault.Fault) {
 	for {
 		p, ok, f := s.next()
 		if f != nil || !ok {

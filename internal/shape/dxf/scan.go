@@ -23,6 +23,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"hembook/internal/fault"
 	"hembook/internal/shape/trace"
 )
 
@@ -48,26 +49,27 @@ type scanner struct {
 	back *pair
 }
 
-func fault(at trace.Place, hint, format string, args ...any) *trace.Fault {
-	return &trace.Fault{At: at, Hint: hint, Text: fmt.Sprintf(format, args...)}
+func wrongf(at trace.Place, hint, format string, args ...any) *fault.Fault {
+	f := trace.Faultf(at, hint, format, args...)
+	return &f
 }
 
 // refuse finds what is no DXF file, or not one that is read, at a glance.
-func refuse(text []byte) *trace.Fault {
+func refuse(text []byte) *fault.Fault {
 	head := text[:min(len(text), 256)]
 	switch {
 	case len(text) > MostBytes:
-		return fault(trace.Place{}, "export the pieces alone", "it is %d MB; at most %d MB are read", len(text)>>20, MostBytes>>20)
+		return wrongf(trace.Place{}, "export the pieces alone", "it is %d MB; at most %d MB are read", len(text)>>20, MostBytes>>20)
 	case bytes.IndexByte(head, 0) >= 0 || bytes.IndexByte(head, 0x1a) >= 0:
-		return fault(trace.Place{}, "export it as text: DXF release 12, ASCII", "it is a binary file")
+		return wrongf(trace.Place{}, "export it as text: DXF release 12, ASCII", "it is a binary file")
 	case len(bytes.TrimSpace(text)) == 0:
-		return fault(trace.Place{}, "", "it is empty")
+		return wrongf(trace.Place{}, "", "it is empty")
 	}
 	return nil
 }
 
 // next reads a pair; ok is false at the end of the file.
-func (s *scanner) next() (p pair, ok bool, f *trace.Fault) {
+func (s *scanner) next() (p pair, ok bool, f *fault.Fault) {
 	if s.back != nil {
 		p, s.back = *s.back, nil
 		return p, true, nil
@@ -82,11 +84,11 @@ func (s *scanner) next() (p pair, ok bool, f *trace.Fault) {
 		if s.onlyBlank(code) {
 			return p, false, nil
 		}
-		return p, false, fault(trace.Place{Line: p.line, What: "file"}, "a DXF file is a list of numbers, each with its value on the next line", "a group code must be a whole number, it is %q", shorten(code))
+		return p, false, wrongf(trace.Place{Line: p.line, What: "file"}, "a DXF file is a list of numbers, each with its value on the next line", "a group code must be a whole number, it is %q", shorten(code))
 	}
 	value, more := s.row()
 	if !more {
-		return p, false, fault(trace.Place{Line: p.line, What: "file"}, "was it copied whole?", "it ends in the middle: the group code %d has no value", n)
+		return p, false, wrongf(trace.Place{Line: p.line, What: "file"}, "was it copied whole?", "it ends in the middle: the group code %d has no value", n)
 	}
 	p.code, p.value = n, strings.TrimRight(value, "\r")
 	return p, true, nil

@@ -3,6 +3,7 @@ package svg
 import (
 	"strings"
 
+	"hembook/internal/fault"
 	"hembook/internal/shape"
 	"hembook/internal/shape/trace"
 )
@@ -12,7 +13,7 @@ type drafter struct {
 	ids   map[string]*node
 	uses  int
 	parts int
-	fault *trace.Fault
+	fault *fault.Fault
 }
 
 // A pose is how an element is seen: its transform to the root's units, the
@@ -26,7 +27,7 @@ type pose struct {
 	nested int  // references it is reached by
 }
 
-func draw(root *node) (*trace.Drawing, *trace.Fault) {
+func draw(root *node) (*trace.Drawing, *fault.Fault) {
 	v, x, y := outermost(root)
 	d := &drafter{ids: map[string]*node{}}
 	d.index(root)
@@ -251,7 +252,7 @@ func (d *drafter) enter(n *node, p pose) (pose, *node) {
 	return p, n
 }
 
-func ownTransform(n *node) (matrix, *trace.Fault) {
+func ownTransform(n *node) (matrix, *fault.Fault) {
 	text := n.get("transform")
 	if i := strings.Index(n.get("style"), "transform:"); i >= 0 && text == "" {
 		text, _, _ = strings.Cut(n.get("style")[i+len("transform:"):], ";")
@@ -294,15 +295,15 @@ func (d *drafter) follow(n *node, p pose) (pose, *node) {
 	case to == "":
 		return p, nil
 	case !own:
-		d.fault = fault(n.place(), "copy the lines into the drawing", "it refers to another file, %q, which is not read", shorten(to))
+		d.fault = wrongf(n.place(), "copy the lines into the drawing", "it refers to another file, %q, which is not read", shorten(to))
 		return p, nil
 	case target == nil:
-		d.fault = fault(n.place(), "", "it refers to %q, which the file does not hold", shorten(to))
+		d.fault = wrongf(n.place(), "", "it refers to %q, which the file does not hold", shorten(to))
 		return p, nil
 	}
 	d.uses++
 	if p.nested++; p.nested > mostNested || d.uses > mostUses {
-		d.fault = fault(n.place(), "does an element refer to itself?", "references are nested more than %d deep, or there are more than %d", mostNested, mostUses)
+		d.fault = wrongf(n.place(), "does an element refer to itself?", "references are nested more than %d deep, or there are more than %d", mostNested, mostUses)
 		return p, nil
 	}
 	p.m = p.m.times(move(p.in.length(n, "x", 'x', 0), p.in.length(n, "y", 'y', 0)))
@@ -326,7 +327,7 @@ func (d *drafter) shape(n *node, p pose, meaning trace.Meaning, out *[]trace.Str
 	m = p.m.times(m)
 	for _, l := range lines {
 		if d.parts += len(l.parts); d.parts > mostParts {
-			d.fault = fault(n.place(), "", "the lines of the file have more than %d parts", mostParts)
+			d.fault = wrongf(n.place(), "", "the lines of the file have more than %d parts", mostParts)
 			return
 		}
 		s := trace.Stroke{Role: meaning.Role, Name: meaning.Name, Fold: meaning.Fold, From: l.from, Parts: l.parts, Closed: l.closed, At: n.place()}
@@ -339,7 +340,7 @@ func (d *drafter) shape(n *node, p pose, meaning trace.Meaning, out *[]trace.Str
 }
 
 // outlineOf reads the geometry of a basic shape, in its own units.
-func outlineOf(n *node, in view) ([]line, *trace.Fault) {
+func outlineOf(n *node, in view) ([]line, *fault.Fault) {
 	x := func(name string) float64 { return in.length(n, name, 'x', 0) }
 	y := func(name string) float64 { return in.length(n, name, 'y', 0) }
 	switch n.name {
@@ -375,7 +376,7 @@ func outlineOf(n *node, in view) ([]line, *trace.Fault) {
 }
 
 // points reads the points of a polyline or polygon.
-func points(n *node) ([]line, *trace.Fault) {
+func points(n *node) ([]line, *fault.Fault) {
 	s := scanner{text: n.get("points")}
 	l := line{closed: n.name == "polygon"}
 	for k := 0; ; k++ {
@@ -389,7 +390,7 @@ func points(n *node) ([]line, *trace.Fault) {
 		s.separator()
 		y, also := s.number()
 		if !ok || !also {
-			return nil, fault(n.place(), "two numbers make a point", "its points cannot be read at character %d", s.i+1)
+			return nil, wrongf(n.place(), "two numbers make a point", "its points cannot be read at character %d", s.i+1)
 		}
 		if k == 0 {
 			l.from = shape.Point{X: x, Y: y}

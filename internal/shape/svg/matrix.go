@@ -4,8 +4,8 @@ import (
 	"math"
 	"strings"
 
+	"hembook/internal/fault"
 	"hembook/internal/shape"
-	"hembook/internal/shape/trace"
 )
 
 // A matrix maps (x, y) to (ax + cy + e, bx + dy + f) (SVG 2, section 8.5).
@@ -45,17 +45,17 @@ func sinCos(degrees float64) (sin, cos float64) {
 
 // transform reads a list of transforms: matrix, translate, scale, rotate,
 // skewX and skewY, as attribute or as CSS writes them.
-func transform(n *node, text string) (matrix, *trace.Fault) {
+func transform(n *node, text string) (matrix, *fault.Fault) {
 	m := identity
 	for rest := strings.TrimSpace(text); rest != "" && rest != "none"; {
 		name, more, ok := strings.Cut(rest, "(")
 		inner, after, closed := strings.Cut(more, ")")
 		if !ok || !closed {
-			return m, fault(n.place(), "as translate(10 20) rotate(90)", "its transform cannot be read at %q", shorten(rest))
+			return m, wrongf(n.place(), "as translate(10 20) rotate(90)", "its transform cannot be read at %q", shorten(rest))
 		}
 		one, good := single(strings.TrimSpace(name), inner)
 		if !good {
-			return m, fault(n.place(), "known are matrix, translate, scale, rotate, skewX and skewY, each with its numbers", "its transform cannot be read at %q", shorten(rest))
+			return m, wrongf(n.place(), "known are matrix, translate, scale, rotate, skewX and skewY, each with its numbers", "its transform cannot be read at %q", shorten(rest))
 		}
 		m = m.times(one)
 		rest = strings.TrimLeft(after, " \t\r\n,")

@@ -23,6 +23,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"hembook/internal/fault"
 	"hembook/internal/shape/trace"
 )
 
@@ -91,7 +92,7 @@ func (n *node) place() trace.Place {
 
 // Read reads the pieces a file draws, in the file's own units; a nil drawing
 // comes with the fault.
-func Read(text []byte) (*trace.Drawing, *trace.Fault) {
+func Read(text []byte) (*trace.Drawing, *fault.Fault) {
 	root, fault := parse(text)
 	if fault != nil {
 		return nil, fault
@@ -99,12 +100,13 @@ func Read(text []byte) (*trace.Drawing, *trace.Fault) {
 	return draw(root)
 }
 
-func fault(at trace.Place, hint, format string, args ...any) *trace.Fault {
-	return &trace.Fault{At: at, Hint: hint, Text: fmt.Sprintf(format, args...)}
+func wrongf(at trace.Place, hint, format string, args ...any) *fault.Fault {
+	f := trace.Faultf(at, hint, format, args...)
+	return &f
 }
 
 // parse reads the elements of the file.
-func parse(text []byte) (*node, *trace.Fault) {
+func parse(text []byte) (*node, *fault.Fault) {
 	if f := refuse(text); f != nil {
 		return nil, f
 	}
@@ -129,22 +131,22 @@ func parse(text []byte) (*node, *trace.Fault) {
 		}
 	}
 	if p.root == nil {
-		return nil, fault(trace.Place{}, "", "it holds no svg element")
+		return nil, wrongf(trace.Place{}, "", "it holds no svg element")
 	}
 	return p.root, nil
 }
 
 // refuse finds what is no SVG file, or not one that is read, at a glance.
-func refuse(text []byte) *trace.Fault {
+func refuse(text []byte) *fault.Fault {
 	switch {
 	case len(text) > MostBytes:
-		return fault(trace.Place{}, "take out pictures that were put into it", "it is %d MB; at most %d MB are read", len(text)>>20, MostBytes>>20)
+		return wrongf(trace.Place{}, "take out pictures that were put into it", "it is %d MB; at most %d MB are read", len(text)>>20, MostBytes>>20)
 	case bytes.HasPrefix(text, []byte("\x1f\x8b")):
-		return fault(trace.Place{}, "save it as plain SVG", "it is compressed")
+		return wrongf(trace.Place{}, "save it as plain SVG", "it is compressed")
 	case bytes.HasPrefix(text, []byte("\xff\xfe")), bytes.HasPrefix(text, []byte("\xfe\xff")):
-		return fault(trace.Place{}, "save it as UTF-8", "its letters are written as UTF-16")
+		return wrongf(trace.Place{}, "save it as UTF-8", "its letters are written as UTF-16")
 	case !utf8.Valid(text):
-		return fault(trace.Place{}, "save it as UTF-8", "it holds bytes that are not text")
+		return wrongf(trace.Place{}, "save it as UTF-8", "it holds bytes that are not text")
 	}
 	return nil
 }
@@ -159,32 +161,32 @@ type parser struct {
 	style sheet
 }
 
-func (p *parser) syntax(err error) *trace.Fault {
+func (p *parser) syntax(err error) *fault.Fault {
 	line, column := p.dec.InputPos()
 	var s *xml.SyntaxError
 	msg := err.Error()
 	if errors.As(err, &s) {
 		msg, line = s.Msg, s.Line
 		if strings.Contains(msg, "invalid character entity") {
-			return fault(trace.Place{Line: line, What: "entity"}, "save it as plain SVG", "%s is not one of XML's own", strings.TrimPrefix(msg, "invalid character entity "))
+			return wrongf(trace.Place{Line: line, What: "entity"}, "save it as plain SVG", "%s is not one of XML's own", strings.TrimPrefix(msg, "invalid character entity "))
 		}
 	}
 	if rest, ok := strings.CutPrefix(msg, "xml: "); ok {
 		msg = rest
 	}
 	if i := strings.Index(msg, "its letters are written as"); i >= 0 {
-		return fault(trace.Place{Line: 1, What: "file"}, "save it as UTF-8", "%s", msg[i:])
+		return wrongf(trace.Place{Line: 1, What: "file"}, "save it as UTF-8", "%s", msg[i:])
 	}
-	return fault(trace.Place{Line: line, Column: column, What: "file"}, "save it again from the drawing program", "it is not whole XML: %s", msg)
+	return wrongf(trace.Place{Line: line, Column: column, What: "file"}, "save it again from the drawing program", "it is not whole XML: %s", msg)
 }
 
 const nameSpace = "http://www.w3.org/2000/svg"
 
-func (p *parser) take(token xml.Token, line, column int) *trace.Fault {
+func (p *parser) take(token xml.Token, line, column int) *fault.Fault {
 	switch t := token.(type) {
 	case xml.Directive:
 		if bytes.Contains(bytes.ToUpper(t), []byte("<!ENTITY")) {
-			return fault(trace.Place{Line: line, Column: column, What: "DOCTYPE"}, "save it as plain SVG", "it declares entities, which are not unfolded")
+			return wrongf(trace.Place{Line: line, Column: column, What: "DOCTYPE"}, "save it as plain SVG", "it declares entities, which are not unfolded")
 		}
 	case xml.StartElement:
 		return p.start(t, line, column)
@@ -202,29 +204,29 @@ func (p *parser) take(token xml.Token, line, column int) *trace.Fault {
 	return nil
 }
 
-func (p *parser) start(t xml.StartElement, line, column int) *trace.Fault {
+func (p *parser) start(t xml.StartElement, line, column int) *fault.Fault {
 	if p.skip > 0 || t.Name.Space != nameSpace && t.Name.Space != "" {
 		if len(p.open) == 0 && p.skip == 0 {
-			return fault(trace.Place{Line: line, Column: column, What: t.Name.Local}, "", "this is not an SVG file")
+			return wrongf(trace.Place{Line: line, Column: column, What: t.Name.Local}, "", "this is not an SVG file")
 		}
 		if p.skip++; p.skip > mostDepth {
-			return fault(trace.Place{Line: line, Column: column, What: t.Name.Local}, "", "elements are nested more than %d deep", mostDepth)
+			return wrongf(trace.Place{Line: line, Column: column, What: t.Name.Local}, "", "elements are nested more than %d deep", mostDepth)
 		}
 		return nil
 	}
 	n := &node{name: t.Name.Local, attr: t.Attr, line: line, column: column}
 	at := trace.Place{Line: line, Column: column, What: n.name}
 	if p.count++; p.count > mostElements {
-		return fault(at, "", "there are more than %d elements", mostElements)
+		return wrongf(at, "", "there are more than %d elements", mostElements)
 	}
 	switch depth := len(p.open); {
 	case depth >= mostDepth:
-		return fault(at, "", "elements are nested more than %d deep", mostDepth)
+		return wrongf(at, "", "elements are nested more than %d deep", mostDepth)
 	case depth > 0:
 		up := p.open[depth-1]
 		up.kids = append(up.kids, n)
 	case p.root != nil || n.name != "svg":
-		return fault(at, "", "this is not an SVG file: its first element is %q", n.name)
+		return wrongf(at, "", "this is not an SVG file: its first element is %q", n.name)
 	default:
 		p.root = n
 	}

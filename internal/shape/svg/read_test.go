@@ -257,7 +257,7 @@ func TestRefused(t *testing.T) {
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			_, fault := Read([]byte(c.text))
-			if fault == nil || !strings.Contains(fault.Error(), c.want) {
+			if fault == nil || !strings.Contains(fault.Placed(), c.want) {
 				t.Errorf("it is answered with %v, want %q", fault, c.want)
 			}
 		})

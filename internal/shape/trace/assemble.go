@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"hembook/internal/fault"
 	"hembook/internal/shape"
 )
 
@@ -23,7 +24,7 @@ const (
 
 // Assemble makes the piece of what is drawn. The piece is only to be used
 // where none of the faults is more than a warning.
-func (d *Drawn) Assemble(opt Options) (*Piece, []Fault) {
+func (d *Drawn) Assemble(opt Options) (*Piece, []fault.Fault) {
 	w := &assembly{d: d, opt: opt, piece: &Piece{Name: d.Name}}
 	if w.opt.Corner == 0 {
 		w.opt.Corner = usualCorner
@@ -52,7 +53,7 @@ type assembly struct {
 	by     [Aside + 1][]*Stroke
 	sides  []Stroke // the outline's edges in order, against the clock
 	named  bool     // the file names at least one of them
-	faults []Fault
+	faults []fault.Fault
 }
 
 // orShow is a hint for a piece that lacks a line, which may be one that is not
@@ -65,18 +66,18 @@ func (w *assembly) orShow(hint string) string {
 }
 
 func (w *assembly) fault(at Place, hint, format string, args ...any) {
-	w.faults = append(w.faults, faultf(at, hint, format, args...))
+	w.faults = append(w.faults, Faultf(at, hint, format, args...))
 }
 
 func (w *assembly) warn(at Place, hint, format string, args ...any) {
-	f := faultf(at, hint, format, args...)
-	f.Warning = true
+	f := Faultf(at, hint, format, args...)
+	f.Severity = fault.Warning
 	w.faults = append(w.faults, f)
 }
 
 func (w *assembly) failed() bool {
 	for _, f := range w.faults {
-		if !f.Warning {
+		if f.Severity == fault.Error {
 			return true
 		}
 	}

@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"hembook/internal/fault"
 	"hembook/internal/shape"
 )
 
@@ -14,7 +15,7 @@ import (
 // scale is how many times larger the garment is than the drawing, 0 for
 // full size. Where neither maker nor file tell the unit, a line named
 // "scale 100 mm" does; failing that, scale alone is the millimetres of a unit.
-func (d *Drawing) Resize(unit, scale float64) *Fault {
+func (d *Drawing) Resize(unit, scale float64) *fault.Fault {
 	x, y := d.UnitX, d.UnitY
 	if unit > 0 {
 		x, y = unit, unit
@@ -25,7 +26,7 @@ func (d *Drawing) Resize(unit, scale float64) *Fault {
 	}
 	if !(x > 0 && y > 0) {
 		if !(scale > 0) {
-			return &Fault{Text: "the file does not say how large its drawing is"}
+			return &fault.Fault{Severity: fault.Error, Message: "the file does not say how large its drawing is"}
 		}
 		x, y = 1, 1
 	}
@@ -33,7 +34,7 @@ func (d *Drawing) Resize(unit, scale float64) *Fault {
 		x, y = x*scale, y*scale
 	}
 	if !(x < 1e6 && y < 1e6) {
-		return &Fault{Text: "one unit of the drawing would be longer than a kilometre"}
+		return &fault.Fault{Severity: fault.Error, Message: "one unit of the drawing would be longer than a kilometre"}
 	}
 	d.stretch(x, y)
 	d.UnitX, d.UnitY = 1, 1
@@ -68,7 +69,7 @@ func (s *Stroke) Apply(f func(shape.Point) shape.Point) {
 }
 
 // scaleLine looks for a line whose true length is its name.
-func (d *Drawing) scaleLine() (k float64, given bool, fault *Fault) {
+func (d *Drawing) scaleLine() (k float64, given bool, fault *fault.Fault) {
 	look := func(list []Stroke) {
 		for i := range list {
 			s := &list[i]
@@ -82,7 +83,7 @@ func (d *Drawing) scaleLine() (k float64, given bool, fault *Fault) {
 				length += drawn.EdgeLength(p)
 			}
 			if !ok || !(length > 0) {
-				f := faultf(s.At, "name the line after its true length, as: scale 100 mm", "%q is no length for the scale line", s.Name)
+				f := Faultf(s.At, "name the line after its true length, as: scale 100 mm", "%q is no length for the scale line", s.Name)
 				fault = &f
 				return
 			}

@@ -7,7 +7,7 @@
 // Lengths are float64 millimetres once [Drawing.Resize] has been called and
 // units of the file before; x runs to the right and y up. The same drawing
 // gives the same piece on any machine. Bad drawings never panic: they are
-// answered by a [Fault] that names the element and its place in the file.
+// answered by a [fault.Fault] that names the element and its place in the file.
 //
 // It reads no file, knows no format and nothing of records.
 package trace
@@ -15,6 +15,7 @@ package trace
 import (
 	"fmt"
 
+	"hembook/internal/fault"
 	"hembook/internal/shape"
 )
 
@@ -37,24 +38,11 @@ func (p Place) String() string {
 	return fmt.Sprintf("%s on line %d, column %d", p.What, p.Line, p.Column)
 }
 
-// A Fault is one thing wrong with a file or with what it draws. Text is lower
-// case without a full stop; Hint may be empty.
-type Fault struct {
-	At      Place
-	Text    string
-	Hint    string
-	Warning bool
-}
-
-func (f Fault) Error() string {
-	if f.At.What == "" {
-		return f.Text
-	}
-	return f.At.String() + ": " + f.Text
-}
-
-func faultf(at Place, hint, format string, args ...any) Fault {
-	return Fault{At: at, Hint: hint, Text: fmt.Sprintf(format, args...)}
+// Faultf makes a fault of what stands at a place of the file.
+func Faultf(at Place, hint, format string, args ...any) fault.Fault {
+	f := fault.Errorf(fault.Pos{Line: int32(at.Line), Column: int32(at.Column)}, hint, format, args...)
+	f.Of = at.What
+	return f
 }
 
 // A Stroke is one continuous drawn line. Its parts are named by nothing but

@@ -1,10 +1,13 @@
-package record
+// Package fault says what is wrong: where it stands, what it is, and what was
+// probably meant. Every room tells of faults in this one form.
+package fault
 
 import (
 	"cmp"
 	"encoding/json"
 	"fmt"
 	"slices"
+	"strings"
 )
 
 // A Severity says whether a fault stops the press.
@@ -28,12 +31,62 @@ func (s Severity) String() string {
 // MarshalJSON writes the severity as its word.
 func (s Severity) MarshalJSON() ([]byte, error) { return json.Marshal(s.String()) }
 
-// A Fault is one thing wrong with a record, at the place where the maker wrote it.
+// A Fault is one thing wrong with what was read, at the place where it is written.
 type Fault struct {
 	At       Pos
 	Severity Severity
 	Message  string // lower case, no full stop
 	Hint     string // what was probably meant, or what to do; may be empty
+	Of       string // what it is about, where no file tells: "piece \"front\"", "path side"; may be empty
+}
+
+// Errorf makes an error of what stands at a place. The hint may be empty.
+func Errorf(at Pos, hint, format string, args ...any) Fault {
+	return Fault{At: at, Severity: Error, Message: fmt.Sprintf(format, args...), Hint: hint}
+}
+
+// Placed is the message after what it is about, and the line and column.
+func (f Fault) Placed() string {
+	where := f.Of
+	if f.At.Line > 0 {
+		line := fmt.Sprintf("line %d", f.At.Line)
+		if f.At.Column > 0 {
+			line += fmt.Sprintf(", column %d", f.At.Column)
+		}
+		if where != "" {
+			where += " on "
+		}
+		where += line
+	}
+	if where == "" {
+		return f.Message
+	}
+	return where + ": " + f.Message
+}
+
+// Brief is the message as placed, with the hint after a semicolon, on one line.
+func (f Fault) Brief() string {
+	if f.Hint == "" {
+		return f.Placed()
+	}
+	return f.Placed() + "; " + f.Hint
+}
+
+// A List is what is wrong with one thing, as an error.
+type List []Fault
+
+func (l List) Error() string {
+	lines := make([]string, len(l))
+	for i, f := range l {
+		lines[i] = f.Brief()
+	}
+	return strings.Join(lines, "\n")
+}
+
+// Sorted puts the list in the order of its places; those at one place stay as they are.
+func (l List) Sorted() List {
+	slices.SortStableFunc(l, func(a, b Fault) int { return comparePos(a.At, b.At) })
+	return l
 }
 
 // String prints the fault as the terminal shows it, the hint on its own line.
@@ -68,22 +121,28 @@ func (f *Faults) add(one Fault) {
 	if len(f.list) < mostFaults {
 		f.list = append(f.list, one)
 	} else if len(f.list) == mostFaults {
-		f.list = append(f.list, Fault{one.At, Error, "there are more faults than can be told at once", "mend those first"})
+		f.list = append(f.list, Errorf(one.At, "mend those first", "there are more faults than can be told at once"))
 	}
 }
 
 // Errorf adds an error. The hint may be empty.
 func (f *Faults) Errorf(at Pos, hint, format string, args ...any) {
-	f.add(Fault{at, Error, fmt.Sprintf(format, args...), hint})
+	f.add(Errorf(at, hint, format, args...))
 }
 
 // Warnf adds a warning. The hint may be empty.
 func (f *Faults) Warnf(at Pos, hint, format string, args ...any) {
-	f.add(Fault{at, Warning, fmt.Sprintf(format, args...), hint})
+	f.add(Fault{At: at, Message: fmt.Sprintf(format, args...), Hint: hint})
 }
 
 // Add adds faults found elsewhere.
 func (f *Faults) Add(more ...Fault) { f.list = append(f.list, more...) }
+
+// Len is how many there are.
+func (f *Faults) Len() int { return len(f.list) }
+
+// HasErrors reports whether any of them is an error.
+func (f *Faults) HasErrors() bool { return HasErrors(f.list) }
 
 // Sorted returns every fault once, by file, line, column and text.
 func (f *Faults) Sorted() []Fault {
