@@ -140,9 +140,9 @@ func (k *keyedKind) readOne(d *decoder, name Text, n *yaml.Node, at Pos) reflect
 	v := reflect.New(k.elem).Elem()
 	v.Field(k.key.index).Set(reflect.ValueOf(name))
 	group := kindOf(k.elem).(*structKind)
-	before := len(d.faults.list)
+	before := d.faults.Len()
 	defer func() {
-		if f, ok := v.Addr().Interface().(faultable); ok && len(d.faults.list) > before {
+		if f, ok := v.Addr().Interface().(faultable); ok && d.faults.Len() > before {
 			f.faulty()
 		}
 	}()
