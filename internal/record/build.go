@@ -94,7 +94,7 @@ type Piece struct {
 	Of        List[Text]     `yaml:"of" about:"the cloth or cloths it is cut in; the first cloth unless said"`
 	Cut       Val[Cut]       `yaml:"cut" about:"how many, and how: 1, 1 on fold, 2 mirrored, 4 alike" eg:"1 on fold"`
 	Grain     Text           `yaml:"grain" one-of:"along|across|bias|any" about:"how the piece lies on the cloth: y of the outline runs this way"`
-	Allowance Length         `yaml:"allowance" min:"0" max:"300" about:"the allowance of every edge unless said otherwise"`
+	Allowance Length         `yaml:"allowance" min:"0" max:"300" seldom:"120" about:"the allowance of every edge unless said otherwise"`
 	Outline   *OutlineSpec   `yaml:"outline" about:"the sewing line, drawn edge by edge"`
 	Like      Text           `yaml:"like" about:"the piece it has its outline from; only what differs is written"`
 	Change    []Change       `yaml:"change" about:"what differs from the piece it is like, by its name: an edge, or a dart as waist dart" eg:"{neck: -2}"`
@@ -140,7 +140,7 @@ type EdgeLine struct {
 	To        Val[XY]      `yaml:"to" short:"list" about:"where it ends: [x, y]; left out where a file draws the edge, and of the last edge, which ends where the first began" eg:"[190, 600]"`
 	Curve     Val[Handles] `yaml:"curve" about:"the two control points of a cubic curve: [[x, y], [x, y]]"`
 	Level     Text         `yaml:"level" about:"the level the edge lies at: its length counts there"`
-	Allowance Length       `yaml:"allowance" min:"0" max:"300" about:"the allowance of this edge"`
+	Allowance Length       `yaml:"allowance" min:"0" max:"300" seldom:"120" about:"the allowance of this edge"`
 	Corner    Text         `yaml:"corner" one-of:"mitre|square|mirror" about:"how the allowance ends at its corners; as its finish wants unless said"`
 	Fold      Flag         `yaml:"fold" short:"fold" about:"the edge lies on a fold of the cloth"`
 	unread    bool         `yaml:"-"` // something of it could not be read, which was told
@@ -156,7 +156,7 @@ type EdgeSpec struct {
 	At        Pos    `yaml:"-"`
 	Name      Text   `yaml:"name" about:"a better name for it"`
 	Level     Text   `yaml:"level" about:"the level the edge lies at"`
-	Allowance Length `yaml:"allowance" short:"yes" min:"0" max:"300" about:"the allowance of this edge"`
+	Allowance Length `yaml:"allowance" short:"yes" min:"0" max:"300" seldom:"120" about:"the allowance of this edge"`
 	Corner    Text   `yaml:"corner" one-of:"mitre|square|mirror" about:"how the allowance ends at its corners; as its finish wants unless said"`
 	Fold      Flag   `yaml:"fold" about:"the edge lies on a fold of the cloth"`
 }
@@ -199,7 +199,7 @@ type DartSpec struct {
 	Edge   Text    `yaml:",key" many:"darts" by:"their edge" was:"edge" several:"yes"`
 	Name   Text    `yaml:"name" about:"what it is called, where an edge has several"`
 	Along  Length  `yaml:"at" must:"yes" min:"0" about:"how far along the edge its middle is, from the edge's start"`
-	Width  Length  `yaml:"width" must:"yes" min:"1" about:"what it takes in"`
+	Width  Length  `yaml:"width" must:"yes" min:"1" seldom:"120" about:"what it takes in"`
 	Length Length  `yaml:"length" min:"1" about:"from the edge to its point, square to the edge"`
 	Point  Val[XY] `yaml:"point" about:"where its point lies, instead of its length: [x, y]"`
 }
@@ -217,7 +217,7 @@ type Change struct {
 	At       Pos          `yaml:"-"`
 	Edge     Text         `yaml:",key" many:"changes" by:"what is changed" was:"edge" several:"yes"`
 	Dart     Text         `yaml:"-"` // in place of an edge: piece.dart in a fitting, dart alone in a derived piece
-	Move     Length       `yaml:"move" short:"yes" min:"-500" max:"500" about:"moved outwards by so much; inwards where negative"`
+	Move     Length       `yaml:"move" short:"yes" min:"-500" max:"500" seldom:"120" about:"moved outwards by so much; inwards where negative"`
 	Start    Length       `yaml:"start" min:"-500" max:"500" about:"moved outwards by so much where it begins, along the edge before it, to nothing at its other end"`
 	End      Length       `yaml:"end" min:"-500" max:"500" about:"moved outwards by so much where it ends, along the edge after it, to nothing at its other end"`
 	Lengthen Length       `yaml:"lengthen" min:"-2000" max:"2000" about:"carried on by so much at its end, its own way; shortened where negative"`
@@ -254,7 +254,7 @@ type StretchSpec struct {
 	At     Pos    `yaml:"-"`
 	From   Text   `yaml:"from" about:"the notch it begins at; the seam's start unless said"`
 	To     Text   `yaml:"to" about:"the notch it ends at; the seam's end unless said"`
-	Ease   Length `yaml:"ease" about:"how much longer one side is meant to be here"`
+	Ease   Length `yaml:"ease" seldom:"120" about:"how much longer one side is meant to be here"`
 	Gather Turns  `yaml:"gather" min:"1" max:"6" about:"fullness meant here: longer side ÷ shorter side"`
 }
 
@@ -279,10 +279,10 @@ type Seam struct {
 	Join      []List[EdgeRef] `yaml:"join" must:"yes" short:"list" about:"the two sides: piece.edge each, or a list of edges sewn end to end" eg:"[front.side, back.side]"`
 	Type      Text            `yaml:"type" must:"yes" about:"a seam type of the trade tables or of the workroom" eg:"french"`
 	Run       Flag            `yaml:"run" about:"the edges of each side are sewn end to end: whole runs are compared, not single edges"`
-	Overlap   Length          `yaml:"overlap" min:"0" about:"how much longer the first side is meant to be, for a closure"`
-	Ease      Length          `yaml:"ease" about:"how much longer one side is meant to be, eased in without gathers"`
+	Overlap   Length          `yaml:"overlap" min:"0" seldom:"250" about:"how much longer the first side is meant to be, for a closure"`
+	Ease      Length          `yaml:"ease" seldom:"120" about:"how much longer one side is meant to be, eased in without gathers"`
 	Gather    Turns           `yaml:"gather" min:"1" max:"6" about:"fullness: longer side ÷ shorter side, gathered or pleated in"`
-	Tolerance Length          `yaml:"tolerance" min:"0" about:"how far the two sides may differ"`
+	Tolerance Length          `yaml:"tolerance" min:"0" seldom:"30" about:"how far the two sides may differ"`
 	Stretches []StretchSpec   `yaml:"stretches" about:"ease or gathers that are meant between notches only"`
 	Walk      Text            `yaml:"walk" one-of:"alike|opposite" about:"whether the two edges run the same way as drawn; found from what lies at their ends unless said"`
 	Stitch    Text            `yaml:"stitch" about:"the stitch type by its ISO 4915 number; 301 unless said" eg:"301"`

@@ -28,6 +28,7 @@ func (r *Room) checkBuild(b *Build, faults *Faults) {
 	c.checkPieces()
 	c.checkSeams()
 	c.checkNotions()
+	c.shared()
 	c.checkWork()
 	c.checkHang()
 	c.checkFittings()
@@ -348,6 +349,17 @@ func (b *Build) sewn() []string {
 		out = append(out, b.Finishes[i].Name.V)
 	}
 	return out
+}
+
+// shared tells of a name that a seam or finish has and a notion too: steps,
+// changes and what lies along a thing name all of them alike.
+func (c *buildCheck) shared() {
+	for i := range c.b.Notions {
+		n := c.b.Notions[i].What
+		if n.Given() && slices.Contains(c.sewn.names, n.V) {
+			c.faults.Errorf(n.At, "give one of them another name, so that steps and fittings can tell them apart", "%q is a notion, and a seam or finish has that name too", shorten(n.V))
+		}
+	}
 }
 
 func (c *buildCheck) checkNotions() {

@@ -22,6 +22,7 @@ type kind interface {
 type limits struct {
 	oneOf    []string
 	min, max *float64 // in the kind's own base unit: millimetres, percent …
+	seldom   *float64 // of a length: beyond this it is asked about, mm
 }
 
 var kinds sync.Map // reflect.Type → kind
@@ -197,7 +198,7 @@ func parseLimits(tag reflect.StructTag) limits {
 	if s := tag.Get("one-of"); s != "" {
 		lim.oneOf = strings.Split(s, "|")
 	}
-	lim.min, lim.max = numberTag(tag, "min"), numberTag(tag, "max")
+	lim.min, lim.max, lim.seldom = numberTag(tag, "min"), numberTag(tag, "max"), numberTag(tag, "seldom")
 	return lim
 }
 

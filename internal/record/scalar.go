@@ -67,6 +67,9 @@ func (k *scalarKind[T]) read(d *decoder, n *yaml.Node, into reflect.Value, lim l
 		return
 	}
 	*into.Addr().Interface().(*Val[T]) = Val[T]{v, at}
+	if lim.seldom != nil && k.number(v) > *lim.seldom {
+		d.seldom(at, k.number(v), *lim.seldom)
+	}
 }
 
 // columnShift moves a fault to the character it is about, where the scalar
