@@ -11,35 +11,30 @@ import (
 	"hembook/internal/notebook"
 )
 
+// What is told of seams and hems on pages alone.
+var (
+	seamEdges  = ColumnOf[*garment.Seam]{Word: "edges", Words: true, Cell: func(t *document.TableDraft, _ Teller, s *garment.Seam) { t.Words(joins(s)) }}
+	seamDiffer = ColumnOf[*garment.Seam]{Word: "difference", Cell: func(t *document.TableDraft, _ Teller, s *garment.Seam) {
+		judged(t, &s.Differ, true, s.Meets, "", doesNotMeet)
+	}}
+	seamFullness = ColumnOf[*garment.Seam]{Word: "fullness", Cell: func(t *document.TableDraft, tell Teller, s *garment.Seam) {
+		if v := s.Full.Value; v.Known() && math.Abs(v.Number-1) < 0.005 { // there is none
+			t.Cell()
+			return
+		}
+		t.Cell(tell.Figure(&s.Full))
+	}}
+	seamWidth   = ColumnOf[*garment.Seam]{Word: "width", Cell: func(t *document.TableDraft, tell Teller, s *garment.Seam) { t.Cell(tell.Figure(&s.Width)) }}
+	finishEdges = ColumnOf[*garment.Finish]{Word: "edges", Words: true, Cell: func(t *document.TableDraft, _ Teller, f *garment.Finish) { t.Words(edgeWords(f.Edges)) }}
+	finishWidth = ColumnOf[*garment.Finish]{Word: "width", Cell: func(t *document.TableDraft, tell Teller, f *garment.Finish) { t.Cell(tell.Figure(&f.Width)) }}
+)
+
 func seams(d *Draft, b *notebook.BuildPage) {
 	if len(b.Seams) > 0 {
-		t := d.Table("Seams", document.Words("name"), document.Words("edges"), document.Words("seam"), document.Figures("length"),
-			document.Figures("total"), document.Figures("difference"), document.Figures("fullness"), document.Figures("allowance used"), document.Figures("finished width")).Long()
-		for _, s := range b.Seams {
-			t.Row(s.Name).Words(joins(s), s.Type.Title).Figures(&s.Length)
-			if s.Times == 1 { // its length says it
-				t.Cell()
-			} else {
-				t.Figures(&s.Total)
-			}
-			judged(t, &s.Differ, true, s.Meets, "", doesNotMeet)
-			if v := s.Full.Value; v.Known() && math.Abs(v.Number-1) < 0.005 { // there is none
-				t.Cell()
-			} else {
-				t.Figures(&s.Full)
-			}
-			gives(t, s)
-			t.Figures(&s.Width)
-		}
-		t.End()
+		Table(&d.Draft, onPage{}, "Seams", b.Seams, SeamName, seamEdges, SeamType, SeamLength, SeamTotal, seamDiffer, seamFullness, SeamAllowance, seamWidth).Long().End()
 	}
 	if len(b.Finishes) > 0 {
-		t := d.Table("Hems and edges", document.Words("name"), document.Words("edges"), document.Words("finish"),
-			document.Figures("length"), document.Figures("allowance used"), document.Figures("finished width"))
-		for _, f := range b.Finishes {
-			t.Row(f.Name).Words(edgeWords(f.Edges), f.Type.Title).Figures(&f.Total, &f.Takes, &f.Width)
-		}
-		t.End()
+		Table(&d.Draft, onPage{}, "Hems and edges", b.Finishes, FinishName, finishEdges, FinishType, FinishLength, FinishAllowance, finishWidth).End()
 	}
 	for i := range b.Sections {
 		d.Add(document.Turn{})
@@ -50,15 +45,6 @@ func seams(d *Draft, b *notebook.BuildPage) {
 // The verdict on edges that are sewn together and do not fit. Those that do are
 // told of once, above the table.
 const doesNotMeet = "does not meet"
-
-// gives is the allowance used on both edges, once where it is the same.
-func gives(t *document.TableDraft, s *garment.Seam) {
-	if s.Gives[0].Value == s.Gives[1].Value {
-		t.Figures(&s.Gives[0])
-		return
-	}
-	t.Cell(document.Of(&s.Gives[0]), document.Of(&s.Gives[1]))
-}
 
 func joins(s *garment.Seam) string {
 	return edgeWords(s.Sides[0].Edges) + " to " + edgeWords(s.Sides[1].Edges)

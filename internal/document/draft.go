@@ -103,9 +103,14 @@ func (t *TableDraft) Row(name string) *TableDraft { return t.RowOf(Run{Words: na
 
 // RowOf begins a row with what names it.
 func (t *TableDraft) RowOf(runs ...Run) *TableDraft {
+	return t.Next().Cell(runs...)
+}
+
+// Next begins a row; its first cell names it.
+func (t *TableDraft) Next() *TableDraft {
 	t.shut()
 	t.cells = len(t.draft.phrases)
-	return t.Cell(runs...)
+	return t
 }
 
 // Below begins a row that has its name in common with the row above.

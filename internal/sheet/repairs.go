@@ -5,7 +5,9 @@ import (
 	"slices"
 	"strings"
 
+	"hembook/internal/compose"
 	"hembook/internal/document"
+	"hembook/internal/figure"
 	"hembook/internal/garment"
 	"hembook/internal/record"
 )
@@ -61,43 +63,39 @@ func (c *composer) letOutUnknown() bool {
 	return slices.ContainsFunc(c.worn, func(w fitting.Worn) bool { return w.Garment.Value.Known() && !w.LetOut.Value.Known() })
 }
 
-// seams lists the seams.
+// seams lists the seams, with what is sewn and in which colour.
 func (c *composer) seams() {
-	t := c.Table("", document.Words(c.t.say("repairs.seam")).Wide(3), document.Words(c.t.say("repairs.type")).Wide(3), document.Words(c.t.say("repairs.stitch")).Wide(3),
-		document.Figures(c.t.say("repairs.allowance")).Wide(2), document.Figures(c.t.say("repairs.length")).Wide(2), document.Words(c.t.say("repairs.thread")).Wide(2))
-	for _, s := range c.garment.Seams {
-		t.Row(s.Name).Words(c.seamType(s.Type.Name, s.Type.Title), c.stitches(s.Thread), c.gives(s), c.metres(s.Total), c.threadsOf(s.Thread))
-	}
+	stitch := compose.ColumnOf[*garment.Seam]{Word: "stitch", Words: true, Share: 3, Cell: func(t *document.TableDraft, _ compose.Teller, s *garment.Seam) { t.Words(c.stitches(s.Thread)) }}
+	thread := compose.ColumnOf[*garment.Seam]{Word: "thread", Words: true, Share: 2, Cell: func(t *document.TableDraft, _ compose.Teller, s *garment.Seam) { t.Words(c.threadsOf(s.Thread)) }}
+	t := compose.Table(&c.Draft, c, "", c.garment.Seams, compose.SeamName, compose.SeamType, stitch, compose.SeamAllowance, compose.SeamLength, compose.SeamTotal, thread)
 	if !t.Empty() {
 		c.tabled("repairs.seams", t)
 		c.aside(c.t.say("repairs.iso"))
 	}
 }
 
-// gives is what a seam takes of each side's allowance.
-func (c *composer) gives(s *garment.Seam) string {
-	a, b := c.one(s.Gives[0]), c.one(s.Gives[1])
-	if a == b {
-		return a
-	}
-	return a + " / " + b
-}
-
 // edges lists the finishes.
 func (c *composer) edges() {
-	t := c.Table("", document.Words(c.t.say("repairs.edge")).Wide(3), document.Words(c.t.say("repairs.type")).Wide(3), document.Words(c.t.say("repairs.stitch")).Wide(3),
-		document.Figures(c.t.say("repairs.allowance")).Wide(2), document.Figures(c.t.say("repairs.length")).Wide(2), document.Words(c.t.say("repairs.thread")).Wide(2))
-	for _, f := range c.garment.Finishes {
-		t.Row(f.Name).Words(c.seamType(f.Type.Name, f.Type.Title), c.stitches(f.Thread), c.one(f.Takes), c.metres(f.Total), c.threadsOf(f.Thread))
-	}
-	c.tabled("repairs.edges", t)
+	stitch := compose.ColumnOf[*garment.Finish]{Word: "stitch", Words: true, Share: 3, Cell: func(t *document.TableDraft, _ compose.Teller, f *garment.Finish) { t.Words(c.stitches(f.Thread)) }}
+	thread := compose.ColumnOf[*garment.Finish]{Word: "thread", Words: true, Share: 2, Cell: func(t *document.TableDraft, _ compose.Teller, f *garment.Finish) { t.Words(c.threadsOf(f.Thread)) }}
+	c.tabled("repairs.edges", compose.Table(&c.Draft, c, "", c.garment.Finishes, compose.FinishName, compose.FinishType, stitch, compose.FinishAllowance, compose.FinishLength, thread))
 }
 
-// seamType is what a seam type or finish is called; the workroom's own keep
-// the name the workroom gives them.
-func (c *composer) seamType(name, title string) string {
-	return c.t.sayOr("seam."+name, title)
+// Head is what a column is called in the sheet's language.
+func (c *composer) Head(word string) string {
+	switch word {
+	case "seam-type", "finish-type":
+		word = "type"
+	}
+	return c.t.say("repairs." + word)
 }
+
+// Called is what a thing is called there; the workroom's own keep the name that
+// the workroom gives them.
+func (c *composer) Called(word, own string) string { return c.t.sayOr(word, own) }
+
+// Figure is a figure in the wearer's unit.
+func (c *composer) Figure(f *figure.Figure) document.Run { return document.Quantity(c.metres(*f), "") }
 
 // stitches names the stitch types of a seam by their numbers.
 func (c *composer) stitches(needs []garment.ThreadNeed) string {

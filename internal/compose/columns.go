@@ -1,0 +1,87 @@
+package compose
+
+import (
+	"hembook/internal/document"
+	"hembook/internal/figure"
+	"hembook/internal/garment"
+)
+
+// A ColumnOf says one thing of each row of a table. What a page and a sheet both
+// say is one column here, so that they cannot say it differently: they choose
+// columns, and each has its own Teller.
+type ColumnOf[T any] struct {
+	Word  string  // names its head
+	Words bool    // it holds words, not figures
+	Share float64 // its part of the width on paper
+	Cell  func(t *document.TableDraft, tell Teller, of T)
+}
+
+// A Teller has the words of a document's language, and its reader's units.
+type Teller interface {
+	Head(word string) string              // what a column is called
+	Called(word, own string) string       // what a thing is called; own where nobody gave it another name
+	Figure(f *figure.Figure) document.Run // what a figure says
+}
+
+// Table is a table of rows, each told column by column. The caller ends it.
+func Table[T any](d *document.Draft, tell Teller, caption string, rows []T, columns ...ColumnOf[T]) *document.TableDraft {
+	heads := make([]document.Column, len(columns))
+	for i := range columns {
+		c := &columns[i]
+		heads[i] = document.Column{Head: tell.Head(c.Word), Words: c.Words, Share: c.Share}
+	}
+	t := d.Table(caption, heads...)
+	for _, row := range rows {
+		t.Next()
+		for i := range columns {
+			columns[i].Cell(t, tell, row)
+		}
+	}
+	return t
+}
+
+// onPage tells in the words of the notebook's pages; figures open their
+// workings.
+type onPage struct{}
+
+var pageHeads = map[string]string{
+	"seam": "name", "edge": "name", "edges": "edges", "seam-type": "seam", "finish-type": "finish", "length": "length", "total": "total",
+	"difference": "difference", "fullness": "fullness", "allowance": "allowance used", "width": "finished width",
+}
+
+func (onPage) Head(word string) string              { return pageHeads[word] }
+func (onPage) Called(_, own string) string          { return own }
+func (onPage) Figure(f *figure.Figure) document.Run { return document.Of(f) }
+
+// What is told of seams on pages and on sheets.
+var (
+	SeamName = ColumnOf[*garment.Seam]{"seam", true, 3, func(t *document.TableDraft, _ Teller, s *garment.Seam) { t.Cell(document.Say(s.Name)) }}
+	SeamType = ColumnOf[*garment.Seam]{"seam-type", true, 3, func(t *document.TableDraft, tell Teller, s *garment.Seam) {
+		t.Cell(document.Say(tell.Called("seam."+s.Type.Name, s.Type.Title)))
+	}}
+	SeamLength = ColumnOf[*garment.Seam]{"length", false, 2, func(t *document.TableDraft, tell Teller, s *garment.Seam) { t.Cell(tell.Figure(&s.Length)) }}
+	SeamTotal  = ColumnOf[*garment.Seam]{"total", false, 2, func(t *document.TableDraft, tell Teller, s *garment.Seam) {
+		if s.Times == 1 { // its length says it
+			t.Cell()
+			return
+		}
+		t.Cell(tell.Figure(&s.Total))
+	}}
+	SeamAllowance = ColumnOf[*garment.Seam]{"allowance", false, 2, func(t *document.TableDraft, tell Teller, s *garment.Seam) {
+		if s.Gives[0].Value == s.Gives[1].Value { // both edges give the same
+			t.Cell(tell.Figure(&s.Gives[0]))
+			return
+		}
+		t.Cell(tell.Figure(&s.Gives[0]), document.Say(" / "), tell.Figure(&s.Gives[1]))
+	}}
+)
+
+// What is told of hems and edges on pages and on sheets.
+var (
+	FinishName = ColumnOf[*garment.Finish]{"edge", true, 3, func(t *document.TableDraft, _ Teller, f *garment.Finish) { t.Cell(document.Say(f.Name)) }}
+	FinishType = ColumnOf[*garment.Finish]{"finish-type", true, 3, func(t *document.TableDraft, tell Teller, f *garment.Finish) {
+		t.Cell(document.Say(tell.Called("seam."+f.Type.Name, f.Type.Title)))
+	}}
+	FinishLength    = ColumnOf[*garment.Finish]{"length", false, 2, func(t *document.TableDraft, tell Teller, f *garment.Finish) { t.Cell(tell.Figure(&f.Total)) }}
+	FinishAllowance = ColumnOf[*garment.Finish]{"allowance", false, 2, func(t *document.TableDraft, tell Teller, f *garment.Finish) { t.Cell(tell.Figure(&f.Takes)) }}
+)

@@ -1,0 +1,48 @@
+package compose
+
+import (
+	"testing"
+
+	"hembook/internal/document"
+	"hembook/internal/figure"
+	"hembook/internal/garment"
+	"hembook/internal/measure"
+	"hembook/internal/trade"
+)
+
+// inInches tells in capitals and inches, as another reader's sheet would.
+type inInches struct{}
+
+func (inInches) Head(word string) string      { return "THE " + word }
+func (inInches) Called(word, _ string) string { return "IT " + word }
+func (inInches) Figure(f *figure.Figure) document.Run {
+	return document.Quantity(measure.Style{System: measure.Imperial}.Quantity(f.Value.Quantity), "")
+}
+
+// TestOneTableTwoReaders: the same columns say the same to a page and to a
+// sheet: the total only of what is sewn more than once, both allowances only
+// where they differ.
+func TestOneTableTwoReaders(t *testing.T) {
+	pad := &figure.Pad{}
+	mm := func(n float64) figure.Figure {
+		return pad.Figure("f", "", "", pad.Constant(n, measure.UnitMM), measure.UnitMM, "", figure.Derived)
+	}
+	plain := trade.SeamType{Name: "plain", Title: "Plain seam"}
+	rows := []*garment.Seam{
+		{Name: "side", Type: plain, Times: 2, Length: mm(254), Total: mm(508), Gives: [2]figure.Figure{mm(25.4), mm(12.7)}},
+		{Name: "yoke", Type: plain, Times: 1, Length: mm(127), Total: mm(127), Gives: [2]figure.Figure{mm(25.4), mm(25.4)}},
+	}
+	for _, c := range []struct {
+		tell Teller
+		want string
+	}{
+		{onPage{}, "name  seam        length  total   allowance used\nside  Plain seam  254 mm  508 mm  25.4 mm / 12.7 mm\nyoke  Plain seam  127 mm          25.4 mm\n"},
+		{inInches{}, "THE seam  THE seam-type  THE length  THE total  THE allowance\nside      IT seam.plain  10 in       20 in      1 in / 1/2 in\nyoke      IT seam.plain  5 in                   1 in\n"},
+	} {
+		var d document.Draft
+		Table(&d, c.tell, "", rows, SeamName, SeamType, SeamLength, SeamTotal, SeamAllowance).End()
+		if got := string((&document.Terminal{}).Write(d.Blocks)); got != c.want {
+			t.Errorf("got\n%s\nwant\n%s", got, c.want)
+		}
+	}
+}
