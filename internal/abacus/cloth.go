@@ -17,7 +17,7 @@ func (g *garment) strips() []strip {
 	var out []strip
 	for _, s := range g.seams {
 		for _, k := range s.kind.strips {
-			out = append(out, strip{s.strip, evaluate(k.cut, s.names), s.length * s.times * k.count})
+			out = append(out, strip{s.strip, evaluate(k.cut, s.names), s.sewn() * k.count})
 		}
 	}
 	for _, f := range g.finishes {
@@ -58,7 +58,7 @@ func (g *garment) stripFigures(out Figures) {
 		}
 	}
 	for _, s := range g.seams {
-		each("seam."+s.slug+".", s.kind, s.names, s.length*s.times)
+		each("seam."+s.slug+".", s.kind, s.names, s.sewn())
 	}
 	for _, f := range g.finishes {
 		each("finish."+f.slug+".", f.kind, f.names, f.total)
@@ -96,7 +96,9 @@ func (g *garment) clothMass(part string) (float64, bool) {
 	if !mass.there() {
 		return 0, false
 	}
-	return g.clothArea(part) / 1e6 * mass.grams(), true
+	shrink := g.cloths[part].get("shrink") // it is weighed before it is washed
+	weight := mass.grams() / (1 - numberOr(shrink.get("along"), 0)/100) / (1 - numberOr(shrink.get("across"), 0)/100)
+	return g.clothArea(part) / 1e6 * weight, true
 }
 
 func (g *garment) clothFigures(out Figures) {

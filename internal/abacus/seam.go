@@ -3,6 +3,7 @@ package abacus
 import (
 	"math"
 	"slices"
+	"strings"
 )
 
 // A seam is a join of two runs of edges.
@@ -18,6 +19,30 @@ type seam struct {
 	length float64            // the shorter
 	times  float64            // how often it is sewn
 	strip  string             // the part its strips are cut from; "" where they are not cut from one
+	open   float64            // what stays open for a zip
+}
+
+// sewn is the length of all its lines, without what stays open for a zip.
+func (s *seam) sewn() float64 { return s.length*s.times - s.open }
+
+// leaveOpen finds the zip of a seam: one on an edge of it that is shorter than
+// the seam.
+func (g *garment) leaveOpen(s *seam) {
+	for _, v := range g.build.get("notions").list() {
+		zip := slices.Contains(strings.Fields(strings.ToLower(v.get("what").text())), "zip")
+		length := v.get("length").lengthOr(g.units, 0)
+		if !zip || !v.get("edge").there() || v.get("every").there() || length == 0 || length >= s.length || s.open > 0 {
+			continue
+		}
+		_, e := g.edgeOf(v.get("edge").text())
+		for _, side := range s.sides {
+			for _, u := range side {
+				if u.e == e {
+					s.open = length
+				}
+			}
+		}
+	}
 }
 
 // A use is one edge in a seam or finish.
@@ -56,6 +81,7 @@ func (g *garment) makeSeams() {
 			}
 		}
 		s.sew()
+		g.leaveOpen(s)
 		g.seams = append(g.seams, s)
 	}
 	for _, v := range g.build.get("finishes").named() {
@@ -260,7 +286,7 @@ func (g *garment) seamFigures(out Figures) {
 		out.put(id+"side-1", a, "mm")
 		out.put(id+"side-2", b, "mm")
 		out.put(id+"length", s.length, "mm")
-		out.put(id+"total", s.length*s.times/1000, "m")
+		out.put(id+"total", s.sewn()/1000, "m")
 		out.put(id+"fullness", longer/shorter, "×")
 		r := s.record
 		switch {

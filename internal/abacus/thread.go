@@ -40,13 +40,78 @@ func (g *garment) threads() []*thread {
 			}
 		}
 	}
+	straight := func(t *thread, metres float64) (needle, under float64) {
+		st := g.stitch("301")
+		t.used = true
+		return metres * st.total * st.needle, metres * st.total * st.under
+	}
+	called := func(name string) *thread {
+		for _, t := range list {
+			if t.name == name {
+				return t
+			}
+		}
+		return list[0]
+	}
+	for _, p := range g.pieces { // a dart is sewn along one leg, with what its piece is first sewn with
+		if metres := p.dartsSewn() / 1000; metres > 0 {
+			t := called(g.firstThread(p))
+			needle, under := straight(t, metres)
+			t.needle, t.under = t.needle+needle, t.under+under
+		}
+	}
 	for _, s := range g.seams {
-		sew(s.record, s.kind, s.length*s.times/1000)
+		sew(s.record, s.kind, s.sewn()/1000)
+		if s.record.get("gather").there() { // two rows along the longer side, taken out when the seam is sewn
+			t := called(s.record.get("thread").text())
+			needle, under := straight(t, 2*max(s.sum[0], s.sum[1])*s.times/1000)
+			t.needle, t.under, t.basting = t.needle+needle, t.under+under, t.basting+needle+under
+		}
 	}
 	for _, f := range g.finishes {
 		sew(f.record, f.kind, f.total/1000)
 	}
 	return list
+}
+
+// firstThread is the thread that the record's first seam of a piece is sewn
+// with, or its first finish; "" where none is said.
+func (g *garment) firstThread(p *piece) string {
+	for _, s := range g.seams {
+		for _, side := range s.sides {
+			for _, u := range side {
+				if u.p == p {
+					return s.record.get("thread").text()
+				}
+			}
+		}
+	}
+	for _, f := range g.finishes {
+		for _, u := range f.uses {
+			if u.p == p {
+				return f.record.get("thread").text()
+			}
+		}
+	}
+	return ""
+}
+
+// dartsSewn is the length of a piece's darts, each once along a leg for every
+// time that it is there, in every cloth the piece is sewn in.
+func (p *piece) dartsSewn() float64 {
+	sum := 0.0
+	for _, d := range p.darts {
+		if d.dropped {
+			continue
+		}
+		left, _, tip := p.dartCorners(d)
+		leg := tip.sub(left).size()
+		if d.point == nil {
+			leg = math.Hypot(d.width/2, d.length)
+		}
+		sum += leg * p.occurs() * float64(len(p.sewnIn()))
+	}
+	return sum
 }
 
 func (t *thread) total(waste float64) float64 { return (t.needle + t.under) * (1 + waste/100) }

@@ -20,10 +20,13 @@ func (g *garment) totalFigures(out Figures) {
 	}
 	sewn := 0.0
 	for _, s := range g.seams {
-		sewn += s.length * s.times / 1000
+		sewn += s.sewn() / 1000
 	}
 	for _, f := range g.finishes {
 		sewn += f.total / 1000
+	}
+	for _, p := range g.pieces {
+		sewn += p.dartsSewn() / 1000
 	}
 	if sewn > 0 {
 		out.put("total.sewn", sewn, "m")

@@ -28,12 +28,13 @@ func (g *Garment) Figures() []figure.Figure {
 		for k := range p.Darts {
 			out.Add(&p.Darts[k].Leg)
 		}
+		out.Add(&p.DartsSewn)
 		for k := range p.AtLevels {
 			out.Add(&p.AtLevels[k].Width)
 		}
 	}
 	for _, s := range g.Seams {
-		out.Add(&s.Sides[0].Length, &s.Sides[1].Length, &s.Length, &s.Total, &s.Differ, &s.Full, &s.Gives[0], &s.Gives[1], &s.Width)
+		out.Add(&s.Sides[0].Length, &s.Sides[1].Length, &s.Length, &s.Total, &s.Gathered, &s.Differ, &s.Full, &s.Gives[0], &s.Gives[1], &s.Width)
 		addStrips(out, s.Strips)
 	}
 	for _, f := range g.Finishes {

@@ -118,11 +118,25 @@ func (w *work) clothMass(c *Cloth, base string) {
 	}
 	t := per
 	if area := w.Of("area as cut", &c.CutArea); per.Known() {
-		t = area.Times(per)
+		t = w.shrunk(area.Times(per), c.Cloth)
 	} else {
 		w.Note(area)
 	}
-	c.Mass = w.Figure(w.Join(base, ".mass"), "weight in the garment", c.Part, t, measure.UnitG, "area as cut × weight of a square metre; what is trimmed away is counted", figure.Derived)
+	c.Mass = w.Figure(w.Join(base, ".mass"), "weight in the garment", c.Part, t, measure.UnitG, "area as cut × weight of a square metre ÷ (1 − shrink along) ÷ (1 − shrink across): a square metre is weighed before it is washed; what is trimmed away is counted", figure.Derived)
+}
+
+// shrunk is the weight of washed cloth of which a square metre was weighed
+// before it was washed: there is more of it in a square metre now.
+func (w *work) shrunk(t figure.Term, c *record.Cloth) figure.Term {
+	for _, s := range []struct {
+		name string
+		by   record.Percent
+	}{{"shrink along", c.Shrink.Along}, {"shrink across", c.Shrink.Across}} {
+		if s.by.Given() {
+			t = t.Over(w.Number(1).Minus(w.Written(s.name, float64(s.by.V), measure.UnitPercent, s.by.At)))
+		}
+	}
+	return t
 }
 
 // UsableWidth is the width of a cloth that pieces may lie on, in millimetres:

@@ -41,6 +41,7 @@ type Piece struct {
 	Grain     string   // along, across, bias, any
 	Edges     []PieceEdge
 	Darts     []PieceDart
+	DartsSewn figure.Figure    // length of darts sewn, all its copies; not set where there are none
 	Ring      *shape.RingSkirt // set for a ring skirt
 	Area      figure.Figure    // one whole piece, on the sewing line
 	CutArea   figure.Figure    // one whole piece, allowances included
@@ -100,22 +101,23 @@ type LevelWidth struct {
 
 // A Seam is two runs of edges with the type that joins them.
 type Seam struct {
-	Record *record.Seam
-	Name   string
-	Anchor string
-	Type   trade.SeamType
-	Params trade.Params // all of the type's parameters, in millimetres
-	Sides  [2]SeamSide
-	Times  int              // how often the seam is sewn
-	Length figure.Figure    // of one seam: the finished seam line
-	Total  figure.Figure    // Length × Times
-	Differ figure.Figure    // longer − shorter, less declared ease, overlap or gathers
-	Full   figure.Figure    // fullness ratio, longer ÷ shorter
-	Gives  [2]figure.Figure // allowance each side gives up
-	Width  figure.Figure    // finished width of the seam
-	Meets  bool             // within tolerance
-	Strips []StripNeed
-	Thread []ThreadNeed
+	Record   *record.Seam
+	Name     string
+	Anchor   string
+	Type     trade.SeamType
+	Params   trade.Params // all of the type's parameters, in millimetres
+	Sides    [2]SeamSide
+	Times    int              // how often the seam is sewn
+	Length   figure.Figure    // of one seam: the finished seam line
+	Total    figure.Figure    // Length × Times
+	Gathered figure.Figure    // length gathered; not set where nothing is
+	Differ   figure.Figure    // longer − shorter, less declared ease, overlap or gathers
+	Full     figure.Figure    // fullness ratio, longer ÷ shorter
+	Gives    [2]figure.Figure // allowance each side gives up
+	Width    figure.Figure    // finished width of the seam
+	Meets    bool             // within tolerance
+	Strips   []StripNeed
+	Thread   []ThreadNeed
 
 	anchor   string
 	kind     *seamType    // nil where the type is not known

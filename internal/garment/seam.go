@@ -22,6 +22,7 @@ func (w *work) seams() {
 			w.broken(s.kind, s.Name, s.Params, s.Record.With, s.Record.Type.At)
 			s.Strips = w.stripsOf(w.seamMeasures(s), base, s.Name, s.Record.Strip.V, &s.Total)
 			s.Thread = w.threadOf(s.kind, s.Record.Stitch, s.Record.Thread.V, s.Name, &s.Total)
+			w.gathered(s, base)
 		}
 	}
 }
@@ -184,7 +185,11 @@ func (w *work) compare(s *Seam, base string, t [2]tally, why string) {
 	s.Length = w.Figure(w.Join(base, ".length"), "length", s.Name, w.Least(a, b).Unless(why), mm,
 		"the shorter side: what is longer is eased, gathered or lapped", figure.Derived)
 	w.sets(s)
-	s.Total = w.Figure(w.Join(base, ".total"), "total length", s.Name, w.Of("length", &s.Length).By(float64(s.Times)), measure.UnitM, "length × times it is sewn", figure.Derived)
+	total, rule := w.Of("length", &s.Length).By(float64(s.Times)), "length × times it is sewn"
+	if open, zip := w.openFor(s); zip {
+		total, rule = total.Minus(open), "length × times it is sewn − what stays open for the zip"
+	}
+	s.Total = w.Figure(w.Join(base, ".total"), "total length", s.Name, total, measure.UnitM, rule, figure.Derived)
 	a, b = sides()
 	if t[0].length < t[1].length {
 		a, b = b, a

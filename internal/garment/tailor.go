@@ -132,6 +132,7 @@ func (t *Tailor) derive(b *record.Build, list []Alteration, inForce int) *Garmen
 	w.cutPieces()
 	w.seams()
 	w.finishes()
+	w.dartRows()
 	w.levels()
 	w.trueUp()
 	w.bias() // before the cloths, which the strips are cut from

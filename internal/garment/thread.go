@@ -13,6 +13,7 @@ type threadUse struct {
 	thread, what string
 	stitch       string
 	rows         int
+	temporary    bool       // taken out again
 	ratios       [2]float64 // of the length sewn: needle thread, and what lies below
 	source       trade.Source
 	why          string
@@ -40,7 +41,7 @@ func (w *work) threadOf(t *seamType, stitch record.Text, thread, what string, to
 		if number == t.main && stitch.Given() && !r.Temporary {
 			number = stitch.V
 		}
-		u := threadUse{thread: thread, what: what, stitch: number, rows: r.Rows, total: total}
+		u := threadUse{thread: thread, what: what, stitch: number, rows: r.Rows, temporary: r.Temporary, total: total}
 		need := ThreadNeed{Rows: r.Rows, Thread: thread}
 		if s, ok := w.t.stitches[number]; ok {
 			need.Stitch = *s
@@ -136,7 +137,7 @@ func (w *work) threadSums(t *Thread, name string, spec *record.ThreadUse, base s
 	both := w.Of("needle", &t.Needle).Plus(w.Of("under", &t.Under))
 	more := w.Number(1).Plus(waste.Term(w.Pad, "waste", measure.UnitPercent))
 	t.Total = w.Figure(w.Join(base, ".total"), "thread to have ready", t.Name, both.Times(more), measure.UnitM, "(needle + under) × (1 + waste)", waste.Source)
-	w.reels(t, spec, base)
+	w.reels(t, name, spec, base)
 }
 
 // threadSum adds up one kind of thread over all that is sewn with it.
@@ -175,7 +176,7 @@ func (w *work) threadSum(id, title, name, of string, part int) figure.Figure {
 }
 
 // reels rounds up to whole reels and weighs the thread.
-func (w *work) reels(t *Thread, spec *record.ThreadUse, base string) {
+func (w *work) reels(t *Thread, name string, spec *record.ThreadUse, base string) {
 	reel := w.t.usual.reel
 	if spec.Reel.Given() {
 		reel = figure.Setting{V: spec.Reel.V.MM(), At: spec.Reel.At, Source: figure.Recorded}
@@ -195,6 +196,14 @@ func (w *work) reels(t *Thread, spec *record.ThreadUse, base string) {
 		mass = w.Unknown("the weight of a reel's thread is not written")
 	}
 	sewn := w.Of("needle", &t.Needle).Plus(w.Of("under", &t.Under))
+	if t.Needle.Value.Known() && t.Under.Value.Known() {
+		for i := range w.uses {
+			if u := &w.uses[i]; u.temporary && u.thread == name {
+				ratio := w.Row("ratio of stitch "+u.stitch, u.ratios[0]+u.ratios[1], measure.UnitCount, u.source)
+				sewn = sewn.Minus(w.Of(u.what, u.total).By(float64(u.rows)).Times(ratio))
+			}
+		}
+	}
 	t.Mass = w.Figure(w.Join(base, ".mass"), "weight in the garment", t.Name, sewn.Over(one()).Times(mass), measure.UnitG,
-		"thread sewn in ÷ length on a reel × weight of a full reel's thread", figure.Derived)
+		"thread that stays in ÷ length on a reel × weight of a full reel's thread", figure.Derived)
 }

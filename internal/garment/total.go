@@ -34,7 +34,12 @@ func (w *work) totals() {
 	for _, f := range w.g.Finishes {
 		sewn = append(sewn, &f.Total)
 	}
-	t.Seams = w.sum("total.sewn", "seams and hems", measure.UnitM, sewn, "nothing is sewn", "Σ of all seams and finishes, each once however many rows it has")
+	for _, p := range w.g.Pieces {
+		if p.DartsSewn.ID != "" {
+			sewn = append(sewn, &p.DartsSewn)
+		}
+	}
+	t.Seams = w.sum("total.sewn", "seams, hems and darts", measure.UnitM, sewn, "nothing is sewn", "Σ of all seams, finishes and darts, each once however many rows it has")
 	t.Mass = w.sum("total.mass", "weight", measure.UnitG, w.masses(), "nothing of it has a weight", "Σ of cloths and notions; thread where a reel's weight is written")
 }
 

@@ -1,0 +1,99 @@
+package garment
+
+import (
+	"slices"
+	"strings"
+
+	"hembook/internal/figure"
+	"hembook/internal/measure"
+	"hembook/internal/words"
+)
+
+// Rows of stitching that no seam or finish has: those of darts, and of
+// gathering.
+
+// dartRows are the darts of each piece as they are sewn: each once along a leg,
+// with the thread that the piece is first sewn with.
+func (w *work) dartRows() {
+	for _, p := range w.g.Pieces {
+		var terms []figure.Term
+		for i := range p.Darts {
+			d := &p.Darts[i]
+			e := p.edgeCalled(d.Record.Edge.V)
+			if e == nil || !d.Plan.Fits {
+				continue
+			}
+			terms = append(terms, w.Of("leg", &d.Leg).By(float64(e.Times*p.sets())))
+		}
+		if len(terms) == 0 {
+			continue
+		}
+		p.DartsSewn = w.Figure(w.Join("piece.", p.form.anchor, ".darts"), "length of darts sewn", p.Name, w.Sum(terms...), measure.UnitM,
+			"Σ leg × times the dart is there", figure.Derived)
+		w.sewsRow(threadUse{thread: w.threadName(w.threadOfPiece(p)), what: w.Join("darts of ", p.Name), stitch: lockstitch, rows: 1, total: &p.DartsSewn})
+	}
+}
+
+// gatherRows is how many rows a seam is gathered with (common practice, no
+// source).
+const gatherRows = 2
+
+// gathered is the gathering of a seam: rows along its longer side that are
+// taken out when it is sewn.
+func (w *work) gathered(s *Seam, base string) {
+	if !s.Record.Gather.Given() || s.kind == nil || !s.Length.Value.Known() {
+		return
+	}
+	long := &s.Sides[0].Length
+	if s.Sides[1].Length.Value.Number > long.Value.Number {
+		long = &s.Sides[1].Length
+	}
+	s.Gathered = w.Figure(w.Join(base, ".gathered"), "length gathered", s.Name, w.Of("longer side", long).By(float64(s.Times)), measure.UnitM,
+		"longer side × times", figure.Derived)
+	w.sewsRow(threadUse{thread: w.threadName(s.Record.Thread.V), what: w.Join("gathering of ", s.Name), stitch: lockstitch, rows: gatherRows, temporary: true, total: &s.Gathered})
+}
+
+func (w *work) sewsRow(u threadUse) {
+	w.ratio(&u)
+	w.uses = append(w.uses, u)
+}
+
+// threadOfPiece is the thread of the first seam or finish that sews the piece;
+// "" where none says.
+func (w *work) threadOfPiece(p *Piece) string {
+	for _, s := range w.g.Seams {
+		for side := range s.Sides {
+			for _, u := range s.Sides[side].Edges {
+				if u.Piece == p {
+					return s.Record.Thread.V
+				}
+			}
+		}
+	}
+	for _, f := range w.g.Finishes {
+		for _, u := range f.Edges {
+			if u.Piece == p {
+				return f.Record.Thread.V
+			}
+		}
+	}
+	return ""
+}
+
+// openFor is how much of a seam stays open for a zip that is shorter than it.
+func (w *work) openFor(s *Seam) (open figure.Term, zip bool) {
+	for i := range w.b.Notions {
+		n := &w.b.Notions[i]
+		if !n.Edge.Given() || !n.Length.Given() || n.Every.Given() || !slices.Contains(strings.Fields(words.Plain(n.What.V)), "zip") || !s.Length.Value.Known() {
+			continue
+		}
+		for side := range s.Sides {
+			for _, u := range s.Sides[side].Edges {
+				if u.Piece.Name == n.Edge.V.Piece && u.Piece.edgeCalled(n.Edge.V.Edge) == u.Edge && n.Length.V.MM() < s.Length.Value.Number {
+					return w.Length("zip", n.Length), true
+				}
+			}
+		}
+	}
+	return open, false
+}
