@@ -42,7 +42,7 @@ func (g *Garment) Figures() []figure.Figure {
 		addStrips(out, f.Strips)
 	}
 	for _, l := range g.Fit.Levels {
-		out.Add(&l.Finished, &l.Drafted, &l.Ease, &l.EasePart, &l.Least, &l.LetOut, &l.Measured, &l.Off)
+		out.Add(&l.Finished, &l.Drafted, &l.Ease, &l.EasePart, &l.Least, &l.LetOut, &l.LetOutPlain, &l.Measured, &l.Off)
 	}
 	for _, l := range g.Fit.Lengths {
 		out.Add(&l.Finished, &l.Measured, &l.Off)

@@ -24,7 +24,8 @@ type measures struct {
 	lap      record.Length // an overlap: of the seam that is its type's measure; not given otherwise
 	followed source        // where the allowance comes from, where it is not written
 	follows  bool
-	edge     *PieceEdge // the side of which is asked what is left; nil elsewhere
+	edge     *PieceEdge // of which is asked what is left; nil elsewhere
+	side     int        // of its seam
 }
 
 func (w *work) seamMeasures(s *Seam) *measures {
@@ -59,7 +60,7 @@ func (w *work) measure(m *measures, name string) figure.Term {
 		case trade.MarginName:
 			return w.t.usual.margin.Term(w.Pad, "least margin", mm)
 		case trade.AllName:
-			return w.formula(m.kind.Keeps.Of(m.edge.side), m)
+			return w.formula(m.kind.Keeps.Of(m.side), m)
 		}
 	}
 	v := m.params[name]

@@ -1,14 +1,33 @@
 package garment
 
 import (
-	"math"
+	"slices"
+	"strings"
 
 	"hembook/internal/figure"
+	"hembook/internal/record"
+	"hembook/internal/sewn"
+	"hembook/internal/trade"
+	"hembook/internal/words"
 )
 
-const letOutRule = "Σ (what the seam keeps of the allowance − what must stay to sew it so again) × times, over every sewn edge that runs through the level or from its ends"
+const (
+	letOutRule = "Σ (what the seam keeps of the allowance − what must stay to sew it so again), over both sides of every seam that goes round here"
+	plainRule  = "Σ (what the seam keeps of the allowance − least margin), over both sides of every seam that goes round here, each sewn again as a plain seam"
+	nothingOut = "nothing, for what holds it here keeps its length: "
+)
 
-// letOut is how much a level can be let out.
+// A givingSide is one side of a seam that a level crosses, and how often it
+// does.
+type givingSide struct {
+	edge  *PieceEdge
+	seam  *Seam
+	side  int
+	times float64
+}
+
+// letOut is how much a level can be let out: by sewing its seams again in their
+// own way, and, where that gives more, as plain seams.
 func (w *work) letOut(l *Level, base string) {
 	id := w.Join(base, ".let-out")
 	const title = "let-out"
@@ -16,47 +35,205 @@ func (w *work) letOut(l *Level, base string) {
 		l.LetOut = w.Figure(id, title, l.Name, w.Unknown("no outline marks this level"), mm, letOutRule, figure.Practice)
 		return
 	}
-	var through []*PieceEdge
-	for i := range l.cross {
-		through = appendThrough(through, &l.cross[i])
+	if held := w.heldFast(l); held != nil {
+		w.Remark(figure.Written, held.what, held.name, held.at, "")
+		l.LetOut = w.Figure(id, title, l.Name, w.Constant(0, mm), mm, w.Join(nothingOut, held.name), figure.Practice)
+		l.HeldBy = held.name
+		return
 	}
-	terms := make([]figure.Term, len(through))
-	for i, e := range through {
-		terms[i] = w.spare(e).By(float64(e.Times))
+	sides, why := w.sidesThrough(l)
+	if why == "" {
+		why = w.letOutUnsure(l)
 	}
-	t := w.Found("no sewn edge runs through it", 0, mm)
-	if len(terms) > 0 {
-		t = w.Sum(terms...)
+	own := w.giving(sides, false)
+	l.LetOut = w.Figure(id, title, l.Name, own.Unless(why), mm, letOutRule, figure.Practice)
+	if why != "" || !l.LetOut.Value.Known() {
+		return
 	}
-	t = t.Unless(w.letOutUnsure(l, through))
-	l.LetOut = w.Figure(id, title, l.Name, t, mm, letOutRule, figure.Practice)
+	plain := w.giving(sides, true)
+	if !plain.Known() || plain.MM() <= l.LetOut.Value.Number+1e-6 {
+		return
+	}
+	l.LetOutPlain = w.Figure(w.Join(base, ".let-out-plain"), "let-out, sewn again as plain seams", l.Name, plain, mm, w.Join(plainRule, rowsShow(sides)), figure.Practice)
 }
 
-// appendThrough adds the sewn edges that run through a crossing.
-func appendThrough(list []*PieceEdge, c *crossing) []*PieceEdge {
-	for k := range c.piece.Edges {
-		if e := &c.piece.Edges[k]; e.seam != nil && !e.Fold && runsThrough(c, k) {
-			list = append(list, e)
+// rowsShow says so where old rows are seen outside afterwards.
+func rowsShow(sides []givingSide) string {
+	if slices.ContainsFunc(sides, func(s givingSide) bool { return s.seam.kind.RowsShow }) {
+		return "; the holes of the old rows show"
+	}
+	return ""
+}
+
+// giving adds up what sides can give.
+func (w *work) giving(sides []givingSide, plain bool) figure.Term {
+	terms := make([]figure.Term, len(sides))
+	for i, s := range sides {
+		terms[i] = w.spare(s, plain).By(s.times)
+	}
+	if len(terms) == 0 {
+		return w.Found("no sewn edge runs through it", 0, mm)
+	}
+	return w.Sum(terms...)
+}
+
+// spare is what one side can give: what the seam keeps of its allowance, less
+// what must stay to sew it again in its own way or as a plain seam. What is
+// clipped gives nothing.
+func (w *work) spare(s givingSide, plain bool) figure.Term {
+	kind := s.seam.kind
+	m := w.seamMeasures(s.seam)
+	m.edge, m.side = s.edge, s.side
+	keeps := w.formula(kind.Keeps.Of(s.side), m)
+	switch {
+	case kind.Clipped:
+		return w.AtLeastNothing(keeps.Minus(w.formula(kind.Keeps.Of(s.side), m)))
+	case plain:
+		return w.AtLeastNothing(keeps.Minus(w.t.usual.margin.Term(w.Pad, "least margin", mm)))
+	}
+	holds, err := w.holds(s)
+	if err != nil {
+		return keeps.Unless(err.Error())
+	}
+	return w.AtLeastNothing(keeps.Minus(w.formula(holds, m)))
+}
+
+// holds is the formula of what must stay of a side: of several the one that
+// asks for most.
+func (w *work) holds(s givingSide) (trade.Expr, error) {
+	kind := s.seam.kind
+	p := trade.Params{trade.CutName: s.edge.allow, trade.MarginName: w.t.usual.margin.V}
+	for name, v := range s.seam.Params {
+		p[name] = v
+	}
+	keeps, err := kind.Keeps.Of(s.side).Value(p)
+	if err != nil {
+		return trade.Expr{}, err
+	}
+	p[trade.AllName] = keeps
+	most, _, err := kind.Holds.Of(s.side).Largest(p)
+	return most, err
+}
+
+// sidesThrough lists both sides of every join that a level crosses, of one limb
+// where it goes round several, or says why they cannot be told. What a zip or
+// buttons join gives nothing.
+func (w *work) sidesThrough(l *Level) (out []givingSide, why string) {
+	for i := range l.Girths {
+		g := &l.Girths[i]
+		for _, end := range g.Ends {
+			if !g.Closed && end.Join >= 0 && end.Beyond != "" {
+				return nil, w.Join(w.seamOf(end.Join).Name, " joins ", end.Beyond, ", which does not go round with the others here")
+			}
+		}
+		for _, id := range g.Crossed(w.g.Sewn) {
+			j := &w.g.Sewn.Joins[id]
+			if j.Kind != sewn.Sewn {
+				continue
+			}
+			s := w.seamOf(id)
+			a, b := w.edgeAt(j.A.Side), w.edgeAt(j.B.Side)
+			first := 0
+			if !s.usesOn(a, 0) || !s.usesOn(b, 1) {
+				first = 1
+			}
+			for k, e := range []*PieceEdge{a, b} {
+				if why := w.heldAlong(s, e); why != "" {
+					return nil, why
+				}
+				out = also(out, givingSide{e, s, (first + k) % 2, 1})
+			}
 		}
 	}
-	return list
-}
-
-// runsThrough reports whether an edge of the crossing's piece leaves the ends
-// of the edge that lies at the level, or passes the level's height.
-func runsThrough(c *crossing, k int) bool {
-	p := c.piece
-	if c.edge == nil {
-		return p.passes(k, c.y.V.MM())
+	for i := range out {
+		out[i].times /= float64(max(l.Limbs, 1))
 	}
-	n := len(p.Edges)
-	return c.edge == &p.Edges[(k+1)%n] || c.edge == &p.Edges[(k+n-1)%n]
+	return out, ""
 }
 
-// passes reports whether an edge runs from below a height to above it.
-func (p *Piece) passes(k int, y float64) bool {
-	e := &p.Edges[k]
-	next := p.Edges[(k+1)%len(p.Edges)].Index
-	a, b := p.Outline.Start(e.Index).Y, p.Outline.Start(next).Y
-	return math.Min(a, b) <= y && y <= math.Max(a, b)
+// also adds a side to a list, or counts it once more.
+func also(list []givingSide, s givingSide) []givingSide {
+	for i := range list {
+		if o := &list[i]; o.edge == s.edge && o.seam == s.seam && o.side == s.side {
+			o.times += s.times
+			return list
+		}
+	}
+	return append(list, s)
 }
+
+// seamOf is the seam that made a join of the garment put together.
+func (w *work) seamOf(id sewn.JoinID) *Seam {
+	name := w.g.Sewn.Plan.Seams[w.g.Sewn.Joins[id].Seam].Name
+	return w.g.Seams[slices.IndexFunc(w.g.Seams, func(s *Seam) bool { return s.anchor == name })]
+}
+
+// edgeAt is the edge of which a side of a copy is one occurrence.
+func (w *work) edgeAt(id sewn.SideID) *PieceEdge {
+	side := &w.g.Sewn.Sides[id]
+	return w.named[w.g.Sewn.Copies[side.Copy].Name].edgeCalled(side.Edge)
+}
+
+func (s *Seam) usesOn(e *PieceEdge, side int) bool {
+	return slices.ContainsFunc(s.Sides[side].Edges, func(u EdgeUse) bool { return u.Edge == e })
+}
+
+// A holder is what keeps its length at a level, so that nothing there can be
+// let out.
+type holder struct {
+	what, name string
+	at         record.Pos
+}
+
+// heldFast is what keeps its length at a level: a stay, a band that nothing
+// crosses, a strip; nil where nothing does.
+func (w *work) heldFast(l *Level) *holder {
+	for i := range w.b.Notions {
+		n := &w.b.Notions[i]
+		if words.Plain(n.Where.V) == words.Plain(l.Name) && n.Length.Given() && holdsItsLength(n.What.V) {
+			return &holder{"sewn in", n.What.V, n.What.At}
+		}
+	}
+	for i := range l.cross {
+		e := l.cross[i].edge
+		if e == nil {
+			continue
+		}
+		if f := e.finish; f != nil && f.kind != nil && len(f.kind.Strips) > 0 && e.seam == nil {
+			return &holder{"finished", f.Name, f.Record.At}
+		}
+		if s := e.seam; s != nil && !s.Record.Gather.Given() {
+			if band := bandOf(s, e); band != nil {
+				return &holder{"sewn to", band.Name, s.Record.At}
+			}
+		}
+	}
+	return nil
+}
+
+// stays are words for what is sewn in to hold a length (terms of the trade).
+var stays = []string{"stay", "petersham", "grosgrain", "elastic", "tape", "ribbon", "waistband", "band"}
+
+func holdsItsLength(what string) bool {
+	return slices.ContainsFunc(strings.Fields(words.Plain(what)), func(word string) bool { return slices.Contains(stays, words.Stem(word)) })
+}
+
+// bandOf is the piece on the other side of a seam where nothing crosses it, so
+// that it cannot be let out: a band cut in one.
+func bandOf(s *Seam, e *PieceEdge) *Piece {
+	side := 1 - e.side
+	if len(s.Sides[side].Edges) != 1 {
+		return nil
+	}
+	u := s.Sides[side].Edges[0]
+	p, at := u.Piece, u.Edge.place()
+	n := len(p.Edges)
+	for _, beside := range []*PieceEdge{&p.Edges[(at+1)%n], &p.Edges[(at+n-1)%n]} {
+		if beside.seam != nil && !beside.Fold && !beside.seam.kindTurns() {
+			return nil
+		}
+	}
+	return p
+}
+
+func (s *Seam) kindTurns() bool { return s.kind != nil && s.kind.Turns }

@@ -1,12 +1,8 @@
 package garment
 
 import (
-	"slices"
-	"strings"
-
 	"hembook/internal/figure"
 	"hembook/internal/measure"
-	"hembook/internal/words"
 )
 
 // Rows of stitching that no seam or finish has: those of darts, and of
@@ -84,7 +80,7 @@ func (w *work) threadOfPiece(p *Piece) string {
 func (w *work) openFor(s *Seam) (open figure.Term, zip bool) {
 	for i := range w.b.Notions {
 		n := &w.b.Notions[i]
-		if !n.Edge.Given() || !n.Length.Given() || n.Every.Given() || !slices.Contains(strings.Fields(words.Plain(n.What.V)), "zip") || !s.Length.Value.Known() {
+		if !n.Edge.Given() || !n.Length.Given() || n.Every.Given() || !isZip(n.What.V) || !s.Length.Value.Known() {
 			continue
 		}
 		for side := range s.Sides {

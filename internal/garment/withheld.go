@@ -38,28 +38,14 @@ func (p *Piece) likeRoot(w *work) *Piece {
 }
 
 // letOutUnsure says why nobody can say yet how far a level can be let out;
-// empty where the plain sum over its seams is right.
-func (w *work) letOutUnsure(l *Level, through []*PieceEdge) string {
-	switch {
-	case w.girthUnsure(l) != "":
+// empty where the sum over its seams is right.
+func (w *work) letOutUnsure(l *Level) string {
+	if w.girthUnsure(l) != "" {
 		return "it is not known how far round it goes"
-	case l.Limbs > 1:
-		return "there are two of them, and what each can give alone is not worked out yet: look at the allowances inside"
 	}
 	for i := range l.cross {
 		if why := w.heldAt(l, &l.cross[i]); why != "" {
 			return why
-		}
-	}
-	for _, e := range through {
-		if why := w.heldAlong(l, e); why != "" {
-			return why
-		}
-	}
-	for i := range w.b.Notions {
-		n := &w.b.Notions[i]
-		if words.Plain(n.Where.V) == words.Plain(l.Name) && n.Length.Given() {
-			return w.Join(n.What.V, " of a fixed length is sewn in here, and must be let out too")
 		}
 	}
 	return w.secondLayer(l)
@@ -69,11 +55,8 @@ func (w *work) letOutUnsure(l *Level, through []*PieceEdge) string {
 func (w *work) heldAt(l *Level, c *crossing) string {
 	p := c.piece
 	if c.edge != nil {
-		if s := c.edge.seam; s != nil {
+		if s := c.edge.seam; s != nil && !s.Record.Gather.Given() {
 			return w.Join(c.edge.ref, " is sewn into ", s.Name, ", and what it is sewn to must be let out with it")
-		}
-		if f := c.edge.finish; f != nil && f.kind != nil && len(f.kind.Strips) > 0 {
-			return w.Join(c.edge.ref, " is finished with a strip, which must be let out with it")
 		}
 		if n := w.notionAt(c.edge); n != "" {
 			return w.Join(n, " is sewn to ", c.edge.ref, " and holds it")
@@ -90,23 +73,14 @@ func (w *work) heldAt(l *Level, c *crossing) string {
 	return ""
 }
 
-// heldAlong says why the allowance of an edge that runs through the level
+// heldAlong says why the allowance of an edge in a seam that a level crosses
 // cannot be counted on.
-func (w *work) heldAlong(l *Level, e *PieceEdge) string {
-	s := e.seam
+func (w *work) heldAlong(s *Seam, e *PieceEdge) string {
 	if s.kind == nil || s.broken || s.err != nil {
 		return w.Join("nothing is known of how ", s.Name, " is sewn")
 	}
 	if !s.kind.Told() {
 		return w.Join("workroom.yaml does not say what the seam type ", s.kind.Name, " leaves of its allowances: write keeps and holds")
-	}
-	if s.kind.TapeHolds {
-		return w.Join("a tape of fixed length is sewn into ", s.Name, ", and must be let out too")
-	}
-	for _, u := range s.Sides[1-e.side].Edges {
-		if !slices.ContainsFunc(l.cross, func(c crossing) bool { return c.piece == u.Piece }) {
-			return w.Join(s.Name, " joins ", u.Piece.Name, ", which does not go round with the others here")
-		}
 	}
 	for _, other := range w.g.Seams {
 		if other != s && other.uses(e) {
@@ -118,7 +92,7 @@ func (w *work) heldAlong(l *Level, e *PieceEdge) string {
 			return w.Join(f.Name, " takes of the allowance of ", e.ref)
 		}
 	}
-	if n := w.notionAt(e); n != "" {
+	if n := w.notionAt(e); n != "" && !isZip(n) {
 		return w.Join(n, " is sewn to ", e.ref, " and holds it")
 	}
 	return ""
