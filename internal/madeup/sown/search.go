@@ -31,12 +31,30 @@ func Search(name string, data []byte, secrets []Secret) (found []Secret) {
 func holds(texts, forms []string) bool {
 	for _, t := range texts {
 		for _, f := range forms {
-			if strings.Contains(t, f) {
+			if stands(t, f) {
 				return true
 			}
 		}
 	}
 	return false
+}
+
+// stands reports whether a form stands in a text: a number not as a part of
+// another, as 73 331.74 does in the line of a drawing from 130.73 331.748.
+func stands(text, form string) bool {
+	digit := func(i int) bool { return i >= 0 && i < len(text) && text[i] >= '0' && text[i] <= '9' }
+	for at := 0; ; at++ {
+		i := strings.Index(text[at:], form)
+		if i < 0 {
+			return false
+		}
+		at += i
+		begins := digit(at) && (digit(at-1) || at > 1 && text[at-1] == '.' && digit(at-2))
+		end := at + len(form)
+		if !begins && !(digit(end-1) && digit(end)) {
+			return true
+		}
+	}
 }
 
 var (

@@ -163,6 +163,20 @@ func TestWhatIsSownIsRead(t *testing.T) {
 	}
 }
 
+// TestSearchKnowsNumbers: an amount is found wherever it stands by itself, and
+// not in a number that only holds its digits.
+func TestSearchKnowsNumbers(t *testing.T) {
+	secret := []sown.Secret{{Place: "x", Forms: []string{"73 331.74"}}}
+	for text, want := range map[string]bool{
+		"73 331.74": true, "EUR73 331.74.": true, "(73 331.74)": true, "173 331.74 and 73 331.74": true,
+		"130.73 331.748 l": false, "30.73 331.74 l": false, "173 331.74": false, "73 331.748": false,
+	} {
+		if got := len(sown.Search("x.txt", []byte(text), secret)) > 0; got != want {
+			t.Errorf("%q: found %v", text, got)
+		}
+	}
+}
+
 // TestSearchFindsEveryForm: the search must find what it is there for.
 func TestSearchFindsEveryForm(t *testing.T) {
 	secret := []sown.Secret{{Place: "x", Forms: []string{"quzabcdef"}}}
