@@ -244,10 +244,11 @@ cloth: {shell: linen}
 pieces:
   one: {rectangle: [200, 300], edges: {left: 20}}
   two: {rectangle: [200, 300]}
+  three: {rectangle: [200, 300]}
 seams:
   near: {join: [one.left, two.right], type: plain}
   usual: {join: [one.right, two.left], type: plain}
-  own: {join: [one.top, two.bottom], type: overlocked}
+  own: {join: [one.top, three.bottom], type: overlocked}
   said: {join: [one.bottom, two.top], type: plain, allowance: 9}
 `)
 	for id, want := range map[string]figure.Input{

@@ -176,6 +176,39 @@ seams:
 	}
 }
 
+// TestLevelMovesWithItsCorner: a chest of 1200 that lies at the corners under
+// the arms is 1220 once four side edges are moved out by 5, and 1204.1 was shown
+// once, measured where the armholes then were.
+func TestLevelMovesWithItsCorner(t *testing.T) {
+	const body = `cloth: {shell: linen}
+pieces:
+  front:
+    of: shell
+    cut: 1 on fold
+    outline:
+      from: [0, 0]
+      hem: [300, 0]
+      side: [300, 400]
+      armhole: {to: [220, 560], curve: [[250, 420], [200, 480]]}
+      shoulder: [80, 600]
+      neck: [0, 520]
+      centre: fold
+    levels: {chest: 400}
+  back: {like: front}
+seams:
+  sides: [front.side, back.side]
+  shoulders: [front.shoulder, back.shoulder]
+fittings:
+  - day: 2026-08-10
+    saw: too narrow
+    change: {front.side: 5} # the back follows
+`
+	l := deriveClean(t, roomWith(t), body).level(t, "chest")
+	if v := l.Finished.Value; v.Number < 1219.95 || v.Number > 1220.05 {
+		t.Errorf("chest %v: %s", v, l.Finished.Working.Sum())
+	}
+}
+
 // level returns a level by its name.
 func (g *Garment) level(t testing.TB, name string) *garment.Level {
 	t.Helper()

@@ -202,6 +202,7 @@ func (w *work) finished(l *Level, base string) {
 		why = w.undrawn(l.Name)
 	}
 	l.Limbs = limbsOf(l, w.g.Sewn)
+	w.tellLevels(l)
 	if len(cross) == 0 && why == "" {
 		w.declared(l, &spec, id, title)
 		return

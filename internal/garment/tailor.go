@@ -128,6 +128,7 @@ func (t *Tailor) derive(b *record.Build, list []Alteration, inForce int) *Garmen
 	w.pieces()
 	w.joinEdges()
 	w.putTogether()
+	w.tellUnsewn()
 	w.allowances()
 	w.cutPieces()
 	w.seams()

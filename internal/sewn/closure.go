@@ -57,10 +57,13 @@ func (b *builder) open(by int, id JoinID, length float64) {
 	b.add(zip)
 }
 
-func (b *builder) heightAt(id SideID, at float64) float64 {
-	s := &b.s.Sides[id]
-	c := &b.s.Copies[s.Copy]
-	p, _, _ := b.s.Plan.Pieces[c.Piece].Outline.PointOn(s.Edge, b.s.shapes[c.Piece].sides[s.Place].drawnAt(b.s.along(id, at)))
+func (b *builder) heightAt(id SideID, at float64) float64 { return b.s.HeightAt(id, at) }
+
+// HeightAt is the height of the outline, as drawn, at a place of its closed side.
+func (s *Surface) HeightAt(id SideID, at float64) float64 {
+	side := &s.Sides[id]
+	c := &s.Copies[side.Copy]
+	p, _, _ := s.Plan.Pieces[c.Piece].Outline.PointOn(side.Edge, s.shapes[c.Piece].sides[side.Place].drawnAt(s.along(id, at)))
 	return p.Y
 }
 

@@ -40,6 +40,7 @@ type Crosses struct {
 	Join JoinID
 	Off  float64 // by how much the level of the next copy misses this one's, along the seam
 	At   [2]Place
+	Met  Place // where this one's meets the next copy
 }
 
 // A Place is a place along a side, counted against the clock on the closed side.

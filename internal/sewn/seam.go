@@ -116,12 +116,25 @@ func (b *builder) givesWay(i int, list []edgeKey, layer string) bool {
 				return true
 			}
 			if theirs == mine && other < i {
+				if b.sameEdges(i, other) { // a second row over the same edges
+					return true
+				}
 				b.fault(Fault{Kind: SewnTwice, Seam: i, Edges: []EdgeRef{b.ref(k)}, Counts: [2]int{other, i}})
 				return true
 			}
 		}
 	}
 	return false
+}
+
+// sameEdges reports whether two seams join the same edges.
+func (b *builder) sameEdges(i, k int) bool {
+	all := func(s *Seam) []EdgeRef {
+		out := slices.Concat(s.Sides...)
+		slices.SortFunc(out, compareRefs)
+		return out
+	}
+	return slices.Equal(all(&b.s.Plan.Seams[i]), all(&b.s.Plan.Seams[k]))
 }
 
 func (b *builder) ref(k edgeKey) EdgeRef {
@@ -192,7 +205,7 @@ func (b *builder) sidesOfAll(list []edgeKey, layer string) []SideID {
 func (b *builder) pair(i int, x, y edgeKey, sides [2][]SideID, kind Kind) {
 	p := b.parityOf(x, y, i)
 	if p == unsure {
-		p = alike
+		p = b.byHands(sides)
 		if x.piece == y.piece {
 			p = against
 		}
@@ -212,6 +225,27 @@ func (b *builder) pair(i int, x, y edgeKey, sides [2][]SideID, kind Kind) {
 		}
 		b.fault(fault)
 	}
+}
+
+// byHands is how edges run that nothing else tells of: as the hands their copies
+// have already want it, else alike.
+func (b *builder) byHands(sides [2][]SideID) parity {
+	product := int8(0)
+	for _, x := range sides[0] {
+		for _, y := range sides[1] {
+			one, two := &b.s.Copies[b.s.Sides[x].Copy], &b.s.Copies[b.s.Sides[y].Copy]
+			switch p := one.Hand * two.Hand; {
+			case one.free || two.free, product != 0 && p != product:
+				return alike
+			default:
+				product = p
+			}
+		}
+	}
+	if product == 0 {
+		return alike
+	}
+	return -parity(product)
 }
 
 // A pairing finds for each side the one it meets.

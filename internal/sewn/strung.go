@@ -47,9 +47,16 @@ func (s *Surface) linked(chords []Chord) map[endOf]link {
 		back := l
 		back.one, back.two = l.two, l.one
 		back.crosses.At[0], back.crosses.At[1] = l.crosses.At[1], l.crosses.At[0]
+		back.crosses.Met = s.meets(l.crosses.Join, l.crosses.At[1])
 		out[l.two] = back
 	}
 	return out
+}
+
+// meets is the place that meets a place over a join.
+func (s *Surface) meets(id JoinID, p Place) Place {
+	side, at := s.Joins[id].across(p.Side, p.At)
+	return Place{side, at}
 }
 
 // meetings adds the ends that one end of a chord may meet over a join.
@@ -74,7 +81,7 @@ func (s *Surface) meetings(all []link, chords []Chord, at map[SideID][]endOf, en
 			}
 			for _, q := range chords[o.chord].ends[o.end] {
 				if off := math.Abs(q.At - met); q.Side == other.Side && off <= carried {
-					all = append(all, link{end, o, Crosses{Join: t.join, Off: off, At: [2]Place{p, q}}})
+					all = append(all, link{end, o, Crosses{Join: t.join, Off: off, At: [2]Place{p, q}, Met: Place{other.Side, met}}})
 				}
 			}
 		}
