@@ -49,8 +49,19 @@ type Build struct {
 // A BuildUsual holds in one build; the workroom's own holds where it is silent.
 type BuildUsual struct {
 	At        Pos          `yaml:"-"`
+	Seam      UsualSeam    `yaml:"seam" about:"how a seam is sewn that says no type: a type, or a type with its measures" eg:"flat-felled"`
+	Thread    Text         `yaml:"thread" about:"the thread of seams and finishes that name none"`
 	LeastEase Dict[Length] `yaml:"least-ease" about:"the least ease this garment wants at a level" eg:"{waist: 10}"`
 	Truing    Truing       `yaml:"truing" about:"how far what must meet may be off"`
+}
+
+// A UsualSeam is how seams are sewn that say no type.
+type UsualSeam struct {
+	At     Pos          `yaml:"-"`
+	Type   Text         `yaml:"type" short:"yes" must:"yes" about:"a seam type of the trade tables or of the workroom" eg:"hong-kong"`
+	Stitch Text         `yaml:"stitch" about:"the stitch type by its ISO 4915 number"`
+	Strip  Text         `yaml:"strip" about:"the cloth of its binding or piping strip"`
+	With   Dict[Length] `yaml:",rest" about:"the seam type's own measures by name, as sew: 3"`
 }
 
 // FreeYAML is a part of a record that the reader leaves alone.
@@ -92,7 +103,7 @@ type Piece struct {
 	Name      Text           `yaml:",key" many:"pieces" was:"name"`
 	Note      Text           `yaml:"note" about:"a remark shown with the piece"`
 	Of        List[Text]     `yaml:"of" about:"the cloth or cloths it is cut in; the first cloth unless said"`
-	Cut       Val[Cut]       `yaml:"cut" about:"how many, and how: 1, 1 on fold, 2 mirrored, 4 alike" eg:"1 on fold"`
+	Cut       Val[Cut]       `yaml:"cut" about:"how many, and how: 1, 1 on fold, 2 mirrored, 4 alike; 1 on fold where the outline has a fold, else 1" eg:"1 on fold"`
 	Grain     Text           `yaml:"grain" one-of:"along|across|bias|any" about:"how the piece lies on the cloth: y of the outline runs this way"`
 	Allowance Length         `yaml:"allowance" min:"0" max:"300" seldom:"120" about:"the allowance of every edge unless said otherwise"`
 	Outline   *OutlineSpec   `yaml:"outline" about:"the sewing line, drawn edge by edge"`
@@ -138,7 +149,8 @@ type EdgeLine struct {
 	At        Pos          `yaml:"-"`
 	Name      Text         `yaml:",key" many:"edges of an outline" was:"name" empty:"yes"`
 	To        Val[XY]      `yaml:"to" short:"list" about:"where it ends: [x, y]; left out where a file draws the edge, and of the last edge, which ends where the first began" eg:"[190, 600]"`
-	Curve     Val[Handles] `yaml:"curve" about:"the two control points of a cubic curve: [[x, y], [x, y]]"`
+	Bend      Val[Bend]    `yaml:"curve" about:"two control points of a cubic curve: [[x, y], [x, y]]; or one length, by how much its middle lies outside the straight line, inside where negative: an arc" eg:"-13"`
+	Curve     Val[Handles] `yaml:"-"` // the control points, however they were given
 	Level     Text         `yaml:"level" about:"the level the edge lies at: its length counts there"`
 	Allowance Length       `yaml:"allowance" min:"0" max:"300" seldom:"120" about:"the allowance of this edge"`
 	Corner    Text         `yaml:"corner" one-of:"mitre|square|mirror" about:"how the allowance ends at its corners; as its finish wants unless said"`
@@ -277,7 +289,7 @@ type Seam struct {
 	At        Pos             `yaml:"-"`
 	Name      Text            `yaml:",key" many:"seams" was:"name"`
 	Join      []List[EdgeRef] `yaml:"join" must:"yes" short:"list" about:"the two sides: piece.edge each, or a list of edges sewn end to end" eg:"[front.side, back.side]"`
-	Type      Text            `yaml:"type" must:"yes" about:"a seam type of the trade tables or of the workroom" eg:"french"`
+	Type      Text            `yaml:"type" about:"a seam type of the trade tables or of the workroom; the usual one of the build unless said, or else plain" eg:"french"`
 	Run       Flag            `yaml:"run" about:"the edges of each side are sewn end to end: whole runs are compared, not single edges"`
 	Overlap   Length          `yaml:"overlap" min:"0" seldom:"250" about:"how much longer the first side is meant to be, for a closure"`
 	Ease      Length          `yaml:"ease" seldom:"120" about:"how much longer one side is meant to be, eased in without gathers"`

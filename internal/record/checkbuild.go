@@ -25,6 +25,7 @@ func (r *Room) checkBuild(b *Build, faults *Faults) {
 	c.sewn = listed{"seam or finish", "in this build", b.sewn()}
 	c.dates()
 	c.uses()
+	c.usual()
 	c.checkPieces()
 	c.checkSeams()
 	c.checkNotions()
@@ -62,6 +63,11 @@ func (c *buildCheck) dates() {
 			c.faults.Errorf(w.At, "write a file of that name in content/wearers, or mend the name", "there is no such wearer")
 		}
 	}
+}
+
+// usual checks what the build says is usual.
+func (c *buildCheck) usual() {
+	c.threadAndStrip(c.b.Usual.Thread, c.b.Usual.Seam.Strip)
 }
 
 func (c *buildCheck) uses() {
@@ -234,11 +240,14 @@ func (c *buildCheck) addNames(p *Piece, edges []string) []string {
 }
 
 func (c *buildCheck) outlineEdges(p *Piece, report bool) []string {
-	names := make([]Text, len(p.Outline.Edges))
-	out := make([]string, 0, len(names))
+	var names []Text
+	out := make([]string, 0, len(p.Outline.Edges))
 	for i := range p.Outline.Edges {
-		names[i] = p.Outline.Edges[i].Name
-		out = append(out, names[i].V)
+		name := p.Outline.Edges[i].Name
+		out = append(out, name.V)
+		if len(names) == 0 || names[len(names)-1] != name { // the parts of an arc are one edge
+			names = append(names, name)
+		}
 	}
 	if report && !p.Outline.File.Given() { // what a file draws was looked at when it was read
 		twice(names, "edge", c.faults)

@@ -66,6 +66,7 @@ func drawnHere(p *Piece, faults *Faults) {
 			faults.Errorf(e.At, "write where it ends, as "+e.Name.V+": [x, y]", "%s.%s has no point", p.Name.V, e.Name.V)
 		}
 	}
+	spec.bent(faults)
 	for _, word := range []struct {
 		name string
 		at   Pos
@@ -94,7 +95,7 @@ func (o *outlineReader) assembled(p *Piece) *trace.Piece {
 		return nil
 	}
 	for i := range spec.Edges {
-		if e := &spec.Edges[i]; e.To.Given() || e.Curve.Given() {
+		if e := &spec.Edges[i]; e.To.Given() || e.Bend.Given() {
 			o.faults.Errorf(e.At, "leave to: and curve: out", "the edge is drawn by a file and in the record")
 			return nil
 		}

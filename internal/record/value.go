@@ -23,6 +23,14 @@ func (v Val[T]) Or(def T) T {
 	return def
 }
 
+// otherwise is the value, or the other where none was written.
+func (v Val[T]) otherwise(other Val[T]) Val[T] {
+	if v.Given() {
+		return v
+	}
+	return other
+}
+
 // The kinds of scalar a record holds.
 type (
 	Text     = Val[string]
