@@ -219,18 +219,18 @@ func bigBuild(i int) string {
 	}
 	b.WriteString("work:\n")
 	for s := range 20 {
-		fmt.Fprintf(&b, "  step number %d: {id: s%d, takes: 30 min, stage: sewing", s, s)
+		fmt.Fprintf(&b, "  step number %d: {takes: 30 min, stage: sewing", s)
 		if s < 10 {
 			fmt.Fprintf(&b, ", sews: [seam %d], technique: plain-way", s)
 		}
 		if s > 0 {
-			fmt.Fprintf(&b, ", after: [s%d]", s-1)
+			fmt.Fprintf(&b, ", after: [step number %d]", s-1)
 		}
 		b.WriteString("}\n")
 	}
 	b.WriteString("journal:\n")
 	for s := range 20 {
-		fmt.Fprintf(&b, "  - {at: 2026-03-%02d 10:00, did: s%d, for: %d min}\n", 1+s, s, 20+(s+i)%9)
+		fmt.Fprintf(&b, "  - {at: 2026-03-%02d 10:00, did: step number %d, for: %d min}\n", 1+s, s, 20+(s+i)%9)
 	}
 	return b.String()
 }

@@ -19,14 +19,14 @@ func TestOrderOfWorkInWords(t *testing.T) {
 		what, due, journal string
 		want, not          []string
 	}{
-		{"in time", "2026-03-06", again, []string{"As it stood on 5 March 2026, 11:00. Start now: sew it again.", "In time, with 3 h to spare.",
+		{"in time", "2026-03-06", again, []string{"As it stood on 5 March 2026, 11:00. Start now: again.", "In time, with 3 h to spare.",
 			"Days of 2026", "sew it again | yes | 1 Jan | to do 5 Mar |"}, []string{"Late by"}},
-		{"too late", "2026-03-04", again, []string{"Start now: sew it again.", "Late by 3 h."}, []string{"In time"}},
+		{"too late", "2026-03-04", again, []string{"Start now: again.", "Late by 3 h."}, []string{"In time"}},
 		{"done", "2026-03-06", again + "  - {at: 2026-03-05 12:00, did: again, for: 1 h, done: true}\n",
 			[]string{"Finished in time.", "finished"}, []string{"Start now", "critical", "labour left", "if all goes"}},
 		{"done too late", "2026-03-04", again + "  - {at: 2026-03-05 12:00, did: again, for: 1 h, done: true}\n",
 			[]string{"Finished late."}, []string{"Start now"}},
-		{"nothing due", "", again, []string{"Start now: sew it again."}, []string{"In time", "Late by"}},
+		{"nothing due", "", again, []string{"Start now: again."}, []string{"In time", "Late by"}},
 	} {
 		f := several()
 		f["content/workroom.yaml"] += "hours: {mon: \"09:00-12:00\", tue: \"09:00-12:00\", wed: \"09:00-12:00\", thu: \"09:00-12:00\", fri: \"09:00-12:00\"}\n"

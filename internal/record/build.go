@@ -166,7 +166,7 @@ type Handles [2]XY
 // An EdgeSpec says more about an edge that exists already.
 type EdgeSpec struct {
 	At        Pos    `yaml:"-"`
-	Name      Text   `yaml:"name" about:"a better name for it"`
+	Name      Text   `yaml:"name" short:"name" about:"a better name for it"`
 	Level     Text   `yaml:"level" about:"the level the edge lies at"`
 	Allowance Length `yaml:"allowance" short:"yes" min:"0" max:"300" seldom:"120" about:"the allowance of this edge"`
 	Corner    Text   `yaml:"corner" one-of:"mitre|square|mirror" about:"how the allowance ends at its corners; as its finish wants unless said"`
@@ -290,7 +290,7 @@ type Seam struct {
 	Name      Text            `yaml:",key" many:"seams" was:"name"`
 	Join      []List[EdgeRef] `yaml:"join" must:"yes" short:"list" about:"the two sides: piece.edge each, or a list of edges sewn end to end" eg:"[front.side, back.side]"`
 	Type      Text            `yaml:"type" about:"a seam type of the trade tables or of the workroom; the usual one of the build unless said, or else plain" eg:"french"`
-	Run       Flag            `yaml:"run" about:"the edges of each side are sewn end to end: whole runs are compared, not single edges"`
+	Run       Flag            `yaml:"run" about:"the edges of each side are sewn end to end: whole runs are compared. A side of several edges is sewn so by itself"`
 	Overlap   Length          `yaml:"overlap" min:"0" seldom:"250" about:"how much longer the first side is meant to be, for a closure"`
 	Ease      Length          `yaml:"ease" seldom:"120" about:"how much longer one side is meant to be, eased in without gathers"`
 	Gather    Turns           `yaml:"gather" min:"1" max:"6" about:"fullness: longer side ÷ shorter side, gathered or pleated in"`

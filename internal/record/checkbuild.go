@@ -312,9 +312,6 @@ func (c *buildCheck) checkSeams() {
 			for _, e := range side {
 				c.edgeRef(e)
 			}
-			if len(side) > 1 && !s.Run.V {
-				c.faults.Errorf(side[0].At, "add run: true where the edges are sewn end to end", "a side of several edges is a run, and %q does not say so", s.Name.V)
-			}
 		}
 		if s.Ease.Given() && s.Gather.Given() {
 			c.faults.Errorf(s.Gather.At, "keep one of them", "%q is both eased and gathered", s.Name.V)

@@ -5,6 +5,7 @@ import (
 	"reflect"
 	"strings"
 	"sync"
+	"unicode"
 
 	"gopkg.in/yaml.v3"
 
@@ -38,6 +39,7 @@ type short struct {
 	list  int    // a list
 	flag  int    // a word that says true of a field
 	word  string // that word
+	name  int    // a value that begins with a letter
 }
 
 // A fieldPlan is one word of a group.
@@ -55,7 +57,7 @@ func (k *structKind) planned() *structPlan {
 }
 
 func planStruct(t reflect.Type) structPlan {
-	p := structPlan{byKey: map[string]int{}, was: map[string]string{}, at: -1, rest: -1, short: short{value: -1, list: -1, flag: -1}}
+	p := structPlan{byKey: map[string]int{}, was: map[string]string{}, at: -1, rest: -1, short: short{value: -1, list: -1, flag: -1, name: -1}}
 	for i := range t.NumField() {
 		f := t.Field(i)
 		key := f.Tag.Get("yaml")
@@ -94,7 +96,8 @@ func planField(index int, tag reflect.StructTag) fieldPlan {
 }
 
 // take notes what the tag short says of a field: "yes" that one value may stand
-// for the group, "list" that a list may, "both"; or the word that may.
+// for the group, "list" that a list may, "both", "name" that a value which begins with a letter may; or
+// the word that may.
 func (s *short) take(tag string, field int) {
 	switch tag {
 	case "":
@@ -104,6 +107,8 @@ func (s *short) take(tag string, field int) {
 		s.list = field
 	case "both":
 		s.value, s.list = field, field
+	case "name":
+		s.name = field
 	default:
 		s.flag, s.word = field, tag
 	}
@@ -164,6 +169,8 @@ func (s *short) of(n *yaml.Node) int {
 		return -1
 	case s.word != "" && n.Value == s.word:
 		return s.flag
+	case s.name >= 0 && n.Value != "" && unicode.IsLetter([]rune(n.Value)[0]):
+		return s.name
 	}
 	return s.value
 }
@@ -188,7 +195,14 @@ func (k *structKind) readPairs(d *decoder, pairs []pair, at Pos, into reflect.Va
 	var rest []pair
 	for _, each := range pairs {
 		i, known := p.byKey[each.key.V]
+		if now := p.was[each.key.V]; now != "" && !known { // read all the same, so that it is not said to be missing
+			d.faults.Errorf(each.key.At, "it is called "+now+": now", "unknown word %q", each.key.V)
+			i, known = p.byKey[now], true
+		}
 		if !known {
+			if k.yetTo(d, each) {
+				continue
+			}
 			if p.rest >= 0 && !p.isOld(each) {
 				rest = append(rest, each)
 				continue
@@ -198,7 +212,7 @@ func (k *structKind) readPairs(d *decoder, pairs []pair, at Pos, into reflect.Va
 				kindOf(v.Type()).read(d, each.value, v, limits{})
 				continue
 			}
-			d.faults.Errorf(each.key.At, unknownHint(each, p), "unknown word %q", shorten(each.key.V))
+			d.faults.Errorf(each.key.At, unknownHint(k.t, each, p), "unknown word %q", shorten(each.key.V))
 			continue
 		}
 		seen |= 1 << i
@@ -233,9 +247,9 @@ func (p *structPlan) isOld(each pair) bool {
 
 // unknownHint answers a word the group does not know. Words without a value
 // between braces are most often the rest of a remark that has a comma in it.
-func unknownHint(each pair, p *structPlan) string {
-	if now := p.was[each.key.V]; now != "" {
-		return "it is called " + now + ": now"
+func unknownHint(t reflect.Type, each pair, p *structPlan) string {
+	if now := gone[t][each.key.V]; now != "" {
+		return now
 	}
 	if p.named != "" && each.key.V == p.named {
 		return "its name stands before the colon: " + shorten(each.value.Value) + ": {…}"

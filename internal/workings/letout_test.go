@@ -33,7 +33,7 @@ var letOutClaims = []claim{
 	}),
 	said(`(.*) is sewn to (.*) and holds it`, func(r *room, b *build, e *entry, words []string) bool {
 		return slices.ContainsFunc(list(r.record(b)["notions"]), func(n map[string]any) bool {
-			return text(n["what"]) == words[0] && (mentions(n["edge"], words[1]) || n["in"] != nil)
+			return text(n["name"]) == words[0] && (mentions(n["edge"], words[1]) || n["in"] != nil)
 		})
 	}),
 	said(`there are two of them, and what each can give alone is not worked out yet: look at the allowances inside`, func(r *room, b *build, e *entry, _ []string) bool {
