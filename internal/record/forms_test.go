@@ -1,0 +1,72 @@
+package record
+
+import "testing"
+
+// everyForm is a record that uses every short form there is.
+const everyForm = `name: Every form
+garment: skirt
+for: woman
+state: planned
+cloth: {shell: rust-linen}
+thread: {rust: rust}
+usual: {seam: {type: french, first: 6, second: 9}, thread: rust, least-ease: {waist: 10}, truing: {angle: 80, step: 90}}
+pieces:
+  front:
+    outline:
+      hem: [240, 0]
+      side: {to: [190, 600], curve: 13}
+      waist: {to: [0, 600], level: waist}
+      centre: fold
+    darts:
+      waist: [{at: 50, width: 10, length: 100}, {at: 120, width: 10, length: 100}]
+    pleats: {hem: {depth: 5}}
+    notches: {side: [60, 174, {at: 300, name: hip}], waist: 20}
+  back: {like: front, change: {hem: -2, waist dart: [], side: [1, {end: 2}]}}
+  band: {rectangle: [700, 60], edges: {top: upper, bottom: 12}}
+seams:
+  sides: [front.side, back.side]
+  waist: {join: [[front.waist, back.waist], band.bottom], type: plain, gather: 2}
+finishes: {hem: {of: [front.hem, back.hem], type: raw}}
+lengths: {down: front.side, round: [front.hem, back.hem]}
+notions: {zip: {length: 200, edge: front.side}}
+bias: {straps: {cut: 30, length: 900}}
+work:
+  cut:
+  sew the sides: 40 min
+  sew the band: {takes: 1 h, after: [cut, sew the sides]}
+  hang it up: {wait: 24 h, after: sew the band}
+fittings:
+  - {day: 2026-08-09, saw: too long, agreed: both, note: and a pocket, change: {front.hem: -10}}
+journal:
+  - {at: 2026-08-05, did: hang it, for: 5 min}
+`
+
+// TestEveryFormIsRead: reader and schema take every short form, and what was said
+// once is where it belongs.
+func TestEveryFormIsRead(t *testing.T) {
+	room := baseRoom(t, map[string]string{"content/builds/forms/build.yaml": everyForm})
+	bf, _ := room.BuildNamed("forms")
+	b, faults := room.ReadBuild(bf)
+	for _, f := range faults {
+		t.Errorf("%s", f)
+	}
+	if err := validate(compileSchemas(t), "build", []byte(everyForm)); err != nil {
+		t.Error(err)
+	}
+	front := &b.Pieces[0]
+	if e := front.Outline.Edges; e[len(e)-1].To.V != (XY{}) || !e[len(e)-1].Fold.V || !front.Cut.V.OnFold || len(front.Darts) != 2 || len(front.Notches) != 4 {
+		t.Errorf("read %+v", front)
+	}
+	if e := b.Pieces[2].Edges; e[0].V.Name.V != "upper" || e[1].V.Allowance.V.MM() != 12 {
+		t.Errorf("edges %+v", e)
+	}
+	if s := b.Seams[0]; s.Type.V != "french" || s.Thread.V != "rust" || len(s.With) != 2 {
+		t.Errorf("the usual seam: %+v", s)
+	}
+	if c := b.Fittings[0].Change; len(c) != 2 || c[0].Agreed.V != "both" || c[1].Note.V != "and a pocket" || b.Fittings[0].Round.V != 1 {
+		t.Errorf("a round: %+v", b.Fittings[0])
+	}
+	if b.Journal[0].Did.V != "hang-it-up" || b.Work[2].After[1].V != "sew-the-sides" {
+		t.Errorf("steps by their first words: %q, %q", b.Journal[0].Did.V, b.Work[2].After[1].V)
+	}
+}
