@@ -55,7 +55,7 @@ var mayImport = map[string][]string{
 	"internal/sheet":          {"internal/compose", "internal/fitting", "internal/label", "internal/derive", "internal/figure", "internal/document", "internal/picture", "internal/measure", "internal/trade", "internal/record", "internal/shape", "internal/garment", "internal/cutting", "internal/drawing", "internal/draw", "internal/paper", "internal/paper/caremark"},
 	"themes":                  {},
 	"cmd/laybench":            {"internal/lay", "internal/lay/verify"},
-	"cmd/hembook": {"internal/meant", "internal/fitting", "internal/words", "internal/label", "internal/derive", "internal/order", "internal/proof", "internal/figure", "internal/disk", "internal/measure", "internal/trade", "internal/record", "internal/record/amend", "internal/garment", "internal/cutting",
+	"cmd/hembook": {"internal/compose", "internal/meant", "internal/fitting", "internal/words", "internal/label", "internal/derive", "internal/order", "internal/proof", "internal/figure", "internal/disk", "internal/measure", "internal/trade", "internal/record", "internal/record/amend", "internal/garment", "internal/cutting",
 		"internal/document", "internal/draw", "internal/drawing", "internal/notebook", "internal/press", "internal/prose", "internal/lay", "internal/schedule", "internal/bench", "internal/bench/capture", "internal/paper", "internal/pattern", "internal/sheet", "internal/give", "themes"},
 
 	"internal/bench/capture":         {"internal/derive", "internal/disk", "internal/bench", "internal/measure", "internal/record", "internal/record/amend", "internal/garment"},

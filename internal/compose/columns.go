@@ -40,8 +40,10 @@ func Table[T any](d *document.Draft, tell Teller, caption string, rows []T, colu
 	return t
 }
 
-// onPage tells in the words of the notebook's pages; figures open their
-// workings.
+// OnPage tells in the words of the notebook's pages, and of the terminal: figures
+// open their workings, or stand above them.
+var OnPage Teller = onPage{}
+
 type onPage struct{}
 
 var pageHeads = map[string]string{

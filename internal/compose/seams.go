@@ -31,10 +31,10 @@ var (
 
 func seams(d *Draft, b *notebook.BuildPage) {
 	if len(b.Seams) > 0 {
-		Table(&d.Draft, onPage{}, "Seams", b.Seams, SeamName, seamEdges, SeamType, SeamLength, SeamTotal, seamDiffer, seamFullness, SeamAllowance, seamWidth).Long().End()
+		Table(&d.Draft, OnPage, "Seams", b.Seams, SeamName, seamEdges, SeamType, SeamLength, SeamTotal, seamDiffer, seamFullness, SeamAllowance, seamWidth).Long().End()
 	}
 	if len(b.Finishes) > 0 {
-		Table(&d.Draft, onPage{}, "Hems and edges", b.Finishes, FinishName, finishEdges, FinishType, FinishLength, FinishAllowance, finishWidth).End()
+		Table(&d.Draft, OnPage, "Hems and edges", b.Finishes, FinishName, finishEdges, FinishType, FinishLength, FinishAllowance, finishWidth).End()
 	}
 	for i := range b.Sections {
 		d.Add(document.Turn{})
