@@ -48,11 +48,11 @@ func (e Entry) Spent() string {
 	if e.For <= 0 {
 		return ""
 	}
-	return fmt.Sprintf("%d min", Minutes(e.For))
+	return fmt.Sprintf("%d min", minutes(e.For))
 }
 
-// Minutes are the whole minutes of a time, rounded half up, one at least.
-func Minutes(d time.Duration) int { return max(1, int((d+30*time.Second)/time.Minute)) }
+// minutes are the whole minutes of a time, rounded half up, one at least.
+func minutes(d time.Duration) int { return max(1, int((d+30*time.Second)/time.Minute)) }
 
 // Value is the entry in the order of words the guide to the record uses.
 func (e Entry) Value() amend.Value {

@@ -80,7 +80,7 @@ const mostAtOnce = 24 * time.Hour
 
 // DurationWords prints a time for people: "48 min", "1 h 20 min", "3 days".
 func DurationWords(d time.Duration) string {
-	m := Minutes(d)
+	m := minutes(d)
 	switch h := m / 60; {
 	case d < 30*time.Second:
 		return "less than a minute"

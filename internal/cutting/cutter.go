@@ -57,7 +57,7 @@ func NewCutter(ctx context.Context, room *record.Room, tailor *derive.Tailor, op
 	if opt.Work <= 0 {
 		opt.Work = lay.DefaultWork
 	}
-	return &Cutter{ctx, tailor, NewStore(room.Dir), usualOf(room), opt}
+	return &Cutter{ctx, tailor, newStore(room.Dir), usualOf(room), opt}
 }
 
 // Derive works out everything that follows from a build's record, with the
@@ -143,7 +143,7 @@ func withCost(costs []figure.Private, one figure.Private) []figure.Private {
 // from it.
 func (c *Cutter) lay(g *garment.Garment, cloth *garment.Cloth) *Lay {
 	l := &Lay{Part: cloth.Part, Cloth: cloth, pad: figure.NewPad(c.usual.style)}
-	p, err := NewProblem(g, cloth, c.usual.style)
+	p, err := newProblem(g, cloth, c.usual.style)
 	switch {
 	case errors.Is(err, errNothing):
 		return nil

@@ -44,7 +44,7 @@ func TestDemoBuildsAreLaid(t *testing.T) {
 	for _, bf := range room.Builds {
 		b, _ := room.ReadBuild(bf)
 		c := NewCutter(context.Background(), room, tailor, Options{Work: work})
-		c.store = NewStore(t.TempDir())
+		c.store = newStore(t.TempDir())
 		begun := time.Now()
 		for _, l := range c.Cut(b).Lays {
 			laid++
@@ -77,7 +77,7 @@ func TestDemoLaysNearALongSearch(t *testing.T) {
 	lays := func(bf record.BuildFile, work int) []*Lay {
 		b, _ := room.ReadBuild(bf)
 		c := NewCutter(context.Background(), room, tailor, Options{Work: work})
-		c.store = NewStore(t.TempDir())
+		c.store = newStore(t.TempDir())
 		return c.Cut(b).Lays
 	}
 	for _, bf := range room.Builds {

@@ -14,7 +14,7 @@ import (
 // never panics and gives only plans that the checker passes.
 func FuzzKept(f *testing.F) {
 	p := problemOf(f)
-	s := NewStore(f.TempDir())
+	s := newStore(f.TempDir())
 	if _, err := s.Plan(f.Context(), p, lay.Options{Work: 4000}); err != nil {
 		f.Fatal(err)
 	}

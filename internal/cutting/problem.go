@@ -29,10 +29,10 @@ type Problem struct {
 // errNothing says that a cloth is not cut at all.
 var errNothing = errors.New("nothing is cut from it")
 
-// NewProblem makes the problem of one cloth of a garment, its names and notes
+// newProblem makes the problem of one cloth of a garment, its names and notes
 // in the units of the style. The error says, in the maker's words, why there is
 // none.
-func NewProblem(g *garment.Garment, c *garment.Cloth, style measure.Style) (*Problem, error) {
+func newProblem(g *garment.Garment, c *garment.Cloth, style measure.Style) (*Problem, error) {
 	cloth, err := clothOf(c)
 	if err != nil {
 		return nil, err

@@ -41,7 +41,7 @@ func (c *Cutter) laid(g *garment.Garment, out *Cutting) []*Lay {
 	}
 	var list []*Lay
 	for _, cloth := range g.Cloths {
-		p, err := NewProblem(g, cloth, c.usual.style)
+		p, err := newProblem(g, cloth, c.usual.style)
 		if err != nil {
 			continue
 		}

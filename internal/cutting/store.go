@@ -28,9 +28,9 @@ type keptPlan struct {
 	Plan  *lay.Plan
 }
 
-// NewStore is the store of the workroom in that folder; one without a folder
+// newStore is the store of the workroom in that folder; one without a folder
 // keeps nothing.
-func NewStore(room string) *Store {
+func newStore(room string) *Store {
 	if room == "" {
 		return &Store{}
 	}

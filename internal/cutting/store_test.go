@@ -39,7 +39,7 @@ const someWork = 30_000
 
 func TestStoreRoundTrip(t *testing.T) {
 	p, dir := problemOf(t), t.TempDir()
-	s := NewStore(dir)
+	s := newStore(dir)
 	if _, ok := s.Kept(p, someWork); ok {
 		t.Fatal("an empty store keeps a plan")
 	}
@@ -79,7 +79,7 @@ func TestSameBytes(t *testing.T) {
 	p := problemOf(t)
 	var first []byte
 	for i, cores := range []int{1, 1, 2} {
-		s := NewStore(t.TempDir())
+		s := newStore(t.TempDir())
 		if _, err := s.Plan(t.Context(), p, lay.Options{Work: someWork, Cores: cores}); err != nil {
 			t.Fatal(err)
 		}
@@ -99,7 +99,7 @@ func TestSameBytes(t *testing.T) {
 // a sound one takes its place.
 func TestCorruptedPlans(t *testing.T) {
 	p := problemOf(t)
-	s := NewStore(t.TempDir())
+	s := newStore(t.TempDir())
 	good, err := s.Plan(t.Context(), p, lay.Options{Work: someWork})
 	if err != nil {
 		t.Fatal(err)
@@ -174,7 +174,7 @@ func TestNowhereToKeep(t *testing.T) {
 	if err := os.WriteFile(filepath.Join(dir, ".hembook"), nil, 0o666); err != nil {
 		t.Fatal(err)
 	}
-	if plan, err := NewStore(dir).Plan(t.Context(), p, lay.Options{Work: someWork}); err != nil || plan == nil {
+	if plan, err := newStore(dir).Plan(t.Context(), p, lay.Options{Work: someWork}); err != nil || plan == nil {
 		t.Errorf("%v", err)
 	}
 }
@@ -207,7 +207,7 @@ func TestBrokenOff(t *testing.T) {
 // TestLongerSearch: the usual work is answered with the shorter plan that a
 // longer search found, and a longer search never takes a better plan away.
 func TestLongerSearch(t *testing.T) {
-	p, s := problemOf(t), NewStore(t.TempDir())
+	p, s := problemOf(t), newStore(t.TempDir())
 	first, err := s.Plan(t.Context(), p, lay.Options{Work: 500})
 	if err != nil {
 		t.Fatal(err)

@@ -12,7 +12,7 @@ func (h *HTML) tables(t Table) {
 		t.Rows, rows = rows[:longTable], rows[longTable:]
 		h.oneTable(t)
 		h.turn()
-		t.Caption = Continued(t.Caption)
+		t.Caption = continued(t.Caption)
 	}
 	t.Rows = rows
 	h.oneTable(t)
@@ -100,8 +100,8 @@ func (r Row) cell(column int) Phrase {
 	return nil
 }
 
-// Continued is the caption of a table that goes on from another page.
-func Continued(caption string) string { return caption + ", continued" }
+// continued is the caption of a table that goes on from another page.
+func continued(caption string) string { return caption + ", continued" }
 
 // A fill is what a column holds.
 type fill uint8

@@ -29,7 +29,7 @@ func Hem(h *fitting.Hang, style measure.Style) *drawing.Drawing {
 	}
 	d := drawing.New("hem")
 	d.Box = drawing.Box{Left: -margin, Top: -margin, Right: hemWide + margin, Bottom: w.y(w.most) + hemBelow}
-	d.Title, d.Desc = "The hem "+h.Name+" as it hung, unrolled", HemWords(h, style)
+	d.Title, d.Desc = "The hem "+h.Name+" as it hung, unrolled", hemWords(h, style)
 	d.Draw(drawing.AsCut).Move(0, w.y(0)).Line(hemWide, w.y(0))
 	d.Draw(drawing.Levelled).Move(0, w.y(w.least)).Line(hemWide, w.y(w.least))
 	say(d, drawing.Small, drawing.Begin, 0, hemTop-1.6, "as cut, and broken: as levelled")
@@ -134,8 +134,8 @@ func (w *hemDrawing) stations(d *drawing.Drawing) {
 	}
 }
 
-// HemWords says in words what a hem drawing shows.
-func HemWords(h *fitting.Hang, style measure.Style) string {
+// hemWords says in words what a hem drawing shows.
+func hemWords(h *fitting.Hang, style measure.Style) string {
 	var b strings.Builder
 	add := func(head string, f *figure.Figure, tail string) {
 		if f.ID != "" && f.Value.Known() {

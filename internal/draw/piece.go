@@ -11,19 +11,19 @@ import (
 	"hembook/internal/shape/trace"
 )
 
-// Scales are the scales that pieces are drawn to, largest first: millimetres
+// scales are the scales that pieces are drawn to, largest first: millimetres
 // of the piece for one millimetre on paper.
-var Scales = []float64{2, 4, 5, 8, 10, 15, 20, 25, 40, 50, 80, 100}
+var scales = []float64{2, 4, 5, 8, 10, 15, 20, 25, 40, 50, 80, 100}
 
 // ScaleFor is the largest scale at which pieces of that extent, in
 // millimetres, fit the given width and height on paper.
 func ScaleFor(wide, high, paperWide, paperHigh float64) float64 {
-	for _, s := range Scales {
+	for _, s := range scales {
 		if wide/s <= paperWide && high/s <= paperHigh {
 			return s
 		}
 	}
-	return Scales[len(Scales)-1]
+	return scales[len(scales)-1]
 }
 
 // Parts are what is drawn of a piece, joined with |.

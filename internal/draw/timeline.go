@@ -46,7 +46,7 @@ func Timeline(t *order.Timing, style TimelineStyle) *drawing.Drawing {
 	d.left = timeMark + float64(d.longest())*smallWide + gap
 	d.bottom = timeHead + float64(len(t.Steps))*timeRow
 	d.Box = drawing.Box{Left: -margin, Top: -margin, Right: d.left + timeWide + hoursGap + hoursWide + 3*smallWide, Bottom: d.bottom + timeLegend + margin}
-	d.Title, d.Desc = style.Title, TimelineWords(t, style.Measure)
+	d.Title, d.Desc = style.Title, timelineWords(t, style.Measure)
 	d.dates()
 	d.words()
 	d.waits()

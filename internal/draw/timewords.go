@@ -10,8 +10,8 @@ import (
 	"hembook/internal/order"
 )
 
-// TimelineWords says in words what a line of time shows.
-func TimelineWords(t *order.Timing, style measure.Style) string {
+// timelineWords says in words what a line of time shows.
+func timelineWords(t *order.Timing, style measure.Style) string {
 	var b strings.Builder
 	b.WriteString(strconv.Itoa(len(t.Steps)) + " steps")
 	say := func(head string, f *figure.Figure) {

@@ -8,13 +8,13 @@ import (
 // SVGFile is the drawing as an SVG file that stands alone, in a look.
 func (d *Drawing) SVGFile(l *Look) []byte {
 	const always = "svg{fill:none;stroke-linecap:round;stroke-linejoin:round}text{stroke:none;font-family:sans-serif}"
-	style := "<style>" + always + l.css(PageUnits, false, d) + "</style>"
-	return append(d.svg(nil, svgForm{units: PageUnits, attributes: ` xmlns="http://www.w3.org/2000/svg"`, style: style}), '\n')
+	style := "<style>" + always + l.css(pageUnits, false, d) + "</style>"
+	return append(d.svg(nil, svgForm{units: pageUnits, attributes: ` xmlns="http://www.w3.org/2000/svg"`, style: style}), '\n')
 }
 
 // SheetStyle is how drawings written by SheetSVG look, as rules of a style
 // sheet. Inks are the style sheet's own where it has them (inkNames).
-func (l *Look) SheetStyle(of ...*Drawing) string { return l.css(SheetUnits, true, of...) }
+func (l *Look) SheetStyle(of ...*Drawing) string { return l.css(sheetUnits, true, of...) }
 
 // css are rules for what stands in drawings, in units of so many to a
 // millimetre.

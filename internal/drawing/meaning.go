@@ -105,14 +105,14 @@ const (
 	meanings
 )
 
-// RoundLines is how many kinds of line there are for rounds of fitting: the
+// roundLines is how many kinds of line there are for rounds of fitting: the
 // draft's and those of the rounds, which begin again after the last.
-const RoundLines = 6
+const roundLines = 6
 
 // OfRound is the line of a round; 0 is the draft.
 func OfRound(round int) Meaning {
 	if round > 0 {
-		round = (round-1)%(RoundLines-1) + 1
+		round = (round-1)%(roundLines-1) + 1
 	}
 	return RoundLine + Meaning(round)
 }

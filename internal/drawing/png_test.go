@@ -145,8 +145,8 @@ func TestPictureHasTheThemesLook(t *testing.T) {
 		if found == nil || pen.Weight == 0 {
 			continue
 		}
-		if looked++; fmt.Sprintf("%.4g", pen.Weight*PageUnits) != string(found[1]) {
-			t.Errorf("%s weighs %v here, %s in the theme", classes[m], pen.Weight*PageUnits, found[1])
+		if looked++; fmt.Sprintf("%.4g", pen.Weight*pageUnits) != string(found[1]) {
+			t.Errorf("%s weighs %v here, %s in the theme", classes[m], pen.Weight*pageUnits, found[1])
 		}
 	}
 	if looked < 5 {

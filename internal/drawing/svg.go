@@ -6,24 +6,24 @@ import (
 	"hembook/internal/shape"
 )
 
-// PageUnits is how many units of an SVG element a millimetre is on a page;
+// pageUnits is how many units of an SVG element a millimetre is on a page;
 // coordinates are written as whole units. The weights of a theme's lines are
 // in these units too.
-const PageUnits = 10
+const pageUnits = 10
 
-// SheetUnits are the same within a sheet of HTML.
-const SheetUnits = 100
+// sheetUnits are the same within a sheet of HTML.
+const sheetUnits = 100
 
 // SVG adds the drawing to dst as an SVG element at its true size, to be set
 // into a page. It has no look: meanings and voices are classes.
 func (d *Drawing) SVG(dst []byte) []byte {
-	return d.svg(dst, svgForm{units: PageUnits})
+	return d.svg(dst, svgForm{units: pageUnits})
 }
 
 // SheetSVG adds the drawing to dst as SVG does, as finely as paper shows it;
 // its title is an attribute, so that it is no word of the sheet.
 func (d *Drawing) SheetSVG(dst []byte) []byte {
-	return d.svg(dst, svgForm{units: SheetUnits, quiet: true})
+	return d.svg(dst, svgForm{units: sheetUnits, quiet: true})
 }
 
 // An svgForm says how an element is written: its units for a millimetre,
@@ -56,7 +56,7 @@ func (d *Drawing) svg(dst []byte, form svgForm) []byte {
 	w.put(" ")
 	w.int(high)
 	digits := 1
-	if form.units > PageUnits {
+	if form.units > pageUnits {
 		digits = 3
 	}
 	w.dst = shape.AppendNumber(append(w.dst, `" width="`...), float64(wide)/w.units, digits)

@@ -24,9 +24,6 @@ type Check struct {
 	halves bool // of a left and a right half
 }
 
-// CheckKinds are the kinds of checks in the order in which they are listed.
-var CheckKinds = []string{"notches", "stretch", "line", "step", "sleeve head", "dart legs", "grain", "lining", "like"}
-
 // limits are how far what must meet may be off: millimetres and degrees.
 type limits struct {
 	angle, step, notches, legs, grain, headLeast, headMost, lining, corner, dart figure.Setting

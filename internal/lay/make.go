@@ -20,7 +20,7 @@ const searchers = 2
 // Make lays the pieces. When ctx ends it returns the best plan so far and no
 // error. Errors are of type [fault.List]: the problem itself is refused.
 func Make(ctx context.Context, p Problem, opt Options) (*Plan, error) {
-	if fs := Check(&p); len(fs) > 0 {
+	if fs := check(&p); len(fs) > 0 {
 		return nil, fs
 	}
 	if opt.Work <= 0 {

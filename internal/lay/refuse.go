@@ -13,9 +13,9 @@ const (
 	maxCoord  = 1e9
 )
 
-// Check returns what is wrong with a problem, nil when nothing is. Whether
+// check returns what is wrong with a problem, nil when nothing is. Whether
 // each piece fits the cloth at all is found later, by Make.
-func Check(p *Problem) fault.List {
+func check(p *Problem) fault.List {
 	var fs fault.List
 	fs = append(fs, clothFaults(&p.Cloth)...)
 	if len(p.Pieces) == 0 {

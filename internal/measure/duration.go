@@ -8,8 +8,8 @@ import (
 	"unicode/utf8"
 )
 
-// LongestDuration is the longest time that is read from text, 100 years.
-const LongestDuration = 36525 * 24 * time.Hour
+// longestDuration is the longest time that is read from text, 100 years.
+const longestDuration = 36525 * 24 * time.Hour
 
 // ParseDuration reads a time such as "50 min", "1 h 20 min", "24 h", "2 d" or
 // "1:20" (hours and minutes), to the nearest nanosecond. A number without a
@@ -23,7 +23,7 @@ func ParseDuration(text string) (time.Duration, error) {
 	_, err := s.parts(NoUnit, false, func(p part) error {
 		num, den := p.unit.Factor()
 		sum.Add(sum, p.rat().Mul(p.rat(), big.NewRat(num*int64(time.Minute), den)))
-		if sum.Cmp(big.NewRat(int64(LongestDuration), 1)) > 0 {
+		if sum.Cmp(big.NewRat(int64(longestDuration), 1)) > 0 {
 			return fault(text, p.from, p.to, "the time is longer than 100 years", "is the unit right?")
 		}
 		return nil

@@ -122,7 +122,7 @@ func FuzzParseDuration(f *testing.F) {
 			return
 		}
 		// a clock holds four figures of hours, which is less
-		if d < 0 || d > LongestDuration {
+		if d < 0 || d > longestDuration {
 			t.Fatalf("%q: got %v", text, d)
 		}
 		if _, err := ParseDuration(Style{}.Duration(d)); err != nil {
@@ -139,7 +139,7 @@ func FuzzParseMoney(f *testing.F) {
 			checkError(t, text, err)
 			return
 		}
-		if m.Amount.IsNegative() || !KnownCurrency(m.Currency) {
+		if m.Amount.IsNegative() || !knownCurrency(m.Currency) {
 			t.Fatalf("%q: got %v %q", text, m.Amount, m.Currency)
 		}
 		rounded := m.Round() // of 16 figures and more, cents may not fit any more

@@ -20,10 +20,10 @@ const (
 	Yard              = 36 * Inch
 )
 
-// FromMM returns the length nearest to mm millimetres, half a nanometre away
+// fromMM returns the length nearest to mm millimetres, half a nanometre away
 // from zero. It reports false, and a zero length, when mm is not a number or
 // does not fit.
-func FromMM(mm float64) (Length, bool) {
+func fromMM(mm float64) (Length, bool) {
 	nm := math.Round(mm * 1e6)
 	if !(nm >= -(1<<63) && nm < 1<<63) { // also false for a NaN
 		return 0, false
@@ -32,10 +32,10 @@ func FromMM(mm float64) (Length, bool) {
 }
 
 // MM returns the length nearest to mm millimetres, half a nanometre away from
-// zero. A value that is no length (see [FromMM]) gives zero: ask FromMM where
+// zero. A value that is no length (see fromMM) gives zero: ask fromMM where
 // the value may be one.
 func MM(mm float64) Length {
-	l, _ := FromMM(mm)
+	l, _ := fromMM(mm)
 	return l
 }
 

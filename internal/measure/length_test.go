@@ -26,7 +26,7 @@ func TestFromMM(t *testing.T) {
 		{-1e13, 0, false},
 	}
 	for _, row := range rows {
-		got, ok := FromMM(row.mm)
+		got, ok := fromMM(row.mm)
 		if got != row.want || ok != row.ok || MM(row.mm) != row.want {
 			t.Errorf("%v mm: got %d nm, %v, want %d nm, %v", row.mm, got, ok, row.want, row.ok)
 		}

@@ -36,8 +36,8 @@ func MinorUnits(code string) int32 {
 	return 2
 }
 
-// KnownCurrency tells whether code is an ISO 4217 code in capitals.
-func KnownCurrency(code string) bool {
+// knownCurrency tells whether code is an ISO 4217 code in capitals.
+func knownCurrency(code string) bool {
 	if len(code) != 3 || strings.ToUpper(code) != code {
 		return false
 	}

@@ -248,11 +248,11 @@ func (p part) nanometres() (uint64, bool) {
 // largestParsed bounds the other measures, in any unit.
 const largestParsed = 1e12
 
-// ParseQuantity reads a measure of any dimension but money, into the base
+// parseQuantity reads a measure of any dimension but money, into the base
 // unit of the dimension (see [Unit.Factor]), as the float64 nearest to what
 // is written. A number without a unit is in the bare unit; with NoUnit it is
 // refused. A sign is read only if signed is set.
-func ParseQuantity(text string, dim Dimension, bare Unit, signed bool) (Quantity, error) {
+func parseQuantity(text string, dim Dimension, bare Unit, signed bool) (Quantity, error) {
 	s := scanner{text: text, want: dim}
 	sum := new(big.Rat)
 	var base Unit
@@ -295,16 +295,16 @@ func baseUnit(dim Dimension) Unit {
 // ParseAreal reads a mass by area such as "180 g/m²", "5 oz/yd2" or
 // "16 momme", into g/m². The unit must be given.
 func ParseAreal(text string) (Quantity, error) {
-	return ParseQuantity(text, ArealMassDim, NoUnit, false)
+	return parseQuantity(text, ArealMassDim, NoUnit, false)
 }
 
 // ParseMass reads a mass such as "250 g" or "1 lb 4 oz", into grams. The unit
 // must be given.
 func ParseMass(text string) (Quantity, error) {
-	return ParseQuantity(text, MassDim, NoUnit, false)
+	return parseQuantity(text, MassDim, NoUnit, false)
 }
 
 // ParsePercent reads a percentage such as "4 %" or "4"; it may be negative.
 func ParsePercent(text string) (Quantity, error) {
-	return ParseQuantity(text, PercentDim, UnitPercent, true)
+	return parseQuantity(text, PercentDim, UnitPercent, true)
 }

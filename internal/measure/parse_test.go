@@ -258,7 +258,7 @@ func TestParseQuantities(t *testing.T) {
 			t.Errorf("%q: got %v, %v, want %v", row.text, got, err, row.want)
 		}
 	}
-	got, err := ParseQuantity("2 sq yd", AreaDim, UnitM2, false)
+	got, err := parseQuantity("2 sq yd", AreaDim, UnitM2, false)
 	if err != nil || math.Abs(got.In(UnitYd2).Number-2) > 1e-15 {
 		t.Errorf("2 sq yd: got %v, %v", got, err)
 	}
@@ -273,7 +273,7 @@ func TestEveryUnitReads(t *testing.T) {
 			if u == UnitCount {
 				bare = UnitCount
 			}
-			got, err := ParseQuantity(text, u.Dimension(), bare, false)
+			got, err := parseQuantity(text, u.Dimension(), bare, false)
 			if err != nil || math.Abs(got.In(u).Number-12.5) > 1e-14 {
 				t.Errorf("%q: got %v, %v", text, got, err)
 			}
@@ -314,5 +314,5 @@ func checkError(t *testing.T, text string, err error) {
 }
 
 func parseAngle(text string) (Quantity, error) {
-	return ParseQuantity(text, AngleDim, UnitDegree, true)
+	return parseQuantity(text, AngleDim, UnitDegree, true)
 }

@@ -102,7 +102,7 @@ func (s *scanner) currencyOf(word string, at int, fallback string) (string, erro
 	if code, ok := currencySigns[word]; ok {
 		return code, nil
 	}
-	if code := strings.ToUpper(word); KnownCurrency(code) {
+	if code := strings.ToUpper(word); knownCurrency(code) {
 		return code, nil
 	}
 	const write = "write the code of three letters, such as "

@@ -6,13 +6,13 @@ import "strings"
 func ParseRatio(text string) (Quantity, error) {
 	before, after, found := strings.Cut(text, ":")
 	if !found {
-		return ParseQuantity(text, RatioDim, UnitRatio, false)
+		return parseQuantity(text, RatioDim, UnitRatio, false)
 	}
-	top, err := ParseQuantity(before, RatioDim, UnitRatio, false)
+	top, err := parseQuantity(before, RatioDim, UnitRatio, false)
 	if err != nil {
 		return Quantity{}, within(err, text, 0)
 	}
-	bottom, err := ParseQuantity(after, RatioDim, UnitRatio, false)
+	bottom, err := parseQuantity(after, RatioDim, UnitRatio, false)
 	if err != nil {
 		return Quantity{}, within(err, text, len(before)+1)
 	}

@@ -51,7 +51,7 @@ func (q Quantity) Length() (Length, bool) {
 	if q.Dimension() != LengthDim {
 		return 0, false
 	}
-	return FromMM(q.In(UnitMM).Number)
+	return fromMM(q.In(UnitMM).Number)
 }
 
 // Duration returns q as a duration, and false when q is none or does not fit.

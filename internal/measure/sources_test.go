@@ -60,7 +60,7 @@ func TestMinorUnits(t *testing.T) {
 
 func TestKnownCurrency(t *testing.T) {
 	for code, want := range map[string]bool{"EUR": true, "XCG": true, "eur": false, "EURO": false, "": false, "QQQ": false} {
-		if got := KnownCurrency(code); got != want {
+		if got := knownCurrency(code); got != want {
 			t.Errorf("%q: got %v, want %v", code, got, want)
 		}
 	}

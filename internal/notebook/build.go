@@ -146,7 +146,7 @@ func (b *Book) Build(i int, c *cutting.Cutting, timing *order.Timing) *BuildPage
 	g := c.Garment
 	r := g.Build
 	p := &BuildPage{
-		Head:    Head{b.builds[i].Address, "build", r.Name.Or(b.builds[i].Name), r.Summary.V, []Link{{BuildsAddress, GarmentsName}}},
+		Head:    Head{b.builds[i].Address, "build", r.Name.Or(b.builds[i].Name), r.Summary.V, []Link{{BuildsAddress, garmentsName}}},
 		Garment: r.Garment.V, For: forWhom(r.For), State: r.State.V,
 		Begun: r.Begun.V, Due: r.Due.V, Sent: r.Sent.V,
 		Story: passage(r.Story, r.Folder), Notes: passageOf(r.Notes, r.Folder),
@@ -163,7 +163,7 @@ func (b *Book) Build(i int, c *cutting.Cutting, timing *order.Timing) *BuildPage
 	if r.Text != nil {
 		p.Record = &RecordPage{Head: Head{
 			b.records[i], "record", "Record of " + p.Title, "Everything I wrote down for this garment, without what is private.",
-			[]Link{{BuildsAddress, GarmentsName}, p.link()},
+			[]Link{{BuildsAddress, garmentsName}, p.link()},
 		}, File: b.room.Builds[i].Path, Text: r.Text}
 	}
 	if pic, ok := picture(r.Folder, r.Picture); ok {

@@ -40,7 +40,7 @@ func (p *BuildPage) Leaf(name string, number int) Leaf {
 		}
 		return Leaf{Name: name, Short: l.Short, Number: number, Head: Head{
 			Address: Address(strings.TrimSuffix(string(p.Address), ".html") + "/" + address + ".html"),
-			Kind:    "leaf", Title: title, Summary: l.Summary, Up: []Link{{BuildsAddress, GarmentsName}, p.link()},
+			Kind:    "leaf", Title: title, Summary: l.Summary, Up: []Link{{BuildsAddress, garmentsName}, p.link()},
 		}}
 	}
 	panic("a build has no page of the name " + name)

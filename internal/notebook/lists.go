@@ -8,8 +8,8 @@ import (
 	"hembook/internal/record"
 )
 
-// BuildsOnAPage is how many builds one page of the list holds.
-const BuildsOnAPage = 100
+// buildsOnAPage is how many builds one page of the list holds.
+const buildsOnAPage = 100
 
 // A BuildList is one page of the list of builds, latest first.
 type BuildList struct {
@@ -73,7 +73,7 @@ type TextPage struct {
 
 // BuildLists lays out the pages of the list of builds.
 func (s *Shelf) BuildLists() []*BuildList {
-	n := max(1, (len(s.builds)+BuildsOnAPage-1)/BuildsOnAPage)
+	n := max(1, (len(s.builds)+buildsOnAPage-1)/buildsOnAPage)
 	links := make([]Link, n)
 	for i := range links {
 		links[i] = Link{listAddress(i), "page " + strconv.Itoa(i+1)}
@@ -81,13 +81,13 @@ func (s *Shelf) BuildLists() []*BuildList {
 	out := make([]*BuildList, n)
 	for i := range out {
 		p := &BuildList{
-			Head:  Head{links[i].Address, "builds", GarmentsName, counted(len(s.builds)), nil},
+			Head:  Head{links[i].Address, "builds", garmentsName, counted(len(s.builds)), nil},
 			Count: len(s.builds), Number: i + 1,
-			Years: byYear(s.builds[i*BuildsOnAPage : min((i+1)*BuildsOnAPage, len(s.builds))]),
+			Years: byYear(s.builds[i*buildsOnAPage : min((i+1)*buildsOnAPage, len(s.builds))]),
 		}
 		if i > 0 {
-			p.Title = GarmentsName + ", " + links[i].Name
-			p.Up = []Link{{BuildsAddress, GarmentsName}}
+			p.Title = garmentsName + ", " + links[i].Name
+			p.Up = []Link{{BuildsAddress, garmentsName}}
 			p.Before = links[i-1]
 		}
 		if n > 1 {
@@ -133,7 +133,7 @@ var stages = []string{"drafting", "mock-up", "fitting", "cutting", "sewing", "pr
 
 // TechniqueList lays out the list of techniques.
 func (b *Book) TechniqueList(all []*TechniquePage) *TechniqueList {
-	p := &TechniqueList{Head: Head{TechniquesAddress, "techniques", TechniquesName, "How I do it, and how long it takes.", nil}}
+	p := &TechniqueList{Head: Head{TechniquesAddress, "techniques", techniquesName, "How I do it, and how long it takes.", nil}}
 	for _, name := range stages {
 		s := Stage{Name: name}
 		for _, t := range all {

@@ -145,15 +145,15 @@ const (
 func (b *Book) Nav() []Link { return mainMenu }
 
 var mainMenu = []Link{
-	{BuildsAddress, GarmentsName}, {TechniquesAddress, TechniquesName}, {ClothsAddress, "Cloth"},
+	{BuildsAddress, garmentsName}, {TechniquesAddress, techniquesName}, {ClothsAddress, "Cloth"},
 	{GlossaryAddress, "Glossary"}, {SearchAddress, "Search"},
 }
 
 // What lists are called wherever a page leads to them.
 const (
-	GarmentsName   = "Garments"
-	TechniquesName = "Techniques"
-	RatesName      = "How long it takes"
+	garmentsName   = "Garments"
+	techniquesName = "Techniques"
+	ratesName      = "How long it takes"
 )
 
 // Foot lists the pages that tell how the notebook is kept, for the foot of every

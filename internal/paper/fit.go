@@ -32,10 +32,10 @@ func Fit(d document.Document, most int, opt Options) (document.Document, bool, e
 		if err != nil || n <= most {
 			return d, err == nil, err
 		}
-		if d.TextSize <= SmallestText {
+		if d.TextSize <= smallestText {
 			return d, false, nil
 		}
-		d.TextSize = max(d.TextSize-textStep, SmallestText)
+		d.TextSize = max(d.TextSize-textStep, smallestText)
 	}
 }
 

@@ -11,9 +11,9 @@
 // the accessible original.
 package paper
 
-// SmallestText is the smallest body text in points: Fit does not go below,
+// smallestText is the smallest body text in points: Fit does not go below,
 // for smaller is hard to read for many.
-const SmallestText = 8.5
+const smallestText = 8.5
 
 const (
 	mmPerInch  = 25.4

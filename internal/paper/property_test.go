@@ -265,14 +265,14 @@ func TestFit(t *testing.T) {
 		before, _ = Pages(d, Options{})
 	}
 	got, ok, err := Fit(d, 1, Options{})
-	if err != nil || !ok || before != 2 || got.TextSize >= document.DefaultText || got.TextSize < SmallestText {
+	if err != nil || !ok || before != 2 || got.TextSize >= document.DefaultText || got.TextSize < smallestText {
 		t.Errorf("%d pages before; size %v, fits %v, %v", before, got.TextSize, ok, err)
 	}
 	if n, _ := Pages(got, Options{}); n != 1 {
 		t.Errorf("%d pages after", n)
 	}
 	d.Blocks = append(d.Blocks, d.Blocks[0])
-	if got, ok, _ := Fit(d, 1, Options{}); ok || got.TextSize != SmallestText {
+	if got, ok, _ := Fit(d, 1, Options{}); ok || got.TextSize != smallestText {
 		t.Errorf("what cannot fit: size %v, fits %v", got.TextSize, ok)
 	}
 	if d.TextSize != 0 {

@@ -20,7 +20,7 @@ func (s *setter) tidy(list []document.Block, wide float64) []page {
 	if n > 1 && pages[n-1].used < orphanHigh {
 		smaller := *s
 		for range orphanSteps {
-			if smaller.size -= textStep; smaller.size < SmallestText {
+			if smaller.size -= textStep; smaller.size < smallestText {
 				break
 			}
 			fine := smaller.blocks(list, wide)

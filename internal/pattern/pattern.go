@@ -24,8 +24,8 @@ type Style struct {
 	Build   string // the garment's name, written on each piece; may be empty
 }
 
-// Known reports whether a piece can be drawn, and why not.
-func Known(p *garment.Piece) (why string, ok bool) {
+// known reports whether a piece can be drawn, and why not.
+func known(p *garment.Piece) (why string, ok bool) {
 	if len(p.Outline.Edges) > 0 {
 		return "", true
 	}

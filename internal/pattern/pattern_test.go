@@ -97,7 +97,7 @@ func TestDemoPatterns(t *testing.T) {
 			}
 			text := squeeze(string(poppler(t, s.PDF, "pdftotext", "-raw")))
 			for _, p := range g.Pieces {
-				if _, ok := Known(p); ok && strings.Count(text, squeeze(p.Name)) < 3 {
+				if _, ok := known(p); ok && strings.Count(text, squeeze(p.Name)) < 3 {
 					t.Errorf("%s: %s is not named on cover and piece", job.Garment, p.Name)
 				}
 			}
@@ -182,7 +182,7 @@ func TestDrawingKeepsItsMeasures(t *testing.T) {
 	looked := 0
 	for _, g := range demo(t) {
 		for _, p := range g.Pieces {
-			if _, ok := Known(p); !ok || len(p.Cut.Ring) == 0 {
+			if _, ok := known(p); !ok || len(p.Cut.Ring) == 0 {
 				continue
 			}
 			d, area := Draw(p, Style{})

@@ -39,10 +39,10 @@ func (p Print) Set() (Sheets, error) {
 	var larges []paper.Large
 	p.Style.Build = p.Garment
 	if p.Stock.High == 0 {
-		larges = append(larges, paper.Large{Name: "test squares", Drawing: TestSquares(), Fixed: true})
+		larges = append(larges, paper.Large{Name: "test squares", Drawing: testSquares(), Fixed: true})
 	}
 	for _, piece := range p.Pieces {
-		if why, ok := Known(piece); !ok {
+		if why, ok := known(piece); !ok {
 			out.Left = append(out.Left, piece.Name+": "+why)
 			continue
 		}
@@ -106,7 +106,7 @@ func (p Print) cover(s Sheets, mapHigh float64) document.Document {
 		joining.Items = append(joining.Items, document.Item{Phrase: b.Phrase(document.Say(words))})
 	}
 	b.Add(document.Columns{Shares: []float64{squaresWide, wide - 36 - columnsApart - squaresWide},
-		Of: [][]document.Block{{document.Sketch{Draw: TestSquares, Exact: true}}, {joining}}})
+		Of: [][]document.Block{{document.Sketch{Draw: testSquares, Exact: true}}, {joining}}})
 	b.Add(document.Heading{Level: 2, Words: "Which sheet shows what"})
 	b.Add(document.Sketch{Draw: func() *drawing.Drawing { return s.Plan.Map(wide-36, mapHigh) }, Caption: "The numbers are those at the foot of the sheets. Sheets that would show nothing are left out."})
 	p.table(&b, s)
@@ -129,7 +129,7 @@ var mapHighs = []float64{82, 74, 66, 58, 50, 42}
 func (p Print) table(b *document.Draft, s Sheets) {
 	t := b.Table("", document.Words("piece"), document.Words("cut"), document.Words("as cut, across × along the grain"), document.Figures("sheets"))
 	for _, piece := range p.Pieces {
-		if _, ok := Known(piece); !ok {
+		if _, ok := known(piece); !ok {
 			continue
 		}
 		size := ""
@@ -180,10 +180,10 @@ func stockWords(s paper.Stock) string {
 	return fmt.Sprintf("paper of %g × %g mm", s.Wide, s.High)
 }
 
-// TestSquares are squares of 100 mm and of 4 in with one corner in common, to
+// testSquares are squares of 100 mm and of 4 in with one corner in common, to
 // be measured on paper. 1 in is 25.4 mm (international yard and pound
 // agreement, 1959).
-func TestSquares() *drawing.Drawing {
+func testSquares() *drawing.Drawing {
 	const inch4, mm100, edge = 101.6, 100.0, 1.0
 	d := drawing.New("squares")
 	d.Title, d.Box = "a square of 100 mm within a square of 4 in, to be measured", drawing.Box{Left: -edge, Top: -edge, Right: inch4 + edge, Bottom: inch4 + edge}

@@ -14,7 +14,7 @@ import (
 // JPEG (ITU-T T.81, table B.2, from memory).
 const (
 	MostBytes  = 64 << 20    // of the file
-	MostPixels = 100_000_000 // across times down
+	mostPixels = 100_000_000 // across times down
 	MostSide   = 65_535      // pixels across, and down
 	MostMemory = 600 << 20   // bytes that decoding it and turning it upright take
 	mostPasses = 200         // a JPEG drawn in more of them takes hours
@@ -66,7 +66,7 @@ func (h Header) tooLarge() error {
 		return &Refusal{"it has no size", "save it anew as JPEG or PNG"}
 	case h.Wide > MostSide || h.High > MostSide:
 		return &Refusal{fmt.Sprintf("it is %d by %d pixels, and no side may have more than %d", h.Wide, h.High, MostSide), "cut it or make it smaller"}
-	case int64(h.Wide)*int64(h.High) > MostPixels:
+	case int64(h.Wide)*int64(h.High) > mostPixels:
 		return &Refusal{fmt.Sprintf("it is %d by %d pixels, more than 100 million", h.Wide, h.High), "make it smaller"}
 	case h.Memory() > MostMemory:
 		return &Refusal{fmt.Sprintf("opening its %d by %d pixels takes %d MB of memory, more than %d", h.Wide, h.High, h.Memory()>>20, MostMemory>>20),

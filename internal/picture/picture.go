@@ -16,9 +16,9 @@ import (
 	"github.com/bep/imagemeta"
 )
 
-// HeldAs reads how the camera was held from the bytes of a picture file
+// heldAs reads how the camera was held from the bytes of a picture file
 // (format "jpeg", "png" or "webp"): EXIF's 1 to 8, and 1 where nothing is said.
-func HeldAs(data []byte, format string) int {
+func heldAs(data []byte, format string) int {
 	kind := imagemeta.JPEG
 	switch format {
 	case "png":
@@ -40,9 +40,9 @@ func HeldAs(data []byte, format string) int {
 	return held
 }
 
-// Upright turns and mirrors a picture as its orientation says (Exif 2.3, tag
+// upright turns and mirrors a picture as its orientation says (Exif 2.3, tag
 // 274, from memory).
-func Upright(img image.Image, held int) image.Image {
+func upright(img image.Image, held int) image.Image {
 	if held <= 1 || held > 8 {
 		return img
 	}

@@ -73,7 +73,7 @@ func (s planes) image(size image.Point) image.Image {
 		SubsampleRatio: image.YCbCrSubsampleRatio420, Rect: r}
 }
 
-// turned turns and mirrors as [Upright] does.
+// turned turns and mirrors as upright does.
 func (s planes) turned(held int) planes {
 	if held <= 1 || held > 8 {
 		return s

@@ -17,7 +17,7 @@ func Read(data []byte) (image.Image, Header, error) {
 	if err != nil {
 		return nil, h, err
 	}
-	return Upright(img, held), h, nil
+	return upright(img, held), h, nil
 }
 
 // read decodes a picture as it is stored, and says how the camera was held.
@@ -35,7 +35,7 @@ func read(data []byte) (image.Image, Header, int, error) {
 	}
 	_, plain := img.(*image.YCbCr)
 	h.Lossless = h.Format == "png" || h.Format == "webp" && !plain
-	return halveDepth(img), h, HeldAs(data, h.Format), nil
+	return halveDepth(img), h, heldAs(data, h.Format), nil
 }
 
 func (h Header) decode(data []byte) (image.Image, error) {

@@ -199,7 +199,7 @@ func TestMemory(t *testing.T) {
 		runtime.ReadMemStats(&before)
 		img, _, err := Read(data)
 		if err == nil {
-			Upright(img, 6)
+			upright(img, 6)
 		} else if name != "JPEG in passes" {
 			t.Errorf("%s: %v", name, err)
 		}

@@ -31,7 +31,7 @@ func Sized(data []byte, wanted func(wide, high int) []image.Point) ([]image.Imag
 		}
 		return out, h, nil
 	}
-	img = Upright(img, held)
+	img = upright(img, held)
 	for i := len(sizes) - 1; i >= 0; i-- {
 		img = halved(img, sizes[i])
 		out[i] = fitted(img, sizes[i])

@@ -89,7 +89,7 @@ func TestSizedIsUpright(t *testing.T) {
 		img := waves(120, 81, ratio)
 		for held := 0; held <= 9; held++ {
 			to := image.Pt(120, 81)
-			want := Upright(img, held)
+			want := upright(img, held)
 			size := asHeld(to, held)
 			if held > 8 {
 				size = to

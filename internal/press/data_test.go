@@ -43,7 +43,7 @@ func TestTemplateDataIsDocumented(t *testing.T) {
 	if string(got) != want {
 		t.Errorf("%s is stale: go test ./internal/press -run TemplateData -update\n%s", dataPage, firstDifference(string(got), want))
 	}
-	for _, name := range PageNames {
+	for _, name := range pageNames {
 		if !strings.Contains(want, name+".html") {
 			t.Errorf("nothing is said of pages/%s.html", name)
 		}

@@ -47,8 +47,8 @@ type asset struct {
 	data    []byte
 }
 
-// PageNames are the names of the templates that a theme must have.
-var PageNames = []string{"front", "build", "leaf", "record", "technique", "cloth", "builds", "techniques", "cloths", "rates", "glossary", "page", "search"}
+// pageNames are the names of the templates that a theme must have.
+var pageNames = []string{"front", "build", "leaf", "record", "technique", "cloth", "builds", "techniques", "cloths", "rates", "glossary", "page", "search"}
 
 // LoadTheme reads a theme. A file of the same name in over, where over is not
 // nil, stands for the theme's own: so a workroom changes single files.
@@ -116,7 +116,7 @@ func (t *Theme) loadTemplates(l layered) error {
 			return err
 		}
 	}
-	for _, name := range PageNames {
+	for _, name := range pageNames {
 		page, err := base.Clone()
 		if err != nil {
 			return err
@@ -212,7 +212,7 @@ func (t *Theme) loadScripts(l layered) error {
 		if err != nil {
 			return fmt.Errorf("the theme's %s: %w", name, err)
 		}
-		if kind, _, _ := strings.Cut(strings.TrimSuffix(path.Base(name), ".js"), "-"); slices.Contains(PageNames, kind) {
+		if kind, _, _ := strings.Cut(strings.TrimSuffix(path.Base(name), ".js"), "-"); slices.Contains(pageNames, kind) {
 			joined[kind] = append(append(joined[kind], small...), ";\n"...)
 		} else {
 			t.scripts = append(t.scripts, t.add(name, small))

@@ -181,8 +181,8 @@ func (c *buildCheck) renamed(p *Piece) []string {
 	return out
 }
 
-// RegularEdges are the names of the edges of each regular form, in order.
-var RegularEdges = map[string][]string{
+// regularEdges are the names of the edges of each regular form, in order.
+var regularEdges = map[string][]string{
 	"circle":    {"waist", "right", "hem", "left"},
 	"rectangle": {"bottom", "right", "top", "left"},
 	"trapezoid": {"bottom", "right", "top", "left"},
@@ -227,7 +227,7 @@ func (c *buildCheck) edgesOf(p *Piece, seen map[string]bool) ([]string, bool) {
 	case "like":
 		return c.likeEdges(p, seen)
 	}
-	return c.addNames(p, slices.Clone(RegularEdges[forms[0]])), true
+	return c.addNames(p, slices.Clone(regularEdges[forms[0]])), true
 }
 
 func (c *buildCheck) addNames(p *Piece, edges []string) []string {

@@ -35,7 +35,7 @@ func (r Rate) Estimate(amount float64) Estimate {
 		none.Why = fmt.Sprintf("not known yet: timed %s, and %d are needed", times(r.N), EnoughObservations)
 	case !(amount > 0) || math.IsInf(amount, 0):
 		none.Why = "not known: the step has no length or number of pieces"
-	case !(r.UpperQuartile*amount < Longest.Minutes()):
+	case !(r.UpperQuartile*amount < longest.Minutes()):
 		none.Why = "not known: at this rate the step would take more than 20 years"
 	default:
 		return Estimate{Basis: Observed, N: r.N, Low: minutes(r.LowerQuartile * amount), Middle: minutes(r.Median * amount), High: minutes(r.UpperQuartile * amount)}

@@ -77,15 +77,15 @@ func (n *Network) readTimes(faults *Faults) {
 			switch {
 			case t.time < 0:
 				faults.add(BadTime, []string{a.Name}, "", "the %s of %q is less than nothing", t.what, a.Name)
-			case t.time > Longest:
+			case t.time > longest:
 				faults.add(BadTime, []string{a.Name}, "is the unit right?", "the %s of %q is more than 20 years", t.what, a.Name)
 			default:
-				sum = min(sum+t.time, 2*Longest)
+				sum = min(sum+t.time, 2*longest)
 			}
 		}
-		n.Labour += min(max(a.Labour, 0), Longest-n.Labour)
+		n.Labour += min(max(a.Labour, 0), longest-n.Labour)
 	}
-	if sum > Longest {
+	if sum > longest {
 		faults.add(BadTime, nil, "are the units right?", "the steps and their waits add up to more than 20 years")
 	}
 }

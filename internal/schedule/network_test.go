@@ -52,7 +52,7 @@ func TestFaultsOfANetwork(t *testing.T) {
 		{"no name", []Activity{step("", h, 0)}, NoName, "step 1 has no name; give it a name"},
 		{"less than nothing", []Activity{step("hem", -h, 0), step("cut", 0, -1)}, BadTime, "the labour of \"hem\" is less than nothing\nthe wait of \"cut\" is less than nothing"},
 		{"too long", []Activity{step("hem", 1<<62, 0)}, BadTime, `the labour of "hem" is more than 20 years; is the unit right?`},
-		{"too long together", []Activity{step("a", Longest, 0), step("b", 0, 1)}, BadTime, "the steps and their waits add up to more than 20 years; are the units right?"},
+		{"too long together", []Activity{step("a", longest, 0), step("b", 0, 1)}, BadTime, "the steps and their waits add up to more than 20 years; are the units right?"},
 	} {
 		t.Run(test.name, func(t *testing.T) {
 			n, faults := Plan(test.list)

@@ -86,7 +86,7 @@ func (n *Network) Order(cal *Calendar, s Standing) (*Order, Faults) {
 	}
 	tries := s.Tries
 	if tries == 0 {
-		tries = DefaultTries
+		tries = defaultTries
 	}
 	f := j.search(tries)
 	if f.finish >= farFuture {
@@ -171,7 +171,7 @@ func (o *Order) FinishIf(times []Times) (time.Time, bool) {
 	sum := time.Duration(0)
 	for k, i := range o.sequence {
 		labour, wait := max(times[k].Labour, 0), max(times[k].Wait, 0)
-		if sum = min(sum, Longest) + min(labour, Longest) + min(wait, Longest); sum > Longest {
+		if sum = min(sum, longest) + min(labour, longest) + min(wait, longest); sum > longest {
 			return time.Time{}, false
 		}
 		other.labour[i], other.wait[i] = int64(labour), int64(wait)

@@ -284,7 +284,7 @@ func TestEffortHelps(t *testing.T) {
 
 func TestFinishIfOfTimesThatCannotBe(t *testing.T) {
 	o := order(t, plan(t, step("a", time.Hour, 0), step("b", time.Hour, 0)), calendar(t, workWeek()), Standing{Now: at("2026-08-03 09:00")})
-	for _, times := range [][]Times{nil, make([]Times, 3), {{Longest, 0}, {1, 0}}, {{1 << 62, 1 << 62}, {1 << 62, 1 << 62}}} {
+	for _, times := range [][]Times{nil, make([]Times, 3), {{longest, 0}, {1, 0}}, {{1 << 62, 1 << 62}, {1 << 62, 1 << 62}}} {
 		if finish, ok := o.FinishIf(times); ok {
 			t.Errorf("%v: over %v", times, finish)
 		}

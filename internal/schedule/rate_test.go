@@ -87,7 +87,7 @@ func TestQuantilesKeepTheirOrder(t *testing.T) {
 			t.Fatalf("%+v", r)
 		}
 		e := r.Estimate(rapid.Float64().Draw(t, "of"))
-		if !(0 <= e.Low && e.Low <= e.Middle && e.Middle <= e.High && e.High <= Longest) || e.Known() == (e.Why != "") {
+		if !(0 <= e.Low && e.Low <= e.Middle && e.Middle <= e.High && e.High <= longest) || e.Known() == (e.Why != "") {
 			t.Fatalf("%+v", e)
 		}
 	})

@@ -20,8 +20,8 @@ package schedule
 
 import "time"
 
-// Longest is the most that all labour and waits of a plan may add up to.
-const Longest = 20 * 365 * 24 * time.Hour
+// longest is the most that all labour and waits of a plan may add up to.
+const longest = 20 * 365 * 24 * time.Hour
 
 // An Activity is one step of a job. Labour and Wait may be zero: a step of
 // neither only ties others together.

@@ -42,9 +42,9 @@ type Standing struct {
 	Tries int
 }
 
-// DefaultTries is the effort that is spent unless said otherwise. Nearly every
+// defaultTries is the effort that is spent unless said otherwise. Nearly every
 // job of a garment's size is settled with less.
-const DefaultTries = 20000
+const defaultTries = 20000
 
 // A job is what is left to do, with steps numbered anew: the input of the
 // search for an order.
@@ -121,7 +121,7 @@ func (n *Network) readProgress(progress []Progress) ([]Progress, Faults) {
 
 // roomLeft is the most labour that can be left of a step.
 func (n *Network) roomLeft(i int32) time.Duration {
-	return max(n.activities[i].Labour, Longest/time.Duration(len(n.activities)))
+	return max(n.activities[i].Labour, longest/time.Duration(len(n.activities)))
 }
 
 // readLeft numbers the steps left, in hand first and else as given, and reads

@@ -98,9 +98,9 @@ type Cut struct {
 }
 
 const (
-	// MostAllowance is the widest allowance that is answered, in
+	// mostAllowance is the widest allowance that is answered, in
 	// millimetres.
-	MostAllowance = 1000
+	mostAllowance = 1000
 	// mitreLimit is how far from the corner, in wider allowances, a mitre
 	// may reach (common practice, no source).
 	mitreLimit = 4
@@ -168,8 +168,8 @@ func (o Outline) cuttable(allow []float64, corners []Corner) error {
 		return fmt.Errorf("the outline has %d edges, but there are corner rules for %d", len(o.Edges), len(corners))
 	}
 	for i, a := range allow {
-		if !(a >= 0 && a <= MostAllowance) {
-			return fmt.Errorf("the allowance of %s must lie between 0 and %d mm, not %g", o.called(i), MostAllowance, a)
+		if !(a >= 0 && a <= mostAllowance) {
+			return fmt.Errorf("the allowance of %s must lie between 0 and %d mm, not %g", o.called(i), mostAllowance, a)
 		}
 	}
 	if !(math.Abs(o.Area()) >= leastArea) {

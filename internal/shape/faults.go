@@ -90,12 +90,12 @@ func (o Outline) unmeasurable() []Fault {
 	var faults []Fault
 	if !o.From.finite() {
 		faults = append(faults, Fault{NotANumber, -1, -1, Point{},
-			fmt.Sprintf("the outline begins at a point that is not a number or lies beyond %g m", Reach/1000)})
+			fmt.Sprintf("the outline begins at a point that is not a number or lies beyond %g m", reach/1000)})
 	}
 	for i, e := range o.Edges {
 		if !e.To.finite() || e.Curved && !(e.C1.finite() && e.C2.finite()) {
 			faults = append(faults, Fault{NotANumber, i, -1, Point{},
-				fmt.Sprintf("%s has a point that is not a number or lies beyond %g m", o.called(i), Reach/1000)})
+				fmt.Sprintf("%s has a point that is not a number or lies beyond %g m", o.called(i), reach/1000)})
 		}
 	}
 	return faults

@@ -87,9 +87,9 @@ func (o Outline) FoldEdge() int {
 	return -1
 }
 
-// MirroredName is what an edge is called in the half that [Outline.Unfolded]
+// mirroredName is what an edge is called in the half that [Outline.Unfolded]
 // adds.
-func MirroredName(name string) string {
+func mirroredName(name string) string {
 	if name == "" {
 		return ""
 	}
@@ -99,7 +99,7 @@ func MirroredName(name string) string {
 // Unfolded opens a piece cut on the fold about edge i into the whole
 // piece. The edges of the half drawn keep their names and their order,
 // beginning after the fold; those of the other half follow, named by
-// [MirroredName]. It fails when the edge is curved or the whole piece
+// mirroredName. It fails when the edge is curved or the whole piece
 // would cross itself.
 func (o Outline) Unfolded(i int) (Outline, error) {
 	if i < 0 || i >= len(o.Edges) {
@@ -115,7 +115,7 @@ func (o Outline) Unfolded(i int) (Outline, error) {
 	a, b := o.Edges[i].To, o.Start(i)
 	other := half.moved(func(p Point) Point { return reflected(p, a, b) }).Reversed()
 	for k := range other.Edges {
-		other.Edges[k].Name = MirroredName(other.Edges[k].Name)
+		other.Edges[k].Name = mirroredName(other.Edges[k].Name)
 	}
 	half.Edges = append(half.Edges, other.Edges...)
 	half.Edges[len(half.Edges)-1].To = half.From

@@ -8,7 +8,7 @@
 // of its input, and coordinates that come out of an offset are rounded to
 // a millionth of a millimetre, so that the same outline gives the same
 // bytes on any machine. No input makes the package panic or loop: values
-// that are not numbers, or that lie beyond [Reach], are answered as faults.
+// that are not numbers, or that lie beyond reach, are answered as faults.
 //
 // It knows nothing of cloth, seams, units or records, and it does not
 // place pieces beside each other.
@@ -16,10 +16,10 @@ package shape
 
 import "math"
 
-// Reach is the greatest coordinate an outline may have, in millimetres:
+// reach is the greatest coordinate an outline may have, in millimetres:
 // 100 metres, far beyond any garment, close enough that sums stay exact to
 // the millionth of a millimetre.
-const Reach = 1e5
+const reach = 1e5
 
 // grid is the number of coordinate steps in one millimetre: results are
 // rounded to whole steps.
@@ -255,7 +255,7 @@ func (p Point) left() Point  { return Point{-p.Y, p.X} }
 func (p Point) right() Point { return Point{p.Y, -p.X} }
 
 func (p Point) finite() bool {
-	return math.Abs(p.X) <= Reach && math.Abs(p.Y) <= Reach // false for NaN
+	return math.Abs(p.X) <= reach && math.Abs(p.Y) <= reach // false for NaN
 }
 
 func cross(a, b Point) float64 { return float64(a.X*b.Y) - float64(a.Y*b.X) }

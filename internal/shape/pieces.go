@@ -33,15 +33,15 @@ func fourSided(a, b, c, d Point) Outline {
 }
 
 // positive checks pairs of a name and a length: each must be a number
-// above nought and within [Reach].
+// above nought and within reach.
 func positive(pairs ...any) error {
 	for i := 0; i < len(pairs); i += 2 {
 		name, v := pairs[i], pairs[i+1].(float64)
 		switch {
 		case math.IsNaN(v):
 			return fmt.Errorf("the %s is not a number", name)
-		case v > Reach:
-			return fmt.Errorf("the %s is more than %g m", name, Reach/1000)
+		case v > reach:
+			return fmt.Errorf("the %s is more than %g m", name, reach/1000)
 		case !(v >= leastStep):
 			return fmt.Errorf("the %s must be more than nought, not %g mm", name, v)
 		}

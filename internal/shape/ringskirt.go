@@ -23,8 +23,8 @@ type RingSkirt struct {
 }
 
 // widest is the greatest radius drawn, in millimetres: the control points
-// of its arcs still lie within [Reach].
-const widest = 0.9 * Reach
+// of its arcs still lie within reach.
+const widest = 0.9 * reach
 
 // mostTurns is the fullest skirt that is still answered.
 const mostTurns = 16

@@ -11,11 +11,9 @@ const OtherFibres = "other fibres"
 
 // The limits of the laws on fibre content, in per cent.
 const (
-	MustLabelShare  = 30.0 // Regulation (EU) No 1007/2011, art. 11(2): a component under this need not be labelled, main linings apart
-	OneOtherFibre   = 5.0  // the same, art. 9(2): one fibre up to this may be "other fibres"
-	OtherFibresSum  = 15.0 // the same: several together up to this
-	DecorationShare = 7.0  // the same, art. 10(1): visible, isolable decorative fibres
-	SmallFibreUS    = 5.0  // 15 U.S.C. 70b(b)(1) and 16 CFR 303.6: below this a fibre is "other fiber"
+	mustLabelShare = 30.0 // Regulation (EU) No 1007/2011, art. 11(2): a component under this need not be labelled, main linings apart
+	OtherFibresSum = 15.0 // the same: several together up to this
+	smallFibreUS   = 5.0  // 15 U.S.C. 70b(b)(1) and 16 CFR 303.6: below this a fibre is "other fiber"
 )
 
 // ContentSource is the regulation the shares of a component follow.
@@ -75,7 +73,7 @@ func RoundTo100(shares []float64, decimals int) []float64 {
 // textile mass, in per cent, must be labelled by itself under art. 11(2). A
 // share that is not known (negative) must, to be on the safe side.
 func MustLabel(share float64, mainLining bool) bool {
-	return mainLining || share < 0 || share >= MustLabelShare
+	return mainLining || share < 0 || share >= mustLabelShare
 }
 
 // NamedInUS reports whether a fibre of this share must be named on a label in
@@ -83,7 +81,7 @@ func MustLabel(share float64, mainLining bool) bool {
 // have a definite function (16 CFR 303.3), wool and hair because they are named
 // whatever their share (from memory, Wool Products Labeling Act of 1939).
 func NamedInUS(f Fibre, share float64) bool {
-	return share >= SmallFibreUS || stretches(f.Name) || f.Customs == "wool"
+	return share >= smallFibreUS || stretches(f.Name) || f.Customs == "wool"
 }
 
 func stretches(name string) bool {

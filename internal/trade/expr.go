@@ -39,8 +39,8 @@ func ParseExpr(text string) (Expr, error) {
 	return Expr{text: text, root: root}, nil
 }
 
-// MustExpr is ParseExpr for formulas written in the program.
-func MustExpr(text string) Expr {
+// mustExpr is ParseExpr for formulas written in the program.
+func mustExpr(text string) Expr {
 	e, err := ParseExpr(text)
 	if err != nil {
 		panic(err)

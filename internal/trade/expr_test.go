@@ -97,7 +97,7 @@ func TestExprErrors(t *testing.T) {
 		{"first < second", "compares two values"},
 		{strings.Repeat("9", 300) + "*" + strings.Repeat("9", 90), "too large"},
 	} {
-		_, err := MustExpr(c.text).Eval(Params{"first": 6, "second": 9})
+		_, err := mustExpr(c.text).Eval(Params{"first": 6, "second": 9})
 		if err == nil || !strings.Contains(err.Error(), c.says) {
 			t.Errorf("%.30q: got %v, want %q", c.text, err, c.says)
 		}
@@ -105,7 +105,7 @@ func TestExprErrors(t *testing.T) {
 	if _, err := (Expr{}).Eval(nil); err == nil {
 		t.Error("an absent formula gave a value")
 	}
-	if _, _, err := MustExpr("1 + 2").Holds(nil); err == nil {
+	if _, _, err := mustExpr("1 + 2").Holds(nil); err == nil {
 		t.Error("a sum was taken for a comparison")
 	}
 }

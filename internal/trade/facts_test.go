@@ -6,7 +6,7 @@ import (
 )
 
 func TestFlammability(t *testing.T) {
-	near(t, "limit for plain cloth, g/m² (2.6 oz/yd², 16 CFR 1610.1(d)(1))", PlainSurfaceLimit(), 88.155, 5e-4)
+	near(t, "limit for plain cloth, g/m² (2.6 oz/yd², 16 CFR 1610.1(d)(1))", plainSurfaceLimit(), 88.155, 5e-4)
 	// Source: 16 CFR 1610.1(d).
 	for _, c := range []struct {
 		fibres  []string

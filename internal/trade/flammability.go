@@ -40,9 +40,9 @@ const (
 	gramsPerOunceYard = 28.349523125 / (0.9144 * 0.9144) // g/m² in 1 oz/yd², exact by definition
 )
 
-// PlainSurfaceLimit is the mass in g/m² from which a plain cloth is exempt
+// plainSurfaceLimit is the mass in g/m² from which a plain cloth is exempt
 // from testing: 2.6 oz/yd², 88.155 g/m². Source: 16 CFR 1610.1(d)(1).
-func PlainSurfaceLimit() float64 { return plainLimitOunces * gramsPerOunceYard }
+func plainSurfaceLimit() float64 { return plainLimitOunces * gramsPerOunceYard }
 
 // Flammability decides whether a cloth of the given fibres, mass in g/m² (0
 // when not known) and surface is one that the United States rule for clothing
@@ -65,7 +65,7 @@ func Flammability(fibres []string, mass float64, surface Surface) Flag {
 	case !(mass > 0):
 		return Flag{FlagUnknown, "not known, because the mass per area is not given", "", "16 CFR 1610.1(d)(1)"}
 	}
-	limit := PlainSurfaceLimit()
+	limit := plainSurfaceLimit()
 	working := fmt.Sprintf("%s g/m² = %s oz/yd²; the limit is 2.6 oz/yd² = %s g/m²", number(mass), number(mass/gramsPerOunceYard), number(limit))
 	if mass >= limit {
 		return Flag{FlagClear, "plain surface at or above 2.6 oz/yd², whatever the fibre", working, "16 CFR 1610.1(d)(1)"}

@@ -218,7 +218,7 @@ func (t SeamType) Broken(given Params) ([]Broken, error) {
 			return nil, err
 		}
 		if !ok {
-			say, err := fillIn(c.Say, p, Millimetres)
+			say, err := fillIn(c.Say, p, millimetres)
 			if err != nil {
 				return nil, err
 			}

@@ -18,8 +18,8 @@ type Step struct {
 	Temporary bool
 }
 
-// Millimetres writes a length the way workings do: 15.875 mm.
-func Millimetres(mm float64) string { return number(mm) + " mm" }
+// millimetres writes a length the way workings do: 15.875 mm.
+func millimetres(mm float64) string { return number(mm) + " mm" }
 
 // Steps are the passes in order with their lengths written by length, which
 // may show inches or both; nil stands for Millimetres.
@@ -29,7 +29,7 @@ func (t SeamType) Steps(given Params, length func(mm float64) string) ([]Step, e
 		return nil, err
 	}
 	if length == nil {
-		length = Millimetres
+		length = millimetres
 	}
 	var out []Step
 	for i, pass := range t.Passes {

@@ -130,9 +130,9 @@ func TestDrawnClothIsWhatIsLeft(t *testing.T) {
 // trimmedStrips are strips of which less is drawn than is cut, because it is
 // trimmed: how much of them is left.
 var trimmedStrips = map[string]Expr{
-	"hong-kong":      MustExpr("3 * sew + left"),
-	"piped":          MustExpr("pi * cord + 2 * allowance - 3 * grade"),
-	"bias-faced-hem": MustExpr("cut - seam / 3"),
+	"hong-kong":      mustExpr("3 * sew + left"),
+	"piped":          mustExpr("pi * cord + 2 * allowance - 3 * grade"),
+	"bias-faced-hem": mustExpr("cut - seam / 3"),
 }
 
 // TestDrawnStripsAreWhatIsCut: a strip is drawn as long as it is cut.

@@ -75,7 +75,7 @@ func (s Stitch) Consumption(thickness, length, width float64) (Worked, error) {
 	if f.Width > 0 {
 		text = fmt.Sprintf("%v + (%v * thickness + %v * width) / length", f.Base, f.Thickness, f.Width)
 	}
-	return MustExpr(text).Eval(p)
+	return mustExpr(text).Eval(p)
 }
 
 // Thread is a length of thread split between needles and under threads, in
@@ -93,12 +93,12 @@ func (s Stitch) Thread(seam float64, rows int) (Thread, error) {
 	p := Params{"seam": seam, "rows": float64(rows), "ratio": s.Ratio.Total, "needle": s.Ratio.Needle, "under": s.Ratio.Under}
 	var t Thread
 	var err error
-	if t.Total, err = MustExpr("seam * rows * ratio").Eval(p); err != nil {
+	if t.Total, err = mustExpr("seam * rows * ratio").Eval(p); err != nil {
 		return t, err
 	}
-	if t.Needle, err = MustExpr("seam * rows * ratio * needle / 100").Eval(p); err != nil {
+	if t.Needle, err = mustExpr("seam * rows * ratio * needle / 100").Eval(p); err != nil {
 		return t, err
 	}
-	t.Under, err = MustExpr("seam * rows * ratio * under / 100").Eval(p)
+	t.Under, err = mustExpr("seam * rows * ratio * under / 100").Eval(p)
 	return t, err
 }

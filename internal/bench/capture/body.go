@@ -55,7 +55,7 @@ func (s *server) readSlip(w http.ResponseWriter, r *http.Request) (slip Slip, ph
 	if text, err = readPart(form, "slip", mostSlip); err != nil {
 		return slip, 0, nil, err
 	}
-	if slip, err = ReadSlip(text); err != nil {
+	if slip, err = readSlip(text); err != nil {
 		return slip, 0, nil, err
 	}
 	if slip.Photo {

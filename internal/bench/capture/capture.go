@@ -92,7 +92,7 @@ func (b *Bench) Serve(ctx context.Context, listeners ...net.Listener) error {
 
 func (b *Bench) handler() *server {
 	s := &server{
-		keeper: NewKeeper(b.Room), origins: originsOf(b.Origins), now: b.Now, told: b.Told,
+		keeper: newKeeper(b.Room), origins: originsOf(b.Origins), now: b.Now, told: b.Told,
 		log: &refusals{to: b.Log, room: newBucket(20, 60)},
 	}
 	if s.now == nil {

@@ -23,8 +23,8 @@ type Keeper struct {
 	passed func(point string) error // told of each step; for tests
 }
 
-// NewKeeper is the keeper of the workroom in that folder.
-func NewKeeper(room string) *Keeper { return &Keeper{room: room, now: time.Now} }
+// newKeeper is the keeper of the workroom in that folder.
+func newKeeper(room string) *Keeper { return &Keeper{room: room, now: time.Now} }
 
 // Keep enters a slip, unless it is entered already. phone is what the phone's
 // clock said when it was sent, in milliseconds since 1970; photo is the

@@ -158,7 +158,7 @@ func FuzzReadSlip(f *testing.F) {
 	f.Add([]byte(`{"id":"` + numbered(1) + `","kind":"hang","of":["a.b"],"drops":["0","-1"],"at":1}`))
 	f.Add([]byte(`[{}]`))
 	f.Fuzz(func(t *testing.T, text []byte) {
-		s, err := ReadSlip(text)
+		s, err := readSlip(text)
 		if err != nil {
 			return
 		}

@@ -113,7 +113,7 @@ func numbered(n int) string { return fmt.Sprintf("%032x", n) }
 
 // keeperAt is a keeper by a clock that stands.
 func keeperAt(dir string, now time.Time) *Keeper {
-	k := NewKeeper(dir)
+	k := newKeeper(dir)
 	k.now = func() time.Time { return now }
 	return k
 }
@@ -131,7 +131,7 @@ func keep(t testing.TB, dir string, now time.Time, s Slip) Answer {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if s, err = ReadSlip(text); err != nil {
+	if s, err = readSlip(text); err != nil {
 		return answer("", err)
 	}
 	return keeperAt(dir, now).Keep(s, now.UnixMilli(), nil)

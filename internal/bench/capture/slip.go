@@ -86,8 +86,8 @@ const (
 
 var slipID = regexp.MustCompile(`^[0-9a-f]{32}$`)
 
-// ReadSlip reads a slip and refuses what cannot be one.
-func ReadSlip(text []byte) (Slip, error) {
+// readSlip reads a slip and refuses what cannot be one.
+func readSlip(text []byte) (Slip, error) {
 	var s Slip
 	dec := json.NewDecoder(bytes.NewReader(text))
 	dec.DisallowUnknownFields()

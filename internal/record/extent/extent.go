@@ -81,7 +81,7 @@ func (t *Text) Scalar(n *yaml.Node) (Span, bool) {
 	case n.Kind == yaml.AliasNode && t.Bytes[at] == '*':
 		end = t.past(at+1, n.Value)
 	case n.Style&(yaml.DoubleQuotedStyle|yaml.SingleQuotedStyle) != 0:
-		end = QuoteEnd(t.Bytes, at)
+		end = quoteEnd(t.Bytes, at)
 	case n.Style&(yaml.LiteralStyle|yaml.FoldedStyle) != 0 && (t.Bytes[at] == '|' || t.Bytes[at] == '>'):
 		end = t.RestOfLine(at)
 		if strings.TrimFunc(n.Value, isSpace) != "" {
@@ -123,8 +123,8 @@ func (t *Text) past(at int, value string) int {
 	return at
 }
 
-// QuoteEnd is where a quoted text ends, its quote included; -1 where it does not.
-func QuoteEnd(text []byte, at int) int {
+// quoteEnd is where a quoted text ends, its quote included; -1 where it does not.
+func quoteEnd(text []byte, at int) int {
 	quote := text[at]
 	if quote != '"' && quote != '\'' {
 		return -1
@@ -250,7 +250,7 @@ func (t *Text) Flow(n *yaml.Node) (Flow, bool) {
 func (t *Text) flowToken(at int) int {
 	switch b := t.Bytes[at]; {
 	case b == '"' || b == '\'':
-		return QuoteEnd(t.Bytes, at)
+		return quoteEnd(t.Bytes, at)
 	case b == ',' || b == '?' || b == ':':
 		return at + 1
 	case b == '&' || b == '*':

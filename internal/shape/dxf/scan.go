@@ -29,7 +29,7 @@ import (
 
 // What a file may ask for.
 const (
-	MostBytes   = 32 << 20
+	mostBytes   = 32 << 20
 	mostParts   = 500_000 // of all lines together
 	mostInserts = 10_000
 	mostNested  = 8 // blocks within blocks
@@ -58,8 +58,8 @@ func wrongf(at trace.Place, hint, format string, args ...any) *fault.Fault {
 func refuse(text []byte) *fault.Fault {
 	head := text[:min(len(text), 256)]
 	switch {
-	case len(text) > MostBytes:
-		return wrongf(trace.Place{}, "export the pieces alone", "it is %d MB; at most %d MB are read", len(text)>>20, MostBytes>>20)
+	case len(text) > mostBytes:
+		return wrongf(trace.Place{}, "export the pieces alone", "it is %d MB; at most %d MB are read", len(text)>>20, mostBytes>>20)
 	case bytes.IndexByte(head, 0) >= 0 || bytes.IndexByte(head, 0x1a) >= 0:
 		return wrongf(trace.Place{}, "export it as text: DXF release 12, ASCII", "it is a binary file")
 	case len(bytes.TrimSpace(text)) == 0:
