@@ -58,7 +58,7 @@ work:
 	for i := range 20 {
 		fmt.Fprintf(&b, "  - {at: 2026-08-05 14:10, did: s%d, for: 48 min}\n", i)
 	}
-	b.WriteString("measured: {waist: 743}\ntruing: {angle: 180}\n") // it is drawn for its sums, not to be worn
+	b.WriteString("measured: {waist: 743}\nusual: {truing: {angle: 180}}\n") // it is drawn for its sums, not to be worn
 	return b.String()
 }
 

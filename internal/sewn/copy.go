@@ -40,7 +40,9 @@ func shapeOf(p *Piece) pieceShape {
 		at := 0.0
 		for k := range s.Count {
 			side.before = append(side.before, at)
-			at += p.Outline.EdgeLength((s.First + k) % len(p.Outline.Edges))
+			if k+1 < s.Count { // what lies before the next part
+				at += p.Outline.EdgeLength((s.First + k) % len(p.Outline.Edges))
+			}
 		}
 		for i := range p.Edges {
 			if p.Edges[i].Name == s.Name {

@@ -66,7 +66,8 @@ const (
 	carried  = 25
 )
 
-// Crossed lists the joins that a girth crosses, each once, folds left out.
+// Crossed lists the joins that a girth crosses, each once, folds left out: what
+// can be let out there is let out at them.
 func (g *Girth) Crossed(s *Surface) []JoinID {
 	var out []JoinID
 	for _, c := range g.Crosses {
