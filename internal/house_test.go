@@ -47,7 +47,7 @@ var mayImport = map[string][]string{
 	"internal/drawing":        {"internal/shape"},
 	"internal/document":       {"internal/figure", "internal/drawing", "internal/measure", "internal/trade", "internal/record"},
 	"internal/compose":        {"internal/words", "internal/fitting", "internal/label", "internal/order", "internal/document", "internal/figure", "internal/drawing", "internal/measure", "internal/trade", "internal/record", "internal/garment", "internal/draw", "internal/notebook"},
-	"internal/draw":           {"internal/fitting", "internal/order", "internal/figure", "internal/drawing", "internal/measure", "internal/trade", "internal/shape", "internal/garment", "internal/lay", "internal/cutting", "internal/shape/trace"},
+	"internal/draw":           {"internal/words", "internal/fitting", "internal/order", "internal/figure", "internal/drawing", "internal/measure", "internal/trade", "internal/shape", "internal/garment", "internal/lay", "internal/cutting", "internal/shape/trace"},
 	"internal/pattern":        {"internal/words", "internal/document", "internal/figure", "internal/drawing", "internal/draw", "internal/measure", "internal/garment", "internal/paper"},
 	"internal/notebook":       {"internal/meant", "internal/fitting", "internal/label", "internal/disk", "internal/derive", "internal/order", "internal/figure", "internal/measure", "internal/trade", "internal/record", "internal/shape", "internal/prose", "internal/garment", "internal/cutting"},
 	"internal/proof":          {"internal/measure", "internal/record", "internal/figure", "internal/trade"},

@@ -157,7 +157,7 @@ func (s *Clocks) All() ([]Clock, error) {
 			switch {
 			case errors.Is(err, fs.ErrNotExist): // ended since
 			case err != nil:
-				bad = append(bad, fmt.Errorf("%s/%s: %w; mend or remove it", clockFolder, name, err))
+				bad = append(bad, fmt.Errorf("%s/%s: %w; correct or delete it", clockFolder, name, err))
 			default:
 				out = append(out, c)
 			}
@@ -184,7 +184,7 @@ func (s *Clocks) Start(c Clock, at time.Time) (now Clock, began bool, err error)
 			now, began = c, true
 			now.Since, now.Running = at, at
 		case err != nil:
-			return fmt.Errorf("%s/%s: %w; mend or remove it", clockFolder, c.name(), err)
+			return fmt.Errorf("%s/%s: %w; correct or delete it", clockFolder, c.name(), err)
 		case old.Paused() && at.Before(old.Since.Add(old.Counted)):
 			return fmt.Errorf("it was begun at %s and has counted %s since: it was not paused yet at that time", old.Since.Format(minuteLayout), DurationWords(old.Counted))
 		case old.Paused():

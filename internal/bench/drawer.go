@@ -18,7 +18,7 @@ const (
 	clockFolder = ".hembook/clock"
 	aboutName   = "about.txt"
 	aboutText   = "Each file here is a clock that runs. Its time is nowhere else: `hembook clock` shows it,\n" +
-		"`hembook clock off` notes it in the record, `hembook clock off --drop` lets it go.\n"
+		"`hembook clock off` writes it in the record, `hembook clock off --discard` does not.\n"
 )
 
 // Clocks are the clocks of one workroom. Each is a small file, replaced whole

@@ -70,7 +70,7 @@ func Spent(text string) (time.Duration, error) {
 	case d <= 0:
 		return 0, fmt.Errorf("%q is no time at all", text)
 	case d > mostAtOnce:
-		return 0, fmt.Errorf("%q is more than a day\n    note each day by itself", text)
+		return 0, fmt.Errorf("%q is more than a day\n    note each day alone", text)
 	}
 	return d, nil
 }

@@ -179,9 +179,9 @@ func (s *server) open(ctx context.Context, name string) (*os.File, fs.FileInfo, 
 
 // missing answers where nothing lies, or nothing is pressed yet.
 func (s *server) missing(w http.ResponseWriter, version string) {
-	title, say, status := "Nothing lies here", `The page you asked for is not in this notebook. <a href="/">The front page</a> leads to what there is.`, http.StatusNotFound
+	title, say, status := "Page not found", `The page you asked for is not in this notebook. <a href="/">The front page</a> leads to what there is.`, http.StatusNotFound
 	if strings.HasSuffix(version, "-0") {
-		title, say, status = "Nothing is pressed yet", "The notebook appears here as soon as it is pressed.", http.StatusServiceUnavailable
+		title, say, status = "No notebook yet", "It appears here as soon as it is made.", http.StatusServiceUnavailable
 	}
 	page := fmt.Sprintf("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<title>%s</title>\n</head>\n<body>\n<h1>%s</h1>\n<p>%s</p>\n</body>\n</html>\n", title, title, say)
 	out, policy := withScript([]byte(page), version)

@@ -43,26 +43,26 @@ pieces:
   back: {rectangle: [200, 224]}
 seams:
   sides: {join: [front.right, back.left], type: plain}
-`, 10, record.Error, `"sides" does not meet: front.right 217.6 mm, back.left 224.0 mm, 6.4 mm apart`,
-			"mend the outline, or write ease: 6.4 where the longer side is eased in"},
+`, 10, record.Error, "sides: back.left is 6.4 mm longer than front.right (224, 217.6)",
+			"shorten the longer edge by 6.4, or ease it in: ease: 6.4"},
 		{"ease that is not there", twoPanels + `seams:
   side: {join: [one.right, two.left], type: plain, ease: 10}
-`, 10, record.Error, `"side" does not meet: one.right 300.0 mm, two.left 300.0 mm, 10.0 mm apart after the ease of 10.0 mm`,
-			"mend the outline, or leave ease: out"},
+`, 10, record.Error, "side: one.right and two.left differ by 0 mm, you wrote an ease of 10 mm (300, 300)",
+			"change an edge, or leave ease: out"},
 		{"a run that is too short for its overlap", twoPanels + `seams:
   side: {join: [[one.right], [two.left]], run: true, type: plain, overlap: 30}
-`, 10, record.Error, `"side" does not meet: one.right 300.0 mm, two.left 300.0 mm, 30.0 mm apart after the overlap of 30.0 mm`,
-			"mend the outline, or leave overlap: out"},
+`, 10, record.Error, "side: two.left is 30 mm longer than one.right after the overlap of 30 mm (300, 300)",
+			"change an edge, or leave overlap: out"},
 		{"gathers that do not add up", twoPanels + `seams:
   side: {join: [one.right, two.bottom], type: plain, gather: 2}
-`, 10, record.Error, `"side" does not meet: one.right 300.0 mm, two.bottom 200.0 mm, 100.0 mm apart from a fullness of 2`,
-			"mend the outline, or write gather: 1.5"},
+`, 10, record.Error, "side: one.right is 300 mm; gathered 2 times it needs 400 mm",
+			"make the edges so, or write gather: 1.5"},
 		{"an overlap written of the shorter side", twoPanels + `seams:
   side: {join: [[one.bottom], [two.right]], run: true, type: plain, overlap: 100}
-`, 10, record.Error, `"side" does not meet: one.bottom 200.0 mm, two.right 300.0 mm, 200.0 mm apart after the overlap of 100.0 mm`, "write the side that overlaps first"},
+`, 10, record.Error, "side: two.right is 200 mm longer than one.bottom after the overlap of 100 mm (300, 200)", "write the edge that overlaps first"},
 		{"an overlap of which a little is short", twoPanels + `seams:
   side: {join: [[one.right], [two.bottom]], run: true, type: plain, overlap: 90}
-`, 10, record.Error, `"side" does not meet: one.right 300.0 mm, two.bottom 200.0 mm, 10.0 mm apart after the overlap of 90.0 mm`, "mend the outline, or write overlap: 100"},
+`, 10, record.Error, "side: one.right is 10 mm longer than two.bottom after the overlap of 90 mm (300, 200)", "change an edge, or write overlap: 100"},
 		{"edges that occur unequally often", `
 cloth: {shell: linen}
 pieces:
@@ -70,11 +70,11 @@ pieces:
   back: {rectangle: [200, 300], cut: 2 mirrored}
 seams:
   sides: {join: [front.right, back.left], type: plain}
-`, 10, record.Error, `"sides" joins front.right, which occurs once, to back.left, which occurs twice`,
-			"add run: true where the edges are sewn end to end"},
+`, 10, record.Error, "sides: front.right is cut once, but back.left twice",
+			"cut both as often, or add run: true for edges sewn end to end"},
 		{"an edge joined to itself", twoPanels + `seams:
   side: {join: [one.right, one.right], type: plain}
-`, 10, record.Error, `"side" joins one.right to itself, but it occurs once`, "cut it 2 mirrored, or name another edge"},
+`, 10, record.Error, "side: one.right is cut once, so it has no partner", "cut it 2 mirrored, or name another edge"},
 		{"a seam that takes too much", `
 cloth: {shell: linen}
 pieces:
@@ -82,12 +82,12 @@ pieces:
   back: {rectangle: [200, 300]}
 seams:
   sides: {join: [front.right, back.left], type: french, first: 6, second: 9, trim: 3}
-`, 10, record.Error, `"sides" takes 15 mm a side, but front.right has 10 mm`, "give the edge 15 mm, or sew the seam narrower"},
+`, 10, record.Error, "sides: it uses 15 mm a side, front.right has 10 mm", "give the edge 15 mm, or sew the seam narrower"},
 		{"a seam that takes unequally", twoPanels + `seams:
   sides: {join: [one.right, two.left], type: flat-felled-offset, narrow: 6, width: 9, fold: 6}
 finishes:
   hem: {of: one.right, type: double-turned-hem, depth: 20}
-`, 12, record.Error, `"hem" takes 40 mm, but one.right has 6 mm`, "give the edge 40 mm, or make the finish narrower"},
+`, 12, record.Error, "hem: it uses 40 mm, one.right has 6 mm", "allowance: 40 at the edge, or a narrower finish"},
 		{"a French seam that leaves whiskers", twoPanels + `seams:
   side: {join: [one.right, two.left], type: french, first: 6, second: 5, trim: 6}
 `, 10, record.Error, `"side": trimmed to 6 mm, the first pass is not hidden by a second pass of 5 mm: whiskers will show on the right side`, ""},
@@ -99,7 +99,7 @@ finishes:
 `, 10, record.Error, `there is no seam type "frnech"`, `did you mean "french"?`},
 		{"a finish for a seam", twoPanels + `seams:
   side: {join: [one.right, two.left], type: rolled-hem}
-`, 10, record.Error, `"rolled-hem" is a finish, not a seam type`, "write it under finishes:, with the edge it finishes, or name a seam type here"},
+`, 10, record.Error, "rolled-hem is a finish, not a seam type", "write it under finishes:"},
 		{"an outline that crosses itself", `
 cloth: {shell: linen}
 pieces:
@@ -122,15 +122,15 @@ pieces:
       c: [0, 5]
 `, 12, record.Error, `"gap": the outline is open: edge "c" ends 5 mm from where the outline begins`, ""},
 		{"a dart off its edge", half + `    darts: {waist: {at: 175, width: 24, length: 60}}
-`, 15, record.Error, `the dart on front.waist does not fit: it opens from 163.0 mm to 187.0 mm of an edge 180.0 mm long`,
+`, 15, record.Error, "the dart opens from 163 mm to 187 mm along front.waist, which is 180 mm long",
 			"move it along the edge, or make it narrower"},
 		{"a dart through the piece", half + `    darts: {waist: {at: 90, width: 24, length: 160}}
-`, 15, record.Error, `the point of the dart on front.waist lies outside the piece`, "make it shorter, or move it along the edge"},
+`, 15, record.Error, "the dart on front.waist is longer than the piece", "make it shorter, or move it along the edge"},
 		{"two darts in one place", half + `    darts:
       waist: [{at: 90, width: 24, length: 60}, {at: 100, width: 24, length: 60}]
 `, 16, record.Error, `two darts on front.waist overlap: the other is on line 16`, "move one of them along the edge"},
 		{"pleats deeper than the edge", half + `    pleats: {waist: {count: 6, depth: 20}}
-`, 15, record.Error, `darts and pleats take 240.0 mm out of front.waist, which is only 180.0 mm long`, "take in less, or lengthen the edge"},
+`, 15, record.Error, "darts and pleats take 240 mm out of front.waist, which is 180 mm", "take in less, or lengthen the edge"},
 		{"a fold that is not cut on fold", `
 cloth: {shell: linen}
 pieces:
@@ -140,27 +140,27 @@ pieces:
 cloth: {shell: linen}
 pieces:
   panel: {rectangle: [200, 300], cut: 1 on fold}
-`, 7, record.Error, `"panel" is cut on fold but no edge is its fold`, "add fold: true to the edge that lies on the fold"},
+`, 7, record.Error, "panel is cut on the fold: which edge?", "add fold: true to the edge that lies on the fold"},
 		{"a level above the piece", half + `    levels: {bust: 120}
 `, 15, record.Error, `"front" has no width at a height of 120 mm`, "a level is a height of the outline: its y"},
 		{"too little ease", half + `drafted-for: {waist: 355}
-`, 15, record.Warning, `"waist" has 5.0 mm of ease, less than the 13 mm asked for`,
-			"widen the pieces, or ask for less under least-ease:"},
+`, 15, record.Warning, "waist: 5 mm of ease, you asked for 13 mm",
+			"widen the pieces, or write less under least-ease:"},
 		{"measured too wide", half + `measured: {waist: 372}
-`, 15, record.Warning, `"waist" measures 372 mm, 12.0 mm more than the 360.0 mm planned`, "measure again, or change the plan"},
+`, 15, record.Warning, "waist came out 12 mm larger than planned (372, 360)", "measure again, or note it for the next one"},
 		{"measured, but not planned", half + `measured: {thigh: 372}
-`, 15, record.Warning, `"thigh" was measured, but no outline marks it and nothing declares it`,
-			"mark the level on an outline, or declare it under levels: or lengths:"},
+`, 15, record.Warning, "thigh was measured, but nothing says what was planned",
+			"write it under levels: or lengths:"},
 		{"a level misspelt", half + `levels: {wiast: {overlap: 20}}
 `, 15, record.Warning, `no outline marks the level "wiast" and it has no width`, `did you mean "waist"?`},
 		{"measured under a wrong name", half + `measured: {wiast: 360}
-`, 15, record.Warning, `"wiast" was measured, but no outline marks it and nothing declares it`, `did you mean "waist"?`},
+`, 15, record.Warning, "wiast was measured, but nothing says what was planned", `did you mean "waist"?`},
 		{"drafted for nothing known", half + `drafted-for: {hipp: 960}
-`, 15, record.Warning, `"hipp" is neither a level of this build nor a body measurement`, `did you mean "hip"?`},
+`, 15, record.Warning, `"hipp" is neither a level of this garment nor a body measurement`, `did you mean "hip"?`},
 		{"an overlap wider than the garment", half + `levels: {waist: {overlap: 400}}
-`, 15, record.Error, `the overlap at "waist" is more than there is`, ""},
+`, 15, record.Error, "the lap is longer than the waist", ""},
 		{"a width declared besides", half + `levels: {waist: 400}
-`, 15, record.Warning, `"waist" is declared to be 400 mm wide, but the outlines make 360.0 mm`, "leave it out: the outlines tell it"},
+`, 15, record.Warning, "waist: you wrote 400 mm, the outlines make 360.0 mm", "leave it out: the outlines tell it"},
 		{"more turns than panels", `
 cloth: {shell: linen}
 pieces:
@@ -170,7 +170,7 @@ pieces:
 cloth: {shell: linen}
 pieces:
   skirt: {cut: 4, circle: {share: 1, waist: 700, length: 600, panels: 2}}
-`, 7, record.Error, `"skirt" is cut 4 times, but its ring has 2 panels`, "leave cut: out: the panels are counted"},
+`, 7, record.Error, "skirt: cut 4 times, but the skirt has 2 panels", "leave cut: out: the panels are counted"},
 		{"a bone longer than its channel", twoPanels + `seams:
   side: {join: [one.right, two.left], type: plain}
 notions: {boning: {in: [side], clear: 150}}

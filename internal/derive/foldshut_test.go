@@ -41,7 +41,7 @@ func TestFoldedShut(t *testing.T) {
 	} {
 		g, _ := roomWith(t).desk().derive(t, head+strings.Replace(folded, "POINT", c.point, 1)+c.limit)
 		garmentIs(t, g, map[string]float64{"true.front.dart-1.line": c.turn, "true.inner.grain-like": 45, "true.side.grain": 90})
-		if n := faultsSaying(g, "folded shut does not run smooth"); n != c.told {
+		if n := faultsSaying(g, "folded shut: comes to"); n != c.told {
 			t.Errorf("%s, %s: told of %d times, want %d: %v", c.point, c.limit, n, c.told, g.Faults)
 		}
 		for i := range g.Truing {

@@ -34,7 +34,7 @@ func TestHalves(t *testing.T) {
 		t.Run(c.name, func(t *testing.T) {
 			g, _ := roomWith(t).desk().derive(t, head+"cloth: {shell: linen}\npieces:\n"+c.text)
 			g.is(t, 1e-3, map[string]float64{"true.halves-of-front.grain": c.off})
-			if n := faultsSaying(g, "do not lie on one grain"); n != c.told {
+			if n := faultsSaying(g, "are cut on different grains"); n != c.told {
 				t.Errorf("told %d times, want %d: %v", n, c.told, g.Faults)
 			}
 		})

@@ -58,7 +58,7 @@ func TestUnequalRuns(t *testing.T) {
 		t.Run(c.name, func(t *testing.T) {
 			g := unequal(t, c.at, "", c.join)
 			g.is(t, 1e-6, c.want)
-			if n := faultsSaying(g, "is not walked"); n != 0 {
+			if n := faultsSaying(g, "not compared from notch to notch"); n != 0 {
 				t.Errorf("%v", g.Faults)
 			}
 		})
@@ -94,7 +94,7 @@ func TestNotWalked(t *testing.T) {
 	text := strings.NewReplacer(" NAME", "", "AT", "80", "JOIN", "[band.lower, [gore.top, front.waist]], ease: 160, tolerance: 500").Replace(unequalRuns)
 	text = strings.Replace(text, "rectangle: [160, 400], edges", "rectangle: [160, 400], notches: {top: 80}, edges", 1)
 	g, _ := roomWith(t).desk().derive(t, head+text)
-	if faultsSaying(g, `"waist" is not walked from notch to notch: it cannot be told how gore.top (3 times) and front.waist (once) follow each other`) != 1 {
+	if faultsSaying(g, `waist: not compared from notch to notch: it cannot be told how gore.top (3 times) and front.waist (once) follow each other`) != 1 {
 		t.Errorf("it is answered with %v", g.Faults)
 	}
 }

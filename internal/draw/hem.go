@@ -154,6 +154,6 @@ func hemWords(h *fitting.Hang, style measure.Style) string {
 			b.WriteString(", not on the bias.")
 		}
 	}
-	b.WriteString(" Below each station stand its drop in millimetres and that angle.")
+	b.WriteString(" Below each place stand its drop in millimetres and that angle.")
 	return b.String()
 }

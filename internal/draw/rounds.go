@@ -2,11 +2,11 @@ package draw
 
 import (
 	"hembook/internal/fitting"
-	"strconv"
 
 	"hembook/internal/drawing"
 	"hembook/internal/garment"
 	"hembook/internal/shape"
+	"hembook/internal/words"
 )
 
 // Rounds draws a piece's sewing lines as they were after each round of
@@ -26,7 +26,7 @@ func Rounds(states []fitting.PieceState, style PieceStyle) *drawing.Drawing {
 	d := newPiece(last, least, most, style)
 	d.Kind, d.Title, d.Desc = "rounds", last.Name+" through its rounds of fitting", roundsDesc(states)
 	w, keyY := d.Box.Right, d.Box.Bottom+2*margin
-	keyEnd := keyLong + gap + letters("round 99, as it is now")*textWide + margin
+	keyEnd := keyLong + gap + letters("second fitting, as it is now")*textWide + margin
 	b := drawing.Box{Left: -margin, Top: -margin, Right: w + margin, Bottom: keyY + float64(len(states))*keyStep + margin}
 	bar := barFor(w, d.f.K, style.Measure)
 	b.Right = max(b.Right, bar.wide(), keyEnd)
@@ -57,7 +57,7 @@ const (
 func roundName(round int, last bool) string {
 	name := "draft"
 	if round > 0 {
-		name = "round " + strconv.Itoa(round)
+		name = words.Fitting(round)
 	}
 	if last && round > 0 {
 		name += ", as it is now"

@@ -121,7 +121,7 @@ func (f *Faults) add(one Fault) {
 	if len(f.list) < mostFaults {
 		f.list = append(f.list, one)
 	} else if len(f.list) == mostFaults {
-		f.list = append(f.list, Errorf(one.At, "mend those first", "there are more faults than can be told at once"))
+		f.list = append(f.list, Errorf(one.At, "correct those first", "there are more faults than can be told at once"))
 	}
 }
 

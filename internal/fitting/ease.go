@@ -20,7 +20,7 @@ func (w *trial) eased(l *Level, base string) {
 			l.Enough = true
 		}
 		if !l.Enough && l.Ease.Value.Known() {
-			w.faults.Warnf(body.At, "widen the pieces, or ask for less under least-ease:", "%q has %s of ease, less than the %s asked for", l.Name, words.Tenth(l.Ease.Value.Number), words.MM(least.V))
+			w.faults.Warnf(body.At, "widen the pieces, or write less under least-ease:", "%s: %s of ease, you asked for %s", l.Name, words.About(l.Ease.Value.Number), words.MM(least.V))
 		}
 	}
 }
@@ -135,7 +135,7 @@ func (w *trial) onBody(l *Level, wearer *record.Wearer) {
 		f.Enough = true
 	}
 	if !f.Enough && f.Ease.Value.Known() {
-		w.faults.Warnf(w.b.Wearer.Open(record.ToFigure).At, "see the private figures of the fit", "on the wearer's own body %q has less ease than asked for", l.Name)
+		w.faults.Warnf(w.b.Wearer.Open(record.ToFigure).At, "hembook tally BUILD fit", "%s: tighter on the wearer than you asked for", l.Name)
 	}
 	w.out.OnBody = append(w.out.OnBody, record.Keep(f))
 }

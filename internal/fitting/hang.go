@@ -40,7 +40,7 @@ type Station struct {
 const (
 	nearBias    = 15
 	dropRule    = "as measured after hanging"
-	cutRule     = "drop − least drop: the hem is cut level with its highest station"
+	cutRule     = "drop − least drop: the hem is cut level with its highest place"
 	grainRule   = "angle between the line on which the cloth hangs, at right angles to the hem, and its lengthwise grain"
 	longestRule = "the longest of the drops"
 )
@@ -122,7 +122,7 @@ func (w *trial) stations(h *Hang, base string, round []turn) {
 	of, id := make([]string, len(r.Drops)), make([]string, len(r.Drops))
 	for i := range h.Stations {
 		s, d, n := &h.Stations[i], r.Drops[i], strconv.Itoa(i+1)
-		id[i], of[i] = w.Join(base, ".station-", n), w.Join(h.Name, ", station ", n)
+		id[i], of[i] = w.Join(base, ".station-", n), w.Join(h.Name, ", place ", n)
 		w.along(h, s, i, id[i], of[i])
 		drop := w.Unknown("it could not be read")
 		if d.Given() {
@@ -147,15 +147,15 @@ func (w *trial) along(h *Hang, s *Station, i int, id, of string) {
 	var t figure.Term
 	switch {
 	case len(r.Stations) == n && r.Stations[i].Given():
-		t = w.Length("station", r.Stations[i])
+		t = w.Length("place", r.Stations[i])
 	case len(r.Stations) > 0:
 		t = w.Unknown("the record does not say where it is")
 	default:
-		rule, source = "first station + number of those before it × hem ÷ stations", figure.Derived
+		rule, source = "first place + number of those before it × hem ÷ places", figure.Derived
 		around := w.Of("length of the hem", &h.Around)
 		t = w.Number(float64(i)).Times(around).Part(float64(n))
 		if r.First.Given() {
-			t = w.Length("first station", r.First).Plus(t)
+			t = w.Length("first place", r.First).Plus(t)
 		}
 		if t.Known() && t.MM() >= around.MM() {
 			t = t.Rest(around)
@@ -170,7 +170,7 @@ func (w *trial) grain(h *Hang, s *Station, round []turn, id, of string) {
 	if s.Along.Value.Known() && h.Around.Value.Known() {
 		angle, why = grainAt(round, math.Mod(s.Along.Value.Number, h.Around.Value.Number))
 	}
-	w.Note(w.Of("station", &s.Along))
+	w.Note(w.Of("place", &s.Along))
 	t := w.Found("between the line the cloth hangs on and its grain", angle, measure.UnitDegree).Unless(why)
 	s.Grain = w.Figure(w.Join(id, ".grain"), "angle to the lengthwise grain", of, t, measure.UnitDegree, grainRule, figure.Derived)
 }

@@ -62,11 +62,12 @@ func (w *trial) compared(base, name string, finished *figure.Figure, tolerance r
 	d := off.Value.Number
 	within = math.Abs(d) <= tol.V+1e-6
 	if !within {
-		word := "more"
+		word := "larger"
 		if d < 0 {
-			word = "less"
+			word = "smaller"
 		}
-		w.faults.Warnf(m.At, "measure again, or change the plan", "%q measures %s, %s %s than the %s planned", name, words.MM(m.V.MM()), words.Tenth(math.Abs(d)), word, words.Tenth(finished.Value.Number))
+		w.faults.Warnf(m.At, "measure again, or note it for the next one", "%s came out %s %s than planned (%s, %s)", name, words.About(math.Abs(d)), word,
+			words.AppendNumber(nil, m.V.MM(), 1), words.AppendNumber(nil, finished.Value.Number, 1))
 	}
 	return got, off, within
 }

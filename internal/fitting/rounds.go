@@ -154,7 +154,7 @@ func each(g tried, do func(f *figure.Figure, of string)) {
 		do(&l.Finished, l.Name+", finished")
 	}
 	for _, s := range g.Seams {
-		do(&s.Differ, "seam "+s.Name+", sides apart")
+		do(&s.Differ, "seam "+s.Name+", difference")
 	}
 	for _, c := range g.Cloths {
 		do(&c.CutArea, c.Part+", cloth cut")

@@ -51,9 +51,9 @@ func (w *work) sleeveHead(s *Seam, id string) {
 	least, most := w.lim.headLeast.V, w.lim.headMost.V
 	c.Good = ease >= least-1e-6 && ease <= most+1e-6
 	c.Limit = string(words.AppendNumber(nil, least, 1)) + " to " + string(words.AppendNumber(nil, most, 1)) + " mm"
-	c.Mend = "take " + words.Tenth(ease-most) + " out of the sleeve head"
+	c.Mend = "take " + words.About(ease-most) + " out of the sleeve head"
 	if ease < least {
-		c.Mend = "raise the sleeve head by about " + words.Tenth((least-ease)/2) + ", or take " + words.Tenth(least-ease) + " out of the armhole"
+		c.Mend = "raise the sleeve head " + words.About((least-ease)/2) + ", or take " + words.About(least-ease) + " out of the armhole"
 	}
 	w.check(c)
 }
@@ -137,7 +137,7 @@ func (w *work) linings() {
 		c := Check{Kind: "lining", What: "the lining at " + l.Name, Judged: true, At: lined[0].piece.Record.At}
 		c.Off = w.Figure(w.Join("true.lining.", words.NamesFor(1).Unique(l.Name)), "lining wider by", l.Name, t, mm, "Σ sewn width × times cut of the lining − that of the shell", w.lim.lining.Source)
 		c.Good, c.Limit = d >= -w.lim.lining.V-1e-6, "at least −"+string(words.AppendNumber(nil, w.lim.lining.V, 1))+" mm"
-		c.Mend = "widen the lining by " + words.Tenth(-d) + " in all, or it will pull the shell in"
+		c.Mend = "widen the lining by " + words.About(-d) + " in all"
 		w.check(c)
 	}
 }

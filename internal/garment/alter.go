@@ -7,6 +7,7 @@ import (
 	"hembook/internal/measure"
 	"hembook/internal/record"
 	"hembook/internal/shape"
+	"hembook/internal/words"
 )
 
 // An Alteration is a change that does something to a line: of a round of
@@ -66,7 +67,7 @@ func (a Alteration) name() string {
 	if a.Round == nil {
 		return "change"
 	}
-	return fmt.Sprintf("round %d", a.Round.Round.V)
+	return words.Fitting(a.Round.Round.V)
 }
 
 // words says in a working what an alteration does.
@@ -196,7 +197,7 @@ func (w *work) alterForm(p *Piece, f *form, a Alteration) bool {
 		return false // told where it stands
 	}
 	if f.slit {
-		w.faults.Errorf(a.Change.At, "change share:, waist: or length: of its circle, or cut it in two panels", "%q is a whole ring in one piece, which cannot be changed edge by edge", p.Name)
+		w.faults.Errorf(a.Change.At, "change its waist or length, or cut it in two panels", "%s is a whole circle in one piece: its edges cannot be changed", p.Name)
 		return false
 	}
 	o, err := alterEdge(f.outline, first, count, a.Change, f.reversed)
@@ -303,14 +304,14 @@ func (w *work) undo(p *Piece, a Alteration) {
 		}
 		first, count := each.find(a.edge)
 		if a.dart != "" || a.Change.Curve.Given() || count == 0 {
-			each.why = fmt.Sprintf("round %d is drawn into its outline, and what it altered there cannot be undone", a.Round.Round.V)
+			each.why = fmt.Sprintf("the %s is drawn into its outline, and what it changed cannot be undone", words.Fitting(a.Round.Round.V))
 			continue
 		}
 		o, err := each.outline.Before(func(x shape.Outline) (shape.Outline, error) {
 			return alterEdge(x, first, count, a.Change, each.reversed)
 		})
 		if err != nil {
-			each.why = fmt.Sprintf("round %d is drawn into its outline and cannot be undone: %s", a.Round.Round.V, err)
+			each.why = fmt.Sprintf("the %s is drawn into its outline and cannot be undone: %s", words.Fitting(a.Round.Round.V), err)
 			continue
 		}
 		each.outline = o
@@ -324,7 +325,7 @@ func (w *work) twiceAltered(p *Piece, a Alteration) {
 	for _, b := range p.form.altered {
 		if b.Round == a.Round && b.Piece != p.Name && b.edge == a.edge && b.dart == a.dart {
 			w.faults.Warnf(a.Change.At, "leave it out, or write alone: true in the other",
-				"%q is like %q and follows its change on line %d already: this one comes on top of it", p.Name, b.Piece, b.Change.At.Line)
+				"%s follows %s (line %d), so this moves it twice", p.Name, b.Piece, b.Change.At.Line)
 			return
 		}
 	}
@@ -339,8 +340,8 @@ func (w *work) notFollowed(p *Piece, a Alteration) {
 	for _, b := range p.form.altered {
 		if b.Round != nil && b.edge == a.edge && b.edge != "" {
 			w.faults.Warnf(a.Change.At, "draw this curve anew too",
-				"%q draws its own curve for %s, so only its ends follow round %d, which changed %s.%s on line %d",
-				p.Name, a.edge, b.Round.Round.V, b.Piece, b.edge, b.Change.At.Line)
+				"%s.%s has a curve of its own and did not follow the %s (line %d)",
+				p.Name, a.edge, words.Fitting(b.Round.Round.V), b.Change.At.Line)
 			return
 		}
 	}
@@ -354,9 +355,9 @@ func (w *work) ownDarts(p *Piece) {
 	}
 	for _, b := range p.form.altered {
 		if b.Round != nil && b.dart != "" {
-			w.faults.Warnf(p.Record.Darts[0].At, "alter its dart in the round too, or leave its darts out so that they follow",
-				"%q has darts of its own, so round %d does not reach it, which altered a dart of %q on line %d",
-				p.Name, b.Round.Round.V, b.Piece, b.Change.At.Line)
+			w.faults.Warnf(p.Record.Darts[0].At, "change its dart too, or leave its darts out so that they follow",
+				"%s has darts of its own and did not follow the %s (line %d)",
+				p.Name, words.Fitting(b.Round.Round.V), b.Change.At.Line)
 			return
 		}
 	}

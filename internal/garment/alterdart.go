@@ -69,7 +69,7 @@ func (w *work) dartNamed(p *Piece, f *form, a Alteration) (int, bool) {
 	}
 	for _, b := range f.gone {
 		if b.dart == a.dart {
-			w.faults.Errorf(at, "leave this change out", "%q has no dart %q any more: %s took it away on line %d", p.Name, a.dart, b.whose(), b.Change.At.Line)
+			w.faults.Errorf(at, "leave this change out", "%s has no dart %q any more: %s took it away (line %d)", p.Name, a.dart, b.whose(), b.Change.At.Line)
 			return 0, false
 		}
 	}
@@ -89,7 +89,7 @@ func (a Alteration) whose() string {
 	if a.Round == nil {
 		return "the change of " + a.Piece
 	}
-	return a.name()
+	return "the " + a.name()
 }
 
 // called is the name an edge has now, by any name it had.

@@ -45,10 +45,10 @@ func (w *work) darts(p *Piece) {
 func (w *work) dartFaults(p *Piece, e *PieceEdge, d *record.DartSpec, plan shape.DartPlan) {
 	switch half := d.Width.V.MM() / 2; {
 	case !plan.Fits:
-		w.faults.Errorf(d.At, "move it along the edge, or make it narrower", "the dart on %s does not fit: it opens from %s to %s of an edge %s long",
-			e.ref, words.Tenth(d.Along.V.MM()-half), words.Tenth(d.Along.V.MM()+half), words.Tenth(e.Length.Value.Number))
+		w.faults.Errorf(d.At, "move it along the edge, or make it narrower", "the dart opens from %s to %s along %s, which is %s long",
+			words.About(d.Along.V.MM()-half), words.About(d.Along.V.MM()+half), e.ref, words.About(e.Length.Value.Number))
 	case !plan.Inside:
-		w.faults.Errorf(d.At, "make it shorter, or move it along the edge", "the point of the dart on %s lies outside the piece", e.ref)
+		w.faults.Errorf(d.At, "make it shorter, or move it along the edge", "the dart on %s is longer than the piece", e.ref)
 	}
 	for _, other := range p.Darts {
 		if other.Record.Edge.V != d.Edge.V {

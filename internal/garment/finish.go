@@ -58,7 +58,7 @@ func (w *work) finishTakes(f *Finish, base string) {
 	need := f.Takes.Value.Number
 	for _, u := range f.Edges {
 		if e := u.Edge; !e.Fold && need > e.allow+1e-6 {
-			w.faults.Errorf(f.Record.At, "give the edge "+words.MM(need)+", or make the finish narrower", "%q takes %s, but %s has %s",
+			w.faults.Errorf(f.Record.At, "allowance: "+string(words.AppendNumber(nil, need, 1))+" at the edge, or a narrower finish", "%s: it uses %s, %s has %s",
 				f.Name, words.MM(need), e.ref, words.MM(e.allow))
 		}
 	}

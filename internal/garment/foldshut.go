@@ -55,7 +55,7 @@ func (w *work) dartLine(p *Piece, i int) {
 	if j.Turn < 0 {
 		way = "falls"
 	}
-	c.Mend = fmt.Sprintf("fold the dart shut, draw the line smooth across it and trace it: it %s by about %s there", way, words.Tenth(m.rise(j.Turn)))
+	c.Mend = fmt.Sprintf("fold the dart shut and trace the line smooth: it %s %s at the fold", way, words.About(m.rise(j.Turn)))
 	w.check(c)
 }
 

@@ -178,14 +178,14 @@ func (w *work) checkLevels(marked []string) {
 		if w.hasLength(name.V) || slices.Contains(known, name.V) {
 			continue
 		}
-		w.faults.Warnf(name.At, meant.Or(name.V, known, "mark the level on an outline, or declare it under levels: or lengths:"),
-			"%q was measured, but no outline marks it and nothing declares it", name.V)
+		w.faults.Warnf(name.At, meant.Or(name.V, known, "write it under levels: or lengths:"),
+			"%s was measured, but nothing says what was planned", name.V)
 	}
 	for _, list := range [...]record.Dict[record.Length]{w.b.DraftedFor, w.b.Usual.LeastEase} {
 		for i := range list {
 			name := list[i].Name
 			if _, ok := w.t.body[words.Plain(name.V)]; !ok && !slices.Contains(known, name.V) {
-				w.faults.Warnf(name.At, meant.Or(name.V, append(known, w.t.measurements...), ""), "%q is neither a level of this build nor a body measurement", name.V)
+				w.faults.Warnf(name.At, meant.Or(name.V, append(known, w.t.measurements...), ""), "%q is neither a level of this garment nor a body measurement", name.V)
 			}
 		}
 	}
@@ -216,12 +216,12 @@ func (w *work) finished(l *Level, base string) {
 		t = t.Unless(why)
 	case t.Known() && t.MM() <= 0:
 		t = t.Unless("the overlap leaves nothing")
-		w.faults.Errorf(spec.Overlap.At, "", "the overlap at %q is more than there is", l.Name)
+		w.faults.Errorf(spec.Overlap.At, "", "the lap is longer than the %s", l.Name)
 	}
 	l.Finished = w.Figure(id, title, l.Name, t, mm, rule, figure.Derived)
 	v, sum := l.Finished.Value, l.Finished.Value.Number
 	if spec.Width.Given() && v.Known() && math.Abs(spec.Width.V.MM()-sum) > w.t.usual.within.V {
-		w.faults.Warnf(spec.Width.At, "leave it out: the outlines tell it", "%q is declared to be %s wide, but the outlines make %s", l.Name, words.MM(spec.Width.V.MM()), words.Tenth(sum))
+		w.faults.Warnf(spec.Width.At, "leave it out: the outlines tell it", "%s: you wrote %s, the outlines make %s", l.Name, words.MM(spec.Width.V.MM()), words.Tenth(sum))
 	}
 }
 
@@ -256,10 +256,10 @@ func evenly(cross []crossing) bool {
 // declared takes a width from the record where no outline marks the level.
 func (w *work) declared(l *Level, spec *record.LevelSpec, id, title string) {
 	if !spec.Width.Given() {
-		l.Finished = w.Figure(id, title, l.Name, w.Unknown("no outline marks this level and the record declares no width for it"), mm, "Σ sewn width × times cut", figure.Derived)
+		l.Finished = w.Figure(id, title, l.Name, w.Unknown("no outline marks this level and no width is written for it"), mm, "Σ sewn width × times cut", figure.Derived)
 		return
 	}
-	t, rule := w.Length("declared width", spec.Width), "as the record declares it, for no outline marks this level"
+	t, rule := w.Length("width as written", spec.Width), "as the record says, for no outline marks this level"
 	if spec.Overlap.Given() {
 		t, rule = t.Minus(w.Length("overlap", spec.Overlap)), rule+"; less the overlap"
 	}

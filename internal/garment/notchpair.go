@@ -25,7 +25,7 @@ func (w *work) namedPairs(s *Seam, marks *[2][]mark) (out [][2]mark, left [2][]m
 			case len(other) == 0:
 				left[i] = append(left[i], m)
 			case len(own) != len(other) && i == 0 && m.nth == 0:
-				w.faults.Warnf(s.Record.At, "mark the missing ones, or call them otherwise", "the sides of %q have %d and %d notches called %q", s.Name, len(own), len(other), m.name)
+				w.faults.Warnf(s.Record.At, "mark the missing ones, or give them another name", "%s: its edges have %d and %d notches called %q", s.Name, len(own), len(other), m.name)
 			case len(own) == len(other) && i == 0:
 				out = append(out, [2]mark{m, other[m.nth]})
 			}
@@ -63,7 +63,7 @@ func (w *work) plainPairs(s *Seam, left [2][]mark) [][2]mark {
 	if a, b := len(notches[0]), len(notches[1]); a == b {
 		out = inOrder(out, notches[0], notches[1])
 	} else if a > 0 && b > 0 {
-		w.faults.Warnf(s.Record.At, "mark the missing ones, or give those that meet a name:", "the sides of %q have %d and %d notches without a name", s.Name, a, b)
+		w.faults.Warnf(s.Record.At, "mark the missing ones, or give those that meet a name:", "%s: its edges have %d and %d notches without a name", s.Name, a, b)
 	}
 	if len(ends[0]) == len(ends[1]) {
 		return inOrder(out, ends[0], ends[1])

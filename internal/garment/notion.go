@@ -136,7 +136,7 @@ func (w *work) notionCount(n *Notion, base string, channels []channel) {
 		for _, c := range n.Each {
 			terms = append(terms, w.Found(c.In, float64(c.Count), measure.UnitCount))
 		}
-		done(w.Sum(terms...), "Σ times each channel occurs", figure.Derived)
+		done(w.Sum(terms...), "Σ times each channel is cut", figure.Derived)
 	default:
 		done(w.Usual(r.What.V, 1, measure.UnitCount), "one, as nothing else is written", figure.Practice)
 	}

@@ -46,7 +46,7 @@ func (w *work) count(p *Piece) {
 		return
 	}
 	if f.cut.Given() && f.ring.Panels.Given() && c.N != f.skirt.Panels && c.N != 1 {
-		w.faults.Errorf(f.cut.At, "leave cut: out: the panels are counted", "%q is cut %d times, but its ring has %d panels", p.Name, c.N, f.skirt.Panels)
+		w.faults.Errorf(f.cut.At, "leave cut: out: the panels are counted", "%s: cut %d times, but the skirt has %d panels", p.Name, c.N, f.skirt.Panels)
 	}
 	p.Count = f.skirt.Panels
 }
@@ -58,7 +58,7 @@ func (w *work) findFold(p *Piece) {
 	switch {
 	case p.OnFold && f.fold < 0:
 		if p.Record.Outline == nil { // for a drawn outline the reader says it
-			w.faults.Errorf(f.cut.At, "add fold: true to the edge that lies on the fold", "%q is cut on fold but no edge is its fold", p.Name)
+			w.faults.Errorf(f.cut.At, "add fold: true to the edge that lies on the fold", "%s is cut on the fold: which edge?", p.Name)
 		}
 		p.OnFold = false
 	case !p.OnFold && f.fold >= 0:
@@ -169,8 +169,8 @@ func (w *work) sewnLength(p *Piece, e *PieceEdge) {
 	sewn := w.Of("length", &e.Length).Minus(w.Of("intake", &e.Intake))
 	if sewn.MM() <= 0 {
 		if p.own(len(p.Record.Darts)+len(p.Record.Pleats) > 0) {
-			w.faults.Errorf(at, "take in less, or lengthen the edge", "darts and pleats take %s out of %s, which is only %s long",
-				words.Tenth(e.Intake.Value.Number), e.ref, words.Tenth(e.Length.Value.Number))
+			w.faults.Errorf(at, "take in less, or lengthen the edge", "darts and pleats take %s out of %s, which is %s",
+				words.About(e.Intake.Value.Number), e.ref, words.About(e.Length.Value.Number))
 		}
 		sewn = sewn.Unless("darts and pleats take in more than there is")
 	}

@@ -37,7 +37,7 @@ func (w *work) ringFigures(p *Piece) {
 	outer := made("outer-radius", "outer radius", w.Of("inner radius", inner).Plus(w.Length("length", f.ring.Length)), mm, "R = r + L")
 	made("hem", "hem, all round", turn().Times(w.Of("outer radius", outer)), mm, "hem = 2πk(r + L)")
 	area := w.Of("outer radius", outer).Squared().Minus(w.Of("inner radius", inner).Squared())
-	made("ring-area", "area of the ring, all panels", w.Pi().Times(k()).Times(area), measure.UnitM2, "area = πk((r + L)² − r²)")
+	made("ring-area", "area of all panels", w.Pi().Times(k()).Times(area), measure.UnitM2, "area = πk((r + L)² − r²)")
 	made("panel-angle", "angle of a panel", w.Constant(360, measure.UnitDegree).Times(k()).Part(float64(r.Panels)), measure.UnitDegree, "360° × k ÷ panels")
 	w.panelFigure(p)
 }

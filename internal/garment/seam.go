@@ -72,16 +72,16 @@ func (w *work) singleTimes(s *Seam) (why string) {
 	a, b := s.Sides[0].Edges[0].Edge, s.Sides[1].Edges[0].Edge
 	if a == b {
 		if a.Times%2 != 0 {
-			w.faults.Errorf(s.Record.At, "cut it 2 mirrored, or name another edge", "%q joins %s to itself, but it occurs %s", s.Name, a.ref, times(a.Times))
-			return a.ref + " occurs an odd number of times"
+			w.faults.Errorf(s.Record.At, "cut it 2 mirrored, or name another edge", "%s: %s is cut %s, so it has no partner", s.Name, a.ref, times(a.Times))
+			return a.ref + " has no partner"
 		}
 		s.Times = a.Times / 2
 		return ""
 	}
 	if a.Times != b.Times {
-		w.faults.Errorf(s.Record.At, "add run: true where the edges are sewn end to end", "%q joins %s, which occurs %s, to %s, which occurs %s",
+		w.faults.Errorf(s.Record.At, "cut both as often, or add run: true for edges sewn end to end", "%s: %s is cut %s, but %s %s",
 			s.Name, a.ref, times(a.Times), b.ref, times(b.Times))
-		return "its edges do not occur equally often"
+		return "its edges are not cut equally often"
 	}
 	s.Times = a.Times
 	return ""
@@ -171,9 +171,9 @@ func (w *work) side(s *Seam, i int, run bool, base string) tally {
 		terms[k] = terms[k].By(float64(u.Edge.Times))
 	}
 	if s.Times > 1 {
-		return done(w.Sum(terms...).Part(float64(s.Times)), "run: sum of sewn length × times it occurs, ÷ times the run is sewn")
+		return done(w.Sum(terms...).Part(float64(s.Times)), "run: sum of sewn length × times it is cut, ÷ times the run is sewn")
 	}
-	return done(w.Sum(terms...), "whole run: sum of sewn length × times it occurs")
+	return done(w.Sum(terms...), "whole run: sum of sewn length × times it is cut")
 }
 
 // compare works out length, fullness and difference of the two sides.
@@ -276,9 +276,29 @@ func (w *work) differ(s *Seam, base string, a, b float64, why string) {
 	d := s.Differ.Value.Number
 	s.Meets = s.Differ.Value.Known() && (m.near || d <= tol.V+1e-6)
 	if s.Differ.Value.Known() && !s.Meets {
-		w.faults.Errorf(r.At, meetHint(s, a, b, tol.V), "%q does not meet: %s %s, %s %s, %s apart%s", s.Name,
-			s.Sides[0].Length.Of, words.Tenth(a), s.Sides[1].Length.Of, words.Tenth(b), words.Tenth(d), m.after)
+		w.faults.Errorf(r.At, meetHint(s, a, b, tol.V), "%s: %s", s.Name, s.apart(a, b, d, m.after))
 	}
+}
+
+// apart says by how much the edges of a seam do not meet.
+func (s *Seam) apart(a, b, d float64, after string) string {
+	long, short := 0, 1
+	lap := s.closure().V.MM()
+	if a-lap < b {
+		long, short = 1, 0
+	}
+	lengths := [2]float64{a, b}
+	if g := s.Record.Gather; g.Given() {
+		need := float64(g.V) * (lengths[short] - [2]float64{lap, 0}[short])
+		return fmt.Sprintf("%s is %s; gathered %s times it needs %s", s.Sides[long].Length.Of, words.About(lengths[long]),
+			words.AppendNumber(nil, float64(g.V), 2), words.About(need))
+	}
+	if ease := s.wholeEase(); ease.Given() {
+		return fmt.Sprintf("%s and %s differ by %s, you wrote an ease of %s (%s, %s)", s.Sides[long].Length.Of, s.Sides[short].Length.Of,
+			words.About(math.Abs(a-lap-b)), words.About(math.Abs(ease.V.MM())), words.AppendNumber(nil, lengths[long], 1), words.AppendNumber(nil, lengths[short], 1))
+	}
+	return fmt.Sprintf("%s is %s longer than %s%s (%s, %s)", s.Sides[long].Length.Of, words.About(d), s.Sides[short].Length.Of, after,
+		words.AppendNumber(nil, lengths[long], 1), words.AppendNumber(nil, lengths[short], 1))
 }
 
 // A meaning is how far the sides of a seam are from differing by what the
@@ -296,7 +316,7 @@ func (w *work) meant(s *Seam, a, b float64) meaning {
 	if lap.Given() {
 		first = first.Minus(w.Length("overlap", lap))
 		m.rule = "first edge − second edge − overlap, without its sign; it should be at most the tolerance"
-		m.after = " after the overlap of " + words.Tenth(lap.V.MM())
+		m.after = " after the overlap of " + words.About(lap.V.MM())
 	}
 	long, short := first, second
 	if a-lap.V.MM() < b {
@@ -307,7 +327,7 @@ func (w *work) meant(s *Seam, a, b float64) meaning {
 	case whole.Given():
 		m.off = long.Minus(short).Minus(w.Length("ease", whole).Size()).Size()
 		m.rule += "; less the ease meant"
-		m.after = " after the ease of " + words.Tenth(math.Abs(whole.V.MM()))
+		m.after = " after the ease of " + words.About(math.Abs(whole.V.MM()))
 	case r.Gather.Given():
 		g := float64(r.Gather.V)
 		m.near = long.Known() && short.Known() && math.Abs(long.MM()/short.MM()-g) <= ratioClose+1e-9
@@ -347,27 +367,27 @@ func meetHint(s *Seam, a, b, tolerance float64) string {
 	gather := func() string { return string(words.AppendNumber(nil, long/short, 2)) }
 	switch r := s.Record; {
 	case r.Gather.Given() && fullness:
-		return "mend the outline, or write gather: " + gather()
+		return "make the edges so, or write gather: " + gather()
 	case r.Gather.Given():
-		return "mend the outline, or leave gather: out"
+		return "change an edge, or leave gather: out"
 	case len(r.Stretches) > 0:
-		return "mend the outline, or what is said of its stretches"
+		return "change an edge, or the ease under stretches:"
 	case r.Ease.Given() && long-short > tolerance:
-		return fmt.Sprintf("mend the outline, or write ease: %s", ease)
+		return fmt.Sprintf("change an edge, or write ease: %s", ease)
 	case r.Ease.Given():
-		return "mend the outline, or leave ease: out"
+		return "change an edge, or leave ease: out"
 	case overlap.Given() && math.Abs(b-a-overlap.V.MM()) <= tolerance:
-		return "write the side that overlaps first"
+		return "write the edge that overlaps first"
 	case overlap.Given() && math.Abs(a-b) <= tolerance:
-		return "mend the outline, or leave overlap: out"
+		return "change an edge, or leave overlap: out"
 	case overlap.Given() && a > b && math.Abs(a-b-overlap.V.MM()) < overlap.V.MM()/2:
-		return "mend the outline, or write overlap: " + string(words.AppendNumber(nil, a-b, 1))
+		return "change an edge, or write overlap: " + string(words.AppendNumber(nil, a-b, 1))
 	case overlap.Given(): // too far off for a slip in the overlap
-		return "mend the outline, or what is said of the seam"
+		return "make the longer one " + words.About(long-short) + " shorter"
 	case fullness:
-		return fmt.Sprintf("mend the outline, or write gather: %s where the longer side is gathered in", gather())
+		return fmt.Sprintf("shorten the longer edge, or gather it: gather: %s", gather())
 	}
-	return fmt.Sprintf("mend the outline, or write ease: %s where the longer side is eased in", ease)
+	return fmt.Sprintf("shorten the longer edge by %s, or ease it in: ease: %s", ease, ease)
 }
 
 // seamTakes tells what a seam consumes of each side, and faults an edge that
@@ -405,13 +425,13 @@ func (w *work) enough(s *Seam) {
 			}
 			takes := words.MM(s.gives[i]) + " a side"
 			if math.Abs(s.gives[0]-s.gives[1]) > 1e-6 {
-				takes = words.MM(s.gives[i]) + [2]string{" of its first side", " of its second side"}[i]
+				takes = words.MM(s.gives[i]) + [2]string{" of its first edge", " of its second edge"}[i]
 			}
 			hint := "give the edge " + words.MM(s.gives[i]) + ", or sew the seam narrower"
 			if e.rule == slitRule {
 				hint = "write panels: 2, for a whole turn in one panel has no room for allowances"
 			}
-			w.faults.Errorf(s.Record.At, hint, "%q takes %s, but %s has %s",
+			w.faults.Errorf(s.Record.At, hint, "%s: it uses %s, %s has %s",
 				s.Name, takes, e.ref, words.MM(e.allow))
 		}
 	}

@@ -80,7 +80,7 @@ func (w *work) seamTypeOf(name record.Text, kind trade.Kind) *seamType {
 	case t == nil:
 		w.faults.Errorf(name.At, trade.SeamTypeHint(w.t.list, name.V), "there is no %s %q", kindWord(kind), name.V)
 	case t.Kind != kind:
-		w.faults.Errorf(name.At, belongs(t.Kind), "%q is a %s, not a %s", name.V, kindWord(t.Kind), kindWord(kind))
+		w.faults.Errorf(name.At, belongs(t.Kind), "%s is a %s, not a %s", name.V, kindWord(t.Kind), kindWord(kind))
 		return nil
 	}
 	return t
@@ -89,9 +89,9 @@ func (w *work) seamTypeOf(name record.Text, kind trade.Kind) *seamType {
 // belongs says where a type of this kind is written.
 func belongs(k trade.Kind) string {
 	if k == trade.Finish {
-		return "write it under finishes:, with the edge it finishes, or name a seam type here"
+		return "write it under finishes:"
 	}
-	return "write it under seams:, with the edges it joins, or name a finish here"
+	return "write it under seams:"
 }
 
 func kindWord(k trade.Kind) string {

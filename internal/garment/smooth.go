@@ -207,7 +207,7 @@ func (w *work) stepAt(s *Seam, j *Join, one, two ending, id string) Check {
 	a, b := one.edge.sewn, two.edge.sewn
 	j.Step = b - a
 	t := w.Of(two.edge.ref, &two.edge.Sewn).Minus(w.Of(one.edge.ref, &one.edge.Sewn))
-	rule := "second side − first side: how far its end reaches beyond the other's when they are laid edge to edge from the seam's other end"
+	rule := "second edge − first edge: how far its end reaches beyond the other's when they are laid edge to edge from the seam's other end"
 	if ease := s.wholeEase(); ease.Given() {
 		meant := w.Length("ease", ease).Size()
 		if j.Step < 0 {

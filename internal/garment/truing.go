@@ -107,27 +107,27 @@ func (c *Check) told() string {
 		if v < 0 {
 			side = "a point"
 		}
-		return c.What + " does not run smooth: it makes " + side + " of " + degrees(max(v, -v))
+		return c.What + ": comes to " + side + " of " + degrees(max(v, -v))
 	case "step":
-		return c.What + " is " + words.Tenth(max(v, -v)) + " apart at the join"
+		return c.What + ": the ends are " + words.About(max(v, -v)) + " apart at the seam"
 	case "notches":
-		return c.What + " lies " + words.Tenth(max(v, -v)) + " from the one it meets"
+		return c.What + ": the notches are " + words.About(max(v, -v)) + " apart"
 	case "stretch":
-		return c.What + " is off by " + words.Tenth(max(v, -v))
+		return c.What + ": the edges differ by " + words.About(max(v, -v))
 	case "sleeve head":
-		return c.What + " has " + words.Tenth(v) + " of ease, " + c.Limit + " wanted"
+		return c.What + ": " + words.About(v) + " of ease, allowed are " + c.Limit
 	case "dart legs":
-		return c.What + " differ by " + words.Tenth(max(v, -v))
+		return c.What + " differ by " + words.About(max(v, -v))
 	case "grain":
 		if c.halves {
-			return c.What + " do not lie on one grain: it is " + degrees(v) + " apart"
+			return c.What + " are cut on different grains, " + degrees(v) + " apart"
 		}
 		return c.What + " leans " + degrees(v) + " from the grain"
 	}
-	return c.What + " is " + words.Tenth(-v) + " narrower than the shell"
+	return c.What + " is " + words.About(-v) + " narrower than the shell and will pull"
 }
 
-func degrees(v float64) string { return string(words.AppendNumber(nil, v, 1)) + "°" }
+func degrees(v float64) string { return string(words.AppendNumber(nil, v, 0)) + "°" }
 
 // atMost says what a check is held against.
 func atMost(s figure.Setting, unit string) string {

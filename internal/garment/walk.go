@@ -168,7 +168,7 @@ func (w *work) notch(s *Seam, id string, k int, p [2]mark, meant bool) {
 	}
 	c := Check{Kind: "notches", What: w.Join(s.Name, ": ", p[0].title(k)), Judged: !meant, At: w.markAt(s, p[1])}
 	c.Off = w.Figure(w.Join("true.", id, ".notch-", strconv.Itoa(k)), "notches apart", c.What, apart, mm,
-		"sewn length along the first side − along the second, from where the walk begins", w.lim.notches.Source)
+		"sewn length along the first edge − along the second, from where the walk begins", w.lim.notches.Source)
 	c.Good = math.Abs(off) <= w.lim.notches.V+1e-6
 	c.Limit = atMost(w.lim.notches, " mm")
 	if p[1].spec != nil {
@@ -224,7 +224,7 @@ func (w *work) stretchesUnknown(s *Seam, pairs [][2]mark) {
 			found = found || st.From.Or("start") == pairs[k-1][0].name && st.To.Or("end") == pairs[k][0].name
 		}
 		if !found && st.At.Given() {
-			w.faults.Errorf(st.At, "name two notches that follow each other on both sides, or start or end", "%q has no stretch from %q to %q", s.Name, st.From.Or("start"), st.To.Or("end"))
+			w.faults.Errorf(st.At, "name two notches that follow each other on both sides, or start or end", "%s: no part from %q to %q", s.Name, st.From.Or("start"), st.To.Or("end"))
 		}
 	}
 }
@@ -234,7 +234,7 @@ func (w *work) stretch(s *Seam, id string, k int, pairs [][2]mark, meant bool) {
 	from, to := pairs[k-1], pairs[k]
 	a, b := to[0].at-from[0].at, to[1].at-from[1].at
 	d := a - b
-	w.Note(w.Of("first side", &s.Sides[0].Length), w.Of("second side", &s.Sides[1].Length))
+	w.Note(w.Of("first edge", &s.Sides[0].Length), w.Of("second edge", &s.Sides[1].Length))
 	spec := s.meantIn(from[0].name, to[0].name)
 	limit := w.lim.notches
 	judged := !meant || len(s.Record.Stretches) > 0
@@ -251,7 +251,7 @@ func (w *work) stretch(s *Seam, id string, k int, pairs [][2]mark, meant bool) {
 	off := t.MM()
 	c := Check{Kind: "stretch", What: w.Join(s.Name, ": from ", from[0].title(k-1), " to ", to[0].title(k)), Judged: judged, At: at, taken: spec == nil && !meant}
 	c.Off = w.Figure(w.Join("true.", id, ".stretch-", strconv.Itoa(k)), "difference", c.What, t, mm,
-		"first side − second side between the notches, less what is meant to be eased or gathered in there", limit.Source)
+		"first edge − second edge between the notches, less the ease or gathers there", limit.Source)
 	c.Good = math.Abs(off) <= limit.V+1e-6
 	c.Limit = atMost(limit, " mm")
 	c.Mend = "move the notches, or write stretches: with ease: " + string(words.AppendNumber(nil, math.Abs(d), 1)) + " for this part"

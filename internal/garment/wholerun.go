@@ -128,6 +128,6 @@ func (w *work) notWalked(s *Seam, why string) {
 	}
 	if marked[0] && marked[1] || len(s.Record.Stretches) > 0 {
 		w.faults.Warnf(s.Record.At, "name the edge that lies across the middle first or last, or cut it on fold",
-			"%q is not walked from notch to notch: %s", s.Name, why)
+			"%s: not compared from notch to notch: %s", s.Name, why)
 	}
 }

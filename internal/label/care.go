@@ -245,7 +245,7 @@ func (c *Care) findConflicts(layers trade.CareLimits) {
 				clean = append(clean, l.Name)
 			}
 		}
-		c.Conflicts = append(c.Conflicts, "it can be neither washed nor cleaned: "+orNothing(wash, "nothing")+" may not be washed, "+orNothing(clean, "no layer by itself")+" may not be cleaned")
+		c.Conflicts = append(c.Conflicts, "it can be neither washed nor cleaned: "+orNothing(wash, "nothing")+" may not be washed, "+orNothing(clean, "no layer alone")+" may not be cleaned")
 		return
 	}
 	if canClean(layers) {

@@ -45,7 +45,7 @@ func clothFaults(c *Cloth) fault.List {
 		say("usable width must be above 0, it is %g", c.Width)
 	}
 	if !(c.Length >= 0) || c.Length > maxCoord {
-		say("length on hand must be 0 or more, it is %g", c.Length)
+		say("length on the shelf must be 0 or more, it is %g", c.Length)
 	}
 	if !(c.Clearance >= 0) || c.Clearance > maxCoord {
 		say("clearance must be 0 or more, it is %g", c.Clearance)

@@ -179,7 +179,7 @@ func (s *scanner) follows(p, q part) error {
 	a, b := p.unit.fact(), q.unit.fact()
 	switch {
 	case !s.compound():
-		return fault(s.text, q.from, q.to, "one "+s.want.String()+" is wanted, and here are two", "")
+		return fault(s.text, q.from, q.to, "one "+s.want.String()+" is one value, and here are two", "")
 	case a.system != b.system:
 		return fault(s.text, p.from, q.to, "metric and imperial units in one "+s.want.String(), "write it in one of them")
 	case float64(a.num)/float64(a.den) <= float64(b.num)/float64(b.den):

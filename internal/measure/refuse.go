@@ -107,7 +107,7 @@ func (s *scanner) rangeOrTwo(n *ratio) error {
 	case end == second:
 		return nil
 	case dash > 0:
-		return fault(s.text, n.from, end, "a range where one value is wanted", "write one number")
+		return fault(s.text, n.from, end, "a range where one value belongs", "write one number")
 	case end-second == 3 && start-n.from <= 3 && n.den == 1:
 		return fault(s.text, n.from, end, "two numbers in a row", "write "+s.instead(start, second, "")+" without the space")
 	}

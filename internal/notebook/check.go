@@ -37,7 +37,7 @@ func (b *Book) checkLink(l prose.Link, at record.Pos, folder string, faults *rec
 		if PicturePath(folder, l.Name) == "" {
 			faults.Errorf(at, "pictures lie in the folder of the file that shows them", "the picture %q leads out of the folder", short(l.Name))
 		} else if !b.exists(PicturePath(folder, l.Name)) {
-			faults.Errorf(at, "is its name written rightly, capitals and all?", "there is no picture %q", short(l.Name))
+			faults.Errorf(at, "is the name spelt the same, capitals too?", "there is no picture %q", short(l.Name))
 		}
 	case l.Kind.ByName():
 		if _, ok := b.link(l.Kind, l.Name); !ok {

@@ -21,7 +21,7 @@ import (
 const markerName = ".hembook-pressed"
 
 // markerText begins the marker of every notebook, with a list or without.
-const markerText = "This folder was pressed by hembook and is replaced as a whole whenever the notebook is pressed again.\n"
+const markerText = "This folder was made by hembook press and is replaced as a whole the next time.\n"
 
 const (
 	listText = "The files listed here go with it; every other file is yours, and stays. Of each: a sum (CRC-32C), its bytes, its name.\n\n"

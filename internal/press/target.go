@@ -178,7 +178,7 @@ func (t *target) lookAt() error {
 		return nil
 	}
 	if len(entries) > 0 && !(keeper && dots == len(entries)) {
-		return fmt.Errorf("%s holds files that were not pressed: empty it, or press to another folder", t.to)
+		return fmt.Errorf("%s holds files that are no notebook's: empty it, or use another folder: --to FOLDER", t.to)
 	}
 	return nil
 }
@@ -188,7 +188,7 @@ func (t *target) lookAt() error {
 func (t *target) write(name notebook.Address, data []byte) error {
 	rel := filepath.FromSlash(string(name))
 	if !filepath.IsLocal(rel) {
-		return fmt.Errorf("%s leads out of the folder that is pressed to", name)
+		return fmt.Errorf("%s leads out of the notebook's folder", name)
 	}
 	if err := t.claim(name); err != nil {
 		return err
@@ -249,7 +249,7 @@ func (t *target) claim(name notebook.Address) error {
 	t.mu.Lock()
 	defer t.mu.Unlock()
 	if t.files[name] {
-		return fmt.Errorf("two pages want the address %s", name)
+		return fmt.Errorf("two pages have the address %s", name)
 	}
 	t.files[name] = true
 	dir := filepath.Dir(filepath.FromSlash(string(name)))

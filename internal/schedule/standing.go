@@ -89,7 +89,7 @@ func (n *Network) newJob(cal *Calendar, s Standing) (*job, []waiting, []int32, F
 	j.needed = j.needs.turned()
 	j.topo = topological(j.needs, j.needed)
 	if !cal.Works() && slices.ContainsFunc(j.labour, func(l int64) bool { return l > 0 }) {
-		faults.add(NoHours, nil, "give the working hours of at least one weekday", "there is labour left and no working hours to do it in")
+		faults.add(NoHours, nil, "give the working hours of at least one weekday", "there is work to do and no working hours to do it in")
 	}
 	return j, over, early, faults
 }

@@ -71,7 +71,7 @@ func (c cubic) carriedOn(d float64, curved bool) (cubic, error) {
 	if d > 0 {
 		lo, hi = 1, farthestOn
 		if c.lengthTo(hi) < length+d {
-			return c, errors.New("it is a curve, and so far beyond its end nobody knows how it runs")
+			return c, errors.New("it is a curve, and how it runs so far beyond its end cannot be told")
 		}
 	}
 	for range 60 {

@@ -39,10 +39,10 @@ func NewRingSkirt(turns, waist, length float64, panels int) (RingSkirt, error) {
 		return RingSkirt{}, err
 	}
 	if !(turns >= 0.01 && turns <= mostTurns) {
-		return RingSkirt{}, fmt.Errorf("a ring skirt has between 0.01 and %d turns, not %g", mostTurns, turns)
+		return RingSkirt{}, fmt.Errorf("a circle skirt is between 0.01 and %d of a circle, not %g", mostTurns, turns)
 	}
 	if panels < 1 || panels > 360 {
-		return RingSkirt{}, fmt.Errorf("a ring skirt has between 1 and 360 panels, not %d", panels)
+		return RingSkirt{}, fmt.Errorf("a circle skirt has between 1 and 360 panels, not %d", panels)
 	}
 	if turns > float64(panels) {
 		return RingSkirt{}, fmt.Errorf("a panel cannot go round more than once: %g turns need at least %.0f panels, not %d",

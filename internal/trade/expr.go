@@ -51,7 +51,7 @@ func mustExpr(text string) Expr {
 // UnmarshalYAML reads a formula and remembers where it stood.
 func (e *Expr) UnmarshalYAML(n *yaml.Node) error {
 	if n.Kind != yaml.ScalarNode {
-		return valueFault(n, "a formula is wanted here, such as first + second")
+		return valueFault(n, "a formula, please, such as first + second")
 	}
 	parsed, err := ParseExpr(n.Value)
 	if err != nil {

@@ -143,7 +143,7 @@ func parseExpr(text string) (*exprNode, error) {
 	}
 	p := &exprParser{runes: []rune(text)}
 	if p.peek() == 0 {
-		return nil, fmt.Errorf("nothing is written")
+		return nil, fmt.Errorf("the formula is empty")
 	}
 	n, err := p.comparison()
 	if err != nil {

@@ -53,7 +53,7 @@ func Flammability(fibres []string, mass float64, surface Surface) Flag {
 	switch {
 	case len(fibres) > 0 && len(other) == 0:
 		return Flag{
-			FlagClear, "made entirely of fibres the rule exempts, whatever the mass and surface",
+			FlagClear, "made entirely of fibres the rule exempts, whatever the weight and surface",
 			strings.Join(fibres, ", ") + ": all in the list", "16 CFR 1610.1(d)(2)",
 		}
 	case surface == SurfaceUnknown:
@@ -63,7 +63,7 @@ func Flammability(fibres []string, mass float64, surface Surface) Flag {
 	case surface == RaisedSurface:
 		return Flag{Flagged, "raised surface in " + strings.Join(other, ", ") + ", which the rule does not exempt", "", "16 CFR 1610.1(d)"}
 	case !(mass > 0):
-		return Flag{FlagUnknown, "not known, because the mass per area is not given", "", "16 CFR 1610.1(d)(1)"}
+		return Flag{FlagUnknown, "not known, because the weight is not given", "", "16 CFR 1610.1(d)(1)"}
 	}
 	limit := plainSurfaceLimit()
 	working := fmt.Sprintf("%s g/m² = %s oz/yd²; the limit is 2.6 oz/yd² = %s g/m²", number(mass), number(mass/gramsPerOunceYard), number(limit))

@@ -136,7 +136,7 @@ func (t *Through) UnmarshalYAML(n *yaml.Node) error {
 	}
 	for _, c := range list {
 		if c.Kind != yaml.ScalarNode {
-			return valueFault(c, "plies are wanted here, such as a a b")
+			return valueFault(c, "plies, please, such as a a b")
 		}
 		var row []Role
 		for _, word := range strings.Fields(c.Value) {

@@ -148,7 +148,7 @@ func (p *PointRule) UnmarshalYAML(n *yaml.Node) error {
 			return nil
 		}
 	}
-	return valueFault(n, "a point is wanted here: [x, y], or {arc: [centre x, centre y, radius, from, to]}")
+	return valueFault(n, "a point, please: [x, y], or {arc: [centre x, centre y, radius, from, to]}")
 }
 
 func (p PointRule) exprs() []Expr {

@@ -66,7 +66,7 @@ func (r *Range) UnmarshalYAML(n *yaml.Node) error {
 
 func numbersOf(n *yaml.Node, count int) ([]float64, error) {
 	if n.Kind != yaml.SequenceNode || len(n.Content) != count {
-		return nil, valueFault(n, fmt.Sprintf("a list of %d numbers is wanted here", count))
+		return nil, valueFault(n, fmt.Sprintf("a list of %d numbers, please", count))
 	}
 	v := make([]float64, count)
 	for i, c := range n.Content {

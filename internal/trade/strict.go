@@ -107,7 +107,7 @@ func (w *walker) walk(n *yaml.Node, t reflect.Type, depth int) {
 
 func (w *walker) walkValue(n *yaml.Node, t reflect.Type, depth int) {
 	if n.Tag == "!!null" && n.Value == "" {
-		w.fault(n, "", "nothing is written here")
+		w.fault(n, "", "a value is missing here")
 		return
 	}
 	if t.Kind() == reflect.Pointer {
@@ -121,7 +121,7 @@ func (w *walker) walkValue(n *yaml.Node, t reflect.Type, depth int) {
 		w.walkStruct(n, t, depth)
 	case reflect.Slice, reflect.Array:
 		if n.Kind != yaml.SequenceNode {
-			w.fault(n, "", "a list is wanted here")
+			w.fault(n, "", "a list, please")
 			return
 		}
 		for _, c := range n.Content {
@@ -136,7 +136,7 @@ func (w *walker) walkValue(n *yaml.Node, t reflect.Type, depth int) {
 
 func (w *walker) walkStruct(n *yaml.Node, t reflect.Type, depth int) {
 	if n.Kind != yaml.MappingNode {
-		w.fault(n, "", "words with values are wanted here (such as %s: …)", firstField(t))
+		w.fault(n, "", "a word, a colon, a value, please (such as %s: …)", firstField(t))
 		return
 	}
 	fields, names := fieldsOf(t)
@@ -159,7 +159,7 @@ func (w *walker) walkStruct(n *yaml.Node, t reflect.Type, depth int) {
 
 func (w *walker) walkMap(n *yaml.Node, t reflect.Type, depth int) {
 	if n.Kind != yaml.MappingNode {
-		w.fault(n, "", "names with values are wanted here")
+		w.fault(n, "", "a name, a colon, a value, please")
 		return
 	}
 	seen := map[string]bool{}
@@ -175,7 +175,7 @@ func (w *walker) walkMap(n *yaml.Node, t reflect.Type, depth int) {
 
 func (w *walker) scalar(n *yaml.Node, t reflect.Type) {
 	if n.Kind != yaml.ScalarNode {
-		w.fault(n, "", "a single value is wanted here, not a list or a group")
+		w.fault(n, "", "a single value, please, not a list")
 		return
 	}
 	switch t.Kind() {

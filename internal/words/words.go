@@ -61,6 +61,15 @@ func Tenth(mm float64) string {
 	return string(append(text, " mm"...))
 }
 
+// About prints a length in a fault as a tape reads it: whole millimetres, and
+// tenths of what is less than a centimetre.
+func About(mm float64) string {
+	if mm <= -10 || mm >= 10 {
+		return string(append(AppendNumber(nil, mm, 0), " mm"...))
+	}
+	return string(append(AppendNumber(nil, mm, 1), " mm"...))
+}
+
 // Stem makes words comparable: small letters, no hyphens, no plural s.
 func Stem(s string) string {
 	s = Plain(strings.TrimSpace(s))

@@ -118,7 +118,7 @@ func viewOf(room *record.Room, bf record.BuildFile) BuildView {
 	text, err := fs.ReadFile(room.FS, bf.Path)
 	measured, _, bad := amend.Read(text, amend.At("measured"))
 	if err != nil || bad != nil {
-		v.Why = "its record cannot be read at present; what you take down is kept here until it is mended"
+		v.Why = "its record cannot be read just now. Entries stay on this phone until it is corrected"
 	}
 	tailor, _ := derive.NewTailor(room)
 	g := tailor.Derive(b)

@@ -186,7 +186,7 @@ func (p *parser) take(token xml.Token, line, column int) *fault.Fault {
 	switch t := token.(type) {
 	case xml.Directive:
 		if bytes.Contains(bytes.ToUpper(t), []byte("<!ENTITY")) {
-			return wrongf(trace.Place{Line: line, Column: column, What: "DOCTYPE"}, "save it as plain SVG", "it declares entities, which are not unfolded")
+			return wrongf(trace.Place{Line: line, Column: column, What: "DOCTYPE"}, "save it as plain SVG", "it has entities, which are not read")
 		}
 	case xml.StartElement:
 		return p.start(t, line, column)

@@ -106,7 +106,7 @@ func (w *assembly) outline() {
 			w.fault(w.d.At, w.orShow("draw its sewing line as one closed line, or edge by edge"), "no sewing line is drawn")
 			return
 		case !w.opt.Boundary:
-			w.warn(boundary[0].At, "write line: boundary in the outline if that is meant", "no sewing line is drawn; its boundary is taken for it")
+			w.warn(boundary[0].At, "if it is the boundary: line: boundary", "no sewing line is drawn; its boundary is taken for it")
 		}
 		lines = boundary
 	}
