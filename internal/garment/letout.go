@@ -36,7 +36,7 @@ func (w *work) letOut(l *Level, base string) {
 		return
 	}
 	if held := w.heldFast(l); held != nil {
-		w.Remark(figure.Written, held.what, held.name, held.at, "")
+		w.Remark(figure.Written, held.what, held.written, held.at, "")
 		l.LetOut = w.Figure(id, title, l.Name, w.Constant(0, mm), mm, w.Join(nothingOut, held.name), figure.Practice)
 		l.HeldBy = held.name
 		return
@@ -181,8 +181,9 @@ func (s *Seam) usesOn(e *PieceEdge, side int) bool {
 // A holder is what keeps its length at a level, so that nothing there can be
 // let out.
 type holder struct {
-	what, name string
-	at         record.Pos
+	name          string
+	what, written string // what the record says of it, and where
+	at            record.Pos
 }
 
 // heldFast is what keeps its length at a level: a stay, a band that nothing
@@ -191,7 +192,7 @@ func (w *work) heldFast(l *Level) *holder {
 	for i := range w.b.Notions {
 		n := &w.b.Notions[i]
 		if words.Plain(n.Where.V) == words.Plain(l.Name) && n.Length.Given() && holdsItsLength(n.What.V) {
-			return &holder{"sewn in", n.What.V, n.What.At}
+			return &holder{n.What.V, "sewn in", n.What.V, n.What.At}
 		}
 	}
 	for i := range l.cross {
@@ -200,11 +201,11 @@ func (w *work) heldFast(l *Level) *holder {
 			continue
 		}
 		if f := e.finish; f != nil && f.kind != nil && len(f.kind.Strips) > 0 && e.seam == nil {
-			return &holder{"finished", f.Name, f.Record.At}
+			return &holder{f.Name, "finish", f.Record.Type.V, f.Record.Type.At}
 		}
 		if s := e.seam; s != nil && !s.Record.Gather.Given() {
 			if band := bandOf(s, e); band != nil {
-				return &holder{"sewn to", band.Name, s.Record.At}
+				return &holder{band.Name, "seam", s.Record.Type.V, s.Record.Type.At}
 			}
 		}
 	}

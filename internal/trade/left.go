@@ -281,3 +281,68 @@ func (c *seamChecker) left(known []string) {
 		}
 	}
 }
+
+// drawn checks that the section shows as much cloth of each side as is left:
+// the path of a side, with no thickness, is as long as what is left beyond the
+// finished line.
+func (c *seamChecker) drawn() {
+	t := c.t
+	if !t.Told() {
+		return
+	}
+	for side, role := range []Role{ClothA, ClothB} {
+		if side == 1 && t.Kind == Finish {
+			break
+		}
+		p, err := t.Values(nil)
+		if err != nil {
+			return
+		}
+		if p[CutName], err = t.Gives.Of(side).Value(p); err != nil {
+			return
+		}
+		left, err := t.Keeps.Of(side).Value(p)
+		if err != nil {
+			return
+		}
+		for _, l := range t.Drawing.Layers {
+			if l.Of != role || l.Start != "" && l.Start != GoesOn {
+				continue
+			}
+			shown, err := t.beyond(l, p)
+			if off := shown - left; err == nil && (off > drawnWithin*(1+left) || -off > drawnWithin*(1+left)) {
+				c.fault("without ply, the path of "+string(role)+" must come to run and "+number(left)+" mm", "%s: the section shows %s mm of %s beyond the finished line, and %s mm are left there",
+					c.who(), number(shown), role, number(left))
+			}
+		}
+	}
+}
+
+// drawnWithin is the share by which a section may show more or less cloth than
+// is left: a coil is drawn as half circles.
+const drawnWithin = 0.07
+
+// beyond is how much of a layer lies beyond the finished line, with no
+// thickness.
+func (t SeamType) beyond(l LayerRule, p Params) (float64, error) {
+	const run = 1000
+	d := drawer{p: p.and(0, run)}
+	d.aside = d.p
+	sum, n := 0.0, 0
+	var last Pt
+	for _, r := range l.Path {
+		pts := []Pt{}
+		if r.Arc != nil {
+			pts = d.arc(r)
+		} else {
+			pts = append(pts, d.point(r))
+		}
+		for _, q := range pts {
+			if n++; n > 1 {
+				sum += distance(last, q)
+			}
+			last = q
+		}
+	}
+	return sum - run, d.err
+}

@@ -224,6 +224,7 @@ func (c *seamChecker) trial() {
 	if _, err := c.t.Section(nil); err != nil {
 		c.fault("", "%v", err)
 	}
+	c.drawn()
 }
 
 // wants checks a formula that must be there and be a value.

@@ -78,6 +78,11 @@ func TestParseFaults(t *testing.T) {
 		{"twice", "use: Yokes.", "use: Yokes.\n  use: Cuffs.", `line 7, column 3: "use" is given twice`},
 		{"bad slug", "name: piped-lap", "name: Piped Lap", "write it like flat-felled"},
 		{"reserved name", "{name: show,", "{name: ply,", "reserved"},
+		{"keeps without holds", "width: show", "keeps: {a: as_cut, b: as_cut}\n  width: show", "keeps and holds go together, and side a has one of them alone; write keeps"},
+		{"draws less than is left", "width: show", "keeps: {a: as_cut, b: as_cut}\n  holds: {a: margin, b: [margin, show + 1]}\n  width: show", "the section shows 0 mm of cloth a beyond the finished line, and 12 mm are left there; without ply, the path of cloth a must come to run and 12 mm"},
+		{"row through nothing", "from: cut edges}", "from: cut edges, through: a c}", `a row passes plies called a, b, tape, facing, cord and braid, not "c"`},
+		{"pressed nowhere", "from: cut edges}", "from: cut edges, pressed: up}", `pass 1 is pressed "up"; write open, one side, over a, over b, flat or turned`},
+		{"corner of a seam", "width: show", "corner: mirror\n  folds: [show]\n  width: show", "piped-lap is a seam; corner and folds are for finishes"},
 		{"no layer like that", "of: cloth b", "of: felt", `a layer of "felt"`},
 	} {
 		text := strings.Replace(ownSeam, c.from, c.to, 1)

@@ -194,12 +194,20 @@ func TestEverySeamTypeIsWhole(t *testing.T) {
 		} else {
 			finishes++
 		}
+		if !s.Told() || s.Plies < 1 {
+			t.Errorf("%s does not say what is left of its sides: write keeps:, holds: and plies:", s.Name)
+		}
+		for i, p := range s.Passes {
+			if len(p.Through) == 0 {
+				t.Errorf("%s: pass %d does not name the plies that it goes through: write through: a b", s.Name, i+1)
+			}
+		}
 		if seen[s.Name] {
 			t.Errorf("two types named %s", s.Name)
 		}
 		seen[s.Name] = true
 		if s.Source.Sure() == Unsaid || len(s.Cautions) == 0 || len(s.Also) == 0 {
-			t.Errorf("%s lacks a source, a caution or another name", s.Name)
+			t.Errorf("%s lacks a source, a caution or another name: every built-in type has source:, and at least one line under cautions: and under also:", s.Name)
 		}
 		for _, c := range []*Code{s.ISO, s.US} {
 			if c != nil && c.Source.Sure() == Unsaid {

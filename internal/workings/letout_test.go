@@ -36,10 +36,6 @@ var letOutClaims = []claim{
 			return text(n["name"]) == words[0] && (mentions(n["edge"], words[1]) || n["in"] != nil)
 		})
 	}),
-	said(`there are two of them, and what each can give alone is not worked out yet: look at the allowances inside`, func(r *room, b *build, e *entry, _ []string) bool {
-		f := b.find("level." + part(e.ID, 1) + ".finished")
-		return f != nil && strings.Contains(f.Sum, "÷ 2")
-	}),
 	said(`the finished width is not known|the garment's girth is not known|it is not known how far round it goes`, func(r *room, b *build, e *entry, _ []string) bool {
 		return b.unknown("level." + part(e.ID, 1) + ".finished")
 	}),
