@@ -113,7 +113,7 @@ func TestWordsFollowTheTables(t *testing.T) {
 	}
 	for _, s := range trade.SeamTypes() {
 		if !en.has("seam." + s.Name) {
-			t.Errorf("there are no words for the seam type %s", s.Name)
+			t.Errorf("there are no words for the seam type %s: write seam.%s in each file of internal/sheet/words", s.Name, s.Name)
 		}
 	}
 	for key := range words().lists["en"] {
