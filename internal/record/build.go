@@ -28,13 +28,13 @@ type Build struct {
 	Thread     Dict[ThreadUse]   `yaml:"thread" about:"the sewing threads by name"`
 	DraftedFor Dict[Length]      `yaml:"drafted-for" about:"body measurements the draft starts from; public, so write a size here, never the wearer's own body"`
 	Usual      BuildUsual        `yaml:"usual" about:"what holds in this build where nothing else is said"`
-	Pieces     []Piece           `yaml:"pieces" about:"the pattern pieces, by their names"`
-	Seams      []Seam            `yaml:"seams" about:"the edges that are joined, each seam by its name"`
-	Finishes   []Finish          `yaml:"finishes" about:"the edges that are made neat, each finish by its name"`
+	Pieces     []Piece           `yaml:"pieces" about:"the pattern pieces"`
+	Seams      []Seam            `yaml:"seams" about:"the edges that are joined"`
+	Finishes   []Finish          `yaml:"finishes" about:"the edges that are made neat"`
 	Levels     Dict[LevelSpec]   `yaml:"levels" about:"what is to be known about a level that outlines do not tell: an overlap, or a declared width"`
-	Lengths    []LengthLine      `yaml:"lengths" about:"finished lengths to be known, by their names: waist to hem, sleeve …" eg:"{waist to hem: skirt.right}"`
-	Notions    []Notion          `yaml:"notions" about:"zips, hooks, buttons, boning, tapes, elastic, cords, each by what it is"`
-	Bias       []BiasStrip       `yaml:"bias" about:"bias strip that no finish asks for, by what it is for"`
+	Lengths    []LengthLine      `yaml:"lengths" about:"finished lengths to be known, by their names: waist to hem, sleeve …"`
+	Notions    []Notion          `yaml:"notions" about:"zips, hooks, buttons, boning, tapes, elastic, cords"`
+	Bias       []BiasStrip       `yaml:"bias" about:"bias strip that no finish asks for"`
 	Work       []Step            `yaml:"work" about:"the order of work: each step by what is done" eg:"{cut out: 40 min}"`
 	Hang       []Hang            `yaml:"hang" about:"how far hems dropped while they hung, measured before they were levelled"`
 	Fittings   []Fitting         `yaml:"fittings" about:"the rounds of fitting"`
@@ -49,7 +49,7 @@ type Build struct {
 // A BuildUsual holds in one build; the workroom's own holds where it is silent.
 type BuildUsual struct {
 	At        Pos          `yaml:"-"`
-	Seam      UsualSeam    `yaml:"seam" about:"how a seam is sewn that says no type: a type, or a type with its measures" eg:"flat-felled"`
+	Seam      UsualSeam    `yaml:"seam" about:"how a seam is sewn that says no type" eg:"flat-felled"`
 	Thread    Text         `yaml:"thread" about:"the thread of seams and finishes that name none"`
 	LeastEase Dict[Length] `yaml:"least-ease" about:"the least ease this garment wants at a level" eg:"{waist: 10}"`
 	Truing    Truing       `yaml:"truing" about:"how far what must meet may be off"`
@@ -103,20 +103,20 @@ type Piece struct {
 	Name      Text           `yaml:",key" many:"pieces" was:"name"`
 	Note      Text           `yaml:"note" about:"a remark shown with the piece"`
 	Of        List[Text]     `yaml:"of" about:"the cloth or cloths it is cut in; the first cloth unless said"`
-	Cut       Val[Cut]       `yaml:"cut" about:"how many, and how: 1, 1 on fold, 2 mirrored, 4 alike; 1 on fold where the outline has a fold, else 1" eg:"1 on fold"`
+	Cut       Val[Cut]       `yaml:"cut" about:"how many, and how: 1, 1 on fold, 2 mirrored, 4 alike" eg:"1 on fold"`
 	Grain     Text           `yaml:"grain" one-of:"along|across|bias|any" about:"how the piece lies on the cloth: y of the outline runs this way"`
 	Allowance Length         `yaml:"allowance" min:"0" max:"300" seldom:"120" about:"the allowance of every edge unless said otherwise"`
 	Outline   *OutlineSpec   `yaml:"outline" about:"the sewing line, drawn edge by edge"`
 	Like      Text           `yaml:"like" about:"the piece it has its outline from; only what differs is written"`
-	Change    []Change       `yaml:"change" about:"what differs from the piece it is like, by its name: an edge, or a dart as waist dart" eg:"{neck: -2}"`
+	Change    []Change       `yaml:"change" about:"what differs from the piece it is like"`
 	Ring      *RingSpec      `yaml:"circle" was:"ring" about:"a skirt cut as a circle or part of one; edges waist, right, hem, left"`
 	Rectangle *RectangleSpec `yaml:"rectangle" about:"two sides, across and along the grain; edges bottom, right, top, left"`
 	Trapezoid *TrapezoidSpec `yaml:"trapezoid" about:"two parallel sides and a height; edges bottom, right, top, left"`
 	Godet     *GodetSpec     `yaml:"godet" about:"a sector let into a slit; edges right, hem, left"`
 	Edges     Dict[EdgeSpec] `yaml:"edges" about:"what is to be said about edges of a regular form, or of the piece it is like"`
-	Darts     []DartSpec     `yaml:"darts" about:"darts, by the edge they open on and measured along it; several on one edge as a list" eg:"{waist: {at: 98, width: 20, length: 90}}"`
-	Pleats    []PleatSpec    `yaml:"pleats" about:"pleats and tucks, by their edge" eg:"{waist: {count: 4, depth: 15}}"`
-	Notches   []NotchSpec    `yaml:"notches" about:"marks on edges that meet marks on the edges they are sewn to, by their edge" eg:"{side: [60, 174]}"`
+	Darts     []DartSpec     `yaml:"darts" about:"darts, by the edge they open on"`
+	Pleats    []PleatSpec    `yaml:"pleats" about:"pleats and tucks, by their edge"`
+	Notches   []NotchSpec    `yaml:"notches" about:"marks that meet marks on the edges they are sewn to"`
 	Levels    Dict[Length]   `yaml:"levels" about:"heights (y of the outline) at which the width of the piece counts for a level"`
 }
 
@@ -138,7 +138,7 @@ type OutlineSpec struct {
 	Scale   Turns      `yaml:"scale" min:"0.001" max:"1000" about:"of a file: how many times larger the garment is than the drawing; where nothing else tells how large the drawing is, the millimetres of one of its units" eg:"4"`
 	Corners Number     `yaml:"corners" min:"1" max:"170" about:"of a file: where its line turns by more degrees than this it has a corner, and one edge ends; 20 unless said"`
 	Line    Text       `yaml:"line" one-of:"sewing|boundary" about:"of a file: which of its lines is the sewing line"`
-	Edges   []EdgeLine `yaml:",rest" was:"edges" must:"yes" unless:"file" about:"the edges by name, in order; the last one ends where the first began. Of a file: their names in order, where the file does not name them" eg:"side: [190, 600]"`
+	Edges   []EdgeLine `yaml:",rest" was:"edges" must:"yes" unless:"file" about:"the edges in order; of a file their names, where it does not name them" eg:"side: [190, 600]"`
 }
 
 // XY is a point: x across, y up along the grain, in millimetres.
@@ -148,8 +148,8 @@ type XY struct{ X, Y float64 }
 type EdgeLine struct {
 	At        Pos          `yaml:"-"`
 	Name      Text         `yaml:",key" many:"edges of an outline" was:"name" empty:"yes"`
-	To        Val[XY]      `yaml:"to" short:"list" about:"where it ends: [x, y]; left out where a file draws the edge, and of the last edge, which ends where the first began" eg:"[190, 600]"`
-	Bend      Val[Bend]    `yaml:"curve" about:"two control points of a cubic curve: [[x, y], [x, y]]; or one length, by how much its middle lies outside the straight line, inside where negative: an arc" eg:"-13"`
+	To        Val[XY]      `yaml:"to" short:"list" about:"where it ends: [x, y]; not of the last edge" eg:"[190, 600]"`
+	Bend      Val[Bend]    `yaml:"curve" about:"two control points: [[x, y], [x, y]]; or how far its middle lies outside the straight line, inside where negative" eg:"-13"`
 	Curve     Val[Handles] `yaml:"-"` // the control points, however they were given
 	Level     Text         `yaml:"level" about:"the level the edge lies at: its length counts there"`
 	Allowance Length       `yaml:"allowance" min:"0" max:"300" seldom:"120" about:"the allowance of this edge"`
@@ -289,7 +289,7 @@ type Seam struct {
 	At        Pos             `yaml:"-"`
 	Name      Text            `yaml:",key" many:"seams" was:"name"`
 	Join      []List[EdgeRef] `yaml:"join" must:"yes" short:"list" about:"the two sides: piece.edge each, or a list of edges sewn end to end" eg:"[front.side, back.side]"`
-	Type      Text            `yaml:"type" about:"a seam type of the trade tables or of the workroom; the usual one of the build unless said, or else plain" eg:"french"`
+	Type      Text            `yaml:"type" about:"a seam type of the trade tables or of the workroom; plain unless said" eg:"french"`
 	Run       Flag            `yaml:"run" about:"the edges of each side are sewn end to end: whole runs are compared. A side of several edges is sewn so by itself"`
 	Overlap   Length          `yaml:"overlap" min:"0" seldom:"250" about:"how much longer the first side is meant to be, for a closure"`
 	Ease      Length          `yaml:"ease" seldom:"120" about:"how much longer one side is meant to be, eased in without gathers"`
@@ -395,7 +395,7 @@ type Fitting struct {
 	From   Text     `yaml:"from" one-of:"in person|photographs|video|a mock-up by post|the garment by post" about:"how the fit was seen"`
 	Saw    Text     `yaml:"saw" must:"yes" about:"what was seen"`
 	Agreed Text     `yaml:"agreed" one-of:"maker|wearer|both" about:"who agreed to its changes"`
-	Change []Change `yaml:"change" about:"what was changed, by its name: an edge as front.side, or a dart as front.waist dart" eg:"{front.side: 5}"`
+	Change []Change `yaml:"change" about:"what was changed: an edge, or a dart as front.waist dart" eg:"{front.side: 5}"`
 	Note   Text     `yaml:"note" about:"what else was agreed"`
 	Drawn  Flag     `yaml:"drawn" about:"the outlines of the record have been drawn anew with this round's changes in them"`
 	Photo  Photo    `yaml:"photo" about:"a picture of it"`
