@@ -21,7 +21,7 @@ func jotRoom(t *testing.T, text string) (dir, path string) {
 	return dir, filepath.Join(dir, "content/builds/skirt/build.yaml")
 }
 
-const jotRecord = "name: Skirt\ngarment: skirt\nstate: planned\nwork: [cut out, hem]\n"
+const jotRecord = "name: Skirt\ngarment: skirt\nstate: planned\nwork: {cut out, hem}\n"
 
 // hembook runs a command line in a workroom.
 func hembook(dir string, args ...string) (code int, out, errs string) {

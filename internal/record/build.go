@@ -35,7 +35,7 @@ type Build struct {
 	Lengths    []LengthLine      `yaml:"lengths" about:"finished lengths to be known, by their names: waist to hem, sleeve …"`
 	Notions    []Notion          `yaml:"notions" about:"zips, hooks, buttons, boning, tapes, elastic, cords"`
 	Bias       []BiasStrip       `yaml:"bias" about:"bias strip that no finish asks for"`
-	Work       []Step            `yaml:"work" about:"the order of work: each step by what is done" eg:"{cut out: 40 min}"`
+	Work       []Step            `yaml:"work" about:"the order of work: each step by what is done"`
 	Hang       []Hang            `yaml:"hang" about:"how far hems dropped while they hung, measured before they were levelled"`
 	Fittings   []Fitting         `yaml:"fittings" about:"the rounds of fitting"`
 	CutOrder   Dict[[]Stage]     `yaml:"cut-order" was:"lay" about:"per cloth: which pieces are laid first, which from what is left"`
@@ -51,7 +51,7 @@ type BuildUsual struct {
 	At        Pos          `yaml:"-"`
 	Seam      UsualSeam    `yaml:"seam" about:"how a seam is sewn that says no type" eg:"flat-felled"`
 	Thread    Text         `yaml:"thread" about:"the thread of seams and finishes that name none"`
-	LeastEase Dict[Length] `yaml:"least-ease" about:"the least ease this garment wants at a level" eg:"{waist: 10}"`
+	LeastEase Dict[Length] `yaml:"least-ease" about:"the least ease this garment wants at a level"`
 	Truing    Truing       `yaml:"truing" about:"how far what must meet may be off"`
 }
 
@@ -395,7 +395,7 @@ type Fitting struct {
 	From   Text     `yaml:"from" one-of:"in person|photographs|video|a mock-up by post|the garment by post" about:"how the fit was seen"`
 	Saw    Text     `yaml:"saw" must:"yes" about:"what was seen"`
 	Agreed Text     `yaml:"agreed" one-of:"maker|wearer|both" about:"who agreed to its changes"`
-	Change []Change `yaml:"change" about:"what was changed: an edge, or a dart as front.waist dart" eg:"{front.side: 5}"`
+	Change []Change `yaml:"change" about:"what was changed: an edge, or a dart as front.waist dart"`
 	Note   Text     `yaml:"note" about:"what else was agreed"`
 	Drawn  Flag     `yaml:"drawn" about:"the outlines of the record have been drawn anew with this round's changes in them"`
 	Photo  Photo    `yaml:"photo" about:"a picture of it"`
