@@ -144,7 +144,7 @@ func TestCertificate(t *testing.T) {
 func TestHomeAddress(t *testing.T) {
 	for asked, want := range map[string]string{
 		"8.8.8.8": "no address of a home network", "127.0.0.1": "no address of a home network", "0.0.0.0": "no address of a home network",
-		"kitchen": "is no address of a network", "10.255.254.253": "this machine has no address",
+		"kitchen": "is no address of a network", "10.255.254.253": "this computer has no address",
 	} {
 		if ip, err := HomeAddress(asked); err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("%s: %v, %v", asked, ip, err)
