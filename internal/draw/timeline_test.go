@@ -52,7 +52,7 @@ func hungSkirt() *order.Timing {
 	level.Ahead = []order.Stretch{fromTo("2026-08-06 09:00", "2026-08-06 10:00")}
 	level.Critical = true
 	skirt.Estimate.Middle, skirt.Spent = 3*time.Hour, ofMinutes(720)
-	level.Spent.Value.Why = "nothing is clocked for it"
+	level.Spent.Value.Why = "no time is noted for it"
 	t := &order.Timing{Now: hour("2026-08-05 12:00"), Steps: []*order.StepTime{skirt, level}, Holds: true}
 	t.Planned, t.Spent, t.Left = ofMinutes(240), ofMinutes(720), ofMinutes(60)
 	t.Chain = []*order.StepTime{level}

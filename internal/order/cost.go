@@ -97,7 +97,7 @@ func (w *ledger) boughtCosts() []figure.Figure {
 	for _, c := range w.g.Cloths {
 		if c.IsCut() {
 			t := w.Of("cloth needed", &c.Needed)
-			out = append(out, w.paid(w.Join("cost.cloth-bought.", c.Slug), "cloth bought", c.Part, t, "cloth needed × price", figure.Derived))
+			out = append(out, w.paid(w.Join("cost.cloth-bought.", c.Slug), "cloth bought", c.Part, t, "buy × price", figure.Derived))
 		}
 	}
 	return out
