@@ -86,7 +86,10 @@ func served(t *testing.T) site {
 	if testing.Short() {
 		t.Skip("opens a browser")
 	}
-	dir := pressedDemo(t)
+	dir := filepath.Join(t.TempDir(), "pressed") // some tests add a page
+	if err := os.CopyFS(dir, os.DirFS(pressedDemo(t))); err != nil {
+		t.Fatal(err)
+	}
 	s := httptest.NewServer(http.FileServer(http.Dir(dir)))
 	t.Cleanup(s.Close)
 	return site{dir, s.URL, oneOfEach(t, dir)}

@@ -49,7 +49,7 @@ const crashRecord = `# kept by hand
 name: Skirt
 garment: skirt
 state: sewing # slowly
-work: [cut out, hem]
+work: {cut out: {stage: cutting}, hem: {stage: finishing}}
 
 journal:
   - {at: 2025-03-01 09:00, note: begun}

@@ -1,8 +1,9 @@
 package notebook
 
 import (
-	"hembook/internal/fitting"
 	"time"
+
+	"hembook/internal/fitting"
 
 	"hembook/internal/cutting"
 	"hembook/internal/derive"
@@ -69,7 +70,6 @@ type RecordPage struct {
 
 // A BuildCloth is a cloth in one part of the garment.
 type BuildCloth struct {
-	Of     *garment.Cloth
 	Part   string
 	Cloth  Link
 	Colour string
@@ -176,7 +176,6 @@ func (b *Book) Build(i int, c *cutting.Cutting, timing *order.Timing) *BuildPage
 	}
 	for _, k := range g.Cloths {
 		cloth := b.buildCloth(k)
-		cloth.Of = k
 		for _, l := range c.Lays {
 			if l.Part == k.Part {
 				cloth.OnHand, cloth.Enough = l.OnHand, l.Enough

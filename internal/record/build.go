@@ -20,7 +20,7 @@ type Build struct {
 	Due        Date              `yaml:"due" about:"the day it must be finished"`
 	Sent       Date              `yaml:"sent" about:"the day it left"`
 	Wearer     Private[Text]     `yaml:"wearer" about:"the name of a file in content/wearers, without .yaml; private"`
-	Units      Text              `yaml:"units" one-of:"mm|cm|in" about:"what a bare length is in; the workroom's units unless said here"`
+	Units      Text              `yaml:"units" one-of:"mm|cm|in" about:"what a bare length is in; else the workroom's units"`
 	Story      Text              `yaml:"story" about:"the story of the build, in Markdown"`
 	Picture    Photo             `yaml:"picture" about:"the picture shown first"`
 	Pictures   []Photo           `yaml:"pictures" about:"further pictures"`
@@ -81,7 +81,7 @@ func (f ForWhom) Given() bool { return f.Who.Given() || f.Age.Given() || f.Heigh
 type ClothUse struct {
 	At     Pos  `yaml:"-"`
 	Use    Text `yaml:"use" short:"yes" must:"yes" about:"the name of a file in content/cloth, without .yaml" eg:"rust-linen"`
-	OneWay Flag `yaml:"one-way" about:"all pieces point the same way; the cloth's own word unless said here"`
+	OneWay Flag `yaml:"one-way" about:"all pieces point the same way; else the cloth's own word"`
 	Main   Flag `yaml:"main" about:"a main lining, for the fibre content"`
 	Fold   Text `yaml:"fold" one-of:"open|folded|either" about:"how the cloth may be laid"`
 }
@@ -102,7 +102,7 @@ type Piece struct {
 	At        Pos            `yaml:"-"`
 	Name      Text           `yaml:",key" many:"pieces" was:"name"`
 	Note      Text           `yaml:"note" about:"a remark shown with the piece"`
-	Of        List[Text]     `yaml:"of" about:"the cloth or cloths it is cut in; the first cloth unless said"`
+	Of        List[Text]     `yaml:"of" about:"the cloth or cloths it is cut in; else the first cloth"`
 	Cut       Val[Cut]       `yaml:"cut" about:"how many, and how: 1, 1 on fold, 2 mirrored, 4 alike" eg:"1 on fold"`
 	Grain     Text           `yaml:"grain" one-of:"along|across|bias|any" about:"how the piece lies on the cloth: y of the outline runs this way"`
 	Allowance Length         `yaml:"allowance" min:"0" max:"300" seldom:"120" about:"the allowance of every edge unless said otherwise"`
@@ -133,10 +133,10 @@ type Cut struct {
 type OutlineSpec struct {
 	At      Pos        `yaml:"-"`
 	File    Text       `yaml:"file" short:"yes" about:"a pattern file beside the record that draws it, SVG or DXF, and after # the name of the piece in it" eg:"pattern/bodice.svg#front"`
-	From    Val[XY]    `yaml:"from" about:"where the line starts: [x, y]; [0, 0] unless said" eg:"[0, 0]"`
+	From    Val[XY]    `yaml:"from" about:"where the line starts: [x, y]; else [0, 0]" eg:"[0, 0]"`
 	Units   Text       `yaml:"units" one-of:"mm|cm|in" about:"of a file: what one unit of its drawing is, whatever the file says"`
 	Scale   Turns      `yaml:"scale" min:"0.001" max:"1000" about:"of a file: how many times larger the garment is than the drawing; where nothing else tells how large the drawing is, the millimetres of one of its units" eg:"4"`
-	Corners Number     `yaml:"corners" min:"1" max:"170" about:"of a file: where its line turns by more degrees than this it has a corner, and one edge ends; 20 unless said"`
+	Corners Number     `yaml:"corners" min:"1" max:"170" about:"of a file: where its line turns by more degrees than this it has a corner, and one edge ends; else 20"`
 	Line    Text       `yaml:"line" one-of:"sewing|boundary" about:"of a file: which of its lines is the sewing line"`
 	Edges   []EdgeLine `yaml:",rest" was:"edges" must:"yes" unless:"file" about:"the edges in order; of a file their names, where it does not name them" eg:"side: [190, 600]"`
 }
@@ -153,7 +153,7 @@ type EdgeLine struct {
 	Curve     Val[Handles] `yaml:"-"` // the control points, however they were given
 	Level     Text         `yaml:"level" about:"the level the edge lies at: its length counts there"`
 	Allowance Length       `yaml:"allowance" min:"0" max:"300" seldom:"120" about:"the allowance of this edge"`
-	Corner    Text         `yaml:"corner" one-of:"mitre|square|mirror" about:"how the allowance ends at its corners; as its finish wants unless said"`
+	Corner    Text         `yaml:"corner" one-of:"mitre|square|mirror" about:"how the allowance ends at its corners; else as its finish wants"`
 	Fold      Flag         `yaml:"fold" short:"fold" about:"the edge lies on a fold of the cloth"`
 	unread    bool         `yaml:"-"` // something of it could not be read, which was told
 }
@@ -169,7 +169,7 @@ type EdgeSpec struct {
 	Name      Text   `yaml:"name" short:"name" about:"a better name for it"`
 	Level     Text   `yaml:"level" about:"the level the edge lies at"`
 	Allowance Length `yaml:"allowance" short:"yes" min:"0" max:"300" seldom:"120" about:"the allowance of this edge"`
-	Corner    Text   `yaml:"corner" one-of:"mitre|square|mirror" about:"how the allowance ends at its corners; as its finish wants unless said"`
+	Corner    Text   `yaml:"corner" one-of:"mitre|square|mirror" about:"how the allowance ends at its corners; else as its finish wants"`
 	Fold      Flag   `yaml:"fold" about:"the edge lies on a fold of the cloth"`
 }
 
@@ -179,7 +179,7 @@ type RingSpec struct {
 	Turns  Turns  `yaml:"share" was:"turns" must:"yes" min:"0.05" max:"4" about:"how much of a circle the whole skirt is" eg:"3/4"`
 	Waist  Length `yaml:"waist" must:"yes" min:"1" about:"the finished waist seam"`
 	Length Length `yaml:"length" must:"yes" min:"1" about:"from waist seam to hem, finished"`
-	Panels Count  `yaml:"panels" min:"1" max:"24" about:"in how many equal panels it is cut; the fewest that fit the cloth unless said"`
+	Panels Count  `yaml:"panels" min:"1" max:"24" about:"in how many equal panels it is cut; else the fewest that fit the cloth"`
 }
 
 // A RectangleSpec is written [across, along].
@@ -220,7 +220,7 @@ type DartSpec struct {
 type PleatSpec struct {
 	At    Pos    `yaml:"-"`
 	Edge  Text   `yaml:",key" many:"pleats" by:"their edge" was:"edge" several:"yes"`
-	Count Count  `yaml:"count" min:"1" max:"500" about:"how many; 1 unless said"`
+	Count Count  `yaml:"count" min:"1" max:"500" about:"how many; else 1"`
 	Depth Length `yaml:"depth" must:"yes" min:"1" about:"the depth of one; each takes in twice its depth"`
 }
 
@@ -264,8 +264,8 @@ type NotchSpec struct {
 // to be worked into it.
 type StretchSpec struct {
 	At     Pos    `yaml:"-"`
-	From   Text   `yaml:"from" about:"the notch it begins at; the seam's start unless said"`
-	To     Text   `yaml:"to" about:"the notch it ends at; the seam's end unless said"`
+	From   Text   `yaml:"from" about:"the notch it begins at; else the seam's start"`
+	To     Text   `yaml:"to" about:"the notch it ends at; else the seam's end"`
 	Ease   Length `yaml:"ease" seldom:"120" about:"how much longer one side is meant to be here"`
 	Gather Turns  `yaml:"gather" min:"1" max:"6" about:"fullness meant here: longer side ÷ shorter side"`
 }
@@ -273,15 +273,15 @@ type StretchSpec struct {
 // A Truing says how far what must meet may be off.
 type Truing struct {
 	At        Pos    `yaml:"-"`
-	Angle     Number `yaml:"angle" min:"0" max:"180" about:"how far a line may turn where it crosses a join, in degrees; 5 unless said"`
-	Step      Length `yaml:"step" min:"0" about:"how far the ends of a line may lie apart at a join; 2 mm unless said"`
-	Notches   Length `yaml:"notches" min:"0" about:"how far notches that meet may lie apart; 3 mm unless said"`
-	Legs      Length `yaml:"legs" min:"0" about:"how far the legs of a dart may differ; 1 mm unless said"`
-	Grain     Number `yaml:"grain" min:"0" max:"45" about:"how far a fold may lean from the grain, in degrees; 1 unless said"`
-	Dart      Number `yaml:"dart" min:"0" max:"90" about:"how far a line may turn across a dart that is folded shut, in degrees; 30 unless said"`
-	HeadLeast Length `yaml:"head-least" about:"the least ease of a sleeve head over its armhole; 0 unless said"`
-	HeadMost  Length `yaml:"head-most" about:"the most ease of a sleeve head over its armhole; 40 mm unless said"`
-	Lining    Length `yaml:"lining" min:"0" about:"how much narrower than the shell a lining may be round the body; 3 mm unless said"`
+	Angle     Number `yaml:"angle" min:"0" max:"180" about:"how far a line may turn where it crosses a join, in degrees; else 5"`
+	Step      Length `yaml:"step" min:"0" about:"how far the ends of a line may lie apart at a join; else 2 mm"`
+	Notches   Length `yaml:"notches" min:"0" about:"how far notches that meet may lie apart; else 3 mm"`
+	Legs      Length `yaml:"legs" min:"0" about:"how far the legs of a dart may differ; else 1 mm"`
+	Grain     Number `yaml:"grain" min:"0" max:"45" about:"how far a fold may lean from the grain, in degrees; else 1"`
+	Dart      Number `yaml:"dart" min:"0" max:"90" about:"how far a line may turn across a dart that is folded shut, in degrees; else 30"`
+	HeadLeast Length `yaml:"head-least" about:"the least ease of a sleeve head over its armhole; else 0"`
+	HeadMost  Length `yaml:"head-most" about:"the most ease of a sleeve head over its armhole; else 40 mm"`
+	Lining    Length `yaml:"lining" min:"0" about:"how much narrower than the shell a lining may be round the body; else 3 mm"`
 }
 
 // A Seam joins two edges, or two runs of edges.
@@ -289,16 +289,16 @@ type Seam struct {
 	At        Pos             `yaml:"-"`
 	Name      Text            `yaml:",key" many:"seams" was:"name"`
 	Join      []List[EdgeRef] `yaml:"join" must:"yes" short:"list" about:"the two sides: piece.edge each, or a list of edges sewn end to end" eg:"[front.side, back.side]"`
-	Type      Text            `yaml:"type" about:"a seam type of the trade tables or of the workroom; plain unless said" eg:"french"`
+	Type      Text            `yaml:"type" about:"a seam type of the trade tables or of the workroom; else plain" eg:"french"`
 	Run       Flag            `yaml:"run" about:"the edges of each side are sewn end to end: whole runs are compared. A side of several edges is sewn so by itself"`
 	Overlap   Length          `yaml:"overlap" min:"0" seldom:"250" about:"how much longer the first side is meant to be, for a closure"`
 	Ease      Length          `yaml:"ease" seldom:"120" about:"how much longer one side is meant to be, eased in without gathers"`
 	Gather    Turns           `yaml:"gather" min:"1" max:"6" about:"fullness: longer side ÷ shorter side, gathered or pleated in"`
 	Tolerance Length          `yaml:"tolerance" min:"0" seldom:"30" about:"how far the two sides may differ"`
 	Stretches []StretchSpec   `yaml:"stretches" about:"ease or gathers that are meant between notches only"`
-	Walk      Text            `yaml:"walk" one-of:"alike|opposite" about:"whether the two edges run the same way as drawn; found from what lies at their ends unless said"`
-	Stitch    Text            `yaml:"stitch" about:"the stitch type by its ISO 4915 number; 301 unless said" eg:"301"`
-	Thread    Text            `yaml:"thread" about:"which thread; the first unless said"`
+	Walk      Text            `yaml:"walk" one-of:"alike|opposite" about:"whether the two edges run the same way as drawn; else found from what lies at their ends"`
+	Stitch    Text            `yaml:"stitch" about:"the stitch type by its ISO 4915 number; else 301" eg:"301"`
+	Thread    Text            `yaml:"thread" about:"which thread; else the first"`
 	Strip     Text            `yaml:"strip" about:"the cloth of its binding or piping strip"`
 	Technique Text            `yaml:"technique" about:"the page that tells how it was done"`
 	Note      Text            `yaml:"note" about:"a remark"`
@@ -319,7 +319,7 @@ type Finish struct {
 	Of        List[EdgeRef] `yaml:"of" must:"yes" about:"the edge or edges: piece.edge" eg:"skirt.hem"`
 	Type      Text          `yaml:"type" must:"yes" about:"a finish of the trade tables or of the workroom" eg:"double-turned-hem"`
 	Stitch    Text          `yaml:"stitch" about:"the stitch type by its ISO 4915 number"`
-	Thread    Text          `yaml:"thread" about:"which thread; the first unless said"`
+	Thread    Text          `yaml:"thread" about:"which thread; else the first"`
 	Strip     Text          `yaml:"strip" about:"the cloth of its binding, facing or piping strip"`
 	Technique Text          `yaml:"technique" about:"the page that tells how it was done"`
 	Note      Text          `yaml:"note" about:"a remark"`
@@ -365,7 +365,7 @@ type Notion struct {
 type BiasStrip struct {
 	At       Pos    `yaml:"-"`
 	Name     Text   `yaml:",key" many:"bias strips" was:"name"`
-	From     Text   `yaml:"from" about:"the cloth it is cut from; the first unless said"`
+	From     Text   `yaml:"from" about:"the cloth it is cut from; else the first"`
 	Binding  Text   `yaml:"binding" one-of:"single|double" about:"single: cut 4 × finished; double: cut 6 × finished"`
 	Finished Length `yaml:"finished" min:"1" about:"the finished width of the binding"`
 	Cut      Length `yaml:"cut" min:"1" about:"the cut width, instead of the finished one"`
@@ -473,8 +473,8 @@ type PacketCheck struct {
 type CustomsFacts struct {
 	At       Pos            `yaml:"-"`
 	Category Text           `yaml:"category" one-of:"gift|sale of goods|commercial sample|returned goods|other" about:"why it is sent"`
-	Value    Private[Money] `yaml:"value" about:"the real value, for a gift too; the price asked unless said; private"`
-	Quantity Count          `yaml:"quantity" min:"1" max:"99" about:"how many garments are in the parcel; 1 unless said"`
+	Value    Private[Money] `yaml:"value" about:"the real value, for a gift too; else the price asked; private"`
+	Quantity Count          `yaml:"quantity" min:"1" max:"99" about:"how many garments are in the parcel; else 1"`
 	Remark   Text           `yaml:"remark" about:"licences, certificates, quarantine: what the form has a line for"`
 }
 
@@ -493,7 +493,7 @@ type Despite struct {
 // Costs are what a build costs beside its cloth and notions.
 type Costs struct {
 	At     Pos         `yaml:"-"`
-	Labour Money       `yaml:"labour" about:"what an hour is worth; the workroom's rate unless said"`
+	Labour Money       `yaml:"labour" about:"what an hour is worth; else the workroom's rate"`
 	Post   Money       `yaml:"post" about:"postage"`
 	Other  Dict[Money] `yaml:"other" about:"anything else, by name"`
 	Price  Money       `yaml:"price" about:"what was asked"`

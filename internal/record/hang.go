@@ -9,7 +9,7 @@ type Hang struct {
 	On       Date          `yaml:"day" was:"on" about:"the day it was measured"`
 	After    Duration      `yaml:"after" about:"how long it had hung" eg:"24 h"`
 	Drops    List[Length]  `yaml:"drops" must:"yes" min:"-200" max:"500" about:"how much lower it hangs than it was cut, station by station round the hem; less than nothing where it rose" eg:"[0, 2, 5, 6, 3, 0, 2, 6]"`
-	First    Length        `yaml:"first" min:"0" about:"how far along the hem the first station is; its beginning unless said"`
+	First    Length        `yaml:"first" min:"0" about:"how far along the hem the first station is; else its beginning"`
 	Stations List[Length]  `yaml:"stations" min:"0" about:"how far along the hem each station is, where they are not evenly spaced"`
 	Note     Text          `yaml:"note" about:"a remark"`
 }

@@ -16,8 +16,8 @@ type Cloth struct {
 	Fibres    Dict[Percent]  `yaml:"fibres" must:"yes" about:"what it is made of, in % by mass, adding up to 100" eg:"{linen: 100}"`
 	DryMass   DryMass        `yaml:"dry-mass" about:"the shares are of the clean dry mass, as a laboratory reports it: agreed allowances are added for the sheets"`
 	Weave     Text           `yaml:"weave" about:"plain, twill, satin, crepe, velvet, jersey, tulle …"`
-	Structure Text           `yaml:"structure" one-of:"woven|knitted|net|nonwoven|leather" about:"how it is made; woven unless said"`
-	Surface   Text           `yaml:"surface" one-of:"plain|raised" about:"raised: pile, brushed, fleece; plain unless said"`
+	Structure Text           `yaml:"structure" one-of:"woven|knitted|net|nonwoven|leather" about:"how it is made; else woven"`
+	Surface   Text           `yaml:"surface" one-of:"plain|raised" about:"raised: pile, brushed, fleece; else plain"`
 	Sheer     Flag           `yaml:"sheer" about:"whether one sees through it"`
 	Mass      Areal          `yaml:"weight" was:"mass" min:"1" max:"3000" about:"what a square metre weighs" eg:"190 g/m2"`
 	Thick     Length         `yaml:"thick" min:"0" max:"30" about:"thickness"`

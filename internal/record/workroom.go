@@ -14,13 +14,13 @@ type Workroom struct {
 	Summary   Text              `yaml:"summary" about:"one sentence for the front page and for descriptions"`
 	Maker     Maker             `yaml:"maker" about:"who works here"`
 	Language  Text              `yaml:"language" one-of:"en" about:"the language of the notebook"`
-	Units     Text              `yaml:"units" one-of:"mm|cm|in" about:"what a bare length is in; mm unless said"`
+	Units     Text              `yaml:"units" one-of:"mm|cm|in" about:"what a bare length is in; else mm"`
 	Show      Text              `yaml:"show" one-of:"mm|cm|in|mm and in|cm and in" about:"the units figures are shown in"`
 	Currency  Text              `yaml:"currency" about:"three letters of ISO 4217" eg:"EUR"`
 	Paper     Text              `yaml:"paper" one-of:"A4|Letter" about:"the paper sheets are printed on"`
 	Rules     Text              `yaml:"rules" one-of:"EU|US" about:"whose fibre-content and care-label rules the sheets follow"`
 	Site      Text              `yaml:"site" about:"the address of the published notebook" eg:"https://workroom.example/"`
-	Theme     Text              `yaml:"theme" about:"the look of the notebook: a folder under themes; plainweave unless said" eg:"felt"`
+	Theme     Text              `yaml:"theme" about:"the look of the notebook: a folder under themes; else plainweave" eg:"felt"`
 	Hours     Dict[Hours]       `yaml:"hours" about:"working hours by weekday: mon, tue, wed, thu, fri, sat, sun"`
 	DaysOff   List[Date]        `yaml:"days-off" about:"days without work"`
 	Usual     Usual             `yaml:"usual" about:"what holds where a build says nothing"`
@@ -48,14 +48,14 @@ type Hours struct {
 // Usual are the workroom's defaults and margins.
 type Usual struct {
 	At             Pos          `yaml:"-"`
-	Allowance      Length       `yaml:"allowance" min:"0" max:"300" about:"seam allowance; 15 mm unless said"`
-	LeastMargin    Length       `yaml:"least-margin" min:"0" about:"the least allowance that must stay when a seam is let out; 6 mm unless said"`
-	Tolerance      Length       `yaml:"tolerance" min:"0" about:"how far joined edges may differ; 3 mm unless said"`
-	MeasuredWithin Length       `yaml:"measured-within" min:"0" about:"how far the garment may differ from the plan; 10 mm unless said"`
-	Straightening  Length       `yaml:"straightening" min:"0" about:"cloth lost in straightening each end; 25 mm unless said"`
-	ShopStep       Length       `yaml:"shop-step" min:"1" about:"cloth is bought in multiples of this; 10 cm unless said"`
-	ThreadWaste    Percent      `yaml:"thread-waste" min:"0" max:"100" about:"added to computed thread; 15 % unless said"`
-	Reel           Length       `yaml:"reel" min:"1" about:"thread on a reel; 200 m unless said"`
+	Allowance      Length       `yaml:"allowance" min:"0" max:"300" about:"seam allowance; else 15 mm"`
+	LeastMargin    Length       `yaml:"least-margin" min:"0" about:"the least allowance that must stay when a seam is let out; else 6 mm"`
+	Tolerance      Length       `yaml:"tolerance" min:"0" about:"how far joined edges may differ; else 3 mm"`
+	MeasuredWithin Length       `yaml:"measured-within" min:"0" about:"how far the garment may differ from the plan; else 10 mm"`
+	Straightening  Length       `yaml:"straightening" min:"0" about:"cloth lost in straightening each end; else 25 mm"`
+	ShopStep       Length       `yaml:"shop-step" min:"1" about:"cloth is bought in multiples of this; else 10 cm"`
+	ThreadWaste    Percent      `yaml:"thread-waste" min:"0" max:"100" about:"added to computed thread; else 15 %"`
+	Reel           Length       `yaml:"reel" min:"1" about:"thread on a reel; else 200 m"`
 	LeastEase      Dict[Length] `yaml:"least-ease" about:"the least ease at a level"`
 	Truing         Truing       `yaml:"truing" about:"how far what must meet may be off"`
 }

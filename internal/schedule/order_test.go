@@ -179,8 +179,8 @@ func TestFaultsOfAStanding(t *testing.T) {
 		{"no moment", c, Standing{}, "the work cannot begin on 0001-01-01; is the year right?"},
 		{"due in the past century", c, Standing{Now: now, Due: at("1826-08-03")}, "the work cannot be due on 1826-08-03; is the year right?"},
 		{"done in the year 26", c, Standing{Now: now, Progress: []Progress{{Name: "join", State: Done, At: at("0026-08-03")}}}, `"join" cannot have been done on 0026-08-03; is the year right?`},
-		{"no calendar", nil, Standing{Now: now}, "there is labour left and no working hours to do it in; give the working hours of at least one weekday"},
-		{"no hours", calendar(t, Week{}), Standing{Now: now}, "there is labour left and no working hours to do it in; give the working hours of at least one weekday"},
+		{"no calendar", nil, Standing{Now: now}, "there is work to do and no working hours to do it in; give the working hours of at least one weekday"},
+		{"no hours", calendar(t, Week{}), Standing{Now: now}, "there is work to do and no working hours to do it in; give the working hours of at least one weekday"},
 	} {
 		o, faults := n.Order(test.cal, test.s)
 		if faults.Error() != test.want || o != nil {
