@@ -68,8 +68,6 @@ func (t tape) area(v float64, decimals int) string {
 	return number(v/100, decimals) + " cm²"
 }
 
-func quoted(s string) string { return `"` + s + `"` }
-
 // joined sets words side by side, each once.
 func joined(words []string) string {
 	var out []string

@@ -172,9 +172,6 @@ func (b *builder) copies(piece int, layer string) []CopyID {
 	return out
 }
 
-// mostCopies bounds the copies of a garment.
-const mostCopies = 4000
-
 func (b *builder) cut(piece int, layer string, number int, hand int8) CopyID {
 	id := CopyID(len(b.s.Copies))
 	p := &b.s.Plan.Pieces[piece]

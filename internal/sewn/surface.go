@@ -28,8 +28,7 @@ type Copy struct {
 	Hand   int8     // 1 as drawn, −1 mirrored
 	Sides  []SideID // in the order they are drawn in
 
-	first int  // the side that its outline begins with
-	free  bool // its own mirror image, and not yet laid either way
+	free bool // its own mirror image, and not yet laid either way
 }
 
 // A Side is one occurrence of an edge.
