@@ -91,7 +91,7 @@ func publish(t *testing.T, x *Index, scripts []File) string {
 	defer out.Close()
 	view := map[string]any{
 		"Title": "Search", "Summary": "Find a page by its words.", "Site": "Notebook", "Kind": "search", "Description": "",
-		"Canonical": "", "Card": "", "Feed": "", "Data": "", "LinksHTML": links, "NavHTML": "", "Maker": "", "Contact": "",
+		"Canonical": "", "Card": "", "Feed": "", "Data": "", "LinksHTML": links, "NavHTML": "", "Maker": "", "Contact": "", "Home": "index.html", "FootHTML": "",
 		"Page": searchPage{"search/", "", x.Stamp, []searchFacet{
 			{"kind", "Kind", "any"}, {"cloth", "Cloth", "any"}, {"technique", "Technique", "any"}, {"garment", "Garment", "any"}, {"year", "Year", "any"},
 		}},

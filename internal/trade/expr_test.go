@@ -70,8 +70,8 @@ func TestExprHolds(t *testing.T) {
 
 func TestExprErrors(t *testing.T) {
 	for _, c := range []struct{ text, says string }{
-		{"", "nothing is written"},
-		{"   ", "nothing is written"},
+		{"", "the formula is empty"},
+		{"   ", "the formula is empty"},
 		{"first +", "ends where a number or a name was expected"},
 		{"first second", `character 7 is "s" where an operator such as + was expected`},
 		{"(first", "ends where a closing parenthesis was expected"},

@@ -27,7 +27,7 @@ func TestFlammability(t *testing.T) {
 		{nil, 200, PlainSurface, FlagClear, "plain surface"},
 		{nil, 60, PlainSurface, FlagUnknown, "fibres"},
 		{nil, 60, RaisedSurface, FlagUnknown, "fibres"},
-		{[]string{"cotton"}, 0, PlainSurface, FlagUnknown, "mass"},
+		{[]string{"cotton"}, 0, PlainSurface, FlagUnknown, "weight"},
 		{[]string{"cotton"}, 60, SurfaceUnknown, FlagUnknown, "surface"},
 	} {
 		got := Flammability(c.fibres, c.mass, c.surface)

@@ -89,9 +89,9 @@ func TestStrictReading(t *testing.T) {
 	for text, says := range map[string]string{
 		"[{name: x, colour: red}]":       `unknown word "colour"`,
 		"[{name: x, name: y}]":           `"name" is given twice`,
-		"[{name: [x]}]":                  "a single value is wanted",
-		"{name: x}":                      "a list is wanted",
-		"[{name: x, kind: }]":            "nothing is written here",
+		"[{name: [x]}]":                  "a single value, please",
+		"{name: x}":                      "a list, please",
+		"[{name: x, kind: }]":            "a value is missing here",
 		"[{parameters: [{default: 6x}]}": `did not find expected`,
 	} {
 		_, err := parseSeamTypes([]byte(text))
