@@ -78,16 +78,9 @@ func (d *section) at(p trade.Pt) (x, y float64) { return p.X * d.k, -p.Y * d.k }
 
 // grow widens the box until it holds a label whose letters are so wide.
 func (d *section) grow(l drawing.Label, letter float64) {
-	wide := letters(l.Words) * letter
-	x := l.X
-	switch l.Anchor {
-	case drawing.Middle:
-		x -= wide / 2
-	case drawing.End:
-		x -= wide
-	}
-	d.Box.Add(x, l.Y-textHeight)
-	d.Box.Add(x+wide, l.Y+textHeight*0.35)
+	b := wordsOf(l, letter)
+	d.Box.Add(b.Left, b.Top)
+	d.Box.Add(b.Right, b.Bottom)
 }
 
 func plyOf(r trade.Role) drawing.Meaning {

@@ -66,8 +66,15 @@ func (s stroke) meets(b drawing.Box) bool {
 	return from <= to
 }
 
-// boxOf is where a label stands, its letters so wide.
+// boxOf is where a label stands, its letters so wide, with what must stay free
+// around it.
 func boxOf(l drawing.Label, letter float64) drawing.Box {
+	b := wordsOf(l, letter)
+	return drawing.Box{Left: b.Left - clearance, Top: b.Top - clearance, Right: b.Right + clearance, Bottom: b.Bottom + clearance}
+}
+
+// wordsOf is where the words of a label stand.
+func wordsOf(l drawing.Label, letter float64) drawing.Box {
 	wide := letters(l.Words) * letter
 	x := l.X
 	switch l.Anchor {
@@ -76,7 +83,7 @@ func boxOf(l drawing.Label, letter float64) drawing.Box {
 	case drawing.End:
 		x -= wide
 	}
-	return drawing.Box{Left: x - clearance, Top: l.Y - textHeight - clearance, Right: x + wide + clearance, Bottom: l.Y + textHeight*0.35 + clearance}
+	return drawing.Box{Left: x, Top: l.Y - textHeight, Right: x + wide, Bottom: l.Y + textHeight*0.35}
 }
 
 // place sets words down.

@@ -2,7 +2,6 @@ package garment
 
 import (
 	"slices"
-	"strings"
 
 	"hembook/internal/figure"
 	"hembook/internal/record"
@@ -87,7 +86,7 @@ func (w *work) spare(s givingSide, plain bool) figure.Term {
 	keeps := w.formula(kind.Keeps.Of(s.side), m)
 	switch {
 	case kind.Clipped:
-		return w.AtLeastNothing(keeps.Minus(w.formula(kind.Keeps.Of(s.side), m)))
+		return w.AtLeastNothing(keeps.Minus(keeps))
 	case plain:
 		return w.AtLeastNothing(keeps.Minus(w.t.usual.margin.Term(w.Pad, "least margin", mm)))
 	}
@@ -164,14 +163,12 @@ func also(list []givingSide, s givingSide) []givingSide {
 
 // seamOf is the seam that made a join of the garment put together.
 func (w *work) seamOf(id sewn.JoinID) *Seam {
-	name := w.g.Sewn.Plan.Seams[w.g.Sewn.Joins[id].Seam].Name
-	return w.g.Seams[slices.IndexFunc(w.g.Seams, func(s *Seam) bool { return s.anchor == name })]
+	return w.seamCalled(w.g.Sewn.Joins[id].Seam)
 }
 
 // edgeAt is the edge of which a side of a copy is one occurrence.
 func (w *work) edgeAt(id sewn.SideID) *PieceEdge {
-	side := &w.g.Sewn.Sides[id]
-	return w.named[w.g.Sewn.Copies[side.Copy].Name].edgeCalled(side.Edge)
+	return w.pieceOf(id).edgeCalled(w.g.Sewn.Sides[id].Edge)
 }
 
 func (s *Seam) usesOn(e *PieceEdge, side int) bool {
@@ -216,7 +213,7 @@ func (w *work) heldFast(l *Level) *holder {
 var stays = []string{"stay", "petersham", "grosgrain", "elastic", "tape", "ribbon", "waistband", "band"}
 
 func holdsItsLength(what string) bool {
-	return slices.ContainsFunc(strings.Fields(words.Plain(what)), func(word string) bool { return slices.Contains(stays, words.Stem(word)) })
+	return words.AnyOf(what, stays)
 }
 
 // bandOf is the piece on the other side of a seam where nothing crosses it, so
@@ -230,11 +227,9 @@ func bandOf(s *Seam, e *PieceEdge) *Piece {
 	p, at := u.Piece, u.Edge.place()
 	n := len(p.Edges)
 	for _, beside := range []*PieceEdge{&p.Edges[(at+1)%n], &p.Edges[(at+n-1)%n]} {
-		if beside.seam != nil && !beside.Fold && !beside.seam.kindTurns() {
+		if beside.seam != nil && !beside.Fold && !beside.seam.turns() {
 			return nil
 		}
 	}
 	return p
 }
-
-func (s *Seam) kindTurns() bool { return s.kind != nil && s.kind.Turns }

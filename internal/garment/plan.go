@@ -205,11 +205,4 @@ func closes(what string) bool {
 	return slices.Contains(closingWords, words.Plain(what))
 }
 
-func isZip(what string) bool {
-	for _, word := range strings.Fields(words.Plain(what)) {
-		if w := words.Stem(word); w == "zip" || w == "zipper" {
-			return true
-		}
-	}
-	return false
-}
+func isZip(what string) bool { return words.AnyOf(what, []string{"zip", "zipper"}) }

@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"hembook/internal/meant"
 	"hembook/internal/record"
 	"hembook/internal/sewn"
 	"hembook/internal/words"
@@ -61,7 +62,7 @@ func closedNames(list []sewn.EdgeRef) string {
 	for i, r := range list {
 		names[i] = r.Piece
 	}
-	return strings.Join(names[:len(names)-1], ", ") + " and " + names[len(names)-1] + " are"
+	return meant.List(names, "and") + " are"
 }
 
 // levelsMeet is how far the ends of a level may lie apart at a seam before it is

@@ -22,7 +22,7 @@ const atCorner = 2
 var behindWords = []string{"facing", "lining", "stay", "interfacing", "interlining", "underlining", "backing", "underlay", "undercollar"}
 
 func liesBehind(piece string) bool {
-	return slices.ContainsFunc(strings.Fields(words.Plain(piece)), func(word string) bool { return slices.Contains(behindWords, words.Stem(word)) })
+	return words.AnyOf(piece, behindWords)
 }
 
 // likeRoot is the piece that a piece is like in the end; itself where none.

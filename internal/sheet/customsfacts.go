@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"hembook/internal/document"
+	"hembook/internal/meant"
 	"hembook/internal/measure"
 )
 
@@ -44,7 +45,7 @@ func customsFacts(c *composer, own customsOpened) {
 	}
 	c.Add(facts)
 	if len(c.content.Animal) > 0 {
-		c.Note(c.t.say("customs.animal", "what", joined(c.content.Animal)))
+		c.Note(c.t.say("customs.animal", "what", meant.List(c.content.Animal, "and")))
 	}
 	c.Say(document.As(document.Strong, c.t.say("customs.law")))
 	c.aside(c.t.say("customs.form") + " " + c.t.say("customs.digits") + " " + upper(c.t.say("customs.sign")) + ".")

@@ -7,6 +7,7 @@ import (
 
 	"hembook/internal/figure"
 	"hembook/internal/label"
+	"hembook/internal/meant"
 	"hembook/internal/record"
 )
 
@@ -143,7 +144,7 @@ func (f *finder) care() {
 	}
 	for _, a := range care.Axes {
 		if a.Laxer {
-			f.doubt("care", care.BecauseAt, "", "the maker's choice allows more at %s than %s stand: %s", a.Name, joined(a.SetBy), care.Because)
+			f.doubt("care", care.BecauseAt, "", "the maker's choice allows more at %s than %s stand: %s", a.Name, meant.List(a.SetBy, "and"), care.Because)
 		}
 	}
 	for _, r := range care.Remarks {
@@ -281,16 +282,4 @@ func firstPlace(fig figure.Figure) record.Pos {
 		return list[0]
 	}
 	return record.Pos{}
-}
-
-// joined joins words as a sentence does.
-func joined(list []string) string {
-	switch len(list) {
-	case 0:
-		return "nothing"
-	case 1:
-		return list[0]
-	}
-	last := len(list) - 1
-	return strings.Join(list[:last], ", ") + " and " + list[last]
 }

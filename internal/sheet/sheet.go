@@ -15,9 +15,11 @@ package sheet
 
 import (
 	"fmt"
-	"hembook/internal/fitting"
 	"io/fs"
 	"slices"
+
+	"hembook/internal/fitting"
+	"hembook/internal/meant"
 
 	"hembook/internal/cutting"
 	"hembook/internal/derive"
@@ -128,7 +130,7 @@ func Make(room *record.Room, tailor *derive.Tailor, cut *cutting.Cutting, faults
 	wants := v.preferences()
 	c := f.composer(opt.Language, wants)
 	if c == nil {
-		return nil, fmt.Errorf("there is no list of words for %q; there are: %s", opt.Language, joined(Languages))
+		return nil, fmt.Errorf("there is no list of words for %q; there are: %s", opt.Language, meant.List(Languages, "and"))
 	}
 	p := &Packet{Build: g.Build, Title: g.Build.Name.V, Language: c.t.code, Care: f.care, Content: f.content}
 	wanted, err := wantedKinds(opt.Sheets, v)
@@ -158,7 +160,7 @@ func wantedKinds(names []string, v *vault) ([]kind, error) {
 	var out []kind
 	for _, name := range names {
 		if !slices.Contains(Names(), name) {
-			return nil, fmt.Errorf("there is no sheet %q; there are: %s", name, joined(Names()))
+			return nil, fmt.Errorf("there is no sheet %q; there are: %s", name, meant.List(Names(), "and"))
 		}
 	}
 	for _, k := range kinds {

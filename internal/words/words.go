@@ -3,6 +3,7 @@
 package words
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -68,6 +69,11 @@ func About(mm float64) string {
 		return string(append(AppendNumber(nil, mm, 0), " mm"...))
 	}
 	return string(append(AppendNumber(nil, mm, 1), " mm"...))
+}
+
+// AnyOf reports whether a word of a name, cut to its stem, is one of the list.
+func AnyOf(name string, list []string) bool {
+	return slices.ContainsFunc(strings.Fields(Plain(name)), func(word string) bool { return slices.Contains(list, Stem(word)) })
 }
 
 // Stem makes words comparable: small letters, no hyphens, no plural s.
