@@ -93,10 +93,10 @@ func (d *Draft) sectionDrawn(s *notebook.Section) document.Block {
 		clear(d.sections)
 	}
 	var made document.Block
-	if drawn, err := s.Type.Section(s.Params); err == nil {
+	if drawn, err := s.Type.Section(s.Measures); err == nil {
 		picture := draw.Section(drawn, draw.SectionWords{Title: "Cross-section: " + s.Type.Title, Desc: s.Type.Summary, Measure: d.Style})
 		list := document.List{Numbered: true}
-		for _, pass := range notebook.Passes(s.Type, s.Params, d.Style) {
+		for _, pass := range notebook.Passes(s.Type, s.Measures, d.Style) {
 			list.Items = append(list.Items, document.Item{Phrase: document.Phrase{document.Say(pass)}})
 		}
 		made = document.Columns{Of: [][]document.Block{{document.Sketch{Drawn: picture.SVG(nil)}}, {list}}}
@@ -111,7 +111,7 @@ func (d *Draft) sectionDrawn(s *notebook.Section) document.Block {
 func sectionKey(s *notebook.Section) string {
 	key := append([]byte(s.Type.Name), ' ')
 	for _, par := range s.Type.Parameters {
-		key = append(strconv.AppendFloat(key, s.Params[par.Name], 'g', -1, 64), ' ')
+		key = append(strconv.AppendFloat(key, s.Measures[par.Name], 'g', -1, 64), ' ')
 	}
 	return string(key)
 }

@@ -19,11 +19,11 @@ func Measures(d *Draft, s *notebook.Section) {
 		t.Row(name).Words(d.Style.Number(mm, 1), strings.TrimSuffix(in, " in"), how)
 	}
 	for _, par := range s.Type.Parameters {
-		if v, ok := s.Params[par.Name]; ok {
+		if v, ok := s.Measures[par.Name]; ok {
 			add(par.Title, v, "")
 		}
 	}
-	a, b, err := s.Type.Allowances(s.Params)
+	a, b, err := s.Type.Allowances(s.Measures)
 	if err == nil {
 		if s.Type.Gives.B.Given() && a.Value != b.Value {
 			add("allowance used, first edge", a.Value, a.Working)
@@ -34,7 +34,7 @@ func Measures(d *Draft, s *notebook.Section) {
 			add("allowance used", a.Value, a.Working)
 		}
 	}
-	if wide, err := s.Type.FinishedWidth(s.Params); err == nil {
+	if wide, err := s.Type.FinishedWidth(s.Measures); err == nil {
 		add("finished width", wide.Value, wide.Working)
 	}
 	t.End()

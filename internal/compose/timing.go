@@ -20,7 +20,7 @@ func timing(d *Draft, b *notebook.BuildPage) {
 		return
 	}
 	d.Add(document.Sketch{Draw: func() *drawing.Drawing {
-		return draw.Timeline(t, draw.TimelineStyle{Title: "Order of work of " + b.Title, Measure: d.Style})
+		return draw.Timeline(t, draw.TimelineStyle{Title: "Order of work of " + b.Heading, Measure: d.Style})
 	}})
 	d.standing(t)
 	var figures []*figure.Figure

@@ -71,13 +71,13 @@ func gather(t *testing.T, room *record.Room) (*Book, *Shelf) {
 	if record.HasErrors(faults) {
 		t.Fatal(faults)
 	}
-	var all []*Summary
+	var all []*BuildLine
 	for i, f := range room.Builds {
 		r, faults := room.ReadBuild(f)
 		if record.HasErrors(faults) {
 			t.Fatal(faults)
 		}
-		all = append(all, b.Summarise(i, tailor.Derive(r)))
+		all = append(all, b.BuildLine(i, tailor.Derive(r)))
 	}
 	return b, b.Gather(all)
 }
@@ -87,9 +87,9 @@ func gather(t *testing.T, room *record.Room) (*Book, *Shelf) {
 func TestTechniqueGathers(t *testing.T) {
 	_, shelf := gather(t, open(t, workroom()))
 	for _, p := range shelf.Techniques() {
-		if p.Title != "Plain" {
+		if p.Heading != "Plain" {
 			if len(p.Builds) != 0 || p.Metres.Value.Known() {
-				t.Errorf("%s gathers %v", p.Title, p.Builds)
+				t.Errorf("%s gathers %v", p.Heading, p.Builds)
 			}
 			continue
 		}
@@ -108,7 +108,7 @@ func TestTechniqueGathers(t *testing.T) {
 		if len(p.Cloths) != 1 || p.Cloths[0].Name != "Linen" {
 			t.Errorf("cloths %v", p.Cloths)
 		}
-		if p.Section == nil || p.Section.Params["allowance"] != 10 {
+		if p.Section == nil || p.Section.Measures["allowance"] != 10 {
 			t.Errorf("section %+v", p.Section)
 		}
 	}
@@ -132,9 +132,9 @@ func TestClothGathers(t *testing.T) {
 
 func TestListsTurnOver(t *testing.T) {
 	b, _ := gather(t, open(t, workroom()))
-	var all []*Summary
+	var all []*BuildLine
 	for i := range 250 {
-		s := &Summary{Link: Link{Address: "builds/x.html", Name: "x"}}
+		s := &BuildLine{Link: Link{Address: "builds/x.html", Name: "x"}}
 		s.Begun = record.Day{Year: 2000 + i/100, Month: 1, Day: 1}
 		all = append(all, s)
 	}

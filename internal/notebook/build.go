@@ -136,9 +136,9 @@ type Entry struct {
 
 // A Section is a seam type or finish with the measures it is sewn with.
 type Section struct {
-	Type   trade.SeamType
-	Params trade.Params
-	UsedBy []string // names of the seams and finishes
+	Type     trade.SeamType
+	Measures trade.Params
+	UsedBy   []string // names of the seams and finishes
 }
 
 // Build lays out the page of build number i of the room. timing may be nil.
@@ -162,7 +162,7 @@ func (b *Book) Build(i int, c *cutting.Cutting, timing *order.Timing) *BuildPage
 	}
 	if r.Text != nil {
 		p.Record = &RecordPage{Head: Head{
-			b.records[i], "record", "Record of " + p.Title, "Everything I wrote down for this garment, without what is private.",
+			b.records[i], "record", "Record of " + p.Heading, "Everything I wrote down for this garment, without what is private.",
 			[]Link{{BuildsAddress, garmentsName}, p.link()},
 		}, File: b.room.Builds[i].Path, Text: r.Text}
 	}
@@ -205,7 +205,7 @@ func sections(g *derive.Garment) []Section {
 			return
 		}
 		for i := range out {
-			if out[i].Type.Name == t.Name && sameParams(out[i].Params, p) {
+			if out[i].Type.Name == t.Name && sameParams(out[i].Measures, p) {
 				out[i].UsedBy = append(out[i].UsedBy, name)
 				return
 			}

@@ -1,6 +1,10 @@
 package notebook
 
-import "slices"
+import (
+	"slices"
+
+	"hembook/internal/prose"
+)
 
 // An IndexEntry is a page as a search finds it: its names first, then what it
 // may be filtered by. It holds nothing that the page itself does not show.
@@ -9,7 +13,7 @@ type IndexEntry struct {
 	Kind       string   // build, technique, cloth, term, page
 	Title      string   // what ranks first
 	Names      []string // other names for it, British and American
-	Summary    string
+	Lead       string
 	Garment    string
 	Year       int      // 0 where it has none
 	Cloths     []string // names
@@ -24,30 +28,30 @@ func (s *Shelf) Entries(techniques []*TechniquePage, cloths []*ClothPage) []Inde
 		out = append(out, s.buildEntry(b))
 	}
 	for _, t := range techniques {
-		e := IndexEntry{Address: t.Address, Kind: t.Kind, Title: t.Title, Names: t.Also, Summary: t.Summary}
+		e := IndexEntry{Address: t.Address, Kind: t.What, Title: t.Heading, Names: t.Also, Lead: t.Lead}
 		for _, c := range t.Cloths {
 			e.Cloths = append(e.Cloths, c.Name)
 		}
 		out = append(out, e)
 	}
 	for _, c := range cloths {
-		e := IndexEntry{Address: c.Address, Kind: c.Kind, Title: c.Title, Names: []string{c.Fibres}, Summary: c.Summary}
+		e := IndexEntry{Address: c.Address, Kind: c.What, Title: c.Heading, Names: []string{c.Fibres}, Lead: c.Lead}
 		for _, t := range c.Technique {
 			e.Techniques = append(e.Techniques, t.Name)
 		}
 		out = append(out, e)
 	}
 	for _, t := range s.book.terms {
-		out = append(out, IndexEntry{Address: GlossaryAddress + Address("#"+t.Anchor), Kind: "term", Title: t.Term, Names: t.Also, Summary: t.Meaning})
+		out = append(out, IndexEntry{Address: GlossaryAddress + Address("#"+t.Anchor), Kind: "term", Title: t.Term, Names: t.Also, Lead: t.Meaning})
 	}
 	for _, p := range s.book.TextPages() {
-		out = append(out, IndexEntry{Address: p.Address, Kind: p.Kind, Title: p.Title, Summary: p.Summary})
+		out = append(out, IndexEntry{Address: p.Address, Kind: string(prose.ToPage), Title: p.Heading, Lead: p.Lead})
 	}
 	return out
 }
 
-func (s *Shelf) buildEntry(b *Summary) IndexEntry {
-	e := IndexEntry{Address: b.Address, Kind: "build", Title: b.Name, Summary: b.Text, Garment: b.Garment, Year: b.Year()}
+func (s *Shelf) buildEntry(b *BuildLine) IndexEntry {
+	e := IndexEntry{Address: b.Address, Kind: "build", Title: b.Name, Lead: b.Lead, Garment: b.Garment, Year: b.Year()}
 	for _, c := range b.Cloths {
 		if l, ok := s.book.Cloth(c.Slug); ok && !slices.Contains(e.Cloths, l.Name) {
 			e.Cloths = append(e.Cloths, l.Name)

@@ -18,14 +18,14 @@ const mostNews = 30
 
 // News are the builds whose records were last written to, the latest first.
 // Those whose records hold no date are left out.
-func (s *Shelf) News() []*Summary {
-	var out []*Summary
+func (s *Shelf) News() []*BuildLine {
+	var out []*BuildLine
 	for _, b := range s.builds {
 		if !b.Touched.IsZero() {
 			out = append(out, b)
 		}
 	}
-	slices.SortStableFunc(out, func(x, y *Summary) int {
+	slices.SortStableFunc(out, func(x, y *BuildLine) int {
 		return cmp.Or(y.Touched.Compare(x.Touched), cmp.Compare(x.Address, y.Address))
 	})
 	return out[:min(len(out), mostNews)]

@@ -16,7 +16,7 @@ type Leaf struct {
 }
 
 // Leaves are the further pages of a build in their order.
-var Leaves = []struct{ Name, Short, Title, Summary string }{
+var Leaves = []struct{ Name, Short, Heading, Lead string }{
 	{"pieces", "Pieces", "Pieces of %s", "Every pattern piece to scale, with its allowances."},
 	{"seams", "Seams", "Seams of %s", "Every seam and hem, with a section."},
 	{"truing", "Truing", "Truing of %s", "Edges that are sewn together, compared before cutting."},
@@ -33,14 +33,14 @@ func (p *BuildPage) Leaf(name string, number int) Leaf {
 		if l.Name != name {
 			continue
 		}
-		address, title := name, fmt.Sprintf(l.Title, p.Title)
+		address, heading := name, fmt.Sprintf(l.Heading, p.Heading)
 		if number > 1 {
 			address += "-" + strconv.Itoa(number)
-			title += ", page " + strconv.Itoa(number)
+			heading += ", page " + strconv.Itoa(number)
 		}
 		return Leaf{Name: name, Short: l.Short, Number: number, Head: Head{
 			Address: Address(strings.TrimSuffix(string(p.Address), ".html") + "/" + address + ".html"),
-			Kind:    "leaf", Title: title, Summary: l.Summary, Up: []Link{{BuildsAddress, garmentsName}, p.link()},
+			What:    "leaf", Heading: heading, Lead: l.Lead, Up: []Link{{BuildsAddress, garmentsName}, p.link()},
 		}}
 	}
 	panic("a build has no page of the name " + name)
@@ -52,7 +52,7 @@ func (r *RecordPage) Leaf(n int) Head {
 	if n > 1 {
 		number := strconv.Itoa(n)
 		h.Address = Address(strings.TrimSuffix(string(h.Address), ".html") + "/" + number + ".html")
-		h.Title += ", page " + number
+		h.Heading += ", page " + number
 	}
 	return h
 }

@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 
+	"hembook/internal/prose"
 	"hembook/internal/record"
 )
 
@@ -25,7 +26,7 @@ type BuildList struct {
 // A Year is the builds that were begun in a year.
 type Year struct {
 	Year   int // 0 where it is not known
-	Builds []*Summary
+	Builds []*BuildLine
 }
 
 // A TechniqueList is the list of all techniques by the stage they belong to.
@@ -51,8 +52,8 @@ type FrontPage struct {
 	Head
 	Maker      string
 	Contact    string
-	InWork     []*Summary // the latest
-	Finished   []*Summary
+	InWork     []*BuildLine // the latest
+	Finished   []*BuildLine
 	Builds     int
 	Techniques []*TechniquePage // those used most
 	Cloths     []*ClothPage
@@ -62,7 +63,7 @@ type FrontPage struct {
 // A PageLink is a further page with its sentence.
 type PageLink struct {
 	Link
-	Summary string
+	Lead string
 }
 
 // A TextPage is any other page.
@@ -86,7 +87,7 @@ func (s *Shelf) BuildLists() []*BuildList {
 			Years: byYear(s.builds[i*buildsOnAPage : min((i+1)*buildsOnAPage, len(s.builds))]),
 		}
 		if i > 0 {
-			p.Title = garmentsName + ", " + links[i].Name
+			p.Heading = garmentsName + ", " + links[i].Name
 			p.Up = []Link{{BuildsAddress, garmentsName}}
 			p.Before = links[i-1]
 		}
@@ -116,7 +117,7 @@ func listAddress(i int) Address {
 	return Address("builds/all/" + strconv.Itoa(i+1) + ".html")
 }
 
-func byYear(builds []*Summary) []Year {
+func byYear(builds []*BuildLine) []Year {
 	var out []Year
 	for _, b := range builds {
 		if len(out) == 0 || out[len(out)-1].Year != b.Year() {
@@ -149,7 +150,7 @@ func (b *Book) TechniqueList(all []*TechniquePage) *TechniqueList {
 	return p
 }
 
-func (h Head) link() Link { return Link{h.Address, h.Title} }
+func (h Head) link() Link { return Link{h.Address, h.Heading} }
 
 // ClothList lays out the list of cloths.
 func (b *Book) ClothList(all []*ClothPage) *ClothList {
@@ -163,7 +164,7 @@ func (s *Shelf) Front(techniques []*TechniquePage, cloths []*ClothPage) *FrontPa
 	const latest, most = 6, 8
 	b := s.book
 	p := &FrontPage{
-		Head:  Head{FrontAddress, "front", b.Name, b.Summary, nil},
+		Head:  Head{FrontAddress, "front", b.Name, b.Lead, nil},
 		Maker: b.Maker, Contact: b.Contact, Builds: len(s.builds),
 	}
 	for _, g := range s.builds {
@@ -184,7 +185,7 @@ func (s *Shelf) Front(techniques []*TechniquePage, cloths []*ClothPage) *FrontPa
 	p.Cloths = b.ClothList(cloths).Cloths
 	p.Cloths = p.Cloths[:min(12, len(p.Cloths))]
 	for _, t := range b.TextPages() {
-		p.Pages = append(p.Pages, PageLink{t.link(), t.Summary})
+		p.Pages = append(p.Pages, PageLink{t.link(), t.Lead})
 	}
 	return p
 }
@@ -193,9 +194,9 @@ func (s *Shelf) Front(techniques []*TechniquePage, cloths []*ClothPage) *FrontPa
 func (b *Book) TextPages() []*TextPage {
 	var out []*TextPage
 	for _, g := range b.pages {
-		link := b.byKind["page"].pages[g.Slug]
+		link := b.byKind[prose.ToPage].pages[g.Slug]
 		out = append(out, &TextPage{
-			Head{link.Address, "page", link.Name, g.Summary.V, nil}, passageOf(g.Body, "content/pages"),
+			Head{link.Address, "text", link.Name, g.Summary.V, nil}, passageOf(g.Body, "content/pages"),
 		})
 	}
 	return out

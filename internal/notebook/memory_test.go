@@ -8,9 +8,9 @@ import (
 	"hembook/internal/derive"
 )
 
-// TestSummariesAreSmall: what is kept of each build must not keep the rest of
+// TestBuildLinesAreSmall: what is kept of each build must not keep the rest of
 // it in memory, or a notebook of ten thousand builds would not fit.
-func TestSummariesAreSmall(t *testing.T) {
+func TestBuildLinesAreSmall(t *testing.T) {
 	const n, most = 1000, 4 << 10
 	files := workroom()
 	for i := range n {
@@ -19,10 +19,10 @@ func TestSummariesAreSmall(t *testing.T) {
 	room := open(t, files)
 	b := New(room)
 	tailor, _ := derive.NewTailor(room)
-	kept := make([]*Summary, n)
-	one := func(i int) *Summary {
+	kept := make([]*BuildLine, n)
+	one := func(i int) *BuildLine {
 		r, _ := room.ReadBuild(room.Builds[i])
-		return b.Summarise(i, tailor.Derive(r))
+		return b.BuildLine(i, tailor.Derive(r))
 	}
 	for i := range 50 {
 		one(i) // fills what is kept once for all

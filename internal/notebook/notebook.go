@@ -5,7 +5,7 @@
 // of the maker's files do, that every link is relative, so that the notebook
 // works under any address and from a folder opened by double-click, and that
 // no type of a page can hold what is private: a test walks them all. Builds
-// pass through one at a time; of each only a short summary is kept, so that
+// pass through one at a time; of each only a short line is kept, so that
 // memory stays flat however many there are.
 //
 // It knows nothing of templates, HTML or files written.
@@ -27,7 +27,7 @@ import (
 // read. It is prepared once and may then be used by many goroutines.
 type Book struct {
 	Name    string
-	Summary string
+	Lead    string
 	Maker   string
 	Contact string // public
 	Site    string // the address of the published notebook, ending in a slash; may be empty
@@ -66,7 +66,7 @@ func (s *shelf) put(name string, l Link) {
 func New(room *record.Room) *Book {
 	w := room.Workroom
 	b := &Book{
-		Name: w.Name.V, Summary: w.Summary.V, Maker: w.Maker.Name.V, Contact: w.Maker.Contact.V,
+		Name: w.Name.V, Lead: w.Summary.V, Maker: w.Maker.Name.V, Contact: w.Maker.Contact.V,
 		Site: siteOf(w.Site.V), Style: w.Style(), room: room, types: seamTypes(room),
 		byKind: map[prose.Kind]*shelf{}, cloths: map[string]*record.Cloth{}, adverse: map[string]trade.Caution{},
 	}
@@ -140,9 +140,9 @@ const (
 	MissingAddress    Address = "404.html"
 )
 
-// Nav lists the ways into the notebook, in one order on every page. The front
+// Band lists the ways into the notebook, in one order on every page. The front
 // page is not among them: the name of the house leads there.
-func (b *Book) Nav() []Link { return mainMenu }
+func (b *Book) Band() []Link { return mainMenu }
 
 var mainMenu = []Link{
 	{BuildsAddress, garmentsName}, {TechniquesAddress, techniquesName}, {ClothsAddress, "Cloth"},

@@ -7,9 +7,9 @@ import (
 // A Head is what every page has.
 type Head struct {
 	Address Address
-	Kind    string // front, build, leaf, record, technique, cloth, builds, techniques, cloths, rates, glossary, page, search, missing
-	Title   string
-	Summary string // one sentence, for lists and descriptions; may be empty
+	What    string // front, build, leaf, record, technique, cloth, builds, techniques, cloths, rates, glossary, text, search, missing
+	Heading string
+	Lead    string // one sentence, for lists and descriptions; may be empty
 	Up      []Link // the pages it lies under, outermost first
 }
 

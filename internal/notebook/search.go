@@ -46,14 +46,14 @@ var FacetNames = []string{FacetGarment, FacetCloth, FacetTechnique, FacetSeam, F
 // Search is the search page.
 func (b *Book) Search() *SearchPage {
 	p := &SearchPage{
-		Head:  Head{Address: SearchAddress, Kind: "search", Title: "Search", Summary: "Garments, techniques, cloths and words of the trade. One letter may be wrong, and British and American words find each other."},
+		Head:  Head{Address: SearchAddress, What: "search", Heading: "Search", Lead: "Garments, techniques, cloths and words of the trade. One letter may be wrong, and British and American words find each other."},
 		Index: SearchIndex, Root: SearchAddress.Root(),
 		Facets: []SearchFacet{
 			{"kind", "kind", "any kind"}, {FacetGarment, "garment", "any garment"}, {FacetCloth, "cloth", "any cloth"},
 			{FacetTechnique, "technique", "any technique"}, {FacetSeam, "seam or finish", "any seam or finish"}, {FacetYear, "year", "any year"},
 		},
 	}
-	for _, l := range append([]Link{{RatesAddress, ratesName}}, append(slices.Clone(b.Nav()), b.foot...)...) {
+	for _, l := range append([]Link{{RatesAddress, ratesName}}, append(slices.Clone(b.Band()), b.foot...)...) {
 		if l.Address != SearchAddress {
 			p.Lists = append(p.Lists, l)
 		}

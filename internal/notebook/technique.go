@@ -41,8 +41,8 @@ var Defers = func() string {
 
 // A Caution is a warning of the trade's tables.
 type Caution struct {
-	Title, Text, Defer string
-	Source             trade.Source
+	Heading, Text, Defer string
+	Source               trade.Source
 }
 
 // A TechniqueBuild is a build that used a technique.
@@ -57,27 +57,27 @@ type TechniqueBuild struct {
 // A Shelf is the builds gathered by the techniques and cloths that they used.
 type Shelf struct {
 	book       *Book
-	builds     []*Summary // latest first
-	techniques map[string][]*Summary
-	cloths     map[string][]*Summary
+	builds     []*BuildLine // latest first
+	techniques map[string][]*BuildLine
+	cloths     map[string][]*BuildLine
 }
 
-// Gather sorts the summaries of all builds, latest first.
-func (b *Book) Gather(all []*Summary) *Shelf {
-	s := &Shelf{b, slices.Clone(all), map[string][]*Summary{}, map[string][]*Summary{}}
-	slices.SortStableFunc(s.builds, func(x, y *Summary) int {
+// Gather sorts the lines of all builds, latest first.
+func (b *Book) Gather(all []*BuildLine) *Shelf {
+	s := &Shelf{b, slices.Clone(all), map[string][]*BuildLine{}, map[string][]*BuildLine{}}
+	slices.SortStableFunc(s.builds, func(x, y *BuildLine) int {
 		return cmp.Or(-compareDays(x.Begun, y.Begun), byName(x.Link, y.Link))
 	})
-	for _, sum := range s.builds {
-		for i := range sum.Techniques {
-			slug := sum.Techniques[i].Slug
-			s.techniques[slug] = append(s.techniques[slug], sum)
+	for _, line := range s.builds {
+		for i := range line.Techniques {
+			slug := line.Techniques[i].Slug
+			s.techniques[slug] = append(s.techniques[slug], line)
 		}
 		seen := map[string]bool{}
-		for _, c := range sum.Cloths {
+		for _, c := range line.Cloths {
 			if !seen[c.Slug] {
 				seen[c.Slug] = true
-				s.cloths[c.Slug] = append(s.cloths[c.Slug], sum)
+				s.cloths[c.Slug] = append(s.cloths[c.Slug], line)
 			}
 		}
 	}
@@ -110,7 +110,7 @@ func (s *Shelf) technique(t *record.Technique) *TechniquePage {
 	p.Section = s.book.section(t)
 	if p.Section != nil {
 		for _, a := range p.Section.Type.Also {
-			if !slices.ContainsFunc(p.Also, func(have string) bool { return strings.EqualFold(have, a.Term) }) && !strings.EqualFold(a.Term, p.Title) {
+			if !slices.ContainsFunc(p.Also, func(have string) bool { return strings.EqualFold(have, a.Term) }) && !strings.EqualFold(a.Term, p.Heading) {
 				p.Also = append(p.Also, a.Term)
 			}
 		}
@@ -147,7 +147,7 @@ func (b *Book) section(t *record.Technique) *Section {
 	if err != nil {
 		return nil // the technique's own faults say what is wrong
 	}
-	return &Section{Type: typ, Params: params}
+	return &Section{Type: typ, Measures: params}
 }
 
 // caution is the trade's caution of that name, or the maker's own words.
@@ -157,7 +157,7 @@ func (b *Book) caution(name string) Caution {
 		c, ok = b.adverse[strings.ReplaceAll(strings.ToLower(name), " ", "-")]
 	}
 	if !ok {
-		return Caution{Title: name}
+		return Caution{Heading: name}
 	}
 	return Caution{c.Title, c.Text, c.Defer, c.Source}
 }
@@ -190,7 +190,7 @@ func (s *Shelf) gatherTechnique(p *TechniquePage, slug string, link Link) {
 	p.Spent = minutes.figure("sum over the builds listed below")
 }
 
-func (s *Summary) share(slug string) *TechniqueShare {
+func (s *BuildLine) share(slug string) *TechniqueShare {
 	for i := range s.Techniques {
 		if s.Techniques[i].Slug == slug {
 			return &s.Techniques[i]
@@ -199,7 +199,7 @@ func (s *Summary) share(slug string) *TechniqueShare {
 	return &TechniqueShare{}
 }
 
-func (s *Shelf) techniqueBuild(sum *Summary, share *TechniqueShare) TechniqueBuild {
+func (s *Shelf) techniqueBuild(sum *BuildLine, share *TechniqueShare) TechniqueBuild {
 	out := TechniqueBuild{Link: sum.Link, Garment: sum.Garment, Begun: sum.Begun}
 	if share.Metres > 0 {
 		metres := s.book.sumOver("metres sewn", sum.Name, measure.UnitM)

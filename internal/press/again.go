@@ -89,7 +89,7 @@ func (r *run) sameGathered() bool {
 // tellsLike reports whether a build that was printed again has the same pages
 // and tells other pages the same.
 func (l *leaf) tellsLike(had *leaf) bool {
-	return reflect.DeepEqual(l.summary, had.summary) && reflect.DeepEqual(l.found, had.found) && slices.Equal(l.files, had.files)
+	return reflect.DeepEqual(l.line, had.line) && reflect.DeepEqual(l.found, had.found) && slices.Equal(l.files, had.files)
 }
 
 // keepGathered takes over every page that gathers from the builds, with the
@@ -151,7 +151,7 @@ func (p *printer) unless(h notebook.Head, page any, print func() error) error {
 		return r.keep(was)
 	}
 	l := newLeaf()
-	l.page, l.link = page, notebook.Link{Address: h.Address, Name: h.Title}
+	l.page, l.link = page, notebook.Link{Address: h.Address, Name: h.Heading}
 	p.leaf = l
 	r.now.put(h.Address, l, &r.mu)
 	return print()

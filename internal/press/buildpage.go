@@ -13,11 +13,11 @@ import (
 // Parts are finished HTML; those the record says nothing of are left out.
 type BuildView struct {
 	Frame
-	Page       *notebook.BuildPage
+	Holds      *notebook.BuildPage
 	Picture    template.HTML
 	Pictures   template.HTML
 	Glance     template.HTML // what it is made of, how it is cared for, what it comes to
-	Leaves     []NavLink     // the pages of the build, this one among them
+	Leaves     []Way         // the pages of the build, this one among them
 	LeavesHTML template.HTML // Leaves as a list; empty where there is but one
 	Rules      template.HTML // rules that several figures of the page rest on
 	Record     string        // the way to the page of the record; empty where it is not shown, or the page has no figure from it
@@ -26,9 +26,9 @@ type BuildView struct {
 // A LeafView is what pages/leaf.html is given: a further page of a build.
 type LeafView struct {
 	Frame
-	Page       *notebook.BuildPage
+	Holds      *notebook.BuildPage
 	Leaf       notebook.Leaf
-	Leaves     []NavLink
+	Leaves     []Way
 	LeavesHTML template.HTML // Leaves as a list
 	Rules      template.HTML
 	Record     string
@@ -37,8 +37,8 @@ type LeafView struct {
 // A RecordView is what pages/record.html is given.
 type RecordView struct {
 	Frame
-	Page       *notebook.RecordPage
-	Leaves     []NavLink
+	Holds      *notebook.RecordPage
+	Leaves     []Way
 	LeavesHTML template.HTML // Leaves as a list
 	Record     template.HTML
 }
@@ -58,7 +58,7 @@ func (p *printer) printBuild(b *notebook.BuildPage) error {
 	if b.Record != nil {
 		p.recordText = recordPages(prose.YAML(nil, b.Record.Text), p.theme.leafRoom())
 	}
-	v := &BuildView{Frame: p.begin(b.Head), Page: b}
+	v := &BuildView{Frame: p.begin(b.Head), Holds: b}
 	v.about.Genre, v.about.Created, v.about.Published = b.Garment, b.Begun.String(), b.Sent.String()
 	for _, c := range b.Cloths {
 		v.about.Material = append(v.about.Material, c.Cloth.Name)
@@ -89,7 +89,7 @@ func (p *printer) printBuild(b *notebook.BuildPage) error {
 
 // printLeaf prints a further page of a build.
 func (p *printer) printLeaf(b *notebook.BuildPage, l *leafPage) error {
-	v := &LeafView{Frame: p.begin(l.leaf.Head), Page: b, Leaf: l.leaf}
+	v := &LeafView{Frame: p.begin(l.leaf.Head), Holds: b, Leaf: l.leaf}
 	var opens bool
 	v.Parts, v.Rules, opens = p.fill(l.parts)
 	v.Leaves = p.leafLinks(b, p.leafPages, l.leaf.Address)
@@ -110,7 +110,7 @@ func (p *printer) recordOf(b *notebook.BuildPage, opens bool) string {
 func (p *printer) printRecord(b *notebook.BuildPage) error {
 	for i, text := range p.recordText {
 		head := b.Record.Leaf(i + 1)
-		v := &RecordView{Frame: p.begin(head), Page: b.Record}
+		v := &RecordView{Frame: p.begin(head), Holds: b.Record}
 		v.Leaves = p.leafLinks(b, p.leafPages, head.Address)
 		v.LeavesHTML = listHTML(v.Leaves)
 		v.Record = template.HTML(text)

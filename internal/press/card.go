@@ -88,7 +88,7 @@ func (p *printer) sectionCard(s *notebook.Section) (notebook.Address, error) {
 	if p.book.Site == "" || s == nil {
 		return "", nil
 	}
-	drawn, err := s.Type.Section(s.Params)
+	drawn, err := s.Type.Section(s.Measures)
 	if err != nil {
 		return "", nil // what is wrong with the measures is a fault of its own
 	}

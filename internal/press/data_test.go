@@ -22,7 +22,7 @@ var views = []struct {
 	{"frame.html, and every page", Frame{}}, {"pages/front.html", FrontView{}}, {"pages/build.html", BuildView{}},
 	{"pages/leaf.html", LeafView{}}, {"pages/record.html", RecordView{}}, {"pages/technique.html", TechniqueView{}},
 	{"pages/cloth.html", ClothView{}}, {"pages/builds.html, techniques.html, cloths.html, rates.html, glossary.html", ListView{}},
-	{"pages/page.html", TextView{}}, {"pages/search.html", SearchView{}},
+	{"pages/text.html", TextView{}}, {"pages/search.html", SearchView{}},
 }
 
 const dataPage = "../../themes/plainweave/DATA.md"
@@ -90,7 +90,7 @@ func docs(t *testing.T) map[string]string {
 func describeData(t *testing.T) string {
 	remarks := docs(t)
 	var b strings.Builder
-	b.WriteString("# What templates are given\n\nMade from the program's own types. A field is reached as `{{.Name}}`, one of `Page` as `{{.Page.Name}}`. HTML is\nfinished and safe; everything else is words that a template makes safe by itself. Functions: `date` prints a day, `label`\na word with a capital, `list` words with commas; `.Href ADDRESS` is the way from the page to an address.\n")
+	b.WriteString("# What templates are given\n\nMade from the program's own types. A field is reached as `{{.Name}}`, one of `Holds` as `{{.Holds.Name}}`. HTML is\nfinished and safe; everything else is words that a template makes safe by itself. Functions: `date` prints a day, `label`\na word with a capital, `list` words with commas; `.Href ADDRESS` is the way from the page to an address.\n")
 	seen := map[reflect.Type]bool{}
 	var later []reflect.Type
 	table := func(typ reflect.Type) {

@@ -76,7 +76,7 @@ func filled(t *template.Template, data any) template.HTML {
 }
 
 // trailHTML is a trail of links with dots between.
-func trailHTML(trail []NavLink) template.HTML {
+func trailHTML(trail []Way) template.HTML {
 	var b []byte
 	for i, l := range trail {
 		if i > 0 {
@@ -88,7 +88,7 @@ func trailHTML(trail []NavLink) template.HTML {
 }
 
 // listHTML is a list of links; empty where there are less than two.
-func listHTML(links []NavLink) template.HTML {
+func listHTML(links []Way) template.HTML {
 	if len(links) < 2 {
 		return ""
 	}
@@ -96,7 +96,7 @@ func listHTML(links []NavLink) template.HTML {
 }
 
 // linkList is a list of links; empty where there are none.
-func linkList(links []NavLink) template.HTML {
+func linkList(links []Way) template.HTML {
 	if len(links) == 0 {
 		return ""
 	}
@@ -110,7 +110,7 @@ func linkList(links []NavLink) template.HTML {
 // appendLink adds a link as an element, the same that a template makes of its
 // fields. Pages have a dozen of them, and a template makes the words of each
 // safe one by one.
-func appendLink(dst []byte, l NavLink) []byte {
+func appendLink(dst []byte, l Way) []byte {
 	if !plainHref(l.Href) {
 		return append(dst, filled(linkTemplate, l)...)
 	}

@@ -13,7 +13,7 @@ import (
 // html/template makes safe, whatever stands in it.
 func TestLinkIsWhatATemplateMakes(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		l := NavLink{
+		l := Way{
 			Href: rapid.OneOf(rapid.StringMatching(`[a-zA-Z0-9/._#-]*`), rapid.String(), rapid.SampledFrom([]string{"javascript:x", "a b", "é", "//x", "a:b"})).Draw(t, "href"),
 			Name: rapid.OneOf(rapid.String(), rapid.StringMatching(`[<>&"'+\x00 a]*`)).Draw(t, "name"),
 			Here: rapid.Bool().Draw(t, "here"),
@@ -31,12 +31,12 @@ func TestLinkIsWhatATemplateMakes(t *testing.T) {
 // TestGivenHoldsEveryField: every field that a view is documented with, its
 // own and the frame's, stands under its name.
 func TestGivenHoldsEveryField(t *testing.T) {
-	view := &LeafView{Frame: Frame{Head: notebook.Head{Title: "Pieces", Address: "builds/a/pieces.html"}, Site: "A room"}, Record: "record.html"}
+	view := &LeafView{Frame: Frame{Head: notebook.Head{Heading: "Pieces", Address: "builds/a/pieces.html"}, Workroom: "A room"}, Record: "record.html"}
 	g := given{"Old": 1}
 	g.fill(view)
-	for name, want := range map[string]any{"Title": "Pieces", "Site": "A room", "Record": "record.html", "Leaves": 0} {
+	for name, want := range map[string]any{"Heading": "Pieces", "Workroom": "A room", "Record": "record.html", "Leaves": 0} {
 		got := g[name]
-		if list, ok := got.([]NavLink); ok {
+		if list, ok := got.([]Way); ok {
 			got = len(list)
 		}
 		if got != want {

@@ -155,8 +155,8 @@ func (p *printer) fill(parts []leafPart) (out []Part, rules template.HTML, opens
 
 // leafLinks are the ways between the pages of a build, from the page at here.
 // Where a leaf takes several pages, only its own pages link to them all.
-func (p *printer) leafLinks(b *notebook.BuildPage, leaves []leafPage, here notebook.Address) []NavLink {
-	out := []NavLink{{Href: here.To(b.Address), Name: "At a glance", Here: here == b.Address}}
+func (p *printer) leafLinks(b *notebook.BuildPage, leaves []leafPage, here notebook.Address) []Way {
+	out := []Way{{Href: here.To(b.Address), Name: "At a glance", Here: here == b.Address}}
 	at := leafAt(leaves, here)
 	for _, l := range leaves {
 		if l.leaf.Number > 1 && l.leaf.Name != at {
@@ -166,7 +166,7 @@ func (p *printer) leafLinks(b *notebook.BuildPage, leaves []leafPage, here noteb
 		if l.leaf.Number > 1 {
 			name += ", " + strconv.Itoa(l.leaf.Number)
 		}
-		out = append(out, NavLink{Href: here.To(l.leaf.Address), Name: name, Here: here == l.leaf.Address})
+		out = append(out, Way{Href: here.To(l.leaf.Address), Name: name, Here: here == l.leaf.Address})
 	}
 	for n := range p.recordText {
 		if n > 0 && !strings.HasPrefix(string(here), "records/") {
@@ -176,7 +176,7 @@ func (p *printer) leafLinks(b *notebook.BuildPage, leaves []leafPage, here noteb
 		if n > 0 {
 			name += ", " + strconv.Itoa(n+1)
 		}
-		out = append(out, NavLink{Href: here.To(to), Name: name, Here: here == to})
+		out = append(out, Way{Href: here.To(to), Name: name, Here: here == to})
 	}
 	return out
 }

@@ -43,7 +43,7 @@ func TestHeavyLeafIsContinued(t *testing.T) {
 		}
 	}
 	sum := len(h.Out)
-	build := &notebook.BuildPage{Head: notebook.Head{Address: "builds/a.html", Title: "A"}}
+	build := &notebook.BuildPage{Head: notebook.Head{Address: "builds/a.html", Heading: "A"}}
 	var pages []leafPage
 	for i, parts := range spread(all, &p.rules, leafRoom) {
 		pages = append(pages, leafPage{build.Leaf("pieces", i+1), parts})

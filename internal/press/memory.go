@@ -143,7 +143,7 @@ type leaf struct {
 	cards    []notebook.Address // pictures that others may have too
 	pages    int
 	faults   []record.Fault
-	summary  *notebook.Summary
+	line     *notebook.BuildLine
 	observed []order.Observation
 	found    found
 	secrets  []record.Private[record.Secret]

@@ -14,7 +14,7 @@ import (
 // A TechniqueView is what pages/technique.html is given.
 type TechniqueView struct {
 	Frame
-	Page     *notebook.TechniquePage
+	Holds    *notebook.TechniquePage
 	Section  template.HTML
 	Measures template.HTML // allowances and finished width
 	Intro    template.HTML // the beginning of the text, up to its first heading
@@ -25,7 +25,7 @@ type TechniqueView struct {
 }
 
 func (p *printer) printTechnique(t *notebook.TechniquePage) error {
-	v := &TechniqueView{Frame: p.begin(t.Head), Page: t}
+	v := &TechniqueView{Frame: p.begin(t.Head), Holds: t}
 	v.about.Also = t.Also
 	card, err := p.sectionCard(t.Section)
 	if err != nil {
@@ -39,7 +39,7 @@ func (p *printer) printTechnique(t *notebook.TechniquePage) error {
 	if t.Section != nil {
 		v.Section = p.made("", func(d *compose.Draft) { d.Section(t.Section, 0) })
 		v.Measures = p.made("", func(d *compose.Draft) { compose.Measures(d, t.Section) })
-		for i, pass := range notebook.Passes(t.Section.Type, t.Section.Params, p.style) {
+		for i, pass := range notebook.Passes(t.Section.Type, t.Section.Measures, p.style) {
 			v.about.Type = "HowTo"
 			v.about.Step = append(v.about.Step, thing{Type: "HowToStep", Position: i + 1, Text: pass})
 		}
@@ -60,7 +60,7 @@ func beginning(text template.HTML) (intro, rest template.HTML) {
 // A ClothView is what pages/cloth.html is given.
 type ClothView struct {
 	Frame
-	Page     *notebook.ClothPage
+	Holds    *notebook.ClothPage
 	Swatch   template.HTML
 	About    template.HTML
 	Picture  template.HTML
@@ -69,8 +69,8 @@ type ClothView struct {
 }
 
 func (p *printer) printCloth(c *notebook.ClothPage) error {
-	v := &ClothView{Frame: p.begin(c.Head), Page: c}
-	v.about.About = &thing{Type: "Product", Name: c.Title, Color: c.Colour}
+	v := &ClothView{Frame: p.begin(c.Head), Holds: c}
+	v.about.About = &thing{Type: "Product", Name: c.Heading, Color: c.Colour}
 	if c.Fibres != "" {
 		v.about.About.Material = []string{c.Fibres}
 	}
@@ -90,28 +90,28 @@ func (p *printer) printCloth(c *notebook.ClothPage) error {
 }
 
 func (p *printer) swatch(c *notebook.ClothPage) template.HTML {
-	return template.HTML(draw.Swatch(c.Swatch, c.Title).SVG(nil))
+	return template.HTML(draw.Swatch(c.Swatch, c.Heading).SVG(nil))
 }
 
 // A ListView is what the templates of lists and of the rates are given.
 type ListView struct {
 	Frame
-	Page     any
+	Holds    any
 	Pictures map[notebook.Address]template.HTML // of builds and swatches of cloths, by address
 	Tables   []template.HTML
 }
 
 func (p *printer) printBuildList(l *notebook.BuildList) error {
-	v := &ListView{Frame: p.begin(l.Head), Page: l}
+	v := &ListView{Frame: p.begin(l.Head), Holds: l}
 	return p.print("builds", v)
 }
 
 func (p *printer) printTechniqueList(l *notebook.TechniqueList) error {
-	return p.print("techniques", &ListView{Frame: p.begin(l.Head), Page: l})
+	return p.print("techniques", &ListView{Frame: p.begin(l.Head), Holds: l})
 }
 
 func (p *printer) printClothList(l *notebook.ClothList) error {
-	v := &ListView{Frame: p.begin(l.Head), Page: l, Pictures: map[notebook.Address]template.HTML{}}
+	v := &ListView{Frame: p.begin(l.Head), Holds: l, Pictures: map[notebook.Address]template.HTML{}}
 	for _, c := range l.Cloths {
 		v.Pictures[c.Address] = p.swatch(c)
 	}
@@ -119,18 +119,18 @@ func (p *printer) printClothList(l *notebook.ClothList) error {
 }
 
 func (p *printer) printGlossary(g *notebook.GlossaryPage) error {
-	return p.print("glossary", &ListView{Frame: p.begin(g.Head), Page: g})
+	return p.print("glossary", &ListView{Frame: p.begin(g.Head), Holds: g})
 }
 
 // A FrontView is what pages/front.html is given.
 type FrontView struct {
 	Frame
-	Page     *notebook.FrontPage
+	Holds    *notebook.FrontPage
 	Pictures map[notebook.Address]template.HTML // of builds and swatches of cloths, by address
 }
 
 func (p *printer) printFront(f *notebook.FrontPage) error {
-	v := &FrontView{Frame: p.begin(f.Head), Page: f, Pictures: map[notebook.Address]template.HTML{}}
+	v := &FrontView{Frame: p.begin(f.Head), Holds: f, Pictures: map[notebook.Address]template.HTML{}}
 	for _, b := range slices.Concat(f.InWork, f.Finished) {
 		if b.Picture != nil {
 			var h document.HTML
@@ -146,7 +146,7 @@ func (p *printer) printFront(f *notebook.FrontPage) error {
 }
 
 func (p *printer) printRates(r *notebook.RatesPage) error {
-	v := &ListView{Frame: p.begin(r.Head), Page: r}
+	v := &ListView{Frame: p.begin(r.Head), Holds: r}
 	for _, do := range []func(d *compose.Draft){
 		func(d *compose.Draft) {
 			compose.RatesOfAll(d, "Per metre of seam", "Minutes for a metre of seam, by technique", r.PerMetre)
@@ -163,15 +163,15 @@ func (p *printer) printRates(r *notebook.RatesPage) error {
 	return p.print("rates", v)
 }
 
-// A TextView is what pages/page.html is given.
+// A TextView is what pages/text.html is given.
 type TextView struct {
 	Frame
-	Page *notebook.TextPage
-	Body template.HTML
+	Holds *notebook.TextPage
+	Body  template.HTML
 }
 
 func (p *printer) printText(t *notebook.TextPage) error {
-	v := &TextView{Frame: p.begin(t.Head), Page: t}
+	v := &TextView{Frame: p.begin(t.Head), Holds: t}
 	v.Body = p.text(t.Body, 2)
-	return p.print("page", v)
+	return p.print("text", v)
 }

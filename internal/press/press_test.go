@@ -153,7 +153,7 @@ func TestWriteErrorLeavesTheOld(t *testing.T) {
 	to := filepath.Join(out, "pressed")
 	before := pressed(t, dir, to)
 	theme := themes.Plainweave()
-	broken, err := LoadTheme(theme, fstest.MapFS{"pages/rates.html": {Data: []byte(`{{define "main"}}{{.Nothing}}{{end}}`)}})
+	broken, err := LoadTheme(theme, fstest.MapFS{"pages/rates.html": {Data: []byte(`{{define "inside"}}{{.Nothing}}{{end}}`)}})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -227,7 +227,7 @@ func TestThemeOverride(t *testing.T) {
 	}
 	defer r.Close()
 	theme, err := LoadTheme(themes.Plainweave(), fstest.MapFS{
-		"pages/page.html":   {Data: []byte(`{{define "main"}}<h1>Mine: {{.Title}}</h1>{{.Body}}{{end}}`)},
+		"pages/text.html":   {Data: []byte(`{{define "inside"}}<h1>Mine: {{.Heading}}</h1>{{.Body}}{{end}}`)},
 		"look/8-mine.css":   {Data: []byte(`@font-face{font-family:M;src:url(../type/m.woff2)}h1{font-family:M}`)},
 		"type/m.woff2":      {Data: []byte("font")},
 		"script/own.js":     {Data: []byte("1")},

@@ -20,7 +20,7 @@ import (
 // A Frame is what every template is given, whatever the page.
 type Frame struct {
 	notebook.Head
-	Site        string // the name of the workroom
+	Workroom    string // the name of the workroom
 	Maker       string
 	Contact     string
 	Description string
@@ -29,12 +29,12 @@ type Frame struct {
 	Styles      []string
 	Scripts     []string
 	LinksHTML   template.HTML // Icon, Styles and Scripts as elements of the head
-	Home        string        // the way to the front page
-	Nav         []NavLink
-	NavHTML     template.HTML // the template "nav" of the theme, run with Nav
-	Foot        []NavLink     // pages on how the notebook is kept
+	Front       string        // the way to the front page
+	Band        []Way
+	BandHTML    template.HTML // the template "band" of the theme, run with Band
+	Foot        []Way         // pages on how the notebook is kept
 	FootHTML    template.HTML // Foot as a list; empty where there is none
-	Trail       []NavLink     // the pages this one lies under
+	Trail       []Way         // the pages this one lies under
 	TrailHTML   template.HTML // Trail as links with dots between
 	Parts       []Part        // the parts of a long page
 	Card        string        // the whole address of a picture that stands for the page; "" where the workroom names no site
@@ -43,8 +43,8 @@ type Frame struct {
 	about thing
 }
 
-// A NavLink is a link written for one page.
-type NavLink struct {
+// A Way is a link written for one page.
+type Way struct {
 	Href, Name string
 	Here       bool // it leads to the page it stands on
 	Under      bool // the page lies under it
@@ -86,25 +86,25 @@ type printer struct {
 func (p *printer) begin(h notebook.Head) Frame {
 	p.at, p.texts = h.Address, 0
 	b := p.book
-	f := Frame{Head: h, Site: b.Name, Maker: b.Maker, Contact: b.Contact, Description: h.Summary}
+	f := Frame{Head: h, Workroom: b.Name, Maker: b.Maker, Contact: b.Contact, Description: h.Lead}
 	if f.Description == "" {
-		f.Description = b.Summary
+		f.Description = b.Lead
 	}
-	if b.Site != "" && h.Kind != "missing" {
+	if b.Site != "" && h.What != "missing" {
 		f.Canonical = b.Site + string(h.Address)
 		f.Feed = p.href(notebook.FeedAddress)
-		f.Card = p.siteAddress(p.cardFor(h.Kind))
+		f.Card = p.siteAddress(p.cardFor(h.What))
 	}
 	parts := p.head(h)
-	f.Icon, f.Styles, f.Scripts, f.Nav = parts.icon, parts.styles, parts.scripts, parts.nav
-	f.LinksHTML, f.NavHTML = parts.linksHTML, parts.navHTML
-	f.Home, f.Foot, f.FootHTML = parts.home, parts.foot, parts.footHTML
-	if s, ok := p.theme.own[h.Kind]; ok {
+	f.Icon, f.Styles, f.Scripts, f.Band = parts.icon, parts.styles, parts.scripts, parts.band
+	f.LinksHTML, f.BandHTML = parts.linksHTML, parts.bandHTML
+	f.Front, f.Foot, f.FootHTML = parts.front, parts.foot, parts.footHTML
+	if s, ok := p.theme.own[h.What]; ok {
 		f.Scripts = append(f.Scripts[:len(f.Scripts):len(f.Scripts)], p.href(s))
 		f.LinksHTML = filled(headLinks, &f)
 	}
 	for _, l := range h.Up {
-		f.Trail = append(f.Trail, NavLink{Href: p.href(l.Address), Name: l.Name})
+		f.Trail = append(f.Trail, Way{Href: p.href(l.Address), Name: l.Name})
 	}
 	f.TrailHTML = trailHTML(f.Trail)
 	f.about = p.describe(&f)
@@ -126,30 +126,30 @@ func (p *printer) cardFor(kind string) notebook.Address {
 type headKey struct {
 	folder string
 	up     notebook.Address
-	own    notebook.Address // of a page that is in the nav or the foot itself
+	own    notebook.Address // of a page that is in the band or the foot itself
 }
 
 // headParts are the links of a head.
 type headParts struct {
-	icon               string
-	styles, scripts    []string
-	home               string
-	nav, foot          []NavLink
-	linksHTML, navHTML template.HTML
-	footHTML           template.HTML
+	icon                string
+	styles, scripts     []string
+	front               string
+	band, foot          []Way
+	linksHTML, bandHTML template.HTML
+	footHTML            template.HTML
 }
 
 // head returns the links of a page's head, made once for all pages alike.
 func (p *printer) head(h notebook.Head) headParts {
 	key := headKey{folder: path.Dir(string(h.Address))}
 	if first, rest, deep := strings.Cut(key.folder, "/"); deep {
-		// no page of the nav lies this deep, so all folders here see them alike
+		// no page of the band lies this deep, so all folders here see them alike
 		key.folder = first + strings.Repeat("/*", 1+strings.Count(rest, "/"))
 	}
 	if len(h.Up) > 0 {
 		key.up = h.Up[0].Address
 	}
-	if leadsTo(p.book.Nav(), h.Address) || leadsTo(p.book.Foot(), h.Address) {
+	if leadsTo(p.book.Band(), h.Address) || leadsTo(p.book.Foot(), h.Address) {
 		key.own = h.Address
 	}
 	if h.Address == notebook.MissingAddress {
@@ -178,23 +178,23 @@ func (p *printer) makeHead(h notebook.Head) headParts {
 	for _, s := range p.theme.scripts {
 		made.scripts = append(made.scripts, p.href(s))
 	}
-	for _, l := range p.book.Nav() {
-		n := NavLink{Href: p.href(l.Address), Name: l.Name, Here: l.Address == h.Address}
+	for _, l := range p.book.Band() {
+		n := Way{Href: p.href(l.Address), Name: l.Name, Here: l.Address == h.Address}
 		for _, up := range h.Up {
 			n.Under = n.Under || up.Address == l.Address
 		}
-		made.nav = append(made.nav, n)
+		made.band = append(made.band, n)
 	}
 	for _, l := range p.book.Foot() {
-		made.foot = append(made.foot, NavLink{Href: p.href(l.Address), Name: l.Name, Here: l.Address == h.Address})
+		made.foot = append(made.foot, Way{Href: p.href(l.Address), Name: l.Name, Here: l.Address == h.Address})
 	}
-	made.home, made.footHTML = p.href(notebook.FrontAddress), linkList(made.foot)
+	made.front, made.footHTML = p.href(notebook.FrontAddress), linkList(made.foot)
 	if p.theme.icon != "" {
 		made.icon = p.href(p.theme.icon)
 	}
 	made.linksHTML = filled(headLinks, &Frame{Icon: made.icon, Styles: made.styles, Scripts: made.scripts})
-	if t := p.theme.pages["page"].Lookup("nav"); t != nil {
-		made.navHTML = filled(t, made.nav)
+	if t := p.theme.pages["text"].Lookup("band"); t != nil {
+		made.bandHTML = filled(t, made.band)
 	}
 	return made
 }

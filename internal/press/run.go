@@ -68,11 +68,11 @@ func (r *run) all(ctx context.Context) error {
 	if r.sameGathered() {
 		return r.keepGathered()
 	}
-	summaries := make([]*notebook.Summary, n)
+	lines := make([]*notebook.BuildLine, n)
 	for i, l := range r.builds {
-		summaries[i] = l.summary
+		lines[i] = l.line
 	}
-	return r.gathered(ctx, r.book.Gather(summaries))
+	return r.gathered(ctx, r.book.Gather(lines))
 }
 
 // each runs do for every number below n, many at once, and stops at the first
@@ -143,7 +143,7 @@ func (r *run) cut(p *printer, i int) error {
 	l.secrets = b.Secrets
 	p.fault(faults...)
 	if record.HasErrors(faults) { // its figures would only repeat the trouble
-		l.summary, l.printed = &notebook.Summary{}, true
+		l.line, l.printed = &notebook.BuildLine{}, true
 		return nil
 	}
 	c := r.tailor.Cut(b)
@@ -152,7 +152,7 @@ func (r *run) cut(p *printer, i int) error {
 	l.rest(g, c)
 	l.link, l.name = r.book.BuildLink(i), r.room.Builds[i].Name
 	l.observed = order.Observe(g.Order)
-	l.summary = r.book.Summarise(i, g)
+	l.line = r.book.BuildLine(i, g)
 	if len(l.asks) > 0 && r.rates == nil {
 		r.hold(l, c)
 		return nil

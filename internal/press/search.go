@@ -22,8 +22,8 @@ type found struct {
 // A SearchView is what pages/search.html is given.
 type SearchView struct {
 	Frame
-	Page  *notebook.SearchPage
-	Lists []NavLink
+	Holds *notebook.SearchPage
+	Lists []Way
 }
 
 // search writes the index of all pages and the page that asks it.
@@ -100,9 +100,9 @@ func (r *run) index(docs []search.Document) (*index, error) {
 }
 
 func (p *printer) printSearch(page *notebook.SearchPage) error {
-	v := &SearchView{Frame: p.begin(page.Head), Page: page}
+	v := &SearchView{Frame: p.begin(page.Head), Holds: page}
 	for _, l := range page.Lists {
-		v.Lists = append(v.Lists, NavLink{Href: p.href(l.Address), Name: l.Name})
+		v.Lists = append(v.Lists, Way{Href: p.href(l.Address), Name: l.Name})
 	}
 	return p.print("search", v)
 }
@@ -116,7 +116,7 @@ func plainWords(t notebook.Passage) string {
 
 // documentOf is a page as the search reads it.
 func documentOf(e *notebook.IndexEntry, f found) search.Document {
-	d := search.Document{Address: string(e.Address), Kind: e.Kind, Title: e.Title, Names: e.Names, Text: e.Summary + "\n" + f.words}
+	d := search.Document{Address: string(e.Address), Kind: e.Kind, Title: e.Title, Names: e.Names, Text: e.Lead + "\n" + f.words}
 	facet := func(name string, values ...string) {
 		if len(values) > 0 && values[0] != "" {
 			d.Facets = append(d.Facets, search.Facet{Name: name, Values: values})

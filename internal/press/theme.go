@@ -48,7 +48,7 @@ type asset struct {
 }
 
 // pageNames are the names of the templates that a theme must have.
-var pageNames = []string{"front", "build", "leaf", "record", "technique", "cloth", "builds", "techniques", "cloths", "rates", "glossary", "page", "search"}
+var pageNames = []string{"front", "build", "leaf", "record", "technique", "cloth", "builds", "techniques", "cloths", "rates", "glossary", "text", "search"}
 
 // LoadTheme reads a theme. A file of the same name in over, where over is not
 // nil, stands for the theme's own: so a workroom changes single files.

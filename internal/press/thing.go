@@ -42,19 +42,19 @@ var kinds = map[string]string{
 
 // describe begins the description of a page.
 func (p *printer) describe(f *Frame) thing {
-	t := thing{Context: "https://schema.org", Type: kinds[f.Kind], URL: f.Canonical, Name: f.Title, Description: f.Summary}
+	t := thing{Context: "https://schema.org", Type: kinds[f.What], URL: f.Canonical, Name: f.Heading, Description: f.Lead}
 	if t.Type == "" {
 		t.Type = "WebPage"
 	}
 	if p.book.Maker != "" {
 		t.Creator = &thing{Type: "Person", Name: p.book.Maker}
 	}
-	if f.Kind != "front" {
+	if f.What != "front" {
 		t.PartOf = &thing{Type: "WebSite", Name: p.book.Name, URL: p.book.Site}
 	}
 	if t.isPage() && p.book.Site != "" && len(f.Up) > 0 {
 		t.Breadcrumb = &thing{Type: "BreadcrumbList"}
-		for i, l := range append(f.Up[:len(f.Up):len(f.Up)], notebook.Link{Address: f.Address, Name: f.Title}) {
+		for i, l := range append(f.Up[:len(f.Up):len(f.Up)], notebook.Link{Address: f.Address, Name: f.Heading}) {
 			t.Breadcrumb.Items = append(t.Breadcrumb.Items, thing{Type: "ListItem", Position: i + 1, Name: l.Name, Item: p.siteAddress(l.Address)})
 		}
 	}

@@ -81,7 +81,7 @@ type atomCategory struct {
 func (r *run) feed(shelf *notebook.Shelf) error {
 	b := r.book
 	f := atomFeed{
-		ID: b.Site, Title: b.Name, Subtitle: b.Summary, Updated: atomTime(time.Unix(0, 0)), Author: atomPerson{b.Maker},
+		ID: b.Site, Title: b.Name, Subtitle: b.Lead, Updated: atomTime(time.Unix(0, 0)), Author: atomPerson{b.Maker},
 		Links: []atomLink{
 			{"self", "application/atom+xml", b.Site + string(notebook.FeedAddress)},
 			{"alternate", "text/html", b.Site + string(notebook.FrontAddress)},
@@ -92,7 +92,7 @@ func (r *run) feed(shelf *notebook.Shelf) error {
 	}
 	for i, s := range shelf.News() {
 		at := b.Site + string(s.Address)
-		e := atomEntry{ID: at, Title: s.Name, Updated: atomTime(s.Touched), Link: atomLink{"alternate", "text/html", at}, Summary: s.Text}
+		e := atomEntry{ID: at, Title: s.Name, Updated: atomTime(s.Touched), Link: atomLink{"alternate", "text/html", at}, Summary: s.Lead}
 		if i == 0 {
 			f.Updated = e.Updated
 		}

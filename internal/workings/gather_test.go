@@ -88,9 +88,9 @@ func (r *room) gather(t *testing.T) {
 	}
 	r.builds = append(r.builds, build{slug: "rates", entries: c.list, byID: c.byID, shared: true})
 	book := notebook.New(opened)
-	var all []*notebook.Summary
+	var all []*notebook.BuildLine
 	for i := range opened.Builds {
-		all = append(all, book.Summarise(i, cuts[i].Garment))
+		all = append(all, book.BuildLine(i, cuts[i].Garment))
 	}
 	c = newCollector(style)
 	shelf := book.Gather(all)

@@ -13,11 +13,11 @@ import (
 	"hembook/internal/record"
 )
 
-// A Summary is what is kept of a build once its page is laid out: enough for
+// A BuildLine is what is kept of a build once its page is laid out: enough for
 // the lists, the technique and cloth pages, the rates and the search.
-type Summary struct {
+type BuildLine struct {
 	Link
-	Text       string // one sentence
+	Lead       string // one sentence
 	Garment    string
 	State      string
 	Begun      record.Day
@@ -47,14 +47,14 @@ type TechniqueShare struct {
 }
 
 // Year is the year a build began, 0 where that is not known.
-func (s *Summary) Year() int { return s.Begun.Year }
+func (s *BuildLine) Year() int { return s.Begun.Year }
 
-// Summarise keeps of build number i what other pages need.
-func (b *Book) Summarise(i int, g *derive.Garment) *Summary {
+// BuildLine keeps of build number i what other pages need.
+func (b *Book) BuildLine(i int, g *derive.Garment) *BuildLine {
 	r := g.Build
-	s := &Summary{
+	s := &BuildLine{
 		Link: Link{b.builds[i].Address, r.Name.Or(b.builds[i].Name)},
-		Text: strings.Clone(r.Summary.V), Garment: strings.Clone(r.Garment.V), State: r.State.V,
+		Lead: strings.Clone(r.Summary.V), Garment: strings.Clone(r.Garment.V), State: r.State.V,
 		Begun: r.Begun.V, Ended: r.Sent.V,
 	}
 	if pic, ok := picture(r.Folder, r.Picture); ok {
@@ -76,7 +76,7 @@ func (b *Book) Summarise(i int, g *derive.Garment) *Summary {
 
 // lean is a figure without what its working holds of the build: the page of
 // the build shows that. Texts are copied, because those of a garment share
-// pages of memory that a summary would keep from being freed.
+// pages of memory that a line would keep from being freed.
 func lean(f figure.Figure) figure.Figure {
 	out := figure.Figure{ID: "kept", Title: strings.Clone(f.Title), Value: f.Value}
 	out.Value.Why = strings.Clone(f.Value.Why)
