@@ -201,7 +201,7 @@ func (r *run) layStage(items []item, share, gone float64) {
 }
 
 // squeezeIn tries to place everything on a cloth that ends, where the first
-// arrangement had no room for some: it puts those anywhere and separates.
+// arrangement had no room for some: it puts those anywhere and untangles them.
 func (r *run) squeezeIn(items []item, first []spot, share float64) []spot {
 	missing := false
 	at := append([]spot(nil), first...)
@@ -218,7 +218,7 @@ func (r *run) squeezeIn(items []item, first []spot, share float64) []spot {
 	b.set(at, r.m.maxLength)
 	most := int(float64(r.opt.Work) * share / 4)
 	over := func() bool { return b.tried >= most || r.ctx.Err() != nil }
-	ok := b.separate(effort{quiet: fullQuiet, strikes: 3, over: over}, b.mend)
+	ok := b.untangle(effort{quiet: fullQuiet, setbacks: 3, over: over}, b.mend)
 	r.work += b.tried
 	if !ok {
 		return nil
@@ -233,14 +233,14 @@ const mostPerRound = 2_000_000
 // search runs the searchers side by side and merges them in fixed order.
 func (r *run) search(items []item, from arrangement, share, gone float64) arrangement {
 	all := r.newSearchers(items, from, share, gone)
-	r.explore(all, func() {
+	r.searchWide(all, func() {
 		r.report(shortest(all).length, gone+float64(share*all[0].budget.share(all[0].b.tried)))
 	})
 	best := shortest(all)
 	for _, s := range all {
 		s.adopt(best)
 	}
-	r.sideBySide(len(all), func(k int) { all[k].compress(exploreShare) })
+	r.sideBySide(len(all), func(k int) { all[k].searchFine(wideShare) })
 	for _, s := range all {
 		r.work += s.b.tried
 	}
@@ -249,19 +249,19 @@ func (r *run) search(items []item, from arrangement, share, gone float64) arrang
 	return best
 }
 
-// explore lets all searchers explore in rounds, after each of which the
+// searchWide lets all searchers searchWide in rounds, after each of which the
 // shortest lay is everybody's. Each searcher is a coroutine that pauses where
 // its round ends.
-func (r *run) explore(all []*searcher, after func()) {
+func (r *run) searchWide(all []*searcher, after func()) {
 	g := all[0].budget
 	round := mostPerRound
 	if g.until == nil {
-		round = max(1, min(round, int(float64(g.work)*exploreShare/8)))
+		round = max(1, min(round, int(float64(g.work)*wideShare/8)))
 	}
 	turns := make([]func() (struct{}, bool), len(all))
 	for k, s := range all {
 		next, stop := iter.Pull(func(yield func(struct{}) bool) {
-			s.explore(round, func() { yield(struct{}{}) })
+			s.searchWide(round, func() { yield(struct{}{}) })
 		})
 		defer stop()
 		turns[k] = next

@@ -38,27 +38,27 @@ type searcher struct {
 	step    float64 // share by which the strip is shortened next
 	until   int     // places after which it looks round
 	look    func()  // shows what the others have found; nil where it works alone
-	quiet   int     // passes without progress before a setback, when compressing
+	quiet   int     // passes without progress before a setback, in the fine search
 }
 
-// A failure is where a separation got stuck.
+// A failure is where an untangling got stuck.
 type failure struct {
 	over float64
 	at   []spot
 }
 
-// exploreShare is the share of the work that explores; the rest compresses.
+// wideShare is the share of the work that goes to the wide search; the rest is the fine one.
 // Measured in 24 searches of 120 M places for four published sets of garments:
-// a million places spent exploring led to 0.10 shorter lays, one spent
-// compressing to 0.02.
-const exploreShare = 0.95
+// a million places of the wide search led to 0.10 shorter lays, those of
+// the fine one to 0.02.
+const wideShare = 0.95
 
 const (
-	exploreStep = 0.001 // share by which the strip is shortened
-	firstShare  = 0.02  // the same at first, while that is easy
-	poolSize    = 12
-	leastQuiet  = 30
-	mostQuiet   = 100
+	wideStep   = 0.001 // share by which the strip is shortened
+	firstShare = 0.02  // the same at first, while that is easy
+	poolSize   = 12
+	leastQuiet = 30
+	mostQuiet  = 100
 )
 
 func newSearcher(m *model, items []item, fixed []fixture, seed uint64, from arrangement, g *budget, stop func() bool) *searcher {
@@ -69,22 +69,22 @@ func newSearcher(m *model, items []item, fixed []fixture, seed uint64, from arra
 	return s
 }
 
-// Exploring tries many short separations rather than few long ones: most that
-// succeed do so soon, and a fresh disturbance is worth more than patience.
+// The wide search tries many short untanglings rather than few long ones: most that
+// succeed do so soon, and a fresh shake is worth more than patience.
 const (
-	exploreQuiet   = 30 // passes without progress before a setback
-	exploreStrikes = 2
+	wideQuiet    = 30 // passes without progress before a setback
+	wideSetbacks = 2
 )
 
-// quietFor is how patient the separations of the compression may be: 100
+// quietFor is how patient the untanglings of the fine search may be: 100
 // passes (Gardeyn and others 2025) when there is work enough for many of
 // them, fewer when there is not.
 func quietFor(g *budget, items int) int {
 	if g.until != nil {
 		return mostQuiet
 	}
-	const separations, placesPerItem = 30, 60 * 3
-	return max(leastQuiet, min(mostQuiet, g.work/(separations*placesPerItem*items)))
+	const untanglings, placesPerItem = 30, 60 * 3
+	return max(leastQuiet, min(mostQuiet, g.work/(untanglings*placesPerItem*items)))
 }
 
 func (s *searcher) adopt(a arrangement) {
@@ -97,23 +97,23 @@ func (s *searcher) done() bool {
 	return s.best.length <= s.floor*(1+1e-9) || s.stop() || s.budget.share(s.b.tried) >= 1
 }
 
-// explore shortens the strip by small steps, starting over from disturbed
+// searchWide shortens the strip by small steps, starting over from shaken
 // failures. After every round of places it looks what the others have found,
-// be it in the middle of a separation: these differ so much in length that
+// be it in the middle of an untangling: these differ so much in length that
 // waiting for their ends would leave processors idle.
-func (s *searcher) explore(round int, look func()) {
+func (s *searcher) searchWide(round int, look func()) {
 	s.until, s.look = s.b.tried+round, func() {
 		s.until += round
 		look()
 	}
 	defer func() { s.look = nil }()
-	for s.budget.share(s.b.tried) < exploreShare && !s.done() {
+	for s.budget.share(s.b.tried) < wideShare && !s.done() {
 		target := math.Max(s.floor, s.best.length*(1-s.step))
 		if len(s.pool) == 0 {
 			s.cut(s.current, target)
 		}
 		s.b.set(s.current, target)
-		if s.b.separate(effort{quiet: exploreQuiet, strikes: exploreStrikes, over: s.overdue}, s.b.mend) {
+		if s.b.untangle(effort{quiet: wideQuiet, setbacks: wideSetbacks, over: s.overdue}, s.b.mend) {
 			s.succeed()
 			s.step = min(firstShare, s.step*1.5)
 			continue
@@ -122,13 +122,13 @@ func (s *searcher) explore(round int, look func()) {
 			s.adopt(s.best)
 			continue
 		}
-		if s.step > exploreStep { // too greedy: go back and take smaller steps
-			s.step = max(exploreStep, s.step/3)
+		if s.step > wideStep { // too greedy: go back and take smaller steps
+			s.step = max(wideStep, s.step/3)
 			s.current = append(s.current[:0], s.best.at...)
 			continue
 		}
 		s.remember()
-		s.disturb()
+		s.shake()
 	}
 }
 
@@ -155,7 +155,7 @@ func (s *searcher) cut(at []spot, target float64) {
 	}
 }
 
-// overdue tells a separation to stop: the time is over, or another searcher
+// overdue tells an untangling to stop: the time is over, or another searcher
 // has found what it is after.
 func (s *searcher) overdue() bool {
 	if s.look != nil && s.b.tried >= s.until {
@@ -190,8 +190,8 @@ func (s *searcher) remember() {
 	}
 }
 
-// disturb takes a failure, the better the likelier, and swaps two items of it.
-func (s *searcher) disturb() {
+// shake takes a failure, the better the likelier, and swaps two items of it.
+func (s *searcher) shake() {
 	u := math.Abs(s.b.rng.bell()) / 3
 	k := min(len(s.pool)-1, int(u*float64(len(s.pool))))
 	s.current = append(s.current[:0], s.pool[k].at...)
@@ -228,7 +228,7 @@ func (s *searcher) large() int {
 }
 
 // partner is what item i changes places with: another large one or, in two of
-// three swaps among many, one near it. Swapping what lies far apart disturbs a
+// three swaps among many, one near it. Swapping what lies far apart shakes a
 // lay in two places, and of many items these are seldom both put right: of 40
 // searches of 60 M places that began with lays of 99 items at 0.965 of the best
 // known, 8 made them a five-hundredth shorter with large items swapped alone
@@ -270,22 +270,22 @@ func (s *searcher) near(i int) int {
 }
 
 const (
-	compressStep = 0.001
-	compressLast = 0.00002
+	fineStep = 0.001
+	fineLast = 0.00002
 )
 
-// compress works on the best arrangement alone, with steps that shrink as
+// searchFine works on the best arrangement alone, with steps that shrink as
 // the work runs out.
-func (s *searcher) compress(from float64) {
+func (s *searcher) searchFine(from float64) {
 	for !s.done() {
 		gone := (s.budget.share(s.b.tried) - from) / (1 - from)
 		gone = math.Max(0, math.Min(1, gone))
-		step := compressStep + float64((compressLast-compressStep)*gone)
+		step := fineStep + float64((fineLast-fineStep)*gone)
 		target := math.Max(s.floor, s.best.length*(1-step))
 		s.current = append(s.current[:0], s.best.at...)
 		s.cut(s.current, target)
 		s.b.set(s.current, target)
-		if s.b.separate(effort{quiet: s.quiet, strikes: 2, over: s.overdue}, s.b.mend) {
+		if s.b.untangle(effort{quiet: s.quiet, setbacks: 2, over: s.overdue}, s.b.mend) {
 			s.succeed()
 		}
 	}

@@ -24,19 +24,19 @@ func searchingAmong(t *testing.T, each, work int) *searcher {
 	return newSearcher(m, m.items, nil, 1, from, &budget{work: work}, func() bool { return false })
 }
 
-// However long its separations are, a searcher looks round after every round
+// However long its untanglings are, a searcher looks round after every round
 // of places, so that those it shares the work with need not wait.
-func TestSearcherLooksRoundAmidSeparations(t *testing.T) {
+func TestSearcherLooksRoundAmidUntanglings(t *testing.T) {
 	const work, round = 400_000, 10_000
 	s := searching(t, work)
 	first := s.best.length
 	looks, late := 0, 0
-	s.explore(round, func() {
+	s.searchWide(round, func() {
 		looks++
 		late = max(late, s.b.tried-looks*round)
 	})
-	if explored := int(exploreShare * work); looks < explored/round-1 {
-		t.Errorf("looked %d times in %d places", looks, explored)
+	if tried := int(wideShare * work); looks < tried/round-1 {
+		t.Errorf("looked %d times in %d places", looks, tried)
 	}
 	if late > round/2 {
 		t.Errorf("looked %d places late", late)
@@ -50,10 +50,10 @@ func TestSearcherLooksRoundAmidSeparations(t *testing.T) {
 func TestSearcherTakesUpWhatAnotherFound(t *testing.T) {
 	const work = 400_000
 	other := searching(t, work)
-	other.explore(work, func() {})
+	other.searchWide(work, func() {})
 	s := searching(t, work)
 	looks := 0
-	s.explore(1000, func() {
+	s.searchWide(1000, func() {
 		looks++
 		if looks == 3 && s.b.length >= other.best.length {
 			t.Errorf("still at work on length %g, where %g was found", s.b.length, other.best.length)
@@ -71,7 +71,7 @@ func TestSearcherTakesUpWhatAnotherFound(t *testing.T) {
 	}
 }
 
-// A disturbance swaps two items and leaves the others alone. Among many, the
+// A shake swaps two items and leaves the others alone. Among many, the
 // two are of different kinds and more often than not near each other.
 func TestSwapsAmongManyAreMostlyNear(t *testing.T) {
 	for _, c := range []struct{ each, least, most int }{

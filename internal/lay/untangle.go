@@ -2,21 +2,21 @@ package lay
 
 import "math"
 
-// effort says how long a separation goes on without progress.
+// effort says how long an untangling goes on without progress.
 type effort struct {
-	quiet   int         // passes without progress before a setback
-	strikes int         // setbacks without progress before giving up
-	over    func() bool // tells when to stop at once
+	quiet    int         // passes without progress before a setback
+	setbacks int         // setbacks without progress before giving up
+	over     func() bool // tells when to stop at once
 }
 
-// fullQuiet is the patience where one separation decides whether the pieces
+// fullQuiet is the patience where one untangling decides whether the pieces
 // fit at all.
 const fullQuiet = 200
 
-// separate moves overlapping items until none overlap, weighting pairs that
+// untangle moves overlapping items until none overlap, weighting pairs that
 // keep colliding. It returns whether it succeeded; either way the board
 // holds the best arrangement met.
-func (b *board) separate(e effort, mend func() bool) bool {
+func (b *board) untangle(e effort, mend func() bool) bool {
 	b.resetWeights()
 	best := append([]spot(nil), b.at...)
 	bestOver := b.overlap()
@@ -25,7 +25,7 @@ func (b *board) separate(e effort, mend func() bool) bool {
 	if bestOver == 0 || !b.inside() {
 		return bestOver == 0 && b.inside()
 	}
-	for strike := 0; strike < e.strikes; strike++ {
+	for setback := 0; setback < e.setbacks; setback++ {
 		start := bestOver
 		for quiet := 0; quiet < e.quiet; quiet++ {
 			b.pass()
@@ -53,7 +53,7 @@ func (b *board) separate(e effort, mend func() bool) bool {
 			}
 		}
 		if bestOver < start*0.98 {
-			strike = -1
+			setback = -1
 		}
 		b.restore(best)
 	}
@@ -66,7 +66,7 @@ func (b *board) repair(work int) {
 	until := b.tried + work
 	over := func() bool { return b.tried >= until }
 	for b.overlap() > 0 && !over() {
-		if b.separate(effort{quiet: fullQuiet, strikes: 1, over: over}, b.mend) {
+		if b.untangle(effort{quiet: fullQuiet, setbacks: 1, over: over}, b.mend) {
 			return
 		}
 		b.set(b.at, b.length*1.1)
