@@ -8,7 +8,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"hembook/internal/document"
-	"hembook/internal/record"
+	"hembook/internal/fault"
 	"hembook/internal/words"
 )
 
@@ -43,7 +43,7 @@ understood.`,
 
 // A checked is what check found.
 type checked struct {
-	faults []record.Fault
+	faults []fault.Fault
 	builds int
 	others int // faults of other garments, where one alone was asked for
 }
@@ -68,13 +68,13 @@ func runCheck(opt *options, args []string, asJSON bool, out, errs io.Writer) err
 			fmt.Fprintf(errs, "%s in other files\n    hembook check shows all\n", verb(found.others, "more thing is wrong", "more things are wrong"))
 		}
 	}
-	if err == nil && record.HasErrors(found.faults) {
+	if err == nil && fault.HasErrors(found.faults) {
 		return errFaults
 	}
 	return err
 }
 
-func printFaults(out io.Writer, faults []record.Fault) {
+func printFaults(out io.Writer, faults []fault.Fault) {
 	w := bufio.NewWriter(out) // there may be thousands
 	defer w.Flush()
 	for _, f := range faults {
@@ -82,17 +82,17 @@ func printFaults(out io.Writer, faults []record.Fault) {
 	}
 }
 
-func printFaultsJSON(out io.Writer, faults []record.Fault) error {
+func printFaultsJSON(out io.Writer, faults []fault.Fault) error {
 	if faults == nil {
-		faults = []record.Fault{}
+		faults = []fault.Fault{}
 	}
 	return document.PrintJSON(out, faults)
 }
 
-func faultSummary(faults []record.Fault, builds int) string {
+func faultSummary(faults []fault.Fault, builds int) string {
 	errors, warnings := 0, 0
 	for _, f := range faults {
-		if f.Severity == record.Error {
+		if f.Severity == fault.Error {
 			errors++
 		} else {
 			warnings++

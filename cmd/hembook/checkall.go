@@ -4,27 +4,28 @@ import (
 	"strings"
 
 	"hembook/internal/derive"
+	"hembook/internal/fault"
 	"hembook/internal/notebook"
 	"hembook/internal/record"
 )
 
 // checkAll finds everything that is wrong in a workroom, and says how many
 // builds it has.
-func checkAll(opt *options, bar *progress) ([]record.Fault, int, error) {
+func checkAll(opt *options, bar *progress) ([]fault.Fault, int, error) {
 	room, opened, err := opt.openRoom()
 	if err != nil {
 		return nil, 0, err
 	}
 	defer room.Close()
 	defer bar.done()
-	var all record.Faults
+	var all fault.Faults
 	all.Add(opened...)
 	tailor, faults := derive.NewTailor(room)
 	all.Add(faults...)
 	book := notebook.New(room)
 	all.Add(book.CheckRoom()...)
 	done := 0
-	survey(room, tailor, func(_ record.BuildFile, g *derive.Garment, faults []record.Fault) {
+	survey(room, tailor, func(_ record.BuildFile, g *derive.Garment, faults []fault.Fault) {
 		all.Add(faults...)
 		all.Add(book.CheckBuild(g.Build)...)
 		all.Add(room.UnnamedPhotos(g.Build)...)
@@ -44,7 +45,7 @@ func checkOne(opt *options, word string) (checked, error) {
 	defer on.room.Close()
 	b, book := on.build, notebook.New(on.room)
 	g := on.tailor.Derive(b)
-	var all record.Faults
+	var all fault.Faults
 	found := checked{builds: 1}
 	uses := filesOf(b)
 	others := on.faults[:len(on.faults)-len(on.own)]

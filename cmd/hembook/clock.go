@@ -13,6 +13,7 @@ import (
 
 	"hembook/internal/bench"
 	"hembook/internal/document"
+	"hembook/internal/fault"
 	"hembook/internal/record"
 	"hembook/internal/record/amend"
 )
@@ -205,7 +206,7 @@ func (w *work) find(build, step string) error {
 func notYAML(room *record.Room, bf record.BuildFile) error {
 	_, faults := room.ReadBuild(bf)
 	for _, f := range faults {
-		if f.Severity == record.Error {
+		if f.Severity == fault.Error {
 			return fmt.Errorf("nothing can be added: %s", f)
 		}
 	}

@@ -13,6 +13,7 @@ import (
 	"hembook/internal/cutting"
 	"hembook/internal/draw"
 	"hembook/internal/drawing"
+	"hembook/internal/fault"
 	"hembook/internal/measure"
 	"hembook/internal/record"
 	"hembook/internal/words"
@@ -77,7 +78,7 @@ func runLay(ctx context.Context, opt *options, lay layOptions, word string, out,
 	}
 	defer on.room.Close()
 	room, tailor, bf, b := on.room, on.tailor, on.file, on.build
-	if record.HasErrors(on.faults) {
+	if fault.HasErrors(on.faults) {
 		printFaults(errs, on.faults)
 		return errFaults
 	}
@@ -108,7 +109,7 @@ func (o layOptions) cut(cutter *cutting.Cutter, b *record.Build) (*cutting.Cutti
 
 // show prints, draws and keeps what was asked for.
 func (o layOptions) show(room *record.Room, bf record.BuildFile, cut *cutting.Cutting, out, errs io.Writer) error {
-	if record.HasErrors(cut.Garment.Faults) {
+	if fault.HasErrors(cut.Garment.Faults) {
 		printFaults(errs, cut.Garment.Faults)
 		return errFaults
 	}

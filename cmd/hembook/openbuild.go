@@ -2,6 +2,7 @@ package main
 
 import (
 	"hembook/internal/derive"
+	"hembook/internal/fault"
 	"hembook/internal/record"
 )
 
@@ -11,8 +12,8 @@ type workOn struct {
 	tailor *derive.Tailor
 	file   record.BuildFile
 	build  *record.Build
-	own    []record.Fault // of the build's record
-	faults []record.Fault // of the workroom, then its own
+	own    []fault.Fault // of the build's record
+	faults []fault.Fault // of the workroom, then its own
 }
 
 // openBuild opens the workroom and reads the build that a word names; its
@@ -29,6 +30,6 @@ func (o *options) openBuild(word string) (*workOn, error) {
 	}
 	tailor, more := derive.NewTailor(room)
 	b, own := room.ReadBuild(bf)
-	all := append(append(append([]record.Fault(nil), faults...), more...), own...)
+	all := append(append(append([]fault.Fault(nil), faults...), more...), own...)
 	return &workOn{room, tailor, bf, b, own, all}, nil
 }

@@ -12,6 +12,7 @@ import (
 	"hembook/internal/cutting"
 	"hembook/internal/disk"
 	"hembook/internal/document"
+	"hembook/internal/fault"
 	"hembook/internal/notebook"
 	"hembook/internal/paper"
 	"hembook/internal/record"
@@ -79,7 +80,7 @@ func runPack(ctx context.Context, opt *options, pack packOptions, word string, o
 	if err != nil {
 		return err
 	}
-	if record.HasErrors(on.faults) {
+	if fault.HasErrors(on.faults) {
 		printFaults(errs, on.faults)
 		fmt.Fprintln(errs, "no sheets made: see above")
 		return errFaults

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"hembook/internal/fault"
 	"hembook/internal/figure"
 	"hembook/internal/proof"
 	"hembook/internal/record"
@@ -26,8 +27,8 @@ func newPackProof(room *record.Room, b *record.Build, figures []figure.Figure) *
 
 // faults are the private values that a packet's files would give away, each at
 // its place and none quoted.
-func (p *packProof) faults(packet *sheet.Packet, files []packFile) []record.Fault {
-	var out record.Faults
+func (p *packProof) faults(packet *sheet.Packet, files []packFile) []fault.Fault {
+	var out fault.Faults
 	for _, f := range files {
 		finds := p.secrets.Find(f.name, f.data)
 		may := mayShow(packet, f.name)
@@ -45,9 +46,9 @@ func (p *packProof) faults(packet *sheet.Packet, files []packFile) []record.Faul
 
 // mayShow are the places of what a file's sheets were opened for; the packet
 // as a whole goes to whoever gets any of them.
-func mayShow(packet *sheet.Packet, file string) []record.Pos {
+func mayShow(packet *sheet.Packet, file string) []fault.Pos {
 	name, _, _ := strings.Cut(file, ".")
-	var out []record.Pos
+	var out []fault.Pos
 	for _, s := range packet.Sheets {
 		if s.Name == name || name == "packet" {
 			out = append(out, s.MayShow...)

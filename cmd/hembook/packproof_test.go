@@ -6,6 +6,7 @@ import (
 
 	"hembook/internal/derive"
 	"hembook/internal/document"
+	"hembook/internal/fault"
 	"hembook/internal/paper"
 	"hembook/internal/record"
 	"hembook/internal/sheet"
@@ -24,17 +25,17 @@ func TestPackLooksOnceMore(t *testing.T) {
 	b, _ := room.ReadBuild(room.Builds[0])
 	tailor, _ := derive.NewTailor(room)
 	last := newPackProof(room, b, tailor.Derive(b).Figures())
-	var street, name record.Pos
+	var street, name fault.Pos
 	wearer := room.Wearers["robin-secret"].Open(record.ToTheMaker)
 	street, name = wearer.Address.At, wearer.Name.At
 	for _, c := range []struct {
 		words, sheet string
-		may          []record.Pos
+		may          []fault.Pos
 		want         string // the place that is told; empty where nothing is
 	}{
 		{"Send it to SECRETstreet 4.", "repairs", nil, "content/wearers/robin-secret.yaml:5:10"},
-		{"Send it to SECRETstreet 4.", "customs", []record.Pos{name, street}, ""},
-		{"Send it to SECRETstreet 4.", "care-and-fit", []record.Pos{name}, "content/wearers/robin-secret.yaml:5:10"},
+		{"Send it to SECRETstreet 4.", "customs", []fault.Pos{name, street}, ""},
+		{"Send it to SECRETstreet 4.", "care-and-fit", []fault.Pos{name}, "content/wearers/robin-secret.yaml:5:10"},
 		{"It was paid 7987.67 EUR.", "remake", nil, "content/builds/skirt/build.yaml:"},
 		{"Wash it by itself.", "repairs", nil, ""},
 	} {

@@ -11,6 +11,7 @@ import (
 
 	"hembook/internal/derive"
 	"hembook/internal/document"
+	"hembook/internal/fault"
 	"hembook/internal/garment"
 	"hembook/internal/meant"
 	"hembook/internal/measure"
@@ -69,7 +70,7 @@ func runPattern(opt *options, o patternOptions, word string, errs io.Writer) err
 	}
 	defer on.room.Close()
 	room, tailor, bf, b := on.room, on.tailor, on.file, on.build
-	if record.HasErrors(on.faults) {
+	if fault.HasErrors(on.faults) {
 		printFaults(errs, on.faults)
 		return errFaults
 	}
@@ -77,7 +78,7 @@ func runPattern(opt *options, o patternOptions, word string, errs io.Writer) err
 	if err != nil {
 		return err
 	}
-	if record.HasErrors(g.Faults) {
+	if fault.HasErrors(g.Faults) {
 		printFaults(errs, g.Faults)
 		return errFaults
 	}

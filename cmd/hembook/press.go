@@ -12,8 +12,8 @@ import (
 
 	"hembook/internal/cutting"
 	"hembook/internal/derive"
+	"hembook/internal/fault"
 	"hembook/internal/press"
-	"hembook/internal/record"
 	"hembook/internal/words"
 )
 
@@ -60,7 +60,7 @@ func runPress(ctx context.Context, opt *options, to string, lays cutting.Mode, o
 	}
 	tailor, more := derive.NewTailor(room)
 	faults := append(opened, more...)
-	if record.HasErrors(faults) {
+	if fault.HasErrors(faults) {
 		return refuse(opt, errs)
 	}
 	theme, err := roomTheme(room)
@@ -72,7 +72,7 @@ func runPress(ctx context.Context, opt *options, to string, lays cutting.Mode, o
 	cutter := cutting.NewCutter(ctx, room, tailor, cutting.Options{Mode: lays})
 	report, more, err := press.Press(ctx, room, cutter, theme, press.Options{To: to, Progress: bar.at})
 	bar.done()
-	var all record.Faults
+	var all fault.Faults
 	all.Add(append(faults, more...)...)
 	if errors.Is(err, press.ErrRecords) {
 		// figures too, which the press does not derive from what has errors

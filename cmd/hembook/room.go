@@ -8,12 +8,13 @@ import (
 	"sync"
 
 	"hembook/internal/derive"
+	"hembook/internal/fault"
 	"hembook/internal/meant"
 	"hembook/internal/record"
 )
 
 // openRoom finds and opens the workroom a command works in.
-func (o *options) openRoom() (*record.Room, []record.Fault, error) {
+func (o *options) openRoom() (*record.Room, []fault.Fault, error) {
 	dir := o.room
 	if dir == "" {
 		here, err := os.Getwd()
@@ -34,10 +35,10 @@ func (o *options) openRoom() (*record.Room, []record.Fault, error) {
 
 // survey reads and derives every build on all cores and calls each with its
 // garment and faults, in the order of the builds.
-func survey(room *record.Room, tailor *derive.Tailor, each func(record.BuildFile, *derive.Garment, []record.Fault)) {
+func survey(room *record.Room, tailor *derive.Tailor, each func(record.BuildFile, *derive.Garment, []fault.Fault)) {
 	type result struct {
 		g      *derive.Garment
-		faults []record.Fault
+		faults []fault.Fault
 	}
 	workers := runtime.GOMAXPROCS(0)
 	slots := make([]chan result, workers*4)
@@ -70,10 +71,10 @@ func survey(room *record.Room, tailor *derive.Tailor, each func(record.BuildFile
 
 // withFigures adds what the figures found wrong. Warnings about figures that
 // rest on errors would only mislead.
-func withFigures(read, figured []record.Fault) []record.Fault {
-	wrong := record.HasErrors(read)
+func withFigures(read, figured []fault.Fault) []fault.Fault {
+	wrong := fault.HasErrors(read)
 	for _, f := range figured {
-		if f.Severity == record.Error || !wrong {
+		if f.Severity == fault.Error || !wrong {
 			read = append(read, f)
 		}
 	}

@@ -17,6 +17,7 @@ import (
 	"hembook/internal/cutting"
 	"hembook/internal/derive"
 	"hembook/internal/disk"
+	"hembook/internal/fault"
 	"hembook/internal/press"
 	"hembook/internal/record"
 	"hembook/internal/words"
@@ -132,7 +133,7 @@ func (s *showing) press(ctx context.Context, opt *options) bench.Pressed {
 			begun.Format(time.TimeOnly), report.Made, words.Count(report.Pages, "page"), report.Written, time.Since(begun).Milliseconds())
 		tellHers(s.out, s.to, report)
 	}
-	if errors.Is(err, press.ErrRecords) && record.HasErrors(faults) {
+	if errors.Is(err, press.ErrRecords) && fault.HasErrors(faults) {
 		err = nil // the faults say it
 	}
 	return bench.Pressed{Changed: report.Written+report.Removed > 0, Faults: faults, Err: err}
@@ -152,7 +153,7 @@ func (s *showing) tell(p bench.Pressed) {
 	if p.Err != nil {
 		say(p.Err.Error())
 	}
-	wrong := p.Err != nil || record.HasErrors(p.Faults)
+	wrong := p.Err != nil || fault.HasErrors(p.Faults)
 	if s.wrong && !wrong {
 		fmt.Fprintln(s.errs, "that is right now")
 	}
@@ -160,7 +161,7 @@ func (s *showing) tell(p bench.Pressed) {
 }
 
 // reopen reads the workroom as it is now.
-func (s *showing) reopen(opt *options) (*record.Room, []record.Fault, error) {
+func (s *showing) reopen(opt *options) (*record.Room, []fault.Fault, error) {
 	open := opt.openRoom
 	if s.room != nil {
 		open = s.room.Again
@@ -174,7 +175,7 @@ func (s *showing) reopen(opt *options) (*record.Room, []record.Fault, error) {
 
 // pressOnce opens the workroom, checks it and presses what changed of it.
 // Where there are errors all of them are found, of every file.
-func (s *showing) pressOnce(ctx context.Context, opt *options) (press.Report, []record.Fault, error) {
+func (s *showing) pressOnce(ctx context.Context, opt *options) (press.Report, []fault.Fault, error) {
 	room, opened, err := s.reopen(opt)
 	if err != nil {
 		return press.Report{}, nil, err
@@ -182,7 +183,7 @@ func (s *showing) pressOnce(ctx context.Context, opt *options) (press.Report, []
 	defer room.Close()
 	tailor, more := derive.NewTailor(room)
 	opened = append(opened, more...)
-	if record.HasErrors(opened) {
+	if fault.HasErrors(opened) {
 		faults, _, err := checkAll(opt, newProgress(io.Discard, ""))
 		return press.Report{}, faults, errors.Join(press.ErrRecords, err)
 	}
@@ -193,7 +194,7 @@ func (s *showing) pressOnce(ctx context.Context, opt *options) (press.Report, []
 	// a preview waits for no lay: those that are kept are shown
 	cutter := cutting.NewCutter(ctx, room, tailor, cutting.Options{Mode: cutting.KeptOnly})
 	report, faults, err := press.Press(ctx, room, cutter, theme, press.Options{To: s.to, Memory: &s.memory})
-	var all record.Faults
+	var all fault.Faults
 	all.Add(append(opened, faults...)...)
 	return report, all.Sorted(), err
 }

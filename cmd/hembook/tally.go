@@ -14,6 +14,7 @@ import (
 	"hembook/internal/cutting"
 	"hembook/internal/derive"
 	"hembook/internal/document"
+	"hembook/internal/fault"
 	"hembook/internal/figure"
 	"hembook/internal/measure"
 	"hembook/internal/record"
@@ -111,7 +112,7 @@ func (t *tally) run(args []string) error {
 	}
 	defer on.room.Close()
 	room, tailor, bf, b, faults := on.room, on.tailor, on.file, on.build, on.faults
-	if record.HasErrors(on.own) {
+	if fault.HasErrors(on.own) {
 		printFaults(t.errs, on.own)
 		return errFaults
 	}
@@ -135,7 +136,7 @@ func (t *tally) run(args []string) error {
 	default:
 		err = t.printFigures(room, bf, cut, args[1:])
 	}
-	if err == nil && record.HasErrors(append(faults, found...)) {
+	if err == nil && fault.HasErrors(append(faults, found...)) {
 		return errFaults
 	}
 	return err

@@ -8,6 +8,7 @@ import (
 
 	"hembook/internal/derive"
 	"hembook/internal/document"
+	"hembook/internal/fault"
 	"hembook/internal/figure"
 	"hembook/internal/order"
 	"hembook/internal/record"
@@ -17,8 +18,8 @@ import (
 // errors, and says which are left out.
 func (t *tally) gatherRates(room *record.Room, tailor *derive.Tailor) *order.Rates {
 	rates := order.Rates{Style: room.Workroom.Style()}
-	survey(room, tailor, func(bf record.BuildFile, g *derive.Garment, faults []record.Fault) {
-		if record.HasErrors(faults) {
+	survey(room, tailor, func(bf record.BuildFile, g *derive.Garment, faults []fault.Fault) {
+		if fault.HasErrors(faults) {
 			fmt.Fprintf(t.errs, "%s is left out: something is wrong in its record\n", bf.Slug)
 			return
 		}

@@ -11,6 +11,7 @@ import (
 
 	"gopkg.in/yaml.v3"
 
+	"hembook/internal/fault"
 	"hembook/internal/figure"
 	"hembook/internal/meant"
 	"hembook/internal/record"
@@ -43,7 +44,7 @@ func (r *root) changes(l *figure.Lineage, room *record.Room) []figure.Dependant 
 		ends[one.first] = max(ends[one.first], one.last)
 	}
 	named := r.filesNamed(text, l)
-	return l.OfPlaces(func(at record.Pos, whole bool) bool {
+	return l.OfPlaces(func(at fault.Pos, whole bool) bool {
 		if named[at.File()] {
 			return true
 		}

@@ -9,13 +9,14 @@ import (
 	"hembook/internal/bench"
 	"hembook/internal/derive"
 	"hembook/internal/document"
+	"hembook/internal/fault"
 	"hembook/internal/figure"
 	"hembook/internal/order"
 	"hembook/internal/record"
 )
 
 // printTime prints the order of work of a build.
-func (t *tally) printTime(room *record.Room, tailor *derive.Tailor, bf record.BuildFile, g *derive.Garment) ([]record.Fault, error) {
+func (t *tally) printTime(room *record.Room, tailor *derive.Tailor, bf record.BuildFile, g *derive.Garment) ([]fault.Fault, error) {
 	from, err := t.standing(room, tailor, bf, g)
 	if err != nil {
 		return nil, err

@@ -11,8 +11,8 @@ import (
 	"testing"
 
 	"hembook/internal/abacus"
+	"hembook/internal/fault"
 	"hembook/internal/madeup"
-	"hembook/internal/record"
 )
 
 var (
@@ -119,7 +119,7 @@ func compare(t testing.TB, list *abacus.Tables, files map[string]string, build s
 	t.Helper()
 	theirs, faults := program(t, files, build, round)
 	for _, f := range faults {
-		if record.HasErrors([]record.Fault{f}) {
+		if fault.HasErrors([]fault.Fault{f}) {
 			return []difference{{"record", "the record cannot be read: " + fmt.Sprint(f)}}
 		}
 	}

@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"hembook/internal/derive"
+	"hembook/internal/fault"
 	"hembook/internal/figure"
 	"hembook/internal/label"
 	"hembook/internal/madeup"
@@ -29,7 +30,7 @@ type printed struct {
 // program derives a workroom's build and lists its figures by ID: those of the
 // garment, the private ones, those of the order of work, and the shares of the
 // fibres. faults are what the reader found.
-func program(t testing.TB, files map[string]string, build string, round int) (figures map[string]printed, faults []record.Fault) {
+func program(t testing.TB, files map[string]string, build string, round int) (figures map[string]printed, faults []fault.Fault) {
 	t.Helper()
 	dir, err := os.MkdirTemp("", "abacus")
 	if err != nil {

@@ -7,7 +7,7 @@ import (
 	"slices"
 	"sync"
 
-	"hembook/internal/record"
+	"hembook/internal/fault"
 )
 
 // A board tells every open page how the last press went. It holds the present
@@ -24,10 +24,10 @@ type board struct {
 
 // A state is what an open page is told.
 type state struct {
-	Version string         `json:"version"`
-	Heading string         `json:"heading"` // empty where nothing is wrong
-	Faults  []record.Fault `json:"faults"`
-	More    string         `json:"more"`
+	Version string        `json:"version"`
+	Heading string        `json:"heading"` // empty where nothing is wrong
+	Faults  []fault.Fault `json:"faults"`
+	More    string        `json:"more"`
 }
 
 // mostShown bounds the faults on a page; the terminal has them all.
@@ -69,18 +69,18 @@ func (b *board) version() string {
 func (b *board) versionLocked() string { return fmt.Sprintf("%s-%d", b.run, b.count) }
 
 func (b *board) stateOf(p Pressed) []byte {
-	s := state{Version: b.versionLocked(), Faults: []record.Fault{}}
+	s := state{Version: b.versionLocked(), Faults: []fault.Fault{}}
 	if !p.good() {
-		s.Faults = slices.DeleteFunc(slices.Clone(p.Faults), func(f record.Fault) bool { return f.Severity != record.Error })
+		s.Faults = slices.DeleteFunc(slices.Clone(p.Faults), func(f fault.Fault) bool { return f.Severity != fault.Error })
 		s.Heading = heading(len(s.Faults), b.pressed)
 		if n := len(s.Faults) - mostShown; n > 0 {
 			s.Faults, s.More = s.Faults[:mostShown], fmt.Sprintf("and %d more, in the terminal", n)
 		}
 		if p.Err != nil {
-			s.Faults = append([]record.Fault{{Severity: record.Error, Message: p.Err.Error()}}, s.Faults...)
+			s.Faults = append([]fault.Fault{{Severity: fault.Error, Message: p.Err.Error()}}, s.Faults...)
 		}
 		if s.Faults == nil {
-			s.Faults = []record.Fault{}
+			s.Faults = []fault.Fault{}
 		}
 	}
 	text, err := json.Marshal(s)

@@ -4,6 +4,7 @@ import (
 	"strings"
 	"testing"
 
+	"hembook/internal/fault"
 	"hembook/internal/record"
 )
 
@@ -97,7 +98,7 @@ func TestPickTwice(t *testing.T) {
 }
 
 func TestSteps(t *testing.T) {
-	text := func(s string) record.Text { return record.Text{V: s, At: record.Pos{Line: 1}} }
+	text := func(s string) record.Text { return record.Text{V: s, At: fault.Pos{Line: 1}} }
 	b := &record.Build{Work: []record.Step{{Do: text("Cut  out")}, {Do: text("Sew sides")}, {}}}
 	got := Steps(b)
 	if len(got) != 2 || got[0].ID != "cut-out" || got[0].Words != "Cut  out" || got[1].ID != "sew-sides" {

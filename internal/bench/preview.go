@@ -12,7 +12,7 @@ import (
 	"sync"
 	"time"
 
-	"hembook/internal/record"
+	"hembook/internal/fault"
 )
 
 // A Preview shows a pressed notebook in browsers on this machine, presses it
@@ -35,12 +35,12 @@ type Preview struct {
 
 // Pressed says how a press went.
 type Pressed struct {
-	Changed bool           // pages or files are new, changed or gone
-	Faults  []record.Fault // of the records; where one is an error nothing was pressed
-	Err     error          // why nothing was pressed, besides
+	Changed bool          // pages or files are new, changed or gone
+	Faults  []fault.Fault // of the records; where one is an error nothing was pressed
+	Err     error         // why nothing was pressed, besides
 }
 
-func (p Pressed) good() bool { return p.Err == nil && !record.HasErrors(p.Faults) }
+func (p Pressed) good() bool { return p.Err == nil && !fault.HasErrors(p.Faults) }
 
 // Listen opens a port on both loopback addresses, or on the one there is. Port
 // 0 is any that is free on both.

@@ -19,7 +19,7 @@ import (
 
 	"go.uber.org/goleak"
 
-	"hembook/internal/record"
+	"hembook/internal/fault"
 )
 
 // A stage is a preview in a test: a press that copies one record's words onto
@@ -76,10 +76,10 @@ func (s *stage) press(to string) Pressed {
 		return Pressed{Err: errors.New("there is no record")}
 	}
 	if strings.HasPrefix(string(text), "wrong") {
-		at := record.Pos{Source: &record.Source{Path: "content/builds/coat/build.yaml"}, Line: 3, Column: 1}
-		return Pressed{Faults: []record.Fault{
-			{At: at, Severity: record.Error, Message: `unknown word "<img src=x>"`, Hint: `did you mean "do"?`},
-			{At: at, Severity: record.Warning, Message: "only a warning"},
+		at := fault.Pos{Source: &fault.Source{Path: "content/builds/coat/build.yaml"}, Line: 3, Column: 1}
+		return Pressed{Faults: []fault.Fault{
+			{At: at, Severity: fault.Error, Message: `unknown word "<img src=x>"`, Hint: `did you mean "do"?`},
+			{At: at, Severity: fault.Warning, Message: "only a warning"},
 		}}
 	}
 	fresh := fmt.Sprintf(page, text)
@@ -350,9 +350,9 @@ func TestPreviewBeforeTheFirstPages(t *testing.T) {
 	if b.version() == before {
 		t.Error("the first pages have the version of none")
 	}
-	many := make([]record.Fault, 100)
+	many := make([]fault.Fault, 100)
 	for i := range many {
-		many[i] = record.Fault{Severity: record.Error, Message: "wrong"}
+		many[i] = fault.Fault{Severity: fault.Error, Message: "wrong"}
 	}
 	b.post(Pressed{Faults: many})
 	state, _ = b.read()

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"hembook/internal/fault"
 	"hembook/internal/figure"
 	"hembook/internal/garment"
 	"hembook/internal/lay"
@@ -107,7 +108,7 @@ func (l *Lay) reach(p *lay.Plan, name, title, rule string) figure.Figure {
 	l.pad.Note(l.pad.Of("usable width", &l.Width))
 	l.pad.Note(l.pad.Told("places tried", float64(p.Work), measure.UnitCount, "the lay plan"))
 	if p == l.Plan && p.NotFolded != "" {
-		l.pad.Remark(figure.Told, "folded", "not possible: "+p.NotFolded, record.Pos{}, "the lay plan")
+		l.pad.Remark(figure.Told, "folded", "not possible: "+p.NotFolded, fault.Pos{}, "the lay plan")
 	}
 	words := fmt.Sprintf("%s %d ends so far from the cut end", l.Problem.Lay.Pieces[at.Piece].Name, at.Copy+1)
 	return l.figure(name, title, l.pad.Found(words, p.Length, millimetres), millimetres, rule, engine)

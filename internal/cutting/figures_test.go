@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"hembook/internal/fault"
 	"hembook/internal/figure"
 	"hembook/internal/garment"
 	"hembook/internal/lay"
@@ -79,7 +80,7 @@ func TestClothNeeded(t *testing.T) {
 		{"eighths of a yard", 1000, 0, 0, 114.3, 1000, 1028.7},
 		{"cloth that grows", 1000, -2, 0, 10, 980.392157, 990},
 	} {
-		place := record.Pos{Source: &record.Source{}, Line: 1}
+		place := fault.Pos{Source: &fault.Source{}, Line: 1}
 		mm := func(v float64) record.Length { return record.Length{V: measure.MM(v), At: place} }
 		cloth := &record.Cloth{Step: mm(c.step)}
 		cloth.Shrink.Along = record.Percent{V: record.Share(c.shrink), At: place}

@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"hembook/internal/derive"
+	"hembook/internal/fault"
 	"hembook/internal/figure"
 	"hembook/internal/record"
 )
@@ -72,10 +73,10 @@ func (b *bench) build() *record.Build {
 	return build
 }
 
-func (b *bench) clean(faults []record.Fault) {
+func (b *bench) clean(faults []fault.Fault) {
 	b.t.Helper()
 	for _, f := range faults {
-		if f.Severity == record.Error {
+		if f.Severity == fault.Error {
 			b.t.Fatalf("fault: %s", f)
 		}
 	}

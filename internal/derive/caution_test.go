@@ -5,8 +5,8 @@ import (
 	"strings"
 	"testing"
 
+	"hembook/internal/fault"
 	"hembook/internal/label"
-	"hembook/internal/record"
 	"hembook/internal/trade"
 )
 
@@ -166,7 +166,7 @@ func TestRoomFaults(t *testing.T) {
 		`formula "allowanse" uses "allowanse", which is no measure of own`,
 	}
 	for _, w := range want {
-		if !slices.ContainsFunc(faults, func(f record.Fault) bool { return f.Message == w }) {
+		if !slices.ContainsFunc(faults, func(f fault.Fault) bool { return f.Message == w }) {
 			t.Errorf("missing: %s\nthere are: %v", w, faults)
 		}
 	}
@@ -187,7 +187,7 @@ func TestBodyRatios(t *testing.T) {
 			t.Errorf("waist %s over hip 1000: %v, want %d warnings", waist, faults, want)
 		}
 		for _, f := range faults {
-			if f.Message != "this waist beside this hip is outside everyone measured in the survey" || f.Severity != record.Warning {
+			if f.Message != "this waist beside this hip is outside everyone measured in the survey" || f.Severity != fault.Warning {
 				t.Errorf("%s", f)
 			}
 		}

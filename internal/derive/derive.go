@@ -4,6 +4,7 @@
 package derive
 
 import (
+	"hembook/internal/fault"
 	"hembook/internal/fitting"
 	"hembook/internal/garment"
 	"hembook/internal/label"
@@ -30,7 +31,7 @@ type Garment struct {
 
 // NewTailor prepares a workroom's tailor and checks what concerns no single
 // build. Faults never quote a body measurement.
-func NewTailor(room *record.Room) (*Tailor, []record.Fault) {
+func NewTailor(room *record.Room) (*Tailor, []fault.Fault) {
 	t, faults := garment.NewTailor(room)
 	f, bodies := fitting.New(room, t)
 	l, more := label.New(room, t)
@@ -58,8 +59,8 @@ func (t *Tailor) rest(g *garment.Garment) *Garment {
 }
 
 // together puts the faults of several rooms in order.
-func together(rooms ...[]record.Fault) []record.Fault {
-	var all record.Faults
+func together(rooms ...[]fault.Fault) []fault.Fault {
+	var all fault.Faults
 	for _, list := range rooms {
 		all.Add(list...)
 	}

@@ -3,7 +3,7 @@ package derive
 import (
 	"testing"
 
-	"hembook/internal/record"
+	"hembook/internal/fault"
 )
 
 // twoPanels are two pieces 200 × 300 to try seams on.
@@ -32,7 +32,7 @@ func TestFaults(t *testing.T) {
 	for _, c := range []struct {
 		name, build string
 		line        int32 // in the record, which has three lines before it
-		severity    record.Severity
+		severity    fault.Severity
 		message     string
 		hint        string
 	}{
@@ -43,26 +43,26 @@ pieces:
   back: {rectangle: [200, 224]}
 seams:
   sides: {join: [front.right, back.left], type: plain}
-`, 10, record.Error, "sides: back.left is 6.4 mm longer than front.right (224, 217.6)",
+`, 10, fault.Error, "sides: back.left is 6.4 mm longer than front.right (224, 217.6)",
 			"shorten the longer edge by 6.4, or ease it in: ease: 6.4"},
 		{"ease that is not there", twoPanels + `seams:
   side: {join: [one.right, two.left], type: plain, ease: 10}
-`, 10, record.Error, "side: one.right and two.left differ by 0 mm, you wrote an ease of 10 mm (300, 300)",
+`, 10, fault.Error, "side: one.right and two.left differ by 0 mm, you wrote an ease of 10 mm (300, 300)",
 			"change an edge, or leave ease: out"},
 		{"a run that is too short for its overlap", twoPanels + `seams:
   side: {join: [[one.right], [two.left]], run: true, type: plain, overlap: 30}
-`, 10, record.Error, "side: two.left is 30 mm longer than one.right after the overlap of 30 mm (300, 300)",
+`, 10, fault.Error, "side: two.left is 30 mm longer than one.right after the overlap of 30 mm (300, 300)",
 			"change an edge, or leave overlap: out"},
 		{"gathers that do not add up", twoPanels + `seams:
   side: {join: [one.right, two.bottom], type: plain, gather: 2}
-`, 10, record.Error, "side: one.right is 300 mm; gathered 2 times it needs 400 mm",
+`, 10, fault.Error, "side: one.right is 300 mm; gathered 2 times it needs 400 mm",
 			"make the edges so, or write gather: 1.5"},
 		{"an overlap written of the shorter side", twoPanels + `seams:
   side: {join: [[one.bottom], [two.right]], run: true, type: plain, overlap: 100}
-`, 10, record.Error, "side: two.right is 200 mm longer than one.bottom after the overlap of 100 mm (300, 200)", "write the edge that overlaps first"},
+`, 10, fault.Error, "side: two.right is 200 mm longer than one.bottom after the overlap of 100 mm (300, 200)", "write the edge that overlaps first"},
 		{"an overlap of which a little is short", twoPanels + `seams:
   side: {join: [[one.right], [two.bottom]], run: true, type: plain, overlap: 90}
-`, 10, record.Error, "side: one.right is 10 mm longer than two.bottom after the overlap of 90 mm (300, 200)", "change an edge, or write overlap: 100"},
+`, 10, fault.Error, "side: one.right is 10 mm longer than two.bottom after the overlap of 90 mm (300, 200)", "change an edge, or write overlap: 100"},
 		{"edges that occur unequally often", `
 cloth: {shell: linen}
 pieces:
@@ -70,11 +70,11 @@ pieces:
   back: {rectangle: [200, 300], cut: 2 mirrored}
 seams:
   sides: {join: [front.right, back.left], type: plain}
-`, 10, record.Error, "sides: front.right is cut once, but back.left twice",
+`, 10, fault.Error, "sides: front.right is cut once, but back.left twice",
 			"cut both as often, or add run: true for edges sewn end to end"},
 		{"an edge joined to itself", twoPanels + `seams:
   side: {join: [one.right, one.right], type: plain}
-`, 10, record.Error, "side: one.right is cut once, so it has no partner", "cut it 2 mirrored, or name another edge"},
+`, 10, fault.Error, "side: one.right is cut once, so it has no partner", "cut it 2 mirrored, or name another edge"},
 		{"a seam that takes too much", `
 cloth: {shell: linen}
 pieces:
@@ -82,24 +82,24 @@ pieces:
   back: {rectangle: [200, 300]}
 seams:
   sides: {join: [front.right, back.left], type: french, first: 6, second: 9, trim: 3}
-`, 10, record.Error, "sides: it uses 15 mm a side, front.right has 10 mm", "give the edge 15 mm, or sew the seam narrower"},
+`, 10, fault.Error, "sides: it uses 15 mm a side, front.right has 10 mm", "give the edge 15 mm, or sew the seam narrower"},
 		{"a seam that takes unequally", twoPanels + `seams:
   sides: {join: [one.right, two.left], type: flat-felled-offset, narrow: 6, width: 9, fold: 6}
 finishes:
   hem: {of: one.right, type: double-turned-hem, depth: 20}
-`, 12, record.Error, "hem: it uses 40 mm, one.right has 6 mm", "allowance: 40 at the edge, or a narrower finish"},
+`, 12, fault.Error, "hem: it uses 40 mm, one.right has 6 mm", "allowance: 40 at the edge, or a narrower finish"},
 		{"a French seam that leaves whiskers", twoPanels + `seams:
   side: {join: [one.right, two.left], type: french, first: 6, second: 5, trim: 6}
-`, 10, record.Error, `"side": trimmed to 6 mm, the first pass is not hidden by a second pass of 5 mm: whiskers will show on the right side`, ""},
+`, 10, fault.Error, `"side": trimmed to 6 mm, the first pass is not hidden by a second pass of 5 mm: whiskers will show on the right side`, ""},
 		{"a measure the type does not have", twoPanels + `seams:
   side: {join: [one.right, two.left], type: french, frist: 6}
-`, 10, record.Error, `French seam has no measure "frist"`, `did you mean "first"?`},
+`, 10, fault.Error, `French seam has no measure "frist"`, `did you mean "first"?`},
 		{"a seam type nobody knows", twoPanels + `seams:
   side: {join: [one.right, two.left], type: frnech}
-`, 10, record.Error, `there is no seam type "frnech"`, `did you mean "french"?`},
+`, 10, fault.Error, `there is no seam type "frnech"`, `did you mean "french"?`},
 		{"a finish for a seam", twoPanels + `seams:
   side: {join: [one.right, two.left], type: rolled-hem}
-`, 10, record.Error, "rolled-hem is a finish, not a seam type", "write it under finishes:"},
+`, 10, fault.Error, "rolled-hem is a finish, not a seam type", "write it under finishes:"},
 		{"an outline that crosses itself", `
 cloth: {shell: linen}
 pieces:
@@ -110,7 +110,7 @@ pieces:
       b: [100, 0]
       c: [0, 90]
       d: [0, 0]
-`, 12, record.Error, `"bow": edge "c" and edge "a" cross or touch at 47.4, 47.4`, ""},
+`, 12, fault.Error, `"bow": edge "c" and edge "a" cross or touch at 47.4, 47.4`, ""},
 		{"an open outline", `
 cloth: {shell: linen}
 pieces:
@@ -120,66 +120,66 @@ pieces:
       a: [100, 0]
       b: [100, 100]
       c: [0, 5]
-`, 12, record.Error, `"gap": the outline is open: edge "c" ends 5 mm from where the outline begins`, ""},
+`, 12, fault.Error, `"gap": the outline is open: edge "c" ends 5 mm from where the outline begins`, ""},
 		{"a dart off its edge", half + `    darts: {waist: {at: 175, width: 24, length: 60}}
-`, 15, record.Error, "the dart opens from 163 mm to 187 mm along front.waist, which is 180 mm long",
+`, 15, fault.Error, "the dart opens from 163 mm to 187 mm along front.waist, which is 180 mm long",
 			"move it along the edge, or make it narrower"},
 		{"a dart through the piece", half + `    darts: {waist: {at: 90, width: 24, length: 160}}
-`, 15, record.Error, "the dart on front.waist is longer than the piece", "make it shorter, or move it along the edge"},
+`, 15, fault.Error, "the dart on front.waist is longer than the piece", "make it shorter, or move it along the edge"},
 		{"two darts in one place", half + `    darts:
       waist: [{at: 90, width: 24, length: 60}, {at: 100, width: 24, length: 60}]
-`, 16, record.Error, `two darts on front.waist overlap: the other is on line 16`, "move one of them along the edge"},
+`, 16, fault.Error, `two darts on front.waist overlap: the other is on line 16`, "move one of them along the edge"},
 		{"pleats deeper than the edge", half + `    pleats: {waist: {count: 6, depth: 20}}
-`, 15, record.Error, "darts and pleats take 240 mm out of front.waist, which is 180 mm", "take in less, or lengthen the edge"},
+`, 15, fault.Error, "darts and pleats take 240 mm out of front.waist, which is 180 mm", "take in less, or lengthen the edge"},
 		{"a fold that is not cut on fold", `
 cloth: {shell: linen}
 pieces:
   panel: {rectangle: [200, 300], edges: {left: {fold: true}}}
-`, 7, record.Warning, `panel.left lies on a fold, but "panel" is not cut on fold`, "write cut: 1 on fold"},
+`, 7, fault.Warning, `panel.left lies on a fold, but "panel" is not cut on fold`, "write cut: 1 on fold"},
 		{"cut on a fold nobody names", `
 cloth: {shell: linen}
 pieces:
   panel: {rectangle: [200, 300], cut: 1 on fold}
-`, 7, record.Error, "panel is cut on the fold: which edge?", "add fold: true to the edge that lies on the fold"},
+`, 7, fault.Error, "panel is cut on the fold: which edge?", "add fold: true to the edge that lies on the fold"},
 		{"a level above the piece", half + `    levels: {bust: 120}
-`, 15, record.Error, `"front" has no width at a height of 120 mm`, "a level is a height of the outline: its y"},
+`, 15, fault.Error, `"front" has no width at a height of 120 mm`, "a level is a height of the outline: its y"},
 		{"too little ease", half + `drafted-for: {waist: 355}
-`, 15, record.Warning, "waist: 5 mm of ease, you asked for 13 mm",
+`, 15, fault.Warning, "waist: 5 mm of ease, you asked for 13 mm",
 			"widen the pieces, or write less under least-ease:"},
 		{"measured too wide", half + `measured: {waist: 372}
-`, 15, record.Warning, "waist came out 12 mm larger than planned (372, 360)", "measure again, or note it for the next one"},
+`, 15, fault.Warning, "waist came out 12 mm larger than planned (372, 360)", "measure again, or note it for the next one"},
 		{"measured, but not planned", half + `measured: {thigh: 372}
-`, 15, record.Warning, "thigh was measured, but nothing says what was planned",
+`, 15, fault.Warning, "thigh was measured, but nothing says what was planned",
 			"write it under levels: or lengths:"},
 		{"a level misspelt", half + `levels: {wiast: {overlap: 20}}
-`, 15, record.Warning, `no outline marks the level "wiast" and it has no width`, `did you mean "waist"?`},
+`, 15, fault.Warning, `no outline marks the level "wiast" and it has no width`, `did you mean "waist"?`},
 		{"measured under a wrong name", half + `measured: {wiast: 360}
-`, 15, record.Warning, "wiast was measured, but nothing says what was planned", `did you mean "waist"?`},
+`, 15, fault.Warning, "wiast was measured, but nothing says what was planned", `did you mean "waist"?`},
 		{"drafted for nothing known", half + `drafted-for: {hipp: 960}
-`, 15, record.Warning, `"hipp" is neither a level of this garment nor a body measurement`, `did you mean "hip"?`},
+`, 15, fault.Warning, `"hipp" is neither a level of this garment nor a body measurement`, `did you mean "hip"?`},
 		{"an overlap wider than the garment", half + `levels: {waist: {overlap: 400}}
-`, 15, record.Error, "the lap is longer than the waist", ""},
+`, 15, fault.Error, "the lap is longer than the waist", ""},
 		{"a width declared besides", half + `levels: {waist: 400}
-`, 15, record.Warning, "waist: you wrote 400 mm, the outlines make 360.0 mm", "leave it out: the outlines tell it"},
+`, 15, fault.Warning, "waist: you wrote 400 mm, the outlines make 360.0 mm", "leave it out: the outlines tell it"},
 		{"more turns than panels", `
 cloth: {shell: linen}
 pieces:
   skirt: {circle: {share: 3, waist: 700, length: 600, panels: 2}}
-`, 7, record.Error, `"skirt" cannot be drawn: a panel cannot go round more than once: 3 turns need at least 3 panels, not 2`, ""},
+`, 7, fault.Error, `"skirt" cannot be drawn: a panel cannot go round more than once: 3 turns need at least 3 panels, not 2`, ""},
 		{"panels counted twice", `
 cloth: {shell: linen}
 pieces:
   skirt: {cut: 4, circle: {share: 1, waist: 700, length: 600, panels: 2}}
-`, 7, record.Error, "skirt: cut 4 times, but the skirt has 2 panels", "leave cut: out: the panels are counted"},
+`, 7, fault.Error, "skirt: cut 4 times, but the skirt has 2 panels", "leave cut: out: the panels are counted"},
 		{"a bone longer than its channel", twoPanels + `seams:
   side: {join: [one.right, two.left], type: plain}
 notions: {boning: {in: [side], clear: 150}}
-`, 11, record.Error, `"boning" leaves nothing: side is 300.0 mm long, 150 mm clear at each end`, "leave less clear"},
+`, 11, fault.Error, `"boning" leaves nothing: side is 300.0 mm long, 150 mm clear at each end`, "leave less clear"},
 		{"a stitch nobody knows", twoPanels + `seams:
   side: {join: [one.right, two.left], type: plain, stitch: "999"}
-`, 10, record.Error, `there is no stitch type "999"`, "*"},
+`, 10, fault.Error, `there is no stitch type "999"`, "*"},
 		{"an edge moved past the whole piece", half + `  lining: {like: front, change: {top: -90}}
-`, 15, record.Error, `lining.top cannot be moved by −90 mm: it, or an edge beside it, would be turned round`, "move it by less, or draw the piece anew"},
+`, 15, fault.Error, `lining.top cannot be moved by −90 mm: it, or an edge beside it, would be turned round`, "move it by less, or draw the piece anew"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			g, faults := roomWith(t).desk().derive(t, head+c.build)

@@ -9,6 +9,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"hembook/internal/fault"
 	"hembook/internal/figure"
 	"hembook/internal/measure"
 	"hembook/internal/record"
@@ -144,7 +145,7 @@ func TestScaledBuild(t *testing.T) {
 		s := drawSketch(rt)
 		small, faults := one.derive(t, s.text(1, false))
 		large, _ := two.derive(t, s.text(2, false))
-		if record.HasErrors(faults) {
+		if fault.HasErrors(faults) {
 			rt.Fatalf("the reader: %v", faults)
 		}
 		if len(small.Faults) != len(large.Faults) {

@@ -9,6 +9,7 @@ import (
 	"strings"
 	"testing"
 
+	"hembook/internal/fault"
 	"hembook/internal/figure"
 	"hembook/internal/record"
 )
@@ -30,7 +31,7 @@ func roomWith(t testing.TB) *testRoom {
 func (r *testRoom) file(name, text string) *testRoom { r.files[name] = text; return r }
 
 // open writes the files and opens the room.
-func (r *testRoom) open() (*Tailor, *record.Room, []record.Fault) {
+func (r *testRoom) open() (*Tailor, *record.Room, []fault.Fault) {
 	r.t.Helper()
 	dir := r.t.TempDir()
 	for name, text := range r.files {
@@ -71,7 +72,7 @@ func (r *testRoom) desk() *desk {
 
 // derive reads a build and derives it; the reader's faults come apart from
 // those of the figures.
-func (d *desk) derive(t testing.TB, build string) (*Garment, []record.Fault) {
+func (d *desk) derive(t testing.TB, build string) (*Garment, []fault.Fault) {
 	t.Helper()
 	if err := os.WriteFile(d.path, []byte(build), 0o644); err != nil {
 		t.Fatal(err)

@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"hembook/internal/fault"
 	"hembook/internal/record"
 )
 
@@ -130,7 +131,7 @@ fittings:
 	for i, text := range []string{draft, drawn} {
 		d.derive(t, text)
 		b, faults := d.room.ReadBuild(d.bf)
-		if record.HasErrors(faults) {
+		if fault.HasErrors(faults) {
 			t.Fatal(faults)
 		}
 		for round := range 3 {

@@ -15,8 +15,8 @@ import (
 	"time"
 
 	"hembook/internal/drawing"
+	"hembook/internal/fault"
 	"hembook/internal/figure"
-	"hembook/internal/record"
 )
 
 // A Block is one part of a document. The set is closed: a switch over blocks
@@ -182,7 +182,7 @@ type Cautions struct {
 type Caution struct {
 	Head, Words string
 	Why         string
-	At          record.Pos // where in the record that stands; may be none
+	At          fault.Pos // where in the record that stands; may be none
 	Source      string
 }
 

@@ -4,14 +4,14 @@ import (
 	"strings"
 	"testing"
 
+	"hembook/internal/fault"
 	"hembook/internal/figure"
 	"hembook/internal/measure"
-	"hembook/internal/record"
 	"hembook/internal/trade"
 )
 
-func at(file string, line int32) record.Pos {
-	return record.Pos{Source: &record.Source{Path: file}, Line: line, Column: 1}
+func at(file string, line int32) fault.Pos {
+	return fault.Pos{Source: &fault.Source{Path: file}, Line: line, Column: 1}
 }
 
 // TestGoesInto: a figure names what is worked out from it, three at most, and
@@ -47,8 +47,8 @@ func TestGoesInto(t *testing.T) {
 }
 
 func TestFigure(t *testing.T) {
-	build := record.Source{Path: "content/builds/a/build.yaml"}
-	here := func(line int32) record.Pos { return record.Pos{Source: &build, Line: line, Column: 1} }
+	build := fault.Source{Path: "content/builds/a/build.yaml"}
+	here := func(line int32) fault.Pos { return fault.Pos{Source: &build, Line: line, Column: 1} }
 	const mm = measure.UnitMM
 	pad := &figure.Pad{}
 	made := func(t figure.Term, rule string, source trade.Source) *figure.Figure {

@@ -6,8 +6,8 @@ import (
 	"strings"
 
 	"hembook/internal/drawing"
+	"hembook/internal/fault"
 	"hembook/internal/figure"
-	"hembook/internal/record"
 )
 
 // phrase adds runs.
@@ -173,7 +173,7 @@ func restsOnPrivate(f *figure.Figure) bool {
 	if f.Value.Money != nil {
 		return true
 	}
-	return slices.ContainsFunc(f.Working.Places(), func(at record.Pos) bool {
+	return slices.ContainsFunc(f.Working.Places(), func(at fault.Pos) bool {
 		return strings.HasPrefix(at.File(), "content/wearers/")
 	})
 }
@@ -252,7 +252,7 @@ const mostInputs = 5
 
 // inputs adds what went in.
 func (h *HTML) inputs(list []figure.Input, line func()) {
-	open := record.Pos{} // the place that the inputs just written share
+	open := fault.Pos{} // the place that the inputs just written share
 	said, more := 0, 0
 	for i := range list {
 		in := &list[i]
@@ -287,7 +287,7 @@ func (h *HTML) inputs(list []figure.Input, line func()) {
 	}
 }
 
-func (h *HTML) closePlace(at record.Pos) {
+func (h *HTML) closePlace(at fault.Pos) {
 	if at.Given() {
 		h.Put(" <i>").Say(h.place(at)).Put("</i>")
 	}
@@ -295,7 +295,7 @@ func (h *HTML) closePlace(at record.Pos) {
 
 // place is a place in a file, short: "line 14" in the record of the page itself,
 // which the page names once, else the file within the content and the line.
-func (h *HTML) place(at record.Pos) string {
+func (h *HTML) place(at fault.Pos) string {
 	var room [64]byte
 	file := at.File()
 	if rest, ok := strings.CutPrefix(file, h.Folder+"/"); ok && h.Folder != "" {

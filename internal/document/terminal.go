@@ -6,8 +6,8 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"hembook/internal/fault"
 	"hembook/internal/figure"
-	"hembook/internal/record"
 )
 
 // Terminal writes blocks as text. Drawings are told by their captions.
@@ -241,7 +241,7 @@ func (t *Terminal) working(k *figure.Working) {
 }
 
 // from is where an input comes from: its place, or in words, or both.
-func from(at record.Pos, words string) string {
+func from(at fault.Pos, words string) string {
 	if !at.Given() {
 		return words
 	}

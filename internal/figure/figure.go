@@ -13,6 +13,7 @@ package figure
 import (
 	"time"
 
+	"hembook/internal/fault"
 	"hembook/internal/measure"
 	"hembook/internal/record"
 	"hembook/internal/trade"
@@ -77,11 +78,11 @@ const (
 // An Input is one value that went into a figure.
 type Input struct {
 	Kind  Kind
-	Name  string     // "waist"
-	Value string     // as it was used: "700 mm"
-	At    record.Pos // where it was written; no place where it is not
-	From  string     // of a figure its ID, of a table's row its source, else in words
-	InSum bool       // the sum shows its value
+	Name  string    // "waist"
+	Value string    // as it was used: "700 mm"
+	At    fault.Pos // where it was written; no place where it is not
+	From  string    // of a figure its ID, of a table's row its source, else in words
+	InSum bool      // the sum shows its value
 }
 
 // AsItStands is the value of an input that is only a place: what stands there is

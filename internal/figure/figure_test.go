@@ -6,14 +6,14 @@ import (
 
 	"github.com/shopspring/decimal"
 
+	"hembook/internal/fault"
 	"hembook/internal/measure"
-	"hembook/internal/record"
 )
 
 const mm = measure.UnitMM
 
-func at(line int32) record.Pos {
-	return record.Pos{Source: &record.Source{Path: "content/builds/x/build.yaml"}, Line: line, Column: 1}
+func at(line int32) fault.Pos {
+	return fault.Pos{Source: &fault.Source{Path: "content/builds/x/build.yaml"}, Line: line, Column: 1}
 }
 
 // TestSums holds printed sums and values to numbers worked by hand.

@@ -1,8 +1,8 @@
 package figure
 
 import (
+	"hembook/internal/fault"
 	"hembook/internal/measure"
-	"hembook/internal/record"
 )
 
 // Inputs lists what went into a figure: words of the record, then what its sum
@@ -31,8 +31,8 @@ func (w Working) Inputs() []Input {
 
 // Places lists where what went into a figure is written, in the order of its
 // inputs.
-func (w Working) Places() []record.Pos {
-	var out []record.Pos
+func (w Working) Places() []fault.Pos {
+	var out []fault.Pos
 	w.each(func(n *node, _ bool) {
 		if at := w.pad.leaves[n.a].at; at.Given() {
 			out = append(out, at)

@@ -3,7 +3,7 @@ package figure
 import (
 	"slices"
 
-	"hembook/internal/record"
+	"hembook/internal/fault"
 )
 
 // A Lineage knows, of a list of figures, which rest on which, and which on what
@@ -75,7 +75,7 @@ func (l *Lineage) Of(id string) []Dependant {
 // OfPlaces lists what rests on what is written at places, likewise. It asks of
 // each place that went into a figure whether it is one of them; whole says that
 // all of the group that begins there went in, as it stands.
-func (l *Lineage) OfPlaces(is func(at record.Pos, whole bool) bool) []Dependant {
+func (l *Lineage) OfPlaces(is func(at fault.Pos, whole bool) bool) []Dependant {
 	var near []Dependant
 	for i := range l.list {
 		w, found := &l.list[i].Working, false

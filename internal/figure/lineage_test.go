@@ -5,7 +5,7 @@ import (
 	"strings"
 	"testing"
 
-	"hembook/internal/record"
+	"hembook/internal/fault"
 )
 
 // TestLineage: d = b + c, b = 2a, e = d + a, f = x, which is in no list.
@@ -27,8 +27,8 @@ func TestLineage(t *testing.T) {
 		}
 		return strings.Join(out, " ")
 	}
-	lines := func(file string, first, last int32) func(record.Pos, bool) bool {
-		return func(at record.Pos, _ bool) bool { return at.File() == file && at.Line >= first && at.Line <= last }
+	lines := func(file string, first, last int32) func(fault.Pos, bool) bool {
+		return func(at fault.Pos, _ bool) bool { return at.File() == file && at.Line >= first && at.Line <= last }
 	}
 	for _, c := range []struct{ what, got, want string }{
 		{"of a", say(l.Of("a")), "e1a b1a d2b"}, // e before b, as in the list; d through b, since e is nothing of d

@@ -4,6 +4,7 @@ import (
 	"math"
 	"strings"
 
+	"hembook/internal/fault"
 	"hembook/internal/measure"
 	"hembook/internal/record"
 	"hembook/internal/trade"
@@ -85,7 +86,7 @@ type leaf struct {
 	kind       Kind
 	name, from string
 	text       string // of a remark its value, of what was found the words that tell it
-	at         record.Pos
+	at         fault.Pos
 	shown      bool  // the sum shows it in other words
 	money      int32 // 1 + its place among the amounts; 0 where it is none
 }
@@ -162,7 +163,7 @@ func (p *Pad) Constant(v float64, u measure.Unit) Term {
 func (p *Pad) Pi() Term { return p.Number(math.Pi) }
 
 // Written is a quantity that stands in a file.
-func (p *Pad) Written(name string, v float64, u measure.Unit, at record.Pos) Term {
+func (p *Pad) Written(name string, v float64, u measure.Unit, at fault.Pos) Term {
 	return p.leaf(leaf{kind: Written, name: name, at: at}, opInput, measure.Quantity{Number: v, Unit: u})
 }
 
@@ -212,7 +213,7 @@ func (p *Pad) Row(name string, v float64, u measure.Unit, source trade.Source) T
 }
 
 // Sourced is a value of any kind, with where it comes from.
-func (p *Pad) Sourced(k Kind, name string, v float64, u measure.Unit, at record.Pos, from string) Term {
+func (p *Pad) Sourced(k Kind, name string, v float64, u measure.Unit, at fault.Pos, from string) Term {
 	return p.leaf(leaf{kind: k, name: name, at: at, from: from}, opInput, measure.Quantity{Number: v, Unit: u})
 }
 
@@ -247,7 +248,7 @@ func (p *Pad) Found(words string, v float64, u measure.Unit) Term {
 
 // Price is money that stands in a file, for one of a unit; NoUnit where it is
 // an amount.
-func (p *Pad) Price(name string, m measure.Money, per measure.Unit, at record.Pos) Term {
+func (p *Pad) Price(name string, m measure.Money, per measure.Unit, at fault.Pos) Term {
 	return p.amount(leaf{kind: Written, name: name, at: at}, m, per)
 }
 
@@ -267,12 +268,12 @@ func (p *Pad) amount(l leaf, m measure.Money, per measure.Unit) Term {
 }
 
 // Remark is an input without a number: a word of the record, a moment.
-func (p *Pad) Remark(kind Kind, name, text string, at record.Pos, from string) *Pad {
+func (p *Pad) Remark(kind Kind, name, text string, at fault.Pos, from string) *Pad {
 	return p.Note(p.leaf(leaf{kind: kind, name: name, text: text, at: at, from: from}, opRemark, measure.Quantity{}))
 }
 
 // Shown is a remark whose numbers the sum shows: a corner of an outline.
-func (p *Pad) Shown(kind Kind, name, text string, at record.Pos, from string) *Pad {
+func (p *Pad) Shown(kind Kind, name, text string, at fault.Pos, from string) *Pad {
 	return p.Note(p.leaf(leaf{kind: kind, name: name, text: text, at: at, from: from, shown: true}, opRemark, measure.Quantity{}))
 }
 

@@ -1,15 +1,15 @@
 package figure
 
 import (
+	"hembook/internal/fault"
 	"hembook/internal/measure"
-	"hembook/internal/record"
 	"hembook/internal/trade"
 )
 
 // A Setting is a default with where it comes from.
 type Setting struct {
 	V      float64
-	At     record.Pos // in the workroom's file; not given where it is the program's own
+	At     fault.Pos // in the workroom's file; not given where it is the program's own
 	Source trade.Source
 }
 

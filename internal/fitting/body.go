@@ -1,6 +1,7 @@
 package fitting
 
 import (
+	"hembook/internal/fault"
 	"hembook/internal/record"
 	"hembook/internal/trade"
 	"hembook/internal/words"
@@ -8,7 +9,7 @@ import (
 
 // checkWearer holds a wearer's body against what people measure. What is said
 // of it never quotes a value.
-func checkWearer(w *record.Wearer, faults *record.Faults) {
+func checkWearer(w *record.Wearer, faults *fault.Faults) {
 	who := trade.WhoIs(w.For.Who.V)
 	checkBody(w.Body, who, faults)
 	checkRatios(w.Body, who, faults)
@@ -18,7 +19,7 @@ func checkWearer(w *record.Wearer, faults *record.Faults) {
 	}
 }
 
-func checkBody(body record.Dict[record.Length], who trade.Wearer, faults *record.Faults) {
+func checkBody(body record.Dict[record.Length], who trade.Wearer, faults *fault.Faults) {
 	for i := range body {
 		name, v := body[i].Name, body[i].V
 		m, ok := trade.MeasurementNamed(name.V)
@@ -43,7 +44,7 @@ func checkBody(body record.Dict[record.Length], who trade.Wearer, faults *record
 }
 
 // checkRatios looks for measurements that do not go with each other.
-func checkRatios(body record.Dict[record.Length], who trade.Wearer, faults *record.Faults) {
+func checkRatios(body record.Dict[record.Length], who trade.Wearer, faults *fault.Faults) {
 	taken := make(map[string]record.Length, len(body))
 	for i := range body {
 		if m, ok := trade.MeasurementNamed(body[i].Name.V); ok && body[i].V.Given() {

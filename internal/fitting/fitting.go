@@ -4,6 +4,7 @@
 package fitting
 
 import (
+	"hembook/internal/fault"
 	"hembook/internal/figure"
 	"hembook/internal/garment"
 	"hembook/internal/measure"
@@ -69,14 +70,14 @@ type trial struct {
 	b      *record.Build
 	g      *garment.Garment
 	out    *Fit
-	faults record.Faults
+	faults fault.Faults
 }
 
 // New prepares a workroom's fitter and checks the bodies of its wearers. Faults
 // never quote a body measurement.
-func New(room *record.Room, tailor *garment.Tailor) (*Fitter, []record.Fault) {
+func New(room *record.Room, tailor *garment.Tailor) (*Fitter, []fault.Fault) {
 	t := &Fitter{room: room, tailor: tailor, ease: trade.EaseWarnings(), within: tailor.MeasuredWithin()}
-	var faults record.Faults
+	var faults fault.Faults
 	for _, kept := range room.Wearers {
 		checkWearer(kept.Open(record.ToCheck), &faults)
 	}
@@ -88,7 +89,7 @@ func (t *Fitter) trial(g *garment.Garment) *trial {
 }
 
 // Derive works out how a garment fits, and says what is wrong.
-func (t *Fitter) Derive(g *garment.Garment) (*Fit, []record.Fault) {
+func (t *Fitter) Derive(g *garment.Garment) (*Fit, []fault.Fault) {
 	w := t.trial(g)
 	w.levels()
 	w.lengths()

@@ -4,6 +4,7 @@ import (
 	"math"
 	"strconv"
 
+	"hembook/internal/fault"
 	"hembook/internal/figure"
 	"hembook/internal/garment"
 	"hembook/internal/measure"
@@ -93,7 +94,7 @@ func (t *Fitter) try(g *garment.Garment) tried {
 const leastEffect = 0.05
 
 // effects compares two states of a garment.
-func effects(style measure.Style, base, title string, before, after tried, at record.Pos) []Effect {
+func effects(style measure.Style, base, title string, before, after tried, at fault.Pos) []Effect {
 	was := map[string]*figure.Figure{}
 	each(before, func(f *figure.Figure, _ string) { was[f.ID] = f })
 	var out []Effect
@@ -107,7 +108,7 @@ func effects(style measure.Style, base, title string, before, after tried, at re
 
 // AppendEffect adds what became of a figure, where anything did; its working is
 // in the units given.
-func AppendEffect(out []Effect, style measure.Style, base, title string, old, f *figure.Figure, of string, at record.Pos) []Effect {
+func AppendEffect(out []Effect, style measure.Style, base, title string, old, f *figure.Figure, of string, at fault.Pos) []Effect {
 	known, still := old.Value.Known(), f.Value.Known()
 	if !known && !still || known && still && math.Abs(f.Value.Number-old.Value.Number) < leastOf(f) {
 		return out

@@ -4,9 +4,9 @@ import (
 	"fmt"
 	"math"
 
+	"hembook/internal/fault"
 	"hembook/internal/figure"
 	"hembook/internal/measure"
-	"hembook/internal/record"
 	"hembook/internal/shape"
 	"hembook/internal/words"
 )
@@ -173,7 +173,7 @@ func (w *work) grainsBeside() {
 	}
 }
 
-func (w *work) grainBeside(a, b *Piece, what, id string, at record.Pos) {
+func (w *work) grainBeside(a, b *Piece, what, id string, at fault.Pos) {
 	one, ok1 := grainOf(a)
 	two, ok2 := grainOf(b)
 	if a == b || !ok1 || !ok2 || one == two {
@@ -191,7 +191,7 @@ func (w *work) grainsApart(a, b *Piece, one, two float64) figure.Term {
 		if at := p.form.grain.At; at.Given() {
 			w.Remark(figure.Written, "grain of "+p.Name, p.Grain, at, "")
 		} else {
-			w.Remark(figure.Default, "grain of "+p.Name, p.Grain, record.Pos{}, "default")
+			w.Remark(figure.Default, "grain of "+p.Name, p.Grain, fault.Pos{}, "default")
 		}
 	}
 	if one < two {
@@ -201,7 +201,7 @@ func (w *work) grainsApart(a, b *Piece, one, two float64) figure.Term {
 }
 
 // grainAt is where the grain of a piece is written, or the piece is.
-func (p *Piece) grainAt() record.Pos {
+func (p *Piece) grainAt() fault.Pos {
 	if p.form.grain.Given() {
 		return p.form.grain.At
 	}

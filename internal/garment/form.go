@@ -3,6 +3,7 @@ package garment
 import (
 	"math"
 
+	"hembook/internal/fault"
 	"hembook/internal/record"
 	"hembook/internal/sewn"
 	"hembook/internal/shape"
@@ -51,7 +52,7 @@ const (
 // An edgeNote is what the record says of one edge.
 type edgeNote struct {
 	name, before string // its name, and the one it had before it got a better one
-	at, to       record.Pos
+	at, to       fault.Pos
 	level        record.Text
 	allowance    record.Length
 	corner       record.Text
@@ -209,7 +210,7 @@ func (w *work) drawLike(p *Piece) {
 }
 
 // regular takes over one of the regular forms.
-func (w *work) regular(p *Piece, at record.Pos, o shape.Outline, err error) {
+func (w *work) regular(p *Piece, at fault.Pos, o shape.Outline, err error) {
 	f := &p.form
 	if err != nil {
 		w.faults.Errorf(at, "", "%q cannot be drawn: %s", p.Name, err)

@@ -1,6 +1,7 @@
 package garment
 
 import (
+	"hembook/internal/fault"
 	"hembook/internal/figure"
 	"hembook/internal/measure"
 	"hembook/internal/record"
@@ -11,7 +12,7 @@ import (
 // asked for.
 type source struct {
 	kind figure.Kind
-	at   record.Pos
+	at   fault.Pos
 	from string
 }
 
@@ -70,7 +71,7 @@ func (w *work) measure(m *measures, name string) figure.Term {
 	case name == followed && m.follows:
 		return w.Sourced(m.followed.kind, title, v, mm, m.followed.at, m.followed.from)
 	}
-	return w.Sourced(figure.Default, title, v, mm, record.Pos{}, "default of the seam type")
+	return w.Sourced(figure.Default, title, v, mm, fault.Pos{}, "default of the seam type")
 }
 
 // formula is a seam type's formula with the measures of one construction.

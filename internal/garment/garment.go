@@ -1,6 +1,7 @@
 package garment
 
 import (
+	"hembook/internal/fault"
 	"hembook/internal/figure"
 	"hembook/internal/measure"
 	"hembook/internal/record"
@@ -23,8 +24,8 @@ type Garment struct {
 	Bias     []*Bias
 	Notions  []*Notion
 	Totals   Totals
-	Round    int            // the round of fitting whose changes are in it; 0 for the draft
-	Faults   []record.Fault // what figures found wrong: edges that do not meet, checks of seam types
+	Round    int           // the round of fitting whose changes are in it; 0 for the draft
+	Faults   []fault.Fault // what figures found wrong: edges that do not meet, checks of seam types
 }
 
 // A Piece is a pattern piece with its geometry.

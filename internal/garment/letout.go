@@ -3,8 +3,8 @@ package garment
 import (
 	"slices"
 
+	"hembook/internal/fault"
 	"hembook/internal/figure"
-	"hembook/internal/record"
 	"hembook/internal/sewn"
 	"hembook/internal/trade"
 	"hembook/internal/words"
@@ -180,7 +180,7 @@ func (s *Seam) usesOn(e *PieceEdge, side int) bool {
 type holder struct {
 	name          string
 	what, written string // what the record says of it, and where
-	at            record.Pos
+	at            fault.Pos
 }
 
 // heldFast is what keeps its length at a level: a stay, a band that nothing

@@ -1,6 +1,7 @@
 package garment
 
 import (
+	"hembook/internal/fault"
 	"hembook/internal/figure"
 	"hembook/internal/measure"
 	"hembook/internal/record"
@@ -180,7 +181,7 @@ func (w *work) sewnLength(p *Piece, e *PieceEdge) {
 
 // intake lists what darts and pleats take in on an edge; at is where the last
 // of them stands.
-func (w *work) intake(p *Piece, e *PieceEdge) (terms []figure.Term, at record.Pos) {
+func (w *work) intake(p *Piece, e *PieceEdge) (terms []figure.Term, at fault.Pos) {
 	f := &p.form
 	for i := range f.darts {
 		if d := &f.darts[i]; f.is(e, d.Edge.V) {

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"strings"
 
+	"hembook/internal/fault"
 	"hembook/internal/record"
 	"hembook/internal/trade"
 )
@@ -154,7 +155,7 @@ func (t *seamType) filled(given trade.Params) trade.Params {
 
 // broken faults the type's own checks that do not hold, in its own words, at
 // the first measure written that the check speaks of, else at the type.
-func (w *work) broken(t *seamType, who string, p trade.Params, with record.Dict[record.Length], at record.Pos) {
+func (w *work) broken(t *seamType, who string, p trade.Params, with record.Dict[record.Length], at fault.Pos) {
 	for i := range t.Checks {
 		ok, working, err := t.Checks[i].Must.Holds(p)
 		if err != nil || ok {
@@ -172,7 +173,7 @@ func (w *work) broken(t *seamType, who string, p trade.Params, with record.Dict[
 	}
 }
 
-func checkPlace(c *trade.Check, with record.Dict[record.Length], at record.Pos) record.Pos {
+func checkPlace(c *trade.Check, with record.Dict[record.Length], at fault.Pos) fault.Pos {
 	for _, name := range c.Must.Names() {
 		for i := range with {
 			if with[i].Name.V == name {

@@ -5,9 +5,9 @@ import (
 	"math"
 	"strings"
 
+	"hembook/internal/fault"
 	"hembook/internal/figure"
 	"hembook/internal/measure"
-	"hembook/internal/record"
 	"hembook/internal/shape"
 	"hembook/internal/words"
 )
@@ -128,7 +128,7 @@ func (e ending) inner() float64 {
 }
 
 // turnAt checks by how much a line turns where it crosses a join.
-func (w *work) turnAt(j *Join, one, two ending, what, slug string, at record.Pos) {
+func (w *work) turnAt(j *Join, one, two ending, what, slug string, at fault.Pos) {
 	a, b := one.inner(), two.inner()
 	j.Turn = a + b - 180
 	t := w.turn("corner of "+one.edge.piece.Name, a, "corner of "+two.edge.piece.Name, b)

@@ -1,6 +1,7 @@
 package garment
 
 import (
+	"hembook/internal/fault"
 	"hembook/internal/figure"
 	"hembook/internal/record"
 	"hembook/internal/sewn"
@@ -31,12 +32,12 @@ type usual struct {
 
 // NewTailor prepares a workroom's tailor and checks what concerns no single
 // build: the workroom's own seam types, and the seam types its techniques name.
-func NewTailor(room *record.Room) (*Tailor, []record.Fault) {
+func NewTailor(room *record.Room) (*Tailor, []fault.Fault) {
 	t := &Tailor{
 		room: room, types: map[string]*seamType{}, rules: map[string]string{},
 		stitches: map[string]*trade.Stitch{},
 	}
-	var faults record.Faults
+	var faults fault.Faults
 	t.list = trade.SeamTypes()
 	t.list = append(t.list, ownSeamTypes(room, &faults)...)
 	for _, s := range t.list {
@@ -156,7 +157,7 @@ type work struct {
 	t           *Tailor
 	b           *record.Build
 	g           *Garment
-	faults      record.Faults
+	faults      fault.Faults
 	named       map[string]*Piece
 	questions   []sewn.Question // what the seams leave open
 	unsewn      []sewn.Fault    // what cannot be sewn as it stands

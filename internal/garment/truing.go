@@ -1,6 +1,7 @@
 package garment
 
 import (
+	"hembook/internal/fault"
 	"hembook/internal/figure"
 	"hembook/internal/record"
 	"hembook/internal/trade"
@@ -17,7 +18,7 @@ type Check struct {
 	Good   bool          // it is within its limit; true where it is not judged
 	Limit  string        // "at most 5°"; empty where it is not judged
 	Mend   string        // what would mend it; empty where nothing must be mended
-	At     record.Pos
+	At     fault.Pos
 	Join   *Join // of a line across a join: the two pieces laid edge to edge
 
 	taken  bool // both pieces are like others, which are told of it

@@ -4,8 +4,8 @@ import (
 	"slices"
 	"strings"
 
+	"hembook/internal/fault"
 	"hembook/internal/meant"
-	"hembook/internal/record"
 	"hembook/internal/sewn"
 	"hembook/internal/words"
 )
@@ -102,11 +102,11 @@ func (w *work) pieceOf(id sewn.SideID) *Piece {
 }
 
 // levelMark is where the height of a level is written for a piece.
-func (p *Piece) levelMark(level string) (record.Pos, bool) {
+func (p *Piece) levelMark(level string) (fault.Pos, bool) {
 	for i := range p.form.levels {
 		if l := &p.form.levels[i]; l.Name.V == level {
 			return l.V.At, true
 		}
 	}
-	return record.Pos{}, false
+	return fault.Pos{}, false
 }

@@ -4,6 +4,7 @@ import (
 	"math"
 	"strconv"
 
+	"hembook/internal/fault"
 	"hembook/internal/figure"
 	"hembook/internal/measure"
 	"hembook/internal/record"
@@ -197,7 +198,7 @@ func (w *work) markTerm(m mark) figure.Term {
 	return w.Found("along "+m.edge.ref, m.at, mm)
 }
 
-func (w *work) markAt(s *Seam, m mark) record.Pos {
+func (w *work) markAt(s *Seam, m mark) fault.Pos {
 	if m.spec != nil {
 		return m.spec.At
 	}

@@ -9,7 +9,7 @@ import (
 )
 
 // ownSeamTypes reads the workroom's own seam types and places their faults.
-func ownSeamTypes(room *record.Room, faults *record.Faults) []trade.SeamType {
+func ownSeamTypes(room *record.Room, faults *fault.Faults) []trade.SeamType {
 	node := room.Workroom.SeamTypes.Node
 	if node == nil {
 		return nil
@@ -21,11 +21,11 @@ func ownSeamTypes(room *record.Room, faults *record.Faults) []trade.SeamType {
 	src := room.Workroom.At.Source
 	var bad fault.List
 	if !errors.As(err, &bad) {
-		faults.Errorf(record.Pos{Source: src, Line: int32(node.Line), Column: int32(node.Column)}, "", "seam-types: %s", err)
+		faults.Errorf(fault.Pos{Source: src, Line: int32(node.Line), Column: int32(node.Column)}, "", "seam-types: %s", err)
 		return nil
 	}
 	for _, f := range bad {
-		at := record.Pos{Source: src, Line: f.At.Line, Column: max(f.At.Column, 1)}
+		at := fault.Pos{Source: src, Line: f.At.Line, Column: max(f.At.Column, 1)}
 		if !f.At.Given() {
 			at.Line, at.Column = int32(node.Line), int32(node.Column)
 		}
@@ -35,7 +35,7 @@ func ownSeamTypes(room *record.Room, faults *record.Faults) []trade.SeamType {
 }
 
 // checkRoom looks at what concerns no single build.
-func (t *Tailor) checkRoom(faults *record.Faults) {
+func (t *Tailor) checkRoom(faults *fault.Faults) {
 	for _, e := range t.room.Techniques {
 		t.checkTechnique(e, faults)
 	}
@@ -43,7 +43,7 @@ func (t *Tailor) checkRoom(faults *record.Faults) {
 
 // checkTechnique looks whether the seam type a technique names is there, and
 // whether its measures are those of the type.
-func (t *Tailor) checkTechnique(e *record.Technique, faults *record.Faults) {
+func (t *Tailor) checkTechnique(e *record.Technique, faults *fault.Faults) {
 	if !e.Seam.Given() {
 		return
 	}

@@ -26,12 +26,12 @@ func demo(t *testing.T, each func(*record.Room, *derive.Tailor, *derive.Garment)
 	}
 	defer room.Close()
 	tailor, more := derive.NewTailor(room)
-	if record.HasErrors(append(faults, more...)) {
+	if fault.HasErrors(append(faults, more...)) {
 		t.Fatal(faults, more)
 	}
 	for _, bf := range room.Builds {
 		b, faults := room.ReadBuild(bf)
-		if record.HasErrors(faults) {
+		if fault.HasErrors(faults) {
 			t.Fatal(faults)
 		}
 		each(room, tailor, tailor.Derive(b))

@@ -34,7 +34,7 @@ func TestGivenLaysComeBack(t *testing.T) {
 	cloths, placed, worst := 0, 0, 0.0
 	for _, bf := range room.Builds {
 		b, faults := room.ReadBuild(bf)
-		if record.HasErrors(faults) {
+		if fault.HasErrors(faults) {
 			t.Fatal(faults)
 		}
 		cut := cutter.Cut(b)

@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 
+	"hembook/internal/fault"
 	"hembook/internal/figure"
 	"hembook/internal/garment"
 	"hembook/internal/measure"
@@ -23,7 +24,7 @@ type Care struct {
 	Remarks   []string  // what the maker should look at: a supplier who allows more than is usual
 	Forbidden bool      // it can be neither washed nor cleaned
 	Because   string    // why the maker decided otherwise; empty where nothing was decided
-	BecauseAt record.Pos
+	BecauseAt fault.Pos
 }
 
 // A CareAxis is one of the five groups of the label.
@@ -42,7 +43,7 @@ type CareLayer struct {
 	Name   string // "shell, Rust linen twill", "zip of polyester"
 	Part   string // the part its cloth plays; empty for a notion
 	Limits trade.CareLimits
-	At     record.Pos
+	At     fault.Pos
 	Source trade.Source
 	Notes  []string // what its fibres ask for beside the symbols
 }
@@ -53,7 +54,7 @@ type CareGap struct {
 	Of       string // the part of a cloth, or what a notion is
 	Material string // of a notion; may be empty
 	Why      string
-	At       record.Pos
+	At       fault.Pos
 	Cloth    bool // a cloth: the whole care is in doubt, not a trim's alone
 }
 

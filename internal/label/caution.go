@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"hembook/internal/fault"
 	"hembook/internal/record"
 	"hembook/internal/trade"
 	"hembook/internal/words"
@@ -50,7 +51,7 @@ func newWarner(room *record.Room) *warner {
 // A witness is what in a record answers to a caution's words.
 type witness struct {
 	what string
-	at   record.Pos
+	at   fault.Pos
 }
 
 // witnesses are the facts of one garment, by the stems of their words.
@@ -60,7 +61,7 @@ type witnesses struct {
 	ships bool
 }
 
-func (f *witnesses) add(kind fact, word, what string, at record.Pos) {
+func (f *witnesses) add(kind fact, word, what string, at fault.Pos) {
 	if word == "" {
 		return
 	}
@@ -343,7 +344,7 @@ type Caution struct {
 	Title  string
 	Text   string // what to be careful of, and that local law decides
 	Why    string // what in the record called for it
-	At     record.Pos
+	At     fault.Pos
 	Source trade.Source
 	Making bool // a technique's page calls for it: it concerns the making, not the wearing
 }

@@ -1,6 +1,7 @@
 package label
 
 import (
+	"hembook/internal/fault"
 	"hembook/internal/record"
 	"hembook/internal/trade"
 	"strconv"
@@ -8,7 +9,7 @@ import (
 )
 
 // checkOther faults "other fibres" that are more than the law allows.
-func checkOther(c *record.Cloth, i int, faults *record.Faults) {
+func checkOther(c *record.Cloth, i int, faults *fault.Faults) {
 	if f := &c.Fibres[i]; isOther(f.Name.V) && float64(f.V.V) > trade.OtherFibresSum {
 		faults.Errorf(f.V.At, "name the fibres: at most 15 % may be other fibres (Regulation (EU) No 1007/2011, art. 9(2))", "%s %% of other fibres is too much", strconv.FormatFloat(float64(f.V.V), 'f', -1, 64))
 	}
@@ -16,7 +17,7 @@ func checkOther(c *record.Cloth, i int, faults *record.Faults) {
 
 // checkDryMass looks whether a cloth has the fibres its dry mass speaks of, and
 // the fibres the forms.
-func checkDryMass(c *record.Cloth, faults *record.Faults) {
+func checkDryMass(c *record.Cloth, faults *fault.Faults) {
 	for i := range c.DryMass.Lost {
 		fibreThere(c, c.DryMass.Lost[i].Name, faults)
 	}
@@ -39,7 +40,7 @@ func checkDryMass(c *record.Cloth, faults *record.Faults) {
 	}
 }
 
-func fibreThere(c *record.Cloth, name record.Text, faults *record.Faults) bool {
+func fibreThere(c *record.Cloth, name record.Text, faults *fault.Faults) bool {
 	if _, ok := c.Fibres.Get(name.V); ok {
 		return true
 	}
@@ -48,7 +49,7 @@ func fibreThere(c *record.Cloth, name record.Text, faults *record.Faults) bool {
 }
 
 // check looks at what concerns no single build.
-func (t *Labeller) check(faults *record.Faults) {
+func (t *Labeller) check(faults *fault.Faults) {
 	for _, c := range t.room.Cloths {
 		for i := range c.Fibres {
 			name := c.Fibres[i].Name

@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"hembook/internal/fault"
 	"hembook/internal/record"
 	"hembook/internal/trade"
 	"hembook/internal/words"
@@ -26,7 +27,7 @@ type ChildMatter struct {
 	What    string // "ribbon at the neck"
 	Says    string // what is wrong, or what is published
 	Hint    string // what to write or do
-	At      record.Pos
+	At      fault.Pos
 	Source  trade.Source
 	Caution string // of the trade's table; empty where none goes with it
 }
@@ -89,7 +90,7 @@ const writeFor = "write for: {who: girl, age: 5}, or for: woman"
 // where for: does not, and asks for it.
 func (w *reading) looksChild() bool {
 	t := trade.Children()
-	ask := func(at record.Pos, says string) {
+	ask := func(at fault.Pos, says string) {
 		w.out.Children = append(w.out.Children, ChildMatter{Verdict: Asked, What: "who it is for", Says: says, Hint: writeFor, At: at})
 	}
 	for _, words := range []record.Text{w.b.Garment, w.b.Name, w.b.Summary} {

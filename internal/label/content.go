@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"hembook/internal/fault"
 	"hembook/internal/figure"
 	"hembook/internal/garment"
 	"hembook/internal/measure"
@@ -58,7 +59,7 @@ type FibrePart struct {
 type LeftOut struct {
 	Part   string
 	Why    string
-	At     record.Pos
+	At     fault.Pos
 	Hidden bool // it lies between the others: stiffening, interlining, backing
 }
 

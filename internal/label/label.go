@@ -4,6 +4,7 @@
 package label
 
 import (
+	"hembook/internal/fault"
 	"hembook/internal/figure"
 	"hembook/internal/garment"
 	"hembook/internal/measure"
@@ -31,15 +32,15 @@ type reading struct {
 	b      *record.Build
 	g      *garment.Garment
 	out    *Label
-	faults record.Faults
+	faults fault.Faults
 	child  witness // who a child's garment is for
 }
 
 // New prepares a workroom's labeller and checks what concerns no single build:
 // the fibres of its cloths, and the cautions its techniques name.
-func New(room *record.Room, tailor *garment.Tailor) (*Labeller, []record.Fault) {
+func New(room *record.Room, tailor *garment.Tailor) (*Labeller, []fault.Fault) {
 	t := &Labeller{room: room, tailor: tailor, warner: newWarner(room)}
-	var faults record.Faults
+	var faults fault.Faults
 	t.check(&faults)
 	return t, faults.Sorted()
 }
@@ -49,7 +50,7 @@ func (t *Labeller) reading(g *garment.Garment) *reading {
 }
 
 // Derive looks at what a garment's record calls for, and says what is wrong.
-func (t *Labeller) Derive(g *garment.Garment) (*Label, []record.Fault) {
+func (t *Labeller) Derive(g *garment.Garment) (*Label, []fault.Fault) {
 	w := t.reading(g)
 	w.children()
 	w.cautions()

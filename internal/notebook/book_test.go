@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"hembook/internal/derive"
+	"hembook/internal/fault"
 	"hembook/internal/measure"
 	"hembook/internal/prose"
 	"hembook/internal/record"
@@ -26,7 +27,7 @@ func open(t *testing.T, files map[string]string) *record.Room {
 		}
 	}
 	room, faults, err := record.Open(dir)
-	if err != nil || record.HasErrors(faults) {
+	if err != nil || fault.HasErrors(faults) {
 		t.Fatal(err, faults)
 	}
 	t.Cleanup(func() { room.Close() })
@@ -68,13 +69,13 @@ func gather(t *testing.T, room *record.Room) (*Book, *Shelf) {
 	t.Helper()
 	b := New(room)
 	tailor, faults := derive.NewTailor(room)
-	if record.HasErrors(faults) {
+	if fault.HasErrors(faults) {
 		t.Fatal(faults)
 	}
 	var all []*BuildLine
 	for i, f := range room.Builds {
 		r, faults := room.ReadBuild(f)
-		if record.HasErrors(faults) {
+		if fault.HasErrors(faults) {
 			t.Fatal(faults)
 		}
 		all = append(all, b.BuildLine(i, tailor.Derive(r)))
@@ -182,8 +183,8 @@ func TestFind(t *testing.T) {
 func TestCheckLinks(t *testing.T) {
 	b := New(open(t, workroom()))
 	text := prose.Read([]byte("one [a](technique:plian)\ntwo [b](file:///x) ![c](../../x.jpg) ![d](no.jpg) [e](build:one)"), "")
-	var faults record.Faults
-	b.CheckLinks(text, record.Pos{Source: &record.Source{Path: "f.md"}, Line: 10, Column: 3}, "content/builds/one", &faults)
+	var faults fault.Faults
+	b.CheckLinks(text, fault.Pos{Source: &fault.Source{Path: "f.md"}, Line: 10, Column: 3}, "content/builds/one", &faults)
 	want := []string{
 		`f.md:10:7: error: there is no technique "plian" to link to` + "\n" + `    did you mean "technique:plain"?`,
 		`f.md:11:5: error: the link to "file:///x" is not allowed here`,

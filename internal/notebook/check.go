@@ -1,6 +1,7 @@
 package notebook
 
 import (
+	"hembook/internal/fault"
 	"hembook/internal/meant"
 	"hembook/internal/prose"
 	"hembook/internal/record"
@@ -9,14 +10,14 @@ import (
 // CheckLinks faults the links of a text that lead nowhere, and those to
 // addresses that are refused. at is where the text stands in its file; folder
 // is where its pictures lie, from the workroom's folder.
-func (b *Book) CheckLinks(t *prose.Text, at record.Pos, folder string, faults *record.Faults) {
+func (b *Book) CheckLinks(t *prose.Text, at fault.Pos, folder string, faults *fault.Faults) {
 	for _, l := range t.Links() {
 		b.checkLink(l, placeOf(l, at), folder, faults)
 	}
 }
 
 // placeOf is where a link stands in its file.
-func placeOf(l prose.Link, at record.Pos) record.Pos {
+func placeOf(l prose.Link, at fault.Pos) fault.Pos {
 	if l.Line == 1 {
 		at.Column += int32(l.Column) - 1
 		return at
@@ -26,7 +27,7 @@ func placeOf(l prose.Link, at record.Pos) record.Pos {
 	return at
 }
 
-func (b *Book) checkLink(l prose.Link, at record.Pos, folder string, faults *record.Faults) {
+func (b *Book) checkLink(l prose.Link, at fault.Pos, folder string, faults *fault.Faults) {
 	switch {
 	case l.Kind == prose.Markup:
 		faults.Warnf(at, "write it in Markdown; a picture is ![words](photos/name.jpg)", "%q is left out: HTML is not carried into pages", short(l.Name))

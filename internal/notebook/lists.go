@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 
+	"hembook/internal/fault"
 	"hembook/internal/prose"
 	"hembook/internal/record"
 )
@@ -207,7 +208,7 @@ func (b *Book) TextPages() []*TextPage {
 func (b *Book) Missing() *TextPage {
 	return &TextPage{
 		Head{MissingAddress, "missing", "Page not found", "", nil},
-		Passage{[]byte("This page is not in the notebook. It may have a new name: search for it, or look in the lists."), record.Pos{}, ""},
+		Passage{[]byte("This page is not in the notebook. It may have a new name: search for it, or look in the lists."), fault.Pos{}, ""},
 	}
 }
 

@@ -1,6 +1,7 @@
 package notebook
 
 import (
+	"hembook/internal/fault"
 	"hembook/internal/record"
 )
 
@@ -19,13 +20,13 @@ type Picture struct {
 	Path string // from the workroom's folder
 	Alt  string
 	Note string
-	At   record.Pos
+	At   fault.Pos
 }
 
 // A Passage is Markdown that stands on a page.
 type Passage struct {
 	Text   []byte
-	At     record.Pos
+	At     fault.Pos
 	Folder string // where its pictures lie
 }
 

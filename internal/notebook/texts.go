@@ -3,14 +3,15 @@ package notebook
 import (
 	"path"
 
+	"hembook/internal/fault"
 	"hembook/internal/prose"
 	"hembook/internal/record"
 )
 
 // CheckRoom finds the links that lead nowhere in every text of the workroom,
 // builds apart.
-func (b *Book) CheckRoom() []record.Fault {
-	var faults record.Faults
+func (b *Book) CheckRoom() []fault.Fault {
+	var faults fault.Faults
 	for _, t := range b.room.Techniques {
 		b.checkProse(t.Body, &faults)
 	}
@@ -24,8 +25,8 @@ func (b *Book) CheckRoom() []record.Fault {
 }
 
 // CheckBuild finds the links that lead nowhere in a build's texts.
-func (b *Book) CheckBuild(build *record.Build) []record.Fault {
-	var faults record.Faults
+func (b *Book) CheckBuild(build *record.Build) []fault.Fault {
+	var faults fault.Faults
 	b.checkText(build.Story, build.Folder, &faults)
 	b.checkProse(build.Notes, &faults)
 	for i := range build.Journal {
@@ -34,13 +35,13 @@ func (b *Book) CheckBuild(build *record.Build) []record.Fault {
 	return faults.Sorted()
 }
 
-func (b *Book) checkProse(p *record.Prose, faults *record.Faults) {
+func (b *Book) checkProse(p *record.Prose, faults *fault.Faults) {
 	if p != nil {
 		b.CheckLinks(prose.Read(p.Text, ""), p.At, path.Dir(p.At.File()), faults)
 	}
 }
 
-func (b *Book) checkText(t record.Text, folder string, faults *record.Faults) {
+func (b *Book) checkText(t record.Text, folder string, faults *fault.Faults) {
 	if t.Given() {
 		b.CheckLinks(prose.Read([]byte(t.V), ""), t.At, folder, faults)
 	}

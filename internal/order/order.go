@@ -3,6 +3,7 @@ package order
 import (
 	"time"
 
+	"hembook/internal/fault"
 	"hembook/internal/figure"
 	"hembook/internal/record"
 	"hembook/internal/schedule"
@@ -68,7 +69,7 @@ type Timing struct {
 	Over       bool          // nothing is left
 	Shortest   bool          // no order is over earlier
 	HoursKnown bool          // the workroom says when it works; dates are not known otherwise
-	Faults     []record.Fault
+	Faults     []fault.Fault
 }
 
 // A StepTime is one step in a Timing.
@@ -129,7 +130,7 @@ type clerk struct {
 	o       *Order
 	from    Standing
 	out     *Timing
-	faults  record.Faults
+	faults  fault.Faults
 	cal     *schedule.Calendar
 	closed  string // why there is no calendar
 	byName  map[string]*StepTime

@@ -4,9 +4,9 @@ import (
 	"strconv"
 	"time"
 
+	"hembook/internal/fault"
 	"hembook/internal/figure"
 	"hembook/internal/measure"
-	"hembook/internal/record"
 	"hembook/internal/schedule"
 	"hembook/internal/words"
 )
@@ -139,7 +139,7 @@ func (c *clerk) overIn(st *StepTime) {
 
 // now notes the moment that is asked about.
 func (c *clerk) now() {
-	c.Remark(figure.Told, "now", c.out.Now.Format(figure.MomentForm), record.Pos{}, "the moment asked about")
+	c.Remark(figure.Told, "now", c.out.Now.Format(figure.MomentForm), fault.Pos{}, "the moment asked about")
 }
 
 // finished says when all is over.

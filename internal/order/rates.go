@@ -10,9 +10,9 @@ import (
 	"sync"
 	"time"
 
+	"hembook/internal/fault"
 	"hembook/internal/figure"
 	"hembook/internal/measure"
-	"hembook/internal/record"
 	"hembook/internal/schedule"
 	"hembook/internal/words"
 )
@@ -237,7 +237,7 @@ func (t *TechniqueRate) quantile(k *figure.Pad, into *figure.Figure, id, title s
 			k.Note(one(i))
 		}
 		if more := len(sorted) - mostNamed; more > 0 {
-			k.Remark(figure.Told, "and more", strconv.Itoa(more), record.Pos{}, "the other builds")
+			k.Remark(figure.Told, "and more", strconv.Itoa(more), fault.Pos{}, "the other builds")
 		}
 	}
 	*into = k.Figure(id, title, t.Technique, v, t.Unit, rule, source)

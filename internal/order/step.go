@@ -3,6 +3,7 @@ package order
 import (
 	"time"
 
+	"hembook/internal/fault"
 	"hembook/internal/figure"
 	"hembook/internal/measure"
 	"hembook/internal/record"
@@ -119,8 +120,8 @@ type Step struct {
 	Metres figure.Figure // length of seam it sews; not set where none
 	Rate   figure.Figure // minutes per metre, or per piece; not known while it is not finished, not set where nothing can be said
 	State  StepState
-	Why    string     // what its state is taken from, in words
-	At     record.Pos // where that is written, if in one place
+	Why    string    // what its state is taken from, in words
+	At     fault.Pos // where that is written, if in one place
 
 	base      string          // what its IDs begin with: "step.hem"
 	entries   []*record.Entry // of the journal, with or without a time

@@ -14,6 +14,7 @@ import (
 	"hembook/internal/derive"
 	"hembook/internal/document"
 	"hembook/internal/drawing"
+	"hembook/internal/fault"
 	"hembook/internal/paper"
 	"hembook/internal/record"
 )
@@ -237,13 +238,13 @@ pieces:
     darts: {top: {at: 100, width: 20, length: 60}}
 `)
 	room, faults, err := record.Open(dir)
-	if err != nil || record.HasErrors(faults) {
+	if err != nil || fault.HasErrors(faults) {
 		t.Fatal(err, faults)
 	}
 	defer room.Close()
 	tailor, _ := derive.NewTailor(room)
 	b, faults := room.ReadBuild(room.Builds[0])
-	if record.HasErrors(faults) {
+	if fault.HasErrors(faults) {
 		t.Fatal(faults)
 	}
 	d, _ := Draw(tailor.Derive(b).Pieces[0], Style{})

@@ -18,6 +18,7 @@ import (
 
 	"hembook/internal/cutting"
 	"hembook/internal/derive"
+	"hembook/internal/fault"
 	"hembook/internal/record"
 	"hembook/themes"
 )
@@ -79,7 +80,7 @@ func (p *preview) text(name string) string {
 }
 
 // press presses what changed.
-func (p *preview) press() (Report, []record.Fault, error) {
+func (p *preview) press() (Report, []fault.Fault, error) {
 	r, faults, err := record.Open(p.dir)
 	if p.room != nil {
 		r, faults, err = p.room.Again()
@@ -93,7 +94,7 @@ func (p *preview) press() (Report, []record.Fault, error) {
 }
 
 // afresh presses everything into another folder.
-func (p *preview) afresh() (string, []record.Fault, error) {
+func (p *preview) afresh() (string, []fault.Fault, error) {
 	r, faults, err := record.Open(p.dir)
 	if err != nil {
 		p.t.Fatal(err)
@@ -104,9 +105,9 @@ func (p *preview) afresh() (string, []record.Fault, error) {
 	return to, faults, err
 }
 
-func pressRoom(t testing.TB, r *record.Room, opened []record.Fault, opts Options) (Report, []record.Fault, error) {
+func pressRoom(t testing.TB, r *record.Room, opened []fault.Fault, opts Options) (Report, []fault.Fault, error) {
 	plain, more := derive.NewTailor(r)
-	if all := append(opened, more...); record.HasErrors(all) {
+	if all := append(opened, more...); fault.HasErrors(all) {
 		return Report{}, all, ErrRecords
 	}
 	theme, err := LoadTheme(themes.Plainweave(), os.DirFS(filepath.Join(r.Dir, "themes/plainweave")))
@@ -426,7 +427,7 @@ func (p *preview) mend(good map[string]string) {
 	}
 }
 
-func told(faults []record.Fault) []string {
+func told(faults []fault.Fault) []string {
 	var out []string
 	for _, f := range faults {
 		out = append(out, f.String())

@@ -8,6 +8,7 @@ import (
 
 	"golang.org/x/sync/semaphore"
 
+	"hembook/internal/fault"
 	"hembook/internal/notebook"
 	"hembook/internal/picture"
 	"hembook/internal/record"
@@ -54,7 +55,7 @@ func (g *gallery) count() int {
 
 // show returns a picture in its widths, smallest first. A picture that cannot
 // be shown is a fault of the record that names it.
-func (g *gallery) show(p notebook.Picture, faults *record.Faults) (*hanging, error) {
+func (g *gallery) show(p notebook.Picture, faults *fault.Faults) (*hanging, error) {
 	g.mu.Lock()
 	h := g.hung[p.Path]
 	if h == nil {

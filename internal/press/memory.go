@@ -8,6 +8,7 @@ import (
 
 	"hembook/internal/cutting"
 	"hembook/internal/derive"
+	"hembook/internal/fault"
 	"hembook/internal/notebook"
 	"hembook/internal/order"
 	"hembook/internal/proof"
@@ -142,7 +143,7 @@ type leaf struct {
 	files    []notebook.Address // its own
 	cards    []notebook.Address // pictures that others may have too
 	pages    int
-	faults   []record.Fault
+	faults   []fault.Fault
 	line     *notebook.BuildLine
 	observed []order.Observation
 	found    found

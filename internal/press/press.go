@@ -20,6 +20,7 @@ import (
 
 	"hembook/internal/cutting"
 	"hembook/internal/derive"
+	"hembook/internal/fault"
 	"hembook/internal/label"
 	"hembook/internal/notebook"
 	"hembook/internal/order"
@@ -75,7 +76,7 @@ var ErrRecords = errors.New("nothing was written: records have errors")
 // of opening the room are the caller's, who should not press where they hold
 // errors. Where there are errors nothing is written and the error is
 // [ErrRecords].
-func Press(ctx context.Context, room *record.Room, tailor Tailor, theme *Theme, opts Options) (Report, []record.Fault, error) {
+func Press(ctx context.Context, room *record.Room, tailor Tailor, theme *Theme, opts Options) (Report, []fault.Fault, error) {
 	if opts.Workers <= 0 {
 		opts.Workers = runtime.GOMAXPROCS(0)
 	}
@@ -87,7 +88,7 @@ func Press(ctx context.Context, room *record.Room, tailor Tailor, theme *Theme, 
 	return rep, faults, err
 }
 
-func pressOnce(ctx context.Context, room *record.Room, tailor Tailor, theme *Theme, opts Options) (Report, []record.Fault, error) {
+func pressOnce(ctx context.Context, room *record.Room, tailor Tailor, theme *Theme, opts Options) (Report, []fault.Fault, error) {
 	out, err := openTarget(opts.To, room.Dir, opts.Memory.placed())
 	if err != nil {
 		return Report{}, nil, err
@@ -98,7 +99,7 @@ func pressOnce(ctx context.Context, room *record.Room, tailor Tailor, theme *The
 	if err := r.all(ctx); err != nil {
 		return Report{}, r.faults.Sorted(), err
 	}
-	if !record.HasErrors(r.faults.Sorted()) {
+	if !fault.HasErrors(r.faults.Sorted()) {
 		around := opts.around
 		if around == nil {
 			around = func(proof func() error) error { return proof() }
@@ -108,7 +109,7 @@ func pressOnce(ctx context.Context, room *record.Room, tailor Tailor, theme *The
 		}
 	}
 	faults := r.faults.Sorted()
-	if record.HasErrors(faults) {
+	if fault.HasErrors(faults) {
 		return Report{}, faults, ErrRecords
 	}
 	if err := out.swap(); err != nil {

@@ -13,6 +13,7 @@ import (
 
 	"hembook/internal/cutting"
 	"hembook/internal/derive"
+	"hembook/internal/fault"
 	"hembook/internal/record"
 	"hembook/themes"
 )
@@ -105,7 +106,7 @@ func TestNothingIsWrittenWhereRecordsHaveErrors(t *testing.T) {
 			}
 			write(t, dir, file, strings.Replace(text, edit[0], edit[1], 1))
 			_, faults, err := press(t, dir, to)
-			if !errors.Is(err, ErrRecords) || !record.HasErrors(faults) {
+			if !errors.Is(err, ErrRecords) || !fault.HasErrors(faults) {
 				t.Fatalf("error %v, faults %v", err, faults)
 			}
 			same(t, before, tree(t, to))

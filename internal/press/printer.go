@@ -12,9 +12,9 @@ import (
 
 	"hembook/internal/compose"
 	"hembook/internal/document"
+	"hembook/internal/fault"
 	"hembook/internal/notebook"
 	"hembook/internal/prose"
-	"hembook/internal/record"
 )
 
 // A Frame is what every template is given, whatever the page.
@@ -241,7 +241,7 @@ func (p *printer) write(name notebook.Address, data []byte) error {
 }
 
 // fault notes what is wrong with what is being printed.
-func (p *printer) fault(list ...record.Fault) {
+func (p *printer) fault(list ...fault.Fault) {
 	p.leaf.faults = append(p.leaf.faults, list...)
 	p.run.fault(list...)
 }
@@ -298,7 +298,7 @@ func (p *printer) prose(h *document.HTML, t notebook.Passage, top int) {
 		prefix = fmt.Sprintf("t%d-", p.texts)
 	}
 	text := prose.Read(t.Text, prefix)
-	var faults record.Faults
+	var faults fault.Faults
 	p.book.CheckLinks(text, t.At, t.Folder, &faults)
 	h.Insert(func(dst []byte) []byte {
 		return text.HTML(dst, prose.How{
@@ -324,7 +324,7 @@ func (p *printer) find(l prose.Link) (prose.Target, bool) {
 
 // image adds a picture in its widths; false where it cannot be shown.
 func (p *printer) image(h *document.HTML, pic notebook.Picture, sizes string) bool {
-	var faults record.Faults
+	var faults fault.Faults
 	hung, err := p.pictures.show(pic, &faults)
 	p.fault(faults.Sorted()...)
 	p.leaf.pictures[pic.Path] = hung

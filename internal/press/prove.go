@@ -11,9 +11,9 @@ import (
 	"strings"
 	"sync"
 
+	"hembook/internal/fault"
 	"hembook/internal/notebook"
 	"hembook/internal/proof"
-	"hembook/internal/record"
 	"hembook/internal/search"
 )
 
@@ -146,11 +146,11 @@ func (r *run) figuresOf(file notebook.Address) func(say func(words string)) {
 // stop makes faults of what was found, one for each private value. They name
 // its place and never quote it.
 func (r *run) stop(found []leak) {
-	at := map[record.Pos][]string{}
+	at := map[fault.Pos][]string{}
 	for _, l := range found {
 		at[l.At] = append(at[l.At], string(l.file))
 	}
-	var faults record.Faults
+	var faults fault.Faults
 	for pos, files := range at {
 		slices.Sort(files)
 		files = slices.Compact(files)

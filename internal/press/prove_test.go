@@ -8,7 +8,7 @@ import (
 	"testing"
 	"testing/fstest"
 
-	"hembook/internal/record"
+	"hembook/internal/fault"
 	"hembook/themes"
 )
 
@@ -70,7 +70,7 @@ func TestALeakStopsThePress(t *testing.T) {
 			}
 			told := ""
 			for _, one := range faults {
-				if one.Severity == record.Error {
+				if one.Severity == fault.Error {
 					told += one.String() + "\n"
 				}
 			}

@@ -12,6 +12,7 @@ import (
 
 	"hembook/internal/cutting"
 	"hembook/internal/derive"
+	"hembook/internal/fault"
 	"hembook/internal/record"
 	"hembook/themes"
 )
@@ -119,14 +120,14 @@ func room(t testing.TB, f files) string {
 }
 
 // press presses a workroom and returns all faults.
-func press(t testing.TB, dir, to string) (Report, []record.Fault, error) {
+func press(t testing.TB, dir, to string) (Report, []fault.Fault, error) {
 	t.Helper()
 	return pressWith(t, dir, nil, Options{To: to})
 }
 
 // pressWith presses with files of the workroom's own in the place of the
 // theme's, nil for none.
-func pressWith(t testing.TB, dir string, over fs.FS, opts Options) (Report, []record.Fault, error) {
+func pressWith(t testing.TB, dir string, over fs.FS, opts Options) (Report, []fault.Fault, error) {
 	t.Helper()
 	r, faults, err := record.Open(dir)
 	if err != nil {
@@ -135,7 +136,7 @@ func pressWith(t testing.TB, dir string, over fs.FS, opts Options) (Report, []re
 	defer r.Close()
 	plain, more := derive.NewTailor(r)
 	tailor := cutting.NewCutter(t.Context(), r, plain, cutting.Options{Mode: cutting.None})
-	if all := append(faults, more...); record.HasErrors(all) {
+	if all := append(faults, more...); fault.HasErrors(all) {
 		t.Fatalf("the room has errors: %v", all)
 	}
 	theme, err := LoadTheme(themes.Plainweave(), over)

@@ -10,6 +10,7 @@ import (
 	"hembook/internal/cutting"
 	"hembook/internal/derive"
 	"hembook/internal/draw"
+	"hembook/internal/fault"
 	"hembook/internal/measure"
 	"hembook/internal/notebook"
 	"hembook/internal/order"
@@ -41,7 +42,7 @@ type run struct {
 	done     atomic.Int64
 
 	mu     sync.Mutex
-	faults record.Faults
+	faults fault.Faults
 	failed atomic.Bool // a record has errors: go on checking, write no more
 }
 
@@ -142,7 +143,7 @@ func (r *run) cut(p *printer, i int) error {
 	p.leaf = l
 	l.secrets = b.Secrets
 	p.fault(faults...)
-	if record.HasErrors(faults) { // its figures would only repeat the trouble
+	if fault.HasErrors(faults) { // its figures would only repeat the trouble
 		l.line, l.printed = &notebook.BuildLine{}, true
 		return nil
 	}
@@ -275,14 +276,14 @@ func gather[T any](h notebook.Head, page T, print func(*printer, T) error) func(
 }
 
 // fault notes what is wrong.
-func (r *run) fault(list ...record.Fault) {
+func (r *run) fault(list ...fault.Fault) {
 	if len(list) == 0 {
 		return
 	}
 	r.mu.Lock()
 	r.faults.Add(list...)
 	r.mu.Unlock()
-	if record.HasErrors(list) {
+	if fault.HasErrors(list) {
 		r.failed.Store(true)
 	}
 }

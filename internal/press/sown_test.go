@@ -9,9 +9,9 @@ import (
 	"strings"
 	"testing"
 
+	"hembook/internal/fault"
 	"hembook/internal/madeup"
 	"hembook/internal/madeup/sown"
-	"hembook/internal/record"
 )
 
 // sowings is how many workrooms secrets are sown in: HEMBOOK_SOWN says it.
@@ -90,10 +90,10 @@ func pressSown(t *testing.T, s sown.Sowing) (map[string]string, []sown.Secret) {
 	return out, secrets
 }
 
-func errorsOf(faults []record.Fault) string {
+func errorsOf(faults []fault.Fault) string {
 	out := ""
 	for _, f := range faults {
-		if f.Severity == record.Error {
+		if f.Severity == fault.Error {
 			out += f.String() + "\n"
 		}
 	}

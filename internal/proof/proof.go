@@ -30,6 +30,7 @@ import (
 	"bytes"
 	"strings"
 
+	"hembook/internal/fault"
 	"hembook/internal/record"
 )
 
@@ -53,8 +54,8 @@ type look struct {
 
 // A Find is a private value that stands in a file.
 type Find struct {
-	At     record.Pos // where the value was written
-	Number bool       // it is a number, which some figure may have by chance
+	At     fault.Pos // where the value was written
+	Number bool      // it is a number, which some figure may have by chance
 	look   int
 }
 

@@ -3,6 +3,7 @@ package proof
 import (
 	"testing"
 
+	"hembook/internal/fault"
 	"hembook/internal/measure"
 	"hembook/internal/record"
 )
@@ -10,7 +11,7 @@ import (
 func secretsOf(list ...record.Secret) *Secrets {
 	var kept []record.Private[record.Secret]
 	for i := range list {
-		list[i].At = record.Pos{Source: &record.Source{Path: "r.yaml"}, Line: int32(i + 1), Column: 1}
+		list[i].At = fault.Pos{Source: &fault.Source{Path: "r.yaml"}, Line: int32(i + 1), Column: 1}
 		kept = append(kept, record.Keep(list[i]))
 	}
 	return New(kept)

@@ -5,6 +5,8 @@ import (
 	"reflect"
 
 	"gopkg.in/yaml.v3"
+
+	"hembook/internal/fault"
 )
 
 // A Bend is how an edge is curved: by two control points, or by its rise.
@@ -53,7 +55,7 @@ const mostTurn = 20 * math.Pi / 180
 
 // bent replaces what is said of curves by control points. An edge that is an arc
 // becomes several parts of one name.
-func (spec *OutlineSpec) bent(faults *Faults) {
+func (spec *OutlineSpec) bent(faults *fault.Faults) {
 	var out []EdgeLine
 	from := spec.From.V
 	for _, e := range spec.Edges {
@@ -72,7 +74,7 @@ func (spec *OutlineSpec) bent(faults *Faults) {
 }
 
 // arc draws an edge from a point as an arc of its rise.
-func (e EdgeLine) arc(from XY, faults *Faults) []EdgeLine {
+func (e EdgeLine) arc(from XY, faults *fault.Faults) []EdgeLine {
 	rise, dx, dy := e.Bend.V.Rise, e.To.V.X-from.X, e.To.V.Y-from.Y
 	chord := math.Hypot(dx, dy)
 	if math.Abs(rise) > chord/2 {

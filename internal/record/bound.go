@@ -7,6 +7,7 @@ import (
 
 	"golang.org/x/text/encoding/charmap"
 
+	"hembook/internal/fault"
 	"hembook/internal/record/extent"
 )
 
@@ -14,10 +15,10 @@ import (
 const mostWords = 2000
 
 // checkMany refuses a file of too many values.
-func checkMany(src *Source, text []byte, shift int32, faults *Faults) bool {
+func checkMany(src *fault.Source, text []byte, shift int32, faults *fault.Faults) bool {
 	line, found := extent.TooMany(text)
 	if found {
-		faults.Errorf(Pos{Source: src, Line: line + shift, Column: 1}, "keep outlines of many points in a pattern file, and lists of something else in a file of their own",
+		faults.Errorf(fault.Pos{Source: src, Line: line + shift, Column: 1}, "keep outlines of many points in a pattern file, and lists of something else in a file of their own",
 			"this record holds more than %d values", extent.MostMarks)
 	}
 	return !found

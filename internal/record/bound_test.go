@@ -11,6 +11,7 @@ import (
 
 	"gopkg.in/yaml.v3"
 
+	"hembook/internal/fault"
 	"hembook/internal/measure"
 )
 
@@ -76,7 +77,7 @@ func bomb() string {
 
 // fuzzFile reads any text as a file of one kind, checks it, and asks of every
 // fault that it has a place and words.
-func fuzzFile(f *testing.F, header bool, read func(*Room, *decoder, *yaml.Node, *Faults)) {
+func fuzzFile(f *testing.F, header bool, read func(*Room, *decoder, *yaml.Node, *fault.Faults)) {
 	base := baseRoom(f, nil)
 	for _, name := range []string{"content/workroom.yaml", "content/cloth/rust-linen.yaml", "content/wearers/contralto.yaml", "content/techniques/plain-seam.md", "content/builds/skirt/build.yaml"} {
 		file, err := base.FS.Open(name)
@@ -93,8 +94,8 @@ func fuzzFile(f *testing.F, header bool, read func(*Room, *decoder, *yaml.Node, 
 	f.Add("name: &x {y: *x}\nfibres: {<<: *x}\n")
 	f.Add("body: {bust: .nan, waist: 1e308, hip: -0}\n")
 	f.Fuzz(func(t *testing.T, text string) {
-		var faults Faults
-		src := &Source{Path: "content/x"}
+		var faults fault.Faults
+		src := &fault.Source{Path: "content/x"}
 		clean, ok := checkText(src, []byte(text), &faults)
 		var shift int32
 		if ok && header {
@@ -120,27 +121,27 @@ func fuzzFile(f *testing.F, header bool, read func(*Room, *decoder, *yaml.Node, 
 }
 
 func FuzzCloth(f *testing.F) {
-	fuzzFile(f, false, func(r *Room, d *decoder, n *yaml.Node, faults *Faults) {
-		c := &Cloth{At: Pos{Source: d.src, Line: 1, Column: 1}}
+	fuzzFile(f, false, func(r *Room, d *decoder, n *yaml.Node, faults *fault.Faults) {
+		c := &Cloth{At: fault.Pos{Source: d.src, Line: 1, Column: 1}}
 		d.into(n, c)
 		r.checkCloth(c, faults)
 	})
 }
 
 func FuzzWearer(f *testing.F) {
-	fuzzFile(f, false, func(_ *Room, d *decoder, n *yaml.Node, _ *Faults) { d.into(n, &Wearer{}) })
+	fuzzFile(f, false, func(_ *Room, d *decoder, n *yaml.Node, _ *fault.Faults) { d.into(n, &Wearer{}) })
 }
 
 func FuzzWorkroom(f *testing.F) {
-	fuzzFile(f, false, func(r *Room, d *decoder, n *yaml.Node, faults *Faults) {
+	fuzzFile(f, false, func(r *Room, d *decoder, n *yaml.Node, faults *fault.Faults) {
 		d.into(n, r.Workroom)
 		r.check(faults)
 	})
 }
 
 func FuzzTechnique(f *testing.F) {
-	fuzzFile(f, true, func(r *Room, d *decoder, n *yaml.Node, faults *Faults) {
-		one := &Technique{At: Pos{Source: d.src, Line: 1, Column: 1}, Slug: "x"}
+	fuzzFile(f, true, func(r *Room, d *decoder, n *yaml.Node, faults *fault.Faults) {
+		one := &Technique{At: fault.Pos{Source: d.src, Line: 1, Column: 1}, Slug: "x"}
 		d.into(n, one)
 		r.Techniques = append(r.Techniques, one)
 		r.check(faults)
@@ -148,8 +149,8 @@ func FuzzTechnique(f *testing.F) {
 }
 
 func FuzzPage(f *testing.F) {
-	fuzzFile(f, true, func(r *Room, d *decoder, n *yaml.Node, faults *Faults) {
-		one := &Page{At: Pos{Source: d.src, Line: 1, Column: 1}, Slug: "x"}
+	fuzzFile(f, true, func(r *Room, d *decoder, n *yaml.Node, faults *fault.Faults) {
+		one := &Page{At: fault.Pos{Source: d.src, Line: 1, Column: 1}, Slug: "x"}
 		d.into(n, one)
 		r.Pages = append(r.Pages, one)
 		r.check(faults)
@@ -171,8 +172,8 @@ func FuzzReadName(f *testing.F) {
 		if !found {
 			t.Fatal("it is there")
 		}
-		var faults Faults
-		node, ok := parseYAML(&Source{Path: "build.yaml"}, []byte(text), 0, &faults)
+		var faults fault.Faults
+		node, ok := parseYAML(&fault.Source{Path: "build.yaml"}, []byte(text), 0, &faults)
 		if ok && seen != "" && len(text) < 2000 && node.Decode(&whole) == nil && strings.TrimSpace(whole.Name) != seen {
 			t.Errorf("%q: seen %q, read %q", text, seen, whole.Name)
 		}

@@ -1,11 +1,15 @@
 package record
 
-import "gopkg.in/yaml.v3"
+import (
+	"gopkg.in/yaml.v3"
+
+	"hembook/internal/fault"
+)
 
 // A Build is one garment being made: content/builds/<slug>/build.yaml.
 type Build struct {
 	Slug    string            `yaml:"-"`
-	At      Pos               `yaml:"-"`
+	At      fault.Pos         `yaml:"-"`
 	Notes   *Prose            `yaml:"-"` // notes.md beside the record; nil where there is none
 	Text    []byte            `yaml:"-"` // the record as it was written, private parts cut out; nil where they could not be cut safely
 	Secrets []Private[Secret] `yaml:"-"` // the private values of the record
@@ -48,7 +52,7 @@ type Build struct {
 
 // A BuildUsual holds in one build; the workroom's own holds where it is silent.
 type BuildUsual struct {
-	At        Pos          `yaml:"-"`
+	At        fault.Pos    `yaml:"-"`
 	Seam      UsualSeam    `yaml:"seam" about:"how a seam is sewn that says no type" eg:"flat-felled"`
 	Thread    Text         `yaml:"thread" about:"the thread of seams and finishes that name none"`
 	LeastEase Dict[Length] `yaml:"least-ease" about:"the least ease this garment wants at a level"`
@@ -57,7 +61,7 @@ type BuildUsual struct {
 
 // A UsualSeam is how seams are sewn that say no type.
 type UsualSeam struct {
-	At     Pos          `yaml:"-"`
+	At     fault.Pos    `yaml:"-"`
 	Type   Text         `yaml:"type" short:"yes" must:"yes" about:"a seam type of the trade tables or of the workroom" eg:"hong-kong"`
 	Stitch Text         `yaml:"stitch" about:"the stitch type by its ISO 4915 number"`
 	Strip  Text         `yaml:"strip" about:"the cloth of its binding or piping strip"`
@@ -79,16 +83,16 @@ func (f ForWhom) Given() bool { return f.Who.Given() || f.Age.Given() || f.Heigh
 
 // A ClothUse is one cloth in one part of the garment.
 type ClothUse struct {
-	At     Pos  `yaml:"-"`
-	Use    Text `yaml:"use" short:"yes" must:"yes" about:"the name of a file in content/cloth, without .yaml" eg:"rust-linen"`
-	OneWay Flag `yaml:"one-way" about:"all pieces point the same way; else the cloth's own word"`
-	Main   Flag `yaml:"main" about:"a main lining, for the fibre content"`
-	Fold   Text `yaml:"fold" one-of:"open|folded|either" about:"how the cloth may be laid"`
+	At     fault.Pos `yaml:"-"`
+	Use    Text      `yaml:"use" short:"yes" must:"yes" about:"the name of a file in content/cloth, without .yaml" eg:"rust-linen"`
+	OneWay Flag      `yaml:"one-way" about:"all pieces point the same way; else the cloth's own word"`
+	Main   Flag      `yaml:"main" about:"a main lining, for the fibre content"`
+	Fold   Text      `yaml:"fold" one-of:"open|folded|either" about:"how the cloth may be laid"`
 }
 
 // A ThreadUse is one sewing thread.
 type ThreadUse struct {
-	At     Pos            `yaml:"-"`
+	At     fault.Pos      `yaml:"-"`
 	Colour Text           `yaml:"colour" short:"yes" must:"yes" about:"its colour in words" eg:"rust"`
 	Fibre  Text           `yaml:"fibre" about:"what it is spun from"`
 	Reel   Length         `yaml:"reel" about:"how much is on a reel" eg:"200 m"`
@@ -99,7 +103,7 @@ type ThreadUse struct {
 // A Piece is a pattern piece. Its form is given once: as an outline, like
 // another piece, or as one of the regular forms.
 type Piece struct {
-	At        Pos            `yaml:"-"`
+	At        fault.Pos      `yaml:"-"`
 	Name      Text           `yaml:",key" many:"pieces" was:"name"`
 	Note      Text           `yaml:"note" about:"a remark shown with the piece"`
 	Of        List[Text]     `yaml:"of" about:"the cloth or cloths it is cut in; else the first cloth"`
@@ -131,7 +135,7 @@ type Cut struct {
 // record or in a pattern file beside it. What a file draws is filled in when
 // the record is read, so that the figures cannot tell the two apart.
 type OutlineSpec struct {
-	At      Pos        `yaml:"-"`
+	At      fault.Pos  `yaml:"-"`
 	File    Text       `yaml:"file" short:"yes" about:"a pattern file beside the record that draws it, SVG or DXF, and after # the name of the piece in it" eg:"pattern/bodice.svg#front"`
 	From    Val[XY]    `yaml:"from" about:"where the line starts: [x, y]; else [0, 0]" eg:"[0, 0]"`
 	Units   Text       `yaml:"units" one-of:"mm|cm|in" about:"of a file: what one unit of its drawing is, whatever the file says"`
@@ -146,7 +150,7 @@ type XY struct{ X, Y float64 }
 
 // An EdgeLine is one edge of an outline as drawn.
 type EdgeLine struct {
-	At        Pos          `yaml:"-"`
+	At        fault.Pos    `yaml:"-"`
 	Name      Text         `yaml:",key" many:"edges of an outline" was:"name" empty:"yes"`
 	To        Val[XY]      `yaml:"to" short:"list" about:"where it ends: [x, y]; not of the last edge" eg:"[190, 600]"`
 	Bend      Val[Bend]    `yaml:"curve" about:"two control points: [[x, y], [x, y]]; or how far its middle lies outside the straight line, inside where negative" eg:"-13"`
@@ -165,68 +169,68 @@ type Handles [2]XY
 
 // An EdgeSpec says more about an edge that exists already.
 type EdgeSpec struct {
-	At        Pos    `yaml:"-"`
-	Name      Text   `yaml:"name" short:"name" about:"a better name for it"`
-	Level     Text   `yaml:"level" about:"the level the edge lies at"`
-	Allowance Length `yaml:"allowance" short:"yes" min:"0" max:"300" seldom:"120" about:"the allowance of this edge"`
-	Corner    Text   `yaml:"corner" one-of:"mitre|square|mirror" about:"how the allowance ends at its corners; else as its finish wants"`
-	Fold      Flag   `yaml:"fold" about:"the edge lies on a fold of the cloth"`
+	At        fault.Pos `yaml:"-"`
+	Name      Text      `yaml:"name" short:"name" about:"a better name for it"`
+	Level     Text      `yaml:"level" about:"the level the edge lies at"`
+	Allowance Length    `yaml:"allowance" short:"yes" min:"0" max:"300" seldom:"120" about:"the allowance of this edge"`
+	Corner    Text      `yaml:"corner" one-of:"mitre|square|mirror" about:"how the allowance ends at its corners; else as its finish wants"`
+	Fold      Flag      `yaml:"fold" about:"the edge lies on a fold of the cloth"`
 }
 
 // A RingSpec is a ring skirt: k turns of a circle.
 type RingSpec struct {
-	At     Pos    `yaml:"-"`
-	Turns  Turns  `yaml:"share" was:"turns" must:"yes" min:"0.05" max:"4" about:"how much of a circle the whole skirt is" eg:"3/4"`
-	Waist  Length `yaml:"waist" must:"yes" min:"1" about:"the finished waist seam"`
-	Length Length `yaml:"length" must:"yes" min:"1" about:"from waist seam to hem, finished"`
-	Panels Count  `yaml:"panels" min:"1" max:"24" about:"in how many equal panels it is cut; else the fewest that fit the cloth"`
+	At     fault.Pos `yaml:"-"`
+	Turns  Turns     `yaml:"share" was:"turns" must:"yes" min:"0.05" max:"4" about:"how much of a circle the whole skirt is" eg:"3/4"`
+	Waist  Length    `yaml:"waist" must:"yes" min:"1" about:"the finished waist seam"`
+	Length Length    `yaml:"length" must:"yes" min:"1" about:"from waist seam to hem, finished"`
+	Panels Count     `yaml:"panels" min:"1" max:"24" about:"in how many equal panels it is cut; else the fewest that fit the cloth"`
 }
 
 // A RectangleSpec is written [across, along].
 type RectangleSpec struct {
-	At     Pos
+	At     fault.Pos
 	Across Length
 	Along  Length
 }
 
 // A TrapezoidSpec has two parallel sides.
 type TrapezoidSpec struct {
-	At     Pos    `yaml:"-"`
-	Bottom Length `yaml:"bottom" must:"yes" min:"1" about:"the lower side"`
-	Top    Length `yaml:"top" must:"yes" min:"0" about:"the upper side"`
-	Height Length `yaml:"height" must:"yes" min:"1" about:"the distance between them"`
+	At     fault.Pos `yaml:"-"`
+	Bottom Length    `yaml:"bottom" must:"yes" min:"1" about:"the lower side"`
+	Top    Length    `yaml:"top" must:"yes" min:"0" about:"the upper side"`
+	Height Length    `yaml:"height" must:"yes" min:"1" about:"the distance between them"`
 }
 
 // A GodetSpec is a sector, given by its angle or by what it adds to the hem.
 type GodetSpec struct {
-	At     Pos    `yaml:"-"`
-	Height Length `yaml:"height" must:"yes" min:"1" about:"the length of its straight sides"`
-	Angle  Number `yaml:"angle" min:"1" max:"350" about:"the angle at its point, in degrees"`
-	Hem    Length `yaml:"hem" min:"1" about:"what it adds to the hem, instead of the angle"`
+	At     fault.Pos `yaml:"-"`
+	Height Length    `yaml:"height" must:"yes" min:"1" about:"the length of its straight sides"`
+	Angle  Number    `yaml:"angle" min:"1" max:"350" about:"the angle at its point, in degrees"`
+	Hem    Length    `yaml:"hem" min:"1" about:"what it adds to the hem, instead of the angle"`
 }
 
 // A DartSpec is a dart that opens on an edge.
 type DartSpec struct {
-	At     Pos     `yaml:"-"`
-	Edge   Text    `yaml:",key" many:"darts" by:"their edge" was:"edge" several:"yes"`
-	Name   Text    `yaml:"name" about:"what it is called, where an edge has several"`
-	Along  Length  `yaml:"at" must:"yes" min:"0" about:"how far along the edge its middle is, from the edge's start"`
-	Width  Length  `yaml:"width" must:"yes" min:"1" seldom:"120" about:"what it takes in"`
-	Length Length  `yaml:"length" min:"1" about:"from the edge to its point, square to the edge"`
-	Point  Val[XY] `yaml:"point" about:"where its point lies, instead of its length: [x, y]"`
+	At     fault.Pos `yaml:"-"`
+	Edge   Text      `yaml:",key" many:"darts" by:"their edge" was:"edge" several:"yes"`
+	Name   Text      `yaml:"name" about:"what it is called, where an edge has several"`
+	Along  Length    `yaml:"at" must:"yes" min:"0" about:"how far along the edge its middle is, from the edge's start"`
+	Width  Length    `yaml:"width" must:"yes" min:"1" seldom:"120" about:"what it takes in"`
+	Length Length    `yaml:"length" min:"1" about:"from the edge to its point, square to the edge"`
+	Point  Val[XY]   `yaml:"point" about:"where its point lies, instead of its length: [x, y]"`
 }
 
 // A PleatSpec is one or more equal pleats or tucks on an edge.
 type PleatSpec struct {
-	At    Pos    `yaml:"-"`
-	Edge  Text   `yaml:",key" many:"pleats" by:"their edge" was:"edge" several:"yes"`
-	Count Count  `yaml:"count" min:"1" max:"500" about:"how many; else 1"`
-	Depth Length `yaml:"depth" must:"yes" min:"1" about:"the depth of one; each takes in twice its depth"`
+	At    fault.Pos `yaml:"-"`
+	Edge  Text      `yaml:",key" many:"pleats" by:"their edge" was:"edge" several:"yes"`
+	Count Count     `yaml:"count" min:"1" max:"500" about:"how many; else 1"`
+	Depth Length    `yaml:"depth" must:"yes" min:"1" about:"the depth of one; each takes in twice its depth"`
 }
 
 // A Change is what a fitting, or a derived piece, alters: an edge, or a dart.
 type Change struct {
-	At       Pos          `yaml:"-"`
+	At       fault.Pos    `yaml:"-"`
 	Edge     Text         `yaml:",key" many:"changes" by:"what is changed" was:"edge" several:"yes"`
 	Dart     Text         `yaml:"-"` // in place of an edge: piece.dart in a fitting, dart alone in a derived piece
 	Move     Length       `yaml:"move" short:"yes" min:"-500" max:"500" seldom:"120" about:"moved outwards by so much; inwards where negative"`
@@ -247,46 +251,46 @@ type Change struct {
 
 // A RotateSpec says where a dart goes that is closed where it is.
 type RotateSpec struct {
-	At    Pos    `yaml:"-"`
-	To    Text   `yaml:"to" must:"yes" about:"the edge it opens on from now on"`
-	Along Length `yaml:"at" must:"yes" min:"0" about:"how far along that edge it opens"`
+	At    fault.Pos `yaml:"-"`
+	To    Text      `yaml:"to" must:"yes" about:"the edge it opens on from now on"`
+	Along Length    `yaml:"at" must:"yes" min:"0" about:"how far along that edge it opens"`
 }
 
 // A NotchSpec is a mark on an edge that meets one on the edge it is sewn to.
 type NotchSpec struct {
-	At    Pos    `yaml:"-"`
-	Edge  Text   `yaml:",key" many:"notches" by:"their edge" was:"edge" several:"yes"`
-	Name  Text   `yaml:"name" about:"what it is called; notches of one name meet, others in their order"`
-	Along Length `yaml:"at" must:"yes" short:"yes" min:"0" about:"how far along the edge it is, from the edge's start, darts and pleats laid open"`
+	At    fault.Pos `yaml:"-"`
+	Edge  Text      `yaml:",key" many:"notches" by:"their edge" was:"edge" several:"yes"`
+	Name  Text      `yaml:"name" about:"what it is called; notches of one name meet, others in their order"`
+	Along Length    `yaml:"at" must:"yes" short:"yes" min:"0" about:"how far along the edge it is, from the edge's start, darts and pleats laid open"`
 }
 
 // A StretchSpec is a part of a seam, from notch to notch, with what is meant
 // to be worked into it.
 type StretchSpec struct {
-	At     Pos    `yaml:"-"`
-	From   Text   `yaml:"from" about:"the notch it begins at; else the seam's start"`
-	To     Text   `yaml:"to" about:"the notch it ends at; else the seam's end"`
-	Ease   Length `yaml:"ease" seldom:"120" about:"how much longer one side is meant to be here"`
-	Gather Turns  `yaml:"gather" min:"1" max:"6" about:"fullness meant here: longer side ÷ shorter side"`
+	At     fault.Pos `yaml:"-"`
+	From   Text      `yaml:"from" about:"the notch it begins at; else the seam's start"`
+	To     Text      `yaml:"to" about:"the notch it ends at; else the seam's end"`
+	Ease   Length    `yaml:"ease" seldom:"120" about:"how much longer one side is meant to be here"`
+	Gather Turns     `yaml:"gather" min:"1" max:"6" about:"fullness meant here: longer side ÷ shorter side"`
 }
 
 // A Truing says how far what must meet may be off.
 type Truing struct {
-	At        Pos    `yaml:"-"`
-	Angle     Number `yaml:"angle" min:"0" max:"180" about:"how far a line may turn where it crosses a join, in degrees; else 5"`
-	Step      Length `yaml:"step" min:"0" about:"how far the ends of a line may lie apart at a join; else 2 mm"`
-	Notches   Length `yaml:"notches" min:"0" about:"how far notches that meet may lie apart; else 3 mm"`
-	Legs      Length `yaml:"legs" min:"0" about:"how far the legs of a dart may differ; else 1 mm"`
-	Grain     Number `yaml:"grain" min:"0" max:"45" about:"how far a fold may lean from the grain, in degrees; else 1"`
-	Dart      Number `yaml:"dart" min:"0" max:"90" about:"how far a line may turn across a dart that is folded shut, in degrees; else 30"`
-	HeadLeast Length `yaml:"head-least" about:"the least ease of a sleeve head over its armhole; else 0"`
-	HeadMost  Length `yaml:"head-most" about:"the most ease of a sleeve head over its armhole; else 40 mm"`
-	Lining    Length `yaml:"lining" min:"0" about:"how much narrower than the shell a lining may be round the body; else 3 mm"`
+	At        fault.Pos `yaml:"-"`
+	Angle     Number    `yaml:"angle" min:"0" max:"180" about:"how far a line may turn where it crosses a join, in degrees; else 5"`
+	Step      Length    `yaml:"step" min:"0" about:"how far the ends of a line may lie apart at a join; else 2 mm"`
+	Notches   Length    `yaml:"notches" min:"0" about:"how far notches that meet may lie apart; else 3 mm"`
+	Legs      Length    `yaml:"legs" min:"0" about:"how far the legs of a dart may differ; else 1 mm"`
+	Grain     Number    `yaml:"grain" min:"0" max:"45" about:"how far a fold may lean from the grain, in degrees; else 1"`
+	Dart      Number    `yaml:"dart" min:"0" max:"90" about:"how far a line may turn across a dart that is folded shut, in degrees; else 30"`
+	HeadLeast Length    `yaml:"head-least" about:"the least ease of a sleeve head over its armhole; else 0"`
+	HeadMost  Length    `yaml:"head-most" about:"the most ease of a sleeve head over its armhole; else 40 mm"`
+	Lining    Length    `yaml:"lining" min:"0" about:"how much narrower than the shell a lining may be round the body; else 3 mm"`
 }
 
 // A Seam joins two edges, or two runs of edges.
 type Seam struct {
-	At        Pos             `yaml:"-"`
+	At        fault.Pos       `yaml:"-"`
 	Name      Text            `yaml:",key" many:"seams" was:"name"`
 	Join      []List[EdgeRef] `yaml:"join" must:"yes" short:"list" about:"the two sides: piece.edge each, or a list of edges sewn end to end" eg:"[front.side, back.side]"`
 	Type      Text            `yaml:"type" about:"a seam type of the trade tables or of the workroom; else plain" eg:"french"`
@@ -307,14 +311,14 @@ type Seam struct {
 
 // An EdgeRef names an edge of a piece: front.side.
 type EdgeRef struct {
-	At    Pos
+	At    fault.Pos
 	Piece string
 	Edge  string
 }
 
 // A Finish makes an edge neat.
 type Finish struct {
-	At        Pos           `yaml:"-"`
+	At        fault.Pos     `yaml:"-"`
 	Name      Text          `yaml:",key" many:"finishes" was:"name"`
 	Of        List[EdgeRef] `yaml:"of" must:"yes" about:"the edge or edges: piece.edge" eg:"skirt.hem"`
 	Type      Text          `yaml:"type" must:"yes" about:"a finish of the trade tables or of the workroom" eg:"double-turned-hem"`
@@ -328,22 +332,22 @@ type Finish struct {
 
 // A LevelSpec adds to what outlines tell about a level.
 type LevelSpec struct {
-	At        Pos    `yaml:"-"`
-	Width     Length `yaml:"width" short:"yes" min:"0" about:"the finished width, where no outline marks the level"`
-	Overlap   Length `yaml:"overlap" min:"0" about:"what a closure overlaps here"`
-	Tolerance Length `yaml:"tolerance" min:"0" about:"how far the measured garment may differ"`
+	At        fault.Pos `yaml:"-"`
+	Width     Length    `yaml:"width" short:"yes" min:"0" about:"the finished width, where no outline marks the level"`
+	Overlap   Length    `yaml:"overlap" min:"0" about:"what a closure overlaps here"`
+	Tolerance Length    `yaml:"tolerance" min:"0" about:"how far the measured garment may differ"`
 }
 
 // A LengthLine is a finished length: the sum of named edges.
 type LengthLine struct {
-	At    Pos           `yaml:"-"`
+	At    fault.Pos     `yaml:"-"`
 	Name  Text          `yaml:",key" many:"lengths" was:"name"`
 	Along List[EdgeRef] `yaml:"along" must:"yes" short:"both" about:"the edge, or the edges that add up to it" eg:"skirt.right"`
 }
 
 // A Notion is anything sewn in that is not cloth or thread.
 type Notion struct {
-	At       Pos            `yaml:"-"`
+	At       fault.Pos      `yaml:"-"`
 	What     Text           `yaml:",key" many:"notions" was:"what"`
 	Note     Text           `yaml:"note" about:"colour, kind, maker's remark"`
 	Count    Count          `yaml:"count" min:"1" max:"2000" about:"how many"`
@@ -363,20 +367,20 @@ type Notion struct {
 
 // A BiasStrip is bias strip wanted for its own sake.
 type BiasStrip struct {
-	At       Pos    `yaml:"-"`
-	Name     Text   `yaml:",key" many:"bias strips" was:"name"`
-	From     Text   `yaml:"from" about:"the cloth it is cut from; else the first"`
-	Binding  Text   `yaml:"binding" one-of:"single|double" about:"single: cut 4 × finished; double: cut 6 × finished"`
-	Finished Length `yaml:"finished" min:"1" about:"the finished width of the binding"`
-	Cut      Length `yaml:"cut" min:"1" about:"the cut width, instead of the finished one"`
-	Length   Length `yaml:"length" must:"yes" min:"1" about:"the length wanted"`
-	Joins    Count  `yaml:"joins" min:"0" max:"200" about:"how many joins"`
-	Overlap  Length `yaml:"overlap" min:"0" about:"what is added at the end"`
+	At       fault.Pos `yaml:"-"`
+	Name     Text      `yaml:",key" many:"bias strips" was:"name"`
+	From     Text      `yaml:"from" about:"the cloth it is cut from; else the first"`
+	Binding  Text      `yaml:"binding" one-of:"single|double" about:"single: cut 4 × finished; double: cut 6 × finished"`
+	Finished Length    `yaml:"finished" min:"1" about:"the finished width of the binding"`
+	Cut      Length    `yaml:"cut" min:"1" about:"the cut width, instead of the finished one"`
+	Length   Length    `yaml:"length" must:"yes" min:"1" about:"the length wanted"`
+	Joins    Count     `yaml:"joins" min:"0" max:"200" about:"how many joins"`
+	Overlap  Length    `yaml:"overlap" min:"0" about:"what is added at the end"`
 }
 
 // A Step is one operation in the order of work.
 type Step struct {
-	At        Pos        `yaml:"-"`
+	At        fault.Pos  `yaml:"-"`
 	Do        Text       `yaml:",key" many:"steps" by:"what is done" was:"do" empty:"yes"`
 	Takes     Duration   `yaml:"takes" short:"yes" about:"labour" eg:"50 min"`
 	Wait      Duration   `yaml:"wait" about:"time that passes afterwards without labour: hanging, drying" eg:"24 h"`
@@ -389,16 +393,16 @@ type Step struct {
 
 // A Fitting is one round with what was seen and what was changed.
 type Fitting struct {
-	At     Pos      `yaml:"-"`
-	Round  Count    `yaml:"-"` // which round: they are numbered in their order, from 1
-	On     Date     `yaml:"day" was:"on" must:"yes" about:"the day" eg:"2026-08-15"`
-	From   Text     `yaml:"from" one-of:"in person|photographs|video|a mock-up by post|the garment by post" about:"how the fit was seen"`
-	Saw    Text     `yaml:"saw" must:"yes" about:"what was seen"`
-	Agreed Text     `yaml:"agreed" one-of:"maker|wearer|both" about:"who agreed to its changes"`
-	Change []Change `yaml:"change" about:"what was changed: an edge, or a dart as front.waist dart"`
-	Note   Text     `yaml:"note" about:"what else was agreed"`
-	Drawn  Flag     `yaml:"drawn" about:"the outlines of the record have been drawn anew with this round's changes in them"`
-	Photo  Photo    `yaml:"photo" about:"a picture of it"`
+	At     fault.Pos `yaml:"-"`
+	Round  Count     `yaml:"-"` // which round: they are numbered in their order, from 1
+	On     Date      `yaml:"day" was:"on" must:"yes" about:"the day" eg:"2026-08-15"`
+	From   Text      `yaml:"from" one-of:"in person|photographs|video|a mock-up by post|the garment by post" about:"how the fit was seen"`
+	Saw    Text      `yaml:"saw" must:"yes" about:"what was seen"`
+	Agreed Text      `yaml:"agreed" one-of:"maker|wearer|both" about:"who agreed to its changes"`
+	Change []Change  `yaml:"change" about:"what was changed: an edge, or a dart as front.waist dart"`
+	Note   Text      `yaml:"note" about:"what else was agreed"`
+	Drawn  Flag      `yaml:"drawn" about:"the outlines of the record have been drawn anew with this round's changes in them"`
+	Photo  Photo     `yaml:"photo" about:"a picture of it"`
 }
 
 // A Stage is a group of pieces laid together.
@@ -406,21 +410,21 @@ type Stage = List[Text]
 
 // An Entry is one line of the journal.
 type Entry struct {
-	At    Pos      `yaml:"-"`
-	When  Moment   `yaml:"at" must:"yes" about:"when: date and time, or date alone" eg:"2026-08-05 14:10"`
-	Did   Text     `yaml:"did" about:"the step that was worked on"`
-	For   Duration `yaml:"for" about:"how long"`
-	Done  Flag     `yaml:"done" about:"the step is finished with this; said only where it does not show: less time went into it than was planned, and nothing that comes after it is begun"`
-	Note  Text     `yaml:"note" about:"what is worth remembering, in Markdown"`
-	Photo Photo    `yaml:"photo" about:"a picture beside the note"`
+	At    fault.Pos `yaml:"-"`
+	When  Moment    `yaml:"at" must:"yes" about:"when: date and time, or date alone" eg:"2026-08-05 14:10"`
+	Did   Text      `yaml:"did" about:"the step that was worked on"`
+	For   Duration  `yaml:"for" about:"how long"`
+	Done  Flag      `yaml:"done" about:"the step is finished with this; said only where it does not show: less time went into it than was planned, and nothing that comes after it is begun"`
+	Note  Text      `yaml:"note" about:"what is worth remembering, in Markdown"`
+	Photo Photo     `yaml:"photo" about:"a picture beside the note"`
 }
 
 // A Photo is a picture file with the words that stand in for it.
 type Photo struct {
-	At   Pos  `yaml:"-"`
-	File Text `yaml:"file" short:"yes" must:"yes" about:"JPEG, PNG or WebP, beside the record" eg:"photos/cut.jpg"`
-	Alt  Text `yaml:"alt" about:"what the picture shows, for those who cannot see it"`
-	Note Text `yaml:"note" about:"a caption"`
+	At   fault.Pos `yaml:"-"`
+	File Text      `yaml:"file" short:"yes" must:"yes" about:"JPEG, PNG or WebP, beside the record" eg:"photos/cut.jpg"`
+	Alt  Text      `yaml:"alt" about:"what the picture shows, for those who cannot see it"`
+	Note Text      `yaml:"note" about:"a caption"`
 }
 
 // Given reports whether a picture was named.
@@ -428,7 +432,7 @@ func (p Photo) Given() bool { return p.File.Given() }
 
 // A Packet adds the maker's words to the wearer's sheets.
 type Packet struct {
-	At        Pos          `yaml:"-"`
+	At        fault.Pos    `yaml:"-"`
 	Wear      List[Text]   `yaml:"wear" about:"how to put it on, step by step"`
 	Box       List[Text]   `yaml:"box" about:"what is in the box"`
 	Note      Text         `yaml:"note" about:"a word to the wearer"`
@@ -444,13 +448,13 @@ type Packet struct {
 
 // A CareChoice is care on some axes as the maker decides it.
 type CareChoice struct {
-	At           Pos  `yaml:"-"`
-	Wash         Text `yaml:"wash" one-of:"95|70|60|60 mild|50|50 mild|40|40 mild|40 very mild|30|30 mild|30 very mild|hand|none" about:"the hottest wash in °C, with mild or very mild action"`
-	Bleach       Text `yaml:"bleach" one-of:"any|oxygen|none" about:"bleaching"`
-	Dry          Text `yaml:"dry" one-of:"tumble normal|tumble low|line|drip|flat|drip flat|line shade|drip shade|flat shade|drip flat shade" about:"drying"`
-	Iron         Text `yaml:"iron" one-of:"200|150|110|110 no steam|none" about:"the hottest sole plate in °C"`
-	Professional Text `yaml:"professional" one-of:"P|P mild|F|F mild|W|W mild|W very mild|none" about:"professional care"`
-	Because      Text `yaml:"because" must:"yes" about:"why; printed beside the care"`
+	At           fault.Pos `yaml:"-"`
+	Wash         Text      `yaml:"wash" one-of:"95|70|60|60 mild|50|50 mild|40|40 mild|40 very mild|30|30 mild|30 very mild|hand|none" about:"the hottest wash in °C, with mild or very mild action"`
+	Bleach       Text      `yaml:"bleach" one-of:"any|oxygen|none" about:"bleaching"`
+	Dry          Text      `yaml:"dry" one-of:"tumble normal|tumble low|line|drip|flat|drip flat|line shade|drip shade|flat shade|drip flat shade" about:"drying"`
+	Iron         Text      `yaml:"iron" one-of:"200|150|110|110 no steam|none" about:"the hottest sole plate in °C"`
+	Professional Text      `yaml:"professional" one-of:"P|P mild|F|F mild|W|W mild|W very mild|none" about:"professional care"`
+	Because      Text      `yaml:"because" must:"yes" about:"why; printed beside the care"`
 }
 
 // Limits are the axes decided, as a cloth's limits are written.
@@ -460,18 +464,18 @@ func (c CareChoice) Limits() CareLimits {
 
 // A PacketCheck says that nothing sharp is left in the garment.
 type PacketCheck struct {
-	At      Pos   `yaml:"-"`
-	By      Text  `yaml:"by" short:"yes" must:"yes" about:"who looked" eg:"Maud Tarrelin"`
-	On      Date  `yaml:"day" was:"on" about:"the day"`
-	Out     Count `yaml:"pins-out" min:"0" max:"10000" about:"pins taken from the tin"`
-	In      Count `yaml:"pins-in" min:"0" max:"10000" about:"pins that came back into it"`
-	Needles Text  `yaml:"needles" one-of:"none broken|all pieces found|a piece is missing" about:"machine and hand needles"`
-	Magnet  Flag  `yaml:"magnet" about:"a magnet went over seams and hems"`
+	At      fault.Pos `yaml:"-"`
+	By      Text      `yaml:"by" short:"yes" must:"yes" about:"who looked" eg:"Maud Tarrelin"`
+	On      Date      `yaml:"day" was:"on" about:"the day"`
+	Out     Count     `yaml:"pins-out" min:"0" max:"10000" about:"pins taken from the tin"`
+	In      Count     `yaml:"pins-in" min:"0" max:"10000" about:"pins that came back into it"`
+	Needles Text      `yaml:"needles" one-of:"none broken|all pieces found|a piece is missing" about:"machine and hand needles"`
+	Magnet  Flag      `yaml:"magnet" about:"a magnet went over seams and hems"`
 }
 
 // CustomsFacts are what a customs form asks for beside what the record tells.
 type CustomsFacts struct {
-	At       Pos            `yaml:"-"`
+	At       fault.Pos      `yaml:"-"`
 	Category Text           `yaml:"category" one-of:"gift|sale of goods|commercial sample|returned goods|other" about:"why it is sent"`
 	Value    Private[Money] `yaml:"value" about:"the real value, for a gift too; else the price asked; private"`
 	Quantity Count          `yaml:"quantity" min:"1" max:"99" about:"how many garments are in the parcel; else 1"`
@@ -480,19 +484,19 @@ type CustomsFacts struct {
 
 // Despite holds the maker's reasons, each for one thing that pack refuses.
 type Despite struct {
-	At      Pos  `yaml:"-"`
-	Care    Text `yaml:"care" about:"the care of a layer is not known, or nothing may be done to the garment"`
-	Content Text `yaml:"content" about:"the fibre content is not known"`
-	Flame   Text `yaml:"flame" about:"whether a cloth burns quickly cannot be said"`
-	Figures Text `yaml:"figures" about:"figures on the sheet rest on faults, or the garment is off its plan"`
-	Check   Text `yaml:"check" about:"the check for pins and needles is not signed, or its counts differ"`
-	Child   Text `yaml:"child" about:"it has something that children's clothes should not have, as a cord at the neck"`
-	Customs Text `yaml:"customs" about:"the customs facts are not complete"`
+	At      fault.Pos `yaml:"-"`
+	Care    Text      `yaml:"care" about:"the care of a layer is not known, or nothing may be done to the garment"`
+	Content Text      `yaml:"content" about:"the fibre content is not known"`
+	Flame   Text      `yaml:"flame" about:"whether a cloth burns quickly cannot be said"`
+	Figures Text      `yaml:"figures" about:"figures on the sheet rest on faults, or the garment is off its plan"`
+	Check   Text      `yaml:"check" about:"the check for pins and needles is not signed, or its counts differ"`
+	Child   Text      `yaml:"child" about:"it has something that children's clothes should not have, as a cord at the neck"`
+	Customs Text      `yaml:"customs" about:"the customs facts are not complete"`
 }
 
 // Costs are what a build costs beside its cloth and notions.
 type Costs struct {
-	At     Pos         `yaml:"-"`
+	At     fault.Pos   `yaml:"-"`
 	Labour Money       `yaml:"labour" about:"what an hour is worth; else the workroom's rate"`
 	Post   Money       `yaml:"post" about:"postage"`
 	Other  Dict[Money] `yaml:"other" about:"anything else, by name"`

@@ -6,12 +6,13 @@ import (
 	"slices"
 	"strings"
 
+	"hembook/internal/fault"
 	"hembook/internal/meant"
 	"hembook/internal/picture"
 )
 
 // check looks at what files say of each other, builds apart.
-func (r *Room) check(faults *Faults) {
+func (r *Room) check(faults *fault.Faults) {
 	for _, c := range r.Cloths {
 		r.checkCloth(c, faults)
 	}
@@ -26,17 +27,17 @@ func (r *Room) check(faults *Faults) {
 }
 
 // checkNames finds two things of one kind that a reader could not tell apart.
-func (r *Room) checkNames(faults *Faults) {
+func (r *Room) checkNames(faults *fault.Faults) {
 	seen := map[string]string{}
 	for _, b := range r.Builds {
 		key := strings.ToLower(b.Name)
 		if first, twice := seen[key]; twice {
-			faults.Errorf(Pos{Source: &Source{Path: b.Path}, Line: 1, Column: 1}, "give one of them another name", "two builds are called %q: this one and %s", b.Name, first)
+			faults.Errorf(fault.Pos{Source: &fault.Source{Path: b.Path}, Line: 1, Column: 1}, "give one of them another name", "two builds are called %q: this one and %s", b.Name, first)
 			continue
 		}
 		seen[key] = b.Path
 	}
-	names := map[string]Pos{}
+	names := map[string]fault.Pos{}
 	for _, t := range r.Techniques {
 		for _, n := range append([]Text{t.Name}, t.Also...) {
 			if !n.Given() {
@@ -51,7 +52,7 @@ func (r *Room) checkNames(faults *Faults) {
 	}
 }
 
-func (r *Room) checkCloth(c *Cloth, faults *Faults) {
+func (r *Room) checkCloth(c *Cloth, faults *fault.Faults) {
 	var sum Share
 	for _, f := range c.Fibres {
 		sum += f.V.V
@@ -80,7 +81,7 @@ func isColour(s string) bool {
 }
 
 // checkPhoto looks whether a picture is there, inside the folder, and a picture.
-func (r *Room) checkPhoto(folder string, p Photo, faults *Faults) {
+func (r *Room) checkPhoto(folder string, p Photo, faults *fault.Faults) {
 	if !p.File.Given() {
 		return
 	}
@@ -143,7 +144,7 @@ type listed struct {
 }
 
 // known reports whether the name is one of those listed, and faults it where it is not.
-func known(name Text, in listed, faults *Faults) bool {
+func known(name Text, in listed, faults *fault.Faults) bool {
 	if !name.Given() {
 		return false
 	}
@@ -169,8 +170,8 @@ func plural(what string) string {
 }
 
 // twice faults names that are used twice in one list.
-func twice(names []Text, what string, faults *Faults) {
-	first := map[string]Pos{}
+func twice(names []Text, what string, faults *fault.Faults) {
+	first := map[string]fault.Pos{}
 	for _, n := range names {
 		if !n.Given() {
 			continue

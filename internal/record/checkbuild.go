@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"hembook/internal/fault"
 	"hembook/internal/meant"
 )
 
@@ -12,14 +13,14 @@ import (
 type buildCheck struct {
 	r      *Room
 	b      *Build
-	faults *Faults
+	faults *fault.Faults
 	cloths listed
 	sewn   listed
 	pieces map[string]*Piece
 	edges  map[string][]string // by piece; nil where the piece's form is not known
 }
 
-func (r *Room) checkBuild(b *Build, faults *Faults) {
+func (r *Room) checkBuild(b *Build, faults *fault.Faults) {
 	c := &buildCheck{r: r, b: b, faults: faults, pieces: map[string]*Piece{}, edges: map[string][]string{}}
 	c.cloths = listed{"cloth", "in this build's cloth", b.Cloth.Names()}
 	c.sewn = listed{"seam or finish", "in this build", b.sewn()}

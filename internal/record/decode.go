@@ -7,6 +7,7 @@ import (
 
 	"gopkg.in/yaml.v3"
 
+	"hembook/internal/fault"
 	"hembook/internal/measure"
 )
 
@@ -16,9 +17,9 @@ const nodeBudget = 200_000
 
 // A decoder fills typed values from the nodes of one file.
 type decoder struct {
-	src    *Source
+	src    *fault.Source
 	shift  int32 // lines before the YAML begins, for a header inside another file
-	faults *Faults
+	faults *fault.Faults
 	bare   measure.Unit        // what a bare length is in
 	left   int                 // nodes that may still be read
 	hidden int                 // how many private parts we are inside of
@@ -28,7 +29,7 @@ type decoder struct {
 	lengths bool // its secrets are lengths where they can be read so
 }
 
-func newDecoder(src *Source, bare measure.Unit, faults *Faults) *decoder {
+func newDecoder(src *fault.Source, bare measure.Unit, faults *fault.Faults) *decoder {
 	return &decoder{src: src, faults: faults, bare: bare, left: nodeBudget}
 }
 
@@ -38,8 +39,8 @@ func (d *decoder) into(n *yaml.Node, v any) {
 	kindOf(into.Type()).read(d, n, into, limits{})
 }
 
-func (d *decoder) pos(n *yaml.Node) Pos {
-	return Pos{Source: d.src, Line: int32(n.Line) + d.shift, Column: int32(n.Column)}
+func (d *decoder) pos(n *yaml.Node) fault.Pos {
+	return fault.Pos{Source: d.src, Line: int32(n.Line) + d.shift, Column: int32(n.Column)}
 }
 
 // hide remembers a private part and the anchors in it.
@@ -93,14 +94,14 @@ type pair struct {
 // pairs lists the entries of a mapping in order: keys once, merged mappings
 // last and only where the mapping has no such key itself.
 func (d *decoder) pairs(n *yaml.Node) []pair {
-	return d.pairsOnce(n, func(_ string, first Pos) string {
+	return d.pairsOnce(n, func(_ string, first fault.Pos) string {
 		return fmt.Sprintf("the first one is on line %d; keep one of them", first.Line)
 	})
 }
 
 // pairsOnce is pairs with its own answer to a key that is written twice; where it
 // has none both are kept, to be told of later.
-func (d *decoder) pairsOnce(n *yaml.Node, twice func(key string, first Pos) string) []pair {
+func (d *decoder) pairsOnce(n *yaml.Node, twice func(key string, first fault.Pos) string) []pair {
 	if words := len(n.Content) / 2; words > mostWords {
 		d.faults.Errorf(d.pos(n), "leave out what is not needed", "this group has %d words, and at most %d are read", words, mostWords)
 		return nil

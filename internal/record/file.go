@@ -27,8 +27,8 @@ const (
 )
 
 // readFile reads one file whole, within the workroom and within bounds.
-func readFile(root fs.FS, src *Source, most int64, faults *Faults) ([]byte, bool) {
-	at := Pos{Source: src, Line: 1, Column: 1}
+func readFile(root fs.FS, src *fault.Source, most int64, faults *fault.Faults) ([]byte, bool) {
+	at := fault.Pos{Source: src, Line: 1, Column: 1}
 	f, err := root.Open(src.Path)
 	if err != nil {
 		faults.Errorf(at, openHint(err), "this file cannot be read: %s", plainError(err))
@@ -95,7 +95,7 @@ func sizeWords(n int64) string {
 }
 
 // checkText finds bytes that are not text and says where.
-func checkText(src *Source, text []byte, faults *Faults) ([]byte, bool) {
+func checkText(src *fault.Source, text []byte, faults *fault.Faults) ([]byte, bool) {
 	text = bytes.TrimPrefix(text, []byte("\xef\xbb\xbf"))
 	if utf8.Valid(text) && bytes.IndexByte(text, 0) < 0 {
 		return text, true
@@ -105,7 +105,7 @@ func checkText(src *Source, text []byte, faults *Faults) ([]byte, bool) {
 		r, size := utf8.DecodeRune(rest)
 		if r == utf8.RuneError && size == 1 || r == 0 {
 			message, hint := notText(text, rest)
-			faults.Errorf(Pos{Source: src, Line: line, Column: column}, hint, "%s", message)
+			faults.Errorf(fault.Pos{Source: src, Line: line, Column: column}, hint, "%s", message)
 			return nil, false
 		}
 		if column++; r == '\n' {
@@ -117,7 +117,7 @@ func checkText(src *Source, text []byte, faults *Faults) ([]byte, bool) {
 }
 
 // parseYAML reads one document into its root node; false where there is none.
-func parseYAML(src *Source, text []byte, shift int32, faults *Faults) (*yaml.Node, bool) {
+func parseYAML(src *fault.Source, text []byte, shift int32, faults *fault.Faults) (*yaml.Node, bool) {
 	if !checkMany(src, text, shift, faults) {
 		return nil, false
 	}
@@ -126,7 +126,7 @@ func parseYAML(src *Source, text []byte, shift int32, faults *Faults) (*yaml.Nod
 	err := dec.Decode(&doc)
 	switch {
 	case errors.Is(err, io.EOF), err == nil && len(doc.Content) == 0:
-		faults.Errorf(Pos{Source: src, Line: 1 + shift, Column: 1}, "write at least what must be there; hembook begin shows how", "this record is empty")
+		faults.Errorf(fault.Pos{Source: src, Line: 1 + shift, Column: 1}, "write at least what must be there; hembook begin shows how", "this record is empty")
 		return nil, false
 	case err != nil:
 		faults.Add(syntaxFault(src, text, shift, err))
@@ -135,7 +135,7 @@ func parseYAML(src *Source, text []byte, shift int32, faults *Faults) (*yaml.Nod
 	var more yaml.Node
 	switch err := dec.Decode(&more); {
 	case err == nil:
-		faults.Errorf(Pos{Source: src, Line: int32(more.Line) + shift, Column: 1}, "one file holds one record: move the second part to a file of its own", "a second record begins here")
+		faults.Errorf(fault.Pos{Source: src, Line: int32(more.Line) + shift, Column: 1}, "one file holds one record: move the second part to a file of its own", "a second record begins here")
 		return nil, false
 	case !errors.Is(err, io.EOF): // what follows would be shown unread
 		faults.Add(syntaxFault(src, text, shift, err))
@@ -147,7 +147,7 @@ func parseYAML(src *Source, text []byte, shift int32, faults *Faults) (*yaml.Nod
 var lineOfError = regexp.MustCompile(`line (\d+): `)
 
 // syntaxFault turns the YAML library's message into one with a place and a hint.
-func syntaxFault(src *Source, text []byte, shift int32, err error) Fault {
+func syntaxFault(src *fault.Source, text []byte, shift int32, err error) fault.Fault {
 	msg := strings.TrimPrefix(err.Error(), "yaml: ")
 	line := 1
 	if m := lineOfError.FindStringSubmatchIndex(msg); m != nil {
@@ -158,7 +158,7 @@ func syntaxFault(src *Source, text []byte, shift int32, err error) Fault {
 	line = min(max(line, 1), len(lines))
 	line, hint := syntaxHint(lines, line, msg)
 	column := 1 + len([]rune(lines[line-1])) - len([]rune(strings.TrimLeft(lines[line-1], " ")))
-	return fault.Errorf(Pos{Source: src, Line: int32(line) + shift, Column: int32(column)}, hint, "this is not YAML: %s", msg)
+	return fault.Errorf(fault.Pos{Source: src, Line: int32(line) + shift, Column: int32(column)}, hint, "this is not YAML: %s", msg)
 }
 
 // syntaxHint guesses what the maker meant, and may move the fault by a line:
@@ -228,11 +228,11 @@ func opens(line string) bool {
 
 // splitHeader takes the YAML header off a Markdown file. line is where the
 // body begins.
-func splitHeader(src *Source, text []byte, faults *Faults) (header, body []byte, line int32, ok bool) {
+func splitHeader(src *fault.Source, text []byte, faults *fault.Faults) (header, body []byte, line int32, ok bool) {
 	const fence = "---"
 	first, rest, _ := bytes.Cut(text, []byte("\n"))
 	if string(bytes.TrimRight(first, " \r")) != fence {
-		faults.Errorf(Pos{Source: src, Line: 1, Column: 1}, "begin the file with a line ---, then name: value lines, then --- again", "the header is missing")
+		faults.Errorf(fault.Pos{Source: src, Line: 1, Column: 1}, "begin the file with a line ---, then name: value lines, then --- again", "the header is missing")
 		return nil, nil, 0, false
 	}
 	line = 2
@@ -246,7 +246,7 @@ func splitHeader(src *Source, text []byte, faults *Faults) (header, body []byte,
 		}
 		start += len(one) + 1
 	}
-	faults.Errorf(Pos{Source: src, Line: 1, Column: 1}, "end it with a line ---", "the header does not end")
+	faults.Errorf(fault.Pos{Source: src, Line: 1, Column: 1}, "end it with a line ---", "the header does not end")
 	return nil, nil, 0, false
 }
 

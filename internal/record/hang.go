@@ -1,10 +1,12 @@
 package record
 
+import "hembook/internal/fault"
+
 // A Hang is how far a hem dropped while it hung. Its stations go once round
 // the hem: along the edges in the order they are named, each as often as it is
 // cut, from where it begins in its outline.
 type Hang struct {
-	At       Pos           `yaml:"-"`
+	At       fault.Pos     `yaml:"-"`
 	Of       List[EdgeRef] `yaml:"of" must:"yes" about:"the hem: piece.edge, or several in order round it" eg:"skirt.hem"`
 	On       Date          `yaml:"day" was:"on" about:"the day it was measured"`
 	After    Duration      `yaml:"after" about:"how long it had hung" eg:"24 h"`

@@ -5,6 +5,8 @@ import (
 	"reflect"
 
 	"gopkg.in/yaml.v3"
+
+	"hembook/internal/fault"
 )
 
 // keyedKind reads things written by name: a mapping whose keys become the name
@@ -64,7 +66,7 @@ func (k *keyedKind) read(d *decoder, n *yaml.Node, into reflect.Value, lim limit
 }
 
 // twice answers a name that stands there a second time.
-func (k *keyedKind) twice(_ string, first Pos) string {
+func (k *keyedKind) twice(_ string, first fault.Pos) string {
 	if k.key.several {
 		return fmt.Sprintf("the first one is on line %d; write several as a list behind one name: [{…}, {…}]", first.Line)
 	}
@@ -73,7 +75,7 @@ func (k *keyedKind) twice(_ string, first Pos) string {
 
 // readList answers a list, in which things of this kind stood once. They are
 // read all the same, so that what else is wrong is told with it.
-func (k *keyedKind) readList(d *decoder, n *yaml.Node, at Pos, into reflect.Value, lim limits) {
+func (k *keyedKind) readList(d *decoder, n *yaml.Node, at fault.Pos, into reflect.Value, lim limits) {
 	var pairs []pair
 	for _, item := range n.Content {
 		if name, rest, ok := k.outOfList(d, item); ok {
@@ -136,7 +138,7 @@ func (k *keyedKind) fill(d *decoder, pairs []pair, into reflect.Value, _ limits)
 }
 
 // readOne reads what is said of one thing; at is where it is said to stand.
-func (k *keyedKind) readOne(d *decoder, name Text, n *yaml.Node, at Pos) reflect.Value {
+func (k *keyedKind) readOne(d *decoder, name Text, n *yaml.Node, at fault.Pos) reflect.Value {
 	v := reflect.New(k.elem).Elem()
 	v.Field(k.key.index).Set(reflect.ValueOf(name))
 	group := kindOf(k.elem).(*structKind)

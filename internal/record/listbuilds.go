@@ -11,6 +11,8 @@ import (
 	"sync/atomic"
 
 	"gopkg.in/yaml.v3"
+
+	"hembook/internal/fault"
 )
 
 // A peeked is the name a record was seen to have.
@@ -69,7 +71,7 @@ func atOnce(n int, do func(i int)) {
 	wait.Wait()
 }
 
-func (r *Room) listBuilds(faults *Faults) {
+func (r *Room) listBuilds(faults *fault.Faults) {
 	const dir = "content/builds"
 	entries, err := fs.ReadDir(r.FS, dir)
 	if err != nil {
@@ -84,13 +86,13 @@ func (r *Room) listBuilds(faults *Faults) {
 		}
 		if !e.IsDir() {
 			if path.Ext(e.Name()) == ".yaml" || path.Ext(e.Name()) == ".yml" {
-				faults.Warnf(Pos{Source: &Source{Path: path.Join(dir, e.Name())}, Line: 1, Column: 1}, "move it to "+path.Join(dir, slugOf(e.Name()), "build.yaml"), "this file is not read: every build has a folder")
+				faults.Warnf(fault.Pos{Source: &fault.Source{Path: path.Join(dir, e.Name())}, Line: 1, Column: 1}, "move it to "+path.Join(dir, slugOf(e.Name()), "build.yaml"), "this file is not read: every build has a folder")
 			}
 			continue
 		}
 		name := names[i].name
 		if !names[i].found {
-			faults.Warnf(Pos{Source: &Source{Path: path.Join(dir, e.Name())}, Line: 1, Column: 1}, "put the record there, or move the folder elsewhere", "this folder has no build.yaml")
+			faults.Warnf(fault.Pos{Source: &fault.Source{Path: path.Join(dir, e.Name())}, Line: 1, Column: 1}, "put the record there, or move the folder elsewhere", "this folder has no build.yaml")
 			continue
 		}
 		r.peeked[p] = names[i].peeked

@@ -22,7 +22,7 @@ import (
 type outlineReader struct {
 	r      *Room
 	b      *Build
-	faults *Faults
+	faults *fault.Faults
 	files  map[string]patternFile // by path: what lies there
 }
 
@@ -35,7 +35,7 @@ type patternFile struct {
 
 // readOutlines fills in every outline that a file draws: its edges, and the
 // darts, levels and grain that the piece itself says nothing of.
-func (r *Room) readOutlines(b *Build, faults *Faults) {
+func (r *Room) readOutlines(b *Build, faults *fault.Faults) {
 	o := &outlineReader{r: r, b: b, faults: faults, files: map[string]patternFile{}}
 	for i := range b.Pieces {
 		spec := b.Pieces[i].Outline
@@ -52,7 +52,7 @@ func (r *Room) readOutlines(b *Build, faults *Faults) {
 
 // drawnHere checks what only an outline drawn in the record must have, and
 // what only one drawn in a file may have.
-func drawnHere(p *Piece, faults *Faults) {
+func drawnHere(p *Piece, faults *fault.Faults) {
 	spec := p.Outline
 	if !spec.From.Given() {
 		spec.From.At = spec.At // [0, 0]
@@ -69,7 +69,7 @@ func drawnHere(p *Piece, faults *Faults) {
 	spec.bent(faults)
 	for _, word := range []struct {
 		name string
-		at   Pos
+		at   fault.Pos
 	}{{"units", spec.Units.At}, {"scale", spec.Scale.At}, {"corners", spec.Corners.At}, {"line", spec.Line.At}} {
 		if word.at.Given() {
 			faults.Errorf(word.at, "the points of an outline are in the record's own units", "%q is said of an outline that no file draws", word.name)
@@ -113,7 +113,7 @@ func (o *outlineReader) assembled(p *Piece) *trace.Piece {
 	wrong := false
 	for i := range faults {
 		o.tell(spec, file, &faults[i])
-		wrong = wrong || faults[i].Severity == Error
+		wrong = wrong || faults[i].Severity == fault.Error
 	}
 	if wrong {
 		return nil
@@ -125,7 +125,7 @@ func (o *outlineReader) assembled(p *Piece) *trace.Piece {
 // it; the message says where in the file it is.
 func (o *outlineReader) tell(spec *OutlineSpec, file string, f *fault.Fault) {
 	tell := o.faults.Errorf
-	if f.Severity == Warning {
+	if f.Severity == fault.Warning {
 		tell = o.faults.Warnf
 	}
 	hint := f.Hint
@@ -330,7 +330,7 @@ func (p *Piece) DrawnIn() string {
 
 func xyOf(p shape.Point) XY { return XY{p.X, p.Y} }
 
-func dartAt(d trace.Dart, at Pos) DartSpec {
+func dartAt(d trace.Dart, at fault.Pos) DartSpec {
 	out := DartSpec{At: at, Name: nameAt(d.Name, at), Edge: Text{d.Edge, at}, Along: lengthAt(d.At, at), Width: lengthAt(d.Width, at)}
 	if d.Slanted {
 		out.Point = Val[XY]{xyOf(d.Point), at}
@@ -341,11 +341,11 @@ func dartAt(d trace.Dart, at Pos) DartSpec {
 }
 
 // nameAt is a name, not given where it is only a number.
-func nameAt(name string, at Pos) Text {
+func nameAt(name string, at fault.Pos) Text {
 	if trace.Automatic(name) {
 		return Text{}
 	}
 	return Text{name, at}
 }
 
-func lengthAt(mm float64, at Pos) Length { return Length{measure.MM(mm), at} }
+func lengthAt(mm float64, at fault.Pos) Length { return Length{measure.MM(mm), at} }

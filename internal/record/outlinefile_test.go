@@ -4,6 +4,8 @@ import (
 	"math"
 	"strings"
 	"testing"
+
+	"hembook/internal/fault"
 )
 
 // twoHalves draws a front, 240 by 600, in the ways a pattern file may: a fold
@@ -31,7 +33,7 @@ const twoHalves = `<svg xmlns="http://www.w3.org/2000/svg" width="600mm" height=
 const patternBuild = "name: Skirt\ngarment: skirt\nstate: sewing\ncloth: {shell: rust-linen}\npieces:\n  front:\n    of: shell\n    cut: 1 on fold\n"
 
 // readSkirt reads the skirt with a build and pattern files of the test's own.
-func readSkirt(t *testing.T, build string, files map[string]string) (*Build, []Fault) {
+func readSkirt(t *testing.T, build string, files map[string]string) (*Build, []fault.Fault) {
 	t.Helper()
 	changed := map[string]string{"content/builds/skirt/build.yaml": patternBuild + build}
 	for name, text := range files {

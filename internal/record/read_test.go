@@ -10,6 +10,7 @@ import (
 	"github.com/rogpeppe/go-internal/txtar"
 	"gopkg.in/yaml.v3"
 
+	"hembook/internal/fault"
 	"hembook/internal/measure"
 )
 
@@ -42,7 +43,7 @@ func TestValuesKeepTheirPlaces(t *testing.T) {
 	front := b.Pieces[0]
 	for _, row := range []struct {
 		what string
-		at   Pos
+		at   fault.Pos
 		want string
 	}{
 		{"name", b.Name.At, "1:7"},
@@ -257,8 +258,8 @@ func FuzzReadBuild(f *testing.F) {
 	f.Add("<<: {a: 1}\nname: &x {y: *x}\n")
 	f.Add("pieces: {a: {like: b}, b: {like: a}}")
 	f.Fuzz(func(t *testing.T, text string) {
-		var faults Faults
-		src := &Source{Path: "content/builds/x/build.yaml"}
+		var faults fault.Faults
+		src := &fault.Source{Path: "content/builds/x/build.yaml"}
 		clean, ok := checkText(src, []byte(text), &faults)
 		if ok {
 			if node, ok := parseYAML(src, clean, 0, &faults); ok {
@@ -288,8 +289,8 @@ func FuzzHeader(f *testing.F) {
 	f.Add("---\n---")
 	f.Add("---")
 	f.Fuzz(func(t *testing.T, text string) {
-		var faults Faults
-		header, body, line, ok := splitHeader(&Source{Path: "x.md"}, []byte(text), &faults)
+		var faults fault.Faults
+		header, body, line, ok := splitHeader(&fault.Source{Path: "x.md"}, []byte(text), &faults)
 		if ok && (len(header)+len(body) > len(text) || line < 3) {
 			t.Errorf("header %q, body %q from line %d", header, body, line)
 		}

@@ -11,14 +11,15 @@ import (
 
 	"gopkg.in/yaml.v3"
 
+	"hembook/internal/fault"
 	"hembook/internal/measure"
 )
 
 // shownOf reads a record and returns what is shown of it. read is false where
 // the record has errors.
 func shownOf(text string) (shown []byte, read bool) {
-	var faults Faults
-	src := &Source{Path: "content/builds/x/build.yaml"}
+	var faults fault.Faults
+	src := &fault.Source{Path: "content/builds/x/build.yaml"}
 	clean, ok := checkText(src, []byte(text), &faults)
 	if !ok {
 		return nil, false
@@ -29,7 +30,7 @@ func shownOf(text string) (shown []byte, read bool) {
 	}
 	d := newDecoder(src, measure.UnitMM, &faults)
 	d.into(node, &Build{})
-	if HasErrors(faults.Sorted()) {
+	if fault.HasErrors(faults.Sorted()) {
 		return nil, false
 	}
 	return redact(clean, node, d.hides), true

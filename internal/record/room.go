@@ -11,6 +11,7 @@ import (
 	"gopkg.in/yaml.v3"
 
 	"hembook/internal/disk"
+	"hembook/internal/fault"
 	"hembook/internal/measure"
 )
 
@@ -65,14 +66,14 @@ func Find(dir string) (string, bool) {
 
 // Open reads a workroom. The faults are those of every file but the builds;
 // the error says that there is no workroom to read at all.
-func Open(dir string) (*Room, []Fault, error) { return open(dir, nil) }
+func Open(dir string) (*Room, []fault.Fault, error) { return open(dir, nil) }
 
 // Again reads the workroom of a room as it is now. The names of builds whose
 // records did not change since are not looked up anew. The room itself stays
 // as it is; it may be closed already.
-func (r *Room) Again() (*Room, []Fault, error) { return open(r.Dir, r) }
+func (r *Room) Again() (*Room, []fault.Fault, error) { return open(r.Dir, r) }
 
-func open(dir string, before *Room) (*Room, []Fault, error) {
+func open(dir string, before *Room) (*Room, []fault.Fault, error) {
 	root, err := openRoot(dir)
 	if err != nil {
 		return nil, nil, err
@@ -83,7 +84,7 @@ func open(dir string, before *Room) (*Room, []Fault, error) {
 		techniques: map[string]*Technique{}, builds: map[string]int{}, pages: map[string]*Page{},
 		peeked: map[string]peeked{}, before: before,
 	}
-	var faults Faults
+	var faults fault.Faults
 	r.readWorkroom(&faults)
 	r.readShelf(&faults)
 	r.readProse(&faults)
@@ -129,7 +130,7 @@ func unitNamed(s string) measure.Unit {
 
 // decodeFile reads one YAML file into v. The root node is returned for what
 // needs it; nil where there was none.
-func (r *Room) decodeFile(src *Source, v any, faults *Faults) (*yaml.Node, []byte, *decoder) {
+func (r *Room) decodeFile(src *fault.Source, v any, faults *fault.Faults) (*yaml.Node, []byte, *decoder) {
 	text, ok := readFile(r.FS, src, mostRecord, faults)
 	if !ok {
 		return nil, nil, nil
@@ -158,9 +159,9 @@ func (r *Room) bareOf(node *yaml.Node) measure.Unit {
 	return r.BareUnit()
 }
 
-func (r *Room) readWorkroom(faults *Faults) {
-	src := &Source{Path: "content/workroom.yaml"}
-	r.Workroom.At = Pos{Source: src, Line: 1, Column: 1}
+func (r *Room) readWorkroom(faults *fault.Faults) {
+	src := &fault.Source{Path: "content/workroom.yaml"}
+	r.Workroom.At = fault.Pos{Source: src, Line: 1, Column: 1}
 	if node, text, d := r.decodeFile(src, r.Workroom, faults); node != nil {
 		r.secrets = append(r.secrets, d.secrets(text, d.hides)...)
 	}
@@ -168,7 +169,7 @@ func (r *Room) readWorkroom(faults *Faults) {
 
 // list returns the files of a folder with one of the endings, sorted; others
 // that look like records get a warning, so that no file is silently passed over.
-func (r *Room) list(dir, ext string, faults *Faults) []string {
+func (r *Room) list(dir, ext string, faults *fault.Faults) []string {
 	entries, err := fs.ReadDir(r.FS, dir)
 	if err != nil {
 		return nil // a workroom need not have the folder
@@ -181,7 +182,7 @@ func (r *Room) list(dir, ext string, faults *Faults) []string {
 		case path.Ext(name) == ext:
 			out = append(out, path.Join(dir, name))
 		case slices.Contains([]string{".yml", ".yaml", ".md", ".markdown", ".txt", ".YAML", ".MD"}, path.Ext(name)):
-			faults.Warnf(Pos{Source: &Source{Path: path.Join(dir, name)}, Line: 1, Column: 1}, "name it "+strings.TrimSuffix(name, path.Ext(name))+ext, "this file is not read: files here end in %s", ext)
+			faults.Warnf(fault.Pos{Source: &fault.Source{Path: path.Join(dir, name)}, Line: 1, Column: 1}, "name it "+strings.TrimSuffix(name, path.Ext(name))+ext, "this file is not read: files here end in %s", ext)
 		}
 	}
 	return out
@@ -189,22 +190,22 @@ func (r *Room) list(dir, ext string, faults *Faults) []string {
 
 func slugOf(p string) string { return strings.TrimSuffix(path.Base(p), path.Ext(p)) }
 
-func (r *Room) readShelf(faults *Faults) {
+func (r *Room) readShelf(faults *fault.Faults) {
 	for _, p := range r.list("content/cloth", ".yaml", faults) {
-		src := &Source{Path: p}
-		c := &Cloth{Slug: slugOf(p), At: Pos{Source: src, Line: 1, Column: 1}}
+		src := &fault.Source{Path: p}
+		c := &Cloth{Slug: slugOf(p), At: fault.Pos{Source: src, Line: 1, Column: 1}}
 		if node, text, d := r.decodeFile(src, c, faults); node != nil {
 			r.secrets = append(r.secrets, d.secrets(text, d.hides)...)
 		}
-		c.Slug, c.At = slugOf(p), Pos{Source: src, Line: 1, Column: 1}
+		c.Slug, c.At = slugOf(p), fault.Pos{Source: src, Line: 1, Column: 1}
 		r.Cloths = append(r.Cloths, c)
 		r.cloths[c.Slug] = c
 	}
 	for _, p := range r.list("content/wearers", ".yaml", faults) {
-		src := &Source{Path: p}
+		src := &fault.Source{Path: p}
 		w := &Wearer{}
 		node, text, d := r.decodeFile(src, w, faults)
-		w.Slug, w.At = slugOf(p), Pos{Source: src, Line: 1, Column: 1}
+		w.Slug, w.At = slugOf(p), fault.Pos{Source: src, Line: 1, Column: 1}
 		r.secrets = append(r.secrets, Keep(Secret{At: w.At, Name: "wearer", Text: w.Slug}))
 		if node != nil {
 			d.lengths = true
@@ -214,18 +215,18 @@ func (r *Room) readShelf(faults *Faults) {
 	}
 }
 
-func (r *Room) readProse(faults *Faults) {
+func (r *Room) readProse(faults *fault.Faults) {
 	for _, p := range r.list("content/techniques", ".md", faults) {
 		t := &Technique{}
 		t.Body = r.readHeaded(p, t, faults)
-		t.Slug, t.At = slugOf(p), Pos{Source: &Source{Path: p}, Line: 1, Column: 1}
+		t.Slug, t.At = slugOf(p), fault.Pos{Source: &fault.Source{Path: p}, Line: 1, Column: 1}
 		r.Techniques = append(r.Techniques, t)
 		r.techniques[t.Slug] = t
 	}
 	for _, p := range r.list("content/pages", ".md", faults) {
 		g := &Page{}
 		g.Body = r.readHeaded(p, g, faults)
-		g.Slug, g.At = slugOf(p), Pos{Source: &Source{Path: p}, Line: 1, Column: 1}
+		g.Slug, g.At = slugOf(p), fault.Pos{Source: &fault.Source{Path: p}, Line: 1, Column: 1}
 		r.Pages = append(r.Pages, g)
 		r.pages[g.Slug] = g
 	}
@@ -233,8 +234,8 @@ func (r *Room) readProse(faults *Faults) {
 }
 
 // readHeaded reads a Markdown file: its header into v, its body as it is.
-func (r *Room) readHeaded(p string, v any, faults *Faults) *Prose {
-	src := &Source{Path: p}
+func (r *Room) readHeaded(p string, v any, faults *fault.Faults) *Prose {
+	src := &fault.Source{Path: p}
 	text, ok := readFile(r.FS, src, mostRecord, faults)
 	if !ok {
 		return nil
@@ -251,28 +252,28 @@ func (r *Room) readHeaded(p string, v any, faults *Faults) *Prose {
 		d.shift = 1
 		d.into(node, v)
 	}
-	return &Prose{Pos{Source: src, Line: line, Column: 1}, body}
+	return &Prose{fault.Pos{Source: src, Line: line, Column: 1}, body}
 }
 
 // ReadBuild reads one build with everything that lies beside its record, and
 // checks it against the workroom. The build is never nil.
-func (r *Room) ReadBuild(bf BuildFile) (*Build, []Fault) {
-	var faults Faults
-	src := &Source{Path: bf.Path}
+func (r *Room) ReadBuild(bf BuildFile) (*Build, []fault.Fault) {
+	var faults fault.Faults
+	src := &fault.Source{Path: bf.Path}
 	b := &Build{}
 	node, text, d := r.decodeFile(src, b, &faults)
-	b.Slug, b.At, b.Folder = bf.Slug, Pos{Source: src, Line: 1, Column: 1}, path.Dir(bf.Path)
+	b.Slug, b.At, b.Folder = bf.Slug, fault.Pos{Source: src, Line: 1, Column: 1}, path.Dir(bf.Path)
 	if node != nil && !faults.HasErrors() { // else it is not known what is private
 		b.Text = redact(text, node, d.hides)
 	}
 	if node != nil {
 		b.Secrets = d.secrets(text, d.hides)
 	}
-	notes := &Source{Path: path.Join(b.Folder, "notes.md")}
+	notes := &fault.Source{Path: path.Join(b.Folder, "notes.md")}
 	if _, err := fs.Stat(r.FS, notes.Path); err == nil {
 		if text, ok := readFile(r.FS, notes, mostRecord, &faults); ok {
 			if text, ok = checkText(notes, text, &faults); ok {
-				b.Notes = &Prose{Pos{Source: notes, Line: 1, Column: 1}, text}
+				b.Notes = &Prose{fault.Pos{Source: notes, Line: 1, Column: 1}, text}
 			}
 		}
 	}

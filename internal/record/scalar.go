@@ -14,6 +14,7 @@ import (
 	"github.com/shopspring/decimal"
 	"gopkg.in/yaml.v3"
 
+	"hembook/internal/fault"
 	"hembook/internal/meant"
 	"hembook/internal/measure"
 )
@@ -40,7 +41,7 @@ type scalarKind[T any] struct {
 }
 
 // belowMark is where the words of a value begin: below the mark of a block.
-func belowMark(n *yaml.Node, at Pos) Pos {
+func belowMark(n *yaml.Node, at fault.Pos) fault.Pos {
 	if n.Style&(yaml.LiteralStyle|yaml.FoldedStyle) != 0 {
 		at.Line, at.Column = at.Line+1, 1
 	}

@@ -10,6 +10,8 @@ import (
 	"github.com/rogpeppe/go-internal/txtar"
 	"github.com/santhosh-tekuri/jsonschema/v6"
 	"gopkg.in/yaml.v3"
+
+	"hembook/internal/fault"
 )
 
 // kindOfPath tells which kind of file lies at a path of a workroom.
@@ -90,8 +92,8 @@ func asJSON(n *yaml.Node) any {
 
 func validate(schemas map[string]*jsonschema.Schema, kind string, text []byte) error {
 	if kind == "technique" || kind == "page" {
-		var f Faults
-		header, _, _, ok := splitHeader(&Source{}, text, &f)
+		var f fault.Faults
+		header, _, _, ok := splitHeader(&fault.Source{}, text, &f)
 		if !ok {
 			return os.ErrInvalid
 		}
@@ -195,7 +197,7 @@ func readerRefuses(t *testing.T, base *txtar.Archive, name string, text []byte) 
 	if err := os.WriteFile(filepath.Join(dir, name), text, 0o666); err != nil {
 		t.Fatal(err)
 	}
-	return HasErrors(readAll(t, dir))
+	return fault.HasErrors(readAll(t, dir))
 }
 
 // writeRoom writes an archive of files below dir.
@@ -213,7 +215,7 @@ func writeRoom(t testing.TB, dir string, a *txtar.Archive) {
 }
 
 // readAll returns the faults of every file.
-func readAll(t testing.TB, dir string) []Fault {
+func readAll(t testing.TB, dir string) []fault.Fault {
 	t.Helper()
 	room, faults, err := Open(dir)
 	if err != nil {

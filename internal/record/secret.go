@@ -6,12 +6,13 @@ import (
 
 	"gopkg.in/yaml.v3"
 
+	"hembook/internal/fault"
 	"hembook/internal/measure"
 )
 
 // A Secret is one private value as it stands in a file.
 type Secret struct {
-	At     Pos
+	At     fault.Pos
 	Name   string         // the word it is the value of: waist
 	Text   string         // as it is read
 	Lines  []string       // where it runs over lines, each as it stands in the file
@@ -115,8 +116,8 @@ func (r *Room) Secrets() []Private[Secret] { return slices.Clip(r.secrets) }
 // is for the rare case that somebody asks.
 func (r *Room) PublicWords(say func(words string)) {
 	tell := func(path string, v any) {
-		var faults Faults
-		if node, _, d := r.decodeFile(&Source{Path: path}, v, &faults); node != nil {
+		var faults fault.Faults
+		if node, _, d := r.decodeFile(&fault.Source{Path: path}, v, &faults); node != nil {
 			d.publicWords(node, say)
 		}
 	}
@@ -132,17 +133,17 @@ func (r *Room) PublicWords(say func(words string)) {
 	}
 	for _, b := range r.Builds {
 		tell(b.Path, &Build{})
-		var faults Faults
-		if text, ok := readFile(r.FS, &Source{Path: strings.TrimSuffix(b.Path, "build.yaml") + "notes.md"}, mostRecord, &faults); ok {
+		var faults fault.Faults
+		if text, ok := readFile(r.FS, &fault.Source{Path: strings.TrimSuffix(b.Path, "build.yaml") + "notes.md"}, mostRecord, &faults); ok {
 			say(string(text))
 		}
 	}
 }
 
 // tellText says all of a Markdown file, its header too.
-func (r *Room) tellText(at Pos, say func(words string)) {
-	var faults Faults
-	if text, ok := readFile(r.FS, &Source{Path: at.File()}, mostRecord, &faults); ok {
+func (r *Room) tellText(at fault.Pos, say func(words string)) {
+	var faults fault.Faults
+	if text, ok := readFile(r.FS, &fault.Source{Path: at.File()}, mostRecord, &faults); ok {
 		say(string(text))
 	}
 }

@@ -4,13 +4,14 @@ import (
 	"math"
 	"strconv"
 
+	"hembook/internal/fault"
 	"hembook/internal/measure"
 )
 
 // seldom warns of a length that is far beyond what is usual for its kind. Most
 // often it was thought in another unit, or a point was left out, so a tenth of
 // it is offered. What is usual is our own choice, no source.
-func (d *decoder) seldom(at Pos, mm, most float64) {
+func (d *decoder) seldom(at fault.Pos, mm, most float64) {
 	tenth := mm / 10
 	hint := "is the unit the right one? a bare number is in the record's units"
 	if tenth <= most {

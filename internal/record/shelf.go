@@ -1,11 +1,15 @@
 package record
 
-import "reflect"
+import (
+	"reflect"
+
+	"hembook/internal/fault"
+)
 
 // A Cloth is a fabric on the shelf or to be bought: content/cloth/<slug>.yaml.
 type Cloth struct {
-	Slug string `yaml:"-"`
-	At   Pos    `yaml:"-"`
+	Slug string    `yaml:"-"`
+	At   fault.Pos `yaml:"-"`
 
 	Name      Text           `yaml:"name" must:"yes" about:"what it is called in the notebook" eg:"Rust linen twill"`
 	Summary   Text           `yaml:"summary" about:"one sentence on how it behaves"`
@@ -38,7 +42,7 @@ type Cloth struct {
 
 // DryMass says that shares are of dry mass, and what the allowances need.
 type DryMass struct {
-	At     Pos           `yaml:"-"`
+	At     fault.Pos     `yaml:"-"`
 	Shares Flag          `yaml:"shares" short:"yes" about:"the shares are of the clean dry mass"`
 	Form   Dict[Text]    `yaml:"form" about:"which row of the agreed allowances, by fibre: carded, combed, staple, filament, normal, mercerised" eg:"{wool: combed}"`
 	Lost   Dict[Percent] `yaml:"lost" about:"what each fibre lost in preparing the specimen, in %" eg:"{cotton: 4}"`
@@ -46,31 +50,31 @@ type DryMass struct {
 
 // Shrinkage is the loss at the first wash.
 type Shrinkage struct {
-	At     Pos     `yaml:"-"`
-	Along  Percent `yaml:"along" short:"yes" min:"-5" max:"30" about:"along the selvedge, in %"`
-	Across Percent `yaml:"across" min:"-5" max:"30" about:"across, in %"`
+	At     fault.Pos `yaml:"-"`
+	Along  Percent   `yaml:"along" short:"yes" min:"-5" max:"30" about:"along the selvedge, in %"`
+	Across Percent   `yaml:"across" min:"-5" max:"30" about:"across, in %"`
 }
 
 // A RepeatSpec is the repeat of a pattern.
 type RepeatSpec struct {
-	At     Pos    `yaml:"-"`
-	Along  Length `yaml:"along" min:"1" about:"along the selvedge"`
-	Across Length `yaml:"across" min:"1" about:"across"`
+	At     fault.Pos `yaml:"-"`
+	Along  Length    `yaml:"along" min:"1" about:"along the selvedge"`
+	Across Length    `yaml:"across" min:"1" about:"across"`
 }
 
 // CareLimits are the supplier's limits, one word or two an axis.
 type CareLimits struct {
-	At           Pos  `yaml:"-"`
-	Wash         Text `yaml:"wash" one-of:"95|70|60|60 mild|50|50 mild|40|40 mild|40 very mild|30|30 mild|30 very mild|hand|none" about:"the hottest wash in °C, with mild or very mild action"`
-	Bleach       Text `yaml:"bleach" one-of:"any|oxygen|none" about:"bleaching"`
-	Dry          Text `yaml:"dry" one-of:"tumble normal|tumble low|line|drip|flat|drip flat|line shade|drip shade|flat shade|drip flat shade" about:"drying"`
-	Iron         Text `yaml:"iron" one-of:"200|150|110|110 no steam|none" about:"the hottest sole plate in °C"`
-	Professional Text `yaml:"professional" one-of:"P|P mild|F|F mild|W|W mild|W very mild|none" about:"professional care"`
+	At           fault.Pos `yaml:"-"`
+	Wash         Text      `yaml:"wash" one-of:"95|70|60|60 mild|50|50 mild|40|40 mild|40 very mild|30|30 mild|30 very mild|hand|none" about:"the hottest wash in °C, with mild or very mild action"`
+	Bleach       Text      `yaml:"bleach" one-of:"any|oxygen|none" about:"bleaching"`
+	Dry          Text      `yaml:"dry" one-of:"tumble normal|tumble low|line|drip|flat|drip flat|line shade|drip shade|flat shade|drip flat shade" about:"drying"`
+	Iron         Text      `yaml:"iron" one-of:"200|150|110|110 no steam|none" about:"the hottest sole plate in °C"`
+	Professional Text      `yaml:"professional" one-of:"P|P mild|F|F mild|W|W mild|W very mild|none" about:"professional care"`
 }
 
 // A Remnant is a piece of cloth left over, as a closed line of points.
 type Remnant struct {
-	At      Pos       `yaml:"-"`
+	At      fault.Pos `yaml:"-"`
 	Name    Text      `yaml:"name" about:"what it is called"`
 	Outline []Val[XY] `yaml:"outline" must:"yes" about:"its corners: [[x, y], …], y along the selvedge"`
 	Note    Text      `yaml:"note" about:"where it came from"`
@@ -79,8 +83,8 @@ type Remnant struct {
 // A Wearer is the person a garment is for: content/wearers/<slug>.yaml. The
 // whole file is private; the workroom hands it out only inside [Private].
 type Wearer struct {
-	Slug string `yaml:"-"`
-	At   Pos    `yaml:"-"`
+	Slug string    `yaml:"-"`
+	At   fault.Pos `yaml:"-"`
 
 	Name     Text         `yaml:"name" must:"yes" about:"the wearer's name"`
 	For      ForWhom      `yaml:"for" about:"woman, man, child … and age or height where a rule depends on it"`
@@ -104,7 +108,7 @@ func SameWearer(a, b *Room, name Private[Text]) bool {
 
 // A Measuring is one set of body measurements.
 type Measuring struct {
-	At   Pos          `yaml:"-"`
+	At   fault.Pos    `yaml:"-"`
 	On   Date         `yaml:"day" was:"on" must:"yes" about:"the day"`
 	By   Text         `yaml:"by" about:"who took them"`
 	Body Dict[Length] `yaml:"body" must:"yes" about:"body measurements by their standard names"`

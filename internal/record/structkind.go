@@ -9,6 +9,7 @@ import (
 
 	"gopkg.in/yaml.v3"
 
+	"hembook/internal/fault"
 	"hembook/internal/meant"
 )
 
@@ -62,7 +63,7 @@ func planStruct(t reflect.Type) structPlan {
 		f := t.Field(i)
 		key := f.Tag.Get("yaml")
 		switch {
-		case f.Type == reflect.TypeFor[Pos]() && f.Name == "At":
+		case f.Type == reflect.TypeFor[fault.Pos]() && f.Name == "At":
 			p.at = i
 			continue
 		case key == ",rest":
@@ -119,14 +120,14 @@ func (k *structKind) read(d *decoder, n *yaml.Node, into reflect.Value, _ limits
 }
 
 // place notes where the group stands.
-func (k *structKind) place(into reflect.Value, at Pos) {
+func (k *structKind) place(into reflect.Value, at fault.Pos) {
 	if p := k.planned(); p.at >= 0 {
 		into.Field(p.at).Set(reflect.ValueOf(at))
 	}
 }
 
 // readAt reads a group that is said to stand at a place.
-func (k *structKind) readAt(d *decoder, n *yaml.Node, into reflect.Value, at Pos) {
+func (k *structKind) readAt(d *decoder, n *yaml.Node, into reflect.Value, at fault.Pos) {
 	here := d.pos(n)
 	n = d.resolve(n)
 	if n == nil {
@@ -153,7 +154,7 @@ func (k *structKind) readAt(d *decoder, n *yaml.Node, into reflect.Value, at Pos
 
 // twice answers a word that is written twice. Of two names among the words, as of
 // two edges of an outline, the check tells.
-func (p *structPlan) twice(key string, first Pos) string {
+func (p *structPlan) twice(key string, first fault.Pos) string {
 	if _, known := p.byKey[key]; !known && p.ofRest.key != "" {
 		return ""
 	}
@@ -189,7 +190,7 @@ func (k *structKind) takes() string {
 	return "it takes " + meant.List(words, "and")
 }
 
-func (k *structKind) readPairs(d *decoder, pairs []pair, at Pos, into reflect.Value) {
+func (k *structKind) readPairs(d *decoder, pairs []pair, at fault.Pos, into reflect.Value) {
 	p := k.planned()
 	var seen uint64
 	var rest []pair

@@ -6,6 +6,8 @@ import (
 	"path"
 	"slices"
 	"strings"
+
+	"hembook/internal/fault"
 )
 
 // photoEnds are the ends of names of photographs that may be shown.
@@ -14,15 +16,15 @@ var photoEnds = []string{".jpg", ".jpeg", ".png", ".webp"}
 // UnnamedPhotos warns of the photographs in a build's folder photos that
 // neither its record nor its notes name: they are shown nowhere. Of a record
 // that cannot be read nothing is said, as it may name them.
-func (r *Room) UnnamedPhotos(b *Build) []Fault {
+func (r *Room) UnnamedPhotos(b *Build) []fault.Fault {
 	folder := path.Join(b.Folder, "photos")
 	list, err := fs.ReadDir(r.FS, folder)
 	if err != nil || len(list) == 0 {
 		return nil
 	}
-	var faults Faults
+	var faults fault.Faults
 	text, err := fs.ReadFile(r.FS, b.At.File())
-	if _, ok := parseYAML(b.At.Source, text, 0, &Faults{}); err != nil || !ok {
+	if _, ok := parseYAML(b.At.Source, text, 0, &fault.Faults{}); err != nil || !ok {
 		return nil
 	}
 	all := string(text)
@@ -39,7 +41,7 @@ func (r *Room) UnnamedPhotos(b *Build) []Fault {
 			named[rel] || strings.Contains(all, rel) || strings.Contains(all, "photos/"+url.PathEscape(name)) {
 			continue
 		}
-		faults.Warnf(Pos{Source: &Source{Path: path.Join(b.Folder, rel)}, Line: 1, Column: 1}, "add photo: "+rel+" to an entry of the journal, or remove the file",
+		faults.Warnf(fault.Pos{Source: &fault.Source{Path: path.Join(b.Folder, rel)}, Line: 1, Column: 1}, "add photo: "+rel+" to an entry of the journal, or remove the file",
 			"nothing shows this photograph: neither the record nor notes.md names it")
 	}
 	return faults.Sorted()

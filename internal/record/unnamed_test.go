@@ -6,6 +6,8 @@ import (
 	"slices"
 	"strings"
 	"testing"
+
+	"hembook/internal/fault"
 )
 
 // TestUnnamedPhotos: what the record, its pictures or the notes name is shown
@@ -49,7 +51,7 @@ func TestUnnamedPhotos(t *testing.T) {
 			b, _ := room.ReadBuild(room.Builds[0])
 			var got []string
 			for _, f := range room.UnnamedPhotos(b) {
-				if f.Severity != Warning {
+				if f.Severity != fault.Warning {
 					t.Errorf("no warning: %s", f)
 				}
 				got = append(got, strings.TrimPrefix(f.At.File(), "content/builds/skirt/photos/"))

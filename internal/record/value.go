@@ -3,13 +3,14 @@ package record
 import (
 	"time"
 
+	"hembook/internal/fault"
 	"hembook/internal/measure"
 )
 
 // A Val is one written value with its place. The zero Val was not written.
 type Val[T any] struct {
 	V  T
-	At Pos
+	At fault.Pos
 }
 
 // Given reports whether the maker wrote the value.

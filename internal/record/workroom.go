@@ -3,12 +3,13 @@ package record
 import (
 	"strings"
 
+	"hembook/internal/fault"
 	"hembook/internal/measure"
 )
 
 // A Workroom says what holds for every build: content/workroom.yaml.
 type Workroom struct {
-	At Pos `yaml:"-"`
+	At fault.Pos `yaml:"-"`
 
 	Name      Text              `yaml:"name" must:"yes" about:"the name of the workroom" eg:"Weir Lane workroom"`
 	Summary   Text              `yaml:"summary" about:"one sentence for the front page and for descriptions"`
@@ -32,7 +33,7 @@ type Workroom struct {
 
 // A Maker is who works in the workroom.
 type Maker struct {
-	At      Pos           `yaml:"-"`
+	At      fault.Pos     `yaml:"-"`
 	Name    Text          `yaml:"name" short:"yes" must:"yes" about:"as it stands in the notebook"`
 	Contact Text          `yaml:"contact" about:"how readers reach the maker; public"`
 	Address Private[Text] `yaml:"address" about:"for sheets and customs forms; private"`
@@ -41,13 +42,13 @@ type Maker struct {
 
 // Hours are the working hours of a weekday, "09:00-12:30, 13:30-17:00".
 type Hours struct {
-	At    Pos
+	At    fault.Pos
 	Spans [][2]int // minutes from midnight
 }
 
 // Usual are the workroom's defaults and margins.
 type Usual struct {
-	At             Pos          `yaml:"-"`
+	At             fault.Pos    `yaml:"-"`
 	Allowance      Length       `yaml:"allowance" min:"0" max:"300" about:"seam allowance; else 15 mm"`
 	LeastMargin    Length       `yaml:"least-margin" min:"0" about:"the least allowance that must stay when a seam is let out; else 6 mm"`
 	Tolerance      Length       `yaml:"tolerance" min:"0" about:"how far joined edges may differ; else 3 mm"`
@@ -62,7 +63,7 @@ type Usual struct {
 
 // A Term is a word the glossary explains.
 type Term struct {
-	At      Pos        `yaml:"-"`
+	At      fault.Pos  `yaml:"-"`
 	Term    Text       `yaml:"term" must:"yes" about:"the word"`
 	Meaning Text       `yaml:"meaning" must:"yes" about:"what it means, in a sentence or two"`
 	Also    List[Text] `yaml:"also" about:"other words for it"`
@@ -71,9 +72,9 @@ type Term struct {
 // A Technique is a way of doing something: content/techniques/<slug>.md, a
 // YAML header and then Markdown.
 type Technique struct {
-	Slug string `yaml:"-"`
-	At   Pos    `yaml:"-"`
-	Body *Prose `yaml:"-"`
+	Slug string    `yaml:"-"`
+	At   fault.Pos `yaml:"-"`
+	Body *Prose    `yaml:"-"`
 
 	Name     Text         `yaml:"name" must:"yes" about:"what it is called" eg:"French seam"`
 	Also     List[Text]   `yaml:"also" about:"names it is also known by"`
@@ -90,9 +91,9 @@ type Technique struct {
 
 // A Page is any other page: content/pages/<slug>.md.
 type Page struct {
-	Slug string `yaml:"-"`
-	At   Pos    `yaml:"-"`
-	Body *Prose `yaml:"-"`
+	Slug string    `yaml:"-"`
+	At   fault.Pos `yaml:"-"`
+	Body *Prose    `yaml:"-"`
 
 	Title   Text  `yaml:"title" must:"yes" about:"its title"`
 	Summary Text  `yaml:"summary" about:"one sentence for lists and descriptions"`
@@ -103,7 +104,7 @@ type Page struct {
 // A Prose is Markdown with the place where it starts, so that a link that
 // leads nowhere can be shown with its line.
 type Prose struct {
-	At   Pos
+	At   fault.Pos
 	Text []byte
 }
 

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"hembook/internal/fault"
 	"hembook/internal/figure"
 	"hembook/internal/label"
 	"hembook/internal/meant"
@@ -19,7 +20,7 @@ type Finding struct {
 	About   string // care, content, flame, figures, check, child, customs, words …
 	Text    string
 	Hint    string
-	At      record.Pos
+	At      fault.Pos
 	Reason  string // the maker's, where it was refused but for that
 }
 
@@ -46,7 +47,7 @@ type finder struct {
 
 // refuse adds a finding that keeps the packet back, unless the maker gives a
 // reason for it.
-func (f *finder) refuse(about string, at record.Pos, hint, format string, args ...any) {
+func (f *finder) refuse(about string, at fault.Pos, hint, format string, args ...any) {
 	one := Finding{Refused: true, About: about, Text: fmt.Sprintf(format, args...), At: at, Hint: hint}
 	if reason := f.reason(about); reason.Given() && strings.TrimSpace(reason.V) != "" {
 		one.Refused, one.Reason = false, reason.V
@@ -57,11 +58,11 @@ func (f *finder) refuse(about string, at record.Pos, hint, format string, args .
 }
 
 // never adds a finding that no reason outweighs.
-func (f *finder) never(about string, at record.Pos, hint, format string, args ...any) {
+func (f *finder) never(about string, at fault.Pos, hint, format string, args ...any) {
 	f.list = append(f.list, Finding{Refused: true, About: about, Text: fmt.Sprintf(format, args...), At: at, Hint: hint})
 }
 
-func (f *finder) doubt(about string, at record.Pos, hint, format string, args ...any) {
+func (f *finder) doubt(about string, at fault.Pos, hint, format string, args ...any) {
 	f.list = append(f.list, Finding{About: about, Text: fmt.Sprintf(format, args...), At: at, Hint: hint})
 }
 
@@ -88,7 +89,7 @@ func (f *facts) reason(about string) record.Text {
 }
 
 // findings looks at everything that the sheets wanted rest on.
-func (f *facts) findings(v *vault, wanted []kind, faults []record.Fault) []Finding {
+func (f *facts) findings(v *vault, wanted []kind, faults []fault.Fault) []Finding {
 	has := func(name string) bool {
 		return slices.ContainsFunc(wanted, func(k kind) bool { return k.name == name })
 	}
@@ -202,9 +203,9 @@ func (f *finder) children() {
 }
 
 // figures looks at what the figures found wrong.
-func (f *finder) figures(faults []record.Fault) {
+func (f *finder) figures(faults []fault.Fault) {
 	for _, one := range faults {
-		if one.Severity == record.Error {
+		if one.Severity == fault.Error {
 			f.refuse("figures", one.At, one.Hint, "figures on the sheets rest on a fault: %s", one.Message)
 		}
 	}
@@ -277,9 +278,9 @@ func (f *finder) box() {
 }
 
 // firstPlace is where the first written input of a figure stands.
-func firstPlace(fig figure.Figure) record.Pos {
+func firstPlace(fig figure.Figure) fault.Pos {
 	if list := fig.Working.Places(); len(list) > 0 {
 		return list[0]
 	}
-	return record.Pos{}
+	return fault.Pos{}
 }

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"hembook/internal/derive"
+	"hembook/internal/fault"
 	"hembook/internal/figure"
 	"hembook/internal/measure"
 	"hembook/internal/record"
@@ -17,7 +18,7 @@ import (
 
 // An opened is what a sheet may show of what is private. Its places are where
 // those values are written: nothing else that is private may stand on the sheet.
-type opened interface{ places() []record.Pos }
+type opened interface{ places() []fault.Pos }
 
 // A vault holds what is private of a build.
 type vault struct {
@@ -61,10 +62,10 @@ type fitOpened struct {
 	Body   []bodyLine // the wearer's body, level by level, with the ease on it
 	Taken  record.Day // when it was measured
 
-	at []record.Pos
+	at []fault.Pos
 }
 
-func (o fitOpened) places() []record.Pos { return o.at }
+func (o fitOpened) places() []fault.Pos { return o.at }
 
 // A bodyLine is one girth of the wearer.
 type bodyLine struct {
@@ -96,7 +97,7 @@ func openFit(v *vault) fitOpened {
 // nothingOpened is what a sheet may show that shows nothing private.
 type nothingOpened struct{}
 
-func (nothingOpened) places() []record.Pos { return nil }
+func (nothingOpened) places() []fault.Pos { return nil }
 
 func openNothing(*vault) nothingOpened { return nothingOpened{} }
 
@@ -106,18 +107,18 @@ type customsOpened struct {
 	ToName, ToAddress, ToCountry  string
 	Value                         measure.Money
 	HasValue                      bool
-	ValueAt                       record.Pos
+	ValueAt                       fault.Pos
 	Crosses, SameUnion, NotListed bool
 
-	at []record.Pos
+	at []fault.Pos
 }
 
-func (o customsOpened) places() []record.Pos { return o.at }
+func (o customsOpened) places() []fault.Pos { return o.at }
 
 func openCustoms(v *vault) customsOpened {
 	maker, b := v.room.Workroom.Maker, v.garment.Build
 	address, country := maker.Address.Open(record.ToTheSheet), maker.Country.Open(record.ToTheSheet)
-	out := customsOpened{FromAddress: address.V, FromCountry: country.V, at: []record.Pos{address.At, country.At}}
+	out := customsOpened{FromAddress: address.V, FromCountry: country.V, at: []fault.Pos{address.At, country.At}}
 	if v.wearer != nil {
 		out.at = append(out.at, v.wearer.Name.At, v.wearer.Address.At, v.wearer.Country.At)
 		out.ToName, out.ToAddress, out.ToCountry = v.wearer.Name.V, v.wearer.Address.V, v.wearer.Country.V

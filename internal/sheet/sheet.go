@@ -26,6 +26,7 @@ import (
 	"hembook/internal/document"
 	"hembook/internal/draw"
 	"hembook/internal/drawing"
+	"hembook/internal/fault"
 	"hembook/internal/label"
 	"hembook/internal/measure"
 	"hembook/internal/picture"
@@ -57,8 +58,8 @@ type Sheet struct {
 	Name     string // care-and-fit: its name for files and flags
 	Title    string // in the packet's language
 	Document document.Document
-	OnePage  bool         // it is meant to take one page
-	MayShow  []record.Pos // where the private values are written that it may show
+	OnePage  bool        // it is meant to take one page
+	MayShow  []fault.Pos // where the private values are written that it may show
 }
 
 // Refused reports whether the packet may not be sent.
@@ -115,7 +116,7 @@ type composer struct {
 // Make writes the packet of a build. What is missing or doubtful is in its
 // findings; where one of them refuses the packet it has no sheets. The error
 // says that the options cannot be meant.
-func Make(room *record.Room, tailor *derive.Tailor, cut *cutting.Cutting, faults []record.Fault, opt Options) (*Packet, error) {
+func Make(room *record.Room, tailor *derive.Tailor, cut *cutting.Cutting, faults []fault.Fault, opt Options) (*Packet, error) {
 	g := cut.Garment
 	f := &facts{room: room, build: g.Build, garment: g, cutting: cut, worn: tailor.Worn(g), care: tailor.Care(g), content: tailor.Content(g), opt: opt}
 	f.customs = tailor.Customs(g, f.content)

@@ -12,6 +12,7 @@ import (
 	"gopkg.in/yaml.v3"
 
 	"hembook/internal/derive"
+	"hembook/internal/fault"
 	"hembook/internal/figure"
 	"hembook/internal/order"
 	"hembook/internal/record"
@@ -61,11 +62,11 @@ type changing struct {
 // lineage works out every figure of the build; nil where its record is at fault.
 func (c *changing) lineage() *figure.Lineage {
 	b, faults := c.opened.ReadBuild(c.file)
-	if record.HasErrors(faults) {
+	if fault.HasErrors(faults) {
 		return nil
 	}
 	g := c.tailor.Derive(b)
-	if record.HasErrors(g.Faults) {
+	if fault.HasErrors(g.Faults) {
 		return nil
 	}
 	late, own := c.tailor.LateFigures(g, order.Standing{Now: asked})
@@ -133,7 +134,7 @@ func (c *changing) write(text string) {
 // compare looks for figures that changed and are not said to.
 func (c *changing) compare(before, after *figure.Lineage, doc, n *yaml.Node, line string) (changed int) {
 	above := map[string]bool{}
-	for _, d := range before.OfPlaces(func(at record.Pos, whole bool) bool {
+	for _, d := range before.OfPlaces(func(at fault.Pos, whole bool) bool {
 		return at.File() == c.path && (int(at.Line) == n.Line || whole && int(at.Line) < n.Line && n.Line <= endOf(doc, int(at.Line)))
 	}) {
 		above[d.Figure.ID] = true

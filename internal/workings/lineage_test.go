@@ -3,7 +3,7 @@ package workings
 import (
 	"testing"
 
-	"hembook/internal/record"
+	"hembook/internal/fault"
 )
 
 // TestLineage holds what is said to change with a figure, or with a line,
@@ -90,7 +90,7 @@ func (b *build) lineageHolds(t *testing.T) (pairs int) {
 	}
 	for at := range all {
 		up := map[string]bool{}
-		for _, d := range b.lineage.OfPlaces(func(p record.Pos, _ bool) bool { return p.File() == at.file && int(p.Line) == at.n }) {
+		for _, d := range b.lineage.OfPlaces(func(p fault.Pos, _ bool) bool { return p.File() == at.file && int(p.Line) == at.n }) {
 			up[d.Figure.ID] = true
 		}
 		holds(at.file, up, func(id string) bool { return lines[id][at] })

@@ -9,8 +9,8 @@ import (
 
 	"gopkg.in/yaml.v3"
 
+	"hembook/internal/fault"
 	"hembook/internal/figure"
-	"hembook/internal/record"
 )
 
 // A room is a workroom with the figures of its builds.
@@ -95,10 +95,10 @@ func toInches(_, text string) string {
 }
 
 // noErrors fails where a record is at fault: its figures would prove nothing.
-func (r *room) noErrors(t *testing.T, faults []record.Fault) {
+func (r *room) noErrors(t *testing.T, faults []fault.Fault) {
 	t.Helper()
 	for _, f := range faults {
-		if record.HasErrors([]record.Fault{f}) {
+		if fault.HasErrors([]fault.Fault{f}) {
 			t.Errorf("%s: %v", r.name, f)
 		}
 	}

@@ -12,6 +12,7 @@ import (
 	"hembook/internal/bench"
 	"hembook/internal/cutting"
 	"hembook/internal/derive"
+	"hembook/internal/fault"
 	"hembook/internal/press"
 	"hembook/internal/record"
 	"hembook/themes"
@@ -94,12 +95,12 @@ func TestAnAfternoonOnAPhone(t *testing.T) {
 func seenOnThePage(t *testing.T, dir string) {
 	t.Helper()
 	room, faults, err := record.Open(dir)
-	if err != nil || record.HasErrors(faults) {
+	if err != nil || fault.HasErrors(faults) {
 		t.Fatal(err, faults)
 	}
 	defer room.Close()
 	tailor, faults := derive.NewTailor(room)
-	if record.HasErrors(faults) {
+	if fault.HasErrors(faults) {
 		t.Fatal(faults)
 	}
 	look, err := press.LoadTheme(themes.Plainweave(), nil)

@@ -17,6 +17,7 @@ import (
 	"time"
 
 	"hembook/internal/bench"
+	"hembook/internal/fault"
 	"hembook/internal/record"
 )
 
@@ -173,7 +174,7 @@ func openRecord(t testing.TB, dir string) string {
 	bf, _ := room.BuildNamed("coat")
 	_, faults := room.ReadBuild(bf)
 	for _, f := range faults {
-		if f.Severity == record.Error {
+		if f.Severity == fault.Error {
 			return f.String()
 		}
 	}

@@ -9,6 +9,7 @@ import (
 
 	"gopkg.in/yaml.v3"
 
+	"hembook/internal/fault"
 	"hembook/internal/madeup"
 	"hembook/internal/madeup/sown"
 	"hembook/internal/record"
@@ -143,7 +144,7 @@ func TestWhatIsSownIsRead(t *testing.T) {
 			t.Fatal(err)
 		}
 		b, more := room.ReadBuild(room.Builds[0])
-		if all := append(faults, more...); record.HasErrors(all) {
+		if all := append(faults, more...); fault.HasErrors(all) {
 			t.Fatalf("seed %d: %v\n%s", seed, all, files["content/builds/"+madeup.Build+"/build.yaml"])
 		}
 		read := ""

@@ -7,24 +7,3 @@
 // file kind, so that the two cannot drift apart. What is private is wrapped
 // in [Private] and does not print. It derives no figures and writes no HTML.
 package record
-
-import "hembook/internal/fault"
-
-// A record's values and faults are placed as all of the house are: the words are
-// those of the room fault.
-type (
-	Source   = fault.Source
-	Pos      = fault.Pos
-	Severity = fault.Severity
-	Fault    = fault.Fault
-	Faults   = fault.Faults
-)
-
-// How bad a fault is.
-const (
-	Warning = fault.Warning
-	Error   = fault.Error
-)
-
-// HasErrors reports whether any fault is an error.
-func HasErrors(faults []Fault) bool { return fault.HasErrors(faults) }
