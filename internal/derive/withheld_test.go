@@ -89,7 +89,7 @@ pieces:
   back: {of: shell, cut: 2 mirrored, rectangle: [270, 700], levels: {knee: 400}}
 seams:
   outside: {join: [front.right, back.left], type: KIND}
-  inside: {join: [front.left, back.right], type: KIND}
+  inseam: {join: [front.left, back.right], type: KIND}
 `
 	for _, c := range []struct {
 		kind       string
@@ -123,7 +123,7 @@ seams:
 		t.Errorf("French panels: let out by %v, as plain seams %v", l.LetOut.Value, l.LetOutPlain.Value)
 	}
 	skirt := strings.Replace(strings.ReplaceAll(legs, "KIND", "plain"), "join: [front.left, back.right]", "join: [front.left, front.left]", 1)
-	skirt = strings.Replace(skirt, "  inside: {", "  centre back: {join: [back.right, back.right], type: plain}\n  inside: {", 1)
+	skirt = strings.Replace(skirt, "  inseam: {", "  centre back: {join: [back.right, back.right], type: plain}\n  inseam: {", 1)
 	if l := deriveClean(t, roomWith(t), skirt).level(t, "knee"); l.Finished.Value.Number != 1040 {
 		t.Errorf("the knee of a skirt goes round once, 2 × 250 + 2 × 270: %v", l.Finished.Value)
 	}

@@ -208,7 +208,9 @@ func (w *work) alterForm(p *Piece, f *form, a Alteration) bool {
 		w.faults.Errorf(a.Change.At, hintFor(a.Change), "%s.%s cannot be %s: %s", p.Name, a.edge, didWords(a.Change), oneLine(err))
 		return false
 	}
+	before := f.outline
 	f.outline = o
+	f.keepFromEnd(before)
 	f.ring, f.skirt, f.godet = nil, nil, nil
 	f.altered = append(slices.Clip(f.altered), a)
 	n := len(f.notes)
@@ -314,7 +316,9 @@ func (w *work) undo(p *Piece, a Alteration) {
 			each.why = fmt.Sprintf("the %s is drawn into its outline and cannot be undone: %s", words.Fitting(a.Round.Round.V), err)
 			continue
 		}
+		drawn := each.outline
 		each.outline = o
+		each.keepFromEnd(drawn)
 		each.ring, each.skirt, each.godet = nil, nil, nil
 	}
 }

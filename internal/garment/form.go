@@ -117,6 +117,7 @@ func (w *work) draw(p *Piece) {
 	}
 	w.ownDarts(p)
 	f.takeOwn(r)
+	w.placeMarks(p)
 	w.overrides(p)
 	if len(f.outline.Edges) > 0 && f.outline.Area() < 0 {
 		f.outline = f.outline.Reversed()

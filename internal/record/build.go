@@ -4,6 +4,7 @@ import (
 	"gopkg.in/yaml.v3"
 
 	"hembook/internal/fault"
+	"hembook/internal/record/phrase"
 )
 
 // A Build is one garment being made: content/builds/<slug>/build.yaml.
@@ -214,7 +215,8 @@ type DartSpec struct {
 	At     fault.Pos `yaml:"-"`
 	Edge   Text      `yaml:",key" many:"darts" by:"their edge" was:"edge" several:"yes"`
 	Name   Text      `yaml:"name" about:"what it is called, where an edge has several"`
-	Along  Length    `yaml:"at" must:"yes" min:"0" about:"how far along the edge its middle is, from the edge's start"`
+	Place  Where     `yaml:"at" must:"yes" about:"where on the edge its middle is: 60 from its start, 60 from waist, or middle" eg:"60"`
+	Along  Length    `yaml:"-"` // the same from the edge's start; the figures work it out where it is measured from elsewhere
 	Width  Length    `yaml:"width" must:"yes" min:"1" seldom:"120" about:"what it takes in"`
 	Length Length    `yaml:"length" min:"1" about:"from the edge to its point, square to the edge"`
 	Point  Val[XY]   `yaml:"point" about:"where its point lies, instead of its length: [x, y]"`
@@ -261,7 +263,8 @@ type NotchSpec struct {
 	At    fault.Pos `yaml:"-"`
 	Edge  Text      `yaml:",key" many:"notches" by:"their edge" was:"edge" several:"yes"`
 	Name  Text      `yaml:"name" about:"what it is called; notches of one name meet, others in their order"`
-	Along Length    `yaml:"at" must:"yes" short:"yes" min:"0" about:"how far along the edge it is, from the edge's start, darts and pleats laid open"`
+	Place Where     `yaml:"at" must:"yes" short:"yes" about:"where on the edge it is, darts and pleats laid open: 60 from its start, 60 from waist, or middle" eg:"60"`
+	Along Length    `yaml:"-"` // the same from the edge's start; the figures work it out where it is measured from elsewhere
 }
 
 // A StretchSpec is a part of a seam, from notch to notch, with what is meant
@@ -292,7 +295,7 @@ type Truing struct {
 type Seam struct {
 	At        fault.Pos       `yaml:"-"`
 	Name      Text            `yaml:",key" many:"seams" was:"name"`
-	Join      []List[EdgeRef] `yaml:"join" must:"yes" short:"list" about:"the two sides: piece.edge each, or a list of edges sewn end to end" eg:"[front.side, back.side]"`
+	Join      []List[EdgeRef] `yaml:"join" must:"yes" short:"list" about:"the two sides: piece.edge each, a part of one as front.rise from waist to notch, or a list of edges sewn end to end" eg:"[front.side, back.side]"`
 	Type      Text            `yaml:"type" about:"a seam type of the trade tables or of the workroom; else plain" eg:"french"`
 	Run       Flag            `yaml:"run" about:"the edges of each side are sewn end to end: whole runs are compared. A side of several edges is sewn so by itself"`
 	Overlap   Length          `yaml:"overlap" min:"0" seldom:"250" about:"how much longer the first side is meant to be, for a closure"`
@@ -309,18 +312,28 @@ type Seam struct {
 	With      Dict[Length]    `yaml:",rest" about:"the seam type's own parameters by name, as first: 6, second: 9, trim: 3"`
 }
 
-// An EdgeRef names an edge of a piece: front.side.
+// An EdgeRef names an edge of a piece, as front.side, or a part of one, as
+// front.rise from waist to fly end.
 type EdgeRef struct {
 	At    fault.Pos
 	Piece string
 	Edge  string
+	Part  phrase.Part
+}
+
+// String is the reference as it is written.
+func (e EdgeRef) String() string {
+	if e.Part.Whole() {
+		return e.Piece + "." + e.Edge
+	}
+	return e.Piece + "." + e.Edge + " " + e.Part.String()
 }
 
 // A Finish makes an edge neat.
 type Finish struct {
 	At        fault.Pos     `yaml:"-"`
 	Name      Text          `yaml:",key" many:"finishes" was:"name"`
-	Of        List[EdgeRef] `yaml:"of" must:"yes" about:"the edge or edges: piece.edge" eg:"skirt.hem"`
+	Of        List[EdgeRef] `yaml:"of" must:"yes" about:"the edge or edges: piece.edge, or a part of one as skirt.hem from side for 200" eg:"skirt.hem"`
 	Type      Text          `yaml:"type" must:"yes" about:"a finish of the trade tables or of the workroom" eg:"double-turned-hem"`
 	Stitch    Text          `yaml:"stitch" about:"the stitch type by its ISO 4915 number"`
 	Thread    Text          `yaml:"thread" about:"which thread; else the first"`

@@ -31,6 +31,7 @@ func (r *Room) checkBuild(b *Build, faults *fault.Faults) {
 	c.checkSeams()
 	c.checkNotions()
 	c.shared()
+	c.smallWords()
 	c.checkWork()
 	c.checkHang()
 	c.checkFittings()
@@ -138,6 +139,7 @@ func (c *buildCheck) piece(p *Piece) {
 	}
 	for i := range p.Darts {
 		c.edgeIn(p.Darts[i].Edge, p)
+		c.where(p.Darts[i].Edge.V, p.Darts[i].Place, p)
 		c.dart(&p.Darts[i])
 	}
 	for i := range p.Pleats {
@@ -145,6 +147,7 @@ func (c *buildCheck) piece(p *Piece) {
 	}
 	for i := range p.Notches {
 		c.edgeIn(p.Notches[i].Edge, p)
+		c.where(p.Notches[i].Edge.V, p.Notches[i].Place, p)
 	}
 	for i := range p.Change {
 		c.changeIn(&p.Change[i], p)
@@ -289,7 +292,9 @@ func (c *buildCheck) edgeRef(e EdgeRef) {
 	}
 	p := c.pieces[e.Piece]
 	if p == nil {
-		known(Text{e.Piece, e.At}, c.pieceList(), c.faults)
+		if !c.oneOfPair(e) {
+			known(Text{e.Piece, e.At}, c.pieceList(), c.faults)
+		}
 		return
 	}
 	edges, ok := c.edges[e.Piece]
@@ -298,7 +303,13 @@ func (c *buildCheck) edgeRef(e EdgeRef) {
 	}
 	at := e.At
 	at.Column += int32(len([]rune(e.Piece))) + 1
-	known(Text{e.Edge, at}, edgeList(e.Piece, edges), c.faults)
+	if known(Text{e.Edge, at}, edgeList(e.Piece, edges), c.faults) {
+		for _, name := range []string{e.Part.From, e.Part.To} {
+			if name != "" {
+				c.placeOn(e.Edge, Text{name, e.At}, p)
+			}
+		}
+	}
 }
 
 func (c *buildCheck) checkSeams() {

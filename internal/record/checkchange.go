@@ -84,7 +84,7 @@ func partNamed(t Text) (EdgeRef, bool) {
 	if dot <= 0 || dot == len(t.V)-1 {
 		return EdgeRef{}, false
 	}
-	return EdgeRef{t.At, t.V[:dot], t.V[dot+1:]}, true
+	return EdgeRef{At: t.At, Piece: t.V[:dot], Edge: t.V[dot+1:]}, true
 }
 
 // Part is the piece and the edge, or the dart, that a change of a round of

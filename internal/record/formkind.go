@@ -10,6 +10,7 @@ import (
 	"gopkg.in/yaml.v3"
 
 	"hembook/internal/measure"
+	"hembook/internal/record/phrase"
 )
 
 // edgeKind reads piece.edge.
@@ -22,8 +23,11 @@ func (edgeKind) read(d *decoder, n *yaml.Node, into reflect.Value, _ limits) {
 }
 
 func (edgeKind) schema(*schemaWriter, limits) map[string]any {
-	return map[string]any{"type": "string", "pattern": `^.+\..+$`}
+	return map[string]any{"type": "string", "pattern": edgePattern}
 }
+
+// edgePattern is how an edge is named, or a part of one.
+const edgePattern = `^(.+\sinside\s+)?.+\..+?(\sfrom\s+.+(\s(to|for)\s+.+)?)?$`
 
 func readEdgeRef(d *decoder, n *yaml.Node) (EdgeRef, bool) {
 	at := d.pos(n)
@@ -34,12 +38,25 @@ func readEdgeRef(d *decoder, n *yaml.Node) (EdgeRef, bool) {
 		d.faults.Errorf(at, "write piece.edge, as front.side", "this must name an edge, it is %s", shapeOf(n))
 		return EdgeRef{}, false
 	}
-	dot := strings.LastIndex(n.Value, ".")
-	if dot <= 0 || dot == len(n.Value)-1 {
-		d.faults.Errorf(at, "write piece.edge, as front.side", "%q does not name an edge of a piece", shorten(n.Value))
+	l, bad := phrase.ReadLine(n.Value, d.bare)
+	if bad != nil {
+		at.Column += int32(columnShift(n, bad.Offset))
+		d.faults.Errorf(at, bad.Hint, "%s", bad.Message)
 		return EdgeRef{}, false
 	}
-	return EdgeRef{at, strings.TrimSpace(n.Value[:dot]), strings.TrimSpace(n.Value[dot+1:])}, true
+	dot := strings.LastIndex(l.Name, ".")
+	switch {
+	case dot <= 0 || dot == len(l.Name)-1:
+		d.faults.Errorf(at, "write piece.edge, as front.side", "%q does not name an edge of a piece", shorten(l.Name))
+		return EdgeRef{}, false
+	case !l.Part.Whole():
+		d.faults.Errorf(at, "leave it out, or say it in a remark", "not yet: %s, a part of an edge", shorten(l.Text))
+		return EdgeRef{}, false
+	case l.Inside != 0:
+		d.faults.Errorf(at, "leave it out, or say it in a remark", "not yet: %s, a line beside an edge", shorten(l.Text))
+		return EdgeRef{}, false
+	}
+	return EdgeRef{at, strings.TrimSpace(l.Name[:dot]), strings.TrimSpace(l.Name[dot+1:]), l.Part}, true
 }
 
 // edgeValKind reads one optional piece.edge.

@@ -20,7 +20,7 @@ pieces:
     darts:
       waist: [{at: 50, width: 10, length: 100}, {at: 120, width: 10, length: 100}]
     pleats: {hem: {depth: 5}}
-    notches: {side: [60, 174, {at: 300, name: hip}], waist: 20}
+    notches: {side: [60, 174, {at: 300, name: hip}, 20 from hip, 1 1/4 in from waist, middle], waist: 20}
   back: {like: front, change: {hem: -2, waist dart: [], side: [1, {end: 2}]}}
   band: {rectangle: [700, 60], edges: {top: upper, bottom: 12}}
 seams:
@@ -54,7 +54,7 @@ func TestEveryFormIsRead(t *testing.T) {
 		t.Error(err)
 	}
 	front := &b.Pieces[0]
-	if e := front.Outline.Edges; e[len(e)-1].To.V != (XY{}) || !e[len(e)-1].Fold.V || !front.Cut.V.OnFold || len(front.Darts) != 2 || len(front.Notches) != 4 {
+	if e := front.Outline.Edges; e[len(e)-1].To.V != (XY{}) || !e[len(e)-1].Fold.V || !front.Cut.V.OnFold || len(front.Darts) != 2 || len(front.Notches) != 7 {
 		t.Errorf("read %+v", front)
 	}
 	if e := b.Pieces[2].Edges; e[0].V.Name.V != "upper" || e[1].V.Allowance.V.MM() != 12 {

@@ -17,6 +17,7 @@ import (
 	"hembook/internal/fault"
 	"hembook/internal/meant"
 	"hembook/internal/measure"
+	"hembook/internal/record/phrase"
 )
 
 // A trouble is why a scalar could not be read.
@@ -156,6 +157,7 @@ var scalarKinds = map[reflect.Type]kind{
 	reflect.TypeFor[Turns]():         &scalarKind[Ratio]{what: "a number or fraction", eg: "3/4", parse: readRatio, number: func(r Ratio) float64 { return float64(r) }, form: numberForm},
 	reflect.TypeFor[Money]():         &scalarKind[measure.Money]{what: "an amount of money", eg: "18.50 EUR", parse: readMoney, form: numberForm},
 	reflect.TypeFor[Val[Cut]]():      &scalarKind[Cut]{what: "how many and how", eg: "1 on fold, 2 mirrored or 4", parse: readCut, form: map[string]any{"type": []string{"string", "integer"}}},
+	reflect.TypeFor[Where]():         &scalarKind[phrase.Where]{what: "a place on an edge", eg: "75, 75 from waist or middle", parse: readWhere, form: map[string]any{"type": []string{"string", "number"}, "pattern": wherePattern}},
 	reflect.TypeFor[EdgeRef]():       edgeKind{},
 	reflect.TypeFor[Val[XY]]():       pointKind{},
 	reflect.TypeFor[Val[Handles]]():  handlesKind{},
@@ -249,6 +251,18 @@ func readLength(d *decoder, text string, lim limits) (measure.Length, *trouble) 
 		return 0, troublef("is the unit the right one?", "a length of more than 10 km is not for sewing")
 	}
 	return l, nil
+}
+
+// wherePattern is how a place on an edge is written: a length, a name, or a
+// length from a name.
+const wherePattern = `^\s*(\S.*\sfrom\s+)?\S.*$`
+
+func readWhere(d *decoder, text string, _ limits) (phrase.Where, *trouble) {
+	w, bad := phrase.ReadWhere(text, d.bare)
+	if bad != nil {
+		return w, &trouble{bad.Offset, bad.Message, bad.Hint}
+	}
+	return w, nil
 }
 
 func readDuration(_ *decoder, text string, _ limits) (time.Duration, *trouble) {

@@ -7,6 +7,7 @@ func (b *Build) settle() {
 	b.settleSewing()
 	for i := range b.Pieces {
 		b.Pieces[i].settleCut()
+		b.Pieces[i].settlePlaces()
 	}
 }
 
@@ -64,4 +65,24 @@ func (p *Piece) settleCut() {
 			return
 		}
 	}
+}
+
+// settlePlaces says how far along their edges darts and notches are that are
+// measured from where the edge begins.
+func (p *Piece) settlePlaces() {
+	for i := range p.Darts {
+		p.Darts[i].Along = along(p.Darts[i].Place)
+	}
+	for i := range p.Notches {
+		p.Notches[i].Along = along(p.Notches[i].Place)
+	}
+}
+
+// along is a place that is measured from where its edge begins; not given for
+// others.
+func along(w Where) Length {
+	if w.Given() && w.V.Plain() {
+		return Length{w.V.By, w.At}
+	}
+	return Length{}
 }

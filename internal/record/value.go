@@ -5,6 +5,7 @@ import (
 
 	"hembook/internal/fault"
 	"hembook/internal/measure"
+	"hembook/internal/record/phrase"
 )
 
 // A Val is one written value with its place. The zero Val was not written.
@@ -47,6 +48,7 @@ type (
 	Mass     = Val[Grams]
 	Turns    = Val[Ratio]
 	Money    = Val[measure.Money]
+	Where    = Val[phrase.Where]
 )
 
 // A Share is a percentage, 0 to 100 where nothing else is said.

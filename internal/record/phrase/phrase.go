@@ -1,0 +1,343 @@
+// Package phrase reads the phrases of a record: the few words by which a maker
+// says where something is, as "front.rise from waist to fly end" or "75 from
+// underarm back". It knows nothing of which pieces and edges there are: what it
+// reads are the names, and whoever knows the garment says what they mean.
+package phrase
+
+import (
+	"errors"
+	"slices"
+	"strconv"
+	"strings"
+	"unicode"
+
+	"hembook/internal/measure"
+)
+
+// Words are the small words that make phrases. They always mean the same, and no
+// name may contain them.
+var Words = []string{"at", "from", "to", "for", "inside"}
+
+// A Fault is why a phrase could not be read.
+type Fault struct {
+	Offset  int // characters of the text before the trouble
+	Message string
+	Hint    string
+}
+
+// Error returns the message.
+func (f *Fault) Error() string { return f.Message }
+
+// A Where is a place on an edge: "75 from underarm back", "middle", "rib" or "75".
+// The zero Where is where the edge begins.
+type Where struct {
+	From   string         // what it is at, or measured from; "" for where the edge begins
+	By     measure.Length // how far from there; 0 at it
+	Middle bool           // half way along
+}
+
+// Plain reports whether a place is measured from where its edge begins.
+func (w Where) Plain() bool { return w.From == "" && !w.Middle }
+
+// A Part says which part of an edge is meant. The zero Part is the whole edge.
+type Part struct {
+	From, To string         // names; To is "" where it is said for how long
+	For      measure.Length // 0 where To is said; where neither is, the part has no end
+}
+
+// Whole reports whether all of an edge is meant.
+func (p Part) Whole() bool { return p.From == "" }
+
+// String is the part as it is written behind the name of its edge; a length is in
+// millimetres.
+func (p Part) String() string {
+	switch {
+	case p.Whole():
+		return ""
+	case p.To != "":
+		return "from " + p.From + " to " + p.To
+	case p.For != 0:
+		return "from " + p.From + " for " + strconv.FormatFloat(p.For.MM(), 'f', -1, 64)
+	}
+	return "from " + p.From
+}
+
+// Open reports whether a part is said to begin somewhere and not where it ends.
+func (p Part) Open() bool { return p.From != "" && p.To == "" && p.For == 0 }
+
+// A Line is what a seam, a finish or a notion goes along: an edge, a part of one,
+// or a line beside one.
+type Line struct {
+	Name   string         // of the edge: front.side, or side in its own piece
+	At     int            // characters before it
+	Inside measure.Length // how far inside the edge the line runs; 0 for the edge itself
+	Part   Part
+	Text   string // as it was written, with one space between its words
+}
+
+// ReadWhere reads a place on an edge; a bare length is in the unit bare.
+func ReadWhere(text string, bare measure.Unit) (Where, *Fault) {
+	s := split(text)
+	switch {
+	case len(s.words) == 0:
+		return Where{}, &Fault{0, "this does not say where", "write how far along, as 75, or 75 from and a name"}
+	case s.has("to", "for", "at", "inside"):
+		i := s.first("to", "for", "at", "inside")
+		return Where{}, &Fault{s.words[i].at, quoted(s.words[i].text) + " has no place here", "a place is 75 from waist, middle, or a name"}
+	}
+	i := s.first("from")
+	if i < 0 {
+		return s.bareWhere(bare)
+	}
+	if f := s.once("from", i); f != nil {
+		return Where{}, f
+	}
+	by, f := s.length(0, i, bare, "75 from waist")
+	if f != nil {
+		return Where{}, f
+	}
+	name, f := s.name(i+1, len(s.words), i)
+	return Where{From: name, By: by}, f
+}
+
+// bareWhere reads a place without a small word: middle, a length or a name.
+func (s *spoken) bareWhere(bare measure.Unit) (Where, *Fault) {
+	whole := s.join(0, len(s.words))
+	switch {
+	case whole == "middle":
+		return Where{Middle: true}, nil
+	case !s.figures(0):
+		return Where{From: whole}, nil
+	}
+	by, f := s.length(0, len(s.words), bare, "75 from waist")
+	return Where{By: by}, f
+}
+
+// ReadLine reads an edge, a part of one or a line beside one.
+func ReadLine(text string, bare measure.Unit) (Line, *Fault) {
+	s := split(text)
+	out := Line{Text: s.join(0, len(s.words))}
+	begin, end := 0, len(s.words)
+	if i := s.first("at"); i >= 0 {
+		return out, &Fault{s.words[i].at, quoted(out.Text) + " is a place, and an edge is meant", "write the edge alone, or a part of it: " + strings.TrimSpace(s.join(0, i)+" from waist for 100")}
+	}
+	if i := s.first("inside"); i >= 0 {
+		if f := s.once("inside", i); f != nil {
+			return out, f
+		}
+		by, f := s.length(0, i, bare, "18 inside front edge")
+		if f != nil {
+			return out, f
+		}
+		out.Inside, begin = by, i+1
+	}
+	if i := s.first("from"); i >= 0 {
+		part, f := s.part(i, bare)
+		if f != nil {
+			return out, f
+		}
+		out.Part, end = part, i
+	} else if i := s.first("to", "for"); i >= 0 {
+		return out, &Fault{s.words[i].at, quoted(out.Text) + " does not say where it begins", "write " + s.join(begin, i) + " from a name " + s.join(i, len(s.words))}
+	}
+	name, f := s.name(begin, end, max(begin-1, 0))
+	if end > begin {
+		out.At = s.words[begin].at
+	}
+	out.Name = name
+	return out, f
+}
+
+// part reads what follows the word from, which stands at i.
+func (s *spoken) part(i int, bare measure.Unit) (out Part, f *Fault) {
+	if f = s.once("from", i); f != nil {
+		return out, f
+	}
+	k := s.first("to", "for")
+	if k >= 0 && k < i {
+		return out, &Fault{s.words[k].at, quoted(s.words[k].text) + " comes before from", "write from first: " + s.join(0, k) + " from waist to hem"}
+	}
+	if k < 0 {
+		out.From, f = s.name(i+1, len(s.words), i)
+		return out, f
+	}
+	for _, other := range []string{"to", "for"} {
+		if f = s.once(other, k); f != nil {
+			return out, f
+		}
+	}
+	if out.From, f = s.name(i+1, k, i); f != nil {
+		return out, f
+	}
+	if s.words[k].text == "to" {
+		out.To, f = s.name(k+1, len(s.words), k)
+		return out, f
+	}
+	if k+1 == len(s.words) {
+		return out, s.nothingAfter(k)
+	}
+	out.For, f = s.length(k+1, len(s.words), bare, s.join(0, k+1)+" 200")
+	if f == nil && out.For == 0 {
+		f = &Fault{s.words[k+1].at, "a part of an edge is longer than nothing", "write how long it is: " + s.join(0, k+1) + " 200"}
+	}
+	return out, f
+}
+
+// ReadBetween reads how much is worked in between two notches, as "8 from front
+// to top"; amount is what stands before them, for the caller to read. Without the
+// words from and to it is meant from end to end.
+func ReadBetween(text string) (amount, from, to string, f *Fault) {
+	s := split(text)
+	if i := s.first("at", "for", "inside"); i >= 0 {
+		return "", "", "", &Fault{s.words[i].at, quoted(s.words[i].text) + " has no place here", "write how much, from which notch to which: 8 from front to top"}
+	}
+	i, k := s.first("from"), s.first("to")
+	if f = s.once("from", i); f == nil {
+		f = s.once("to", k)
+	}
+	if f == nil && i >= 0 && k >= 0 && k < i {
+		f = &Fault{s.words[k].at, "to comes before from", "write how much, from which notch to which: 8 from front to top"}
+	}
+	end := len(s.words)
+	if f == nil && k >= 0 {
+		to, f = s.name(k+1, end, k)
+		end = k
+	}
+	if f == nil && i >= 0 {
+		from, f = s.name(i+1, end, i)
+		end = i
+	}
+	if f == nil && end == 0 {
+		f = &Fault{0, quoted(s.join(0, len(s.words))) + " does not say how much", "write how much first: 8 " + s.join(0, len(s.words))}
+	}
+	return s.join(0, end), from, to, f
+}
+
+// NameFault tells of a name that holds one of the small words; "" where it holds
+// none. instead is a name without them.
+func NameFault(name string) (word, instead string) {
+	var rest []string
+	for _, w := range strings.Fields(name) {
+		switch {
+		case !slices.Contains(Words, w):
+			rest = append(rest, w)
+			continue
+		case w == "to" && len(rest) > 0:
+			rest = append(rest, "and")
+		}
+		if word == "" {
+			word = w
+		}
+	}
+	return word, strings.Join(rest, " ")
+}
+
+// A spoken is a text, word by word.
+type spoken struct {
+	words []word
+	size  int // characters
+}
+
+// A word stands so many characters into the text.
+type word struct {
+	text string
+	at   int
+}
+
+func split(text string) *spoken {
+	s := &spoken{size: len([]rune(text))}
+	var open []rune
+	for i, r := range append([]rune(text), ' ') {
+		switch {
+		case !unicode.IsSpace(r):
+			open = append(open, r)
+		case len(open) > 0:
+			s.words = append(s.words, word{string(open), i - len(open)})
+			open = nil
+		}
+	}
+	return s
+}
+
+// first is the first place of one of some words; −1 where none is there.
+func (s *spoken) first(of ...string) int {
+	return slices.IndexFunc(s.words, func(w word) bool { return slices.Contains(of, w.text) })
+}
+
+func (s *spoken) has(of ...string) bool { return s.first(of...) >= 0 }
+
+// once faults a word that stands again after place i.
+func (s *spoken) once(of string, i int) *Fault {
+	if i < 0 {
+		return nil
+	}
+	for _, w := range s.words[i+1:] {
+		if w.text == of {
+			return &Fault{w.at, quoted(of) + " stands here twice", "keep one of them"}
+		}
+	}
+	return nil
+}
+
+// join writes some of the words with one space between them.
+func (s *spoken) join(from, to int) string {
+	var list []string
+	for _, w := range s.words[from:to] {
+		list = append(list, w.text)
+	}
+	return strings.Join(list, " ")
+}
+
+// figures reports whether a word begins as a number does.
+func (s *spoken) figures(i int) bool {
+	return strings.ContainsAny(s.words[i].text[:1], "0123456789.+-") || []rune(s.words[i].text)[0] > 0x80 && unicode.IsNumber([]rune(s.words[i].text)[0])
+}
+
+// length reads a length from some of the words.
+func (s *spoken) length(from, to int, bare measure.Unit, eg string) (measure.Length, *Fault) {
+	if from >= to {
+		at := s.size
+		if to < len(s.words) {
+			at = s.words[to].at
+		}
+		return 0, &Fault{at, "a length is missing before " + quoted(s.join(to, min(to+1, len(s.words)))), "write it, as " + eg}
+	}
+	l, err := measure.ParseLength(s.join(from, to), bare)
+	var p *measure.ParseError
+	if errors.As(err, &p) {
+		return 0, &Fault{s.words[from].at + p.Offset, p.Message, p.Hint}
+	}
+	return l, nil
+}
+
+// name reads a name from some of the words, after the small word at place after.
+func (s *spoken) name(from, to, after int) (string, *Fault) {
+	if from < to {
+		return s.join(from, to), nil
+	}
+	if after >= len(s.words) {
+		return "", &Fault{0, "this names no edge", "write piece.edge, as front.side"}
+	}
+	if after >= to {
+		return "", &Fault{s.words[after].at, "nothing stands before " + quoted(s.words[after].text), "write the edge first: front.side " + s.join(after, len(s.words))}
+	}
+	return "", s.nothingAfter(after)
+}
+
+func (s *spoken) nothingAfter(i int) *Fault {
+	what, eg := "a name", "waist"
+	switch s.words[i].text {
+	case "for":
+		what, eg = "a length", "200"
+	case "to":
+		eg = "hem"
+	}
+	return &Fault{s.words[i].at, "nothing stands after " + quoted(s.words[i].text), "write " + what + ": " + s.join(0, i+1) + " " + eg}
+}
+
+func quoted(s string) string {
+	if r := []rune(s); len(r) > 60 {
+		s = string(r[:60]) + "…"
+	}
+	return `"` + s + `"`
+}

@@ -1,0 +1,163 @@
+package record
+
+import (
+	"slices"
+	"strings"
+
+	"hembook/internal/meant"
+	"hembook/internal/record/phrase"
+)
+
+// where checks what a place on an edge is measured from.
+func (c *buildCheck) where(edge string, w Where, p *Piece) {
+	if w.Given() && w.V.From != "" {
+		c.placeOn(edge, Text{w.V.From, w.At}, p, "middle")
+	}
+}
+
+// placeOn checks a name that stands for a place on an edge: the edge that it meets
+// at a corner, a notch on it, or a level; also are further words that may have been meant.
+func (c *buildCheck) placeOn(edge string, name Text, p *Piece, also ...string) {
+	round := c.round(p, 0)
+	k := slices.IndexFunc(round, func(names []string) bool { return slices.Contains(names, edge) })
+	if k < 0 {
+		return // the edge is at fault, which is told there
+	}
+	n := len(round)
+	meets := slices.Concat(round[(k+1)%n], round[(k+n-1)%n])
+	notches, levels := c.notchesOn(p, edge), c.levelsOf(p)
+	if slices.Contains(meets, name.V) || slices.Contains(notches, name.V) || slices.Contains(levels, name.V) {
+		return
+	}
+	if all := slices.Concat(round...); slices.Contains(all, name.V) {
+		c.faults.Errorf(name.At, "it meets "+meant.List([]string{round[(k+n-1)%n][0], round[(k+1)%n][0]}, "and")+": measure from one of these, a notch or a level",
+			"%s.%s does not meet %s", p.Name.V, edge, shorten(name.V))
+		return
+	}
+	var edges []string
+	for _, names := range round {
+		edges = append(edges, names[0])
+	}
+	c.faults.Errorf(name.At, meant.Among(name.V, slices.Concat(edges, notches, levels, also), "it has "),
+		"%q is no edge, notch, line or level of %s", shorten(name.V), p.Name.V)
+}
+
+// round lists the edges of a piece in their order, each by all the names it has had,
+// the latest first.
+func (c *buildCheck) round(p *Piece, deep int) [][]string {
+	var out [][]string
+	switch forms := p.Forms(); {
+	case len(forms) != 1 || deep > len(c.b.Pieces):
+		return nil
+	case p.Outline != nil:
+		for i := range p.Outline.Edges {
+			if name := p.Outline.Edges[i].Name.V; len(out) == 0 || out[len(out)-1][0] != name {
+				out = append(out, []string{name})
+			}
+		}
+	case p.Like.Given():
+		if from := c.pieces[p.Like.V]; from != nil {
+			out = c.round(from, deep+1)
+		}
+	default:
+		for _, name := range regularEdges[forms[0]] {
+			out = append(out, []string{name})
+		}
+	}
+	for i := range p.Edges {
+		better := p.Edges[i].V.Name
+		k := slices.IndexFunc(out, func(names []string) bool { return slices.Contains(names, p.Edges[i].Name.V) })
+		if better.Given() && k >= 0 {
+			out[k] = append([]string{better.V}, out[k]...)
+		}
+	}
+	return out
+}
+
+// notchesOn are the names of the notches on an edge: the piece's own, or those of
+// the piece it is like.
+func (c *buildCheck) notchesOn(p *Piece, edge string) (out []string) {
+	for n := 0; p != nil && n <= len(c.b.Pieces); n++ {
+		for i := range p.Notches {
+			if name := p.Notches[i].Name; name.Given() && p.Notches[i].Edge.V == edge {
+				out = append(out, name.V)
+			}
+		}
+		if len(p.Notches) > 0 || !p.Like.Given() {
+			break
+		}
+		p = c.pieces[p.Like.V]
+	}
+	return out
+}
+
+// levelsOf are the names of a piece's levels, or of those of the piece it is like.
+func (c *buildCheck) levelsOf(p *Piece) []string {
+	for n := 0; p != nil && n <= len(c.b.Pieces); n++ {
+		if len(p.Levels) > 0 || !p.Like.Given() {
+			return p.Levels.Names()
+		}
+		p = c.pieces[p.Like.V]
+	}
+	return nil
+}
+
+// oneOfPair tells of one of a pair, as left front, which cannot be sewn by itself
+// yet.
+func (c *buildCheck) oneOfPair(e EdgeRef) bool {
+	hand, piece, ok := strings.Cut(e.Piece, " ")
+	if !ok || hand != "left" && hand != "right" || c.pieces[piece] == nil {
+		return false
+	}
+	c.faults.Errorf(e.At, "write "+piece+"."+e.Edge+" for both, or give each a piece of its own", "not yet: %s, one of a pair by itself", e.Piece)
+	return true
+}
+
+// smallWords tells of names that hold one of the words that make phrases.
+func (c *buildCheck) smallWords() {
+	see := func(names ...Text) {
+		for _, n := range names {
+			word, instead := phrase.NameFault(n.V)
+			if !n.Given() || word == "" {
+				continue
+			}
+			hint := "give it another name"
+			if instead != "" {
+				hint = "call it " + instead + ", here and where it is used"
+			}
+			c.faults.Errorf(n.At, hint, "a name cannot contain %q: %s", word, shorten(n.V))
+		}
+	}
+	for i := range c.b.Pieces {
+		p := &c.b.Pieces[i]
+		see(p.Name)
+		if p.Outline != nil {
+			for k := range p.Outline.Edges {
+				if k == 0 || p.Outline.Edges[k].Name != p.Outline.Edges[k-1].Name {
+					see(p.Outline.Edges[k].Name)
+				}
+			}
+		}
+		for k := range p.Edges {
+			see(p.Edges[k].V.Name)
+		}
+		for k := range p.Darts {
+			see(p.Darts[k].Name)
+		}
+		for k := range p.Notches {
+			see(p.Notches[k].Name)
+		}
+		for k := range p.Levels {
+			see(p.Levels[k].Name)
+		}
+	}
+	for i := range c.b.Seams {
+		see(c.b.Seams[i].Name)
+	}
+	for i := range c.b.Finishes {
+		see(c.b.Finishes[i].Name)
+	}
+	for i := range c.b.Notions {
+		see(c.b.Notions[i].What)
+	}
+}
