@@ -144,7 +144,7 @@ func (g *maker) writeHalf(name string) {
 // drawEdges writes an outline, with darts, pleats and levels.
 func (g *maker) drawEdges(p *piece, corners []point, halved bool) {
 	p.drawn = true
-	names := []string{"hem", "side", "armhole", "shoulder", "neck", "top", "bottom", "inside"}
+	names := []string{"hem", "side", "armhole", "shoulder", "neck", "top", "bottom", "inseam"}
 	g.Shuffle(len(names), func(i, j int) { names[i], names[j] = names[j], names[i] })
 	g.line("    outline:\n      from: [%s, %s]", bare(corners[0].x, g.units), bare(corners[0].y, g.units))
 	for i, from := range corners {
