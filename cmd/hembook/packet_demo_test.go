@@ -9,11 +9,14 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
+	"sync"
 	"testing"
 	"time"
 
 	"github.com/chromedp/chromedp"
 
+	"hembook/internal/cutting"
+	"hembook/internal/fault"
 	"hembook/internal/sheet"
 )
 
@@ -48,7 +51,8 @@ const abroad = "tollkeepers-waistcoat"
 // TestDemoPackets: every build of the demo workroom packs in every language, on
 // the two papers in turns, so that each language meets both; the care-and-fit
 // sheet and what is in the box take one page, every font is in the file, no page
-// is blank, and no last page nearly so.
+// is blank, and no last page nearly so. Each build is read and cut once, as pack
+// does, and its sheets made for each language.
 func TestDemoPackets(t *testing.T) {
 	needTools(t, "pdfinfo", "pdffonts", "pdftotext")
 	if testing.Short() {
@@ -60,16 +64,36 @@ func TestDemoPackets(t *testing.T) {
 	for b, build := range demoBuilds(t) {
 		t.Run(build, func(t *testing.T) {
 			t.Parallel()
+			on, err := (&options{room: "../.."}).openBuild(build)
+			if err != nil || fault.HasErrors(on.faults) {
+				t.Fatal(err, on.faults)
+			}
+			defer on.room.Close()
+			cut := cutting.NewCutter(t.Context(), on.room, on.tailor, cutting.Options{Mode: cutting.None}).Cut(on.build)
+			last := newPackProof(on.room, on.build, cut.Garment.Figures())
 			for l, code := range sheet.Languages {
-				demoPacket(t, build, []string{"a4", "letter"}[(b+l)%2], code)
+				size := []string{"a4", "letter"}[(b+l)%2]
+				pack := packOptions{paper: size, language: code, to: filepath.Join(t.TempDir(), build)}
+				how, err := pack.options(on.room, on.file)
+				if err != nil {
+					t.Fatal(err)
+				}
+				packet, err := sheet.Make(on.room, on.tailor, cut, cut.Garment.Faults, how)
+				if err != nil {
+					t.Fatal(err)
+				}
+				var out, errs bytes.Buffer
+				if err := pack.write(on.room, on.file, packet, last, &out, &errs); err != nil {
+					t.Fatalf("%s on %s in %s: %v\n%s", build, size, code, err, &errs)
+				}
+				lookAtPacket(t, pack.to, errs.String(), build, size, code)
 			}
 		})
 	}
 }
 
-func demoPacket(t *testing.T, build, size, code string) {
+func lookAtPacket(t *testing.T, folder, said, build, size, code string) {
 	t.Helper()
-	folder, said := packDemo(t, build, "--paper", size, "--language", code)
 	if strings.Contains(said, "doubtful: pages") || strings.Contains(said, "[en]") {
 		t.Errorf("%s on %s in %s: %s", build, size, code, said)
 	}
@@ -134,22 +158,20 @@ func filledPages(t *testing.T, path string) []float64 {
 // one of them by itself.
 func TestPacketsAreValid(t *testing.T) {
 	nodeFolder(t, "html-validate")
-	dir := t.TempDir()
+	t.Parallel()
 	var files []string
 	for _, build := range demoBuilds(t) {
-		to := filepath.Join(dir, build)
-		packDemo(t, build, "--to", to)
 		names := "packet.html"
 		if build == abroad {
 			names = "*.html"
 		}
-		found, err := filepath.Glob(filepath.Join(to, names))
+		found, err := filepath.Glob(filepath.Join(packedDemo(t, build), names))
 		if err != nil || len(found) == 0 {
 			t.Fatal(found, err)
 		}
 		files = append(files, found...)
 	}
-	validate(t, dir, files)
+	validate(t, demo.dir, files)
 }
 
 // lookAtPDF looks for fonts that are not in the file and pages without words.
@@ -191,6 +213,22 @@ func tool(t *testing.T, name string, args ...string) string {
 	return string(out)
 }
 
+var packing sync.Mutex // held by whoever packs for all
+
+// packedDemo packs a build of the demo workroom, once for all tests that only
+// read its packet.
+func packedDemo(t *testing.T, build string) (folder string) {
+	t.Helper()
+	pressedDemo(t) // its folder is cleared away at the end
+	packing.Lock()
+	defer packing.Unlock()
+	folder = filepath.Join(demo.dir, "packed", build)
+	if _, err := os.Stat(folder); err != nil {
+		packDemo(t, build, "--to", folder)
+	}
+	return folder
+}
+
 // TestPacketSameBytes: packing twice gives the same files.
 func TestPacketSameBytes(t *testing.T) {
 	builds := demoBuilds(t)
@@ -198,7 +236,7 @@ func TestPacketSameBytes(t *testing.T) {
 		builds = builds[:1]
 	}
 	for _, build := range builds {
-		a, _ := packDemo(t, build)
+		a := packedDemo(t, build)
 		b, _ := packDemo(t, build)
 		entries, err := os.ReadDir(a)
 		if err != nil || len(entries) < 9 {
@@ -217,13 +255,14 @@ func TestPacketSameBytes(t *testing.T) {
 	}
 }
 
-// TestPacketOpensAlone opens packet.html of every demo build, moved to a
+// TestPacketOpensAlone opens packet.html of every demo build, in a
 // folder of its own, without a network: it asks for nothing, and nothing of it
 // is missing.
 func TestPacketOpensAlone(t *testing.T) {
 	if testing.Short() {
 		t.Skip("opens a browser")
 	}
+	t.Parallel()
 	ctx := browser(t)
 	var axe []byte
 	if os.Getenv("HEMBOOK_NODE") == "" {
@@ -235,13 +274,12 @@ func TestPacketOpensAlone(t *testing.T) {
 		}
 	}
 	for _, build := range demoBuilds(t) {
-		folder, _ := packDemo(t, build)
-		alone := filepath.Join(t.TempDir(), "alone.html")
-		if err := os.Rename(filepath.Join(folder, "packet.html"), alone); err != nil {
+		text, err := os.ReadFile(filepath.Join(packedDemo(t, build), "packet.html"))
+		if err != nil {
 			t.Fatal(err)
 		}
-		text, err := os.ReadFile(alone)
-		if err != nil {
+		alone := filepath.Join(t.TempDir(), "alone.html")
+		if err := os.WriteFile(alone, text, 0o666); err != nil {
 			t.Fatal(err)
 		}
 		if found := reaches.Find(text); found != nil {
@@ -251,12 +289,18 @@ func TestPacketOpensAlone(t *testing.T) {
 		if build == abroad {
 			want++ // customs facts
 		}
-		one, stop := context.WithTimeout(ctx, 30*time.Second)
+		one, stop := context.WithTimeout(ctx, 5*time.Minute)
+		if err := chromedp.Do(one, chromedp.EmulateViewport(360, 800), chromedp.Navigate("file://"+alone)); err != nil {
+			t.Fatal(err)
+		}
+		if axe != nil {
+			evaluate[bool](t, one, string(axe)+";true")
+		}
 		for _, width := range []int64{360, 1280} {
-			if err := chromedp.Do(one, chromedp.EmulateViewport(width, 800), chromedp.Navigate("file://"+alone)); err != nil {
+			if err := chromedp.Do(one, chromedp.EmulateViewport(width, 800)); err != nil {
 				t.Fatal(err)
 			}
-			got, err := chromedp.Run(one, chromedp.Evaluate[packetFacts](`({
+			got := evaluate[packetFacts](t, one, `({
 				wide: document.documentElement.scrollWidth - document.documentElement.clientWidth,
 				sheets: document.querySelectorAll('article').length,
 				broken: [...document.images].filter(i => !i.complete || i.naturalWidth === 0).length,
@@ -264,19 +308,16 @@ func TestPacketOpensAlone(t *testing.T) {
 				asked: performance.getEntriesByType('resource').filter(e => !e.name.startsWith('data:')).length,
 				scripts: document.scripts.length,
 				symbols: document.querySelectorAll('.symbols svg').length,
-			})`))
-			if err != nil {
-				t.Fatal(err)
-			}
+			})`)
 			if got.Wide > 0 || got.Sheets != want || got.Broken > 0 || got.NoAlt > 0 || got.Asked > 0 || got.Scripts > 0 || got.Symbols < 5 {
 				t.Errorf("%s at %d px: %+v", build, width, got)
 			}
 			if axe == nil {
 				continue
 			}
-			found, err := chromedp.Run(one, chromedp.Evaluate[[]string](`(async () => {`+string(axe)+`; const r = await axe.run(document, {resultTypes: ["violations"]}); return r.violations.map((v) => v.id + ": " + v.nodes.map((n) => n.html.slice(0, 120)).join(" | "));})()`, chromedp.EvalAwaitPromise))
-			if err != nil || len(found) > 0 {
-				t.Errorf("%s at %d px: axe-core finds %q (%v)", build, width, found, err)
+			found := evaluate[[]string](t, one, `axe.run(document, {resultTypes: ["violations"]}).then(r => r.violations.map((v) => v.id + ": " + v.nodes.map((n) => n.html.slice(0, 120)).join(" | ")))`)
+			if len(found) > 0 {
+				t.Errorf("%s at %d px: axe-core finds %q", build, width, found)
 			}
 		}
 		stop()

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"sync"
 
 	"hembook/internal/fault"
 	"hembook/internal/figure"
@@ -22,7 +23,21 @@ type packProof struct {
 
 func newPackProof(room *record.Room, b *record.Build, figures []figure.Figure) *packProof {
 	kept := slices.Concat(room.Secrets(), b.Secrets)
-	return &packProof{proof.New(kept), proof.Public(room), figures}
+	return &packProof{proof.New(kept), heardOnce(proof.Public(room)), figures}
+}
+
+// heardOnce keeps what is said the first time and says it again: the sheets of a
+// packet are many, and what is public is read from all records.
+func heardOnce(public func(say func(words string))) func(say func(words string)) {
+	all := sync.OnceValue(func() (all []string) {
+		public(func(words string) { all = append(all, words) })
+		return all
+	})
+	return func(say func(words string)) {
+		for _, words := range all() {
+			say(words)
+		}
+	}
 }
 
 // faults are the private values that a packet's files would give away, each at

@@ -17,7 +17,12 @@ func TestMain(m *testing.M) {
 type tidied struct{ *testing.M }
 
 func (m tidied) Run() int {
-	defer func() { os.RemoveAll(demo.dir) }()
+	defer func() {
+		os.RemoveAll(demo.dir)
+		if chrome.stop != nil {
+			chrome.stop()
+		}
+	}()
 	return m.M.Run()
 }
 

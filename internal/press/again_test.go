@@ -12,6 +12,7 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 	"time"
@@ -110,11 +111,19 @@ func pressRoom(t testing.TB, r *record.Room, opened []fault.Fault, opts Options)
 	if all := append(opened, more...); fault.HasErrors(all) {
 		return Report{}, all, ErrRecords
 	}
-	theme, err := LoadTheme(themes.Plainweave(), os.DirFS(filepath.Join(r.Dir, "themes/plainweave")))
+	theme, err := plainTheme()
+	if own := filepath.Join(r.Dir, "themes/plainweave"); isFolder(own) {
+		theme, err = LoadTheme(themes.Plainweave(), os.DirFS(own))
+	}
 	if err != nil {
 		t.Fatal(err)
 	}
 	return Press(t.Context(), r, cutting.NewCutter(t.Context(), r, plain, cutting.Options{Mode: cutting.KeptOnly}), theme, opts)
+}
+
+func isFolder(path string) bool {
+	info, err := os.Stat(path)
+	return err == nil && info.IsDir()
 }
 
 // several is a workroom in which most things lead to others.
@@ -292,10 +301,12 @@ func (p *preview) added() []string {
 // TestAgainIsLikeAfresh: whatever is edited in whatever order, the pages
 // pressed again are those of a press from nothing, byte for byte, faults
 // included; and where a record is broken the last good pages stay.
+//
+// HEMBOOK_EDITS=80 makes that many edits, in each of two workrooms.
 func TestAgainIsLikeAfresh(t *testing.T) {
-	seeds, steps := 2, 40
+	seeds, steps := 2, edited(t, 20)
 	if testing.Short() {
-		seeds, steps = 1, 20
+		seeds = 1
 	}
 	made, pages, broken := 0, 0, 0
 	for seed := range seeds {
@@ -352,6 +363,19 @@ func TestAgainIsLikeAfresh(t *testing.T) {
 	if broken == 0 || made*4 > pages*3 {
 		t.Errorf("%d of %d pages were made anew, %d presses were refused: the test tries too little", made, pages, broken)
 	}
+}
+
+// edited is how many edits a test of many makes: more where HEMBOOK_EDITS says so.
+func edited(t *testing.T, usual int) int {
+	said := os.Getenv("HEMBOOK_EDITS")
+	if said == "" {
+		return usual
+	}
+	n, err := strconv.Atoi(said)
+	if err != nil || n < usual {
+		t.Fatalf("HEMBOOK_EDITS=%s is no number of at least %d", said, usual)
+	}
+	return n
 }
 
 // TestOnlyWhatChangedIsMadeAgain: a figure of one build changes its own pages

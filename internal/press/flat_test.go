@@ -11,15 +11,13 @@ import (
 	"go.uber.org/goleak"
 )
 
-// TestMemoryStaysFlat: after some hundred edits, none like another, the memory
+// TestMemoryStaysFlat: after a hundred edits, none like another, the memory
 // of pressing holds no more than it did after the first few, no goroutine is
-// left, and nothing lies beside the pressed folder.
+// left, and nothing lies beside the pressed folder. HEMBOOK_EDITS=1000 makes so
+// many.
 func TestMemoryStaysFlat(t *testing.T) {
 	defer goleak.VerifyNone(t, goleak.IgnoreCurrent())
-	few, many := 40, 240
-	if testing.Short() {
-		many = 120
-	}
+	few, many := 40, edited(t, 120)
 	p := newPreview(t, several())
 	var first uint64
 	for i := range many {

@@ -8,6 +8,7 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"sync"
 	"testing"
 
 	"hembook/internal/cutting"
@@ -139,12 +140,18 @@ func pressWith(t testing.TB, dir string, over fs.FS, opts Options) (Report, []fa
 	if all := append(faults, more...); fault.HasErrors(all) {
 		t.Fatalf("the room has errors: %v", all)
 	}
-	theme, err := LoadTheme(themes.Plainweave(), over)
+	theme, err := plainTheme()
+	if over != nil {
+		theme, err = LoadTheme(themes.Plainweave(), over)
+	}
 	if err != nil {
 		t.Fatal(err)
 	}
 	return Press(context.Background(), r, tailor, theme, opts)
 }
+
+// plainTheme is the theme as it comes, read once.
+var plainTheme = sync.OnceValues(func() (*Theme, error) { return LoadTheme(themes.Plainweave(), nil) })
 
 // pressed presses a workroom that must be without errors and reads the result.
 func pressed(t testing.TB, dir, to string) map[string]string {

@@ -30,7 +30,7 @@ func TestChanges(t *testing.T) {
 	if os.Getenv("HEMBOOK_CHANGES") == "all" {
 		step = 1
 	}
-	r := copies(t)[0]
+	r := copies(t, t.TempDir)[0]
 	opened, _, err := record.Open(r.dir)
 	if err != nil {
 		t.Fatal(err)

@@ -42,7 +42,7 @@ func (r *room) gather(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	t.Cleanup(func() { opened.Close() })
+	defer opened.Close()
 	style := opened.Workroom.Style()
 	tailor, faults := derive.NewTailor(opened)
 	r.noErrors(t, faults)

@@ -5,6 +5,7 @@ import (
 	"path/filepath"
 	"regexp"
 	"strings"
+	"sync"
 	"testing"
 
 	"gopkg.in/yaml.v3"
@@ -32,23 +33,56 @@ type build struct {
 	shared  bool             // figures over all builds, whose inputs are of any of them
 }
 
-// copies are the workrooms looked at, in copies that plans may be kept in.
-func copies(t *testing.T) []*room {
+// copies are the workrooms looked at, each copied into a new folder, in which
+// plans may be kept.
+func copies(t *testing.T, folder func() string) []*room {
 	demo := filepath.Join("..", "..", "content")
 	if _, err := os.Stat(filepath.Join(demo, "workroom.yaml")); err != nil {
 		t.Skip("the demo workroom is not here")
 	}
 	return []*room{
-		{name: "demo", dir: copied(t, demo, nil)},
-		{name: "demo in inches", dir: copied(t, demo, toInches), inches: true},
-		{name: "made up, mm", dir: copied(t, filepath.Join("testdata", "mm"), nil)},
-		{name: "made up, inches", dir: copied(t, filepath.Join("testdata", "inches"), nil), inches: true},
+		{name: "demo", dir: copied(t, folder(), demo, nil)},
+		{name: "demo in inches", dir: copied(t, folder(), demo, toInches), inches: true},
+		{name: "made up, mm", dir: copied(t, folder(), filepath.Join("testdata", "mm"), nil)},
+		{name: "made up, inches", dir: copied(t, folder(), filepath.Join("testdata", "inches"), nil), inches: true},
 	}
 }
 
-// rooms are the copies with their figures.
+// gathered are the rooms of all tests that only read them.
+var gathered struct {
+	sync.Once
+	list []*room
+	dirs []string
+}
+
+// TestMain clears away what the tests shared.
+func TestMain(m *testing.M) {
+	code := m.Run()
+	for _, dir := range gathered.dirs {
+		os.RemoveAll(dir)
+	}
+	os.Exit(code)
+}
+
+// rooms are the copies with their figures, which are worked out once.
 func rooms(t *testing.T) []*room {
-	list := copies(t)
+	t.Helper()
+	gathered.Do(func() { gathered.list = gatherAll(t) })
+	if gathered.list == nil {
+		t.Fatal("the rooms could not be worked out, see the first test that asked")
+	}
+	return gathered.list
+}
+
+func gatherAll(t *testing.T) []*room {
+	list := copies(t, func() string {
+		dir, err := os.MkdirTemp("", "hembook-workings-") // a test's own folder goes when it ends
+		if err != nil {
+			t.Fatal(err)
+		}
+		gathered.dirs = append(gathered.dirs, dir)
+		return dir
+	})
 	for _, r := range list {
 		r.lines, r.trees, r.plain = map[string][]string{}, map[string]*yaml.Node{}, map[string]map[string]any{}
 		r.gather(t)
@@ -61,10 +95,9 @@ func rooms(t *testing.T) []*room {
 	return list
 }
 
-// copied copies a workroom's content into a folder of the test.
-func copied(t *testing.T, from string, change func(path, text string) string) string {
+// copied copies a workroom's content into a folder.
+func copied(t *testing.T, dir, from string, change func(path, text string) string) string {
 	t.Helper()
-	dir := t.TempDir()
 	to := filepath.Join(dir, "content")
 	if err := os.CopyFS(to, os.DirFS(from)); err != nil {
 		t.Fatal(err)

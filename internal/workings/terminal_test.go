@@ -31,7 +31,7 @@ func TestTerminal(t *testing.T) {
 		}
 		return string(out)
 	}
-	for _, r := range copies(t) {
+	for _, r := range copies(t, t.TempDir) {
 		builds, err := filepath.Glob(filepath.Join(r.dir, "content", "builds", "*"))
 		if err != nil || len(builds) == 0 {
 			t.Fatal(r.name, err)
