@@ -57,7 +57,7 @@ figure. With --upward: all that changes with a figure, a line or a name.`,
 		},
 		ValidArgsFunction: opt.completeBuilds,
 	}
-	cmd.Flags().BoolVar(&t.json, "json", false, "for other programs: every figure with value, unit and working")
+	cmd.Flags().BoolVar(&t.json, "json", false, "for other programs: every figure with value, unit and working; openings, content, care, lay")
 	cmd.Flags().BoolVar(&t.working, "working", false, "how each was worked out")
 	cmd.Flags().BoolVar(&t.time, "time", false, "the order of work, what is to do and when it is finished")
 	cmd.Flags().BoolVar(&t.rates, "rates", false, "how long each technique takes you")
@@ -134,7 +134,7 @@ func (t *tally) run(args []string) error {
 	case t.upward:
 		err = t.printUpward(on, cut, args[1])
 	default:
-		err = t.printFigures(room, bf, cut, args[1:])
+		err = t.printFigures(on, cut, args[1:])
 	}
 	if err == nil && fault.HasErrors(append(faults, found...)) {
 		return errFaults
@@ -161,8 +161,8 @@ func hasRound(b *record.Build, round int) error {
 }
 
 // printFigures prints the figures that words ask for, or those that matter.
-func (t *tally) printFigures(room *record.Room, bf record.BuildFile, cut *cutting.Cutting, asked []string) error {
-	g := cut.Garment
+func (t *tally) printFigures(on *workOn, cut *cutting.Cutting, asked []string) error {
+	room, bf, tailor, g := on.room, on.file, on.tailor, cut.Garment
 	list := shownFigures(g)
 	if cut.Rounds != nil {
 		for _, f := range cut.Rounds.Figures() {
@@ -185,7 +185,11 @@ func (t *tally) printFigures(room *record.Room, bf record.BuildFile, cut *cuttin
 		fewBlocks(d, bf, cut)
 	}
 	if t.json {
-		return document.PrintJSON(t.out, jsonTally{bf.Slug, bf.Name, d.JSON()})
+		out := jsonTally{Build: bf.Slug, Name: bf.Name, JSONDocument: d.JSON()}
+		if len(asked) == 0 {
+			out.whole(tailor, cut)
+		}
+		return document.PrintJSON(t.out, out)
 	}
 	tell(t.out, d, t.working)
 	printFaults(t.errs, g.Faults)
@@ -207,14 +211,6 @@ func shownFigures(g *derive.Garment) []shown {
 		out = append(out, shown{p.Open(record.ToTheMaker), true})
 	}
 	return out
-}
-
-// A jsonTally is the figures of a build for other programs, in the blocks that
-// the terminal shows.
-type jsonTally struct {
-	Build string `json:"build"`
-	Name  string `json:"name"`
-	document.JSONDocument
 }
 
 // figureBlocks are figures in groups.

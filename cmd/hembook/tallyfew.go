@@ -24,6 +24,12 @@ func fewBlocks(d *document.Draft, bf record.BuildFile, cut *cutting.Cutting) {
 	few := few{draft: d}
 	few.sizes(cut)
 	few.line("sewn together", document.Say(garment.Outcome(cut.Garment.Truing)))
+	if openings := cut.Garment.OpeningWords(); openings != "" {
+		few.line("openings", document.Say(openings))
+	}
+	if loose := cut.Garment.LooseWords(); loose != "" {
+		few.line("not joined", document.Say(loose))
+	}
 	few.cloths(cut)
 	few.rest(cut)
 	few.facts.Items = few.facts.Items[:min(len(few.facts.Items), mostLines)]

@@ -44,6 +44,12 @@ func (g *Garment) Figures() []figure.Figure {
 	for _, l := range g.Fit.Levels {
 		out.Add(&l.Finished, &l.Drafted, &l.Ease, &l.EasePart, &l.Least, &l.LetOut, &l.LetOutPlain, &l.Measured, &l.Off)
 	}
+	for i := range g.Openings {
+		out.Add(&g.Openings[i].Length)
+	}
+	for i := range g.Slits {
+		out.Add(&g.Slits[i].Length)
+	}
 	for _, l := range g.Fit.Lengths {
 		out.Add(&l.Finished, &l.Measured, &l.Off)
 	}

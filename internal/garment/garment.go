@@ -24,6 +24,10 @@ type Garment struct {
 	Bias     []*Bias
 	Notions  []*Notion
 	Totals   Totals
+	Openings []Opening     // ways in and out of the outer layer, from the top down
+	Slits    []Slit        // what zips and buttons open and close
+	Loose    []LooseSide   // edges joined to nothing and made neat by nothing, of pieces that are joined somewhere
+	Apart    []string      // pieces that no seam names an edge of
 	Round    int           // the round of fitting whose changes are in it; 0 for the draft
 	Faults   []fault.Fault // what figures found wrong: edges that do not meet, checks of seam types
 }

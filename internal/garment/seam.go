@@ -410,6 +410,9 @@ func (w *work) seamTakes(s *Seam, base string) {
 	rule := s.kind.SeamType.Width
 	s.Width = w.Figure(w.Join(base, ".width"), wide, s.Name, w.formula(rule, m), mm, w.prettyRule(rule), s.kind.Source)
 	w.enough(s)
+	if !s.broken {
+		w.evenPlies(s)
+	}
 }
 
 // prettyRule writes a seam type's formula as a rule.
@@ -435,4 +438,30 @@ func (w *work) enough(s *Seam) {
 				s.Name, takes, e.ref, words.MM(e.allow))
 		}
 	}
+}
+
+// pliesUneven is how far the allowances of the two sides of a seam may differ before
+// it is told, mm (common practice, no source).
+const pliesUneven = 1
+
+// evenPlies warns of edges sewn to each other, of a type that takes as much of both,
+// whose allowances differ: laid edge to edge their sewing lines would not meet.
+func (w *work) evenPlies(s *Seam) {
+	if math.Abs(s.gives[0]-s.gives[1]) > 1e-6 || s.kind.Turns {
+		return
+	}
+	a, b := s.Sides[0].Edges[0].Edge, s.Sides[1].Edges[0].Edge
+	if a.rule == slitRule || b.rule == slitRule || a == b || math.Abs(a.allow-b.allow) <= pliesUneven ||
+		min(a.allow-s.gives[0], b.allow-s.gives[1]) < -1e-6 { // too little of it has been told
+		return
+	}
+	for side := range s.Sides {
+		for _, u := range s.Sides[side].Edges {
+			if u.Edge.allow != s.Sides[side].Edges[0].Edge.allow {
+				return
+			}
+		}
+	}
+	w.faults.Warnf(s.Record.At, "give both as much, or pin line to line",
+		"%s: %s has %s of allowance, %s %s", s.Name, a.ref, words.MM(a.allow), b.ref, words.MM(b.allow))
 }

@@ -136,6 +136,7 @@ func (t *Tailor) derive(b *record.Build, list []Alteration, inForce int) *Garmen
 	w.finishes()
 	w.dartRows()
 	w.levels()
+	w.openings()
 	w.trueUp()
 	w.bias() // before the cloths, which the strips are cut from
 	w.cloths()

@@ -36,6 +36,7 @@ const (
 	Twisted                    // seams that only a twisted surface could have
 	NoWayIn                    // a closed bag
 	Uneven                     // edges that occur unequally often
+	WrongSide                  // fronts that meet backs round an opening: a sleeve in the other armhole
 )
 
 func (b *builder) fault(f Fault)  { b.faults = append(b.faults, f) }

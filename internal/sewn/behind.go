@@ -33,6 +33,17 @@ func (s *Surface) Components() []Component {
 	return out
 }
 
+// Behind says of each copy whether it lies behind another part of its layer.
+func (s *Surface) Behind() []bool {
+	out := make([]bool, len(s.Copies))
+	for _, c := range s.Components() {
+		for _, id := range c.Copies {
+			out[id] = c.Behind
+		}
+	}
+	return out
+}
+
 func (s *Surface) areaOf(id CopyID) float64 {
 	a := s.Plan.Pieces[s.Copies[id].Piece].Outline.Area()
 	return max(a, -a)

@@ -137,7 +137,8 @@ func (s *Surface) Layers() []string {
 }
 
 // Loose lists the stretches that are neither joined nor finished, nor caught in
-// a seam with another layer or with what lies behind.
+// a seam with another layer or with what lies behind. What a closure laps is not
+// loose: it is turned in with the end of its band.
 func (s *Surface) Loose() []Span {
 	var out []Span
 	for id := range s.Sides {
@@ -145,7 +146,11 @@ func (s *Surface) Loose() []Span {
 		if len(side.beside) > 0 || len(side.seams) > 0 && len(side.joins) == 0 || s.finished(SideID(id)) {
 			continue
 		}
-		s.eachFree(SideID(id), nil, func(sp Span) { out = append(out, sp) })
+		s.eachFree(SideID(id), nil, func(sp Span) {
+			if !s.isLap(sp) {
+				out = append(out, sp)
+			}
+		})
 	}
 	return out
 }

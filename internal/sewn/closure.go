@@ -1,9 +1,6 @@
 package sewn
 
-import (
-	"cmp"
-	"slices"
-)
+import "slices"
 
 // openZips opens the seams that a zip is set in, for its length, from the end
 // that lies on an opening: before the lines that are sewn over them are found.
@@ -17,7 +14,7 @@ func (b *builder) openZips() {
 		for id := range b.s.Joins {
 			j := &b.s.Joins[id]
 			if j.Kind == Sewn && (b.isEdge(j.A.Side, key) || b.isEdge(j.B.Side, key)) && j.A.Length() > touch {
-				b.open(i, JoinID(id), c.Length)
+				b.open(i, JoinID(id), c.Length, b.opensAtStart(JoinID(id)))
 				break
 			}
 		}
@@ -29,19 +26,26 @@ func (b *builder) isEdge(id SideID, k edgeKey) bool {
 	return b.s.Copies[s.Copy].Piece == k.piece && s.Place == k.side
 }
 
-// open makes a closure of a length of a join, at the end that lies on an
-// opening; of two such ends at the upper one.
-func (b *builder) open(by int, id JoinID, length float64) {
+// opensAtStart says which end of a join a zip begins at: the one that lies on an
+// opening; of two such ends the upper one.
+func (b *builder) opensAtStart(id JoinID) bool {
+	begin, end := b.onOpening(id, true), b.onOpening(id, false)
+	if begin != end {
+		return begin
+	}
+	j := &b.s.Joins[id]
+	return b.heightAt(j.A.Side, j.A.From) > b.heightAt(j.A.Side, j.A.To)
+}
+
+// open makes a closure of a length of a join, from where its first stretch
+// begins or from where that ends.
+func (b *builder) open(by int, id JoinID, length float64, begin bool) {
 	j := &b.s.Joins[id]
 	if length >= j.A.Length()-touch {
 		j.Kind, j.By = Closing, by
 		return
 	}
 	part := length / j.A.Length()
-	begin, end := b.onOpening(id, true), b.onOpening(id, false)
-	if begin && end || !begin && !end {
-		begin = b.heightAt(j.A.Side, j.A.From) > b.heightAt(j.A.Side, j.A.To)
-	}
 	rest, zip := *j, *j
 	if begin {
 		at, met := j.A.From+length, j.B.To-part*j.B.Length()
@@ -147,15 +151,15 @@ func (b *builder) carryZipsOn() {
 			continue
 		}
 		lower := b.heightAt(j.A.Side, 0) < b.heightAt(j.A.Side, j.A.To)
-		if next, ok := b.continued(JoinID(id), lower); ok {
-			b.open(j.By, next, min(over, b.s.Joins[next].A.Length()))
+		if next, begin, ok := b.continued(JoinID(id), lower); ok {
+			b.open(j.By, next, min(over, b.s.Joins[next].A.Length()), begin)
 		}
 	}
 }
 
 // continued finds the seam of one edge to one edge that goes on where a closure
-// ends at its lower end.
-func (b *builder) continued(id JoinID, atStart bool) (JoinID, bool) {
+// ends at its lower end, and which end of it lies there.
+func (b *builder) continued(id JoinID, atStart bool) (next JoinID, begin, ok bool) {
 	j := &b.s.Joins[id]
 	corner := b.corners()
 	side, at := j.A.Side, j.A.To
@@ -163,7 +167,6 @@ func (b *builder) continued(id JoinID, atStart bool) (JoinID, bool) {
 		at = j.A.From
 	}
 	here := corner.of(b.s, side, at)
-	var found []JoinID
 	for k := range b.s.Joins {
 		o := &b.s.Joins[k]
 		if o.Kind != Sewn || len(b.s.Plan.Seams[o.Seam].Sides) != 2 || len(b.s.Plan.Seams[o.Seam].Sides[0])+len(b.s.Plan.Seams[o.Seam].Sides[1]) != 2 {
@@ -172,14 +175,11 @@ func (b *builder) continued(id JoinID, atStart bool) (JoinID, bool) {
 		if o.A.Length() < b.s.Sides[o.A.Side].Closed-touch || b.s.Plan.Seams[o.Seam].Run {
 			continue
 		}
-		if corner.of(b.s, o.A.Side, o.A.From) == here || corner.of(b.s, o.A.Side, o.A.To) == here {
-			found = append(found, JoinID(k))
+		if begins := corner.of(b.s, o.A.Side, o.A.From) == here; begins || corner.of(b.s, o.A.Side, o.A.To) == here {
+			return JoinID(k), begins, true
 		}
 	}
-	if len(found) == 0 {
-		return 0, false
-	}
-	return slices.MinFunc(found, func(x, y JoinID) int { return cmp.Compare(x, y) }), true
+	return 0, false, false
 }
 
 // vertices are the corners of all copies, those that joins lay on each other

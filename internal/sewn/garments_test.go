@@ -1,6 +1,7 @@
 package sewn
 
 import (
+	"slices"
 	"testing"
 
 	"hembook/internal/shape"
@@ -338,9 +339,10 @@ func TestZipLongerThanItsEdge(t *testing.T) {
 	if n := len(s.Loops("shell", true)); n != 4 {
 		t.Errorf("%d openings with the zip shut, not 4", n)
 	}
-	if n := len(s.Loops("shell", false)); n != 4 {
-		t.Errorf("%d openings with the zip open, not 4: hem, armholes, neck and back in one", n)
-	}
+	// Neck and back in one: front neck 2 √(100² + 100²) = 282.84, back neck
+	// 2 √(100² + 20²) = 203.96, both edges of the zip 2 · 500. Armholes:
+	// 2 √(60² + 180²) = 379.47. Hem: 3 · 320.
+	want(t, "zip open", openings(s, "shell"), "1486.80", "379.47", "379.47", "960.00")
 	on := 0.0
 	for i := range s.Joins {
 		if j := &s.Joins[i]; j.Kind == Closing && j.Seam >= 0 {
@@ -377,6 +379,29 @@ func TestFaults(t *testing.T) {
 			}
 			t.Errorf("faults %v, none of the kind %v", faults, test.want)
 		})
+	}
+}
+
+func TestSleeveInTheOtherArmhole(t *testing.T) {
+	// A right and a left sleeve drawn apart, each sewn to half a bodice of its own. In
+	// the armhole of its own hand nothing is told; the left one drawn the same way
+	// round as the right comes with its front to the back.
+	front := piece("front", pt(0, 0), "hem", pt(250, 0), "side", pt(250, 300), "armhole", curve(pt(200, 300), pt(165, 400), pt(180, 500)), "shoulder", pt(80, 540), "neck", pt(0, 450), "fold", pt(0, 0))
+	back := piece("back", pt(0, 0), "hem", pt(250, 0), "side", pt(250, 300), "armhole", curve(pt(215, 300), pt(185, 420), pt(190, 510)), "shoulder", pt(80, 545), "neck", pt(0, 520), "fold", pt(0, 0))
+	sleeve := piece("sleeve", pt(-130, 0), "wrist", pt(130, 0), "seam right", pt(200, 430), "cap front", curve(pt(130, 440), pt(90, 590), pt(0, 590)), "cap back", curve(pt(-90, 590), pt(-140, 440), pt(-200, 430)), "seam left", pt(-130, 0))
+	sewn := func(s Piece) []Fault {
+		p := bodice(front, back)
+		p.Pieces = append(p.Pieces, s)
+		p.Seams = append(p.Seams, seam("a sleeve seams", "sleeve.seam right", "sleeve.seam left"), seam("armholes", "sleeve.cap front + sleeve.cap back", "front.armhole + back.armhole").full())
+		_, _, faults := Build(p)
+		return faults
+	}
+	if faults := sewn(sleeve.pairs(2)); len(faults) > 0 {
+		t.Errorf("a pair of sleeves: %v", faults)
+	}
+	wrong := slices.ContainsFunc(sewn(sleeve.times(2)), func(f Fault) bool { return f.Kind == WrongSide })
+	if !wrong {
+		t.Errorf("two sleeves cut alike: %v", sewn(sleeve.times(2)))
 	}
 }
 

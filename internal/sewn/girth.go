@@ -90,12 +90,7 @@ func (s *Surface) Walk(level, layer string) []Girth {
 	links := s.linked(chords)
 	out := s.strung(level, layer, chords, links)
 	out = s.oneStorey(out)
-	behind := map[CopyID]bool{}
-	for _, c := range s.Components() {
-		for _, id := range c.Copies {
-			behind[id] = c.Behind
-		}
-	}
+	behind := s.Behind()
 	for i := range out {
 		out[i].Behind = behind[out[i].Chords[0].Copy]
 	}

@@ -131,8 +131,48 @@ func (b *builder) layRun(r *run, strict bool) bool {
 	for _, m := range b.match(r, one, two) {
 		b.layChain(r, m, overlap)
 		overlap = 0
+		b.wrongSide(r, &m)
 	}
 	return true
+}
+
+// wrongSide faults two lines, each of which has a front and a back by its names, of
+// which more than half lies front to back: however a sleeve is turned in an armhole
+// of the other hand, its front comes to the back.
+func (b *builder) wrongSide(r *run, m *meeting) {
+	if !b.facesBoth(m.one) || !b.facesBoth(m.two) {
+		return
+	}
+	one, two := b.line(r, 0, m.one, false), b.line(r, 1, m.two, true)
+	named, wrong := 0, 0
+	for k := range samples {
+		at := (float64(k) + 0.5) / samples
+		x, y := b.faces(m.one[one.at(at)].Side), b.faces(m.two[two.at(at)].Side)
+		if x != "" && y != "" {
+			named++
+			if x != y {
+				wrong++
+			}
+		}
+	}
+	if named < samples/2 || 2*wrong <= named {
+		return
+	}
+	f := Fault{Kind: WrongSide, Seam: r.seam}
+	for _, sp := range []Span{m.one[0], m.two[0]} {
+		s := &b.s.Sides[sp.Side]
+		f.Edges = append(f.Edges, EdgeRef{b.s.Copies[s.Copy].Name, s.Edge})
+	}
+	if !slices.ContainsFunc(b.faults, func(o Fault) bool { return o.Kind == WrongSide && o.Seam == r.seam }) {
+		b.fault(f)
+	}
+}
+
+func (b *builder) facesBoth(list []Span) bool {
+	has := func(face string) bool {
+		return slices.ContainsFunc(list, func(sp Span) bool { return b.faces(sp.Side) == face })
+	}
+	return has("front") && has("back")
 }
 
 // halved parts the lines of edges that are sewn to their own mirror images, as

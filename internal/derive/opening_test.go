@@ -1,0 +1,102 @@
+package derive
+
+import (
+	"math"
+	"strings"
+	"testing"
+)
+
+// A skirt of two panels with a band, worked by hand: the panels are 380 at the
+// waist, so that the waist is 760; the band is 790, 30 of it lapped, and its open
+// end goes once round 760. The hems are 460 each, 920 all round. The zip of 200
+// opens the left side, √(40² + 600²) = 601.33 long.
+const bandedSkirt = `
+cloth: {shell: linen}
+pieces:
+  panel:
+    of: shell
+    cut: 2
+    outline:
+      hem: [460, 0]
+      right: [420, 600]
+      top: [40, 600]
+      left: [0, 0]
+  band: {of: shell, cut: 1, rectangle: [790, 40]}
+  band inside: {like: band, of: shell}
+  tie: {of: shell, cut: 2, rectangle: [60, 300]}
+seams:
+  sides: {join: [panel.left, panel.right], type: plain}
+  waist: {join: [[band.bottom], [panel.top]], run: true, overlap: 30, type: plain-to-one-side}
+  band top: {join: [band.top, band inside.top], type: enclosed, allowance: 15}
+finishes:
+  hem: {of: panel.hem, type: double-turned-hem, depth: 20}
+notions:
+  zip: {length: 200, edge: panel.left, where: side}
+`
+
+func TestOpenings(t *testing.T) {
+	build := strings.Replace(bandedSkirt, "top: [40, 600]", "top: {to: [40, 600], level: waist}", 1)
+	build = strings.Replace(build, "hem: [460, 0]", "hem: {to: [460, 0], allowance: 40}", 1)
+	g := deriveClean(t, roomWith(t), build)
+	if got, want := g.OpeningWords(), "two openings: waist, hem; one slit at panel left"; got != want {
+		t.Errorf("%q, not %q", got, want)
+	}
+	for id, want := range map[string]float64{"opening.waist": 760, "opening.hem": 920, "slit.panel-left": 200} {
+		if got := g.find(t, id).Value.Number; math.Abs(got-want) > 0.01 {
+			t.Errorf("%s is %.2f, not %.2f", id, got, want)
+		}
+	}
+	if got, want := g.LooseWords(), "band inside.bottom; in no seam: tie"; got != want {
+		t.Errorf("loose are %q, not %q", got, want)
+	}
+}
+
+// TestLooseEdge: an edge that was forgotten among finished ones is told where it is
+// drawn, and not in a record that has not come so far.
+func TestLooseEdge(t *testing.T) {
+	const dress = `
+cloth: {shell: linen}
+pieces:
+  front:
+    of: shell
+    cut: 1 on fold
+    outline:
+      hem: [240, 0]
+      side: [240, 600]
+      armhole: [180, 800]
+      shoulder: [100, 820]
+      neck: [0, 740]
+      fold: fold
+  back: {like: front}
+seams:
+  sides: {join: [front.side, back.side], type: plain}
+  shoulders: {join: [front.shoulder, back.shoulder], type: plain}
+finishes:
+  hem: {of: [front.hem, back.hem], type: double-turned-hem, depth: 10}
+  armholes: {of: [front.armhole, back.armhole], type: double-turned-hem, depth: 5}
+  front neck: {of: front.neck, type: double-turned-hem, depth: 5}
+`
+	g, faults := roomWith(t).desk().derive(t, head+dress)
+	if len(faults) > 0 {
+		t.Fatal(faults)
+	}
+	var told []string
+	for _, f := range g.Faults {
+		if strings.HasSuffix(f.Message, looseEdge) {
+			told = append(told, f.String())
+		}
+	}
+	if len(told) != 1 || !strings.Contains(told[0], "back.neck is joined to nothing") {
+		t.Errorf("told of loose edges: %q", told)
+	}
+	begun, _, _ := strings.Cut(dress, "finishes:")
+	g, _ = roomWith(t).desk().derive(t, head+begun)
+	for _, f := range g.Faults {
+		if strings.HasSuffix(f.Message, looseEdge) {
+			t.Errorf("a record without finishes is told of %s", f)
+		}
+	}
+	if got, want := g.OpeningWords(), "four openings: neck, two armholes, hem"; got != want {
+		t.Errorf("%q, not %q", got, want)
+	}
+}

@@ -1,0 +1,375 @@
+package garment
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+
+	"hembook/internal/figure"
+	"hembook/internal/meant"
+	"hembook/internal/sewn"
+	"hembook/internal/words"
+)
+
+// An Opening is one way into the garment or out of it: its neck, an armhole, a hem.
+type Opening struct {
+	Name   string        // "armhole"
+	Of     string        // what lies round it: "back.armhole + front.armhole"
+	Length figure.Figure // all round, zips and buttons closed
+}
+
+// A Slit is what a zip or buttons open and close.
+type Slit struct {
+	Name   string // "centre back"
+	By     string // "zip"
+	Of     string // the edges along it
+	Length figure.Figure
+}
+
+// A LooseSide is an edge that is joined to nothing and made neat by nothing.
+type LooseSide struct {
+	Edge   string // "back.neck"
+	Part   bool   // a part of it only
+	Behind bool   // it lies behind another part of its layer
+}
+
+// openingWords say what an opening is called by the words in the names of its edges
+// and pieces (terms of the trade).
+var openingWords = []struct{ word, called string }{
+	{"neck", "neck"}, {"neckline", "neck"}, {"neckband", "neck"}, {"collar", "neck"}, {"lapel", "neck"},
+	{"armhole", "armhole"}, {"armscye", "armhole"}, {"scye", "armhole"},
+	{"wrist", "wrist"}, {"cuff", "wrist"}, {"waist", "waist"}, {"waistband", "waist"}, {"hem", "hem"},
+}
+
+// openings lists the ways in and out, and what is closed and loose.
+func (w *work) openings() {
+	s := w.g.Sewn
+	ids := words.NamesFor(8)
+	for _, o := range s.Openings(outerLayer) {
+		name := w.openingName(o.Spans)
+		of, t := w.roundOpening(&o)
+		rule := "Σ sewn length of the edges round it that nothing is joined to, zips and buttons closed"
+		if o.Lap > 0 {
+			rule += "; less what the closure laps"
+		}
+		w.g.Openings = append(w.g.Openings, Opening{name, of,
+			w.Figure(w.Join("opening.", ids.Unique(name)), "opening, all round", name, t, mm, rule, figure.Derived)})
+	}
+	slices.SortStableFunc(w.g.Openings, func(a, b Opening) int { return openingRank(a.Name) - openingRank(b.Name) })
+	for _, c := range s.Slits() {
+		if c.Layer == outerLayer {
+			w.slit(&c, ids)
+		}
+	}
+	for _, name := range s.Apart() {
+		w.g.Apart = append(w.g.Apart, name)
+	}
+	w.loose()
+}
+
+// openingRank orders openings from the top down.
+func openingRank(name string) int {
+	order := []string{"neck", "armhole", "wrist", "waist", "hem"}
+	if i := slices.Index(order, name); i >= 0 {
+		return i
+	}
+	return len(order)
+}
+
+// openingName is what an opening is called: what most of it is.
+func (w *work) openingName(spans []sewn.Span) string {
+	var names []string
+	length := map[string]float64{}
+	for _, sp := range spans {
+		name := w.spanName(sp)
+		if !slices.Contains(names, name) {
+			names = append(names, name)
+		}
+		length[name] += sp.Length()
+	}
+	slices.SortStableFunc(names, func(a, b string) int {
+		switch {
+		case length[a] > length[b]+1e-6:
+			return -1
+		case length[b] > length[a]+1e-6:
+			return 1
+		}
+		return strings.Compare(a, b)
+	})
+	return names[0]
+}
+
+// spanName is what a stretch of an edge is called: what it, its level or its piece
+// is named after, or the edges that its piece is sewn to, as a waist is of a band.
+func (w *work) spanName(sp sewn.Span) string {
+	e := w.edgeAt(sp.Side)
+	names := []string{e.Name, e.Level, e.piece.Name}
+	if e.Level == "" {
+		names = append(names, sewnTo(e.piece)...)
+	}
+	for _, name := range names {
+		for _, o := range openingWords {
+			if slices.ContainsFunc(strings.Fields(words.Plain(name)), func(word string) bool { return words.Stem(word) == o.word }) {
+				return o.called
+			}
+		}
+	}
+	if e.Level != "" {
+		return words.Plain(e.Level)
+	}
+	return e.Name
+}
+
+// sewnTo names the levels of the edges that a piece is sewn to.
+func sewnTo(p *Piece) []string {
+	var out []string
+	for k := range p.Edges {
+		e := &p.Edges[k]
+		if e.seam == nil {
+			continue
+		}
+		for _, u := range e.seam.Sides[1-e.side].Edges {
+			if u.Piece != p && u.Edge.Level != "" {
+				out = append(out, u.Edge.Level)
+			}
+		}
+	}
+	return out
+}
+
+// roundOpening is how far it is round an opening, and what lies there.
+func (w *work) roundOpening(o *sewn.Opening) (of string, t figure.Term) {
+	var terms []figure.Term
+	var names []string
+	for _, each := range w.whole(o.Spans) {
+		e := w.edgeAt(each.Side)
+		if !slices.Contains(names, e.ref) {
+			names = append(names, e.ref)
+		}
+		terms = append(terms, each.term)
+	}
+	t = w.SumOr("nothing lies round it", terms)
+	if o.Lap > 0 {
+		t = t.Minus(w.Found("lap", o.Lap, mm))
+	}
+	return strings.Join(names, " + "), t
+}
+
+// A spanTerm is a stretch of an edge with its length, as often as it is there.
+type spanTerm struct {
+	sewn.Span
+	term figure.Term
+}
+
+// whole puts stretches of one edge together.
+func (w *work) whole(spans []sewn.Span) []spanTerm {
+	type part struct {
+		edge *PieceEdge
+		long float64
+	}
+	var parts []part
+	var first []sewn.Span
+	var times []int
+	for _, sp := range spans {
+		e := w.edgeAt(sp.Side)
+		k := slices.IndexFunc(parts, func(p part) bool { return p.edge == e && p.long-sp.Length() < 1e-6 && sp.Length()-p.long < 1e-6 })
+		if k < 0 {
+			k = len(parts)
+			parts, first, times = append(parts, part{e, sp.Length()}), append(first, sp), append(times, 0)
+		}
+		times[k]++
+	}
+	out := make([]spanTerm, len(parts))
+	for k, p := range parts {
+		t := w.sewn(p.edge)
+		if w.g.Sewn.Sides[first[k].Side].Closed-p.long > 1e-6 {
+			w.Note(t)
+			t = w.Found("part of "+p.edge.ref, p.long, mm)
+		}
+		out[k] = spanTerm{first[k], t.By(float64(times[k]))}
+	}
+	return out
+}
+
+func (w *work) slit(c *sewn.Slit, ids *words.Names) {
+	s := w.g.Sewn
+	var spans []sewn.Span
+	var edges []string
+	for _, id := range c.Joins {
+		spans = append(spans, s.Joins[id].A)
+		if ref := w.edgeAt(s.Joins[id].A.Side).ref; !slices.Contains(edges, ref) {
+			edges = append(edges, ref)
+		}
+	}
+	var terms []figure.Term
+	for _, each := range w.whole(spans) {
+		terms = append(terms, each.term)
+	}
+	e := w.edgeAt(spans[0].Side)
+	name := slitName(e.piece.Name, e.Name)
+	w.g.Slits = append(w.g.Slits, Slit{name, s.Plan.Closures[c.By].Name, strings.Join(edges, " + "),
+		w.Figure(w.Join("slit.", ids.Unique(name)), "opens for", name, w.Sum(terms...), mm, "Σ length of what the closure joins", figure.Derived)})
+}
+
+// slitName says where a slit lies: "centre back" of the edge centre of a back.
+func slitName(piece, edge string) string {
+	plain := words.Plain(edge)
+	inPiece := strings.Fields(words.Plain(piece))
+	switch {
+	case slices.Contains(inPiece, plain):
+		return plain
+	case plain == "centre" || plain == "center":
+		for _, face := range []string{"front", "back"} {
+			if slices.Contains(inPiece, face) {
+				return plain + " " + face
+			}
+		}
+	case strings.Contains(plain, "front") || strings.Contains(plain, "back"):
+		return plain
+	}
+	return words.Plain(piece) + " " + plain
+}
+
+// loose lists what is joined to nothing and finished by nothing, of pieces that are
+// joined somewhere, and warns of what lies outside.
+func (w *work) loose() {
+	s := w.g.Sewn
+	behind := s.Behind()
+	free := s.Loose()
+	var outer []*PieceEdge
+	for _, sp := range free {
+		e := w.edgeAt(sp.Side)
+		if slices.Contains(w.g.Apart, e.piece.Name) || w.turnedIn(e, sp, free) {
+			continue
+		}
+		l := LooseSide{Edge: e.ref, Part: sp.Length() < s.Sides[sp.Side].Closed-1e-6, Behind: behind[s.Sides[sp.Side].Copy]}
+		if !slices.Contains(w.g.Loose, l) {
+			w.g.Loose = append(w.g.Loose, l)
+			if !l.Behind && !l.Part && !foldedBand(e.piece) {
+				outer = append(outer, e)
+			}
+		}
+	}
+	w.tellLoose(outer)
+}
+
+// turnedIn reports whether a loose edge is one of two plies of one form, the other
+// of which lies behind it, that are turned in at their loose edges together: the
+// ends of a band.
+func (w *work) turnedIn(e *PieceEdge, sp sewn.Span, free []sewn.Span) bool {
+	s := w.g.Sewn
+	return slices.ContainsFunc(free, func(o sewn.Span) bool {
+		other := w.edgeAt(o.Side)
+		twin := other.piece.Record.Like.V == e.piece.Name || e.piece.Record.Like.V == other.piece.Name
+		return twin && other.Name == e.Name && s.Copies[s.Sides[o.Side].Copy].Layer == s.Copies[s.Sides[sp.Side].Copy].Layer &&
+			o.Length()-sp.Length() < 1e-6 && sp.Length()-o.Length() < 1e-6
+	})
+}
+
+// bandNames are words for strips that are folded along their middle and turned in at
+// their ends, of which a record names the edge alone that is sewn (terms of the trade).
+var bandNames = []string{"band", "waistband", "neckband", "cuff", "collar", "stand", "belt"}
+
+// foldedBand reports whether a piece is such a strip.
+func foldedBand(p *Piece) bool {
+	joined := 0
+	for k := range p.Edges {
+		if p.Edges[k].seam != nil {
+			joined++
+		}
+	}
+	return joined == 1 && words.AnyOf(p.Name, bandNames)
+}
+
+// mostLoose is the part of the edges of the joined pieces that may be loose for that
+// to be told: a record in which more is has not come so far yet.
+const mostLoose = 1.0 / 3
+
+// tellLoose warns of outer edges that are neither joined nor finished, in a record
+// that finishes others and has no errors, from which that may follow.
+func (w *work) tellLoose(list []*PieceEdge) {
+	if len(w.g.Finishes) == 0 || w.faults.HasErrors() {
+		return
+	}
+	all := 0
+	for _, p := range w.g.Pieces {
+		if !slices.Contains(w.g.Apart, p.Name) {
+			all += len(p.Edges)
+		}
+	}
+	if float64(len(list)) > mostLoose*float64(all) {
+		return
+	}
+	for _, e := range list {
+		w.faults.Warnf(e.note.at, "join it in a seam, or finish it under finishes:", "%s is joined to nothing and not finished", e.ref)
+	}
+}
+
+// OpeningWords tells the openings of a garment in a sentence: "four openings: neck,
+// two armholes, hem; one slit at centre back".
+func (g *Garment) OpeningWords() string {
+	if len(g.Openings) == 0 {
+		return ""
+	}
+	var names []string
+	for _, o := range g.Openings {
+		names = append(names, o.Name)
+	}
+	out := many(len(g.Openings), "opening") + ": " + counted(names)
+	if len(g.Slits) > 0 {
+		names = nil
+		for _, c := range g.Slits {
+			names = append(names, c.Name)
+		}
+		out += "; " + many(len(g.Slits), "slit") + " at " + meant.List(names, "and")
+	}
+	return out
+}
+
+// LooseWords tells what is joined to nothing; "" where all is.
+func (g *Garment) LooseWords() string {
+	var out []string
+	if len(g.Loose) > 0 {
+		var names []string
+		for _, l := range g.Loose {
+			if l.Part {
+				names = append(names, "part of "+l.Edge)
+			} else {
+				names = append(names, l.Edge)
+			}
+		}
+		out = append(out, strings.Join(names, ", "))
+	}
+	if len(g.Apart) > 0 {
+		out = append(out, "in no seam: "+strings.Join(g.Apart, ", "))
+	}
+	return strings.Join(out, "; ")
+}
+
+// counted puts equal names that follow each other in one: "neck, two armholes".
+func counted(names []string) string {
+	var out []string
+	for from, to := 0, 0; from < len(names); from = to {
+		for to = from; to < len(names) && names[to] == names[from]; to++ {
+		}
+		if n := to - from; n > 1 {
+			out = append(out, many(n, names[from]))
+		} else {
+			out = append(out, names[from])
+		}
+	}
+	return strings.Join(out, ", ")
+}
+
+// many counts in words: "two armholes".
+func many(n int, word string) string {
+	small := []string{"no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"}
+	count := strconv.Itoa(n)
+	if n < len(small) {
+		count = small[n]
+	}
+	if n == 1 {
+		return count + " " + word
+	}
+	return count + " " + word + "s"
+}

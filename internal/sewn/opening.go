@@ -1,0 +1,104 @@
+package sewn
+
+import "slices"
+
+// An Opening is one way into the garment or out of it: a loop of what is outside,
+// with zips and buttons closed.
+type Opening struct {
+	Loop
+	Lap float64 // what lies under itself where it is closed, in mm; that, the ends beside it and what lies over it are not in the loop
+}
+
+// A Slit is what one zip, or one row of buttons, closes.
+type Slit struct {
+	By    int // into Plan.Closures
+	Joins []JoinID
+	Layer string
+	// Length along it, in mm.
+	Length float64
+}
+
+// Openings lists the openings of a layer, without those of what lies behind and of
+// pieces that no seam names.
+func (s *Surface) Openings(layer string) []Opening {
+	aside := map[CopyID]bool{}
+	for _, c := range s.Components() {
+		if c.Behind || s.unjoined(&c) {
+			for _, id := range c.Copies {
+				aside[id] = true
+			}
+		}
+	}
+	var out []Opening
+	for _, loop := range s.Loops(layer, true) {
+		if !aside[s.Sides[loop.Spans[0].Side].Copy] {
+			out = append(out, s.lapped(loop))
+		}
+	}
+	return out
+}
+
+// lapped is a loop as an opening: where a band is longer than what it is sewn to,
+// for a closure, one end of it lies over the other and both are closed.
+func (s *Surface) lapped(loop Loop) Opening {
+	out := Opening{Loop: loop}
+	k := slices.IndexFunc(loop.Spans, s.isLap)
+	if k < 0 {
+		return out
+	}
+	lap := loop.Spans[k]
+	out.Lap = lap.Length()
+	ends := []SideID{s.step(lap.Side, 1), s.step(lap.Side, -1)}
+	out.Spans = slices.DeleteFunc(slices.Clone(loop.Spans), func(sp Span) bool {
+		return sp == lap || slices.Contains(ends, sp.Side)
+	})
+	out.Length = -out.Lap
+	for _, sp := range out.Spans {
+		out.Length += sp.Length()
+	}
+	return out
+}
+
+// isLap reports whether a free stretch is what a closure overlaps: what is left of
+// a side that a seam with an overlap joins.
+func (s *Surface) isLap(sp Span) bool {
+	if sp.Length() >= s.Sides[sp.Side].Closed-touch {
+		return false
+	}
+	return slices.ContainsFunc(s.Sides[sp.Side].joins, func(id JoinID) bool {
+		j := &s.Joins[id]
+		return j.Kind == Sewn && s.Plan.Seams[j.Seam].Overlap > touch
+	})
+}
+
+// Slits lists what zips and buttons close, in the order of the closures.
+func (s *Surface) Slits() []Slit {
+	var out []Slit
+	for id := range s.Joins {
+		j := &s.Joins[id]
+		if j.Kind != Closing {
+			continue
+		}
+		k := slices.IndexFunc(out, func(o Slit) bool { return o.By == j.By })
+		if k < 0 {
+			k, out = len(out), append(out, Slit{By: j.By, Layer: s.Copies[s.Sides[j.A.Side].Copy].Layer})
+		}
+		out[k].Joins = append(out[k].Joins, JoinID(id))
+		out[k].Length += j.A.Length()
+	}
+	slices.SortStableFunc(out, func(a, b Slit) int { return a.By - b.By })
+	return out
+}
+
+// Apart lists the pieces that no seam names an edge of, by name: pockets, ties, and
+// what was forgotten.
+func (s *Surface) Apart() []string {
+	var out []string
+	for _, c := range s.Components() {
+		if name := s.Copies[c.Copies[0]].Name; s.unjoined(&c) && !slices.Contains(out, name) {
+			out = append(out, name)
+		}
+	}
+	slices.Sort(out)
+	return out
+}
