@@ -103,7 +103,11 @@ func (w *work) openingName(spans []sewn.Span) string {
 // is named after, or the edges that its piece is sewn to, as a waist is of a band.
 func (w *work) spanName(sp sewn.Span) string {
 	e := w.edgeAt(sp.Side)
-	names := []string{e.Name, e.Level, e.piece.Name}
+	names := []string{e.Name, e.Level}
+	if e.finish != nil {
+		names = append(names, e.finish.Name)
+	}
+	names = append(names, e.piece.Name)
 	if e.Level == "" {
 		names = append(names, sewnTo(e.piece)...)
 	}
@@ -148,7 +152,7 @@ func (w *work) roundOpening(o *sewn.Opening) (of string, t figure.Term) {
 		}
 		terms = append(terms, each.term)
 	}
-	t = w.SumOr("nothing lies round it", terms)
+	t = w.SumOr("no edge is open there", terms)
 	if o.Lap > 0 {
 		t = t.Minus(w.Found("lap", o.Lap, mm))
 	}
