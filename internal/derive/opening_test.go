@@ -22,12 +22,12 @@ pieces:
       top: [40, 600]
       left: [0, 0]
   band: {of: shell, cut: 1, rectangle: [790, 40]}
-  band inside: {like: band, of: shell}
+  band facing: {like: band, of: shell}
   tie: {of: shell, cut: 2, rectangle: [60, 300]}
 seams:
   sides: {join: [panel.left, panel.right], type: plain}
   waist: {join: [[band.bottom], [panel.top]], run: true, overlap: 30, type: plain-to-one-side}
-  band top: {join: [band.top, band inside.top], type: enclosed, allowance: 15}
+  band top: {join: [band.top, band facing.top], type: enclosed, allowance: 15}
 finishes:
   hem: {of: panel.hem, type: double-turned-hem, depth: 20}
 notions:
@@ -46,7 +46,7 @@ func TestOpenings(t *testing.T) {
 			t.Errorf("%s is %.2f, not %.2f", id, got, want)
 		}
 	}
-	if got, want := g.LooseWords(), "band inside.bottom; in no seam: tie"; got != want {
+	if got, want := g.LooseWords(), "band facing.bottom; in no seam: tie"; got != want {
 		t.Errorf("loose are %q, not %q", got, want)
 	}
 }
