@@ -1,7 +1,6 @@
 package document
 
 import (
-	"slices"
 	"strconv"
 	"strings"
 
@@ -173,7 +172,7 @@ func restsOnPrivate(f *figure.Figure) bool {
 	if f.Value.Money != nil {
 		return true
 	}
-	return slices.ContainsFunc(f.Working.Places(), func(at fault.Pos) bool {
+	return f.Working.AnyPlace(func(at fault.Pos) bool {
 		return strings.HasPrefix(at.File(), "content/wearers/")
 	})
 }

@@ -10,35 +10,62 @@ import (
 // sum.
 func (w Working) Inputs() []Input {
 	var out []Input
-	pr := printer{pad: w.pad}
+	pr := w.pad.printer()
+	defer pr.done()
+	var ends []int // of the values, which stand behind each other in one piece of memory
 	if w.root > 0 && w.pad.nodes[w.root-1].why == 0 {
 		pr.settle(w.root-1, w.resultUnit(&w.pad.nodes[w.root-1])) // as many decimals as the sum shows
 	}
 	w.each(func(n *node, inSum bool) {
 		l := &w.pad.leaves[n.a]
-		pr.b = pr.b[:0]
-		in := Input{Kind: l.kind, Name: l.name, Value: string(pr.value(n, measure.NoUnit).b), At: l.at, From: l.from, InSum: inSum || l.shown}
+		from := len(pr.b)
+		pr.value(n, measure.NoUnit)
+		in := Input{Kind: l.kind, Name: l.name, At: l.at, From: l.from, InSum: inSum || l.shown}
 		for i := range out {
-			if out[i].Name == in.Name && out[i].Value == in.Value && out[i].At == in.At && out[i].From == in.From {
+			if out[i].Name == in.Name && out[i].At == in.At && out[i].From == in.From && string(pr.b[start(ends, i):ends[i]]) == string(pr.b[from:]) {
 				out[i].InSum = out[i].InSum || inSum
+				pr.b = pr.b[:from]
 				return
 			}
 		}
-		out = append(out, in)
+		out, ends = append(out, in), append(ends, len(pr.b))
 	})
+	words := string(pr.b)
+	for i := range out {
+		out[i].Value = words[start(ends, i):ends[i]]
+	}
 	return out
+}
+
+// start is where a value begins: where the one before it ends.
+func start(ends []int, i int) int {
+	if i == 0 {
+		return 0
+	}
+	return ends[i-1]
 }
 
 // Places lists where what went into a figure is written, in the order of its
 // inputs.
 func (w Working) Places() []fault.Pos {
 	var out []fault.Pos
-	w.each(func(n *node, _ bool) {
-		if at := w.pad.leaves[n.a].at; at.Given() {
-			out = append(out, at)
-		}
+	w.AnyPlace(func(at fault.Pos) bool {
+		out = append(out, at)
+		return false
 	})
 	return out
+}
+
+// AnyPlace reports whether one of the places where what went into a figure is
+// written is such a one.
+func (w Working) AnyPlace(is func(at fault.Pos) bool) bool {
+	found := false
+	w.each(func(n *node, _ bool) {
+		if at := w.pad.leaves[n.a].at; !found && at.Given() {
+			found = is(at)
+		}
+	})
+	return found
 }
 
 // each visits the leaves that are inputs: remarks, then those of the sum, then

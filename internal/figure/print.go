@@ -3,6 +3,7 @@ package figure
 import (
 	"math"
 	"strconv"
+	"sync"
 
 	"hembook/internal/measure"
 )
@@ -24,6 +25,21 @@ type printer struct {
 	more int // further decimals of the numbers that go in
 }
 
+// printers keeps printers with the memory they have written in: a notebook has
+// a hundred thousand sums.
+var printers = sync.Pool{New: func() any { return new(printer) }}
+
+func (p *Pad) printer() *printer {
+	pr := printers.Get().(*printer)
+	*pr = printer{pad: p, b: pr.b[:0]}
+	return pr
+}
+
+func (pr *printer) done() {
+	pr.pad = nil
+	printers.Put(pr)
+}
+
 // mostMore bounds how many further decimals are tried.
 const mostMore = 4
 
@@ -39,7 +55,8 @@ func (w Working) Sum() string {
 	if n.why > 0 {
 		return ""
 	}
-	pr := printer{pad: p}
+	pr := p.printer()
+	defer pr.done()
 	unit := w.resultUnit(n)
 	switch {
 	case n.op == opRemark:

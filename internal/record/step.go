@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 	"unicode"
+	"unicode/utf8"
 
 	"hembook/internal/meant"
 )
@@ -14,7 +15,19 @@ import (
 func (s *Step) StepID() string { return asOneWord(s.Do.V) }
 
 func asOneWord(name string) string {
-	return strings.Join(strings.FieldsFunc(strings.ToLower(name), func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) }), "-")
+	var room [64]byte
+	out, gap := room[:0], false
+	for _, r := range name {
+		if !unicode.IsLetter(r) && !unicode.IsDigit(r) {
+			gap = len(out) > 0
+			continue
+		}
+		if gap {
+			out, gap = append(out, '-'), false
+		}
+		out = utf8.AppendRune(out, unicode.ToLower(r))
+	}
+	return string(out)
 }
 
 // StepsNamed are the steps that a name may mean, as numbers into Work: the one
