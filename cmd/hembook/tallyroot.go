@@ -120,8 +120,8 @@ func figureNamed(l *figure.Lineage, word string) *figure.Figure {
 	}
 	list := l.Figures()
 	for i := range list {
-		if strings.EqualFold(nameOf(&list[i]), word) {
-			return &list[i]
+		if strings.EqualFold(nameOf(list[i]), word) {
+			return list[i]
 		}
 	}
 	return nil

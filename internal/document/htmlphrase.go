@@ -145,7 +145,7 @@ func (h *HTML) goesInto(f *figure.Figure) {
 	all := h.Lineage.Figures()
 	said, more := 0, 0
 	for _, at := range h.Lineage.Nearest(f.ID) {
-		up := &all[at]
+		up := all[at]
 		switch {
 		case restsOnPrivate(up):
 			continue

@@ -9,9 +9,10 @@ import (
 // A Lineage knows, of a list of figures, which rest on which, and which on what
 // is written where. It is only read once it is made.
 type Lineage struct {
-	list  []Figure
-	place map[string]int32   // where a figure stands in the list, by its ID
-	into  map[string][]int32 // what a figure goes into, by its ID, in the order of the list
+	list   []*Figure
+	number map[string]int32 // of an ID: its place in the list, and beyond the list of figures that are in none
+	begin  []int32          // where, in into, that begins which the figure of a number goes into
+	into   []int32          // places in the list
 }
 
 // A Dependant is a figure that may change when something does that it rests on.
@@ -28,43 +29,75 @@ func NewLineage(lists ...[]Figure) *Lineage {
 	for _, list := range lists {
 		n += len(list)
 	}
-	l := &Lineage{list: make([]Figure, 0, n), place: make(map[string]int32, n), into: make(map[string][]int32, n)}
+	l := &Lineage{list: make([]*Figure, 0, n), number: make(map[string]int32, n)}
 	for _, list := range lists {
 		for i := range list {
-			if _, met := l.place[list[i].ID]; met || list[i].ID == "" {
-				continue
+			if _, met := l.number[list[i].ID]; !met && list[i].ID != "" {
+				l.number[list[i].ID] = int32(len(l.list))
+				l.list = append(l.list, &list[i])
 			}
-			at := int32(len(l.list))
-			l.place[list[i].ID] = at
-			l.list = append(l.list, list[i])
-			list[i].Working.each(func(n *node, _ bool) {
-				leaf := &list[i].Working.pad.leaves[n.a]
-				if leaf.kind != Figured {
-					return
-				}
-				if far := l.into[leaf.from]; len(far) == 0 || far[len(far)-1] != at {
-					l.into[leaf.from] = append(far, at)
-				}
-			})
 		}
 	}
+	l.link()
 	return l
 }
 
+// link notes what each figure goes into, in the order of the list.
+func (l *Lineage) link() {
+	type pair struct{ root, on int32 }
+	pairs, last := make([]pair, 0, 2*len(l.list)), make([]int32, len(l.list))
+	for at, f := range l.list {
+		f.Working.each(func(n *node, _ bool) {
+			leaf := &f.Working.pad.leaves[n.a]
+			if leaf.kind != Figured {
+				return
+			}
+			root, met := l.number[leaf.from]
+			if !met {
+				root = int32(len(last))
+				l.number[leaf.from] = root
+				last = append(last, 0)
+			}
+			if last[root] != int32(at)+1 {
+				last[root] = int32(at) + 1
+				pairs = append(pairs, pair{root, int32(at)})
+			}
+		})
+	}
+	l.begin, l.into = make([]int32, len(last)+1), make([]int32, len(pairs))
+	for _, p := range pairs {
+		l.begin[p.root+1]++
+	}
+	for i := range last {
+		l.begin[i+1] += l.begin[i]
+	}
+	next := slices.Clone(l.begin)
+	for _, p := range pairs {
+		l.into[next[p.root]] = p.on
+		next[p.root]++
+	}
+}
+
 // Figures lists all figures, each once, in the order given.
-func (l *Lineage) Figures() []Figure { return l.list }
+func (l *Lineage) Figures() []*Figure { return l.list }
 
 // Figure is the figure of an ID; nil where there is none.
 func (l *Lineage) Figure(id string) *Figure {
-	if at, ok := l.place[id]; ok {
-		return &l.list[at]
+	if at, ok := l.number[id]; ok && int(at) < len(l.list) {
+		return l.list[at]
 	}
 	return nil
 }
 
 // Nearest are the places, among [Lineage.Figures], of the figures whose own
 // expression a figure stands in. They must not be changed.
-func (l *Lineage) Nearest(id string) []int32 { return l.into[id] }
+func (l *Lineage) Nearest(id string) []int32 {
+	at, ok := l.number[id]
+	if !ok {
+		return nil
+	}
+	return l.into[l.begin[at]:l.begin[at+1]]
+}
 
 // Of lists what rests on a figure, the nearest first and those equally near in
 // the order of the list.
@@ -84,7 +117,7 @@ func (l *Lineage) OfPlaces(is func(at fault.Pos, whole bool) bool) []Dependant {
 			found = found || leaf.at.Given() && is(leaf.at, leaf.text == AsItStands)
 		})
 		if found {
-			near = append(near, Dependant{Figure: &l.list[i], Far: 1})
+			near = append(near, Dependant{Figure: l.list[i], Far: 1})
 		}
 	}
 	from := make([]string, len(near))
@@ -102,7 +135,7 @@ func (l *Lineage) spread(found []Dependant, from []string) []Dependant {
 		far = d.Far
 	}
 	for _, id := range from {
-		if at, ok := l.place[id]; ok {
+		if at, ok := l.number[id]; ok {
 			met[at] = true
 		}
 	}
@@ -111,7 +144,7 @@ func (l *Lineage) spread(found []Dependant, from []string) []Dependant {
 		var ring []int32
 		through := map[int32]string{}
 		for _, id := range from {
-			for _, at := range l.into[id] {
+			for _, at := range l.Nearest(id) {
 				if !met[at] {
 					met[at] = true
 					ring, through[at] = append(ring, at), id
@@ -121,7 +154,7 @@ func (l *Lineage) spread(found []Dependant, from []string) []Dependant {
 		slices.Sort(ring)
 		from = from[:0]
 		for _, at := range ring {
-			f := &l.list[at]
+			f := l.list[at]
 			found = append(found, Dependant{f, far, through[at]})
 			from = append(from, f.ID)
 		}

@@ -142,7 +142,7 @@ func (c *changing) compare(before, after *figure.Lineage, doc, n *yaml.Node, lin
 	var missed []string
 	for _, f := range before.Figures() {
 		now := after.Figure(f.ID)
-		if now == nil || saidOf(now) == saidOf(&f) {
+		if now == nil || saidOf(now) == saidOf(f) {
 			continue
 		}
 		changed++
