@@ -2,6 +2,7 @@ package figure
 
 import (
 	"math"
+	"slices"
 	"strings"
 
 	"hembook/internal/fault"
@@ -37,6 +38,13 @@ func NewPad(style measure.Style) *Pad {
 		p.length = measure.UnitCM
 	}
 	return p
+}
+
+// Grow makes room for about so many terms, so that they need not move.
+func (p *Pad) Grow(terms int) {
+	p.nodes = slices.Grow(p.nodes, terms)
+	p.leaves = slices.Grow(p.leaves, terms/2)
+	p.extras = slices.Grow(p.extras, terms/4)
 }
 
 // A span is a part of a list.

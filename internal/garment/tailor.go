@@ -126,6 +126,7 @@ func (t *Tailor) derive(b *record.Build, list []Alteration, inForce int) *Garmen
 	w := t.work(b, &Garment{Build: b})
 	w.alterations, w.inForce = list, inForce
 	w.g.Round = roundAt(b, list, inForce)
+	w.Grow(termsOfAPiece * len(b.Pieces))
 	w.pieces()
 	w.joinEdges()
 	w.putTogether()
@@ -146,6 +147,10 @@ func (t *Tailor) derive(b *record.Build, list []Alteration, inForce int) *Garmen
 	w.g.Faults = w.faults.Sorted()
 	return w.g
 }
+
+// termsOfAPiece is about how many terms a garment's figures have for each of its
+// pieces: enough that a pad seldom grows twice.
+const termsOfAPiece = 160
 
 // work begins a garment's figures on a pad of its own.
 func (t *Tailor) work(b *record.Build, g *Garment) *work {
