@@ -7,6 +7,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"hembook/internal/derive"
 	"hembook/internal/document"
 	"hembook/internal/fault"
 	"hembook/internal/words"
@@ -45,14 +46,22 @@ understood.`,
 type checked struct {
 	faults []fault.Fault
 	builds int
-	others int // faults of other garments, where one alone was asked for
+	others int      // faults of other garments, where one alone was asked for
+	unsaid []string // what was taken for granted that ruins cloth where it is wrong
+}
+
+// tell notes what was taken for granted of a garment.
+func (c *checked) tell(g *derive.Garment) {
+	if cuts := g.UnsaidCuts(); cuts != "" {
+		c.unsaid = append(c.unsaid, g.Build.Name.V+": "+cuts)
+	}
 }
 
 func runCheck(opt *options, args []string, asJSON bool, out, errs io.Writer) error {
 	var found checked
 	var err error
 	if len(args) == 0 {
-		found.faults, found.builds, err = checkAll(opt, newProgress(errs, "checking"))
+		found, err = checkAll(opt, newProgress(errs, "checking"))
 	} else {
 		found, err = checkOne(opt, args[0])
 	}
@@ -63,6 +72,9 @@ func runCheck(opt *options, args []string, asJSON bool, out, errs io.Writer) err
 		err = printFaultsJSON(out, found.faults)
 	} else {
 		printFaults(out, found.faults)
+		for _, line := range found.unsaid {
+			fmt.Fprintln(out, line)
+		}
 		fmt.Fprintln(errs, faultSummary(found.faults, found.builds))
 		if found.others > 0 {
 			fmt.Fprintf(errs, "%s in other files\n    hembook check shows all\n", verb(found.others, "more thing is wrong", "more things are wrong"))

@@ -9,15 +9,15 @@ import (
 	"hembook/internal/record"
 )
 
-// checkAll finds everything that is wrong in a workroom, and says how many
-// builds it has.
-func checkAll(opt *options, bar *progress) ([]fault.Fault, int, error) {
+// checkAll finds everything that is wrong in a workroom.
+func checkAll(opt *options, bar *progress) (checked, error) {
 	room, opened, err := opt.openRoom()
 	if err != nil {
-		return nil, 0, err
+		return checked{}, err
 	}
 	defer room.Close()
 	defer bar.done()
+	found := checked{builds: len(room.Builds)}
 	var all fault.Faults
 	all.Add(opened...)
 	tailor, faults := derive.NewTailor(room)
@@ -29,10 +29,12 @@ func checkAll(opt *options, bar *progress) ([]fault.Fault, int, error) {
 		all.Add(faults...)
 		all.Add(book.CheckBuild(g.Build)...)
 		all.Add(room.UnnamedPhotos(g.Build)...)
+		found.tell(g)
 		done++
 		bar.at(done, len(room.Builds))
 	})
-	return all.Sorted(), len(room.Builds), nil
+	found.faults = all.Sorted()
+	return found, nil
 }
 
 // checkOne finds what is wrong with one garment: in its own files, in those of
@@ -47,6 +49,7 @@ func checkOne(opt *options, word string) (checked, error) {
 	g := on.tailor.Derive(b)
 	var all fault.Faults
 	found := checked{builds: 1}
+	found.tell(g)
 	uses := filesOf(b)
 	others := on.faults[:len(on.faults)-len(on.own)]
 	for _, f := range append(others[:len(others):len(others)], book.CheckRoom()...) {

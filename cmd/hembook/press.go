@@ -76,11 +76,11 @@ func runPress(ctx context.Context, opt *options, to string, lays cutting.Mode, o
 	all.Add(append(faults, more...)...)
 	if errors.Is(err, press.ErrRecords) {
 		// figures too, which the press does not derive from what has errors
-		rest, _, err := checkAll(opt, newProgress(errs, "checking"))
+		rest, err := checkAll(opt, newProgress(errs, "checking"))
 		if err != nil {
 			return err
 		}
-		all.Add(rest...)
+		all.Add(rest.faults...)
 		printFaults(errs, all.Sorted())
 		fmt.Fprintf(errs, "%s\nthe notebook stays as it was until this is right\n", faultSummary(all.Sorted(), len(room.Builds)))
 		return errFaults
@@ -124,11 +124,11 @@ func tellYours(out io.Writer, to string, names []string) {
 
 // refuse says everything that is wrong, of every file, and that nothing was written.
 func refuse(opt *options, errs io.Writer) error {
-	faults, builds, err := checkAll(opt, newProgress(errs, "checking"))
+	found, err := checkAll(opt, newProgress(errs, "checking"))
 	if err != nil {
 		return err
 	}
-	printFaults(errs, faults)
-	fmt.Fprintf(errs, "%s\nthe notebook stays as it was until this is right\n", faultSummary(faults, builds))
+	printFaults(errs, found.faults)
+	fmt.Fprintf(errs, "%s\nthe notebook stays as it was until this is right\n", faultSummary(found.faults, found.builds))
 	return errFaults
 }

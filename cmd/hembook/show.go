@@ -184,8 +184,8 @@ func (s *showing) pressOnce(ctx context.Context, opt *options) (press.Report, []
 	tailor, more := derive.NewTailor(room)
 	opened = append(opened, more...)
 	if fault.HasErrors(opened) {
-		faults, _, err := checkAll(opt, newProgress(io.Discard, ""))
-		return press.Report{}, faults, errors.Join(press.ErrRecords, err)
+		found, err := checkAll(opt, newProgress(io.Discard, ""))
+		return press.Report{}, found.faults, errors.Join(press.ErrRecords, err)
 	}
 	theme, err := s.look.of(room)
 	if err != nil {

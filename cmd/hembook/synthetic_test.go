@@ -65,7 +65,7 @@ func syntheticBuild(i int) []byte {
 			fmt.Fprintf(&b, "  p%d: {of: %s, cut: 2, rectangle: [%d, %d]}\n", p, of, w+p, h)
 			continue
 		}
-		fmt.Fprintf(&b, "  p%d: {of: %s, cut: 2 mirrored, outline: {from: [0, 0], bottom: [%d, 0], right: [%d, %d], top: {to: [0, %d], curve: [[%d, %d], [%d, %d]]}, left: [0, 0]}}\n",
+		fmt.Fprintf(&b, "  p%d: {of: %s, cut: 2, outline: {from: [0, 0], bottom: [%d, 0], right: [%d, %d], top: {to: [0, %d], curve: [[%d, %d], [%d, %d]]}, left: [0, 0]}}\n",
 			p, of, w, w, h, h, w*2/3, h+20, w/3, h+20)
 	}
 	b.WriteString("seams:\n")

@@ -31,7 +31,7 @@ pieces:
       top: {to: [-7, 50], allowance: 0}
       left: {to: [0, 0], allowance: 0}
   skirt: {circle: {share: 3/4, waist: 70, length: 74, panels: 1}, allowance: 0}
-  pair: {cut: 2 mirrored, rectangle: [10, 100], allowance: 0, darts: {bottom: {at: 5, width: 2, length: 10}}}
+  pair: {cut: 2, rectangle: [10, 100], allowance: 0, darts: {bottom: {at: 5, width: 2, length: 10}}}
   half: {cut: 1 on fold, rectangle: [10, 100], allowance: 0, edges: {left: {fold: true}}}
 seams:
   sides: {join: [pair.right, half.right], type: french, first: 6 mm, second: 9 mm}

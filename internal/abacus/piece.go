@@ -2,6 +2,7 @@ package abacus
 
 import (
 	"math"
+	"slices"
 	"strings"
 )
 
@@ -53,21 +54,23 @@ func textOr(v node, otherwise string) string {
 
 // A piece is one pattern piece as drawn.
 type piece struct {
-	name      string
-	slug      string
-	of        []string
-	count     float64 // how many are cut
-	half      bool    // drawn as a half, cut on the fold
-	alike     bool    // cut all of one hand
-	edges     []*edge
-	darts     []*dart
-	pleats    []pleat
-	levels    map[string]float64
-	names     []string // of its levels, in order
-	allowance node
-	ring      node // set for ring skirts
-	godet     node
-	panels    float64
+	name        string
+	slug        string
+	of          []string
+	count       float64 // how many are cut
+	half        bool    // drawn as a half, cut on the fold
+	alike       bool    // cut all of one hand
+	drawnFreely bool    // an outline, or something with darts or pleats
+	said        bool    // the record says how often it is cut
+	edges       []*edge
+	darts       []*dart
+	pleats      []pleat
+	levels      map[string]float64
+	names       []string // of its levels, in order
+	allowance   node
+	ring        node // set for ring skirts
+	godet       node
+	panels      float64
 
 	cutRing       []point // the cutting line, once it is drawn
 	area, cutArea float64 // of one whole piece, once they are found
@@ -158,12 +161,14 @@ func (g *garment) makePiece(name string) *piece {
 	}
 	if cut := v.get("cut"); cut.there() {
 		p.readCut(cut.text())
+		p.said = true
 	}
 	if v.get("allowance").there() {
 		p.allowance = v.get("allowance")
 	}
 	g.say(p, v.get("edges"))
 	g.readFolds(p, v)
+	p.usualCut()
 	for _, c := range v.get("change").named() {
 		edge, dart := edgeOrDart(c.name)
 		g.change(p, c.node, edge, dart)
@@ -180,7 +185,7 @@ func (g *garment) recordOf(name string) node {
 	return v
 }
 
-// readCut reads "1", "1 on fold", "2 mirrored", "4 alike".
+// readCut reads "1", "1 on fold", "2", "4 alike".
 func (p *piece) readCut(text string) {
 	words := strings.Fields(text)
 	n, ok := mixed(words[0])
@@ -190,9 +195,23 @@ func (p *piece) readCut(text string) {
 	p.count, p.half, p.alike = n, strings.Contains(text, "fold"), strings.Contains(text, "alike")
 }
 
+// usualCut is how a piece is cut of which nothing is said: one with a fold on it;
+// a rectangle, trapezoid, sector or ring with nothing on it, which is its own
+// mirror image, once. Whether another is its own is not worked out here.
+func (p *piece) usualCut() {
+	if p.said {
+		return
+	}
+	p.half = slices.ContainsFunc(p.edges, func(e *edge) bool { return e.fold })
+	if !p.half && p.drawnFreely {
+		giveUp("whether %s is its own mirror image is not worked out here", p.name)
+	}
+}
+
 // readFolds reads darts, pleats and levels; what is written replaces what the
 // piece it is like has.
 func (g *garment) readFolds(p *piece, v node) {
+	p.drawnFreely = p.drawnFreely || v.get("darts").there() || v.get("pleats").there() || v.get("notches").there()
 	if v.get("darts").there() {
 		p.darts = nil
 		for _, d := range v.get("darts").named() {
@@ -244,6 +263,7 @@ func (g *garment) draw(p *piece, v node) {
 	switch {
 	case v.get("outline").there():
 		g.drawOutline(p, v.get("outline"))
+		p.drawnFreely = true
 	case v.get("rectangle").there():
 		s := v.get("rectangle").point(g.units)
 		p.polygon([]string{"bottom", "right", "top", "left"}, point{0, 0}, point{s.x, 0}, s, point{0, s.y})

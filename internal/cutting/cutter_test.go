@@ -56,7 +56,7 @@ func TestRefusals(t *testing.T) {
 			"with 2 joins along the grain, every 400 mm across, it fits (1200 mm more to sew)",
 		}},
 		{"on fold", "width: 300\n", onFold, []string{
-			"with a centre seam it fits: cut: 2 mirrored (300 mm more to sew)",
+			"with a centre seam it fits: cut: 2 (300 mm more to sew)",
 		}},
 		// Full circle, waist 700, length 600, hem 15, sides 10: R = 711.408 + 15.
 		// Half discs are 1452.8 wide; in n panels 2(√(R² − 10²) sin(π/n) + 10 cos(π/n)).

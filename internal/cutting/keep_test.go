@@ -94,7 +94,7 @@ func TestKeepNothing(t *testing.T) {
 // 200 is left in each layer; what lies on the fold is one remnant.
 func TestKeepFromFolded(t *testing.T) {
 	b := benchWith(t, "width: 1000\n", "")
-	b.file("content/builds/test/build.yaml", "name: Test\ngarment: dress\nstate: cutting\ncloth: {shell: {use: linen, fold: folded}}\n"+rectangles("2 mirrored", "[300, 400]"))
+	b.file("content/builds/test/build.yaml", "name: Test\ngarment: dress\nstate: cutting\ncloth: {shell: {use: linen, fold: folded}}\n"+rectangles("2", "[300, 400]"))
 	cut := b.cut()
 	l := cut.Lays[0]
 	if len(l.Left) != 1 {

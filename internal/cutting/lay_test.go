@@ -39,14 +39,14 @@ func TestOneWay(t *testing.T) {
 // TestOpenOrFolded: six rectangles of 300 × 400 in three pairs. Open cloth of
 // 1000 holds three side by side; folded it holds one pair in its 500.
 func TestOpenOrFolded(t *testing.T) {
-	l := benchWith(t, "width: 1000\n", rectangles("6 mirrored", "[300, 400]")).lay()
+	l := benchWith(t, "width: 1000\n", rectangles("6", "[300, 400]")).lay()
 	is(t, l.Length, 800)
 	is(t, l.Other, 1200)
 	if l.Plan.Folded || !strings.Contains(l.Length.Title, "single layer") || !strings.Contains(l.Other.Title, "folded, which is longer") {
 		t.Errorf("%q, %q", l.Length.Title, l.Other.Title)
 	}
 	b := benchWith(t, "width: 1000\n", "")
-	b.file("content/builds/test/build.yaml", "name: Test\ngarment: dress\nstate: cutting\ncloth: {shell: {use: linen, fold: folded}}\n"+rectangles("6 mirrored", "[300, 400]"))
+	b.file("content/builds/test/build.yaml", "name: Test\ngarment: dress\nstate: cutting\ncloth: {shell: {use: linen, fold: folded}}\n"+rectangles("6", "[300, 400]"))
 	l = b.lay()
 	is(t, l.Length, 1200)
 	if !l.Plan.Folded || len(l.Chalked) != 3 || !l.Chalked[0].Pair || l.Other.ID != "" {
@@ -125,7 +125,7 @@ func TestAsDrawn(t *testing.T) {
 // TestMirrored: of a mirrored pair one is turned over, unless both faces of
 // the cloth are alike, when either may be.
 func TestMirrored(t *testing.T) {
-	l := benchWith(t, "width: 1000\none-way: true\n", strings.Replace(triangle, "2 alike", "2 mirrored", 1)).lay()
+	l := benchWith(t, "width: 1000\none-way: true\n", strings.Replace(triangle, "2 alike", "2", 1)).lay()
 	over := 0
 	for _, q := range l.Chalked {
 		if q.Mirrored {

@@ -19,6 +19,7 @@ func (p *Problem) positions(plan *lay.Plan) []Position {
 		}
 		if g := p.Pieces[at.Piece]; g != nil {
 			q.Grain = g.Grain
+			q.Mirrored = q.Mirrored && g.Mirrored // of what is its own mirror image nobody sees it
 		}
 		ring := p.Lay.Placed(at)
 		q.Outline = pointsOf(ring)

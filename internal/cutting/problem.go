@@ -126,7 +126,7 @@ func stageOf(stages []record.Stage, name string) int {
 
 // add adds a pattern piece.
 func (p *Problem) add(piece *garment.Piece, stage int) error {
-	out := lay.Piece{Name: piece.Name, Quantity: piece.Count, Mirrored: piece.Mirrored, Stage: stage}
+	out := lay.Piece{Name: piece.Name, Quantity: piece.Count, Mirrored: piece.Pairs, Stage: stage}
 	ring, fold, err := ringOf(piece)
 	if err != nil {
 		return fmt.Errorf("piece %q cannot be laid: %w", piece.Name, err)

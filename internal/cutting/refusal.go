@@ -177,7 +177,7 @@ func (t tape) joinHint(p *garment.Piece, outline []lay.Point, width, allowance f
 		long += lengthAt(outline, least+whole*float64(k)/float64(n))
 	}
 	if n == 2 && p.OnFold {
-		return []string{fmt.Sprintf("with a centre seam it fits: cut: 2 mirrored (%s more to sew)", t.about(long))}
+		return []string{fmt.Sprintf("with a centre seam it fits: cut: 2 (%s more to sew)", t.about(long))}
 	}
 	what, where := "a join", "in the middle"
 	if n > 2 {

@@ -20,7 +20,7 @@ const somePieces = `pieces:
     cut: 1 on fold
     outline: {from: [0, 0], waist: [172, 0], side: [236, 208], armhole: {to: [198, 372], curve: [[196, 236], [190, 320]]}, shoulder: [92, 408], neck: {to: [0, 318], curve: [[84, 340], [40, 318]]}, centre: {to: [0, 0], fold: true}}
   sleeve:
-    cut: 2 mirrored
+    cut: 2
     outline: {from: [0, 0], hem: [220, 0], seam: [330, 400], head: {to: [-90, 380], curve: [[250, 560], [20, 540]]}, under: [0, 0]}
   band: {cut: 1, rectangle: [70, 640]}
   pocket: {cut: 2, grain: any, rectangle: [140, 160]}

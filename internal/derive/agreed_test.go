@@ -15,8 +15,8 @@ thread:
   two: {colour: red}
   three: {colour: red}
 pieces:
-  panel: {cut: 2 mirrored, rectangle: [1000, 1000]}
-  yoke: {cut: 2 mirrored, rectangle: [1000, 1000]}
+  panel: {cut: 2, rectangle: [1000, 1000]}
+  yoke: {cut: 2, rectangle: [1000, 1000]}
 seams:
   centre: {join: [panel.left, panel.left], type: flat-felled-offset, width: 10, fold: 7, narrow: 5, thread: two}
   chain: {join: [panel.right, yoke.right], type: plain-overlocked, stitch: "401", thread: one}

@@ -31,7 +31,7 @@ pieces:
     darts: {waist: {at: 88, width: 24, length: 110}}
     levels: {bust: 200}
 `, i, i)
-		fmt.Fprintf(&b, "  back %d: {like: front %d, cut: 2 mirrored, change: {neck: -6}, edges: {centre: {fold: false}}}\n", i, i)
+		fmt.Fprintf(&b, "  back %d: {like: front %d, cut: 2, change: {neck: -6}, edges: {centre: {fold: false}}}\n", i, i)
 	}
 	b.WriteString(`  skirt: {of: shell, circle: {share: 3/4, waist: 700, length: 740, panels: 2}, edges: {hem: {allowance: 8}}}
   waistband: {of: shell, rectangle: [740, 70]}

@@ -67,14 +67,21 @@ seams:
 cloth: {shell: linen}
 pieces:
   front: {rectangle: [200, 300]}
-  back: {rectangle: [200, 300], cut: 2 mirrored}
+  back: {rectangle: [200, 300], cut: 2}
 seams:
   sides: {join: [front.right, back.left], type: plain}
-`, 10, fault.Error, "sides: front.right is cut once, but back.left twice",
-			"cut both as often, or add run: true for edges sewn end to end"},
+`, 7, fault.Error, "sides: front is cut once, and sewn into back.left, which is there twice", "write cut: 2 for front"},
+		{"a sleeve that would be cut once", `
+cloth: {shell: linen}
+pieces:
+  sleeve: {trapezoid: {bottom: 300, top: 400, height: 500}}
+  front: {rectangle: [300, 200], cut: 2, notches: {top: 100}}
+seams:
+  armholes: {join: [[sleeve.top], [front.right, front.left]], type: plain}
+`, 7, fault.Error, "armholes: sleeve is cut once, and sewn into front.right and front.left, which are there twice", "write cut: 2 for sleeve"},
 		{"an edge joined to itself", twoPanels + `seams:
   side: {join: [one.right, one.right], type: plain}
-`, 10, fault.Error, "side: one.right is cut once, so it has no partner", "cut it 2 mirrored, or name another edge"},
+`, 10, fault.Error, "side: one.right is cut once, so it has no partner", "write cut: 2, or name another edge"},
 		{"a seam that takes too much", `
 cloth: {shell: linen}
 pieces:
@@ -134,7 +141,7 @@ pieces:
 		{"a fold that is not cut on fold", `
 cloth: {shell: linen}
 pieces:
-  panel: {rectangle: [200, 300], edges: {left: {fold: true}}}
+  panel: {rectangle: [200, 300], edges: {left: {fold: true}}, cut: 2}
 `, 7, fault.Warning, `panel.left lies on a fold, but "panel" is not cut on fold`, "write cut: 1 on fold"},
 		{"cut on a fold nobody names", `
 cloth: {shell: linen}

@@ -119,7 +119,7 @@ pieces:
     cut: 1 on fold` + fmt.Sprintf(outline, "true") + `
   back:
     of: shell
-    cut: 2 mirrored` + fmt.Sprintf(outline, "false") + `
+    cut: 2` + fmt.Sprintf(outline, "false") + `
   lining: {like: front, of: lining, change: {neck: ` + l(-4) + `, waist: ` + l(6) + `}}
   skirt: {of: shell, circle: {share: ` + s.turns + `, waist: ` + l(4*w-4*s.dart) + `, length: ` + l(s.length) + `, panels: 2}, edges: {hem: {level: hem}}}
 seams:

@@ -83,9 +83,9 @@ pieces:
       centre: {to: [0, 0], fold: true}
   back:
     like: front
-    cut: 2 mirrored
+    cut: 2
     edges: {centre: {fold: false}}
-  sleeve: {of: shell, cut: 2 mirrored, rectangle: [106, 200]}
+  sleeve: {of: shell, cut: 2, rectangle: [106, 200]}
   band: {of: shell, rectangle: [430, 60]}
 seams:
   sides: {join: [front.side, back.side], type: plain}

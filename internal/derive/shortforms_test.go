@@ -2,6 +2,7 @@ package derive
 
 import (
 	"math"
+	"strings"
 	"testing"
 )
 
@@ -46,6 +47,47 @@ seams:
 	g = deriveClean(t, roomWith(t), "cloth: {shell: linen}\npieces: {one: {rectangle: [200, 300]}, two: {rectangle: [200, 300]}}\nseams: {side: [one.right, two.left]}\n")
 	if got := g.Seams[0].Record.Type.V; got != "plain" {
 		t.Errorf("a seam of which nothing is said is %q", got)
+	}
+}
+
+// What is cut of which nothing is said: one on the fold, one of what is its own
+// mirror image, else a left and a right; and 2 is a pair only where there are two forms.
+func TestUsualCut(t *testing.T) {
+	const square = "rectangle: [200, 300]"
+	const sleeve = "outline: {from: [-100, 0], wrist: [100, 0], seam one: [150, 400], %: {to: [0, 500], curve: [[100, 400], [60, 500]]}, &: {to: [-150, 400], curve: [[-60, 500], [-100, 400]]}, seam two: [-100, 0]}"
+	named := func(one, two string) string { return strings.NewReplacer("%", one, "&", two).Replace(sleeve) }
+	for _, c := range []struct {
+		name, form string
+		count      int
+		mirrored   bool
+		said       string
+	}{
+		{"panel", square, 1, false, ""},
+		{"panel", square + ", cut: 2", 2, false, ""},
+		{"panel", square + ", cut: 2, notches: {right: 100}", 2, true, ""},
+		{"panel", square + ", notches: {right: 100}", 2, true, "panel: 2, a left and a right (not said)"},
+		{"left panel", square + ", notches: {right: 100}", 1, false, ""},
+		{"panel", square + ", notches: {right: 100, left: 200}", 1, false, ""}, // both run against the clock
+		{"panel", square + ", notches: {right: 100, left: 100}", 2, true, "panel: 2, a left and a right (not said)"},
+		{"panel", square + ", darts: {top: {at: 100, width: 20, length: 80}}", 1, false, ""},
+		{"panel", square + ", darts: {top: {at: 90, width: 20, length: 80}}", 2, true, "panel: 2, a left and a right (not said)"},
+		{"panel", square + ", pleats: {top: {depth: 10}}", 1, false, ""},
+		{"panel", square + ", pleats: {right: {depth: 10}}", 1, false, ""}, // about a level line
+		{"panel", square + ", pleats: {right: {depth: 10}, top: {depth: 20}}", 2, true, "panel: 2, a left and a right (not said)"},
+		{"panel", square + ", cut: 2 alike, notches: {right: 100}", 2, false, ""},
+		{"panel", square + ", cut: 4, notches: {right: 100}", 4, true, ""},
+		{"panel", square + ", cut: 3, notches: {right: 100}", 3, false, ""},
+		{"head", named("cap one", "cap two"), 1, false, ""},
+		{"head", named("cap front", "cap back"), 2, true, "head: 2, a left and a right (not said)"},
+		{"sleeve", named("cap one", "cap two") + ", cut: 2", 2, true, ""}, // one for each arm
+		{"flare", "trapezoid: {bottom: 300, top: 200, height: 400}", 1, false, ""},
+		{"flare", "circle: {share: 1/2, waist: 700, length: 500, panels: 2}", 2, false, ""},
+		{"gore", "godet: {height: 300, hem: 240}", 1, false, ""},
+	} {
+		g := deriveClean(t, roomWith(t), "cloth: {shell: linen}\npieces: {"+c.name+": {"+c.form+"}}\n")
+		if p := g.Pieces[0]; p.Count != c.count || p.Mirrored != c.mirrored || p.OnFold || g.UnsaidCuts() != c.said {
+			t.Errorf("%s: %s: cut %d, mirrored %v, on the fold %v, told %q; want %d, %v, false, %q", c.name, c.form, p.Count, p.Mirrored, p.OnFold, g.UnsaidCuts(), c.count, c.mirrored, c.said)
+		}
 	}
 }
 

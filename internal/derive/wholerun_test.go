@@ -10,7 +10,7 @@ cloth: {shell: linen}
 pieces:
   gore: {of: shell, cut: 3, rectangle: [100, 400]}
   front: {of: shell, cut: 1, rectangle: [160, 400], edges: {top: {name: waist}}}
-  side: {of: shell, cut: 2 mirrored, rectangle: [70, 400], edges: {top: {name: waist}}}
+  side: {of: shell, cut: 2, rectangle: [70, 400], edges: {top: {name: waist}}}
   band:
     of: shell
     cut: 1 on fold

@@ -85,8 +85,8 @@ func TestLetOutWithheld(t *testing.T) {
 func TestLetOutOfALeg(t *testing.T) {
 	legs := `cloth: {shell: linen}
 pieces:
-  front: {of: shell, cut: 2 mirrored, rectangle: [250, 700], levels: {knee: 400}}
-  back: {of: shell, cut: 2 mirrored, rectangle: [270, 700], levels: {knee: 400}}
+  front: {of: shell, cut: 2, rectangle: [250, 700], levels: {knee: 400}}
+  back: {of: shell, cut: 2, rectangle: [270, 700], levels: {knee: 400}}
 seams:
   outside: {join: [front.right, back.left], type: KIND}
   inseam: {join: [front.left, back.right], type: KIND}

@@ -31,7 +31,7 @@ pieces:
   front lining: {like: front, of: lining, change: {top: -10}}
   back:
     of: shell
-    cut: 2 mirrored
+    cut: 2
     outline:
       from: [0, 0]
       waist: {to: [170, 0], level: waist}

@@ -55,7 +55,7 @@ func layOf(t testing.TB, cloth, build string) *cutting.Lay {
 
 const twoPanels = `cloth: {shell: {use: linen, fold: %s}}
 pieces:
-  panel & co: {cut: 2 mirrored, allowance: 0, rectangle: [300, %d]}
+  panel & co: {cut: 2, allowance: 0, rectangle: [300, %d], notches: {right: 100}} # the notch makes a left and a right of them
 `
 
 // lays are drawings of every kind: open, folded, one-way, flawed, in rows.

@@ -40,7 +40,8 @@ type Piece struct {
 	Outline   shape.Outline // the sewing line as drawn; half of the piece where it is cut on fold
 	Cut       shape.Cut     // the cut outline of what is drawn, allowances added, nothing added on the fold; shared, not to be changed
 	OnFold    bool
-	Mirrored  bool
+	Mirrored  bool     // every other one is the mirror image, which is another form
+	Pairs     bool     // cut in pairs, also where both are of one form: every other one may lie face down
 	Count     int      // how many are cut in each cloth
 	Of        []string // the cloths' parts: "shell", "fusing"
 	Grain     string   // along, across, bias, any
@@ -60,8 +61,9 @@ type Piece struct {
 	Width    figure.Figure // the cut piece's extent across the grain
 	Height   figure.Figure // the cut piece's extent along the grain
 
-	form     form // what the record says of its form, its like: followed
-	refitted bool // a round of fitting altered it, not only a piece it is like
+	form       form // what the record says of its form, its like: followed
+	unsaidPair bool // two are cut, a left and a right, and the record does not say so
+	refitted   bool // a round of fitting altered it, not only a piece it is like
 }
 
 // A PieceEdge is one named edge of a piece.

@@ -136,7 +136,7 @@ func (w *work) girthUnsure(l *Level) string {
 					return w.Join(name, " is like ", q.Pieces[1], " and nothing tells whether it lies beside it or behind it: join its edges in seams, or measure the garment")
 				}
 			case sewn.RingOrTubes:
-				return w.Join("two of ", name, " sewn to each other make one ring or two tubes, and nothing tells which: write cut: 2 mirrored for tubes, or give it a level that goes round the body")
+				return w.Join("two of ", name, " sewn to each other make one ring or two tubes, and nothing tells which: give it a level it goes round, as hip, or as thigh or upper arm")
 			}
 		}
 	}

@@ -14,8 +14,8 @@ func (w *work) settle(p *Piece) {
 	f := &p.form
 	p.Grain = f.grain.Or("along")
 	p.Of = w.parts(f.of)
-	w.count(p)
 	p.Ring = f.skirt
+	w.count(p)
 	f.fold = -1
 	if f.why != "" {
 		return
@@ -33,23 +33,6 @@ func (w *work) settle(p *Piece) {
 	for k := range p.Edges {
 		w.sewnLength(p, &p.Edges[k])
 	}
-}
-
-// count says how many of a piece are cut, and how.
-func (w *work) count(p *Piece) {
-	f := &p.form
-	c := f.cut.Or(record.Cut{N: 1})
-	p.Count, p.OnFold, p.Mirrored = max(c.N, 1), c.OnFold, c.Mirrored
-	if f.skirt == nil {
-		if f.panels > 0 && !p.Record.Cut.Given() {
-			p.Count = f.panels
-		}
-		return
-	}
-	if f.cut.Given() && f.ring.Panels.Given() && c.N != f.skirt.Panels && c.N != 1 {
-		w.faults.Errorf(f.cut.At, "leave cut: out: the panels are counted", "%s: cut %d times, but the skirt has %d panels", p.Name, c.N, f.skirt.Panels)
-	}
-	p.Count = f.skirt.Panels
 }
 
 // findFold finds the edge on the fold and faults a fold that goes with no cut.

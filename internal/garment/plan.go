@@ -146,6 +146,9 @@ func (s *Seam) turns() bool {
 	return s.kind != nil && s.kind.Turns
 }
 
+// limbPieces are words for pieces that each go round a limb (terms of the trade).
+var limbPieces = []string{"sleeve", "leg", "cuff"}
+
 // round says whether copies of a piece that are sewn to each other make one
 // ring: what lies at a level of the body goes round it, what lies at one of a
 // limb round each.
@@ -160,14 +163,14 @@ func (p *Piece) round() sewn.Round {
 			body = true
 		}
 	}
-	for k := range p.Edges {
-		see(p.Edges[k].Level)
+	for k := range p.form.notes {
+		see(p.form.notes[k].level.V)
 	}
 	for i := range p.form.levels {
 		see(p.form.levels[i].Name.V)
 	}
 	switch {
-	case limb && !body:
+	case (limb || words.AnyOf(p.Name, limbPieces)) && !body:
 		return sewn.RoundEach
 	case body && !limb:
 		return sewn.RoundOne

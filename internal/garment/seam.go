@@ -72,13 +72,18 @@ func (w *work) singleTimes(s *Seam) (why string) {
 	a, b := s.Sides[0].Edges[0].Edge, s.Sides[1].Edges[0].Edge
 	if a == b {
 		if a.Times%2 != 0 {
-			w.faults.Errorf(s.Record.At, "cut it 2 mirrored, or name another edge", "%s: %s is cut %s, so it has no partner", s.Name, a.ref, times(a.Times))
+			w.faults.Errorf(s.Record.At, "write cut: 2, or name another edge", "%s: %s is cut %s, so it has no partner", s.Name, a.ref, times(a.Times))
 			return a.ref + " has no partner"
 		}
 		s.Times = a.Times / 2
 		return ""
 	}
 	if a.Times != b.Times {
+		if p, n := s.tooFew(); p != nil {
+			message, hint := s.tooFewWords(p, n)
+			w.faults.Errorf(p.cutAt(), hint, "%s", message)
+			return "its edges are not cut equally often"
+		}
 		w.faults.Errorf(s.Record.At, "cut both as often, or add run: true for edges sewn end to end", "%s: %s is cut %s, but %s %s",
 			s.Name, a.ref, times(a.Times), b.ref, times(b.Times))
 		return "its edges are not cut equally often"
@@ -276,6 +281,11 @@ func (w *work) differ(s *Seam, base string, a, b float64, why string) {
 	d := s.Differ.Value.Number
 	s.Meets = s.Differ.Value.Known() && (m.near || d <= tol.V+1e-6)
 	if s.Differ.Value.Known() && !s.Meets {
+		if p, n := s.tooFew(); p != nil {
+			message, hint := s.tooFewWords(p, n)
+			w.faults.Errorf(p.cutAt(), hint, "%s", message)
+			return
+		}
 		w.faults.Errorf(r.At, meetHint(s, a, b, tol.V), "%s: %s", s.Name, s.apart(a, b, d, m.after))
 	}
 }

@@ -117,10 +117,12 @@ func (g *maker) begin(name string, halved bool) *piece {
 	switch {
 	case halved:
 		n := pick(g, 1, 1, 2)
-		g.line("    cut: %d on fold", n)
+		if n > 1 || g.chance(50) { // a piece with a fold is cut on it by itself
+			g.line("    cut: %d on fold", n)
+		}
 		p.occurs = 2 * n
 	default:
-		cut := pick(g, "1", "2 mirrored", "2 mirrored", "2", "2 alike", "4 mirrored", "3")
+		cut := pick(g, "1", "2", "2", "2", "2 alike", "4", "3")
 		fmt.Sscan(cut, &p.occurs)
 		g.line("    cut: %s", cut)
 	}

@@ -108,7 +108,7 @@ type Piece struct {
 	Name      Text           `yaml:",key" many:"pieces" was:"name"`
 	Note      Text           `yaml:"note" about:"a remark shown with the piece"`
 	Of        List[Text]     `yaml:"of" about:"the cloth or cloths it is cut in; else the first cloth"`
-	Cut       Val[Cut]       `yaml:"cut" about:"how many, and how: 1, 1 on fold, 2 mirrored, 4 alike" eg:"1 on fold"`
+	Cut       Val[Cut]       `yaml:"cut" about:"how many, and how: 1, 1 on fold, 2 (a left and a right), 4 alike; else on the fold where an edge is fold, 1 of what is its own mirror image, and 2 of what is not" eg:"1 on fold"`
 	Grain     Text           `yaml:"grain" one-of:"along|across|bias|any" about:"how the piece lies on the cloth: y of the outline runs this way"`
 	Allowance Length         `yaml:"allowance" min:"0" max:"300" seldom:"120" about:"the allowance of every edge unless said otherwise"`
 	Outline   *OutlineSpec   `yaml:"outline" about:"the sewing line, drawn edge by edge"`
@@ -127,9 +127,9 @@ type Piece struct {
 
 // Cut says how many of a piece are cut and how.
 type Cut struct {
-	N        int
-	OnFold   bool // each is cut on the fold: its outline is half of it
-	Mirrored bool // every other one is the mirror image
+	N      int
+	OnFold bool // each is cut on the fold: its outline is half of it
+	Alike  bool // all of one hand; else an even number is cut in pairs, a left and a right
 }
 
 // An OutlineSpec is a closed line of straight and curved edges, drawn in the

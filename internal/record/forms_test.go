@@ -54,7 +54,7 @@ func TestEveryFormIsRead(t *testing.T) {
 		t.Error(err)
 	}
 	front := &b.Pieces[0]
-	if e := front.Outline.Edges; e[len(e)-1].To.V != (XY{}) || !e[len(e)-1].Fold.V || !front.Cut.V.OnFold || len(front.Darts) != 2 || len(front.Notches) != 7 {
+	if e := front.Outline.Edges; e[len(e)-1].To.V != (XY{}) || !e[len(e)-1].Fold.V || len(front.Darts) != 2 || len(front.Notches) != 7 {
 		t.Errorf("read %+v", front)
 	}
 	if e := b.Pieces[2].Edges; e[0].V.Name.V != "upper" || e[1].V.Allowance.V.MM() != 12 {

@@ -156,7 +156,7 @@ var scalarKinds = map[reflect.Type]kind{
 	reflect.TypeFor[Mass]():          &scalarKind[Grams]{what: "a mass", eg: `"12 g"`, parse: readMass, number: func(g Grams) float64 { return float64(g) }, unit: " g", form: stringForm},
 	reflect.TypeFor[Turns]():         &scalarKind[Ratio]{what: "a number or fraction", eg: "3/4", parse: readRatio, number: func(r Ratio) float64 { return float64(r) }, form: numberForm},
 	reflect.TypeFor[Money]():         &scalarKind[measure.Money]{what: "an amount of money", eg: "18.50 EUR", parse: readMoney, form: numberForm},
-	reflect.TypeFor[Val[Cut]]():      &scalarKind[Cut]{what: "how many and how", eg: "1 on fold, 2 mirrored or 4", parse: readCut, form: map[string]any{"type": []string{"string", "integer"}}},
+	reflect.TypeFor[Val[Cut]]():      &scalarKind[Cut]{what: "how many and how", eg: "1 on fold, 2 or 4 alike", parse: readCut, form: map[string]any{"type": []string{"string", "integer"}}},
 	reflect.TypeFor[Where]():         &scalarKind[phrase.Where]{what: "a place on an edge", eg: "75, 75 from waist or middle", parse: readWhere, form: map[string]any{"type": []string{"string", "number"}, "pattern": wherePattern}},
 	reflect.TypeFor[EdgeRef]():       edgeKind{},
 	reflect.TypeFor[Val[XY]]():       pointKind{},
@@ -349,7 +349,7 @@ func readMoment(d *decoder, text string, lim limits) (time.Time, *trouble) {
 }
 
 func readCut(_ *decoder, text string, _ limits) (Cut, *trouble) {
-	const how = "write how many and how: 1, 1 on fold, 2 mirrored or 4 alike"
+	const how = "write how many and how: 1, 1 on fold, 2 or 4 alike"
 	head, tail, _ := strings.Cut(strings.TrimSpace(text), " ")
 	n, err := strconv.Atoi(head)
 	if err != nil {
@@ -359,16 +359,18 @@ func readCut(_ *decoder, text string, _ limits) (Cut, *trouble) {
 		return Cut{}, troublef(how, "a piece cannot be cut %d times", n)
 	}
 	switch tail = strings.TrimSpace(tail); tail {
-	case "", "alike":
+	case "":
 		return Cut{N: n}, nil
+	case "alike":
+		return Cut{N: n, Alike: true}, nil
 	case "on fold", "on the fold":
 		return Cut{N: n, OnFold: true}, nil
-	case "mirrored":
+	case "mirrored", "pair", "pairs":
 		if n%2 != 0 {
-			return Cut{}, troublef("write an even number, or leave mirrored out", "%d pieces cannot be mirrored in pairs", n)
+			return Cut{}, troublef(fmt.Sprintf("write cut: %d, or cut: %d alike", n+1, n), "%d pieces make no pairs", n)
 		}
-		return Cut{N: n, Mirrored: true}, nil
+		return Cut{}, troublef(fmt.Sprintf("write cut: %d", n), "%q is written no more: %d are cut in pairs, a left and a right, by themselves", shorten(tail), n)
 	}
 	return Cut{}, &trouble{len([]rune(head)) + 1, fmt.Sprintf("%q does not say how to cut", shorten(tail)),
-		meant.Among(tail, []string{"on fold", "mirrored", "alike"}, "one of: ")}
+		meant.Among(tail, []string{"on fold", "alike"}, "one of: ")}
 }

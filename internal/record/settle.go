@@ -6,7 +6,6 @@ func (b *Build) settle() {
 	b.settleRounds()
 	b.settleSewing()
 	for i := range b.Pieces {
-		b.Pieces[i].settleCut()
 		b.Pieces[i].settlePlaces()
 	}
 }
@@ -51,19 +50,6 @@ func (b *Build) settleSewing() {
 	for i := range b.Finishes {
 		f := &b.Finishes[i]
 		f.Thread = f.Thread.otherwise(b.Usual.Thread)
-	}
-}
-
-// settleCut cuts a piece on the fold that has one, where nothing is said.
-func (p *Piece) settleCut() {
-	if p.Outline == nil || p.Cut.Given() {
-		return
-	}
-	for i := range p.Outline.Edges {
-		if e := &p.Outline.Edges[i]; e.Fold.V {
-			p.Cut = Val[Cut]{Cut{N: 1, OnFold: true}, e.Fold.At}
-			return
-		}
 	}
 }
 

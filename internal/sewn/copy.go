@@ -3,8 +3,6 @@ package sewn
 import (
 	"math"
 	"slices"
-
-	"hembook/internal/shape"
 )
 
 // A pieceShape is a piece as its copies need it.
@@ -64,7 +62,7 @@ func shapeOf(p *Piece) pieceShape {
 		out.sides = append(out.sides, side)
 	}
 	out.area = math.Abs(p.Outline.Area())
-	out.own = ownMirror(p.Outline)
+	out.own = len(p.Outline.OwnImages()) > 0
 	return out
 }
 
@@ -88,51 +86,6 @@ func (s *pieceSide) closedAt(along float64) float64 {
 		return at * s.closed / flat
 	}
 	return 0
-}
-
-// ownMirror reports whether an outline is its own mirror image about an upright
-// or a level line, so that a copy may be turned over without anybody seeing it.
-func ownMirror(o shape.Outline) bool {
-	m := o.Mirrored()
-	least, most := o.Bounds()
-	low, high := m.Bounds()
-	m = m.Moved(least.X-low.X, least.Y-low.Y)
-	if most.X-least.X-(high.X-low.X) > mirrorWithin {
-		return false
-	}
-	if sameForm(o, m) {
-		return true
-	}
-	turned := m.Turned(180)
-	low, _ = turned.Bounds()
-	return sameForm(o, turned.Moved(least.X-low.X, least.Y-low.Y))
-}
-
-// mirrorWithin is how nearly a piece must be its own mirror image, mm.
-const mirrorWithin = 0.01
-
-// sameForm reports whether two outlines run through the same points, wherever
-// they begin.
-func sameForm(a, b shape.Outline) bool {
-	n := len(a.Edges)
-	if n != len(b.Edges) {
-		return false
-	}
-	near := func(p, q shape.Point) bool {
-		return math.Abs(p.X-q.X) <= mirrorWithin && math.Abs(p.Y-q.Y) <= mirrorWithin
-	}
-	for shift := range n {
-		same := true
-		for i := 0; i < n && same; i++ {
-			e, f := &a.Edges[i], &b.Edges[(i+shift)%n]
-			same = near(a.Start(i), b.Start((i+shift)%n)) && near(e.To, f.To) && e.Curved == f.Curved &&
-				(!e.Curved || near(e.C1, f.C1) && near(e.C2, f.C2))
-		}
-		if same {
-			return true
-		}
-	}
-	return false
 }
 
 // cutOut cuts every copy, in every layer.

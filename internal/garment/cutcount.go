@@ -1,0 +1,237 @@
+package garment
+
+import (
+	"math"
+	"strconv"
+
+	"hembook/internal/fault"
+	"hembook/internal/meant"
+	"hembook/internal/record"
+	"hembook/internal/sewn"
+	"hembook/internal/shape"
+	"hembook/internal/words"
+)
+
+// count says how many of a piece are cut, and how: as the record says, or else as
+// a maker would. Of two for two limbs one is for the left and one for the right,
+// though both be of one form.
+func (w *work) count(p *Piece) {
+	f := &p.form
+	c := f.cut.V
+	if !f.cut.Given() {
+		c, p.unsaidPair = p.usualCut()
+	}
+	p.Count, p.OnFold = max(c.N, 1), c.OnFold
+	p.Pairs = c.N > 0 && c.N%2 == 0 && !c.Alike && !c.OnFold
+	p.Mirrored = p.Pairs && f.why == "" && (p.round() == sewn.RoundEach || !f.ownImage())
+	if f.skirt == nil {
+		if f.panels > 0 && !p.Record.Cut.Given() {
+			p.Count = f.panels
+		}
+		return
+	}
+	if f.cut.Given() && f.ring.Panels.Given() && c.N != f.skirt.Panels && c.N != 1 {
+		w.faults.Errorf(f.cut.At, "leave cut: out: the panels are counted", "%s: cut %d times, but the skirt has %d panels", p.Name, c.N, f.skirt.Panels)
+	}
+	p.Count = f.skirt.Panels
+}
+
+// usualCut is how a piece is cut of which nothing is said: on its fold, once where
+// it is its own mirror image or by its name one of two halves, and else as a left
+// and a right, which unsaid tells.
+func (p *Piece) usualCut() (c record.Cut, unsaid bool) {
+	f := &p.form
+	_, half := halfOf(p.Name)
+	switch {
+	case f.why != "":
+	case f.outline.FoldEdge() >= 0:
+		return record.Cut{N: 1, OnFold: true}, false
+	case f.skirt == nil && f.panels == 0 && half == "" && !f.ownImage():
+		return record.Cut{N: 2}, true
+	}
+	return record.Cut{N: 1}, false
+}
+
+// marksWithin is how nearly marks must lie on each other's mirror images, mm, for
+// a piece to be its own (common practice, no source).
+const marksWithin = 0.5
+
+// ownImage reports whether a piece is its own mirror image: its outline, and all
+// that is marked on it. An edge of the front is not the image of one of the back.
+func (f *form) ownImage() bool {
+	for _, image := range f.outline.OwnImages() {
+		if f.namesMirror(&image) && f.marksMirror(&image) {
+			return true
+		}
+	}
+	return false
+}
+
+func (f *form) namesMirror(image *shape.OwnImage) bool {
+	for i, k := range image.Onto {
+		if facesApart(f.notes[i].name, f.notes[k].name) {
+			return false
+		}
+	}
+	return true
+}
+
+// facesApart reports whether one name says front and the other back.
+func facesApart(a, b string) bool {
+	return words.AnyOf(a, []string{"front"}) && words.AnyOf(b, []string{"back"}) ||
+		words.AnyOf(a, []string{"back"}) && words.AnyOf(b, []string{"front"})
+}
+
+// An edgeMark is what lies on an edge of a piece, its place along it in the outline's
+// own way.
+type edgeMark struct {
+	first      int // the edge's first part
+	at         float64
+	name       string
+	wide, deep float64
+}
+
+func (f *form) marksMirror(image *shape.OwnImage) bool {
+	return f.allMirror(image, f.notchMarks()) && f.allMirror(image, f.dartMarks()) && f.allMirror(image, f.pleatMarks())
+}
+
+// allMirror reports whether the image of every mark is a mark.
+func (f *form) allMirror(image *shape.OwnImage, list []edgeMark) bool {
+	near := func(a, b float64) bool { return math.Abs(a-b) <= marksWithin }
+	for _, m := range list {
+		_, count := f.find(f.notes[m.first].name)
+		long := 0.0
+		for k := range count {
+			long += f.outline.EdgeLength((m.first + k) % len(f.outline.Edges))
+		}
+		onto := image.Onto[(m.first+count-1)%len(f.notes)] // where the last part lies the other begins
+		found := false
+		for _, o := range list {
+			found = found || o.first == onto && near(o.at, long-m.at) && near(o.wide, m.wide) && near(o.deep, m.deep) && !facesApart(o.name, m.name)
+		}
+		if !found {
+			return false
+		}
+	}
+	return true
+}
+
+func (f *form) markOn(edge string, along float64) (edgeMark, bool) {
+	first, count := f.find(edge)
+	if count == 0 {
+		return edgeMark{}, false
+	}
+	return edgeMark{first: first, at: f.inner(f.outline, f.notes[first].name, along)}, true
+}
+
+func (f *form) notchMarks() (out []edgeMark) {
+	for i := range f.notches {
+		n := &f.notches[i]
+		if m, ok := f.markOn(n.Edge.V, n.Along.V.MM()); ok && n.Along.Given() {
+			m.name = n.Name.V
+			out = append(out, m)
+		}
+	}
+	return out
+}
+
+func (f *form) dartMarks() (out []edgeMark) {
+	for i := range f.darts {
+		d := &f.darts[i]
+		if m, ok := f.markOn(d.Edge.V, d.Along.V.MM()); ok {
+			m.wide, m.deep = d.Width.V.MM(), d.Length.V.MM()
+			out = append(out, m)
+		}
+	}
+	return out
+}
+
+// pleatMarks puts the pleats of an edge at its middle.
+func (f *form) pleatMarks() (out []edgeMark) {
+	for i := range f.pleats {
+		d := &f.pleats[i]
+		m, ok := f.markOn(d.Edge.V, 0)
+		if !ok {
+			continue
+		}
+		_, count := f.find(d.Edge.V)
+		m.at = 0
+		for k := range count {
+			m.at += f.outline.EdgeLength((m.first+k)%len(f.outline.Edges)) / 2
+		}
+		m.wide, m.deep = float64(max(d.Count.Or(1), 1)), d.Depth.V.MM()
+		out = append(out, m)
+	}
+	return out
+}
+
+// UnsaidCuts says in one line of which pieces a left and a right are cut without
+// the record saying so; "" where of none.
+func (g *Garment) UnsaidCuts() string {
+	var names []string
+	for _, p := range g.Pieces {
+		if p.unsaidPair {
+			names = append(names, p.Name)
+		}
+	}
+	switch len(names) {
+	case 0:
+		return ""
+	case 1:
+		return names[0] + ": 2, a left and a right (not said)"
+	}
+	return meant.List(names, "and") + ": 2 of each, a left and a right (not said)"
+}
+
+// tooFew tells of a piece that is cut once and sewn to what is there twice; how
+// often it should be cut where that alone keeps a seam from meeting.
+func (s *Seam) tooFew() (p *Piece, n int) {
+	for i := range s.Sides {
+		ours, theirs := s.Sides[i].Edges, s.Sides[1-i].Edges
+		if len(ours) == 0 || len(theirs) == 0 || ours[0].Edge.Times != 1 {
+			continue
+		}
+		p = ours[0].Piece
+		sum := [2]float64{}
+		same := true
+		for _, u := range ours {
+			same = same && u.Piece == p && u.Edge.Times == 1
+			sum[0] += u.Edge.sewn
+		}
+		n = theirs[0].Edge.Times
+		for _, u := range theirs {
+			same = same && u.Edge.Times == n && u.Piece != p
+			sum[1] += u.Edge.sewn
+		}
+		if same && n > 1 && math.Abs(sum[0]-sum[1]) <= max(40, 0.1*sum[1]) {
+			return p, n
+		}
+	}
+	return nil, 0
+}
+
+// tooFewWords is the fault of a piece that is cut once and sewn into two.
+func (s *Seam) tooFewWords(p *Piece, n int) (message, hint string) {
+	other := 0
+	if s.Sides[0].Edges[0].Piece == p {
+		other = 1
+	}
+	names := make([]string, len(s.Sides[other].Edges))
+	for i, u := range s.Sides[other].Edges {
+		names[i] = u.Edge.ref
+	}
+	there := ", which is there "
+	if len(names) > 1 {
+		there = ", which are there "
+	}
+	return s.Name + ": " + p.Name + " is cut once, and sewn into " + meant.List(names, "and") + there + times(n),
+		"write cut: " + strconv.Itoa(n) + " for " + p.Name
+}
+
+// cutAt is where a record says how often a piece is cut, or else the piece.
+func (p *Piece) cutAt() fault.Pos {
+	if p.Record.Cut.Given() {
+		return p.Record.Cut.At
+	}
+	return p.Record.At
+}
