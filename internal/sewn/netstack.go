@@ -1,0 +1,213 @@
+package sewn
+
+import (
+	"math"
+	"slices"
+
+	"hembook/internal/shape"
+)
+
+// stack lays storey to storey: the largest first, then always the one that most
+// is sewn to.
+func (t *netting) stack(all []*storey) {
+	runs := t.ties(false)
+	runs = append(runs, t.ties(true)...)
+	in := make([]bool, len(all))
+	of := map[int]int{}
+	for i, st := range all {
+		for _, u := range st.units {
+			of[u] = i
+		}
+	}
+	next := 0
+	for i, st := range all {
+		if st.area > all[next].area+1 {
+			next = i
+		}
+	}
+	for range all {
+		st := all[next]
+		t.seat(next, st, in, of, runs)
+		in[next] = true
+		t.groups[Body] = append(t.groups[Body], &st.body)
+		next = nextStorey(in, of, runs)
+	}
+}
+
+// nextStorey is the storey that most is sewn to among those that are not laid.
+func nextStorey(in []bool, of map[int]int, runs []tie) int {
+	sewn := make([]float64, len(in))
+	for _, k := range runs {
+		a, ok := of[k.to[0]]
+		b, ok2 := of[k.to[1]]
+		if ok && ok2 && in[a] != in[b] {
+			if in[a] {
+				a = b
+			}
+			sewn[a] += k.size
+		}
+	}
+	best := -1
+	for i := range in {
+		if !in[i] && (best < 0 || sewn[i] > sewn[best]+touch) {
+			best = i
+		}
+	}
+	return max(best, 0)
+}
+
+// seat finds a storey's place beside what is laid: on that side on which it lies
+// nearest to what it is sewn to, faces it, and makes the net least large.
+func (t *netting) seat(number int, st *storey, in []bool, of map[int]int, runs []tie) {
+	laid := t.groups[Body]
+	if len(laid) == 0 {
+		return
+	}
+	here, there, met := t.between(number, st, in, of, runs)
+	if !met { // nothing sews it to the rest: beside it
+		low, _ := st.bounds()
+		_, high := boundsOf(laid)
+		base, _ := boundsOf(laid)
+		st.move(shape.Point{X: high.X + 2*t.net.Gap - low.X, Y: base.Y - low.Y})
+		return
+	}
+	st.move(there.mid.Sub(here.mid))
+	low, high := boundsOf(laid)
+	size := sizeOf(low, high)
+	best, least := shape.Point{}, math.Inf(1)
+	for _, way := range t.ways(there, low, high) {
+		tried := st.copy()
+		tried.push(way, t.net.Gap/2, laid, t.net.Gap)
+		moved := tried.laid[0].Shift.Sub(st.laid[0].Shift)
+		a, z := tried.bounds()
+		a.X, a.Y, z.X, z.Y = min(a.X, low.X), min(a.Y, low.Y), max(z.X, high.X), max(z.Y, high.Y)
+		back := dot(here.out, way) // −1 where it faces what it is sewn to
+		if cost := long(moved) + float64(0.3*size*(1+back)) + float64(0.8*(sizeOf(a, z)-size)); cost < least-1 {
+			best, least = moved, cost
+		}
+	}
+	st.move(best)
+}
+
+// sizeOf is how large a net is against a page a little higher than it is wide.
+func sizeOf(low, high shape.Point) float64 { return max(high.X-low.X, float64(0.85*(high.Y-low.Y))) }
+
+// ways are where a storey may be pushed, the way in which what it is sewn to lies
+// from the middle first, so that a mirror image is laid as a mirror image.
+func (t *netting) ways(there chord, low, high shape.Point) []shape.Point {
+	side := 1.0
+	if there.mid.X < (low.X+high.X)/2-touch {
+		side = -1
+	}
+	return []shape.Point{{Y: 1}, {Y: -1}, {X: side}, {X: -side}}
+}
+
+func (s *storey) copy() *body {
+	out := &body{}
+	for _, l := range s.laid {
+		l.ring.line = slices.Clone(l.ring.line)
+		out.laid = append(out.laid, l)
+	}
+	return out
+}
+
+// between is the middle of all edges that sew a storey to what is laid, and which
+// way they look, here and there.
+func (t *netting) between(number int, st *storey, in []bool, of map[int]int, runs []tie) (here, there chord, met bool) {
+	seen := map[SideID]bool{}
+	sums := map[*chord]float64{}
+	add := func(c *chord, id SideID, laid *Laid) {
+		if seen[id] {
+			return
+		}
+		seen[id] = true
+		line := t.s.Drawn(t.s.whole(id))
+		for i := range line {
+			line[i] = laid.At(line[i])
+		}
+		k, size := chordOf(line), t.s.Sides[id].Closed
+		c.mid = c.mid.Add(shape.Point{X: float64(k.mid.X * size), Y: float64(k.mid.Y * size)})
+		c.out = c.out.Add(shape.Point{X: float64(k.out.X * size), Y: float64(k.out.Y * size)})
+		sums[c] += size
+	}
+	for _, k := range runs {
+		a, ok := of[k.to[0]]
+		b, ok2 := of[k.to[1]]
+		if !ok || !ok2 || a == b || a != number && b != number || !in[a] && !in[b] || k.size == 0 {
+			continue
+		}
+		j := &t.s.Joins[k.join]
+		one, two := j.A.Side, j.B.Side
+		if b != number {
+			one, two = two, one
+		}
+		add(&there, one, t.placed(t.s.Sides[one].Copy))
+		add(&here, two, st.of(t.s.Sides[two].Copy))
+	}
+	if sums[&here] == 0 || sums[&there] == 0 {
+		return here, there, false
+	}
+	for _, c := range []*chord{&here, &there} {
+		c.mid = shape.Point{X: c.mid.X / sums[c], Y: c.mid.Y / sums[c]}
+		if size := long(c.out); size > touch {
+			c.out = shape.Point{X: c.out.X / size, Y: c.out.Y / size}
+		}
+	}
+	return here, there, true
+}
+
+// placed is where a copy lies among the storeys that are laid.
+func (t *netting) placed(id CopyID) *Laid {
+	for _, b := range t.groups[Body] {
+		if l := b.of(id); l != nil {
+			return l
+		}
+	}
+	return nil
+}
+
+func boundsOf(list []*body) (low, high shape.Point) {
+	for i, b := range list {
+		a, z := b.bounds()
+		if i == 0 {
+			low, high = a, z
+		}
+		low.X, low.Y = min(low.X, a.X), min(low.Y, a.Y)
+		high.X, high.Y = max(high.X, z.X), max(high.Y, z.Y)
+	}
+	return low, high
+}
+
+// row lays the bodies of a group in rows below all that is laid, as wide as
+// that.
+func (t *netting) row(g Group) {
+	if len(t.groups[g]) == 0 {
+		return
+	}
+	var above []*body
+	for k := range t.groups {
+		if Group(k) < g {
+			above = append(above, t.groups[k]...)
+		}
+	}
+	low, high := boundsOf(above)
+	wide := high.X - low.X
+	if len(above) == 0 {
+		for _, b := range t.groups[g] {
+			wide = max(wide, math.Sqrt(float64(4*b.area*float64(len(t.groups[g])))))
+		}
+	}
+	x, y, tall := low.X, low.Y-2*t.net.Gap, 0.0
+	if len(above) == 0 {
+		y = 0
+	}
+	for _, b := range t.groups[g] {
+		a, z := b.bounds()
+		if x > low.X && x+z.X-a.X > low.X+wide {
+			x, y, tall = low.X, y-tall-t.net.Gap, 0
+		}
+		b.move(shape.Point{X: x - a.X, Y: y - z.Y})
+		x += z.X - a.X + t.net.Gap
+		tall = max(tall, z.Y-a.Y)
+	}
+}

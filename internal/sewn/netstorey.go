@@ -1,0 +1,352 @@
+package sewn
+
+import (
+	"math"
+	"slices"
+
+	"hembook/internal/shape"
+)
+
+// A netting lays a net. Pieces cut on the fold are opened out; what one seam of
+// one edge to one edge joins is laid as a storey, each piece beside the one it
+// meets longest; then storey is laid to storey, the largest first.
+type netting struct {
+	s      *Surface
+	net    *Net
+	units  []*body
+	unitOf map[CopyID]int
+	groups [groups][]*body
+}
+
+// gapPart is the gap between pieces as a part of the side of a square as large
+// as the layer: wide enough for a number where the net is as wide as a page.
+const gapPart = 0.06
+
+// measure sets the gap.
+func (t *netting) measure() {
+	area := 0.0
+	for id := range t.s.Copies {
+		if t.s.Copies[id].Layer == t.net.Layer {
+			area += t.s.areaOf(CopyID(id))
+		}
+	}
+	t.net.Gap = gapPart * math.Sqrt(area)
+}
+
+// cutApart makes a body of each copy, of both halves of a piece cut on the fold.
+func (t *netting) cutApart() {
+	t.unitOf = map[CopyID]int{}
+	for id := range t.s.Copies {
+		c := &t.s.Copies[id]
+		if c.Layer != t.net.Layer {
+			continue
+		}
+		p := &t.s.Plan.Pieces[c.Piece]
+		l := Laid{Copy: CopyID(id), over: c.Hand < 0}
+		if k, ok := t.halfOf(CopyID(id)); ok {
+			b := t.units[k]
+			t.unitOf[l.Copy] = k
+			l.Turn, l.Shift = t.opened(l.Copy)
+			l.ring = t.ringOf(&l, p)
+			b.laid, b.area = append(b.laid, l), b.area+t.s.areaOf(l.Copy)
+			continue
+		}
+		l.ring = t.ringOf(&l, p)
+		t.unitOf[l.Copy] = len(t.units)
+		t.units = append(t.units, &body{laid: []Laid{l}, area: t.s.areaOf(l.Copy), fold: p.OnFold})
+	}
+}
+
+// within is how far the straight stretches that a net is laid by may stray from
+// an outline, mm.
+const within = 2
+
+func (t *netting) ringOf(l *Laid, p *Piece) netRing {
+	ring, _ := p.Outline.Flatten(within)
+	out := netRing{line: make(shape.Ring, len(ring))}
+	for i := range ring {
+		out.line[i] = l.At(ring[i])
+	}
+	out.measure()
+	return out
+}
+
+// halfOf is the unit of the half that a copy is joined to at the fold.
+func (t *netting) halfOf(id CopyID) (int, bool) {
+	for _, side := range t.s.Copies[id].Sides {
+		for _, j := range t.s.Sides[side].joins {
+			if join := &t.s.Joins[j]; join.Kind == Fold {
+				for _, sp := range [...]Span{join.A, join.B} {
+					if k, ok := t.unitOf[t.s.Sides[sp.Side].Copy]; ok {
+						return k, true
+					}
+				}
+			}
+		}
+	}
+	return 0, false
+}
+
+// opened is how a mirrored half lies against the half that lies as drawn: turned
+// over about the fold.
+func (t *netting) opened(id CopyID) (turn float64, shift shape.Point) {
+	for _, side := range t.s.Copies[id].Sides {
+		if !t.s.Sides[side].Fold {
+			continue
+		}
+		line := t.s.Drawn(t.s.whole(side))
+		at, way := line[0], line[len(line)-1].Sub(line[0])
+		turn = foldTurn(way)
+		was := spun(shape.Point{X: -at.X, Y: at.Y}, turn)
+		return turn, at.Sub(was)
+	}
+	return 0, shape.Point{}
+}
+
+// foldTurn is by how much what was turned over about an upright line is turned
+// on, to have been turned over about a line that runs another way.
+func foldTurn(way shape.Point) float64 {
+	if math.Abs(way.X) <= touch {
+		return 0
+	}
+	return 2*math.Atan2(way.Y, way.X) - math.Pi
+}
+
+// A tie is a join between two units.
+type tie struct {
+	join JoinID
+	to   [2]int
+	size float64
+}
+
+// ties lists the joins between units: of one edge to one edge, or the others.
+func (t *netting) ties(single bool) []tie {
+	var out []tie
+	for i := range t.s.Joins {
+		j := &t.s.Joins[i]
+		if j.Kind == Fold || j.Kind == Caught || t.isSingle(j) != single {
+			continue
+		}
+		a, ok := t.unitOf[t.s.Sides[j.A.Side].Copy]
+		b, ok2 := t.unitOf[t.s.Sides[j.B.Side].Copy]
+		if !ok || !ok2 || a == b {
+			continue
+		}
+		l := tie{JoinID(i), [2]int{a, b}, j.A.Length()}
+		if j.Kind == Closing { // the net is open where the garment opens
+			l.size = 0
+		}
+		out = append(out, l)
+	}
+	return out
+}
+
+// isSingle reports whether a join is of one edge to one edge, not of a line.
+func (t *netting) isSingle(j *Join) bool {
+	if j.Seam >= 0 {
+		if s := &t.s.Plan.Seams[j.Seam]; s.Run || len(s.Sides[0]) > 1 || len(s.Sides[1]) > 1 {
+			return false
+		}
+	}
+	return t.meetsOnly(j.A.Side, j.B.Side) && t.meetsOnly(j.B.Side, j.A.Side)
+}
+
+// meetsOnly reports whether all that is joined to a side is another side.
+func (t *netting) meetsOnly(id, other SideID) bool {
+	return !slices.ContainsFunc(t.s.Sides[id].joins, func(k JoinID) bool {
+		j := &t.s.Joins[k]
+		return !(j.A.Side == id && j.B.Side == other || j.B.Side == id && j.A.Side == other)
+	})
+}
+
+// together lays the whole net.
+func (t *netting) together() {
+	behind := map[CopyID]bool{}
+	loose := map[CopyID]bool{}
+	comps := t.s.Components()
+	for i := range comps {
+		for _, id := range comps[i].Copies {
+			behind[id], loose[id] = comps[i].Behind, t.s.unjoined(&comps[i])
+		}
+	}
+	storeys := t.storeys()
+	var body []*storey
+	for _, st := range storeys {
+		switch id := st.laid[0].Copy; {
+		case behind[id]:
+			t.groups[Back] = append(t.groups[Back], &st.body)
+		case loose[id] && len(storeys) > 1:
+			t.groups[Apart] = append(t.groups[Apart], &st.body)
+		default:
+			body = append(body, st)
+		}
+	}
+	if len(body) == 0 { // nothing but what lies behind: then it is what there is to see
+		t.groups[Body], t.groups[Back] = t.groups[Back], nil
+		if len(t.groups[Body]) == 0 {
+			t.groups[Body], t.groups[Apart] = t.groups[Apart], nil
+		}
+		t.row(Body)
+		return
+	}
+	t.stack(body)
+	t.row(Back)
+	t.row(Apart)
+}
+
+// A storey is units that seams of one edge to one edge join, laid.
+type storey struct {
+	body
+	units []int
+}
+
+// storeys lays every storey by itself.
+func (t *netting) storeys() []*storey {
+	single := t.ties(true)
+	laid := make([]bool, len(t.units))
+	var out []*storey
+	for {
+		root := t.root(laid, single)
+		if root < 0 {
+			return out
+		}
+		out = append(out, t.storey(root, laid, single))
+	}
+}
+
+// root is the unit that a storey is laid from: of what hangs together the
+// largest, rather a piece opened at the fold. −1 where all are laid.
+func (t *netting) root(laid []bool, single []tie) int {
+	first := slices.Index(laid, false)
+	if first < 0 {
+		return -1
+	}
+	l := newLinks(len(t.units))
+	for _, k := range single {
+		l.link(k.to[0], k.to[1])
+	}
+	largest, fold := first, -1
+	for u := range t.units {
+		if l.root(u) != l.root(first) || laid[u] {
+			continue
+		}
+		if t.units[u].area > t.units[largest].area+1 {
+			largest = u
+		}
+		if t.units[u].fold && (fold < 0 || t.units[u].area > t.units[fold].area+1) {
+			fold = u
+		}
+	}
+	if fold >= 0 && t.units[fold].area > 0.4*t.units[largest].area {
+		return fold
+	}
+	return largest
+}
+
+// storey lays a storey from its root: always the longest join from what is laid
+// to what is not.
+func (t *netting) storey(root int, laid []bool, single []tie) *storey {
+	laid[root] = true
+	st := &storey{units: []int{root}}
+	for {
+		best := -1
+		for i, k := range single {
+			if slices.Contains(st.units, k.to[0]) == slices.Contains(st.units, k.to[1]) {
+				continue
+			}
+			if best < 0 || k.size > single[best].size+touch {
+				best = i
+			}
+		}
+		if best < 0 {
+			break
+		}
+		k := single[best]
+		if !slices.Contains(st.units, k.to[0]) {
+			k.to[0], k.to[1] = k.to[1], k.to[0]
+		}
+		t.beside(k, st)
+		laid[k.to[1]] = true
+		st.units = append(st.units, k.to[1])
+	}
+	for _, u := range st.units {
+		st.laid, st.area = append(st.laid, t.units[u].laid...), st.area+t.units[u].area
+	}
+	return st
+}
+
+// uprightWithin is how far a piece may have to turn to face what it meets, in
+// radians, and still be laid upright.
+const uprightWithin = 40 * math.Pi / 180
+
+// beside lays a unit beside the one it meets.
+func (t *netting) beside(k tie, st *storey) {
+	j := &t.s.Joins[k.join]
+	one, two := j.A, j.B
+	if t.unitOf[t.s.Sides[one.Side].Copy] != k.to[0] {
+		one, two = two, one
+	}
+	there := chordOf(t.lineOf(one))
+	b := t.units[k.to[1]]
+	here := chordOf(t.lineOf(two))
+	b.turn(t.facing(k.to[1], st, here, there))
+	here = chordOf(t.lineOf(two))
+	way := straightened(there.out)
+	start := there.mid.Add(shape.Point{X: float64(way.X * t.net.Gap), Y: float64(way.Y * t.net.Gap)})
+	b.move(start.Sub(here.mid))
+	b.push(way, t.net.Gap/2, t.laidOf(st), t.net.Gap)
+}
+
+func (t *netting) laidOf(st *storey) []*body {
+	var out []*body
+	for _, u := range st.units {
+		out = append(out, t.units[u])
+	}
+	return out
+}
+
+// facing is by how much a unit is turned to face what it meets: not at all where
+// it nearly does, or is the mirror image of one that is laid; a panel of a ring
+// always as much as it takes.
+func (t *netting) facing(unit int, st *storey, here, there chord) float64 {
+	back := shape.Point{X: -there.out.X, Y: -there.out.Y}
+	turn := math.Atan2(cross(here.out, back), dot(here.out, back))
+	l := &t.units[unit].laid[0]
+	c := &t.s.Copies[l.Copy]
+	if t.s.Plan.Pieces[c.Piece].Arc > 0 {
+		return turn
+	}
+	for _, u := range st.units {
+		o := &t.units[u].laid[0]
+		if other := &t.s.Copies[o.Copy]; other.Piece == c.Piece && o.over != l.over && !t.units[u].fold {
+			return -o.Turn
+		}
+	}
+	if math.Abs(turn) <= uprightWithin {
+		return 0
+	}
+	return turn
+}
+
+// straightened is a way that nearly runs level or upright, made so: hems that
+// should lie on one line then do.
+func straightened(way shape.Point) shape.Point {
+	switch x, y := math.Abs(way.X), math.Abs(way.Y); {
+	case x > 0.85:
+		return shape.Point{X: math.Copysign(1, way.X)}
+	case y > 0.85:
+		return shape.Point{Y: math.Copysign(1, way.Y)}
+	}
+	return way
+}
+
+// lineOf is where a stretch lies among the units.
+func (t *netting) lineOf(sp Span) []shape.Point {
+	id := t.s.Sides[sp.Side].Copy
+	l := t.units[t.unitOf[id]].of(id)
+	out := t.s.Drawn(sp)
+	for i := range out {
+		out[i] = l.At(out[i])
+	}
+	return out
+}
