@@ -30,6 +30,7 @@ var BuildParts = []Part{
 	{"cautions", "Cautions", "", cautions},
 	{"notes", "Notes", "", func(d *Draft, b *notebook.BuildPage) { d.text(b.Notes) }},
 	{"pieces", "Pieces", "pieces", pieces},
+	{"together", "How it goes together", "together", together},
 	{"seams", "Seams", "seams", seams},
 	{"truing", "Truing", "truing", truing},
 	{"cloth", "Cloth", "cloth", takenOfCloths},

@@ -91,6 +91,19 @@ const (
 	Tape
 	TapeTick
 
+	// Of a garment laid flat.
+	NetPiece
+	SeamLine // of a seam by its number; those of others follow it
+	_
+	_
+	_
+	_
+	NetOpen    // what stays open
+	NetClosing // what a zip or buttons close
+	NetFold
+	NetTie  // from a line to its number, or to the line it meets
+	NetRing // round a number
+
 	// Of sheets of paper.
 	SquareMM
 	SquareInch
@@ -117,6 +130,15 @@ func OfRound(round int) Meaning {
 	return RoundLine + Meaning(round)
 }
 
+// seamLines is how many kinds of line there are for seams; they begin again after
+// the last, and their numbers tell them apart.
+const seamLines = 5
+
+// OfSeam is the line of a seam by its number, from 1.
+func OfSeam(number int) Meaning {
+	return SeamLine + Meaning((max(number, 1)-1)%seamLines)
+}
+
 // classes are the names that style sheets know meanings by. Some share one: a
 // theme says how a kind of line looks, whatever it stands for.
 var classes = [meanings]string{
@@ -132,6 +154,8 @@ var classes = [meanings]string{
 	AsCut: "asCut grain", Levelled: "levelled sew", Hanging: "hanging bar", LevelledOff: "levelling grain", StationMark: "stations bar",
 	SpreadScale: "ruler", SpreadReach: "grain", SpreadHalf: "between", Median: "tack", StripArea: "strip-of", StripEdge: "grain", StripReach: "", Swatch: "pinked",
 	Table: "table", Tissue: "tissue", Crease: "crease", Tape: "tape", TapeTick: "tick",
+	NetPiece: "net-piece", SeamLine: "round-1", SeamLine + 1: "round-2", SeamLine + 2: "round-3", SeamLine + 3: "round-4", SeamLine + 4: "round-5",
+	NetOpen: "net-open", NetClosing: "net-closing", NetFold: "fold level", NetTie: "ruler", NetRing: "net-ring",
 	SquareMM: "square-mm", SquareInch: "square-inch", SheetEdge: "sheet-edge", SheetArea: "sheet-area", Symbol: "symbol", SymbolDot: "symbol-dot",
 	CodeGround: "code-ground", CodeSquare: "code-square", LayCloth: "cloth",
 }
@@ -141,12 +165,15 @@ type Voice uint8
 
 // The voices.
 const (
-	Plain    Voice = iota
-	Small          // what is beside the point
-	Row            // the number of a row of stitching
-	Name           // of a whole piece
-	NameLess       // the same where there is little room
-	TestMM         // beside the squares that a print is checked by
+	Plain      Voice = iota
+	Small            // what is beside the point
+	Row              // the number of a row of stitching
+	Name             // of a whole piece
+	NameLess         // the same where there is little room
+	RingNumber       // within a ring
+	NetName          // of a piece of a garment laid flat
+	NetNameLess
+	TestMM // beside the squares that a print is checked by
 	TestInch
 	SheetNumber // of a sheet, on the map of a pattern
 	MapName     // of a piece on several sheets
@@ -156,4 +183,4 @@ const (
 	voices
 )
 
-var voiceClasses = [voices]string{Small: "small", Row: "row", Name: "name", NameLess: "name less", TestMM: "test-mm", TestInch: "test-inch", SheetNumber: "sheet-number", MapName: "map-name", MapPiece: "map-piece", Join: "join", Foot: "foot-words"}
+var voiceClasses = [voices]string{Small: "small", Row: "row", Name: "name", NameLess: "name less", RingNumber: "ring", NetName: "net-name", NetNameLess: "net-name less", TestMM: "test-mm", TestInch: "test-inch", SheetNumber: "sheet-number", MapName: "map-name", MapPiece: "map-piece", Join: "join", Foot: "foot-words"}

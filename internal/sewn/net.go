@@ -127,7 +127,8 @@ func (s *Surface) Drawn(sp Span) []shape.Point {
 
 // Net lays a layer flat. What lies where depends on the garment alone: the same
 // garment gives the same net to the last bit, whatever the order in which it was
-// told, and its mirror image the mirror image of the net.
+// told, and its mirror image the mirror image of the net; what lies aside from the
+// body is listed from the left all the same.
 func (s *Surface) Net(layer string) *Net {
 	n := &Net{Layer: layer}
 	worn := s.wearers()
@@ -167,7 +168,7 @@ func (n *Net) meet(s *Surface) {
 			continue
 		}
 		m.Far = !m.Here[0] || !m.Here[1] || n.far(n.Line(s, j.A), n.Line(s, j.B))
-		if j.Seam >= 0 {
+		if j.Seam >= 0 && j.Kind != Closing {
 			m.Pair = pairName(perSeam[j.Seam])
 			perSeam[j.Seam]++
 		}
@@ -181,6 +182,12 @@ func (n *Net) meet(s *Surface) {
 }
 
 func (n *Net) has(s *Surface, sp Span) bool { return n.of(s.Sides[sp.Side].Copy) != nil }
+
+// In reports whether a stretch lies in what hangs together of the net.
+func (n *Net) In(s *Surface, sp Span) bool {
+	l := n.of(s.Sides[sp.Side].Copy)
+	return l != nil && l.Group == Body
+}
 
 // pairName is a, b … z, aa, ab …
 func pairName(i int) string {
@@ -207,7 +214,7 @@ func (n *Net) far(a, b []shape.Point) bool {
 // opened lists the openings, those apart of single pieces that nothing joins.
 func (n *Net) opened(s *Surface) {
 	for _, l := range s.Loops(n.Layer, false) {
-		if at := n.of(s.Sides[l.Spans[0].Side].Copy); at != nil && at.Group == Body {
+		if n.In(s, l.Spans[0]) {
 			n.Openings = append(n.Openings, l)
 		}
 	}

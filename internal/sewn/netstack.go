@@ -178,36 +178,83 @@ func boundsOf(list []*body) (low, high shape.Point) {
 	return low, high
 }
 
-// row lays the bodies of a group in rows below all that is laid, as wide as
-// that.
-func (t *netting) row(g Group) {
-	if len(t.groups[g]) == 0 {
+// aside lays the groups that do not hang together with the body in blocks below
+// it or to its right, as makes the net less large.
+func (t *netting) aside() {
+	if len(t.groups[Back])+len(t.groups[Apart]) == 0 {
 		return
 	}
-	var above []*body
-	for k := range t.groups {
-		if Group(k) < g {
-			above = append(above, t.groups[k]...)
+	t.below()
+	below := t.size()
+	t.right()
+	if t.size() > below-touch {
+		t.below()
+	}
+}
+
+// size is how large the net is with all its groups.
+func (t *netting) size() float64 {
+	var all []*body
+	for _, g := range t.groups {
+		all = append(all, g...)
+	}
+	return sizeOf(boundsOf(all))
+}
+
+// between blocks lies so much of the gap: room for a frame and words.
+const blockGaps = 3.2
+
+func (t *netting) below() {
+	low, high := boundsOf(t.groups[Body])
+	wide, apart := high.X-low.X, blockGaps*t.net.Gap
+	x, y, floor := low.X, low.Y-apart, low.Y
+	for _, g := range [...]Group{Back, Apart} {
+		if len(t.groups[g]) == 0 {
+			continue
 		}
-	}
-	low, high := boundsOf(above)
-	wide := high.X - low.X
-	if len(above) == 0 {
-		for _, b := range t.groups[g] {
-			wide = max(wide, math.Sqrt(float64(4*b.area*float64(len(t.groups[g])))))
+		if need := t.widthOf(g); x > low.X && x+need > low.X+wide {
+			x, y = low.X, floor-apart
 		}
+		t.flow(g, x, y, max(low.X+wide-x, wide/2))
+		a, z := boundsOf(t.groups[g])
+		x, floor = z.X+apart, min(floor, a.Y)
 	}
-	x, y, tall := low.X, low.Y-2*t.net.Gap, 0.0
-	if len(above) == 0 {
-		y = 0
+}
+
+func (t *netting) right() {
+	low, high := boundsOf(t.groups[Body])
+	apart := blockGaps * t.net.Gap
+	x, y := high.X+apart, high.Y-t.net.Gap
+	for _, g := range [...]Group{Back, Apart} {
+		if len(t.groups[g]) == 0 {
+			continue
+		}
+		t.flow(g, x, y, (high.X-low.X)/2)
+		a, _ := boundsOf(t.groups[g])
+		y = a.Y - apart
 	}
+}
+
+// widthOf is how wide a group is in one row.
+func (t *netting) widthOf(g Group) float64 {
+	wide := 0.0
 	for _, b := range t.groups[g] {
-		a, z := b.bounds()
-		if x > low.X && x+z.X-a.X > low.X+wide {
-			x, y, tall = low.X, y-tall-t.net.Gap, 0
+		low, high := b.bounds()
+		wide += high.X - low.X + t.net.Gap
+	}
+	return wide
+}
+
+// flow lays the bodies of a group in rows, from an upper left corner.
+func (t *netting) flow(g Group, left, top, wide float64) {
+	x, y, tall := left, top, 0.0
+	for _, b := range t.groups[g] {
+		low, high := b.bounds()
+		if x > left && x+high.X-low.X > left+wide {
+			x, y, tall = left, y-tall-t.net.Gap, 0
 		}
-		b.move(shape.Point{X: x - a.X, Y: y - z.Y})
-		x += z.X - a.X + t.net.Gap
-		tall = max(tall, z.Y-a.Y)
+		b.move(shape.Point{X: x - low.X, Y: y - high.Y})
+		x += high.X - low.X + t.net.Gap
+		tall = max(tall, high.Y-low.Y)
 	}
 }

@@ -170,28 +170,32 @@ func (t *netting) together() {
 		}
 	}
 	storeys := t.storeys()
+	group := func(st *storey) Group {
+		switch id := st.laid[0].Copy; {
+		case loose[id] && len(storeys) > 1:
+			return Apart
+		case behind[id]:
+			return Back
+		}
+		return Body
+	}
+	shown := Body // where nothing but what lies behind is left, it is what there is to see
+	if !slices.ContainsFunc(storeys, func(st *storey) bool { return group(st) == Body }) {
+		shown = Back
+		if !slices.ContainsFunc(storeys, func(st *storey) bool { return group(st) == Back }) {
+			shown = Apart
+		}
+	}
 	var body []*storey
 	for _, st := range storeys {
-		switch id := st.laid[0].Copy; {
-		case behind[id]:
-			t.groups[Back] = append(t.groups[Back], &st.body)
-		case loose[id] && len(storeys) > 1:
-			t.groups[Apart] = append(t.groups[Apart], &st.body)
-		default:
+		if g := group(st); g != shown {
+			t.groups[g] = append(t.groups[g], &st.body)
+		} else {
 			body = append(body, st)
 		}
 	}
-	if len(body) == 0 { // nothing but what lies behind: then it is what there is to see
-		t.groups[Body], t.groups[Back] = t.groups[Back], nil
-		if len(t.groups[Body]) == 0 {
-			t.groups[Body], t.groups[Apart] = t.groups[Apart], nil
-		}
-		t.row(Body)
-		return
-	}
 	t.stack(body)
-	t.row(Back)
-	t.row(Apart)
+	t.aside()
 }
 
 // A storey is units that seams of one edge to one edge join, laid.
@@ -240,7 +244,41 @@ func (t *netting) root(laid []bool, single []tie) int {
 	if fold >= 0 && t.units[fold].area > 0.4*t.units[largest].area {
 		return fold
 	}
-	return largest
+	return t.farFromOpening(largest, single)
+}
+
+// farFromOpening is of alike units the one that lies farthest, from seam to seam,
+// from where a zip or buttons open the garment: the middle of the net.
+func (t *netting) farFromOpening(unit int, single []tie) int {
+	piece := func(u int) int { return t.s.Copies[t.units[u].laid[0].Copy].Piece }
+	steps := map[int]int{}
+	var next []int
+	for _, k := range single {
+		if t.s.Joins[k.join].Kind == Closing {
+			for _, u := range k.to {
+				if _, ok := steps[u]; !ok {
+					steps[u], next = 0, append(next, u)
+				}
+			}
+		}
+	}
+	for ; len(next) > 0; next = next[1:] {
+		for _, k := range single {
+			for side, u := range k.to {
+				to := k.to[1-side]
+				if _, ok := steps[to]; u == next[0] && k.size > 0 && !ok {
+					steps[to], next = steps[u]+1, append(next, to)
+				}
+			}
+		}
+	}
+	best := unit
+	for u := range t.units {
+		if piece(u) == piece(unit) && steps[u] > steps[best] {
+			best = u
+		}
+	}
+	return best
 }
 
 // storey lays a storey from its root: always the longest join from what is laid
@@ -272,7 +310,44 @@ func (t *netting) storey(root int, laid []bool, single []tie) *storey {
 	for _, u := range st.units {
 		st.laid, st.area = append(st.laid, t.units[u].laid...), st.area+t.units[u].area
 	}
+	t.hang(st)
 	return st
+}
+
+// hang turns a storey of a ring's panels so that the middle of them hangs down
+// below the waist.
+func (t *netting) hang(st *storey) {
+	var sum, first shape.Point
+	for i := range st.laid {
+		l := &st.laid[i]
+		if t.s.Plan.Pieces[t.s.Copies[l.Copy].Piece].Arc == 0 {
+			return
+		}
+		way := l.At(t.axis(l.Copy)).Sub(l.At(shape.Point{}))
+		if i == 0 {
+			first = way
+		}
+		sum = sum.Add(way)
+	}
+	if long(sum) < 0.3*long(first) { // all round: that from which the rest was laid
+		sum = first
+	}
+	st.turn(math.Atan2(cross(sum, shape.Point{Y: -1}), dot(sum, shape.Point{Y: -1})))
+}
+
+// axis is which way a panel of a ring lies from the ring's middle, as drawn.
+func (t *netting) axis(id CopyID) shape.Point {
+	ring, _ := t.s.Plan.Pieces[t.s.Copies[id].Piece].Outline.Flatten(within)
+	var sum shape.Point
+	for i, p := range ring {
+		q := ring[(i+1)%len(ring)]
+		size := long(q.Sub(p))
+		sum = sum.Add(shape.Point{X: float64((p.X + q.X) * size), Y: float64((p.Y + q.Y) * size)})
+	}
+	if size := long(sum); size > 0 {
+		return shape.Point{X: sum.X / size, Y: sum.Y / size}
+	}
+	return shape.Point{Y: -1}
 }
 
 // uprightWithin is how far a piece may have to turn to face what it meets, in

@@ -84,7 +84,8 @@ func (s *Surface) rightOf(sp Span) float64 {
 	return float64(c.Hand) * ((line[0].X+line[len(line)-1].X)/2 - (low.X+high.X)/2)
 }
 
-// besideSay is the side on which nearly all is worn that a copy is sewn to.
+// besideSay is the side on which nearly all is worn that a copy is sewn to, others
+// of its piece left out.
 func (s *Surface) besideSay(id CopyID, known []Wearer) Wearer {
 	var sewn [3]float64
 	for _, at := range s.Copies[id].Sides {
@@ -96,7 +97,9 @@ func (s *Surface) besideSay(id CopyID, known []Wearer) Wearer {
 				if other.Side == at {
 					other = join.B
 				}
-				sewn[known[s.Sides[other.Side].Copy]] += other.Length()
+				if to := s.Sides[other.Side].Copy; s.Copies[to].Piece != s.Copies[id].Piece {
+					sewn[known[to]] += other.Length()
+				}
 			}
 		}
 	}

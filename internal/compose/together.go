@@ -1,0 +1,95 @@
+package compose
+
+import (
+	"math"
+	"strconv"
+	"strings"
+
+	"hembook/internal/document"
+	"hembook/internal/draw"
+	"hembook/internal/drawing"
+	"hembook/internal/measure"
+	"hembook/internal/notebook"
+	"hembook/internal/sewn"
+)
+
+// The largest net, in millimetres on paper: as wide as a sheet's text.
+const (
+	netWide = 168
+	netHigh = 190
+)
+
+// together shows how the garment goes together, layer by layer.
+func together(d *Draft, b *notebook.BuildPage) {
+	if b.Together == nil {
+		return
+	}
+	for _, layer := range b.Together.Layers() {
+		d.Add(document.Turn{})
+		d.layer(b.Together, layer)
+	}
+}
+
+func (d *Draft) layer(t *notebook.Together, layer string) {
+	n := t.Sewn.Net(layer)
+	style := draw.NetStyle{
+		Wide: netWide, High: netHigh, Seam: t.NumberOfSeam, Finish: t.NumberOfFinish, Left: "left", Right: "right",
+		Behind: "these lie behind", Apart: "no seam joins these",
+		Title: "How the " + layerName(layer) + " goes together",
+		Desc:  netWords(t, n),
+	}
+	key := d.Within(func() { d.netKey(t, n); d.openings(t, n) })
+	net := document.Sketch{Draw: func() *drawing.Drawing { return draw.Net(t.Sewn, n, style) }}
+	d.Add(document.Section{As: "nets", Level: 3, Head: upperFirst(layerName(layer)), Blocks: []document.Block{
+		document.Columns{Of: [][]document.Block{{net}, key}},
+	}})
+}
+
+// netKey names what the numbers of a net stand for.
+func (d *Draft) netKey(t *notebook.Together, n *sewn.Net) {
+	table := d.Table("In the order they are sewn", document.Words("number and name"), document.Words("type"))
+	for _, k := range t.Shown(n) {
+		table.RowOf(document.As(document.Strong, strconv.Itoa(k.Number)), document.Say(" "+k.Name)).Words(k.Type)
+	}
+	table.End()
+}
+
+// openings tells which lines stay open, and which a zip or buttons close.
+func (d *Draft) openings(t *notebook.Together, n *sewn.Net) {
+	list := t.Openings(n)
+	if len(list) == 0 {
+		return
+	}
+	table := d.Table("What stays open, as drawn", document.Words("opening"), document.Figures("length"))
+	for _, o := range list {
+		if o.Times > 1 {
+			o.Name += ", each of " + strconv.Itoa(o.Times)
+		}
+		words, other := d.Style.Two(measure.Quantity{Number: math.Round(o.Length), Unit: measure.UnitMM})
+		table.Row(o.Name).Cell(document.Quantity(words, other))
+	}
+	table.End()
+}
+
+// netWords says in words what a net shows.
+func netWords(t *notebook.Together, n *sewn.Net) string {
+	var out []string
+	for _, k := range t.Shown(n) {
+		out = append(out, strconv.Itoa(k.Number)+" "+k.Name)
+	}
+	return "The pieces laid flat, right side up. Edges with the same number are sewn together: " + strings.Join(out, ", ") + "."
+}
+
+func layerName(layer string) string {
+	if layer == "outer" {
+		return "outside"
+	}
+	return layer
+}
+
+func upperFirst(s string) string {
+	if s == "" {
+		return s
+	}
+	return strings.ToUpper(s[:1]) + s[1:]
+}

@@ -1,0 +1,265 @@
+package draw
+
+import (
+	"math"
+	"slices"
+
+	"hembook/internal/drawing"
+	"hembook/internal/sewn"
+	"hembook/internal/shape"
+)
+
+// A netFull is what numbers and names of a net keep clear of.
+type netFull struct {
+	from, to []drawing.Point // of outlines
+	marks    []stroke        // within pieces: darts
+	boxes    []drawing.Box
+}
+
+func (l *netFull) line(points []drawing.Point, closed bool) {
+	for i := 1; i < len(points); i++ {
+		l.from, l.to = append(l.from, points[i-1]), append(l.to, points[i])
+	}
+	if n := len(points); closed && n > 2 {
+		l.from, l.to = append(l.from, points[n-1]), append(l.to, points[0])
+	}
+}
+
+// clear reports whether a disc touches no line and no box.
+func (l *netFull) clear(x, y, r float64) bool {
+	for _, b := range l.boxes {
+		if x+r > b.Left && x-r < b.Right && y+r > b.Top && y-r < b.Bottom {
+			return false
+		}
+	}
+	for _, s := range l.marks {
+		if offLine(drawing.Point{X: x, Y: y}, s.a, s.b) < r {
+			return false
+		}
+	}
+	for i := range l.from {
+		if offLine(drawing.Point{X: x, Y: y}, l.from[i], l.to[i]) < r {
+			return false
+		}
+	}
+	return true
+}
+
+// clearBox reports the same of a box; of words alone where lines do not count.
+func (l *netFull) clearBox(b drawing.Box, words bool) bool {
+	for _, o := range l.boxes {
+		if b.Left < o.Right && o.Left < b.Right && b.Top < o.Bottom && o.Top < b.Bottom {
+			return false
+		}
+	}
+	for i := range l.from {
+		if words {
+			break
+		}
+		if (stroke{a: l.from[i], b: l.to[i]}).meets(b) {
+			return false
+		}
+	}
+	return true
+}
+
+// offLine is how far a place lies from a line.
+func offLine(p, a, b drawing.Point) float64 {
+	ux, uy, long := toward2(a, b)
+	dx, dy := p.X-a.X, p.Y-a.Y
+	t := min(max(dx*ux+dy*uy, 0), long)
+	return math.Hypot(dx-ux*t, dy-uy*t)
+}
+
+// name writes a copy's name within it, with the side of the body it is worn on;
+// of a piece cut on the fold once, over both halves.
+func (d *netDrawing) name(l *sewn.Laid) {
+	c := &d.s.Copies[l.Copy]
+	rings := []shape.Ring{d.rings[d.at(l.Copy)]}
+	aside := map[sewn.Wearer]string{sewn.LeftSide: d.style.Left, sewn.RightSide: d.style.Right}[l.Side]
+	if d.s.Plan.Pieces[c.Piece].OnFold {
+		for i := range d.n.Laid {
+			o := &d.s.Copies[d.n.Laid[i].Copy]
+			if o.Piece == c.Piece && o.Number == c.Number && d.n.Laid[i].Copy != l.Copy {
+				if d.n.Laid[i].Copy < l.Copy {
+					return
+				}
+				rings, aside = append(rings, d.rings[i]), ""
+			}
+		}
+	}
+	words := c.Name
+	if d.style.Words != nil {
+		words = d.style.Words(words)
+	}
+	d.place(words, aside, rings)
+}
+
+func (d *netDrawing) at(id sewn.CopyID) int {
+	return slices.IndexFunc(d.n.Laid, func(l sewn.Laid) bool { return l.Copy == id })
+}
+
+// nameParts are where in the height of a piece its name is tried.
+var nameParts = []float64{0.5, 0.42, 0.58, 0.34, 0.66, 0.26, 0.74, 0.18, 0.82}
+
+// place writes a name, with an aside below it, where the piece has room for it:
+// level, else lying, else beside it.
+func (d *netDrawing) place(words, aside string, rings []shape.Ring) {
+	low, high := ringsBounds(rings)
+	for _, v := range []drawing.Voice{drawing.NetName, drawing.NetNameLess} {
+		letter, tall := textWide*netNames[v]/textHeight, netNames[v]
+		wide := max(letters(words)*letter, letters(aside)*smallWide)
+		high2 := tall
+		if aside != "" {
+			high2 += smallHeight * 1.2
+		}
+		for _, lying := range []bool{false, true} {
+			for _, part := range nameParts {
+				x, y := (low.X+high.X)/2, low.Y+(high.Y-low.Y)*part
+				if lying {
+					x, y = low.X+(high.X-low.X)*part, (low.Y+high.Y)/2
+				}
+				half, up := wide/2+0.5, high2/2+0.4
+				if lying {
+					half, up = up, half
+				} else if a, b, ok := widest(rings, y); ok {
+					x = (a + b) / 2
+				}
+				box := drawing.Box{Left: x - half, Top: y - up, Right: x + half, Bottom: y + up}
+				if !inside(rings, box) || !d.roomFor(box) {
+					continue
+				}
+				d.full.boxes = append(d.full.boxes, box)
+				d.write(words, aside, v, x, y-high2/2+tall*0.78, lying, x-high2/2+tall*0.78, y)
+				return
+			}
+		}
+	}
+	d.nameBeside(words, aside, low, high)
+}
+
+// netNames are the sizes of the letters of names.
+var netNames = map[drawing.Voice]float64{drawing.NetName: 3.4, drawing.NetNameLess: 2.6}
+
+func (d *netDrawing) write(words, aside string, v drawing.Voice, x, base float64, lying bool, lyingX, lyingY float64) {
+	if !lying {
+		say(d.Drawing, v, drawing.Middle, x, base, words)
+		say(d.Drawing, drawing.Small, drawing.Middle, x, base+smallHeight*1.2, aside)
+		return
+	}
+	d.Say(drawing.Label{X: lyingX, Y: lyingY, Words: words, Voice: v, Anchor: drawing.Middle, Turn: 90})
+	d.Say(drawing.Label{X: lyingX + smallHeight*1.2, Y: lyingY, Words: aside, Voice: drawing.Small, Anchor: drawing.Middle, Turn: 90})
+}
+
+// nameBeside writes a name below a piece that is too small for it, or above, or
+// at its sides.
+func (d *netDrawing) nameBeside(words, aside string, low, high drawing.Point) {
+	if aside != "" {
+		words += ", " + aside
+	}
+	half := letters(words)*smallWide/2 + 0.4
+	mid := drawing.Point{X: (low.X + high.X) / 2, Y: (low.Y + high.Y) / 2}
+	up := smallHeight/2 + 0.3
+	for _, off := range []float64{0, 3, 6, 9} {
+		for _, at := range []drawing.Point{{X: mid.X, Y: high.Y + up + 0.6 + off}, {X: mid.X, Y: low.Y - up - 0.6 - off}, {X: high.X + half + 0.6 + off, Y: mid.Y}, {X: low.X - half - 0.6 - off, Y: mid.Y}} {
+			box := drawing.Box{Left: at.X - half, Top: at.Y - up, Right: at.X + half, Bottom: at.Y + up}
+			if d.full.clearBox(box, false) {
+				d.full.boxes = append(d.full.boxes, box)
+				say(d.Drawing, drawing.Small, drawing.Middle, at.X, at.Y+smallHeight*0.36, words)
+				return
+			}
+		}
+	}
+}
+
+// roomFor reports whether a box within a piece keeps clear of numbers and darts.
+func (d *netDrawing) roomFor(b drawing.Box) bool {
+	for _, o := range d.full.boxes {
+		if b.Left < o.Right && o.Left < b.Right && b.Top < o.Bottom && o.Top < b.Bottom {
+			return false
+		}
+	}
+	for _, s := range d.full.marks {
+		if s.meets(b) {
+			return false
+		}
+	}
+	return true
+}
+
+// inside reports whether a box lies within rings that lie against each other.
+func inside(rings []shape.Ring, b drawing.Box) bool {
+	const steps = 6
+	for i := range steps + 1 {
+		y := b.Top + (b.Bottom-b.Top)*float64(i)/steps
+		from, to, ok := stretchAt(rings, y, (b.Left+b.Right)/2)
+		if !ok || from > b.Left || to < b.Right {
+			return false
+		}
+	}
+	return true
+}
+
+// widest is the widest stretch within rings at a height.
+func widest(rings []shape.Ring, y float64) (from, to float64, ok bool) {
+	for _, s := range stretchesAt(rings, y) {
+		if s[1]-s[0] > to-from {
+			from, to, ok = s[0], s[1], true
+		}
+	}
+	return from, to, ok
+}
+
+func stretchAt(rings []shape.Ring, y, x float64) (from, to float64, ok bool) {
+	for _, s := range stretchesAt(rings, y) {
+		if s[0] <= x && x <= s[1] {
+			return s[0], s[1], true
+		}
+	}
+	return 0, 0, false
+}
+
+// stretchesAt are the stretches within rings at a height, those that touch as
+// one.
+func stretchesAt(rings []shape.Ring, y float64) [][2]float64 {
+	var all [][2]float64
+	for _, r := range rings {
+		var at []float64
+		for i := range r {
+			a, b := r[i], r[(i+1)%len(r)]
+			if a.Y > y != (b.Y > y) {
+				at = append(at, a.X+(y-a.Y)/(b.Y-a.Y)*(b.X-a.X))
+			}
+		}
+		slices.Sort(at)
+		for i := 0; i+1 < len(at); i += 2 {
+			all = append(all, [2]float64{at[i], at[i+1]})
+		}
+	}
+	slices.SortFunc(all, func(a, b [2]float64) int {
+		if a[0] < b[0] {
+			return -1
+		}
+		return 1
+	})
+	var out [][2]float64
+	for _, s := range all {
+		if n := len(out); n > 0 && s[0] <= out[n-1][1]+0.1 {
+			out[n-1][1] = max(out[n-1][1], s[1])
+			continue
+		}
+		out = append(out, s)
+	}
+	return out
+}
+
+func ringsBounds(rings []shape.Ring) (low, high drawing.Point) {
+	low, high = rings[0][0], rings[0][0]
+	for _, r := range rings {
+		for _, p := range r {
+			low.X, low.Y = min(low.X, p.X), min(low.Y, p.Y)
+			high.X, high.Y = max(high.X, p.X), max(high.Y, p.Y)
+		}
+	}
+	return low, high
+}

@@ -1,0 +1,188 @@
+package notebook
+
+import (
+	"math"
+	"slices"
+
+	"hembook/internal/derive"
+	"hembook/internal/garment"
+	"hembook/internal/order"
+	"hembook/internal/sewn"
+)
+
+// A Together is what is shown of how a garment goes together.
+type Together struct {
+	Sewn     *sewn.Surface
+	Numbered []order.Numbered // its seams and finishes, in the order in which they are sewn
+	Types    []string         // how each of them is sewn
+	seams    []string         // names, by the number of the seam in the surface's plan
+}
+
+// A Shown is a seam or finish that a net shows.
+type Shown struct {
+	order.Numbered
+	Type string
+}
+
+// Shown lists the seams and finishes that a net shows, by their numbers.
+func (t *Together) Shown(n *sewn.Net) []Shown {
+	seen := map[int]bool{}
+	for _, m := range n.Meetings {
+		if j := &t.Sewn.Joins[m.Join]; j.Kind != sewn.Closing {
+			seen[t.NumberOfSeam(j.Seam)] = true
+		}
+	}
+	for _, l := range n.Openings {
+		for _, sp := range l.Spans {
+			seen[t.NumberOfFinish(t.finishOf(sp))] = true
+		}
+	}
+	var out []Shown
+	for i, k := range t.Numbered {
+		if seen[k.Number] {
+			out = append(out, Shown{k, t.Types[i]})
+		}
+	}
+	return out
+}
+
+// finishOf is what makes a stretch neat; "" where nothing does.
+func (t *Together) finishOf(sp sewn.Span) string {
+	side := &t.Sewn.Sides[sp.Side]
+	edges := t.Sewn.Plan.Pieces[t.Sewn.Copies[side.Copy].Piece].Edges
+	for i := range edges {
+		if edges[i].Name == side.Edge {
+			return edges[i].Finish
+		}
+	}
+	return ""
+}
+
+// An Opening is a line of a layer that stays open, or a part of a seam that a zip
+// or buttons close.
+type Opening struct {
+	Name   string
+	Times  int     // how many there are alike
+	Length float64 // of each, mm
+}
+
+// Openings lists the openings of a net with all closed that closes, those that
+// are alike as one, and then what closes and opens.
+func (t *Together) Openings(n *sewn.Net) []Opening {
+	var out []Opening
+	add := func(name string, length float64) {
+		for i := range out {
+			if o := &out[i]; o.Name == name && math.Abs(o.Length-length) < 0.5 {
+				o.Times++
+				return
+			}
+		}
+		out = append(out, Opening{name, 1, length})
+	}
+	for _, l := range t.Sewn.Loops(n.Layer, true) {
+		if n.In(t.Sewn, l.Spans[0]) {
+			add(t.openingName(l), l.Length)
+		}
+	}
+	for _, m := range n.Meetings {
+		if j := &t.Sewn.Joins[m.Join]; j.Kind == sewn.Closing && j.By >= 0 {
+			add(t.Sewn.Plan.Closures[j.By].Name+", "+t.edgeName(j.A), j.A.Length())
+		}
+	}
+	return out
+}
+
+func (t *Together) edgeName(sp sewn.Span) string {
+	side := &t.Sewn.Sides[sp.Side]
+	return t.Sewn.Copies[side.Copy].Name + " " + side.Edge
+}
+
+// openingName is the name of what makes most of it neat, else of the edge that
+// most of it lies along, with the piece where it is one.
+func (t *Together) openingName(l sewn.Loop) string {
+	long := map[string]float64{}
+	pieces := map[string]string{}
+	best := ""
+	for _, sp := range l.Spans {
+		name := t.finishOf(sp)
+		if name == "" {
+			side := &t.Sewn.Sides[sp.Side]
+			name = side.Edge
+			if p := t.Sewn.Copies[side.Copy].Name; pieces[name] == "" {
+				pieces[name] = p
+			} else if pieces[name] != p {
+				pieces[name] = "\x00"
+			}
+		}
+		if long[name] += sp.Length(); best == "" || long[name] > long[best]+0.5 {
+			best = name
+		}
+	}
+	if p := pieces[best]; p != "" && p != "\x00" {
+		return p + " " + best
+	}
+	return best
+}
+
+// goesTogether is nil where nothing is joined.
+func goesTogether(g *derive.Garment) *Together {
+	if g.Sewn == nil || len(g.Sewn.Joins) == 0 {
+		return nil
+	}
+	t := &Together{Sewn: g.Sewn, Numbered: order.InNumbers(g.Garment, g.Steps)}
+	for _, k := range t.Numbered {
+		t.Types = append(t.Types, typeOf(g.Garment, k))
+	}
+	for i := range g.Sewn.Plan.Seams {
+		name := ""
+		if s := g.SeamOf(i); s != nil {
+			name = s.Name
+		}
+		t.seams = append(t.seams, name)
+	}
+	return t
+}
+
+// typeOf is how a seam or finish is sewn.
+func typeOf(g *garment.Garment, k order.Numbered) string {
+	for _, s := range g.Seams {
+		if !k.Finish && s.Name == k.Name {
+			return s.Type.Title
+		}
+	}
+	for _, f := range g.Finishes {
+		if k.Finish && f.Name == k.Name {
+			return f.Type.Title
+		}
+	}
+	return ""
+}
+
+// Layers lists its layers, the outer one first.
+func (t *Together) Layers() []string {
+	out := t.Sewn.Layers()
+	if i := slices.Index(out, "outer"); i > 0 {
+		out = append([]string{"outer"}, slices.Delete(out, i, i+1)...)
+	}
+	return out
+}
+
+// NumberOfSeam is the number of a seam of the surface's plan; 0 for none.
+func (t *Together) NumberOfSeam(seam int) int {
+	if seam < 0 || seam >= len(t.seams) {
+		return 0
+	}
+	return t.number(t.seams[seam], false)
+}
+
+// NumberOfFinish is the number of a finish; 0 for none.
+func (t *Together) NumberOfFinish(name string) int { return t.number(name, true) }
+
+func (t *Together) number(name string, finish bool) int {
+	for _, n := range t.Numbered {
+		if n.Name == name && n.Finish == finish {
+			return n.Number
+		}
+	}
+	return 0
+}
