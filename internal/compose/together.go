@@ -32,17 +32,21 @@ func together(d *Draft, b *notebook.BuildPage) {
 
 func (d *Draft) layer(t *notebook.Together, layer string) {
 	n := t.Sewn.Net(layer)
-	style := draw.NetStyle{
-		Wide: netWide, High: netHigh, Seam: t.NumberOfSeam, Finish: t.NumberOfFinish, Left: "left", Right: "right",
-		Behind: "these lie behind", Apart: "no seam joins these",
-		Title: "How the " + layerName(layer) + " goes together",
-		Desc:  netWords(t, n),
-	}
+	style := netStyle(t, n)
 	key := d.Within(func() { d.netKey(t, n); d.openings(t, n) })
 	net := document.Sketch{Draw: func() *drawing.Drawing { return draw.Net(t.Sewn, n, style) }}
 	d.Add(document.Section{As: "nets", Level: 3, Head: upperFirst(layerName(layer)), Blocks: []document.Block{
 		document.Columns{Of: [][]document.Block{{net}, key}},
 	}})
+}
+
+// netStyle is how a net is drawn on a page.
+func netStyle(t *notebook.Together, n *sewn.Net) draw.NetStyle {
+	return draw.NetStyle{
+		Wide: netWide, High: netHigh, Seam: t.NumberOfSeam, Finish: t.NumberOfFinish, Left: "left", Right: "right",
+		Behind: "these lie behind", Apart: "no seam joins these",
+		Title: "How the " + layerName(n.Layer) + " goes together", Desc: netWords(t, n),
+	}
 }
 
 // netKey names what the numbers of a net stand for.

@@ -23,7 +23,7 @@ func (g *Garment) Figures() []figure.Figure {
 		out.All(p.Extra)
 		for k := range p.Edges {
 			e := &p.Edges[k]
-			out.Add(&e.Length, &e.Intake, &e.Sewn, &e.Allowance)
+			out.Add(&e.Length, &e.Intake, &e.Sewn, &e.Allowance, &e.Spare, &e.SparePlain, &e.SpareOther, &e.SpareOtherPlain)
 		}
 		for k := range p.Darts {
 			out.Add(&p.Darts[k].Leg)

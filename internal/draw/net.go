@@ -55,10 +55,11 @@ func NetScale(n *sewn.Net, wide, high float64) float64 {
 
 // Of a net.
 const (
-	netRim   = 6.5 // free space round it, for numbers
-	discRim  = 2.4 // radius of the ring round a number
-	discSize = 2.5 // of its letters
-	notchIn  = 1.6 // how far a notch is cut in
+	netRim       = 6.5 // free space round it, for numbers
+	discRim      = 2.4 // radius of the ring round a number
+	discSize     = 2.5 // of its letters
+	discSizeLess = 2.2 // where there are more than two
+	notchIn      = 1.6 // how far a notch is cut in
 )
 
 // A netDrawing is a net being drawn.
@@ -284,11 +285,11 @@ func (d *netDrawing) finishes() {
 func (d *netDrawing) disc(words string, x, y float64) {
 	r := discOf(words)
 	d.Draw(drawing.NetRing).Circle(x, y, r)
-	size := discSize
+	size, voice := discSize, drawing.RingNumber
 	if len(words) > 2 {
-		size = 2.2
+		size, voice = discSizeLess, drawing.RingNumberLess
 	}
-	d.Say(drawing.Label{X: x, Y: y + size*0.36, Words: words, Voice: drawing.RingNumber, Anchor: drawing.Middle, Size: size})
+	say(d.Drawing, voice, drawing.Middle, x, y+size*0.36, words)
 	d.full.boxes = append(d.full.boxes, drawing.Box{Left: x - r, Top: y - r, Right: x + r, Bottom: y + r})
 }
 

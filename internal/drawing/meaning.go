@@ -101,8 +101,10 @@ const (
 	NetOpen    // what stays open
 	NetClosing // what a zip or buttons close
 	NetFold
-	NetTie  // from a line to its number, or to the line it meets
-	NetRing // round a number
+	NetTie   // from a line to its number, or to the line it meets
+	NetRing  // round a number
+	NetSpare // cloth that can be let out
+	NetHeld  // what keeps its length
 
 	// Of sheets of paper.
 	SquareMM
@@ -155,7 +157,7 @@ var classes = [meanings]string{
 	SpreadScale: "ruler", SpreadReach: "grain", SpreadHalf: "between", Median: "tack", StripArea: "strip-of", StripEdge: "grain", StripReach: "", Swatch: "pinked",
 	Table: "table", Tissue: "tissue", Crease: "crease", Tape: "tape", TapeTick: "tick",
 	NetPiece: "net-piece", SeamLine: "round-1", SeamLine + 1: "round-2", SeamLine + 2: "round-3", SeamLine + 3: "round-4", SeamLine + 4: "round-5",
-	NetOpen: "net-open", NetClosing: "net-closing", NetFold: "fold level", NetTie: "ruler", NetRing: "net-ring",
+	NetOpen: "net-open", NetClosing: "net-closing", NetFold: "fold level", NetTie: "ruler", NetRing: "net-ring", NetSpare: "net-spare", NetHeld: "net-held",
 	SquareMM: "square-mm", SquareInch: "square-inch", SheetEdge: "sheet-edge", SheetArea: "sheet-area", Symbol: "symbol", SymbolDot: "symbol-dot",
 	CodeGround: "code-ground", CodeSquare: "code-square", LayCloth: "cloth",
 }
@@ -165,13 +167,14 @@ type Voice uint8
 
 // The voices.
 const (
-	Plain      Voice = iota
-	Small            // what is beside the point
-	Row              // the number of a row of stitching
-	Name             // of a whole piece
-	NameLess         // the same where there is little room
-	RingNumber       // within a ring
-	NetName          // of a piece of a garment laid flat
+	Plain          Voice = iota
+	Small                // what is beside the point
+	Row                  // the number of a row of stitching
+	Name                 // of a whole piece
+	NameLess             // the same where there is little room
+	RingNumber           // within a ring
+	RingNumberLess       // the same where it is long
+	NetName              // of a piece of a garment laid flat
 	NetNameLess
 	TestMM // beside the squares that a print is checked by
 	TestInch
@@ -183,4 +186,4 @@ const (
 	voices
 )
 
-var voiceClasses = [voices]string{Small: "small", Row: "row", Name: "name", NameLess: "name less", RingNumber: "ring", NetName: "net-name", NetNameLess: "net-name less", TestMM: "test-mm", TestInch: "test-inch", SheetNumber: "sheet-number", MapName: "map-name", MapPiece: "map-piece", Join: "join", Foot: "foot-words"}
+var voiceClasses = [voices]string{Small: "small", Row: "row", Name: "name", NameLess: "name less", RingNumber: "ring", RingNumberLess: "ring less", NetName: "net-name", NetNameLess: "net-name less", TestMM: "test-mm", TestInch: "test-inch", SheetNumber: "sheet-number", MapName: "map-name", MapPiece: "map-piece", Join: "join", Foot: "foot-words"}

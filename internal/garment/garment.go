@@ -77,7 +77,12 @@ type PieceEdge struct {
 	Intake    figure.Figure // what darts and pleats take in on it; not set where there are none
 	Sewn      figure.Figure // Length less Intake
 	Allowance figure.Figure // width of its allowance
+	Spare     figure.Figure // what it can give where it is sewn or made neat, sewn again in its own way; not set where neither is
 	SewnBy    string        // the seam or finish that uses it; "" where none does
+
+	SparePlain      figure.Figure // the same with a plain seam in its place; not set where that gives no more
+	SpareOther      figure.Figure // Spare of the edge on its seam's other side; not set where that is another edge
+	SpareOtherPlain figure.Figure
 
 	piece  *Piece
 	note   *edgeNote

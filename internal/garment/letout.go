@@ -97,20 +97,24 @@ func (w *work) spare(s givingSide, plain bool) figure.Term {
 	return w.AtLeastNothing(keeps.Minus(w.formula(holds, m)))
 }
 
-// holds is the formula of what must stay of a side: of several the one that
-// asks for most.
+// holds is the formula of what must stay of a side.
 func (w *work) holds(s givingSide) (trade.Expr, error) {
-	kind := s.seam.kind
-	p := trade.Params{trade.CutName: s.edge.allow, trade.MarginName: w.t.usual.margin.V}
-	for name, v := range s.seam.Params {
+	return w.holdsOf(s.seam.kind, s.side, s.edge, s.seam.Params)
+}
+
+// holdsOf is the formula of what must stay of an edge on a side of a seam, or in a
+// finish: of several the one that asks for most.
+func (w *work) holdsOf(kind *seamType, side int, e *PieceEdge, params trade.Params) (trade.Expr, error) {
+	p := trade.Params{trade.CutName: e.allow, trade.MarginName: w.t.usual.margin.V}
+	for name, v := range params {
 		p[name] = v
 	}
-	keeps, err := kind.Keeps.Of(s.side).Value(p)
+	keeps, err := kind.Keeps.Of(side).Value(p)
 	if err != nil {
 		return trade.Expr{}, err
 	}
 	p[trade.AllName] = keeps
-	most, _, err := kind.Holds.Of(s.side).Largest(p)
+	most, _, err := kind.Holds.Of(side).Largest(p)
 	return most, err
 }
 

@@ -135,6 +135,7 @@ func (t *Tailor) derive(b *record.Build, list []Alteration, inForce int) *Garmen
 	w.cutPieces()
 	w.seams()
 	w.finishes()
+	w.spares()
 	w.dartRows()
 	w.levels()
 	w.openings()

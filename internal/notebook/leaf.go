@@ -19,6 +19,7 @@ type Leaf struct {
 var Leaves = []struct{ Name, Short, Heading, Lead string }{
 	{"pieces", "Pieces", "Pieces of %s", "Every pattern piece to scale, with its allowances."},
 	{"together", "How it goes together", "How the pieces of %s go together", "Every piece laid flat, with what is sewn to what."},
+	{"alter", "What it can give", "What %s can give", "Where there is cloth to let out, what holds it, and what to open first."},
 	{"seams", "Seams", "Seams of %s", "Every seam and hem, with a section."},
 	{"truing", "Truing", "Truing of %s", "Edges that are sewn together, compared before cutting."},
 	{"cloth", "Cloth and notions", "Cloth and notions of %s", "What to have ready before you cut."},

@@ -15,7 +15,8 @@ type Together struct {
 	Sewn     *sewn.Surface
 	Numbered []order.Numbered // its seams and finishes, in the order in which they are sewn
 	Types    []string         // how each of them is sewn
-	seams    []string         // names, by the number of the seam in the surface's plan
+	pieces   []*garment.Piece
+	seams    []string // names, by the number of the seam in the surface's plan
 }
 
 // A Shown is a seam or finish that a net shows.
@@ -129,7 +130,7 @@ func goesTogether(g *derive.Garment) *Together {
 	if g.Sewn == nil || len(g.Sewn.Joins) == 0 {
 		return nil
 	}
-	t := &Together{Sewn: g.Sewn, Numbered: order.InNumbers(g.Garment, g.Steps)}
+	t := &Together{Sewn: g.Sewn, Numbered: order.InNumbers(g.Garment, g.Steps), pieces: g.Pieces}
 	for _, k := range t.Numbered {
 		t.Types = append(t.Types, typeOf(g.Garment, k))
 	}

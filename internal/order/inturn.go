@@ -35,33 +35,34 @@ func (s *Step) waitsFor(o *Step) bool {
 type Numbered struct {
 	Number int
 	Name   string
-	Finish bool // it is a finish
-	Step   int  // which step sews it first, from 1 in their turn; 0 where none does
+	Finish bool   // it is a finish
+	Step   int    // which step sews it first, from 1 in their turn; 0 where none does
+	StepID string // that step's
 }
 
 // InNumbers numbers the seams and finishes of a garment.
 func InNumbers(g *garment.Garment, steps []*Step) []Numbered {
 	var out []Numbered
-	add := func(name string, finish bool, step int) {
+	add := func(name string, finish bool, step int, id string) {
 		if !slices.ContainsFunc(out, func(n Numbered) bool { return n.Name == name && n.Finish == finish }) {
-			out = append(out, Numbered{len(out) + 1, name, finish, step})
+			out = append(out, Numbered{len(out) + 1, name, finish, step, id})
 		}
 	}
 	for i, s := range InTurn(steps) {
 		for _, name := range s.Record.Sews {
 			switch {
 			case slices.ContainsFunc(g.Seams, func(s *garment.Seam) bool { return s.Name == name.V }):
-				add(name.V, false, i+1)
+				add(name.V, false, i+1, s.ID)
 			case slices.ContainsFunc(g.Finishes, func(f *garment.Finish) bool { return f.Name == name.V }):
-				add(name.V, true, i+1)
+				add(name.V, true, i+1, s.ID)
 			}
 		}
 	}
 	for _, s := range g.Seams {
-		add(s.Name, false, 0)
+		add(s.Name, false, 0, "")
 	}
 	for _, f := range g.Finishes {
-		add(f.Name, true, 0)
+		add(f.Name, true, 0, "")
 	}
 	return out
 }

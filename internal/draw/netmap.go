@@ -1,0 +1,227 @@
+package draw
+
+import (
+	"math"
+
+	"hembook/internal/drawing"
+	"hembook/internal/sewn"
+	"hembook/internal/shape"
+)
+
+// A MapStyle says how a map of what a garment can give is drawn.
+type MapStyle struct {
+	NetStyle
+	Spare  func(sewn.SideID, *sewn.Join) float64 // what a side can give at a join, or in its finish where that is nil, mm
+	Levels []MapLevel
+}
+
+// A MapLevel is a level with what it can be let out.
+type MapLevel struct {
+	Words  string // "hip + 27"
+	Held   bool   // something there keeps its length
+	Girths []sewn.Girth
+}
+
+// Of a map.
+const (
+	spareWider = 4    // how much wider than its scale what seams can give is drawn
+	spareLeast = 0.6  // and how wide at least, mm
+	hatchEvery = 1.25 // between the lines of a hatching
+	levelsWide = 24   // for the words of levels
+)
+
+// NetMap draws a garment laid flat with what its seams and hems can give: cloth
+// kept behind each of them hatched, as wide as it can be let out; what is held at
+// a level heavy; the levels themselves with what they can be let out. It is nil
+// where nothing is laid.
+func NetMap(s *sewn.Surface, n *sewn.Net, style MapStyle) *drawing.Drawing {
+	style.Wide -= levelsWide
+	d := newNet(s, n, style.NetStyle)
+	if d == nil {
+		return nil
+	}
+	m := &mapDrawing{netDrawing: d, style: style}
+	for i := range n.Laid {
+		d.piece(&n.Laid[i])
+	}
+	d.group(sewn.Back, style.Behind)
+	d.group(sewn.Apart, style.Apart)
+	m.spares()
+	m.levels()
+	d.meetings()
+	d.finishes()
+	for i := range n.Laid {
+		d.name(&n.Laid[i])
+	}
+	m.names()
+	d.folds()
+	d.frame()
+	return d.Drawing
+}
+
+type mapDrawing struct {
+	*netDrawing
+	style MapStyle
+}
+
+// spares draws what joins and hems can give, and what closes.
+func (d *mapDrawing) spares() {
+	for i := range d.n.Meetings {
+		m := &d.n.Meetings[i]
+		j := &d.s.Joins[m.Join]
+		for k, sp := range []sewn.Span{j.A, j.B} {
+			switch {
+			case !m.Here[k]:
+			case j.Kind == sewn.Closing:
+				d.zigzag(d.paper(sp))
+			case j.Kind == sewn.Sewn:
+				d.spare(d.paper(sp), d.style.Spare(sp.Side, j)*spareWider)
+			}
+		}
+	}
+	for _, loop := range d.n.Openings {
+		for _, sp := range loop.Spans {
+			if len(d.s.JoinsOf(sp.Side)) == 0 {
+				d.spare(d.paper(sp), d.style.Spare(sp.Side, nil))
+			}
+		}
+	}
+}
+
+// spare draws a strip outside a line, hatched, so many millimetres of the garment
+// wide.
+func (d *mapDrawing) spare(line []drawing.Point, wide float64) {
+	if len(line) < 2 || !(wide > 0) {
+		return
+	}
+	out := max(wide*d.f.K, spareLeast)
+	line = even(line, hatchEvery)
+	p := d.Draw(drawing.NetSpare)
+	var edge []drawing.Point
+	for i, a := range line {
+		before, after := line[max(i-1, 0)], line[min(i+1, len(line)-1)]
+		ux, uy, _ := toward2(before, after)
+		edge = append(edge, drawing.Point{X: a.X - uy*out, Y: a.Y + ux*out})
+	}
+	p.Move(line[0].X, line[0].Y)
+	for _, q := range drawing.ThinnedLine(edge, drawing.Eye) {
+		p.Line(q.X, q.Y)
+	}
+	p.Line(line[len(line)-1].X, line[len(line)-1].Y)
+	for i := 0; i+1 < len(line); i++ { // each line of the hatching leans on to the next
+		p.Move(line[i].X, line[i].Y).Line(edge[i+1].X, edge[i+1].Y)
+	}
+	d.full.line(edge, false)
+}
+
+// even is a line as points that lie equally far apart, about so far.
+func even(line []drawing.Point, step float64) []drawing.Point {
+	total := 0.0
+	for i := 1; i < len(line); i++ {
+		_, _, long := toward2(line[i-1], line[i])
+		total += long
+	}
+	n := max(int(math.Round(total/step)), 1)
+	var out []drawing.Point
+	for i := range n + 1 {
+		out = append(out, alongLine(line, float64(i)/float64(n)))
+	}
+	return out
+}
+
+// zigzag draws what a zip or buttons close.
+func (d *mapDrawing) zigzag(line []drawing.Point) {
+	line = even(line, 1)
+	p := d.Draw(drawing.NetHeld)
+	for i, a := range line {
+		before, after := line[max(i-1, 0)], line[min(i+1, len(line)-1)]
+		ux, uy, _ := toward2(before, after)
+		off := 0.6
+		if i%2 == 0 {
+			off = -0.6
+		}
+		if x, y := a.X-uy*off, a.Y+ux*off; i == 0 {
+			p.Move(x, y)
+		} else {
+			p.Line(x, y)
+		}
+	}
+}
+
+// levels draws each level over the pieces it crosses, heavy where it is held.
+func (d *mapDrawing) levels() {
+	for i := range d.style.Levels {
+		l := &d.style.Levels[i]
+		means := drawing.LevelLine
+		if l.Held {
+			means = drawing.NetHeld
+		}
+		for g := range l.Girths {
+			for k := range l.Girths[g].Chords {
+				c := &l.Girths[g].Chords[k]
+				at := d.at(c.Copy)
+				if at < 0 || c.Arc > 0 {
+					continue
+				}
+				d.Draw(means).Lines(d.f, d.chord(at, c))
+			}
+		}
+	}
+}
+
+// chord is where a part of a level lies: along its edge, or straight across.
+func (d *mapDrawing) chord(at int, c *sewn.Chord) []shape.Point {
+	l := &d.n.Laid[at]
+	if c.Edge == "" {
+		return []shape.Point{l.At(c.From), l.At(c.To)}
+	}
+	for _, id := range d.s.Copies[c.Copy].Sides {
+		if side := &d.s.Sides[id]; side.Edge == c.Edge {
+			line := d.n.Line(d.s, sewn.Span{Side: id, To: side.Closed})
+			return drawing.ThinnedLine(line, drawing.Eye/d.f.K)
+		}
+	}
+	return nil
+}
+
+// names writes beside the net what each level can be let out, as high as it lies
+// on the piece farthest to the right.
+func (d *mapDrawing) names() {
+	x := d.Box.Right
+	for _, b := range d.full.boxes {
+		x = max(x, b.Right)
+	}
+	for i := range d.style.Levels {
+		l := &d.style.Levels[i]
+		best, found := drawing.Point{}, false
+		for g := range l.Girths {
+			for k := range l.Girths[g].Chords {
+				c := &l.Girths[g].Chords[k]
+				at := d.at(c.Copy)
+				if at < 0 || c.Arc > 0 {
+					continue
+				}
+				for _, p := range d.chord(at, c) {
+					if px, py := d.f.At(p); !found || px > best.X {
+						best, found = drawing.Point{X: px, Y: py}, true
+					}
+				}
+			}
+		}
+		if !found {
+			continue
+		}
+		y := best.Y
+		wide := letters(l.Words) * textWide
+		for range 20 { // below the words of another level
+			box := drawing.Box{Left: x + gap, Top: y - textHeight/2, Right: x + 2*gap + wide, Bottom: y + textHeight/2}
+			if d.full.clearBox(box, true) {
+				d.full.boxes = append(d.full.boxes, box)
+				break
+			}
+			y += textHeight * 0.6
+		}
+		d.Draw(drawing.NetTie).Move(best.X+0.6, best.Y).Line(x+gap/2, y)
+		say(d.Drawing, drawing.Plain, drawing.Begin, x+gap, y+textHeight*0.36, l.Words)
+	}
+}
