@@ -27,9 +27,9 @@ func alterations(d *Draft, b *notebook.BuildPage) {
 }
 
 // giving maps what a layer can give.
-func (d *Draft) giving(b *notebook.BuildPage, t *notebook.Together, n *sewn.Net) {
+func (d *Draft) giving(b *notebook.BuildPage, t *order.Together, n *sewn.Net) {
 	list := t.Giving(n)
-	var alters []notebook.Alter
+	var alters []order.Alter
 	style := draw.MapStyle{NetStyle: netStyle(t, n), Spare: t.Spare}
 	style.Title = "What the " + layerName(n.Layer) + " can give"
 	style.Desc = givingWords(list)
@@ -37,7 +37,7 @@ func (d *Draft) giving(b *notebook.BuildPage, t *notebook.Together, n *sewn.Net)
 		if len(l.Girths) == 0 || l.Girths[0].Layer != n.Layer {
 			continue
 		}
-		alters = append(alters, t.Alter(l))
+		alters = append(alters, t.Alter(l.Level))
 		style.Levels = append(style.Levels, draw.MapLevel{Words: strings.ToLower(l.Title) + " " + d.more(&l.LetOut, &l.LetOutPlain), Held: l.HeldBy != "", Girths: l.Girths})
 	}
 	if len(list) == 0 && len(alters) == 0 {
@@ -47,7 +47,7 @@ func (d *Draft) giving(b *notebook.BuildPage, t *notebook.Together, n *sewn.Net)
 	d.Add(document.Section{As: "nets", Level: 3, Head: upperFirst(layerName(n.Layer)), Blocks: append(
 		[]document.Block{document.Sketch{Draw: func() *drawing.Drawing { return draw.NetMap(t.Sewn, n, style) }}},
 		d.Within(func() {
-			d.Note("Hatched: cloth kept behind the seam, drawn four times as wide as it is, and behind hems as wide as it is. Heavy: held. Zigzag: a zip or buttons.")
+			d.Note("Hatched: cloth kept behind the seam, drawn up to four times as wide as it is. Heavy: held. Zigzag: a zip or buttons.")
 			d.alterTable(alters)
 			d.givingTable(b, list)
 		})...)})
@@ -72,7 +72,7 @@ func (d *Draft) more(own, plain *figure.Figure) string {
 	return "+ " + style.Length(measure.MM(math.Floor(f.Value.Number+1e-9)))
 }
 
-func (d *Draft) alterTable(list []notebook.Alter) {
+func (d *Draft) alterTable(list []order.Alter) {
 	t := d.Table("To let a level out", document.Words("level"), document.Figures("now"), document.Figures("sewn again in its own way"), document.Figures("as plain seams"),
 		document.Words("what gives"), document.Words("held by"), document.Words("open in this order"), document.Words("grows with it"))
 	for i := range list {
@@ -101,7 +101,7 @@ func numbers(list []order.Numbered, named bool) []string {
 	return out
 }
 
-func (d *Draft) givingTable(b *notebook.BuildPage, list []notebook.Giving) {
+func (d *Draft) givingTable(b *notebook.BuildPage, list []order.Giving) {
 	t := d.Table("What each edge can give", document.Words("seam or hem"), document.Words("edge"), document.Figures("can give"), document.Figures("as a plain seam"),
 		document.Figures("length to sew again"), document.Figures("time by my own rate"))
 	last := 0
@@ -148,7 +148,7 @@ func rateOf(b *notebook.BuildPage, k order.Numbered) *figure.Figure {
 	return nil
 }
 
-func givingWords(list []notebook.Giving) string {
+func givingWords(list []order.Giving) string {
 	var out []string
 	for i := range list {
 		out = append(out, list[i].Edge+" at "+list[i].Name)

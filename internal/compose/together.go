@@ -10,6 +10,7 @@ import (
 	"hembook/internal/drawing"
 	"hembook/internal/measure"
 	"hembook/internal/notebook"
+	"hembook/internal/order"
 	"hembook/internal/sewn"
 )
 
@@ -30,7 +31,7 @@ func together(d *Draft, b *notebook.BuildPage) {
 	}
 }
 
-func (d *Draft) layer(t *notebook.Together, layer string) {
+func (d *Draft) layer(t *order.Together, layer string) {
 	n := t.Sewn.Net(layer)
 	style := netStyle(t, n)
 	key := d.Within(func() { d.netKey(t, n); d.openings(t, n) })
@@ -41,7 +42,7 @@ func (d *Draft) layer(t *notebook.Together, layer string) {
 }
 
 // netStyle is how a net is drawn on a page.
-func netStyle(t *notebook.Together, n *sewn.Net) draw.NetStyle {
+func netStyle(t *order.Together, n *sewn.Net) draw.NetStyle {
 	return draw.NetStyle{
 		Wide: netWide, High: netHigh, Seam: t.NumberOfSeam, Finish: t.NumberOfFinish, Left: "left", Right: "right",
 		Behind: "these lie behind", Apart: "no seam joins these",
@@ -50,7 +51,7 @@ func netStyle(t *notebook.Together, n *sewn.Net) draw.NetStyle {
 }
 
 // netKey names what the numbers of a net stand for.
-func (d *Draft) netKey(t *notebook.Together, n *sewn.Net) {
+func (d *Draft) netKey(t *order.Together, n *sewn.Net) {
 	table := d.Table("In the order they are sewn", document.Words("number and name"), document.Words("type"))
 	for _, k := range t.Shown(n) {
 		table.RowOf(document.As(document.Strong, strconv.Itoa(k.Number)), document.Say(" "+k.Name)).Words(k.Type)
@@ -59,7 +60,7 @@ func (d *Draft) netKey(t *notebook.Together, n *sewn.Net) {
 }
 
 // openings tells which lines stay open, and which a zip or buttons close.
-func (d *Draft) openings(t *notebook.Together, n *sewn.Net) {
+func (d *Draft) openings(t *order.Together, n *sewn.Net) {
 	list := t.Openings(n)
 	if len(list) == 0 {
 		return
@@ -76,7 +77,7 @@ func (d *Draft) openings(t *notebook.Together, n *sewn.Net) {
 }
 
 // netWords says in words what a net shows.
-func netWords(t *notebook.Together, n *sewn.Net) string {
+func netWords(t *order.Together, n *sewn.Net) string {
 	var out []string
 	for _, k := range t.Shown(n) {
 		out = append(out, strconv.Itoa(k.Number)+" "+k.Name)

@@ -24,10 +24,10 @@ type MapLevel struct {
 
 // Of a map.
 const (
-	spareWider = 4    // how much wider than its scale what seams can give is drawn
-	spareLeast = 0.6  // and how wide at least, mm
-	hatchEvery = 1.25 // between the lines of a hatching
-	levelsWide = 24   // for the words of levels
+	spareWider = 4   // how much wider than its scale what seams can give is drawn
+	spareLeast = 0.6 // and how wide at least, mm
+	hatchEvery = 1.7 // between the lines of a hatching
+	levelsWide = 24  // for the words of levels
 )
 
 // NetMap draws a garment laid flat with what its seams and hems can give: cloth
@@ -94,7 +94,7 @@ func (d *mapDrawing) spare(line []drawing.Point, wide float64) {
 	if len(line) < 2 || !(wide > 0) {
 		return
 	}
-	out := max(wide*d.f.K, spareLeast)
+	out := min(max(wide*d.f.K, spareLeast), 0.42*d.n.Gap*d.f.K) // never into what another side gives
 	line = even(line, hatchEvery)
 	p := d.Draw(drawing.NetSpare)
 	var edge []drawing.Point

@@ -1,28 +1,26 @@
-package notebook
+package order
 
 import (
 	"slices"
 
 	"hembook/internal/figure"
-	"hembook/internal/fitting"
 	"hembook/internal/garment"
-	"hembook/internal/order"
 	"hembook/internal/sewn"
 )
 
 // An Alter is what is to be known before a level is let out.
 type Alter struct {
-	Level *fitting.Level
-	Gives []order.Numbered // seams that give there
-	Open  []order.Numbered // what is opened, in that order: what was sewn last first
-	Grows []order.Numbered // what grows with it: seams and hems at the ends of those that give
-	Other []string         // other layers that bear the level
+	Level *garment.Level
+	Gives []Numbered // seams that give there
+	Open  []Numbered // what is opened, in that order: what was sewn last first
+	Grows []Numbered // what grows with it: seams and hems at the ends of those that give
+	Other []string   // other layers that bear the level
 }
 
 // Alter says what is to be known before a level of the build is let out.
-func (t *Together) Alter(l *fitting.Level) Alter {
+func (t *Together) Alter(l *garment.Level) Alter {
 	a := Alter{Level: l}
-	add := func(list *[]order.Numbered, number int) {
+	add := func(list *[]Numbered, number int) {
 		for _, n := range t.Numbered {
 			if n.Number == number && !slices.Contains(*list, n) {
 				*list = append(*list, n)
@@ -54,10 +52,10 @@ func (t *Together) Alter(l *fitting.Level) Alter {
 	if l.HeldBy != "" { // what could give is held there
 		a.Gives = nil
 	}
-	byNumber := func(x, y order.Numbered) int { return x.Number - y.Number }
+	byNumber := func(x, y Numbered) int { return x.Number - y.Number }
 	slices.SortFunc(a.Gives, byNumber)
 	slices.SortFunc(a.Grows, byNumber)
-	slices.SortFunc(a.Open, func(x, y order.Numbered) int { return y.Number - x.Number })
+	slices.SortFunc(a.Open, func(x, y Numbered) int { return y.Number - x.Number })
 	for _, layer := range t.Sewn.Layers() {
 		if !layers[layer] && slices.Contains(t.Sewn.Levels(layer), l.Name) {
 			a.Other = append(a.Other, layer)
@@ -132,7 +130,7 @@ func (t *Together) edgeOf(id sewn.SideID) *garment.PieceEdge {
 
 // A Giving is an edge and what it can give.
 type Giving struct {
-	order.Numbered
+	Numbered
 	Edge       string
 	Own, Plain *figure.Figure
 }

@@ -1,27 +1,25 @@
-package notebook
+package order
 
 import (
 	"math"
 	"slices"
 
-	"hembook/internal/derive"
 	"hembook/internal/garment"
-	"hembook/internal/order"
 	"hembook/internal/sewn"
 )
 
 // A Together is what is shown of how a garment goes together.
 type Together struct {
 	Sewn     *sewn.Surface
-	Numbered []order.Numbered // its seams and finishes, in the order in which they are sewn
-	Types    []string         // how each of them is sewn
+	Numbered []Numbered // its seams and finishes, in the order in which they are sewn
+	Types    []string   // how each of them is sewn
 	pieces   []*garment.Piece
 	seams    []string // names, by the number of the seam in the surface's plan
 }
 
 // A Shown is a seam or finish that a net shows.
 type Shown struct {
-	order.Numbered
+	Numbered
 	Type string
 }
 
@@ -125,14 +123,14 @@ func (t *Together) openingName(l sewn.Loop) string {
 	return best
 }
 
-// goesTogether is nil where nothing is joined.
-func goesTogether(g *derive.Garment) *Together {
+// GoesTogether is nil where nothing is joined.
+func GoesTogether(g *garment.Garment, steps []*Step) *Together {
 	if g.Sewn == nil || len(g.Sewn.Joins) == 0 {
 		return nil
 	}
-	t := &Together{Sewn: g.Sewn, Numbered: order.InNumbers(g.Garment, g.Steps), pieces: g.Pieces}
+	t := &Together{Sewn: g.Sewn, Numbered: InNumbers(g, steps), pieces: g.Pieces}
 	for _, k := range t.Numbered {
-		t.Types = append(t.Types, typeOf(g.Garment, k))
+		t.Types = append(t.Types, typeOf(g, k))
 	}
 	for i := range g.Sewn.Plan.Seams {
 		name := ""
@@ -145,7 +143,7 @@ func goesTogether(g *derive.Garment) *Together {
 }
 
 // typeOf is how a seam or finish is sewn.
-func typeOf(g *garment.Garment, k order.Numbered) string {
+func typeOf(g *garment.Garment, k Numbered) string {
 	for _, s := range g.Seams {
 		if !k.Finish && s.Name == k.Name {
 			return s.Type.Title
