@@ -176,6 +176,9 @@ func compare(t *rapid.T, a, b *Garment, times func(measure.Unit) float64) {
 		byID[f.ID] = f
 	}
 	for _, f := range figures {
+		if strings.Contains(f.ID, ".spare") && times(measure.UnitMM) != 1 {
+			continue // a seam needs a millimetre more than twice what is trimmed, however large it is
+		}
 		g, ok := byID[f.ID]
 		switch want := f.Value.Number * times(f.Value.Unit); {
 		case !ok:
