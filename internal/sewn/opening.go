@@ -47,12 +47,14 @@ func (s *Surface) lapped(loop Loop) Opening {
 		return out
 	}
 	lap := loop.Spans[k]
-	out.Lap = lap.Length()
 	ends := []SideID{s.step(lap.Side, 1), s.step(lap.Side, -1)}
-	out.Spans = slices.DeleteFunc(slices.Clone(loop.Spans), func(sp Span) bool {
+	rest := slices.DeleteFunc(slices.Clone(loop.Spans), func(sp Span) bool {
 		return sp == lap || slices.Contains(ends, sp.Side)
 	})
-	out.Length = -out.Lap
+	if len(rest) == 0 { // nothing but the lap and its ends is open
+		return out
+	}
+	out.Spans, out.Lap, out.Length = rest, lap.Length(), -lap.Length()
 	for _, sp := range out.Spans {
 		out.Length += sp.Length()
 	}
