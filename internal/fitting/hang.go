@@ -80,16 +80,22 @@ type turn struct {
 func (w *trial) roundOf(r *record.Hang) (round []turn, ok bool) {
 	ok = len(r.Of) > 0
 	for _, ref := range r.Of {
-		use, found := w.g.Edge(ref)
-		if !found || use.Edge.Fold {
+		list := w.g.EdgesOf(ref)
+		if len(list) == 0 || list[0].Edge.Fold {
 			ok = false
 			continue
 		}
-		p, e := use.Piece, use.Edge
+		p, e := list[0].Piece, list[0].Edge
 		first := p.OnFold && p.Fold() >= 0 && (p.Fold()+1)%len(p.Outline.Edges) == e.Index
 		for k := range min(e.Times, mostTurns) {
 			backward := (p.OnFold || p.Mirrored) && k%2 == 1
-			round = append(round, turn{use, backward != first})
+			backward = backward != first
+			for i := range list {
+				if backward {
+					i = len(list) - 1 - i
+				}
+				round = append(round, turn{list[i], backward})
+			}
 		}
 	}
 	return round, ok && len(round) > 0

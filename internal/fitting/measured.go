@@ -18,12 +18,13 @@ func (w *trial) lengths() {
 		why := ""
 		var terms []figure.Term
 		for _, ref := range r.Along {
-			use, ok := w.g.Edge(ref)
-			if !ok {
+			list := w.g.EdgesOf(ref)
+			if len(list) == 0 {
 				why = "an edge of it is not there"
-				continue
 			}
-			terms = append(terms, use.Edge.SewnOn(w.Pad))
+			for _, use := range list {
+				terms = append(terms, use.Edge.SewnOn(w.Pad))
+			}
 		}
 		t := w.SumOr("no edge of it is named", terms).Unless(why)
 		l.Finished = w.Figure(w.Join(base, ".finished"), "finished length", l.Name, t, mm, "sum of the sewn lengths of its edges", figure.Derived)

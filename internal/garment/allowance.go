@@ -21,7 +21,8 @@ func (w *work) joinEdges() {
 		f.Anchor = w.Join("finish-", f.anchor)
 		f.kind = w.seamTypeOf(r.Type, trade.Finish)
 		for _, ref := range r.Of {
-			if use, ok := w.use(ref); ok {
+			list, _ := w.usesOf(ref)
+			for _, use := range list {
 				f.Edges = append(f.Edges, use)
 				if use.Edge.finish == nil {
 					use.Edge.finish = f
@@ -51,15 +52,15 @@ func (w *work) joinSeams() {
 		s.kind = w.seamTypeOf(r.Type, trade.Seam)
 		for side := 0; side < len(r.Join) && side < 2; side++ {
 			for _, ref := range r.Join[side] {
-				if use, ok := w.use(ref); ok {
+				list, ok := w.usesOf(ref)
+				s.broken = s.broken || !ok
+				for _, use := range list {
 					s.Sides[side].Edges = append(s.Sides[side].Edges, use)
 					if use.Edge.seam == nil {
 						use.Edge.seam, use.Edge.side, use.Edge.SewnBy = s, side, s.Name
 					} else {
 						use.Edge.also = append(use.Edge.also, sewnSide{s, side})
 					}
-				} else {
-					s.broken = true
 				}
 			}
 		}

@@ -34,11 +34,13 @@ type form struct {
 	anchor     string
 	fold       int // index of the edge on the fold, −1 where none
 	levelNames *words.Names
-	kept       *keptOutline // what is remembered of the outline
-	panels     int          // of a ring, also where it was altered
-	altered    []Alteration // what was done to the outline since it was drawn, in order
-	gone       []Alteration // of these, those that took a dart away
-	shared     *form        // the form that pieces like this one take over, where it is not this
+	kept       *keptOutline        // what is remembered of the outline
+	panels     int                 // of a ring, also where it was altered
+	altered    []Alteration        // what was done to the outline since it was drawn, in order
+	gone       []Alteration        // of these, those that took a dart away
+	shared     *form               // the form that pieces like this one take over, where it is not this
+	parts      map[string]string   // what a part of an edge, as it is named, is called
+	divided    map[string]*divided // edges of which parts are named, by any name they had
 }
 
 type formState uint8
@@ -57,6 +59,8 @@ type edgeNote struct {
 	allowance    record.Length
 	corner       record.Text
 	altered      []Alteration // what moved it, in order
+	whole        string       // the edge it is a stretch of, where parts of one are named; else ""
+	part         fault.Pos    // where it is named, if it is such a part
 }
 
 // pieces draws every piece of the record.
@@ -79,6 +83,7 @@ func (w *work) pieces() {
 	for _, p := range w.g.Pieces {
 		w.draw(p)
 	}
+	w.splitParts()
 	for _, p := range w.g.Pieces {
 		w.settle(p)
 	}

@@ -4,7 +4,6 @@ import (
 	"hembook/internal/fault"
 	"hembook/internal/figure"
 	"hembook/internal/measure"
-	"hembook/internal/record"
 	"hembook/internal/shape"
 	"hembook/internal/words"
 )
@@ -92,8 +91,11 @@ func (w *work) edgeLength(p *Piece, e *PieceEdge, s shape.Side) {
 	}
 	end := o.Edges[(s.First+s.Count-1)%len(o.Edges)].To
 	n := len(p.form.notes)
-	if len(e.note.altered) > 0 || p.Record.Outline == nil {
+	if len(e.note.altered) > 0 || p.Record.Outline == nil || e.note.whole != "" {
 		w.drawnFrom(p)
+	}
+	if e.note.part.Given() {
+		w.Remark(figure.Written, "part", s.Name, e.note.part, "")
 	}
 	w.corner(e, "from", o.Start(s.First), &p.form.notes[(s.First+n-1)%n])
 	w.corner(e, "to", end, e.note)
@@ -199,17 +201,6 @@ func (p *Piece) Drawn() bool { return p.form.why == "" }
 
 // Fold is the index of the outline's edge that lies on a fold; -1 where none does.
 func (p *Piece) Fold() int { return p.form.fold }
-
-// Edge finds an edge by the names of its piece and its own.
-func (g *Garment) Edge(ref record.EdgeRef) (EdgeUse, bool) {
-	for _, p := range g.Pieces {
-		if p.Name == ref.Piece {
-			e := p.edgeCalled(ref.Edge)
-			return EdgeUse{p, e}, e != nil
-		}
-	}
-	return EdgeUse{}, false
-}
 
 // edgeCalled finds a piece's edge by its name or the one it had before.
 func (p *Piece) edgeCalled(name string) *PieceEdge {

@@ -83,7 +83,7 @@ func (p *Piece) sound() bool { return p.form.why == "" && len(p.Edges) > 2 }
 func goesOn(a, b ending, self bool) bool {
 	one, two := a.line, b.line
 	switch {
-	case one.Fold || two.Fold:
+	case one.Fold || two.Fold, a.onwards() && b.onwards():
 		return false
 	case self:
 		return one.Level != "" || one.finish != nil || one.seam != nil && one.seam.ofSeveral()
@@ -93,6 +93,12 @@ func goesOn(a, b ending, self bool) bool {
 		return one.seam == two.seam || one.seam == nil || two.seam == nil || one.seam.ofSeveral() || two.seam.ofSeveral()
 	}
 	return one.seam != nil && one.seam == two.seam && one.side == two.side
+}
+
+// onwards reports whether the edge beside a corner is the same edge going on, of
+// which only a part is sewn here.
+func (e ending) onwards() bool {
+	return e.edge.note.whole != "" && e.edge.note.whole == e.line.note.whole
 }
 
 // ofSeveral reports whether a seam joins runs.

@@ -133,8 +133,11 @@ func (w *work) sewnAlong(e *PieceEdge, at float64) (float64, bool) {
 // checkNotches faults notches that lie beyond their edge.
 func (w *work) checkNotches() {
 	for _, p := range w.g.Pieces {
-		for i := range p.Record.Notches {
-			n := &p.Record.Notches[i]
+		if len(p.Record.Notches) == 0 {
+			continue
+		}
+		for i := range p.form.notches {
+			n := &p.form.notches[i]
 			e := p.edgeCalled(n.Edge.V)
 			if e != nil && n.Along.Given() && n.Along.V.MM() > e.Length.Value.Number+1e-6 {
 				w.faults.Errorf(n.Along.At, "move it along the edge", "the notch on %s lies %s along, and the edge is %s long", e.ref, words.Tenth(n.Along.V.MM()), words.Tenth(e.Length.Value.Number))

@@ -312,6 +312,14 @@ func (c *buildCheck) edgeRef(e EdgeRef) {
 	}
 }
 
+// wholeEdge checks piece.edge where a part of one cannot be meant yet.
+func (c *buildCheck) wholeEdge(e EdgeRef) {
+	c.edgeRef(e)
+	if e.At.Given() && !e.Part.Whole() {
+		c.faults.Errorf(e.At, "write "+e.Piece+"."+e.Edge, "not yet: %s, a part of an edge that is not sewn", shorten(e.String()))
+	}
+}
+
 func (c *buildCheck) checkSeams() {
 	var names []Text
 	for i := range c.b.Seams {
@@ -343,7 +351,7 @@ func (c *buildCheck) checkSeams() {
 	twice(names, "seam or finish", c.faults)
 	for i := range c.b.Lengths {
 		for _, e := range c.b.Lengths[i].Along {
-			c.edgeRef(e)
+			c.wholeEdge(e)
 		}
 	}
 }
@@ -384,7 +392,7 @@ func (c *buildCheck) checkNotions() {
 	for i := range c.b.Notions {
 		n := &c.b.Notions[i]
 		if n.Edge.Given() {
-			c.edgeRef(n.Edge.V)
+			c.wholeEdge(n.Edge.V)
 		}
 		for _, in := range n.In {
 			known(in, c.sewn, c.faults)

@@ -49,8 +49,8 @@ func readEdgeRef(d *decoder, n *yaml.Node) (EdgeRef, bool) {
 	case dot <= 0 || dot == len(l.Name)-1:
 		d.faults.Errorf(at, "write piece.edge, as front.side", "%q does not name an edge of a piece", shorten(l.Name))
 		return EdgeRef{}, false
-	case !l.Part.Whole():
-		d.faults.Errorf(at, "leave it out, or say it in a remark", "not yet: %s, a part of an edge", shorten(l.Text))
+	case l.Part.Open():
+		d.faults.Errorf(at, "write from "+l.Part.From+" to and a name, or for and a length", "%q does not say where it ends", shorten(l.Text))
 		return EdgeRef{}, false
 	case l.Inside != 0:
 		d.faults.Errorf(at, "leave it out, or say it in a remark", "not yet: %s, a line beside an edge", shorten(l.Text))

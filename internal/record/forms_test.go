@@ -26,7 +26,8 @@ pieces:
 seams:
   sides: [front.side, back.side]
   waist: {join: [[front.waist, back.waist], band.bottom], type: plain, gather: 2}
-finishes: {hem: {of: [front.hem, back.hem], type: raw}}
+  pocket: {join: [front.side from hip for 160, front.side from hem to hip], type: plain}
+finishes: {hem: {of: [front.hem, back.hem], type: raw}, mouth: {of: front.side from waist to hip, type: raw}}
 lengths: {down: front.side, round: [front.hem, back.hem]}
 notions: {zip: {length: 200, edge: front.side}}
 bias: {straps: {cut: 30, length: 900}}
@@ -62,6 +63,9 @@ func TestEveryFormIsRead(t *testing.T) {
 	}
 	if s := b.Seams[0]; s.Type.V != "french" || s.Thread.V != "rust" || len(s.With) != 2 {
 		t.Errorf("the usual seam: %+v", s)
+	}
+	if p := b.Seams[2].Join[0][0]; p.Edge != "side" || p.Part.From != "hip" || p.Part.For.MM() != 160 || p.String() != "front.side from hip for 160" {
+		t.Errorf("a part of an edge: %+v", p)
 	}
 	if c := b.Fittings[0].Change; len(c) != 2 || c[0].Agreed.V != "both" || c[1].Note.V != "and a pocket" || b.Fittings[0].Round.V != 1 {
 		t.Errorf("a round: %+v", b.Fittings[0])

@@ -21,7 +21,7 @@ func (c *buildCheck) checkHang() {
 	for i := range c.b.Hang {
 		h := &c.b.Hang[i]
 		for _, e := range h.Of {
-			c.edgeRef(e)
+			c.wholeEdge(e)
 		}
 		if len(h.Stations) > 0 && len(h.Drops) > 0 && len(h.Stations) != len(h.Drops) {
 			c.faults.Errorf(h.Stations[0].At, "write one drop for each station, or leave stations: out where they are evenly spaced",

@@ -7,7 +7,6 @@ package phrase
 import (
 	"errors"
 	"slices"
-	"strconv"
 	"strings"
 	"unicode"
 
@@ -43,24 +42,15 @@ func (w Where) Plain() bool { return w.From == "" && !w.Middle }
 type Part struct {
 	From, To string         // names; To is "" where it is said for how long
 	For      measure.Length // 0 where To is said; where neither is, the part has no end
+	text     string         // as it was written
 }
 
 // Whole reports whether all of an edge is meant.
 func (p Part) Whole() bool { return p.From == "" }
 
-// String is the part as it is written behind the name of its edge; a length is in
-// millimetres.
-func (p Part) String() string {
-	switch {
-	case p.Whole():
-		return ""
-	case p.To != "":
-		return "from " + p.From + " to " + p.To
-	case p.For != 0:
-		return "from " + p.From + " for " + strconv.FormatFloat(p.For.MM(), 'f', -1, 64)
-	}
-	return "from " + p.From
-}
+// String is the part as it is written behind the name of its edge, with one space
+// between its words.
+func (p Part) String() string { return p.text }
 
 // Open reports whether a part is said to begin somewhere and not where it ends.
 func (p Part) Open() bool { return p.From != "" && p.To == "" && p.For == 0 }
@@ -136,6 +126,7 @@ func ReadLine(text string, bare measure.Unit) (Line, *Fault) {
 		if f != nil {
 			return out, f
 		}
+		part.text = s.join(i, len(s.words))
 		out.Part, end = part, i
 	} else if i := s.first("to", "for"); i >= 0 {
 		return out, &Fault{s.words[i].at, quoted(out.Text) + " does not say where it begins", "write " + s.join(begin, i) + " from a name " + s.join(i, len(s.words))}
