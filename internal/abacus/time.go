@@ -19,11 +19,18 @@ type step struct {
 func (g *garment) steps() []*step {
 	var list []*step
 	names := g.build.get("work").words()
-	for _, name := range names {
+	for i, name := range names {
 		v := g.build.get("work").get(name)
 		s := &step{id: slug(name), takes: v.of("takes").minutes(), wait: v.get("wait").minutes(), record: v}
-		for _, before := range v.get("after").texts() {
-			s.after = append(s.after, stepCalled(names, before))
+		switch after := v.get("after"); {
+		case !after.there() && i > 0:
+			s.after = []string{slug(names[i-1])}
+		case after.there():
+			for _, before := range after.texts() {
+				if before != "nothing" {
+					s.after = append(s.after, stepCalled(names, before))
+				}
+			}
 		}
 		for _, j := range g.build.get("journal").list() {
 			if j.get("did").there() && stepCalled(names, j.get("did").text()) == s.id && j.get("for").there() {

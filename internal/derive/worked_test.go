@@ -59,6 +59,7 @@ notions:
 work:
   sides: {sews: [sides]}
   cut: {pieces: 4}
+  the rest: {sews: [centre back, skirt seams, waist, hem]}
 journal:
   - {at: 2026-08-05 14:10, did: sides, for: 20 min}
   - {at: 2026-08-06 09:00, did: sides, for: 10 min}

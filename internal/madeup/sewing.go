@@ -227,8 +227,11 @@ func (g *maker) writeWork() {
 				after = append(after, fmt.Sprintf("step %c", 'a'+j))
 			}
 		}
-		if len(after) > 0 {
+		switch {
+		case len(after) > 0:
 			words += ", after: [" + strings.Join(after, ", ") + "]"
+		case g.chance(50): // else it comes after the one above
+			words += ", after: nothing"
 		}
 		waits = append(waits, words)
 	}

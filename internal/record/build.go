@@ -397,11 +397,11 @@ type Step struct {
 	Do        Text       `yaml:",key" many:"steps" by:"what is done" was:"do" empty:"yes"`
 	Takes     Duration   `yaml:"takes" short:"yes" about:"labour" eg:"50 min"`
 	Wait      Duration   `yaml:"wait" about:"time that passes afterwards without labour: hanging, drying" eg:"24 h"`
-	Stage     Text       `yaml:"stage" one-of:"drafting|mock-up|fitting|cutting|sewing|pressing|finishing|packing" about:"the stage it belongs to"`
-	Sews      List[Text] `yaml:"sews" about:"the seams and finishes it makes"`
+	Stage     Text       `yaml:"stage" one-of:"drafting|mock-up|fitting|cutting|sewing|pressing|finishing|packing" about:"the stage it belongs to; else told by what is done: cut, fuse, press, fit, hang, hem, buttons, pins …, and sewing where no word tells"`
+	Sews      List[Text] `yaml:"sews" about:"the seams and finishes it makes, where it is not called like the one it makes"`
 	Pieces    Count      `yaml:"pieces" min:"1" about:"how many pieces it handles, where time goes by the piece"`
 	Technique Text       `yaml:"technique" about:"the page that tells how it is done"`
-	After     List[Text] `yaml:"after" about:"the steps that must be done before, by their names or their first words"`
+	After     List[Text] `yaml:"after" about:"the steps that must be done before, by their names or their first words, where that is not the step above; nothing, where it may be done at any time" eg:"cut"`
 }
 
 // A Fitting is one round with what was seen and what was changed.

@@ -3,7 +3,6 @@ package record
 import (
 	"fmt"
 	"slices"
-	"strings"
 
 	"hembook/internal/fault"
 	"hembook/internal/meant"
@@ -408,77 +407,6 @@ func (c *buildCheck) checkNotions() {
 		}
 		if s.At.Given() && s.Cut.Given() == s.Finished.Given() {
 			c.faults.Errorf(s.At, "write finished: 10 mm with binding: single, or cut: 40 mm", "a bias strip has a finished or a cut width, one of them")
-		}
-	}
-}
-
-func (c *buildCheck) checkWork() {
-	b := c.b
-	ids := make([]string, len(b.Work))
-	names := make([]Text, len(b.Work))
-	for i := range b.Work {
-		ids[i] = b.Work[i].StepID()
-		names[i] = Text{ids[i], b.Work[i].At}
-	}
-	twice(names, "step", c.faults)
-	for i := range b.Work {
-		s := &b.Work[i]
-		for j := range s.After {
-			c.step(&s.After[j])
-		}
-		for _, w := range s.Sews {
-			known(w, c.sewn, c.faults)
-		}
-		c.technique(s.Technique)
-	}
-	c.circles(ids)
-	for i := range b.Journal {
-		e := &b.Journal[i]
-		if e.Did.Given() {
-			c.step(&e.Did)
-		}
-		if e.At.Given() && !e.Did.Given() && !e.Note.Given() && !e.Photo.Given() {
-			c.faults.Warnf(e.At, "add did:, note: or photo:", "this entry says nothing")
-		}
-		if e.Done.V && !e.Did.Given() {
-			c.faults.Warnf(e.Done.At, "add did: and the step that is finished", "this entry finishes no step")
-		}
-		if e.For.Given() && !e.Did.Given() {
-			c.faults.Warnf(e.For.At, "add did: and the step it went into", "this time belongs to no step")
-		}
-	}
-}
-
-// circles finds steps that wait for each other.
-func (c *buildCheck) circles(ids []string) {
-	at := map[string]int{}
-	for i, id := range ids {
-		at[id] = i
-	}
-	const fresh, open, done = 0, 1, 2
-	state := make([]int, len(ids))
-	var trail []string
-	var walk func(i int)
-	walk = func(i int) {
-		state[i] = open
-		trail = append(trail, ids[i])
-		for _, a := range c.b.Work[i].After {
-			j, ok := at[a.V]
-			switch {
-			case !ok:
-			case state[j] == open:
-				from := slices.Index(trail, ids[j])
-				c.faults.Errorf(a.At, "one of them must come first", "these steps wait for each other: %s", strings.Join(append(slices.Clone(trail[from:]), ids[j]), " → "))
-			case state[j] == fresh:
-				walk(j)
-			}
-		}
-		trail = trail[:len(trail)-1]
-		state[i] = done
-	}
-	for i := range ids {
-		if state[i] == fresh {
-			walk(i)
 		}
 	}
 }

@@ -8,6 +8,7 @@ func (b *Build) settle() {
 	for i := range b.Pieces {
 		b.Pieces[i].settlePlaces()
 	}
+	b.settleWork()
 }
 
 // settleRounds numbers the rounds of fitting and hands what a round says on to

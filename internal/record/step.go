@@ -49,6 +49,25 @@ func (b *Build) StepsNamed(name string) []int {
 	return begin
 }
 
+// stepsWith are the steps in whose names each word of a half-given name begins a
+// word, its ending left off: "trace" is in "thread-trace" and in "tracing the lining".
+func (b *Build) stepsWith(name string) []int {
+	said := strings.Split(asOneWord(name), "-")
+	var out []int
+	for i := range b.Work {
+		own := strings.Split(b.Work[i].StepID(), "-")
+		has := true
+		for _, word := range said {
+			stem := strings.TrimSuffix(strings.TrimSuffix(word, "ing"), "e")
+			has = has && len(stem) >= 3 && slices.ContainsFunc(own, func(w string) bool { return strings.HasPrefix(w, stem) })
+		}
+		if has {
+			out = append(out, i)
+		}
+	}
+	return out
+}
+
 // step finds the step that a name means, and puts its whole name as one word in
 // the name's place.
 func (c *buildCheck) step(name *Text) {
@@ -56,6 +75,11 @@ func (c *buildCheck) step(name *Text) {
 		return
 	}
 	found := c.b.StepsNamed(name.V)
+	if len(found) == 0 {
+		if near := c.b.stepsWith(name.V); len(near) > 1 {
+			found = near
+		}
+	}
 	switch len(found) {
 	case 1:
 		name.V = c.b.Work[found[0]].StepID()

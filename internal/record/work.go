@@ -1,0 +1,199 @@
+package record
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+
+	"hembook/internal/meant"
+)
+
+// anyTime is what a step comes after that may be done first of all.
+const anyTime = "nothing"
+
+// settleWork says of every step what its place and its name say: it comes after
+// the one above it, it sews the seam or finish it is called like, and it belongs to
+// the stage its words tell.
+func (b *Build) settleWork() {
+	sewn := map[string]string{}
+	for _, name := range b.sewn() {
+		if name != "" {
+			sewn[asOneWord(name)] = name
+		}
+	}
+	for i := range b.Work {
+		s := &b.Work[i]
+		if name, like := sewn[s.StepID()]; like && len(s.Sews) == 0 {
+			s.Sews = List[Text]{{name, s.Do.At}}
+		}
+		if !s.Stage.Given() {
+			s.Stage = Text{stageOf(s), s.Do.At}
+		}
+		switch {
+		case len(s.After) == 1 && s.After[0].V == anyTime:
+			s.After = List[Text]{}
+		case s.After == nil && i > 0 && s.Do.Given() && b.Work[i-1].Do.Given():
+			s.After = List[Text]{{b.Work[i-1].Do.V, s.Do.At}}
+		}
+	}
+}
+
+// stageWords tell by a word of a step's name to which stage it belongs, the surest
+// first; first says that only the step's first word tells (common practice, no source).
+var stageWords = []struct {
+	stage string
+	first bool
+	words string
+}{
+	{"packing", false, "pin pins pack parcel"},
+	{"fitting", true, "fit try"},
+	{"mock-up", false, "mock toile"},
+	{"fitting", false, "fitting photographs"},
+	{"finishing", false, "buttonhole buttonholes button buttons"},
+	{"drafting", true, "draft draw drafting"},
+	{"cutting", true, "cut chalk lay wash straighten thread cutting"},
+	{"pressing", true, "fuse press steam iron pressing"},
+	{"finishing", false, "hem hems hang"},
+	{"finishing", true, "level"},
+}
+
+// stageOf is the stage a step belongs to by its words; sewing, where none tells.
+func stageOf(s *Step) string {
+	said := strings.Split(s.StepID(), "-")
+	for _, w := range stageWords {
+		words := strings.Fields(w.words)
+		if slices.ContainsFunc(said, func(word string) bool { return slices.Contains(words, word) && (!w.first || word == said[0]) }) {
+			return w.stage
+		}
+	}
+	return "sewing"
+}
+
+func (c *buildCheck) checkWork() {
+	b := c.b
+	ids := make([]string, len(b.Work))
+	names := make([]Text, len(b.Work))
+	for i := range b.Work {
+		ids[i] = b.Work[i].StepID()
+		names[i] = Text{ids[i], b.Work[i].At}
+	}
+	twice(names, "step", c.faults)
+	for i := range b.Work {
+		s := &b.Work[i]
+		for j := range s.After {
+			c.step(&s.After[j])
+		}
+		for _, w := range s.Sews {
+			known(w, c.sewn, c.faults)
+		}
+		c.technique(s.Technique)
+	}
+	c.circles(ids)
+	c.sewnOnce()
+	c.checkJournal()
+}
+
+// checkJournal looks at what the journal says of the steps.
+func (c *buildCheck) checkJournal() {
+	for i := range c.b.Journal {
+		e := &c.b.Journal[i]
+		if e.Did.Given() {
+			c.step(&e.Did)
+		}
+		if e.At.Given() && !e.Did.Given() && !e.Note.Given() && !e.Photo.Given() {
+			c.faults.Warnf(e.At, "add did:, note: or photo:", "this entry says nothing")
+		}
+		if e.Done.V && !e.Did.Given() {
+			c.faults.Warnf(e.Done.At, "add did: and the step that is finished", "this entry finishes no step")
+		}
+		if e.For.Given() && !e.Did.Given() {
+			c.faults.Warnf(e.For.At, "add did: and the step it went into", "this time belongs to no step")
+		}
+	}
+}
+
+// sewnOnce tells of seams and finishes that no step sews, and of those that two
+// do, in an order of work that says of any what is sewn. A step that fits or presses
+// may name them once more.
+func (c *buildCheck) sewnOnce() {
+	by := map[string][]*Step{}
+	first := map[string]Text{}
+	for i := range c.b.Work {
+		s := &c.b.Work[i]
+		if !s.Do.Given() {
+			return // what could not be read is told already
+		}
+		for _, w := range s.Sews {
+			if !slices.Contains(c.sewn.names, w.V) {
+				return // it may be the one that is missed
+			}
+			if s.Stage.V == "sewing" || s.Stage.V == "finishing" {
+				by[w.V] = append(by[w.V], s)
+			}
+			if _, again := first[w.V]; !again || len(by[w.V]) == 2 {
+				first[w.V] = w
+			}
+		}
+	}
+	if len(first) == 0 {
+		return
+	}
+	tell := func(name Text) {
+		_, named := first[name.V]
+		switch steps := by[name.V]; {
+		case !name.Given():
+		case !named:
+			c.faults.Warnf(name.At, "call a step so, or add it to what one sews: sews: ["+name.V+"]", "no step sews %q", shorten(name.V))
+		case len(steps) > 1:
+			names := make([]string, len(steps))
+			for i, s := range steps {
+				names[i] = strconv.Quote(shorten(s.Do.V))
+			}
+			times := "twice"
+			if len(steps) > 2 {
+				times = strconv.Itoa(len(steps)) + " times"
+			}
+			c.faults.Warnf(first[name.V].At, "leave it out of one of them", "%q is sewn %s, at %s", shorten(name.V), times, meant.List(names, "and"))
+		}
+	}
+	for i := range c.b.Seams {
+		tell(c.b.Seams[i].Name)
+	}
+	for i := range c.b.Finishes {
+		tell(c.b.Finishes[i].Name)
+	}
+}
+
+// circles finds steps that wait for each other.
+func (c *buildCheck) circles(ids []string) {
+	at := map[string]int{}
+	for i, id := range ids {
+		at[id] = i
+	}
+	const fresh, open, done = 0, 1, 2
+	state := make([]int, len(ids))
+	var trail []string
+	var walk func(i int)
+	walk = func(i int) {
+		state[i] = open
+		trail = append(trail, ids[i])
+		for _, a := range c.b.Work[i].After {
+			j, ok := at[a.V]
+			switch {
+			case !ok:
+			case state[j] == open:
+				from := slices.Index(trail, ids[j])
+				c.faults.Errorf(a.At, "one of them must come first", "these steps wait for each other: %s", strings.Join(append(slices.Clone(trail[from:]), ids[j]), " → "))
+			case state[j] == fresh:
+				walk(j)
+			}
+		}
+		trail = trail[:len(trail)-1]
+		state[i] = done
+	}
+	for i := range ids {
+		if state[i] == fresh {
+			walk(i)
+		}
+	}
+}
