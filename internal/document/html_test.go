@@ -99,7 +99,7 @@ func TestTableLeavesOutEmptyColumns(t *testing.T) {
 		Row("two").Words("", "").End()
 	want := `<div class="wide" tabindex="0"><table class="figures"><caption>T</caption><thead><tr><th scope="col" class="w">a</th><th scope="col" class="w">c</th></tr></thead><tbody>
 <tr><th scope="row">one</th><td class="w">x &amp; y</td></tr>
-<tr><th scope="row">two</th><td></td></tr></tbody></table></div>
+<tr><th scope="row">two</th><td></td></tr></tbody><tfoot></tfoot></table></div>
 `
 	if got := string((&HTML{}).Text(d.Blocks)); got != want {
 		t.Errorf("got  %s\nwant %s", got, want)

@@ -61,7 +61,9 @@ func (h *HTML) table(t Table) {
 		}
 		h.Put("</tr>")
 	}
-	h.Put("</tbody></table></div>\n")
+	// The empty foot says that all rows are there: the look shows a table once it
+	// has one, since until its last row is read its columns may still move.
+	h.Put("</tbody><tfoot></tfoot></table></div>\n")
 }
 
 // over is how many rows from number n on bear its name: 0 where that is the name
