@@ -17,7 +17,8 @@ var update = flag.Bool("update", false, "write what was printed into the files t
 const brokenDir = "../../testdata/broken"
 
 // TestBroken makes one slip at a time in a workroom that is in order, and
-// compares what `hembook check` prints, word for word.
+// compares what `hembook check` prints, word for word. Then it writes what each fault
+// proposes, alone, and checks again: the fault is gone, and no new one is on its line.
 func TestBroken(t *testing.T) {
 	base := readArchive(t, filepath.Join(brokenDir, "base.txtar"))
 	t.Run("base", func(t *testing.T) {
@@ -29,6 +30,7 @@ func TestBroken(t *testing.T) {
 	if err != nil || len(cases) < 60 {
 		t.Fatalf("%d broken records, %v", len(cases), err)
 	}
+	written := 0
 	for i, path := range cases {
 		if testing.Short() && i%8 != 0 {
 			continue // they are read one like the other
@@ -39,7 +41,11 @@ func TestBroken(t *testing.T) {
 		}
 		t.Run(name, func(t *testing.T) {
 			slip := readArchive(t, path)
-			got, code := checkOn(t, applySlip(t, base, slip))
+			room := applySlip(t, base, slip)
+			found := faultsOf(t, room)
+			var printed bytes.Buffer
+			printFaults(&printed, found)
+			got := printed.String()
 			last := &slip.Files[len(slip.Files)-1]
 			if *update {
 				last.Data = []byte(got)
@@ -54,10 +60,24 @@ func TestBroken(t *testing.T) {
 			if diff := cmp.Diff(string(last.Data), got); diff != "" {
 				t.Errorf("want - got +\n%s", diff)
 			}
-			if want := wantCode(got); code != want {
-				t.Errorf("exit status %d, want %d", code, want)
+			if i%8 == 0 { // the command prints them one like the other
+				if same, code := checkOn(t, room); same != got || code != wantCode(got) {
+					t.Errorf("exit status %d, want %d; printed\n%s", code, wantCode(got), same)
+				}
+			}
+			for _, f := range found {
+				if len(f.Correct) > 0 {
+					written++
+					holdProposal(t, room, found, f)
+				} else if proposes.MatchString(f.Hint) && !asked(f.Hint) {
+					t.Errorf("only words propose it:\n%s", f)
+				}
 			}
 		})
+	}
+	t.Logf("%d proposals written", written)
+	if !testing.Short() && !*update && written < 60 {
+		t.Errorf("only %d proposals were written", written)
 	}
 }
 

@@ -35,9 +35,10 @@ func (s Severity) MarshalJSON() ([]byte, error) { return json.Marshal(s.String()
 type Fault struct {
 	At       Pos
 	Severity Severity
-	Message  string // lower case, no full stop
-	Hint     string // what was probably meant, or what to do; may be empty
-	Of       string // what it is about, where no file tells: "piece \"front\"", "path side"; may be empty
+	Message  string       // lower case, no full stop
+	Hint     string       // what was probably meant, or what to do; may be empty
+	Of       string       // what it is about, where no file tells: "piece \"front\"", "path side"; may be empty
+	Correct  []Correction // what would put it right, all of it together; empty where only the maker knows
 }
 
 // Errorf makes an error of what stands at a place. The hint may be empty.
@@ -85,7 +86,7 @@ func (l List) Error() string {
 
 // Sorted puts the list in the order of its places; those at one place stay as they are.
 func (l List) Sorted() List {
-	slices.SortStableFunc(l, func(a, b Fault) int { return comparePos(a.At, b.At) })
+	slices.SortStableFunc(l, func(a, b Fault) int { return ComparePos(a.At, b.At) })
 	return l
 }
 
@@ -98,16 +99,18 @@ func (f Fault) String() string {
 	return s
 }
 
-// MarshalJSON writes file, line, column, severity, message and hint.
+// MarshalJSON writes file, line, column, severity, message, hint, and what of the
+// hint a program can write, as "correct".
 func (f Fault) MarshalJSON() ([]byte, error) {
 	return json.Marshal(struct {
-		File     string   `json:"file"`
-		Line     int32    `json:"line"`
-		Column   int32    `json:"column"`
-		Severity Severity `json:"severity"`
-		Message  string   `json:"message"`
-		Hint     string   `json:"hint"`
-	}{f.At.File(), f.At.Line, f.At.Column, f.Severity, f.Message, f.Hint})
+		File     string       `json:"file"`
+		Line     int32        `json:"line"`
+		Column   int32        `json:"column"`
+		Severity Severity     `json:"severity"`
+		Message  string       `json:"message"`
+		Hint     string       `json:"hint"`
+		Correct  []Correction `json:"correct,omitempty"`
+	}{f.At.File(), f.At.Line, f.At.Column, f.Severity, f.Message, f.Hint, f.Correct})
 }
 
 // mostFaults bounds how many faults are told at once: a file that goes wrong
@@ -117,22 +120,27 @@ const mostFaults = 1000
 // Faults collects what is wrong. The zero value is ready to use.
 type Faults struct{ list []Fault }
 
-func (f *Faults) add(one Fault) {
-	if len(f.list) < mostFaults {
+// add keeps a fault and returns it, to be given corrections until the next one comes.
+func (f *Faults) add(one Fault) *Fault {
+	switch {
+	case len(f.list) < mostFaults:
 		f.list = append(f.list, one)
-	} else if len(f.list) == mostFaults {
+		return &f.list[len(f.list)-1]
+	case len(f.list) == mostFaults:
 		f.list = append(f.list, Errorf(one.At, "correct those first", "there are more faults than can be told at once"))
 	}
+	return &one
 }
 
-// Errorf adds an error. The hint may be empty.
-func (f *Faults) Errorf(at Pos, hint, format string, args ...any) {
-	f.add(Errorf(at, hint, format, args...))
+// Errorf adds an error. The hint may be empty. What is returned may be given its
+// corrections until the next fault is added.
+func (f *Faults) Errorf(at Pos, hint, format string, args ...any) *Fault {
+	return f.add(Errorf(at, hint, format, args...))
 }
 
-// Warnf adds a warning. The hint may be empty.
-func (f *Faults) Warnf(at Pos, hint, format string, args ...any) {
-	f.add(Fault{At: at, Message: fmt.Sprintf(format, args...), Hint: hint})
+// Warnf adds a warning, as [Faults.Errorf] adds an error.
+func (f *Faults) Warnf(at Pos, hint, format string, args ...any) *Fault {
+	return f.add(Fault{At: at, Message: fmt.Sprintf(format, args...), Hint: hint})
 }
 
 // Add adds faults found elsewhere.
@@ -148,10 +156,10 @@ func (f *Faults) HasErrors() bool { return HasErrors(f.list) }
 func (f *Faults) Sorted() []Fault {
 	out := slices.Clone(f.list)
 	slices.SortStableFunc(out, func(a, b Fault) int {
-		return cmp.Or(comparePos(a.At, b.At), -cmp.Compare(a.Severity, b.Severity), cmp.Compare(a.Message, b.Message))
+		return cmp.Or(ComparePos(a.At, b.At), -cmp.Compare(a.Severity, b.Severity), cmp.Compare(a.Message, b.Message))
 	})
 	return slices.CompactFunc(out, func(a, b Fault) bool {
-		return comparePos(a.At, b.At) == 0 && a.Message == b.Message && a.Severity == b.Severity
+		return ComparePos(a.At, b.At) == 0 && a.Message == b.Message && a.Severity == b.Severity
 	})
 }
 

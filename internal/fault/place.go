@@ -34,8 +34,8 @@ func (p Pos) String() string {
 	return fmt.Sprintf("%s:%d:%d", p.File(), p.Line, p.Column)
 }
 
-// comparePos orders places by file, line and column.
-func comparePos(a, b Pos) int {
+// ComparePos orders places by file, line and column.
+func ComparePos(a, b Pos) int {
 	return cmp.Or(
 		cmp.Compare(a.File(), b.File()),
 		cmp.Compare(a.Line, b.Line),

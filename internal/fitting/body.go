@@ -2,6 +2,7 @@ package fitting
 
 import (
 	"hembook/internal/fault"
+	"hembook/internal/meant"
 	"hembook/internal/record"
 	"hembook/internal/trade"
 	"hembook/internal/words"
@@ -24,11 +25,12 @@ func checkBody(body record.Dict[record.Length], who trade.Wearer, faults *fault.
 		name, v := body[i].Name, body[i].V
 		m, ok := trade.MeasurementNamed(name.V)
 		if !ok {
-			faults.Warnf(name.At, trade.MeasurementHint(name.V), "%q is no body measurement with a standard name", name.V)
+			near := trade.NearestMeasurement(name.V)
+			faults.Warnf(name.At, meant.Ask(near), "%q is no body measurement with a standard name", name.V).Instead(name.V, near)
 			continue
 		}
 		if m.Unit != "mm" {
-			faults.Errorf(name.At, "leave it out: only lengths are written here", "%q is no length", name.V)
+			faults.Errorf(name.At, "leave it out: only lengths are written here", "%q is no length", name.V).Without(name.At)
 			continue
 		}
 		if !v.Given() {

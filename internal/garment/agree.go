@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"hembook/internal/fault"
 	"hembook/internal/figure"
 	"hembook/internal/measure"
 	"hembook/internal/shape"
@@ -75,7 +76,11 @@ func (w *work) dartLegs() {
 			c.Off = w.Figure(w.Join("true.", p.form.anchor, ".dart-", ordinalOf(i), ".legs"), "legs apart", what, t, mm, "leg at the dart's beginning − leg at its end", w.lim.legs.Source)
 			c.Good, c.Limit = math.Abs(a-b) <= w.lim.legs.V+1e-6, atMost(w.lim.legs, " mm")
 			at := evenPoint(d.Plan)
-			c.Mend = fmt.Sprintf("move its point to [%s, %s]", plainMM(at.X), plainMM(at.Y))
+			now := fmt.Sprintf("[%s, %s]", w.written(at.X), w.written(at.Y))
+			c.Mend = "move its point to " + now
+			var f fault.Fault
+			f.InsteadAt(d.Record.Point.At, "", now)
+			c.write = f.Correct
 			w.check(c)
 		}
 	}

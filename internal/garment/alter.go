@@ -329,7 +329,8 @@ func (w *work) twiceAltered(p *Piece, a Alteration) {
 	for _, b := range p.form.altered {
 		if b.Round == a.Round && b.Piece != p.Name && b.edge == a.edge && b.dart == a.dart {
 			w.faults.Warnf(a.Change.At, "leave it out, or write alone: true in the other",
-				"%s follows %s (line %d), so this moves it twice", p.Name, b.Piece, b.Change.At.Line)
+				"%s follows %s (line %d), so this moves it twice", p.Name, b.Piece, b.Change.At.Line).
+				Set(b.Change.Edge.At, "move", "alone: true")
 			return
 		}
 	}

@@ -77,11 +77,12 @@ func (w *work) dartNamed(p *Piece, f *form, a Alteration) (int, bool) {
 	for i := range f.darts {
 		names = append(names, f.darts[i].Name.Or(f.darts[i].Edge.V))
 	}
-	hint := meant.Hint(a.dart, names)
+	near := meant.Nearest(a.dart, names)
+	hint := meant.Ask(near)
 	if hint == "" && len(names) > 0 {
 		hint = "there is one on " + names[0]
 	}
-	w.faults.Errorf(at, hint, "%q has no dart on %s", p.Name, a.dart)
+	w.faults.Errorf(at, hint, "%q has no dart on %s", p.Name, a.dart).Instead(a.dart, near)
 	return 0, false
 }
 
@@ -129,7 +130,7 @@ func (w *work) reshape(p *Piece, f *form, a Alteration, i int) bool {
 	plan, err := f.plan(f.outline, &d)
 	old := f.outline
 	var r shape.Reshaped
-	hint := "write rotate: and where it goes, or unsewn: true"
+	hint := "move it, as rotate: {to: side, at: 120}, or leave it unsewn: true"
 	if err == nil && c.Rotate != nil {
 		if !w.turnsOnto(p, f, a, old) {
 			return false
@@ -191,7 +192,7 @@ func (w *work) turnsOnto(p *Piece, f *form, a Alteration, o shape.Outline) bool 
 		for _, n := range f.notes {
 			names = append(names, n.name)
 		}
-		w.faults.Errorf(to.At, meant.Among(to.V, names, "its edges: "), "there is no edge %q on the piece %q", to.V, p.Name)
+		w.faults.Errorf(to.At, meant.Among(to.V, names, "its edges: "), "there is no edge %q on the piece %q", to.V, p.Name).Instead(to.V, meant.Nearest(to.V, names))
 	case at.V.MM() > length+1e-6:
 		w.faults.Errorf(at.At, "measure along the edge from where it begins", "%s: %s.%s is only %s long, and the dart is turned to %s along it",
 			a.name(), p.Name, to.V, words.Tenth(length), words.Tenth(at.V.MM()))

@@ -31,7 +31,7 @@ func (w *work) count(p *Piece) {
 		return
 	}
 	if f.cut.Given() && f.ring.Panels.Given() && c.N != f.skirt.Panels && c.N != 1 {
-		w.faults.Errorf(f.cut.At, "leave cut: out: the panels are counted", "%s: cut %d times, but the skirt has %d panels", p.Name, c.N, f.skirt.Panels)
+		w.faults.Errorf(f.cut.At, "leave cut: out: the panels are counted", "%s: cut %d times, but the skirt has %d panels", p.Name, c.N, f.skirt.Panels).Without(f.cut.At)
 	}
 	p.Count = f.skirt.Panels
 }

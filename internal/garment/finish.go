@@ -58,8 +58,9 @@ func (w *work) finishTakes(f *Finish, base string) {
 	need := f.Takes.Value.Number
 	for _, u := range f.Edges {
 		if e := u.Edge; !e.Fold && need > e.allow+1e-6 {
-			w.faults.Errorf(f.Record.At, "allowance: "+string(words.AppendNumber(nil, need, 1))+" at the edge, or a narrower finish", "%s: it uses %s, %s has %s",
+			bad := w.faults.Errorf(f.Record.At, "allowance: "+w.writtenUp(need)+" at the edge, or a narrower finish", "%s: it uses %s, %s has %s",
 				f.Name, words.MM(need), e.ref, words.MM(e.allow))
+			w.allowanceOf(bad, e, need)
 		}
 	}
 }

@@ -168,7 +168,7 @@ func (w *work) checkLevels(marked []string) {
 	for i := range w.b.Levels {
 		l := &w.b.Levels[i]
 		if !l.V.Width.Given() && !slices.Contains(marked, l.Name.V) {
-			w.faults.Warnf(l.Name.At, meant.Or(l.Name.V, marked, "mark it on an outline, or write its width:"), "no outline marks the level %q and it has no width", l.Name.V)
+			w.faults.Warnf(l.Name.At, meant.Or(l.Name.V, marked, "mark it on an outline, or write its width:"), "no outline marks the level %q and it has no width", l.Name.V).Instead(l.Name.V, meant.Nearest(l.Name.V, marked))
 			continue
 		}
 		known = append(known, l.Name.V)
@@ -179,13 +179,14 @@ func (w *work) checkLevels(marked []string) {
 			continue
 		}
 		w.faults.Warnf(name.At, meant.Or(name.V, known, "write it under levels: or lengths:"),
-			"%s was measured, but nothing says what was planned", name.V)
+			"%s was measured, but nothing says what was planned", name.V).Instead(name.V, meant.Nearest(name.V, known))
 	}
 	for _, list := range [...]record.Dict[record.Length]{w.b.DraftedFor, w.b.Usual.LeastEase} {
 		for i := range list {
 			name := list[i].Name
 			if _, ok := w.t.body[words.Plain(name.V)]; !ok && !slices.Contains(known, name.V) {
-				w.faults.Warnf(name.At, meant.Or(name.V, append(known, w.t.measurements...), ""), "%q is neither a level of this garment nor a body measurement", name.V)
+				w.faults.Warnf(name.At, meant.Or(name.V, append(known, w.t.measurements...), ""), "%q is neither a level of this garment nor a body measurement", name.V).
+					Instead(name.V, meant.Nearest(name.V, append(known, w.t.measurements...)))
 			}
 		}
 	}
@@ -221,7 +222,8 @@ func (w *work) finished(l *Level, base string) {
 	l.Finished = w.Figure(id, title, l.Name, t, mm, rule, figure.Derived)
 	v, sum := l.Finished.Value, l.Finished.Value.Number
 	if spec.Width.Given() && v.Known() && math.Abs(spec.Width.V.MM()-sum) > w.t.usual.within.V {
-		w.faults.Warnf(spec.Width.At, "leave it out: the outlines tell it", "%s: you wrote %s, the outlines make %s", l.Name, words.MM(spec.Width.V.MM()), words.Tenth(sum))
+		w.faults.Warnf(spec.Width.At, "leave it out: the outlines tell it", "%s: you wrote %s, the outlines make %s", l.Name, words.MM(spec.Width.V.MM()), words.Tenth(sum)).
+			Without(spec.Width.At)
 	}
 }
 

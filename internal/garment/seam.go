@@ -3,6 +3,7 @@ package garment
 import (
 	"fmt"
 	"math"
+	"strconv"
 	"strings"
 
 	"hembook/internal/figure"
@@ -72,7 +73,8 @@ func (w *work) singleTimes(s *Seam) (why string) {
 	a, b := s.Sides[0].Edges[0].Edge, s.Sides[1].Edges[0].Edge
 	if a == b {
 		if a.Times%2 != 0 {
-			w.faults.Errorf(s.Record.At, "write cut: 2, or name another edge", "%s: %s is cut %s, so it has no partner", s.Name, a.ref, times(a.Times))
+			w.faults.Errorf(s.Record.At, "write cut: 2, or name another edge", "%s: %s is cut %s, so it has no partner", s.Name, a.ref, times(a.Times)).
+				Set(a.piece.Record.At, "", "cut: 2")
 			return a.ref + " has no partner"
 		}
 		s.Times = a.Times / 2
@@ -81,15 +83,27 @@ func (w *work) singleTimes(s *Seam) (why string) {
 	if a.Times != b.Times {
 		if p, n := s.tooFew(); p != nil {
 			message, hint := s.tooFewWords(p, n)
-			w.faults.Errorf(p.cutAt(), hint, "%s", message)
+			w.faults.Errorf(p.cutAt(), hint, "%s", message).Set(p.Record.At, "", "cut: "+strconv.Itoa(n))
 			return "its edges are not cut equally often"
 		}
-		w.faults.Errorf(s.Record.At, "cut both as often, or add run: true for edges sewn end to end", "%s: %s is cut %s, but %s %s",
-			s.Name, a.ref, times(a.Times), b.ref, times(b.Times))
+		hint, run := "cut both as often", w.meetAsRuns(a, b)
+		if run {
+			hint += ", or add run: true, for they meet sewn in a row"
+		}
+		f := w.faults.Errorf(s.Record.At, hint, "%s: %s is cut %s, but %s %s", s.Name, a.ref, times(a.Times), b.ref, times(b.Times))
+		if run {
+			s.seamWord(f, "run: true")
+		}
 		return "its edges are not cut equally often"
 	}
 	s.Times = a.Times
 	return ""
+}
+
+// meetAsRuns reports whether two edges are equally long where all that are cut of
+// them are sewn in a row.
+func (w *work) meetAsRuns(a, b *PieceEdge) bool {
+	return math.Abs(a.sewn*float64(a.Times)-b.sewn*float64(b.Times)) <= w.t.usual.tolerance.V+1e-6
 }
 
 func times(n int) string {
@@ -283,10 +297,14 @@ func (w *work) differ(s *Seam, base string, a, b float64, why string) {
 	if s.Differ.Value.Known() && !s.Meets {
 		if p, n := s.tooFew(); p != nil {
 			message, hint := s.tooFewWords(p, n)
-			w.faults.Errorf(p.cutAt(), hint, "%s", message)
+			w.faults.Errorf(p.cutAt(), hint, "%s", message).Set(p.Record.At, "", "cut: "+strconv.Itoa(n))
 			return
 		}
-		w.faults.Errorf(r.At, meetHint(s, a, b, tol.V), "%s: %s", s.Name, s.apart(a, b, d, m.after))
+		hint, line := w.meetHint(s, a, b, tol.V)
+		f := w.faults.Errorf(r.At, hint, "%s: %s", s.Name, s.apart(a, b, d, m.after))
+		if line != "" {
+			s.seamWord(f, line)
+		}
 	}
 }
 
@@ -367,37 +385,39 @@ func (s *Seam) wholeEase() record.Length {
 	return sum
 }
 
-// meetHint says what would make the sides meet as the record means them to:
-// what is written of the seam with the figure it then needs.
-func meetHint(s *Seam, a, b, tolerance float64) string {
+// meetHint says what would make the sides meet as the record means them to, and
+// what is to be written of the seam, with the figure it then needs.
+func (w *work) meetHint(s *Seam, a, b, tolerance float64) (hint, line string) {
 	overlap := s.closure()
-	long, short := math.Max(a-overlap.V.MM(), b), math.Min(a-overlap.V.MM(), b)
-	ease := string(words.AppendNumber(nil, long-short, 1))
+	lap := overlap.V.MM()
+	long, short := math.Max(a-lap, b), math.Min(a-lap, b)
+	ease := "ease: " + w.written(long-short)
 	fullness := short > 0 && long/short >= 1.25
-	gather := func() string { return string(words.AppendNumber(nil, long/short, 2)) }
+	gather := "gather: " + plainNumber(long/short, 2)
 	switch r := s.Record; {
 	case r.Gather.Given() && fullness:
-		return "make the edges so, or write gather: " + gather()
+		return "make the edges so, or write " + gather, gather
 	case r.Gather.Given():
-		return "change an edge, or leave gather: out"
+		return "change an edge, or leave gather: out", ""
 	case len(r.Stretches) > 0:
-		return "change an edge, or the ease under stretches:"
+		return "change an edge, or the ease under stretches:", ""
 	case r.Ease.Given() && long-short > tolerance:
-		return fmt.Sprintf("change an edge, or write ease: %s", ease)
+		return "change an edge, or write " + ease, ease
 	case r.Ease.Given():
-		return "change an edge, or leave ease: out"
-	case overlap.Given() && math.Abs(b-a-overlap.V.MM()) <= tolerance:
-		return "write the edge that overlaps first"
+		return "change an edge, or leave ease: out", ""
+	case overlap.Given() && math.Abs(b-a-lap) <= tolerance:
+		return "write the edge that overlaps first", ""
 	case overlap.Given() && math.Abs(a-b) <= tolerance:
-		return "change an edge, or leave overlap: out"
-	case overlap.Given() && a > b && math.Abs(a-b-overlap.V.MM()) < overlap.V.MM()/2:
-		return "change an edge, or write overlap: " + string(words.AppendNumber(nil, a-b, 1))
+		return "change an edge, or leave overlap: out", ""
+	case overlap.Given() && a > b && math.Abs(a-b-lap) < lap/2:
+		line = "overlap: " + w.written(a-b)
+		return "change an edge, or write " + line, line
 	case overlap.Given(): // too far off for a slip in the overlap
-		return "make the longer one " + words.About(long-short) + " shorter"
+		return "make the longer one " + w.written(long-short) + " shorter", ""
 	case fullness:
-		return fmt.Sprintf("shorten the longer edge, or gather it: gather: %s", gather())
+		return "shorten the longer edge, or gather it: " + gather, gather
 	}
-	return fmt.Sprintf("shorten the longer edge by %s, or ease it in: ease: %s", ease, ease)
+	return "shorten the longer edge by " + w.written(long-short) + ", or ease it in: " + ease, ease
 }
 
 // seamTakes tells what a seam consumes of each side, and faults an edge that
@@ -440,12 +460,15 @@ func (w *work) enough(s *Seam) {
 			if math.Abs(s.gives[0]-s.gives[1]) > 1e-6 {
 				takes = words.MM(s.gives[i]) + [2]string{" of its first edge", " of its second edge"}[i]
 			}
-			hint := "give the edge " + words.MM(s.gives[i]) + ", or sew the seam narrower"
+			hint := "allowance: " + w.writtenUp(s.gives[i]) + " at the edge, or a narrower seam"
 			if e.rule == slitRule {
 				hint = "write panels: 2, for a whole turn in one panel has no room for allowances"
 			}
-			w.faults.Errorf(s.Record.At, hint, "%s: it uses %s, %s has %s",
+			f := w.faults.Errorf(s.Record.At, hint, "%s: it uses %s, %s has %s",
 				s.Name, takes, e.ref, words.MM(e.allow))
+			if e.rule != slitRule {
+				w.allowanceOf(f, e, s.gives[i])
+			}
 		}
 	}
 }

@@ -3,9 +3,12 @@ package garment
 import (
 	"cmp"
 	"errors"
+	"maps"
+	"slices"
 	"strings"
 
 	"hembook/internal/fault"
+	"hembook/internal/meant"
 	"hembook/internal/record"
 	"hembook/internal/trade"
 )
@@ -79,12 +82,19 @@ func (w *work) seamTypeOf(name record.Text, kind trade.Kind) *seamType {
 	t := w.t.types[name.V]
 	switch {
 	case t == nil:
-		w.faults.Errorf(name.At, trade.SeamTypeHint(w.t.list, name.V), "there is no %s %q", kindWord(kind), name.V)
+		near := w.nearestType(name.V, kind)
+		w.faults.Errorf(name.At, meant.Ask(near), "there is no %s %q", kindWord(kind), name.V).Instead(name.V, near)
 	case t.Kind != kind:
 		w.faults.Errorf(name.At, belongs(t.Kind), "%s is a %s, not a %s", name.V, kindWord(t.Kind), kindWord(kind))
 		return nil
 	}
 	return t
+}
+
+// nearestType is the seam type, or the finish, that a name was probably meant to be.
+func (w *work) nearestType(name string, kind trade.Kind) string {
+	of := slices.DeleteFunc(slices.Clone(w.t.list), func(t trade.SeamType) bool { return t.Kind != kind })
+	return trade.NearestSeamType(of, name)
 }
 
 // belongs says where a type of this kind is written.
@@ -114,11 +124,11 @@ func (w *work) given(t *seamType, with record.Dict[record.Length]) trade.Params 
 		if _, ok := t.plain[name.V]; !ok {
 			_, err := t.Values(trade.Params{name.V: 1})
 			say, hint, _ := strings.Cut(firstLine(err), "; ")
-			w.faults.Errorf(name.At, hint, "%s", say)
+			w.faults.Errorf(name.At, hint, "%s", say).Instead(name.V, meant.Nearest(name.V, slices.Sorted(maps.Keys(t.plain))))
 			continue
 		}
 		if v.V < 0 {
-			w.faults.Errorf(v.At, "write it without the minus sign", "%s cannot be negative", name.V)
+			w.faults.Errorf(v.At, "write it without the minus sign", "%s cannot be negative", name.V).Delete("-")
 			continue
 		}
 		if v.Given() {

@@ -3,7 +3,6 @@ package garment
 import (
 	"fmt"
 	"math"
-	"strings"
 
 	"hembook/internal/fault"
 	"hembook/internal/figure"
@@ -147,7 +146,7 @@ func (w *work) turnAt(j *Join, one, two ending, what, slug string, at fault.Pos)
 	c.Good = math.Abs(j.Turn) <= w.lim.angle.V+1e-6
 	c.Limit = atMost(w.lim.angle, "°")
 	if !c.Good {
-		c.Mend = smoothed(j.Turn, one, two)
+		c.Mend, c.write = w.smoothed(j.Turn, one, two)
 	}
 	w.check(c)
 }
@@ -159,17 +158,23 @@ func (w *work) turn(one string, a float64, two string, b float64) figure.Term {
 
 // smoothed says how both lines would be drawn to run across the join without a
 // turn: each takes half of it.
-func smoothed(turn float64, one, two ending) string {
-	first := one.redrawn(turn / 2)
+func (w *work) smoothed(turn float64, one, two ending) (hint string, write []fault.Correction) {
+	curve := w.redrawn(one, turn/2)
+	hint, write = "draw "+one.line.ref+" with curve: "+curve, w.curveOf(one.line, curve)
 	if one.line == two.line && one.atEnd == two.atEnd {
-		return "draw " + first
+		return hint, write
 	}
-	return "draw " + first + ", and " + two.redrawn(turn/2)
+	curve = w.redrawn(two, turn/2)
+	hint += ", and " + two.line.ref + " with curve: " + curve
+	if other := w.curveOf(two.line, curve); write != nil && other != nil && one.line != two.line {
+		return hint, append(write, other...)
+	}
+	return hint, nil
 }
 
 // redrawn says how a line is drawn whose corner loses so many degrees: the same
 // ends, its control points such that it leaves the corner in that direction.
-func (e ending) redrawn(by float64) string {
+func (w *work) redrawn(e ending, by float64) string {
 	p := e.line.piece
 	o := p.Outline
 	i := e.line.Index
@@ -190,11 +195,7 @@ func (e ending) redrawn(by float64) string {
 	if p.form.reversed {
 		c1, c2 = c2, c1
 	}
-	return fmt.Sprintf("%s with curve: [[%s, %s], [%s, %s]]", e.line.ref, plainMM(c1.X), plainMM(c1.Y), plainMM(c2.X), plainMM(c2.Y))
-}
-
-func plainMM(v float64) string {
-	return strings.ReplaceAll(string(words.AppendNumber(nil, v, 1)), "−", "-")
+	return fmt.Sprintf("[[%s, %s], [%s, %s]]", w.written(c1.X), w.written(c1.Y), w.written(c2.X), w.written(c2.Y))
 }
 
 func third(a, b shape.Point, n float64) shape.Point {

@@ -11,13 +11,14 @@ import (
 // A Check is one thing that must meet, run smooth or agree, with how far it is
 // off.
 type Check struct {
-	Kind   string        // one of CheckKinds
-	What   string        // "front.neck to back.neck at shoulders"
-	Off    figure.Figure // how far off, or how much there is
-	Judged bool          // there is a limit to hold it against
-	Good   bool          // it is within its limit; true where it is not judged
-	Limit  string        // "at most 5°"; empty where it is not judged
-	Mend   string        // what would mend it; empty where nothing must be mended
+	Kind   string             // one of CheckKinds
+	What   string             // "front.neck to back.neck at shoulders"
+	Off    figure.Figure      // how far off, or how much there is
+	Judged bool               // there is a limit to hold it against
+	Good   bool               // it is within its limit; true where it is not judged
+	Limit  string             // "at most 5°"; empty where it is not judged
+	Mend   string             // what would mend it; empty where nothing must be mended
+	write  []fault.Correction // the same to be written by a program, where it can be
 	At     fault.Pos
 	Join   *Join // of a line across a join: the two pieces laid edge to edge
 
@@ -94,7 +95,8 @@ func (w *work) trueUp() {
 func (w *work) tellChecks() {
 	for i := range w.g.Truing {
 		if c := &w.g.Truing[i]; !c.Good && !c.taken {
-			w.faults.Warnf(c.At, c.Mend, "%s", c.told())
+			f := w.faults.Warnf(c.At, c.Mend, "%s", c.told())
+			f.Correct = c.write
 		}
 	}
 }

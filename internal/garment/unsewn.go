@@ -21,7 +21,8 @@ func (w *work) tellUnsewn() {
 		}
 		switch f.Kind {
 		case sewn.SameHand:
-			w.faults.Warnf(at, "cut them in pairs: write cut: 2", "%q needs a left and a right, but %s are all cut alike", s.Name, w.cutAlike(f))
+			bad := w.faults.Warnf(at, "cut them in pairs: write cut: 2", "%q needs a left and a right, but %s are all cut alike", s.Name, w.cutAlike(f))
+			w.inPairs(bad, f)
 		case sewn.SewnTwice:
 			w.faults.Warnf(at, "name the pieces that lie on each other there in one seam, or another edge",
 				"%s is sewn in %q and in %q", refName(f.Edges[0]), w.seamCalled(f.Counts[0]).Name, w.seamCalled(f.Counts[1]).Name)

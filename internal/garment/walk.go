@@ -183,7 +183,11 @@ func (w *work) notch(s *Seam, id string, k int, p [2]mark, meant bool) {
 		if p[1].edge.piece.form.reversed {
 			by = -by
 		}
-		c.Mend = "move that of " + p[1].edge.ref + " to at: " + string(words.AppendNumber(nil, p[1].spec.Along.V.MM()+by, 1))
+		now := w.written(p[1].spec.Along.V.MM() + by)
+		c.Mend = "move that of " + p[1].edge.ref + " to at: " + now
+		var f fault.Fault
+		f.InsteadAt(p[1].spec.Along.At, "", now)
+		c.write = f.Correct
 	} else {
 		c.Mend = "lengthen " + p[1].edge.ref + " or its neighbour by " + words.Tenth(math.Abs(off))
 	}

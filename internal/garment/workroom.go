@@ -4,6 +4,7 @@ import (
 	"errors"
 
 	"hembook/internal/fault"
+	"hembook/internal/meant"
 	"hembook/internal/record"
 	"hembook/internal/trade"
 )
@@ -49,7 +50,8 @@ func (t *Tailor) checkTechnique(e *record.Technique, faults *fault.Faults) {
 	}
 	s, ok := t.types[e.Seam.V]
 	if !ok {
-		faults.Errorf(e.Seam.At, trade.SeamTypeHint(t.list, e.Seam.V), "there is no seam type or finish %q", e.Seam.V)
+		near := trade.NearestSeamType(t.list, e.Seam.V)
+		faults.Errorf(e.Seam.At, meant.Ask(near), "there is no seam type or finish %q", e.Seam.V).Instead(e.Seam.V, near)
 		return
 	}
 	for i := range e.With {

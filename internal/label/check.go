@@ -2,6 +2,7 @@ package label
 
 import (
 	"hembook/internal/fault"
+	"hembook/internal/meant"
 	"hembook/internal/record"
 	"hembook/internal/trade"
 	"strconv"
@@ -54,7 +55,8 @@ func (t *Labeller) check(faults *fault.Faults) {
 		for i := range c.Fibres {
 			name := c.Fibres[i].Name
 			if _, ok := trade.FibreNamed(name.V); !ok && !isOther(name.V) {
-				faults.Errorf(name.At, trade.FibreHint(name.V), "there is no fibre %q", name.V)
+				near := trade.NearestFibre(name.V)
+				faults.Errorf(name.At, meant.Ask(near), "there is no fibre %q", name.V).Instead(name.V, near)
 			}
 			checkOther(c, i, faults)
 		}

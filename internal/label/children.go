@@ -27,6 +27,7 @@ type ChildMatter struct {
 	What    string // "ribbon at the neck"
 	Says    string // what is wrong, or what is published
 	Hint    string // what to write or do
+	kind    string // the word of kind: to write in place of the one there; may be empty
 	At      fault.Pos
 	Source  trade.Source
 	Caution string // of the trade's table; empty where none goes with it
@@ -52,7 +53,7 @@ func (w *reading) children() {
 	}
 	for i := range w.out.Children {
 		if m := &w.out.Children[i]; m.Verdict != Noted {
-			w.faults.Warnf(m.At, m.Hint, "%s", m)
+			w.faults.Warnf(m.At, m.Hint, "%s", m).InsteadAt(m.At, "", m.kind)
 		}
 	}
 }
@@ -84,7 +85,7 @@ func (w *reading) whoseChild() (child trade.YoungWearer, who witness, ok bool) {
 // the practice of the United States goes to size 16.
 const growing = 17
 
-const writeFor = "write for: {who: girl, age: 5}, or for: woman"
+const writeFor = "as for: {who: girl, age: 5}, or for: woman"
 
 // looksChild reports whether the record's own words or measurements say child
 // where for: does not, and asks for it.
@@ -159,12 +160,12 @@ func (w *reading) childNotion(n *record.Notion, child trade.YoungWearer) {
 		return
 	case clash != "" && name != "": // its words say what it is
 		m.Verdict, m.Says, m.Hint = Asked, "kind: "+n.Kind.V+" does not fit, for this is a "+clash, "write kind: "+clash
-		m.At = n.Kind.At
+		m.At, m.kind = n.Kind.At, clash
 	case name == "" && t.Is(child):
 		m.Verdict, m.Says = Asked, "on a child's garment, say what it is"
-		m.Hint = "write kind: " + strings.Join(open[:len(open)-1], ", ") + " or " + open[len(open)-1]
+		m.Hint = "add kind: and one of " + strings.Join(open[:len(open)-1], ", ") + " or " + open[len(open)-1]
 	case kind.Free && (place == "" || place == "other") && t.Is(child):
-		m.Verdict, m.Says, m.Hint = Asked, "on a child's garment, say where it is", "write where: neck, hood, waist, back or another place"
+		m.Verdict, m.Says, m.Hint = Asked, "on a child's garment, say where it is", "add where: neck, hood, waist, back or another place"
 	default:
 		w.childLimits(m, n, kind, place, child)
 		return
@@ -242,7 +243,7 @@ func (w *reading) childLimit(m ChildMatter, n *record.Notion, kind trade.ChildKi
 		return // a pull of no written length is one as it comes on a zip
 	case !free.Given():
 		m.Verdict, m.Says = Asked, "on a child's garment, say how long its free end is: "+l.Says
-		m.Hint = "write free: 120, measured with the garment open to its full width"
+		m.Hint = "measure it with the garment open to its full width, as free: 120"
 	case free.V.MM() > l.Most:
 		m.Verdict = Refused
 		m.Says = w.Join(words.MM(free.V.MM()), " is too long: ", l.Says)
@@ -292,7 +293,7 @@ func (w *reading) childNightwear() {
 		m := ChildMatter{
 			Verdict: Asked, What: words.V, At: words.At, Caution: "child-nightwear",
 			Says:   "children's nightwear has rules on how it burns, and local law decides",
-			Hint:   "write packet: nightwear: and how it was tested, or that it is no nightwear",
+			Hint:   "say under packet: nightwear: how it was tested, or that it is no nightwear",
 			Source: "EN 14878:2007 (iTeh summary of SIST EN 14878:2008); 16 CFR 1615 and 1616",
 		}
 		if perhaps && !night {

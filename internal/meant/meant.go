@@ -110,10 +110,15 @@ func (g *Guess) Best() string {
 
 // Hint asks whether the best was meant; it is empty where none is near.
 func (g *Guess) Hint() string {
-	if best := g.Best(); best != "" {
-		return "did you mean \"" + best + "\"?"
+	return Ask(g.Best())
+}
+
+// Ask asks whether a name was meant; it is empty of no name.
+func Ask(name string) string {
+	if name == "" {
+		return ""
 	}
-	return ""
+	return "did you mean \"" + name + "\"?"
 }
 
 // Nearest is the known name that a word was probably meant to be; empty where

@@ -16,6 +16,20 @@ type ParseError struct {
 	Span    int    // characters that are in trouble; 0 where something is missing
 	Message string // what is wrong
 	Hint    string // what was probably meant, or how to write it; may be empty
+	Meant   string // the whole text as it was probably meant, where that can be told
+}
+
+// instead notes what the characters in trouble were probably meant to be.
+func (e *ParseError) instead(meant string) *ParseError {
+	all := []rune(e.Text)
+	e.Meant = string(all[:e.Offset]) + meant + string(all[e.Offset+e.Span:])
+	return e
+}
+
+// whole notes what the whole text was probably meant to be.
+func (e *ParseError) whole(meant string) *ParseError {
+	e.Meant = meant
+	return e
 }
 
 // Error returns the message, with the hint after a semicolon.
@@ -95,30 +109,32 @@ func nearest(text string, dim Dimension) string {
 }
 
 // wrongKind returns a hint for a part whose unit is of another dimension than
-// the wanted; number is how it was written.
-func wrongKind(number string, p part, want Dimension) string {
+// the wanted, and what was probably meant; number is how it was written.
+func wrongKind(number string, p part, want Dimension) (hint, meant string) {
 	type pair struct {
 		want Dimension
 		got  Unit
 	}
 	switch got := (pair{want, p.unit}); got {
 	case pair{DurationDim, UnitM}:
-		return "for minutes write " + number + " min"
+		meant, hint = number+" min", "for minutes write "
 	case pair{ArealMassDim, UnitMM}:
-		return "for the weight of silk write " + number + " momme"
+		meant, hint = number+" momme", "for the weight of silk write "
 	case pair{ArealMassDim, UnitG}:
-		return "write " + number + " g/m²"
+		meant, hint = number+" g/m²", "write "
 	case pair{ArealMassDim, UnitOz}:
-		return "write " + number + " oz/yd²"
+		meant, hint = number+" oz/yd²", "write "
 	case pair{LengthDim, UnitMin}:
-		return "for metres write " + number + " m"
+		meant, hint = number+" m", "for metres write "
 	case pair{LengthDim, UnitRatio}:
-		return "write each length on its own"
+		return "write each length on its own", ""
 	case pair{RatioDim, UnitPercent}:
 		value, _ := p.rat().Float64()
-		return "write " + Style{}.Number(value/100, 6)
+		meant, hint = Style{}.Number(value/100, 6), "write "
+	default:
+		return writeIn(want), ""
 	}
-	return writeIn(want)
+	return hint + meant, meant
 }
 
 // writeIn is the hint that names the units of a dimension.
@@ -129,32 +145,22 @@ func writeIn(dim Dimension) string {
 	return "write it in " + unitsOf(dim)
 }
 
+// nextUnit is the unit that a number is most often in after one with a larger unit.
+var nextUnit = map[Unit]string{UnitFt: "in", UnitYd: "in", UnitM: "cm", UnitLb: "oz", UnitKG: "g", UnitHour: "min", UnitMin: "s"}
+
+// likely are the two units that a number without one is most often in.
+var likely = map[Dimension][2]string{
+	LengthDim: {"mm", "in"}, MassDim: {"g", "oz"}, ArealMassDim: {"g/m²", "oz/yd²"}, DurationDim: {"min", "h"},
+}
+
 // withUnit shows how to write a number that has no unit: in the unit that
-// would follow the last one, or in the two that are likely.
-func withUnit(number string, want Dimension, last Unit) string {
-	switch last {
-	case UnitFt, UnitYd:
-		return number + " in"
-	case UnitM:
-		return number + " cm"
-	case UnitLb:
-		return number + " oz"
-	case UnitKG:
-		return number + " g"
-	case UnitHour:
-		return number + " min"
-	case UnitMin:
-		return number + " s"
+// would follow the last one, or in the two that are likely, the likelier first.
+func withUnit(number string, want Dimension, last Unit) (hint, meant string) {
+	if u := nextUnit[last]; u != "" {
+		return "write " + number + " " + u, number + " " + u
 	}
-	switch want {
-	case LengthDim:
-		return number + " mm, or " + number + " in"
-	case MassDim:
-		return number + " g, or " + number + " oz"
-	case ArealMassDim:
-		return number + " g/m², or " + number + " oz/yd²"
-	case DurationDim:
-		return number + " min, or " + number + " h"
+	if u, ok := likely[want]; ok {
+		return "write " + number + " " + u[0] + ", or " + number + " " + u[1], number + " " + u[0]
 	}
-	return number + " with " + unitsOf(want)
+	return "write " + number + " with " + unitsOf(want), ""
 }

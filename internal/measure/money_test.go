@@ -51,7 +51,7 @@ func TestRefusalsOfMoney(t *testing.T) {
 	}
 	for _, row := range rows {
 		_, err := ParseMoney(row.text, "")
-		checkRefusal(t, err, &ParseError{row.text, row.offset, row.span, row.message, row.hint})
+		checkRefusal(t, err, &ParseError{Text: row.text, Offset: row.offset, Span: row.span, Message: row.message, Hint: row.hint})
 	}
 }
 
@@ -95,14 +95,14 @@ func TestMoneySums(t *testing.T) {
 
 func TestAmountsThatAreNoPlainNumbers(t *testing.T) {
 	for _, row := range []ParseError{
-		{"NaN", 0, 3, `"NaN" is not a plain number`, "write it in figures, as 12.5"},
-		{"Inf EUR", 0, 3, `"Inf" is not a plain number`, "write it in figures, as 12.5"},
-		{".inf", 0, 4, `".inf" is not a plain number`, "write it in figures, as 12.5"},
-		{"1e308 EUR", 0, 5, `"1e308" is not a plain number`, "write it in figures, as 12.5"},
-		{"EUR 1_000", 4, 5, `"1_000" is not a plain number`, "write 1000"},
-		{"0x10 EUR", 0, 4, `"0x10" is not a plain number`, "write it in figures, as 12.5"},
-		{"-0 EUR", 0, 2, `"-0" is not a plain number`, "write 0 without the minus"},
-		{"-5 EUR", 0, 1, "money here cannot be negative", "leave out the minus"},
+		{Text: "NaN", Offset: 0, Span: 3, Message: `"NaN" is not a plain number`, Hint: "write it in figures, as 12.5"},
+		{Text: "Inf EUR", Offset: 0, Span: 3, Message: `"Inf" is not a plain number`, Hint: "write it in figures, as 12.5"},
+		{Text: ".inf", Offset: 0, Span: 4, Message: `".inf" is not a plain number`, Hint: "write it in figures, as 12.5"},
+		{Text: "1e308 EUR", Offset: 0, Span: 5, Message: `"1e308" is not a plain number`, Hint: "write it in figures, as 12.5"},
+		{Text: "EUR 1_000", Offset: 4, Span: 5, Message: `"1_000" is not a plain number`, Hint: "write 1000"},
+		{Text: "0x10 EUR", Offset: 0, Span: 4, Message: `"0x10" is not a plain number`, Hint: "write it in figures, as 12.5"},
+		{Text: "-0 EUR", Offset: 0, Span: 2, Message: `"-0" is not a plain number`, Hint: "write 0 without the minus"},
+		{Text: "-5 EUR", Offset: 0, Span: 1, Message: "money here cannot be negative", Hint: "leave out the minus"},
 	} {
 		_, err := ParseMoney(row.Text, "EUR")
 		checkRefusal(t, err, &row)

@@ -66,8 +66,8 @@ func (s *scanner) part(bare Unit) (part, error) {
 	if word == "" {
 		p.bare = true
 		if bare == NoUnit {
-			return p, fault(s.text, n.from, n.to, "the number has no unit",
-				"write "+withUnit(s.text[n.from:n.to], s.want, s.last))
+			hint, meant := withUnit(s.text[n.from:n.to], s.want, s.last)
+			return p, fault(s.text, n.from, n.to, "the number has no unit", hint).instead(meant)
 		}
 		return p, nil
 	}
@@ -77,9 +77,13 @@ func (s *scanner) part(bare Unit) (part, error) {
 	case p.unit == NoUnit:
 		return p, s.unknownUnit(p, word)
 	case p.unit.Dimension() != s.want:
-		return p, fault(s.text, p.unitFrom, p.to,
-			p.unit.Symbol()+" is a unit of "+p.unit.Dimension().String()+", and here "+article(s.want)+" is wanted",
-			wrongKind(s.text[n.from:n.to], p, s.want))
+		hint, meant := wrongKind(s.text[n.from:n.to], p, s.want)
+		bad := fault(s.text, p.unitFrom, p.to,
+			p.unit.Symbol()+" is a unit of "+p.unit.Dimension().String()+", and here "+article(s.want)+" is wanted", hint)
+		if meant != "" {
+			bad.whole(s.text[:n.from] + meant + s.text[p.to:])
+		}
+		return p, bad
 	}
 	return p, nil
 }
@@ -125,13 +129,15 @@ func (s *scanner) unknownUnit(p part, word string) error {
 	first, rest, spaced := strings.Cut(word, " ")
 	if u := lookUp(first); spaced && u.Dimension() == s.want {
 		from := p.to - len(strings.TrimLeft(rest, " "))
-		return fault(s.text, from, p.to, quote(s.text[from:p.to])+" stands after the unit", "leave it out")
+		return fault(s.text, from, p.to, quote(s.text[from:p.to])+" stands after the unit", "leave it out").whole(strings.TrimSpace(s.text[:from] + s.text[p.to:]))
 	}
-	hint := writeIn(s.want)
+	bad := fault(s.text, p.unitFrom, p.to, "unknown unit "+quote(word), writeIn(s.want))
 	if u := nearest(word, s.want); u != "" {
-		hint = "did you mean " + s.text[p.from:p.ratio.to] + " " + u + "?"
+		number := s.text[p.from:p.ratio.to]
+		bad.Hint = "did you mean " + number + " " + u + "?"
+		bad.whole(s.text[:p.from] + number + " " + u + s.text[p.to:])
 	}
-	return fault(s.text, p.unitFrom, p.to, "unknown unit "+quote(word), hint)
+	return bad
 }
 
 // parts reads a sign and one or more parts, largest unit first, and hands
@@ -169,7 +175,7 @@ func (s *scanner) parts(bare Unit, signed bool, add func(part) error) (negative 
 		return negative, s.minusNothing(from)
 	}
 	if negative && !signed {
-		return negative, fault(s.text, from, s.at, article(s.want)+" here cannot be negative", "leave out the minus")
+		return negative, fault(s.text, from, s.at, article(s.want)+" here cannot be negative", "leave out the minus").whole(strings.TrimLeft(s.text, " -–"+minusSign))
 	}
 	return negative, nil
 }

@@ -9,6 +9,7 @@ import (
 	"unicode/utf8"
 
 	"github.com/google/go-cmp/cmp"
+	"github.com/google/go-cmp/cmp/cmpopts"
 	"pgregory.net/rapid"
 )
 
@@ -158,7 +159,7 @@ func TestRefusals(t *testing.T) {
 		checkRefusal(t, length(row.text), want)
 	}
 	_, err := ParseLength("4", NoUnit)
-	checkRefusal(t, err, &ParseError{"4", 0, 1, "the number has no unit", "write 4 mm, or 4 in"})
+	checkRefusal(t, err, &ParseError{Text: "4", Span: 1, Message: "the number has no unit", Hint: "write 4 mm, or 4 in"})
 }
 
 func checkRefusal(t *testing.T, err error, want *ParseError) {
@@ -168,8 +169,51 @@ func checkRefusal(t *testing.T, err error, want *ParseError) {
 		t.Errorf("%q: got %v, want %v", want.Text, err, want)
 		return
 	}
-	if diff := cmp.Diff(want, got); diff != "" {
+	if diff := cmp.Diff(want, got, cmpopts.IgnoreFields(ParseError{}, "Meant")); diff != "" {
 		t.Errorf("%q: (-want +got)\n%s", want.Text, diff)
+	}
+}
+
+// What was probably meant is the whole text with the slip put right, so that it can
+// be written in its place; it reads.
+func TestMeant(t *testing.T) {
+	length := func(s string) error { _, err := ParseLength(s, UnitMM); return err }
+	areal := func(s string) error { _, err := ParseAreal(s); return err }
+	time := func(s string) error { _, err := ParseDuration(s); return err }
+	money := func(s string) error { _, err := ParseMoney(s, ""); return err }
+	ratio := func(s string) error { _, err := ParseRatio(s); return err }
+	for _, row := range []struct {
+		read        func(string) error
+		text, meant string
+	}{
+		{length, "5/8 inhc", "5/8 in"},
+		{length, "1 yd 3 ihn", "1 yd 3 in"},
+		{length, "1,5 cm", "1.5 cm"},
+		{length, "1_000", "1000"},
+		{length, "-4 cm", "4 cm"},
+		{length, "cm 4", "4 cm"},
+		{length, "4 cm wide", "4 cm"},
+		{length, "٤ cm", "4 cm"},
+		{length, "wide", ""},
+		{areal, "190 g", "190 g/m²"},
+		{time, "50", "50 min"},
+		{time, "1 h 20", "1 h 20 min"},
+		{time, "50 m", "50 min"},
+		{money, "18.50 EURO", "18.50 EUR"},
+		{ratio, "50 %", "0.5"},
+	} {
+		err := row.read(row.text)
+		var got *ParseError
+		if !errors.As(err, &got) {
+			t.Errorf("%q: %v", row.text, err)
+			continue
+		}
+		if got.Meant != row.meant {
+			t.Errorf("%q: meant %q, want %q", row.text, got.Meant, row.meant)
+		}
+		if row.meant != "" && row.read(row.meant) != nil {
+			t.Errorf("%q: %q is not read: %v", row.text, row.meant, row.read(row.meant))
+		}
 	}
 }
 
@@ -226,7 +270,7 @@ func TestRefusalsOfOtherMeasures(t *testing.T) {
 		{time, "", 0, 0, "no time given", ""},
 	}
 	for _, row := range rows {
-		checkRefusal(t, row.read(row.text), &ParseError{row.text, row.offset, row.span, row.message, row.hint})
+		checkRefusal(t, row.read(row.text), &ParseError{Text: row.text, Offset: row.offset, Span: row.span, Message: row.message, Hint: row.hint})
 	}
 }
 

@@ -113,11 +113,12 @@ func (s *scanner) currencyOf(word string, at int, fallback string) (string, erro
 		return "", fault(s.text, at, at+len(word), quote(word)+" stands for several currencies",
 			write+codes[0]+" or "+codes[1])
 	}
-	hint := write + "EUR, GBP or USD"
+	bad := fault(s.text, at, at+len(word), "unknown currency "+quote(word), write+"EUR, GBP or USD")
 	if code := meant.Nearest(word, append([]string{fallback}, oftenMeant...)); code != "" {
-		hint = "did you mean " + code + "?"
+		bad.Hint = "did you mean " + code + "?"
+		bad.instead(code)
 	}
-	return "", fault(s.text, at, at+len(word), "unknown currency "+quote(word), hint)
+	return "", bad
 }
 
 // pow10Of returns the power of ten that n is.

@@ -65,16 +65,17 @@ func (s *scanner) notShown(from int) error {
 		end++
 	}
 	word := s.text[from:end]
-	hint := "write it in figures, as 12.5"
+	bad := fault(s.text, from, end, quote(word)+" is "+notShownBy(s.want), "write it in figures, as 12.5")
 	if plain := strings.ReplaceAll(word, "_", ""); strings.Trim(plain, "0123456789.") == "" {
-		hint = "write " + clip(plain)
+		bad.Hint = "write " + clip(plain)
+		bad.instead(plain)
 	}
-	return fault(s.text, from, end, quote(word)+" is "+notShownBy(s.want), hint)
+	return bad
 }
 
 // minusNothing refuses 0 with a minus before it, from a place to the one at hand.
 func (s *scanner) minusNothing(from int) error {
-	return fault(s.text, from, s.at, quote(strings.TrimSpace(s.text[from:s.at]))+" is "+notShownBy(s.want), "write 0 without the minus")
+	return fault(s.text, from, s.at, quote(strings.TrimSpace(s.text[from:s.at]))+" is "+notShownBy(s.want), "write 0 without the minus").instead("0")
 }
 
 // notShownBy says where a number of a dimension would be read off.
@@ -109,7 +110,8 @@ func (s *scanner) rangeOrTwo(n *ratio) error {
 	case dash > 0:
 		return fault(s.text, n.from, end, "a range where one value belongs", "write one number")
 	case end-second == 3 && start-n.from <= 3 && n.den == 1:
-		return fault(s.text, n.from, end, "two numbers in a row", "write "+s.instead(start, second, "")+" without the space")
+		joined := s.instead(start, second, "")
+		return fault(s.text, n.from, end, "two numbers in a row", "write "+joined+" without the space").whole(joined)
 	}
 	return fault(s.text, n.from, end, "two numbers in a row", "give the first a unit, or write a fraction like 1 1/4")
 }
@@ -134,7 +136,7 @@ func (s *scanner) comma(n *ratio) error {
 	if s.at-start == 4 && n.den == 1 {
 		hint += ", or " + s.instead(start, start+1, "") + " if the comma parts thousands"
 	}
-	return fault(s.text, n.from, s.at, "a comma inside a number", hint)
+	return fault(s.text, n.from, s.at, "a comma inside a number", hint).whole(s.instead(start, start+1, "."))
 }
 
 // noNumber says why no number stands at hand.
@@ -146,11 +148,11 @@ func (s *scanner) noNumber() error {
 	r, width := utf8.DecodeRuneInString(rest)
 	switch word := strings.ToLower(strings.TrimLeft(rest, ".")); {
 	case unicode.IsDigit(r):
-		return fault(s.text, s.at, s.at+width, "figures other than 0 to 9", "write "+quote(latinFigures(s.text)))
+		return fault(s.text, s.at, s.at+width, "figures other than 0 to 9", "write "+quote(latinFigures(s.text))).whole(latinFigures(s.text))
 	case strings.HasPrefix(word, "nan"), strings.HasPrefix(word, "inf"):
 		return s.notShown(s.at)
 	case r == ',' && len(rest) > 1 && isDigit(rest[1]):
-		return fault(s.text, s.at, s.at+1, "a comma inside a number", "write "+s.instead(s.at, s.at+1, "0."))
+		return fault(s.text, s.at, s.at+1, "a comma inside a number", "write "+s.instead(s.at, s.at+1, "0.")).whole(s.instead(s.at, s.at+1, "0."))
 	case s.dash() > 0 || r == '+':
 		return fault(s.text, s.at, s.at+width, "a sign cannot stand here", "")
 	case r == '.':
@@ -166,12 +168,13 @@ func (s *scanner) wordFirst() error {
 		end++
 	}
 	word := s.text[s.at:end]
-	hint := ""
+	bad := fault(s.text, s.at, end, "a number should stand where "+quote(word)+" does", "")
 	rest := strings.TrimSpace(s.text[end:])
 	if u := lookUp(word); u != NoUnit && rest != "" && isDigit(rest[0]) && u.Symbol() != "" {
-		hint = "write the number first: " + quote(rest+" "+u.Symbol())
+		bad.Hint = "write the number first: " + quote(rest+" "+u.Symbol())
+		bad.whole(s.text[:s.at] + rest + " " + u.Symbol())
 	}
-	return fault(s.text, s.at, end, "a number should stand where "+quote(word)+" does", hint)
+	return bad
 }
 
 // latinFigures returns text with the decimal digits of every script written

@@ -42,7 +42,9 @@ func (b *Book) checkLink(l prose.Link, at fault.Pos, folder string, faults *faul
 		}
 	case l.Kind.ByName():
 		if _, ok := b.link(l.Kind, l.Name); !ok {
-			faults.Errorf(at, b.meant(l.Kind, l.Name), "there is no %s %q to link to", l.Kind, short(l.Name))
+			hint, near := b.meant(l.Kind, l.Name)
+			f := faults.Errorf(at, hint, "there is no %s %q to link to", l.Kind, short(l.Name))
+			f.Instead(string(l.Kind)+":"+l.Name, near)
 		}
 	}
 }
@@ -62,20 +64,20 @@ func PicturePath(folder, file string) string {
 	return record.PhotoPath(folder, record.Photo{File: record.Text{V: file}})
 }
 
-// meant is a hint at the name that was probably meant.
-func (b *Book) meant(kind prose.Kind, name string) string {
+// meant is a hint at the name that was probably meant, and how that is written.
+func (b *Book) meant(kind prose.Kind, name string) (hint, near string) {
 	guess := meant.For(name)
 	names := b.byKind[kind].names
 	for _, n := range names {
 		guess.TryAs(n, string(kind)+":"+n)
 	}
-	if h := guess.Hint(); h != "" {
-		return h
+	if near = guess.Best(); near != "" {
+		return meant.Ask(near), near
 	}
 	if len(names) == 0 {
-		return "there is none yet"
+		return "there is none yet", ""
 	}
-	return meant.Among(name, names, "there are: ")
+	return meant.Among(name, names, "there are: "), ""
 }
 
 func short(s string) string {

@@ -36,7 +36,7 @@ func (bendKind) read(d *decoder, n *yaml.Node, into reflect.Value, _ limits) {
 	switch {
 	case !rise.Given():
 	case rise.V == 0:
-		d.faults.Errorf(at, "leave curve: out", "a curve that rises by nothing is a straight line")
+		d.faults.Errorf(at, "leave curve: out", "a curve that rises by nothing is a straight line").Without(at)
 	default:
 		into.Set(reflect.ValueOf(Val[Bend]{Bend{Rise: rise.V.MM()}, at}))
 	}

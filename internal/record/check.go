@@ -155,7 +155,8 @@ func known(name Text, in listed, faults *fault.Faults) bool {
 	if where != "" {
 		where = " " + where
 	}
-	faults.Errorf(name.At, meant.Among(name.V, in.names, "there are: "), "there is no %s %q%s", in.what, shorten(name.V), where)
+	faults.Errorf(name.At, meant.Among(name.V, in.names, "there are: "), "there is no %s %q%s", in.what, shorten(name.V), where).
+		Instead(name.V, meant.Nearest(name.V, in.names))
 	return false
 }
 

@@ -61,7 +61,7 @@ func (c *buildCheck) dates() {
 	}
 	if w := b.Wearer.Open(ToCheck); w.Given() {
 		if _, ok := c.r.Wearers[w.V]; !ok {
-			c.faults.Errorf(w.At, "write a file of that name in content/wearers, or mend the name", "there is no such wearer")
+			c.faults.Errorf(w.At, "correct the name, or write a file of that name in content/wearers", "there is no such wearer")
 		}
 	}
 }
@@ -159,7 +159,12 @@ func (c *buildCheck) piece(p *Piece) {
 // pieceForm checks what the forms themselves ask.
 func (c *buildCheck) pieceForm(p *Piece) {
 	if g := p.Godet; g != nil && g.Angle.Given() == g.Hem.Given() && g.At.Given() {
-		c.faults.Errorf(g.At, "write angle: 60, or hem: 300", "a godet is given by its angle or by what it adds to the hem, one of them")
+		const both = "a godet is given by its angle or by what it adds to the hem, one of them"
+		if g.Hem.Given() {
+			c.faults.Errorf(g.At, "keep angle:, or hem:", both).Without(g.Angle.At)
+		} else {
+			c.faults.Errorf(g.At, "add what it adds to the hem, as hem: 300", both)
+		}
 	}
 	if p.Cut.V.OnFold && p.Outline != nil && !slices.ContainsFunc(p.Outline.Edges, func(e EdgeLine) bool { return e.Fold.V }) &&
 		!slices.ContainsFunc(p.Edges, func(e Named[EdgeSpec]) bool { return e.V.Fold.V }) {
@@ -325,7 +330,7 @@ func (c *buildCheck) checkSeams() {
 		s := &c.b.Seams[i]
 		names = append(names, s.Name)
 		if s.Name.Given() && s.At.Given() && len(s.Join) != 2 && len(s.Join) > 0 {
-			c.faults.Errorf(s.At, "write join: [front.side, back.side]; a side of several edges is a list of its own", "a seam joins two sides, %q names %d", s.Name.V, len(s.Join))
+			c.faults.Errorf(s.At, "as join: [front.side, back.side]; edges sewn in a row are a list of their own: [[a.top, b.top], band.bottom]", "%s: a seam joins two edges, this one names %d", s.Name.V, len(s.Join))
 		}
 		for _, side := range s.Join {
 			for _, e := range side {

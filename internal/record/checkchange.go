@@ -72,7 +72,7 @@ func (c *buildCheck) roundsFollow() {
 	for i := 1; i < len(c.b.Fittings); i++ {
 		f, last := &c.b.Fittings[i], &c.b.Fittings[i-1]
 		if f.On.Given() && last.On.Given() && f.On.V.Before(last.On.V) {
-			c.faults.Warnf(f.On.At, "rounds follow each other as they are written: exchange them, or mend the day",
+			c.faults.Warnf(f.On.At, "is the day right? fittings stand in their order, the first above",
 				"round %d is dated %s, before round %d on %s", f.Round.V, f.On.V, last.Round.V, last.On.V)
 		}
 	}
@@ -149,9 +149,9 @@ func (c *buildCheck) change(ch *Change) {
 	edge, dart := ch.edgeWords(), ch.dartWords()
 	switch {
 	case ch.Edge.Given() && len(dart) > 0:
-		c.faults.Errorf(dart[0].At, "write \""+ch.Edge.V+" dart:\" if the dart is meant", "%s: is said of a dart, and this change is of an edge", dart[0].V)
+		c.faults.Errorf(dart[0].At, "if you mean the dart: "+ch.Edge.V+" dart: {…}", "%s: belongs to a dart, %s is an edge", dart[0].V, ch.Edge.V)
 	case ch.Dart.Given() && len(edge) > 0:
-		c.faults.Errorf(edge[0].At, "write \""+ch.Dart.V+":\" if the edge is meant", "%s: is said of an edge, and this change is of a dart", edge[0].V)
+		c.faults.Errorf(edge[0].At, "if you mean the edge: "+ch.Dart.V+": {…}", "%s: belongs to an edge, %s dart is a dart", edge[0].V, ch.Dart.V)
 	case !ch.Does() && !ch.Note.Given():
 		c.faults.Warnf(ch.At, "add move:, lengthen:, curve: …, or note:", "this change does not say what is altered")
 	}
@@ -176,6 +176,11 @@ func (c *buildCheck) together(ch *Change) {
 // dart checks that a dart's depth is given once.
 func (c *buildCheck) dart(d *DartSpec) {
 	if d.At.Given() && d.Length.Given() == d.Point.Given() {
-		c.faults.Errorf(d.At, "write length: 110, or point: [88, 110]", "a dart is given by its length or by its point, one of them")
+		const both = "a dart is given by its length or by its point, one of them"
+		if d.Length.Given() {
+			c.faults.Errorf(d.At, "keep length:, or point:", both).Without(d.Point.At)
+		} else {
+			c.faults.Errorf(d.At, "add how long it is, as length: 110; or its point, as point: [88, 110]", both)
+		}
 	}
 }

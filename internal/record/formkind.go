@@ -83,7 +83,11 @@ func lengthsIn(d *decoder, n *yaml.Node, want int, what, eg string) ([]measure.L
 		return nil, false
 	}
 	if n.Kind != yaml.SequenceNode || len(n.Content) != want {
-		d.faults.Errorf(at, "write "+eg, "this must be %s, it is %s", what, countedShape(n))
+		hint, now := "as "+eg, ""
+		if first, ok := firstOf(n, want); ok {
+			hint, now = "write "+first, first
+		}
+		d.faults.Errorf(at, hint, "this must be %s, it is %s", what, countedShape(n)).InsteadAt(at, "", now)
 		return nil, false
 	}
 	out := make([]measure.Length, want)
@@ -96,6 +100,21 @@ func lengthsIn(d *decoder, n *yaml.Node, want int, what, eg string) ([]measure.L
 		out[i] = l.V
 	}
 	return out, ok
+}
+
+// firstOf is a list of numbers that is too long, cut to so many.
+func firstOf(n *yaml.Node, want int) (list string, ok bool) {
+	if n.Kind != yaml.SequenceNode || len(n.Content) < want {
+		return "", false
+	}
+	var out []string
+	for _, c := range n.Content[:want] {
+		if c.Kind != yaml.ScalarNode || strings.ContainsAny(c.Value, ",[]{}") {
+			return "", false
+		}
+		out = append(out, c.Value)
+	}
+	return "[" + strings.Join(out, ", ") + "]", true
 }
 
 func countedShape(n *yaml.Node) string {

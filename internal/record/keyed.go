@@ -3,6 +3,8 @@ package record
 import (
 	"fmt"
 	"reflect"
+	"strconv"
+	"strings"
 
 	"gopkg.in/yaml.v3"
 
@@ -61,7 +63,7 @@ func (k *keyedKind) read(d *decoder, n *yaml.Node, into reflect.Value, lim limit
 	case yaml.SequenceNode:
 		k.readList(d, n, at, into, lim)
 	default:
-		d.faults.Errorf(at, "write name: and what is said of it, one below the other", "%s are written by %s, this is %s", k.key.many, k.key.by, shapeOf(n))
+		d.faults.Errorf(at, "put a colon behind the name, and what belongs to it behind that", "%s are written by %s, this is %s", k.key.many, k.key.by, shapeOf(n))
 	}
 }
 
@@ -86,8 +88,72 @@ func (k *keyedKind) readList(d *decoder, n *yaml.Node, at fault.Pos, into reflec
 	if len(pairs) > 0 {
 		how = fmt.Sprintf("%q", shorten(pairs[0].key.V)+":")
 	}
-	d.faults.Errorf(at, "write each by its name, and below it what is said of it", "%s are written by %s: %s instead of \"- %s: %s", k.key.many, k.key.by, how, k.key.was, how[1:len(how)-2]+`"`)
+	hint := "write each by its name, and its words below it, indented"
+	if k.elem == reflect.TypeFor[EdgeLine]() {
+		hint = "as from: [0, 0], hem: [240, 0], side: [190, 600], without edges:"
+	}
+	f := d.faults.Errorf(at, hint, "%s are written by %s: %s instead of \"- %s: %s", k.key.many, k.key.by, how, k.key.was, how[1:len(how)-2]+`"`)
+	f.Correct = k.byName(d, n)
 	k.fill(d, pairs, into, lim)
+}
+
+// byName proposes to write the entries of a list by their names; nothing where one has
+// no name at its beginning, or two have the same.
+func (k *keyedKind) byName(d *decoder, list *yaml.Node) []fault.Correction {
+	seen := map[string]bool{}
+	var out fault.Fault
+	var named []string
+	for _, item := range list.Content {
+		if k.elem == reflect.TypeFor[EdgeLine]() || item.Kind != yaml.MappingNode || len(item.Content) < 4 || item.Content[0].Value != k.key.was && item.Content[0].Value != "dart" {
+			return nil
+		}
+		word, name := item.Content[0].Value, item.Content[1].Value
+		now := name
+		if word == "dart" {
+			now += " dart"
+		}
+		if seen[now] {
+			return nil
+		}
+		seen[now] = true
+		rest := &yaml.Node{Kind: yaml.MappingNode, Content: item.Content[2:]}
+		named = append(named, now+": "+inBraces(rest))
+		old, now := "- "+word+": "+name, now+":"
+		if item.Style&yaml.FlowStyle != 0 {
+			old, now = "- {"+word+": "+name+", ", now+" {"
+		}
+		dash := d.pos(item)
+		dash.Column = int32(list.Column)
+		out.InsteadAt(dash, old, now)
+	}
+	if list.Style&yaml.FlowStyle != 0 {
+		out.Correct = nil
+		out.InsteadAt(d.pos(list), "", "{"+strings.Join(named, ", ")+"}")
+	}
+	return out.Correct
+}
+
+// inBraces writes a value on one line.
+func inBraces(n *yaml.Node) string {
+	parts := make([]string, 0, len(n.Content))
+	switch n.Kind {
+	case yaml.MappingNode:
+		for i := 0; i+1 < len(n.Content); i += 2 {
+			parts = append(parts, inBraces(n.Content[i])+": "+inBraces(n.Content[i+1]))
+		}
+		return "{" + strings.Join(parts, ", ") + "}"
+	case yaml.SequenceNode:
+		for _, c := range n.Content {
+			parts = append(parts, inBraces(c))
+		}
+		return "[" + strings.Join(parts, ", ") + "]"
+	case yaml.AliasNode:
+		return "*" + n.Value
+	}
+	if n.Style == 0 {
+		return n.Value
+	}
+	return strconv.Quote(n.Value)
 }
 
 // outOfList takes the name out of an entry of a list.
@@ -154,7 +220,7 @@ func (k *keyedKind) readOne(d *decoder, name Text, n *yaml.Node, at fault.Pos) r
 	case k.key.empty:
 		group.place(v, at)
 	default:
-		d.faults.Errorf(d.pos(n), "write behind the colon what is said of it, or take the line out", "%q has no value", shorten(name.V))
+		d.faults.Errorf(d.pos(n), "write what it is behind the colon, or take the line out", "%q has no value", shorten(name.V)).Without(name.At)
 	}
 	return v
 }

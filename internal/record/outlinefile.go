@@ -31,6 +31,7 @@ type patternFile struct {
 	text []byte
 	bad  string // empty where it was read
 	hint string
+	near string // the name of the file that was probably meant
 }
 
 // readOutlines fills in every outline that a file draws: its edges, and the
@@ -72,7 +73,7 @@ func drawnHere(p *Piece, faults *fault.Faults) {
 		at   fault.Pos
 	}{{"units", spec.Units.At}, {"scale", spec.Scale.At}, {"corners", spec.Corners.At}, {"line", spec.Line.At}} {
 		if word.at.Given() {
-			faults.Errorf(word.at, "the points of an outline are in the record's own units", "%q is said of an outline that no file draws", word.name)
+			faults.Errorf(word.at, "take it out: the points of an outline are in the record's own units", "%s: belongs to an outline from a file, and this one is drawn here", word.name).Without(word.at)
 		}
 	}
 }
@@ -91,7 +92,7 @@ func (o *outlineReader) outline(p *Piece) {
 func (o *outlineReader) assembled(p *Piece) *trace.Piece {
 	spec := p.Outline
 	if spec.From.Given() {
-		o.faults.Errorf(spec.From.At, "leave from: out", "the outline is drawn by a file and in the record")
+		o.faults.Errorf(spec.From.At, "leave from: out", "the outline is drawn by a file and in the record").Without(spec.From.At)
 		return nil
 	}
 	for i := range spec.Edges {
@@ -128,11 +129,17 @@ func (o *outlineReader) tell(spec *OutlineSpec, file string, f *fault.Fault) {
 	if f.Severity == fault.Warning {
 		tell = o.faults.Warnf
 	}
-	hint := f.Hint
-	if strings.HasPrefix(f.Message, "the file does not say how large") {
-		hint = "write {file: " + file + ", units: mm} if one unit of the drawing is a millimetre; or draw a line in it that is named after its true length, as: scale 100 mm"
+	if !strings.HasPrefix(f.Message, "the file does not say how large") {
+		tell(spec.File.At, f.Hint, "%s: %s", file, f.Placed())
+		return
 	}
-	tell(spec.File.At, hint, "%s: %s", file, f.Placed())
+	hint := "if one unit of it is 1 mm: {file: " + spec.File.V + ", units: mm}; or name a line in it by its length: scale 100 mm"
+	told := tell(spec.File.At, hint, "%s: %s", file, f.Placed())
+	if spec.File.At == spec.At {
+		told.Instead(spec.File.V, "{file: "+spec.File.V+", units: mm}")
+	} else {
+		told.Set(spec.At, "", "units: mm")
+	}
 }
 
 func optionsOf(p *Piece) trace.Options {
@@ -168,7 +175,8 @@ func (o *outlineReader) drawing(spec *OutlineSpec, file string) *trace.Drawing {
 		o.files[full] = lies
 	}
 	if lies.bad != "" {
-		o.faults.Errorf(spec.File.At, lies.hint, "the pattern file %q cannot be read: %s", shorten(file), lies.bad)
+		f := o.faults.Errorf(spec.File.At, lies.hint, "the pattern file %q cannot be read: %s", shorten(file), lies.bad)
+		f.Instead(path.Base(file), lies.near)
 		return nil
 	}
 	drawing, fault := read(lies.text)
@@ -186,7 +194,8 @@ func (o *outlineReader) drawing(spec *OutlineSpec, file string) *trace.Drawing {
 func (o *outlineReader) load(full string) patternFile {
 	f, err := o.r.FS.Open(full)
 	if err != nil {
-		return patternFile{bad: plainError(err), hint: o.openPattern(full, err)}
+		hint, near := o.openPattern(full, err)
+		return patternFile{bad: plainError(err), hint: hint, near: near}
 	}
 	defer f.Close()
 	info, err := f.Stat()
@@ -205,10 +214,11 @@ func (o *outlineReader) load(full string) patternFile {
 	return patternFile{text: text}
 }
 
-// openPattern answers a file that is not there with those that are.
-func (o *outlineReader) openPattern(full string, err error) string {
+// openPattern answers a file that is not there with those that are, and the one that
+// was probably meant.
+func (o *outlineReader) openPattern(full string, err error) (hint, near string) {
 	if !errors.Is(err, fs.ErrNotExist) {
-		return openHint(err)
+		return openHint(err), ""
 	}
 	var there []string
 	dir := path.Dir(full)
@@ -219,9 +229,9 @@ func (o *outlineReader) openPattern(full string, err error) string {
 		}
 	}
 	if len(there) == 0 {
-		return openHint(err)
+		return openHint(err), ""
 	}
-	return meant.Among(path.Base(full), there, "beside it there are: ")
+	return meant.Among(path.Base(full), there, "beside it there are: "), meant.Nearest(path.Base(full), there)
 }
 
 // find finds the piece asked for; nil where there is none, which is told.
@@ -259,7 +269,11 @@ func (o *outlineReader) find(spec *OutlineSpec, d *trace.Drawing, file, id strin
 			}
 		}
 	}
-	o.faults.Errorf(spec.File.At, meant.Among(id, names, "it draws: "), "%s draws no piece %q", file, shorten(id))
+	near := ""
+	if name := meant.Nearest(id, names); name != "" {
+		near = file + "#" + name
+	}
+	o.faults.Errorf(spec.File.At, meant.Among(id, names, "it draws: "), "%s draws no piece %q", file, shorten(id)).Instead(spec.File.V, near)
 	return nil
 }
 

@@ -128,7 +128,7 @@ func TestOutlineFileFaults(t *testing.T) {
 		{"{file: pattern/skirt.svg#front, from: [0, 0]}", twoHalves, "drawn by a file and in the record", "leave from: out"},
 		{"{file: pattern/skirt.svg#front, hem: [1, 2]}", twoHalves, "drawn by a file and in the record", "leave to: and curve: out"},
 		{"pattern/skirt.svg#front", strings.Replace(twoHalves, "M250 10H10", "M250 10H60", 1), "mm", ""},
-		{"{from: [0, 0], scale: 2, hem: [9, 0], side: [9, 9], back: {fold: true, to: [0, 0]}}", "", `"scale" is said of an outline that no file draws`, ""},
+		{"{from: [0, 0], scale: 2, hem: [9, 0], side: [9, 9], back: {fold: true, to: [0, 0]}}", "", "scale: belongs to an outline from a file, and this one is drawn here", ""},
 	} {
 		b, faults := readSkirt(t, "    outline: "+c.outline+"\n", map[string]string{"pattern/skirt.svg": c.text})
 		if len(faults) == 0 || !strings.Contains(faults[0].Message, c.says) || !strings.Contains(faults[0].Hint, c.hint) {

@@ -147,6 +147,11 @@ func (r *Room) decodeFile(src *fault.Source, v any, faults *fault.Faults) (*yaml
 	return node, text, d
 }
 
+// UnitOf is what a bare length in a build's record is in.
+func (r *Room) UnitOf(b *Build) measure.Unit {
+	return unitNamed(b.Units.Or(r.Workroom.Units.Or("mm")))
+}
+
 // bareOf looks for the file's own units before its lengths are read.
 func (r *Room) bareOf(node *yaml.Node) measure.Unit {
 	if node.Kind == yaml.MappingNode {

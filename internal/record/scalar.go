@@ -25,6 +25,13 @@ type trouble struct {
 	offset  int // characters into the value
 	message string
 	hint    string
+	meant   string // the whole value as it was probably meant; may be empty
+}
+
+// instead says what the whole value was probably meant to be.
+func (t *trouble) instead(value string) *trouble {
+	t.meant = value
+	return t
 }
 
 func troublef(hint, format string, args ...any) *trouble {
@@ -61,11 +68,12 @@ func (k *scalarKind[T]) read(d *decoder, n *yaml.Node, into reflect.Value, lim l
 	at = belowMark(n, at)
 	v, bad := k.parse(d, n.Value, lim)
 	if bad == nil {
-		bad = k.outside(v, lim)
+		bad = k.outside(n.Value, v, lim)
 	}
 	if bad != nil {
+		whole := at
 		at.Column += int32(columnShift(n, bad.offset))
-		d.faults.Errorf(at, bad.hint, "%s", bad.message)
+		d.faults.Errorf(at, bad.hint, "%s", bad.message).InsteadAt(whole, n.Value, bad.meant)
 		return
 	}
 	*into.Addr().Interface().(*Val[T]) = Val[T]{v, at}
@@ -86,14 +94,14 @@ func columnShift(n *yaml.Node, offset int) int {
 	return 0
 }
 
-func (k *scalarKind[T]) outside(v T, lim limits) *trouble {
+func (k *scalarKind[T]) outside(text string, v T, lim limits) *trouble {
 	if k.number == nil {
 		return nil
 	}
 	f := k.number(v)
 	switch {
 	case lim.min != nil && f < *lim.min && *lim.min == 0:
-		return troublef("write it without the minus sign", "%s cannot be negative here", k.what)
+		return troublef("write it without the minus sign", "%s cannot be negative here", k.what).instead(strings.TrimPrefix(text, "-"))
 	case lim.min != nil && f < *lim.min:
 		return troublef("", "%s must be at least %s%s here", k.what, trim(*lim.min), k.unit)
 	case lim.max != nil && f > *lim.max:
@@ -173,7 +181,7 @@ func readText(_ *decoder, text string, lim limits) (string, *trouble) {
 		return "", troublef("write its words, or take the line out", "this text is empty")
 	}
 	if lim.oneOf != nil && !slices.Contains(lim.oneOf, text) {
-		return "", troublef(meant.Among(text, lim.oneOf, "one of: "), "%q is not a word known here", shorten(text))
+		return "", troublef(meant.Among(text, lim.oneOf, "one of: "), "%q is not a word known here", shorten(text)).instead(meant.Nearest(text, lim.oneOf))
 	}
 	if i := strings.IndexFunc(text, isControl); i >= 0 {
 		return "", troublef("take it out; it cannot be seen or printed", "the text holds the control character %U", []rune(text[i:])[0])
@@ -192,9 +200,9 @@ func readFlag(_ *decoder, text string, _ limits) (bool, *trouble) {
 	case "false":
 		return false, nil
 	case "yes", "on", "y":
-		return false, troublef("write true", "%q is not true or false", text)
+		return false, troublef("write true", "%q is not true or false", text).instead("true")
 	case "no", "off", "n":
-		return false, troublef("write false", "%q is not true or false", text)
+		return false, troublef("write false", "%q is not true or false", text).instead("false")
 	}
 	return false, troublef("write true or false", "%q is not true or false", shorten(text))
 }
@@ -232,7 +240,7 @@ func fromMeasure(err error) *trouble {
 	}
 	var p *measure.ParseError
 	if errors.As(err, &p) {
-		return &trouble{p.Offset, p.Message, p.Hint}
+		return &trouble{offset: p.Offset, message: p.Message, hint: p.Hint, meant: p.Meant}
 	}
 	return &trouble{message: err.Error()}
 }
@@ -260,7 +268,7 @@ const wherePattern = `^\s*(\S.*\sfrom\s+)?\S.*$`
 func readWhere(d *decoder, text string, _ limits) (phrase.Where, *trouble) {
 	w, bad := phrase.ReadWhere(text, d.bare)
 	if bad != nil {
-		return w, &trouble{bad.Offset, bad.Message, bad.Hint}
+		return w, &trouble{offset: bad.Offset, message: bad.Message, hint: bad.Hint}
 	}
 	return w, nil
 }
@@ -367,10 +375,14 @@ func readCut(_ *decoder, text string, _ limits) (Cut, *trouble) {
 		return Cut{N: n, OnFold: true}, nil
 	case "mirrored", "pair", "pairs":
 		if n%2 != 0 {
-			return Cut{}, troublef(fmt.Sprintf("write cut: %d, or cut: %d alike", n+1, n), "%d pieces make no pairs", n)
+			return Cut{}, troublef(fmt.Sprintf("write cut: %d, or cut: %d alike", n+1, n), "%d pieces make no pairs", n).instead(strconv.Itoa(n + 1))
 		}
-		return Cut{}, troublef(fmt.Sprintf("write cut: %d", n), "%q is written no more: %d are cut in pairs, a left and a right, by themselves", shorten(tail), n)
+		return Cut{}, troublef(fmt.Sprintf("write cut: %d", n), "%q is written no more: %d are cut in pairs, a left and a right, by themselves", shorten(tail), n).instead(strconv.Itoa(n))
 	}
-	return Cut{}, &trouble{len([]rune(head)) + 1, fmt.Sprintf("%q does not say how to cut", shorten(tail)),
-		meant.Among(tail, []string{"on fold", "alike"}, "one of: ")}
+	ways := []string{"on fold", "alike"}
+	bad := &trouble{offset: len([]rune(head)) + 1, message: fmt.Sprintf("%q does not say how to cut", shorten(tail)), hint: meant.Among(tail, ways, "one of: ")}
+	if way := meant.Nearest(tail, ways); way != "" {
+		bad.meant = head + " " + way
+	}
+	return Cut{}, bad
 }

@@ -181,13 +181,13 @@ func (k *structKind) takes() string {
 	p := k.planned()
 	words := p.keys
 	if p.short.list >= 0 && p.fields[p.short.list].eg != "" {
-		out := "write " + p.fields[p.short.list].eg
+		out := "as " + p.fields[p.short.list].eg
 		if p.short.word != "" {
 			out += ", or " + p.short.word
 		}
-		return out + "; or a group of " + meant.List(words, "and")
+		return out + "; or with words: " + meant.List(words, "and")
 	}
-	return "it takes " + meant.List(words, "and")
+	return "its words are " + meant.List(words, "and")
 }
 
 func (k *structKind) readPairs(d *decoder, pairs []pair, at fault.Pos, into reflect.Value) {
@@ -197,7 +197,7 @@ func (k *structKind) readPairs(d *decoder, pairs []pair, at fault.Pos, into refl
 	for _, each := range pairs {
 		i, known := p.byKey[each.key.V]
 		if now := p.was[each.key.V]; now != "" && !known { // read all the same, so that it is not said to be missing
-			d.faults.Errorf(each.key.At, "it is called "+now+": now", "unknown word %q", each.key.V)
+			d.faults.Errorf(each.key.At, "it is called "+now+": now", "unknown word %q", each.key.V).Instead(each.key.V, now)
 			i, known = p.byKey[now], true
 		}
 		if !known {
@@ -213,13 +213,14 @@ func (k *structKind) readPairs(d *decoder, pairs []pair, at fault.Pos, into refl
 				kindOf(v.Type()).read(d, each.value, v, limits{})
 				continue
 			}
-			d.faults.Errorf(each.key.At, unknownHint(k.t, each, p), "unknown word %q", shorten(each.key.V))
+			hint, now := unknownHint(k.t, each, p)
+			d.faults.Errorf(each.key.At, hint, "unknown word %q", shorten(each.key.V)).Instead(each.key.V, now)
 			continue
 		}
 		seen |= 1 << i
 		f := &p.fields[i]
 		if isNull(each.value) {
-			d.faults.Errorf(d.pos(each.value), "write its value, or take the line out", "%q has no value", f.key)
+			d.faults.Errorf(d.pos(each.value), "write its value, or take the line out", "%q has no value", f.key).Without(each.key.At)
 			continue
 		}
 		v := into.Field(f.index)
@@ -246,19 +247,20 @@ func (p *structPlan) isOld(each pair) bool {
 	return p.ofRest.key != "" && each.key.V == p.ofRest.key && each.value.Kind == yaml.SequenceNode
 }
 
-// unknownHint answers a word the group does not know. Words without a value
-// between braces are most often the rest of a remark that has a comma in it.
-func unknownHint(t reflect.Type, each pair, p *structPlan) string {
+// unknownHint answers a word the group does not know, and says which was probably
+// meant. Words without a value between braces are most often the rest of a remark
+// that has a comma in it.
+func unknownHint(t reflect.Type, each pair, p *structPlan) (hint, now string) {
 	if now := gone[t][each.key.V]; now != "" {
-		return now
+		return now, ""
 	}
 	if p.named != "" && each.key.V == p.named {
-		return "its name stands before the colon: " + shorten(each.value.Value) + ": {…}"
+		return "its name stands before the colon: " + shorten(each.value.Value) + ": {…}", ""
 	}
 	if isNull(each.value) && each.value.Value == "" && strings.Contains(each.key.V, " ") {
-		return "put quotes around the words before and after the comma if they belong together"
+		return "put quotes around the words before and after the comma if they belong together", ""
 	}
-	return meant.Among(each.key.V, p.keys, "known here: ")
+	return meant.Among(each.key.V, p.keys, "known here: "), meant.Nearest(each.key.V, p.keys)
 }
 
 func needHint(f *fieldPlan) string {

@@ -109,7 +109,7 @@ func PredominantGroup(shares []FibreShare) (string, error) {
 	for _, s := range shares {
 		f, ok := FibreNamed(s.Fibre)
 		if !ok {
-			return "", fmt.Errorf("no fibre %q is known%s", s.Fibre, orNothing(FibreHint(s.Fibre)))
+			return "", fmt.Errorf("no fibre %q is known%s", s.Fibre, orNothing(meant.Ask(NearestFibre(s.Fibre))))
 		}
 		if !(s.Share >= 0) {
 			return "", fmt.Errorf("%s has no share", s.Fibre)

@@ -55,13 +55,13 @@ func FibreNamed(word string) (Fibre, bool) {
 	return Fibre{}, false
 }
 
-// FibreHint offers the fibre name nearest to an unknown one.
-func FibreHint(word string) string {
+// NearestFibre is the fibre name nearest to an unknown one; empty when none is near.
+func NearestFibre(word string) string {
 	var all []string
 	for _, f := range fibreData() {
 		all = append(all, f.names()...)
 	}
-	return meant.Hint(strings.TrimSpace(word), all)
+	return meant.Nearest(strings.TrimSpace(word), all)
 }
 
 func (f Fibre) names() []string {

@@ -40,9 +40,9 @@ func FindSeamType(types []SeamType, name string) (SeamType, bool) {
 	return SeamType{}, false
 }
 
-// SeamTypeHint offers the name nearest to an unknown one: its own name, or
-// that of the type it is also known as. Empty when nothing is near.
-func SeamTypeHint(types []SeamType, name string) string {
+// NearestSeamType is the type whose name is nearest to an unknown one: its own name,
+// or that it is also known by. Empty when nothing is near.
+func NearestSeamType(types []SeamType, name string) string {
 	guess := meant.For(name)
 	for _, t := range types {
 		guess.Try(t.Name)
@@ -50,7 +50,7 @@ func SeamTypeHint(types []SeamType, name string) string {
 			guess.TryAs(a.Term, t.Name)
 		}
 	}
-	return guess.Hint()
+	return guess.Best()
 }
 
 func slug(s string) string {

@@ -141,11 +141,12 @@ func MeasurementNamed(word string) (Measurement, bool) {
 	return Measurement{}, false
 }
 
-// MeasurementHint offers the measurement name nearest to an unknown one.
-func MeasurementHint(word string) string {
+// NearestMeasurement is the measurement name nearest to an unknown one; empty when
+// none is near.
+func NearestMeasurement(word string) string {
 	var names []string
 	for _, m := range sizeData().Measurements {
 		names = append(names, m.Name)
 	}
-	return meant.Hint(slug(word), names)
+	return meant.Nearest(slug(word), names)
 }

@@ -160,7 +160,7 @@ func TestFibreAllowances(t *testing.T) {
 	if _, ok := FibreNamed("moss"); ok {
 		t.Error("moss is no textile fibre")
 	}
-	if got := FibreHint("visose"); got != `did you mean "viscose"?` {
+	if got := NearestFibre("visose"); got != "viscose" {
 		t.Errorf("visose: %q", got)
 	}
 }

@@ -1,0 +1,107 @@
+package garment
+
+import (
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+
+	"hembook/internal/fault"
+	"hembook/internal/measure"
+	"hembook/internal/sewn"
+	"hembook/internal/words"
+)
+
+// written is a length as a bare number of the record: in the record's unit, to a
+// tenth of a millimetre or nearer.
+func (w *work) written(mm float64) string {
+	switch w.t.room.UnitOf(w.b) {
+	case measure.UnitCM:
+		return plainNumber(mm/10, 2)
+	case measure.UnitIn:
+		return plainNumber(mm/25.4, 3)
+	}
+	return plainNumber(mm, 1)
+}
+
+// writtenUp is a length of at least so many millimetres, as the record would have it.
+func (w *work) writtenUp(mm float64) string {
+	switch w.t.room.UnitOf(w.b) {
+	case measure.UnitCM:
+		return plainNumber(math.Ceil(mm*10-1e-6)/100, 2)
+	case measure.UnitIn:
+		return plainNumber(math.Ceil(mm/25.4*16-1e-6)/16, 4)
+	}
+	return plainNumber(math.Ceil(mm*10-1e-6)/10, 1)
+}
+
+func plainNumber(v float64, decimals int) string {
+	return strings.ReplaceAll(string(words.AppendNumber(nil, v, decimals)), "−", "-")
+}
+
+// edgeWord proposes a word for an edge, where the piece's own record can take it.
+func edgeWord(f *fault.Fault, e *PieceEdge, line string) {
+	p := e.piece.Record
+	for i := range p.Edges {
+		if own := &p.Edges[i]; own.Name.V == e.note.name || own.Name.V == e.note.before {
+			f.Set(own.Name.At, "name", line)
+			return
+		}
+	}
+	if p.Outline != nil && !p.Outline.File.Given() {
+		f.Set(e.note.at, "to", line)
+		return
+	}
+	name := e.note.name
+	if e.note.before != "" {
+		name = e.note.before
+	}
+	f.Set(p.At, "", line, "edges", name)
+}
+
+// allowanceOf proposes another allowance for an edge.
+func (w *work) allowanceOf(f *fault.Fault, e *PieceEdge, mm float64) {
+	now := w.writtenUp(mm)
+	if e.note.allowance.Given() {
+		f.InsteadAt(e.note.allowance.At, "", now)
+		return
+	}
+	edgeWord(f, e, "allowance: "+now)
+}
+
+// seamWord proposes a word for a seam.
+func (s *Seam) seamWord(f *fault.Fault, line string) { f.Set(s.Record.At, "join", line) }
+
+// curveOf proposes another curve for an edge that the record draws in one part; it
+// reports whether it could.
+func (w *work) curveOf(e *PieceEdge, curve string) []fault.Correction {
+	p := e.piece.Record
+	if p.Outline == nil || p.Outline.File.Given() {
+		return nil
+	}
+	parts := 0
+	for i := range e.piece.form.notes {
+		if e.piece.form.notes[i].at == e.note.at {
+			parts++
+		}
+	}
+	if parts != 1 {
+		return nil
+	}
+	var f fault.Fault
+	f.Set(e.note.at, "to", "curve: "+curve)
+	return f.Correct
+}
+
+// inPairs proposes to cut in pairs the pieces of a fault that are all cut alike.
+func (w *work) inPairs(f *fault.Fault, found sewn.Fault) {
+	var done []*Piece
+	for _, r := range found.Edges {
+		p := w.named[r.Piece]
+		if p.Mirrored || p.OnFold || p.Count%2 != 0 || slices.Contains(done, p) {
+			continue
+		}
+		done = append(done, p)
+		f.Set(p.Record.At, "", "cut: "+strconv.Itoa(p.Count))
+	}
+}
