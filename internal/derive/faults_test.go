@@ -89,7 +89,7 @@ pieces:
   back: {rectangle: [200, 300]}
 seams:
   sides: {join: [front.right, back.left], type: french, first: 6, second: 9, trim: 3}
-`, 10, fault.Error, "sides: it uses 15 mm a side, front.right has 10 mm", "give the edge 15 mm, or sew the seam narrower"},
+`, 10, fault.Error, "sides: it uses 15 mm a side, front.right has 10 mm", "allowance: 15 at the edge, or a narrower seam"},
 		{"a seam that takes unequally", twoPanels + `seams:
   sides: {join: [one.right, two.left], type: flat-felled-offset, narrow: 6, width: 9, fold: 6}
 finishes:
