@@ -38,8 +38,9 @@ func (c *buildCheck) placeOn(edge string, name Text, p *Piece, also ...string) {
 	for _, names := range round {
 		edges = append(edges, names[0])
 	}
-	c.faults.Errorf(name.At, meant.Among(name.V, slices.Concat(edges, notches, levels, also), "it has "),
-		"%q is no edge, notch, line or level of %s", shorten(name.V), p.Name.V)
+	all := slices.Concat(edges, notches, levels, also)
+	c.faults.Errorf(name.At, meant.Among(name.V, all, "it has "), "%q is no edge, notch, line or level of %s", shorten(name.V), p.Name.V).
+		Instead(name.V, meant.Nearest(name.V, all))
 }
 
 // round lists the edges of a piece in their order, each by all the names it has had,
