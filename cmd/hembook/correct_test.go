@@ -90,9 +90,9 @@ func faultsOf(t *testing.T, a *txtar.Archive) []fault.Fault {
 			t.Fatal(err)
 		}
 	}
-	list, _, err := checkAll(&options{room: dir}, newProgress(os.Stderr, ""))
+	found, err := checkAll(&options{room: dir}, newProgress(os.Stderr, ""))
 	if err != nil {
 		t.Fatal(err)
 	}
-	return list
+	return found.faults
 }
