@@ -22,6 +22,15 @@ func outline(t testing.TB, text string) []lay.Point {
 
 func rect(w, h float64) []lay.Point { return []lay.Point{{}, {X: w}, {X: w, Y: h}, {Y: h}} }
 
+// long skips what measures plans of a long search, where tests are to be short:
+// the search itself, with its threads, is that of the other tests.
+func long(t *testing.T) {
+	t.Helper()
+	if testing.Short() {
+		t.Skip("a long search")
+	}
+}
+
 // made lays a problem and verifies the plan.
 func made(t testing.TB, p lay.Problem, work int) *lay.Plan {
 	t.Helper()

@@ -17,6 +17,7 @@ import (
 // A striped blouse: side seams meet at the hem corner of front and back, the
 // sleeves match the front at the armhole. The verifier measures the phases.
 func TestMatchedGarment(t *testing.T) {
+	long(t)
 	p := garmentOn(1400)
 	p.Cloth.RepeatAlong = 120
 	p.Pieces[0].Match = []lay.Match{{Name: "side seam", At: lay.Point{X: 0, Y: 270}}, {Name: "armhole", At: lay.Point{X: 470, Y: 210}}}

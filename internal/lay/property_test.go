@@ -62,6 +62,7 @@ func TestSamePlanOnAnyNumberOfCores(t *testing.T) {
 }
 
 func TestGarmentOnDefaultWork(t *testing.T) {
+	long(t)
 	plan := made(t, garmentOn(900), 0)
 	t.Logf("length %.1f, utilisation %.4f", plan.Length, plan.Utilisation)
 	if plan.Utilisation < 0.86 {
@@ -84,6 +85,7 @@ func TestFoldedGarment(t *testing.T) {
 // Turning all cloth and pieces half round, or mirroring everything, is the
 // same problem for the maker.
 func TestTurningOrMirroringEverythingChangesLittle(t *testing.T) {
+	long(t)
 	p := garmentOn(1400)
 	base := made(t, p, 2_500_000).Length
 	change := func(f func(lay.Point) lay.Point) lay.Problem {
@@ -109,6 +111,7 @@ func TestTurningOrMirroringEverythingChangesLittle(t *testing.T) {
 }
 
 func TestOneWayIsNeverShorter(t *testing.T) {
+	long(t)
 	for _, width := range []float64{1140, 1500} {
 		p := garmentOn(width)
 		two := made(t, p, 200_000).Length

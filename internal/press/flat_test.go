@@ -18,6 +18,9 @@ import (
 func TestMemoryStaysFlat(t *testing.T) {
 	defer goleak.VerifyNone(t, goleak.IgnoreCurrent())
 	few, many := 40, edited(t, 120)
+	if testing.Short() {
+		few, many = 20, 50
+	}
 	p := newPreview(t, several())
 	var first uint64
 	for i := range many {
