@@ -227,7 +227,7 @@ func (r *room) counts(file string, line int, n string) bool {
 var defaults = func() map[string][]float64 {
 	out := map[string][]float64{
 		// the demo workroom's own two
-		"allowance": {6}, "understitching from the seam": {2}, "turned in": {12},
+		"allowance": {6}, "understitching from the seam": {2}, "turned in": {12}, "under ply trimmed further by": {2},
 	}
 	for _, s := range trade.SeamTypes() {
 		for _, p := range s.Parameters {

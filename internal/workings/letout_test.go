@@ -13,6 +13,10 @@ var letOutClaims = []claim{
 		s := r.named(b, "seams", words[1])
 		return s != nil && mentions(s["join"], words[0])
 	}),
+	said(`two seams, (.*) and (.*), share the allowance of (.*)`, func(r *room, b *build, e *entry, words []string) bool {
+		one, two := r.named(b, "seams", words[0]), r.named(b, "seams", words[1])
+		return one != nil && two != nil && mentions(one["join"], words[2]) && mentions(two["join"], words[2])
+	}),
 	said(`(.*) joins (.*), which does not go round with the others here`, func(r *room, b *build, e *entry, words []string) bool {
 		s := r.named(b, "seams", words[0])
 		return s != nil && strings.Contains(fmt.Sprint(s["join"]), words[1]+".")
