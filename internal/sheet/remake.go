@@ -23,6 +23,7 @@ func remake(c *composer, _ nothingOpened) {
 	c.clothNeeds()
 	c.pieces()
 	c.pieceDrawings()
+	c.net()
 	c.layDrawings()
 	c.orderOfWork()
 	c.seams()

@@ -19,6 +19,7 @@ func repairs(c *composer, _ nothingOpened) {
 	c.wishes("repairs.keep", c.build.Packet.Keep)
 	c.wishes("repairs.mend", c.build.Packet.Mend)
 	c.letOuts()
+	c.alterations()
 	c.seams()
 	c.edges()
 	c.threads()

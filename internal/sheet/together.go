@@ -1,0 +1,135 @@
+package sheet
+
+import (
+	"math"
+	"strconv"
+	"strings"
+
+	"hembook/internal/document"
+	"hembook/internal/draw"
+	"hembook/internal/figure"
+	"hembook/internal/measure"
+	"hembook/internal/order"
+	"hembook/internal/sewn"
+)
+
+// The largest net on a sheet, in millimetres.
+const (
+	netWide = 168
+	netHigh = 165
+)
+
+// net shows how the garment goes together, layer by layer.
+func (c *composer) net() {
+	t := order.GoesTogether(c.garment.Garment, c.garment.Steps)
+	if t == nil {
+		return
+	}
+	c.heading("together.title")
+	c.aside(c.t.say("together.note"))
+	for _, layer := range t.Layers() {
+		n := t.Sewn.Net(layer)
+		d := draw.Net(t.Sewn, n, c.netStyle(t, n, "together.title"))
+		if d == nil {
+			continue
+		}
+		c.Add(document.Sketch{Draw: kept(d), Caption: upper(c.layer(layer))})
+		var key []string
+		for _, k := range t.Shown(n) {
+			key = append(key, strconv.Itoa(k.Number)+gap+k.Name)
+		}
+		c.aside(strings.Join(key, " · "))
+	}
+}
+
+func (c *composer) layer(layer string) string {
+	if layer == "outer" {
+		layer = "shell"
+	}
+	return c.part(layer)
+}
+
+func (c *composer) netStyle(t *order.Together, n *sewn.Net, title string) draw.NetStyle {
+	return draw.NetStyle{
+		Wide: netWide, High: netHigh, Seam: t.NumberOfSeam, Finish: t.NumberOfFinish, Left: c.t.say("together.left"), Right: c.t.say("together.right"),
+		Behind: c.t.say("together.behind"), Apart: c.t.say("together.apart"), Title: c.t.say(title) + ": " + c.layer(n.Layer),
+	}
+}
+
+// alterations maps where there is cloth to let out, and says what holds it and
+// what to open first.
+func (c *composer) alterations() {
+	t := order.GoesTogether(c.garment.Garment, c.garment.Steps)
+	if t == nil {
+		return
+	}
+	begun := false
+	for _, layer := range t.Layers() {
+		n := t.Sewn.Net(layer)
+		style := draw.MapStyle{NetStyle: c.netStyle(t, n, "alter.title"), Spare: t.Spare}
+		var list []order.Alter
+		for _, l := range c.garment.Levels {
+			if len(l.Girths) > 0 && l.Girths[0].Layer == layer {
+				list = append(list, t.Alter(l))
+				style.Levels = append(style.Levels, draw.MapLevel{Words: c.level(l.Name) + " " + c.more(l.LetOut, l.LetOutPlain), Held: l.HeldBy != "", Girths: l.Girths})
+			}
+		}
+		d := draw.NetMap(t.Sewn, n, style)
+		if d == nil || len(list) == 0 && len(t.Giving(n)) == 0 {
+			continue
+		}
+		if !begun {
+			c.heading("alter.title")
+			c.aside(c.t.say("alter.note"))
+			begun = true
+		}
+		c.Add(document.Sketch{Draw: kept(d), Caption: upper(c.layer(layer))})
+		c.alterTable(list)
+	}
+}
+
+// more is what a level can be let out, as a drawing shows it.
+func (c *composer) more(own, plain figure.Figure) string {
+	f := own
+	if plain.ID != "" && plain.Value.Known() {
+		f = plain
+	}
+	l, ok := f.Value.Length()
+	switch {
+	case f.ID == "" || !f.Value.Known() || !ok:
+		return "?"
+	case l == 0:
+		return "0"
+	}
+	return "+" + gap + c.oneLength(measure.MM(math.Floor(l.MM()+1e-9)))
+}
+
+func (c *composer) alterTable(list []order.Alter) {
+	t := c.Table("", document.Words(c.t.say("fit.level")).Wide(3), document.Figures(c.t.say("alter.own")).Wide(3), document.Figures(c.t.say("alter.plain")).Wide(3),
+		document.Words(c.t.say("alter.gives")).Wide(5), document.Words(c.t.say("alter.held")).Wide(3), document.Words(c.t.say("alter.open")).Wide(3), document.Words(c.t.say("alter.grows")).Wide(5))
+	for i := range list {
+		a := &list[i]
+		grows := numbered(a.Grows, true)
+		for _, layer := range a.Other {
+			grows = append(grows, c.layer(layer))
+		}
+		t.Row(upper(c.level(a.Level.Name))).Words(c.one(a.Level.LetOut), c.one(a.Level.LetOutPlain), strings.Join(numbered(a.Gives, true), ", "), a.Level.HeldBy,
+			strings.Join(numbered(a.Open, false), ", "), strings.Join(grows, ", "))
+	}
+	if !t.Empty() {
+		t.End()
+	}
+}
+
+// numbered are seams and hems by their numbers on the net, with their names.
+func numbered(list []order.Numbered, named bool) []string {
+	var out []string
+	for _, n := range list {
+		words := strconv.Itoa(n.Number)
+		if named {
+			words += gap + n.Name
+		}
+		out = append(out, words)
+	}
+	return out
+}
