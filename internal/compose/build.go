@@ -31,6 +31,7 @@ var BuildParts = []Part{
 	{"notes", "Notes", "", func(d *Draft, b *notebook.BuildPage) { d.text(b.Notes) }},
 	{"pieces", "Pieces", "pieces", pieces},
 	{"together", "How it goes together", "together", together},
+	{"steps", "Step by step", "together", stepwise},
 	{"alter", "Where there is cloth, and what holds it", "alter", alterations},
 	{"seams", "Seams", "seams", seams},
 	{"truing", "Truing", "truing", truing},

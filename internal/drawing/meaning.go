@@ -105,6 +105,7 @@ const (
 	NetRing  // round a number
 	NetSpare // cloth that can be let out
 	NetHeld  // what keeps its length
+	NetNow   // what is being sewn
 
 	// Of sheets of paper.
 	SquareMM
@@ -157,7 +158,7 @@ var classes = [meanings]string{
 	SpreadScale: "ruler", SpreadReach: "grain", SpreadHalf: "between", Median: "tack", StripArea: "strip-of", StripEdge: "grain", StripReach: "", Swatch: "pinked",
 	Table: "table", Tissue: "tissue", Crease: "crease", Tape: "tape", TapeTick: "tick",
 	NetPiece: "net-piece", SeamLine: "round-1", SeamLine + 1: "round-2", SeamLine + 2: "round-3", SeamLine + 3: "round-4", SeamLine + 4: "round-5",
-	NetOpen: "net-open", NetClosing: "net-closing", NetFold: "fold level", NetTie: "ruler", NetRing: "net-ring", NetSpare: "net-spare", NetHeld: "net-held",
+	NetOpen: "net-open", NetClosing: "net-closing", NetFold: "fold level", NetTie: "ruler", NetRing: "net-ring", NetSpare: "net-spare", NetHeld: "net-held", NetNow: "net-now",
 	SquareMM: "square-mm", SquareInch: "square-inch", SheetEdge: "sheet-edge", SheetArea: "sheet-area", Symbol: "symbol", SymbolDot: "symbol-dot",
 	CodeGround: "code-ground", CodeSquare: "code-square", LayCloth: "cloth",
 }

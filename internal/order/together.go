@@ -46,16 +46,7 @@ func (t *Together) Shown(n *sewn.Net) []Shown {
 }
 
 // finishOf is what makes a stretch neat; "" where nothing does.
-func (t *Together) finishOf(sp sewn.Span) string {
-	side := &t.Sewn.Sides[sp.Side]
-	edges := t.Sewn.Plan.Pieces[t.Sewn.Copies[side.Copy].Piece].Edges
-	for i := range edges {
-		if edges[i].Name == side.Edge {
-			return edges[i].Finish
-		}
-	}
-	return ""
-}
+func (t *Together) finishOf(sp sewn.Span) string { return t.Sewn.FinishOf(sp.Side) }
 
 // An Opening is a line of a layer that stays open, or a part of a seam that a zip
 // or buttons close.

@@ -155,12 +155,4 @@ func (s *Surface) Loose() []Span {
 	return out
 }
 
-func (s *Surface) finished(id SideID) bool {
-	p := s.piece(id)
-	for i := range p.Edges {
-		if p.Edges[i].Name == s.Sides[id].Edge {
-			return p.Edges[i].Finish != ""
-		}
-	}
-	return false
-}
+func (s *Surface) finished(id SideID) bool { return s.FinishOf(id) != "" }

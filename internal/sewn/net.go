@@ -189,6 +189,17 @@ func (n *Net) In(s *Surface, sp Span) bool {
 	return l != nil && l.Group == Body
 }
 
+// FinishOf is what makes a side neat; "" where nothing does.
+func (s *Surface) FinishOf(id SideID) string {
+	edges := s.piece(id).Edges
+	for i := range edges {
+		if edges[i].Name == s.Sides[id].Edge {
+			return edges[i].Finish
+		}
+	}
+	return ""
+}
+
 // pairName is a, b … z, aa, ab …
 func pairName(i int) string {
 	if i < 26 {

@@ -1,0 +1,47 @@
+package order
+
+import "hembook/internal/sewn"
+
+// A StepSewing is a step that is the first to sew something.
+type StepSewing struct {
+	Step int // in the turn of the steps, from 1
+	ID   string
+}
+
+// StepsThatSew lists the steps that are the first to sew something, in their
+// turn.
+func (t *Together) StepsThatSew() []StepSewing {
+	var out []StepSewing
+	for _, n := range t.Numbered { // numbered in the steps' turn
+		if n.Step > 0 && (len(out) == 0 || out[len(out)-1].Step != n.Step) {
+			out = append(out, StepSewing{n.Step, n.StepID})
+		}
+	}
+	return out
+}
+
+// StepOfSeam is the step that sews a seam of the surface's plan first; 0 where
+// none does.
+func (t *Together) StepOfSeam(seam int) int { return t.stepOf(t.NumberOfSeam(seam)) }
+
+// StepOfFinish is the step that sews a finish first; 0 where none does.
+func (t *Together) StepOfFinish(name string) int { return t.stepOf(t.NumberOfFinish(name)) }
+
+func (t *Together) stepOf(number int) int {
+	for _, n := range t.Numbered {
+		if n.Number == number {
+			return n.Step
+		}
+	}
+	return 0
+}
+
+// SewsIn reports whether a step sews something that a net shows.
+func (t *Together) SewsIn(n *sewn.Net, step int) bool {
+	for _, k := range t.Shown(n) {
+		if k.Step == step {
+			return true
+		}
+	}
+	return false
+}
