@@ -43,14 +43,12 @@ func (d *Draft) giving(b *notebook.BuildPage, t *order.Together, n *sewn.Net) {
 	if len(list) == 0 && len(alters) == 0 {
 		return
 	}
+	sketch := document.Sketch{Draw: func() *drawing.Drawing { return draw.NetMap(t.Sewn, n, style) }}
+	d.Add(document.Turn{}, document.Section{As: "nets", Level: 3, Head: upperFirst(layerName(n.Layer)), Blocks: []document.Block{sketch}})
+	d.Note("Hatched: cloth kept behind the seam, drawn up to four times as wide as it is. Heavy: held. Zigzag: a zip or buttons.")
+	d.alterTable(alters)
 	d.Add(document.Turn{})
-	d.Add(document.Section{As: "nets", Level: 3, Head: upperFirst(layerName(n.Layer)), Blocks: append(
-		[]document.Block{document.Sketch{Draw: func() *drawing.Drawing { return draw.NetMap(t.Sewn, n, style) }}},
-		d.Within(func() {
-			d.Note("Hatched: cloth kept behind the seam, drawn up to four times as wide as it is. Heavy: held. Zigzag: a zip or buttons.")
-			d.alterTable(alters)
-			d.givingTable(b, list)
-		})...)})
+	d.givingTable(b, list)
 }
 
 // more is what a level can be let out, as a drawing shows it.
@@ -74,7 +72,7 @@ func (d *Draft) more(own, plain *figure.Figure) string {
 
 func (d *Draft) alterTable(list []order.Alter) {
 	t := d.Table("To let a level out", document.Words("level"), document.Figures("now"), document.Figures("sewn again in its own way"), document.Figures("as plain seams"),
-		document.Words("what gives"), document.Words("held by"), document.Words("open in this order"), document.Words("grows with it"))
+		document.Words("what gives"), document.Words("held by"), document.Words("open in this order"), document.Words("grows with it")).Long()
 	for i := range list {
 		a := &list[i]
 		held := a.Level.HeldBy
@@ -103,7 +101,7 @@ func numbers(list []order.Numbered, named bool) []string {
 
 func (d *Draft) givingTable(b *notebook.BuildPage, list []order.Giving) {
 	t := d.Table("What each edge can give", document.Words("seam or hem"), document.Words("edge"), document.Figures("can give"), document.Figures("as a plain seam"),
-		document.Figures("length to sew again"), document.Figures("time by my own rate"))
+		document.Figures("length to sew again"), document.Figures("time by my own rate")).Long()
 	last := 0
 	for i := range list {
 		g := &list[i]
