@@ -95,8 +95,8 @@ func TestSupperDressByHand(t *testing.T) {
 		"seam.sides.total":                  0.2,
 		"seam.sides.takes-1":                15,
 		"seam.sides.fullness":               1,
-		"seam.centre-back.total":            0.08,
-		"seam.skirt-seams.total":            1.48,
+		"seam.centre-back.total":            0,    // the zip, 400, is longer than the 80 of it …
+		"seam.skirt-seams.total":            1.16, // … and goes on for 320 into one of two seams of 740
 		"seam.waist.side-1":                 660,
 		"level.waist.finished":              640,
 		"level.waist.ease":                  20,

@@ -32,14 +32,20 @@ func allNamed(list []EdgeUse, begins []string) bool {
 	return len(list) > 0
 }
 
-// sleeveHead holds a sleeve head against its armhole.
-func (w *work) sleeveHead(s *Seam, id string) {
-	head := -1
+// headSide is the side of a seam that is a sleeve head, where the other is an
+// armhole; −1 where it is no such seam.
+func (s *Seam) headSide() int {
 	for i := range s.Sides {
 		if allNamed(s.Sides[i].Edges, headWords) && allNamed(s.Sides[1-i].Edges, holeWords) {
-			head = i
+			return i
 		}
 	}
+	return -1
+}
+
+// sleeveHead holds a sleeve head against its armhole.
+func (w *work) sleeveHead(s *Seam, id string) {
+	head := s.headSide()
 	if head < 0 || !s.Sides[0].Length.Value.Known() || !s.Sides[1].Length.Value.Known() || s.Record.Gather.Given() {
 		return
 	}

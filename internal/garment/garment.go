@@ -138,6 +138,7 @@ type Seam struct {
 	laps     bool         // overlap: is its type's measure, not a closure's
 	gives    [2]float64   // mm each side gives up
 	width    float64      // mm
+	layers   int          // in how many layers it is sewn
 	err      error
 	broken   bool // it does not join two sides that are there
 }

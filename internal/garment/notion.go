@@ -1,6 +1,7 @@
 package garment
 
 import (
+	"math"
 	"strconv"
 	"strings"
 
@@ -30,7 +31,9 @@ func SoldByLength(n *record.Notion) bool {
 type channel struct {
 	name   string
 	length *figure.Figure
+	parts  int // length is of so many of them together; 0 or 1 where it is of one
 	times  int
+	loop   bool // it comes back to itself: nothing stays clear at its ends
 }
 
 // notions works out boning, tapes, closures (figure 15).
@@ -56,25 +59,61 @@ func (w *work) channels(r *record.Notion) []channel {
 	var out []channel
 	if r.Edge.Given() {
 		if use, ok := w.use(r.Edge.V); ok {
-			out = append(out, channel{use.Edge.ref, &use.Edge.Sewn, use.Edge.Times})
+			out = append(out, channel{name: use.Edge.ref, length: &use.Edge.Sewn, times: use.Edge.Times})
 		}
 	}
 	for _, in := range r.In {
 		for _, s := range w.g.Seams {
 			if s.Name == in.V {
-				out = append(out, channel{s.Name, &s.Length, s.Times})
+				out = append(out, channel{name: s.Name, length: &s.Length, times: s.Times / max(s.layers, 1)})
 			}
 		}
 		for _, f := range w.g.Finishes {
 			if f.Name != in.V {
 				continue
 			}
+			if n := w.loopsAlong(f); n > 0 {
+				out = append(out, channel{name: f.Name, length: &f.Total, parts: n, times: n, loop: true})
+				continue
+			}
 			for _, u := range f.Edges {
-				out = append(out, channel{u.Edge.ref, &u.Edge.Sewn, u.Edge.Times})
+				out = append(out, channel{name: u.Edge.ref, length: &u.Edge.Sewn, times: u.Edge.Times})
 			}
 		}
 	}
 	return out
+}
+
+// loopsAlong is how many loops the edges of a finish make, all of one length: a
+// casing round the waist is one channel, however many panels it runs over. 0 where
+// they do not come back to themselves.
+func (w *work) loopsAlong(f *Finish) int {
+	s := w.g.Sewn
+	n, spans, length := 0, 0, 0.0
+	for _, layer := range s.Layers() {
+		for _, loop := range s.Loops(layer, true) {
+			mine := 0
+			for _, sp := range loop.Spans {
+				if f.uses(w.edgeAt(sp.Side)) && sp.Length() > s.Sides[sp.Side].Closed-0.01 {
+					mine++
+				}
+			}
+			switch {
+			case mine == 0:
+				continue
+			case mine < len(loop.Spans), n > 0 && math.Abs(loop.Length-length) > 0.05:
+				return 0
+			}
+			n, spans, length = n+1, spans+mine, loop.Length
+		}
+	}
+	for _, u := range f.Edges {
+		spans -= u.Edge.Times * u.Piece.sets()
+	}
+	if spans != 0 {
+		return 0
+	}
+	return n
 }
 
 // notionLength is the length of one: as written, or that of its channel less
@@ -89,6 +128,9 @@ func (w *work) notionLength(n *Notion, base string, channels []channel) {
 	}
 	if len(channels) == 0 || r.Over.Given() {
 		return
+	}
+	if words.AnyOf(r.What.V, []string{"elastic"}) && len(r.In) > 0 {
+		w.faults.Warnf(r.At, "write its length:, shorter than that", "%q is as long as its channel, and draws nothing in", r.What.V)
 	}
 	n.Each = make([]NotionCut, len(channels))
 	terms := make([]figure.Term, len(channels))
@@ -110,14 +152,20 @@ func (w *work) notionLength(n *Notion, base string, channels []channel) {
 func (w *work) channelCut(n *Notion, c channel, id string) figure.Figure {
 	r := n.Record
 	t := w.Of(c.name, c.length)
-	if r.Clear.Given() {
+	rule := "length of the channel − 2 × clear"
+	if c.parts > 1 {
+		t = t.Part(float64(c.parts))
+	}
+	if c.loop {
+		rule = "length of the channel, all round: it comes back to itself"
+	} else if r.Clear.Given() {
 		t = t.Minus(w.Number(2).Times(w.Length("clear", r.Clear)))
 	}
 	if t.Known() && t.MM() <= 0 {
 		w.faults.Errorf(r.At, "leave less clear", "%q leaves nothing: %s is %s long, %s clear at each end", r.What.V, c.name, words.Tenth(c.length.Value.Number), words.MM(r.Clear.V.MM()))
 		t = t.Unless("what stays clear is more than the channel")
 	}
-	return w.Figure(id, "length in one channel", c.name, t, mm, "length of the channel − 2 × clear", figure.Practice)
+	return w.Figure(id, "length in one channel", c.name, t, mm, rule, figure.Practice)
 }
 
 func (w *work) notionCount(n *Notion, base string, channels []channel) {

@@ -236,7 +236,8 @@ func (w *work) sets(s *Seam) {
 			sets++
 		}
 	}
-	s.Times *= max(sets, 1)
+	s.layers = max(sets, 1)
+	s.Times *= s.layers
 }
 
 func (w *work) allCutIn(s *Seam, part string) bool {
@@ -322,6 +323,10 @@ func (s *Seam) apart(a, b, d float64, after string) string {
 			words.AppendNumber(nil, float64(g.V), 2), words.About(need))
 	}
 	if ease := s.wholeEase(); ease.Given() {
+		if head := s.headSide(); head == short {
+			return fmt.Sprintf("%s is %s shorter than %s, you wrote an ease of %s (%s, %s)", s.Sides[head].Length.Of, words.About(math.Abs(a-lap-b)), s.Sides[1-head].Length.Of,
+				words.About(math.Abs(ease.V.MM())), words.AppendNumber(nil, lengths[head], 1), words.AppendNumber(nil, lengths[1-head], 1))
+		}
 		return fmt.Sprintf("%s and %s differ by %s, you wrote an ease of %s (%s, %s)", s.Sides[long].Length.Of, s.Sides[short].Length.Of,
 			words.About(math.Abs(a-lap-b)), words.About(math.Abs(ease.V.MM())), words.AppendNumber(nil, lengths[long], 1), words.AppendNumber(nil, lengths[short], 1))
 	}
@@ -353,6 +358,9 @@ func (w *work) meant(s *Seam, a, b float64) meaning {
 	whole := s.wholeEase()
 	switch {
 	case whole.Given():
+		if head := s.headSide(); head >= 0 { // a head is eased into its armhole, never the other way
+			long, short = [2]figure.Term{first, second}[head], [2]figure.Term{second, first}[head]
+		}
 		m.off = long.Minus(short).Minus(w.Length("ease", whole).Size()).Size()
 		m.rule += "; less the ease meant"
 		m.after = " after the ease of " + words.About(math.Abs(whole.V.MM()))
@@ -401,6 +409,8 @@ func (w *work) meetHint(s *Seam, a, b, tolerance float64) (hint, line string) {
 		return "change an edge, or leave gather: out", ""
 	case len(r.Stretches) > 0:
 		return "change an edge, or the ease under stretches:", ""
+	case r.Ease.Given() && s.headSide() >= 0 && [2]float64{a, b}[s.headSide()] < [2]float64{b, a}[s.headSide()]:
+		return "make the sleeve head " + w.written(long-short+math.Abs(r.Ease.V.MM())) + " longer", ""
 	case r.Ease.Given() && long-short > tolerance:
 		return "change an edge, or write " + ease, ease
 	case r.Ease.Given():

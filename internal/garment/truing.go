@@ -24,6 +24,7 @@ type Check struct {
 
 	taken  bool // both pieces are like others, which are told of it
 	halves bool // of a left and a right half
+	slack  bool // of a stretch: how far the edges differ beyond the ease of the whole seam
 }
 
 // limits are how far what must meet may be off: millimetres and degrees.
@@ -116,6 +117,9 @@ func (c *Check) told() string {
 	case "notches":
 		return c.What + ": the notches are " + words.About(max(v, -v)) + " apart"
 	case "stretch":
+		if c.slack {
+			return c.What + ": the edges differ by " + words.About(v) + " more than the ease allows, or the other way"
+		}
 		return c.What + ": the edges differ by " + words.About(max(v, -v))
 	case "sleeve head":
 		return c.What + ": " + words.About(v) + " of ease, allowed are " + c.Limit

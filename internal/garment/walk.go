@@ -245,7 +245,8 @@ func (w *work) stretch(s *Seam, id string, k int, pairs [][2]mark, meant bool) {
 	w.Note(w.Of("first edge", &s.Sides[0].Length), w.Of("second edge", &s.Sides[1].Length))
 	spec := s.meantIn(from[0].name, to[0].name)
 	limit := w.lim.notches
-	judged := !meant || len(s.Record.Stretches) > 0
+	slack := s.slack()
+	judged := !meant || len(s.Record.Stretches) > 0 || slack
 	at := s.Record.At
 	if spec != nil {
 		at = spec.At
@@ -255,15 +256,38 @@ func (w *work) stretch(s *Seam, id string, k int, pairs [][2]mark, meant bool) {
 	}
 	first := w.markTerm(to[0]).Minus(w.markTerm(from[0]))
 	second := w.markTerm(to[1]).Minus(w.markTerm(from[1]))
-	t := w.lessMeant(spec, first, second)
+	t, rule := w.lessMeant(spec, first, second), "first edge − second edge between the notches, less the ease or gathers there"
+	if slack {
+		t, rule = w.beyondEase(s, first, second), "how far the longer edge − the other, between the notches, is below nought or above the ease meant"
+	}
 	off := t.MM()
 	c := Check{Kind: "stretch", What: w.Join(s.Name, ": from ", from[0].title(k-1), " to ", to[0].title(k)), Judged: judged, At: at, taken: spec == nil && !meant}
 	c.Off = w.Figure(w.Join("true.", id, ".stretch-", strconv.Itoa(k)), "difference", c.What, t, mm,
-		"first edge − second edge between the notches, less the ease or gathers there", limit.Source)
+		rule, limit.Source)
 	c.Good = math.Abs(off) <= limit.V+1e-6
 	c.Limit = atMost(limit, " mm")
+	c.slack = slack
 	c.Mend = "move the notches, or write stretches: with ease: " + string(words.AppendNumber(nil, math.Abs(d), 1)) + " for this part"
 	w.check(c)
+}
+
+// slack reports whether an ease is meant along the seam as a whole: any of its
+// stretches may hold some of it, none more than all, and none less than nothing.
+func (s *Seam) slack() bool {
+	return s.Record.Ease.Given() && !s.Record.Gather.Given() && !s.closure().Given() && len(s.Record.Stretches) == 0
+}
+
+// beyondEase is how far a stretch of a seam with ease holds less than nothing of
+// it, or more than all.
+func (w *work) beyondEase(s *Seam, a, b figure.Term) figure.Term {
+	longer := s.headSide()
+	if longer < 0 && s.Sides[1].Length.Value.Number > s.Sides[0].Length.Value.Number {
+		longer = 1
+	}
+	if longer == 1 {
+		a, b = b, a
+	}
+	return w.Greatest(w.Constant(0, mm), b.Minus(a), a.Minus(b).Minus(w.Length("ease", s.Record.Ease).Size()))
 }
 
 // lessMeant is by how much a stretch differs from what is meant.

@@ -142,11 +142,11 @@ func (b *builder) close(by int, one, two SideID, length float64) {
 func (b *builder) carryZipsOn() {
 	for id := range b.s.Joins {
 		j := b.s.Joins[id]
-		if j.Kind != Closing || j.Seam >= 0 {
+		if j.Kind != Closing {
 			continue
 		}
 		c := &b.s.Plan.Closures[j.By]
-		over := c.Length - j.A.Length()
+		over := c.Length - b.closedBy(j.By)
 		if c.Length <= 0 || over <= touch {
 			continue
 		}
@@ -155,6 +155,17 @@ func (b *builder) carryZipsOn() {
 			b.open(j.By, next, min(over, b.s.Joins[next].A.Length()), begin)
 		}
 	}
+}
+
+// closedBy is the length that a closure closes.
+func (b *builder) closedBy(by int) float64 {
+	sum := 0.0
+	for i := range b.s.Joins {
+		if j := &b.s.Joins[i]; j.Kind == Closing && j.By == by {
+			sum += j.A.Length()
+		}
+	}
+	return sum
 }
 
 // continued finds the seam of one edge to one edge that goes on where a closure

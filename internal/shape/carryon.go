@@ -1,13 +1,11 @@
 package shape
 
-// farCarried is how far beyond its ends a curve is carried on at most, in parts of
-// its parameter: farther out a cubic goes where nobody drew it to.
-const farCarried = 0.5
+import "math"
 
 // carriedTo finds where a curve beside an edge that is moved meets the line that the
 // edge lies along then: the parameter at which it does, nearest to the end it had
-// there (1, or 0 where it begins there). Beyond its end it is carried on as the same
-// curve. False of a straight edge, and where it does not meet the line near by.
+// there (1, or 0 where it begins there). False of a straight edge, and of a curve
+// that ends before it comes to that line.
 func carriedTo(o Outline, i int, at float64, on, dir Point) (float64, bool) {
 	e := &o.Edges[i]
 	if !e.Curved || dir == (Point{}) {
@@ -19,16 +17,56 @@ func carriedTo(o Outline, i int, at float64, on, dir Point) (float64, bool) {
 		return float64(dir.X*d.Y) - float64(dir.Y*d.X)
 	}
 	const steps = 64
-	for k := 1; k <= steps; k++ {
-		for _, way := range [...]float64{1, -1} {
-			next := at + way*farCarried*float64(k)/steps
-			from := at + way*farCarried*float64(k-1)/steps
-			if (off(from) <= 0) != (off(next) <= 0) {
-				return signChange(off, from, next), true
+	inwards := 1 - 2*at
+	for k := 1; k < steps; k++ {
+		from, next := at+inwards*float64(k-1)/steps, at+inwards*float64(k)/steps
+		if (off(from) <= 0) != (off(next) <= 0) {
+			return signChange(off, from, next), true
+		}
+	}
+	return 0, false
+}
+
+// carryOn carries a curve on beyond its end (or, atStart, beyond its beginning) to a
+// place straight ahead: it leaves there in the way it had, and is longer by what was
+// added. A curve that bends hard would turn back on itself if it went on bending.
+func carryOn(e *Edge, start, to Point, atStart bool) {
+	if !e.Curved {
+		return
+	}
+	was := Outline{From: start, Edges: []Edge{*e}}
+	end, handle := e.To, &e.C2
+	if atStart {
+		end, handle = start, &e.C1
+	}
+	way, on := end.Sub(*handle), to.Sub(end)
+	arm, by := math.Hypot(way.X, way.Y), math.Hypot(on.X, on.Y)
+	if !(arm > 0) || by == 0 {
+		return
+	}
+	want := was.EdgeLength(0) + by
+	is := was
+	set := func(h float64) float64 {
+		*handle = Point{X: to.X - float64(way.X*h/arm), Y: to.Y - float64(way.Y*h/arm)}
+		is.Edges = []Edge{*e}
+		if atStart {
+			is.From = to
+		} else {
+			is.Edges[0].To = to
+		}
+		return is.EdgeLength(0) - want
+	}
+	// The arm that gives the length, nearest to one that is longer by as much.
+	near := arm + by
+	for k := 1.0; k <= 16; k++ {
+		for _, far := range [...]float64{near * (1 + k/16), near * (1 - k/20)} {
+			if (set(near) <= 0) != (set(far) <= 0) {
+				set(signChange(set, near, far))
+				return
 			}
 		}
 	}
-	return at, false
+	set(near)
 }
 
 // signChange is where a function that changes its sign between two places is nought.
@@ -45,7 +83,7 @@ func signChange(off func(float64) float64, from, to float64) float64 {
 	return (from + to) / 2
 }
 
-// cubicAt is the place of a curve at a parameter, which may lie beyond its ends.
+// cubicAt is the place of a curve at a parameter.
 func cubicAt(start Point, e *Edge, t float64) Point {
 	u := 1 - t
 	a, b, c, d := float64(u*u*u), float64(3*u*u*t), float64(3*u*t*t), float64(t*t*t)

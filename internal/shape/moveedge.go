@@ -29,12 +29,12 @@ func (o Outline) EdgeMoved(first, count int, d float64) (Outline, error) {
 	if t, ok := carriedTo(o, before, 1, shifted[0], leaving(line)); ok {
 		_, start = cutCurve(&moved.Edges[before], o.Start(before), 0, t)
 	} else {
-		follow(&moved.Edges[before], start.Sub(line[0]), 1.0/3, 2.0/3)
+		carryOn(&moved.Edges[before], o.Start(before), start, false)
 	}
 	if t, ok := carriedTo(o, after, 0, shifted[len(shifted)-1], arriving(line)); ok && before != after {
 		end, _ = cutCurve(&moved.Edges[after], o.Start(after), t, 1)
 	} else {
-		follow(&moved.Edges[after], end.Sub(line[len(line)-1]), 2.0/3, 1.0/3)
+		carryOn(&moved.Edges[after], o.Start(after), end, true)
 	}
 	bend(shifted, start.Sub(shifted[0]), end.Sub(shifted[len(shifted)-1]))
 	k := 1
