@@ -50,9 +50,42 @@ func BenchmarkPress(b *testing.B) {
 	}
 }
 
+// BenchmarkFirstPress presses builds of which nothing is kept yet, the pictures
+// that stand for pages elsewhere among it, in turns with a press that finds all
+// of it kept, and reports the middle of each.
+func BenchmarkFirstPress(b *testing.B) {
+	for _, n := range []int{100, 1000, 10_000} {
+		b.Run(fmt.Sprintf("builds=%d", n), func(b *testing.B) {
+			if n > 1000 && testing.Short() {
+				b.Skip("long")
+			}
+			dir := b.TempDir()
+			writeSynthetic(b, dir, n)
+			to, kept := filepath.Join(dir, "ours"), filepath.Join(dir, ".hembook")
+			press := func() cost {
+				defer os.RemoveAll(to)
+				return costOf(func() { pressOurs(b, dir, to) })
+			}
+			var rounds []benchRound
+			for range b.N * benchRounds {
+				if err := os.RemoveAll(kept); err != nil {
+					b.Fatal(err)
+				}
+				first := press()
+				rounds = append(rounds, benchRound{ours: first, floor: press()})
+			}
+			b.ReportMetric(middle(rounds, func(r benchRound) float64 { return r.ours.clock.Seconds() }), "first-s")
+			b.ReportMetric(middle(rounds, func(r benchRound) float64 { return r.ours.cpu.Seconds() }), "first-cpu-s")
+			b.ReportMetric(middle(rounds, func(r benchRound) float64 { return r.floor.cpu.Seconds() }), "again-cpu-s")
+			b.ReportMetric(middle(rounds, func(r benchRound) float64 { return r.ours.cpu.Seconds() / r.floor.cpu.Seconds() }), "×again-cpu")
+		})
+	}
+}
+
 // A cost is what something took of the clock and of the processors.
 type cost struct{ clock, cpu time.Duration }
 
+// A benchRound is what we took, and what the other took that it is held against.
 type benchRound struct{ ours, floor cost }
 
 // firstPress presses once without a clock, and gives the sizes of the pages.
@@ -123,23 +156,25 @@ func cpuTime() time.Duration {
 	return time.Duration(u.Utime.Nano() + u.Stime.Nano())
 }
 
+// middle is the middle one of a figure over the rounds.
+func middle(rounds []benchRound, of func(benchRound) float64) float64 {
+	var all []float64
+	for _, r := range rounds {
+		all = append(all, of(r))
+	}
+	slices.Sort(all)
+	return all[len(all)/2]
+}
+
 // reportRounds reports the middle of every figure over the rounds.
 func reportRounds(b *testing.B, rounds []benchRound, n int) {
-	middle := func(of func(benchRound) float64) float64 {
-		var all []float64
-		for _, r := range rounds {
-			all = append(all, of(r))
-		}
-		slices.Sort(all)
-		return all[len(all)/2]
-	}
 	each := func(d time.Duration) float64 { return float64(d.Microseconds()) / float64(n) }
-	b.ReportMetric(middle(func(r benchRound) float64 { return each(r.ours.clock) }), "µs/build")
-	b.ReportMetric(middle(func(r benchRound) float64 { return each(r.floor.clock) }), "floor-µs/build")
-	b.ReportMetric(middle(func(r benchRound) float64 { return float64(r.ours.clock) / float64(r.floor.clock) }), "×floor")
-	b.ReportMetric(middle(func(r benchRound) float64 { return each(r.ours.cpu) }), "cpu-µs/build")
-	b.ReportMetric(middle(func(r benchRound) float64 { return each(r.floor.cpu) }), "floor-cpu-µs/build")
-	b.ReportMetric(middle(func(r benchRound) float64 { return float64(r.ours.cpu) / float64(r.floor.cpu) }), "×floor-cpu")
+	b.ReportMetric(middle(rounds, func(r benchRound) float64 { return each(r.ours.clock) }), "µs/build")
+	b.ReportMetric(middle(rounds, func(r benchRound) float64 { return each(r.floor.clock) }), "floor-µs/build")
+	b.ReportMetric(middle(rounds, func(r benchRound) float64 { return float64(r.ours.clock) / float64(r.floor.clock) }), "×floor")
+	b.ReportMetric(middle(rounds, func(r benchRound) float64 { return each(r.ours.cpu) }), "cpu-µs/build")
+	b.ReportMetric(middle(rounds, func(r benchRound) float64 { return each(r.floor.cpu) }), "floor-cpu-µs/build")
+	b.ReportMetric(middle(rounds, func(r benchRound) float64 { return float64(r.ours.cpu) / float64(r.floor.cpu) }), "×floor-cpu")
 	for i, r := range rounds {
 		b.Logf("round %d: %.2f × the floor by the clock (%v, %v), %.2f by the processors (%v, %v)", i+1,
 			float64(r.ours.clock)/float64(r.floor.clock), r.ours.clock.Round(time.Millisecond), r.floor.clock.Round(time.Millisecond),
