@@ -152,8 +152,8 @@ func (k *clockDesk) bare(args []string) error {
 	return k.noteTime(args[0], joinArgs(args[1:]))
 }
 
-// A work is a step of a build, with the record it stands in.
-type work struct {
+// clocked is a step of a build, with the record it stands in.
+type clocked struct {
 	room   *record.Room
 	build  record.BuildFile
 	step   bench.Named
@@ -162,12 +162,12 @@ type work struct {
 
 // find opens the workroom and finds a step in it. Faults of the record do not
 // matter as long as it can be read as YAML.
-func (k *clockDesk) find(build, step string) (*work, error) {
+func (k *clockDesk) find(build, step string) (*clocked, error) {
 	room, _, err := k.opt.openRoom()
 	if err != nil {
 		return nil, err
 	}
-	w := &work{room: room}
+	w := &clocked{room: room}
 	if err := w.find(build, step); err != nil {
 		room.Close()
 		return nil, err
@@ -175,7 +175,7 @@ func (k *clockDesk) find(build, step string) (*work, error) {
 	return w, nil
 }
 
-func (w *work) find(build, step string) error {
+func (w *clocked) find(build, step string) error {
 	builds := make([]bench.Named, len(w.room.Builds))
 	for i, b := range w.room.Builds {
 		builds[i] = bench.Named{ID: b.Slug, Words: b.Name}

@@ -83,7 +83,7 @@ func (j *jotting) run(build, note string) error {
 		return err
 	}
 	defer room.Close()
-	w := &work{room: room}
+	w := &clocked{room: room}
 	if err := w.find(build, j.did); err != nil {
 		return err
 	}
@@ -125,7 +125,7 @@ func (j *jotting) words(note string) (string, error) {
 
 // withPhoto keeps the photograph first, then writes the entry that names it.
 // Where the entry cannot be written the photograph is taken away again.
-func (j *jotting) withPhoto(w *work, e bench.Entry) error {
+func (j *jotting) withPhoto(w *clocked, e bench.Entry) error {
 	photo, err := readPhoto(j.photo)
 	if err != nil {
 		return fmt.Errorf("%s: %w", j.photo, err)
@@ -156,7 +156,7 @@ func (j *jotting) withPhoto(w *work, e bench.Entry) error {
 
 // unkeep takes a photograph away whose entry was not written. One that the
 // record, or a version of it kept beside, may name stays.
-func unkeep(w *work, name string) error {
+func unkeep(w *clocked, name string) error {
 	b, _ := w.room.ReadBuild(w.build)
 	for _, e := range b.Journal {
 		if e.Photo.File.V == name {

@@ -112,7 +112,7 @@ func runPattern(opt *options, o patternOptions, word string, errs io.Writer) err
 		fmt.Fprintf(errs, "not printed: %s\n", left)
 	}
 	fmt.Fprintf(errs, "%s: %s, %s\n    print page 1 at 100 %% and measure its squares first\n",
-		to, words.Count(sheets.Printed, "piece"), words.Count(1+len(sheets.Plan.Sheets), "page"))
+		to, words.Count(sheets.Printed, "piece"), words.Count(1+len(sheets.Plan.Tiles), "page"))
 	return nil
 }
 

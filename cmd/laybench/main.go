@@ -45,7 +45,7 @@ func main() {
 	var f flags
 	fs := flag.NewFlagSet("laybench", flag.ContinueOnError)
 	fs.Usage = func() { fmt.Fprint(os.Stderr, usage) }
-	fs.IntVar(&f.opt.Work, "work", 0, "")
+	fs.IntVar(&f.opt.Tries, "work", 0, "")
 	fs.Float64Var(&f.seconds, "seconds", 0, "")
 	fs.Uint64Var(&f.opt.Seed, "seed", 1, "")
 	fs.IntVar(&f.opt.Cores, "cores", 0, "")
@@ -106,7 +106,7 @@ func layOne(f *flags, name string, out io.Writer) error {
 	if in.Best != nil && in.Best.Density > 0 {
 		ratio = fmt.Sprintf("%.4f", density/in.Best.Density)
 	}
-	fmt.Fprintf(out, "%-10s %12.6g %8.3f%% %8s %8.1f %12d\n", in.Name, plan.Length, density, ratio, seconds, plan.Work)
+	fmt.Fprintf(out, "%-10s %12.6g %8.3f%% %8s %8.1f %12d\n", in.Name, plan.Length, density, ratio, seconds, plan.Tried)
 	if f.json != "" {
 		if err := writeWhole(f.json, layFile(in, plan, density, seconds)); err != nil {
 			return err

@@ -30,7 +30,7 @@ func TestLayFile(t *testing.T) {
 	name := sampleFile(t)
 	dir := filepath.Dir(name)
 	f := &flags{json: filepath.Join(dir, "lay.out"), svg: filepath.Join(dir, "lay.svg")}
-	f.opt.Work, f.opt.Seed = 50_000, 1
+	f.opt.Tries, f.opt.Seed = 50_000, 1
 	var out bytes.Buffer
 	if err := run(f, []string{name}, &out); err != nil {
 		t.Fatal(err)
@@ -70,7 +70,7 @@ func TestSameBytesTwice(t *testing.T) {
 	var files [2][]byte
 	for k := range files {
 		f := &flags{svg: filepath.Join(filepath.Dir(name), "a.svg")}
-		f.opt.Work, f.opt.Seed, f.opt.Cores = 20_000, 5, k+1
+		f.opt.Tries, f.opt.Seed, f.opt.Cores = 20_000, 5, k+1
 		if err := run(f, []string{name}, &bytes.Buffer{}); err != nil {
 			t.Fatal(err)
 		}
@@ -83,7 +83,7 @@ func TestSameBytesTwice(t *testing.T) {
 
 func TestWholeFolder(t *testing.T) {
 	f := &flags{all: filepath.Dir(sampleFile(t))}
-	f.opt.Work = 5_000
+	f.opt.Tries = 5_000
 	var out bytes.Buffer
 	if err := run(f, nil, &out); err != nil {
 		t.Fatal(err)

@@ -25,7 +25,7 @@ func TestPublishedInstances(t *testing.T) {
 				t.Fatal(err)
 			}
 			p := in.problem()
-			plan, err := lay.Make(context.Background(), p, lay.Options{Work: 1_000_000, Seed: 1})
+			plan, err := lay.Make(context.Background(), p, lay.Options{Tries: 1_000_000, Seed: 1})
 			if err != nil {
 				t.Fatal(err)
 			}

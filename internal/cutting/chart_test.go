@@ -52,7 +52,7 @@ func TestConversionChart(t *testing.T) {
 		var first float64
 		for i, width := range chartWidths {
 			p := &lay.Problem{Cloth: lay.Cloth{Width: width}, Pieces: pieces}
-			plan, err := lay.Make(t.Context(), *p, lay.Options{Work: 60_000})
+			plan, err := lay.Make(t.Context(), *p, lay.Options{Tries: 60_000})
 			if err != nil {
 				t.Fatal(err)
 			}

@@ -55,7 +55,7 @@ type Cutter struct {
 // best found so far, is used, and is not kept; plans not begun are not made.
 func NewCutter(ctx context.Context, room *record.Room, tailor *derive.Tailor, opt Options) *Cutter {
 	if opt.Work <= 0 {
-		opt.Work = lay.DefaultWork
+		opt.Work = lay.DefaultTries
 	}
 	return &Cutter{ctx, tailor, newStore(room.Dir), usualOf(room), opt}
 }
@@ -227,5 +227,5 @@ func (c *Cutter) plan(ctx context.Context, p *lay.Problem, progress func(lay.Pro
 	if c.opt.Progress == nil {
 		progress = nil
 	}
-	return c.store.Plan(ctx, p, lay.Options{Work: c.opt.Work, Cores: c.opt.Cores, Progress: progress})
+	return c.store.Plan(ctx, p, lay.Options{Tries: c.opt.Work, Cores: c.opt.Cores, Progress: progress})
 }

@@ -38,7 +38,7 @@ func TestDemoBuildsAreLaid(t *testing.T) {
 	room, tailor := openDemo(t)
 	work := 60_000 // places to try; enough for a sound plan, not for a good one
 	if testing.Verbose() && os.Getenv("HEMBOOK_LAY_WORK") == "usual" {
-		work = lay.DefaultWork
+		work = lay.DefaultTries
 	}
 	laid := 0
 	for _, bf := range room.Builds {
@@ -81,7 +81,7 @@ func TestDemoLaysNearALongSearch(t *testing.T) {
 		return c.Cut(b).Lays
 	}
 	for _, bf := range room.Builds {
-		usual, long := lays(bf, lay.DefaultWork), lays(bf, 20*lay.DefaultWork)
+		usual, long := lays(bf, lay.DefaultTries), lays(bf, 20*lay.DefaultTries)
 		for i, l := range usual {
 			if l.Plan == nil || long[i].Plan == nil {
 				t.Errorf("%s %s: %s", bf.Slug, l.Part, l.Why)

@@ -106,7 +106,7 @@ func (l *Lay) reach(p *lay.Plan, name, title, rule string) figure.Figure {
 	}
 	at := p.Placements[last]
 	l.pad.Note(l.pad.Of("usable width", &l.Width))
-	l.pad.Note(l.pad.Told("places tried", float64(p.Work), measure.UnitCount, "the lay plan"))
+	l.pad.Note(l.pad.Told("places tried", float64(p.Tried), measure.UnitCount, "the lay plan"))
 	if p == l.Plan && p.NotFolded != "" {
 		l.pad.Remark(figure.Told, "folded", "not possible: "+p.NotFolded, fault.Pos{}, "the lay plan")
 	}

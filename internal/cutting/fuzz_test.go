@@ -15,7 +15,7 @@ import (
 func FuzzKept(f *testing.F) {
 	p := problemOf(f)
 	s := newStore(f.TempDir())
-	if _, err := s.Plan(f.Context(), p, lay.Options{Work: 4000}); err != nil {
+	if _, err := s.Plan(f.Context(), p, lay.Options{Tries: 4000}); err != nil {
 		f.Fatal(err)
 	}
 	file := s.file(p)

@@ -274,7 +274,7 @@ func TestWithin(t *testing.T) {
 	} {
 		l := benchWith(t, "width: 1000\n", rectangles("4", c.size)).lay()
 		p := l.Problem.Within(square(0, 1000), c.holes...)
-		plan, err := (&Store{}).Plan(t.Context(), p, lay.Options{Work: 40_000})
+		plan, err := (&Store{}).Plan(t.Context(), p, lay.Options{Tries: 40_000})
 		if err != nil {
 			t.Fatal(err)
 		}

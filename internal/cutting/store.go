@@ -25,7 +25,7 @@ type Store struct{ dir string }
 // A keptPlan is what stands in a file of the store.
 type keptPlan struct {
 	Asked int // the most places that a search for it was asked to try
-	Plan  *lay.Plan
+	Laid  *lay.Plan
 }
 
 // newStore is the store of the workroom in that folder; one without a folder
@@ -41,10 +41,10 @@ func newStore(room string) *Store {
 // work is kept or what is kept is not sound.
 func (s *Store) Kept(p *lay.Problem, work int) (*lay.Plan, bool) {
 	kept := s.read(p)
-	if kept.Plan == nil || kept.Asked < work {
+	if kept.Laid == nil || kept.Asked < work {
 		return nil, false
 	}
-	return kept.Plan, true
+	return kept.Laid, true
 }
 
 // read is the sound plan that is kept of a problem, if any.
@@ -61,7 +61,7 @@ func (s *Store) read(p *lay.Problem) keptPlan {
 		return keptPlan{}
 	}
 	var kept keptPlan
-	if json.Unmarshal(body, &kept) != nil || kept.Plan == nil || checked(p, kept.Plan) != nil {
+	if json.Unmarshal(body, &kept) != nil || kept.Laid == nil || checked(p, kept.Laid) != nil {
 		return keptPlan{}
 	}
 	return kept
@@ -72,12 +72,12 @@ func (s *Store) read(p *lay.Problem) keptPlan {
 // that was broken off by the context is the best so far and is not kept. That
 // a plan could not be written down is no error: it can be made again.
 func (s *Store) Plan(ctx context.Context, p *lay.Problem, opt lay.Options) (*lay.Plan, error) {
-	if opt.Work <= 0 {
-		opt.Work = lay.DefaultWork
+	if opt.Tries <= 0 {
+		opt.Tries = lay.DefaultTries
 	}
 	kept := s.read(p)
-	if kept.Plan != nil && kept.Asked >= opt.Work {
-		return kept.Plan, nil
+	if kept.Laid != nil && kept.Asked >= opt.Tries {
+		return kept.Laid, nil
 	}
 	plan, err := lay.Make(ctx, *p, opt)
 	if err != nil {
@@ -86,11 +86,11 @@ func (s *Store) Plan(ctx context.Context, p *lay.Problem, opt lay.Options) (*lay
 	if err := checked(p, plan); err != nil {
 		return nil, err
 	}
-	if kept.Plan != nil && !shorter(plan, kept.Plan) {
-		plan = kept.Plan
+	if kept.Laid != nil && !shorter(plan, kept.Laid) {
+		plan = kept.Laid
 	}
 	if ctx.Err() == nil && s.dir != "" {
-		_ = s.keep(p, keptPlan{opt.Work, plan})
+		_ = s.keep(p, keptPlan{opt.Tries, plan})
 	}
 	return plan, nil
 }

@@ -43,7 +43,7 @@ func TestStoreRoundTrip(t *testing.T) {
 	if _, ok := s.Kept(p, someWork); ok {
 		t.Fatal("an empty store keeps a plan")
 	}
-	made, err := s.Plan(t.Context(), p, lay.Options{Work: someWork})
+	made, err := s.Plan(t.Context(), p, lay.Options{Tries: someWork})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -68,7 +68,7 @@ func TestStoreRoundTrip(t *testing.T) {
 	if err := os.RemoveAll(filepath.Join(dir, ".hembook")); err != nil {
 		t.Fatal(err)
 	}
-	again, err := s.Plan(t.Context(), p, lay.Options{Work: someWork})
+	again, err := s.Plan(t.Context(), p, lay.Options{Tries: someWork})
 	if diff := cmp.Diff(made, again); err != nil || diff != "" {
 		t.Errorf("made anew after deleting, the plan is another one: %v\n%s", err, diff)
 	}
@@ -80,7 +80,7 @@ func TestSameBytes(t *testing.T) {
 	var first []byte
 	for i, cores := range []int{1, 1, 2} {
 		s := newStore(t.TempDir())
-		if _, err := s.Plan(t.Context(), p, lay.Options{Work: someWork, Cores: cores}); err != nil {
+		if _, err := s.Plan(t.Context(), p, lay.Options{Tries: someWork, Cores: cores}); err != nil {
 			t.Fatal(err)
 		}
 		text, err := os.ReadFile(s.file(p))
@@ -100,7 +100,7 @@ func TestSameBytes(t *testing.T) {
 func TestCorruptedPlans(t *testing.T) {
 	p := problemOf(t)
 	s := newStore(t.TempDir())
-	good, err := s.Plan(t.Context(), p, lay.Options{Work: someWork})
+	good, err := s.Plan(t.Context(), p, lay.Options{Tries: someWork})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -114,7 +114,7 @@ func TestCorruptedPlans(t *testing.T) {
 		if err := json.Unmarshal(sound[65:], &kept); err != nil {
 			t.Fatal(err)
 		}
-		change(kept.Plan)
+		change(kept.Laid)
 		body, err := json.Marshal(kept)
 		if err != nil {
 			t.Fatal(err)
@@ -143,7 +143,7 @@ func TestCorruptedPlans(t *testing.T) {
 		if _, ok := s.Kept(p, someWork); ok {
 			t.Errorf("%s: the plan is used", name)
 		}
-		plan, err := s.Plan(t.Context(), p, lay.Options{Work: someWork})
+		plan, err := s.Plan(t.Context(), p, lay.Options{Tries: someWork})
 		if diff := cmp.Diff(good, plan); err != nil || diff != "" {
 			t.Errorf("%s: %v\n%s", name, err, diff)
 		}
@@ -157,7 +157,7 @@ func TestCorruptedPlans(t *testing.T) {
 // piece.
 func TestRemnantsAreCheckedToo(t *testing.T) {
 	p := problemOf(t)
-	plan, err := (&Store{}).Plan(t.Context(), p, lay.Options{Work: someWork})
+	plan, err := (&Store{}).Plan(t.Context(), p, lay.Options{Tries: someWork})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -174,7 +174,7 @@ func TestNowhereToKeep(t *testing.T) {
 	if err := os.WriteFile(filepath.Join(dir, ".hembook"), nil, 0o666); err != nil {
 		t.Fatal(err)
 	}
-	if plan, err := newStore(dir).Plan(t.Context(), p, lay.Options{Work: someWork}); err != nil || plan == nil {
+	if plan, err := newStore(dir).Plan(t.Context(), p, lay.Options{Tries: someWork}); err != nil || plan == nil {
 		t.Errorf("%v", err)
 	}
 }
@@ -208,11 +208,11 @@ func TestBrokenOff(t *testing.T) {
 // longer search found, and a longer search never takes a better plan away.
 func TestLongerSearch(t *testing.T) {
 	p, s := problemOf(t), newStore(t.TempDir())
-	first, err := s.Plan(t.Context(), p, lay.Options{Work: 500})
+	first, err := s.Plan(t.Context(), p, lay.Options{Tries: 500})
 	if err != nil {
 		t.Fatal(err)
 	}
-	long, err := s.Plan(t.Context(), p, lay.Options{Work: 20 * someWork})
+	long, err := s.Plan(t.Context(), p, lay.Options{Tries: 20 * someWork})
 	if err != nil || long.Length > first.Length {
 		t.Fatalf("%v: %v with little work, %v with much", err, first.Length, long.Length)
 	}
@@ -222,7 +222,7 @@ func TestLongerSearch(t *testing.T) {
 	if err := s.keep(p, keptPlan{1, long}); err != nil {
 		t.Fatal(err)
 	}
-	again, err := s.Plan(t.Context(), p, lay.Options{Work: 500})
+	again, err := s.Plan(t.Context(), p, lay.Options{Tries: 500})
 	if err != nil || again.Length > long.Length {
 		t.Errorf("%v: a worse plan of %v took the place of %v", err, again.Length, long.Length)
 	}

@@ -7,7 +7,7 @@ import (
 
 // outlines traces every connected free region; regions that surround
 // something are cut in two first.
-func (s *sheet) outlines() [][]Point {
+func (s *gaps) outlines() [][]Point {
 	label := make([]int, len(s.free))
 	next := 0
 	var out [][]Point
@@ -23,7 +23,7 @@ func (s *sheet) outlines() [][]Point {
 }
 
 // flood collects the free squares connected to square i by their sides.
-func (s *sheet) flood(i int, label []int, mark int) []int {
+func (s *gaps) flood(i int, label []int, mark int) []int {
 	label[i] = mark
 	cells := []int{i}
 	for k := 0; k < len(cells); k++ {
@@ -45,7 +45,7 @@ func (s *sheet) flood(i int, label []int, mark int) []int {
 
 // simplePolygons is the border of a set of squares as one ring, or, when it
 // has holes, of its halves left and right of the first hole.
-func (s *sheet) simplePolygons(cells []int) [][]Point {
+func (s *gaps) simplePolygons(cells []int) [][]Point {
 	in := map[int]bool{}
 	for _, c := range cells {
 		in[c] = true
@@ -68,10 +68,10 @@ func (s *sheet) simplePolygons(cells []int) [][]Point {
 }
 
 // cutAt divides the squares by the line through the middle of a hole.
-func (s *sheet) cutAt(cells []int, hole []Point) [][]Point {
+func (s *gaps) cutAt(cells []int, hole []Point) [][]Point {
 	b := boxOf(hole)
 	column := int(math.Floor(((b.minX+b.maxX)/2 - s.origin.X) / s.h))
-	part := &sheet{origin: s.origin, h: s.h, nx: s.nx, ny: s.ny, free: make([]bool, len(s.free))}
+	part := &gaps{origin: s.origin, h: s.h, nx: s.nx, ny: s.ny, free: make([]bool, len(s.free))}
 	var out [][]Point
 	for side := range 2 {
 		clear(part.free)
@@ -85,7 +85,7 @@ func (s *sheet) cutAt(cells []int, hole []Point) [][]Point {
 
 // trace walks the borders with the squares on the left: outer rings come
 // counter-clockwise, holes clockwise.
-func (s *sheet) trace(cells []int, in map[int]bool) [][]Point {
+func (s *gaps) trace(cells []int, in map[int]bool) [][]Point {
 	type edge struct{ x, y, dx, dy int }
 	from := map[[2]int][]edge{}
 	var order []edge

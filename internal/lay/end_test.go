@@ -25,7 +25,7 @@ func TestComesToAnEnd(t *testing.T) {
 		var plans [2]*lay.Plan
 		for i := range plans {
 			var err error
-			if plans[i], err = lay.Make(context.Background(), p, lay.Options{Work: work, Cores: i + 1}); err != nil {
+			if plans[i], err = lay.Make(context.Background(), p, lay.Options{Tries: work, Cores: i + 1}); err != nil {
 				t.Fatal(err)
 			}
 		}

@@ -16,7 +16,7 @@ func ExampleMake() {
 			{Name: "back", Outline: []lay.Point{{X: 0, Y: 0}, {X: 600, Y: 0}, {X: 600, Y: 350}, {X: 0, Y: 350}}, OnFold: true, FoldEdge: 0},
 		},
 	}
-	plan, err := lay.Make(context.Background(), p, lay.Options{Work: 10_000, Seed: 1})
+	plan, err := lay.Make(context.Background(), p, lay.Options{Tries: 10_000, Seed: 1})
 	if err != nil {
 		fmt.Println(err)
 		return

@@ -45,7 +45,7 @@ func FuzzMake(f *testing.F) {
 		if kind&128 != 0 {
 			p.Cloth.Fold = lay.EitherFold
 		}
-		plan, err := lay.Make(context.Background(), p, lay.Options{Work: 3000, Cores: 1})
+		plan, err := lay.Make(context.Background(), p, lay.Options{Tries: 3000, Cores: 1})
 		if err != nil {
 			return
 		}
@@ -90,7 +90,7 @@ func TestTroublesomeOutlines(t *testing.T) {
 				long(t)
 			}
 			p := lay.Problem{Cloth: lay.Cloth{Width: row.width}, Pieces: []lay.Piece{{Outline: row.pts, Quantity: 3}}}
-			plan, err := lay.Make(context.Background(), p, lay.Options{Work: 20_000})
+			plan, err := lay.Make(context.Background(), p, lay.Options{Tries: 20_000})
 			if (err == nil) != row.want {
 				t.Fatalf("laid %v, want %v: %v", err == nil, row.want, err)
 			}
@@ -114,6 +114,6 @@ func FuzzCheck(f *testing.F) {
 			raw = raw[16:]
 		}
 		p := lay.Problem{Cloth: lay.Cloth{Width: 1000}, Pieces: []lay.Piece{{Outline: pts}}}
-		_, _ = lay.Make(context.Background(), p, lay.Options{Work: 500, Cores: 1})
+		_, _ = lay.Make(context.Background(), p, lay.Options{Tries: 500, Cores: 1})
 	})
 }

@@ -56,11 +56,11 @@ func BenchmarkGrowth(b *testing.B) {
 			p := lay.Problem{Cloth: lay.Cloth{Width: 1400}, Pieces: mix(count)}
 			run := func(work, cores int) (length, cpu float64, places int) {
 				begun := cpuSeconds()
-				plan, err := lay.Make(context.Background(), p, lay.Options{Work: work, Seed: 1, Cores: cores})
+				plan, err := lay.Make(context.Background(), p, lay.Options{Tries: work, Seed: 1, Cores: cores})
 				if err != nil {
 					b.Fatal(err)
 				}
-				return plan.Length, cpuSeconds() - begun, plan.Work
+				return plan.Length, cpuSeconds() - begun, plan.Tried
 			}
 			for range b.N {
 				long, _, _ := run(aMinute, 2)

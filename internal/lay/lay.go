@@ -78,7 +78,7 @@ type Match struct {
 
 // Options say how hard to try.
 type Options struct {
-	Work     int    // places to try; 0 for DefaultWork
+	Tries    int    // places to try; 0 for DefaultWork
 	Seed     uint64 // another seed, another plan
 	Cores    int    // 0 for all; changes the time taken, never the plan
 	Progress func(Progress)
@@ -94,8 +94,8 @@ type Options struct {
 // told to be of an older engine.
 const Version = "8"
 
-// DefaultWork lays a garment well within two seconds on two cores.
-const DefaultWork = 3_000_000
+// DefaultTries lays a garment well within two seconds on two cores.
+const DefaultTries = 3_000_000
 
 // Progress reports the best plan so far.
 type Progress struct {
@@ -118,7 +118,7 @@ type Plan struct {
 	Stages      []float64  // length reached after each stage
 	Other       *Plan      // the lay the other way (open or folded), if wanted
 	NotFolded   string     // why there is no folded lay although wanted
-	Work        int        // places tried
+	Tried       int        // places tried
 }
 
 // A Bound is a length below which no plan can come, and why.

@@ -23,8 +23,8 @@ func Make(ctx context.Context, p Problem, opt Options) (*Plan, error) {
 	if fs := check(&p); len(fs) > 0 {
 		return nil, fs
 	}
-	if opt.Work <= 0 {
-		opt.Work = DefaultWork
+	if opt.Tries <= 0 {
+		opt.Tries = DefaultTries
 	}
 	if opt.Cores <= 0 {
 		opt.Cores = runtime.GOMAXPROCS(0)
@@ -52,7 +52,7 @@ func makeBoth(ctx context.Context, p *Problem, opt Options) (*Plan, error) {
 		return plan, err
 	}
 	half := opt
-	half.Work /= 2
+	half.Tries /= 2
 	open, errOpen := makeOne(ctx, p, half, false)
 	folded, err := makeOne(ctx, p, half, true)
 	switch {
@@ -124,7 +124,7 @@ func makeOne(ctx context.Context, p *Problem, opt Options, folded bool) (*Plan, 
 		return nil, err
 	}
 	groups := stagesOf(m.items)
-	run := &run{ctx: ctx, opt: opt, m: m, fixed: m.fixed}
+	run := &making{ctx: ctx, opt: opt, m: m, fixed: m.fixed}
 	run.bound = boundOf(m)
 	plan := &Plan{Folded: folded, Width: m.width / m.scale}
 	gone := 0.0
@@ -155,15 +155,15 @@ func stagesOf(items []item) [][]item {
 	return out
 }
 
-// A run carries what has been laid from stage to stage.
-type run struct {
+// A making carries what has been laid from stage to stage.
+type making struct {
 	ctx    context.Context
 	opt    Options
 	m      *model
 	fixed  []fixture
 	length float64
 	bound  Bound // inner units
-	work   int
+	tried  int
 	placed []laid
 	failed []item
 }
@@ -174,7 +174,7 @@ type laid struct {
 }
 
 // layStage lays one group in what the earlier ones left.
-func (r *run) layStage(items []item, share, gone float64) {
+func (r *making) layStage(items []item, share, gone float64) {
 	first := start(r.m, items, r.fixed)
 	if at := r.squeezeIn(items, first, share); at != nil {
 		first = at
@@ -202,7 +202,7 @@ func (r *run) layStage(items []item, share, gone float64) {
 
 // squeezeIn tries to place everything on a cloth that ends, where the first
 // arrangement had no room for some: it puts those anywhere and untangles them.
-func (r *run) squeezeIn(items []item, first []spot, share float64) []spot {
+func (r *making) squeezeIn(items []item, first []spot, share float64) []spot {
 	missing := false
 	at := append([]spot(nil), first...)
 	b := newBoard(r.m, items, r.fixed, r.opt.Seed)
@@ -216,10 +216,10 @@ func (r *run) squeezeIn(items []item, first []spot, share float64) []spot {
 		return nil
 	}
 	b.set(at, r.m.maxLength)
-	most := int(float64(r.opt.Work) * share / 4)
+	most := int(float64(r.opt.Tries) * share / 4)
 	over := func() bool { return b.tried >= most || r.ctx.Err() != nil }
 	ok := b.untangle(effort{quiet: fullQuiet, setbacks: 3, over: over}, b.mend)
-	r.work += b.tried
+	r.tried += b.tried
 	if !ok {
 		return nil
 	}
@@ -231,7 +231,7 @@ func (r *run) squeezeIn(items []item, first []spot, share float64) []spot {
 const mostPerRound = 2_000_000
 
 // search runs the searchers side by side and merges them in fixed order.
-func (r *run) search(items []item, from arrangement, share, gone float64) arrangement {
+func (r *making) search(items []item, from arrangement, share, gone float64) arrangement {
 	all := r.newSearchers(items, from, share, gone)
 	r.searchWide(all, func() {
 		r.report(shortest(all).length, gone+float64(share*all[0].budget.share(all[0].b.tried)))
@@ -242,7 +242,7 @@ func (r *run) search(items []item, from arrangement, share, gone float64) arrang
 	}
 	r.sideBySide(len(all), func(k int) { all[k].searchFine(wideShare) })
 	for _, s := range all {
-		r.work += s.b.tried
+		r.tried += s.b.tried
 	}
 	best = shortest(all)
 	r.report(best.length, gone+share)
@@ -252,11 +252,11 @@ func (r *run) search(items []item, from arrangement, share, gone float64) arrang
 // searchWide lets all searchers searchWide in rounds, after each of which the
 // shortest lay is everybody's. Each searcher is a coroutine that pauses where
 // its round ends.
-func (r *run) searchWide(all []*searcher, after func()) {
+func (r *making) searchWide(all []*searcher, after func()) {
 	g := all[0].budget
 	round := mostPerRound
 	if g.until == nil {
-		round = max(1, min(round, int(float64(g.work)*wideShare/8)))
+		round = max(1, min(round, int(float64(g.tries)*wideShare/8)))
 	}
 	turns := make([]func() (struct{}, bool), len(all))
 	for k, s := range all {
@@ -280,8 +280,8 @@ func (r *run) searchWide(all []*searcher, after func()) {
 }
 
 // newSearchers sets all searchers on the same first arrangement.
-func (r *run) newSearchers(items []item, from arrangement, share, gone float64) []*searcher {
-	g := &budget{work: max(1, int(float64(r.opt.Work)*share)/searchers)}
+func (r *making) newSearchers(items []item, from arrangement, share, gone float64) []*searcher {
+	g := &budget{tries: max(1, int(float64(r.opt.Tries)*share)/searchers)}
 	if r.opt.Until != nil {
 		g.until = func() float64 { return (r.opt.Until() - gone) / share }
 	}
@@ -306,14 +306,14 @@ func (r *run) newSearchers(items []item, from arrangement, share, gone float64) 
 	return all
 }
 
-func (r *run) report(length, share float64) {
+func (r *making) report(length, share float64) {
 	if r.opt.Progress != nil {
 		r.opt.Progress(Progress{Length: length / r.m.scale, Share: math.Min(1, share)})
 	}
 }
 
 // sideBySide does something for every searcher, on as many cores as allowed.
-func (r *run) sideBySide(count int, do func(k int)) {
+func (r *making) sideBySide(count int, do func(k int)) {
 	if r.opt.Cores < 2 {
 		for k := range count {
 			do(k)
@@ -360,7 +360,7 @@ func boundOf(m *model) Bound {
 }
 
 // finish writes the plan in the problem's own units.
-func (r *run) finish(p *Problem, plan *Plan) {
+func (r *making) finish(p *Problem, plan *Plan) {
 	m := r.m
 	origin := Point{}
 	if p.Cloth.Outline != nil {
@@ -383,7 +383,7 @@ func (r *run) finish(p *Problem, plan *Plan) {
 	plan.Length = r.length / m.scale
 	plan.Utilisation = area / (r.length * m.width)
 	plan.Bound = Bound{r.bound.Length / m.scale, r.bound.Why}
-	plan.Work = r.work
+	plan.Tried = r.tried
 	keep := r.opt.Keep
 	if keep <= 0 {
 		keep = plan.Width / 10

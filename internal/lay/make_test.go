@@ -34,7 +34,7 @@ func long(t *testing.T) {
 // made lays a problem and verifies the plan.
 func made(t testing.TB, p lay.Problem, work int) *lay.Plan {
 	t.Helper()
-	plan, err := lay.Make(context.Background(), p, lay.Options{Work: work, Seed: 1})
+	plan, err := lay.Make(context.Background(), p, lay.Options{Tries: work, Seed: 1})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -196,7 +196,7 @@ func TestRefusals(t *testing.T) {
 	}
 	for _, row := range rows {
 		t.Run(row.name, func(t *testing.T) {
-			_, err := lay.Make(context.Background(), row.problem, lay.Options{Work: 1000})
+			_, err := lay.Make(context.Background(), row.problem, lay.Options{Tries: 1000})
 			if err == nil || !strings.Contains(err.Error(), row.want) {
 				t.Errorf("got %v, want %q", err, row.want)
 			}

@@ -39,7 +39,7 @@ func TestMatchThatCannotBe(t *testing.T) {
 		{Name: "front", Outline: rect(200, 200), Match: a},
 		{Name: "back", Outline: rect(200, 200), Match: b},
 	}}
-	_, err := lay.Make(context.Background(), p, lay.Options{Work: 1000})
+	_, err := lay.Make(context.Background(), p, lay.Options{Tries: 1000})
 	if err == nil || !strings.Contains(err.Error(), `back: its match points cannot all fall on the repeat`) {
 		t.Errorf("got %v", err)
 	}
@@ -81,7 +81,7 @@ func TestMatchedAcrossNarrowCloth(t *testing.T) {
 	}
 	p.Pieces[1].Match[0].At.Y = 70 // its middle would lie 30 outside
 	p.Cloth.Width = 85
-	_, err := lay.Make(context.Background(), p, lay.Options{Work: 1000})
+	_, err := lay.Make(context.Background(), p, lay.Options{Tries: 1000})
 	if err == nil || !strings.Contains(err.Error(), "repeat") {
 		t.Errorf("got %v", err)
 	}
@@ -114,7 +114,7 @@ func TestMatchedLaysHold(t *testing.T) {
 			}
 			p.Pieces = append(p.Pieces, q)
 		}
-		plan, err := lay.Make(context.Background(), p, lay.Options{Work: 3000, Cores: 1})
+		plan, err := lay.Make(context.Background(), p, lay.Options{Tries: 3000, Cores: 1})
 		if err != nil {
 			var faults fault.List
 			if !errors.As(err, &faults) {

@@ -44,7 +44,7 @@ func TestSamePlanOnAnyNumberOfCores(t *testing.T) {
 	p := garmentOn(900)
 	var plans []*lay.Plan
 	for _, cores := range []int{1, 2, 7} {
-		plan, err := lay.Make(context.Background(), p, lay.Options{Work: 120_000, Seed: 3, Cores: cores})
+		plan, err := lay.Make(context.Background(), p, lay.Options{Tries: 120_000, Seed: 3, Cores: cores})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -55,7 +55,7 @@ func TestSamePlanOnAnyNumberOfCores(t *testing.T) {
 			t.Fatalf("plans differ: %v and %v", plans[0].Length, q.Length)
 		}
 	}
-	other, _ := lay.Make(context.Background(), p, lay.Options{Work: 120_000, Seed: 4})
+	other, _ := lay.Make(context.Background(), p, lay.Options{Tries: 120_000, Seed: 4})
 	if reflect.DeepEqual(plans[0].Placements, other.Placements) {
 		t.Error("another seed gives the same plan")
 	}
@@ -223,7 +223,7 @@ func TestJigsawComesBack(t *testing.T) {
 func TestCancelKeepsTheBestSoFar(t *testing.T) {
 	ctx, cancel := context.WithCancel(context.Background())
 	calls := 0
-	plan, err := lay.Make(ctx, garmentOn(1400), lay.Options{Work: 1 << 40, Progress: func(lay.Progress) {
+	plan, err := lay.Make(ctx, garmentOn(1400), lay.Options{Tries: 1 << 40, Progress: func(lay.Progress) {
 		if calls++; calls == 1 {
 			cancel()
 		}

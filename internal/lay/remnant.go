@@ -2,8 +2,8 @@ package lay
 
 import "math"
 
-// A sheet is the cloth as a grid of little squares, for finding what is left.
-type sheet struct {
+// gaps is the cloth as a grid of little squares, for finding what is left.
+type gaps struct {
 	origin Point
 	h      float64
 	nx, ny int
@@ -14,7 +14,7 @@ type sheet struct {
 // the least width fits, joined into outlines, largest first. The outlines
 // run at most a few hundredths of that width inside the true gap.
 func remnants(p *Problem, plan *Plan, least float64) [][]Point {
-	s := newSheet(p, plan, least)
+	s := newGaps(p, plan, least)
 	if s == nil {
 		return nil
 	}
@@ -41,7 +41,7 @@ func remnants(p *Problem, plan *Plan, least float64) [][]Point {
 // gridOfRemnant is how many little squares go into the least width.
 const gridOfRemnant = 24
 
-func newSheet(p *Problem, plan *Plan, least float64) *sheet {
+func newGaps(p *Problem, plan *Plan, least float64) *gaps {
 	b := box{0, 0, plan.Length, plan.Width}
 	if p.Cloth.Length > plan.Length {
 		b.maxX = p.Cloth.Length
@@ -52,7 +52,7 @@ func newSheet(p *Problem, plan *Plan, least float64) *sheet {
 	if !(least > 0) || !(b.width() > 0) {
 		return nil
 	}
-	s := &sheet{origin: Point{b.minX, b.minY}, h: least / gridOfRemnant}
+	s := &gaps{origin: Point{b.minX, b.minY}, h: least / gridOfRemnant}
 	for b.width()/s.h*b.height()/s.h > 2_000_000 {
 		s.h *= 1.25
 	}
@@ -72,13 +72,13 @@ func newSheet(p *Problem, plan *Plan, least float64) *sheet {
 	return s
 }
 
-func (s *sheet) cover(ring []Point) {
+func (s *gaps) cover(ring []Point) {
 	s.fill(ring, false)
 	s.edge(ring)
 }
 
 // fill sets the squares whose middles lie in the ring.
-func (s *sheet) fill(ring []Point, to bool) {
+func (s *gaps) fill(ring []Point, to bool) {
 	b := boxOf(ring)
 	for iy := s.index(b.minY-s.origin.Y, s.ny); iy <= s.index(b.maxY-s.origin.Y, s.ny); iy++ {
 		y := s.origin.Y + float64((float64(iy)+0.5)*s.h)
@@ -103,7 +103,7 @@ func holds(ring []Point, q Point) bool {
 }
 
 // edge takes away the squares along the ring.
-func (s *sheet) edge(ring []Point) {
+func (s *gaps) edge(ring []Point) {
 	for i, a := range ring {
 		b := ring[(i+1)%len(ring)]
 		steps := int(distance(a, b)/s.h*2) + 1
@@ -118,7 +118,7 @@ func (s *sheet) edge(ring []Point) {
 
 // take removes the square at (x, y) and those round it, so that smoothing an
 // outline by less than a square never reaches a piece.
-func (s *sheet) take(x, y float64) {
+func (s *gaps) take(x, y float64) {
 	ix, iy := int(math.Floor(x/s.h)), int(math.Floor(y/s.h))
 	for v := max(0, iy-1); v <= min(s.ny-1, iy+1); v++ {
 		for u := max(0, ix-1); u <= min(s.nx-1, ix+1); u++ {
@@ -127,12 +127,12 @@ func (s *sheet) take(x, y float64) {
 	}
 }
 
-func (s *sheet) index(v float64, n int) int {
+func (s *gaps) index(v float64, n int) int {
 	return max(0, min(n-1, int(v/s.h)))
 }
 
 // open keeps only squares that belong to some free k×k block.
-func (s *sheet) open(k int) {
+func (s *gaps) open(k int) {
 	sum := make([]int, (s.nx+1)*(s.ny+1))
 	row := s.nx + 1
 	for iy := range s.ny {

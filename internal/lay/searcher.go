@@ -14,7 +14,7 @@ func (a arrangement) clone() arrangement {
 
 // A budget says when a searcher must stop.
 type budget struct {
-	work  int            // places one searcher may try
+	tries int            // places one searcher may try
 	until func() float64 // share of the time gone, or nil
 }
 
@@ -23,7 +23,7 @@ func (g *budget) share(tried int) float64 {
 	if g.until != nil {
 		return g.until()
 	}
-	return float64(tried) / float64(g.work)
+	return float64(tried) / float64(g.tries)
 }
 
 // A searcher shortens the strip step by step on a board of its own.
@@ -84,7 +84,7 @@ func quietFor(g *budget, items int) int {
 		return mostQuiet
 	}
 	const untanglings, placesPerItem = 30, 60 * 3
-	return max(leastQuiet, min(mostQuiet, g.work/(untanglings*placesPerItem*items)))
+	return max(leastQuiet, min(mostQuiet, g.tries/(untanglings*placesPerItem*items)))
 }
 
 func (s *searcher) adopt(a arrangement) {

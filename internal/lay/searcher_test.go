@@ -21,7 +21,7 @@ func searchingAmong(t *testing.T, each, work int) *searcher {
 	}
 	at := start(m, m.items, nil)
 	from := arrangement{at, usedBy(m, at)}
-	return newSearcher(m, m.items, nil, 1, from, &budget{work: work}, func() bool { return false })
+	return newSearcher(m, m.items, nil, 1, from, &budget{tries: work}, func() bool { return false })
 }
 
 // However long its untanglings are, a searcher looks round after every round

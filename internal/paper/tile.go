@@ -63,12 +63,12 @@ func (s Stock) Check() error {
 type TilePlan struct {
 	Stock  Stock
 	Larges []Large
-	Sheets []TileSheet
+	Tiles  []Tile
 }
 
-// A TileSheet is one sheet: one window on a drawing larger than it, or
+// A Tile is one sheet: one window on a drawing larger than it, or
 // several drawings that it holds whole.
-type TileSheet struct {
+type Tile struct {
 	Placed   []Placed
 	Row, Col int     // of a window, from 0
 	Window   bool    // it shows part of one drawing
@@ -119,21 +119,21 @@ func PlanTiles(larges []Large, stock Stock) (TilePlan, error) {
 			if err != nil {
 				return p, err
 			}
-			p.Sheets = append(p.Sheets, sheets...)
+			p.Tiles = append(p.Tiles, sheets...)
 		}
 	}
-	p.Sheets = append(p.Sheets, p.shelves(whole)...)
-	if len(p.Sheets) > mostSheets {
-		return p, tooMany(len(p.Sheets))
+	p.Tiles = append(p.Tiles, p.shelves(whole)...)
+	if len(p.Tiles) > mostTiles {
+		return p, tooMany(len(p.Tiles))
 	}
 	return p, nil
 }
 
-// mostSheets bounds a plan: what needs more is a slip in its sizes.
-const mostSheets = 2000
+// mostTiles bounds a plan: what needs more is a slip in its sizes.
+const mostTiles = 2000
 
 func tooMany(n int) error {
-	return fmt.Errorf("this would take %d sheets, more than %d: look at the sizes, or print fewer pieces at a time", n, mostSheets)
+	return fmt.Errorf("this would take %d sheets, more than %d: look at the sizes, or print fewer pieces at a time", n, mostTiles)
 }
 
 // lying is a drawing as it lies on a sheet, by a quarter against the clock if
@@ -159,8 +159,8 @@ func (p *TilePlan) lying(at Placed) (*drawing.Drawing, []drawing.Point) {
 
 // windows lays a grid over a drawing that no sheet holds whole, upright or
 // turned, and shifts it so that as few windows as can be are needed.
-func (p *TilePlan) windows(large int) ([]TileSheet, error) {
-	var best []TileSheet
+func (p *TilePlan) windows(large int) ([]Tile, error) {
+	var best []Tile
 	for _, turned := range []bool{false, true} {
 		if turned && p.Larges[large].Fixed {
 			break
@@ -168,7 +168,7 @@ func (p *TilePlan) windows(large int) ([]TileSheet, error) {
 		at := Placed{Large: large, Turned: turned}
 		d, area := p.lying(at)
 		g := p.gridFor(d)
-		if n := g.cols * g.rows; n > 4*mostSheets {
+		if n := g.cols * g.rows; n > 4*mostTiles {
 			return nil, tooMany(n)
 		}
 		for _, fx := range []float64{0, 0.5, 1} {
@@ -207,8 +207,8 @@ func (p *TilePlan) gridFor(d *drawing.Drawing) grid {
 
 // needed are the windows that show some of the area that no earlier one
 // shows: the strip it shares with the one before does not count.
-func (g grid) needed(at Placed, area []drawing.Point) []TileSheet {
-	var out []TileSheet
+func (g grid) needed(at Placed, area []drawing.Point) []Tile {
+	var out []Tile
 	for row := range g.rows {
 		for col := range g.cols {
 			left, top := g.corner(col, row)
@@ -224,7 +224,7 @@ func (g grid) needed(at Placed, area []drawing.Point) []TileSheet {
 			}
 			here := at
 			here.X, here.Y = at.X-left, at.Y-top
-			out = append(out, TileSheet{Placed: []Placed{here}, Row: row, Col: col, Window: true, High: min(g.high, here.Y+g.drawn)})
+			out = append(out, Tile{Placed: []Placed{here}, Row: row, Col: col, Window: true, High: min(g.high, here.Y+g.drawn)})
 		}
 	}
 	return out
@@ -289,12 +289,12 @@ type shelf struct {
 // A stacker fills sheets with shelves.
 type stacker struct {
 	wide, high float64 // of a field
-	sheets     []TileSheet
+	sheets     []Tile
 	shelves    []shelf
 }
 
 // shelves sets drawings that sheets hold whole in rows, tallest first.
-func (p *TilePlan) shelves(whole []Placed) []TileSheet {
+func (p *TilePlan) shelves(whole []Placed) []Tile {
 	size := func(at Placed) (w, h float64) {
 		d := p.Larges[at.Large].Drawing
 		if at.Turned {
@@ -336,10 +336,10 @@ func (s *stacker) beside(at Placed, w, h float64) bool {
 // below begins a shelf with a drawing, on the first sheet that has room, or
 // on a new one.
 func (s *stacker) below(at Placed, w, h float64) {
-	k := slices.IndexFunc(s.sheets, func(t TileSheet) bool { return t.High+betweenLarge+h <= s.high+1e-9 })
+	k := slices.IndexFunc(s.sheets, func(t Tile) bool { return t.High+betweenLarge+h <= s.high+1e-9 })
 	y := 0.0
 	if k < 0 {
-		s.sheets = append(s.sheets, TileSheet{})
+		s.sheets = append(s.sheets, Tile{})
 		k = len(s.sheets) - 1
 	} else {
 		y = s.sheets[k].High + betweenLarge

@@ -50,15 +50,15 @@ func TestSheetsJoin(t *testing.T) {
 		}
 		look(t, "slant-"+size.String()+".pdf", data)
 		looked, joins := 0, 0
-		pages := make([]bitmap, len(plan.Sheets))
-		for i := range plan.Sheets {
+		pages := make([]bitmap, len(plan.Tiles))
+		for i := range plan.Tiles {
 			pages[i] = render(t, data, i+2, 300) // the cover is page 1
 		}
 		// every row of the drawing between the ends of the line
 		for y := 25.0; y < 376; y += 1.7 {
 			want := 10 + (y-20)*480/360
 			seen := 0
-			for i, s := range plan.Sheets {
+			for i, s := range plan.Tiles {
 				at := s.Placed[0]
 				fw, fh := plan.Stock.field()
 				if px, py := want+at.X, y+at.Y; px < 3 || px > fw-3 || py < 1 || py > fh-1 || onAMark(px, py, fw, fh) {
@@ -132,7 +132,7 @@ func TestEverySheetShowsSomething(t *testing.T) {
 			t.Fatal(err)
 		}
 		fw, fh := stock.field()
-		for i, s := range plan.Sheets {
+		for i, s := range plan.Tiles {
 			if len(s.Placed) == 0 {
 				t.Fatalf("sheet %d is blank", i+1)
 			}
@@ -168,7 +168,7 @@ func checkCovered(t *rapid.T, plan TilePlan, large int, fw, fh float64) {
 			for _, v := range []float64{0.02, 0.4, 0.98} {
 				q := drawing.Point{X: mid.X + u*((a.X-mid.X)*(1-v)+(b.X-mid.X)*v), Y: mid.Y + u*((a.Y-mid.Y)*(1-v)+(b.Y-mid.Y)*v)}
 				on := 0
-				for _, s := range plan.Sheets {
+				for _, s := range plan.Tiles {
 					for _, at := range s.Placed {
 						if at.Large != large {
 							continue
@@ -214,8 +214,8 @@ func TestSheetsByHand(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if len(plan.Sheets) != c.want {
-			t.Errorf("%v × %v mm: %d sheets, not %d", c.wide, c.high, len(plan.Sheets), c.want)
+		if len(plan.Tiles) != c.want {
+			t.Errorf("%v × %v mm: %d sheets, not %d", c.wide, c.high, len(plan.Tiles), c.want)
 		}
 	}
 }

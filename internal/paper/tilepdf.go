@@ -25,8 +25,8 @@ func (p TilePlan) PDF(cover document.Book, opt Options) ([]byte, error) {
 	t := tiler{plan: p, setter: setter{faces: fs, look: &drawing.FullSize, size: document.DefaultText}, w: w}
 	w.look = t.setter.look
 	t.field()
-	for i := range p.Sheets {
-		t.sheet(i)
+	for i := range p.Tiles {
+		t.tile(i)
 	}
 	return w.bytes()
 }
@@ -41,8 +41,8 @@ type tiler struct {
 
 func (t *tiler) field() { t.wide, t.high = t.plan.Stock.field() }
 
-func (t *tiler) sheet(i int) {
-	s := t.plan.Sheets[i]
+func (t *tiler) tile(i int) {
+	s := t.plan.Tiles[i]
 	high := t.high
 	if t.plan.Stock.High == 0 {
 		high = s.High
@@ -90,7 +90,7 @@ func reaches(it item, wide, high float64) bool {
 // joins draws where neighbours lie over this sheet or under it: a fine line
 // where an upper or left edge is cut off, a dashed one where the neighbour's
 // edge will lie, and crosses that two neighbours show at the same place.
-func (t *tiler) joins(s TileSheet, high float64) {
+func (t *tiler) joins(s Tile, high float64) {
 	stepX, stepY := t.wide-overlap, high-overlap
 	for _, side := range []struct {
 		dx, dy int
@@ -122,8 +122,8 @@ func (t *tiler) joins(s TileSheet, high float64) {
 }
 
 // neighbour is the number of the sheet beside a window; 0 where there is none.
-func (t *tiler) neighbour(s TileSheet, dx, dy int) int {
-	for i, o := range t.plan.Sheets {
+func (t *tiler) neighbour(s Tile, dx, dy int) int {
+	for i, o := range t.plan.Tiles {
 		if o.Window && o.Placed[0].Large == s.Placed[0].Large && o.Row == s.Row+dy && o.Col == s.Col+dx {
 			return i + 1
 		}
@@ -147,7 +147,7 @@ func (t *tiler) word(l drawing.Label) {
 }
 
 // label says under the field what a sheet shows.
-func (t *tiler) label(s TileSheet, n int, high float64) {
+func (t *tiler) label(s Tile, n int, high float64) {
 	var names []string
 	for _, at := range s.Placed {
 		names = append(names, t.plan.Larges[at.Large].Name)
@@ -156,7 +156,7 @@ func (t *tiler) label(s TileSheet, n int, high float64) {
 	if s.Window {
 		text += " · " + fmt.Sprintf("row %d, column %d", s.Row+1, s.Col+1)
 	}
-	number := fmt.Sprintf("sheet %d of %d", n, len(t.plan.Sheets))
+	number := fmt.Sprintf("sheet %d of %d", n, len(t.plan.Tiles))
 	y := high + labelHigh - 1
 	room := t.wide - sans().wide(number, footText) - 6
 	if lines := fill(t.setter.label(text, sans(), footText, drawing.Faded), room); len(lines) > 0 {
@@ -219,10 +219,10 @@ func (m *mapper) room(wide, high float64) (x, y float64) {
 }
 
 func (m *mapper) all() {
-	for i := 0; i < len(m.plan.Sheets); {
-		s := m.plan.Sheets[i]
+	for i := 0; i < len(m.plan.Tiles); {
+		s := m.plan.Tiles[i]
 		j := i + 1
-		for s.Window && j < len(m.plan.Sheets) && m.plan.Sheets[j].Window && m.plan.Sheets[j].Placed[0].Large == s.Placed[0].Large {
+		for s.Window && j < len(m.plan.Tiles) && m.plan.Tiles[j].Window && m.plan.Tiles[j].Placed[0].Large == s.Placed[0].Large {
 			j++
 		}
 		m.part(i, j)
@@ -235,7 +235,7 @@ func (m *mapper) all() {
 func (m *mapper) part(from, to int) {
 	fw, fh := m.plan.Stock.field()
 	stepX, stepY := fw-overlap, fh-overlap
-	sheets := m.plan.Sheets[from:to]
+	sheets := m.plan.Tiles[from:to]
 	cols, rows, minCol, minRow := 0, 0, sheets[0].Col, sheets[0].Row
 	for _, s := range sheets {
 		cols, rows, minCol, minRow = max(cols, s.Col+1), max(rows, s.Row+1), min(minCol, s.Col), min(minRow, s.Row)
@@ -289,7 +289,7 @@ func (m *mapper) shape(at Placed, x, y float64) {
 }
 
 func (m *mapper) windowed(large int) bool {
-	for _, s := range m.plan.Sheets {
+	for _, s := range m.plan.Tiles {
 		if s.Window && s.Placed[0].Large == large {
 			return true
 		}

@@ -24,8 +24,8 @@ type Print struct {
 	AsOf    string // which round of fitting the outlines are as of; may be empty
 }
 
-// Sheets is a pattern set on sheets.
-type Sheets struct {
+// Tiled is a pattern set on sheets.
+type Tiled struct {
 	PDF     []byte
 	Plan    paper.TilePlan
 	Left    []string // pieces that could not be drawn, and why
@@ -34,8 +34,8 @@ type Sheets struct {
 
 // Set draws pieces at full size over as many sheets as they need, with a
 // first page that maps them.
-func (p Print) Set() (Sheets, error) {
-	var out Sheets
+func (p Print) Set() (Tiled, error) {
+	var out Tiled
 	var larges []paper.Large
 	p.Style.Build = p.Garment
 	if p.Stock.High == 0 {
@@ -68,7 +68,7 @@ func (p Print) Set() (Sheets, error) {
 
 // oneCover makes the map smaller until the cover takes one page; a build of
 // many pieces has its table on a second one.
-func (p Print) oneCover(s Sheets) (document.Document, error) {
+func (p Print) oneCover(s Tiled) (document.Document, error) {
 	for _, high := range mapHighs {
 		cover := p.cover(s, high)
 		if n, err := paper.Pages(cover, paper.Options{}); err != nil || n == 1 {
@@ -86,10 +86,10 @@ func because(left []string) string {
 }
 
 // cover is the first page: what to check before cutting, and the map.
-func (p Print) cover(s Sheets, mapHigh float64) document.Document {
+func (p Print) cover(s Tiled, mapHigh float64) document.Document {
 	wide, _ := p.Cover.MM()
 	d := document.Document{Title: p.Garment + ": pattern at full size", Author: p.Author, Language: "en", Size: p.Cover}
-	about := fmt.Sprintf("pattern at full size · %s on %s", words.Count(len(s.Plan.Sheets), "sheet"), stockWords(p.Stock))
+	about := fmt.Sprintf("pattern at full size · %s on %s", words.Count(len(s.Plan.Tiles), "sheet"), stockWords(p.Stock))
 	if p.AsOf != "" {
 		about += " · " + p.AsOf
 	}
@@ -126,7 +126,7 @@ const (
 var mapHighs = []float64{82, 74, 66, 58, 50, 42}
 
 // table lists the pieces with how they are cut and where they are.
-func (p Print) table(b *document.Draft, s Sheets) {
+func (p Print) table(b *document.Draft, s Tiled) {
 	t := b.Table("", document.Words("piece"), document.Words("cut"), document.Words("as cut, across × along the grain"), document.Figures("sheets"))
 	for _, piece := range p.Pieces {
 		if _, ok := known(piece); !ok {
@@ -142,9 +142,9 @@ func (p Print) table(b *document.Draft, s Sheets) {
 }
 
 // where are the numbers of the sheets that show a piece.
-func (s Sheets) where(name string) string {
+func (s Tiled) where(name string) string {
 	var on []int
-	for i, sheet := range s.Plan.Sheets {
+	for i, sheet := range s.Plan.Tiles {
 		for _, at := range sheet.Placed {
 			if s.Plan.Larges[at.Large].Name == name {
 				on = append(on, i+1)

@@ -53,20 +53,20 @@ type entry struct {
 	own        bool // it has its lines to itself, and its group holds something else
 }
 
-// A scissors holds a record's text taken apart: its leaves, which are its keys
+// A scissors holds a record's text taken apart: its words, which are its keys
 // and single values, in the order of the text, and its private entries, each of
-// which is one leaf too. Between two leaves stand only marks, white space,
+// which is one too. Between two of them stand only marks, white space,
 // anchors, tags and remarks.
 type scissors struct {
 	extent.Text
 	hidden  map[*yaml.Node]bool
-	leaves  []extent.Span
+	words   []extent.Span
 	entries []entry
 	dropped map[*yaml.Node]bool // the private parts of entries of their own lines
 	shut    map[int]bool        // lines on which nothing but public words is kept
 }
 
-// takeApart finds the leaves and the private entries; false where one cannot
+// takeApart finds the words and the private entries; false where one cannot
 // be found, or is found where it cannot be.
 func takeApart(text []byte, root *yaml.Node, hides []*yaml.Node) (*scissors, bool) {
 	c := &scissors{Text: extent.New(text), hidden: map[*yaml.Node]bool{}, dropped: map[*yaml.Node]bool{}, shut: map[int]bool{}}
@@ -81,7 +81,7 @@ func takeApart(text []byte, root *yaml.Node, hides []*yaml.Node) (*scissors, boo
 func (c *scissors) walk(n *yaml.Node, around extent.Span) bool {
 	if len(n.Content) == 0 {
 		to, ok := c.End(n)
-		return ok && c.leaf(extent.Span{From: c.Offset(n), To: to})
+		return ok && c.word(extent.Span{From: c.Offset(n), To: to})
 	}
 	if around == (extent.Span{}) && n.Style&yaml.FlowStyle != 0 {
 		if f, ok := c.Flow(n); ok {
@@ -111,22 +111,22 @@ func (c *scissors) walk(n *yaml.Node, around extent.Span) bool {
 	return true
 }
 
-// leaf adds a leaf, which must lie behind the one before.
-func (c *scissors) leaf(s extent.Span) bool {
+// word adds a word, which must lie behind the one before.
+func (c *scissors) word(s extent.Span) bool {
 	last := 0
-	if len(c.leaves) > 0 {
-		last = c.leaves[len(c.leaves)-1].To
+	if len(c.words) > 0 {
+		last = c.words[len(c.words)-1].To
 	}
-	c.leaves = append(c.leaves, s)
+	c.words = append(c.words, s)
 	return s.From >= last && s.To >= s.From && s.To <= len(c.Bytes)
 }
 
-// private adds the private value v of a group, whose key is the last leaf.
+// private adds the private value v of a group, whose key is the last word.
 func (c *scissors) private(group, v *yaml.Node, around extent.Span) bool {
-	key := c.leaves[len(c.leaves)-1]
+	key := c.words[len(c.words)-1]
 	to, ok := c.End(v)
 	e := entry{key: key, value: extent.Span{From: c.Offset(v), To: to}}
-	if !ok || !c.leaf(e.value) {
+	if !ok || !c.word(e.value) {
 		return false
 	}
 	from := key.From
@@ -166,10 +166,10 @@ func (c *scissors) keepsMore(group *yaml.Node) bool {
 func (c *scissors) without(how cut, words []string) ([]byte, bool) {
 	e := &eraser{gone: make([]bool, len(c.Bytes))}
 	at := 0
-	for i := 0; i <= len(c.leaves); i++ {
+	for i := 0; i <= len(c.words); i++ {
 		gap := extent.Span{From: at, To: len(c.Bytes)}
-		if i < len(c.leaves) {
-			gap.To, at = c.leaves[i].From, c.leaves[i].To
+		if i < len(c.words) {
+			gap.To, at = c.words[i].From, c.words[i].To
 		}
 		remarks, ok := c.remarks(gap)
 		if !ok {
@@ -196,15 +196,15 @@ func (c *scissors) without(how cut, words []string) ([]byte, bool) {
 	return e.left(c.Bytes), true
 }
 
-// touches reports whether a remark before the leaf of that number goes with
+// touches reports whether a remark before the word of that number goes with
 // something private.
 func (c *scissors) touches(r extent.Span, next int) bool {
 	line := c.LineOf(r.From)
-	if c.shut[line] || next > 0 && c.shut[c.LineOf(c.leaves[next-1].To)] {
+	if c.shut[line] || next > 0 && c.shut[c.LineOf(c.words[next-1].To)] {
 		return true
 	}
-	ofPublicLine := next > 0 && c.LineOf(c.leaves[next-1].To) == line
-	return next < len(c.leaves) && c.shut[c.LineOf(c.leaves[next].From)] && !ofPublicLine
+	ofPublicLine := next > 0 && c.LineOf(c.words[next-1].To) == line
+	return next < len(c.words) && c.shut[c.LineOf(c.words[next].From)] && !ofPublicLine
 }
 
 // eraseRemark erases a remark with the white space before it, and its line

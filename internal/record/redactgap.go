@@ -6,7 +6,7 @@ import (
 	"hembook/internal/record/extent"
 )
 
-// remarks finds the remarks between two leaves; false where something stands
+// remarks finds the remarks between two words; false where something stands
 // there that is not a mark, white space, an anchor, a tag or a remark: then an
 // end was not found where it is.
 func (c *scissors) remarks(gap extent.Span) (list []extent.Span, ok bool) {

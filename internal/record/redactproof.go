@@ -29,11 +29,11 @@ func (c *scissors) proves(shown []byte, how cut, root *yaml.Node, words []string
 		return false
 	}
 	at := 0
-	for _, leaf := range left.leaves {
-		if holdsAny(shown[at:leaf.From], words) {
+	for _, word := range left.words {
+		if holdsAny(shown[at:word.From], words) {
 			return false
 		}
-		at = leaf.To
+		at = word.To
 	}
 	return !holdsAny(shown[at:], words)
 }

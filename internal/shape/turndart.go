@@ -50,8 +50,8 @@ func (o Outline) DartTurned(d DartPlan, edge, to string, s float64) (Reshaped, e
 	if begin != nil || end != nil || c.vertex(at) != nil {
 		return Reshaped{}, errors.New("its legs or the new place do not lie on the outline")
 	}
-	one, two := c.run(d.End, at), c.run(at, d.Begin)
-	mouthOf := c.run(d.Begin, d.End)
+	one, two := c.stretch(d.End, at), c.stretch(at, d.Begin)
+	mouthOf := c.stretch(d.Begin, d.End)
 	inMouth := mouthOf == nil
 	for k := 0; !inMouth && k < len(mouthOf.Edges)-1; k++ {
 		inMouth = distance(mouthOf.Edges[k].To, at) < sameCorner
@@ -70,11 +70,11 @@ func (o Outline) DartTurned(d DartPlan, edge, to string, s float64) (Reshaped, e
 	}
 	by := turning(d.Point, from, onto)
 	moving.through(by.Swung)
-	mouth := run{Edges: []Edge{{Name: to, To: at}}, From: []int{-1}, Start: moving.last()}
-	list := []run{*moving, mouth, *still}
+	mouth := stretch{Edges: []Edge{{Name: to, To: at}}, From: []int{-1}, Start: moving.last()}
+	list := []stretch{*moving, mouth, *still}
 	if !turn {
-		mouth = run{Edges: []Edge{{Name: to, To: moving.Start}}, From: []int{-1}, Start: at}
-		list = []run{*still, mouth, *moving}
+		mouth = stretch{Edges: []Edge{{Name: to, To: moving.Start}}, From: []int{-1}, Start: at}
+		list = []stretch{*still, mouth, *moving}
 	}
 	r := endToEnd(list)
 	r.about, r.cos, r.sin = by.about, by.cos, by.sin
@@ -103,7 +103,7 @@ func (o Outline) DartFolded(d DartPlan) (Reshaped, error) {
 			return Reshaped{}, err
 		}
 	}
-	one, two := c.run(d.End, far2), c.run(far1, d.Begin)
+	one, two := c.stretch(d.End, far2), c.stretch(far1, d.Begin)
 	if one == nil || two == nil {
 		return Reshaped{}, errors.New("its legs cross")
 	}
@@ -118,7 +118,7 @@ func (o Outline) DartFolded(d DartPlan) (Reshaped, error) {
 	one.Edges[len(one.Edges)-1].To = meet
 	follow(&two.Edges[0], meet.Sub(two.Start), 2.0/3, 1.0/3)
 	two.Start = meet
-	r := endToEnd([]run{*one, *two})
+	r := endToEnd([]stretch{*one, *two})
 	r.Step, r.about, r.cos, r.sin = by.Step, by.about, by.cos, by.sin
 	return r, nil
 }
@@ -222,18 +222,18 @@ func (o Outline) exit(a, towards Point) (Point, bool) {
 	return a.Add(dir.times(best)), found
 }
 
-// A run is a stretch of an outline.
-type run struct {
+// A stretch is a stretch of an outline.
+type stretch struct {
 	Start Point
 	Edges []Edge
 	From  []int
 }
 
-func (r *run) last() Point { return r.Edges[len(r.Edges)-1].To }
+func (r *stretch) last() Point { return r.Edges[len(r.Edges)-1].To }
 
-// run is the stretch from one corner to another, against the clock; nil where
+// stretch is the stretch from one corner to another, against the clock; nil where
 // either is no corner.
-func (c *cutUp) run(from, to Point) *run {
+func (c *cutUp) stretch(from, to Point) *stretch {
 	n, first := len(c.o.Edges), -1
 	for i := range n {
 		if distance(c.o.Start(i), from) < sameCorner {
@@ -243,7 +243,7 @@ func (c *cutUp) run(from, to Point) *run {
 	if first < 0 {
 		return nil
 	}
-	r := &run{Start: c.o.Start(first)}
+	r := &stretch{Start: c.o.Start(first)}
 	for k := range n {
 		i := (first + k) % n
 		r.Edges, r.From = append(r.Edges, c.o.Edges[i]), append(r.From, c.from[i])
@@ -255,7 +255,7 @@ func (c *cutUp) run(from, to Point) *run {
 }
 
 // turns reports whether this run is the one to turn, and the other stays.
-func (r *run) turns(other *run) bool {
+func (r *stretch) turns(other *stretch) bool {
 	a, b := r.holdsFold(), other.holdsFold()
 	if a != b {
 		return b
@@ -263,7 +263,7 @@ func (r *run) turns(other *run) bool {
 	return r.length() < other.length()
 }
 
-func (r *run) holdsFold() bool {
+func (r *stretch) holdsFold() bool {
 	for _, e := range r.Edges {
 		if e.Fold {
 			return true
@@ -272,7 +272,7 @@ func (r *run) holdsFold() bool {
 	return false
 }
 
-func (r *run) length() float64 {
+func (r *stretch) length() float64 {
 	sum, p := 0.0, r.Start
 	for _, e := range r.Edges {
 		sum, p = sum+distance(p, e.To), e.To
@@ -287,7 +287,7 @@ func turning(about, from, onto Point) Reshaped {
 }
 
 // through puts every point of the run through f.
-func (r *run) through(f func(Point) Point) {
+func (r *stretch) through(f func(Point) Point) {
 	r.Start = f(r.Start)
 	for i := range r.Edges {
 		e := &r.Edges[i]
@@ -300,7 +300,7 @@ func (r *run) through(f func(Point) Point) {
 
 // endToEnd sets runs end to end into an outline that begins with its old first
 // edge, where that is left.
-func endToEnd(list []run) Reshaped {
+func endToEnd(list []stretch) Reshaped {
 	var r Reshaped
 	for _, part := range list {
 		r.Outline.Edges = append(r.Outline.Edges, part.Edges...)

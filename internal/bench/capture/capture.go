@@ -52,7 +52,7 @@ func (b *Bench) Serve(ctx context.Context, listeners ...net.Listener) error {
 	ctx, stop := context.WithCancelCause(ctx)
 	defer stop(nil)
 	handler := b.handler()
-	places := newPlaces(handler.door.seenAt)
+	places := newSeats(handler.door.seenAt)
 	srv := &http.Server{
 		Handler:           handler,
 		BaseContext:       func(net.Listener) context.Context { return ctx },

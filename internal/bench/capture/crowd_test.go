@@ -178,7 +178,7 @@ func TestWrongCodesHoldUpNobodyElse(t *testing.T) {
 
 // Who must go is one of those who have most.
 func TestWhoMustGo(t *testing.T) {
-	p := newPlaces(func(a netip.Addr) bool { return a.String() == "10.0.0.7" })
+	p := newSeats(func(a netip.Addr) bool { return a.String() == "10.0.0.7" })
 	type came struct {
 		*conn
 		closed *atomic.Bool

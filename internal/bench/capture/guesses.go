@@ -84,7 +84,7 @@ type book[K comparable, V any] struct {
 	order *list.List // of leaf[K, V], those seen last in front
 }
 
-type leaf[K comparable, V any] struct {
+type remembered[K comparable, V any] struct {
 	key K
 	of  *V
 }
@@ -99,13 +99,13 @@ func (b *book[K, V]) of(key K) *V {
 	defer b.mu.Unlock()
 	if e, ok := b.all[key]; ok {
 		b.order.MoveToFront(e)
-		return e.Value.(leaf[K, V]).of
+		return e.Value.(remembered[K, V]).of
 	}
 	if len(b.all) >= b.most {
-		delete(b.all, b.order.Remove(b.order.Back()).(leaf[K, V]).key)
+		delete(b.all, b.order.Remove(b.order.Back()).(remembered[K, V]).key)
 	}
 	of := b.fresh()
-	b.all[key] = b.order.PushFront(leaf[K, V]{key, of})
+	b.all[key] = b.order.PushFront(remembered[K, V]{key, of})
 	return of
 }
 

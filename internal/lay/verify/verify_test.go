@@ -189,7 +189,7 @@ func TestPlansAgainstIndependentAreas(t *testing.T) {
 		for range 5 {
 			p.Pieces = append(p.Pieces, lay.Piece{Outline: star(rng, 8), Quantity: 2, Mirrored: true, Turns: []float64{0, 90, 180, 37}})
 		}
-		plan, err := lay.Make(context.Background(), p, lay.Options{Work: 60_000, Seed: seed})
+		plan, err := lay.Make(context.Background(), p, lay.Options{Tries: 60_000, Seed: seed})
 		if err != nil {
 			t.Fatal(err)
 		}

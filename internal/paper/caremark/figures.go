@@ -16,7 +16,7 @@ func (s *sign) figures(text string, x, y, high float64) {
 	}
 	x -= wide * high / 2
 	for _, r := range text {
-		p := pen{to: &s.lines, x: x, y: y, k: high}
+		p := brush{to: &s.lines, x: x, y: y, k: high}
 		p.figure(r)
 		x += (strokeWidth(r) + between) * high
 	}
@@ -33,21 +33,21 @@ func strokeWidth(r rune) float64 {
 	return 0.56
 }
 
-// A pen draws in a box one unit high.
-type pen struct {
+// A brush draws in a box one unit high.
+type brush struct {
 	to      *drawing.Path
 	x, y, k float64
 }
 
-func (p pen) move(x, y float64) { p.to.Move(p.x+x*p.k, p.y+y*p.k) }
-func (p pen) line(x, y float64) { p.to.Line(p.x+x*p.k, p.y+y*p.k) }
-func (p pen) curve(x1, y1, x2, y2, x, y float64) {
+func (p brush) move(x, y float64) { p.to.Move(p.x+x*p.k, p.y+y*p.k) }
+func (p brush) line(x, y float64) { p.to.Line(p.x+x*p.k, p.y+y*p.k) }
+func (p brush) curve(x1, y1, x2, y2, x, y float64) {
 	p.to.Curve(p.x+x1*p.k, p.y+y1*p.k, p.x+x2*p.k, p.y+y2*p.k, p.x+x*p.k, p.y+y*p.k)
 }
 
 // arc goes on along an ellipse from one angle to another, in degrees
 // clockwise from three o'clock, in curves of at most a quarter each.
-func (p pen) arc(cx, cy, rx, ry, from, to float64) {
+func (p brush) arc(cx, cy, rx, ry, from, to float64) {
 	n := math.Ceil(math.Abs(to-from) / 90)
 	step := (to - from) / n * math.Pi / 180
 	k := 4.0 / 3 * math.Tan(step/4)
@@ -62,12 +62,12 @@ func (p pen) arc(cx, cy, rx, ry, from, to float64) {
 }
 
 // begin moves to where an arc begins.
-func (p pen) begin(cx, cy, rx, ry, from float64) {
+func (p brush) begin(cx, cy, rx, ry, from float64) {
 	a := from * math.Pi / 180
 	p.move(cx+rx*math.Cos(a), cy+ry*math.Sin(a))
 }
 
-func (p pen) figure(r rune) {
+func (p brush) figure(r rune) {
 	switch r {
 	case '0':
 		p.begin(0.28, 0.5, 0.28, 0.5, -90)

@@ -144,7 +144,7 @@ func Set(text []byte, at Path, value Value) ([]byte, error) {
 
 // begin writes a value whose name is missing, with the groups around it that
 // are missing too.
-func (d *source) begin(p place, v Value) ([]byte, error) {
+func (d *source) begin(p led, v Value) ([]byte, error) {
 	for i := len(p.rest) - 1; i >= 0; i-- {
 		v = Group(Field{p.rest[i].name, v})
 	}

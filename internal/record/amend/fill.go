@@ -11,7 +11,7 @@ import (
 )
 
 // fill writes a value where a single value, or none, stood.
-func (d *source) fill(p place, v Value) ([]byte, error) {
+func (d *source) fill(p led, v Value) ([]byte, error) {
 	s, err := d.scalar(p.node)
 	if err != nil {
 		return nil, err
@@ -28,7 +28,7 @@ func (d *source) fill(p place, v Value) ([]byte, error) {
 }
 
 // replace writes a value where a single value or [] stood.
-func (d *source) replace(w wish, p place, old span, v Value) ([]byte, error) {
+func (d *source) replace(w wish, p led, old span, v Value) ([]byte, error) {
 	within := p.inFlow()
 	plans := []func(h hand) (plan, error){}
 	add := func(draw func(h hand) (plan, error)) { plans = append(plans, draw) }
@@ -57,7 +57,7 @@ func likeBefore(n *yaml.Node, s string) string {
 
 // overLines writes the value as it stands below its name: nil where it has
 // no lines of its own.
-func (d *source) overLines(p place, old span, v Value, h hand) plan {
+func (d *source) overLines(p led, old span, v Value, h hand) plan {
 	parent := p.parent()
 	if parent == nil {
 		return nil
@@ -84,7 +84,7 @@ func leastBelow(v Value, col int) int {
 }
 
 // overLinesInList is overLines for an entry of a list: only text can be so.
-func (d *source) overLinesInList(p place, old span, v Value, h hand, col int) plan {
+func (d *source) overLinesInList(p led, old span, v Value, h hand, col int) plan {
 	if v.kind != words || !h.fitsLiteral(v.text) {
 		return nil
 	}

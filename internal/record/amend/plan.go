@@ -148,7 +148,7 @@ func become(n *yaml.Node, v Value) wish {
 }
 
 // addItem adds an entry to a list that has some.
-func (d *source) addItem(p place, entry Value) ([]byte, error) {
+func (d *source) addItem(p led, entry Value) ([]byte, error) {
 	n := p.node
 	w := grown(n, func(added []*yaml.Node) bool { return entry.isFresh(added[0]) }, 1)
 	if isFlow(n) {
@@ -190,7 +190,7 @@ func (d *source) entryStyle(n *yaml.Node, col int) (braces bool, gap int) {
 
 // leastComment is how many spaces must stand before a comment below the last
 // entry for it to belong to the list or group at col, not to what follows.
-func (d *source) leastComment(p place, col int) int {
+func (d *source) leastComment(p led, col int) int {
 	if parent := p.parent(); parent != nil {
 		return max(col, d.startColumn(parent)+1)
 	}
@@ -318,7 +318,7 @@ func (d *source) flowLine(f flow, s string, h hand) plan {
 }
 
 // addPair adds the named value that a group holds to the group at p.
-func (d *source) addPair(p place, v Value) ([]byte, error) {
+func (d *source) addPair(p led, v Value) ([]byte, error) {
 	n, f := p.node, v.fields[0]
 	if n.Kind != yaml.MappingNode {
 		return nil, refuse(n.Line, "", "%s cannot be begun in %s", f.Name, shapeOf(n))
@@ -373,7 +373,7 @@ func (d *source) addAtEnd(w wish, lines func(h hand) string, long bool) ([]byte,
 }
 
 // beginList turns [] into a list with one entry: line by line where it can.
-func (d *source) beginList(p place, entry Value) ([]byte, error) {
+func (d *source) beginList(p led, entry Value) ([]byte, error) {
 	n := p.node
 	f, err := d.flow(n)
 	if err != nil {

@@ -30,16 +30,16 @@ type source struct {
 	used  map[*yaml.Node]bool // nodes that an alias stands for
 }
 
-// A place is where a path led: the node, the groups and lists around it from
+// led is where a path led: the node, the groups and lists around it from
 // the outside in, and the names that are missing below it.
-type place struct {
+type led struct {
 	node  *yaml.Node
 	above []*yaml.Node
 	rest  []step
 }
 
 // parent is the list or group around the place, nil at the top.
-func (p place) parent() *yaml.Node {
+func (p led) parent() *yaml.Node {
 	if len(p.above) == 0 {
 		return nil
 	}
@@ -47,7 +47,7 @@ func (p place) parent() *yaml.Node {
 }
 
 // inFlow reports whether the place lies inside brackets or braces.
-func (p place) inFlow() bool {
+func (p led) inFlow() bool {
 	return slices.ContainsFunc(p.above, isFlow)
 }
 
@@ -55,21 +55,21 @@ func isFlow(n *yaml.Node) bool { return n.Style&yaml.FlowStyle != 0 }
 
 // open reads the text and follows the path. A last line that does not end is
 // ended first, and [source.try] takes that end off again.
-func open(text []byte, at Path) (*source, place, error) {
+func open(text []byte, at Path) (*source, led, error) {
 	d, err := parse(text)
 	if err != nil {
-		return nil, place{}, err
+		return nil, led{}, err
 	}
 	if !endsLine(text) {
 		if d, err = parse(append(text[:len(text):len(text)], d.lineEnd(len(text))...)); err != nil {
-			return nil, place{}, err
+			return nil, led{}, err
 		}
 	}
 	d.given = text
 	d.used = map[*yaml.Node]bool{}
 	markUsed(d.root, d.used)
 	if d.root.Kind != yaml.MappingNode {
-		return nil, place{}, refuse(d.root.Line, "a record is written as name: value", "this record is %s", shapeOf(d.root))
+		return nil, led{}, refuse(d.root.Line, "a record is written as name: value", "this record is %s", shapeOf(d.root))
 	}
 	p, err := d.follow(at)
 	return d, p, err
@@ -85,8 +85,8 @@ func markUsed(n *yaml.Node, used map[*yaml.Node]bool) {
 }
 
 // follow walks the path as far as it exists.
-func (d *source) follow(at Path) (place, error) {
-	p := place{node: d.root}
+func (d *source) follow(at Path) (led, error) {
+	p := led{node: d.root}
 	if len(at.steps) == 0 {
 		return p, refuse(0, "say which part", "the whole record cannot be changed at once")
 	}
@@ -121,7 +121,7 @@ func (d *source) has(n *yaml.Node, name string) bool {
 
 // mayBegin refuses to begin what a path cannot, or what stands there already
 // by way of a merged group and would be hidden.
-func (d *source) mayBegin(p place, at Path) error {
+func (d *source) mayBegin(p led, at Path) error {
 	for _, s := range p.rest {
 		if s.entry {
 			return refuse(p.node.Line, "add to the list instead", "there is no %s", at)

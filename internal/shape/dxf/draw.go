@@ -48,7 +48,7 @@ func draw(in *file) (*trace.Drawing, *fault.Fault) {
 		if strings.HasPrefix(name, "*") || d.placedByPiece(name) {
 			continue
 		}
-		drawn := trace.Drawn{ID: name, Name: titleOf(b.entities, name), At: trace.Place{Line: b.line, What: "block " + quoted(name)}}
+		drawn := trace.Drawn{ID: name, Name: titleOf(b.entities, name), At: trace.Where{Line: b.line, What: "block " + quoted(name)}}
 		if layer, frozen := d.frozen(name); frozen {
 			out.Hidden = append(out.Hidden, trace.Hidden{Name: drawn.Name, In: layer}, trace.Hidden{Name: name, In: layer})
 			continue
@@ -230,13 +230,13 @@ func (d *drafter) byLayer(out *trace.Drawing) {
 	})
 	if len(bases) == 0 {
 		var drawn trace.Drawn
-		drawn.At = trace.Place{What: "drawing"}
+		drawn.At = trace.Where{What: "drawing"}
 		drawn.Name = titleOf(d.in.entities, "")
 		d.add(out, drawn, upright, d.in.entities)
 		return
 	}
 	for _, base := range bases {
-		drawn := trace.Drawn{ID: base, Name: base, At: trace.Place{What: "layer " + quoted(base)}}
+		drawn := trace.Drawn{ID: base, Name: base, At: trace.Where{What: "layer " + quoted(base)}}
 		var own []entity
 		for _, e := range d.in.entities {
 			l := e.layer()
@@ -279,13 +279,13 @@ func (d *drafter) entity(e entity, m pose, piece []string, nested int, out *[]tr
 		return
 	}
 	if d.parts += len(s.Parts); d.parts > mostParts {
-		d.fault = wrongf(e.place(), "", "the lines of the file have more than %d parts", mostParts)
+		d.fault = wrongf(e.where(), "", "the lines of the file have more than %d parts", mostParts)
 		return
 	}
 	if e.kind != "LINE" && e.kind != "POINT" {
 		m = m.times(mirroredOut(&e, upright))
 	}
-	s.Role, s.Name, s.Fold, s.At = meaning.Role, meaning.Name, meaning.Fold, e.place()
+	s.Role, s.Name, s.Fold, s.At = meaning.Role, meaning.Name, meaning.Fold, e.where()
 	s.Apply(m.apply)
 	*out = append(*out, *s)
 }
@@ -304,7 +304,7 @@ func ownMeaning(e *entity, piece []string) trace.Meaning {
 func (d *drafter) insert(e entity, m pose, piece []string, nested int, out *[]trace.Stroke) {
 	b := d.in.blocks[e.text(2)]
 	if b == nil {
-		d.fault = wrongf(e.place(), "", "it places the block %q, which the file does not hold", shorten(e.text(2)))
+		d.fault = wrongf(e.where(), "", "it places the block %q, which the file does not hold", shorten(e.text(2)))
 		return
 	}
 	if d.in.unseen[e.layer()] {
@@ -312,7 +312,7 @@ func (d *drafter) insert(e entity, m pose, piece []string, nested int, out *[]tr
 	}
 	d.inserts++
 	if nested >= mostNested || d.inserts > mostInserts {
-		d.fault = wrongf(e.place(), "does a block place itself?", "blocks are nested more than %d deep, or there are more than %d", mostNested, mostInserts)
+		d.fault = wrongf(e.where(), "does a block place itself?", "blocks are nested more than %d deep, or there are more than %d", mostNested, mostInserts)
 		return
 	}
 	m = m.times(placing(&e, b))

@@ -58,7 +58,7 @@ func parse(s *scanner) (*file, *fault.Fault) {
 			return nil, f
 		}
 		if !ok {
-			return nil, wrongf(trace.Place{Line: p.line, What: "file"}, "was it copied whole?", "it ends in the middle: a section has no name")
+			return nil, wrongf(trace.Where{Line: p.line, What: "file"}, "was it copied whole?", "it ends in the middle: a section has no name")
 		}
 		seen = true
 		switch strings.TrimSpace(name.value) {
@@ -76,7 +76,7 @@ func parse(s *scanner) (*file, *fault.Fault) {
 		}
 	}
 	if !seen {
-		return nil, wrongf(trace.Place{}, "", "this is not a DXF file: it has no sections")
+		return nil, wrongf(trace.Where{}, "", "this is not a DXF file: it has no sections")
 	}
 	return in, nil
 }

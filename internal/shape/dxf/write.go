@@ -22,20 +22,20 @@ const (
 	chord    = 0.002 // millimetres a curve's chords may lie from it
 )
 
-// A pen writes pairs. Drawings have y downward, files upward: the (0, 0) of a
+// A writer writes pairs. Drawings have y downward, files upward: the (0, 0) of a
 // drawing lies at zero.
-type pen struct {
+type writer struct {
 	bytes.Buffer
 	zero shape.Point
 }
 
-func (p *pen) pair(code int, value string) { fmt.Fprintf(p, "%3d\n%s\n", code, value) }
+func (p *writer) pair(code int, value string) { fmt.Fprintf(p, "%3d\n%s\n", code, value) }
 
-func (p *pen) number(code int, v float64) {
+func (p *writer) number(code int, v float64) {
 	p.pair(code, strconv.FormatFloat(v+0, 'f', decimals, 64))
 }
 
-func (p *pen) point(code int, at shape.Point) {
+func (p *writer) point(code int, at shape.Point) {
 	p.number(code, p.zero.X+at.X)
 	p.number(code+10, p.zero.Y-at.Y)
 	p.number(code+20, 0)
@@ -51,7 +51,7 @@ var layerOf = map[drawing.Meaning]int{
 // sewing line on layer 14, a polyline for each edge, its cut line on layer 1,
 // and so on; see layers.go. [Read] reads the same pieces from it.
 func Pieces(pieces []*drawing.Drawing) []byte {
-	p := &pen{}
+	p := &writer{}
 	p.head()
 	p.pair(0, "SECTION")
 	p.pair(2, "BLOCKS")
@@ -78,7 +78,7 @@ func Pieces(pieces []*drawing.Drawing) []byte {
 // Lay writes a drawing of a cloth with its pieces, the cloth's own edges on
 // layer 0.
 func Lay(d *drawing.Drawing) []byte {
-	p := &pen{}
+	p := &writer{}
 	p.head()
 	p.pair(0, "SECTION")
 	p.pair(2, "ENTITIES")
@@ -90,12 +90,12 @@ func Lay(d *drawing.Drawing) []byte {
 	return p.Bytes()
 }
 
-func (p *pen) units() { p.text(layerWords, drawing.Label{Words: "Units: METRIC"}) }
+func (p *writer) units() { p.text(layerWords, drawing.Label{Words: "Units: METRIC"}) }
 
-func (p *pen) layer(n int) { p.pair(8, strconv.Itoa(n)) }
+func (p *writer) layer(n int) { p.pair(8, strconv.Itoa(n)) }
 
 // head writes the header and the tables.
-func (p *pen) head() {
+func (p *writer) head() {
 	p.pair(0, "SECTION")
 	p.pair(2, "HEADER")
 	p.pair(9, "$ACADVER")
@@ -161,7 +161,7 @@ func blockNames(pieces []*drawing.Drawing) []string {
 	return out
 }
 
-func (p *pen) block(name string, d *drawing.Drawing) {
+func (p *writer) block(name string, d *drawing.Drawing) {
 	p.pair(0, "BLOCK")
 	p.layer(layerBoundary)
 	p.pair(2, name)
@@ -175,7 +175,7 @@ func (p *pen) block(name string, d *drawing.Drawing) {
 }
 
 // entities writes what is drawn, by its names if they are to be told.
-func (p *pen) entities(d *drawing.Drawing, named bool) {
+func (p *writer) entities(d *drawing.Drawing, named bool) {
 	for i, m := range d.Marks {
 		if m.Label != nil {
 			p.text(layerWords, *m.Label)
@@ -195,7 +195,7 @@ func (p *pen) entities(d *drawing.Drawing, named bool) {
 }
 
 // line writes a point, a segment or a polyline, curves as chords.
-func (p *pen) line(layer int, part drawing.Path, name string) {
+func (p *writer) line(layer int, part drawing.Path, name string) {
 	switch at := part.Points; {
 	case len(at) == 1:
 		p.pair(0, "POINT")
@@ -227,7 +227,7 @@ func flat(part drawing.Path) []shape.Point {
 	return ring
 }
 
-func (p *pen) segment(layer int, from, to shape.Point, name string) {
+func (p *writer) segment(layer int, from, to shape.Point, name string) {
 	p.pair(0, "LINE")
 	p.layer(layer)
 	p.point(10, from)
@@ -235,7 +235,7 @@ func (p *pen) segment(layer int, from, to shape.Point, name string) {
 	p.called(name)
 }
 
-func (p *pen) polyline(layer int, points []shape.Point, closed bool, name string) {
+func (p *writer) polyline(layer int, points []shape.Point, closed bool, name string) {
 	p.pair(0, "POLYLINE")
 	p.layer(layer)
 	p.pair(66, "1")
@@ -256,7 +256,7 @@ func (p *pen) polyline(layer int, points []shape.Point, closed bool, name string
 }
 
 // called writes what an entity is called.
-func (p *pen) called(name string) {
+func (p *writer) called(name string) {
 	if name == "" {
 		return
 	}
@@ -266,7 +266,7 @@ func (p *pen) called(name string) {
 
 // text writes words, begun, centred or ended at their place (group codes 72
 // and 11; from memory: DXF reference, TEXT).
-func (p *pen) text(layer int, l drawing.Label) {
+func (p *writer) text(layer int, l drawing.Label) {
 	p.pair(0, "TEXT")
 	p.layer(layer)
 	p.point(10, shape.Point{X: l.X, Y: l.Y})

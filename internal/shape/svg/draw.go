@@ -38,7 +38,7 @@ func draw(root *node) (*trace.Drawing, *fault.Fault) {
 		return nil, d.fault
 	}
 	if len(out.Pieces) == 0 && len(out.Loose) > 0 {
-		out.Pieces, out.Loose = []trace.Drawn{{Strokes: out.Loose, Down: true, At: root.place()}}, nil
+		out.Pieces, out.Loose = []trace.Drawn{{Strokes: out.Loose, Down: true, At: root.where()}}, nil
 	}
 	return out, nil
 }
@@ -185,7 +185,7 @@ func closes(n *node) bool {
 
 func (d *drafter) piece(n *node, name string, p pose, out *trace.Drawing) {
 	p.piece = []string{name, trace.FromID(n.id())}
-	drawn := trace.Drawn{ID: n.id(), Name: name, Down: true, At: n.place()}
+	drawn := trace.Drawn{ID: n.id(), Name: name, Down: true, At: n.where()}
 	if isGroup(n) {
 		below, inner := d.enter(n, p)
 		if inner != nil {
@@ -295,15 +295,15 @@ func (d *drafter) follow(n *node, p pose) (pose, *node) {
 	case to == "":
 		return p, nil
 	case !own:
-		d.fault = wrongf(n.place(), "copy the lines into the drawing", "it refers to another file, %q, which is not read", shorten(to))
+		d.fault = wrongf(n.where(), "copy the lines into the drawing", "it refers to another file, %q, which is not read", shorten(to))
 		return p, nil
 	case target == nil:
-		d.fault = wrongf(n.place(), "", "it refers to %q, which the file does not hold", shorten(to))
+		d.fault = wrongf(n.where(), "", "it refers to %q, which the file does not hold", shorten(to))
 		return p, nil
 	}
 	d.uses++
 	if p.nested++; p.nested > mostNested || d.uses > mostUses {
-		d.fault = wrongf(n.place(), "does an element refer to itself?", "references are nested more than %d deep, or there are more than %d", mostNested, mostUses)
+		d.fault = wrongf(n.where(), "does an element refer to itself?", "references are nested more than %d deep, or there are more than %d", mostNested, mostUses)
 		return p, nil
 	}
 	p.m = p.m.times(move(p.in.length(n, "x", 'x', 0), p.in.length(n, "y", 'y', 0)))
@@ -327,10 +327,10 @@ func (d *drafter) shape(n *node, p pose, meaning trace.Meaning, out *[]trace.Str
 	m = p.m.times(m)
 	for _, l := range lines {
 		if d.parts += len(l.parts); d.parts > mostParts {
-			d.fault = wrongf(n.place(), "", "the lines of the file have more than %d parts", mostParts)
+			d.fault = wrongf(n.where(), "", "the lines of the file have more than %d parts", mostParts)
 			return
 		}
-		s := trace.Stroke{Role: meaning.Role, Name: meaning.Name, Fold: meaning.Fold, From: l.from, Parts: l.parts, Closed: l.closed, At: n.place()}
+		s := trace.Stroke{Role: meaning.Role, Name: meaning.Name, Fold: meaning.Fold, From: l.from, Parts: l.parts, Closed: l.closed, At: n.where()}
 		s.Apply(func(q shape.Point) shape.Point {
 			q = m.apply(q)
 			return shape.Point{X: q.X, Y: -q.Y}
@@ -345,7 +345,7 @@ func outlineOf(n *node, in view) ([]line, *fault.Fault) {
 	y := func(name string) float64 { return in.length(n, name, 'y', 0) }
 	switch n.name {
 	case "path":
-		return readPath(n.place(), n.get("d"))
+		return readPath(n.where(), n.get("d"))
 	case "rect":
 		rx, ry := in.length(n, "rx", 'x', -1), in.length(n, "ry", 'y', -1)
 		if rx < 0 {
@@ -390,7 +390,7 @@ func points(n *node) ([]line, *fault.Fault) {
 		s.separator()
 		y, also := s.number()
 		if !ok || !also {
-			return nil, wrongf(n.place(), "two numbers make a point", "its points cannot be read at character %d", s.i+1)
+			return nil, wrongf(n.where(), "two numbers make a point", "its points cannot be read at character %d", s.i+1)
 		}
 		if k == 0 {
 			l.from = shape.Point{X: x, Y: y}

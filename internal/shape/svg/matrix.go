@@ -51,11 +51,11 @@ func transform(n *node, text string) (matrix, *fault.Fault) {
 		name, more, ok := strings.Cut(rest, "(")
 		inner, after, closed := strings.Cut(more, ")")
 		if !ok || !closed {
-			return m, wrongf(n.place(), "as translate(10 20) rotate(90)", "its transform cannot be read at %q", shorten(rest))
+			return m, wrongf(n.where(), "as translate(10 20) rotate(90)", "its transform cannot be read at %q", shorten(rest))
 		}
 		one, good := single(strings.TrimSpace(name), inner)
 		if !good {
-			return m, wrongf(n.place(), "known are matrix, translate, scale, rotate, skewX and skewY, each with its numbers", "its transform cannot be read at %q", shorten(rest))
+			return m, wrongf(n.where(), "known are matrix, translate, scale, rotate, skewX and skewY, each with its numbers", "its transform cannot be read at %q", shorten(rest))
 		}
 		m = m.times(one)
 		rest = strings.TrimLeft(after, " \t\r\n,")

@@ -51,7 +51,7 @@ type pathReader struct {
 var numbersOf = map[byte]int{'M': 2, 'L': 2, 'H': 1, 'V': 1, 'C': 6, 'S': 4, 'Q': 4, 'T': 2, 'A': 7, 'Z': 0}
 
 // readPath reads the subpaths of a d attribute.
-func readPath(at trace.Place, d string) ([]line, *fault.Fault) {
+func readPath(at trace.Where, d string) ([]line, *fault.Fault) {
 	r := &pathReader{scanner: scanner{text: d}}
 	for r.space(); !r.done(); r.space() {
 		command := r.text[r.i]
@@ -71,12 +71,12 @@ func readPath(at trace.Place, d string) ([]line, *fault.Fault) {
 	return r.lines, nil
 }
 
-func (r *pathReader) fault(at trace.Place, hint, format string, args ...any) *fault.Fault {
+func (r *pathReader) fault(at trace.Where, hint, format string, args ...any) *fault.Fault {
 	return wrongf(at, hint, format, args...)
 }
 
 // repeat carries a command out as often as there are numbers for it.
-func (r *pathReader) repeat(at trace.Place, command byte, relative bool, n int) *fault.Fault {
+func (r *pathReader) repeat(at trace.Where, command byte, relative bool, n int) *fault.Fault {
 	if n == 0 {
 		r.close()
 		return nil

@@ -80,14 +80,14 @@ func (n *node) called() string {
 	return ""
 }
 
-func (n *node) place() trace.Place {
+func (n *node) where() trace.Where {
 	what := n.name
 	if name := n.called(); name != "" {
 		what += fmt.Sprintf(" %q", name)
 	} else if n.id() != "" {
 		what += fmt.Sprintf(" %q", n.id())
 	}
-	return trace.Place{Line: n.line, Column: n.column, What: what}
+	return trace.Where{Line: n.line, Column: n.column, What: what}
 }
 
 // Read reads the pieces a file draws, in the file's own units; a nil drawing
@@ -100,7 +100,7 @@ func Read(text []byte) (*trace.Drawing, *fault.Fault) {
 	return draw(root)
 }
 
-func wrongf(at trace.Place, hint, format string, args ...any) *fault.Fault {
+func wrongf(at trace.Where, hint, format string, args ...any) *fault.Fault {
 	f := trace.Faultf(at, hint, format, args...)
 	return &f
 }
@@ -131,7 +131,7 @@ func parse(text []byte) (*node, *fault.Fault) {
 		}
 	}
 	if p.root == nil {
-		return nil, wrongf(trace.Place{}, "", "it holds no svg element")
+		return nil, wrongf(trace.Where{}, "", "it holds no svg element")
 	}
 	return p.root, nil
 }
@@ -140,13 +140,13 @@ func parse(text []byte) (*node, *fault.Fault) {
 func refuse(text []byte) *fault.Fault {
 	switch {
 	case len(text) > MostBytes:
-		return wrongf(trace.Place{}, "take out pictures that were put into it", "it is %d MB; at most %d MB are read", len(text)>>20, MostBytes>>20)
+		return wrongf(trace.Where{}, "take out pictures that were put into it", "it is %d MB; at most %d MB are read", len(text)>>20, MostBytes>>20)
 	case bytes.HasPrefix(text, []byte("\x1f\x8b")):
-		return wrongf(trace.Place{}, "save it as plain SVG", "it is compressed")
+		return wrongf(trace.Where{}, "save it as plain SVG", "it is compressed")
 	case bytes.HasPrefix(text, []byte("\xff\xfe")), bytes.HasPrefix(text, []byte("\xfe\xff")):
-		return wrongf(trace.Place{}, "save it as UTF-8", "its letters are written as UTF-16")
+		return wrongf(trace.Where{}, "save it as UTF-8", "its letters are written as UTF-16")
 	case !utf8.Valid(text):
-		return wrongf(trace.Place{}, "save it as UTF-8", "it holds bytes that are not text")
+		return wrongf(trace.Where{}, "save it as UTF-8", "it holds bytes that are not text")
 	}
 	return nil
 }
@@ -158,7 +158,7 @@ type parser struct {
 	open  []*node
 	skip  int // elements of other name spaces that are open
 	count int
-	style sheet
+	style hiding
 }
 
 func (p *parser) syntax(err error) *fault.Fault {
@@ -168,16 +168,16 @@ func (p *parser) syntax(err error) *fault.Fault {
 	if errors.As(err, &s) {
 		msg, line = s.Msg, s.Line
 		if strings.Contains(msg, "invalid character entity") {
-			return wrongf(trace.Place{Line: line, What: "entity"}, "save it as plain SVG", "%s is not one of XML's own", strings.TrimPrefix(msg, "invalid character entity "))
+			return wrongf(trace.Where{Line: line, What: "entity"}, "save it as plain SVG", "%s is not one of XML's own", strings.TrimPrefix(msg, "invalid character entity "))
 		}
 	}
 	if rest, ok := strings.CutPrefix(msg, "xml: "); ok {
 		msg = rest
 	}
 	if i := strings.Index(msg, "its letters are written as"); i >= 0 {
-		return wrongf(trace.Place{Line: 1, What: "file"}, "save it as UTF-8", "%s", msg[i:])
+		return wrongf(trace.Where{Line: 1, What: "file"}, "save it as UTF-8", "%s", msg[i:])
 	}
-	return wrongf(trace.Place{Line: line, Column: column, What: "file"}, "save it again from the drawing program", "it is not whole XML: %s", msg)
+	return wrongf(trace.Where{Line: line, Column: column, What: "file"}, "save it again from the drawing program", "it is not whole XML: %s", msg)
 }
 
 const nameSpace = "http://www.w3.org/2000/svg"
@@ -186,7 +186,7 @@ func (p *parser) take(token xml.Token, line, column int) *fault.Fault {
 	switch t := token.(type) {
 	case xml.Directive:
 		if bytes.Contains(bytes.ToUpper(t), []byte("<!ENTITY")) {
-			return wrongf(trace.Place{Line: line, Column: column, What: "DOCTYPE"}, "save it as plain SVG", "it has entities, which are not read")
+			return wrongf(trace.Where{Line: line, Column: column, What: "DOCTYPE"}, "save it as plain SVG", "it has entities, which are not read")
 		}
 	case xml.StartElement:
 		return p.start(t, line, column)
@@ -207,15 +207,15 @@ func (p *parser) take(token xml.Token, line, column int) *fault.Fault {
 func (p *parser) start(t xml.StartElement, line, column int) *fault.Fault {
 	if p.skip > 0 || t.Name.Space != nameSpace && t.Name.Space != "" {
 		if len(p.open) == 0 && p.skip == 0 {
-			return wrongf(trace.Place{Line: line, Column: column, What: t.Name.Local}, "", "this is not an SVG file")
+			return wrongf(trace.Where{Line: line, Column: column, What: t.Name.Local}, "", "this is not an SVG file")
 		}
 		if p.skip++; p.skip > mostDepth {
-			return wrongf(trace.Place{Line: line, Column: column, What: t.Name.Local}, "", "elements are nested more than %d deep", mostDepth)
+			return wrongf(trace.Where{Line: line, Column: column, What: t.Name.Local}, "", "elements are nested more than %d deep", mostDepth)
 		}
 		return nil
 	}
 	n := &node{name: t.Name.Local, attr: t.Attr, line: line, column: column}
-	at := trace.Place{Line: line, Column: column, What: n.name}
+	at := trace.Where{Line: line, Column: column, What: n.name}
 	if p.count++; p.count > mostElements {
 		return wrongf(at, "", "there are more than %d elements", mostElements)
 	}

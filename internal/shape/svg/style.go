@@ -6,9 +6,9 @@ import (
 	"strings"
 )
 
-// A sheet is what the style sheets of a file hide: "*", "#id", ".class" and
+// hiding is what the style sheets of a file hide: "*", "#id", ".class" and
 // element names. Everything else of CSS is passed over.
-type sheet struct{ hidden []string }
+type hiding struct{ hidden []string }
 
 var (
 	cssRemark = regexp.MustCompile(`(?s)/\*.*?\*/`)
@@ -16,7 +16,7 @@ var (
 	cssHides  = regexp.MustCompile(`(?:^|[;\s])(?:display\s*:\s*none|visibility\s*:\s*(?:hidden|collapse))`)
 )
 
-func (s *sheet) add(text string) {
+func (s *hiding) add(text string) {
 	for _, m := range cssRule.FindAllStringSubmatch(cssRemark.ReplaceAllString(text, " "), -1) {
 		if !cssHides.MatchString(m[2]) {
 			continue
@@ -29,7 +29,7 @@ func (s *sheet) add(text string) {
 
 // hides reports whether an element is not shown, by its attributes or by a
 // style sheet before it.
-func (s *sheet) hides(n *node) bool {
+func (s *hiding) hides(n *node) bool {
 	if n.get("display") == "none" || n.get("visibility") == "hidden" || cssHides.MatchString(n.get("style")) {
 		return true
 	}

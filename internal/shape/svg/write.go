@@ -37,7 +37,7 @@ var layers = []struct {
 // pieces from it.
 func Pieces(title string, pieces []*drawing.Drawing) []byte {
 	spots, w, h := drawing.Rows(pieces, rowWide, between)
-	p := &pen{ids: map[string]bool{}}
+	p := &writer{ids: map[string]bool{}}
 	p.open(title, w, h)
 	for i, d := range pieces {
 		fmt.Fprintf(p, `<g id="%s" transform="translate(%s %s)"><title>%s</title>`+"\n", p.id(d.Title), number(spots[i].X), number(spots[i].Y), escaped(d.Title))
@@ -50,20 +50,20 @@ func Pieces(title string, pieces []*drawing.Drawing) []byte {
 
 // Lay writes a drawing of a cloth with its pieces.
 func Lay(d *drawing.Drawing) []byte {
-	p := &pen{ids: map[string]bool{}}
+	p := &writer{ids: map[string]bool{}}
 	p.open(d.Title, d.Wide(), d.High())
 	p.layers(d, "")
 	p.WriteString("</svg>\n")
 	return p.Bytes()
 }
 
-// A pen writes elements whose ids are all different.
-type pen struct {
+// A writer writes elements whose ids are all different.
+type writer struct {
 	bytes.Buffer
 	ids map[string]bool
 }
 
-func (p *pen) open(title string, w, h float64) {
+func (p *writer) open(title string, w, h float64) {
 	wide, high := number(w), number(h)
 	fmt.Fprintf(p, `<svg xmlns="%s" width="%smm" height="%smm" viewBox="0 0 %s %s">`+"\n<title>%s</title>\n<style>%s</style>\n",
 		nameSpace, wide, high, wide, high, escaped(title), look)
@@ -78,7 +78,7 @@ func escaped(s string) string {
 }
 
 // id makes an id of a name: what may not stand in one becomes a hyphen.
-func (p *pen) id(name string) string {
+func (p *writer) id(name string) string {
 	id := strings.Trim(strings.Map(func(r rune) rune {
 		if r == '.' || r >= '0' && r <= '9' || r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' || r > 0x7f {
 			return r
@@ -96,7 +96,7 @@ func (p *pen) id(name string) string {
 	return try
 }
 
-func (p *pen) group(id, title, class string) {
+func (p *writer) group(id, title, class string) {
 	fmt.Fprintf(p, `<g id="%s"`, p.id(id))
 	if class != "" {
 		fmt.Fprintf(p, ` class="%s"`, class)
@@ -104,10 +104,10 @@ func (p *pen) group(id, title, class string) {
 	fmt.Fprintf(p, "><title>%s</title>\n", escaped(title))
 }
 
-func (p *pen) close() { p.WriteString("</g>\n") }
+func (p *writer) close() { p.WriteString("</g>\n") }
 
 // layers writes what is drawn in its groups; before begins every id.
-func (p *pen) layers(d *drawing.Drawing, before string) {
+func (p *writer) layers(d *drawing.Drawing, before string) {
 	for _, l := range layers {
 		begun := false
 		for i, m := range d.Marks {
@@ -130,7 +130,7 @@ func (p *pen) layers(d *drawing.Drawing, before string) {
 
 // line writes one line, with its name as id and title if it has one. A point
 // is a cross about it.
-func (p *pen) line(path drawing.Path, name, class, before string) {
+func (p *writer) line(path drawing.Path, name, class, before string) {
 	fmt.Fprintf(p, `<path class="%s"`, class)
 	if name != "" {
 		fmt.Fprintf(p, ` id="%s"`, p.id(before+name))
@@ -160,7 +160,7 @@ func (p *pen) line(path drawing.Path, name, class, before string) {
 var anchors = [...]string{drawing.Begin: "", drawing.Middle: ` text-anchor="middle"`, drawing.End: ` text-anchor="end"`}
 
 // words writes the labels.
-func (p *pen) words(d *drawing.Drawing, before string) {
+func (p *writer) words(d *drawing.Drawing, before string) {
 	begun := false
 	for _, m := range d.Marks {
 		l := m.Label

@@ -65,11 +65,11 @@ func (w *assembly) orShow(hint string) string {
 	return fmt.Sprintf("show the layer %q, of which nothing is read; or %s", w.d.Unseen[0], hint)
 }
 
-func (w *assembly) fault(at Place, hint, format string, args ...any) {
+func (w *assembly) fault(at Where, hint, format string, args ...any) {
 	w.faults = append(w.faults, Faultf(at, hint, format, args...))
 }
 
-func (w *assembly) warn(at Place, hint, format string, args ...any) {
+func (w *assembly) warn(at Where, hint, format string, args ...any) {
 	f := Faultf(at, hint, format, args...)
 	f.Severity = fault.Warning
 	w.faults = append(w.faults, f)

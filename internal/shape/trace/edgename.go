@@ -27,7 +27,7 @@ func (w *assembly) nameEdges() {
 	if !w.named {
 		w.startLowerLeft()
 	}
-	seen := map[string]Place{}
+	seen := map[string]Where{}
 	for i := range w.sides {
 		s := &w.sides[i]
 		if s.Name == "" {

@@ -19,16 +19,16 @@ import (
 	"hembook/internal/shape"
 )
 
-// A Place is where in a file something is drawn: line and column count from 1
+// A Where is where in a file something is drawn: line and column count from 1
 // (column 0: the format has lines only), What names the element as the format
 // does: path "front-side", POLYLINE on layer "14".
-type Place struct {
+type Where struct {
 	Line, Column int
 	What         string
 }
 
 // String prints the element and its place in words.
-func (p Place) String() string {
+func (p Where) String() string {
 	switch {
 	case p.Line == 0:
 		return p.What
@@ -39,7 +39,7 @@ func (p Place) String() string {
 }
 
 // Faultf makes a fault of what stands at a place of the file.
-func Faultf(at Place, hint, format string, args ...any) fault.Fault {
+func Faultf(at Where, hint, format string, args ...any) fault.Fault {
 	f := fault.Errorf(fault.Pos{Line: int32(at.Line), Column: int32(at.Column)}, hint, format, args...)
 	f.Of = at.What
 	return f
@@ -54,7 +54,7 @@ type Stroke struct {
 	From   shape.Point
 	Parts  []shape.Edge
 	Closed bool
-	At     Place
+	At     Where
 }
 
 // end is where a stroke ends.
@@ -88,7 +88,7 @@ type Drawn struct {
 	ID, Name string // how it may be asked for
 	Down     bool   // y runs down in the file: places are told as the file has them
 	Strokes  []Stroke
-	At       Place
+	At       Where
 	Unseen   []string // layers on which it has lines that are not shown, and so not read
 }
 

@@ -22,12 +22,12 @@ const (
 	strangerTime = 5 * time.Second
 )
 
-// places are the connections of a bench. A connection is a stranger's until a
+// seats are the connections of a bench. A connection is a stranger's until a
 // request on it brings a session. No caller is turned away: where there are too
-// many strangers, one of those who hold the most places must go, so that
-// whoever opens many connections only pushes out his own. Sessions have places
+// many strangers, one of those who hold the most seats must go, so that
+// whoever opens many connections only pushes out his own. Sessions have seats
 // of their own, and so has a new connection from where a session was last seen.
-type places struct {
+type seats struct {
 	known func(netip.Addr) bool // whether a session was last seen there
 
 	mu   sync.Mutex
@@ -35,10 +35,10 @@ type places struct {
 	next uint64
 }
 
-// A conn is a connection that has a place.
+// A conn is a connection that has a seat.
 type conn struct {
 	net.Conn
-	places  *places
+	seats   *seats
 	from    netip.Addr
 	network netip.Prefix
 	number  uint64     // in the order of coming
@@ -49,28 +49,28 @@ type conn struct {
 	closed  error
 }
 
-func newPlaces(known func(netip.Addr) bool) *places {
-	return &places{known: known, all: map[*conn]bool{}}
+func newSeats(known func(netip.Addr) bool) *seats {
+	return &seats{known: known, all: map[*conn]bool{}}
 }
 
-// A gate is a listener whose connections have places.
+// A gate is a listener whose connections have seats.
 type gate struct {
 	net.Listener
-	places *places
+	seats *seats
 }
 
-// Accept never waits for a place.
+// Accept never waits for a seat.
 func (g *gate) Accept() (net.Conn, error) {
 	c, err := g.Listener.Accept()
 	if err != nil {
 		return nil, err
 	}
-	return g.places.admit(c), nil
+	return g.seats.admit(c), nil
 }
 
-func (p *places) admit(c net.Conn) *conn {
+func (p *seats) admit(c net.Conn) *conn {
 	from := addressOf(c.RemoteAddr().String())
-	in := &conn{Conn: c, places: p, from: from, network: networkOf(from), known: p.known(from)}
+	in := &conn{Conn: c, seats: p, from: from, network: networkOf(from), known: p.known(from)}
 	p.mu.Lock()
 	p.next++
 	in.number = p.next
@@ -85,7 +85,7 @@ func (p *places) admit(c net.Conn) *conn {
 
 // tooMany is the connection that must make room for one that came; nil where
 // there is room.
-func (p *places) tooMany(in *conn) *conn {
+func (p *seats) tooMany(in *conn) *conn {
 	beside := func(c *conn) bool { return c.stranger() && !c.known && c.network == in.network }
 	if in.known {
 		beside = func(c *conn) bool { return c.stranger() && c.known && c.from == in.from }
@@ -99,7 +99,7 @@ func (p *places) tooMany(in *conn) *conn {
 // over is nil where there are at most so many of some connections; else the
 // oldest of the address, of the network, that has the most of them, and one that
 // has shown itself to be a stranger's before one that may yet bring a session.
-func (p *places) over(most int, some func(*conn) bool) *conn {
+func (p *seats) over(most int, some func(*conn) bool) *conn {
 	n, addresses, networks := 0, map[netip.Addr]int{}, map[netip.Prefix]int{}
 	for c := range p.all {
 		if some(c) {
@@ -132,20 +132,20 @@ func compareFlags(a, b bool) int {
 // hear notes that a request came without a session.
 func (c *conn) hear() {
 	if c != nil {
-		c.places.mu.Lock()
-		defer c.places.mu.Unlock()
+		c.seats.mu.Lock()
+		defer c.seats.mu.Unlock()
 		c.heard = true
 	}
 }
 
 func (c *conn) stranger() bool { return c.session == sessionSum{} }
 
-// seat gives a connection one of the places of a session.
+// seat gives a connection one of the seats of a session.
 func (c *conn) seat(session sessionSum) {
 	if c == nil {
 		return
 	}
-	p := c.places
+	p := c.seats
 	p.mu.Lock()
 	var out *conn
 	if c.session != session {
@@ -158,12 +158,12 @@ func (c *conn) seat(session sessionSum) {
 	}
 }
 
-// Close gives the place back.
+// Close gives the seat back.
 func (c *conn) Close() error {
 	c.once.Do(func() {
-		c.places.mu.Lock()
-		delete(c.places.all, c)
-		c.places.mu.Unlock()
+		c.seats.mu.Lock()
+		delete(c.seats.all, c)
+		c.seats.mu.Unlock()
 		c.closed = c.Conn.Close()
 	})
 	return c.closed
