@@ -18,6 +18,9 @@ const (
 	stepHigh = 76
 )
 
+// mostStills is how many pictures stand together before a page may end.
+const mostStills = 4
+
 // stepwise shows step by step which seams and hems are sewn by then.
 func stepwise(d *Draft, b *notebook.BuildPage) {
 	t := b.Together
@@ -25,7 +28,7 @@ func stepwise(d *Draft, b *notebook.BuildPage) {
 		return
 	}
 	nets := map[string]*sewn.Net{}
-	list := document.List{As: "steps tissue"}
+	list := document.List{As: "laid tissue"}
 	for _, k := range t.StepsThatSew() {
 		words := k.ID
 		for i := range b.Steps {
@@ -38,6 +41,10 @@ func stepwise(d *Draft, b *notebook.BuildPage) {
 				nets[layer] = t.Sewn.Net(layer)
 			}
 			if n := nets[layer]; t.SewsIn(n, k.Step) {
+				if len(list.Items) == mostStills {
+					d.Add(document.Turn{}, list)
+					list.Items = nil
+				}
 				list.Items = append(list.Items, d.still(t, n, k, words, layer))
 			}
 		}

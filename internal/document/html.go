@@ -227,7 +227,7 @@ func (h *HTML) list(b List) {
 		tag = "ol"
 	}
 	h.Put("<").Put(tag).attribute("class", b.As)
-	if b.As == "laid tissue" || b.As == "steps tissue" { // it scrolls by itself
+	if b.As == "laid tissue" { // it scrolls by itself
 		h.Put(` tabindex="0"`)
 	}
 	h.Put(">")

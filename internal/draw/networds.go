@@ -139,7 +139,7 @@ func (d *netDrawing) place(words, aside string, rings []shape.Ring) {
 }
 
 // netNames are the sizes of the letters of names.
-var netNames = map[drawing.Voice]float64{drawing.NetName: 3.4, drawing.NetNameLess: 2.6}
+var netNames = map[drawing.Voice]float64{drawing.NetName: textHeight, drawing.NetNameLess: smallHeight}
 
 func (d *netDrawing) write(words, aside string, v drawing.Voice, x, base float64, lying bool, lyingX, lyingY float64) {
 	if !lying {

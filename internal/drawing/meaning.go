@@ -157,8 +157,8 @@ var classes = [meanings]string{
 	AsCut: "asCut grain", Levelled: "levelled sew", Hanging: "hanging bar", LevelledOff: "levelling grain", StationMark: "stations bar",
 	SpreadScale: "ruler", SpreadReach: "grain", SpreadHalf: "between", Median: "tack", StripArea: "strip-of", StripEdge: "grain", StripReach: "", Swatch: "pinked",
 	Table: "table", Tissue: "tissue", Crease: "crease", Tape: "tape", TapeTick: "tick",
-	NetPiece: "net-piece", SeamLine: "round-1", SeamLine + 1: "round-2", SeamLine + 2: "round-3", SeamLine + 3: "round-4", SeamLine + 4: "round-5",
-	NetOpen: "net-open", NetClosing: "net-closing", NetFold: "fold level", NetTie: "ruler", NetRing: "net-ring", NetSpare: "net-spare", NetHeld: "net-held", NetNow: "net-now",
+	NetPiece: "strip-of", SeamLine: "round-1", SeamLine + 1: "round-2", SeamLine + 2: "round-3", SeamLine + 3: "round-4", SeamLine + 4: "round-5",
+	NetOpen: "net-open", NetClosing: "flaw", NetFold: "fold level", NetTie: "ruler", NetRing: "between", NetSpare: "dart", NetHeld: "selvedge", NetNow: "thread",
 	SquareMM: "square-mm", SquareInch: "square-inch", SheetEdge: "sheet-edge", SheetArea: "sheet-area", Symbol: "symbol", SymbolDot: "symbol-dot",
 	CodeGround: "code-ground", CodeSquare: "code-square", LayCloth: "cloth",
 }
@@ -187,4 +187,4 @@ const (
 	voices
 )
 
-var voiceClasses = [voices]string{Small: "small", Row: "row", Name: "name", NameLess: "name less", RingNumber: "ring", RingNumberLess: "ring less", NetName: "net-name", NetNameLess: "net-name less", TestMM: "test-mm", TestInch: "test-inch", SheetNumber: "sheet-number", MapName: "map-name", MapPiece: "map-piece", Join: "join", Foot: "foot-words"}
+var voiceClasses = [voices]string{Small: "small", Row: "row", Name: "name", NameLess: "name less", RingNumber: "row", RingNumberLess: "row", NetName: "name less", NetNameLess: "small", TestMM: "test-mm", TestInch: "test-inch", SheetNumber: "sheet-number", MapName: "map-name", MapPiece: "map-piece", Join: "join", Foot: "foot-words"}
