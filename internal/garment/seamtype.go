@@ -82,19 +82,14 @@ func (w *work) seamTypeOf(name record.Text, kind trade.Kind) *seamType {
 	t := w.t.types[name.V]
 	switch {
 	case t == nil:
-		near := w.nearestType(name.V, kind)
-		w.faults.Errorf(name.At, meant.Ask(near), "there is no %s %q", kindWord(kind), name.V).Instead(name.V, near)
+		of := trade.OfKind(w.t.list, kind)
+		near := trade.NearestSeamType(of, name.V)
+		w.faults.Errorf(name.At, cmp.Or(meant.Ask(near), trade.SeamTypesLike(of, name.V)), "there is no %s %q", kindWord(kind), name.V).Instead(name.V, near)
 	case t.Kind != kind:
 		w.faults.Errorf(name.At, belongs(t.Kind), "%s is a %s, not a %s", name.V, kindWord(t.Kind), kindWord(kind))
 		return nil
 	}
 	return t
-}
-
-// nearestType is the seam type, or the finish, that a name was probably meant to be.
-func (w *work) nearestType(name string, kind trade.Kind) string {
-	of := slices.DeleteFunc(slices.Clone(w.t.list), func(t trade.SeamType) bool { return t.Kind != kind })
-	return trade.NearestSeamType(of, name)
 }
 
 // belongs says where a type of this kind is written.

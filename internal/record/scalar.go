@@ -18,6 +18,7 @@ import (
 	"hembook/internal/meant"
 	"hembook/internal/measure"
 	"hembook/internal/record/phrase"
+	"hembook/internal/trade"
 )
 
 // A trouble is why a scalar could not be read.
@@ -181,7 +182,7 @@ func readText(_ *decoder, text string, lim limits) (string, *trouble) {
 		return "", troublef("write its words, or take the line out", "this text is empty")
 	}
 	if lim.oneOf != nil && !slices.Contains(lim.oneOf, text) {
-		return "", troublef(meant.Among(text, lim.oneOf, "one of: "), "%q is not a word known here", shorten(text)).instead(meant.Nearest(text, lim.oneOf))
+		return "", troublef(trade.Meant(text, lim.oneOf, "one of: "), "%q is not a word known here", shorten(text)).instead(trade.Nearest(text, lim.oneOf))
 	}
 	if i := strings.IndexFunc(text, isControl); i >= 0 {
 		return "", troublef("take it out; it cannot be seen or printed", "the text holds the control character %U", []rune(text[i:])[0])

@@ -40,17 +40,52 @@ func FindSeamType(types []SeamType, name string) (SeamType, bool) {
 	return SeamType{}, false
 }
 
-// NearestSeamType is the type whose name is nearest to an unknown one: its own name,
-// or that it is also known by. Empty when nothing is near.
+// OfKind are the seams, or the finishes, of a list.
+func OfKind(types []SeamType, kind Kind) []SeamType {
+	return slices.DeleteFunc(slices.Clone(types), func(t SeamType) bool { return t.Kind != kind })
+}
+
+// NearestSeamType is the type that makers call by an unknown name, or whose name is
+// nearest to it: its own, or that it is also known by. Empty when nothing is near.
 func NearestSeamType(types []SeamType, name string) string {
 	guess := meant.For(name)
-	for _, t := range types {
+	names := make([]string, len(types))
+	for i, t := range types {
+		names[i] = t.Name
 		guess.Try(t.Name)
 		for _, a := range t.Also {
 			guess.TryAs(a.Term, t.Name)
 		}
 	}
+	if k := saidFor(name, names); k != "" {
+		return k
+	}
 	return guess.Best()
+}
+
+// SeamTypesLike lists the types that have a word of a name to which none is near, or
+// else all there are.
+func SeamTypesLike(types []SeamType, name string) string {
+	var names, alike []string
+	for _, t := range types {
+		names = append(names, t.Name)
+		if sharesWord(t.Name, name) {
+			alike = append(alike, t.Name)
+		}
+	}
+	if len(alike) > 0 {
+		return "one of: " + meant.List(alike, "or")
+	}
+	return meant.Among(name, names, "there are: ")
+}
+
+// sharesWord reports whether a type's name has a word of another, seams and hems
+// themselves apart.
+func sharesWord(name, other string) bool {
+	own := strings.Split(name, "-")
+	return slices.ContainsFunc(strings.Split(slug(other), "-"), func(w string) bool {
+		return len(w) > 3 && w != "seam" && w != "edge" && w != "hems" && slices.Contains(own, w)
+	})
 }
 
 func slug(s string) string {

@@ -1,6 +1,7 @@
 package trade
 
 import (
+	"cmp"
 	"errors"
 	"strings"
 	"testing"
@@ -8,6 +9,7 @@ import (
 	"gopkg.in/yaml.v3"
 
 	"hembook/internal/fault"
+	"hembook/internal/meant"
 )
 
 const ownSeam = `
@@ -117,10 +119,43 @@ func TestAllFaultsAtOnce(t *testing.T) {
 
 func TestNearestSeamType(t *testing.T) {
 	for word, want := range map[string]string{
-		"frensh": "french", "run-and-fell seam": "flat-felled", "baby hem": "rolled-hem", "bias-faced": "bias-faced-hem", "zzzzzzzz": "",
+		"frensh": "french", "run-and-fell seam": "flat-felled", "baby hem": "rolled-hem", "bias-faced": "bias-faced-hem",
+		"felled": "flat-felled", "Jeans seam": "flat-felled", "pressed open": "plain", "shirt hem": "double-turned-hem", "zzzzzzzz": "",
 	} {
 		if got := NearestSeamType(SeamTypes(), word); got != want {
 			t.Errorf("%s: got %q, want %q", word, got, want)
+		}
+	}
+}
+
+// What makers say is asked of the kind it is said of: serging makes a seam or an
+// edge; and of a word that several types have all are named.
+func TestSaidOtherwise(t *testing.T) {
+	for _, c := range []struct {
+		kind       Kind
+		word, want string
+	}{
+		{Seam, "serged", `did you mean "overlocked"?`},
+		{Finish, "serged", `did you mean "overlocked-edge"?`},
+		{Seam, "lapped", "one of: lapped-turned or lapped-raw"},
+		{Finish, "binding", `did you mean "bound-edge"?`},
+	} {
+		of := OfKind(SeamTypes(), c.kind)
+		if got := cmp.Or(meant.Ask(NearestSeamType(of, c.word)), SeamTypesLike(of, c.word)); got != c.want {
+			t.Errorf("%s %s: got %q, want %q", c.kind, c.word, got, c.want)
+		}
+	}
+	stages := []string{"drafting", "mock-up", "fitting", "cutting", "sewing"}
+	for word, want := range map[string]string{
+		"toile": `did you mean "mock-up"?`, "Cutting out": `did you mean "cutting"?`, "sewin": `did you mean "sewing"?`, "crosswise": "one of: drafting, mock-up, fitting, cutting or sewing",
+	} {
+		if got := Meant(word, stages, "one of: "); got != want {
+			t.Errorf("%s: got %q, want %q", word, got, want)
+		}
+	}
+	for name := range said { // a type must be there; other words are of records
+		if _, ok := FindSeamType(SeamTypes(), name); !ok && strings.Contains(name, "-") && name != "mock-up" {
+			t.Errorf("no type is called %q", name)
 		}
 	}
 }
