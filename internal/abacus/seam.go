@@ -13,7 +13,6 @@ type seam struct {
 	record node
 	kind   seamType
 	sides  [2][]use
-	run    bool
 	names  map[string]float64 // the measures of its type
 	sum    [2]float64         // the lengths of the two sides, as sewn once
 	length float64            // the shorter
@@ -65,7 +64,7 @@ type finish struct {
 
 func (g *garment) makeSeams() {
 	for _, v := range seamsOf(g.build.get("seams")) {
-		s := &seam{name: v.name, record: v.node, run: v.get("run").yes(), strip: v.get("strip").text()}
+		s := &seam{name: v.name, record: v.node, strip: v.get("strip").text()}
 		s.slug = slug(s.name)
 		join := v.of("join").list()
 		for side := range s.sides {
@@ -183,9 +182,7 @@ func (s *seam) sew() {
 		}
 	}
 	switch {
-	case !s.run && !equal:
-		giveUp("the edges of %q occur unequally often", s.name)
-	case !s.run:
+	case equal && len(s.sides[0]) == 1 && len(s.sides[1]) == 1: // else they are sewn end to end
 		s.times = s.sides[0][0].n
 	case s.overlap().there():
 		s.times = 1

@@ -44,7 +44,7 @@ seams:
 		fmt.Fprintf(&b, "  shoulders %d: {join: [front %d.shoulder, back %d.shoulder], type: plain, ease: 6}\n", i, i, i)
 	}
 	b.WriteString(`  skirt seams: {join: [skirt.right, skirt.left], type: plain}
-  waist: {join: [[waistband.bottom], [skirt.waist]], run: true, overlap: 40, type: plain}
+  waist: {join: [[waistband.bottom], [skirt.waist]], overlap: 40, type: plain}
 finishes:
   hem: {of: skirt.hem, type: bias-faced-hem, strip: shell}
 levels: {waist: {width: 740}}

@@ -50,7 +50,7 @@ seams:
 `, 10, fault.Error, "side: one.right and two.left differ by 0 mm, you wrote an ease of 10 mm (300, 300)",
 			"change an edge, or leave ease: out"},
 		{"a run that is too short for its overlap", twoPanels + `seams:
-  side: {join: [[one.right], [two.left]], run: true, type: plain, overlap: 30}
+  side: {join: [[one.right], [two.left]], type: plain, overlap: 30}
 `, 10, fault.Error, "side: two.left is 30 mm longer than one.right after the overlap of 30 mm (300, 300)",
 			"change an edge, or leave overlap: out"},
 		{"gathers that do not add up", twoPanels + `seams:
@@ -58,10 +58,10 @@ seams:
 `, 10, fault.Error, "side: one.right is 300 mm; gathered 2 times it needs 400 mm",
 			"make the edges so, or write gather: 1.5"},
 		{"an overlap written of the shorter side", twoPanels + `seams:
-  side: {join: [[one.bottom], [two.right]], run: true, type: plain, overlap: 100}
+  side: {join: [[one.bottom], [two.right]], type: plain, overlap: 100}
 `, 10, fault.Error, "side: two.right is 200 mm longer than one.bottom after the overlap of 100 mm (300, 200)", "write the edge that overlaps first"},
 		{"an overlap of which a little is short", twoPanels + `seams:
-  side: {join: [[one.right], [two.bottom]], run: true, type: plain, overlap: 90}
+  side: {join: [[one.right], [two.bottom]], type: plain, overlap: 90}
 `, 10, fault.Error, "side: one.right is 10 mm longer than two.bottom after the overlap of 90 mm (300, 200)", "change an edge, or write overlap: 100"},
 		{"edges that occur unequally often", `
 cloth: {shell: linen}

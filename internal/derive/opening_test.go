@@ -26,7 +26,7 @@ pieces:
   tie: {of: shell, cut: 2, rectangle: [60, 300]}
 seams:
   sides: {join: [panel.left, panel.right], type: plain}
-  waist: {join: [[band.bottom], [panel.top]], run: true, overlap: 30, type: plain-to-one-side}
+  waist: {join: [[band.bottom], [panel.top]], overlap: 30, type: plain-to-one-side}
   band top: {join: [band.top, band facing.top], type: enclosed, allowance: 15}
 finishes:
   hem: {of: panel.hem, type: double-turned-hem, depth: 20}

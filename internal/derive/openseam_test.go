@@ -24,7 +24,7 @@ pieces:
 seams:
   sides: {join: [bodice.right, bodice.right], type: plain}
   skirt seams: {join: [skirt.left, skirt.right], type: plain}
-  waist: {join: [bodice.bottom, skirt.top], run: true, type: plain}
+  waist: {join: [bodice.bottom, skirt.top], type: plain}
 notions:
   zip: {length: LENGTH, edge: EDGE, where: back}
 `

@@ -124,7 +124,7 @@ pieces:
   skirt: {of: shell, circle: {share: ` + s.turns + `, waist: ` + l(4*w-4*s.dart) + `, length: ` + l(s.length) + `, panels: 2}, edges: {hem: {level: hem}}}
 seams:
   sides: {join: [front.side, back.side], type: french, first: ` + l(6) + `, second: ` + l(9) + `, trim: ` + l(3) + `}
-  waist: {join: [[front.waist, back.waist], [skirt.waist]], run: true, type: plain, allowance: ` + l(15) + `}
+  waist: {join: [[front.waist, back.waist], [skirt.waist]], type: plain, allowance: ` + l(15) + `}
 finishes:
   hem: {of: skirt.hem, type: single-turned-hem, depth: ` + l(20) + `, edge: ` + l(5) + `}
 notions: {hooks: {over: ` + l(120) + `, every: ` + l(20) + `}}

@@ -89,8 +89,8 @@ pieces:
   band: {of: shell, rectangle: [430, 60]}
 seams:
   sides: {join: [front.side, back.side], type: plain}
-  armholes: {join: [[front.armhole, back.armhole], [sleeve.top]], run: true, type: plain, ease: 6}
-  waist: {join: [[band.bottom], [front.waist, back.waist]], run: true, type: plain, overlap: 30}
+  armholes: {join: [[front.armhole, back.armhole], [sleeve.top]], type: plain, ease: 6}
+  waist: {join: [[band.bottom], [front.waist, back.waist]], type: plain, overlap: 30}
 `)
 	g.is(t, 1e-9, map[string]float64{
 		"seam.sides.total":         4 * 0.05, // left and right, in shell and in lining

@@ -22,7 +22,7 @@ pieces:
       centre: {to: [0, 0], fold: true}
     notches: {lower: {at: AT NAME}}
   yoke: {of: shell, cut: 1, rectangle: [300, 50], notches: {top: [{at: 70}, {at: 231}]}}
-seams: {waist: {join: JOIN, type: plain, run: true}}
+seams: {waist: {join: JOIN, type: plain}}
 `
 
 func unequal(t *testing.T, at, name, join string) *Garment {

@@ -51,7 +51,7 @@ func TestLetOutWithheld(t *testing.T) {
 		{"band at the waist", func(s string) string {
 			s = strings.ReplaceAll(s, "levels: {hip: 400}", "edges: {top: {level: waist}}")
 			s = strings.Replace(s, "seams:\n", "  band: {of: shell, cut: 1, rectangle: [800, 40]}\nseams:\n", 1)
-			return s + "  waist: {join: [[front.top, back.top], [band.bottom]], run: true, type: plain}\n"
+			return s + "  waist: {join: [[front.top, back.top], [band.bottom]], type: plain}\n"
 		}, "waist", 0, ""},
 		{"lining", func(s string) string {
 			s = strings.Replace(s, "{shell: linen}", "{shell: linen, lining: linen}", 1)
@@ -65,7 +65,7 @@ func TestLetOutWithheld(t *testing.T) {
 		{"a corner with another seam", func(s string) string {
 			s = strings.ReplaceAll(s, "hip: 400", "hip: 599")
 			s = strings.Replace(s, "seams:\n", "  band: {of: shell, cut: 1, rectangle: [800, 40]}\nseams:\n", 1)
-			return s + "  waist: {join: [[front.top, back.top], [band.bottom]], run: true, type: plain}\n"
+			return s + "  waist: {join: [[front.top, back.top], [band.bottom]], type: plain}\n"
 		}, "hip", 0, "corner of front"},
 	} {
 		g := deriveClean(t, roomWith(t), c.change(plainSkirt))

@@ -47,7 +47,7 @@ seams:
   sides: {join: [front.side, back.side], type: french, first: 6, second: 9, trim: 3}
   centre back: {join: [back.centre, back.centre], type: plain}
   skirt seams: {join: [skirt.right, skirt.left], type: plain}
-  waist: {join: [[front.waist, back.waist], [skirt.waist]], run: true, type: plain}
+  waist: {join: [[front.waist, back.waist], [skirt.waist]], type: plain}
 finishes:
   hem: {of: skirt.hem, type: bias-faced-hem, seam: 8, cut: 40, strip: lining}
 levels: {waist: {overlap: 20}}

@@ -119,7 +119,7 @@ func planDarts(p *Piece, d *PieceDart) []sewn.Dart {
 
 func (w *work) planSeam(s *Seam) sewn.Seam {
 	r := s.Record
-	out := sewn.Seam{Name: s.anchor, Run: r.Run.V, Turns: s.turns(), Overlap: s.closure().V.MM()}
+	out := sewn.Seam{Name: s.anchor, Run: s.isRun(), Turns: s.turns(), Overlap: s.closure().V.MM()}
 	out.Full = r.Ease.Given() || r.Gather.Given() || len(r.Stretches) > 0
 	for i := range s.Sides {
 		var side []sewn.EdgeRef

@@ -62,9 +62,14 @@ func (w *work) meet(s *Seam, base string) {
 	w.compare(s, base, sides, why)
 }
 
-// isRun reports whether a seam joins edges that are sewn end to end.
+// isRun reports whether a seam joins edges that are sewn end to end: several on a
+// side, or one that occurs more often than the other.
 func (s *Seam) isRun() bool {
-	return s.Record.Run.V || len(s.Sides[0].Edges) > 1 || len(s.Sides[1].Edges) > 1
+	if len(s.Sides[0].Edges) != 1 || len(s.Sides[1].Edges) != 1 {
+		return true
+	}
+	a, b := s.Sides[0].Edges[0].Edge.Times, s.Sides[1].Edges[0].Edge.Times
+	return a != b && a > 0 && b > 0
 }
 
 // singleTimes counts how often a seam of single edges is sewn, and faults
@@ -81,29 +86,12 @@ func (w *work) singleTimes(s *Seam) (why string) {
 		return ""
 	}
 	if a.Times != b.Times {
-		if p, n := s.tooFew(); p != nil {
-			message, hint := s.tooFewWords(p, n)
-			w.faults.Errorf(p.cutAt(), hint, "%s", message).Set(p.Record.At, "", "cut: "+strconv.Itoa(n))
-			return "its edges are not cut equally often"
-		}
-		hint, run := "cut both as often", w.meetAsRuns(a, b)
-		if run {
-			hint += ", or add run: true, for they meet sewn in a row"
-		}
-		f := w.faults.Errorf(s.Record.At, hint, "%s: %s is cut %s, but %s %s", s.Name, a.ref, times(a.Times), b.ref, times(b.Times))
-		if run {
-			s.seamWord(f, "run: true")
-		}
+		w.faults.Errorf(s.Record.At, "an edge on the fold is not sewn: name another", "%s: %s is cut %s, but %s %s",
+			s.Name, a.ref, times(a.Times), b.ref, times(b.Times))
 		return "its edges are not cut equally often"
 	}
 	s.Times = a.Times
 	return ""
-}
-
-// meetAsRuns reports whether two edges are equally long where all that are cut of
-// them are sewn in a row.
-func (w *work) meetAsRuns(a, b *PieceEdge) bool {
-	return math.Abs(a.sewn*float64(a.Times)-b.sewn*float64(b.Times)) <= w.t.usual.tolerance.V+1e-6
 }
 
 func times(n int) string {
@@ -302,11 +290,21 @@ func (w *work) differ(s *Seam, base string, a, b float64, why string) {
 			return
 		}
 		hint, line := w.meetHint(s, a, b, tol.V)
-		f := w.faults.Errorf(r.At, hint, "%s: %s", s.Name, s.apart(a, b, d, m.after))
+		f := w.faults.Errorf(r.At, hint, "%s: %s%s", s.Name, s.apart(a, b, d, m.after), s.inARow())
 		if line != "" {
 			s.seamWord(f, line)
 		}
 	}
+}
+
+// inARow says how often the edges of a seam occur, where one of each is named and
+// they occur unequally often; "" for others.
+func (s *Seam) inARow() string {
+	if !s.isRun() || len(s.Sides[0].Edges) != 1 || len(s.Sides[1].Edges) != 1 {
+		return ""
+	}
+	a, b := s.Sides[0].Edges[0].Edge, s.Sides[1].Edges[0].Edge
+	return fmt.Sprintf("; %s is there %s, %s %s", a.ref, times(a.Times), b.ref, times(b.Times))
 }
 
 // apart says by how much the edges of a seam do not meet.

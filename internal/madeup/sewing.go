@@ -115,7 +115,7 @@ func (g *maker) writeSeams() {
 			if second != "" && (g.level[second] == "" || g.level[second] != g.level[b]) {
 				a += ", " + second
 			}
-			lines = append(lines, fmt.Sprintf("%s: {join: [[%s], [%s]], run: true, %s}", name, a, b, g.sewn()))
+			lines = append(lines, fmt.Sprintf("%s: {join: [[%s], [%s]], %s}", name, a, b, g.sewn()))
 		case p.occurs%2 == 0 && g.chance(12):
 			lines = append(lines, fmt.Sprintf("%s: {join: [%s, %s], %s}", name, a, a, g.sewn()))
 		default:

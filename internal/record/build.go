@@ -297,7 +297,6 @@ type Seam struct {
 	Name      Text            `yaml:",key" many:"seams" was:"name"`
 	Join      []List[EdgeRef] `yaml:"join" must:"yes" short:"list" about:"the two sides: piece.edge each, a part of one as front.rise from waist to notch, or a list of edges sewn end to end" eg:"[front.side, back.side]"`
 	Type      Text            `yaml:"type" about:"a seam type of the trade tables or of the workroom; else plain" eg:"french"`
-	Run       Flag            `yaml:"run" about:"the edges of each side are sewn end to end: whole runs are compared. A side of several edges is sewn so by itself"`
 	Overlap   Length          `yaml:"overlap" min:"0" seldom:"250" about:"how much longer the first side is meant to be, for a closure"`
 	Ease      Length          `yaml:"ease" seldom:"120" about:"how much longer one side is meant to be, eased in without gathers"`
 	Gather    Turns           `yaml:"gather" min:"1" max:"6" about:"fullness: longer side ÷ shorter side, gathered or pleated in"`

@@ -52,6 +52,7 @@ func (k *structKind) yetTo(d *decoder, each pair) bool {
 // gone are words that are needed no more, by the group they stood in, with what
 // is written in their place.
 var gone = map[reflect.Type]map[string]string{
+	reflect.TypeFor[Seam]():    {"run": "edges that occur unequally often, and several on a side, are sewn end to end by themselves: leave it out"},
 	reflect.TypeFor[Step]():    {"id": "a step is called by its name, or by the first words of it"},
 	reflect.TypeFor[Fitting](): {"round": "rounds are numbered by their order: leave it out"},
 	reflect.TypeFor[Build](): {

@@ -204,11 +204,11 @@ func (k *structKind) readPairs(d *decoder, pairs []pair, at fault.Pos, into refl
 			if k.yetTo(d, each) {
 				continue
 			}
-			if p.rest >= 0 && !p.isOld(each) {
+			if p.rest >= 0 && !p.isOld(each) && gone[k.t][each.key.V] == "" {
 				rest = append(rest, each)
 				continue
 			}
-			if p.rest >= 0 {
+			if p.rest >= 0 && p.isOld(each) {
 				v := into.Field(p.rest)
 				kindOf(v.Type()).read(d, each.value, v, limits{})
 				continue
