@@ -52,7 +52,14 @@ notions: {zip: {length: 400, weight: 10 g, price: 4 EUR}, boning: {in: [sides 0]
 work:
 `)
 	for i := range 20 {
-		fmt.Fprintf(&b, "  s%d: {takes: 50 min, stage: sewing, sews: [sides %d]}\n", i, i%4)
+		sews := ""
+		switch {
+		case i < 4:
+			sews = fmt.Sprintf(", sews: [sides %d, shoulders %d]", i, i)
+		case i == 4:
+			sews = ", sews: [skirt seams, waist, hem]"
+		}
+		fmt.Fprintf(&b, "  s%d: {takes: 50 min%s}\n", i, sews)
 	}
 	b.WriteString("journal:\n")
 	for i := range 20 {
