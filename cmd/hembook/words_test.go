@@ -65,21 +65,34 @@ func TestWordsPageIsFresh(t *testing.T) {
 func wordTables(kind record.FileKind) string {
 	var b strings.Builder
 	fmt.Fprintf(&b, "\n## %s\n\nIn `%s`.\n", strings.ToUpper(kind.Name[:1])+kind.Name[1:], kind.Where)
-	group := ""
-	for _, w := range record.Words(kind.Name) {
+	group, words := "", record.Words(kind.Name)
+	shown := map[string]bool{} // groups that have an example
+	for _, w := range words {
+		shown[w.Group] = shown[w.Group] || w.Example != ""
+	}
+	for _, w := range words {
 		if w.Group != group {
 			group = w.Group
 			if group != kind.Name {
 				fmt.Fprintf(&b, "\n### %s: under `%s`\n", kind.Name, group)
 			}
-			b.WriteString("\n| word | meaning | as |\n|---|---|---|\n")
+			b.WriteString("\n" + wordCells(shown[group], "word", "meaning", "as") + wordCells(shown[group], "---", "---", "---"))
 		}
-		b.WriteString(wordRow(w))
+		b.WriteString(wordRow(w, shown[group]))
 	}
 	return b.String()
 }
 
-func wordRow(w record.Word) string {
+// wordCells are cells of a table: without the third where no word of it has an
+// example.
+func wordCells(shown bool, word, meaning, as string) string {
+	if !shown {
+		return fmt.Sprintf("| %s | %s |\n", word, meaning)
+	}
+	return fmt.Sprintf("| %s | %s | %s |\n", word, meaning, as)
+}
+
+func wordRow(w record.Word, shown bool) string {
 	star := ""
 	if w.Must {
 		star = " \\*"
@@ -92,5 +105,5 @@ func wordRow(w record.Word) string {
 	if w.Example != "" {
 		eg = "`" + w.Example + "`"
 	}
-	return fmt.Sprintf("| `%s`%s | %s | %s |\n", w.Key, star, strings.ReplaceAll(about, "|", "\\|"), eg)
+	return wordCells(shown, "`"+w.Key+"`"+star, strings.ReplaceAll(about, "|", "\\|"), eg)
 }
