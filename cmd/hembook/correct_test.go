@@ -25,7 +25,6 @@ var onlyHers = map[string]string{
 	"^write (its|more of its)":    "asks for her words",
 	"outline:, like:":             "asks which form the piece has",
 	"^write a (name|length): ":    "asks for a name or a length of hers",
-	"^did you mean 75 mm":         "a phrase says where in it the trouble is, and not yet what was meant",
 	"it draws: ":                  "asks which of them",
 	"where it is public":          "the value is private, and no proposal holds it",
 	"at least what must be there": "asks for the whole record",

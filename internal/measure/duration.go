@@ -3,9 +3,12 @@ package measure
 import (
 	"errors"
 	"math/big"
+	"slices"
 	"strings"
 	"time"
 	"unicode/utf8"
+
+	"hembook/internal/fault"
 )
 
 // longestDuration is the longest time that is read from text, 100 years.
@@ -24,7 +27,7 @@ func ParseDuration(text string) (time.Duration, error) {
 		num, den := p.unit.Factor()
 		sum.Add(sum, p.rat().Mul(p.rat(), big.NewRat(num*int64(time.Minute), den)))
 		if sum.Cmp(big.NewRat(int64(longestDuration), 1)) > 0 {
-			return fault(text, p.from, p.to, "the time is longer than 100 years", "is the unit right?")
+			return wrongAt(text, p.from, "the time is longer than 100 years", "is the unit right?")
 		}
 		return nil
 	})
@@ -49,10 +52,10 @@ func parseClock(text string, colon int) (time.Duration, error) {
 	m, okM := smallNumber(minutes, 2)
 	switch {
 	case !okH || !okM || len(minutes) != 2:
-		return 0, fault(text, 0, len(text), "a colon in a time parts hours and two figures of minutes",
+		return 0, wrongAt(text, 0, "a colon in a time parts hours and two figures of minutes",
 			"write 1:20, or 1 h 20 min")
 	case m > 59:
-		return 0, fault(text, colon+1, len(strings.TrimRight(text, " ")), "more than 59 minutes after the colon",
+		return 0, wrongAt(text, colon+1, "more than 59 minutes after the colon",
 			"write it like 1 h 20 min")
 	}
 	return time.Duration(h)*time.Hour + time.Duration(m)*time.Minute, nil
@@ -73,15 +76,16 @@ func smallNumber(text string, most int) (int64, bool) {
 	return n, true
 }
 
-// within returns a parse error of a stretch of text as one of the whole; the
+// within moves what is wrong with a stretch of text to its place in the whole; the
 // stretch starts at a byte offset.
 func within(err error, text string, from int) error {
-	var e *ParseError
-	if !errors.As(err, &e) {
+	list, ok := errors.AsType[fault.List](err)
+	if !ok {
 		return err
 	}
-	moved := *e
-	moved.Text = text
-	moved.Offset += utf8.RuneCountInString(text[:from])
-	return &moved
+	moved := slices.Clone(list)
+	for i := range moved {
+		moved[i].At.Column += int32(utf8.RuneCountInString(text[:from]))
+	}
+	return moved
 }

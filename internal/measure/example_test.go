@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 
+	"hembook/internal/fault"
 	"hembook/internal/measure"
 )
 
@@ -19,13 +20,12 @@ func ExampleParseLength() {
 	// 3 ft 2 in = 965.2 mm
 }
 
-func ExampleParseError() {
+func ExampleParseLength_wrong() {
 	_, err := measure.ParseLength("5/8 inhc", measure.UnitMM)
-	var e *measure.ParseError
-	if errors.As(err, &e) {
-		fmt.Println(e.Text)
-		fmt.Printf("%*s^ %s\n", e.Offset, "", e.Message)
-		fmt.Println(e.Hint)
+	if wrong, ok := errors.AsType[fault.List](err); ok {
+		fmt.Println("5/8 inhc")
+		fmt.Printf("%*s %s\n", wrong[0].At.Column, "^", wrong[0].Message)
+		fmt.Println(wrong[0].Hint)
 	}
 	// Output:
 	// 5/8 inhc

@@ -5,50 +5,20 @@ import (
 	"unicode"
 	"unicode/utf8"
 
+	"hembook/internal/fault"
 	"hembook/internal/meant"
 )
 
-// A ParseError is one thing wrong with a text that should have been a
-// measure. Its parts are lower case without a full stop.
-type ParseError struct {
-	Text    string // the whole text as it was given
-	Offset  int    // characters of Text before the trouble
-	Span    int    // characters that are in trouble; 0 where something is missing
-	Message string // what is wrong
-	Hint    string // what was probably meant, or how to write it; may be empty
-	Meant   string // the whole text as it was probably meant, where that can be told
+// wrongAt is what is wrong with a text from one of its bytes on, as a [fault.List] of
+// one. Its column is that of the character in the text, from 1: whoever knows
+// where the text stands moves it there.
+func wrongAt(text string, from int, message, hint string) error {
+	return wrongAs(text, from, message, hint, "")
 }
 
-// instead notes what the characters in trouble were probably meant to be.
-func (e *ParseError) instead(meant string) *ParseError {
-	all := []rune(e.Text)
-	e.Meant = string(all[:e.Offset]) + meant + string(all[e.Offset+e.Span:])
-	return e
-}
-
-// whole notes what the whole text was probably meant to be.
-func (e *ParseError) whole(meant string) *ParseError {
-	e.Meant = meant
-	return e
-}
-
-// Error returns the message, with the hint after a semicolon.
-func (e *ParseError) Error() string {
-	if e.Hint == "" {
-		return e.Message
-	}
-	return e.Message + "; " + e.Hint
-}
-
-// fault returns the error for the bytes from..to of text.
-func fault(text string, from, to int, message, hint string) *ParseError {
-	return &ParseError{
-		Text:    text,
-		Offset:  utf8.RuneCountInString(text[:from]),
-		Span:    utf8.RuneCountInString(text[from:to]),
-		Message: message,
-		Hint:    hint,
-	}
+// wrongAs is as wrongAt, with the whole text as it was probably meant.
+func wrongAs(text string, from int, message, hint, meant string) error {
+	return fault.List{*fault.InText(utf8.RuneCountInString(text[:from]), message, hint).Whole(meant)}
 }
 
 // quote returns text in quotation marks, cut short if it is long.

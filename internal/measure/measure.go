@@ -5,7 +5,7 @@
 // It promises that a [Length] is exact for every whole nanometre, which covers
 // millimetres and every inch fraction down to 1/64; that text is either read
 // exactly (then rounded once, half away from zero) or refused with a
-// [ParseError] that says where, what is wrong and what was probably meant; and
+// [fault.List] that says where, what is wrong and what was probably meant; and
 // that the same value prints as the same bytes on every machine.
 //
 // It leaves out where a text came from (the record's business), how a value

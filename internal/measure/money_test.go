@@ -34,24 +34,24 @@ func TestParseMoney(t *testing.T) {
 func TestRefusalsOfMoney(t *testing.T) {
 	rows := []struct {
 		text          string
-		offset, span  int
+		offset        int
 		message, hint string
 	}{
-		{"", 0, 0, "no money given", ""},
-		{"18.50", 0, 5, "the amount has no currency", "write it like 18.50 EUR"},
-		{"18,50 EUR", 0, 5, "a comma inside a number", "write 18.50 EUR"},
-		{"$5", 0, 1, `"$" stands for several currencies`, "write the code of three letters, such as USD or AUD"},
-		{"5 EURO", 2, 4, `unknown currency "EURO"`, "did you mean EUR?"},
-		{"5 shells", 2, 6, `unknown currency "shells"`, "write the code of three letters, such as EUR, GBP or USD"},
-		{"-5 EUR", 0, 1, "money here cannot be negative", "leave out the minus"},
-		{"1/2 EUR", 0, 3, "money has no fractions", "write a decimal number"},
-		{"½ EUR", 0, 1, "money has no fractions", "write a decimal number"},
-		{"EUR", 3, 0, `no amount beside "EUR"`, "write it like 18.50 EUR"},
-		{"EUR 5 EUR", 6, 3, "two currencies beside one amount", "leave one out"},
+		{"", 0, "no money given", ""},
+		{"18.50", 0, "the amount has no currency", "write it like 18.50 EUR"},
+		{"18,50 EUR", 0, "a comma inside a number", "write 18.50 EUR"},
+		{"$5", 0, `"$" stands for several currencies`, "write the code of three letters, such as USD or AUD"},
+		{"5 EURO", 2, `unknown currency "EURO"`, "did you mean EUR?"},
+		{"5 shells", 2, `unknown currency "shells"`, "write the code of three letters, such as EUR, GBP or USD"},
+		{"-5 EUR", 0, "money here cannot be negative", "leave out the minus"},
+		{"1/2 EUR", 0, "money has no fractions", "write a decimal number"},
+		{"½ EUR", 0, "money has no fractions", "write a decimal number"},
+		{"EUR", 3, `no amount beside "EUR"`, "write it like 18.50 EUR"},
+		{"EUR 5 EUR", 6, "two currencies beside one amount", "leave one out"},
 	}
 	for _, row := range rows {
 		_, err := ParseMoney(row.text, "")
-		checkRefusal(t, err, &ParseError{Text: row.text, Offset: row.offset, Span: row.span, Message: row.message, Hint: row.hint})
+		checkRefusal(t, row.text, err, row.offset, row.message, row.hint)
 	}
 }
 
@@ -94,18 +94,22 @@ func TestMoneySums(t *testing.T) {
 }
 
 func TestAmountsThatAreNoPlainNumbers(t *testing.T) {
-	for _, row := range []ParseError{
-		{Text: "NaN", Offset: 0, Span: 3, Message: `"NaN" is not a plain number`, Hint: "write it in figures, as 12.5"},
-		{Text: "Inf EUR", Offset: 0, Span: 3, Message: `"Inf" is not a plain number`, Hint: "write it in figures, as 12.5"},
-		{Text: ".inf", Offset: 0, Span: 4, Message: `".inf" is not a plain number`, Hint: "write it in figures, as 12.5"},
-		{Text: "1e308 EUR", Offset: 0, Span: 5, Message: `"1e308" is not a plain number`, Hint: "write it in figures, as 12.5"},
-		{Text: "EUR 1_000", Offset: 4, Span: 5, Message: `"1_000" is not a plain number`, Hint: "write 1000"},
-		{Text: "0x10 EUR", Offset: 0, Span: 4, Message: `"0x10" is not a plain number`, Hint: "write it in figures, as 12.5"},
-		{Text: "-0 EUR", Offset: 0, Span: 2, Message: `"-0" is not a plain number`, Hint: "write 0 without the minus"},
-		{Text: "-5 EUR", Offset: 0, Span: 1, Message: "money here cannot be negative", Hint: "leave out the minus"},
+	for _, row := range []struct {
+		text          string
+		offset        int
+		message, hint string
+	}{
+		{"NaN", 0, `"NaN" is not a plain number`, "write it in figures, as 12.5"},
+		{"Inf EUR", 0, `"Inf" is not a plain number`, "write it in figures, as 12.5"},
+		{".inf", 0, `".inf" is not a plain number`, "write it in figures, as 12.5"},
+		{"1e308 EUR", 0, `"1e308" is not a plain number`, "write it in figures, as 12.5"},
+		{"EUR 1_000", 4, `"1_000" is not a plain number`, "write 1000"},
+		{"0x10 EUR", 0, `"0x10" is not a plain number`, "write it in figures, as 12.5"},
+		{"-0 EUR", 0, `"-0" is not a plain number`, "write 0 without the minus"},
+		{"-5 EUR", 0, "money here cannot be negative", "leave out the minus"},
 	} {
-		_, err := ParseMoney(row.Text, "EUR")
-		checkRefusal(t, err, &row)
+		_, err := ParseMoney(row.text, "EUR")
+		checkRefusal(t, row.text, err, row.offset, row.message, row.hint)
 	}
 }
 

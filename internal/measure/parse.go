@@ -67,7 +67,7 @@ func (s *scanner) part(bare Unit) (part, error) {
 		p.bare = true
 		if bare == NoUnit {
 			hint, meant := withUnit(s.text[n.from:n.to], s.want, s.last)
-			return p, fault(s.text, n.from, n.to, "the number has no unit", hint).instead(meant)
+			return p, wrongAs(s.text, n.from, "the number has no unit", hint, s.text[:n.from]+meant+s.text[n.to:])
 		}
 		return p, nil
 	}
@@ -78,12 +78,11 @@ func (s *scanner) part(bare Unit) (part, error) {
 		return p, s.unknownUnit(p, word)
 	case p.unit.Dimension() != s.want:
 		hint, meant := wrongKind(s.text[n.from:n.to], p, s.want)
-		bad := fault(s.text, p.unitFrom, p.to,
-			p.unit.Symbol()+" is a unit of "+p.unit.Dimension().String()+", and here "+article(s.want)+" is wanted", hint)
 		if meant != "" {
-			bad.whole(s.text[:n.from] + meant + s.text[p.to:])
+			meant = s.text[:n.from] + meant + s.text[p.to:]
 		}
-		return p, bad
+		return p, wrongAs(s.text, p.unitFrom,
+			p.unit.Symbol()+" is a unit of "+p.unit.Dimension().String()+", and here "+article(s.want)+" is wanted", hint, meant)
 	}
 	return p, nil
 }
@@ -129,15 +128,15 @@ func (s *scanner) unknownUnit(p part, word string) error {
 	first, rest, spaced := strings.Cut(word, " ")
 	if u := lookUp(first); spaced && u.Dimension() == s.want {
 		from := p.to - len(strings.TrimLeft(rest, " "))
-		return fault(s.text, from, p.to, quote(s.text[from:p.to])+" stands after the unit", "leave it out").whole(strings.TrimSpace(s.text[:from] + s.text[p.to:]))
+		return wrongAs(s.text, from, quote(s.text[from:p.to])+" stands after the unit", "leave it out", strings.TrimSpace(s.text[:from]+s.text[p.to:]))
 	}
-	bad := fault(s.text, p.unitFrom, p.to, "unknown unit "+quote(word), writeIn(s.want))
+	hint, meant := writeIn(s.want), ""
 	if u := nearest(word, s.want); u != "" {
 		number := s.text[p.from:p.ratio.to]
-		bad.Hint = "did you mean " + number + " " + u + "?"
-		bad.whole(s.text[:p.from] + number + " " + u + s.text[p.to:])
+		hint = "did you mean " + number + " " + u + "?"
+		meant = s.text[:p.from] + number + " " + u + s.text[p.to:]
 	}
-	return bad
+	return wrongAs(s.text, p.unitFrom, "unknown unit "+quote(word), hint, meant)
 }
 
 // parts reads a sign and one or more parts, largest unit first, and hands
@@ -145,7 +144,7 @@ func (s *scanner) unknownUnit(p part, word string) error {
 func (s *scanner) parts(bare Unit, signed bool, add func(part) error) (negative bool, err error) {
 	s.skipSpace()
 	if s.done() {
-		return false, fault(s.text, 0, len(s.text), "no "+s.want.String()+" given", "")
+		return false, wrongAt(s.text, 0, "no "+s.want.String()+" given", "")
 	}
 	from := s.at
 	negative, given := s.sign()
@@ -175,7 +174,7 @@ func (s *scanner) parts(bare Unit, signed bool, add func(part) error) (negative 
 		return negative, s.minusNothing(from)
 	}
 	if negative && !signed {
-		return negative, fault(s.text, from, s.at, article(s.want)+" here cannot be negative", "leave out the minus").whole(strings.TrimLeft(s.text, " -–"+minusSign))
+		return negative, wrongAs(s.text, from, article(s.want)+" here cannot be negative", "leave out the minus", strings.TrimLeft(s.text, " -–"+minusSign))
 	}
 	return negative, nil
 }
@@ -185,11 +184,11 @@ func (s *scanner) follows(p, q part) error {
 	a, b := p.unit.fact(), q.unit.fact()
 	switch {
 	case !s.compound():
-		return fault(s.text, q.from, q.to, "one "+s.want.String()+" is one value, and here are two", "")
+		return wrongAt(s.text, q.from, "one "+s.want.String()+" is one value, and here are two", "")
 	case a.system != b.system:
-		return fault(s.text, p.from, q.to, "metric and imperial units in one "+s.want.String(), "write it in one of them")
+		return wrongAt(s.text, p.from, "metric and imperial units in one "+s.want.String(), "write it in one of them")
 	case float64(a.num)/float64(a.den) <= float64(b.num)/float64(b.den):
-		return fault(s.text, q.unitFrom, q.to, b.symbol+" cannot follow "+a.symbol, "write the larger unit first, each once")
+		return wrongAt(s.text, q.unitFrom, b.symbol+" cannot follow "+a.symbol, "write the larger unit first, each once")
 	}
 	return nil
 }
@@ -206,7 +205,7 @@ const LongestParsed = 1_000_000 * Metre
 // ParseLength reads a length such as "15", "1.5 cm", `5/8"`, "1 1/4 yd" or
 // "3 ft 2 in". A number without a unit is in the bare unit; with NoUnit it is
 // refused. Each number is rounded to the nearest nanometre, half away from
-// zero. A negative length is refused. Errors are of type *[ParseError].
+// zero. A negative length is refused. Errors are of type [fault.List].
 func ParseLength(text string, bare Unit) (Length, error) {
 	return parseLength(text, bare, false)
 }
@@ -223,7 +222,7 @@ func parseLength(text string, bare Unit, signed bool) (Length, error) {
 		nm, ok := p.nanometres()
 		sum += nm
 		if !ok || sum > uint64(LongestParsed) {
-			return fault(text, p.from, p.to, "the length is too large to be one", "is the unit right?")
+			return wrongAt(text, p.from, "the length is too large to be one", "is the unit right?")
 		}
 		return nil
 	})
@@ -266,7 +265,7 @@ func parseQuantity(text string, dim Dimension, bare Unit, signed bool) (Quantity
 		base = baseUnit(p.unit.Dimension())
 		value := p.rat()
 		if value.Cmp(big.NewRat(largestParsed, 1)) > 0 {
-			return fault(text, p.from, p.to, "the number is too large to be "+article(dim), "is the unit right?")
+			return wrongAt(text, p.from, "the number is too large to be "+article(dim), "is the unit right?")
 		}
 		num, den := p.unit.Factor()
 		sum.Add(sum, value.Mul(value, big.NewRat(num, den)))

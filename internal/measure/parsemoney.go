@@ -31,7 +31,7 @@ func ParseMoney(text, defaultCurrency string) (Money, error) {
 	s := scanner{text: text, want: MoneyDim}
 	s.skipSpace()
 	if s.done() {
-		return Money{}, fault(text, 0, len(text), "no money given", "")
+		return Money{}, wrongAt(text, 0, "no money given", "")
 	}
 	before, from := s.currencyWord(), s.at
 	if word := strings.ToLower(before); word == "nan" || word == "inf" || word == "infinity" {
@@ -40,7 +40,7 @@ func ParseMoney(text, defaultCurrency string) (Money, error) {
 	}
 	s.skipSpace()
 	if before != "" && s.done() {
-		return Money{}, fault(text, s.at, s.at, "no amount beside "+quote(before), "write it like 18.50 EUR")
+		return Money{}, wrongAt(text, s.at, "no amount beside "+quote(before), "write it like 18.50 EUR")
 	}
 	if from := s.at; s.dash() > 0 {
 		s.at += s.dash()
@@ -49,14 +49,14 @@ func ParseMoney(text, defaultCurrency string) (Money, error) {
 			return Money{}, s.minusNothing(from)
 		}
 		s.at = from
-		return Money{}, fault(text, from, from+s.dash(), "money here cannot be negative", "leave out the minus")
+		return Money{}, wrongAt(text, from, "money here cannot be negative", "leave out the minus")
 	}
 	n, err := s.number()
 	if err != nil {
 		return Money{}, err
 	}
 	if n.fraction {
-		return Money{}, fault(text, n.from, n.to, "money has no fractions", "write a decimal number")
+		return Money{}, wrongAt(text, n.from, "money has no fractions", "write a decimal number")
 	}
 	s.skipSpace()
 	at := s.at
@@ -86,9 +86,9 @@ func (s *scanner) currency(before, after string, beforeAt, afterAt int, fallback
 	word, at := before, beforeAt
 	switch {
 	case before != "" && after != "":
-		return "", fault(s.text, afterAt, afterAt+len(after), "two currencies beside one amount", "leave one out")
+		return "", wrongAt(s.text, afterAt, "two currencies beside one amount", "leave one out")
 	case before == "" && after == "" && fallback == "":
-		return "", fault(s.text, 0, len(s.text), "the amount has no currency", "write it like 18.50 EUR")
+		return "", wrongAt(s.text, 0, "the amount has no currency", "write it like 18.50 EUR")
 	case before == "" && after == "":
 		return fallback, nil
 	case before == "":
@@ -110,15 +110,14 @@ func (s *scanner) currencyOf(word string, at int, fallback string) (string, erro
 		if slices.Contains(codes, fallback) {
 			return fallback, nil
 		}
-		return "", fault(s.text, at, at+len(word), quote(word)+" stands for several currencies",
+		return "", wrongAt(s.text, at, quote(word)+" stands for several currencies",
 			write+codes[0]+" or "+codes[1])
 	}
-	bad := fault(s.text, at, at+len(word), "unknown currency "+quote(word), write+"EUR, GBP or USD")
+	hint, whole := write+"EUR, GBP or USD", ""
 	if code := meant.Nearest(word, append([]string{fallback}, oftenMeant...)); code != "" {
-		bad.Hint = "did you mean " + code + "?"
-		bad.instead(code)
+		hint, whole = "did you mean "+code+"?", s.text[:at]+code+s.text[at+len(word):]
 	}
-	return "", bad
+	return "", wrongAs(s.text, at, "unknown currency "+quote(word), hint, whole)
 }
 
 // pow10Of returns the power of ten that n is.

@@ -17,7 +17,7 @@ func ParseRatio(text string) (Quantity, error) {
 		return Quantity{}, within(err, text, len(before)+1)
 	}
 	if bottom.Number == 0 {
-		return Quantity{}, fault(text, len(before)+1, len(text), "a ratio to 0", "")
+		return Quantity{}, wrongAt(text, len(before)+1, "a ratio to 0", "")
 	}
 	return Quantity{Number: top.Number / bottom.Number, Unit: UnitRatio}, nil
 }

@@ -23,15 +23,15 @@ func (s *scanner) afterNumber(n *ratio) error {
 	case c == ',' && isDigit(next):
 		return s.comma(n)
 	case c == '.' && (next == '.' || isDigit(next)):
-		return fault(s.text, start, start+1, "two decimal points in one number", "")
+		return wrongAt(s.text, start, "two decimal points in one number", "")
 	case c == '.' && !isUnitLetter(next):
-		return fault(s.text, start, start+1, "a decimal point with nothing after it", "write "+s.instead(start, start+1, ""))
+		return wrongAt(s.text, start, "a decimal point with nothing after it", "write "+s.instead(start, start+1, ""))
 	case s.slash() > 0 && (isDigit(s.ahead(s.slash())) || n.den > 1):
-		return fault(s.text, n.from, start+s.slash(), "a fraction is made of two whole numbers",
+		return wrongAt(s.text, n.from, "a fraction is made of two whole numbers",
 			"write it like 5/8, or as a decimal number")
 	}
 	if _, _, width := s.vulgar(); width > 0 {
-		return fault(s.text, n.from, start+width, "two fractions in a row", "")
+		return wrongAt(s.text, n.from, "two fractions in a row", "")
 	}
 	return s.rangeOrTwo(n)
 }
@@ -65,17 +65,17 @@ func (s *scanner) notShown(from int) error {
 		end++
 	}
 	word := s.text[from:end]
-	bad := fault(s.text, from, end, quote(word)+" is "+notShownBy(s.want), "write it in figures, as 12.5")
+	hint, meant := "write it in figures, as 12.5", ""
 	if plain := strings.ReplaceAll(word, "_", ""); strings.Trim(plain, "0123456789.") == "" {
-		bad.Hint = "write " + clip(plain)
-		bad.instead(plain)
+		hint, meant = "write "+clip(plain), s.text[:from]+plain+s.text[end:]
 	}
-	return bad
+	return wrongAs(s.text, from, quote(word)+" is "+notShownBy(s.want), hint, meant)
 }
 
 // minusNothing refuses 0 with a minus before it, from a place to the one at hand.
 func (s *scanner) minusNothing(from int) error {
-	return fault(s.text, from, s.at, quote(strings.TrimSpace(s.text[from:s.at]))+" is "+notShownBy(s.want), "write 0 without the minus").instead("0")
+	return wrongAs(s.text, from, quote(strings.TrimSpace(s.text[from:s.at]))+" is "+notShownBy(s.want), "write 0 without the minus",
+		s.text[:from]+"0"+s.text[s.at:])
 }
 
 // notShownBy says where a number of a dimension would be read off.
@@ -108,12 +108,12 @@ func (s *scanner) rangeOrTwo(n *ratio) error {
 	case end == second:
 		return nil
 	case dash > 0:
-		return fault(s.text, n.from, end, "a range where one value belongs", "write one number")
+		return wrongAt(s.text, n.from, "a range where one value belongs", "write one number")
 	case end-second == 3 && start-n.from <= 3 && n.den == 1:
 		joined := s.instead(start, second, "")
-		return fault(s.text, n.from, end, "two numbers in a row", "write "+joined+" without the space").whole(joined)
+		return wrongAs(s.text, n.from, "two numbers in a row", "write "+joined+" without the space", joined)
 	}
-	return fault(s.text, n.from, end, "two numbers in a row", "give the first a unit, or write a fraction like 1 1/4")
+	return wrongAt(s.text, n.from, "two numbers in a row", "give the first a unit, or write a fraction like 1 1/4")
 }
 
 // dash returns the width of a hyphen, en dash or minus.
@@ -136,27 +136,29 @@ func (s *scanner) comma(n *ratio) error {
 	if s.at-start == 4 && n.den == 1 {
 		hint += ", or " + s.instead(start, start+1, "") + " if the comma parts thousands"
 	}
-	return fault(s.text, n.from, s.at, "a comma inside a number", hint).whole(s.instead(start, start+1, "."))
+	return wrongAs(s.text, n.from, "a comma inside a number", hint, s.instead(start, start+1, "."))
 }
 
 // noNumber says why no number stands at hand.
 func (s *scanner) noNumber() error {
 	rest := s.text[s.at:]
 	if s.done() {
-		return fault(s.text, s.at, s.at, "no number", "")
+		return wrongAt(s.text, s.at, "no number", "")
 	}
-	r, width := utf8.DecodeRuneInString(rest)
+	r, _ := utf8.DecodeRuneInString(rest)
 	switch word := strings.ToLower(strings.TrimLeft(rest, ".")); {
 	case unicode.IsDigit(r):
-		return fault(s.text, s.at, s.at+width, "figures other than 0 to 9", "write "+quote(latinFigures(s.text))).whole(latinFigures(s.text))
+		latin := latinFigures(s.text)
+		return wrongAs(s.text, s.at, "figures other than 0 to 9", "write "+quote(latin), latin)
 	case strings.HasPrefix(word, "nan"), strings.HasPrefix(word, "inf"):
 		return s.notShown(s.at)
 	case r == ',' && len(rest) > 1 && isDigit(rest[1]):
-		return fault(s.text, s.at, s.at+1, "a comma inside a number", "write "+s.instead(s.at, s.at+1, "0.")).whole(s.instead(s.at, s.at+1, "0."))
+		meant := s.instead(s.at, s.at+1, "0.")
+		return wrongAs(s.text, s.at, "a comma inside a number", "write "+meant, meant)
 	case s.dash() > 0 || r == '+':
-		return fault(s.text, s.at, s.at+width, "a sign cannot stand here", "")
+		return wrongAt(s.text, s.at, "a sign cannot stand here", "")
 	case r == '.':
-		return fault(s.text, s.at, s.at+1, "a point without figures", "")
+		return wrongAt(s.text, s.at, "a point without figures", "")
 	}
 	return s.wordFirst()
 }
@@ -168,13 +170,13 @@ func (s *scanner) wordFirst() error {
 		end++
 	}
 	word := s.text[s.at:end]
-	bad := fault(s.text, s.at, end, "a number should stand where "+quote(word)+" does", "")
+	hint, meant := "", ""
 	rest := strings.TrimSpace(s.text[end:])
 	if u := lookUp(word); u != NoUnit && rest != "" && isDigit(rest[0]) && u.Symbol() != "" {
-		bad.Hint = "write the number first: " + quote(rest+" "+u.Symbol())
-		bad.whole(s.text[:s.at] + rest + " " + u.Symbol())
+		hint = "write the number first: " + quote(rest+" "+u.Symbol())
+		meant = s.text[:s.at] + rest + " " + u.Symbol()
 	}
-	return bad
+	return wrongAs(s.text, s.at, "a number should stand where "+quote(word)+" does", hint, meant)
 }
 
 // latinFigures returns text with the decimal digits of every script written

@@ -253,7 +253,7 @@ func (s *scanner) below(n *ratio, from, width int) error {
 	s.at += width
 	start := s.at
 	if !isDigit(s.peek()) {
-		return fault(s.text, from, s.at, "a fraction with nothing under its line", "write it like 5/8")
+		return wrongAt(s.text, from, "a fraction with nothing under its line", "write it like 5/8")
 	}
 	under := ratio{den: 1, from: s.at}
 	if _, err := s.whole(&under); err != nil {
@@ -261,11 +261,11 @@ func (s *scanner) below(n *ratio, from, width int) error {
 	}
 	switch {
 	case under.num == 0:
-		return fault(s.text, start, s.at, "a fraction cannot have 0 under its line", "")
+		return wrongAt(s.text, start, "a fraction cannot have 0 under its line", "")
 	case under.num >= pow10[mostFractionFigures] || n.num >= pow10[mostFractionFigures]:
-		return fault(s.text, from, s.at, "a fraction of too many figures", "write a decimal number")
+		return wrongAt(s.text, from, "a fraction of too many figures", "write a decimal number")
 	case s.peek() == '.' && isDigit(s.ahead(1)):
-		return fault(s.text, from, s.at, "a fraction is made of whole numbers", "write it like 5/8, or as a decimal number")
+		return wrongAt(s.text, from, "a fraction is made of whole numbers", "write it like 5/8, or as a decimal number")
 	}
 	n.den, n.fraction = under.num, true
 	return nil
@@ -274,7 +274,7 @@ func (s *scanner) below(n *ratio, from, width int) error {
 // add adds a proper fraction to n, a whole number.
 func (s *scanner) add(n *ratio, part ratio) error {
 	if part.num >= part.den {
-		return fault(s.text, part.from, s.at, "the fraction of a mixed number must be less than 1",
+		return wrongAt(s.text, part.from, "the fraction of a mixed number must be less than 1",
 			"was a figure mistyped?")
 	}
 	high, low := bits.Mul64(n.num, part.den)
@@ -290,5 +290,5 @@ func (s *scanner) tooManyFigures(from int) error {
 	for isDigit(s.peek()) || s.peek() == '.' {
 		s.at++
 	}
-	return fault(s.text, from, s.at, "the number has too many figures", "round it to what can be measured")
+	return wrongAt(s.text, from, "the number has too many figures", "round it to what can be measured")
 }

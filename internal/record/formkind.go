@@ -40,8 +40,7 @@ func readEdgeRef(d *decoder, n *yaml.Node) (EdgeRef, bool) {
 	}
 	l, bad := phrase.ReadLine(n.Value, d.bare)
 	if bad != nil {
-		at.Column += int32(columnShift(n, bad.Offset))
-		d.faults.Errorf(at, bad.Hint, "%s", bad.Message)
+		d.misread(n, at, bad)
 		return EdgeRef{}, false
 	}
 	dot := strings.LastIndex(l.Name, ".")

@@ -21,29 +21,16 @@ import (
 	"hembook/internal/trade"
 )
 
-// A trouble is why a scalar could not be read.
-type trouble struct {
-	offset  int // characters into the value
-	message string
-	hint    string
-	meant   string // the whole value as it was probably meant; may be empty
-}
-
-// instead says what the whole value was probably meant to be.
-func (t *trouble) instead(value string) *trouble {
-	t.meant = value
-	return t
-}
-
-func troublef(hint, format string, args ...any) *trouble {
-	return &trouble{message: fmt.Sprintf(format, args...), hint: hint}
+// wrongf is why a scalar could not be read, about the whole of it.
+func wrongf(hint, format string, args ...any) *fault.Fault {
+	return fault.InText(0, fmt.Sprintf(format, args...), hint)
 }
 
 // scalarKind reads a Val[T] from one scalar.
 type scalarKind[T any] struct {
 	what   string // "a length", with its article
 	eg     string // how one is written
-	parse  func(d *decoder, text string, lim limits) (T, *trouble)
+	parse  func(d *decoder, text string, lim limits) (T, *fault.Fault)
 	number func(T) float64 // for min and max; nil where they do not apply
 	unit   string          // unit of min and max, for messages
 	form   map[string]any  // its JSON Schema
@@ -72,15 +59,21 @@ func (k *scalarKind[T]) read(d *decoder, n *yaml.Node, into reflect.Value, lim l
 		bad = k.outside(n.Value, v, lim)
 	}
 	if bad != nil {
-		whole := at
-		at.Column += int32(columnShift(n, bad.offset))
-		d.faults.Errorf(at, bad.hint, "%s", bad.message).InsteadAt(whole, n.Value, bad.meant)
+		d.misread(n, at, bad)
 		return
 	}
 	*into.Addr().Interface().(*Val[T]) = Val[T]{v, at}
 	if lim.seldom != nil && k.number(v) > *lim.seldom {
 		d.seldom(at, k.number(v), *lim.seldom)
 	}
+}
+
+// misread tells what is wrong with a scalar that stands at a place, at the character
+// it is about.
+func (d *decoder) misread(n *yaml.Node, whole fault.Pos, bad *fault.Fault) {
+	at := whole
+	at.Column += int32(columnShift(n, bad.Offset()))
+	d.faults.Errorf(at, bad.Hint, "%s", bad.Message).InsteadAt(whole, n.Value, bad.Meant())
 }
 
 // columnShift moves a fault to the character it is about, where the scalar
@@ -95,22 +88,22 @@ func columnShift(n *yaml.Node, offset int) int {
 	return 0
 }
 
-func (k *scalarKind[T]) outside(text string, v T, lim limits) *trouble {
+func (k *scalarKind[T]) outside(text string, v T, lim limits) *fault.Fault {
 	if k.number == nil {
 		return nil
 	}
 	f := k.number(v)
 	switch {
 	case lim.min != nil && f < *lim.min && *lim.min == 0:
-		return troublef("write it without the minus sign", "%s cannot be negative here", k.what).instead(strings.TrimPrefix(text, "-"))
+		return wrongf("write it without the minus sign", "%s cannot be negative here", k.what).Whole(strings.TrimPrefix(text, "-"))
 	case lim.min != nil && f < *lim.min:
-		return troublef("", "%s must be at least %s%s here", k.what, trim(*lim.min), k.unit)
+		return wrongf("", "%s must be at least %s%s here", k.what, trim(*lim.min), k.unit)
 	case lim.max != nil && f > *lim.max:
 		most := trim(*lim.max) + k.unit
 		if k.unit == " mm" && *lim.max >= 10_000 {
 			most = trim(*lim.max/1000) + " m"
 		}
-		return troublef(k.tooLarge(lim), "%s must be at most %s here", k.what, most)
+		return wrongf(k.tooLarge(lim), "%s must be at most %s here", k.what, most)
 	}
 	return nil
 }
@@ -177,15 +170,15 @@ var scalarKinds = map[reflect.Type]kind{
 	reflect.TypeFor[FreeYAML]():      freeKind{},
 }
 
-func readText(_ *decoder, text string, lim limits) (string, *trouble) {
+func readText(_ *decoder, text string, lim limits) (string, *fault.Fault) {
 	if strings.TrimSpace(text) == "" {
-		return "", troublef("write its words, or take the line out", "this text is empty")
+		return "", wrongf("write its words, or take the line out", "this text is empty")
 	}
 	if lim.oneOf != nil && !slices.Contains(lim.oneOf, text) {
-		return "", troublef(trade.Meant(text, lim.oneOf, "one of: "), "%q is not a word known here", shorten(text)).instead(trade.Nearest(text, lim.oneOf))
+		return "", wrongf(trade.Meant(text, lim.oneOf, "one of: "), "%q is not a word known here", shorten(text)).Whole(trade.Nearest(text, lim.oneOf))
 	}
 	if i := strings.IndexFunc(text, isControl); i >= 0 {
-		return "", troublef("take it out; it cannot be seen or printed", "the text holds the control character %U", []rune(text[i:])[0])
+		return "", wrongf("take it out; it cannot be seen or printed", "the text holds the control character %U", []rune(text[i:])[0])
 	}
 	return text, nil
 }
@@ -194,24 +187,24 @@ func isControl(r rune) bool {
 	return r < ' ' && r != '\n' && r != '\t' && r != '\r' || r == 0x7f || r >= 0x80 && r < 0xa0 || r == 0x2028 || r == 0x2029
 }
 
-func readFlag(_ *decoder, text string, _ limits) (bool, *trouble) {
+func readFlag(_ *decoder, text string, _ limits) (bool, *fault.Fault) {
 	switch strings.ToLower(text) {
 	case "true":
 		return true, nil
 	case "false":
 		return false, nil
 	case "yes", "on", "y":
-		return false, troublef("write true", "%q is not true or false", text).instead("true")
+		return false, wrongf("write true", "%q is not true or false", text).Whole("true")
 	case "no", "off", "n":
-		return false, troublef("write false", "%q is not true or false", text).instead("false")
+		return false, wrongf("write false", "%q is not true or false", text).Whole("false")
 	}
-	return false, troublef("write true or false", "%q is not true or false", shorten(text))
+	return false, wrongf("write true or false", "%q is not true or false", shorten(text))
 }
 
-func readCount(_ *decoder, text string, _ limits) (int, *trouble) {
+func readCount(_ *decoder, text string, _ limits) (int, *fault.Fault) {
 	n, err := strconv.Atoi(text)
 	if err != nil || n > math.MaxInt32 || n < math.MinInt32 {
-		return 0, troublef("write digits alone, as 2", "%q is not a whole number", shorten(text))
+		return 0, wrongf("write digits alone, as 2", "%q is not a whole number", shorten(text))
 	}
 	return n, nil
 }
@@ -219,34 +212,33 @@ func readCount(_ *decoder, text string, _ limits) (int, *trouble) {
 // mostNumber bounds numbers without a unit; own choice, no source.
 const mostNumber = 1e9
 
-func readNumber(_ *decoder, text string, _ limits) (float64, *trouble) {
+func readNumber(_ *decoder, text string, _ limits) (float64, *fault.Fault) {
 	f, err := strconv.ParseFloat(text, 64)
 	word := strings.ToLower(strings.TrimLeft(text, "+-.")) // YAML writes .nan and -.inf
 	switch {
 	case strings.HasPrefix(word, "nan"), strings.HasPrefix(word, "inf"), f == 0 && math.Signbit(f),
 		!errors.Is(err, strconv.ErrSyntax) && strings.Trim(text, "+-0123456789.") != "":
-		return 0, troublef("write it in figures, as 1.5", "%q is not a plain number", shorten(text))
+		return 0, wrongf("write it in figures, as 1.5", "%q is not a plain number", shorten(text))
 	case err != nil:
-		return 0, troublef("write digits, with a point for decimals, as 1.5", "%q is not a number", shorten(text))
+		return 0, wrongf("write digits, with a point for decimals, as 1.5", "%q is not a number", shorten(text))
 	case math.Abs(f) > mostNumber:
-		return 0, troublef("", "%s is too large to be meant", shorten(text))
+		return 0, wrongf("", "%s is too large to be meant", shorten(text))
 	}
 	return f, nil
 }
 
-// fromMeasure turns the measure room's error into a placed trouble.
-func fromMeasure(err error) *trouble {
+// fromMeasure is what the room of measures finds wrong.
+func fromMeasure(err error) *fault.Fault {
 	if err == nil {
 		return nil
 	}
-	var p *measure.ParseError
-	if errors.As(err, &p) {
-		return &trouble{offset: p.Offset, message: p.Message, hint: p.Hint, meant: p.Meant}
+	if list, ok := errors.AsType[fault.List](err); ok && len(list) > 0 {
+		return &list[0]
 	}
-	return &trouble{message: err.Error()}
+	return wrongf("", "%s", err)
 }
 
-func readLength(d *decoder, text string, lim limits) (measure.Length, *trouble) {
+func readLength(d *decoder, text string, lim limits) (measure.Length, *fault.Fault) {
 	parse := measure.ParseLength
 	if lim.min == nil || *lim.min < 0 {
 		parse = measure.ParseSigned
@@ -257,7 +249,7 @@ func readLength(d *decoder, text string, lim limits) (measure.Length, *trouble) 
 	}
 	const most = 10 * 1000 * measure.Metre
 	if l.Abs() > most {
-		return 0, troublef("is the unit the right one?", "a length of more than 10 km is not for sewing")
+		return 0, wrongf("is the unit the right one?", "a length of more than 10 km is not for sewing")
 	}
 	return l, nil
 }
@@ -266,35 +258,31 @@ func readLength(d *decoder, text string, lim limits) (measure.Length, *trouble) 
 // length from a name.
 const wherePattern = `^\s*(\S.*\sfrom\s+)?\S.*$`
 
-func readWhere(d *decoder, text string, _ limits) (phrase.Where, *trouble) {
-	w, bad := phrase.ReadWhere(text, d.bare)
-	if bad != nil {
-		return w, &trouble{offset: bad.Offset, message: bad.Message, hint: bad.Hint}
-	}
-	return w, nil
+func readWhere(d *decoder, text string, _ limits) (phrase.Where, *fault.Fault) {
+	return phrase.ReadWhere(text, d.bare)
 }
 
-func readDuration(_ *decoder, text string, _ limits) (time.Duration, *trouble) {
+func readDuration(_ *decoder, text string, _ limits) (time.Duration, *fault.Fault) {
 	t, err := measure.ParseDuration(text)
 	return t, fromMeasure(err)
 }
 
-func readShare(_ *decoder, text string, lim limits) (Share, *trouble) {
+func readShare(_ *decoder, text string, lim limits) (Share, *fault.Fault) {
 	q, err := measure.ParsePercent(text)
 	if err != nil {
 		return 0, fromMeasure(err)
 	}
 	f := q.Number
 	if lim.max == nil && f > 100 {
-		return 0, troublef("", "a percentage must be at most 100 here")
+		return 0, wrongf("", "a percentage must be at most 100 here")
 	}
 	if lim.min == nil && f < 0 {
-		return 0, troublef("write it without the minus sign", "a percentage cannot be negative here")
+		return 0, wrongf("write it without the minus sign", "a percentage cannot be negative here")
 	}
 	return Share(f), nil
 }
 
-func readAreal(_ *decoder, text string, _ limits) (GramsPerSquareMetre, *trouble) {
+func readAreal(_ *decoder, text string, _ limits) (GramsPerSquareMetre, *fault.Fault) {
 	q, err := measure.ParseAreal(text)
 	if err != nil {
 		return 0, fromMeasure(err)
@@ -302,7 +290,7 @@ func readAreal(_ *decoder, text string, _ limits) (GramsPerSquareMetre, *trouble
 	return GramsPerSquareMetre(q.In(measure.UnitGPerM2).Number), nil
 }
 
-func readMass(_ *decoder, text string, _ limits) (Grams, *trouble) {
+func readMass(_ *decoder, text string, _ limits) (Grams, *fault.Fault) {
 	q, err := measure.ParseMass(text)
 	if err != nil {
 		return 0, fromMeasure(err)
@@ -310,15 +298,15 @@ func readMass(_ *decoder, text string, _ limits) (Grams, *trouble) {
 	const most = 1_000_000
 	g := Grams(q.In(measure.UnitG).Number)
 	if g > most {
-		return 0, troublef("is the unit the right one?", "a weight of more than 1000 kg is not for sewing")
+		return 0, wrongf("is the unit the right one?", "a weight of more than 1000 kg is not for sewing")
 	}
 	return g, nil
 }
 
-func readRatio(_ *decoder, text string, _ limits) (Ratio, *trouble) {
+func readRatio(_ *decoder, text string, _ limits) (Ratio, *fault.Fault) {
 	q, err := measure.ParseRatio(text)
 	if err == nil && q.Number > mostNumber {
-		return 0, troublef("", "%s is too large to be meant", shorten(text))
+		return 0, wrongf("", "%s is too large to be meant", shorten(text))
 	}
 	return Ratio(q.Number), fromMeasure(err)
 }
@@ -326,26 +314,26 @@ func readRatio(_ *decoder, text string, _ limits) (Ratio, *trouble) {
 // mostMoney bounds amounts, so that sums of them fit wherever they are shown.
 var mostMoney = decimal.New(1, 9)
 
-func readMoney(_ *decoder, text string, _ limits) (measure.Money, *trouble) {
+func readMoney(_ *decoder, text string, _ limits) (measure.Money, *fault.Fault) {
 	m, err := measure.ParseMoney(text, "")
 	if err == nil && m.Amount.GreaterThan(mostMoney) {
-		return m, troublef("is a point missing?", "an amount of more than 1000 million is no price")
+		return m, wrongf("is a point missing?", "an amount of more than 1000 million is no price")
 	}
 	return m, fromMeasure(err)
 }
 
-func readDay(_ *decoder, text string, _ limits) (Day, *trouble) {
+func readDay(_ *decoder, text string, _ limits) (Day, *fault.Fault) {
 	t, err := time.Parse(time.DateOnly, text)
 	if err != nil {
-		return Day{}, troublef("write year-month-day, as 2026-08-03", "%q is not a date", shorten(text))
+		return Day{}, wrongf("write year-month-day, as 2026-08-03", "%q is not a date", shorten(text))
 	}
 	if y := t.Year(); y < 1900 || y > 2200 {
-		return Day{}, troublef("write year-month-day, as 2026-08-03", "the year %d cannot be meant", y)
+		return Day{}, wrongf("write year-month-day, as 2026-08-03", "the year %d cannot be meant", y)
 	}
 	return Day{t.Year(), t.Month(), t.Day()}, nil
 }
 
-func readMoment(d *decoder, text string, lim limits) (time.Time, *trouble) {
+func readMoment(d *decoder, text string, lim limits) (time.Time, *fault.Fault) {
 	for _, layout := range []string{"2006-01-02 15:04", "2006-01-02T15:04", "2006-01-02 15:04:05", "2006-01-02T15:04:05", time.DateOnly} {
 		if t, err := time.Parse(layout, text); err == nil {
 			if _, bad := readDay(d, t.Format(time.DateOnly), lim); bad != nil {
@@ -354,18 +342,18 @@ func readMoment(d *decoder, text string, lim limits) (time.Time, *trouble) {
 			return t, nil
 		}
 	}
-	return time.Time{}, troublef("write date and time, as 2026-08-05 14:10", "%q is not a date and time", shorten(text))
+	return time.Time{}, wrongf("write date and time, as 2026-08-05 14:10", "%q is not a date and time", shorten(text))
 }
 
-func readCut(_ *decoder, text string, _ limits) (Cut, *trouble) {
+func readCut(_ *decoder, text string, _ limits) (Cut, *fault.Fault) {
 	const how = "write how many and how: 1, 1 on fold, 2 or 4 alike"
 	head, tail, _ := strings.Cut(strings.TrimSpace(text), " ")
 	n, err := strconv.Atoi(head)
 	if err != nil {
-		return Cut{}, troublef(how, "%q does not say how many to cut", shorten(text))
+		return Cut{}, wrongf(how, "%q does not say how many to cut", shorten(text))
 	}
 	if n < 1 || n > 500 {
-		return Cut{}, troublef(how, "a piece cannot be cut %d times", n)
+		return Cut{}, wrongf(how, "a piece cannot be cut %d times", n)
 	}
 	switch tail = strings.TrimSpace(tail); tail {
 	case "":
@@ -376,14 +364,14 @@ func readCut(_ *decoder, text string, _ limits) (Cut, *trouble) {
 		return Cut{N: n, OnFold: true}, nil
 	case "mirrored", "pair", "pairs":
 		if n%2 != 0 {
-			return Cut{}, troublef(fmt.Sprintf("write cut: %d, or cut: %d alike", n+1, n), "%d pieces make no pairs", n).instead(strconv.Itoa(n + 1))
+			return Cut{}, wrongf(fmt.Sprintf("write cut: %d, or cut: %d alike", n+1, n), "%d pieces make no pairs", n).Whole(strconv.Itoa(n + 1))
 		}
-		return Cut{}, troublef(fmt.Sprintf("write cut: %d", n), "%q is written no more: %d are cut in pairs, a left and a right, by themselves", shorten(tail), n).instead(strconv.Itoa(n))
+		return Cut{}, wrongf(fmt.Sprintf("write cut: %d", n), "%q is written no more: %d are cut in pairs, a left and a right, by themselves", shorten(tail), n).Whole(strconv.Itoa(n))
 	}
 	ways := []string{"on fold", "alike"}
-	bad := &trouble{offset: len([]rune(head)) + 1, message: fmt.Sprintf("%q does not say how to cut", shorten(tail)), hint: meant.Among(tail, ways, "one of: ")}
+	bad := fault.InText(len([]rune(head))+1, fmt.Sprintf("%q does not say how to cut", shorten(tail)), meant.Among(tail, ways, "one of: "))
 	if way := meant.Nearest(tail, ways); way != "" {
-		bad.meant = head + " " + way
+		bad.Whole(head + " " + way)
 	}
 	return Cut{}, bad
 }

@@ -10,22 +10,13 @@ import (
 	"strings"
 	"unicode"
 
+	"hembook/internal/fault"
 	"hembook/internal/measure"
 )
 
 // Words are the small words that make phrases. They always mean the same, and no
 // name may contain them.
 var Words = []string{"at", "from", "to", "for", "inside"}
-
-// A Fault is why a phrase could not be read.
-type Fault struct {
-	Offset  int // characters of the text before the trouble
-	Message string
-	Hint    string
-}
-
-// Error returns the message.
-func (f *Fault) Error() string { return f.Message }
 
 // A Where is a place on an edge: "75 from underarm back", "middle", "rib" or "75".
 // The zero Where is where the edge begins.
@@ -66,14 +57,14 @@ type Line struct {
 }
 
 // ReadWhere reads a place on an edge; a bare length is in the unit bare.
-func ReadWhere(text string, bare measure.Unit) (Where, *Fault) {
+func ReadWhere(text string, bare measure.Unit) (Where, *fault.Fault) {
 	s := split(text)
 	switch {
 	case len(s.words) == 0:
-		return Where{}, &Fault{0, "this does not say where", "write how far along, as 75, or 75 from and a name"}
+		return Where{}, fault.InText(0, "this does not say where", "write how far along, as 75, or 75 from and a name")
 	case s.has("to", "for", "at", "inside"):
 		i := s.first("to", "for", "at", "inside")
-		return Where{}, &Fault{s.words[i].at, quoted(s.words[i].text) + " has no place here", "a place is 75 from waist, middle, or a name"}
+		return Where{}, fault.InText(s.words[i].at, quoted(s.words[i].text)+" has no place here", "a place is 75 from waist, middle, or a name")
 	}
 	i := s.first("from")
 	if i < 0 {
@@ -91,7 +82,7 @@ func ReadWhere(text string, bare measure.Unit) (Where, *Fault) {
 }
 
 // bareWhere reads a place without a small word: middle, a length or a name.
-func (s *spoken) bareWhere(bare measure.Unit) (Where, *Fault) {
+func (s *spoken) bareWhere(bare measure.Unit) (Where, *fault.Fault) {
 	whole := s.join(0, len(s.words))
 	switch {
 	case whole == "middle":
@@ -104,12 +95,12 @@ func (s *spoken) bareWhere(bare measure.Unit) (Where, *Fault) {
 }
 
 // ReadLine reads an edge, a part of one or a line beside one.
-func ReadLine(text string, bare measure.Unit) (Line, *Fault) {
+func ReadLine(text string, bare measure.Unit) (Line, *fault.Fault) {
 	s := split(text)
 	out := Line{Text: s.join(0, len(s.words))}
 	begin, end := 0, len(s.words)
 	if i := s.first("at"); i >= 0 {
-		return out, &Fault{s.words[i].at, quoted(out.Text) + " is a place, and an edge is meant", "write the edge alone, or a part of it: " + strings.TrimSpace(s.join(0, i)+" from waist for 100")}
+		return out, fault.InText(s.words[i].at, quoted(out.Text)+" is a place, and an edge is meant", "write the edge alone, or a part of it: "+strings.TrimSpace(s.join(0, i)+" from waist for 100"))
 	}
 	if i := s.first("inside"); i >= 0 {
 		if f := s.once("inside", i); f != nil {
@@ -129,7 +120,7 @@ func ReadLine(text string, bare measure.Unit) (Line, *Fault) {
 		part.text = s.join(i, len(s.words))
 		out.Part, end = part, i
 	} else if i := s.first("to", "for"); i >= 0 {
-		return out, &Fault{s.words[i].at, quoted(out.Text) + " does not say where it begins", "write " + s.join(begin, i) + " from a name " + s.join(i, len(s.words))}
+		return out, fault.InText(s.words[i].at, quoted(out.Text)+" does not say where it begins", "write "+s.join(begin, i)+" from a name "+s.join(i, len(s.words)))
 	}
 	name, f := s.name(begin, end, max(begin-1, 0))
 	if end > begin {
@@ -140,13 +131,13 @@ func ReadLine(text string, bare measure.Unit) (Line, *Fault) {
 }
 
 // part reads what follows the word from, which stands at i.
-func (s *spoken) part(i int, bare measure.Unit) (out Part, f *Fault) {
+func (s *spoken) part(i int, bare measure.Unit) (out Part, f *fault.Fault) {
 	if f = s.once("from", i); f != nil {
 		return out, f
 	}
 	k := s.first("to", "for")
 	if k >= 0 && k < i {
-		return out, &Fault{s.words[k].at, quoted(s.words[k].text) + " comes before from", "write from first: " + s.join(0, k) + " from waist to hem"}
+		return out, fault.InText(s.words[k].at, quoted(s.words[k].text)+" comes before from", "write from first: "+s.join(0, k)+" from waist to hem")
 	}
 	if k < 0 {
 		out.From, f = s.name(i+1, len(s.words), i)
@@ -169,7 +160,7 @@ func (s *spoken) part(i int, bare measure.Unit) (out Part, f *Fault) {
 	}
 	out.For, f = s.length(k+1, len(s.words), bare, s.join(0, k+1)+" 200")
 	if f == nil && out.For == 0 {
-		f = &Fault{s.words[k+1].at, "a part of an edge is longer than nothing", "write how long it is: " + s.join(0, k+1) + " 200"}
+		f = fault.InText(s.words[k+1].at, "a part of an edge is longer than nothing", "write how long it is: "+s.join(0, k+1)+" 200")
 	}
 	return out, f
 }
@@ -177,17 +168,17 @@ func (s *spoken) part(i int, bare measure.Unit) (out Part, f *Fault) {
 // ReadBetween reads how much is worked in between two notches, as "8 from front
 // to top"; amount is what stands before them, for the caller to read. Without the
 // words from and to it is meant from end to end.
-func ReadBetween(text string) (amount, from, to string, f *Fault) {
+func ReadBetween(text string) (amount, from, to string, f *fault.Fault) {
 	s := split(text)
 	if i := s.first("at", "for", "inside"); i >= 0 {
-		return "", "", "", &Fault{s.words[i].at, quoted(s.words[i].text) + " has no place here", "write how much, from which notch to which: 8 from front to top"}
+		return "", "", "", fault.InText(s.words[i].at, quoted(s.words[i].text)+" has no place here", "write how much, from which notch to which: 8 from front to top")
 	}
 	i, k := s.first("from"), s.first("to")
 	if f = s.once("from", i); f == nil {
 		f = s.once("to", k)
 	}
 	if f == nil && i >= 0 && k >= 0 && k < i {
-		f = &Fault{s.words[k].at, "to comes before from", "write how much, from which notch to which: 8 from front to top"}
+		f = fault.InText(s.words[k].at, "to comes before from", "write how much, from which notch to which: 8 from front to top")
 	}
 	end := len(s.words)
 	if f == nil && k >= 0 {
@@ -199,7 +190,7 @@ func ReadBetween(text string) (amount, from, to string, f *Fault) {
 		end = i
 	}
 	if f == nil && end == 0 {
-		f = &Fault{0, quoted(s.join(0, len(s.words))) + " does not say how much", "write how much first: 8 " + s.join(0, len(s.words))}
+		f = fault.InText(0, quoted(s.join(0, len(s.words)))+" does not say how much", "write how much first: 8 "+s.join(0, len(s.words)))
 	}
 	return s.join(0, end), from, to, f
 }
@@ -258,13 +249,13 @@ func (s *spoken) first(of ...string) int {
 func (s *spoken) has(of ...string) bool { return s.first(of...) >= 0 }
 
 // once faults a word that stands again after place i.
-func (s *spoken) once(of string, i int) *Fault {
+func (s *spoken) once(of string, i int) *fault.Fault {
 	if i < 0 {
 		return nil
 	}
 	for _, w := range s.words[i+1:] {
 		if w.text == of {
-			return &Fault{w.at, quoted(of) + " stands here twice", "keep one of them"}
+			return fault.InText(w.at, quoted(of)+" stands here twice", "keep one of them")
 		}
 	}
 	return nil
@@ -285,37 +276,45 @@ func (s *spoken) figures(i int) bool {
 }
 
 // length reads a length from some of the words.
-func (s *spoken) length(from, to int, bare measure.Unit, eg string) (measure.Length, *Fault) {
+func (s *spoken) length(from, to int, bare measure.Unit, eg string) (measure.Length, *fault.Fault) {
 	if from >= to {
 		at := s.size
 		if to < len(s.words) {
 			at = s.words[to].at
 		}
-		return 0, &Fault{at, "a length is missing before " + quoted(s.join(to, min(to+1, len(s.words)))), "write it, as " + eg}
+		return 0, fault.InText(at, "a length is missing before "+quoted(s.join(to, min(to+1, len(s.words)))), "write it, as "+eg)
 	}
 	l, err := measure.ParseLength(s.join(from, to), bare)
-	var p *measure.ParseError
-	if errors.As(err, &p) {
-		return 0, &Fault{s.words[from].at + p.Offset, p.Message, p.Hint}
+	if list, ok := errors.AsType[fault.List](err); ok {
+		return 0, s.within(from, to, &list[0])
 	}
 	return l, nil
 }
 
+// within moves what is wrong with some of the words to its place in the whole text.
+func (s *spoken) within(from, to int, bad *fault.Fault) *fault.Fault {
+	f := fault.InText(s.words[from].at+bad.Offset(), bad.Message, bad.Hint)
+	if now := bad.Meant(); now != "" {
+		f.Whole(strings.TrimSpace(s.join(0, from) + " " + now + " " + s.join(to, len(s.words))))
+	}
+	return f
+}
+
 // name reads a name from some of the words, after the small word at place after.
-func (s *spoken) name(from, to, after int) (string, *Fault) {
+func (s *spoken) name(from, to, after int) (string, *fault.Fault) {
 	if from < to {
 		return s.join(from, to), nil
 	}
 	if after >= len(s.words) {
-		return "", &Fault{0, "this names no edge", "write piece.edge, as front.side"}
+		return "", fault.InText(0, "this names no edge", "write piece.edge, as front.side")
 	}
 	if after >= to {
-		return "", &Fault{s.words[after].at, "nothing stands before " + quoted(s.words[after].text), "write the edge first: front.side " + s.join(after, len(s.words))}
+		return "", fault.InText(s.words[after].at, "nothing stands before "+quoted(s.words[after].text), "write the edge first: front.side "+s.join(after, len(s.words)))
 	}
 	return "", s.nothingAfter(after)
 }
 
-func (s *spoken) nothingAfter(i int) *Fault {
+func (s *spoken) nothingAfter(i int) *fault.Fault {
 	what, eg := "a name", "waist"
 	switch s.words[i].text {
 	case "for":
@@ -323,7 +322,7 @@ func (s *spoken) nothingAfter(i int) *Fault {
 	case "to":
 		eg = "hem"
 	}
-	return &Fault{s.words[i].at, "nothing stands after " + quoted(s.words[i].text), "write " + what + ": " + s.join(0, i+1) + " " + eg}
+	return fault.InText(s.words[i].at, "nothing stands after "+quoted(s.words[i].text), "write "+what+": "+s.join(0, i+1)+" "+eg)
 }
 
 func quoted(s string) string {

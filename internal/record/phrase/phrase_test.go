@@ -4,6 +4,7 @@ import (
 	"strings"
 	"testing"
 
+	"hembook/internal/fault"
 	"hembook/internal/measure"
 )
 
@@ -73,11 +74,11 @@ func TestBetween(t *testing.T) {
 
 // TestFaults: where each begins, what is wrong and what can be written.
 func TestFaults(t *testing.T) {
-	where := func(text string) *Fault { _, f := ReadWhere(text, measure.UnitMM); return f }
-	line := func(text string) *Fault { _, f := ReadLine(text, measure.UnitMM); return f }
-	between := func(text string) *Fault { _, _, _, f := ReadBetween(text); return f }
+	where := func(text string) *fault.Fault { _, f := ReadWhere(text, measure.UnitMM); return f }
+	line := func(text string) *fault.Fault { _, f := ReadLine(text, measure.UnitMM); return f }
+	between := func(text string) *fault.Fault { _, _, _, f := ReadBetween(text); return f }
 	for _, c := range []struct {
-		read    func(string) *Fault
+		read    func(string) *fault.Fault
 		text    string
 		offset  int
 		message string
@@ -107,8 +108,26 @@ func TestFaults(t *testing.T) {
 			t.Errorf("%q was read", c.text)
 			continue
 		}
-		if f.Offset != c.offset || f.Message != c.message || f.Hint != c.hint {
-			t.Errorf("%q: %d, %s\n    %s\nwant %d, %s\n    %s", c.text, f.Offset, f.Message, f.Hint, c.offset, c.message, c.hint)
+		if f.Offset() != c.offset || f.Message != c.message || f.Hint != c.hint {
+			t.Errorf("%q: %d, %s\n    %s\nwant %d, %s\n    %s", c.text, f.Offset(), f.Message, f.Hint, c.offset, c.message, c.hint)
+		}
+	}
+}
+
+// A length with a slip in it is put right within its phrase.
+func TestMeantLength(t *testing.T) {
+	for _, c := range [][2]string{
+		{"75 mum from waist", "75 mm from waist"},
+		{"front.rise from waist for 1,5 cm", "front.rise from waist for 1.5 cm"},
+		{"18 mn inside  front.side", "18 mm inside front.side"},
+		{"75 from", ""},
+	} {
+		_, f := ReadWhere(c[0], measure.UnitMM)
+		if strings.Contains(c[0], ".") {
+			_, f = ReadLine(c[0], measure.UnitMM)
+		}
+		if f == nil || f.Meant() != c[1] {
+			t.Errorf("%q: meant %+v, want %q", c[0], f, c[1])
 		}
 	}
 }
@@ -136,30 +155,30 @@ func FuzzPhrase(f *testing.F) {
 				}
 			}
 		}
-		bad := func(fault *Fault) bool {
-			if fault == nil {
+		bad := func(f *fault.Fault) bool {
+			if f == nil {
 				return false
 			}
-			if fault.Message == "" || fault.Offset < 0 || fault.Offset > size {
-				t.Errorf("%q: %+v", text, fault)
+			if f.Message == "" || f.Offset() < 0 || f.Offset() > size {
+				t.Errorf("%q: %+v", text, f)
 			}
 			return true
 		}
-		if w, fault := ReadWhere(text, measure.UnitMM); !bad(fault) {
+		if w, f := ReadWhere(text, measure.UnitMM); !bad(f) {
 			names(w.From)
 			if w.By < 0 {
 				t.Errorf("%q lies %v along", text, w.By)
 			}
 		}
-		if l, fault := ReadLine(text, measure.UnitMM); !bad(fault) {
+		if l, f := ReadLine(text, measure.UnitMM); !bad(f) {
 			names(l.Name, l.Part.From, l.Part.To)
-			again, fault := ReadLine(l.Text, measure.UnitMM)
+			again, f := ReadLine(l.Text, measure.UnitMM)
 			l.At, again.At = 0, 0
-			if fault != nil || again != l {
-				t.Errorf("%q: %+v, again %+v, %v", text, l, again, fault)
+			if f != nil || again != l {
+				t.Errorf("%q: %+v, again %+v, %v", text, l, again, f)
 			}
 		}
-		if _, from, to, fault := ReadBetween(text); !bad(fault) {
+		if _, from, to, f := ReadBetween(text); !bad(f) {
 			names(from, to)
 		}
 	})
