@@ -55,7 +55,7 @@ var mayImport = map[string][]string{
 	"internal/press":          {"internal/fault", "internal/label", "internal/derive", "internal/order", "internal/compose", "internal/document", "internal/proof", "internal/figure", "internal/disk", "internal/picture", "internal/measure", "internal/trade", "internal/record", "internal/shape", "internal/prose", "internal/garment", "internal/cutting", "internal/draw", "internal/drawing", "internal/notebook", "internal/search", "themes"},
 	"internal/sheet":          {"internal/sewn", "internal/order", "internal/fault", "internal/meant", "internal/compose", "internal/fitting", "internal/label", "internal/derive", "internal/figure", "internal/document", "internal/picture", "internal/measure", "internal/trade", "internal/record", "internal/shape", "internal/garment", "internal/cutting", "internal/drawing", "internal/draw", "internal/paper", "internal/paper/caremark"},
 	"themes":                  {},
-	"cmd/laybench":            {"internal/lay", "internal/lay/verify"},
+	"cmd/laybench":            {"internal/drawing", "internal/lay", "internal/lay/verify", "internal/shape"},
 	"cmd/hembook": {"internal/fault", "internal/compose", "internal/meant", "internal/fitting", "internal/words", "internal/label", "internal/derive", "internal/order", "internal/proof", "internal/figure", "internal/disk", "internal/measure", "internal/trade", "internal/record", "internal/record/amend", "internal/garment", "internal/cutting",
 		"internal/document", "internal/draw", "internal/drawing", "internal/notebook", "internal/press", "internal/prose", "internal/lay", "internal/schedule", "internal/bench", "internal/bench/capture", "internal/paper", "internal/pattern", "internal/sheet", "internal/give", "themes"},
 

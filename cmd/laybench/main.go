@@ -113,7 +113,7 @@ func layOne(f *flags, name string, out io.Writer) error {
 		}
 	}
 	if f.svg != "" {
-		return writeWhole(f.svg, drawing(&problem, plan))
+		return writeWhole(f.svg, picture(&problem, plan))
 	}
 	return nil
 }

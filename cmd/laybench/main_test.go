@@ -60,8 +60,8 @@ func TestLayFile(t *testing.T) {
 		t.Errorf("the table lacks the ratio:\n%s", out.String())
 	}
 	svg, err := os.ReadFile(f.svg)
-	if err != nil || bytes.Count(svg, []byte("<path")) != 5 {
-		t.Errorf("the drawing has %d pieces, %v", bytes.Count(svg, []byte("<path")), err)
+	if n := bytes.Count(svg, []byte("<path")); err != nil || n != 6 {
+		t.Errorf("the drawing has %d outlines, want the cloth and 5 pieces; %v", n, err)
 	}
 }
 

@@ -61,9 +61,7 @@ func (w *work) openings() {
 			w.slit(&c, ids)
 		}
 	}
-	for _, name := range s.Apart() {
-		w.g.Apart = append(w.g.Apart, name)
-	}
+	w.g.Apart = append(w.g.Apart, s.Apart()...)
 	w.loose()
 }
 

@@ -2,7 +2,6 @@ package garment
 
 import (
 	"slices"
-	"strings"
 
 	"hembook/internal/record"
 	"hembook/internal/sewn"
@@ -185,7 +184,7 @@ var closingWords = []string{"zip", "zipper", "button", "hook", "snap", "popper",
 // planClosure is a notion that closes the edge it is sewn to.
 func (w *work) planClosure(n *record.Notion) (sewn.Closure, bool) {
 	p := w.named[n.Edge.V.Piece]
-	if !n.Edge.Given() || p == nil || !closes(n.What.V) {
+	if !n.Edge.Given() || p == nil || !words.AnyOf(n.What.V, closingWords) {
 		return sewn.Closure{}, false
 	}
 	e := p.edgeCalled(n.Edge.V.Edge)
@@ -197,15 +196,6 @@ func (w *work) planClosure(n *record.Notion) (sewn.Closure, bool) {
 		out.Length = n.Length.V.MM()
 	}
 	return out, true
-}
-
-func closes(what string) bool {
-	for _, word := range strings.Fields(words.Plain(what)) {
-		if slices.Contains(closingWords, words.Stem(word)) || slices.Contains(closingWords, word) {
-			return true
-		}
-	}
-	return slices.Contains(closingWords, words.Plain(what))
 }
 
 func isZip(what string) bool { return words.AnyOf(what, []string{"zip", "zipper"}) }

@@ -97,10 +97,8 @@ var leftOutParts = []struct {
 
 func leftOut(part string) (why string, hidden, out bool) {
 	for _, kind := range leftOutParts {
-		for word := range strings.FieldsSeq(words.Plain(part)) {
-			if slices.Contains(kind.words, words.Stem(word)) || slices.Contains(kind.words, word) {
-				return kind.why, kind.hidden, true
-			}
+		if words.AnyOf(part, kind.words) {
+			return kind.why, kind.hidden, true
 		}
 	}
 	return "", false, false
@@ -108,7 +106,7 @@ func leftOut(part string) (why string, hidden, out bool) {
 
 // isLining reports whether a part's name says that it lines the garment.
 func isLining(part string) bool {
-	return slices.Contains(strings.Fields(words.Plain(part)), "lining")
+	return words.AnyOf(part, []string{"lining"})
 }
 
 // mainLining is the lining the record calls main, else the heaviest one; ""

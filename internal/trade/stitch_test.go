@@ -12,74 +12,6 @@ func near(t *testing.T, what string, got, want, tolerance float64) {
 	}
 }
 
-func TestThreadFormulas(t *testing.T) {
-	const inch = 25.4
-	for _, c := range []struct {
-		stitch                   string
-		thickness, length, width float64 // mm
-		want                     float64
-		source                   string
-	}{
-		{"301", 0.04 * inch, inch / 10, 0, 2.80, "derived from the published formula 2 + 2TS"},
-		{"301", 0.03 * inch, inch / 12, 0, 2.72, "derived from the published formula 2 + 2TS"},
-		{"301", 1.0, 2.5, 0, 2.80, "derived from the published formula 2 + 2TS"},
-		{"301", 0.5, 2.5, 0, 2.40, "derived from the published formula 2 + 2TS"},
-		{"301", 0.8, 3.0, 0, 2.5333, "derived from the published formula 2 + 2TS"},
-		{"301", 0.6, 2.0, 0, 2.60, "derived from the published formula 2 + 2TS"},
-		{"301", 0, 2.5, 0, 2, "limit: no thickness"},
-		{"101", 0, 2.5, 0, 3, "limit: no thickness"},
-		{"401", 0, 2.5, 0, 4, "limit: no thickness"},
-		{"401", 0.04 * inch, inch / 10, 0, 4.80, "derived from the published formula 4 + 2TS"},
-		{"504", 0.04 * inch, inch / 12, 0.2 * inch, 16.52, "derived from the published formula 5 + 4S(W + T)"},
-		{"516", 0.04 * inch, inch / 12, 0.2 * inch, 21.48, "derived from the published formula 9 + 2S(2W + 3T)"},
-		{"602", 0.04 * inch, inch / 12, 0.25 * inch, 24.92, "derived from the published formula 8 + S(5W + 4T)"},
-		{"406", 0.04 * inch, inch / 10, 0.25 * inch, 7 + 20*(0.04+0.25), "published formula 7 + 2S(T + W)"},
-		{"407", 0.04 * inch, inch / 10, 0.25 * inch, 9 + 20*(3*0.04+0.25), "published formula 9 + 2S(3T + W)"},
-		{"514", 0.04 * inch, inch / 10, 0.2 * inch, 5 + 20*(3*0.04+2*0.2), "published formula 5 + 2S(3T + 2W)"},
-		{"605", 0.04 * inch, inch / 10, 0.25 * inch, 10 + 20*(2*0.25+3*0.04), "published formula 10 + 2S(2W + 3T)"},
-		{"607", 0.04 * inch, inch / 10, 0.25 * inch, 12 + 40*(0.25+2*0.04), "published formula 12 + 4S(W + 2T)"},
-	} {
-		s, ok := stitchOf(c.stitch)
-		if !ok {
-			t.Fatalf("no stitch %s", c.stitch)
-		}
-		got, err := s.Consumption(c.thickness, c.length, c.width)
-		if err != nil {
-			t.Fatal(err)
-		}
-		near(t, c.stitch+" ("+c.source+")", got.Value, c.want, 1e-4)
-	}
-}
-
-func TestConsumptionRefuses(t *testing.T) {
-	for _, c := range []struct {
-		stitch                   string
-		thickness, length, width float64
-	}{
-		{"103", 1, 2.5, 0},
-		{"301", 1, 0, 0},
-		{"301", 1, -2, 0},
-		{"301", -1, 2.5, 0},
-		{"504", 1, 2.5, 0},
-		{"301", math.NaN(), 2.5, 0},
-		{"301", 1, math.NaN(), 0},
-		{"301", 1, math.Inf(1), 0},
-	} {
-		s, _ := stitchOf(c.stitch)
-		if got, err := s.Consumption(c.thickness, c.length, c.width); err == nil {
-			t.Errorf("%+v gave %v", c, got)
-		}
-	}
-}
-
-func TestConsumptionShowsItsWorking(t *testing.T) {
-	s, _ := stitchOf("301")
-	got, _ := s.Consumption(1, 2.5, 0)
-	if want := "2 + 2 × thickness ÷ length = 2 + 2 × 1 ÷ 2.5 = 2.8"; got.Working != want {
-		t.Errorf("got %q, want %q", got.Working, want)
-	}
-}
-
 func TestThreadRatios(t *testing.T) {
 	// Sources: Coats Standard Stitch Type Classification, apparelscience.com,
 	// needlework questions page; rows of 401, 406, 602 and 605 from memory.
@@ -119,17 +51,6 @@ func stitchOf(number string) (Stitch, bool) {
 		}
 	}
 	return Stitch{}, false
-}
-
-func TestThreadExamples(t *testing.T) {
-	lockstitch, _ := stitchOf("301")
-	got, err := lockstitch.Thread(2200, 1) // source: needlework questions page
-	if err != nil {
-		t.Fatal(err)
-	}
-	near(t, "301 over 220 cm, mm", got.Total.Value, 5500, 1e-9)
-	near(t, "its needle thread, mm", got.Needle.Value, 2750, 1e-9)
-	near(t, "its bobbin thread, mm", got.Under.Value, 2750, 1e-9)
 }
 
 func TestStitchTable(t *testing.T) {

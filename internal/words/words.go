@@ -71,9 +71,13 @@ func About(mm float64) string {
 	return string(append(AppendNumber(nil, mm, 1), " mm"...))
 }
 
-// AnyOf reports whether a word of a name, cut to its stem, is one of the list.
+// AnyOf reports whether a word of a name, as it is or cut to its stem, is one of the
+// list, or all of the name is.
 func AnyOf(name string, list []string) bool {
-	return slices.ContainsFunc(strings.Fields(Plain(name)), func(word string) bool { return slices.Contains(list, Stem(word)) })
+	name = Plain(name)
+	return slices.Contains(list, name) || slices.ContainsFunc(strings.Fields(name), func(word string) bool {
+		return slices.Contains(list, Stem(word)) || slices.Contains(list, word)
+	})
 }
 
 // Stem makes words comparable: small letters, no hyphens, no plural s.
