@@ -12,7 +12,6 @@ import (
 	"hembook/internal/measure"
 	"hembook/internal/notebook"
 	"hembook/internal/order"
-	"hembook/internal/sewn"
 )
 
 // alterations shows where there is cloth to let out, and what holds it.
@@ -22,29 +21,33 @@ func alterations(d *Draft, b *notebook.BuildPage) {
 		return
 	}
 	for _, layer := range t.Layers() {
-		d.giving(b, t, t.Sewn.Net(layer))
+		d.giving(b, t, layer)
 	}
 }
 
 // giving maps what a layer can give.
-func (d *Draft) giving(b *notebook.BuildPage, t *order.Together, n *sewn.Net) {
-	list := t.Giving(n)
+func (d *Draft) giving(b *notebook.BuildPage, t *order.Together, layer string) {
+	list := t.Giving(t.Sewn.Net(layer))
 	var alters []order.Alter
-	style := draw.MapStyle{NetStyle: netStyle(t, n), Spare: t.Spare}
-	style.Title = "What the " + layerName(n.Layer) + " can give"
-	style.Desc = givingWords(list)
+	var levels []draw.MapLevel
 	for _, l := range b.Levels {
-		if len(l.Girths) == 0 || l.Girths[0].Layer != n.Layer {
+		if len(l.Girths) == 0 || l.Girths[0].Layer != layer {
 			continue
 		}
 		alters = append(alters, t.Alter(l.Level))
-		style.Levels = append(style.Levels, draw.MapLevel{Words: strings.ToLower(l.Title) + " " + d.more(&l.LetOut, &l.LetOutPlain), Held: l.HeldBy != "", Girths: l.Girths})
+		levels = append(levels, draw.MapLevel{Words: strings.ToLower(l.Title) + " " + d.more(&l.LetOut, &l.LetOutPlain), Held: l.HeldBy != "", Girths: l.Girths})
 	}
 	if len(list) == 0 && len(alters) == 0 {
 		return
 	}
-	sketch := document.Sketch{Draw: func() *drawing.Drawing { return draw.NetMap(t.Sewn, n, style) }}
-	d.Add(document.Turn{}, document.Section{As: "nets", Level: 3, Head: upperFirst(layerName(n.Layer)), Blocks: []document.Block{sketch}})
+	nets := t.Nets(layer)
+	for i, n := range nets {
+		style := draw.MapStyle{NetStyle: netStyle(t, n), Spare: t.Spare, Levels: levels}
+		style.Title = "What the " + layerName(layer) + " can give"
+		style.Desc = givingWords(t.Giving(n))
+		sketch := document.Sketch{Draw: func() *drawing.Drawing { return draw.NetMap(t.Sewn, n, style) }}
+		d.Add(document.Turn{}, document.Section{As: "nets", Level: 3, Head: upperFirst(partName(layer, i, len(nets))), Blocks: []document.Block{sketch}})
+	}
 	d.Note("Hatched: cloth kept behind the seam, drawn up to four times as wide as it is. Heavy: held. Zigzag: a zip or buttons.")
 	d.alterTable(alters)
 	d.Add(document.Turn{})

@@ -27,7 +27,7 @@ func stepwise(d *Draft, b *notebook.BuildPage) {
 	if t == nil {
 		return
 	}
-	nets := map[string]*sewn.Net{}
+	nets := map[string][]*sewn.Net{}
 	list := document.List{As: "laid tissue"}
 	for _, k := range t.StepsThatSew() {
 		words := k.ID
@@ -38,9 +38,12 @@ func stepwise(d *Draft, b *notebook.BuildPage) {
 		}
 		for _, layer := range t.Layers() {
 			if nets[layer] == nil {
-				nets[layer] = t.Sewn.Net(layer)
+				nets[layer] = t.Nets(layer)
 			}
-			if n := nets[layer]; t.SewsIn(n, k.Step) {
+			for _, n := range nets[layer] {
+				if !t.SewsIn(n, k.Step) {
+					continue
+				}
 				if len(list.Items) == mostStills {
 					d.Add(document.Turn{}, list)
 					list.Items = nil

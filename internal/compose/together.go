@@ -26,17 +26,19 @@ func together(d *Draft, b *notebook.BuildPage) {
 		return
 	}
 	for _, layer := range b.Together.Layers() {
-		d.Add(document.Turn{})
-		d.layer(b.Together, layer)
+		nets := b.Together.Nets(layer)
+		for i, n := range nets {
+			d.Add(document.Turn{})
+			d.net(b.Together, n, partName(layer, i, len(nets)))
+		}
 	}
 }
 
-func (d *Draft) layer(t *order.Together, layer string) {
-	n := t.Sewn.Net(layer)
+func (d *Draft) net(t *order.Together, n *sewn.Net, name string) {
 	style := netStyle(t, n)
 	key := d.Within(func() { d.netKey(t, n); d.openings(t, n) })
 	net := document.Sketch{Draw: func() *drawing.Drawing { return draw.Net(t.Sewn, n, style) }}
-	d.Add(document.Section{As: "nets", Level: 3, Head: upperFirst(layerName(layer)), Blocks: []document.Block{
+	d.Add(document.Section{As: "nets", Level: 3, Head: upperFirst(name), Blocks: []document.Block{
 		document.Columns{Of: [][]document.Block{{net}, key}},
 	}})
 }
@@ -83,6 +85,14 @@ func netWords(t *order.Together, n *sewn.Net) string {
 		out = append(out, strconv.Itoa(k.Number)+" "+k.Name)
 	}
 	return "The pieces laid flat, right side up. Edges with the same number are sewn together: " + strings.Join(out, ", ") + "."
+}
+
+// partName is the name of one of the nets of a layer.
+func partName(layer string, i, of int) string {
+	if of == 1 {
+		return layerName(layer)
+	}
+	return layerName(layer) + ", " + strconv.Itoa(i+1) + " of " + strconv.Itoa(of)
 }
 
 func layerName(layer string) string {

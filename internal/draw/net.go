@@ -40,6 +40,7 @@ func Net(s *sewn.Surface, n *sewn.Net, style NetStyle) *drawing.Drawing {
 	d.edges()
 	d.meetings()
 	d.finishes()
+	d.drawDiscs()
 	for i := range n.Laid {
 		d.name(&n.Laid[i])
 	}
@@ -70,6 +71,7 @@ type netDrawing struct {
 	f     drawing.Frame
 	style NetStyle
 	rings []shape.Ring // of each laid copy, on paper
+	discs []disc
 	full  netFull
 }
 
@@ -281,16 +283,32 @@ func (d *netDrawing) finishes() {
 	}
 }
 
-// disc is a number in a ring.
+// A disc is a number in a ring.
+type disc struct {
+	words string
+	at    drawing.Point
+}
+
+// disc puts a number in a ring at a place.
 func (d *netDrawing) disc(words string, x, y float64) {
 	r := discOf(words)
-	d.Draw(drawing.NetRing).Circle(x, y, r)
-	size, voice := discSize, drawing.RingNumber
-	if len(words) > 2 {
-		size, voice = discSizeLess, drawing.RingNumberLess
-	}
-	say(d.Drawing, voice, drawing.Middle, x, y+size*0.36, words)
+	d.discs = append(d.discs, disc{words, drawing.Point{X: x, Y: y}})
 	d.full.boxes = append(d.full.boxes, drawing.Box{Left: x - r, Top: y - r, Right: x + r, Bottom: y + r})
+}
+
+// drawDiscs draws all rings and then their numbers: what follows each other in
+// one look is light to write.
+func (d *netDrawing) drawDiscs() {
+	for _, k := range d.discs {
+		d.Draw(drawing.NetRing).Disc(k.at.X, k.at.Y, discOf(k.words))
+	}
+	for _, k := range d.discs {
+		size, voice := discSize, drawing.RingNumber
+		if len(k.words) > 2 {
+			size, voice = discSizeLess, drawing.RingNumberLess
+		}
+		say(d.Drawing, voice, drawing.Middle, k.at.X, k.at.Y+size*0.36, k.words)
+	}
 }
 
 func discOf(words string) float64 {

@@ -50,6 +50,7 @@ func NetMap(s *sewn.Surface, n *sewn.Net, style MapStyle) *drawing.Drawing {
 	m.levels()
 	d.meetings()
 	d.finishes()
+	d.drawDiscs()
 	for i := range n.Laid {
 		d.name(&n.Laid[i])
 	}

@@ -68,6 +68,7 @@ func NetStep(s *sewn.Surface, n *sewn.Net, style StepStyle) *drawing.Drawing {
 			}
 		}
 	}
+	d.drawDiscs()
 	d.frame()
 	return d.Drawing
 }

@@ -157,6 +157,15 @@ func (t *Together) Layers() []string {
 	return out
 }
 
+// mostOnNet is how many copies one net shows at most: more can neither be read
+// nor does a page bear them.
+const mostOnNet = 24
+
+// Nets are the nets of a layer: one, or several where it has very many pieces.
+func (t *Together) Nets(layer string) []*sewn.Net {
+	return t.Sewn.Net(layer).Parts(t.Sewn, mostOnNet)
+}
+
 // NumberOfSeam is the number of a seam of the surface's plan; 0 for none.
 func (t *Together) NumberOfSeam(seam int) int {
 	if seam < 0 || seam >= len(t.seams) {

@@ -28,17 +28,18 @@ func (c *composer) net() {
 	c.heading("together.title")
 	c.aside(c.t.say("together.note"))
 	for _, layer := range t.Layers() {
-		n := t.Sewn.Net(layer)
-		d := draw.Net(t.Sewn, n, c.netStyle(t, n, "together.title"))
-		if d == nil {
-			continue
+		for _, n := range t.Nets(layer) {
+			d := draw.Net(t.Sewn, n, c.netStyle(t, n, "together.title"))
+			if d == nil {
+				continue
+			}
+			c.Add(document.Sketch{Draw: kept(d), Caption: upper(c.layer(layer))})
+			var key []string
+			for _, k := range t.Shown(n) {
+				key = append(key, strconv.Itoa(k.Number)+gap+k.Name)
+			}
+			c.aside(strings.Join(key, " · "))
 		}
-		c.Add(document.Sketch{Draw: kept(d), Caption: upper(c.layer(layer))})
-		var key []string
-		for _, k := range t.Shown(n) {
-			key = append(key, strconv.Itoa(k.Number)+gap+k.Name)
-		}
-		c.aside(strings.Join(key, " · "))
 	}
 }
 
@@ -65,25 +66,29 @@ func (c *composer) alterations() {
 	}
 	begun := false
 	for _, layer := range t.Layers() {
-		n := t.Sewn.Net(layer)
-		style := draw.MapStyle{NetStyle: c.netStyle(t, n, "alter.title"), Spare: t.Spare}
+		var levels []draw.MapLevel
 		var list []order.Alter
 		for _, l := range c.garment.Levels {
 			if len(l.Girths) > 0 && l.Girths[0].Layer == layer {
 				list = append(list, t.Alter(l))
-				style.Levels = append(style.Levels, draw.MapLevel{Words: c.level(l.Name) + " " + c.more(l.LetOut, l.LetOutPlain), Held: l.HeldBy != "", Girths: l.Girths})
+				levels = append(levels, draw.MapLevel{Words: c.level(l.Name) + " " + c.more(l.LetOut, l.LetOutPlain), Held: l.HeldBy != "", Girths: l.Girths})
 			}
 		}
-		d := draw.NetMap(t.Sewn, n, style)
-		if d == nil || len(list) == 0 && len(t.Giving(n)) == 0 {
+		if len(list) == 0 && len(t.Giving(t.Sewn.Net(layer))) == 0 {
 			continue
 		}
-		if !begun {
-			c.heading("alter.title")
-			c.aside(c.t.say("alter.note"))
-			begun = true
+		for _, n := range t.Nets(layer) {
+			d := draw.NetMap(t.Sewn, n, draw.MapStyle{NetStyle: c.netStyle(t, n, "alter.title"), Spare: t.Spare, Levels: levels})
+			if d == nil {
+				continue
+			}
+			if !begun {
+				c.heading("alter.title")
+				c.aside(c.t.say("alter.note"))
+				begun = true
+			}
+			c.Add(document.Sketch{Draw: kept(d), Caption: upper(c.layer(layer))})
 		}
-		c.Add(document.Sketch{Draw: kept(d), Caption: upper(c.layer(layer))})
 		c.alterTable(list)
 	}
 }
