@@ -49,7 +49,7 @@ func Keep(room *record.Room, g *record.Build, l *Lay) (Kept, error) {
 			if there[names[i]] {
 				continue
 			}
-			if text, err = amend.Append(text, amend.At("remnants"), e); err != nil {
+			if text, err = amend.Set(text, amend.At("remnants", names[i]), e); err != nil {
 				return nil, err
 			}
 			kept.Remnants = append(kept.Remnants, names[i])
@@ -66,13 +66,13 @@ func Keep(room *record.Room, g *record.Build, l *Lay) (Kept, error) {
 	return kept, nil
 }
 
-// leftovers are the names of a lay's remnants and what is written of them.
+// leftovers are the names of a lay's remnants and what is written behind each.
 func (l *Lay) leftovers(g *record.Build, bare measure.Unit) (names []string, entries []amend.Value) {
 	for i := range l.Left {
 		for _, layer := range layersOf(&l.Left[i]) {
 			name := fmt.Sprintf("%s %s %d%s", g.Slug, l.Part, i+1, layer.word)
 			names = append(names, name)
-			entries = append(entries, entryOf(name, layer.outline, "from "+g.Name.V, bare))
+			entries = append(entries, entryOf(layer.outline, "from "+g.Name.V, bare))
 		}
 	}
 	return names, entries
@@ -118,15 +118,14 @@ func layersOf(r *Remnant) []layer {
 	return []layer{{" upper", r.Outline}, {" lower", lower}}
 }
 
-// entryOf is a remnant as it is written.
-func entryOf(name string, outline []shape.Point, note string, bare measure.Unit) amend.Value {
+// entryOf is a remnant as it is written behind its name.
+func entryOf(outline []shape.Point, note string, bare measure.Unit) amend.Value {
 	length := func(mm float64) amend.Value { return amend.Figure(written(mm, bare)) }
 	corners := make([]amend.Value, len(outline))
 	for i, q := range outline {
 		corners[i] = amend.List(length(q.X), length(q.Y))
 	}
 	return amend.Group(
-		amend.Field{Name: "name", Value: amend.Words(name)},
 		amend.Field{Name: "outline", Value: amend.List(corners...)},
 		amend.Field{Name: "note", Value: amend.Words(note)},
 	)
@@ -135,14 +134,12 @@ func entryOf(name string, outline []shape.Point, note string, bare measure.Unit)
 // namesIn are the names of the remnants a cloth's record has.
 func namesIn(text []byte) (map[string]bool, error) {
 	out := map[string]bool{}
-	list, ok, err := amend.Read(text, amend.At("remnants"))
+	named, ok, err := amend.Read(text, amend.At("remnants"))
 	if err != nil || !ok {
 		return out, err
 	}
-	for _, r := range list.Items() {
-		if name, ok := r.Get("name"); ok {
-			out[name.Text()] = true
-		}
+	for _, r := range named.Fields() {
+		out[r.Name] = true
 	}
 	return out, nil
 }

@@ -24,9 +24,9 @@ func (b *bench) text(name string) string {
 // as it was, byte for byte, and can be read; the second time adds nothing.
 func TestKeep(t *testing.T) {
 	for _, c := range []struct{ name, cloth string }{
-		{"no list yet", "width: 1000   # measured twice\n"},
-		{"a list already", "width: 1000\nremnants:\n  # from the coat\n  - {name: corner, outline: [[0, 0], [100, 0], [0, 90]]}\n"},
-		{"a list in another style", "width: 1000\nremnants:\n- name: \"corner\"\n  outline: [[0, 0], [100, 0], [0, 90]]\n"},
+		{"none yet", "width: 1000   # measured twice\n"},
+		{"one already", "width: 1000\nremnants:\n  # from the coat\n  corner: [[0, 0], [100, 0], [0, 90]]\n"},
+		{"one in another style", "width: 1000\nremnants:\n    \"corner\":\n        outline: [[0, 0], [100, 0], [0, 90]]\n"},
 	} {
 		b := benchWith(t, c.cloth, rectangles("1", "[600, 1000]"))
 		before := b.text(clothFile)

@@ -286,7 +286,7 @@ func TestWithin(t *testing.T) {
 
 // TestShelf: a remnant on the shelf that holds everything is named.
 func TestShelf(t *testing.T) {
-	l := benchWith(t, "width: 1000\nremnants:\n  - {name: big end, outline: [[0, 0], [700, 0], [700, 500], [0, 500]]}\n  - {name: scrap, outline: [[0, 0], [100, 0], [100, 500], [0, 500]]}\n",
+	l := benchWith(t, "width: 1000\nremnants:\n  big end: [[0, 0], [700, 0], [700, 500], [0, 500]]\n  scrap: [[0, 0], [100, 0], [100, 500], [0, 500]]\n",
 		rectangles("2", "[300, 400]")).lay()
 	if len(l.Shelf) != 2 || l.Shelf[0].Plan == nil || l.Shelf[1].Plan != nil {
 		t.Fatalf("%+v", l.Shelf)

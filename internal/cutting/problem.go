@@ -87,7 +87,7 @@ func clothOf(c *garment.Cloth) (lay.Cloth, error) {
 	}
 	edge := r.Selvedge.V.MM()
 	for i := range r.Flaws {
-		out.Flaws = append(out.Flaws, cornersOf(&r.Flaws[i], edge))
+		out.Flaws = append(out.Flaws, cornersOf(r.Flaws[i].Outline, edge))
 	}
 	return out, nil
 }
@@ -106,10 +106,10 @@ func foldOf(word string) lay.Fold {
 // cornersOf turns corners of a record (x from the left edge of the cloth, y
 // along the selvedge) into the engine's, x along and y from the selvedge's
 // inner edge.
-func cornersOf(r *record.Remnant, edge float64) []lay.Point {
-	out := make([]lay.Point, len(r.Outline))
-	for i := range r.Outline {
-		out[i] = lay.Point{X: r.Outline[i].V.Y, Y: r.Outline[i].V.X - edge}
+func cornersOf(outline []record.Val[record.XY], edge float64) []lay.Point {
+	out := make([]lay.Point, len(outline))
+	for i := range outline {
+		out[i] = lay.Point{X: outline[i].V.Y, Y: outline[i].V.X - edge}
 	}
 	return out
 }

@@ -85,8 +85,8 @@ func (c *Cutter) onShelf(ctx context.Context, l *Lay) []OnShelf {
 	var out []OnShelf
 	for i := range l.Cloth.Cloth.Remnants {
 		r := &l.Cloth.Cloth.Remnants[i]
-		one := OnShelf{Remnant: r, Name: r.Name.Or(fmt.Sprintf("remnant %d", i+1))}
-		corners := cornersOf(r, 0)
+		one := OnShelf{Remnant: r, Name: r.Name.V}
+		corners := cornersOf(r.Outline, 0)
 		if have := areaOf(corners); have < l.Problem.Area {
 			one.Why = fmt.Sprintf("it has %s, and %s are cut", l.Problem.tape.area(have, 0), l.Problem.tape.area(l.Problem.Area, 0))
 		} else {

@@ -114,7 +114,7 @@ func TestBias(t *testing.T) {
 name: Lawn
 fibres: {cotton: 100}
 width: 1400
-remnants: [{name: corner, outline: [[0, 0], [508, 0], [508, 508], [0, 508]]}]
+remnants: {corner: [[0, 0], [508, 0], [508, 508], [0, 508]]}
 `)
 	g := deriveClean(t, r, `
 cloth: {shell: linen, trim: lawn}

@@ -9,9 +9,9 @@ import "testing"
 func TestBiasAsPublished(t *testing.T) {
 	g := deriveClean(t, roomWith(t).file("content/cloth/linen.yaml",
 		"name: Linen\nfibres: {linen: 100}\nwidth: 1400\nremnants:\n"+
-			"  - {name: small, outline: [[0, 0], [304.8, 0], [304.8, 304.8], [0, 304.8]]}\n"+
-			"  - {name: middle, outline: [[0, 0], [508, 0], [508, 508], [0, 508]]}\n"+
-			"  - {name: large, outline: [[0, 0], [914.4, 0], [914.4, 914.4], [0, 914.4]]}\n"), `
+			"  small: [[0, 0], [304.8, 0], [304.8, 304.8], [0, 304.8]]\n"+
+			"  middle: [[0, 0], [508, 0], [508, 508], [0, 508]]\n"+
+			"  large: [[0, 0], [914.4, 0], [914.4, 914.4], [0, 914.4]]\n"), `
 cloth: {shell: linen}
 pieces: {panel: {rectangle: [1000, 1000], allowance: 0}}
 bias:

@@ -133,7 +133,7 @@ func (w *work) remnants(b *Bias, base string) {
 	slugs := words.NamesFor(len(cloth.Remnants))
 	for i := range cloth.Remnants {
 		m := &cloth.Remnants[i]
-		name := m.Name.Or("remnant")
+		name := m.Name.V
 		w.Remark(figure.Written, "remnant", figure.AsItStands, m.At, "")
 		area := w.Found("the remnant", math.Abs(remnantArea(m.Outline))/100, measure.UnitCM2)
 		b.Remnants = append(b.Remnants, w.Figure(w.Join(base, ".remnant.", slugs.Unique(name)),

@@ -36,7 +36,7 @@ func open(t *testing.T, files map[string]string) *record.Room {
 
 func workroom() map[string]string {
 	return map[string]string{
-		"content/workroom.yaml":         "name: Room\nmaker: M\nterms:\n  - {term: Ease, meaning: Our own ease., also: [looseness]}\n",
+		"content/workroom.yaml":         "name: Room\nmaker: M\nterms:\n  Ease: {meaning: Our own ease., also: [looseness]}\n",
 		"content/cloth/linen.yaml":      "name: Linen\nfibres: {linen: 70, cotton: 30}\nwidth: 140 cm\ncare: {wash: 40 very mild, iron: '110 no steam'}\n",
 		"content/techniques/plain.md":   "---\nname: Plain\nsummary: s\nseam: plain\nwith: {allowance: 10}\n---\nx\n",
 		"content/techniques/other.md":   "---\nname: Other\nsummary: s\n---\nx\n",

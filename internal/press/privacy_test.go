@@ -141,8 +141,8 @@ func TestScriptsInRecordsStayWords(t *testing.T) {
 	const bad = `<script>alert(1)</script><img src=x onerror=alert(2)>" onload="alert(3)`
 	f := small()
 	q := "'" + bad + "'"
-	f["content/workroom.yaml"] = "name: " + q + "\nsummary: " + q + "\nmaker: {name: " + q + ", contact: " + q + "}\nterms: [{term: " + q + ", meaning: " + q + ", also: [" + q + "]}]\n"
-	f["content/cloth/rust-linen.yaml"] = "name: " + q + "\nsummary: " + q + "\nabout: " + q + "\ncolour: " + q + "\nfibres: {linen: 100}\nweave: " + q + "\nwidth: 140 cm\nremnants: [{name: " + q + ", outline: [[0, 0], [400, 0], [0, 300]], note: " + q + "}]\n"
+	f["content/workroom.yaml"] = "name: " + q + "\nsummary: " + q + "\nmaker: {name: " + q + ", contact: " + q + "}\nterms: {" + q + ": {meaning: " + q + ", also: [" + q + "]}}\n"
+	f["content/cloth/rust-linen.yaml"] = "name: " + q + "\nsummary: " + q + "\nabout: " + q + "\ncolour: " + q + "\nfibres: {linen: 100}\nweave: " + q + "\nwidth: 140 cm\nremnants: {" + q + ": {outline: [[0, 0], [400, 0], [0, 300]], note: " + q + "}}\n"
 	f["content/techniques/plain-way.md"] = "---\nname: " + q + "\nalso: [" + q + "]\nsummary: " + q + "\nwhen: " + q + "\n---\n" + bad + "\n\n## " + bad + "\n\n```" + bad + "\n" + bad + "\n```\n\n[a](javascript:alert)\n"
 	f["content/techniques/plain-way.md"] = strings.Replace(f["content/techniques/plain-way.md"], "[a](javascript:alert)", "`"+bad+"`", 1)
 	build := f["content/builds/apron/build.yaml"]

@@ -30,7 +30,7 @@ maker: {name: Somebody}
 show: mm and in
 site: https://room.example/
 terms:
-  - {term: drop, meaning: How far a hem has dropped., also: [hang]}
+  drop: {meaning: How far a hem has dropped., also: [hang]}
 `,
 		"content/cloth/rust-linen.yaml": `name: Rust linen
 summary: It creases.
@@ -40,7 +40,7 @@ fibres: {linen: 100}
 weight: 200 g/m2
 width: 140 cm
 remnants:
-  - {name: corner, outline: [[0, 0], [400, 0], [0, 300]], note: from the apron}
+  corner: {outline: [[0, 0], [400, 0], [0, 300]], note: from the apron}
 care: {wash: 40, iron: "200"}
 `,
 		"content/techniques/plain-way.md": `---

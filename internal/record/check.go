@@ -67,12 +67,16 @@ func (r *Room) checkCloth(c *Cloth, faults *fault.Faults) {
 		faults.Errorf(s.At, "write # and six digits or letters a to f, as #b4532a", "%q is not a colour", s.V)
 	}
 	r.checkPhoto(path.Dir(c.At.File()), c.Picture, faults)
-	for _, list := range [][]Remnant{c.Remnants, c.Flaws} {
-		for _, m := range list {
-			if len(m.Outline) < 3 && m.At.Given() {
-				faults.Errorf(m.At, "write at least three corners", "an outline of %d corners encloses nothing", len(m.Outline))
-			}
+	encloses := func(corners []Val[XY], at fault.Pos) {
+		if corners != nil && len(corners) < 3 && at.Given() { // none at all is told where the word is missing
+			faults.Errorf(at, "write at least three corners", "an outline of %d corners encloses nothing", len(corners))
 		}
+	}
+	for i := range c.Remnants {
+		encloses(c.Remnants[i].Outline, c.Remnants[i].At)
+	}
+	for i := range c.Flaws {
+		encloses(c.Flaws[i].Outline, c.Flaws[i].At)
 	}
 }
 

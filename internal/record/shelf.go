@@ -37,7 +37,7 @@ type Cloth struct {
 	Repeat    RepeatSpec     `yaml:"repeat" about:"a stripe or check to be matched"`
 	Care      CareLimits     `yaml:"care" about:"what the supplier allows; the fibres' usual limits where nothing is said"`
 	Remnants  []Remnant      `yaml:"remnants" about:"what is left of it from earlier builds"`
-	Flaws     []Remnant      `yaml:"flaws" about:"places no piece may cover"`
+	Flaws     []Flaw         `yaml:"flaws" about:"places no piece may cover"`
 }
 
 // DryMass says that shares are of dry mass, and what the allowances need.
@@ -75,9 +75,16 @@ type CareLimits struct {
 // A Remnant is a piece of cloth left over, as a closed line of points.
 type Remnant struct {
 	At      fault.Pos `yaml:"-"`
-	Name    Text      `yaml:"name" about:"what it is called"`
-	Outline []Val[XY] `yaml:"outline" must:"yes" about:"its corners: [[x, y], …], y along the selvedge"`
+	Name    Text      `yaml:",key" many:"remnants" was:"name"`
+	Outline []Val[XY] `yaml:"outline" short:"list" must:"yes" about:"its corners: [[x, y], …], y along the selvedge" eg:"[[0, 0], [620, 0], [620, 310]]"`
 	Note    Text      `yaml:"note" about:"where it came from"`
+}
+
+// A Flaw is a place on a cloth that no piece may cover, as a closed line of points.
+type Flaw struct {
+	At      fault.Pos `yaml:"-"`
+	Outline []Val[XY] `yaml:"outline" short:"list" must:"yes" about:"its corners: [[x, y], …], y along the selvedge" eg:"[[0, 0], [30, 0], [30, 20]]"`
+	Note    Text      `yaml:"note" about:"what is wrong there"`
 }
 
 // A Wearer is the person a garment is for: content/wearers/<slug>.yaml. The

@@ -64,8 +64,8 @@ type Usual struct {
 // A Term is a word the glossary explains.
 type Term struct {
 	At      fault.Pos  `yaml:"-"`
-	Term    Text       `yaml:"term" must:"yes" about:"the word"`
-	Meaning Text       `yaml:"meaning" must:"yes" about:"what it means, in a sentence or two"`
+	Term    Text       `yaml:",key" many:"terms" was:"term"`
+	Meaning Text       `yaml:"meaning" short:"yes" must:"yes" about:"what it means, in a sentence or two"`
 	Also    List[Text] `yaml:"also" about:"other words for it"`
 }
 
