@@ -139,10 +139,14 @@ func lengthOf(b *notebook.BuildPage, k order.Numbered) *figure.Figure {
 	return nil
 }
 
-// rateOf is how fast the step that sewed it went.
+// rateOf is how fast the step that sewed it went; nil where that did more than
+// sew it.
 func rateOf(b *notebook.BuildPage, k order.Numbered) *figure.Figure {
+	if !b.Together.SewsItAlone(k) {
+		return nil
+	}
 	for i := range b.Steps {
-		if s := &b.Steps[i]; k.StepID != "" && s.ID == k.StepID && s.Rate.ID != "" && s.Rate.Value.Known() {
+		if s := &b.Steps[i]; k.StepID != "" && s.ID == k.StepID && s.Rate.ID != "" && s.Rate.Value.Known() && s.Rate.Value.Unit == measure.UnitMinPerM {
 			return &s.Rate
 		}
 	}

@@ -45,3 +45,21 @@ func (t *Together) SewsIn(n *sewn.Net, step int) bool {
 	}
 	return false
 }
+
+// SewsItAlone reports whether the step that sews a seam or finish sews nothing
+// beside it, nor sets a zip or buttons into it: only then is its rate that of the
+// seam.
+func (t *Together) SewsItAlone(k Numbered) bool {
+	for _, o := range t.Numbered {
+		if o.Number != k.Number && o.StepID == k.StepID {
+			return false
+		}
+	}
+	for i := range t.Sewn.Joins {
+		j := &t.Sewn.Joins[i]
+		if !k.Finish && j.Kind == sewn.Closing && t.NumberOfSeam(j.Seam) == k.Number {
+			return false
+		}
+	}
+	return true
+}

@@ -166,6 +166,12 @@ func (s *setter) blocks(list []document.Block, wide float64) []slab {
 				out[len(out)-1].keep = true
 			}
 		}
+		if _, drawn := b.(document.Sketch); drawn && i > 1 && len(out) > 0 {
+			_, said := list[i-1].(document.Text)
+			if _, headed := list[i-2].(document.Heading); said && headed { // else the heading would stand alone over the words
+				out[len(out)-1].keep = true
+			}
+		}
 		out = append(out, more...)
 	}
 	return out
