@@ -21,10 +21,11 @@ var proposes = regexp.MustCompile(`did you mean|^write |: (now|true)$|^(ease|gat
 // out, with why.
 var onlyHers = map[string]string{
 	" as |such as|…|\"09:00| or .*, for|digits|one number|: write ": "shows how such a thing is written",
-	"^write it (in|under)":        "names units, or another place of the record",
-	"^write (its|more of its)":    "asks for her words",
-	"outline:, like:":             "asks which form the piece has",
-	"^write a (name|length): ":    "asks for a name or a length of hers",
+	"^write it (in|under)":     "names units, or another place of the record",
+	"^write (its|more of its)": "asks for her words",
+	"outline:, like:":          "asks which form the piece has",
+	"^write a (name|length): ": "asks for a name or a length of hers",
+	"for both, or give each|from a name|to and a name|the edge alone|^write \\S+\\.\\S+$": "of a part of an edge: which other part is meant, only she knows",
 	"it draws: ":                  "asks which of them",
 	"where it is public":          "the value is private, and no proposal holds it",
 	"at least what must be there": "asks for the whole record",

@@ -40,7 +40,7 @@ func checkBody(body record.Dict[record.Length], who trade.Wearer, faults *fault.
 		case trade.Odd:
 			faults.Warnf(v.At, "measure again to be sure", "this %s is outside everyone measured in the survey", name.V)
 		case trade.Wrong:
-			faults.Errorf(v.At, "is the unit the right one?", "this %s cannot be a body's", name.V)
+			faults.Errorf(v.At, "is the unit right?", "this %s cannot be a body's", name.V)
 		}
 	}
 }
@@ -60,7 +60,7 @@ func checkRatios(body record.Dict[record.Length], who trade.Wearer, faults *faul
 			continue
 		}
 		if level, _ := trade.PlausibleRatio(r.Of, r.To, a.V.MM(), b.V.MM(), who); level == trade.Odd {
-			faults.Warnf(a.At, "measure both again to be sure", "this %s beside this %s is outside everyone measured in the survey", words.Plain(r.Of), words.Plain(r.To))
+			faults.Warnf(a.At, "measure both once more", "this %s beside this %s is outside everyone measured in the survey", words.Plain(r.Of), words.Plain(r.To))
 		}
 	}
 }

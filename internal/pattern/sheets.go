@@ -95,7 +95,7 @@ func (p Print) cover(s Tiled, mapHigh float64) document.Document {
 	}
 	var b document.Draft
 	b.Add(document.Heading{Level: 1, Words: p.Garment, Aside: about})
-	b.Say(document.Say("Print every page at its actual size, 100 %, never fitted to the page. Measure both sides of the squares with a tape before the first sheet is cut: if one does not measure what it says, the pattern is wrong by as much."))
+	b.Say(document.Say("Print at 100 %, never fitted to the page. Measure both sides of the squares with a tape before the first sheet is cut: if one does not measure what it says, the pattern is wrong by as much."))
 	joining := document.List{Numbered: true}
 	for _, words := range []string{
 		"Where a sheet has a full fine line at its left or upper edge, cut it off there.",

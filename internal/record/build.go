@@ -31,10 +31,10 @@ type Build struct {
 	Pictures   []Photo           `yaml:"pictures" about:"further pictures"`
 	Cloth      Dict[ClothUse]    `yaml:"cloth" about:"the cloths by the part they play: shell, overlay, lining, interlining, fusing, trim"`
 	Thread     Dict[ThreadUse]   `yaml:"thread" about:"the sewing threads by name"`
-	DraftedFor Dict[Length]      `yaml:"drafted-for" about:"body measurements the draft starts from; public, so write a size here, never the wearer's own body"`
+	DraftedFor Dict[Length]      `yaml:"drafted-for" about:"the size you drafted for. Public: never the wearer's own measurements"`
 	Usual      BuildUsual        `yaml:"usual" about:"what holds in this build where nothing else is said"`
 	Pieces     []Piece           `yaml:"pieces" about:"the pattern pieces"`
-	Seams      []Seam            `yaml:"seams" about:"the edges that are joined"`
+	Seams      []Seam            `yaml:"seams" about:"which edges are sewn together"`
 	Finishes   []Finish          `yaml:"finishes" about:"the edges that are made neat"`
 	Levels     Dict[LevelSpec]   `yaml:"levels" about:"what is to be known about a level that outlines do not tell: an overlap, or a declared width"`
 	Lengths    []LengthLine      `yaml:"lengths" about:"finished lengths to be known, by their names: waist to hem, sleeve …"`
@@ -140,7 +140,7 @@ type OutlineSpec struct {
 	File    Text       `yaml:"file" short:"yes" about:"a pattern file beside the record that draws it, SVG or DXF, and after # the name of the piece in it" eg:"pattern/bodice.svg#front"`
 	From    Val[XY]    `yaml:"from" about:"where the line starts: [x, y]; else [0, 0]" eg:"[0, 0]"`
 	Units   Text       `yaml:"units" one-of:"mm|cm|in" about:"of a file: what one unit of its drawing is, whatever the file says"`
-	Scale   Turns      `yaml:"scale" min:"0.001" max:"1000" about:"of a file: how many times larger the garment is than the drawing; where nothing else tells how large the drawing is, the millimetres of one of its units" eg:"4"`
+	Scale   Turns      `yaml:"scale" min:"0.001" max:"1000" about:"of a file: how many times larger the garment is than the drawing, as 4" eg:"4"`
 	Corners Number     `yaml:"corners" min:"1" max:"170" about:"of a file: where its line turns by more degrees than this it has a corner, and one edge ends; else 20"`
 	Line    Text       `yaml:"line" one-of:"sewing|boundary" about:"of a file: which of its lines is the sewing line"`
 	Edges   []EdgeLine `yaml:",rest" was:"edges" must:"yes" unless:"file" about:"the edges in order; of a file their names, where it does not name them" eg:"side: [190, 600]"`
@@ -426,7 +426,7 @@ type Entry struct {
 	When  Moment    `yaml:"at" must:"yes" about:"when: date and time, or date alone" eg:"2026-08-05 14:10"`
 	Did   Text      `yaml:"did" about:"the step that was worked on"`
 	For   Duration  `yaml:"for" about:"how long"`
-	Done  Flag      `yaml:"done" about:"the step is finished with this; said only where it does not show: less time went into it than was planned, and nothing that comes after it is begun"`
+	Done  Flag      `yaml:"done" about:"this step is done (needed only if it took less than planned)"`
 	Note  Text      `yaml:"note" about:"what is worth remembering, in Markdown"`
 	Photo Photo     `yaml:"photo" about:"a picture beside the note"`
 }

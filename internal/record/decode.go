@@ -119,7 +119,7 @@ func (d *decoder) pairsOnce(n *yaml.Node, twice func(key string, first fault.Pos
 			return out
 		}
 		if k.Kind != yaml.ScalarNode {
-			d.faults.Errorf(d.pos(k), "write a word, a colon and a value", "a key must be a word, this is %s", shapeOf(k))
+			d.faults.Errorf(d.pos(k), "write a word, a colon, a value: hem: 40", "a key must be a word, this is %s", shapeOf(k))
 			continue
 		}
 		key := Text{k.Value, d.pos(k)}
@@ -174,7 +174,7 @@ func shapeOf(n *yaml.Node) string {
 	case n.Kind == yaml.SequenceNode:
 		return "a list"
 	case n.Kind == yaml.MappingNode:
-		return "a group of named values"
+		return "words with values"
 	case isNull(n):
 		return "empty"
 	default:

@@ -103,6 +103,11 @@ func lengthsIn(d *decoder, n *yaml.Node, want int, what, eg string) ([]measure.L
 
 // firstOf is a list of numbers that is too long, cut to so many.
 func firstOf(n *yaml.Node, want int) (list string, ok bool) {
+	if n.Kind == yaml.SequenceNode && len(n.Content) == 1 { // a comma was left out
+		if parts := strings.FieldsFunc(n.Content[0].Value, func(r rune) bool { return r == ' ' || r == ';' }); len(parts) == want {
+			return "[" + strings.Join(parts, ", ") + "]", true
+		}
+	}
 	if n.Kind != yaml.SequenceNode || len(n.Content) < want {
 		return "", false
 	}

@@ -161,7 +161,7 @@ func (k *dictKind) read(d *decoder, n *yaml.Node, into reflect.Value, lim limits
 		return
 	}
 	if n.Kind != yaml.MappingNode {
-		d.faults.Errorf(d.pos(n), "write name: value, one to a line", "this must be a group of named values, it is %s", shapeOf(n))
+		d.faults.Errorf(d.pos(n), "write name: value, one to a line", "this needs its words, indented below it; it is %s", shapeOf(n))
 		return
 	}
 	k.fill(d, d.pairs(n), into, lim)

@@ -110,7 +110,7 @@ func (k *scalarKind[T]) outside(text string, v T, lim limits) *fault.Fault {
 
 func (k *scalarKind[T]) tooLarge(limits) string {
 	if k.unit == " mm" {
-		return "is the unit the right one? a bare number is in the record's units"
+		return "is the unit right? without one it is in the units of the record"
 	}
 	return ""
 }
@@ -249,7 +249,7 @@ func readLength(d *decoder, text string, lim limits) (measure.Length, *fault.Fau
 	}
 	const most = 10 * 1000 * measure.Metre
 	if l.Abs() > most {
-		return 0, wrongf("is the unit the right one?", "a length of more than 10 km is not for sewing")
+		return 0, wrongf("is the unit right?", "a length of more than 10 km is not for sewing")
 	}
 	return l, nil
 }
@@ -298,7 +298,7 @@ func readMass(_ *decoder, text string, _ limits) (Grams, *fault.Fault) {
 	const most = 1_000_000
 	g := Grams(q.In(measure.UnitG).Number)
 	if g > most {
-		return 0, wrongf("is the unit the right one?", "a weight of more than 1000 kg is not for sewing")
+		return 0, wrongf("is the unit right?", "a weight of more than 1000 kg is not for sewing")
 	}
 	return g, nil
 }

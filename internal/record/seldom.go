@@ -13,7 +13,7 @@ import (
 // it is offered. What is usual is our own choice, no source.
 func (d *decoder) seldom(at fault.Pos, mm, most float64) {
 	tenth := mm / 10
-	hint := "is the unit the right one? a bare number is in the record's units"
+	hint := "is the unit right? without one it is in the units of the record"
 	if tenth <= most {
 		hint = "did you mean " + d.inRecord(tenth, 1000) + "? if not, leave it as it is"
 	}

@@ -18,7 +18,7 @@ type Cloth struct {
 	Swatch    Text           `yaml:"swatch" about:"its colour as #rrggbb, for the drawings"`
 	Picture   Photo          `yaml:"picture" about:"a picture of it"`
 	Fibres    Dict[Percent]  `yaml:"fibres" must:"yes" about:"what it is made of, in % by mass, adding up to 100" eg:"{linen: 100}"`
-	DryMass   DryMass        `yaml:"dry-mass" about:"the shares are of the clean dry mass, as a laboratory reports it: agreed allowances are added for the sheets"`
+	DryMass   DryMass        `yaml:"dry-mass" about:"per cent of dry weight, as a laboratory gives it"`
 	Weave     Text           `yaml:"weave" about:"plain, twill, satin, crepe, velvet, jersey, tulle …"`
 	Structure Text           `yaml:"structure" one-of:"woven|knitted|net|nonwoven|leather" about:"how it is made; else woven"`
 	Surface   Text           `yaml:"surface" one-of:"plain|raised" about:"raised: pile, brushed, fleece; else plain"`

@@ -142,7 +142,7 @@ func (k *structKind) readAt(d *decoder, n *yaml.Node, into reflect.Value, at fau
 	i := p.short.of(n)
 	switch {
 	case i < 0:
-		d.faults.Errorf(here, k.takes(), "this must be a group of named values, it is %s", shapeOf(n))
+		d.faults.Errorf(here, k.takes(), "this needs its words, indented below it; it is %s", shapeOf(n))
 	case i == p.short.flag && n.Kind == yaml.ScalarNode:
 		into.Field(p.fields[i].index).Set(reflect.ValueOf(Flag{true, here}))
 	default:

@@ -101,13 +101,13 @@ func (c *buildCheck) checkJournal() {
 			c.step(&e.Did)
 		}
 		if e.At.Given() && !e.Did.Given() && !e.Note.Given() && !e.Photo.Given() {
-			c.faults.Warnf(e.At, "add did:, note: or photo:", "this entry says nothing")
+			c.faults.Warnf(e.At, "add did:, note: or photo:", "an empty entry")
 		}
 		if e.Done.V && !e.Did.Given() {
 			c.faults.Warnf(e.Done.At, "add did: and the step that is finished", "this entry finishes no step")
 		}
 		if e.For.Given() && !e.Did.Given() {
-			c.faults.Warnf(e.For.At, "add did: and the step it went into", "this time belongs to no step")
+			c.faults.Warnf(e.For.At, "add did: and the step, as did: cut", "time without a step")
 		}
 	}
 }

@@ -98,7 +98,7 @@ type Page struct {
 	Title   Text  `yaml:"title" must:"yes" about:"its title"`
 	Summary Text  `yaml:"summary" about:"one sentence for lists and descriptions"`
 	Order   Count `yaml:"order" about:"where it stands among the pages"`
-	Menu    Flag  `yaml:"menu" about:"whether every page has it in its menu, as it has unless this is false; link to it from another page then"`
+	Menu    Flag  `yaml:"menu" about:"false: not in the menu"`
 }
 
 // A Prose is Markdown with the place where it starts, so that a link that

@@ -235,7 +235,7 @@ func (f *finder) fit(v *vault) {
 	case known == 0 && measured == 0:
 		f.doubt("fit", f.build.At, "name the levels that pieces cross, as levels: {waist: 0}", "no girth of this garment is known")
 	case measured == 0:
-		f.doubt("fit", f.build.At, "measure it and write measured:", "the garment was not measured; the sheet shows what was planned")
+		f.doubt("fit", f.build.At, "measure it and write measured:", "not measured yet: the sheet will say planned")
 	}
 	for _, one := range openFit(v).Body {
 		if !one.Enough && one.Ease.Value.Known() {

@@ -117,7 +117,7 @@ func PlausibleRatio(of, to string, a, b float64, who Wearer) (Level, string) {
 		if v >= low && v <= high {
 			return Fits, ""
 		}
-		return Odd, fmt.Sprintf("%s ÷ %s = %s ÷ %s = %s, outside everyone measured (%s to %s); measure both again to be sure",
+		return Odd, fmt.Sprintf("%s ÷ %s = %s ÷ %s = %s, outside everyone measured (%s to %s); measure both once more",
 			of, to, number(a), number(b), number(v), number(low), number(high))
 	}
 	return NoRange, ""

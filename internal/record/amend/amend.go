@@ -168,7 +168,7 @@ func shapeOf(n *yaml.Node) string {
 	case n.Kind == yaml.SequenceNode:
 		return "a list"
 	case n.Kind == yaml.MappingNode:
-		return "a group of named values"
+		return "words with values"
 	case isEmpty(n):
 		return "empty"
 	}

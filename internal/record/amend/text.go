@@ -148,7 +148,7 @@ func (d *source) into(n *yaml.Node, s step, here Path) (*yaml.Node, error) {
 		}
 		return n.Content[i], nil
 	case n.Kind != yaml.MappingNode:
-		return nil, refuse(n.Line, "", "%s is %s, not a group of named values", here, shapeOf(n))
+		return nil, refuse(n.Line, "", "%s is %s, not words with values", here, shapeOf(n))
 	}
 	var found, key *yaml.Node
 	for i := 0; i+1 < len(n.Content); i += 2 {
