@@ -50,6 +50,35 @@ seams:
 	}
 }
 
+// The usual hem, allowance and tolerance of a build go before the workroom's, and
+// their workings say where they stand.
+func TestUsualOfABuild(t *testing.T) {
+	room := roomWith(t).file("content/workroom.yaml", "name: Test workroom\nusual: {allowance: 12, tolerance: 3}\n")
+	g, faults := room.desk().derive(t, head+`cloth: {shell: linen}
+usual: {allowance: 18, tolerance: 6, hem: {type: double-turned-hem, depth: 25}, truing: {angle: 180, step: 9}}
+pieces: {one: {rectangle: [200, 300]}, two: {rectangle: [200, 305]}}
+seams: {side: [one.right, two.left]}
+finishes: {hem: {of: one.bottom}, top: {of: one.top, type: single-turned-hem, depth: 30}}
+`)
+	for _, f := range append(faults, g.Faults...) {
+		t.Errorf("fault: %s", f)
+	}
+	g.is(t, 0, map[string]float64{
+		"piece.two.edge.top.allowance": 18, "seam.side.takes-1": 18, "finish.hem.takes": 50, "finish.top.takes": 30,
+	})
+	at := map[string]int{"piece.two.edge.top.allowance": 5, "seam.side.difference": 5}
+	for id, line := range at {
+		f := g.find(t, id)
+		found := false
+		for _, in := range f.Working.Inputs() {
+			found = found || in.At.Line == int32(line)
+		}
+		if !found {
+			t.Errorf("%s does not say that line %d is usual: %+v", id, line, f.Working.Inputs())
+		}
+	}
+}
+
 // What is cut of which nothing is said: one on the fold, one of what is its own
 // mirror image, else a left and a right; and 2 is a pair only where there are two forms.
 func TestUsualCut(t *testing.T) {

@@ -158,10 +158,13 @@ cloth: {shell: linen}
 pieces:
   cap: {rectangle: [50, 110], notches: {right: [{at: 30, name: a}, {at: 80, name: b}]}, edges: {right: {name: head}}}
   front: {rectangle: [50, 100], notches: {left: [{at: 30, name: b}, {at: 70, name: a}]}, edges: {left: {name: armhole}}}
-seams: {armhole: {join: [cap.head, front.armhole], type: plain, walk: opposite, stretches: [{from: a, to: b, ease: EASE}]}}
+seams: {armhole: {join: [cap.head, front.armhole], type: plain, walk: opposite, ease: EASE from a to b}}
 `
 	for ease, bad := range map[string]int{"10": 0, "2": 2} { // the seam as a whole, and the stretch
-		g, _ := roomWith(t).desk().derive(t, head+strings.Replace(text, "EASE", ease, 1))
+		g, faults := roomWith(t).desk().derive(t, head+strings.Replace(text, "EASE", ease, 1))
+		if len(faults) > 0 {
+			t.Error(faults)
+		}
 		garmentIs(t, g, map[string]float64{"true.armhole.stretch-1": 0, "true.armhole.stretch-3": 0, "true.armhole.head": 10})
 		if len(g.Faults) != bad {
 			t.Errorf("ease %s: %v", ease, g.Faults)

@@ -109,6 +109,7 @@ const (
 	finishRule   = "what the finish needs, as nothing is written at the edge"
 	pieceRule    = "the piece's allowance, as nothing is written at the edge"
 	seamRule     = "what the seam needs, as nothing is written at the edge or the piece"
+	buildRule    = "the usual allowance of this garment, as nothing is written at the edge or the piece and no seam asks for one"
 	workroomRule = "the workroom's usual allowance, as nothing is written at the edge or the piece and no seam asks for one"
 )
 
@@ -160,7 +161,7 @@ func (w *work) fillSeam(s *Seam) {
 		if e := s.narrowest(); e != nil {
 			s.setAllowance(e.allow)
 			s.followed = source{kind: figure.Figured, from: w.Join(e.base, ".allowance")}
-		} else if usual := &w.t.usual.allowance; t.allowance == usualAllowance {
+		} else if usual := w.usualAllowance(); t.allowance == usualAllowance {
 			s.setAllowance(usual.V)
 			s.followed = source{kind: figure.Default, from: "default"}
 			if usual.At.Given() {
@@ -266,13 +267,29 @@ func (e *PieceEdge) widest() sewnSide {
 	return most
 }
 
+// usualAllowance is the allowance where nothing else tells one: the build's, else the
+// workroom's.
+func (w *work) usualAllowance() figure.Setting {
+	return ownUsual(w.b.Usual.Allowance, w.t.usual.allowance)
+}
+
+// ownUsual is what is usual in a build where it says so, else in the workroom.
+func ownUsual(own record.Length, room figure.Setting) figure.Setting {
+	if own.Given() {
+		return figure.Setting{V: own.V.MM(), At: own.At, Source: "usual in this garment"}
+	}
+	return room
+}
+
 // seamAllowance gives an edge what its seams need, else the workroom's usual.
 func (w *work) seamAllowance(e *PieceEdge) (figure.Term, trade.Source) {
 	sewn := e.widest()
 	s := sewn.seam
 	if !sewn.known() {
-		usual := &w.t.usual.allowance
-		e.rule, e.allow = workroomRule, usual.V
+		usual := w.usualAllowance()
+		if e.rule, e.allow = workroomRule, usual.V; w.b.Usual.Allowance.Given() {
+			e.rule = buildRule
+		}
 		return usual.Term(w.Pad, "usual allowance", mm), usual.Source
 	}
 	e.rule, e.allow = seamRule, max(s.gives[sewn.side], 0)

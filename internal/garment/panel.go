@@ -56,7 +56,7 @@ func (w *work) ringAllowance(p *Piece, edge string) float64 {
 	if p.Record.Allowance.Given() {
 		return p.Record.Allowance.V.MM()
 	}
-	return w.t.usual.allowance.V
+	return w.usualAllowance().V
 }
 
 // parts lists the parts of the garment a piece is cut in.

@@ -274,7 +274,7 @@ const ratioClose = 0.05
 // differ compares the sides with what the record means them to differ by.
 func (w *work) differ(s *Seam, base string, a, b float64, why string) {
 	r := s.Record
-	tol := w.t.usual.tolerance
+	tol := ownUsual(w.b.Usual.Tolerance, w.t.usual.tolerance)
 	if r.Tolerance.Given() {
 		tol = figure.Setting{V: r.Tolerance.V.MM(), At: r.Tolerance.At, Source: figure.Recorded}
 	}
@@ -406,7 +406,7 @@ func (w *work) meetHint(s *Seam, a, b, tolerance float64) (hint, line string) {
 	case r.Gather.Given():
 		return "change an edge, or leave gather: out", ""
 	case len(r.Stretches) > 0:
-		return "change an edge, or the ease under stretches:", ""
+		return "change an edge, or the ease between its notches", ""
 	case r.Ease.Given() && s.headSide() >= 0 && [2]float64{a, b}[s.headSide()] < [2]float64{b, a}[s.headSide()]:
 		return "make the sleeve head " + w.written(long-short+math.Abs(r.Ease.V.MM())) + " longer", ""
 	case r.Ease.Given() && long-short > tolerance:

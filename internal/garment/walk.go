@@ -267,7 +267,7 @@ func (w *work) stretch(s *Seam, id string, k int, pairs [][2]mark, meant bool) {
 	c.Good = math.Abs(off) <= limit.V+1e-6
 	c.Limit = atMost(limit, " mm")
 	c.slack = slack
-	c.Mend = "move the notches, or write stretches: with ease: " + string(words.AppendNumber(nil, math.Abs(d), 1)) + " for this part"
+	c.Mend = "move the notches, or write ease: " + string(words.AppendNumber(nil, math.Abs(d), 1)) + " " + between(from[0], to[0])
 	w.check(c)
 }
 
@@ -288,6 +288,14 @@ func (w *work) beyondEase(s *Seam, a, b figure.Term) figure.Term {
 		a, b = b, a
 	}
 	return w.Greatest(w.Constant(0, mm), b.Minus(a), a.Minus(b).Minus(w.Length("ease", s.Record.Ease).Size()))
+}
+
+// between says from which notch to which; where an end has no name, for this part.
+func between(from, to mark) string {
+	if from.name == "" || to.name == "" || from.edge != nil && from.spec == nil || to.edge != nil && to.spec == nil {
+		return "for this part"
+	}
+	return "from " + from.name + " to " + to.name
 }
 
 // lessMeant is by how much a stretch differs from what is meant.

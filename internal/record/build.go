@@ -54,19 +54,22 @@ type Build struct {
 // A BuildUsual holds in one build; the workroom's own holds where it is silent.
 type BuildUsual struct {
 	At        fault.Pos    `yaml:"-"`
-	Seam      UsualSeam    `yaml:"seam" about:"how a seam is sewn that says no type" eg:"flat-felled"`
+	Seam      UsualSewing  `yaml:"seam" about:"how a seam is sewn that says no type" eg:"flat-felled"`
+	Hem       UsualSewing  `yaml:"hem" about:"how an edge is finished that says no type" eg:"double-turned-hem"`
+	Allowance Length       `yaml:"allowance" min:"0" max:"300" seldom:"120" about:"the allowance where no edge, piece or seam says one; else the workroom's"`
+	Tolerance Length       `yaml:"tolerance" min:"0" seldom:"30" about:"how far joined edges may differ; else the workroom's"`
 	Thread    Text         `yaml:"thread" about:"the thread of seams and finishes that name none"`
 	LeastEase Dict[Length] `yaml:"least-ease" about:"the least ease this garment wants at a level"`
 	Truing    Truing       `yaml:"truing" about:"how far what must meet may be off"`
 }
 
-// A UsualSeam is how seams are sewn that say no type.
-type UsualSeam struct {
+// A UsualSewing is how seams are sewn, or edges finished, that say no type.
+type UsualSewing struct {
 	At     fault.Pos    `yaml:"-"`
-	Type   Text         `yaml:"type" short:"yes" must:"yes" about:"a seam type of the trade tables or of the workroom" eg:"hong-kong"`
+	Type   Text         `yaml:"type" short:"yes" must:"yes" about:"a seam type or finish of the trade tables or of the workroom" eg:"hong-kong"`
 	Stitch Text         `yaml:"stitch" about:"the stitch type by its ISO 4915 number"`
 	Strip  Text         `yaml:"strip" about:"the cloth of its binding or piping strip"`
-	With   Dict[Length] `yaml:",rest" about:"the seam type's own measures by name, as sew: 3"`
+	With   Dict[Length] `yaml:",rest" about:"its type's own measures by name, as sew: 3"`
 }
 
 // FreeYAML is a part of a record that the reader leaves alone.
@@ -270,11 +273,11 @@ type NotchSpec struct {
 // A StretchSpec is a part of a seam, from notch to notch, with what is meant
 // to be worked into it.
 type StretchSpec struct {
-	At     fault.Pos `yaml:"-"`
-	From   Text      `yaml:"from" about:"the notch it begins at; else the seam's start"`
-	To     Text      `yaml:"to" about:"the notch it ends at; else the seam's end"`
-	Ease   Length    `yaml:"ease" seldom:"120" about:"how much longer one side is meant to be here"`
-	Gather Turns     `yaml:"gather" min:"1" max:"6" about:"fullness meant here: longer side ÷ shorter side"`
+	At     fault.Pos
+	From   Text   // the notch it begins at; not given for the seam's start
+	To     Text   // the notch it ends at; not given for the seam's end
+	Ease   Length // how much longer one side is meant to be here
+	Gather Turns  // fullness meant here: longer side ÷ shorter side
 }
 
 // A Truing says how far what must meet may be off.
@@ -298,10 +301,12 @@ type Seam struct {
 	Join      []List[EdgeRef] `yaml:"join" must:"yes" short:"list" about:"the two sides: piece.edge each, a part of one as front.rise from waist to notch, or a list of edges sewn end to end" eg:"[front.side, back.side]"`
 	Type      Text            `yaml:"type" about:"a seam type of the trade tables or of the workroom; else plain" eg:"french"`
 	Overlap   Length          `yaml:"overlap" min:"0" seldom:"250" about:"how much longer the first side is meant to be, for a closure"`
-	Ease      Length          `yaml:"ease" seldom:"120" about:"how much longer one side is meant to be, eased in without gathers"`
-	Gather    Turns           `yaml:"gather" min:"1" max:"6" about:"fullness: longer side ÷ shorter side, gathered or pleated in"`
+	Eased     Eased           `yaml:"ease" seldom:"120" about:"how much longer one side is meant to be, eased in without gathers; between notches, as 8 from front to top, or a list of such"`
+	Gathered  Gathered        `yaml:"gather" min:"1" max:"6" about:"fullness: longer side ÷ shorter side, gathered or pleated in; between notches as ease"`
+	Ease      Length          `yaml:"-"` // of the whole seam
+	Gather    Turns           `yaml:"-"` // of the whole seam
 	Tolerance Length          `yaml:"tolerance" min:"0" seldom:"30" about:"how far the two sides may differ"`
-	Stretches []StretchSpec   `yaml:"stretches" about:"ease or gathers that are meant between notches only"`
+	Stretches []StretchSpec   `yaml:"-"` // what is meant between notches only
 	Walk      Text            `yaml:"walk" one-of:"alike|opposite" about:"whether the two edges run the same way as drawn; else found from what lies at their ends"`
 	Stitch    Text            `yaml:"stitch" about:"the stitch type by its ISO 4915 number; else 301" eg:"301"`
 	Thread    Text            `yaml:"thread" about:"which thread; else the first"`
@@ -333,7 +338,7 @@ type Finish struct {
 	At        fault.Pos     `yaml:"-"`
 	Name      Text          `yaml:",key" many:"finishes" was:"name"`
 	Of        List[EdgeRef] `yaml:"of" must:"yes" about:"the edge or edges: piece.edge, or a part of one as skirt.hem from side for 200" eg:"skirt.hem"`
-	Type      Text          `yaml:"type" must:"yes" about:"a finish of the trade tables or of the workroom" eg:"double-turned-hem"`
+	Type      Text          `yaml:"type" about:"a finish of the trade tables or of the workroom; else the usual hem" eg:"double-turned-hem"`
 	Stitch    Text          `yaml:"stitch" about:"the stitch type by its ISO 4915 number"`
 	Thread    Text          `yaml:"thread" about:"which thread; else the first"`
 	Strip     Text          `yaml:"strip" about:"the cloth of its binding, facing or piping strip"`

@@ -69,6 +69,7 @@ func (c *buildCheck) dates() {
 // usual checks what the build says is usual.
 func (c *buildCheck) usual() {
 	c.threadAndStrip(c.b.Usual.Thread, c.b.Usual.Seam.Strip)
+	c.threadAndStrip(Text{}, c.b.Usual.Hem.Strip)
 }
 
 func (c *buildCheck) uses() {
@@ -346,6 +347,9 @@ func (c *buildCheck) checkSeams() {
 	for i := range c.b.Finishes {
 		f := &c.b.Finishes[i]
 		names = append(names, f.Name)
+		if f.At.Given() && !f.Type.Given() {
+			c.faults.Errorf(f.At, "write type: double-turned-hem, or usual: {hem: double-turned-hem} for the whole build", "%q is missing", "type")
+		}
 		for _, e := range f.Of {
 			c.edgeRef(e)
 		}

@@ -26,6 +26,7 @@ pieces:
 seams:
   sides: [front.side, back.side]
   waist: {join: [[front.waist, back.waist], band.bottom], type: plain, gather: 2}
+  sleeve: {join: [band.left, band.right], ease: [8 from front to top, 1/4 in from top to end], gather: 1.5 from end}
   pocket: {join: [front.side from hip for 160, front.side from hem to hip], type: plain}
 finishes: {hem: {of: [front.hem, back.hem], type: raw}, mouth: {of: front.side from waist to hip, type: raw}}
 lengths: {down: front.side, round: [front.hem, back.hem]}
@@ -64,8 +65,11 @@ func TestEveryFormIsRead(t *testing.T) {
 	if s := b.Seams[0]; s.Type.V != "french" || s.Thread.V != "rust" || len(s.With) != 2 {
 		t.Errorf("the usual seam: %+v", s)
 	}
-	if p := b.Seams[2].Join[0][0]; p.Edge != "side" || p.Part.From != "hip" || p.Part.For.MM() != 160 || p.String() != "front.side from hip for 160" {
+	if p := b.Seams[3].Join[0][0]; p.Edge != "side" || p.Part.From != "hip" || p.Part.For.MM() != 160 || p.String() != "front.side from hip for 160" {
 		t.Errorf("a part of an edge: %+v", p)
+	}
+	if s := b.Seams[2]; len(s.Stretches) != 3 || s.Ease.Given() || s.Stretches[1].Ease.V.MM() != 6.35 || s.Stretches[1].To.V != "end" || s.Stretches[2].Gather.V != 1.5 {
+		t.Errorf("ease between notches: %+v", s.Stretches)
 	}
 	if c := b.Fittings[0].Change; len(c) != 2 || c[0].Agreed.V != "both" || c[1].Note.V != "and a pocket" || b.Fittings[0].Round.V != 1 {
 		t.Errorf("a round: %+v", b.Fittings[0])

@@ -10,9 +10,6 @@ var notYet = map[reflect.Type]map[string]string{
 		"came":  "the day a garment arrived that was not made here",
 		"found": "what is wrong with a garment that is to be mended",
 	},
-	reflect.TypeFor[BuildUsual](): {
-		"hem": "the usual hem", "allowance": "the usual allowance of one build", "tolerance": "the usual tolerance of one build",
-	},
 	reflect.TypeFor[ForWhom](): {"posture": "a draft for a sitting wearer"},
 	reflect.TypeFor[ThreadUse](): {
 		"needle": "the needle that goes with a thread", "stitch-length": "the stitch length that goes with a thread",
@@ -52,7 +49,10 @@ func (k *structKind) yetTo(d *decoder, each pair) bool {
 // gone are words that are needed no more, by the group they stood in, with what
 // is written in their place.
 var gone = map[reflect.Type]map[string]string{
-	reflect.TypeFor[Seam]():    {"run": "edges that occur unequally often, and several on a side, are sewn end to end by themselves: leave it out"},
+	reflect.TypeFor[Seam](): {
+		"run":       "edges that occur unequally often, and several on a side, are sewn end to end by themselves: leave it out",
+		"stretches": "it is said with ease: or gather: now, as ease: [8 from front to top]",
+	},
 	reflect.TypeFor[Step]():    {"id": "a step is called by its name, or by the first words of it"},
 	reflect.TypeFor[Fitting](): {"round": "rounds are numbered by their order: leave it out"},
 	reflect.TypeFor[Build](): {

@@ -160,6 +160,8 @@ var scalarKinds = map[reflect.Type]kind{
 	reflect.TypeFor[Money]():         &scalarKind[measure.Money]{what: "an amount of money", eg: "18.50 EUR", parse: readMoney, form: numberForm},
 	reflect.TypeFor[Val[Cut]]():      &scalarKind[Cut]{what: "how many and how", eg: "1 on fold, 2 or 4 alike", parse: readCut, form: map[string]any{"type": []string{"string", "integer"}}},
 	reflect.TypeFor[Where]():         &scalarKind[phrase.Where]{what: "a place on an edge", eg: "75, 75 from waist or middle", parse: readWhere, form: map[string]any{"type": []string{"string", "number"}, "pattern": wherePattern}},
+	reflect.TypeFor[Eased]():         betweenKind{},
+	reflect.TypeFor[Gathered]():      betweenKind{gather: true},
 	reflect.TypeFor[EdgeRef]():       edgeKind{},
 	reflect.TypeFor[Val[XY]]():       pointKind{},
 	reflect.TypeFor[Val[Handles]]():  handlesKind{},

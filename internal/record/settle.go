@@ -28,29 +28,34 @@ func (b *Build) settleRounds() {
 	}
 }
 
-// settleSewing says of seams and finishes what is usual: of a seam without a type
-// all of the usual seam, or else that it is plain.
+// settleSewing says of seams and finishes without a type what is usual; of a
+// seam where nothing is, that it is plain.
 func (b *Build) settleSewing() {
-	usual := &b.Usual.Seam
 	for i := range b.Seams {
 		s := &b.Seams[i]
+		s.Ease, s.Gather, s.Stretches = s.Eased.Whole, s.Gathered.Whole, append(s.Eased.Parts, s.Gathered.Parts...)
 		s.Thread = s.Thread.otherwise(b.Usual.Thread)
-		switch {
-		case s.Type.Given():
-		case usual.Type.Given():
-			s.Type, s.Stitch, s.Strip = usual.Type, s.Stitch.otherwise(usual.Stitch), s.Strip.otherwise(usual.Strip)
-			for _, w := range usual.With {
-				if _, own := s.With.Get(w.Name.V); !own {
-					s.With = append(s.With, w)
-				}
-			}
-		default:
+		if b.Usual.Seam.fill(&s.Type, &s.Stitch, &s.Strip, &s.With); !s.Type.Given() {
 			s.Type = Text{"plain", s.At}
 		}
 	}
 	for i := range b.Finishes {
 		f := &b.Finishes[i]
 		f.Thread = f.Thread.otherwise(b.Usual.Thread)
+		b.Usual.Hem.fill(&f.Type, &f.Stitch, &f.Strip, &f.With)
+	}
+}
+
+// fill says all that is usual of a seam or finish that says no type.
+func (u *UsualSewing) fill(kind, stitch, strip *Text, with *Dict[Length]) {
+	if kind.Given() || !u.Type.Given() {
+		return
+	}
+	*kind, *stitch, *strip = u.Type, stitch.otherwise(u.Stitch), strip.otherwise(u.Strip)
+	for _, w := range u.With {
+		if _, own := with.Get(w.Name.V); !own {
+			*with = append(*with, w)
+		}
 	}
 }
 
