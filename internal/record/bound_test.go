@@ -39,7 +39,7 @@ func TestFilesThatAreNoRecords(t *testing.T) {
 		"a large file":            {head + "story: " + strings.Repeat("a", mostRecord), "1:1 this file is 4 MB; at most 4 MB is read"},
 		"a list of a million":     {head + "story: [" + strings.Repeat("1,", 1_000_000) + "]\n", "4:1 this record holds more than 100000 values"},
 		"a million lines":         {head + "story:\n" + strings.Repeat("- 1\n", 1_000_000), "100001:1 this record holds more than 100000 values"},
-		"brackets in brackets":    {head + "story: " + strings.Repeat("[", 20_000), "4:1 this is not YAML: exceeded max depth"},
+		"brackets in brackets":    {head + "story: " + strings.Repeat("[", 20_000), "4:1 too many brackets within brackets"},
 		"a group of thousands":    {head + "measured:\n" + lines("  k%d: 1\n", 2001), "5:3 this group has 2001 words, and at most 2000 are read"},
 		"a bomb of aliases":       {head + bomb(), ""},
 	} {
