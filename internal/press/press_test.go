@@ -139,6 +139,7 @@ func TestBrokenLinkIsPlaced(t *testing.T) {
 	f := small()
 	f["content/techniques/plain-way.md"] = strings.Replace(f["content/techniques/plain-way.md"], "term:hang", "term:hnag", 1)
 	_, faults, err := press(t, room(t, f), filepath.Join(t.TempDir(), "x"))
+	faults = slices.DeleteFunc(faults, func(f fault.Fault) bool { return f.Severity != fault.Error }) // the apron is warned of loose edges
 	if !errors.Is(err, ErrRecords) || len(faults) != 1 {
 		t.Fatal(err, faults)
 	}

@@ -90,9 +90,9 @@ func publish(t *testing.T, x *Index, scripts []File) string {
 	}
 	defer out.Close()
 	view := map[string]any{
-		"Title": "Search", "Summary": "Find a page by its words.", "Site": "Notebook", "Kind": "search", "Description": "",
-		"Canonical": "", "Card": "", "Feed": "", "Data": "", "LinksHTML": links, "NavHTML": "", "Maker": "", "Contact": "", "Home": "index.html", "FootHTML": "",
-		"Page": searchPage{"search/", "", x.Stamp, []searchFacet{
+		"Heading": "Search", "Lead": "Find a page by its words.", "Workroom": "Notebook", "What": "search", "Description": "",
+		"Canonical": "", "Card": "", "Feed": "", "Data": "", "LinksHTML": links, "BandHTML": "", "Maker": "", "Contact": "", "Front": "index.html", "FootHTML": "",
+		"Holds": searchPage{"search/", "", x.Stamp, []searchFacet{
 			{"kind", "Kind", "any"}, {"cloth", "Cloth", "any"}, {"technique", "Technique", "any"}, {"garment", "Garment", "any"}, {"year", "Year", "any"},
 		}},
 		"Lists": []searchLink{{"builds.html", "Builds"}},

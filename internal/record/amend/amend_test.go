@@ -153,7 +153,7 @@ func TestRefusals(t *testing.T) {
 		{"used elsewhere", journal("journal: &a [b]\nc: *a\n"), 1, "used elsewhere"},
 		{"merged", journal("a: &a {journal: [b]}\n<<: *a\n"), 1, "merged"},
 		{"twice", journal("journal: [a]\nb: c\njournal: [d]\n"), 3, "written twice"},
-		{"a group is not replaced", set("m: {a: 1}\n", Figure("1"), "m"), 1, "group of named values"},
+		{"a group is not replaced", set("m: {a: 1}\n", Figure("1"), "m"), 1, "words with values"},
 		{"a list is not replaced", set("m: [1]\n", Figure("1"), "m"), 1, "a list"},
 		{"through a single value", set("m: 1\n", Figure("1"), "m", "a"), 1, "single value"},
 		{"through an alias", set("a: &a {b: 1}\nm: *a\n", Figure("1"), "m", "b"), 2, "used elsewhere|written elsewhere"},
