@@ -391,6 +391,10 @@ func (s *Seam) wholeEase() record.Length {
 	return sum
 }
 
+// mostGathered is how many times its length an edge is gathered into at the most:
+// common practice, no source. Beyond it an edge was mistaken for another.
+const mostGathered = 6
+
 // meetHint says what would make the sides meet as the record means them to, and
 // what is to be written of the seam, with the figure it then needs.
 func (w *work) meetHint(s *Seam, a, b, tolerance float64) (hint, line string) {
@@ -422,6 +426,8 @@ func (w *work) meetHint(s *Seam, a, b, tolerance float64) (hint, line string) {
 		return "change an edge, or write " + line, line
 	case overlap.Given(): // too far off for a slip in the overlap
 		return "make the longer one " + w.written(long-short) + " shorter", ""
+	case fullness && long/short > mostGathered:
+		return "is another edge meant? This one is too long to be gathered in", ""
 	case fullness:
 		return "shorten the longer edge, or gather it: " + gather, gather
 	}

@@ -348,7 +348,7 @@ func (c *buildCheck) checkSeams() {
 		f := &c.b.Finishes[i]
 		names = append(names, f.Name)
 		if f.At.Given() && !f.Type.Given() {
-			c.faults.Errorf(f.At, "write type: double-turned-hem, or usual: {hem: double-turned-hem} for the whole build", "%q is missing", "type")
+			c.faults.Errorf(f.At, "say how it is finished, as type: double-turned-hem, or usual: {hem: double-turned-hem} for the whole build", "%q is missing", "type")
 		}
 		for _, e := range f.Of {
 			c.edgeRef(e)

@@ -171,14 +171,14 @@ func (s *spoken) part(i int, bare measure.Unit) (out Part, f *fault.Fault) {
 func ReadBetween(text string) (amount, from, to string, f *fault.Fault) {
 	s := split(text)
 	if i := s.first("at", "for", "inside"); i >= 0 {
-		return "", "", "", fault.InText(s.words[i].at, quoted(s.words[i].text)+" has no place here", "write how much, from which notch to which: 8 from front to top")
+		return "", "", "", fault.InText(s.words[i].at, quoted(s.words[i].text)+" has no place here", "say how much, from which notch to which: 8 from front to top")
 	}
 	i, k := s.first("from"), s.first("to")
 	if f = s.once("from", i); f == nil {
 		f = s.once("to", k)
 	}
 	if f == nil && i >= 0 && k >= 0 && k < i {
-		f = fault.InText(s.words[k].at, "to comes before from", "write how much, from which notch to which: 8 from front to top")
+		f = fault.InText(s.words[k].at, "to comes before from", "say how much, from which notch to which: 8 from front to top")
 	}
 	end := len(s.words)
 	if f == nil && k >= 0 {
@@ -190,7 +190,7 @@ func ReadBetween(text string) (amount, from, to string, f *fault.Fault) {
 		end = i
 	}
 	if f == nil && end == 0 {
-		f = fault.InText(0, quoted(s.join(0, len(s.words)))+" does not say how much", "write how much first: 8 "+s.join(0, len(s.words)))
+		f = fault.InText(0, quoted(s.join(0, len(s.words)))+" does not say how much", "say how much first: 8 "+s.join(0, len(s.words)))
 	}
 	return s.join(0, end), from, to, f
 }
