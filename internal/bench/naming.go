@@ -35,8 +35,8 @@ func Steps(b *record.Build) []Named {
 	return out
 }
 
-// A Missed says that a word names nothing, or more than one thing.
-type Missed struct {
+// A missed says that a word names nothing, or more than one thing.
+type missed struct {
 	Kind string // "step"
 	Word string
 	Fits []Named // more than one; none where nothing fits
@@ -45,7 +45,7 @@ type Missed struct {
 }
 
 // Error lists what fits, or else what was probably meant, or else what there is.
-func (m *Missed) Error() string {
+func (m *missed) Error() string {
 	switch {
 	case len(m.Fits) > 0:
 		return fmt.Sprintf("%q fits %d %ss:%s", m.Word, len(m.Fits), m.Kind, listed(m.Fits))
@@ -87,7 +87,7 @@ func Pick(kind, word string, from []Named) (int, error) {
 	if len(fits) == 1 {
 		return fits[0], nil
 	}
-	m := &Missed{Kind: kind, Word: word, All: from}
+	m := &missed{Kind: kind, Word: word, All: from}
 	for _, i := range fits {
 		m.Fits = append(m.Fits, from[i])
 	}

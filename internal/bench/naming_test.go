@@ -58,7 +58,7 @@ func answer(t *testing.T, i int, err error) string {
 	if err == nil {
 		return someSteps[i].ID
 	}
-	m, ok := err.(*Missed)
+	m, ok := err.(*missed)
 	if !ok || i >= 0 {
 		t.Fatalf("%d, %v", i, err)
 	}

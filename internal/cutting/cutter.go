@@ -46,7 +46,7 @@ type Progress struct {
 type Cutter struct {
 	ctx    context.Context
 	tailor *derive.Tailor
-	store  *Store
+	store  *store
 	usual  usual
 	opt    Options
 }
@@ -192,7 +192,7 @@ func (c *Cutter) stopped(p *lay.Problem) bool {
 	if c.ctx.Err() == nil {
 		return false
 	}
-	_, kept := c.store.Kept(p, c.opt.Work)
+	_, kept := c.store.kept(p, c.opt.Work)
 	return !kept
 }
 
@@ -215,7 +215,7 @@ var (
 
 // plan gets one plan in the cutter's mode.
 func (c *Cutter) plan(ctx context.Context, p *lay.Problem, progress func(lay.Progress)) (*lay.Plan, error) {
-	if plan, ok := c.store.Kept(p, c.opt.Work); ok {
+	if plan, ok := c.store.kept(p, c.opt.Work); ok {
 		return plan, nil
 	}
 	switch {
@@ -227,5 +227,5 @@ func (c *Cutter) plan(ctx context.Context, p *lay.Problem, progress func(lay.Pro
 	if c.opt.Progress == nil {
 		progress = nil
 	}
-	return c.store.Plan(ctx, p, lay.Options{Tries: c.opt.Work, Cores: c.opt.Cores, Progress: progress})
+	return c.store.plan(ctx, p, lay.Options{Tries: c.opt.Work, Cores: c.opt.Cores, Progress: progress})
 }

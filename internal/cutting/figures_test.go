@@ -144,12 +144,12 @@ func TestNotKnown(t *testing.T) {
 func TestWithoutWidth(t *testing.T) {
 	g := &garment.Garment{Build: &record.Build{}}
 	c := &garment.Cloth{Part: "shell", Use: &record.ClothUse{}, Cloth: &record.Cloth{}, Needed: figure.Figure{ID: "cloth.shell.needed"}}
-	l := (&Cutter{ctx: t.Context(), store: &Store{}}).lay(g, c)
+	l := (&Cutter{ctx: t.Context(), store: &store{}}).lay(g, c)
 	if want := "the cloth has no width"; l.Plan != nil || l.Needed.Value.Why != want || l.Width.Value.Why != want || l.Length.Value.Why != want {
 		t.Errorf("%+v", l.Needed.Value)
 	}
 	c.Cloth = nil
-	if l = (&Cutter{ctx: t.Context(), store: &Store{}}).lay(g, c); l.Needed.Value.Why != "the cloth is not known" {
+	if l = (&Cutter{ctx: t.Context(), store: &store{}}).lay(g, c); l.Needed.Value.Why != "the cloth is not known" {
 		t.Errorf("%+v", l.Needed.Value)
 	}
 }

@@ -15,7 +15,7 @@ import (
 func FuzzKept(f *testing.F) {
 	p := problemOf(f)
 	s := newStore(f.TempDir())
-	if _, err := s.Plan(f.Context(), p, lay.Options{Tries: 4000}); err != nil {
+	if _, err := s.plan(f.Context(), p, lay.Options{Tries: 4000}); err != nil {
 		f.Fatal(err)
 	}
 	file := s.file(p)
@@ -32,7 +32,7 @@ func FuzzKept(f *testing.F) {
 		if err := os.WriteFile(file, append([]byte(hex.EncodeToString(sum[:])+"\n"), body...), 0o666); err != nil {
 			t.Fatal(err)
 		}
-		plan, ok := s.Kept(p, 4000)
+		plan, ok := s.kept(p, 4000)
 		if !ok {
 			return
 		}

@@ -273,8 +273,8 @@ func TestWithin(t *testing.T) {
 		{"[450, 450]", nil, true},
 	} {
 		l := benchWith(t, "width: 1000\n", rectangles("4", c.size)).lay()
-		p := l.Problem.Within(square(0, 1000), c.holes...)
-		plan, err := (&Store{}).Plan(t.Context(), p, lay.Options{Tries: 40_000})
+		p := l.Problem.within(square(0, 1000), c.holes...)
+		plan, err := (&store{}).plan(t.Context(), p, lay.Options{Tries: 40_000})
 		if err != nil {
 			t.Fatal(err)
 		}

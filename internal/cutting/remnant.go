@@ -99,7 +99,7 @@ func (c *Cutter) onShelf(ctx context.Context, l *Lay) []OnShelf {
 
 // within tries to lay all pieces in a remnant.
 func (c *Cutter) within(ctx context.Context, p *Problem, corners []lay.Point, holes ...[]lay.Point) (*lay.Problem, *lay.Plan, string) {
-	at := p.Within(corners, holes...)
+	at := p.within(corners, holes...)
 	plan, err := c.plan(ctx, at, nil)
 	switch {
 	case err != nil:
@@ -110,9 +110,9 @@ func (c *Cutter) within(ctx context.Context, p *Problem, corners []lay.Point, ho
 	return at, plan, ""
 }
 
-// Within is the same cutting from a remnant, its outline and holes in the
+// within is the same cutting from a remnant, its outline and holes in the
 // engine's coordinates. A remnant is laid open.
-func (p *Problem) Within(outline []lay.Point, holes ...[]lay.Point) *lay.Problem {
+func (p *Problem) within(outline []lay.Point, holes ...[]lay.Point) *lay.Problem {
 	out := p.Lay
 	out.Cloth.Fold, out.Cloth.Width, out.Cloth.Length = lay.Open, 0, 0
 	out.Cloth.Outline, out.Cloth.Holes, out.Cloth.Flaws = outline, holes, nil

@@ -15,12 +15,12 @@ import (
 // folder is where plans are kept in a workroom.
 const folder = ".hembook/lays"
 
-// A Store keeps the best plan met of each problem, by the hash of the problem
+// A store keeps the best plan met of each problem, by the hash of the problem
 // and the engine's version, with the work it is good for: a longer search
 // replaces it where it is shorter. It may be used by many goroutines at once,
 // and its files may be deleted at any time; pages then tell of the lay that
 // the usual work gives.
-type Store struct{ dir string }
+type store struct{ dir string }
 
 // A keptPlan is what stands in a file of the store.
 type keptPlan struct {
@@ -30,16 +30,16 @@ type keptPlan struct {
 
 // newStore is the store of the workroom in that folder; one without a folder
 // keeps nothing.
-func newStore(room string) *Store {
+func newStore(room string) *store {
 	if room == "" {
-		return &Store{}
+		return &store{}
 	}
-	return &Store{filepath.Join(room, filepath.FromSlash(folder))}
+	return &store{filepath.Join(room, filepath.FromSlash(folder))}
 }
 
-// Kept reads the plan of a problem, checked again; false where none of so much
+// kept reads the plan of a problem, checked again; false where none of so much
 // work is kept or what is kept is not sound.
-func (s *Store) Kept(p *lay.Problem, work int) (*lay.Plan, bool) {
+func (s *store) kept(p *lay.Problem, work int) (*lay.Plan, bool) {
 	kept := s.read(p)
 	if kept.Laid == nil || kept.Asked < work {
 		return nil, false
@@ -48,7 +48,7 @@ func (s *Store) Kept(p *lay.Problem, work int) (*lay.Plan, bool) {
 }
 
 // read is the sound plan that is kept of a problem, if any.
-func (s *Store) read(p *lay.Problem) keptPlan {
+func (s *store) read(p *lay.Problem) keptPlan {
 	if s.dir == "" {
 		return keptPlan{}
 	}
@@ -67,11 +67,11 @@ func (s *Store) read(p *lay.Problem) keptPlan {
 	return kept
 }
 
-// Plan returns the plan of a problem: as it is kept, or made and kept. Where a
+// plan returns the plan of a problem: as it is kept, or made and kept. Where a
 // plan of less work is kept and no longer than the one made, it stays. A plan
 // that was broken off by the context is the best so far and is not kept. That
 // a plan could not be written down is no error: it can be made again.
-func (s *Store) Plan(ctx context.Context, p *lay.Problem, opt lay.Options) (*lay.Plan, error) {
+func (s *store) plan(ctx context.Context, p *lay.Problem, opt lay.Options) (*lay.Plan, error) {
 	if opt.Tries <= 0 {
 		opt.Tries = lay.DefaultTries
 	}
@@ -108,7 +108,7 @@ func shorter(a, b *lay.Plan) bool {
 }
 
 // file is where the plan of a problem is kept.
-func (s *Store) file(p *lay.Problem) string {
+func (s *store) file(p *lay.Problem) string {
 	text, err := json.Marshal(struct {
 		Engine  string
 		Problem *lay.Problem
@@ -121,7 +121,7 @@ func (s *Store) file(p *lay.Problem) string {
 }
 
 // keep writes a plan beside its place and then moves it there.
-func (s *Store) keep(p *lay.Problem, plan keptPlan) error {
+func (s *store) keep(p *lay.Problem, plan keptPlan) error {
 	body, err := json.Marshal(plan)
 	if err != nil {
 		return err

@@ -40,35 +40,35 @@ const someWork = 30_000
 func TestStoreRoundTrip(t *testing.T) {
 	p, dir := problemOf(t), t.TempDir()
 	s := newStore(dir)
-	if _, ok := s.Kept(p, someWork); ok {
+	if _, ok := s.kept(p, someWork); ok {
 		t.Fatal("an empty store keeps a plan")
 	}
-	made, err := s.Plan(t.Context(), p, lay.Options{Tries: someWork})
+	made, err := s.plan(t.Context(), p, lay.Options{Tries: someWork})
 	if err != nil {
 		t.Fatal(err)
 	}
-	kept, ok := s.Kept(p, someWork)
+	kept, ok := s.kept(p, someWork)
 	if !ok {
 		t.Fatal("the plan was not kept")
 	}
 	if diff := cmp.Diff(made, kept); diff != "" {
 		t.Errorf("the plan kept is another one:\n%s", diff)
 	}
-	if _, ok := s.Kept(p, someWork+1); ok {
+	if _, ok := s.kept(p, someWork+1); ok {
 		t.Error("a plan of less work is taken for it")
 	}
 	other := *p
 	other.Cloth.Width++
-	if _, ok := s.Kept(&other, someWork); ok {
+	if _, ok := s.kept(&other, someWork); ok {
 		t.Error("a plan for another cloth is taken for it")
 	}
-	if less, ok := s.Kept(p, someWork/10); !ok || less.Length != made.Length {
+	if less, ok := s.kept(p, someWork/10); !ok || less.Length != made.Length {
 		t.Error("a plan of more work is not good enough for less")
 	}
 	if err := os.RemoveAll(filepath.Join(dir, ".hembook")); err != nil {
 		t.Fatal(err)
 	}
-	again, err := s.Plan(t.Context(), p, lay.Options{Tries: someWork})
+	again, err := s.plan(t.Context(), p, lay.Options{Tries: someWork})
 	if diff := cmp.Diff(made, again); err != nil || diff != "" {
 		t.Errorf("made anew after deleting, the plan is another one: %v\n%s", err, diff)
 	}
@@ -80,7 +80,7 @@ func TestSameBytes(t *testing.T) {
 	var first []byte
 	for i, cores := range []int{1, 1, 2} {
 		s := newStore(t.TempDir())
-		if _, err := s.Plan(t.Context(), p, lay.Options{Tries: someWork, Cores: cores}); err != nil {
+		if _, err := s.plan(t.Context(), p, lay.Options{Tries: someWork, Cores: cores}); err != nil {
 			t.Fatal(err)
 		}
 		text, err := os.ReadFile(s.file(p))
@@ -100,7 +100,7 @@ func TestSameBytes(t *testing.T) {
 func TestCorruptedPlans(t *testing.T) {
 	p := problemOf(t)
 	s := newStore(t.TempDir())
-	good, err := s.Plan(t.Context(), p, lay.Options{Tries: someWork})
+	good, err := s.plan(t.Context(), p, lay.Options{Tries: someWork})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -140,10 +140,10 @@ func TestCorruptedPlans(t *testing.T) {
 		if err := os.WriteFile(file, text, 0o666); err != nil {
 			t.Fatal(err)
 		}
-		if _, ok := s.Kept(p, someWork); ok {
+		if _, ok := s.kept(p, someWork); ok {
 			t.Errorf("%s: the plan is used", name)
 		}
-		plan, err := s.Plan(t.Context(), p, lay.Options{Tries: someWork})
+		plan, err := s.plan(t.Context(), p, lay.Options{Tries: someWork})
 		if diff := cmp.Diff(good, plan); err != nil || diff != "" {
 			t.Errorf("%s: %v\n%s", name, err, diff)
 		}
@@ -157,7 +157,7 @@ func TestCorruptedPlans(t *testing.T) {
 // piece.
 func TestRemnantsAreCheckedToo(t *testing.T) {
 	p := problemOf(t)
-	plan, err := (&Store{}).Plan(t.Context(), p, lay.Options{Tries: someWork})
+	plan, err := (&store{}).plan(t.Context(), p, lay.Options{Tries: someWork})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -174,7 +174,7 @@ func TestNowhereToKeep(t *testing.T) {
 	if err := os.WriteFile(filepath.Join(dir, ".hembook"), nil, 0o666); err != nil {
 		t.Fatal(err)
 	}
-	if plan, err := newStore(dir).Plan(t.Context(), p, lay.Options{Tries: someWork}); err != nil || plan == nil {
+	if plan, err := newStore(dir).plan(t.Context(), p, lay.Options{Tries: someWork}); err != nil || plan == nil {
 		t.Errorf("%v", err)
 	}
 }
@@ -208,21 +208,21 @@ func TestBrokenOff(t *testing.T) {
 // longer search found, and a longer search never takes a better plan away.
 func TestLongerSearch(t *testing.T) {
 	p, s := problemOf(t), newStore(t.TempDir())
-	first, err := s.Plan(t.Context(), p, lay.Options{Tries: 500})
+	first, err := s.plan(t.Context(), p, lay.Options{Tries: 500})
 	if err != nil {
 		t.Fatal(err)
 	}
-	long, err := s.Plan(t.Context(), p, lay.Options{Tries: 20 * someWork})
+	long, err := s.plan(t.Context(), p, lay.Options{Tries: 20 * someWork})
 	if err != nil || long.Length > first.Length {
 		t.Fatalf("%v: %v with little work, %v with much", err, first.Length, long.Length)
 	}
-	if now, ok := s.Kept(p, 500); !ok || now.Length != long.Length {
+	if now, ok := s.kept(p, 500); !ok || now.Length != long.Length {
 		t.Errorf("the plan kept is %v long, the better one %v", now.Length, long.Length)
 	}
 	if err := s.keep(p, keptPlan{1, long}); err != nil {
 		t.Fatal(err)
 	}
-	again, err := s.Plan(t.Context(), p, lay.Options{Tries: 500})
+	again, err := s.plan(t.Context(), p, lay.Options{Tries: 500})
 	if err != nil || again.Length > long.Length {
 		t.Errorf("%v: a worse plan of %v took the place of %v", err, again.Length, long.Length)
 	}

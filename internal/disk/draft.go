@@ -38,7 +38,7 @@ func (r *Root) draft(name string, data []byte, mode fs.FileMode, wait bool) (*Dr
 		if d.file, err = r.Create(d.name, mode); err != nil {
 			return nil, err
 		}
-		TryLock(d.file.File) // where there are no locks nobody else has it either
+		tryLock(d.file.File) // where there are no locks nobody else has it either
 		if !d.ours() && try < mostTries {
 			d.file.Close()
 			continue // one that swept was quicker
@@ -132,7 +132,7 @@ func (r *Root) Sweep(folder string) {
 		if err != nil {
 			continue
 		}
-		if d.file = (&File{file}); !TryLock(file) || !d.ours() {
+		if d.file = (&File{file}); !tryLock(file) || !d.ours() {
 			file.Close()
 			continue
 		}

@@ -50,7 +50,7 @@ func (r *Root) begin(lines []string) (*Errand, error) {
 			return nil, err
 		}
 		e.file = file.File
-		TryLock(e.file)
+		tryLock(e.file)
 		if !e.ours() {
 			e.file.Close()
 			continue // one that looked for those left was quicker
@@ -129,7 +129,7 @@ func takeOver(room string, entry fs.DirEntry) *Errand {
 		return nil
 	}
 	text, err := []byte(nil), errors.New("its owner is at it")
-	if TryLock(e.file) && e.ours() {
+	if tryLock(e.file) && e.ours() {
 		text, err = io.ReadAll(io.LimitReader(e.file, most))
 	}
 	if err != nil {

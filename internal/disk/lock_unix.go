@@ -8,9 +8,9 @@ import (
 	"syscall"
 )
 
-// TryLock locks an open file, unless another program has locked it. The lock
+// tryLock locks an open file, unless another program has locked it. The lock
 // ends with the file, or with the program in whatever way.
-func TryLock(file *os.File) bool {
+func tryLock(file *os.File) bool {
 	for {
 		err := syscall.Flock(int(file.Fd()), syscall.LOCK_EX|syscall.LOCK_NB)
 		if !errors.Is(err, syscall.EINTR) {

@@ -33,7 +33,7 @@ func NewStage(prefix string, mode fs.FileMode) (*Stage, error) {
 			return nil, err
 		}
 		s.lock = file
-		TryLock(file) // where there are no locks nobody else has it either
+		tryLock(file) // where there are no locks nobody else has it either
 		if !s.ours() {
 			file.Close()
 			continue // one that swept was quicker
@@ -68,7 +68,7 @@ func Abandoned(prefix string) []*Stage {
 			continue
 		}
 		s := &Stage{Dir: filepath.Join(dir, name), lock: file}
-		if info, err := os.Lstat(s.Dir); !TryLock(file) || !s.ours() || err == nil && !info.IsDir() {
+		if info, err := os.Lstat(s.Dir); !tryLock(file) || !s.ours() || err == nil && !info.IsDir() {
 			file.Close()
 			continue
 		}

@@ -65,7 +65,6 @@ const (
 	opSquare
 	opRoot
 	opSine
-	opCosine
 	opAdd
 	opTake
 	opTimes
@@ -112,14 +111,6 @@ func (t Term) node() *node { return &t.pad.nodes[t.at] }
 
 // Known reports whether the term has a value.
 func (t Term) Known() bool { return t.pad != nil && t.node().why == 0 }
-
-// Why says why the term is not known; "" where it is.
-func (t Term) Why() string {
-	if t.Known() {
-		return ""
-	}
-	return t.pad.whys[t.node().why-1]
-}
 
 // Bare reports whether the term is a number without a unit.
 func (t Term) Bare() bool { return t.node().dim == dim{} }

@@ -225,8 +225,6 @@ func (pr *printer) rounded(n *node) float64 {
 		return math.Sqrt(one())
 	case opSine:
 		return math.Sin(one() * math.Pi / 180)
-	case opCosine:
-		return math.Cos(one() * math.Pi / 180)
 	case opAdd:
 		return one() + two()
 	case opTake:
@@ -341,9 +339,6 @@ func (pr *printer) bare(n *node) {
 		pr.s(")")
 	case opSine:
 		pr.s("sin(").term(n.a, looseRank)
-		pr.s(")")
-	case opCosine:
-		pr.s("cos(").term(n.a, looseRank)
 		pr.s(")")
 	case opAdd:
 		pr.infix(n, " + ", sumRank, sumRank)

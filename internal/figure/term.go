@@ -135,9 +135,6 @@ func (t Term) Root() Term { return t.single(opRoot, math.Sqrt(t.node().v), t.nod
 // Sine is the sine of an angle.
 func (t Term) Sine() Term { return t.single(opSine, math.Sin(t.node().v*math.Pi/180), dim{}) }
 
-// Cosine is the cosine of an angle.
-func (t Term) Cosine() Term { return t.single(opCosine, math.Cos(t.node().v*math.Pi/180), dim{}) }
-
 func (p *Pad) fold(o op, list []Term, join func(a, b float64) float64) Term {
 	if len(list) == 1 {
 		return list[0]

@@ -47,11 +47,11 @@ func TestDurationReadsBack(t *testing.T) {
 }
 
 func TestQuantityAsDuration(t *testing.T) {
-	if d, ok := (Quantity{1.5, UnitHour}).Duration(); !ok || d != 90*time.Minute {
+	if d, ok := (Quantity{1.5, UnitHour}).duration(); !ok || d != 90*time.Minute {
 		t.Errorf("1.5 h: got %v, %v", d, ok)
 	}
 	for _, q := range []Quantity{{1, UnitMM}, {math.NaN(), UnitMin}, {1e300, UnitMin}} {
-		if d, ok := q.Duration(); ok {
+		if d, ok := q.duration(); ok {
 			t.Errorf("%v: got %v, want none", q, d)
 		}
 	}

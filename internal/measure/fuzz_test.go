@@ -96,7 +96,7 @@ func fuzzQuantity(f *testing.F, dim Dimension, read func(string) (Quantity, erro
 			checkError(t, text, err)
 			return
 		}
-		if q.Dimension() != dim || !finite(q.Number) || q.Unit != baseUnit(dim) {
+		if q.dimension() != dim || !finite(q.Number) || q.Unit != baseUnit(dim) {
 			t.Fatalf("%q: got %v", text, q)
 		}
 		for _, s := range []Style{{}, {System: Imperial}, {System: Both, Language: "de"}} {

@@ -53,8 +53,8 @@ func (m Money) Add(n Money) (Money, error) {
 	return Money{m.Amount.Add(n.Amount), m.Currency}, nil
 }
 
-// Mul returns m so many times, exactly.
-func (m Money) Mul(times decimal.Decimal) Money {
+// mul returns m so many times, exactly.
+func (m Money) mul(times decimal.Decimal) Money {
 	return Money{m.Amount.Mul(times), m.Currency}
 }
 

@@ -12,8 +12,8 @@ type Quantity struct {
 	Unit   Unit    `json:"unit"`
 }
 
-// Dimension returns what q measures.
-func (q Quantity) Dimension() Dimension { return q.Unit.Dimension() }
+// dimension returns what q measures.
+func (q Quantity) dimension() Dimension { return q.Unit.Dimension() }
 
 // Convert returns q in another unit of the same dimension. The factor between
 // the two units is an exact fraction in lowest terms, so 25.4 mm is 1 in and
@@ -48,15 +48,15 @@ func (q Quantity) In(to Unit) Quantity {
 
 // Length returns q as a length, and false when q is none or does not fit.
 func (q Quantity) Length() (Length, bool) {
-	if q.Dimension() != LengthDim {
+	if q.dimension() != LengthDim {
 		return 0, false
 	}
 	return fromMM(q.In(UnitMM).Number)
 }
 
-// Duration returns q as a duration, and false when q is none or does not fit.
-func (q Quantity) Duration() (time.Duration, bool) {
-	if q.Dimension() != DurationDim {
+// duration returns q as a duration, and false when q is none or does not fit.
+func (q Quantity) duration() (time.Duration, bool) {
+	if q.dimension() != DurationDim {
 		return 0, false
 	}
 	ns := math.Round(q.In(UnitSecond).Number * 1e9)

@@ -89,11 +89,11 @@ func (s Style) Cloth(l Length) string {
 // millimetres prints as Length does. A number that is none prints as "not
 // known".
 func (s Style) Quantity(q Quantity) string {
-	if q.System() == Both || !finite(q.Number) {
+	if q.system() == Both || !finite(q.Number) {
 		return s.plain(q)
 	}
 	return s.both(func(one System) string {
-		if q.System() != one {
+		if q.system() != one {
 			return s.plain(q.In(q.Unit.fact().other))
 		}
 		return s.plain(q)
@@ -103,7 +103,7 @@ func (s Style) Quantity(q Quantity) string {
 // Two prints q as Quantity does, each system for itself: other is empty unless
 // s shows both and q has a unit in both.
 func (s Style) Two(q Quantity) (one, other string) {
-	both := s.System == Both && q.System() != Both && finite(q.Number)
+	both := s.System == Both && q.system() != Both && finite(q.Number)
 	one = s.One().Quantity(q)
 	if both {
 		s.System = Imperial
@@ -116,7 +116,7 @@ func (s Style) Two(q Quantity) (one, other string) {
 // imperial in the neighbouring one, with up to three decimals; whole sixteenths
 // of an inch as a tape reads them.
 func (s Style) PreciseQuantity(q Quantity) string {
-	if s.System == Imperial && q.System() == Metric {
+	if s.System == Imperial && q.system() == Metric {
 		q = q.In(q.Unit.Imperial())
 	}
 	if l, ok := q.Length(); ok && s.System == Imperial && q.Unit == UnitIn {
@@ -147,8 +147,8 @@ func (s Style) Duration(d time.Duration) string {
 	return sign + hoursAndMinutes(minutes)
 }
 
-// System returns the system of the unit of q.
-func (q Quantity) System() System { return q.Unit.System() }
+// system returns the system of the unit of q.
+func (q Quantity) system() System { return q.Unit.system() }
 
 func hoursAndMinutes(minutes uint64) string {
 	h, m := int64(minutes/60), int64(minutes%60)
@@ -204,7 +204,7 @@ func (s Style) plain(q Quantity) string {
 			return yards(l)
 		}
 	case UnitMin, UnitHour:
-		if d, ok := q.Duration(); ok && d.Abs() >= time.Hour {
+		if d, ok := q.duration(); ok && d.Abs() >= time.Hour {
 			return s.Duration(d)
 		}
 		return s.inUnit(q.In(UnitMin), 1)

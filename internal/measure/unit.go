@@ -181,8 +181,8 @@ func (u Unit) String() string {
 // Dimension returns what u measures; NoDim for NoUnit.
 func (u Unit) Dimension() Dimension { return u.fact().dim }
 
-// System returns the system u belongs to, Both where it belongs to either.
-func (u Unit) System() System {
+// system returns the system u belongs to, Both where it belongs to either.
+func (u Unit) system() System {
 	if u == NoUnit {
 		return Both
 	}

@@ -89,7 +89,7 @@ func (t *Together) besides(j *sewn.Join) []int {
 // Spare is what a side can give at a join, or in its finish where that is nil: as
 // a plain seam where that gives more; nothing where it is not known.
 func (t *Together) Spare(id sewn.SideID, j *sewn.Join) float64 {
-	own, plain := t.Spares(id, j)
+	own, plain := t.spares(id, j)
 	most := 0.0
 	for _, f := range []*figure.Figure{own, plain} {
 		if f != nil && f.ID != "" && f.Value.Known() {
@@ -99,9 +99,9 @@ func (t *Together) Spare(id sewn.SideID, j *sewn.Join) float64 {
 	return most
 }
 
-// Spares are the figures of what a side can give: sewn again in its own way, and
+// spares are the figures of what a side can give: sewn again in its own way, and
 // as a plain seam where that gives more; nil where there are none.
-func (t *Together) Spares(id sewn.SideID, j *sewn.Join) (own, plain *figure.Figure) {
+func (t *Together) spares(id sewn.SideID, j *sewn.Join) (own, plain *figure.Figure) {
 	e := t.edgeOf(id)
 	switch {
 	case e == nil:
@@ -140,7 +140,7 @@ type Giving struct {
 func (t *Together) Giving(n *sewn.Net) []Giving {
 	var out []Giving
 	add := func(number int, sp sewn.Span, j *sewn.Join) {
-		own, plain := t.Spares(sp.Side, j)
+		own, plain := t.spares(sp.Side, j)
 		if own == nil || own.ID == "" || own.Value.Known() && t.Spare(sp.Side, j) <= 0 {
 			return
 		}

@@ -6,9 +6,9 @@ import (
 	"hembook/internal/garment"
 )
 
-// InTurn lists steps in an order in which they can be done: as the record has
+// inTurn lists steps in an order in which they can be done: as the record has
 // them, each after what it waits for.
-func InTurn(steps []*Step) []*Step {
+func inTurn(steps []*Step) []*Step {
 	out := make([]*Step, 0, len(steps))
 	left := slices.Clone(steps)
 	for len(left) > 0 {
@@ -40,15 +40,15 @@ type Numbered struct {
 	StepID string // that step's
 }
 
-// InNumbers numbers the seams and finishes of a garment.
-func InNumbers(g *garment.Garment, steps []*Step) []Numbered {
+// inNumbers numbers the seams and finishes of a garment.
+func inNumbers(g *garment.Garment, steps []*Step) []Numbered {
 	var out []Numbered
 	add := func(name string, finish bool, step int, id string) {
 		if !slices.ContainsFunc(out, func(n Numbered) bool { return n.Name == name && n.Finish == finish }) {
 			out = append(out, Numbered{len(out) + 1, name, finish, step, id})
 		}
 	}
-	for i, s := range InTurn(steps) {
+	for i, s := range inTurn(steps) {
 		for _, name := range s.Record.Sews {
 			switch {
 			case slices.ContainsFunc(g.Seams, func(s *garment.Seam) bool { return s.Name == name.V }):

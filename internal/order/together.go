@@ -119,7 +119,7 @@ func GoesTogether(g *garment.Garment, steps []*Step) *Together {
 	if g.Sewn == nil || len(g.Sewn.Joins) == 0 {
 		return nil
 	}
-	t := &Together{Sewn: g.Sewn, Numbered: InNumbers(g, steps), pieces: g.Pieces}
+	t := &Together{Sewn: g.Sewn, Numbered: inNumbers(g, steps), pieces: g.Pieces}
 	for _, k := range t.Numbered {
 		t.Types = append(t.Types, typeOf(g, k))
 	}

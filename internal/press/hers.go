@@ -86,7 +86,7 @@ func (t *target) findHers() error {
 		}
 	}
 	if len(wanted) > 0 {
-		return &TakenError{Folder: t.to, Names: wanted}
+		return &takenError{Folder: t.to, Names: wanted}
 	}
 	return nil
 }
@@ -102,14 +102,14 @@ func (t *target) findDotted() error {
 	return err
 }
 
-// A TakenError says that files of the maker's stand where pages belong.
-type TakenError struct {
+// A takenError says that files of the maker's stand where pages belong.
+type takenError struct {
 	Folder string
 	Names  []string
 }
 
 // Error names them.
-func (e *TakenError) Error() string {
+func (e *takenError) Error() string {
 	const most = 5
 	names := strings.Join(e.Names[:min(most, len(e.Names))], ", ")
 	if more := len(e.Names) - most; more > 0 {

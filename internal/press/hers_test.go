@@ -139,7 +139,7 @@ func TestHersWhereAPageBelongs(t *testing.T) {
 		put(t, to, map[string]string{at: "hers", ".git/HEAD": "x"})
 		write(t, dir, "content/pages/later.md", "---\ntitle: Later\n---\nHello.\n")
 		_, _, err := press(t, dir, to)
-		var taken *TakenError
+		var taken *takenError
 		if !errors.As(err, &taken) || !strings.Contains(err.Error(), strings.TrimSuffix(at, "/x")) {
 			t.Errorf("%s: %v", name, err)
 		}

@@ -55,7 +55,7 @@ func (b *Build) allPhotos() []Photo {
 func (c *buildCheck) dates() {
 	b := c.b
 	for _, pair := range [][2]Date{{b.Begun, b.Due}, {b.Begun, b.Sent}} {
-		if pair[0].Given() && pair[1].Given() && pair[1].V.Before(pair[0].V) {
+		if pair[0].Given() && pair[1].Given() && pair[1].V.before(pair[0].V) {
 			c.faults.Errorf(pair[1].At, "is the year right?", "%s comes before the build was begun on %s", pair[1].V, pair[0].V)
 		}
 	}
@@ -198,8 +198,8 @@ var regularEdges = map[string][]string{
 	"godet":     {"right", "hem", "left"},
 }
 
-// Forms lists which forms a piece was given; it should be one.
-func (p *Piece) Forms() []string {
+// forms lists which forms a piece was given; it should be one.
+func (p *Piece) forms() []string {
 	var out []string
 	for _, f := range []struct {
 		name  string
@@ -216,7 +216,7 @@ func (p *Piece) Forms() []string {
 }
 
 func (c *buildCheck) edgesOf(p *Piece, seen map[string]bool) ([]string, bool) {
-	forms := p.Forms()
+	forms := p.forms()
 	switch len(forms) {
 	case 0:
 		if len(seen) == 0 {

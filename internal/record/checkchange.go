@@ -71,7 +71,7 @@ func (c *buildCheck) calledDart(name string) bool {
 func (c *buildCheck) roundsFollow() {
 	for i := 1; i < len(c.b.Fittings); i++ {
 		f, last := &c.b.Fittings[i], &c.b.Fittings[i-1]
-		if f.On.Given() && last.On.Given() && f.On.V.Before(last.On.V) {
+		if f.On.Given() && last.On.Given() && f.On.V.before(last.On.V) {
 			c.faults.Warnf(f.On.At, "is the day right? fittings stand in their order, the first above",
 				"round %d is dated %s, before round %d on %s", f.Round.V, f.On.V, last.Round.V, last.On.V)
 		}

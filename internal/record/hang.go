@@ -30,7 +30,7 @@ func (c *buildCheck) checkHang() {
 		if h.First.Given() && len(h.Stations) > 0 {
 			c.faults.Errorf(h.First.At, "keep one of them", "stations: says where every station is, the first too")
 		}
-		if h.On.Given() && c.b.Begun.Given() && h.On.V.Before(c.b.Begun.V) {
+		if h.On.Given() && c.b.Begun.Given() && h.On.V.before(c.b.Begun.V) {
 			c.faults.Errorf(h.On.At, "is the year right?", "%s comes before the build was begun on %s", h.On.V, c.b.Begun.V)
 		}
 	}

@@ -52,7 +52,7 @@ func (r *Room) stampAgain(entries []fs.DirEntry) []*Stamps {
 		if k, ok := r.before.builds[slug]; ok && r.before.stamps[k] != nil {
 			was = r.before.stamps[k]
 		}
-		out[i] = was.Again(folder)
+		out[i] = was.again(folder)
 	})
 	return out
 }
@@ -129,7 +129,7 @@ func (r *Room) peekName(p string, taken *Stamps) peek {
 	file := filepath.Join(r.Dir, filepath.FromSlash(p))
 	var stamp Stamp
 	if taken != nil {
-		stamp = taken.Of(file)
+		stamp = taken.of(file)
 	}
 	if stamp == (Stamp{}) {
 		stamp = StampOf(file)

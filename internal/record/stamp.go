@@ -72,9 +72,9 @@ func StampsOf(dir string) *Stamps {
 	return s
 }
 
-// Again takes the stamps anew. Where all is as it was, they are the same ones.
+// again takes the stamps anew. Where all is as it was, they are the same ones.
 // Folders that nothing came to or went from are not listed again.
-func (s *Stamps) Again(dir string) *Stamps {
+func (s *Stamps) again(dir string) *Stamps {
 	if !foldersTell || len(s.folders) == 0 || s.folders[0].path != dir {
 		return StampsOf(dir)
 	}
@@ -88,9 +88,9 @@ func (s *Stamps) Again(dir string) *Stamps {
 	return s
 }
 
-// Of is the stamp of one of the files; one that was never taken where it is
+// of is the stamp of one of the files; one that was never taken where it is
 // not among them.
-func (s *Stamps) Of(path string) Stamp {
+func (s *Stamps) of(path string) Stamp {
 	for i := range s.files {
 		if s.files[i].path == path {
 			return s.files[i].Stamp

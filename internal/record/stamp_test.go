@@ -109,15 +109,15 @@ func TestStampsAgain(t *testing.T) {
 		hourAgo(file, photo, in, dir)
 		was := StampsOf(dir)
 		c.do()
-		now := was.Again(dir)
+		now := was.again(dir)
 		if (now == was) != (c.same && foldersTell) || was.Same(now) != c.same || was.Same(StampsOf(dir)) != c.same {
 			t.Errorf("%s: the same ones %v, the same %v, from the start %v", c.what, now == was, was.Same(now), was.Same(StampsOf(dir)))
 		}
-		if st := now.Of(file); st == (Stamp{}) || st.Same(Stamp{}) {
+		if st := now.of(file); st == (Stamp{}) || st.Same(Stamp{}) {
 			t.Errorf("%s: the record has no stamp", c.what)
 		}
 	}
-	if other := StampsOf(dir).Again(in); other.Of(file) != (Stamp{}) {
+	if other := StampsOf(dir).again(in); other.of(file) != (Stamp{}) {
 		t.Error("stamps of one folder are taken for those of another")
 	}
 }

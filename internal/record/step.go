@@ -30,9 +30,9 @@ func asOneWord(name string) string {
 	return string(out)
 }
 
-// StepsNamed are the steps that a name may mean, as numbers into Work: the one
+// stepsNamed are the steps that a name may mean, as numbers into Work: the one
 // that is called so, or else all that begin with its words.
-func (b *Build) StepsNamed(name string) []int {
+func (b *Build) stepsNamed(name string) []int {
 	id := asOneWord(name)
 	if id == "" {
 		return nil
@@ -74,7 +74,7 @@ func (c *buildCheck) step(name *Text) {
 	if !name.Given() {
 		return
 	}
-	found := c.b.StepsNamed(name.V)
+	found := c.b.stepsNamed(name.V)
 	if len(found) == 0 {
 		if near := c.b.stepsWith(name.V); len(near) > 1 {
 			found = near

@@ -81,8 +81,8 @@ func (d Day) String() string {
 // Time is the start of the day in UTC.
 func (d Day) Time() time.Time { return time.Date(d.Year, d.Month, d.Day, 0, 0, 0, 0, time.UTC) }
 
-// Before reports whether d comes before e.
-func (d Day) Before(e Day) bool { return d.Time().Before(e.Time()) }
+// before reports whether d comes before e.
+func (d Day) before(e Day) bool { return d.Time().Before(e.Time()) }
 
 // A List may be written as one value or as a list of them.
 type List[T any] []T

@@ -47,7 +47,7 @@ func (c *buildCheck) placeOn(edge string, name Text, p *Piece, also ...string) {
 // the latest first.
 func (c *buildCheck) round(p *Piece, deep int) [][]string {
 	var out [][]string
-	switch forms := p.Forms(); {
+	switch forms := p.forms(); {
 	case len(forms) != 1 || deep > len(c.b.Pieces):
 		return nil
 	case p.Outline != nil:

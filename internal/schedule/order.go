@@ -158,11 +158,11 @@ func (o *Order) setLeast(f found) {
 	o.Least = least.time()
 }
 
-// FinishIf gives when all would be over in the same sequence if the steps took
+// finishIf gives when all would be over in the same sequence if the steps took
 // other times: labour and wait of each slot, in the order of Slots. Times less
 // than nothing count as nothing. It is false where times are too many or too few,
 // or too long for the calendar.
-func (o *Order) FinishIf(times []Times) (time.Time, bool) {
+func (o *Order) finishIf(times []Times) (time.Time, bool) {
 	if len(times) != len(o.Slots) {
 		return time.Time{}, false
 	}

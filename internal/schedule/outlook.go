@@ -72,8 +72,8 @@ func (o *Order) outlook(activities []Activity, estimates []Estimate, reports map
 		}
 	}
 	var fits [2]bool
-	out.Low, fits[0] = o.FinishIf(low)
-	out.High, fits[1] = o.FinishIf(high)
+	out.Low, fits[0] = o.finishIf(low)
+	out.High, fits[1] = o.finishIf(high)
 	if !fits[0] || !fits[1] {
 		var faults Faults
 		faults.add(BadTime, nil, "are the units right?", "the steps at their slowest add up to more than 20 years")

@@ -258,10 +258,10 @@ func TestSameOrderAndLongerTimes(t *testing.T) {
 			own[k] = Times{slot.Labour, slot.Over.Sub(slot.End)}
 			longer[k] = Times{own[k].Labour + time.Duration(rapid.IntRange(0, 300).Draw(t, "more"))*time.Minute, own[k].Wait}
 		}
-		if finish, ok := a.FinishIf(own); !ok || !finish.Equal(a.Finish) {
+		if finish, ok := a.finishIf(own); !ok || !finish.Equal(a.Finish) {
 			t.Fatalf("with its own times over %v, not %v", finish, a.Finish)
 		}
-		if finish, ok := a.FinishIf(longer); !ok || finish.Before(a.Finish) {
+		if finish, ok := a.finishIf(longer); !ok || finish.Before(a.Finish) {
 			t.Fatalf("with longer times over %v, before %v", finish, a.Finish)
 		}
 	})

@@ -9,8 +9,8 @@ type Component struct {
 	Behind bool    // it lies behind another
 }
 
-// Components lists what hangs together, the first copy's first.
-func (s *Surface) Components() []Component {
+// components lists what hangs together, the first copy's first.
+func (s *Surface) components() []Component {
 	l := newLinks(len(s.Copies))
 	for i := range s.Joins {
 		if j := &s.Joins[i]; j.Kind.surface() {
@@ -36,7 +36,7 @@ func (s *Surface) Components() []Component {
 // Behind says of each copy whether it lies behind another part of its layer.
 func (s *Surface) Behind() []bool {
 	out := make([]bool, len(s.Copies))
-	for _, c := range s.Components() {
+	for _, c := range s.components() {
 		for _, id := range c.Copies {
 			out[id] = c.Behind
 		}
@@ -94,7 +94,7 @@ func (s *Surface) every(c *Component, is func(*Piece) bool) bool {
 // plies asks about pieces that are like another of their layer and joined to
 // nothing: whether they lie beside it or behind it nothing tells.
 func (b *builder) plies() {
-	for _, c := range b.s.Components() {
+	for _, c := range b.s.components() {
 		if c.Behind || !b.s.unjoined(&c) {
 			continue
 		}
@@ -138,7 +138,7 @@ func (b *builder) closedBags() {
 			}
 		}
 	}
-	for _, c := range b.s.Components() {
+	for _, c := range b.s.components() {
 		if !slices.ContainsFunc(c.Copies, func(id CopyID) bool { return open[id] }) {
 			var pieces []EdgeRef
 			for _, id := range c.Copies {

@@ -73,7 +73,7 @@ func (n *Net) Line(s *Surface, sp Span) []shape.Point {
 	if l == nil {
 		return nil
 	}
-	out := s.Drawn(sp)
+	out := s.drawn(sp)
 	for i := range out {
 		out[i] = l.At(out[i])
 	}
@@ -88,9 +88,9 @@ func (n *Net) of(id CopyID) *Laid {
 	return &n.Laid[i]
 }
 
-// Drawn is a stretch as points on the outline as it is drawn, from its beginning
+// drawn is a stretch as points on the outline as it is drawn, from its beginning
 // to its end against the clock; at a dart it goes across the mouth.
-func (s *Surface) Drawn(sp Span) []shape.Point {
+func (s *Surface) drawn(sp Span) []shape.Point {
 	side := &s.Sides[sp.Side]
 	c := &s.Copies[side.Copy]
 	ps := &s.shapes[c.Piece].sides[side.Place]

@@ -121,7 +121,7 @@ func (t *netting) between(number int, st *storey, in []bool, of map[int]int, run
 			return
 		}
 		seen[id] = true
-		line := t.s.Drawn(t.s.whole(id))
+		line := t.s.drawn(t.s.whole(id))
 		for i := range line {
 			line[i] = laid.At(line[i])
 		}

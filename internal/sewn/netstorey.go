@@ -94,7 +94,7 @@ func (t *netting) opened(id CopyID) (turn float64, shift shape.Point) {
 		if !t.s.Sides[side].Fold {
 			continue
 		}
-		line := t.s.Drawn(t.s.whole(side))
+		line := t.s.drawn(t.s.whole(side))
 		at, way := line[0], line[len(line)-1].Sub(line[0])
 		turn = foldTurn(way)
 		was := spun(shape.Point{X: -at.X, Y: at.Y}, turn)
@@ -163,7 +163,7 @@ func (t *netting) meetsOnly(id, other SideID) bool {
 func (t *netting) together() {
 	behind := map[CopyID]bool{}
 	loose := map[CopyID]bool{}
-	comps := t.s.Components()
+	comps := t.s.components()
 	for i := range comps {
 		for _, id := range comps[i].Copies {
 			behind[id], loose[id] = comps[i].Behind, t.s.unjoined(&comps[i])
@@ -419,7 +419,7 @@ func straightened(way shape.Point) shape.Point {
 func (t *netting) lineOf(sp Span) []shape.Point {
 	id := t.s.Sides[sp.Side].Copy
 	l := t.units[t.unitOf[id]].of(id)
-	out := t.s.Drawn(sp)
+	out := t.s.drawn(sp)
 	for i := range out {
 		out[i] = l.At(out[i])
 	}

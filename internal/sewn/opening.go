@@ -22,7 +22,7 @@ type Slit struct {
 // pieces that no seam names.
 func (s *Surface) Openings(layer string) []Opening {
 	aside := map[CopyID]bool{}
-	for _, c := range s.Components() {
+	for _, c := range s.components() {
 		if c.Behind || s.unjoined(&c) {
 			for _, id := range c.Copies {
 				aside[id] = true
@@ -96,7 +96,7 @@ func (s *Surface) Slits() []Slit {
 // what was forgotten.
 func (s *Surface) Apart() []string {
 	var out []string
-	for _, c := range s.Components() {
+	for _, c := range s.components() {
 		if name := s.Copies[c.Copies[0]].Name; s.unjoined(&c) && !slices.Contains(out, name) {
 			out = append(out, name)
 		}

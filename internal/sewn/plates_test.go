@@ -168,7 +168,7 @@ func sound(t *testing.T, s *Surface) {
 			t.Errorf("a seam joins %s to %s", a.Layer, b.Layer)
 		}
 	}
-	for _, c := range s.Components() {
+	for _, c := range s.components() {
 		if n := euler(s, &c); n != 2 {
 			t.Errorf("the part of %s has V − E + F = %d with its openings shut, not 2", s.Copies[c.Copies[0]].Name, n)
 		}

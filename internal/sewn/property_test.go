@@ -55,7 +55,7 @@ func told(p Plan) string {
 		}
 	}
 	area := 0.0
-	for _, c := range s.Components() {
+	for _, c := range s.components() {
 		area += c.Area
 	}
 	fmt.Fprintf(&b, "area %.2f, %d questions, %d faults\n", area, len(questions), len(faults))

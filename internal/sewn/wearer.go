@@ -80,7 +80,7 @@ func (s *Surface) facesSay(id CopyID) Wearer {
 func (s *Surface) rightOf(sp Span) float64 {
 	c := &s.Copies[s.Sides[sp.Side].Copy]
 	low, high := s.Plan.Pieces[c.Piece].Outline.Bounds()
-	line := s.Drawn(sp)
+	line := s.drawn(sp)
 	return float64(c.Hand) * ((line[0].X+line[len(line)-1].X)/2 - (low.X+high.X)/2)
 }
 

@@ -165,7 +165,7 @@ func TestAllowanceEndsAtFold(t *testing.T) {
 		if got := half.PerEdge[3]; got.Allowance != 0 {
 			t.Errorf("the fold got %g mm", got.Allowance)
 		}
-		whole, err := o.Unfolded(3)
+		whole, err := o.unfolded(3)
 		if err != nil {
 			t.Fatal(err)
 		}

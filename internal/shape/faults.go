@@ -50,7 +50,7 @@ const (
 )
 
 // Check returns the faults of the outline as one error, or nil. An outline
-// that runs clockwise is not refused: see [Outline.Oriented].
+// that runs clockwise is not refused: see [Outline.oriented].
 func (o Outline) Check() error {
 	var all []error
 	for _, f := range o.Faults() {

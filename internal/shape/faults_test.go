@@ -82,7 +82,7 @@ func TestOrientedKeepsNames(t *testing.T) {
 	if r.Area() >= 0 {
 		t.Fatalf("reversed: area %g", r.Area())
 	}
-	back := r.Oriented()
+	back := r.oriented()
 	for _, s := range o.Sides() {
 		length, ok := back.LengthOf(s.Name)
 		if !ok || math.Abs(length-s.Length) > 1e-9 {

@@ -114,8 +114,8 @@ func exercise(o Outline, numbers []float64) {
 	o.WidthsAt(v)
 	o.Contains(Point{v, v})
 	_, _ = o.Flatten(v)
-	_ = o.Oriented().Mirrored().Moved(v, v).Turned(v).Check()
-	_, _ = o.Unfolded(o.FoldEdge())
+	_ = o.oriented().Mirrored().Moved(v, v).turned(v).Check()
+	_, _ = o.unfolded(o.FoldEdge())
 	if len(o.Edges) > 0 {
 		o.PointAt(0, v)
 		o.Split(0, v, "x", "y")

@@ -23,9 +23,9 @@ func (o Outline) Moved(x, y float64) Outline {
 	return o.moved(func(p Point) Point { return p.Add(Point{x, y}) })
 }
 
-// Turned returns the outline turned counter-clockwise about the origin by
+// turned returns the outline turned counter-clockwise about the origin by
 // an angle in degrees; quarter turns are exact.
-func (o Outline) Turned(degrees float64) Outline {
+func (o Outline) turned(degrees float64) Outline {
 	sin, cos := sincosDegrees(degrees)
 	return o.moved(func(p Point) Point {
 		return Point{float64(p.X*cos) - float64(p.Y*sin), float64(p.X*sin) + float64(p.Y*cos)}
@@ -62,8 +62,8 @@ func (o Outline) Reversed() Outline {
 	return r
 }
 
-// Oriented returns the outline run counter-clockwise.
-func (o Outline) Oriented() Outline {
+// oriented returns the outline run counter-clockwise.
+func (o Outline) oriented() Outline {
 	if o.Area() < 0 {
 		return o.Reversed()
 	}
@@ -87,7 +87,7 @@ func (o Outline) FoldEdge() int {
 	return -1
 }
 
-// mirroredName is what an edge is called in the half that [Outline.Unfolded]
+// mirroredName is what an edge is called in the half that [Outline.unfolded]
 // adds.
 func mirroredName(name string) string {
 	if name == "" {
@@ -96,12 +96,12 @@ func mirroredName(name string) string {
 	return name + " mirrored"
 }
 
-// Unfolded opens a piece cut on the fold about edge i into the whole
+// unfolded opens a piece cut on the fold about edge i into the whole
 // piece. The edges of the half drawn keep their names and their order,
 // beginning after the fold; those of the other half follow, named by
 // mirroredName. It fails when the edge is curved or the whole piece
 // would cross itself.
-func (o Outline) Unfolded(i int) (Outline, error) {
+func (o Outline) unfolded(i int) (Outline, error) {
 	if i < 0 || i >= len(o.Edges) {
 		return Outline{}, fmt.Errorf("the outline has no edge %d to unfold about", i+1)
 	}

@@ -168,7 +168,7 @@ func (b *border) appendPart(parts []geom.Geometry, r Ring, limits []limit, k int
 
 // appendSound adds a part unless it is a needle or turned inside out.
 func appendSound(parts []geom.Geometry, r Ring) []geom.Geometry {
-	if len(r) < 3 || !(r.Area() > thin*r.Perimeter()) {
+	if len(r) < 3 || !(r.Area() > thin*r.perimeter()) {
 		return parts
 	}
 	return append(parts, polygon(r))

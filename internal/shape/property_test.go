@@ -26,8 +26,8 @@ func TestMovingKeepsLengthsAndArea(t *testing.T) {
 		for what, m := range map[string]Outline{
 			"mirrored": o.Mirrored(),
 			"moved":    o.Moved(rapid.Float64Range(-900, 900).Draw(t, "x"), 33),
-			"turned":   o.Turned(turn),
-			"reversed": o.Reversed().Oriented(),
+			"turned":   o.turned(turn),
+			"reversed": o.Reversed().oriented(),
 		} {
 			closeTo(t, what+" area", m.Area(), o.Area(), 1e-5)
 			closeTo(t, what+" perimeter", m.Perimeter(), o.Perimeter(), 1e-5)
@@ -92,7 +92,7 @@ func TestUnfoldedDoubles(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		turn := rapid.Float64Range(0, 360).Draw(t, "turn")
 		half := halfPiece(t)
-		whole, err := half.Unfolded(half.FoldEdge())
+		whole, err := half.unfolded(half.FoldEdge())
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -101,8 +101,8 @@ func TestUnfoldedDoubles(t *testing.T) {
 		closeTo(t, "width", widthOf(whole.WidthsAt(y)), 2*widthOf(half.WidthsAt(y)), 1e-6)
 		fold, _ := half.LengthOf("centre")
 		closeTo(t, "perimeter", whole.Perimeter(), 2*(half.Perimeter()-fold), 1e-6)
-		turned := half.Turned(turn)
-		whole, err = turned.Unfolded(3)
+		turned := half.turned(turn)
+		whole, err = turned.unfolded(3)
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -19,8 +19,8 @@ func (r Ring) Area() float64 {
 	return sum / 2
 }
 
-// Perimeter returns the length of the ring in millimetres.
-func (r Ring) Perimeter() float64 {
+// perimeter returns the length of the ring in millimetres.
+func (r Ring) perimeter() float64 {
 	sum := 0.0
 	for i := range r {
 		sum += distance(r[i], r[(i+1)%len(r)])

@@ -107,7 +107,7 @@ func TestRingSkirtOnCloth(t *testing.T) {
 	a := ringAllowances{waist: 10, hem: 15}
 	size := func(turns float64, panels int, turned float64) Point {
 		s := ring(t, turns, 700, 600, panels)
-		c := cutOf(t, s.Panel.Turned(turned), a.of(s), nil)
+		c := cutOf(t, s.Panel.turned(turned), a.of(s), nil)
 		least, most := c.Ring.Bounds()
 		return most.Sub(least)
 	}

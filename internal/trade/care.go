@@ -78,7 +78,7 @@ func (c CareLimits) Meet(d CareLimits) CareLimits {
 		Wash:         c.Wash.meet(d.Wash),
 		Bleach:       stricter(bleachs, c.Bleach, d.Bleach),
 		Tumble:       stricter(tumbles, c.Tumble, d.Tumble),
-		Natural:      c.Natural.Meet(d.Natural),
+		Natural:      c.Natural.meet(d.Natural),
 		Iron:         min(c.Iron, d.Iron),
 		NoSteam:      c.NoSteam || d.NoSteam,
 		Professional: c.Professional.meet(d.Professional),
@@ -186,32 +186,8 @@ func (w Wash) Words() string {
 	}
 }
 
-// Words says the bleaching limit plainly.
-func (b Bleach) Words() string {
-	switch b {
-	case AnyBleach:
-		return "any bleach"
-	case Oxygen:
-		return "oxygen bleach only, no chlorine"
-	default:
-		return "do not bleach"
-	}
-}
-
-// Words says the tumble-drying limit plainly.
-func (t Tumble) Words() string {
-	switch t {
-	case FullTumble:
-		return "tumble dry, normal heat"
-	case LowTumble:
-		return "tumble dry, low heat"
-	default:
-		return "do not tumble dry"
-	}
-}
-
-// Words says the limit of professional care plainly.
-func (c Clean) Words() string {
+// words says the limit of professional care plainly.
+func (c Clean) words() string {
 	var s string
 	switch {
 	case c.allows("P"):

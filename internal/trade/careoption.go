@@ -13,10 +13,10 @@ type Natural struct {
 	Shade bool // out of the sun
 }
 
-// Meet is the drying two layers stand together: flat goes before a line,
+// meet is the drying two layers stand together: flat goes before a line,
 // dripping before wrung, shade before sun. Derived from the rule that the most
 // fragile component decides.
-func (n Natural) Meet(m Natural) Natural {
+func (n Natural) meet(m Natural) Natural {
 	return Natural{n.Said || m.Said, n.Flat || m.Flat, n.Drip || m.Drip, n.Shade || m.Shade}
 }
 
@@ -123,18 +123,6 @@ func CareOptionNamed(name string) (CareOption, bool) {
 		}
 	}
 	return CareOption{}, false
-}
-
-// Options are the names of all symbols of the limits, in the order of the
-// label: washing, bleaching, drying, ironing, professional care. Drying in the
-// air follows tumble drying where something is said of it.
-func (c CareLimits) Options() []string {
-	out := []string{c.Wash.Option(), c.Bleach.Option(), c.Tumble.Option()}
-	if n := c.Natural.Option(); n != "" {
-		out = append(out, n)
-	}
-	out = append(out, c.IronOption())
-	return append(out, c.Professional.Options()...)
 }
 
 // CareMaterialNamed finds a trim or other material by any word for it.

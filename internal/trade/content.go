@@ -16,9 +16,6 @@ const (
 	smallFibreUS   = 5.0  // 15 U.S.C. 70b(b)(1) and 16 CFR 303.6: below this a fibre is "other fiber"
 )
 
-// ContentSource is the regulation the shares of a component follow.
-const ContentSource Source = "Regulation (EU) No 1007/2011"
-
 // A DryShare is a fibre's part of the clean dry mass, with what is added to it.
 type DryShare struct {
 	Percent   float64 // of the clean dry mass

@@ -39,15 +39,6 @@ func ParseExpr(text string) (Expr, error) {
 	return Expr{text: text, root: root}, nil
 }
 
-// mustExpr is ParseExpr for formulas written in the program.
-func mustExpr(text string) Expr {
-	e, err := ParseExpr(text)
-	if err != nil {
-		panic(err)
-	}
-	return e
-}
-
 // UnmarshalYAML reads a formula and remembers where it stood.
 func (e *Expr) UnmarshalYAML(n *yaml.Node) error {
 	if n.Kind != yaml.ScalarNode {
@@ -79,11 +70,11 @@ func (e Expr) Pretty() string {
 	return e.root.print(nil)
 }
 
-// Compares reports whether the formula is a comparison rather than a value.
-func (e Expr) Compares() bool { return e.root != nil && e.root.compares() }
+// compares reports whether the formula is a comparison rather than a value.
+func (e Expr) compares() bool { return e.root != nil && e.root.compares() }
 
-// Bare is the parameter's name when the formula is nothing but that name.
-func (e Expr) Bare() string {
+// bare is the parameter's name when the formula is nothing but that name.
+func (e Expr) bare() string {
 	if e.root != nil && e.root.kind == nameNode && e.root.name != "pi" {
 		return e.root.name
 	}

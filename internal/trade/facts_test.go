@@ -98,7 +98,7 @@ func TestHSHeading(t *testing.T) {
 func TestCautionsAreWhole(t *testing.T) {
 	seen := map[string]bool{}
 	for _, c := range Cautions() {
-		if c.Title == "" || c.Applies == "" || c.Text == "" || c.Defer == "" || c.Source.Sure() == Unsaid {
+		if c.Title == "" || c.Applies == "" || c.Text == "" || c.Defer == "" || c.Source.sure() == Unsaid {
 			t.Errorf("caution %s is incomplete", c.ID)
 		}
 		if seen[c.ID] || !slugForm.MatchString(c.ID) {
@@ -108,7 +108,7 @@ func TestCautionsAreWhole(t *testing.T) {
 	}
 	for _, list := range [][]ChildLimit{Children().Limits, Children().UnitedStates} {
 		for _, l := range list {
-			if !seen[l.Caution] || l.Says == "" || l.Source.Sure() == Unsaid {
+			if !seen[l.Caution] || l.Says == "" || l.Source.sure() == Unsaid {
 				t.Errorf("a limit of children's clothes is incomplete: %+v", l)
 			}
 			for _, name := range l.Kinds {
@@ -132,7 +132,7 @@ func TestCareMeet(t *testing.T) {
 	cotton := CareLimits{Wash: Wash{60, Normal, false}, Bleach: AnyBleach, Tumble: FullTumble, Iron: 200, Professional: Clean{[]string{"P"}, false, Normal}}
 	for _, got := range []CareLimits{silk.Meet(cotton), cotton.Meet(silk)} { // source: derived from the GINETEX rule
 		if got.Wash.Words() != "wash at most 30 °C, very mild cycle" || got.Bleach != NoBleach || got.Tumble != NoTumble ||
-			got.Iron != 110 || got.Professional.Words() != "professional dry cleaning (P), mild" || got.Forbidden() {
+			got.Iron != 110 || got.Professional.words() != "professional dry cleaning (P), mild" || got.Forbidden() {
 			t.Errorf("silk over cotton: %+v", got)
 		}
 	}

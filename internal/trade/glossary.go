@@ -12,8 +12,8 @@ type Term struct {
 	Source     Source   `yaml:"source"`
 }
 
-// Slug is the term as a name for links.
-func (t Term) Slug() string { return slug(t.Term) }
+// slug is the term as a name for links.
+func (t Term) slug() string { return slug(t.Term) }
 
 // A Pair is a British and an American word for the same thing.
 type Pair struct {

@@ -13,17 +13,17 @@ func TestGlossary(t *testing.T) {
 	}
 	seen := map[string]bool{}
 	for _, g := range terms {
-		if seen[g.Slug()] {
+		if seen[g.slug()] {
 			t.Errorf("%q is explained twice", g.Term)
 		}
-		seen[g.Slug()] = true
+		seen[g.slug()] = true
 		if len(strings.Fields(g.Definition)) < 6 || !strings.HasSuffix(g.Definition, ".") {
 			t.Errorf("%q has no proper definition: %q", g.Term, g.Definition)
 		}
 		if n := strings.Count(g.Definition, ". ") + 1; n > 2 {
 			t.Errorf("%q takes %d sentences", g.Term, n)
 		}
-		if g.Source.Sure() == Unsaid {
+		if g.Source.sure() == Unsaid {
 			t.Errorf("%q has no source", g.Term)
 		}
 		for _, name := range g.See {
@@ -41,7 +41,7 @@ func TestGlossary(t *testing.T) {
 
 func TestPairs(t *testing.T) {
 	pairs, source := pairData().Pairs, pairData().Source
-	if len(pairs) < 80 || source.Sure() != Memory {
+	if len(pairs) < 80 || source.sure() != Memory {
 		t.Errorf("%d pairs from %q", len(pairs), source)
 	}
 	seen := map[Pair]bool{}

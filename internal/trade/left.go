@@ -151,8 +151,8 @@ func (t *Through) UnmarshalYAML(n *yaml.Node) error {
 	return nil
 }
 
-// Row is the plies that the drawn row with this number passes, from 0.
-func (t Through) Row(i int) []Role {
+// row is the plies that the drawn row with this number passes, from 0.
+func (t Through) row(i int) []Role {
 	switch {
 	case len(t) == 0:
 		return nil
@@ -172,9 +172,9 @@ type State struct {
 	Pressed Pressed
 }
 
-// States are the states of one side (0 or 1) through its passes, as cut first.
+// states are the states of one side (0 or 1) through its passes, as cut first.
 // cut is how wide its allowance was cut.
-func (t SeamType) States(side int, given Params, cut float64) ([]State, error) {
+func (t SeamType) states(side int, given Params, cut float64) ([]State, error) {
 	p, err := t.Values(given)
 	if err != nil {
 		return nil, err

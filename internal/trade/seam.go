@@ -182,8 +182,8 @@ type StripCut struct {
 	Count int    // strips, each as long as the seam
 }
 
-// StripCuts works out the strips the construction needs.
-func (t SeamType) StripCuts(given Params) ([]StripCut, error) {
+// stripCuts works out the strips the construction needs.
+func (t SeamType) stripCuts(given Params) ([]StripCut, error) {
 	p, err := t.Values(given)
 	if err != nil {
 		return nil, err
@@ -252,8 +252,8 @@ next:
 	return out
 }
 
-// Rows is the number of rows that stay in the garment.
-func (t SeamType) Rows() int {
+// rows is the number of rows that stay in the garment.
+func (t SeamType) rows() int {
 	n := 0
 	for _, p := range t.Passes {
 		if !p.Temporary {
@@ -263,12 +263,12 @@ func (t SeamType) Rows() int {
 	return n
 }
 
-// PassMeasures names the parameters that set the distance of each pass, in
+// passMeasures names the parameters that set the distance of each pass, in
 // order: what a maker means by "passes: [6, 9]".
-func (t SeamType) PassMeasures() []string {
+func (t SeamType) passMeasures() []string {
 	var out []string
 	for _, p := range t.Passes {
-		if name := p.At.Bare(); name != "" {
+		if name := p.At.bare(); name != "" {
 			out = append(out, name)
 		}
 	}

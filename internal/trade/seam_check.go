@@ -118,7 +118,7 @@ func (c *seamChecker) formulas() {
 		}
 	}
 	for _, k := range c.t.Checks {
-		if !k.Must.Compares() {
+		if !k.Must.compares() {
 			c.faultAt(k.Must, "", "%s: a check compares two values, such as trim < second", c.who())
 		}
 		c.uses(k.Must, known)
@@ -211,7 +211,7 @@ func (c *seamChecker) trial() {
 	if _, err := c.t.FinishedWidth(nil); err != nil {
 		c.fault("", "%v", err)
 	}
-	if _, err := c.t.StripCuts(nil); err != nil {
+	if _, err := c.t.stripCuts(nil); err != nil {
 		c.fault("", "%v", err)
 	}
 	broken, err := c.t.Broken(nil)
@@ -232,7 +232,7 @@ func (c *seamChecker) wants(what string, e Expr, known []string) {
 	switch {
 	case !e.Given():
 		c.fault("", "%s lacks a formula for %s", c.who(), what)
-	case e.Compares():
+	case e.compares():
 		c.faultAt(e, "", "%s: %s is a comparison, not a value", c.who(), what)
 	default:
 		c.uses(e, known)

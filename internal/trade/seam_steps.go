@@ -21,9 +21,9 @@ type Step struct {
 // millimetres writes a length the way workings do: 15.875 mm.
 func millimetres(mm float64) string { return number(mm) + " mm" }
 
-// Steps are the passes in order with their lengths written by length, which
+// steps are the passes in order with their lengths written by length, which
 // may show inches or both; nil stands for Millimetres.
-func (t SeamType) Steps(given Params, length func(mm float64) string) ([]Step, error) {
+func (t SeamType) steps(given Params, length func(mm float64) string) ([]Step, error) {
 	p, err := t.Values(given)
 	if err != nil {
 		return nil, err
@@ -50,9 +50,9 @@ func (t SeamType) Steps(given Params, length func(mm float64) string) ([]Step, e
 	return out, nil
 }
 
-// CallOut is the seam in the notation of ASTM D6193: stitch type, seam type,
+// callOut is the seam in the notation of ASTM D6193: stitch type, seam type,
 // rows of that stitch, as in 301-SSa-1. Empty where no code is known.
-func (t SeamType) CallOut() string {
+func (t SeamType) callOut() string {
 	if t.US == nil || t.US.Code == "" || len(t.Passes) == 0 {
 		return ""
 	}

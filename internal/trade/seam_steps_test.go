@@ -7,7 +7,7 @@ import (
 
 func TestSteps(t *testing.T) {
 	s := seamNamed(t, "french")
-	steps, err := s.Steps(Params{"first": 6, "trim": 3, "second": 9}, nil)
+	steps, err := s.steps(Params{"first": 6, "trim": 3, "second": 9}, nil)
 	if err != nil || len(steps) != 2 {
 		t.Fatalf("got %d steps, %v", len(steps), err)
 	}
@@ -19,18 +19,18 @@ func TestSteps(t *testing.T) {
 	if steps[1].Together != RightTogether || steps[1].From != "folded edge" {
 		t.Errorf("got %+v", steps[1])
 	}
-	inches, err := s.Steps(Params{"first": 6.35}, func(mm float64) string { return fmt.Sprintf("%g in", mm/25.4) })
+	inches, err := s.steps(Params{"first": 6.35}, func(mm float64) string { return fmt.Sprintf("%g in", mm/25.4) })
 	if err != nil || inches[0].Do != "stitch 0.25 in from the cut edges" {
 		t.Errorf("got %+v %v", inches, err)
 	}
-	if _, err := s.Steps(Params{"third": 1}, nil); err == nil {
+	if _, err := s.steps(Params{"third": 1}, nil); err == nil {
 		t.Error("a measure the seam does not have was accepted")
 	}
 }
 
 func TestEveryStepReads(t *testing.T) {
 	for _, s := range SeamTypes() {
-		steps, err := s.Steps(nil, nil)
+		steps, err := s.steps(nil, nil)
 		if err != nil || len(steps) != len(s.Passes) {
 			t.Errorf("%s: %d steps of %d, %v", s.Name, len(steps), len(s.Passes), err)
 		}
@@ -40,7 +40,7 @@ func TestEveryStepReads(t *testing.T) {
 func TestCallOut(t *testing.T) {
 	// Source: notation of NAVEDTRA 14218, ch. 10 (301-SSa-1).
 	for name, want := range map[string]string{"plain": "301-SSa-1", "flat-felled": "301-LSc-2", "single-turned-hem": "301-EFa-1", "raw": "", "mock-french": ""} {
-		if got := seamNamed(t, name).CallOut(); got != want {
+		if got := seamNamed(t, name).callOut(); got != want {
 			t.Errorf("%s: %q, want %q", name, got, want)
 		}
 	}

@@ -146,7 +146,7 @@ func TestStripCuts(t *testing.T) {
 		{"double-bound-edge", Params{"width": 6}, 36, 1, "common practice, no source"},
 		{"piped", Params{"cord": 4, "allowance": 15}, 42.5664, 1, "derived: pi × 4 + 2 × 15"},
 	} {
-		got, err := seamNamed(t, c.seam).StripCuts(c.given)
+		got, err := seamNamed(t, c.seam).stripCuts(c.given)
 		if err != nil || len(got) != 1 || got[0].Count != c.count {
 			t.Fatalf("%s: %+v %v", c.seam, got, err)
 		}
@@ -160,7 +160,7 @@ func TestRows(t *testing.T) {
 		"plain": 1, "turned-and-stitched": 3, "french": 2, "mock-french": 2, "flat-felled": 2, "hong-kong": 5,
 		"slot": 2, "butted-taped": 2, "raw": 0, "topstitched-open": 3,
 	} {
-		if got := seamNamed(t, name).Rows(); got != want {
+		if got := seamNamed(t, name).rows(); got != want {
 			t.Errorf("%s: %d rows, want %d", name, got, want)
 		}
 	}
@@ -176,7 +176,7 @@ func TestRows(t *testing.T) {
 
 func TestPassMeasures(t *testing.T) {
 	for name, want := range map[string]string{"french": "[first second]", "plain": "[allowance]", "rolled-hem": "[edge edge]"} {
-		if got := fmt.Sprint(seamNamed(t, name).PassMeasures()); got != want {
+		if got := fmt.Sprint(seamNamed(t, name).passMeasures()); got != want {
 			t.Errorf("%s: %s, want %s", name, got, want)
 		}
 	}
@@ -206,11 +206,11 @@ func TestEverySeamTypeIsWhole(t *testing.T) {
 			t.Errorf("two types named %s", s.Name)
 		}
 		seen[s.Name] = true
-		if s.Source.Sure() == Unsaid || len(s.Cautions) == 0 || len(s.Also) == 0 {
+		if s.Source.sure() == Unsaid || len(s.Cautions) == 0 || len(s.Also) == 0 {
 			t.Errorf("%s lacks a source, a caution or another name: every built-in type has source:, and at least one line under cautions: and under also:", s.Name)
 		}
 		for _, c := range []*Code{s.ISO, s.US} {
-			if c != nil && c.Source.Sure() == Unsaid {
+			if c != nil && c.Source.sure() == Unsaid {
 				t.Errorf("%s has a code without source", s.Name)
 			}
 		}

@@ -106,7 +106,7 @@ func TestDrawnClothIsWhatIsLeft(t *testing.T) {
 				if err != nil {
 					t.Fatal(err)
 				}
-				states, err := s.States(side, given, gives)
+				states, err := s.states(side, given, gives)
 				if err != nil {
 					t.Fatal(err)
 				}
@@ -176,7 +176,7 @@ func TestRowsPassTheirPlies(t *testing.T) {
 			pass := s.Passes[st.Row-1]
 			which := drawn[st.Row]
 			drawn[st.Row]++
-			named := pass.Through.Row(which)
+			named := pass.Through.row(which)
 			if len(named) == 0 {
 				t.Errorf("pass %d names no plies", st.Row)
 			}

@@ -26,9 +26,9 @@ const (
 	Unsaid   Sureness = ""                // no source given
 )
 
-// Sure grades the source by its opening words. A source that mixes grades
+// sure grades the source by its opening words. A source that mixes grades
 // ("Coats guide; split from memory") is only as sure as its weakest part.
-func (s Source) Sure() Sureness {
+func (s Source) sure() Sureness {
 	t := strings.ToLower(strings.TrimSpace(string(s)))
 	switch {
 	case t == "":
@@ -52,7 +52,7 @@ var remembered = regexp.MustCompile(`\s*\(from memory[^()]*\)|from memory \([^()
 // Shown is the source as readers see it: what nobody looked up is common
 // practice to them, and the work it is believed to stand in is not named.
 func (s Source) Shown() string {
-	if s.Sure() != Memory {
+	if s.sure() != Memory {
 		return string(s)
 	}
 	var parts []string

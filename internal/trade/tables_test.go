@@ -112,7 +112,7 @@ func TestSourceSure(t *testing.T) {
 		"derived (rows); common practice":           Practice,
 		"our own wording; meanings common practice": Own,
 	} {
-		if got := s.Sure(); got != want {
+		if got := s.sure(); got != want {
 			t.Errorf("%q: got %q, want %q", s, got, want)
 		}
 	}

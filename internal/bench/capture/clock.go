@@ -181,9 +181,9 @@ func (e *entering) spent(now *bench.Clock) (time.Duration, error) {
 	switch {
 	case d > longestWork:
 		ask.Ran = ""
-		return 0, &Refusal{Said: "was it forgotten? that would be " + bench.DurationWords(d) + " of work", Ask: ask}
+		return 0, &refusal{Said: "was it forgotten? that would be " + bench.DurationWords(d) + " of work", Ask: ask}
 	case forgotten && !s.Sure:
-		return 0, &Refusal{Said: "was it forgotten? " + doubt.Why, Ask: ask}
+		return 0, &refusal{Said: "was it forgotten? " + doubt.Why, Ask: ask}
 	}
 	return d, nil
 }

@@ -14,8 +14,8 @@ import (
 	"hembook/internal/record/amend"
 )
 
-// A Keeper enters slips into the records of a workroom.
-type Keeper struct {
+// A keeper enters slips into the records of a workroom.
+type keeper struct {
 	room string
 	now  func() time.Time
 
@@ -24,12 +24,12 @@ type Keeper struct {
 }
 
 // newKeeper is the keeper of the workroom in that folder.
-func newKeeper(room string) *Keeper { return &Keeper{room: room, now: time.Now} }
+func newKeeper(room string) *keeper { return &keeper{room: room, now: time.Now} }
 
-// Keep enters a slip, unless it is entered already. phone is what the phone's
+// keep enters a slip, unless it is entered already. phone is what the phone's
 // clock said when it was sent, in milliseconds since 1970; photo is the
 // photograph that came with it, or nil.
-func (k *Keeper) Keep(s Slip, phone int64, photo *bench.Photo) Answer {
+func (k *keeper) keep(s Slip, phone int64, photo *bench.Photo) Answer {
 	k.mu.Lock()
 	defer k.mu.Unlock()
 	said := ""
@@ -56,7 +56,7 @@ func (k *Keeper) Keep(s Slip, phone int64, photo *bench.Photo) Answer {
 				err = l.keep(s.ID, e.receipt, said)
 			}
 		}
-		if _, no := errors.AsType[*Refusal](err); no {
+		if _, no := errors.AsType[*refusal](err); no {
 			l.forget(s.ID) // nothing is written of it
 		}
 		return err
@@ -64,7 +64,7 @@ func (k *Keeper) Keep(s Slip, phone int64, photo *bench.Photo) Answer {
 	return answer(said, err)
 }
 
-func (k *Keeper) pass(point string) error {
+func (k *keeper) pass(point string) error {
 	if k.passed != nil {
 		return k.passed(point)
 	}
@@ -73,7 +73,7 @@ func (k *Keeper) pass(point string) error {
 
 // answer tells what can never be entered from what may be, later.
 func answer(said string, err error) Answer {
-	var no *Refusal
+	var no *refusal
 	switch {
 	case err == nil:
 		return Answer{State: Kept, Said: said}
@@ -85,7 +85,7 @@ func answer(said string, err error) Answer {
 
 // An entering is one slip on its way into a record.
 type entering struct {
-	keeper  *Keeper
+	keeper  *keeper
 	slip    Slip
 	receipt receipt
 	again   bool // it was begun before, and broken off
@@ -288,7 +288,7 @@ func (e *entering) stillThere() error {
 
 // unkeepPhoto takes the photograph away again where its entry was refused.
 func (e *entering) unkeepPhoto(why error) error {
-	if _, no := errors.AsType[*Refusal](why); !no || e.receipt.Photo == "" {
+	if _, no := errors.AsType[*refusal](why); !no || e.receipt.Photo == "" {
 		return nil
 	}
 	return bench.RemovePhoto(e.room.Dir, path.Dir(e.file.Path), e.receipt.Photo)

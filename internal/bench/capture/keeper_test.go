@@ -194,7 +194,7 @@ func TestPhoneWithAWrongClock(t *testing.T) {
 	dir := newRoom(t)
 	phone := noon.Add(time.Hour)
 	s := Slip{ID: numbered(1), Kind: "note", Build: "coat", Note: "x", At: phone.Add(-10 * time.Minute).UnixMilli()}
-	if a := keeperAt(dir, noon).Keep(s, phone.UnixMilli(), nil); a.State != Kept || times(coat(t, dir), "at: 2026-08-05 11:50") != 1 {
+	if a := keeperAt(dir, noon).keep(s, phone.UnixMilli(), nil); a.State != Kept || times(coat(t, dir), "at: 2026-08-05 11:50") != 1 {
 		t.Errorf("%+v\n%s", a, coat(t, dir))
 	}
 }
@@ -246,7 +246,7 @@ func cutAt(dir string, now time.Time, s Slip, photo *bench.Photo, n int) (cut bo
 			cut = true
 		}
 	}()
-	k.Keep(s, now.UnixMilli(), photo)
+	k.keep(s, now.UnixMilli(), photo)
 	return false
 }
 
@@ -292,7 +292,7 @@ func TestCutOffAnywhere(t *testing.T) {
 				reached++
 				cutAt(dir, noon.Add(time.Minute), c.slip, photo, 1)
 				for range 2 {
-					if a := keeperAt(dir, noon.Add(2*time.Minute)).Keep(c.slip, 0, photo); a.State != Kept {
+					if a := keeperAt(dir, noon.Add(2*time.Minute)).keep(c.slip, 0, photo); a.State != Kept {
 						t.Fatalf("cut off at step %d: %+v", n, a)
 					}
 				}
@@ -350,7 +350,7 @@ func TestTwoBenchesOfOneWorkroom(t *testing.T) {
 		go func() {
 			k := keeperAt(dir, noon)
 			for i := range many {
-				done <- k.Keep(Slip{ID: numbered(i), Kind: "note", Build: "coat", Note: "n" + numbered(i)[24:], At: noon.UnixMilli()}, 0, nil)
+				done <- k.keep(Slip{ID: numbered(i), Kind: "note", Build: "coat", Note: "n" + numbered(i)[24:], At: noon.UnixMilli()}, 0, nil)
 			}
 		}()
 	}

@@ -113,7 +113,7 @@ func folderSum(t testing.TB, dir string) string {
 func numbered(n int) string { return fmt.Sprintf("%032x", n) }
 
 // keeperAt is a keeper by a clock that stands.
-func keeperAt(dir string, now time.Time) *Keeper {
+func keeperAt(dir string, now time.Time) *keeper {
 	k := newKeeper(dir)
 	k.now = func() time.Time { return now }
 	return k
@@ -135,7 +135,7 @@ func keep(t testing.TB, dir string, now time.Time, s Slip) Answer {
 	if s, err = readSlip(text); err != nil {
 		return answer("", err)
 	}
-	return keeperAt(dir, now).Keep(s, now.UnixMilli(), nil)
+	return keeperAt(dir, now).keep(s, now.UnixMilli(), nil)
 }
 
 // picture is a JPEG of that size.

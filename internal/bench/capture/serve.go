@@ -20,7 +20,7 @@ import (
 
 // A server answers phones.
 type server struct {
-	keeper  *Keeper
+	keeper  *keeper
 	door    *door
 	origins map[string]string // the origin of each host that may be asked for
 	now     func() time.Time
@@ -264,7 +264,7 @@ func (s *server) slip(w http.ResponseWriter, r *http.Request) {
 		s.refuse(w, r, status, err.Error())
 		return
 	}
-	a := s.keeper.Keep(slip, phone, photo)
+	a := s.keeper.keep(slip, phone, photo)
 	switch a.State {
 	case Kept:
 		s.told(a.Said)

@@ -66,15 +66,15 @@ type Ask struct {
 	ClosedRan string `json:"closedRan,omitempty"` // how long it had run then
 }
 
-// A Refusal says why a slip cannot be entered.
-type Refusal struct {
+// A refusal says why a slip cannot be entered.
+type refusal struct {
 	Said string
 	Ask  *Ask
 }
 
-func (r *Refusal) Error() string { return r.Said }
+func (r *refusal) Error() string { return r.Said }
 
-func refuse(format string, args ...any) error { return &Refusal{Said: fmt.Sprintf(format, args...)} }
+func refuse(format string, args ...any) error { return &refusal{Said: fmt.Sprintf(format, args...)} }
 
 const (
 	mostSlip  = 64 << 10 // bytes of a slip without its photograph
@@ -132,7 +132,7 @@ func (s *Slip) fits() error {
 		if ok {
 			return nil
 		}
-		return &Refusal{Said: say}
+		return &refusal{Said: say}
 	}
 	switch s.Kind {
 	case "note":

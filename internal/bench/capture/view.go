@@ -12,9 +12,9 @@ import (
 	"hembook/internal/record/amend"
 )
 
-// A View is what a phone is shown of the workroom, and all of it: names of
+// A view is what a phone is shown of the workroom, and all of it: names of
 // builds and steps, how far these are, the clocks, what was measured.
-type View struct {
+type view struct {
 	Now    int64       `json:"now"` // milliseconds since 1970
 	Name   string      `json:"name"`
 	Builds []BuildName `json:"builds"` // the one changed last comes first
@@ -64,13 +64,13 @@ type LevelView struct {
 }
 
 // look gathers what a phone is shown; slug is the build asked for.
-func look(dir, slug string, now time.Time) (View, error) {
+func look(dir, slug string, now time.Time) (view, error) {
 	room, _, err := record.Open(dir)
 	if err != nil {
-		return View{}, err
+		return view{}, err
 	}
 	defer room.Close()
-	v := View{Now: now.UnixMilli(), Name: room.Workroom.Name.Or("the workroom"), Builds: names(room), Clocks: []ClockView{}}
+	v := view{Now: now.UnixMilli(), Name: room.Workroom.Name.Or("the workroom"), Builds: names(room), Clocks: []ClockView{}}
 	clocks, err := bench.ClocksOf(dir).All()
 	if err != nil {
 		v.Fault = "a clock of the workroom cannot be read; the terminal says which: hembook clock"
