@@ -15,6 +15,7 @@ type Build struct {
 	Text    []byte            `yaml:"-"` // the record as it was written, private parts cut out; nil where they could not be cut safely
 	Secrets []Private[Secret] `yaml:"-"` // the private values of the record
 	Folder  string            `yaml:"-"` // slash-separated, relative to the workroom's folder
+	like    likeness          `yaml:"-"`
 
 	Name       Text              `yaml:"name" must:"yes" about:"what the garment is called in the notebook" eg:"Harvest supper dress"`
 	Summary    Text              `yaml:"summary" about:"one sentence for lists and descriptions"`
@@ -115,7 +116,8 @@ type Piece struct {
 	Grain     Text           `yaml:"grain" one-of:"along|across|bias|any" about:"how the piece lies on the cloth: y of the outline runs this way"`
 	Allowance Length         `yaml:"allowance" min:"0" max:"300" seldom:"120" about:"the allowance of every edge unless said otherwise"`
 	Outline   *OutlineSpec   `yaml:"outline" about:"the sewing line, drawn edge by edge"`
-	Like      Text           `yaml:"like" about:"the piece it has its outline from; only what differs is written"`
+	LikeAll   List[Text]     `yaml:"like" about:"the piece it has its outline from, and only what differs is written; of several, as [front, back], a piece for each: front lining and back lining"`
+	Like      Text           `yaml:"-"` // the one of them that this piece is like
 	Change    []Change       `yaml:"change" about:"what differs from the piece it is like"`
 	Ring      *RingSpec      `yaml:"circle" was:"ring" about:"a skirt cut as a circle or part of one; edges waist, right, hem, left"`
 	Rectangle *RectangleSpec `yaml:"rectangle" about:"two sides, across and along the grain; edges bottom, right, top, left"`
@@ -298,7 +300,8 @@ type Truing struct {
 type Seam struct {
 	At        fault.Pos       `yaml:"-"`
 	Name      Text            `yaml:",key" many:"seams" was:"name"`
-	Join      []List[EdgeRef] `yaml:"join" must:"yes" short:"list" about:"the two sides: piece.edge each, a part of one as front.rise from waist to notch, or a list of edges sewn end to end" eg:"[front.side, back.side]"`
+	Join      []List[EdgeRef] `yaml:"join" must:"yes" unless:"like" short:"list" about:"the two sides: piece.edge each, a part of one as front.rise from waist to notch, or a list of edges sewn end to end" eg:"[front.side, back.side]"`
+	Like      List[Text]      `yaml:"like" about:"the seams that are sewn once more among the pieces that are like those they join, as the lining's" eg:"[sides, shoulders]"`
 	Type      Text            `yaml:"type" about:"a seam type of the trade tables or of the workroom; else plain" eg:"french"`
 	Overlap   Length          `yaml:"overlap" min:"0" seldom:"250" about:"how much longer the first side is meant to be, for a closure"`
 	Eased     Eased           `yaml:"ease" seldom:"120" about:"how much longer one side is meant to be, eased in without gathers; between notches, as 8 from front to top, or a list of such"`

@@ -27,6 +27,7 @@ func (r *Room) checkBuild(b *Build, faults *fault.Faults) {
 	c.uses()
 	c.usual()
 	c.checkPieces()
+	c.checkLike()
 	c.checkSeams()
 	c.checkNotions()
 	c.shared()
@@ -268,7 +269,7 @@ func (c *buildCheck) likeEdges(p *Piece, seen map[string]bool) ([]string, bool) 
 	if seen[p.Name.V] {
 		return nil, false
 	}
-	if len(seen) == 0 && !known(p.Like, c.pieceList(), c.faults) {
+	if len(seen) == 0 && !c.isPiece(p.Like, "") {
 		return nil, false
 	}
 	seen[p.Name.V] = true
@@ -298,7 +299,7 @@ func (c *buildCheck) edgeRef(e EdgeRef) {
 	p := c.pieces[e.Piece]
 	if p == nil {
 		if !c.oneOfPair(e) {
-			known(Text{e.Piece, e.At}, c.pieceList(), c.faults)
+			c.isPiece(Text{e.Piece, e.At}, e.Edge)
 		}
 		return
 	}
@@ -330,6 +331,9 @@ func (c *buildCheck) checkSeams() {
 	for i := range c.b.Seams {
 		s := &c.b.Seams[i]
 		names = append(names, s.Name)
+		if len(s.Join) > 0 && len(s.Like) > 0 {
+			c.faults.Errorf(s.At, "keep one of them", "%q has its edges from join: and from like:", s.Name.V)
+		}
 		if s.Name.Given() && s.At.Given() && len(s.Join) != 2 && len(s.Join) > 0 {
 			c.faults.Errorf(s.At, "as join: [front.side, back.side]; edges sewn in a row are a list of their own: [[a.top, b.top], band.bottom]", "%s: a seam joins two edges, this one names %d", s.Name.V, len(s.Join))
 		}
@@ -421,13 +425,12 @@ func (c *buildCheck) checkNotions() {
 }
 
 func (c *buildCheck) checkLay() {
-	pieces := c.pieceList()
 	for _, l := range c.b.CutOrder {
 		known(l.Name, c.cloths, c.faults)
 		var laid []Text
 		for _, stage := range l.V {
 			for _, p := range stage {
-				if known(p, pieces, c.faults) {
+				if c.isPiece(p, "") {
 					laid = append(laid, p)
 				}
 			}

@@ -21,7 +21,7 @@ func (c *buildCheck) checkFittings() {
 			}
 			p := c.pieces[ref.Piece]
 			if p == nil {
-				known(Text{ref.Piece, ref.At}, c.pieceList(), c.faults)
+				c.isPiece(Text{ref.Piece, ref.At}, ref.Edge)
 				continue
 			}
 			c.ofDart(ch, ref.Edge, p)

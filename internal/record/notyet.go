@@ -26,7 +26,7 @@ var notYet = map[reflect.Type]map[string]string{
 		"stitched": "how far pleats are stitched", "soft": "pleats that are not pressed", "drawn": "pleats that the outline has open",
 	},
 	reflect.TypeFor[Seam](): {
-		"like": "seams that are like others", "at": "a piece set on another", "angle": "a piece set on another at an angle",
+		"at": "a piece set on another", "angle": "a piece set on another at an angle",
 	},
 	reflect.TypeFor[Notion](): {
 		"along": "a notion put along a line or a part of an edge", "first": "where a row of notions begins", "last": "where a row of notions ends",

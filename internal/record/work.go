@@ -21,8 +21,16 @@ func (b *Build) settleWork() {
 			sewn[asOneWord(name)] = name
 		}
 	}
+	sets := map[string]string{}
+	for name := range b.like.seams {
+		sets[asOneWord(name)] = name
+	}
 	for i := range b.Work {
 		s := &b.Work[i]
+		s.Sews = b.writtenOut(s.Sews)
+		if all, like := sets[s.StepID()]; like && len(s.Sews) == 0 {
+			s.Sews = b.writtenOut(List[Text]{{all, s.Do.At}})
+		}
 		if name, like := sewn[s.StepID()]; like && len(s.Sews) == 0 {
 			s.Sews = List[Text]{{name, s.Do.At}}
 		}
@@ -157,6 +165,9 @@ func (c *buildCheck) sewnOnce() {
 		}
 	}
 	for i := range c.b.Seams {
+		if len(c.b.Seams[i].Join) == 0 {
+			continue // what it joins could not be read, which is told
+		}
 		tell(c.b.Seams[i].Name)
 	}
 	for i := range c.b.Finishes {

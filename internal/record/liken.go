@@ -1,0 +1,185 @@
+package record
+
+import (
+	"slices"
+
+	"hembook/internal/meant"
+)
+
+// A likeness is what is said once for several and was written out: the names of
+// the pieces or seams that came of it, and where it could not be.
+type likeness struct {
+	pieces map[string][]string // by the name of the set
+	seams  map[string][]string // by the name they stand under
+	lost   []missed
+}
+
+// A missed is an edge that no piece like its own has, or a seam that is not there.
+type missed struct {
+	seam      string // under which it stands
+	of        Text   // the seam it was to be like
+	edge      EdgeRef
+	otherwise string // the piece that lacks the edge; empty where there is no piece
+}
+
+// liken writes out what is said once for several: a piece that is like several
+// becomes a piece for each, and a seam that is like others a seam for each.
+func (b *Build) liken() {
+	b.like = likeness{pieces: map[string][]string{}, seams: map[string][]string{}}
+	b.likenPieces()
+	b.likenSeams()
+}
+
+// likenPieces makes of "lining: {like: [front, back]}" the pieces front lining and
+// back lining.
+func (b *Build) likenPieces() {
+	out := make([]Piece, 0, len(b.Pieces))
+	for _, p := range b.Pieces {
+		if len(p.LikeAll) == 1 {
+			p.Like = p.LikeAll[0]
+		}
+		if len(p.LikeAll) < 2 {
+			out = append(out, p)
+			continue
+		}
+		for _, of := range p.LikeAll {
+			one := p
+			one.Like, one.Name = of, Text{of.V + " " + p.Name.V, p.Name.At}
+			one.Darts, one.Notches = slices.Clone(p.Darts), slices.Clone(p.Notches)
+			out = append(out, one)
+			b.like.pieces[p.Name.V] = append(b.like.pieces[p.Name.V], one.Name.V)
+		}
+	}
+	b.Pieces = out
+}
+
+// likenSeams makes of "lining: {like: [sides, shoulders]}" the seams lining sides and
+// lining shoulders.
+func (b *Build) likenSeams() {
+	out := make([]Seam, 0, len(b.Seams))
+	for _, s := range b.Seams {
+		if len(s.Like) == 0 || len(s.Join) > 0 {
+			out = append(out, s)
+			continue
+		}
+		for _, of := range s.Like {
+			k := slices.IndexFunc(b.Seams, func(q Seam) bool { return q.Name.V == of.V && len(q.Like) == 0 })
+			if k < 0 {
+				b.like.lost = append(b.like.lost, missed{seam: s.Name.V, of: of})
+				continue
+			}
+			one := b.seamLike(&s, &b.Seams[k], of)
+			out = append(out, one)
+			b.like.seams[s.Name.V] = append(b.like.seams[s.Name.V], one.Name.V)
+		}
+	}
+	b.Seams = out
+}
+
+// seamLike is one seam as another is, among the pieces that are like those it joins;
+// what the set says itself comes first.
+func (b *Build) seamLike(set, other *Seam, of Text) Seam {
+	s := *other
+	s.With = slices.Clone(other.With)
+	s.At, s.Name, s.Note, s.Join = of.At, Text{set.Name.V + " " + of.V, of.At}, set.Note, nil
+	for _, side := range other.Join {
+		var edges List[EdgeRef]
+		for _, e := range side {
+			piece, lacks := b.pieceLike(e, set.Name.V)
+			if piece == "" {
+				b.like.lost = append(b.like.lost, missed{set.Name.V, of, e, lacks})
+				continue
+			}
+			edges = append(edges, EdgeRef{of.At, piece, e.Edge, e.Part})
+		}
+		if len(edges) > 0 {
+			s.Join = append(s.Join, edges)
+		}
+	}
+	if len(s.Join) < len(other.Join) {
+		s.Join = nil
+	}
+	if set.Type.Given() {
+		s.Type, s.With, s.Strip, s.Stitch, s.Technique = set.Type, set.With, set.Strip, set.Stitch, set.Technique
+	}
+	s.Thread = set.Thread.otherwise(other.Thread)
+	s.Technique = set.Technique.otherwise(s.Technique)
+	return s
+}
+
+// pieceLike is the piece that stands for another under a name: that of both names, as
+// front lining for front under lining, or else the only one that is like it.
+// Where there is none it may be that a piece lacks the edge.
+func (b *Build) pieceLike(e EdgeRef, under string) (piece, lacks string) {
+	var like []string
+	for i := range b.Pieces {
+		p := &b.Pieces[i]
+		if p.Name.V == e.Piece+" "+under {
+			if p.Outline != nil && !slices.ContainsFunc(p.Outline.Edges, func(l EdgeLine) bool { return l.Name.V == e.Edge }) && !p.Outline.File.Given() {
+				return "", p.Name.V
+			}
+			return p.Name.V, ""
+		}
+		if p.Like.V == e.Piece && p.Like.Given() {
+			like = append(like, p.Name.V)
+		}
+	}
+	if len(like) == 1 {
+		return like[0], ""
+	}
+	return "", ""
+}
+
+// checkLike tells what could not be written out for each.
+func (c *buildCheck) checkLike() {
+	for _, m := range c.b.like.lost {
+		switch {
+		case m.edge.Piece == "":
+			known(m.of, listed{"seam", "in this build", c.seamNames()}, c.faults)
+		case c.pieces[m.edge.Piece] == nil: // told where the seam itself stands
+		case m.otherwise != "":
+			c.faults.Errorf(m.of.At, "leave "+m.of.V+" out, or write the seam by itself", "%s: %s has no %s", m.seam, m.otherwise, m.edge.Edge)
+		default:
+			c.faults.Errorf(m.of.At, "call one "+m.edge.Piece+" "+m.seam+", or write the seam by itself", "%s: which piece is like %s is not told", m.seam, m.edge.Piece)
+		}
+	}
+}
+
+func (c *buildCheck) seamNames() []string {
+	var out []string
+	for i := range c.b.Seams {
+		out = append(out, c.b.Seams[i].Name.V)
+	}
+	return out
+}
+
+// isPiece checks that a name is that of a piece; of a set it says which pieces it is,
+// and with an edge how each is written.
+func (c *buildCheck) isPiece(name Text, edge string) bool {
+	set := slices.Clone(c.b.like.pieces[name.V])
+	if len(set) == 0 || c.pieces[name.V] != nil {
+		return known(name, c.pieceList(), c.faults)
+	}
+	for i := range set {
+		if edge != "" {
+			set[i] += "." + edge
+		}
+	}
+	c.faults.Errorf(name.At, "it stands for several pieces", "%s is a set: say %s", shorten(name.V), meant.List(set, "or"))
+	return false
+}
+
+// writtenOut are the seams that a name of several stands for, else the name itself.
+func (b *Build) writtenOut(names List[Text]) List[Text] {
+	var out List[Text]
+	for _, n := range names {
+		all := b.like.seams[n.V]
+		if len(all) == 0 {
+			out = append(out, n)
+		}
+		for _, one := range all {
+			out = append(out, Text{one, n.At})
+		}
+	}
+	return out
+}
