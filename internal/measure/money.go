@@ -53,11 +53,6 @@ func (m Money) Add(n Money) (Money, error) {
 	return Money{m.Amount.Add(n.Amount), m.Currency}, nil
 }
 
-// mul returns m so many times, exactly.
-func (m Money) mul(times decimal.Decimal) Money {
-	return Money{m.Amount.Mul(times), m.Currency}
-}
-
 // Round returns m to the minor unit of its currency, half away from zero.
 func (m Money) Round() Money {
 	return Money{m.Amount.Round(MinorUnits(m.Currency)), m.Currency}

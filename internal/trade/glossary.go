@@ -12,9 +12,6 @@ type Term struct {
 	Source     Source   `yaml:"source"`
 }
 
-// slug is the term as a name for links.
-func (t Term) slug() string { return slug(t.Term) }
-
 // A Pair is a British and an American word for the same thing.
 type Pair struct {
 	British  string `yaml:"british"`

@@ -13,10 +13,10 @@ func TestGlossary(t *testing.T) {
 	}
 	seen := map[string]bool{}
 	for _, g := range terms {
-		if seen[g.slug()] {
+		if seen[strings.ToLower(g.Term)] {
 			t.Errorf("%q is explained twice", g.Term)
 		}
-		seen[g.slug()] = true
+		seen[strings.ToLower(g.Term)] = true
 		if len(strings.Fields(g.Definition)) < 6 || !strings.HasSuffix(g.Definition, ".") {
 			t.Errorf("%q has no proper definition: %q", g.Term, g.Definition)
 		}

@@ -252,17 +252,6 @@ next:
 	return out
 }
 
-// rows is the number of rows that stay in the garment.
-func (t SeamType) rows() int {
-	n := 0
-	for _, p := range t.Passes {
-		if !p.Temporary {
-			n += p.Rows
-		}
-	}
-	return n
-}
-
 // passMeasures names the parameters that set the distance of each pass, in
 // order: what a maker means by "passes: [6, 9]".
 func (t SeamType) passMeasures() []string {

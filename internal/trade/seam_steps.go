@@ -1,10 +1,5 @@
 package trade
 
-import (
-	"fmt"
-	"strings"
-)
-
 // A Step is a pass with its words filled in and its distance worked out.
 type Step struct {
 	Pass      int    // counts from 1
@@ -48,20 +43,4 @@ func (t SeamType) steps(given Params, length func(mm float64) string) ([]Step, e
 		out = append(out, s)
 	}
 	return out, nil
-}
-
-// callOut is the seam in the notation of ASTM D6193: stitch type, seam type,
-// rows of that stitch, as in 301-SSa-1. Empty where no code is known.
-func (t SeamType) callOut() string {
-	if t.US == nil || t.US.Code == "" || len(t.Passes) == 0 {
-		return ""
-	}
-	stitch, rows := t.Passes[len(t.Passes)-1].Stitch, 0
-	for _, r := range t.RowCounts() {
-		if r.Stitch == stitch && !r.Temporary {
-			rows = r.Rows
-		}
-	}
-	code, _, _ := strings.Cut(t.US.Code, "-") // the table's own row count gives way to the real one
-	return fmt.Sprintf("%s-%s-%d", stitch, code, rows)
 }

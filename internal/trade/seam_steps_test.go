@@ -36,12 +36,3 @@ func TestEveryStepReads(t *testing.T) {
 		}
 	}
 }
-
-func TestCallOut(t *testing.T) {
-	// Source: notation of NAVEDTRA 14218, ch. 10 (301-SSa-1).
-	for name, want := range map[string]string{"plain": "301-SSa-1", "flat-felled": "301-LSc-2", "single-turned-hem": "301-EFa-1", "raw": "", "mock-french": ""} {
-		if got := seamNamed(t, name).callOut(); got != want {
-			t.Errorf("%s: %q, want %q", name, got, want)
-		}
-	}
-}

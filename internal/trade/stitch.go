@@ -16,9 +16,6 @@ type Stitch struct {
 	Source  Source       `yaml:"source"`
 }
 
-// class is the ISO 4915 class: 100, 200, … 600.
-func (s Stitch) class() int { return int(s.Type[0]-'0') * 100 }
-
 // A ThreadRatio is thread length per length of seam, all threads together,
 // and its shares in per cent.
 type ThreadRatio struct {

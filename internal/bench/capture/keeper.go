@@ -10,6 +10,7 @@ import (
 	"time"
 
 	"hembook/internal/bench"
+	"hembook/internal/fault"
 	"hembook/internal/record"
 	"hembook/internal/record/amend"
 )
@@ -214,9 +215,8 @@ func (e *entering) append(list amend.Path, value amend.Value) error {
 
 // orRefusal makes a refusal of what the editor of records refuses for good.
 func orRefusal(err error) error {
-	var no *amend.Refusal
-	if errors.As(err, &no) {
-		return refuse("%s", no.Error())
+	if no, is := errors.AsType[fault.List](err); is {
+		return refuse("%s", no)
 	}
 	return err
 }

@@ -15,11 +15,12 @@
 package amend
 
 import (
-	"fmt"
 	"strconv"
 	"strings"
 
 	"gopkg.in/yaml.v3"
+
+	"hembook/internal/fault"
 )
 
 // A Path leads to one part of a record: names of groups, numbers of list
@@ -70,27 +71,10 @@ func (p Path) String() string {
 	return strings.Join(words, ", ")
 }
 
-// A Refusal says why a record was left as it was.
-type Refusal struct {
-	Line int    // counted from 1; 0 where no line is to blame
-	Why  string // lower case, no full stop
-	Hint string // what to do; may be empty
-}
-
-// Error prints line, reason and hint.
-func (r *Refusal) Error() string {
-	s := r.Why
-	if r.Line > 0 {
-		s = "line " + strconv.Itoa(r.Line) + ": " + s
-	}
-	if r.Hint != "" {
-		s += " (" + r.Hint + ")"
-	}
-	return s
-}
-
+// refuse says why a record is left as it was, as a [fault.List] of one. The line
+// counts from 1 and is 0 where no line is to blame; the hint may be empty.
 func refuse(line int, hint, format string, args ...any) error {
-	return &Refusal{line, fmt.Sprintf(format, args...), hint}
+	return fault.List{fault.Errorf(fault.Pos{Line: int32(line)}, hint, format, args...)}
 }
 
 // Append returns the text with entry added at the end of the list, in the

@@ -9,6 +9,8 @@ import (
 	"testing"
 
 	"gopkg.in/yaml.v3"
+
+	"hembook/internal/fault"
 )
 
 // entry is a usual line of a journal.
@@ -162,15 +164,15 @@ func TestRefusals(t *testing.T) {
 		{"a name over lines", set("m: 1\n", Words("a"), "b\nc"), 0, "cannot be the name"},
 	} {
 		t.Run(row.name, func(t *testing.T) {
-			var r *Refusal
-			if !errors.As(row.err, &r) {
+			r, refused := errors.AsType[fault.List](row.err)
+			if !refused {
 				t.Fatalf("not refused: %v", row.err)
 			}
 			ok := false
 			for want := range strings.SplitSeq(row.want, "|") {
-				ok = ok || strings.Contains(r.Why, want)
+				ok = ok || strings.Contains(r[0].Message, want)
 			}
-			if !ok || r.Line != row.line {
+			if !ok || int(r[0].At.Line) != row.line {
 				t.Errorf("refused with %q, want line %d and %q", r, row.line, row.want)
 			}
 		})

@@ -12,6 +12,7 @@ import (
 	"time"
 
 	"hembook/internal/disk"
+	"hembook/internal/fault"
 )
 
 const smallRecord = "name: Harbour coat\njournal:\n  - {at: 2026-08-04, did: draft}\n\npacket: {box: [coat]} # last\n"
@@ -113,8 +114,7 @@ func TestARefusedChangeWritesNothing(t *testing.T) {
 		if err == nil || !strings.Contains(err.Error(), "builds/coat/build.yaml is unchanged: ") {
 			t.Errorf("%q: %v", text, err)
 		}
-		var r *Refusal
-		if !errors.As(err, &r) {
+		if _, refused := errors.AsType[fault.List](err); !refused {
 			t.Errorf("%q: not a refusal: %v", text, err)
 		}
 		after, _ := os.Stat(file)
