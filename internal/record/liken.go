@@ -99,12 +99,32 @@ func (b *Build) seamLike(set, other *Seam, of Text) Seam {
 	if len(s.Join) < len(other.Join) {
 		s.Join = nil
 	}
-	if set.Type.Given() {
-		s.Type, s.With, s.Strip, s.Stitch, s.Technique = set.Type, set.With, set.Strip, set.Stitch, set.Technique
-	}
-	s.Thread = set.Thread.otherwise(other.Thread)
-	s.Technique = set.Technique.otherwise(s.Technique)
+	s.sewnAs(set)
 	return s
+}
+
+// sewnAs takes what a set says of how its seams are sewn. Another type has measures,
+// strip, stitch and page of its own.
+func (s *Seam) sewnAs(set *Seam) {
+	if set.Type.Given() {
+		s.Type, s.With, s.Strip, s.Stitch, s.Technique = set.Type, nil, Text{}, Text{}, Text{}
+	}
+	for _, w := range set.With {
+		s.With = slices.DeleteFunc(s.With, func(had Named[Length]) bool { return had.Name.V == w.Name.V })
+		s.With = append(s.With, w)
+	}
+	s.Thread, s.Strip = set.Thread.otherwise(s.Thread), set.Strip.otherwise(s.Strip)
+	s.Stitch, s.Technique = set.Stitch.otherwise(s.Stitch), set.Technique.otherwise(s.Technique)
+	s.Walk = set.Walk.otherwise(s.Walk)
+	if e, g := &set.Eased, &set.Gathered; e.Whole.Given() || g.Whole.Given() || len(e.Parts)+len(g.Parts) > 0 {
+		s.Eased, s.Gathered = *e, *g
+	}
+	if set.Overlap.Given() {
+		s.Overlap = set.Overlap
+	}
+	if set.Tolerance.Given() {
+		s.Tolerance = set.Tolerance
+	}
 }
 
 // pieceLike is the piece that stands for another under a name: that of both names, as

@@ -18,15 +18,19 @@ thread: {white: white, grey: grey}
 pieces:
   front: {cut: 1, rectangle: [400, 600]}
   back: {cut: 1, rectangle: [400, 600], edges: {left: flank}}
+  front loose: {like: front lining}
+  back loose: {like: back lining}
   lining: {like: [front, back], of: lining, cut: 1, change: {top: -2}}
 seams:
   left side: {join: [front.right, back.flank], type: french, first: 6, thread: white}
   right side: {join: [front.left, back.right], ease: 3, note: by hand}
   lining: {like: [left side, right side], thread: grey}
+  loose: {like: left side, second: 9, ease: 4}
 work:
   cut: 1 h
   sides: {sews: [left side, right side], takes: 1 h}
   lining: 30 min
+  loose: 5 min
 `)}}}
 	b, faults := room.ReadBuild(BuildFile{Slug: "slip", Path: "build.yaml"})
 	for _, f := range faults {
@@ -39,7 +43,7 @@ work:
 		p := &b.Pieces[i]
 		pieces = append(pieces, p.Name.V+" like "+p.Like.V)
 	}
-	if want := []string{"front like ", "back like ", "front lining like front", "back lining like back"}; !slices.Equal(pieces, want) {
+	if want := []string{"front like ", "back like ", "front loose like front lining", "back loose like back lining", "front lining like front", "back lining like back"}; !slices.Equal(pieces, want) {
 		t.Errorf("pieces %q, want %q", pieces, want)
 	}
 	for i := range b.Seams {
@@ -51,11 +55,16 @@ work:
 		"right side: front.left and back.right, plain, ",
 		"lining left side: front lining.right and back lining.flank, french, grey",
 		"lining right side: front lining.left and back lining.right, plain, grey",
+		"loose left side: front loose.right and back loose.flank, french, white",
 	}; !slices.Equal(seams, want) {
 		t.Errorf("seams %q, want %q", seams, want)
 	}
 	if s := &b.Seams[3]; s.Ease.V.MM() != 3 || s.Note.Given() {
 		t.Errorf("eased %v, note %q: it is sewn as the other, whose note is its own", s.Ease.V, s.Note.V)
+	}
+	loose := &b.Seams[4]
+	if first, _ := loose.With.Get("first"); loose.Ease.V.MM() != 4 || len(loose.With) != 2 || first.V.MM() != 6 || len(b.Seams[0].With) != 1 {
+		t.Errorf("eased %v with %v: what is said of it is added to how the other is sewn, which stays as it is", loose.Ease.V, loose.With)
 	}
 	var sews []string
 	for _, w := range b.Work[2].Sews {
