@@ -12,6 +12,7 @@ import (
 	"hembook/internal/notebook"
 	"hembook/internal/order"
 	"hembook/internal/sewn"
+	"hembook/internal/words"
 )
 
 // The largest net, in millimetres on paper: as wide as a sheet's text.
@@ -25,6 +26,9 @@ func together(d *Draft, b *notebook.BuildPage) {
 	if b.Together == nil {
 		return
 	}
+	for i := range b.Together.Asked {
+		d.asked(b.Together, &b.Together.Asked[i])
+	}
 	for _, layer := range b.Together.Layers() {
 		nets := b.Together.Nets(layer)
 		for i, n := range nets {
@@ -32,6 +36,31 @@ func together(d *Draft, b *notebook.BuildPage) {
 			d.net(b.Together, n, partName(layer, i, len(nets)))
 		}
 	}
+}
+
+// asked shows both readings of what a seam leaves open, each with the word that
+// settles it.
+func (d *Draft) asked(t *order.Together, q *sewn.Question) {
+	ring, tube, tubes := q.Rounds()
+	if q.Kind != sewn.RingOrTubes || tubes < 2 {
+		return
+	}
+	list := document.List{As: "laid tissue"}
+	for k, reading := range []struct{ words, settles string }{
+		{"one tube of " + d.Style.Length(measure.MM(ring)), "levels: {hip: …}"},
+		{words.Count(tubes, "tube") + " of " + d.Style.Length(measure.MM(tube)), "levels: {thigh: …}"},
+	} {
+		s := q.Readings[k]
+		n := s.Net(s.LayerOf(q.Pieces[0]))
+		style := netStyle(t, n)
+		style.Wide, style.High = stepWide, stepHigh
+		style.Title, style.Desc = upperFirst(reading.words), ""
+		list.Items = append(list.Items, document.Item{
+			Draw:   func() *drawing.Drawing { return draw.Net(s, n, style) },
+			Phrase: d.Phrase(document.As(document.Strong, upperFirst(reading.words)), document.Say(": give "+q.Pieces[0]+" "), document.Say(reading.settles)),
+		})
+	}
+	d.Add(document.Turn{}, document.Section{As: "nets", Level: 3, Head: "Which of these is it?", Blocks: []document.Block{list}})
 }
 
 func (d *Draft) net(t *order.Together, n *sewn.Net, name string) {

@@ -13,7 +13,8 @@ import (
 // A Garment is a build with everything that follows from its record.
 type Garment struct {
 	Build    *record.Build
-	Sewn     *sewn.Surface // put together
+	Sewn     *sewn.Surface   // put together
+	Asked    []sewn.Question // what its seams leave open
 	Pieces   []*Piece
 	Seams    []*Seam
 	Finishes []*Finish

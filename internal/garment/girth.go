@@ -125,7 +125,7 @@ func piecesOf(g *sewn.Girth, s *sewn.Surface) string {
 // girthUnsure says why it cannot be told how far round a level goes; empty where
 // it can.
 func (w *work) girthUnsure(l *Level) string {
-	for _, q := range w.questions {
+	for _, q := range w.g.Asked {
 		for _, name := range q.Pieces[:min(1, len(q.Pieces))] {
 			if !slices.ContainsFunc(l.cross, func(c crossing) bool { return c.piece.Name == name }) {
 				continue

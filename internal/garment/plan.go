@@ -53,7 +53,7 @@ func (w *work) putTogether() {
 			p.Closures = append(p.Closures, c)
 		}
 	}
-	w.g.Sewn, w.questions, w.unsewn = sewn.Build(p)
+	w.g.Sewn, w.g.Asked, w.unsewn = sewn.Build(p)
 }
 
 func (w *work) planPiece(p *Piece) sewn.Piece {

@@ -131,6 +131,7 @@ func (t *Tailor) derive(b *record.Build, list []Alteration, inForce int) *Garmen
 	w.joinEdges()
 	w.putTogether()
 	w.tellUnsewn()
+	w.tellAsked()
 	w.allowances()
 	w.cutPieces()
 	w.seams()
@@ -166,8 +167,7 @@ type work struct {
 	g           *Garment
 	faults      fault.Faults
 	named       map[string]*Piece
-	questions   []sewn.Question // what the seams leave open
-	unsewn      []sewn.Fault    // what cannot be sewn as it stands
+	unsewn      []sewn.Fault // what cannot be sewn as it stands
 	sewnAnchors *words.Names
 	strips      []clothStrip // strip cut from the build's cloths
 	uses        []threadUse

@@ -11,8 +11,9 @@ import (
 // A Together is what is shown of how a garment goes together.
 type Together struct {
 	Sewn     *sewn.Surface
-	Numbered []Numbered // its seams and finishes, in the order in which they are sewn
-	Types    []string   // how each of them is sewn
+	Numbered []Numbered      // its seams and finishes, in the order in which they are sewn
+	Types    []string        // how each of them is sewn
+	Asked    []sewn.Question // what its seams leave open
 	pieces   []*garment.Piece
 	seams    []string // names, by the number of the seam in the surface's plan
 }
@@ -119,7 +120,7 @@ func GoesTogether(g *garment.Garment, steps []*Step) *Together {
 	if g.Sewn == nil || len(g.Sewn.Joins) == 0 {
 		return nil
 	}
-	t := &Together{Sewn: g.Sewn, Numbered: inNumbers(g, steps), pieces: g.Pieces}
+	t := &Together{Sewn: g.Sewn, Asked: g.Asked, Numbered: inNumbers(g, steps), pieces: g.Pieces}
 	for _, k := range t.Numbered {
 		t.Types = append(t.Types, typeOf(g, k))
 	}

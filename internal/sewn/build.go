@@ -38,7 +38,12 @@ func (b *builder) settle(p Plan, seam int) *builder {
 		return tubes
 	}
 	if each == one {
-		ring.ask(Question{Kind: RingOrTubes, Seam: seam, Pieces: b.doubtful[seam]})
+		for _, q := range b.questions { // those of earlier seams stand
+			if q.Kind == RingOrTubes {
+				ring.ask(q)
+			}
+		}
+		ring.ask(Question{Kind: RingOrTubes, Seam: seam, Pieces: b.doubtful[seam], Readings: [2]*Surface{ring.s, tubes.s}})
 	}
 	return ring
 }

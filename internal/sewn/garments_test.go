@@ -429,6 +429,8 @@ func TestRingOrTubes(t *testing.T) {
 	alone := plan(box("panel", 400, 700).times(2), seam("seams", "panel.right", "panel.left"))
 	if _, questions, _ := Build(alone); len(questions) != 1 || questions[0].Kind != RingOrTubes {
 		t.Errorf("questions %v, not one for a ring or tubes", questions)
+	} else if ring, tube, tubes := questions[0].Rounds(); ring != 800 || tube != 400 || tubes != 2 {
+		t.Errorf("%d tubes of %v or a ring of %v, not 2 of 400 or one of 800", tubes, tube, ring)
 	}
 	band := alone
 	band.Pieces = append(band.Pieces, box("band", 800, 40))
