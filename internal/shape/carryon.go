@@ -30,43 +30,43 @@ func carriedTo(o Outline, i int, at float64, on, dir Point) (float64, bool) {
 // carryOn carries a curve on beyond its end (or, atStart, beyond its beginning) to a
 // place straight ahead: it leaves there in the way it had, and is longer by what was
 // added. A curve that bends hard would turn back on itself if it went on bending.
+//
+// Its handles are those of the same cubic drawn on for as long as the place is away,
+// the one at its end then turned straight ahead, and both made longer or shorter
+// alike until the length is right. So they change little where the place does, and
+// what was moved can be moved back.
 func carryOn(e *Edge, start, to Point, atStart bool) {
 	if !e.Curved {
 		return
 	}
-	was := Outline{From: start, Edges: []Edge{*e}}
-	end, handle := e.To, &e.C2
+	c := cubic{start, e.C1, e.C2, e.To}
 	if atStart {
-		end, handle = start, &e.C1
+		c = c.backwards()
 	}
-	way, on := end.Sub(*handle), to.Sub(end)
-	arm, by := math.Hypot(way.X, way.Y), math.Hypot(on.X, on.Y)
+	way := c[3].Sub(c[2])
+	arm, by := math.Hypot(way.X, way.Y), distance(c[3], to)
 	if !(arm > 0) || by == 0 {
 		return
 	}
-	want := was.EdgeLength(0) + by
-	is := was
-	set := func(h float64) float64 {
-		*handle = Point{X: to.X - float64(way.X*h/arm), Y: to.Y - float64(way.Y*h/arm)}
-		is.Edges = []Edge{*e}
-		if atStart {
-			is.From = to
-		} else {
-			is.Edges[0].To = to
-		}
-		return is.EdgeLength(0) - want
+	first, last := c[1].Sub(c[0]), way.times((arm+by)/arm)
+	if longer, err := c.carriedOn(by, true); err == nil {
+		first, last = longer[1].Sub(longer[0]), way.times(distance(longer[2], longer[3])/arm)
 	}
-	// The arm that gives the length, nearest to one that is longer by as much.
-	near := arm + by
-	for k := 1.0; k <= 16; k++ {
-		for _, far := range [...]float64{near * (1 + k/16), near * (1 - k/20)} {
-			if (set(near) <= 0) != (set(far) <= 0) {
-				set(signChange(set, near, far))
-				return
-			}
-		}
+	on := func(part float64) cubic {
+		return cubic{c[0], c[0].Add(first.times(part)), to.Sub(last.times(part)), to}
 	}
-	set(near)
+	want := c.length() + by
+	off := func(part float64) float64 { return on(part).length() - want }
+	const least, most = 0.7, 1.4
+	part := 1.0
+	if (off(least) <= 0) != (off(most) <= 0) {
+		part = signChange(off, least, most)
+	}
+	c = on(part)
+	if atStart {
+		c = c.backwards()
+	}
+	e.C1, e.C2 = c[1], c[2]
 }
 
 // signChange is where a function that changes its sign between two places is nought.

@@ -26,12 +26,16 @@ func (o Outline) EdgeMoved(first, count int, d float64) (Outline, error) {
 	start := slide(shifted[0], leaving(line), line[0], arriving(controlLine(o, before, 1)))
 	end := slide(shifted[len(shifted)-1], arriving(line), line[len(line)-1], leaving(controlLine(o, after, 1)))
 	moved := Outline{From: o.From, Edges: append([]Edge(nil), o.Edges...)}
-	if t, ok := carriedTo(o, before, 1, shifted[0], leaving(line)); ok {
+	if runAlike(leaving(line), arriving(controlLine(o, before, 1))) {
+		follow(&moved.Edges[before], start.Sub(line[0]), 1.0/3, 2.0/3)
+	} else if t, ok := carriedTo(o, before, 1, shifted[0], leaving(line)); ok {
 		_, start = cutCurve(&moved.Edges[before], o.Start(before), 0, t)
 	} else {
 		carryOn(&moved.Edges[before], o.Start(before), start, false)
 	}
-	if t, ok := carriedTo(o, after, 0, shifted[len(shifted)-1], arriving(line)); ok && before != after {
+	if runAlike(arriving(line), leaving(controlLine(o, after, 1))) {
+		follow(&moved.Edges[after], end.Sub(line[len(line)-1]), 2.0/3, 1.0/3)
+	} else if t, ok := carriedTo(o, after, 0, shifted[len(shifted)-1], arriving(line)); ok && before != after {
 		end, _ = cutCurve(&moved.Edges[after], o.Start(after), t, 1)
 	} else {
 		carryOn(&moved.Edges[after], o.Start(after), end, true)
@@ -197,6 +201,12 @@ func between(a, b Point) Point { return along(a, b.Sub(a), 0.5) }
 // meet in a corner: below it, where their lines cross says little.
 const leastTurn = 0.2
 
+// runAlike reports whether two edges run on in so nearly the same line where they
+// meet that neither can be cut by the other moved: their corner goes straight out.
+func runAlike(dir, neighbour Point) bool {
+	return math.Abs(float64(dir.X*neighbour.Y)-float64(dir.Y*neighbour.X)) < leastTurn
+}
+
 // slide is where a moved end comes to lie: on the neighbouring edge's own
 // line through the old end, or straight out where the two run alike, with a
 // gradual passage between, so that a little change of the angle never makes
@@ -205,7 +215,7 @@ func slide(moved, dir, old, neighbour Point) Point {
 	turn := float64(dir.X*neighbour.Y) - float64(dir.Y*neighbour.X)
 	gap := moved.Sub(old)
 	out := float64(dir.X*gap.Y) - float64(dir.Y*gap.X)
-	if math.Abs(turn) >= leastTurn {
+	if !runAlike(dir, neighbour) {
 		return along(old, neighbour, out/turn)
 	}
 	crossing := along(old, neighbour, out/math.Copysign(leastTurn, turn))
