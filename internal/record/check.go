@@ -69,7 +69,7 @@ func (r *Room) checkCloth(c *Cloth, faults *fault.Faults) {
 	r.checkPhoto(path.Dir(c.At.File()), c.Picture, faults)
 	encloses := func(corners []Val[XY], at fault.Pos) {
 		if corners != nil && len(corners) < 3 && at.Given() { // none at all is told where the word is missing
-			faults.Errorf(at, "write at least three corners", "an outline of %d corners encloses nothing", len(corners))
+			faults.Errorf(at, "it has at least three corners", "an outline of %d corners encloses nothing", len(corners))
 		}
 	}
 	for i := range c.Remnants {
