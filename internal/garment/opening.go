@@ -207,6 +207,11 @@ func (w *work) slit(c *sewn.Slit, ids *words.Names) {
 	for _, each := range w.whole(spans) {
 		terms = append(terms, each.term)
 	}
+	for i := range w.b.Notions { // one longer than its edge goes on over the corner
+		if n := &w.b.Notions[i]; n.What.V == s.Plan.Closures[c.By].Name && n.Length.Given() {
+			w.Note(w.Length(n.What.V, n.Length))
+		}
+	}
 	e := w.edgeAt(spans[0].Side)
 	name := slitName(e.piece.Name, e.Name)
 	w.g.Slits = append(w.g.Slits, Slit{name, s.Plan.Closures[c.By].Name, strings.Join(edges, " + "),
