@@ -58,6 +58,10 @@ func (r *room) named(b *build, group, name string) map[string]any {
 		if text(one["name"]) == name {
 			return one
 		}
+		set, isSet := one["like"].([]any) // "front lining" is of the set lining, like front
+		if first, ok := strings.CutSuffix(name, " "+text(one["name"])); ok && isSet && slices.ContainsFunc(set, func(like any) bool { return text(like) == first }) {
+			return one
+		}
 	}
 	return nil
 }
