@@ -379,7 +379,7 @@ func TestPagesRunWithoutComplaint(t *testing.T) {
 		}
 	}
 	// the policy does forbid what it says: a script in the page is complained of
-	text, err := os.ReadFile(s.kinds["page"])
+	text, err := os.ReadFile(s.kinds["text"])
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -138,7 +138,7 @@ func TestPagesInChromium(t *testing.T) {
 	}
 	look(t, ctx, "404.html on its host", s.base+"/404.html", 360, 768, 1280)
 	// the measure does find what is too wide
-	text := contents(t, s.kinds["page"])
+	text := contents(t, s.kinds["text"])
 	s.also("/wide.html", strings.Replace(text, "</body>", `<svg width="900" height="9"></svg></body>`, 1))
 	if err := chromedp.Do(ctx, chromedp.EmulateViewport(360, 800), chromedp.Navigate(s.base+"/wide.html")); err != nil {
 		t.Fatal(err)

@@ -28,7 +28,7 @@ const (
 	practice = "content/builds/practice-skirt/build.yaml"
 	second   = "content/builds/second/build.yaml"
 	oneSlip  = "1 error in the records; this page is as it was before"
-	gone     = "content/workroom.yaml:1: this file cannot be read: there is no such file (is its name written rightly, capitals and all?)"
+	gone     = "content/workroom.yaml:1: this file cannot be read: there is no such file (is the name spelt the same, capitals too?)"
 	wordSlip = practice + `:3: unknown word "sumary" (did you mean "summary"?)`
 )
 
@@ -81,7 +81,7 @@ func TestShowSaves(t *testing.T) {
 			makeFolder(t, dir, "content/builds/slipped")
 			replace(t, dir, "content/builds/slipped/build.yaml", strings.NewReplacer("Practice skirt", "Slipped", "\nnotions:", "\nnotons:").Replace(good))
 		}, heading: "2 errors in the records; this page is as it was before",
-			faults: []string{wordSlip, `content/builds/slipped/build.yaml:41: unknown word "notons" (did you mean "notions"?)`},
+			faults: []string{wordSlip, `content/builds/slipped/build.yaml:40: unknown word "notons" (did you mean "notions"?)`},
 			pages:  map[string]string{"builds/slipped.html": ""}},
 		{what: "the folder with a slip deleted", do: removeAll("content/builds/slipped"), heading: oneSlip, faults: []string{wordSlip}},
 		{what: "the first slip mended", do: write(practice, good),
