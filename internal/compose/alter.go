@@ -27,7 +27,7 @@ func alterations(d *Draft, b *notebook.BuildPage) {
 
 // giving maps what a layer can give.
 func (d *Draft) giving(b *notebook.BuildPage, t *order.Together, layer string) {
-	list := t.Giving(t.Sewn.Net(layer))
+	list := t.Giving(t.Net(layer))
 	var alters []order.Alter
 	var levels []draw.MapLevel
 	for _, l := range b.Levels {

@@ -27,7 +27,6 @@ func stepwise(d *Draft, b *notebook.BuildPage) {
 	if t == nil {
 		return
 	}
-	nets := map[string][]*sewn.Net{}
 	list := document.List{As: "laid tissue"}
 	for _, k := range t.StepsThatSew() {
 		words := k.ID
@@ -37,10 +36,7 @@ func stepwise(d *Draft, b *notebook.BuildPage) {
 			}
 		}
 		for _, layer := range t.Layers() {
-			if nets[layer] == nil {
-				nets[layer] = t.Nets(layer)
-			}
-			for _, n := range nets[layer] {
+			for _, n := range t.Nets(layer) {
 				if !t.SewsIn(n, k.Step) {
 					continue
 				}
@@ -61,7 +57,7 @@ func stepwise(d *Draft, b *notebook.BuildPage) {
 func (d *Draft) still(t *order.Together, n *sewn.Net, k order.StepSewing, words, layer string) document.Item {
 	style := draw.StepStyle{NetStyle: netStyle(t, n)}
 	style.Wide, style.High = stepWide, stepHigh
-	style.Title, style.Desc = "Step "+strconv.Itoa(k.Step)+": "+words, ""
+	style.Title = "Step " + strconv.Itoa(k.Step) + ": " + words
 	at := func(step int) draw.Stage {
 		switch {
 		case step == k.Step:

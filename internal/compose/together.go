@@ -54,7 +54,7 @@ func (d *Draft) asked(t *order.Together, q *sewn.Question) {
 		n := s.Net(s.LayerOf(q.Pieces[0]))
 		style := netStyle(t, n)
 		style.Wide, style.High = stepWide, stepHigh
-		style.Title, style.Desc = upperFirst(reading.words), ""
+		style.Title = upperFirst(reading.words)
 		list.Items = append(list.Items, document.Item{
 			Draw:   func() *drawing.Drawing { return draw.Net(s, n, style) },
 			Phrase: d.Phrase(document.As(document.Strong, upperFirst(reading.words)), document.Say(": give "+q.Pieces[0]+" "), document.Say(reading.settles)),
@@ -65,6 +65,7 @@ func (d *Draft) asked(t *order.Together, q *sewn.Question) {
 
 func (d *Draft) net(t *order.Together, n *sewn.Net, name string) {
 	style := netStyle(t, n)
+	style.Title, style.Desc = "How the "+layerName(n.Layer)+" goes together", netWords(t, n)
 	key := d.Within(func() { d.netKey(t, n); d.openings(t, n) })
 	net := document.Sketch{Draw: func() *drawing.Drawing { return draw.Net(t.Sewn, n, style) }}
 	d.Add(document.Section{As: "nets", Level: 3, Head: upperFirst(name), Blocks: []document.Block{
@@ -77,7 +78,6 @@ func netStyle(t *order.Together, n *sewn.Net) draw.NetStyle {
 	return draw.NetStyle{
 		Wide: netWide, High: netHigh, Seam: t.NumberOfSeam, Finish: t.NumberOfFinish, Left: "left", Right: "right",
 		Behind: "these lie behind", Apart: "no seam joins these",
-		Title: "How the " + layerName(n.Layer) + " goes together", Desc: netWords(t, n),
 	}
 }
 

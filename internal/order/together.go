@@ -3,6 +3,7 @@ package order
 import (
 	"math"
 	"slices"
+	"sync"
 
 	"hembook/internal/garment"
 	"hembook/internal/sewn"
@@ -16,6 +17,15 @@ type Together struct {
 	Asked    []sewn.Question // what its seams leave open
 	pieces   []*garment.Piece
 	seams    []string // names, by the number of the seam in the surface's plan
+
+	mu   sync.Mutex
+	laid map[string]*layerNets // by layer, once they were asked for
+}
+
+// A layerNets is a layer laid flat, whole and in parts that can be shown.
+type layerNets struct {
+	whole *sewn.Net
+	parts []*sewn.Net
 }
 
 // A Shown is a seam or finish that a net shows.
@@ -163,8 +173,26 @@ func (t *Together) Layers() []string {
 const mostOnNet = 24
 
 // Nets are the nets of a layer: one, or several where it has very many pieces.
-func (t *Together) Nets(layer string) []*sewn.Net {
-	return t.Sewn.Net(layer).Parts(t.Sewn, mostOnNet)
+func (t *Together) Nets(layer string) []*sewn.Net { return t.lay(layer).parts }
+
+// Net is a layer's whole net, however many pieces it has.
+func (t *Together) Net(layer string) *sewn.Net { return t.lay(layer).whole }
+
+// lay lays a layer flat, the first time that it is asked for: several pages and
+// sheets show the same.
+func (t *Together) lay(layer string) *layerNets {
+	t.mu.Lock()
+	defer t.mu.Unlock()
+	n := t.laid[layer]
+	if n == nil {
+		n = &layerNets{whole: t.Sewn.Net(layer)}
+		n.parts = n.whole.Parts(t.Sewn, mostOnNet)
+		if t.laid == nil {
+			t.laid = map[string]*layerNets{}
+		}
+		t.laid[layer] = n
+	}
+	return n
 }
 
 // NumberOfSeam is the number of a seam of the surface's plan; 0 for none.

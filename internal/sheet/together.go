@@ -74,7 +74,7 @@ func (c *composer) alterations() {
 				levels = append(levels, draw.MapLevel{Words: c.level(l.Name) + " " + c.more(l.LetOut, l.LetOutPlain), Held: l.HeldBy != "", Girths: l.Girths})
 			}
 		}
-		if len(list) == 0 && len(t.Giving(t.Sewn.Net(layer))) == 0 {
+		if len(list) == 0 && len(t.Giving(t.Net(layer))) == 0 {
 			continue
 		}
 		for _, n := range t.Nets(layer) {
