@@ -32,21 +32,28 @@ func Net(s *sewn.Surface, n *sewn.Net, style NetStyle) *drawing.Drawing {
 	if d == nil {
 		return nil
 	}
-	for i := range n.Laid {
-		d.piece(&n.Laid[i])
+	d.whole(d.edges, func() {})
+	return d.Drawing
+}
+
+// whole draws the pieces with their numbers and names, between them its own lines,
+// and its own words once all others stand.
+func (d *netDrawing) whole(lines, words func()) {
+	for i := range d.n.Laid {
+		d.piece(&d.n.Laid[i])
 	}
-	d.group(sewn.Back, style.Behind)
-	d.group(sewn.Apart, style.Apart)
-	d.edges()
+	d.group(sewn.Back, d.style.Behind)
+	d.group(sewn.Apart, d.style.Apart)
+	lines()
 	d.meetings()
 	d.finishes()
 	d.drawDiscs()
-	for i := range n.Laid {
-		d.name(&n.Laid[i])
+	for i := range d.n.Laid {
+		d.name(&d.n.Laid[i])
 	}
+	words()
 	d.folds()
 	d.frame()
-	return d.Drawing
 }
 
 // NetScale is how many millimetres of the garment are one on paper.
@@ -155,8 +162,11 @@ func (d *netDrawing) edges() {
 func (d *netDrawing) folds() {
 	for i := range d.s.Joins {
 		j := &d.s.Joins[i]
+		if j.Kind != sewn.Fold {
+			continue
+		}
 		line := d.paper(j.A)
-		if j.Kind != sewn.Fold || len(line) < 2 {
+		if len(line) < 2 {
 			continue
 		}
 		a, b := line[0], line[len(line)-1]

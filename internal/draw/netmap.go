@@ -41,22 +41,7 @@ func NetMap(s *sewn.Surface, n *sewn.Net, style MapStyle) *drawing.Drawing {
 		return nil
 	}
 	m := &mapDrawing{netDrawing: d, style: style}
-	for i := range n.Laid {
-		d.piece(&n.Laid[i])
-	}
-	d.group(sewn.Back, style.Behind)
-	d.group(sewn.Apart, style.Apart)
-	m.spares()
-	m.levels()
-	d.meetings()
-	d.finishes()
-	d.drawDiscs()
-	for i := range n.Laid {
-		d.name(&n.Laid[i])
-	}
-	m.names()
-	d.folds()
-	d.frame()
+	d.whole(func() { m.spares(); m.levels() }, m.names)
 	return d.Drawing
 }
 

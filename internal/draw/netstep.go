@@ -35,9 +35,13 @@ func NetStep(s *sewn.Surface, n *sewn.Net, style StepStyle) *drawing.Drawing {
 	for i := range n.Laid {
 		d.Draw(drawing.NetPiece).Outline(d.f, d.outline(&n.Laid[i]))
 	}
-	now := func(line []drawing.Point, number int, stage Stage, said bool) {
+	now := func(sp sewn.Span, number int, stage Stage, said bool) {
+		if stage == NotYet {
+			return
+		}
+		line := d.paper(sp)
 		switch {
-		case stage == NotYet || len(line) < 2:
+		case len(line) < 2:
 			return
 		case stage == Done:
 			d.onPaper(drawing.DartLeg, line)
@@ -57,14 +61,14 @@ func NetStep(s *sewn.Surface, n *sewn.Net, style StepStyle) *drawing.Drawing {
 		stage, number := style.SeamAt(j.Seam), style.Seam(j.Seam)
 		for k, sp := range []sewn.Span{j.A, j.B} {
 			if m.Here[k] {
-				now(d.paper(sp), number, stage, k == 0 || m.Far)
+				now(sp, number, stage, k == 0 || m.Far)
 			}
 		}
 	}
 	for _, loop := range n.Openings {
 		for _, sp := range loop.Spans {
 			if name := s.FinishOf(sp.Side); name != "" {
-				now(d.paper(sp), style.Finish(name), style.FinishAt(name), true)
+				now(sp, style.Finish(name), style.FinishAt(name), true)
 			}
 		}
 	}

@@ -11,17 +11,17 @@ import (
 
 // A netFull is what numbers and names of a net keep clear of.
 type netFull struct {
-	from, to []drawing.Point // of outlines
-	marks    []stroke        // within pieces: darts
-	boxes    []drawing.Box
+	lines []stroke // of outlines
+	marks []stroke // within pieces: darts
+	boxes []drawing.Box
 }
 
 func (l *netFull) line(points []drawing.Point, closed bool) {
 	for i := 1; i < len(points); i++ {
-		l.from, l.to = append(l.from, points[i-1]), append(l.to, points[i])
+		l.lines = append(l.lines, stroke{a: points[i-1], b: points[i]})
 	}
 	if n := len(points); closed && n > 2 {
-		l.from, l.to = append(l.from, points[n-1]), append(l.to, points[0])
+		l.lines = append(l.lines, stroke{a: points[n-1], b: points[0]})
 	}
 }
 
@@ -32,17 +32,8 @@ func (l *netFull) clear(x, y, r float64) bool {
 			return false
 		}
 	}
-	for _, s := range l.marks {
-		if offLine(drawing.Point{X: x, Y: y}, s.a, s.b) < r {
-			return false
-		}
-	}
-	for i := range l.from {
-		if offLine(drawing.Point{X: x, Y: y}, l.from[i], l.to[i]) < r {
-			return false
-		}
-	}
-	return true
+	near := func(s stroke) bool { return s.near(drawing.Point{X: x, Y: y}, r) }
+	return !slices.ContainsFunc(l.marks, near) && !slices.ContainsFunc(l.lines, near)
 }
 
 // clearBox reports the same of a box; of words alone where lines do not count.
@@ -52,15 +43,16 @@ func (l *netFull) clearBox(b drawing.Box, words bool) bool {
 			return false
 		}
 	}
-	for i := range l.from {
-		if words {
-			break
-		}
-		if (stroke{a: l.from[i], b: l.to[i]}).meets(b) {
-			return false
-		}
+	return words || !slices.ContainsFunc(l.lines, func(s stroke) bool { return s.meets(b) })
+}
+
+// near reports whether a stroke comes nearer to a place than r: most lie far off, on
+// one side of it.
+func (s stroke) near(p drawing.Point, r float64) bool {
+	if min(s.a.X, s.b.X) >= p.X+r || max(s.a.X, s.b.X) <= p.X-r || min(s.a.Y, s.b.Y) >= p.Y+r || max(s.a.Y, s.b.Y) <= p.Y-r {
+		return false
 	}
-	return true
+	return offLine(p, s.a, s.b) < r
 }
 
 // offLine is how far a place lies from a line.

@@ -16,6 +16,8 @@ type Net struct {
 	Meetings  []Meeting
 	Openings  []Loop // zips and buttons open, those of single pieces that nothing is sewn to left out
 	Low, High shape.Point
+
+	drawn map[Span][]shape.Point // of what meets and stays open, on the outlines as they are drawn
 }
 
 // A Laid is where a copy lies.
@@ -73,11 +75,25 @@ func (n *Net) Line(s *Surface, sp Span) []shape.Point {
 	if l == nil {
 		return nil
 	}
-	out := s.drawn(sp)
-	for i := range out {
-		out[i] = l.At(out[i])
+	drawn, ok := n.drawn[sp]
+	if !ok {
+		drawn = s.drawn(sp)
+	}
+	out := make([]shape.Point, len(drawn))
+	for i, p := range drawn {
+		out[i] = l.At(p)
 	}
 	return out
+}
+
+// keep works out a stretch that every drawing of the net asks for.
+func (n *Net) keep(s *Surface, sp Span) {
+	if n.drawn == nil {
+		n.drawn = map[Span][]shape.Point{}
+	}
+	if _, ok := n.drawn[sp]; !ok && n.has(s, sp) {
+		n.drawn[sp] = s.drawn(sp)
+	}
 }
 
 func (n *Net) of(id CopyID) *Laid {
@@ -167,6 +183,8 @@ func (n *Net) meet(s *Surface) {
 		if j.Kind == Fold || !m.Here[0] && !m.Here[1] {
 			continue
 		}
+		n.keep(s, j.A)
+		n.keep(s, j.B)
 		m.Far = !m.Here[0] || !m.Here[1] || n.far(n.Line(s, j.A), n.Line(s, j.B))
 		if j.Seam >= 0 && j.Kind != Closing {
 			m.Pair = pairName(perSeam[j.Seam])
@@ -227,6 +245,9 @@ func (n *Net) opened(s *Surface) {
 	for _, l := range s.Loops(n.Layer, false) {
 		if n.In(s, l.Spans[0]) {
 			n.Openings = append(n.Openings, l)
+			for _, sp := range l.Spans {
+				n.keep(s, sp)
+			}
 		}
 	}
 }

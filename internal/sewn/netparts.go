@@ -87,7 +87,7 @@ func (n *Net) neighbours(s *Surface) (folded, sewn map[CopyID][]CopyID) {
 // part is a net of some clusters of a net, laid in rows, each group in rows of
 // its own.
 func (n *Net) part(s *Surface, clusters [][]Laid) *Net {
-	out := &Net{Layer: n.Layer, Gap: n.Gap}
+	out := &Net{Layer: n.Layer, Gap: n.Gap, drawn: n.drawn}
 	wide, area := 0.0, 0.0
 	for _, c := range clusters {
 		low, high := laidBounds(c)
