@@ -91,7 +91,11 @@ type (
 		Column  int32  `json:"column,omitempty"`
 	}
 	jsonAxis struct {
-		Axis    string               `json:"axis"`
+		Axis string `json:"axis"`
+		jsonCareSet
+	}
+	// A jsonCareSet is what care an axis stands, and why.
+	jsonCareSet struct {
 		Options []string             `json:"options"`
 		Words   []string             `json:"words"`
 		SetBy   []string             `json:"set-by"`
@@ -100,18 +104,23 @@ type (
 	}
 )
 
+func careSetJSON(a *label.CareAxis) jsonCareSet {
+	out := jsonCareSet{Options: []string{}, Words: []string{}, SetBy: all(a.SetBy), Chosen: a.Chosen, Working: document.WorkingJSON(&a.Working)}
+	for _, o := range a.Options {
+		out.Options, out.Words = append(out.Options, o.Name), append(out.Words, o.Words)
+	}
+	return out
+}
+
 // packJSON prints what a packet rests on for other programs.
 func packJSON(out io.Writer, bf record.BuildFile, p *sheet.Packet) error {
 	j := jsonPacket{Build: bf.Slug, Name: bf.Name, Refused: p.Refused(), Findings: []jsonFinding{}, Care: []jsonAxis{}, Market: p.Content.Market, Content: []document.JSONFigure{}}
 	for _, f := range p.Findings {
 		j.Findings = append(j.Findings, jsonFinding{f.Refused, f.About, f.Text, f.Hint, f.Reason, f.At.File(), f.At.Line, f.At.Column})
 	}
-	for _, a := range p.Care.Axes {
-		one := jsonAxis{Axis: a.Name, SetBy: append([]string{}, a.SetBy...), Chosen: a.Chosen, Working: document.WorkingJSON(&a.Working)}
-		for _, o := range a.Options {
-			one.Options, one.Words = append(one.Options, o.Name), append(one.Words, o.Words)
-		}
-		j.Care = append(j.Care, one)
+	for i := range p.Care.Axes {
+		a := &p.Care.Axes[i]
+		j.Care = append(j.Care, jsonAxis{a.Name, careSetJSON(a)})
 	}
 	for _, f := range p.Content.Figures() {
 		j.Content = append(j.Content, document.FigureJSON(&f, false))

@@ -71,12 +71,8 @@ type (
 		Conflicts []string       `json:"conflicts"`
 	}
 	jsonCareAxis struct {
-		Name    string               `json:"name"`
-		Options []string             `json:"options"`
-		Words   []string             `json:"words"`
-		SetBy   []string             `json:"set-by"`
-		Chosen  bool                 `json:"chosen,omitempty"`
-		Working document.JSONWorking `json:"working"`
+		Name string `json:"name"`
+		jsonCareSet
 	}
 	jsonClothLay struct {
 		Part    string   `json:"part"`
@@ -150,11 +146,7 @@ func careJSON(c *label.Care) jsonCare {
 	out := jsonCare{Axes: []jsonCareAxis{}, Unknown: []string{}, Conflicts: all(c.Conflicts)}
 	for i := range c.Axes {
 		a := &c.Axes[i]
-		one := jsonCareAxis{Name: a.Name, Options: []string{}, Words: []string{}, SetBy: all(a.SetBy), Chosen: a.Chosen, Working: document.WorkingJSON(&a.Working)}
-		for _, o := range a.Options {
-			one.Options, one.Words = append(one.Options, o.Name), append(one.Words, o.Words)
-		}
-		out.Axes = append(out.Axes, one)
+		out.Axes = append(out.Axes, jsonCareAxis{a.Name, careSetJSON(a)})
 	}
 	for _, u := range c.Unknown {
 		out.Unknown = append(out.Unknown, u.Name)
