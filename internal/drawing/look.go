@@ -12,7 +12,7 @@ const (
 	Chalk      // rules, lightest of all
 	Ground     // the paper itself, to cover what lies below
 	Lining     // an area that is cut
-	Leaf       // a sheet of tissue
+	Buff       // a sheet of tissue
 	Folds      // in the tissue
 	Cloth      // below it all
 	Yellow     // a measuring tape
@@ -27,7 +27,7 @@ const (
 
 // inkNames are the inks that a sheet's style sheet has, by day and by night.
 var inkNames = [inks]string{
-	Dark: "--ink", Faded: "--faded", Red: "--thread", Chalk: "--chalk", Ground: "--sheet", Lining: "--sheet", Leaf: "--tissue",
+	Dark: "--ink", Faded: "--faded", Red: "--thread", Chalk: "--chalk", Ground: "--sheet", Lining: "--sheet", Buff: "--tissue",
 }
 
 // A Pen is how a meaning looks: the weight of its lines and their dashes, drawn
@@ -81,19 +81,19 @@ const point = 25.4 / 72
 // Print is the look of drawings on paper, in dark ink on white.
 var Print = Look{
 	pens: [meanings]Pen{
-		CutLine: {Weight: 0.4, Ink: Dark, Fill: Leaf}, SewLine: {Weight: 0.26, Ink: Red, Dash: stitched, Butt: true},
+		CutLine: {Weight: 0.4, Ink: Dark, Fill: Buff}, SewLine: {Weight: 0.26, Ink: Red, Dash: stitched, Butt: true},
 		DartLeg: {Weight: 0.2, Ink: Red}, Notch: {Weight: 0.4, Ink: Dark, Butt: true}, LevelLine: {Weight: 0.16, Ink: Faded, Dash: level, Butt: true},
 		GrainLine: {Weight: 0.2, Ink: Dark}, FoldMark: {Weight: 0.2, Ink: Dark}, ScaleBar: {Weight: 0.26, Ink: Dark},
 		PlyEdge: {Ink: Dark, Butt: true}, PlyOne: {Ink: One, Butt: true}, PlyTwo: {Ink: Two, Butt: true}, PlyStrip: {Ink: Strip, Butt: true}, PlyCord: {Ink: Cord, Butt: true},
 		PlyEnd: {Weight: 0.2, Ink: Dark}, Thread: {Weight: 0.45, Ink: Red}, Basting: {Weight: 0.45, Ink: Red, Dash: []float64{0.8, 0.8}}, Measured: {Weight: 0.2, Ink: Dark},
 		Selvedge: {Weight: 0.5, Ink: Dark, Butt: true}, ClothEdge: {Weight: 0.2, Ink: Faded}, ClothFold: {Weight: 0.16, Ink: Faded, Dash: level}, Ruler: {Weight: 0.16, Ink: Faded},
-		LeftOver: {Weight: 0.16, Ink: Faded, Dash: []float64{0.6, 0.9}}, Flaw: {Weight: 0.6, Ink: Red}, PieceArea: {Fill: Leaf}, PieceEdge: {Weight: 0.4, Ink: Dark}, LayWay: {Weight: 0.2, Ink: Dark},
-		NetPiece: {Weight: 0.2, Ink: Dark, Fill: Leaf}, SeamLine: {Weight: 0.45, Ink: Red, Dash: []float64{3, 0.8}, Butt: true}, SeamLine + 1: {Weight: 0.45, Ink: Red, Dash: []float64{1.4, 0.7}, Butt: true},
+		LeftOver: {Weight: 0.16, Ink: Faded, Dash: []float64{0.6, 0.9}}, Flaw: {Weight: 0.6, Ink: Red}, PieceArea: {Fill: Buff}, PieceEdge: {Weight: 0.4, Ink: Dark}, LayWay: {Weight: 0.2, Ink: Dark},
+		NetPiece: {Weight: 0.2, Ink: Dark, Fill: Buff}, SeamLine: {Weight: 0.45, Ink: Red, Dash: []float64{3, 0.8}, Butt: true}, SeamLine + 1: {Weight: 0.45, Ink: Red, Dash: []float64{1.4, 0.7}, Butt: true},
 		SeamLine + 2: {Weight: 0.45, Ink: Red, Dash: []float64{2.6, 0.6, 0.4, 0.6}, Butt: true}, SeamLine + 3: {Weight: 0.45, Ink: Red, Dash: []float64{2.6, 0.6, 0.4, 0.6, 0.4, 0.6}, Butt: true}, SeamLine + 4: {Weight: 0.45, Ink: Red, Dash: []float64{0.9, 0.4}, Butt: true},
 		NetOpen: {Weight: 0.7, Ink: Dark, Dash: []float64{1.6, 1}, Butt: true}, NetClosing: {Weight: 0.9, Ink: Dark, Dash: []float64{0.35, 0.5}, Butt: true},
 		NetFold: {Weight: 0.16, Ink: Faded, Dash: level, Butt: true}, NetTie: {Weight: 0.16, Ink: Faded}, NetRing: {Weight: 0.3, Ink: Red, Fill: White}, NetSpare: {Weight: 0.16, Ink: Red}, NetHeld: {Weight: 0.8, Ink: Dark}, NetNow: {Weight: 0.8, Ink: Red},
 		SquareMM: {Weight: 0.2, Ink: Dark, Butt: true}, SquareInch: {Weight: 0.2, Ink: Red, Butt: true},
-		SheetEdge: {Weight: 0.18, Ink: Faded, Butt: true}, SheetArea: {Weight: 0.18, Ink: Dark, Fill: Leaf}, LayCloth: {Weight: 0.2, Ink: Faded},
+		SheetEdge: {Weight: 0.18, Ink: Faded, Butt: true}, SheetArea: {Weight: 0.18, Ink: Dark, Fill: Buff}, LayCloth: {Weight: 0.2, Ink: Faded},
 		Symbol: {Weight: 1, Ink: Dark}, SymbolDot: {Fill: Dark}, CodeGround: {Fill: White}, CodeSquare: {Fill: Black},
 	},
 	inks: printInks,
@@ -107,7 +107,7 @@ var Print = Look{
 }
 
 var printInks = [inks]uint32{
-	Faded: 0x444444, Red: 0x7a2417, Chalk: 0x8c8478, Ground: 0xffffff, Lining: 0xffffff, Leaf: 0xf1e9d8, One: 0xf3d9a6, Two: 0xd9a283, Strip: 0xb9c49a, Cord: 0xc9c0b2, White: 0xffffff,
+	Faded: 0x444444, Red: 0x7a2417, Chalk: 0x8c8478, Ground: 0xffffff, Lining: 0xffffff, Buff: 0xf1e9d8, One: 0xf3d9a6, Two: 0xd9a283, Strip: 0xb9c49a, Cord: 0xc9c0b2, White: 0xffffff,
 }
 
 // FullSize is the look of pieces at their true size: dashes and letters are
@@ -140,10 +140,10 @@ var picture = Look{
 		PlyEnd: {Weight: 0.2, Ink: Dark},
 		Thread: {Weight: 0.45, Ink: Red}, Basting: {Weight: 0.45, Ink: Red, Dash: []float64{0.8, 0.8}},
 		Swatch: {Weight: 0.15, Ink: Chalk},
-		Table:  {Fill: Cloth}, Tissue: {Fill: Leaf}, Crease: {Fill: Folds}, Tape: {Fill: Yellow}, TapeTick: {Fill: Dark},
+		Table:  {Fill: Cloth}, Tissue: {Fill: Buff}, Crease: {Fill: Folds}, Tape: {Fill: Yellow}, TapeTick: {Fill: Dark},
 	},
 	inks: [inks]uint32{
-		Dark: 0x2b241e, Red: 0x8c2c1e, Chalk: 0xb7a78e, Lining: 0xfcf9f2, Leaf: 0xf1e4c6, Folds: 0xe2d0a6, Cloth: 0xf6f0e4, Yellow: 0xe9ca62,
+		Dark: 0x2b241e, Red: 0x8c2c1e, Chalk: 0xb7a78e, Lining: 0xfcf9f2, Buff: 0xf1e4c6, Folds: 0xe2d0a6, Cloth: 0xf6f0e4, Yellow: 0xe9ca62,
 		One: 0xf3d9a6, Two: 0xd9a283, Strip: 0xb9c49a, Cord: 0xc9c0b2,
 	},
 }

@@ -128,7 +128,7 @@ func TestPictureHasTheThemesLook(t *testing.T) {
 	}
 	light, _, _ := strings.Cut(string(data), "@media")
 	for name, ink := range map[string]Ink{
-		"cloth": Cloth, "lining": Lining, "tissue": Leaf, "crease": Folds, "chalk": Chalk, "ink": Dark, "thread": Red, "tape": Yellow,
+		"cloth": Cloth, "lining": Lining, "tissue": Buff, "crease": Folds, "chalk": Chalk, "ink": Dark, "thread": Red, "tape": Yellow,
 		"ply-one": One, "ply-two": Two, "ply-strip": Strip, "ply-cord": Cord,
 	} {
 		if want := fmt.Sprintf("--%s: #%06x;", name, picture.inks[ink]); !strings.Contains(light, want) {

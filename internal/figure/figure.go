@@ -100,7 +100,7 @@ func (f *Figure) AsWritten() bool {
 		return false
 	}
 	n := &w.pad.nodes[w.root-1]
-	return n.op == opInput && w.pad.leaves[n.a].kind == Written
+	return n.op == opInput && w.pad.origins[n.a].kind == Written
 }
 
 // Tells reports whether the sum says more than the result.

@@ -17,7 +17,7 @@ func (w Working) Inputs() []Input {
 		pr.settle(w.root-1, w.resultUnit(&w.pad.nodes[w.root-1])) // as many decimals as the sum shows
 	}
 	w.each(func(n *node, inSum bool) {
-		l := &w.pad.leaves[n.a]
+		l := &w.pad.origins[n.a]
 		from := len(pr.b)
 		pr.value(n, measure.NoUnit)
 		in := Input{Kind: l.kind, Name: l.name, At: l.at, From: l.from, InSum: inSum || l.shown}
@@ -61,14 +61,14 @@ func (w Working) Places() []fault.Pos {
 func (w Working) AnyPlace(is func(at fault.Pos) bool) bool {
 	found := false
 	w.each(func(n *node, _ bool) {
-		if at := w.pad.leaves[n.a].at; !found && at.Given() {
+		if at := w.pad.origins[n.a].at; !found && at.Given() {
 			found = is(at)
 		}
 	})
 	return found
 }
 
-// each visits the leaves that are inputs: remarks, then those of the sum, then
+// each visits the origins that are inputs: remarks, then those of the sum, then
 // numbers that decided something. What was found by search or geometry is told
 // by the sum alone.
 func (w Working) each(visit func(n *node, inSum bool)) {
@@ -92,7 +92,7 @@ func (w Working) each(visit func(n *node, inSum bool)) {
 func (p *Pad) walk(at int32, inSum bool, visit func(*node, bool)) {
 	n := &p.nodes[at]
 	switch {
-	case n.op == opInput, n.op == opRemark && p.leaves[n.a].name != "":
+	case n.op == opInput, n.op == opRemark && p.origins[n.a].name != "":
 		visit(n, inSum)
 	case n.op.folds():
 		for _, k := range (span{n.a, n.b}).of(p.kids) {

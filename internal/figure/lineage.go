@@ -48,14 +48,14 @@ func (l *Lineage) link() {
 	pairs, last := make([]pair, 0, 2*len(l.list)), make([]int32, len(l.list))
 	for at, f := range l.list {
 		f.Working.each(func(n *node, _ bool) {
-			leaf := &f.Working.pad.leaves[n.a]
-			if leaf.kind != Figured {
+			o := &f.Working.pad.origins[n.a]
+			if o.kind != Figured {
 				return
 			}
-			root, met := l.number[leaf.from]
+			root, met := l.number[o.from]
 			if !met {
 				root = int32(len(last))
-				l.number[leaf.from] = root
+				l.number[o.from] = root
 				last = append(last, 0)
 			}
 			if last[root] != int32(at)+1 {
@@ -113,8 +113,8 @@ func (l *Lineage) OfPlaces(is func(at fault.Pos, whole bool) bool) []Dependant {
 	for i := range l.list {
 		w, found := &l.list[i].Working, false
 		w.each(func(n *node, _ bool) {
-			leaf := &w.pad.leaves[n.a]
-			found = found || leaf.at.Given() && is(leaf.at, leaf.text == AsItStands)
+			o := &w.pad.origins[n.a]
+			found = found || o.at.Given() && is(o.at, o.text == AsItStands)
 		})
 		if found {
 			near = append(near, Dependant{Figure: l.list[i], Far: 1})

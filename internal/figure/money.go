@@ -30,7 +30,7 @@ func (c *till) add(p *Pad, at int32) (decimal.Decimal, error) {
 	n := &p.nodes[at]
 	switch n.op {
 	case opInput:
-		if m := p.leaves[n.a].money; m > 0 {
+		if m := p.origins[n.a].money; m > 0 {
 			return c.amount(p.money[m-1], n.unit)
 		}
 	case opAdd, opTake, opTimes, opOver:

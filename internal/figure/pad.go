@@ -19,7 +19,7 @@ type Pad struct {
 	imperial bool
 	length   measure.Unit // of metric lengths: centimetres, or unset for millimetres
 	nodes    []node
-	leaves   []leaf
+	origins  []origin
 	kids     []int32
 	whys     []string
 	money    []measure.Money
@@ -43,7 +43,7 @@ func NewPad(style measure.Style) *Pad {
 // Grow makes room for about so many terms, so that they need not move.
 func (p *Pad) Grow(terms int) {
 	p.nodes = slices.Grow(p.nodes, terms)
-	p.leaves = slices.Grow(p.leaves, terms/2)
+	p.origins = slices.Grow(p.origins, terms/2)
 	p.extras = slices.Grow(p.extras, terms/4)
 }
 
@@ -56,9 +56,9 @@ type op uint8
 
 const (
 	opNumber   op = iota // a number that is no input: 2, 180°
-	opInput              // a leaf
-	opRemark             // a leaf without a number
-	opFound              // a leaf that nothing but the program's search or geometry gives, told in words
+	opInput              // an input
+	opRemark             // an input without a number
+	opFound              // an input that nothing but the program's search or geometry gives, told in words
 	opCurve              // the length of a cubic, told by its points
 	opWithheld           // a, not known for a reason of its own
 	opSize
@@ -82,14 +82,15 @@ const (
 // degrees, money in units of its currency, all else in products of these.
 type node struct {
 	v    float64
-	a, b int32 // operands; of a leaf its place among the leaves; of a fold its span of kids
+	a, b int32 // operands; of an input its origin; of a fold its span of kids
 	why  int32 // 1 + the place of the reason why it is not known; 0 where it is
 	dim  dim
 	op   op
 	unit measure.Unit // it is printed in; NoUnit where its dimension decides
 }
 
-type leaf struct {
+// An origin is one value that an expression begins with, and where it came from.
+type origin struct {
 	kind       Kind
 	name, from string
 	text       string // of a remark its value, of what was found the words that tell it
@@ -126,10 +127,10 @@ func (p *Pad) add(n node) Term {
 	return Term{p, int32(len(p.nodes) - 1)}
 }
 
-func (p *Pad) leaf(l leaf, o op, q measure.Quantity) Term {
-	p.leaves = append(p.leaves, l)
+func (p *Pad) origin(l origin, o op, q measure.Quantity) Term {
+	p.origins = append(p.origins, l)
 	d, s := unitOf(q.Unit)
-	return p.add(node{op: o, v: q.Number * s, a: int32(len(p.leaves) - 1), dim: d, unit: q.Unit})
+	return p.add(node{op: o, v: q.Number * s, a: int32(len(p.origins) - 1), dim: d, unit: q.Unit})
 }
 
 // Unknown is a term that is not known, because …
@@ -163,13 +164,13 @@ func (p *Pad) Pi() Term { return p.Number(math.Pi) }
 
 // Written is a quantity that stands in a file.
 func (p *Pad) Written(name string, v float64, u measure.Unit, at fault.Pos) Term {
-	return p.leaf(leaf{kind: Written, name: name, at: at}, opInput, measure.Quantity{Number: v, Unit: u})
+	return p.origin(origin{kind: Written, name: name, at: at}, opInput, measure.Quantity{Number: v, Unit: u})
 }
 
 // Length is a length that stands in a file; one that could not be read is not known.
 func (p *Pad) Length(name string, l record.Length) Term {
 	if !l.Given() {
-		return p.unread(leaf{kind: Told, name: name, from: unreadable}, name+" could not be read", measure.UnitMM)
+		return p.unread(origin{kind: Told, name: name, from: unreadable}, name+" could not be read", measure.UnitMM)
 	}
 	return p.Written(name, l.V.MM(), measure.UnitMM, l.At)
 }
@@ -177,9 +178,9 @@ func (p *Pad) Length(name string, l record.Length) Term {
 // unreadable is where a length comes from that is written and cannot be one.
 const unreadable = "what could not be read"
 
-// unread is a leaf that is not known.
-func (p *Pad) unread(l leaf, why string, u measure.Unit) Term {
-	t := p.leaf(l, opInput, measure.Quantity{Unit: u})
+// unread is an origin that is not known.
+func (p *Pad) unread(l origin, why string, u measure.Unit) Term {
+	t := p.origin(l, opInput, measure.Quantity{Unit: u})
 	p.whys = append(p.whys, why)
 	t.node().why = int32(len(p.whys))
 	return t
@@ -187,7 +188,7 @@ func (p *Pad) unread(l leaf, why string, u measure.Unit) Term {
 
 // Of is another figure.
 func (p *Pad) Of(name string, f *Figure) Term {
-	l := leaf{kind: Figured, name: name, from: f.ID}
+	l := origin{kind: Figured, name: name, from: f.ID}
 	v := f.Value
 	switch {
 	case !v.Known():
@@ -196,24 +197,24 @@ func (p *Pad) Of(name string, f *Figure) Term {
 		return p.amount(l, *v.Money, measure.NoUnit)
 	case v.Moment != nil:
 		l.text = v.Moment.Format(MomentForm)
-		return p.leaf(l, opRemark, measure.Quantity{})
+		return p.origin(l, opRemark, measure.Quantity{})
 	}
-	return p.leaf(l, opInput, v.Quantity)
+	return p.origin(l, opInput, v.Quantity)
 }
 
 // Usual is what is taken where nothing is written.
 func (p *Pad) Usual(name string, v float64, u measure.Unit) Term {
-	return p.leaf(leaf{kind: Default, name: name, from: "default"}, opInput, measure.Quantity{Number: v, Unit: u})
+	return p.origin(origin{kind: Default, name: name, from: "default"}, opInput, measure.Quantity{Number: v, Unit: u})
 }
 
 // Row is a value of a published table.
 func (p *Pad) Row(name string, v float64, u measure.Unit, source trade.Source) Term {
-	return p.leaf(leaf{kind: Tabled, name: name, from: string(source)}, opInput, measure.Quantity{Number: v, Unit: u})
+	return p.origin(origin{kind: Tabled, name: name, from: string(source)}, opInput, measure.Quantity{Number: v, Unit: u})
 }
 
 // Sourced is a value of any kind, with where it comes from.
 func (p *Pad) Sourced(k Kind, name string, v float64, u measure.Unit, at fault.Pos, from string) Term {
-	return p.leaf(leaf{kind: k, name: name, at: at, from: from}, opInput, measure.Quantity{Number: v, Unit: u})
+	return p.origin(origin{kind: k, name: name, at: at, from: from}, opInput, measure.Quantity{Number: v, Unit: u})
 }
 
 // Point writes a point in the units of the room, given in mm: "(12, 0.5)".
@@ -236,26 +237,26 @@ func (p *Pad) Tape(mm float64) string {
 
 // Told is a value known from elsewhere, said in words: "the lay plan".
 func (p *Pad) Told(name string, v float64, u measure.Unit, from string) Term {
-	return p.leaf(leaf{kind: Told, name: name, from: from}, opInput, measure.Quantity{Number: v, Unit: u})
+	return p.origin(origin{kind: Told, name: name, from: from}, opInput, measure.Quantity{Number: v, Unit: u})
 }
 
 // Found is a value that no sum of a few numbers gives: how far a lay reaches,
 // where a level line crosses an outline. The words tell what it is.
 func (p *Pad) Found(words string, v float64, u measure.Unit) Term {
-	return p.leaf(leaf{kind: Told, text: words}, opFound, measure.Quantity{Number: v, Unit: u})
+	return p.origin(origin{kind: Told, text: words}, opFound, measure.Quantity{Number: v, Unit: u})
 }
 
 // Price is money that stands in a file, for one of a unit; NoUnit where it is
 // an amount.
 func (p *Pad) Price(name string, m measure.Money, per measure.Unit, at fault.Pos) Term {
-	return p.amount(leaf{kind: Written, name: name, at: at}, m, per)
+	return p.amount(origin{kind: Written, name: name, at: at}, m, per)
 }
 
-func (p *Pad) amount(l leaf, m measure.Money, per measure.Unit) Term {
+func (p *Pad) amount(l origin, m measure.Money, per measure.Unit) Term {
 	p.money = append(p.money, m)
 	l.money = int32(len(p.money))
 	v, _ := m.Amount.Float64()
-	t := p.leaf(l, opInput, measure.Quantity{Number: v})
+	t := p.origin(l, opInput, measure.Quantity{Number: v})
 	n := t.node()
 	n.dim, n.unit = dim{money: 1}, per
 	if per != measure.NoUnit {
@@ -268,12 +269,12 @@ func (p *Pad) amount(l leaf, m measure.Money, per measure.Unit) Term {
 
 // Remark is an input without a number: a word of the record, a moment.
 func (p *Pad) Remark(kind Kind, name, text string, at fault.Pos, from string) *Pad {
-	return p.Note(p.leaf(leaf{kind: kind, name: name, text: text, at: at, from: from}, opRemark, measure.Quantity{}))
+	return p.Note(p.origin(origin{kind: kind, name: name, text: text, at: at, from: from}, opRemark, measure.Quantity{}))
 }
 
 // Shown is a remark whose numbers the sum shows: a corner of an outline.
 func (p *Pad) Shown(kind Kind, name, text string, at fault.Pos, from string) *Pad {
-	return p.Note(p.leaf(leaf{kind: kind, name: name, text: text, at: at, from: from, shown: true}, opRemark, measure.Quantity{}))
+	return p.Note(p.origin(origin{kind: kind, name: name, text: text, at: at, from: from, shown: true}, opRemark, measure.Quantity{}))
 }
 
 // Note makes a term an input of the figure being written though its sum may not
@@ -325,7 +326,7 @@ func (p *Pad) Moment(id, title, of, words string, v Value, rule string, source t
 	if v.Moment != nil {
 		text += ": " + v.Moment.Format(MomentForm)
 	}
-	t := p.leaf(leaf{kind: Told, text: text}, opRemark, measure.Quantity{}).Unless(v.Why)
+	t := p.origin(origin{kind: Told, text: text}, opRemark, measure.Quantity{}).Unless(v.Why)
 	f := p.Figure(id, title, of, t, measure.NoUnit, rule, source)
 	f.Value = v
 	return f
@@ -334,7 +335,7 @@ func (p *Pad) Moment(id, title, of, words string, v Value, rule string, source t
 // Words finishes a working that is no sum: told in words, its inputs those
 // noted.
 func (p *Pad) Words(words, rule string, source trade.Source) Working {
-	t := p.leaf(leaf{kind: Told, text: words}, opRemark, measure.Quantity{})
+	t := p.origin(origin{kind: Told, text: words}, opRemark, measure.Quantity{})
 	return p.Figure("", "", "", t, measure.NoUnit, rule, source).Working
 }
 
@@ -363,14 +364,14 @@ func (c copier) node(at int32) int32 {
 	n := c.from.nodes[at]
 	switch {
 	case n.op.leafy():
-		l := c.from.leaves[n.a]
+		l := c.from.origins[n.a]
 		l.name, l.from, l.text = strings.Clone(l.name), strings.Clone(l.from), strings.Clone(l.text)
 		if l.money > 0 {
 			c.to.money = append(c.to.money, c.from.money[l.money-1])
 			l.money = int32(len(c.to.money))
 		}
-		c.to.leaves = append(c.to.leaves, l)
-		n.a = int32(len(c.to.leaves) - 1)
+		c.to.origins = append(c.to.origins, l)
+		n.a = int32(len(c.to.origins) - 1)
 	case n.op == opCurve:
 		c.to.points = append(c.to.points, c.from.points[n.a:n.a+8]...)
 		n.a = int32(len(c.to.points) - 8)

@@ -60,9 +60,9 @@ func (w Working) Sum() string {
 	unit := w.resultUnit(n)
 	switch {
 	case n.op == opRemark:
-		return p.leaves[n.a].text
+		return p.origins[n.a].text
 	case n.op == opFound:
-		pr.s(p.leaves[n.a].text).s(": ").quantity(n.v, unit, pr.decimals(unit))
+		pr.s(p.origins[n.a].text).s(": ").quantity(n.v, unit, pr.decimals(unit))
 		return string(pr.b)
 	case n.op == opInput || n.op == opNumber:
 		pr.value(n, w.unit)
@@ -96,7 +96,7 @@ func (pr *printer) settle(at int32, unit measure.Unit) int {
 func (pr *printer) currency(at int32) string {
 	found := ""
 	pr.pad.walk(at, true, func(k *node, _ bool) {
-		if m := pr.pad.leaves[k.a].money; m > 0 && found == "" {
+		if m := pr.pad.origins[k.a].money; m > 0 && found == "" {
 			found = pr.pad.money[m-1].Currency
 		}
 	})
@@ -182,7 +182,7 @@ func (pr *printer) result(at int32, u measure.Unit, decimals int) *printer {
 // printed is the unit a node's own number is printed in.
 func (pr *printer) printed(n *node) measure.Unit { return pr.pad.shown(n.unit) }
 
-// value writes a leaf's value, as used; in a unit of its own where the figure
+// value writes an origin's value, as used; in a unit of its own where the figure
 // has another one.
 func (pr *printer) value(n *node, as measure.Unit) *printer {
 	u := pr.printed(n)
@@ -190,9 +190,9 @@ func (pr *printer) value(n *node, as measure.Unit) *printer {
 	case n.why > 0:
 		return pr.s("not known")
 	case n.op == opRemark:
-		return pr.s(pr.pad.leaves[n.a].text)
-	case n.op == opInput && pr.pad.leaves[n.a].money > 0:
-		pr.s(pr.pad.money[pr.pad.leaves[n.a].money-1].String())
+		return pr.s(pr.pad.origins[n.a].text)
+	case n.op == opInput && pr.pad.origins[n.a].money > 0:
+		pr.s(pr.pad.money[pr.pad.origins[n.a].money-1].String())
 		if n.unit != measure.NoUnit {
 			pr.s("/").s(n.unit.Symbol())
 		}
@@ -409,12 +409,12 @@ func (pr *printer) sum(n *node) {
 	}
 }
 
-// named writes the name of a leaf before its value.
+// named writes the name of an origin before its value.
 func (pr *printer) named(n *node) {
 	if !n.op.leafy() {
 		return
 	}
-	l := &pr.pad.leaves[n.a]
+	l := &pr.pad.origins[n.a]
 	if name := l.name + l.text; name != "" {
 		pr.s(name).s(" ")
 	}

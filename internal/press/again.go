@@ -78,7 +78,7 @@ func (r *run) sameGathered() bool {
 			return false
 		}
 	}
-	for _, l := range was.leaves {
+	for _, l := range was.imprints {
 		if l.page != nil && !l.samePictures(r) {
 			return false
 		}
@@ -88,7 +88,7 @@ func (r *run) sameGathered() bool {
 
 // tellsLike reports whether a build that was printed again has the same pages
 // and tells other pages the same.
-func (l *leaf) tellsLike(had *leaf) bool {
+func (l *imprint) tellsLike(had *imprint) bool {
 	return reflect.DeepEqual(l.line, had.line) && reflect.DeepEqual(l.found, had.found) && slices.Equal(l.files, had.files)
 }
 
@@ -96,7 +96,7 @@ func (l *leaf) tellsLike(had *leaf) bool {
 // index of the search and the files for programs that read the web.
 func (r *run) keepGathered() error {
 	r.now.index, r.now.web, r.now.card = r.before.index, r.before.web, r.before.card
-	for a, l := range r.before.leaves {
+	for a, l := range r.before.imprints {
 		if l.page == nil {
 			continue
 		}
@@ -120,9 +120,9 @@ func (r *run) carryAll(lists ...[]notebook.Address) error {
 	return nil
 }
 
-// keep takes over all that came of a leaf in the press before. Its faults are
+// keep takes over all that came of an imprint in the press before. Its faults are
 // noted already.
-func (r *run) keep(l *leaf) error {
+func (r *run) keep(l *imprint) error {
 	if err := r.carryAll(l.files); err != nil {
 		return err
 	}
@@ -144,15 +144,15 @@ func (r *run) keep(l *leaf) error {
 // that they lead to are as they were before.
 func (p *printer) unless(h notebook.Head, page any, print func() error) error {
 	r := p.run
-	was := r.before.leaves[h.Address]
+	was := r.before.imprints[h.Address]
 	if was != nil && r.before.card == r.frontCard && reflect.DeepEqual(was.page, page) && was.sameLinks(r) && was.samePictures(r) {
 		r.fault(was.faults...)
 		r.now.put(h.Address, was, &r.mu)
 		return r.keep(was)
 	}
-	l := newLeaf()
+	l := newImprint()
 	l.page, l.link = page, notebook.Link{Address: h.Address, Name: h.Heading}
-	p.leaf = l
+	p.imprint = l
 	r.now.put(h.Address, l, &r.mu)
 	return print()
 }

@@ -41,7 +41,7 @@ func (p *printer) card(d *drawing.Drawing) (notebook.Address, error) {
 		keepFile(kept, append([]byte(hashOf(data)+"\n"), data...)) // where it cannot be kept it is made again next time
 	}
 	a := notebook.Address("pictures/" + hashOf(data) + ".png")
-	p.leaf.cards = append(p.leaf.cards, a)
+	p.imprint.cards = append(p.imprint.cards, a)
 	if p.pictures.first(a) {
 		return a, p.out.write(a, data)
 	}

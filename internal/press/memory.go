@@ -80,20 +80,20 @@ type memo struct {
 	theme    string
 	lays     record.Stamp // of the folder of kept plans
 	rates    *order.Rates
-	leaves   map[notebook.Address]*leaf // those that were printed
+	imprints map[notebook.Address]*imprint // those that were printed
 	pictures map[string]*hanging
-	builds   []*leaf // those of the builds, in the order of the room
+	builds   []*imprint // those of the builds, in the order of the room
 	index    *index
 	web      []notebook.Address // files for programs that read the web
 	card     notebook.Address   // the picture that stands for pages that have none
 	proved   *proof.Secrets     // what its files were searched for
 }
 
-// put keeps a leaf.
-func (m *memo) put(a notebook.Address, l *leaf, mu *sync.Mutex) {
+// put keeps an imprint.
+func (m *memo) put(a notebook.Address, l *imprint, mu *sync.Mutex) {
 	mu.Lock()
 	defer mu.Unlock()
-	m.leaves[a] = l
+	m.imprints[a] = l
 }
 
 // begin looks at what holds for all pages. Where that is not as it was, every
@@ -101,7 +101,7 @@ func (m *memo) put(a notebook.Address, l *leaf, mu *sync.Mutex) {
 func (r *run) begin(m *Memory) {
 	r.before = &memo{}
 	r.now = memo{
-		book: r.book, room: r.room, theme: string(r.theme.sum.Sum(nil)), leaves: map[notebook.Address]*leaf{},
+		book: r.book, room: r.room, theme: string(r.theme.sum.Sum(nil)), imprints: map[notebook.Address]*imprint{},
 		lays: record.StampOf(filepath.Join(r.room.Dir, ".hembook", "lays")),
 	}
 	if m != nil && r.out.place != nil {
@@ -122,8 +122,8 @@ func (r *run) sameForAll() bool {
 		reflect.DeepEqual(was.book.Foot(), r.book.Foot())
 }
 
-// A leaf is what is known of one page, or of the pages of one build.
-type leaf struct {
+// A imprint is what is known of one page, or of the pages of one build.
+type imprint struct {
 	// what a build was made from, the files of its folder first
 	stamps     *record.Stamps
 	link       notebook.Link
@@ -154,12 +154,12 @@ type leaf struct {
 	err     error
 }
 
-func newLeaf() *leaf {
-	return &leaf{links: map[prose.Link]bool{}, pictures: map[string]*hanging{}}
+func newImprint() *imprint {
+	return &imprint{links: map[prose.Link]bool{}, pictures: map[string]*hanging{}}
 }
 
 // rest notes what a build rests on beside its own files.
-func (l *leaf) rest(g *derive.Garment, c *cutting.Cutting) {
+func (l *imprint) rest(g *derive.Garment, c *cutting.Cutting) {
 	b := g.Build
 	for i := range b.Cloth {
 		l.cloths = append(l.cloths, b.Cloth[i].V.Use.V)
@@ -181,12 +181,12 @@ func (l *leaf) rest(g *derive.Garment, c *cutting.Cutting) {
 	l.lays = len(c.Lays) > 0
 }
 
-// kept reports whether the leaf is one of the press before.
-func (l *leaf) kept(r *run) bool { return r.before.leaves[l.link.Address] == l }
+// kept reports whether the imprint is one of the press before.
+func (l *imprint) kept(r *run) bool { return r.before.imprints[l.link.Address] == l }
 
 // freshBuild reports whether all that a build was made from, the rates apart,
-// is as it was. It is safe to ask a nil leaf.
-func (l *leaf) freshBuild(r *run, i int, stamps *record.Stamps) bool {
+// is as it was. It is safe to ask a nil imprint.
+func (l *imprint) freshBuild(r *run, i int, stamps *record.Stamps) bool {
 	if l == nil || !l.stamps.Same(stamps) || l.link != r.book.BuildLink(i) || l.name != r.room.Builds[i].Name ||
 		l.lays && !r.before.lays.Same(r.now.lays) {
 		return false
@@ -205,7 +205,7 @@ func (l *leaf) freshBuild(r *run, i int, stamps *record.Stamps) bool {
 }
 
 // sameLinks reports whether the links by name lead where they did.
-func (l *leaf) sameLinks(r *run) bool {
+func (l *imprint) sameLinks(r *run) bool {
 	if !r.other.names {
 		return true
 	}
@@ -220,7 +220,7 @@ func (l *leaf) sameLinks(r *run) bool {
 }
 
 // sameRates reports whether the rates that a build asks are as they were.
-func (l *leaf) sameRates(r *run) bool {
+func (l *imprint) sameRates(r *run) bool {
 	for _, name := range l.asks {
 		if !r.before.rates.SameOf(r.rates, name) {
 			return false
@@ -231,7 +231,7 @@ func (l *leaf) sameRates(r *run) bool {
 
 // samePictures reports whether the pictures of a page are as they were. Those
 // of a build are among its stamps.
-func (l *leaf) samePictures(r *run) bool {
+func (l *imprint) samePictures(r *run) bool {
 	for path, h := range l.pictures {
 		if !h.stamp.Same(r.pictures.stamp(path)) {
 			return false

@@ -37,7 +37,7 @@ func BenchmarkPrintBuild(b *testing.B) {
 	run.pictures = newGallery(r, out, nil)
 	run.style = run.book.Style
 	p := newPrinter(run)
-	p.leaf, p.discard = newLeaf(), true
+	p.imprint, p.discard = newImprint(), true
 	b.ReportAllocs()
 	begun := cpuTime(b)
 	for b.Loop() {

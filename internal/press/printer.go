@@ -62,11 +62,11 @@ func (f *Frame) Href(a notebook.Address) string { return f.Address.To(a) }
 // A printer prints pages one after the other; every worker has its own.
 type printer struct {
 	*run
-	page  bytes.Buffer
-	given given
-	leaf  *leaf            // what is noted of what is being printed
-	at    notebook.Address // of the page being printed
-	texts int              // Markdown texts on the page, for the prefixes of their ids
+	page    bytes.Buffer
+	given   given
+	imprint *imprint         // what is noted of what is being printed
+	at      notebook.Address // of the page being printed
+	texts   int              // Markdown texts on the page, for the prefixes of their ids
 
 	leafPages  []leafPage // of the build that is printed
 	recordText [][]byte   // its record, page by page
@@ -212,9 +212,9 @@ func (p *printer) href(a notebook.Address) string {
 
 // print runs a page's template and writes the page.
 func (p *printer) print(name string, view any) error {
-	p.leaf.pages++
-	if p.leaf.err != nil {
-		return p.leaf.err
+	p.imprint.pages++
+	if p.imprint.err != nil {
+		return p.imprint.err
 	}
 	if p.failed.Load() {
 		return nil // nothing will be written any more
@@ -236,13 +236,13 @@ func (p *printer) print(name string, view any) error {
 // write writes a file and notes it, so that the next press keeps it where
 // nothing changed. All that comes of a page is written by it.
 func (p *printer) write(name notebook.Address, data []byte) error {
-	p.leaf.files = append(p.leaf.files, name)
+	p.imprint.files = append(p.imprint.files, name)
 	return p.out.write(name, data)
 }
 
 // fault notes what is wrong with what is being printed.
 func (p *printer) fault(list ...fault.Fault) {
-	p.leaf.faults = append(p.leaf.faults, list...)
+	p.imprint.faults = append(p.imprint.faults, list...)
 	p.run.fault(list...)
 }
 
@@ -318,7 +318,7 @@ func (p *printer) prose(h *document.HTML, t notebook.Passage, top int) {
 }
 
 func (p *printer) find(l prose.Link) (prose.Target, bool) {
-	p.leaf.links[prose.Link{Kind: l.Kind, Name: l.Name}] = true
+	p.imprint.links[prose.Link{Kind: l.Kind, Name: l.Name}] = true
 	return p.book.Find(p.at)(l)
 }
 
@@ -327,10 +327,10 @@ func (p *printer) image(h *document.HTML, pic notebook.Picture, sizes string) bo
 	var faults fault.Faults
 	hung, err := p.pictures.show(pic, &faults)
 	p.fault(faults.Sorted()...)
-	p.leaf.pictures[pic.Path] = hung
+	p.imprint.pictures[pic.Path] = hung
 	set := hung.set
 	if err != nil {
-		p.leaf.err = err
+		p.imprint.err = err
 	}
 	if err != nil || len(set) == 0 {
 		return false

@@ -128,7 +128,7 @@ func (r *run) told(secrets *proof.Secrets, found []leak) []leak {
 // file belongs to.
 func (r *run) figuresOf(file notebook.Address) func(say func(words string)) {
 	return func(say func(words string)) {
-		i := slices.IndexFunc(r.builds, func(l *leaf) bool { return slices.Contains(l.files, file) })
+		i := slices.IndexFunc(r.builds, func(l *imprint) bool { return slices.Contains(l.files, file) })
 		if i < 0 {
 			return
 		}

@@ -27,10 +27,10 @@ type run struct {
 	out      *target
 	pictures *gallery
 	workers  int
-	builds   []*leaf // in the order of the room
-	before   *memo   // of the press before this one; never nil
-	now      memo    // of this one
-	other    others  // in which the two are not the same
+	builds   []*imprint // in the order of the room
+	before   *memo      // of the press before this one; never nil
+	now      memo       // of this one
+	other    others     // in which the two are not the same
 	rates    *order.Rates
 	held     atomic.Int64
 
@@ -53,7 +53,7 @@ func (r *run) all(ctx context.Context) error {
 		return err
 	}
 	n := len(r.room.Builds)
-	r.builds = make([]*leaf, n)
+	r.builds = make([]*imprint, n)
 	if err := r.each(ctx, n, r.derive); err != nil {
 		return err
 	}
@@ -113,12 +113,12 @@ func (r *run) each(ctx context.Context, n int, do func(p *printer, i int) error)
 // needed for that. A build that is as it was before is kept.
 func (r *run) derive(p *printer, i int) error {
 	stamps := r.stamps(i)
-	if was := r.before.leaves[r.book.BuildAddress(i)]; was.freshBuild(r, i, stamps) {
+	if was := r.before.imprints[r.book.BuildAddress(i)]; was.freshBuild(r, i, stamps) {
 		r.builds[i] = was
 		r.fault(was.faults...)
 		return nil
 	}
-	l := newLeaf()
+	l := newImprint()
 	l.stamps = stamps
 	r.builds[i] = l
 	return r.cut(p, i)
@@ -140,7 +140,7 @@ func (r *run) stamps(i int) *record.Stamps {
 func (r *run) cut(p *printer, i int) error {
 	l := r.builds[i]
 	b, faults := r.room.ReadBuild(r.room.Builds[i])
-	p.leaf = l
+	p.imprint = l
 	l.secrets = b.Secrets
 	p.fault(faults...)
 	if fault.HasErrors(faults) { // its figures would only repeat the trouble
@@ -165,7 +165,7 @@ func (r *run) cut(p *printer, i int) error {
 // any more are derived once more then.
 const mostHeld = 256
 
-func (r *run) hold(l *leaf, c *cutting.Cutting) {
+func (r *run) hold(l *imprint, c *cutting.Cutting) {
 	if r.held.Add(1) <= mostHeld {
 		l.held = c
 	}
@@ -182,7 +182,7 @@ func (r *run) finish(p *printer, i int) error {
 			return err
 		}
 	case !l.printed || len(l.asks) > 0 && l.kept(r) && !l.sameRates(r):
-		fresh := newLeaf()
+		fresh := newImprint()
 		fresh.stamps = l.stamps
 		r.builds[i] = fresh
 		if err := r.cut(p, i); err != nil {
@@ -208,7 +208,7 @@ func (r *run) step() {
 // print lays out and prints the pages of a build.
 func (r *run) print(p *printer, i int, c *cutting.Cutting) error {
 	l := r.builds[i]
-	p.leaf = l
+	p.imprint = l
 	l.printed = true
 	defer r.step()
 	page := r.book.Build(i, c, r.timing(c.Garment))
@@ -290,9 +290,9 @@ func (r *run) fault(list ...fault.Fault) {
 
 func (r *run) report() Report {
 	rep := r.out.report()
-	for a, l := range r.now.leaves {
+	for a, l := range r.now.imprints {
 		rep.Pages += l.pages
-		if r.before.leaves[a] != l {
+		if r.before.imprints[a] != l {
 			rep.Made += l.pages
 		}
 	}
