@@ -448,3 +448,17 @@ func TestRingOrTubes(t *testing.T) {
 	s = clean(t, cuff)
 	want(t, "two tubes", openings(s, "shell"), "400.00", "400.00", "400.00", "400.00")
 }
+
+func TestLevelACornerCameNear(t *testing.T) {
+	// Drawn at 190, ten below the corner, a level stays where it is when a fitting
+	// brings the corner down to 189: half its width is 240 there still, less what the
+	// armhole's slope of 60 over 191 takes from the one mm above the corner, 0.31.
+	half := piece("front", pt(0, 0), "waist", pt(240, 0), "side", pt(240, 189), "armhole", pt(180, 380), "shoulder", pt(100, 400), "neck", pt(0, 300), "fold", pt(0, 0))
+	back := half
+	back.Name = "back"
+	for _, p := range []*Piece{&half, &back} {
+		p.Levels = []Level{{Name: "chest", Y: 190}}
+	}
+	s := clean(t, bodice(half, back))
+	want(t, "chest", girths(s, "chest"), "958.74 closed") // 4 × (240 − 60/191)
+}

@@ -265,8 +265,8 @@ func (s *Surface) acrossAt(id CopyID, p *Piece, y float64, corners []string) []C
 	for k := 0; k+1 < len(points); k += 2 {
 		ch := Chord{Copy: id, Y: y}
 		var corner [2]bool
-		ch.From, ch.ends[0], corner[0] = s.endAt(id, p, points[k], y)
-		ch.To, ch.ends[1], corner[1] = s.endAt(id, p, points[k+1], y)
+		ch.From, ch.ends[0], corner[0] = s.endAt(id, p, points[k], y, corners)
+		ch.To, ch.ends[1], corner[1] = s.endAt(id, p, points[k+1], y, corners)
 		switch {
 		case corner[0] && !corner[1]:
 			ch.Y = ch.From.Y
@@ -337,8 +337,10 @@ func onLeg(point, end shape.Point, y float64) (part float64, meets bool) {
 }
 
 // endAt is where a level ends on a copy: the point, the places along its sides
-// (two at a corner), and whether it is a corner.
-func (s *Surface) endAt(id CopyID, p *Piece, at shape.LevelPoint, y float64) (shape.Point, []place, bool) {
+// (two at a corner), and whether it is one of the corners that it belongs to. A
+// corner that a fitting has brought near it is where it goes on from, but it is
+// measured where it runs.
+func (s *Surface) endAt(id CopyID, p *Piece, at shape.LevelPoint, y float64, corners []string) (shape.Point, []place, bool) {
 	side, along := s.sideWith(id, p, at.Edge, at.Along)
 	e := &s.Sides[side]
 	start, _, _ := p.Outline.PointOn(e.Edge, 0)
@@ -350,13 +352,20 @@ func (s *Surface) endAt(id CopyID, p *Piece, at shape.LevelPoint, y float64) (sh
 	hand := int(s.Copies[id].Hand)
 	before, after := s.step(side, -hand), s.step(side, hand)
 	switch {
-	case e.Fold: // a fold ends at no seam
-	case nearStart && !s.Sides[before].Fold:
+	case nearStart && slices.Contains(corners, e.Edge):
 		return start, s.cornerPlaces(before, side), true
-	case nearEnd && !s.Sides[after].Fold:
+	case nearEnd && slices.Contains(corners, s.Sides[after].Edge):
 		return end, s.cornerPlaces(side, after), true
 	}
-	return shape.Point{X: at.X, Y: y}, []place{{side, s.along(side, s.closedAt(side, along))}}, false
+	here := shape.Point{X: at.X, Y: y}
+	switch {
+	case e.Fold: // a fold ends at no seam
+	case nearStart && !s.Sides[before].Fold:
+		return here, s.cornerPlaces(before, side), false
+	case nearEnd && !s.Sides[after].Fold:
+		return here, s.cornerPlaces(side, after), false
+	}
+	return here, []place{{side, s.along(side, s.closedAt(side, along))}}, false
 }
 
 // endBeside is where a level that was moved to the corner at its other end ends

@@ -43,7 +43,7 @@ func (p Piece) pairs(n int) Piece         { p.Count, p.Mirrored = n, true; retur
 func (p Piece) in(layers ...string) Piece { p.Layers = layers; return p }
 func (p Piece) like(other string) Piece   { p.Like = other; return p }
 func (p Piece) at(level string, y float64) Piece {
-	p.Levels = append(slices.Clip(p.Levels), Level{Name: level, Y: y})
+	p.Levels = append(slices.Clip(p.Levels), Level{Name: level, Y: y, Corners: Corners(p.Outline, y)})
 	return p
 }
 func (p Piece) edge(e Edge) Piece              { p.Edges = append(slices.Clip(p.Edges), e); return p }

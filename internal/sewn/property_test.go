@@ -145,6 +145,10 @@ func mirror(p *Piece) {
 		d.Begin, d.End, d.Point = flip(d.End), flip(d.Begin), flip(d.Point)
 	}
 	p.Outline = p.Outline.Mirrored()
+	p.Levels = slices.Clone(p.Levels)
+	for i := range p.Levels {
+		p.Levels[i].Corners = Corners(p.Outline, p.Levels[i].Y) // named by the edges that begin there now
+	}
 }
 
 // cutLine says where a piece of a plan is cut in two: from so far along one edge
