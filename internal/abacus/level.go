@@ -156,7 +156,9 @@ func (g *garment) sewnToItself(e *edge) bool {
 // moreThanSums reports whether a level is more than the sum of what its pieces
 // measure there: where a piece of it is turned in behind another, where copies or
 // halves of a piece are each closed to a tube, of which one is measured, and
-// where copies that are all of one hand are sewn to each other. The calculator says nothing of those.
+// where copies that are all of one hand are sewn to each other; nor whether an
+// edge is one line with its mirror image where the two are said to differ by a
+// lap, which they cannot. The calculator says nothing of those.
 func (g *garment) moreThanSums(level string) bool {
 	bears := func(p *piece) bool {
 		return p.in(g.shellPart()) && (slices.Contains(p.names, level) || slices.ContainsFunc(p.edges, func(e *edge) bool { return e.level == level }))
@@ -170,8 +172,9 @@ func (g *garment) moreThanSums(level string) bool {
 		for _, one := range s.sides[0] {
 			for _, two := range s.sides[1] {
 				turned := s.record.get("type").text() == "enclosed" && (bears(one.p) || bears(two.p))
+				lapped := one.e == two.e && one.e.level == level && s.record.get("overlap").there()
 				tube := one.p == two.p && one.e != two.e && bears(one.p) && one.p.occurs() > 1
-				if turned || tube {
+				if turned || tube || lapped {
 					return true
 				}
 			}
