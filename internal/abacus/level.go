@@ -114,7 +114,7 @@ func (g *garment) levelFigures(out Figures) {
 			}
 		}
 		for _, e := range p.edges {
-			if e.level != "" && p.in(g.shellPart()) {
+			if e.level != "" && e.level != "none" && p.in(g.shellPart()) {
 				note(e.level)
 				lines := p.occurs()
 				if g.sewnToItself(e) {
@@ -154,14 +154,15 @@ func (g *garment) sewnToItself(e *edge) bool {
 }
 
 // moreThanSums reports whether a level is more than the sum of what its pieces
-// measure there: where a piece of it is turned in behind another, where copies or
+// measure there: where a piece of it is turned in behind another, where two pieces
+// of it meet along it, so that one of them is measured, where copies or
 // halves of a piece are each closed to a tube, of which one is measured, and
 // where copies that are all of one hand are sewn to each other; nor whether an
 // edge is one line with its mirror image where the two are said to differ by a
 // lap, which they cannot. The calculator says nothing of those.
 func (g *garment) moreThanSums(level string) bool {
 	bears := func(p *piece) bool {
-		return p.in(g.shellPart()) && (slices.Contains(p.names, level) || slices.ContainsFunc(p.edges, func(e *edge) bool { return e.level == level }))
+		return p.in(g.shellPart()) && (slices.Contains(p.names, level) || slices.ContainsFunc(p.edges, func(e *edge) bool { return e.liesAt(level) }))
 	}
 	if slices.ContainsFunc(g.pieces, func(p *piece) bool {
 		return bears(p) && (p.half && p.count > 1 || p.alike && slices.ContainsFunc(p.edges, g.sewnToItself))
@@ -174,7 +175,8 @@ func (g *garment) moreThanSums(level string) bool {
 				turned := s.record.get("type").text() == "enclosed" && (bears(one.p) || bears(two.p))
 				lapped := one.e == two.e && one.e.level == level && s.record.get("overlap").there()
 				tube := one.p == two.p && one.e != two.e && bears(one.p) && one.p.occurs() > 1
-				if turned || tube || lapped {
+				meet := one.p != two.p && one.e.liesAt(level) && two.e.liesAt(level)
+				if turned || tube || lapped || meet {
 					return true
 				}
 			}

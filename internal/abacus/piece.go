@@ -168,6 +168,7 @@ func (g *garment) makePiece(name string) *piece {
 	}
 	g.say(p, v.get("edges"))
 	g.readFolds(p, v)
+	p.callLevels()
 	p.usualCut()
 	for _, c := range v.get("change").named() {
 		edge, dart := edgeOrDart(c.name)
@@ -257,6 +258,23 @@ func (g *garment) say(p *piece, edges node) {
 		e.name = textOr(v.get("name"), e.name)
 	}
 }
+
+// levelNames are the levels of body and limbs that an edge may be called after.
+var levelNames = strings.Split("chest,bust,underbust,waist,high hip,hip,seat,hem,upper arm,biceps,elbow,wrist,sleeve hem,thigh,knee,calf,ankle,leg hem", ",")
+
+// callLevels: an edge called as a level lies at it, if nothing else is said of it,
+// it is sewn and the piece has no height for that level.
+func (p *piece) callLevels() {
+	for _, e := range p.edges {
+		name := strings.ReplaceAll(strings.ToLower(e.name), "-", " ")
+		if _, higher := p.levels[name]; e.level == "" && !e.fold && slices.Contains(levelNames, name) && !higher {
+			e.level = name
+		}
+	}
+}
+
+// liesAt reports whether the edge lies at a level.
+func (e *edge) liesAt(level string) bool { return e.level == level && level != "none" }
 
 // draw draws a piece's first outline.
 func (g *garment) draw(p *piece, v node) {

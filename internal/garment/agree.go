@@ -131,10 +131,11 @@ func (w *work) grains() {
 	}
 }
 
-// linings holds every lining against the shell at the levels that both cross.
+// linings holds every lining against the shell at the levels of the body that both
+// cross. A hem is none: a lining may be made narrower there.
 func (w *work) linings() {
 	for _, l := range w.g.Levels {
-		if len(l.cross) == 0 || !l.Finished.Value.Known() || cutIn(l.cross[0].piece, "lining") {
+		if len(l.cross) == 0 || strings.HasSuffix(words.Plain(l.Name), "hem") || !l.Finished.Value.Known() || cutIn(l.cross[0].piece, "lining") {
 			continue
 		}
 		lined, why := w.crossings(l.Name, w.girthsIn(l.Name, "lining"))

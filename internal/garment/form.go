@@ -56,6 +56,8 @@ type edgeNote struct {
 	name, before string // its name, and the one it had before it got a better one
 	at, to       fault.Pos
 	level        record.Text
+	called       bool // it lies at its level because it is called like it
+	noLevel      bool // it is said to lie at none, whatever it is called
 	allowance    record.Length
 	corner       record.Text
 	altered      []Alteration // what moved it, in order
@@ -124,6 +126,7 @@ func (w *work) draw(p *Piece) {
 	f.takeOwn(r)
 	w.placeMarks(p)
 	w.overrides(p)
+	f.nameLevels()
 	if len(f.outline.Edges) > 0 && f.outline.Area() < 0 {
 		f.outline = f.outline.Reversed()
 		turned := make([]edgeNote, len(f.notes))
@@ -316,7 +319,7 @@ func (f *form) override(name string, e *record.EdgeSpec) {
 			continue
 		}
 		if e.Level.Given() {
-			n.level = e.Level
+			n.level, n.called, n.noLevel = e.Level, false, false
 		}
 		if e.Allowance.Given() {
 			n.allowance = e.Allowance

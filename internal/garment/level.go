@@ -25,6 +25,35 @@ var bodyOrder = []string{
 // limbs are levels that go round one of two limbs.
 var limbs = []string{"upper arm", "biceps", "elbow", "wrist", "sleeve hem", "cuff", "thigh", "knee", "calf", "ankle", "leg hem"}
 
+// edgeLevels are the levels that edges are called after (terms of the trade). An
+// edge called neck or shoulder is a neckline or a seam and lies at no such level.
+var edgeLevels = []string{
+	"chest", "bust", "underbust", "waist", "high hip", "hip", "seat", "hem",
+	"upper arm", "biceps", "elbow", "wrist", "sleeve hem", "thigh", "knee", "calf", "ankle", "leg hem",
+}
+
+// noLevel is written as the level of an edge that lies at none.
+const noLevel = "none"
+
+// nameLevels lets edges that are called as a level lie at it, where nothing else is
+// said of them, they are sewn and the piece does not mark that level elsewhere.
+func (f *form) nameLevels() {
+	for i := range f.notes {
+		n := &f.notes[i]
+		if n.level.V == noLevel {
+			n.level, n.noLevel = record.Text{}, true
+		}
+		if n.called { // of the piece it is like, where it may have had another name
+			n.level, n.called = record.Text{}, false
+		}
+		name := words.Plain(n.name)
+		if n.level.Given() || n.noLevel || f.outline.Edges[i].Fold || !slices.Contains(edgeLevels, name) || f.isLevel(name) {
+			continue
+		}
+		n.level, n.called = record.Text{V: name, At: n.at}, true
+	}
+}
+
 // A crossing is a piece's share of a level.
 type crossing struct {
 	piece *Piece
@@ -209,6 +238,7 @@ func (w *work) finished(l *Level, base string) {
 		return
 	}
 	t, rule := w.across(l, cross, spec.Overlap)
+	w.asCalled(cross)
 	if why == "" {
 		why = w.girthUnsure(l)
 	}
@@ -224,6 +254,15 @@ func (w *work) finished(l *Level, base string) {
 	if spec.Width.Given() && v.Known() && math.Abs(spec.Width.V.MM()-sum) > w.t.usual.within.V {
 		w.faults.Warnf(spec.Width.At, "leave it out: the outlines tell it", "%s: you wrote %s, the outlines make %s", l.Name, words.MM(spec.Width.V.MM()), words.Tenth(sum)).
 			Without(spec.Width.At)
+	}
+}
+
+// asCalled notes of edges that lie at a level by their names alone that they do.
+func (w *work) asCalled(cross []crossing) {
+	for i := range cross {
+		if e := cross[i].edge; e != nil && e.note.called {
+			w.Remark(figure.Written, w.Join("level of ", e.ref), w.Join(e.Level, ", as the edge is called"), e.note.at, "")
+		}
 	}
 }
 

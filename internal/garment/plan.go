@@ -163,7 +163,9 @@ func (p *Piece) round() sewn.Round {
 		}
 	}
 	for k := range p.form.notes {
-		see(p.form.notes[k].level.V)
+		if n := &p.form.notes[k]; !n.called { // one leg of trousers has a waist too
+			see(n.level.V)
+		}
 	}
 	for i := range p.form.levels {
 		see(p.form.levels[i].Name.V)

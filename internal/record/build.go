@@ -161,7 +161,7 @@ type EdgeLine struct {
 	To        Val[XY]      `yaml:"to" short:"list" about:"where it ends: [x, y]; not of the last edge" eg:"[190, 600]"`
 	Bend      Val[Bend]    `yaml:"curve" about:"two control points: [[x, y], [x, y]]; or how far its middle lies outside the straight line, inside where negative" eg:"-13"`
 	Curve     Val[Handles] `yaml:"-"` // the control points, however they were given
-	Level     Text         `yaml:"level" about:"the level the edge lies at: its length counts there"`
+	Level     Text         `yaml:"level" about:"the level the edge lies at: its length counts there; else the one it is called after, as waist, hip or hem; none where it lies at none"`
 	Allowance Length       `yaml:"allowance" min:"0" max:"300" seldom:"120" about:"the allowance of this edge"`
 	Corner    Text         `yaml:"corner" one-of:"mitre|square|mirror" about:"how the allowance ends at its corners; else as its finish wants"`
 	Fold      Flag         `yaml:"fold" short:"fold" about:"the edge lies on a fold of the cloth"`
@@ -177,7 +177,7 @@ type Handles [2]XY
 type EdgeSpec struct {
 	At        fault.Pos `yaml:"-"`
 	Name      Text      `yaml:"name" short:"name" about:"a better name for it"`
-	Level     Text      `yaml:"level" about:"the level the edge lies at"`
+	Level     Text      `yaml:"level" about:"the level the edge lies at; else the one it is called after, as waist, hip or hem; none where it lies at none"`
 	Allowance Length    `yaml:"allowance" short:"yes" min:"0" max:"300" seldom:"120" about:"the allowance of this edge"`
 	Corner    Text      `yaml:"corner" one-of:"mitre|square|mirror" about:"how the allowance ends at its corners; else as its finish wants"`
 	Fold      Flag      `yaml:"fold" about:"the edge lies on a fold of the cloth"`
