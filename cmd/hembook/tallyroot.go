@@ -61,7 +61,7 @@ func (r *root) changes(l *figure.Lineage, room *record.Room) []figure.Dependant 
 func (r *root) filesNamed(text []byte, l *figure.Lineage) map[string]bool {
 	slugs := map[string]string{}
 	for _, f := range l.Figures() {
-		for _, at := range f.Working.Places() {
+		for _, at := range f.Working.Positions() {
 			if file := at.File(); file != r.file {
 				slugs[strings.TrimSuffix(path.Base(file), ".yaml")] = file
 			}
@@ -134,7 +134,7 @@ func filesRead(bf record.BuildFile, l *figure.Lineage) []string {
 	met := map[string]bool{}
 	var out []string
 	for _, f := range l.Figures() {
-		for _, at := range f.Working.Places() {
+		for _, at := range f.Working.Positions() {
 			if !met[at.File()] {
 				met[at.File()] = true
 				out = append(out, at.File())

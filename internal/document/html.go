@@ -307,7 +307,7 @@ func (h *HTML) because(c *Caution) {
 	if c.Why != "" {
 		h.Say(c.Why)
 		if c.At.Given() && h.alone == nil {
-			h.Put(", ").Say(h.place(c.At))
+			h.Put(", ").Say(h.position(c.At))
 		}
 		if c.Source != "" {
 			h.Put(" · ")

@@ -288,13 +288,13 @@ func (h *HTML) inputs(list []figure.Input, line func()) {
 
 func (h *HTML) closePlace(at fault.Pos) {
 	if at.Given() {
-		h.Put(" <i>").Say(h.place(at)).Put("</i>")
+		h.Put(" <i>").Say(h.position(at)).Put("</i>")
 	}
 }
 
-// place is a place in a file, short: "line 14" in the record of the page itself,
+// position is a position in a file, short: "line 14" in the record of the page itself,
 // which the page names once, else the file within the content and the line.
-func (h *HTML) place(at fault.Pos) string {
+func (h *HTML) position(at fault.Pos) string {
 	var room [64]byte
 	file := at.File()
 	if rest, ok := strings.CutPrefix(file, h.Folder+"/"); ok && h.Folder != "" {

@@ -45,9 +45,9 @@ func start(ends []int, i int) int {
 	return ends[i-1]
 }
 
-// Places lists where what went into a figure is written, in the order of its
+// Positions lists where what went into a figure is written, in the order of its
 // inputs.
-func (w Working) Places() []fault.Pos {
+func (w Working) Positions() []fault.Pos {
 	var out []fault.Pos
 	w.AnyPlace(func(at fault.Pos) bool {
 		out = append(out, at)

@@ -75,7 +75,7 @@ func (w *work) dartLegs() {
 			}
 			a, b := d.Plan.Legs()
 			what := fmt.Sprintf("the legs of the dart on %s.%s", p.Name, d.Record.Edge.V)
-			w.Remark(figure.Written, "point", w.place(d.Plan.Point), d.Record.Point.At, "")
+			w.Remark(figure.Written, "point", w.point(d.Plan.Point), d.Record.Point.At, "")
 			w.Note(w.lim.legs.Term(w.Pad, "limit", mm))
 			t := w.Found("leg at the beginning", a, mm).Minus(w.Found("leg at the end", b, mm))
 			c := Check{Kind: "dart legs", What: what, Judged: true, At: d.Record.At}

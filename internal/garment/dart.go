@@ -64,7 +64,7 @@ func (w *work) leg(p *Piece, e *PieceEdge, d *record.DartSpec, plan shape.DartPl
 	id := w.Join("piece.", p.form.anchor, ".dart-", strconv.Itoa(n), ".leg")
 	const title = "leg of the dart"
 	if d.Point.Given() {
-		w.Note(w.Length("width", d.Width)).Remark(figure.Written, "point", w.place(plan.Point), d.Point.At, "")
+		w.Note(w.Length("width", d.Width)).Remark(figure.Written, "point", w.point(plan.Point), d.Point.At, "")
 		t := w.Apart(plan.Begin.X, plan.Begin.Y, plan.Point.X, plan.Point.Y)
 		return w.Figure(id, title, e.ref, t, mm, "from where the dart begins on its edge to its point", figure.Derived)
 	}
@@ -75,7 +75,7 @@ func (w *work) leg(p *Piece, e *PieceEdge, d *record.DartSpec, plan shape.DartPl
 // planDart is [shape.Dart.Plan] without measuring the whole outline anew: the
 // lengths of the edges are known by now.
 func planDart(p *Piece, e *PieceEdge, at, width, length float64) (shape.DartPlan, error) {
-	next := p.Edges[(e.place()+1)%len(p.Edges)].Index
+	next := p.Edges[(e.index()+1)%len(p.Edges)].Index
 	if (e.Index+1)%len(p.Outline.Edges) != next%len(p.Outline.Edges) || !(width > 1e-3 && length > 1e-3) {
 		return shape.Dart{Edge: e.Name, At: at, Width: width, Length: length}.Plan(p.Outline)
 	}
@@ -100,8 +100,8 @@ func planDart(p *Piece, e *PieceEdge, at, width, length float64) (shape.DartPlan
 	return plan, nil
 }
 
-// place is the edge's place among its piece's edges.
-func (e *PieceEdge) place() int {
+// index is the edge's index among its piece's edges.
+func (e *PieceEdge) index() int {
 	for k := range e.piece.Edges {
 		if &e.piece.Edges[k] == e {
 			return k

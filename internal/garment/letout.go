@@ -228,7 +228,7 @@ func bandOf(s *Seam, e *PieceEdge) *Piece {
 		return nil
 	}
 	u := s.Sides[side].Edges[0]
-	p, at := u.Piece, u.Edge.place()
+	p, at := u.Piece, u.Edge.index()
 	n := len(p.Edges)
 	for _, beside := range []*PieceEdge{&p.Edges[(at+1)%n], &p.Edges[(at+n-1)%n]} {
 		if beside.seam != nil && !beside.Fold && !beside.seam.turns() {

@@ -112,7 +112,7 @@ func (w *work) corner(e *PieceEdge, name string, at shape.Point, by *edgeNote) {
 	if len(e.note.altered) > 0 || by.to == by.at {
 		return
 	}
-	w.Shown(figure.Written, name, w.place(at), by.to, "")
+	w.Shown(figure.Written, name, w.point(at), by.to, "")
 }
 
 // sideLength is the sum of a side's parts.
@@ -141,8 +141,8 @@ func (w *work) partLength(o *shape.Outline, i int, length float64) figure.Term {
 	return w.Curve([8]float64{a.X, a.Y, e.C1.X, e.C1.Y, e.C2.X, e.C2.Y, e.To.X, e.To.Y}, length)
 }
 
-// place writes a point of an outline in the units of the room.
-func (w *work) place(p shape.Point) string { return w.Point(p.X, p.Y) }
+// point writes a point of an outline in the units of the room.
+func (w *work) point(p shape.Point) string { return w.Point(p.X, p.Y) }
 
 // sewnLength takes darts and pleats off an edge's length.
 func (w *work) sewnLength(p *Piece, e *PieceEdge) {

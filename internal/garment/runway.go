@@ -98,7 +98,7 @@ func beginsAt(last walked, next *PieceEdge) bool {
 // beside is the edge after (1) or before (−1) on the piece.
 func (e *PieceEdge) beside(step int) *PieceEdge {
 	n := len(e.piece.Edges)
-	return &e.piece.Edges[(e.place()+n+step)%n]
+	return &e.piece.Edges[(e.index()+n+step)%n]
 }
 
 // runAlike reports whether two edges that are joined run the same way as they

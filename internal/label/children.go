@@ -149,7 +149,7 @@ func (w *reading) smaller(wearer *record.Wearer, name string, than float64) bool
 func (w *reading) childNotion(n *record.Notion, child trade.YoungWearer) {
 	t := trade.Children()
 	name, open, clash := t.Classify(n.What.V, n.Kind.V)
-	place := t.Place(n.What.V, n.Where.V)
+	place := t.BodyPlace(n.What.V, n.Where.V)
 	m := ChildMatter{What: n.What.V, At: n.At}
 	if place != "" && place != "other" {
 		m.What = n.What.V + " at the " + place

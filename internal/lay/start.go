@@ -29,7 +29,7 @@ func start(m *model, items []item, fixed []fixture) []spot {
 	sort.SliceStable(order, func(i, j int) bool { return items[order[i]].area > items[order[j]].area })
 	at := make([]spot, len(items))
 	for _, i := range order {
-		at[i] = st.place(&items[i])
+		at[i] = st.lay(&items[i])
 		if at[i].shape >= 0 {
 			s := &m.shapes[at[i].shape]
 			st.fixed = append(st.fixed, fixture{s.base, s.way, at[i].x, at[i].y})
@@ -38,8 +38,8 @@ func start(m *model, items []item, fixed []fixture) []spot {
 	return at
 }
 
-// place finds the spot that reaches least far.
-func (st *starter) place(it *item) spot {
+// lay finds the spot that reaches least far.
+func (st *starter) lay(it *item) spot {
 	best, reach := spot{shape: -1}, math.Inf(1)
 	before := st.reached[it.shapes[0]] // where a copy found no room, the next need not look
 	for _, k := range it.shapes {

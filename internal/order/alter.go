@@ -72,7 +72,7 @@ func (t *Together) besides(j *sewn.Join) []int {
 		sides := t.Sewn.Copies[side.Copy].Sides
 		n := len(sides)
 		for _, by := range []int{1, n - 1} {
-			next := sides[(side.Place+by)%n]
+			next := sides[(side.Index+by)%n]
 			for _, id := range t.Sewn.JoinsOf(next) {
 				if k := &t.Sewn.Joins[id]; k.Kind != sewn.Fold && k.Seam >= 0 {
 					out = append(out, t.NumberOfSeam(k.Seam))

@@ -81,7 +81,7 @@ func (c *clerk) order(o *schedule.Order) {
 	c.out.Shortest = o.Shortest && len(c.out.Unknown) == 0
 	for i := range o.Slots {
 		slot := &o.Slots[i]
-		st := c.out.Steps[slot.Place]
+		st := c.out.Steps[slot.Index]
 		st.Turn = i + 1
 		c.out.Order = append(c.out.Order, st)
 		c.slot(st, slot)
@@ -167,7 +167,7 @@ func (c *clerk) finished(look *schedule.Outlook) {
 	}
 	c.finish = o.Finish
 	for i := range o.Slots {
-		if st := c.out.Steps[o.Slots[i].Place]; o.Slots[i].Over.Equal(o.Finish) {
+		if st := c.out.Steps[o.Slots[i].Index]; o.Slots[i].Over.Equal(o.Finish) {
 			c.Note(c.Of(st.ID, &st.Ready))
 		}
 	}
@@ -269,7 +269,7 @@ func (c *clerk) planned() {
 	}
 	for i := range order.Slots {
 		slot := &order.Slots[i]
-		st := c.out.Steps[slot.Place]
+		st := c.out.Steps[slot.Index]
 		for s := range c.cal.Stretches(slot.Start, slot.End) {
 			st.Plan = append(st.Plan, Stretch(s))
 		}

@@ -64,8 +64,8 @@ func (t *target) findHers() error {
 	if t.listless {
 		return t.findDotted()
 	}
-	if t.twinned() && t.place.foldersStand() {
-		t.carried = t.place.hers
+	if t.twinned() && t.standing.foldersStand() {
+		t.carried = t.standing.hers
 	} else {
 		var err error
 		if t.carried, err = hers(t.to, t.was, t.marks); err != nil {

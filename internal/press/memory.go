@@ -21,8 +21,8 @@ import (
 // it. A page is made again where any of that is not as it was; in doubt it is.
 // A press that came to nothing leaves it as it is. It serves one press at a time.
 type Memory struct {
-	memo  memo
-	place *place
+	memo     memo
+	standing *standing
 }
 
 // Close removes what lies beside the pressed folder.
@@ -33,7 +33,7 @@ func (m *Memory) Close() { m.forget() }
 // and may not be whole yet. It is good for a quarter of a second: what somebody
 // does to the folder between the two is noticed by a later press.
 func (m *Memory) Look() {
-	p := m.place
+	p := m.standing
 	if p == nil {
 		return
 	}
@@ -46,17 +46,17 @@ func (m *Memory) Look() {
 
 func (m *Memory) forget() {
 	if m != nil {
-		m.place.forget()
-		m.memo, m.place = memo{}, nil
+		m.standing.forget()
+		m.memo, m.standing = memo{}, nil
 	}
 }
 
 // placed is the notebook that was put in place. It is safe to ask a nil Memory.
-func (m *Memory) placed() *place {
+func (m *Memory) placed() *standing {
 	if m == nil {
 		return nil
 	}
-	return m.place
+	return m.standing
 }
 
 // learn notes a press that was put in place.
@@ -64,11 +64,11 @@ func (m *Memory) learn(r *run) {
 	if m == nil {
 		return
 	}
-	was := m.place
-	if m.place = r.out.remember(); m.place != was {
+	was := m.standing
+	if m.standing = r.out.remember(); m.standing != was {
 		was.forget()
 	}
-	if m.memo = r.now; m.place == nil {
+	if m.memo = r.now; m.standing == nil {
 		m.memo = memo{}
 	}
 }
@@ -104,7 +104,7 @@ func (r *run) begin(m *Memory) {
 		book: r.book, room: r.room, theme: string(r.theme.sum.Sum(nil)), imprints: map[notebook.Address]*imprint{},
 		lays: record.StampOf(filepath.Join(r.room.Dir, ".hembook", "lays")),
 	}
-	if m != nil && r.out.place != nil {
+	if m != nil && r.out.standing != nil {
 		r.before = &m.memo
 		if !r.sameForAll() {
 			r.before = &memo{pictures: m.memo.pictures, index: m.memo.index}

@@ -21,10 +21,10 @@ import (
 type target struct {
 	to       string // absolute, links followed
 	stage    *disk.Stage
-	had      bool   // there is an earlier notebook, or an empty folder
-	was      list   // of the earlier notebook
-	listless bool   // that has no list: what in it is whose cannot be told
-	place    *place // what was pressed before and is remembered; nil where nothing is
+	had      bool      // there is an earlier notebook, or an empty folder
+	was      list      // of the earlier notebook
+	listless bool      // that has no list: what in it is whose cannot be told
+	standing *standing // what was pressed before and is remembered; nil where nothing is
 
 	mu      sync.Mutex
 	dirs    map[string]bool
@@ -43,7 +43,7 @@ type target struct {
 
 // openTarget makes the folder beside the target, or takes the one there is
 // already, and refuses a target that is not ours to replace.
-func openTarget(to, room string, before *place) (*target, error) {
+func openTarget(to, room string, before *standing) (*target, error) {
 	to, err := whereTo(to, room)
 	if err != nil {
 		return nil, err
@@ -60,10 +60,10 @@ func openTarget(to, room string, before *place) (*target, error) {
 		return nil, fmt.Errorf("%s cannot be made: %w", filepath.Dir(to), Reason(err))
 	}
 	if before.stands(to) {
-		t.place, t.stage = before, before.twin
+		t.standing, t.stage = before, before.twin
 	}
 	if t.twinned() {
-		t.was = t.place.marks
+		t.was = t.standing.marks
 		return t, putMarker(t.stage.Dir, "", []byte(unfinished))
 	}
 	t.stage, err = stageBeside(to)
@@ -123,7 +123,9 @@ func stageBeside(to string) (*disk.Stage, error) {
 
 // twinned reports whether the folder beside the target is the twin of what was
 // pressed before, and not an empty one.
-func (t *target) twinned() bool { return t.place != nil && t.stage != nil && t.stage == t.place.twin }
+func (t *target) twinned() bool {
+	return t.standing != nil && t.stage != nil && t.stage == t.standing.twin
+}
 
 // clearOfRoom refuses a target that holds the workroom, or lies where the
 // maker's own files lie.
@@ -201,7 +203,7 @@ func (t *target) write(name notebook.Address, data []byte) error {
 	path, old := filepath.Join(t.stage.Dir, rel), filepath.Join(t.to, rel)
 	if t.had && holds(old, data) {
 		t.kept.Add(1)
-		if t.twinned() && !t.place.off[name] {
+		if t.twinned() && !t.standing.off[name] {
 			return nil
 		}
 		return t.take(name, old, path)
@@ -224,7 +226,7 @@ func (t *target) write(name notebook.Address, data []byte) error {
 // carry adds a file of the earlier notebook as it is. It errs with errGone
 // where that is not there.
 func (t *target) carry(name notebook.Address) error {
-	info, ok := t.place.file(name)
+	info, ok := t.standing.file(name)
 	if !ok {
 		return errGone
 	}
@@ -232,11 +234,11 @@ func (t *target) carry(name notebook.Address) error {
 		return err
 	}
 	t.mu.Lock()
-	t.marks[name] = t.place.marks[name]
+	t.marks[name] = t.standing.marks[name]
 	t.mu.Unlock()
 	t.kept.Add(1)
 	t.size.Add(info.Size())
-	if t.twinned() && !t.place.off[name] {
+	if t.twinned() && !t.standing.off[name] {
 		return nil
 	}
 	rel := filepath.FromSlash(string(name))
@@ -257,7 +259,7 @@ func (t *target) claim(name notebook.Address) error {
 		return nil
 	}
 	t.dirs[dir] = true
-	if t.twinned() && t.place.had(name) {
+	if t.twinned() && t.standing.had(name) {
 		return nil
 	}
 	if err := makeFolder(filepath.Join(t.stage.Dir, dir)); err != nil {
@@ -357,8 +359,8 @@ func (t *target) swap() error {
 
 // names are those of the notebook's files, sorted.
 func (t *target) names() []notebook.Address {
-	if t.twinned() && len(t.marks) == len(t.place.names) && !slices.ContainsFunc(t.place.names, func(a notebook.Address) bool { return !t.files[a] }) {
-		return t.place.names
+	if t.twinned() && len(t.marks) == len(t.standing.names) && !slices.ContainsFunc(t.standing.names, func(a notebook.Address) bool { return !t.files[a] }) {
+		return t.standing.names
 	}
 	return t.marks.names()
 }
@@ -381,7 +383,7 @@ func (t *target) settle() {
 	case t.stage == nil:
 	case t.twinned():
 		if !t.swapped {
-			t.place.strayed(t.changed)
+			t.standing.strayed(t.changed)
 		}
 	case !t.swapped:
 		_ = t.stage.Remove()

@@ -47,7 +47,7 @@ type Order struct {
 // A Slot is one step in an order.
 type Slot struct {
 	Name  string
-	Place int   // in the activities given
+	Index int   // in the activities given
 	State State // ToDo, Begun or InHand
 	// Start and End bound the labour, nights and pauses between included:
 	// Calendar.Stretches tells which. The wait passes from End to Over.
@@ -66,7 +66,7 @@ type Slot struct {
 // A Wait is time that is passing without labour.
 type Wait struct {
 	Name  string
-	Place int // in the activities given
+	Index int // in the activities given
 	Over  time.Time
 }
 
@@ -134,7 +134,7 @@ func (o *Order) setSlots(n *Network, f found) {
 	for _, i := range f.sequence {
 		at, a := f.at[i], n.activities[j.places[i]]
 		slot := Slot{
-			Name: a.Name, Place: int(j.places[i]), State: j.state[i],
+			Name: a.Name, Index: int(j.places[i]), State: j.state[i],
 			Start: at.begins.time(), End: at.ends.time(), Over: at.over.time(),
 			Labour: time.Duration(j.labour[i]),
 			Latest: asked[i].closes.time(),

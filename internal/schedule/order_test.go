@@ -134,7 +134,7 @@ level: Tue 12:00 - Tue 15:00 !
 	if len(o.Waiting) != 1 || o.Waiting[0].Name != "cut skirt" || moment(o.Waiting[0].Over) != "Tue 2026-08-04 11:00" {
 		t.Errorf("waiting %v", o.Waiting)
 	}
-	if o.Slots[0].State != InHand || o.Slots[0].Place != 1 || o.Slots[0].Labour != 150*time.Minute {
+	if o.Slots[0].State != InHand || o.Slots[0].Index != 1 || o.Slots[0].Labour != 150*time.Minute {
 		t.Errorf("%+v", o.Slots[0])
 	}
 }

@@ -64,8 +64,8 @@ func (o *Order) outlook(activities []Activity, estimates []Estimate, reports map
 	out := &Outlook{Order: o}
 	low, high := make([]Times, len(o.Slots)), make([]Times, len(o.Slots))
 	for k, slot := range o.Slots {
-		e, r := estimates[slot.Place], reports[slot.Name]
-		wait := activities[slot.Place].Wait
+		e, r := estimates[slot.Index], reports[slot.Name]
+		wait := activities[slot.Index].Wait
 		low[k], high[k] = Times{min(leftOf(e.Low, r), slot.Labour), wait}, Times{max(leftOf(e.High, r), slot.Labour), wait}
 		if e.Basis == Guessed {
 			out.Guesses = append(out.Guesses, slot.Name)

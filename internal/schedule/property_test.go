@@ -136,7 +136,7 @@ func TestOrderIsSound(t *testing.T) {
 		}
 		hands, finish := s.Now, s.Now
 		for _, slot := range o.Slots {
-			a := list[slot.Place]
+			a := list[slot.Index]
 			for _, need := range a.After {
 				if end, placed := over[need]; slot.State != InHand && (!placed || slot.Start.Before(end)) {
 					t.Fatalf("%s begins %v, %s it needs is over %v", slot.Name, slot.Start, need, end)

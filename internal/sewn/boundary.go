@@ -97,12 +97,12 @@ func (s *Surface) Loops(layer string, closed bool) []Loop {
 }
 
 func (s *Surface) loops(layer string, open func(JoinID) bool) []Loop {
-	type place struct {
+	type spot struct {
 		side SideID
 		at   int64
 	}
-	key := func(sp Span) place { return place{sp.Side, int64(sp.From / touch / 10)} }
-	seen := map[place]bool{}
+	key := func(sp Span) spot { return spot{sp.Side, int64(sp.From / touch / 10)} }
+	seen := map[spot]bool{}
 	var out []Loop
 	for id := range s.Sides {
 		if s.Copies[s.Sides[id].Copy].Layer != layer {

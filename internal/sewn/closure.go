@@ -23,7 +23,7 @@ func (b *builder) openZips() {
 
 func (b *builder) isEdge(id SideID, k edgeKey) bool {
 	s := &b.s.Sides[id]
-	return b.s.Copies[s.Copy].Piece == k.piece && s.Place == k.side
+	return b.s.Copies[s.Copy].Piece == k.piece && s.Index == k.side
 }
 
 // opensAtStart says which end of a join a zip begins at: the one that lies on an
@@ -67,7 +67,7 @@ func (b *builder) heightAt(id SideID, at float64) float64 { return b.s.HeightAt(
 func (s *Surface) HeightAt(id SideID, at float64) float64 {
 	side := &s.Sides[id]
 	c := &s.Copies[side.Copy]
-	p, _, _ := s.Plan.Pieces[c.Piece].Outline.PointOn(side.Edge, s.shapes[c.Piece].sides[side.Place].drawnAt(s.along(id, at)))
+	p, _, _ := s.Plan.Pieces[c.Piece].Outline.PointOn(side.Edge, s.shapes[c.Piece].sides[side.Index].drawnAt(s.along(id, at)))
 	return p.Y
 }
 

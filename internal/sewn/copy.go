@@ -133,7 +133,7 @@ func (b *builder) cut(piece int, layer string, number int, hand int8) CopyID {
 	for k := range b.s.shapes[piece].sides {
 		s := &b.s.shapes[piece].sides[k]
 		c.Sides = append(c.Sides, SideID(len(b.s.Sides)))
-		b.s.Sides = append(b.s.Sides, Side{Copy: id, Edge: s.name, Place: k, Length: s.length, Closed: s.closed, Fold: s.fold})
+		b.s.Sides = append(b.s.Sides, Side{Copy: id, Edge: s.name, Index: k, Length: s.length, Closed: s.closed, Fold: s.fold})
 	}
 	b.s.Copies = append(b.s.Copies, c)
 	return id

@@ -32,7 +32,7 @@ type Chord struct {
 	Arc    float64   // the angle of its arc, in radians, where it is one
 	Length float64
 
-	ends [2][]place
+	ends [2][]Place
 }
 
 // A Crosses is a join that a girth crosses.
@@ -48,8 +48,6 @@ type Place struct {
 	Side SideID
 	At   float64
 }
-
-type place = Place
 
 // An End is where a girth ends.
 type End struct {
@@ -180,7 +178,7 @@ func (s *Surface) alongEdge(id CopyID, side SideID) Chord {
 	ch.To, _, _ = o.PointOn(e.Edge, e.Length)
 	ch.Y = (ch.From.Y + ch.To.Y) / 2
 	before, after := s.step(side, -1), s.step(side, 1)
-	ch.ends = [2][]place{{{before, s.Sides[before].Closed}}, {{after, 0}}}
+	ch.ends = [2][]Place{{{before, s.Sides[before].Closed}}, {{after, 0}}}
 	if s.Copies[id].Hand < 0 {
 		ch.ends[0], ch.ends[1] = ch.ends[1], ch.ends[0]
 	}
@@ -200,7 +198,7 @@ func (s *Surface) heightOf(id CopyID, l *Level) float64 {
 // corner is where a side begins as drawn.
 func (s *Surface) corner(id SideID) shape.Point {
 	c := s.Sides[id].Copy
-	return s.Plan.Pieces[s.Copies[c].Piece].Outline.Start(s.shapes[s.Copies[c].Piece].sides[s.Sides[id].Place].first)
+	return s.Plan.Pieces[s.Copies[c].Piece].Outline.Start(s.shapes[s.Copies[c].Piece].sides[s.Sides[id].Index].first)
 }
 
 // Corners names the edges that begin at the corners of an outline that a level
@@ -340,7 +338,7 @@ func onLeg(point, end shape.Point, y float64) (part float64, meets bool) {
 // (two at a corner), and whether it is one of the corners that it belongs to. A
 // corner that a fitting has brought near it is where it goes on from, but it is
 // measured where it runs.
-func (s *Surface) endAt(id CopyID, p *Piece, at shape.LevelPoint, y float64, corners []string) (shape.Point, []place, bool) {
+func (s *Surface) endAt(id CopyID, p *Piece, at shape.LevelPoint, y float64, corners []string) (shape.Point, []Place, bool) {
 	side, along := s.sideWith(id, p, at.Edge, at.Along)
 	e := &s.Sides[side]
 	start, _, _ := p.Outline.PointOn(e.Edge, 0)
@@ -365,12 +363,12 @@ func (s *Surface) endAt(id CopyID, p *Piece, at shape.LevelPoint, y float64, cor
 	case nearEnd && !s.Sides[after].Fold:
 		return here, s.cornerPlaces(side, after), false
 	}
-	return here, []place{{side, s.along(side, s.closedAt(side, along))}}, false
+	return here, []Place{{side, s.along(side, s.closedAt(side, along))}}, false
 }
 
 // endBeside is where a level that was moved to the corner at its other end ends
 // now: the nearest crossing on the edge that it ended on.
-func (s *Surface) endBeside(id CopyID, p *Piece, was shape.LevelPoint, y float64) (shape.Point, []place) {
+func (s *Surface) endBeside(id CopyID, p *Piece, was shape.LevelPoint, y float64) (shape.Point, []Place) {
 	best := was
 	least := math.Inf(1)
 	for _, at := range p.Outline.LevelPoints(y) {
@@ -379,17 +377,17 @@ func (s *Surface) endBeside(id CopyID, p *Piece, was shape.LevelPoint, y float64
 		}
 	}
 	side, along := s.sideWith(id, p, best.Edge, best.Along)
-	return shape.Point{X: best.X, Y: y}, []place{{side, s.along(side, s.closedAt(side, along))}}
+	return shape.Point{X: best.X, Y: y}, []Place{{side, s.along(side, s.closedAt(side, along))}}
 }
 
 // cornerPlaces are the places of the corner between two sides, as drawn one
 // after the other.
-func (s *Surface) cornerPlaces(before, after SideID) []place {
-	return []place{{before, s.along(before, s.Sides[before].Closed)}, {after, s.along(after, 0)}}
+func (s *Surface) cornerPlaces(before, after SideID) []Place {
+	return []Place{{before, s.along(before, s.Sides[before].Closed)}, {after, s.along(after, 0)}}
 }
 
 func (s *Surface) closedAt(id SideID, along float64) float64 {
-	return s.shapes[s.Copies[s.Sides[id].Copy].Piece].sides[s.Sides[id].Place].closedAt(along)
+	return s.shapes[s.Copies[s.Sides[id].Copy].Piece].sides[s.Sides[id].Index].closedAt(along)
 }
 
 // sideWith is the side of a copy that has a part of the outline, and how far
@@ -419,7 +417,7 @@ func (s *Surface) arc(id CopyID, p *Piece, y float64) []Chord {
 		if math.Abs(from-to) < 1 || radius < min(from, to)-touch || radius > max(from, to)+touch || n > 1 {
 			continue
 		}
-		ch.ends[n] = []place{{side, s.along(side, s.closedAt(side, math.Abs(radius-from)))}}
+		ch.ends[n] = []Place{{side, s.along(side, s.closedAt(side, math.Abs(radius-from)))}}
 		n++
 	}
 	if n < 2 {

@@ -58,7 +58,7 @@ func (b *builder) strange(x, y SideID) float64 {
 // faces is which of front and back the names of a side say.
 func (b *builder) faces(id SideID) string {
 	s := &b.s.Sides[id]
-	return b.s.shapes[b.s.Copies[s.Copy].Piece].sides[s.Place].faces
+	return b.s.shapes[b.s.Copies[s.Copy].Piece].sides[s.Index].faces
 }
 
 // sideWords is which of front and back a name says; "" for none or both.
@@ -106,7 +106,7 @@ func (b *builder) line(r *run, side int, parts []Span, backwards bool) line {
 		place := 0
 		s := &b.s.Sides[p.Side]
 		for k, key := range r.edges[side] {
-			if key.piece == b.s.Copies[s.Copy].Piece && key.side == s.Place {
+			if key.piece == b.s.Copies[s.Copy].Piece && key.side == s.Index {
 				place = k
 			}
 		}
@@ -129,7 +129,7 @@ func (b *builder) line(r *run, side int, parts []Span, backwards bool) line {
 }
 
 func (l *line) addNotches(b *builder, p Span, begin float64, backwards bool) {
-	side := &b.s.shapes[b.s.Copies[b.s.Sides[p.Side].Copy].Piece].sides[b.s.Sides[p.Side].Place]
+	side := &b.s.shapes[b.s.Copies[b.s.Sides[p.Side].Copy].Piece].sides[b.s.Sides[p.Side].Index]
 	for _, n := range side.note.Notches {
 		at := b.s.along(p.Side, side.closedAt(n.Along)) - p.From
 		if n.Name == "" || at < -touch || at > p.Length()+touch {
@@ -146,7 +146,7 @@ func (l *line) addNotches(b *builder, p Span, begin float64, backwards bool) {
 func (b *builder) heightsOf(p Span) []float64 {
 	s := &b.s.Sides[p.Side]
 	piece := b.s.Copies[s.Copy].Piece
-	side := &b.s.shapes[piece].sides[s.Place]
+	side := &b.s.shapes[piece].sides[s.Index]
 	if side.heights == nil {
 		at := make([]float64, heights+1)
 		for k := range at {

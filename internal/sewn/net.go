@@ -109,7 +109,7 @@ func (n *Net) of(id CopyID) *Laid {
 func (s *Surface) drawn(sp Span) []shape.Point {
 	side := &s.Sides[sp.Side]
 	c := &s.Copies[side.Copy]
-	ps := &s.shapes[c.Piece].sides[side.Place]
+	ps := &s.shapes[c.Piece].sides[side.Index]
 	from, to := ps.drawnAt(s.along(sp.Side, sp.From)), ps.drawnAt(s.along(sp.Side, sp.To))
 	back := from > to
 	if back {

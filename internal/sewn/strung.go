@@ -60,7 +60,7 @@ func (s *Surface) meets(id JoinID, p Place) Place {
 }
 
 // meetings adds the ends that one end of a chord may meet over a join.
-func (s *Surface) meetings(all []link, chords []Chord, at map[SideID][]endOf, end endOf, p place) []link {
+func (s *Surface) meetings(all []link, chords []Chord, at map[SideID][]endOf, end endOf, p Place) []link {
 	for _, t := range s.taken(p.Side, nil) {
 		if p.At < t.From-touch || p.At > t.To+touch {
 			continue

@@ -35,7 +35,7 @@ type Copy struct {
 type Side struct {
 	Copy   CopyID
 	Edge   string
-	Place  int     // among its copy's sides as drawn
+	Index  int     // among its copy's sides as drawn
 	Length float64 // as drawn
 	Closed float64 // once darts and pleats are sewn
 	Fold   bool
@@ -109,7 +109,7 @@ func (s *Surface) step(id SideID, by int) SideID {
 	side := &s.Sides[id]
 	c := &s.Copies[side.Copy]
 	n := len(c.Sides)
-	return c.Sides[(side.Place+by*int(c.Hand)+n)%n]
+	return c.Sides[(side.Index+by*int(c.Hand)+n)%n]
 }
 
 // JoinsOf lists the joins that a side has part in.

@@ -279,7 +279,7 @@ func (f *finder) box() {
 
 // firstPlace is where the first written input of a figure stands.
 func firstPlace(fig figure.Figure) fault.Pos {
-	if list := fig.Working.Places(); len(list) > 0 {
+	if list := fig.Working.Positions(); len(list) > 0 {
 		return list[0]
 	}
 	return fault.Pos{}

@@ -18,7 +18,7 @@ import (
 
 // An opened is what a sheet may show of what is private. Its places are where
 // those values are written: nothing else that is private may stand on the sheet.
-type opened interface{ places() []fault.Pos }
+type opened interface{ positions() []fault.Pos }
 
 // A vault holds what is private of a build.
 type vault struct {
@@ -65,7 +65,7 @@ type fitOpened struct {
 	at []fault.Pos
 }
 
-func (o fitOpened) places() []fault.Pos { return o.at }
+func (o fitOpened) positions() []fault.Pos { return o.at }
 
 // A bodyLine is one girth of the wearer.
 type bodyLine struct {
@@ -84,7 +84,7 @@ func openFit(v *vault) fitOpened {
 	for _, w := range v.worn {
 		if on := w.Body.Open(record.ToTheSheet); on != nil {
 			out.Body = append(out.Body, bodyLine{w.Level, on.Body, on.Ease, enough[w.Level]})
-			out.at = append(out.at, on.Body.Working.Places()...)
+			out.at = append(out.at, on.Body.Working.Positions()...)
 		}
 	}
 	if v.wearer != nil {
@@ -97,7 +97,7 @@ func openFit(v *vault) fitOpened {
 // nothingOpened is what a sheet may show that shows nothing private.
 type nothingOpened struct{}
 
-func (nothingOpened) places() []fault.Pos { return nil }
+func (nothingOpened) positions() []fault.Pos { return nil }
 
 func openNothing(*vault) nothingOpened { return nothingOpened{} }
 
@@ -113,7 +113,7 @@ type customsOpened struct {
 	at []fault.Pos
 }
 
-func (o customsOpened) places() []fault.Pos { return o.at }
+func (o customsOpened) positions() []fault.Pos { return o.at }
 
 func openCustoms(v *vault) customsOpened {
 	maker, b := v.room.Workroom.Maker, v.garment.Build

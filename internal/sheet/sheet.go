@@ -213,7 +213,7 @@ func declare[T opened](name string, onePage bool, open func(*vault) T, write fun
 		c.Draft = document.Draft{Printer: document.Printer{Style: c.style}}
 		title, may := c.t.say("sheet."+name), open(v)
 		write(c, may)
-		return Sheet{Name: name, Title: title, OnePage: onePage, MayShow: may.places(), Document: document.Document{
+		return Sheet{Name: name, Title: title, OnePage: onePage, MayShow: may.positions(), Document: document.Document{
 			Title: c.build.Name.V + ": " + title, Author: c.room.Workroom.Maker.Name.V, Language: c.t.code,
 			Size: c.opt.Size, Blocks: c.Blocks, Footer: c.footer(title), Words: c.wording(), Printer: c.Printer,
 		}}

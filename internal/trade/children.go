@@ -11,7 +11,7 @@ type ChildTable struct {
 	Ages         ChildAges    `yaml:"ages"`
 	Kinds        []ChildKind  `yaml:"kinds"`
 	Words        []ChildWords `yaml:"words"`
-	Places       []PlaceWords `yaml:"places"`
+	Places       []BodyPlace  `yaml:"places"`
 	Limits       []ChildLimit `yaml:"limits"`
 	UnitedStates []ChildLimit `yaml:"united-states"`
 	NotOuterwear []string     `yaml:"not-outerwear"`
@@ -52,8 +52,8 @@ type ChildWords struct {
 	Words []string `yaml:"words"`
 }
 
-// PlaceWords are words that tell a place on the body.
-type PlaceWords struct {
+// BodyPlace holds words that tell a place on the body.
+type BodyPlace struct {
 	Place string   `yaml:"place"`
 	Words []string `yaml:"words"`
 }
@@ -207,9 +207,9 @@ func (t *ChildTable) kindNames() []string {
 	return out
 }
 
-// Place is where on the body something is: what its words say goes before
+// BodyPlace is where on the body something is: what its words say goes before
 // what is written, for a hood's cord may be written at the front.
-func (t *ChildTable) Place(what, written string) string {
+func (t *ChildTable) BodyPlace(what, written string) string {
 	for _, p := range t.Places {
 		phrases := map[string]int{}
 		addPhrases(phrases, p.Words, 0)

@@ -21,7 +21,7 @@ func Check(p *lay.Problem, plan *lay.Plan, tolerance float64) []string {
 		return c.faults // what follows would measure what is not there
 	}
 	c.counts()
-	c.place()
+	c.lay()
 	c.withinCloth()
 	c.apart()
 	c.matched()
@@ -115,8 +115,8 @@ func (c *checker) counts() {
 	}
 }
 
-// place puts every outline on the cloth and checks turn and side.
-func (c *checker) place() {
+// lay puts every outline on the cloth and checks turn and side.
+func (c *checker) lay() {
 	c.at = make([][]point, len(c.plan.Placements))
 	for i, at := range c.plan.Placements {
 		q := &c.p.Pieces[at.Piece]

@@ -18,12 +18,12 @@ import (
 // errGone says that a file of the earlier notebook is not there any more.
 var errGone = errors.New("a file of the earlier notebook is gone")
 
-// A place is a notebook that was put in place and is remembered: its files,
+// A standing is a notebook that was put in place and is remembered: its files,
 // and its twin. The twin is a folder beside it with the same files under
 // second names. The next press changes in the twin what is other, and then the
 // two folders exchange their places in one step: so even a press that changes
 // a single page appears all at once, and costs what that page costs.
-type place struct {
+type standing struct {
 	to    string
 	stood fs.FileInfo // the folder itself
 	files map[notebook.Address]fs.FileInfo
@@ -41,8 +41,8 @@ type place struct {
 const goodFor = time.Second / 4
 
 // stands reports whether the notebook is still as it was put in place, and
-// nobody removed or changed a file of it. It is safe to ask a nil place.
-func (p *place) stands(to string) bool {
+// nobody removed or changed a file of it. It is safe to ask a nil standing.
+func (p *standing) stands(to string) bool {
 	if p == nil || p.to != to {
 		return false
 	}
@@ -56,7 +56,7 @@ func (p *place) stands(to string) bool {
 }
 
 // whole reports whether every file and folder is as it was.
-func (p *place) whole() bool {
+func (p *standing) whole() bool {
 	type thing struct {
 		name string
 		was  fs.FileInfo
@@ -91,7 +91,7 @@ func untouched(path string, was fs.FileInfo) bool {
 	return err == nil && os.SameFile(was, now) && was.Size() == now.Size() && was.ModTime().Equal(now.ModTime())
 }
 
-func (p *place) file(name notebook.Address) (fs.FileInfo, bool) {
+func (p *standing) file(name notebook.Address) (fs.FileInfo, bool) {
 	if p == nil {
 		return nil, false
 	}
@@ -100,16 +100,16 @@ func (p *place) file(name notebook.Address) (fs.FileInfo, bool) {
 }
 
 // had reports whether the file was there, and so is its folder in the twin.
-func (p *place) had(name notebook.Address) bool {
+func (p *standing) had(name notebook.Address) bool {
 	_, ok := p.files[name]
 	return ok && !p.off[name]
 }
 
 // strayed notes files of the twin that may be other.
-func (p *place) strayed(names map[notebook.Address]bool) { maps.Copy(p.off, names) }
+func (p *standing) strayed(names map[notebook.Address]bool) { maps.Copy(p.off, names) }
 
 // foldersStand reports whether nothing was put into its folders or taken out.
-func (p *place) foldersStand() bool {
+func (p *standing) foldersStand() bool {
 	for name, was := range p.in {
 		if !untouched(filepath.Join(p.to, name), was) {
 			return false
@@ -119,7 +119,7 @@ func (p *place) foldersStand() bool {
 }
 
 // forget removes the twin.
-func (p *place) forget() {
+func (p *standing) forget() {
 	if p == nil || p.twin == nil {
 		return
 	}
@@ -138,7 +138,7 @@ func (p *place) forget() {
 func (t *target) stamps() map[string]fs.FileInfo {
 	out := map[string]fs.FileInfo{}
 	if t.twinned() {
-		for dir := range t.place.in {
+		for dir := range t.standing.in {
 			out[dir], _ = os.Lstat(filepath.Join(t.to, dir))
 		}
 	}
@@ -151,7 +151,7 @@ func (t *target) lookBack(stood map[string]fs.FileInfo) {
 	dir := t.stage.Dir
 	var changed []string
 	for name := range t.changed {
-		was, known := t.place.files[name]
+		was, known := t.standing.files[name]
 		if now, err := os.Lstat(filepath.Join(dir, filepath.FromSlash(string(name)))); known && err == nil &&
 			!(os.SameFile(was, now) && was.Size() == now.Size() && was.ModTime().Equal(now.ModTime())) {
 			changed = append(changed, filepath.FromSlash(string(name)))
@@ -171,7 +171,7 @@ func (t *target) lookBack(stood map[string]fs.FileInfo) {
 
 // removeGone removes from the twin what the notebook has no more.
 func (t *target) removeGone() {
-	p := t.place
+	p := t.standing
 	for name := range p.files {
 		if !t.files[name] {
 			t.removed++
@@ -197,14 +197,14 @@ func (t *target) remove(name notebook.Address) {
 
 // remember returns the notebook that swap has just put in place, for the next
 // press; nil where it cannot be.
-func (t *target) remember() *place {
+func (t *target) remember() *standing {
 	stood, err := os.Stat(t.to)
 	if err != nil {
 		return nil
 	}
-	p := t.place
+	p := t.standing
 	if p == nil {
-		p = &place{to: t.to, files: map[notebook.Address]fs.FileInfo{}}
+		p = &standing{to: t.to, files: map[notebook.Address]fs.FileInfo{}}
 	}
 	p.stood = stood
 	for name := range p.files {
@@ -247,7 +247,7 @@ func (t *target) came(all, renamed []string, _ error) {
 
 // twinOf makes a twin of a notebook; nil where the file system
 // gives no file a second name.
-func twinOf(p *place) *disk.Stage {
+func twinOf(p *standing) *disk.Stage {
 	twin, err := stageBeside(p.to)
 	if err != nil {
 		return nil
