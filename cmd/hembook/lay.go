@@ -87,7 +87,7 @@ func runLay(ctx context.Context, opt *options, lay layOptions, word string, out,
 		return err
 	}
 	bar := newLayBar(errs)
-	cutter := cutting.NewCutter(ctx, room, tailor, cutting.Options{Work: lay.tries, Parts: parts, Progress: bar.report()})
+	cutter := cutting.NewCutter(ctx, room, tailor, cutting.Options{Tries: lay.tries, Parts: parts, Progress: bar.report()})
 	cut, err := lay.cut(cutter, b)
 	bar.done()
 	if err != nil {

@@ -6,8 +6,8 @@ import (
 	"hembook/internal/record"
 )
 
-// A workOn is one build of an open workroom, read. The room must be closed.
-type workOn struct {
+// A buildAtHand is one build of an open workroom, read. The room must be closed.
+type buildAtHand struct {
 	room   *record.Room
 	tailor *derive.Tailor
 	file   record.BuildFile
@@ -18,7 +18,7 @@ type workOn struct {
 
 // openBuild opens the workroom and reads the build that a word names; its
 // faults are for the caller to judge.
-func (o *options) openBuild(word string) (*workOn, error) {
+func (o *options) openBuild(word string) (*buildAtHand, error) {
 	room, faults, err := o.openRoom()
 	if err != nil {
 		return nil, err
@@ -31,5 +31,5 @@ func (o *options) openBuild(word string) (*workOn, error) {
 	tailor, more := derive.NewTailor(room)
 	b, own := room.ReadBuild(bf)
 	all := append(append(append([]fault.Fault(nil), faults...), more...), own...)
-	return &workOn{room, tailor, bf, b, own, all}, nil
+	return &buildAtHand{room, tailor, bf, b, own, all}, nil
 }

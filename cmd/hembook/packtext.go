@@ -16,7 +16,7 @@ import (
 func packBlocks(d *document.Draft, packet *sheet.Packet, working bool) {
 	d.Say(document.Say(packet.Title))
 	var care, content document.Facts
-	add := func(to *document.Facts, term string, says ...document.Run) {
+	add := func(to *document.Facts, term string, says ...document.Inline) {
 		fact := document.Fact{Term: term}
 		for _, r := range says {
 			fact.Says = append(fact.Says, d.Phrase(r))
@@ -36,7 +36,7 @@ func packBlocks(d *document.Draft, packet *sheet.Packet, working bool) {
 		case len(a.SetBy) == len(packet.Care.Layers):
 			by = "all layers"
 		}
-		add(&care, a.Title, document.Say(strings.Join(words, ", ")), document.Run{Words: by, Opening: &document.Opening{Workings: []*figure.Working{&a.Working}}})
+		add(&care, a.Title, document.Say(strings.Join(words, ", ")), document.Inline{Words: by, Opening: &document.Opening{Workings: []*figure.Working{&a.Working}}})
 	}
 	for _, u := range packet.Care.Unknown {
 		add(&care, "not counted", document.Say(u.Name+" ("+u.Why+")"))

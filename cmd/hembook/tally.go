@@ -161,7 +161,7 @@ func hasRound(b *record.Build, round int) error {
 }
 
 // printFigures prints the figures that words ask for, or those that matter.
-func (t *tally) printFigures(on *workOn, cut *cutting.Cutting, asked []string) error {
+func (t *tally) printFigures(on *buildAtHand, cut *cutting.Cutting, asked []string) error {
 	room, bf, tailor, g := on.room, on.file, on.tailor, cut.Garment
 	list := shownFigures(g)
 	if cut.Rounds != nil {

@@ -44,7 +44,7 @@ type few struct {
 }
 
 // line adds a line; none where its first figure is not set.
-func (f *few) line(term string, says ...document.Run) {
+func (f *few) line(term string, says ...document.Inline) {
 	if r := &says[0]; r.Figure != nil && r.Figure.ID == "" {
 		return
 	}
@@ -56,7 +56,7 @@ func (f *few) sizes(cut *cutting.Cutting) {
 	const most = 4
 	levels := cut.Garment.Fit.Levels
 	for _, l := range levels[:min(len(levels), most)] {
-		says := []document.Run{document.Of(&l.Finished)}
+		says := []document.Inline{document.Of(&l.Finished)}
 		if l.Ease.ID != "" && l.Ease.Value.Known() {
 			says = append(says, document.Say(", ease "), document.Of(&l.Ease))
 		}
@@ -77,7 +77,7 @@ func (f *few) cloths(cut *cutting.Cutting) {
 			continue
 		}
 		n++
-		says := []document.Run{document.Of(&c.Needed)}
+		says := []document.Inline{document.Of(&c.Needed)}
 		for _, l := range cut.Lays {
 			if l.Part == c.Part && l.OnHand.Value.Known() {
 				word := " over)"

@@ -22,7 +22,7 @@ type upward struct {
 
 // printUpward prints all that changes with the figure or the part of a record
 // that a word names.
-func (t *tally) printUpward(on *workOn, cut *cutting.Cutting, word string) error {
+func (t *tally) printUpward(on *buildAtHand, cut *cutting.Cutting, word string) error {
 	standing, err := t.standing(on.room, on.tailor, on.file, cut.Garment)
 	if err != nil {
 		return err

@@ -18,9 +18,9 @@ type ColumnOf[T any] struct {
 
 // A Teller has the words of a document's language, and its reader's units.
 type Teller interface {
-	Head(word string) string              // what a column is called
-	Called(word, own string) string       // what a thing is called; own where nobody gave it another name
-	Figure(f *figure.Figure) document.Run // what a figure says
+	Head(word string) string                 // what a column is called
+	Called(word, own string) string          // what a thing is called; own where nobody gave it another name
+	Figure(f *figure.Figure) document.Inline // what a figure says
 }
 
 // Table is a table of rows, each told column by column. The caller ends it.
@@ -51,9 +51,9 @@ var pageHeads = map[string]string{
 	"difference": "difference", "fullness": "fullness", "allowance": "allowance used", "width": "finished width",
 }
 
-func (onPage) Head(word string) string              { return pageHeads[word] }
-func (onPage) Called(_, own string) string          { return own }
-func (onPage) Figure(f *figure.Figure) document.Run { return document.Of(f) }
+func (onPage) Head(word string) string                 { return pageHeads[word] }
+func (onPage) Called(_, own string) string             { return own }
+func (onPage) Figure(f *figure.Figure) document.Inline { return document.Of(f) }
 
 // What is told of seams on pages and on sheets.
 var (

@@ -15,7 +15,7 @@ type inInches struct{}
 
 func (inInches) Head(word string) string      { return "THE " + word }
 func (inInches) Called(word, _ string) string { return "IT " + word }
-func (inInches) Figure(f *figure.Figure) document.Run {
+func (inInches) Figure(f *figure.Figure) document.Inline {
 	return document.Quantity(measure.Style{System: measure.Imperial}.Quantity(f.Value.Quantity), "")
 }
 

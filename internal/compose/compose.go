@@ -68,7 +68,7 @@ func (d *Draft) time(t time.Duration) string {
 }
 
 // value prints a value that has no working of its own.
-func (d *Draft) value(v figure.Value) document.Run {
+func (d *Draft) value(v figure.Value) document.Inline {
 	if !v.Known() {
 		return document.As(document.Measured, "not known")
 	}

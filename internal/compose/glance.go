@@ -31,7 +31,7 @@ func Glance(d *Draft, b *notebook.BuildPage) {
 
 // opening is a phrase of words that open what else is to be said.
 func (d *Draft) opening(before, words string, o document.Opening) document.Phrase {
-	return d.Phrase(document.Say(before), document.Run{Words: words, Opening: &o})
+	return d.Phrase(document.Say(before), document.Inline{Words: words, Opening: &o})
 }
 
 // gap says that something of a name is not known, and why.

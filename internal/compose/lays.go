@@ -61,7 +61,7 @@ func (d *Draft) chalked(l *notebook.LayPlan) {
 }
 
 // fromTo is where something begins and ends, in whole millimetres.
-func (d *Draft) fromTo(from, to float64) document.Run {
+func (d *Draft) fromTo(from, to float64) document.Inline {
 	return document.Quantity(d.Style.Range(measure.MM(from).Round(measure.Millimetre), measure.MM(to).Round(measure.Millimetre)))
 }
 

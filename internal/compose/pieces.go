@@ -28,7 +28,7 @@ func pieces(d *Draft, b *notebook.BuildPage) {
 	t := d.Table("Pieces, as they are cut", document.Words("piece"), document.Words("cut"), document.Figures("width"), document.Figures("length along the grain"),
 		document.Figures("area"), document.Figures("allowances")).Long()
 	for _, piece := range b.Pieces {
-		t.RowOf(document.Run{Words: piece.Name, Anchor: piece.Anchor}).Words(piece.CutWords())
+		t.RowOf(document.Inline{Words: piece.Name, Anchor: piece.Anchor}).Words(piece.CutWords())
 		t.Figures(&piece.Width, &piece.Height, &piece.CutArea, &piece.Allowance)
 	}
 	t.End()
@@ -48,7 +48,7 @@ func laidOut(d *Draft, b *notebook.BuildPage) {
 	for _, piece := range b.Pieces {
 		silhouette := func() *drawing.Drawing { return draw.Silhouette(piece, scale) }
 		list.Items = append(list.Items, document.Item{Phrase: d.Phrase(
-			document.Run{Draw: silhouette, Words: piece.Name, Anchor: piece.Anchor}, document.As(document.Small, piece.CutWords()))})
+			document.Inline{Draw: silhouette, Words: piece.Name, Anchor: piece.Anchor}, document.As(document.Small, piece.CutWords()))})
 	}
 	d.Add(list)
 	d.Note("All at " + scaleWords(scale) + ", as they are cut.")

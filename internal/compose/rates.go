@@ -108,7 +108,7 @@ func Rates(d *Draft, list []notebook.Spread) {
 		if !s.Known {
 			continue
 		}
-		t.Figures(&s.Lower, &s.Upper).Cell(document.Run{Draw: func() *drawing.Drawing {
+		t.Figures(&s.Lower, &s.Upper).Cell(document.Inline{Draw: func() *drawing.Drawing {
 			title := "from " + d.rangeWords(s) + " " + s.Unit.Symbol()
 			return draw.Spread(s.Least, s.Lower.Value.Number, s.Median.Value.Number, s.Upper.Value.Number, s.Most, from, to, title)
 		}})

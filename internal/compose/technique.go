@@ -88,7 +88,7 @@ func Remnants(d *Draft, c *notebook.ClothPage) {
 	t := d.Table("Remnants", document.Words("remnant"), document.Words("drawn"), document.Figures("area"), document.Words("note"))
 	for i := range c.Remnants {
 		r := &c.Remnants[i]
-		t.Row(r.Name).Cell(document.Run{Draw: func() *drawing.Drawing { return draw.Remnant(r.Outline, r.Name, d.Style) }}).Figures(&r.Area).Words(r.Note)
+		t.Row(r.Name).Cell(document.Inline{Draw: func() *drawing.Drawing { return draw.Remnant(r.Outline, r.Name, d.Style) }}).Figures(&r.Area).Words(r.Note)
 	}
 	t.End()
 }

@@ -25,7 +25,7 @@ const (
 // Options say how a Cutter plans.
 type Options struct {
 	Mode  Mode
-	Work  int      // places to try for each cloth; 0 for the engine's usual
+	Tries int      // places to try for each cloth; 0 for the engine's usual
 	Cores int      // 0 for all; changes the time taken, never the plan
 	Parts []string // the parts of the garment to plan; nil for all
 	// Progress is told of the best plan so far. It may be called from
@@ -54,8 +54,8 @@ type Cutter struct {
 // NewCutter wraps a tailor. When ctx ends, a plan that is being made is the
 // best found so far, is used, and is not kept; plans not begun are not made.
 func NewCutter(ctx context.Context, room *record.Room, tailor *derive.Tailor, opt Options) *Cutter {
-	if opt.Work <= 0 {
-		opt.Work = lay.DefaultTries
+	if opt.Tries <= 0 {
+		opt.Tries = lay.DefaultTries
 	}
 	return &Cutter{ctx, tailor, newStore(room.Dir), usualOf(room), opt}
 }
@@ -192,7 +192,7 @@ func (c *Cutter) stopped(p *lay.Problem) bool {
 	if c.ctx.Err() == nil {
 		return false
 	}
-	_, kept := c.store.kept(p, c.opt.Work)
+	_, kept := c.store.kept(p, c.opt.Tries)
 	return !kept
 }
 
@@ -215,7 +215,7 @@ var (
 
 // plan gets one plan in the cutter's mode.
 func (c *Cutter) plan(ctx context.Context, p *lay.Problem, progress func(lay.Progress)) (*lay.Plan, error) {
-	if plan, ok := c.store.kept(p, c.opt.Work); ok {
+	if plan, ok := c.store.kept(p, c.opt.Tries); ok {
 		return plan, nil
 	}
 	switch {
@@ -227,5 +227,5 @@ func (c *Cutter) plan(ctx context.Context, p *lay.Problem, progress func(lay.Pro
 	if c.opt.Progress == nil {
 		progress = nil
 	}
-	return c.store.plan(ctx, p, lay.Options{Tries: c.opt.Work, Cores: c.opt.Cores, Progress: progress})
+	return c.store.plan(ctx, p, lay.Options{Tries: c.opt.Tries, Cores: c.opt.Cores, Progress: progress})
 }

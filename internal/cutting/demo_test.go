@@ -43,7 +43,7 @@ func TestDemoBuildsAreLaid(t *testing.T) {
 	laid := 0
 	for _, bf := range room.Builds {
 		b, _ := room.ReadBuild(bf)
-		c := NewCutter(context.Background(), room, tailor, Options{Work: work})
+		c := NewCutter(context.Background(), room, tailor, Options{Tries: work})
 		c.store = newStore(t.TempDir())
 		begun := time.Now()
 		for _, l := range c.Cut(b).Lays {
@@ -76,7 +76,7 @@ func TestDemoLaysNearALongSearch(t *testing.T) {
 	room, tailor := openDemo(t)
 	lays := func(bf record.BuildFile, work int) []*Lay {
 		b, _ := room.ReadBuild(bf)
-		c := NewCutter(context.Background(), room, tailor, Options{Work: work})
+		c := NewCutter(context.Background(), room, tailor, Options{Tries: work})
 		c.store = newStore(t.TempDir())
 		return c.Cut(b).Lays
 	}

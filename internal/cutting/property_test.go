@@ -31,7 +31,7 @@ func TestAnyLay(t *testing.T) {
 				rapid.SampledFrom([]string{"along", "across", "bias", "any"}).Draw(r, "grain"), length("allowance", 0, 20), form)
 		}
 		b := benchWith(t, cloth, pieces.String())
-		b.opt.Work = 4000
+		b.opt.Tries = 4000
 		l := b.lay()
 		if l.Plan == nil {
 			r.Fatalf("not laid: %s", l.Why)

@@ -25,7 +25,7 @@ type bench struct {
 // benchWith writes a workroom with one cloth and a build of these pieces.
 func benchWith(t testing.TB, cloth, pieces string) *bench {
 	t.Helper()
-	b := &bench{t: t, dir: t.TempDir(), ctx: context.Background(), opt: Options{Work: 40_000}}
+	b := &bench{t: t, dir: t.TempDir(), ctx: context.Background(), opt: Options{Tries: 40_000}}
 	b.file("content/workroom.yaml", "name: Test\ncurrency: EUR\n")
 	b.file("content/cloth/linen.yaml", "name: Linen\nfibres: {linen: 100}\n"+cloth)
 	b.file("content/builds/test/build.yaml", "name: Test\ngarment: dress\nstate: cutting\ncloth: {shell: linen}\n"+pieces)

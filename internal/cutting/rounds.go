@@ -45,7 +45,7 @@ func (c *Cutter) laid(g *garment.Garment, out *Cutting) []*Lay {
 		if err != nil {
 			continue
 		}
-		if plan, ok := c.store.kept(&p.Lay, c.opt.Work); ok && len(plan.Unplaced) == 0 {
+		if plan, ok := c.store.kept(&p.Lay, c.opt.Tries); ok && len(plan.Unplaced) == 0 {
 			l := &Lay{Part: cloth.Part, Cloth: cloth, Problem: p, Plan: plan, pad: figure.NewPad(c.usual.style)}
 			l.Width = l.widthFigure()
 			l.lengthFigures()

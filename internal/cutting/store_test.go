@@ -186,7 +186,7 @@ func TestBrokenOff(t *testing.T) {
 	ctx, stop := context.WithCancel(t.Context())
 	defer stop()
 	b.ctx = ctx
-	b.opt = Options{Work: 5_000_000, Progress: func(p Progress) {
+	b.opt = Options{Tries: 5_000_000, Progress: func(p Progress) {
 		if p.Length < p.Bound || p.Part != "shell" || p.Build != "test" {
 			t.Errorf("%+v", p)
 		}

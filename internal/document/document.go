@@ -24,10 +24,10 @@ import (
 type Block interface{ block() }
 
 // A Phrase is words, figures and links in a row.
-type Phrase []Run
+type Phrase []Inline
 
-// A Run is a stretch of a phrase in one voice.
-type Run struct {
+// An Inline is a stretch of a phrase in one voice.
+type Inline struct {
 	Voice   Voice
 	Words   string
 	Other   string                  // a measured quantity in other units; may be empty
@@ -40,30 +40,30 @@ type Run struct {
 	Above   bool                    // instead of words: what stands in the row above
 }
 
-// Say is a run of words.
-func Say(words string) Run { return Run{Words: words} }
+// Say is an inline of words.
+func Say(words string) Inline { return Inline{Words: words} }
 
-// As is a run in a voice.
-func As(v Voice, words string) Run { return Run{Voice: v, Words: words} }
+// As is an inline in a voice.
+func As(v Voice, words string) Inline { return Inline{Voice: v, Words: words} }
 
-// Quantity is a run of a measured quantity, the same in other units after it.
-func Quantity(words, other string) Run { return Run{Voice: Measured, Words: words, Other: other} }
+// Quantity is an inline of a measured quantity, the same in other units after it.
+func Quantity(words, other string) Inline { return Inline{Voice: Measured, Words: words, Other: other} }
 
-// Of is a run that shows a figure.
-func Of(f *figure.Figure) Run { return Run{Figure: f} }
+// Of is an inline that shows a figure.
+func Of(f *figure.Figure) Inline { return Inline{Figure: f} }
 
-// Lead is a run that leads to a page; to none where there is no address.
-func Lead(page, words string) Run { return Run{Page: page, Words: words} }
+// Lead is an inline that leads to a page; to none where there is no address.
+func Lead(page, words string) Inline { return Inline{Page: page, Words: words} }
 
-// Verdict is a run that says how something was found.
-func Verdict(good bool, yes, no string) Run {
+// Verdict is an inline that says how something was found.
+func Verdict(good bool, yes, no string) Inline {
 	if good {
 		return As(Good, yes)
 	}
 	return As(Bad, no)
 }
 
-// A Voice is how a run is said.
+// A Voice is how an inline is said.
 type Voice uint8
 
 // The voices.

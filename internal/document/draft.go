@@ -8,7 +8,7 @@ type Draft struct {
 	Printer
 	Blocks []Block
 
-	runs    []Run
+	runs    []Inline
 	phrases []Phrase
 	rows    []Row
 	table   TableDraft
@@ -25,8 +25,8 @@ func (d *Draft) Reset() {
 // Add adds blocks.
 func (d *Draft) Add(blocks ...Block) { d.Blocks = append(d.Blocks, blocks...) }
 
-// Phrase is runs as a phrase; empty ones are left out.
-func (d *Draft) Phrase(runs ...Run) Phrase {
+// Phrase is inlines as a phrase; empty ones are left out.
+func (d *Draft) Phrase(runs ...Inline) Phrase {
 	from := len(d.runs)
 	for i := range runs {
 		if !runs[i].empty() {
@@ -36,15 +36,15 @@ func (d *Draft) Phrase(runs ...Run) Phrase {
 	return d.runs[from:len(d.runs):len(d.runs)]
 }
 
-func (r *Run) empty() bool {
+func (r *Inline) empty() bool {
 	return r.Words == "" && !r.Above && (r.Figure == nil || r.Figure.ID == "") && r.When == nil && r.Draw == nil
 }
 
 // Say adds a paragraph.
-func (d *Draft) Say(runs ...Run) { d.Add(Text{Phrase: d.Phrase(runs...)}) }
+func (d *Draft) Say(runs ...Inline) { d.Add(Text{Phrase: d.Phrase(runs...)}) }
 
 // Note adds how to read what follows.
-func (d *Draft) Note(words string) { d.Add(Text{Phrase: d.Phrase(Run{Words: words}), As: Note}) }
+func (d *Draft) Note(words string) { d.Add(Text{Phrase: d.Phrase(Inline{Words: words}), As: Note}) }
 
 // Within is the blocks that are added by do, taken out of the draft to be set
 // within another one.
@@ -62,7 +62,7 @@ func (d *Draft) Fact(term string, f *figure.Figure) (fact Fact, ok bool) {
 		return fact, false
 	}
 	at := len(d.phrases)
-	d.phrases = append(d.phrases, d.Phrase(Run{Figure: f}))
+	d.phrases = append(d.phrases, d.Phrase(Inline{Figure: f}))
 	return Fact{Term: term, Says: d.phrases[at:len(d.phrases):len(d.phrases)]}, true
 }
 
@@ -99,10 +99,10 @@ func (t *TableDraft) Long() *TableDraft {
 }
 
 // Row begins a row with the words that name it.
-func (t *TableDraft) Row(name string) *TableDraft { return t.RowOf(Run{Words: name}) }
+func (t *TableDraft) Row(name string) *TableDraft { return t.RowOf(Inline{Words: name}) }
 
 // RowOf begins a row with what names it.
-func (t *TableDraft) RowOf(runs ...Run) *TableDraft {
+func (t *TableDraft) RowOf(runs ...Inline) *TableDraft {
 	return t.Next().Cell(runs...)
 }
 
@@ -114,7 +114,7 @@ func (t *TableDraft) Next() *TableDraft {
 }
 
 // Below begins a row that has its name in common with the row above.
-func (t *TableDraft) Below() *TableDraft { return t.RowOf(Run{Above: true}) }
+func (t *TableDraft) Below() *TableDraft { return t.RowOf(Inline{Above: true}) }
 
 func (t *TableDraft) shut() {
 	if d := t.draft; t.cells >= 0 {
@@ -124,7 +124,7 @@ func (t *TableDraft) shut() {
 }
 
 // Cell adds a cell.
-func (t *TableDraft) Cell(runs ...Run) *TableDraft {
+func (t *TableDraft) Cell(runs ...Inline) *TableDraft {
 	t.draft.phrases = append(t.draft.phrases, t.draft.Phrase(runs...))
 	return t
 }
@@ -132,7 +132,7 @@ func (t *TableDraft) Cell(runs ...Run) *TableDraft {
 // Words adds cells of words.
 func (t *TableDraft) Words(words ...string) *TableDraft {
 	for _, w := range words {
-		t.Cell(Run{Words: w})
+		t.Cell(Inline{Words: w})
 	}
 	return t
 }
@@ -140,7 +140,7 @@ func (t *TableDraft) Words(words ...string) *TableDraft {
 // Figures adds a cell for each figure.
 func (t *TableDraft) Figures(list ...*figure.Figure) *TableDraft {
 	for _, f := range list {
-		t.Cell(Run{Figure: f})
+		t.Cell(Inline{Figure: f})
 	}
 	return t
 }

@@ -9,7 +9,7 @@ import (
 	"hembook/internal/figure"
 )
 
-// phrase adds runs.
+// phrase adds inlines.
 func (h *HTML) phrase(p Phrase) *HTML {
 	below := false
 	for i := range p {
@@ -48,7 +48,7 @@ var voices = [...]struct {
 // before it.
 func (v Voice) Apart() bool { return voices[v].apart }
 
-func (h *HTML) run(r *Run, first bool) {
+func (h *HTML) run(r *Inline, first bool) {
 	v := &voices[r.Voice]
 	if v.apart && !first {
 		h.Put(" ")
@@ -70,8 +70,8 @@ func (h *HTML) run(r *Run, first bool) {
 	h.Put(v.shut)
 }
 
-// way adds where a run leads.
-func (h *HTML) way(r *Run) *HTML {
+// way adds where an inline leads.
+func (h *HTML) way(r *Inline) *HTML {
 	switch {
 	case r.Page != "":
 		h.Say(h.Href(r.Page))
@@ -84,7 +84,7 @@ func (h *HTML) way(r *Run) *HTML {
 	return h
 }
 
-func (h *HTML) when(r *Run) {
+func (h *HTML) when(r *Inline) {
 	stamp, words := "2006-01-02", dayForm
 	if r.When.Hour()+r.When.Minute() > 0 {
 		stamp, words = "2006-01-02T15:04", momentForm
@@ -92,7 +92,7 @@ func (h *HTML) when(r *Run) {
 	h.Put(`<time datetime="`).Say(r.When.Format(stamp)).Put(`">`).Say(r.When.Format(words)).Put("</time>")
 }
 
-func (h *HTML) opening(r *Run) {
+func (h *HTML) opening(r *Inline) {
 	h.opens = true
 	h.Put("<details><summary>").Say(r.Words).Put("</summary>")
 	for _, k := range r.Opening.Workings {

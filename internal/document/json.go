@@ -8,7 +8,7 @@ import (
 )
 
 // A JSONDocument is a document for other programs: its blocks, and the figures
-// that stand in them, once each, as they are first met. A run of a block names
+// that stand in them, once each, as they are first met. An inline of a block names
 // its figure by ID.
 type JSONDocument struct {
 	Blocks  []JSONBlock  `json:"blocks"`
@@ -23,7 +23,7 @@ type JSONBlock struct {
 	Level  int          `json:"level,omitempty"`
 	Head   string       `json:"head,omitempty"` // a heading, a caption, what is filled in
 	Aside  string       `json:"aside,omitempty"`
-	Says   []JSONRun    `json:"says,omitempty"`
+	Says   []JSONInline `json:"says,omitempty"`
 	Heads  []string     `json:"columns,omitempty"` // of a table
 	Rows   [][]JSONCell `json:"rows,omitempty"`
 	Items  []JSONItem   `json:"items,omitempty"`
@@ -31,7 +31,7 @@ type JSONBlock struct {
 }
 
 // A JSONCell is a cell of a table.
-type JSONCell []JSONRun
+type JSONCell []JSONInline
 
 // A JSONItem is a point, a term, a caution, a box to tick, a line to fill in.
 type JSONItem struct {
@@ -44,8 +44,8 @@ type JSONItem struct {
 	Blocks  []JSONBlock `json:"blocks,omitempty"`
 }
 
-// A JSONRun is what is said in one voice, as the workroom prints it.
-type JSONRun struct {
+// A JSONInline is what is said in one voice, as the workroom prints it.
+type JSONInline struct {
 	Words  string `json:"words"`
 	Other  string `json:"other,omitempty"` // the same in other units
 	Voice  string `json:"voice,omitempty"`
@@ -239,12 +239,12 @@ func (w *jsonWriter) cells(list ...Phrase) []JSONCell {
 	return out
 }
 
-func (w *jsonWriter) phrase(p Phrase) []JSONRun {
-	var out []JSONRun
+func (w *jsonWriter) phrase(p Phrase) []JSONInline {
+	var out []JSONInline
 	for i := range p {
 		r := &p[i]
 		words, other := w.printer.Words(r)
-		one := JSONRun{Words: words, Other: other, Voice: voices[r.Voice].name, Page: r.Page}
+		one := JSONInline{Words: words, Other: other, Voice: voices[r.Voice].name, Page: r.Page}
 		if f := r.Figure; f != nil && f.ID != "" {
 			one.Figure = f.ID
 			if !w.seen[f] {

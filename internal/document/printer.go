@@ -57,9 +57,9 @@ func (p *Printer) Two(v figure.Value) (words, other string) {
 	return words, other
 }
 
-// Words is what a run says without its voice, with the same in other units
+// Words is what an inline says without its voice, with the same in other units
 // where there is such.
-func (p *Printer) Words(r *Run) (words, other string) {
+func (p *Printer) Words(r *Inline) (words, other string) {
 	switch {
 	case r.Figure != nil && r.Figure.ID == "":
 		return "", ""

@@ -46,7 +46,7 @@ func layOf(t testing.TB, cloth, build string) *cutting.Lay {
 	tailor, _ := derive.NewTailor(room)
 	bf, _ := room.BuildNamed("test")
 	b, _ := room.ReadBuild(bf)
-	l := cutting.NewCutter(context.Background(), room, tailor, cutting.Options{Work: 20_000}).Cut(b).Lays[0]
+	l := cutting.NewCutter(context.Background(), room, tailor, cutting.Options{Tries: 20_000}).Cut(b).Lays[0]
 	if l.Plan == nil {
 		t.Fatal(l.Why)
 	}

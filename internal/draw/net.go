@@ -165,7 +165,7 @@ func (d *netDrawing) folds() {
 		if j.Kind != sewn.Fold {
 			continue
 		}
-		line := d.paper(j.A)
+		line := d.onDrawing(j.A)
 		if len(line) < 2 {
 			continue
 		}
@@ -255,7 +255,7 @@ func (d *netDrawing) meetings() {
 			continue
 		}
 		words := strconv.Itoa(number) + m.Pair
-		one, two := d.paper(j.A), d.paper(j.B)
+		one, two := d.onDrawing(j.A), d.onDrawing(j.B)
 		if !m.Far && d.across(words, one, two) {
 			continue
 		}
@@ -267,7 +267,7 @@ func (d *netDrawing) meetings() {
 	}
 }
 
-func (d *netDrawing) paper(sp sewn.Span) []drawing.Point {
+func (d *netDrawing) onDrawing(sp sewn.Span) []drawing.Point {
 	out := d.n.Line(d.s, sp)
 	for i, p := range out {
 		out[i].X, out[i].Y = d.f.At(p)
@@ -286,7 +286,7 @@ func (d *netDrawing) finishes() {
 					continue
 				}
 				if number := d.style.Finish(edges[i].Finish); number > 0 {
-					d.besideLine(strconv.Itoa(number), d.paper(sp))
+					d.besideLine(strconv.Itoa(number), d.onDrawing(sp))
 				}
 			}
 		}

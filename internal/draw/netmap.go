@@ -59,16 +59,16 @@ func (d *mapDrawing) spares() {
 			switch {
 			case !m.Here[k]:
 			case j.Kind == sewn.Closing:
-				d.zigzag(d.paper(sp))
+				d.zigzag(d.onDrawing(sp))
 			case j.Kind == sewn.Sewn:
-				d.spare(d.paper(sp), d.style.Spare(sp.Side, j)*spareWider)
+				d.spare(d.onDrawing(sp), d.style.Spare(sp.Side, j)*spareWider)
 			}
 		}
 	}
 	for _, loop := range d.n.Openings {
 		for _, sp := range loop.Spans {
 			if len(d.s.JoinsOf(sp.Side)) == 0 {
-				d.spare(d.paper(sp), d.style.Spare(sp.Side, nil))
+				d.spare(d.onDrawing(sp), d.style.Spare(sp.Side, nil))
 			}
 		}
 	}

@@ -39,15 +39,15 @@ func NetStep(s *sewn.Surface, n *sewn.Net, style StepStyle) *drawing.Drawing {
 		if stage == NotYet {
 			return
 		}
-		line := d.paper(sp)
+		line := d.onDrawing(sp)
 		switch {
 		case len(line) < 2:
 			return
 		case stage == Done:
-			d.onPaper(drawing.DartLeg, line)
+			d.line(drawing.DartLeg, line)
 			return
 		}
-		d.onPaper(drawing.NetNow, line)
+		d.line(drawing.NetNow, line)
 		if said && number > 0 {
 			d.besideLine(strconv.Itoa(number), line)
 		}
@@ -77,8 +77,8 @@ func NetStep(s *sewn.Surface, n *sewn.Net, style StepStyle) *drawing.Drawing {
 	return d.Drawing
 }
 
-// onPaper draws a line that lies on paper already.
-func (d *netDrawing) onPaper(m drawing.Meaning, line []drawing.Point) {
+// line draws a line whose points are those of the drawing already.
+func (d *netDrawing) line(m drawing.Meaning, line []drawing.Point) {
 	p := d.Draw(m)
 	for i, q := range drawing.ThinnedLine(line, drawing.Eye) {
 		if i == 0 {

@@ -229,7 +229,7 @@ func spent(s *order.StepTime) time.Duration {
 // bars draws when each step was planned, was worked on and is to be.
 func (d *timeDrawing) bars() {
 	rects := func(p *drawing.Path, list []order.Stretch, y float64) {
-		for _, run := range d.runs(list) {
+		for _, run := range d.barParts(list) {
 			p.Rect(run.From, y, run.To, y+timeBar)
 		}
 	}
@@ -239,7 +239,7 @@ func (d *timeDrawing) bars() {
 	}
 	p = d.Thick(drawing.ClockedBar, timeBar)
 	for i, s := range d.t.Steps {
-		for _, run := range d.runs(s.Worked) {
+		for _, run := range d.barParts(s.Worked) {
 			p.Move(run.From, d.lower(i)+timeBar/2).Line(run.To, d.lower(i)+timeBar/2)
 		}
 	}
@@ -249,15 +249,15 @@ func (d *timeDrawing) bars() {
 	}
 }
 
-// A timeRun is a stretch as it is drawn. Stretches too near to be told apart are one.
-type timeRun struct{ From, To float64 }
+// A barPart is a stretch as it is drawn. Stretches too near to be told apart are one.
+type barPart struct{ From, To float64 }
 
-func (d *timeDrawing) runs(list []order.Stretch) []timeRun {
-	var out []timeRun
+func (d *timeDrawing) barParts(list []order.Stretch) []barPart {
+	var out []barPart
 	halfDay := timeWide * float64(12*time.Hour) / float64(d.to.Sub(d.from))
 	least := min(max(halfDay, timeLeast), timeSeen)
 	for _, s := range list {
-		r := timeRun{d.x(s.From), d.x(s.To)}
+		r := barPart{d.x(s.From), d.x(s.To)}
 		r.To = max(r.To, r.From+least)
 		if n := len(out); n > 0 && r.From <= out[n-1].To+0.2 && r.From >= out[n-1].From {
 			out[n-1].To = max(out[n-1].To, r.To)

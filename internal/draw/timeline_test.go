@@ -133,7 +133,7 @@ func TestTimelineRows(t *testing.T) {
 
 func TestManyStretchesAreOneWhereTheyTouch(t *testing.T) {
 	d := timeDrawing{from: hour("2026-08-03 00:00"), to: hour("2026-08-07 00:00")}
-	got := d.runs([]order.Stretch{fromTo("2026-08-03 00:00", "2026-08-03 00:10"), fromTo("2026-08-03 00:20", "2026-08-03 00:30"), fromTo("2026-08-05 00:00", "2026-08-05 00:10")})
+	got := d.barParts([]order.Stretch{fromTo("2026-08-03 00:00", "2026-08-03 00:10"), fromTo("2026-08-03 00:20", "2026-08-03 00:30"), fromTo("2026-08-05 00:00", "2026-08-05 00:10")})
 	if len(got) != 2 || got[0].From != 0 || math.Abs(got[1].To-got[1].From-timeSeen) > 1e-9 {
 		t.Errorf("%v", got)
 	}

@@ -44,7 +44,7 @@ func (s *Seam) headSide() int {
 }
 
 // sleeveHead holds a sleeve head against its armhole.
-func (w *work) sleeveHead(s *Seam, id string) {
+func (w *derivation) sleeveHead(s *Seam, id string) {
 	head := s.headSide()
 	if head < 0 || !s.Sides[0].Length.Value.Known() || !s.Sides[1].Length.Value.Known() || s.Record.Gather.Given() {
 		return
@@ -66,7 +66,7 @@ func (w *work) sleeveHead(s *Seam, id string) {
 }
 
 // dartLegs holds the legs of darts against each other whose point was drawn.
-func (w *work) dartLegs() {
+func (w *derivation) dartLegs() {
 	for _, p := range w.g.Pieces {
 		for i := range p.Darts {
 			d := &p.Darts[i]
@@ -110,7 +110,7 @@ func evenPoint(d shape.DartPlan) shape.Point {
 
 // grains checks that folds run with the grain, or square to it: else the other
 // half lies off the grain by twice as much.
-func (w *work) grains() {
+func (w *derivation) grains() {
 	for _, p := range w.g.Pieces {
 		if !p.OnFold || !p.sound() || p.Record.Outline == nil || p.Grain == "any" || p.Grain == "bias" {
 			continue
@@ -133,7 +133,7 @@ func (w *work) grains() {
 
 // linings holds every lining against the shell at the levels of the body that both
 // cross. A hem is none: a lining may be made narrower there.
-func (w *work) linings() {
+func (w *derivation) linings() {
 	for _, l := range w.g.Levels {
 		if len(l.cross) == 0 || strings.HasSuffix(words.Plain(l.Name), "hem") || !l.Finished.Value.Known() || cutIn(l.cross[0].piece, "lining") {
 			continue
@@ -155,7 +155,7 @@ func (w *work) linings() {
 }
 
 // crossed is Σ sewn width × times cut of the pieces that cross a level.
-func (w *work) crossed(list []crossing) figure.Term {
+func (w *derivation) crossed(list []crossing) figure.Term {
 	terms := make([]figure.Term, len(list))
 	for i := range list {
 		terms[i] = w.Of(list[i].fig.Of, list[i].fig).By(float64(list[i].times))
@@ -166,7 +166,7 @@ func (w *work) crossed(list []crossing) figure.Term {
 // likes tells by how much the edges of a derived piece differ from those of
 // the piece it is like. Nothing is wrong with that; where they are sewn to each
 // other the seam tells.
-func (w *work) likes() {
+func (w *derivation) likes() {
 	for _, p := range w.g.Pieces {
 		shell := w.named[p.Record.Like.V]
 		if !p.changed() || shell == nil || !p.sound() || !shell.sound() {

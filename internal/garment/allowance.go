@@ -9,7 +9,7 @@ import (
 
 // joinEdges finds the edges that seams and finishes name, and the types that
 // join or finish them.
-func (w *work) joinEdges() {
+func (w *derivation) joinEdges() {
 	w.joinSeams()
 	for i := range w.b.Finishes {
 		r := &w.b.Finishes[i]
@@ -40,7 +40,7 @@ func (w *work) joinEdges() {
 	}
 }
 
-func (w *work) joinSeams() {
+func (w *derivation) joinSeams() {
 	room := make([]Seam, len(w.b.Seams))
 	w.g.Seams = make([]*Seam, len(room))
 	for i := range w.b.Seams {
@@ -84,7 +84,7 @@ func (w *work) joinSeams() {
 const lapMeasure = "overlap"
 
 // sewnNames keeps the anchors of seams and finishes apart from each other.
-func (w *work) sewnNames() *words.Names {
+func (w *derivation) sewnNames() *words.Names {
 	if w.sewnAnchors == nil {
 		w.sewnAnchors = words.NamesFor(len(w.b.Seams) + len(w.b.Finishes))
 	}
@@ -92,7 +92,7 @@ func (w *work) sewnNames() *words.Names {
 }
 
 // use finds the edge a record names; what is not there the reader has faulted.
-func (w *work) use(ref record.EdgeRef) (EdgeUse, bool) {
+func (w *derivation) use(ref record.EdgeRef) (EdgeUse, bool) {
 	p := w.named[ref.Piece]
 	if p == nil {
 		return EdgeUse{}, false
@@ -114,7 +114,7 @@ const (
 )
 
 // allowances gives every edge its allowance.
-func (w *work) allowances() {
+func (w *derivation) allowances() {
 	for _, p := range w.g.Pieces {
 		for k := range p.Edges {
 			w.fixed(p, &p.Edges[k])
@@ -131,7 +131,7 @@ func (w *work) allowances() {
 }
 
 // fixed finds an allowance that does not depend on a seam.
-func (w *work) fixed(p *Piece, e *PieceEdge) {
+func (w *derivation) fixed(p *Piece, e *PieceEdge) {
 	switch f := &p.form; {
 	case e.Fold:
 		e.rule = foldRule
@@ -151,7 +151,7 @@ func (w *work) fixed(p *Piece, e *PieceEdge) {
 // fillSeam fills in a seam's measures. A measure called "allowance" that is
 // not written follows the narrower of its edges where those have one, else
 // the workroom's usual where the type asks for no more than the usual.
-func (w *work) fillSeam(s *Seam) {
+func (w *derivation) fillSeam(s *Seam) {
 	t := s.kind
 	if t == nil {
 		return
@@ -202,7 +202,7 @@ func (s *Seam) setAllowance(mm float64) {
 }
 
 // evaluate works out a seam's formulas.
-func (w *work) evaluate(s *Seam) {
+func (w *derivation) evaluate(s *Seam) {
 	t := s.kind
 	if len(s.given) == 0 && s.Params[followed] == t.plain[followed] {
 		s.gives, s.width = [2]float64{t.a, t.b}, t.width
@@ -221,7 +221,7 @@ func (w *work) evaluate(s *Seam) {
 }
 
 // allowance settles an edge's allowance and its working.
-func (w *work) allowance(p *Piece, e *PieceEdge) {
+func (w *derivation) allowance(p *Piece, e *PieceEdge) {
 	id := w.Join(e.base, ".allowance")
 	const title = "allowance of the edge"
 	source := figure.Recorded
@@ -269,7 +269,7 @@ func (e *PieceEdge) widest() sewnSide {
 
 // usualAllowance is the allowance where nothing else tells one: the build's, else the
 // workroom's.
-func (w *work) usualAllowance() figure.Setting {
+func (w *derivation) usualAllowance() figure.Setting {
 	return ownUsual(w.b.Usual.Allowance, w.t.usual.allowance)
 }
 
@@ -282,7 +282,7 @@ func ownUsual(own record.Length, room figure.Setting) figure.Setting {
 }
 
 // seamAllowance gives an edge what its seams need, else the workroom's usual.
-func (w *work) seamAllowance(e *PieceEdge) (figure.Term, trade.Source) {
+func (w *derivation) seamAllowance(e *PieceEdge) (figure.Term, trade.Source) {
 	sewn := e.widest()
 	s := sewn.seam
 	if !sewn.known() {

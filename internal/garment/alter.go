@@ -131,7 +131,7 @@ func ChangeWords(c *record.Change, style measure.Style) string {
 
 // refit applies to a piece what the rounds of fitting altered on it: undone
 // where the record's outline shows more rounds than are in force.
-func (w *work) refit(p *Piece) {
+func (w *derivation) refit(p *Piece) {
 	f := &p.form
 	if f.why != "" || w.named[p.Name] != p || len(w.alterations) == 0 || f.outline.Check() != nil {
 		return
@@ -154,7 +154,7 @@ func (w *work) refit(p *Piece) {
 
 // shareForm keeps the form that pieces like this one take over apart from its own
 // as soon as a change is made to this piece alone.
-func (w *work) shareForm(p *Piece) {
+func (w *derivation) shareForm(p *Piece) {
 	f := &p.form
 	if f.shared == nil {
 		kept := *f
@@ -166,7 +166,7 @@ func (w *work) shareForm(p *Piece) {
 
 // shareChange makes the change in the form that others take over, where that is kept
 // apart and the change is for them too.
-func (w *work) shareChange(p *Piece, a Alteration) {
+func (w *derivation) shareChange(p *Piece, a Alteration) {
 	if a.Change.Alone.V {
 		w.shareForm(p)
 		return
@@ -179,7 +179,7 @@ func (w *work) shareChange(p *Piece, a Alteration) {
 }
 
 // alter applies a change to a piece.
-func (w *work) alter(p *Piece, a Alteration) {
+func (w *derivation) alter(p *Piece, a Alteration) {
 	a.Piece = p.Name
 	if a.Change.Does() && w.alterForm(p, &p.form, a) {
 		w.notFollowed(p, a)
@@ -188,7 +188,7 @@ func (w *work) alter(p *Piece, a Alteration) {
 
 // alterForm applies a change to a form; false where it cannot be done, which
 // is told.
-func (w *work) alterForm(p *Piece, f *form, a Alteration) bool {
+func (w *derivation) alterForm(p *Piece, f *form, a Alteration) bool {
 	if a.dart != "" {
 		return w.alterDart(p, f, a)
 	}
@@ -295,7 +295,7 @@ func alterEdge(o shape.Outline, first, count int, c *record.Change, reversed boo
 }
 
 // undo takes a change of a round out of an outline that was drawn with it.
-func (w *work) undo(p *Piece, a Alteration) {
+func (w *derivation) undo(p *Piece, a Alteration) {
 	f := &p.form
 	if a.Change.Alone.V {
 		w.shareForm(p)
@@ -325,7 +325,7 @@ func (w *work) undo(p *Piece, a Alteration) {
 
 // twiceAltered warns of a change to a piece that has followed the same change
 // of the piece it is like already.
-func (w *work) twiceAltered(p *Piece, a Alteration) {
+func (w *derivation) twiceAltered(p *Piece, a Alteration) {
 	for _, b := range p.form.altered {
 		if b.Round == a.Round && b.Piece != p.Name && b.edge == a.edge && b.dart == a.dart {
 			w.faults.Warnf(a.Change.At, "leave it out, or write alone: true in the other",
@@ -338,7 +338,7 @@ func (w *work) twiceAltered(p *Piece, a Alteration) {
 
 // notFollowed warns where a piece's own drawing keeps a round's change to the
 // piece it is like from reaching it.
-func (w *work) notFollowed(p *Piece, a Alteration) {
+func (w *derivation) notFollowed(p *Piece, a Alteration) {
 	if a.Round != nil || !a.Change.Curve.Given() {
 		return
 	}
@@ -354,7 +354,7 @@ func (w *work) notFollowed(p *Piece, a Alteration) {
 
 // ownDarts warns where darts of a piece's own keep a round's change to a dart
 // of the piece it is like from reaching it.
-func (w *work) ownDarts(p *Piece) {
+func (w *derivation) ownDarts(p *Piece) {
 	if len(p.Record.Darts) == 0 || !p.Record.Like.Given() {
 		return
 	}

@@ -17,7 +17,7 @@ const mostCorners = 8
 // areaWithin is the area of an outline, told as simply as its form allows: a
 // rectangle by its sides, one of few straight edges by the strips under them,
 // any other by its corners and what its curves bring or take.
-func (w *work) areaWithin(o *shape.Outline) figure.Term {
+func (w *derivation) areaWithin(o *shape.Outline) figure.Term {
 	corners := make([]shape.Point, len(o.Edges))
 	curved := false
 	for i := range o.Edges {
@@ -39,7 +39,7 @@ func (w *work) areaWithin(o *shape.Outline) figure.Term {
 }
 
 // cutArea is the area of what is drawn, allowances included.
-func (w *work) cutArea(p *Piece) figure.Term {
+func (w *derivation) cutArea(p *Piece) figure.Term {
 	if r := p.Cut.Ring; len(p.Cut.Holes) == 0 && len(r) <= mostCorners && math.Abs(ringArea(r)-p.Cut.Area) < 1e-3 {
 		return w.polygonArea(r)
 	}
@@ -47,7 +47,7 @@ func (w *work) cutArea(p *Piece) figure.Term {
 }
 
 // polygonArea is the area within straight edges.
-func (w *work) polygonArea(c []shape.Point) figure.Term {
+func (w *derivation) polygonArea(c []shape.Point) figure.Term {
 	at := func(v float64) figure.Term { return w.Constant(v, mm) }
 	if wide, high, ok := upright(c); ok {
 		return at(wide).Times(at(high))

@@ -8,7 +8,7 @@ import (
 )
 
 // cloths adds up every cloth of the build (figures 2 and 16).
-func (w *work) cloths() {
+func (w *derivation) cloths() {
 	slugs := words.NamesFor(len(w.b.Cloth))
 	w.g.Cloths = make([]*Cloth, len(w.b.Cloth))
 	room := make([]Cloth, len(w.b.Cloth))
@@ -31,7 +31,7 @@ func (w *work) cloths() {
 // pick names one of a piece's figures.
 type pick func(*Piece) *figure.Figure
 
-func (w *work) clothSums(c *Cloth, base string) {
+func (w *derivation) clothSums(c *Cloth, base string) {
 	c.Area = w.sumPieces(w.Join(base, ".area"), "area of its pieces", c.Part, c.Pieces, func(p *Piece) *figure.Figure { return &p.Area })
 	c.Allowance = w.sumPieces(w.Join(base, ".allowance"), "area of its allowances", c.Part, c.Pieces, func(p *Piece) *figure.Figure { return &p.Allowance })
 	c.PiecesCut = w.sumPieces(w.Join(base, ".pieces-cut"), "area of its pieces as cut", c.Part, c.Pieces, func(p *Piece) *figure.Figure { return &p.CutArea })
@@ -44,7 +44,7 @@ func (w *work) clothSums(c *Cloth, base string) {
 }
 
 // sumPieces adds up an area over pieces, each as often as it is cut.
-func (w *work) sumPieces(id, title, name string, pieces []*Piece, of pick) figure.Figure {
+func (w *derivation) sumPieces(id, title, name string, pieces []*Piece, of pick) figure.Figure {
 	terms := make([]figure.Term, len(pieces))
 	for i, p := range pieces {
 		f := of(p)
@@ -58,7 +58,7 @@ func (w *work) sumPieces(id, title, name string, pieces []*Piece, of pick) figur
 }
 
 // clothCut is all that is cut from a cloth: pieces and strips.
-func (w *work) clothCut(c *Cloth, base string) {
+func (w *derivation) clothCut(c *Cloth, base string) {
 	var terms []figure.Term
 	if len(c.Pieces) > 0 {
 		terms = append(terms, w.Of("pieces", &c.PiecesCut))
@@ -79,7 +79,7 @@ func (w *work) clothCut(c *Cloth, base string) {
 }
 
 // allowanceLength adds up the length of every edge that has an allowance.
-func (w *work) allowanceLength(id, name string, pieces []*Piece) figure.Figure {
+func (w *derivation) allowanceLength(id, name string, pieces []*Piece) figure.Figure {
 	terms := make([]figure.Term, len(pieces))
 	for i, p := range pieces {
 		terms[i] = w.edgesOf(p).By(float64(p.Count))
@@ -89,7 +89,7 @@ func (w *work) allowanceLength(id, name string, pieces []*Piece) figure.Figure {
 }
 
 // edgesOf is the length of a whole piece's edges that have an allowance.
-func (w *work) edgesOf(p *Piece) figure.Term {
+func (w *derivation) edgesOf(p *Piece) figure.Term {
 	var edges []figure.Term
 	for k := range p.Edges {
 		if e := &p.Edges[k]; e.allow > 0 {
@@ -108,7 +108,7 @@ func (w *work) edgesOf(p *Piece) figure.Term {
 }
 
 // clothMass is the mass of a cloth in the garment.
-func (w *work) clothMass(c *Cloth, base string) {
+func (w *derivation) clothMass(c *Cloth, base string) {
 	per := w.Unknown("the cloth is not known")
 	if c.Cloth != nil {
 		per = w.Unknown("the cloth has no weight")
@@ -127,7 +127,7 @@ func (w *work) clothMass(c *Cloth, base string) {
 
 // shrunk is the weight of washed cloth of which a square metre was weighed
 // before it was washed: there is more of it in a square metre now.
-func (w *work) shrunk(t figure.Term, c *record.Cloth) figure.Term {
+func (w *derivation) shrunk(t figure.Term, c *record.Cloth) figure.Term {
 	for _, s := range []struct {
 		name string
 		by   record.Percent

@@ -15,7 +15,7 @@ import (
 // count says how many of a piece are cut, and how: as the record says, or else as
 // a maker would. Of two for two limbs one is for the left and one for the right,
 // though both be of one form.
-func (w *work) count(p *Piece) {
+func (w *derivation) count(p *Piece) {
 	f := &p.form
 	c := f.cut.V
 	if !f.cut.Given() {

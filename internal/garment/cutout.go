@@ -6,7 +6,7 @@ import (
 )
 
 // cutOut finds the cut outline (figure 3).
-func (w *work) cutOut(p *Piece) {
+func (w *derivation) cutOut(p *Piece) {
 	f := &p.form
 	if f.why != "" {
 		return
@@ -75,7 +75,7 @@ func cornerOf(word string) shape.Corner {
 }
 
 // shapeFaults says where an outline is wrong.
-func (w *work) shapeFaults(p *Piece, err error) {
+func (w *derivation) shapeFaults(p *Piece, err error) {
 	f := &p.form
 	f.why = "its outline is at fault"
 	if p.Record.Like.Given() && len(p.Record.Change) == 0 {

@@ -11,7 +11,7 @@ import (
 )
 
 // darts plans the darts of a piece and faults those that cannot be.
-func (w *work) darts(p *Piece) {
+func (w *derivation) darts(p *Piece) {
 	f := &p.form
 	for i := range f.darts {
 		d := &f.darts[i]
@@ -42,7 +42,7 @@ func (w *work) darts(p *Piece) {
 	}
 }
 
-func (w *work) dartFaults(p *Piece, e *PieceEdge, d *record.DartSpec, plan shape.DartPlan) {
+func (w *derivation) dartFaults(p *Piece, e *PieceEdge, d *record.DartSpec, plan shape.DartPlan) {
 	switch half := d.Width.V.MM() / 2; {
 	case !plan.Fits:
 		w.faults.Errorf(d.At, "move it along the edge, or make it narrower", "the dart opens from %s to %s along %s, which is %s long",
@@ -60,7 +60,7 @@ func (w *work) dartFaults(p *Piece, e *PieceEdge, d *record.DartSpec, plan shape
 	}
 }
 
-func (w *work) leg(p *Piece, e *PieceEdge, d *record.DartSpec, plan shape.DartPlan, n int) figure.Figure {
+func (w *derivation) leg(p *Piece, e *PieceEdge, d *record.DartSpec, plan shape.DartPlan, n int) figure.Figure {
 	id := w.Join("piece.", p.form.anchor, ".dart-", strconv.Itoa(n), ".leg")
 	const title = "leg of the dart"
 	if d.Point.Given() {

@@ -7,7 +7,7 @@ import (
 )
 
 // finishes works out what every finish takes.
-func (w *work) finishes() {
+func (w *derivation) finishes() {
 	for _, f := range w.g.Finishes {
 		base := w.Join("finish.", f.anchor)
 		w.finishLength(f, base)
@@ -20,7 +20,7 @@ func (w *work) finishes() {
 	}
 }
 
-func (w *work) finishLength(f *Finish, base string) {
+func (w *derivation) finishLength(f *Finish, base string) {
 	terms := make([]figure.Term, len(f.Edges))
 	for i, u := range f.Edges {
 		terms[i] = w.sewn(u.Edge).By(float64(u.Edge.Times * u.Piece.sets()))
@@ -33,7 +33,7 @@ func (w *work) finishLength(f *Finish, base string) {
 }
 
 // sewn is the sewn length of an edge as a term.
-func (w *work) sewn(e *PieceEdge) figure.Term { return e.SewnOn(w.Pad) }
+func (w *derivation) sewn(e *PieceEdge) figure.Term { return e.SewnOn(w.Pad) }
 
 // SewnOn is the edge's sewn length as a term of another figure.
 func (e *PieceEdge) SewnOn(pad *figure.Pad) figure.Term {
@@ -44,7 +44,7 @@ func (e *PieceEdge) SewnOn(pad *figure.Pad) figure.Term {
 	return t
 }
 
-func (w *work) finishTakes(f *Finish, base string) {
+func (w *derivation) finishTakes(f *Finish, base string) {
 	const title, wide, said = "allowance used", "finished width", "as the finish says"
 	takes, width := w.Join(base, ".takes"), w.Join(base, ".width")
 	if f.kind == nil || w.worksOut(f) != nil {
@@ -66,7 +66,7 @@ func (w *work) finishTakes(f *Finish, base string) {
 }
 
 // worksOut faults a finish whose formulas come to nothing.
-func (w *work) worksOut(f *Finish) error {
+func (w *derivation) worksOut(f *Finish) error {
 	_, err := f.kind.Gives.A.Eval(f.Params)
 	if err == nil {
 		_, err = f.kind.SeamType.Width.Eval(f.Params)

@@ -13,7 +13,7 @@ import (
 
 // dartLines checks by how much a line turns that runs across a dart, once the
 // dart is folded shut. By how much it steps there is what the legs differ by.
-func (w *work) dartLines() {
+func (w *derivation) dartLines() {
 	for _, p := range w.g.Pieces {
 		if !p.sound() || !p.own(len(p.Record.Darts) > 0) {
 			continue
@@ -26,7 +26,7 @@ func (w *work) dartLines() {
 	}
 }
 
-func (w *work) dartLine(p *Piece, i int) {
+func (w *derivation) dartLine(p *Piece, i int) {
 	d := &p.Darts[i]
 	e := p.edgeCalled(d.Record.Edge.V)
 	if e == nil || !e.Length.Value.Known() || d.Plan.Point == d.Plan.Begin || d.Plan.Point == d.Plan.End {
@@ -152,7 +152,7 @@ func grainOf(p *Piece) (float64, bool) {
 
 // grainsBeside tells of pieces whose grain lies otherwise than that of the
 // piece they are like, or that they are sewn to side by side. That may be meant.
-func (w *work) grainsBeside() {
+func (w *derivation) grainsBeside() {
 	for _, p := range w.g.Pieces {
 		if other := w.named[p.Record.Like.V]; p.Record.Like.Given() && other != nil {
 			at := p.Record.At
@@ -173,7 +173,7 @@ func (w *work) grainsBeside() {
 	}
 }
 
-func (w *work) grainBeside(a, b *Piece, what, id string, at fault.Pos) {
+func (w *derivation) grainBeside(a, b *Piece, what, id string, at fault.Pos) {
 	one, ok1 := grainOf(a)
 	two, ok2 := grainOf(b)
 	if a == b || !ok1 || !ok2 || one == two {
@@ -186,7 +186,7 @@ func (w *work) grainBeside(a, b *Piece, what, id string, at fault.Pos) {
 }
 
 // grainsApart is the angle between the grains of two pieces.
-func (w *work) grainsApart(a, b *Piece, one, two float64) figure.Term {
+func (w *derivation) grainsApart(a, b *Piece, one, two float64) figure.Term {
 	for _, p := range [...]*Piece{a, b} {
 		if at := p.form.grain.At; at.Given() {
 			w.Remark(figure.Written, "grain of "+p.Name, p.Grain, at, "")

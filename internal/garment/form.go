@@ -66,7 +66,7 @@ type edgeNote struct {
 }
 
 // pieces draws every piece of the record.
-func (w *work) pieces() {
+func (w *derivation) pieces() {
 	n := len(w.b.Pieces)
 	w.named = make(map[string]*Piece, n)
 	w.g.Pieces = make([]*Piece, n)
@@ -92,7 +92,7 @@ func (w *work) pieces() {
 }
 
 // draw gives a piece its outline.
-func (w *work) draw(p *Piece) {
+func (w *derivation) draw(p *Piece) {
 	f := &p.form
 	if f.state != fresh {
 		return
@@ -196,7 +196,7 @@ func (f *form) drawn(spec *record.OutlineSpec) {
 func point(p record.XY) shape.Point { return shape.Point{X: p.X, Y: p.Y} }
 
 // drawLike copies another piece's form.
-func (w *work) drawLike(p *Piece) {
+func (w *derivation) drawLike(p *Piece) {
 	f, other := &p.form, w.named[p.Record.Like.V]
 	if other == nil || other.form.state == open {
 		f.why = "it is like a piece that has no outline"
@@ -219,7 +219,7 @@ func (w *work) drawLike(p *Piece) {
 }
 
 // regular takes over one of the regular forms.
-func (w *work) regular(p *Piece, at fault.Pos, o shape.Outline, err error) {
+func (w *derivation) regular(p *Piece, at fault.Pos, o shape.Outline, err error) {
 	f := &p.form
 	if err != nil {
 		w.faults.Errorf(at, "", "%q cannot be drawn: %s", p.Name, err)
@@ -233,7 +233,7 @@ func (w *work) regular(p *Piece, at fault.Pos, o shape.Outline, err error) {
 	}
 }
 
-func (w *work) drawGodet(p *Piece) {
+func (w *derivation) drawGodet(p *Piece) {
 	g := p.Record.Godet
 	angle, err := g.Angle.V, error(nil)
 	if g.Hem.Given() {
@@ -276,7 +276,7 @@ func (f *form) takeOwn(r *record.Piece) {
 }
 
 // overrides applies what is said of single edges: moves first, then names.
-func (w *work) overrides(p *Piece) {
+func (w *derivation) overrides(p *Piece) {
 	f := &p.form
 	if f.why != "" {
 		return
@@ -338,7 +338,7 @@ func (f *form) override(name string, e *record.EdgeSpec) {
 }
 
 // drawRing draws one panel of a ring skirt.
-func (w *work) drawRing(p *Piece) {
+func (w *derivation) drawRing(p *Piece) {
 	f, r := &p.form, p.Record.Ring
 	n := w.panels(p)
 	skirt, err := shape.NewRingSkirt(float64(r.Turns.V), r.Waist.V.MM(), r.Length.V.MM(), n)
@@ -352,7 +352,7 @@ func (w *work) drawRing(p *Piece) {
 
 // panels is how many panels a ring skirt is cut in: as written, or the fewest
 // that fit the cloth.
-func (w *work) panels(p *Piece) int {
+func (w *derivation) panels(p *Piece) int {
 	r := p.Record.Ring
 	if r.Panels.Given() {
 		return r.Panels.V

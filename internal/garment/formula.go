@@ -29,7 +29,7 @@ type measures struct {
 	side     int        // of its seam
 }
 
-func (w *work) seamMeasures(s *Seam) *measures {
+func (w *derivation) seamMeasures(s *Seam) *measures {
 	m := &measures{kind: s.kind, params: s.Params, written: s.Record.With, followed: s.followed, follows: s.followed != source{}}
 	if s.laps {
 		m.lap = s.Record.Overlap
@@ -37,12 +37,12 @@ func (w *work) seamMeasures(s *Seam) *measures {
 	return m
 }
 
-func (w *work) finishMeasures(f *Finish) *measures {
+func (w *derivation) finishMeasures(f *Finish) *measures {
 	return &measures{kind: f.kind, params: f.Params, written: f.Record.With}
 }
 
 // measure is one measure.
-func (w *work) measure(m *measures, name string) figure.Term {
+func (w *derivation) measure(m *measures, name string) figure.Term {
 	title := name
 	for i := range m.kind.Parameters {
 		if m.kind.Parameters[i].Name == name {
@@ -75,7 +75,7 @@ func (w *work) measure(m *measures, name string) figure.Term {
 }
 
 // formula is a seam type's formula with the measures of one construction.
-func (w *work) formula(e trade.Expr, m *measures) figure.Term {
+func (w *derivation) formula(e trade.Expr, m *measures) figure.Term {
 	b := &formulaTerms{w, m}
 	return b.length(trade.Build(e, b))
 }
@@ -83,7 +83,7 @@ func (w *work) formula(e trade.Expr, m *measures) figure.Term {
 // formulaTerms puts a formula together of terms. A bare number that is added
 // to a length is one of millimetres.
 type formulaTerms struct {
-	w *work
+	w *derivation
 	m *measures
 }
 

@@ -12,7 +12,7 @@ import (
 
 // girths walks a level over the outermost layer that bears it. What lies behind
 // is left out, unless nothing else bears the level.
-func (w *work) girths(level string) []sewn.Girth {
+func (w *derivation) girths(level string) []sewn.Girth {
 	for _, layer := range w.layers() {
 		if list := w.girthsIn(level, layer); len(list) > 0 {
 			return list
@@ -21,7 +21,7 @@ func (w *work) girths(level string) []sewn.Girth {
 	return nil
 }
 
-func (w *work) girthsIn(level, layer string) []sewn.Girth {
+func (w *derivation) girthsIn(level, layer string) []sewn.Girth {
 	all := w.g.Sewn.Walk(level, layer)
 	front := slices.DeleteFunc(slices.Clone(all), func(g sewn.Girth) bool { return g.Behind })
 	if len(front) > 0 {
@@ -32,7 +32,7 @@ func (w *work) girthsIn(level, layer string) []sewn.Girth {
 
 // crossings lists the pieces that go round at a level, in the order of the
 // record, with how often each does.
-func (w *work) crossings(level string, girths []sewn.Girth) (out []crossing, why string) {
+func (w *derivation) crossings(level string, girths []sewn.Girth) (out []crossing, why string) {
 	type part struct{ piece, edge string }
 	times := map[part]int{}
 	for i := range girths {
@@ -75,7 +75,7 @@ func (w *work) crossings(level string, girths []sewn.Girth) (out []crossing, why
 
 // undrawn says which piece should go round at a level but has no outline or no
 // width there.
-func (w *work) undrawn(level string) string {
+func (w *derivation) undrawn(level string) string {
 	for _, p := range w.g.Pieces {
 		if !p.marks(level) || len(w.g.Sewn.Across(p.Name, level)) > 0 {
 			continue
@@ -124,7 +124,7 @@ func piecesOf(g *sewn.Girth, s *sewn.Surface) string {
 
 // girthUnsure says why it cannot be told how far round a level goes; empty where
 // it can.
-func (w *work) girthUnsure(l *Level) string {
+func (w *derivation) girthUnsure(l *Level) string {
 	for _, q := range w.g.Asked {
 		for _, name := range q.Pieces[:min(1, len(q.Pieces))] {
 			if !slices.ContainsFunc(l.cross, func(c crossing) bool { return c.piece.Name == name }) {
@@ -162,7 +162,7 @@ func (w *work) girthUnsure(l *Level) string {
 }
 
 // chordTerm is how wide a piece is from one end of a level to the other.
-func (w *work) chordTerm(ch *sewn.Chord) figure.Term {
+func (w *derivation) chordTerm(ch *sewn.Chord) figure.Term {
 	var t figure.Term
 	switch {
 	case ch.Arc > 0:

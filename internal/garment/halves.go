@@ -30,7 +30,7 @@ func halfOf(name string) (whole, side string) {
 
 // halves holds left and right halves that are drawn apart to one grain: as
 // their grain says, and where one is the other's mirror image, as it is drawn.
-func (w *work) halves() {
+func (w *derivation) halves() {
 	ids := words.NamesFor(len(w.g.Pieces))
 	for k, right := range w.g.Pieces {
 		whole, side := halfOf(right.Name)
@@ -43,7 +43,7 @@ func (w *work) halves() {
 	}
 }
 
-func (w *work) oneGrain(a, b *Piece, id string) {
+func (w *derivation) oneGrain(a, b *Piece, id string) {
 	one, ok1 := grainOf(a)
 	two, ok2 := grainOf(b)
 	if !ok1 || !ok2 || !a.sound() || !b.sound() {

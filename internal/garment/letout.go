@@ -27,7 +27,7 @@ type givingSide struct {
 
 // letOut is how much a level can be let out: by sewing its seams again in their
 // own way, and, where that gives more, as plain seams.
-func (w *work) letOut(l *Level, base string) {
+func (w *derivation) letOut(l *Level, base string) {
 	id := w.Join(base, ".let-out")
 	const title = "let-out"
 	if len(l.cross) == 0 {
@@ -65,7 +65,7 @@ func rowsShow(sides []givingSide) string {
 }
 
 // giving adds up what sides can give.
-func (w *work) giving(sides []givingSide, plain bool) figure.Term {
+func (w *derivation) giving(sides []givingSide, plain bool) figure.Term {
 	terms := make([]figure.Term, len(sides))
 	for i, s := range sides {
 		terms[i] = w.spare(s, plain).By(s.times)
@@ -79,7 +79,7 @@ func (w *work) giving(sides []givingSide, plain bool) figure.Term {
 // spare is what one side can give: what the seam keeps of its allowance, less
 // what must stay to sew it again in its own way or as a plain seam. What is
 // clipped gives nothing.
-func (w *work) spare(s givingSide, plain bool) figure.Term {
+func (w *derivation) spare(s givingSide, plain bool) figure.Term {
 	kind := s.seam.kind
 	m := w.seamMeasures(s.seam)
 	m.edge, m.side = s.edge, s.side
@@ -98,13 +98,13 @@ func (w *work) spare(s givingSide, plain bool) figure.Term {
 }
 
 // holds is the formula of what must stay of a side.
-func (w *work) holds(s givingSide) (trade.Expr, error) {
+func (w *derivation) holds(s givingSide) (trade.Expr, error) {
 	return w.holdsOf(s.seam.kind, s.side, s.edge, s.seam.Params)
 }
 
 // holdsOf is the formula of what must stay of an edge on a side of a seam, or in a
 // finish: of several the one that asks for most.
-func (w *work) holdsOf(kind *seamType, side int, e *PieceEdge, params trade.Params) (trade.Expr, error) {
+func (w *derivation) holdsOf(kind *seamType, side int, e *PieceEdge, params trade.Params) (trade.Expr, error) {
 	p := trade.Params{trade.CutName: e.allow, trade.MarginName: w.t.usual.margin.V}
 	for name, v := range params {
 		p[name] = v
@@ -121,7 +121,7 @@ func (w *work) holdsOf(kind *seamType, side int, e *PieceEdge, params trade.Para
 // sidesThrough lists both sides of every join that a level crosses, of one limb
 // where it goes round several, or says why they cannot be told. What a zip or
 // buttons join gives nothing.
-func (w *work) sidesThrough(l *Level) (out []givingSide, why string) {
+func (w *derivation) sidesThrough(l *Level) (out []givingSide, why string) {
 	for i := range l.Girths {
 		g := &l.Girths[i]
 		for _, end := range g.Ends {
@@ -166,12 +166,12 @@ func also(list []givingSide, s givingSide) []givingSide {
 }
 
 // seamOf is the seam that made a join of the garment put together.
-func (w *work) seamOf(id sewn.JoinID) *Seam {
+func (w *derivation) seamOf(id sewn.JoinID) *Seam {
 	return w.seamCalled(w.g.Sewn.Joins[id].Seam)
 }
 
 // edgeAt is the edge of which a side of a copy is one occurrence.
-func (w *work) edgeAt(id sewn.SideID) *PieceEdge {
+func (w *derivation) edgeAt(id sewn.SideID) *PieceEdge {
 	return w.pieceOf(id).edgeCalled(w.g.Sewn.Sides[id].Edge)
 }
 
@@ -189,7 +189,7 @@ type holder struct {
 
 // heldFast is what keeps its length at a level: a stay, a band that nothing
 // crosses, a strip; nil where nothing does.
-func (w *work) heldFast(l *Level) *holder {
+func (w *derivation) heldFast(l *Level) *holder {
 	for i := range w.b.Notions {
 		n := &w.b.Notions[i]
 		if words.Plain(n.Where.V) == words.Plain(l.Name) && n.Length.Given() && holdsItsLength(n.What.V) {

@@ -65,7 +65,7 @@ type crossing struct {
 }
 
 // widths works out how wide a piece is at the heights its levels name.
-func (w *work) widths(p *Piece) {
+func (w *derivation) widths(p *Piece) {
 	f := &p.form
 	for i := range f.levels {
 		name, y := f.levels[i].Name.V, f.levels[i].V
@@ -95,7 +95,7 @@ func (p *Piece) levelSlugs() *words.Names {
 }
 
 // widthAt is the sewn width of one whole piece at a level.
-func (w *work) widthAt(p *Piece, level string, y record.Length) figure.Term {
+func (w *derivation) widthAt(p *Piece, level string, y record.Length) figure.Term {
 	if f := p.form.fold; p.OnFold && math.Abs(p.Outline.Start(f).X-p.Outline.Edges[f].To.X) > 1e-6 {
 		return w.Unknown("the fold does not run straight up the outline")
 	}
@@ -129,7 +129,7 @@ func (p *Piece) heightOf(level string, y float64) float64 {
 
 // levels works out every finished dimension (figure 6) and the reserve for
 // letting it out (figure 7).
-func (w *work) levels() {
+func (w *derivation) levels() {
 	list := w.levelNames()
 	room := make([]Level, len(list))
 	slugs := words.NamesFor(len(list))
@@ -152,7 +152,7 @@ func title(name string) string {
 }
 
 // levelNames lists the levels anything is known of, from the top down.
-func (w *work) levelNames() []string {
+func (w *derivation) levelNames() []string {
 	var list []string
 	add := func(name string) {
 		if name != "" && !slices.Contains(list, name) {
@@ -186,13 +186,13 @@ func (w *work) levelNames() []string {
 	return list
 }
 
-func (w *work) hasLength(name string) bool {
+func (w *derivation) hasLength(name string) bool {
 	return slices.ContainsFunc(w.b.Lengths, func(l record.LengthLine) bool { return l.Name.V == name })
 }
 
 // checkLevels warns of names that stand for no level of the garment: slips of
 // the pen would otherwise be levels of their own.
-func (w *work) checkLevels(marked []string) {
+func (w *derivation) checkLevels(marked []string) {
 	known := slices.Clone(marked)
 	for i := range w.b.Levels {
 		l := &w.b.Levels[i]
@@ -222,7 +222,7 @@ func (w *work) checkLevels(marked []string) {
 }
 
 // finished adds up the sewn widths of the pieces that cross a level.
-func (w *work) finished(l *Level, base string) {
+func (w *derivation) finished(l *Level, base string) {
 	spec, _ := w.b.Levels.Get(l.Name)
 	id, title := w.Join(base, ".finished"), "finished width"
 	l.Girths = w.girths(l.Name)
@@ -258,7 +258,7 @@ func (w *work) finished(l *Level, base string) {
 }
 
 // asCalled notes of edges that lie at a level by their names alone that they do.
-func (w *work) asCalled(cross []crossing) {
+func (w *derivation) asCalled(cross []crossing) {
 	for i := range cross {
 		if e := cross[i].edge; e != nil && e.note.called {
 			w.Remark(figure.Written, w.Join("level of ", e.ref), w.Join(e.Level, ", as the edge is called"), e.note.at, "")
@@ -267,7 +267,7 @@ func (w *work) asCalled(cross []crossing) {
 }
 
 // across adds up the widths of the pieces at a level.
-func (w *work) across(l *Level, cross []crossing, overlap record.Length) (t figure.Term, rule string) {
+func (w *derivation) across(l *Level, cross []crossing, overlap record.Length) (t figure.Term, rule string) {
 	t, rule = w.crossed(cross), "Σ sewn width × times cut"
 	if overlap.Given() {
 		t, rule = t.Minus(w.Length("overlap", overlap)), "Σ sewn width × times cut − overlap"
@@ -295,7 +295,7 @@ func evenly(cross []crossing) bool {
 }
 
 // declared takes a width from the record where no outline marks the level.
-func (w *work) declared(l *Level, spec *record.LevelSpec, id, title string) {
+func (w *derivation) declared(l *Level, spec *record.LevelSpec, id, title string) {
 	if !spec.Width.Given() {
 		l.Finished = w.Figure(id, title, l.Name, w.Unknown("no outline marks this level and no width is written for it"), mm, "Σ sewn width × times cut", figure.Derived)
 		return

@@ -4,7 +4,7 @@ package garment
 // without a name in their order, else the ends of edges where both sides have
 // as many. Notches that meet none are held against the ends of edges of the
 // other side, where it has no notches and as many ends.
-func (w *work) pair(s *Seam, marks *[2][]mark) [][2]mark {
+func (w *derivation) pair(s *Seam, marks *[2][]mark) [][2]mark {
 	out, left := w.namedPairs(s, marks)
 	out = append(out, w.plainPairs(s, left)...)
 	for k := 1; k < len(out); k++ { // in the order of the first side
@@ -17,7 +17,7 @@ func (w *work) pair(s *Seam, marks *[2][]mark) [][2]mark {
 
 // namedPairs pairs the notches of one name, the first with the first and so
 // on; left are the marks of both sides that meet none by their name.
-func (w *work) namedPairs(s *Seam, marks *[2][]mark) (out [][2]mark, left [2][]mark) {
+func (w *derivation) namedPairs(s *Seam, marks *[2][]mark) (out [][2]mark, left [2][]mark) {
 	for i := range marks {
 		for _, m := range marks[i] {
 			own, other := named(marks[i], m), named(marks[1-i], m)
@@ -47,7 +47,7 @@ func named(list []mark, like mark) (out []mark) {
 	return out
 }
 
-func (w *work) plainPairs(s *Seam, left [2][]mark) [][2]mark {
+func (w *derivation) plainPairs(s *Seam, left [2][]mark) [][2]mark {
 	var notches, ends [2][]mark
 	for i := range left {
 		for _, m := range left[i] {

@@ -37,7 +37,7 @@ type channel struct {
 }
 
 // notions works out boning, tapes, closures (figure 15).
-func (w *work) notions() {
+func (w *derivation) notions() {
 	slugs := words.NamesFor(len(w.b.Notions))
 	for i := range w.b.Notions {
 		r := &w.b.Notions[i]
@@ -55,7 +55,7 @@ func (w *work) notions() {
 }
 
 // channels lists where a notion goes.
-func (w *work) channels(r *record.Notion) []channel {
+func (w *derivation) channels(r *record.Notion) []channel {
 	var out []channel
 	if r.Edge.Given() {
 		if use, ok := w.use(r.Edge.V); ok {
@@ -87,7 +87,7 @@ func (w *work) channels(r *record.Notion) []channel {
 // loopsAlong is how many loops the edges of a finish make, all of one length: a
 // casing round the waist is one channel, however many panels it runs over. 0 where
 // they do not come back to themselves.
-func (w *work) loopsAlong(f *Finish) int {
+func (w *derivation) loopsAlong(f *Finish) int {
 	s := w.g.Sewn
 	n, spans, length := 0, 0, 0.0
 	for _, layer := range s.Layers() {
@@ -118,7 +118,7 @@ func (w *work) loopsAlong(f *Finish) int {
 
 // notionLength is the length of one: as written, or that of its channel less
 // what stays clear at both ends. Where its channels differ it is the longest.
-func (w *work) notionLength(n *Notion, base string, channels []channel) {
+func (w *derivation) notionLength(n *Notion, base string, channels []channel) {
 	r := n.Record
 	id, title := w.Join(base, ".length"), "each"
 	if r.Length.Given() {
@@ -149,7 +149,7 @@ func (w *work) notionLength(n *Notion, base string, channels []channel) {
 }
 
 // channelCut is the length that goes into one channel.
-func (w *work) channelCut(n *Notion, c channel, id string) figure.Figure {
+func (w *derivation) channelCut(n *Notion, c channel, id string) figure.Figure {
 	r := n.Record
 	t := w.Of(c.name, c.length)
 	rule := "length of the channel − 2 × clear"
@@ -168,7 +168,7 @@ func (w *work) channelCut(n *Notion, c channel, id string) figure.Figure {
 	return w.Figure(id, "length in one channel", c.name, t, mm, rule, figure.Practice)
 }
 
-func (w *work) notionCount(n *Notion, base string, channels []channel) {
+func (w *derivation) notionCount(n *Notion, base string, channels []channel) {
 	r := n.Record
 	done := func(t figure.Term, rule string, source trade.Source) {
 		n.Count = w.Figure(w.Join(base, ".count"), "number", r.What.V, t, measure.UnitCount, rule, source)
@@ -194,7 +194,7 @@ func (w *work) notionCount(n *Notion, base string, channels []channel) {
 const mostGaps = 5000
 
 // gaps is the number of equal gaps that come nearest to a wished spacing.
-func (w *work) gaps(r *record.Notion) figure.Term {
+func (w *derivation) gaps(r *record.Notion) figure.Term {
 	t := w.Length("over", r.Over).Over(w.Length("every", r.Every)).Nearest(w.Number(1))
 	switch n := t.In(measure.UnitCount); {
 	case !t.Known() || n < 1:
@@ -206,7 +206,7 @@ func (w *work) gaps(r *record.Notion) figure.Term {
 }
 
 // spacing sets closures out along a length, one at each end.
-func (w *work) spacing(n *Notion, base string) {
+func (w *derivation) spacing(n *Notion, base string) {
 	r := n.Record
 	if !r.Over.Given() {
 		return
@@ -228,7 +228,7 @@ func (w *work) spacing(n *Notion, base string) {
 }
 
 // notionTotal is the length of all, where there is a length of one.
-func (w *work) notionTotal(n *Notion, base string) {
+func (w *derivation) notionTotal(n *Notion, base string) {
 	r := n.Record
 	if n.Length.ID == "" {
 		return
@@ -248,7 +248,7 @@ func (w *work) notionTotal(n *Notion, base string) {
 }
 
 // notionMass is the mass of all of a notion.
-func (w *work) notionMass(n *Notion, base string) {
+func (w *derivation) notionMass(n *Notion, base string) {
 	r := n.Record
 	id, title := w.Join(base, ".mass"), "weight"
 	weighs := func(name string) figure.Term {

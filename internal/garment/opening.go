@@ -42,7 +42,7 @@ var openingWords = []struct{ word, called string }{
 }
 
 // openings lists the ways in and out, and what is closed and loose.
-func (w *work) openings() {
+func (w *derivation) openings() {
 	s := w.g.Sewn
 	ids := words.NamesFor(8)
 	for _, o := range s.Openings(outerLayer) {
@@ -75,7 +75,7 @@ func openingRank(name string) int {
 }
 
 // openingName is what an opening is called: what most of it is.
-func (w *work) openingName(spans []sewn.Span) string {
+func (w *derivation) openingName(spans []sewn.Span) string {
 	var names []string
 	length := map[string]float64{}
 	for _, sp := range spans {
@@ -99,7 +99,7 @@ func (w *work) openingName(spans []sewn.Span) string {
 
 // spanName is what a stretch of an edge is called: what it, its level or its piece
 // is named after, or the edges that its piece is sewn to, as a waist is of a band.
-func (w *work) spanName(sp sewn.Span) string {
+func (w *derivation) spanName(sp sewn.Span) string {
 	e := w.edgeAt(sp.Side)
 	names := []string{e.Name, e.Level}
 	if e.finish != nil {
@@ -140,7 +140,7 @@ func sewnTo(p *Piece) []string {
 }
 
 // roundOpening is how far it is round an opening, and what lies there.
-func (w *work) roundOpening(o *sewn.Opening) (of string, t figure.Term) {
+func (w *derivation) roundOpening(o *sewn.Opening) (of string, t figure.Term) {
 	var terms []figure.Term
 	var names []string
 	for _, each := range w.whole(o.Spans) {
@@ -164,7 +164,7 @@ type spanTerm struct {
 }
 
 // whole puts stretches of one edge together.
-func (w *work) whole(spans []sewn.Span) []spanTerm {
+func (w *derivation) whole(spans []sewn.Span) []spanTerm {
 	type part struct {
 		edge *PieceEdge
 		long float64
@@ -193,7 +193,7 @@ func (w *work) whole(spans []sewn.Span) []spanTerm {
 	return out
 }
 
-func (w *work) slit(c *sewn.Slit, ids *words.Names) {
+func (w *derivation) slit(c *sewn.Slit, ids *words.Names) {
 	s := w.g.Sewn
 	var spans []sewn.Span
 	var edges []string
@@ -239,7 +239,7 @@ func slitName(piece, edge string) string {
 
 // loose lists what is joined to nothing and finished by nothing, of pieces that are
 // joined somewhere, and warns of what lies outside.
-func (w *work) loose() {
+func (w *derivation) loose() {
 	s := w.g.Sewn
 	behind := s.Behind()
 	free := s.Loose()
@@ -263,7 +263,7 @@ func (w *work) loose() {
 // turnedIn reports whether a loose edge is one of two plies of one form, the other
 // of which lies behind it, that are turned in at their loose edges together: the
 // ends of a band.
-func (w *work) turnedIn(e *PieceEdge, sp sewn.Span, free []sewn.Span) bool {
+func (w *derivation) turnedIn(e *PieceEdge, sp sewn.Span, free []sewn.Span) bool {
 	s := w.g.Sewn
 	return slices.ContainsFunc(free, func(o sewn.Span) bool {
 		other := w.edgeAt(o.Side)
@@ -294,7 +294,7 @@ const mostLoose = 1.0 / 3
 
 // tellLoose warns of outer edges that are neither joined nor finished, in a record
 // that finishes others and has no errors, from which that may follow.
-func (w *work) tellLoose(list []*PieceEdge) {
+func (w *derivation) tellLoose(list []*PieceEdge) {
 	if len(w.g.Finishes) == 0 || w.faults.HasErrors() {
 		return
 	}

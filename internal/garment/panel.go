@@ -10,7 +10,7 @@ const mostPanels = 24
 
 // fewestPanels is the least number of equal panels of a ring skirt that lie
 // within the width of its cloth.
-func (w *work) fewestPanels(p *Piece) int {
+func (w *derivation) fewestPanels(p *Piece) int {
 	r := p.Record.Ring
 	turns, waist, length := float64(r.Turns.V), r.Waist.V.MM(), r.Length.V.MM()
 	least := int(math.Floor(turns)) + 1 // a whole turn has no room for allowances
@@ -47,7 +47,7 @@ func panelBox(outer, side, angle float64) float64 {
 
 // ringAllowance is what an edge of a ring will get, as far as can be told
 // before its seams are looked at.
-func (w *work) ringAllowance(p *Piece, edge string) float64 {
+func (w *derivation) ringAllowance(p *Piece, edge string) float64 {
 	for i := range p.Record.Edges {
 		if e := &p.Record.Edges[i]; e.Name.V == edge && e.V.Allowance.Given() {
 			return e.V.Allowance.V.MM()
@@ -60,7 +60,7 @@ func (w *work) ringAllowance(p *Piece, edge string) float64 {
 }
 
 // parts lists the parts of the garment a piece is cut in.
-func (w *work) parts(of record.List[record.Text]) []string {
+func (w *derivation) parts(of record.List[record.Text]) []string {
 	if len(of) == 0 {
 		if len(w.b.Cloth) == 0 {
 			return nil
@@ -85,7 +85,7 @@ func (g *Garment) ClothOf(p *Piece) *record.Cloth {
 }
 
 // clothOf is the first cloth a piece is cut in; nil where it is not known.
-func (w *work) clothOf(p *Piece) *record.Cloth {
+func (w *derivation) clothOf(p *Piece) *record.Cloth {
 	of := p.Record.Of
 	if len(of) == 0 {
 		of = p.form.of
@@ -97,7 +97,7 @@ func (w *work) clothOf(p *Piece) *record.Cloth {
 }
 
 // clothIn is the cloth used in a part; nil where it is not known.
-func (w *work) clothIn(part string) *record.Cloth {
+func (w *derivation) clothIn(part string) *record.Cloth {
 	use, ok := w.b.Cloth.Get(part)
 	if !ok {
 		return nil

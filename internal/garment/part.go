@@ -30,7 +30,7 @@ type divided struct {
 // splitParts makes edges of their own of the parts of edges that seams and finishes
 // name. An edge named whole gives way to them: what is left of it keeps its name.
 // All else, lengths and allowances, walking and sewing, then knows edges alone.
-func (w *work) splitParts() {
+func (w *derivation) splitParts() {
 	parts := map[*Piece][]span{}
 	see := func(ref record.EdgeRef) {
 		p := w.named[ref.Piece]
@@ -61,7 +61,7 @@ func (w *work) splitParts() {
 }
 
 // spanOf is where on its edge a part lies.
-func (w *work) spanOf(p *Piece, ref record.EdgeRef) (span, bool) {
+func (w *derivation) spanOf(p *Piece, ref record.EdgeRef) (span, bool) {
 	f := &p.form
 	first, count := f.find(ref.Edge)
 	if count == 0 {
@@ -105,7 +105,7 @@ func (w *work) spanOf(p *Piece, ref record.EdgeRef) (span, bool) {
 // leastPart is how long a part of an edge must be, mm (own choice, no source).
 const leastPart = 1
 
-func (w *work) spotTold(p *Piece, ref record.EdgeRef, name string) (float64, bool) {
+func (w *derivation) spotTold(p *Piece, ref record.EdgeRef, name string) (float64, bool) {
 	at, ok := p.form.spot(ref.Edge, p.formerly(name))
 	if !ok {
 		at, ok = p.form.spot(ref.Edge, name)
@@ -117,7 +117,7 @@ func (w *work) spotTold(p *Piece, ref record.EdgeRef, name string) (float64, boo
 }
 
 // split cuts the outline of a piece where parts begin and end.
-func (w *work) split(p *Piece, list []span) {
+func (w *derivation) split(p *Piece, list []span) {
 	f := &p.form
 	slices.SortStableFunc(list, func(a, b span) int {
 		if a.edge != b.edge {
@@ -151,7 +151,7 @@ func sign(d float64) int {
 
 // apart takes parts that are one for one, and tells of those that lie over each
 // other.
-func (w *work) apart(p *Piece, list []span) []span {
+func (w *derivation) apart(p *Piece, list []span) []span {
 	f := &p.form
 	var out []span
 	for _, s := range list {
@@ -173,7 +173,7 @@ func (w *work) apart(p *Piece, list []span) []span {
 }
 
 // divide cuts one edge of a piece into the parts that are named and what is left.
-func (w *work) divide(p *Piece, list []span) {
+func (w *derivation) divide(p *Piece, list []span) {
 	f := &p.form
 	first, count := f.find(list[0].edge)
 	n := len(f.notes)
@@ -337,7 +337,7 @@ func (f *form) moveMarks(whole string, length float64, all []span) {
 
 // usesOf finds the edges that a record names: of an edge named whole what its parts
 // have left. What is not there the reader has faulted.
-func (w *work) usesOf(ref record.EdgeRef) ([]EdgeUse, bool) {
+func (w *derivation) usesOf(ref record.EdgeRef) ([]EdgeUse, bool) {
 	p := w.named[ref.Piece]
 	if p == nil {
 		return nil, false

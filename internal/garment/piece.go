@@ -9,7 +9,7 @@ import (
 )
 
 // settle turns a piece's form into edges, darts and counts.
-func (w *work) settle(p *Piece) {
+func (w *derivation) settle(p *Piece) {
 	f := &p.form
 	p.Grain = f.grain.Or("along")
 	p.Of = w.parts(f.of)
@@ -35,7 +35,7 @@ func (w *work) settle(p *Piece) {
 }
 
 // findFold finds the edge on the fold and faults a fold that goes with no cut.
-func (w *work) findFold(p *Piece) {
+func (w *derivation) findFold(p *Piece) {
 	f := &p.form
 	f.fold = p.Outline.FoldEdge()
 	switch {
@@ -55,7 +55,7 @@ func (w *work) findFold(p *Piece) {
 }
 
 // edge fills in what is known of an edge before its seams are looked at.
-func (w *work) edge(p *Piece, e *PieceEdge, s shape.Side, slugs *words.Names) {
+func (w *derivation) edge(p *Piece, e *PieceEdge, s shape.Side, slugs *words.Names) {
 	f := &p.form
 	e.piece, e.note = p, &f.notes[s.First]
 	e.Name, e.Index, e.Fold, e.Level = s.Name, s.First, s.Fold, e.note.level.V
@@ -81,7 +81,7 @@ const (
 )
 
 // edgeLength works out the length along the sewing line (figure 4).
-func (w *work) edgeLength(p *Piece, e *PieceEdge, s shape.Side) {
+func (w *derivation) edgeLength(p *Piece, e *PieceEdge, s shape.Side) {
 	o := &p.Outline
 	rule := straightRule
 	switch {
@@ -108,7 +108,7 @@ func (w *work) edgeLength(p *Piece, e *PieceEdge, s shape.Side) {
 
 // corner notes where an edge begins or ends, unless the fittings have moved it
 // or the form alone gives it: then the sum alone tells.
-func (w *work) corner(e *PieceEdge, name string, at shape.Point, by *edgeNote) {
+func (w *derivation) corner(e *PieceEdge, name string, at shape.Point, by *edgeNote) {
 	if len(e.note.altered) > 0 || by.to == by.at {
 		return
 	}
@@ -116,7 +116,7 @@ func (w *work) corner(e *PieceEdge, name string, at shape.Point, by *edgeNote) {
 }
 
 // sideLength is the sum of a side's parts.
-func (w *work) sideLength(o *shape.Outline, s shape.Side) figure.Term {
+func (w *derivation) sideLength(o *shape.Outline, s shape.Side) figure.Term {
 	if s.Count == 1 {
 		return w.partLength(o, s.First, s.Length)
 	}
@@ -133,7 +133,7 @@ func (w *work) sideLength(o *shape.Outline, s shape.Side) figure.Term {
 }
 
 // partLength is the length of one part of an outline.
-func (w *work) partLength(o *shape.Outline, i int, length float64) figure.Term {
+func (w *derivation) partLength(o *shape.Outline, i int, length float64) figure.Term {
 	a, e := o.Start(i), &o.Edges[i]
 	if !e.Curved {
 		return w.Apart(a.X, a.Y, e.To.X, e.To.Y)
@@ -142,10 +142,10 @@ func (w *work) partLength(o *shape.Outline, i int, length float64) figure.Term {
 }
 
 // point writes a point of an outline in the units of the room.
-func (w *work) point(p shape.Point) string { return w.Point(p.X, p.Y) }
+func (w *derivation) point(p shape.Point) string { return w.Point(p.X, p.Y) }
 
 // sewnLength takes darts and pleats off an edge's length.
-func (w *work) sewnLength(p *Piece, e *PieceEdge) {
+func (w *derivation) sewnLength(p *Piece, e *PieceEdge) {
 	terms, at := w.intake(p, e)
 	e.Sewn = e.Length
 	if len(terms) == 0 {
@@ -167,7 +167,7 @@ func (w *work) sewnLength(p *Piece, e *PieceEdge) {
 
 // intake lists what darts and pleats take in on an edge; at is where the last
 // of them stands.
-func (w *work) intake(p *Piece, e *PieceEdge) (terms []figure.Term, at fault.Pos) {
+func (w *derivation) intake(p *Piece, e *PieceEdge) (terms []figure.Term, at fault.Pos) {
 	f := &p.form
 	for i := range f.darts {
 		if d := &f.darts[i]; f.is(e, d.Edge.V) {
@@ -214,7 +214,7 @@ func (p *Piece) edgeCalled(name string) *PieceEdge {
 }
 
 // cutPieces gives every piece its cut outline and its own figures.
-func (w *work) cutPieces() {
+func (w *derivation) cutPieces() {
 	for _, p := range w.g.Pieces {
 		w.cutOut(p)
 		w.pieceFigures(p)
@@ -230,7 +230,7 @@ const (
 )
 
 // pieceFigures works out areas and extents (figure 2).
-func (w *work) pieceFigures(p *Piece) {
+func (w *derivation) pieceFigures(p *Piece) {
 	base := w.Join("piece.", p.form.anchor)
 	why := p.form.why
 	rule := areaRule
@@ -258,7 +258,7 @@ func (w *work) pieceFigures(p *Piece) {
 
 // drawnFrom notes what the outline of a piece comes from: what is written of it
 // and of the pieces it is like, and what altered it since.
-func (w *work) drawnFrom(p *Piece) {
+func (w *derivation) drawnFrom(p *Piece) {
 	name := "outline"
 	for q, n := p, 0; q != nil && n <= len(w.g.Pieces); q, n = w.named[q.Record.Like.V], n+1 {
 		w.Remark(figure.Written, name, figure.AsItStands, q.Record.At, "")
@@ -274,7 +274,7 @@ func (w *work) drawnFrom(p *Piece) {
 }
 
 // share is the allowances' part of what is cut.
-func (w *work) share(id, name string, allowance, cut *figure.Figure) figure.Figure {
+func (w *derivation) share(id, name string, allowance, cut *figure.Figure) figure.Figure {
 	t := w.Of("allowances", allowance).Over(w.Of("as cut", cut))
 	switch {
 	case !cut.Value.Known():
@@ -285,7 +285,7 @@ func (w *work) share(id, name string, allowance, cut *figure.Figure) figure.Figu
 	return w.Figure(id, "share of the allowances", name, t, measure.UnitPercent, "allowances ÷ area as cut", figure.Derived)
 }
 
-func (w *work) extent(p *Piece, base, why string) {
+func (w *derivation) extent(p *Piece, base, why string) {
 	if why == "" && len(p.CutWhole) == 0 {
 		why = "the half meets its fold more than once"
 	}
@@ -294,7 +294,7 @@ func (w *work) extent(p *Piece, base, why string) {
 	p.Height = w.span(p, w.Join(base, ".height"), "height along the grain, as cut", "greatest y − least y of the cut outline", least.Y, most.Y, why)
 }
 
-func (w *work) span(p *Piece, id, title, rule string, least, most float64, why string) figure.Figure {
+func (w *derivation) span(p *Piece, id, title, rule string, least, most float64, why string) figure.Figure {
 	w.Note(w.Of("area as cut", &p.CutArea))
 	t := w.Constant(most, mm).Minus(w.Constant(least, mm)).Unless(why)
 	return w.Figure(id, title, p.Name, t, mm, rule, figure.Derived)

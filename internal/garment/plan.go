@@ -25,7 +25,7 @@ func layerOf(part string) string {
 }
 
 // layers lists the layers of a garment, the outer one first.
-func (w *work) layers() []string {
+func (w *derivation) layers() []string {
 	out := []string{outerLayer}
 	for i := range w.b.Cloth {
 		if layer := layerOf(w.b.Cloth[i].Name.V); layer != "" && !slices.Contains(out, layer) {
@@ -36,7 +36,7 @@ func (w *work) layers() []string {
 }
 
 // putTogether sews the garment: what goes round with what is read from it.
-func (w *work) putTogether() {
+func (w *derivation) putTogether() {
 	var p sewn.Plan
 	for _, piece := range w.g.Pieces {
 		if piece.form.why == "" && w.named[piece.Name] == piece {
@@ -56,7 +56,7 @@ func (w *work) putTogether() {
 	w.g.Sewn, w.g.Asked, w.unsewn = sewn.Build(p)
 }
 
-func (w *work) planPiece(p *Piece) sewn.Piece {
+func (w *derivation) planPiece(p *Piece) sewn.Piece {
 	out := sewn.Piece{
 		Name: p.Name, Like: p.Record.Like.V, Outline: p.Outline, OnFold: p.OnFold, Mirrored: p.Mirrored,
 		Count: p.Count, Behind: liesBehind(p.Name),
@@ -86,7 +86,7 @@ func (w *work) planPiece(p *Piece) sewn.Piece {
 	return out
 }
 
-func (w *work) planEdge(p *Piece, e *PieceEdge) sewn.Edge {
+func (w *derivation) planEdge(p *Piece, e *PieceEdge) sewn.Edge {
 	out := sewn.Edge{Name: e.Name, Level: e.Level}
 	if e.finish != nil {
 		out.Finish = e.finish.Name
@@ -116,7 +116,7 @@ func planDarts(p *Piece, d *PieceDart) []sewn.Dart {
 	}}
 }
 
-func (w *work) planSeam(s *Seam) sewn.Seam {
+func (w *derivation) planSeam(s *Seam) sewn.Seam {
 	r := s.Record
 	out := sewn.Seam{Name: s.anchor, Run: s.isRun(), Turns: s.turns(), Overlap: s.closure().V.MM()}
 	out.Full = r.Ease.Given() || r.Gather.Given() || len(r.Stretches) > 0
@@ -184,7 +184,7 @@ func (p *Piece) round() sewn.Round {
 var closingWords = []string{"zip", "zipper", "button", "hook", "snap", "popper", "press stud", "toggle", "frog", "hook and eye", "hook and bar"}
 
 // planClosure is a notion that closes the edge it is sewn to.
-func (w *work) planClosure(n *record.Notion) (sewn.Closure, bool) {
+func (w *derivation) planClosure(n *record.Notion) (sewn.Closure, bool) {
 	p := w.named[n.Edge.V.Piece]
 	if !n.Edge.Given() || p == nil || !words.AnyOf(n.What.V, closingWords) {
 		return sewn.Closure{}, false

@@ -14,7 +14,7 @@ import (
 
 // written is a length as a bare number of the record: in the record's unit, to a
 // tenth of a millimetre or nearer.
-func (w *work) written(mm float64) string {
+func (w *derivation) written(mm float64) string {
 	switch w.t.room.UnitOf(w.b) {
 	case measure.UnitCM:
 		return plainNumber(mm/10, 2)
@@ -25,7 +25,7 @@ func (w *work) written(mm float64) string {
 }
 
 // writtenUp is a length of at least so many millimetres, as the record would have it.
-func (w *work) writtenUp(mm float64) string {
+func (w *derivation) writtenUp(mm float64) string {
 	switch w.t.room.UnitOf(w.b) {
 	case measure.UnitCM:
 		return plainNumber(math.Ceil(mm*10-1e-6)/100, 2)
@@ -60,7 +60,7 @@ func edgeWord(f *fault.Fault, e *PieceEdge, line string) {
 }
 
 // allowanceOf proposes another allowance for an edge.
-func (w *work) allowanceOf(f *fault.Fault, e *PieceEdge, mm float64) {
+func (w *derivation) allowanceOf(f *fault.Fault, e *PieceEdge, mm float64) {
 	now := w.writtenUp(mm)
 	if e.note.allowance.Given() {
 		f.InsteadAt(e.note.allowance.At, "", now)
@@ -74,7 +74,7 @@ func (s *Seam) seamWord(f *fault.Fault, line string) { f.Set(s.Record.At, "join"
 
 // curveOf proposes another curve for an edge that the record draws in one part; it
 // reports whether it could.
-func (w *work) curveOf(e *PieceEdge, curve string) []fault.Correction {
+func (w *derivation) curveOf(e *PieceEdge, curve string) []fault.Correction {
 	p := e.piece.Record
 	if p.Outline == nil || p.Outline.File.Given() {
 		return nil
@@ -94,7 +94,7 @@ func (w *work) curveOf(e *PieceEdge, curve string) []fault.Correction {
 }
 
 // inPairs proposes to cut in pairs the pieces of a fault that are all cut alike.
-func (w *work) inPairs(f *fault.Fault, found sewn.Fault) {
+func (w *derivation) inPairs(f *fault.Fault, found sewn.Fault) {
 	var done []*Piece
 	for _, r := range found.Edges {
 		p := w.named[r.Piece]

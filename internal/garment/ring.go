@@ -9,7 +9,7 @@ import (
 const circle trade.Source = "derived (geometry of the circle)"
 
 // extraFigures tells what a regular form tells of itself (figures 8 and 9).
-func (w *work) extraFigures(p *Piece) {
+func (w *derivation) extraFigures(p *Piece) {
 	switch f := &p.form; {
 	case f.skirt != nil:
 		w.ringFigures(p)
@@ -18,14 +18,14 @@ func (w *work) extraFigures(p *Piece) {
 	}
 }
 
-func (w *work) extra(p *Piece, name, title string, t figure.Term, u measure.Unit, rule string, source trade.Source) *figure.Figure {
+func (w *derivation) extra(p *Piece, name, title string, t figure.Term, u measure.Unit, rule string, source trade.Source) *figure.Figure {
 	id := w.Join("piece.", p.form.anchor, ".", name)
 	p.Extra = append(p.Extra, w.Figure(id, title, p.Name, t, u, rule, source))
 	return &p.Extra[len(p.Extra)-1]
 }
 
 // ringFigures are the figures of a ring skirt of k turns.
-func (w *work) ringFigures(p *Piece) {
+func (w *derivation) ringFigures(p *Piece) {
 	f, r := &p.form, p.form.skirt
 	p.Extra = make([]figure.Figure, 0, 8)
 	k := func() figure.Term { return w.Written("turns", r.Turns, measure.UnitCount, f.ring.Turns.At) }
@@ -43,7 +43,7 @@ func (w *work) ringFigures(p *Piece) {
 }
 
 // panelFigure tells how many panels there are and why.
-func (w *work) panelFigure(p *Piece) {
+func (w *derivation) panelFigure(p *Piece) {
 	f, r := &p.form, p.form.skirt
 	cloth := w.clothOf(p)
 	panels := func(t figure.Term, rule string, source trade.Source) {
@@ -65,7 +65,7 @@ func (w *work) panelFigure(p *Piece) {
 }
 
 // godetFigures are the figures of a godet of radius ρ and angle φ.
-func (w *work) godetFigures(p *Piece) {
+func (w *derivation) godetFigures(p *Piece) {
 	g := p.form.godet
 	if p.edgeCalled("hem") == nil {
 		return

@@ -13,7 +13,7 @@ import (
 
 // dartRows are the darts of each piece as they are sewn: each once along a leg,
 // with the thread that the piece is first sewn with.
-func (w *work) dartRows() {
+func (w *derivation) dartRows() {
 	for _, p := range w.g.Pieces {
 		var terms []figure.Term
 		for i := range p.Darts {
@@ -39,7 +39,7 @@ const gatherRows = 2
 
 // gathered is the gathering of a seam: rows along its longer side that are
 // taken out when it is sewn.
-func (w *work) gathered(s *Seam, base string) {
+func (w *derivation) gathered(s *Seam, base string) {
 	if !s.Record.Gather.Given() || s.kind == nil || !s.Length.Value.Known() {
 		return
 	}
@@ -52,14 +52,14 @@ func (w *work) gathered(s *Seam, base string) {
 	w.sewsRow(threadUse{thread: w.threadName(s.Record.Thread.V), what: w.Join("gathering of ", s.Name), stitch: lockstitch, rows: gatherRows, temporary: true, total: &s.Gathered})
 }
 
-func (w *work) sewsRow(u threadUse) {
+func (w *derivation) sewsRow(u threadUse) {
 	w.ratio(&u)
 	w.uses = append(w.uses, u)
 }
 
 // threadOfPiece is the thread of the first seam or finish that sews the piece;
 // "" where none says.
-func (w *work) threadOfPiece(p *Piece) string {
+func (w *derivation) threadOfPiece(p *Piece) string {
 	for _, s := range w.g.Seams {
 		for side := range s.Sides {
 			for _, u := range s.Sides[side].Edges {
@@ -82,7 +82,7 @@ func (w *work) threadOfPiece(p *Piece) string {
 // openFor is how much of a seam stays open for a zip in it: as much as the zip is
 // long, all of one that is shorter, and what a zip goes on into it for that is longer
 // than its own edge.
-func (w *work) openFor(s *Seam) (open figure.Term, zip bool) {
+func (w *derivation) openFor(s *Seam) (open figure.Term, zip bool) {
 	if !s.Length.Value.Known() {
 		return open, false
 	}
@@ -105,7 +105,7 @@ func (w *work) openFor(s *Seam) (open figure.Term, zip bool) {
 
 // carriedOpen is how much of a seam stays open for a zip that comes into it over the
 // corner.
-func (w *work) carriedOpen(s *Seam) (open figure.Term, zip bool) {
+func (w *derivation) carriedOpen(s *Seam) (open figure.Term, zip bool) {
 	for i := range w.g.Sewn.Joins {
 		j := &w.g.Sewn.Joins[i]
 		if j.Kind != sewn.Closing || j.Seam < 0 || w.seamCalled(j.Seam) != s {

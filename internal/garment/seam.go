@@ -14,7 +14,7 @@ import (
 )
 
 // seams walks every seam (figures 1 and 5).
-func (w *work) seams() {
+func (w *derivation) seams() {
 	for _, s := range w.g.Seams {
 		base := w.Join("seam.", s.anchor)
 		w.meet(s, base)
@@ -39,7 +39,7 @@ type tally struct {
 }
 
 // meet compares the two sides of a seam.
-func (w *work) meet(s *Seam, base string) {
+func (w *derivation) meet(s *Seam, base string) {
 	run := s.isRun()
 	why := ""
 	if s.broken {
@@ -74,7 +74,7 @@ func (s *Seam) isRun() bool {
 
 // singleTimes counts how often a seam of single edges is sewn, and faults
 // edges that occur unequally often.
-func (w *work) singleTimes(s *Seam) (why string) {
+func (w *derivation) singleTimes(s *Seam) (why string) {
 	a, b := s.Sides[0].Edges[0].Edge, s.Sides[1].Edges[0].Edge
 	if a == b {
 		if a.Times%2 != 0 {
@@ -109,7 +109,7 @@ func times(n int) string {
 // runTimes is how often a whole run is sewn: a run of edges that each occur
 // twice, left and right, is sewn twice, but one whose halves join at a fold is
 // sewn once. A run with an overlap is one whole.
-func (w *work) runTimes(s *Seam) int {
+func (w *derivation) runTimes(s *Seam) int {
 	if s.closure().Given() {
 		return 1
 	}
@@ -151,7 +151,7 @@ func (e *PieceEdge) meetsFold() bool {
 }
 
 // side adds up one side of a seam.
-func (w *work) side(s *Seam, i int, run bool, base string) tally {
+func (w *derivation) side(s *Seam, i int, run bool, base string) tally {
 	side := &s.Sides[i]
 	id := w.Join(base, ".side-", ordinal[i])
 	t := tally{times: s.Times}
@@ -184,7 +184,7 @@ func (w *work) side(s *Seam, i int, run bool, base string) tally {
 }
 
 // compare works out length, fullness and difference of the two sides.
-func (w *work) compare(s *Seam, base string, t [2]tally, why string) {
+func (w *derivation) compare(s *Seam, base string, t [2]tally, why string) {
 	sides := func() (a, b figure.Term) {
 		return w.Of("first edge", &s.Sides[0].Length), w.Of("second edge", &s.Sides[1].Length)
 	}
@@ -214,7 +214,7 @@ func (w *work) compare(s *Seam, base string, t [2]tally, why string) {
 
 // sets counts a seam once for every cloth that is sewn by itself: a garment
 // whose pieces are all cut in shell and lining has each seam twice.
-func (w *work) sets(s *Seam) {
+func (w *derivation) sets(s *Seam) {
 	if s.broken {
 		return
 	}
@@ -228,7 +228,7 @@ func (w *work) sets(s *Seam) {
 	s.Times *= s.layers
 }
 
-func (w *work) allCutIn(s *Seam, part string) bool {
+func (w *derivation) allCutIn(s *Seam, part string) bool {
 	for side := range s.Sides {
 		for _, u := range s.Sides[side].Edges {
 			if !cutIn(u.Piece, part) {
@@ -272,7 +272,7 @@ func (s *Seam) closure() record.Length {
 const ratioClose = 0.05
 
 // differ compares the sides with what the record means them to differ by.
-func (w *work) differ(s *Seam, base string, a, b float64, why string) {
+func (w *derivation) differ(s *Seam, base string, a, b float64, why string) {
 	r := s.Record
 	tol := ownUsual(w.b.Usual.Tolerance, w.t.usual.tolerance)
 	if r.Tolerance.Given() {
@@ -340,7 +340,7 @@ type meaning struct {
 	near        bool   // gathers can be drawn up to fit
 }
 
-func (w *work) meant(s *Seam, a, b float64) meaning {
+func (w *derivation) meant(s *Seam, a, b float64) meaning {
 	r, lap := s.Record, s.closure()
 	first, second := w.Of("first edge", &s.Sides[0].Length), w.Of("second edge", &s.Sides[1].Length)
 	m := meaning{rule: "longer − shorter; it should be at most the tolerance"}
@@ -397,7 +397,7 @@ const mostGathered = 6
 
 // meetHint says what would make the sides meet as the record means them to, and
 // what is to be written of the seam, with the figure it then needs.
-func (w *work) meetHint(s *Seam, a, b, tolerance float64) (hint, line string) {
+func (w *derivation) meetHint(s *Seam, a, b, tolerance float64) (hint, line string) {
 	overlap := s.closure()
 	lap := overlap.V.MM()
 	long, short := math.Max(a-lap, b), math.Min(a-lap, b)
@@ -436,7 +436,7 @@ func (w *work) meetHint(s *Seam, a, b, tolerance float64) (hint, line string) {
 
 // seamTakes tells what a seam consumes of each side, and faults an edge that
 // has less.
-func (w *work) seamTakes(s *Seam, base string) {
+func (w *derivation) seamTakes(s *Seam, base string) {
 	titles := [2]string{"allowance used, first edge", "allowance used, second edge"}
 	const wide, said, none = "finished width of the seam", "as the seam type says", "the seam type is not known"
 	if s.kind == nil || s.err != nil {
@@ -460,10 +460,10 @@ func (w *work) seamTakes(s *Seam, base string) {
 }
 
 // prettyRule writes a seam type's formula as a rule.
-func (w *work) prettyRule(e trade.Expr) string { return w.t.pretty(e) }
+func (w *derivation) prettyRule(e trade.Expr) string { return w.t.pretty(e) }
 
 // enough faults edges with less allowance than their seam takes.
-func (w *work) enough(s *Seam) {
+func (w *derivation) enough(s *Seam) {
 	for i := range s.Sides {
 		for _, u := range s.Sides[i].Edges {
 			e := u.Edge
@@ -493,7 +493,7 @@ const pliesUneven = 1
 
 // evenPlies warns of edges sewn to each other, of a type that takes as much of both,
 // whose allowances differ: laid edge to edge their sewing lines would not meet.
-func (w *work) evenPlies(s *Seam) {
+func (w *derivation) evenPlies(s *Seam) {
 	if math.Abs(s.gives[0]-s.gives[1]) > 1e-6 || s.kind.Turns {
 		return
 	}

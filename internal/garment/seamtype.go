@@ -75,7 +75,7 @@ func mainStitch(rows []trade.RowCount) string {
 
 // seamTypeOf finds the type a seam or finish names, and faults one that is not
 // known or of the wrong kind.
-func (w *work) seamTypeOf(name record.Text, kind trade.Kind) *seamType {
+func (w *derivation) seamTypeOf(name record.Text, kind trade.Kind) *seamType {
 	if !name.Given() {
 		return nil
 	}
@@ -109,7 +109,7 @@ func kindWord(k trade.Kind) string {
 
 // given collects the measures a record gives a seam type, and faults those the
 // type does not have. followed is left out where nothing was written.
-func (w *work) given(t *seamType, with record.Dict[record.Length]) trade.Params {
+func (w *derivation) given(t *seamType, with record.Dict[record.Length]) trade.Params {
 	if len(with) == 0 {
 		return nil
 	}
@@ -160,7 +160,7 @@ func (t *seamType) filled(given trade.Params) trade.Params {
 
 // broken faults the type's own checks that do not hold, in its own words, at
 // the first measure written that the check speaks of, else at the type.
-func (w *work) broken(t *seamType, who string, p trade.Params, with record.Dict[record.Length], at fault.Pos) {
+func (w *derivation) broken(t *seamType, who string, p trade.Params, with record.Dict[record.Length], at fault.Pos) {
 	for i := range t.Checks {
 		ok, working, err := t.Checks[i].Must.Holds(p)
 		if err != nil || ok {

@@ -41,7 +41,7 @@ func (e *PieceEdge) ending(atEnd bool) ending {
 }
 
 // lines checks the lines that run across both ends of a seam.
-func (w *work) lines(s *Seam, id string) {
+func (w *derivation) lines(s *Seam, id string) {
 	if len(s.Sides[0].Edges) != 1 || len(s.Sides[1].Edges) != 1 || s.Record.Gather.Given() || s.closure().Given() {
 		return
 	}
@@ -133,7 +133,7 @@ func (e ending) inner() float64 {
 }
 
 // turnAt checks by how much a line turns where it crosses a join.
-func (w *work) turnAt(j *Join, one, two ending, what, slug string, at fault.Pos) {
+func (w *derivation) turnAt(j *Join, one, two ending, what, slug string, at fault.Pos) {
 	a, b := one.inner(), two.inner()
 	j.Turn = a + b - 180
 	t := w.turn("corner of "+one.edge.piece.Name, a, "corner of "+two.edge.piece.Name, b)
@@ -152,13 +152,13 @@ func (w *work) turnAt(j *Join, one, two ending, what, slug string, at fault.Pos)
 }
 
 // turn is by how much a line turns where two corners meet.
-func (w *work) turn(one string, a float64, two string, b float64) figure.Term {
+func (w *derivation) turn(one string, a float64, two string, b float64) figure.Term {
 	return w.Found(one, a, measure.UnitDegree).Plus(w.Found(two, b, measure.UnitDegree)).Minus(w.Constant(180, measure.UnitDegree))
 }
 
 // smoothed says how both lines would be drawn to run across the join without a
 // turn: each takes half of it.
-func (w *work) smoothed(turn float64, one, two ending) (hint string, write []fault.Correction) {
+func (w *derivation) smoothed(turn float64, one, two ending) (hint string, write []fault.Correction) {
 	curve := w.redrawn(one, turn/2)
 	hint, write = "draw "+one.line.ref+" with curve: "+curve, w.curveOf(one.line, curve)
 	if one.line == two.line && one.atEnd == two.atEnd {
@@ -174,7 +174,7 @@ func (w *work) smoothed(turn float64, one, two ending) (hint string, write []fau
 
 // redrawn says how a line is drawn whose corner loses so many degrees: the same
 // ends, its control points such that it leaves the corner in that direction.
-func (w *work) redrawn(e ending, by float64) string {
+func (w *derivation) redrawn(e ending, by float64) string {
 	p := e.line.piece
 	o := p.Outline
 	i := e.line.Index
@@ -210,7 +210,7 @@ func turned(p, about shape.Point, rad float64) shape.Point {
 
 // stepAt checks whether the ends of a line meet when two pieces are laid edge
 // to edge from the other end of the seam.
-func (w *work) stepAt(s *Seam, j *Join, one, two ending, id string) Check {
+func (w *derivation) stepAt(s *Seam, j *Join, one, two ending, id string) Check {
 	a, b := one.edge.sewn, two.edge.sewn
 	j.Step = b - a
 	t := w.Of(two.edge.ref, &two.edge.Sewn).Minus(w.Of(one.edge.ref, &one.edge.Sewn))
@@ -253,7 +253,7 @@ func (e ending) wayIn() string {
 
 // folds checks the lines that run across a fold: square to it, unless they are
 // meant to make a corner there.
-func (w *work) folds() {
+func (w *derivation) folds() {
 	for _, p := range w.g.Pieces {
 		if !p.OnFold || !p.sound() || p.Record.Outline == nil && !p.changed() {
 			continue
@@ -272,7 +272,7 @@ func (w *work) folds() {
 // changed reports whether a piece has more to check than the one it is like.
 func (p *Piece) changed() bool { return p.Record.Like.Given() && len(p.Record.Change) > 0 }
 
-func (w *work) foldLine(e ending) {
+func (w *derivation) foldLine(e ending) {
 	turn := 2*e.inner() - 180
 	if math.Abs(turn) > w.lim.corner.V || e.line.Fold {
 		return // a point or a hollow that is meant

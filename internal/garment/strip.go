@@ -19,7 +19,7 @@ type clothStrip struct {
 }
 
 // stripsOf works out the strips a seam type takes.
-func (w *work) stripsOf(m *measures, base, name, part string, total *figure.Figure) []StripNeed {
+func (w *derivation) stripsOf(m *measures, base, name, part string, total *figure.Figure) []StripNeed {
 	t := m.kind
 	if len(t.Strips) == 0 {
 		return nil
@@ -50,7 +50,7 @@ func (w *work) stripsOf(m *measures, base, name, part string, total *figure.Figu
 const joinAllowance = 6
 
 // bias works out bias strips wanted for their own sake (figure 10).
-func (w *work) bias() {
+func (w *derivation) bias() {
 	slugs := words.NamesFor(len(w.b.Bias))
 	for i := range w.b.Bias {
 		r := &w.b.Bias[i]
@@ -65,7 +65,7 @@ func (w *work) bias() {
 	}
 }
 
-func (w *work) biasCut(b *Bias, base string) {
+func (w *derivation) biasCut(b *Bias, base string) {
 	r := b.Record
 	id, title := w.Join(base, ".cut"), "cut width of the strip"
 	switch {
@@ -82,7 +82,7 @@ func (w *work) biasCut(b *Bias, base string) {
 	}
 }
 
-func (w *work) biasLength(b *Bias, base string) {
+func (w *derivation) biasLength(b *Bias, base string) {
 	r := b.Record
 	const title = "length of strip"
 	id := w.Join(base, ".length")
@@ -103,7 +103,7 @@ func (w *work) biasLength(b *Bias, base string) {
 		"length wanted + joins × 2 × allowance × √2 + overlap: strips are joined on the straight grain", figure.Derived)
 }
 
-func (w *work) biasSquare(b *Bias, base string) {
+func (w *derivation) biasSquare(b *Bias, base string) {
 	const title = "cut from a square of"
 	const rule = "√(length × cut width): equal areas, before the seams of the tube"
 	name := b.Record.Name.V
@@ -118,7 +118,7 @@ func (w *work) biasSquare(b *Bias, base string) {
 }
 
 // remnants tells how much of the strip each remnant of its cloth would yield.
-func (w *work) remnants(b *Bias, base string) {
+func (w *derivation) remnants(b *Bias, base string) {
 	part := b.Record.From.V
 	if part == "" && len(w.b.Cloth) > 0 {
 		part = w.b.Cloth[0].Name.V

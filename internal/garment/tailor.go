@@ -123,7 +123,7 @@ func (t *Tailor) MeasuredWithin() figure.Setting { return t.usual.within }
 
 // derive works out a garment with the first so many alterations in force.
 func (t *Tailor) derive(b *record.Build, list []Alteration, inForce int) *Garment {
-	w := t.work(b, &Garment{Build: b})
+	w := t.derivation(b, &Garment{Build: b})
 	w.alterations, w.inForce = list, inForce
 	w.g.Round = roundAt(b, list, inForce)
 	w.Grow(termsOfAPiece * len(b.Pieces))
@@ -154,13 +154,13 @@ func (t *Tailor) derive(b *record.Build, list []Alteration, inForce int) *Garmen
 // pieces: enough that a pad seldom grows twice.
 const termsOfAPiece = 160
 
-// work begins a garment's figures on a pad of its own.
-func (t *Tailor) work(b *record.Build, g *Garment) *work {
-	return &work{Pad: figure.NewPad(t.room.Workroom.Style()), t: t, b: b, g: g}
+// derivation begins a garment's figures on a pad of its own.
+func (t *Tailor) derivation(b *record.Build, g *Garment) *derivation {
+	return &derivation{Pad: figure.NewPad(t.room.Workroom.Style()), t: t, b: b, g: g}
 }
 
-// A work is one garment being derived.
-type work struct {
+// A derivation is one garment being derived.
+type derivation struct {
 	*figure.Pad
 	t           *Tailor
 	b           *record.Build

@@ -28,7 +28,7 @@ const (
 )
 
 // threadOf counts the rows of a seam type and what they take (figure 14).
-func (w *work) threadOf(t *seamType, stitch record.Text, thread, what string, total *figure.Figure) []ThreadNeed {
+func (w *derivation) threadOf(t *seamType, stitch record.Text, thread, what string, total *figure.Figure) []ThreadNeed {
 	if stitch.Given() {
 		if _, ok := w.t.stitches[stitch.V]; !ok {
 			w.faults.Errorf(stitch.At, w.stitchHint(), "there is no stitch type %q", stitch.V)
@@ -54,7 +54,7 @@ func (w *work) threadOf(t *seamType, stitch record.Text, thread, what string, to
 	return out
 }
 
-func (w *work) stitchHint() string {
+func (w *derivation) stitchHint() string {
 	hint := "stitch types are numbers of ISO 4915:"
 	for _, s := range trade.Stitches() {
 		hint += " " + s.Type
@@ -64,7 +64,7 @@ func (w *work) stitchHint() string {
 
 // ratio works out the thread of some rows of one stitch: how many times the
 // length sewn the needle and the threads below it take.
-func (w *work) ratio(u *threadUse) {
+func (w *derivation) ratio(u *threadUse) {
 	s := w.t.stitches[u.stitch]
 	switch {
 	case s == nil:
@@ -90,7 +90,7 @@ func (u *threadUse) mm(part int) float64 {
 }
 
 // threadName is the thread a seam is sewn with: the first unless said.
-func (w *work) threadName(name string) string {
+func (w *derivation) threadName(name string) string {
 	if name == "" && len(w.b.Thread) > 0 {
 		return w.b.Thread[0].Name.V
 	}
@@ -98,7 +98,7 @@ func (w *work) threadName(name string) string {
 }
 
 // threads adds up what each thread of the build must be.
-func (w *work) threads() {
+func (w *derivation) threads() {
 	var list []string
 	for i := range w.b.Thread {
 		list = append(list, w.b.Thread[i].Name.V)
@@ -130,7 +130,7 @@ func has(list []string, s string) bool {
 	return false
 }
 
-func (w *work) threadSums(t *Thread, name string, spec *record.ThreadUse, base string) {
+func (w *derivation) threadSums(t *Thread, name string, spec *record.ThreadUse, base string) {
 	t.Needle = w.threadSum(w.Join(base, ".needle"), "needle thread, before waste", name, t.Name, 0)
 	t.Under = w.threadSum(w.Join(base, ".under"), "under and cover thread, before waste", name, t.Name, 1)
 	waste := w.t.usual.waste
@@ -141,7 +141,7 @@ func (w *work) threadSums(t *Thread, name string, spec *record.ThreadUse, base s
 }
 
 // threadSum adds up one kind of thread over all that is sewn with it.
-func (w *work) threadSum(id, title, name, of string, part int) figure.Figure {
+func (w *derivation) threadSum(id, title, name, of string, part int) figure.Figure {
 	const rule = "Σ length sewn × rows × ratio of the stitch type"
 	var terms []figure.Term
 	used, why := false, ""
@@ -176,7 +176,7 @@ func (w *work) threadSum(id, title, name, of string, part int) figure.Figure {
 }
 
 // reels rounds up to whole reels and weighs the thread.
-func (w *work) reels(t *Thread, name string, spec *record.ThreadUse, base string) {
+func (w *derivation) reels(t *Thread, name string, spec *record.ThreadUse, base string) {
 	reel := w.t.usual.reel
 	if spec.Reel.Given() {
 		reel = figure.Setting{V: spec.Reel.V.MM(), At: spec.Reel.At, Source: figure.Recorded}

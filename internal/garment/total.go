@@ -6,7 +6,7 @@ import (
 )
 
 // totals are the sums over the build.
-func (w *work) totals() {
+func (w *derivation) totals() {
 	t := &w.g.Totals
 	cloths := func(pick func(*Cloth) *figure.Figure) []*figure.Figure {
 		var out []*figure.Figure
@@ -43,7 +43,7 @@ func (w *work) totals() {
 	t.Mass = w.sum("total.mass", "weight", measure.UnitG, w.masses(), "nothing of it has a weight", "Σ of cloths and notions; thread where a reel's weight is written")
 }
 
-func (w *work) masses() []*figure.Figure {
+func (w *derivation) masses() []*figure.Figure {
 	var out []*figure.Figure
 	for _, c := range w.g.Cloths {
 		if c.CutArea.Value.Known() || len(c.Pieces) > 0 {
@@ -62,6 +62,6 @@ func (w *work) masses() []*figure.Figure {
 }
 
 // sum adds up figures of one dimension; one that is not known makes the sum so.
-func (w *work) sum(id, title string, unit measure.Unit, figures []*figure.Figure, empty, rule string) figure.Figure {
+func (w *derivation) sum(id, title string, unit measure.Unit, figures []*figure.Figure, empty, rule string) figure.Figure {
 	return w.Total(id, title, w.b.Name.V, unit, figures, empty, rule)
 }

@@ -68,7 +68,7 @@ func (t *Tailor) limitsOf(b *record.Build) limits {
 }
 
 // trueUp checks that what must meet does meet.
-func (w *work) trueUp() {
+func (w *derivation) trueUp() {
 	w.lim = w.t.limitsOf(w.b)
 	w.checkNotches()
 	ids := words.NamesFor(len(w.g.Seams))
@@ -93,7 +93,7 @@ func (w *work) trueUp() {
 }
 
 // tellChecks warns of every check that is not good.
-func (w *work) tellChecks() {
+func (w *derivation) tellChecks() {
 	for i := range w.g.Truing {
 		if c := &w.g.Truing[i]; !c.Good && !c.taken {
 			f := w.faults.Warnf(c.At, c.Mend, "%s", c.told())
@@ -142,7 +142,7 @@ func atMost(s figure.Setting, unit string) string {
 }
 
 // check keeps a check.
-func (w *work) check(c Check) {
+func (w *derivation) check(c Check) {
 	if !c.Judged {
 		c.Good, c.Limit, c.Mend = true, "", ""
 	}

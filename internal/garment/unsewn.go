@@ -12,7 +12,7 @@ import (
 )
 
 // tellUnsewn warns of what cannot be sewn as the record has it.
-func (w *work) tellUnsewn() {
+func (w *derivation) tellUnsewn() {
 	for _, f := range w.unsewn {
 		var s *Seam
 		at := w.b.Name.At
@@ -39,7 +39,7 @@ func (w *work) tellUnsewn() {
 }
 
 // tellAsked warns of what seams leave open, with both readings.
-func (w *work) tellAsked() {
+func (w *derivation) tellAsked() {
 	for i := range w.g.Asked {
 		q := &w.g.Asked[i]
 		ring, tube, tubes := q.Rounds()
@@ -52,7 +52,7 @@ func (w *work) tellAsked() {
 	}
 }
 
-func (w *work) seamCalled(i int) *Seam {
+func (w *derivation) seamCalled(i int) *Seam {
 	anchor := w.g.Sewn.Plan.Seams[i].Name
 	return w.g.Seams[slices.IndexFunc(w.g.Seams, func(s *Seam) bool { return s.anchor == anchor })]
 }
@@ -60,7 +60,7 @@ func (w *work) seamCalled(i int) *Seam {
 func refName(r sewn.EdgeRef) string { return r.Piece + "." + r.Edge }
 
 // cutAlike names the pieces of a fault that are not cut in pairs.
-func (w *work) cutAlike(f sewn.Fault) string {
+func (w *derivation) cutAlike(f sewn.Fault) string {
 	var out []string
 	for _, r := range f.Edges {
 		if p := w.named[r.Piece]; !p.Mirrored && !p.OnFold && !slices.Contains(out, r.Piece) {
@@ -90,7 +90,7 @@ const levelsMeet = 5
 
 // tellLevels warns where a level of one piece meets the next at another height
 // than it is marked there.
-func (w *work) tellLevels(l *Level) {
+func (w *derivation) tellLevels(l *Level) {
 	type meeting struct {
 		seam     int
 		from, to string
@@ -116,7 +116,7 @@ func (w *work) tellLevels(l *Level) {
 	}
 }
 
-func (w *work) pieceOf(id sewn.SideID) *Piece {
+func (w *derivation) pieceOf(id sewn.SideID) *Piece {
 	return w.named[w.g.Sewn.Copies[w.g.Sewn.Sides[id].Copy].Name]
 }
 

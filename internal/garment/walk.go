@@ -24,7 +24,7 @@ type mark struct {
 }
 
 // walk compares the two sides of a seam notch by notch.
-func (w *work) walk(s *Seam, id string) {
+func (w *derivation) walk(s *Seam, id string) {
 	sides, why := w.walkedSides(s)
 	if why != "" {
 		w.notWalked(s, why)
@@ -58,7 +58,7 @@ func (s *Seam) eased() bool {
 }
 
 // marksOf lists the marks of a side in the order of the walk.
-func (w *work) marksOf(list []walked) (out []mark, total float64) {
+func (w *derivation) marksOf(list []walked) (out []mark, total float64) {
 	for i := range list {
 		e := &list[i]
 		f := &e.edge.piece.form
@@ -108,7 +108,7 @@ func joinName(a, b *PieceEdge) string {
 
 // sewnAlong is how far along an edge a place lies once darts and pleats are
 // sewn: darts before it are taken off, pleats in proportion.
-func (w *work) sewnAlong(e *PieceEdge, at float64) (float64, bool) {
+func (w *derivation) sewnAlong(e *PieceEdge, at float64) (float64, bool) {
 	length := e.Length.Value.Number
 	if at < -1e-6 || at > length+1e-6 {
 		return 0, false
@@ -131,7 +131,7 @@ func (w *work) sewnAlong(e *PieceEdge, at float64) (float64, bool) {
 }
 
 // checkNotches faults notches that lie beyond their edge.
-func (w *work) checkNotches() {
+func (w *derivation) checkNotches() {
 	for _, p := range w.g.Pieces {
 		if len(p.Record.Notches) == 0 {
 			continue
@@ -161,7 +161,7 @@ func (m mark) title(k int) string {
 }
 
 // notch checks that two notches that meet lie equally far along.
-func (w *work) notch(s *Seam, id string, k int, p [2]mark, meant bool) {
+func (w *derivation) notch(s *Seam, id string, k int, p [2]mark, meant bool) {
 	off := p[0].at - p[1].at
 	apart := w.markTerm(p[0]).Minus(w.markTerm(p[1]))
 	if !meant {
@@ -195,7 +195,7 @@ func (w *work) notch(s *Seam, id string, k int, p [2]mark, meant bool) {
 }
 
 // markTerm is how far along its side a mark lies.
-func (w *work) markTerm(m mark) figure.Term {
+func (w *derivation) markTerm(m mark) figure.Term {
 	switch {
 	case m.edge == nil: // an end of the seam
 		return w.Constant(m.at, mm)
@@ -205,7 +205,7 @@ func (w *work) markTerm(m mark) figure.Term {
 	return w.Found("along "+m.edge.ref, m.at, mm)
 }
 
-func (w *work) markAt(s *Seam, m mark) fault.Pos {
+func (w *derivation) markAt(s *Seam, m mark) fault.Pos {
 	if m.spec != nil {
 		return m.spec.At
 	}
@@ -224,7 +224,7 @@ func (s *Seam) meantIn(from, to string) *record.StretchSpec {
 }
 
 // stretchesUnknown faults stretches whose notches are not there.
-func (w *work) stretchesUnknown(s *Seam, pairs [][2]mark) {
+func (w *derivation) stretchesUnknown(s *Seam, pairs [][2]mark) {
 	for i := range s.Record.Stretches {
 		st := &s.Record.Stretches[i]
 		found := false
@@ -238,7 +238,7 @@ func (w *work) stretchesUnknown(s *Seam, pairs [][2]mark) {
 }
 
 // stretch checks how the sides differ between two pairs of notches.
-func (w *work) stretch(s *Seam, id string, k int, pairs [][2]mark, meant bool) {
+func (w *derivation) stretch(s *Seam, id string, k int, pairs [][2]mark, meant bool) {
 	from, to := pairs[k-1], pairs[k]
 	a, b := to[0].at-from[0].at, to[1].at-from[1].at
 	d := a - b
@@ -279,7 +279,7 @@ func (s *Seam) slack() bool {
 
 // beyondEase is how far a stretch of a seam with ease holds less than nothing of
 // it, or more than all.
-func (w *work) beyondEase(s *Seam, a, b figure.Term) figure.Term {
+func (w *derivation) beyondEase(s *Seam, a, b figure.Term) figure.Term {
 	longer := s.headSide()
 	if longer < 0 && s.Sides[1].Length.Value.Number > s.Sides[0].Length.Value.Number {
 		longer = 1
@@ -299,7 +299,7 @@ func between(from, to mark) string {
 }
 
 // lessMeant is by how much a stretch differs from what is meant.
-func (w *work) lessMeant(spec *record.StretchSpec, a, b figure.Term) figure.Term {
+func (w *derivation) lessMeant(spec *record.StretchSpec, a, b figure.Term) figure.Term {
 	switch {
 	case spec != nil && spec.Ease.Given():
 		ease := w.Length("ease meant", spec.Ease)

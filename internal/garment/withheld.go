@@ -26,7 +26,7 @@ func liesBehind(piece string) bool {
 }
 
 // likeRoot is the piece that a piece is like in the end; itself where none.
-func (p *Piece) likeRoot(w *work) *Piece {
+func (p *Piece) likeRoot(w *derivation) *Piece {
 	for range w.g.Pieces { // a ring of likes has no end
 		next := w.named[p.Record.Like.V]
 		if !p.Record.Like.Given() || next == nil {
@@ -39,7 +39,7 @@ func (p *Piece) likeRoot(w *work) *Piece {
 
 // letOutUnsure says why nobody can say yet how far a level can be let out;
 // empty where the sum over its seams is right.
-func (w *work) letOutUnsure(l *Level) string {
+func (w *derivation) letOutUnsure(l *Level) string {
 	if w.girthUnsure(l) != "" {
 		return "it is not known how far round it goes"
 	}
@@ -52,7 +52,7 @@ func (w *work) letOutUnsure(l *Level) string {
 }
 
 // heldAt says what holds a piece's edge that lies at the level itself.
-func (w *work) heldAt(l *Level, c *crossing) string {
+func (w *derivation) heldAt(l *Level, c *crossing) string {
 	p := c.piece
 	if c.edge != nil {
 		if s := c.edge.seam; s != nil && !s.Record.Gather.Given() {
@@ -75,7 +75,7 @@ func (w *work) heldAt(l *Level, c *crossing) string {
 
 // heldAlong says why the allowance of an edge in a seam that a level crosses
 // cannot be counted on.
-func (w *work) heldAlong(s *Seam, e *PieceEdge) string {
+func (w *derivation) heldAlong(s *Seam, e *PieceEdge) string {
 	if s.kind == nil || s.broken || s.err != nil {
 		return w.Join("nothing is known of how ", s.Name, " is sewn")
 	}
@@ -113,7 +113,7 @@ func (f *Finish) uses(e *PieceEdge) bool {
 
 // notionAt names a notion with a length of its own, a zip or a tape, that is
 // sewn to an edge or into the seam that has it.
-func (w *work) notionAt(e *PieceEdge) string {
+func (w *derivation) notionAt(e *PieceEdge) string {
 	for i := range w.b.Notions {
 		n := &w.b.Notions[i]
 		at := n.Edge.Given() && n.Edge.V.Piece == e.piece.Name && e.piece.edgeCalled(n.Edge.V.Edge) == e && !n.Every.Given()
@@ -127,7 +127,7 @@ func (w *work) notionAt(e *PieceEdge) string {
 
 // secondLayer says which other layer goes round with the one the level is
 // counted over, and must be let out with it.
-func (w *work) secondLayer(l *Level) string {
+func (w *derivation) secondLayer(l *Level) string {
 	for _, p := range w.g.Pieces {
 		k := slices.IndexFunc(l.cross, func(c crossing) bool { return c.piece == p })
 		if k >= 0 {

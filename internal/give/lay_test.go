@@ -30,7 +30,7 @@ func TestGivenLaysComeBack(t *testing.T) {
 	}
 	defer room.Close()
 	tailor, _ := derive.NewTailor(room)
-	cutter := cutting.NewCutter(t.Context(), room, tailor, cutting.Options{Work: 1})
+	cutter := cutting.NewCutter(t.Context(), room, tailor, cutting.Options{Tries: 1})
 	cloths, placed, worst := 0, 0, 0.0
 	for _, bf := range room.Builds {
 		b, faults := room.ReadBuild(bf)

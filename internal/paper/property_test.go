@@ -20,7 +20,7 @@ func somePhrase(t *rapid.T, most int) document.Phrase {
 	var p document.Phrase
 	for range rapid.IntRange(1, 3).Draw(t, "runs") {
 		words := rapid.SliceOfN(someWords, 0, most).Draw(t, "words")
-		p = append(p, document.Run{Words: strings.Join(words, " ") + " ", Voice: document.Voice(rapid.IntRange(0, int(document.Below)).Draw(t, "voice"))})
+		p = append(p, document.Inline{Words: strings.Join(words, " ") + " ", Voice: document.Voice(rapid.IntRange(0, int(document.Below)).Draw(t, "voice"))})
 	}
 	return p
 }

@@ -44,7 +44,7 @@ func (s *setter) atoms(p document.Phrase, size float64, figures bool) []atom {
 }
 
 // run cuts a run; what is said after other words stands apart from them.
-func (s *setter) run(a *atomiser, r *document.Run, first bool, size float64, figures bool) {
+func (s *setter) run(a *atomiser, r *document.Inline, first bool, size float64, figures bool) {
 	voice := r.Voice
 	if r.Figure != nil || figures && voice == document.Plain {
 		voice = document.Measured

@@ -68,7 +68,7 @@ func sameTechnique(a, b *memo, slug string) bool {
 
 // sameGathered reports whether all that pages gather from is as it was: the
 // shelf, the names, and what every build tells the others.
-func (r *run) sameGathered() bool {
+func (r *pressing) sameGathered() bool {
 	was := r.before
 	if was.book == nil || was.index == nil || r.other.shelf || r.other.names || len(was.builds) != len(r.builds) {
 		return false
@@ -94,7 +94,7 @@ func (l *imprint) tellsLike(had *imprint) bool {
 
 // keepGathered takes over every page that gathers from the builds, with the
 // index of the search and the files for programs that read the web.
-func (r *run) keepGathered() error {
+func (r *pressing) keepGathered() error {
 	r.now.index, r.now.web, r.now.card = r.before.index, r.before.web, r.before.card
 	for a, l := range r.before.imprints {
 		if l.page == nil {
@@ -109,7 +109,7 @@ func (r *run) keepGathered() error {
 	return r.carryAll(r.now.index.files, r.now.web)
 }
 
-func (r *run) carryAll(lists ...[]notebook.Address) error {
+func (r *pressing) carryAll(lists ...[]notebook.Address) error {
 	for _, list := range lists {
 		for _, a := range list {
 			if err := r.out.carry(a); err != nil {
@@ -122,7 +122,7 @@ func (r *run) carryAll(lists ...[]notebook.Address) error {
 
 // keep takes over all that came of an imprint in the press before. Its faults are
 // noted already.
-func (r *run) keep(l *imprint) error {
+func (r *pressing) keep(l *imprint) error {
 	if err := r.carryAll(l.files); err != nil {
 		return err
 	}
@@ -143,7 +143,7 @@ func (r *run) keep(l *imprint) error {
 // unless prints a page that is made from its data alone, unless these and all
 // that they lead to are as they were before.
 func (p *printer) unless(h notebook.Head, page any, print func() error) error {
-	r := p.run
+	r := p.pressing
 	was := r.before.imprints[h.Address]
 	if was != nil && r.before.card == r.frontCard && reflect.DeepEqual(was.page, page) && was.sameLinks(r) && was.samePictures(r) {
 		r.fault(was.faults...)

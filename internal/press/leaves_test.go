@@ -31,7 +31,7 @@ func TestNoMarkFromTheRecord(t *testing.T) {
 }
 
 func TestHeavyLeafIsContinued(t *testing.T) {
-	p := &printer{run: &run{book: &notebook.Book{}}, stands: map[string]notebook.Address{}}
+	p := &printer{pressing: &pressing{book: &notebook.Book{}}, stands: map[string]notebook.Address{}}
 	part := &compose.Part{ID: "pieces", Name: "Pieces"}
 	h := document.HTML{Rules: &p.rules}
 	var all []stretch

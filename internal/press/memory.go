@@ -60,7 +60,7 @@ func (m *Memory) placed() *standing {
 }
 
 // learn notes a press that was put in place.
-func (m *Memory) learn(r *run) {
+func (m *Memory) learn(r *pressing) {
 	if m == nil {
 		return
 	}
@@ -98,7 +98,7 @@ func (m *memo) put(a notebook.Address, l *imprint, mu *sync.Mutex) {
 
 // begin looks at what holds for all pages. Where that is not as it was, every
 // page is made again.
-func (r *run) begin(m *Memory) {
+func (r *pressing) begin(m *Memory) {
 	r.before = &memo{}
 	r.now = memo{
 		book: r.book, room: r.room, theme: string(r.theme.sum.Sum(nil)), imprints: map[notebook.Address]*imprint{},
@@ -116,7 +116,7 @@ func (r *run) begin(m *Memory) {
 	r.style = r.book.Style
 }
 
-func (r *run) sameForAll() bool {
+func (r *pressing) sameForAll() bool {
 	was := r.before
 	return was.book != nil && was.theme == r.now.theme && reflect.DeepEqual(was.room.Workroom, r.room.Workroom) &&
 		reflect.DeepEqual(was.book.Foot(), r.book.Foot())
@@ -182,11 +182,11 @@ func (l *imprint) rest(g *derive.Garment, c *cutting.Cutting) {
 }
 
 // kept reports whether the imprint is one of the press before.
-func (l *imprint) kept(r *run) bool { return r.before.imprints[l.link.Address] == l }
+func (l *imprint) kept(r *pressing) bool { return r.before.imprints[l.link.Address] == l }
 
 // freshBuild reports whether all that a build was made from, the rates apart,
 // is as it was. It is safe to ask a nil imprint.
-func (l *imprint) freshBuild(r *run, i int, stamps *record.Stamps) bool {
+func (l *imprint) freshBuild(r *pressing, i int, stamps *record.Stamps) bool {
 	if l == nil || !l.stamps.Same(stamps) || l.link != r.book.BuildLink(i) || l.name != r.room.Builds[i].Name ||
 		l.lays && !r.before.lays.Same(r.now.lays) {
 		return false
@@ -205,7 +205,7 @@ func (l *imprint) freshBuild(r *run, i int, stamps *record.Stamps) bool {
 }
 
 // sameLinks reports whether the links by name lead where they did.
-func (l *imprint) sameLinks(r *run) bool {
+func (l *imprint) sameLinks(r *pressing) bool {
 	if !r.other.names {
 		return true
 	}
@@ -220,7 +220,7 @@ func (l *imprint) sameLinks(r *run) bool {
 }
 
 // sameRates reports whether the rates that a build asks are as they were.
-func (l *imprint) sameRates(r *run) bool {
+func (l *imprint) sameRates(r *pressing) bool {
 	for _, name := range l.asks {
 		if !r.before.rates.SameOf(r.rates, name) {
 			return false
@@ -231,7 +231,7 @@ func (l *imprint) sameRates(r *run) bool {
 
 // samePictures reports whether the pictures of a page are as they were. Those
 // of a build are among its stamps.
-func (l *imprint) samePictures(r *run) bool {
+func (l *imprint) samePictures(r *pressing) bool {
 	for path, h := range l.pictures {
 		if !h.stamp.Same(r.pictures.stamp(path)) {
 			return false

@@ -94,7 +94,7 @@ func pressOnce(ctx context.Context, room *record.Room, tailor Tailor, theme *The
 		return Report{}, nil, err
 	}
 	defer out.settle()
-	r := &run{room: room, tailor: tailor, theme: theme, book: notebook.New(room), out: out, workers: opts.Workers, progress: opts.Progress, remembered: opts.Memory != nil}
+	r := &pressing{room: room, tailor: tailor, theme: theme, book: notebook.New(room), out: out, workers: opts.Workers, progress: opts.Progress, remembered: opts.Memory != nil}
 	r.begin(opts.Memory)
 	if err := r.all(ctx); err != nil {
 		return Report{}, r.faults.Sorted(), err

@@ -33,7 +33,7 @@ func BenchmarkPrintBuild(b *testing.B) {
 	now, _ := g.Garment.LastMoment()
 	timing := tailor.Timing(g.Garment, order.Standing{Now: now})
 	out := &target{stage: &disk.Stage{Dir: b.TempDir()}, marks: list{}, dirs: map[string]bool{}, files: map[notebook.Address]bool{}}
-	run := &run{room: r, tailor: tailor, theme: theme, book: notebook.New(r), out: out, before: &memo{}}
+	run := &pressing{room: r, tailor: tailor, theme: theme, book: notebook.New(r), out: out, before: &memo{}}
 	run.pictures = newGallery(r, out, nil)
 	run.style = run.book.Style
 	p := newPrinter(run)

@@ -61,7 +61,7 @@ func (f *Frame) Href(a notebook.Address) string { return f.Address.To(a) }
 
 // A printer prints pages one after the other; every worker has its own.
 type printer struct {
-	*run
+	*pressing
 	page    bytes.Buffer
 	given   given
 	imprint *imprint         // what is noted of what is being printed
@@ -243,12 +243,12 @@ func (p *printer) write(name notebook.Address, data []byte) error {
 // fault notes what is wrong with what is being printed.
 func (p *printer) fault(list ...fault.Fault) {
 	p.imprint.faults = append(p.imprint.faults, list...)
-	p.run.fault(list...)
+	p.pressing.fault(list...)
 }
 
-// newPrinter is a printer of a run.
-func newPrinter(r *run) *printer {
-	p := &printer{run: r, draft: compose.NewDraft(r.style), given: given{}}
+// newPrinter is a printer of a pressing.
+func newPrinter(r *pressing) *printer {
+	p := &printer{pressing: r, draft: compose.NewDraft(r.style), given: given{}}
 	page := document.HTML{Set: p.set, Theme: r.theme.blocks, Href: func(page string) string { return p.href(notebook.Address(page)) }}
 	page.Style = r.style
 	p.html, p.aside = page, page

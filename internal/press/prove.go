@@ -27,7 +27,7 @@ type leak struct {
 // workroom, and notes each that is found as a fault of its record. It is the
 // last thing before the notebook is put in place. Files that are as they were
 // when the same was looked for are not searched again.
-func (r *run) prove(ctx context.Context) error {
+func (r *pressing) prove(ctx context.Context) error {
 	kept := r.room.Secrets()
 	for _, l := range r.builds {
 		kept = append(kept, l.secrets...)
@@ -106,7 +106,7 @@ func wordsOf(d *search.Document) []byte {
 
 // told tells what is private apart from what is public elsewhere: in the
 // workroom, in the words of the program, or as a figure of the same build.
-func (r *run) told(secrets *proof.Secrets, found []leak) []leak {
+func (r *pressing) told(secrets *proof.Secrets, found []leak) []leak {
 	if len(found) == 0 {
 		return nil
 	}
@@ -126,7 +126,7 @@ func (r *run) told(secrets *proof.Secrets, found []leak) []leak {
 
 // figuresOf says all public figures, with their workings, of the build that a
 // file belongs to.
-func (r *run) figuresOf(file notebook.Address) func(say func(words string)) {
+func (r *pressing) figuresOf(file notebook.Address) func(say func(words string)) {
 	return func(say func(words string)) {
 		i := slices.IndexFunc(r.builds, func(l *imprint) bool { return slices.Contains(l.files, file) })
 		if i < 0 {
@@ -145,7 +145,7 @@ func (r *run) figuresOf(file notebook.Address) func(say func(words string)) {
 
 // stop makes faults of what was found, one for each private value. They name
 // its place and never quote it.
-func (r *run) stop(found []leak) {
+func (r *pressing) stop(found []leak) {
 	at := map[fault.Pos][]string{}
 	for _, l := range found {
 		at[l.At] = append(at[l.At], string(l.file))

@@ -27,7 +27,7 @@ type SearchView struct {
 }
 
 // search writes the index of all pages and the page that asks it.
-func (r *run) search(p *printer, shelf *notebook.Shelf, techniques []*notebook.TechniquePage, cloths []*notebook.ClothPage) error {
+func (r *pressing) search(p *printer, shelf *notebook.Shelf, techniques []*notebook.TechniquePage, cloths []*notebook.ClothPage) error {
 	texts := map[notebook.Address]found{}
 	for i, l := range r.builds {
 		texts[r.book.BuildAddress(i)] = l.found
@@ -65,7 +65,7 @@ type index struct {
 
 // index writes the index of these documents; where they are those of before,
 // as it was.
-func (r *run) index(docs []search.Document) (*index, error) {
+func (r *pressing) index(docs []search.Document) (*index, error) {
 	if was := r.before.index; was != nil && reflect.DeepEqual(was.docs, docs) {
 		r.now.index = was
 		return was, r.carryAll(was.files)

@@ -114,19 +114,19 @@ func (h *hodograph) speedSum(a, b float64) float64 {
 // of its stretches begins, and at its end.
 type ruler struct {
 	cubic
-	way hodograph
-	run [stretches + 1]float64 // mm
+	way  hodograph
+	upTo [stretches + 1]float64 // mm
 }
 
 func (c cubic) ruler() *ruler {
 	r := &ruler{cubic: c, way: c.hodograph()}
 	for k := range stretches {
-		r.run[k+1] = r.run[k] + r.way.length(float64(k)/stretches, float64(k+1)/stretches)
+		r.upTo[k+1] = r.upTo[k] + r.way.length(float64(k)/stretches, float64(k+1)/stretches)
 	}
 	return r
 }
 
-func (r *ruler) length() float64 { return r.run[stretches] }
+func (r *ruler) length() float64 { return r.upTo[stretches] }
 
 // parameter returns the parameter at which the curve has run s millimetres;
 // that of an end where s lies before it or beyond.
@@ -138,7 +138,7 @@ func (r *ruler) parameter(s float64) float64 {
 		return 1
 	}
 	k := 0
-	for k < stretches-1 && s >= r.run[k+1] {
+	for k < stretches-1 && s >= r.upTo[k+1] {
 		k++
 	}
 	return r.within(k, s)
@@ -149,9 +149,9 @@ func (r *ruler) parameter(s float64) float64 {
 // bracket is halved instead.
 func (r *ruler) within(k int, s float64) float64 {
 	lo, hi := float64(k)/stretches, float64(k+1)/stretches
-	begin, t := lo, lo+(s-r.run[k])/(r.run[k+1]-r.run[k])/stretches
+	begin, t := lo, lo+(s-r.upTo[k])/(r.upTo[k+1]-r.upTo[k])/stretches
 	for range 60 {
-		over := r.run[k] + r.way.length(begin, t) - s
+		over := r.upTo[k] + r.way.length(begin, t) - s
 		switch {
 		case over == 0:
 			return t

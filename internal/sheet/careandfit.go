@@ -225,7 +225,7 @@ func (c *composer) ask() {
 		c.Add(words...)
 		return
 	}
-	read := document.Run{Voice: document.Small, Words: c.opt.Public, Page: c.opt.Public}
+	read := document.Inline{Voice: document.Small, Words: c.opt.Public, Page: c.opt.Public}
 	code := document.List{As: "code", Items: []document.Item{{Draw: c.code, Phrase: c.Phrase(document.Say(c.t.say("contact.page")), read)}}}
 	if len(words) == 0 {
 		c.Add(code)

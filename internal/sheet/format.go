@@ -42,7 +42,7 @@ func inches(l measure.Length) string {
 }
 
 // both writes a length twice: the wearer's unit first, the other after it.
-func (c *composer) both(f figure.Figure) document.Run {
+func (c *composer) both(f figure.Figure) document.Inline {
 	l, ok := f.Value.Length()
 	if !f.Value.Known() || f.ID == "" || !ok {
 		return document.Say("–")
@@ -183,7 +183,7 @@ func (c *composer) heading(word string) {
 func (c *composer) aside(words string) { c.Say(document.As(document.Small, words)) }
 
 // fact is a term, with a capital, and what is said of it.
-func (c *composer) fact(term string, says ...document.Run) document.Fact {
+func (c *composer) fact(term string, says ...document.Inline) document.Fact {
 	return document.Fact{Term: upper(term), Says: []document.Phrase{c.Phrase(says...)}}
 }
 

@@ -96,7 +96,9 @@ func (c *composer) Head(word string) string {
 func (c *composer) Called(word, own string) string { return c.t.sayOr(word, own) }
 
 // Figure is a figure in the wearer's unit.
-func (c *composer) Figure(f *figure.Figure) document.Run { return document.Quantity(c.metres(*f), "") }
+func (c *composer) Figure(f *figure.Figure) document.Inline {
+	return document.Quantity(c.metres(*f), "")
+}
 
 // stitches names the stitch types of a seam by their numbers.
 func (c *composer) stitches(needs []garment.ThreadNeed) string {

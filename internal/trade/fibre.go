@@ -17,7 +17,7 @@ const (
 	Artificial FibreClass = "artificial" // made from natural polymers: viscose, acetate
 	Synthetic  FibreClass = "synthetic"  // made from synthesised polymers: polyester
 	Mineral    FibreClass = "mineral"    // glass, metal
-	Paper      FibreClass = "paper"
+	PaperYarn  FibreClass = "paper"
 )
 
 // A Fibre is a textile fibre with what law and care say about it.

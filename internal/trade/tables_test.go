@@ -173,7 +173,7 @@ func TestFibreTable(t *testing.T) {
 		if len(f.Allowances) == 0 || !slices.Contains(groups, f.Customs) {
 			t.Errorf("%s: %d allowances, customs %q", f.Name, len(f.Allowances), f.Customs)
 		}
-		if !slices.Contains([]FibreClass{Animal, Plant, Artificial, Synthetic, Mineral, Paper}, f.Class) {
+		if !slices.Contains([]FibreClass{Animal, Plant, Artificial, Synthetic, Mineral, PaperYarn}, f.Class) {
 			t.Errorf("%s is of class %q", f.Name, f.Class)
 		}
 		for _, w := range append([]string{f.Name}, also(f.Also)...) {

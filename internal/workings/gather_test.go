@@ -46,7 +46,7 @@ func (r *room) gather(t *testing.T) {
 	style := opened.Workroom.Style()
 	tailor, faults := derive.NewTailor(opened)
 	r.noErrors(t, faults)
-	cutter := cutting.NewCutter(context.Background(), opened, tailor, cutting.Options{Work: layWork})
+	cutter := cutting.NewCutter(context.Background(), opened, tailor, cutting.Options{Tries: layWork})
 	rates := &order.Rates{Style: style}
 	var cuts []*cutting.Cutting
 	for _, bf := range opened.Builds {

@@ -17,8 +17,8 @@ import (
 	"hembook/internal/record"
 )
 
-// A run is one pressing.
-type run struct {
+// A pressing is one making of a notebook.
+type pressing struct {
 	room     *record.Room
 	tailor   Tailor
 	theme    *Theme
@@ -48,7 +48,7 @@ type run struct {
 
 // all presses every page: the builds first, then the pages that gather from
 // them. Builds whose page needs the maker's rates wait until all are derived.
-func (r *run) all(ctx context.Context) error {
+func (r *pressing) all(ctx context.Context) error {
 	if err := r.theme.writeFiles(r.out); err != nil {
 		return err
 	}
@@ -78,7 +78,7 @@ func (r *run) all(ctx context.Context) error {
 
 // each runs do for every number below n, many at once, and stops at the first
 // error.
-func (r *run) each(ctx context.Context, n int, do func(p *printer, i int) error) error {
+func (r *pressing) each(ctx context.Context, n int, do func(p *printer, i int) error) error {
 	var (
 		next  atomic.Int64
 		wait  sync.WaitGroup
@@ -111,7 +111,7 @@ func (r *run) each(ctx context.Context, n int, do func(p *printer, i int) error)
 
 // derive reads and derives one build and prints it where nothing else is
 // needed for that. A build that is as it was before is kept.
-func (r *run) derive(p *printer, i int) error {
+func (r *pressing) derive(p *printer, i int) error {
 	stamps := r.stamps(i)
 	if was := r.before.imprints[r.book.BuildAddress(i)]; was.freshBuild(r, i, stamps) {
 		r.builds[i] = was
@@ -125,7 +125,7 @@ func (r *run) derive(p *printer, i int) error {
 }
 
 // stamps are those of a build's folder; nil where no later press will ask.
-func (r *run) stamps(i int) *record.Stamps {
+func (r *pressing) stamps(i int) *record.Stamps {
 	if !r.remembered {
 		return nil
 	}
@@ -137,7 +137,7 @@ func (r *run) stamps(i int) *record.Stamps {
 
 // cut reads a build, derives its figures, and prints it unless it has to wait
 // for the rates.
-func (r *run) cut(p *printer, i int) error {
+func (r *pressing) cut(p *printer, i int) error {
 	l := r.builds[i]
 	b, faults := r.room.ReadBuild(r.room.Builds[i])
 	p.imprint = l
@@ -165,14 +165,14 @@ func (r *run) cut(p *printer, i int) error {
 // any more are derived once more then.
 const mostHeld = 256
 
-func (r *run) hold(l *imprint, c *cutting.Cutting) {
+func (r *pressing) hold(l *imprint, c *cutting.Cutting) {
 	if r.held.Add(1) <= mostHeld {
 		l.held = c
 	}
 }
 
 // finish sees to it that a build is printed, now that the rates are known.
-func (r *run) finish(p *printer, i int) error {
+func (r *pressing) finish(p *printer, i int) error {
 	l := r.builds[i]
 	switch {
 	case !l.printed && l.held != nil:
@@ -199,14 +199,14 @@ func (r *run) finish(p *printer, i int) error {
 }
 
 // step tells of one more build that is done.
-func (r *run) step() {
+func (r *pressing) step() {
 	if r.progress != nil {
 		r.progress(int(r.done.Add(1)), len(r.builds))
 	}
 }
 
 // print lays out and prints the pages of a build.
-func (r *run) print(p *printer, i int, c *cutting.Cutting) error {
+func (r *pressing) print(p *printer, i int, c *cutting.Cutting) error {
 	l := r.builds[i]
 	p.imprint = l
 	l.printed = true
@@ -227,7 +227,7 @@ func (r *run) print(p *printer, i int, c *cutting.Cutting) error {
 
 // timing looks at the order of work from the record's own last moment, so that
 // a page says the same whenever it is pressed.
-func (r *run) timing(g *derive.Garment) *order.Timing {
+func (r *pressing) timing(g *derive.Garment) *order.Timing {
 	now, known := g.LastMoment()
 	if !known || len(g.Steps) == 0 {
 		return nil
@@ -236,7 +236,7 @@ func (r *run) timing(g *derive.Garment) *order.Timing {
 }
 
 // gathered prints the pages that gather from the builds.
-func (r *run) gathered(ctx context.Context, shelf *notebook.Shelf) error {
+func (r *pressing) gathered(ctx context.Context, shelf *notebook.Shelf) error {
 	techniques, cloths := shelf.Techniques(), shelf.Cloths()
 	r.frontCard = r.latestCard(shelf)
 	r.now.card = r.frontCard
@@ -276,7 +276,7 @@ func gather[T any](h notebook.Head, page T, print func(*printer, T) error) func(
 }
 
 // fault notes what is wrong.
-func (r *run) fault(list ...fault.Fault) {
+func (r *pressing) fault(list ...fault.Fault) {
 	if len(list) == 0 {
 		return
 	}
@@ -288,7 +288,7 @@ func (r *run) fault(list ...fault.Fault) {
 	}
 }
 
-func (r *run) report() Report {
+func (r *pressing) report() Report {
 	rep := r.out.report()
 	for a, l := range r.now.imprints {
 		rep.Pages += l.pages
