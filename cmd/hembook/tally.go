@@ -25,7 +25,7 @@ type tally struct {
 	opt           *options
 	time, rates   bool
 	json, working bool
-	upward        bool
+	upward, rows  bool
 	from          string
 	round         int // the state to print: after this round; −1 for the last
 	now           func() time.Time
@@ -44,6 +44,7 @@ figure. With --upward: all that changes with a figure, a line or a name.`,
   hembook tally supper waist thread
   hembook tally supper waist --working       how each was worked out
   hembook tally supper --time                what is to do, and whether in time
+  hembook tally supper --rows                every row of stitching
   hembook tally supper --round 1             as after the first fitting
   hembook tally supper front.side --upward   what changes with that edge
   hembook tally --rates                      how long each technique takes you`,
@@ -63,6 +64,7 @@ figure. With --upward: all that changes with a figure, a line or a name.`,
 	cmd.Flags().BoolVar(&t.rates, "rates", false, "how long each technique takes you")
 	cmd.Flags().IntVar(&t.round, "round", -1, "as after this `fitting`; 0 is the draft (else the last)")
 	cmd.Flags().BoolVar(&t.upward, "upward", false, "what changes with a figure, or with a part of the record")
+	cmd.Flags().BoolVar(&t.rows, "rows", false, "every row of stitching: what it is sewn with, how long, through what, in which step")
 	cmd.Flags().StringVar(&t.from, "from", "", "with --time: from this `moment` (else now)")
 	return cmd
 }
@@ -75,6 +77,10 @@ func (t *tally) args(_ *cobra.Command, args []string) error {
 		return useErrorf("--round goes with the figures of a garment: hembook tally BUILD --round 1")
 	case t.upward && (t.time || t.rates):
 		return useErrorf("--upward goes with the figures of a garment: hembook tally BUILD FIGURE --upward")
+	case t.rows && (t.time || t.rates || t.upward):
+		return useErrorf("--rows stands alone: hembook tally BUILD --rows")
+	case t.rows && len(args) > 1:
+		return useErrorf("--rows needs no other word: hembook tally BUILD --rows")
 	case t.from != "" && !t.time:
 		return useErrorf("--from goes with --time")
 	case t.rates && len(args) > 0:
@@ -131,6 +137,8 @@ func (t *tally) run(args []string) error {
 	switch {
 	case t.time:
 		found, err = t.printTime(room, tailor, bf, g)
+	case t.rows:
+		err = t.printRows(room, tailor, bf, g)
 	case t.upward:
 		err = t.printUpward(on, cut, args[1])
 	default:

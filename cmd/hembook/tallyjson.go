@@ -26,6 +26,7 @@ type (
 		Content  jsonContent    `json:"content"`
 		Care     jsonCare       `json:"care"`
 		Lay      []jsonClothLay `json:"lay"`
+		Rows     []jsonRow      `json:"rows"`
 	}
 	jsonOpenings struct {
 		Words    string        `json:"words"`
@@ -99,6 +100,11 @@ func (t *jsonTally) whole(tailor *derive.Tailor, cut *cutting.Cutting) {
 	content := tailor.Content(cut.Garment)
 	also(content.Figures())
 	t.jsonWhole = &jsonWhole{Openings: openingsJSON(cut.Garment.Garment), Content: contentJSON(content), Care: careJSON(tailor.Care(cut.Garment)), Lay: []jsonClothLay{}}
+	rows := tailor.Through(cut.Garment.Garment)
+	for i := range rows {
+		also([]figure.Figure{rows[i].Plies, rows[i].Thickness})
+	}
+	t.Rows = rowsJSON(cut.Garment.Garment, rows)
 	for _, l := range cut.Lays {
 		also(l.Figures())
 		one := jsonClothLay{Part: l.Part, Planned: l.Plan != nil, Why: l.Why, Figures: []string{}}

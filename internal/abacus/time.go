@@ -86,7 +86,54 @@ func (g *garment) metres(s *step) float64 {
 			}
 		}
 	}
+	for _, p := range g.pieces {
+		if g.dartStep(p) == s.id {
+			sum += p.dartsSewn() / 1000
+		}
+	}
 	return sum
+}
+
+// dartStep is the step that sews the darts of a piece, where no step speaks of darts:
+// the first at the machine or by hand that sews an edge of it, for they are closed
+// before that; where none does, the first of any stage.
+func (g *garment) dartStep(p *piece) string {
+	any := ""
+	for _, s := range g.steps() {
+		for _, name := range s.record.get("sews").texts() {
+			if !g.hasEdgeOf(name, p) {
+				continue
+			}
+			if any == "" {
+				any = s.id
+			}
+			if stage := s.record.get("stage").text(); stage == "sewing" || stage == "finishing" || stage == "" {
+				return s.id
+			}
+		}
+	}
+	return any
+}
+
+// hasEdgeOf says whether the seam or finish of this name has an edge of a piece.
+func (g *garment) hasEdgeOf(name string, p *piece) bool {
+	for _, one := range g.seams {
+		for _, side := range one.sides {
+			for _, u := range side {
+				if one.name == name && u.p == p {
+					return true
+				}
+			}
+		}
+	}
+	for _, one := range g.finishes {
+		for _, u := range one.uses {
+			if one.name == name && u.p == p {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 func (g *garment) timeFigures(out Figures) {

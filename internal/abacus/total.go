@@ -23,7 +23,9 @@ func (g *garment) totalFigures(out Figures) {
 		sewn += s.sewn() / 1000
 	}
 	for _, f := range g.finishes {
-		sewn += f.total / 1000
+		if len(f.kind.passes) > 0 { // a raw edge is not sewn
+			sewn += f.total / 1000
+		}
 	}
 	for _, p := range g.pieces {
 		sewn += p.dartsSewn() / 1000

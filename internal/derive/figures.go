@@ -28,7 +28,7 @@ func (g *Garment) Figures() []figure.Figure {
 		for k := range p.Darts {
 			out.Add(&p.Darts[k].Leg)
 		}
-		out.Add(&p.DartsSewn)
+		out.Add(&p.DartsSewn, &p.PleatsSewn)
 		for k := range p.AtLevels {
 			out.Add(&p.AtLevels[k].Width)
 		}
@@ -79,7 +79,7 @@ func (g *Garment) rest(out *figure.Gatherer) {
 		out.All(b.Remnants)
 	}
 	for _, n := range g.Notions {
-		out.Add(&n.Count, &n.Length, &n.Total, &n.Gap, &n.Mass)
+		out.Add(&n.Count, &n.Length, &n.Total, &n.Gap, &n.Hole, &n.HolesSewn, &n.Mass)
 		for i := range n.Each {
 			out.Add(&n.Each[i].Length)
 		}
@@ -108,6 +108,10 @@ func (t *Tailor) LateFigures(g *Garment, s order.Standing) ([]figure.Figure, []f
 		}
 	}
 	add(t.Customs(g, content).Net)
+	for _, r := range t.Through(g.Garment) {
+		add(r.Plies)
+		add(r.Thickness)
+	}
 	var private []figure.Private
 	for _, row := range t.Worn(g) {
 		add(row.Ease)

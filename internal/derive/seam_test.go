@@ -219,7 +219,7 @@ func TestWorkingReadsAsASentenceOfNumbers(t *testing.T) {
 		"level.waist.ease":             "640 mm − 620 mm = 20 mm",
 		"seam.sides.takes-1":           "6 mm + 9 mm = 15 mm",
 		"notion.boning.cut-1":          "100 mm − 2 × 10 mm = 80 mm",
-		"step.sides.rate":              "30 min ÷ 0.2 m = 150 min/m",
+		"step.sides.rate":              "30 min ÷ 0.32166 m = 93.27 min/m",
 		"seam.sides.difference":        "100 mm − 100 mm = 0 mm",
 	} {
 		if got := g.find(t, id).Working.Sum(); got != want {

@@ -115,8 +115,8 @@ func TestSupperDressByHand(t *testing.T) {
 		"notion.hooks.gap":                  20,
 		"notion.zip.total":                  0.4,
 		"step.sides.spent":                  30,
-		"step.sides.metres":                 0.2,
-		"step.sides.rate":                   150,
+		"step.sides.metres":                 0.2 + 2*math.Sqrt(100+3600)/1000, // with the front's darts, which must be sewn before them
+		"step.sides.rate":                   30 / (0.2 + 2*math.Sqrt(100+3600)/1000),
 		"step.cut.rate":                     12.5,
 		"total.spent":                       80,
 		// a lining 10 mm lower: its side is cut off at 70 of 80, 87.5 long,

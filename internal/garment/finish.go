@@ -15,9 +15,20 @@ func (w *derivation) finishes() {
 		if f.kind != nil {
 			w.broken(f.kind, f.Name, f.Params, f.Record.With, f.Record.Type.At)
 			f.Strips = w.stripsOf(w.finishMeasures(f), base, f.Name, f.Record.Strip.V, &f.Total)
-			f.Thread = w.threadOf(f.kind, f.Record.Stitch, f.Record.Thread.V, f.Name, &f.Total)
+			w.knownStitch(f.Record.Stitch)
+			w.rowsOf(f.kind, Row{Kind: FinishRow, Of: f.Name, Thread: w.threadName(f.Record.Thread.V), Length: &f.Total, what: f.Name}, f.Record.Stitch.V, f.Params, f.firstPiece())
+		} else {
+			w.sewsRow(Row{Kind: FinishRow, Of: f.Name, Length: &f.Total, what: f.Name, Lasting: true})
 		}
 	}
+}
+
+// firstPiece is the piece whose edge a finish makes neat first, as side a.
+func (f *Finish) firstPiece() (out [2]*Piece) {
+	if len(f.Edges) > 0 {
+		out[0] = f.Edges[0].Piece
+	}
+	return out
 }
 
 func (w *derivation) finishLength(f *Finish, base string) {

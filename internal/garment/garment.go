@@ -18,6 +18,7 @@ type Garment struct {
 	Pieces   []*Piece
 	Seams    []*Seam
 	Finishes []*Finish
+	Rows     []Row    // every row of stitching there is, in the order of the record
 	Levels   []*Level // finished dimensions, top to bottom as the trade names them
 	Truing   []Check  // whether what must meet does meet
 	Cloths   []*Cloth
@@ -35,27 +36,28 @@ type Garment struct {
 
 // A Piece is a pattern piece with its geometry.
 type Piece struct {
-	Record    *record.Piece
-	Name      string
-	Anchor    string        // unique and safe in an address: "piece-front-lining"
-	Outline   shape.Outline // the sewing line as drawn; half of the piece where it is cut on fold
-	Cut       shape.Cut     // the cut outline of what is drawn, allowances added, nothing added on the fold; shared, not to be changed
-	OnFold    bool
-	Mirrored  bool     // every other one is the mirror image, which is another form
-	Pairs     bool     // cut in pairs, also where both are of one form: every other one may lie face down
-	Count     int      // how many are cut in each cloth
-	Of        []string // the cloths' parts: "shell", "fusing"
-	Grain     string   // along, across, bias, any
-	Edges     []PieceEdge
-	Darts     []PieceDart
-	DartsSewn figure.Figure    // length of darts sewn, all its copies; not set where there are none
-	Ring      *shape.RingSkirt // set for a ring skirt
-	Area      figure.Figure    // one whole piece, on the sewing line
-	CutArea   figure.Figure    // one whole piece, allowances included
-	Allowance figure.Figure    // area of its allowances
-	Share     figure.Figure    // allowance ÷ cut area, %
-	Extra     []figure.Figure  // radii, hem, panels, godet arc: what the form itself tells
-	AtLevels  []LevelWidth     // widths at its levels
+	Record     *record.Piece
+	Name       string
+	Anchor     string        // unique and safe in an address: "piece-front-lining"
+	Outline    shape.Outline // the sewing line as drawn; half of the piece where it is cut on fold
+	Cut        shape.Cut     // the cut outline of what is drawn, allowances added, nothing added on the fold; shared, not to be changed
+	OnFold     bool
+	Mirrored   bool     // every other one is the mirror image, which is another form
+	Pairs      bool     // cut in pairs, also where both are of one form: every other one may lie face down
+	Count      int      // how many are cut in each cloth
+	Of         []string // the cloths' parts: "shell", "fusing"
+	Grain      string   // along, across, bias, any
+	Edges      []PieceEdge
+	Darts      []PieceDart
+	DartsSewn  figure.Figure    // length of darts sewn, all its copies; not set where there are none
+	PleatsSewn figure.Figure    // length of pleats stitched down, all its copies; not set where none are
+	Ring       *shape.RingSkirt // set for a ring skirt
+	Area       figure.Figure    // one whole piece, on the sewing line
+	CutArea    figure.Figure    // one whole piece, allowances included
+	Allowance  figure.Figure    // area of its allowances
+	Share      figure.Figure    // allowance ÷ cut area, %
+	Extra      []figure.Figure  // radii, hem, panels, godet arc: what the form itself tells
+	AtLevels   []LevelWidth     // widths at its levels
 	// CutWhole is the cut outline of the whole piece, opened out where it is
 	// cut on fold: what a lay plan lays.
 	CutWhole shape.Ring
@@ -130,7 +132,6 @@ type Seam struct {
 	Width    figure.Figure    // finished width of the seam
 	Meets    bool             // within tolerance
 	Strips   []StripNeed
-	Thread   []ThreadNeed
 
 	anchor   string
 	kind     *seamType    // nil where the type is not known
@@ -168,7 +169,6 @@ type Finish struct {
 	Takes  figure.Figure // allowance it needs
 	Width  figure.Figure // finished width
 	Strips []StripNeed
-	Thread []ThreadNeed
 
 	anchor string
 	kind   *seamType
@@ -181,15 +181,6 @@ type StripNeed struct {
 	Cloth  string // the part it is cut from
 	Cut    figure.Figure
 	Length figure.Figure
-}
-
-// A ThreadNeed is the thread one construction takes.
-type ThreadNeed struct {
-	Stitch trade.Stitch
-	Rows   int
-	Needle float64 // mm of needle thread, before waste
-	Under  float64 // mm of under or cover thread, before waste
-	Thread string  // which thread of the build
 }
 
 // A Level is a finished dimension round the body.
@@ -260,14 +251,16 @@ type Bias struct {
 
 // A Notion is a notion with what follows from it.
 type Notion struct {
-	Record *record.Notion
-	Count  figure.Figure
-	Length figure.Figure    // of one
-	Total  figure.Figure    // length of all, where it is sold by length
-	Gap    figure.Figure    // spacing as it comes out, where it is spaced
-	Places []measure.Length // positions from the start, where it is spaced
-	Mass   figure.Figure
-	Each   []NotionCut // its lengths, where they come from seams or edges
+	Record    *record.Notion
+	Count     figure.Figure
+	Length    figure.Figure    // of one
+	Total     figure.Figure    // length of all, where it is sold by length
+	Gap       figure.Figure    // spacing as it comes out, where it is spaced
+	Places    []measure.Length // positions from the start, where it is spaced
+	Mass      figure.Figure
+	Hole      figure.Figure // length of one of its buttonholes; not set where it has none, or its size is not written
+	HolesSewn figure.Figure // length of all of them
+	Each      []NotionCut   // its lengths, where they come from seams or edges
 
 	Slug string
 }

@@ -1,129 +1,148 @@
 package garment
 
 import (
-	"math"
-
 	"hembook/internal/figure"
-	"hembook/internal/measure"
-	"hembook/internal/sewn"
+	"hembook/internal/record"
+	"hembook/internal/trade"
 )
 
-// Rows of stitching that no seam or finish has: those of darts, and of
-// gathering.
+// A RowKind says what a row of stitching is sewn for.
+type RowKind string
 
-// dartRows are the darts of each piece as they are sewn: each once along a leg,
-// with the thread that the piece is first sewn with.
-func (w *derivation) dartRows() {
-	for _, p := range w.g.Pieces {
-		var terms []figure.Term
-		for i := range p.Darts {
-			d := &p.Darts[i]
-			e := p.edgeCalled(d.Record.Edge.V)
-			if e == nil || !d.Plan.Fits {
-				continue
-			}
-			terms = append(terms, w.Of("leg", &d.Leg).By(float64(e.Times*p.sets())))
-		}
-		if len(terms) == 0 {
+// The kinds of rows.
+const (
+	SeamRow   RowKind = "seam"
+	FinishRow RowKind = "finish"
+	DartRow   RowKind = record.SewsDarts
+	PleatRow  RowKind = record.SewsPleats
+	GatherRow RowKind = "gathering"
+	HoleRow   RowKind = record.SewsHoles
+)
+
+// A Row is stitching that is sewn in one go: one pass of a seam or finish, or what
+// darts, pleats, gathers and buttonholes ask for. Thread, the length sewn and the
+// minutes for a metre come from the rows and from nothing else.
+type Row struct {
+	Kind      RowKind
+	Of        string // the seam, finish, piece or notion that it is sewn for
+	Pass      int    // of its seam or finish, from 1; 0 of others
+	Stitch    string // its type by ISO 4915
+	Rows      int    // so many beside each other; 0 where the type that would tell is not known
+	Hand      bool   // sewn by hand
+	Temporary bool   // taken out again
+	Lasting   bool   // it stands for its line in the length sewn: the first row that stays
+	Thread    string // which thread of the build; "" where the record names none
+	Length    *figure.Figure
+
+	steps  []int // of the order of work, that sew it, in the record's order
+	pass   *trade.Pass
+	params trade.Params
+	do     string // what is done, where no pass says it
+	what   string // what it is called in sums
+	plies  []ply  // what the needle passes
+	ratios [2]float64
+	source trade.Source
+	why    string // why the thread it takes is not known
+}
+
+// A ply is what the needle passes: a piece, in all cloths that lie together in it,
+// or the strip of a seam type.
+type ply struct {
+	piece *Piece
+	strip string
+}
+
+// Do is what is done in it, in the words of its pass, lengths written by length.
+func (r *Row) Do(length func(mm float64) string) string {
+	if r.pass == nil {
+		return r.do
+	}
+	return r.pass.Words(r.params, length)
+}
+
+// Called is what a row is called where several are added up: "sides", "darts of front".
+func (r *Row) Called() string { return r.what }
+
+// together are the parts of a piece that lie on each other as one: its cloth, with
+// what backs it. Cloths that are each sewn by themselves are one at a time.
+func (p *Piece) together() []string {
+	var out []string
+	sewn := false
+	for _, part := range p.Of {
+		if sewnApart(part) && sewn && layerOfItsOwn(part) {
 			continue
 		}
-		p.DartsSewn = w.Figure(w.Join("piece.", p.form.anchor, ".darts"), "length of darts sewn", p.Name, w.Sum(terms...), measure.UnitM,
-			"Σ leg × times the dart is there", figure.Derived)
-		w.sewsRow(threadUse{thread: w.threadName(w.threadOfPiece(p)), what: w.Join("darts of ", p.Name), stitch: lockstitch, rows: 1, total: &p.DartsSewn})
+		sewn = sewn || sewnApart(part)
+		out = append(out, part)
+	}
+	return out
+}
+
+// RowsOf are the rows of a seam or finish, in the order of its passes.
+func (g *Garment) RowsOf(kind RowKind, name string) []*Row {
+	var out []*Row
+	for i := range g.Rows {
+		if r := &g.Rows[i]; r.Kind == kind && r.Of == name {
+			out = append(out, r)
+		}
+	}
+	return out
+}
+
+// sewsRow adds a row, with the thread it takes.
+func (w *derivation) sewsRow(r Row) {
+	if r.Rows > 0 {
+		w.ratio(&r)
+	}
+	if w.g.Rows == nil {
+		w.g.Rows = make([]Row, 0, 2*(len(w.g.Seams)+len(w.g.Finishes))+len(w.g.Pieces))
+	}
+	w.g.Rows = append(w.g.Rows, r)
+}
+
+// rowsOf adds the rows of a seam or finish pass by pass (figure 14). stitch is the
+// record's own.
+func (w *derivation) rowsOf(t *seamType, of Row, stitch string, params trade.Params, sides [2]*Piece) {
+	first := true
+	for i := range t.Passes {
+		pass := &t.Passes[i]
+		r := of
+		r.Pass, r.pass, r.params = i+1, pass, params
+		r.Rows, r.Temporary, r.Stitch = pass.Rows, pass.Temporary, pass.Stitch
+		if pass.Stitch == t.main && stitch != "" && !pass.Temporary {
+			r.Stitch = stitch
+		}
+		if s := w.t.stitches[r.Stitch]; s != nil {
+			r.Hand = s.Hand
+		}
+		r.Lasting = first && !pass.Temporary
+		first = first && pass.Temporary
+		r.plies = pliesOf(pass, sides)
+		w.sewsRow(r)
 	}
 }
 
-// gatherRows is how many rows a seam is gathered with (common practice, no
-// source).
-const gatherRows = 2
-
-// gathered is the gathering of a seam: rows along its longer side that are
-// taken out when it is sewn.
-func (w *derivation) gathered(s *Seam, base string) {
-	if !s.Record.Gather.Given() || s.kind == nil || !s.Length.Value.Known() {
-		return
+// pliesOf are the plies that the first row of a pass goes through.
+func pliesOf(pass *trade.Pass, sides [2]*Piece) []ply {
+	if len(pass.Through) == 0 {
+		return nil
 	}
-	long := &s.Sides[0].Length
-	if s.Sides[1].Length.Value.Number > long.Value.Number {
-		long = &s.Sides[1].Length
-	}
-	s.Gathered = w.Figure(w.Join(base, ".gathered"), "length gathered", s.Name, w.Of("longer side", long).By(float64(s.Times)), measure.UnitM,
-		"longer side × times", figure.Derived)
-	w.sewsRow(threadUse{thread: w.threadName(s.Record.Thread.V), what: w.Join("gathering of ", s.Name), stitch: lockstitch, rows: gatherRows, temporary: true, total: &s.Gathered})
-}
-
-func (w *derivation) sewsRow(u threadUse) {
-	w.ratio(&u)
-	w.uses = append(w.uses, u)
-}
-
-// threadOfPiece is the thread of the first seam or finish that sews the piece;
-// "" where none says.
-func (w *derivation) threadOfPiece(p *Piece) string {
-	for _, s := range w.g.Seams {
-		for side := range s.Sides {
-			for _, u := range s.Sides[side].Edges {
-				if u.Piece == p {
-					return s.Record.Thread.V
-				}
-			}
+	most := pass.Through[0]
+	for _, row := range pass.Through {
+		if len(row) > len(most) {
+			most = row
 		}
 	}
-	for _, f := range w.g.Finishes {
-		for _, u := range f.Edges {
-			if u.Piece == p {
-				return f.Record.Thread.V
-			}
+	out := make([]ply, len(most))
+	for i, role := range most {
+		switch {
+		case role == trade.ClothA && sides[0] != nil:
+			out[i].piece = sides[0]
+		case role == trade.ClothB && sides[1] != nil:
+			out[i].piece = sides[1]
+		default:
+			out[i].strip = string(role)
 		}
 	}
-	return ""
-}
-
-// openFor is how much of a seam stays open for a zip in it: as much as the zip is
-// long, all of one that is shorter, and what a zip goes on into it for that is longer
-// than its own edge.
-func (w *derivation) openFor(s *Seam) (open figure.Term, zip bool) {
-	if !s.Length.Value.Known() {
-		return open, false
-	}
-	for i := range w.b.Notions {
-		n := &w.b.Notions[i]
-		if !n.Edge.Given() || !n.Length.Given() || n.Every.Given() || !isZip(n.What.V) {
-			continue
-		}
-		if use, ok := w.use(n.Edge.V); !ok || !s.uses(use.Edge) {
-			continue
-		}
-		if n.Length.V.MM() >= s.Length.Value.Number {
-			w.Note(w.Length("zip", n.Length))
-			return w.Of("length", &s.Length), true
-		}
-		return w.Length("zip", n.Length), true
-	}
-	return w.carriedOpen(s)
-}
-
-// carriedOpen is how much of a seam stays open for a zip that comes into it over the
-// corner.
-func (w *derivation) carriedOpen(s *Seam) (open figure.Term, zip bool) {
-	for i := range w.g.Sewn.Joins {
-		j := &w.g.Sewn.Joins[i]
-		if j.Kind != sewn.Closing || j.Seam < 0 || w.seamCalled(j.Seam) != s {
-			continue
-		}
-		c := &w.g.Sewn.Plan.Closures[j.By]
-		edge := w.named[c.Edge.Piece].edgeCalled(c.Edge.Edge)
-		for k := range w.b.Notions {
-			n := &w.b.Notions[k]
-			if use, ok := w.use(n.Edge.V); !ok || use.Edge != edge || n.Length.V.MM() != c.Length || !isZip(n.What.V) {
-				continue
-			}
-			if rest := c.Length - edge.sewn; rest > 0 && math.Abs(rest-j.A.Length()) < 0.01 {
-				return w.Length("zip", n.Length).Minus(w.sewn(edge)), true
-			}
-			w.Note(w.Length("zip", n.Length))
-			return w.Found("what the zip takes of it", j.A.Length(), mm), true
-		}
-	}
-	return open, false
+	return out
 }

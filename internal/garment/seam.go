@@ -22,10 +22,23 @@ func (w *derivation) seams() {
 		if s.kind != nil {
 			w.broken(s.kind, s.Name, s.Params, s.Record.With, s.Record.Type.At)
 			s.Strips = w.stripsOf(w.seamMeasures(s), base, s.Name, s.Record.Strip.V, &s.Total)
-			s.Thread = w.threadOf(s.kind, s.Record.Stitch, s.Record.Thread.V, s.Name, &s.Total)
 			w.gathered(s, base)
+			w.knownStitch(s.Record.Stitch)
+			w.rowsOf(s.kind, Row{Kind: SeamRow, Of: s.Name, Thread: w.threadName(s.Record.Thread.V), Length: &s.Total, what: s.Name}, s.Record.Stitch.V, s.Params, s.firstPieces())
+		} else {
+			w.sewsRow(Row{Kind: SeamRow, Of: s.Name, Length: &s.Total, what: s.Name, Lasting: true})
 		}
 	}
+}
+
+// firstPieces are the pieces that a seam joins first, nil where a side has none.
+func (s *Seam) firstPieces() (out [2]*Piece) {
+	for i := range s.Sides {
+		if len(s.Sides[i].Edges) > 0 {
+			out[i] = s.Sides[i].Edges[0].Piece
+		}
+	}
+	return out
 }
 
 // ordinal numbers the sides of a seam in IDs.

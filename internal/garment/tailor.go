@@ -138,13 +138,16 @@ func (t *Tailor) derive(b *record.Build, list []Alteration, inForce int) *Garmen
 	w.finishes()
 	w.spares()
 	w.dartRows()
+	w.pleatRows()
 	w.levels()
 	w.openings()
 	w.trueUp()
 	w.bias() // before the cloths, which the strips are cut from
 	w.cloths()
-	w.threads()
 	w.notions()
+	w.holeRows()
+	w.sewInSteps()
+	w.threads()
 	w.totals()
 	w.g.Faults = w.faults.Sorted()
 	return w.g
@@ -170,7 +173,6 @@ type derivation struct {
 	unsewn      []sewn.Fault // what cannot be sewn as it stands
 	sewnAnchors *words.Names
 	strips      []clothStrip // strip cut from the build's cloths
-	uses        []threadUse
 	alterations []Alteration // of the rounds of fitting, in order
 	inForce     int          // how many of them the garment has
 	lim         limits       // how far what must meet may be off

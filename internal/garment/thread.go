@@ -8,18 +8,6 @@ import (
 	"hembook/internal/words"
 )
 
-// A threadUse is what one seam or finish takes of a thread.
-type threadUse struct {
-	thread, what string
-	stitch       string
-	rows         int
-	temporary    bool       // taken out again
-	ratios       [2]float64 // of the length sewn: needle thread, and what lies below
-	source       trade.Source
-	why          string
-	total        *figure.Figure
-}
-
 // handRatio is thread for length sewn by hand: one thread, at the upper end
 // of what hems take.
 const (
@@ -27,31 +15,11 @@ const (
 	handSource = "common practice, no source (1.5 to 3 times the length)"
 )
 
-// threadOf counts the rows of a seam type and what they take (figure 14).
-func (w *derivation) threadOf(t *seamType, stitch record.Text, thread, what string, total *figure.Figure) []ThreadNeed {
-	if stitch.Given() {
-		if _, ok := w.t.stitches[stitch.V]; !ok {
-			w.faults.Errorf(stitch.At, w.stitchHint(), "there is no stitch type %q", stitch.V)
-		}
+// knownStitch faults a stitch type that the record names and no table has.
+func (w *derivation) knownStitch(stitch record.Text) {
+	if stitch.Given() && w.t.stitches[stitch.V] == nil {
+		w.faults.Errorf(stitch.At, w.stitchHint(), "there is no stitch type %q", stitch.V)
 	}
-	out := make([]ThreadNeed, 0, len(t.rows))
-	thread = w.threadName(thread)
-	for _, r := range t.rows {
-		number := r.Stitch
-		if number == t.main && stitch.Given() && !r.Temporary {
-			number = stitch.V
-		}
-		u := threadUse{thread: thread, what: what, stitch: number, rows: r.Rows, temporary: r.Temporary, total: total}
-		need := ThreadNeed{Rows: r.Rows, Thread: thread}
-		if s, ok := w.t.stitches[number]; ok {
-			need.Stitch = *s
-		}
-		w.ratio(&u)
-		need.Needle, need.Under = u.mm(0), u.mm(1)
-		out = append(out, need)
-		w.uses = append(w.uses, u)
-	}
-	return out
 }
 
 func (w *derivation) stitchHint() string {
@@ -64,29 +32,22 @@ func (w *derivation) stitchHint() string {
 
 // ratio works out the thread of some rows of one stitch: how many times the
 // length sewn the needle and the threads below it take.
-func (w *derivation) ratio(u *threadUse) {
-	s := w.t.stitches[u.stitch]
+func (w *derivation) ratio(r *Row) {
+	s := w.t.stitches[r.Stitch]
 	switch {
 	case s == nil:
-		u.why = "stitch " + u.stitch + " is not known"
-	case !u.total.Value.Known():
-		u.why = "the length of " + u.what + " is not known"
+		r.why = "stitch " + r.Stitch + " is not known"
+	case !r.Length.Value.Known():
+		r.why = "the length of " + r.what + " is not known"
+	case r.source != "": // of a buttonhole, which no table of stitches tells
 	case s.Ratio != nil:
-		u.ratios = [2]float64{s.Ratio.Total * s.Ratio.Needle / 100, s.Ratio.Total * s.Ratio.Under / 100}
-		u.source = s.Ratio.Source
+		r.ratios = [2]float64{s.Ratio.Total * s.Ratio.Needle / 100, s.Ratio.Total * s.Ratio.Under / 100}
+		r.source = s.Ratio.Source
 	case s.Hand:
-		u.ratios, u.source = [2]float64{handRatio, 0}, handSource
+		r.ratios, r.source = [2]float64{handRatio, 0}, handSource
 	default:
-		u.why = "no thread ratio is published for stitch " + u.stitch
+		r.why = "no thread ratio is published for.Stitch " + r.Stitch
 	}
-}
-
-// mm is how much needle thread (0) or thread below it (1) is taken, before waste.
-func (u *threadUse) mm(part int) float64 {
-	if u.why != "" {
-		return 0
-	}
-	return u.total.Value.Number * 1e3 * float64(u.rows) * u.ratios[part]
 }
 
 // threadName is the thread a seam is sewn with: the first unless said.
@@ -103,8 +64,8 @@ func (w *derivation) threads() {
 	for i := range w.b.Thread {
 		list = append(list, w.b.Thread[i].Name.V)
 	}
-	for i := range w.uses {
-		if name := w.uses[i].thread; !has(list, name) {
+	for i := range w.g.Rows {
+		if name := w.g.Rows[i].Thread; w.g.Rows[i].Rows > 0 && !has(list, name) {
 			list = append(list, name)
 		}
 	}
@@ -140,27 +101,29 @@ func (w *derivation) threadSums(t *Thread, name string, spec *record.ThreadUse, 
 	w.reels(t, name, spec, base)
 }
 
-// threadSum adds up one kind of thread over all that is sewn with it.
+// threadSum adds up one kind of thread over all that is sewn with it. Rows of one
+// stitch along one line are one term.
 func (w *derivation) threadSum(id, title, name, of string, part int) figure.Figure {
 	const rule = "Σ length sewn × rows × ratio of the stitch type"
 	var terms []figure.Term
 	used, why := false, ""
-	for i := range w.uses {
-		u := &w.uses[i]
-		if u.thread != name {
+	for i := range w.g.Rows {
+		r := &w.g.Rows[i]
+		if r.Thread != name || r.Rows == 0 {
 			continue
 		}
 		used = true
-		length := w.Of(u.what, u.total)
+		rows, again := w.alikeRows(i)
 		switch {
-		case u.why != "":
-			why = u.why
-			w.Note(length)
-		case u.ratios[part] > 0:
-			ratio := w.Row("ratio of stitch "+u.stitch, u.ratios[part], measure.UnitCount, u.source)
-			terms = append(terms, length.By(float64(u.rows)).Times(ratio))
+		case again:
+		case r.why != "":
+			why = r.why
+			w.Note(w.Of(r.what, r.Length))
+		case r.ratios[part] > 0:
+			ratio := w.Row(r.ratioName(), r.ratios[part], measure.UnitCount, r.source)
+			terms = append(terms, w.Of(r.what, r.Length).By(float64(rows)).Times(ratio))
 		default:
-			w.Note(length)
+			w.Note(w.Of(r.what, r.Length))
 		}
 	}
 	t := w.Constant(0, measure.UnitM)
@@ -173,6 +136,32 @@ func (w *derivation) threadSum(id, title, name, of string, part int) figure.Figu
 		t = w.Sum(terms...)
 	}
 	return w.Figure(id, title, of, t, measure.UnitM, rule, figure.Derived)
+}
+
+func (r *Row) ratioName() string {
+	if r.Kind == HoleRow {
+		return "ratio of a buttonhole"
+	}
+	return "ratio of stitch " + r.Stitch
+}
+
+// alikeRows is how many rows of one stitch there are along the line of a row in
+// all, those that are taken out again apart; again where an earlier one of them was
+// met before.
+func (w *derivation) alikeRows(i int) (rows int, again bool) {
+	r := &w.g.Rows[i]
+	same := func(o *Row) bool { return o.Length == r.Length && o.Stitch == r.Stitch && o.Temporary == r.Temporary }
+	for k := i - 1; k >= 0 && w.g.Rows[k].Length == r.Length; k-- {
+		if same(&w.g.Rows[k]) {
+			return 0, true
+		}
+	}
+	for k := i; k < len(w.g.Rows) && w.g.Rows[k].Length == r.Length; k++ {
+		if same(&w.g.Rows[k]) {
+			rows += w.g.Rows[k].Rows
+		}
+	}
+	return rows, false
 }
 
 // reels rounds up to whole reels and weighs the thread.
@@ -197,10 +186,11 @@ func (w *derivation) reels(t *Thread, name string, spec *record.ThreadUse, base 
 	}
 	sewn := w.Of("needle", &t.Needle).Plus(w.Of("under", &t.Under))
 	if t.Needle.Value.Known() && t.Under.Value.Known() {
-		for i := range w.uses {
-			if u := &w.uses[i]; u.temporary && u.thread == name {
-				ratio := w.Row("ratio of stitch "+u.stitch, u.ratios[0]+u.ratios[1], measure.UnitCount, u.source)
-				sewn = sewn.Minus(w.Of(u.what, u.total).By(float64(u.rows)).Times(ratio))
+		for i := range w.g.Rows {
+			rows, again := w.alikeRows(i)
+			if r := &w.g.Rows[i]; r.Temporary && r.Thread == name && !again {
+				ratio := w.Row(r.ratioName(), r.ratios[0]+r.ratios[1], measure.UnitCount, r.source)
+				sewn = sewn.Minus(w.Of(r.what, r.Length).By(float64(rows)).Times(ratio))
 			}
 		}
 	}

@@ -28,18 +28,12 @@ func (w *derivation) totals() {
 	t.CutArea = w.sum("total.cut-area", "cloth cut", measure.UnitM2, cut, "nothing is cut", "Σ over the cloths")
 	t.Share = w.share("total.share", "", &t.Area, &t.CutArea)
 	var sewn []*figure.Figure
-	for _, s := range w.g.Seams {
-		sewn = append(sewn, &s.Total)
-	}
-	for _, f := range w.g.Finishes {
-		sewn = append(sewn, &f.Total)
-	}
-	for _, p := range w.g.Pieces {
-		if p.DartsSewn.ID != "" {
-			sewn = append(sewn, &p.DartsSewn)
+	for i := range w.g.Rows {
+		if r := &w.g.Rows[i]; r.Lasting {
+			sewn = append(sewn, r.Length)
 		}
 	}
-	t.Seams = w.sum("total.sewn", "seams, hems and darts", measure.UnitM, sewn, "nothing is sewn", "Σ of all seams, finishes and darts, each once however many rows it has")
+	t.Seams = w.sum("total.sewn", "seams, hems and darts", measure.UnitM, sewn, "nothing is sewn", "Σ of all seams, finishes, darts and pleats stitched down, each once however many rows it has")
 	t.Mass = w.sum("total.mass", "weight", measure.UnitG, w.masses(), "nothing of it has a weight", "Σ of cloths and notions; thread where a reel's weight is written")
 }
 

@@ -26,9 +26,9 @@ func (w *ledger) steps() {
 		s.stretches = stretchesOf(s.entries)
 	}
 	w.progress()
-	for _, s := range w.o.Steps {
+	for i, s := range w.o.Steps {
 		w.spent(s)
-		w.metres(s, s.base)
+		w.metres(s, s.base, i)
 		w.rate(s, s.base)
 	}
 	w.groups()
@@ -55,38 +55,22 @@ func (w *ledger) spent(s *Step) {
 	s.Spent = w.Figure(w.Join(s.base, ".spent"), "time spent", s.ID, w.SumOr("no time is noted for it", terms), measure.UnitMin, "Σ of the times noted for it", figure.Derived)
 }
 
-// metres adds up the seams and finishes a step sews.
-func (w *ledger) metres(s *Step, base string) {
-	if len(s.Record.Sews) == 0 {
+// metres adds up the rows that a step sews, each line once.
+func (w *ledger) metres(s *Step, base string, i int) {
+	rows := w.g.SewnIn(i)
+	if len(rows) == 0 && len(s.Record.Sews) == 0 {
 		return
 	}
-	var room [8]*figure.Figure
-	var terms []figure.Term
-	for _, f := range w.sewnBy(s, room[:0]) {
-		t := w.Of(f.Of, f)
+	terms := make([]figure.Term, len(rows))
+	for k, r := range rows {
+		f := r.Length
+		t := w.Of(r.Called(), f)
 		if !f.Value.Known() {
 			t = t.Unless("the length of " + f.Of + " is not known")
 		}
-		terms = append(terms, t)
+		terms[k] = t
 	}
-	s.Metres = w.Figure(w.Join(base, ".metres"), "length sewn", s.ID, w.SumOr("nothing it sews is there", terms), measure.UnitM, "Σ of the seams and finishes it sews", figure.Derived)
-}
-
-// sewnBy adds the totals of the seams and finishes a step sews.
-func (w *ledger) sewnBy(s *Step, found []*figure.Figure) []*figure.Figure {
-	for _, name := range s.Record.Sews {
-		for _, seam := range w.g.Seams {
-			if seam.Name == name.V {
-				found = append(found, &seam.Total)
-			}
-		}
-		for _, f := range w.g.Finishes {
-			if f.Name == name.V {
-				found = append(found, &f.Total)
-			}
-		}
-	}
-	return found
+	s.Metres = w.Figure(w.Join(base, ".metres"), "length sewn", s.ID, w.SumOr("nothing it sews is there", terms), measure.UnitM, "Σ of the seams, finishes, darts and pleats it sews", figure.Derived)
 }
 
 // rate is minutes per metre, or per piece.

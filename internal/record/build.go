@@ -1,6 +1,9 @@
 package record
 
 import (
+	"slices"
+	"strings"
+
 	"gopkg.in/yaml.v3"
 
 	"hembook/internal/fault"
@@ -229,10 +232,11 @@ type DartSpec struct {
 
 // A PleatSpec is one or more equal pleats or tucks on an edge.
 type PleatSpec struct {
-	At    fault.Pos `yaml:"-"`
-	Edge  Text      `yaml:",key" many:"pleats" by:"their edge" was:"edge" several:"yes"`
-	Count Count     `yaml:"count" min:"1" max:"500" about:"how many; else 1"`
-	Depth Length    `yaml:"depth" must:"yes" min:"1" about:"the depth of one; each takes in twice its depth"`
+	At       fault.Pos `yaml:"-"`
+	Edge     Text      `yaml:",key" many:"pleats" by:"their edge" was:"edge" several:"yes"`
+	Count    Count     `yaml:"count" min:"1" max:"500" about:"how many; else 1"`
+	Depth    Length    `yaml:"depth" must:"yes" min:"1" about:"the depth of one; each takes in twice its depth"`
+	Stitched Length    `yaml:"stitched" min:"1" about:"how far down from the edge each is stitched; else only pressed"`
 }
 
 // A Change is what a fitting, or a derived piece, alters: an edge, or a dart.
@@ -372,6 +376,10 @@ type Notion struct {
 	Note     Text           `yaml:"note" about:"colour, kind, maker's remark"`
 	Count    Count          `yaml:"count" min:"1" max:"2000" about:"how many"`
 	Length   Length         `yaml:"length" min:"1" about:"the length of one"`
+	Size     Length         `yaml:"size" min:"1" max:"200" about:"of buttons: how wide one is; its buttonhole is as long as it is wide and thick" eg:"18"`
+	Thick    Length         `yaml:"thick" min:"0" max:"50" about:"of buttons: how thick one is; else 3 mm"`
+	Holes    Text           `yaml:"holes" one-of:"upright|level|loops|none" about:"which way its buttonholes lie; loops or none where it has none"`
+	By       Text           `yaml:"by" one-of:"hand|machine" about:"who works its buttonholes; else by machine"`
 	Edge     Val[EdgeRef]   `yaml:"edge" about:"the edge it is sewn to"`
 	In       List[Text]     `yaml:"in" about:"the seams or finishes whose channels hold it"`
 	Clear    Length         `yaml:"clear" min:"0" about:"how much shorter than its channel, at each end"`
@@ -383,6 +391,15 @@ type Notion struct {
 	Material Text           `yaml:"material" about:"what it is made of" eg:"nickel-plated steel"`
 	Mass     Mass           `yaml:"weight" was:"mass" min:"0" about:"what one weighs, or one metre where it is sold by length"`
 	Price    Private[Money] `yaml:"price" about:"the price of one, or of one metre (one yard where units are inches) if sold by length; private"`
+}
+
+// ByHand is the word for buttonholes that are worked by hand.
+const ByHand = "hand"
+
+// NeedsHoles reports whether buttonholes of a known length go with a notion: it is
+// called a button, its size is written, and it is not closed otherwise.
+func (n *Notion) NeedsHoles() bool {
+	return n.Size.Given() && slices.ContainsFunc(strings.Fields(n.What.V), func(word string) bool { return word == "button" || word == "buttons" }) && n.Holes.V != "loops" && n.Holes.V != "none"
 }
 
 // A BiasStrip is bias strip wanted for its own sake.

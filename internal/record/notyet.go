@@ -23,15 +23,15 @@ var notYet = map[reflect.Type]map[string]string{
 	reflect.TypeFor[PleatSpec](): {
 		"kind": "box and inverted pleats", "into": "what pleats close to", "at": "where pleats lie", "first": "where pleats begin",
 		"last": "where pleats end", "every": "how far pleats are apart", "towards": "which way pleats are pressed",
-		"stitched": "how far pleats are stitched", "soft": "pleats that are not pressed", "drawn": "pleats that the outline has open",
+		"soft": "pleats that are not pressed", "drawn": "pleats that the outline has open",
 	},
 	reflect.TypeFor[Seam](): {
 		"at": "a piece set on another", "angle": "a piece set on another at an angle",
 	},
 	reflect.TypeFor[Notion](): {
 		"along": "a notion put along a line or a part of an edge", "first": "where a row of notions begins", "last": "where a row of notions ends",
-		"size": "the size of a notion", "thick": "the thickness of a notion", "holes": "buttonholes", "share": "an elastic shorter than its edge",
-		"through": "lacing", "gap": "a gap that lacing leaves", "width": "the width of a notion", "by": "who works it",
+		"share":   "an elastic shorter than its edge",
+		"through": "lacing", "gap": "a gap that lacing leaves", "width": "the width of a notion",
 	},
 	reflect.TypeFor[Step]():   {"note": "a remark on a step"},
 	reflect.TypeFor[Change](): {"slash": "a slash across a piece", "spread": "a slash that is spread", "count": "another number of notions", "depth": "another depth of pleats", "stitched": "pleats stitched otherwise"},

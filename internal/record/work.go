@@ -16,7 +16,7 @@ const anyTime = "nothing"
 // the stage its words tell.
 func (b *Build) settleWork() {
 	sewn := map[string]string{}
-	for _, name := range b.sewn() {
+	for _, name := range append(b.sewn(), b.sewnBeside()...) {
 		if name != "" {
 			sewn[asOneWord(name)] = name
 		}
@@ -44,6 +44,30 @@ func (b *Build) settleWork() {
 			s.After = List[Text]{{b.Work[i-1].Do.V, s.Do.At}}
 		}
 	}
+}
+
+// Words for what a step may sew beside seams and finishes.
+const (
+	SewsDarts  = "darts"
+	SewsPleats = "pleats"
+	SewsHoles  = "buttonholes"
+)
+
+// sewnBeside lists what there is to be sewn beside seams and finishes.
+func (b *Build) sewnBeside() []string {
+	var out []string
+	if slices.ContainsFunc(b.Pieces, func(p Piece) bool { return len(p.Darts) > 0 }) {
+		out = append(out, SewsDarts)
+	}
+	if slices.ContainsFunc(b.Pieces, func(p Piece) bool {
+		return slices.ContainsFunc(p.Pleats, func(q PleatSpec) bool { return q.Stitched.Given() })
+	}) {
+		out = append(out, SewsPleats)
+	}
+	if slices.ContainsFunc(b.Notions, func(n Notion) bool { return n.NeedsHoles() }) {
+		out = append(out, SewsHoles)
+	}
+	return out
 }
 
 // stageWords tell by a word of a step's name to which stage it belongs, the surest
@@ -86,13 +110,15 @@ func (c *buildCheck) checkWork() {
 		names[i] = Text{ids[i], b.Work[i].At}
 	}
 	twice(names, "step", c.faults)
+	sewn := c.sewn
+	sewn.names = append(slices.Clone(sewn.names), b.sewnBeside()...)
 	for i := range b.Work {
 		s := &b.Work[i]
 		for j := range s.After {
 			c.step(&s.After[j])
 		}
 		for _, w := range s.Sews {
-			known(w, c.sewn, c.faults)
+			known(w, sewn, c.faults)
 		}
 		c.technique(s.Technique)
 	}
@@ -124,6 +150,7 @@ func (c *buildCheck) checkJournal() {
 // do, in an order of work that says of any what is sewn. A step that fits or presses
 // may name them once more.
 func (c *buildCheck) sewnOnce() {
+	beside := c.b.sewnBeside()
 	by := map[string][]*Step{}
 	first := map[string]Text{}
 	for i := range c.b.Work {
@@ -132,7 +159,7 @@ func (c *buildCheck) sewnOnce() {
 			return // what could not be read is told already
 		}
 		for _, w := range s.Sews {
-			if !slices.Contains(c.sewn.names, w.V) {
+			if !slices.Contains(c.sewn.names, w.V) && !slices.Contains(beside, w.V) {
 				return // it may be the one that is missed
 			}
 			if s.Stage.V == "sewing" || s.Stage.V == "finishing" {
@@ -146,10 +173,11 @@ func (c *buildCheck) sewnOnce() {
 	if len(first) == 0 {
 		return
 	}
-	tell := func(name Text) {
+	tell := func(name Text, must bool) {
 		_, named := first[name.V]
 		switch steps := by[name.V]; {
 		case !name.Given():
+		case !named && !must:
 		case !named:
 			c.faults.Warnf(name.At, "call a step so, or add it to what one sews: sews: ["+name.V+"]", "no step sews %q", shorten(name.V))
 		case len(steps) > 1:
@@ -168,10 +196,13 @@ func (c *buildCheck) sewnOnce() {
 		if len(c.b.Seams[i].Join) == 0 {
 			continue // what it joins could not be read, which is told
 		}
-		tell(c.b.Seams[i].Name)
+		tell(c.b.Seams[i].Name, true)
 	}
 	for i := range c.b.Finishes {
-		tell(c.b.Finishes[i].Name)
+		tell(c.b.Finishes[i].Name, true)
+	}
+	for _, name := range beside {
+		tell(first[name], false)
 	}
 }
 

@@ -66,8 +66,12 @@ func (c *composer) letOutUnknown() bool {
 
 // seams lists the seams, with what is sewn and in which colour.
 func (c *composer) seams() {
-	stitch := compose.ColumnOf[*garment.Seam]{Word: "stitch", Words: true, Share: 3, Cell: func(t *document.TableDraft, _ compose.Teller, s *garment.Seam) { t.Words(c.stitches(s.Thread)) }}
-	thread := compose.ColumnOf[*garment.Seam]{Word: "thread", Words: true, Share: 2, Cell: func(t *document.TableDraft, _ compose.Teller, s *garment.Seam) { t.Words(c.threadsOf(s.Thread)) }}
+	stitch := compose.ColumnOf[*garment.Seam]{Word: "stitch", Words: true, Share: 3, Cell: func(t *document.TableDraft, _ compose.Teller, s *garment.Seam) {
+		t.Words(c.stitches(c.garment.RowsOf(garment.SeamRow, s.Name)))
+	}}
+	thread := compose.ColumnOf[*garment.Seam]{Word: "thread", Words: true, Share: 2, Cell: func(t *document.TableDraft, _ compose.Teller, s *garment.Seam) {
+		t.Words(c.threadsOf(c.garment.RowsOf(garment.SeamRow, s.Name)))
+	}}
 	t := compose.Table(&c.Draft, c, "", c.garment.Seams, compose.SeamName, compose.SeamType, stitch, compose.SeamAllowance, compose.SeamLength, compose.SeamTotal, thread)
 	if !t.Empty() {
 		c.tabled("repairs.seams", t)
@@ -77,8 +81,12 @@ func (c *composer) seams() {
 
 // edges lists the finishes.
 func (c *composer) edges() {
-	stitch := compose.ColumnOf[*garment.Finish]{Word: "stitch", Words: true, Share: 3, Cell: func(t *document.TableDraft, _ compose.Teller, f *garment.Finish) { t.Words(c.stitches(f.Thread)) }}
-	thread := compose.ColumnOf[*garment.Finish]{Word: "thread", Words: true, Share: 2, Cell: func(t *document.TableDraft, _ compose.Teller, f *garment.Finish) { t.Words(c.threadsOf(f.Thread)) }}
+	stitch := compose.ColumnOf[*garment.Finish]{Word: "stitch", Words: true, Share: 3, Cell: func(t *document.TableDraft, _ compose.Teller, f *garment.Finish) {
+		t.Words(c.stitches(c.garment.RowsOf(garment.FinishRow, f.Name)))
+	}}
+	thread := compose.ColumnOf[*garment.Finish]{Word: "thread", Words: true, Share: 2, Cell: func(t *document.TableDraft, _ compose.Teller, f *garment.Finish) {
+		t.Words(c.threadsOf(c.garment.RowsOf(garment.FinishRow, f.Name)))
+	}}
 	c.tabled("repairs.edges", compose.Table(&c.Draft, c, "", c.garment.Finishes, compose.FinishName, compose.FinishType, stitch, compose.FinishAllowance, compose.FinishLength, thread))
 }
 
@@ -101,12 +109,12 @@ func (c *composer) Figure(f *figure.Figure) document.Inline {
 }
 
 // stitches names the stitch types of a seam by their numbers.
-func (c *composer) stitches(needs []garment.ThreadNeed) string {
+func (c *composer) stitches(rows []*garment.Row) string {
 	var out []string
-	for _, n := range needs {
-		text := n.Stitch.Type
-		if c.t.has("stitch." + n.Stitch.Type) {
-			text += " " + c.t.say("stitch."+n.Stitch.Type)
+	for _, r := range rows {
+		text := r.Stitch
+		if c.t.has("stitch." + r.Stitch) {
+			text += " " + c.t.say("stitch."+r.Stitch)
 		}
 		if text != "" && !slices.Contains(out, text) {
 			out = append(out, text)
@@ -116,12 +124,12 @@ func (c *composer) stitches(needs []garment.ThreadNeed) string {
 }
 
 // threadsOf names the colours of a seam's threads.
-func (c *composer) threadsOf(needs []garment.ThreadNeed) string {
+func (c *composer) threadsOf(rows []*garment.Row) string {
 	var out []string
-	for _, n := range needs {
-		colour := n.Thread
+	for _, r := range rows {
+		colour := r.Thread
 		for _, t := range c.garment.Threads {
-			if t.Name == n.Thread && t.Colour != "" {
+			if t.Name == r.Thread && t.Colour != "" {
 				colour = t.Colour
 			}
 		}

@@ -44,3 +44,16 @@ func (t SeamType) steps(given Params, length func(mm float64) string) ([]Step, e
 	}
 	return out, nil
 }
+
+// Words is what is stitched in a pass with these measures, its lengths written by
+// length; nil stands for millimetres.
+func (p *Pass) Words(params Params, length func(mm float64) string) string {
+	if length == nil {
+		length = millimetres
+	}
+	words, err := fillIn(p.Do, params, length)
+	if err != nil { // a measure that comes to nothing, which is told at the type
+		return p.Do
+	}
+	return words
+}

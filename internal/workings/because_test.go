@@ -72,6 +72,16 @@ var claims = []claim{
 	said("its weight is not written|the weight of a reel's thread is not written|the cloth has no weight|its cloth has no weight", func(r *room, b *build, e *entry, _ []string) bool {
 		return !r.given(b, e, "weight")
 	}),
+	said("the thickness of the (.*) is not written", func(r *room, b *build, e *entry, words []string) bool {
+		c := r.cloth(b, slugOf(words[0]))
+		return c != nil && c["thick"] == nil
+	}),
+	said("nothing tells how thick its (tape|facing|cord|braid|cloth b) is", func(r *room, b *build, e *entry, _ []string) bool {
+		return b.find(strings.TrimSuffix(e.ID, "thickness")+"plies") != nil
+	}),
+	said("its type does not tell which plies its rows pass", func(r *room, b *build, e *entry, _ []string) bool {
+		return len(e.Inputs) == 0
+	}),
 	said("the cloth does not say how much is on the shelf", func(r *room, b *build, e *entry, _ []string) bool { return !r.given(b, e, "on-hand") }),
 	said("how long it takes is not known", func(r *room, b *build, e *entry, _ []string) bool {
 		return b.unknown("step." + part(e.ID, 1) + ".planned")

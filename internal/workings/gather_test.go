@@ -69,6 +69,7 @@ func (r *room) gather(t *testing.T) {
 		c.walk(reflect.ValueOf(content))
 		c.walk(reflect.ValueOf(tailor.Worn(g)))
 		c.walk(reflect.ValueOf(tailor.Customs(g, content)))
+		c.walk(reflect.ValueOf(tailor.Through(g.Garment)))
 		if cuts[i].Rounds != nil {
 			c.walk(reflect.ValueOf(cuts[i].Rounds.Figures()))
 		}

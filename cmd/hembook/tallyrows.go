@@ -1,0 +1,107 @@
+package main
+
+import (
+	"slices"
+	"strconv"
+
+	"hembook/internal/derive"
+	"hembook/internal/document"
+	"hembook/internal/figure"
+	"hembook/internal/garment"
+	"hembook/internal/measure"
+	"hembook/internal/record"
+)
+
+// printRows prints every row of stitching of a build.
+func (t *tally) printRows(room *record.Room, tailor *derive.Tailor, bf record.BuildFile, g *derive.Garment) error {
+	rows := tailor.Through(g.Garment)
+	d := newDraft(room.Workroom.Style())
+	if t.json {
+		out := struct {
+			Build string    `json:"build"`
+			Name  string    `json:"name"`
+			Rows  []jsonRow `json:"rows"`
+			document.JSONDocument
+		}{Build: bf.Slug, Name: bf.Name, Rows: rowsJSON(g.Garment, rows), JSONDocument: d.JSON()}
+		for i := range rows {
+			for _, f := range []*figure.Figure{rows[i].Row.Length, &rows[i].Plies, &rows[i].Thickness} {
+				if !slices.ContainsFunc(out.Figures, func(o document.JSONFigure) bool { return o.ID == f.ID }) {
+					out.Figures = append(out.Figures, document.FigureJSON(f, false))
+				}
+			}
+		}
+		return document.PrintJSON(t.out, out)
+	}
+	d.Say(document.Say(bf.Name + " (" + bf.Slug + ")"))
+	rowTable(d, g.Garment, rows)
+	tell(t.out, d, t.working)
+	printFaults(t.errs, g.Faults)
+	return nil
+}
+
+// rowTable is the table of rows, each with the step that sews it.
+func rowTable(d *document.Draft, g *garment.Garment, rows []garment.RowThrough) {
+	tab := d.Table("", document.Words("sewn"), document.Words("row"), document.Words("stitch"), document.Figures("rows"), document.Figures("length"),
+		document.Figures("plies"), document.Figures("thickness"), document.Words("step"))
+	length := func(mm float64) string { return d.Style.Length(measure.MM(mm)) }
+	for i := range rows {
+		r := rows[i].Row
+		stitch := r.Stitch
+		if r.Temporary {
+			stitch += ", taken out again"
+		}
+		tab.Row(r.Called()).Words(r.Do(length), stitch, strconv.Itoa(r.Rows)).Figures(r.Length)
+		for _, f := range []*figure.Figure{&rows[i].Plies, &rows[i].Thickness} {
+			if f.Value.Known() {
+				tab.Figures(f)
+			} else {
+				tab.Cell()
+			}
+		}
+		tab.Words(stepID(g, r))
+	}
+	tab.End()
+}
+
+// stepID is the step that sews a row first.
+func stepID(g *garment.Garment, r *garment.Row) string {
+	for _, i := range r.Steps() {
+		return g.Build.Work[i].StepID()
+	}
+	return ""
+}
+
+// A jsonRow is a row of stitching for other programs. A name of a figure is that of
+// one in the document's list.
+type jsonRow struct {
+	Kind      string   `json:"kind"`
+	Of        string   `json:"of"`
+	Pass      int      `json:"pass,omitempty"` // of its seam or finish, from 1
+	Do        string   `json:"do,omitempty"`
+	Stitch    string   `json:"stitch,omitempty"` // by ISO 4915
+	Rows      int      `json:"rows"`             // so many beside each other; 0 where its type is not known
+	Hand      bool     `json:"by-hand,omitempty"`
+	Temporary bool     `json:"taken-out,omitempty"`
+	Counts    bool     `json:"in-length-sewn,omitempty"` // the length sewn has its line once, by this row
+	Thread    string   `json:"thread,omitempty"`
+	Length    string   `json:"length"`
+	Plies     string   `json:"plies"`
+	Thickness string   `json:"thickness"`
+	Steps     []string `json:"steps"`
+}
+
+func rowsJSON(g *garment.Garment, rows []garment.RowThrough) []jsonRow {
+	out := []jsonRow{}
+	for i := range rows {
+		r := rows[i].Row
+		one := jsonRow{
+			Kind: string(r.Kind), Of: r.Of, Pass: r.Pass, Do: r.Do(nil), Stitch: r.Stitch, Rows: r.Rows, Hand: r.Hand, Temporary: r.Temporary,
+			Counts: r.Lasting, Thread: r.Thread, Length: r.Length.ID, Plies: rows[i].Plies.ID, Thickness: rows[i].Thickness.ID, Steps: []string{},
+		}
+		for _, k := range r.Steps() {
+			one.Steps = append(one.Steps, g.Build.Work[k].StepID())
+		}
+		out = append(out, one)
+	}
+	return out
+}

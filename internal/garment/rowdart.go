@@ -1,0 +1,154 @@
+package garment
+
+import (
+	"hembook/internal/figure"
+	"hembook/internal/measure"
+	"hembook/internal/record"
+)
+
+// Rows that no seam or finish has: those of darts, of pleats stitched down, of
+// gathering, and of buttonholes.
+
+// dartRows are the darts of each piece as they are sewn: each once along a leg,
+// with the thread that the piece is first sewn with.
+func (w *derivation) dartRows() {
+	for _, p := range w.g.Pieces {
+		var terms []figure.Term
+		for i := range p.Darts {
+			d := &p.Darts[i]
+			e := p.edgeCalled(d.Record.Edge.V)
+			if e == nil || !d.Plan.Fits {
+				continue
+			}
+			terms = append(terms, w.Of("leg", &d.Leg).By(float64(e.Times*p.sets())))
+		}
+		if len(terms) == 0 {
+			continue
+		}
+		p.DartsSewn = w.Figure(w.Join("piece.", p.form.anchor, ".darts"), "length of darts sewn", p.Name, w.Sum(terms...), measure.UnitM,
+			"Σ leg × times the dart is there", figure.Derived)
+		w.sewsRow(Row{Kind: DartRow, Of: p.Name, Thread: w.threadName(w.threadOfPiece(p)), Stitch: lockstitch, Rows: 1, Length: &p.DartsSewn, Lasting: true,
+			what: w.Join("darts of ", p.Name), do: "along one leg to the point", plies: twoOf(p)})
+	}
+}
+
+// pleatRows are the pleats and tucks that are stitched down from their edge: each
+// once, as far as is written.
+func (w *derivation) pleatRows() {
+	for _, p := range w.g.Pieces {
+		var terms []figure.Term
+		for i := range p.form.pleats {
+			d := &p.form.pleats[i]
+			e := p.edgeCalled(d.Edge.V)
+			if e == nil || !d.Stitched.Given() {
+				continue
+			}
+			n := float64(max(d.Count.Or(1), 1) * e.Times * p.sets())
+			terms = append(terms, w.Length("stitched down", d.Stitched).By(n))
+		}
+		if len(terms) == 0 {
+			continue
+		}
+		p.PleatsSewn = w.Figure(w.Join("piece.", p.form.anchor, ".pleats"), "length of pleats stitched down", p.Name, w.Sum(terms...), measure.UnitM,
+			"Σ how far each is stitched × times the pleat is there", figure.Derived)
+		w.sewsRow(Row{Kind: PleatRow, Of: p.Name, Thread: w.threadName(w.threadOfPiece(p)), Stitch: lockstitch, Rows: 1, Length: &p.PleatsSewn, Lasting: true,
+			what: w.Join("pleats of ", p.Name), do: "from the edge, through both layers of the fold", plies: twoOf(p)})
+	}
+}
+
+// twoOf is a row through a piece that is folded on itself.
+func twoOf(p *Piece) []ply { return []ply{{p, ""}, {p, ""}} }
+
+// gatherRows is how many rows a seam is gathered with (common practice, no
+// source).
+const gatherRows = 2
+
+// gathered is the gathering of a seam: rows along its longer side that are
+// taken out when it is sewn.
+func (w *derivation) gathered(s *Seam, base string) {
+	if !s.Record.Gather.Given() || s.kind == nil || !s.Length.Value.Known() {
+		return
+	}
+	side := 0
+	if s.Sides[1].Length.Value.Number > s.Sides[0].Length.Value.Number {
+		side = 1
+	}
+	long := &s.Sides[side].Length
+	s.Gathered = w.Figure(w.Join(base, ".gathered"), "length gathered", s.Name, w.Of("longer side", long).By(float64(s.Times)), measure.UnitM,
+		"longer side × times", figure.Derived)
+	r := Row{Kind: GatherRow, Of: s.Name, Thread: w.threadName(s.Record.Thread.V), Stitch: lockstitch, Rows: gatherRows, Temporary: true, Length: &s.Gathered,
+		what: w.Join("gathering of ", s.Name), do: "along the longer edge, to draw it up"}
+	if len(s.Sides[side].Edges) > 0 {
+		r.plies = []ply{{s.Sides[side].Edges[0].Piece, ""}}
+	}
+	w.sewsRow(r)
+}
+
+// How much thread a buttonhole takes, times the length of its slit.
+const (
+	holeByHand    = 36 // a yard for a hole of an inch
+	holeByMachine = 25 // two sides of zigzag 2.5 mm wide, its stitches 0.4 mm apart: 2 × 2 × √(2.5² + 0.2²) ÷ 0.4
+	handHoles     = "common practice, no source (a yard of twist for a hole of an inch)"
+	machineHoles  = "derived (two sides of zigzag 2.5 mm wide, 0.4 mm from stitch to stitch)"
+)
+
+// usualThick is how thick a button is taken to be that does not say (common
+// practice, no source).
+const usualThick = 3
+
+// The stitches of a buttonhole: of the hand, and the zigzag of the machine.
+const (
+	holeStitchHand    = "200"
+	holeStitchMachine = "304"
+)
+
+// holeRows are the buttonholes of buttons whose size is written: as long as the
+// button is wide and thick.
+func (w *derivation) holeRows() {
+	for _, n := range w.g.Notions {
+		r := n.Record
+		if !r.NeedsHoles() {
+			continue
+		}
+		base := w.Join("notion.", n.Slug)
+		thick := figure.Setting{V: usualThick, Source: figure.Practice}
+		if r.Thick.Given() {
+			thick = figure.Setting{V: r.Thick.V.MM(), At: r.Thick.At, Source: figure.Recorded}
+		}
+		n.Hole = w.Figure(w.Join(base, ".hole"), "length of a buttonhole", r.What.V, w.Length("size", r.Size).Plus(thick.Term(w.Pad, "thickness", mm)), mm,
+			"size of the button + its thickness", figure.Practice)
+		n.HolesSewn = w.Figure(w.Join(base, ".holes"), "length of buttonholes", r.What.V, w.Of("length of one", &n.Hole).Times(w.Of("number", &n.Count)), measure.UnitM,
+			"length of one × how many", figure.Derived)
+		row := Row{Kind: HoleRow, Of: r.What.V, Thread: w.threadName(""), Stitch: holeStitchHand, Rows: 1, Length: &n.HolesSewn, Hand: true,
+			what: w.Join("buttonholes for ", r.What.V), do: "round the slit", ratios: [2]float64{holeByHand, 0}, source: handHoles}
+		if r.By.V != record.ByHand {
+			row.Stitch, row.Hand, row.ratios, row.source = holeStitchMachine, false, [2]float64{holeByMachine / 2.0, holeByMachine / 2.0}, machineHoles
+		}
+		if p := w.named[r.Edge.V.Piece]; p != nil && r.Edge.Given() {
+			row.plies, row.Thread = []ply{{p, ""}}, w.threadName(w.threadOfPiece(p))
+		}
+		w.sewsRow(row)
+	}
+}
+
+// threadOfPiece is the thread of the first seam or finish that sews the piece;
+// "" where none says.
+func (w *derivation) threadOfPiece(p *Piece) string {
+	for _, s := range w.g.Seams {
+		for side := range s.Sides {
+			for _, u := range s.Sides[side].Edges {
+				if u.Piece == p {
+					return s.Record.Thread.V
+				}
+			}
+		}
+	}
+	for _, f := range w.g.Finishes {
+		for _, u := range f.Edges {
+			if u.Piece == p {
+				return f.Record.Thread.V
+			}
+		}
+	}
+	return ""
+}
