@@ -71,10 +71,7 @@ func runCheck(opt *options, args []string, asJSON bool, out, errs io.Writer) err
 	if asJSON {
 		err = printFaultsJSON(out, found.faults)
 	} else {
-		printFaults(out, found.faults)
-		for _, line := range found.unsaid {
-			fmt.Fprintln(out, line)
-		}
+		printFound(out, found)
 		fmt.Fprintln(errs, faultSummary(found.faults, found.builds))
 		if found.others > 0 {
 			fmt.Fprintf(errs, "%s in other files\n    hembook check shows all\n", verb(found.others, "more thing is wrong", "more things are wrong"))
@@ -84,6 +81,14 @@ func runCheck(opt *options, args []string, asJSON bool, out, errs io.Writer) err
 		return errFaults
 	}
 	return err
+}
+
+// printFound prints what is wrong, then what was taken for granted.
+func printFound(out io.Writer, found checked) {
+	printFaults(out, found.faults)
+	for _, line := range found.unsaid {
+		fmt.Fprintln(out, line)
+	}
 }
 
 func printFaults(out io.Writer, faults []fault.Fault) {

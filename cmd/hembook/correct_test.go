@@ -84,6 +84,12 @@ func changedLines(before, after string) []int32 {
 // faultsOf is what is wrong with a workroom.
 func faultsOf(t *testing.T, a *txtar.Archive) []fault.Fault {
 	t.Helper()
+	return checkedIn(t, a).faults
+}
+
+// checkedIn is what check finds in a workroom.
+func checkedIn(t *testing.T, a *txtar.Archive) checked {
+	t.Helper()
 	dir := t.TempDir()
 	for _, f := range a.Files {
 		if err := writeNew(filepath.Join(dir, filepath.FromSlash(f.Name)), f.Data); err != nil {
@@ -94,5 +100,5 @@ func faultsOf(t *testing.T, a *txtar.Archive) []fault.Fault {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return found.faults
+	return found
 }

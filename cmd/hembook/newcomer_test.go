@@ -1,0 +1,107 @@
+package main
+
+import (
+	"bytes"
+	"fmt"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+	"github.com/rogpeppe/go-internal/txtar"
+)
+
+const newcomerDir = "../../testdata/newcomer"
+
+// A newSlip is one slip of somebody new to the record: what was written in place of
+// what, and what check answers.
+type newSlip struct{ title, file, old, now, answer string }
+
+// parseSlips reads the slips of a file; what stands before the first is kept as it is.
+func parseSlips(t *testing.T, text string) (head string, slips []newSlip) {
+	t.Helper()
+	parts := strings.Split("\n"+text, "\n=== ")
+	for _, part := range parts[1:] {
+		title, rest, _ := strings.Cut(part, "\n")
+		file, rest, _ := strings.Cut(rest, "\n")
+		old, rest, ok := strings.Cut(rest, "\n=>\n")
+		now, answer, also := strings.Cut("\n"+rest, "\n---")
+		if !ok || !also {
+			t.Fatalf("slip %q is not written as file, what stood there, =>, what was written, ---, answer", title)
+		}
+		slips = append(slips, newSlip{title, file, old, strings.TrimPrefix(now, "\n"), strings.Trim(answer, "\n")})
+	}
+	return strings.TrimPrefix(parts[0], "\n"), slips
+}
+
+func formatSlips(head string, slips []newSlip) string {
+	var out strings.Builder
+	out.WriteString(strings.TrimRight(head, "\n") + "\n")
+	for _, s := range slips {
+		fmt.Fprintf(&out, "\n=== %s\n%s\n%s\n=>\n%s\n---\n%s\n", s.title, s.file, s.old, s.now, s.answer)
+	}
+	return out.String()
+}
+
+// in makes the slip in a copy of a workroom.
+func (s newSlip) in(t *testing.T, base *txtar.Archive) *txtar.Archive {
+	t.Helper()
+	out := &txtar.Archive{Files: slices.Clone(base.Files)}
+	i := fileNamed(out, s.file)
+	if i < 0 || !bytes.Contains(out.Files[i].Data, []byte(s.old)) {
+		t.Fatalf("%q is not in %s", s.old, s.file)
+	}
+	out.Files[i].Data = bytes.Replace(out.Files[i].Data, []byte(s.old), []byte(s.now), 1)
+	return out
+}
+
+// TestNewcomer makes slips as somebody new to the record makes them, over four
+// garments, and compares what check answers, word for word. No slip goes unanswered, and
+// what an answer proposes puts it right.
+func TestNewcomer(t *testing.T) {
+	for file, room := range map[string]string{
+		"first-record.txt": "../broken/base.txtar",
+	} {
+		base := readArchive(t, filepath.Join(newcomerDir, filepath.FromSlash(room)))
+		path := filepath.Join(newcomerDir, file)
+		text, err := os.ReadFile(path)
+		if err != nil {
+			t.Fatal(err)
+		}
+		head, slips := parseSlips(t, string(text))
+		for i := range slips {
+			if testing.Short() && i%8 != 0 {
+				continue
+			}
+			t.Run(strings.TrimSuffix(file, ".txt")+"/"+slips[i].title, func(t *testing.T) {
+				room := slips[i].in(t, base)
+				found := checkedIn(t, room)
+				var printed bytes.Buffer
+				printFound(&printed, found)
+				got := strings.TrimRight(printed.String(), "\n")
+				if *update {
+					slips[i].answer = got
+					return
+				}
+				if got == "" {
+					t.Fatal("the slip was not noticed")
+				}
+				if diff := cmp.Diff(slips[i].answer, got); diff != "" {
+					t.Errorf("want - got +\n%s", diff)
+				}
+				for _, f := range found.faults {
+					if len(f.Correct) > 0 {
+						holdProposal(t, room, found.faults, f)
+					}
+				}
+			})
+		}
+		if *update {
+			if err := os.WriteFile(path, []byte(formatSlips(head, slips)), 0o666); err != nil {
+				t.Fatal(err)
+			}
+		}
+	}
+}
