@@ -26,6 +26,10 @@ type decoder struct {
 	secret map[*yaml.Node]bool // anchored nodes of private parts
 	hides  []*yaml.Node        // the private parts themselves
 
+	text  []byte      // the file as it was read, without what stands before it
+	root  *yaml.Node  // all of it
+	named [][2]string // its pieces and their edges, once somebody asked
+
 	lengths bool // its secrets are lengths where they can be read so
 }
 
@@ -130,6 +134,9 @@ func (d *decoder) pairsOnce(n *yaml.Node, twice func(key string, first fault.Pos
 			}
 		}
 		out = append(out, pair{key, v})
+	}
+	if n.Style&yaml.FlowStyle != 0 {
+		out = d.whole(out)
 	}
 	for _, m := range merged {
 		out = d.merge(out, m)

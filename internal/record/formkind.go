@@ -46,7 +46,8 @@ func readEdgeRef(d *decoder, n *yaml.Node) (EdgeRef, bool) {
 	dot := strings.LastIndex(l.Name, ".")
 	switch {
 	case dot <= 0 || dot == len(l.Name)-1:
-		d.faults.Errorf(at, "write piece.edge, as front.side", "%q does not name an edge of a piece", shorten(l.Name))
+		hint, now := d.edgeMeant(strings.Trim(l.Name, "."))
+		d.faults.Errorf(at, hint, "%q does not name an edge of a piece", shorten(l.Name)).InsteadAt(at, l.Name, now)
 		return EdgeRef{}, false
 	case l.Part.Open():
 		d.faults.Errorf(at, "write from "+l.Part.From+" to and a name, or for and a length", "%q does not say where it ends", shorten(l.Text))
@@ -79,6 +80,14 @@ var longestPiece = 100_000.0
 func lengthsIn(d *decoder, n *yaml.Node, want int, what, eg string) ([]measure.Length, bool) {
 	at := d.pos(n)
 	if n = d.resolve(n); n == nil {
+		return nil, false
+	}
+	if list, ok := decimals(n, want); ok {
+		d.faults.Errorf(at, "write "+list, "a comma inside a number").InsteadAt(at, "", list)
+		return nil, false
+	}
+	if list := inSquares(n); list != "" {
+		d.faults.Errorf(at, "write "+list, "a point stands in square brackets").InsteadAt(at, n.Value, list)
 		return nil, false
 	}
 	if n.Kind != yaml.SequenceNode || len(n.Content) != want {

@@ -219,6 +219,7 @@ func (k *keyedKind) readOne(d *decoder, name Text, n *yaml.Node, at fault.Pos) r
 		group.readAt(d, n, v, at)
 	case k.key.empty:
 		group.place(v, at)
+	case d.hashed(pair{name, n}):
 	default:
 		d.faults.Errorf(d.pos(n), "write what it is behind the colon, or take the line out", "%q has no value", shorten(name.V)).Without(name.At)
 	}

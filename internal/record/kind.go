@@ -123,7 +123,7 @@ func (k *listKind) read(d *decoder, n *yaml.Node, into reflect.Value, lim limits
 	elem := kindOf(k.elem)
 	if n.Kind != yaml.SequenceNode {
 		if !k.bare {
-			d.faults.Errorf(d.pos(at), "write each entry on a line of its own after \"- \"", "this must be a list, it is %s", shapeOf(n))
+			k.noList(d, n, d.pos(at))
 			return
 		}
 		v := reflect.New(k.elem).Elem()
@@ -161,6 +161,10 @@ func (k *dictKind) read(d *decoder, n *yaml.Node, into reflect.Value, lim limits
 		return
 	}
 	if n.Kind != yaml.MappingNode {
+		if shares := sharesIn(n); shares != "" && k.value() == reflect.TypeFor[Percent]() {
+			d.faults.Errorf(d.pos(n), "write "+shares, "each share stands behind its name").InsteadAt(d.pos(n), "", shares)
+			return
+		}
 		d.faults.Errorf(d.pos(n), "write name: value, one to a line", "this needs its words, indented below it; it is %s", shapeOf(n))
 		return
 	}

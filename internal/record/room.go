@@ -143,6 +143,7 @@ func (r *Room) decodeFile(src *fault.Source, v any, faults *fault.Faults) (*yaml
 		return nil, nil, nil
 	}
 	d := newDecoder(src, r.bareOf(node), faults)
+	d.text, d.root = text, node
 	d.into(node, v)
 	return node, text, d
 }
@@ -254,7 +255,7 @@ func (r *Room) readHeaded(p string, v any, faults *fault.Faults) *Prose {
 	}
 	if node, ok := parseYAML(src, header, 1, faults); ok {
 		d := newDecoder(src, r.BareUnit(), faults)
-		d.shift = 1
+		d.shift, d.text = 1, header
 		d.into(node, v)
 	}
 	return &Prose{fault.Pos{Source: src, Line: line, Column: 1}, body}

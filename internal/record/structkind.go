@@ -3,7 +3,6 @@ package record
 import (
 	"fmt"
 	"reflect"
-	"strings"
 	"sync"
 	"unicode"
 
@@ -11,6 +10,7 @@ import (
 
 	"hembook/internal/fault"
 	"hembook/internal/meant"
+	"hembook/internal/trade"
 )
 
 // structKind reads a group of words that the program knows.
@@ -142,6 +142,10 @@ func (k *structKind) readAt(d *decoder, n *yaml.Node, into reflect.Value, at fau
 	i := p.short.of(n)
 	switch {
 	case i < 0:
+		if list := inSquares(n); list != "" && p.short.list >= 0 {
+			d.faults.Errorf(here, "write "+list, "a point stands in square brackets").InsteadAt(here, n.Value, list)
+			return
+		}
 		d.faults.Errorf(here, k.takes(), "this needs its words, indented below it; it is %s", shapeOf(n))
 	case i == p.short.flag && n.Kind == yaml.ScalarNode:
 		into.Field(p.fields[i].index).Set(reflect.ValueOf(Flag{true, here}))
@@ -215,12 +219,17 @@ func (k *structKind) readPairs(d *decoder, pairs []pair, at fault.Pos, into refl
 			}
 			hint, now := unknownHint(k.t, each, p)
 			d.faults.Errorf(each.key.At, hint, "unknown word %q", shorten(each.key.V)).Instead(each.key.V, now)
-			continue
+			if _, both := findPair(pairs, now); now == "" || both {
+				continue
+			}
+			i = p.byKey[now] // read as what is meant, so that nothing follows from it that is not wrong
 		}
 		seen |= 1 << i
 		f := &p.fields[i]
 		if isNull(each.value) {
-			d.faults.Errorf(d.pos(each.value), "write its value, or take the line out", "%q has no value", f.key).Without(each.key.At)
+			if !d.hashed(each) {
+				d.faults.Errorf(d.pos(each.value), "write its value, or take the line out", "%q has no value", f.key).Without(each.key.At)
+			}
 			continue
 		}
 		v := into.Field(f.index)
@@ -248,8 +257,7 @@ func (p *structPlan) isOld(each pair) bool {
 }
 
 // unknownHint answers a word the group does not know, and says which was probably
-// meant. Words without a value between braces are most often the rest of a remark
-// that has a comma in it.
+// meant.
 func unknownHint(t reflect.Type, each pair, p *structPlan) (hint, now string) {
 	if now := gone[t][each.key.V]; now != "" {
 		return now, ""
@@ -257,10 +265,7 @@ func unknownHint(t reflect.Type, each pair, p *structPlan) (hint, now string) {
 	if p.named != "" && each.key.V == p.named {
 		return "its name stands before the colon: " + shorten(each.value.Value) + ": {…}", ""
 	}
-	if isNull(each.value) && each.value.Value == "" && strings.Contains(each.key.V, " ") {
-		return "put quotes around the words before and after the comma if they belong together", ""
-	}
-	return meant.Among(each.key.V, p.keys, "known here: "), meant.Nearest(each.key.V, p.keys)
+	return trade.Meant(each.key.V, p.keys, "known here: "), trade.Nearest(each.key.V, p.keys)
 }
 
 func needHint(f *fieldPlan) string {

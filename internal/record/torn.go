@@ -1,0 +1,205 @@
+package record
+
+import (
+	"bytes"
+	"fmt"
+	"reflect"
+	"regexp"
+	"strconv"
+	"strings"
+
+	"gopkg.in/yaml.v3"
+
+	"hembook/internal/fault"
+)
+
+// whole puts values together again that a comma tore apart between braces: {depth: 1,5}
+// has a word "5" without a value. Each is answered with how it is written.
+func (d *decoder) whole(pairs []pair) []pair {
+	out := pairs[:0]
+	for i := 0; i < len(pairs); i++ {
+		one := pairs[i]
+		next := i + 1
+		for next < len(pairs) && isNull(pairs[next].value) && pairs[next].value.Value == "" && tears(one.value, pairs[next].key.V, next-i) {
+			next++
+		}
+		if next > i+1 {
+			one.value = d.together(one, pairs[i+1:next])
+			i = next - 1
+		}
+		out = append(out, one)
+	}
+	return out
+}
+
+// tears reports whether a comma stood within a value and what follows, as words
+// without a value of their own.
+func tears(v *yaml.Node, rest string, already int) bool {
+	if v.Kind != yaml.ScalarNode || v.Style != 0 || v.Value == "" || rest == "" {
+		return false
+	}
+	last, first := v.Value[len(v.Value)-1], rest[0]
+	switch {
+	case v.Value[0] == '(':
+		return strings.HasSuffix(rest, ")")
+	case isFigure(last) && isFigure(first):
+		return true
+	}
+	return already > 1 || strings.Contains(v.Value, " ") || strings.Contains(rest, " ")
+}
+
+func isFigure(c byte) bool { return '0' <= c && c <= '9' }
+
+// together answers a torn value, and returns it as it was meant.
+func (d *decoder) together(one pair, rest []pair) *yaml.Node {
+	at := d.pos(one.value)
+	last := rest[len(rest)-1].key
+	text := one.value.Value
+	for _, r := range rest {
+		text += ", " + r.key.V
+	}
+	told := func(format, hint string, args ...any) *fault.Fault {
+		return d.faults.Errorf(at, hint, format, args...)
+	}
+	now := *one.value
+	switch {
+	case text[0] == '(':
+		list := "[" + strings.Trim(text, "()") + "]"
+		f := told("a point stands in square brackets", "write "+list)
+		f.InsteadAt(at, one.value.Value, "["+one.value.Value[1:])
+		f.InsteadAt(last.At, last.V, strings.TrimSuffix(last.V, ")")+"]")
+		now.Kind, now.Tag, now.Style = yaml.SequenceNode, "!!seq", yaml.FlowStyle
+		now.Value = ""
+		for _, part := range strings.Split(strings.Trim(text, "()"), ",") {
+			now.Content = append(now.Content, &yaml.Node{Kind: yaml.ScalarNode, Value: strings.TrimSpace(part), Line: one.value.Line, Column: one.value.Column})
+		}
+	case len(rest) == 1 && isFigure(last.V[0]) && isFigure(one.value.Value[len(one.value.Value)-1]):
+		now.Value = one.value.Value + "." + last.V
+		gap := strings.Repeat(" ", max(0, int(last.At.Column-at.Column)-len([]rune(one.value.Value))-1))
+		told("a comma inside a number", "write "+now.Value).InsteadAt(at, one.value.Value+","+gap+last.V, now.Value)
+	default:
+		now.Value = text
+		f := told("the comma cuts %q short", "put quotes round them: "+one.key.V+": "+strconv.Quote(shorten(text)), shorten(one.value.Value))
+		f.InsteadAt(at, one.value.Value, `"`+one.value.Value)
+		f.InsteadAt(last.At, last.V, last.V+`"`)
+	}
+	return &now
+}
+
+// decimals is a list of so many numbers of which one has a decimal comma: [172,5, 0].
+func decimals(n *yaml.Node, want int) (list string, ok bool) {
+	if n.Kind != yaml.SequenceNode || len(n.Content) <= want {
+		return "", false
+	}
+	var parts []string
+	for i, c := range n.Content {
+		if c.Kind != yaml.ScalarNode || c.Value == "" {
+			return "", false
+		}
+		tight := i > 0 && c.Line == n.Content[i-1].Line && c.Column == n.Content[i-1].Column+len(n.Content[i-1].Value)+1
+		if tight && isFigure(c.Value[0]) {
+			parts[len(parts)-1] += "." + c.Value
+			continue
+		}
+		parts = append(parts, c.Value)
+	}
+	return "[" + strings.Join(parts, ", ") + "]", len(parts) == want && !strings.Contains(strings.ReplaceAll(strings.Join(parts, ""), "..", ","), ",")
+}
+
+// inSquares is a point that stands in round brackets as it is meant; "" where that is
+// no point.
+func inSquares(n *yaml.Node) string {
+	if n.Kind != yaml.ScalarNode || !strings.HasPrefix(n.Value, "(") || !strings.HasSuffix(n.Value, ")") {
+		return ""
+	}
+	parts := strings.Split(strings.ReplaceAll(strings.Trim(n.Value, "()"), ";", ","), ",")
+	if len(parts) != 2 {
+		return ""
+	}
+	for i := range parts {
+		if parts[i] = strings.TrimSpace(parts[i]); parts[i] == "" || !isFigure(parts[i][len(parts[i])-1]) {
+			return ""
+		}
+	}
+	return "[" + strings.Join(parts, ", ") + "]"
+}
+
+var oneShare = regexp.MustCompile(`^(\d+(?:\.\d+)?)\s*(?:%|per cent|percent)?\s*([\pL][\pL -]*)$`)
+
+// sharesIn is what "60% linen, 40% wool" means; "" where it is nothing of the kind.
+func sharesIn(n *yaml.Node) string {
+	var words []string
+	switch n.Kind {
+	case yaml.ScalarNode:
+		words = strings.Split(n.Value, ",")
+	case yaml.SequenceNode:
+		for _, c := range n.Content {
+			words = append(words, c.Value)
+		}
+	}
+	var out []string
+	for _, w := range words {
+		m := oneShare.FindStringSubmatch(strings.TrimSpace(w))
+		if m == nil {
+			return ""
+		}
+		out = append(out, m[2]+": "+m[1])
+	}
+	if out == nil {
+		return ""
+	}
+	return "{" + strings.Join(out, ", ") + "}"
+}
+
+// hashed answers a word whose value YAML takes for a remark, as #1; false where there
+// is none.
+func (d *decoder) hashed(each pair) bool {
+	rest := d.behind(each.key.At)
+	before, value, ok := strings.Cut(rest, ":")
+	value = strings.TrimSpace(value)
+	if !ok || before != each.key.V || len(value) < 2 || value[0] != '#' || value[1] == ' ' || value[1] == '#' {
+		return false
+	}
+	d.faults.Errorf(d.pos(each.value), each.key.V+": "+strconv.Quote(value), "words that begin with # need quotes").
+		InsteadAt(each.key.At, strings.TrimRight(rest, " \r"), each.key.V+": "+strconv.Quote(value))
+	return true
+}
+
+// behind is the rest of the line from a place on.
+func (d *decoder) behind(at fault.Pos) string {
+	text := d.text
+	for range at.Line - 1 - d.shift {
+		_, text, _ = bytes.Cut(text, []byte("\n"))
+	}
+	line, _, _ := bytes.Cut(text, []byte("\n"))
+	r := []rune(string(line))
+	return string(r[min(len(r), max(0, int(at.Column)-1)):])
+}
+
+// noList answers words that stand where a list should.
+func (k *listKind) noList(d *decoder, n *yaml.Node, at fault.Pos) {
+	if k.elem == reflect.TypeFor[List[EdgeRef]]() && n.Kind == yaml.ScalarNode {
+		other := "back.side"
+		if n.Value == other {
+			other = "front.side"
+		}
+		d.faults.Errorf(at, "name both, as ["+shorten(n.Value)+", "+other+"]", "a seam joins two edges, and here is one")
+		return
+	}
+	if n.Kind == yaml.MappingNode && len(n.Content) > 0 && n.Style&yaml.FlowStyle == 0 {
+		word := n.Content[0]
+		f := d.faults.Errorf(at, fmt.Sprintf("write - %s: and begin what belongs to it right under %s", shorten(word.Value), shorten(word.Value)), "no dash before %q", shorten(word.Value))
+		if first := d.pos(word); first.Column > 2 {
+			lead := first
+			lead.Column = 1
+			before := strings.Repeat(" ", int(first.Column)-1)
+			f.InsteadAt(lead, before+word.Value, before[2:]+"- "+word.Value)
+		}
+		return
+	}
+	if n.Kind == yaml.ScalarNode && !isNull(n) {
+		d.faults.Errorf(at, "write ["+shorten(n.Value)+"], or each entry on a line of its own after \"- \"", "this must be a list, it is %s", shapeOf(n))
+		return
+	}
+	d.faults.Errorf(at, "write each entry on a line of its own after \"- \"", "this must be a list, it is %s", shapeOf(n))
+}
