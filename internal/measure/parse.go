@@ -82,7 +82,7 @@ func (s *scanner) part(bare Unit) (part, error) {
 			meant = s.text[:n.from] + meant + s.text[p.to:]
 		}
 		return p, wrongAs(s.text, p.unitFrom,
-			p.unit.Symbol()+" is a unit of "+p.unit.Dimension().String()+", and here "+article(s.want)+" is wanted", hint, meant)
+			p.unit.Symbol()+" is a unit of "+p.unit.Dimension().String()+", not of "+s.want.String(), hint, meant)
 	}
 	return p, nil
 }
@@ -142,6 +142,7 @@ func (s *scanner) unknownUnit(p part, word string) error {
 // parts reads a sign and one or more parts, largest unit first, and hands
 // each to add.
 func (s *scanner) parts(bare Unit, signed bool, add func(part) error) (negative bool, err error) {
+	s.bare = bare
 	s.skipSpace()
 	if s.done() {
 		return false, wrongAt(s.text, 0, "no "+s.want.String()+" given", "")

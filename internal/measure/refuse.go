@@ -170,7 +170,7 @@ func (s *scanner) wordFirst() error {
 		end++
 	}
 	word := s.text[s.at:end]
-	hint, meant := "", ""
+	hint, meant := s.said()
 	rest := strings.TrimSpace(s.text[end:])
 	if u := lookUp(word); u != NoUnit && rest != "" && isDigit(rest[0]) && u.Symbol() != "" {
 		hint = "write the number first: " + quote(rest+" "+u.Symbol())

@@ -35,6 +35,7 @@ type scanner struct {
 	text string
 	at   int
 	want Dimension
+	bare Unit // what a number without a unit is in
 	last Unit // of the part before the one at hand, NoUnit at the first
 }
 

@@ -29,15 +29,15 @@ const (
 )
 
 var dimensionNames = [lastDim]string{
-	NoDim: "nothing", LengthDim: "length", AreaDim: "area", MassDim: "mass",
-	ArealMassDim: "mass by area", LinearDensityDim: "mass by length",
+	NoDim: "nothing", LengthDim: "length", AreaDim: "area", MassDim: "weight",
+	ArealMassDim: "weight by area", LinearDensityDim: "weight by length",
 	DurationDim: "time", MoneyDim: "money", RatioDim: "ratio",
 	PercentDim: "percentage", CountDim: "count", AngleDim: "angle",
 	RateDim: "time by length", PieceRateDim: "time by piece",
 	StitchDensityDim: "stitch density",
 }
 
-// String returns the name of d in plain words, such as "mass by area".
+// String returns the name of d in plain words, such as "weight by area".
 func (d Dimension) String() string {
 	if d < lastDim {
 		return dimensionNames[d]

@@ -18,6 +18,7 @@ type Build struct {
 	Text    []byte            `yaml:"-"` // the record as it was written, private parts cut out; nil where they could not be cut safely
 	Secrets []Private[Secret] `yaml:"-"` // the private values of the record
 	Folder  string            `yaml:"-"` // slash-separated, relative to the workroom's folder
+	Inches  []Text            `yaml:"-"` // lengths with an inch mark in a metric record, as they are written
 	like    likeness          `yaml:"-"`
 
 	Name       Text              `yaml:"name" must:"yes" about:"what the garment is called in the notebook" eg:"Harvest supper dress"`

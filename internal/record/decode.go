@@ -30,6 +30,8 @@ type decoder struct {
 	root  *yaml.Node  // all of it
 	named [][2]string // its pieces and their edges, once somebody asked
 
+	inches []Text // lengths with an inch mark in a metric record, as they are written
+
 	lengths bool // its secrets are lengths where they can be read so
 }
 

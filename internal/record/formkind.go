@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"reflect"
+	"strconv"
 	"strings"
 	"time"
 
@@ -223,6 +224,10 @@ func (hoursKind) read(d *decoder, n *yaml.Node, into reflect.Value, _ limits) {
 	for _, part := range strings.Split(n.Value, ",") {
 		from, to, ok := readSpan(strings.TrimSpace(part))
 		if !ok || from <= last {
+			if now := hoursMeant(n.Value); now != "" {
+				d.faults.Errorf(at, "write "+strconv.Quote(now), "%q does not say hours of a day", shorten(n.Value)).InsteadAt(at, "", strconv.Quote(now))
+				return
+			}
 			d.faults.Errorf(at, "write "+hoursEg+", in order, or none", "%q does not say hours of a day", shorten(n.Value))
 			return
 		}

@@ -273,7 +273,7 @@ func (r *Room) ReadBuild(bf BuildFile) (*Build, []fault.Fault) {
 		b.Text = redact(text, node, d.hides)
 	}
 	if node != nil {
-		b.Secrets = d.secrets(text, d.hides)
+		b.Secrets, b.Inches = d.secrets(text, d.hides), d.inches
 	}
 	notes := &fault.Source{Path: path.Join(b.Folder, "notes.md")}
 	if _, err := fs.Stat(r.FS, notes.Path); err == nil {

@@ -63,6 +63,9 @@ func (k *scalarKind[T]) read(d *decoder, n *yaml.Node, into reflect.Value, lim l
 		return
 	}
 	*into.Addr().Interface().(*Val[T]) = Val[T]{v, at}
+	if k.unit == " mm" && d.bare != measure.UnitIn && strings.ContainsAny(n.Value, "\"″'′") {
+		d.inches = append(d.inches, Text{n.Value, at})
+	}
 	if lim.seldom != nil && k.number(v) > *lim.seldom {
 		d.seldom(at, k.number(v), *lim.seldom)
 	}
@@ -154,8 +157,8 @@ var scalarKinds = map[reflect.Type]kind{
 	reflect.TypeFor[Date]():          &scalarKind[Day]{what: "a date", eg: "2026-08-03", parse: readDay, form: stringForm},
 	reflect.TypeFor[Moment]():        &scalarKind[time.Time]{what: "a date and time", eg: "2026-08-05 14:10", parse: readMoment, form: stringForm},
 	reflect.TypeFor[Percent]():       &scalarKind[Share]{what: "a percentage", eg: "4 or 4 %", parse: readShare, number: func(s Share) float64 { return float64(s) }, unit: " %", form: numberForm},
-	reflect.TypeFor[Areal]():         &scalarKind[GramsPerSquareMetre]{what: "a mass per area", eg: `"190 g/m2" or "5.6 oz/yd2"`, parse: readAreal, number: func(g GramsPerSquareMetre) float64 { return float64(g) }, unit: " g/m²", form: numberForm},
-	reflect.TypeFor[Mass]():          &scalarKind[Grams]{what: "a mass", eg: `"12 g"`, parse: readMass, number: func(g Grams) float64 { return float64(g) }, unit: " g", form: stringForm},
+	reflect.TypeFor[Areal]():         &scalarKind[GramsPerSquareMetre]{what: "a weight by area", eg: `"190 g/m2" or "5.6 oz/yd2"`, parse: readAreal, number: func(g GramsPerSquareMetre) float64 { return float64(g) }, unit: " g/m²", form: numberForm},
+	reflect.TypeFor[Mass]():          &scalarKind[Grams]{what: "a weight", eg: `"12 g"`, parse: readMass, number: func(g Grams) float64 { return float64(g) }, unit: " g", form: stringForm},
 	reflect.TypeFor[Turns]():         &scalarKind[Ratio]{what: "a number or fraction", eg: "3/4", parse: readRatio, number: func(r Ratio) float64 { return float64(r) }, form: numberForm},
 	reflect.TypeFor[Money]():         &scalarKind[measure.Money]{what: "an amount of money", eg: "18.50 EUR", parse: readMoney, form: numberForm},
 	reflect.TypeFor[Val[Cut]]():      &scalarKind[Cut]{what: "how many and how", eg: "1 on fold, 2 or 4 alike", parse: readCut, form: map[string]any{"type": []string{"string", "integer"}}},
@@ -206,6 +209,9 @@ func readFlag(_ *decoder, text string, _ limits) (bool, *fault.Fault) {
 func readCount(_ *decoder, text string, _ limits) (int, *fault.Fault) {
 	n, err := strconv.Atoi(text)
 	if err != nil || n > math.MaxInt32 || n < math.MinInt32 {
+		if now := countMeant(text); now != "" {
+			return 0, wrongf("write "+now, "%q is not a whole number", shorten(text)).Whole(now)
+		}
 		return 0, wrongf("write digits alone, as 2", "%q is not a whole number", shorten(text))
 	}
 	return n, nil
@@ -248,6 +254,9 @@ func readLength(d *decoder, text string, lim limits) (measure.Length, *fault.Fau
 	l, err := parse(text, d.bare)
 	if err != nil {
 		return 0, fromMeasure(err)
+	}
+	if d.bare == measure.UnitMM && bareFraction.MatchString(text) {
+		return l, wrongf("did you mean "+text+" in? if not, write "+trim(l.MM()), "%s without a unit is %s mm here", text, trim(math.Round(l.MM()*100)/100)).Whole(text + " in")
 	}
 	const most = 10 * 1000 * measure.Metre
 	if l.Abs() > most {
@@ -327,6 +336,9 @@ func readMoney(_ *decoder, text string, _ limits) (measure.Money, *fault.Fault) 
 func readDay(_ *decoder, text string, _ limits) (Day, *fault.Fault) {
 	t, err := time.Parse(time.DateOnly, text)
 	if err != nil {
+		if now := dayMeant(text); now != "" {
+			return Day{}, wrongf("write year-month-day: "+now, "%q is not a date", shorten(text)).Whole(now)
+		}
 		return Day{}, wrongf("write year-month-day, as 2026-08-03", "%q is not a date", shorten(text))
 	}
 	if y := t.Year(); y < 1900 || y > 2200 {
@@ -349,6 +361,9 @@ func readMoment(d *decoder, text string, lim limits) (time.Time, *fault.Fault) {
 
 func readCut(_ *decoder, text string, _ limits) (Cut, *fault.Fault) {
 	const how = "write how many and how: 1, 1 on fold, 2 or 4 alike"
+	if now := cutMeant(text); now != "" {
+		return Cut{}, wrongf("write "+now, "%q does not say how many to cut", shorten(text)).Whole(now)
+	}
 	head, tail, _ := strings.Cut(strings.TrimSpace(text), " ")
 	n, err := strconv.Atoi(head)
 	if err != nil {

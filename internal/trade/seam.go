@@ -5,8 +5,6 @@ import (
 	"math"
 	"sort"
 	"strings"
-
-	"hembook/internal/meant"
 )
 
 // Kind tells seams, which join two edges, from finishes, which make one neat.
@@ -141,13 +139,13 @@ func (t SeamType) Values(given Params) (Params, error) {
 }
 
 func (t SeamType) measureHint(name string, names []string) string {
-	if h := meant.Hint(name, names); h != "" {
+	if h := Meant(name, names, "it has "); h != "" {
 		return "; " + h
 	}
 	if len(names) == 0 {
 		return "; it has none"
 	}
-	return "; it has " + strings.Join(names, ", ")
+	return ""
 }
 
 // Allowances are what side A and side B give up, in millimetres from the

@@ -154,7 +154,7 @@ func TestSaidOtherwise(t *testing.T) {
 		}
 	}
 	for name := range said { // a type must be there; other words are of records
-		if _, ok := FindSeamType(SeamTypes(), name); !ok && strings.Contains(name, "-") && name != "mock-up" {
+		if _, ok := FindSeamType(SeamTypes(), name); !ok && strings.Contains(name, "-") && name != "mock-up" && name != "on-hand" {
 			t.Errorf("no type is called %q", name)
 		}
 	}

@@ -120,7 +120,7 @@ func TestValuesRefuse(t *testing.T) {
 		says  string
 	}{
 		{Params{"frist": 6}, `French seam has no measure "frist"; did you mean "first"?`},
-		{Params{"moonlight": 6}, "it has first, trim, second"},
+		{Params{"moonlight": 6}, "it has first, trim and second"},
 		{Params{"first": -1}, "first cannot be −1 mm"},
 		{Params{"first": math.NaN()}, "first cannot be"},
 		{Params{"first": math.Inf(1)}, "first cannot be"},

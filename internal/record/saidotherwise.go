@@ -1,0 +1,127 @@
+package record
+
+import (
+	"fmt"
+	"regexp"
+	"strconv"
+	"strings"
+	"time"
+
+	"hembook/internal/measure"
+)
+
+// This file holds what makers write for counts, dates, hours and pieces to cut that is
+// not read, and how it is written.
+
+// bareFraction is a part of an inch to whoever writes it, and a sliver where the record
+// is in millimetres.
+var bareFraction = regexp.MustCompile(`^(\d+[ -])?\d+/(2|4|8|16|32)$`)
+
+// countMeant is a whole number that is written in words or with a sign, as "two" or
+// "2x"; "" where it is none.
+func countMeant(text string) string {
+	plain := strings.Trim(strings.ToLower(text), " x×*")
+	plain = strings.TrimSpace(strings.TrimSuffix(strings.TrimSuffix(plain, "pcs"), "pieces"))
+	if n, err := strconv.ParseFloat(plain, 64); err == nil && n == float64(int(n)) && n >= 0 && n < 10_000 {
+		return strconv.Itoa(int(n))
+	}
+	if now := measure.InFigures(plain); now != "" && !strings.ContainsAny(now, "/ ") {
+		return now
+	}
+	return ""
+}
+
+var (
+	dayFirst  = regexp.MustCompile(`^(\d{1,2})\s*[./-]\s*(\d{1,2})\s*[./-]\s*(\d{4})$`)
+	yearFirst = regexp.MustCompile(`^(\d{4})\s*[./-]\s*(\d{1,2})\s*[./-]\s*(\d{1,2})$`)
+)
+
+// dayMeant is a date as it is written here: dots put the day first, and slashes do
+// unless that is no date; "" where nobody can tell.
+func dayMeant(text string) string {
+	text = strings.TrimSpace(text)
+	if m := yearFirst.FindStringSubmatch(text); m != nil {
+		return realDay(m[1], m[2], m[3])
+	}
+	if m := dayFirst.FindStringSubmatch(text); m != nil {
+		day, month := m[1], m[2]
+		if strings.Contains(text, "/") && realDay(m[3], m[1], m[2]) != "" && realDay(m[3], month, day) != "" && day != month {
+			return "" // both halves of the world write it so
+		}
+		if now := realDay(m[3], month, day); now != "" {
+			return now
+		}
+		return realDay(m[3], day, month)
+	}
+	for _, layout := range []string{"2 January 2006", "January 2 2006", "January 2, 2006", "2 Jan 2006", "Jan 2 2006", "Jan 2, 2006", "2. January 2006", "2. Jan 2006"} {
+		if t, err := time.Parse(layout, text); err == nil {
+			return t.Format(time.DateOnly)
+		}
+	}
+	return ""
+}
+
+func realDay(year, month, day string) string {
+	m, _ := strconv.Atoi(month)
+	d, _ := strconv.Atoi(day)
+	text := fmt.Sprintf("%s-%02d-%02d", year, m, d)
+	if t, err := time.Parse(time.DateOnly, text); err != nil || t.Year() < 1900 || t.Year() > 2200 {
+		return ""
+	}
+	return text
+}
+
+var cutForm = regexp.MustCompile(`^(?:cut\s+)?(?:x\s*|×\s*)?(\d+|one|two|three|four|six|eight)?\s*(?:x|×|times)?\s*(?:pieces?|pcs?)?\s*(on (?:the )?fold|alike|fold)?$`)
+
+// cutMeant is how many to cut as it is written, of "on fold", "2x" or "two alike"; ""
+// where it is written so already, or nobody can tell.
+func cutMeant(text string) string {
+	m := cutForm.FindStringSubmatch(strings.ToLower(strings.TrimSpace(text)))
+	if m == nil {
+		return ""
+	}
+	number, way := m[1], strings.Replace(m[2], "the ", "", 1)
+	if way == "fold" {
+		way = "on fold"
+	}
+	switch {
+	case number == "" && way != "on fold":
+		return ""
+	case number == "":
+		number = "1"
+	case !isFigure(number[0]):
+		if number = countMeant(number); number == "" {
+			return ""
+		}
+	}
+	now := strings.TrimSpace(number + " " + way)
+	if n, _ := strconv.Atoi(number); n < 1 || n > 500 || now == strings.ReplaceAll(strings.TrimSpace(text), "the ", "") {
+		return ""
+	}
+	return now
+}
+
+var span = regexp.MustCompile(`^(\d{1,2})(?:[:.h](\d{2}))?\s*(?:-|–|to)\s*(\d{1,2})(?:[:.h](\d{2}))?$`)
+
+// hoursMeant is hours of a day as they are written, of "9-12.30"; "" where nobody can
+// tell.
+func hoursMeant(text string) string {
+	var out []string
+	for _, part := range strings.Split(text, ",") {
+		m := span.FindStringSubmatch(strings.TrimSpace(part))
+		if m == nil {
+			return ""
+		}
+		clock := func(hour, minute string) string {
+			h, _ := strconv.Atoi(hour)
+			n, _ := strconv.Atoi(minute)
+			return fmt.Sprintf("%02d:%02d", h, n)
+		}
+		from, to := clock(m[1], m[2]), clock(m[3], m[4])
+		if _, _, ok := readSpan(from + "-" + to); !ok || out != nil && out[len(out)-1][6:] >= from {
+			return ""
+		}
+		out = append(out, from+"-"+to)
+	}
+	return strings.Join(out, ", ")
+}
