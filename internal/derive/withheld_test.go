@@ -17,6 +17,42 @@ seams:
   left side: {join: [front.left, back.right], type: plain}
 `
 
+// gores is a skirt of six gores whose seams change at the hip, from French above
+// to plain below.
+func gores(string) string {
+	return `cloth: {shell: linen}
+pieces:
+  gore:
+    cut: 6 alike
+    outline: {hem: [200, 0], right: [180, 500], upper right: [150, 700], waist: [50, 700], upper left: [20, 500], left: [0, 0]}
+    allowance: 15
+    levels: {hip: 500}
+seams:
+  upper: {join: [gore.upper right, gore.upper left], type: french, first: 4, second: 8}
+  lower: {join: [gore.right, gore.left], type: plain}
+`
+}
+
+// dress is a bodice and a skirt of two panels each, with plain sides above the
+// waist and French ones below.
+func dress(string) string {
+	return `cloth: {shell: linen}
+pieces:
+  front: {cut: 1, rectangle: [400, 300], edges: {bottom: {level: waist}}}
+  back: {cut: 1, rectangle: [400, 300], edges: {bottom: {level: waist}}}
+  skirt: {rectangle: [400, 700], cut: 2}
+seams:
+  right side: {join: [front.right, back.left], type: plain}
+  left side: {join: [front.left, back.right], type: plain}
+  skirt: {join: [skirt.right, skirt.left], type: french}
+  waist: {join: [[front.bottom, back.bottom], [skirt.top]], type: plain-to-one-side}
+`
+}
+
+var swapped = strings.NewReplacer("right side: {join: [front.right, back.left], type: plain}", "right side: {join: [front.right, back.left], type: french}",
+	"left side: {join: [front.left, back.right], type: plain}", "left side: {join: [front.left, back.right], type: french}",
+	"skirt: {join: [skirt.right, skirt.left], type: french}", "skirt: {join: [skirt.right, skirt.left], type: plain}")
+
 // TestLetOutWithheld: what somebody unpicks by is shown where the plain sum is
 // right, and is not known where an allowance is not what it was cut, or where
 // something is caught. The values are those of the trade, worked by hand.
@@ -66,7 +102,17 @@ func TestLetOutWithheld(t *testing.T) {
 			s = strings.ReplaceAll(s, "hip: 400", "hip: 599")
 			s = strings.Replace(s, "seams:\n", "  band: {of: shell, cut: 1, rectangle: [800, 40]}\nseams:\n", 1)
 			return s + "  waist: {join: [[front.top, back.top], [band.bottom]], type: plain}\n"
-		}, "hip", 0, "corner of front"},
+		}, "hip", 0, ""}, // the band, in one, is sewn on there
+		{"elastic at the waist", func(s string) string {
+			s = strings.ReplaceAll(s, "hip: 400", "hip: 400}, edges: {top: {level: waist}")
+			return s + "finishes: {casing: {of: [front.top, back.top], type: casing}}\nnotions: {elastic: {length: 660, in: casing}}\n"
+		}, "waist", 0, ""},
+		{"where two seams of a gore meet", gores, "hip", 48, ""}, // 6 × 2 × (8 + 3 − 7), the French seams above; the plain ones below have 9
+		{"a waist seam", dress, "waist", 20, ""},                 // the skirt's 2 French seams, 4 × 5; the bodice's sides have 4 × 9
+		{"a waist seam, the other way", func(s string) string { return swapped.Replace(dress(s)) }, "waist", 20, ""},
+		{"a gathered skirt does not hold", func(s string) string {
+			return strings.Replace(strings.Replace(dress(s), "{rectangle: [400, 700], cut: 2}", "{rectangle: [600, 700], cut: 2}", 1), "type: plain-to-one-side", "gather: 1.5, type: plain", 1)
+		}, "waist", 36, ""},
 	} {
 		g := deriveClean(t, roomWith(t), c.change(plainSkirt))
 		l := g.level(t, c.level)

@@ -1,6 +1,7 @@
 package garment
 
 import (
+	"math"
 	"slices"
 
 	"hembook/internal/fault"
@@ -43,6 +44,9 @@ func (w *derivation) letOut(l *Level, base string) {
 	sides, why := w.sidesThrough(l)
 	if why == "" {
 		why = w.letOutUnsure(l)
+	}
+	if why == "" {
+		sides, why = w.leastStorey(l, sides)
 	}
 	own := w.giving(sides, false)
 	l.LetOut = w.Figure(id, title, l.Name, own.Unless(why), mm, letOutRule, figure.Practice)
@@ -134,24 +138,89 @@ func (w *derivation) sidesThrough(l *Level) (out []givingSide, why string) {
 			if j.Kind != sewn.Sewn {
 				continue
 			}
-			s := w.seamOf(id)
-			a, b := w.edgeAt(j.A.Side), w.edgeAt(j.B.Side)
-			first := 0
-			if !s.usesOn(a, 0) || !s.usesOn(b, 1) {
-				first = 1
-			}
-			for k, e := range []*PieceEdge{a, b} {
-				if why := w.heldAlong(s, e); why != "" {
+			both := w.bothSides(id)
+			for _, side := range both {
+				if why := w.heldAlong(side.seam, side.edge); why != "" {
 					return nil, why
 				}
-				out = also(out, givingSide{e, s, (first + k) % 2, 1})
+			}
+			if other := w.likewise(g, id); other >= 0 {
+				if rest := w.bothSides(other); w.givingLess(rest, both) {
+					both = rest
+				}
+			}
+			for _, side := range both {
+				out = also(out, side)
 			}
 		}
 	}
-	for i := range out {
-		out[i].times /= float64(max(l.Limbs, 1))
+	return perLimb(out, l), ""
+}
+
+func perLimb(sides []givingSide, l *Level) []givingSide {
+	for i := range sides {
+		sides[i].times /= float64(max(l.Limbs, 1))
 	}
-	return out, ""
+	return sides
+}
+
+// bothSides are the two sides of a join.
+func (w *derivation) bothSides(id sewn.JoinID) []givingSide {
+	s, j := w.seamOf(id), &w.g.Sewn.Joins[id]
+	a, b := w.edgeAt(j.A.Side), w.edgeAt(j.B.Side)
+	first := 0
+	if !s.usesOn(a, 0) || !s.usesOn(b, 1) {
+		first = 1
+	}
+	return []givingSide{{a, s, first, 1}, {b, s, 1 - first, 1}}
+}
+
+// likewise is a join that must give with one that a girth crosses, as both begin
+// at the corner that it goes over; -1 where there is none.
+func (w *derivation) likewise(g *sewn.Girth, id sewn.JoinID) sewn.JoinID {
+	for i := range g.Crosses {
+		if g.Crosses[i].Join == id {
+			return w.g.Sewn.Likewise(&g.Crosses[i])
+		}
+	}
+	return -1
+}
+
+// givingLess reports whether sides give less than others, as they are sewn.
+func (w *derivation) givingLess(a, b []givingSide) bool {
+	x, y := w.giving(a, false), w.giving(b, false)
+	return x.Known() && y.Known() && x.MM() < y.MM()-1e-6
+}
+
+// leastStorey is what gives least where a level lies along a seam, as the waist
+// of a dress does: the seams above it or those below it, for both become longer.
+func (w *derivation) leastStorey(l *Level, sides []givingSide) ([]givingSide, string) {
+	for i := range l.cross {
+		e := l.cross[i].edge
+		if e == nil || e.seam == nil || e.seam.Record.Gather.Given() {
+			continue
+		}
+		var storey []givingSide
+		for _, u := range e.seam.Sides[1-e.side].Edges {
+			held := w.g.Sewn.BesideEdge(u.Piece.Name, u.Edge.Name, func(id sewn.JoinID) bool { return w.seamOf(id).turns() })
+			for _, h := range held {
+				for k, side := range w.bothSides(h.Join) {
+					j := &w.g.Sewn.Joins[h.Join]
+					if (k == 0) != (j.A.Side == h.Side) {
+						continue
+					}
+					if why := w.heldAlong(side.seam, side.edge); why != "" {
+						return nil, why
+					}
+					storey = also(storey, side)
+				}
+			}
+		}
+		if storey = perLimb(storey, l); w.givingLess(storey, sides) {
+			sides = storey
+		}
+	}
+	return sides, ""
 }
 
 // also adds a side to a list, or counts it once more.
@@ -199,7 +268,13 @@ func (w *derivation) heldFast(l *Level) *holder {
 	for i := range l.cross {
 		e := l.cross[i].edge
 		if e == nil {
+			if h := w.heldAtCorner(l, &l.cross[i]); h != nil {
+				return h
+			}
 			continue
+		}
+		if n := w.notionOn(e); n != nil && holdsItsLength(n.What.V) {
+			return &holder{n.What.V, "sewn in", n.What.V, n.What.At}
 		}
 		if f := e.finish; f != nil && f.kind != nil && len(f.kind.Strips) > 0 && e.seam == nil {
 			return &holder{f.Name, "finish", f.Record.Type.V, f.Record.Type.At}
@@ -211,6 +286,38 @@ func (w *derivation) heldFast(l *Level) *holder {
 		}
 	}
 	return nil
+}
+
+// heldAtCorner is a band that is sewn on at a corner a level goes over.
+func (w *derivation) heldAtCorner(l *Level, c *crossing) *holder {
+	p := c.piece
+	n := len(p.Edges)
+	for k := range p.Edges {
+		a, b := &p.Edges[k], &p.Edges[(k+1)%n]
+		if a.seam == nil || b.seam == nil || a.Fold || b.Fold || math.Abs(p.Outline.Start(b.Index).Y-p.heightOf(l.Name, c.y.V.MM())) > atCorner {
+			continue
+		}
+		for _, e := range [...]*PieceEdge{a, b} {
+			if s := e.seam; !w.crossedAt(l, e) && !s.Record.Gather.Given() {
+				if band := bandOf(s, e); band != nil {
+					return &holder{band.Name, "seam", s.Record.Type.V, s.Record.Type.At}
+				}
+			}
+		}
+	}
+	return nil
+}
+
+// crossedAt reports whether a level goes over the seam of an edge.
+func (w *derivation) crossedAt(l *Level, e *PieceEdge) bool {
+	for i := range l.Girths {
+		for _, id := range l.Girths[i].Crossed(w.g.Sewn) {
+			if j := &w.g.Sewn.Joins[id]; w.edgeAt(j.A.Side) == e || w.edgeAt(j.B.Side) == e {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // stays are words for what is sewn in to hold a length (terms of the trade).

@@ -1,7 +1,6 @@
 package garment
 
 import (
-	"math"
 	"slices"
 	"strings"
 
@@ -44,33 +43,13 @@ func (w *derivation) letOutUnsure(l *Level) string {
 		return "it is not known how far round it goes"
 	}
 	for i := range l.cross {
-		if why := w.heldAt(l, &l.cross[i]); why != "" {
-			return why
+		if e := l.cross[i].edge; e != nil {
+			if n := w.notionAt(e); n != "" {
+				return w.Join(n, " is sewn to ", e.ref, " and holds it")
+			}
 		}
 	}
 	return w.secondLayer(l)
-}
-
-// heldAt says what holds a piece's edge that lies at the level itself.
-func (w *derivation) heldAt(l *Level, c *crossing) string {
-	p := c.piece
-	if c.edge != nil {
-		if s := c.edge.seam; s != nil && !s.Record.Gather.Given() {
-			return w.Join(c.edge.ref, " is sewn into ", s.Name, ", and what it is sewn to must be let out with it")
-		}
-		if n := w.notionAt(c.edge); n != "" {
-			return w.Join(n, " is sewn to ", c.edge.ref, " and holds it")
-		}
-		return ""
-	}
-	n := len(p.Edges)
-	for k := range p.Edges {
-		a, b := &p.Edges[k], &p.Edges[(k+1)%n]
-		if a.seam != nil && b.seam != nil && !a.Fold && !b.Fold && math.Abs(p.Outline.Start(b.Index).Y-c.y.V.MM()) <= atCorner {
-			return w.Join("the level meets a corner of ", p.Name, ", where two seams begin")
-		}
-	}
-	return ""
 }
 
 // heldAlong says why the allowance of an edge in a seam that a level crosses
@@ -114,15 +93,22 @@ func (f *Finish) uses(e *PieceEdge) bool {
 // notionAt names a notion with a length of its own, a zip or a tape, that is
 // sewn to an edge or into the seam that has it.
 func (w *derivation) notionAt(e *PieceEdge) string {
+	if n := w.notionOn(e); n != nil {
+		return n.What.V
+	}
+	return ""
+}
+
+func (w *derivation) notionOn(e *PieceEdge) *record.Notion {
 	for i := range w.b.Notions {
 		n := &w.b.Notions[i]
 		at := n.Edge.Given() && n.Edge.V.Piece == e.piece.Name && e.piece.edgeCalled(n.Edge.V.Edge) == e && !n.Every.Given()
 		in := slices.ContainsFunc(n.In, func(t record.Text) bool { return t.V == e.SewnBy })
 		if at || in {
-			return n.What.V
+			return n
 		}
 	}
-	return ""
+	return nil
 }
 
 // secondLayer says which other layer goes round with the one the level is

@@ -9,10 +9,6 @@ import (
 // letOutClaims are what stands against letting a garment out, and against
 // saying how wide it is.
 var letOutClaims = []claim{
-	said(`(.*) is sewn into (.*), and what it is sewn to must be let out with it`, func(r *room, b *build, e *entry, words []string) bool {
-		s := r.named(b, "seams", words[1])
-		return s != nil && mentions(s["join"], words[0])
-	}),
 	said(`two seams, (.*) and (.*), share the allowance of (.*)`, func(r *room, b *build, e *entry, words []string) bool {
 		one, two := r.named(b, "seams", words[0]), r.named(b, "seams", words[1])
 		return one != nil && two != nil && mentions(one["join"], words[2]) && mentions(two["join"], words[2])
