@@ -51,6 +51,28 @@ func TestOpenings(t *testing.T) {
 	}
 }
 
+// TestLacedStays: a busk and a laced back close the edges they are sewn to, so
+// that two halves are one garment with two slits: each 300 long, round 2 × (120 + 80).
+func TestLacedStays(t *testing.T) {
+	g := deriveClean(t, roomWith(t), `
+cloth: {shell: linen}
+pieces:
+  front: {of: shell, cut: 2, outline: {bottom: [110, 0], right: [120, 300], top: {to: [0, 300], level: bust}, left: [0, 0]}}
+  back: {of: shell, cut: 2, outline: {bottom: [70, 0], right: [70, 300], top: {to: [-10, 300], level: bust}, left: [0, 0]}}
+seams: {sides: [front.right, back.left]}
+finishes: {edges: {of: [front.top, front.bottom, back.top, back.bottom], type: bound-edge}}
+notions: {busk: {length: 280, edge: front.left}, eyelets: {count: 12, edge: back.right}}
+`)
+	if got, want := g.OpeningWords(), "two openings: bottom, top; two slits at front left and back right"; got != want {
+		t.Errorf("%q, not %q", got, want)
+	}
+	for id, want := range map[string]float64{"level.bust.finished": 400, "opening.top": 400, "slit.front-left": 300, "slit.back-right": 300} {
+		if got := g.find(t, id).Value.Number; math.Abs(got-want) > 0.01 {
+			t.Errorf("%s is %.2f, not %.2f", id, got, want)
+		}
+	}
+}
+
 // TestLooseEdge: an edge that was forgotten among finished ones is told where it is
 // drawn, and not in a record that has not come so far.
 func TestLooseEdge(t *testing.T) {

@@ -213,6 +213,29 @@ seams: {armhole: {join: [sleeve.cap, yoke.armhole], type: plain, ease: 60}}
 	}
 }
 
+// A lining's hem hangs free, so that it may be as narrow as it likes; a waist is
+// sewn in.
+func TestLiningHemHangsFree(t *testing.T) {
+	g, _ := roomWith(t).desk().derive(t, head+`
+cloth: {shell: linen, lining: linen}
+pieces:
+  front: {of: shell, rectangle: [500, 300], edges: {bottom: {level: hem}, top: {level: waist}}}
+  inner: {of: lining, rectangle: [300, 300], edges: {bottom: {level: hem}, top: {level: waist}}}
+`)
+	told := 0
+	for _, f := range g.Faults {
+		if strings.Contains(f.Message, "narrower than the shell") {
+			told++
+			if !strings.Contains(f.Message, "the lining at waist is 200 mm narrower") {
+				t.Error(f.Message)
+			}
+		}
+	}
+	if told != 1 {
+		t.Errorf("told of %d levels", told)
+	}
+}
+
 // Limits come from the build, else the workroom, else the trade's table.
 func TestTruingLimits(t *testing.T) {
 	for _, c := range []struct {

@@ -181,7 +181,7 @@ func (p *Piece) round() sewn.Round {
 
 // closingWords begin or end the names of what closes an opening (terms of the
 // trade).
-var closingWords = []string{"zip", "zipper", "button", "hook", "snap", "popper", "press stud", "toggle", "frog", "hook and eye", "hook and bar"}
+var closingWords = []string{"zip", "zipper", "button", "hook", "snap", "popper", "press stud", "toggle", "frog", "hook and eye", "hook and bar", "hook and loop", "busk", "eyelet", "lacing"}
 
 // planClosure is a notion that closes the edge it is sewn to.
 func (w *derivation) planClosure(n *record.Notion) (sewn.Closure, bool) {
