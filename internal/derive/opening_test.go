@@ -63,10 +63,10 @@ seams: {sides: [front.right, back.left]}
 finishes: {edges: {of: [front.top, front.bottom, back.top, back.bottom], type: bound-edge}}
 notions: {busk: {length: 280, edge: front.left}, eyelets: {count: 12, edge: back.right}}
 `)
-	if got, want := g.OpeningWords(), "two openings: bottom, top; two slits at front left and back right"; got != want {
+	if got, want := g.OpeningWords(), "two openings: bottom, bust; two slits at front left and back right"; got != want {
 		t.Errorf("%q, not %q", got, want)
 	}
-	for id, want := range map[string]float64{"level.bust.finished": 400, "opening.top": 400, "slit.front-left": 300, "slit.back-right": 300} {
+	for id, want := range map[string]float64{"level.bust.finished": 400, "opening.bust": 400, "slit.front-left": 300, "slit.back-right": 300} {
 		if got := g.find(t, id).Value.Number; math.Abs(got-want) > 0.01 {
 			t.Errorf("%s is %.2f, not %.2f", id, got, want)
 		}
