@@ -1,7 +1,10 @@
 package compose
 
 import (
+	"slices"
 	"strconv"
+	"strings"
+	"sync"
 
 	"hembook/internal/document"
 	"hembook/internal/draw"
@@ -11,66 +14,93 @@ import (
 	"hembook/internal/sewn"
 )
 
-// The largest picture of a step, in millimetres on paper: two beside each other
-// on a sheet, one on a phone.
+// The largest picture of a step, in millimetres: as wide as a phone's text, two
+// beside each other on a sheet.
 const (
-	stepWide = 82
-	stepHigh = 76
+	stepWide = 74
+	stepHigh = 84
 )
 
-// mostStills is how many pictures stand together before a page may end.
-const mostStills = 4
+// mostStages is how many steps stand together before a page may end.
+const mostStages = 24
 
 // stepwise shows step by step which seams and hems are sewn by then.
 func stepwise(d *Draft, b *notebook.BuildPage) {
-	t := b.Together
-	if t == nil {
+	if b.Together == nil {
 		return
 	}
-	list := document.List{As: "laid tissue"}
-	for _, k := range t.StepsThatSew() {
-		words := k.ID
-		for i := range b.Steps {
-			if b.Steps[i].ID == k.ID {
-				words = b.Steps[i].Do
-			}
-		}
-		for _, layer := range t.Layers() {
-			for _, n := range t.Nets(layer) {
-				if !t.SewsIn(n, k.Step) {
-					continue
-				}
-				if len(list.Items) == mostStills {
-					d.Add(document.Turn{}, list)
-					list.Items = nil
-				}
-				list.Items = append(list.Items, d.still(t, n, k, words, layer))
-			}
-		}
+	steps := b.Together.StepsThatSew()
+	for part := 0; part*mostStages < len(steps); part++ {
+		some := steps[part*mostStages : min((part+1)*mostStages, len(steps))]
+		d.Add(document.Turn{}, d.stages(b, some, "stage"+strings.Repeat("-", part)))
 	}
-	if len(list.Items) > 0 {
-		d.Add(document.Turn{}, list)
+	if len(steps) > 0 {
 		d.Note("Heavy: sewn in this step. Thin: sewn before.")
 	}
 }
 
-func (d *Draft) still(t *order.Together, n *sewn.Net, k order.StepSewing, words, layer string) document.Item {
-	style := draw.StepStyle{NetStyle: netStyle(t, n)}
-	style.Wide, style.High = stepWide, stepHigh
-	style.Title = "Step " + strconv.Itoa(k.Step) + ": " + words
-	at := func(step int) draw.Stage {
-		switch {
-		case step == k.Step:
-			return draw.Now
-		case step > 0 && step < k.Step:
-			return draw.Done
+// stages are the drawings of some steps, each of every net of which it sews
+// something.
+func (d *Draft) stages(b *notebook.BuildPage, steps []order.StepSewing, id string) document.Stages {
+	t := b.Together
+	out := document.Stages{ID: id, Choose: "Step"}
+	numbers := make([]int, len(steps))
+	for i, k := range steps {
+		numbers[i] = k.Step
+		out.Of = append(out.Of, document.Stage{Phrase: d.Phrase(document.As(document.Strong, strconv.Itoa(k.Step)), document.Say(" "+did(b, k)))})
+	}
+	for at, layer := range t.Layers() {
+		nets := t.Nets(layer)
+		for part, n := range nets {
+			style := stepsStyle(b, n, id+"-"+strconv.Itoa(at)+"-"+strconv.Itoa(part)+"-")
+			drawn := sync.OnceValue(func() []*drawing.Drawing { return draw.NetSteps(t.Sewn, n, numbers, style) })
+			shown := t.Shown(n)
+			for i, k := range steps {
+				if words := sewnIn(shown, k.Step); words != "" {
+					out.Of[i].Of = append(out.Of[i].Of, document.Sketch{
+						Draw:    func() *drawing.Drawing { return drawn()[i] },
+						Caption: upperFirst(partName(layer, part, len(nets))) + ": " + words,
+					})
+				}
+			}
 		}
-		return draw.NotYet
 	}
-	style.SeamAt = func(seam int) draw.Stage { return at(t.StepOfSeam(seam)) }
-	style.FinishAt = func(name string) draw.Stage { return at(t.StepOfFinish(name)) }
-	return document.Item{
-		Draw:   func() *drawing.Drawing { return draw.NetStep(t.Sewn, n, style) },
-		Phrase: d.Phrase(document.As(document.Strong, strconv.Itoa(k.Step)), document.Say(" "+words), document.As(document.Small, layerName(layer))),
+	out.Of = slices.DeleteFunc(out.Of, func(s document.Stage) bool { return len(s.Of) == 0 })
+	return out
+}
+
+func stepsStyle(b *notebook.BuildPage, n *sewn.Net, id string) draw.StepsStyle {
+	t := b.Together
+	style := draw.StepsStyle{NetStyle: netStyle(t, n), ID: id, SeamStep: t.StepOfSeam, FinishStep: t.StepOfFinish}
+	style.Wide, style.High = stepWide, stepHigh
+	style.Words = func(step int) string {
+		for _, k := range t.StepsThatSew() {
+			if k.Step == step {
+				return "Step " + strconv.Itoa(step) + ": " + did(b, k)
+			}
+		}
+		return ""
 	}
+	return style
+}
+
+// did is what a step does, in the maker's words.
+func did(b *notebook.BuildPage, k order.StepSewing) string {
+	for i := range b.Steps {
+		if b.Steps[i].ID == k.ID {
+			return b.Steps[i].Do
+		}
+	}
+	return k.ID
+}
+
+// sewnIn names what of a net a step sews.
+func sewnIn(shown []order.Shown, step int) string {
+	var out []string
+	for _, k := range shown {
+		if k.Step == step {
+			out = append(out, strconv.Itoa(k.Number)+" "+k.Name)
+		}
+	}
+	return strings.Join(out, ", ")
 }

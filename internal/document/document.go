@@ -197,6 +197,20 @@ type Sketch struct {
 // Sketches are drawings side by side, as many as there is room for.
 type Sketches struct{ Of []Sketch }
 
+// Stages are drawings of one thing as it grows: on a screen one is looked at
+// after the other, by a control of its own, on paper all of them stand.
+type Stages struct {
+	ID     string // begins the anchors of its parts, its own on a page
+	Choose string // what is chosen: "Step"
+	Of     []Stage
+}
+
+// A Stage is how far the thing has grown, in one drawing or several.
+type Stage struct {
+	Phrase Phrase
+	Of     []Sketch
+}
+
 // Columns are blocks side by side, on a narrow screen below each other.
 type Columns struct {
 	Of     [][]Block
@@ -257,6 +271,7 @@ func (Facts) block()    {}
 func (Cautions) block() {}
 func (Sketch) block()   {}
 func (Sketches) block() {}
+func (Stages) block()   {}
 func (Columns) block()  {}
 func (Section) block()  {}
 func (Ticks) block()    {}

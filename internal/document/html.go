@@ -193,6 +193,8 @@ func (h *HTML) block(b Block) {
 			h.sketch(s)
 		}
 		h.Put("</div>\n")
+	case Stages:
+		h.stages(b)
 	case Ticks:
 		h.ticks(b)
 	case Form:

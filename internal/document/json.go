@@ -178,6 +178,16 @@ func (w *jsonWriter) block(b Block) JSONBlock {
 			out.Blocks = append(out.Blocks, w.block(s))
 		}
 		return out
+	case Stages:
+		out := JSONBlock{Kind: "stages", Head: b.Choose}
+		for _, s := range b.Of {
+			one := JSONItem{Says: w.cells(s.Phrase)}
+			for _, k := range s.Of {
+				one.Blocks = append(one.Blocks, w.block(k))
+			}
+			out.Items = append(out.Items, one)
+		}
+		return out
 	case Columns:
 		out := JSONBlock{Kind: "columns"}
 		for _, column := range b.Of {

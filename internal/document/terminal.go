@@ -100,6 +100,15 @@ func (t *Terminal) block(b Block) {
 		for _, s := range b.Of {
 			t.block(s)
 		}
+	case Stages:
+		for _, s := range b.Of {
+			t.line("", t.phrase(s.Phrase))
+			t.indent += 2
+			for _, k := range s.Of {
+				t.block(k)
+			}
+			t.indent -= 2
+		}
 	case Columns:
 		for _, column := range b.Of {
 			t.blocks(column)

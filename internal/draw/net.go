@@ -80,6 +80,7 @@ type netDrawing struct {
 	rings []shape.Ring // of each laid copy, on paper
 	discs []disc
 	full  netFull
+	room  *drawing.Box // that numbers stay within; nil where the drawing grows with them
 }
 
 func newNet(s *sewn.Surface, n *sewn.Net, style NetStyle) *netDrawing {
@@ -115,10 +116,29 @@ func (d *netDrawing) outline(l *sewn.Laid) shape.Outline {
 	return out
 }
 
+// halfOutline adds a copy's outline to a path, without the line along which it was cut
+// on the fold: the other half lies against it, and nothing is sewn there.
+func (d *netDrawing) halfOutline(p *drawing.Path, l *sewn.Laid) {
+	o := d.outline(l)
+	if d.s.Plan.Pieces[d.s.Copies[l.Copy].Piece].OnFold {
+		for i := range o.Edges {
+			if next := (i + 1) % len(o.Edges); o.Edges[i].Fold && !o.Edges[next].Fold {
+				count := 0
+				for !o.Edges[(next+count)%len(o.Edges)].Fold {
+					count++
+				}
+				p.Edges(d.f, o, next, count)
+				return
+			}
+		}
+	}
+	p.Outline(d.f, o)
+}
+
 // piece draws a copy as it is sewn: its area, its darts and its notches.
 func (d *netDrawing) piece(l *sewn.Laid) {
 	p := &d.s.Plan.Pieces[d.s.Copies[l.Copy].Piece]
-	d.Draw(drawing.NetPiece).Outline(d.f, d.outline(l))
+	d.halfOutline(d.Draw(drawing.NetPiece), l)
 	for i := range p.Darts {
 		dart := &p.Darts[i]
 		legs := []shape.Point{l.At(dart.Begin), l.At(dart.Point), l.At(dart.End)}
@@ -365,7 +385,7 @@ func (d *netDrawing) besideLine(words string, line []drawing.Point) {
 			ux, uy, _ := toward2(b, c)
 			out := (r + 0.7) * off
 			x, y := a.X-uy*out, a.Y+ux*out // outside is to the right of the way, y down
-			if !d.full.clear(x, y, r+0.1) {
+			if !d.full.clear(x, y, r+0.1) || d.room != nil && !d.room.Holds(x, y, r) {
 				continue
 			}
 			if math.Abs(off) > 1 {

@@ -1,90 +1,154 @@
 package draw
 
 import (
+	"maps"
+	"math"
+	"slices"
 	"strconv"
 
 	"hembook/internal/drawing"
 	"hembook/internal/sewn"
 )
 
-// A Stage says how far something is in the order of work.
-type Stage uint8
-
-// The stages.
-const (
-	NotYet Stage = iota
-	Now
-	Done
-)
-
-// A StepStyle says how far each seam and finish is when a step is done.
-type StepStyle struct {
+// A StepsStyle says how the steps of a garment's sewing are drawn.
+type StepsStyle struct {
 	NetStyle
-	SeamAt   func(seam int) Stage
-	FinishAt func(name string) Stage
+	ID         string                  // begins the ids of its lines, its own on a page
+	Words      func(step int) string   // what a step is called
+	SeamStep   func(seam int) int      // the step that sews a seam of the plan; 0 for none
+	FinishStep func(finish string) int // the step that sews a finish
 }
 
-// NetStep draws a garment laid flat as far as it is sewn: what this step sews
-// heavy, with its number, and what was sewn before as a plain line. It is nil where nothing is
-// laid.
-func NetStep(s *sewn.Surface, n *sewn.Net, style StepStyle) *drawing.Drawing {
-	d := newNet(s, n, style.NetStyle)
-	if d == nil {
-		return nil
+// NetSteps draws a garment laid flat as far as it is sewn after each of some steps, in
+// their turn: what the step sews heavy, with its number, and what was sewn before
+// thin. All are equally large. Each line is drawn once and then drawn again, so
+// that they are light where they stand on one page. One that sews nothing of the net
+// is nil; all are where nothing is laid.
+func NetSteps(s *sewn.Surface, n *sewn.Net, steps []int, style StepsStyle) []*drawing.Drawing {
+	out := make([]*drawing.Drawing, len(steps))
+	base := newNet(s, n, style.NetStyle)
+	if base == nil || len(steps) == 0 {
+		return out
 	}
-	for i := range n.Laid {
-		d.Draw(drawing.NetPiece).Outline(d.f, d.outline(&n.Laid[i]))
-	}
-	now := func(sp sewn.Span, number int, stage Stage, said bool) {
-		if stage == NotYet {
-			return
-		}
-		line := d.onDrawing(sp)
-		switch {
-		case len(line) < 2:
-			return
-		case stage == Done:
-			d.line(drawing.DartLeg, line)
-			return
-		}
-		d.line(drawing.NetNow, line)
-		if said && number > 0 {
-			d.besideLine(strconv.Itoa(number), line)
+	f := &netSteps{base: base, style: style, lines: map[int][]stepLine{}}
+	f.gather()
+	for i, step := range steps {
+		if len(f.lines[step]) > 0 {
+			out[i] = f.still(step, steps[0])
 		}
 	}
-	for i := range n.Meetings {
-		m := &n.Meetings[i]
-		j := &s.Joins[m.Join]
+	return out
+}
+
+// A stepLine is a line that a step sews.
+type stepLine struct {
+	points []drawing.Point
+	number int
+	said   bool // its number stands beside it, if there is room
+}
+
+// A known is a line that other drawings draw again.
+type known struct {
+	in   *drawing.Drawing
+	mark int
+}
+
+type netSteps struct {
+	base   *netDrawing
+	style  StepsStyle
+	lines  map[int][]stepLine
+	pieces known
+	sewn   []known // in the steps so far
+}
+
+// gather finds which lines of the net each step sews.
+func (f *netSteps) gather() {
+	d := f.base
+	add := func(step int, sp sewn.Span, number int, said bool) {
+		if line := d.onDrawing(sp); step > 0 && len(line) > 1 {
+			f.lines[step] = append(f.lines[step], stepLine{line, number, said && number > 0})
+		}
+	}
+	for i := range d.n.Meetings {
+		m := &d.n.Meetings[i]
+		j := &d.s.Joins[m.Join]
 		if j.Seam < 0 || j.Kind == sewn.Closing {
 			continue
 		}
-		stage, number := style.SeamAt(j.Seam), style.Seam(j.Seam)
 		for k, sp := range []sewn.Span{j.A, j.B} {
 			if m.Here[k] {
-				now(sp, number, stage, k == 0 || m.Far)
+				add(f.style.SeamStep(j.Seam), sp, d.style.Seam(j.Seam), k == 0 || m.Far)
 			}
 		}
 	}
-	for _, loop := range n.Openings {
+	for _, loop := range d.n.Openings {
 		for _, sp := range loop.Spans {
-			if name := s.FinishOf(sp.Side); name != "" {
-				now(sp, style.Finish(name), style.FinishAt(name), true)
+			if name := d.s.FinishOf(sp.Side); name != "" {
+				add(f.style.FinishStep(name), sp, d.style.Finish(name), true)
 			}
+		}
+	}
+}
+
+// still draws the garment after a step; first is the first one that is drawn.
+func (f *netSteps) still(step, first int) *drawing.Drawing {
+	d := *f.base
+	d.Drawing = drawing.New("net").Keep()
+	d.Title, d.Box = f.style.Words(step), f.base.Box
+	d.Box.Left, d.Box.Top = d.Box.Left-netRim, d.Box.Top-netRim
+	d.Box.Right, d.Box.Bottom = d.Box.Right+netRim, d.Box.Bottom+netRim
+	d.full.boxes = nil
+	d.room = &d.Box
+	if f.pieces.in == nil {
+		f.begin(&d, first)
+	} else {
+		d.Again(drawing.NetPiece, f.pieces.in, f.pieces.mark)
+	}
+	for _, k := range f.sewn {
+		d.Again(drawing.DartLeg, k.in, k.mark)
+	}
+	mark, p := d.Known(drawing.NetNow, f.style.ID+strconv.Itoa(step))
+	for _, l := range f.lines[step] {
+		p.Polyline(drawing.ThinnedLine(l.points, drawing.Eye))
+	}
+	for _, l := range f.lines[step] {
+		if words := strconv.Itoa(l.number); l.said && !d.near(words, alongLine(l.points, 0.5)) {
+			d.besideLine(words, l.points)
 		}
 	}
 	d.drawDiscs()
-	d.frame()
+	f.sewn = append(f.sewn, known{d.Drawing, mark})
 	return d.Drawing
 }
 
-// line draws a line whose points are those of the drawing already.
-func (d *netDrawing) line(m drawing.Meaning, line []drawing.Point) {
-	p := d.Draw(m)
-	for i, q := range drawing.ThinnedLine(line, drawing.Eye) {
-		if i == 0 {
-			p.Move(q.X, q.Y)
-		} else {
-			p.Line(q.X, q.Y)
+// begin draws the pieces, and what was sewn before the first step that is drawn.
+func (f *netSteps) begin(d *netDrawing, first int) {
+	mark, p := d.Known(drawing.NetPiece, f.style.ID+"p")
+	for i := range d.n.Laid {
+		d.halfOutline(p, &d.n.Laid[i])
+	}
+	f.pieces = known{d.Drawing, mark}
+	mark, p = d.Known(drawing.DartLeg, f.style.ID+"b")
+	before := false
+	for _, step := range slices.Sorted(maps.Keys(f.lines)) {
+		for _, l := range f.lines[step] {
+			if step < first {
+				before = true
+				p.Polyline(drawing.ThinnedLine(l.points, drawing.Eye))
+			}
 		}
 	}
+	if before {
+		f.sewn = append(f.sewn, known{d.Drawing, mark})
+	}
+}
+
+// onceWithin is how near a line a number that stands already is enough for it, mm.
+const onceWithin = 9
+
+// near reports whether a number stands near a place already.
+func (d *netDrawing) near(words string, at drawing.Point) bool {
+	return slices.ContainsFunc(d.discs, func(k disc) bool {
+		return k.words == words && math.Hypot(k.at.X-at.X, k.at.Y-at.Y) < onceWithin
+	})
 }

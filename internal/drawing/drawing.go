@@ -41,7 +41,10 @@ type Mark struct {
 	Name   string  // of the line, in a file that others read; else ""
 	Thick  float64 // of what is drawn as thick as it is, in mm; else 0
 	Colour string  // #rrggbb of what has a colour of its own, as cloth has; else ""
+	ID     string  // by which other drawings on the same page draw it again; else ""
 	op, pt int     // where its path begins
+	again  *Drawing
+	mark   int // of again, whose path it has
 }
 
 // A Label is words, upright unless turned. Its size and letters are those of
@@ -103,6 +106,17 @@ func (d *Drawing) Thick(m Meaning, mm float64) *Path { return d.add(Mark{Means: 
 // Named begins a path that has a name of its own.
 func (d *Drawing) Named(m Meaning, name string) *Path { return d.add(Mark{Means: m, Name: name}) }
 
+// Known begins a path that other drawings on the same page draw again; id is its
+// own there. The drawing must be kept. It returns which of the marks it is.
+func (d *Drawing) Known(m Meaning, id string) (mark int, p *Path) {
+	return len(d.Marks), d.add(Mark{Means: m, ID: id})
+}
+
+// Again draws a known mark of another drawing, here with a meaning of its own.
+func (d *Drawing) Again(m Meaning, other *Drawing, mark int) {
+	d.add(Mark{Means: m, again: other, mark: mark})
+}
+
 // Coloured begins a path around what has a colour of its own: #rrggbb, or ""
 // for none.
 func (d *Drawing) Coloured(m Meaning, colour string) *Path {
@@ -125,13 +139,18 @@ func (d *Drawing) add(m Mark) *Path {
 // Add draws all of another drawing where it is.
 func (d *Drawing) Add(other *Drawing) {
 	for i := range other.Marks {
-		d.add(other.Marks[i]).Append(other.Path(i))
+		m := other.Marks[i]
+		m.again = nil
+		d.add(m).Append(other.Path(i))
 	}
 }
 
 // Path is the path of mark i; empty for words.
 func (d *Drawing) Path(i int) Path {
 	m := &d.Marks[i]
+	if m.again != nil {
+		return m.again.Path(m.mark)
+	}
 	op, pt := len(d.path.Ops), len(d.path.Points)
 	if i+1 < len(d.Marks) {
 		op, pt = d.Marks[i+1].op, d.Marks[i+1].pt
@@ -154,6 +173,11 @@ func (b *Box) Add(x, y float64) {
 	b.Top, b.Bottom = min(b.Top, y), max(b.Bottom, y)
 }
 
+// Holds reports whether a circle lies within a box.
+func (b *Box) Holds(x, y, r float64) bool {
+	return x-r >= b.Left && x+r <= b.Right && y-r >= b.Top && y+r <= b.Bottom
+}
+
 // A Frame puts millimetres of a thing, y up, into a drawing.
 type Frame struct {
 	Left, Top float64 // of the thing: where the drawing's (0, 0) lies
@@ -168,17 +192,18 @@ func (d *Drawing) Turned() *Drawing {
 	out := New(d.Kind)
 	out.Title, out.Desc = d.Title, d.Desc
 	out.Box = Box{d.Box.Top, -d.Box.Right, d.Box.Bottom, -d.Box.Left}
-	out.path.Ops = append(out.path.Ops, d.path.Ops...)
-	for _, q := range d.path.Points {
-		out.path.Points = append(out.path.Points, Point{X: q.Y, Y: -q.X})
-	}
-	for _, m := range d.Marks {
+	for i, m := range d.Marks {
 		if m.Label != nil {
 			l := *m.Label
 			l.X, l.Y, l.Turn = l.Y, -l.X, l.Turn+90
 			m.Label = &l
 		}
-		out.Marks = append(out.Marks, m)
+		m.again, m.ID = nil, ""
+		p := d.Path(i)
+		out.add(m).Ops = append(out.path.Ops, p.Ops...)
+		for _, q := range p.Points {
+			out.path.Points = append(out.path.Points, Point{X: q.Y, Y: -q.X})
+		}
 	}
 	return out
 }

@@ -181,6 +181,18 @@ func (p *Path) Lines(f Frame, list []Point) *Path {
 	return p
 }
 
+// Polyline adds points of the drawing joined by straight stretches.
+func (p *Path) Polyline(list []Point) *Path {
+	for i, q := range list {
+		if i == 0 {
+			p.Move(q.X, q.Y)
+		} else {
+			p.Line(q.X, q.Y)
+		}
+	}
+	return p
+}
+
 // Ring adds a closed line of a thing, every point of it.
 func (p *Path) Ring(f Frame, r shape.Ring) *Path {
 	if len(r) > 0 {

@@ -17,7 +17,7 @@ const sheetUnits = 100
 // SVG adds the drawing to dst as an SVG element at its true size, to be set
 // into a page. It has no look: meanings and voices are classes.
 func (d *Drawing) SVG(dst []byte) []byte {
-	return d.svg(dst, svgForm{units: pageUnits})
+	return d.svg(dst, svgForm{units: pageUnits, knows: true})
 }
 
 // SheetSVG adds the drawing to dst as SVG does, as finely as paper shows it;
@@ -27,16 +27,16 @@ func (d *Drawing) SheetSVG(dst []byte) []byte {
 }
 
 // An svgForm says how an element is written: its units for a millimetre,
-// attributes that come first, a style of its own, and whether its title is an
-// attribute.
+// attributes that come first, a style of its own, whether its title is an
+// attribute, and whether marks that are known stand on the same page.
 type svgForm struct {
 	units             int
 	attributes, style string
-	quiet             bool
+	quiet, knows      bool
 }
 
 func (d *Drawing) svg(dst []byte, form svgForm) []byte {
-	w := svgWriter{dst: append(append(dst, "<svg"...), form.attributes...), units: float64(form.units)}
+	w := svgWriter{dst: append(append(dst, "<svg"...), form.attributes...), units: float64(form.units), knows: form.knows}
 	switch {
 	case d.Title == "":
 		w.put(` aria-hidden="true`)
@@ -91,11 +91,23 @@ func (d *Drawing) elements(w *svgWriter) {
 			w.label(m.Label)
 			continue
 		}
+		class := classes[m.Means]
+		if m.again != nil && w.knows {
+			shut()
+			w.put(`<use class="`, class, `" href="#`, m.again.Marks[m.mark].ID, `"/>`)
+			continue
+		}
 		p := d.Path(i)
 		if len(p.Ops) == 0 {
 			continue
 		}
-		class := classes[m.Means]
+		if m.ID != "" && w.knows { // whoever draws it again says how it looks
+			shut()
+			w.put(`<g class="`, class, `"><path id="`, m.ID, `" d="`)
+			w.path(p)
+			w.put(`"/></g>`)
+			continue
+		}
 		if lone := m.Thick != 0 || m.Colour != "" || isArea[m.Means] || class == ""; lone || class != open {
 			shut()
 			w.put("<path")
@@ -132,7 +144,8 @@ var isArea = [meanings]bool{
 type svgWriter struct {
 	dst   []byte
 	units float64
-	x, y  int // where the path is
+	knows bool // known marks stand on the same page
+	x, y  int  // where the path is
 }
 
 func (w *svgWriter) put(parts ...string) {

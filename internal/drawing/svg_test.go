@@ -132,3 +132,29 @@ func TestLooks(t *testing.T) {
 		}
 	}
 }
+
+// TestAgain: a mark that is known is written once on a page and then led to, and is
+// the same path wherever nothing can be led to.
+func TestAgain(t *testing.T) {
+	first := New("net").Keep()
+	mark, p := first.Known(NetNow, "a1")
+	p.Move(1, 2).Line(3, 4)
+	then := New("net").Keep()
+	then.Again(DartLeg, first, mark)
+	for _, d := range []*Drawing{first, then} {
+		d.Title, d.Box = "x", Box{Right: 10, Bottom: 10}
+	}
+	for _, c := range []struct{ name, got, want string }{
+		{"first on a page", string(first.SVG(nil)), `<g class="thread"><path id="a1" d="M10 20l20 20"/></g></svg>`},
+		{"again on a page", string(then.SVG(nil)), `<use class="dart" href="#a1"/></svg>`},
+		{"again on a sheet", string(then.SheetSVG(nil)), `<path class="dart" d="M100 200l200 200"/></svg>`},
+		{"turned", string(then.Turned().SheetSVG(nil)), `<path class="dart" d="M200-100l200-200"/></svg>`},
+	} {
+		if !strings.HasSuffix(c.got, c.want) {
+			t.Errorf("%s: %s does not end in %s", c.name, c.got, c.want)
+		}
+	}
+	if got := then.Path(0).Points; len(got) != 2 || got[1] != (Point{X: 3, Y: 4}) {
+		t.Errorf("the path of a mark drawn again is %v", got)
+	}
+}

@@ -36,16 +36,6 @@ func (t *Together) stepOf(number int) int {
 	return 0
 }
 
-// SewsIn reports whether a step sews something that a net shows.
-func (t *Together) SewsIn(n *sewn.Net, step int) bool {
-	for _, k := range t.Shown(n) {
-		if k.Step == step {
-			return true
-		}
-	}
-	return false
-}
-
 // SewsItAlone reports whether the step that sews a seam or finish sews nothing
 // beside it, nor sets a zip or buttons into it: only then is its rate that of the
 // seam.

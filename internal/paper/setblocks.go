@@ -247,6 +247,19 @@ func (s *setter) sketches(b document.Sketches, wide float64) []slab {
 	return out
 }
 
+// stages sets all stages, each with its words above its drawings.
+func (s *setter) stages(b document.Stages, wide float64) []slab {
+	var out []slab
+	for _, k := range b.Of {
+		words := s.block(document.Text{Phrase: k.Phrase}, wide)
+		if len(words) > 0 {
+			words[len(words)-1].keep = true
+		}
+		out = append(append(out, words...), s.sketches(document.Sketches{Of: k.Of}, wide)...)
+	}
+	return out
+}
+
 func (s *setter) caption(text string, wide float64) []slab {
 	out := together(s.paragraph(s.aside(text), wide, 0, s.row(s.size*smallText)))
 	if len(out) > 0 {

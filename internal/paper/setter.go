@@ -134,6 +134,8 @@ func (s *setter) block(b document.Block, wide float64) []slab {
 		out = s.sketch(b, wide)
 	case document.Sketches:
 		return s.sketches(b, wide)
+	case document.Stages:
+		return s.stages(b, wide)
 	case document.Section:
 		return s.section(b, wide)
 	case document.Inset, document.Turn: // only pages have them
