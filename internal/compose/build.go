@@ -91,6 +91,7 @@ func measurements(d *Draft, b *notebook.BuildPage) {
 		}
 		t.End()
 	}
+	d.openings(b.Openings, b.Slits)
 }
 
 // tight says by how much a level has less ease than asked for.

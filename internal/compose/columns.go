@@ -49,6 +49,7 @@ type onPage struct{}
 var pageHeads = map[string]string{
 	"seam": "name", "edge": "name", "edges": "edges", "seam-type": "seam", "finish-type": "finish", "length": "length", "total": "total",
 	"difference": "difference", "fullness": "fullness", "allowance": "allowance used", "width": "finished width",
+	"opening": "opening", "around": "length",
 }
 
 func (onPage) Head(word string) string                 { return pageHeads[word] }

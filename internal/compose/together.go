@@ -66,7 +66,7 @@ func (d *Draft) asked(t *order.Together, q *sewn.Question) {
 func (d *Draft) net(t *order.Together, n *sewn.Net, name string) {
 	style := netStyle(t, n)
 	style.Title, style.Desc = "How the "+layerName(n.Layer)+" goes together", netWords(t, n)
-	key := d.Within(func() { d.netKey(t, n); d.openings(t, n) })
+	key := d.Within(func() { d.netKey(t, n); d.staysOpen(t, n) })
 	net := document.Sketch{Draw: func() *drawing.Drawing { return draw.Net(t.Sewn, n, style) }}
 	d.Add(document.Section{As: "nets", Level: 3, Head: upperFirst(name), Blocks: []document.Block{
 		document.Columns{Of: [][]document.Block{{net}, key}},
@@ -90,8 +90,8 @@ func (d *Draft) netKey(t *order.Together, n *sewn.Net) {
 	table.End()
 }
 
-// openings tells which lines stay open, and which a zip or buttons close.
-func (d *Draft) openings(t *order.Together, n *sewn.Net) {
+// staysOpen tells which lines stay open, and which a zip or buttons close.
+func (d *Draft) staysOpen(t *order.Together, n *sewn.Net) {
 	list := t.Openings(n)
 	if len(list) == 0 {
 		return

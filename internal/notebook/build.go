@@ -57,6 +57,8 @@ type BuildPage struct {
 	Truing   []garment.Check        // whether what must meet does meet
 	Round    int                    // the round whose changes are in all figures; 0 for the draft
 	Together *order.Together        // nil where nothing is joined
+	Openings []garment.Opening      // of its outer layer
+	Slits    []garment.Slit
 	Journal  []Entry
 	Folder   string      // of the record, from the workroom's folder: places in it are given without
 	Record   *RecordPage // nil where the record is not shown
@@ -155,7 +157,7 @@ func (b *Book) Build(i int, c *cutting.Cutting, timing *order.Timing) *BuildPage
 		Levels: g.Fit.Levels, Lengths: g.Fit.Lengths, Threads: g.Threads, Bias: g.Bias,
 		Totals: g.Totals, Spent: g.Spent, Cautions: g.Cautions, Folder: r.Folder, Hangs: g.Fit.Hangs, Timing: timing,
 		Lineage: figure.NewLineage(g.Figures()),
-		Round:   g.Round, Truing: g.Truing, Together: order.GoesTogether(g.Garment, g.Steps),
+		Round:   g.Round, Truing: g.Truing, Together: order.GoesTogether(g.Garment, g.Steps), Openings: g.Openings, Slits: g.Slits,
 	}
 	p.rounds(c.Rounds)
 	for _, l := range c.Lays {

@@ -5,6 +5,7 @@ import (
 	"strings"
 	"time"
 
+	"hembook/internal/compose"
 	"hembook/internal/document"
 	"hembook/internal/draw"
 	"hembook/internal/garment"
@@ -20,6 +21,7 @@ func remake(c *composer, _ nothingOpened) {
 		c.Say(document.Say(plainWords(s.V)))
 	}
 	c.draftedFor()
+	c.openings()
 	c.clothNeeds()
 	c.pieces()
 	c.pieceDrawings()
@@ -47,6 +49,12 @@ func (c *composer) draftedFor() {
 		}
 	}
 	c.tabled("fit.title", t)
+}
+
+// openings are the ways in and out of the garment, each with its length.
+func (c *composer) openings() {
+	list := compose.WaysIn(c.garment.Openings, c.garment.Slits)
+	c.tabled("openings.title", compose.Table(&c.Draft, c, "", list, compose.WayInName, compose.WayInLength))
 }
 
 // tabled ends a table and sets it under its heading, unless it has no rows.

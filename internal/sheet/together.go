@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -33,7 +34,7 @@ func (c *composer) net() {
 			if d == nil {
 				continue
 			}
-			c.Add(document.Sketch{Draw: kept(d), Caption: upper(c.layer(layer))})
+			c.Add(document.Sketch{Draw: kept(d), Caption: c.netName(t, n)})
 			var key []string
 			for _, k := range t.Shown(n) {
 				key = append(key, strconv.Itoa(k.Number)+gap+k.Name)
@@ -48,6 +49,15 @@ func (c *composer) layer(layer string) string {
 		layer = "shell"
 	}
 	return c.part(layer)
+}
+
+// netName is the name of one of the nets of a layer, and which of them it is.
+func (c *composer) netName(t *order.Together, n *sewn.Net) string {
+	name, nets := upper(c.layer(n.Layer)), t.Nets(n.Layer)
+	if len(nets) == 1 {
+		return name
+	}
+	return c.t.say("together.part", "layer", name, "n", strconv.Itoa(slices.Index(nets, n)+1), "of", strconv.Itoa(len(nets)))
 }
 
 func (c *composer) netStyle(t *order.Together, n *sewn.Net, title string) draw.NetStyle {
@@ -87,7 +97,7 @@ func (c *composer) alterations() {
 				c.aside(c.t.say("alter.note"))
 				begun = true
 			}
-			c.Add(document.Sketch{Draw: kept(d), Caption: upper(c.layer(layer))})
+			c.Add(document.Sketch{Draw: kept(d), Caption: c.netName(t, n)})
 		}
 		c.alterTable(list)
 	}
