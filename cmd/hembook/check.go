@@ -14,18 +14,19 @@ import (
 )
 
 func newCheck(opt *options) *cobra.Command {
-	var asJSON bool
+	var asJSON, correct, yes bool
 	cmd := &cobra.Command{
 		Use:   "check [BUILD]",
 		Short: "what is wrong, and how to correct it",
 		Long: `Reads everything you wrote and says what is wrong, where, and what to write
-instead. Edges that are sewn together are compared.
+instead. Edges that are sewn together are compared. With --correct each line is
+shown as it is and as it would be, and written when you say yes.
 
 Exit status: 0 nothing wrong, 1 something is, 2 a command that cannot be
 understood.`,
 		Example: `  hembook check
   hembook check supper     one garment alone
-  hembook check --json     for editors`,
+  hembook check --correct supper`,
 		SuggestFor: []string{"true"},
 		Args: func(_ *cobra.Command, args []string) error {
 			if len(args) > 1 {
@@ -34,16 +35,27 @@ understood.`,
 			return nil
 		},
 		RunE: func(cmd *cobra.Command, args []string) error {
+			switch {
+			case yes && !correct:
+				return useErrorf("--yes says yes to corrections: hembook check --correct --yes")
+			case correct && asJSON:
+				return useErrorf("--json only tells: leave out --json, or --correct")
+			case correct:
+				return runCorrect(opt, args, yes, cmd)
+			}
 			return runCheck(opt, args, asJSON, cmd.OutOrStdout(), cmd.ErrOrStderr())
 		},
 		ValidArgsFunction: opt.completeBuilds,
 	}
 	cmd.Flags().BoolVar(&asJSON, "json", false, "for editors")
+	cmd.Flags().BoolVar(&correct, "correct", false, "write corrections, each when you say yes")
+	cmd.Flags().BoolVar(&yes, "yes", false, "with --correct: write all of them unasked")
 	return cmd
 }
 
 // A checked is what check found.
 type checked struct {
+	dir    string // the workroom's folder
 	faults []fault.Fault
 	builds int
 	others int      // faults of other garments, where one alone was asked for
@@ -60,14 +72,39 @@ func (c *checked) tell(g *derive.Garment) {
 	}
 }
 
-func runCheck(opt *options, args []string, asJSON bool, out, errs io.Writer) error {
-	var found checked
-	var err error
+// findWrong checks the garment that is named, or all.
+func findWrong(opt *options, args []string, bar *progress) (checked, error) {
 	if len(args) == 0 {
-		found, err = checkAll(opt, newProgress(errs, "checking"))
-	} else {
-		found, err = checkOne(opt, args[0])
+		return checkAll(opt, bar)
 	}
+	return checkOne(opt, args[0])
+}
+
+// runCorrect goes through what check proposes, then says what is still wrong.
+func runCorrect(opt *options, args []string, yes bool, cmd *cobra.Command) error {
+	out, errs := cmd.OutOrStdout(), cmd.ErrOrStderr()
+	c, err := newCorrector(cmd.InOrStdin(), out, yes)
+	if err != nil {
+		return err
+	}
+	c.check = func() (checked, error) { return findWrong(opt, args, newProgress(io.Discard, "")) }
+	found, err := c.run()
+	if c.written > 0 || err == nil {
+		fmt.Fprintln(errs, c.summary())
+	}
+	if err != nil {
+		return err
+	}
+	fmt.Fprintln(errs, faultSummary(found.faults, found.builds))
+	if fault.HasErrors(found.faults) {
+		fmt.Fprintln(errs, "    to see what is left: hembook check")
+		return errFaults
+	}
+	return nil
+}
+
+func runCheck(opt *options, args []string, asJSON bool, out, errs io.Writer) error {
+	found, err := findWrong(opt, args, newProgress(errs, "checking"))
 	if err != nil {
 		return err
 	}

@@ -17,7 +17,7 @@ func checkAll(opt *options, bar *progress) (checked, error) {
 	}
 	defer room.Close()
 	defer bar.done()
-	found := checked{builds: len(room.Builds)}
+	found := checked{dir: room.Dir, builds: len(room.Builds)}
 	var all fault.Faults
 	all.Add(opened...)
 	tailor, faults := derive.NewTailor(room)
@@ -48,7 +48,7 @@ func checkOne(opt *options, word string) (checked, error) {
 	b, book := on.build, notebook.New(on.room)
 	g := on.tailor.Derive(b)
 	var all fault.Faults
-	found := checked{builds: 1}
+	found := checked{dir: on.room.Dir, builds: 1}
 	found.tell(g)
 	uses := filesOf(b)
 	others := on.faults[:len(on.faults)-len(on.own)]
