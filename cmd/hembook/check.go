@@ -97,7 +97,7 @@ func runCorrect(opt *options, args []string, yes bool, cmd *cobra.Command) error
 	}
 	fmt.Fprintln(errs, faultSummary(found.faults, found.builds))
 	if fault.HasErrors(found.faults) {
-		fmt.Fprintln(errs, "    to see what is left: hembook check")
+		fmt.Fprintln(errs, "    to see the rest: hembook check")
 		return errFaults
 	}
 	return nil
