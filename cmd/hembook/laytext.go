@@ -33,7 +33,7 @@ func asAfter(round int) string {
 }
 
 func layOf(d *document.Draft, l *cutting.Lay) {
-	for _, r := range l.Refusals {
+	for _, r := range l.Misfits {
 		d.Say(document.Say(r.String()))
 	}
 	if l.Plan != nil {
@@ -193,8 +193,8 @@ func jsonOf(l *cutting.Lay) jsonLay {
 	if l.OnHand.Value.Known() {
 		one.Enough = &l.Enough
 	}
-	for _, r := range l.Refusals {
-		one.Refusals = append(one.Refusals, jsonRefusal{r.Piece, r.Text, r.Hints})
+	for _, r := range l.Misfits {
+		one.Refusals = append(one.Refusals, jsonRefusal{r.Of, r.Message, r.Hints()})
 	}
 	if p := l.Problem; p != nil {
 		one.Notes, one.NotLaid = p.Notes, p.NotLaid

@@ -5,6 +5,7 @@ package main
 import (
 	"errors"
 	"fmt"
+	"hembook/internal/fault"
 	"io"
 	"os"
 	"os/signal"
@@ -84,11 +85,13 @@ func takesNext(cmd *cobra.Command, arg string) bool {
 var errFaults = errors.New("something is wrong: see above")
 
 // A useError is a command line that cannot be meant.
-type useError struct{ text string }
+type useError struct{ *fault.Refusal }
 
-func (e useError) Error() string { return e.text }
-
-func useErrorf(format string, args ...any) error { return useError{fmt.Sprintf(format, args...)} }
+// useErrorf says what cannot be meant; what follows the first line is the hint.
+func useErrorf(format string, args ...any) error {
+	message, hint, _ := strings.Cut(fmt.Sprintf(format, args...), "\n    ")
+	return useError{fault.Refuse(hint, "%s", message)}
+}
 
 // isUse recognises what the command-line library itself refuses.
 func isUse(err error) bool {

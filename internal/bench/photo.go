@@ -15,6 +15,7 @@ import (
 	"github.com/gosimple/slug"
 
 	"hembook/internal/disk"
+	"hembook/internal/fault"
 	"hembook/internal/picture"
 )
 
@@ -68,7 +69,7 @@ type bounded struct{ data []byte }
 
 func (b *bounded) Write(p []byte) (int, error) {
 	if len(b.data)+len(p) > picture.MostBytes {
-		return 0, &picture.Refusal{Why: "it is larger than 64 MB once it is upright", Hint: "save it smaller, or as an ordinary JPEG"}
+		return 0, fault.Refuse("save it smaller, or as an ordinary JPEG", "it is larger than 64 MB once it is upright")
 	}
 	b.data = append(b.data, p...)
 	return len(p), nil

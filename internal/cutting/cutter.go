@@ -160,8 +160,8 @@ func (c *Cutter) lay(g *garment.Garment, cloth *garment.Cloth) *Lay {
 // solve gets the plan of a lay, or says why there is none.
 func (c *Cutter) solve(g *garment.Garment, l *Lay) {
 	p, cloth := l.Problem, l.Cloth
-	if l.Refusals = p.tooWide(cloth.Cloth, &c.usual); len(l.Refusals) > 0 {
-		l.Why = refused(l.Refusals) + " too wide for the cloth"
+	if l.Misfits = p.tooWide(cloth.Cloth, &c.usual); len(l.Misfits) > 0 {
+		l.Why = misfitting(l.Misfits) + " too wide for the cloth"
 		return
 	}
 	bound, _ := p.bound()
@@ -172,8 +172,8 @@ func (c *Cutter) solve(g *garment.Garment, l *Lay) {
 	case errors.Is(err, errNotKept), errors.Is(err, errStopped):
 		l.Why = err.Error()
 	case err != nil:
-		l.Refusals = refusalsOf(err)
-		l.Why = "it cannot be laid: " + l.Refusals[0].String()
+		l.Misfits = misfitsOf(err)
+		l.Why = "it cannot be laid: " + l.Misfits[0].String()
 	case len(plan.Unplaced) > 0:
 		l.Why = "no place was found for " + p.Lay.Pieces[plan.Unplaced[0].Piece].Name
 	default:
@@ -196,11 +196,11 @@ func (c *Cutter) stopped(p *lay.Problem) bool {
 	return !kept
 }
 
-// refused names the pieces that do not fit.
-func refused(list []Refusal) string {
+// misfitting names the pieces that do not fit.
+func misfitting(list []Misfit) string {
 	names := make([]string, len(list))
 	for i, r := range list {
-		names[i] = r.Piece
+		names[i] = r.Of
 	}
 	if len(list) == 1 {
 		return names[0] + " is"

@@ -65,17 +65,17 @@ func TestRefusals(t *testing.T) {
 		}},
 	} {
 		l := benchWith(t, c.cloth, c.pieces).lay()
-		if l.Plan != nil || len(l.Refusals) == 0 {
+		if l.Plan != nil || len(l.Misfits) == 0 {
 			t.Errorf("%s: it was laid", c.name)
 			continue
 		}
-		got := l.Refusals[0].String()
+		got := l.Misfits[0].String()
 		for _, want := range c.want {
 			if !strings.Contains(got, want) {
 				t.Errorf("%s: %q\nlacks %q", c.name, got, want)
 			}
 		}
-		if !strings.Contains(l.Needed.Value.Why, l.Refusals[0].Piece) {
+		if !strings.Contains(l.Needed.Value.Why, l.Misfits[0].Of) {
 			t.Errorf("%s: needed is not known, because %q", c.name, l.Needed.Value.Why)
 		}
 	}
@@ -91,10 +91,10 @@ func TestRefusalInInches(t *testing.T) {
 	b := benchWith(t, "width: 1020 mm\nselvedge: 10 mm\n", "units: mm\n"+rectangles("1", "[1200, 300]"))
 	b.file("content/workroom.yaml", "name: Test\ncurrency: EUR\nunits: in\nshow: in\nusual: {allowance: 15 mm}\n")
 	l := b.lay()
-	if len(l.Refusals) == 0 {
+	if len(l.Misfits) == 0 {
 		t.Fatal("it was laid")
 	}
-	got := l.Refusals[0].String()
+	got := l.Misfits[0].String()
 	for _, want := range []string{
 		"47 1/4 in wide, the cloth has 39 3/8 in",
 		"cloth of 48 1/16 in would do",

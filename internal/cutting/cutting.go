@@ -15,7 +15,10 @@
 package cutting
 
 import (
+	"strings"
+
 	"hembook/internal/derive"
+	"hembook/internal/fault"
 	"hembook/internal/figure"
 	"hembook/internal/fitting"
 	"hembook/internal/garment"
@@ -56,13 +59,13 @@ func (c *Cutting) Figures() []figure.Figure {
 
 // A Lay is everything that is known of how one cloth of a garment is laid.
 type Lay struct {
-	Part     string
-	Cloth    *garment.Cloth
-	Problem  *Problem  // nil where none could be made
-	Plan     *lay.Plan // nil where there is none
-	Why      string    // why there is no plan; empty where there is one
-	Refusals []Refusal // what would let the pieces fit that do not
-	Stopped  bool      // the plan is the best that was found before the work was broken off
+	Part    string
+	Cloth   *garment.Cloth
+	Problem *Problem  // nil where none could be made
+	Plan    *lay.Plan // nil where there is none
+	Why     string    // why there is no plan; empty where there is one
+	Misfits []Misfit  // what would let the pieces fit that do not
+	Stopped bool      // the plan is the best that was found before the work was broken off
 
 	Width   figure.Figure // usable width
 	Length  figure.Figure // of the lay, the shorter way
@@ -144,29 +147,26 @@ type OnShelf struct {
 	Why     string // why they do not fit, or are not known to
 }
 
-// A Refusal is a piece that does not fit its cloth, with what would help.
-type Refusal struct {
-	Piece string
-	Text  string
-	Hints []string
+// A Misfit is a piece that does not fit its cloth: Of names it. Or holds what
+// would help besides the hint.
+type Misfit struct {
+	fault.Fault
+	Or []string
 }
 
-// String prints the refusal on one line.
-func (r Refusal) String() string {
-	s := r.Text
-	if r.Piece != "" {
-		s = r.Piece + ": " + s
+// Hints are all that would help, the nearest first.
+func (m Misfit) Hints() []string {
+	if m.Hint == "" {
+		return m.Or
 	}
-	for i, h := range r.Hints {
-		if i == 0 {
-			s += " ("
-		} else {
-			s += "; "
-		}
-		s += h
-	}
-	if len(r.Hints) > 0 {
-		s += ")"
+	return append([]string{m.Hint}, m.Or...)
+}
+
+// String prints the misfit on one line.
+func (m Misfit) String() string {
+	s := m.Placed()
+	if hints := m.Hints(); len(hints) > 0 {
+		s += " (" + strings.Join(hints, "; ") + ")"
 	}
 	return s
 }

@@ -82,7 +82,7 @@ func (w *derivation) shapeFaults(p *Piece, err error) {
 		return // told at the piece it is like
 	}
 	told := false
-	for _, bad := range p.Outline.Faults() {
+	for _, bad := range p.Outline.Flaws() {
 		if bad.Kind == shape.Clockwise || bad.Kind == shape.SameName {
 			continue
 		}

@@ -94,7 +94,7 @@ func (w *derivation) curveOf(e *PieceEdge, curve string) []fault.Correction {
 }
 
 // inPairs proposes to cut in pairs the pieces of a fault that are all cut alike.
-func (w *derivation) inPairs(f *fault.Fault, found sewn.Fault) {
+func (w *derivation) inPairs(f *fault.Fault, found sewn.Snag) {
 	var done []*Piece
 	for _, r := range found.Edges {
 		p := w.named[r.Piece]

@@ -170,7 +170,7 @@ type derivation struct {
 	g           *Garment
 	faults      fault.Faults
 	named       map[string]*Piece
-	unsewn      []sewn.Fault // what cannot be sewn as it stands
+	unsewn      []sewn.Snag // what cannot be sewn as it stands
 	sewnAnchors *words.Names
 	strips      []clothStrip // strip cut from the build's cloths
 	alterations []Alteration // of the rounds of fitting, in order

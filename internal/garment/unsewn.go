@@ -60,7 +60,7 @@ func (w *derivation) seamCalled(i int) *Seam {
 func refName(r sewn.EdgeRef) string { return r.Piece + "." + r.Edge }
 
 // cutAlike names the pieces of a fault that are not cut in pairs.
-func (w *derivation) cutAlike(f sewn.Fault) string {
+func (w *derivation) cutAlike(f sewn.Snag) string {
 	var out []string
 	for _, r := range f.Edges {
 		if p := w.named[r.Piece]; !p.Mirrored && !p.OnFold && !slices.Contains(out, r.Piece) {

@@ -7,10 +7,10 @@ import (
 
 // A LayPlan is how one cloth of a garment is laid, without what it costs.
 type LayPlan struct {
-	Part     string
-	Cloth    string
-	Why      string   // why there is no plan; empty where there is one
-	Refusals []string // pieces that do not fit, with what would help
+	Part    string
+	Cloth   string
+	Why     string   // why there is no plan; empty where there is one
+	Misfits []string // pieces that do not fit, with what would help
 
 	Figures []figure.Figure // length, width, how well the cloth is used, what is needed and on hand
 	Chalked []cutting.Position
@@ -34,8 +34,8 @@ func layPlan(l *cutting.Lay) LayPlan {
 			out.Figures = append(out.Figures, *f)
 		}
 	}
-	for _, r := range l.Refusals {
-		out.Refusals = append(out.Refusals, r.String())
+	for _, r := range l.Misfits {
+		out.Misfits = append(out.Misfits, r.String())
 	}
 	for i := range l.Left {
 		out.Left = append(out.Left, LayRemnant{l.Left[i].Name, l.Left[i].Area})

@@ -5,6 +5,7 @@ import (
 	"bytes"
 	"encoding/binary"
 	"errors"
+	"hembook/internal/fault"
 	"io"
 )
 
@@ -36,7 +37,7 @@ func (h *Header) lookJPEG(in *bufio.Reader) error {
 		case mark == frame || mark == frameExtended || mark == frameProgressive:
 			return h.frame(body, mark == frameProgressive, again)
 		case mark > frameProgressive && mark < 0xd0 && mark != 0xc4 && mark != 0xc8 && mark != 0xcc:
-			return &Refusal{"it is a rare kind of JPEG that cannot be read", "open it and save it as an ordinary JPEG"}
+			return fault.Refuse("open it and save it as an ordinary JPEG", "it is a rare kind of JPEG that cannot be read")
 		case mark == adobe && len(body) >= 14 && string(body[2:7]) == "Adobe":
 			again = body[13] == 0 // no transform: red, green and blue
 		}

@@ -2,7 +2,7 @@ package picture
 
 import (
 	"bufio"
-	"fmt"
+	"hembook/internal/fault"
 	"image/png"
 	"io"
 
@@ -35,7 +35,7 @@ func (h Header) Memory() int64 {
 }
 
 // Look reads the head of a picture file and decodes nothing. What is no
-// picture, or one that is too large, is refused with a *[Refusal].
+// picture, or one that is too large, is refused with a *[fault.Refusal].
 func Look(r io.Reader) (Header, error) {
 	in := bufio.NewReader(r)
 	start, _ := in.Peek(64)
@@ -63,14 +63,14 @@ func Look(r io.Reader) (Header, error) {
 func (h Header) tooLarge() error {
 	switch {
 	case h.Wide <= 0 || h.High <= 0:
-		return &Refusal{"it has no size", "save it anew as JPEG or PNG"}
+		return fault.Refuse("save it anew as JPEG or PNG", "it has no size")
 	case h.Wide > MostSide || h.High > MostSide:
-		return &Refusal{fmt.Sprintf("it is %d by %d pixels, and no side may have more than %d", h.Wide, h.High, MostSide), "cut it or make it smaller"}
+		return fault.Refuse("cut it or make it smaller", "it is %d by %d pixels, and no side may have more than %d", h.Wide, h.High, MostSide)
 	case int64(h.Wide)*int64(h.High) > mostPixels:
-		return &Refusal{fmt.Sprintf("it is %d by %d pixels, more than 100 million", h.Wide, h.High), "make it smaller"}
+		return fault.Refuse("make it smaller", "it is %d by %d pixels, more than 100 million", h.Wide, h.High)
 	case h.Memory() > MostMemory:
-		return &Refusal{fmt.Sprintf("opening its %d by %d pixels takes %d MB of memory, more than %d", h.Wide, h.High, h.Memory()>>20, MostMemory>>20),
-			"save it smaller, or as an ordinary JPEG"}
+		return fault.Refuse("save it smaller, or as an ordinary JPEG",
+			"opening its %d by %d pixels takes %d MB of memory, more than %d", h.Wide, h.High, h.Memory()>>20, MostMemory>>20)
 	}
 	return nil
 }
@@ -90,7 +90,7 @@ func ReadBytes(r io.Reader) ([]byte, error) {
 // CheckBytes refuses a file of so many bytes where they are too many.
 func CheckBytes(n int64) error {
 	if n > MostBytes {
-		return &Refusal{"it is larger than 64 MB", "save it smaller, or as an ordinary JPEG"}
+		return fault.Refuse("save it smaller, or as an ordinary JPEG", "it is larger than 64 MB")
 	}
 	return nil
 }

@@ -3,6 +3,7 @@ package picture
 import (
 	"bytes"
 	"errors"
+	"hembook/internal/fault"
 	"image"
 	"image/jpeg"
 	"image/png"
@@ -11,7 +12,7 @@ import (
 )
 
 // Read decodes a picture file within the limits and turns it upright. The
-// colours of the image have eight bits each. Errors are of type *[Refusal].
+// colours of the image have eight bits each. Errors are of type *[fault.Refusal].
 func Read(data []byte) (image.Image, Header, error) {
 	img, h, held, err := read(data)
 	if err != nil {
@@ -47,7 +48,7 @@ func (h Header) decode(data []byte) (image.Image, error) {
 		return webp.Decode(in)
 	}
 	if bytes.Count(data, []byte{0xff, 0xda}) > mostPasses {
-		return nil, &Refusal{"it is drawn in hundreds of passes", "open it and save it as an ordinary JPEG"}
+		return nil, fault.Refuse("open it and save it as an ordinary JPEG", "it is drawn in hundreds of passes")
 	}
 	c, err := jpeg.DecodeConfig(in)
 	switch {

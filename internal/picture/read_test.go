@@ -6,6 +6,7 @@ import (
 	"encoding/binary"
 	"errors"
 	"hash/crc32"
+	"hembook/internal/fault"
 	"image"
 	"image/color"
 	"image/jpeg"
@@ -162,7 +163,7 @@ func TestRefused(t *testing.T) {
 			"a WebP picture that moves"},
 	} {
 		_, _, err := Read(c.data)
-		var r *Refusal
+		var r *fault.Refusal
 		if !errors.As(err, &r) || !strings.Contains(err.Error(), c.want) {
 			t.Errorf("%s: %v", name, err)
 		}
@@ -236,9 +237,9 @@ func FuzzLook(f *testing.F) {
 	f.Add(encoded(f, image.NewGray(image.Rect(0, 0, 9, 9)), "jpeg"))
 	f.Fuzz(func(t *testing.T, data []byte) {
 		h, err := Look(bytes.NewReader(data))
-		var r *Refusal
+		var r *fault.Refusal
 		if err != nil {
-			if !errors.As(err, &r) || r.Why == "" {
+			if !errors.As(err, &r) || r.Message == "" {
 				t.Fatalf("refused with %v", err)
 			}
 			return

@@ -4,27 +4,9 @@ import (
 	"bytes"
 	"errors"
 	"strings"
+
+	"hembook/internal/fault"
 )
-
-// A Refusal says why a picture is not taken, and what to do about it.
-type Refusal struct{ Why, Hint string }
-
-// Error is the why, and the hint on a line of its own.
-func (r *Refusal) Error() string {
-	if r.Hint == "" {
-		return r.Why
-	}
-	return r.Why + "\n    " + r.Hint
-}
-
-// Words are the why and the hint of an error of this package, or of another.
-func Words(err error) (why, hint string) {
-	var r *Refusal
-	if errors.As(err, &r) {
-		return r.Why, r.Hint
-	}
-	return err.Error(), ""
-}
 
 // formatOf tells a format that is read by its first bytes, "" for all others.
 func formatOf(start []byte) string {
@@ -46,10 +28,10 @@ func isRIFF(start []byte, form string) bool {
 // boxed are files made of boxes, by the brand in the first of them (ISO/IEC
 // 14496-12, section 4.3; brands of ISO/IEC 23008-12 and of AV1 Image File
 // Format 1.1, from memory).
-var boxed = map[string]Refusal{
-	"heic": {"it is a HEIC picture", "set the phone's camera to JPEG (\"most compatible\"), or save the picture as JPEG"},
-	"avif": {"it is an AVIF picture", "open it on the phone and save or share it as JPEG"},
-	"film": {"it is a film", "take a still of it: pause it, take a screenshot, and use that"},
+var boxed = map[string]*fault.Refusal{
+	"heic": fault.Refuse("set the phone's camera to JPEG (\"most compatible\"), or save the picture as JPEG", "it is a HEIC picture"),
+	"avif": fault.Refuse("open it on the phone and save or share it as JPEG", "it is an AVIF picture"),
+	"film": fault.Refuse("take a still of it: pause it, take a screenshot, and use that", "it is a film"),
 }
 
 var brands = map[string]string{
@@ -58,11 +40,11 @@ var brands = map[string]string{
 }
 
 // notRead answers a file that is no picture, or none that is read.
-func notRead(start []byte) *Refusal {
+func notRead(start []byte) *fault.Refusal {
 	begins := func(s string) bool { return strings.HasPrefix(string(start), s) }
 	switch {
 	case len(start) == 0:
-		return &Refusal{"it is empty", "copy it anew"}
+		return fault.Refuse("copy it anew", "it is empty")
 	case len(start) >= 12 && string(start[4:8]) == "ftyp":
 		r := boxed["film"]
 		if kind, ok := brands[string(start[8:12])]; ok {
@@ -71,30 +53,29 @@ func notRead(start []byte) *Refusal {
 		if bytes.Contains(start[8:], []byte("avif")) { // beside a brand that says less
 			r = boxed["avif"]
 		}
-		return &r
+		return r
 	case begins("GIF8"):
-		return &Refusal{"it is a GIF", "take a screenshot of it, or open it and save it as PNG"}
+		return fault.Refuse("take a screenshot of it, or open it and save it as PNG", "it is a GIF")
 	case begins("II*\x00"), begins("MM\x00*"), begins("BM"):
-		return &Refusal{"it is a TIFF, a bitmap or a camera's raw picture", "open it and save it as JPEG or PNG"}
+		return fault.Refuse("open it and save it as JPEG or PNG", "it is a TIFF, a bitmap or a camera's raw picture")
 	case begins("%PDF"):
-		return &Refusal{"it is a PDF, not a picture", "take a screenshot of the page, or save the page as PNG"}
+		return fault.Refuse("take a screenshot of the page, or save the page as PNG", "it is a PDF, not a picture")
 	case begins("\xff\x0a"), begins("\x00\x00\x00\x0cJXL "):
-		return &Refusal{"it is a JPEG XL picture", "save or share it as an ordinary JPEG"}
+		return fault.Refuse("save or share it as an ordinary JPEG", "it is a JPEG XL picture")
 	case begins("\x1aE\xdf\xa3"), isRIFF(start, "AVI "):
-		r := boxed["film"]
-		return &r
+		return boxed["film"]
 	}
-	return &Refusal{"it is not a picture", "JPEG, PNG and WebP are read"}
+	return fault.Refuse("JPEG, PNG and WebP are read", "it is not a picture")
 }
 
 // damaged answers a picture that cannot be decoded to its end.
 func damaged(format string, err error) error {
-	var r *Refusal
+	var r *fault.Refusal
 	if errors.As(err, &r) {
 		return r
 	}
 	if format == "webp" && strings.Contains(err.Error(), "invalid format") {
-		return &Refusal{"it is a WebP picture that moves, or it is damaged", "take a screenshot of it, or save it as JPEG"}
+		return fault.Refuse("take a screenshot of it, or save it as JPEG", "it is a WebP picture that moves, or it is damaged")
 	}
-	return &Refusal{"it is damaged", "copy it anew from where it was taken"}
+	return fault.Refuse("copy it anew from where it was taken", "it is damaged")
 }

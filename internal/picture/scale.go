@@ -11,7 +11,7 @@ import (
 // up in each of the sizes that are wanted for its size, largest last; none may
 // be larger than the picture. A photograph stays as brightness and colours, in
 // which it is scaled in whole numbers, so that every machine gives the same
-// bytes. Errors are of type *[Refusal].
+// bytes. Errors are of type *[fault.Refusal].
 func Sized(data []byte, wanted func(wide, high int) []image.Point) ([]image.Image, Header, error) {
 	img, h, held, err := read(data)
 	if err != nil {

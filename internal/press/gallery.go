@@ -65,7 +65,7 @@ func (g *gallery) show(p notebook.Picture, faults *fault.Faults) (*hanging, erro
 	g.mu.Unlock()
 	h.once.Do(func() { g.hang(h, p.Path) })
 	if h.why != nil {
-		why, hint := picture.Words(h.why)
+		why, hint := fault.Words(h.why)
 		faults.Errorf(p.At, hint, "the picture %s cannot be shown: %s", p.Path, why)
 	}
 	return h, h.err

@@ -110,7 +110,7 @@ func (r *Room) checkPhoto(folder string, p Photo, faults *fault.Faults) {
 		_, err = picture.Look(f)
 	}
 	if err != nil {
-		why, hint := picture.Words(err)
+		why, hint := fault.Words(err)
 		faults.Errorf(p.File.At, hint, "the picture %q cannot be used: %s", p.File.V, why)
 		return
 	}

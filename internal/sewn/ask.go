@@ -55,26 +55,27 @@ const (
 	BesideOrBehind                     // a piece like another that is joined to nothing
 )
 
-// A Fault is what cannot be sewn as it stands.
-type Fault struct {
-	Kind   FaultKind
+// A Snag is what cannot be sewn as it stands.
+// It is asked by kind, and told in the words of the record by the garment.
+type Snag struct {
+	Kind   SnagKind
 	Seam   int
 	Edges  []EdgeRef
 	Counts [2]int
 }
 
-// A FaultKind says what is wrong.
-type FaultKind int8
+// A SnagKind says what is wrong.
+type SnagKind int8
 
 // What may be wrong.
 const (
-	SameHand  FaultKind = iota // two of one hand where a right and a left are wanted
-	SewnTwice                  // an edge sewn in two seams of its layer
-	Twisted                    // seams that only a twisted surface could have
-	NoWayIn                    // a closed bag
-	Uneven                     // edges that occur unequally often
-	WrongSide                  // fronts that meet backs round an opening: a sleeve in the other armhole
+	SameHand  SnagKind = iota // two of one hand where a right and a left are wanted
+	SewnTwice                 // an edge sewn in two seams of its layer
+	Twisted                   // seams that only a twisted surface could have
+	NoWayIn                   // a closed bag
+	Uneven                    // edges that occur unequally often
+	WrongSide                 // fronts that meet backs round an opening: a sleeve in the other armhole
 )
 
-func (b *builder) fault(f Fault)  { b.faults = append(b.faults, f) }
+func (b *builder) snag(f Snag)    { b.snags = append(b.snags, f) }
 func (b *builder) ask(q Question) { b.questions = append(b.questions, q) }

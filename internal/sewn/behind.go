@@ -128,7 +128,7 @@ func (s *Surface) unjoined(c *Component) bool {
 	return true
 }
 
-// closedBags faults what has no opening at all.
+// closedBags notes what has no opening at all.
 func (b *builder) closedBags() {
 	open := map[CopyID]bool{}
 	for _, layer := range b.layers {
@@ -146,7 +146,7 @@ func (b *builder) closedBags() {
 					pieces = append(pieces, r)
 				}
 			}
-			b.fault(Fault{Kind: NoWayIn, Seam: -1, Edges: pieces})
+			b.snag(Snag{Kind: NoWayIn, Seam: -1, Edges: pieces})
 		}
 	}
 }

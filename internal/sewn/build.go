@@ -8,8 +8,8 @@ import (
 
 // Build puts the garment together. It always answers a surface; what a plan
 // leaves open is in the questions, what cannot be sewn as it stands in the
-// faults.
-func Build(p Plan) (*Surface, []Question, []Fault) {
+// snags.
+func Build(p Plan) (*Surface, []Question, []Snag) {
 	b := build(p, nil)
 	for seam, pieces := range b.doubtful {
 		if pieces == nil {
@@ -17,7 +17,7 @@ func Build(p Plan) (*Surface, []Question, []Fault) {
 		}
 		b = b.settle(p, seam)
 	}
-	return b.s, b.questions, b.faults
+	return b.s, b.questions, b.snags
 }
 
 // settle builds both readings of copies that are sewn to each other, a ring or
@@ -68,7 +68,7 @@ type builder struct {
 	said      map[string]Round
 	doubtful  [][]string // by seam: pieces of which a ring or tubes could be meant
 	questions []Question
-	faults    []Fault
+	snags     []Snag
 }
 
 // An edgeKey is an edge of a piece, by its place.

@@ -360,7 +360,7 @@ func TestFaults(t *testing.T) {
 	tests := []struct {
 		name string
 		plan Plan
-		want FaultKind
+		want SnagKind
 	}{
 		// Two fronts cut alike, both as drawn, and two backs in a pair: nothing is of
 		// the hand that the second back wants.
@@ -389,7 +389,7 @@ func TestSleeveInTheOtherArmhole(t *testing.T) {
 	front := piece("front", pt(0, 0), "hem", pt(250, 0), "side", pt(250, 300), "armhole", curve(pt(200, 300), pt(165, 400), pt(180, 500)), "shoulder", pt(80, 540), "neck", pt(0, 450), "fold", pt(0, 0))
 	back := piece("back", pt(0, 0), "hem", pt(250, 0), "side", pt(250, 300), "armhole", curve(pt(215, 300), pt(185, 420), pt(190, 510)), "shoulder", pt(80, 545), "neck", pt(0, 520), "fold", pt(0, 0))
 	sleeve := piece("sleeve", pt(-130, 0), "wrist", pt(130, 0), "seam right", pt(200, 430), "cap front", curve(pt(130, 440), pt(90, 590), pt(0, 590)), "cap back", curve(pt(-90, 590), pt(-140, 440), pt(-200, 430)), "seam left", pt(-130, 0))
-	sewn := func(s Piece) []Fault {
+	sewn := func(s Piece) []Snag {
 		p := bodice(front, back)
 		p.Pieces = append(p.Pieces, s)
 		p.Seams = append(p.Seams, seam("a sleeve seams", "sleeve.seam right", "sleeve.seam left"), seam("armholes", "sleeve.cap front + sleeve.cap back", "front.armhole + back.armhole").full())
@@ -399,7 +399,7 @@ func TestSleeveInTheOtherArmhole(t *testing.T) {
 	if faults := sewn(sleeve.pairs(2)); len(faults) > 0 {
 		t.Errorf("a pair of sleeves: %v", faults)
 	}
-	wrong := slices.ContainsFunc(sewn(sleeve.times(2)), func(f Fault) bool { return f.Kind == WrongSide })
+	wrong := slices.ContainsFunc(sewn(sleeve.times(2)), func(f Snag) bool { return f.Kind == WrongSide })
 	if !wrong {
 		t.Errorf("two sleeves cut alike: %v", sewn(sleeve.times(2)))
 	}

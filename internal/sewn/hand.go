@@ -114,7 +114,7 @@ func (b *builder) handsOf(i int, h *hands, sure bool) {
 		return
 	}
 	if !h.link(x.piece, y.piece, -int8(p)) && sure {
-		b.fault(Fault{Kind: Twisted, Seam: i, Edges: []EdgeRef{s.Sides[0][0], s.Sides[1][0]}})
+		b.snag(Snag{Kind: Twisted, Seam: i, Edges: []EdgeRef{s.Sides[0][0], s.Sides[1][0]}})
 	}
 }
 

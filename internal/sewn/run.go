@@ -136,7 +136,7 @@ func (b *builder) layRun(r *run, strict bool) bool {
 	return true
 }
 
-// wrongSide faults two lines, each of which has a front and a back by its names, of
+// wrongSide notes two lines, each of which has a front and a back by its names, of
 // which more than half lies front to back: however a sleeve is turned in an armhole
 // of the other hand, its front comes to the back.
 func (b *builder) wrongSide(r *run, m *meeting) {
@@ -158,13 +158,13 @@ func (b *builder) wrongSide(r *run, m *meeting) {
 	if named < samples/2 || 2*wrong <= named {
 		return
 	}
-	f := Fault{Kind: WrongSide, Seam: r.seam}
+	f := Snag{Kind: WrongSide, Seam: r.seam}
 	for _, sp := range []Span{m.one[0], m.two[0]} {
 		s := &b.s.Sides[sp.Side]
 		f.Edges = append(f.Edges, EdgeRef{b.s.Copies[s.Copy].Name, s.Edge})
 	}
-	if !slices.ContainsFunc(b.faults, func(o Fault) bool { return o.Kind == WrongSide && o.Seam == r.seam }) {
-		b.fault(f)
+	if !slices.ContainsFunc(b.snags, func(o Snag) bool { return o.Kind == WrongSide && o.Seam == r.seam }) {
+		b.snag(f)
 	}
 }
 

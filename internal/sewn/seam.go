@@ -119,7 +119,7 @@ func (b *builder) givesWay(i int, list []edgeKey, layer string) bool {
 				if b.sameEdges(i, other) { // a second row over the same edges
 					return true
 				}
-				b.fault(Fault{Kind: SewnTwice, Seam: i, Edges: []EdgeRef{b.ref(k)}, Counts: [2]int{other, i}})
+				b.snag(Snag{Kind: SewnTwice, Seam: i, Edges: []EdgeRef{b.ref(k)}, Counts: [2]int{other, i}})
 				return true
 			}
 		}
@@ -219,11 +219,11 @@ func (b *builder) pair(i int, x, y edgeKey, sides [2][]SideID, kind Kind) {
 		m.find(id, sides[1], x == y)
 	}
 	if m.left > 0 {
-		fault := Fault{Kind: SameHand, Seam: i, Edges: []EdgeRef{b.ref(x), b.ref(y)}, Counts: [2]int{len(sides[0]), len(sides[1])}}
+		fault := Snag{Kind: SameHand, Seam: i, Edges: []EdgeRef{b.ref(x), b.ref(y)}, Counts: [2]int{len(sides[0]), len(sides[1])}}
 		if x == y && len(sides[0])%2 != 0 {
 			fault.Kind = Uneven
 		}
-		b.fault(fault)
+		b.snag(fault)
 	}
 }
 

@@ -112,7 +112,7 @@ const (
 // CutOutline gives each edge its allowance, in millimetres, and returns the
 // line to cut along. allow has one value for each edge; an edge on the fold
 // gets none, whatever is asked for. corners has the rule of each edge, or
-// is nil for mitres everywhere. An outline with faults other than running
+// is nil for mitres everywhere. An outline with flaws other than running
 // clockwise is refused.
 //
 // The cut outline is the piece, a strip beside each edge as wide as its
@@ -130,9 +130,9 @@ func (o Outline) CutOutline(allow []float64, corners []Corner) (Cut, error) {
 	}
 	b, ok := o.border(allow, corners)
 	if !ok {
-		return Cut{}, o.crossingFaults(b.base, b.of)[0]
+		return Cut{}, o.crossingFlaws(b.base, b.of)[0]
 	}
-	if over := o.foldFaults(b.base); over != nil {
+	if over := o.foldFlaws(b.base); over != nil {
 		return Cut{}, over[0]
 	}
 	cut, ok := b.offset()
@@ -152,8 +152,8 @@ func (o Outline) CutOutline(allow []float64, corners []Corner) (Cut, error) {
 
 // cuttable checks what can be checked without following the curves.
 func (o Outline) cuttable(allow []float64, corners []Corner) error {
-	if faults := o.unmeasurable(); faults != nil {
-		return faults[0]
+	if flaws := o.unmeasurable(); flaws != nil {
+		return flaws[0]
 	}
 	for i := range o.Edges {
 		if o.without(i) || i == len(o.Edges)-1 && distance(o.Edges[i].To, o.From) > closeEnough ||

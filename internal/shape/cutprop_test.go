@@ -69,7 +69,7 @@ func TestOffsetAgreesWithUnion(t *testing.T) {
 		tried, direct := 0, 0
 		rapid.Check(t, func(t *rapid.T) {
 			o := starOutline(t, curves)
-			if len(o.Faults()) > 0 {
+			if len(o.Flaws()) > 0 {
 				return
 			}
 			allow := drawAllowances(t, len(o.Edges))
@@ -79,7 +79,7 @@ func TestOffsetAgreesWithUnion(t *testing.T) {
 			corners := drawCorners(t, len(o.Edges))
 			if rapid.IntRange(0, 3).Draw(t, "fold") == 0 && !o.Edges[0].Curved {
 				o.Edges[0].Fold = true
-				o.Edges[0].Fold = len(o.Faults()) == 0
+				o.Edges[0].Fold = len(o.Flaws()) == 0
 			}
 			tried++
 			if bothWays(t, o, allow, corners) {

@@ -27,7 +27,7 @@ func TestFaults(t *testing.T) {
 	for _, c := range []struct {
 		name string
 		o    Outline
-		kind FaultKind
+		kind FlawKind
 		text string // all of it, or a part
 	}{
 		{"no edges", Outline{}, NoEdges, "the outline has no edges"},
@@ -53,7 +53,7 @@ func TestFaults(t *testing.T) {
 		}), BentFold, `edge "d" lies on the fold but is curved`},
 		{"clockwise", square.Reversed(), Clockwise, "the outline runs clockwise"},
 	} {
-		faults := c.o.Faults()
+		faults := c.o.Flaws()
 		if len(faults) == 0 || faults[0].Kind != c.kind || !strings.Contains(faults[0].Text, c.text) {
 			t.Errorf("%s: got %v, want %q", c.name, faults, c.text)
 		}
@@ -61,17 +61,17 @@ func TestFaults(t *testing.T) {
 			t.Errorf("%s: check says %v", c.name, err)
 		}
 	}
-	if f := square.Faults(); f != nil {
+	if f := square.Flaws(); f != nil {
 		t.Errorf("a sound square: %v", f)
 	}
-	if f := bodice().Faults(); f != nil {
+	if f := bodice().Flaws(); f != nil {
 		t.Errorf("a sound bodice: %v", f)
 	}
 }
 
 func TestFaultsNameEveryCrossing(t *testing.T) {
 	star := path(Point{0, 100}, Point{-59, -81}, Point{95, 31}, Point{-95, 31}, Point{59, -81})
-	if got := star.Faults(); len(got) != 5 {
+	if got := star.Flaws(); len(got) != 5 {
 		t.Errorf("a five-pointed star crosses itself five times, not %d: %v", len(got), got)
 	}
 }

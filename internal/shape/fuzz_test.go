@@ -78,7 +78,7 @@ func FuzzOutline(f *testing.F) {
 	}
 	f.Fuzz(func(t *testing.T, data []byte) {
 		o, allow, corners := outlineFrom(data)
-		faults := o.Faults()
+		faults := o.Flaws()
 		exercise(o, allow)
 		if b, ok := cutBorder(o, allow); ok && len(b.base) > 200 {
 			b.offset() // the union takes too long for fuzzing

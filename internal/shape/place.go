@@ -134,7 +134,7 @@ func (o Outline) Split(i int, s float64, first, second string) Outline {
 // Contains reports whether p lies inside the outline, curves followed
 // within a hundredth of a millimetre.
 func (o Outline) Contains(p Point) bool {
-	ring, _ := o.Flatten(faultTolerance)
+	ring, _ := o.Flatten(flawTolerance)
 	return ring.Contains(p)
 }
 

@@ -10,7 +10,7 @@ import (
 // soundOutline draws outlines until one has no faults.
 func soundOutline(t *rapid.T) Outline {
 	return rapid.Custom(func(t *rapid.T) Outline { return starOutline(t, true) }).
-		Filter(func(o Outline) bool { return o.Faults() == nil }).Draw(t, "outline")
+		Filter(func(o Outline) bool { return o.Flaws() == nil }).Draw(t, "outline")
 }
 
 func closeTo(t *rapid.T, what string, got, want, tol float64) {

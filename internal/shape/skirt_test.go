@@ -44,7 +44,7 @@ func TestRingSkirts(t *testing.T) {
 		near(t, name+": drawn hem", 4*hem, s.Hem, 0.01)
 		near(t, name+": drawn waist", 4*waist, 700, 0.01)
 		near(t, name+": drawn side", left, c.length, 1e-5)
-		if faults := s.Panel.Faults(); faults != nil {
+		if faults := s.Panel.Flaws(); faults != nil {
 			t.Errorf("%s: %v", name, faults)
 		}
 	}
@@ -185,7 +185,7 @@ func TestGodets(t *testing.T) {
 		near(t, "chord", distance(o.Start(o.hemIndex()), o.Edges[len(o.Edges)-2].To), c.chord, 0.006)
 		near(t, "left side", left, 300, 1e-5)
 		near(t, "right side", right, 300, 1e-5)
-		if faults := o.Faults(); faults != nil {
+		if faults := o.Flaws(); faults != nil {
 			t.Error(faults)
 		}
 	}

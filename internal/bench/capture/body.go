@@ -110,7 +110,7 @@ func (s *server) readPhoto(form *multipart.Reader) (*bench.Photo, error) {
 	defer s.dark.Unlock()
 	p, err := bench.ReadPhoto(bytes.NewReader(data))
 	if err != nil {
-		return nil, &refusal{Said: "the photograph: " + err.Error()}
+		return nil, refuse("the photograph: %s", err)
 	}
 	return &p, nil
 }

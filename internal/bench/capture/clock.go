@@ -181,9 +181,9 @@ func (e *entering) spent(now *bench.Clock) (time.Duration, error) {
 	switch {
 	case d > longestWork:
 		ask.Ran = ""
-		return 0, &refusal{Said: "was it forgotten? that would be " + bench.DurationWords(d) + " of work", Ask: ask}
+		return 0, refuseAsking(ask, "was it forgotten? that would be %s of work", bench.DurationWords(d))
 	case forgotten && !s.Sure:
-		return 0, &refusal{Said: "was it forgotten? " + doubt.Why, Ask: ask}
+		return 0, refuseAsking(ask, "was it forgotten? %s", doubt.Why)
 	}
 	return d, nil
 }

@@ -79,7 +79,7 @@ func answer(said string, err error) Answer {
 	case err == nil:
 		return Answer{State: Kept, Said: said}
 	case errors.As(err, &no):
-		return Answer{State: Refused, Said: no.Said, Ask: no.Ask}
+		return Answer{State: Refused, Said: no.Error(), Ask: no.Ask}
 	}
 	return Answer{State: Later, Said: err.Error()}
 }

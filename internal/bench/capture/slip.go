@@ -7,6 +7,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"hembook/internal/fault"
 	"io"
 	"regexp"
 	"slices"
@@ -68,13 +69,15 @@ type Ask struct {
 
 // A refusal says why a slip cannot be entered.
 type refusal struct {
-	Said string
-	Ask  *Ask
+	*fault.Refusal
+	Ask *Ask
 }
 
-func (r *refusal) Error() string { return r.Said }
+func refuse(format string, args ...any) error { return refuseAsking(nil, format, args...) }
 
-func refuse(format string, args ...any) error { return &refusal{Said: fmt.Sprintf(format, args...)} }
+func refuseAsking(ask *Ask, format string, args ...any) error {
+	return &refusal{fault.Refuse("", format, args...), ask}
+}
 
 const (
 	mostSlip  = 64 << 10 // bytes of a slip without its photograph
@@ -132,7 +135,7 @@ func (s *Slip) fits() error {
 		if ok {
 			return nil
 		}
-		return &refusal{Said: say}
+		return refuse("%s", say)
 	}
 	switch s.Kind {
 	case "note":

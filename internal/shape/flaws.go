@@ -6,12 +6,12 @@ import (
 	"math"
 )
 
-// A FaultKind says what is wrong with an outline.
-type FaultKind uint8
+// A FlawKind says what is wrong with an outline.
+type FlawKind uint8
 
-// The kinds of fault, in the order in which they are looked for.
+// The kinds of flaw, in the order in which they are looked for.
 const (
-	NoEdges FaultKind = iota + 1
+	NoEdges FlawKind = iota + 1
 	TooManyEdges
 	NotANumber // a coordinate that is no number or lies beyond Reach
 	NoLength   // an edge without length
@@ -24,17 +24,19 @@ const (
 	Clockwise // the inside lies to the right; Oriented answers it
 )
 
-// A Fault is one thing wrong with an outline. Edge is the index of the
+// A Flaw is one thing wrong with an outline. Edge is the index of the
 // edge at fault, or −1 when it is the outline as a whole; Other is the
 // second edge of a crossing or a double name, else −1; At is the place.
-type Fault struct {
-	Kind        FaultKind
+// It is none of the one form of faults: an outline knows no file, and its flaws are
+// asked by kind and place. Whoever knows the record makes a fault of it.
+type Flaw struct {
+	Kind        FlawKind
 	Edge, Other int
 	At          Point
 	Text        string // lower case, no full stop
 }
 
-func (f Fault) Error() string { return f.Text }
+func (f Flaw) Error() string { return f.Text }
 
 const (
 	// mostEdges bounds the work an outline may ask for.
@@ -44,16 +46,16 @@ const (
 	closeEnough = 1e-3
 	// mostCrossings is how many pairs of crossing edges are named.
 	mostCrossings = 12
-	// faultTolerance is how closely curves are followed, in millimetres,
+	// flawTolerance is how closely curves are followed, in millimetres,
 	// when looking for crossings.
-	faultTolerance = 0.01
+	flawTolerance = 0.01
 )
 
-// Check returns the faults of the outline as one error, or nil. An outline
+// Check returns the flaws of the outline as one error, or nil. An outline
 // that runs clockwise is not refused: see [Outline.oriented].
 func (o Outline) Check() error {
 	var all []error
-	for _, f := range o.Faults() {
+	for _, f := range o.Flaws() {
 		if f.Kind != Clockwise {
 			all = append(all, f)
 		}
@@ -61,44 +63,44 @@ func (o Outline) Check() error {
 	return errors.Join(all...)
 }
 
-// Faults returns everything wrong with the outline, nil when it is sound.
-func (o Outline) Faults() []Fault {
+// Flaws returns everything wrong with the outline, nil when it is sound.
+func (o Outline) Flaws() []Flaw {
 	if f := o.unmeasurable(); f != nil {
 		return f
 	}
-	faults := append(o.edgeFaults(), o.nameFaults()...)
-	for _, f := range faults {
+	flaws := append(o.edgeFlaws(), o.nameFlaws()...)
+	for _, f := range flaws {
 		if f.Kind == Open || f.Kind == NoLength {
-			return faults // its crossings would only confuse
+			return flaws // its crossings would only confuse
 		}
 	}
-	ring, of := o.Flatten(faultTolerance)
-	faults = append(faults, o.crossingFaults(ring, of)...)
-	faults = append(faults, o.foldFaults(ring)...)
-	return append(faults, o.areaFaults(len(faults) > 0)...)
+	ring, of := o.Flatten(flawTolerance)
+	flaws = append(flaws, o.crossingFlaws(ring, of)...)
+	flaws = append(flaws, o.foldFlaws(ring)...)
+	return append(flaws, o.areaFlaws(len(flaws) > 0)...)
 }
 
 // unmeasurable finds what forbids looking any further.
-func (o Outline) unmeasurable() []Fault {
+func (o Outline) unmeasurable() []Flaw {
 	switch n := len(o.Edges); {
 	case n == 0:
-		return []Fault{{NoEdges, -1, -1, o.From, "the outline has no edges"}}
+		return []Flaw{{NoEdges, -1, -1, o.From, "the outline has no edges"}}
 	case n > mostEdges:
-		return []Fault{{TooManyEdges, -1, -1, o.From,
+		return []Flaw{{TooManyEdges, -1, -1, o.From,
 			fmt.Sprintf("the outline has %d edges; at most %d are read", n, mostEdges)}}
 	}
-	var faults []Fault
+	var flaws []Flaw
 	if !o.From.finite() {
-		faults = append(faults, Fault{NotANumber, -1, -1, Point{},
+		flaws = append(flaws, Flaw{NotANumber, -1, -1, Point{},
 			fmt.Sprintf("the outline begins at a point that is not a number or lies beyond %g m", reach/1000)})
 	}
 	for i, e := range o.Edges {
 		if !e.To.finite() || e.Curved && !(e.C1.finite() && e.C2.finite()) {
-			faults = append(faults, Fault{NotANumber, i, -1, Point{},
+			flaws = append(flaws, Flaw{NotANumber, i, -1, Point{},
 				fmt.Sprintf("%s has a point that is not a number or lies beyond %g m", o.called(i), reach/1000)})
 		}
 	}
-	return faults
+	return flaws
 }
 
 // called names edge i in a sentence.
@@ -109,22 +111,22 @@ func (o Outline) called(i int) string {
 	return fmt.Sprintf("edge %q", o.Edges[i].Name)
 }
 
-func (o Outline) edgeFaults() []Fault {
-	var faults []Fault
+func (o Outline) edgeFlaws() []Flaw {
+	var flaws []Flaw
 	for i, e := range o.Edges {
 		if o.without(i) {
-			faults = append(faults, Fault{NoLength, i, -1, e.To, o.called(i) + " has no length"})
+			flaws = append(flaws, Flaw{NoLength, i, -1, e.To, o.called(i) + " has no length"})
 		}
 		if e.Fold && e.Curved {
-			faults = append(faults, Fault{BentFold, i, -1, e.To, o.called(i) + " lies on the fold but is curved"})
+			flaws = append(flaws, Flaw{BentFold, i, -1, e.To, o.called(i) + " lies on the fold but is curved"})
 		}
 	}
 	last := len(o.Edges) - 1
 	if gap := distance(o.Edges[last].To, o.From); gap > closeEnough {
-		faults = append(faults, Fault{Open, last, -1, o.Edges[last].To,
+		flaws = append(flaws, Flaw{Open, last, -1, o.Edges[last].To,
 			fmt.Sprintf("the outline is open: %s ends %.4g mm from where the outline begins", o.called(last), gap)})
 	}
-	return faults
+	return flaws
 }
 
 // without reports whether edge i is without length.
@@ -134,9 +136,9 @@ func (o Outline) without(i int) bool {
 	return near && (!e.Curved || distance(a, e.C1) < 2*leastStep && distance(a, e.C2) < 2*leastStep)
 }
 
-// nameFaults finds names borne by edges that do not adjoin.
-func (o Outline) nameFaults() []Fault {
-	var faults []Fault
+// nameFlaws finds names borne by edges that do not adjoin.
+func (o Outline) nameFlaws() []Flaw {
+	var flaws []Flaw
 	seen := make(map[string]int, len(o.Edges))
 	for _, s := range o.sideStarts() {
 		name := o.Edges[s].Name
@@ -144,12 +146,12 @@ func (o Outline) nameFaults() []Fault {
 			continue
 		}
 		if other, twice := seen[name]; twice {
-			faults = append(faults, Fault{SameName, s, other, o.Start(s),
+			flaws = append(flaws, Flaw{SameName, s, other, o.Start(s),
 				fmt.Sprintf("two edges that do not adjoin are both named %q", name)})
 		}
 		seen[name] = s
 	}
-	return faults
+	return flaws
 }
 
 // sideStarts lists the edges that are not further parts of the one before.
@@ -163,32 +165,32 @@ func (o Outline) sideStarts() []int {
 	return starts
 }
 
-func (o Outline) crossingFaults(ring Ring, of []int) []Fault {
-	var faults []Fault
+func (o Outline) crossingFlaws(ring Ring, of []int) []Flaw {
+	var flaws []Flaw
 	seen := map[[2]int]bool{}
 	ring.crossings(func(i, j int) bool {
 		pair := [2]int{of[i], of[j]}
 		if !seen[pair] {
 			seen[pair] = true
-			faults = append(faults, o.crossing(pair[0], pair[1], ring.crossingPoint(i, j)))
+			flaws = append(flaws, o.crossing(pair[0], pair[1], ring.crossingPoint(i, j)))
 		}
-		return len(faults) < mostCrossings
+		return len(flaws) < mostCrossings
 	})
-	return faults
+	return flaws
 }
 
-func (o Outline) crossing(a, b int, at Point) Fault {
+func (o Outline) crossing(a, b int, at Point) Flaw {
 	who := o.called(a) + " crosses or touches itself"
 	if a != b {
 		who = fmt.Sprintf("%s and %s cross or touch", o.called(a), o.called(b))
 	}
-	return Fault{Crossing, a, b, at, fmt.Sprintf("%s at %.1f, %.1f", who, at.X+0, at.Y+0)}
+	return Flaw{Crossing, a, b, at, fmt.Sprintf("%s at %.1f, %.1f", who, at.X+0, at.Y+0)}
 }
 
-// foldFaults finds folds that the piece reaches across: opened, it would
+// foldFlaws finds folds that the piece reaches across: opened, it would
 // lie over itself.
-func (o Outline) foldFaults(ring Ring) []Fault {
-	var faults []Fault
+func (o Outline) foldFlaws(ring Ring) []Flaw {
+	var flaws []Flaw
 	for i, e := range o.Edges {
 		if !e.Fold || e.Curved {
 			continue
@@ -203,26 +205,26 @@ func (o Outline) foldFaults(ring Ring) []Fault {
 				far, at = d, p
 			}
 		}
-		if far > 2*faultTolerance {
-			faults = append(faults, Fault{OverFold, i, -1, at,
+		if far > 2*flawTolerance {
+			flaws = append(flaws, Flaw{OverFold, i, -1, at,
 				fmt.Sprintf("the piece reaches %.4g mm across its fold, %s", far, o.called(i))})
 		}
 	}
-	return faults
+	return flaws
 }
 
 // leastArea is the smallest area, in square millimetres, a piece may have.
 const leastArea = 1e-3
 
-func (o Outline) areaFaults(faulty bool) []Fault {
+func (o Outline) areaFlaws(faulty bool) []Flaw {
 	switch area := o.Area(); {
 	case !(math.Abs(area) >= leastArea):
 		if faulty {
 			return nil // whatever else is wrong says it better
 		}
-		return []Fault{{NoArea, -1, -1, o.From, "the outline encloses no area"}}
+		return []Flaw{{NoArea, -1, -1, o.From, "the outline encloses no area"}}
 	case area < 0:
-		return []Fault{{Clockwise, -1, -1, o.From, "the outline runs clockwise"}}
+		return []Flaw{{Clockwise, -1, -1, o.From, "the outline runs clockwise"}}
 	}
 	return nil
 }

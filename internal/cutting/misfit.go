@@ -14,8 +14,8 @@ import (
 
 // tooWide names the pieces that no allowed turn brings within the cloth, with
 // what would help.
-func (p *Problem) tooWide(c *record.Cloth, u *usual) []Refusal {
-	var out []Refusal
+func (p *Problem) tooWide(c *record.Cloth, u *usual) []Misfit {
+	var out []Misfit
 	for i := range p.Lay.Pieces {
 		piece := &p.Lay.Pieces[i]
 		outline, least := piece.Unfold(), math.Inf(1)
@@ -25,15 +25,15 @@ func (p *Problem) tooWide(c *record.Cloth, u *usual) []Refusal {
 		if least <= p.Lay.Cloth.Width*(1+1e-9) {
 			continue
 		}
-		r := Refusal{Piece: piece.Name, Text: fmt.Sprintf("%s wide, the cloth has %s", p.tape.about(least), p.tape.about(p.Lay.Cloth.Width))}
-		r.Hints = append(r.Hints, p.tape.widthHint(least, c))
+		r := Misfit{Fault: fault.Errorf(fault.Pos{}, p.tape.widthHint(least, c), "%s wide, the cloth has %s", p.tape.about(least), p.tape.about(p.Lay.Cloth.Width))}
+		r.Of = piece.Name
 		if !p.Lay.Cloth.OneWay { // there a turn would show
-			r.Hints = append(r.Hints, turnHint(outline, p.Lay.Cloth.Width)...)
+			r.Or = append(r.Or, turnHint(outline, p.Lay.Cloth.Width)...)
 		}
 		if g := p.Pieces[i]; g != nil && g.Ring != nil {
-			r.Hints = append(r.Hints, p.tape.panelHint(g, p.Lay.Cloth.Width)...)
+			r.Or = append(r.Or, p.tape.panelHint(g, p.Lay.Cloth.Width)...)
 		} else if g != nil {
-			r.Hints = append(r.Hints, p.tape.joinHint(g, outline, p.Lay.Cloth.Width, u.allowance.V.MM())...)
+			r.Or = append(r.Or, p.tape.joinHint(g, outline, p.Lay.Cloth.Width, u.allowance.V.MM())...)
 		}
 		out = append(out, r)
 	}
@@ -214,18 +214,15 @@ func lengthAt(pts []lay.Point, y float64) float64 {
 	return math.Abs(sum)
 }
 
-// refusalsOf turns what the engine refuses into refusals of our own.
-func refusalsOf(err error) []Refusal {
+// misfitsOf lists what the engine refuses.
+func misfitsOf(err error) []Misfit {
 	var faults fault.List
 	if !errors.As(err, &faults) || len(faults) == 0 {
-		return []Refusal{{Text: err.Error()}}
+		return []Misfit{{Fault: fault.Errorf(fault.Pos{}, "", "%s", err)}}
 	}
-	out := make([]Refusal, len(faults))
+	out := make([]Misfit, len(faults))
 	for i, f := range faults {
-		out[i] = Refusal{Piece: f.Of, Text: f.Message}
-		if f.Hint != "" {
-			out[i].Hints = []string{f.Hint}
-		}
+		out[i].Fault = f
 	}
 	return out
 }
