@@ -58,7 +58,7 @@ type BuildPage struct {
 	Round    int                    // the round whose changes are in all figures; 0 for the draft
 	Together *order.Together        // nil where nothing is joined
 	Openings []garment.Opening      // of its outer layer
-	Slits    []garment.Slit
+	Slits    []garment.Slit         // what zips and buttons open and close
 	Journal  []Entry
 	Folder   string      // of the record, from the workroom's folder: places in it are given without
 	Record   *RecordPage // nil where the record is not shown
