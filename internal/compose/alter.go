@@ -35,7 +35,7 @@ func (d *Draft) giving(b *notebook.BuildPage, t *order.Together, layer string) {
 			continue
 		}
 		alters = append(alters, t.Alter(l.Level))
-		levels = append(levels, draw.MapLevel{Words: strings.ToLower(l.Title) + " " + d.more(&l.LetOut, &l.LetOutPlain), Held: l.HeldBy != "", Girths: l.Girths})
+		levels = append(levels, draw.MapLevel{Words: strings.ToLower(l.Title) + " " + d.more(&l.LetOut, &l.LetOutPlain), Held: l.Fast(), Girths: l.Girths})
 	}
 	if len(list) == 0 && len(alters) == 0 {
 		return

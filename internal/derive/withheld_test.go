@@ -2,6 +2,7 @@ package derive
 
 import (
 	"hembook/internal/garment"
+	"math"
 	"strings"
 	"testing"
 )
@@ -80,7 +81,7 @@ func TestLetOutWithheld(t *testing.T) {
 		{"taped", swap("type: plain", "type: butted-taped"), "hip", 18, ""},                           // what is butted has nothing
 		{"zip in the side", add("notions: {zip: {length: 200, edge: front.right}}\n"), "hip", 18, ""}, // the other side alone
 		{"zip that ends above", add("notions: {zip: {length: 150, edge: front.right}}\n"), "hip", 36, ""},
-		{"bone in the side", add("notions: {boning: {in: [left side]}}\n"), "hip", 0, "boning is sewn to"},
+		{"bone in the side", add("notions: {boning: {in: [left side]}}\n"), "hip", 18, ""}, // the other side alone: what is left of this one holds the bone
 		{"stay at the hip", func(s string) string {
 			return strings.ReplaceAll(s, "hip: 400", "waist: 400") + "notions: {waist stay: {length: 700, where: waist}}\n"
 		}, "waist", 0, ""},
@@ -92,11 +93,11 @@ func TestLetOutWithheld(t *testing.T) {
 		{"lining", func(s string) string {
 			s = strings.Replace(s, "{shell: linen}", "{shell: linen, lining: linen}", 1)
 			return strings.Replace(s, "seams:\n", "  front lining: {like: front, of: lining}\nseams:\n", 1)
-		}, "hip", 0, "front lining goes round here too"},
+		}, "hip", 0, "front lining goes round here too, and nothing tells what it is sewn to"},
 		{"fused", func(s string) string {
 			s = strings.Replace(s, "{shell: linen}", "{shell: linen, fusing: linen}", 1)
 			return strings.Replace(s, "front: {of: shell", "front: {of: [shell, fusing]", 1)
-		}, "hip", 0, "front is cut in shell and fusing"},
+		}, "hip", 36, ""}, // what is fused lies in the same seam
 		{"a turned edge takes of the allowance", add("finishes: {turned: {of: [front.right, back.left], type: turned-edge}}\n"), "hip", 0, "turned takes of the allowance"},
 		{"a corner with another seam", func(s string) string {
 			s = strings.ReplaceAll(s, "hip: 400", "hip: 599")
@@ -265,4 +266,44 @@ func (g *Garment) level(t testing.TB, name string) *garment.Level {
 	}
 	t.Fatalf("there is no level %q", name)
 	return nil
+}
+
+// Two panels of 400 with a lining like them, caught at the waist and at the hem. The
+// shell has four edges of 20, the lining four of 10: 4 × (20 − 6) = 56 and 4 × (10 − 6) =
+// 16. Both must give, so that 16 is all there is, and the lining holds it.
+const linedPanels = `cloth: {shell: linen, lining: linen}
+pieces:
+  front: {of: shell, cut: 1, allowance: 20, rectangle: [400, 700], levels: {hip: 400}}
+  back: {like: front}
+  lining: {like: [front, back], of: lining, allowance: 10}
+seams:
+  sides: {join: [front.right, back.left], type: plain, allowance: 20}
+  left side: {join: [front.left, back.right], type: plain, allowance: 20}
+  lining sides: {join: [front lining.right, back lining.left], type: plain, allowance: 10}
+  lining left side: {join: [front lining.left, back lining.right], type: plain, allowance: 10}
+  waist: {join: [[front.top, back.top], [front lining.top, back lining.top]], type: plain, allowance: 10}
+  hem: {join: [[front.bottom, back.bottom], [front lining.bottom, back lining.bottom]], type: plain, allowance: 10}
+`
+
+func TestLeastOverLayers(t *testing.T) {
+	hem := "  hem: {join: [[front.bottom, back.bottom], [front lining.bottom, back lining.bottom]], type: plain, allowance: 10}\n"
+	for _, c := range []struct {
+		name, build string
+		want        float64
+		held        string
+		fast        bool
+	}{
+		{"caught above and below", linedPanels, 16, "lining", false},
+		{"hanging from the waist, 300 above", strings.Replace(linedPanels, hem, "", 1), 56, "", false},
+		{"hanging from a seam 50 above", strings.ReplaceAll(strings.Replace(linedPanels, hem, "", 1), "hip: 400", "hip: 650"), 16, "lining", false},
+		{"lining with more", strings.ReplaceAll(linedPanels, "lining: {like: [front, back], of: lining, allowance: 10}", "lining: {like: [front, back], of: lining, allowance: 30}"), 56, "", false},
+		{"bones in the lining's seams", linedPanels + "notions: {boning: {in: [lining sides, lining left side]}}\n", 0, "boning", true},
+		{"bones in all the shell's seams", linedPanels + "notions: {boning: {in: [sides, left side]}}\n", 0, "boning", true},
+	} {
+		g := deriveClean(t, roomWith(t), c.build)
+		l := g.level(t, "hip")
+		if v := l.LetOut.Value; !v.Known() || math.Abs(v.Number-c.want) > 1e-9 || l.HeldBy != c.held || l.Fast() != c.fast {
+			t.Errorf("%s: let out by %v %s, held by %q (fast: %t); want %v, %q (%t)", c.name, v, v.Why, l.HeldBy, l.Fast(), c.want, c.held, c.fast)
+		}
+	}
 }

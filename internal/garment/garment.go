@@ -192,7 +192,7 @@ type Level struct {
 	Girths   []sewn.Girth  // each way round, or across, that adds up to it
 	Limbs    int           // how many limbs it goes round, of which Finished is one; 1 for the body
 	LetOut   figure.Figure // how much it can be let out, its seams sewn again in their own way
-	HeldBy   string        // what keeps its length there, so that nothing can be let out; "" where nothing does
+	HeldBy   string        // what keeps its length there, so that nothing can be let out, or the layer caught to it that gives less; "" where nothing does
 
 	LetOutPlain figure.Figure // the same with plain seams in their place; not set where that gives no more
 

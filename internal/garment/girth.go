@@ -21,13 +21,32 @@ func (w *derivation) girths(level string) []sewn.Girth {
 	return nil
 }
 
+// walkedIn walks a level over a layer, once.
+func (w *derivation) walkedIn(level, layer string) []sewn.Girth {
+	at := [2]string{level, layer}
+	list, met := w.girthsAt[at]
+	if !met {
+		if w.girthsAt == nil {
+			w.girthsAt = map[[2]string][]sewn.Girth{}
+		}
+		list = w.g.Sewn.Walk(level, layer)
+		w.girthsAt[at] = list
+	}
+	return list
+}
+
 func (w *derivation) girthsIn(level, layer string) []sewn.Girth {
-	all := w.g.Sewn.Walk(level, layer)
+	all := w.walkedIn(level, layer)
 	front := slices.DeleteFunc(slices.Clone(all), func(g sewn.Girth) bool { return g.Behind })
 	if len(front) > 0 {
 		return front
 	}
 	return all
+}
+
+// Fast reports whether nothing of a level can be let out, for something holds it.
+func (l *Level) Fast() bool {
+	return l.HeldBy != "" && l.LetOut.Value.Known() && l.LetOut.Value.Number < 1e-6
 }
 
 // crossings lists the pieces that go round at a level, in the order of the

@@ -1,11 +1,13 @@
 package garment
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
 	"hembook/internal/fault"
 	"hembook/internal/figure"
+	"hembook/internal/meant"
 	"hembook/internal/sewn"
 	"hembook/internal/trade"
 	"hembook/internal/words"
@@ -24,6 +26,7 @@ type givingSide struct {
 	seam  *Seam
 	side  int
 	times float64
+	held  string // the notion that lies in its allowance; "" where none does
 }
 
 // letOut is how much a level can be let out: by sewing its seams again in their
@@ -41,23 +44,95 @@ func (w *derivation) letOut(l *Level, base string) {
 		l.HeldBy = held.name
 		return
 	}
-	sides, why := w.sidesThrough(l)
+	rounds, why := w.givingRounds(l)
 	if why == "" {
 		why = w.letOutUnsure(l)
 	}
 	if why == "" {
-		sides, why = w.leastStorey(l, sides)
+		rounds[0].sides, why = w.leastStorey(l, rounds[0].sides)
 	}
-	own := w.giving(sides, false)
-	l.LetOut = w.Figure(id, title, l.Name, own.Unless(why), mm, letOutRule, figure.Practice)
+	own, holds := w.leastGiving(rounds, false)
+	rule := w.Join(letOutRule, leastOf(rounds))
+	l.LetOut = w.Figure(id, title, l.Name, own.Unless(why), mm, rule, figure.Practice)
 	if why != "" || !l.LetOut.Value.Known() {
 		return
 	}
-	plain := w.giving(sides, true)
+	l.HeldBy = holds
+	plain, _ := w.leastGiving(rounds, true)
 	if !plain.Known() || plain.MM() <= l.LetOut.Value.Number+1e-6 {
 		return
 	}
-	l.LetOutPlain = w.Figure(w.Join(base, ".let-out-plain"), "let-out, sewn again as plain seams", l.Name, plain, mm, w.Join(plainRule, rowsShow(sides)), figure.Practice)
+	l.LetOutPlain = w.Figure(w.Join(base, ".let-out-plain"), "let-out, sewn again as plain seams", l.Name, plain, mm,
+		w.Join(plainRule, leastOf(rounds), rowsShow(rounds[0].sides)), figure.Practice)
+}
+
+// A givingRound is one layer that goes round a level, with the sides it can give at.
+type givingRound struct {
+	name  string // "" for the one the level is counted over
+	sides []givingSide
+}
+
+// givingRounds lists the layer that a level is counted over and those that are
+// caught to it there, or says why they cannot be told.
+func (w *derivation) givingRounds(l *Level) (out []givingRound, why string) {
+	sides, why := w.sidesThrough(l.Girths, l.Limbs)
+	if why != "" {
+		return nil, why
+	}
+	out = append(out, givingRound{"", sides})
+	others, why := w.caughtRound(l)
+	for _, o := range others {
+		sides, why := w.sidesThrough(o.girths, l.Limbs)
+		if why != "" {
+			return nil, why
+		}
+		out = append(out, givingRound{o.name, sides})
+	}
+	return out, why
+}
+
+// leastGiving is what the layers that go round together can give: the least of them.
+// holds names the one that gives least where that is not the layer that is counted.
+func (w *derivation) leastGiving(rounds []givingRound, plain bool) (t figure.Term, holds string) {
+	if len(rounds) == 0 {
+		return w.Constant(0, mm), ""
+	}
+	terms := make([]figure.Term, len(rounds))
+	for i := range rounds {
+		terms[i] = w.giving(rounds[i].sides, plain)
+		if terms[i].Known() && i > 0 && terms[i].MM() < terms[0].MM()-1e-6 && (holds == "" || terms[i].MM() < t.MM()-1e-6) {
+			t, holds = terms[i], rounds[i].holder()
+		}
+	}
+	if holds == "" && terms[0].Known() && terms[0].MM() < 1e-6 {
+		holds = rounds[0].holder()
+	}
+	return w.Least(terms...), holds
+}
+
+// holder is what lets a layer give less: what lies in all the seams that could, else
+// the layer itself.
+func (r *givingRound) holder() string {
+	held := ""
+	for i, s := range r.sides {
+		if s.held == "" || i > 0 && s.held != held {
+			return r.name
+		}
+		held = s.held
+	}
+	return cmp.Or(held, r.name)
+}
+
+// leastOf says of which layers the least counts, where there are several.
+func leastOf(rounds []givingRound) string {
+	if len(rounds) < 2 {
+		return ""
+	}
+	names := make([]string, len(rounds)-1)
+	for i := range names {
+		names[i] = "the " + rounds[i+1].name
+	}
+	return "; the least of the layers caught together here, with " + meant.List(names, "and")
 }
 
 // rowsShow says so where old rows are seen outside afterwards.
@@ -89,7 +164,7 @@ func (w *derivation) spare(s givingSide, plain bool) figure.Term {
 	m.edge, m.side = s.edge, s.side
 	keeps := w.formula(kind.Keeps.Of(s.side), m)
 	switch {
-	case kind.Clipped:
+	case kind.Clipped, s.held != "":
 		return w.AtLeastNothing(keeps.Minus(keeps))
 	case plain:
 		return w.AtLeastNothing(keeps.Minus(w.t.usual.margin.Term(w.Pad, "least margin", mm)))
@@ -125,9 +200,9 @@ func (w *derivation) holdsOf(kind *seamType, side int, e *PieceEdge, params trad
 // sidesThrough lists both sides of every join that a level crosses, of one limb
 // where it goes round several, or says why they cannot be told. What a zip or
 // buttons join gives nothing.
-func (w *derivation) sidesThrough(l *Level) (out []givingSide, why string) {
-	for i := range l.Girths {
-		g := &l.Girths[i]
+func (w *derivation) sidesThrough(girths []sewn.Girth, limbs int) (out []givingSide, why string) {
+	for i := range girths {
+		g := &girths[i]
 		for _, end := range g.Ends {
 			if !g.Closed && end.Join >= 0 && end.Beyond != "" {
 				return nil, w.Join(w.seamOf(end.Join).Name, " joins ", end.Beyond, ", which does not go round with the others here")
@@ -154,12 +229,12 @@ func (w *derivation) sidesThrough(l *Level) (out []givingSide, why string) {
 			}
 		}
 	}
-	return perLimb(out, l), ""
+	return perLimb(out, limbs), ""
 }
 
-func perLimb(sides []givingSide, l *Level) []givingSide {
+func perLimb(sides []givingSide, limbs int) []givingSide {
 	for i := range sides {
-		sides[i].times /= float64(max(l.Limbs, 1))
+		sides[i].times /= float64(max(limbs, 1))
 	}
 	return sides
 }
@@ -172,7 +247,7 @@ func (w *derivation) bothSides(id sewn.JoinID) []givingSide {
 	if !s.usesOn(a, 0) || !s.usesOn(b, 1) {
 		first = 1
 	}
-	return []givingSide{{a, s, first, 1}, {b, s, 1 - first, 1}}
+	return []givingSide{{a, s, first, 1, w.liesIn(a)}, {b, s, 1 - first, 1, w.liesIn(b)}}
 }
 
 // likewise is a join that must give with one that a girth crosses, as both begin
@@ -216,7 +291,7 @@ func (w *derivation) leastStorey(l *Level, sides []givingSide) ([]givingSide, st
 				}
 			}
 		}
-		if storey = perLimb(storey, l); w.givingLess(storey, sides) {
+		if storey = perLimb(storey, l.Limbs); w.givingLess(storey, sides) {
 			sides = storey
 		}
 	}

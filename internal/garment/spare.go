@@ -40,9 +40,13 @@ func (w *derivation) spareOn(e *PieceEdge, side int, name, why string) (own, pla
 	if why != "" {
 		return w.Figure(id, "can give", e.ref, w.Unknown(why), mm, spareRule, figure.Practice), plain
 	}
-	s := givingSide{edge: e, seam: e.seam, side: side, times: 1}
-	own = w.Figure(id, "can give", e.ref, w.spare(s, false), mm, spareRule, figure.Practice)
-	if t := w.spare(s, true); own.Value.Known() && t.Known() && t.MM() > own.Value.Number+1e-6 {
+	s := givingSide{edge: e, seam: e.seam, side: side, times: 1, held: w.liesIn(e)}
+	rule := spareRule
+	if s.held != "" {
+		rule = w.Join("nothing, for it holds ", s.held)
+	}
+	own = w.Figure(id, "can give", e.ref, w.spare(s, false), mm, rule, figure.Practice)
+	if t := w.spare(s, true); s.held == "" && own.Value.Known() && t.Known() && t.MM() > own.Value.Number+1e-6 {
 		plain = w.Figure(w.Join(e.base, ".", name, "-plain"), "can give, sewn again as a plain seam", e.ref, t, mm, w.Join(sparePlainRule, rowsShow([]givingSide{s})), figure.Practice)
 	}
 	return own, plain

@@ -49,7 +49,7 @@ func (w *derivation) letOutUnsure(l *Level) string {
 			}
 		}
 	}
-	return w.secondLayer(l)
+	return ""
 }
 
 // heldAlong says why the allowance of an edge in a seam that a level crosses
@@ -71,8 +71,14 @@ func (w *derivation) heldAlong(s *Seam, e *PieceEdge) string {
 			return w.Join(f.Name, " takes of the allowance of ", e.ref)
 		}
 	}
+	return ""
+}
+
+// liesIn is the notion, other than a zip, that is sewn to an edge or lies in the channel
+// of its seam: what is left of the allowance holds it, and gives nothing.
+func (w *derivation) liesIn(e *PieceEdge) string {
 	if n := w.notionAt(e); n != "" && !isZip(n) {
-		return w.Join(n, " is sewn to ", e.ref, " and holds it")
+		return n
 	}
 	return ""
 }
@@ -109,25 +115,6 @@ func (w *derivation) notionOn(e *PieceEdge) *record.Notion {
 		}
 	}
 	return nil
-}
-
-// secondLayer says which other layer goes round with the one the level is
-// counted over, and must be let out with it.
-func (w *derivation) secondLayer(l *Level) string {
-	for _, p := range w.g.Pieces {
-		k := slices.IndexFunc(l.cross, func(c crossing) bool { return c.piece == p })
-		if k >= 0 {
-			if len(p.Of) > 1 {
-				return w.Join(p.Name, " is cut in ", strings.Join(p.Of, " and "), ", and both must be let out")
-			}
-			continue
-		}
-		like := slices.ContainsFunc(l.cross, func(c crossing) bool { return c.piece.likeRoot(w) == p.likeRoot(w) })
-		if like || p.marks(l.Name) || slices.ContainsFunc(p.Of, layerOfItsOwn) {
-			return w.Join(p.Name, " goes round here too, and must be let out with it")
-		}
-	}
-	return ""
 }
 
 func layerOfItsOwn(part string) bool {

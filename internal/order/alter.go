@@ -49,7 +49,7 @@ func (t *Together) Alter(l *garment.Level) Alter {
 			}
 		}
 	}
-	if l.HeldBy != "" { // what could give is held there
+	if l.Fast() { // what could give is held there
 		a.Gives = nil
 	}
 	byNumber := func(x, y Numbered) int { return x.Number - y.Number }

@@ -33,6 +33,17 @@ func (s *Surface) components() []Component {
 	return out
 }
 
+// Together reports whether a copy hangs together, by seams of its layer, with one of
+// others.
+func (s *Surface) Together(id CopyID, others map[CopyID]bool) bool {
+	for _, c := range s.components() {
+		if slices.Contains(c.Copies, id) {
+			return slices.ContainsFunc(c.Copies, func(o CopyID) bool { return others[o] })
+		}
+	}
+	return false
+}
+
 // Behind says of each copy whether it lies behind another part of its layer.
 func (s *Surface) Behind() []bool {
 	out := make([]bool, len(s.Copies))

@@ -81,7 +81,7 @@ func (c *composer) alterations() {
 		for _, l := range c.garment.Levels {
 			if len(l.Girths) > 0 && l.Girths[0].Layer == layer {
 				list = append(list, t.Alter(l))
-				levels = append(levels, draw.MapLevel{Words: c.level(l.Name) + " " + c.more(l.LetOut, l.LetOutPlain), Held: l.HeldBy != "", Girths: l.Girths})
+				levels = append(levels, draw.MapLevel{Words: c.level(l.Name) + " " + c.more(l.LetOut, l.LetOutPlain), Held: l.Fast(), Girths: l.Girths})
 			}
 		}
 		if len(list) == 0 && len(t.Giving(t.Net(layer))) == 0 {
@@ -99,7 +99,7 @@ func (c *composer) alterations() {
 			}
 			c.Add(document.Sketch{Draw: kept(d), Caption: c.netName(t, n)})
 		}
-		c.alterTable(list)
+		c.alterTable(list, t.Layers())
 	}
 }
 
@@ -119,7 +119,7 @@ func (c *composer) more(own, plain figure.Figure) string {
 	return "+" + gap + c.oneLength(measure.MM(math.Floor(l.MM()+1e-9)))
 }
 
-func (c *composer) alterTable(list []order.Alter) {
+func (c *composer) alterTable(list []order.Alter, layers []string) {
 	t := c.Table("", document.Words(c.t.say("fit.level")).Wide(3), document.Figures(c.t.say("alter.own")).Wide(3), document.Figures(c.t.say("alter.plain")).Wide(3),
 		document.Words(c.t.say("alter.gives")).Wide(5), document.Words(c.t.say("alter.held")).Wide(3), document.Words(c.t.say("alter.open")).Wide(3), document.Words(c.t.say("alter.grows")).Wide(5))
 	for i := range list {
@@ -128,7 +128,11 @@ func (c *composer) alterTable(list []order.Alter) {
 		for _, layer := range a.Other {
 			grows = append(grows, c.layer(layer))
 		}
-		t.Row(upper(c.level(a.Level.Name))).Words(c.one(a.Level.LetOut), c.one(a.Level.LetOutPlain), strings.Join(numbered(a.Gives, true), ", "), a.Level.HeldBy,
+		held := a.Level.HeldBy
+		if slices.Contains(layers, held) {
+			held = c.layer(held)
+		}
+		t.Row(upper(c.level(a.Level.Name))).Words(c.one(a.Level.LetOut), c.one(a.Level.LetOutPlain), strings.Join(numbered(a.Gives, true), ", "), held,
 			strings.Join(numbered(a.Open, false), ", "), strings.Join(grows, ", "))
 	}
 	if !t.Empty() {

@@ -17,14 +17,8 @@ var letOutClaims = []claim{
 		s := r.named(b, "seams", words[0])
 		return s != nil && strings.Contains(fmt.Sprint(s["join"]), words[1]+".")
 	}),
-	said(`(.*) is cut in (.*) and (.*), and both must be let out`, func(r *room, b *build, e *entry, words []string) bool {
-		p := r.named(b, "pieces", words[0])
-		return p != nil && mentions(p["of"], words[1]) && mentions(p["of"], words[2])
-	}),
-	said(`(.*) goes round here too, and must be let out with it`, func(r *room, b *build, e *entry, words []string) bool {
-		at := b.find("piece." + slugOf(words[0]) + ".level." + part(e.ID, 1))
-		p := r.named(b, "pieces", words[0])
-		return at != nil && at.Known || p != nil && mentions(p["of"], "lining")
+	said(`(.*) goes round here too, and nothing tells what it is sewn to`, func(r *room, b *build, e *entry, words []string) bool {
+		return !strings.Contains(fmt.Sprint(r.record(b)["seams"]), words[0]+".")
 	}),
 	said(`(.*) is finished with a strip, which must be let out with it`, func(r *room, b *build, e *entry, words []string) bool {
 		return slices.ContainsFunc(list(r.record(b)["finishes"]), func(f map[string]any) bool {
