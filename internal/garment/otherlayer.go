@@ -30,7 +30,7 @@ func (w *derivation) caughtRound(l *Level) (out []goingRound, why string) {
 			switch {
 			case counted[g.Chords[0].Copy]:
 			case w.unsewnRound(&g):
-				return nil, w.Join(w.g.Sewn.Copies[g.Chords[0].Copy].Name, " goes round here too, and nothing tells what it is sewn to")
+				return nil, w.Join(w.inLayer(&g, layer), " goes round here too, and nothing tells what it is sewn to")
 			case !w.allRound(&g) || !w.caughtTo(&g, counted):
 			case len(out) > at:
 				out[at].girths = append(out[at].girths, g)
@@ -40,6 +40,15 @@ func (w *derivation) caughtRound(l *Level) (out []goingRound, why string) {
 		}
 	}
 	return out, ""
+}
+
+// inLayer names the first piece of a girth, with its layer where it is cut in several.
+func (w *derivation) inLayer(g *sewn.Girth, layer string) string {
+	name := w.g.Sewn.Copies[g.Chords[0].Copy].Name
+	if p := w.named[name]; p != nil && p.sets() > 1 {
+		return w.Join(name, " in ", layer)
+	}
+	return name
 }
 
 // roundName is what goes round is called: the layer, or in the outer one the piece.

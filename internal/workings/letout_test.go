@@ -18,6 +18,10 @@ var letOutClaims = []claim{
 		return s != nil && strings.Contains(fmt.Sprint(s["join"]), words[1]+".")
 	}),
 	said(`(.*) goes round here too, and nothing tells what it is sewn to`, func(r *room, b *build, e *entry, words []string) bool {
+		if name, layer, in := strings.Cut(words[0], " in "); in {
+			p := r.named(b, "pieces", name)
+			return p != nil && mentions(p["of"], layer)
+		}
 		return !strings.Contains(fmt.Sprint(r.record(b)["seams"]), words[0]+".")
 	}),
 	said(`(.*) is finished with a strip, which must be let out with it`, func(r *room, b *build, e *entry, words []string) bool {
