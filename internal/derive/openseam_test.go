@@ -113,7 +113,7 @@ pieces:
   front: {of: shell, cut: 1, rectangle: [300, 510], notches: {right: ONE}}
   back: {of: shell, cut: 1, rectangle: [300, 500], notches: {left: TWO}}
 seams:
-  side: {join: [front.right, back.left], type: plain, ease: 10, walk: opposite}
+  side: {join: [front.right, back.left], type: plain, ease: 10}
 `
 	for _, c := range []struct {
 		one, two string

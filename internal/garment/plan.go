@@ -127,13 +127,6 @@ func (w *derivation) planSeam(s *Seam) sewn.Seam {
 		}
 		out.Sides = append(out.Sides, side)
 	}
-	switch a, b := s.Sides[0].Edges[0].Piece, s.Sides[1].Edges[0].Piece; {
-	case r.Walk.V == "":
-	case (r.Walk.V == "alike") == (a.form.reversed == b.form.reversed):
-		out.Walk = sewn.WalkAlike
-	default:
-		out.Walk = sewn.WalkOpposite
-	}
 	if s.Sides[0].Edges[0].Piece == s.Sides[1].Edges[0].Piece {
 		out.Round = s.Sides[0].Edges[0].Piece.round()
 	}

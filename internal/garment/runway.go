@@ -104,10 +104,7 @@ func (e *PieceEdge) beside(step int) *PieceEdge {
 // runAlike reports whether two edges that are joined run the same way as they
 // are drawn.
 func (s *Seam) runAlike(a, b *PieceEdge) bool {
-	switch {
-	case s.Record.Walk.Given():
-		return s.Record.Walk.V == "alike"
-	case a == b:
+	if a == b {
 		return true
 	}
 	same := likeness(a.beside(-1), b.beside(-1)) + likeness(a.beside(1), b.beside(1))

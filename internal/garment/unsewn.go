@@ -28,7 +28,7 @@ func (w *derivation) tellUnsewn() {
 			w.faults.Warnf(at, "name the pieces that lie on each other there in one seam, or another edge",
 				"%s is sewn in %q and in %q", refName(f.Edges[0]), w.seamCalled(f.Counts[0]).Name, w.seamCalled(f.Counts[1]).Name)
 		case sewn.Twisted:
-			w.faults.Warnf(at, "name the edge of the other side, or write walk: opposite", "%q can only be sewn with one of its pieces turned over, and other seams need it as it is", s.Name)
+			w.faults.Warnf(at, "name the edge of the other side", "%q can only be sewn with one of its pieces turned over, and other seams need it as it is", s.Name)
 		case sewn.WrongSide:
 			w.faults.Warnf(at, "name the edges of the other armhole, or cut the sleeve the other way round",
 				"%q lays the front of %s to the back of %s: is it the other one", s.Name, f.Edges[0].Piece, f.Edges[1].Piece)

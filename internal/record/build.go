@@ -315,7 +315,6 @@ type Seam struct {
 	Gather    Turns           `yaml:"-"` // of the whole seam
 	Tolerance Length          `yaml:"tolerance" min:"0" seldom:"30" about:"how far the two sides may differ"`
 	Stretches []StretchSpec   `yaml:"-"` // what is meant between notches only
-	Walk      Text            `yaml:"walk" one-of:"alike|opposite" about:"whether the two edges run the same way as drawn; else found from what lies at their ends"`
 	Stitch    Text            `yaml:"stitch" about:"the stitch type by its ISO 4915 number; else 301" eg:"301"`
 	Thread    Text            `yaml:"thread" about:"which thread; else the first"`
 	Strip     Text            `yaml:"strip" about:"the cloth of its binding or piping strip"`

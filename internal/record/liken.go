@@ -115,7 +115,6 @@ func (s *Seam) sewnAs(set *Seam) {
 	}
 	s.Thread, s.Strip = set.Thread.otherwise(s.Thread), set.Strip.otherwise(s.Strip)
 	s.Stitch, s.Technique = set.Stitch.otherwise(s.Stitch), set.Technique.otherwise(s.Technique)
-	s.Walk = set.Walk.otherwise(s.Walk)
 	if e, g := &set.Eased, &set.Gathered; e.Whole.Given() || g.Whole.Given() || len(e.Parts)+len(g.Parts) > 0 {
 		s.Eased, s.Gathered = *e, *g
 	}

@@ -51,6 +51,7 @@ func (k *structKind) yetTo(d *decoder, each pair) bool {
 var gone = map[reflect.Type]map[string]string{
 	reflect.TypeFor[Seam](): {
 		"run":       "edges that occur unequally often, and several on a side, are sewn end to end by themselves: leave it out",
+		"walk":      "which ways its edges run is told by what lies at their ends: leave it out",
 		"stretches": "it is said with ease: or gather: now, as ease: [8 from front to top]",
 	},
 	reflect.TypeFor[Step]():    {"id": "a step is called by its name, or by the first words of it"},

@@ -15,13 +15,7 @@ const (
 // their ends have in common tells which ends meet. seam is the one that joins
 // them, which tells nothing.
 func (b *builder) parityOf(x, y edgeKey, seam int) parity {
-	s := &b.s.Plan.Seams[seam]
-	switch {
-	case s.Walk == WalkAlike:
-		return alike
-	case s.Walk == WalkOpposite:
-		return against
-	case x == y:
+	if x == y {
 		return alike
 	}
 	before := func(k edgeKey) edgeKey { return b.beside(k, -1) }

@@ -84,19 +84,8 @@ type Seam struct {
 	Turns   bool    // one side comes to lie behind the other: a facing, a turned edge
 	Overlap float64 // how much of the first side is left free at its end, for a closure
 	Full    bool    // the sides are meant to differ in length
-	Walk    Walk    // which way the two edges run, where it is said
 	Round   Round   // whether copies of one piece make one ring or each its own, where it is known
 }
-
-// A Walk says which way the two edges of a seam run as they are drawn.
-type Walk int8
-
-// What is said of a seam's direction.
-const (
-	WalkUnsaid Walk = iota
-	WalkAlike       // start meets start
-	WalkOpposite
-)
 
 // A Round says how copies of one piece that are sewn to each other go round.
 type Round int8
