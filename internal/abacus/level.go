@@ -169,6 +169,13 @@ func (g *garment) moreThanSums(level string) bool {
 	}) {
 		return true
 	}
+	for _, n := range g.build.get("notions").named() { // buttons close one copy to another
+		if along := n.get("along"); along.there() {
+			if p, _ := g.edgeOf(along.text()); bears(p) {
+				return true
+			}
+		}
+	}
 	for _, s := range g.seams {
 		for _, one := range s.sides[0] {
 			for _, two := range s.sides[1] {
@@ -187,7 +194,7 @@ func (g *garment) moreThanSums(level string) bool {
 
 // girthFigures are the figures of a level of which the sewn width is known.
 func (g *garment) girthFigures(out Figures, name string, sewn float64) {
-	finished := sewn - g.build.get("levels").get(name).get("overlap").lengthOr(g.units, 0)
+	finished := sewn - g.lapped(name)
 	id := "level." + slug(name) + "."
 	out.put(id+"finished", finished, "mm")
 	if body := g.build.get("drafted-for").get(name); body.there() {
@@ -200,4 +207,15 @@ func (g *garment) girthFigures(out Figures, name string, sewn float64) {
 		out.put(id+"measured", m.length(g.units), "mm")
 		out.put(id+"off", m.length(g.units)-finished, "mm")
 	}
+}
+
+// lapped is what bands that lie at a level are longer than what they are sewn to.
+func (g *garment) lapped(level string) float64 {
+	sum := 0.0
+	for _, s := range g.seams {
+		if s.record.get("type").text() != "lapped-raw" && slices.ContainsFunc(s.sides[0], func(u use) bool { return u.e.liesAt(level) && u.p.in(g.shellPart()) }) {
+			sum += s.record.get("overlap").lengthOr(g.units, 0)
+		}
+	}
+	return sum
 }

@@ -9,6 +9,7 @@ import (
 type notion struct {
 	slug          string
 	record        node
+	over          float64 // the edge they are set out along, from end to end; 0 where they are not
 	count, length float64 // length of one, mm; 0 where none
 	byLength      bool    // sold by length: mass is of a metre, the price of what the shop measures by
 }
@@ -23,8 +24,12 @@ func (g *garment) notions() []notion {
 		case v.get("count").there():
 			n.count = v.get("count").number()
 		case v.get("every").there():
-			over, every := v.get("over").length(g.units), v.get("every").length(g.units)
-			n.count = math.Max(1, math.Floor(over/every+0.5)) + 1
+			if v.get("first").there() || v.get("last").there() {
+				giveUp("what is set out from places is not worked out here")
+			}
+			_, e := g.edgeOf(v.get("along").text())
+			n.over = e.length
+			n.count = math.Max(1, math.Floor(n.over/v.get("every").length(g.units)+0.5+1e-9)) + 1
 		default:
 			n.byLength = n.length > 0
 		}
@@ -64,8 +69,8 @@ func (g *garment) notionFigures(out Figures) {
 			out.put(id+"length", n.length, "mm")
 			out.put(id+"total", n.length*n.count/1000, "m")
 		}
-		if over := n.record.get("over"); over.there() && n.count > 1 {
-			out.put(id+"gap", over.length(g.units)/(n.count-1), "mm")
+		if n.over > 0 {
+			out.put(id+"gap", n.over/(n.count-1), "mm")
 		}
 		if m, known := n.mass(); known {
 			out.put(id+"mass", m, "g")

@@ -17,6 +17,8 @@ thread:
 pieces:
   panel: {cut: 2, rectangle: [1000, 1000]}
   yoke: {cut: 2, rectangle: [1000, 1000]}
+  tab: {rectangle: [10.5 in, 40]}
+  flap: {rectangle: [266, 40]}
 seams:
   centre: {join: [panel.left, panel.left], type: flat-felled-offset, width: 10, fold: 7, narrow: 5, thread: two}
   chain: {join: [panel.right, yoke.right], type: plain-overlocked, stitch: "401", thread: one}
@@ -25,8 +27,8 @@ seams:
 finishes:
   hem: {of: panel.bottom, type: single-turned-hem, stitch: "304", thread: three}
 notions:
-  buttons: {over: 10.5 in, every: 3 in}
-  hooks: {over: 266, every: 76}
+  buttons: {along: tab.bottom, every: 3 in}
+  hooks: {along: flap.bottom, every: 76}
 `)
 	g.is(t, 1e-9, map[string]float64{
 		// Sewn to its own mirror image it is narrow on one copy and wide on the

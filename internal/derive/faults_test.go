@@ -158,13 +158,13 @@ pieces:
 		{"measured, but not planned", half + `measured: {thigh: 372}
 `, 15, fault.Warning, "thigh was measured, but nothing says what was planned",
 			"write it under levels: or lengths:"},
-		{"a level misspelt", half + `levels: {wiast: {overlap: 20}}
+		{"a level misspelt", half + `levels: {wiast: {tolerance: 20}}
 `, 15, fault.Warning, `no outline marks the level "wiast" and it has no width`, `did you mean "waist"?`},
 		{"measured under a wrong name", half + `measured: {wiast: 360}
 `, 15, fault.Warning, "wiast was measured, but nothing says what was planned", `did you mean "waist"?`},
 		{"drafted for nothing known", half + `drafted-for: {hipp: 960}
 `, 15, fault.Warning, `"hipp" is neither a level of this garment nor a body measurement`, `did you mean "hip"?`},
-		{"an overlap wider than the garment", half + `levels: {waist: {overlap: 400}}
+		{"an overlap wider than the garment", half + `notions: {buttons: {along: 200 inside front.side, every: 20}}
 `, 15, fault.Error, "the lap is longer than the waist", ""},
 		{"a width declared besides", half + `levels: {waist: 400}
 `, 15, fault.Warning, "waist: you wrote 400 mm, the outlines make 360.0 mm", "leave it out: the outlines tell it"},

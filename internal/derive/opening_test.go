@@ -31,7 +31,7 @@ seams:
 finishes:
   hem: {of: panel.hem, type: double-turned-hem, depth: 20}
 notions:
-  zip: {length: 200, edge: panel.left, where: side}
+  zip: {length: 200, along: panel.left, where: side}
 `
 
 func TestOpenings(t *testing.T) {
@@ -61,7 +61,7 @@ pieces:
   back: {of: shell, cut: 2, outline: {bottom: [70, 0], right: [70, 300], top: {to: [-10, 300], level: bust}, left: [0, 0]}}
 seams: {sides: [front.right, back.left]}
 finishes: {edges: {of: [front.top, front.bottom, back.top, back.bottom], type: bound-edge}}
-notions: {busk: {length: 280, edge: front.left}, eyelets: {count: 12, edge: back.right}}
+notions: {busk: {length: 280, along: front.left}, eyelets: {count: 12, along: back.right}}
 `)
 	if got, want := g.OpeningWords(), "two openings: bottom, bust; two slits at front left and back right"; got != want {
 		t.Errorf("%q, not %q", got, want)

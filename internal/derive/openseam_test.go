@@ -26,7 +26,7 @@ seams:
   skirt seams: {join: [skirt.left, skirt.right], type: plain}
   waist: {join: [bodice.bottom, skirt.top], type: plain}
 notions:
-  zip: {length: LENGTH, edge: EDGE, where: back}
+  zip: {length: LENGTH, along: EDGE, where: back}
 `
 
 // TestOpenForAZip: a seam is not sewn where a zip is set in. The sides are one seam

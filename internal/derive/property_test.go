@@ -127,7 +127,7 @@ seams:
   waist: {join: [[front.waist, back.waist], [skirt.waist]], type: plain, allowance: ` + l(15) + `}
 finishes:
   hem: {of: skirt.hem, type: single-turned-hem, depth: ` + l(20) + `, edge: ` + l(5) + `}
-notions: {hooks: {over: ` + l(120) + `, every: ` + l(20) + `}}
+notions: {hooks: {along: skirt.left, first: ` + l(10) + `, every: ` + l(20) + `, count: 5}}
 measured: {waist: ` + l(4*w) + `}
 `
 }

@@ -215,7 +215,7 @@ func TestWorkingReadsAsASentenceOfNumbers(t *testing.T) {
 		"piece.front.edge.side.length": "√((240 mm − 180 mm)² + (80 mm − 0 mm)²) = 100 mm",
 		"piece.front.edge.waist.sewn":  "180 mm − 20 mm = 160 mm",
 		"piece.skirt.inner-radius":     "660 mm ÷ (2 × π × 0.75) = 140.056 mm",
-		"level.waist.finished":         "160 mm × 2 + 170 mm × 2 − 20 mm = 640 mm",
+		"level.waist.finished":         "160 mm × 2 + 170 mm × 2 − 10 mm × 2 = 640 mm",
 		"level.waist.ease":             "640 mm − 620 mm = 20 mm",
 		"seam.sides.takes-1":           "6 mm + 9 mm = 15 mm",
 		"notion.boning.cut-1":          "100 mm − 2 × 10 mm = 80 mm",
@@ -231,7 +231,7 @@ func TestWorkingReadsAsASentenceOfNumbers(t *testing.T) {
 	for _, in := range f.Working.Inputs() {
 		inputs = append(inputs, in.Name+" "+in.Value)
 	}
-	if got, want := strings.Join(inputs, "; "), "front.waist 160 mm; back.waist 170 mm; overlap 20 mm"; got != want {
+	if got, want := strings.Join(inputs, "; "), "front.waist 160 mm; back.waist 170 mm; beyond the hooks 10 mm; skirt.waist 330 mm"; got != want {
 		t.Errorf("inputs\n got %s\nwant %s", got, want)
 	}
 }

@@ -72,15 +72,15 @@ func TestLetOutWithheld(t *testing.T) {
 		{"plain sides", add(""), "hip", 36, ""},
 		{"pressed to one side", swap("type: plain", "type: plain-to-one-side"), "hip", 36, ""},
 		{"overlocked edges of a plain seam", add("finishes: {neat: {of: [front.right, back.left], type: overlocked-edge}}\n"), "hip", 36, ""},
-		{"buttons down a side are no zip", add("notions: {buttons: {count: 4, over: 200, every: 60, edge: front.right}}\n"), "hip", 36, ""},
+		{"buttons down a side are no zip", add("notions: {buttons: {count: 4, along: front.right, first: 10, every: 60}}\n"), "hip", 36, ""},
 		{"a stay at the waist leaves the hip", add("notions: {waist stay: {length: 700, where: waist}}\n"), "hip", 36, ""},
-		{"felled", swap("type: plain", "type: flat-felled"), "hip", 18, ""},                           // one plain side of two; a fell has nothing to give
-		{"French", swap("type: plain", "type: french"), "hip", 28, ""},                                // one side: 2 × (9 + 3 − 7) and 2 × 9
-		{"overlocked together", swap("type: plain", "type: overlocked"), "hip", 18, ""},               // the knife left the stitch alone
-		{"bound", swap("type: plain", "type: hong-kong"), "hip", 33.4, ""},                            // 2 × (15.875 − (3.175 + 4 + 1)) and 2 × 9
-		{"taped", swap("type: plain", "type: butted-taped"), "hip", 18, ""},                           // what is butted has nothing
-		{"zip in the side", add("notions: {zip: {length: 200, edge: front.right}}\n"), "hip", 18, ""}, // the other side alone
-		{"zip that ends above", add("notions: {zip: {length: 150, edge: front.right}}\n"), "hip", 36, ""},
+		{"felled", swap("type: plain", "type: flat-felled"), "hip", 18, ""},                            // one plain side of two; a fell has nothing to give
+		{"French", swap("type: plain", "type: french"), "hip", 28, ""},                                 // one side: 2 × (9 + 3 − 7) and 2 × 9
+		{"overlocked together", swap("type: plain", "type: overlocked"), "hip", 18, ""},                // the knife left the stitch alone
+		{"bound", swap("type: plain", "type: hong-kong"), "hip", 33.4, ""},                             // 2 × (15.875 − (3.175 + 4 + 1)) and 2 × 9
+		{"taped", swap("type: plain", "type: butted-taped"), "hip", 18, ""},                            // what is butted has nothing
+		{"zip in the side", add("notions: {zip: {length: 200, along: front.right}}\n"), "hip", 18, ""}, // the other side alone
+		{"zip that ends above", add("notions: {zip: {length: 150, along: front.right}}\n"), "hip", 36, ""},
 		{"bone in the side", add("notions: {boning: {in: [left side]}}\n"), "hip", 18, ""}, // the other side alone: what is left of this one holds the bone
 		{"stay at the hip", func(s string) string {
 			return strings.ReplaceAll(s, "hip: 400", "waist: 400") + "notions: {waist stay: {length: 700, where: waist}}\n"

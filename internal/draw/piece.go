@@ -43,11 +43,12 @@ const (
 	EdgesBeside                   // the names of the edges and their allowances, outside
 	EdgesWithin                   // the same, inside along the edges
 	Bar                           // of the scale
+	Chalk                         // a cross where a button or the like is put
 	Named                         // each line alone and by its name, as files for others have it
-	OnPage      = Lines | Levels | Darts | Grain | Folds | Name | EdgesBeside | Bar
-	OnSheet     = Lines | Darts | Grain | Folds
+	OnPage      = Lines | Levels | Darts | Chalk | Grain | Folds | Name | EdgesBeside | Bar
+	OnSheet     = Lines | Darts | Chalk | Grain | Folds
 	ToGive      = Lines | Levels | Darts | Notches | Grain | Folds | Label | Named
-	AtFullSize  = Lines | Levels | Darts | Notches | Grain | Folds | FoldWords | Label | EdgesWithin
+	AtFullSize  = Lines | Levels | Darts | Chalk | Notches | Grain | Folds | FoldWords | Label | EdgesWithin
 )
 
 // PieceStyle says how pieces of one build are drawn.
@@ -84,7 +85,7 @@ func Piece(p *garment.Piece, style PieceStyle) *drawing.Drawing {
 		Parts
 		draw func()
 	}{
-		{Lines, d.lines}, {Levels, d.levels}, {Darts, d.darts}, {Notches, d.notches}, {Grain, d.grain}, {Folds, d.folds},
+		{Lines, d.lines}, {Levels, d.levels}, {Darts, d.darts}, {Chalk, d.chalk}, {Notches, d.notches}, {Grain, d.grain}, {Folds, d.folds},
 		{Name, d.name}, {Label, d.label}, {Levels, d.levelNames}, {EdgesBeside, d.edgesBeside}, {EdgesWithin, d.edgesWithin},
 	} {
 		if has(part.Parts) {

@@ -144,6 +144,7 @@ func (w *derivation) linings() {
 		}
 		lining, shell := w.crossed(lined), w.crossed(l.cross)
 		w.Note(w.lim.lining.Term(w.Pad, "limit", mm))
+		w.besides(l)
 		t := lining.Minus(shell)
 		d := t.MM()
 		c := Check{Kind: "lining", What: "the lining at " + l.Name, Judged: true, At: lined[0].piece.Record.At}

@@ -85,6 +85,7 @@ func (w *derivation) pieces() {
 	for _, p := range w.g.Pieces {
 		w.draw(p)
 	}
+	w.setOut()
 	w.splitParts()
 	for _, p := range w.g.Pieces {
 		w.settle(p)

@@ -58,6 +58,7 @@ type Piece struct {
 	Share      figure.Figure    // allowance ÷ cut area, %
 	Extra      []figure.Figure  // radii, hem, panels, godet arc: what the form itself tells
 	AtLevels   []LevelWidth     // widths at its levels
+	Chalked    []Chalked        // where notions are set out on it
 	// CutWhole is the cut outline of the whole piece, opened out where it is
 	// cut on fold: what a lay plan lays.
 	CutWhole shape.Ring
@@ -98,6 +99,12 @@ type PieceEdge struct {
 	also   []sewnSide // the other sides it lies on
 	finish *Finish    // the first finish that uses it
 	rule   string     // why it has its allowance
+}
+
+// A Chalked is a place on a piece at which a notion is to be put.
+type Chalked struct {
+	Notion string
+	At     shape.Point // in the outline
 }
 
 // A PieceDart is a dart with the points needed to draw it.

@@ -8,6 +8,7 @@ import (
 	"unicode"
 	"unicode/utf8"
 
+	"hembook/internal/fault"
 	"hembook/internal/figure"
 	"hembook/internal/meant"
 	"hembook/internal/record"
@@ -237,8 +238,10 @@ func (w *derivation) finished(l *Level, base string) {
 		w.declared(l, &spec, id, title)
 		return
 	}
-	t, rule := w.across(l, cross, spec.Overlap)
+	laps, lapAt := w.lapsAt(l)
+	t, rule := w.across(l, cross, laps)
 	w.asCalled(cross)
+	w.besides(l)
 	if why == "" {
 		why = w.girthUnsure(l)
 	}
@@ -247,7 +250,7 @@ func (w *derivation) finished(l *Level, base string) {
 		t = t.Unless(why)
 	case t.Known() && t.MM() <= 0:
 		t = t.Unless("the overlap leaves nothing")
-		w.faults.Errorf(spec.Overlap.At, "", "the lap is longer than the %s", l.Name)
+		w.faults.Errorf(lapAt, "", "the lap is longer than the %s", l.Name)
 	}
 	l.Finished = w.Figure(id, title, l.Name, t, mm, rule, figure.Derived)
 	v, sum := l.Finished.Value, l.Finished.Value.Number
@@ -261,16 +264,35 @@ func (w *derivation) finished(l *Level, base string) {
 func (w *derivation) asCalled(cross []crossing) {
 	for i := range cross {
 		if e := cross[i].edge; e != nil && e.note.called {
-			w.Remark(figure.Written, w.Join("level of ", e.ref), w.Join(e.Level, ", as the edge is called"), e.note.at, "")
+			w.Remark(figure.Default, w.Join("level of ", e.ref), "as the edge is called", fault.Pos{}, "default")
+		}
+	}
+}
+
+// besides notes the edges at a level that lie on those that are counted: of two lines
+// that are sewn to each other the shorter counts.
+func (w *derivation) besides(l *Level) {
+	counted := func(e *PieceEdge) bool {
+		return slices.ContainsFunc(l.cross, func(c crossing) bool { return c.edge == e })
+	}
+	for _, p := range w.g.Pieces {
+		for k := range p.Edges {
+			e := &p.Edges[k]
+			if e.Level != l.Name || e.seam == nil || counted(e) || !e.Sewn.Value.Known() {
+				continue
+			}
+			if slices.ContainsFunc(e.seam.Sides[1-e.side].Edges, func(u EdgeUse) bool { return counted(u.Edge) }) {
+				w.Note(w.Of(e.ref, &e.Sewn))
+			}
 		}
 	}
 }
 
 // across adds up the widths of the pieces at a level.
-func (w *derivation) across(l *Level, cross []crossing, overlap record.Length) (t figure.Term, rule string) {
+func (w *derivation) across(l *Level, cross []crossing, laps []figure.Term) (t figure.Term, rule string) {
 	t, rule = w.crossed(cross), "Σ sewn width × times cut"
-	if overlap.Given() {
-		t, rule = t.Minus(w.Length("overlap", overlap)), "Σ sewn width × times cut − overlap"
+	for _, lap := range laps {
+		t, rule = t.Minus(lap), "Σ sewn width × times cut − overlap"
 	}
 	if l.Limbs > 1 {
 		t, rule = t.Part(float64(l.Limbs)), rule+", ÷ "+strconv.Itoa(l.Limbs)+": there are "+countWord(l.Limbs)+" of them"
@@ -301,8 +323,5 @@ func (w *derivation) declared(l *Level, spec *record.LevelSpec, id, title string
 		return
 	}
 	t, rule := w.Length("width as written", spec.Width), "as the record says, for no outline marks this level"
-	if spec.Overlap.Given() {
-		t, rule = t.Minus(w.Length("overlap", spec.Overlap)), rule+"; less the overlap"
-	}
 	l.Finished = w.Figure(id, title, l.Name, t, mm, rule, figure.Recorded)
 }

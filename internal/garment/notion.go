@@ -2,6 +2,7 @@ package garment
 
 import (
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -17,14 +18,11 @@ var byLength = []string{"boning", "tape", "elastic", "cord", "ribbon", "braid", 
 
 // soldByLength reports whether a notion is cut to length: it is of such a kind
 // and the record gives no count, so that its length comes from where it goes.
-func SoldByLength(n *record.Notion) bool {
+func SoldByLength(n *record.Notion) bool { return soldInLengths(n) && !n.Count.Given() }
+
+func soldInLengths(n *record.Notion) bool {
 	what := strings.ToLower(n.What.V)
-	for _, word := range byLength {
-		if strings.Contains(what, word) {
-			return !n.Count.Given()
-		}
-	}
-	return false
+	return slices.ContainsFunc(byLength, func(word string) bool { return strings.Contains(what, word) })
 }
 
 // A channel is one place a notion goes into.
@@ -57,8 +55,8 @@ func (w *derivation) notions() {
 // channels lists where a notion goes.
 func (w *derivation) channels(r *record.Notion) []channel {
 	var out []channel
-	if r.Edge.Given() {
-		if use, ok := w.use(r.Edge.V); ok {
+	if r.Along.Given() && !spread(r) {
+		if use, ok := w.use(r.Along.V); ok {
 			out = append(out, channel{name: use.Edge.ref, length: &use.Edge.Sewn, times: use.Edge.Times})
 		}
 	}
@@ -126,7 +124,7 @@ func (w *derivation) notionLength(n *Notion, base string, channels []channel) {
 		n.Length.Value.Exact = true
 		return
 	}
-	if len(channels) == 0 || r.Over.Given() {
+	if len(channels) == 0 {
 		return
 	}
 	if words.AnyOf(r.What.V, []string{"elastic"}) && len(r.In) > 0 {
@@ -173,12 +171,11 @@ func (w *derivation) notionCount(n *Notion, base string, channels []channel) {
 	done := func(t figure.Term, rule string, source trade.Source) {
 		n.Count = w.Figure(w.Join(base, ".count"), "number", r.What.V, t, measure.UnitCount, rule, source)
 	}
-	switch {
+	switch s := w.spreads[r]; {
 	case r.Count.Given():
 		done(w.Written("count", float64(r.Count.V), measure.UnitCount, r.Count.At), "as the record says", figure.Recorded)
-	case r.Over.Given() && r.Every.Given():
-		gaps := w.gaps(r)
-		done(gaps.Plus(w.Number(1)), "length ÷ wished spacing, to the nearest whole number of gaps, + 1: one at each end", figure.Practice)
+	case s != nil && s.counted:
+		done(w.countAlong(n, s), "from the first to the last ÷ spacing, + 1: one at each end", figure.Practice)
 	case len(n.Each) > 0:
 		var terms []figure.Term
 		for _, c := range n.Each {
@@ -187,43 +184,6 @@ func (w *derivation) notionCount(n *Notion, base string, channels []channel) {
 		done(w.Sum(terms...), "Σ times each channel is cut", figure.Derived)
 	default:
 		done(w.Usual(r.What.V, 1, measure.UnitCount), "one, as nothing else is written", figure.Practice)
-	}
-}
-
-// mostGaps bounds how many closures a length is divided among.
-const mostGaps = 5000
-
-// gaps is the number of equal gaps that come nearest to a wished spacing.
-func (w *derivation) gaps(r *record.Notion) figure.Term {
-	t := w.Length("over", r.Over).Over(w.Length("every", r.Every)).Nearest(w.Number(1))
-	switch n := t.In(measure.UnitCount); {
-	case !t.Known() || n < 1:
-		return w.Number(1)
-	case n > mostGaps:
-		return w.Number(mostGaps)
-	}
-	return t
-}
-
-// spacing sets closures out along a length, one at each end.
-func (w *derivation) spacing(n *Notion, base string) {
-	r := n.Record
-	if !r.Over.Given() {
-		return
-	}
-	id := w.Join(base, ".gap")
-	const rule = "length ÷ (count − 1): one at each end"
-	gaps := int(n.Count.Value.Number) - 1
-	t := w.Length("over", r.Over).Over(w.Of("number", &n.Count).Minus(w.Number(1)))
-	if gaps < 1 {
-		n.Gap = w.Figure(id, "spacing", r.What.V, t.Unless("a single one has no spacing"), mm, rule, figure.Practice)
-		n.Places = []measure.Length{r.Over.V / 2}
-		return
-	}
-	n.Gap = w.Figure(id, "spacing", r.What.V, t, mm, rule, figure.Practice)
-	n.Places = make([]measure.Length, gaps+1)
-	for i := range n.Places {
-		n.Places[i] = measure.MM(n.Gap.Value.Number * float64(i))
 	}
 }
 

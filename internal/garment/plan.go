@@ -178,11 +178,11 @@ var closingWords = []string{"zip", "zipper", "button", "hook", "snap", "popper",
 
 // planClosure is a notion that closes the edge it is sewn to.
 func (w *derivation) planClosure(n *record.Notion) (sewn.Closure, bool) {
-	p := w.named[n.Edge.V.Piece]
-	if !n.Edge.Given() || p == nil || !words.AnyOf(n.What.V, closingWords) {
+	p := w.named[n.Along.V.Piece]
+	if !n.Along.Given() || p == nil || !words.AnyOf(n.What.V, closingWords) {
 		return sewn.Closure{}, false
 	}
-	e := p.edgeCalled(n.Edge.V.Edge)
+	e := p.edgeCalled(n.Along.V.Edge)
 	if e == nil {
 		return sewn.Closure{}, false
 	}

@@ -124,7 +124,7 @@ func (w *derivation) holeRows() {
 		if r.By.V != record.ByHand {
 			row.Stitch, row.Hand, row.ratios, row.source = holeStitchMachine, false, [2]float64{holeByMachine / 2.0, holeByMachine / 2.0}, machineHoles
 		}
-		if p := w.named[r.Edge.V.Piece]; p != nil && r.Edge.Given() {
+		if p := w.named[r.Along.V.Piece]; p != nil && r.Along.Given() {
 			row.plies, row.Thread = []ply{{p, ""}}, w.threadName(w.threadOfPiece(p))
 		}
 		w.sewsRow(row)

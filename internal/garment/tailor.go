@@ -172,11 +172,12 @@ type derivation struct {
 	named       map[string]*Piece
 	unsewn      []sewn.Snag // what cannot be sewn as it stands
 	sewnAnchors *words.Names
-	girthsAt    map[[2]string][]sewn.Girth // by level and layer
-	strips      []clothStrip               // strip cut from the build's cloths
-	alterations []Alteration               // of the rounds of fitting, in order
-	inForce     int                        // how many of them the garment has
-	lim         limits                     // how far what must meet may be off
+	girthsAt    map[[2]string][]sewn.Girth    // by level and layer
+	strips      []clothStrip                  // strip cut from the build's cloths
+	alterations []Alteration                  // of the rounds of fitting, in order
+	spreads     map[*record.Notion]*spreadOut // those that are set out along an edge
+	inForce     int                           // how many of them the garment has
+	lim         limits                        // how far what must meet may be off
 }
 
 // prettify keeps the printed form of a seam type's formulas.

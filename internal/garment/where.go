@@ -54,7 +54,7 @@ func (w *derivation) alongOf(p *Piece, edge string, at record.Where, told bool) 
 	from, ok := f.spot(edge, p.formerly(at.V.From))
 	if !ok {
 		if told && f.isLevel(at.V.From) {
-			w.notCrossed(p.Name+"."+edge, at.V.From, at.At)
+			w.notCrossed(p.Name+"."+f.called(edge), at.V.From, at.At)
 		}
 		return record.Length{}
 	}
@@ -66,7 +66,7 @@ func (w *derivation) alongOf(p *Piece, edge string, at record.Where, told bool) 
 		return given(min(max(mm, 0), length))
 	}
 	if told {
-		w.pastEnd(p.Name+"."+edge, length, at.V.By.MM(), at.V.From, at.At)
+		w.pastEnd(p.Name+"."+f.called(edge), length, at.V.By.MM(), at.V.From, at.At)
 	}
 	return record.Length{}
 }

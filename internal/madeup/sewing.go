@@ -179,12 +179,12 @@ func (g *maker) writeRest() {
 	p := g.pieces[0]
 	g.line("lengths: {down: [%s.%s, %s.%s]}", p.name, p.edges[0].name, p.name, p.edges[1].name)
 	if g.chance(40) {
-		g.line("levels: {bust: {overlap: %s}, chest: {width: %s, overlap: %s}}", g.length(g.within(10, 50)), g.length(g.within(700, 1300)), g.length(g.within(0, 40)))
+		g.line("levels: {bust: {tolerance: %s}, chest: {width: %s, tolerance: %s}}", g.length(g.within(10, 50)), g.length(g.within(700, 1300)), g.length(g.within(0, 40)))
 	}
 	price := func() string { return fmt.Sprintf("%d.%02d EUR", g.IntN(9), g.IntN(100)) }
 	var notions []string
 	if g.chance(60) {
-		notions = append(notions, fmt.Sprintf("buttons: {over: %s, every: %s, weight: 2 g, price: %s}", bare(g.within(200, 500), g.units), bare(g.within(40, 90), g.units), price()))
+		notions = append(notions, fmt.Sprintf("buttons: {along: %s.%s, every: %s, weight: 2 g, price: %s}", p.name, p.edges[0].name, bare(g.within(40, 90), g.units), price()))
 	}
 	if g.chance(60) {
 		notions = append(notions, fmt.Sprintf("cord: {length: %s, weight: %d g, price: %s}", g.length(g.within(300, 1500)), 1+g.IntN(9), price()))

@@ -90,7 +90,7 @@ seams:
 finishes:
   hem: {of: skirt.bottom, type: double-turned-hem, depth: 15}
 notions:
-  buttons: {over: 300, every: 70}
+  buttons: {along: skirt.right, first: 100, last: 400, count: 5}
 work:
   cut: {takes: 30 min, stage: cutting}
   sew: {sews: [waist], technique: plain-way, after: [cut], wait: 2 h}

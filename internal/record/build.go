@@ -7,6 +7,7 @@ import (
 	"gopkg.in/yaml.v3"
 
 	"hembook/internal/fault"
+	"hembook/internal/measure"
 	"hembook/internal/record/phrase"
 )
 
@@ -41,7 +42,7 @@ type Build struct {
 	Pieces     []Piece           `yaml:"pieces" about:"the pattern pieces"`
 	Seams      []Seam            `yaml:"seams" about:"which edges are sewn together"`
 	Finishes   []Finish          `yaml:"finishes" about:"the edges that are made neat"`
-	Levels     Dict[LevelSpec]   `yaml:"levels" about:"what is to be known about a level that outlines do not tell: an overlap, or a declared width"`
+	Levels     Dict[LevelSpec]   `yaml:"levels" about:"what is to be known about a level that outlines do not tell: a declared width, or how far the measured garment may differ"`
 	Lengths    []LengthLine      `yaml:"lengths" about:"finished lengths to be known, by their names: waist to hem, sleeve …"`
 	Notions    []Notion          `yaml:"notions" about:"zips, hooks, buttons, boning, tapes, elastic, cords"`
 	Bias       []BiasStrip       `yaml:"bias" about:"bias strip that no finish asks for"`
@@ -326,18 +327,23 @@ type Seam struct {
 // An EdgeRef names an edge of a piece, as front.side, or a part of one, as
 // front.rise from waist to fly end.
 type EdgeRef struct {
-	At    fault.Pos
-	Piece string
-	Edge  string
-	Part  phrase.Part
+	At     fault.Pos
+	Piece  string
+	Edge   string
+	Part   phrase.Part
+	Inside measure.Length // how far inside the edge a line runs along which things are put; 0 for the edge itself
 }
 
 // String is the reference as it is written.
 func (e EdgeRef) String() string {
-	if e.Part.Whole() {
-		return e.Piece + "." + e.Edge
+	out := e.Piece + "." + e.Edge
+	if e.Inside != 0 {
+		out = bare(e.Inside.MM()) + " mm inside " + out
 	}
-	return e.Piece + "." + e.Edge + " " + e.Part.String()
+	if !e.Part.Whole() {
+		out += " " + e.Part.String()
+	}
+	return out
 }
 
 // A Finish makes an edge neat.
@@ -357,8 +363,7 @@ type Finish struct {
 // A LevelSpec adds to what outlines tell about a level.
 type LevelSpec struct {
 	At        fault.Pos `yaml:"-"`
-	Width     Length    `yaml:"width" short:"yes" min:"0" about:"the finished width, where no outline marks the level"`
-	Overlap   Length    `yaml:"overlap" min:"0" about:"what a closure overlaps here"`
+	Width     Length    `yaml:"width" short:"yes" min:"0" about:"the finished width, closed, where no outline marks the level"`
 	Tolerance Length    `yaml:"tolerance" min:"0" about:"how far the measured garment may differ"`
 }
 
@@ -380,17 +385,20 @@ type Notion struct {
 	Thick    Length         `yaml:"thick" min:"0" max:"50" about:"of buttons: how thick one is; else 3 mm"`
 	Holes    Text           `yaml:"holes" one-of:"upright|level|loops|none" about:"which way its buttonholes lie; loops or none where it has none"`
 	By       Text           `yaml:"by" one-of:"hand|machine" about:"who works its buttonholes; else by machine"`
-	Edge     Val[EdgeRef]   `yaml:"edge" about:"the edge it is sewn to"`
+	Along    Val[EdgeRef]   `yaml:"along" was:"edge" about:"the edge it is sewn to; of what is set out along it also a part of one, or a line beside one, as 18 inside front.front" eg:"front.side"`
+	Place    Where          `yaml:"at" about:"of a single one: where on that edge, as middle or 65 from neck" eg:"middle"`
+	First    Where          `yaml:"first" about:"of several set out along it: where the first is; else at the end of the edge" eg:"65 from neck"`
+	Last     Where          `yaml:"last" about:"where the last is; else at the other end of the edge" eg:"150 from hem"`
+	Every    Length         `yaml:"every" min:"1" about:"how far they are apart; of first, last, count and every what is left out follows"`
 	In       List[Text]     `yaml:"in" about:"the seams or finishes whose channels hold it"`
 	Clear    Length         `yaml:"clear" min:"0" about:"how much shorter than its channel, at each end"`
-	Over     Length         `yaml:"over" min:"1" about:"the length along which it is spaced"`
-	Every    Length         `yaml:"every" min:"1" about:"the wished-for spacing"`
 	Where    Text           `yaml:"where" one-of:"neck|hood|head|shoulder|chest|waist|hem|sleeve|ankle|back|front|side|other" about:"where on the body, for the cautions"`
 	Kind     Text           `yaml:"kind" one-of:"sewn flat|drawstring|tie|sash|loop|toggle|elastic|closure|small part|inside" about:"what it is on a child's garment, where its name leaves that open; a sash is at least 30 mm wide"`
 	Free     Length         `yaml:"free" min:"0" about:"how long one end hangs free, with the garment open to its full width; for children's clothes"`
 	Material Text           `yaml:"material" about:"what it is made of" eg:"nickel-plated steel"`
 	Mass     Mass           `yaml:"weight" was:"mass" min:"0" about:"what one weighs, or one metre where it is sold by length"`
 	Price    Private[Money] `yaml:"price" about:"the price of one, or of one metre (one yard where units are inches) if sold by length; private"`
+	unread   bool           `yaml:"-"` // something of it could not be read, which was told
 }
 
 // ByHand is the word for buttonholes that are worked by hand.
@@ -401,6 +409,8 @@ const ByHand = "hand"
 func (n *Notion) NeedsHoles() bool {
 	return n.Size.Given() && slices.ContainsFunc(strings.Fields(n.What.V), func(word string) bool { return word == "button" || word == "buttons" }) && n.Holes.V != "loops" && n.Holes.V != "none"
 }
+
+func (n *Notion) faulty() { n.unread = true }
 
 // A BiasStrip is bias strip wanted for its own sake.
 type BiasStrip struct {

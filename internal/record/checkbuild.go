@@ -403,14 +403,12 @@ func (c *buildCheck) shared() {
 func (c *buildCheck) checkNotions() {
 	for i := range c.b.Notions {
 		n := &c.b.Notions[i]
-		if n.Edge.Given() {
-			c.wholeEdge(n.Edge.V)
+		if n.Along.Given() {
+			c.edgeRef(n.Along.V)
 		}
+		c.spread(n)
 		for _, in := range n.In {
 			known(in, c.sewn, c.faults)
-		}
-		if n.Every.Given() && !n.Over.Given() {
-			c.faults.Errorf(n.Every.At, "add over: and the length along which they are spaced", "a spacing needs a length")
 		}
 	}
 	for i := range c.b.Bias {
@@ -421,6 +419,25 @@ func (c *buildCheck) checkNotions() {
 		if s.At.Given() && s.Cut.Given() == s.Finished.Given() {
 			c.faults.Errorf(s.At, "write finished: 10 mm with binding: single, or cut: 40 mm", "a bias strip has a finished or a cut width, one of them")
 		}
+	}
+}
+
+// spread looks at how a notion is set out along its edge.
+func (c *buildCheck) spread(n *Notion) {
+	for _, said := range []struct {
+		word  string
+		where Where
+	}{{"at", n.Place}, {"first", n.First}, {"last", n.Last}, {"every", Where{At: n.Every.At}}} {
+		switch p := c.pieces[n.Along.V.Piece]; {
+		case !said.where.Given():
+		case !n.Along.Given() && !n.unread:
+			c.faults.Errorf(said.where.At, "add along: and the edge, as along: front.side", "%s: of %q says where on an edge, and no edge is named", said.word, shorten(n.What.V))
+		case p != nil:
+			c.where(n.Along.V.Edge, said.where, p)
+		}
+	}
+	if n.Place.Given() && (n.First.Given() || n.Last.Given() || n.Every.Given()) {
+		c.faults.Errorf(n.Place.At, "keep at:, or first:, last: and every:", "%q is at one place and set out along an edge too", shorten(n.What.V))
 	}
 }
 

@@ -18,7 +18,7 @@ import (
 type edgeKind struct{}
 
 func (edgeKind) read(d *decoder, n *yaml.Node, into reflect.Value, _ limits) {
-	if ref, ok := readEdgeRef(d, n); ok {
+	if ref, ok := readEdgeRef(d, n, false); ok {
 		into.Set(reflect.ValueOf(ref))
 	}
 }
@@ -30,7 +30,9 @@ func (edgeKind) schema(*schemaWriter, limits) map[string]any {
 // edgePattern is how an edge is named, or a part of one.
 const edgePattern = `^(.+\sinside\s+)?.+\..+?(\sfrom\s+.+(\s(to|for)\s+.+)?)?$`
 
-func readEdgeRef(d *decoder, n *yaml.Node) (EdgeRef, bool) {
+// readEdgeRef reads an edge or a part of one, and a line beside one where things may
+// be put along it.
+func readEdgeRef(d *decoder, n *yaml.Node, beside bool) (EdgeRef, bool) {
 	at := d.pos(n)
 	if n = d.resolve(n); n == nil {
 		return EdgeRef{}, false
@@ -46,6 +48,9 @@ func readEdgeRef(d *decoder, n *yaml.Node) (EdgeRef, bool) {
 	}
 	dot := strings.LastIndex(l.Name, ".")
 	switch {
+	case dot < 0 && beside:
+		d.faults.Errorf(at, "name the edge, as front.side; what lies in the channel of a seam or finish has in: and its name", "not yet: %s, along a seam, a finish or a line", shorten(l.Text))
+		return EdgeRef{}, false
 	case dot <= 0 || dot == len(l.Name)-1:
 		hint, now := d.edgeMeant(strings.Trim(l.Name, "."))
 		d.faults.Errorf(at, hint, "%q does not name an edge of a piece", shorten(l.Name)).InsteadAt(at, l.Name, now)
@@ -53,18 +58,18 @@ func readEdgeRef(d *decoder, n *yaml.Node) (EdgeRef, bool) {
 	case l.Part.Open():
 		d.faults.Errorf(at, "write from "+l.Part.From+" to and a name, or for and a length", "%q does not say where it ends", shorten(l.Text))
 		return EdgeRef{}, false
-	case l.Inside != 0:
+	case l.Inside != 0 && !beside:
 		d.faults.Errorf(at, "leave it out, or say it in a remark", "not yet: %s, a line beside an edge", shorten(l.Text))
 		return EdgeRef{}, false
 	}
-	return EdgeRef{at, strings.TrimSpace(l.Name[:dot]), strings.TrimSpace(l.Name[dot+1:]), l.Part}, true
+	return EdgeRef{at, strings.TrimSpace(l.Name[:dot]), strings.TrimSpace(l.Name[dot+1:]), l.Part, l.Inside}, true
 }
 
-// edgeValKind reads one optional piece.edge.
+// edgeValKind reads one optional piece.edge along which things are put.
 type edgeValKind struct{}
 
 func (edgeValKind) read(d *decoder, n *yaml.Node, into reflect.Value, _ limits) {
-	if ref, ok := readEdgeRef(d, n); ok {
+	if ref, ok := readEdgeRef(d, n, true); ok {
 		into.Set(reflect.ValueOf(Val[EdgeRef]{ref, ref.At}))
 	}
 }

@@ -30,7 +30,7 @@ seams:
   pocket: {join: [front.side from hip for 160, front.side from hem to hip], type: plain}
 finishes: {hem: {of: [front.hem, back.hem], type: raw}, mouth: {of: front.side from waist to hip, type: raw}}
 lengths: {down: front.side, round: [front.hem, back.hem]}
-notions: {zip: {length: 200, edge: front.side}}
+notions: {zip: {length: 200, along: front.side}, buttons: {along: 12 inside front.side, first: 20 from hip, last: middle, count: 3}, button: {along: front.side from waist to hip, at: middle}, hooks: {along: front.side, every: 20}}
 bias: {straps: {cut: 30, length: 900}}
 work:
   cut:

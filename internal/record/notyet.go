@@ -29,7 +29,6 @@ var notYet = map[reflect.Type]map[string]string{
 		"at": "a piece set on another", "angle": "a piece set on another at an angle",
 	},
 	reflect.TypeFor[Notion](): {
-		"along": "a notion put along a line or a part of an edge", "first": "where a row of notions begins", "last": "where a row of notions ends",
 		"share":   "an elastic shorter than its edge",
 		"through": "lacing", "gap": "a gap that lacing leaves", "width": "the width of a notion",
 	},
@@ -54,8 +53,10 @@ var gone = map[reflect.Type]map[string]string{
 		"walk":      "which ways its edges run is told by what lies at their ends: leave it out",
 		"stretches": "it is said with ease: or gather: now, as ease: [8 from front to top]",
 	},
-	reflect.TypeFor[Step]():    {"id": "a step is called by its name, or by the first words of it"},
-	reflect.TypeFor[Fitting](): {"round": "rounds are numbered by their order: leave it out"},
+	reflect.TypeFor[Notion]():    {"over": "they are set out along an edge now, as along: front.front, first: 20 from neck, every: 60"},
+	reflect.TypeFor[LevelSpec](): {"overlap": "it is said once now: by the line of the buttons, as along: 15 inside front.front, or in the seam of a band"},
+	reflect.TypeFor[Step]():      {"id": "a step is called by its name, or by the first words of it"},
+	reflect.TypeFor[Fitting]():   {"round": "rounds are numbered by their order: leave it out"},
 	reflect.TypeFor[Build](): {
 		"least-ease": "it stands under usual: now, as usual: {least-ease: {waist: 10}}",
 		"truing":     "it stands under usual: now, as usual: {truing: {angle: 8}}",

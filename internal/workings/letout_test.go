@@ -31,7 +31,7 @@ var letOutClaims = []claim{
 	}),
 	said(`(.*) is sewn to (.*) and holds it`, func(r *room, b *build, e *entry, words []string) bool {
 		return slices.ContainsFunc(list(r.record(b)["notions"]), func(n map[string]any) bool {
-			return text(n["name"]) == words[0] && (mentions(n["edge"], words[1]) || n["in"] != nil)
+			return text(n["name"]) == words[0] && (mentions(n["along"], words[1]) || n["in"] != nil)
 		})
 	}),
 	said(`the finished width is not known|the garment's girth is not known|it is not known how far round it goes`, func(r *room, b *build, e *entry, _ []string) bool {

@@ -1,0 +1,74 @@
+package garment
+
+import (
+	"slices"
+
+	"hembook/internal/fault"
+	"hembook/internal/figure"
+	"hembook/internal/record"
+	"hembook/internal/sewn"
+)
+
+// lapsAt is what closures overlap at a level, and where the first of it is said: what
+// a band that lies at it is longer than what it is sewn to, and what lies beyond the
+// line that buttons are set out on, at each edge that the level ends at.
+func (w *derivation) lapsAt(l *Level) (laps []figure.Term, at fault.Pos) {
+	note := func(name string, length record.Length, times int) {
+		t := w.Length(name, length)
+		if times > 1 {
+			t = t.By(float64(times))
+		}
+		if laps = append(laps, t); len(laps) == 1 {
+			at = length.At
+		}
+	}
+	for _, s := range w.g.Seams {
+		lies := func(u EdgeUse) bool {
+			return slices.ContainsFunc(l.cross, func(c crossing) bool { return c.edge == u.Edge })
+		}
+		if lap := s.closure(); lap.Given() && !s.broken && slices.ContainsFunc(s.Sides[0].Edges, lies) {
+			note("overlap", lap, 1)
+		}
+	}
+	ends := map[*record.Notion]int{}
+	end := func(at sewn.Place) {
+		if n := w.lineBeside(w.edgeAt(at.Side)); n != nil {
+			ends[n]++
+		}
+	}
+	for i := range l.Girths {
+		g := &l.Girths[i]
+		if !g.Closed {
+			end(g.Ends[0].Place)
+			end(g.Ends[1].Place)
+		}
+		for _, c := range g.Crosses { // buttoned, it is closed there
+			if w.g.Sewn.Joins[c.Join].Kind == sewn.Closing {
+				end(c.At[0])
+				end(c.At[1])
+			}
+		}
+	}
+	for i := range w.b.Notions {
+		if n := &w.b.Notions[i]; ends[n] > 0 {
+			note(w.Join("beyond the ", n.What.V), record.Length{V: n.Along.V.Inside, At: n.Along.At}, ends[n])
+		}
+	}
+	return laps, at
+}
+
+// lineBeside is the notion that is set out on a line inside an edge; nil where none is.
+func (w *derivation) lineBeside(e *PieceEdge) *record.Notion {
+	for i := range w.b.Notions {
+		n := &w.b.Notions[i]
+		if n.Along.Given() && n.Along.V.Inside > 0 && n.Along.V.Piece == e.piece.Name && e.is(n.Along.V.Edge) {
+			return n
+		}
+	}
+	return nil
+}
+
+// is reports whether an edge, or the one it is a stretch of, is called so.
+func (e *PieceEdge) is(name string) bool {
+	return e.piece.form.is(e, name) || e.note.whole != "" && e.note.whole == name
+}
