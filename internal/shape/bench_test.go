@@ -73,3 +73,13 @@ func BenchmarkCutUnion(b *testing.B) {
 		}
 	}
 }
+
+// BenchmarkCurveLength measures the three curves of a bodice, as every derivation does.
+func BenchmarkCurveLength(b *testing.B) {
+	o := curvedBodice()
+	for b.Loop() {
+		for i := range o.Edges {
+			o.EdgeLength(i)
+		}
+	}
+}

@@ -17,19 +17,65 @@ func (c cubic) velocity(t float64) Point {
 }
 
 // A hodograph is how a curve's velocity changes along it: the ways between its
-// control points.
-type hodograph [3]Point
+// control points, and where it is slowest.
+type hodograph struct {
+	way  [3]Point
+	slow [2]float64 // the instants at which its speed is least of all near it
+	n    int        // how many of them there are
+}
 
 func (c cubic) hodograph() hodograph {
-	return hodograph{c[1].Sub(c[0]), c[2].Sub(c[1]), c[3].Sub(c[2])}
+	h := hodograph{way: [3]Point{c[1].Sub(c[0]), c[2].Sub(c[1]), c[3].Sub(c[2])}}
+	if a, b, d := h.way[0], h.way[1], h.way[2]; dot(a, b) <= 0 || dot(b, d) <= 0 || dot(a, d) <= 0 {
+		h.findSlow() // it turns by more than a right angle: it may all but stand still
+	}
+	return h
+}
+
+// findSlow finds where the speed is least: its square is a polynomial of the
+// fourth degree, whose slope changes from falling to rising there.
+func (h *hodograph) findSlow() {
+	c := h.way[0].times(3)
+	b := h.way[1].Sub(h.way[0]).times(6)
+	a := h.way[2].Sub(h.way[1].times(2)).Add(h.way[0]).times(3)
+	k := [4]float64{dot(b, c), dot(b, b) + float64(2*dot(a, c)), 3 * dot(a, b), 2 * dot(a, a)}
+	slope := func(t float64) float64 { return k[0] + float64(t*(k[1]+float64(t*(k[2]+float64(t*k[3]))))) }
+	ends := [4]float64{0, 1, 1, 1} // where the slope itself turns, and the ends
+	n := 2
+	if root := float64(k[2]*k[2]) - float64(3*k[3]*k[1]); root > 0 && k[3] > 0 {
+		n = 1
+		for _, t := range [...]float64{(-k[2] - math.Sqrt(root)) / (3 * k[3]), (-k[2] + math.Sqrt(root)) / (3 * k[3])} {
+			if t > 0 && t < 1 {
+				ends[n] = t
+				n++
+			}
+		}
+		ends[n] = 1
+		n++
+	}
+	for i := 1; i < n && h.n < len(h.slow); i++ {
+		lo, hi := ends[i-1], ends[i]
+		if !(slope(lo) < 0 && slope(hi) > 0) {
+			continue
+		}
+		for range 60 {
+			if m := (lo + hi) / 2; slope(m) < 0 {
+				lo = m
+			} else {
+				hi = m
+			}
+		}
+		h.slow[h.n] = (lo + hi) / 2
+		h.n++
+	}
 }
 
 func (h *hodograph) at(t float64) Point {
 	u := 1 - t
 	a, b, c := 3*u*u, 6*u*t, 3*t*t
 	return Point{
-		float64(h[0].X*a) + float64(h[1].X*b) + float64(h[2].X*c),
-		float64(h[0].Y*a) + float64(h[1].Y*b) + float64(h[2].Y*c),
+		float64(h.way[0].X*a) + float64(h.way[1].X*b) + float64(h.way[2].X*c),
+		float64(h.way[0].Y*a) + float64(h.way[1].Y*b) + float64(h.way[2].Y*c),
 	}
 }
 
@@ -65,8 +111,7 @@ const lengthError = 1e-7
 // stretches that have not settled.
 func (c cubic) length() float64 { return c.lengthTo(1) }
 
-// stretches is how many parts a curve is measured in at least: near a cusp
-// two estimates of the whole can agree by chance.
+// stretches is how many parts a curve is measured in at least.
 const stretches = 8
 
 // lengthTo is the length of the curve from its beginning to t.
@@ -79,8 +124,18 @@ func (c cubic) lengthTo(t float64) float64 {
 	return sum
 }
 
-// length is that of the stretch from a to b.
-func (h *hodograph) length(a, b float64) float64 { return h.settle(a, b, h.speedSum(a, b), 20) }
+// length is that of the stretch from a to b, in parts that begin and end where the
+// curve is slowest: beside a cusp two estimates over it can agree by chance.
+func (h *hodograph) length(a, b float64) float64 {
+	sum := 0.0
+	for _, t := range h.slow[:h.n] {
+		if t > a && t < b {
+			sum += h.settle(a, t, h.speedSum(a, t), 20)
+			a = t
+		}
+	}
+	return sum + h.settle(a, b, h.speedSum(a, b), 20)
+}
 
 func (h *hodograph) settle(a, b, whole float64, depth int) float64 {
 	m := (a + b) / 2
