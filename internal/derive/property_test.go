@@ -161,7 +161,38 @@ func TestScaledBuild(t *testing.T) {
 			}
 			return 1
 		})
+		spares(rt, small, 1)
+		spares(rt, large, 2)
 	})
+}
+
+// spares holds what edges can give against what follows from the lengths a sketch
+// is sewn with, so many times as large: a French seam of 6, 3 and 9 keeps 9 + 3 and
+// needs 2 × 3 + 1, or the margin of 6 as a plain seam; a plain one of 15 needs 6;
+// a hem of 20 needs 8. The 1 and the 8 are what they are at any size.
+func spares(t *rapid.T, g *Garment, size float64) {
+	told := 0
+	for _, f := range g.Figures() {
+		_, kind, ok := strings.Cut(f.ID, ".spare")
+		if !ok {
+			continue
+		}
+		edge := f.Of[strings.Index(f.Of, ".")+1:]
+		want, known := map[string]float64{
+			"side": (9+3)*size - (2*3*size + 1), "side-plain": (9+3)*size - 6*size,
+			"waist": 15*size - 6*size, "hem": 20*size - 8,
+		}[edge+kind]
+		switch {
+		case !known:
+			t.Fatalf("nothing tells what %s is", f.ID)
+		case !f.Value.Known() || math.Abs(f.Value.Number-want) > 1e-6:
+			t.Fatalf("%s = %v %s, want %v", f.ID, f.Value.Number, f.Value.Why, want)
+		}
+		told++
+	}
+	if told != 8 { // two sides, twice; three waists; a hem
+		t.Fatalf("%d edges can give", told)
+	}
 }
 
 // compare holds the figures of two garments against each other, those of the
@@ -177,7 +208,7 @@ func compare(t *rapid.T, a, b *Garment, times func(measure.Unit) float64) {
 	}
 	for _, f := range figures {
 		if strings.Contains(f.ID, ".spare") && times(measure.UnitMM) != 1 {
-			continue // a seam needs a millimetre more than twice what is trimmed, however large it is
+			continue // see spares
 		}
 		g, ok := byID[f.ID]
 		switch want := f.Value.Number * times(f.Value.Unit); {
