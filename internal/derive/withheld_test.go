@@ -254,6 +254,9 @@ fittings:
 	if v := l.Finished.Value; v.Number < 1219.95 || v.Number > 1220.05 {
 		t.Errorf("chest %v: %s", v, l.Finished.Working.Sum())
 	}
+	if v := l.LetOut.Value; v.Number != 36 || !v.Known() { // 4 × (15 − 6), the armholes hold nothing
+		t.Errorf("chest, let out by %v %s", v, v.Why)
+	}
 }
 
 // level returns a level by its name.

@@ -1,0 +1,99 @@
+package derive
+
+import (
+	"strings"
+	"testing"
+
+	"hembook/internal/record"
+)
+
+// TestWashedCloth: a square metre is weighed, and a metre is paid for, before the
+// cloth is washed. 150 g/m² that shrinks 3 % and 2 % weighs 150 ÷ (0.97 × 0.98) =
+// 157.80 g/m² afterwards; 245 g that shrinks 5 % and 4 %, 268.64 g. A metre of cloth
+// a metre wide at 10.86 EUR of which 5 % go costs 10.86 ÷ 0.95 = 11.43 EUR.
+func TestWashedCloth(t *testing.T) {
+	for _, c := range []struct {
+		cloth string
+		mass  float64
+		cost  string
+	}{
+		{"width: 1000\nweight: 150 g/m2\nprice: 10.86 EUR\nshrink: {along: 3, across: 2}\n", 157.80, "11.42 EUR"}, // ÷ 0.98 m ÷ 0.97
+		{"width: 1000\nweight: 245 g/m2\nprice: 10.86 EUR\nshrink: {along: 5}\n", 257.89, "11.43 EUR"},
+		{"width: 1000\nweight: 245 g/m2\nprice: 10.86 EUR\nshrink: {along: 5, across: 4}\n", 268.64, "11.91 EUR"}, // ÷ 0.96 m ÷ 0.95
+	} {
+		r := roomWith(t).file("content/workroom.yaml", "name: Test workroom\ncurrency: EUR\n").
+			file("content/cloth/linen.yaml", "name: Linen\nfibres: {linen: 100}\n"+c.cloth)
+		g := deriveClean(t, r, "cloth: {shell: linen}\npieces: {all: {rectangle: [800, 1250], allowance: 0}}\n")
+		g.is(t, 0.005, map[string]float64{"total.mass": c.mass})
+		for _, kept := range g.PrivateFigures() {
+			if f := kept.Open(record.ToTheMaker); f.ID == "cost.cloth.shell" && f.Value.Money.String() != c.cost {
+				t.Errorf("%s: %s, not %s", c.cloth, f.Value.Money, c.cost)
+			}
+		}
+	}
+}
+
+// TestLevelMeetsTheNext: a level of the front that meets the back's more than 5 higher
+// or lower at the seam is told of, with how much.
+func TestLevelMeetsTheNext(t *testing.T) {
+	for back, told := range map[string]string{"400": "", "395.5": "", "409.9": "meets front at a height of 409.9 mm"} {
+		g, _ := roomWith(t).desk().derive(t, head+`cloth: {shell: linen}
+pieces:
+  front: {of: shell, cut: 1, rectangle: [480, 500], levels: {bust: 400}}
+  back: {of: shell, cut: 1, rectangle: [480, 500], levels: {bust: `+back+`}}
+seams:
+  right side: {join: [front.right, back.left], type: plain}
+  left side: {join: [front.left, back.right], type: plain}
+`)
+		got := ""
+		for _, f := range g.Faults {
+			if strings.Contains(f.Message, "bust") {
+				got += f.Message
+			}
+		}
+		if (got == "") != (told == "") || !strings.Contains(got, told) {
+			t.Errorf("a back at %s: %q", back, got)
+		}
+	}
+}
+
+// TestGodetInASlit: four gores of 200 with godets of 250 and 240 round their hem in
+// the seams make a hem of 4 × (200 + 240) = 1760, and no corner of 180° is told of
+// where a godet's hem and a gore's meet square.
+func TestGodetInASlit(t *testing.T) {
+	g := deriveClean(t, roomWith(t), godetSkirt)
+	g.is(t, 0.01, map[string]float64{"level.hem.finished": 1760, "seam.gores.total": 1.8, "seam.godets.total": 1, "seam.other-side.total": 1, "opening.hem": 1760})
+	for _, f := range g.Faults {
+		if strings.Contains(f.Message, "hollow") || strings.Contains(f.Message, "point") {
+			t.Error(f.Message)
+		}
+	}
+}
+
+const godetSkirt = `cloth: {shell: linen}
+pieces:
+  gore:
+    cut: 4 alike
+    rectangle: [200, 700]
+    edges: {bottom: {name: hem, level: hem}, top: {name: waist}}
+    notches: {right: {at: 250 from hem, name: head}, left: {at: 250 from hem, name: head}}
+  godet: {cut: 4 alike, godet: {height: 250, hem: 240}, edges: {hem: {level: hem}}}
+seams:
+  gores: {join: [gore.right from head to waist, gore.left from head to waist], type: plain}
+  godets: {join: [gore.right from hem to head, godet.left], type: plain}
+  other side: {join: [gore.left from hem to head, godet.right], type: plain}
+`
+
+// TestLetOutOfASleeve: a sleeve of one plain seam, its allowances 13, gives 2 × (13 − 6)
+// = 14 at wrist and upper arm: that of one arm, not of both.
+func TestLetOutOfASleeve(t *testing.T) {
+	g := deriveClean(t, roomWith(t), `cloth: {shell: linen}
+pieces: {sleeve: {cut: 2, allowance: 13, rectangle: [300, 500], levels: {upper arm: 480, wrist: 20}}}
+seams: {sleeves: {join: [sleeve.right, sleeve.left], type: plain, allowance: 13}}
+`)
+	for _, name := range []string{"upper arm", "wrist"} {
+		if l := g.level(t, name); l.Finished.Value.Number != 300 || l.LetOut.Value.Number != 14 {
+			t.Errorf("%s: %v, let out by %v %s", name, l.Finished.Value, l.LetOut.Value, l.LetOut.Value.Why)
+		}
+	}
+}
