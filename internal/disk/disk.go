@@ -30,20 +30,12 @@ type Step struct {
 	Name string // the file or folder, as the caller named it
 }
 
-var watcher atomic.Pointer[func(Step)]
-
-// Watch has every change of the disk told to see, for tests that stop the
-// program there; nil ends that. see may be called by several goroutines at once.
-func Watch(see func(Step)) {
-	if see == nil {
-		watcher.Store(nil)
-		return
-	}
-	watcher.Store(&see)
-}
+// Watcher is told every change of the disk, where there is one: tests stop the
+// program there. It may be called by several goroutines at once.
+var Watcher atomic.Pointer[func(Step)]
 
 func step(does, name string) {
-	if see := watcher.Load(); see != nil {
+	if see := Watcher.Load(); see != nil {
 		(*see)(Step{does, name})
 	}
 }
@@ -51,7 +43,7 @@ func step(does, name string) {
 // write writes data, in two halves where somebody watches.
 func write(file *os.File, data []byte) (int, error) {
 	step("write", file.Name())
-	if watcher.Load() == nil || len(data) < 2 {
+	if Watcher.Load() == nil || len(data) < 2 {
 		return file.Write(data)
 	}
 	n, err := file.Write(data[:len(data)/2])

@@ -115,14 +115,15 @@ func TestReplaceWhileOthersSweep(t *testing.T) {
 	}
 	defer root.Close()
 	at := map[string]int{}
-	Watch(func(s Step) {
+	see := func(s Step) {
 		at[s.Does]++
 		if s.Does == "rename" && at["rename"] <= 3 || s.Does == "write" {
 			root.Sweep(".") // at the rename the draft is closed
 		}
-	})
+	}
+	Watcher.Store(&see)
 	err = root.Replace("clock.yaml", []byte("one clock"), 0o666)
-	Watch(nil)
+	Watcher.Store(nil)
 	if err != nil {
 		t.Fatal(err)
 	}

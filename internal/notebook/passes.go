@@ -1,8 +1,6 @@
 package notebook
 
 import (
-	"strings"
-
 	"hembook/internal/measure"
 	"hembook/internal/trade"
 )
@@ -14,9 +12,11 @@ func Passes(t trade.SeamType, given trade.Params, style measure.Style) []string 
 	if err != nil {
 		return nil
 	}
+	length := func(mm float64) string { return style.Length(measure.MM(mm)) }
 	var out []string
-	for _, p := range t.Passes {
-		words := fill(p.Do, params, style)
+	for i := range t.Passes {
+		p := &t.Passes[i]
+		words := p.Words(params, length)
 		switch p.Together {
 		case trade.RightTogether:
 			words = "right sides together, " + words
@@ -27,33 +27,9 @@ func Passes(t trade.SeamType, given trade.Params, style measure.Style) []string 
 			words += " (basting, taken out again)"
 		}
 		if p.Then != "" {
-			words += "; " + fill(p.Then, params, style)
+			words += "; " + p.Afterwards(params, length)
 		}
 		out = append(out, words)
 	}
 	return out
-}
-
-// fill replaces {formula} in a text by its value as a length.
-func fill(text string, params trade.Params, style measure.Style) string {
-	var b strings.Builder
-	for {
-		head, rest, ok := strings.Cut(text, "{")
-		b.WriteString(head)
-		if !ok {
-			return b.String()
-		}
-		formula, tail, closed := strings.Cut(rest, "}")
-		value := formula
-		if e, err := trade.ParseExpr(formula); err == nil {
-			if w, err := e.Eval(params); err == nil {
-				value = style.Length(measure.MM(w.Value))
-			}
-		}
-		b.WriteString(value)
-		if !closed {
-			return b.String()
-		}
-		text = tail
-	}
 }

@@ -235,13 +235,14 @@ func TestWhatIsHersStaysInAPreview(t *testing.T) {
 	}
 	step("six")
 	// what comes into the folder while the two are being exchanged
-	disk.Watch(func(s disk.Step) {
+	see := func(s disk.Step) {
 		if s.Does == "exchange" {
 			put(t, p.to, map[string]string{"last.txt": "in that moment", "pages/about.html": "in that moment"})
 		}
-	})
+	}
+	disk.Watcher.Store(&see)
 	rep := step("seven")
-	disk.Watch(nil)
+	disk.Watcher.Store(nil)
 	if want := []string{"pages/about.yours-2.html"}; !slices.Equal(rep.Yours, want) {
 		t.Errorf("kept: %v, want %v", rep.Yours, want)
 	}

@@ -21,7 +21,7 @@ const (
 	Crossing   // the outline crosses or touches itself
 	OverFold   // the piece reaches across the line of its fold
 	NoArea
-	Clockwise // the inside lies to the right; Oriented answers it
+	Clockwise // the inside lies to the right
 )
 
 // A Flaw is one thing wrong with an outline. Edge is the index of the
@@ -52,7 +52,7 @@ const (
 )
 
 // Check returns the flaws of the outline as one error, or nil. An outline
-// that runs clockwise is not refused: see [Outline.oriented].
+// that runs clockwise is not refused: its sign tells in [Outline.Area].
 func (o Outline) Check() error {
 	var all []error
 	for _, f := range o.Flaws() {

@@ -46,7 +46,7 @@ type Edge struct {
 
 // An Outline is the closed boundary of a piece. The last edge ends at
 // From, and the inside lies to the left of the way it runs
-// (counter-clockwise); see [Outline.Flaws] and [Outline.oriented].
+// (counter-clockwise); see [Outline.Flaws].
 type Outline struct {
 	From  Point
 	Edges []Edge

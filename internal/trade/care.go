@@ -185,29 +185,3 @@ func (w Wash) Words() string {
 		return fmt.Sprintf("wash at most %d °C, %s cycle", w.Degrees, w.Action)
 	}
 }
-
-// words says the limit of professional care plainly.
-func (c Clean) words() string {
-	var s string
-	switch {
-	case c.allows("P"):
-		s = "professional dry cleaning (P)"
-	case c.allows("F"):
-		s = "professional dry cleaning in hydrocarbons only (F)"
-	case c.Wet:
-		return "professional wet cleaning (W)" + cycleWords(c.Action)
-	default:
-		return "do not dry clean"
-	}
-	if c.Wet {
-		s += " or wet cleaning (W)"
-	}
-	return s + cycleWords(c.Action)
-}
-
-func cycleWords(c Cycle) string {
-	if cycleOf(c) == Normal {
-		return ""
-	}
-	return ", " + string(c)
-}

@@ -73,14 +73,6 @@ func (e Expr) Pretty() string {
 // compares reports whether the formula is a comparison rather than a value.
 func (e Expr) compares() bool { return e.root != nil && e.root.compares() }
 
-// bare is the parameter's name when the formula is nothing but that name.
-func (e Expr) bare() string {
-	if e.root != nil && e.root.kind == nameNode && e.root.name != "pi" {
-		return e.root.name
-	}
-	return ""
-}
-
 // Names lists the parameters the formula uses, sorted, each once.
 func (e Expr) Names() []string {
 	set := map[string]bool{}

@@ -132,7 +132,7 @@ func TestCareMeet(t *testing.T) {
 	cotton := CareLimits{Wash: Wash{60, Normal, false}, Bleach: AnyBleach, Tumble: FullTumble, Iron: 200, Professional: Clean{[]string{"P"}, false, Normal}}
 	for _, got := range []CareLimits{silk.Meet(cotton), cotton.Meet(silk)} { // source: derived from the GINETEX rule
 		if got.Wash.Words() != "wash at most 30 °C, very mild cycle" || got.Bleach != NoBleach || got.Tumble != NoTumble ||
-			got.Iron != 110 || got.Professional.words() != "professional dry cleaning (P), mild" || got.Forbidden() {
+			got.Iron != 110 || !got.Professional.allows("P") || got.Professional.Wet || got.Professional.Action != Mild || got.Forbidden() {
 			t.Errorf("silk over cotton: %+v", got)
 		}
 	}

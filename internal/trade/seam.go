@@ -250,18 +250,6 @@ next:
 	return out
 }
 
-// passMeasures names the parameters that set the distance of each pass, in
-// order: what a maker means by "passes: [6, 9]".
-func (t SeamType) passMeasures() []string {
-	var out []string
-	for _, p := range t.Passes {
-		if name := p.At.bare(); name != "" {
-			out = append(out, name)
-		}
-	}
-	return out
-}
-
 // fillIn replaces {formula} in a text by its value, written by length.
 func fillIn(text string, p Params, length func(float64) string) (string, error) {
 	var b strings.Builder

@@ -1,7 +1,6 @@
 package trade
 
 import (
-	"fmt"
 	"math"
 	"strings"
 	"testing"
@@ -177,14 +176,6 @@ func TestRows(t *testing.T) {
 	got = seamNamed(t, "hong-kong").RowCounts()
 	if len(got) != 1 || got[0] != (RowCount{"301", 5, false}) {
 		t.Errorf("hong-kong: %+v", got)
-	}
-}
-
-func TestPassMeasures(t *testing.T) {
-	for name, want := range map[string]string{"french": "[first second]", "plain": "[allowance]", "rolled-hem": "[edge edge]"} {
-		if got := fmt.Sprint(seamNamed(t, name).passMeasures()); got != want {
-			t.Errorf("%s: %s, want %s", name, got, want)
-		}
 	}
 }
 
