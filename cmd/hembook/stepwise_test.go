@@ -76,3 +76,46 @@ func media(kind string) chromedp.Action[chromedp.Void] {
 		return err
 	})
 }
+
+// TestNetsOnPhones: where a net has no room its parts stand for it, with numbers and
+// words of nine pixels at least, and where it has room no two of its words touch.
+func TestNetsOnPhones(t *testing.T) {
+	s := served(t)
+	t.Parallel()
+	ctx := browser(t)
+	for _, name := range []string{"boatyard-trousers/together", "boatyard-trousers/alter", "winter-ferry-coat/together", "winter-ferry-coat/alter", "harvest-supper-dress/together"} {
+		page := filepath.Join(s.dir, "builds", filepath.FromSlash(name)+".html")
+		s.open(t, ctx, page, "light", 320)
+		got := evaluate[struct {
+			Whole, Windows int
+			Least          float64
+			Says           string
+		}](t, ctx, `(() => {
+			const seen = e => e.checkVisibility(), parts = [...document.querySelectorAll('svg.window')].filter(seen);
+			return {
+				Whole: [...document.querySelectorAll('.whole')].filter(seen).length, Windows: parts.length,
+				Least: Math.min(...parts.map(e => 31 * e.getBoundingClientRect().width / e.viewBox.baseVal.width)),
+				Says: document.querySelector('span.window').textContent,
+			};
+		})()`)
+		if got.Whole != 0 || got.Windows == 0 || got.Least < 9 || got.Says != "The left half. The right mirrors it." {
+			t.Errorf("%s on a phone: %+v", name, got)
+		}
+		s.open(t, ctx, page, "light", 1280)
+		if touch := evaluate[[]string](t, ctx, `(() => {
+			const out = [];
+			for (const s of document.querySelectorAll('.whole > svg')) {
+				const all = [...s.querySelectorAll('text')].map(e => ({words: e.textContent, box: e.getBoundingClientRect()}));
+				for (const [i, {words, box: a}] of all.entries())
+					for (const {words: others, box: b} of all.slice(i + 1)) // letters take three fifths of their line
+						if (a.left < b.right - 1 && b.left < a.right - 1 && a.top + a.height / 5 < b.bottom - b.height / 5 && b.top + b.height / 5 < a.bottom - a.height / 5) out.push(words + ' and ' + others);
+			}
+			return out;
+		})()`); len(touch) > 0 {
+			t.Errorf("%s: these touch: %q", name, touch)
+		}
+		if n := evaluate[int](t, ctx, `[...document.querySelectorAll('.window')].filter(e => e.checkVisibility()).length`); n > 0 {
+			t.Errorf("%s: %d parts stand beside the whole", name, n)
+		}
+	}
+}

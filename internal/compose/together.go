@@ -2,6 +2,7 @@ package compose
 
 import (
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -65,12 +66,21 @@ func (d *Draft) asked(t *order.Together, q *sewn.Question) {
 
 func (d *Draft) net(t *order.Together, n *sewn.Net, name string) {
 	style := netStyle(t, n)
+	style.ID, style.HalfWords = "net-"+netPlace(t, n), halfWords
 	style.Title, style.Desc = "How the "+layerName(n.Layer)+" goes together", netWords(t, n)
 	key := d.Within(func() { d.netKey(t, n); d.staysOpen(t, n) })
 	net := document.Sketch{Draw: func() *drawing.Drawing { return draw.Net(t.Sewn, n, style) }}
 	d.Add(document.Section{As: "nets", Level: 3, Head: upperFirst(name), Blocks: []document.Block{
 		document.Columns{Of: [][]document.Block{{net}, key}},
 	}})
+}
+
+// halfWords is said below the left half of a net, where no more has room.
+const halfWords = "The left half. The right mirrors it."
+
+// netPlace tells the nets of a garment apart.
+func netPlace(t *order.Together, n *sewn.Net) string {
+	return strconv.Itoa(slices.Index(t.Layers(), n.Layer)) + "-" + strconv.Itoa(slices.Index(t.Nets(n.Layer), n))
 }
 
 // netStyle is how a net is drawn on a page.

@@ -13,6 +13,8 @@ import (
 // A NetStyle says how a net is drawn.
 type NetStyle struct {
 	Wide, High float64               // what it is fitted into, mm on paper
+	ID         string                // by which its parts are known on a page; "" where it is shown whole alone
+	HalfWords  string                // what is said of the left half of a net that is its own mirror image
 	Title      string                // its name in words
 	Desc       string                // what it shows, in words
 	Seam       func(seam int) int    // the number of a seam of the plan; 0 for none
@@ -54,6 +56,7 @@ func (d *netDrawing) whole(lines, words func()) {
 	words()
 	d.folds()
 	d.frame()
+	d.windows()
 }
 
 // NetScale is how many millimetres of the garment are one on paper.
@@ -73,14 +76,15 @@ const (
 // A netDrawing is a net being drawn.
 type netDrawing struct {
 	*drawing.Drawing
-	s     *sewn.Surface
-	n     *sewn.Net
-	f     drawing.Frame
-	style NetStyle
-	rings []shape.Ring // of each laid copy, on paper
-	discs []disc
-	full  netFull
-	room  *drawing.Box // that numbers stay within; nil where the drawing grows with them
+	s      *sewn.Surface
+	n      *sewn.Net
+	f      drawing.Frame
+	style  NetStyle
+	rings  []shape.Ring // of each laid copy, on paper
+	discs  []disc
+	full   netFull
+	frames map[sewn.Group]*drawing.Box // round what lies aside
+	room   *drawing.Box                // that numbers stay within; nil where the drawing grows with them
 }
 
 func newNet(s *sewn.Surface, n *sewn.Net, style NetStyle) *netDrawing {
@@ -241,6 +245,10 @@ func (d *netDrawing) group(g sewn.Group, words string) {
 	b := drawing.Box{Left: low.X - in, Top: low.Y - 2*in, Right: high.X + in, Bottom: high.Y + 2*in}
 	b.Right = max(b.Right, b.Left+letters(words)*smallWide+2*gap)
 	d.Draw(drawing.LeftOver).Rect(b.Left, b.Top, b.Right, b.Bottom)
+	if d.frames == nil {
+		d.frames = map[sewn.Group]*drawing.Box{}
+	}
+	d.frames[g] = &b
 	frame := []drawing.Point{{X: b.Left, Y: b.Top}, {X: b.Right, Y: b.Top}, {X: b.Right, Y: b.Bottom}, {X: b.Left, Y: b.Bottom}}
 	d.full.line(frame, true)
 	say(d.Drawing, drawing.Small, drawing.Begin, b.Left, b.Top-gap/2, words)
@@ -343,7 +351,7 @@ func (d *netDrawing) drawDiscs() {
 
 func discOf(words string) float64 {
 	if len(words) > 2 {
-		return discRim + 0.3
+		return discRim + 0.6
 	}
 	return discRim
 }
@@ -378,14 +386,18 @@ func (d *netDrawing) besideLine(words string, line []drawing.Point) {
 		return
 	}
 	r := discOf(words)
-	for _, off := range []float64{1, -1, 2.2, 3.4, -2.2} {
+	for i, off := range []float64{1, -1, 1, -1, 2.2, 3.4, -2.2} {
+		free := 0.1
+		if i < 2 { // first where it is nearer to its own line than to any other
+			free = 0.69
+		}
 		for _, part := range alongParts {
 			a := alongLine(line, part)
 			b, c := alongLine(line, max(part-0.02, 0)), alongLine(line, min(part+0.02, 1))
 			ux, uy, _ := toward2(b, c)
 			out := (r + 0.7) * off
 			x, y := a.X-uy*out, a.Y+ux*out // outside is to the right of the way, y down
-			if !d.full.clear(x, y, r+0.1) || d.room != nil && !d.room.Holds(x, y, r) {
+			if !d.full.clear(x, y, r+free) || d.room != nil && !d.room.Holds(x, y, r) {
 				continue
 			}
 			if math.Abs(off) > 1 {

@@ -171,43 +171,48 @@ func (d *mapDrawing) chord(at int, c *sewn.Chord) []shape.Point {
 }
 
 // names writes beside the net what each level can be let out, as high as it lies
-// on the piece farthest to the right.
+// on the piece farthest to the left: nothing lies aside from the body there.
 func (d *mapDrawing) names() {
-	x := d.Box.Right
+	x := d.Box.Left
 	for _, b := range d.full.boxes {
-		x = max(x, b.Right)
+		x = min(x, b.Left)
 	}
 	for i := range d.style.Levels {
 		l := &d.style.Levels[i]
-		best, found := drawing.Point{}, false
-		for g := range l.Girths {
-			for k := range l.Girths[g].Chords {
-				c := &l.Girths[g].Chords[k]
-				at := d.at(c.Copy)
-				if at < 0 || c.Arc > 0 {
-					continue
-				}
-				for _, p := range d.chord(at, c) {
-					if px, py := d.f.At(p); !found || px > best.X {
-						best, found = drawing.Point{X: px, Y: py}, true
-					}
-				}
-			}
-		}
+		best, found := d.leftmost(l)
 		if !found {
 			continue
 		}
 		y := best.Y
 		wide := letters(l.Words) * textWide
 		for range 20 { // below the words of another level
-			box := drawing.Box{Left: x + gap, Top: y - textHeight/2, Right: x + 2*gap + wide, Bottom: y + textHeight/2}
+			box := drawing.Box{Left: x - 2*gap - wide, Top: y - textHeight/2, Right: x - gap, Bottom: y + textHeight/2}
 			if d.full.clearBox(box, true) {
 				d.full.boxes = append(d.full.boxes, box)
 				break
 			}
 			y += textHeight * 0.6
 		}
-		d.Draw(drawing.NetTie).Move(best.X+0.6, best.Y).Line(x+gap/2, y)
-		say(d.Drawing, drawing.Plain, drawing.Begin, x+gap, y+textHeight*0.36, l.Words)
+		d.Draw(drawing.NetTie).Move(best.X-0.6, best.Y).Line(x-gap/2, y)
+		say(d.Drawing, drawing.Plain, drawing.End, x-gap, y+textHeight*0.36, l.Words)
 	}
+}
+
+// leftmost is the place of a level that lies farthest to the left.
+func (d *mapDrawing) leftmost(l *MapLevel) (best drawing.Point, found bool) {
+	for g := range l.Girths {
+		for k := range l.Girths[g].Chords {
+			c := &l.Girths[g].Chords[k]
+			at := d.at(c.Copy)
+			if at < 0 || c.Arc > 0 {
+				continue
+			}
+			for _, p := range d.chord(at, c) {
+				if px, py := d.f.At(p); !found || px < best.X {
+					best, found = drawing.Point{X: px, Y: py}, true
+				}
+			}
+		}
+	}
+	return best, found
 }

@@ -106,11 +106,12 @@ func (d *netDrawing) place(words, aside string, rings []shape.Ring) {
 			high2 += smallHeight * 1.2
 		}
 		for _, lying := range []bool{false, true} {
-			for _, part := range nameParts {
-				x, y := (low.X+high.X)/2, low.Y+(high.Y-low.Y)*part
-				if lying {
-					x, y = low.X+(high.X-low.X)*part, (low.Y+high.Y)/2
-				}
+			across := []float64{0.5}
+			if lying {
+				across = nameParts
+			}
+			for at := range len(across) * len(nameParts) {
+				x, y := low.X+(high.X-low.X)*across[at%len(across)], low.Y+(high.Y-low.Y)*nameParts[at/len(across)]
 				half, up := wide/2+0.5, high2/2+0.4
 				if lying {
 					half, up = up, half
@@ -128,6 +129,16 @@ func (d *netDrawing) place(words, aside string, rings []shape.Ring) {
 		}
 	}
 	d.nameBeside(words, aside, low, high)
+}
+
+// frameOf is the frame round a place; nil where none is.
+func (d *netDrawing) frameOf(x, y float64) *drawing.Box {
+	for _, b := range d.frames {
+		if b.Holds(x, y, 0) {
+			return b
+		}
+	}
+	return nil
 }
 
 // netNames are the sizes of the letters of names.
@@ -152,9 +163,19 @@ func (d *netDrawing) nameBeside(words, aside string, low, high drawing.Point) {
 	half := letters(words)*smallWide/2 + 0.4
 	mid := drawing.Point{X: (low.X + high.X) / 2, Y: (low.Y + high.Y) / 2}
 	up := smallHeight/2 + 0.3
-	for _, off := range []float64{0, 3, 6, 9} {
+	frame := d.frameOf(mid.X, mid.Y)
+	for i, off := range []float64{0, 3, 6, 9, 0, 3, 6, 9} {
+		if i == 4 { // there is no room within it
+			frame = nil
+		}
 		for _, at := range []drawing.Point{{X: mid.X, Y: high.Y + up + 0.6 + off}, {X: mid.X, Y: low.Y - up - 0.6 - off}, {X: high.X + half + 0.6 + off, Y: mid.Y}, {X: low.X - half - 0.6 - off, Y: mid.Y}} {
 			box := drawing.Box{Left: at.X - half, Top: at.Y - up, Right: at.X + half, Bottom: at.Y + up}
+			if frame == nil && d.inFrame(box) {
+				continue
+			}
+			if frame != nil && !(box.Left > frame.Left && box.Right < frame.Right && box.Top > frame.Top && box.Bottom < frame.Bottom) {
+				continue
+			}
 			if d.full.clearBox(box, false) {
 				d.full.boxes = append(d.full.boxes, box)
 				say(d.Drawing, drawing.Small, drawing.Middle, at.X, at.Y+smallHeight*0.36, words)
@@ -162,6 +183,16 @@ func (d *netDrawing) nameBeside(words, aside string, low, high drawing.Point) {
 			}
 		}
 	}
+}
+
+// inFrame reports whether a box touches what a frame is round.
+func (d *netDrawing) inFrame(b drawing.Box) bool {
+	for _, f := range d.frames {
+		if b.Left < f.Right && f.Left < b.Right && b.Top < f.Bottom && f.Top < b.Bottom {
+			return true
+		}
+	}
+	return false
 }
 
 // roomFor reports whether a box within a piece keeps clear of numbers and darts.

@@ -30,7 +30,9 @@ type Drawing struct {
 	Desc  string // what it shows, in words; may be empty
 	Box   Box    // what is shown, at its true size
 	Marks []Mark
-	path  Path // of all marks, one after the other
+	ID    string   // by which windows of it are known on its page; "" where it has none
+	Parts []Window // what a screen too narrow for it shows instead, one below the other
+	path  Path     // of all marks, one after the other
 	kept  bool
 }
 
@@ -57,6 +59,12 @@ type Label struct {
 	Anchor Anchor
 	Turn   float64 // degrees against the clock about (X, Y)
 	Size   float64 // of letters that are not as large as their voice asks, in mm; else 0
+}
+
+// A Window is a part of a drawing as large as the whole, and what is said of it.
+type Window struct {
+	Box     Box
+	Caption string
 }
 
 // An Anchor is which part of a label stands at its point.

@@ -187,4 +187,4 @@ const (
 	voices
 )
 
-var voiceClasses = [voices]string{Small: "small", Row: "row", Name: "name", NameLess: "name less", RingNumber: "row", RingNumberLess: "row", NetName: "name less", NetNameLess: "small", TestMM: "test-mm", TestInch: "test-inch", SheetNumber: "sheet-number", MapName: "map-name", MapPiece: "map-piece", Join: "join", Foot: "foot-words"}
+var voiceClasses = [voices]string{Small: "small", Row: "row", Name: "name", NameLess: "name less", RingNumber: "row", RingNumberLess: "row less", NetName: "name less", NetNameLess: "small", TestMM: "test-mm", TestInch: "test-inch", SheetNumber: "sheet-number", MapName: "map-name", MapPiece: "map-piece", Join: "join", Foot: "foot-words"}

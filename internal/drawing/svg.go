@@ -36,7 +36,13 @@ type svgForm struct {
 }
 
 func (d *Drawing) svg(dst []byte, form svgForm) []byte {
-	w := svgWriter{dst: append(append(dst, "<svg"...), form.attributes...), units: float64(form.units), knows: form.knows}
+	windows := d.ID != "" && form.knows
+	if windows {
+		dst = append(append(append(dst, `<div class="whole"><svg id="`...), d.ID...), '"')
+	} else {
+		dst = append(dst, "<svg"...)
+	}
+	w := svgWriter{dst: append(dst, form.attributes...), units: float64(form.units), knows: form.knows}
 	switch {
 	case d.Title == "":
 		w.put(` aria-hidden="true`)
@@ -71,7 +77,39 @@ func (d *Drawing) svg(dst []byte, form svgForm) []byte {
 	w.put(form.style)
 	d.elements(&w)
 	w.put("</svg>")
+	if windows {
+		w.put("</div>")
+		for i := range d.Parts {
+			d.window(&w, &d.Parts[i])
+		}
+	}
 	return w.dst
+}
+
+// window writes a part of the drawing, which stands on the page already.
+func (d *Drawing) window(w *svgWriter, part *Window) {
+	b := &part.Box
+	wide, high := w.whole(b.Right-b.Left), w.whole(b.Bottom-b.Top)
+	w.put(`<svg class="window" role="img" viewBox="`)
+	w.int(w.whole(b.Left))
+	w.pair(w.whole(b.Top))
+	w.pair(wide)
+	w.pair(high)
+	w.dst = shape.AppendNumber(append(w.dst, `" width="`...), float64(wide)/w.units, 1)
+	w.dst = shape.AppendNumber(append(w.dst, `mm" height="`...), float64(high)/w.units, 1)
+	w.dst = append(Escape(append(w.dst, `mm"><title>`...), d.Title), "</title>"...)
+	w.put(`<use href="#`, d.ID, `" x="`) // an svg element, with a size of its own
+	w.int(w.whole(d.Box.Left))
+	w.put(`" y="`)
+	w.int(w.whole(d.Box.Top))
+	w.put(`" width="`)
+	w.int(w.whole(d.Wide()))
+	w.put(`" height="`)
+	w.int(w.whole(d.High()))
+	w.put(`"/></svg>`)
+	if part.Caption != "" {
+		w.dst = append(Escape(append(w.dst, `<span class="window">`...), part.Caption), "</span>"...)
+	}
 }
 
 // elements writes the marks. Lines of one look that follow each other are one
