@@ -115,7 +115,7 @@ func (t *Tailor) DeriveAt(b *record.Build, round int) *Garment {
 
 // DeriveWith works out a build with the first so many of its [Alterations] in force.
 func (t *Tailor) DeriveWith(b *record.Build, inForce int) *Garment {
-	return t.derive(b, Alterations(b), inForce)
+	return t.derivePlain(b, Alterations(b), inForce)
 }
 
 // MeasuredWithin is how far a measured garment may be from its plan.
@@ -123,6 +123,13 @@ func (t *Tailor) MeasuredWithin() figure.Setting { return t.usual.within }
 
 // derive works out a garment with the first so many alterations in force.
 func (t *Tailor) derive(b *record.Build, list []Alteration, inForce int) *Garment {
+	g := t.derivePlain(b, list, inForce)
+	t.nameRounds(g, list, inForce)
+	return g
+}
+
+// derivePlain is derive, its faults as they are whatever round brought them.
+func (t *Tailor) derivePlain(b *record.Build, list []Alteration, inForce int) *Garment {
 	w := t.derivation(b, &Garment{Build: b})
 	w.alterations, w.inForce = list, inForce
 	w.g.Round = roundAt(b, list, inForce)

@@ -1,0 +1,93 @@
+package garment
+
+import (
+	"math"
+	"strings"
+	"unicode"
+
+	"hembook/internal/fault"
+	"hembook/internal/record"
+	"hembook/internal/words"
+)
+
+// nameRounds says of every fault of the garment that a round of fitting brought which
+// one did: the first after which it is told. What is wrong with a change itself is told
+// where the change stands, and needs no more.
+func (t *Tailor) nameRounds(g *Garment, list []Alteration, inForce int) {
+	from := drawnIn(list)
+	if inForce <= from || len(g.Faults) == 0 {
+		return
+	}
+	told := make([]map[string]bool, 0, inForce-from+1) // by how many alterations are in force
+	at := func(n int) map[string]bool {
+		for len(told) <= n-from {
+			keys := map[string]bool{}
+			for _, f := range t.derivePlain(g.Build, list, from+len(told)).Faults {
+				keys[faultKey(&f)] = true
+			}
+			told = append(told, keys)
+		}
+		return told[n-from]
+	}
+	for i := range g.Faults {
+		f := &g.Faults[i]
+		key := faultKey(f)
+		if inRounds(g.Build, f.At) || strings.Contains(f.Message, "fitting") || at(from)[key] {
+			continue
+		}
+		for n := from + 1; n <= inForce; n++ {
+			if last := n == inForce || list[n].Round != list[n-1].Round; last && (n == inForce || at(n)[key]) {
+				f.Message += ", since the " + words.Fitting(list[n-1].Round.Round.V)
+				break
+			}
+		}
+	}
+}
+
+// faultKey is what tells one fault from another whatever its numbers are: the place and
+// the words.
+func faultKey(f *fault.Fault) string {
+	return f.At.String() + strings.Map(func(r rune) rune {
+		if unicode.IsDigit(r) || r == '.' {
+			return -1
+		}
+		return r
+	}, f.Message)
+}
+
+// inRounds reports whether a place lies among the record's rounds of fitting: from where
+// they begin up to the next of its groups.
+func inRounds(b *record.Build, at fault.Pos) bool {
+	begin := b.Fittings[0].At
+	end := int32(math.MaxInt32)
+	beyond := func(p fault.Pos) {
+		if p.Source == begin.Source && p.Line > begin.Line {
+			end = min(end, p.Line)
+		}
+	}
+	for i := range b.Pieces {
+		beyond(b.Pieces[i].At)
+	}
+	for i := range b.Seams {
+		beyond(b.Seams[i].At)
+	}
+	for i := range b.Finishes {
+		beyond(b.Finishes[i].At)
+	}
+	for i := range b.Work {
+		beyond(b.Work[i].At)
+	}
+	for i := range b.Notions {
+		beyond(b.Notions[i].At)
+	}
+	for i := range b.Journal {
+		beyond(b.Journal[i].At)
+	}
+	for i := range b.Measured {
+		beyond(b.Measured[i].Name.At)
+	}
+	for i := range b.CutOrder {
+		beyond(b.CutOrder[i].Name.At)
+	}
+	return at.Source == begin.Source && at.Line >= begin.Line && at.Line < end
+}
