@@ -2,13 +2,13 @@ package compose
 
 import (
 	"math"
-	"strconv"
 	"strings"
 
 	"hembook/internal/document"
 	"hembook/internal/draw"
 	"hembook/internal/drawing"
 	"hembook/internal/figure"
+	"hembook/internal/fitting"
 	"hembook/internal/measure"
 	"hembook/internal/notebook"
 	"hembook/internal/order"
@@ -25,6 +25,23 @@ func alterations(d *Draft, b *notebook.BuildPage) {
 	}
 }
 
+// heldWords says below a level what holds it.
+func heldWords(l *fitting.Level) string {
+	if !l.Fast() || l.HeldBy == "" {
+		return ""
+	}
+	return "held by " + l.HeldBy
+}
+
+// spentOf is the time that each step took, by its ID.
+func spentOf(b *notebook.BuildPage) map[string]*figure.Figure {
+	out := map[string]*figure.Figure{}
+	for i := range b.Steps {
+		out[b.Steps[i].ID] = &b.Steps[i].Spent
+	}
+	return out
+}
+
 // giving maps what a layer can give.
 func (d *Draft) giving(b *notebook.BuildPage, t *order.Together, layer string) {
 	list := t.Giving(t.Net(layer))
@@ -35,7 +52,7 @@ func (d *Draft) giving(b *notebook.BuildPage, t *order.Together, layer string) {
 			continue
 		}
 		alters = append(alters, t.Alter(l.Level))
-		levels = append(levels, draw.MapLevel{Words: strings.ToLower(l.Title) + " " + d.more(&l.LetOut, &l.LetOutPlain), Held: l.Fast(), Girths: l.Girths})
+		levels = append(levels, draw.MapLevel{Words: strings.ToLower(l.Title) + " " + d.more(&l.LetOut, &l.LetOutPlain), Held: l.Fast(), HeldBy: heldWords(l), Girths: l.Girths})
 	}
 	if len(list) == 0 && len(alters) == 0 {
 		return
@@ -50,9 +67,10 @@ func (d *Draft) giving(b *notebook.BuildPage, t *order.Together, layer string) {
 		d.Add(document.Turn{}, document.Section{As: "nets", Level: 3, Head: upperFirst(partName(layer, i, len(nets))), Blocks: []document.Block{sketch}})
 	}
 	d.Note("Hatched: cloth kept behind the seam, drawn up to four times as wide as it is. Heavy: held. Zigzag: a zip or buttons.")
-	d.alterTable(alters)
+	Table(&d.Draft, OnPage, "To let a level out", alters, AlterLevel, AlterNow, AlterOwn, AlterPlain, AlterGives, AlterHeld(t), AlterOpen, AlterGrows).Long().End()
+	Table(&d.Draft, OnPage, "To unpick, what was sewn last first", Unpicking(t, b.Seams, b.Finishes, spentOf(b), alters, list), UnpickName, UnpickType, UnpickStitch, UnpickThread(b.Threads), UnpickLength, UnpickTook).Long().End()
 	d.Add(document.Turn{})
-	d.givingTable(b, list)
+	d.givingTable(list)
 }
 
 // more is what a level can be let out, as a drawing shows it.
@@ -74,84 +92,20 @@ func (d *Draft) more(own, plain *figure.Figure) string {
 	return "+ " + style.Length(measure.MM(math.Floor(f.Value.Number+1e-9)))
 }
 
-func (d *Draft) alterTable(list []order.Alter) {
-	t := d.Table("To let a level out", document.Words("level"), document.Figures("now"), document.Figures("sewn again in its own way"), document.Figures("as plain seams"),
-		document.Words("what gives"), document.Words("held by"), document.Words("open in this order"), document.Words("grows with it")).Long()
-	for i := range list {
-		a := &list[i]
-		held := a.Level.HeldBy
-		grows := numbers(a.Grows, true)
-		for _, layer := range a.Other {
-			grows = append(grows, "the "+layer)
-		}
-		t.Row(a.Level.Title).Figures(&a.Level.Finished, &a.Level.LetOut, &a.Level.LetOutPlain).
-			Words(strings.Join(numbers(a.Gives, true), ", "), held, strings.Join(numbers(a.Open, false), ", "), strings.Join(grows, ", "))
-	}
-	t.End()
-}
-
-// numbers are seams and hems by their numbers, with their names.
-func numbers(list []order.Numbered, named bool) []string {
-	var out []string
-	for _, n := range list {
-		words := strconv.Itoa(n.Number)
-		if named {
-			words += " " + n.Name
-		}
-		out = append(out, words)
-	}
-	return out
-}
-
-func (d *Draft) givingTable(b *notebook.BuildPage, list []order.Giving) {
-	t := d.Table("What each edge can give", document.Words("seam or hem"), document.Words("edge"), document.Figures("can give"), document.Figures("as a plain seam"),
-		document.Figures("length to sew again"), document.Figures("time by my own rate")).Long()
+func (d *Draft) givingTable(list []order.Giving) {
+	t := d.Table("What each edge can give", document.Words("seam or hem"), document.Words("edge"), document.Figures("can give"), document.Figures("as a plain seam")).Long()
 	last := 0
 	for i := range list {
 		g := &list[i]
 		if g.Number == last {
 			t.Below()
 		} else {
-			t.RowOf(document.As(document.Strong, strconv.Itoa(g.Number)), document.Say(" "+g.Name))
+			t.RowOf(numbered(g.Numbered)...)
 		}
 		t.Words(g.Edge).Figures(g.Own, g.Plain)
-		if g.Number == last {
-			t.Cell().Cell()
-		} else {
-			t.Figures(lengthOf(b, g.Numbered), rateOf(b, g.Numbered))
-		}
 		last = g.Number
 	}
 	t.End()
-}
-
-// lengthOf is how long a seam or finish is, all of it.
-func lengthOf(b *notebook.BuildPage, k order.Numbered) *figure.Figure {
-	for _, s := range b.Seams {
-		if !k.Finish && s.Name == k.Name {
-			return &s.Total
-		}
-	}
-	for _, f := range b.Finishes {
-		if k.Finish && f.Name == k.Name {
-			return &f.Total
-		}
-	}
-	return nil
-}
-
-// rateOf is how fast the step that sewed it went; nil where that did more than
-// sew it.
-func rateOf(b *notebook.BuildPage, k order.Numbered) *figure.Figure {
-	if !b.Together.SewsItAlone(k) {
-		return nil
-	}
-	for i := range b.Steps {
-		if s := &b.Steps[i]; k.StepID != "" && s.ID == k.StepID && s.Rate.ID != "" && s.Rate.Value.Known() && s.Rate.Value.Unit == measure.UnitMinPerM {
-			return &s.Rate
-		}
-	}
-	return nil
 }
 
 func givingWords(list []order.Giving) string {

@@ -49,6 +49,9 @@ type onPage struct{}
 var pageHeads = map[string]string{
 	"seam": "name", "edge": "name", "edges": "edges", "seam-type": "seam", "finish-type": "finish", "length": "length", "total": "total",
 	"difference": "difference", "fullness": "fullness", "allowance": "allowance used", "width": "finished width",
+	"level": "level", "now": "now", "own": "sewn again in its own way", "plain": "as plain seams", "gives": "what gives", "held": "held by",
+	"open": "open in this order", "grows": "grows with it",
+	"unpick": "seam or hem", "stitch": "stitch", "thread": "thread", "took": "took me",
 	"opening": "opening", "around": "length",
 }
 

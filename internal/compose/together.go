@@ -142,8 +142,8 @@ func layerName(layer string) string {
 }
 
 func upperFirst(s string) string {
-	if s == "" {
-		return s
+	for i, r := range s {
+		return strings.ToUpper(string(r)) + s[i+len(string(r)):]
 	}
-	return strings.ToUpper(s[:1]) + s[1:]
+	return s
 }

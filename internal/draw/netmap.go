@@ -19,6 +19,7 @@ type MapStyle struct {
 type MapLevel struct {
 	Words  string // "hip + 27"
 	Held   bool   // something there keeps its length
+	HeldBy string // what that is, in words; may be empty
 	Girths []sewn.Girth
 }
 
@@ -184,9 +185,13 @@ func (d *mapDrawing) names() {
 			continue
 		}
 		y := best.Y
-		wide := letters(l.Words) * textWide
+		wide := max(letters(l.Words)*textWide, letters(l.HeldBy)*smallWide)
+		deep := textHeight / 2
+		if l.HeldBy != "" {
+			deep += smallHeight * 1.2
+		}
 		for range 20 { // below the words of another level
-			box := drawing.Box{Left: x - 2*gap - wide, Top: y - textHeight/2, Right: x - gap, Bottom: y + textHeight/2}
+			box := drawing.Box{Left: x - 2*gap - wide, Top: y - textHeight/2, Right: x - gap, Bottom: y + deep}
 			if d.full.clearBox(box, true) {
 				d.full.boxes = append(d.full.boxes, box)
 				break
@@ -195,6 +200,7 @@ func (d *mapDrawing) names() {
 		}
 		d.Draw(drawing.NetTie).Move(best.X-0.6, best.Y).Line(x-gap/2, y)
 		say(d.Drawing, drawing.Plain, drawing.End, x-gap, y+textHeight*0.36, l.Words)
+		say(d.Drawing, drawing.Small, drawing.End, x-gap, y+textHeight*0.36+smallHeight*1.2, l.HeldBy)
 	}
 }
 

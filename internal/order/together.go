@@ -16,6 +16,7 @@ type Together struct {
 	Types    []string        // how each of them is sewn
 	Asked    []sewn.Question // what its seams leave open
 	pieces   []*garment.Piece
+	rows     []garment.Row
 	seams    []string // names, by the number of the seam in the surface's plan
 
 	mu   sync.Mutex
@@ -130,7 +131,7 @@ func GoesTogether(g *garment.Garment, steps []*Step) *Together {
 	if g.Sewn == nil || len(g.Sewn.Joins) == 0 {
 		return nil
 	}
-	t := &Together{Sewn: g.Sewn, Asked: g.Asked, Numbered: inNumbers(g, steps), pieces: g.Pieces}
+	t := &Together{Sewn: g.Sewn, Asked: g.Asked, Numbered: inNumbers(g, steps), pieces: g.Pieces, rows: g.Rows}
 	for _, k := range t.Numbered {
 		t.Types = append(t.Types, typeOf(g, k))
 	}
@@ -142,6 +143,21 @@ func GoesTogether(g *garment.Garment, steps []*Step) *Together {
 		t.seams = append(t.seams, name)
 	}
 	return t
+}
+
+// RowsOf are the rows that hold a seam or finish, in the order of its passes.
+func (t *Together) RowsOf(k Numbered) []*garment.Row {
+	kind := garment.SeamRow
+	if k.Finish {
+		kind = garment.FinishRow
+	}
+	var out []*garment.Row
+	for i := range t.rows {
+		if r := &t.rows[i]; r.Kind == kind && r.Of == k.Name && !r.Temporary {
+			out = append(out, r)
+		}
+	}
+	return out
 }
 
 // typeOf is how a seam or finish is sewn.

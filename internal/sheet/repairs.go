@@ -108,36 +108,14 @@ func (c *composer) Figure(f *figure.Figure) document.Inline {
 	return document.Quantity(c.metres(*f), "")
 }
 
-// stitches names the stitch types of a seam by their numbers.
+// stitches names the stitch types of rows by their numbers.
 func (c *composer) stitches(rows []*garment.Row) string {
-	var out []string
-	for _, r := range rows {
-		text := r.Stitch
-		if c.t.has("stitch." + r.Stitch) {
-			text += " " + c.t.say("stitch."+r.Stitch)
-		}
-		if text != "" && !slices.Contains(out, text) {
-			out = append(out, text)
-		}
-	}
-	return strings.Join(out, c.t.say("list.comma"))
+	return strings.Join(compose.Stitches(c, rows), c.t.say("list.comma"))
 }
 
-// threadsOf names the colours of a seam's threads.
+// threadsOf names the colours of the threads of rows.
 func (c *composer) threadsOf(rows []*garment.Row) string {
-	var out []string
-	for _, r := range rows {
-		colour := r.Thread
-		for _, t := range c.garment.Threads {
-			if t.Name == r.Thread && t.Colour != "" {
-				colour = t.Colour
-			}
-		}
-		if colour != "" && !slices.Contains(out, colour) {
-			out = append(out, colour)
-		}
-	}
-	return strings.Join(out, c.t.say("list.comma"))
+	return strings.Join(compose.Colours(c.garment.Threads, rows), c.t.say("list.comma"))
 }
 
 // threads lists the threads to match.

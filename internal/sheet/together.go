@@ -6,9 +6,11 @@ import (
 	"strconv"
 	"strings"
 
+	"hembook/internal/compose"
 	"hembook/internal/document"
 	"hembook/internal/draw"
 	"hembook/internal/figure"
+	"hembook/internal/garment"
 	"hembook/internal/measure"
 	"hembook/internal/order"
 	"hembook/internal/sewn"
@@ -18,6 +20,8 @@ import (
 const (
 	netWide = 168
 	netHigh = 165
+	mapWide = 150 // of an alteration map, so that it stands below what comes before it
+	mapHigh = 130
 )
 
 // net shows how the garment goes together, layer by layer.
@@ -81,14 +85,16 @@ func (c *composer) alterations() {
 		for _, l := range c.garment.Levels {
 			if len(l.Girths) > 0 && l.Girths[0].Layer == layer {
 				list = append(list, t.Alter(l))
-				levels = append(levels, draw.MapLevel{Words: c.level(l.Name) + " " + c.more(l.LetOut, l.LetOutPlain), Held: l.Fast(), Girths: l.Girths})
+				levels = append(levels, draw.MapLevel{Words: c.level(l.Name) + " " + c.more(l.LetOut, l.LetOutPlain), Held: l.Fast(), HeldBy: c.heldWords(l), Girths: l.Girths})
 			}
 		}
 		if len(list) == 0 && len(t.Giving(t.Net(layer))) == 0 {
 			continue
 		}
 		for _, n := range t.Nets(layer) {
-			d := draw.NetMap(t.Sewn, n, draw.MapStyle{NetStyle: c.netStyle(t, n, "alter.title"), Spare: t.Spare, Levels: levels})
+			style := draw.MapStyle{NetStyle: c.netStyle(t, n, "alter.title"), Spare: t.Spare, Levels: levels}
+			style.Wide, style.High = mapWide, mapHigh
+			d := draw.NetMap(t.Sewn, n, style)
 			if d == nil {
 				continue
 			}
@@ -99,8 +105,33 @@ func (c *composer) alterations() {
 			}
 			c.Add(document.Sketch{Draw: kept(d), Caption: c.netName(t, n)})
 		}
-		c.alterTable(list, t.Layers())
+		c.alterTables(t, layer, list)
 	}
+}
+
+// alterTables say how far each level can be let out, and what to unpick for it.
+func (c *composer) alterTables(t *order.Together, layer string, list []order.Alter) {
+	levels := compose.Table(&c.Draft, c, "", list, compose.AlterLevel, compose.AlterOwn, compose.AlterPlain, compose.AlterGives, compose.AlterHeld(t), compose.AlterOpen, compose.AlterGrows)
+	if !levels.Empty() {
+		levels.End()
+	}
+	spent := map[string]*figure.Figure{}
+	for _, s := range c.garment.Steps {
+		spent[s.ID] = &s.Spent
+	}
+	unpick := compose.Table(&c.Draft, c, c.t.say("alter.unpick"), compose.Unpicking(t, c.garment.Seams, c.garment.Finishes, spent, list, t.Giving(t.Net(layer))),
+		compose.UnpickName, compose.UnpickType, compose.UnpickStitch, compose.UnpickThread(c.garment.Threads), compose.UnpickLength, compose.UnpickTook)
+	if !unpick.Empty() {
+		unpick.End()
+	}
+}
+
+// heldWords says below a level what holds it.
+func (c *composer) heldWords(l *garment.Level) string {
+	if !l.Fast() || l.HeldBy == "" {
+		return ""
+	}
+	return c.t.say("alter.held") + " " + l.HeldBy
 }
 
 // more is what a level can be let out, as a drawing shows it.
@@ -117,38 +148,4 @@ func (c *composer) more(own, plain figure.Figure) string {
 		return "0"
 	}
 	return "+" + gap + c.oneLength(measure.MM(math.Floor(l.MM()+1e-9)))
-}
-
-func (c *composer) alterTable(list []order.Alter, layers []string) {
-	t := c.Table("", document.Words(c.t.say("fit.level")).Wide(3), document.Figures(c.t.say("alter.own")).Wide(3), document.Figures(c.t.say("alter.plain")).Wide(3),
-		document.Words(c.t.say("alter.gives")).Wide(5), document.Words(c.t.say("alter.held")).Wide(3), document.Words(c.t.say("alter.open")).Wide(3), document.Words(c.t.say("alter.grows")).Wide(5))
-	for i := range list {
-		a := &list[i]
-		grows := numbered(a.Grows, true)
-		for _, layer := range a.Other {
-			grows = append(grows, c.layer(layer))
-		}
-		held := a.Level.HeldBy
-		if slices.Contains(layers, held) {
-			held = c.layer(held)
-		}
-		t.Row(upper(c.level(a.Level.Name))).Words(c.one(a.Level.LetOut), c.one(a.Level.LetOutPlain), strings.Join(numbered(a.Gives, true), ", "), held,
-			strings.Join(numbered(a.Open, false), ", "), strings.Join(grows, ", "))
-	}
-	if !t.Empty() {
-		t.End()
-	}
-}
-
-// numbered are seams and hems by their numbers on the net, with their names.
-func numbered(list []order.Numbered, named bool) []string {
-	var out []string
-	for _, n := range list {
-		words := strconv.Itoa(n.Number)
-		if named {
-			words += gap + n.Name
-		}
-		out = append(out, words)
-	}
-	return out
 }

@@ -1,0 +1,183 @@
+package compose
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+
+	"hembook/internal/document"
+	"hembook/internal/figure"
+	"hembook/internal/garment"
+	"hembook/internal/order"
+	"hembook/internal/trade"
+)
+
+// numbered is a seam or hem by its number on the net, with its name.
+func numbered(n order.Numbered) []document.Inline {
+	return []document.Inline{document.As(document.Strong, strconv.Itoa(n.Number)), document.Say(" " + n.Name)}
+}
+
+// numbers are seams and hems by their numbers, with their names or alone.
+func numbers(list []order.Numbered, named bool) []string {
+	var out []string
+	for _, n := range list {
+		words := strconv.Itoa(n.Number)
+		if named {
+			words += "\u00a0" + n.Name
+		}
+		out = append(out, words)
+	}
+	return out
+}
+
+// What is told on pages and on sheets of letting a level out.
+var (
+	AlterLevel = ColumnOf[order.Alter]{"level", true, 3, func(t *document.TableDraft, tell Teller, a order.Alter) {
+		t.Words(upperFirst(tell.Called("level."+a.Level.Name, a.Level.Title)))
+	}}
+	AlterNow   = ColumnOf[order.Alter]{"now", false, 3, func(t *document.TableDraft, tell Teller, a order.Alter) { t.Cell(tell.Figure(&a.Level.Finished)) }}
+	AlterOwn   = ColumnOf[order.Alter]{"own", false, 3, func(t *document.TableDraft, tell Teller, a order.Alter) { t.Cell(tell.Figure(&a.Level.LetOut)) }}
+	AlterPlain = ColumnOf[order.Alter]{"plain", false, 3, func(t *document.TableDraft, tell Teller, a order.Alter) {
+		t.Cell(tell.Figure(&a.Level.LetOutPlain))
+	}}
+	AlterGives = ColumnOf[order.Alter]{"gives", true, 5, func(t *document.TableDraft, _ Teller, a order.Alter) {
+		t.Words(strings.Join(numbers(a.Gives, true), ", "))
+	}}
+	AlterOpen = ColumnOf[order.Alter]{"open", true, 3, func(t *document.TableDraft, _ Teller, a order.Alter) {
+		t.Words(strings.Join(numbers(a.Open, false), ", "))
+	}}
+	AlterGrows = ColumnOf[order.Alter]{"grows", true, 5, func(t *document.TableDraft, tell Teller, a order.Alter) {
+		grows := numbers(a.Grows, true)
+		for _, layer := range a.Other {
+			if layer == "outer" {
+				layer = "shell"
+			}
+			grows = append(grows, tell.Called("part."+layer, "the "+layer))
+		}
+		t.Words(strings.Join(grows, ", "))
+	}}
+)
+
+// AlterHeld tells what holds a level, which may be another layer of the garment.
+func AlterHeld(g *order.Together) ColumnOf[order.Alter] {
+	return ColumnOf[order.Alter]{"held", true, 3, func(t *document.TableDraft, tell Teller, a order.Alter) {
+		held := a.Level.HeldBy
+		if slices.Contains(g.Layers(), held) {
+			held = tell.Called("part."+held, held)
+		}
+		t.Words(held)
+	}}
+}
+
+// An Unpick is a seam or hem that an alteration opens.
+type Unpick struct {
+	order.Numbered
+	Type, Title string // of its seam or finish
+	Length      *figure.Figure
+	Rows        []*garment.Row
+	Took        *figure.Figure // how long its step took, where that sewed nothing else; else nil
+}
+
+// Unpicking lists what alterations open and what gives, in the order in which it is
+// opened: what was sewn last first. spent is the time that each step took, by its ID.
+func Unpicking(t *order.Together, seams []*garment.Seam, finishes []*garment.Finish, spent map[string]*figure.Figure, alters []order.Alter, gives []order.Giving) []Unpick {
+	opened := map[int]bool{}
+	for i := range alters {
+		for _, n := range alters[i].Open {
+			opened[n.Number] = true
+		}
+	}
+	for i := range gives {
+		opened[gives[i].Number] = true
+	}
+	var out []Unpick
+	for _, n := range slices.Backward(t.Numbered) {
+		if !opened[n.Number] {
+			continue
+		}
+		u := Unpick{Numbered: n, Rows: t.RowsOf(n)}
+		for _, s := range seams {
+			if !n.Finish && s.Name == n.Name {
+				u.Type, u.Title, u.Length = s.Type.Name, s.Type.Title, &s.Total
+			}
+		}
+		for _, f := range finishes {
+			if n.Finish && f.Name == n.Name {
+				u.Type, u.Title, u.Length = f.Type.Name, f.Type.Title, &f.Total
+			}
+		}
+		if n.StepID != "" && t.SewsItAlone(n) {
+			u.Took = spent[n.StepID]
+		}
+		out = append(out, u)
+	}
+	return out
+}
+
+// What is told on pages and on sheets of what is unpicked.
+var (
+	UnpickName   = ColumnOf[Unpick]{"unpick", true, 4, func(t *document.TableDraft, _ Teller, u Unpick) { t.Cell(numbered(u.Numbered)...) }}
+	UnpickType   = ColumnOf[Unpick]{"seam-type", true, 4, func(t *document.TableDraft, tell Teller, u Unpick) { t.Words(tell.Called("seam."+u.Type, u.Title)) }}
+	UnpickStitch = ColumnOf[Unpick]{"stitch", true, 4, func(t *document.TableDraft, tell Teller, u Unpick) {
+		t.Words(strings.Join(Stitches(tell, u.Rows), ", "))
+	}}
+	UnpickLength = ColumnOf[Unpick]{"length", false, 2, func(t *document.TableDraft, tell Teller, u Unpick) {
+		if u.Length == nil {
+			t.Cell()
+			return
+		}
+		t.Cell(tell.Figure(u.Length))
+	}}
+	UnpickTook = ColumnOf[Unpick]{"took", false, 2, func(t *document.TableDraft, tell Teller, u Unpick) {
+		if u.Took == nil || u.Took.ID == "" || !u.Took.Value.Known() {
+			t.Cell()
+			return
+		}
+		t.Cell(tell.Figure(u.Took))
+	}}
+)
+
+// UnpickThread tells the colours of the threads, those of the build, by which one
+// finds what to cut.
+func UnpickThread(threads []*garment.Thread) ColumnOf[Unpick] {
+	return ColumnOf[Unpick]{"thread", true, 3, func(t *document.TableDraft, _ Teller, u Unpick) {
+		t.Words(strings.Join(Colours(threads, u.Rows), ", "))
+	}}
+}
+
+// Stitches names the stitch types of rows by their numbers, each once.
+func Stitches(tell Teller, rows []*garment.Row) []string {
+	var out []string
+	for _, r := range rows {
+		if words := strings.TrimSpace(r.Stitch + " " + tell.Called("stitch."+r.Stitch, stitchName(r.Stitch))); words != "" && !slices.Contains(out, words) {
+			out = append(out, words)
+		}
+	}
+	return out
+}
+
+// stitchName is the name of a stitch type; "" where it has none.
+func stitchName(number string) string {
+	all := trade.Stitches()
+	if i := slices.IndexFunc(all, func(s trade.Stitch) bool { return s.Type == number }); i >= 0 {
+		return all[i].Name
+	}
+	return ""
+}
+
+// Colours names the threads of rows by their colours, each once.
+func Colours(threads []*garment.Thread, rows []*garment.Row) []string {
+	var out []string
+	for _, r := range rows {
+		colour := r.Thread
+		for _, t := range threads {
+			if t.Name == r.Thread && t.Colour != "" {
+				colour = t.Colour
+			}
+		}
+		if colour != "" && !slices.Contains(out, colour) {
+			out = append(out, colour)
+		}
+	}
+	return out
+}
