@@ -19,17 +19,22 @@ func (h *HTML) stages(b Stages) {
 			h.Put("<p>").phrase(s.Phrase).Put("</p>")
 		}
 		h.Put("<div>")
-		for _, k := range s.Of {
-			h.Put("<figure>")
-			h.drawn(k.Draw)
-			if k.Caption != "" {
-				h.Put("<figcaption>").Say(k.Caption).Put("</figcaption>")
-			}
-			h.Put("</figure>")
-		}
+		h.drawings(s.Of)
 		h.Put("</div></li>\n")
 	}
 	h.Put("</ol></fieldset>\n")
+}
+
+// drawings writes drawings below each other, each with what is said of it.
+func (h *HTML) drawings(list []Sketch) {
+	for _, k := range list {
+		h.Put("<figure>")
+		h.drawn(k.Draw)
+		if k.Caption != "" {
+			h.Put("<figcaption>").Say(k.Caption).Put("</figcaption>")
+		}
+		h.Put("</figure>")
+	}
 }
 
 // stageID is the anchor of a stage.

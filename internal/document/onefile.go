@@ -149,21 +149,27 @@ func (h *HTML) form(b Form) {
 }
 
 func (h *HTML) picture(b Picture) {
+	h.Put("<figure>")
+	h.image(b)
+	if b.Caption != "" {
+		h.Put("<figcaption>").Say(b.Caption).Put("</figcaption>")
+	}
+	h.Put("</figure>\n")
+}
+
+// image writes a photograph into the document itself.
+func (h *HTML) image(b Picture) {
 	kind, wide, high, err := b.Kind()
 	if err != nil {
 		h.fail(err)
 		return
 	}
-	h.Put(`<figure><img src="data:image/`).Put(kind).Put(";base64,").Put(base64.StdEncoding.EncodeToString(b.Data)).Put(`"`).
+	h.Put(`<img src="data:image/`).Put(kind).Put(";base64,").Put(base64.StdEncoding.EncodeToString(b.Data)).Put(`"`).
 		attribute("alt", b.Alt).Put(` width="`).Int(wide).Put(`" height="`).Int(high).Put(`"`)
 	if b.High > 0 {
 		h.Out = fmt.Appendf(h.Out, ` style="--wide: %.1fmm"`, b.High*float64(wide)/float64(high))
 	}
 	h.Put(">")
-	if b.Caption != "" {
-		h.Put("<figcaption>").Say(b.Caption).Put("</figcaption>")
-	}
-	h.Put("</figure>\n")
 }
 
 // fail notes what is wrong, where nothing is yet.

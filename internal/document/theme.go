@@ -12,7 +12,7 @@ import (
 type Templates map[string]*template.Template
 
 // Kinds are the names of the kinds of blocks that a theme may write itself.
-var Kinds = []string{"heading", "text", "list", "table", "facts", "cautions", "sketch", "columns", "section"}
+var Kinds = []string{"heading", "text", "list", "table", "facts", "cautions", "sketch", "stages", "columns", "section", "ticks", "form", "picture"}
 
 // A View is what the template of a kind of block is given. Words within are
 // finished HTML, to be set where they belong.
@@ -20,9 +20,10 @@ type View struct {
 	ID, As   string        // its anchor and what it is, where it has such
 	Level    int           // of a heading
 	Numbered bool          // of a list
+	Done     bool          // it is ticked already
 	Head     template.HTML // its heading, caption or term
 	Body     template.HTML // its words, drawing or blocks
-	Items    []View        // points of a list, facts, cautions, columns
+	Items    []View        // points of a list, facts, cautions, columns, stages, things to tick, fields
 	Columns  []ViewColumn  // of a table
 	Rows     [][]ViewCell
 }
@@ -113,6 +114,30 @@ func (h *HTML) view(b Block) (kind string, v View) {
 	case Sketch:
 		if has("sketch") {
 			v = View{Head: words(b.Caption), Body: seal(func() { h.raw(b.Drawn).drawn(b.Draw) })}
+		}
+	case Stages:
+		if has("stages") {
+			v = View{ID: b.ID, Head: words(b.Choose)}
+			for _, s := range b.Of {
+				v.Items = append(v.Items, View{Head: phrase(s.Phrase), Body: seal(func() { h.drawings(s.Of) })})
+			}
+		}
+	case Ticks:
+		if has("ticks") {
+			for i := range b.Items {
+				v.Items = append(v.Items, View{Body: phrase(b.Items[i].Phrase), Done: b.Items[i].Done})
+			}
+		}
+	case Form:
+		if has("form") {
+			v.Head = words(b.Says)
+			for _, f := range b.Fields {
+				v.Items = append(v.Items, View{Head: words(f.Name), Body: words(f.Value)})
+			}
+		}
+	case Picture:
+		if has("picture") {
+			v = View{Head: words(b.Caption), Body: seal(func() { h.image(b) })}
 		}
 	case Columns:
 		if has("columns") {
