@@ -1,6 +1,7 @@
 package sewn
 
 import (
+	"math"
 	"slices"
 	"testing"
 
@@ -461,4 +462,30 @@ func TestLevelACornerCameNear(t *testing.T) {
 	}
 	s := clean(t, bodice(half, back))
 	want(t, "chest", girths(s, "chest"), "958.74 closed") // 4 × (240 − 60/191)
+}
+
+// TestDartWithASlantedMouth: a dart on a slanted edge, its mouth from (100, 0) to
+// (130, 20) and its point at (115, 120). At a height of 50 the level has come
+// 70/120 = 0.5833 of the way down one leg and 70/100 = 0.7 of the other, in the
+// middle 0.64167, and loses so much of 30 across: 19.25. At 10 it meets one leg
+// alone and runs out through the mouth.
+func TestDartWithASlantedMouth(t *testing.T) {
+	d := Dart{Begin: pt(100, 0), End: pt(130, 20), Point: pt(115, 120)}
+	for y, want := range map[float64]float64{50: 19.25, 10: 0, 120: 0, 130: 0} {
+		if got := d.takes(y, 0, 240); math.Abs(got-want) > 1e-9 {
+			t.Errorf("at %v it takes %v, not %v", y, got, want)
+		}
+	}
+}
+
+// TestNearerCorner: the nearly level top edge begins 1.2 below a level and ends 0.3
+// above it: the level belongs to the corner that is nearer, where the armhole begins.
+func TestNearerCorner(t *testing.T) {
+	p := piece("half", pt(0, 0), "waist", pt(240, 0), "side", pt(240, 199), "top", pt(180, 200.5), "armhole", pt(100, 400), "neck", pt(0, 400), "fold", pt(0, 0))
+	if got := Corners(p.Outline, 200.2); !slices.Equal(got, []string{"armhole"}) {
+		t.Errorf("it belongs to %q", got)
+	}
+	if got := Corners(p.Outline, 199.4); !slices.Equal(got, []string{"top"}) {
+		t.Errorf("lower, it belongs to %q", got)
+	}
 }

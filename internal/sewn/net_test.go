@@ -205,3 +205,34 @@ func BenchmarkNet(b *testing.B) {
 		s.Net(s.Layers()[0])
 	}
 }
+
+// TestNetLaysRightSidesUp: all of a net is seen from its right side, so that a copy is
+// turned over where it was cut mirrored, and nowhere else: the way round its outline
+// is the drawn one, or the other way.
+func TestNetLaysRightSidesUp(t *testing.T) {
+	mirrored := 0
+	for name, p := range netted() {
+		s, _, _ := Build(p)
+		for _, layer := range s.Layers() {
+			n := s.Net(layer)
+			for i := range n.Laid {
+				l := &n.Laid[i]
+				c := &s.Copies[l.Copy]
+				drawn, _ := s.Plan.Pieces[c.Piece].Outline.Flatten(0.2)
+				laid := make(shape.Ring, len(drawn))
+				for k, q := range drawn {
+					laid[k] = l.At(q)
+				}
+				if way := laid.Area() / drawn.Area(); math.Abs(way-float64(c.Hand)) > 1e-6 {
+					t.Errorf("%s, %s: %s %d, of hand %d, is laid %v of its area", name, layer, c.Name, c.Number, c.Hand, way)
+				}
+				if c.Hand < 0 {
+					mirrored++
+				}
+			}
+		}
+	}
+	if mirrored < 10 {
+		t.Errorf("only %d copies were mirrored", mirrored)
+	}
+}
