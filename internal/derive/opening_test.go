@@ -122,3 +122,38 @@ finishes:
 		t.Errorf("%q, not %q", got, want)
 	}
 }
+
+// TestTwoCuffs: each of two cuffs of 260 laps 20 over its sleeve of 240, and its open
+// end is 240 round, at the cuff's other edge as well.
+func TestTwoCuffs(t *testing.T) {
+	g := deriveClean(t, roomWith(t), `
+cloth: {shell: linen}
+pieces:
+  sleeve: {cut: 2, rectangle: [240, 500], edges: {bottom: {name: end}, top: {name: head}}}
+  cuff: {cut: 2, rectangle: [260, 60], edges: {bottom: {name: wrist, level: wrist}}}
+seams:
+  sleeves: [sleeve.right, sleeve.left]
+  cuffs: {join: [cuff.top, sleeve.end], overlap: 20}
+finishes: {edges: {of: [cuff.wrist, sleeve.head], type: bound-edge}}
+`)
+	if got, want := g.OpeningWords(), "four openings: two wrists, two heads"; got != want {
+		t.Errorf("%q, not %q", got, want)
+	}
+	for id, want := range map[string]float64{"level.wrist.finished": 240, "opening.wrist": 240, "opening.wrist-2": 240, "seam.cuffs.total": 0.48} {
+		if got := g.find(t, id).Value.Number; math.Abs(got-want) > 0.01 {
+			t.Errorf("%s is %.2f, not %.2f", id, got, want)
+		}
+	}
+}
+
+// TestLapOfABand: a band of 790 laps 30 over panels of 760: at either of its edges the
+// waist is 760.
+func TestLapOfABand(t *testing.T) {
+	for _, edge := range []string{"bottom", "top"} {
+		band := strings.Replace(bandedSkirt, "rectangle: [790, 40]}\n", "rectangle: [790, 40], edges: {"+edge+": {level: waist}}}\n", 1)
+		g, _ := roomWith(t).desk().derive(t, head+band)
+		if v := g.level(t, "waist").Finished.Value; math.Abs(v.Number-760) > 0.01 {
+			t.Errorf("at its %s the waist is %v %s", edge, v, v.Why)
+		}
+	}
+}

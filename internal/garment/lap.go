@@ -24,10 +24,10 @@ func (w *derivation) lapsAt(l *Level) (laps []figure.Term, at fault.Pos) {
 	}
 	for _, s := range w.g.Seams {
 		lies := func(u EdgeUse) bool {
-			return slices.ContainsFunc(l.cross, func(c crossing) bool { return c.edge == u.Edge })
+			return slices.ContainsFunc(l.cross, func(c crossing) bool { return c.edge != nil && (c.edge == u.Edge || c.edge == acrossBand(u)) })
 		}
 		if lap := s.closure(); lap.Given() && !s.broken && slices.ContainsFunc(s.Sides[0].Edges, lies) {
-			note("overlap", lap, 1)
+			note("overlap", lap, max(l.Limbs, 1))
 		}
 	}
 	ends := map[*record.Notion]int{}
@@ -55,6 +55,15 @@ func (w *derivation) lapsAt(l *Level) (laps []figure.Term, at fault.Pos) {
 		}
 	}
 	return laps, at
+}
+
+// acrossBand is the edge of a band, a piece of four edges, that lies opposite to the
+// one it is sewn on by; nil where it is no band.
+func acrossBand(u EdgeUse) *PieceEdge {
+	if len(u.Piece.Edges) != 4 {
+		return nil
+	}
+	return &u.Piece.Edges[(u.Edge.index()+2)%4]
 }
 
 // lineBeside is the notion that is set out on a line inside an edge; nil where none is.

@@ -128,12 +128,25 @@ func (b *builder) layRun(r *run, strict bool) bool {
 			}
 		}
 	}
-	for _, m := range b.match(r, one, two) {
-		b.layChain(r, m, overlap)
-		overlap = 0
+	for k, m := range b.match(r, one, two) {
+		switch {
+		case overlap == 0 || s.Full && k == 0:
+			b.layChain(r, m, overlap)
+		case s.Full || !laps(m, overlap):
+			b.layChain(r, m, 0)
+		default:
+			b.layChain(r, m, overlap)
+		}
 		b.wrongSide(r, &m)
 	}
 	return true
+}
+
+// laps reports whether of two lines that meet the first is longer by what a closure
+// overlaps, as each of two cuffs is; of a band in two parts one alone may be.
+func laps(m meeting, overlap float64) bool {
+	apart := newChain(m.one).length - newChain(m.two).length
+	return math.Abs(apart-overlap) <= math.Abs(apart)
 }
 
 // wrongSide notes two lines, each of which has a front and a back by its names, of
