@@ -1,6 +1,7 @@
 package garment
 
 import (
+	"hembook/internal/fault"
 	"hembook/internal/figure"
 	"hembook/internal/record"
 	"hembook/internal/trade"
@@ -293,6 +294,10 @@ func (w *derivation) seamAllowance(e *PieceEdge) (figure.Term, trade.Source) {
 		return usual.Term(w.Pad, "usual allowance", mm), usual.Source
 	}
 	e.rule, e.allow = seamRule, max(s.gives[sewn.side], 0)
-	w.Remark(figure.Written, "seam", s.Record.Type.V, s.Record.Type.At, "")
+	if s.Record.Type.At == s.Record.At { // nothing is written, so it is plain
+		w.Remark(figure.Default, "seam", s.Record.Type.V, fault.Pos{}, "default")
+	} else {
+		w.Remark(figure.Written, "seam", s.Record.Type.V, s.Record.Type.At, "")
+	}
 	return w.AtLeastNothing(w.formula(s.kind.gives(sewn.side), w.seamMeasures(s))), s.kind.Source
 }
