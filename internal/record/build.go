@@ -133,6 +133,11 @@ type Piece struct {
 	Pleats    []PleatSpec    `yaml:"pleats" about:"pleats and tucks, by their edge"`
 	Notches   []NotchSpec    `yaml:"notches" about:"marks that meet marks on the edges they are sewn to"`
 	Levels    Dict[Length]   `yaml:"levels" about:"heights (y of the outline) at which the width of the piece counts for a level"`
+	formYet   bool           `yaml:"-"` // its form is one that is to be read one day
+}
+
+func (p *Piece) wishes(word string) {
+	p.formYet = p.formYet || word == "band" || word == "border" || word == "given"
 }
 
 // Cut says how many of a piece are cut and how.
@@ -260,7 +265,10 @@ type Change struct {
 	Alone    Flag         `yaml:"alone" about:"this piece alone: pieces that are like it do not follow"`
 	Note     Text         `yaml:"note" about:"anything a number does not say"`
 	Agreed   Text         `yaml:"agreed" one-of:"maker|wearer|both" about:"who agreed to it"`
+	alterYet bool         `yaml:"-"` // what it alters is told by a word that is to be read one day
 }
+
+func (c *Change) wishes(string) { c.alterYet = true }
 
 // A RotateSpec says where a dart goes that is closed where it is.
 type RotateSpec struct {

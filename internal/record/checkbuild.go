@@ -220,7 +220,7 @@ func (c *buildCheck) edgesOf(p *Piece, seen map[string]bool) ([]string, bool) {
 	forms := p.forms()
 	switch len(forms) {
 	case 0:
-		if len(seen) == 0 {
+		if len(seen) == 0 && !p.formYet {
 			c.faults.Errorf(p.At, "write outline:, like:, circle:, rectangle:, trapezoid: or godet:", "the piece %q has no form", p.Name.V)
 		}
 		return nil, false
@@ -334,7 +334,10 @@ func (c *buildCheck) checkSeams() {
 		if len(s.Join) > 0 && len(s.Like) > 0 {
 			c.faults.Errorf(s.At, "keep one of them", "%q has its edges from join: and from like:", s.Name.V)
 		}
-		if s.Name.Given() && s.At.Given() && len(s.Join) != 2 && len(s.Join) > 0 {
+		if len(s.Join) > 2 {
+			c.faults.Errorf(s.At, "sew two of them in this seam, and the others in one of their own; edges sewn in a row are a list: [[a.top, b.top], band.bottom]", "not yet: %s, a seam of %d edges at once", s.Name.V, len(s.Join))
+		}
+		if s.Name.Given() && s.At.Given() && len(s.Join) == 1 {
 			c.faults.Errorf(s.At, "as join: [front.side, back.side]; edges sewn in a row are a list of their own: [[a.top, b.top], band.bottom]", "%s: a seam joins two edges, this one names %d", s.Name.V, len(s.Join))
 		}
 		for _, side := range s.Join {
@@ -408,7 +411,9 @@ func (c *buildCheck) checkNotions() {
 		}
 		c.spread(n)
 		for _, in := range n.In {
-			known(in, c.sewn, c.faults)
+			if !c.ofLost(in.V) {
+				known(in, c.sewn, c.faults)
+			}
 		}
 	}
 	for i := range c.b.Bias {

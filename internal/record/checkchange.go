@@ -3,6 +3,8 @@ package record
 import (
 	"slices"
 	"strings"
+
+	"hembook/internal/meant"
 )
 
 // checkFittings looks at the rounds of fitting and what each changed.
@@ -15,13 +17,18 @@ func (c *buildCheck) checkFittings() {
 				continue
 			}
 			ref, ok := partNamed(ch.Edge)
+			if !ok && c.changedWhole(ch.Edge) {
+				continue
+			}
 			if !ok {
 				c.faults.Errorf(ch.Edge.At, "write piece.edge, as front.side", "%q does not name an edge of a piece", shorten(ch.Edge.V))
 				continue
 			}
 			p := c.pieces[ref.Piece]
 			if p == nil {
-				c.isPiece(Text{ref.Piece, ref.At}, ref.Edge)
+				if !c.oneOfPair(ref) {
+					c.isPiece(Text{ref.Piece, ref.At}, ref.Edge)
+				}
 				continue
 			}
 			c.ofDart(ch, ref.Edge, p)
@@ -33,6 +40,30 @@ func (c *buildCheck) checkFittings() {
 	}
 	c.drawnFirst()
 	c.roundsFollow()
+}
+
+// changedWhole tells of a change of a seam or a notion as a whole, and by what it is
+// said today.
+func (c *buildCheck) changedWhole(name Text) bool {
+	for i := range c.b.Seams {
+		if s := &c.b.Seams[i]; s.Name.V == name.V {
+			var edges []string
+			for _, side := range s.Join {
+				for _, e := range side {
+					if !slices.Contains(edges, e.String()) {
+						edges = append(edges, e.String())
+					}
+				}
+			}
+			c.faults.Errorf(name.At, "change its edges: "+meant.List(edges, "and"), "not yet: %s, a change of a seam as a whole", shorten(name.V))
+			return true
+		}
+	}
+	if slices.ContainsFunc(c.b.Notions, func(n Notion) bool { return n.What.V == name.V }) {
+		c.faults.Errorf(name.At, "change it under notions:, and say in a note: of the round that it was", "not yet: %s, a change of a notion", shorten(name.V))
+		return true
+	}
+	return false
 }
 
 // changeIn checks a change of a piece that is like another.
@@ -152,7 +183,7 @@ func (c *buildCheck) change(ch *Change) {
 		c.faults.Errorf(dart[0].At, "if you mean the dart: "+ch.Edge.V+" dart: {…}", "%s: belongs to a dart, %s is an edge", dart[0].V, ch.Edge.V)
 	case ch.Dart.Given() && len(edge) > 0:
 		c.faults.Errorf(edge[0].At, "if you mean the edge: "+ch.Dart.V+": {…}", "%s: belongs to an edge, %s dart is a dart", edge[0].V, ch.Dart.V)
-	case !ch.Does() && !ch.Note.Given():
+	case !ch.Does() && !ch.Note.Given() && !ch.alterYet:
 		c.faults.Warnf(ch.At, "add move:, lengthen:, curve: …, or note:", "this change does not say what is altered")
 	}
 	c.together(ch)

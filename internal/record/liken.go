@@ -2,6 +2,7 @@ package record
 
 import (
 	"slices"
+	"strings"
 
 	"hembook/internal/meant"
 )
@@ -162,6 +163,12 @@ func (c *buildCheck) checkLike() {
 			c.faults.Errorf(m.of.At, "call one "+m.edge.Piece+" "+m.seam+", or write the seam by itself", "%s: which piece is like %s is not told", m.seam, m.edge.Piece)
 		}
 	}
+}
+
+// ofLost reports whether a name may be that of a seam that could not be written out
+// for a set, or of the set: that is told where the set stands.
+func (c *buildCheck) ofLost(name string) bool {
+	return slices.ContainsFunc(c.b.like.lost, func(m missed) bool { return name == m.seam || strings.HasPrefix(name, m.seam+" ") })
 }
 
 func (c *buildCheck) seamNames() []string {

@@ -36,6 +36,9 @@ var notYet = map[reflect.Type]map[string]string{
 	reflect.TypeFor[Change](): {"slash": "a slash across a piece", "spread": "a slash that is spread", "count": "another number of notions", "depth": "another depth of pleats", "stitched": "pleats stitched otherwise"},
 }
 
+// A wishing thing wants to know which words stand in it that are to be read one day.
+type wishing interface{ wishes(word string) }
+
 // yetTo tells of a word that will be read one day; false where there is no such.
 func (k *structKind) yetTo(d *decoder, each pair) bool {
 	meaning, wished := notYet[k.t][each.key.V]

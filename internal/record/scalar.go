@@ -246,7 +246,17 @@ func fromMeasure(err error) *fault.Fault {
 	return wrongf("", "%s", err)
 }
 
+// inRepeats reports whether a length is given in repeats of a cloth.
+func inRepeats(text string) bool {
+	n, ok := strings.CutSuffix(strings.TrimSuffix(strings.TrimSpace(text), "s"), " repeat")
+	_, err := strconv.ParseFloat(strings.TrimSpace(n), 64)
+	return ok && err == nil
+}
+
 func readLength(d *decoder, text string, lim limits) (measure.Length, *fault.Fault) {
+	if inRepeats(text) {
+		return 0, wrongf("write how long that is in the cloth, as 1092", "not yet: %s, a length in repeats of a cloth", shorten(text))
+	}
 	parse := measure.ParseLength
 	if lim.min == nil || *lim.min < 0 {
 		parse = measure.ParseSigned

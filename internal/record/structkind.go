@@ -197,6 +197,7 @@ func (k *structKind) takes() string {
 func (k *structKind) readPairs(d *decoder, pairs []pair, at fault.Pos, into reflect.Value) {
 	p := k.planned()
 	var seen uint64
+	yet := false // a word stands here that may do instead of one that must be there
 	var rest []pair
 	for _, each := range pairs {
 		i, known := p.byKey[each.key.V]
@@ -206,6 +207,10 @@ func (k *structKind) readPairs(d *decoder, pairs []pair, at fault.Pos, into refl
 		}
 		if !known {
 			if k.yetTo(d, each) {
+				yet = true
+				if w, ok := into.Addr().Interface().(wishing); ok {
+					w.wishes(each.key.V)
+				}
 				continue
 			}
 			if p.rest >= 0 && !p.isOld(each) && gone[k.t][each.key.V] == "" {
@@ -241,7 +246,7 @@ func (k *structKind) readPairs(d *decoder, pairs []pair, at fault.Pos, into refl
 	}
 	done := func(word string) bool { return word != "" && seen&(1<<p.byKey[word]) != 0 }
 	for i := range p.fields {
-		if f := &p.fields[i]; f.must && seen&(1<<i) == 0 && !done(f.unless) {
+		if f := &p.fields[i]; f.must && !yet && seen&(1<<i) == 0 && !done(f.unless) {
 			d.faults.Errorf(at, needHint(f), "%q is missing", f.key)
 		}
 	}

@@ -118,7 +118,9 @@ func (c *buildCheck) checkWork() {
 			c.step(&s.After[j])
 		}
 		for _, w := range s.Sews {
-			known(w, sewn, c.faults)
+			if !c.ofLost(w.V) {
+				known(w, sewn, c.faults)
+			}
 		}
 		c.technique(s.Technique)
 	}
