@@ -43,7 +43,7 @@ var mayImport = map[string][]string{
 	"internal/garment":        {"internal/fault", "internal/sewn", "internal/meant", "internal/figure", "internal/words", "internal/measure", "internal/trade", "internal/record", "internal/record/phrase", "internal/shape", "internal/lay"},
 	"internal/fitting":        {"internal/fault", "internal/meant", "internal/figure", "internal/words", "internal/measure", "internal/trade", "internal/record", "internal/garment"},
 	"internal/label":          {"internal/fault", "internal/meant", "internal/figure", "internal/words", "internal/measure", "internal/trade", "internal/record", "internal/garment"},
-	"internal/order":          {"internal/sewn", "internal/fault", "internal/figure", "internal/words", "internal/measure", "internal/trade", "internal/record", "internal/schedule", "internal/garment"},
+	"internal/order":          {"internal/sewn", "internal/fault", "internal/meant", "internal/figure", "internal/words", "internal/measure", "internal/trade", "internal/record", "internal/schedule", "internal/garment"},
 	"internal/derive":         {"internal/fault", "internal/fitting", "internal/figure", "internal/record", "internal/garment", "internal/label", "internal/order"},
 	"internal/drawing":        {"internal/shape"},
 	"internal/document":       {"internal/fault", "internal/figure", "internal/drawing", "internal/measure", "internal/trade", "internal/record"},

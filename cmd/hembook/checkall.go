@@ -6,6 +6,7 @@ import (
 	"hembook/internal/derive"
 	"hembook/internal/fault"
 	"hembook/internal/notebook"
+	"hembook/internal/order"
 	"hembook/internal/record"
 )
 
@@ -29,6 +30,7 @@ func checkAll(opt *options, bar *progress) (checked, error) {
 		all.Add(faults...)
 		all.Add(book.CheckBuild(g.Build)...)
 		all.Add(room.UnnamedPhotos(g.Build)...)
+		all.Add(order.SewingFaults(g.Garment, g.Steps)...)
 		found.tell(g)
 		done++
 		bar.at(done, len(room.Builds))
@@ -62,6 +64,7 @@ func checkOne(opt *options, word string) (checked, error) {
 	all.Add(withFigures(on.own, g.Faults)...)
 	all.Add(book.CheckBuild(b)...)
 	all.Add(on.room.UnnamedPhotos(b)...)
+	all.Add(order.SewingFaults(g.Garment, g.Steps)...)
 	found.faults = all.Sorted()
 	return found, nil
 }

@@ -27,6 +27,7 @@ type (
 		Care     jsonCare       `json:"care"`
 		Lay      []jsonClothLay `json:"lay"`
 		Rows     []jsonRow      `json:"rows"`
+		Sewing   []jsonSewing   `json:"sewing"`
 	}
 	jsonOpenings struct {
 		Words    string        `json:"words"`
@@ -105,6 +106,7 @@ func (t *jsonTally) whole(tailor *derive.Tailor, cut *cutting.Cutting) {
 		also([]figure.Figure{rows[i].Plies, rows[i].Thickness})
 	}
 	t.Rows = rowsJSON(cut.Garment.Garment, rows)
+	t.Sewing = sewingJSON(cut.Garment)
 	for _, l := range cut.Lays {
 		also(l.Figures())
 		one := jsonClothLay{Part: l.Part, Planned: l.Plan != nil, Why: l.Why, Figures: []string{}}

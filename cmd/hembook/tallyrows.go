@@ -9,6 +9,7 @@ import (
 	"hembook/internal/figure"
 	"hembook/internal/garment"
 	"hembook/internal/measure"
+	"hembook/internal/order"
 	"hembook/internal/record"
 )
 
@@ -102,6 +103,30 @@ func rowsJSON(g *garment.Garment, rows []garment.RowThrough) []jsonRow {
 			one.Steps = append(one.Steps, g.Build.Work[k].StepID())
 		}
 		out = append(out, one)
+	}
+	return out
+}
+
+// A jsonSewing is how a seam is sewn in its step, for other programs.
+type jsonSewing struct {
+	Seam   string   `json:"seam"`
+	Step   string   `json:"step"`
+	How    string   `json:"how"`    // flat, or in the round
+	Closes []string `json:"closes"` // seams and openings whose lines come back to themselves then
+}
+
+func sewingJSON(g *derive.Garment) []jsonSewing {
+	out := []jsonSewing{}
+	t := order.GoesTogether(g.Garment, g.Steps)
+	if t == nil {
+		return out
+	}
+	for _, w := range t.Sewing(g.Garment, g.Steps) {
+		how := "flat"
+		if w.Round {
+			how = "in the round"
+		}
+		out = append(out, jsonSewing{w.Seam.Name, w.Step.ID, how, all(w.Closes)})
 	}
 	return out
 }

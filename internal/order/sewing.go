@@ -1,0 +1,117 @@
+package order
+
+import (
+	"slices"
+	"strconv"
+
+	"hembook/internal/fault"
+	"hembook/internal/garment"
+	"hembook/internal/meant"
+	"hembook/internal/words"
+)
+
+// A SeamSewing is how a seam is sewn when its step comes.
+type SeamSewing struct {
+	Seam   *garment.Seam
+	Step   *Step
+	Round  bool     // in the round, else flat
+	Closes []string // what comes to be closed by it: "armholes", for another seam, or "hem", as an opening
+	Early  []*garment.Seam
+
+	around float64
+	shut   bool
+}
+
+// Sewing lists how the seams of a garment are sewn, in the turn of the steps that sew
+// them; those that no step at the machine or by hand sews are left out.
+func (t *Together) Sewing(g *garment.Garment, steps []*Step) []SeamSewing {
+	var turns [][]int
+	var by []*Step
+	for _, s := range inTurn(steps) {
+		if stage := s.Record.Stage.V; stage != "sewing" && stage != "finishing" {
+			continue
+		}
+		var seams []int
+		for _, name := range s.Record.Sews {
+			if i := slices.Index(t.seams, name.V); i >= 0 {
+				seams = append(seams, i)
+			}
+		}
+		if len(seams) > 0 {
+			turns, by = append(turns, seams), append(by, s)
+		}
+	}
+	var out []SeamSewing
+	for _, w := range t.Sewn.InTurn(turns) {
+		one := SeamSewing{Seam: g.SeamOf(w.Seam), Step: by[w.Turn], Round: w.Round, around: w.Around, shut: w.Shut}
+		if one.Seam == nil {
+			continue
+		}
+		for _, c := range w.Closes {
+			name := t.openingName(c.Loop)
+			if c.Seam >= 0 {
+				name = t.seams[c.Seam]
+			}
+			if !slices.Contains(one.Closes, name) {
+				one.Closes = append(one.Closes, name)
+			}
+		}
+		for _, e := range w.Early {
+			if s := g.SeamOf(e); s != nil {
+				one.Early = append(one.Early, s)
+			}
+		}
+		out = append(out, one)
+	}
+	return out
+}
+
+// armRound is how far it is round the arm of a machine for sleeves: what is sewn in the
+// round and is narrower cannot be drawn over it, mm (common practice, no source).
+const armRound = 180
+
+// SewingFaults warns of an order of work in which a seam cannot be sewn as it is said.
+func SewingFaults(g *garment.Garment, steps []*Step) []fault.Fault {
+	t := GoesTogether(g, steps)
+	if t == nil {
+		return nil
+	}
+	var faults fault.Faults
+	list := t.Sewing(g, steps)
+	for i := range list {
+		w := &list[i]
+		at := w.Step.Record.At
+		switch {
+		case len(w.Early) > 0:
+			names := make([]string, len(w.Early))
+			for k, e := range w.Early {
+				names[k] = strconv.Quote(e.Name)
+			}
+			faults.Warnf(at, "sew "+meant.List(names, "and")+" first", "%q is sewn over the end of %s, which is not sewn yet", w.Seam.Name, meant.List(names, "and"))
+		case w.shut && machined(g, w.Seam):
+			faults.Warnf(at, "leave an opening to turn it by, or close it by hand", "%q can no longer be reached: all else is closed round it", w.Seam.Name)
+		case w.Round && w.around < armRound && machined(g, w.Seam):
+			hint := "sew it by hand"
+			if by := closedBy(list[:i], w.Seam.Name); by != "" {
+				hint = "sew it flat, before " + strconv.Quote(by) + ", or by hand"
+			}
+			faults.Warnf(at, hint, "%q is sewn in the round, only %s round: too narrow for the machine", w.Seam.Name, words.About(w.around))
+		}
+	}
+	return faults.Sorted()
+}
+
+// closedBy is the seam that closed the line of another.
+func closedBy(list []SeamSewing, seam string) string {
+	for i := range list {
+		if slices.Contains(list[i].Closes, seam) {
+			return list[i].Seam.Name
+		}
+	}
+	return ""
+}
+
+// machined reports whether a row of a seam that stays is sewn by machine.
+func machined(g *garment.Garment, s *garment.Seam) bool {
+	return slices.ContainsFunc(g.RowsOf(garment.SeamRow, s.Name), func(r *garment.Row) bool { return !r.Hand && !r.Temporary })
+}
