@@ -185,7 +185,7 @@ func linesOf(t *testing.T, root, path string, kind byte, take func(string) strin
 	fenced := false
 	for n := 1; scan.Scan(); n++ {
 		line := scan.Text()
-		if strings.HasPrefix(line, "```") {
+		if strings.HasPrefix(line, "```") || strings.HasPrefix(line, "~~~") {
 			fenced = !fenced
 		}
 		if words := take(line); !fenced && words != "" {

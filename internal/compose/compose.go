@@ -72,5 +72,5 @@ func (d *Draft) value(v figure.Value) document.Inline {
 	if !v.Known() {
 		return document.As(document.Measured, "not known")
 	}
-	return document.Quantity(d.Style.Two(v.Quantity))
+	return document.Quantity(d.Shown(v))
 }

@@ -7,6 +7,7 @@ import (
 	"hembook/internal/document"
 	"hembook/internal/draw"
 	"hembook/internal/drawing"
+	"hembook/internal/figure"
 	"hembook/internal/garment"
 	"hembook/internal/notebook"
 )
@@ -50,7 +51,7 @@ func (d *Draft) checks(caption string, list []garment.Check, kinds []string) {
 			d.Add(document.Turn{})
 			t = d.Table(caption, document.Words("where"), document.Words("what"), document.Figures("found"), document.Words("allowed"), document.Words("to correct it")).Long()
 		}
-		t.Row(draw.EdgeNames(c.What)).Words(c.Off.Title).Figures(&c.Off)
+		t.Row(draw.EdgeNames(c.What)).Words(c.Off.Title).Figures(found(c))
 		limit := document.As(document.Measured, c.Limit)
 		if c.Judged && !c.Good { // those that hold are told of once, above the table
 			t.Cell(limit, document.Verdict(false, "", doesNotMeet))
@@ -62,6 +63,17 @@ func (d *Draft) checks(caption string, list []garment.Check, kinds []string) {
 	if t != nil {
 		t.End()
 	}
+}
+
+// found is how far off a comparison is: where it does not meet, to a tenth, so
+// that what is allowed is seen to be less.
+func found(c *garment.Check) *figure.Figure {
+	if !c.Judged || c.Good {
+		return &c.Off
+	}
+	f := c.Off
+	f.Value.Number, f.Value.Exact = math.Round(f.Value.Number*10)/10, true
+	return &f
 }
 
 // leastTurn is the turn of a line, in degrees, from which on it is drawn: what

@@ -127,7 +127,7 @@ pieces:
       a: [100, 0]
       b: [100, 100]
       c: [0, 5]
-`, 12, fault.Error, `"gap": the outline is open: edge "c" ends 5 mm from where the outline begins`, ""},
+`, 12, fault.Error, `"gap": the outline does not close: edge "c" ends 5 mm from where it began`, ""},
 		{"a dart off its edge", half + `    darts: {waist: {at: 175, width: 24, length: 60}}
 `, 15, fault.Error, "the dart opens from 163 mm to 187 mm along front.waist, which is 180 mm long",
 			"move it along the edge, or make it narrower"},
@@ -137,7 +137,7 @@ pieces:
       waist: [{at: 90, width: 24, length: 60}, {at: 100, width: 24, length: 60}]
 `, 16, fault.Error, `two darts on front.waist overlap: the other is on line 16`, "move one of them along the edge"},
 		{"pleats deeper than the edge", half + `    pleats: {waist: {count: 6, depth: 20}}
-`, 15, fault.Error, "darts and pleats take 240 mm out of front.waist, which is 180 mm", "take in less, or lengthen the edge"},
+`, 15, fault.Error, "front.waist is 180 mm long, its darts and pleats take 240 mm", "take in less, or lengthen the edge"},
 		{"a fold that is not cut on fold", `
 cloth: {shell: linen}
 pieces:
@@ -147,7 +147,7 @@ pieces:
 cloth: {shell: linen}
 pieces:
   panel: {rectangle: [200, 300], cut: 1 on fold}
-`, 7, fault.Error, "panel is cut on the fold: which edge?", "add fold: true to the edge that lies on the fold"},
+`, 7, fault.Error, "panel is cut on the fold: which edge?", "write fold: true at that edge, as centre: {fold: true}"},
 		{"a level above the piece", half + `    levels: {bust: 120}
 `, 15, fault.Error, `"front" has no width at a height of 120 mm`, "a level is a height of the outline: its y"},
 		{"too little ease", half + `drafted-for: {waist: 355}

@@ -47,7 +47,7 @@ func TestHangFromGivenStations(t *testing.T) {
 		bias         bool
 	}{
 		{"a first station further on", "first: 100, drops: [3, 4]", 100, 45 - 90*100/panel, true},
-		{"stations one by one", "stations: [50, 900], drops: [0, 2]", 50, 45 - 90*50/panel, true},
+		{"places one by one", "places: [50, 900], drops: [0, 2]", 50, 45 - 90*50/panel, true},
 		{"round more than once", "first: 100 m, drops: [3, 4]", math.Mod(100e3, 3*panel), 0, false},
 		{"a drop that is a rise", "drops: [-2, 3]", 0, 45, false},
 	} {
@@ -85,7 +85,7 @@ pieces:
       centre: {to: [0, 0], fold: true}
   skewed: {of: linen, grain: bias, rectangle: [300, 500]}
 `
-	g := deriveClean(t, roomWith(t), build+"hang: [{of: [front.hem, skewed.bottom], stations: [100, 500, 700], drops: [1, 2, 9]}]\n")
+	g := deriveClean(t, roomWith(t), build+"hang: [{of: [front.hem, skewed.bottom], places: [100, 500, 700], drops: [1, 2, 9]}]\n")
 	g.is(t, 1e-6, map[string]float64{
 		"hang.front-hem-skewed-bottom.around":          900,
 		"hang.front-hem-skewed-bottom.station-1.grain": 0,
@@ -101,8 +101,8 @@ func TestHangFaults(t *testing.T) {
 	for _, c := range []struct{ words, want string }{
 		{"{of: skirt.hm, drops: [1]}", `no edge "hm"`},
 		{"{of: skirt.hem}", `"drops" is missing`},
-		{"{of: skirt.hem, drops: [1, 2], stations: [1]}", "not equally many: 1 and 2"},
-		{"{of: skirt.hem, drops: [1, 2], stations: [1, 2], first: 3}", "where every station is"},
+		{"{of: skirt.hem, drops: [1, 2], places: [1]}", "1 places, but 2 drops"},
+		{"{of: skirt.hem, drops: [1, 2], places: [1, 2], first: 3}", "where each of them is"},
 		{"{of: skirt.hem, drops: [700]}", "at most 500"},
 	} {
 		_, faults := roomWith(t).desk().derive(t, head+swung+"hang: ["+c.words+"]\n")

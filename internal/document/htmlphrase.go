@@ -116,14 +116,14 @@ func (h *HTML) figure(f *figure.Figure) *HTML {
 	case f.ID == "":
 		return h
 	case h.alone != nil: // who reads it was given what it may show
-		return h.measured(h.Two(f.Value))
+		return h.measured(h.Shown(f.Value))
 	case restsOnPrivate(f):
 		return h.Put("private")
 	case f.AsWritten():
-		return h.measured(h.Two(f.Value))
+		return h.measured(h.Shown(f.Value))
 	}
 	h.opens = true
-	h.Put("<details><summary>").measured(h.Two(f.Value)).Put("</summary>")
+	h.Put("<details><summary>").measured(h.Shown(f.Value)).Put("</summary>")
 	if !f.Value.Known() {
 		return h.Put("<p>because ").Say(f.Value.Why).Put("</p></details>")
 	}

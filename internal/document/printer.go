@@ -2,6 +2,7 @@ package document
 
 import (
 	"math"
+	"strings"
 
 	"hembook/internal/figure"
 	"hembook/internal/measure"
@@ -43,8 +44,12 @@ func (p *Printer) Two(v figure.Value) (words, other string) {
 			return v.Moment.Format(p.Moment), ""
 		}
 		return v.Moment.Format(momentForm), ""
-	case v.Exact && v.Unit == measure.UnitMM && !tenths(v.Number):
-		return p.Style.PreciseQuantity(v.Quantity), "" // as it was written, to the last digit
+	case v.Exact && (v.Unit == measure.UnitMM && !onTape(v.Number) || v.Unit == measure.UnitDegree):
+		words = p.Style.PreciseQuantity(v.Quantity) // as it was written, to the last digit
+		if p.Style.System == measure.Both && v.Unit == measure.UnitMM {
+			_, other = p.Style.Two(v.Quantity)
+		}
+		return words, other
 	}
 	if s, ok := p.kept[v.Quantity]; ok {
 		return s[0], s[1]
@@ -57,6 +62,21 @@ func (p *Printer) Two(v figure.Value) (words, other string) {
 	return words, other
 }
 
+// Shown is what a figure says where it stands alone: a dash where it is a
+// length of nothing.
+func (p *Printer) Shown(v figure.Value) (words, other string) {
+	words, other = p.Two(v)
+	if v.Known() && (v.Unit == measure.UnitMM || v.Unit == measure.UnitM || v.Unit == measure.UnitDegree) && nothing(words) {
+		return "–", ""
+	}
+	return words, other
+}
+
+// nothing reports whether words are a measure of zero.
+func nothing(words string) bool {
+	return words == "0°" || strings.HasPrefix(words, "0 ")
+}
+
 // Words is what an inline says without its voice, with the same in other units
 // where there is such.
 func (p *Printer) Words(r *Inline) (words, other string) {
@@ -64,7 +84,7 @@ func (p *Printer) Words(r *Inline) (words, other string) {
 	case r.Figure != nil && r.Figure.ID == "":
 		return "", ""
 	case r.Figure != nil:
-		return p.Two(r.Figure.Value)
+		return p.Shown(r.Figure.Value)
 	case r.When != nil:
 		return r.When.Format(dayForm), ""
 	}
@@ -79,6 +99,11 @@ func (p *Printer) Said(f *figure.Figure) string {
 	return p.Value(f.Value)
 }
 
-// tenths reports whether a number of millimetres is one of whole tenths, which
-// a table shows in full.
-func tenths(mm float64) bool { return math.Abs(mm*10-math.Round(mm*10)) < 1e-6 }
+// onTape reports whether a table shows a number of millimetres in full: whole
+// ones, and below a centimetre whole tenths.
+func onTape(mm float64) bool {
+	if math.Abs(mm) < 10 {
+		mm *= 10
+	}
+	return math.Abs(mm-math.Round(mm)) < 1e-6
+}

@@ -144,7 +144,10 @@ func hemWords(h *fitting.Hang, style measure.Style) string {
 	}
 	add("The hem is ", &h.Around, " round.")
 	add(" It dropped by up to ", &h.Longest, "")
-	add(", at least by ", &h.Least, ".")
+	if h.Least.Value.Number >= 0.5 {
+		add(", at least by ", &h.Least, "")
+	}
+	b.WriteString(".")
 	add(" Levelling takes off up to ", &h.Spread, ".")
 	if h.Bias.Value.Known() {
 		add(" At the longest drop the cloth hangs at ", &h.Bias, " to its lengthwise grain")

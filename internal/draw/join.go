@@ -60,7 +60,7 @@ func EdgeNames(words string) string {
 }
 
 func turnWords(j *garment.Join) string {
-	turn := strconv.FormatFloat(math.Round(math.Abs(j.Turn)*10)/10, 'f', -1, 64) + "°"
+	turn := strconv.FormatFloat(math.Round(math.Abs(j.Turn)), 'f', -1, 64) + "°"
 	switch {
 	case turn == "0°":
 		return "runs straight on"

@@ -20,7 +20,7 @@ func TestJoinDrawing(t *testing.T) {
 	got := string(Join(j).SVG(nil))
 	for _, want := range []string{
 		`<path class="line sew" d="M0 0h-300"/>`, `<path class="line second" d="M0 0l300 65"/>`,
-		`<path class="grain" d="M0 0h225"/>`, "a hollow of 12.3°", "front neck and back neck laid edge to edge at shoulders",
+		`<path class="grain" d="M0 0h225"/>`, "a hollow of 12°", "front neck and back neck laid edge to edge at shoulders",
 	} {
 		if !strings.Contains(got, want) {
 			t.Errorf("the drawing lacks %s:\n%s", want, got)

@@ -180,6 +180,8 @@ func (d *pieceDrawing) desc() string {
 		switch {
 		case e.Fold:
 			out = append(out, ", on the fold"...)
+		case e.Allowance.Value.Known() && e.Allowance.Value.Number == 0:
+			out = append(out, ", no allowance"...)
 		case e.Allowance.Value.Known():
 			out = append(append(out, ", allowance "...), d.number(e.Allowance)...)
 		}

@@ -41,7 +41,7 @@ func (w *derivation) findFold(p *Piece) {
 	switch {
 	case p.OnFold && f.fold < 0:
 		if p.Record.Outline == nil { // for a drawn outline the reader says it
-			w.faults.Errorf(f.cut.At, "add fold: true to the edge that lies on the fold", "%s is cut on the fold: which edge?", p.Name)
+			w.faults.Errorf(f.cut.At, "write fold: true at that edge, as centre: {fold: true}", "%s is cut on the fold: which edge?", p.Name)
 		}
 		p.OnFold = false
 	case !p.OnFold && f.fold >= 0:
@@ -156,8 +156,8 @@ func (w *derivation) sewnLength(p *Piece, e *PieceEdge) {
 	sewn := w.Of("length", &e.Length).Minus(w.Of("intake", &e.Intake))
 	if sewn.MM() <= 0 {
 		if p.own(len(p.Record.Darts)+len(p.Record.Pleats) > 0) {
-			w.faults.Errorf(at, "take in less, or lengthen the edge", "darts and pleats take %s out of %s, which is %s",
-				words.About(e.Intake.Value.Number), e.ref, words.About(e.Length.Value.Number))
+			w.faults.Errorf(at, "take in less, or lengthen the edge", "%s is %s long, its darts and pleats take %s",
+				e.ref, words.About(e.Length.Value.Number), words.About(e.Intake.Value.Number))
 		}
 		sewn = sewn.Unless("darts and pleats take in more than there is")
 	}

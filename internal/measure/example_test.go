@@ -40,9 +40,9 @@ func ExampleStyle() {
 	fmt.Println(measure.Style{System: measure.Both}.Length(hem))
 	fmt.Println(measure.Style{System: measure.Imperial}.Cloth(19 * measure.Yard / 8))
 	// Output:
-	// 15.9 mm
+	// 16 mm
 	// 15.875 mm
-	// 15.9 mm (5/8 in)
+	// 16 mm (5/8 in)
 	// 2 3/8 yd
 }
 

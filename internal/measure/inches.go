@@ -12,23 +12,21 @@ func Inches(l Length) (text string, off Length) {
 }
 
 // yards prints l in yards and eighths where that is exact, else in yards and
-// inches to the nearest 1/16.
+// whole inches; what is shorter than a yard in inches, to the nearest 1/16.
 func yards(l Length) string {
 	const eighth = Yard / 8
 	if l%eighth == 0 {
 		return fraction(int64(l/eighth), 8) + " yd"
 	}
-	const step = Inch / 16
-	const perYard = int64(Yard / step)
-	n := int64(l.Round(step) / step)
-	whole, rest := n/perYard, n%perYard
-	switch {
-	case whole == 0:
-		return fraction(rest, 16) + " in"
-	case rest == 0:
+	if text, _ := Inches(l); l.Abs() < Yard {
+		return text
+	}
+	n := int64(l.Round(Inch) / Inch)
+	whole, rest := n/36, n%36
+	if rest == 0 {
 		return fraction(whole, 1) + " yd"
 	}
-	return fraction(whole, 1) + " yd " + fraction(int64(magnitude(rest)), 16) + " in"
+	return fraction(whole, 1) + " yd " + fraction(int64(magnitude(rest)), 1) + " in"
 }
 
 // fraction prints n/of as a whole number and a fraction in lowest terms; of

@@ -32,15 +32,25 @@ func (s Style) One() Style {
 	return s
 }
 
-// Length prints l as a table shows it: to 0.1 mm, or to 1/16 in.
+// Length prints l as a table shows it: as a tape reads it, to whole
+// millimetres, or to 1/16 in. What is shorter than a centimetre and written in
+// tenths, as the length of a stitch, keeps them.
 func (s Style) Length(l Length) string {
 	return s.both(func(one System) string {
 		if one == Imperial {
 			text, _ := Inches(l)
 			return text
 		}
-		return s.metric(l, 1)
+		return s.metric(l, onTape(l))
 	})
+}
+
+// onTape is how many decimals of a millimetre l is shown with.
+func onTape(l Length) int {
+	if l.Abs() < MM(10) && l%(Millimetre/10) == 0 {
+		return 1
+	}
+	return 0
 }
 
 // Range prints from where to where something reaches: "1 – 1288 mm".
@@ -51,7 +61,7 @@ func (s Style) Range(from, to Length) (one, other string) {
 			first, _ = Inches(from)
 			last, _ = Inches(to)
 		} else {
-			first, last = s.metric(from, 1), s.metric(to, 1)
+			first, last = s.metric(from, 0), s.metric(to, 0)
 		}
 		symbol := last[strings.LastIndexByte(last, ' '):]
 		return strings.TrimSuffix(first, symbol) + " – " + last
@@ -192,7 +202,7 @@ func (s Style) plain(q Quantity) string {
 	switch q.Unit {
 	case UnitMM:
 		if l, ok := q.Length(); ok {
-			return s.metric(l, 1)
+			return s.metric(l, onTape(l))
 		}
 	case UnitIn, UnitFt:
 		if l, ok := q.Length(); ok {
@@ -209,7 +219,11 @@ func (s Style) plain(q Quantity) string {
 		}
 		return s.inUnit(q.In(UnitMin), 1)
 	}
-	return s.inUnit(q, enough(q.Number, q.Unit.fact().decimals))
+	decimals := q.Unit.fact().decimals
+	if (q.Unit == UnitG || q.Unit == UnitCM2) && math.Abs(q.Number) >= 100 {
+		decimals = 0 // as scales and squared paper tell it
+	}
+	return s.inUnit(q, enough(q.Number, decimals))
 }
 
 // enough adds decimals, three at most, to what would be shown as nothing and is

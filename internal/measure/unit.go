@@ -138,7 +138,7 @@ var units = [lastUnit]unitFact{
 	UnitPercent: {"%", PercentDim, 1, 1, Both, NoUnit, 1, []string{"percent", "per cent", "pc"}},
 	UnitRatio:   {"×", RatioDim, 1, 1, Both, NoUnit, 2, []string{"x", "times"}},
 	UnitCount:   {"", CountDim, 1, 1, Both, NoUnit, 2, nil},
-	UnitDegree:  {"°", AngleDim, 1, 1, Both, NoUnit, 1, []string{"deg", "degs", "degree", "degrees", "º"}},
+	UnitDegree:  {"°", AngleDim, 1, 1, Both, NoUnit, 0, []string{"deg", "degs", "degree", "degrees", "º"}},
 
 	UnitMinPerM:     {"min/m", RateDim, 1, 1, Metric, UnitMinPerYd, 1, []string{"minutes/metre", "minutes/meter"}},
 	UnitMinPerYd:    {"min/yd", RateDim, 1250, 1143, Imperial, UnitMinPerM, 1, []string{"minutes/yard"}},

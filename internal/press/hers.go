@@ -115,7 +115,7 @@ func (e *takenError) Error() string {
 	if more := len(e.Names) - most; more > 0 {
 		names += fmt.Sprintf(" and %d more", more)
 	}
-	return fmt.Sprintf("%s: you put %s there, where the notebook has a page or file of that name; nothing was written\n    give yours another name, or move it out of that folder", e.Folder, names)
+	return fmt.Sprintf("%s: you put %s there, where the notebook has a page or file of that name; the notebook stays as it was\n    give yours another name, or move it out of that folder", e.Folder, names)
 }
 
 // bring renames what is hers from one folder into another. Where one of them

@@ -41,7 +41,7 @@ type Build struct {
 	Usual      BuildUsual        `yaml:"usual" about:"what holds in this build where nothing else is said"`
 	Pieces     []Piece           `yaml:"pieces" about:"the pattern pieces"`
 	Seams      []Seam            `yaml:"seams" about:"which edges are sewn together"`
-	Finishes   []Finish          `yaml:"finishes" about:"the edges that are made neat"`
+	Finishes   []Finish          `yaml:"finishes" about:"hems and other finished edges"`
 	Levels     Dict[LevelSpec]   `yaml:"levels" about:"what is to be known about a level that outlines do not tell: a declared width, or how far the measured garment may differ"`
 	Lengths    []LengthLine      `yaml:"lengths" about:"finished lengths to be known, by their names: waist to hem, sleeve …"`
 	Notions    []Notion          `yaml:"notions" about:"zips, hooks, buttons, boning, tapes, elastic, cords"`
@@ -49,9 +49,9 @@ type Build struct {
 	Work       []Step            `yaml:"work" about:"the order of work: each step by what is done"`
 	Hang       []Hang            `yaml:"hang" about:"how far hems dropped while they hung, measured before they were levelled"`
 	Fittings   []Fitting         `yaml:"fittings" about:"the rounds of fitting"`
-	CutOrder   Dict[[]Stage]     `yaml:"cut-order" was:"lay" about:"per cloth: which pieces are laid first, which from what is left"`
+	CutOrder   Dict[[]Stage]     `yaml:"cut-order" was:"lay" about:"per cloth: which pieces are laid first, and which from the rest"`
 	Journal    []Entry           `yaml:"journal" about:"what happened, with its date"`
-	Measured   Dict[Length]      `yaml:"measured" about:"finished dimensions as measured on the garment, by the name of the level or length"`
+	Measured   Dict[Length]      `yaml:"measured" about:"what the finished garment measures, by the name of the level or length"`
 	Packet     Packet            `yaml:"packet" about:"what the wearer's packet says beside the figures"`
 	Costs      Private[Costs]    `yaml:"costs" about:"what it cost beside cloth and notions; private"`
 	Private    Private[FreeYAML] `yaml:"private" about:"anything for the maker's eyes only"`
@@ -66,7 +66,7 @@ type BuildUsual struct {
 	Tolerance Length       `yaml:"tolerance" min:"0" seldom:"30" about:"how far joined edges may differ; else the workroom's"`
 	Thread    Text         `yaml:"thread" about:"the thread of seams and finishes that name none"`
 	LeastEase Dict[Length] `yaml:"least-ease" about:"the least ease this garment wants at a level"`
-	Truing    Truing       `yaml:"truing" about:"how far what must meet may be off"`
+	Truing    Truing       `yaml:"truing" about:"how far edges that are sewn together may differ"`
 }
 
 // A UsualSewing is how seams are sewn, or edges finished, that say no type.
@@ -117,11 +117,11 @@ type Piece struct {
 	Name      Text           `yaml:",key" many:"pieces" was:"name"`
 	Note      Text           `yaml:"note" about:"a remark shown with the piece"`
 	Of        List[Text]     `yaml:"of" about:"the cloth or cloths it is cut in; else the first cloth"`
-	Cut       Val[Cut]       `yaml:"cut" about:"how many, and how: 1, 1 on fold, 2 (a left and a right), 4 alike; else on the fold where an edge is fold, 1 of what is its own mirror image, and 2 of what is not" eg:"1 on fold"`
+	Cut       Val[Cut]       `yaml:"cut" about:"how many, and how: 1, 1 on fold, 2 (a left and a right), 4 alike; left out, it is cut as its outline tells" eg:"1 on fold"`
 	Grain     Text           `yaml:"grain" one-of:"along|across|bias|any" about:"how the piece lies on the cloth: y of the outline runs this way"`
-	Allowance Length         `yaml:"allowance" min:"0" max:"300" seldom:"120" about:"the allowance of every edge unless said otherwise"`
+	Allowance Length         `yaml:"allowance" min:"0" max:"300" seldom:"120" about:"the allowance of every edge that has none of its own"`
 	Outline   *OutlineSpec   `yaml:"outline" about:"the sewing line, drawn edge by edge"`
-	LikeAll   List[Text]     `yaml:"like" about:"the piece it has its outline from, and only what differs is written; of several, as [front, back], a piece for each: front lining and back lining"`
+	LikeAll   List[Text]     `yaml:"like" about:"the piece it has its outline from; write only what differs. Of several, [front, back], a piece for each: front lining and back lining"`
 	Like      Text           `yaml:"-"` // the one of them that this piece is like
 	Change    []Change       `yaml:"change" about:"what differs from the piece it is like"`
 	Ring      *RingSpec      `yaml:"circle" was:"ring" about:"a skirt cut as a circle or part of one; edges waist, right, hem, left"`
@@ -171,7 +171,7 @@ type EdgeLine struct {
 	To        Val[XY]      `yaml:"to" short:"list" about:"where it ends: [x, y]; not of the last edge" eg:"[190, 600]"`
 	Bend      Val[Bend]    `yaml:"curve" about:"two control points: [[x, y], [x, y]]; or how far its middle lies outside the straight line, inside where negative" eg:"-13"`
 	Curve     Val[Handles] `yaml:"-"` // the control points, however they were given
-	Level     Text         `yaml:"level" about:"the level the edge lies at: its length counts there; else the one it is called after, as waist, hip or hem; none where it lies at none"`
+	Level     Text         `yaml:"level" about:"the level the edge lies at, where its length counts (else the one it is called after, as waist); none, where it lies at none"`
 	Allowance Length       `yaml:"allowance" min:"0" max:"300" seldom:"120" about:"the allowance of this edge"`
 	Corner    Text         `yaml:"corner" one-of:"mitre|square|mirror" about:"how the allowance ends at its corners; else as its finish wants"`
 	Fold      Flag         `yaml:"fold" short:"fold" about:"the edge lies on a fold of the cloth"`
@@ -187,7 +187,7 @@ type Handles [2]XY
 type EdgeSpec struct {
 	At        fault.Pos `yaml:"-"`
 	Name      Text      `yaml:"name" short:"name" about:"a better name for it"`
-	Level     Text      `yaml:"level" about:"the level the edge lies at; else the one it is called after, as waist, hip or hem; none where it lies at none"`
+	Level     Text      `yaml:"level" about:"the level the edge lies at (else the one it is called after, as waist); none, where it lies at none"`
 	Allowance Length    `yaml:"allowance" short:"yes" min:"0" max:"300" seldom:"120" about:"the allowance of this edge"`
 	Corner    Text      `yaml:"corner" one-of:"mitre|square|mirror" about:"how the allowance ends at its corners; else as its finish wants"`
 	Fold      Flag      `yaml:"fold" about:"the edge lies on a fold of the cloth"`
@@ -296,7 +296,7 @@ type StretchSpec struct {
 	Gather Turns  // fullness meant here: longer side ÷ shorter side
 }
 
-// A Truing says how far what must meet may be off.
+// A Truing says how far edges that are sewn together may differ.
 type Truing struct {
 	At        fault.Pos `yaml:"-"`
 	Angle     Number    `yaml:"angle" min:"0" max:"180" about:"how far a line may turn where it crosses a join, in degrees; else 5"`
@@ -317,8 +317,8 @@ type Seam struct {
 	Join      []List[EdgeRef] `yaml:"join" must:"yes" unless:"like" short:"list" about:"the two sides: piece.edge each, a part of one as front.rise from waist to notch, or a list of edges sewn end to end" eg:"[front.side, back.side]"`
 	Like      List[Text]      `yaml:"like" about:"the seams that are sewn once more among the pieces that are like those they join, as the lining's" eg:"[sides, shoulders]"`
 	Type      Text            `yaml:"type" about:"a seam type of the trade tables or of the workroom; else plain" eg:"french"`
-	Overlap   Length          `yaml:"overlap" min:"0" seldom:"250" about:"how much longer the first side is meant to be, for a closure"`
-	Eased     Eased           `yaml:"ease" seldom:"120" about:"how much longer one side is meant to be, eased in without gathers; between notches, as 8 from front to top, or a list of such"`
+	Overlap   Length          `yaml:"overlap" min:"0" seldom:"250" about:"how much longer the first edge should be, to lap at a closure"`
+	Eased     Eased           `yaml:"ease" seldom:"120" about:"how much longer one edge should be, eased in without gathers; between notches, as 8 from front to top, or a list of such"`
 	Gathered  Gathered        `yaml:"gather" min:"1" max:"6" about:"fullness: longer side ÷ shorter side, gathered or pleated in; between notches as ease"`
 	Ease      Length          `yaml:"-"` // of the whole seam
 	Gather    Turns           `yaml:"-"` // of the whole seam
@@ -438,12 +438,12 @@ type Step struct {
 	At        fault.Pos  `yaml:"-"`
 	Do        Text       `yaml:",key" many:"steps" by:"what is done" was:"do" empty:"yes"`
 	Takes     Duration   `yaml:"takes" short:"yes" about:"labour" eg:"50 min"`
-	Wait      Duration   `yaml:"wait" about:"time that passes afterwards without labour: hanging, drying" eg:"24 h"`
+	Wait      Duration   `yaml:"wait" about:"time that passes afterwards without you: hanging, drying" eg:"24 h"`
 	Stage     Text       `yaml:"stage" one-of:"drafting|mock-up|fitting|cutting|sewing|pressing|finishing|packing" about:"the stage it belongs to; else told by what is done: cut, fuse, press, fit, hang, hem, buttons, pins …, and sewing where no word tells"`
 	Sews      List[Text] `yaml:"sews" about:"the seams and finishes it makes, where it is not called like the one it makes"`
 	Pieces    Count      `yaml:"pieces" min:"1" about:"how many pieces it handles, where time goes by the piece"`
 	Technique Text       `yaml:"technique" about:"the page that tells how it is done"`
-	After     List[Text] `yaml:"after" about:"the steps that must be done before, by their names or their first words, where that is not the step above; nothing, where it may be done at any time" eg:"cut"`
+	After     List[Text] `yaml:"after" about:"the steps that come before, where that is not the one above, by their names or first words; nothing, where it may be done at any time" eg:"cut"`
 }
 
 // A Fitting is one round with what was seen and what was changed.
@@ -532,7 +532,7 @@ type PacketCheck struct {
 type CustomsFacts struct {
 	At       fault.Pos      `yaml:"-"`
 	Category Text           `yaml:"category" one-of:"gift|sale of goods|commercial sample|returned goods|other" about:"why it is sent"`
-	Value    Private[Money] `yaml:"value" about:"the real value, for a gift too; else the price asked; private"`
+	Value    Private[Money] `yaml:"value" about:"the real value, for a gift too (else the price asked); private"`
 	Quantity Count          `yaml:"quantity" min:"1" max:"99" about:"how many garments are in the parcel; else 1"`
 	Remark   Text           `yaml:"remark" about:"licences, certificates, quarantine: what the form has a line for"`
 }

@@ -58,7 +58,7 @@ func (r *Room) checkCloth(c *Cloth, faults *fault.Faults) {
 		sum += f.V.V
 	}
 	if len(c.Fibres) > 0 && (sum < 99.95 || sum > 100.05) {
-		faults.Errorf(c.Fibres[0].Name.At, "the shares must add up to 100", "the fibres add up to %s %%", trim(float64(sum)))
+		faults.Errorf(c.Fibres[0].Name.At, "all shares together must be 100", "the fibres come to %s %%", trim(float64(sum)))
 	}
 	if c.Width.Given() && 2*c.Selvedge.V >= c.Width.V {
 		faults.Errorf(c.Selvedge.At, "", "the selvedges leave nothing of the width")
@@ -115,7 +115,7 @@ func (r *Room) checkPhoto(folder string, p Photo, faults *fault.Faults) {
 		return
 	}
 	if !p.Alt.Given() {
-		faults.Warnf(p.File.At, "add alt: and say in a few words what it shows", "the picture %q has no words for those who cannot see it", p.File.V)
+		faults.Warnf(p.File.At, "alt: two rows of stitching", "%s: say what it shows, for readers who cannot see it", p.File.V)
 	}
 }
 

@@ -170,7 +170,7 @@ func (c *buildCheck) pieceForm(p *Piece) {
 	}
 	if p.Cut.V.OnFold && p.Outline != nil && !slices.ContainsFunc(p.Outline.Edges, func(e EdgeLine) bool { return e.Fold.V }) &&
 		!slices.ContainsFunc(p.Edges, func(e Named[EdgeSpec]) bool { return e.V.Fold.V }) {
-		c.faults.Errorf(p.Cut.At, "add fold: true to the edge that lies on the fold", "%q is cut on fold but no edge is its fold", p.Name.V)
+		c.faults.Errorf(p.Cut.At, "write fold for that edge, as centre: fold", "%s is cut on the fold: which edge?", p.Name.V)
 	}
 }
 

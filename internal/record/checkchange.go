@@ -104,7 +104,7 @@ func (c *buildCheck) roundsFollow() {
 		f, last := &c.b.Fittings[i], &c.b.Fittings[i-1]
 		if f.On.Given() && last.On.Given() && f.On.V.before(last.On.V) {
 			c.faults.Warnf(f.On.At, "is the day right? fittings stand in their order, the first above",
-				"round %d is dated %s, before round %d on %s", f.Round.V, f.On.V, last.Round.V, last.On.V)
+				"fitting %d is dated %s, before fitting %d on %s", f.Round.V, f.On.V, last.Round.V, last.On.V)
 		}
 	}
 }
@@ -144,7 +144,7 @@ func (c *buildCheck) drawnFirst() {
 		switch {
 		case f.Drawn.V && open != nil:
 			c.faults.Errorf(f.Drawn.At, "say drawn: true of the earlier round too, or of neither",
-				"round %d is drawn into the outlines, but round %d before it is not", f.Round.V, open.Round.V)
+				"fitting %d is drawn into the outlines, but fitting %d before it is not", f.Round.V, open.Round.V)
 			return
 		case !f.Drawn.V && slices.ContainsFunc(f.Change, func(ch Change) bool { return ch.Does() }):
 			open = f

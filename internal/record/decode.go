@@ -125,7 +125,7 @@ func (d *decoder) pairsOnce(n *yaml.Node, twice func(key string, first fault.Pos
 			return out
 		}
 		if k.Kind != yaml.ScalarNode {
-			d.faults.Errorf(d.pos(k), "write a word, a colon, a value: hem: 40", "a key must be a word, this is %s", shapeOf(k))
+			d.faults.Errorf(d.pos(k), "write a word, a colon, a value: hem: 40", "a word is needed before the colon, this is %s", shapeOf(k))
 			continue
 		}
 		key := Text{k.Value, d.pos(k)}

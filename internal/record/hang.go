@@ -10,9 +10,9 @@ type Hang struct {
 	Of       List[EdgeRef] `yaml:"of" must:"yes" about:"the hem: piece.edge, or several in order round it" eg:"skirt.hem"`
 	On       Date          `yaml:"day" was:"on" about:"the day it was measured"`
 	After    Duration      `yaml:"after" about:"how long it had hung" eg:"24 h"`
-	Drops    List[Length]  `yaml:"drops" must:"yes" min:"-200" max:"500" about:"how much lower it hangs than it was cut, station by station round the hem; less than nothing where it rose" eg:"[0, 2, 5, 6, 3, 0, 2, 6]"`
-	First    Length        `yaml:"first" min:"0" about:"how far along the hem the first station is; else its beginning"`
-	Stations List[Length]  `yaml:"stations" min:"0" about:"how far along the hem each station is, where they are not evenly spaced"`
+	Drops    List[Length]  `yaml:"drops" must:"yes" min:"-200" max:"500" about:"how far it dropped, place by place once round the hem; less than nothing where it rose" eg:"[0, 2, 5, 6, 3, 0, 2, 6]"`
+	First    Length        `yaml:"first" min:"0" about:"how far along the hem the first place is (else where it begins)"`
+	Stations List[Length]  `yaml:"places" was:"stations" min:"0" about:"how far along the hem each place is, where they are not evenly spaced"`
 	Note     Text          `yaml:"note" about:"a remark"`
 }
 
@@ -24,11 +24,11 @@ func (c *buildCheck) checkHang() {
 			c.wholeEdge(e)
 		}
 		if len(h.Stations) > 0 && len(h.Drops) > 0 && len(h.Stations) != len(h.Drops) {
-			c.faults.Errorf(h.Stations[0].At, "write one drop for each station, or leave stations: out where they are evenly spaced",
-				"stations: and drops: are not equally many: %d and %d", len(h.Stations), len(h.Drops))
+			c.faults.Errorf(h.Stations[0].At, "write one drop for each place, or leave places: out where they are evenly spaced",
+				"%d places, but %d drops", len(h.Stations), len(h.Drops))
 		}
 		if h.First.Given() && len(h.Stations) > 0 {
-			c.faults.Errorf(h.First.At, "keep one of them", "stations: says where every station is, the first too")
+			c.faults.Errorf(h.First.At, "keep one of them", "places: says where each of them is, the first too")
 		}
 		if h.On.Given() && c.b.Begun.Given() && h.On.V.before(c.b.Begun.V) {
 			c.faults.Errorf(h.On.At, "is the year right?", "%s comes before the build was begun on %s", h.On.V, c.b.Begun.V)

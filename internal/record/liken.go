@@ -158,9 +158,9 @@ func (c *buildCheck) checkLike() {
 			known(m.of, listed{"seam", "in this build", c.seamNames()}, c.faults)
 		case c.pieces[m.edge.Piece] == nil: // told where the seam itself stands
 		case m.otherwise != "":
-			c.faults.Errorf(m.of.At, "leave "+m.of.V+" out, or write the seam by itself", "%s: %s has no %s", m.seam, m.otherwise, m.edge.Edge)
+			c.faults.Errorf(m.of.At, "leave "+m.of.V+" out, or write that seam out", "%s: %s has no %s", m.seam, m.otherwise, m.edge.Edge)
 		default:
-			c.faults.Errorf(m.of.At, "call one "+m.edge.Piece+" "+m.seam+", or write the seam by itself", "%s: which piece is like %s is not told", m.seam, m.edge.Piece)
+			c.faults.Errorf(m.of.At, "call one "+m.edge.Piece+" "+m.seam+", or write that seam out", "%s: which piece is like %s is not told", m.seam, m.edge.Piece)
 		}
 	}
 }

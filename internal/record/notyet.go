@@ -6,7 +6,7 @@ import "reflect"
 // with what they will mean. Who writes one is told so, and not that it is unknown.
 var notYet = map[reflect.Type]map[string]string{
 	reflect.TypeFor[Build](): {
-		"match": "what must meet in the pattern of the cloth",
+		"match": "where the pattern of the cloth goes on across a seam",
 		"came":  "the day a garment arrived that was not made here",
 		"found": "what is wrong with a garment that is to be mended",
 	},
@@ -52,7 +52,7 @@ func (k *structKind) yetTo(d *decoder, each pair) bool {
 // is written in their place.
 var gone = map[reflect.Type]map[string]string{
 	reflect.TypeFor[Seam](): {
-		"run":       "edges that occur unequally often, and several on a side, are sewn end to end by themselves: leave it out",
+		"run":       "edges that are cut unequally often, and several on one edge, are sewn end to end anyway: leave it out",
 		"walk":      "which ways its edges run is told by what lies at their ends: leave it out",
 		"stretches": "it is said with ease: or gather: now, as ease: [8 from front to top]",
 	},

@@ -352,7 +352,7 @@ func readDay(_ *decoder, text string, _ limits) (Day, *fault.Fault) {
 		return Day{}, wrongf("write year-month-day, as 2026-08-03", "%q is not a date", shorten(text))
 	}
 	if y := t.Year(); y < 1900 || y > 2200 {
-		return Day{}, wrongf("write year-month-day, as 2026-08-03", "the year %d cannot be meant", y)
+		return Day{}, wrongf("write year-month-day, as 2026-08-03", "the year %d: is it right?", y)
 	}
 	return Day{t.Year(), t.Month(), t.Day()}, nil
 }

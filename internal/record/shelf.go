@@ -17,7 +17,7 @@ type Cloth struct {
 	Colour    Text           `yaml:"colour" about:"its colour in words"`
 	Swatch    Text           `yaml:"swatch" about:"its colour as #rrggbb, for the drawings"`
 	Picture   Photo          `yaml:"picture" about:"a picture of it"`
-	Fibres    Dict[Percent]  `yaml:"fibres" must:"yes" about:"what it is made of, in % by mass, adding up to 100" eg:"{linen: 100}"`
+	Fibres    Dict[Percent]  `yaml:"fibres" must:"yes" about:"what it is made of, in % by weight, adding up to 100" eg:"{linen: 100}"`
 	DryMass   DryMass        `yaml:"dry-mass" about:"per cent of dry weight, as a laboratory gives it"`
 	Weave     Text           `yaml:"weave" about:"plain, twill, satin, crepe, velvet, jersey, tulle …"`
 	Structure Text           `yaml:"structure" one-of:"woven|knitted|net|nonwoven|leather" about:"how it is made; else woven"`
@@ -36,14 +36,14 @@ type Cloth struct {
 	Faces     Text           `yaml:"faces" one-of:"one|two" about:"two: both faces may be the right side, so any piece may be turned over"`
 	Repeat    RepeatSpec     `yaml:"repeat" about:"a stripe or check to be matched"`
 	Care      CareLimits     `yaml:"care" about:"what the supplier allows; the fibres' usual limits where nothing is said"`
-	Remnants  []Remnant      `yaml:"remnants" about:"what is left of it from earlier builds"`
+	Remnants  []Remnant      `yaml:"remnants" about:"pieces of it left over from earlier garments"`
 	Flaws     []Flaw         `yaml:"flaws" about:"places no piece may cover"`
 }
 
 // DryMass says that shares are of dry mass, and what the allowances need.
 type DryMass struct {
 	At     fault.Pos     `yaml:"-"`
-	Shares Flag          `yaml:"shares" short:"yes" about:"the shares are of the clean dry mass"`
+	Shares Flag          `yaml:"shares" short:"yes" about:"per cent of dry weight"`
 	Form   Dict[Text]    `yaml:"form" about:"which row of the agreed allowances, by fibre: carded, combed, staple, filament, normal, mercerised" eg:"{wool: combed}"`
 	Lost   Dict[Percent] `yaml:"lost" about:"what each fibre lost in preparing the specimen, in %" eg:"{cotton: 4}"`
 }

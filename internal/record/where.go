@@ -110,7 +110,7 @@ func (c *buildCheck) oneOfPair(e EdgeRef) bool {
 	if !ok || hand != "left" && hand != "right" || c.pieces[piece] == nil {
 		return false
 	}
-	c.faults.Errorf(e.At, "write "+piece+"."+e.Edge+" for both, or give each a piece of its own", "not yet: %s, one of a pair by itself", e.Piece)
+	c.faults.Errorf(e.At, "write "+piece+"."+e.Edge+" for both, or give each a piece of its own", "not yet: %s, one of a pair alone", e.Piece)
 	return true
 }
 

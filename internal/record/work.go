@@ -137,7 +137,7 @@ func (c *buildCheck) checkJournal() {
 			c.step(&e.Did)
 		}
 		if e.At.Given() && !e.Did.Given() && !e.Note.Given() && !e.Photo.Given() {
-			c.faults.Warnf(e.At, "add did:, note: or photo:", "an empty entry")
+			c.faults.Warnf(e.At, "note: what happened", "an empty entry")
 		}
 		if e.Done.V && !e.Did.Given() {
 			c.faults.Warnf(e.Done.At, "add did: and the step that is finished", "this entry finishes no step")

@@ -27,7 +27,7 @@ type Workroom struct {
 	Usual     Usual             `yaml:"usual" about:"what holds where a build says nothing"`
 	Labour    Private[Money]    `yaml:"labour" about:"what an hour is worth; private"`
 	SeamTypes FreeYAML          `yaml:"seam-types" about:"seam types and finishes of the workroom's own"`
-	Terms     []Term            `yaml:"terms" about:"words the glossary should have besides its own"`
+	Terms     []Term            `yaml:"terms" about:"words of your own for the glossary"`
 	Private   Private[FreeYAML] `yaml:"private" about:"anything for the maker's eyes only"`
 }
 
@@ -58,7 +58,7 @@ type Usual struct {
 	ThreadWaste    Percent      `yaml:"thread-waste" min:"0" max:"100" about:"added to computed thread; else 15 %"`
 	Reel           Length       `yaml:"reel" min:"1" about:"thread on a reel; else 200 m"`
 	LeastEase      Dict[Length] `yaml:"least-ease" about:"the least ease at a level"`
-	Truing         Truing       `yaml:"truing" about:"how far what must meet may be off"`
+	Truing         Truing       `yaml:"truing" about:"how far edges that are sewn together may differ"`
 }
 
 // A Term is a word the glossary explains.
@@ -82,7 +82,7 @@ type Technique struct {
 	When     Text         `yaml:"when" about:"when to use it"`
 	Seam     Text         `yaml:"seam" about:"the seam type or finish it makes, for the cross-section"`
 	Stage    Text         `yaml:"stage" one-of:"drafting|mock-up|fitting|cutting|sewing|pressing|finishing|packing" about:"the stage of work it belongs to"`
-	Skill    Text         `yaml:"skill" one-of:"first week|first year|patient hand" about:"what it asks of the maker"`
+	Skill    Text         `yaml:"skill" one-of:"first week|first year|patient hand" about:"how much skill it needs"`
 	Cautions List[Text]   `yaml:"cautions" about:"cautions of the trade tables that apply"`
 	See      List[Text]   `yaml:"see" about:"techniques that belong beside it"`
 	Picture  Photo        `yaml:"picture" about:"a drawing or photograph of it"`

@@ -32,7 +32,7 @@ func TestFaults(t *testing.T) {
 	}{
 		{"no edges", Outline{}, NoEdges, "the outline has no edges"},
 		{"open", with(func(o *Outline) { o.Edges[3].To.Y = 4 }), Open,
-			`the outline is open: edge "d" ends 4 mm from where the outline begins`},
+			`the outline does not close: edge "d" ends 4 mm from where it began`},
 		{"no length", with(func(o *Outline) { o.Edges[1].To = o.Edges[0].To }), NoLength, `edge "b" has no length`},
 		{"not a number", with(func(o *Outline) { o.Edges[1].To.X = math.NaN() }), NotANumber, `edge "b" has a point that is not a number`},
 		{"too far", with(func(o *Outline) { o.Edges[2].To.Y = 1e300 }), NotANumber, "beyond 100 m"},

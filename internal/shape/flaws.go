@@ -124,7 +124,7 @@ func (o Outline) edgeFlaws() []Flaw {
 	last := len(o.Edges) - 1
 	if gap := distance(o.Edges[last].To, o.From); gap > closeEnough {
 		flaws = append(flaws, Flaw{Open, last, -1, o.Edges[last].To,
-			fmt.Sprintf("the outline is open: %s ends %.4g mm from where the outline begins", o.called(last), gap)})
+			fmt.Sprintf("the outline does not close: %s ends %.4g mm from where it began", o.called(last), gap)})
 	}
 	return flaws
 }

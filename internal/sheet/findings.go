@@ -233,13 +233,13 @@ func (f *finder) fit(v *vault) {
 	}
 	switch {
 	case known == 0 && measured == 0:
-		f.doubt("fit", f.build.At, "name the levels that pieces cross, as levels: {waist: 0}", "no girth of this garment is known")
+		f.doubt("fit", f.build.At, "name the levels that pieces cross, as levels: {waist: 0}", "nothing says how wide the garment is anywhere")
 	case measured == 0:
 		f.doubt("fit", f.build.At, "measure it and write measured:", "not measured yet: the sheet will say planned")
 	}
 	for _, one := range openFit(v).Body {
 		if !one.Enough && one.Ease.Value.Known() {
-			f.doubt("fit", f.build.At, "", "on the wearer's own body the %s has less ease than asked for", one.Level)
+			f.doubt("fit", f.build.At, "", "%s: tighter on the wearer than you asked for", one.Level)
 		}
 	}
 }
@@ -259,21 +259,21 @@ func (f *finder) box() {
 		f.doubt("words", f.build.At, "write packet: box:, one thing to a line", "what is in the box is not written")
 	}
 	c := &f.build.Packet.Checked
-	const sign = "look and count, then write packet: checked: {by, on, pins-out, pins-in, needles, magnet}"
+	const sign = "look and count, then write packet: checked: {by: …, day: 2026-11-29, pins-out: 60, pins-in: 60}"
 	switch {
 	case c.Needles.V == "a piece is missing":
 		f.never("check", c.Needles.At, "find every piece; hold the garment back until then", "a piece of a broken needle is missing")
 	case c.Out.Given() && c.In.Given() && c.In.V < c.Out.V:
 		f.never("check", c.In.At, "find every pin; hold the garment back until then", "%d of %d pins have not come back", c.Out.V-c.In.V, c.Out.V)
 	case !c.By.Given():
-		f.refuse("check", f.build.At, sign, "nobody has signed the check for pins and needles")
+		f.refuse("check", f.build.At, sign, "pins and needles were not counted yet")
 	case c.Out.Given() != c.In.Given():
 		f.refuse("check", c.At, sign, "pins were counted only one way")
 	case c.Out.Given() && c.In.V > c.Out.V:
 		f.doubt("check", c.In.At, "count again", "%d pins came back and %d went out", c.In.V, c.Out.V)
 	}
 	if c.By.Given() && !c.On.Given() {
-		f.doubt("check", c.At, "write on:", "the check for pins and needles has no date")
+		f.doubt("check", c.At, "write day: under checked:", "the check for pins and needles has no date")
 	}
 }
 

@@ -100,7 +100,7 @@ func ReadLine(text string, bare measure.Unit) (Line, *fault.Fault) {
 	out := Line{Text: s.join(0, len(s.words))}
 	begin, end := 0, len(s.words)
 	if i := s.first("at"); i >= 0 {
-		return out, fault.InText(s.words[i].at, quoted(out.Text)+" is a place, and an edge is meant", "write the edge alone, or a part of it: "+strings.TrimSpace(s.join(0, i)+" from waist for 100"))
+		return out, fault.InText(s.words[i].at, quoted(out.Text)+" is a place; name an edge here", "write the edge alone, or a part of it: "+strings.TrimSpace(s.join(0, i)+" from waist for 100"))
 	}
 	if i := s.first("inside"); i >= 0 {
 		if f := s.once("inside", i); f != nil {

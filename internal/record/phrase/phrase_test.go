@@ -98,7 +98,7 @@ func TestFaults(t *testing.T) {
 		{line, "front.rise from waist for 0", 26, "a part of an edge is longer than nothing", "write how long it is: front.rise from waist for 200"},
 		{line, "inside front.side", 0, `a length is missing before "inside"`, "write it, as 18 inside front edge"},
 		{line, "18 inside", 3, `nothing stands after "inside"`, "write a name: 18 inside waist"},
-		{line, "wrist at 75 from hem", 6, `"wrist at 75 from hem" is a place, and an edge is meant`, "write the edge alone, or a part of it: wrist from waist for 100"},
+		{line, "wrist at 75 from hem", 6, `"wrist at 75 from hem" is a place; name an edge here`, "write the edge alone, or a part of it: wrist from waist for 100"},
 		{line, "  ", 0, "this names no edge", "write piece.edge, as front.side"},
 		{between, "from front to top", 0, `"from front to top" does not say how much`, "say how much first: 8 from front to top"},
 		{between, "8 to top from front", 2, "to comes before from", "say how much, from which notch to which: 8 from front to top"},
