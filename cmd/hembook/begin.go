@@ -9,6 +9,8 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"regexp"
+	"slices"
 	"strings"
 
 	"github.com/gosimple/slug"
@@ -26,12 +28,13 @@ var starter embed.FS
 var buildStarter []byte
 
 func newBegin(opt *options) *cobra.Command {
-	return &cobra.Command{
+	var units string
+	cmd := &cobra.Command{
 		Use:   "begin [NAME]",
 		Short: "make a workroom, or in one the record of a new garment",
 		Long: `Makes a workroom in this folder, or in a workroom the record of a new garment.
 It never overwrites a file.`,
-		Example: `  mkdir workroom && cd workroom && hembook begin
+		Example: `  hembook begin --units cm
   hembook begin "Harvest supper dress"`,
 		Args: func(_ *cobra.Command, args []string) error {
 			if len(args) > 1 {
@@ -46,20 +49,29 @@ It never overwrites a file.`,
 			}
 			room, inside := record.Find(dir)
 			switch {
+			case units != "" && !slices.Contains([]string{"mm", "cm", "in"}, units):
+				return useErrorf("--units is mm, cm or in, not %s", units)
+			case units != "" && len(args) > 0:
+				return useErrorf("--units is for a new workroom; a garment has its own: write units: %s in its record", units)
 			case len(args) == 0 && inside:
 				return useErrorf("%s is a workroom already\n    a new garment: hembook begin \"Market skirt\"", room)
 			case len(args) == 0:
-				return beginRoom(dir, cmd.OutOrStdout())
+				return beginRoom(dir, units, cmd.OutOrStdout())
 			case !inside:
 				return useErrorf("this folder is not a workroom yet\n    hembook begin, without a name, makes one")
 			}
 			return beginBuild(room, args[0], cmd.OutOrStdout())
 		},
 	}
+	cmd.Flags().StringVar(&units, "units", "", "what a bare number is in, in a new workroom: mm, cm or `in` (else mm)")
+	return cmd
 }
 
+// inUnits finds the lines of the starter that say what units are used.
+var inUnits = regexp.MustCompile(`(?m)^(units|show): mm`)
+
 // beginRoom writes the starter workroom, file by file, never over another.
-func beginRoom(dir string, out io.Writer) error {
+func beginRoom(dir, units string, out io.Writer) error {
 	if _, err := os.Stat(filepath.Join(dir, "content")); err == nil {
 		return fmt.Errorf("there is a folder content in %s already, without a workroom.yaml\n    write content/workroom.yaml by hand, or begin in an empty folder", dir)
 	}
@@ -70,6 +82,9 @@ func beginRoom(dir string, out io.Writer) error {
 		text, err := starter.ReadFile(path)
 		if err != nil {
 			return err
+		}
+		if units != "" && path == "starter/content/workroom.yaml" {
+			text = inUnits.ReplaceAll(text, []byte("$1: "+units))
 		}
 		to := filepath.Join(dir, filepath.FromSlash(strings.TrimPrefix(path, "starter/")))
 		return writeNew(to, text)

@@ -82,7 +82,7 @@ func layHeading(l *cutting.Lay) string {
 
 // chalkTable tables where each piece lies, in millimetres or inches.
 func chalkTable(d *document.Draft, l *cutting.Lay) {
-	side, unit := "from the selvedge", " (mm)"
+	side, unit := "from the selvedge", " ("+tapeUnit(d.Style)+")"
 	if l.Plan.Folded {
 		side = "from the fold"
 	}
@@ -98,11 +98,22 @@ func chalkTable(d *document.Draft, l *cutting.Lay) {
 	t.End()
 }
 
+// tapeUnit is what the numbers of a metric chalk table are in.
+func tapeUnit(style measure.Style) string {
+	if style.Unit == measure.UnitCM {
+		return "cm"
+	}
+	return "mm"
+}
+
 func reachText(from, to float64, style measure.Style) string {
 	one := func(mm float64) string {
 		if style.System == measure.Imperial {
 			text, _ := measure.Inches(measure.MM(mm))
 			return text
+		}
+		if tapeUnit(style) == "cm" {
+			return style.Number(mm/10, 1)
 		}
 		return style.Number(mm, 0)
 	}

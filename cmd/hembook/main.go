@@ -104,6 +104,9 @@ func isUse(err error) bool {
 	return false
 }
 
+// version is what `hembook --version` says; CHANGELOG.md tells what is in it.
+const version = "0.1"
+
 // options are the flags every command has.
 type options struct {
 	room string
@@ -113,8 +116,9 @@ type options struct {
 func newRoot() *cobra.Command {
 	opt := options{errs: io.Discard}
 	root := &cobra.Command{
-		Use:   "hembook",
-		Short: "write a garment down once: figures, lay, pattern, notebook and sheets follow",
+		Use:     "hembook",
+		Version: version,
+		Short:   "write a garment down once: figures, lay, pattern, notebook and sheets follow",
 		Long: `Write a garment down once. Figures, lay plan, pattern, notebook and sheets
 follow from it.
 
@@ -133,6 +137,17 @@ Exit status: 0 fine, 1 something is wrong, 2 a command that cannot be understood
 		SilenceUsage:               true,
 		SilenceErrors:              true,
 		SuggestionsMinimumDistance: 2,
+	}
+	root.SetVersionTemplate("hembook {{.Version}}\n")
+	root.InitDefaultHelpCmd()
+	root.InitDefaultCompletionCmd()
+	for _, c := range root.Commands() {
+		switch c.Name() {
+		case "help":
+			c.Short, c.Long = "help on a command", "Says more of a command: hembook help lay."
+		case "completion":
+			c.Short, c.Long = "fill in commands and names with the Tab key", "Prints what your shell needs to fill in commands and the names of garments with\nthe Tab key. Each of the four says how it is put in place."
+		}
 	}
 	root.PersistentFlags().StringVar(&opt.room, "room", "", "the workroom's `folder` (else this one, or the nearest one above it)")
 	root.AddCommand(newBegin(&opt), newCheck(&opt), newTally(&opt), newLay(&opt), newPress(&opt), newWords(), newSchema(&opt), newClock(&opt), newJot(&opt), newBench(&opt), newShow(&opt), newPack(&opt), newPattern(&opt))

@@ -119,7 +119,7 @@ func (s *shownRoom) listen() (next func() toldState, end func()) {
 func begunRoom(t *testing.T) string {
 	t.Helper()
 	dir := t.TempDir()
-	if err := beginRoom(dir, io.Discard); err != nil {
+	if err := beginRoom(dir, "", io.Discard); err != nil {
 		t.Fatal(err)
 	}
 	return dir

@@ -84,6 +84,8 @@ func goesOn(a, b ending, self bool) bool {
 	switch {
 	case one.Fold || two.Fold, a.onwards() && b.onwards():
 		return false
+	case !self && one.seam != nil && one.seam == two.seam && one.side != two.side:
+		return false // they are sewn onto each other, as a neck and its lining's, and go on nowhere
 	case self:
 		return one.Level != "" || one.finish != nil || one.seam != nil && one.seam.ofSeveral()
 	case one.Level != "" && one.Level == two.Level, one.finish != nil && one.finish == two.finish:

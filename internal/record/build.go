@@ -42,7 +42,7 @@ type Build struct {
 	Pieces     []Piece           `yaml:"pieces" about:"the pattern pieces"`
 	Seams      []Seam            `yaml:"seams" about:"which edges are sewn together"`
 	Finishes   []Finish          `yaml:"finishes" about:"hems and other finished edges"`
-	Levels     Dict[LevelSpec]   `yaml:"levels" about:"what is to be known about a level that outlines do not tell: a declared width, or how far the measured garment may differ"`
+	Levels     Dict[LevelSpec]   `yaml:"levels" about:"a measurement the outlines cannot tell: its width, or how far the finished garment may differ"`
 	Lengths    []LengthLine      `yaml:"lengths" about:"finished lengths to be known, by their names: waist to hem, sleeve …"`
 	Notions    []Notion          `yaml:"notions" about:"zips, hooks, buttons, boning, tapes, elastic, cords"`
 	Bias       []BiasStrip       `yaml:"bias" about:"bias strip that no finish asks for"`
@@ -397,7 +397,7 @@ type Notion struct {
 	Place    Where          `yaml:"at" about:"of a single one: where on that edge, as middle or 65 from neck" eg:"middle"`
 	First    Where          `yaml:"first" about:"of several set out along it: where the first is; else at the end of the edge" eg:"65 from neck"`
 	Last     Where          `yaml:"last" about:"where the last is; else at the other end of the edge" eg:"150 from hem"`
-	Every    Length         `yaml:"every" min:"1" about:"how far they are apart; of first, last, count and every what is left out follows"`
+	Every    Length         `yaml:"every" min:"1" about:"how far they are apart; write some of first, last, count and every, and the rest follows"`
 	In       List[Text]     `yaml:"in" about:"the seams or finishes whose channels hold it"`
 	Clear    Length         `yaml:"clear" min:"0" about:"how much shorter than its channel, at each end"`
 	Where    Text           `yaml:"where" one-of:"neck|hood|head|shoulder|chest|waist|hem|sleeve|ankle|back|front|side|other" about:"where on the body, for the cautions"`
