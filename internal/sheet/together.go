@@ -20,8 +20,10 @@ import (
 const (
 	netWide = 168
 	netHigh = 165
-	mapWide = 150 // of an alteration map, so that it stands below what comes before it
-	mapHigh = 130
+	mapWide = 160 // of an alteration map of few copies, so that it stands below what comes before it
+	mapHigh = 140
+
+	fewCopies = 12
 )
 
 // net shows how the garment goes together, layer by layer.
@@ -93,7 +95,9 @@ func (c *composer) alterations() {
 		}
 		for _, n := range t.Nets(layer) {
 			style := draw.MapStyle{NetStyle: c.netStyle(t, n, "alter.title"), Spare: t.Spare, Levels: levels}
-			style.Wide, style.High = mapWide, mapHigh
+			if len(n.Laid) <= fewCopies {
+				style.Wide, style.High = mapWide, mapHigh
+			}
 			d := draw.NetMap(t.Sewn, n, style)
 			if d == nil {
 				continue
