@@ -24,18 +24,6 @@ func liesBehind(piece string) bool {
 	return words.AnyOf(piece, behindWords)
 }
 
-// likeRoot is the piece that a piece is like in the end; itself where none.
-func (p *Piece) likeRoot(w *derivation) *Piece {
-	for range w.g.Pieces { // a ring of likes has no end
-		next := w.named[p.Record.Like.V]
-		if !p.Record.Like.Given() || next == nil {
-			break
-		}
-		p = next
-	}
-	return p
-}
-
 // letOutUnsure says why nobody can say yet how far a level can be let out;
 // empty where the sum over its seams is right.
 func (w *derivation) letOutUnsure(l *Level) string {
