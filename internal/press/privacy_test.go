@@ -149,7 +149,7 @@ func TestScriptsInRecordsStayWords(t *testing.T) {
 	for from, to := range map[string]string{
 		"name: Apron\n": "name: " + q + "\n", "summary: A plain apron.": "summary: " + q, "garment: apron": "garment: " + q,
 		"  skirt:\n": "  " + q + ":\n    note: " + q + "\n", "waist: {join: [band.top, skirt.top]": q + ": {join: [band.top, band.bottom]",
-		"top: [0, 250]": q + ": [0, 250]", "level: waist}": "level: " + q + "}",
+		"along: skirt.right, first: 100, last: 400,": "along: band.top,", "top: [0, 250]": q + ": [0, 250]", "level: waist}": "level: " + q + "}",
 		"  hem: {of: skirt.bottom,": "  'x" + bad + "': {of: bib.bottom,", "buttons: {": "'y" + bad + "': {note: " + q + ", ",
 		"  cut: {": "  " + q + ": {", "sews: [waist], ": "", "after: [cut], ": "", "did: cut, ": "did: sew, ", "saw: too long": "saw: " + q, "skirt.bottom: {move: -10,": "bib.side: {note: " + q + ",",
 		`note: "went **well**"`: "note: " + q, "{shell: rust-linen}": "{" + q + ": rust-linen}", "thread: {rust: rust}": "thread: {" + q + ": " + q + "}",
