@@ -41,6 +41,7 @@ func Net(s *sewn.Surface, n *sewn.Net, style NetStyle) *drawing.Drawing {
 // whole draws the pieces with their numbers and names, between them its own lines,
 // and its own words once all others stand.
 func (d *netDrawing) whole(lines, words func()) {
+	d.pieces()
 	for i := range d.n.Laid {
 		d.piece(&d.n.Laid[i])
 	}
@@ -80,11 +81,14 @@ type netDrawing struct {
 	n      *sewn.Net
 	f      drawing.Frame
 	style  NetStyle
-	rings  []shape.Ring // of each laid copy, on paper
+	laid   []shape.Outline // of each copy as it lies
+	rings  []shape.Ring    // the same on paper
 	discs  []disc
 	full   netFull
 	frames map[sewn.Group]*drawing.Box // round what lies aside
 	room   *drawing.Box                // that numbers stay within; nil where the drawing grows with them
+	cut    ringCut
+	paces  [2]paces
 }
 
 func newNet(s *sewn.Surface, n *sewn.Net, style NetStyle) *netDrawing {
@@ -95,12 +99,14 @@ func newNet(s *sewn.Surface, n *sewn.Net, style NetStyle) *netDrawing {
 	d := &netDrawing{Drawing: drawing.New("net"), s: s, n: n, style: style, f: drawing.Frame{Left: n.Low.X, Top: n.High.Y, K: k}}
 	d.Title, d.Desc = style.Title, style.Desc
 	d.Box.Right, d.Box.Bottom = d.f.At(shape.Point{X: n.High.X, Y: n.Low.Y})
+	d.laid, d.rings = make([]shape.Outline, len(n.Laid)), make([]shape.Ring, len(n.Laid))
 	for i := range n.Laid {
-		ring, _ := d.outline(&n.Laid[i]).Flatten(netWithin / k)
+		d.laid[i] = d.outline(&n.Laid[i])
+		ring, _ := d.laid[i].Flatten(netWithin / k)
 		for j, p := range ring {
 			ring[j].X, ring[j].Y = d.f.At(p)
 		}
-		d.rings = append(d.rings, ring)
+		d.rings[i] = ring
 		d.full.line(ring, true)
 	}
 	return d
@@ -120,11 +126,11 @@ func (d *netDrawing) outline(l *sewn.Laid) shape.Outline {
 	return out
 }
 
-// halfOutline adds a copy's outline to a path, without the line along which it was cut
-// on the fold: the other half lies against it, and nothing is sewn there.
-func (d *netDrawing) halfOutline(p *drawing.Path, l *sewn.Laid) {
-	o := d.outline(l)
-	if d.s.Plan.Pieces[d.s.Copies[l.Copy].Piece].OnFold {
+// halfOutline adds the outline of a copy to a path, without the line along which it was
+// cut on the fold: the other half lies against it, and nothing is sewn there.
+func (d *netDrawing) halfOutline(p *drawing.Path, i int) {
+	o := d.laid[i]
+	if d.s.Plan.Pieces[d.s.Copies[d.n.Laid[i].Copy].Piece].OnFold {
 		for i := range o.Edges {
 			if next := (i + 1) % len(o.Edges); o.Edges[i].Fold && !o.Edges[next].Fold {
 				count := 0
@@ -139,10 +145,16 @@ func (d *netDrawing) halfOutline(p *drawing.Path, l *sewn.Laid) {
 	p.Outline(d.f, o)
 }
 
-// piece draws a copy as it is sewn: its area, its darts and its notches.
+// pieces draws the areas of all copies, one after the other: none covers another.
+func (d *netDrawing) pieces() {
+	for i := range d.laid {
+		d.halfOutline(d.Draw(drawing.NetPiece), i)
+	}
+}
+
+// piece draws what is within a copy as it is sewn: its darts and its notches.
 func (d *netDrawing) piece(l *sewn.Laid) {
 	p := &d.s.Plan.Pieces[d.s.Copies[l.Copy].Piece]
-	d.halfOutline(d.Draw(drawing.NetPiece), l)
 	for i := range p.Darts {
 		dart := &p.Darts[i]
 		legs := []shape.Point{l.At(dart.Begin), l.At(dart.Point), l.At(dart.End)}
@@ -360,8 +372,9 @@ func discOf(words string) float64 {
 // room for it.
 func (d *netDrawing) across(words string, one, two []drawing.Point) bool {
 	r := discOf(words)
+	here, there := d.paces[0].of(one), d.paces[1].of(two)
 	for _, part := range alongParts {
-		a, b := alongLine(one, part), alongLine(two, 1-part)
+		a, b := here.at(part), there.at(1-part)
 		x, y := (a.X+b.X)/2, (a.Y+b.Y)/2
 		if !d.full.clear(x, y, r+0.1) {
 			continue
@@ -386,14 +399,15 @@ func (d *netDrawing) besideLine(words string, line []drawing.Point) {
 		return
 	}
 	r := discOf(words)
-	for i, off := range []float64{1, -1, 1, -1, 2.2, 3.4, -2.2} {
+	along := d.paces[0].of(line)
+	for i, off := range [...]float64{1, -1, 1, -1, 2.2, 3.4, -2.2} {
 		free := 0.1
 		if i < 2 { // first where it is nearer to its own line than to any other
 			free = 0.69
 		}
 		for _, part := range alongParts {
-			a := alongLine(line, part)
-			b, c := alongLine(line, max(part-0.02, 0)), alongLine(line, min(part+0.02, 1))
+			a := along.at(part)
+			b, c := along.at(max(part-0.02, 0)), along.at(min(part+0.02, 1))
 			ux, uy, _ := toward2(b, c)
 			out := (r + 0.7) * off
 			x, y := a.X-uy*out, a.Y+ux*out // outside is to the right of the way, y down
@@ -407,7 +421,7 @@ func (d *netDrawing) besideLine(words string, line []drawing.Point) {
 			return
 		}
 	}
-	a := alongLine(line, 0.5)
+	a := along.at(0.5)
 	d.disc(words, a.X, a.Y)
 }
 
@@ -418,22 +432,4 @@ func sign(v float64) float64 { return math.Copysign(1, v) }
 func toward2(a, b drawing.Point) (ux, uy, long float64) {
 	way, long := toward(a, b)
 	return way.X, way.Y, long
-}
-
-// alongLine is the place a part of the way along a line.
-func alongLine(line []drawing.Point, part float64) drawing.Point {
-	total := 0.0
-	for i := 1; i < len(line); i++ {
-		_, _, step := toward2(line[i-1], line[i])
-		total += step
-	}
-	left := total * part
-	for i := 1; i < len(line); i++ {
-		ux, uy, step := toward2(line[i-1], line[i])
-		if left <= step {
-			return drawing.Point{X: line[i-1].X + ux*left, Y: line[i-1].Y + uy*left}
-		}
-		left -= step
-	}
-	return line[len(line)-1]
 }

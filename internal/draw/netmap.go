@@ -1,8 +1,6 @@
 package draw
 
 import (
-	"math"
-
 	"hembook/internal/drawing"
 	"hembook/internal/sewn"
 	"hembook/internal/shape"
@@ -82,9 +80,9 @@ func (d *mapDrawing) spare(line []drawing.Point, wide float64) {
 		return
 	}
 	out := min(max(wide*d.f.K, spareLeast), 0.42*d.n.Gap*d.f.K) // never into what another side gives
-	line = even(line, hatchEvery)
+	line = d.paces[0].of(line).even(hatchEvery)
 	p := d.Draw(drawing.NetSpare)
-	var edge []drawing.Point
+	edge := make([]drawing.Point, 0, len(line))
 	for i, a := range line {
 		before, after := line[max(i-1, 0)], line[min(i+1, len(line)-1)]
 		ux, uy, _ := toward2(before, after)
@@ -101,24 +99,12 @@ func (d *mapDrawing) spare(line []drawing.Point, wide float64) {
 	d.full.line(edge, false)
 }
 
-// even is a line as points that lie equally far apart, about so far.
-func even(line []drawing.Point, step float64) []drawing.Point {
-	total := 0.0
-	for i := 1; i < len(line); i++ {
-		_, _, long := toward2(line[i-1], line[i])
-		total += long
-	}
-	n := max(int(math.Round(total/step)), 1)
-	var out []drawing.Point
-	for i := range n + 1 {
-		out = append(out, alongLine(line, float64(i)/float64(n)))
-	}
-	return out
-}
-
 // zigzag draws what a zip or buttons close.
 func (d *mapDrawing) zigzag(line []drawing.Point) {
-	line = even(line, 1)
+	if len(line) < 2 {
+		return
+	}
+	line = d.paces[0].of(line).even(1)
 	p := d.Draw(drawing.NetHeld)
 	for i, a := range line {
 		before, after := line[max(i-1, 0)], line[min(i+1, len(line)-1)]

@@ -112,7 +112,7 @@ func (f *netSteps) still(step, first int) *drawing.Drawing {
 		p.Polyline(drawing.ThinnedLine(l.points, drawing.Eye))
 	}
 	for _, l := range f.lines[step] {
-		if words := strconv.Itoa(l.number); l.said && !d.near(words, alongLine(l.points, 0.5)) {
+		if words := strconv.Itoa(l.number); l.said && !d.near(words, d.paces[0].of(l.points).at(0.5)) {
 			d.besideLine(words, l.points)
 		}
 	}
@@ -125,7 +125,7 @@ func (f *netSteps) still(step, first int) *drawing.Drawing {
 func (f *netSteps) begin(d *netDrawing, first int) {
 	mark, p := d.Known(drawing.NetPiece, f.style.ID+"p")
 	for i := range d.n.Laid {
-		d.halfOutline(p, &d.n.Laid[i])
+		d.halfOutline(p, i)
 	}
 	f.pieces = known{d.Drawing, mark}
 	mark, p = d.Known(drawing.DartLeg, f.style.ID+"b")

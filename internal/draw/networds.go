@@ -2,7 +2,6 @@ package draw
 
 import (
 	"math"
-	"slices"
 
 	"hembook/internal/drawing"
 	"hembook/internal/sewn"
@@ -11,17 +10,17 @@ import (
 
 // A netFull is what numbers and names of a net keep clear of.
 type netFull struct {
-	lines []stroke // of outlines
-	marks []stroke // within pieces: darts
+	lines strokeGrid // of outlines
+	marks []stroke   // within pieces: darts
 	boxes []drawing.Box
 }
 
 func (l *netFull) line(points []drawing.Point, closed bool) {
 	for i := 1; i < len(points); i++ {
-		l.lines = append(l.lines, stroke{a: points[i-1], b: points[i]})
+		l.lines.add(stroke{a: points[i-1], b: points[i]})
 	}
 	if n := len(points); closed && n > 2 {
-		l.lines = append(l.lines, stroke{a: points[n-1], b: points[0]})
+		l.lines.add(stroke{a: points[n-1], b: points[0]})
 	}
 }
 
@@ -32,8 +31,14 @@ func (l *netFull) clear(x, y, r float64) bool {
 			return false
 		}
 	}
-	near := func(s stroke) bool { return s.near(drawing.Point{X: x, Y: y}, r) }
-	return !slices.ContainsFunc(l.marks, near) && !slices.ContainsFunc(l.lines, near)
+	at := drawing.Point{X: x, Y: y}
+	near := func(s *stroke) bool { return s.near(at, r) }
+	for i := range l.marks {
+		if near(&l.marks[i]) {
+			return false
+		}
+	}
+	return !l.lines.any(drawing.Box{Left: x - r, Top: y - r, Right: x + r, Bottom: y + r}, near)
 }
 
 // clearBox reports the same of a box; of words alone where lines do not count.
@@ -43,12 +48,12 @@ func (l *netFull) clearBox(b drawing.Box, words bool) bool {
 			return false
 		}
 	}
-	return words || !slices.ContainsFunc(l.lines, func(s stroke) bool { return s.meets(b) })
+	return words || !l.lines.any(b, func(s *stroke) bool { return s.meets(b) })
 }
 
 // near reports whether a stroke comes nearer to a place than r: most lie far off, on
 // one side of it.
-func (s stroke) near(p drawing.Point, r float64) bool {
+func (s *stroke) near(p drawing.Point, r float64) bool {
 	if min(s.a.X, s.b.X) >= p.X+r || max(s.a.X, s.b.X) <= p.X-r || min(s.a.Y, s.b.Y) >= p.Y+r || max(s.a.Y, s.b.Y) <= p.Y-r {
 		return false
 	}
@@ -67,8 +72,14 @@ func offLine(p, a, b drawing.Point) float64 {
 // of a piece cut on the fold once, over both halves.
 func (d *netDrawing) name(l *sewn.Laid) {
 	c := &d.s.Copies[l.Copy]
-	rings := []shape.Ring{d.rings[d.at(l.Copy)]}
-	aside := map[sewn.Wearer]string{sewn.LeftSide: d.style.Left, sewn.RightSide: d.style.Right}[l.Side]
+	rings := append(d.cut.rings[:0], d.rings[d.at(l.Copy)])
+	aside := ""
+	switch l.Side {
+	case sewn.LeftSide:
+		aside = d.style.Left
+	case sewn.RightSide:
+		aside = d.style.Right
+	}
 	if d.s.Plan.Pieces[c.Piece].OnFold {
 		for i := range d.n.Laid {
 			o := &d.s.Copies[d.n.Laid[i].Copy]
@@ -80,6 +91,7 @@ func (d *netDrawing) name(l *sewn.Laid) {
 			}
 		}
 	}
+	d.cut.rings = rings
 	words := c.Name
 	if d.style.Words != nil {
 		words = d.style.Words(words)
@@ -88,7 +100,12 @@ func (d *netDrawing) name(l *sewn.Laid) {
 }
 
 func (d *netDrawing) at(id sewn.CopyID) int {
-	return slices.IndexFunc(d.n.Laid, func(l sewn.Laid) bool { return l.Copy == id })
+	for i := range d.n.Laid {
+		if d.n.Laid[i].Copy == id {
+			return i
+		}
+	}
+	return -1
 }
 
 // nameParts are where in the height of a piece its name is tried.
@@ -98,14 +115,14 @@ var nameParts = []float64{0.5, 0.42, 0.58, 0.34, 0.66, 0.26, 0.74, 0.18, 0.82}
 // level, else lying, else beside it.
 func (d *netDrawing) place(words, aside string, rings []shape.Ring) {
 	low, high := ringsBounds(rings)
-	for _, v := range []drawing.Voice{drawing.NetName, drawing.NetNameLess} {
+	for _, v := range [...]drawing.Voice{drawing.NetName, drawing.NetNameLess} {
 		letter, tall := textWide*netNames[v]/textHeight, netNames[v]
 		wide := max(letters(words)*letter, letters(aside)*smallWide)
 		high2 := tall
 		if aside != "" {
 			high2 += smallHeight * 1.2
 		}
-		for _, lying := range []bool{false, true} {
+		for _, lying := range [...]bool{false, true} {
 			across := []float64{0.5}
 			if lying {
 				across = nameParts
@@ -115,11 +132,11 @@ func (d *netDrawing) place(words, aside string, rings []shape.Ring) {
 				half, up := wide/2+0.5, high2/2+0.4
 				if lying {
 					half, up = up, half
-				} else if a, b, ok := widest(rings, y); ok {
+				} else if a, b, ok := d.cut.widest(rings, y); ok {
 					x = (a + b) / 2
 				}
 				box := drawing.Box{Left: x - half, Top: y - up, Right: x + half, Bottom: y + up}
-				if !inside(rings, box) || !d.roomFor(box) {
+				if !d.cut.inside(rings, box) || !d.roomFor(box) {
 					continue
 				}
 				d.full.boxes = append(d.full.boxes, box)
@@ -202,78 +219,12 @@ func (d *netDrawing) roomFor(b drawing.Box) bool {
 			return false
 		}
 	}
-	for _, s := range d.full.marks {
-		if s.meets(b) {
+	for i := range d.full.marks {
+		if d.full.marks[i].meets(b) {
 			return false
 		}
 	}
 	return true
-}
-
-// inside reports whether a box lies within rings that lie against each other.
-func inside(rings []shape.Ring, b drawing.Box) bool {
-	const steps = 6
-	for i := range steps + 1 {
-		y := b.Top + (b.Bottom-b.Top)*float64(i)/steps
-		from, to, ok := stretchAt(rings, y, (b.Left+b.Right)/2)
-		if !ok || from > b.Left || to < b.Right {
-			return false
-		}
-	}
-	return true
-}
-
-// widest is the widest stretch within rings at a height.
-func widest(rings []shape.Ring, y float64) (from, to float64, ok bool) {
-	for _, s := range stretchesAt(rings, y) {
-		if s[1]-s[0] > to-from {
-			from, to, ok = s[0], s[1], true
-		}
-	}
-	return from, to, ok
-}
-
-func stretchAt(rings []shape.Ring, y, x float64) (from, to float64, ok bool) {
-	for _, s := range stretchesAt(rings, y) {
-		if s[0] <= x && x <= s[1] {
-			return s[0], s[1], true
-		}
-	}
-	return 0, 0, false
-}
-
-// stretchesAt are the stretches within rings at a height, those that touch as
-// one.
-func stretchesAt(rings []shape.Ring, y float64) [][2]float64 {
-	var all [][2]float64
-	for _, r := range rings {
-		var at []float64
-		for i := range r {
-			a, b := r[i], r[(i+1)%len(r)]
-			if a.Y > y != (b.Y > y) {
-				at = append(at, a.X+(y-a.Y)/(b.Y-a.Y)*(b.X-a.X))
-			}
-		}
-		slices.Sort(at)
-		for i := 0; i+1 < len(at); i += 2 {
-			all = append(all, [2]float64{at[i], at[i+1]})
-		}
-	}
-	slices.SortFunc(all, func(a, b [2]float64) int {
-		if a[0] < b[0] {
-			return -1
-		}
-		return 1
-	})
-	var out [][2]float64
-	for _, s := range all {
-		if n := len(out); n > 0 && s[0] <= out[n-1][1]+0.1 {
-			out[n-1][1] = max(out[n-1][1], s[1])
-			continue
-		}
-		out = append(out, s)
-	}
-	return out
 }
 
 func ringsBounds(rings []shape.Ring) (low, high drawing.Point) {

@@ -175,7 +175,7 @@ func (d *Drawing) elements(w *svgWriter) {
 // isArea are the meanings of which one mark may cover another.
 var isArea = [meanings]bool{
 	CutLine: true, PieceArea: true, PlannedBar: true, AheadBar: true, SpreadHalf: true, StripArea: true, Swatch: true,
-	NetPiece: true, SheetArea: true, SymbolDot: true, CodeGround: true, CodeSquare: true, LayCloth: true, Table: true, Tissue: true, Tape: true,
+	SheetArea: true, SymbolDot: true, CodeGround: true, CodeSquare: true, LayCloth: true, Table: true, Tissue: true, Tape: true,
 }
 
 // An svgWriter writes elements in whole units.

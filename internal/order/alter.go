@@ -21,10 +21,8 @@ type Alter struct {
 func (t *Together) Alter(l *garment.Level) Alter {
 	a := Alter{Level: l}
 	add := func(list *[]Numbered, number int) {
-		for _, n := range t.Numbered {
-			if n.Number == number && !slices.Contains(*list, n) {
-				*list = append(*list, n)
-			}
+		if number > 0 && !slices.ContainsFunc(*list, func(n Numbered) bool { return n.Number == number }) {
+			*list = append(*list, t.Numbered[number-1])
 		}
 	}
 	layers := map[string]bool{}
@@ -115,17 +113,7 @@ func (t *Together) spares(id sewn.SideID, j *sewn.Join) (own, plain *figure.Figu
 // edgeOf is the edge of which a side is one occurrence.
 func (t *Together) edgeOf(id sewn.SideID) *garment.PieceEdge {
 	side := &t.Sewn.Sides[id]
-	for _, p := range t.pieces {
-		if p.Name != t.Sewn.Copies[side.Copy].Name {
-			continue
-		}
-		for k := range p.Edges {
-			if p.Edges[k].Name == side.Edge {
-				return &p.Edges[k]
-			}
-		}
-	}
-	return nil
+	return t.edges[edgeOfPiece{t.Sewn.Copies[side.Copy].Name, side.Edge}]
 }
 
 // A Giving is an edge and what it can give.
@@ -144,11 +132,8 @@ func (t *Together) Giving(n *sewn.Net) []Giving {
 		if own == nil || own.ID == "" || own.Value.Known() && t.Spare(sp.Side, j) <= 0 {
 			return
 		}
-		for _, k := range t.Numbered {
-			g := Giving{k, t.edgeName(sp), own, plain}
-			if k.Number == number && !slices.ContainsFunc(out, func(o Giving) bool { return o.Own == own && o.Number == number }) {
-				out = append(out, g)
-			}
+		if number > 0 && !slices.ContainsFunc(out, func(o Giving) bool { return o.Own == own && o.Number == number }) {
+			out = append(out, Giving{t.Numbered[number-1], t.edgeName(sp), own, plain})
 		}
 	}
 	for _, m := range n.Meetings {

@@ -28,12 +28,10 @@ func (t *Together) StepOfSeam(seam int) int { return t.stepOf(t.NumberOfSeam(sea
 func (t *Together) StepOfFinish(name string) int { return t.stepOf(t.NumberOfFinish(name)) }
 
 func (t *Together) stepOf(number int) int {
-	for _, n := range t.Numbered {
-		if n.Number == number {
-			return n.Step
-		}
+	if number == 0 {
+		return 0
 	}
-	return 0
+	return t.Numbered[number-1].Step
 }
 
 // SewsItAlone reports whether the step that sews a seam or finish sews nothing

@@ -15,13 +15,18 @@ type Together struct {
 	Numbered []Numbered      // its seams and finishes, in the order in which they are sewn
 	Types    []string        // how each of them is sewn
 	Asked    []sewn.Question // what its seams leave open
-	pieces   []*garment.Piece
 	rows     []garment.Row
-	seams    []string // names, by the number of the seam in the surface's plan
+	seams    []int          // their numbers, in the order of the surface's plan; 0 for none
+	finishes map[string]int // and those of finishes
+	edges    map[edgeOfPiece]*garment.PieceEdge
 
-	mu   sync.Mutex
-	laid map[string]*layerNets // by layer, once they were asked for
+	mu    sync.Mutex
+	laid  map[string]*layerNets // by layer, once they were asked for
+	shown map[*sewn.Net][]Shown // what each net shows, likewise
 }
+
+// An edgeOfPiece names an edge.
+type edgeOfPiece struct{ piece, edge string }
 
 // A layerNets is a layer laid flat, whole and in parts that can be shown.
 type layerNets struct {
@@ -35,9 +40,24 @@ type Shown struct {
 	Type string
 }
 
-// Shown lists the seams and finishes that a net shows, by their numbers.
+// Shown lists the seams and finishes that a net shows, by their numbers. The list is
+// the same for all who ask.
 func (t *Together) Shown(n *sewn.Net) []Shown {
-	seen := map[int]bool{}
+	t.mu.Lock()
+	defer t.mu.Unlock()
+	list, known := t.shown[n]
+	if !known {
+		list = t.shownOn(n)
+		if t.shown == nil {
+			t.shown = map[*sewn.Net][]Shown{}
+		}
+		t.shown[n] = list
+	}
+	return list
+}
+
+func (t *Together) shownOn(n *sewn.Net) []Shown {
+	seen := make([]bool, len(t.Numbered)+1) // 0 for what has no number
 	for _, m := range n.Meetings {
 		if j := &t.Sewn.Joins[m.Join]; j.Kind != sewn.Closing {
 			seen[t.NumberOfSeam(j.Seam)] = true
@@ -49,7 +69,7 @@ func (t *Together) Shown(n *sewn.Net) []Shown {
 		}
 	}
 	var out []Shown
-	for i, k := range t.Numbered {
+	for i, k := range t.Numbered { // which are numbered from 1 on
 		if seen[k.Number] {
 			out = append(out, Shown{k, t.Types[i]})
 		}
@@ -131,16 +151,27 @@ func GoesTogether(g *garment.Garment, steps []*Step) *Together {
 	if g.Sewn == nil || len(g.Sewn.Joins) == 0 {
 		return nil
 	}
-	t := &Together{Sewn: g.Sewn, Asked: g.Asked, Numbered: inNumbers(g, steps), pieces: g.Pieces, rows: g.Rows}
+	t := &Together{Sewn: g.Sewn, Asked: g.Asked, Numbered: inNumbers(g, steps), rows: g.Rows, finishes: map[string]int{}, edges: map[edgeOfPiece]*garment.PieceEdge{}}
+	seams := map[string]int{}
 	for _, k := range t.Numbered {
 		t.Types = append(t.Types, typeOf(g, k))
+		if k.Finish {
+			t.finishes[k.Name] = k.Number
+		} else {
+			seams[k.Name] = k.Number
+		}
 	}
 	for i := range g.Sewn.Plan.Seams {
-		name := ""
+		number := 0
 		if s := g.SeamOf(i); s != nil {
-			name = s.Name
+			number = seams[s.Name]
 		}
-		t.seams = append(t.seams, name)
+		t.seams = append(t.seams, number)
+	}
+	for _, p := range slices.Backward(g.Pieces) {
+		for k := range slices.Backward(p.Edges) { // of two edges of one name the first is meant
+			t.edges[edgeOfPiece{p.Name, p.Edges[k].Name}] = &p.Edges[k]
+		}
 	}
 	return t
 }
@@ -216,17 +247,8 @@ func (t *Together) NumberOfSeam(seam int) int {
 	if seam < 0 || seam >= len(t.seams) {
 		return 0
 	}
-	return t.number(t.seams[seam], false)
+	return t.seams[seam]
 }
 
 // NumberOfFinish is the number of a finish; 0 for none.
-func (t *Together) NumberOfFinish(name string) int { return t.number(name, true) }
-
-func (t *Together) number(name string, finish bool) int {
-	for _, n := range t.Numbered {
-		if n.Name == name && n.Finish == finish {
-			return n.Number
-		}
-	}
-	return 0
-}
+func (t *Together) NumberOfFinish(name string) int { return t.finishes[name] }
