@@ -16,7 +16,12 @@ func addStrips(out *figure.Gatherer, list []garment.StripNeed) {
 // Figures returns every public figure, in the order of the record: pieces,
 // seams, finishes, levels, lengths, hangs, cloths, threads, bias, notions,
 // steps, stages, techniques, totals. Their IDs are unique.
-func (g *Garment) Figures() []figure.Figure {
+func (g *Garment) Figures() []figure.Figure { return g.gather().Figures() }
+
+// Lineage knows which of the public figures rest on which.
+func (g *Garment) Lineage() *figure.Lineage { return g.gather().Lineage() }
+
+func (g *Garment) gather() *figure.Gatherer {
 	out := figure.NewGatherer(512)
 	for _, p := range g.Pieces {
 		out.Add(&p.Area, &p.CutArea, &p.Allowance, &p.Share, &p.Width, &p.Height)
@@ -64,7 +69,7 @@ func (g *Garment) Figures() []figure.Figure {
 		}
 	}
 	g.rest(out)
-	return out.Figures()
+	return out
 }
 
 func (g *Garment) rest(out *figure.Gatherer) {

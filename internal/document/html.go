@@ -21,6 +21,8 @@ type HTML struct {
 	Theme  Templates                // may be nil
 	Rules  *Rules                   // of the document; nil where rules are said in full
 
+	inputRoom []figure.Input // for those of one working
+
 	Lineage *figure.Lineage // says what a figure goes into; nil where that is not told
 
 	begun   int  // where the stretch does that is being written

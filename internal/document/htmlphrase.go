@@ -235,7 +235,8 @@ func (h *HTML) reached(k *figure.Working) *HTML {
 		line()
 		h.Put("= ").Say(k.Sum())
 	}
-	h.inputs(k.Inputs(), line)
+	h.inputRoom = k.AppendInputs(h.inputRoom)
+	h.inputs(h.inputRoom, line)
 	if number >= 0 {
 		h.leave(gap{kind: sourceGap, rule: number})
 	} else if c := cited(k.Source); c != "" {

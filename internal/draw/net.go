@@ -100,6 +100,7 @@ func newNet(s *sewn.Surface, n *sewn.Net, style NetStyle) *netDrawing {
 	d.Title, d.Desc = style.Title, style.Desc
 	d.Box.Right, d.Box.Bottom = d.f.At(shape.Point{X: n.High.X, Y: n.Low.Y})
 	d.laid, d.rings = make([]shape.Outline, len(n.Laid)), make([]shape.Ring, len(n.Laid))
+	lines := 0
 	for i := range n.Laid {
 		d.laid[i] = d.outline(&n.Laid[i])
 		ring, _ := d.laid[i].Flatten(netWithin / k)
@@ -107,6 +108,10 @@ func newNet(s *sewn.Surface, n *sewn.Net, style NetStyle) *netDrawing {
 			ring[j].X, ring[j].Y = d.f.At(p)
 		}
 		d.rings[i] = ring
+		lines += len(ring)
+	}
+	d.full.lines.room(lines)
+	for _, ring := range d.rings {
 		d.full.line(ring, true)
 	}
 	return d

@@ -1,6 +1,10 @@
 package draw
 
-import "hembook/internal/drawing"
+import (
+	"slices"
+
+	"hembook/internal/drawing"
+)
 
 // A strokeGrid keeps strokes by the squares they pass, so that whoever asks what
 // comes near a place looks at few of them. What lies beyond its squares is kept in
@@ -26,6 +30,11 @@ func gridAt(v float64) int {
 		return 0
 	}
 	return int(min(v/gridCell, gridCells-1))
+}
+
+// room makes room for about so many more strokes.
+func (g *strokeGrid) room(count int) {
+	g.strokes, g.next = slices.Grow(g.strokes, count), slices.Grow(g.next, count+count/2)
 }
 
 func (g *strokeGrid) add(s stroke) {

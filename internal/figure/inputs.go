@@ -8,11 +8,15 @@ import (
 // Inputs lists what went into a figure: words of the record, then what its sum
 // shows in the order of the sum, then what decided something and stands in no
 // sum.
-func (w Working) Inputs() []Input {
-	var out []Input
+func (w Working) Inputs() []Input { return w.AppendInputs(nil) }
+
+// AppendInputs lists the inputs in the room of a list that is not needed any more.
+func (w Working) AppendInputs(room []Input) []Input {
+	out := room[:0]
 	pr := w.pad.printer()
 	defer pr.done()
-	var ends []int // of the values, which stand behind each other in one piece of memory
+	var few [8]int
+	ends := few[:0] // of the values, which stand behind each other in one piece of memory
 	if w.root > 0 && w.pad.nodes[w.root-1].why == 0 {
 		pr.settle(w.root-1, w.resultUnit(&w.pad.nodes[w.root-1])) // as many decimals as the sum shows
 	}

@@ -29,17 +29,25 @@ func NewLineage(lists ...[]Figure) *Lineage {
 	for _, list := range lists {
 		n += len(list)
 	}
-	l := &Lineage{list: make([]*Figure, 0, n), number: make(map[string]int32, n)}
+	l := newLineage(n)
 	for _, list := range lists {
 		for i := range list {
-			if _, met := l.number[list[i].ID]; !met && list[i].ID != "" {
-				l.number[list[i].ID] = int32(len(l.list))
-				l.list = append(l.list, &list[i])
-			}
+			l.add(&list[i])
 		}
 	}
 	l.link()
 	return l
+}
+
+func newLineage(n int) *Lineage {
+	return &Lineage{list: make([]*Figure, 0, n), number: make(map[string]int32, n)}
+}
+
+func (l *Lineage) add(f *Figure) {
+	if _, met := l.number[f.ID]; !met && f.ID != "" {
+		l.number[f.ID] = int32(len(l.list))
+		l.list = append(l.list, f)
+	}
 }
 
 // link notes what each figure goes into, in the order of the list.

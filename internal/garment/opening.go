@@ -110,16 +110,32 @@ func (w *derivation) spanName(sp sewn.Span) string {
 		names = append(names, sewnTo(e.piece)...)
 	}
 	for _, name := range names {
-		for _, o := range openingWords {
-			if slices.ContainsFunc(strings.Fields(words.Plain(name)), func(word string) bool { return words.Stem(word) == o.word }) {
-				return o.called
-			}
+		if called := openingCalled(name); called != "" {
+			return called
 		}
 	}
 	if e.Level != "" {
 		return words.Plain(e.Level)
 	}
 	return e.Name
+}
+
+// openingCalled is what an opening is called by a word in a name; "" for none.
+func openingCalled(name string) string {
+	rank := len(openingWords)
+	for word := range strings.FieldsSeq(words.Plain(name)) {
+		word = words.Stem(word)
+		for i := range rank {
+			if openingWords[i].word == word {
+				rank = i
+				break
+			}
+		}
+	}
+	if rank == len(openingWords) {
+		return ""
+	}
+	return openingWords[rank].called
 }
 
 // sewnTo names the levels of the edges that a piece is sewn to.

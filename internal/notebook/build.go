@@ -156,7 +156,7 @@ func (b *Book) Build(i int, c *cutting.Cutting, timing *order.Timing) *BuildPage
 		Pieces: g.Pieces, Seams: g.Seams, Finishes: g.Finishes, Sections: sections(g),
 		Levels: g.Fit.Levels, Lengths: g.Fit.Lengths, Threads: g.Threads, Bias: g.Bias,
 		Totals: g.Totals, Spent: g.Spent, Cautions: g.Cautions, Folder: r.Folder, Hangs: g.Fit.Hangs, Timing: timing,
-		Lineage: figure.NewLineage(g.Figures()),
+		Lineage: g.Lineage(),
 		Round:   g.Round, Truing: g.Truing, Together: order.GoesTogether(g.Garment, g.Steps), Openings: g.Openings, Slits: g.Slits,
 	}
 	p.rounds(c.Rounds)

@@ -79,6 +79,8 @@ type printer struct {
 	rules document.Rules
 	heads map[headKey]headParts
 
+	maker, whole thing // of all its pages: who made what they show, and the notebook
+
 	discard bool // print, but write nothing: for measuring
 }
 
@@ -249,6 +251,7 @@ func (p *printer) fault(list ...fault.Fault) {
 // newPrinter is a printer of a pressing.
 func newPrinter(r *pressing) *printer {
 	p := &printer{pressing: r, draft: compose.NewDraft(r.style), given: given{}}
+	p.maker, p.whole = thing{Type: "Person", Name: r.book.Maker}, thing{Type: "WebSite", Name: r.book.Name, URL: r.book.Site}
 	page := document.HTML{Set: p.set, Theme: r.theme.blocks, Href: func(page string) string { return p.href(notebook.Address(page)) }}
 	page.Style = r.style
 	p.html, p.aside = page, page

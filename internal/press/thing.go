@@ -47,13 +47,13 @@ func (p *printer) describe(f *Frame) thing {
 		t.Type = "WebPage"
 	}
 	if p.book.Maker != "" {
-		t.Creator = &thing{Type: "Person", Name: p.book.Maker}
+		t.Creator = &p.maker
 	}
 	if f.What != "front" {
-		t.PartOf = &thing{Type: "WebSite", Name: p.book.Name, URL: p.book.Site}
+		t.PartOf = &p.whole
 	}
 	if t.isPage() && p.book.Site != "" && len(f.Up) > 0 {
-		t.Breadcrumb = &thing{Type: "BreadcrumbList"}
+		t.Breadcrumb = &thing{Type: "BreadcrumbList", Items: make([]thing, 0, len(f.Up)+1)}
 		for i, l := range append(f.Up[:len(f.Up):len(f.Up)], notebook.Link{Address: f.Address, Name: f.Heading}) {
 			t.Breadcrumb.Items = append(t.Breadcrumb.Items, thing{Type: "ListItem", Position: i + 1, Name: l.Name, Item: p.siteAddress(l.Address)})
 		}

@@ -17,14 +17,14 @@ func (s *Surface) components() []Component {
 			l.link(int(s.Sides[j.A.Side].Copy), int(s.Sides[j.B.Side].Copy))
 		}
 	}
-	place := map[int]int{}
+	place := make([]int, len(s.Copies)) // of each root among the components, from 1
 	var out []Component
 	for id := range s.Copies {
 		root := l.root(id)
-		k, ok := place[root]
-		if !ok {
-			k = len(out)
-			place[root], out = k, append(out, Component{})
+		k := place[root] - 1
+		if k < 0 {
+			k, out = len(out), append(out, Component{})
+			place[root] = len(out)
 		}
 		out[k].Copies = append(out[k].Copies, CopyID(id))
 		out[k].Area += s.areaOf(CopyID(id))
@@ -63,8 +63,8 @@ func (s *Surface) areaOf(id CopyID) float64 {
 // markBehind says which components lie behind another of their layer: a smaller
 // one that a turned seam joins to it, one whose pieces are named so, and one
 // whose pieces are all like pieces of another and joined to nothing.
-func (s *Surface) markBehind(list []Component, l links, place map[int]int) {
-	of := func(id SideID) int { return place[l.root(int(s.Sides[id].Copy))] }
+func (s *Surface) markBehind(list []Component, l links, place []int) {
+	of := func(id SideID) int { return place[l.root(int(s.Sides[id].Copy))] - 1 }
 	for i := range s.Joins {
 		j := &s.Joins[i]
 		if j.Kind != Caught {

@@ -15,7 +15,8 @@ type Loop struct {
 func (s *Surface) eachFree(id SideID, open func(JoinID) bool, yield func(Span)) {
 	side := &s.Sides[id]
 	at := 0.0
-	for _, t := range s.taken(id, open) {
+	var room [8]stretch
+	for _, t := range s.takenIn(room[:0], id, open) {
 		if t.From > at+touch {
 			yield(Span{id, at, t.From})
 		}
@@ -35,7 +36,11 @@ type stretch struct {
 // taken lists the parts of a side that joins take, in order. open says of a join
 // that it is to be looked at as not there.
 func (s *Surface) taken(id SideID, open func(JoinID) bool) []stretch {
-	var out []stretch
+	return s.takenIn(nil, id, open)
+}
+
+// takenIn lists the same in the room of a list that is not needed any more.
+func (s *Surface) takenIn(out []stretch, id SideID, open func(JoinID) bool) []stretch {
 	for _, j := range s.Sides[id].joins {
 		if open != nil && open(j) {
 			continue

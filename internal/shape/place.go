@@ -2,7 +2,6 @@ package shape
 
 import (
 	"math"
-	"slices"
 )
 
 // PointAt returns the point s millimetres along edge i and the direction
@@ -37,7 +36,8 @@ func (o Outline) eachOn(name string, distances []float64, tell func(k int, at, a
 	if !ok {
 		return false
 	}
-	left := slices.Clone(distances) // what is left of each on the part looked at
+	var room [16]float64
+	left := append(room[:0], distances...) // what is left of each on the part looked at
 	for k, s := range left {
 		left[k] = max(s, 0)
 	}
