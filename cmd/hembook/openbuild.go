@@ -23,6 +23,20 @@ func (o *options) openBuild(word string) (*buildAtHand, error) {
 	if err != nil {
 		return nil, err
 	}
+	return readAtHand(room, faults, word)
+}
+
+// openBuildAlone does the same for what needs no other build: none is looked for
+// where the word is the name of a folder.
+func (o *options) openBuildAlone(word string) (*buildAtHand, error) {
+	room, faults, err := o.openRoomFor(word)
+	if err != nil {
+		return nil, err
+	}
+	return readAtHand(room, faults, word)
+}
+
+func readAtHand(room *record.Room, faults []fault.Fault, word string) (*buildAtHand, error) {
 	bf, err := findBuild(room, word)
 	if err != nil {
 		room.Close()

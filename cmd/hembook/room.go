@@ -14,7 +14,11 @@ import (
 )
 
 // openRoom finds and opens the workroom a command works in.
-func (o *options) openRoom() (*record.Room, []fault.Fault, error) {
+func (o *options) openRoom() (*record.Room, []fault.Fault, error) { return o.openRoomFor("") }
+
+// openRoomFor does the same for what needs one build alone, where the word is the name
+// of its folder; else all are known.
+func (o *options) openRoomFor(word string) (*record.Room, []fault.Fault, error) {
 	dir := o.room
 	if dir == "" {
 		here, err := os.Getwd()
@@ -30,7 +34,7 @@ func (o *options) openRoom() (*record.Room, []fault.Fault, error) {
 		return nil, nil, useErrorf("there is no folder %s", dir)
 	}
 	cleanUp(dir, o.errs)
-	return record.Open(dir)
+	return record.OpenFor(dir, word)
 }
 
 // survey reads and derives every build on all cores and calls each with its

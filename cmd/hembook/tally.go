@@ -112,7 +112,11 @@ func (o *options) completeBuilds(_ *cobra.Command, args []string, _ string) ([]s
 // run prints the figures of a build, its order of work, or what changes with
 // one of them.
 func (t *tally) run(args []string) error {
-	on, err := t.opt.openBuild(args[0])
+	open := t.opt.openBuildAlone
+	if t.time { // which takes its rates from all
+		open = t.opt.openBuild
+	}
+	on, err := open(args[0])
 	if err != nil {
 		return err
 	}

@@ -71,6 +71,32 @@ func atOnce(n int, do func(i int)) {
 	wait.Wait()
 }
 
+// listOne lists the build of a folder alone, if there is one.
+func (r *Room) listOne(slug string) bool {
+	if slug == "" || strings.HasPrefix(slug, ".") || !fs.ValidPath(slug) || strings.Contains(slug, "/") {
+		return false
+	}
+	p := path.Join("content/builds", slug, "build.yaml")
+	if _, err := fs.Stat(r.FS, p); err != nil {
+		return false
+	}
+	found := r.peekName(p, nil)
+	r.peeked[p] = found.peeked
+	r.addBuild(slug, p, found.name, nil)
+	return true
+}
+
+// addBuild adds a build, which is called as its folder is where its record does
+// not say what it is called.
+func (r *Room) addBuild(slug, p, name string, taken *Stamps) {
+	if name == "" {
+		name = slug
+	}
+	r.builds[slug] = len(r.Builds)
+	r.Builds = append(r.Builds, BuildFile{slug, p, name})
+	r.stamps = append(r.stamps, taken)
+}
+
 func (r *Room) listBuilds(faults *fault.Faults) {
 	const dir = "content/builds"
 	entries, err := fs.ReadDir(r.FS, dir)
@@ -90,18 +116,12 @@ func (r *Room) listBuilds(faults *fault.Faults) {
 			}
 			continue
 		}
-		name := names[i].name
 		if !names[i].found {
 			faults.Warnf(fault.Pos{Source: &fault.Source{Path: path.Join(dir, e.Name())}, Line: 1, Column: 1}, "put the record there, or move the folder elsewhere", "this folder has no build.yaml")
 			continue
 		}
 		r.peeked[p] = names[i].peeked
-		if name == "" {
-			name = e.Name()
-		}
-		r.builds[e.Name()] = len(r.Builds)
-		r.Builds = append(r.Builds, BuildFile{e.Name(), p, name})
-		r.stamps = append(r.stamps, taken[i])
+		r.addBuild(e.Name(), p, names[i].name, taken[i])
 	}
 }
 

@@ -66,14 +66,18 @@ func Find(dir string) (string, bool) {
 
 // Open reads a workroom. The faults are those of every file but the builds;
 // the error says that there is no workroom to read at all.
-func Open(dir string) (*Room, []fault.Fault, error) { return open(dir, nil) }
+func Open(dir string) (*Room, []fault.Fault, error) { return open(dir, nil, "") }
+
+// OpenFor opens a workroom for what needs one build alone, by the name of its folder:
+// where that has a record, no other build is looked for. Else it is Open.
+func OpenFor(dir, slug string) (*Room, []fault.Fault, error) { return open(dir, nil, slug) }
 
 // Again reads the workroom of a room as it is now. The names of builds whose
 // records did not change since are not looked up anew. The room itself stays
 // as it is; it may be closed already.
-func (r *Room) Again() (*Room, []fault.Fault, error) { return open(r.Dir, r) }
+func (r *Room) Again() (*Room, []fault.Fault, error) { return open(r.Dir, r, "") }
 
-func open(dir string, before *Room) (*Room, []fault.Fault, error) {
+func open(dir string, before *Room, slug string) (*Room, []fault.Fault, error) {
 	root, err := openRoot(dir)
 	if err != nil {
 		return nil, nil, err
@@ -88,7 +92,9 @@ func open(dir string, before *Room) (*Room, []fault.Fault, error) {
 	r.readWorkroom(&faults)
 	r.readShelf(&faults)
 	r.readProse(&faults)
-	r.listBuilds(&faults)
+	if !r.listOne(slug) {
+		r.listBuilds(&faults)
+	}
 	r.check(&faults)
 	r.before = nil
 	return r, faults.Sorted(), nil
