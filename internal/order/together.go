@@ -16,7 +16,8 @@ type Together struct {
 	Types    []string        // how each of them is sewn
 	Asked    []sewn.Question // what its seams leave open
 	rows     []garment.Row
-	seams    []int          // their numbers, in the order of the surface's plan; 0 for none
+	seams    []string       // names, by the number of the seam in the surface's plan
+	bySeam   []int          // and their numbers in Numbered; 0 for none
 	finishes map[string]int // and those of finishes
 	edges    map[edgeOfPiece]*garment.PieceEdge
 
@@ -162,11 +163,11 @@ func GoesTogether(g *garment.Garment, steps []*Step) *Together {
 		}
 	}
 	for i := range g.Sewn.Plan.Seams {
-		number := 0
+		name := ""
 		if s := g.SeamOf(i); s != nil {
-			number = seams[s.Name]
+			name = s.Name
 		}
-		t.seams = append(t.seams, number)
+		t.seams, t.bySeam = append(t.seams, name), append(t.bySeam, seams[name])
 	}
 	for _, p := range slices.Backward(g.Pieces) {
 		for k := range slices.Backward(p.Edges) { // of two edges of one name the first is meant
@@ -244,10 +245,10 @@ func (t *Together) lay(layer string) *layerNets {
 
 // NumberOfSeam is the number of a seam of the surface's plan; 0 for none.
 func (t *Together) NumberOfSeam(seam int) int {
-	if seam < 0 || seam >= len(t.seams) {
+	if seam < 0 || seam >= len(t.bySeam) {
 		return 0
 	}
-	return t.seams[seam]
+	return t.bySeam[seam]
 }
 
 // NumberOfFinish is the number of a finish; 0 for none.
