@@ -28,7 +28,7 @@ var mayImport = map[string][]string{
 	"internal/lay/verify":     {"internal/lay"},
 	"internal/schedule":       {"internal/fault", "internal/meant"},
 	"internal/trade":          {"internal/fault", "internal/meant", "internal/measure"},
-	"internal/record":         {"internal/fault", "internal/meant", "internal/disk", "internal/record/extent", "internal/record/phrase", "internal/picture", "internal/measure", "internal/trade", "internal/shape", "internal/shape/trace", "internal/shape/svg", "internal/shape/dxf"},
+	"internal/record":         {"internal/fault", "internal/words", "internal/meant", "internal/disk", "internal/record/extent", "internal/record/phrase", "internal/picture", "internal/measure", "internal/trade", "internal/shape", "internal/shape/trace", "internal/shape/svg", "internal/shape/dxf"},
 	"internal/figure":         {"internal/fault", "internal/measure", "internal/trade", "internal/record"},
 	"internal/prose":          {},
 	"internal/picture":        {"internal/fault"},

@@ -24,7 +24,7 @@ func TestSectionWordsKeepClear(t *testing.T) {
 					given[m.Name] = math.Max(1, math.Round(m.Default*math.Pow(4, 2*random.Float64()-1)))
 				}
 			}
-			if broken, err := typ.Broken(given); err != nil || len(broken) > 0 {
+			if broken, err := typ.Broken(given, nil); err != nil || len(broken) > 0 {
 				continue
 			}
 			found++

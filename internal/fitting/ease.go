@@ -20,7 +20,7 @@ func (w *trial) eased(l *Level, base string) {
 			l.Enough = true
 		}
 		if !l.Enough && l.Ease.Value.Known() {
-			w.faults.Warnf(body.At, "widen the pieces, or write less under least-ease:", "%s: %s of ease, you asked for %s", l.Name, words.About(l.Ease.Value.Number), words.MM(least.V))
+			w.faults.Warnf(body.At, "widen the pieces, or write less under least-ease:", "%s: %s of ease, you asked for %s", l.Name, w.tape().About(l.Ease.Value.Number), w.tape().Exact(least.V))
 		}
 	}
 }

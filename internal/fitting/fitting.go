@@ -10,6 +10,7 @@ import (
 	"hembook/internal/measure"
 	"hembook/internal/record"
 	"hembook/internal/trade"
+	"hembook/internal/words"
 )
 
 const mm = measure.UnitMM
@@ -72,6 +73,9 @@ type trial struct {
 	out    *Fit
 	faults fault.Faults
 }
+
+// tape prints lengths in the record's unit.
+func (w *trial) tape() words.Tape { return words.Tape(w.t.room.UnitOf(w.b)) }
 
 // New prepares a workroom's fitter and checks the bodies of its wearers. Faults
 // never quote a body measurement.

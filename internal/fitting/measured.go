@@ -67,8 +67,8 @@ func (w *trial) compared(base, name string, finished *figure.Figure, tolerance r
 		if d < 0 {
 			word = "smaller"
 		}
-		w.faults.Warnf(m.At, "measure again, or note it for the next one", "%s came out %s %s than planned (%s, %s)", name, words.About(math.Abs(d)), word,
-			words.AppendNumber(nil, m.V.MM(), 1), words.AppendNumber(nil, finished.Value.Number, 1))
+		w.faults.Warnf(m.At, "measure again, or note it for the next one", "%s came out %s %s than planned (%s, %s)", name, w.tape().About(math.Abs(d)), word,
+			w.tape().Number(m.V.MM()), w.tape().Number(finished.Value.Number))
 	}
 	return got, off, within
 }

@@ -57,10 +57,10 @@ func (w *derivation) sleeveHead(s *Seam, id string) {
 	c.Off = w.Figure(w.Join("true.", id, ".head"), "ease of the sleeve head", s.Name, t, mm, "sleeve head − armhole", w.lim.headMost.Source)
 	least, most := w.lim.headLeast.V, w.lim.headMost.V
 	c.Good = ease >= least-1e-6 && ease <= most+1e-6
-	c.Limit = string(words.AppendNumber(nil, least, 1)) + " to " + string(words.AppendNumber(nil, most, 1)) + " mm"
-	c.Mend = "take " + words.About(ease-most) + " out of the sleeve head"
+	c.Limit = w.tape().Number(least) + " to " + w.tape().Exact(most)
+	c.Mend = "take " + w.tape().About(ease-most) + " out of the sleeve head"
 	if ease < least {
-		c.Mend = "raise the sleeve head " + words.About((least-ease)/2) + ", or take " + words.About(least-ease) + " out of the armhole"
+		c.Mend = "raise the sleeve head " + w.tape().About((least-ease)/2) + ", or take " + w.tape().About(least-ease) + " out of the armhole"
 	}
 	w.check(c)
 }
@@ -80,7 +80,7 @@ func (w *derivation) dartLegs() {
 			t := w.Found("leg at the beginning", a, mm).Minus(w.Found("leg at the end", b, mm))
 			c := Check{Kind: "dart legs", What: what, Judged: true, At: d.Record.At}
 			c.Off = w.Figure(w.Join("true.", p.form.anchor, ".dart-", ordinalOf(i), ".legs"), "legs apart", what, t, mm, "leg at the dart's beginning − leg at its end", w.lim.legs.Source)
-			c.Good, c.Limit = math.Abs(a-b) <= w.lim.legs.V+1e-6, atMost(w.lim.legs, " mm")
+			c.Good, c.Limit = math.Abs(a-b) <= w.lim.legs.V+1e-6, w.lengthAtMost(w.lim.legs)
 			at := evenPoint(d.Plan)
 			now := fmt.Sprintf("[%s, %s]", w.written(at.X), w.written(at.Y))
 			c.Mend = "move its point to " + now
@@ -125,7 +125,7 @@ func (w *derivation) grains() {
 		t := w.Found("between the fold and the grain, or a line square to it", lean, measure.UnitDegree)
 		c := Check{Kind: "grain", What: what, Judged: true, At: p.form.notes[i].at}
 		c.Off = w.Figure(w.Join("true.", p.form.anchor, ".grain"), "fold off the grain", what, t, measure.UnitDegree, "the angle between the fold and the grain, or a line square to it", w.lim.grain.Source)
-		c.Good, c.Limit = lean <= w.lim.grain.V+1e-6, atMost(w.lim.grain, "°")
+		c.Good, c.Limit = lean <= w.lim.grain.V+1e-6, atMost(w.lim.grain)
 		c.Mend = "draw the fold straight up, or turn the piece by " + degrees(lean)
 		w.check(c)
 	}
@@ -149,8 +149,8 @@ func (w *derivation) linings() {
 		d := t.MM()
 		c := Check{Kind: "lining", What: "the lining at " + l.Name, Judged: true, At: lined[0].piece.Record.At}
 		c.Off = w.Figure(w.Join("true.lining.", words.NamesFor(1).Unique(l.Name)), "lining wider by", l.Name, t, mm, "Σ sewn width × times cut of the lining − that of the shell", w.lim.lining.Source)
-		c.Good, c.Limit = d >= -w.lim.lining.V-1e-6, "at least −"+string(words.AppendNumber(nil, w.lim.lining.V, 1))+" mm"
-		c.Mend = "widen the lining by " + words.About(-d) + " in all"
+		c.Good, c.Limit = d >= -w.lim.lining.V-1e-6, "at least −"+w.tape().Exact(w.lim.lining.V)
+		c.Mend = "widen the lining by " + w.tape().About(-d) + " in all"
 		w.check(c)
 	}
 }

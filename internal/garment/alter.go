@@ -205,7 +205,7 @@ func (w *derivation) alterForm(p *Piece, f *form, a Alteration) bool {
 		err = o.Check()
 	}
 	if err != nil {
-		w.faults.Errorf(a.Change.At, hintFor(a.Change), "%s.%s cannot be %s: %s", p.Name, a.edge, didWords(a.Change), oneLine(err))
+		w.faults.Errorf(a.Change.At, hintFor(a.Change), "%s.%s cannot be %s: %s", p.Name, a.edge, didWords(a.Change, w.tape()), oneLine(err))
 		return false
 	}
 	before := f.outline
@@ -242,12 +242,12 @@ func hintFor(c *record.Change) string {
 	return "move it by less, or draw the piece anew"
 }
 
-func didWords(c *record.Change) string {
+func didWords(c *record.Change, tape words.Tape) string {
 	switch {
 	case c.Move.Given():
-		return fmt.Sprintf("moved by %s", c.Move.V)
+		return "moved by " + tape.Exact(c.Move.V.MM())
 	case c.Lengthen.Given():
-		return fmt.Sprintf("lengthened by %s", c.Lengthen.V)
+		return "lengthened by " + tape.Exact(c.Lengthen.V.MM())
 	case c.Curve.Given():
 		return "drawn anew"
 	}

@@ -7,7 +7,6 @@ import (
 	"hembook/internal/measure"
 	"hembook/internal/record"
 	"hembook/internal/shape"
-	"hembook/internal/words"
 )
 
 // alterDart does to a dart what a change says; false where it cannot be done,
@@ -195,7 +194,7 @@ func (w *derivation) turnsOnto(p *Piece, f *form, a Alteration, o shape.Outline)
 		w.faults.Errorf(to.At, meant.Among(to.V, names, "its edges: "), "there is no edge %q on the piece %q", to.V, p.Name).Instead(to.V, meant.Nearest(to.V, names))
 	case at.V.MM() > length+1e-6:
 		w.faults.Errorf(at.At, "measure along the edge from where it begins", "%s: %s.%s is only %s long, and the dart is turned to %s along it",
-			a.name(), p.Name, to.V, words.Tenth(length), words.Tenth(at.V.MM()))
+			a.name(), p.Name, to.V, w.tape().Tenth(length), w.tape().Tenth(at.V.MM()))
 	default:
 		return true
 	}
@@ -229,7 +228,7 @@ func (f *form) swing(r *shape.Reshaped, before []shape.Point) {
 // tellStep warns of a dart whose legs, as the far edge cuts them, differ.
 func (w *derivation) tellStep(p *Piece, a Alteration, d *record.DartSpec, step float64) {
 	if most := w.t.limitsOf(w.b).step.V; step > most+1e-6 {
-		w.faults.Warnf(a.Change.At, "draw the far edge so that both legs are equally long up to it, or leave it as it is drawn now: its ends meet half way", "folding out the dart on %s.%s leaves a step of %s in the edge opposite", p.Name, d.Edge.V, words.Tenth(step))
+		w.faults.Warnf(a.Change.At, "draw the far edge so that both legs are equally long up to it, or leave it as it is drawn now: its ends meet half way", "folding out the dart on %s.%s leaves a step of %s in the edge opposite", p.Name, d.Edge.V, w.tape().Tenth(step))
 	}
 }
 

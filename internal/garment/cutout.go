@@ -93,7 +93,7 @@ func (w *derivation) shapeFaults(p *Piece, err error) {
 				at = f.notes[bad.Edge].at
 			}
 		}
-		w.faults.Errorf(at, "", "%q%s: %s", p.Name, p.Record.DrawnIn(), bad.Text)
+		w.faults.Errorf(at, "", "%q%s: %s", p.Name, p.Record.DrawnIn(), bad.Told(w.tape().Tenth, w.tape().Number))
 		told = true
 	}
 	if !told {

@@ -7,7 +7,6 @@ import (
 	"hembook/internal/figure"
 	"hembook/internal/record"
 	"hembook/internal/shape"
-	"hembook/internal/words"
 )
 
 // darts plans the darts of a piece and faults those that cannot be.
@@ -46,7 +45,7 @@ func (w *derivation) dartFaults(p *Piece, e *PieceEdge, d *record.DartSpec, plan
 	switch half := d.Width.V.MM() / 2; {
 	case !plan.Fits:
 		w.faults.Errorf(d.At, "move it along the edge, or make it narrower", "the dart opens from %s to %s along %s, which is %s long",
-			words.About(d.Along.V.MM()-half), words.About(d.Along.V.MM()+half), e.ref, words.About(e.Length.Value.Number))
+			w.tape().About(d.Along.V.MM()-half), w.tape().About(d.Along.V.MM()+half), e.ref, w.tape().About(e.Length.Value.Number))
 	case !plan.Inside:
 		w.faults.Errorf(d.At, "make it shorter, or move it along the edge", "the dart on %s is longer than the piece", e.ref)
 	}

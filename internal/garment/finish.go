@@ -3,7 +3,6 @@ package garment
 import (
 	"hembook/internal/figure"
 	"hembook/internal/measure"
-	"hembook/internal/words"
 )
 
 // finishes works out what every finish takes.
@@ -70,7 +69,7 @@ func (w *derivation) finishTakes(f *Finish, base string) {
 	for _, u := range f.Edges {
 		if e := u.Edge; !e.Fold && need > e.allow+1e-6 {
 			bad := w.faults.Errorf(f.Record.At, "allowance: "+w.writtenUp(need)+" at the edge, or a narrower finish", "%s: it uses %s, %s has %s",
-				f.Name, words.MM(need), e.ref, words.MM(e.allow))
+				f.Name, w.tape().Exact(need), e.ref, w.tape().Exact(e.allow))
 			w.allowanceOf(bad, e, need)
 		}
 	}

@@ -176,8 +176,8 @@ func (w *derivation) girthUnsure(l *Level) string {
 		return w.Join(w.g.Sewn.Copies[l.Girths[k].Chords[0].Copy].Name, " is not joined to the pieces that go round here: join its edges in seams, or take the level off it")
 	}
 	first, second := &l.Girths[0], &l.Girths[1]
-	return w.Join("it goes round twice, once over ", w.g.Sewn.Copies[first.Chords[0].Copy].Name, " (", words.Tenth(first.Length), ") and once over ",
-		w.g.Sewn.Copies[second.Chords[0].Copy].Name, " (", words.Tenth(second.Length), "): give one of them another name")
+	return w.Join("it goes round twice, once over ", w.g.Sewn.Copies[first.Chords[0].Copy].Name, " (", w.tape().Tenth(first.Length), ") and once over ",
+		w.g.Sewn.Copies[second.Chords[0].Copy].Name, " (", w.tape().Tenth(second.Length), "): give one of them another name")
 }
 
 // chordTerm is how wide a piece is from one end of a level to the other.

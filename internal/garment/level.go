@@ -103,7 +103,7 @@ func (w *derivation) widthAt(p *Piece, level string, y record.Length) figure.Ter
 	chords := slices.DeleteFunc(w.g.Sewn.Across(p.Name, level), func(ch sewn.Chord) bool { return ch.Edge != "" })
 	if len(chords) == 0 {
 		if p.own(len(p.Record.Levels) > 0) && len(p.Outline.WidthsAt(y.V.MM())) == 0 {
-			w.faults.Errorf(y.At, "a level is a height of the outline: its y", "%q has no width at a height of %s", p.Name, words.MM(y.V.MM()))
+			w.faults.Errorf(y.At, "a level is a height of the outline: its y", "%q has no width at a height of %s", p.Name, w.tape().Exact(y.V.MM()))
 		}
 		return w.Unknown("the outline does not reach that height")
 	}
@@ -255,7 +255,7 @@ func (w *derivation) finished(l *Level, base string) {
 	l.Finished = w.Figure(id, title, l.Name, t, mm, rule, figure.Derived)
 	v, sum := l.Finished.Value, l.Finished.Value.Number
 	if spec.Width.Given() && v.Known() && math.Abs(spec.Width.V.MM()-sum) > w.t.usual.within.V {
-		w.faults.Warnf(spec.Width.At, "leave it out: the outlines tell it", "%s: you wrote %s, the outlines make %s", l.Name, words.MM(spec.Width.V.MM()), words.Tenth(sum)).
+		w.faults.Warnf(spec.Width.At, "leave it out: the outlines tell it", "%s: you wrote %s, the outlines make %s", l.Name, w.tape().Exact(spec.Width.V.MM()), w.tape().Tenth(sum)).
 			Without(spec.Width.At)
 	}
 }

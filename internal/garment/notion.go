@@ -160,7 +160,7 @@ func (w *derivation) channelCut(n *Notion, c channel, id string) figure.Figure {
 		t = t.Minus(w.Number(2).Times(w.Length("clear", r.Clear)))
 	}
 	if t.Known() && t.MM() <= 0 {
-		w.faults.Errorf(r.At, "leave less clear", "%q leaves nothing: %s is %s long, %s clear at each end", r.What.V, c.name, words.Tenth(c.length.Value.Number), words.MM(r.Clear.V.MM()))
+		w.faults.Errorf(r.At, "leave less clear", "%q leaves nothing: %s is %s long, %s clear at each end", r.What.V, c.name, w.tape().Tenth(c.length.Value.Number), w.tape().Exact(r.Clear.V.MM()))
 		t = t.Unless("what stays clear is more than the channel")
 	}
 	return w.Figure(id, "length in one channel", c.name, t, mm, rule, figure.Practice)

@@ -9,7 +9,6 @@ import (
 	"hembook/internal/record"
 	"hembook/internal/record/phrase"
 	"hembook/internal/shape"
-	"hembook/internal/words"
 )
 
 // A span is a part of an edge: from so many millimetres along it to so many, as
@@ -96,7 +95,7 @@ func (w *derivation) spanOf(p *Piece, ref record.EdgeRef) (span, bool) {
 	}
 	s.from, s.to = max(s.from, 0), min(s.to, length)
 	if s.to-s.from < leastPart {
-		w.faults.Errorf(ref.At, "name two places that lie apart", "%s is nothing: both lie %s along", ref, words.About(from))
+		w.faults.Errorf(ref.At, "name two places that lie apart", "%s is nothing: both lie %s along", ref, w.tape().About(from))
 		return s, false
 	}
 	return s, true
@@ -163,7 +162,7 @@ func (w *derivation) apart(p *Piece, list []span) []span {
 				continue
 			}
 			w.faults.Errorf(s.at, "let one begin where the other ends", "%s.%s and %s.%s lie over each other for %s",
-				p.Name, last.name, p.Name, s.name, words.About(min(last.to, s.to)-s.from))
+				p.Name, last.name, p.Name, s.name, w.tape().About(min(last.to, s.to)-s.from))
 			delete(f.parts, s.name)
 			continue
 		}

@@ -12,6 +12,9 @@ import (
 	"hembook/internal/words"
 )
 
+// tape prints lengths in the record's unit.
+func (w *derivation) tape() words.Tape { return words.Tape(w.t.room.UnitOf(w.b)) }
+
 // written is a length as a bare number of the record: in the record's unit, to a
 // tenth of a millimetre or nearer.
 func (w *derivation) written(mm float64) string {

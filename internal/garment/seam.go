@@ -303,7 +303,7 @@ func (w *derivation) differ(s *Seam, base string, a, b float64, why string) {
 			return
 		}
 		hint, line := w.meetHint(s, a, b, tol.V)
-		f := w.faults.Errorf(r.At, hint, "%s: %s%s", s.Name, s.apart(a, b, d, m.after), s.inARow())
+		f := w.faults.Errorf(r.At, hint, "%s: %s%s", s.Name, s.apart(a, b, d, m.after, w.tape()), s.inARow())
 		if line != "" {
 			s.seamWord(f, line)
 		}
@@ -321,7 +321,7 @@ func (s *Seam) inARow() string {
 }
 
 // apart says by how much the edges of a seam do not meet.
-func (s *Seam) apart(a, b, d float64, after string) string {
+func (s *Seam) apart(a, b, d float64, after string, tape words.Tape) string {
 	long, short := 0, 1
 	lap := s.closure().V.MM()
 	if a-lap < b {
@@ -330,19 +330,19 @@ func (s *Seam) apart(a, b, d float64, after string) string {
 	lengths := [2]float64{a, b}
 	if g := s.Record.Gather; g.Given() {
 		need := float64(g.V) * (lengths[short] - [2]float64{lap, 0}[short])
-		return fmt.Sprintf("%s is %s; gathered %s times it needs %s", s.Sides[long].Length.Of, words.About(lengths[long]),
-			words.AppendNumber(nil, float64(g.V), 2), words.About(need))
+		return fmt.Sprintf("%s is %s; gathered %s times it needs %s", s.Sides[long].Length.Of, tape.About(lengths[long]),
+			words.AppendNumber(nil, float64(g.V), 2), tape.About(need))
 	}
 	if ease := s.wholeEase(); ease.Given() {
 		if head := s.headSide(); head == short {
-			return fmt.Sprintf("%s is %s shorter than %s, you wrote an ease of %s (%s, %s)", s.Sides[head].Length.Of, words.About(math.Abs(a-lap-b)), s.Sides[1-head].Length.Of,
-				words.About(math.Abs(ease.V.MM())), words.AppendNumber(nil, lengths[head], 1), words.AppendNumber(nil, lengths[1-head], 1))
+			return fmt.Sprintf("%s is %s shorter than %s, you wrote an ease of %s (%s, %s)", s.Sides[head].Length.Of, tape.About(math.Abs(a-lap-b)), s.Sides[1-head].Length.Of,
+				tape.About(math.Abs(ease.V.MM())), tape.Number(lengths[head]), tape.Number(lengths[1-head]))
 		}
 		return fmt.Sprintf("%s and %s differ by %s, you wrote an ease of %s (%s, %s)", s.Sides[long].Length.Of, s.Sides[short].Length.Of,
-			words.About(math.Abs(a-lap-b)), words.About(math.Abs(ease.V.MM())), words.AppendNumber(nil, lengths[long], 1), words.AppendNumber(nil, lengths[short], 1))
+			tape.About(math.Abs(a-lap-b)), tape.About(math.Abs(ease.V.MM())), tape.Number(lengths[long]), tape.Number(lengths[short]))
 	}
-	return fmt.Sprintf("%s is %s longer than %s%s (%s, %s)", s.Sides[long].Length.Of, words.About(d), s.Sides[short].Length.Of, after,
-		words.AppendNumber(nil, lengths[long], 1), words.AppendNumber(nil, lengths[short], 1))
+	return fmt.Sprintf("%s is %s longer than %s%s (%s, %s)", s.Sides[long].Length.Of, tape.About(d), s.Sides[short].Length.Of, after,
+		tape.Number(lengths[long]), tape.Number(lengths[short]))
 }
 
 // A meaning is how far the sides of a seam are from differing by what the
@@ -360,7 +360,7 @@ func (w *derivation) meant(s *Seam, a, b float64) meaning {
 	if lap.Given() {
 		first = first.Minus(w.Length("overlap", lap))
 		m.rule = "first edge − second edge − overlap, without its sign; it should be at most the tolerance"
-		m.after = " after the overlap of " + words.About(lap.V.MM())
+		m.after = " after the overlap of " + w.tape().About(lap.V.MM())
 	}
 	long, short := first, second
 	if a-lap.V.MM() < b {
@@ -374,7 +374,7 @@ func (w *derivation) meant(s *Seam, a, b float64) meaning {
 		}
 		m.off = long.Minus(short).Minus(w.Length("ease", whole).Size()).Size()
 		m.rule += "; less the ease meant"
-		m.after = " after the ease of " + words.About(math.Abs(whole.V.MM()))
+		m.after = " after the ease of " + w.tape().About(math.Abs(whole.V.MM()))
 	case r.Gather.Given():
 		g := float64(r.Gather.V)
 		m.near = long.Known() && short.Known() && math.Abs(long.MM()/short.MM()-g) <= ratioClose+1e-9
@@ -483,16 +483,16 @@ func (w *derivation) enough(s *Seam) {
 			if e.Fold || s.gives[i] <= e.allow+1e-6 {
 				continue
 			}
-			takes := words.MM(s.gives[i]) + " a side"
+			takes := w.tape().Exact(s.gives[i]) + " a side"
 			if math.Abs(s.gives[0]-s.gives[1]) > 1e-6 {
-				takes = words.MM(s.gives[i]) + [2]string{" of its first edge", " of its second edge"}[i]
+				takes = w.tape().Exact(s.gives[i]) + [2]string{" of its first edge", " of its second edge"}[i]
 			}
 			hint := "allowance: " + w.writtenUp(s.gives[i]) + " at the edge, or a narrower seam"
 			if e.rule == slitRule {
 				hint = "write panels: 2, for a whole turn in one panel has no room for allowances"
 			}
 			f := w.faults.Errorf(s.Record.At, hint, "%s: it uses %s, %s has %s",
-				s.Name, takes, e.ref, words.MM(e.allow))
+				s.Name, takes, e.ref, w.tape().Exact(e.allow))
 			if e.rule != slitRule {
 				w.allowanceOf(f, e, s.gives[i])
 			}
@@ -523,5 +523,5 @@ func (w *derivation) evenPlies(s *Seam) {
 		}
 	}
 	w.faults.Warnf(s.Record.At, "give both as much, or pin line to line",
-		"%s: %s has %s of allowance, %s %s", s.Name, a.ref, words.MM(a.allow), b.ref, words.MM(b.allow))
+		"%s: %s has %s of allowance, %s %s", s.Name, a.ref, w.tape().Exact(a.allow), b.ref, w.tape().Exact(b.allow))
 }

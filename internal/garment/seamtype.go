@@ -167,7 +167,7 @@ func (w *derivation) broken(t *seamType, who string, p trade.Params, with record
 			continue
 		}
 		say := working
-		if list, err := t.Broken(p); err == nil {
+		if list, err := t.Broken(p, w.tape().Exact); err == nil {
 			for _, b := range list {
 				if b.Working == working {
 					say = b.Say

@@ -146,7 +146,7 @@ func (w *derivation) turnAt(j *Join, one, two ending, what, slug string, at faul
 	c.Off = w.Figure("true."+slug+".line", "the line turns by", what, t, measure.UnitDegree,
 		"the angles of both pieces at the join − 180°: above 0 a hollow, below 0 a point", w.lim.angle.Source)
 	c.Good = math.Abs(j.Turn) <= w.lim.angle.V+1e-6
-	c.Limit = atMost(w.lim.angle, "°")
+	c.Limit = atMost(w.lim.angle)
 	if !c.Good {
 		c.Mend, c.write = w.smoothed(j.Turn, one, two)
 	}
@@ -232,12 +232,12 @@ func (w *derivation) stepAt(s *Seam, j *Join, one, two ending, id string) Check 
 	c := Check{Kind: "step", What: one.line.ref + " to " + two.line.ref + " at " + s.Name, Judged: true, At: s.Record.At}
 	c.Off = w.Figure("true."+id+".step", "ends of the line apart", c.What, t, mm, rule, w.lim.step.Source)
 	c.Good = math.Abs(off) <= w.lim.step.V+1e-6
-	c.Limit = atMost(w.lim.step, " mm")
+	c.Limit = w.lengthAtMost(w.lim.step)
 	longer, shorter := two, one
 	if off < 0 {
 		longer, shorter = one, two
 	}
-	c.Mend = fmt.Sprintf("%s the %s end of %s by %s, or lengthen %s there", longer.wayIn(), longer.line.Name, longer.line.piece.Name, words.Tenth(math.Abs(off)), shorter.edge.ref)
+	c.Mend = fmt.Sprintf("%s the %s end of %s by %s, or lengthen %s there", longer.wayIn(), longer.line.Name, longer.line.piece.Name, w.tape().Tenth(math.Abs(off)), shorter.edge.ref)
 	return c
 }
 

@@ -9,7 +9,6 @@ import (
 	"hembook/internal/measure"
 	"hembook/internal/record"
 	"hembook/internal/shape"
-	"hembook/internal/words"
 )
 
 // spread reports whether a notion is put at places along its edge, and not along all
@@ -90,7 +89,7 @@ func (w *derivation) spreadOf(n *record.Notion, p *Piece) *spreadOut {
 		if at.V.Plain() {
 			l = record.Length{V: at.V.By, At: at.At}
 			if l.V.MM() > length+touches {
-				w.faults.Errorf(at.At, "measure less", "%s is past the end: %s is %s long", words.MM(l.V.MM()), p.Name+"."+along, words.About(length))
+				w.faults.Errorf(at.At, "measure less", "%s is past the end: %s is %s long", w.tape().Exact(l.V.MM()), p.Name+"."+along, w.tape().About(length))
 				return false
 			}
 		}
@@ -177,7 +176,7 @@ func (w *derivation) fromOneEnd(n *record.Notion, s *spreadOut, length float64) 
 	end := begin + way*n.Every.V.MM()*float64(n.Count.V-1)
 	if end < -touches || end > length+touches {
 		w.faults.Errorf(n.Every.At, "let them lie nearer, or begin nearer to the end", "%d of %s, %s apart, are past the end: %s is %s long",
-			n.Count.V, n.What.V, w.written(n.Every.V.MM()), s.piece.Name+"."+n.Along.V.Edge, words.About(length))
+			n.Count.V, n.What.V, w.written(n.Every.V.MM()), s.piece.Name+"."+n.Along.V.Edge, w.tape().About(length))
 		return false
 	}
 	s.everySaid = true

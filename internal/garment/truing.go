@@ -96,14 +96,14 @@ func (w *derivation) trueUp() {
 func (w *derivation) tellChecks() {
 	for i := range w.g.Truing {
 		if c := &w.g.Truing[i]; !c.Good && !c.taken {
-			f := w.faults.Warnf(c.At, c.Mend, "%s", c.told())
+			f := w.faults.Warnf(c.At, c.Mend, "%s", c.told(w.tape()))
 			f.Correct = c.write
 		}
 	}
 }
 
 // told says in a fault what is off.
-func (c *Check) told() string {
+func (c *Check) told(tape words.Tape) string {
 	v := c.Off.Value.Number
 	switch c.Kind {
 	case "line":
@@ -113,33 +113,36 @@ func (c *Check) told() string {
 		}
 		return c.What + ": comes to " + side + " of " + degrees(max(v, -v))
 	case "step":
-		return c.What + ": the ends are " + words.About(max(v, -v)) + " apart at the seam"
+		return c.What + ": the ends are " + tape.About(max(v, -v)) + " apart at the seam"
 	case "notches":
-		return c.What + ": the notches are " + words.About(max(v, -v)) + " apart"
+		return c.What + ": the notches are " + tape.About(max(v, -v)) + " apart"
 	case "stretch":
 		if c.slack {
-			return c.What + ": the edges differ by " + words.About(v) + " more than the ease allows, or the other way"
+			return c.What + ": the edges differ by " + tape.About(v) + " more than the ease allows, or the other way"
 		}
-		return c.What + ": the edges differ by " + words.About(max(v, -v))
+		return c.What + ": the edges differ by " + tape.About(max(v, -v))
 	case "sleeve head":
-		return c.What + ": " + words.About(v) + " of ease, allowed are " + c.Limit
+		return c.What + ": " + tape.About(v) + " of ease, allowed are " + c.Limit
 	case "dart legs":
-		return c.What + " differ by " + words.About(max(v, -v))
+		return c.What + " differ by " + tape.About(max(v, -v))
 	case "grain":
 		if c.halves {
 			return c.What + " are cut on different grains, " + degrees(v) + " apart"
 		}
 		return c.What + " leans " + degrees(v) + " from the grain"
 	}
-	return c.What + " is " + words.About(-v) + " narrower than the shell and will pull"
+	return c.What + " is " + tape.About(-v) + " narrower than the shell and will pull"
 }
 
 func degrees(v float64) string { return string(words.AppendNumber(nil, v, 0)) + "°" }
 
-// atMost says what a check is held against.
-func atMost(s figure.Setting, unit string) string {
-	return "at most " + string(words.AppendNumber(nil, s.V, 1)) + unit
+// atMost says what an angle of a check is held against.
+func atMost(s figure.Setting) string {
+	return "at most " + string(words.AppendNumber(nil, s.V, 1)) + "°"
 }
+
+// lengthAtMost says what a length of a check is held against.
+func (w *derivation) lengthAtMost(s figure.Setting) string { return "at most " + w.tape().Exact(s.V) }
 
 // check keeps a check.
 func (w *derivation) check(c Check) {

@@ -48,7 +48,7 @@ func (w *derivation) tellAsked() {
 		}
 		s, piece := w.seamCalled(q.Seam), q.Pieces[0]
 		w.faults.Warnf(s.Record.At, "give "+piece+" a level that goes round: of the body, as levels: {hip: 200}, for one tube; of an arm or leg, as levels: {thigh: 200}, for one each",
-			"%q sews %s to itself: %s of %s, or one of %s", s.Name, piece, words.Count(tubes, "tube"), words.MM(math.Round(10*tube)/10), words.MM(math.Round(10*ring)/10))
+			"%q sews %s to itself: %s of %s, or one of %s", s.Name, piece, words.Count(tubes, "tube"), w.tape().Exact(math.Round(10*tube)/10), w.tape().Exact(math.Round(10*ring)/10))
 	}
 }
 
@@ -111,7 +111,7 @@ func (w *derivation) tellLevels(l *Level) {
 			told = append(told, m)
 			meets := w.g.Sewn.HeightAt(c.Met.Side, c.Met.At)
 			w.faults.Warnf(at, "mark it there, or move the level of "+from.Name, "the %s of %s meets %s at a height of %s, and is marked there at %s",
-				l.Name, from.Name, to.Name, words.Tenth(meets), words.Tenth(w.g.Sewn.HeightAt(c.At[1].Side, c.At[1].At)))
+				l.Name, from.Name, to.Name, w.tape().Tenth(meets), w.tape().Tenth(w.g.Sewn.HeightAt(c.At[1].Side, c.At[1].At)))
 		}
 	}
 }

@@ -9,7 +9,6 @@ import (
 	"hembook/internal/measure"
 	"hembook/internal/record"
 	"hembook/internal/shape"
-	"hembook/internal/words"
 )
 
 // A mark is a place on a side of a seam: a notch, or where one edge of a run
@@ -140,7 +139,7 @@ func (w *derivation) checkNotches() {
 			n := &p.form.notches[i]
 			e := p.edgeCalled(n.Edge.V)
 			if e != nil && n.Along.Given() && n.Along.V.MM() > e.Length.Value.Number+1e-6 {
-				w.faults.Errorf(n.Along.At, "move it along the edge", "the notch on %s lies %s along, and the edge is %s long", e.ref, words.Tenth(n.Along.V.MM()), words.Tenth(e.Length.Value.Number))
+				w.faults.Errorf(n.Along.At, "move it along the edge", "the notch on %s lies %s along, and the edge is %s long", e.ref, w.tape().Tenth(n.Along.V.MM()), w.tape().Tenth(e.Length.Value.Number))
 			}
 		}
 	}
@@ -174,7 +173,7 @@ func (w *derivation) notch(s *Seam, id string, k int, p [2]mark, meant bool) {
 	c.Off = w.Figure(w.Join("true.", id, ".notch-", strconv.Itoa(k)), "notches apart", c.What, apart, mm,
 		"sewn length along the first edge − along the second, from where the walk begins", w.lim.notches.Source)
 	c.Good = math.Abs(off) <= w.lim.notches.V+1e-6
-	c.Limit = atMost(w.lim.notches, " mm")
+	c.Limit = w.lengthAtMost(w.lim.notches)
 	if p[1].spec != nil {
 		by := off
 		if p[1].against {
@@ -189,7 +188,7 @@ func (w *derivation) notch(s *Seam, id string, k int, p [2]mark, meant bool) {
 		f.InsteadAt(p[1].spec.Along.At, "", now)
 		c.write = f.Correct
 	} else {
-		c.Mend = "lengthen " + p[1].edge.ref + " or its neighbour by " + words.Tenth(math.Abs(off))
+		c.Mend = "lengthen " + p[1].edge.ref + " or its neighbour by " + w.tape().Tenth(math.Abs(off))
 	}
 	w.check(c)
 }
@@ -265,9 +264,9 @@ func (w *derivation) stretch(s *Seam, id string, k int, pairs [][2]mark, meant b
 	c.Off = w.Figure(w.Join("true.", id, ".stretch-", strconv.Itoa(k)), "difference", c.What, t, mm,
 		rule, limit.Source)
 	c.Good = math.Abs(off) <= limit.V+1e-6
-	c.Limit = atMost(limit, " mm")
+	c.Limit = w.lengthAtMost(limit)
 	c.slack = slack
-	c.Mend = "move the notches, or write ease: " + string(words.AppendNumber(nil, math.Abs(d), 1)) + " " + between(from[0], to[0])
+	c.Mend = "move the notches, or write ease: " + w.written(math.Abs(d)) + " " + between(from[0], to[0])
 	w.check(c)
 }
 

@@ -7,7 +7,6 @@ import (
 	"hembook/internal/measure"
 	"hembook/internal/record"
 	"hembook/internal/shape"
-	"hembook/internal/words"
 )
 
 // placeMarks works out how far along their edges darts and notches lie that are
@@ -117,7 +116,7 @@ func (f *form) keepFromEnd(before shape.Outline) {
 const touches = 1e-6
 
 func (w *derivation) pastEnd(edge string, length, by float64, from string, at fault.Pos) {
-	w.faults.Errorf(at, "measure less, or from the other end", "%s from %s is past the end: %s is %s long", words.MM(by), from, edge, words.About(length))
+	w.faults.Errorf(at, "measure less, or from the other end", "%s from %s is past the end: %s is %s long", w.tape().Exact(by), from, edge, w.tape().About(length))
 }
 
 // spot is how far along an edge, from where it begins as the record has it, a name

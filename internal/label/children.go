@@ -68,7 +68,7 @@ func (w *reading) whoseChild() (child trade.YoungWearer, who witness, ok bool) {
 		child.Age = f.Age.V
 		return child, witness{w.Join("for a child of ", words.Number(f.Age.V)), f.Age.At}, f.Age.V < growing
 	case trade.WhoIs(f.Who.V) == trade.Child && f.Height.Given():
-		return child, witness{w.Join("for a child ", words.MM(child.Tall), " tall"), f.Height.At}, true
+		return child, witness{w.Join("for a child ", w.tape().Exact(child.Tall), " tall"), f.Height.At}, true
 	case trade.WhoIs(f.Who.V) == trade.Child:
 		return child, witness{w.Join("for a ", f.Who.V, " whose age is not written, so taken to be young"), f.Who.At}, true
 	case trade.WhoIs(f.Who.V) != trade.Anyone:
@@ -246,8 +246,8 @@ func (w *reading) childLimit(m ChildMatter, n *record.Notion, kind trade.ChildKi
 		m.Hint = "measure it with the garment open to its full width, as free: 120"
 	case free.V.MM() > l.Most:
 		m.Verdict = Refused
-		m.Says = w.Join(words.MM(free.V.MM()), " is too long: ", l.Says)
-		m.Hint = "make it " + words.MM(l.Most) + " or shorter"
+		m.Says = w.Join(w.tape().Exact(free.V.MM()), " is too long: ", l.Says)
+		m.Hint = "make it " + w.tape().Exact(l.Most) + " or shorter"
 	case !kind.Free:
 		return
 	default:

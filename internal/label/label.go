@@ -9,6 +9,7 @@ import (
 	"hembook/internal/garment"
 	"hembook/internal/measure"
 	"hembook/internal/record"
+	"hembook/internal/words"
 )
 
 // A Labeller knows what holds for the labels of all builds of a workroom. It does
@@ -35,6 +36,9 @@ type reading struct {
 	faults fault.Faults
 	child  witness // who a child's garment is for
 }
+
+// tape prints lengths in the record's unit.
+func (w *reading) tape() words.Tape { return words.Tape(w.t.room.UnitOf(w.b)) }
 
 // New prepares a workroom's labeller and checks what concerns no single build:
 // the fibres of its cloths, and the cautions its techniques name.

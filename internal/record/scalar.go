@@ -19,6 +19,7 @@ import (
 	"hembook/internal/measure"
 	"hembook/internal/record/phrase"
 	"hembook/internal/trade"
+	"hembook/internal/words"
 )
 
 // wrongf is why a scalar could not be read, about the whole of it.
@@ -56,7 +57,7 @@ func (k *scalarKind[T]) read(d *decoder, n *yaml.Node, into reflect.Value, lim l
 	at = belowMark(n, at)
 	v, bad := k.parse(d, n.Value, lim)
 	if bad == nil {
-		bad = k.outside(n.Value, v, lim)
+		bad = k.outside(n.Value, v, lim, words.Tape(d.bare))
 	}
 	if bad != nil {
 		d.misread(n, at, bad)
@@ -91,7 +92,7 @@ func columnShift(n *yaml.Node, offset int) int {
 	return 0
 }
 
-func (k *scalarKind[T]) outside(text string, v T, lim limits) *fault.Fault {
+func (k *scalarKind[T]) outside(text string, v T, lim limits, tape words.Tape) *fault.Fault {
 	if k.number == nil {
 		return nil
 	}
@@ -100,15 +101,22 @@ func (k *scalarKind[T]) outside(text string, v T, lim limits) *fault.Fault {
 	case lim.min != nil && f < *lim.min && *lim.min == 0:
 		return wrongf("write it without the minus sign", "%s cannot be negative here", k.what).Whole(strings.TrimPrefix(text, "-"))
 	case lim.min != nil && f < *lim.min:
-		return wrongf("", "%s must be at least %s%s here", k.what, trim(*lim.min), k.unit)
+		return wrongf("", "%s must be at least %s here", k.what, k.bound(*lim.min, tape))
 	case lim.max != nil && f > *lim.max:
-		most := trim(*lim.max) + k.unit
-		if k.unit == " mm" && *lim.max >= 10_000 {
-			most = trim(*lim.max/1000) + " m"
-		}
-		return wrongf(k.tooLarge(lim), "%s must be at most %s here", k.what, most)
+		return wrongf(k.tooLarge(lim), "%s must be at most %s here", k.what, k.bound(*lim.max, tape))
 	}
 	return nil
+}
+
+// bound writes a limit with its unit, a length in the record's own.
+func (k *scalarKind[T]) bound(most float64, tape words.Tape) string {
+	switch {
+	case k.unit != " mm":
+		return trim(most) + k.unit
+	case most >= 10_000 && measure.Unit(tape) != measure.UnitIn:
+		return trim(most/1000) + " m"
+	}
+	return tape.About(most)
 }
 
 func (k *scalarKind[T]) tooLarge(limits) string {

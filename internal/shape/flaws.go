@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"strings"
 )
 
 // A FlawKind says what is wrong with an outline.
@@ -34,6 +35,31 @@ type Flaw struct {
 	Edge, Other int
 	At          Point
 	Text        string // lower case, no full stop
+
+	far  float64 // the length it speaks of, mm; 0 where it speaks of none
+	form string  // its words with %s for that length
+}
+
+// Told is the text with its lengths as another prints millimetres, with their unit and
+// as bare numbers.
+func (f Flaw) Told(length, number func(mm float64) string) string {
+	switch at := strings.LastIndex(f.Text, " at "); {
+	case f.Kind == Crossing && at > 0:
+		return f.Text[:at] + " at " + number(f.At.X+0) + ", " + number(f.At.Y+0)
+	case f.form != "":
+		return fmt.Sprintf(f.form, length(f.far))
+	}
+	return f.Text
+}
+
+func plainFlaw(kind FlawKind, edge, other int, at Point, text string) Flaw {
+	return Flaw{Kind: kind, Edge: edge, Other: other, At: at, Text: text}
+}
+
+// farFlaw is a flaw that speaks of a length in millimetres, at %s in its words.
+func farFlaw(kind FlawKind, edge int, at Point, far float64, before, after string) Flaw {
+	return Flaw{kind, edge, -1, at, fmt.Sprintf("%s %.4g mm %s", before, far, after), far,
+		strings.ReplaceAll(before, "%", "%%") + " %s " + strings.ReplaceAll(after, "%", "%%")}
 }
 
 func (f Flaw) Error() string { return f.Text }
@@ -84,20 +110,20 @@ func (o Outline) Flaws() []Flaw {
 func (o Outline) unmeasurable() []Flaw {
 	switch n := len(o.Edges); {
 	case n == 0:
-		return []Flaw{{NoEdges, -1, -1, o.From, "the outline has no edges"}}
+		return []Flaw{plainFlaw(NoEdges, -1, -1, o.From, "the outline has no edges")}
 	case n > mostEdges:
-		return []Flaw{{TooManyEdges, -1, -1, o.From,
-			fmt.Sprintf("the outline has %d edges; at most %d are read", n, mostEdges)}}
+		return []Flaw{plainFlaw(TooManyEdges, -1, -1, o.From,
+			fmt.Sprintf("the outline has %d edges; at most %d are read", n, mostEdges))}
 	}
 	var flaws []Flaw
 	if !o.From.finite() {
-		flaws = append(flaws, Flaw{NotANumber, -1, -1, Point{},
-			fmt.Sprintf("the outline begins at a point that is not a number or lies beyond %g m", reach/1000)})
+		flaws = append(flaws, plainFlaw(NotANumber, -1, -1, Point{},
+			fmt.Sprintf("the outline begins at a point that is not a number or lies beyond %g m", reach/1000)))
 	}
 	for i, e := range o.Edges {
 		if !e.To.finite() || e.Curved && !(e.C1.finite() && e.C2.finite()) {
-			flaws = append(flaws, Flaw{NotANumber, i, -1, Point{},
-				fmt.Sprintf("%s has a point that is not a number or lies beyond %g m", o.called(i), reach/1000)})
+			flaws = append(flaws, plainFlaw(NotANumber, i, -1, Point{},
+				fmt.Sprintf("%s has a point that is not a number or lies beyond %g m", o.called(i), reach/1000)))
 		}
 	}
 	return flaws
@@ -115,16 +141,16 @@ func (o Outline) edgeFlaws() []Flaw {
 	var flaws []Flaw
 	for i, e := range o.Edges {
 		if o.without(i) {
-			flaws = append(flaws, Flaw{NoLength, i, -1, e.To, o.called(i) + " has no length"})
+			flaws = append(flaws, plainFlaw(NoLength, i, -1, e.To, o.called(i)+" has no length"))
 		}
 		if e.Fold && e.Curved {
-			flaws = append(flaws, Flaw{BentFold, i, -1, e.To, o.called(i) + " lies on the fold but is curved"})
+			flaws = append(flaws, plainFlaw(BentFold, i, -1, e.To, o.called(i)+" lies on the fold but is curved"))
 		}
 	}
 	last := len(o.Edges) - 1
 	if gap := distance(o.Edges[last].To, o.From); gap > closeEnough {
-		flaws = append(flaws, Flaw{Open, last, -1, o.Edges[last].To,
-			fmt.Sprintf("the outline does not close: %s ends %.4g mm from where it began", o.called(last), gap)})
+		flaws = append(flaws, farFlaw(Open, last, o.Edges[last].To, gap,
+			"the outline does not close: "+o.called(last)+" ends", "from where it began"))
 	}
 	return flaws
 }
@@ -146,8 +172,8 @@ func (o Outline) nameFlaws() []Flaw {
 			continue
 		}
 		if other, twice := seen[name]; twice {
-			flaws = append(flaws, Flaw{SameName, s, other, o.Start(s),
-				fmt.Sprintf("two edges that do not adjoin are both named %q", name)})
+			flaws = append(flaws, plainFlaw(SameName, s, other, o.Start(s),
+				fmt.Sprintf("two edges that do not adjoin are both named %q", name)))
 		}
 		seen[name] = s
 	}
@@ -184,7 +210,7 @@ func (o Outline) crossing(a, b int, at Point) Flaw {
 	if a != b {
 		who = fmt.Sprintf("%s and %s cross or touch", o.called(a), o.called(b))
 	}
-	return Flaw{Crossing, a, b, at, fmt.Sprintf("%s at %.1f, %.1f", who, at.X+0, at.Y+0)}
+	return plainFlaw(Crossing, a, b, at, fmt.Sprintf("%s at %.1f, %.1f", who, at.X+0, at.Y+0))
 }
 
 // foldFlaws finds folds that the piece reaches across: opened, it would
@@ -206,8 +232,7 @@ func (o Outline) foldFlaws(ring Ring) []Flaw {
 			}
 		}
 		if far > 2*flawTolerance {
-			flaws = append(flaws, Flaw{OverFold, i, -1, at,
-				fmt.Sprintf("the piece reaches %.4g mm across its fold, %s", far, o.called(i))})
+			flaws = append(flaws, farFlaw(OverFold, i, at, far, "the piece reaches", "across its fold, "+o.called(i)))
 		}
 	}
 	return flaws
@@ -216,15 +241,15 @@ func (o Outline) foldFlaws(ring Ring) []Flaw {
 // leastArea is the smallest area, in square millimetres, a piece may have.
 const leastArea = 1e-3
 
-func (o Outline) areaFlaws(faulty bool) []Flaw {
+func (o Outline) areaFlaws(flawed bool) []Flaw {
 	switch area := o.Area(); {
 	case !(math.Abs(area) >= leastArea):
-		if faulty {
+		if flawed {
 			return nil // whatever else is wrong says it better
 		}
-		return []Flaw{{NoArea, -1, -1, o.From, "the outline encloses no area"}}
+		return []Flaw{plainFlaw(NoArea, -1, -1, o.From, "the outline encloses no area")}
 	case area < 0:
-		return []Flaw{{Clockwise, -1, -1, o.From, "the outline runs clockwise"}}
+		return []Flaw{plainFlaw(Clockwise, -1, -1, o.From, "the outline runs clockwise")}
 	}
 	return nil
 }

@@ -12,7 +12,7 @@ func ExampleSeamType_Allowances() {
 	french, _ := trade.SeamTypeNamed("french")
 	a, b, _ := french.Allowances(trade.Params{"first": 6, "trim": 3, "second": 9})
 	fmt.Println(a.Working, "mm on one side,", b.Value, "on the other")
-	broken, _ := french.Broken(trade.Params{"first": 6, "trim": 6, "second": 5})
+	broken, _ := french.Broken(trade.Params{"first": 6, "trim": 6, "second": 5}, nil)
 	fmt.Println(broken[0].Working)
 	// Output:
 	// first + second = 6 + 9 = 15 mm on one side, 15 on the other

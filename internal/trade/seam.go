@@ -203,8 +203,12 @@ type Broken struct {
 	Working string // "trim < second: 6 < 5"
 }
 
-// Broken lists the checks that do not hold, in the order of the table.
-func (t SeamType) Broken(given Params) ([]Broken, error) {
+// Broken lists the checks that do not hold, in the order of the table. length prints the
+// lengths they speak of; nil prints millimetres.
+func (t SeamType) Broken(given Params, length func(mm float64) string) ([]Broken, error) {
+	if length == nil {
+		length = millimetres
+	}
 	p, err := t.Values(given)
 	if err != nil {
 		return nil, err
@@ -216,7 +220,7 @@ func (t SeamType) Broken(given Params) ([]Broken, error) {
 			return nil, err
 		}
 		if !ok {
-			say, err := fillIn(c.Say, p, millimetres)
+			say, err := fillIn(c.Say, p, length)
 			if err != nil {
 				return nil, err
 			}

@@ -214,7 +214,7 @@ func (c *seamChecker) trial() {
 	if _, err := c.t.stripCuts(nil); err != nil {
 		c.fault("", "%v", err)
 	}
-	broken, err := c.t.Broken(nil)
+	broken, err := c.t.Broken(nil, nil)
 	if err != nil {
 		c.fault("", "%v", err)
 	}

@@ -189,7 +189,7 @@ func FuzzSeamTypes(f *testing.F) {
 			if _, err := s.Section(nil); err != nil {
 				t.Error(err)
 			}
-			if broken, err := s.Broken(nil); err != nil || len(broken) > 0 {
+			if broken, err := s.Broken(nil, nil); err != nil || len(broken) > 0 {
 				t.Error(broken, err)
 			}
 		}

@@ -69,7 +69,7 @@ func TestAllowances(t *testing.T) {
 			t.Fatal(err)
 		}
 		near(t, c.seam+", width ("+c.source+")", w.Value, c.width, 1e-9)
-		if broken, err := s.Broken(c.given); err != nil || len(broken) > 0 {
+		if broken, err := s.Broken(c.given, nil); err != nil || len(broken) > 0 {
 			t.Errorf("%s with %v: %v %v", c.seam, c.given, broken, err)
 		}
 	}
@@ -102,7 +102,7 @@ func TestBrokenChecks(t *testing.T) {
 		{"hong-kong", Params{"allowance": 25, "sew": 5, "extra": 20, "left": 21}, "reaches the seam", "sew + left < allowance: 26 < 25", 1},
 		{"bias-faced-hem", Params{"cut": 20}, "does not cover its own seam", "2 × seam + turn < cut: 22 < 20", 2},
 	} {
-		got, err := seamNamed(t, c.seam).Broken(c.given)
+		got, err := seamNamed(t, c.seam).Broken(c.given, nil)
 		if err != nil || len(got) != c.howManyFault {
 			t.Errorf("%s %v: %d faults %v, want %d", c.seam, c.given, len(got), err, c.howManyFault)
 			continue
@@ -282,7 +282,7 @@ func TestSectionsAtAnySize(t *testing.T) {
 		for _, p := range s.Parameters {
 			given[p.Name] = rapid.Float64Range(0, 200).Draw(t, p.Name)
 		}
-		if broken, err := s.Broken(given); err != nil || len(broken) > 0 {
+		if broken, err := s.Broken(given, nil); err != nil || len(broken) > 0 {
 			return
 		}
 		section, err := s.Section(given)

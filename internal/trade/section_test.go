@@ -50,7 +50,7 @@ func legal(s SeamType, seed int) (Params, bool) {
 	for _, m := range s.Parameters {
 		given[m.Name] = math.Max(1, math.Round(m.Default*math.Pow(4, 2*random.Float64()-1)*10)/10)
 	}
-	broken, err := s.Broken(given)
+	broken, err := s.Broken(given, nil)
 	return given, err == nil && len(broken) == 0
 }
 

@@ -50,27 +50,6 @@ func Number(v float64) string { return string(AppendNumber(nil, v, 3)) }
 // Plain writes a name without hyphens and capitals.
 func Plain(s string) string { return strings.ReplaceAll(strings.ToLower(s), "-", " ") }
 
-// MM prints a length in a fault without needless digits.
-func MM(mm float64) string { return string(append(AppendNumber(nil, mm, 3), " mm"...)) }
-
-// Tenth prints a length in a fault: to a tenth of a millimetre, always.
-func Tenth(mm float64) string {
-	text := AppendNumber(nil, mm, 1)
-	if n := len(text); n < 2 || text[n-2] != '.' {
-		text = append(text, ".0"...)
-	}
-	return string(append(text, " mm"...))
-}
-
-// About prints a length in a fault as a tape reads it: whole millimetres, and
-// tenths of what is less than a centimetre.
-func About(mm float64) string {
-	if mm <= -10 || mm >= 10 {
-		return string(append(AppendNumber(nil, mm, 0), " mm"...))
-	}
-	return string(append(AppendNumber(nil, mm, 1), " mm"...))
-}
-
 // AnyOf reports whether a word of a name, as it is or cut to its stem, is one of the
 // list, or all of the name is.
 func AnyOf(name string, list []string) bool {
