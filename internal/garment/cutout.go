@@ -3,6 +3,7 @@ package garment
 import (
 	"hembook/internal/shape"
 	"hembook/internal/trade"
+	"math"
 )
 
 // cutOut finds the cut outline (figure 3).
@@ -93,7 +94,7 @@ func (w *derivation) shapeFaults(p *Piece, err error) {
 				at = f.notes[bad.Edge].at
 			}
 		}
-		w.faults.Errorf(at, "", "%q%s: %s", p.Name, p.Record.DrawnIn(), bad.Told(w.tape().Tenth, w.tape().Number))
+		w.faults.Errorf(at, "", "%q%s: %s", p.Name, p.Record.DrawnIn(), bad.Told(func(mm float64) string { return w.tape().Exact(math.Round(10*mm) / 10) }, w.tape().Number))
 		told = true
 	}
 	if !told {
