@@ -8,6 +8,7 @@ import (
 	"hembook/internal/notebook"
 	"hembook/internal/order"
 	"hembook/internal/record"
+	"hembook/internal/words"
 )
 
 // checkAll finds everything that is wrong in a workroom.
@@ -30,7 +31,7 @@ func checkAll(opt *options, bar *progress) (checked, error) {
 		all.Add(faults...)
 		all.Add(book.CheckBuild(g.Build)...)
 		all.Add(room.UnnamedPhotos(g.Build)...)
-		all.Add(order.SewingFaults(g.Garment, g.Steps)...)
+		all.Add(order.SewingFaults(g.Garment, g.Steps, words.Tape(room.UnitOf(g.Build)))...)
 		found.tell(g)
 		done++
 		bar.at(done, len(room.Builds))
@@ -64,7 +65,7 @@ func checkOne(opt *options, word string) (checked, error) {
 	all.Add(withFigures(on.own, g.Faults)...)
 	all.Add(book.CheckBuild(b)...)
 	all.Add(on.room.UnnamedPhotos(b)...)
-	all.Add(order.SewingFaults(g.Garment, g.Steps)...)
+	all.Add(order.SewingFaults(g.Garment, g.Steps, words.Tape(on.room.UnitOf(b)))...)
 	found.faults = all.Sorted()
 	return found, nil
 }

@@ -4,7 +4,9 @@ import (
 	"strings"
 	"testing"
 
+	"hembook/internal/measure"
 	"hembook/internal/order"
+	"hembook/internal/words"
 )
 
 // Two panels of 400 with a band of 800, whose ends meet the other sides while the sides
@@ -45,7 +47,7 @@ func TestSeamsInTheirSteps(t *testing.T) {
 			t.Errorf("%s: %v", c.name, faults)
 		}
 		var said, hint string
-		for _, f := range order.SewingFaults(g.Garment, g.Steps) {
+		for _, f := range order.SewingFaults(g.Garment, g.Steps, words.Tape(measure.UnitMM)) {
 			said, hint = f.Message, f.Hint
 		}
 		if said != c.want || hint != c.hint {

@@ -156,13 +156,8 @@ func (w *derivation) sewnLength(p *Piece, e *PieceEdge) {
 	sewn := w.Of("length", &e.Length).Minus(w.Of("intake", &e.Intake))
 	if sewn.MM() <= 0 {
 		if p.own(len(p.Record.Darts)+len(p.Record.Pleats) > 0) {
-<<<<<<< HEAD
 			w.faults.Errorf(at, "take in less, or lengthen the edge", "%s is %s long, its darts and pleats take %s",
-				e.ref, words.About(e.Length.Value.Number), words.About(e.Intake.Value.Number))
-=======
-			w.faults.Errorf(at, "take in less, or lengthen the edge", "darts and pleats take %s out of %s, which is %s",
-				w.tape().About(e.Intake.Value.Number), e.ref, w.tape().About(e.Length.Value.Number))
->>>>>>> 66862ad (Tell lengths in the record's own unit, through one tape)
+				e.ref, w.tape().About(e.Length.Value.Number), w.tape().About(e.Intake.Value.Number))
 		}
 		sewn = sewn.Unless("darts and pleats take in more than there is")
 	}

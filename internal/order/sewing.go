@@ -70,8 +70,9 @@ func (t *Together) Sewing(g *garment.Garment, steps []*Step) []SeamSewing {
 // round and is narrower cannot be drawn over it, mm (common practice, no source).
 const armRound = 180
 
-// SewingFaults warns of an order of work in which a seam cannot be sewn as it is said.
-func SewingFaults(g *garment.Garment, steps []*Step) []fault.Fault {
+// SewingFaults warns of an order of work in which a seam cannot be sewn as it is said;
+// tape prints lengths.
+func SewingFaults(g *garment.Garment, steps []*Step, tape words.Tape) []fault.Fault {
 	t := GoesTogether(g, steps)
 	if t == nil {
 		return nil
@@ -95,7 +96,7 @@ func SewingFaults(g *garment.Garment, steps []*Step) []fault.Fault {
 			if by := closedBy(list[:i], w.Seam.Name); by != "" {
 				hint = "sew it flat, before " + strconv.Quote(by) + ", or by hand"
 			}
-			faults.Warnf(at, hint, "%q is sewn in the round, only %s round: too narrow for the machine", w.Seam.Name, words.About(w.around))
+			faults.Warnf(at, hint, "%q is sewn in the round, only %s round: too narrow for the machine", w.Seam.Name, tape.About(w.around))
 		}
 	}
 	return faults.Sorted()
