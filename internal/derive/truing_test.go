@@ -252,3 +252,23 @@ func TestTruingLimits(t *testing.T) {
 		}
 	}
 }
+
+// TestTurnedCornerIsNoLine: a front and its lining, sewn to each other round a corner
+// of 60°, lie on each other there: no line goes on from one to the other, and none
+// turns by 2 × 60° − 180°.
+func TestTurnedCornerIsNoLine(t *testing.T) {
+	g := deriveClean(t, roomWith(t), `
+cloth: {shell: linen, lining: linen}
+pieces:
+  front: {of: shell, cut: 1, outline: {hem: [300, 0], edge: [150, 259.8], centre: [0, 0]}}
+  lining: {like: front, of: lining}
+seams:
+  edges: {join: [front.edge, lining.edge], type: enclosed, allowance: 15}
+  centres: {join: [front.centre, lining.centre], type: enclosed, allowance: 15}
+`)
+	for _, f := range g.Figures() {
+		if strings.HasSuffix(f.ID, ".line") && !strings.HasPrefix(f.Of, "front.hem ") {
+			t.Errorf("%s of %s: %v", f.Title, f.Of, f.Value)
+		}
+	}
+}
