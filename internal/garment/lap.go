@@ -57,13 +57,18 @@ func (w *derivation) lapsAt(l *Level) (laps []figure.Term, at fault.Pos) {
 	return laps, at
 }
 
-// acrossBand is the edge of a band, a piece of four edges, that lies opposite to the
-// one it is sewn on by; nil where it is no band.
+// acrossBand is the edge of a band, a rectangle whose ends are open or turned in, that
+// lies opposite to the one it is sewn on by; nil where it is no band.
 func acrossBand(u EdgeUse) *PieceEdge {
-	if len(u.Piece.Edges) != 4 {
+	if u.Piece.Record.Rectangle == nil || len(u.Piece.Edges) != 4 {
 		return nil
 	}
-	return &u.Piece.Edges[(u.Edge.index()+2)%4]
+	for _, end := range [...]*PieceEdge{u.Edge.beside(1), u.Edge.beside(-1)} {
+		if end.seam != nil && !end.seam.turns() {
+			return nil
+		}
+	}
+	return u.Edge.beside(2)
 }
 
 // lineBeside is the notion that is set out on a line inside an edge; nil where none is.
