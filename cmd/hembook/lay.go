@@ -72,16 +72,12 @@ func runLay(ctx context.Context, opt *options, lay layOptions, word string, out,
 	case lay.round >= 0 && lay.keep:
 		return useErrorf("--keep-remnants goes with the pieces as they are cut: leave --round out")
 	}
-	on, err := opt.openBuild(word)
+	on, err := opt.openSound(word, errs)
 	if err != nil {
 		return err
 	}
 	defer on.room.Close()
 	room, tailor, bf, b := on.room, on.tailor, on.file, on.build
-	if fault.HasErrors(on.faults) {
-		printFaults(errs, on.faults)
-		return errFaults
-	}
 	parts, err := partsWanted(b, lay.cloth)
 	if err != nil {
 		return err

@@ -1,6 +1,8 @@
 package main
 
 import (
+	"io"
+
 	"hembook/internal/derive"
 	"hembook/internal/fault"
 	"hembook/internal/record"
@@ -46,4 +48,19 @@ func readAtHand(room *record.Room, faults []fault.Fault, word string) (*buildAtH
 	b, own := room.ReadBuild(bf)
 	all := append(append(append([]fault.Fault(nil), faults...), more...), own...)
 	return &buildAtHand{room, tailor, bf, b, own, all}, nil
+}
+
+// openSound opens a build as [options.openBuild] does; where it or the workroom has
+// errors, they are printed and the build is not opened.
+func (o *options) openSound(word string, errs io.Writer) (*buildAtHand, error) {
+	on, err := o.openBuild(word)
+	if err != nil {
+		return nil, err
+	}
+	if fault.HasErrors(on.faults) {
+		on.room.Close()
+		printFaults(errs, on.faults)
+		return nil, errFaults
+	}
+	return on, nil
 }

@@ -64,16 +64,12 @@ func runPattern(opt *options, o patternOptions, word string, errs io.Writer) err
 	if err != nil {
 		return err
 	}
-	on, err := opt.openBuild(word)
+	on, err := opt.openSound(word, errs)
 	if err != nil {
 		return err
 	}
 	defer on.room.Close()
 	room, tailor, bf, b := on.room, on.tailor, on.file, on.build
-	if fault.HasErrors(on.faults) {
-		printFaults(errs, on.faults)
-		return errFaults
-	}
 	g, err := asOf(tailor, b, o.round)
 	if err != nil {
 		return err

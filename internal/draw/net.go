@@ -60,8 +60,8 @@ func (d *netDrawing) whole(lines, words func()) {
 	d.windows()
 }
 
-// NetScale is how many millimetres of the garment are one on paper.
-func NetScale(n *sewn.Net, wide, high float64) float64 {
+// netScale is how many millimetres of the garment are one on paper.
+func netScale(n *sewn.Net, wide, high float64) float64 {
 	return max((n.High.X-n.Low.X)/(wide-2*netRim), (n.High.Y-n.Low.Y)/(high-2*netRim), 2)
 }
 
@@ -95,7 +95,7 @@ func newNet(s *sewn.Surface, n *sewn.Net, style NetStyle) *netDrawing {
 	if n == nil || len(n.Laid) == 0 || !(n.High.X > n.Low.X && n.High.Y > n.Low.Y) {
 		return nil
 	}
-	k := 1 / NetScale(n, style.Wide, style.High)
+	k := 1 / netScale(n, style.Wide, style.High)
 	d := &netDrawing{Drawing: drawing.New("net"), s: s, n: n, style: style, f: drawing.Frame{Left: n.Low.X, Top: n.High.Y, K: k}}
 	d.Title, d.Desc = style.Title, style.Desc
 	d.Box.Right, d.Box.Bottom = d.f.At(shape.Point{X: n.High.X, Y: n.Low.Y})

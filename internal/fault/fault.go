@@ -167,3 +167,19 @@ func (f *Faults) Sorted() []Fault {
 func HasErrors(faults []Fault) bool {
 	return slices.ContainsFunc(faults, func(f Fault) bool { return f.Severity == Error })
 }
+
+// mostQuoted bounds what a message quotes, in characters.
+const mostQuoted = 40
+
+// Shorten keeps what a message quotes readable: its first line, and of that the
+// beginning.
+func Shorten(s string) string {
+	s, _, more := strings.Cut(s, "\n")
+	if r := []rune(s); len(r) > mostQuoted {
+		return string(r[:mostQuoted]) + "…"
+	}
+	if more {
+		return s + "…"
+	}
+	return s
+}

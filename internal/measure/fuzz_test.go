@@ -36,7 +36,7 @@ func FuzzParseLength(f *testing.F) {
 			}
 			return
 		}
-		if l.Abs() > LongestParsed {
+		if l.Abs() > longestParsed {
 			t.Fatalf("%q: got %v", text, l)
 		}
 		if errUnsigned != nil {

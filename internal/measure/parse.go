@@ -199,9 +199,9 @@ func (s *scanner) compound() bool {
 	return s.want == LengthDim || s.want == MassDim || s.want == DurationDim
 }
 
-// LongestParsed is the longest length that is read from text, 1000 km: what
+// longestParsed is the longest length that is read from text, 1000 km: what
 // is longer is a slip, and sums of what is shorter cannot overflow.
-const LongestParsed = 1_000_000 * Metre
+const longestParsed = 1_000_000 * Metre
 
 // ParseLength reads a length such as "15", "1.5 cm", `5/8"`, "1 1/4 yd" or
 // "3 ft 2 in". A number without a unit is in the bare unit; with NoUnit it is
@@ -222,7 +222,7 @@ func parseLength(text string, bare Unit, signed bool) (Length, error) {
 	negative, err := s.parts(bare, signed, func(p part) error {
 		nm, ok := p.nanometres()
 		sum += nm
-		if !ok || sum > uint64(LongestParsed) {
+		if !ok || sum > uint64(longestParsed) {
 			return wrongAt(text, p.from, "the length is too large to be one", "is the unit right?")
 		}
 		return nil
@@ -248,7 +248,7 @@ func (p part) nanometres() (uint64, bool) {
 	if rest >= p.den-rest {
 		nm++
 	}
-	return nm, nm <= uint64(LongestParsed)
+	return nm, nm <= uint64(longestParsed)
 }
 
 // largestParsed bounds the other measures, in any unit.

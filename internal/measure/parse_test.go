@@ -57,7 +57,7 @@ func TestParseLength(t *testing.T) {
 		{"1/128 in", 198_438}, // 198 437.5 goes up
 		{"0.0000005", 1},
 		{"0.00000049", 0},
-		{"1000000 m", LongestParsed},
+		{"1000000 m", longestParsed},
 		{"9/8 in", 28_575_000},
 		{"3  mm", 3 * Millimetre},
 	}

@@ -15,10 +15,10 @@ type Quantity struct {
 // dimension returns what q measures.
 func (q Quantity) dimension() Dimension { return q.Unit.Dimension() }
 
-// Convert returns q in another unit of the same dimension. The factor between
+// convert returns q in another unit of the same dimension. The factor between
 // the two units is an exact fraction in lowest terms, so 25.4 mm is 1 in and
 // not a hair less. Units of different dimensions are an error.
-func (q Quantity) Convert(to Unit) (Quantity, error) {
+func (q Quantity) convert(to Unit) (Quantity, error) {
 	from := q.Unit.fact()
 	dest := to.fact()
 	if from.dim != dest.dim || from.dim == NoDim {
@@ -39,7 +39,7 @@ func (q Quantity) Convert(to Unit) (Quantity, error) {
 // In is Convert for units that are known to fit; a unit of another dimension
 // is our own mistake and panics. Use Convert for a unit that a maker chose.
 func (q Quantity) In(to Unit) Quantity {
-	got, err := q.Convert(to)
+	got, err := q.convert(to)
 	if err != nil {
 		panic("measure: " + err.Error())
 	}

@@ -128,11 +128,11 @@ func TestUnitSpellings(t *testing.T) {
 
 func TestConvertRefusesOtherDimensions(t *testing.T) {
 	for _, to := range []Unit{UnitG, UnitCount, NoUnit, Unit(200)} {
-		if got, err := (Quantity{1, UnitMM}).Convert(to); err == nil {
+		if got, err := (Quantity{1, UnitMM}).convert(to); err == nil {
 			t.Errorf("1 mm in %v: got %v, want an error", to, got)
 		}
 	}
-	if _, err := (Quantity{1, NoUnit}).Convert(NoUnit); err == nil {
+	if _, err := (Quantity{1, NoUnit}).convert(NoUnit); err == nil {
 		t.Error("no unit in no unit: want an error")
 	}
 }

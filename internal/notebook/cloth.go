@@ -49,11 +49,7 @@ type ClothBuild struct {
 
 // Cloths lays out the page of every cloth.
 func (s *Shelf) Cloths() []*ClothPage {
-	out := make([]*ClothPage, 0, len(s.book.room.Cloths))
-	for _, c := range s.book.room.Cloths {
-		out = append(out, s.cloth(c))
-	}
-	return out
+	return pagesOf(s.book.room.Cloths, s.cloth)
 }
 
 func (s *Shelf) cloth(c *record.Cloth) *ClothPage {

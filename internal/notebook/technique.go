@@ -90,9 +90,14 @@ func compareDays(a, b record.Day) int {
 
 // Techniques lays out the page of every technique.
 func (s *Shelf) Techniques() []*TechniquePage {
-	out := make([]*TechniquePage, 0, len(s.book.room.Techniques))
-	for _, t := range s.book.room.Techniques {
-		out = append(out, s.technique(t))
+	return pagesOf(s.book.room.Techniques, s.technique)
+}
+
+// pagesOf lays out a page of each.
+func pagesOf[T, P any](list []T, page func(T) P) []P {
+	out := make([]P, len(list))
+	for i, one := range list {
+		out[i] = page(one)
 	}
 	return out
 }

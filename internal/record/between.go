@@ -63,7 +63,7 @@ func (k betweenKind) one(d *decoder, n *yaml.Node, into reflect.Value, lim limit
 	switch {
 	case !s.Ease.Given() && !s.Gather.Given():
 	case whole && listed:
-		d.faults.Errorf(at, "say from which notch to which, as "+amount.Value+" from front to top", "%q does not say between which notches", shorten(n.Value))
+		d.faults.Errorf(at, "say from which notch to which, as "+amount.Value+" from front to top", "%q does not say between which notches", fault.Shorten(n.Value))
 	case whole && k.gather:
 		into.Field(0).Set(reflect.ValueOf(s.Gather))
 	case whole:

@@ -91,7 +91,7 @@ func (r *Room) checkPhoto(folder string, p Photo, faults *fault.Faults) {
 	}
 	full, bad := photoPath(folder, p.File.V)
 	if bad != "" {
-		faults.Errorf(p.File.At, "name a file beside the record, as photos/cut.jpg", "the picture %q %s", shorten(p.File.V), bad)
+		faults.Errorf(p.File.At, "name a file beside the record, as photos/cut.jpg", "the picture %q %s", fault.Shorten(p.File.V), bad)
 		return
 	}
 	f, err := r.FS.Open(full)
@@ -159,7 +159,7 @@ func known(name Text, in listed, faults *fault.Faults) bool {
 	if where != "" {
 		where = " " + where
 	}
-	faults.Errorf(name.At, meant.Among(name.V, in.names, "there are: "), "there is no %s %q%s", in.what, shorten(name.V), where).
+	faults.Errorf(name.At, meant.Among(name.V, in.names, "there are: "), "there is no %s %q%s", in.what, fault.Shorten(name.V), where).
 		Instead(name.V, meant.Nearest(name.V, in.names))
 	return false
 }
@@ -182,7 +182,7 @@ func twice(names []Text, what string, faults *fault.Faults) {
 			continue
 		}
 		if at, again := first[n.V]; again {
-			faults.Errorf(n.At, "give one of them another name", "two %s are called %q: the first is on line %d", plural(what), shorten(n.V), at.Line)
+			faults.Errorf(n.At, "give one of them another name", "two %s are called %q: the first is on line %d", plural(what), fault.Shorten(n.V), at.Line)
 			continue
 		}
 		first[n.V] = n.At

@@ -322,7 +322,7 @@ func (c *buildCheck) edgeRef(e EdgeRef) {
 func (c *buildCheck) wholeEdge(e EdgeRef) {
 	c.edgeRef(e)
 	if e.At.Given() && !e.Part.Whole() {
-		c.faults.Errorf(e.At, "write "+e.Piece+"."+e.Edge, "not yet: %s, a part of an edge that is not sewn", shorten(e.String()))
+		c.faults.Errorf(e.At, "write "+e.Piece+"."+e.Edge, "not yet: %s, a part of an edge that is not sewn", fault.Shorten(e.String()))
 	}
 }
 
@@ -398,7 +398,7 @@ func (c *buildCheck) shared() {
 	for i := range c.b.Notions {
 		n := c.b.Notions[i].What
 		if n.Given() && slices.Contains(c.sewn.names, n.V) {
-			c.faults.Errorf(n.At, "give one of them another name, so that steps and fittings can tell them apart", "%q is a notion, and a seam or finish has that name too", shorten(n.V))
+			c.faults.Errorf(n.At, "give one of them another name, so that steps and fittings can tell them apart", "%q is a notion, and a seam or finish has that name too", fault.Shorten(n.V))
 		}
 	}
 }
@@ -436,13 +436,13 @@ func (c *buildCheck) spread(n *Notion) {
 		switch p := c.pieces[n.Along.V.Piece]; {
 		case !said.where.Given():
 		case !n.Along.Given() && !n.unread:
-			c.faults.Errorf(said.where.At, "add along: and the edge, as along: front.side", "%s: of %q says where on an edge, and no edge is named", said.word, shorten(n.What.V))
+			c.faults.Errorf(said.where.At, "add along: and the edge, as along: front.side", "%s: of %q says where on an edge, and no edge is named", said.word, fault.Shorten(n.What.V))
 		case p != nil:
 			c.where(n.Along.V.Edge, said.where, p)
 		}
 	}
 	if n.Place.Given() && (n.First.Given() || n.Last.Given() || n.Every.Given()) {
-		c.faults.Errorf(n.Place.At, "keep at:, or first:, last: and every:", "%q is at one place and set out along an edge too", shorten(n.What.V))
+		c.faults.Errorf(n.Place.At, "keep at:, or first:, last: and every:", "%q is at one place and set out along an edge too", fault.Shorten(n.What.V))
 	}
 }
 

@@ -1,6 +1,7 @@
 package record
 
 import (
+	"hembook/internal/fault"
 	"slices"
 	"strings"
 
@@ -21,7 +22,7 @@ func (c *buildCheck) checkFittings() {
 				continue
 			}
 			if !ok {
-				c.faults.Errorf(ch.Edge.At, "write piece.edge, as front.side", "%q does not name an edge of a piece", shorten(ch.Edge.V))
+				c.faults.Errorf(ch.Edge.At, "write piece.edge, as front.side", "%q does not name an edge of a piece", fault.Shorten(ch.Edge.V))
 				continue
 			}
 			p := c.pieces[ref.Piece]
@@ -55,12 +56,12 @@ func (c *buildCheck) changedWhole(name Text) bool {
 					}
 				}
 			}
-			c.faults.Errorf(name.At, "change its edges: "+meant.List(edges, "and"), "not yet: %s, a change of a seam as a whole", shorten(name.V))
+			c.faults.Errorf(name.At, "change its edges: "+meant.List(edges, "and"), "not yet: %s, a change of a seam as a whole", fault.Shorten(name.V))
 			return true
 		}
 	}
 	if slices.ContainsFunc(c.b.Notions, func(n Notion) bool { return n.What.V == name.V }) {
-		c.faults.Errorf(name.At, "change it under notions:, and say in a note: of the round that it was", "not yet: %s, a change of a notion", shorten(name.V))
+		c.faults.Errorf(name.At, "change it under notions:, and say in a note: of the round that it was", "not yet: %s, a change of a notion", fault.Shorten(name.V))
 		return true
 	}
 	return false

@@ -3,7 +3,6 @@ package record
 import (
 	"fmt"
 	"reflect"
-	"strings"
 
 	"gopkg.in/yaml.v3"
 
@@ -131,7 +130,7 @@ func (d *decoder) pairsOnce(n *yaml.Node, twice func(key string, first fault.Pos
 		key := Text{k.Value, d.pos(k)}
 		if first, again := findPair(out, key.V); again {
 			if hint := twice(key.V, first.key.At); hint != "" {
-				d.faults.Errorf(key.At, hint, "%q is written twice", shorten(key.V))
+				d.faults.Errorf(key.At, hint, "%q is written twice", fault.Shorten(key.V))
 				continue
 			}
 		}
@@ -187,18 +186,6 @@ func shapeOf(n *yaml.Node) string {
 	case isNull(n):
 		return "empty"
 	default:
-		return fmt.Sprintf("%q", shorten(n.Value))
+		return fmt.Sprintf("%q", fault.Shorten(n.Value))
 	}
-}
-
-// shorten keeps a quoted value readable in a message.
-func shorten(s string) string {
-	s, _, more := strings.Cut(s, "\n")
-	if r := []rune(s); len(r) > 40 {
-		return string(r[:40]) + "…"
-	}
-	if more {
-		return s + "…"
-	}
-	return s
 }

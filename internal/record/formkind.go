@@ -10,6 +10,7 @@ import (
 
 	"gopkg.in/yaml.v3"
 
+	"hembook/internal/fault"
 	"hembook/internal/measure"
 	"hembook/internal/record/phrase"
 )
@@ -49,17 +50,17 @@ func readEdgeRef(d *decoder, n *yaml.Node, beside bool) (EdgeRef, bool) {
 	dot := strings.LastIndex(l.Name, ".")
 	switch {
 	case dot < 0 && beside:
-		d.faults.Errorf(at, "name the edge, as front.side; what lies in the channel of a seam or finish has in: and its name", "not yet: %s, along a seam, a finish or a line", shorten(l.Text))
+		d.faults.Errorf(at, "name the edge, as front.side; what lies in the channel of a seam or finish has in: and its name", "not yet: %s, along a seam, a finish or a line", fault.Shorten(l.Text))
 		return EdgeRef{}, false
 	case dot <= 0 || dot == len(l.Name)-1:
 		hint, now := d.edgeMeant(strings.Trim(l.Name, "."))
-		d.faults.Errorf(at, hint, "%q does not name an edge of a piece", shorten(l.Name)).InsteadAt(at, l.Name, now)
+		d.faults.Errorf(at, hint, "%q does not name an edge of a piece", fault.Shorten(l.Name)).InsteadAt(at, l.Name, now)
 		return EdgeRef{}, false
 	case l.Part.Open():
-		d.faults.Errorf(at, "write from "+l.Part.From+" to and a name, or for and a length", "%q does not say where it ends", shorten(l.Text))
+		d.faults.Errorf(at, "write from "+l.Part.From+" to and a name, or for and a length", "%q does not say where it ends", fault.Shorten(l.Text))
 		return EdgeRef{}, false
 	case l.Inside != 0 && !beside:
-		d.faults.Errorf(at, "leave it out, or say it in a remark", "not yet: %s, a line beside an edge", shorten(l.Text))
+		d.faults.Errorf(at, "leave it out, or say it in a remark", "not yet: %s, a line beside an edge", fault.Shorten(l.Text))
 		return EdgeRef{}, false
 	}
 	return EdgeRef{at, strings.TrimSpace(l.Name[:dot]), strings.TrimSpace(l.Name[dot+1:]), l.Part, l.Inside}, true
@@ -230,10 +231,10 @@ func (hoursKind) read(d *decoder, n *yaml.Node, into reflect.Value, _ limits) {
 		from, to, ok := readSpan(strings.TrimSpace(part))
 		if !ok || from <= last {
 			if now := hoursMeant(n.Value); now != "" {
-				d.faults.Errorf(at, "write "+strconv.Quote(now), "%q does not say hours of a day", shorten(n.Value)).InsteadAt(at, "", strconv.Quote(now))
+				d.faults.Errorf(at, "write "+strconv.Quote(now), "%q does not say hours of a day", fault.Shorten(n.Value)).InsteadAt(at, "", strconv.Quote(now))
 				return
 			}
-			d.faults.Errorf(at, "write "+hoursEg+", in order, or none", "%q does not say hours of a day", shorten(n.Value))
+			d.faults.Errorf(at, "write "+hoursEg+", in order, or none", "%q does not say hours of a day", fault.Shorten(n.Value))
 			return
 		}
 		last = to

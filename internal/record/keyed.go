@@ -86,7 +86,7 @@ func (k *keyedKind) readList(d *decoder, n *yaml.Node, at fault.Pos, into reflec
 	}
 	how := fmt.Sprintf("%q", "name:")
 	if len(pairs) > 0 {
-		how = fmt.Sprintf("%q", shorten(pairs[0].key.V)+":")
+		how = fmt.Sprintf("%q", fault.Shorten(pairs[0].key.V)+":")
 	}
 	hint := "write each by its name, and its words below it, indented"
 	if k.elem == reflect.TypeFor[EdgeLine]() {
@@ -221,7 +221,7 @@ func (k *keyedKind) readOne(d *decoder, name Text, n *yaml.Node, at fault.Pos) r
 		group.place(v, at)
 	case d.hashed(pair{name, n}):
 	default:
-		d.faults.Errorf(d.pos(n), "write what it is behind the colon, or take the line out", "%q has no value", shorten(name.V)).Without(name.At)
+		d.faults.Errorf(d.pos(n), "write what it is behind the colon, or take the line out", "%q has no value", fault.Shorten(name.V)).Without(name.At)
 	}
 	return v
 }

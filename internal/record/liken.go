@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"hembook/internal/fault"
 	"hembook/internal/meant"
 )
 
@@ -191,7 +192,7 @@ func (c *buildCheck) isPiece(name Text, edge string) bool {
 			set[i] += "." + edge
 		}
 	}
-	c.faults.Errorf(name.At, "it stands for several pieces", "%s is a set: say %s", shorten(name.V), meant.List(set, "or"))
+	c.faults.Errorf(name.At, "it stands for several pieces", "%s is a set: say %s", fault.Shorten(name.V), meant.List(set, "or"))
 	return false
 }
 

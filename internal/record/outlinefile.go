@@ -157,7 +157,7 @@ var unitOf = map[string]float64{"mm": 1, "cm": 10, "in": 25.4}
 func (o *outlineReader) drawing(spec *OutlineSpec, file string) *trace.Drawing {
 	full, bad := photoPath(o.b.Folder, file)
 	if bad != "" {
-		o.faults.Errorf(spec.File.At, "name a file beside the record, as pattern/bodice.svg#front", "the pattern file %q %s", shorten(file), bad)
+		o.faults.Errorf(spec.File.At, "name a file beside the record, as pattern/bodice.svg#front", "the pattern file %q %s", fault.Shorten(file), bad)
 		return nil
 	}
 	read := svg.Read
@@ -166,7 +166,7 @@ func (o *outlineReader) drawing(spec *OutlineSpec, file string) *trace.Drawing {
 	case ".dxf":
 		read = dxf.Read
 	default:
-		o.faults.Errorf(spec.File.At, "name an SVG or DXF file, as pattern/bodice.svg#front", "%q is not a pattern file that can be read", shorten(file))
+		o.faults.Errorf(spec.File.At, "name an SVG or DXF file, as pattern/bodice.svg#front", "%q is not a pattern file that can be read", fault.Shorten(file))
 		return nil
 	}
 	lies, seen := o.files[full]
@@ -175,7 +175,7 @@ func (o *outlineReader) drawing(spec *OutlineSpec, file string) *trace.Drawing {
 		o.files[full] = lies
 	}
 	if lies.bad != "" {
-		f := o.faults.Errorf(spec.File.At, lies.hint, "the pattern file %q cannot be read: %s", shorten(file), lies.bad)
+		f := o.faults.Errorf(spec.File.At, lies.hint, "the pattern file %q cannot be read: %s", fault.Shorten(file), lies.bad)
 		f.Instead(path.Base(file), lies.near)
 		return nil
 	}
@@ -245,10 +245,10 @@ func (o *outlineReader) find(spec *OutlineSpec, d *trace.Drawing, file, id strin
 	hidden := slices.IndexFunc(d.Hidden, func(h trace.Hidden) bool { return id != "" && meant.Plain(h.Name) == meant.Plain(id) })
 	switch {
 	case hidden >= 0 && !o.draws(d, id):
-		o.faults.Errorf(spec.File.At, showHint(d.Hidden[hidden]), "%s holds the piece %q, but it is hidden there", file, shorten(id))
+		o.faults.Errorf(spec.File.At, showHint(d.Hidden[hidden]), "%s holds the piece %q, but it is hidden there", file, fault.Shorten(id))
 		return nil
 	case len(d.Pieces) == 0 && len(d.Hidden) > 0:
-		o.faults.Errorf(spec.File.At, showHint(d.Hidden[0]), "%s draws no piece: %q is hidden there", file, shorten(d.Hidden[0].Name))
+		o.faults.Errorf(spec.File.At, showHint(d.Hidden[0]), "%s draws no piece: %q is hidden there", file, fault.Shorten(d.Hidden[0].Name))
 		return nil
 	case len(d.Pieces) == 0:
 		o.faults.Errorf(spec.File.At, "", "%s draws no piece", file)
@@ -273,7 +273,7 @@ func (o *outlineReader) find(spec *OutlineSpec, d *trace.Drawing, file, id strin
 	if name := meant.Nearest(id, names); name != "" {
 		near = file + "#" + name
 	}
-	o.faults.Errorf(spec.File.At, meant.Among(id, names, "it draws: "), "%s draws no piece %q", file, shorten(id)).Instead(spec.File.V, near)
+	o.faults.Errorf(spec.File.At, meant.Among(id, names, "it draws: "), "%s draws no piece %q", file, fault.Shorten(id)).Instead(spec.File.V, near)
 	return nil
 }
 
@@ -282,7 +282,7 @@ func showHint(h trace.Hidden) string {
 	if h.In == "" {
 		return "show its layer, and save the drawing"
 	}
-	return "show the layer " + strconv.Quote(shorten(h.In)) + ", and save the drawing"
+	return "show the layer " + strconv.Quote(fault.Shorten(h.In)) + ", and save the drawing"
 }
 
 // draws reports whether a drawing shows a piece of that name.

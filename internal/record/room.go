@@ -109,9 +109,6 @@ func (r *Room) Cloth(slug string) (*Cloth, bool) { c, ok := r.cloths[slug]; retu
 // Technique returns the technique of that file name.
 func (r *Room) Technique(slug string) (*Technique, bool) { t, ok := r.techniques[slug]; return t, ok }
 
-// Page returns the page of that file name.
-func (r *Room) Page(slug string) (*Page, bool) { p, ok := r.pages[slug]; return p, ok }
-
 // BuildNamed returns the build of that folder name, unread.
 func (r *Room) BuildNamed(slug string) (BuildFile, bool) {
 	i, ok := r.builds[slug]

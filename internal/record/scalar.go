@@ -188,7 +188,7 @@ func readText(_ *decoder, text string, lim limits) (string, *fault.Fault) {
 		return "", wrongf("write its words, or take the line out", "this text is empty")
 	}
 	if lim.oneOf != nil && !slices.Contains(lim.oneOf, text) {
-		return "", wrongf(trade.Meant(text, lim.oneOf, "one of: "), "%q is not a word known here", shorten(text)).Whole(trade.Nearest(text, lim.oneOf))
+		return "", wrongf(trade.Meant(text, lim.oneOf, "one of: "), "%q is not a word known here", fault.Shorten(text)).Whole(trade.Nearest(text, lim.oneOf))
 	}
 	if i := strings.IndexFunc(text, isControl); i >= 0 {
 		return "", wrongf("take it out; it cannot be seen or printed", "the text holds the control character %U", []rune(text[i:])[0])
@@ -211,16 +211,16 @@ func readFlag(_ *decoder, text string, _ limits) (bool, *fault.Fault) {
 	case "no", "off", "n":
 		return false, wrongf("write false", "%q is not true or false", text).Whole("false")
 	}
-	return false, wrongf("write true or false", "%q is not true or false", shorten(text))
+	return false, wrongf("write true or false", "%q is not true or false", fault.Shorten(text))
 }
 
 func readCount(_ *decoder, text string, _ limits) (int, *fault.Fault) {
 	n, err := strconv.Atoi(text)
 	if err != nil || n > math.MaxInt32 || n < math.MinInt32 {
 		if now := countMeant(text); now != "" {
-			return 0, wrongf("write "+now, "%q is not a whole number", shorten(text)).Whole(now)
+			return 0, wrongf("write "+now, "%q is not a whole number", fault.Shorten(text)).Whole(now)
 		}
-		return 0, wrongf("write digits alone, as 2", "%q is not a whole number", shorten(text))
+		return 0, wrongf("write digits alone, as 2", "%q is not a whole number", fault.Shorten(text))
 	}
 	return n, nil
 }
@@ -234,11 +234,11 @@ func readNumber(_ *decoder, text string, _ limits) (float64, *fault.Fault) {
 	switch {
 	case strings.HasPrefix(word, "nan"), strings.HasPrefix(word, "inf"), f == 0 && math.Signbit(f),
 		!errors.Is(err, strconv.ErrSyntax) && strings.Trim(text, "+-0123456789.") != "":
-		return 0, wrongf("write it in figures, as 1.5", "%q is not a plain number", shorten(text))
+		return 0, wrongf("write it in figures, as 1.5", "%q is not a plain number", fault.Shorten(text))
 	case err != nil:
-		return 0, wrongf("write digits, with a point for decimals, as 1.5", "%q is not a number", shorten(text))
+		return 0, wrongf("write digits, with a point for decimals, as 1.5", "%q is not a number", fault.Shorten(text))
 	case math.Abs(f) > mostNumber:
-		return 0, wrongf("", "%s is too large to be meant", shorten(text))
+		return 0, wrongf("", "%s is too large to be meant", fault.Shorten(text))
 	}
 	return f, nil
 }
@@ -263,7 +263,7 @@ func inRepeats(text string) bool {
 
 func readLength(d *decoder, text string, lim limits) (measure.Length, *fault.Fault) {
 	if inRepeats(text) {
-		return 0, wrongf("write how long that is in the cloth, as 1092", "not yet: %s, a length in repeats of a cloth", shorten(text))
+		return 0, wrongf("write how long that is in the cloth, as 1092", "not yet: %s, a length in repeats of a cloth", fault.Shorten(text))
 	}
 	parse := measure.ParseLength
 	if lim.min == nil || *lim.min < 0 {
@@ -335,7 +335,7 @@ func readMass(_ *decoder, text string, _ limits) (Grams, *fault.Fault) {
 func readRatio(_ *decoder, text string, _ limits) (Ratio, *fault.Fault) {
 	q, err := measure.ParseRatio(text)
 	if err == nil && q.Number > mostNumber {
-		return 0, wrongf("", "%s is too large to be meant", shorten(text))
+		return 0, wrongf("", "%s is too large to be meant", fault.Shorten(text))
 	}
 	return Ratio(q.Number), fromMeasure(err)
 }
@@ -355,9 +355,9 @@ func readDay(_ *decoder, text string, _ limits) (Day, *fault.Fault) {
 	t, err := time.Parse(time.DateOnly, text)
 	if err != nil {
 		if now := dayMeant(text); now != "" {
-			return Day{}, wrongf("write year-month-day: "+now, "%q is not a date", shorten(text)).Whole(now)
+			return Day{}, wrongf("write year-month-day: "+now, "%q is not a date", fault.Shorten(text)).Whole(now)
 		}
-		return Day{}, wrongf("write year-month-day, as 2026-08-03", "%q is not a date", shorten(text))
+		return Day{}, wrongf("write year-month-day, as 2026-08-03", "%q is not a date", fault.Shorten(text))
 	}
 	if y := t.Year(); y < 1900 || y > 2200 {
 		return Day{}, wrongf("write year-month-day, as 2026-08-03", "the year %d: is it right?", y)
@@ -374,18 +374,18 @@ func readMoment(d *decoder, text string, lim limits) (time.Time, *fault.Fault) {
 			return t, nil
 		}
 	}
-	return time.Time{}, wrongf("write date and time, as 2026-08-05 14:10", "%q is not a date and time", shorten(text))
+	return time.Time{}, wrongf("write date and time, as 2026-08-05 14:10", "%q is not a date and time", fault.Shorten(text))
 }
 
 func readCut(_ *decoder, text string, _ limits) (Cut, *fault.Fault) {
 	const how = "write how many and how: 1, 1 on fold, 2 or 4 alike"
 	if now := cutMeant(text); now != "" {
-		return Cut{}, wrongf("write "+now, "%q does not say how many to cut", shorten(text)).Whole(now)
+		return Cut{}, wrongf("write "+now, "%q does not say how many to cut", fault.Shorten(text)).Whole(now)
 	}
 	head, tail, _ := strings.Cut(strings.TrimSpace(text), " ")
 	n, err := strconv.Atoi(head)
 	if err != nil {
-		return Cut{}, wrongf(how, "%q does not say how many to cut", shorten(text))
+		return Cut{}, wrongf(how, "%q does not say how many to cut", fault.Shorten(text))
 	}
 	if n < 1 || n > 500 {
 		return Cut{}, wrongf(how, "a piece cannot be cut %d times", n)
@@ -401,10 +401,10 @@ func readCut(_ *decoder, text string, _ limits) (Cut, *fault.Fault) {
 		if n%2 != 0 {
 			return Cut{}, wrongf(fmt.Sprintf("write cut: %d, or cut: %d alike", n+1, n), "%d pieces make no pairs", n).Whole(strconv.Itoa(n + 1))
 		}
-		return Cut{}, wrongf(fmt.Sprintf("write cut: %d", n), "%q is written no more: %d are cut in pairs, a left and a right, by themselves", shorten(tail), n).Whole(strconv.Itoa(n))
+		return Cut{}, wrongf(fmt.Sprintf("write cut: %d", n), "%q is written no more: %d are cut in pairs, a left and a right, by themselves", fault.Shorten(tail), n).Whole(strconv.Itoa(n))
 	}
 	ways := []string{"on fold", "alike"}
-	bad := fault.InText(len([]rune(head))+1, fmt.Sprintf("%q does not say how to cut", shorten(tail)), meant.Among(tail, ways, "one of: "))
+	bad := fault.InText(len([]rune(head))+1, fmt.Sprintf("%q does not say how to cut", fault.Shorten(tail)), meant.Among(tail, ways, "one of: "))
 	if way := meant.Nearest(tail, ways); way != "" {
 		bad.Whole(head + " " + way)
 	}

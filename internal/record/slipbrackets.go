@@ -1,6 +1,7 @@
 package record
 
 import (
+	"hembook/internal/fault"
 	"regexp"
 	"slices"
 	"strings"
@@ -118,5 +119,5 @@ func firstEntry(after string) string {
 	if end < 0 {
 		end = len(after)
 	}
-	return shorten(strings.TrimSpace(after[:end]))
+	return fault.Shorten(strings.TrimSpace(after[:end]))
 }

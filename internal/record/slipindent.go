@@ -2,6 +2,7 @@ package record
 
 import (
 	"fmt"
+	"hembook/internal/fault"
 	"strconv"
 	"strings"
 )
@@ -127,8 +128,8 @@ func stand(lines []string, rows []row, i int, with row) slip {
 	r := rows[i]
 	by := with.indent - r.indent
 	s := slip{line: r.line,
-		what:   fmt.Sprintf("%q stands %s in, its neighbour %q %d", shorten(r.word), spaces(r.indent), shorten(with.word), with.indent),
-		hint:   "begin it right under " + strings.ReplaceAll(strconv.Quote(shorten(with.word)), "%", "%%") + " of line %d: " + spaces(with.indent) + " before it",
+		what:   fmt.Sprintf("%q stands %s in, its neighbour %q %d", fault.Shorten(r.word), spaces(r.indent), fault.Shorten(with.word), with.indent),
+		hint:   "begin it right under " + strings.ReplaceAll(strconv.Quote(fault.Shorten(with.word)), "%", "%%") + " of line %d: " + spaces(with.indent) + " before it",
 		beside: with.line}
 	if with.line > r.line {
 		s.hint = strings.Replace(s.hint, "right under", "right above", 1)
@@ -158,10 +159,10 @@ func otherDash(lines []string, rows []row, i int) []slip {
 	if !r.dash {
 		l := lines[r.line-1]
 		return []slip{
-			slipAt(first.line, "a dash before "+shorten(first.word)+", and none before "+shorten(r.word), "leave the dash out", swaps...),
-			slipAt(r.line, "no dash before "+shorten(r.word), "write - "+shorten(r.word)+":", swap{r.line, strings.Repeat(" ", r.indent) + "- " + strings.TrimLeft(l, " ")}),
+			slipAt(first.line, "a dash before "+fault.Shorten(first.word)+", and none before "+fault.Shorten(r.word), "leave the dash out", swaps...),
+			slipAt(r.line, "no dash before "+fault.Shorten(r.word), "write - "+fault.Shorten(r.word)+":", swap{r.line, strings.Repeat(" ", r.indent) + "- " + strings.TrimLeft(l, " ")}),
 		}
 	}
 	l := lines[r.line-1]
-	return []slip{slipAt(r.line, "a dash before "+shorten(r.word)+", and none before "+shorten(first.word), "leave the dash out", swap{r.line, strings.Repeat(" ", r.indent) + strings.TrimLeft(l, " -")})}
+	return []slip{slipAt(r.line, "a dash before "+fault.Shorten(r.word)+", and none before "+fault.Shorten(first.word), "leave the dash out", swap{r.line, strings.Repeat(" ", r.indent) + strings.TrimLeft(l, " -")})}
 }

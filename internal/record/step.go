@@ -7,6 +7,7 @@ import (
 	"unicode"
 	"unicode/utf8"
 
+	"hembook/internal/fault"
 	"hembook/internal/meant"
 )
 
@@ -92,9 +93,9 @@ func (c *buildCheck) step(name *Text) {
 	default:
 		names := make([]string, len(found))
 		for i, k := range found {
-			names[i] = strconv.Quote(shorten(c.b.Work[k].Do.V))
+			names[i] = strconv.Quote(fault.Shorten(c.b.Work[k].Do.V))
 		}
 		slices.Sort(names)
-		c.faults.Errorf(name.At, "write more of its words", "%q may be %s", shorten(name.V), meant.List(names, "or"))
+		c.faults.Errorf(name.At, "write more of its words", "%q may be %s", fault.Shorten(name.V), meant.List(names, "or"))
 	}
 }

@@ -223,7 +223,7 @@ func (k *structKind) readPairs(d *decoder, pairs []pair, at fault.Pos, into refl
 				continue
 			}
 			hint, now := unknownHint(k.t, each, p)
-			d.faults.Errorf(each.key.At, hint, "unknown word %q", shorten(each.key.V)).Instead(each.key.V, now)
+			d.faults.Errorf(each.key.At, hint, "unknown word %q", fault.Shorten(each.key.V)).Instead(each.key.V, now)
 			if _, both := findPair(pairs, now); now == "" || both {
 				continue
 			}
@@ -268,7 +268,7 @@ func unknownHint(t reflect.Type, each pair, p *structPlan) (hint, now string) {
 		return now, ""
 	}
 	if p.named != "" && each.key.V == p.named {
-		return "its name stands before the colon: " + shorten(each.value.Value) + ": {…}", ""
+		return "its name stands before the colon: " + fault.Shorten(each.value.Value) + ": {…}", ""
 	}
 	return trade.Meant(each.key.V, p.keys, "known here: "), trade.Nearest(each.key.V, p.keys)
 }

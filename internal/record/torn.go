@@ -79,7 +79,7 @@ func (d *decoder) together(one pair, rest []pair) *yaml.Node {
 		told("a comma inside a number", "write "+now.Value).InsteadAt(at, one.value.Value+","+gap+last.V, now.Value)
 	default:
 		now.Value = text
-		f := told("the comma cuts %q short", "put quotes round them: "+one.key.V+": "+strconv.Quote(shorten(text)), shorten(one.value.Value))
+		f := told("the comma cuts %q short", "put quotes round them: "+one.key.V+": "+strconv.Quote(fault.Shorten(text)), fault.Shorten(one.value.Value))
 		f.InsteadAt(at, one.value.Value, `"`+one.value.Value)
 		f.InsteadAt(last.At, last.V, last.V+`"`)
 	}
@@ -183,12 +183,12 @@ func (k *listKind) noList(d *decoder, n *yaml.Node, at fault.Pos) {
 		if n.Value == other {
 			other = "front.side"
 		}
-		d.faults.Errorf(at, "name both, as ["+shorten(n.Value)+", "+other+"]", "a seam joins two edges, and here is one")
+		d.faults.Errorf(at, "name both, as ["+fault.Shorten(n.Value)+", "+other+"]", "a seam joins two edges, and here is one")
 		return
 	}
 	if n.Kind == yaml.MappingNode && len(n.Content) > 0 && n.Style&yaml.FlowStyle == 0 {
 		word := n.Content[0]
-		f := d.faults.Errorf(at, fmt.Sprintf("write - %s: and begin what belongs to it right under %s", shorten(word.Value), shorten(word.Value)), "no dash before %q", shorten(word.Value))
+		f := d.faults.Errorf(at, fmt.Sprintf("write - %s: and begin what belongs to it right under %s", fault.Shorten(word.Value), fault.Shorten(word.Value)), "no dash before %q", fault.Shorten(word.Value))
 		if first := d.pos(word); first.Column > 2 {
 			lead := first
 			lead.Column = 1
@@ -198,7 +198,7 @@ func (k *listKind) noList(d *decoder, n *yaml.Node, at fault.Pos) {
 		return
 	}
 	if n.Kind == yaml.ScalarNode && !isNull(n) {
-		d.faults.Errorf(at, "write ["+shorten(n.Value)+"], or each entry on a line of its own after \"- \"", "this must be a list, it is %s", shapeOf(n))
+		d.faults.Errorf(at, "write ["+fault.Shorten(n.Value)+"], or each entry on a line of its own after \"- \"", "this must be a list, it is %s", shapeOf(n))
 		return
 	}
 	d.faults.Errorf(at, "write each entry on a line of its own after \"- \"", "this must be a list, it is %s", shapeOf(n))

@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"hembook/internal/fault"
 	"hembook/internal/meant"
 	"hembook/internal/record/phrase"
 )
@@ -31,7 +32,7 @@ func (c *buildCheck) placeOn(edge string, name Text, p *Piece, also ...string) {
 	}
 	if all := slices.Concat(round...); slices.Contains(all, name.V) {
 		c.faults.Errorf(name.At, "it meets "+meant.List([]string{round[(k+n-1)%n][0], round[(k+1)%n][0]}, "and")+": measure from one of these, a notch or a level",
-			"%s.%s does not meet %s", p.Name.V, edge, shorten(name.V))
+			"%s.%s does not meet %s", p.Name.V, edge, fault.Shorten(name.V))
 		return
 	}
 	var edges []string
@@ -39,7 +40,7 @@ func (c *buildCheck) placeOn(edge string, name Text, p *Piece, also ...string) {
 		edges = append(edges, names[0])
 	}
 	all := slices.Concat(edges, notches, levels, also)
-	c.faults.Errorf(name.At, meant.Among(name.V, all, "it has "), "%q is no edge, notch, line or level of %s", shorten(name.V), p.Name.V).
+	c.faults.Errorf(name.At, meant.Among(name.V, all, "it has "), "%q is no edge, notch, line or level of %s", fault.Shorten(name.V), p.Name.V).
 		Instead(name.V, meant.Nearest(name.V, all))
 }
 
@@ -126,7 +127,7 @@ func (c *buildCheck) smallWords() {
 			if instead != "" {
 				hint = "call it " + instead + ", here and where it is used"
 			}
-			c.faults.Errorf(n.At, hint, "a name cannot contain %q: %s", word, shorten(n.V))
+			c.faults.Errorf(n.At, hint, "a name cannot contain %q: %s", word, fault.Shorten(n.V))
 		}
 	}
 	for i := range c.b.Pieces {

@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 
+	"hembook/internal/fault"
 	"hembook/internal/meant"
 )
 
@@ -181,17 +182,17 @@ func (c *buildCheck) sewnOnce() {
 		case !name.Given():
 		case !named && !must:
 		case !named:
-			c.faults.Warnf(name.At, "call a step so, or add it to what one sews: sews: ["+name.V+"]", "no step sews %q", shorten(name.V))
+			c.faults.Warnf(name.At, "call a step so, or add it to what one sews: sews: ["+name.V+"]", "no step sews %q", fault.Shorten(name.V))
 		case len(steps) > 1:
 			names := make([]string, len(steps))
 			for i, s := range steps {
-				names[i] = strconv.Quote(shorten(s.Do.V))
+				names[i] = strconv.Quote(fault.Shorten(s.Do.V))
 			}
 			times := "twice"
 			if len(steps) > 2 {
 				times = strconv.Itoa(len(steps)) + " times"
 			}
-			c.faults.Warnf(first[name.V].At, "leave it out of one of them", "%q is sewn %s, at %s", shorten(name.V), times, meant.List(names, "and"))
+			c.faults.Warnf(first[name.V].At, "leave it out of one of them", "%q is sewn %s, at %s", fault.Shorten(name.V), times, meant.List(names, "and"))
 		}
 	}
 	for i := range c.b.Seams {

@@ -73,16 +73,22 @@ func (j *job) forwardAlone(w []window) instant {
 func (j *job) backwardAlone(finish instant, w []window) {
 	for at := len(j.topo) - 1; at >= 0; at-- {
 		i := j.topo[at]
-		over := finish
-		for _, s := range j.needed.of(i) {
-			over = min(over, w[s].closes)
-		}
-		w[i].closes = over - instant(j.wait[i])
-		w[i].due = j.cal.worked(w[i].closes)
+		j.mustBeOver(i, finish, w)
 		if j.labour[i] > 0 {
 			w[i].closes = j.cal.starts(w[i].due - j.labour[i])
 		}
 	}
+}
+
+// mustBeOver fills in the latest moment a step's labour may end, and the work
+// before that, such that what needs it can begin in time.
+func (j *job) mustBeOver(i int32, finish instant, w []window) {
+	over := finish
+	for _, s := range j.needed.of(i) {
+		over = min(over, w[s].closes)
+	}
+	w[i].closes = over - instant(j.wait[i])
+	w[i].due = j.cal.worked(w[i].closes)
 }
 
 // backwardInTurn gives the latest moment each step of a sequence may begin,
@@ -93,12 +99,7 @@ func (j *job) backwardInTurn(sequence []int32, finish instant) []window {
 	next := j.cal.worked(finish) // work before the step that takes the hands next
 	for at := len(sequence) - 1; at >= 0; at-- {
 		i := sequence[at]
-		over := finish
-		for _, s := range j.needed.of(i) {
-			over = min(over, w[s].closes)
-		}
-		w[i].closes = over - instant(j.wait[i])
-		w[i].due = j.cal.worked(w[i].closes)
+		j.mustBeOver(i, finish, w)
 		if j.labour[i] > 0 {
 			w[i].due = min(w[i].due, next)
 			next = w[i].due - j.labour[i]

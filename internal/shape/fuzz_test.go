@@ -114,7 +114,7 @@ func exercise(o Outline, numbers []float64) {
 	o.WidthsAt(v)
 	o.Contains(Point{v, v})
 	_, _ = o.Flatten(v)
-	_ = o.oriented().Mirrored().Moved(v, v).turned(v).Check()
+	_ = o.oriented().Mirrored().shifted(v, v).turned(v).Check()
 	_, _ = o.unfolded(o.FoldEdge())
 	if len(o.Edges) > 0 {
 		o.PointAt(0, v)

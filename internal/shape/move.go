@@ -13,8 +13,8 @@ func (o Outline) moved(f func(Point) Point) Outline {
 	return m
 }
 
-// Moved returns the outline shifted by x and y millimetres.
-func (o Outline) Moved(x, y float64) Outline {
+// shifted returns the outline shifted by x and y millimetres.
+func (o Outline) shifted(x, y float64) Outline {
 	return o.moved(func(p Point) Point { return p.Add(Point{x, y}) })
 }
 

@@ -25,7 +25,7 @@ func TestMovingKeepsLengthsAndArea(t *testing.T) {
 		turn := rapid.Float64Range(-720, 720).Draw(t, "turn")
 		for what, m := range map[string]Outline{
 			"mirrored": o.Mirrored(),
-			"moved":    o.Moved(rapid.Float64Range(-900, 900).Draw(t, "x"), 33),
+			"moved":    o.shifted(rapid.Float64Range(-900, 900).Draw(t, "x"), 33),
 			"turned":   o.turned(turn),
 			"reversed": o.Reversed().oriented(),
 		} {

@@ -30,8 +30,8 @@ type Worked struct {
 	Working string
 }
 
-// ParseExpr reads a formula. Errors say at which character and what was found.
-func ParseExpr(text string) (Expr, error) {
+// readExpr reads a formula. Errors say at which character and what was found.
+func readExpr(text string) (Expr, error) {
 	root, err := parseExpr(text)
 	if err != nil {
 		return Expr{}, err
@@ -44,7 +44,7 @@ func (e *Expr) UnmarshalYAML(n *yaml.Node) error {
 	if n.Kind != yaml.ScalarNode {
 		return valueFault(n, "a formula, please, such as first + second")
 	}
-	parsed, err := ParseExpr(n.Value)
+	parsed, err := readExpr(n.Value)
 	if err != nil {
 		return valueFault(n, fmt.Sprintf("formula %q: %v", n.Value, err))
 	}

@@ -258,7 +258,7 @@ func (c *seamChecker) template(text string, known []string) {
 			c.fault("", "%s: %q lacks a closing brace", c.who(), text)
 			return
 		}
-		e, err := ParseExpr(formula)
+		e, err := readExpr(formula)
 		if err != nil {
 			c.fault("", "%s: in %q: %v", c.who(), text, err)
 			return

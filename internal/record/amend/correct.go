@@ -71,7 +71,7 @@ func otherWords(text []byte, c fault.Correction) ([]byte, error) {
 		skip = bytes.Index(text[at:d.RestOfLine(at)], []byte(c.Old))
 	}
 	if skip < 0 {
-		return nil, refuse(int(c.At.Line), "correct it by hand", "%q does not stand there any more", shorten(c.Old))
+		return nil, refuse(int(c.At.Line), "correct it by hand", "%q does not stand there any more", fault.Shorten(c.Old))
 	}
 	at += skip
 	return plan{{span{From: at, To: at + len(c.Old)}, c.New}}.apply(text), nil

@@ -2,6 +2,7 @@ package amend
 
 import (
 	"fmt"
+	"hembook/internal/fault"
 	"regexp"
 	"strings"
 	"time"
@@ -97,7 +98,7 @@ func (v Value) check() error {
 	seen := map[string]bool{}
 	for _, f := range v.fields {
 		if f.Name == "" || strings.ContainsAny(f.Name, "\n\r") || seen[f.Name] || utf8.RuneCountInString(f.Name) > 120 {
-			return refuse(0, "a name is one short line, once", "%q cannot be the name of a value here", shorten(f.Name))
+			return refuse(0, "a name is one short line, once", "%q cannot be the name of a value here", fault.Shorten(f.Name))
 		}
 		seen[f.Name] = true
 		if err := checkWords(f.Name); err != nil {
@@ -114,7 +115,7 @@ func (v Value) check() error {
 // seen nor printed; the reader of records refuses the same ones.
 func checkWords(s string) error {
 	if !utf8.ValidString(s) {
-		return refuse(0, "is it UTF-8?", "%q is not text", shorten(s))
+		return refuse(0, "is it UTF-8?", "%q is not text", fault.Shorten(s))
 	}
 	for _, r := range s {
 		if isControl(r) {
@@ -127,18 +128,6 @@ func checkWords(s string) error {
 func isControl(r rune) bool {
 	return r < ' ' && r != '\n' && r != '\t' || r >= 0x7f && r < 0xa0 || r == 0x2028 || r == 0x2029 ||
 		r == 0xfeff || r == 0xfffe || r == 0xffff
-}
-
-// shorten keeps a quoted value readable in a message.
-func shorten(s string) string {
-	s, _, more := strings.Cut(s, "\n")
-	if r := []rune(s); len(r) > 40 {
-		return string(r[:40]) + "…"
-	}
-	if more {
-		return s + "…"
-	}
-	return s
 }
 
 // is reports whether a node of the changed text reads as the value.
