@@ -7,12 +7,12 @@ import (
 
 // EdgeMoved returns the outline with an edge of count parts, from part first
 // on, moved outwards by d millimetres (inwards where d is negative) along its
-// normal. Its ends slide along the neighbouring edges; a curve keeps its
-// shape as nearly as its new ends allow.
+// normal. Its ends slide along the neighbouring edges, so that the line is cut
+// off or carried on there; in between it lies d away from where it lay.
 //
 // The moved line is the offset of the edge's control polygon (after Tiller
-// and Hanson 1984, from memory), which is exact for straight edges, its curves
-// then set so that their middles are moved by as much as their ends.
+// and Hanson 1984, from memory), which is exact for straight edges; the handles
+// of its curves are then fitted to their true offset.
 func (o Outline) EdgeMoved(first, count int, d float64) (Outline, error) {
 	n := len(o.Edges)
 	if count >= n || n < 2 {
@@ -22,7 +22,10 @@ func (o Outline) EdgeMoved(first, count int, d float64) (Outline, error) {
 	before, after := (first+n-1)%n, (last+1)%n
 	line := controlLine(o, first, count)
 	shifted := offsetLine(line, d)
-	refine(o, first, count, line, shifted, d)
+	curved := curvesOf(o, first, count)
+	for _, k := range curved {
+		fitOffset(cubic(line[k:k+4]), shifted[k:k+4], d)
+	}
 	start := slide(shifted[0], leaving(line), line[0], arriving(controlLine(o, before, 1)))
 	end := slide(shifted[len(shifted)-1], arriving(line), line[len(line)-1], leaving(controlLine(o, after, 1)))
 	moved := Outline{From: o.From, Edges: append([]Edge(nil), o.Edges...)}
@@ -40,7 +43,7 @@ func (o Outline) EdgeMoved(first, count int, d float64) (Outline, error) {
 	} else {
 		carryOn(&moved.Edges[after], o.Start(after), end, true)
 	}
-	bend(shifted, start.Sub(shifted[0]), end.Sub(shifted[len(shifted)-1]))
+	endAt(shifted, curved, start, end)
 	k := 1
 	for part := range count {
 		i := (first + part) % n
@@ -158,43 +161,6 @@ func offsetLine(line []Point, d float64) []Point {
 	return out
 }
 
-// refine sets the handles of every moved curve so that its middle lies as far
-// out as its ends: exact for arcs of a circle but for what a cubic can do.
-func refine(o Outline, first, count int, line, shifted []Point, d float64) {
-	k := 0
-	for part := range count {
-		if !o.Edges[(first+part)%len(o.Edges)].Curved {
-			k++
-			continue
-		}
-		a, b := line[k+1].Sub(line[k]), line[k+3].Sub(line[k+2])
-		spread := a.Sub(b)
-		chord := line[k+3].Sub(line[k])
-		if dir, ok := way(Point{}, Point{X: chord.X + line[k+2].X - line[k+1].X, Y: chord.Y + line[k+2].Y - line[k+1].Y}); ok {
-			middle := along(between(line[k], line[k+3]), spread, 3.0/8)
-			target := along(middle, Point{X: dir.Y, Y: -dir.X}, d).Sub(between(shifted[k], shifted[k+3]))
-			size := float64(spread.X*spread.X) + float64(spread.Y*spread.Y)
-			sure := bulge(size, float64(chord.X*chord.X)+float64(chord.Y*chord.Y))
-			if sure > 0 {
-				scale := 8.0 / 3 * (float64(target.X*spread.X) + float64(target.Y*spread.Y)) / size
-				scale = min(max(scale, 0.4), 2.5)
-				first, second := along(shifted[k], a, scale), along(shifted[k+3], b, -scale)
-				shifted[k+1] = along(shifted[k+1], first.Sub(shifted[k+1]), sure)
-				shifted[k+2] = along(shifted[k+2], second.Sub(shifted[k+2]), sure)
-			}
-		}
-		k += 3
-	}
-}
-
-// bulge is how far a curve is one that bulges, from none to one, by the square
-// of what its handles spread and of its chord: the handles of one that is
-// nearly straight, or bends both ways, say nothing of where its middle lies.
-func bulge(spread, chord float64) float64 {
-	const none, full = 0.001, 0.02
-	return min(max((spread/chord-none)/(full-none), 0), 1)
-}
-
 func between(a, b Point) Point { return along(a, b.Sub(a), 0.5) }
 
 // leastTurn is the sine of the least angle at which two edges are taken to
@@ -220,13 +186,4 @@ func slide(moved, dir, old, neighbour Point) Point {
 	}
 	crossing := along(old, neighbour, out/math.Copysign(leastTurn, turn))
 	return along(moved, crossing.Sub(moved), math.Abs(turn)/leastTurn)
-}
-
-// bend moves the two ends of a line by so much each and what lies between in
-// proportion.
-func bend(line []Point, start, end Point) {
-	for i := range line {
-		t := float64(i) / float64(len(line)-1)
-		line[i] = along(along(line[i], start, 1-t), end, t)
-	}
 }
