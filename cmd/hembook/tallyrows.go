@@ -121,7 +121,7 @@ func sewingJSON(g *derive.Garment) []jsonSewing {
 	if t == nil {
 		return out
 	}
-	for _, w := range t.Sewing(g.Garment, g.Steps) {
+	for _, w := range t.Sewing() {
 		how := "flat"
 		if w.Round {
 			how = "in the round"

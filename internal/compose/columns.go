@@ -52,7 +52,7 @@ var pageHeads = map[string]string{
 	"level": "level", "now": "now", "own": "sewn again in its own way", "plain": "as plain seams", "gives": "what gives", "held": "held by",
 	"open": "open in this order", "grows": "grows with it",
 	"unpick": "seam or hem", "stitch": "stitch", "thread": "thread", "took": "took me",
-	"opening": "opening", "around": "length",
+	"opening": "opening", "around": "length", "sewn": "sewn",
 }
 
 func (onPage) Head(word string) string                 { return pageHeads[word] }
@@ -61,7 +61,9 @@ func (onPage) Figure(f *figure.Figure) document.Inline { return document.Of(f) }
 
 // What is told of seams on pages and on sheets.
 var (
-	SeamName = ColumnOf[*garment.Seam]{"seam", true, 3, func(t *document.TableDraft, _ Teller, s *garment.Seam) { t.Cell(document.Say(s.Name)) }}
+	SeamName = ColumnOf[*garment.Seam]{"seam", true, 3, func(t *document.TableDraft, _ Teller, s *garment.Seam) {
+		t.Cell(document.Inline{Words: s.Name, ID: s.Anchor})
+	}}
 	SeamType = ColumnOf[*garment.Seam]{"seam-type", true, 3, func(t *document.TableDraft, tell Teller, s *garment.Seam) {
 		t.Cell(document.Say(tell.Called("seam."+s.Type.Name, s.Type.Title)))
 	}}
@@ -84,7 +86,9 @@ var (
 
 // What is told of hems and edges on pages and on sheets.
 var (
-	FinishName = ColumnOf[*garment.Finish]{"edge", true, 3, func(t *document.TableDraft, _ Teller, f *garment.Finish) { t.Cell(document.Say(f.Name)) }}
+	FinishName = ColumnOf[*garment.Finish]{"edge", true, 3, func(t *document.TableDraft, _ Teller, f *garment.Finish) {
+		t.Cell(document.Inline{Words: f.Name, ID: f.Anchor})
+	}}
 	FinishType = ColumnOf[*garment.Finish]{"finish-type", true, 3, func(t *document.TableDraft, tell Teller, f *garment.Finish) {
 		t.Cell(document.Say(tell.Called("seam."+f.Type.Name, f.Type.Title)))
 	}}

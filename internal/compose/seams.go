@@ -31,7 +31,7 @@ var (
 
 func seams(d *Draft, b *notebook.BuildPage) {
 	if len(b.Seams) > 0 {
-		Table(&d.Draft, OnPage, "Seams", b.Seams, SeamName, seamEdges, SeamType, SeamLength, SeamTotal, seamDiffer, seamFullness, SeamAllowance, seamWidth).Long().End()
+		Table(&d.Draft, OnPage, "Seams", b.Seams, SeamName, seamEdges, SeamType, SeamSewn(b.Together, toStep(b)), SeamLength, SeamTotal, seamDiffer, seamFullness, SeamAllowance, seamWidth).Long().End()
 	}
 	if len(b.Finishes) > 0 {
 		Table(&d.Draft, OnPage, "Hems and edges", b.Finishes, FinishName, finishEdges, FinishType, FinishLength, FinishAllowance, finishWidth).End()

@@ -34,7 +34,7 @@ func together(d *Draft, b *notebook.BuildPage) {
 		nets := b.Together.Nets(layer)
 		for i, n := range nets {
 			d.Add(document.Turn{})
-			d.net(b.Together, n, partName(layer, i, len(nets)))
+			d.net(b, n, partName(layer, i, len(nets)))
 		}
 	}
 }
@@ -64,11 +64,12 @@ func (d *Draft) asked(t *order.Together, q *sewn.Question) {
 	d.Add(document.Turn{}, document.Section{As: "nets", Level: 3, Head: "Which of these is it?", Blocks: []document.Block{list}})
 }
 
-func (d *Draft) net(t *order.Together, n *sewn.Net, name string) {
+func (d *Draft) net(b *notebook.BuildPage, n *sewn.Net, name string) {
+	t := b.Together
 	style := netStyle(t, n)
 	style.ID, style.HalfWords = "net-"+netPlace(t, n), halfWords
 	style.Title, style.Desc = "How the "+layerName(n.Layer)+" goes together", netWords(t, n)
-	key := d.Within(func() { d.netKey(t, n); d.staysOpen(t, n) })
+	key := d.Within(func() { d.netKey(b, n); d.staysOpen(t, n) })
 	net := document.Sketch{Draw: func() *drawing.Drawing { return draw.Net(t.Sewn, n, style) }}
 	d.Add(document.Section{As: "nets", Level: 3, Head: upperFirst(name), Blocks: []document.Block{
 		document.Columns{Of: [][]document.Block{{net}, key}},
@@ -91,11 +92,17 @@ func netStyle(t *order.Together, n *sewn.Net) draw.NetStyle {
 	}
 }
 
-// netKey names what the numbers of a net stand for.
-func (d *Draft) netKey(t *order.Together, n *sewn.Net) {
-	table := d.Table("In the order they are sewn", document.Words("number and name"), document.Words("type"))
-	for _, k := range t.Shown(n) {
-		table.RowOf(document.As(document.Strong, strconv.Itoa(k.Number)), document.Say(" "+k.Name)).Words(k.Type)
+// netKey names what the numbers of a net stand for, and says how each is sewn.
+func (d *Draft) netKey(b *notebook.BuildPage, n *sewn.Net) {
+	anchors := sewnAnchors(b)
+	table := d.Table("In the order they are sewn", document.Words("number and name"), document.Words("type"), document.Words("sewn"))
+	for _, k := range b.Together.Shown(n) {
+		table.RowOf(document.As(document.Strong, strconv.Itoa(k.Number)), document.Say(" "), document.Inline{Words: k.Name, Anchor: anchors[sewnThing{k.Name, k.Finish}]}).Words(k.Type)
+		if k.Finish {
+			table.Cell()
+			continue
+		}
+		table.Cell(howSewn(b.Together, OnPage, k.Name, nil)...)
 	}
 	table.End()
 }

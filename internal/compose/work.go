@@ -18,6 +18,7 @@ func work(d *Draft, b *notebook.BuildPage) {
 	for i, s := range b.Steps {
 		number[s.ID] = i + 1
 	}
+	anchors := stepAnchors(b.Steps)
 	t := d.Table("Steps", document.Words("step"), document.Words("stage"), document.Words("technique"), document.Words("after step"),
 		document.Figures("planned"), document.Figures("wait"), document.Figures("took"), document.Figures("length"), document.Figures("per metre")).Long()
 	for i := range b.Steps {
@@ -29,7 +30,8 @@ func work(d *Draft, b *notebook.BuildPage) {
 			}
 			after = append(after, id)
 		}
-		t.Row(strconv.Itoa(i+1) + ". " + s.Do).Words(s.Stage)
+		name := document.Inline{Words: strconv.Itoa(i+1) + ". " + s.Do, ID: anchors[s.ID]}
+		t.RowOf(name).Words(s.Stage)
 		if s.Technique.Address != "" {
 			t.Cell(document.Lead(string(s.Technique.Address), s.Technique.Name))
 		} else {

@@ -33,6 +33,7 @@ type Inline struct {
 	Other   string                  // a measured quantity in other units; may be empty
 	Page    string                  // the address of the page that it leads to; may be empty
 	Anchor  string                  // and the place there; alone, on whichever page of the document it came to stand
+	ID      string                  // what others lead to it by, in documents of several pages; may be empty
 	Figure  *figure.Figure          // shown instead of words; opens its working
 	When    *time.Time              // a day, or a moment, shown instead of words
 	Draw    func() *drawing.Drawing // drawn before the words

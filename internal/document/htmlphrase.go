@@ -53,6 +53,10 @@ func (h *HTML) run(r *Inline, first bool) {
 	if v.apart && !first {
 		h.Put(" ")
 	}
+	placed := r.ID != "" && h.alone == nil
+	if placed {
+		h.Put("<span").anchor(r.ID).Put(">")
+	}
 	h.Put(v.open)
 	leads := r.Anchor != "" && h.alone == nil || r.Page != "" && h.Href != nil && h.Href(r.Page) != ""
 	if leads {
@@ -68,6 +72,9 @@ func (h *HTML) run(r *Inline, first bool) {
 		h.Put("</a>")
 	}
 	h.Put(v.shut)
+	if placed {
+		h.Put("</span>")
+	}
 }
 
 // way adds where an inline leads.

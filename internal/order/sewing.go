@@ -23,11 +23,26 @@ type SeamSewing struct {
 }
 
 // Sewing lists how the seams of a garment are sewn, in the turn of the steps that sew
-// them; those that no step at the machine or by hand sews are left out.
-func (t *Together) Sewing(g *garment.Garment, steps []*Step) []SeamSewing {
+// them; those that no step at the machine or by hand sews are left out. The list is the
+// same for all who ask.
+func (t *Together) Sewing() []SeamSewing {
+	t.sewOnce.Do(func() { t.sewing = t.sewInTurn() })
+	return t.sewing
+}
+
+// SewingOf is how a seam is sewn; nil where no step sews it.
+func (t *Together) SewingOf(seam string) *SeamSewing {
+	list := t.Sewing()
+	if i := slices.IndexFunc(list, func(w SeamSewing) bool { return w.Seam.Name == seam }); i >= 0 {
+		return &list[i]
+	}
+	return nil
+}
+
+func (t *Together) sewInTurn() []SeamSewing {
 	var turns [][]int
 	var by []*Step
-	for _, s := range inTurn(steps) {
+	for _, s := range inTurn(t.steps) {
 		if stage := s.Record.Stage.V; stage != "sewing" && stage != "finishing" {
 			continue
 		}
@@ -43,7 +58,7 @@ func (t *Together) Sewing(g *garment.Garment, steps []*Step) []SeamSewing {
 	}
 	var out []SeamSewing
 	for _, w := range t.Sewn.InTurn(turns) {
-		one := SeamSewing{Seam: g.SeamOf(w.Seam), Step: by[w.Turn], Round: w.Round, around: w.Around, shut: w.Shut}
+		one := SeamSewing{Seam: t.planned[w.Seam], Step: by[w.Turn], Round: w.Round, around: w.Around, shut: w.Shut}
 		if one.Seam == nil {
 			continue
 		}
@@ -57,7 +72,7 @@ func (t *Together) Sewing(g *garment.Garment, steps []*Step) []SeamSewing {
 			}
 		}
 		for _, e := range w.Early {
-			if s := g.SeamOf(e); s != nil {
+			if s := t.planned[e]; s != nil {
 				one.Early = append(one.Early, s)
 			}
 		}
@@ -78,7 +93,7 @@ func SewingFaults(g *garment.Garment, steps []*Step, tape words.Tape) []fault.Fa
 		return nil
 	}
 	var faults fault.Faults
-	list := t.Sewing(g, steps)
+	list := t.Sewing()
 	for i := range list {
 		w := &list[i]
 		at := w.Step.Record.At

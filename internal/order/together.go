@@ -16,14 +16,19 @@ type Together struct {
 	Types    []string        // how each of them is sewn
 	Asked    []sewn.Question // what its seams leave open
 	rows     []garment.Row
-	seams    []string       // names, by the number of the seam in the surface's plan
-	bySeam   []int          // and their numbers in Numbered; 0 for none
-	finishes map[string]int // and those of finishes
+	steps    []*Step
+	seams    []string        // names, by the number of the seam in the surface's plan
+	planned  []*garment.Seam // and the seams themselves; nil for what is none of the garment's
+	bySeam   []int           // and their numbers in Numbered; 0 for none
+	finishes map[string]int  // and those of finishes
 	edges    map[edgeOfPiece]*garment.PieceEdge
 
 	mu    sync.Mutex
 	laid  map[string]*layerNets // by layer, once they were asked for
 	shown map[*sewn.Net][]Shown // what each net shows, likewise
+
+	sewOnce sync.Once
+	sewing  []SeamSewing // how its seams are sewn, once it was asked for
 }
 
 // An edgeOfPiece names an edge.
@@ -152,7 +157,7 @@ func GoesTogether(g *garment.Garment, steps []*Step) *Together {
 	if g.Sewn == nil || len(g.Sewn.Joins) == 0 {
 		return nil
 	}
-	t := &Together{Sewn: g.Sewn, Asked: g.Asked, Numbered: inNumbers(g, steps), rows: g.Rows, finishes: map[string]int{}, edges: map[edgeOfPiece]*garment.PieceEdge{}}
+	t := &Together{Sewn: g.Sewn, Asked: g.Asked, Numbered: inNumbers(g, steps), rows: g.Rows, steps: steps, finishes: map[string]int{}, edges: map[edgeOfPiece]*garment.PieceEdge{}}
 	seams := map[string]int{}
 	for _, k := range t.Numbered {
 		t.Types = append(t.Types, typeOf(g, k))
@@ -163,10 +168,11 @@ func GoesTogether(g *garment.Garment, steps []*Step) *Together {
 		}
 	}
 	for i := range g.Sewn.Plan.Seams {
-		name := ""
-		if s := g.SeamOf(i); s != nil {
+		name, s := "", g.SeamOf(i)
+		if s != nil {
 			name = s.Name
 		}
+		t.planned = append(t.planned, s)
 		t.seams, t.bySeam = append(t.seams, name), append(t.bySeam, seams[name])
 	}
 	for _, p := range slices.Backward(g.Pieces) {

@@ -10,6 +10,7 @@ import (
 	"hembook/internal/draw"
 	"hembook/internal/garment"
 	"hembook/internal/measure"
+	"hembook/internal/order"
 	"hembook/internal/trade"
 )
 
@@ -136,12 +137,13 @@ func (c *composer) allowances(p *garment.Piece) string {
 // orderOfWork lists the steps.
 func (c *composer) orderOfWork() {
 	list := document.List{Numbered: true}
+	t := order.GoesTogether(c.garment.Garment, c.garment.Steps)
 	for _, s := range c.garment.Steps {
 		var more []string
 		if len(s.Record.Sews) > 0 {
 			var names []string
 			for _, n := range s.Record.Sews {
-				names = append(names, n.V)
+				names = append(names, n.V+c.howSewn(t, n.V))
 			}
 			more = append(more, c.t.say("remake.sews", "what", strings.Join(names, c.t.say("list.comma"))))
 		}
@@ -157,6 +159,18 @@ func (c *composer) orderOfWork() {
 		c.heading("remake.work")
 		c.Add(list)
 	}
+}
+
+// howSewn says after the name of a seam how it is sewn.
+func (c *composer) howSewn(t *order.Together, seam string) string {
+	how, closes := compose.HowSewn(t, c, seam)
+	switch {
+	case how == "":
+		return ""
+	case closes != "":
+		how += "; " + closes
+	}
+	return " (" + how + ")"
 }
 
 // dotted is asides after other words, a dot before each.
