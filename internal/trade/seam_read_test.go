@@ -137,7 +137,7 @@ func TestSaidOtherwise(t *testing.T) {
 	}{
 		{Seam, "serged", `did you mean "overlocked"?`},
 		{Finish, "serged", `did you mean "overlocked-edge"?`},
-		{Seam, "lapped", "one of: lapped-turned or lapped-raw"},
+		{Seam, "lapped", "one of: lapped-turned, lapped-raw or lace-lapped"},
 		{Finish, "binding", `did you mean "bound-edge"?`},
 	} {
 		of := OfKind(SeamTypes(), c.kind)

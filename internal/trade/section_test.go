@@ -86,6 +86,12 @@ func pathLength(pts []Pt) float64 {
 	return sum
 }
 
+// wholePieces are pieces of which the section shows both edges, so that none of it
+// goes on beyond the drawing: how wide such a piece is cut.
+var wholePieces = map[string]Expr{
+	"band": mustExpr("2 * width + 2 * allowance + over"), // derived: two faces, an allowance at each edge, and what lies deeper inside
+}
+
 // TestDrawnClothIsWhatIsLeft: the cloth drawn beyond the finished line, with no
 // thickness, is what is given up less what the passes trim away, and that is
 // what the type says that it keeps. A drawing and a formula are two hands at
@@ -115,7 +121,16 @@ func TestDrawnClothIsWhatIsLeft(t *testing.T) {
 				if s.Name == "hand-rolled-hem" {
 					within = 0.06 * left // a coil of three half circles
 				}
-				near(t, fmt.Sprintf("%v: %s drawn beyond the line", given, role), pathLength(flatPath(t, s, given, l, run))-run, left, within)
+				shown := pathLength(flatPath(t, s, given, l, run))
+				if l.Start == RawEdge {
+					whole, err := wholePieces[s.Name].Value(p)
+					if err != nil {
+						t.Fatalf("%s is drawn with both its edges, and how wide it is cut is not said: %v", role, err)
+					}
+					near(t, fmt.Sprintf("%v: %s drawn whole", given, role), shown, whole, within)
+				} else {
+					near(t, fmt.Sprintf("%v: %s drawn beyond the line", given, role), shown-run, left, within)
+				}
 				p[CutName] = gives
 				keeps, err := s.Keeps.Of(side).Value(p)
 				if err != nil {
