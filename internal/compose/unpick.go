@@ -61,12 +61,16 @@ var (
 // AlterHeld tells what holds a level, which may be another layer of the garment.
 func AlterHeld(g *order.Together) ColumnOf[order.Alter] {
 	return ColumnOf[order.Alter]{"held", true, 3, func(t *document.TableDraft, tell Teller, a order.Alter) {
-		held := a.Level.HeldBy
-		if slices.Contains(g.Layers(), held) {
-			held = tell.Called("part."+held, held)
-		}
-		t.Words(held)
+		t.Words(HeldBy(g, tell, a.Level.HeldBy))
 	}}
+}
+
+// HeldBy tells what holds a level; g may be nil.
+func HeldBy(g *order.Together, tell Teller, held string) string {
+	if g != nil && slices.Contains(g.Layers(), held) {
+		return tell.Called("part."+held, held)
+	}
+	return held
 }
 
 // An Unpick is a seam or hem that an alteration opens.

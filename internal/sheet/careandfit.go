@@ -151,7 +151,7 @@ func (c *composer) fit(own fitOpened) {
 		notes = append(notes, c.t.say("fit.taken", "date", c.day(own.Taken)))
 	}
 	if c.letOutUnknown() {
-		notes = append(notes, c.t.say("fit.out-unknown"))
+		notes = append(notes, c.t.say("fit.out-unknown", "head", c.t.say("fit.out")))
 	}
 	if measured == 0 {
 		notes = append(notes, c.t.say("fit.unmeasured"))

@@ -9,6 +9,7 @@ import (
 	"hembook/internal/document"
 	"hembook/internal/figure"
 	"hembook/internal/garment"
+	"hembook/internal/order"
 	"hembook/internal/record"
 )
 
@@ -36,15 +37,25 @@ func (c *composer) wishes(word string, list []record.Text) {
 	}
 }
 
-// letOuts say how much each level can be let out.
+// letOuts say how much each level can be let out, sewn again in its own way and as
+// plain seams, and what holds it.
 func (c *composer) letOuts() {
-	t := c.Table("", document.Words(c.t.say("fit.level")).Wide(2), document.Figures(c.t.say("fit.garment")).Wide(3), document.Figures(c.t.say("fit.out")).Wide(3))
+	together := order.GoesTogether(c.garment.Garment, c.garment.Steps)
+	t := c.Table("", document.Words(c.t.say("fit.level")).Wide(2), document.Figures(c.t.say("fit.garment")).Wide(3),
+		document.Figures(c.t.say("repairs.own")).Wide(3), document.Figures(c.t.say("repairs.plain")).Wide(3), document.Words(c.t.say("repairs.held")).Wide(3))
 	known := false
 	for _, w := range c.worn {
-		if w.Garment.Value.Known() {
-			t.Row(upper(c.level(w.Level))).Cell(c.both(w.Garment)).Cell(c.both(w.LetOut))
-			known = known || w.LetOut.Value.Known()
+		if !w.Garment.Value.Known() {
+			continue
 		}
+		t.Row(upper(c.level(w.Level))).Cell(c.both(w.Garment)).Cell(c.both(w.LetOut))
+		if w.LetOutPlain.ID == "" { // it gives no more
+			t.Cell()
+		} else {
+			t.Cell(c.both(w.LetOutPlain))
+		}
+		t.Words(compose.HeldBy(together, c, w.HeldBy))
+		known = known || w.LetOut.Value.Known()
 	}
 	if t.Empty() {
 		return
@@ -54,7 +65,7 @@ func (c *composer) letOuts() {
 		c.aside(c.t.say("repairs.out-note"))
 	}
 	if c.letOutUnknown() {
-		c.Say(document.Say(c.t.say("fit.out-unknown")))
+		c.Say(document.Say(c.t.say("fit.out-unknown", "head", c.t.say("repairs.own"))))
 	}
 }
 

@@ -87,7 +87,7 @@ func (c *composer) alterations() {
 		for _, l := range c.garment.Levels {
 			if len(l.Girths) > 0 && l.Girths[0].Layer == layer {
 				list = append(list, t.Alter(l))
-				levels = append(levels, draw.MapLevel{Words: c.level(l.Name) + " " + c.more(l.LetOut, l.LetOutPlain), Held: l.Fast(), HeldBy: c.heldWords(l), Girths: l.Girths})
+				levels = append(levels, draw.MapLevel{Words: c.level(l.Name) + " " + c.more(l.LetOut, l.LetOutPlain), Held: l.Fast(), HeldBy: c.heldWords(t, l), Girths: l.Girths})
 			}
 		}
 		if len(list) == 0 && len(t.Giving(t.Net(layer))) == 0 {
@@ -131,11 +131,11 @@ func (c *composer) alterTables(t *order.Together, layer string, list []order.Alt
 }
 
 // heldWords says below a level what holds it.
-func (c *composer) heldWords(l *garment.Level) string {
+func (c *composer) heldWords(t *order.Together, l *garment.Level) string {
 	if !l.Fast() || l.HeldBy == "" {
 		return ""
 	}
-	return c.t.say("alter.held") + " " + l.HeldBy
+	return c.t.say("alter.held") + " " + compose.HeldBy(t, c, l.HeldBy)
 }
 
 // more is what a level can be let out, as a drawing shows it.
