@@ -45,7 +45,7 @@ func (d *Draft) chalked(l *notebook.LayPlan) {
 	if len(l.Chalked) == 0 {
 		return
 	}
-	t := d.Table("Chalk table: "+l.Cloth, document.Words("no."), document.Words("piece"),
+	t := d.Table("Chalk table: "+l.Cloth, document.Words("number and piece"),
 		document.Figures("from the selvedge"), document.Figures("from the cut end"), document.Words("turned")).Long()
 	for i := range l.Chalked {
 		q := &l.Chalked[i]
@@ -53,7 +53,7 @@ func (d *Draft) chalked(l *notebook.LayPlan) {
 		if copies := draw.WhichCopies(q); copies != "" {
 			name += ", " + copies
 		}
-		t.Row(strconv.Itoa(q.Number)).Words(name)
+		t.RowOf(document.As(document.Strong, strconv.Itoa(q.Number)), document.Say(" "+name))
 		t.Cell(d.fromTo(q.Side, q.SideTo))
 		t.Cell(d.fromTo(q.End, q.EndTo)).Words(draw.TurnWords(q))
 	}
