@@ -49,7 +49,7 @@ understood.`,
 	}
 	cmd.Flags().BoolVar(&asJSON, "json", false, "for editors")
 	cmd.Flags().BoolVar(&correct, "correct", false, "write corrections, each when you say yes")
-	cmd.Flags().BoolVar(&yes, "yes", false, "with --correct: write all of them unasked")
+	cmd.Flags().BoolVar(&yes, "yes", false, "with --correct: write all corrections of errors unasked; warnings stay")
 	return cmd
 }
 

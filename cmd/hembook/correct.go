@@ -20,10 +20,10 @@ import (
 // told to.
 type corrector struct {
 	check  func() (checked, error)
-	answer func() (string, error) // one line of the maker's; nil where all is written unasked
+	answer func() (string, error) // one line of the maker's; nil where nobody is asked
 	out    io.Writer
 
-	all     bool
+	all     bool            // what is wrong is corrected unasked, and warnings stay as they are
 	seen    map[string]bool // faults that were shown
 	written int
 	left    int
@@ -39,7 +39,7 @@ func newCorrector(in io.Reader, out io.Writer, all bool) (*corrector, error) {
 	asks, isFile := in.(*os.File)
 	shows, also := out.(*os.File)
 	if !isFile || !also || !term.IsTerminal(int(asks.Fd())) || !term.IsTerminal(int(shows.Fd())) {
-		return nil, useErrorf("here nobody can be asked about each correction\n    to write all of them: hembook check --correct --yes")
+		return nil, useErrorf("here nobody can be asked about each correction\n    to write all of them but those of warnings: hembook check --correct --yes")
 	}
 	c.answer = answersFrom(in)
 	return c, nil
@@ -126,6 +126,10 @@ func (c *corrector) one(f fault.Fault, dir string) (file string, wrote bool, err
 		return file, false, nil // what cannot be written safely stays hers to write
 	}
 	now = append(bytes.Clone(mark), now...)
+	if c.all && f.Severity == fault.Warning {
+		c.left++
+		return file, false, nil // it may be right as it stands: only she can say
+	}
 	fmt.Fprintln(c.out, f)
 	showLines(c.out, text, now)
 	if yes, err := c.asks(); err != nil || !yes {
@@ -148,7 +152,7 @@ func (c *corrector) one(f fault.Fault, dir string) (file string, wrote bool, err
 // asks reports whether to write what was shown.
 func (c *corrector) asks() (bool, error) {
 	for !c.all {
-		fmt.Fprint(c.out, "write it? y yes, n no, all, q quit: ")
+		fmt.Fprint(c.out, "write it? y yes, n no, all that is wrong, q quit: ")
 		word, err := c.answer()
 		if err != nil {
 			return false, errStop

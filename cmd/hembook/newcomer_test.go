@@ -63,6 +63,7 @@ func (s newSlip) in(t *testing.T, base *txtar.Archive) *txtar.Archive {
 func TestNewcomer(t *testing.T) {
 	for file, room := range map[string]string{
 		"first-record.txt": "../broken/base.txtar",
+		"new-forms.txt":    "three-garments.txtar",
 	} {
 		base := readArchive(t, filepath.Join(newcomerDir, filepath.FromSlash(room)))
 		path := filepath.Join(newcomerDir, file)

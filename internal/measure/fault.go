@@ -134,3 +134,18 @@ func withUnit(number string, want Dimension, last Unit) (hint, meant string) {
 	}
 	return "write " + number + " with " + unitsOf(want), ""
 }
+
+// apart writes a space between the figures and the letters of a time, as 1 h 30 min of
+// 1h 30 min.
+func apart(text string) string {
+	var out strings.Builder
+	last := ' '
+	for _, r := range text {
+		if unicode.IsLetter(r) && unicode.IsDigit(last) || unicode.IsDigit(r) && unicode.IsLetter(last) {
+			out.WriteByte(' ')
+		}
+		out.WriteRune(r)
+		last = r
+	}
+	return out.String()
+}

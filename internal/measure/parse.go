@@ -67,6 +67,10 @@ func (s *scanner) part(bare Unit) (part, error) {
 		p.bare = true
 		if bare == NoUnit {
 			hint, meant := withUnit(s.text[n.from:n.to], s.want, s.last)
+			if s.want == DurationDim && s.last == UnitHour {
+				whole := apart(strings.TrimSpace(s.text[:n.from]) + " " + meant + s.text[n.to:])
+				return p, wrongAs(s.text, n.from, "the number has no unit", "write "+whole, whole)
+			}
 			return p, wrongAs(s.text, n.from, "the number has no unit", hint, s.text[:n.from]+meant+s.text[n.to:])
 		}
 		return p, nil

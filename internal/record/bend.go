@@ -3,6 +3,8 @@ package record
 import (
 	"math"
 	"reflect"
+	"strings"
+	"unicode"
 
 	"gopkg.in/yaml.v3"
 
@@ -29,6 +31,10 @@ func (bendKind) read(d *decoder, n *yaml.Node, into reflect.Value, _ limits) {
 		if h.Given() {
 			into.Set(reflect.ValueOf(Val[Bend]{Bend{Handles: h.V}, at}))
 		}
+		return
+	}
+	if n.Kind == yaml.ScalarNode && strings.IndexFunc(n.Value, unicode.IsDigit) < 0 && !isNull(n) {
+		d.faults.Errorf(at, "say how far its middle lies outside the straight line, as 6, or inside, as -6", "%q does not say how much it curves", fault.Shorten(n.Value))
 		return
 	}
 	var rise Length

@@ -21,6 +21,7 @@ type Build struct {
 	Folder  string            `yaml:"-"` // slash-separated, relative to the workroom's folder
 	Inches  []Text            `yaml:"-"` // lengths with an inch mark in a metric record, as they are written
 	like    likeness          `yaml:"-"`
+	doubled bool              `yaml:"-"` // the name of a piece is written twice, so that another may lack
 
 	Name       Text              `yaml:"name" must:"yes" about:"what the garment is called in the notebook" eg:"Harvest supper dress"`
 	Summary    Text              `yaml:"summary" about:"one sentence for lists and descriptions"`
@@ -233,7 +234,7 @@ type DartSpec struct {
 	Place  Where     `yaml:"at" must:"yes" about:"where on the edge its middle is: 60 from its start, 60 from waist, or middle" eg:"60"`
 	Along  Length    `yaml:"-"` // the same from the edge's start; the figures work it out where it is measured from elsewhere
 	Width  Length    `yaml:"width" must:"yes" min:"1" seldom:"120" about:"what it takes in"`
-	Length Length    `yaml:"length" min:"1" about:"from the edge to its point, square to the edge"`
+	Length Length    `yaml:"length" min:"1" seldom:"450" about:"from the edge to its point, square to the edge"`
 	Point  Val[XY]   `yaml:"point" about:"where its point lies, instead of its length: [x, y]"`
 }
 
@@ -329,7 +330,7 @@ type Seam struct {
 	Strip     Text            `yaml:"strip" about:"the cloth of its binding or piping strip"`
 	Technique Text            `yaml:"technique" about:"the page that tells how it was done"`
 	Note      Text            `yaml:"note" about:"a remark"`
-	With      Dict[Length]    `yaml:",rest" about:"the seam type's own parameters by name, as first: 6, second: 9, trim: 3"`
+	With      Dict[Length]    `yaml:",rest" seldom:"90" about:"the seam type's own parameters by name, as first: 6, second: 9, trim: 3"`
 }
 
 // An EdgeRef names an edge of a piece, as front.side, or a part of one, as
@@ -365,7 +366,7 @@ type Finish struct {
 	Strip     Text          `yaml:"strip" about:"the cloth of its binding, facing or piping strip"`
 	Technique Text          `yaml:"technique" about:"the page that tells how it was done"`
 	Note      Text          `yaml:"note" about:"a remark"`
-	With      Dict[Length]  `yaml:",rest" about:"the finish's own parameters by name, as depth: 20"`
+	With      Dict[Length]  `yaml:",rest" seldom:"90" about:"the finish's own parameters by name, as depth: 20"`
 }
 
 // A LevelSpec adds to what outlines tell about a level.
@@ -389,7 +390,7 @@ type Notion struct {
 	Note     Text           `yaml:"note" about:"colour, kind, maker's remark"`
 	Count    Count          `yaml:"count" min:"1" max:"2000" about:"how many"`
 	Length   Length         `yaml:"length" min:"1" about:"the length of one"`
-	Size     Length         `yaml:"size" min:"1" max:"200" about:"of buttons: how wide one is; its buttonhole is as long as it is wide and thick" eg:"18"`
+	Size     Length         `yaml:"size" min:"1" max:"200" seldom:"75" about:"of buttons: how wide one is; its buttonhole is as long as it is wide and thick" eg:"18"`
 	Thick    Length         `yaml:"thick" min:"0" max:"50" about:"of buttons: how thick one is; else 3 mm"`
 	Holes    Text           `yaml:"holes" one-of:"upright|level|loops|none" about:"which way its buttonholes lie; loops or none where it has none"`
 	By       Text           `yaml:"by" one-of:"hand|machine" about:"who works its buttonholes; else by machine"`

@@ -60,6 +60,13 @@ func (c *buildCheck) dates() {
 			c.faults.Errorf(pair[1].At, "is the year right?", "%s comes before the build was begun on %s", pair[1].V, pair[0].V)
 		}
 	}
+	for i := range b.Fittings {
+		if day := b.Fittings[i].On; day.Given() && b.Begun.Given() && day.V.Year < b.Begun.V.Year && b.Begun.V.Year-day.V.Year <= 1 && day.V.Month >= b.Begun.V.Month {
+			now := day.V
+			now.Year = b.Begun.V.Year
+			c.faults.Warnf(day.At, "did you mean "+now.String()+"?", "%s comes before the build was begun on %s", day.V, b.Begun.V).Instead(day.V.String(), now.String())
+		}
+	}
 	if w := b.Wearer.Open(ToCheck); w.Given() {
 		if _, ok := c.r.Wearers[w.V]; !ok {
 			c.faults.Errorf(w.At, "correct the name, or write a file of that name in content/wearers", "there is no such wearer")

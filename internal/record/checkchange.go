@@ -22,7 +22,7 @@ func (c *buildCheck) checkFittings() {
 				continue
 			}
 			if !ok {
-				c.faults.Errorf(ch.Edge.At, "write piece.edge, as front.side", "%q does not name an edge of a piece", fault.Shorten(ch.Edge.V))
+				c.faults.Errorf(ch.Edge.At, c.ofWhichPiece(ch.Edge.V), "%q does not name an edge of a piece", fault.Shorten(ch.Edge.V))
 				continue
 			}
 			p := c.pieces[ref.Piece]
@@ -215,4 +215,18 @@ func (c *buildCheck) dart(d *DartSpec) {
 			c.faults.Errorf(d.At, "add how long it is, as length: 110; or its point, as point: [88, 110]", both)
 		}
 	}
+}
+
+// ofWhichPiece asks of which piece an edge is that is named alone.
+func (c *buildCheck) ofWhichPiece(edge string) string {
+	var all []string
+	for i := range c.b.Pieces {
+		if p := c.b.Pieces[i].Name.V; slices.Contains(c.edges[p], edge) {
+			all = append(all, p+"."+edge)
+		}
+	}
+	if len(all) == 0 || len(all) > 6 {
+		return "write piece.edge, as front.side"
+	}
+	return "of which piece? say " + meant.List(all, "or")
 }

@@ -29,7 +29,9 @@ type decoder struct {
 	root  *yaml.Node  // all of it
 	named [][2]string // its pieces and their edges, once somebody asked
 
-	inches []Text // lengths with an inch mark in a metric record, as they are written
+	several bool   // a name of the group at hand may have a list of values
+	doubled bool   // the name of a piece is written twice
+	inches  []Text // lengths with an inch mark in a metric record, as they are written
 
 	lengths bool // its secrets are lengths where they can be read so
 }

@@ -1,12 +1,15 @@
 package record
 
 import (
+	"regexp"
 	"slices"
 	"strings"
 
 	"gopkg.in/yaml.v3"
 
+	"hembook/internal/fault"
 	"hembook/internal/meant"
+	"hembook/internal/record/phrase"
 )
 
 // edgeMeant says which edge of which piece a word without a dot may mean: front side,
@@ -22,6 +25,9 @@ func (d *decoder) edgeMeant(word string) (hint, now string) {
 			alone = append(alone, name)
 		}
 	}
+	if own := d.edgesOf(word); len(own) > 0 && len(exact)+len(alone) == 0 {
+		return "which edge of " + word + "? it has " + meant.List(own, "and"), ""
+	}
 	switch {
 	case len(exact) == 1:
 		return "write " + exact[0], exact[0]
@@ -31,6 +37,47 @@ func (d *decoder) edgeMeant(word string) (hint, now string) {
 		return "of which piece? write " + meant.List(alone, "or"), ""
 	}
 	return "write piece.edge, as front.side", ""
+}
+
+// edgesOf are the edges of a piece, as far as they are written there.
+func (d *decoder) edgesOf(piece string) (out []string) {
+	for _, pe := range d.pieceEdges() {
+		if pe[0] == piece {
+			out = append(out, pe[1])
+		}
+	}
+	return out
+}
+
+// inFrom is a line beside an edge as some say it: 18 in from the edge.
+var inFrom = regexp.MustCompile(`^(\S*\d)(?: ?(mm|cm))?(?: in)?$`)
+
+// lineMeant answers a line beside an edge that lacks its piece, or that is said with
+// "in from".
+func (d *decoder) lineMeant(n *yaml.Node, l phrase.Line, at fault.Pos) bool {
+	if m := inFrom.FindStringSubmatch(l.Name); m != nil && l.Part.Open() && l.Inside == 0 {
+		by := m[1]
+		if m[2] != "" {
+			by += " " + m[2]
+		} else if strings.Contains(by, "/") {
+			by += " in"
+		}
+		now := by + " inside " + strings.TrimPrefix(l.Part.From, "the ")
+		d.faults.Errorf(at, "write "+now, "a line beside an edge is said with inside").InsteadAt(at, n.Value, now)
+		return true
+	}
+	for _, group := range []string{"seams", "finishes"} {
+		if valueBehind(valueBehind(d.root, group), l.Name) != nil {
+			return false
+		}
+	}
+	hint, now := d.edgeMeant(l.Name)
+	if now == "" && !strings.HasPrefix(hint, "of which") {
+		return false
+	}
+	at.Column += int32(l.At)
+	d.faults.Errorf(at, hint, "%q does not name an edge of a piece", fault.Shorten(l.Name)).InsteadAt(at, l.Name, now)
+	return true
 }
 
 // pieceEdges are the pieces of the record with their edges, as far as they are written

@@ -42,6 +42,10 @@ func readEdgeRef(d *decoder, n *yaml.Node, beside bool) (EdgeRef, bool) {
 		d.faults.Errorf(at, "write piece.edge, as front.side", "this must name an edge, it is %s", shapeOf(n))
 		return EdgeRef{}, false
 	}
+	if now := edgesInRow(n.Value); now != "" && !beside {
+		d.faults.Errorf(at, "write "+now, "here are several edges; they stand in square brackets").InsteadAt(at, "", now)
+		return EdgeRef{}, false
+	}
 	l, bad := phrase.ReadLine(n.Value, d.bare)
 	if bad != nil {
 		d.misread(n, at, bad)
@@ -49,6 +53,8 @@ func readEdgeRef(d *decoder, n *yaml.Node, beside bool) (EdgeRef, bool) {
 	}
 	dot := strings.LastIndex(l.Name, ".")
 	switch {
+	case dot < 0 && beside && d.lineMeant(n, l, at):
+		return EdgeRef{}, false
 	case dot < 0 && beside:
 		d.faults.Errorf(at, "name the edge, as front.side; what lies in the channel of a seam or finish has in: and its name", "not yet: %s, along a seam, a finish or a line", fault.Shorten(l.Text))
 		return EdgeRef{}, false
@@ -173,6 +179,10 @@ func (handlesKind) read(d *decoder, n *yaml.Node, into reflect.Value, _ limits) 
 	}
 	if n.Kind != yaml.SequenceNode || len(n.Content) != 2 {
 		d.faults.Errorf(at, "write two control points, as [[196, 236], [190, 320]]", "this must be two points, it is %s", countedShape(n))
+		return
+	}
+	if n.Content[0].Kind == yaml.ScalarNode && n.Content[1].Kind == yaml.ScalarNode {
+		d.faults.Errorf(at, "give both, as [[196, 236], [190, 320]], or how far its middle lies outside the straight line, as 6", "a curve has two control points, and this is one")
 		return
 	}
 	a, ok := lengthsIn(d, n.Content[0], 2, "a point [x, y]", pointEg)

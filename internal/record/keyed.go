@@ -59,7 +59,11 @@ func (k *keyedKind) read(d *decoder, n *yaml.Node, into reflect.Value, lim limit
 	}
 	switch n.Kind {
 	case yaml.MappingNode:
-		k.fill(d, d.pairsOnce(n, k.twice), into, lim)
+		d.several = k.key.several
+		pairs := d.pairsOnce(n, k.twice)
+		d.several = false
+		d.doubled = d.doubled || k.elem == reflect.TypeFor[Piece]() && len(pairs) < len(n.Content)/2
+		k.fill(d, pairs, into, lim)
 	case yaml.SequenceNode:
 		k.readList(d, n, at, into, lim)
 	default:
@@ -78,6 +82,9 @@ func (k *keyedKind) twice(_ string, first fault.Pos) string {
 // readList answers a list, in which things of this kind stood once. They are
 // read all the same, so that what else is wrong is told with it.
 func (k *keyedKind) readList(d *decoder, n *yaml.Node, at fault.Pos, into reflect.Value, lim limits) {
+	if k.byKeys(d, n, at) {
+		return
+	}
 	var pairs []pair
 	for _, item := range n.Content {
 		if name, rest, ok := k.outOfList(d, item); ok {
@@ -194,6 +201,9 @@ func (k *keyedKind) fill(d *decoder, pairs []pair, into reflect.Value, _ limits)
 			continue
 		}
 		if v = d.resolve(p.value); v == nil {
+			continue
+		}
+		if k.manyMeant(d, p.key, v) {
 			continue
 		}
 		for _, item := range v.Content {

@@ -157,6 +157,7 @@ func (c *buildCheck) checkLike() {
 		switch {
 		case m.edge.Piece == "":
 			known(m.of, listed{"seam", "in this build", c.seamNames()}, c.faults)
+		case c.badLike(): // told where the piece is said to be like another
 		case c.pieces[m.edge.Piece] == nil: // told where the seam itself stands
 		case m.otherwise != "":
 			c.faults.Errorf(m.of.At, "leave "+m.of.V+" out, or write that seam out", "%s: %s has no %s", m.seam, m.otherwise, m.edge.Edge)
@@ -184,6 +185,9 @@ func (c *buildCheck) seamNames() []string {
 // and with an edge how each is written.
 func (c *buildCheck) isPiece(name Text, edge string) bool {
 	set := slices.Clone(c.b.like.pieces[name.V])
+	if c.pieces[name.V] == nil && len(set) == 0 && c.pieceElsewhere(name, edge) {
+		return false
+	}
 	if len(set) == 0 || c.pieces[name.V] != nil {
 		return known(name, c.pieceList(), c.faults)
 	}
@@ -209,4 +213,56 @@ func (b *Build) writtenOut(names List[Text]) List[Text] {
 		}
 	}
 	return out
+}
+
+// badLike reports whether a piece is said to be like one that is not there.
+func (c *buildCheck) badLike() bool {
+	return slices.ContainsFunc(c.b.Pieces, func(p Piece) bool { return p.Like.Given() && c.pieces[p.Like.V] == nil })
+}
+
+// pieceElsewhere answers the name of a piece that is not there where it can be told
+// why: its words are the other way round, several names stand in a row, or the reason
+// is told elsewhere already.
+func (c *buildCheck) pieceElsewhere(name Text, edge string) bool {
+	words := strings.Fields(name.V)
+	if len(words) == 2 {
+		if now := words[1] + " " + words[0]; c.pieces[now] != nil {
+			c.faults.Errorf(name.At, "write "+now, "there is no piece %q in this build", fault.Shorten(name.V)).Instead(name.V, now)
+			return true
+		}
+	}
+	if row := betweenEdges.Split(name.V, -1); edge == "" && len(row) > 1 {
+		for _, one := range row {
+			if c.pieces[one] == nil {
+				return false
+			}
+		}
+		now := "[" + strings.Join(row, ", ") + "]"
+		c.faults.Errorf(name.At, "write "+now, "several pieces stand in square brackets").Instead(name.V, now)
+		return true
+	}
+	near := meant.Nearest(name.V, c.pieceList().names)
+	switch {
+	case c.b.doubled && near == "": // one of the two is it, which is told there
+		return true
+	case c.badLike(): // it may be one that comes of a set
+		for i := range c.b.Pieces {
+			p := &c.b.Pieces[i]
+			if set := p.setName(); set != "" && strings.HasSuffix(name.V, " "+set) && p.Like.V != "" {
+				return true
+			}
+			if len(p.LikeAll) < 2 && betweenEdges.MatchString(p.Like.V) && strings.HasSuffix(name.V, " "+p.Name.V) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// setName is the name of the set that a piece comes of; "" where it comes of none.
+func (p *Piece) setName() string {
+	if len(p.LikeAll) < 2 {
+		return ""
+	}
+	return strings.TrimPrefix(p.Name.V, p.Like.V+" ")
 }

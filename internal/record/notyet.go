@@ -27,6 +27,8 @@ var notYet = map[reflect.Type]map[string]string{
 	},
 	reflect.TypeFor[Seam](): {
 		"at": "a piece set on another", "angle": "a piece set on another at an angle",
+		"needle": "the needle a seam was sewn with", "stitch-length": "the stitch length of a seam", "stitch length": "the stitch length of a seam",
+		"tension": "the tension a seam was sewn with", "foot": "the foot a seam was sewn with",
 	},
 	reflect.TypeFor[Notion](): {
 		"share":   "an elastic shorter than its edge",

@@ -2,11 +2,13 @@ package record
 
 import (
 	"fmt"
+	"math"
 	"regexp"
 	"strconv"
 	"strings"
 	"time"
 
+	"hembook/internal/fault"
 	"hembook/internal/measure"
 )
 
@@ -24,6 +26,12 @@ func countMeant(text string) string {
 	plain = strings.TrimSpace(strings.TrimSuffix(strings.TrimSuffix(plain, "pcs"), "pieces"))
 	if n, err := strconv.ParseFloat(plain, 64); err == nil && n == float64(int(n)) && n >= 0 && n < 10_000 {
 		return strconv.Itoa(int(n))
+	}
+	if number, thing, ok := strings.Cut(plain, " "); ok && strings.Trim(thing, "abcdefghijklmnopqrstuvwxyz ") == "" {
+		plain = number // six buttons
+		if n, err := strconv.Atoi(plain); err == nil && n > 0 && n < 10_000 {
+			return plain
+		}
 	}
 	if now := measure.InFigures(plain); now != "" && !strings.ContainsAny(now, "/ ") {
 		return now
@@ -76,6 +84,10 @@ var cutForm = regexp.MustCompile(`^(?:cut\s+)?(?:x\s*|×\s*)?(\d+|one|two|three|
 // cutMeant is how many to cut as it is written, of "on fold", "2x" or "two alike"; ""
 // where it is written so already, or nobody can tell.
 func cutMeant(text string) string {
+	switch strings.ToLower(strings.TrimSpace(text)) {
+	case "pair", "a pair", "one pair", "1 pair", "left and right", "a left and a right", "left + right":
+		return "2"
+	}
 	m := cutForm.FindStringSubmatch(strings.ToLower(strings.TrimSpace(text)))
 	if m == nil {
 		return ""
@@ -124,4 +136,45 @@ func hoursMeant(text string) string {
 		out = append(out, from+"-"+to)
 	}
 	return strings.Join(out, ", ")
+}
+
+var (
+	ligne      = regexp.MustCompile(`^(\d+(?:\.\d+)?)\s*(?:L|lignes?)$`)
+	lengthSaid = regexp.MustCompile(`^([+-]?\d[\d.,/ ]*(?: ?(?:mm|cm|in))?) +(apart|each|long|wide|deep|high|tall|out|outside|outwards|larger|bigger|longer|wider|more|in|inside|inwards|smaller|shorter|narrower|less)$`)
+	ofPlace    = regexp.MustCompile(`^\d\S*(?: \S+)? from \S`)
+)
+
+// lengthMeant answers a length with words behind it, as "90 apart" or "5 smaller", and
+// a button's in lignes; nil where it is nothing of the kind. signed says that it may be
+// negative.
+func lengthMeant(text string, signed bool) *fault.Fault {
+	text = strings.TrimSpace(text)
+	if m := ligne.FindStringSubmatch(text); m != nil {
+		n, _ := strconv.ParseFloat(m[1], 64)
+		now := trim(math.Round(n*254/40)/10) + " mm" // common practice, no source: 40 lignes are an inch
+		return wrongf("write "+now, "a ligne is 1/40 of an inch, and no unit here").Whole(now)
+	}
+	if ofPlace.MatchString(text) {
+		return wrongf("say how long, as 515; from where is said only in at:, first: and last:", "%q is a place, and a length is wanted", fault.Shorten(text))
+	}
+	m := lengthSaid.FindStringSubmatch(text)
+	if m == nil {
+		return nil
+	}
+	now := m[1]
+	unit := strings.ContainsAny(now, "mi") // then what stands behind it is told as such
+	switch m[2] {
+	case "in":
+		return nil // an inch
+	case "inside", "inwards", "smaller", "shorter", "narrower", "less":
+		if !signed || strings.ContainsAny(now, "+-") {
+			return nil
+		}
+		now = "-" + now
+	default:
+		if unit {
+			return nil
+		}
+	}
+	return wrongf("write "+now, "%q has no place behind a length", m[2]).Whole(now)
 }

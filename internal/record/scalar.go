@@ -271,6 +271,9 @@ func readLength(d *decoder, text string, lim limits) (measure.Length, *fault.Fau
 	}
 	l, err := parse(text, d.bare)
 	if err != nil {
+		if bad := lengthMeant(text, lim.min == nil || *lim.min < 0); bad != nil {
+			return 0, bad
+		}
 		return 0, fromMeasure(err)
 	}
 	if d.bare == measure.UnitMM && bareFraction.MatchString(text) {

@@ -46,6 +46,7 @@ type short struct {
 // A fieldPlan is one word of a group.
 type fieldPlan struct {
 	index          int
+	of             reflect.Type
 	key, about, eg string
 	must           bool
 	unless         string // the word that does instead of one that must be there
@@ -67,7 +68,7 @@ func planStruct(t reflect.Type) structPlan {
 			p.at = i
 			continue
 		case key == ",rest":
-			p.rest, p.ofRest = i, planField(i, f.Tag)
+			p.rest, p.ofRest = i, planField(i, f.Type, f.Tag)
 			p.ofRest.key = f.Tag.Get("was")
 			continue
 		case key == ",key":
@@ -84,14 +85,14 @@ func planStruct(t reflect.Type) structPlan {
 		}
 		p.byKey[key] = len(p.fields)
 		p.keys = append(p.keys, key)
-		p.fields = append(p.fields, planField(i, f.Tag))
+		p.fields = append(p.fields, planField(i, f.Type, f.Tag))
 	}
 	return p
 }
 
-func planField(index int, tag reflect.StructTag) fieldPlan {
+func planField(index int, of reflect.Type, tag reflect.StructTag) fieldPlan {
 	return fieldPlan{
-		index: index, key: tag.Get("yaml"), about: tag.Get("about"), eg: tag.Get("eg"),
+		index: index, of: of, key: tag.Get("yaml"), about: tag.Get("about"), eg: tag.Get("eg"),
 		must: tag.Get("must") == "yes", unless: tag.Get("unless"), limits: parseLimits(tag),
 	}
 }
@@ -135,6 +136,9 @@ func (k *structKind) readAt(d *decoder, n *yaml.Node, into reflect.Value, at fau
 	}
 	p := k.planned()
 	k.place(into, at)
+	if k.mayMean(n) && k.groupMeant(d, n, here) {
+		return
+	}
 	if n.Kind == yaml.MappingNode {
 		k.readPairs(d, d.pairsOnce(n, p.twice), at, into)
 		return
@@ -199,7 +203,7 @@ func (k *structKind) readPairs(d *decoder, pairs []pair, at fault.Pos, into refl
 	var seen uint64
 	yet := false // a word stands here that may do instead of one that must be there
 	var rest []pair
-	for _, each := range pairs {
+	for j, each := range pairs {
 		i, known := p.byKey[each.key.V]
 		if now := p.was[each.key.V]; now != "" && !known { // read all the same, so that it is not said to be missing
 			d.faults.Errorf(each.key.At, "it is called "+now+": now", "unknown word %q", each.key.V).Instead(each.key.V, now)
@@ -222,6 +226,9 @@ func (k *structKind) readPairs(d *decoder, pairs []pair, at fault.Pos, into refl
 				kindOf(v.Type()).read(d, each.value, v, limits{})
 				continue
 			}
+			if j > 0 && p.cutPlace(d, pairs[j-1], each) {
+				continue
+			}
 			hint, now := unknownHint(k.t, each, p)
 			d.faults.Errorf(each.key.At, hint, "unknown word %q", fault.Shorten(each.key.V)).Instead(each.key.V, now)
 			if _, both := findPair(pairs, now); now == "" || both {
@@ -242,7 +249,7 @@ func (k *structKind) readPairs(d *decoder, pairs []pair, at fault.Pos, into refl
 	}
 	if rest != nil {
 		v := into.Field(p.rest)
-		kindOf(v.Type()).(namingKind).fill(d, rest, v, limits{})
+		kindOf(v.Type()).(namingKind).fill(d, rest, v, p.ofRest.limits)
 	}
 	done := func(word string) bool { return word != "" && seen&(1<<p.byKey[word]) != 0 }
 	for i := range p.fields {

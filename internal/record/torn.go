@@ -73,6 +73,15 @@ func (d *decoder) together(one pair, rest []pair) *yaml.Node {
 		for _, part := range strings.Split(strings.Trim(text, "()"), ",") {
 			now.Content = append(now.Content, &yaml.Node{Kind: yaml.ScalarNode, Value: strings.TrimSpace(part), Line: one.value.Line, Column: one.value.Column})
 		}
+	case d.several && isFigure(last.V[0]) && int(last.At.Column-at.Column) > len([]rune(one.value.Value))+1:
+		list := "[" + text + "]"
+		f := told("several values stand in square brackets", "write "+list)
+		f.InsteadAt(at, one.value.Value, "["+one.value.Value)
+		f.InsteadAt(last.At, last.V, last.V+"]")
+		now = yaml.Node{Kind: yaml.SequenceNode, Tag: "!!seq", Style: yaml.FlowStyle, Line: one.value.Line, Column: one.value.Column}
+		for _, part := range strings.Split(text, ", ") {
+			now.Content = append(now.Content, &yaml.Node{Kind: yaml.ScalarNode, Value: part, Line: one.value.Line, Column: one.value.Column})
+		}
 	case len(rest) == 1 && isFigure(last.V[0]) && isFigure(one.value.Value[len(one.value.Value)-1]):
 		now.Value = one.value.Value + "." + last.V
 		gap := strings.Repeat(" ", max(0, int(last.At.Column-at.Column)-len([]rune(one.value.Value))-1))

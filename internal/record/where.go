@@ -40,8 +40,30 @@ func (c *buildCheck) placeOn(edge string, name Text, p *Piece, also ...string) {
 		edges = append(edges, names[0])
 	}
 	all := slices.Concat(edges, notches, levels, also)
+	if now := placeMeant(name.V, p.Name.V, all); now != "" {
+		c.faults.Errorf(name.At, "write "+now, "%q is no edge, notch, line or level of %s", fault.Shorten(name.V), p.Name.V).Instead(name.V, now)
+		return
+	}
+	if name.V != "" && isFigure(name.V[0]) && len(also) == 0 {
+		c.faults.Errorf(name.At, "behind to stands a name; a length stands behind for, as from waist for "+fault.Shorten(name.V), "%q is no edge, notch, line or level of %s", fault.Shorten(name.V), p.Name.V)
+		return
+	}
 	c.faults.Errorf(name.At, meant.Among(name.V, all, "it has "), "%q is no edge, notch, line or level of %s", fault.Shorten(name.V), p.Name.V).
 		Instead(name.V, meant.Nearest(name.V, all))
+}
+
+// placeMeant is a name among all that is written with its piece, or "the", before it,
+// or called otherwise; "" where there is none.
+func placeMeant(name, piece string, all []string) string {
+	plain := strings.TrimPrefix(strings.TrimPrefix(strings.TrimPrefix(name, "the "), piece+"."), piece+" ")
+	switch plain {
+	case "centre", "center", "half", "halfway", "half way", "mid", "midpoint":
+		plain = "middle"
+	}
+	if plain != name && slices.Contains(all, plain) {
+		return plain
+	}
+	return ""
 }
 
 // round lists the edges of a piece in their order, each by all the names it has had,

@@ -113,6 +113,10 @@ var said = map[string][]string{
 	"change":    {"changes", "alter", "alterations", "alteration"},
 	"fold":      {"on fold", "cut on fold", "on the fold"},
 	"darts":     {"dart"},
+	"day":       {"date", "when"},
+	"curve":     {"rise", "bow", "arc", "bend", "curved"},
+	"upright":   {"vertical"},
+	"level":     {"horizontal"},
 	"rectangle": {"square", "strip", "oblong"},
 	"count":     {"quantity", "number", "how many", "amount", "pieces"},
 

@@ -91,8 +91,17 @@ func (s *spoken) bareWhere(bare measure.Unit) (Where, *fault.Fault) {
 		return Where{From: whole}, nil
 	}
 	by, f := s.length(0, len(s.words), bare, "75 from waist")
+	if f != nil {
+		if i := s.first(insteadOfFrom...); i > 0 && i+1 < len(s.words) {
+			now := s.join(0, i) + " from " + s.join(i+1, len(s.words))
+			f = fault.InText(s.words[i].at, "a place is so far from something", "write "+now).Whole(now)
+		}
+	}
 	return Where{By: by}, f
 }
+
+// insteadOfFrom are words that makers write where from is meant.
+var insteadOfFrom = []string{"form", "frm", "below", "above", "under", "beneath", "beyond", "past", "after", "before", "off"}
 
 // ReadLine reads an edge, a part of one or a line beside one.
 func ReadLine(text string, bare measure.Unit) (Line, *fault.Fault) {
@@ -120,7 +129,11 @@ func ReadLine(text string, bare measure.Unit) (Line, *fault.Fault) {
 		part.text = s.join(i, len(s.words))
 		out.Part, end = part, i
 	} else if i := s.first("to", "for"); i >= 0 {
-		return out, fault.InText(s.words[i].at, quoted(out.Text)+" does not say where it begins", "write "+s.join(begin, i)+" from a name "+s.join(i, len(s.words)))
+		edge := i
+		if edge-1 > begin && slices.Contains([]string{"up", "down", "over", "on"}, s.words[edge-1].text) {
+			edge--
+		}
+		return out, fault.InText(s.words[i].at, quoted(out.Text)+" does not say where it begins", "write "+s.join(begin, edge)+" from a name "+s.join(i, len(s.words)))
 	}
 	name, f := s.name(begin, end, max(begin-1, 0))
 	if end > begin {
