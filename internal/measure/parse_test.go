@@ -259,7 +259,7 @@ func TestRefusalsOfOtherMeasures(t *testing.T) {
 		{percent, "4 mm", 2, "mm is a unit of length, not of percentage", "write it in %"},
 		{angle, "45 mm", 3, "mm is a unit of length, not of angle", "write it in °"},
 		{time, "90", 0, "the number has no unit", "write 90 min, or 90 h"},
-		{time, "1h20", 2, "the number has no unit", "write 20 min"},
+		{time, "1h20", 2, "the number has no unit", "write 1 h 20 min"},
 		{time, "20 m", 3, "m is a unit of length, not of time", "for minutes write 20 min"},
 		{time, "1:75", 2, "more than 59 minutes after the colon", "write it like 1 h 20 min"},
 		{time, "1:2", 0, "a colon in a time parts hours and two figures of minutes", "write 1:20, or 1 h 20 min"},
