@@ -140,7 +140,7 @@ func hoursMeant(text string) string {
 
 var (
 	ligne      = regexp.MustCompile(`^(\d+(?:\.\d+)?)\s*(?:L|lignes?)$`)
-	lengthSaid = regexp.MustCompile(`^([+-]?\d[\d.,/ ]*(?: ?(?:mm|cm|in))?) +(apart|each|long|wide|deep|high|tall|out|outside|outwards|larger|bigger|longer|wider|more|in|inside|inwards|smaller|shorter|narrower|less)$`)
+	lengthSaid = regexp.MustCompile(`^([+-]?\d[\d.,/ ]*(?: ?(?:mm|cm|in))?) +(apart|each|long|wide|deep|high|out|outside|outwards|larger|wider|more|in|inside|inwards|smaller|shorter|less)$`)
 	ofPlace    = regexp.MustCompile(`^\d\S*(?: \S+)? from \S`)
 )
 
@@ -155,7 +155,7 @@ func lengthMeant(text string, signed bool) *fault.Fault {
 		return wrongf("write "+now, "a ligne is 1/40 of an inch, and no unit here").Whole(now)
 	}
 	if ofPlace.MatchString(text) {
-		return wrongf("say how long, as 515; from where is said only in at:, first: and last:", "%q is a place, and a length is wanted", fault.Shorten(text))
+		return wrongf("say how long, as 515; from where is said only in at:, first: and last:", "%q is a place, and a length stands here", fault.Shorten(text))
 	}
 	m := lengthSaid.FindStringSubmatch(text)
 	if m == nil {
