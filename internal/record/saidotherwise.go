@@ -140,7 +140,8 @@ func hoursMeant(text string) string {
 
 var (
 	ligne      = regexp.MustCompile(`^(\d+(?:\.\d+)?)\s*(?:L|lignes?)$`)
-	lengthSaid = regexp.MustCompile(`^([+-]?\d[\d.,/ ]*(?: ?(?:mm|cm|in))?) +(apart|each|long|wide|deep|high|out|outside|outwards|larger|wider|more|in|inside|inwards|smaller|shorter|less)$`)
+	lengthSaid = regexp.MustCompile(`^([+-]?\d[\d.,/ ]*(?: ?(?:mm|cm|in))?) +` +
+		`(apart|each|long|wide|deep|high|out|outside|outwards|larger|wider|more|in|inside|inwards|smaller|shorter|less)$`)
 	ofPlace    = regexp.MustCompile(`^\d\S*(?: \S+)? from \S`)
 )
 
