@@ -142,7 +142,7 @@ var (
 	ligne      = regexp.MustCompile(`^(\d+(?:\.\d+)?)\s*(?:L|lignes?)$`)
 	lengthSaid = regexp.MustCompile(`^([+-]?\d[\d.,/ ]*(?: ?(?:mm|cm|in))?) +` +
 		`(apart|each|long|wide|deep|high|out|outside|outwards|larger|wider|more|in|inside|inwards|smaller|shorter|less)$`)
-	ofPlace    = regexp.MustCompile(`^\d\S*(?: \S+)? from \S`)
+	ofPlace = regexp.MustCompile(`^\d\S*(?: \S+)? from \S`)
 )
 
 // lengthMeant answers a length with words behind it, as "90 apart" or "5 smaller", and
