@@ -27,13 +27,17 @@ func (s *seam) sewn() float64 { return s.length*s.times - s.open }
 // leaveOpen finds the zip of a seam: one on an edge of it that is shorter than
 // the seam.
 func (g *garment) leaveOpen(s *seam) {
-	for _, v := range g.build.get("notions").list() {
-		zip := slices.Contains(strings.Fields(strings.ToLower(v.get("what").text())), "zip")
+	for _, v := range g.build.get("notions").named() {
+		is := v.name
+		if v.get("what").there() {
+			is = v.get("what").text()
+		}
+		zip := slices.Contains(strings.Fields(strings.ToLower(is)), "zip")
 		length := v.get("length").lengthOr(g.units, 0)
-		if !zip || !v.get("edge").there() || v.get("every").there() || length == 0 || length >= s.length || s.open > 0 {
+		if !zip || !v.get("along").there() || v.get("every").there() || length == 0 || length >= s.length || s.open > 0 {
 			continue
 		}
-		_, e := g.edgeOf(v.get("edge").text())
+		_, e := g.edgeOf(v.get("along").text())
 		for _, side := range s.sides {
 			for _, u := range side {
 				if u.e == e {

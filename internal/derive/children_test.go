@@ -69,7 +69,7 @@ func TestNotionsOfChildren(t *testing.T) {
 		{young, "sash: {}", "asked", "–"},
 		{young, "sash: {where: other}", "asked", "–"},
 		{young, "belt: {where: waist}", "asked", "–"},
-		{young, "whatsit: {where: neck}", "asked", "–"},
+		{young, "whatsit: {what: other, where: neck}", "asked", "–"},
 		{young, "corozo buttons: {where: back}", "passed", "–"},
 		{young, "poppers: {where: front}", "passed", "–"},
 		{young, "petersham: {where: waist}", "passed", "–"},

@@ -34,6 +34,21 @@ notions:
   zip: {length: 200, along: panel.left, where: side}
 `
 
+// TestWhatANotionIs: a zip opens its edge by whatever name, and what only has the
+// word in its name does not.
+func TestWhatANotionIs(t *testing.T) {
+	for notion, want := range map[string]string{
+		"skirt zip: {":              "; one slit at panel left",
+		"the long one: {what: zip,": "; one slit at panel left",
+		"zip stay: {":               "",
+	} {
+		g := deriveClean(t, roomWith(t), strings.Replace(bandedSkirt, "zip: {", notion, 1))
+		if _, slit, _ := strings.Cut(g.OpeningWords(), "; "); (slit != "") != (want != "") || want != "" && "; "+slit != want {
+			t.Errorf("%s: %q, not with %q", notion, g.OpeningWords(), want)
+		}
+	}
+}
+
 func TestOpenings(t *testing.T) {
 	build := strings.Replace(bandedSkirt, "top: [40, 600]", "top: {to: [40, 600], level: waist}", 1)
 	build = strings.Replace(build, "hem: [460, 0]", "hem: {to: [460, 0], allowance: 40}", 1)

@@ -51,7 +51,7 @@ func (w *derivation) lapsAt(l *Level) (laps []figure.Term, at fault.Pos) {
 	}
 	for i := range w.b.Notions {
 		if n := &w.b.Notions[i]; ends[n] > 0 {
-			note(w.Join("beyond the ", n.What.V), record.Length{V: n.Along.V.Inside, At: n.Along.At}, ends[n])
+			note(w.Join("beyond the ", n.Name.V), record.Length{V: n.Along.V.Inside, At: n.Along.At}, ends[n])
 		}
 	}
 	return laps, at

@@ -8,6 +8,7 @@ import (
 	"hembook/internal/fault"
 	"hembook/internal/figure"
 	"hembook/internal/meant"
+	"hembook/internal/record"
 	"hembook/internal/sewn"
 	"hembook/internal/trade"
 	"hembook/internal/words"
@@ -336,8 +337,8 @@ type holder struct {
 func (w *derivation) heldFast(l *Level) *holder {
 	for i := range w.b.Notions {
 		n := &w.b.Notions[i]
-		if words.Plain(n.Where.V) == words.Plain(l.Name) && n.Length.Given() && holdsItsLength(n.What.V) {
-			return &holder{n.What.V, "sewn in", n.What.V, n.What.At}
+		if words.Plain(n.Where.V) == words.Plain(l.Name) && n.Length.Given() && holdsItsLength(n) {
+			return &holder{n.Name.V, "sewn in", n.Name.V, n.Name.At}
 		}
 	}
 	for i := range l.cross {
@@ -348,8 +349,8 @@ func (w *derivation) heldFast(l *Level) *holder {
 			}
 			continue
 		}
-		if n := w.notionOn(e); n != nil && holdsItsLength(n.What.V) {
-			return &holder{n.What.V, "sewn in", n.What.V, n.What.At}
+		if n := w.notionOn(e); n != nil && holdsItsLength(n) {
+			return &holder{n.Name.V, "sewn in", n.Name.V, n.Name.At}
 		}
 		if f := e.finish; f != nil && f.kind != nil && len(f.kind.Strips) > 0 && e.seam == nil {
 			return &holder{f.Name, "finish", f.Record.Type.V, f.Record.Type.At}
@@ -398,8 +399,8 @@ func (w *derivation) crossedAt(l *Level, e *PieceEdge) bool {
 // stays are words for what is sewn in to hold a length (terms of the trade).
 var stays = []string{"stay", "petersham", "grosgrain", "elastic", "tape", "ribbon", "waistband", "band"}
 
-func holdsItsLength(what string) bool {
-	return words.AnyOf(what, stays)
+func holdsItsLength(n *record.Notion) bool {
+	return words.AnyOf(n.Is(), stays)
 }
 
 // bandOf is the piece on the other side of a seam where nothing crosses it, so

@@ -21,7 +21,7 @@ var byLength = []string{"boning", "tape", "elastic", "cord", "ribbon", "braid", 
 func SoldByLength(n *record.Notion) bool { return soldInLengths(n) && !n.Count.Given() }
 
 func soldInLengths(n *record.Notion) bool {
-	what := strings.ToLower(n.What.V)
+	what := strings.ToLower(n.Is())
 	return slices.ContainsFunc(byLength, func(word string) bool { return strings.Contains(what, word) })
 }
 
@@ -40,7 +40,7 @@ func (w *derivation) notions() {
 	for i := range w.b.Notions {
 		r := &w.b.Notions[i]
 		n := &Notion{Record: r}
-		n.Slug = slugs.Unique(r.What.V)
+		n.Slug = slugs.Unique(r.Name.V)
 		base := w.Join("notion.", n.Slug)
 		channels := w.channels(r)
 		w.notionLength(n, base, channels)
@@ -120,15 +120,15 @@ func (w *derivation) notionLength(n *Notion, base string, channels []channel) {
 	r := n.Record
 	id, title := w.Join(base, ".length"), "each"
 	if r.Length.Given() {
-		n.Length = w.Figure(id, title, r.What.V, w.Length("length", r.Length), mm, "as the record says", figure.Recorded)
+		n.Length = w.Figure(id, title, r.Name.V, w.Length("length", r.Length), mm, "as the record says", figure.Recorded)
 		n.Length.Value.Exact = true
 		return
 	}
 	if len(channels) == 0 {
 		return
 	}
-	if words.AnyOf(r.What.V, []string{"elastic"}) && len(r.In) > 0 {
-		w.faults.Warnf(r.At, "write its length:, shorter than that", "%q is as long as its channel, and draws nothing in", r.What.V)
+	if words.AnyOf(r.Is(), []string{"elastic"}) && len(r.In) > 0 {
+		w.faults.Warnf(r.At, "write its length:, shorter than that", "%q is as long as its channel, and draws nothing in", r.Name.V)
 	}
 	n.Each = make([]NotionCut, len(channels))
 	terms := make([]figure.Term, len(channels))
@@ -139,10 +139,10 @@ func (w *derivation) notionLength(n *Notion, base string, channels []channel) {
 		terms[i] = w.Of(c.name, &n.Each[i].Length)
 	}
 	if len(channels) == 1 {
-		n.Length = w.Figure(id, title, r.What.V, terms[0], mm, "length of its channel − 2 × clear", figure.Practice)
+		n.Length = w.Figure(id, title, r.Name.V, terms[0], mm, "length of its channel − 2 × clear", figure.Practice)
 		return
 	}
-	n.Length = w.Figure(id, "the longest", r.What.V, w.Greatest(terms...), mm,
+	n.Length = w.Figure(id, "the longest", r.Name.V, w.Greatest(terms...), mm,
 		"the longest of its lengths: length of the channel − 2 × clear", figure.Practice)
 }
 
@@ -160,7 +160,7 @@ func (w *derivation) channelCut(n *Notion, c channel, id string) figure.Figure {
 		t = t.Minus(w.Number(2).Times(w.Length("clear", r.Clear)))
 	}
 	if t.Known() && t.MM() <= 0 {
-		w.faults.Errorf(r.At, "leave less clear", "%q leaves nothing: %s is %s long, %s clear at each end", r.What.V, c.name, w.tape().Tenth(c.length.Value.Number), w.tape().Exact(r.Clear.V.MM()))
+		w.faults.Errorf(r.At, "leave less clear", "%q leaves nothing: %s is %s long, %s clear at each end", r.Name.V, c.name, w.tape().Tenth(c.length.Value.Number), w.tape().Exact(r.Clear.V.MM()))
 		t = t.Unless("what stays clear is more than the channel")
 	}
 	return w.Figure(id, "length in one channel", c.name, t, mm, rule, figure.Practice)
@@ -169,7 +169,7 @@ func (w *derivation) channelCut(n *Notion, c channel, id string) figure.Figure {
 func (w *derivation) notionCount(n *Notion, base string, channels []channel) {
 	r := n.Record
 	done := func(t figure.Term, rule string, source trade.Source) {
-		n.Count = w.Figure(w.Join(base, ".count"), "number", r.What.V, t, measure.UnitCount, rule, source)
+		n.Count = w.Figure(w.Join(base, ".count"), "number", r.Name.V, t, measure.UnitCount, rule, source)
 	}
 	switch s := w.spreads[r]; {
 	case r.Count.Given():
@@ -183,7 +183,7 @@ func (w *derivation) notionCount(n *Notion, base string, channels []channel) {
 		}
 		done(w.Sum(terms...), "Σ times each channel is cut", figure.Derived)
 	default:
-		done(w.Usual(r.What.V, 1, measure.UnitCount), "one, as nothing else is written", figure.Practice)
+		done(w.Usual(r.Name.V, 1, measure.UnitCount), "one, as nothing else is written", figure.Practice)
 	}
 }
 
@@ -200,11 +200,11 @@ func (w *derivation) notionTotal(n *Notion, base string) {
 			c := &n.Each[i]
 			terms[i] = w.Of(c.In, &c.Length).By(float64(c.Count))
 		}
-		n.Total = w.Figure(id, "length of all", r.What.V, w.Sum(terms...), measure.UnitM, "Σ length × times", figure.Derived)
+		n.Total = w.Figure(id, "length of all", r.Name.V, w.Sum(terms...), measure.UnitM, "Σ length × times", figure.Derived)
 		return
 	}
 	t := w.Of("length of one", &n.Length).Times(w.Of("number", &n.Count))
-	n.Total = w.Figure(id, "length of all", r.What.V, t, measure.UnitM, "length of one × how many", figure.Derived)
+	n.Total = w.Figure(id, "length of all", r.Name.V, t, measure.UnitM, "length of one × how many", figure.Derived)
 }
 
 // notionMass is the mass of all of a notion.
@@ -219,8 +219,8 @@ func (w *derivation) notionMass(n *Notion, base string) {
 	}
 	if SoldByLength(r) && n.Total.ID != "" {
 		metre := weighs("weight of a metre").Over(w.Constant(1, measure.UnitM))
-		n.Mass = w.Figure(id, title, r.What.V, w.Of("length of all", &n.Total).Times(metre), measure.UnitG, "length of all × weight of a metre", figure.Derived)
+		n.Mass = w.Figure(id, title, r.Name.V, w.Of("length of all", &n.Total).Times(metre), measure.UnitG, "length of all × weight of a metre", figure.Derived)
 		return
 	}
-	n.Mass = w.Figure(id, title, r.What.V, w.Of("number", &n.Count).Times(weighs("weight of one")), measure.UnitG, "number × weight of one", figure.Derived)
+	n.Mass = w.Figure(id, title, r.Name.V, w.Of("number", &n.Count).Times(weighs("weight of one")), measure.UnitG, "number × weight of one", figure.Derived)
 }

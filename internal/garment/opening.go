@@ -224,8 +224,8 @@ func (w *derivation) slit(c *sewn.Slit, ids *words.Names) {
 		terms = append(terms, each.term)
 	}
 	for i := range w.b.Notions { // one longer than its edge goes on over the corner
-		if n := &w.b.Notions[i]; n.What.V == s.Plan.Closures[c.By].Name && n.Length.Given() {
-			w.Note(w.Length(n.What.V, n.Length))
+		if n := &w.b.Notions[i]; n.Name.V == s.Plan.Closures[c.By].Name && n.Length.Given() {
+			w.Note(w.Length(n.Name.V, n.Length))
 		}
 	}
 	e := w.edgeAt(spans[0].Side)

@@ -179,18 +179,18 @@ var closingWords = []string{"zip", "zipper", "button", "hook", "snap", "popper",
 // planClosure is a notion that closes the edge it is sewn to.
 func (w *derivation) planClosure(n *record.Notion) (sewn.Closure, bool) {
 	p := w.named[n.Along.V.Piece]
-	if !n.Along.Given() || p == nil || !words.AnyOf(n.What.V, closingWords) {
+	if !n.Along.Given() || p == nil || !words.AnyOf(n.Is(), closingWords) {
 		return sewn.Closure{}, false
 	}
 	e := p.edgeCalled(n.Along.V.Edge)
 	if e == nil {
 		return sewn.Closure{}, false
 	}
-	out := sewn.Closure{Name: n.What.V, Edge: sewn.EdgeRef{Piece: p.Name, Edge: e.Name}}
-	if isZip(n.What.V) {
+	out := sewn.Closure{Name: n.Name.V, Edge: sewn.EdgeRef{Piece: p.Name, Edge: e.Name}}
+	if isZip(n) {
 		out.Length = n.Length.V.MM()
 	}
 	return out, true
 }
 
-func isZip(what string) bool { return words.AnyOf(what, []string{"zip", "zipper"}) }
+func isZip(n *record.Notion) bool { return words.AnyOf(n.Is(), []string{"zip", "zipper"}) }

@@ -115,12 +115,12 @@ func (w *derivation) holeRows() {
 		if r.Thick.Given() {
 			thick = figure.Setting{V: r.Thick.V.MM(), At: r.Thick.At, Source: figure.Recorded}
 		}
-		n.Hole = w.Figure(w.Join(base, ".hole"), "length of a buttonhole", r.What.V, w.Length("size", r.Size).Plus(thick.Term(w.Pad, "thickness", mm)), mm,
+		n.Hole = w.Figure(w.Join(base, ".hole"), "length of a buttonhole", r.Name.V, w.Length("size", r.Size).Plus(thick.Term(w.Pad, "thickness", mm)), mm,
 			"size of the button + its thickness", figure.Practice)
-		n.HolesSewn = w.Figure(w.Join(base, ".holes"), "length of buttonholes", r.What.V, w.Of("length of one", &n.Hole).Times(w.Of("number", &n.Count)), measure.UnitM,
+		n.HolesSewn = w.Figure(w.Join(base, ".holes"), "length of buttonholes", r.Name.V, w.Of("length of one", &n.Hole).Times(w.Of("number", &n.Count)), measure.UnitM,
 			"length of one × how many", figure.Derived)
-		row := Row{Kind: HoleRow, Of: r.What.V, Thread: w.threadName(""), Stitch: holeStitchHand, Rows: 1, Length: &n.HolesSewn, Hand: true,
-			what: w.Join("buttonholes for ", r.What.V), do: "round the slit", ratios: [2]float64{holeByHand, 0}, source: handHoles}
+		row := Row{Kind: HoleRow, Of: r.Name.V, Thread: w.threadName(""), Stitch: holeStitchHand, Rows: 1, Length: &n.HolesSewn, Hand: true,
+			what: w.Join("buttonholes for ", r.Name.V), do: "round the slit", ratios: [2]float64{holeByHand, 0}, source: handHoles}
 		if r.By.V != record.ByHand {
 			row.Stitch, row.Hand, row.ratios, row.source = holeStitchMachine, false, [2]float64{holeByMachine / 2.0, holeByMachine / 2.0}, machineHoles
 		}

@@ -52,9 +52,9 @@ func (w *derivation) setOut() {
 				w.chalk(n, s)
 			}
 		case !n.Along.V.Part.Whole():
-			w.faults.Errorf(n.Along.At, "write "+n.Along.V.Piece+"."+n.Along.V.Edge+", and its length", "not yet: %s along a part of an edge", n.What.V)
+			w.faults.Errorf(n.Along.At, "write "+n.Along.V.Piece+"."+n.Along.V.Edge+", and its length", "not yet: %s along a part of an edge", n.Name.V)
 		case n.Along.V.Inside != 0:
-			w.faults.Errorf(n.Along.At, "write "+n.Along.V.Piece+"."+n.Along.V.Edge+"; first: or every: say where things are put on a line inside it", "not yet: %s sewn along a line inside an edge", n.What.V)
+			w.faults.Errorf(n.Along.At, "write "+n.Along.V.Piece+"."+n.Along.V.Edge+"; first: or every: say where things are put on a line inside it", "not yet: %s sewn along a line inside an edge", n.Name.V)
 		}
 	}
 }
@@ -176,7 +176,7 @@ func (w *derivation) fromOneEnd(n *record.Notion, s *spreadOut, length float64) 
 	end := begin + way*n.Every.V.MM()*float64(n.Count.V-1)
 	if end < -touches || end > length+touches {
 		w.faults.Errorf(n.Every.At, "let them lie nearer, or begin nearer to the end", "%d of %s, %s apart, are past the end: %s is %s long",
-			n.Count.V, n.What.V, w.written(n.Every.V.MM()), s.piece.Name+"."+n.Along.V.Edge, w.tape().About(length))
+			n.Count.V, n.Name.V, w.written(n.Every.V.MM()), s.piece.Name+"."+n.Along.V.Edge, w.tape().About(length))
 		return false
 	}
 	s.everySaid = true
@@ -234,7 +234,7 @@ func (w *derivation) chalk(n *record.Notion, s *spreadOut) {
 		if in := n.Along.V.Inside.MM(); in != 0 { // the inside lies to the left
 			at = shape.Point{X: at.X - float64(way.Y*in), Y: at.Y + float64(way.X*in)}
 		}
-		s.piece.Chalked = append(s.piece.Chalked, Chalked{n.What.V, at})
+		s.piece.Chalked = append(s.piece.Chalked, Chalked{n.Name.V, at})
 	}
 }
 
@@ -280,8 +280,8 @@ func (w *derivation) spacing(n *Notion, base string) {
 	const rule = "from the first to the last ÷ (count − 1): one at each end"
 	switch {
 	case s.everySaid && len(s.places) > 1:
-		n.Gap = w.Figure(id, "spacing", r.What.V, w.Length("every", r.Every), mm, "as the record says", figure.Recorded)
+		n.Gap = w.Figure(id, "spacing", r.Name.V, w.Length("every", r.Every), mm, "as the record says", figure.Recorded)
 	case len(s.places) > 1:
-		n.Gap = w.Figure(id, "spacing", r.What.V, w.room(n, s).Over(w.Of("number", &n.Count).Minus(w.Number(1))), mm, rule, figure.Practice)
+		n.Gap = w.Figure(id, "spacing", r.Name.V, w.room(n, s).Over(w.Of("number", &n.Count).Minus(w.Number(1))), mm, rule, figure.Practice)
 	}
 }

@@ -65,8 +65,8 @@ func (w *derivation) heldAlong(s *Seam, e *PieceEdge) string {
 // liesIn is the notion, other than a zip, that is sewn to an edge or lies in the channel
 // of its seam: what is left of the allowance holds it, and gives nothing.
 func (w *derivation) liesIn(e *PieceEdge) string {
-	if n := w.notionAt(e); n != "" && !isZip(n) {
-		return n
+	if n := w.notionOn(e); n != nil && !isZip(n) {
+		return n.Name.V
 	}
 	return ""
 }
@@ -88,7 +88,7 @@ func (f *Finish) uses(e *PieceEdge) bool {
 // sewn to an edge or into the seam that has it.
 func (w *derivation) notionAt(e *PieceEdge) string {
 	if n := w.notionOn(e); n != nil {
-		return n.What.V
+		return n.Name.V
 	}
 	return ""
 }

@@ -16,7 +16,7 @@ func (w *derivation) openFor(s *Seam) (open figure.Term, zip bool) {
 	}
 	for i := range w.b.Notions {
 		n := &w.b.Notions[i]
-		if !n.Along.Given() || !n.Length.Given() || spread(n) || !isZip(n.What.V) {
+		if !n.Along.Given() || !n.Length.Given() || spread(n) || !isZip(n) {
 			continue
 		}
 		if use, ok := w.use(n.Along.V); !ok || !s.uses(use.Edge) {
@@ -43,7 +43,7 @@ func (w *derivation) carriedOpen(s *Seam) (open figure.Term, zip bool) {
 		edge := w.named[c.Edge.Piece].edgeCalled(c.Edge.Edge)
 		for k := range w.b.Notions {
 			n := &w.b.Notions[k]
-			if use, ok := w.use(n.Along.V); !ok || use.Edge != edge || n.Length.V.MM() != c.Length || !isZip(n.What.V) {
+			if use, ok := w.use(n.Along.V); !ok || use.Edge != edge || n.Length.V.MM() != c.Length || !isZip(n) {
 				continue
 			}
 			if rest := c.Length - edge.sewn; rest > 0 && math.Abs(rest-j.A.Length()) < 0.01 {

@@ -157,15 +157,24 @@ func usualCare(cloth *record.Cloth) (limits trade.CareLimits, notes, strange []s
 	return limits, notes, strange
 }
 
+// careMaterial is the material that a notion is called by, by its whole name or by what
+// it is.
+func careMaterial(n *record.Notion) (trade.CareMaterial, bool) {
+	if m, ok := trade.CareMaterialNamed(n.Name.V); ok {
+		return m, true
+	}
+	return trade.CareMaterialNamed(n.Is())
+}
+
 // notionLayer adds a notion, by what it is made of and by what it is.
 func (c *Care) notionLayer(n *garment.Notion) {
 	r := n.Record
-	name := r.What.V
+	name := r.Name.V
 	if r.Material.Given() {
 		name += " of " + r.Material.V
 	}
 	found := materialCare(r.Material.V)
-	if kind, ok := trade.CareMaterialNamed(r.What.V); ok {
+	if kind, ok := careMaterial(r); ok {
 		found = append(found, kind.Care)
 	}
 	if len(found) == 0 {
@@ -173,7 +182,7 @@ func (c *Care) notionLayer(n *garment.Notion) {
 		if r.Material.Given() {
 			why = "no usual care is known for " + r.Material.V
 		}
-		c.Unknown = append(c.Unknown, CareGap{Name: name, Of: r.What.V, Material: r.Material.V, Why: why, At: r.At})
+		c.Unknown = append(c.Unknown, CareGap{Name: name, Of: r.Name.V, Material: r.Material.V, Why: why, At: r.At})
 		return
 	}
 	l := CareLayer{Name: name, Limits: found[0], At: r.At, Source: "common practice, no source"}

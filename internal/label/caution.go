@@ -231,17 +231,19 @@ func (w *reading) clothFacts(f *witnesses, use *record.Named[record.ClothUse]) {
 }
 
 func (w *reading) notionFacts(f *witnesses, n *record.Notion) {
-	what := strings.ToLower(n.What.V)
-	f.add(aNotion, what, n.What.V, n.At)
-	f.add(aMaterial, n.Material.V, n.What.V, n.At)
+	what, is := strings.ToLower(n.Name.V), n.Is()
+	f.add(aNotion, what, n.Name.V, n.At)
+	f.add(aNotion, is, n.Name.V, n.At)
+	f.add(aMaterial, n.Material.V, n.Name.V, n.At)
 	if metal(n.Material.V) {
-		f.add(aNotion, w.Join("metal ", words.Stem(what)), w.Join(n.What.V, " of ", n.Material.V), n.At)
+		f.add(aNotion, w.Join("metal ", words.Stem(what)), w.Join(n.Name.V, " of ", n.Material.V), n.At)
+		f.add(aNotion, w.Join("metal ", words.Stem(is)), w.Join(n.Name.V, " of ", n.Material.V), n.At)
 	}
-	for _, word := range strings.Fields(what) {
-		f.add(aNotion, word, n.What.V, n.At)
+	for _, word := range strings.Fields(strings.ToLower(n.InFull())) {
+		f.add(aNotion, word, n.Name.V, n.At)
 	}
 	for _, word := range strings.Fields(n.Material.V) {
-		f.add(aMaterial, word, n.What.V, n.At)
+		f.add(aMaterial, word, n.Name.V, n.At)
 	}
 }
 

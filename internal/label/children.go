@@ -148,11 +148,11 @@ func (w *reading) smaller(wearer *record.Wearer, name string, than float64) bool
 // childNotion judges one notion.
 func (w *reading) childNotion(n *record.Notion, child trade.YoungWearer) {
 	t := trade.Children()
-	name, open, clash := t.Classify(n.What.V, n.Kind.V)
-	place := t.BodyPlace(n.What.V, n.Where.V)
-	m := ChildMatter{What: n.What.V, At: n.At}
+	name, open, clash := t.Classify(n.InFull(), n.Kind.V)
+	place := t.BodyPlace(n.InFull(), n.Where.V)
+	m := ChildMatter{What: n.Name.V, At: n.At}
 	if place != "" && place != "other" {
-		m.What = n.What.V + " at the " + place
+		m.What = n.Name.V + " at the " + place
 	}
 	kind, _ := t.KindNamed(name)
 	switch {
@@ -266,7 +266,7 @@ func (w *reading) childPieces() {
 		}
 		w.out.Children = append(w.out.Children, ChildMatter{
 			Verdict: Asked, What: "piece " + p.Name, Says: "on a child's garment, say what it is and where",
-			Hint: "write it under notions: {what: " + p.Name + ", kind: sash, length: 300, where: back}", At: p.Record.At, Caution: "cords-child-elsewhere",
+			Hint: "write it under notions, as " + p.Name + ": {kind: sash, length: 300, where: back}", At: p.Record.At, Caution: "cords-child-elsewhere",
 		})
 	}
 }
@@ -274,7 +274,7 @@ func (w *reading) childPieces() {
 // notionNames reports whether a notion is called as a piece is.
 func (w *reading) notionNames(piece string) bool {
 	for i := range w.b.Notions {
-		what := words.Stem(strings.ToLower(w.b.Notions[i].What.V))
+		what := words.Stem(strings.ToLower(w.b.Notions[i].Name.V))
 		if name := words.Stem(strings.ToLower(piece)); strings.Contains(name, what) || strings.Contains(what, name) {
 			return true
 		}

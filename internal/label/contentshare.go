@@ -110,7 +110,7 @@ func animalParts(g *garment.Garment) []string {
 		}
 	}
 	for _, n := range g.Notions {
-		add(n.Record.What.V, words.Plain(n.Record.Material.V))
+		add(n.Record.Name.V, words.Plain(n.Record.Material.V))
 	}
 	for _, c := range g.Cloths {
 		if c.Cloth != nil && c.Cloth.Structure.V == "leather" {

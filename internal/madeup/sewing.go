@@ -190,7 +190,11 @@ func (g *maker) writeRest() {
 		notions = append(notions, fmt.Sprintf("cord: {length: %s, weight: %d g, price: %s}", g.length(g.within(300, 1500)), 1+g.IntN(9), price()))
 	}
 	if g.chance(60) {
-		notions = append(notions, fmt.Sprintf("hooks: {count: %d, weight: 0.5 g, price: %s}", 1+g.IntN(12), price()))
+		count, called := 1+g.IntN(12), "hooks: {"
+		if count%3 == 0 {
+			called = "the last thing: {what: hook, "
+		}
+		notions = append(notions, fmt.Sprintf("%scount: %d, weight: 0.5 g, price: %s}", called, count, price()))
 	}
 	if len(notions) > 0 {
 		g.line("notions:\n  %s", strings.Join(notions, "\n  "))

@@ -258,7 +258,7 @@ func (b *Book) buildCloth(c *garment.Cloth) BuildCloth {
 func notion(n *garment.Notion) Notion {
 	out := Notion{Count: n.Count, Length: n.Length, Total: n.Total, Gap: n.Gap, Mass: n.Mass, Places: n.Places}
 	if r := n.Record; r != nil {
-		out.What, out.Note, out.Material = r.What.V, r.Note.V, r.Material.V
+		out.What, out.Note, out.Material = r.Name.V, r.Note.V, r.Material.V
 	}
 	return out
 }

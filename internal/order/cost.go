@@ -111,7 +111,7 @@ func (w *ledger) notionCosts(p *purse) {
 			by, per, rule = &n.Total, w.perMetre(), "length of all × price by length"
 		}
 		price := w.price("price", r.Price.Open(record.ToFigure), per, "it has no price")
-		p.add(w.paid(w.Join("cost.notion.", n.Slug), "notion", r.What.V, w.Of("how much", by).Times(price), rule, figure.Derived))
+		p.add(w.paid(w.Join("cost.notion.", n.Slug), "notion", r.Name.V, w.Of("how much", by).Times(price), rule, figure.Derived))
 	}
 }
 

@@ -1,7 +1,6 @@
 package record
 
 import (
-	"slices"
 	"strings"
 
 	"gopkg.in/yaml.v3"
@@ -9,6 +8,7 @@ import (
 	"hembook/internal/fault"
 	"hembook/internal/measure"
 	"hembook/internal/record/phrase"
+	"hembook/internal/trade"
 )
 
 // A Build is one garment being made: content/builds/<slug>/build.yaml.
@@ -386,7 +386,8 @@ type LengthLine struct {
 // A Notion is anything sewn in that is not cloth or thread.
 type Notion struct {
 	At       fault.Pos      `yaml:"-"`
-	What     Text           `yaml:",key" many:"notions" was:"what"`
+	Name     Text           `yaml:",key" many:"notions" was:"what"`
+	What     Text           `yaml:"what" about:"what it is, where the last word of its name is no kind of notion; other, where it is none" eg:"button"`
 	Note     Text           `yaml:"note" about:"colour, kind, maker's remark"`
 	Count    Count          `yaml:"count" min:"1" max:"2000" about:"how many"`
 	Length   Length         `yaml:"length" min:"1" about:"the length of one"`
@@ -413,10 +414,34 @@ type Notion struct {
 // ByHand is the word for buttonholes that are worked by hand.
 const ByHand = "hand"
 
+// Is says what a notion is, in the trade's words: what its what: says, else the
+// last words of its name that are a kind of notion. Of a name that has none it is the
+// whole name.
+func (n *Notion) Is() string {
+	said := n.What.Or(n.Name.V)
+	if kind, ok := trade.NotionKind(said); ok {
+		return kind
+	}
+	return said
+}
+
+// InFull is all that says what a notion is: its name, and its what: where that is
+// written.
+func (n *Notion) InFull() string {
+	if n.What.Given() {
+		return n.Name.V + ", " + n.What.V
+	}
+	return n.Name.V
+}
+
 // NeedsHoles reports whether buttonholes of a known length go with a notion: it is
-// called a button, its size is written, and it is not closed otherwise.
+// a button, its size is written, and it is not closed otherwise.
 func (n *Notion) NeedsHoles() bool {
-	return n.Size.Given() && slices.ContainsFunc(strings.Fields(n.What.V), func(word string) bool { return word == "button" || word == "buttons" }) && n.Holes.V != "loops" && n.Holes.V != "none"
+	if !n.Size.Given() || n.Holes.V == "loops" || n.Holes.V == "none" {
+		return false
+	}
+	is := strings.Fields(n.Is())
+	return len(is) > 0 && is[len(is)-1] == "button"
 }
 
 func (n *Notion) faulty() { n.unread = true }

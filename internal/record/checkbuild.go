@@ -3,9 +3,11 @@ package record
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"hembook/internal/fault"
 	"hembook/internal/meant"
+	"hembook/internal/trade"
 )
 
 // A buildCheck looks at what one build says of itself and of the workroom.
@@ -403,7 +405,7 @@ func (b *Build) sewn() []string {
 // changes and what lies along a thing name all of them alike.
 func (c *buildCheck) shared() {
 	for i := range c.b.Notions {
-		n := c.b.Notions[i].What
+		n := c.b.Notions[i].Name
 		if n.Given() && slices.Contains(c.sewn.names, n.V) {
 			c.faults.Errorf(n.At, "give one of them another name, so that steps and fittings can tell them apart", "%q is a notion, and a seam or finish has that name too", fault.Shorten(n.V))
 		}
@@ -416,6 +418,7 @@ func (c *buildCheck) checkNotions() {
 		if n.Along.Given() {
 			c.edgeRef(n.Along.V)
 		}
+		c.kindOf(n)
 		c.spread(n)
 		for _, in := range n.In {
 			if !c.ofLost(in.V) {
@@ -434,6 +437,35 @@ func (c *buildCheck) checkNotions() {
 	}
 }
 
+// noKind is what: of a notion that is of none of the trade's kinds.
+const noKind = "other"
+
+// kindOf tells of a notion of which neither its name nor its what: says what it is:
+// whether it closes, hangs or may come off rests on that.
+func (c *buildCheck) kindOf(n *Notion) {
+	said := n.What
+	if !said.Given() {
+		said = n.Name
+	}
+	_, is := trade.NotionKind(said.V)
+	if is || !said.Given() || n.What.V == noKind || !n.What.Given() && (n.Kind.Given() || slices.Contains(c.sewn.names, n.Name.V)) {
+		return // or its name is told to be another's
+	}
+	near := meant.Nearest(said.V, trade.NotionKinds())
+	if said := strings.Fields(said.V); near == "" && len(said) > 1 {
+		near = meant.Nearest(said[len(said)-1], trade.NotionKinds())
+	}
+	if n.What.Given() {
+		c.faults.Warnf(n.What.At, meant.Or(n.What.V, trade.NotionKinds(), "as what: button, or what: other where it is none of the trade's"), "%q is no known kind", fault.Shorten(n.What.V)).Instead(n.What.V, near)
+		return
+	}
+	hint := "as what: button, or what: other where it is none of the trade's"
+	if near != "" {
+		hint = meant.Ask(near) + " then write what: " + near
+	}
+	c.faults.Warnf(n.Name.At, hint, "%q is no known kind: say what:", fault.Shorten(n.Name.V))
+}
+
 // spread looks at how a notion is set out along its edge.
 func (c *buildCheck) spread(n *Notion) {
 	for _, said := range []struct {
@@ -443,13 +475,13 @@ func (c *buildCheck) spread(n *Notion) {
 		switch p := c.pieces[n.Along.V.Piece]; {
 		case !said.where.Given():
 		case !n.Along.Given() && !n.unread:
-			c.faults.Errorf(said.where.At, "add along: and the edge, as along: front.side", "%s: of %q says where on an edge, and no edge is named", said.word, fault.Shorten(n.What.V))
+			c.faults.Errorf(said.where.At, "add along: and the edge, as along: front.side", "%s: of %q says where on an edge, and no edge is named", said.word, fault.Shorten(n.Name.V))
 		case p != nil:
 			c.where(n.Along.V.Edge, said.where, p)
 		}
 	}
 	if n.Place.Given() && (n.First.Given() || n.Last.Given() || n.Every.Given()) {
-		c.faults.Errorf(n.Place.At, "keep at:, or first:, last: and every:", "%q is at one place and set out along an edge too", fault.Shorten(n.What.V))
+		c.faults.Errorf(n.Place.At, "keep at:, or first:, last: and every:", "%q is at one place and set out along an edge too", fault.Shorten(n.Name.V))
 	}
 }
 

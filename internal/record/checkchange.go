@@ -60,7 +60,7 @@ func (c *buildCheck) changedWhole(name Text) bool {
 			return true
 		}
 	}
-	if slices.ContainsFunc(c.b.Notions, func(n Notion) bool { return n.What.V == name.V }) {
+	if slices.ContainsFunc(c.b.Notions, func(n Notion) bool { return n.Name.V == name.V }) {
 		c.faults.Errorf(name.At, "change it under notions:, and say in a note: of the round that it was", "not yet: %s, a change of a notion", fault.Shorten(name.V))
 		return true
 	}

@@ -182,6 +182,6 @@ func (c *buildCheck) smallWords() {
 		see(c.b.Finishes[i].Name)
 	}
 	for i := range c.b.Notions {
-		see(c.b.Notions[i].What)
+		see(c.b.Notions[i].Name)
 	}
 }

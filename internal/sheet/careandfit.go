@@ -107,7 +107,7 @@ var closureWords = []string{"zip", "button", "hook", "press stud", "snap", "buck
 func (c *composer) closures() string {
 	var out []string
 	for _, n := range c.garment.Notions {
-		what := strings.ToLower(n.Record.What.V)
+		what := strings.ToLower(n.Record.Is())
 		if !slices.ContainsFunc(closureWords, func(w string) bool { return strings.Contains(what, w) }) {
 			continue
 		}
@@ -119,9 +119,9 @@ func (c *composer) closures() string {
 // counted names a notion with how many there are of it.
 func (c *composer) counted(n *garment.Notion) string {
 	if n.Count.ID == "" || !n.Count.Value.Known() || n.Count.Value.Number == 1 {
-		return c.notion(n.Record.What.V)
+		return c.notion(n.Record.Name.V)
 	}
-	return c.t.say("notion.count", "count", c.style.Number(n.Count.Value.Number, 0), "what", c.notion(n.Record.What.V))
+	return c.t.say("notion.count", "count", c.style.Number(n.Count.Value.Number, 0), "what", c.notion(n.Record.Name.V))
 }
 
 // fit is the fit table.

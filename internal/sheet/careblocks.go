@@ -273,7 +273,7 @@ func (c *composer) metalOnSkin() bool {
 	for _, n := range c.garment.Notions {
 		material := strings.ToLower(n.Record.Material.V)
 		metal := slices.ContainsFunc([]string{"metal", "steel", "brass", "nickel", "iron", "silver", "copper", "zinc", "bronze"}, func(m string) bool { return strings.Contains(material, m) })
-		what := strings.ToLower(n.Record.What.V)
+		what := strings.ToLower(n.Record.InFull())
 		unsaid := material == "" && slices.ContainsFunc([]string{"zip", "hook", "snap", "stud", "popper", "rivet", "eyelet", "buckle", "boning", "chain"}, func(w string) bool { return strings.Contains(what, w) })
 		if metal || unsaid {
 			return true

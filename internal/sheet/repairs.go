@@ -184,7 +184,7 @@ func (c *composer) notions() {
 				of = append(of, s)
 			}
 		}
-		t.Row(upper(c.notion(n.Record.What.V))).Words(many, c.one(n.Length), strings.Join(of, "; "))
+		t.Row(upper(c.notion(n.Record.Name.V))).Words(many, c.one(n.Length), strings.Join(of, "; "))
 	}
 	c.tabled("repairs.parts", t)
 }
