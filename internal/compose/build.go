@@ -2,6 +2,7 @@ package compose
 
 import (
 	"math"
+	"slices"
 	"strings"
 
 	"hembook/internal/document"
@@ -9,6 +10,7 @@ import (
 	"hembook/internal/drawing"
 	"hembook/internal/figure"
 	"hembook/internal/fitting"
+	"hembook/internal/garment"
 	"hembook/internal/measure"
 	"hembook/internal/notebook"
 )
@@ -172,6 +174,7 @@ func notions(d *Draft, b *notebook.BuildPage) {
 			t.Row(th.Name).Words(th.Colour).Figures(&th.Needle, &th.Under, &th.Total, &th.Reels, &th.Mass)
 		}
 		t.End()
+		machineSettings(d, b)
 	}
 	if len(b.Bias) > 0 {
 		t := d.Table("Bias strip", document.Words("for"), document.Figures("cut width"), document.Figures("length"), document.Figures("cut from a square of"))
@@ -184,4 +187,27 @@ func notions(d *Draft, b *notebook.BuildPage) {
 		}
 		t.End()
 	}
+}
+
+// machineSettings tells how the machine is set for each thread of which that is said,
+// and what is sewn with it.
+func machineSettings(d *Draft, b *notebook.BuildPage) {
+	set := slices.ContainsFunc(b.Threads, func(t *garment.Thread) bool { return t.Record.Sets() })
+	if !set {
+		return
+	}
+	t := d.Table("How the machine is set", document.Words("thread"), document.Words("needle"), document.Words("stitch length"),
+		document.Words("tension"), document.Words("foot"), document.Words("sews"))
+	for _, th := range b.Threads {
+		said := &th.Record
+		if !said.Sets() {
+			continue
+		}
+		long := ""
+		if said.StitchLength.V != 0 {
+			long = measure.Style{}.Length(said.StitchLength.V)
+		}
+		t.Row(th.Name).Words(said.Needle.V, long, said.Tension.V, said.Foot.V, strings.Join(th.Sews, ", "))
+	}
+	t.End()
 }

@@ -2,6 +2,7 @@ package derive
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"hembook/internal/garment"
@@ -18,7 +19,7 @@ import (
 // 18 + 3 = 21; five are 0.105 m and take 36 times that by hand, 3.78 m of needle thread.
 const stitchedBodice = `
 cloth: {shell: linen, fusing: web}
-thread: {white: {colour: white, reel: 100 m}}
+thread: {white: {colour: white, reel: 100 m, needle: 90, stitch-length: 2.5}}
 pieces:
   front: {cut: 1 on fold, of: [shell, fusing], allowance: 20, outline: {hem: [240, 0], side: [240, 400], waist: [0, 400], fold: fold}, darts: {waist: {at: 100, width: 30, length: 80}}}
   back: {cut: 1 on fold, of: shell, allowance: 20, outline: {hem: [240, 0], side: [240, 400], waist: [0, 400], fold: fold}, pleats: {waist: {count: 2, depth: 10, stitched: 60}}}
@@ -46,6 +47,13 @@ func TestRowsOfABodice(t *testing.T) {
 		"thread.white.needle": 4.72849 + 3.78, "thread.white.under": 4.72849,
 		"step.darts.metres": 0.16279, "step.pleats.metres": 0.24, "step.sides.metres": 0.8, "step.hem-and-waist.metres": 1.78,
 	})
+	white := g.Threads[0]
+	if got := strings.Join(white.Sews, ", "); got != "sides, hem, waist edge, darts, pleats, buttons" {
+		t.Errorf("the thread sews %s", got)
+	}
+	if r := white.Record; r.Needle.V != "90" || r.StitchLength.V.MM() != 2.5 {
+		t.Errorf("the machine is set to needle %q, stitch length %v", r.Needle.V, r.StitchLength.V.MM())
+	}
 	want := []struct {
 		kind    garment.RowKind
 		of      string

@@ -237,6 +237,8 @@ type Cloth struct {
 type Thread struct {
 	Name   string
 	Colour string
+	Record record.ThreadUse // as said, with the machine's settings for it
+	Sews   []string         // what has a row of stitching with it, each once
 	Needle figure.Figure
 	Under  figure.Figure
 	Total  figure.Figure // with waste

@@ -76,10 +76,29 @@ func (w *derivation) threads() {
 			t.Name = "thread"
 		}
 		spec, _ := w.b.Thread.Get(name)
-		t.Colour = spec.Colour.V
+		t.Colour, t.Record = spec.Colour.V, spec
 		w.threadSums(t, name, &spec, w.Join("thread.", slugs.Unique(t.Name)))
+		if spec.Sets() {
+			t.Sews = w.sewnWith(name)
+		}
 		w.g.Threads = append(w.g.Threads, t)
 	}
+}
+
+// sewnWith names what has a row of stitching with a thread, each once.
+func (w *derivation) sewnWith(thread string) []string {
+	var names []string
+	for i := range w.g.Rows {
+		r := &w.g.Rows[i]
+		name := r.Of
+		if r.Kind == DartRow || r.Kind == PleatRow {
+			name = string(r.Kind)
+		}
+		if r.Thread == thread && r.Rows > 0 && !r.Temporary && !has(names, name) {
+			names = append(names, name)
+		}
+	}
+	return names
 }
 
 func has(list []string, s string) bool {

@@ -109,6 +109,16 @@ type ThreadUse struct {
 	Reel   Length         `yaml:"reel" about:"how much is on a reel" eg:"200 m"`
 	Price  Private[Money] `yaml:"price" about:"the price of a reel; private"`
 	Mass   Mass           `yaml:"weight" was:"mass" about:"what the thread of a full reel weighs"`
+
+	Needle       Text   `yaml:"needle" about:"the needle that goes with it" eg:"100 topstitch"`
+	StitchLength Length `yaml:"stitch-length" min:"0.5" max:"12" about:"the stitch length that goes with it" eg:"3.5 mm"`
+	Tension      Text   `yaml:"tension" about:"the machine's tension for it" eg:"4"`
+	Foot         Text   `yaml:"foot" about:"the presser foot for it" eg:"edge foot"`
+}
+
+// Sets reports whether anything is said of how the machine is set for the thread.
+func (t *ThreadUse) Sets() bool {
+	return t.Needle.V != "" || t.StitchLength.V != 0 || t.Tension.V != "" || t.Foot.V != ""
 }
 
 // A Piece is a pattern piece. Its form is given once: as an outline, like

@@ -11,10 +11,6 @@ var notYet = map[reflect.Type]map[string]string{
 		"found": "what is wrong with a garment that is to be mended",
 	},
 	reflect.TypeFor[ForWhom](): {"posture": "a draft for a sitting wearer"},
-	reflect.TypeFor[ThreadUse](): {
-		"needle": "the needle that goes with a thread", "stitch-length": "the stitch length that goes with a thread",
-		"tension": "the tension that goes with a thread", "foot": "the foot that goes with a thread",
-	},
 	reflect.TypeFor[Piece](): {
 		"lines": "lines on a piece that other things lie along", "band": "a straight strip as long as what it is sewn to",
 		"border": "a strip shaped like edges, as a facing", "given": "a thing that is there already, of which only lengths are known",
