@@ -11,22 +11,38 @@ import (
 	"hembook/internal/record"
 )
 
-// The pages of words: builds have more of them than all the rest together.
-var wordsPages = []struct{ file, head string }{
-	{"../../content/pages/words.md", `---
+// The pages of words. Builds have more of them than all the rest together, so theirs
+// stand on two: what a garment is, and from the order of work on what is done with it.
+var wordsPages = []struct {
+	file  string
+	holds func(kind string, worked bool) bool
+	head  string
+}{
+	{"../../content/pages/words.md", func(kind string, worked bool) bool { return kind == "build" && !worked }, `---
 title: Every word of a build
 summary: All the words that the record of a build may hold.
 order: 30
 menu: false
 ---
 [Writing a record](page:guide) tells how to begin; this page is for looking things up, and
-[another](page:words-beside) has the words of cloths, wearers and the rest. A word marked with a star
-must be there. What follows a colon in a word's meaning are the only values it may have.
+others have the words [from the order of work on](page:words-work) and [of cloths, wearers and the
+rest](page:words-beside). A word marked with a star must be there. What follows a colon in a word's
+meaning are the only values it may have.
 `},
-	{"../../content/pages/words-beside.md", `---
+	{"../../content/pages/words-work.md", func(kind string, worked bool) bool { return kind == "build" && worked }, `---
+title: Every word of the work on a build
+summary: All the words for the order of work, fittings, the journal, the packet and costs.
+order: 31
+menu: false
+---
+[Writing a record](page:guide) tells how to begin; this page is for looking things up, as
+[another](page:words) is for the words of the garment itself. A word marked with a star must be there.
+What follows a colon in a word's meaning are the only values it may have.
+`},
+	{"../../content/pages/words-beside.md", func(kind string, _ bool) bool { return kind != "build" }, `---
 title: Every word beside a build
 summary: All the words that cloths, wearers, techniques, pages and the workroom's own file may hold.
-order: 31
+order: 32
 menu: false
 ---
 [Writing a record](page:guide) tells how to begin; this page is for looking things up, as
@@ -38,12 +54,10 @@ follows a colon in a word's meaning are the only values it may have.
 // TestWordsPageIsFresh: the pages of every word a record may hold are made from
 // the reader's own types, so they cannot say anything else than the reader does.
 func TestWordsPageIsFresh(t *testing.T) {
-	for i, page := range wordsPages {
+	for _, page := range wordsPages {
 		want := page.head
 		for _, kind := range record.FileKinds {
-			if (kind.Name == "build") == (i == 0) {
-				want += wordTables(kind)
-			}
+			want += wordTables(kind, page.holds)
 		}
 		if *update {
 			if err := os.WriteFile(page.file, []byte(want), 0o666); err != nil {
@@ -60,12 +74,23 @@ func TestWordsPageIsFresh(t *testing.T) {
 	}
 }
 
-// wordTables lists the words of a kind of file as tables, group by group. A word
-// marked with a star must be there.
-func wordTables(kind record.FileKind) string {
+// wordTables lists those words of a kind of file that a page holds as tables, group
+// by group. A word marked with a star must be there.
+func wordTables(kind record.FileKind, holds func(kind string, worked bool) bool) string {
+	worked := false
+	var words []record.Word
+	for _, w := range record.Words(kind.Name) {
+		worked = worked || w.Group == "work"
+		if holds(kind.Name, worked) {
+			words = append(words, w)
+		}
+	}
+	if len(words) == 0 {
+		return ""
+	}
 	var b strings.Builder
 	fmt.Fprintf(&b, "\n## %s\n\nIn `%s`.\n", strings.ToUpper(kind.Name[:1])+kind.Name[1:], kind.Where)
-	group, words := "", record.Words(kind.Name)
+	group := ""
 	shown := map[string]bool{} // groups that have an example
 	for _, w := range words {
 		shown[w.Group] = shown[w.Group] || w.Example != ""

@@ -88,12 +88,20 @@ func (t *target) toProve(all bool) []notebook.Address {
 	defer t.mu.Unlock()
 	var out []notebook.Address
 	for a := range t.files {
-		if all || t.changed[a] {
+		if (all || t.changed[a]) && !packed(a) {
 			out = append(out, a)
 		}
 	}
 	slices.Sort(out)
 	return out
+}
+
+// packed reports whether a file holds words of the search in letters of its own, in
+// which chance spells amounts that nobody wrote. The words themselves are searched as
+// they stand in the documents that the files are packed from.
+func packed(a notebook.Address) bool {
+	rest, ok := strings.CutPrefix(string(a), "search/")
+	return ok && (strings.Contains(rest, "/") || rest == "pieces.js")
 }
 
 func wordsOf(d *search.Document) []byte {
