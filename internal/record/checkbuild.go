@@ -461,7 +461,7 @@ func (c *buildCheck) kindOf(n *Notion) {
 	}
 	hint := "as what: button, or what: other where it is none of the trade's"
 	if near != "" {
-		hint = "write what: " + near + ", if that is meant"
+		hint = "as what: " + near + ", or what: other where it is none of the trade's"
 	}
 	c.faults.Warnf(n.Name.At, hint, "%q is no known kind: say what:", fault.Shorten(n.Name.V))
 }
