@@ -26,7 +26,7 @@ func fitOffset(was cubic, now []Point, d float64) {
 	if aa == 0 || bb == 0 {
 		return
 	}
-	const places, hold = 12, 1e-5
+	const places, hold = 12, 1e-4
 	alpha, beta := dot(now[1].Sub(now[0]), a)/aa, dot(now[3].Sub(now[2]), b)/bb
 	// The normal equations of the two unknowns, by how much the handles change.
 	m11, m12, m22 := float64(hold*aa), 0.0, float64(hold*bb)
@@ -61,13 +61,20 @@ func fitOffset(was cubic, now []Point, d float64) {
 
 // endAt lets a moved line begin and end elsewhere. What lies ahead in the line
 // is reached along it: a straight part is longer or shorter, a curve is carried
-// on or cut off. Only what lies beside it bends the line.
-func endAt(line []Point, curved []int, start, end Point) {
+// on or cut off. What lies beside it bends the line, and so does all of it where the
+// edge beside it runs on alike, which tells too little of where the line is to end.
+func endAt(line []Point, curved []int, start, end Point, onAtStart, onAtEnd bool) {
 	last := len(line) - 1
 	from, to := 0.0, 1.0
 	byStart, byEnd := start.Sub(line[0]), end.Sub(line[last])
 	startDir, endDir := leaving(line), arriving(line)
 	ahead, behind := dot(byStart, startDir), dot(byEnd, endDir)
+	if onAtStart {
+		ahead = 0
+	}
+	if onAtEnd {
+		behind = 0
+	}
 	one := len(curved) == 1 && last == 3
 	if len(curved) > 0 && curved[0] == 0 {
 		from = come(cubic(line[:4]), startDir, ahead, 0)

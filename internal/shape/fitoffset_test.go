@@ -52,3 +52,29 @@ func TestMovedCurveLiesAlongItself(t *testing.T) {
 		}
 	}
 }
+
+// TestMovedCurvesAreUndone: the curves of a slip cut on the bias, hollowed hems and a
+// neck whose halves run on alike among them, are found as they were before each was
+// moved.
+func TestMovedCurvesAreUndone(t *testing.T) {
+	curve := func(name string, x, y, a, b, c, d float64) Edge {
+		return Edge{Name: name, To: Point{X: x, Y: y}, Curved: true, C1: Point{X: a, Y: b}, C2: Point{X: c, Y: d}}
+	}
+	front := Outline{From: Point{X: -356, Y: 16}, Edges: []Edge{
+		curve("hem", 356, 16, -145.4, -25.6, 145.4, -25.6), curve("right", 256, 836, 290, 360, 178, 640),
+		curve("right top", 118, 960, 201.7, 890.4, 150, 930), curve("neck right", 0, 850, 84, 912, 48, 850),
+		curve("neck left", -118, 960, -48, 850, -84, 912), curve("left top", -256, 836, -150, 930, -201.7, 890.4),
+		curve("left", -356, 16, -178, 640, -290, 360),
+	}}
+	for edge, by := range map[int]float64{0: -40, 1: -6, 2: 5, 3: 4, 4: 4, 6: 6} {
+		move := func(o Outline) (Outline, error) { return o.EdgeMoved(edge, 1, by) }
+		before, err := front.Before(move)
+		if err != nil {
+			t.Errorf("%s moved by %v: %v", front.Edges[edge].Name, by, err)
+			continue
+		}
+		if again, err := move(before); err != nil || mostOff(again, front) > 1e-6 {
+			t.Errorf("%s moved by %v again is %v off, %v", front.Edges[edge].Name, by, mostOff(again, front), err)
+		}
+	}
+}

@@ -43,7 +43,8 @@ func (o Outline) EdgeMoved(first, count int, d float64) (Outline, error) {
 	} else {
 		carryOn(&moved.Edges[after], o.Start(after), end, true)
 	}
-	endAt(shifted, curved, start, end)
+	endAt(shifted, curved, start, end,
+		runAlike(leaving(line), arriving(controlLine(o, before, 1))), runAlike(arriving(line), leaving(controlLine(o, after, 1))))
 	k := 1
 	for part := range count {
 		i := (first + part) % n

@@ -2,6 +2,7 @@ package workings
 
 import (
 	"fmt"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -141,6 +142,8 @@ func (j *judge) bareRatio(e *entry, s *reckon.Sum) {
 	}
 }
 
+var yardsAndInches = regexp.MustCompile(`^−?\d+\s?yd(\s\d+\s?in)?$`)
+
 // shown compares the number a sum ends in with the figure as it is printed.
 func (j *judge) shown(e *entry, end reckon.Amount) {
 	text, _, _ := strings.Cut(e.Shown, " (") // the first of two systems
@@ -150,6 +153,9 @@ func (j *judge) shown(e *entry, end reckon.Amount) {
 		return
 	}
 	a := s.Links[0].Amount
+	if yardsAndInches.MatchString(text) {
+		a.Half = max(a.Half, 25.4/2) // whole inches are shown beside yards
+	}
 	if off := a.Value - end.Value; a.Dim == end.Dim && max(off, -off) > a.Half+end.Half+1e-6*max(1, end.Half) {
 		j.add(otherShown, "%s beside %s", short(e.Sum), e.Shown)
 	}
