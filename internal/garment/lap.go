@@ -57,14 +57,18 @@ func (w *derivation) lapsAt(l *Level) (laps []figure.Term, at fault.Pos) {
 	return laps, at
 }
 
-// acrossBand is the edge of a band, a rectangle whose ends are open or turned in, that
-// lies opposite to the one it is sewn on by; nil where it is no band.
+// bandLong is how many times as long as it is wide a rectangle must be to count as a
+// band and not as a panel of the garment (common practice, no source).
+const bandLong = 4
+
+// acrossBand is the edge of a band, a long rectangle whose ends are open or turned in,
+// that lies opposite to the one it is sewn on by; nil where it is no band.
 func acrossBand(u EdgeUse) *PieceEdge {
 	if u.Piece.Record.Rectangle == nil || len(u.Piece.Edges) != 4 {
 		return nil
 	}
 	for _, end := range [...]*PieceEdge{u.Edge.beside(1), u.Edge.beside(-1)} {
-		if end.seam != nil && !end.seam.turns() {
+		if end.seam != nil && !end.seam.turns() || end.sewn > u.Edge.sewn/bandLong {
 			return nil
 		}
 	}
