@@ -13,11 +13,6 @@ func (o Outline) moved(f func(Point) Point) Outline {
 	return m
 }
 
-// shifted returns the outline shifted by x and y millimetres.
-func (o Outline) shifted(x, y float64) Outline {
-	return o.moved(func(p Point) Point { return p.Add(Point{x, y}) })
-}
-
 // Reversed returns the outline run the other way round: the same edges
 // with the same names, in the opposite order.
 func (o Outline) Reversed() Outline {

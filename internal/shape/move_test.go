@@ -93,3 +93,8 @@ func reflected(p, a, b Point) Point {
 	out := way.left()
 	return p.Sub(out.times(2 * dot(p.Sub(a), out) / dot(way, way)))
 }
+
+// shifted returns the outline shifted by x and y millimetres.
+func (o Outline) shifted(x, y float64) Outline {
+	return o.moved(func(p Point) Point { return p.Add(Point{x, y}) })
+}

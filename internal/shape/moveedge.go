@@ -162,8 +162,6 @@ func offsetLine(line []Point, d float64) []Point {
 	return out
 }
 
-func between(a, b Point) Point { return along(a, b.Sub(a), 0.5) }
-
 // leastTurn is the sine of the least angle at which two edges are taken to
 // meet in a corner: below it, where their lines cross says little.
 const leastTurn = 0.2
