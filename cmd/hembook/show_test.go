@@ -122,6 +122,8 @@ func begunRoom(t *testing.T) string {
 	if err := beginRoom(dir, "", io.Discard); err != nil {
 		t.Fatal(err)
 	}
+	begun := contents(t, filepath.Join(dir, practice))
+	replace(t, dir, practice, strings.Replace(begun, "name: Practice skirt\n", "name: Practice skirt\nsummary: Two panels gathered into a band.\n", 1))
 	return dir
 }
 
