@@ -192,22 +192,22 @@ func notions(d *Draft, b *notebook.BuildPage) {
 // machineSettings tells how the machine is set for each thread of which that is said,
 // and what is sewn with it.
 func machineSettings(d *Draft, b *notebook.BuildPage) {
-	set := slices.ContainsFunc(b.Threads, func(t *garment.Thread) bool { return t.Record.Sets() })
+	set := slices.ContainsFunc(b.Threads, func(t *garment.Thread) bool { return t.Set != garment.Setting{} })
 	if !set {
 		return
 	}
 	t := d.Table("How the machine is set", document.Words("thread"), document.Words("needle"), document.Words("stitch length"),
 		document.Words("tension"), document.Words("foot"), document.Words("sews"))
 	for _, th := range b.Threads {
-		said := &th.Record
-		if !said.Sets() {
+		said := &th.Set
+		if *said == (garment.Setting{}) {
 			continue
 		}
 		long := ""
-		if said.StitchLength.V != 0 {
-			long = measure.Style{}.Length(said.StitchLength.V)
+		if said.StitchLength != 0 {
+			long = measure.Style{}.Length(said.StitchLength)
 		}
-		t.Row(th.Name).Words(said.Needle.V, long, said.Tension.V, said.Foot.V, strings.Join(th.Sews, ", "))
+		t.Row(th.Name).Words(said.Needle, long, said.Tension, said.Foot, strings.Join(th.Sews, ", "))
 	}
 	t.End()
 }

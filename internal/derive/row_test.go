@@ -51,8 +51,8 @@ func TestRowsOfABodice(t *testing.T) {
 	if got := strings.Join(white.Sews, ", "); got != "sides, hem, waist edge, darts, pleats, buttons" {
 		t.Errorf("the thread sews %s", got)
 	}
-	if r := white.Record; r.Needle.V != "90" || r.StitchLength.V.MM() != 2.5 {
-		t.Errorf("the machine is set to needle %q, stitch length %v", r.Needle.V, r.StitchLength.V.MM())
+	if r := white.Set; r.Needle != "90" || r.StitchLength.MM() != 2.5 {
+		t.Errorf("the machine is set to needle %q, stitch length %v", r.Needle, r.StitchLength.MM())
 	}
 	want := []struct {
 		kind    garment.RowKind

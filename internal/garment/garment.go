@@ -233,12 +233,18 @@ type Cloth struct {
 	Slug      string        // unique among the cloths' parts
 }
 
+// A Setting is how a machine is set for a thread: what is not said is empty.
+type Setting struct {
+	Needle, Tension, Foot string
+	StitchLength          measure.Length
+}
+
 // A Thread is what one thread of the build adds up to.
 type Thread struct {
 	Name   string
 	Colour string
-	Record record.ThreadUse // as said, with the machine's settings for it
-	Sews   []string         // what has a row of stitching with it, each once
+	Set    Setting  // how the machine is set for it, as far as that is said
+	Sews   []string // what has a row of stitching with it, each once; none where it is not said
 	Needle figure.Figure
 	Under  figure.Figure
 	Total  figure.Figure // with waste

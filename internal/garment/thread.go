@@ -76,9 +76,10 @@ func (w *derivation) threads() {
 			t.Name = "thread"
 		}
 		spec, _ := w.b.Thread.Get(name)
-		t.Colour, t.Record = spec.Colour.V, spec
+		t.Colour = spec.Colour.V
 		w.threadSums(t, name, &spec, w.Join("thread.", slugs.Unique(t.Name)))
 		if spec.Sets() {
+			t.Set = Setting{spec.Needle.V, spec.Tension.V, spec.Foot.V, spec.StitchLength.V}
 			t.Sews = w.sewnWith(name)
 		}
 		w.g.Threads = append(w.g.Threads, t)
