@@ -78,8 +78,8 @@ func (w *derivation) threads() {
 		spec, _ := w.b.Thread.Get(name)
 		t.Colour = spec.Colour.V
 		w.threadSums(t, name, &spec, w.Join("thread.", slugs.Unique(t.Name)))
-		if spec.Sets() {
-			t.Set = Setting{spec.Needle.V, spec.Tension.V, spec.Foot.V, spec.StitchLength.V}
+		t.Set = Setting{spec.Needle.V, spec.Tension.V, spec.Foot.V, spec.StitchLength.V}
+		if t.Set != (Setting{}) {
 			t.Sews = w.sewnWith(name)
 		}
 		w.g.Threads = append(w.g.Threads, t)

@@ -116,11 +116,6 @@ type ThreadUse struct {
 	Foot         Text   `yaml:"foot" about:"the presser foot for it" eg:"edge foot"`
 }
 
-// Sets reports whether anything is said of how the machine is set for the thread.
-func (t *ThreadUse) Sets() bool {
-	return t.Needle.V != "" || t.StitchLength.V != 0 || t.Tension.V != "" || t.Foot.V != ""
-}
-
 // A Piece is a pattern piece. Its form is given once: as an outline, like
 // another piece, or as one of the regular forms.
 type Piece struct {

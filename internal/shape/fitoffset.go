@@ -75,20 +75,20 @@ func endAt(line []Point, curved []int, start, end Point, onAtStart, onAtEnd bool
 	if onAtEnd {
 		behind = 0
 	}
-	one := len(curved) == 1 && last == 3
 	if len(curved) > 0 && curved[0] == 0 {
-		from = come(cubic(line[:4]), startDir, ahead, 0)
+		from = reachedAt(cubic(line[:4]), startDir, ahead, 0)
 	} else {
 		line[0] = along(line[0], startDir, ahead)
 	}
 	if n := len(curved); n > 0 && curved[n-1] == last-3 {
-		to = come(cubic(line[last-3:]), endDir, behind, 1)
+		to = reachedAt(cubic(line[last-3:]), endDir, behind, 1)
 	} else {
 		line[last] = along(line[last], endDir, behind)
 	}
-	if one {
+	switch {
+	case len(curved) > 0 && last == 3: // one curve alone
 		part(line, from, to)
-	} else {
+	default:
 		if from != 0 {
 			part(line[:4], from, 1)
 		}
@@ -99,10 +99,10 @@ func endAt(line []Point, curved []int, start, end Point, onAtStart, onAtEnd bool
 	bend(line, start.Sub(line[0]), end.Sub(line[last]))
 }
 
-// come is the parameter at which a curve has come by so much along a way from
+// reachedAt is the parameter at which a curve has come by so much along a way from
 // where it is at another: beyond its end where that is carried on. Where it
 // would have to be carried on for more than half its length, it stays.
-func come(c cubic, dir Point, by, at float64) float64 {
+func reachedAt(c cubic, dir Point, by, at float64) float64 {
 	t := at
 	for range 4 {
 		speed := dot(c.velocity(t), dir)

@@ -26,25 +26,26 @@ func (o Outline) EdgeMoved(first, count int, d float64) (Outline, error) {
 	for _, k := range curved {
 		fitOffset(cubic(line[k:k+4]), shifted[k:k+4], d)
 	}
-	start := slide(shifted[0], leaving(line), line[0], arriving(controlLine(o, before, 1)))
-	end := slide(shifted[len(shifted)-1], arriving(line), line[len(line)-1], leaving(controlLine(o, after, 1)))
+	lead, trail := arriving(controlLine(o, before, 1)), leaving(controlLine(o, after, 1))
+	onAtStart, onAtEnd := runAlike(leaving(line), lead), runAlike(arriving(line), trail)
+	start := slide(shifted[0], leaving(line), line[0], lead)
+	end := slide(shifted[len(shifted)-1], arriving(line), line[len(line)-1], trail)
 	moved := Outline{From: o.From, Edges: append([]Edge(nil), o.Edges...)}
-	if runAlike(leaving(line), arriving(controlLine(o, before, 1))) {
+	if onAtStart {
 		follow(&moved.Edges[before], start.Sub(line[0]), 1.0/3, 2.0/3)
 	} else if t, ok := carriedTo(o, before, 1, shifted[0], leaving(line)); ok {
 		_, start = cutCurve(&moved.Edges[before], o.Start(before), 0, t)
 	} else {
 		carryOn(&moved.Edges[before], o.Start(before), start, false)
 	}
-	if runAlike(arriving(line), leaving(controlLine(o, after, 1))) {
+	if onAtEnd {
 		follow(&moved.Edges[after], end.Sub(line[len(line)-1]), 2.0/3, 1.0/3)
 	} else if t, ok := carriedTo(o, after, 0, shifted[len(shifted)-1], arriving(line)); ok && before != after {
 		end, _ = cutCurve(&moved.Edges[after], o.Start(after), t, 1)
 	} else {
 		carryOn(&moved.Edges[after], o.Start(after), end, true)
 	}
-	endAt(shifted, curved, start, end,
-		runAlike(leaving(line), arriving(controlLine(o, before, 1))), runAlike(arriving(line), leaving(controlLine(o, after, 1))))
+	endAt(shifted, curved, start, end, onAtStart, onAtEnd)
 	k := 1
 	for part := range count {
 		i := (first + part) % n
