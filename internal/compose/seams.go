@@ -34,7 +34,7 @@ func seams(d *Draft, b *notebook.BuildPage) {
 		Table(&d.Draft, OnPage, "Seams", b.Seams, SeamName, seamEdges, SeamType, SeamSewn(b.Together, toStep(b)), SeamLength, SeamTotal, seamDiffer, seamFullness, SeamAllowance, seamWidth).Long().End()
 	}
 	if len(b.Finishes) > 0 {
-		Table(&d.Draft, OnPage, "Hems and edges", b.Finishes, FinishName, finishEdges, FinishType, FinishLength, FinishAllowance, finishWidth).End()
+		Table(&d.Draft, OnPage, "Hems and edges", b.Finishes, FinishName, finishEdges, FinishType, FinishSewn(b.Together, toStep(b)), FinishLength, FinishAllowance, finishWidth).End()
 	}
 	for i := range b.Sections {
 		d.Add(document.Turn{})

@@ -29,10 +29,7 @@ func HowSewn(t *order.Together, tell Teller, seam string) (how, closes string) {
 	if w == nil {
 		return "", ""
 	}
-	how = tell.Called("sewn.flat", "flat")
-	if w.Round {
-		how = tell.Called("sewn.round", "in the round")
-	}
+	how = wayOfSewing(tell, w.Round)
 	names := make([]string, len(w.Closes))
 	for i, name := range w.Closes {
 		names[i] = tell.Called("opening."+strings.ReplaceAll(name, " ", "-"), name)
@@ -51,6 +48,34 @@ func howSewn(t *order.Together, tell Teller, seam string, step func(id string) d
 		out = append(out, document.Say(",\u00a0"), step(t.SewingOf(seam).Step.ID))
 	}
 	return append(out, document.As(document.Below, closes))
+}
+
+// FinishSewn tells whether a hem or edge is worked flat or in the round; t may be nil.
+// step leads to the step that works it; it may be nil.
+func FinishSewn(t *order.Together, step func(id string) document.Inline) ColumnOf[*garment.Finish] {
+	return ColumnOf[*garment.Finish]{"sewn", true, 3, func(row *document.TableDraft, tell Teller, f *garment.Finish) {
+		if t == nil {
+			row.Cell()
+			return
+		}
+		by, round := t.FinishingOf(f.Name)
+		if by == nil {
+			row.Cell()
+			return
+		}
+		out := []document.Inline{document.Say(wayOfSewing(tell, round))}
+		if step != nil {
+			out = append(out, document.Say(",\u00a0"), step(by.ID))
+		}
+		row.Cell(out...)
+	}}
+}
+
+func wayOfSewing(tell Teller, round bool) string {
+	if round {
+		return tell.Called("sewn.round", "in the round")
+	}
+	return tell.Called("sewn.flat", "flat")
 }
 
 // stepAnchors are where the steps of a build are led to, by their IDs.

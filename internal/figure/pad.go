@@ -225,14 +225,14 @@ func (p *Pad) Point(x, y float64) string {
 	return string(append(b, ')'))
 }
 
-// Tape writes a length, given in mm, as a tape reads it: in whole millimetres,
-// or in sixteenths of an inch.
+// Tape writes a length, given in mm, as the room's tape reads it: to a whole
+// millimetre, or to a sixteenth of an inch.
 func (p *Pad) Tape(mm float64) string {
 	if p.imperial {
 		text, _ := measure.Inches(measure.MM(mm))
 		return text
 	}
-	return measure.Style{}.Number(mm, 0) + " mm"
+	return measure.Style{Unit: p.length}.Length(measure.MM(mm).Round(measure.Millimetre))
 }
 
 // Told is a value known from elsewhere, said in words: "the lay plan".

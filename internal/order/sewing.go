@@ -39,6 +39,26 @@ func (t *Together) SewingOf(seam string) *SeamSewing {
 	return nil
 }
 
+// FinishingOf is the step that works a hem or edge, and whether it is worked in the
+// round then, else flat; nil where no step works it.
+func (t *Together) FinishingOf(finish string) (step *Step, round bool) {
+	var done []int
+	for _, s := range inTurn(t.steps) {
+		if stage := s.Record.Stage.V; stage != "sewing" && stage != "finishing" {
+			continue
+		}
+		for _, name := range s.Record.Sews {
+			if name.V == finish {
+				return s, t.Sewn.FinishedRound(finish, func(seam int) bool { return slices.Contains(done, seam) })
+			}
+			if i := slices.Index(t.seams, name.V); i >= 0 {
+				done = append(done, i)
+			}
+		}
+	}
+	return nil, false
+}
+
 func (t *Together) sewInTurn() []SeamSewing {
 	var turns [][]int
 	var by []*Step

@@ -221,16 +221,26 @@ func (s *setter) sketch(k document.Sketch, wide float64) []slab {
 	return append([]slab{one}, caption...)
 }
 
-// sketches sets drawings in rows, as many side by side as there is room for.
+// leastSketch is the least room a drawing has in a row, for the words below it.
+const leastSketch = 25.0
+
+// sketches sets drawings in rows, as many side by side as there is room for. They
+// stand below each other where all have as much room; where the widest fills a row by
+// itself, each has what it takes.
 func (s *setter) sketches(b document.Sketches, wide float64) []slab {
-	widest := 25.0
-	for _, k := range b.Of {
+	parts := make([]float64, len(b.Of))
+	widest := leastSketch
+	for i, k := range b.Of {
 		if d := s.drawn(k.Draw); d != nil {
-			widest = max(widest, d.Wide())
+			parts[i] = min(max(leastSketch, d.Wide()), wide)
+			widest = max(widest, parts[i])
 		}
 	}
 	per := max(int((wide+sketchGap)/(widest+sketchGap)), 1)
 	part := (wide - float64(per-1)*sketchGap) / float64(per)
+	if per == 1 {
+		return s.sketchRows(b.Of, parts, wide)
+	}
 	var out []slab
 	for from := 0; from < len(b.Of); from += per {
 		var row slab
@@ -243,6 +253,29 @@ func (s *setter) sketches(b document.Sketches, wide float64) []slab {
 		if len(row.items) > 0 {
 			out = append(out, row)
 		}
+	}
+	return out
+}
+
+// sketchRows sets drawings of very different widths side by side.
+func (s *setter) sketchRows(list []document.Sketch, parts []float64, wide float64) []slab {
+	var out []slab
+	var row slab
+	at := 0.0
+	for i, k := range list {
+		if parts[i] == 0 { // nothing is drawn
+			continue
+		}
+		if at > 0 && at+parts[i] > wide {
+			out, row, at = append(out, row), slab{}, 0
+		}
+		one := stack(s.sketch(k, parts[i]))
+		row.put(at, 0, one.items...)
+		row.high, row.gap = max(row.high, one.high), s.unit(gapBlock)
+		at += parts[i] + sketchGap
+	}
+	if len(row.items) > 0 {
+		out = append(out, row)
 	}
 	return out
 }

@@ -63,6 +63,23 @@ func (s *Surface) InTurn(turns [][]int) []Sewing {
 	return out
 }
 
+// FinishedRound reports whether a finish is worked in the round where the seams that
+// done tells of are sewn: whether a line of it comes back to itself.
+func (s *Surface) FinishedRound(finish string, done func(seam int) bool) bool {
+	open := func(id JoinID) bool {
+		j := &s.Joins[id]
+		return j.Kind == Closing || j.Seam >= 0 && !done(j.Seam)
+	}
+	for _, layer := range s.Layers() {
+		for _, l := range s.loops(layer, open) {
+			if !slices.ContainsFunc(l.Spans, func(sp Span) bool { return s.FinishOf(sp.Side) != finish }) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
 // An ordering is a garment being sewn, seam by seam.
 type ordering struct {
 	s     *Surface

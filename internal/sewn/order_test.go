@@ -110,3 +110,25 @@ func TestShut(t *testing.T) {
 		t.Errorf("%d seams are sewn", len(list))
 	}
 }
+
+// TestFinishedRound: a hem of two panels is worked flat before their side seams are
+// sewn, and in the round after them.
+func TestFinishedRound(t *testing.T) {
+	p := bodice(bodiceHalf("front"), bodiceHalf("back"))
+	for i := range p.Pieces {
+		p.Pieces[i].Edges = []Edge{{Name: "waist", Finish: "hem"}, {Name: "neck", Finish: "neck"}}
+	}
+	s := clean(t, p)
+	done := func(names ...string) func(int) bool {
+		return func(i int) bool { return slices.Contains(names, s.Plan.Seams[i].Name) }
+	}
+	for _, k := range []struct {
+		finish string
+		sewn   []string
+		round  bool
+	}{{"hem", nil, false}, {"hem", []string{"shoulders"}, false}, {"hem", []string{"sides"}, true}, {"neck", []string{"sides"}, false}, {"neck", []string{"shoulders"}, true}, {"none", []string{"sides"}, false}} {
+		if got := s.FinishedRound(k.finish, done(k.sewn...)); got != k.round {
+			t.Errorf("%s after %v: in the round %v, want %v", k.finish, k.sewn, got, k.round)
+		}
+	}
+}

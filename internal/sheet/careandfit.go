@@ -143,7 +143,7 @@ func (c *composer) fit(own fitOpened) {
 		if measured > 0 && !r.worn.Measured { // some are measured: mark those that are not
 			whole = document.Quantity(c.t.say("fit.planned", "length", c.one(r.worn.Garment)), "")
 		}
-		t.Row(upper(c.level(r.worn.Level))).Cell(c.both(r.body)).Cell(whole).Cell(c.both(r.ease)).Cell(c.both(r.worn.LetOut))
+		t.Row(upper(c.level(r.worn.Level))).Cell(c.both(r.body)).Cell(whole).Cell(c.both(r.ease)).Cell(c.letOutBothWays(r.worn)...)
 	}
 	t.End()
 	notes := []string{c.t.say("fit.note")}
@@ -157,6 +157,16 @@ func (c *composer) fit(own fitOpened) {
 		notes = append(notes, c.t.say("fit.unmeasured"))
 	}
 	c.aside(strings.Join(append(notes, c.offPlan()...), " "))
+}
+
+// letOutBothWays says how far a level can be let out sewn as it is now, and below it
+// how far as plain seams, where that is farther.
+func (c *composer) letOutBothWays(w *fitting.Worn) []document.Inline {
+	own, plain := w.LetOut, w.LetOutPlain
+	if plain.ID == "" || !plain.Value.Known() || own.Value.Known() && plain.Value.Number <= own.Value.Number {
+		return []document.Inline{c.both(own)}
+	}
+	return []document.Inline{c.both(own), document.As(document.Below, c.one(plain)+" "+c.t.say("repairs.plain"))}
 }
 
 // A fitRow is a level of the garment with what it is worn over.

@@ -198,6 +198,7 @@ func (c *composer) layDrawings() {
 	if scale > 0 {
 		c.heading("remake.lays")
 	}
+	var all document.Sketches
 	for _, l := range c.cutting.Lays {
 		if l.Plan == nil {
 			continue
@@ -210,6 +211,9 @@ func (c *composer) layDrawings() {
 		}
 		d := draw.LayPlain(l, scale)
 		d.Title = caption
-		c.Add(document.Sketch{Draw: kept(d), Caption: caption})
+		all.Of = append(all.Of, document.Sketch{Draw: kept(d), Caption: caption})
+	}
+	if len(all.Of) > 0 {
+		c.Add(all)
 	}
 }

@@ -20,12 +20,12 @@ func repairs(c *composer, _ nothingOpened) {
 	c.wishes("repairs.keep", c.build.Packet.Keep)
 	c.wishes("repairs.mend", c.build.Packet.Mend)
 	c.letOuts()
+	c.threads() // what is matched fills the page that a map seldom fits on
+	c.cloths()
+	c.notions()
 	c.alterations()
 	c.seams()
 	c.edges()
-	c.threads()
-	c.cloths()
-	c.notions()
 	c.despite("care", "content", "figures")
 }
 
