@@ -11,6 +11,7 @@ type garment struct {
 	tables   *Tables
 	types    map[string]seamType // the trade's and the workroom's own
 	workroom node
+	ways     map[string]node // the headers of the techniques' pages, by their names
 	build    node
 	cloths   map[string]node // the file of each cloth, by its part
 	parts    []string        // the cloths' parts, in order
@@ -29,6 +30,7 @@ func newGarment(room Workroom, tables *Tables, build string, round int) *garment
 	for name, st := range tables.types {
 		g.types[name] = st
 	}
+	g.ways = waysOf(room)
 	own := &Tables{types: g.types}
 	own.addTypes(g.workroom.get("seam-types"))
 	g.shop = textOr(g.workroom.get("units"), "mm")

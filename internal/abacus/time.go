@@ -149,7 +149,7 @@ func (g *garment) timeFigures(out Figures) {
 			continue
 		}
 		out.put(id+"spent", s.spent, "min")
-		for kind, word := range map[string]string{"stage": s.record.get("stage").text(), "technique": s.record.get("technique").text()} {
+		for kind, word := range map[string]string{"stage": s.record.get("stage").text(), "technique": g.wayOf(s)} {
 			if word == "" {
 				continue
 			}

@@ -42,18 +42,19 @@ func (t *Tailor) checkRoom(faults *fault.Faults) {
 	}
 }
 
-// checkTechnique looks whether the seam type a technique names is there, and
-// whether its measures are those of the type.
+// checkTechnique looks whether the seam types a technique names are there, and
+// whether its measures are those of the first, whose cross-section is drawn.
 func (t *Tailor) checkTechnique(e *record.Technique, faults *fault.Faults) {
-	if !e.Seam.Given() {
+	for _, kind := range e.Seams {
+		if _, ok := t.types[kind.V]; !ok {
+			near := trade.NearestSeamType(t.list, kind.V)
+			faults.Errorf(kind.At, meant.Ask(near), "there is no seam type or finish %q", kind.V).Instead(kind.V, near)
+		}
+	}
+	if len(e.Seams) == 0 || t.types[e.Seams[0].V] == nil {
 		return
 	}
-	s, ok := t.types[e.Seam.V]
-	if !ok {
-		near := trade.NearestSeamType(t.list, e.Seam.V)
-		faults.Errorf(e.Seam.At, meant.Ask(near), "there is no seam type or finish %q", e.Seam.V).Instead(e.Seam.V, near)
-		return
-	}
+	s := t.types[e.Seams[0].V]
 	for i := range e.With {
 		if _, err := s.Values(trade.Params{e.With[i].Name.V: e.With[i].V.V.MM()}); err != nil {
 			faults.Errorf(e.With[i].Name.At, "", "%s", err)

@@ -135,6 +135,10 @@ func (g *maker) workroom() map[string]string {
 		files["content/cloth/"+part+"-cloth.yaml"] = g.clothFile()
 	}
 	files["content/techniques/careful-seam.md"] = "---\nname: Careful seam\nsummary: A seam that is sewn with care.\n---\nSlowly.\n"
+	files["content/techniques/hemming.md"] = "---\nname: Hemming\nalso: [last hems, hem by hand]\nsummary: Hems.\nseam: [double-turned-hem, blind-hem, rolled-hem]\n---\nSlowly.\n"
+	files["content/techniques/strong-seams.md"] = "---\nname: Strong seams\nsummary: Seams.\nseam: [enclosed, hong-kong, overlocked]\n---\nTwice.\n"
+	files["content/techniques/overlocked-edges.md"] = "---\nname: Overlocking\nsummary: Edges.\nseam: overlocked\n---\nFast.\n"
+	files["content/techniques/enclosing.md"] = "---\nname: Enclosing\nsummary: Seams.\nseam: enclosed\n---\nIn.\n"
 	files["content/builds/"+Build+"/build.yaml"] = g.build()
 	return files
 }

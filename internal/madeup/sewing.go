@@ -214,13 +214,14 @@ func (g *maker) writeWork() {
 	g.line("work:")
 	var waits []string
 	for i := range n {
-		words := fmt.Sprintf("step %c: {takes: %s, stage: %s", 'a'+i, pick(g, "50 min", "2 h", "1 h 20 min", "15 min", "3.5 h"),
+		name := fmt.Sprintf("step %c%s", 'a'+i, pick(g, "", "", "", " and hemmed by hands", ", the last hem", " with careful seams"))
+		words := fmt.Sprintf("%s: {takes: %s, stage: %s", name, pick(g, "50 min", "2 h", "1 h 20 min", "15 min", "3.5 h"),
 			pick(g, "drafting", "cutting", "sewing", "finishing"))
 		if g.chance(30) {
 			words += ", wait: " + pick(g, "24 h", "90 min", "8 h")
 		}
-		if g.chance(40) {
-			words += ", technique: careful-seam"
+		if g.chance(30) {
+			words += ", technique: " + pick(g, "careful-seam", "careful-seam", "hemming", "none")
 		}
 		if len(g.seams) > 0 && g.chance(60) {
 			words += ", sews: [" + g.seams[g.IntN(len(g.seams))] + "]"

@@ -137,10 +137,10 @@ func (s *Shelf) technique(t *record.Technique) *TechniquePage {
 
 // section is the cross-section of the seam that a technique makes.
 func (b *Book) section(t *record.Technique) *Section {
-	if !t.Seam.Given() {
+	if len(t.Seams) == 0 {
 		return nil
 	}
-	typ, ok := trade.FindSeamType(b.types, t.Seam.V)
+	typ, ok := trade.FindSeamType(b.types, t.Seams[0].V)
 	if !ok {
 		return nil
 	}

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"hembook/internal/notebook"
+	"hembook/internal/record"
 )
 
 // The others are what of a workroom is not as it was at the press before. It is
@@ -14,6 +15,7 @@ type others struct {
 	cloths     map[string]bool
 	techniques map[string]bool // in what builds know of them
 	names      bool            // some link by name leads elsewhere
+	ways       bool            // another technique belongs to something that is done
 	shelf      bool            // some cloth, technique or page, texts included
 }
 
@@ -35,7 +37,7 @@ func differences(was, now *memo) others {
 			}
 		}
 	}
-	o.names = !was.book.SameNames(now.book)
+	o.names, o.ways = !was.book.SameNames(now.book), !record.SameWays(was.room, now.room)
 	o.shelf = !reflect.DeepEqual(was.room.Cloths, now.room.Cloths) || !reflect.DeepEqual(was.room.Techniques, now.room.Techniques) ||
 		!reflect.DeepEqual(was.room.Pages, now.room.Pages)
 	return o

@@ -134,6 +134,7 @@ func several() files {
 	f["content/wearers/ada.yaml"] = "name: Ada\nfor: woman\nbody: {waist girth: 700}\n"
 	f["content/techniques/other-way.md"] = "---\nname: Other way\nsummary: Sewn twice.\nseam: french\ncautions: [blades]\npicture: {file: way.jpg, alt: a way}\n---\nLike the [](technique:plain-way).\n\n![sewn](way.jpg)\n"
 	f["content/techniques/way.jpg"] = photograph(2)
+	f["content/builds/follows/build.yaml"] = following
 	for i := range 5 {
 		f[fmt.Sprintf("content/builds/skirt-%d/build.yaml", i)] = skirt(i)
 		f[fmt.Sprintf("content/builds/skirt-%d/notes.md", i)] = fmt.Sprintf("Like [](build:apron) in [](cloth:grey-wool), number %d.\n", i)
@@ -171,6 +172,10 @@ journal:
   - {at: 2026-03-05 10:00, did: sew, for: %d min, done: true}
 `, i, i+1, cloth, 500+10*i, 500, way, way, takes, way, 20+i)
 }
+
+// following is a build that names no technique: they follow from its types and steps.
+var following = strings.NewReplacer("Skirt 8", "Following skirt", "type: plain, technique: plain-way", "type: double-stitched",
+	"  sew: {sews: [side], technique: plain-way", "  sew on: {sews: [side]", "technique: plain-way, after: [sew]", "after: [sew on]", "did: sew,", "did: sew on,").Replace(skirt(8))
 
 func photograph(shade int) string {
 	img := image.NewGray(image.Rect(0, 0, 600, 400))
@@ -246,10 +251,13 @@ var edits = []edit{
 	change("content/techniques/plain-way.md", "1. Sew.", "1. Sew slowly.", "1. Sew [](technique:no-way)."),
 	change("content/techniques/plain-way.md", "name: Plain way", "name: Usual way"),
 	change("content/techniques/other-way.md", "cautions: [blades]", "cautions: []"),
+	change("content/techniques/other-way.md", "seam: french", "seam: double-stitched", "seam: [french, double-stitched]"),
+	change("content/techniques/plain-way.md", "also: [simple way]", "also: [simple way, sewing on]"),
 	change("content/pages/about.md", "Hello.", "Hello to [](build:skirt-3)."),
 	change("content/pages/about.md", "title: About", "title: About us"),
 	appear("content/builds/new/build.yaml", strings.ReplaceAll(skirt(6), "Skirt 6", "New skirt")),
 	appear("content/builds/again/build.yaml", strings.ReplaceAll(skirt(7), "Skirt 7", "Another new skirt")),
+	appear("content/builds/follows/build.yaml", following),
 	appear("content/builds/skirt-2/notes.md", "Other [notes](page:about).\n"),
 	appear("content/pages/later.md", "---\ntitle: Later\norder: 1\n---\nSoon.\n"),
 	appear("content/cloth/silk.yaml", "name: Silk\nfibres: {silk: 100}\nwidth: 90 cm\n"),

@@ -3,6 +3,7 @@ package press
 import (
 	"path/filepath"
 	"reflect"
+	"slices"
 	"sync"
 	"time"
 
@@ -130,6 +131,8 @@ type imprint struct {
 	name       string
 	cloths     []string
 	techniques []string
+	types      []string // of its seams and finishes, each of which may have a technique
+	steps      []string // the names of its steps, each of which may be called after one
 	wearer     record.Private[record.Text]
 	lays       bool     // it has lays, of which the plans may be kept
 	asks       []string // the techniques that it asks the rates of
@@ -165,18 +168,20 @@ func (l *imprint) rest(g *derive.Garment, c *cutting.Cutting) {
 		l.cloths = append(l.cloths, b.Cloth[i].V.Use.V)
 	}
 	for i := range b.Seams {
-		l.techniques = append(l.techniques, b.Seams[i].Technique.V)
+		l.techniques, l.types = append(l.techniques, b.Seams[i].Technique.V), append(l.types, b.Seams[i].Type.V)
 	}
 	for i := range b.Finishes {
-		l.techniques = append(l.techniques, b.Finishes[i].Technique.V)
+		l.techniques, l.types = append(l.techniques, b.Finishes[i].Technique.V), append(l.types, b.Finishes[i].Type.V)
 	}
 	for i := range b.Work {
 		s := &b.Work[i]
-		l.techniques = append(l.techniques, s.Technique.V)
+		l.techniques, l.steps = append(l.techniques, s.Technique.V), append(l.steps, s.Do.V)
 		if !s.Takes.Given() && s.Technique.Given() {
 			l.asks = append(l.asks, s.Technique.V)
 		}
 	}
+	slices.Sort(l.types)
+	l.types = slices.Compact(l.types)
 	l.wearer = b.Wearer
 	l.lays = len(c.Lays) > 0
 }
@@ -201,7 +206,15 @@ func (l *imprint) freshBuild(r *pressing, i int, stamps *record.Stamps) bool {
 			return false
 		}
 	}
-	return record.SameWearer(r.before.room, r.room, l.wearer) && l.sameLinks(r)
+	return record.SameWearer(r.before.room, r.room, l.wearer) && l.sameLinks(r) && l.sameWays(r)
+}
+
+// sameWays reports whether what is sewn and done is told on the pages it was told on.
+func (l *imprint) sameWays(r *pressing) bool {
+	was, now := r.before.room, r.room
+	return !r.other.ways ||
+		!slices.ContainsFunc(l.types, func(t string) bool { return was.PageMaking(t) != now.PageMaking(t) }) &&
+			!slices.ContainsFunc(l.steps, func(s string) bool { return was.PageCalled(s) != now.PageCalled(s) })
 }
 
 // sameLinks reports whether the links by name lead where they did.

@@ -333,7 +333,7 @@ type Seam struct {
 	Stitch    Text            `yaml:"stitch" about:"the stitch type by its ISO 4915 number; else 301" eg:"301"`
 	Thread    Text            `yaml:"thread" about:"which thread; else the first"`
 	Strip     Text            `yaml:"strip" about:"the cloth of its binding or piping strip"`
-	Technique Text            `yaml:"technique" about:"the page that tells how it was done"`
+	Technique Text            `yaml:"technique" about:"the page that tells how it was done; else the page that makes its type, or none"`
 	Note      Text            `yaml:"note" about:"a remark"`
 	With      Dict[Length]    `yaml:",rest" seldom:"90" about:"the seam type's own parameters by name, as first: 6, second: 9, trim: 3"`
 }
@@ -369,7 +369,7 @@ type Finish struct {
 	Stitch    Text          `yaml:"stitch" about:"the stitch type by its ISO 4915 number"`
 	Thread    Text          `yaml:"thread" about:"which thread; else the first"`
 	Strip     Text          `yaml:"strip" about:"the cloth of its binding, facing or piping strip"`
-	Technique Text          `yaml:"technique" about:"the page that tells how it was done"`
+	Technique Text          `yaml:"technique" about:"the page that tells how it was done; else the page that makes its type, or none"`
 	Note      Text          `yaml:"note" about:"a remark"`
 	With      Dict[Length]  `yaml:",rest" seldom:"90" about:"the finish's own parameters by name, as depth: 20"`
 }
@@ -473,7 +473,7 @@ type Step struct {
 	Stage     Text       `yaml:"stage" one-of:"drafting|mock-up|fitting|cutting|sewing|pressing|finishing|packing" about:"the stage it belongs to; else told by what is done: cut, fuse, press, fit, hang, hem, buttons, pins …, and sewing where no word tells"`
 	Sews      List[Text] `yaml:"sews" about:"the seams and finishes it makes, where it is not called like the one it makes"`
 	Pieces    Count      `yaml:"pieces" min:"1" about:"how many pieces it handles, where time goes by the piece"`
-	Technique Text       `yaml:"technique" about:"the page that tells how it is done"`
+	Technique Text       `yaml:"technique" about:"the page that tells how it is done; else the page the step is called after, or that which makes all it sews, or none"`
 	After     List[Text] `yaml:"after" about:"the steps that come before, where that is not the one above, by their names or first words; nothing, where it may be done at any time" eg:"cut"`
 }
 

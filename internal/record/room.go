@@ -35,6 +35,7 @@ type Room struct {
 	stamps     []*Stamps         // of the folders of Builds; nil where they were not taken
 	peeked     map[string]peeked // by path
 	secrets    []Private[Secret]
+	ways       ways
 	before     *Room // what was peeked at before; nil once opened
 }
 
@@ -92,6 +93,7 @@ func open(dir string, before *Room, slug string) (*Room, []fault.Fault, error) {
 	r.readWorkroom(&faults)
 	r.readShelf(&faults)
 	r.readProse(&faults)
+	r.readWays()
 	if !r.listOne(slug) {
 		r.listBuilds(&faults)
 	}
@@ -288,6 +290,7 @@ func (r *Room) ReadBuild(bf BuildFile) (*Build, []fault.Fault) {
 	}
 	if node != nil {
 		b.settle()
+		r.settleTechniques(b)
 		r.readOutlines(b, &faults)
 		r.checkBuild(b, &faults)
 	}

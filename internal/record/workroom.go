@@ -80,7 +80,7 @@ type Technique struct {
 	Also     List[Text]   `yaml:"also" about:"names it is also known by"`
 	Summary  Text         `yaml:"summary" must:"yes" about:"what it is, in one sentence"`
 	When     Text         `yaml:"when" about:"when to use it"`
-	Seam     Text         `yaml:"seam" about:"the seam type or finish it makes, for the cross-section"`
+	Seams    List[Text]   `yaml:"seam" about:"the seam type or finish it makes, or several, that of the cross-section first; what is sewn so leads to this page" eg:"french"`
 	Stage    Text         `yaml:"stage" one-of:"drafting|mock-up|fitting|cutting|sewing|pressing|finishing|packing" about:"the stage of work it belongs to"`
 	Skill    Text         `yaml:"skill" one-of:"first week|first year|patient hand" about:"how much skill it needs"`
 	Cautions List[Text]   `yaml:"cautions" about:"cautions of the trade tables that apply"`
