@@ -1,15 +1,12 @@
 package compose
 
 import (
-	"math"
 	"slices"
 	"strings"
 
 	"hembook/internal/document"
 	"hembook/internal/draw"
 	"hembook/internal/drawing"
-	"hembook/internal/figure"
-	"hembook/internal/fitting"
 	"hembook/internal/garment"
 	"hembook/internal/measure"
 	"hembook/internal/notebook"
@@ -70,56 +67,6 @@ func cautions(d *Draft, b *notebook.BuildPage) {
 		all.Items = append(all.Items, one)
 	}
 	d.Add(all)
-}
-
-func measurements(d *Draft, b *notebook.BuildPage) {
-	if len(b.Levels) > 0 {
-		t := d.Table("Finished measurements", document.Words("where"), document.Figures("finished"), document.Figures("size drafted for"),
-			document.Figures("ease"), document.Figures("least ease"), document.Figures("let-out"),
-			document.Figures("measured"), document.Figures("difference"))
-		for _, l := range b.Levels {
-			t.Row(l.Title).Figures(&l.Finished, &l.Drafted)
-			judged(t, &l.Ease, l.Least.ID != "", l.Enough, "enough ease", d.tight(l))
-			t.Figures(&l.Least, &l.LetOut, &l.Measured)
-			d.asPlanned(t, &l.Off, l.Within)
-		}
-		t.End()
-	}
-	if len(b.Lengths) > 0 {
-		t := d.Table("Finished lengths", document.Words("length"), document.Figures("finished"), document.Figures("measured"), document.Figures("difference"))
-		for _, l := range b.Lengths {
-			t.Row(l.Name).Figures(&l.Finished, &l.Measured)
-			d.asPlanned(t, &l.Off, l.Within)
-		}
-		t.End()
-	}
-	d.openings(b.Openings, b.Slits)
-}
-
-// tight says by how much a level has less ease than asked for.
-func (d *Draft) tight(l *fitting.Level) string {
-	lack := l.Least.Value.Number - l.Ease.Value.Number
-	return "tight by " + d.Style.Length(measure.MM(lack).Round(measure.Millimetre))
-}
-
-// asPlanned is a cell with how far what was measured is from the plan.
-func (d *Draft) asPlanned(t *document.TableDraft, off *figure.Figure, within bool) {
-	by := off.Value.Number
-	words := d.Style.Length(measure.MM(math.Abs(by)).Round(measure.Millimetre)) + " larger than planned"
-	if by < 0 {
-		words = strings.TrimSuffix(words, "larger than planned") + "smaller than planned"
-	}
-	judged(t, off, true, within, "as planned", words)
-}
-
-// judged is a cell with a figure and, where there is something to hold it to,
-// the verdict on it: none where the words for it are empty.
-func judged(t *document.TableDraft, f *figure.Figure, held, good bool, yes, no string) {
-	if f.ID == "" || !f.Value.Known() || !held || good && yes == "" {
-		t.Figures(f)
-		return
-	}
-	t.Cell(document.Of(f), document.Verdict(good, yes, no))
 }
 
 // cloths shows the cloths of a build.

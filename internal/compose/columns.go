@@ -1,6 +1,8 @@
 package compose
 
 import (
+	"strings"
+
 	"hembook/internal/document"
 	"hembook/internal/figure"
 	"hembook/internal/garment"
@@ -30,7 +32,11 @@ func Table[T any](d *document.Draft, tell Teller, caption string, rows []T, colu
 		c := &columns[i]
 		heads[i] = document.Column{Head: tell.Head(c.Word), Words: c.Words, Share: c.Share}
 	}
-	t := d.Table(caption, heads...)
+	return Rows(d.Table(caption, heads...), tell, rows, columns...)
+}
+
+// Rows adds rows of another kind below those of a table.
+func Rows[T any](t *document.TableDraft, tell Teller, rows []T, columns ...ColumnOf[T]) *document.TableDraft {
 	for _, row := range rows {
 		t.Next()
 		for i := range columns {
@@ -38,6 +44,27 @@ func Table[T any](d *document.Draft, tell Teller, caption string, rows []T, colu
 		}
 	}
 	return t
+}
+
+// As is the column under another head, or with another part of the width on paper.
+func (c ColumnOf[T]) As(word string, share float64) ColumnOf[T] {
+	c.Word, c.Share = word, share
+	return c
+}
+
+// Of is a column of rows that each hold what it is told of.
+func Of[A, B any](c ColumnOf[B], held func(A) B) ColumnOf[A] {
+	return ColumnOf[A]{c.Word, c.Words, c.Share, func(t *document.TableDraft, tell Teller, row A) { c.Cell(t, tell, held(row)) }}
+}
+
+// FigureOf is a column that shows one figure of each row.
+func FigureOf[T any](word string, share float64, of func(T) *figure.Figure) ColumnOf[T] {
+	return ColumnOf[T]{word, false, share, func(t *document.TableDraft, tell Teller, row T) { t.Cell(tell.Figure(of(row))) }}
+}
+
+// Key is what a thing is called by where its name in another language is looked up.
+func Key(group, name string) string {
+	return group + "." + strings.ReplaceAll(strings.ToLower(strings.TrimSpace(name)), " ", "-")
 }
 
 // OnPage tells in the words of the notebook's pages, and of the terminal: figures
@@ -48,6 +75,7 @@ type onPage struct{}
 
 var pageHeads = map[string]string{
 	"seam": "name", "edge": "name", "edges": "edges", "seam-type": "seam", "finish-type": "finish", "length": "length", "total": "total",
+	"where": "where", "finished": "finished", "drafted": "size drafted for", "ease": "ease", "least": "least ease", "out": "let-out", "measured": "measured",
 	"difference": "difference", "fullness": "fullness", "allowance": "allowance used", "width": "finished width",
 	"level": "level", "now": "now", "own": "sewn again in its own way", "plain": "as plain seams", "gives": "what gives", "held": "held by",
 	"open": "open in this order", "grows": "grows with it",

@@ -46,3 +46,17 @@ func TestOneTableTwoReaders(t *testing.T) {
 		}
 	}
 }
+
+// TestLevelsOnSheets: a level is looked up by one word whatever spaces its name has,
+// and where plain seams give no more the cell stays empty: a dash says "not known".
+func TestLevelsOnSheets(t *testing.T) {
+	pad := &figure.Pad{}
+	now := pad.Figure("f", "", "", pad.Constant(254, measure.UnitMM), measure.UnitMM, "", figure.Derived)
+	rows := []*garment.Level{{Name: "Upper arm", Title: "Upper arm", Finished: now, LetOutPlain: now}, {Name: "hip", Title: "Hip", Finished: now}}
+	var d document.Draft
+	Table(&d, inInches{}, "", rows, LevelName, LevelFinished, LevelPlain).End()
+	want := "THE level           THE finished  THE plain\nIT level.upper-arm  10 in         10 in\nIT level.hip        10 in\n"
+	if got := string((&document.Terminal{}).Write(d.Blocks)); got != want {
+		t.Errorf("got\n%s\nwant\n%s", got, want)
+	}
+}

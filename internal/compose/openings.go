@@ -44,12 +44,12 @@ func WaysIn(openings []garment.Opening, slits []garment.Slit) []WayIn {
 // What is told of openings on pages and on sheets.
 var (
 	WayInName = ColumnOf[WayIn]{"opening", true, 5, func(t *document.TableDraft, tell Teller, o WayIn) {
-		name := tell.Called("opening."+strings.ReplaceAll(o.Name, " ", "-"), o.Name)
+		name := tell.Called(Key("opening", o.Name), o.Name)
 		if o.Times > 1 {
 			name = strconv.Itoa(o.Times) + "\u00a0× " + name
 		}
 		if o.By != "" {
-			name += " (" + tell.Called("notion."+strings.ReplaceAll(o.By, " ", "-"), o.By) + ")"
+			name += " (" + tell.Called(Key("notion", o.By), o.By) + ")"
 		}
 		t.Words(name)
 	}}

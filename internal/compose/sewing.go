@@ -32,7 +32,7 @@ func HowSewn(t *order.Together, tell Teller, seam string) (how, closes string) {
 	how = wayOfSewing(tell, w.Round)
 	names := make([]string, len(w.Closes))
 	for i, name := range w.Closes {
-		names[i] = tell.Called("opening."+strings.ReplaceAll(name, " ", "-"), name)
+		names[i] = tell.Called(Key("opening", name), name)
 	}
 	if len(names) > 0 {
 		closes = tell.Called("sewn.closes", "closes") + " " + strings.Join(names, ", ")

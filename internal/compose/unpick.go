@@ -30,16 +30,14 @@ func numbers(list []order.Numbered, named bool) []string {
 	return out
 }
 
+func altered(a order.Alter) *garment.Level { return a.Level }
+
 // What is told on pages and on sheets of letting a level out.
 var (
-	AlterLevel = ColumnOf[order.Alter]{"level", true, 3, func(t *document.TableDraft, tell Teller, a order.Alter) {
-		t.Words(upperFirst(tell.Called("level."+a.Level.Name, a.Level.Title)))
-	}}
-	AlterNow   = ColumnOf[order.Alter]{"now", false, 3, func(t *document.TableDraft, tell Teller, a order.Alter) { t.Cell(tell.Figure(&a.Level.Finished)) }}
-	AlterOwn   = ColumnOf[order.Alter]{"own", false, 3, func(t *document.TableDraft, tell Teller, a order.Alter) { t.Cell(tell.Figure(&a.Level.LetOut)) }}
-	AlterPlain = ColumnOf[order.Alter]{"plain", false, 3, func(t *document.TableDraft, tell Teller, a order.Alter) {
-		t.Cell(tell.Figure(&a.Level.LetOutPlain))
-	}}
+	AlterLevel = Of(LevelName.As("level", 3), altered)
+	AlterNow   = Of(LevelFinished.As("now", 3), altered)
+	AlterOwn   = Of(LevelOwn, altered)
+	AlterPlain = Of(LevelPlain, altered)
 	AlterGives = ColumnOf[order.Alter]{"gives", true, 5, func(t *document.TableDraft, _ Teller, a order.Alter) {
 		t.Words(strings.Join(numbers(a.Gives, true), ", "))
 	}}
@@ -59,11 +57,7 @@ var (
 )
 
 // AlterHeld tells what holds a level, which may be another layer of the garment.
-func AlterHeld(g *order.Together) ColumnOf[order.Alter] {
-	return ColumnOf[order.Alter]{"held", true, 3, func(t *document.TableDraft, tell Teller, a order.Alter) {
-		t.Words(HeldBy(g, tell, a.Level.HeldBy))
-	}}
-}
+func AlterHeld(g *order.Together) ColumnOf[order.Alter] { return Of(LevelHeld(g), altered) }
 
 // HeldBy tells what holds a level; g may be nil.
 func HeldBy(g *order.Together, tell Teller, held string) string {

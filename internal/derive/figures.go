@@ -119,7 +119,7 @@ func (t *Tailor) LateFigures(g *Garment, s order.Standing) ([]figure.Figure, []f
 	}
 	var private []figure.Private
 	for _, row := range t.Worn(g) {
-		add(row.Ease)
+		add(row.OnDraft)
 		if body := row.Body.Open(record.ToFigure); body != nil {
 			private = append(private, record.Keep(body.Ease))
 		}

@@ -33,13 +33,13 @@ func TestWorn(t *testing.T) {
 		}
 		for _, w := range rows {
 			on := w.Body.Open(record.ToCheck)
-			if w.Level == "hip" {
-				if on != nil || w.Ease.ID != "" || w.Measured {
+			if w.Name == "hip" {
+				if on != nil || w.OnDraft.ID != "" || w.AsMeasured {
 					t.Errorf("%s: the hip has a body, though none is known", c.name)
 				}
 				continue
 			}
-			if w.Measured != c.measured || w.Garment.Value.Number != c.round || on == nil || on.Ease.Value.Number != c.onBody || w.Ease.Value.Number != c.drawn {
+			if w.AsMeasured != c.measured || w.Garment.Value.Number != c.round || on == nil || on.Ease.Value.Number != c.onBody || w.OnDraft.Value.Number != c.drawn {
 				t.Errorf("%s: %+v, on the body %+v", c.name, w, on)
 			}
 			if w.LetOut.Value.Number != 36 { // 4 allowances of 15 less 6 that must stay

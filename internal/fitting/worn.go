@@ -10,17 +10,11 @@ import (
 // A Worn is a level of the fit table (figure 20): the garment as it was
 // measured, or as planned where it was not, beside what wears it.
 type Worn struct {
-	Level       string
-	Garment     figure.Figure           // round the garment
-	Measured    bool                    // as measured; else as planned
-	Off         figure.Figure           // measured − planned; not set where not measured
-	Within      bool                    // within tolerance
-	LetOut      figure.Figure           // its seams sewn again in their own way
-	LetOutPlain figure.Figure           // as plain seams; not set where that gives no more
-	HeldBy      string                  // what keeps its length there; "" where nothing does
-	Drafted     figure.Figure           // what the draft started from; not set where nothing is written
-	Ease        figure.Figure           // garment − drafted; not set where Drafted is not
-	Body        record.Private[*OnBody] // nil inside where no wearer's body is known at this level
+	*Level
+	Garment    figure.Figure           // round the garment
+	AsMeasured bool                    // Garment is what was measured; else what is planned
+	OnDraft    figure.Figure           // garment − drafted; not set where Drafted is not
+	Body       record.Private[*OnBody] // nil inside where no wearer's body is known at this level
 }
 
 // OnBody is the garment on the wearer's own body.
@@ -37,12 +31,12 @@ func (t *Fitter) Worn(g *garment.Garment, fit *Fit) []Worn {
 	}
 	var out []Worn
 	for _, l := range fit.Levels {
-		row := Worn{Level: l.Name, Garment: l.Finished, Off: l.Off, Within: l.Within, LetOut: l.LetOut, LetOutPlain: l.LetOutPlain, HeldBy: l.HeldBy, Drafted: l.Drafted}
+		row := Worn{Level: l, Garment: l.Finished}
 		if l.Measured.ID != "" && l.Measured.Value.Known() {
-			row.Garment, row.Measured = l.Measured, true
+			row.Garment, row.AsMeasured = l.Measured, true
 		}
 		if l.Drafted.ID != "" {
-			row.Ease = w.wornEase("worn."+words.Slug(l.Name)+".ease-drafted", &row, &l.Drafted)
+			row.OnDraft = w.wornEase("worn."+words.Slug(l.Name)+".ease-drafted", &row, &l.Drafted)
 		}
 		if body, ok := bodies[l.Name]; ok {
 			row.Body = record.Keep(&OnBody{Body: body, Ease: w.wornEase("worn."+words.Slug(l.Name)+".ease", &row, &body)})
@@ -58,5 +52,5 @@ func (w *trial) wornEase(id string, row *Worn, body *figure.Figure) figure.Figur
 	if !t.Known() {
 		t = t.Unless("the garment's measurement is not known")
 	}
-	return w.Figure(id, "ease", row.Level, t, mm, "garment − body", figure.Derived)
+	return w.Figure(id, "ease", row.Name, t, mm, "garment − body", figure.Derived)
 }

@@ -3,6 +3,7 @@ package sheet
 import (
 	"strings"
 
+	"hembook/internal/compose"
 	"hembook/internal/document"
 )
 
@@ -90,8 +91,8 @@ func (c *composer) material(own string) string {
 		return c.fibreWord(f, own)
 	}
 	words := strings.Fields(own)
-	if len(words) == 1 && c.t.has("material."+key(own)) {
-		return c.t.say("material." + key(own))
+	if len(words) == 1 {
+		return c.t.sayOr(compose.Key("material", own), own)
 	}
 	return own
 }

@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"hembook/internal/compose"
 	"hembook/internal/document"
 	"hembook/internal/figure"
 	"hembook/internal/fitting"
@@ -127,33 +128,47 @@ func (c *composer) counted(n *garment.Notion) string {
 // fit is the fit table.
 func (c *composer) fit(own fitOpened) {
 	c.heading("fit.title")
-	rows, onBody, measured := c.fitRows(own)
+	rows := c.wornKnown()
 	if len(rows) == 0 {
 		c.Say(document.Say(c.t.say("fit.nothing")))
 		return
 	}
-	first := c.t.say("fit.drafted")
+	onBody := len(own.Body) > 0
+	body := compose.FigureOf("drafted", 3, func(w *fitting.Worn) *figure.Figure { return &w.Drafted })
+	ease := compose.FigureOf("ease", 3, func(w *fitting.Worn) *figure.Figure { return &w.OnDraft })
 	if onBody {
-		first = c.t.say("fit.body")
-	}
-	t := c.Table("", document.Words(c.t.say("fit.level")).Wide(2), document.Figures(first).Wide(3), document.Figures(c.t.say("fit.garment")).Wide(4),
-		document.Figures(c.t.say("fit.ease")).Wide(3), document.Figures(c.t.say("fit.out")).Wide(3))
-	for _, r := range rows {
-		whole := c.both(r.worn.Garment)
-		if measured > 0 && !r.worn.Measured { // some are measured: mark those that are not
-			whole = document.Quantity(c.t.say("fit.planned", "length", c.one(r.worn.Garment)), "")
+		line := func(w *fitting.Worn) *bodyLine {
+			if i := slices.IndexFunc(own.Body, func(b bodyLine) bool { return b.Level == w.Name }); i >= 0 {
+				return &own.Body[i]
+			}
+			return &bodyLine{}
 		}
-		t.Row(upper(c.level(r.worn.Level))).Cell(c.both(r.body)).Cell(whole).Cell(c.both(r.ease)).Cell(c.letOutBothWays(r.worn)...)
+		body = compose.FigureOf("body", 3, func(w *fitting.Worn) *figure.Figure { return &line(w).Body })
+		ease = compose.FigureOf("ease", 3, func(w *fitting.Worn) *figure.Figure { return &line(w).Ease })
 	}
-	t.End()
+	measured := slices.ContainsFunc(rows, func(w *fitting.Worn) bool { return w.AsMeasured })
+	whole := wornGarment.As("finished", 4)
+	if measured { // mark those that are not
+		whole.Cell = func(t *document.TableDraft, tell compose.Teller, w *fitting.Worn) {
+			if !w.AsMeasured {
+				t.Cell(document.Quantity(c.t.say("fit.planned", "length", c.one(w.Garment)), ""))
+				return
+			}
+			wornGarment.Cell(t, tell, w)
+		}
+	}
+	out := compose.ColumnOf[*fitting.Worn]{Word: "out", Share: 3, Cell: func(t *document.TableDraft, _ compose.Teller, w *fitting.Worn) {
+		t.Cell(c.letOutBothWays(w)...)
+	}}
+	compose.Table(&c.Draft, inBoth{c}, "", rows, compose.Of(compose.LevelName, ofWorn), body, whole, ease, out).End()
 	notes := []string{c.t.say("fit.note")}
 	if onBody && own.Taken.Year > 0 {
 		notes = append(notes, c.t.say("fit.taken", "date", c.day(own.Taken)))
 	}
 	if c.letOutUnknown() {
-		notes = append(notes, c.t.say("fit.out-unknown", "head", c.t.say("fit.out")))
+		notes = append(notes, c.t.say("fit.out-unknown", "head", c.t.say("head.out")))
 	}
-	if measured == 0 {
+	if !measured {
 		notes = append(notes, c.t.say("fit.unmeasured"))
 	}
 	c.aside(strings.Join(append(notes, c.offPlan()...), " "))
@@ -166,49 +181,19 @@ func (c *composer) letOutBothWays(w *fitting.Worn) []document.Inline {
 	if plain.ID == "" || !plain.Value.Known() || own.Value.Known() && plain.Value.Number <= own.Value.Number {
 		return []document.Inline{c.both(own)}
 	}
-	return []document.Inline{c.both(own), document.As(document.Below, c.one(plain)+" "+c.t.say("repairs.plain"))}
-}
-
-// A fitRow is a level of the garment with what it is worn over.
-type fitRow struct {
-	worn       *fitting.Worn
-	body, ease figure.Figure
-}
-
-// fitRows are the rows of the fit table: whether any shows the wearer's body,
-// and how many show what was measured.
-func (c *composer) fitRows(own fitOpened) (rows []fitRow, onBody bool, measured int) {
-	onBody = len(own.Body) > 0
-	for k := range c.worn {
-		w := &c.worn[k]
-		if !w.Garment.Value.Known() {
-			continue
-		}
-		row := fitRow{w, w.Drafted, w.Ease}
-		if onBody {
-			row.body, row.ease = figure.Figure{}, figure.Figure{}
-			if i := slices.IndexFunc(own.Body, func(b bodyLine) bool { return b.Level == w.Level }); i >= 0 {
-				row.body, row.ease = own.Body[i].Body, own.Body[i].Ease
-			}
-		}
-		if w.Measured {
-			measured++
-		}
-		rows = append(rows, row)
-	}
-	return rows, onBody, measured
+	return []document.Inline{c.both(own), document.As(document.Below, c.one(plain)+" "+c.t.say("head.plain"))}
 }
 
 // level is what a level of the body is called.
 func (c *composer) level(name string) string {
-	return c.t.sayOr("level."+key(name), name)
+	return c.t.sayOr(compose.Key("level", name), name)
 }
 
 // offPlan says where the garment came out otherwise than it was planned.
 func (c *composer) offPlan() []string {
 	var out []string
 	for _, w := range c.worn {
-		if !w.Measured || w.Within || !w.Off.Value.Known() {
+		if !w.AsMeasured || w.Within || !w.Off.Value.Known() {
 			continue
 		}
 		word := "fit.off-more"
@@ -216,7 +201,7 @@ func (c *composer) offPlan() []string {
 			word = "fit.off-less"
 		}
 		l := measure.MM(w.Off.Value.Number).Abs()
-		out = append(out, c.t.say(word, "level", upper(c.level(w.Level)), "length", c.oneLength(l)))
+		out = append(out, c.t.say(word, "level", upper(c.level(w.Name)), "length", c.oneLength(l)))
 	}
 	return out
 }

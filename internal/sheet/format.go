@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 
+	"hembook/internal/compose"
 	"hembook/internal/document"
 	"hembook/internal/figure"
 	"hembook/internal/label"
@@ -137,17 +138,12 @@ func (c *composer) contentLine(list []label.FibrePart) string {
 	return strings.Join(out, c.t.say("list.comma"))
 }
 
-// key makes a name of the maker's one that a word may be listed under.
-func key(name string) string {
-	return strings.ReplaceAll(strings.ToLower(strings.TrimSpace(name)), " ", "-")
-}
-
 // part is what a cloth's part is called.
 func (c *composer) part(name string) string {
 	if c.t.code == "en" && name != "shell" && name != "fusing" {
 		return name
 	}
-	return c.t.sayOr("part."+key(name), name)
+	return c.t.sayOr(compose.Key("part", name), name)
 }
 
 func (c *composer) parts(names []string) string {
@@ -159,7 +155,7 @@ func (c *composer) parts(names []string) string {
 }
 
 // notion is what a notion is called.
-func (c *composer) notion(name string) string { return c.t.sayOr("notion."+key(name), name) }
+func (c *composer) notion(name string) string { return c.t.sayOr(compose.Key("notion", name), name) }
 
 // upper begins a text with a capital.
 func upper(s string) string {

@@ -83,7 +83,7 @@ func openFit(v *vault) fitOpened {
 	}
 	for _, w := range v.worn {
 		if on := w.Body.Open(record.ToTheSheet); on != nil {
-			out.Body = append(out.Body, bodyLine{w.Level, on.Body, on.Ease, enough[w.Level]})
+			out.Body = append(out.Body, bodyLine{w.Name, on.Body, on.Ease, enough[w.Name]})
 			out.at = append(out.at, on.Body.Working.Positions()...)
 		}
 	}

@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -8,6 +9,8 @@ import (
 	"hembook/internal/compose"
 	"hembook/internal/document"
 	"hembook/internal/draw"
+	"hembook/internal/figure"
+	"hembook/internal/fitting"
 	"hembook/internal/garment"
 	"hembook/internal/measure"
 	"hembook/internal/order"
@@ -37,19 +40,12 @@ func remake(c *composer, _ nothingOpened) {
 
 // draftedFor is the size the draft started from, and the finished girths.
 func (c *composer) draftedFor() {
-	t := c.Table("", document.Words(c.t.say("fit.level")).Wide(2), document.Figures(c.t.say("fit.drafted")).Wide(3),
-		document.Figures(c.t.say("fit.garment")).Wide(3), document.Figures(c.t.say("fit.ease")).Wide(3))
-	for _, l := range c.garment.Fit.Levels {
-		if l.Finished.Value.Known() {
-			t.Row(upper(c.level(l.Name))).Cell(c.both(l.Drafted)).Cell(c.both(l.Finished)).Cell(c.both(l.Ease))
-		}
-	}
-	for _, l := range c.garment.Fit.Lengths {
-		if l.Finished.Value.Known() {
-			t.Row(upper(l.Name)).Words("–").Cell(c.both(l.Finished)).Words("–")
-		}
-	}
-	c.tabled("fit.title", t)
+	levels := slices.DeleteFunc(slices.Clone(c.garment.Fit.Levels), func(l *fitting.Level) bool { return !l.Finished.Value.Known() })
+	lengths := slices.DeleteFunc(slices.Clone(c.garment.Fit.Lengths), func(l *fitting.Length) bool { return !l.Finished.Value.Known() })
+	name := compose.ColumnOf[*fitting.Length]{Cell: func(t *document.TableDraft, _ compose.Teller, l *fitting.Length) { t.Words(upper(l.Name)) }}
+	none := compose.FigureOf("", 0, func(*fitting.Length) *figure.Figure { return &figure.Figure{} })
+	t := compose.Table(&c.Draft, inBoth{c}, "", levels, compose.FitName, compose.FitDrafted, compose.FitFinished, compose.FitEase)
+	c.tabled("fit.title", compose.Rows(t, inBoth{c}, lengths, name, none, compose.LengthFinished, none))
 }
 
 // openings are the ways in and out of the garment, each with its length.
@@ -68,8 +64,8 @@ func (c *composer) tabled(word string, t *document.TableDraft) {
 
 // clothNeeds lists the cloths with how much of each is needed.
 func (c *composer) clothNeeds() {
-	t := c.Table("", document.Words(c.t.say("repairs.part")).Wide(2), document.Words(c.t.say("repairs.cloth")).Wide(4), document.Words(c.t.say("repairs.fibre")).Wide(3),
-		document.Figures(c.t.say("remake.width")).Wide(2), document.Figures(c.t.say("remake.mass")).Wide(2), document.Figures(c.t.say("remake.need")).Wide(2))
+	t := c.Table("", document.Words(c.t.say("head.part")).Wide(2), document.Words(c.t.say("head.cloth")).Wide(4), document.Words(c.t.say("head.fibre")).Wide(3),
+		document.Figures(c.t.say("head.width")).Wide(2), document.Figures(c.t.say("head.mass")).Wide(2), document.Figures(c.t.say("head.need")).Wide(2))
 	for _, cloth := range c.garment.Cloths {
 		if cloth.Cloth == nil {
 			continue
@@ -91,8 +87,8 @@ func (c *composer) clothNeeds() {
 
 // pieces lists the pieces with their size and allowances.
 func (c *composer) pieces() {
-	t := c.Table("", document.Words(c.t.say("remake.piece")).Wide(3), document.Words(c.t.say("remake.of")).Wide(3), document.Words(c.t.say("remake.cut")).Wide(2),
-		document.Words(c.t.say("remake.grain")).Wide(2), document.Figures(c.t.say("remake.size")).Wide(4), document.Words(c.t.say("remake.allowances")).Wide(10))
+	t := c.Table("", document.Words(c.t.say("head.piece")).Wide(3), document.Words(c.t.say("head.of")).Wide(3), document.Words(c.t.say("head.cut")).Wide(2),
+		document.Words(c.t.say("head.grain")).Wide(2), document.Figures(c.t.say("head.size")).Wide(4), document.Words(c.t.say("head.allowances")).Wide(10))
 	for _, p := range c.garment.Pieces {
 		var of []string
 		for _, part := range p.Of {

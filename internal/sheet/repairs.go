@@ -40,39 +40,40 @@ func (c *composer) wishes(word string, list []record.Text) {
 // letOuts say how much each level can be let out, sewn again in its own way and as
 // plain seams, and what holds it.
 func (c *composer) letOuts() {
-	together := order.GoesTogether(c.garment.Garment, c.garment.Steps)
-	t := c.Table("", document.Words(c.t.say("fit.level")).Wide(2), document.Figures(c.t.say("fit.garment")).Wide(3),
-		document.Figures(c.t.say("repairs.own")).Wide(3), document.Figures(c.t.say("repairs.plain")).Wide(3), document.Words(c.t.say("repairs.held")).Wide(3))
-	known := false
-	for _, w := range c.worn {
-		if !w.Garment.Value.Known() {
-			continue
-		}
-		t.Row(upper(c.level(w.Level))).Cell(c.both(w.Garment)).Cell(c.both(w.LetOut))
-		if w.LetOutPlain.ID == "" { // it gives no more
-			t.Cell()
-		} else {
-			t.Cell(c.both(w.LetOutPlain))
-		}
-		t.Words(compose.HeldBy(together, c, w.HeldBy))
-		known = known || w.LetOut.Value.Known()
-	}
-	if t.Empty() {
+	rows := c.wornKnown()
+	if len(rows) == 0 {
 		return
 	}
-	c.tabled("repairs.out", t)
-	if known {
+	together := order.GoesTogether(c.garment.Garment, c.garment.Steps)
+	c.tabled("repairs.out", compose.Table(&c.Draft, inBoth{c}, "", rows, compose.Of(compose.LevelName, ofWorn), wornGarment,
+		compose.Of(compose.LevelOwn, ofWorn), compose.Of(compose.LevelPlain, ofWorn), compose.Of(compose.LevelHeld(together), ofWorn)))
+	if slices.ContainsFunc(rows, func(w *fitting.Worn) bool { return w.LetOut.Value.Known() }) {
 		c.aside(c.t.say("repairs.out-note"))
 	}
 	if c.letOutUnknown() {
-		c.Say(document.Say(c.t.say("fit.out-unknown", "head", c.t.say("repairs.own"))))
+		c.Say(document.Say(c.t.say("fit.out-unknown", "head", c.t.say("head.own"))))
 	}
+}
+
+func ofWorn(w *fitting.Worn) *garment.Level { return w.Level.Level }
+
+var wornGarment = compose.FigureOf("finished", 3, func(w *fitting.Worn) *figure.Figure { return &w.Garment })
+
+// wornKnown are the levels of the garment whose size is known.
+func (c *composer) wornKnown() []*fitting.Worn {
+	var out []*fitting.Worn
+	for i := range c.worn {
+		if c.worn[i].Garment.Value.Known() {
+			out = append(out, &c.worn[i])
+		}
+	}
+	return out
 }
 
 // letOutUnknown reports whether a level of the garment may or may not be let
 // out, and nobody can say how far.
 func (c *composer) letOutUnknown() bool {
-	return slices.ContainsFunc(c.worn, func(w fitting.Worn) bool { return w.Garment.Value.Known() && !w.LetOut.Value.Known() })
+	return slices.ContainsFunc(c.wornKnown(), func(w *fitting.Worn) bool { return !w.LetOut.Value.Known() })
 }
 
 // seams lists the seams, with what is sewn and in which colour.
@@ -107,7 +108,7 @@ func (c *composer) Head(word string) string {
 	case "seam-type", "finish-type":
 		word = "type"
 	}
-	return c.t.say("repairs." + word)
+	return c.t.say("head." + word)
 }
 
 // Called is what a thing is called there; the workroom's own keep the name that
@@ -118,6 +119,11 @@ func (c *composer) Called(word, own string) string { return c.t.sayOr(word, own)
 func (c *composer) Figure(f *figure.Figure) document.Inline {
 	return document.Quantity(c.metres(*f), "")
 }
+
+// inBoth tells lengths in both systems, the wearer's first.
+type inBoth struct{ *composer }
+
+func (c inBoth) Figure(f *figure.Figure) document.Inline { return c.both(*f) }
 
 // stitches names the stitch types of rows by their numbers.
 func (c *composer) stitches(rows []*garment.Row) string {
@@ -148,8 +154,8 @@ func (c *composer) threads() {
 
 // cloths lists the cloths to match.
 func (c *composer) cloths() {
-	t := c.Table("", document.Words(c.t.say("repairs.part")).Wide(2), document.Words(c.t.say("repairs.cloth")).Wide(4),
-		document.Words(c.t.say("repairs.colour")).Wide(2), document.Words(c.t.say("repairs.fibre")).Wide(4))
+	t := c.Table("", document.Words(c.t.say("head.part")).Wide(2), document.Words(c.t.say("head.cloth")).Wide(4),
+		document.Words(c.t.say("head.colour")).Wide(2), document.Words(c.t.say("head.fibre")).Wide(4))
 	for _, cloth := range c.garment.Cloths {
 		if cloth.Cloth != nil {
 			t.Row(upper(c.part(cloth.Part))).Words(cloth.Cloth.Name.V, cloth.Cloth.Colour.V, c.clothFibres(cloth))
@@ -171,8 +177,8 @@ func (c *composer) clothFibres(cloth *garment.Cloth) string {
 
 // notions lists notions to match.
 func (c *composer) notions() {
-	t := c.Table("", document.Words(c.t.say("repairs.what")).Wide(3), document.Figures(c.t.say("repairs.many")).Wide(1),
-		document.Figures(c.t.say("repairs.length")).Wide(2), document.Words(c.t.say("repairs.material")).Wide(5))
+	t := c.Table("", document.Words(c.t.say("head.what")).Wide(3), document.Figures(c.t.say("head.many")).Wide(1),
+		document.Figures(c.t.say("head.length")).Wide(2), document.Words(c.t.say("head.material")).Wide(5))
 	for _, n := range c.garment.Notions {
 		many := "1"
 		if n.Count.ID != "" {

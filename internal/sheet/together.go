@@ -135,7 +135,7 @@ func (c *composer) heldWords(t *order.Together, l *garment.Level) string {
 	if !l.Fast() || l.HeldBy == "" {
 		return ""
 	}
-	return c.t.say("alter.held") + " " + compose.HeldBy(t, c, l.HeldBy)
+	return c.t.say("head.held") + " " + compose.HeldBy(t, c, l.HeldBy)
 }
 
 // more is what a level can be let out, as a drawing shows it.
