@@ -26,7 +26,7 @@ type tally struct {
 	time, rates   bool
 	json, working bool
 	upward, rows  bool
-	from          string
+	from, part    string
 	round         int // the state to print: after this round; −1 for the last
 	now           func() time.Time
 	out, errs     io.Writer
@@ -45,6 +45,7 @@ figure. With --upward: all that changes with a figure, a line or a name.`,
   hembook tally supper waist --working       how each was worked out
   hembook tally supper --time                what is to do, and whether in time
   hembook tally supper --rows                every row of stitching
+  hembook tally supper --part seams          a part of its page: seams, pieces, measurements, fittings
   hembook tally supper --round 1             as after the first fitting
   hembook tally supper front.side --upward   what changes with that edge
   hembook tally --rates                      how long each technique takes you`,
@@ -65,6 +66,10 @@ figure. With --upward: all that changes with a figure, a line or a name.`,
 	cmd.Flags().IntVar(&t.round, "round", -1, "as after this `fitting`; 0 is the draft (else the last)")
 	cmd.Flags().BoolVar(&t.upward, "upward", false, "what changes with a figure, or with a part of the record")
 	cmd.Flags().BoolVar(&t.rows, "rows", false, "every row of stitching: what it is sewn with, how long, through what, in which step")
+	cmd.Flags().StringVar(&t.part, "part", "", "a `part` of its page, as it stands there")
+	_ = cmd.RegisterFlagCompletionFunc("part", func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
+		return partNames(), cobra.ShellCompDirectiveNoFileComp
+	})
 	cmd.Flags().StringVar(&t.from, "from", "", "with --time: from this `moment` (else now)")
 	return cmd
 }
@@ -83,6 +88,8 @@ func (t *tally) args(_ *cobra.Command, args []string) error {
 		return useErrorf("--rows needs no other word: hembook tally BUILD --rows")
 	case t.from != "" && !t.time:
 		return useErrorf("--from goes with --time")
+	case t.part != "" && (t.time || t.rates || t.upward || t.rows || len(args) > 1):
+		return useErrorf("--part stands alone: hembook tally BUILD --part seams")
 	case t.rates && len(args) > 0:
 		return useErrorf("--rates is of all garments: hembook tally --rates")
 	case t.upward && len(args) != 2:
@@ -113,7 +120,7 @@ func (o *options) completeBuilds(_ *cobra.Command, args []string, _ string) ([]s
 // one of them.
 func (t *tally) run(args []string) error {
 	open := t.opt.openBuildAlone
-	if t.time { // which takes its rates from all
+	if t.time || t.part == "work" { // which takes its rates from all
 		open = t.opt.openBuild
 	}
 	on, err := open(args[0])
@@ -141,6 +148,8 @@ func (t *tally) run(args []string) error {
 	switch {
 	case t.time:
 		found, err = t.printTime(room, tailor, bf, g)
+	case t.part != "":
+		err = t.printPart(on, cut)
 	case t.rows:
 		err = t.printRows(room, tailor, bf, g)
 	case t.upward:
