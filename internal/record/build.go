@@ -252,7 +252,8 @@ type PleatSpec struct {
 	Stitched Length    `yaml:"stitched" min:"1" about:"how far down from the edge each is stitched; else only pressed"`
 }
 
-// A Change is what a fitting, or a derived piece, alters: an edge, or a dart.
+// A Change is what a fitting, or a derived piece, alters: an edge, or a dart. Of a seam
+// or of an edge of a set a round has a change for each edge.
 type Change struct {
 	At       fault.Pos    `yaml:"-"`
 	Edge     Text         `yaml:",key" many:"changes" by:"what is changed" was:"edge" several:"yes"`
@@ -400,7 +401,7 @@ type Notion struct {
 	Thick    Length         `yaml:"thick" min:"0" max:"50" about:"of buttons: how thick one is; else 3 mm"`
 	Holes    Text           `yaml:"holes" one-of:"upright|level|loops|none" about:"which way its buttonholes lie; loops or none where it has none"`
 	By       Text           `yaml:"by" one-of:"hand|machine" about:"who works its buttonholes; else by machine"`
-	Along    Val[EdgeRef]   `yaml:"along" was:"edge" about:"the edge it is sewn to; of what is set out along it also a part of one, or a line beside one, as 18 inside front.front" eg:"front.side"`
+	Along    Val[EdgeRef]   `yaml:"along" was:"edge" about:"the edge it is sewn to, or the seam; of what is set out along it also a part of one, or a line beside one, as 18 inside front.front" eg:"front.side"`
 	Place    Where          `yaml:"at" about:"of a single one: where on that edge, as middle or 65 from neck" eg:"middle"`
 	First    Where          `yaml:"first" about:"of several set out along it: where the first is; else at the end of the edge" eg:"65 from neck"`
 	Last     Where          `yaml:"last" about:"where the last is; else at the other end of the edge" eg:"150 from hem"`
@@ -485,7 +486,7 @@ type Fitting struct {
 	From   Text      `yaml:"from" one-of:"in person|photographs|video|a mock-up by post|the garment by post" about:"how the fit was seen"`
 	Saw    Text      `yaml:"saw" must:"yes" about:"what was seen"`
 	Agreed Text      `yaml:"agreed" one-of:"maker|wearer|both" about:"who agreed to its changes"`
-	Change []Change  `yaml:"change" about:"what was changed: an edge, or a dart as front.waist dart"`
+	Change []Change  `yaml:"change" about:"what was changed: an edge, a seam for all its edges, or a dart as front.waist dart"`
 	Note   Text      `yaml:"note" about:"what else was agreed"`
 	Drawn  Flag      `yaml:"drawn" about:"the outlines of the record have been drawn anew with this round's changes in them"`
 	Photo  Photo     `yaml:"photo" about:"a picture of it"`

@@ -305,6 +305,9 @@ func (c *buildCheck) edgeRef(e EdgeRef) {
 	if !e.At.Given() {
 		return
 	}
+	if c.lacksEdge(e) {
+		return
+	}
 	p := c.pieces[e.Piece]
 	if p == nil {
 		if !c.oneOfPair(e) {
@@ -415,7 +418,7 @@ func (c *buildCheck) shared() {
 func (c *buildCheck) checkNotions() {
 	for i := range c.b.Notions {
 		n := &c.b.Notions[i]
-		if n.Along.Given() {
+		if n.Along.Given() && !c.alongAll(n) {
 			c.edgeRef(n.Along.V)
 		}
 		c.kindOf(n)

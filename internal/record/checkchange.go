@@ -22,7 +22,7 @@ func (c *buildCheck) checkFittings() {
 				continue
 			}
 			if !ok {
-				c.faults.Errorf(ch.Edge.At, c.ofWhichPiece(ch.Edge.V), "%q does not name an edge of a piece", fault.Shorten(ch.Edge.V))
+				c.noPart(ch.Edge)
 				continue
 			}
 			p := c.pieces[ref.Piece]
@@ -41,30 +41,6 @@ func (c *buildCheck) checkFittings() {
 	}
 	c.drawnFirst()
 	c.roundsFollow()
-}
-
-// changedWhole tells of a change of a seam or a notion as a whole, and by what it is
-// said today.
-func (c *buildCheck) changedWhole(name Text) bool {
-	for i := range c.b.Seams {
-		if s := &c.b.Seams[i]; s.Name.V == name.V {
-			var edges []string
-			for _, side := range s.Join {
-				for _, e := range side {
-					if !slices.Contains(edges, e.String()) {
-						edges = append(edges, e.String())
-					}
-				}
-			}
-			c.faults.Errorf(name.At, "change its edges: "+meant.List(edges, "and"), "not yet: %s, a change of a seam as a whole", fault.Shorten(name.V))
-			return true
-		}
-	}
-	if slices.ContainsFunc(c.b.Notions, func(n Notion) bool { return n.Name.V == name.V }) {
-		c.faults.Errorf(name.At, "change it under notions:, and say in a note: of the round that it was", "not yet: %s, a change of a notion", fault.Shorten(name.V))
-		return true
-	}
-	return false
 }
 
 // changeIn checks a change of a piece that is like another.
@@ -226,7 +202,30 @@ func (c *buildCheck) ofWhichPiece(edge string) string {
 		}
 	}
 	if len(all) == 0 || len(all) > 6 {
-		return "write piece.edge, as front.side"
+		return anyEdge
 	}
 	return "of which piece? say " + meant.List(all, "or")
 }
+
+// noPart tells of a change of what is no edge and no seam.
+func (c *buildCheck) noPart(name Text) {
+	hint, now := c.ofWhichPiece(name.V), ""
+	if hint == anyEdge {
+		if now = c.seamMeant(name.V); now != "" {
+			hint = "did you mean " + now + "?"
+		}
+	}
+	c.faults.Errorf(name.At, hint, "%q does not name an edge of a piece", fault.Shorten(name.V)).Instead(name.V, now)
+}
+
+// seamMeant is the seam that was probably meant: "side seams" is sides; "" where none is near.
+func (c *buildCheck) seamMeant(name string) string {
+	plain := strings.TrimPrefix(name, "the ")
+	plain = strings.TrimSuffix(strings.TrimSuffix(plain, " seams"), " seam")
+	if all := c.seamNames(); slices.Contains(all, plain) {
+		return plain
+	}
+	return meant.Nearest(plain, c.seamNames())
+}
+
+const anyEdge = "write piece.edge, as front.side, or the name of a seam"

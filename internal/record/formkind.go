@@ -55,9 +55,11 @@ func readEdgeRef(d *decoder, n *yaml.Node, beside bool) (EdgeRef, bool) {
 	switch {
 	case dot < 0 && beside && d.lineMeant(n, l, at):
 		return EdgeRef{}, false
-	case dot < 0 && beside:
-		d.faults.Errorf(at, "name the edge, as front.side; what lies in the channel of a seam or finish has in: and its name", "not yet: %s, along a seam, a finish or a line", fault.Shorten(l.Text))
+	case dot < 0 && beside && (l.Part.Open() || l.Inside != 0):
+		d.faults.Errorf(at, "write "+l.Name+" alone, or name the edge, as front.side", "not yet: %s, a part of a seam, finish or line", fault.Shorten(l.Text))
 		return EdgeRef{}, false
+	case dot < 0 && beside:
+		return EdgeRef{at, "", l.Name, l.Part, 0}, true // a seam or finish, which is looked up when all is read
 	case dot <= 0 || dot == len(l.Name)-1:
 		hint, now := d.edgeMeant(strings.Trim(l.Name, "."))
 		d.faults.Errorf(at, hint, "%q does not name an edge of a piece", fault.Shorten(l.Name)).InsteadAt(at, l.Name, now)
@@ -81,8 +83,9 @@ func (edgeValKind) read(d *decoder, n *yaml.Node, into reflect.Value, _ limits) 
 	}
 }
 
-func (edgeValKind) schema(s *schemaWriter, lim limits) map[string]any {
-	return edgeKind{}.schema(s, lim)
+// A seam or finish may stand in an edge's place, so that its form is any text.
+func (edgeValKind) schema(*schemaWriter, limits) map[string]any {
+	return map[string]any{"type": "string", "pattern": `\S`}
 }
 
 // longestPiece is how far a point of a piece may lie from where it is measured,

@@ -14,6 +14,9 @@ type likeness struct {
 	pieces map[string][]string // by the name of the set
 	seams  map[string][]string // by the name they stand under
 	lost   []missed
+
+	written map[fault.Pos]string // what stands where the edges of a set were put: its name
+	told    map[fault.Pos]bool   // of which it was told that one lacks the edge
 }
 
 // A missed is an edge that no piece like its own has, or a seam that is not there.

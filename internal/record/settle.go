@@ -4,6 +4,7 @@ package record
 // that stand in it, and what is usual where nothing is said.
 func (b *Build) settle() {
 	b.liken()
+	b.spreadSets()
 	b.settleRounds()
 	b.settleSewing()
 	for i := range b.Pieces {
