@@ -15,6 +15,7 @@ import (
 
 	"github.com/gosimple/slug"
 	"github.com/spf13/cobra"
+	"golang.org/x/term"
 
 	"hembook/internal/disk"
 	"hembook/internal/record"
@@ -29,13 +30,18 @@ var buildStarter []byte
 
 func newBegin(opt *options) *cobra.Command {
 	var units string
+	var how drafting
+	var list bool
 	cmd := &cobra.Command{
 		Use:   "begin [NAME]",
 		Short: "make a workroom, or in one the record of a new garment",
 		Long: `Makes a workroom in this folder, or in a workroom the record of a new garment.
+With --from the record is drawn from measurements; what you do not say is asked.
 It never overwrites a file.`,
 		Example: `  hembook begin --units cm
-  hembook begin "Harvest supper dress"`,
+  hembook begin "Harvest supper dress"
+  hembook begin --drafts
+  hembook begin "Market skirt" --from straight-skirt --with "waist 74 cm, hip 98 cm, length 60 cm"`,
 		Args: func(_ *cobra.Command, args []string) error {
 			if len(args) > 1 {
 				return useErrorf("one name, please; put quotes around it: hembook begin %q", strings.Join(args, " "))
@@ -53,6 +59,12 @@ It never overwrites a file.`,
 				return useErrorf("--units is mm, cm or in, not %s", units)
 			case units != "" && len(args) > 0:
 				return useErrorf("--units is for a new workroom; a garment has its own: write units: %s in its record", units)
+			case list:
+				return printDrafts(room, inside, cmd.OutOrStdout())
+			case how.from == "" && (how.with != "" || how.wearer != "" || how.cloth != ""):
+				return useErrorf("say which draft too: --from straight-skirt\n    hembook begin --drafts lists them")
+			case how.from != "" && len(args) == 0:
+				return useErrorf("and a name, please: hembook begin \"Market skirt\" --from %s", how.from)
 			case len(args) == 0 && inside:
 				return useErrorf("%s is a workroom already\n    a new garment: hembook begin \"Market skirt\"", room)
 			case len(args) == 0:
@@ -60,9 +72,14 @@ It never overwrites a file.`,
 			case !inside:
 				return useErrorf("this folder is not a workroom yet\n    hembook begin, without a name, makes one")
 			}
-			return beginBuild(room, args[0], cmd.OutOrStdout())
+			return beginBuild(room, args[0], how, cmd)
 		},
 	}
+	cmd.Flags().StringVar(&how.from, "from", "", "the `draft` that draws it")
+	cmd.Flags().StringVar(&how.with, "with", "", "the `measurements` for it, as \"waist 74 cm, hip 98 cm\"")
+	cmd.Flags().StringVar(&how.wearer, "wearer", "", "draw it for the size of this `wearer`, by the file's name")
+	cmd.Flags().StringVar(&how.cloth, "cloth", "", "the `cloth` it is cut from, by the file's name (else the first on the shelf)")
+	cmd.Flags().BoolVar(&list, "drafts", false, "list what can be drawn, and from which measurements")
 	cmd.Flags().StringVar(&units, "units", "", "what a bare number is in, in a new workroom: mm, cm or `in` (else mm)")
 	return cmd
 }
@@ -108,7 +125,8 @@ Try these three:
 	return nil
 }
 
-func beginBuild(room, name string, out io.Writer) error {
+func beginBuild(room, name string, how drafting, cmd *cobra.Command) error {
+	out := cmd.OutOrStdout()
 	folder := slug.Make(name)
 	if folder == "" {
 		return useErrorf("a name needs at least one letter, not %q", name)
@@ -119,9 +137,13 @@ func beginBuild(room, name string, out io.Writer) error {
 	if err := sameName(room, name); err != nil {
 		return err
 	}
+	begins, err := beginning(room, how, cmd)
+	if err != nil {
+		return err
+	}
 	oneLine := strings.Join(strings.Fields(name), " ")
-	text := bytes.Replace(buildStarter, []byte("NAME"), []byte(oneLine), 1)
-	text, err := amend.Set(text, amend.At("name"), amend.Words(name))
+	text := bytes.Replace(begins, []byte("NAME"), []byte(oneLine), 1)
+	text, err = amend.Set(text, amend.At("name"), amend.Words(name))
 	if err != nil {
 		return fmt.Errorf("%q cannot be the name of a garment: %w", name, err)
 	}
@@ -132,7 +154,43 @@ func beginBuild(room, name string, out io.Writer) error {
 		}
 		return fmt.Errorf("its record could not be made: %w", err)
 	}
+	if how.from != "" {
+		fmt.Fprintf(out, "%s is drawn: %s\n    hembook check %s, hembook lay %s, hembook pattern %s\n", oneLine, filepath.ToSlash(rel), folder, folder, folder)
+		return nil
+	}
 	fmt.Fprintf(out, "%s is ready to write: %s\n", oneLine, filepath.ToSlash(rel))
+	return nil
+}
+
+// beginning is the text a new record begins as: to be written, or drawn from a draft.
+func beginning(dir string, how drafting, cmd *cobra.Command) ([]byte, error) {
+	if how.from == "" {
+		return buildStarter, nil
+	}
+	room, _, err := record.Open(dir)
+	if err != nil {
+		return nil, err
+	}
+	defer room.Close()
+	var ask io.Reader
+	if in, ok := cmd.InOrStdin().(*os.File); ok && term.IsTerminal(int(in.Fd())) {
+		ask = in
+	}
+	return draftText(room, how, ask, cmd.OutOrStdout())
+}
+
+// printDrafts lists the drafts of a workroom, or where there is none the program's own.
+func printDrafts(dir string, inside bool, out io.Writer) error {
+	if !inside {
+		listDrafts(nil, out)
+		return nil
+	}
+	room, _, err := record.Open(dir)
+	if err != nil {
+		return err
+	}
+	defer room.Close()
+	listDrafts(room.Drafts, out)
 	return nil
 }
 

@@ -25,6 +25,7 @@ type Room struct {
 	Wearers    map[string]Private[*Wearer]
 	Techniques []*Technique
 	Pages      []*Page
+	Drafts     []*Draft
 	Builds     []BuildFile
 
 	root       *os.Root
@@ -94,6 +95,7 @@ func open(dir string, before *Room, slug string) (*Room, []fault.Fault, error) {
 	r.readShelf(&faults)
 	r.readProse(&faults)
 	r.readWays()
+	r.readDrafts(&faults)
 	if !r.listOne(slug) {
 		r.listBuilds(&faults)
 	}

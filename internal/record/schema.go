@@ -23,6 +23,7 @@ var FileKinds = []FileKind{
 	{"build", "content/builds/NAME/build.yaml", "one garment being made", reflect.TypeFor[Build]()},
 	{"cloth", "content/cloth/NAME.yaml", "a cloth on the shelf or to be bought", reflect.TypeFor[Cloth]()},
 	{"wearer", "content/wearers/NAME.yaml", "the person a garment is for; private", reflect.TypeFor[Wearer]()},
+	{"draft", "content/drafts/NAME.yaml", "how a record is written from measurements", reflect.TypeFor[Draft]()},
 	{"technique", "content/techniques/NAME.md (its header)", "a way of doing something", reflect.TypeFor[Technique]()},
 	{"page", "content/pages/NAME.md (its header)", "any other page", reflect.TypeFor[Page]()},
 }

@@ -30,8 +30,8 @@ type Worked struct {
 	Working string
 }
 
-// readExpr reads a formula. Errors say at which character and what was found.
-func readExpr(text string) (Expr, error) {
+// ReadExpr reads a formula. Errors say at which character and what was found.
+func ReadExpr(text string) (Expr, error) {
 	root, err := parseExpr(text)
 	if err != nil {
 		return Expr{}, err
@@ -44,7 +44,7 @@ func (e *Expr) UnmarshalYAML(n *yaml.Node) error {
 	if n.Kind != yaml.ScalarNode {
 		return valueFault(n, "a formula, please, such as first + second")
 	}
-	parsed, err := readExpr(n.Value)
+	parsed, err := ReadExpr(n.Value)
 	if err != nil {
 		return valueFault(n, fmt.Sprintf("formula %q: %v", n.Value, err))
 	}
@@ -70,8 +70,8 @@ func (e Expr) Pretty() string {
 	return e.root.print(nil)
 }
 
-// compares reports whether the formula is a comparison rather than a value.
-func (e Expr) compares() bool { return e.root != nil && e.root.compares() }
+// Compares reports whether the formula is a comparison rather than a value.
+func (e Expr) Compares() bool { return e.root != nil && e.root.compares() }
 
 // Names lists the parameters the formula uses, sorted, each once.
 func (e Expr) Names() []string {

@@ -29,7 +29,7 @@ func TestExprEval(t *testing.T) {
 		{" .5 ", 0.5, "0.5"},
 		{"first – trim", 3, "first − trim = 6 − 3 = 3"},
 	} {
-		e, err := readExpr(c.text)
+		e, err := ReadExpr(c.text)
 		if err != nil {
 			t.Errorf("%s: %v", c.text, err)
 			continue
@@ -56,7 +56,7 @@ func TestExprHolds(t *testing.T) {
 		{"x + y > z", false, "x + y > z: 0.3 > 0.3"},
 		{"x != y", true, "x ≠ y: 0.1 ≠ 0.2"},
 	} {
-		e, err := readExpr(c.text)
+		e, err := ReadExpr(c.text)
 		if err != nil {
 			t.Errorf("%s: %v", c.text, err)
 			continue
@@ -86,7 +86,7 @@ func TestExprErrors(t *testing.T) {
 		{strings.Repeat("1+", 400) + "1", "longer than"},
 		{"1\x00", "character 2"},
 	} {
-		_, err := readExpr(c.text)
+		_, err := ReadExpr(c.text)
 		if err == nil || !strings.Contains(err.Error(), c.says) {
 			t.Errorf("%.20q: got %v, want %q", c.text, err, c.says)
 		}
@@ -115,7 +115,7 @@ func TestExprAgreesWithGo(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p := Params{"a": rapid.Float64Range(1, 99).Draw(t, "a"), "b": rapid.Float64Range(1, 99).Draw(t, "b")}
 		text, want := grow(t, p, 4)
-		e, err := readExpr(text)
+		e, err := ReadExpr(text)
 		if err != nil {
 			t.Fatalf("%s: %v", text, err)
 		}
@@ -126,7 +126,7 @@ func TestExprAgreesWithGo(t *testing.T) {
 		if math.Abs(got.Value-want) > 1e-9*math.Max(1, math.Abs(want)) {
 			t.Fatalf("%s: got %v, want %v", text, got.Value, want)
 		}
-		again, err := readExpr(e.Pretty())
+		again, err := ReadExpr(e.Pretty())
 		if err != nil || again.Pretty() != e.Pretty() {
 			t.Fatalf("%s prints as %s, which reads as %s %v", text, e.Pretty(), again.Pretty(), err)
 		}
@@ -162,7 +162,7 @@ func FuzzExpr(f *testing.F) {
 	}
 	f.Add("pi * (cord + -2) / 0 <= .")
 	f.Fuzz(func(t *testing.T, text string) {
-		e, err := readExpr(text)
+		e, err := ReadExpr(text)
 		if err != nil {
 			return
 		}
@@ -170,7 +170,7 @@ func FuzzExpr(f *testing.F) {
 		for _, n := range e.Names() {
 			p[n] = 2
 		}
-		if e.compares() {
+		if e.Compares() {
 			if _, _, err := e.Holds(p); err != nil && !strings.Contains(err.Error(), "divides by") {
 				t.Errorf("%q: %v", text, err)
 			}
@@ -185,7 +185,7 @@ func FuzzExpr(f *testing.F) {
 
 // mustExpr is ParseExpr for formulas written in a test.
 func mustExpr(text string) Expr {
-	e, err := readExpr(text)
+	e, err := ReadExpr(text)
 	if err != nil {
 		panic(err)
 	}

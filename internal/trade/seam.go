@@ -267,7 +267,7 @@ func fillIn(text string, p Params, length func(float64) string) (string, error) 
 		if !ok {
 			return "", fmt.Errorf("%q lacks a closing brace", text)
 		}
-		e, err := readExpr(formula)
+		e, err := ReadExpr(formula)
 		if err != nil {
 			return "", err
 		}

@@ -118,7 +118,7 @@ func (c *seamChecker) formulas() {
 		}
 	}
 	for _, k := range c.t.Checks {
-		if !k.Must.compares() {
+		if !k.Must.Compares() {
 			c.faultAt(k.Must, "", "%s: a check compares two values, such as trim < second", c.who())
 		}
 		c.uses(k.Must, known)
@@ -232,7 +232,7 @@ func (c *seamChecker) wants(what string, e Expr, known []string) {
 	switch {
 	case !e.Given():
 		c.fault("", "%s lacks a formula for %s", c.who(), what)
-	case e.compares():
+	case e.Compares():
 		c.faultAt(e, "", "%s: %s is a comparison, not a value", c.who(), what)
 	default:
 		c.uses(e, known)
@@ -258,7 +258,7 @@ func (c *seamChecker) template(text string, known []string) {
 			c.fault("", "%s: %q lacks a closing brace", c.who(), text)
 			return
 		}
-		e, err := readExpr(formula)
+		e, err := ReadExpr(formula)
 		if err != nil {
 			c.fault("", "%s: in %q: %v", c.who(), text, err)
 			return

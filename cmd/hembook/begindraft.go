@@ -1,0 +1,174 @@
+package main
+
+import (
+	"bufio"
+	"fmt"
+	"io"
+	"maps"
+	"math"
+	"slices"
+	"strings"
+
+	"hembook/internal/draft"
+	"hembook/internal/fault"
+	"hembook/internal/meant"
+	"hembook/internal/measure"
+	"hembook/internal/record"
+)
+
+// A drafting is what the command line says of a record that is drawn from measurements.
+type drafting struct {
+	from   string // the draft
+	with   string // "waist 74 cm, hip 98 cm"
+	wearer string
+	cloth  string
+}
+
+// draftText draws a record. What the draft must know and nobody said is asked at a
+// terminal, where ask is not nil.
+func draftText(room *record.Room, how drafting, ask io.Reader, out io.Writer) ([]byte, error) {
+	d, err := draft.Named(draft.Among(room.Drafts), how.from)
+	if err != nil {
+		return nil, useError{refusalOf(err)}
+	}
+	unit := room.BareUnit()
+	values := draft.Values{}
+	if how.wearer != "" {
+		if err := sizeOf(room, how.wearer, d, values, out); err != nil {
+			return nil, err
+		}
+	}
+	if err := values.Read(d, how.with, unit); err != nil {
+		return nil, useError{refusalOf(err)}
+	}
+	if missing := values.Missing(d); len(missing) > 0 {
+		if ask == nil {
+			return nil, useErrorf("%s wants to know: %s\n    as --with \"%s\"", d.Name.V, askedFor(missing), exampleOf(missing, unit))
+		}
+		if err := askFor(missing, values, unit, ask, out); err != nil {
+			return nil, err
+		}
+	}
+	text, err := draft.Write(d, values, unit)
+	if err != nil {
+		return nil, err
+	}
+	cloth, err := clothFor(room, how.cloth)
+	if err != nil {
+		return nil, err
+	}
+	body := strings.NewReplacer("UNITS", unit.String(), "CLOTH", cloth).Replace(string(text))
+	return fmt.Appendf(nil, "# Drawn from the draft %q; yours to change.\nname: NAME\n%s", d.Name.V, body), nil
+}
+
+// refusalOf is an error as a refusal.
+func refusalOf(err error) *fault.Refusal {
+	message, hint := fault.Words(err)
+	return fault.Refuse(hint, "%s", message)
+}
+
+func askedFor(asks []draft.Ask) string {
+	var out []string
+	for _, a := range asks {
+		out = append(out, a.Name+" ("+a.About+")")
+	}
+	return strings.Join(out, ", ")
+}
+
+// exampleOf shows how measurements are written, with none of anybody's.
+func exampleOf(asks []draft.Ask, unit measure.Unit) string {
+	var out []string
+	for _, a := range asks {
+		out = append(out, a.Name+" … "+unit.String())
+	}
+	return strings.Join(out, ", ")
+}
+
+// askFor asks for measurements one by one, again where an answer cannot be meant.
+func askFor(asks []draft.Ask, into draft.Values, unit measure.Unit, from io.Reader, out io.Writer) error {
+	lines := bufio.NewScanner(from)
+	for _, a := range asks {
+		for {
+			fmt.Fprintf(out, "%s (%s), in %s: ", a.Name, a.About, unit)
+			if !lines.Scan() {
+				return fmt.Errorf("nothing was written: %s is not known", a.Name)
+			}
+			err := into.Set(a, strings.TrimSpace(lines.Text()), unit)
+			if err == nil {
+				break
+			}
+			fmt.Fprintln(out, err)
+		}
+	}
+	return nil
+}
+
+// sizeStep is what a wearer's measurements are rounded up to, in mm: a record is public, a
+// body is not.
+func sizeStep(unit measure.Unit) float64 {
+	if unit == measure.UnitIn {
+		return 25.4
+	}
+	return 20
+}
+
+// sizeOf takes the size a wearer falls in: each measurement the draft asks for, rounded up.
+func sizeOf(room *record.Room, name string, d *record.Draft, into draft.Values, out io.Writer) error {
+	held, there := room.Wearers[name]
+	if !there {
+		names := slices.Sorted(maps.Keys(room.Wearers))
+		return useErrorf("there is no wearer called %q\n    %s", name, meant.Among(name, names, "there are: "))
+	}
+	unit := room.BareUnit()
+	var said []string
+	step := sizeStep(unit)
+	for _, m := range d.Measures {
+		for _, e := range held.Open(record.ToTheMaker).Body {
+			if e.Name.V == m.Name.V {
+				size := math.Ceil(e.V.V.MM()/step-1e-9) * step
+				into[m.Name.V] = size
+				said = append(said, m.Name.V+" "+draft.Length(size, unit)+" "+unit.String())
+			}
+		}
+	}
+	if said != nil {
+		fmt.Fprintf(out, "Drawn for the size %s, the next above what %s measures:\na record may be shown, a body may not. Closer: --with \"%s\".\n", strings.Join(said, ", "), name, said[0])
+	}
+	return nil
+}
+
+// clothFor is the cloth a new record names: the one asked for, or the first on the shelf.
+func clothFor(room *record.Room, name string) (string, error) {
+	var names []string
+	for _, c := range room.Cloths {
+		if c.Slug == name {
+			return name, nil
+		}
+		names = append(names, c.Slug)
+	}
+	switch {
+	case name != "":
+		return "", useErrorf("there is no cloth called %q\n    %s", name, meant.Among(name, names, "there are: "))
+	case names == nil:
+		return "", useErrorf("there is no cloth in content/cloth yet\n    write one, so that the garment can be laid on it")
+	}
+	return names[0], nil
+}
+
+// listDrafts prints what can be drawn, and from which measurements.
+func listDrafts(own []*record.Draft, out io.Writer) {
+	for _, d := range draft.Among(own) {
+		var must, may []string
+		for _, a := range draft.Asks(d) {
+			if a.Must {
+				must = append(must, a.Name)
+			} else {
+				may = append(may, a.Name)
+			}
+		}
+		fmt.Fprintf(out, "%s\n  %s\n  asks for %s\n", d.Slug, d.Summary.V, strings.Join(must, ", "))
+		if may != nil {
+			fmt.Fprintf(out, "  may be told %s\n", strings.Join(may, ", "))
+		}
+	}
+}

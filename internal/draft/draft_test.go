@@ -1,0 +1,9 @@
+package draft
+
+import "testing"
+
+func TestBuiltIn(t *testing.T) {
+	for _, d := range BuiltIn() {
+		t.Log(d.Slug)
+	}
+}
