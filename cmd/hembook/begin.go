@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
+	"maps"
 	"os"
 	"path/filepath"
 	"regexp"
@@ -18,6 +19,7 @@ import (
 	"golang.org/x/term"
 
 	"hembook/internal/disk"
+	"hembook/internal/draft"
 	"hembook/internal/record"
 	"hembook/internal/record/amend"
 )
@@ -81,6 +83,19 @@ It never overwrites a file.`,
 	cmd.Flags().StringVar(&how.cloth, "cloth", "", "the `cloth` it is cut from, by the file's name (else the first on the shelf)")
 	cmd.Flags().BoolVar(&list, "drafts", false, "list what can be drawn, and from which measurements")
 	cmd.Flags().StringVar(&units, "units", "", "what a bare number is in, in a new workroom: mm, cm or `in` (else mm)")
+	opt.completeNames(cmd, "from", func(r *record.Room) (names []string) {
+		for _, d := range draft.Among(r.Drafts) {
+			names = append(names, d.Slug+"\t"+d.Summary.V)
+		}
+		return names
+	})
+	opt.completeNames(cmd, "wearer", func(r *record.Room) []string { return slices.Sorted(maps.Keys(r.Wearers)) })
+	opt.completeNames(cmd, "cloth", func(r *record.Room) (names []string) {
+		for _, c := range r.Cloths {
+			names = append(names, c.Slug)
+		}
+		return names
+	})
 	return cmd
 }
 

@@ -14,6 +14,8 @@ import (
 	"hembook/internal/meant"
 	"hembook/internal/measure"
 	"hembook/internal/record"
+
+	"github.com/spf13/cobra"
 )
 
 // A drafting is what the command line says of a record that is drawn from measurements.
@@ -43,7 +45,7 @@ func draftText(room *record.Room, how drafting, ask io.Reader, out io.Writer) ([
 	}
 	if missing := values.Missing(d); len(missing) > 0 {
 		if ask == nil {
-			return nil, useErrorf("%s wants to know: %s\n    as --with \"%s\"", d.Name.V, askedFor(missing), exampleOf(missing, unit))
+			return nil, useErrorf("%s asks for: %s\n    as --with \"%s\"", d.Name.V, askedFor(missing), exampleOf(missing, unit))
 		}
 		if err := askFor(missing, values, unit, ask, out); err != nil {
 			return nil, err
@@ -91,7 +93,7 @@ func askFor(asks []draft.Ask, into draft.Values, unit measure.Unit, from io.Read
 		for {
 			fmt.Fprintf(out, "%s (%s), in %s: ", a.Name, a.About, unit)
 			if !lines.Scan() {
-				return fmt.Errorf("nothing was written: %s is not known", a.Name)
+				return fmt.Errorf("no answer came: %s is not known yet", a.Name)
 			}
 			err := into.Set(a, strings.TrimSpace(lines.Text()), unit)
 			if err == nil {
@@ -170,5 +172,20 @@ func listDrafts(own []*record.Draft, out io.Writer) {
 		if may != nil {
 			fmt.Fprintf(out, "  may be told %s\n", strings.Join(may, ", "))
 		}
+	}
+}
+
+// completeNames fills in what a flag may name in the workroom.
+func (o *options) completeNames(cmd *cobra.Command, flag string, of func(*record.Room) []string) {
+	err := cmd.RegisterFlagCompletionFunc(flag, func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
+		room, _, err := o.openRoom()
+		if err != nil {
+			return nil, cobra.ShellCompDirectiveNoFileComp
+		}
+		defer room.Close()
+		return of(room), cobra.ShellCompDirectiveNoFileComp
+	})
+	if err != nil {
+		panic(err) // there is no such flag
 	}
 }

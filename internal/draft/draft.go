@@ -117,7 +117,7 @@ func (v Values) Read(d *record.Draft, line string, unit measure.Unit) error {
 		if part == "" {
 			continue
 		}
-		i := slices.IndexFunc(asks, func(a Ask) bool { return strings.HasPrefix(part, a.Name+" ") })
+		i := longest(asks, part)
 		if i < 0 {
 			name := strings.TrimRight(part, " 0123456789./cmin")
 			return fault.Refuse(meant.Among(name, names(asks), "it can be told: "), "%s knows nothing called %q", d.Name.V, name)
@@ -127,6 +127,18 @@ func (v Values) Read(d *record.Draft, line string, unit measure.Unit) error {
 		}
 	}
 	return nil
+}
+
+// longest is the ask whose name a part begins with, the longest such: waist ease before
+// waist; -1 where there is none.
+func longest(asks []Ask, part string) int {
+	found := -1
+	for i, a := range asks {
+		if strings.HasPrefix(part, a.Name+" ") && (found < 0 || len(a.Name) > len(asks[found].Name)) {
+			found = i
+		}
+	}
+	return found
 }
 
 func names(asks []Ask) []string {
@@ -213,7 +225,7 @@ func work(d *record.Draft, v Values) (trade.Params, error) {
 	for _, a := range Asks(d) {
 		x, have := v[a.Name]
 		if !have && a.Must {
-			return nil, fault.Refuse("", "%s wants to know %s: %s", d.Name.V, a.Name, a.About)
+			return nil, fault.Refuse("", "%s asks for %s: %s", d.Name.V, a.Name, a.About)
 		}
 		if !have {
 			x = a.Usual
@@ -252,12 +264,9 @@ func value(formula string, params trade.Params) (float64, error) {
 }
 
 // Length writes millimetres as a bare length of a record: to a tenth of a millimetre,
-// in inches to a hundredth of an inch.
+// in inches to a thousandth: a dozen gores add up what is left out.
 func Length(mm float64, unit measure.Unit) string {
-	decimals := 2
-	if unit == measure.UnitMM {
-		decimals = 1
-	}
+	decimals := map[measure.Unit]int{measure.UnitMM: 1, measure.UnitCM: 2, measure.UnitIn: 3}[unit]
 	return trimmed(measure.MM(mm).In(unit).Number, decimals)
 }
 

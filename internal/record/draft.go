@@ -23,9 +23,11 @@ type Draft struct {
 	Choices  []DraftChoice  `yaml:"choices" about:"what the maker may decide otherwise: ease, widths, depths"`
 	Counts   []DraftCount   `yaml:"counts" about:"how many of something, as gores"`
 	Sums     []DraftSum     `yaml:"sums" about:"formulas that others use, in order"`
-	Checks   []DraftCheck   `yaml:"checks" about:"what must hold, else nothing is written"`
+	Checks   []DraftCheck   `yaml:"checks" about:"what must hold, else the draft is not drawn"`
 	Record   Text           `yaml:"record" must:"yes" about:"the record, with <formula> where a length is worked out and <#formula> where a number is"`
 	Source   Text           `yaml:"source" must:"yes" about:"where the draft is published, or whose it is"`
+
+	indent int `yaml:"-"` // how far the record stands in, in its file
 }
 
 // A DraftMeasure is a measurement a draft asks for.
@@ -89,11 +91,20 @@ func ReadDraft(source, slug string, text []byte) (*Draft, []fault.Fault) {
 			dec := newDecoder(src, r.bareOf(node), &faults)
 			dec.text, dec.root = text, node
 			dec.into(node, d)
+			d.stands(text)
 		}
 	}
 	d.Slug, d.At = slug, fault.Pos{Source: src, Line: 1, Column: 1}
 	d.check(&faults)
 	return d, faults.Sorted()
+}
+
+// stands sees how far the record stands in, so that a fault in it has its column.
+func (d *Draft) stands(text []byte) {
+	lines := strings.Split(string(text), "\n")
+	if i := int(d.Record.At.Line) - 1; i >= 0 && i < len(lines) {
+		d.indent = len(lines[i]) - len(strings.TrimLeft(lines[i], " "))
+	}
 }
 
 // check reads each formula and asks whether the names in it stand above it.
@@ -170,7 +181,7 @@ func (d *Draft) Parts() []DraftPart {
 			out = append(out, DraftPart{Words: rest[:open]})
 			f, number := strings.CutPrefix(rest[open+1:open+shut], "#")
 			pos := at
-			pos.Line, pos.Column = at.Line+int32(i), int32(column+open+2)
+			pos.Line, pos.Column = at.Line+int32(i), int32(d.indent+column+open+2)
 			out = append(out, DraftPart{Formula: f, Number: number, At: pos})
 			column += open + shut + 1
 			rest = rest[open+shut+1:]
@@ -185,8 +196,9 @@ func (r *Room) readDrafts(faults *fault.Faults) {
 	for _, p := range r.list("content/drafts", ".yaml", faults) {
 		src := &fault.Source{Path: p}
 		d := &Draft{}
-		r.decodeFile(src, d, faults)
+		_, text, _ := r.decodeFile(src, d, faults)
 		d.Slug, d.At = slugOf(p), fault.Pos{Source: src, Line: 1, Column: 1}
+		d.stands(text)
 		d.check(faults)
 		r.Drafts = append(r.Drafts, d)
 	}

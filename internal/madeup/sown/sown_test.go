@@ -19,7 +19,7 @@ import (
 // record.FileKinds.
 var fileTypes = map[string]reflect.Type{
 	"workroom": reflect.TypeFor[record.Workroom](), "build": reflect.TypeFor[record.Build](), "cloth": reflect.TypeFor[record.Cloth](),
-	"wearer": reflect.TypeFor[record.Wearer](), "technique": reflect.TypeFor[record.Technique](), "page": reflect.TypeFor[record.Page](),
+	"wearer": reflect.TypeFor[record.Wearer](), "draft": reflect.TypeFor[record.Draft](), "technique": reflect.TypeFor[record.Technique](), "page": reflect.TypeFor[record.Page](),
 }
 
 // A place is a word of a record that is private, as the types tell.
