@@ -47,7 +47,11 @@ func seams(d *Draft, b *notebook.BuildPage) {
 const doesNotMeet = "does not meet"
 
 func joins(s *garment.Seam) string {
-	return edgeWords(s.Sides[0].Edges) + " to " + edgeWords(s.Sides[1].Edges)
+	out := edgeWords(s.Sides[0].Edges) + " to " + edgeWords(s.Sides[1].Edges)
+	for i := range s.Plies {
+		out += ", with " + edgeWords(s.Plies[i].Edges)
+	}
+	return out
 }
 
 func edgeWords(list []garment.EdgeUse) string {

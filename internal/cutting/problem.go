@@ -126,7 +126,8 @@ func stageOf(stages []record.Stage, name string) int {
 
 // add adds a pattern piece.
 func (p *Problem) add(piece *garment.Piece, stage int) error {
-	out := lay.Piece{Name: piece.Name, Quantity: piece.Count, Mirrored: piece.Pairs, Stage: stage}
+	many := max(1, piece.CutIn(p.Part))
+	out := lay.Piece{Name: piece.Name, Quantity: many, Mirrored: piece.Pairs || piece.PliesIn(p.Part) == 2, Stage: stage} // the inside faces the outside
 	ring, fold, err := ringOf(piece)
 	if err != nil {
 		return fmt.Errorf("piece %q cannot be laid: %w", piece.Name, err)
@@ -146,7 +147,7 @@ func (p *Problem) add(piece *garment.Piece, stage int) error {
 	}
 	p.Lay.Pieces = append(p.Lay.Pieces, out)
 	p.Pieces = append(p.Pieces, piece)
-	n := float64(max(1, piece.Count))
+	n := float64(many)
 	p.Area += areaOf(out.Unfold()) * n
 	allowance := piece.Cut.AllowanceArea * n
 	if piece.OnFold {

@@ -33,13 +33,16 @@ func (g *Garment) gather() *figure.Gatherer {
 		for k := range p.Darts {
 			out.Add(&p.Darts[k].Leg)
 		}
-		out.Add(&p.DartsSewn, &p.PleatsSewn)
+		out.Add(&p.DartsSewn, &p.PleatsSewn, &p.Turned)
 		for k := range p.AtLevels {
 			out.Add(&p.AtLevels[k].Width)
 		}
 	}
 	for _, s := range g.Seams {
 		out.Add(&s.Sides[0].Length, &s.Sides[1].Length, &s.Length, &s.Total, &s.Gathered, &s.Differ, &s.Full, &s.Gives[0], &s.Gives[1], &s.Width)
+		for i := range s.Plies {
+			out.Add(&s.Plies[i].Length, &s.Plies[i].Beside, &s.Plies[i].Differ)
+		}
 		addStrips(out, s.Strips)
 	}
 	for _, f := range g.Finishes {

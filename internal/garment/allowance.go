@@ -51,21 +51,18 @@ func (w *derivation) joinSeams() {
 		s.anchor = w.sewnNames().Unique(r.Name.V)
 		s.Anchor = w.Join("seam-", s.anchor)
 		s.kind = w.seamTypeOf(r.Type, trade.Seam)
-		for side := 0; side < len(r.Join) && side < 2; side++ {
-			for _, ref := range r.Join[side] {
-				list, ok := w.usesOf(ref)
-				s.broken = s.broken || !ok
-				for _, use := range list {
-					s.Sides[side].Edges = append(s.Sides[side].Edges, use)
-					if use.Edge.seam == nil {
-						use.Edge.seam, use.Edge.side, use.Edge.SewnBy = s, side, s.Name
-					} else {
-						use.Edge.also = append(use.Edge.also, sewnSide{s, side})
-					}
+		lines, ok := w.linesOf(r)
+		s.lay(lines)
+		s.broken = !ok
+		for side := range s.Sides {
+			for use := range s.edgesOn(side) {
+				if use.Edge.seam == nil {
+					use.Edge.seam, use.Edge.side, use.Edge.SewnBy = s, side, s.Name
+				} else {
+					use.Edge.also = append(use.Edge.also, sewnSide{s, side})
 				}
 			}
 		}
-		s.broken = s.broken || len(r.Join) != 2 || len(s.Sides[0].Edges) == 0 || len(s.Sides[1].Edges) == 0
 		if s.kind != nil {
 			s.given = w.given(s.kind, r.With)
 			if _, lap := s.kind.plain[lapMeasure]; lap && r.Overlap.Given() {
@@ -177,11 +174,9 @@ func (w *derivation) fillSeam(s *Seam) {
 // where none has any.
 func (s *Seam) narrowest() *PieceEdge {
 	var least *PieceEdge
-	for side := range s.Sides {
-		for _, u := range s.Sides[side].Edges {
-			if u.Edge.allow > 0 && (least == nil || u.Edge.allow < least.allow) {
-				least = u.Edge
-			}
+	for u := range s.all() {
+		if u.Edge.allow > 0 && (least == nil || u.Edge.allow < least.allow) {
+			least = u.Edge
 		}
 	}
 	return least

@@ -32,29 +32,30 @@ func (w *derivation) cloths() {
 type pick func(*Piece) *figure.Figure
 
 func (w *derivation) clothSums(c *Cloth, base string) {
-	c.Area = w.sumPieces(w.Join(base, ".area"), "area of its pieces", c.Part, c.Pieces, func(p *Piece) *figure.Figure { return &p.Area })
-	c.Allowance = w.sumPieces(w.Join(base, ".allowance"), "area of its allowances", c.Part, c.Pieces, func(p *Piece) *figure.Figure { return &p.Allowance })
-	c.PiecesCut = w.sumPieces(w.Join(base, ".pieces-cut"), "area of its pieces as cut", c.Part, c.Pieces, func(p *Piece) *figure.Figure { return &p.CutArea })
+	c.Area = w.sumPieces(w.Join(base, ".area"), "area of its pieces", c, func(p *Piece) *figure.Figure { return &p.Area })
+	c.Allowance = w.sumPieces(w.Join(base, ".allowance"), "area of its allowances", c, func(p *Piece) *figure.Figure { return &p.Allowance })
+	c.PiecesCut = w.sumPieces(w.Join(base, ".pieces-cut"), "area of its pieces as cut", c, func(p *Piece) *figure.Figure { return &p.CutArea })
 	w.clothCut(c, base)
 	c.Share = w.share(w.Join(base, ".share"), c.Part, &c.Allowance, &c.CutArea)
-	c.Length = w.allowanceLength(w.Join(base, ".allowance-length"), c.Part, c.Pieces)
+	c.Length = w.allowanceLength(w.Join(base, ".allowance-length"), c)
 	c.Needed = w.Figure(w.Join(base, ".needed"), "buy", c.Part, w.Unknown("no lay plan yet: hembook lay BUILD"), measure.UnitM,
 		"length of the lay ÷ (1 − shrink along) + straightening, rounded up to the shop's step", figure.Practice)
 	w.clothMass(c, base)
 }
 
-// sumPieces adds up an area over pieces, each as often as it is cut.
-func (w *derivation) sumPieces(id, title, name string, pieces []*Piece, of pick) figure.Figure {
-	terms := make([]figure.Term, len(pieces))
-	for i, p := range pieces {
+// sumPieces adds up an area over the pieces of a cloth, each as often as it is cut in
+// it.
+func (w *derivation) sumPieces(id, title string, c *Cloth, of pick) figure.Figure {
+	terms := make([]figure.Term, len(c.Pieces))
+	for i, p := range c.Pieces {
 		f := of(p)
 		terms[i] = w.Of(p.Name, f)
 		if !f.Value.Known() {
 			terms[i] = terms[i].Unless("not known for " + p.Name + ": " + f.Value.Why)
 		}
-		terms[i] = terms[i].By(float64(p.Count))
+		terms[i] = terms[i].By(float64(p.CutIn(c.Part)))
 	}
-	return w.Figure(id, title, name, w.SumOr("no piece is cut in it", terms), measure.UnitM2, "Σ of one piece × times cut", figure.Derived)
+	return w.Figure(id, title, c.Part, w.SumOr("no piece is cut in it", terms), measure.UnitM2, "Σ of one piece × times cut", figure.Derived)
 }
 
 // clothCut is all that is cut from a cloth: pieces and strips.
@@ -79,12 +80,12 @@ func (w *derivation) clothCut(c *Cloth, base string) {
 }
 
 // allowanceLength adds up the length of every edge that has an allowance.
-func (w *derivation) allowanceLength(id, name string, pieces []*Piece) figure.Figure {
-	terms := make([]figure.Term, len(pieces))
-	for i, p := range pieces {
-		terms[i] = w.edgesOf(p).By(float64(p.Count))
+func (w *derivation) allowanceLength(id string, c *Cloth) figure.Figure {
+	terms := make([]figure.Term, len(c.Pieces))
+	for i, p := range c.Pieces {
+		terms[i] = w.edgesOf(p).By(float64(p.CutIn(c.Part)))
 	}
-	return w.Figure(id, "length of allowances", name, w.SumOr("no piece is cut in it", terms), measure.UnitM,
+	return w.Figure(id, "length of allowances", c.Part, w.SumOr("no piece is cut in it", terms), measure.UnitM,
 		"Σ length of the edges that have an allowance × times cut", figure.Derived)
 }
 

@@ -23,9 +23,9 @@ func (w *derivation) finishes() {
 }
 
 // firstPiece is the piece whose edge a finish makes neat first, as side a.
-func (f *Finish) firstPiece() (out [2]*Piece) {
+func (f *Finish) firstPiece() (out [2][]*Piece) {
 	if len(f.Edges) > 0 {
-		out[0] = f.Edges[0].Piece
+		out[0] = []*Piece{f.Edges[0].Piece}
 	}
 	return out
 }
@@ -85,16 +85,4 @@ func (w *derivation) worksOut(f *Finish) error {
 		w.faults.Errorf(f.Record.Type.At, "", "%q: %s", f.Name, err)
 	}
 	return err
-}
-
-// sets is in how many cloths a piece is cut that are sewn by themselves; at
-// least one.
-func (p *Piece) sets() int {
-	n := 0
-	for _, part := range p.Of {
-		if sewnApart(part) {
-			n++
-		}
-	}
-	return max(n, 1)
 }

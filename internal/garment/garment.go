@@ -51,6 +51,7 @@ type Piece struct {
 	Darts      []PieceDart
 	DartsSewn  figure.Figure    // length of darts sewn, all its copies; not set where there are none
 	PleatsSewn figure.Figure    // length of pleats stitched down, all its copies; not set where none are
+	Turned     figure.Figure    // length of its free edges, where two plies of it are sewn to each other; not set where none are
 	Ring       *shape.RingSkirt // set for a ring skirt
 	Area       figure.Figure    // one whole piece, on the sewing line
 	CutArea    figure.Figure    // one whole piece, allowances included
@@ -121,7 +122,8 @@ type LevelWidth struct {
 	Width figure.Figure // of one whole piece
 }
 
-// A Seam is two runs of edges with the type that joins them.
+// A Seam is two runs of edges, and what is caught in with them, with the type that
+// joins them.
 type Seam struct {
 	Record   *record.Seam
 	Name     string
@@ -129,6 +131,7 @@ type Seam struct {
 	Type     trade.SeamType
 	Params   trade.Params // all of the type's parameters, in millimetres
 	Sides    [2]SeamSide
+	Plies    []SeamPly        // what is caught in behind one of the sides
 	Times    int              // how often the seam is sewn
 	Length   figure.Figure    // of one seam: the finished seam line
 	Total    figure.Figure    // Length × Times

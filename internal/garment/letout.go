@@ -28,6 +28,8 @@ type givingSide struct {
 	side  int
 	times float64
 	held  string // the notion that lies in its allowance; "" where none does
+
+	behind []*PieceEdge // what is caught in behind it, which must give as much
 }
 
 // letOut is how much a level can be let out: by sewing its seams again in their
@@ -157,9 +159,27 @@ func (w *derivation) giving(sides []givingSide, plain bool) figure.Term {
 }
 
 // spare is what one side can give: what the seam keeps of its allowance, less
-// what must stay to sew it again in its own way or as a plain seam. What is
-// clipped gives nothing.
+// what must stay to sew it again in its own way or as a plain seam; the least of
+// all that lies there. What is clipped gives nothing.
 func (w *derivation) spare(s givingSide, plain bool) figure.Term {
+	t := w.spareOfPly(s, plain)
+	if len(s.behind) == 0 {
+		return t
+	}
+	terms := []figure.Term{t}
+	for _, e := range s.behind {
+		ply := s
+		ply.edge, ply.behind = e, nil
+		if ply.held == "" {
+			ply.held = w.liesIn(e)
+		}
+		terms = append(terms, w.spareOfPly(ply, plain))
+	}
+	return w.Least(terms...)
+}
+
+// spareOfPly is what one edge on a side can give.
+func (w *derivation) spareOfPly(s givingSide, plain bool) figure.Term {
 	kind := s.seam.kind
 	m := w.seamMeasures(s.seam)
 	m.edge, m.side = s.edge, s.side
@@ -248,7 +268,32 @@ func (w *derivation) bothSides(id sewn.JoinID) []givingSide {
 	if !s.usesOn(a, 0) || !s.usesOn(b, 1) {
 		first = 1
 	}
-	return []givingSide{{a, s, first, 1, w.liesIn(a)}, {b, s, 1 - first, 1, w.liesIn(b)}}
+	out := []givingSide{
+		{edge: a, seam: s, side: first, times: 1, held: w.liesIn(a)},
+		{edge: b, seam: s, side: 1 - first, times: 1, held: w.liesIn(b)},
+	}
+	for i := range out {
+		if j.Kind == sewn.Sewn {
+			out[i].behind = s.behindEdge(out[i].side, out[i].edge)
+		}
+	}
+	return out
+}
+
+// behindEdge lists what is caught in behind an edge of a side.
+func (s *Seam) behindEdge(side int, e *PieceEdge) (out []*PieceEdge) {
+	for i := range s.Plies {
+		p := &s.Plies[i]
+		if p.With != side || !slices.ContainsFunc(p.Along, func(v EdgeUse) bool { return v.Edge == e }) {
+			continue
+		}
+		for _, u := range p.Edges {
+			if u.Edge != e && (len(p.Edges) == 1 || u.Edge.Name == e.Name) {
+				out = append(out, u.Edge)
+			}
+		}
+	}
+	return out
 }
 
 // likewise is a join that must give with one that a girth crosses, as both begin
@@ -276,27 +321,42 @@ func (w *derivation) leastStorey(l *Level, sides []givingSide) ([]givingSide, st
 		if e == nil || e.seam == nil || e.seam.Record.Gather.Given() {
 			continue
 		}
-		var storey []givingSide
-		for _, u := range e.seam.Sides[1-e.side].Edges {
-			held := w.g.Sewn.BesideEdge(u.Piece.Name, u.Edge.Name, func(id sewn.JoinID) bool { return w.seamOf(id).turns() })
-			for _, h := range held {
-				for k, side := range w.bothSides(h.Join) {
-					j := &w.g.Sewn.Joins[h.Join]
-					if (k == 0) != (j.A.Side == h.Side) {
-						continue
-					}
-					if why := w.heldAlong(side.seam, side.edge); why != "" {
-						return nil, why
-					}
-					storey = also(storey, side)
-				}
-			}
+		lines := [][]EdgeUse{e.seam.Sides[1-e.side].Edges}
+		for k := range e.seam.Plies { // what is caught in at the line must give too
+			lines = append(lines, e.seam.Plies[k].Edges)
 		}
-		if storey = perLimb(storey, l.Limbs); w.givingLess(storey, sides) {
-			sides = storey
+		for _, line := range lines {
+			storey, why := w.storey(line)
+			if why != "" {
+				return nil, why
+			}
+			if storey = perLimb(storey, l.Limbs); w.givingLess(storey, sides) {
+				sides = storey
+			}
 		}
 	}
 	return sides, ""
+}
+
+// storey lists the seams that come to the corners of edges, as those of a skirt do to
+// its waist.
+func (w *derivation) storey(edges []EdgeUse) (out []givingSide, why string) {
+	for _, u := range edges {
+		held := w.g.Sewn.BesideEdge(u.Piece.Name, u.Edge.Name, func(id sewn.JoinID) bool { return w.seamOf(id).turns() })
+		for _, h := range held {
+			for k, side := range w.bothSides(h.Join) {
+				j := &w.g.Sewn.Joins[h.Join]
+				if (k == 0) != (j.A.Side == h.Side) {
+					continue
+				}
+				if why := w.heldAlong(side.seam, side.edge); why != "" {
+					return nil, why
+				}
+				out = also(out, side)
+			}
+		}
+	}
+	return out, ""
 }
 
 // also adds a side to a list, or counts it once more.
@@ -321,7 +381,12 @@ func (w *derivation) edgeAt(id sewn.SideID) *PieceEdge {
 }
 
 func (s *Seam) usesOn(e *PieceEdge, side int) bool {
-	return slices.ContainsFunc(s.Sides[side].Edges, func(u EdgeUse) bool { return u.Edge == e })
+	for u := range s.edgesOn(side) {
+		if u.Edge == e {
+			return true
+		}
+	}
+	return false
 }
 
 // A holder is what keeps its length at a level, so that nothing there can be

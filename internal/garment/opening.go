@@ -262,7 +262,7 @@ func (w *derivation) loose() {
 	var outer []*PieceEdge
 	for _, sp := range free {
 		e := w.edgeAt(sp.Side)
-		if slices.Contains(w.g.Apart, e.piece.Name) || w.turnedIn(e, sp, free) {
+		if slices.Contains(w.g.Apart, e.piece.Name) || e.turnedOut() || w.turnedIn(e, sp, free) {
 			continue
 		}
 		l := LooseSide{Edge: e.ref, Part: sp.Length() < s.Sides[sp.Side].Closed-1e-6, Behind: behind[s.Sides[sp.Side].Copy]}

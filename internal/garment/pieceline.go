@@ -1,6 +1,7 @@
 package garment
 
 import (
+	"slices"
 	"strconv"
 
 	"hembook/internal/shape"
@@ -15,6 +16,9 @@ func (p *Piece) CutWords() string {
 	case p.Mirrored:
 		s += ", mirrored"
 	}
+	if len(p.Of) > 1 && p.PliesIn(p.Of[0]) > 1 || p.unevenPlies() {
+		return s + p.pliesWords()
+	}
 	for i, of := range p.Of {
 		switch {
 		case i == 0:
@@ -24,6 +28,30 @@ func (p *Piece) CutWords() string {
 		default:
 			s += ", " + of
 		}
+	}
+	return s
+}
+
+// unevenPlies reports whether a piece is cut more often in one of its parts than in
+// another.
+func (p *Piece) unevenPlies() bool {
+	return slices.ContainsFunc(p.Of, func(part string) bool { return p.PliesIn(part) != p.PliesIn(p.Of[0]) })
+}
+
+// pliesWords says in what a piece is cut of which there are more plies in one part than
+// in another, or two in one: ": 2 in shell, 1 in fusing".
+func (p *Piece) pliesWords() string {
+	s := ""
+	for i, part := range p.Of {
+		if slices.Contains(p.Of[:i], part) {
+			continue
+		}
+		if s == "" {
+			s = ": "
+		} else {
+			s += ", "
+		}
+		s += strconv.Itoa(p.CutIn(part)) + " in " + part
 	}
 	return s
 }

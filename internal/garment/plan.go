@@ -121,14 +121,22 @@ func (w *derivation) planSeam(s *Seam) sewn.Seam {
 	out := sewn.Seam{Name: s.anchor, Run: s.isRun(), Turns: s.turns(), Overlap: s.closure().V.MM()}
 	out.Full = r.Ease.Given() || r.Gather.Given() || len(r.Stretches) > 0
 	for i := range s.Sides {
-		var side []sewn.EdgeRef
-		for _, u := range s.Sides[i].Edges {
-			side = append(side, sewn.EdgeRef{Piece: u.Piece.Name, Edge: u.Edge.Name})
-		}
-		out.Sides = append(out.Sides, side)
+		out.Sides = append(out.Sides, refsOfEdges(s.Sides[i].Edges))
+	}
+	for i := range s.Plies {
+		p := &s.Plies[i]
+		out.Plies = append(out.Plies, sewn.Ply{Edges: refsOfEdges(p.Edges), With: p.With, Along: refsOfEdges(p.Along)})
 	}
 	if s.Sides[0].Edges[0].Piece == s.Sides[1].Edges[0].Piece {
 		out.Round = s.Sides[0].Edges[0].Piece.round()
+	}
+	return out
+}
+
+func refsOfEdges(list []EdgeUse) []sewn.EdgeRef {
+	out := make([]sewn.EdgeRef, len(list))
+	for i, u := range list {
+		out[i] = sewn.EdgeRef{Piece: u.Piece.Name, Edge: u.Edge.Name}
 	}
 	return out
 }

@@ -17,6 +17,7 @@ const (
 	PleatRow  RowKind = record.SewsPleats
 	GatherRow RowKind = "gathering"
 	HoleRow   RowKind = record.SewsHoles
+	TurnRow   RowKind = "turning"
 )
 
 // A Row is stitching that is sewn in one go: one pass of a seam or finish, or what
@@ -102,7 +103,7 @@ func (w *derivation) sewsRow(r Row) {
 
 // rowsOf adds the rows of a seam or finish pass by pass (figure 14). stitch is the
 // record's own.
-func (w *derivation) rowsOf(t *seamType, of Row, stitch string, params trade.Params, sides [2]*Piece) {
+func (w *derivation) rowsOf(t *seamType, of Row, stitch string, params trade.Params, sides [2][]*Piece) {
 	first := true
 	for i := range t.Passes {
 		pass := &t.Passes[i]
@@ -122,8 +123,9 @@ func (w *derivation) rowsOf(t *seamType, of Row, stitch string, params trade.Par
 	}
 }
 
-// pliesOf are the plies that the first row of a pass goes through.
-func pliesOf(pass *trade.Pass, sides [2]*Piece) []ply {
+// pliesOf are the plies that the first row of a pass goes through. What is caught in
+// behind a side lies wherever that side does.
+func pliesOf(pass *trade.Pass, sides [2][]*Piece) []ply {
 	if len(pass.Through) == 0 {
 		return nil
 	}
@@ -133,15 +135,20 @@ func pliesOf(pass *trade.Pass, sides [2]*Piece) []ply {
 			most = row
 		}
 	}
-	out := make([]ply, len(most))
-	for i, role := range most {
+	out := make([]ply, 0, len(most))
+	for _, role := range most {
+		side := -1
 		switch {
-		case role == trade.ClothA && sides[0] != nil:
-			out[i].piece = sides[0]
-		case role == trade.ClothB && sides[1] != nil:
-			out[i].piece = sides[1]
+		case role == trade.ClothA && len(sides[0]) > 0:
+			side = 0
+		case role == trade.ClothB && len(sides[1]) > 0:
+			side = 1
 		default:
-			out[i].strip = string(role)
+			out = append(out, ply{strip: string(role)})
+			continue
+		}
+		for _, p := range sides[side] {
+			out = append(out, ply{piece: p})
 		}
 	}
 	return out

@@ -20,7 +20,7 @@ func (w *derivation) dartRows() {
 			if e == nil || !d.Plan.Fits {
 				continue
 			}
-			terms = append(terms, w.Of("leg", &d.Leg).By(float64(e.Times*p.sets())))
+			terms = append(terms, w.Of("leg", &d.Leg).By(float64(e.Times*p.each())))
 		}
 		if len(terms) == 0 {
 			continue
@@ -43,7 +43,7 @@ func (w *derivation) pleatRows() {
 			if e == nil || !d.Stitched.Given() {
 				continue
 			}
-			n := float64(max(d.Count.Or(1), 1) * e.Times * p.sets())
+			n := float64(max(d.Count.Or(1), 1) * e.Times * p.each())
 			terms = append(terms, w.Length("stitched down", d.Stitched).By(n))
 		}
 		if len(terms) == 0 {
@@ -135,12 +135,8 @@ func (w *derivation) holeRows() {
 // "" where none says.
 func (w *derivation) threadOfPiece(p *Piece) string {
 	for _, s := range w.g.Seams {
-		for side := range s.Sides {
-			for _, u := range s.Sides[side].Edges {
-				if u.Piece == p {
-					return s.Record.Thread.V
-				}
-			}
+		if s.joins(p) {
+			return s.Record.Thread.V
 		}
 	}
 	for _, f := range w.g.Finishes {

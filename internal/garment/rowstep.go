@@ -33,6 +33,8 @@ func (w *derivation) sewInSteps() {
 			if len(r.steps) == 0 {
 				r.steps = one(w.stepForFolds(w.named[r.Of], wordy[k], by))
 			}
+		case TurnRow:
+			r.steps = one(w.firstStepOf(w.named[r.Of], by))
 		case HoleRow:
 			if r.steps = by[string(r.Kind)]; len(r.steps) == 0 {
 				r.steps = one(wordy[2])
@@ -126,7 +128,7 @@ func (w *derivation) sewsPiece(name string, p *Piece) bool {
 	of := func(list []EdgeUse) bool {
 		return slices.ContainsFunc(list, func(u EdgeUse) bool { return u.Piece == p })
 	}
-	return slices.ContainsFunc(w.g.Seams, func(s *Seam) bool { return s.Name == name && (of(s.Sides[0].Edges) || of(s.Sides[1].Edges)) }) ||
+	return slices.ContainsFunc(w.g.Seams, func(s *Seam) bool { return s.Name == name && s.joins(p) }) ||
 		slices.ContainsFunc(w.g.Finishes, func(f *Finish) bool { return f.Name == name && of(f.Edges) })
 }
 

@@ -3,6 +3,7 @@ package garment
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -31,12 +32,17 @@ func (w *derivation) seams() {
 	}
 }
 
-// firstPieces are the pieces that a seam joins first, nil where a side has none.
-func (s *Seam) firstPieces() (out [2]*Piece) {
+// firstPieces are the pieces that lie on each side of a seam where it begins: that of
+// the side itself, and those caught in behind it.
+func (s *Seam) firstPieces() (out [2][]*Piece) {
 	for i := range s.Sides {
 		if len(s.Sides[i].Edges) > 0 {
-			out[i] = s.Sides[i].Edges[0].Piece
+			out[i] = append(out[i], s.Sides[i].Edges[0].Piece)
 		}
+	}
+	for i := range s.Plies {
+		p := &s.Plies[i]
+		out[p.With] = append(out[p.With], p.Edges[0].Piece)
 	}
 	return out
 }
@@ -72,7 +78,11 @@ func (w *derivation) meet(s *Seam, base string) {
 	if why == "" && !run {
 		why = w.singleTimes(s)
 	}
+	times := s.Times
 	w.compare(s, base, sides, why)
+	if !s.broken {
+		w.pliesMeet(s, base, times)
+	}
 }
 
 // isRun reports whether a seam joins edges that are sewn end to end: several on a
@@ -232,8 +242,9 @@ func (w *derivation) sets(s *Seam) {
 		return
 	}
 	sets := 0
-	for _, part := range s.Sides[0].Edges[0].Piece.Of {
-		if sewnApart(part) && w.allCutIn(s, part) {
+	of := s.Sides[0].Edges[0].Piece.Of
+	for k, part := range of {
+		if sewnApart(part) && !slices.Contains(of[:k], part) && w.allCutIn(s, part) {
 			sets++
 		}
 	}
@@ -287,10 +298,7 @@ const ratioClose = 0.05
 // differ compares the sides with what the record means them to differ by.
 func (w *derivation) differ(s *Seam, base string, a, b float64, why string) {
 	r := s.Record
-	tol := ownUsual(w.b.Usual.Tolerance, w.t.usual.tolerance)
-	if r.Tolerance.Given() {
-		tol = figure.Setting{V: r.Tolerance.V.MM(), At: r.Tolerance.At, Source: figure.Recorded}
-	}
+	tol := w.toleranceOf(s)
 	m := w.meant(s, a, b)
 	w.Note(tol.Term(w.Pad, "tolerance", mm))
 	s.Differ = w.Figure(w.Join(base, ".difference"), "difference", s.Name, m.off.Unless(why), mm, m.rule, figure.Practice)
@@ -478,7 +486,7 @@ func (w *derivation) prettyRule(e trade.Expr) string { return w.t.pretty(e) }
 // enough faults edges with less allowance than their seam takes.
 func (w *derivation) enough(s *Seam) {
 	for i := range s.Sides {
-		for _, u := range s.Sides[i].Edges {
+		for u := range s.edgesOn(i) {
 			e := u.Edge
 			if e.Fold || s.gives[i] <= e.allow+1e-6 {
 				continue
@@ -507,6 +515,9 @@ const pliesUneven = 1
 // evenPlies warns of edges sewn to each other, of a type that takes as much of both,
 // whose allowances differ: laid edge to edge their sewing lines would not meet.
 func (w *derivation) evenPlies(s *Seam) {
+	if w.evenOf(s, 0) || w.evenOf(s, 1) {
+		return
+	}
 	if math.Abs(s.gives[0]-s.gives[1]) > 1e-6 || s.kind.Turns {
 		return
 	}

@@ -146,6 +146,7 @@ func (t *Tailor) derivePlain(b *record.Build, list []Alteration, inForce int) *G
 	w.spares()
 	w.dartRows()
 	w.pleatRows()
+	w.turnRows()
 	w.levels()
 	w.openings()
 	w.trueUp()

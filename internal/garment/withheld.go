@@ -72,12 +72,7 @@ func (w *derivation) liesIn(e *PieceEdge) string {
 }
 
 func (s *Seam) uses(e *PieceEdge) bool {
-	for side := range s.Sides {
-		if slices.ContainsFunc(s.Sides[side].Edges, func(u EdgeUse) bool { return u.Edge == e }) {
-			return true
-		}
-	}
-	return false
+	return s.usesOn(e, 0) || s.usesOn(e, 1)
 }
 
 func (f *Finish) uses(e *PieceEdge) bool {

@@ -108,6 +108,9 @@ func techniqueShares(g *derive.Garment) []TechniqueShare {
 	sewn := map[string][]string{} // seam or finish → cloths
 	for _, s := range g.Seams {
 		sewn[s.Name] = clothsOf(s.Sides[0].Edges, clothsOf(s.Sides[1].Edges, nil, g), g)
+		for i := range s.Plies {
+			sewn[s.Name] = clothsOf(s.Plies[i].Edges, sewn[s.Name], g)
+		}
 		if s.Record != nil && s.Record.Technique.Given() {
 			get(s.Record.Technique.V).addCloths(sewn[s.Name])
 		}

@@ -122,7 +122,7 @@ type Piece struct {
 	At        fault.Pos      `yaml:"-"`
 	Name      Text           `yaml:",key" many:"pieces" was:"name"`
 	Note      Text           `yaml:"note" about:"a remark shown with the piece"`
-	Of        List[Text]     `yaml:"of" about:"the cloth or cloths it is cut in; else the first cloth"`
+	Of        List[Text]     `yaml:"of" about:"the cloth or cloths it is cut in, from the outside in; else the first cloth. The same one twice: two that are sewn as one, as a collar" eg:"[shell, fusing, shell]"`
 	Cut       Val[Cut]       `yaml:"cut" about:"how many, and how: 1, 1 on fold, 2 (a left and a right), 4 alike; left out, it is cut as its outline tells" eg:"1 on fold"`
 	Grain     Text           `yaml:"grain" one-of:"along|across|bias|any" about:"how the piece lies on the cloth: y of the outline runs this way"`
 	Allowance Length         `yaml:"allowance" min:"0" max:"300" seldom:"120" about:"the allowance of every edge that has none of its own"`
@@ -321,7 +321,7 @@ type Truing struct {
 type Seam struct {
 	At        fault.Pos       `yaml:"-"`
 	Name      Text            `yaml:",key" many:"seams" was:"name"`
-	Join      []List[EdgeRef] `yaml:"join" must:"yes" unless:"like" short:"list" about:"the two sides: piece.edge each, a part of one as front.rise from waist to notch, or a list of edges sewn end to end" eg:"[front.side, back.side]"`
+	Join      []List[EdgeRef] `yaml:"join" must:"yes" unless:"like" short:"list" about:"the sides: piece.edge each, a part of one as front.rise from waist to notch, or a list of edges sewn end to end. Two; or three and more, where what lies behind one of the first two is caught in, as the inside of a yoke" eg:"[front.side, back.side]"`
 	Like      List[Text]      `yaml:"like" about:"the seams that are sewn once more among the pieces that are like those they join, as the lining's" eg:"[sides, shoulders]"`
 	Type      Text            `yaml:"type" about:"a seam type of the trade tables or of the workroom; else plain" eg:"french"`
 	Overlap   Length          `yaml:"overlap" min:"0" seldom:"250" about:"how much longer the first edge should be, to lap at a closure"`

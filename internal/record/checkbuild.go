@@ -346,9 +346,10 @@ func (c *buildCheck) checkSeams() {
 		if len(s.Join) > 0 && len(s.Like) > 0 {
 			c.faults.Errorf(s.At, "keep one of them", "%q has its edges from join: and from like:", s.Name.V)
 		}
-		if len(s.Join) > 2 {
-			c.faults.Errorf(s.At, "sew two of them in this seam, and the others in one of their own; edges sewn in a row are a list: [[a.top, b.top], band.bottom]", "not yet: %s, a seam of %d edges at once", s.Name.V, len(s.Join))
+		if len(s.Join) > mostInSeam {
+			c.faults.Errorf(s.At, "edges sewn in a row are a list of their own: [[a.top, b.top], band.bottom]", "%s: %d edges lie on each other in this seam, and at most %d can", s.Name.V, len(s.Join), mostInSeam)
 		}
+		c.layTwice(s)
 		if s.Name.Given() && s.At.Given() && len(s.Join) == 1 {
 			c.faults.Errorf(s.At, "as join: [front.side, back.side]; edges sewn in a row are a list of their own: [[a.top, b.top], band.bottom]", "%s: a seam joins two edges, this one names %d", s.Name.V, len(s.Join))
 		}
@@ -379,6 +380,28 @@ func (c *buildCheck) checkSeams() {
 	for i := range c.b.Lengths {
 		for _, e := range c.b.Lengths[i].Along {
 			c.wholeEdge(e)
+		}
+	}
+}
+
+// mostInSeam bounds how many edges lie on each other in one seam (common practice, no
+// source): a collar between two fronts with their facings, and a loop.
+const mostInSeam = 6
+
+// layTwice faults an edge that is named twice in a seam of three edges and more: of two,
+// a right and a left are sewn to each other.
+func (c *buildCheck) layTwice(s *Seam) {
+	if len(s.Join) < 3 {
+		return
+	}
+	seen := map[string]bool{}
+	for _, side := range s.Join {
+		for _, e := range side {
+			if name := e.String(); e.At.Given() && seen[name] {
+				c.faults.Errorf(e.At, "name the edge that is meant", "%s: %s is named twice", s.Name.V, fault.Shorten(name))
+			} else {
+				seen[name] = true
+			}
 		}
 	}
 }

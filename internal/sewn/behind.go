@@ -74,15 +74,25 @@ func (s *Surface) markBehind(list []Component, l links, place []int) {
 		if a == b || s.layer(&list[a]) != s.layer(&list[b]) {
 			continue
 		}
+		seam := &s.Plan.Seams[j.Seam]
+		if s.pliedIn(seam, j.B.Side) {
+			list[b].Behind = true
+			continue
+		}
 		if less(s, &list[b], &list[a]) {
 			a, b = b, a
 		}
-		seam := &s.Plan.Seams[j.Seam]
-		list[a].Behind = list[a].Behind || seam.Turns || len(seam.Sides) > 2 || s.every(&list[a], func(p *Piece) bool { return p.Behind || p.Like != "" })
+		list[a].Behind = list[a].Behind || seam.Turns || s.every(&list[a], func(p *Piece) bool { return p.Behind || p.Like != "" })
 	}
 	for i := range list {
 		list[i].Behind = list[i].Behind || s.every(&list[i], func(p *Piece) bool { return p.Behind })
 	}
+}
+
+// pliedIn reports whether a side is caught in a seam beside those that it joins.
+func (s *Surface) pliedIn(seam *Seam, id SideID) bool {
+	r := EdgeRef{s.Copies[s.Sides[id].Copy].Name, s.Sides[id].Edge}
+	return slices.ContainsFunc(seam.Plies, func(p Ply) bool { return slices.Contains(p.Edges, r) })
 }
 
 func less(s *Surface, a, b *Component) bool {

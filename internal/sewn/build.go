@@ -22,30 +22,74 @@ func Build(p Plan) (*Surface, []Question, []Snag) {
 
 // settle builds both readings of copies that are sewn to each other, a ring or
 // tubes, and keeps the one in which all later lines are equally many on both
-// sides; where both are, it keeps the ring and asks.
+// sides, else the one that pinches nothing together; where both are as good, it
+// keeps the ring and asks.
 func (b *builder) settle(p Plan, seam int) *builder {
-	name := b.s.Plan.Seams[seam].Name
-	read := func(r Round) *builder {
-		said := map[string]Round{name: r}
-		for k, v := range b.said {
-			said[k] = v
-		}
-		return build(p, said)
-	}
-	ring, tubes := read(RoundOne), read(RoundEach)
+	ring, tubes := b.read(p, seam, RoundOne, RoundUnsaid), b.read(p, seam, RoundEach, RoundUnsaid)
 	one, each := ring.unmatched(), tubes.unmatched()
-	if each < one {
-		return tubes
+	pinched := RoundUnsaid
+	if one == each {
+		pinched = b.pinched(p, seam, ring, tubes)
 	}
-	if each == one {
-		for _, q := range b.questions { // those of earlier seams stand
-			if q.Kind == RingOrTubes {
-				ring.ask(q)
-			}
+	for _, q := range b.questions { // those of earlier seams stand
+		if q.Kind == RingOrTubes {
+			ring.ask(q)
+			tubes.ask(q)
 		}
-		ring.ask(Question{Kind: RingOrTubes, Seam: seam, Pieces: b.doubtful[seam], Readings: [2]*Surface{ring.s, tubes.s}})
 	}
+	switch {
+	case each < one, pinched == RoundOne:
+		return tubes
+	case one < each, pinched == RoundEach:
+		return ring
+	}
+	ring.ask(Question{Kind: RingOrTubes, Seam: seam, Pieces: b.doubtful[seam], Readings: [2]*Surface{ring.s, tubes.s}})
 	return ring
+}
+
+// read builds the plan with one seam read as a ring or tubes, and the other seams of
+// which both could be meant read as they are told to be.
+func (b *builder) read(p Plan, seam int, r, others Round) *builder {
+	said := map[string]Round{}
+	for i, pieces := range b.doubtful {
+		if pieces != nil && others != RoundUnsaid {
+			said[b.s.Plan.Seams[i].Name] = others
+		}
+	}
+	for k, v := range b.said {
+		said[k] = v
+	}
+	said[b.s.Plan.Seams[seam].Name] = r
+	return build(p, said)
+}
+
+// pinched is which reading of a seam draws together what lies apart in the other,
+// whatever is meant by the other seams that are in doubt: as a band of several parts
+// would be that are each closed to a ring and yet sewn on one after another.
+func (b *builder) pinched(p Plan, seam int, ring, tubes *builder) Round {
+	worse := func(ring, tubes *builder) int {
+		return cmp.Or(cmp.Compare(ring.points(false), tubes.points(false)), cmp.Compare(ring.points(true), tubes.points(true)))
+	}
+	way := worse(ring, tubes)
+	if way != 0 && worse(b.read(p, seam, RoundOne, RoundEach), b.read(p, seam, RoundEach, RoundEach)) != -way {
+		if way > 0 {
+			return RoundEach
+		}
+		return RoundOne
+	}
+	return RoundUnsaid
+}
+
+// points counts the corners of all copies, those that lie on each other as one: fewer
+// where a reading draws more of them together. caught counts what is caught in too.
+func (b *builder) points(caught bool) int {
+	v, n := b.cornersOf(func(j *Join) bool { return caught || j.Kind != Caught }), 0
+	for id := range b.s.Sides {
+		if v.root(id) == id {
+			n++
+		}
+	}
+	return n
 }
 
 func (b *builder) unmatched() int {
@@ -102,8 +146,10 @@ func ordered(p Plan) Plan {
 		s := &out.Seams[i]
 		s.Sides = slices.Clone(s.Sides)
 		if s.Overlap == 0 {
-			slices.SortStableFunc(s.Sides, func(a, b []EdgeRef) int { return slices.CompareFunc(a, b, compareRefs) })
+			s.turnSides()
 		}
+		s.Plies = slices.Clone(s.Plies)
+		slices.SortStableFunc(s.Plies, func(a, b Ply) int { return slices.CompareFunc(a.Edges, b.Edges, compareRefs) })
 	}
 	slices.SortStableFunc(out.Seams, func(a, b Seam) int {
 		return cmp.Or(cmp.Compare(a.Name, b.Name), slices.CompareFunc(a.Sides, b.Sides, func(x, y []EdgeRef) int { return slices.CompareFunc(x, y, compareRefs) }))
@@ -112,6 +158,18 @@ func ordered(p Plan) Plan {
 		return cmp.Or(cmp.Compare(a.Name, b.Name), compareRefs(a.Edge, b.Edge))
 	})
 	return out
+}
+
+// turnSides puts the two sides of a seam in the order of their names.
+func (s *Seam) turnSides() {
+	if len(s.Sides) != 2 || slices.CompareFunc(s.Sides[0], s.Sides[1], compareRefs) <= 0 {
+		return
+	}
+	s.Sides[0], s.Sides[1] = s.Sides[1], s.Sides[0]
+	s.Plies = slices.Clone(s.Plies)
+	for i := range s.Plies {
+		s.Plies[i].With = 1 - s.Plies[i].With
+	}
 }
 
 func compareRefs(a, b EdgeRef) int {
@@ -132,12 +190,20 @@ func (b *builder) find(r EdgeRef) (edgeKey, bool) {
 func (b *builder) use() {
 	b.uses = map[edgeKey][]int{}
 	for i := range b.s.Plan.Seams {
-		for _, side := range b.s.Plan.Seams[i].Sides {
-			for _, r := range side {
-				if k, ok := b.find(r); ok && !slices.Contains(b.uses[k], i) {
-					b.uses[k] = append(b.uses[k], i)
-				}
-			}
+		s := &b.s.Plan.Seams[i]
+		for _, side := range s.Sides {
+			b.useOf(i, side)
+		}
+		for _, ply := range s.Plies {
+			b.useOf(i, ply.Edges)
+		}
+	}
+}
+
+func (b *builder) useOf(i int, list []EdgeRef) {
+	for _, r := range list {
+		if k, ok := b.find(r); ok && !slices.Contains(b.uses[k], i) {
+			b.uses[k] = append(b.uses[k], i)
 		}
 	}
 }

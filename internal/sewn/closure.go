@@ -199,10 +199,15 @@ type vertices struct{ links }
 
 // corners counts the corner at which a side begins by the side's number.
 func (b *builder) corners() vertices {
+	return b.cornersOf(func(j *Join) bool { return j.Kind != Caught })
+}
+
+// cornersOf is the same with the joins that count.
+func (b *builder) cornersOf(counts func(*Join) bool) vertices {
 	v := vertices{newLinks(len(b.s.Sides))}
 	for i := range b.s.Joins {
 		j := &b.s.Joins[i]
-		if j.Kind == Caught {
+		if !counts(j) {
 			continue
 		}
 		for _, p := range [...][2]int{{v.of(b.s, j.A.Side, j.A.From), v.of(b.s, j.B.Side, j.B.To)}, {v.of(b.s, j.A.Side, j.A.To), v.of(b.s, j.B.Side, j.B.From)}} {

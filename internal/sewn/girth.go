@@ -82,11 +82,11 @@ func (s *Surface) Walk(level, layer string) []Girth {
 	}
 	links := s.linked(chords)
 	out := s.strung(level, layer, chords, links)
-	out = s.oneStorey(out)
 	behind := s.Behind()
 	for i := range out {
 		out[i].Behind = behind[out[i].Chords[0].Copy]
 	}
+	out = s.oneStorey(out)
 	slices.SortStableFunc(out, func(a, b Girth) int {
 		if a.Behind != b.Behind && a.Behind {
 			return 1

@@ -92,23 +92,43 @@ func (b *builder) whole(piece int) bool {
 	return !p.OnFold && !p.Mirrored
 }
 
-// handsOf lets one seam say which of its two pieces is turned over.
+// A pairOfLines are two lines of edges that a seam lays on each other.
+type pairOfLines [2][]EdgeRef
+
+// linesOf are the lines that a seam lays on each other: its sides, and each ply with
+// what it lies along.
+func (s *Seam) linesOf() []pairOfLines {
+	if len(s.Sides) != 2 {
+		return nil
+	}
+	out := []pairOfLines{{s.Sides[0], s.Sides[1]}}
+	for _, p := range s.Plies {
+		out = append(out, pairOfLines{p.Along, p.Edges})
+	}
+	return out
+}
+
+func (l pairOfLines) single() bool { return len(l[0]) == 1 && len(l[1]) == 1 }
+
+// handsOf lets one seam say which of its pieces is turned over.
 func (b *builder) handsOf(i int, h *hands, sure bool) {
 	s := &b.s.Plan.Seams[i]
-	if len(s.Sides) != 2 || len(s.Sides[0]) != 1 || len(s.Sides[1]) != 1 || s.Run {
-		return
-	}
-	x, ok1 := b.find(s.Sides[0][0])
-	y, ok2 := b.find(s.Sides[1][0])
-	if !ok1 || !ok2 || x.piece == y.piece || !b.whole(x.piece) || !b.whole(y.piece) {
-		return
-	}
-	p := b.parityOf(x, y, i)
-	if p == unsure || sure != (!b.s.shapes[x.piece].own && !b.s.shapes[y.piece].own) {
-		return
-	}
-	if !h.link(x.piece, y.piece, -int8(p)) && sure {
-		b.snag(Snag{Kind: Twisted, Seam: i, Edges: []EdgeRef{s.Sides[0][0], s.Sides[1][0]}})
+	for _, l := range s.linesOf() {
+		if !l.single() || s.Run {
+			continue
+		}
+		x, ok1 := b.find(l[0][0])
+		y, ok2 := b.find(l[1][0])
+		if !ok1 || !ok2 || x.piece == y.piece || !b.whole(x.piece) || !b.whole(y.piece) {
+			continue
+		}
+		p := b.parityOf(x, y, i)
+		if p == unsure || sure != (!b.s.shapes[x.piece].own && !b.s.shapes[y.piece].own) {
+			continue
+		}
+		if !h.link(x.piece, y.piece, -int8(p)) && sure {
+			b.snag(Snag{Kind: Twisted, Seam: i, Edges: []EdgeRef{l[0][0], l[1][0]}})
+		}
 	}
 }
 
@@ -116,11 +136,16 @@ func (b *builder) handsOf(i int, h *hands, sure bool) {
 // surer did.
 func (b *builder) handsOfRun(i int, h *hands) {
 	s := &b.s.Plan.Seams[i]
-	if len(s.Sides) != 2 || len(s.Sides[0]) == 1 && len(s.Sides[1]) == 1 {
-		return
+	for _, l := range s.linesOf() {
+		if !l.single() {
+			b.handsOfLines(i, l, h)
+		}
 	}
-	for _, one := range s.Sides[0] {
-		for _, two := range s.Sides[1] {
+}
+
+func (b *builder) handsOfLines(i int, l pairOfLines, h *hands) {
+	for _, one := range l[0] {
+		for _, two := range l[1] {
 			x, ok1 := b.find(one)
 			y, ok2 := b.find(two)
 			if !ok1 || !ok2 || x.piece == y.piece || !b.whole(x.piece) || !b.whole(y.piece) {

@@ -74,17 +74,24 @@ type Level struct {
 // An EdgeRef names an edge of a piece.
 type EdgeRef struct{ Piece, Edge string }
 
-// A Seam joins lines of edges. Each of its sides is one edge, or several sewn
-// end to end. Of more than two sides the first two that lie in no ply behind
-// another are the surface; the others are caught in.
+// A Seam joins lines of edges. Each of its two sides is one edge, or several sewn
+// end to end. What else is caught in it lies behind one of the two.
 type Seam struct {
 	Name    string
 	Sides   [][]EdgeRef
+	Plies   []Ply   // what is caught in it beside the two
 	Run     bool    // edges of one side are sewn end to end as a whole
 	Turns   bool    // one side comes to lie behind the other: a facing, a turned edge
 	Overlap float64 // how much of the first side is left free at its end, for a closure
 	Full    bool    // the sides are meant to differ in length
 	Round   Round   // whether copies of one piece make one ring or each its own, where it is known
+}
+
+// A Ply is a line of edges that is caught in a seam behind one of its sides.
+type Ply struct {
+	Edges []EdgeRef
+	With  int       // the side it lies behind, 0 or 1
+	Along []EdgeRef // the edges of that side that it lies along
 }
 
 // A Round says how copies of one piece that are sewn to each other go round.

@@ -6,63 +6,54 @@ import "slices"
 // to be laid once all of those are.
 func (b *builder) seam(i int) []*run {
 	s := &b.s.Plan.Seams[i]
-	keys := make([][]edgeKey, len(s.Sides))
-	for k, side := range s.Sides {
-		for _, r := range side {
-			key, ok := b.find(r)
-			if !ok {
-				return nil
-			}
-			keys[k] = append(keys[k], key)
-		}
-		if len(side) == 0 {
+	if len(s.Sides) < 2 {
+		return nil
+	}
+	var keys [2][]edgeKey
+	for k := range keys {
+		if keys[k] = b.findAll(s.Sides[k]); len(keys[k]) == 0 {
 			return nil
 		}
 	}
-	if len(keys) < 2 {
-		return nil
-	}
-	one, two := b.outer(keys)
-	runs := b.meet(i, keys[one], keys[two], s.Turns)
-	for k := range keys {
-		if k != one && k != two {
-			runs = append(runs, b.meet(i, keys[one], keys[k], true)...)
+	return append(b.meet(i, keys[0], keys[1], s.Turns), b.caughtIn(i)...)
+}
+
+// caughtIn lays the joins of what is caught in a seam beside its sides: each ply to
+// what it lies along, and of two of one layer, one behind either side, to each
+// other as the sides are.
+func (b *builder) caughtIn(i int) (runs []*run) {
+	s := &b.s.Plan.Seams[i]
+	met := make([]bool, len(s.Plies))
+	for k := range s.Plies {
+		mine := b.findAll(s.Plies[k].Edges)
+		along := b.findAll(s.Plies[k].Along)
+		if len(mine) == 0 || len(along) == 0 {
+			continue
 		}
+		for o := k + 1; o < len(s.Plies) && !met[k]; o++ {
+			theirs := b.findAll(s.Plies[o].Edges)
+			if met[o] || s.Plies[o].With == s.Plies[k].With || len(theirs) == 0 || len(b.layersOf(append(slices.Clone(mine), theirs...))) == 0 {
+				continue
+			}
+			met[k], met[o] = true, true
+			runs = append(runs, b.meet(i, mine, theirs, s.Turns)...)
+		}
+		runs = append(runs, b.meet(i, along, mine, true)...)
 	}
 	return runs
 }
 
-// outer are the first two sides of a seam that lie behind no other of them.
-func (b *builder) outer(keys [][]edgeKey) (one, two int) {
-	var rest []int
-	for k := range keys {
-		if !b.liesBehind(keys, k) {
-			rest = append(rest, k)
+// findAll are edges by their place; none where one of them is not there.
+func (b *builder) findAll(list []EdgeRef) []edgeKey {
+	out := make([]edgeKey, 0, len(list))
+	for _, r := range list {
+		key, ok := b.find(r)
+		if !ok {
+			return nil
 		}
+		out = append(out, key)
 	}
-	for k := range keys {
-		if len(rest) < 2 && !slices.Contains(rest, k) {
-			rest = append(rest, k)
-		}
-	}
-	return min(rest[0], rest[1]), max(rest[0], rest[1])
-}
-
-// liesBehind reports whether a side of a seam of many is a second ply: pieces
-// whose name says so, or that are like a piece on another side.
-func (b *builder) liesBehind(keys [][]edgeKey, k int) bool {
-	for _, key := range keys[k] {
-		p := &b.s.Plan.Pieces[key.piece]
-		if p.Behind {
-			return true
-		}
-		for other := range keys {
-			if other != k && slices.ContainsFunc(keys[other], func(q edgeKey) bool { return p.Like != "" && b.s.Plan.Pieces[q.piece].Name == p.Like }) {
-				return true
-			}
-		}
-	}
-	return false
+	return out
 }
 
 // meet joins two lines of edges in every layer that has both; where none has,
@@ -108,7 +99,7 @@ func (b *builder) layersOf(list []edgeKey) []string {
 func (b *builder) givesWay(i int, list []edgeKey, layer string) bool {
 	for _, k := range list {
 		for _, other := range b.uses[k] {
-			if other == i || !b.inSurface(other, layer) {
+			if other == i || !b.onSide(other, k) || !b.inSurface(other, layer) {
 				continue
 			}
 			mine, theirs := b.behindness(i, k), b.behindness(other, k)
@@ -125,6 +116,13 @@ func (b *builder) givesWay(i int, list []edgeKey, layer string) bool {
 		}
 	}
 	return false
+}
+
+// onSide reports whether an edge lies on a side of a seam, and is not only caught
+// in it.
+func (b *builder) onSide(i int, k edgeKey) bool {
+	r := b.ref(k)
+	return slices.ContainsFunc(b.s.Plan.Seams[i].Sides, func(side []EdgeRef) bool { return slices.Contains(side, r) })
 }
 
 // sameEdges reports whether two seams join the same edges.

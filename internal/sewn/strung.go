@@ -197,6 +197,10 @@ func (s *Surface) oneStorey(list []Girth) []Girth {
 			list[a].drop(s, max(j.A.Side, j.B.Side))
 			continue
 		}
+		if list[a].Behind != list[b].Behind { // a ply behind the other, not a storey
+			gone[a], gone[b] = list[a].Behind, list[b].Behind
+			continue
+		}
 		if list[a].Length > list[b].Length+touch {
 			gone[a] = true
 		} else {
