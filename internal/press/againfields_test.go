@@ -1,0 +1,323 @@
+package press
+
+import (
+	"bytes"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"maps"
+	"os"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+
+	"gopkg.in/yaml.v3"
+
+	"hembook/internal/record"
+)
+
+// shelfKinds are the files that many pages rest on, each with every word that its kind
+// knows: what a press must notice that keeps all pages but those the file is told on.
+var shelfKinds = map[string]string{
+	"workroom":  "content/workroom.yaml",
+	"cloth":     "content/cloth/rust-linen.yaml",
+	"wearer":    "content/wearers/ada.yaml",
+	"technique": "content/techniques/plain-way.md",
+	"page":      "content/pages/about.md",
+}
+
+func everyWord() files {
+	f := several()
+	f["content/workroom.yaml"] = `name: Test room
+summary: A room for tests.
+maker: {name: Somebody, contact: mail@room.example, address: 2 Hill Road, country: Ireland}
+language: en
+units: mm
+show: mm and in
+currency: EUR
+paper: A4
+rules: EU
+site: https://room.example/
+theme: plainweave
+hours: {mon: "09:00-12:30, 13:30-17:00", tue: 09:00-17:00, wed: 09:00-17:00, thu: 09:00-17:00, fri: 09:00-17:00}
+days-off: [2026-03-09]
+usual:
+  allowance: 15
+  least-margin: 6
+  tolerance: 3
+  measured-within: 10
+  straightening: 25
+  shop-step: 100
+  thread-waste: 15
+  reel: 200 m
+  least-ease: {waist: 10}
+  truing: {angle: 5, step: 2, notches: 2, legs: 2, grain: 2, dart: 30, head-least: 20, head-most: 60, lining: 10}
+labour: 20 EUR
+seam-types: []
+terms:
+  drop: {meaning: How far a hem has dropped., also: [hang]}
+private: {note: a secret}
+`
+	f["content/cloth/rust-linen.yaml"] = `name: Rust linen
+summary: It creases.
+about: Cut it [one way](technique:plain-way).
+colour: rust
+swatch: "#a4512f"
+picture: {file: linen.jpg, alt: rust}
+fibres: {linen: 60, cotton: 40}
+dry-mass: {shares: true, form: {cotton: mercerised}, lost: {cotton: 4}}
+weave: plain
+structure: woven
+surface: plain
+sheer: false
+weight: 200 g/m2
+thick: 0.4
+width: 140 cm
+selvedge: 10
+on-hand: 3 m
+shop-step: 10 cm
+price: 12 EUR
+from: A shop
+shrink: {along: 3, across: 1}
+one-way: true
+faces: one
+repeat: {along: 40, across: 60}
+care: {wash: 40, bleach: none, dry: line, iron: "200", professional: P}
+remnants:
+  corner: {outline: [[0, 0], [400, 0], [0, 300]], note: from the apron}
+flaws:
+  - {outline: [[0, 0], [30, 0], [30, 20]], note: a slub}
+`
+	f["content/cloth/linen.jpg"] = photograph(3)
+	f["content/wearers/ada.yaml"] = `name: Ada
+for: {who: woman, age: 40, height: 1700}
+language: de
+units: cm
+address: 3 Hill Road
+country: Germany
+contact: ada@room.example
+note: no wool
+taken: 2026-01-05
+by: Somebody
+body: {waist girth: 70, hip girth: 95}
+earlier:
+  - {day: 2025-01-05, by: Somebody, body: {waist girth: 71}}
+`
+	f["content/techniques/plain-way.md"] = `---
+name: Plain way
+also: [simple way]
+summary: Sewn once.
+when: for most seams
+seam: [plain]
+stage: sewing
+skill: first week
+cautions: [blades]
+see: [other-way]
+picture: {file: plain.jpg, alt: a way, note: at noon}
+with: {allowance: 12}
+---
+See [](cloth:rust-linen), [](build:apron) and [hang](term:hang).
+`
+	f["content/techniques/plain.jpg"] = photograph(4)
+	f["content/pages/about.md"] = "---\ntitle: About\nsummary: What this is.\norder: 2\nmenu: true\n---\nHello.\n"
+	for _, n := range []string{"0", "2", "3", "4"} {
+		delete(f, "content/builds/skirt-"+n+"/build.yaml")
+		delete(f, "content/builds/skirt-"+n+"/notes.md")
+	}
+	return f
+}
+
+// A touch is a file with one word of it changed or left out.
+type touch struct{ what, text string }
+
+// touches are all of a file: every value another, every word gone.
+func touches(t *testing.T, text string, enums map[string][]string) []touch {
+	head, body := "", text
+	if strings.HasPrefix(text, "---\n") {
+		head, body, _ = strings.Cut(strings.TrimPrefix(text, "---\n"), "---\n")
+		text, body = head, "---\n"+body
+	} else {
+		body = ""
+	}
+	var doc yaml.Node
+	if err := yaml.Unmarshal([]byte(text), &doc); err != nil {
+		t.Fatal(err)
+	}
+	written := func() string {
+		var out bytes.Buffer
+		e := yaml.NewEncoder(&out)
+		if err := e.Encode(&doc); err != nil {
+			t.Fatal(err)
+		}
+		if head != "" {
+			return "---\n" + out.String() + body
+		}
+		return out.String()
+	}
+	var out []touch
+	var look func(n *yaml.Node, path string)
+	look = func(n *yaml.Node, path string) {
+		step := 1
+		if n.Kind == yaml.MappingNode {
+			step = 2
+		}
+		if n.Kind == yaml.ScalarNode {
+			was := n.Value
+			n.Value = another(was, enums[filepath.Base(path)])
+			out = append(out, touch{path + " is " + n.Value, written()})
+			n.Value = was
+			return
+		}
+		for i := 0; i < len(n.Content); i += step {
+			inner := path + "/" + strconv.Itoa(i)
+			if step == 2 {
+				inner = path + "/" + n.Content[i].Value
+			}
+			if n.Kind != yaml.DocumentNode {
+				all := n.Content
+				n.Content = slices.Delete(slices.Clone(all), i, i+step)
+				out = append(out, touch{inner + " is gone", written()})
+				n.Content = all
+			}
+			look(n.Content[i+step-1], inner)
+		}
+	}
+	look(&doc, "")
+	return out
+}
+
+// another is a value that may stand in the place of one: the next of those that are
+// listed, a number one larger, words with one more.
+func another(was string, listed []string) string {
+	if i := slices.Index(listed, was); i >= 0 {
+		return listed[(i+1)%len(listed)]
+	}
+	if was == "true" || was == "false" {
+		return strconv.FormatBool(was != "true")
+	}
+	if i := strings.IndexAny(was, "0123456789"); i >= 0 {
+		end := i
+		for end < len(was) && was[end] >= '0' && was[end] <= '9' {
+			end++
+		}
+		n, _ := strconv.Atoi(was[i:end])
+		return fmt.Sprintf("%s%0*d%s", was[:i], end-i, n+1, was[end:])
+	}
+	return was + " too"
+}
+
+// recordWords are the words that a kind of file knows, with what is listed for each.
+func recordWords(t *testing.T, kind string) map[string][]string {
+	text, err := record.Schema(kind)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var schema map[string]any
+	if err := json.Unmarshal(text, &schema); err != nil {
+		t.Fatal(err)
+	}
+	out := map[string][]string{}
+	var look func(v any)
+	look = func(v any) {
+		switch v := v.(type) {
+		case map[string]any:
+			if list, ok := v["properties"].(map[string]any); ok {
+				for word, of := range list {
+					listed, _ := of.(map[string]any)["enum"].([]any)
+					out[word] = append(out[word], nil...)
+					for _, one := range listed {
+						out[word] = append(out[word], fmt.Sprint(one))
+					}
+				}
+			}
+			for _, inner := range v {
+				look(inner)
+			}
+		case []any:
+			for _, inner := range v {
+				look(inner)
+			}
+		}
+	}
+	look(schema)
+	return out
+}
+
+// TestAgainAfterEveryWord: whatever word of a file that many pages rest on is changed or
+// left out, and then put back, the notebook pressed again is that of a press from
+// nothing. It finds what a page rests on and does not say in its imprint.
+//
+// Every twelfth change is tried; all of them, and those of two builds, with HEMBOOK_EDITS.
+func TestAgainAfterEveryWord(t *testing.T) {
+	stride := 12
+	if os.Getenv("HEMBOOK_EDITS") != "" {
+		stride = 1
+	}
+	f := everyWord()
+	p := newPreview(t, f)
+	if _, faults, err := p.press(); err != nil {
+		t.Fatal(err, told(faults))
+	}
+	base := tree(t, p.to)
+	type change struct {
+		file string
+		touch
+	}
+	var all []change
+	for _, kind := range slices.Sorted(maps.Keys(shelfKinds)) {
+		file := shelfKinds[kind]
+		enums := recordWords(t, kind)
+		list := touches(t, f[file], enums)
+		for word := range enums {
+			if !slices.ContainsFunc(list, func(c touch) bool { return strings.Contains(c.what, "/"+word) }) {
+				t.Errorf("%s does not have the word %q: give it one, so that it is tried", file, word)
+			}
+		}
+		for _, c := range list {
+			all = append(all, change{file, c})
+		}
+	}
+	if stride == 1 {
+		for _, file := range []string{"content/builds/apron/build.yaml", "content/builds/skirt-1/build.yaml"} {
+			for _, c := range touches(t, f[file], recordWords(t, "build")) {
+				all = append(all, change{file, c})
+			}
+		}
+	}
+	tried, refused, changed := 0, 0, 0
+	for i := 0; i < len(all) && !t.Failed(); i += stride {
+		c := all[i]
+		what := c.file + ": " + c.what
+		p.save(c.file, c.text, true)
+		_, faults, err := p.press()
+		to, want, wantErr := p.afresh()
+		if (err == nil) != (wantErr == nil) || err != nil && !errors.Is(err, ErrRecords) {
+			t.Fatalf("%s: %v; afresh %v", what, err, wantErr)
+		}
+		if a, b := told(faults), told(want); !slices.Equal(a, b) {
+			t.Errorf("%s: faults\n%v\nafresh\n%v", what, a, b)
+		}
+		switch tried++; {
+		case err != nil:
+			refused++
+		default:
+			now := tree(t, to)
+			alike(t, what, tree(t, p.to), now)
+			if !maps.Equal(now, base) {
+				changed++
+			}
+		}
+		os.RemoveAll(to)
+		p.save(c.file, f[c.file], true)
+		if _, faults, err := p.press(); err != nil {
+			t.Fatal(err, told(faults))
+		}
+		alike(t, what+", and put back", tree(t, p.to), base)
+	}
+	t.Logf("%d of %d changes tried: %d were refused, %d of the others changed a page", tried, len(all), refused, changed)
+	if changed*3 < tried {
+		t.Errorf("only %d of %d changes changed a page: the test tries too little", changed, tried)
+	}
+}
