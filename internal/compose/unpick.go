@@ -147,20 +147,11 @@ func UnpickThread(threads []*garment.Thread) ColumnOf[Unpick] {
 func Stitches(tell Teller, rows []*garment.Row) []string {
 	var out []string
 	for _, r := range rows {
-		if words := strings.TrimSpace(r.Stitch + " " + tell.Called("stitch."+r.Stitch, stitchName(r.Stitch))); words != "" && !slices.Contains(out, words) {
+		if words := strings.TrimSpace(r.Stitch + " " + tell.Called("stitch."+r.Stitch, trade.StitchName(r.Stitch))); words != "" && !slices.Contains(out, words) {
 			out = append(out, words)
 		}
 	}
 	return out
-}
-
-// stitchName is the name of a stitch type; "" where it has none.
-func stitchName(number string) string {
-	all := trade.Stitches()
-	if i := slices.IndexFunc(all, func(s trade.Stitch) bool { return s.Type == number }); i >= 0 {
-		return all[i].Name
-	}
-	return ""
 }
 
 // Colours names the threads of rows by their colours, each once.

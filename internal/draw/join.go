@@ -19,9 +19,10 @@ func Join(j *garment.Join) *drawing.Drawing {
 	names := [...]string{EdgeNames(j.Names[0]), EdgeNames(j.Names[1])}
 	f := drawing.Frame{K: 1.0 / joinScale}
 	words := turnWords(j)
+	laid := j.Lay()
 	var b drawing.Box
-	for i := range j.Seams {
-		for _, list := range [][]shape.Point{j.Seams[i], j.Lines[i]} {
+	for i := range laid.Seams {
+		for _, list := range [][]shape.Point{laid.Seams[i], laid.Lines[i]} {
 			for _, p := range list {
 				b.Add(f.At(p))
 			}
@@ -35,10 +36,10 @@ func Join(j *garment.Join) *drawing.Drawing {
 
 	d := drawing.New("join")
 	d.Box, d.Title, d.Desc = b, names[0]+" and "+names[1]+" laid edge to edge at "+j.Seam, words+"."
-	straightOn(d.Draw(drawing.StraightOn), f, j.Lines[0])
-	for i := range j.Seams {
-		d.Draw(drawing.SeamOne+drawing.Meaning(i)).Lines(f, j.Seams[i])
-		d.Draw(drawing.LineOne+drawing.Meaning(i)).Lines(f, j.Lines[i])
+	straightOn(d.Draw(drawing.StraightOn), f, laid.Lines[0])
+	for i := range laid.Seams {
+		d.Draw(drawing.SeamOne+drawing.Meaning(i)).Lines(f, laid.Seams[i])
+		d.Draw(drawing.LineOne+drawing.Meaning(i)).Lines(f, laid.Lines[i])
 	}
 	say(d, drawing.Plain, drawing.End, -gap, b.Top+textHeight, names[0])
 	say(d, drawing.Plain, drawing.Begin, gap, b.Top+textHeight, names[1])

@@ -3,7 +3,6 @@ package draw
 import (
 	"slices"
 
-	"hembook/internal/drawing"
 	"hembook/internal/shape"
 )
 
@@ -13,15 +12,36 @@ type ringCut struct {
 	rings []shape.Ring
 	at    []float64
 	spans [][2]float64
+	band  ringBand
 }
 
-// inside reports whether a box lies within rings that lie against each other.
-func (c *ringCut) inside(rings []shape.Ring, b drawing.Box) bool {
-	const steps = 6
-	for i := range steps + 1 {
-		y := b.Top + (b.Bottom-b.Top)*float64(i)/steps
-		from, to, ok := c.stretchAt(rings, y, (b.Left+b.Right)/2)
-		if !ok || from > b.Left || to < b.Right {
+// bandLines is at how many heights of a box it is looked at whether it lies within rings.
+const bandLines = 7
+
+// A ringBand is where rings are cut at the heights of a box: boxes beside each other ask
+// for the same.
+type ringBand struct {
+	top, bottom float64
+	cuts        [bandLines][][2]float64
+	known       int // of the cuts, from the top
+}
+
+// over begins a band of other heights, or of other rings.
+func (c *ringCut) over(top, bottom float64) {
+	c.band.top, c.band.bottom, c.band.known = top, bottom, 0
+}
+
+// inside reports whether a box as high as the band lies within rings that lie against
+// each other.
+func (c *ringCut) inside(rings []shape.Ring, left, right float64) bool {
+	for i := range bandLines {
+		if i == c.band.known {
+			y := c.band.top + (c.band.bottom-c.band.top)*float64(i)/(bandLines-1)
+			c.band.cuts[i] = append(c.band.cuts[i][:0], c.stretchesAt(rings, y)...)
+			c.band.known++
+		}
+		from, to, ok := holding(c.band.cuts[i], (left+right)/2)
+		if !ok || from > left || to < right {
 			return false
 		}
 	}
@@ -38,8 +58,9 @@ func (c *ringCut) widest(rings []shape.Ring, y float64) (from, to float64, ok bo
 	return from, to, ok
 }
 
-func (c *ringCut) stretchAt(rings []shape.Ring, y, x float64) (from, to float64, ok bool) {
-	for _, s := range c.stretchesAt(rings, y) {
+// holding is the stretch that a place is in.
+func holding(stretches [][2]float64, x float64) (from, to float64, ok bool) {
+	for _, s := range stretches {
 		if s[0] <= x && x <= s[1] {
 			return s[0], s[1], true
 		}

@@ -127,16 +127,22 @@ func (d *netDrawing) place(words, aside string, rings []shape.Ring) {
 			if lying {
 				across = nameParts
 			}
+			half, up := wide/2+0.5, high2/2+0.4
+			if lying {
+				half, up = up, half
+			}
 			for at := range len(across) * len(nameParts) {
 				x, y := low.X+(high.X-low.X)*across[at%len(across)], low.Y+(high.Y-low.Y)*nameParts[at/len(across)]
-				half, up := wide/2+0.5, high2/2+0.4
-				if lying {
-					half, up = up, half
-				} else if a, b, ok := d.cut.widest(rings, y); ok {
-					x = (a + b) / 2
+				if at%len(across) == 0 {
+					d.cut.over(y-up, y+up)
+				}
+				if !lying {
+					if a, b, ok := d.cut.widest(rings, y); ok {
+						x = (a + b) / 2
+					}
 				}
 				box := drawing.Box{Left: x - half, Top: y - up, Right: x + half, Bottom: y + up}
-				if !d.cut.inside(rings, box) || !d.roomFor(box) {
+				if !d.cut.inside(rings, box.Left, box.Right) || !d.roomFor(box) {
 					continue
 				}
 				d.full.boxes = append(d.full.boxes, box)

@@ -109,31 +109,38 @@ func (m *mouth) rise(turn float64) float64 {
 func (m *mouth) join(turn float64) *Join {
 	a, b := m.plan.Legs()
 	j := &Join{Seam: "the dart", Names: [2]string{m.edge.ref, m.edge.ref + " beyond"}, Turn: turn, Step: b - a}
+	j.Lay = func() LaidJoin { return m.lay(j.Step) }
+	return j
+}
+
+// lay lays them so for a drawing.
+func (m *mouth) lay(step float64) (out LaidJoin) {
+	a, b := m.plan.Legs()
 	o := m.edge.piece.Outline
 	const steps = 12
 	for i, leg := range [...]float64{a, b} {
 		corner, along, _ := m.side(i)
 		put := func(q shape.Point) shape.Point {
 			d := q.Sub(corner)
-			out := shape.Point{X: float64(d.X*along.Y) - float64(d.Y*along.X), Y: float64(d.X*along.X) + float64(d.Y*along.Y)}
+			at := shape.Point{X: float64(d.X*along.Y) - float64(d.Y*along.X), Y: float64(d.X*along.X) + float64(d.Y*along.Y)}
 			if i == 1 {
-				out.Y -= j.Step
+				at.Y -= step
 			}
-			return out
+			return at
 		}
 		far := min(reach, leg)
 		for k := range steps + 1 {
 			part := float64(k) / steps
-			j.Seams[i] = append(j.Seams[i], put(shape.Point{X: corner.X + float64(along.X*far*part), Y: corner.Y + float64(along.Y*far*part)}))
+			out.Seams[i] = append(out.Seams[i], put(shape.Point{X: corner.X + float64(along.X*far*part), Y: corner.Y + float64(along.Y*far*part)}))
 			s := m.from - m.beside(0)*part
 			if i == 1 {
 				s = m.to + m.beside(1)*part
 			}
 			at, _, _ := o.PointOn(m.edge.Name, s)
-			j.Lines[i] = append(j.Lines[i], put(at))
+			out.Lines[i] = append(out.Lines[i], put(at))
 		}
 	}
-	return j
+	return out
 }
 
 // grainOf is how the grain of a piece lies, in degrees from the line it is

@@ -1,6 +1,7 @@
 package garment
 
 import (
+	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -281,11 +282,14 @@ func (w *derivation) loose() {
 // ends of a band.
 func (w *derivation) turnedIn(e *PieceEdge, sp sewn.Span, free []sewn.Span) bool {
 	s := w.g.Sewn
+	layer := s.Copies[s.Sides[sp.Side].Copy].Layer
 	return slices.ContainsFunc(free, func(o sewn.Span) bool {
+		if math.Abs(o.Length()-sp.Length()) >= 1e-6 || s.Copies[s.Sides[o.Side].Copy].Layer != layer {
+			return false
+		}
 		other := w.edgeAt(o.Side)
 		twin := other.piece.Record.Like.V == e.piece.Name || e.piece.Record.Like.V == other.piece.Name
-		return twin && other.Name == e.Name && s.Copies[s.Sides[o.Side].Copy].Layer == s.Copies[s.Sides[sp.Side].Copy].Layer &&
-			o.Length()-sp.Length() < 1e-6 && sp.Length()-o.Length() < 1e-6
+		return twin && other.Name == e.Name
 	})
 }
 

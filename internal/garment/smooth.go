@@ -12,17 +12,23 @@ import (
 )
 
 // A Join is a line that runs across a join: the neck across the shoulder seam,
-// or a waist across a fold. Both pieces are given laid edge to edge, in
-// millimetres from the corner of the first, its sewing line along the seam
-// running straight up.
+// or a waist across a fold.
 type Join struct {
 	Seam  string // "shoulders", or "fold"
 	Names [2]string
-	// Seams and Lines are what lies near the join of each piece, from the
-	// corner on: along the seam, and along the line that must run smooth.
-	Seams, Lines [2][]shape.Point
-	Turn         float64 // degrees by which the line turns: above 0 a hollow, below a point
-	Step         float64 // mm by which the second piece reaches beyond the first
+	Turn  float64 // degrees by which the line turns: above 0 a hollow, below a point
+	Step  float64 // mm by which the second piece reaches beyond the first
+	// Lay gives what is drawn of it. Curves are followed for it, and most joins
+	// turn by so little that nobody draws them.
+	Lay func() LaidJoin
+}
+
+// A LaidJoin is what lies near a join of each piece, from the corner on, both laid
+// edge to edge, in millimetres from the corner of the first, its sewing line along the
+// seam running straight up.
+type LaidJoin struct {
+	Seams [2][]shape.Point // along the seam
+	Lines [2][]shape.Point // along the line that must run smooth
 }
 
 // An ending is one end of an edge: its corner with the line beside it.
@@ -66,8 +72,8 @@ func (w *derivation) lines(s *Seam, id string) {
 			c := w.stepAt(s, j, one, two, id)
 			step = &c
 		}
+		j.Lay = func() LaidJoin { return j.lay(one, two) }
 		w.turnAt(j, one, two, what, slug, s.Record.At)
-		j.lay(one, two)
 	}
 	if step != nil {
 		w.check(*step)
@@ -281,15 +287,15 @@ func (w *derivation) foldLine(e ending) {
 	}
 	p := e.edge.piece
 	j := &Join{Seam: "the fold", Names: [2]string{e.line.ref, e.line.ref + " mirrored"}}
+	j.Lay = func() LaidJoin { return j.lay(e, e) }
 	w.turnAt(j, e, e, e.line.ref+" at the fold", p.form.anchor+"."+words.NamesFor(1).Unique(e.line.Name)+"-fold", e.line.note.at)
-	j.lay(e, e)
 }
 
 // reach is how much of a piece is shown on either side of a join, mm.
 const reach = 60
 
 // lay puts both pieces edge to edge for the drawing.
-func (j *Join) lay(one, two ending) {
+func (j *Join) lay(one, two ending) (out LaidJoin) {
 	for i, e := range [...]ending{one, two} {
 		along := away(e.edge, e.atEnd)
 		corner := e.edge.corner(e.atEnd)
@@ -309,9 +315,10 @@ func (j *Join) lay(one, two ending) {
 			}
 			return shape.Point{X: x, Y: y + down}
 		}
-		j.Seams[i] = e.trace(e.edge, e.atEnd, put)
-		j.Lines[i] = e.trace(e.line, !e.atEnd, put)
+		out.Seams[i] = e.trace(e.edge, e.atEnd, put)
+		out.Lines[i] = e.trace(e.line, !e.atEnd, put)
 	}
+	return out
 }
 
 // trace follows an edge from its corner for as much as is shown.

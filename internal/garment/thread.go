@@ -46,7 +46,7 @@ func (w *derivation) ratio(r *Row) {
 	case s.Hand:
 		r.ratios, r.source = [2]float64{handRatio, 0}, handSource
 	default:
-		r.why = "no thread ratio is published for.Stitch " + r.Stitch
+		r.why = "no thread ratio is published for stitch " + r.Stitch
 	}
 }
 

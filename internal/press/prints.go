@@ -118,11 +118,15 @@ func readKept(path string, most int64) ([]byte, error) {
 		return nil, err
 	}
 	defer f.Close()
-	data, err := io.ReadAll(io.LimitReader(f, most+1))
-	if err == nil && int64(len(data)) > most {
+	var data bytes.Buffer
+	if info, err := f.Stat(); err == nil {
+		data.Grow(int(min(info.Size(), most)) + bytes.MinRead) // else it would be read in many small bites
+	}
+	_, err = data.ReadFrom(io.LimitReader(f, most+1))
+	if err == nil && int64(data.Len()) > most {
 		err = errors.New("it is larger than what was kept")
 	}
-	return data, err
+	return data.Bytes(), err
 }
 
 // keep writes prints for the next press, the list last: without it they do not

@@ -64,6 +64,7 @@ func (s *Surface) takenIn(out []stretch, id SideID, open func(JoinID) bool) []st
 // onward finds the free stretch that follows a place on the boundary: round the
 // corner, through every join that ends there.
 func (s *Surface) onward(id SideID, at float64, open func(JoinID) bool) (Span, bool) {
+	var room [8]stretch
 	for range 4 * (len(s.Sides) + len(s.Joins) + 4) {
 		side := &s.Sides[id]
 		if at >= side.Closed-touch {
@@ -74,7 +75,7 @@ func (s *Surface) onward(id SideID, at float64, open func(JoinID) bool) (Span, b
 		}
 		crossed := false
 		free := Span{id, at, s.Sides[id].Closed}
-		for _, t := range s.taken(id, open) {
+		for _, t := range s.takenIn(room[:0], id, open) {
 			if t.From > at+touch {
 				free.To = t.From
 				return free, true
@@ -102,24 +103,44 @@ func (s *Surface) Loops(layer string, closed bool) []Loop {
 }
 
 func (s *Surface) loops(layer string, open func(JoinID) bool) []Loop {
-	type spot struct {
-		side SideID
-		at   int64
-	}
-	key := func(sp Span) spot { return spot{sp.Side, int64(sp.From / touch / 10)} }
-	seen := map[spot]bool{}
-	var out []Loop
+	w := walker{s: s, open: open}
+	return w.loops(s.sidesIn(layer, nil))
+}
+
+// sidesIn lists the sides of a layer, or of some of its copies.
+func (s *Surface) sidesIn(layer string, copies func(CopyID) bool) []SideID {
+	out := make([]SideID, 0, len(s.Sides))
 	for id := range s.Sides {
-		if s.Copies[s.Sides[id].Copy].Layer != layer {
-			continue
+		if c := s.Sides[id].Copy; s.Copies[c].Layer == layer && (copies == nil || copies(c)) {
+			out = append(out, SideID(id))
 		}
-		s.eachFree(SideID(id), open, func(begin Span) {
-			if seen[key(begin)] {
+	}
+	return out
+}
+
+// A walker walks round the openings of a surface. Its room is used again.
+type walker struct {
+	s    *Surface
+	open func(JoinID) bool
+	seen [][]int64 // where on each side a stretch begins that was walked
+}
+
+// loops lists the openings that the sides, which are of one layer, have part in.
+func (w *walker) loops(sides []SideID) (out []Loop) {
+	if w.seen == nil {
+		w.seen = make([][]int64, len(w.s.Sides))
+	}
+	for _, id := range sides {
+		w.seen[id] = w.seen[id][:0]
+	}
+	for _, id := range sides {
+		w.s.eachFree(id, w.open, func(begin Span) {
+			if w.walked(begin) {
 				return
 			}
-			loop := Loop{Layer: layer}
-			for at, ok := begin, true; ok && !seen[key(at)]; at, ok = s.onward(at.Side, at.To, open) {
-				seen[key(at)] = true
+			loop := Loop{Layer: w.s.Copies[w.s.Sides[id].Copy].Layer, Spans: make([]Span, 0, 4)}
+			for at, ok := begin, true; ok && !w.walked(at); at, ok = w.s.onward(at.Side, at.To, w.open) {
+				w.seen[at.Side] = append(w.seen[at.Side], spot(at))
 				loop.Spans = append(loop.Spans, at)
 				loop.Length += at.Length()
 			}
@@ -128,6 +149,11 @@ func (s *Surface) loops(layer string, open func(JoinID) bool) []Loop {
 	}
 	return out
 }
+
+func (w *walker) walked(sp Span) bool { return slices.Contains(w.seen[sp.Side], spot(sp)) }
+
+// spot tells the places along a side apart where a stretch may begin.
+func spot(sp Span) int64 { return int64(sp.From / touch / 10) }
 
 // Layers lists the layers there are, by name.
 func (s *Surface) Layers() []string {

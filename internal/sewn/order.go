@@ -1,9 +1,9 @@
 package sewn
 
 import (
-	"fmt"
+	"cmp"
+	"math"
 	"slices"
-	"strings"
 )
 
 // A Sewing says how a seam is sewn when its turn comes.
@@ -27,7 +27,11 @@ type Closed struct {
 // InTurn says how each seam is sewn, given the seams of the plan turn by turn. Seams of
 // one turn are taken as sewn one after another as given. What no turn has is never sewn.
 func (s *Surface) InTurn(turns [][]int) []Sewing {
-	o := ordering{s: s, turn: make([]int, len(s.Plan.Seams)), done: make([]bool, len(s.Plan.Seams))}
+	return newOrdering(s, turns).sewings(turns)
+}
+
+func newOrdering(s *Surface, turns [][]int) *ordering {
+	o := &ordering{s: s, turn: make([]int, len(s.Plan.Seams)), done: make([]bool, len(s.Plan.Seams))}
 	for i := range o.turn {
 		o.turn[i] = -1
 	}
@@ -44,19 +48,24 @@ func (s *Surface) InTurn(turns [][]int) []Sewing {
 			o.joins[j.Seam] = append(o.joins[j.Seam], JoinID(id))
 		}
 	}
-	before := o.lines()
-	var out []Sewing
+	o.divide()
+	return o
+}
+
+// sewings says how each seam is sewn, once it is known what hangs together.
+func (o *ordering) sewings(turns [][]int) (out []Sewing) {
 	for t, seams := range turns {
 		for _, i := range seams {
 			if o.done[i] || o.turn[i] != t || len(o.joins[i]) == 0 {
 				continue
 			}
 			w := Sewing{Seam: i, Turn: t, Shut: o.shut(i), Early: o.early(i)}
+			p := o.partOf(i)
+			before := p.lines
 			w.Round, w.Around = o.round(i, before)
 			o.done[i] = true
-			after := o.lines()
-			w.Closes = o.closes(i, before, after)
-			before = after
+			p.lines = o.linesOf(p)
+			w.Closes = o.closes(i, before, p.lines)
 			out = append(out, w)
 		}
 	}
@@ -86,6 +95,27 @@ type ordering struct {
 	turn  []int // by seam; −1 where none sews it
 	done  []bool
 	joins [][]JoinID // by seam, zips left out
+	walk  walker
+	hangs links       // which copies any joins put together
+	parts []*partSewn // by the root of their copies
+}
+
+// A partSewn is what hangs together once all is sewn: no line leads out of it.
+type partSewn struct {
+	sides [][]SideID  // by layer
+	lines []keyedLoop // its boundary as it is now
+}
+
+// A keyedLoop is a loop of a boundary, with what tells it apart from others.
+type keyedLoop struct {
+	Loop
+	key []spanKey
+}
+
+// A spanKey tells a stretch that begins nowhere else, to a thousandth of a millimetre.
+type spanKey struct {
+	side SideID
+	from int64
 }
 
 // open reports whether a join is not there yet; a zip is open throughout.
@@ -94,10 +124,40 @@ func (o *ordering) open(id JoinID) bool {
 	return j.Kind == Closing || j.Seam >= 0 && !o.done[j.Seam]
 }
 
-// lines are the boundaries of all layers as they are now.
-func (o *ordering) lines() (out []Loop) {
-	for _, layer := range o.s.Layers() {
-		out = append(out, o.s.loops(layer, o.open)...)
+// divide finds what hangs together, all that one seam sews among it.
+func (o *ordering) divide() {
+	o.walk = walker{s: o.s, open: o.open}
+	o.hangs, o.parts = newLinks(len(o.s.Copies)), make([]*partSewn, len(o.s.Copies))
+	for i := range o.s.Joins {
+		j := &o.s.Joins[i]
+		own := int(o.s.Sides[j.A.Side].Copy)
+		o.hangs.link(own, int(o.s.Sides[j.B.Side].Copy))
+		if j.Seam >= 0 && len(o.joins[j.Seam]) > 0 {
+			o.hangs.link(own, int(o.s.Sides[o.s.Joins[o.joins[j.Seam][0]].A.Side].Copy))
+		}
+	}
+}
+
+// partOf is what a seam that has joins is a part of.
+func (o *ordering) partOf(seam int) *partSewn {
+	root := o.hangs.root(int(o.s.Sides[o.s.Joins[o.joins[seam][0]].A.Side].Copy))
+	if o.parts[root] == nil {
+		p := new(partSewn)
+		for _, layer := range o.s.Layers() {
+			p.sides = append(p.sides, o.s.sidesIn(layer, func(c CopyID) bool { return o.hangs.root(int(c)) == root }))
+		}
+		p.lines = o.linesOf(p)
+		o.parts[root] = p
+	}
+	return o.parts[root]
+}
+
+// linesOf is the boundary of a part as it is now, layer by layer.
+func (o *ordering) linesOf(p *partSewn) (out []keyedLoop) {
+	for _, sides := range p.sides {
+		for _, l := range o.walk.loops(sides) {
+			out = append(out, keyedLoop{l, keyOf(&l)})
+		}
 	}
 	return out
 }
@@ -137,9 +197,9 @@ func (o *ordering) sews(seam int, sp Span) bool {
 
 // round reports whether a line that a seam sews comes back to itself, and how far round
 // the shortest is.
-func (o *ordering) round(seam int, lines []Loop) (is bool, around float64) {
+func (o *ordering) round(seam int, lines []keyedLoop) (is bool, around float64) {
 	for k := range lines {
-		if l := &lines[k]; o.sewsAll(seam, l) && (!is || l.Length < around) {
+		if l := &lines[k].Loop; o.sewsAll(seam, l) && (!is || l.Length < around) {
 			is, around = true, l.Length
 		}
 	}
@@ -148,14 +208,10 @@ func (o *ordering) round(seam int, lines []Loop) (is bool, around float64) {
 
 // closes are the lines that were not there before a seam was sewn and are whole now:
 // all of one is sewn by one later seam, or nothing of it by any.
-func (o *ordering) closes(seam int, before, after []Loop) (out []Closed) {
-	old := map[string]bool{}
-	for k := range before {
-		old[loopKey(&before[k])] = true
-	}
+func (o *ordering) closes(seam int, before, after []keyedLoop) (out []Closed) {
 	for k := range after {
-		l := &after[k]
-		if old[loopKey(l)] {
+		l := &after[k].Loop
+		if slices.ContainsFunc(before, func(was keyedLoop) bool { return slices.Equal(was.key, after[k].key) }) {
 			continue
 		}
 		by := o.laterSeam(l)
@@ -169,13 +225,14 @@ func (o *ordering) closes(seam int, before, after []Loop) (out []Closed) {
 	return out
 }
 
-func loopKey(l *Loop) string {
-	names := make([]string, len(l.Spans))
+// keyOf is the same for loops of the same stretches, wherever they begin.
+func keyOf(l *Loop) []spanKey {
+	key := make([]spanKey, len(l.Spans))
 	for i, sp := range l.Spans {
-		names[i] = fmt.Sprintf("%d:%.3f", sp.Side, sp.From)
+		key[i] = spanKey{sp.Side, int64(math.Round(sp.From * 1000))}
 	}
-	slices.Sort(names)
-	return strings.Join(names, " ")
+	slices.SortFunc(key, func(a, b spanKey) int { return cmp.Or(cmp.Compare(a.side, b.side), cmp.Compare(a.from, b.from)) })
+	return key
 }
 
 // laterSeam is the seam not sewn yet that sews all of a line; −1 where none does.

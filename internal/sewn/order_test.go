@@ -2,6 +2,7 @@ package sewn
 
 import (
 	"fmt"
+	"math/rand/v2"
 	"slices"
 	"testing"
 )
@@ -129,6 +130,33 @@ func TestFinishedRound(t *testing.T) {
 	}{{"hem", nil, false}, {"hem", []string{"shoulders"}, false}, {"hem", []string{"sides"}, true}, {"neck", []string{"sides"}, false}, {"neck", []string{"shoulders"}, true}, {"none", []string{"sides"}, false}} {
 		if got := s.FinishedRound(k.finish, done(k.sewn...)); got != k.round {
 			t.Errorf("%s after %v: in the round %v, want %v", k.finish, k.sewn, got, k.round)
+		}
+	}
+}
+
+// TestPartsAreTheWhole sews garments in random order twice, once looking at a seam's own
+// part alone and once at the whole garment, and wants the same of both. One seam sews two
+// parts of nothing else, so that a part may be in two places.
+func TestPartsAreTheWhole(t *testing.T) {
+	all := garments()
+	all["bags"] = plan(box("front", 100, 200).times(2), box("back", 100, 200).times(2), box("strap", 30, 400),
+		seam("left", "front.left", "back.left"), seam("right", "front.right", "back.right"), seam("bottom", "front.bottom", "back.bottom"), seam("strap", "strap.left", "strap.right"))
+	for name, p := range all {
+		s, _, _ := Build(p)
+		rng := rand.New(rand.NewPCG(3, 9))
+		for range 20 {
+			var turns [][]int
+			for _, i := range rng.Perm(len(s.Plan.Seams)) {
+				turns = append(turns, []int{i})
+			}
+			o := newOrdering(s, turns)
+			for i := range o.hangs {
+				o.hangs.link(i, 0)
+			}
+			whole := fmt.Sprintf("%+v", o.sewings(turns))
+			if got := fmt.Sprintf("%+v", s.InTurn(turns)); got != whole {
+				t.Fatalf("%s, sewn as %v: by parts\n%s\nas a whole\n%s", name, turns, got, whole)
+			}
 		}
 	}
 }

@@ -31,5 +31,14 @@ type stitchTable struct {
 
 var stitchData = onceTable[stitchTable]("stitches")
 
+// StitchName is the name of a stitch type; "" where none has this number.
+func StitchName(number string) string {
+	list := stitchData().Stitches
+	if i := slices.IndexFunc(list, func(s Stitch) bool { return s.Type == number }); i >= 0 {
+		return list[i].Name
+	}
+	return ""
+}
+
 // Stitches are the stitch types known here, by number.
 func Stitches() []Stitch { return slices.Clone(stitchData().Stitches) }
