@@ -130,7 +130,7 @@ follow from it.
 
 At the table   clock · jot · bench
 For others     pack · press · pattern --dxf
-To look up     words · tally · schema
+To look up     words · tally · schema · licences
 
 Exit status: 0 fine, 1 something is wrong, 2 a command that cannot be understood.`,
 		PersistentPreRun:           func(cmd *cobra.Command, _ []string) { opt.errs = cmd.ErrOrStderr() },
@@ -150,6 +150,6 @@ Exit status: 0 fine, 1 something is wrong, 2 a command that cannot be understood
 		}
 	}
 	root.PersistentFlags().StringVar(&opt.room, "room", "", "the workroom's `folder` (else this one, or the nearest one above it)")
-	root.AddCommand(newBegin(&opt), newCheck(&opt), newTally(&opt), newLay(&opt), newPress(&opt), newWords(), newSchema(&opt), newClock(&opt), newJot(&opt), newBench(&opt), newShow(&opt), newPack(&opt), newPattern(&opt))
+	root.AddCommand(newBegin(&opt), newCheck(&opt), newTally(&opt), newLay(&opt), newPress(&opt), newWords(), newSchema(&opt), newClock(&opt), newJot(&opt), newBench(&opt), newShow(&opt), newPack(&opt), newPattern(&opt), newLicences(&opt), newMan(&opt))
 	return root
 }
