@@ -31,7 +31,12 @@ func work(d *Draft, b *notebook.BuildPage) {
 			after = append(after, id)
 		}
 		name := document.Inline{Words: strconv.Itoa(i+1) + ". " + s.Do, ID: anchors[s.ID]}
-		t.RowOf(name).Words(s.Stage)
+		if s.Note == "" {
+			t.RowOf(name)
+		} else {
+			t.RowOf(name, document.As(document.Below, s.Note))
+		}
+		t.Words(s.Stage)
 		if s.Technique.Address != "" {
 			t.Cell(document.Lead(string(s.Technique.Address), s.Technique.Name))
 		} else {

@@ -108,6 +108,7 @@ type Notion struct {
 type Step struct {
 	ID        string
 	Do        string
+	Note      string
 	Stage     string
 	Technique Link // no address where none is named
 	After     []string
@@ -269,7 +270,7 @@ func (b *Book) step(s *order.Step) Step {
 	if r == nil {
 		return out
 	}
-	out.Do, out.Stage, out.Takes, out.Wait = r.Do.V, r.Stage.V, r.Takes.V, r.Wait.V
+	out.Do, out.Note, out.Stage, out.Takes, out.Wait = r.Do.V, r.Note.V, r.Stage.V, r.Takes.V, r.Wait.V
 	for _, a := range r.After {
 		out.After = append(out.After, a.V)
 	}

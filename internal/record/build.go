@@ -139,10 +139,13 @@ type Piece struct {
 	Pleats    []PleatSpec    `yaml:"pleats" about:"pleats and tucks, by their edge"`
 	Notches   []NotchSpec    `yaml:"notches" about:"marks that meet marks on the edges they are sewn to"`
 	Levels    Dict[Length]   `yaml:"levels" about:"heights (y of the outline) at which the width of the piece counts for a level"`
+	set       string         `yaml:"-"` // the name of several, of which it is one
+	linesYet  bool           `yaml:"-"` // it has lines, which are to be read one day
 	formYet   bool           `yaml:"-"` // its form is one that is to be read one day
 }
 
 func (p *Piece) wishes(word string) {
+	p.linesYet = p.linesYet || word == "lines"
 	p.formYet = p.formYet || word == "band" || word == "border" || word == "given"
 }
 
@@ -475,6 +478,7 @@ type Step struct {
 	Sews      List[Text] `yaml:"sews" about:"the seams and finishes it makes, where it is not called like the one it makes"`
 	Pieces    Count      `yaml:"pieces" min:"1" about:"how many pieces it handles, where time goes by the piece"`
 	Technique Text       `yaml:"technique" about:"the page that tells how it is done; else the page the step is called after, or that which makes all it sews, or none"`
+	Note      Text       `yaml:"note" about:"a remark, shown below the step"`
 	After     List[Text] `yaml:"after" about:"the steps that come before, where that is not the one above, by their names or first words; nothing, where it may be done at any time" eg:"cut"`
 }
 

@@ -32,6 +32,9 @@ func (c *buildCheck) checkFittings() {
 				}
 				continue
 			}
+			if c.ofPleat(ch, ref.Edge, p) {
+				continue
+			}
 			c.ofDart(ch, ref.Edge, p)
 			if ch.Edge.Given() {
 				c.edgeRef(ref)
@@ -65,6 +68,16 @@ func (c *buildCheck) ofDart(ch *Change, name string, p *Piece) {
 	if !c.calledDart(name) {
 		ch.Dart.V = strings.TrimSuffix(ch.Dart.V, end)
 	}
+}
+
+// ofPleat tells of a change of pleats, where no edge is called so.
+func (c *buildCheck) ofPleat(ch *Change, name string, p *Piece) bool {
+	edge, is := strings.CutSuffix(strings.TrimSuffix(name, "s"), " pleat")
+	if !is || slices.Contains(c.renamed(p), name) || !slices.Contains(c.renamed(p), edge) {
+		return false
+	}
+	c.faults.Errorf(ch.Edge.At, "change them under pleats:, and say in a note: of the round that it was", "not yet: %s, a change of pleats", fault.Shorten(ch.Edge.V))
+	return true
 }
 
 // calledDart reports whether a dart has the word dart in its own name.

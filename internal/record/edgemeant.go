@@ -142,3 +142,21 @@ func valueBehind(n *yaml.Node, word string) *yaml.Node {
 	}
 	return nil
 }
+
+// wholeYet answers a seam or finish along which something is to be worked, and one of a
+// pair that is to be sewn whole.
+func (d *decoder) wholeYet(name string, at fault.Pos) bool {
+	hint, now := d.edgeMeant(name)
+	for _, group := range []string{"seams", "finishes"} {
+		if now == "" && !strings.HasPrefix(hint, "of which") && valueBehind(valueBehind(d.root, group), name) != nil {
+			d.faults.Errorf(at, "name its edges, as front.side", "not yet: %s, along a seam or finish as a whole", fault.Shorten(name))
+			return true
+		}
+	}
+	hand, piece, _ := strings.Cut(name, " ")
+	if pieces := valueBehind(d.root, "pieces"); (hand == "left" || hand == "right") && valueBehind(pieces, piece) != nil && valueBehind(pieces, name) == nil {
+		d.faults.Errorf(at, "name an edge, as "+piece+".side", "not yet: %s, one of a pair alone", fault.Shorten(name))
+		return true
+	}
+	return false
+}

@@ -60,6 +60,8 @@ func readEdgeRef(d *decoder, n *yaml.Node, beside bool) (EdgeRef, bool) {
 		return EdgeRef{}, false
 	case dot < 0 && beside:
 		return EdgeRef{at, "", l.Name, l.Part, 0}, true // a seam or finish, which is looked up when all is read
+	case dot < 0 && d.wholeYet(l.Name, at):
+		return EdgeRef{}, false
 	case dot <= 0 || dot == len(l.Name)-1:
 		hint, now := d.edgeMeant(strings.Trim(l.Name, "."))
 		d.faults.Errorf(at, hint, "%q does not name an edge of a piece", fault.Shorten(l.Name)).InsteadAt(at, l.Name, now)

@@ -15,6 +15,7 @@ type likeness struct {
 	seams  map[string][]string // by the name they stand under
 	lost   []missed
 
+	unread  bool                 // a file that may draw several could not be read, which is told
 	written map[fault.Pos]string // what stands where the edges of a set were put: its name
 	told    map[fault.Pos]bool   // of which it was told that one lacks the edge
 }
@@ -30,7 +31,10 @@ type missed struct {
 // liken writes out what is said once for several: a piece that is like several
 // becomes a piece for each, and a seam that is like others a seam for each.
 func (b *Build) liken() {
-	b.like = likeness{pieces: map[string][]string{}, seams: map[string][]string{}}
+	if b.like.pieces == nil {
+		b.like.pieces = map[string][]string{}
+	}
+	b.like.seams = map[string][]string{}
 	b.likenPieces()
 	b.likenSeams()
 }
@@ -40,15 +44,17 @@ func (b *Build) liken() {
 func (b *Build) likenPieces() {
 	out := make([]Piece, 0, len(b.Pieces))
 	for _, p := range b.Pieces {
-		if len(p.LikeAll) == 1 {
-			p.Like = p.LikeAll[0]
+		all := b.likeEach(p.LikeAll)
+		if len(all) == 1 && len(p.LikeAll) == 1 {
+			p.Like = all[0]
 		}
-		if len(p.LikeAll) < 2 {
+		if len(all) < 2 {
 			out = append(out, p)
 			continue
 		}
-		for _, of := range p.LikeAll {
+		for _, of := range all {
 			one := p
+			one.set = p.Name.V
 			one.Like, one.Name = of, Text{of.V + " " + p.Name.V, p.Name.At}
 			one.Darts, one.Notches = slices.Clone(p.Darts), slices.Clone(p.Notches)
 			out = append(out, one)
@@ -56,6 +62,21 @@ func (b *Build) likenPieces() {
 		}
 	}
 	b.Pieces = out
+}
+
+// likeEach are the pieces that a piece is like, those of a set in its place.
+func (b *Build) likeEach(names List[Text]) List[Text] {
+	var out List[Text]
+	for _, n := range names {
+		set := b.setOf(EdgeRef{Piece: n.V})
+		if len(set) == 0 {
+			out = append(out, n)
+		}
+		for _, one := range set {
+			out = append(out, Text{one, n.At})
+		}
+	}
+	return out
 }
 
 // likenSeams makes of "lining: {like: [sides, shoulders]}" the seams lining sides and
@@ -246,12 +267,14 @@ func (c *buildCheck) pieceElsewhere(name Text, edge string) bool {
 	}
 	near := meant.Nearest(name.V, c.pieceList().names)
 	switch {
+	case c.b.like.unread && near == "": // it may be drawn there
+		return true
 	case c.b.doubled && near == "": // one of the two is it, which is told there
 		return true
 	case c.badLike(): // it may be one that comes of a set
 		for i := range c.b.Pieces {
 			p := &c.b.Pieces[i]
-			if set := p.setName(); set != "" && strings.HasSuffix(name.V, " "+set) && p.Like.V != "" {
+			if p.set != "" && strings.HasSuffix(name.V, " "+p.set) && p.Like.V != "" {
 				return true
 			}
 			if len(p.LikeAll) < 2 && betweenEdges.MatchString(p.Like.V) && strings.HasSuffix(name.V, " "+p.Name.V) {
@@ -260,12 +283,4 @@ func (c *buildCheck) pieceElsewhere(name Text, edge string) bool {
 		}
 	}
 	return false
-}
-
-// setName is the name of the set that a piece comes of; "" where it comes of none.
-func (p *Piece) setName() string {
-	if len(p.LikeAll) < 2 {
-		return ""
-	}
-	return strings.TrimPrefix(p.Name.V, p.Like.V+" ")
 }

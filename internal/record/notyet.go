@@ -30,7 +30,6 @@ var notYet = map[reflect.Type]map[string]string{
 		"share":   "an elastic shorter than its edge",
 		"through": "lacing", "gap": "a gap that lacing leaves", "width": "the width of a notion",
 	},
-	reflect.TypeFor[Step]():   {"note": "a remark on a step"},
 	reflect.TypeFor[Change](): {"slash": "a slash across a piece", "spread": "a slash that is spread", "count": "another number of notions", "depth": "another depth of pleats", "stitched": "pleats stitched otherwise"},
 }
 

@@ -36,8 +36,8 @@ type patternFile struct {
 
 // readOutlines fills in every outline that a file draws: its edges, and the
 // darts, levels and grain that the piece itself says nothing of.
-func (r *Room) readOutlines(b *Build, faults *fault.Faults) {
-	o := &outlineReader{r: r, b: b, faults: faults, files: map[string]patternFile{}}
+func (o *outlineReader) readOutlines() {
+	b, faults := o.b, o.faults
 	for i := range b.Pieces {
 		spec := b.Pieces[i].Outline
 		if spec == nil {
@@ -256,7 +256,8 @@ func (o *outlineReader) find(spec *OutlineSpec, d *trace.Drawing, file, id strin
 	case id == "" && len(d.Pieces) == 1:
 		return &d.Pieces[0]
 	case id == "":
-		o.faults.Errorf(spec.File.At, "write # and a name after it; it draws: "+meant.List(names, "and"), "%s draws %d pieces, and the outline does not say which", file, len(d.Pieces))
+		o.faults.Errorf(spec.File.At, "write # and a name after it; it draws: "+meant.List(names, "and"), "%s draws %d pieces, and the outline does not say which", file, len(d.Pieces)).
+			Instead(spec.File.V, o.ownName(spec, file, names))
 		return nil
 	case len(names) == 0:
 		o.faults.Errorf(spec.File.At, "write "+file+" alone, or name the group of its lines in the drawing", "%s draws one piece, which has no name", file)

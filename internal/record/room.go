@@ -291,9 +291,11 @@ func (r *Room) ReadBuild(bf BuildFile) (*Build, []fault.Fault) {
 		}
 	}
 	if node != nil {
+		o := &outlineReader{r: r, b: b, faults: &faults, files: map[string]patternFile{}}
+		o.spreadFiles()
 		b.settle()
 		r.settleTechniques(b)
-		r.readOutlines(b, &faults)
+		o.readOutlines()
 		r.checkBuild(b, &faults)
 	}
 	return b, faults.Sorted()
