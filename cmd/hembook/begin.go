@@ -83,6 +83,7 @@ It never overwrites a file.`,
 	cmd.Flags().StringVar(&how.cloth, "cloth", "", "the `cloth` it is cut from, by the file's name (else the first on the shelf)")
 	cmd.Flags().BoolVar(&list, "drafts", false, "list what can be drawn, and from which measurements")
 	cmd.Flags().StringVar(&units, "units", "", "what a bare number is in, in a new workroom: mm, cm or `in` (else mm)")
+	completeFixed(cmd, "units", "mm", "cm", "in")
 	opt.completeNames(cmd, "from", func(r *record.Room) (names []string) {
 		for _, d := range draft.Among(r.Drafts) {
 			names = append(names, d.Slug+"\t"+d.Summary.V)

@@ -63,6 +63,7 @@ until Ctrl-D.`,
 	cmd.Flags().StringVar(&j.alt, "alt", "", "what the photograph shows, in `words`, for readers who cannot see it")
 	cmd.Flags().StringVar(&j.at, "at", "", "when it was, if not `now`: 14:10, \"yesterday 14:10\", \"2026-08-05 14:10\" or a date")
 	cmd.Flags().StringVar(&j.did, "did", "", "the `step` it belongs to")
+	opt.completeOf(cmd, "did", stepNames)
 	cmd.Flags().BoolVar(&j.done, "done", false, "the step named with --did is done")
 	return cmd
 }

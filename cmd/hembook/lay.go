@@ -60,6 +60,8 @@ command that cannot be understood.`,
 	f.StringVar(&lay.svg, "svg", "", "write each lay at full size into this `folder`, as SVG")
 	f.StringVar(&lay.dxf, "dxf", "", "write each lay at full size into this `folder`, as DXF")
 	f.BoolVar(&lay.keep, "keep-remnants", false, "after cutting: note the remnants, and take the cloth off the shelf")
+	opt.completeOf(cmd, "cloth", clothParts)
+	opt.completeOf(cmd, "round", roundNumbers)
 	return cmd
 }
 

@@ -59,6 +59,10 @@ understood.`,
 	f.BoolVar(&pack.missing, "missing", false, "only say what is missing; no sheets are made")
 	f.BoolVar(&pack.working, "working", false, "with --missing: how each was worked out")
 	f.BoolVar(&pack.json, "json", false, "with --missing: for other programs")
+	completeFixed(cmd, "language", "en", "de", "fr", "es", "it", "nl", "ja")
+	completeFixed(cmd, "paper", "a4", "letter")
+	completeFixed(cmd, "lays", "make", "kept", "none")
+	completeFixed(cmd, "sheets", sheet.Names()...)
 	return cmd
 }
 

@@ -56,6 +56,9 @@ outline: FILE#PIECE.`,
 	f.StringVar(&o.to, "to", "", "write the PDF into this `file` (else BUILD-pattern.pdf)")
 	f.StringVar(&o.svg, "svg", "", "write an SVG pattern file into this `folder`")
 	f.StringVar(&o.dxf, "dxf", "", "write a DXF pattern file into this `folder`")
+	opt.completeOf(cmd, "piece", pieceNames)
+	opt.completeOf(cmd, "round", roundNumbers)
+	completeFixed(cmd, "paper", "a4", "letter", "roll:914", "roll:36in")
 	return cmd
 }
 

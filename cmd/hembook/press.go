@@ -39,6 +39,7 @@ as it was. Files that you put there yourself stay.`,
 	}
 	cmd.Flags().StringVar(&to, "to", "", "the `folder` (else pressed, in the workroom)")
 	cmd.Flags().StringVar(&lays, "lays", "make", "lay plans: make, use `kept` ones, or none")
+	completeFixed(cmd, "lays", "make", "kept", "none")
 	return cmd
 }
 

@@ -57,7 +57,7 @@ figure. With --upward: all that changes with a figure, a line or a name.`,
 			}
 			return t.run(args)
 		},
-		ValidArgsFunction: opt.completeBuilds,
+		ValidArgsFunction: t.complete,
 	}
 	cmd.Flags().BoolVar(&t.json, "json", false, "for other programs: every figure with value, unit and working; openings, content, care, lay")
 	cmd.Flags().BoolVar(&t.working, "working", false, "how each was worked out")
@@ -71,6 +71,7 @@ figure. With --upward: all that changes with a figure, a line or a name.`,
 		return partNames(), cobra.ShellCompDirectiveNoFileComp
 	})
 	cmd.Flags().StringVar(&t.from, "from", "", "with --time: from this `moment` (else now)")
+	opt.completeOf(cmd, "round", roundNumbers)
 	return cmd
 }
 
