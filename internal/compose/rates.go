@@ -1,8 +1,6 @@
 package compose
 
 import (
-	"cmp"
-	"slices"
 	"strconv"
 
 	"hembook/internal/document"
@@ -13,59 +11,86 @@ import (
 	"hembook/internal/notebook"
 )
 
-// RatesOfAll draws the rates of all techniques side by side and tables them.
+// RatesOfAll tables the rates of all techniques, each drawn on the one line that
+// all have in common.
 func RatesOfAll(d *Draft, heading, caption string, list []notebook.Spread) {
 	if len(list) == 0 {
 		return
 	}
-	var strips []draw.Strip
+	most := 0.0
 	for i := range list {
-		if s := &list[i]; s.Known {
-			one := d.strip(s.Technique.Name, &s.Median)
-			one.Lower, one.Upper = s.Lower.Value.Number, s.Upper.Value.Number
-			strips = append(strips, one)
-		}
+		most = max(most, list[i].Most)
 	}
-	slices.SortStableFunc(strips, func(a, b draw.Strip) int { return cmp.Compare(b.Long, a.Long) })
-	table := d.Within(func() {
-		t := d.Table(caption, document.Words("technique"), document.Figures("timed"), document.Figures("usual"),
-			document.Figures("quick"), document.Figures("slow"), document.Figures("fastest to slowest, "+list[0].Unit.Symbol()))
-		for i := range list {
-			s := &list[i]
-			t.RowOf(document.Lead(string(s.Technique.Address), s.Technique.Name)).Words(strconv.Itoa(s.Count)).Figures(&s.Median)
-			if s.Known {
-				t.Figures(&s.Lower, &s.Upper).Cell(document.As(document.Measured, d.rangeWords(s)))
-			}
+	d.Add(document.Heading{Level: 2, Words: heading})
+	t := d.Table(caption, document.Words("technique"), document.Figures("timed"), document.Figures("usual"),
+		document.Figures("quick"), document.Figures("slow"), document.Words("from nothing to "+d.rate(most, list[0].Unit)))
+	for i := range list {
+		s := &list[i]
+		t.RowOf(document.Lead(string(s.Technique.Address), s.Technique.Name)).Words(strconv.Itoa(s.Count))
+		if s.Known {
+			t.Figures(&s.Median, &s.Lower, &s.Upper)
+		} else {
+			t.Cell(d.timesAlone(s)).Words("", "")
 		}
-		t.End()
-	})
-	d.Add(document.Heading{Level: 2, Words: heading},
-		document.Columns{Of: [][]document.Block{{stripsDrawn(strips, caption+": usual, and from quick to slow")}, table}})
+		t.Cell(document.Inline{Draw: func() *drawing.Drawing { return d.spread(s, 0, most) }})
+	}
+	t.End()
 }
 
-// CutOfAll draws and tables what was cut for each build.
+// rate prints minutes for a metre or a piece, in one unit.
+func (d *Draft) rate(v float64, unit measure.Unit) string {
+	words, _ := d.Two(figure.Value{Quantity: measure.Quantity{Number: v, Unit: unit}, Exact: true})
+	return words
+}
+
+// timesAlone are the times themselves where there are too few for a usual one.
+func (d *Draft) timesAlone(s *notebook.Spread) document.Inline {
+	words := d.rate(s.Least, s.Unit)
+	if s.Most > s.Least {
+		words = d.Style.Number(s.Least, 0) + " to " + d.rate(s.Most, s.Unit)
+	}
+	return document.Inline{Words: words, Opening: &document.Opening{Workings: []*figure.Working{&s.Median.Working}}}
+}
+
+// spread draws how the times of a technique lie; where they are few, each end alone.
+func (d *Draft) spread(s *notebook.Spread, from, to float64) *drawing.Drawing {
+	title := "from " + d.rangeWords(s) + " " + s.Unit.Symbol()
+	if !s.Known {
+		return draw.Few(s.Least, s.Most, from, to, title)
+	}
+	return draw.Spread(s.Least, s.Lower.Value.Number, s.Median.Value.Number, s.Upper.Value.Number, s.Most, from, to, title)
+}
+
+// CutOfAll tables what was cut for each build, with strips to compare by.
 func CutOfAll(d *Draft, r *notebook.RatesPage) {
 	if len(r.Builds) == 0 {
 		return
 	}
-	var cut, share []draw.Strip
+	most, widest := 0.0, 0.0
 	for i := range r.Builds {
-		b := &r.Builds[i]
-		cut = append(cut, d.strip(b.Name, &b.Cut))
-		if b.Share.Value.Known() {
-			share = append(share, d.strip(b.Name, &b.Share))
+		most = max(most, r.Builds[i].Cut.Value.Number)
+		if v := r.Builds[i].Share.Value; v.Known() {
+			widest = max(widest, v.Number)
 		}
 	}
-	d.Add(document.Heading{Level: 2, Words: "Cloth"}, document.Columns{Of: [][]document.Block{
-		{stripsDrawn(cut, "Cloth cut for each garment, all its cloths together")},
-		{stripsDrawn(share, "How much of it is allowances")}}})
-	t := d.Table("Cloth cut and its allowances, by garment", document.Words("name"), document.Words("garment"), document.Figures("area cut"), document.Figures("allowances"))
+	d.Add(document.Heading{Level: 2, Words: "Cloth"})
+	t := d.Table("Cloth cut for each garment, all its cloths together", document.Words("name"), document.Words("garment"),
+		document.Figures("area cut"), document.Words("beside the largest"), document.Figures("allowances"), document.Words("beside the largest"))
 	for i := range r.Builds {
 		b := &r.Builds[i]
-		t.RowOf(document.Lead(string(b.Address), b.Name)).Words(b.Garment).Figures(&b.Cut, &b.Share)
+		t.RowOf(document.Lead(string(b.Address), b.Name)).Words(b.Garment).Figures(&b.Cut).Cell(strip(&b.Cut, most))
+		t.Figures(&b.Share).Cell(strip(&b.Share, widest))
 	}
 	t.End()
 	d.earlier(r.More)
+}
+
+// strip draws a figure beside others that are as long as they are large.
+func strip(f *figure.Figure, most float64) document.Inline {
+	if !f.Value.Known() || f.ID == "" {
+		return document.Inline{}
+	}
+	return document.Inline{Draw: func() *drawing.Drawing { return draw.Strip(f.Value.Number / most) }}
 }
 
 // earlier says how many more builds there are than are listed.
@@ -73,17 +98,6 @@ func (d *Draft) earlier(more int) {
 	if more > 0 {
 		d.Say(document.Say("and "+strconv.Itoa(more)+" earlier ones, in "), document.Lead(string(notebook.BuildsAddress), "the list of garments"), document.Say("."))
 	}
-}
-
-// strip is a figure to be drawn beside others; its value in one unit only,
-// since a strip has one length.
-func (d *Draft) strip(name string, f *figure.Figure) draw.Strip {
-	value, _ := d.Two(f.Value)
-	return draw.Strip{Name: name, Value: value, Long: f.Value.Number}
-}
-
-func stripsDrawn(list []draw.Strip, title string) document.Sketch {
-	return document.Sketch{Draw: func() *drawing.Drawing { return draw.Strips(list, title) }, Caption: title}
 }
 
 // rangeWords is from the least to the most of what was observed.
@@ -104,14 +118,13 @@ func Rates(d *Draft, list []notebook.Spread) {
 		document.Figures("quick"), document.Figures("slow"), document.Words("spread"))
 	for i := range list {
 		s := &list[i]
-		t.Row(unitWords(s.Unit)).Words(strconv.Itoa(s.Count)).Figures(&s.Median)
+		t.Row(unitWords(s.Unit)).Words(strconv.Itoa(s.Count))
 		if !s.Known {
+			t.Cell(d.timesAlone(s))
 			continue
 		}
-		t.Figures(&s.Lower, &s.Upper).Cell(document.Inline{Draw: func() *drawing.Drawing {
-			title := "from " + d.rangeWords(s) + " " + s.Unit.Symbol()
-			return draw.Spread(s.Least, s.Lower.Value.Number, s.Median.Value.Number, s.Upper.Value.Number, s.Most, from, to, title)
-		}})
+		t.Figures(&s.Median)
+		t.Figures(&s.Lower, &s.Upper).Cell(document.Inline{Draw: func() *drawing.Drawing { return d.spread(s, from, to) }})
 	}
 	t.End()
 }

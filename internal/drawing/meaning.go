@@ -80,8 +80,6 @@ const (
 	SpreadHalf
 	Median
 	StripArea
-	StripEdge
-	StripReach
 	Swatch
 
 	// Of a picture's ground.
@@ -155,7 +153,7 @@ var classes = [meanings]string{
 	DateLine: "dates pinked", PlannedBar: "planned between", ClockedBar: "clocked ply one", AheadBar: "ahead dart", WaitLine: "waits level",
 	CriticalMark: "critical bar", NowLine: "standing bar", DueLine: "due thread",
 	AsCut: "asCut grain", Levelled: "levelled sew", Hanging: "hanging bar", LevelledOff: "levelling grain", StationMark: "stations bar",
-	SpreadScale: "ruler", SpreadReach: "grain", SpreadHalf: "between", Median: "tack", StripArea: "strip-of", StripEdge: "grain", StripReach: "", Swatch: "pinked",
+	SpreadScale: "ruler", SpreadReach: "grain", SpreadHalf: "between", Median: "tack", StripArea: "strip-of", Swatch: "pinked",
 	Table: "table", Tissue: "tissue", Crease: "crease", Tape: "tape", TapeTick: "tick",
 	NetPiece: "strip-of", SeamLine: "round-1", SeamLine + 1: "round-2", SeamLine + 2: "round-3", SeamLine + 3: "round-4", SeamLine + 4: "round-5",
 	NetOpen: "net-open", NetClosing: "flaw", NetFold: "fold level", NetTie: "ruler", NetRing: "between", NetSpare: "dart", NetHeld: "selvedge", NetNow: "thread",
