@@ -22,12 +22,12 @@ type Part struct {
 // BuildParts are the parts of a build in their order. One without blocks is left
 // out, and so is a leaf without parts.
 var BuildParts = []Part{
+	{"made", "How it was made", "", howMade},
 	{"story", "Story", "", func(d *Draft, b *notebook.BuildPage) { d.text(b.Story) }},
+	{"notes", "Notes", "", func(d *Draft, b *notebook.BuildPage) { d.text(b.Notes) }},
 	{"laid-out", "Pattern pieces", "", laidOut},
-	{"measurements", "Measurements", "", measurements},
 	{"cloths", "Cloth", "", cloths},
 	{"cautions", "Cautions", "", cautions},
-	{"notes", "Notes", "", func(d *Draft, b *notebook.BuildPage) { d.text(b.Notes) }},
 	{"pieces", "Pieces", "pieces", pieces},
 	{"together", "How it goes together", "together", together},
 	{"steps", "Step by step", "together", stepwise},
@@ -37,6 +37,7 @@ var BuildParts = []Part{
 	{"cloth", "Cloth", "cloth", takenOfCloths},
 	{"notions", "Notions and thread", "cloth", notions},
 	{"lay", "Lay plan", "lay", lays},
+	{"measurements", "Measurements", "fit", func(d *Draft, b *notebook.BuildPage) { measurements(d, b); d.Add(document.Turn{}) }},
 	{"fittings", "Fittings", "fit", fittings},
 	{"work", "Order of work", "work", func(d *Draft, b *notebook.BuildPage) { timing(d, b); work(d, b); hangs(d, b) }},
 	{"journal", "Journal", "journal", journal},

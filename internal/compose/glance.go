@@ -5,12 +5,14 @@ import (
 
 	"hembook/internal/document"
 	"hembook/internal/figure"
+	"hembook/internal/fitting"
+	"hembook/internal/garment"
 	"hembook/internal/label"
 	"hembook/internal/notebook"
 )
 
-// Glance is what one wants to know of a garment first, beside its picture: what
-// it is made of, how it is cared for, what it comes to.
+// Glance is what one wants to know of a garment first, beside its picture: how large
+// it is, what it took, what it is made of and how it is cared for.
 func Glance(d *Draft, b *notebook.BuildPage) {
 	all := document.Facts{Glance: true}
 	wide := func(term string, says []document.Phrase) {
@@ -18,15 +20,73 @@ func Glance(d *Draft, b *notebook.BuildPage) {
 			all.Items = append(all.Items, document.Fact{Term: term, Says: says, Wide: true})
 		}
 	}
-	wide("Fibres", d.madeOf(b.Content))
-	wide("Care", d.caredFor(b.Care))
-	tot := &b.Totals
-	for _, f := range []*figure.Figure{&tot.Mass, &b.Spent, &tot.Seams} {
-		if fact, ok := d.Fact(f.Title, f); ok {
-			all.Items = append(all.Items, fact)
+	fact := func(term string, f *figure.Figure, beside ...document.Inline) {
+		if one, ok := d.Fact(term, f); ok {
+			one.Says[0] = d.Phrase(append([]document.Inline{document.Of(f)}, beside...)...)
+			all.Items = append(all.Items, one)
 		}
 	}
+	for _, l := range chiefLevels(b.Levels) {
+		fact(strings.ToLower(l.Title), &l.Finished, d.small("ease ", &l.Ease))
+	}
+	if len(b.Lengths) > 0 {
+		fact(b.Lengths[0].Name, &b.Lengths[0].Finished)
+	}
+	if len(b.Cloths) > 0 {
+		fact("cloth to buy", &b.Cloths[0].Needed, document.As(document.Small, b.Cloths[0].Part))
+	}
+	planned := document.Inline{}
+	if b.Timing != nil {
+		planned = d.small("planned ", &b.Timing.Planned)
+	}
+	fact(b.Spent.Title, &b.Spent, planned)
+	if f := chiefHem(b.Finishes); f != nil {
+		fact(f.Name, &f.Total, document.As(document.Small, strings.ToLower(f.Type.Title)))
+	}
+	fact(b.Totals.Seams.Title, &b.Totals.Seams)
+	fact(b.Totals.Mass.Title, &b.Totals.Mass)
+	if n := len(b.Fittings); n > 0 {
+		all.Items = append(all.Items, document.Fact{Term: plural(n, "fitting"), Says: []document.Phrase{
+			d.Phrase(document.Inline{Words: few(n), Page: string(b.Leaf("fit", 1).Address), Anchor: "fittings"})}})
+	}
+	wide("Fibres", d.madeOf(b.Content))
+	wide("Care", d.caredFor(b.Care))
 	d.Add(all)
+}
+
+// chiefLevels are the two levels that a garment is known by: those with ease on a
+// body, else the first that are known.
+func chiefLevels(list []*fitting.Level) (out []*fitting.Level) {
+	for _, eased := range []bool{true, false} {
+		for _, l := range list {
+			if l.Finished.Value.Known() && l.Finished.ID != "" && (l.Ease.ID != "" && l.Ease.Value.Known()) == eased && len(out) < 2 {
+				out = append(out, l)
+			}
+		}
+		if len(out) > 0 {
+			return out
+		}
+	}
+	return out
+}
+
+// chiefHem is the longest of a garment's hems; nil where it has none.
+func chiefHem(list []*garment.Finish) (hem *garment.Finish) {
+	for _, f := range list {
+		if strings.Contains(f.Name, "hem") && f.Total.Value.Known() && (hem == nil || f.Total.Value.Number > hem.Total.Value.Number) {
+			hem = f
+		}
+	}
+	return hem
+}
+
+// small is a figure's value said beside another, where it is known.
+func (d *Draft) small(before string, f *figure.Figure) document.Inline {
+	if f.ID == "" || !f.Value.Known() {
+		return document.Inline{}
+	}
+	words, _ := d.Two(f.Value)
+	return document.As(document.Small, before+words)
 }
 
 // opening is a phrase of words that open what else is to be said.

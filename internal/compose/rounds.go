@@ -18,7 +18,7 @@ import (
 func fittings(d *Draft, b *notebook.BuildPage) {
 	for i := range b.Fittings {
 		f := &b.Fittings[i]
-		round := document.Section{As: "round", Level: 3, Head: fittingHead(f)}
+		round := document.Section{ID: f.Anchor, As: "round", Level: 3, Head: fittingHead(f)}
 		round.Blocks = d.Within(func() {
 			if f.From != "" {
 				d.Add(document.Text{As: document.Byline, Phrase: d.Phrase(document.Say(f.From))})

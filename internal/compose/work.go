@@ -92,7 +92,7 @@ func (d *Draft) entry(e *notebook.Entry) document.Item {
 	if e.For > 0 {
 		words += ", " + d.Style.Duration(e.For)
 	}
-	it := document.Item{Phrase: d.Phrase(document.Inline{When: &e.When}, document.Say(words))}
+	it := document.Item{ID: e.Anchor, Phrase: d.Phrase(document.Inline{When: &e.When}, document.Say(words))}
 	it.Blocks = d.Within(func() {
 		if e.Note.Given() {
 			d.inset(Prose{e.Note, 4, false})

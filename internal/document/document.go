@@ -121,6 +121,7 @@ type List struct {
 
 // An Item is a point of a list.
 type Item struct {
+	ID     string                  // its anchor; may be empty
 	Draw   func() *drawing.Drawing // beside its words; may be nil
 	Phrase Phrase
 	Blocks []Block // below its words, which then are a paragraph; nil for words alone

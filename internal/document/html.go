@@ -242,7 +242,11 @@ func (h *HTML) list(b List) {
 }
 
 func (h *HTML) item(it *Item) {
-	h.Put("<li>")
+	h.Put("<li")
+	if h.alone == nil {
+		h.anchor(it.ID)
+	}
+	h.Put(">")
 	switch {
 	case it.Blocks != nil:
 		h.Put("<p>").phrase(it.Phrase).Put("</p>").within(it.Blocks)

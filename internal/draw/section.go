@@ -39,11 +39,37 @@ func Section(t trade.Section, words SectionWords) *drawing.Drawing {
 	return d.Drawing
 }
 
+// The room of a cross-section that stands within a table.
+const (
+	smallSectionWide = 36
+	smallSectionHigh = 12
+)
+
+// SectionSmall draws a cross-section without words, to be told from others by: what
+// it is of stands beside it.
+func SectionSmall(t trade.Section) *drawing.Drawing {
+	d := &section{Drawing: drawing.New("section"), t: t, rim: 0.4}
+	wide, high := t.Max.X-t.Min.X, t.Max.Y-t.Min.Y
+	d.k = min(smallSectionWide/max(wide, 1), smallSectionHigh/max(high, 1), mostEnlarged*0.7)
+	d.ply = max(t.Ply*d.k*plyShare, 1.1)
+	x0, y0 := d.at(t.Min)
+	x1, y1 := d.at(t.Max)
+	d.Box = drawing.Box{Left: x0 - d.ply - fray, Top: y1 - d.ply - fray, Right: x1 + d.ply + fray, Bottom: y0 + d.ply + fray}
+	for i := range t.Layers {
+		d.layer(&t.Layers[i])
+	}
+	d.ends()
+	d.rows = make([]drawing.Label, len(t.Stitches)) // without numbers
+	d.stitches()
+	return d.Drawing
+}
+
 type section struct {
 	*drawing.Drawing
 	t     trade.Section
 	k     float64
 	ply   float64 // how thick a layer is drawn
+	rim   float64 // how much of that its edges take
 	style measure.Style
 	rows  []drawing.Label // the numbers of the rows; "" for one that is said already
 
@@ -54,7 +80,7 @@ type section struct {
 }
 
 func newSection(t trade.Section, style measure.Style) *section {
-	d := &section{Drawing: drawing.New("section"), t: t, style: style}
+	d := &section{Drawing: drawing.New("section"), t: t, style: style, rim: 0.6}
 	wide, high := t.Max.X-t.Min.X, t.Max.Y-t.Min.Y
 	d.k = min(sectionWide/max(wide, 1), sectionHigh/max(high, 1), mostEnlarged)
 	d.ply = max(t.Ply*d.k*plyShare, 1)
@@ -111,7 +137,7 @@ func (d *section) layer(l *trade.Layer) {
 		}
 	}
 	ribbon(drawing.PlyEdge, d.ply)
-	ribbon(plyOf(l.Role), d.ply-0.6)
+	ribbon(plyOf(l.Role), d.ply-d.rim)
 }
 
 // ends draws how each layer ends: cut, pinked, woven, or going on.

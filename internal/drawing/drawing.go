@@ -34,6 +34,9 @@ type Drawing struct {
 	Parts []Window // what a screen too narrow for it shows instead, one below the other
 	path  Path     // of all marks, one after the other
 	kept  bool
+
+	shared  string   // by which the whole of it is drawn again on its page; "" where it is not
+	repeats *Drawing // whose marks it has
 }
 
 // A Mark is a path of one meaning, or words.
@@ -90,6 +93,21 @@ func New(kind string) *Drawing {
 // as it is.
 func (d *Drawing) Keep() *Drawing {
 	d.kept = true
+	return d
+}
+
+// Shared is the drawing, kept, for others on the same page to repeat; id is its own
+// there.
+func (d *Drawing) Shared(id string) *Drawing {
+	d.shared = id
+	return d.Keep()
+}
+
+// Repeat is a drawing with all that a shared one shows, and as large.
+func Repeat(of *Drawing) *Drawing {
+	d := New(of.Kind)
+	d.Title, d.Desc, d.Box, d.repeats = of.Title, of.Desc, of.Box, of
+	d.Add(of)
 	return d
 }
 

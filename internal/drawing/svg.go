@@ -41,6 +41,9 @@ func (d *Drawing) svg(dst []byte, form svgForm) []byte {
 		dst = append(append(append(dst, `<div class="whole"><svg id="`...), d.ID...), '"')
 	} else {
 		dst = append(dst, "<svg"...)
+		if d.shared != "" && form.knows {
+			dst = append(append(append(dst, ` id="`...), d.shared...), '"')
+		}
 	}
 	w := svgWriter{dst: append(dst, form.attributes...), units: float64(form.units), knows: form.knows}
 	switch {
@@ -75,7 +78,11 @@ func (d *Drawing) svg(dst []byte, form svgForm) []byte {
 		}
 	}
 	w.put(form.style)
-	d.elements(&w)
+	if w.knows && d.repeats != nil && d.repeats.shared != "" {
+		w.use(d.repeats, d.repeats.shared)
+	} else {
+		d.elements(&w)
+	}
 	w.put("</svg>")
 	if windows {
 		w.put("</div>")
@@ -84,6 +91,20 @@ func (d *Drawing) svg(dst []byte, form svgForm) []byte {
 		}
 	}
 	return w.dst
+}
+
+// use draws a drawing again that stands on the page as an svg element of that ID. It
+// has a size of its own, and its lines look as they do there, since they lie in it.
+func (w *svgWriter) use(d *Drawing, id string) {
+	w.put(`<use href="#`, id, `" x="`)
+	w.int(w.whole(d.Box.Left))
+	w.put(`" y="`)
+	w.int(w.whole(d.Box.Top))
+	w.put(`" width="`)
+	w.int(w.whole(d.Wide()))
+	w.put(`" height="`)
+	w.int(w.whole(d.High()))
+	w.put(`"/>`)
 }
 
 // window writes a part of the drawing, which stands on the page already.
@@ -98,15 +119,8 @@ func (d *Drawing) window(w *svgWriter, part *Window) {
 	w.dst = shape.AppendNumber(append(w.dst, `" width="`...), float64(wide)/w.units, 1)
 	w.dst = shape.AppendNumber(append(w.dst, `mm" height="`...), float64(high)/w.units, 1)
 	w.dst = append(Escape(append(w.dst, `mm"><title>`...), d.Title), "</title>"...)
-	w.put(`<use href="#`, d.ID, `" x="`) // an svg element, with a size of its own
-	w.int(w.whole(d.Box.Left))
-	w.put(`" y="`)
-	w.int(w.whole(d.Box.Top))
-	w.put(`" width="`)
-	w.int(w.whole(d.Wide()))
-	w.put(`" height="`)
-	w.int(w.whole(d.High()))
-	w.put(`"/></svg>`)
+	w.use(d, d.ID)
+	w.put("</svg>")
 	if part.Caption != "" {
 		w.dst = append(Escape(append(w.dst, `<span class="window">`...), part.Caption), "</span>"...)
 	}

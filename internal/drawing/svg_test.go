@@ -158,3 +158,22 @@ func TestAgain(t *testing.T) {
 		t.Errorf("the path of a mark drawn again is %v", got)
 	}
 }
+
+// TestRepeat: a shared drawing is written once on a page and then led to; in a file of
+// its own all of it stands.
+func TestRepeat(t *testing.T) {
+	first := New("section")
+	first.Box = Box{Right: 10, Bottom: 5}
+	first.Draw(Thread).Move(0, 0).Line(1, 2)
+	first.Shared("way-1")
+	if got := string(first.SVG(nil)); !strings.Contains(got, `<svg id="way-1"`) || !strings.Contains(got, `<path class="thread" d="M0 0l10 20"/>`) {
+		t.Errorf("the first is %s", got)
+	}
+	again := Repeat(first)
+	if got := string(again.SVG(nil)); !strings.Contains(got, `viewBox="0 0 100 50"`) || !strings.Contains(got, `<use href="#way-1" x="0" y="0" width="100" height="50"/>`) || strings.Contains(got, "<path") {
+		t.Errorf("the second is %s", got)
+	}
+	if got := string(again.SheetSVG(nil)); !strings.Contains(got, "<path") || strings.Contains(got, "<use") {
+		t.Errorf("on a sheet it is %s", got)
+	}
+}

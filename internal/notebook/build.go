@@ -1,6 +1,7 @@
 package notebook
 
 import (
+	"strconv"
 	"time"
 
 	"hembook/internal/fitting"
@@ -31,37 +32,39 @@ type BuildPage struct {
 	Story    Passage
 	Notes    Passage
 
-	Pieces   []*garment.Piece
-	Seams    []*garment.Seam
-	Finishes []*garment.Finish
-	Sections []Section // one for each way of seaming or finishing, with the measures it was sewn with
-	Levels   []*fitting.Level
-	Lengths  []*fitting.Length
-	Cloths   []BuildCloth
-	Threads  []*garment.Thread
-	Bias     []*garment.Bias
-	Notions  []Notion
-	Steps    []Step
-	Lays     []LayPlan       // one for each cloth that is cut from; none where lays are not planned
-	Hangs    []*fitting.Hang // how far hems dropped
-	Lineage  *figure.Lineage // which figures of the garment go into which
-	Timing   *order.Timing   // the order of work, looked at from the record's last moment; nil where it knows none
-	Totals   garment.Totals
-	Spent    figure.Figure
-	Content  *label.Content // what the garment is made of, by fibre; nil where nobody worked it out
-	Care     *label.Care    // what it stands; nil likewise
-	Cautions []label.Caution
-	Fittings []Fitting
-	Rounds   []Round                // what the rounds of fitting did; none where none altered a line
-	States   [][]fitting.PieceState // of each piece that rounds altered, the draft first
-	Truing   []garment.Check        // whether what must meet does meet
-	Round    int                    // the round whose changes are in all figures; 0 for the draft
-	Together *order.Together        // nil where nothing is joined
-	Openings []garment.Opening      // of its outer layer
-	Slits    []garment.Slit         // what zips and buttons open and close
-	Journal  []Entry
-	Folder   string      // of the record, from the workroom's folder: places in it are given without
-	Record   *RecordPage // nil where the record is not shown
+	Pieces     []*garment.Piece
+	Seams      []*garment.Seam
+	Finishes   []*garment.Finish
+	SeamWays   []Link    // the techniques of Seams, one for each; no address where none is known
+	FinishWays []Link    // those of Finishes
+	Sections   []Section // one for each way of seaming or finishing, with the measures it was sewn with
+	Levels     []*fitting.Level
+	Lengths    []*fitting.Length
+	Cloths     []BuildCloth
+	Threads    []*garment.Thread
+	Bias       []*garment.Bias
+	Notions    []Notion
+	Steps      []Step
+	Lays       []LayPlan       // one for each cloth that is cut from; none where lays are not planned
+	Hangs      []*fitting.Hang // how far hems dropped
+	Lineage    *figure.Lineage // which figures of the garment go into which
+	Timing     *order.Timing   // the order of work, looked at from the record's last moment; nil where it knows none
+	Totals     garment.Totals
+	Spent      figure.Figure
+	Content    *label.Content // what the garment is made of, by fibre; nil where nobody worked it out
+	Care       *label.Care    // what it stands; nil likewise
+	Cautions   []label.Caution
+	Fittings   []Fitting
+	Rounds     []Round                // what the rounds of fitting did; none where none altered a line
+	States     [][]fitting.PieceState // of each piece that rounds altered, the draft first
+	Truing     []garment.Check        // whether what must meet does meet
+	Round      int                    // the round whose changes are in all figures; 0 for the draft
+	Together   *order.Together        // nil where nothing is joined
+	Openings   []garment.Opening      // of its outer layer
+	Slits      []garment.Slit         // what zips and buttons open and close
+	Journal    []Entry
+	Folder     string      // of the record, from the workroom's folder: places in it are given without
+	Record     *RecordPage // nil where the record is not shown
 }
 
 // A RecordPage is the page of a build's record as it was written.
@@ -112,6 +115,7 @@ type Step struct {
 	Stage     string
 	Technique Link // no address where none is named
 	After     []string
+	Sews      []string // names of seams and finishes
 	Takes     time.Duration
 	Wait      time.Duration
 	Spent     figure.Figure
@@ -122,6 +126,7 @@ type Step struct {
 // A Fitting is one round.
 type Fitting struct {
 	Round   int
+	Anchor  string // where it is led to
 	On      record.Day
 	From    string
 	Saw     string
@@ -132,6 +137,8 @@ type Fitting struct {
 // An Entry is one line of the journal.
 type Entry struct {
 	When    time.Time
+	Anchor  string // where it is led to
+	Step    string // ID of the step that was worked on; "" where none was
 	Did     string // the step's words
 	For     time.Duration
 	Note    Passage
@@ -193,9 +200,21 @@ func (b *Book) Build(i int, c *cutting.Cutting, timing *order.Timing) *BuildPage
 	for _, s := range g.Steps {
 		p.Steps = append(p.Steps, b.step(s))
 	}
+	for _, s := range g.Seams {
+		p.SeamWays = append(p.SeamWays, b.wayOf(s.Record.Technique.V))
+	}
+	for _, f := range g.Finishes {
+		p.FinishWays = append(p.FinishWays, b.wayOf(f.Record.Technique.V))
+	}
 	p.Fittings = fittings(r)
 	p.Journal = journal(r)
 	return p
+}
+
+// wayOf is the page of the technique of that name; no address where there is none.
+func (b *Book) wayOf(technique string) Link {
+	l, _ := b.Technique(technique)
+	return l
 }
 
 // forWhom says who a garment is for in general terms.
@@ -270,6 +289,9 @@ func (b *Book) step(s *order.Step) Step {
 	if r == nil {
 		return out
 	}
+	for _, name := range r.Sews {
+		out.Sews = append(out.Sews, name.V)
+	}
 	out.Do, out.Note, out.Stage, out.Takes, out.Wait = r.Do.V, r.Note.V, r.Stage.V, r.Takes.V, r.Wait.V
 	for _, a := range r.After {
 		out.After = append(out.After, a.V)
@@ -283,7 +305,7 @@ func (b *Book) step(s *order.Step) Step {
 func fittings(r *record.Build) []Fitting {
 	var out []Fitting
 	for _, f := range r.Fittings {
-		one := Fitting{Round: f.Round.V, On: f.On.V, From: f.From.V, Saw: f.Saw.V, Changes: f.Change}
+		one := Fitting{Round: f.Round.V, Anchor: "fitting-" + strconv.Itoa(f.Round.V), On: f.On.V, From: f.From.V, Saw: f.Saw.V, Changes: f.Change}
 		if pic, ok := picture(r.Folder, f.Photo); ok {
 			one.Picture = &pic
 		}
@@ -298,8 +320,13 @@ func journal(r *record.Build) []Entry {
 		words[r.Work[i].StepID()] = r.Work[i].Do.V
 	}
 	var out []Entry
+	anchors := map[string]int{}
 	for _, e := range r.Journal {
-		one := Entry{When: e.When.V, Did: words[e.Did.V], For: e.For.V, Note: passage(e.Note, r.Folder)}
+		anchor := "day-" + e.When.V.Format("2006-01-02")
+		if anchors[anchor]++; anchors[anchor] > 1 {
+			anchor += "-" + strconv.Itoa(anchors[anchor])
+		}
+		one := Entry{When: e.When.V, Anchor: anchor, Step: e.Did.V, Did: words[e.Did.V], For: e.For.V, Note: passage(e.Note, r.Folder)}
 		if one.Did == "" {
 			one.Did = e.Did.V
 		}

@@ -24,7 +24,7 @@ var Leaves = []struct{ Name, Short, Heading, Lead string }{
 	{"truing", "Truing", "Truing of %s", "Edges that are sewn together, compared before cutting."},
 	{"cloth", "Cloth and notions", "Cloth and notions of %s", "What to have ready before you cut."},
 	{"lay", "Lay plan", "Lay plan of %s", "Where each piece lies, and where to chalk it."},
-	{"fit", "Fittings", "Fittings of %s", "What each fitting showed, and what I changed."},
+	{"fit", "Fit", "Fit of %s", "Finished measurements, and what each fitting showed and changed."},
 	{"work", "Order of work", "Order of work of %s", "Every step: planned, and how long it took."},
 	{"journal", "Journal", "Journal of %s", "What was done, seen and thought, day by day."},
 }

@@ -3,6 +3,7 @@ package press
 import (
 	"bytes"
 	"html/template"
+	"slices"
 
 	"hembook/internal/compose"
 	"hembook/internal/notebook"
@@ -16,7 +17,8 @@ type BuildView struct {
 	Holds      *notebook.BuildPage
 	Picture    template.HTML
 	Pictures   template.HTML
-	Glance     template.HTML // what it is made of, how it is cared for, what it comes to
+	Glance     template.HTML // how large it is, what it took, what it is made of, how it is cared for
+	Told       bool          // it tells a story, beside which its pictures stand
 	Leaves     []Way         // the pages of the build, this one among them
 	LeavesHTML template.HTML // Leaves as a list; empty where there is but one
 	Rules      template.HTML // rules that several figures of the page rest on
@@ -69,6 +71,7 @@ func (p *printer) printBuild(b *notebook.BuildPage) error {
 	}
 	var opens bool
 	v.Parts, v.Rules, opens = p.fill(whole(p.stretches(b, "")))
+	v.Told = slices.ContainsFunc(v.Parts, func(p Part) bool { return p.ID == "story" })
 	v.Leaves = p.leafLinks(b, p.leafPages, b.Address)
 	v.LeavesHTML = listHTML(v.Leaves)
 	v.Record = p.recordOf(b, opens)

@@ -74,7 +74,7 @@ func TestNothingPrivateIsPressed(t *testing.T) {
 		}
 	}
 	// the room is worked out, so that there was something to leak
-	if !strings.Contains(all["builds/apron.html"], "610\u00a0mm") {
+	if !strings.Contains(all["builds/apron/fit.html"], "610\u00a0mm") {
 		t.Error("the measured waist is not shown")
 	}
 	if !strings.Contains(all["records/apron.html"], "buttons") {
