@@ -172,3 +172,53 @@ func TestLapOfABand(t *testing.T) {
 		}
 	}
 }
+
+// TestButtonedFrontLaps: a front of 320 whose buttons stand 30 inside its edge laps 30 on
+// either side; the hem goes round 2 · 320 + 2 · 340 − 2 · 30 = 1260, and so does the hip.
+func TestButtonedFrontLaps(t *testing.T) {
+	const back = "{cut: 1 on fold, outline: {hem: [340, 0], side: [340, 700], top: [0, 700], centre: fold}, levels: {hip: 400}}"
+	for _, pieces := range []string{
+		"  front: {cut: 2, outline: {hem: [320, 0], side: [320, 700], top: [0, 700], edge: [0, 0]}, levels: {hip: 400}}\n  back: " + back,
+		"  front: {cut: 2, rectangle: [320, 700], edges: {bottom: {name: hem}, right: {name: side}, left: {name: edge}}, levels: {hip: 400}}\n  back: " + back,
+	} {
+		g := deriveClean(t, roomWith(t), `
+cloth: {shell: linen}
+pieces:
+`+pieces+`
+seams: {sides: [front.side, back.side]}
+finishes:
+  hem: {of: [front.hem, back.hem], type: double-turned-hem, depth: 20}
+  tops: {of: [front.top, back.top], type: bound-edge}
+  edges: {of: front.edge, type: bound-edge}
+notions: {buttons: {along: 30 inside front.edge, count: 5, size: 15}}
+`)
+		for id, want := range map[string]float64{"opening.hem": 1260, "level.hip.finished": 1260} {
+			if got := g.find(t, id).Value.Number; math.Abs(got-want) > 0.01 {
+				t.Errorf("%s is %.2f, not %.2f", id, got, want)
+			}
+		}
+	}
+}
+
+// TestClosedAtBothEnds: two rectangles of 500 that are joined by nothing but the buttons at
+// both their ends, 20 inside, go round 2 · 500 − 4 · 20 = 920 with two slits of 300.
+func TestClosedAtBothEnds(t *testing.T) {
+	g := deriveClean(t, roomWith(t), `
+cloth: {shell: linen}
+pieces:
+  half: {cut: 2, rectangle: [500, 300], levels: {hip: 150}}
+finishes:
+  edges: {of: [half.bottom, half.top, half.left, half.right], type: bound-edge}
+notions:
+  buttons: {along: 20 inside half.left, count: 3, size: 15}
+  more buttons: {along: 20 inside half.right, count: 3, size: 15}
+`)
+	if got, want := g.OpeningWords(), "two openings: bottom, top; two slits at half left and half right"; got != want {
+		t.Errorf("%q, not %q", got, want)
+	}
+	for id, want := range map[string]float64{"opening.bottom": 920, "opening.top": 920, "level.hip.finished": 920} {
+		if got := g.find(t, id).Value.Number; math.Abs(got-want) > 0.01 {
+			t.Errorf("%s is %.2f, not %.2f", id, got, want)
+		}
+	}
+}

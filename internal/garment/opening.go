@@ -8,6 +8,7 @@ import (
 
 	"hembook/internal/figure"
 	"hembook/internal/meant"
+	"hembook/internal/record"
 	"hembook/internal/sewn"
 	"hembook/internal/words"
 )
@@ -50,7 +51,7 @@ func (w *derivation) openings() {
 		name := w.openingName(o.Spans)
 		of, t := w.roundOpening(&o)
 		rule := "Σ sewn length of the edges round it that nothing is joined to, zips and buttons closed"
-		if o.Lap > 0 {
+		if o.Lap > 0 || len(w.lapsBeyond(o.Shut)) > 0 {
 			rule += "; less what the closure laps"
 		}
 		w.g.Openings = append(w.g.Openings, Opening{name, of,
@@ -171,7 +172,41 @@ func (w *derivation) roundOpening(o *sewn.Opening) (of string, t figure.Term) {
 	if o.Lap > 0 {
 		t = t.Minus(w.Found("lap", o.Lap, mm))
 	}
+	for _, l := range w.lapsBeyond(o.Shut) {
+		n := l.notion
+		lap := w.Length(w.Join("beyond the ", n.Name.V), record.Length{V: n.Along.V.Inside, At: n.Along.At})
+		if l.times > 1 {
+			lap = lap.By(float64(l.times))
+		}
+		t = t.Minus(lap)
+	}
 	return strings.Join(names, " + "), t
+}
+
+// A lapBeyond is what lies beyond the line that a notion is set out on, as often as it
+// laps where closures are shut.
+type lapBeyond struct {
+	notion *record.Notion
+	times  int
+}
+
+// lapsBeyond lists what laps where closures are shut, in the order of the record.
+func (w *derivation) lapsBeyond(shut []sewn.JoinID) (out []lapBeyond) {
+	ends := map[*record.Notion]int{}
+	for _, id := range shut {
+		j := &w.g.Sewn.Joins[id]
+		for _, side := range [...]sewn.SideID{j.A.Side, j.B.Side} {
+			if n := w.lineBeside(w.edgeAt(side)); n != nil {
+				ends[n]++
+			}
+		}
+	}
+	for i := range w.b.Notions {
+		if n := &w.b.Notions[i]; ends[n] > 0 {
+			out = append(out, lapBeyond{n, ends[n]})
+		}
+	}
+	return out
 }
 
 // A spanTerm is a stretch of an edge with its length, as often as it is there.

@@ -141,7 +141,8 @@ func (b *builder) asked(piece string) bool {
 func (s *Surface) unjoined(c *Component) bool {
 	for _, id := range c.Copies {
 		for _, side := range s.Copies[id].Sides {
-			if len(s.Sides[side].seams) > 0 {
+			closing := slices.ContainsFunc(s.Sides[side].joins, func(j JoinID) bool { return s.Joins[j].Kind == Closing })
+			if len(s.Sides[side].seams) > 0 || closing {
 				return false
 			}
 		}

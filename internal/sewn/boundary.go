@@ -64,6 +64,11 @@ func (s *Surface) takenIn(out []stretch, id SideID, open func(JoinID) bool) []st
 // onward finds the free stretch that follows a place on the boundary: round the
 // corner, through every join that ends there.
 func (s *Surface) onward(id SideID, at float64, open func(JoinID) bool) (Span, bool) {
+	return s.onwardOver(id, at, open, nil)
+}
+
+// onwardOver is the same; over is told each join on the way.
+func (s *Surface) onwardOver(id SideID, at float64, open func(JoinID) bool, over func(JoinID)) (Span, bool) {
 	var room [8]stretch
 	for range 4 * (len(s.Sides) + len(s.Joins) + 4) {
 		side := &s.Sides[id]
@@ -87,6 +92,9 @@ func (s *Surface) onward(id SideID, at float64, open func(JoinID) bool) (Span, b
 					other = j.B
 				}
 				id, at, crossed = other.Side, other.To, true
+				if over != nil {
+					over(t.join)
+				}
 				break
 			}
 		}

@@ -115,13 +115,31 @@ func (b *builder) closures() {
 			list := b.sidesOf(key, layer)
 			for k, one := range list {
 				for _, two := range list[k+1:] {
-					if b.s.free(one) && b.s.free(two) && b.s.Copies[b.s.Sides[one].Copy].Hand != b.s.Copies[b.s.Sides[two].Copy].Hand {
+					if b.s.free(one) && b.s.free(two) && b.facing(one, two) {
 						b.close(i, one, two, c.Length)
 					}
 				}
 			}
 		}
 	}
+}
+
+// facing reports whether two sides of one edge can be closed on each other: their copies
+// are a left and a right. What is its own mirror image and not yet laid either way is
+// turned over for it.
+func (b *builder) facing(one, two SideID) bool {
+	x, y := &b.s.Copies[b.s.Sides[one].Copy], &b.s.Copies[b.s.Sides[two].Copy]
+	switch {
+	case x.Hand != y.Hand:
+	case y.free:
+		y.Hand = -y.Hand
+	case x.free:
+		x.Hand = -x.Hand
+	default:
+		return false
+	}
+	x.free, y.free = false, false
+	return true
 }
 
 // close lays a closure along two free sides, from their upper end.

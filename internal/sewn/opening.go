@@ -6,7 +6,8 @@ import "slices"
 // with zips and buttons closed.
 type Opening struct {
 	Loop
-	Lap float64 // what lies under itself where it is closed, in mm; that, the ends beside it and what lies over it are not in the loop
+	Shut []JoinID // what zips and buttons join at it, that it goes over
+	Lap  float64  // what lies under itself where it is closed, in mm; that, the ends beside it and what lies over it are not in the loop
 }
 
 // A Slit is what one zip, or one row of buttons, closes.
@@ -32,8 +33,22 @@ func (s *Surface) Openings(layer string) []Opening {
 	var out []Opening
 	for _, loop := range s.Loops(layer, true) {
 		if !aside[s.Sides[loop.Spans[0].Side].Copy] {
-			out = append(out, s.lapped(loop))
+			o := s.lapped(loop)
+			o.Shut = s.shutAt(&loop)
+			out = append(out, o)
 		}
+	}
+	return out
+}
+
+// shutAt are the joins of closures that a loop goes over.
+func (s *Surface) shutAt(loop *Loop) (out []JoinID) {
+	for _, sp := range loop.Spans {
+		s.onwardOver(sp.Side, sp.To, nil, func(id JoinID) {
+			if s.Joins[id].Kind == Closing {
+				out = append(out, id)
+			}
+		})
 	}
 	return out
 }
