@@ -1,6 +1,7 @@
 package derive
 
 import (
+	"math"
 	"strings"
 	"testing"
 
@@ -95,5 +96,27 @@ seams: {sleeves: {join: [sleeve.right, sleeve.left], type: plain, allowance: 13}
 		if l := g.level(t, name); l.Finished.Value.Number != 300 || l.LetOut.Value.Number != 14 {
 			t.Errorf("%s: %v, let out by %v %s", name, l.Finished.Value, l.LetOut.Value, l.LetOut.Value.Why)
 		}
+	}
+}
+
+// TestTaperedHemFolds: a leg that widens from 260 to 400 over 500 is 260 + 140 · 60 ÷ 500
+// = 276.8 wide where the raw edge of a hem of 60 lies when it is turned up. So it is cut
+// as wide there, and not 260 − 16.8 = 243.2, which was 33.6 too narrow once.
+func TestTaperedHemFolds(t *testing.T) {
+	g := deriveClean(t, roomWith(t), `
+cloth: {shell: linen}
+pieces:
+  leg: {cut: 1, allowance: 0, outline: {from: [-130, 0], hem: [130, 0], right: [200, 500], top: [-200, 500], left: [-130, 0]}}
+finishes:
+  hem: {of: leg.hem, type: single-turned-hem, depth: 60}
+`)
+	least, most := math.Inf(1), math.Inf(-1)
+	for _, q := range g.Pieces[0].Cut.Ring {
+		if math.Abs(q.Y+60) < 0.01 {
+			least, most = math.Min(least, q.X), math.Max(most, q.X)
+		}
+	}
+	if math.Abs(most-least-276.8) > 0.01 {
+		t.Errorf("cut %.2f wide at the raw edge, not 276.80", most-least)
 	}
 }
