@@ -57,13 +57,14 @@ func (s newSlip) in(t *testing.T, base *txtar.Archive) *txtar.Archive {
 	return out
 }
 
-// TestNewcomer makes slips as somebody new to the record makes them, over four
+// TestNewcomer makes slips as somebody new to the record makes them, over seven
 // garments, and compares what check answers, word for word. No slip goes unanswered, and
 // what an answer proposes puts it right.
 func TestNewcomer(t *testing.T) {
 	for file, room := range map[string]string{
 		"first-record.txt": "../broken/base.txtar",
 		"new-forms.txt":    "three-garments.txtar",
+		"ruined-cloth.txt": "three-more.txtar",
 	} {
 		base := readArchive(t, filepath.Join(newcomerDir, filepath.FromSlash(room)))
 		path := filepath.Join(newcomerDir, file)

@@ -21,6 +21,10 @@ func checkWearer(w *record.Wearer, faults *fault.Faults) {
 }
 
 func checkBody(body record.Dict[record.Length], who trade.Wearer, faults *fault.Faults) {
+	if otherUnit(body, who) {
+		faults.Errorf(body[0].V.At, "were they taken in mm? write units: mm in this file", "none of these measurements can be a body's")
+		return
+	}
 	for i := range body {
 		name, v := body[i].Name, body[i].V
 		m, ok := trade.MeasurementNamed(name.V)
@@ -43,6 +47,29 @@ func checkBody(body record.Dict[record.Length], who trade.Wearer, faults *fault.
 			faults.Errorf(v.At, "is the unit right?", "this %s cannot be a body's", name.V)
 		}
 	}
+}
+
+// otherUnit reports whether all lengths of a body, and several, are those of none, and
+// a tenth of each, or a twenty-fifth, is.
+func otherUnit(body record.Dict[record.Length], who trade.Wearer) bool {
+	wrong := map[float64]int{}
+	all := 0
+	for i := range body {
+		m, ok := trade.MeasurementNamed(body[i].Name.V)
+		if !ok || m.Unit != "mm" || !body[i].V.Given() {
+			continue
+		}
+		all++
+		for _, one := range [...]float64{10, 25.4} {
+			mm := body[i].V.V.MM()
+			level, _ := trade.Plausible(body[i].Name.V, mm, who)
+			then, _ := trade.Plausible(body[i].Name.V, mm/one, who)
+			if level == trade.Wrong && then != trade.Wrong {
+				wrong[one]++
+			}
+		}
+	}
+	return all > 2 && (wrong[10] == all || wrong[25.4] == all)
 }
 
 // checkRatios looks for measurements that do not go with each other.

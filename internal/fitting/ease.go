@@ -19,7 +19,10 @@ func (w *trial) eased(l *Level, base string) {
 		if l.Ease.Value.Known() && least.soft && w.gives(l.Level) {
 			l.Enough = true
 		}
-		if !l.Enough && l.Ease.Value.Known() {
+		switch {
+		case !l.Ease.Value.Known() || w.g.Doubtful(l.Name):
+		case w.unlikely(l, body):
+		case !l.Enough:
 			w.faults.Warnf(body.At, "widen the pieces, or write less under least-ease:", "%s: %s of ease, you asked for %s", l.Name, w.tape().About(l.Ease.Value.Number), w.tape().Exact(least.V))
 		}
 	}
@@ -134,7 +137,7 @@ func (w *trial) onBody(l *Level, wearer *record.Wearer) {
 	if f.Ease.Value.Known() && w.askedEase(l.Name).soft && w.gives(l.Level) {
 		f.Enough = true
 	}
-	if !f.Enough && f.Ease.Value.Known() {
+	if !f.Enough && !w.g.Doubtful(l.Name) && f.Ease.Value.Known() {
 		w.faults.Warnf(w.b.Wearer.Open(record.ToFigure).At, "hembook tally BUILD fit", "%s: tighter on the wearer than you asked for", l.Name)
 	}
 	w.out.OnBody = append(w.out.OnBody, record.Keep(f))

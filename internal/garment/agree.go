@@ -46,7 +46,7 @@ func (s *Seam) headSide() int {
 // sleeveHead holds a sleeve head against its armhole.
 func (w *derivation) sleeveHead(s *Seam, id string) {
 	head := s.headSide()
-	if head < 0 || !s.Sides[0].Length.Value.Known() || !s.Sides[1].Length.Value.Known() || s.Record.Gather.Given() {
+	if head < 0 || s.miscounted || !s.Sides[0].Length.Value.Known() || !s.Sides[1].Length.Value.Known() || s.Record.Gather.Given() {
 		return
 	}
 	a, b := &s.Sides[head].Length, &s.Sides[1-head].Length

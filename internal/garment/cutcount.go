@@ -183,29 +183,44 @@ func (g *Garment) UnsaidCuts() string {
 	return meant.List(names, "and") + ": 2 of each, a left and a right (not said)"
 }
 
-// tooFew tells of a piece that is cut once and sewn to what is there twice; how
+// tooFew tells of a piece that is cut once and sewn to what is there twice, or by its
+// record more often than what it is sewn to is there; how
 // often it should be cut where that alone keeps a seam from meeting.
 func (s *Seam) tooFew() (p *Piece, n int) {
-	for i := range s.Sides {
-		ours, theirs := s.Sides[i].Edges, s.Sides[1-i].Edges
-		if len(ours) == 0 || len(theirs) == 0 || ours[0].Edge.Times != 1 {
-			continue
+	for _, often := range [...]bool{false, true} {
+		for i := range s.Sides {
+			if p, n := miscounted(s.Sides[i].Edges, s.Sides[1-i].Edges, often); p != nil {
+				return p, n
+			}
 		}
-		p = ours[0].Piece
-		sum := [2]float64{}
-		same := true
-		for _, u := range ours {
-			same = same && u.Piece == p && u.Edge.Times == 1
-			sum[0] += u.Edge.sewn
-		}
-		n = theirs[0].Edge.Times
-		for _, u := range theirs {
-			same = same && u.Edge.Times == n && u.Piece != p
-			sum[1] += u.Edge.sewn
-		}
-		if same && n > 1 && math.Abs(sum[0]-sum[1]) <= max(40, 0.1*sum[1]) {
-			return p, n
-		}
+	}
+	return nil, 0
+}
+
+// miscounted is tooFew for one side of a seam: of a piece that is cut once, or of one
+// that is cut too often.
+func miscounted(ours, theirs []EdgeUse, often bool) (p *Piece, n int) {
+	if len(ours) == 0 || len(theirs) == 0 {
+		return nil, 0
+	}
+	p, n = ours[0].Piece, theirs[0].Edge.Times
+	each := ours[0].Edge.Times
+	sum := [2]float64{}
+	same := true
+	for _, u := range ours {
+		same = same && u.Piece == p && u.Edge.Times == each
+		sum[0] += u.Edge.sewn
+	}
+	for _, u := range theirs {
+		same = same && u.Edge.Times == n && u.Piece != p
+		sum[1] += u.Edge.sewn
+	}
+	counts := each == 1 && n > 1
+	if often {
+		counts = n > 0 && each > n && each%n == 0 && each == p.Count && p.Record.Cut.Given()
+	}
+	if same && counts && math.Abs(sum[0]-sum[1]) <= max(40, 0.1*sum[1]) {
+		return p, n
 	}
 	return nil, 0
 }
@@ -224,7 +239,7 @@ func (s *Seam) tooFewWords(p *Piece, n int) (message, hint string) {
 	if len(names) > 1 {
 		there = ", which are there "
 	}
-	return s.Name + ": " + p.Name + " is cut once, and sewn into " + meant.List(names, "and") + there + times(n),
+	return s.Name + ": " + p.Name + " is cut " + times(p.Count) + ", and sewn into " + meant.List(names, "and") + there + times(n),
 		"write cut: " + strconv.Itoa(n) + " for " + p.Name
 }
 

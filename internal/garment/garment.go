@@ -31,6 +31,7 @@ type Garment struct {
 	Loose    []LooseSide   // edges joined to nothing and made neat by nothing, of pieces that are joined somewhere
 	Apart    []string      // pieces that no seam names an edge of
 	Round    int           // the round of fitting whose changes are in it; 0 for the draft
+	doubtful []string      // levels that are probably marked under a slip of the pen
 	Faults   []fault.Fault // what figures found wrong: edges that do not meet, checks of seam types
 }
 
@@ -66,9 +67,11 @@ type Piece struct {
 	Width    figure.Figure // the cut piece's extent across the grain
 	Height   figure.Figure // the cut piece's extent along the grain
 
-	form       form // what the record says of its form, its like: followed
-	unsaidPair bool // two are cut, a left and a right, and the record does not say so
-	refitted   bool // a round of fitting altered it, not only a piece it is like
+	form       form      // what the record says of its form, its like: followed
+	unfolded   *edgeNote // its edge on a fold, where it is not cut on the fold
+	notMet     bool      // a seam of such a piece does not meet, which follows from it
+	unsaidPair bool      // two are cut, a left and a right, and the record does not say so
+	refitted   bool      // a round of fitting altered it, not only a piece it is like
 }
 
 // A PieceEdge is one named edge of a piece.
@@ -100,6 +103,7 @@ type PieceEdge struct {
 	also   []sewnSide // the other sides it lies on
 	finish *Finish    // the first finish that uses it
 	rule   string     // why it has its allowance
+	meant  bool       // it is proposed for a seam that names another
 }
 
 // A Chalked is a place on a piece at which a notion is to be put.
@@ -143,16 +147,17 @@ type Seam struct {
 	Meets    bool             // within tolerance
 	Strips   []StripNeed
 
-	anchor   string
-	kind     *seamType    // nil where the type is not known
-	given    trade.Params // the measures written
-	followed source       // where its allowance comes from, where it is not written
-	laps     bool         // overlap: is its type's measure, not a closure's
-	gives    [2]float64   // mm each side gives up
-	width    float64      // mm
-	layers   int          // in how many layers it is sewn
-	err      error
-	broken   bool // it does not join two sides that are there
+	anchor     string
+	kind       *seamType    // nil where the type is not known
+	given      trade.Params // the measures written
+	followed   source       // where its allowance comes from, where it is not written
+	laps       bool         // overlap: is its type's measure, not a closure's
+	gives      [2]float64   // mm each side gives up
+	width      float64      // mm
+	layers     int          // in how many layers it is sewn
+	err        error
+	miscounted bool // a piece of it is cut too often or too seldom, which is told
+	broken     bool // it does not join two sides that are there
 }
 
 // A SeamSide is one side of a seam.

@@ -168,6 +168,7 @@ func (w *derivation) levelNames() []string {
 			add(p.form.levels[i].Name.V)
 		}
 	}
+	w.checkMarks()
 	w.checkLevels(list)
 	for i := range w.b.Levels {
 		add(w.b.Levels[i].Name.V)

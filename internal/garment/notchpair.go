@@ -1,11 +1,14 @@
 package garment
 
+import "hembook/internal/meant"
+
 // pair finds which marks of the two sides meet: those of one name, else those
 // without a name in their order, else the ends of edges where both sides have
 // as many. Notches that meet none are held against the ends of edges of the
 // other side, where it has no notches and as many ends.
 func (w *derivation) pair(s *Seam, marks *[2][]mark) [][2]mark {
 	out, left := w.namedPairs(s, marks)
+	w.notchSlip(left)
 	out = append(out, w.plainPairs(s, left)...)
 	for k := 1; k < len(out); k++ { // in the order of the first side
 		for j := k; j > 0 && out[j][0].at < out[j-1][0].at; j-- {
@@ -45,6 +48,32 @@ func named(list []mark, like mark) (out []mark) {
 		}
 	}
 	return out
+}
+
+// notchSlip warns of a notch that meets none by its name, where one of the other side
+// does neither and is called nearly so.
+func (w *derivation) notchSlip(left [2][]mark) {
+	var lone [2][]mark
+	var names [2][]string
+	for i := range left {
+		for _, m := range left[i] {
+			if m.spec != nil && m.name != "" {
+				lone[i], names[i] = append(lone[i], m), append(names[i], m.name)
+			}
+		}
+	}
+	for i := range lone {
+		for _, m := range lone[i] {
+			near := meant.Nearest(m.name, names[1-i])
+			if near == "" || i == 1 && meant.Nearest(near, names[1]) == m.name && len(near) <= len(m.name) {
+				continue // of the two the shorter is the slip
+			}
+			if i == 0 && len(near) < len(m.name) {
+				continue
+			}
+			w.faults.Warnf(m.spec.Name.At, meant.Ask(near), "the notch %q of %s meets none of that name", m.name, m.edge.ref).Instead(m.name, near)
+		}
+	}
 }
 
 func (w *derivation) plainPairs(s *Seam, left [2][]mark) [][2]mark {

@@ -47,7 +47,8 @@ var openingWords = []struct{ word, called string }{
 func (w *derivation) openings() {
 	s := w.g.Sewn
 	ids := words.NamesFor(8)
-	for _, o := range s.Openings(outerLayer) {
+	w.opens, w.slits = s.Openings(outerLayer), s.Slits()
+	for _, o := range w.opens {
 		name := w.openingName(o.Spans)
 		of, t := w.roundOpening(&o)
 		rule := "Σ sewn length of the edges round it that nothing is joined to, zips and buttons closed"
@@ -58,7 +59,7 @@ func (w *derivation) openings() {
 			w.Figure(w.Join("opening.", ids.Unique(name)), "opening, all round", name, t, mm, rule, figure.Derived)})
 	}
 	slices.SortStableFunc(w.g.Openings, func(a, b Opening) int { return openingRank(a.Name) - openingRank(b.Name) })
-	for _, c := range s.Slits() {
+	for _, c := range w.slits {
 		if c.Layer == outerLayer {
 			w.slit(&c, ids)
 		}
@@ -363,8 +364,27 @@ func (w *derivation) tellLoose(list []*PieceEdge) {
 		return
 	}
 	for _, e := range list {
-		w.faults.Warnf(e.note.at, "join it in a seam, or finish it under finishes:", "%s is joined to nothing and not finished", e.ref)
+		switch {
+		case e.Fold: // that its piece is not cut on the fold is told
+		case e.meant: // the seam that it is proposed for tells of it
+		case e.note.whole != "":
+			w.faults.Warnf(e.note.at, "name that part too, or the edge whole", "the rest of %s.%s, %s, is joined to nothing and not finished", e.piece.Name, e.note.whole, w.tape().About(e.sewn))
+		case e.mayFold():
+			w.faults.Warnf(e.note.at, "does it lie on the fold? "+e.Name+": fold; else join it in a seam, or finish it under finishes:", "%s is joined to nothing and not finished", e.ref)
+		default:
+			w.faults.Warnf(e.note.at, "join it in a seam, or finish it under finishes:", "%s is joined to nothing and not finished", e.ref)
+		}
 	}
+}
+
+// mayFold reports whether an edge is called as one that lies on a fold, runs along the
+// grain, and is the last of a drawn outline without one.
+func (e *PieceEdge) mayFold() bool {
+	o := e.piece.Record.Outline
+	if o == nil || o.File.Given() || e.piece.Outline.FoldEdge() >= 0 || !words.AnyOf(e.Name, []string{"centre", "center", "middle"}) {
+		return false
+	}
+	return math.Abs(e.corner(false).X-e.corner(true).X) < 1e-6
 }
 
 // OpeningWords tells the openings of a garment in a sentence: "four openings: neck,

@@ -47,8 +47,7 @@ func (w *derivation) findFold(p *Piece) {
 	case !p.OnFold && f.fold >= 0:
 		// A piece that is cut as the one it is like has been told there.
 		if !p.Record.Like.Given() || p.Record.Cut.Given() {
-			w.faults.Warnf(f.notes[f.fold].at, "write cut: 1 on fold", "%s.%s lies on a fold, but %q is not cut on fold", p.Name, f.notes[f.fold].name, p.Name).
-				Set(p.Record.At, "", "cut: 1 on fold")
+			p.unfolded = &f.notes[f.fold]
 		}
 		f.fold = -1
 	}

@@ -305,12 +305,22 @@ func (w *derivation) differ(s *Seam, base string, a, b float64, why string) {
 	d := s.Differ.Value.Number
 	s.Meets = s.Differ.Value.Known() && (m.near || d <= tol.V+1e-6)
 	if s.Differ.Value.Known() && !s.Meets {
+		if s.unfoldedSide() {
+			return
+		}
 		if p, n := s.tooFew(); p != nil {
 			message, hint := s.tooFewWords(p, n)
 			w.faults.Errorf(p.cutAt(), hint, "%s", message).Set(p.Record.At, "", "cut: "+strconv.Itoa(n))
+			s.miscounted = true
 			return
 		}
 		hint, line := w.meetHint(s, a, b, tol.V)
+		if ref, other := w.otherEdge(s); other != nil {
+			w.faults.Errorf(r.At, "did you mean "+other.ref+"?", "%s: %s%s", s.Name, s.apart(a, b, d, m.after, w.tape()), s.inARow()).
+				InsteadAt(ref.At, ref.Piece+"."+ref.Edge, other.ref)
+			other.meant = true
+			return
+		}
 		f := w.faults.Errorf(r.At, hint, "%s: %s%s", s.Name, s.apart(a, b, d, m.after, w.tape()), s.inARow())
 		if line != "" {
 			s.seamWord(f, line)

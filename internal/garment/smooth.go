@@ -164,48 +164,6 @@ func (w *derivation) turn(one string, a float64, two string, b float64) figure.T
 	return w.Found(one, a, measure.UnitDegree).Plus(w.Found(two, b, measure.UnitDegree)).Minus(w.Constant(180, measure.UnitDegree))
 }
 
-// smoothed says how both lines would be drawn to run across the join without a
-// turn: each takes half of it.
-func (w *derivation) smoothed(turn float64, one, two ending) (hint string, write []fault.Correction) {
-	curve := w.redrawn(one, turn/2)
-	hint, write = "draw "+one.line.ref+" with curve: "+curve, w.curveOf(one.line, curve)
-	if one.line == two.line && one.atEnd == two.atEnd {
-		return hint, write
-	}
-	curve = w.redrawn(two, turn/2)
-	hint += ", and " + two.line.ref + " with curve: " + curve
-	if other := w.curveOf(two.line, curve); write != nil && other != nil && one.line != two.line {
-		return hint, append(write, other...)
-	}
-	return hint, nil
-}
-
-// redrawn says how a line is drawn whose corner loses so many degrees: the same
-// ends, its control points such that it leaves the corner in that direction.
-func (w *derivation) redrawn(e ending, by float64) string {
-	p := e.line.piece
-	o := p.Outline
-	i := e.line.Index
-	if !e.atEnd { // the line arrives at the corner: its last part
-		i = (e.line.beside(1).Index + len(o.Edges) - 1) % len(o.Edges)
-	}
-	start, g := o.Start(i), o.Edges[i]
-	c1, c2 := g.C1, g.C2
-	if !g.Curved {
-		c1, c2 = third(start, g.To, 1), third(start, g.To, 2)
-	}
-	rad := by * math.Pi / 180
-	if e.atEnd {
-		c1 = turned(c1, start, rad)
-	} else {
-		c2 = turned(c2, g.To, -rad)
-	}
-	if p.form.reversed {
-		c1, c2 = c2, c1
-	}
-	return fmt.Sprintf("[[%s, %s], [%s, %s]]", w.written(c1.X), w.written(c1.Y), w.written(c2.X), w.written(c2.Y))
-}
-
 func third(a, b shape.Point, n float64) shape.Point {
 	return shape.Point{X: a.X + float64((b.X-a.X)*n/3), Y: a.Y + float64((b.Y-a.Y)*n/3)}
 }

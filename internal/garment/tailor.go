@@ -141,6 +141,7 @@ func (t *Tailor) derivePlain(b *record.Build, list []Alteration, inForce int) *G
 	w.tellAsked()
 	w.allowances()
 	w.cutPieces()
+	w.joinedToItself()
 	w.seams()
 	w.finishes()
 	w.spares()
@@ -157,6 +158,7 @@ func (t *Tailor) derivePlain(b *record.Build, list []Alteration, inForce int) *G
 	w.sewInSteps()
 	w.threads()
 	w.totals()
+	w.tellUnlikely()
 	w.g.Faults = w.faults.Sorted()
 	return w.g
 }
@@ -185,6 +187,8 @@ type derivation struct {
 	alterations []Alteration                  // of the rounds of fitting, in order
 	spreads     map[*record.Notion]*spreadOut // those that are set out along an edge
 	inForce     int                           // how many of them the garment has
+	opens       []sewn.Opening                // ways in and out of the outer layer
+	slits       []sewn.Slit                   // what closures open and close
 	lim         limits                        // how far what must meet may be off
 }
 

@@ -25,6 +25,9 @@ type mark struct {
 // walk compares the two sides of a seam notch by notch.
 func (w *derivation) walk(s *Seam, id string) {
 	sides, why := w.walkedSides(s)
+	if s.miscounted && why != "" {
+		why = toldElsewhere
+	}
 	if why != "" {
 		w.notWalked(s, why)
 		return
@@ -42,10 +45,11 @@ func (w *derivation) walk(s *Seam, id string) {
 	pairs = append(append([][2]mark{{{name: "start"}, {name: "start"}}}, pairs...), [2]mark{{name: "end", at: total[0]}, {name: "end", at: total[1]}})
 	w.stretchesUnknown(s, pairs)
 	meant := s.eased()
+	far := s.farOff(pairs)
 	for k := 1; k < len(pairs); k++ {
-		w.stretch(s, id, k, pairs, meant)
+		w.stretch(s, id, k, pairs, meant, far[k-1] || far[k])
 		if k < len(pairs)-1 {
-			w.notch(s, id, k, pairs[k], meant)
+			w.notch(s, id, k, pairs[k], meant && !far[k])
 		}
 	}
 }
@@ -54,6 +58,25 @@ func (w *derivation) walk(s *Seam, id string) {
 // notches need not lie equally far along.
 func (s *Seam) eased() bool {
 	return s.Record.Ease.Given() || s.Record.Gather.Given() || s.closure().Given() || len(s.Record.Stretches) > 0
+}
+
+// notchFar is how far beyond the ease of a seam two notches that meet must lie apart
+// for the notch to be mistaken and not the ease, mm (common practice, no source).
+const notchFar = 40
+
+// farOff says which pairs lie further apart than the ease of their whole seam could
+// make them, while the sides themselves meet.
+func (s *Seam) farOff(pairs [][2]mark) []bool {
+	out := make([]bool, len(pairs))
+	if !s.slack() || !s.Meets {
+		return out
+	}
+	for k := 1; k < len(pairs)-1; k++ {
+		p := &pairs[k]
+		off := math.Abs(p[0].at - p[1].at)
+		out[k] = p[0].spec != nil && p[1].spec != nil && off > math.Abs(s.Record.Ease.V.MM())+notchFar
+	}
+	return out
 }
 
 // marksOf lists the marks of a side in the order of the walk.
@@ -174,23 +197,38 @@ func (w *derivation) notch(s *Seam, id string, k int, p [2]mark, meant bool) {
 		"sewn length along the first edge − along the second, from where the walk begins", w.lim.notches.Source)
 	c.Good = math.Abs(off) <= w.lim.notches.V+1e-6
 	c.Limit = w.lengthAtMost(w.lim.notches)
-	if p[1].spec != nil {
-		by := off
-		if p[1].against {
-			by = -by
+	c.Mend = "lengthen " + p[1].edge.ref + " or its neighbour by " + w.tape().Tenth(math.Abs(off))
+	for i := range p { // that of the second edge, or else of the first
+		m, by := &p[1], off
+		if i > 0 {
+			m, by = &p[0], -off
 		}
-		if p[1].edge.piece.form.reversed {
-			by = -by
+		if now, ok := m.movedBy(by); ok {
+			at := w.written(now)
+			c.Mend = "move that of " + m.edge.ref + " to at: " + at
+			var f fault.Fault
+			f.InsteadAt(m.spec.Along.At, "", at)
+			c.write = f.Correct
+			break
 		}
-		now := w.written(p[1].spec.Along.V.MM() + by)
-		c.Mend = "move that of " + p[1].edge.ref + " to at: " + now
-		var f fault.Fault
-		f.InsteadAt(p[1].spec.Along.At, "", now)
-		c.write = f.Correct
-	} else {
-		c.Mend = "lengthen " + p[1].edge.ref + " or its neighbour by " + w.tape().Tenth(math.Abs(off))
 	}
 	w.check(c)
+}
+
+// movedBy is where on its edge a notch lies that is moved so far along the walk; false
+// where it is none, or would leave its edge.
+func (m *mark) movedBy(mm float64) (along float64, ok bool) {
+	if m.spec == nil {
+		return 0, false
+	}
+	if m.against {
+		mm = -mm
+	}
+	if m.edge.piece.form.reversed {
+		mm = -mm
+	}
+	along = m.spec.Along.V.MM() + mm
+	return along, along >= 0 && along <= m.edge.Length.Value.Number
 }
 
 // markTerm is how far along its side a mark lies.
@@ -237,14 +275,14 @@ func (w *derivation) stretchesUnknown(s *Seam, pairs [][2]mark) {
 }
 
 // stretch checks how the sides differ between two pairs of notches.
-func (w *derivation) stretch(s *Seam, id string, k int, pairs [][2]mark, meant bool) {
+func (w *derivation) stretch(s *Seam, id string, k int, pairs [][2]mark, meant, far bool) {
 	from, to := pairs[k-1], pairs[k]
 	a, b := to[0].at-from[0].at, to[1].at-from[1].at
 	d := a - b
 	w.Note(w.Of("first edge", &s.Sides[0].Length), w.Of("second edge", &s.Sides[1].Length))
 	spec := s.meantIn(from[0].name, to[0].name)
 	limit := w.lim.notches
-	slack := s.slack()
+	slack := s.slack() && !far // of a notch far off is told by itself
 	judged := !meant || len(s.Record.Stretches) > 0 || slack
 	at := s.Record.At
 	if spec != nil {

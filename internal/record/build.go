@@ -19,6 +19,7 @@ type Build struct {
 	Text    []byte            `yaml:"-"` // the record as it was written, private parts cut out; nil where they could not be cut safely
 	Secrets []Private[Secret] `yaml:"-"` // the private values of the record
 	Folder  string            `yaml:"-"` // slash-separated, relative to the workroom's folder
+	NotUnit bool              `yaml:"-"` // its lengths are probably in another unit than it says, which was told
 	Inches  []Text            `yaml:"-"` // lengths with an inch mark in a metric record, as they are written
 	like    likeness          `yaml:"-"`
 	doubled bool              `yaml:"-"` // the name of a piece is written twice, so that another may lack

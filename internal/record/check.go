@@ -60,6 +60,9 @@ func (r *Room) checkCloth(c *Cloth, faults *fault.Faults) {
 	if len(c.Fibres) > 0 && (sum < 99.95 || sum > 100.05) {
 		faults.Errorf(c.Fibres[0].Name.At, "all shares together must be 100", "the fibres come to %s %%", trim(float64(sum)))
 	}
+	if r.Workroom != nil {
+		c.unlikely(faults, r.BareUnit())
+	}
 	if c.Width.Given() && 2*c.Selvedge.V >= c.Width.V {
 		faults.Errorf(c.Selvedge.At, "", "the selvedges leave nothing of the width")
 	}

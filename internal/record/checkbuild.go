@@ -144,6 +144,7 @@ func (c *buildCheck) piece(p *Piece) {
 	}
 	c.edges[p.Name.V] = edges
 	c.pieceForm(p)
+	c.noLevel(p)
 	for i := range p.Edges {
 		c.edgeIn(p.Edges[i].Name, p)
 	}

@@ -32,6 +32,7 @@ type decoder struct {
 	several bool   // a name of the group at hand may have a list of values
 	doubled bool   // the name of a piece is written twice
 	inches  []Text // lengths with an inch mark in a metric record, as they are written
+	much    []much // lengths far beyond what is usual for their kind
 
 	lengths bool // its secrets are lengths where they can be read so
 }

@@ -152,7 +152,25 @@ func (r *Room) decodeFile(src *fault.Source, v any, faults *fault.Faults) (*yaml
 	d := newDecoder(src, r.bareOf(node), faults)
 	d.text, d.root = text, node
 	d.into(node, v)
+	if together := d.tellMuch(unitsIn(v)); together {
+		if b, ok := v.(*Build); ok {
+			b.NotUnit = true
+		}
+	}
 	return node, text, d
+}
+
+// unitsIn is what a file that was read says its bare lengths are in.
+func unitsIn(v any) Text {
+	switch v := v.(type) {
+	case *Build:
+		return v.Units
+	case *Wearer:
+		return v.Units
+	case *Workroom:
+		return v.Units
+	}
+	return Text{}
 }
 
 // UnitOf is what a bare length in a build's record is in.

@@ -1,18 +1,66 @@
 package record
 
 import (
+	"slices"
+
 	"hembook/internal/fault"
+	"hembook/internal/meant"
+	"hembook/internal/measure"
 	"hembook/internal/words"
 )
 
-// seldom warns of a length that is far beyond what is usual for its kind. Most
-// often it was thought in another unit, or a point was left out, so a tenth of
-// it is offered. What is usual is our own choice, no source.
+// A much is a length that is far beyond what is usual for its kind.
+type much struct {
+	at       fault.Pos
+	mm, most float64
+}
+
+// seldom notes a length that is far beyond what is usual for its kind: our own
+// choice, no source.
 func (d *decoder) seldom(at fault.Pos, mm, most float64) {
-	tape, tenth := words.Tape(d.bare), mm/10
-	hint := "is the unit right? without one it is in the units of the record"
-	if tenth <= most {
-		hint = "did you mean " + tape.Exact(tenth) + "? if not, leave it as it is"
+	d.much = append(d.much, much{at, mm, most})
+}
+
+// mostMuch is how many lengths of one file may be too large each for itself; of more
+// the unit is wrong.
+const mostMuch = 2
+
+// tellMuch warns of what seldom noted: of all together, where they were measured in
+// millimetres and are read in another unit, else of each. units is where the file says
+// its unit, if it does. It reports whether it told of all together.
+func (d *decoder) tellMuch(units Text) (together bool) {
+	one := measure.Quantity{Number: 1, Unit: d.bare}.In(measure.UnitMM).Number
+	if len(d.much) > mostMuch && d.bare != measure.UnitMM &&
+		!slices.ContainsFunc(d.much, func(m much) bool { return m.mm/one > m.most }) {
+		tape := words.Tape(d.bare)
+		var few []string
+		for _, m := range d.much[:mostMuch+1] {
+			few = append(few, tape.Exact(m.mm))
+		}
+		at := units.At
+		if !at.Given() {
+			at = d.much[0].at
+		}
+		d.faults.Warnf(at, "were they measured in mm? write units: mm", "%d lengths here are far beyond what is usual, as %s", len(d.much), meant.List(few, "and")).
+			InsteadAt(units.At, units.V, "mm")
+		return true
 	}
-	d.faults.Warnf(at, hint, "%s is a lot here: it is seldom more than %s", tape.Exact(mm), tape.About(most))
+	for _, m := range d.much {
+		d.tellOne(m)
+	}
+	return false
+}
+
+// tellOne warns of one length. Most often it was thought in another unit, or a point
+// was left out, so a part of it is offered.
+func (d *decoder) tellOne(m much) {
+	tape := words.Tape(d.bare)
+	hint := "is the unit right? without one it is in the units of the record"
+	for _, part := range [...]float64{10, 100} {
+		if now := m.mm / part; now <= m.most {
+			hint = "did you mean " + tape.Exact(now) + "? if not, leave it as it is"
+			break
+		}
+	}
+	d.faults.Warnf(m.at, hint, "%s is a lot here: it is seldom more than %s", tape.Exact(m.mm), tape.About(m.most))
 }

@@ -1,0 +1,371 @@
+package garment
+
+import (
+	"math"
+
+	"hembook/internal/fault"
+	"hembook/internal/meant"
+	"hembook/internal/measure"
+	"hembook/internal/record"
+	"hembook/internal/words"
+)
+
+// tellUnlikely warns of what can be cut and sewn as it is written, and would ruin the
+// cloth if it was meant otherwise.
+func (w *derivation) tellUnlikely() {
+	w.tellUnfolded()
+	if w.b.NotUnit || w.drawnInMM() {
+		return
+	}
+	w.zipsFit()
+	for _, p := range w.g.Pieces {
+		if !p.sound() {
+			continue
+		}
+		w.smallPiece(p)
+		w.onItsCloth(p)
+		w.stitchedWithin(p)
+		w.pointsFar(p)
+		w.backedAlone(p)
+	}
+	w.buttonsOnEdge()
+	w.passesHead()
+}
+
+// doubt warns of a length, and asks whether a tenth of it was meant where that is
+// likely; else it says something else.
+func (w *derivation) doubt(l record.Length, likely bool, otherwise, format string, args ...any) {
+	f := w.faults.Warnf(l.At, otherwise, format, args...)
+	if likely {
+		now := l.V.MM() / 10
+		f.Hint = "did you mean " + w.tape().Exact(now) + "? if not, leave it as it is"
+		f.InsteadAt(l.At, "", w.written(now))
+	}
+}
+
+// zipOver is how much longer a zip may be than what it opens, mm: its ends and tapes
+// (common practice, no source).
+const zipOver = 15
+
+// zipsFit warns of zips that are longer than what they open.
+func (w *derivation) zipsFit() {
+	s := w.g.Sewn
+	for _, slit := range w.slits {
+		if slit.Layer != outerLayer {
+			continue
+		}
+		for i := range w.b.Notions {
+			n := &w.b.Notions[i]
+			long := n.Length.V.MM()
+			if !isZip(n) || n.Name.V != s.Plan.Closures[slit.By].Name || !n.Length.Given() || long <= slit.Length+zipOver {
+				continue
+			}
+			tenth := long / 10
+			w.doubt(n.Length, tenth <= slit.Length && tenth > slit.Length/5, "a zip of "+w.tape().About(slit.Length)+" fits; a longer one wants more of the seam open",
+				"%s is %s long, its opening %s", n.Name.V, w.tape().Exact(long), w.tape().About(slit.Length))
+		}
+	}
+}
+
+// A smallKind is a kind of small piece, with how wide and how long one seldom is
+// beyond, mm (common practice, no source).
+type smallKind struct {
+	words      []string
+	wide, long float64
+}
+
+var smallKinds = []smallKind{
+	{[]string{"cuff"}, 250, 700},
+	{[]string{"band", "waistband", "neckband", "belt"}, 250, math.Inf(1)},
+	{[]string{"collar", "stand"}, 250, 900},
+	{[]string{"pocket", "patch"}, 400, 500},
+	{[]string{"flap", "tab", "loop", "placket", "welt", "strap", "tie"}, 200, math.Inf(1)},
+}
+
+// smallPiece warns of a side of a rectangle that is far too long for what the piece is
+// called. A side that meets what it is sewn to is not doubted.
+func (w *derivation) smallPiece(p *Piece) {
+	r := p.Record.Rectangle
+	if r == nil || len(p.Edges) != 4 {
+		return
+	}
+	for _, kind := range smallKinds {
+		if !words.AnyOf(p.Name, kind.words) {
+			continue
+		}
+		sides := [2]record.Length{r.Across, r.Along}
+		fits := func(a, b float64) bool { return min(a, b) <= kind.wide && max(a, b) <= kind.long }
+		if fits(sides[0].V.MM(), sides[1].V.MM()) {
+			return
+		}
+		doubted := 1
+		for i := range sides {
+			if e := &p.Edges[i]; fits(sides[i].V.MM()/10, sides[1-i].V.MM()) && (e.seam == nil || !e.seam.Meets) {
+				doubted = i
+			}
+		}
+		l, most := sides[doubted], kind.wide
+		if min(sides[0].V.MM(), sides[1].V.MM()) <= kind.wide {
+			most = kind.long
+		}
+		f := w.faults.Warnf(r.At, "is the unit right? if so, leave it as it is", "%s is %s: %s is a lot for one, it is seldom more than %s", p.Name, w.tape().Exact(sides[0].V.MM())+" by "+w.tape().Exact(sides[1].V.MM()), w.tape().Exact(l.V.MM()), w.tape().About(most))
+		if fits(l.V.MM()/10, sides[1-doubted].V.MM()) {
+			now := [2]float64{sides[0].V.MM(), sides[1].V.MM()}
+			now[doubted] /= 10
+			line := "[" + w.written(now[0]) + ", " + w.written(now[1]) + "]"
+			f.Hint = "did you mean rectangle: " + line + "? if not, leave it as it is"
+			f.InsteadAt(r.At, "", line)
+		}
+		return
+	}
+}
+
+// unitTimes is how many times as wide as its cloth a piece is, at least, that was drawn
+// in another unit: our own choice, no source.
+const unitTimes = 2
+
+// drawnInMM warns of a record in another unit, several of whose pieces are far wider
+// than their cloth, and would not be in millimetres.
+func (w *derivation) drawnInMM() bool {
+	if w.t.room.UnitOf(w.b) == measure.UnitMM {
+		return false
+	}
+	var wide []string
+	for _, p := range w.g.Pieces {
+		if c := w.clothOf(p); p.sound() && c != nil && c.Width.Given() && min(p.Width.Value.Number, p.Height.Value.Number) > unitTimes*UsableWidth(c) {
+			wide = append(wide, p.Name+" is "+w.tape().About(p.Width.Value.Number))
+		}
+	}
+	if len(wide) < 2 {
+		return false
+	}
+	at := w.b.Units.At
+	if !at.Given() {
+		at = w.b.Name.At
+	}
+	w.faults.Warnf(at, "were they drawn in mm? write units: mm", "the pieces are far wider than their cloth: %s", meant.List(wide[:2], "and")).
+		InsteadAt(w.b.Units.At, w.b.Units.V, "mm")
+	return true
+}
+
+// onItsCloth warns of a piece that no cloth of its own is wide enough for, however it
+// is laid with its grain.
+func (w *derivation) onItsCloth(p *Piece) {
+	cloth := w.clothOf(p)
+	if cloth == nil || cloth.Narrow() || !p.Width.Value.Known() || p.Ring != nil {
+		return
+	}
+	across, along := p.Width.Value.Number, p.Height.Value.Number
+	switch p.Grain {
+	case "across":
+		across, along = along, across
+	case "any":
+		across = min(across, along)
+	case "bias":
+		return
+	}
+	if usable := UsableWidth(cloth); across > usable+1 {
+		hint := "cut it in parts, or take a wider cloth"
+		if along <= usable {
+			hint = "turn it with grain:, or cut it in parts"
+		}
+		at := p.Record.At
+		if r := p.Record.Rectangle; r != nil {
+			at = r.Across.At
+		}
+		w.faults.Warnf(at, hint, "%s is %s wide as cut, its cloth has room for %s", p.Name, w.tape().About(across), w.tape().About(usable))
+	}
+}
+
+// stitchedWithin warns of pleats that are stitched down further than their piece goes.
+func (w *derivation) stitchedWithin(p *Piece) {
+	least, most := p.Outline.Bounds()
+	reach := max(most.X-least.X, most.Y-least.Y)
+	for i := range p.Record.Pleats {
+		if s := p.Record.Pleats[i].Stitched; s.Given() && s.V.MM() > reach {
+			w.doubt(s, true, "", "the pleats of %s.%s are stitched down %s, and the piece is %s", p.Name, p.Record.Pleats[i].Edge.V, w.tape().Exact(s.V.MM()), w.tape().About(reach))
+		}
+	}
+}
+
+// How much farther out a point lies than all others of its outline, and how far at
+// least, mm, for a digit too many to be likely: our own choice, no source.
+const (
+	farTimes = 8
+	farLeast = 1500
+)
+
+// pointsFar warns of a corner with a digit too many.
+func (w *derivation) pointsFar(p *Piece) {
+	o := p.Record.Outline
+	if o == nil || o.File.Given() || len(o.Edges) < 4 {
+		return
+	}
+	points := []record.Val[record.XY]{o.From}
+	for i := range o.Edges {
+		if o.Edges[i].To.Given() && o.Edges[i].To.V != o.From.V {
+			points = append(points, o.Edges[i].To)
+		}
+	}
+	for i := range points {
+		rest := [2]float64{}
+		for k := range points {
+			if k != i {
+				rest[0], rest[1] = max(rest[0], math.Abs(points[k].V.X)), max(rest[1], math.Abs(points[k].V.Y))
+			}
+		}
+		far := func(v, rest float64) bool {
+			return math.Abs(v) >= farLeast && math.Abs(v) >= farTimes*rest && math.Abs(v)/10 <= 1.2*rest
+		}
+		now := points[i].V
+		if far(now.X, rest[0]) {
+			now.X /= 10
+		}
+		if far(now.Y, rest[1]) {
+			now.Y /= 10
+		}
+		if now != points[i].V {
+			at := "[" + w.written(now.X) + ", " + w.written(now.Y) + "]"
+			w.faults.Warnf(points[i].At, "did you mean "+at+"?", "this corner of %s lies far from all others", p.Name).InsteadAt(points[i].At, "", at)
+		}
+	}
+}
+
+// backedAlone warns of a piece that is sewn and cut in nothing but what backs another
+// cloth.
+func (w *derivation) backedAlone(p *Piece) {
+	if len(p.Record.Of) == 0 || len(w.b.Cloth) == 0 || !sewnApart(w.b.Cloth[0].Name.V) {
+		return
+	}
+	for _, of := range p.Record.Of {
+		if sewnApart(of.V) {
+			return
+		}
+	}
+	for k := range p.Edges {
+		if p.Edges[k].seam == nil {
+			continue
+		}
+		both := "[" + w.b.Cloth[0].Name.V + ", " + p.Record.Of[0].V + "]"
+		w.faults.Warnf(p.Record.Of[0].At, "did you mean of: "+both+"?", "%s is cut in %s alone, which only backs another cloth", p.Name, p.Record.Of[0].V).
+			Set(p.Record.At, "", "of: "+both)
+		return
+	}
+}
+
+// mostButton is how wide a button is that is not doubted already as it is read, mm.
+const mostButton = 75
+
+// buttonsOnEdge warns of buttons with buttonholes that hang over the edge they are set
+// out beside.
+func (w *derivation) buttonsOnEdge() {
+	for i := range w.b.Notions {
+		n := &w.b.Notions[i]
+		use, ok := w.use(n.Along.V)
+		if !ok || !n.NeedsHoles() || !spread(n) || use.Edge.joinsOn() {
+			continue
+		}
+		inside, half := n.Along.V.Inside.MM(), n.Size.V.MM()/2
+		switch {
+		case inside >= half:
+			w.farInside(n, use.Edge)
+		case inside == 0:
+			w.faults.Warnf(n.Along.At, "say how far inside, as along: "+w.writtenUp(max(half+5, 15))+" inside "+use.Edge.ref, "%s: half of each hangs over %s", n.Name.V, use.Edge.ref)
+		case half <= mostButton/2: // more is told where it is written
+			w.faults.Warnf(n.Along.At, "at least "+w.writtenUp(half)+" inside, or smaller buttons", "%s of %s on a line %s inside %s hang over it",
+				n.Name.V, w.tape().Exact(n.Size.V.MM()), w.tape().Exact(inside), use.Edge.ref)
+		}
+	}
+}
+
+// joinsOn reports whether an edge is sewn to what goes on beyond it, and not only to
+// what lies behind it, as a facing does.
+func (e *PieceEdge) joinsOn() bool {
+	return e.seam != nil && !e.seam.turns() && !liesBehind(e.seam.Sides[1-e.side].Edges[0].Piece.Name)
+}
+
+// seldomInside is how far inside the edge of a front buttons seldom lie beyond, mm: of
+// a double-breasted front the outer row lies so far (common practice, no source).
+const seldomInside = 120
+
+func (w *derivation) farInside(n *record.Notion, e *PieceEdge) {
+	inside := n.Along.V.Inside.MM()
+	if inside <= seldomInside {
+		return
+	}
+	f := w.faults.Warnf(n.Along.At, "is the unit right? if so, leave it as it is", "%s inside %s is a lot for %s", w.tape().Exact(inside), e.ref, n.Name.V)
+	now := inside / 10
+	if now > seldomInside {
+		now /= 10
+	}
+	if n.Along.V.Part.Whole() && now <= seldomInside {
+		line := w.written(now) + " inside " + n.Along.V.Piece + "." + n.Along.V.Edge
+		f.Hint = "did you mean " + line + "?"
+		f.InsteadAt(n.Along.At, "", line)
+	}
+}
+
+// headUsual is the head of an adult, mm, where the record gives none, and headKnit how
+// many times its length the neck of a knit opens (common practice, no source).
+const (
+	headUsual = 550
+	headKnit  = 1.5
+)
+
+// passesHead warns of a neck that is closed all round and too narrow for a head.
+func (w *derivation) passesHead() {
+	head, at := headUsual*1.0, fault.Pos{}
+	if l, ok := w.t.BodyLength(w.b.DraftedFor, "head"); ok {
+		head, at = l.V.MM(), l.At
+	} else if who := w.b.For.Who.V; who == "girl" || who == "boy" || who == "child" || who == "baby" {
+		return
+	}
+	s := w.g.Sewn
+	for _, o := range w.opens {
+		if w.openingName(o.Spans) != "neck" || o.Lap > 0 {
+			continue
+		}
+		long, opens := 0.0, false
+		times := headKnit
+		seen := map[*PieceEdge]bool{}
+		for _, sp := range o.Spans {
+			e := w.edgeAt(sp.Side)
+			opens = opens || e.finish == nil && e.seam == nil // the record has not come so far yet
+			long += sp.Length()
+			seen[e] = true
+			if c := w.clothOf(e.piece); c == nil || c.Structure.V != "knitted" && !elastane(c) {
+				times = 1
+			}
+		}
+		for _, c := range w.slits { // it opens further where a closure ends at it
+			for _, id := range c.Joins {
+				for _, side := range [...]*PieceEdge{w.edgeAt(s.Joins[id].A.Side), w.edgeAt(s.Joins[id].B.Side)} {
+					opens = opens || seen[side] || seen[side.beside(1)] || seen[side.beside(-1)]
+				}
+			}
+		}
+		if opens || long*times >= head {
+			continue
+		}
+		e := w.edgeAt(o.Spans[0].Side)
+		if !at.Given() {
+			at = e.note.at
+		}
+		hint := "make it wider, or put a zip or buttons in that open it"
+		opened := w.tape().About(long)
+		if times > 1 {
+			opened += ", and stretched to about " + w.tape().About(long*times)
+		}
+		w.faults.Warnf(at, hint, "the neck is %s all round, the head %s", opened, w.tape().About(head))
+	}
+}
+
+// elastane reports whether a cloth holds a fibre that stretches.
+func elastane(c *record.Cloth) bool {
+	for i := range c.Fibres {
+		if words.AnyOf(c.Fibres[i].Name.V, []string{"elastane", "spandex", "elastodiene"}) {
+			return true
+		}
+	}
+	return false
+}
