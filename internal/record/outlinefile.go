@@ -266,6 +266,9 @@ func (o *outlineReader) find(spec *OutlineSpec, d *trace.Drawing, file, id strin
 	for _, same := range []func(a, b string) bool{func(a, b string) bool { return a == b }, func(a, b string) bool { return meant.Plain(a) == meant.Plain(b) }} {
 		for i := range d.Pieces {
 			if same(d.Pieces[i].ID, id) || same(d.Pieces[i].Name, id) {
+				if slices.ContainsFunc(d.Pieces[i+1:], func(p trace.Drawn) bool { return same(p.ID, id) || same(p.Name, id) }) {
+					o.faults.Warnf(spec.File.At, "give the others names of their own", "%s draws several pieces called %q: the first is taken", file, fault.Shorten(id))
+				}
 				return &d.Pieces[i]
 			}
 		}

@@ -110,7 +110,7 @@ func (d *drafter) isPiece(n *node) bool {
 	if !isGroup(n) {
 		return shapes[n.name] && closes(n)
 	}
-	return d.lineBelow(n, 0) && !d.layer(n, 0)
+	return d.edgeBelow(n, []string{n.called(), n.id()}, 0) && !d.layer(n, 0)
 }
 
 // layer reports whether a group holds pieces: groups that are named, tell no
@@ -133,7 +133,7 @@ func (d *drafter) layer(n *node, nested int) bool {
 			continue
 		}
 		name := kid.called()
-		if name != "" && !trace.MeaningOf(name, n.called(), n.id()).Told && d.lineBelow(kid, nested+1) {
+		if name != "" && !trace.MeaningOf(name, n.called(), n.id()).Told && d.edgeBelow(kid, []string{n.called(), n.id(), name}, nested+1) {
 			return true
 		}
 		if name == "" && d.layer(kid, nested+1) {
@@ -157,15 +157,16 @@ func (d *drafter) below(n *node, nested int) []*node {
 	return nil
 }
 
-func (d *drafter) lineBelow(n *node, nested int) bool {
+// edgeBelow reports whether a group of that name holds a line that is no mark: a group
+// of marks alone is no piece. What a name says of a group holds for what is in it.
+func (d *drafter) edgeBelow(n *node, piece []string, nested int) bool {
 	if nested > mostNested {
 		return false
 	}
 	for _, kid := range d.below(n, nested) {
-		if kid.hidden {
-			continue
-		}
-		if shapes[kid.name] || isGroup(kid) && d.lineBelow(kid, nested+1) {
+		meaning := trace.MeaningOf(kid.called(), piece...)
+		mark := meaning.Told && meaning.Role != trace.Sewing && meaning.Role != trace.Boundary
+		if !kid.hidden && !mark && (shapes[kid.name] || isGroup(kid) && d.edgeBelow(kid, piece, nested+1)) {
 			return true
 		}
 	}
@@ -196,7 +197,19 @@ func (d *drafter) piece(n *node, name string, p pose, out *trace.Drawing) {
 	} else {
 		d.shape(n, p, trace.Meaning{}, &drawn.Strokes)
 	}
+	drawn.Doubled = d.doubled(n, nil)
 	out.Pieces = append(out.Pieces, drawn)
+}
+
+// doubled lists the elements of a piece whose ids another bears before them.
+func (d *drafter) doubled(n *node, out []trace.Double) []trace.Double {
+	if first := d.ids[n.id()]; first != nil && first != n {
+		out = append(out, trace.Double{At: n.where(), ID: n.id(), First: first.line})
+	}
+	for _, kid := range n.kids {
+		out = d.doubled(kid, out)
+	}
+	return out
 }
 
 // lines gathers the lines of an element and of those below it.

@@ -29,6 +29,7 @@ func (d *Drawn) Assemble(opt Options) (*Piece, []fault.Fault) {
 	if w.opt.Corner == 0 {
 		w.opt.Corner = usualCorner
 	}
+	w.doubles()
 	w.sort()
 	w.outline()
 	if w.failed() {
@@ -43,6 +44,16 @@ func (d *Drawn) Assemble(opt Options) (*Piece, []fault.Fault) {
 	w.smooth()
 	w.marks()
 	return w.piece, w.faults
+}
+
+// mostDoubles is how many ids that stand twice are told of one piece.
+const mostDoubles = 3
+
+// doubles tells of ids that stand twice in the file: to references only the first is there.
+func (w *assembly) doubles() {
+	for _, two := range w.d.Doubled[:min(len(w.d.Doubled), mostDoubles)] {
+		w.warn(two.At, "an id stands once in a file; name it by a title in it: <title>"+two.ID+"</title>", "its id %q is that of line %d too", two.ID, two.First)
+	}
 }
 
 // An assembly is the work on one piece.

@@ -83,6 +83,10 @@ func joinLegs(a, b Stroke) (Stroke, bool) {
 	return a, false
 }
 
+// A leg of a dart may end so far from its edge, in millimetres: it is drawn to it, and
+// from the lesser on that is told (own choice, no source).
+const offLeg, tellLeg = 3.0, 0.5
+
 const alike = 0.01 // millimetres the legs of a dart may differ that is drawn with equal ones
 
 func (w *assembly) dart(e *edges, s Stroke) {
@@ -92,9 +96,13 @@ func (w *assembly) dart(e *edges, s Stroke) {
 	}
 	two := e.nearestSide(mouth[0], mouth[1])
 	one := e.onSide(mouth[0], e.side[two.part])
-	if max(one.away, two.away) > onLine {
+	away := max(one.away, two.away)
+	if away > offLeg {
 		w.fault(s.At, "let both its legs end on one edge", "the dart does not open on an edge: its legs end at %s and %s", spot(mouth[0]), spot(mouth[1]))
 		return
+	}
+	if away >= tellLeg {
+		w.warn(s.At, "let its legs end on the edge, or leave it", "a leg of the dart ends %.1f mm from its edge and is drawn to it", away)
 	}
 	a, b := e.alongSide(one), e.alongSide(two)
 	point := mouth[2]

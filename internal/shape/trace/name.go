@@ -36,7 +36,7 @@ var (
 	roleNames = map[string]Role{
 		"sewing": Sewing, "sewing line": Sewing, "edges": Sewing, "outline": Sewing,
 		"cut": Boundary, "cut line": Boundary, "cutting line": Boundary, "cut outline": Boundary, "boundary": Boundary,
-		"grain": Grain, "grain line": Grain, "grainline": Grain, "origin": Origin, "words": Aside,
+		"grain": Grain, "grain line": Grain, "grainline": Grain, "origin": Origin, "words": Aside, "mark": Aside, "marks": Aside,
 	}
 )
 

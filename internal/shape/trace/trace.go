@@ -89,7 +89,15 @@ type Drawn struct {
 	Down     bool   // y runs down in the file: places are told as the file has them
 	Strokes  []Stroke
 	At       Where
+	Doubled  []Double // elements of it whose ids another element before them bears
 	Unseen   []string // layers on which it has lines that are not shown, and so not read
+}
+
+// A Double is an element that bears the id of another.
+type Double struct {
+	At    Where
+	ID    string
+	First int // the line of the other
 }
 
 // A Hidden is a piece or line that a file holds and does not show.
