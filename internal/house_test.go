@@ -29,6 +29,7 @@ var mayImport = map[string][]string{
 	"internal/schedule":       {"internal/fault", "internal/meant"},
 	"internal/trade":          {"internal/fault", "internal/meant", "internal/measure"},
 	"internal/record":         {"internal/fault", "internal/words", "internal/meant", "internal/disk", "internal/record/extent", "internal/record/phrase", "internal/picture", "internal/measure", "internal/trade", "internal/shape", "internal/shape/trace", "internal/shape/svg", "internal/shape/dxf"},
+	"content/pages":           {},
 	"internal/draft":          {"internal/fault", "internal/meant", "internal/measure", "internal/trade", "internal/record"},
 	"internal/figure":         {"internal/fault", "internal/measure", "internal/trade", "internal/record"},
 	"internal/prose":          {},
@@ -57,7 +58,7 @@ var mayImport = map[string][]string{
 	"internal/sheet":          {"internal/sewn", "internal/order", "internal/fault", "internal/meant", "internal/compose", "internal/fitting", "internal/label", "internal/derive", "internal/figure", "internal/document", "internal/picture", "internal/measure", "internal/trade", "internal/record", "internal/shape", "internal/garment", "internal/cutting", "internal/drawing", "internal/draw", "internal/paper", "internal/paper/caremark"},
 	"themes":                  {},
 	"cmd/laybench":            {"internal/drawing", "internal/lay", "internal/lay/verify", "internal/shape"},
-	"cmd/hembook": {"internal/draft", "internal/fault", "internal/compose", "internal/meant", "internal/fitting", "internal/words", "internal/label", "internal/derive", "internal/order", "internal/proof", "internal/figure", "internal/disk", "internal/measure", "internal/trade", "internal/record", "internal/record/amend", "internal/garment", "internal/cutting",
+	"cmd/hembook": {"content/pages", "internal/draft", "internal/fault", "internal/compose", "internal/meant", "internal/fitting", "internal/words", "internal/label", "internal/derive", "internal/order", "internal/proof", "internal/figure", "internal/disk", "internal/measure", "internal/trade", "internal/record", "internal/record/amend", "internal/garment", "internal/cutting",
 		"internal/document", "internal/draw", "internal/drawing", "internal/notebook", "internal/press", "internal/prose", "internal/lay", "internal/schedule", "internal/bench", "internal/bench/capture", "internal/paper", "internal/pattern", "internal/sheet", "internal/give", "themes"},
 
 	"internal/bench/capture":         {"internal/fault", "internal/derive", "internal/disk", "internal/bench", "internal/measure", "internal/record", "internal/record/amend", "internal/garment"},

@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"context"
 	"embed"
 	"errors"
 	"fmt"
@@ -70,7 +71,7 @@ It never overwrites a file.`,
 			case len(args) == 0 && inside:
 				return useErrorf("%s is a workroom already\n    a new garment: hembook begin \"Market skirt\"", room)
 			case len(args) == 0:
-				return beginRoom(dir, units, cmd.OutOrStdout())
+				return beginRoom(cmd.Context(), dir, units, cmd.OutOrStdout())
 			case !inside:
 				return useErrorf("this folder is not a workroom yet\n    hembook begin, without a name, makes one")
 			}
@@ -104,7 +105,7 @@ It never overwrites a file.`,
 var inUnits = regexp.MustCompile(`(?m)^(units|show): mm`)
 
 // beginRoom writes the starter workroom, file by file, never over another.
-func beginRoom(dir, units string, out io.Writer) error {
+func beginRoom(ctx context.Context, dir, units string, out io.Writer) error {
 	if _, err := os.Stat(filepath.Join(dir, "content")); err == nil {
 		return fmt.Errorf("there is a folder content in %s already, without a workroom.yaml\n    write content/workroom.yaml by hand, or begin in an empty folder", dir)
 	}
@@ -125,6 +126,12 @@ func beginRoom(dir, units string, out io.Writer) error {
 	if err != nil {
 		return fmt.Errorf("the workroom could not be made: %w", err)
 	}
+	if err := writeSchemas(dir); err != nil {
+		return fmt.Errorf("the workroom is there, but the schemas for editors could not be written beside it: %w", err)
+	}
+	if err := writeGuide(ctx, filepath.Join(dir, "guide")); err != nil {
+		return fmt.Errorf("the workroom is there, but the guide could not be written beside it: %w", err)
+	}
 	fmt.Fprint(out, `Your workroom is ready.
 
   content/workroom.yaml                      you, your units, your hours
@@ -132,6 +139,7 @@ func beginRoom(dir, units string, out io.Writer) error {
   content/techniques/plain-seam.md           how you do something
   content/builds/practice-skirt/build.yaml   a skirt to practise on
   content/pages/about.md                     a page about you
+  guide/index.html                           the guide: open it by a double-click
 
 Try these three:
   hembook check           does everything fit together?

@@ -24,7 +24,7 @@ type Draft struct {
 	Counts   []DraftCount   `yaml:"counts" about:"how many of something, as gores"`
 	Sums     []DraftSum     `yaml:"sums" about:"formulas that others use, in order"`
 	Checks   []DraftCheck   `yaml:"checks" about:"what must hold, else the draft is not drawn"`
-	Record   Text           `yaml:"record" must:"yes" about:"the record, with <formula> where a length is worked out and <#formula> where a number is"`
+	Record   Text           `yaml:"record" must:"yes" about:"the record: a formula between < and > is worked out as a length, one between <# and > as a number"`
 	Source   Text           `yaml:"source" must:"yes" about:"where the draft is published, or whose it is"`
 
 	indent int `yaml:"-"` // how far the record stands in, in its file
