@@ -17,12 +17,16 @@ func (g *garment) strips() []strip {
 	var out []strip
 	for _, s := range g.seams {
 		for _, k := range s.kind.strips {
-			out = append(out, strip{s.strip, evaluate(k.cut, s.names), s.sewn() * k.count})
+			if !k.bought() {
+				out = append(out, strip{s.strip, evaluate(k.cut, s.names), s.sewn() * k.count * shareOf(s.record, k)})
+			}
 		}
 	}
 	for _, f := range g.finishes {
 		for _, k := range f.kind.strips {
-			out = append(out, strip{f.strip, evaluate(k.cut, f.names), f.total * k.count})
+			if !k.bought() {
+				out = append(out, strip{f.strip, evaluate(k.cut, f.names), f.total * k.count * shareOf(f.record, k)})
+			}
 		}
 	}
 	for _, b := range g.build.get("bias").named() {
@@ -30,6 +34,21 @@ func (g *garment) strips() []strip {
 		out = append(out, strip{textOr(b.get("from"), g.parts[0]), cut, length})
 	}
 	return out
+}
+
+// shareOf is how long a strip is for one of its edge: as the record says, else as its
+// type does.
+func shareOf(record node, k stripOf) float64 { return numberOr(record.get("share"), k.share) }
+
+// drawnTo is how long an edge is, for one of its length, when its elastic or ribbing has
+// drawn it in.
+func (f *finish) drawnTo() float64 {
+	for _, k := range f.kind.strips {
+		if k.drawsIn() {
+			return shareOf(f.record, k)
+		}
+	}
+	return 1
 }
 
 // bias is the cut width and the length of a strip that the record asks for. A
@@ -50,18 +69,21 @@ func (g *garment) bias(b node) (cut, length float64) {
 }
 
 func (g *garment) stripFigures(out Figures) {
-	each := func(id string, kind seamType, names map[string]float64, total float64) {
+	each := func(id string, record node, kind seamType, names map[string]float64, total float64) {
 		for i, k := range kind.strips {
 			at := id + "strip-" + itoa(i+1) + "."
 			out.put(at+"cut", evaluate(k.cut, names), "mm")
-			out.put(at+"length", total*k.count/1000, "m")
+			out.put(at+"length", total*k.count*shareOf(record, k)/1000, "m")
 		}
 	}
 	for _, s := range g.seams {
-		each("seam."+s.slug+".", s.kind, s.names, s.sewn())
+		each("seam."+s.slug+".", s.record, s.kind, s.names, s.sewn())
 	}
 	for _, f := range g.finishes {
-		each("finish."+f.slug+".", f.kind, f.names, f.total)
+		each("finish."+f.slug+".", f.record, f.kind, f.names, f.total)
+		if share := f.drawnTo(); share < 1 {
+			out.put("finish."+f.slug+".drawn", share, "×")
+		}
 	}
 	for _, b := range g.build.get("bias").named() {
 		id := "bias." + slug(b.name) + "."

@@ -120,7 +120,7 @@ func (g *garment) levelFigures(out Figures) {
 				if g.sewnToItself(e) {
 					lines /= 2 // two edges sewn to each other are one line
 				}
-				sums[e.level] += e.sewn * lines
+				sums[e.level] += e.sewn * lines * g.drawnTo(e)
 			}
 		}
 	}
@@ -144,6 +144,18 @@ func (g *garment) levelFigures(out Figures) {
 		}
 		out.put("length."+slug(name)+".finished", sum, "mm")
 	}
+}
+
+// drawnTo is what elastic or ribbing of the first finish of an edge that no seam joins
+// draws it in to, for one of its length.
+func (g *garment) drawnTo(e *edge) float64 {
+	joined := slices.ContainsFunc(g.seams, func(s *seam) bool {
+		return slices.ContainsFunc(slices.Concat(s.sides[0], s.sides[1]), func(u use) bool { return u.e == e })
+	})
+	if joined || len(e.finishedBy) == 0 {
+		return 1
+	}
+	return e.finishedBy[0].drawnTo()
 }
 
 // sewnToItself reports whether a seam joins an edge to its own mirror image.

@@ -3,6 +3,7 @@ package abacus
 import (
 	"os"
 	"path/filepath"
+	"slices"
 )
 
 // Tables are the trade's tables, read as data.
@@ -24,9 +25,20 @@ type seamType struct {
 }
 
 type stripOf struct {
-	cut   string // formula
+	cut   string
 	count float64
+	share float64 // its length for one of the edge
+	as    string  // what it is; a tape where nothing is said
 }
+
+// bought reports whether such a strip is never cut from a cloth: elastic, zips, cords
+// and braid are bought.
+func (s *stripOf) bought() bool {
+	return slices.Contains([]string{"elastic", "zip", "cord", "braid"}, s.as)
+}
+
+// drawsIn reports whether such a strip, shorter than its edge, draws it in.
+func (s *stripOf) drawsIn() bool { return s.as == "elastic" || s.as == "ribbing" }
 
 type pass struct {
 	rows      float64
@@ -83,7 +95,7 @@ func (t *Tables) addTypes(list node) {
 		}
 		st.gives = [2]string{e.get("gives").get("a").text(), e.get("gives").get("b").text()}
 		for _, s := range e.get("strips").list() {
-			st.strips = append(st.strips, stripOf{s.get("cut").text(), numberOr(s.get("count"), 1)})
+			st.strips = append(st.strips, stripOf{s.get("cut").text(), numberOr(s.get("count"), 1), numberOr(s.get("share"), 1), s.get("as").text()})
 		}
 		for _, p := range e.get("passes").list() {
 			st.passes = append(st.passes, pass{numberOr(p.get("rows"), 1), p.get("stitch").text(), p.get("temporary").yes()})

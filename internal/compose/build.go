@@ -115,6 +115,9 @@ func notions(d *Draft, b *notebook.BuildPage) {
 		}
 		t.End()
 	}
+	if taken := TakenBy(b.Seams, b.Finishes); len(taken) > 0 {
+		Table(&d.Draft, OnPage, "Strips, elastic and zips of the seams and edges", taken, TakenWhat, TakenFor, TakenCut, TakenEach, TakenAll, TakenFrom).End()
+	}
 	if len(b.Threads) > 0 {
 		t := d.Table("Thread", document.Words("thread"), document.Words("colour"), document.Figures("needle"), document.Figures("under"),
 			document.Figures("to have ready"), document.Figures("reels"), document.Figures("weight"))

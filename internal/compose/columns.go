@@ -80,6 +80,7 @@ var pageHeads = map[string]string{
 	"level": "level", "now": "now", "own": "sewn again in its own way", "plain": "as plain seams", "gives": "what gives", "held": "held by",
 	"open": "open in this order", "grows": "grows with it",
 	"unpick": "seam or hem", "stitch": "stitch", "thread": "thread", "took": "took me",
+	"what": "what", "for": "for", "wide": "wide", "one": "each", "all": "in all", "from": "cut from",
 	"opening": "opening", "around": "length", "sewn": "sewn",
 }
 

@@ -50,7 +50,8 @@ func newProblem(g *garment.Garment, c *garment.Cloth, style measure.Style) (*Pro
 			return nil, err
 		}
 	}
-	if p.addStrips(g, c, len(stages)) {
+	brought := p.addBrought(g, c, len(stages))
+	if p.addStrips(g, c, len(stages)) || brought {
 		last = 1
 	}
 	if len(p.Lay.Pieces) == 0 {

@@ -51,6 +51,48 @@ func (p *Problem) addStrips(g *garment.Garment, c *garment.Cloth, stage int) boo
 	return added
 }
 
+// eachNeed calls do with every strip and piece that seams and finishes take of one cloth.
+func eachNeed(g *garment.Garment, part string, do func(name string, n *garment.StripNeed)) {
+	of := func(name string, list []garment.StripNeed) {
+		for i := range list {
+			if n := &list[i]; n.Cloth == part {
+				do(name, n)
+			}
+		}
+	}
+	for _, s := range g.Seams {
+		of(s.Name, s.Strips)
+	}
+	for _, f := range g.Finishes {
+		of(f.Name, f.Strips)
+	}
+}
+
+// addBrought adds the pieces that seam types bring, as rectangles on the grain, and
+// reports whether there are any.
+func (p *Problem) addBrought(g *garment.Garment, c *garment.Cloth, stage int) bool {
+	added := false
+	eachNeed(g, c.Part, func(name string, n *garment.StripNeed) {
+		if !n.Piece() {
+			return
+		}
+		what := n.What + " of " + name
+		if !n.Cut.Value.Known() || !n.Each.Value.Known() {
+			p.NotLaid = append(p.NotLaid, what+": its size is not known")
+			return
+		}
+		wide, long := n.Cut.Value.In(millimetres).Number, n.Each.Value.In(millimetres).Number
+		p.Lay.Pieces = append(p.Lay.Pieces, lay.Piece{
+			Name: what, Stage: stage, Quantity: n.Count,
+			Outline: []lay.Point{{X: 0, Y: 0}, {X: long, Y: 0}, {X: long, Y: wide}, {X: 0, Y: wide}},
+		})
+		p.Pieces = append(p.Pieces, nil)
+		p.Area += float64(n.Count) * wide * long
+		added = true
+	})
+	return added
+}
+
 // stripsFrom adds up the strip a garment wants from one cloth, by cut width,
 // in the order of the record. What is not known is named as not laid.
 func (p *Problem) stripsFrom(g *garment.Garment, part string) []stripSum {
@@ -68,20 +110,11 @@ func (p *Problem) stripsFrom(g *garment.Garment, part string) []stripSum {
 		sums[i].length += length.In(millimetres).Number
 		sums[i].what = append(sums[i].what, what)
 	}
-	for _, s := range g.Seams {
-		for i := range s.Strips {
-			if n := &s.Strips[i]; n.Cloth == part {
-				add(s.Name, n.Cut.Value, n.Length.Value)
-			}
+	eachNeed(g, part, func(name string, n *garment.StripNeed) {
+		if !n.Piece() {
+			add(name, n.Cut.Value, n.Length.Value)
 		}
-	}
-	for _, f := range g.Finishes {
-		for i := range f.Strips {
-			if n := &f.Strips[i]; n.Cloth == part {
-				add(f.Name, n.Cut.Value, n.Length.Value)
-			}
-		}
-	}
+	})
 	for _, b := range g.Bias {
 		from := b.Record.From.V
 		if from == "" && len(g.Cloths) > 0 {

@@ -9,7 +9,7 @@ import (
 
 func addStrips(out *figure.Gatherer, list []garment.StripNeed) {
 	for i := range list {
-		out.Add(&list[i].Cut, &list[i].Length)
+		out.Add(&list[i].Cut, &list[i].Each, &list[i].Length)
 	}
 }
 
@@ -28,7 +28,7 @@ func (g *Garment) gather() *figure.Gatherer {
 		out.All(p.Extra)
 		for k := range p.Edges {
 			e := &p.Edges[k]
-			out.Add(&e.Length, &e.Intake, &e.Sewn, &e.Allowance, &e.Spare, &e.SparePlain, &e.SpareOther, &e.SpareOtherPlain)
+			out.Add(&e.Length, &e.Intake, &e.Sewn, &e.Drawn, &e.Allowance, &e.Spare, &e.SparePlain, &e.SpareOther, &e.SpareOtherPlain)
 		}
 		for k := range p.Darts {
 			out.Add(&p.Darts[k].Leg)
@@ -46,7 +46,7 @@ func (g *Garment) gather() *figure.Gatherer {
 		addStrips(out, s.Strips)
 	}
 	for _, f := range g.Finishes {
-		out.Add(&f.Total, &f.Takes, &f.Width)
+		out.Add(&f.Total, &f.Takes, &f.Width, &f.Drawn)
 		addStrips(out, f.Strips)
 	}
 	for _, l := range g.Fit.Levels {

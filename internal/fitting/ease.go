@@ -77,6 +77,9 @@ func (w *trial) askedEase(level string) leastEase {
 // gives reports whether the cloth at a level gives: knitted, elastic or cut on
 // the bias, so that it needs no ease.
 func (w *trial) gives(l *garment.Level) bool {
+	if l.Drawn {
+		return true
+	}
 	pieces := l.Pieces()
 	for _, p := range pieces {
 		if p.Grain == "bias" {

@@ -160,8 +160,25 @@ func (w *derivation) crossed(list []crossing) figure.Term {
 	terms := make([]figure.Term, len(list))
 	for i := range list {
 		terms[i] = w.Of(list[i].fig.Of, list[i].fig).By(float64(list[i].times))
+		if f := list[i].drawn(); f != nil {
+			terms[i] = terms[i].Times(w.Of("drawn in by "+f.Of, f))
+		}
 	}
 	return w.Sum(terms...)
+}
+
+// drawn is what the edge that lies at a level is drawn in to by elastic or ribbing; nil
+// where nothing does.
+func (c *crossing) drawn() *figure.Figure {
+	switch e := c.edge; {
+	case e == nil || e.seam != nil:
+		return nil
+	case e.Drawn.ID != "":
+		return &e.Drawn
+	case e.finish != nil && e.finish.Drawn.ID != "":
+		return &e.finish.Drawn
+	}
+	return nil
 }
 
 // likes tells by how much the edges of a derived piece differ from those of

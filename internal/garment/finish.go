@@ -7,13 +7,14 @@ import (
 
 // finishes works out what every finish takes.
 func (w *derivation) finishes() {
+	w.drawnAlong()
 	for _, f := range w.g.Finishes {
 		base := w.Join("finish.", f.anchor)
 		w.finishLength(f, base)
 		w.finishTakes(f, base)
 		if f.kind != nil {
 			w.broken(f.kind, f.Name, f.Params, f.Record.With, f.Record.Type.At)
-			f.Strips = w.stripsOf(w.finishMeasures(f), base, f.Name, f.Record.Strip.V, &f.Total)
+			f.Strips = w.finishStrips(f, base)
 			w.knownStitch(f.Record.Stitch)
 			w.rowsOf(f.kind, Row{Kind: FinishRow, Of: f.Name, Thread: w.threadName(f.Record.Thread.V), Length: &f.Total, what: f.Name}, f.Record.Stitch.V, f.Params, f.firstPiece())
 		} else {

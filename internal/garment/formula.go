@@ -25,8 +25,9 @@ type measures struct {
 	lap      record.Length // an overlap: of the seam that is its type's measure; not given otherwise
 	followed source        // where the allowance comes from, where it is not written
 	follows  bool
-	edge     *PieceEdge // of which is asked what is left; nil elsewhere
-	side     int        // of its seam
+	along    figure.Term // the length of the edge, in formulas of how long a strip is
+	edge     *PieceEdge  // of which is asked what is left; nil elsewhere
+	side     int         // of its seam
 }
 
 func (w *derivation) seamMeasures(s *Seam) *measures {
@@ -53,6 +54,9 @@ func (w *derivation) measure(m *measures, name string) figure.Term {
 		if m.written[i].Name.V == name {
 			return w.Length(title, m.written[i].V)
 		}
+	}
+	if name == trade.AlongName {
+		return m.along
 	}
 	if m.edge != nil {
 		switch name {

@@ -84,6 +84,7 @@ type PieceEdge struct {
 	Length    figure.Figure // along the sewing line
 	Intake    figure.Figure // what darts and pleats take in on it; not set where there are none
 	Sewn      figure.Figure // Length less Intake
+	Drawn     figure.Figure // length of the elastic along it ÷ its own; not set where none is
 	Allowance figure.Figure // width of its allowance
 	Spare     figure.Figure // what it can give where it is sewn or made neat, sewn again in its own way; not set where neither is
 	SewnBy    string        // the seam or finish that uses it; "" where none does
@@ -184,19 +185,28 @@ type Finish struct {
 	Takes  figure.Figure // allowance it needs
 	Width  figure.Figure // finished width
 	Strips []StripNeed
+	Drawn  figure.Figure // length of its elastic or ribbing ÷ length of the edge; not set where nothing draws it in
 
 	anchor string
 	kind   *seamType
 	given  trade.Params
 }
 
-// A StripNeed is binding, facing or piping strip a construction takes.
+// A StripNeed is what a construction takes besides its edges: binding, piping, elastic,
+// a zip, or a piece it brings.
 type StripNeed struct {
 	What   string
-	Cloth  string // the part it is cut from
-	Cut    figure.Figure
-	Length figure.Figure
+	As     trade.Role    // "" of a piece
+	Cloth  string        // the part it is cut from; "" of what is bought or comes from elsewhere
+	Cut    figure.Figure // how wide
+	Each   figure.Figure // how long one is; not set where it simply runs along the edges
+	Count  int           // how many there are of that length
+	Length figure.Figure // of all together
 }
+
+// Piece reports whether it is a piece that the type brings, cut on the grain, and no
+// strip.
+func (s *StripNeed) Piece() bool { return s.As == "" }
 
 // A Level is a finished dimension round the body.
 type Level struct {
@@ -207,6 +217,7 @@ type Level struct {
 	Girths   []sewn.Girth  // each way round, or across, that adds up to it
 	Limbs    int           // how many limbs it goes round, of which Finished is one; 1 for the body
 	LetOut   figure.Figure // how much it can be let out, its seams sewn again in their own way
+	Drawn    bool          // elastic or ribbing draws it in, so that it gives
 	HeldBy   string        // what keeps its length there, so that nothing can be let out, or the layer caught to it that gives less; "" where nothing does
 
 	LetOutPlain figure.Figure // the same with plain seams in their place; not set where that gives no more

@@ -417,7 +417,7 @@ func (w *derivation) heldFast(l *Level) *holder {
 		if n := w.notionOn(e); n != nil && holdsItsLength(n) {
 			return &holder{n.Name.V, "sewn in", n.Name.V, n.Name.At}
 		}
-		if f := e.finish; f != nil && f.kind != nil && len(f.kind.Strips) > 0 && e.seam == nil {
+		if f := e.finish; f != nil && f.kind != nil && holdsFast(f.kind) && e.seam == nil {
 			return &holder{f.Name, "finish", f.Record.Type.V, f.Record.Type.At}
 		}
 		if s := e.seam; s != nil && !s.Record.Gather.Given() {
@@ -427,6 +427,12 @@ func (w *derivation) heldFast(l *Level) *holder {
 		}
 	}
 	return nil
+}
+
+// holdsFast reports whether a strip of a finish keeps the length of its edge: a cord that
+// is drawn through keeps none.
+func holdsFast(t *seamType) bool {
+	return slices.ContainsFunc(t.Strips, func(s trade.Strip) bool { return s.As != trade.Cord })
 }
 
 // heldAtCorner is a band that is sewn on at a corner a level goes over.

@@ -295,6 +295,9 @@ func (w *derivation) across(l *Level, cross []crossing, laps []figure.Term) (t f
 	for _, lap := range laps {
 		t, rule = t.Minus(lap), "Σ sewn width × times cut − overlap"
 	}
+	if slices.ContainsFunc(cross, func(c crossing) bool { return c.drawn() != nil }) {
+		l.Drawn, rule = true, rule+", each × what elastic or ribbing draws it in to"
+	}
 	if l.Limbs > 1 {
 		t, rule = t.Part(float64(l.Limbs)), rule+", ÷ "+strconv.Itoa(l.Limbs)+": there are "+countWord(l.Limbs)+" of them"
 	}

@@ -127,8 +127,8 @@ func (w *derivation) notionLength(n *Notion, base string, channels []channel) {
 	if len(channels) == 0 {
 		return
 	}
-	if words.AnyOf(r.Is(), []string{"elastic"}) && len(r.In) > 0 {
-		w.faults.Warnf(r.At, "write its length:, shorter than that", "%q is as long as its channel, and draws nothing in", r.Name.V)
+	if words.AnyOf(r.Is(), []string{"elastic"}) && len(r.In) > 0 && !r.Share.Given() {
+		w.faults.Warnf(r.At, "write share: 0.9, or its length:, shorter than that", "%q is as long as its channel, and draws nothing in", r.Name.V)
 	}
 	n.Each = make([]NotionCut, len(channels))
 	terms := make([]figure.Term, len(channels))
@@ -158,6 +158,9 @@ func (w *derivation) channelCut(n *Notion, c channel, id string) figure.Figure {
 		rule = "length of the channel, all round: it comes back to itself"
 	} else if r.Clear.Given() {
 		t = t.Minus(w.Number(2).Times(w.Length("clear", r.Clear)))
+	}
+	if r.Share.Given() {
+		t, rule = t.Times(w.Written("share", float64(r.Share.V), measure.UnitRatio, r.Share.At)), rule+", × its share"
 	}
 	if t.Known() && t.MM() <= 0 {
 		w.faults.Errorf(r.At, "leave less clear", "%q leaves nothing: %s is %s long, %s clear at each end", r.Name.V, c.name, w.tape().Tenth(c.length.Value.Number), w.tape().Exact(r.Clear.V.MM()))

@@ -5,6 +5,7 @@ import (
 
 	"hembook/internal/record"
 	"hembook/internal/sewn"
+	"hembook/internal/trade"
 	"hembook/internal/words"
 )
 
@@ -50,6 +51,11 @@ func (w *derivation) putTogether() {
 	}
 	for i := range w.b.Notions {
 		if c, ok := w.planClosure(&w.b.Notions[i]); ok {
+			p.Closures = append(p.Closures, c)
+		}
+	}
+	for _, s := range w.g.Seams {
+		if c, ok := w.planZip(s); ok {
 			p.Closures = append(p.Closures, c)
 		}
 	}
@@ -199,6 +205,25 @@ func (w *derivation) planClosure(n *record.Notion) (sewn.Closure, bool) {
 		out.Length = n.Length.V.MM()
 	}
 	return out, true
+}
+
+// planZip is the zip of a seam whose type has one, all along it: the notion that is said
+// to lie in it, or that of its type. One that is said to lie along an edge of it closes
+// that by itself.
+func (w *derivation) planZip(s *Seam) (sewn.Closure, bool) {
+	if s.broken || s.kind == nil || !s.kind.Opens() {
+		return sewn.Closure{}, false
+	}
+	name := "zip of " + s.Name
+	if n := w.notionFor(trade.Zip, s.Name, s.uses); n != nil {
+		if n.Along.Given() {
+			return sewn.Closure{}, false // which closes it by itself
+		}
+		name = n.Name.V
+	}
+	u := s.Sides[0].Edges[0]
+	long, ok := u.Piece.Outline.LengthOf(u.Edge.Name)
+	return sewn.Closure{Name: name, Edge: sewn.EdgeRef{Piece: u.Piece.Name, Edge: u.Edge.Name}, Length: long}, ok
 }
 
 func isZip(n *record.Notion) bool { return words.AnyOf(n.Is(), []string{"zip", "zipper"}) }

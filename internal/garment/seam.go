@@ -22,7 +22,7 @@ func (w *derivation) seams() {
 		w.seamTakes(s, base)
 		if s.kind != nil {
 			w.broken(s.kind, s.Name, s.Params, s.Record.With, s.Record.Type.At)
-			s.Strips = w.stripsOf(w.seamMeasures(s), base, s.Name, s.Record.Strip.V, &s.Total)
+			s.Strips = w.seamStrips(s, base)
 			w.gathered(s, base)
 			w.knownStitch(s.Record.Stitch)
 			w.rowsOf(s.kind, Row{Kind: SeamRow, Of: s.Name, Thread: w.threadName(s.Record.Thread.V), Length: &s.Total, what: s.Name}, s.Record.Stitch.V, s.Params, s.firstPieces())

@@ -2,7 +2,6 @@ package garment
 
 import (
 	"math"
-	"strconv"
 
 	"hembook/internal/figure"
 	"hembook/internal/measure"
@@ -16,33 +15,6 @@ import (
 type clothStrip struct {
 	part, what  string
 	cut, length *figure.Figure
-}
-
-// stripsOf works out the strips a seam type takes.
-func (w *derivation) stripsOf(m *measures, base, name, part string, total *figure.Figure) []StripNeed {
-	t := m.kind
-	if len(t.Strips) == 0 {
-		return nil
-	}
-	out := make([]StripNeed, 0, len(t.Strips))
-	for i := range t.Strips {
-		rule := &t.Strips[i]
-		if _, err := rule.Cut.Value(m.params); err != nil {
-			continue
-		}
-		s := StripNeed{What: rule.What, Cloth: part}
-		n := strconv.Itoa(i + 1)
-		s.Cut = w.Figure(w.Join(base, ".strip-", n, ".cut"), rule.What+", cut width", name, w.formula(rule.Cut, m), mm, w.prettyRule(rule.Cut), t.Source)
-		length := w.Of("length sewn", total).By(float64(rule.Count))
-		if !length.Known() {
-			length = length.Unless("the length sewn is not known")
-		}
-		s.Length = w.Figure(w.Join(base, ".strip-", n, ".length"), rule.What+", length", name, length, measure.UnitM,
-			"length sewn × strips; what joins take is not counted", figure.Derived)
-		out = append(out, s)
-		w.strips = append(w.strips, clothStrip{part: part, what: name, cut: &out[i].Cut, length: &out[i].Length})
-	}
-	return out
 }
 
 // joinAllowance is the allowance strips are joined with on the straight grain

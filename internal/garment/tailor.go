@@ -199,6 +199,11 @@ func (t *Tailor) prettify(s trade.SeamType) {
 	}
 	for _, strip := range s.Strips {
 		t.rules[strip.Cut.String()] = strip.Cut.Pretty()
+		t.rules[strip.Length.String()] = strip.Length.Pretty()
+	}
+	for _, piece := range s.Pieces {
+		t.rules[piece.Cut.String()] = piece.Cut.Pretty()
+		t.rules[piece.Length.String()] = piece.Length.Pretty()
 	}
 }
 

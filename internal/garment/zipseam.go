@@ -11,7 +11,7 @@ import (
 // long, all of one that is shorter, and what a zip goes on into it for that is longer
 // than its own edge.
 func (w *derivation) openFor(s *Seam) (open figure.Term, zip bool) {
-	if !s.Length.Value.Known() {
+	if !s.Length.Value.Known() || s.kind != nil && s.kind.Opens() { // its rows are those of the zip
 		return open, false
 	}
 	for i := range w.b.Notions {

@@ -30,6 +30,8 @@ var finishKinds = []kind{
 	{"hand-rolled-hem", nil}, {"blind-hem", nil}, {"bias-faced-hem", nil}, {"bias-faced-hem", []string{"seam=6", "cut=34"}},
 	{"bound-edge", nil}, {"double-bound-edge", nil}, {"double-bound-edge", []string{"width=7"}}, {"faced", nil}, {"self-faced", nil},
 	{"turned-edge", nil}, {"overlocked-edge", nil}, {"zigzagged-edge", nil}, {"casing", nil}, {"catch-stitched-hem", nil},
+	{"plush-elastic", nil}, {"plush-elastic", []string{"elastic=8"}}, {"fold-over-elastic", nil}, {"rib-band", nil}, {"rib-band", []string{"width=35", "seam=7"}},
+	{"elastic-exposed", nil}, {"wigan-hem", []string{"depth=38"}}, {"shirt-tail-hem", nil}, {"bias-faced-edge", nil}, {"piped-edge", []string{"cord=5"}},
 }
 
 // words writes a kind, its measures in the record's units.
@@ -44,6 +46,9 @@ func (g *maker) words(k kind) string {
 	}
 	if g.chance(15) {
 		out += ", stitch: " + pick(g, `"304"`, `"401"`, `"301"`, `"504"`)
+	}
+	if strings.Contains(k.name, "elastic") && g.chance(40) {
+		out += ", share: " + pick(g, "0.8", "0.95", "7/8")
 	}
 	if len(g.parts) > 1 && g.chance(30) {
 		out += ", strip: " + g.parts[len(g.parts)-1]

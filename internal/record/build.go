@@ -338,6 +338,8 @@ type Seam struct {
 	Stitch    Text            `yaml:"stitch" about:"the stitch type by its ISO 4915 number; else 301" eg:"301"`
 	Thread    Text            `yaml:"thread" about:"which thread; else the first"`
 	Strip     Text            `yaml:"strip" about:"the cloth of its binding or piping strip"`
+	Share     Turns           `yaml:"share" min:"0.3" max:"4" about:"how long its elastic, band or strip is for one of the edge; else as its type has it" eg:"0.9"`
+	Long      Length          `yaml:"length" min:"1" about:"how long its elastic, band, strip or zip is, in place of a share"`
 	Technique Text            `yaml:"technique" about:"the page that tells how it was done; else the page that makes its type, or none"`
 	Note      Text            `yaml:"note" about:"a remark"`
 	With      Dict[Length]    `yaml:",rest" seldom:"90" about:"the seam type's own parameters by name, as first: 6, second: 9, trim: 3"`
@@ -374,6 +376,8 @@ type Finish struct {
 	Stitch    Text          `yaml:"stitch" about:"the stitch type by its ISO 4915 number"`
 	Thread    Text          `yaml:"thread" about:"which thread; else the first"`
 	Strip     Text          `yaml:"strip" about:"the cloth of its binding, facing or piping strip"`
+	Share     Turns         `yaml:"share" min:"0.3" max:"4" about:"how long its elastic, band or strip is for one of the edge; else as its type has it" eg:"0.9"`
+	Long      Length        `yaml:"length" min:"1" about:"how long its elastic, band or strip is, each time round, in place of a share" eg:"640"`
 	Technique Text          `yaml:"technique" about:"the page that tells how it was done; else the page that makes its type, or none"`
 	Note      Text          `yaml:"note" about:"a remark"`
 	With      Dict[Length]  `yaml:",rest" seldom:"90" about:"the finish's own parameters by name, as depth: 20"`
@@ -412,6 +416,7 @@ type Notion struct {
 	Every    Length         `yaml:"every" min:"1" about:"how far they are apart; write some of first, last, count and every, and the rest follows"`
 	In       List[Text]     `yaml:"in" about:"the seams or finishes whose channels hold it"`
 	Clear    Length         `yaml:"clear" min:"0" about:"how much shorter than its channel, at each end"`
+	Share    Turns          `yaml:"share" min:"0.3" max:"1" about:"of elastic: how long it is for one of its channel, which it draws in" eg:"0.85"`
 	Where    Text           `yaml:"where" one-of:"neck|hood|head|shoulder|chest|waist|hem|sleeve|ankle|back|front|side|other" about:"where on the body, for the cautions"`
 	Kind     Text           `yaml:"kind" one-of:"sewn flat|drawstring|tie|sash|loop|toggle|elastic|closure|small part|inside" about:"what it is on a child's garment, where its name leaves that open; a sash is at least 30 mm wide"`
 	Free     Length         `yaml:"free" min:"0" about:"how long one end hangs free, with the garment open to its full width; for children's clothes"`

@@ -27,7 +27,6 @@ var notYet = map[reflect.Type]map[string]string{
 		"tension": "the tension a seam was sewn with", "foot": "the foot a seam was sewn with",
 	},
 	reflect.TypeFor[Notion](): {
-		"share":   "an elastic shorter than its edge",
 		"through": "lacing", "gap": "a gap that lacing leaves", "width": "the width of a notion",
 	},
 	reflect.TypeFor[Change](): {"slash": "a slash across a piece", "spread": "a slash that is spread", "count": "another number of notions", "depth": "another depth of pleats", "stitched": "pleats stitched otherwise"},

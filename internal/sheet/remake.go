@@ -35,6 +35,7 @@ func remake(c *composer, _ nothingOpened) {
 	c.seams()
 	c.edges()
 	c.notions()
+	c.taken()
 	c.despite("figures")
 }
 
@@ -52,6 +53,12 @@ func (c *composer) draftedFor() {
 func (c *composer) openings() {
 	list := compose.WaysIn(c.garment.Openings, c.garment.Slits)
 	c.tabled("openings.title", compose.Table(&c.Draft, c, "", list, compose.WayInName, compose.WayInLength))
+}
+
+// taken are the strips, the elastic and the zips that seams and edges take.
+func (c *composer) taken() {
+	list := compose.TakenBy(c.garment.Seams, c.garment.Finishes)
+	c.tabled("repairs.taken", compose.Table(&c.Draft, c, "", list, compose.TakenWhat, compose.TakenFor, compose.TakenCut, compose.TakenEach, compose.TakenAll, compose.TakenFrom))
 }
 
 // tabled ends a table and sets it under its heading, unless it has no rows.

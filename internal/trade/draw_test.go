@@ -27,7 +27,7 @@ func TestDrawSections(t *testing.T) {
 	}
 }
 
-var inks = map[Role]string{ClothA: "#b5651d", ClothB: "#3b6e8f", Tape: "#6b8e23", Facing: "#6b8e23", Cord: "#888", Braid: "#777"}
+var inks = map[Role]string{ClothA: "#b5651d", ClothB: "#3b6e8f", ClothC: "#7a4f8f", Elastic: "#c0392b", Ribbing: "#b03a6b", Lining: "#4f8f7a", Interfacing: "#8f8f3b", Stay: "#444", Zip: "#222", Tape: "#6b8e23", Facing: "#6b8e23", Cord: "#888", Braid: "#777"}
 
 // sketch is a crude drawing, only good enough to judge the geometry by.
 func sketch(title string, s Section) string {

@@ -85,6 +85,7 @@ func (t SeamType) Shape(p Params) (Corner, []float64, error) {
 type Least struct {
 	A Most `yaml:"a"`
 	B Most `yaml:"b,omitempty"`
+	C Most `yaml:"c,omitempty"`
 }
 
 // Most is one formula or several, of which the largest counts.
@@ -126,7 +127,13 @@ func (m Most) Largest(p Params) (most Expr, mm float64, err error) {
 type Through [][]Role
 
 // plyWords are the words for plies in through.
-var plyWords = map[string]Role{"a": ClothA, "b": ClothB, "tape": Tape, "facing": Facing, "cord": Cord, "braid": Braid}
+var plyWords = func() []string {
+	out := make([]string, len(roles))
+	for i, r := range roles {
+		out[i] = r.word
+	}
+	return out
+}()
 
 // UnmarshalYAML reads "a a b", or a list of such.
 func (t *Through) UnmarshalYAML(n *yaml.Node) error {
@@ -140,52 +147,62 @@ func (t *Through) UnmarshalYAML(n *yaml.Node) error {
 		}
 		var row []Role
 		for _, word := range strings.Fields(c.Value) {
-			role, ok := plyWords[word]
-			if !ok {
-				return valueFault(c, fmt.Sprintf("a row passes plies called a, b, tape, facing, cord and braid, not %q", word))
+			i := slices.Index(plyWords, word)
+			if i < 0 {
+				return valueFault(c, fmt.Sprintf("a row passes plies called %s, not %q", meant.List(plyWords, "and"), word))
 			}
-			row = append(row, role)
+			row = append(row, roles[i].role)
 		}
 		*t = append(*t, row)
 	}
 	return nil
 }
 
-// Of is the formula of side a (0) or b (1).
-func (s Sides) Of(side int) Expr {
-	if side == 1 {
-		return s.B
-	}
-	return s.A
-}
+// Of is the formula of side a (0), b (1) or c (2).
+func (s Sides) Of(side int) Expr { return [...]Expr{s.A, s.B, s.C}[side] }
 
-// Of are the formulas of side a (0) or b (1).
-func (l Least) Of(side int) Most {
-	if side == 1 {
-		return l.B
+// Of are the formulas of side a (0), b (1) or c (2).
+func (l Least) Of(side int) Most { return [...]Most{l.A, l.B, l.C}[side] }
+
+// Sides is how many edges the type takes: one of a finish, two of a seam, three of a
+// seam that has a side c.
+func (t *SeamType) Sides() int {
+	switch {
+	case t.Kind == Finish:
+		return 1
+	case t.Gives.C.Given():
+		return 3
 	}
-	return l.A
+	return 2
 }
 
 // Told reports whether the type says what becomes of its sides, so that it can
 // be said how far it can be let out.
 func (t SeamType) Told() bool {
-	return t.Keeps.A.Given() && len(t.Holds.A) > 0 && (t.Kind == Finish || t.Keeps.B.Given() && len(t.Holds.B) > 0)
+	for side := range t.Sides() {
+		if !t.Keeps.Of(side).Given() || len(t.Holds.Of(side)) == 0 {
+			return false
+		}
+	}
+	return true
 }
 
 // left checks what the type says of what becomes of its sides.
 func (c *seamChecker) left(known []string) {
 	t := c.t
-	sides := []int{0, 1}
-	if t.Kind == Finish {
-		sides = sides[:1]
-		if t.Keeps.B.Given() || len(t.Holds.B) > 0 {
+	for side := t.Sides(); side < len(sideRoles); side++ {
+		if !t.Keeps.Of(side).Given() && len(t.Holds.Of(side)) == 0 {
+			continue
+		}
+		if t.Kind == Finish {
 			c.fault("", "%s is a finish and has only side a", c.who())
+		} else {
+			c.fault("write what it gives too, or leave it out", "%s keeps or holds something of a side %c that gives nothing", c.who(), "abc"[side])
 		}
 	}
 	cut, held := append(slices.Clone(known), CutName), append(slices.Clone(known), CutName, MarginName, AllName)
-	for _, side := range sides {
-		name := string("ab"[side])
+	for side := range t.Sides() {
+		name := string("abc"[side])
 		keeps, holds := t.Keeps.Of(side), t.Holds.Of(side)
 		if keeps.Given() != (len(holds) > 0) {
 			c.fault("write keeps, what is left when it is sewn, and holds, what must stay of it: {"+name+": margin} is enough for a plain seam",
@@ -218,7 +235,7 @@ func (c *seamChecker) left(known []string) {
 		if p.Pressed != PressedUntold && !slices.Contains(pressings, p.Pressed) {
 			c.fault("write open, one side, over a, over b, flat or turned", "%s: pass %d is pressed %q", c.who(), i+1, p.Pressed)
 		}
-		for side := range 2 {
+		for side := range sideRoles {
 			for _, e := range []Expr{p.Leaves.Of(side), p.Under.Of(side)} {
 				if e.Given() {
 					c.wants("what a pass leaves", e, cut)
@@ -236,10 +253,7 @@ func (c *seamChecker) drawn() {
 	if !t.Told() {
 		return
 	}
-	for side, role := range []Role{ClothA, ClothB} {
-		if side == 1 && t.Kind == Finish {
-			break
-		}
+	for side, role := range sideRoles[:t.Sides()] {
 		p, err := t.Values(nil)
 		if err != nil {
 			return

@@ -19,6 +19,12 @@ var said = map[string][]string{
 	"overlocked":        {"serged", "overcast", "zigzagged", "overedged"},
 	"hong-kong":         {"bias bound"},
 	"enclosed":          {"bagged", "bagged out", "turned out", "facing seam"},
+	"two-piece-band":    {"faced waistband", "cuff", "collar stand"},
+	"yoke-enclosed":     {"double yoke", "burrito", "bagged yoke"},
+	"zip-lapped":        {"zip", "zipper", "lapped zipper"},
+	"zip-invisible":     {"concealed zip", "invisible zipper"},
+	"zip-fly":           {"fly", "fly front", "trouser fly"},
+	"channelled":        {"boning channel", "boned"},
 
 	// finishes
 	"double-turned-hem":  {"turned twice", "twice turned", "shirt hem", "machined hem", "topstitched hem", "double fold hem", "double hem"},

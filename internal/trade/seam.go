@@ -20,8 +20,9 @@ const (
 // words, its passes, and what it takes from the cloth as formulas over its
 // parameters. Workrooms add their own in the same form (SeamTypesFromNode).
 //
-// Side A is the ply that lies on top or is named first, side B the other; a
-// finish has side A alone. What becomes of the sides stands in left.go.
+// Side A is the ply that lies on top or is named first, side B the other; some seams
+// have a third, side C; a finish has side A alone. What becomes of the sides stands in
+// left.go.
 type SeamType struct {
 	Name       string      `yaml:"name"` // slug: flat-felled
 	Title      string      `yaml:"title"`
@@ -44,7 +45,9 @@ type SeamType struct {
 	Plies      int         `yaml:"plies"`                // most layers on top of each other, the garment counted
 	Corner     Corner      `yaml:"corner,omitempty"`     // of a finish: how its allowance ends beside a slanting edge
 	Folds      []Expr      `yaml:"folds,omitempty"`      // of a finish: depth of each turn, from the finished edge inwards, mm
+	Wants      Places      `yaml:"wants,omitempty"`      // what it is sewn to or on; any edge where nothing is said
 	Strips     []Strip     `yaml:"strips,omitempty"`
+	Pieces     []PieceRule `yaml:"pieces,omitempty"` // pieces it brings, cut to measure
 	Passes     []Pass      `yaml:"passes,omitempty"`
 	Checks     []Check     `yaml:"checks,omitempty"`
 	Drawing    SectionRule `yaml:"section"`
@@ -73,14 +76,7 @@ type Parameter struct {
 type Sides struct {
 	A Expr `yaml:"a,omitempty"`
 	B Expr `yaml:"b,omitempty"`
-}
-
-// A Strip is cloth or tape the construction needs besides the pieces: Count
-// strips, each as long as the seam, cut Cut millimetres wide.
-type Strip struct {
-	What  string `yaml:"what"`
-	Cut   Expr   `yaml:"cut"`
-	Count int    `yaml:"count"`
+	C Expr `yaml:"c,omitempty"`
 }
 
 // Together says which sides of the cloth face each other during a pass.
@@ -171,30 +167,6 @@ func (t SeamType) FinishedWidth(given Params) (Worked, error) {
 		return Worked{}, err
 	}
 	return t.Width.Eval(p)
-}
-
-// A StripCut is a strip with its cut width worked out.
-type StripCut struct {
-	What  string
-	Cut   Worked // mm
-	Count int    // strips, each as long as the seam
-}
-
-// stripCuts works out the strips the construction needs.
-func (t SeamType) stripCuts(given Params) ([]StripCut, error) {
-	p, err := t.Values(given)
-	if err != nil {
-		return nil, err
-	}
-	var out []StripCut
-	for _, s := range t.Strips {
-		cut, err := s.Cut.Eval(p)
-		if err != nil {
-			return nil, err
-		}
-		out = append(out, StripCut{s.What, cut, s.Count})
-	}
-	return out, nil
 }
 
 // A Broken check is one that the given measures do not satisfy.

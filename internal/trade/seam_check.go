@@ -81,7 +81,7 @@ func (c *seamChecker) who() string {
 }
 
 func (c *seamChecker) parameters() {
-	seen := map[string]bool{"pi": true, plyName: true, runName: true, CutName: true, MarginName: true, AllName: true}
+	seen := map[string]bool{"pi": true, plyName: true, runName: true, CutName: true, MarginName: true, AllName: true, AlongName: true}
 	for _, p := range c.t.Parameters {
 		switch {
 		case !nameForm.MatchString(p.Name):
@@ -107,16 +107,14 @@ func (c *seamChecker) formulas() {
 	c.wants("gives, a", c.t.Gives.A, known)
 	if c.t.Kind == Seam {
 		c.wants("gives, b", c.t.Gives.B, known)
-	} else if c.t.Gives.B.Given() {
+	} else if c.t.Gives.B.Given() || c.t.Gives.C.Given() {
 		c.fault("", "%s is a finish and has only side a", c.who())
 	}
 	c.wants("width", c.t.Width, known)
-	for _, s := range c.t.Strips {
-		c.wants("cut of "+s.What, s.Cut, known)
-		if s.What == "" || s.Count < 1 {
-			c.fault("", "%s: a strip wants what it is, and a count of at least 1", c.who())
-		}
+	if c.t.Gives.C.Given() {
+		c.wants("gives, c", c.t.Gives.C, known)
 	}
+	c.brings(known)
 	for _, k := range c.t.Checks {
 		if !k.Must.Compares() {
 			c.faultAt(k.Must, "", "%s: a check compares two values, such as trim < second", c.who())
@@ -144,8 +142,8 @@ func (c *seamChecker) sectionFormulas(known []string) {
 		}
 	}
 	for _, l := range d.Layers {
-		if !slices.Contains([]Role{ClothA, ClothB, Tape, Facing, Cord, Braid}, l.Of) {
-			c.fault("", "%s: a layer of %q; there are cloth a, cloth b, tape, facing, cord and braid", c.who(), l.Of)
+		if !slices.Contains(roleNames, string(l.Of)) {
+			c.fault(meant.Hint(string(l.Of), roleNames), "%s: a layer of %q; there are %s", c.who(), l.Of, meant.List(roleNames, "and"))
 		}
 		for _, e := range []End{l.Start, l.End} {
 			if !slices.Contains([]End{"", GoesOn, RawEdge, Pinked, Selvedge, Closed}, e) {
@@ -211,9 +209,7 @@ func (c *seamChecker) trial() {
 	if _, err := c.t.FinishedWidth(nil); err != nil {
 		c.fault("", "%v", err)
 	}
-	if _, err := c.t.stripCuts(nil); err != nil {
-		c.fault("", "%v", err)
-	}
+	c.tried()
 	broken, err := c.t.Broken(nil, nil)
 	if err != nil {
 		c.fault("", "%v", err)

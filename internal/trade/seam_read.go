@@ -16,7 +16,7 @@ func SeamTypes() []SeamType { return slices.Clone(seamTypes()) }
 // The built-in types are checked by a test and not again on every run.
 var seamTypes = once(func() ([]SeamType, error) {
 	var all []SeamType
-	for _, file := range []string{"seams-open", "seams-enclosed", "seams-lapped", "finishes-edges", "finishes-hems"} {
+	for _, file := range []string{"seams-open", "seams-enclosed", "seams-lapped", "seams-zips", "finishes-edges", "finishes-hems", "finishes-elastic"} {
 		list, err := table[[]SeamType](file)
 		if err != nil {
 			return nil, err
@@ -127,7 +127,7 @@ func sequenceOf(n *yaml.Node) []*yaml.Node {
 }
 
 // fillDefaults writes out what may be left unsaid: lockstitch, one row, plies
-// laid flat.
+// laid flat, strips of tape, one of each.
 func (t *SeamType) fillDefaults() {
 	for i := range t.Passes {
 		p := &t.Passes[i]
@@ -142,8 +142,13 @@ func (t *SeamType) fillDefaults() {
 		}
 	}
 	for i := range t.Strips {
-		if t.Strips[i].Count == 0 {
-			t.Strips[i].Count = 1
+		s := &t.Strips[i]
+		s.Count = max(s.Count, 1)
+		if s.As == "" {
+			s.As = Tape
 		}
+	}
+	for i := range t.Pieces {
+		t.Pieces[i].Count = max(t.Pieces[i].Count, 1)
 	}
 }

@@ -82,7 +82,15 @@ func TestParseFaults(t *testing.T) {
 		{"reserved name", "{name: show,", "{name: ply,", "reserved"},
 		{"keeps without holds", "width: show", "keeps: {a: as_cut, b: as_cut}\n  width: show", "keeps and holds go together, and side a has one of them alone; write keeps"},
 		{"draws less than is left", "width: show", "keeps: {a: as_cut, b: as_cut}\n  holds: {a: margin, b: [margin, show + 1]}\n  width: show", "the section shows 0 mm of cloth a beyond the finished line, and 12 mm are left there; without ply, the path of cloth a must come to run and 12 mm"},
-		{"row through nothing", "from: cut edges}", "from: cut edges, through: a c}", `a row passes plies called a, b, tape, facing, cord and braid, not "c"`},
+		{"row through nothing", "from: cut edges}", "from: cut edges, through: a d}", `a row passes plies called a, b, c, tape, facing, lining, interfacing, cord, braid, elastic, ribbing, stay and zip, not "d"`},
+		{"strip of no role", "cut: 2 *", "as: elastik, cut: 2 *", `piped-lap: a strip is no "elastik"; one of tape, facing, lining, interfacing, cord, braid, elastic, ribbing, stay or zip; did you mean "elastic"?`},
+		{"strip of a piece", "cut: 2 *", "as: cloth a, cut: 2 *", `piped-lap: a strip is no "cloth a"`},
+		{"length twice", "cut: 2 *", "share: 0.9, length: along, cut: 2 *", `the length of piping is said twice, by share and by length; leave one of them out`},
+		{"share in per cent", "cut: 2 *", "share: 90, cut: 2 *", `a share of 90 of the edge; write share: 0.9 for nine tenths of the edge`},
+		{"length of nothing", "cut: 2 *", "length: along - 2000, cut: 2 *", `piped-lap: the length of piping comes to −1000 mm with its defaults`},
+		{"piece of no name", "width: show", "pieces:\n    - {what: \"\", cut: show, length: along}\n  width: show", `a piece wants what it is`},
+		{"wants nowhere", "width: show", "wants: slitt\n  width: show", `piped-lap wants "slitt"; there are edge, part, slit, line, seam and place; did you mean "slit"?`},
+		{"holds of no side", "width: show", "holds: {a: margin, b: margin, c: margin}\n  keeps: {a: \"0\", b: \"0\", c: \"0\"}\n  width: show", `piped-lap keeps or holds something of a side c that gives nothing`},
 		{"pressed nowhere", "from: cut edges}", "from: cut edges, pressed: up}", `pass 1 is pressed "up"; write open, one side, over a, over b, flat or turned`},
 		{"corner of a seam", "width: show", "corner: mirror\n  folds: [show]\n  width: show", "piped-lap is a seam; corner and folds are for finishes"},
 		{"no layer like that", "of: cloth b", "of: felt", `a layer of "felt"`},
@@ -119,7 +127,7 @@ func TestAllFaultsAtOnce(t *testing.T) {
 
 func TestNearestSeamType(t *testing.T) {
 	for word, want := range map[string]string{
-		"frensh": "french", "run-and-fell seam": "flat-felled", "baby hem": "rolled-hem", "bias-faced": "bias-faced-hem",
+		"frensh": "french", "run-and-fell seam": "flat-felled", "baby hem": "rolled-hem", "bias-faced": "bias-faced-edge",
 		"felled": "flat-felled", "Jeans seam": "flat-felled", "pressed open": "plain", "shirt hem": "double-turned-hem", "zzzzzzzz": "",
 	} {
 		if got := NearestSeamType(SeamTypes(), word); got != want {
@@ -137,7 +145,7 @@ func TestSaidOtherwise(t *testing.T) {
 	}{
 		{Seam, "serged", `did you mean "overlocked"?`},
 		{Finish, "serged", `did you mean "overlocked-edge"?`},
-		{Seam, "lapped", "one of: lapped-turned, lapped-raw or lace-lapped"},
+		{Seam, "lapped", "one of: lapped-turned, lapped-raw, lace-lapped or zip-lapped"},
 		{Finish, "binding", `did you mean "bound-edge"?`},
 	} {
 		of := OfKind(SeamTypes(), c.kind)
@@ -162,7 +170,7 @@ func TestSaidOtherwise(t *testing.T) {
 
 func FuzzSeamTypes(f *testing.F) {
 	f.Add([]byte(ownSeam))
-	for _, file := range []string{"seams-open", "seams-enclosed", "seams-lapped", "finishes-edges", "finishes-hems"} {
+	for _, file := range []string{"seams-open", "seams-enclosed", "seams-lapped", "seams-zips", "finishes-edges", "finishes-hems", "finishes-elastic"} {
 		data, err := tables.ReadFile("tables/" + file + ".yaml")
 		if err != nil {
 			f.Fatal(err)

@@ -145,11 +145,16 @@ func TestStripCuts(t *testing.T) {
 		{"double-bound-edge", Params{"width": 6}, 36, 1, "common practice, no source"},
 		{"piped", Params{"cord": 4, "allowance": 15}, 42.5664, 1, "derived: pi × 4 + 2 × 15"},
 	} {
-		got, err := seamNamed(t, c.seam).stripCuts(c.given)
-		if err != nil || len(got) != 1 || got[0].Count != c.count {
-			t.Fatalf("%s: %+v %v", c.seam, got, err)
+		s := seamNamed(t, c.seam)
+		p, err := s.Values(c.given)
+		if err != nil || s.Strips[0].Count != c.count {
+			t.Fatalf("%s: %+v %v", c.seam, s.Strips, err)
 		}
-		near(t, c.seam+" strip ("+c.source+")", got[0].Cut.Value, c.cut, 1e-4)
+		cut, err := s.Strips[0].Cut.Value(p)
+		if err != nil {
+			t.Fatal(err)
+		}
+		near(t, c.seam+" strip ("+c.source+")", cut, c.cut, 1e-4)
 	}
 }
 

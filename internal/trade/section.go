@@ -62,13 +62,48 @@ type Role string
 
 // The roles a layer may have.
 const (
-	ClothA Role = "cloth a" // the first piece
-	ClothB Role = "cloth b" // the second piece
-	Tape   Role = "tape"    // strip, binding, tape, stay
-	Facing Role = "facing"  // shaped facing
-	Cord   Role = "cord"    // piping cord, elastic, in section
-	Braid  Role = "braid"   // stiff open braid
+	ClothA      Role = "cloth a"     // the first piece
+	ClothB      Role = "cloth b"     // the second piece
+	ClothC      Role = "cloth c"     // the third piece of a seam of three
+	Tape        Role = "tape"        // strip, binding, tape
+	Facing      Role = "facing"      // shaped facing
+	Lining      Role = "lining"      // lining or underlining
+	Interfacing Role = "interfacing" // what stiffens, cut as a strip or with the piece
+	Cord        Role = "cord"        // piping cord or drawstring, in section
+	Braid       Role = "braid"       // stiff open braid
+	Elastic     Role = "elastic"     // shorter than its edge, which it draws in
+	Ribbing     Role = "ribbing"     // likewise, knitted
+	Stay        Role = "stay"        // a tape that keeps a length
+	Zip         Role = "zip"         // the tape of a zip with its teeth
 )
+
+// roles are all roles, with the word that a row passes each by.
+var roles = []struct {
+	role Role
+	word string
+}{
+	{ClothA, "a"}, {ClothB, "b"}, {ClothC, "c"}, {Tape, "tape"}, {Facing, "facing"}, {Lining, "lining"}, {Interfacing, "interfacing"},
+	{Cord, "cord"}, {Braid, "braid"}, {Elastic, "elastic"}, {Ribbing, "ribbing"}, {Stay, "stay"}, {Zip, "zip"},
+}
+
+// roleNames are the words for layers.
+var roleNames = func() []string {
+	out := make([]string, len(roles))
+	for i, r := range roles {
+		out[i] = string(r.role)
+	}
+	return out
+}()
+
+// sideRoles are the roles of the sides of a seam.
+var sideRoles = [...]Role{ClothA, ClothB, ClothC}
+
+// stripRoles are the roles a strip may have; the pieces of a garment are no strips.
+var stripRoles = []Role{Tape, Facing, Lining, Interfacing, Cord, Braid, Elastic, Ribbing, Stay, Zip}
+
+// DrawsIn reports whether what has this role is shorter than the edge it is sewn to,
+// and draws it in.
+func (r Role) DrawsIn() bool { return r == Elastic || r == Ribbing }
 
 // End says how a layer ends.
 type End string
@@ -259,9 +294,15 @@ func (t SeamType) layerName(l LayerRule) string {
 		return "first piece"
 	case l.Of == ClothB:
 		return "second piece"
-	case (l.Of == Tape || l.Of == Braid) && len(t.Strips) > 0:
-		return t.Strips[0].What
-	case l.Of == Tape:
+	case l.Of == ClothC:
+		return "third piece"
+	}
+	for i := range t.Strips {
+		if t.Strips[i].As == l.Of {
+			return t.Strips[i].What
+		}
+	}
+	if l.Of == Tape {
 		return "strip"
 	}
 	return string(l.Of)

@@ -1,0 +1,114 @@
+package derive
+
+import (
+	"strings"
+	"testing"
+)
+
+// A skirt of two panels of 480 × 600, so 960 round, with 200 of its left side a zip.
+const elasticSkirt = `
+cloth: {shell: linen, rib: linen}
+pieces:
+  front: {of: shell, cut: 1, rectangle: [480, 600], edges: {top: {level: waist}}}
+  back: {of: shell, cut: 1, rectangle: [480, 600], edges: {top: {level: waist}}}
+seams:
+  right side: {join: [front.right, back.left], type: plain}
+  left side: {join: [front.left, back.right], type: plain}
+  opening: {join: [front.left from top for 200, back.right from top for 200], type: ZIP}
+finishes:
+  waist: {of: [front.top, back.top], FINISH}
+  hem: {of: [front.bottom, back.bottom], type: double-turned-hem}
+`
+
+func skirtOf(t *testing.T, zip, finish, more string) *Garment {
+	t.Helper()
+	text := strings.NewReplacer("ZIP", zip, "FINISH", finish).Replace(elasticSkirt)
+	g, faults := roomWith(t).desk().derive(t, head+text+more)
+	for _, f := range faults {
+		t.Errorf("%s, %s: %s", zip, finish, f)
+	}
+	for _, f := range g.Faults {
+		t.Errorf("%s, %s: %s", zip, finish, f)
+	}
+	return g
+}
+
+// TestElasticDrawsIn: elastic of 0.85 of a waist of 960 is 816 long, and so is the waist
+// then; of 0.9 it is 864; one of 800 is what it is. A casing's elastic is the notion that
+// lies in it, and is not taken twice. The arithmetic is exact.
+func TestElasticDrawsIn(t *testing.T) {
+	for _, c := range []struct {
+		finish, notions string
+		want            map[string]float64
+	}{
+		{"type: plush-elastic", "", map[string]float64{
+			"finish.waist.strip-1.cut": 10, "finish.waist.strip-1.each": 816, "finish.waist.strip-1.length": 0.816, "finish.waist.drawn": 0.85, "level.waist.finished": 816}},
+		{"type: plush-elastic, share: 0.9", "", map[string]float64{"finish.waist.strip-1.each": 864, "level.waist.finished": 864}},
+		{"type: plush-elastic, length: 800", "", map[string]float64{"finish.waist.strip-1.each": 800, "finish.waist.strip-1.length": 0.8, "level.waist.finished": 800}},
+		{"type: casing", "", map[string]float64{"finish.waist.strip-1.cut": 20, "finish.waist.strip-1.each": 864, "level.waist.finished": 864}},
+		{"type: casing", "notions: {elastic: {in: waist, length: 800}}\n", map[string]float64{"notion.elastic.length": 800, "level.waist.finished": 800}},
+		{"type: casing", "notions: {elastic: {in: waist, share: 0.8}}\n", map[string]float64{"notion.elastic.length": 768, "level.waist.finished": 768}},
+		{"type: turned-edge", "notions: {front elastic: {along: front.top, share: 0.75}}\n", map[string]float64{ // 0.75 × 480 and 480
+			"notion.front-elastic.length": 360, "piece.front.edge.top.drawn": 0.75, "level.waist.finished": 840}},
+		{"type: drawstring-casing", "", map[string]float64{ // 960 and two ends of 250; a cord keeps no length
+			"finish.waist.strip-1.each": 1460, "finish.waist.strip-1.length": 1.46, "level.waist.finished": 960, "level.waist.let-out": 18}},
+		{"type: rib-band, strip: rib, width: 30", "", map[string]float64{ // cut twice 30 and 6; 0.072 × 0.816 of the cloth
+			"finish.waist.strip-1.cut": 72, "finish.waist.strip-1.each": 816, "cloth.rib.cut-area": 0.058752, "level.waist.let-out": 0}},
+		{"type: bound-edge", "", map[string]float64{"finish.waist.strip-1.length": 0.96, "level.waist.finished": 960}},
+	} {
+		g := skirtOf(t, "zip-centred", c.finish, c.notions)
+		holds(t, g, c.want)
+		if strings.Contains(c.finish, "casing") && c.notions != "" {
+			if n := len(g.Finishes[0].Strips); n != 0 {
+				t.Errorf("%s with its elastic as a notion takes %d strips more", c.finish, n)
+			}
+		}
+	}
+}
+
+// TestZipSeamOpens: a seam of a zip's type is a slit as long as its edges, takes a zip
+// of that length and none where the record has one, and is sewn all along itself.
+func TestZipSeamOpens(t *testing.T) {
+	g := skirtOf(t, "zip-lapped", "type: bound-edge", "")
+	holds(t, g, map[string]float64{
+		"seam.opening.strip-1.cut": 25, "seam.opening.strip-1.each": 200, "seam.opening.total": 0.2, "seam.left-side.total": 0.4, "level.waist.finished": 960,
+	})
+	if len(g.Slits) != 1 || g.Slits[0].By != "zip of opening" || g.Slits[0].Length.Value.Number != 200 {
+		t.Errorf("slits: %+v", g.Slits)
+	}
+	if rows := g.RowsOf("seam", "opening"); len(rows) != 3 || !rows[0].Temporary {
+		t.Errorf("%d rows", len(rows))
+	}
+	g = skirtOf(t, "zip-invisible", "type: bound-edge", "")
+	holds(t, g, map[string]float64{"seam.opening.strip-1.each": 225})
+	g = skirtOf(t, "zip-lapped", "type: bound-edge", "notions: {brass zip: {length: 200, in: opening}}\n")
+	if len(g.Slits) != 1 || g.Slits[0].By != "brass zip" || len(g.Seams[2].Strips) != 0 {
+		t.Errorf("slits %+v, strips %+v", g.Slits, g.Seams[2].Strips)
+	}
+	holds(t, g, map[string]float64{"seam.opening.total": 0.2})
+}
+
+// TestFlyBringsPieces: a fly of 200 brings a facing of 45 and 15 by 200 and 20, and a
+// shield of twice 40 and 15 less twice 6 by as much; both are cut from the first cloth.
+// The panels have 15 at the sides, 40 at the hem and none at the bound waist:
+// 2 × 0.510 × 0.640 + 0.06 × 0.22 + 0.086 × 0.22 = 0.68492 m².
+func TestFlyBringsPieces(t *testing.T) {
+	g := skirtOf(t, "zip-fly", "type: bound-edge", "")
+	holds(t, g, map[string]float64{
+		"seam.opening.piece-1.cut": 60, "seam.opening.piece-1.each": 220, "seam.opening.piece-2.cut": 86, "seam.opening.piece-2.each": 220,
+		"cloth.shell.cut-area": 0.68492,
+	})
+}
+
+// TestShareOfNothing: a share is said of a type with a strip.
+func TestShareOfNothing(t *testing.T) {
+	_, faults := roomWith(t).desk().derive(t, head+strings.NewReplacer("ZIP", "plain", "FINISH", "type: turned-edge, share: 0.9").Replace(elasticSkirt))
+	g, _ := roomWith(t).desk().derive(t, head+strings.NewReplacer("ZIP", "plain", "FINISH", "type: turned-edge, share: 0.9").Replace(elasticSkirt))
+	told := ""
+	for _, f := range append(faults, g.Faults...) {
+		told += f.String() + "\n"
+	}
+	if want := "waist: turned-edge takes no strip that share: could be said of"; !strings.Contains(told, want) {
+		t.Errorf("%q is not told in\n%s", want, told)
+	}
+}

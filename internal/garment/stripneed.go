@@ -1,0 +1,230 @@
+package garment
+
+import (
+	"slices"
+	"strconv"
+
+	"hembook/internal/fault"
+	"hembook/internal/figure"
+	"hembook/internal/measure"
+	"hembook/internal/record"
+	"hembook/internal/trade"
+	"hembook/internal/words"
+)
+
+// A stripped is a seam or finish as its strips see it.
+type stripped struct {
+	*measures
+	base, name string
+	part       string         // the cloth that the record has its strips cut from
+	total      *figure.Figure // length of all its edges
+	times      int            // how often it is sewn: so many rings, or edges
+	ring       bool           // each of them comes back to itself
+	share      record.Turns   // the record's own
+	long       record.Length
+	met        func(as trade.Role) *record.Notion // what the record has of that kind in it
+}
+
+func (w *derivation) seamStrips(s *Seam, base string) []StripNeed {
+	return w.stripsOf(&stripped{
+		measures: w.seamMeasures(s), base: base, name: s.Name, part: s.Record.Strip.V, total: &s.Total, times: max(s.Times, 1),
+		share: s.Record.Share, long: s.Record.Long,
+		met: func(as trade.Role) *record.Notion { return w.notionFor(as, s.Name, s.uses) },
+	})
+}
+
+func (w *derivation) finishStrips(f *Finish, base string) []StripNeed {
+	c := &stripped{
+		measures: w.finishMeasures(f), base: base, name: f.Name, part: f.Record.Strip.V, total: &f.Total,
+		share: f.Record.Share, long: f.Record.Long,
+		met: func(as trade.Role) *record.Notion { return w.notionFor(as, f.Name, f.uses) },
+	}
+	if len(f.kind.Strips) == 0 && len(f.kind.Pieces) == 0 {
+		return w.stripsOf(c)
+	}
+	if n := w.loopsAlong(f); n > 0 {
+		c.times, c.ring = n, true
+	} else {
+		for _, u := range f.Edges {
+			c.times += u.Edge.Times * u.Piece.sets()
+		}
+	}
+	f.Drawn = w.drawnIn(c)
+	return w.stripsOf(c)
+}
+
+// notionWords are the words for notions that are what a strip of a role would be.
+var notionWords = map[trade.Role][]string{
+	trade.Elastic: {"elastic"},
+	trade.Zip:     {"zip", "zipper"},
+	trade.Cord:    {"cord", "drawstring"},
+	trade.Stay:    {"stay", "tape"},
+}
+
+// notionFor is the notion of the record that goes into a seam or finish, or along one of
+// its edges, and is what the strip of its type would be; nil where there is none.
+func (w *derivation) notionFor(as trade.Role, name string, uses func(*PieceEdge) bool) *record.Notion {
+	of, ok := notionWords[as]
+	if !ok {
+		return nil
+	}
+	for i := range w.b.Notions {
+		n := &w.b.Notions[i]
+		if !words.AnyOf(n.Is(), of) {
+			continue
+		}
+		if slices.ContainsFunc(n.In, func(in record.Text) bool { return in.V == name }) {
+			return n
+		}
+		if n.Along.Given() {
+			if use, ok := w.use(n.Along.V); ok && uses(use.Edge) {
+				return n
+			}
+		}
+	}
+	return nil
+}
+
+// cutsFrom reports whether a strip of a role is cut from cloth where the record names
+// one; elastic, zips and cords are bought.
+func cutsFrom(as trade.Role) bool {
+	return slices.Contains([]trade.Role{trade.Tape, trade.Facing, trade.Lining, trade.Interfacing, trade.Ribbing, trade.Stay}, as)
+}
+
+// stripsOf works out the strips and pieces a seam type takes; what the record has as a
+// notion is not taken twice.
+func (w *derivation) stripsOf(c *stripped) []StripNeed {
+	t := c.kind
+	if len(t.Strips) == 0 && (c.share.Given() || c.long.Given()) {
+		at, word := c.share.At, "share"
+		if !c.share.Given() {
+			at, word = c.long.At, "length"
+		}
+		w.faults.Errorf(at, "leave it out, or name a type with elastic, a band or a strip", "%s: %s takes no strip that %s: could be said of", c.name, t.Name, word).Without(at)
+	}
+	if len(t.Strips)+len(t.Pieces) == 0 {
+		return nil
+	}
+	out := make([]StripNeed, 0, len(t.Strips)+len(t.Pieces))
+	for i := range t.Strips {
+		rule := &t.Strips[i]
+		if _, err := rule.Cut.Value(c.params); err != nil || c.met(rule.As) != nil {
+			continue
+		}
+		s := StripNeed{What: rule.What, As: rule.As, Count: c.times * rule.Count}
+		if cutsFrom(rule.As) {
+			s.Cloth = c.part
+		}
+		base := w.Join(c.base, ".strip-", strconv.Itoa(i+1))
+		s.Cut = w.Figure(w.Join(base, ".cut"), rule.What+", cut width", c.name, w.formula(rule.Cut, c.measures), mm, w.prettyRule(rule.Cut), t.Source)
+		w.stripLength(&s, c, rule, base)
+		out = append(out, s)
+	}
+	for i := range t.Pieces {
+		rule := &t.Pieces[i]
+		if _, err := rule.Cut.Value(c.params); err != nil {
+			continue
+		}
+		s := StripNeed{What: rule.What, Cloth: c.part, Count: c.times * rule.Count}
+		if s.Cloth == "" && len(w.b.Cloth) > 0 {
+			s.Cloth = w.b.Cloth[0].Name.V
+		}
+		base := w.Join(c.base, ".piece-", strconv.Itoa(i+1))
+		s.Cut = w.Figure(w.Join(base, ".cut"), rule.What+", cut width", c.name, w.formula(rule.Cut, c.measures), mm, w.prettyRule(rule.Cut), t.Source)
+		w.longAs(&s, c, rule.Length, base)
+		out = append(out, s)
+	}
+	for i := range out {
+		w.strips = append(w.strips, clothStrip{part: out[i].Cloth, what: c.name, cut: &out[i].Cut, length: &out[i].Length})
+	}
+	return out
+}
+
+// stripLength is how long a strip is: as its edges, as the record says, or as its type
+// says.
+func (w *derivation) stripLength(s *StripNeed, c *stripped, rule *trade.Strip, base string) {
+	const title = ", length"
+	sewn := w.Of("length sewn", c.total)
+	if !sewn.Known() {
+		sewn = sewn.Unless("the length sewn is not known")
+	}
+	switch {
+	case c.long.Given():
+		s.Each = w.Figure(w.Join(base, ".each"), rule.What+", length of one", c.name, w.Length("length", c.long), mm, "as the record says", figure.Recorded)
+		w.allOf(s, c, base)
+	case rule.Length.Given():
+		w.longAs(s, c, rule.Length, base)
+	case rule.Shares() != 1 || c.share.Given():
+		all := w.Sourced(figure.Default, "share", rule.Shares(), measure.UnitRatio, fault.Pos{}, "default of the seam type")
+		if c.share.Given() {
+			all = w.Written("share", float64(c.share.V), measure.UnitRatio, c.share.At)
+		}
+		each := sewn.Part(float64(c.times)).Times(all)
+		s.Each = w.Figure(w.Join(base, ".each"), rule.What+", length of one", c.name, each, mm, "length of the edge × share; what joins take is not counted", c.kind.Source)
+		w.allOf(s, c, base)
+	default:
+		s.Count = 0
+		s.Length = w.Figure(w.Join(base, ".length"), rule.What+title, c.name, sewn.By(float64(rule.Count)), measure.UnitM,
+			"length sewn × strips; what joins take is not counted", figure.Derived)
+	}
+}
+
+// longAs gives a strip or piece the length that a formula of its type makes of the edge.
+func (w *derivation) longAs(s *StripNeed, c *stripped, e trade.Expr, base string) {
+	m := *c.measures
+	m.along = w.Of("length sewn", c.total).Part(float64(c.times))
+	each := w.formula(e, &m)
+	if !c.total.Value.Known() {
+		each = each.Unless("the length sewn is not known")
+	}
+	s.Each = w.Figure(w.Join(base, ".each"), s.What+", length of one", c.name, each, mm, w.prettyRule(e), c.kind.Source)
+	w.allOf(s, c, base)
+}
+
+// allOf adds up all strips of one length.
+func (w *derivation) allOf(s *StripNeed, c *stripped, base string) {
+	s.Length = w.Figure(w.Join(base, ".length"), s.What+", length of all", c.name, w.Of("length of one", &s.Each).By(float64(s.Count)), measure.UnitM,
+		"length of one × how many", figure.Derived)
+}
+
+// drawnAlong tells of edges that a notion of elastic lies along what it draws them in to.
+func (w *derivation) drawnAlong() {
+	for i := range w.b.Notions {
+		n := &w.b.Notions[i]
+		if !n.Along.Given() || !n.Share.Given() || spread(n) || !words.AnyOf(n.Is(), notionWords[trade.Elastic]) {
+			continue
+		}
+		if use, ok := w.use(n.Along.V); ok && use.Edge.Drawn.ID == "" {
+			e := use.Edge
+			e.Drawn = w.Figure(w.Join(e.base, ".drawn"), "drawn in to", n.Name.V, w.Written("share", float64(n.Share.V), measure.UnitRatio, n.Share.At), measure.UnitRatio, "as the record says", figure.Recorded)
+		}
+	}
+}
+
+// drawnIn is how long a finish's elastic or ribbing is for one of its edge, by what the
+// record says of it or of the notion that lies in it, else by its type; not set where
+// nothing draws it in.
+func (w *derivation) drawnIn(c *stripped) figure.Figure {
+	rule, draws := c.kind.DrawnIn()
+	if !draws || !c.total.Value.Known() {
+		return figure.Figure{}
+	}
+	share, long := c.share, c.long
+	if n := c.met(rule.As); n != nil {
+		if share, long = n.Share, n.Length; !share.Given() && !long.Given() {
+			return figure.Figure{} // as long as its channel, which the notion tells
+		}
+	}
+	id, title := w.Join(c.base, ".drawn"), "drawn in to"
+	switch {
+	case long.Given():
+		t := w.Length("length", long).Over(w.Of("length sewn", c.total).Part(float64(max(c.times, 1))))
+		return w.Figure(id, title, c.name, t, measure.UnitRatio, "length of the elastic ÷ length of the edge", figure.Derived)
+	case share.Given():
+		return w.Figure(id, title, c.name, w.Written("share", float64(share.V), measure.UnitRatio, share.At), measure.UnitRatio, "as the record says", figure.Recorded)
+	case rule.Shares() < 1:
+		t := w.Sourced(figure.Default, "share", rule.Shares(), measure.UnitRatio, fault.Pos{}, "default of the seam type")
+		return w.Figure(id, title, c.name, t, measure.UnitRatio, "its type's share of the edge", c.kind.Source)
+	}
+	return figure.Figure{}
+}

@@ -1,0 +1,174 @@
+package trade
+
+import (
+	"slices"
+
+	"gopkg.in/yaml.v3"
+
+	"hembook/internal/meant"
+)
+
+// AlongName is, in the formulas of how long a strip or piece is, the length of the edge
+// that it is sewn to, in millimetres: all of it, where edges run on as one.
+const AlongName = "along"
+
+// A Strip is cloth, tape, elastic or a zip that the construction needs besides the
+// pieces: Count strips, cut Cut millimetres wide. Each is as long as the seam; or that
+// times its Share, as elastic is; or as long as Length says.
+type Strip struct {
+	What   string  `yaml:"what"`
+	As     Role    `yaml:"as,omitempty"` // what it is in the section; a tape where nothing is said
+	Cut    Expr    `yaml:"cut"`
+	Share  float64 `yaml:"share,omitempty"`  // its length for one of the edge
+	Length Expr    `yaml:"length,omitempty"` // its length in mm, by the length of the edge
+	Count  int     `yaml:"count,omitempty"`
+}
+
+// Shares is the strip's length for one of the edge: 1 where nothing is said.
+func (s *Strip) Shares() float64 {
+	if s.Share == 0 {
+		return 1
+	}
+	return s.Share
+}
+
+// A PieceRule is a piece that a construction brings: a rectangle of Cut by Length,
+// both in millimetres with its allowances, Count of them for every edge.
+type PieceRule struct {
+	What   string `yaml:"what"`
+	Cut    Expr   `yaml:"cut"`
+	Length Expr   `yaml:"length"`
+	Count  int    `yaml:"count,omitempty"`
+}
+
+// A Place is what a construction is sewn to, or on.
+type Place string
+
+// The places that a construction may want.
+const (
+	OnEdge Place = "edge" // a whole edge
+	OnPart Place = "part" // a part of an edge, as front.rise from waist for 180
+	OnSlit Place = "slit" // a slit that is cut into a piece
+	OnLine Place = "line" // a line on a piece
+	OnSeam Place = "seam" // a seam that is sewn already
+	OnSpot Place = "place"
+)
+
+var places = []string{string(OnEdge), string(OnPart), string(OnSlit), string(OnLine), string(OnSeam), string(OnSpot)}
+
+// Places are the places a construction may want, of which one will do.
+type Places []Place
+
+// UnmarshalYAML reads a place or a list of them.
+func (p *Places) UnmarshalYAML(n *yaml.Node) error {
+	list := []*yaml.Node{n}
+	if n.Kind == yaml.SequenceNode {
+		list = n.Content
+	}
+	for _, c := range list {
+		if c.Kind != yaml.ScalarNode {
+			return valueFault(c, "a place, please, such as slit, or a list of places")
+		}
+		*p = append(*p, Place(c.Value))
+	}
+	return nil
+}
+
+// Take reports whether a construction that wants these places goes on one; where none
+// is named it goes on edges and parts of them.
+func (p Places) Take(at Place) bool {
+	if len(p) == 0 {
+		return at == OnEdge || at == OnPart
+	}
+	return slices.Contains(p, at)
+}
+
+// DrawnIn is the strip that draws the edge in, and false where none does.
+func (t *SeamType) DrawnIn() (*Strip, bool) {
+	for i := range t.Strips {
+		if s := &t.Strips[i]; s.As.DrawsIn() {
+			return s, true
+		}
+	}
+	return nil, false
+}
+
+// Opens reports whether a seam of this type is closed by a zip, so that it opens.
+func (t *SeamType) Opens() bool {
+	return slices.ContainsFunc(t.Strips, func(s Strip) bool { return s.As == Zip })
+}
+
+// brings checks what a type brings besides the pieces, and where it wants to be sewn.
+func (c *seamChecker) brings(known []string) {
+	long := append(slices.Clone(known), AlongName)
+	for i := range c.t.Strips {
+		s := &c.t.Strips[i]
+		c.wants("cut of "+s.What, s.Cut, known)
+		if s.What == "" || s.Count < 1 {
+			c.fault("", "%s: a strip wants what it is, and a count of at least 1", c.who())
+		}
+		if !slices.Contains(stripRoles, s.As) {
+			c.fault(meant.Hint(string(s.As), words(stripRoles)), "%s: a strip is no %q; one of %s", c.who(), s.As, meant.List(words(stripRoles), "or"))
+		}
+		switch {
+		case s.Share != 0 && s.Length.Given():
+			c.fault("leave one of them out", "%s: the length of %s is said twice, by share and by length", c.who(), s.What)
+		case s.Share < 0 || s.Share > mostShare:
+			c.fault("write share: 0.9 for nine tenths of the edge", "%s: a share of %v of the edge", c.who(), s.Share)
+		case s.Length.Given():
+			c.wants("length of "+s.What, s.Length, long)
+		}
+	}
+	for i := range c.t.Pieces {
+		p := &c.t.Pieces[i]
+		c.wants("cut of "+p.What, p.Cut, known)
+		c.wants("length of "+p.What, p.Length, long)
+		if p.What == "" || p.Count < 1 {
+			c.fault("", "%s: a piece wants what it is, and a count of at least 1", c.who())
+		}
+	}
+	for _, at := range c.t.Wants {
+		if !slices.Contains(places, string(at)) {
+			c.fault(meant.Hint(string(at), places), "%s wants %q; there are %s", c.who(), at, meant.List(places, "and"))
+		}
+	}
+}
+
+// mostShare is the longest that a strip may be for one of the edge: a frill is.
+const mostShare = 4
+
+func words[T ~string](list []T) []string {
+	out := make([]string, len(list))
+	for i, v := range list {
+		out[i] = string(v)
+	}
+	return out
+}
+
+// tried works out what a type brings once, with its defaults, along an edge of a metre.
+func (c *seamChecker) tried() {
+	p, err := c.t.Values(nil)
+	if err != nil {
+		return
+	}
+	p[AlongName] = 1000
+	try := func(what string, e Expr) {
+		switch v, err := e.Value(p); {
+		case err != nil:
+			c.fault("", "%v", err)
+		case !(v > 0):
+			c.fault("", "%s: %s comes to %s mm with its defaults", c.who(), what, number(v))
+		}
+	}
+	for i := range c.t.Strips {
+		s := &c.t.Strips[i]
+		try("the width of "+s.What, s.Cut)
+		if s.Length.Given() {
+			try("the length of "+s.What, s.Length)
+		}
+	}
+	for i := range c.t.Pieces {
+		try("the width of "+c.t.Pieces[i].What, c.t.Pieces[i].Cut)
+		try("the length of "+c.t.Pieces[i].What, c.t.Pieces[i].Length)
+	}
+}
