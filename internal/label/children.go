@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"hembook/internal/fault"
+	"hembook/internal/garment"
 	"hembook/internal/record"
 	"hembook/internal/trade"
 	"hembook/internal/words"
@@ -47,6 +48,7 @@ func (w *reading) children() {
 	for i := range w.b.Notions {
 		w.childNotion(&w.b.Notions[i], child)
 	}
+	w.childStrips(child)
 	if trade.Children().Is(child) {
 		w.childPieces()
 		w.childNightwear()
@@ -172,6 +174,38 @@ func (w *reading) childNotion(n *record.Notion, child trade.YoungWearer) {
 	}
 	m.Caution = cautionAt(t, place, child)
 	w.out.Children = append(w.out.Children, m)
+}
+
+// childStrips looks at the cords that seams and finishes take of themselves, as a casing
+// its drawstring, as at notions that hang free.
+func (w *reading) childStrips(child trade.YoungWearer) {
+	for _, f := range w.g.Finishes {
+		for i := range f.Strips {
+			s := &f.Strips[i]
+			if s.As != trade.Cord || !strings.Contains(s.What, "drawstring") {
+				continue
+			}
+			at := f.Record.At
+			n := record.Notion{At: at, Name: record.Text{V: s.What, At: at}, Where: record.Text{V: w.placeOf(f), At: at}}
+			w.childNotion(&n, child)
+		}
+	}
+}
+
+// placeOf is where on the body a finish lies, by its name or those of its edges; "" where
+// neither tells.
+func (w *reading) placeOf(f *garment.Finish) string {
+	t := trade.Children()
+	names := []string{f.Name}
+	for _, u := range f.Edges {
+		names = append(names, u.Edge.Level, u.Edge.Name, u.Piece.Name)
+	}
+	for _, name := range names {
+		if place := t.BodyPlace(name, ""); place != "" && place != "other" {
+			return place
+		}
+	}
+	return ""
 }
 
 // cautionAt is the caution on cords that goes with a place.
