@@ -112,3 +112,21 @@ func TestShareOfNothing(t *testing.T) {
 		t.Errorf("%q is not told in\n%s", want, told)
 	}
 }
+
+// TestDrawstringOfAChild: a cord that a casing takes of itself is asked about as a notion
+// is: refused at a child's neck, and at its waist until it is said how long it hangs.
+func TestDrawstringOfAChild(t *testing.T) {
+	for place, want := range map[string]string{"neck": "refused", "waist": "asked"} {
+		text := strings.NewReplacer("ZIP", "zip-centred", "FINISH", "type: drawstring-casing", "level: waist", "level: "+place, "  waist: {of", "  top casing: {of").Replace(elasticSkirt)
+		g, _ := roomWith(t).desk().derive(t, head+"for: {who: girl, age: 5}\n"+text)
+		got := ""
+		for _, m := range g.Children {
+			if m.What == "drawstring at the "+place {
+				got = [...]string{"noted", "unruled", "refused", "asked"}[m.Verdict]
+			}
+		}
+		if got != want {
+			t.Errorf("a drawstring at the %s of a child is %q, not %q", place, got, want)
+		}
+	}
+}
