@@ -117,7 +117,7 @@ func TestShareOfNothing(t *testing.T) {
 // is: refused at a child's neck, and at its waist until it is said how long it hangs.
 func TestDrawstringOfAChild(t *testing.T) {
 	for place, want := range map[string]string{"neck": "refused", "waist": "asked"} {
-		text := strings.NewReplacer("ZIP", "zip-centred", "FINISH", "type: drawstring-casing", "level: waist", "level: "+place, "  waist: {of", "  top casing: {of").Replace(elasticSkirt)
+		text := strings.NewReplacer("ZIP", "zip-centred", "FINISH", "type: drawstring-casing", "level: waist", "level: "+place, "  waist: {of: [front.top", "  "+place+": {of: [front.top").Replace(elasticSkirt)
 		g, _ := roomWith(t).desk().derive(t, head+"for: {who: girl, age: 5}\n"+text)
 		got := ""
 		for _, m := range g.Children {
@@ -126,7 +126,51 @@ func TestDrawstringOfAChild(t *testing.T) {
 			}
 		}
 		if got != want {
-			t.Errorf("a drawstring at the %s of a child is %q, not %q", place, got, want)
+			t.Errorf("a drawstring at the %s of a child is %q, not %q: %v", place, got, want, g.Children)
+		}
+	}
+}
+
+// A yoke of 400 on a back of 400, its inside a piece of its own or the same one cut twice.
+const doubleYoke = `
+cloth: {shell: linen}
+pieces:
+  back: {of: shell, cut: 1, rectangle: [400, 700]}
+  yoke: {of: YOKE, cut: 1, rectangle: [400, 120]}
+  INNER
+seams:
+  yoke seam: {join: [back.top, yoke.bottom OTHER], type: yoke-enclosed}
+finishes:
+  hem: {of: back.bottom, type: double-turned-hem}
+`
+
+// TestThirdSide: the second row of an enclosed yoke passes the yoke twice, the back and
+// the inner yoke twice: five layers, whichever way the inner yoke is said. A yoke alone
+// is told of.
+func TestThirdSide(t *testing.T) {
+	for _, c := range []struct{ of, inner, other, told string }{
+		{"shell", "inner yoke: {like: yoke, cut: 1, of: shell}", ", inner yoke.bottom", ""},
+		{"[shell, shell]", "", "", ""},
+		{"shell", "", "", "yoke seam: yoke-enclosed takes three edges, and behind yoke.bottom lies nothing"},
+	} {
+		d := roomWith(t).desk()
+		g, faults := d.derive(t, head+strings.NewReplacer("YOKE", c.of, "INNER", c.inner, "OTHER", c.other).Replace(doubleYoke))
+		told := ""
+		for _, f := range append(faults, g.Faults...) {
+			if strings.Contains(f.Message, "three edges") {
+				told += f.Message
+			}
+		}
+		if told != c.told {
+			t.Errorf("%s: told %q", c.of, told)
+		}
+		if c.told != "" {
+			continue
+		}
+		for _, r := range d.tailor.Through(g.Garment) {
+			if r.Row.Of == "yoke seam" && r.Row.Pass == 2 && r.Plies.Value.Number != 5 {
+				t.Errorf("%s: the second row passes %v layers", c.of, r.Plies.Value)
+			}
 		}
 	}
 }

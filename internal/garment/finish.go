@@ -13,6 +13,7 @@ func (w *derivation) finishes() {
 		w.finishLength(f, base)
 		w.finishTakes(f, base)
 		if f.kind != nil {
+			w.wanted(f.kind, f.Name, f.Record.Of)
 			w.broken(f.kind, f.Name, f.Params, f.Record.With, f.Record.Type.At)
 			f.Strips = w.finishStrips(f, base)
 			w.knownStitch(f.Record.Stitch)

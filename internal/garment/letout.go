@@ -170,6 +170,9 @@ func (w *derivation) spare(s givingSide, plain bool) figure.Term {
 	for _, e := range s.behind {
 		ply := s
 		ply.edge, ply.behind = e, nil
+		if s.side == 1 && s.seam.kind.Sides() == 3 {
+			ply.side = 2
+		}
 		if ply.held == "" {
 			ply.held = w.liesIn(e)
 		}

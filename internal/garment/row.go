@@ -118,14 +118,24 @@ func (w *derivation) rowsOf(t *seamType, of Row, stitch string, params trade.Par
 		}
 		r.Lasting = first && !pass.Temporary
 		first = first && pass.Temporary
-		r.plies = pliesOf(pass, sides)
+		r.plies = pliesOf(pass, parted(t, sides))
 		w.sewsRow(r)
 	}
 }
 
+// parted are the pieces on the sides of a type: of one with a side c that is what is
+// caught in behind side b. A piece of two plies is both.
+func parted(t *seamType, sides [2][]*Piece) (out [3][]*Piece) {
+	out[0], out[1] = sides[0], sides[1]
+	if t.Sides() == 3 && len(sides[1]) > 1 {
+		out[1], out[2] = sides[1][:1], sides[1][1:]
+	}
+	return out
+}
+
 // pliesOf are the plies that the first row of a pass goes through. What is caught in
-// behind a side lies wherever that side does.
-func pliesOf(pass *trade.Pass, sides [2][]*Piece) []ply {
+// behind a side lies wherever that side does, unless the type says where.
+func pliesOf(pass *trade.Pass, sides [3][]*Piece) []ply {
 	if len(pass.Through) == 0 {
 		return nil
 	}
@@ -143,6 +153,10 @@ func pliesOf(pass *trade.Pass, sides [2][]*Piece) []ply {
 			side = 0
 		case role == trade.ClothB && len(sides[1]) > 0:
 			side = 1
+		case role == trade.ClothC && len(sides[2]) > 0:
+			side = 2
+		case role == trade.ClothC && len(sides[1]) == 1 && sides[1][0].Doubled():
+			continue // told with side b
 		default:
 			out = append(out, ply{strip: string(role)})
 			continue

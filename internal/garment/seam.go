@@ -21,6 +21,8 @@ func (w *derivation) seams() {
 		w.meet(s, base)
 		w.seamTakes(s, base)
 		if s.kind != nil {
+			w.wanted(s.kind, s.Name, s.Record.Join...)
+			w.thirdSide(s)
 			w.broken(s.kind, s.Name, s.Params, s.Record.With, s.Record.Type.At)
 			s.Strips = w.seamStrips(s, base)
 			w.gathered(s, base)

@@ -6,6 +6,7 @@ import (
 
 	"hembook/internal/fault"
 	"hembook/internal/figure"
+	"hembook/internal/meant"
 	"hembook/internal/measure"
 	"hembook/internal/record"
 	"hembook/internal/trade"
@@ -227,4 +228,36 @@ func (w *derivation) drawnIn(c *stripped) figure.Figure {
 		return w.Figure(id, title, c.name, t, measure.UnitRatio, "its type's share of the edge", c.kind.Source)
 	}
 	return figure.Figure{}
+}
+
+// wanted faults edges to which a type is not sewn, as a placket that wants a slit.
+func (w *derivation) wanted(t *seamType, name string, sides ...record.List[record.EdgeRef]) {
+	if len(t.Wants) == 0 {
+		return
+	}
+	var want []string
+	for _, at := range t.Wants {
+		want = append(want, at.Words())
+	}
+	for _, side := range sides {
+		for _, ref := range side {
+			at := trade.OnEdge
+			if !ref.Part.Whole() {
+				at = trade.OnPart
+			}
+			if !t.Wants.Take(at) {
+				w.faults.Errorf(ref.At, "", "%s: %s wants %s, %s is %s", name, t.Name, meant.List(want, "or"), ref, at.Words())
+			}
+		}
+	}
+}
+
+// thirdSide faults a seam of three sides that names two, neither of them cut twice.
+func (w *derivation) thirdSide(s *Seam) {
+	if s.kind.Sides() < 3 || s.broken || slices.ContainsFunc(s.Plies, func(p SeamPly) bool { return p.With == 1 }) ||
+		slices.ContainsFunc(s.Sides[1].Edges, func(u EdgeUse) bool { return u.Piece.Doubled() }) {
+		return
+	}
+	b := s.Sides[1].Edges[0]
+	w.faults.Errorf(s.Record.At, "name the edge of the inner piece too, or cut "+b.Piece.Name+" twice: of: [shell, shell]", "%s: %s takes three edges, and behind %s lies nothing", s.Name, s.kind.Name, b.Edge.ref)
 }

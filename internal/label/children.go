@@ -204,9 +204,17 @@ func (w *reading) placeOf(f *garment.Finish) string {
 		if place := t.BodyPlace(name, ""); place != "" && place != "other" {
 			return place
 		}
+		for _, place := range wherePlaces {
+			if words.AnyOf(name, []string{place}) {
+				return place
+			}
+		}
 	}
 	return ""
 }
+
+// wherePlaces are places that a notion's where: may name and that edges are called after.
+var wherePlaces = []string{"waist", "hem", "sleeve", "ankle", "chest", "shoulder"}
 
 // cautionAt is the caution on cords that goes with a place.
 func cautionAt(t *trade.ChildTable, place string, child trade.YoungWearer) string {

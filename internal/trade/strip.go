@@ -56,6 +56,17 @@ const (
 
 var places = []string{string(OnEdge), string(OnPart), string(OnSlit), string(OnLine), string(OnSeam), string(OnSpot)}
 
+// Words is the place with its article.
+func (p Place) Words() string {
+	switch p {
+	case OnEdge:
+		return "an edge"
+	case OnPart:
+		return "a part of an edge"
+	}
+	return "a " + string(p)
+}
+
 // Places are the places a construction may want, of which one will do.
 type Places []Place
 
