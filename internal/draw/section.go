@@ -115,7 +115,7 @@ func plyOf(r trade.Role) drawing.Meaning {
 		return drawing.PlyOne
 	case trade.ClothB:
 		return drawing.PlyTwo
-	case trade.Cord, trade.Braid:
+	case trade.Cord, trade.Braid, trade.Elastic, trade.Zip:
 		return drawing.PlyCord
 	}
 	return drawing.PlyStrip

@@ -209,8 +209,10 @@ const thinShare = 0.45
 // it, or a row slips off the cloth that it holds.
 func (t SeamType) drawer(p Params) (drawer, error) {
 	widest := 4.0
-	for _, v := range p {
-		widest = math.Max(widest, v)
+	for name, v := range p {
+		if !t.lengthAlone(name) {
+			widest = math.Max(widest, v)
+		}
 	}
 	ply := math.Min(math.Max(widest/8, 0.8), 5)
 	bare := drawer{p: p.and(0, 0)}
@@ -236,6 +238,14 @@ func (t SeamType) drawer(p Params) (drawer, error) {
 	}
 	run := 1.35*math.Max(widest, reach) + 4*ply
 	return drawer{p: p.and(ply, run), aside: p.and(thin, run)}, bare.err
+}
+
+// lengthAlone reports whether a measure only says how long a strip or piece is, which no
+// section across shows.
+func (t SeamType) lengthAlone(name string) bool {
+	long := slices.ContainsFunc(t.Strips, func(s Strip) bool { return slices.Contains(s.Length.Names(), name) }) ||
+		slices.ContainsFunc(t.Pieces, func(p PieceRule) bool { return slices.Contains(p.Length.Names(), name) })
+	return long && !slices.Contains(t.Width.Names(), name) && !slices.Contains(t.Gives.A.Names(), name)
 }
 
 // and are the measures with ply and run.
