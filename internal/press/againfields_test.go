@@ -1,7 +1,6 @@
 package press
 
 import (
-	"bytes"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -132,43 +131,60 @@ See [](cloth:rust-linen), [](build:apron) and [hang](term:hang).
 // A touch is a file with one word of it changed or left out.
 type touch struct{ what, text string }
 
-// touches are all of a file: every value another, every word gone.
-func touches(t *testing.T, text string, enums map[string][]string) []touch {
-	head, body := "", text
-	if strings.HasPrefix(text, "---\n") {
-		head, body, _ = strings.Cut(strings.TrimPrefix(text, "---\n"), "---\n")
-		text, body = head, "---\n"+body
-	} else {
-		body = ""
+// touches are all of a file: every value another, every word gone. Nothing else moves to
+// another line, so that only what was touched is read as another.
+func touches(t *testing.T, file string, enums map[string][]string) []touch {
+	text, above := file, ""
+	if rest, ok := strings.CutPrefix(file, "---\n"); ok {
+		text, _, _ = strings.Cut(rest, "---\n")
+		above = "---\n"
 	}
 	var doc yaml.Node
 	if err := yaml.Unmarshal([]byte(text), &doc); err != nil {
 		t.Fatal(err)
 	}
-	written := func() string {
-		var out bytes.Buffer
-		e := yaml.NewEncoder(&out)
-		if err := e.Encode(&doc); err != nil {
-			t.Fatal(err)
-		}
-		if head != "" {
-			return "---\n" + out.String() + body
-		}
-		return out.String()
+	lines := strings.SplitAfter(text, "\n")
+	at := func(n *yaml.Node) int { // where it begins in the text
+		return len(strings.Join(lines[:n.Line-1], "")) + n.Column - 1
 	}
 	var out []touch
+	cut := func(what string, from, to int, now string) {
+		out = append(out, touch{what, above + text[:from] + now + strings.TrimPrefix(file, above)[to:]})
+	}
+	gone := func(what string, first *yaml.Node) {
+		from := at(first)
+		if strings.TrimLeft(lines[first.Line-1][:first.Column-1], " -") == "" { // it has lines to itself
+			last := first.Line
+			for last < len(lines) && deeper(lines[last], lines[first.Line-1]) {
+				last++
+			}
+			from = len(strings.Join(lines[:first.Line-1], ""))
+			cut(what, from, from+len(strings.Join(lines[first.Line-1:last], "")), strings.Repeat("\n", last-first.Line+1))
+			return
+		}
+		to := from + inFlow(text[from:])
+		if strings.HasPrefix(text[to:], ", ") {
+			to += 2
+		} else {
+			from = len(strings.TrimSuffix(text[:from], ", "))
+		}
+		cut(what, from, to, "")
+	}
 	var look func(n *yaml.Node, path string)
 	look = func(n *yaml.Node, path string) {
+		if n.Kind == yaml.ScalarNode {
+			now, from := another(n.Value, enums[filepath.Base(path)]), at(n)
+			if n.Style&(yaml.DoubleQuotedStyle|yaml.SingleQuotedStyle) != 0 {
+				from++
+			}
+			if strings.HasPrefix(text[from:], n.Value) {
+				cut(path+" is "+now, from, from+len(n.Value), now)
+			}
+			return
+		}
 		step := 1
 		if n.Kind == yaml.MappingNode {
 			step = 2
-		}
-		if n.Kind == yaml.ScalarNode {
-			was := n.Value
-			n.Value = another(was, enums[filepath.Base(path)])
-			out = append(out, touch{path + " is " + n.Value, written()})
-			n.Value = was
-			return
 		}
 		for i := 0; i < len(n.Content); i += step {
 			inner := path + "/" + strconv.Itoa(i)
@@ -176,16 +192,38 @@ func touches(t *testing.T, text string, enums map[string][]string) []touch {
 				inner = path + "/" + n.Content[i].Value
 			}
 			if n.Kind != yaml.DocumentNode {
-				all := n.Content
-				n.Content = slices.Delete(slices.Clone(all), i, i+step)
-				out = append(out, touch{inner + " is gone", written()})
-				n.Content = all
+				gone(inner+" is gone", n.Content[i])
 			}
 			look(n.Content[i+step-1], inner)
 		}
 	}
 	look(&doc, "")
 	return out
+}
+
+// deeper reports whether a line belongs to what begins on another.
+func deeper(line, begins string) bool {
+	indent := func(s string) int { return len(s) - len(strings.TrimLeft(s, " ")) }
+	return strings.TrimSpace(line) != "" && indent(line) > indent(begins)
+}
+
+// inFlow is how far a value goes that stands between brackets.
+func inFlow(text string) int {
+	depth, quoted := 0, false
+	for i, r := range text {
+		switch {
+		case r == '"':
+			quoted = !quoted
+		case quoted:
+		case r == '[' || r == '{':
+			depth++
+		case (r == ']' || r == '}' || r == ',') && depth == 0:
+			return i
+		case r == ']' || r == '}':
+			depth--
+		}
+	}
+	return len(text)
 }
 
 // another is a value that may stand in the place of one: the next of those that are
