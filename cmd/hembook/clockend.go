@@ -23,11 +23,8 @@ func (k *clockDesk) off(args []string) error {
 	clocks := bench.ClocksOf(room.Dir)
 	end, err := k.ending(c, room.Workroom)
 	switch {
-	case err != nil:
+	case err != nil || end.leave:
 		return err
-	case end.leave:
-		fmt.Fprintf(k.out, "still running: %s\n", k.line(c))
-		return nil
 	case end.drop:
 		if err := clocks.Drop(*c); err != nil {
 			return err
@@ -82,11 +79,8 @@ func (k *clockDesk) pause(args []string) error {
 	}
 	end, err := k.ending(c, room.Workroom)
 	switch {
-	case err != nil:
+	case err != nil || end.leave:
 		return err
-	case end.leave:
-		fmt.Fprintf(k.out, "still running: %s\n", k.line(c))
-		return nil
 	case end.drop:
 		return bench.ClocksOf(room.Dir).Drop(*c)
 	}
@@ -257,7 +251,11 @@ func (k *clockDesk) doubt(c *bench.Clock, d bench.Doubt) (ending, error) {
 		return ending{}, useErrorf("%s\n    stopped then: %s. Worked on: --at now. It took: --for 45m. Neither: --discard", said, hint)
 	}
 	fmt.Fprintln(k.errs, said)
-	return k.ask(c, d)
+	end, err := k.ask(c, d)
+	if err == nil && end.leave {
+		fmt.Fprintf(k.out, "still running: %s\n", k.line(c))
+	}
+	return end, err
 }
 
 // ask puts the choices to the maker until one of them is taken.

@@ -46,10 +46,13 @@ func (h *HTML) themed(b Block) bool {
 	if len(h.Theme) == 0 {
 		return false
 	}
-	kind, v := h.view(b)
-	t := h.Theme[kind]
+	t := h.Theme[kindOf(b)]
 	if t == nil {
 		return false
+	}
+	v, ok := h.viewOfWords(b)
+	if !ok {
+		v = h.viewOfParts(b)
 	}
 	var out bytes.Buffer
 	if err := t.Execute(&out, v); err != nil {
@@ -60,98 +63,113 @@ func (h *HTML) themed(b Block) bool {
 	return true
 }
 
-// view is a block for its template; of a kind that no template writes, nothing
-// but the name.
-func (h *HTML) view(b Block) (kind string, v View) {
-	seal := func(write func()) template.HTML { return h.seal(write) }
-	words := func(s string) template.HTML { return seal(func() { h.Say(s) }) }
-	phrase := func(p Phrase) template.HTML { return seal(func() { h.phrase(p) }) }
-	blocks := func(list []Block) template.HTML { return seal(func() { h.within(list) }) }
-	has := func(name string) bool { kind = name; return h.Theme[name] != nil }
+// kindOf is the name of a block's template; "" for a block that has none.
+func kindOf(b Block) string {
+	switch b.(type) {
+	case Heading:
+		return "heading"
+	case Text:
+		return "text"
+	case List:
+		return "list"
+	case Table:
+		return "table"
+	case Facts:
+		return "facts"
+	case Cautions:
+		return "cautions"
+	case Sketch:
+		return "sketch"
+	case Stages:
+		return "stages"
+	case Ticks:
+		return "ticks"
+	case Form:
+		return "form"
+	case Picture:
+		return "picture"
+	case Columns:
+		return "columns"
+	case Section:
+		return "section"
+	}
+	return ""
+}
+
+func (h *HTML) sealedWords(s string) template.HTML   { return h.seal(func() { h.Say(s) }) }
+func (h *HTML) sealedPhrase(p Phrase) template.HTML  { return h.seal(func() { h.phrase(p) }) }
+func (h *HTML) sealedBlocks(l []Block) template.HTML { return h.seal(func() { h.within(l) }) }
+
+// viewOfWords is a block of words for its template; ok is false for any other block.
+func (h *HTML) viewOfWords(b Block) (v View, ok bool) {
 	switch b := b.(type) {
 	case Heading:
-		if has("heading") {
-			v = View{ID: b.ID, Level: b.Level, Head: words(b.Words), Body: words(b.Aside)}
-			h.anchors = append(h.anchors, b.ID)
-		}
+		v = View{ID: b.ID, Level: b.Level, Head: h.sealedWords(b.Words), Body: h.sealedWords(b.Aside)}
+		h.anchors = append(h.anchors, b.ID)
 	case Text:
-		if has("text") {
-			v = View{As: [...]string{Body: "", Note: "note", Byline: "cut"}[b.As], Body: phrase(b.Phrase)}
-		}
-	case List:
-		if has("list") {
-			v = View{As: b.As, Numbered: b.Numbered}
-			for i := range b.Items {
-				v.Items = append(v.Items, View{Head: seal(func() { h.drawn(b.Items[i].Draw) }), Body: phrase(b.Items[i].Phrase) + blocks(b.Items[i].Blocks)})
-			}
-		}
+		v = View{As: [...]string{Body: "", Note: "note", Byline: "cut"}[b.As], Body: h.sealedPhrase(b.Phrase)}
 	case Table:
-		if has("table") {
-			v = h.tableView(b)
-		}
+		v = h.tableView(b)
 	case Facts:
-		if has("facts") {
-			for i := range b.Items {
-				one := View{Head: words(b.Items[i].Term)}
-				for _, p := range b.Items[i].Says {
-					one.Items = append(one.Items, View{Body: phrase(p)})
-				}
-				v.Items = append(v.Items, one)
+		for i := range b.Items {
+			one := View{Head: h.sealedWords(b.Items[i].Term)}
+			for _, p := range b.Items[i].Says {
+				one.Items = append(one.Items, View{Body: h.sealedPhrase(p)})
 			}
+			v.Items = append(v.Items, one)
 		}
 	case Cautions:
-		if has("cautions") {
-			v.Body = words(b.Defers)
-			for i := range b.Items {
-				c := &b.Items[i]
-				why := c.Why
-				if c.Source != "" {
-					why += " (" + c.Source + ")"
-				}
-				v.Items = append(v.Items, View{Head: words(c.Head), Body: words(strings.TrimSpace(c.Words + " " + why))})
+		v.Body = h.sealedWords(b.Defers)
+		for i := range b.Items {
+			c := &b.Items[i]
+			why := c.Why
+			if c.Source != "" {
+				why += " (" + c.Source + ")"
 			}
-		}
-	case Sketch:
-		if has("sketch") {
-			v = View{Head: words(b.Caption), Body: seal(func() { h.raw(b.Drawn).drawn(b.Draw) })}
-		}
-	case Stages:
-		if has("stages") {
-			v = View{ID: b.ID, Head: words(b.Choose)}
-			for _, s := range b.Of {
-				v.Items = append(v.Items, View{Head: phrase(s.Phrase), Body: seal(func() { h.drawings(s.Of) })})
-			}
+			v.Items = append(v.Items, View{Head: h.sealedWords(c.Head), Body: h.sealedWords(strings.TrimSpace(c.Words + " " + why))})
 		}
 	case Ticks:
-		if has("ticks") {
-			for i := range b.Items {
-				v.Items = append(v.Items, View{Body: phrase(b.Items[i].Phrase), Done: b.Items[i].Done})
-			}
+		for i := range b.Items {
+			v.Items = append(v.Items, View{Body: h.sealedPhrase(b.Items[i].Phrase), Done: b.Items[i].Done})
 		}
 	case Form:
-		if has("form") {
-			v.Head = words(b.Says)
-			for _, f := range b.Fields {
-				v.Items = append(v.Items, View{Head: words(f.Name), Body: words(f.Value)})
-			}
+		v.Head = h.sealedWords(b.Says)
+		for _, f := range b.Fields {
+			v.Items = append(v.Items, View{Head: h.sealedWords(f.Name), Body: h.sealedWords(f.Value)})
+		}
+	default:
+		return v, false
+	}
+	return v, true
+}
+
+// viewOfParts is a block that holds drawings or other blocks for its template.
+func (h *HTML) viewOfParts(b Block) (v View) {
+	switch b := b.(type) {
+	case List:
+		v = View{As: b.As, Numbered: b.Numbered}
+		for i := range b.Items {
+			one := &b.Items[i]
+			v.Items = append(v.Items, View{Head: h.seal(func() { h.drawn(one.Draw) }), Body: h.sealedPhrase(one.Phrase) + h.sealedBlocks(one.Blocks)})
+		}
+	case Sketch:
+		v = View{Head: h.sealedWords(b.Caption), Body: h.seal(func() { h.raw(b.Drawn).drawn(b.Draw) })}
+	case Stages:
+		v = View{ID: b.ID, Head: h.sealedWords(b.Choose)}
+		for _, s := range b.Of {
+			v.Items = append(v.Items, View{Head: h.sealedPhrase(s.Phrase), Body: h.seal(func() { h.drawings(s.Of) })})
 		}
 	case Picture:
-		if has("picture") {
-			v = View{Head: words(b.Caption), Body: seal(func() { h.image(b) })}
-		}
+		v = View{Head: h.sealedWords(b.Caption), Body: h.seal(func() { h.image(b) })}
 	case Columns:
-		if has("columns") {
-			for _, c := range b.Of {
-				v.Items = append(v.Items, View{Body: blocks(c)})
-			}
+		for _, c := range b.Of {
+			v.Items = append(v.Items, View{Body: h.sealedBlocks(c)})
 		}
 	case Section:
-		if has("section") {
-			v = View{ID: b.ID, As: b.As, Level: b.Level, Head: words(b.Head), Body: blocks(b.Blocks)}
-			h.anchors = append(h.anchors, b.ID)
-		}
+		v = View{ID: b.ID, As: b.As, Level: b.Level, Head: h.sealedWords(b.Head), Body: h.sealedBlocks(b.Blocks)}
+		h.anchors = append(h.anchors, b.ID)
 	}
-	return kind, v
+	return v
 }
 
 func (h *HTML) tableView(t Table) View {

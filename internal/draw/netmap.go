@@ -4,6 +4,7 @@ import (
 	"hembook/internal/drawing"
 	"hembook/internal/sewn"
 	"hembook/internal/shape"
+	"iter"
 )
 
 // A MapStyle says how a map of what a garment can give is drawn.
@@ -129,14 +130,21 @@ func (d *mapDrawing) levels() {
 		if l.Held {
 			means = drawing.NetHeld
 		}
+		for chord := range d.chords(l) {
+			d.Draw(means).Lines(d.f, chord)
+		}
+	}
+}
+
+// chords are the lines of a level on the copies that are drawn.
+func (d *mapDrawing) chords(l *MapLevel) iter.Seq[[]shape.Point] {
+	return func(yield func([]shape.Point) bool) {
 		for g := range l.Girths {
 			for k := range l.Girths[g].Chords {
 				c := &l.Girths[g].Chords[k]
-				at := d.at(c.Copy)
-				if at < 0 || c.Arc > 0 {
-					continue
+				if at := d.at(c.Copy); at >= 0 && c.Arc <= 0 && !yield(d.chord(at, c)) {
+					return
 				}
-				d.Draw(means).Lines(d.f, d.chord(at, c))
 			}
 		}
 	}
@@ -192,17 +200,10 @@ func (d *mapDrawing) names() {
 
 // leftmost is the place of a level that lies farthest to the left.
 func (d *mapDrawing) leftmost(l *MapLevel) (best drawing.Point, found bool) {
-	for g := range l.Girths {
-		for k := range l.Girths[g].Chords {
-			c := &l.Girths[g].Chords[k]
-			at := d.at(c.Copy)
-			if at < 0 || c.Arc > 0 {
-				continue
-			}
-			for _, p := range d.chord(at, c) {
-				if px, py := d.f.At(p); !found || px < best.X {
-					best, found = drawing.Point{X: px, Y: py}, true
-				}
+	for chord := range d.chords(l) {
+		for _, p := range chord {
+			if px, py := d.f.At(p); !found || px < best.X {
+				best, found = drawing.Point{X: px, Y: py}, true
 			}
 		}
 	}

@@ -1,12 +1,10 @@
 package garment
 
 import (
-	"math"
 	"strings"
 	"unicode"
 
 	"hembook/internal/fault"
-	"hembook/internal/record"
 	"hembook/internal/words"
 )
 
@@ -32,7 +30,7 @@ func (t *Tailor) nameRounds(g *Garment, list []Alteration, inForce int) {
 	for i := range g.Faults {
 		f := &g.Faults[i]
 		key := faultKey(f)
-		if inRounds(g.Build, f.At) || strings.Contains(f.Message, "fitting") || at(from)[key] {
+		if g.Build.Under(f.At) == "fittings" || strings.Contains(f.Message, "fitting") || at(from)[key] {
 			continue
 		}
 		for n := from + 1; n <= inForce; n++ {
@@ -53,41 +51,4 @@ func faultKey(f *fault.Fault) string {
 		}
 		return r
 	}, f.Message)
-}
-
-// inRounds reports whether a place lies among the record's rounds of fitting: from where
-// they begin up to the next of its groups.
-func inRounds(b *record.Build, at fault.Pos) bool {
-	begin := b.Fittings[0].At
-	end := int32(math.MaxInt32)
-	beyond := func(p fault.Pos) {
-		if p.Source == begin.Source && p.Line > begin.Line {
-			end = min(end, p.Line)
-		}
-	}
-	for i := range b.Pieces {
-		beyond(b.Pieces[i].At)
-	}
-	for i := range b.Seams {
-		beyond(b.Seams[i].At)
-	}
-	for i := range b.Finishes {
-		beyond(b.Finishes[i].At)
-	}
-	for i := range b.Work {
-		beyond(b.Work[i].At)
-	}
-	for i := range b.Notions {
-		beyond(b.Notions[i].At)
-	}
-	for i := range b.Journal {
-		beyond(b.Journal[i].At)
-	}
-	for i := range b.Measured {
-		beyond(b.Measured[i].Name.At)
-	}
-	for i := range b.CutOrder {
-		beyond(b.CutOrder[i].Name.At)
-	}
-	return at.Source == begin.Source && at.Line >= begin.Line && at.Line < end
 }

@@ -22,6 +22,7 @@ type Build struct {
 	NotUnit bool              `yaml:"-"` // its lengths are probably in another unit than it says, which was told
 	Inches  []Text            `yaml:"-"` // lengths with an inch mark in a metric record, as they are written
 	like    likeness          `yaml:"-"`
+	words   []Text            `yaml:"-"` // of its outermost group, in their order
 	doubled bool              `yaml:"-"` // the name of a piece is written twice, so that another may lack
 
 	Name       Text              `yaml:"name" must:"yes" about:"what the garment is called in the notebook" eg:"Harvest supper dress"`
@@ -82,6 +83,19 @@ type UsualSewing struct {
 
 // FreeYAML is a part of a record that the reader leaves alone.
 type FreeYAML struct{ Node *yaml.Node }
+
+// Under is the word of the record's outermost group that a place stands under: "pieces".
+// It is empty for a place in another file.
+func (b *Build) Under(at fault.Pos) string {
+	under := ""
+	for _, w := range b.words {
+		if w.At.Source != at.Source || w.At.Line > at.Line {
+			break
+		}
+		under = w.V
+	}
+	return under
+}
 
 // ForWhom says who a garment is for, in terms that may be published.
 type ForWhom struct {

@@ -51,6 +51,15 @@ func (d *decoder) pos(n *yaml.Node) fault.Pos {
 	return fault.Pos{Source: d.src, Line: int32(n.Line) + d.shift, Column: int32(n.Column)}
 }
 
+// wordsOf are the words of a group with their places, in their order.
+func (d *decoder) wordsOf(group *yaml.Node) []Text {
+	var out []Text
+	for i := 0; group.Kind == yaml.MappingNode && i+1 < len(group.Content); i += 2 {
+		out = append(out, Text{group.Content[i].Value, d.pos(group.Content[i])})
+	}
+	return out
+}
+
 // hide remembers a private part and the anchors in it.
 func (d *decoder) hide(n *yaml.Node) {
 	d.hides = append(d.hides, n)

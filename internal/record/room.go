@@ -298,7 +298,7 @@ func (r *Room) ReadBuild(bf BuildFile) (*Build, []fault.Fault) {
 		b.Text = redact(text, node, d.hides)
 	}
 	if node != nil {
-		b.Secrets, b.Inches, b.doubled = d.secrets(text, d.hides), d.inches, d.doubled
+		b.Secrets, b.Inches, b.doubled, b.words = d.secrets(text, d.hides), d.inches, d.doubled, d.wordsOf(node)
 	}
 	notes := &fault.Source{Path: path.Join(b.Folder, "notes.md")}
 	if _, err := fs.Stat(r.FS, notes.Path); err == nil {

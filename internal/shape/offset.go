@@ -259,35 +259,31 @@ func (b *border) roomAfter(t tops, k int, c turn, by float64) bool {
 // stepAfter begins the top of segment k where the square end of the wider
 // strip before the corner crosses it.
 func (b *border) stepAfter(t tops, k int, c turn) bool {
-	depth := c.a2 / c.cos
-	p := c.at.Add(c.in.right().times(depth))
-	if b.edges[b.of[k]].Curved && depth > 0 {
-		var ok bool
-		if p, ok = crossAt(c.at, c.end1(), t.from[k], t.to[k]); !ok {
-			return false
-		}
-	} else if !(c.cos > 0) || !b.roomAfter(t, k, c, -float64(depth*c.sin)) {
-		return false
+	p, ok := b.squareEnd(t, k, c, c.a2/c.cos, c.in, c.end1(), b.roomAfter)
+	if ok {
+		t.from[k] = p
 	}
-	t.from[k] = p
-	return true
+	return ok
 }
 
 // stepBefore ends the top of segment j where the square end of the wider
 // strip after the corner crosses it.
 func (b *border) stepBefore(t tops, j int, c turn) bool {
-	depth := c.a1 / c.cos
-	p := c.at.Add(c.out.right().times(depth))
-	if b.edges[b.of[j]].Curved && depth > 0 {
-		var ok bool
-		if p, ok = crossAt(c.at, c.end2(), t.from[j], t.to[j]); !ok {
-			return false
-		}
-	} else if !(c.cos > 0) || !b.roomBefore(t, j, c, -float64(depth*c.sin)) {
-		return false
+	p, ok := b.squareEnd(t, j, c, c.a1/c.cos, c.out, c.end2(), b.roomBefore)
+	if ok {
+		t.to[j] = p
 	}
-	t.to[j] = p
-	return true
+	return ok
+}
+
+// squareEnd is where the square end of a strip, that along side and as far as end,
+// crosses the top of the segment on the other side of the corner, which is depth away
+// along it. room is whether that top reaches so far.
+func (b *border) squareEnd(t tops, seg int, c turn, depth float64, side, end Point, room func(tops, int, turn, float64) bool) (Point, bool) {
+	if b.edges[b.of[seg]].Curved && depth > 0 {
+		return crossAt(c.at, end, t.from[seg], t.to[seg])
+	}
+	return c.at.Add(side.right().times(depth)), c.cos > 0 && room(t, seg, c, -float64(depth*c.sin))
 }
 
 // farthest is how many segments of an edge may be trimmed away at a

@@ -31,6 +31,15 @@ type writer struct {
 
 func (p *writer) pair(code int, value string) { fmt.Fprintf(p, "%3d\n%s\n", code, value) }
 
+// pairs writes several, each as its code and then its value.
+func (p *writer) pairs(list ...string) {
+	for _, one := range list {
+		code, value, _ := strings.Cut(one, " ")
+		n, _ := strconv.Atoi(code)
+		p.pair(n, value)
+	}
+}
+
 func (p *writer) number(code int, v float64) {
 	p.pair(code, strconv.FormatFloat(v+0, 'f', decimals, 64))
 }
@@ -96,44 +105,15 @@ func (p *writer) layer(n int) { p.pair(8, strconv.Itoa(n)) }
 
 // head writes the header and the tables.
 func (p *writer) head() {
-	p.pair(0, "SECTION")
-	p.pair(2, "HEADER")
-	p.pair(9, "$ACADVER")
-	p.pair(1, "AC1009") // release 12
-	p.pair(9, "$INSUNITS")
-	p.pair(70, "4") // millimetres
-	p.pair(0, "ENDSEC")
-	p.pair(0, "SECTION")
-	p.pair(2, "TABLES")
-	p.pair(0, "TABLE")
-	p.pair(2, "LTYPE")
-	p.pair(70, "1")
-	p.pair(0, "LTYPE")
-	for _, one := range [][2]string{{"2", "CONTINUOUS"}, {"70", "0"}, {"3", "Solid line"}, {"72", "65"}, {"73", "0"}, {"40", "0"}} {
-		code, _ := strconv.Atoi(one[0])
-		p.pair(code, one[1])
-	}
-	p.pair(0, "ENDTAB")
+	p.pairs("0 SECTION", "2 HEADER", "9 $ACADVER", "1 AC1009", "9 $INSUNITS", "70 4", "0 ENDSEC") // release 12, millimetres
+	p.pairs("0 SECTION", "2 TABLES", "0 TABLE", "2 LTYPE", "70 1")
+	p.pairs("0 LTYPE", "2 CONTINUOUS", "70 0", "3 Solid line", "72 65", "73 0", "40 0", "0 ENDTAB")
 	layers := []int{0, layerBoundary, layerNotches, layerMirror, layerGrain, layerInside, layerSewing, layerWords}
-	p.pair(0, "TABLE")
-	p.pair(2, "LAYER")
-	p.pair(70, strconv.Itoa(len(layers)))
+	p.pairs("0 TABLE", "2 LAYER", "70 "+strconv.Itoa(len(layers)))
 	for _, l := range layers {
-		p.pair(0, "LAYER")
-		p.pair(2, strconv.Itoa(l))
-		p.pair(70, "0")
-		p.pair(62, "7")
-		p.pair(6, "CONTINUOUS")
+		p.pairs("0 LAYER", "2 "+strconv.Itoa(l), "70 0", "62 7", "6 CONTINUOUS")
 	}
-	p.pair(0, "ENDTAB")
-	p.pair(0, "TABLE")
-	p.pair(2, "APPID")
-	p.pair(70, "1")
-	p.pair(0, "APPID")
-	p.pair(2, application)
-	p.pair(70, "0")
-	p.pair(0, "ENDTAB")
-	p.pair(0, "ENDSEC")
+	p.pairs("0 ENDTAB", "0 TABLE", "2 APPID", "70 1", "0 APPID", "2 "+application, "70 0", "0 ENDTAB", "0 ENDSEC")
 }
 
 // blockNames are the pieces' names as release 12 allows them: 31 capitals,
