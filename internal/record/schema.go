@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"hembook/internal/meant"
+	"hembook/internal/trade"
 )
 
 // A FileKind is one kind of file in a workroom.
@@ -46,6 +47,9 @@ func Schema(name string) ([]byte, error) {
 	return append(out, '\n'), err
 }
 
+// readElsewhere are the schemas of words whose values another room reads.
+var readElsewhere = map[string]func() map[string]any{"seam-types": trade.SeamTypesSchema}
+
 // KindNames lists the names of the kinds of file.
 func KindNames() []string {
 	out := make([]string, len(FileKinds))
@@ -82,6 +86,9 @@ func (s *schemaWriter) group(t reflect.Type) map[string]any {
 	must, either := []string{}, map[string][]string{}
 	for _, f := range p.fields {
 		one := s.of(t.Field(f.index).Type, f.limits)
+		if form, ok := readElsewhere[f.key]; ok {
+			one = form()
+		}
 		one["description"] = f.about
 		if f.eg != "" {
 			one["examples"] = []string{f.eg}
