@@ -159,21 +159,21 @@ func cubic(x float64) float64 {
 	return 0
 }
 
-// fitted scales each row, then down all columns at once. Between the two a
-// sample has six bits more, so that it is rounded once.
+// more is how many bits more a sample has between the two ways it is scaled, so that
+// it is rounded once.
+const more = 6
+
+// fitted scales each row, then down all columns at once.
 func (p plane) fitted(across, down []share) plane {
-	const more = 6
 	cols, rows := len(across), len(down)
 	between := make([]int16, cols*p.rows)
+	eights := inEights(across, p.cols)
 	for y := range p.rows {
 		row, to := p.pix[y*p.stride:][:p.cols], between[y*cols:][:cols]
-		for x, s := range across {
-			sum := int32(1 << (oneBits - more - 1))
-			from := row[s.first:][:len(s.weights)]
-			for k, w := range s.weights {
-				sum += w * int32(from[k])
-			}
-			to[x] = int16(sum >> (oneBits - more))
+		if eights != nil {
+			acrossInEights(to, row, eights)
+		} else {
+			acrossRow(to, row, across)
 		}
 	}
 	out := whole(make([]byte, cols*rows), cols, cols, rows)
@@ -182,11 +182,18 @@ func (p plane) fitted(across, down []share) plane {
 		for x := range sums {
 			sums[x] = 1 << (oneBits + more - 1)
 		}
-		for k, w := range s.weights {
-			if w == 0 {
-				continue
+		line := func(k int) []int16 { return between[(s.first+k)*cols:][:len(sums)] }
+		k := 0
+		for ; k+4 <= len(s.weights); k += 4 { // four at once: the sums are fetched and put back seldom
+			a, b, c, d := line(k), line(k+1), line(k+2), line(k+3)
+			wa, wb, wc, wd := s.weights[k], s.weights[k+1], s.weights[k+2], s.weights[k+3]
+			for x := range sums {
+				sums[x] += wa*int32(a[x]) + wb*int32(b[x]) + wc*int32(c[x]) + wd*int32(d[x])
 			}
-			for x, c := range between[(s.first+k)*cols:][:cols] {
+		}
+		for ; k < len(s.weights); k++ {
+			w := s.weights[k]
+			for x, c := range line(k) {
 				sums[x] += w * int32(c)
 			}
 		}
@@ -196,6 +203,54 @@ func (p plane) fitted(across, down []share) plane {
 		}
 	}
 	return out
+}
+
+// acrossRow scales a row.
+func acrossRow(to []int16, row []byte, across []share) {
+	for x, s := range across {
+		sum := int32(1 << (oneBits - more - 1))
+		from := row[s.first:][:len(s.weights)]
+		for k, w := range s.weights {
+			sum += w * int32(from[k])
+		}
+		to[x] = int16(sum >> (oneBits - more))
+	}
+}
+
+// An eight is a share of at most eight samples, as all are where a picture is made less
+// than twice as small: it needs no loop.
+type eight struct {
+	first   int
+	weights [8]int32
+}
+
+// inEights is the same shares in eights of a row of so many samples; nil where one is
+// larger or the row is shorter than that.
+func inEights(shares []share, cols int) []eight {
+	if cols < 8 {
+		return nil
+	}
+	out := make([]eight, len(shares))
+	for i, s := range shares {
+		if len(s.weights) > 8 {
+			return nil
+		}
+		out[i].first = min(s.first, cols-8) // at the rim it begins sooner
+		copy(out[i].weights[s.first-out[i].first:], s.weights)
+	}
+	return out
+}
+
+// acrossInEights scales a row by shares in eights.
+func acrossInEights(to []int16, row []byte, across []eight) {
+	to = to[:len(across)]
+	for x := range across {
+		w, from := &across[x].weights, (*[8]byte)(row[across[x].first:])
+		sum := int32(1<<(oneBits-more-1)) +
+			w[0]*int32(from[0]) + w[1]*int32(from[1]) + w[2]*int32(from[2]) + w[3]*int32(from[3]) +
+			w[4]*int32(from[4]) + w[5]*int32(from[5]) + w[6]*int32(from[6]) + w[7]*int32(from[7])
+		to[x] = int16(sum >> (oneBits - more))
+	}
 }
 
 // halved returns a picture halved coarsely while it is at least twice as large

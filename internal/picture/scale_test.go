@@ -7,6 +7,7 @@ import (
 	"image/color"
 	"image/jpeg"
 	"math"
+	"slices"
 	"testing"
 
 	"golang.org/x/image/draw"
@@ -96,6 +97,31 @@ func TestSizedIsUpright(t *testing.T) {
 			}
 			if got := planesOf(img).fitted(to).turned(held).image(size); apart(got, want) > 6 || got.Bounds().Size() != want.Bounds().Size() {
 				t.Errorf("%v, held %d: %d apart, %v for %v", ratio, held, apart(got, want), got.Bounds(), want.Bounds())
+			}
+		}
+	}
+}
+
+// TestInEights: rows scaled with a loop for each sample and without come out the same.
+func TestInEights(t *testing.T) {
+	row := make([]byte, 301)
+	for i := range row {
+		row[i] = byte(i*i*7 + i*13) // edges everywhere
+	}
+	for _, to := range []int{1, 8, 150, 151, 160, 200, 300, 301, 450} {
+		for _, cols := range []int{7, 8, 9, 301} {
+			shares := weigh(cols, to, float64(cols)/float64(to))
+			want, got := make([]int16, to), make([]int16, to)
+			acrossRow(want, row[:cols], shares)
+			eights := inEights(shares, cols)
+			if eights == nil {
+				if 2*to > cols && cols >= 8 {
+					t.Errorf("%d samples to %d are not made in eights", cols, to)
+				}
+				continue
+			}
+			if acrossInEights(got, row[:cols], eights); !slices.Equal(got, want) {
+				t.Errorf("%d samples to %d:\n%v\n%v", cols, to, got, want)
 			}
 		}
 	}

@@ -47,6 +47,9 @@ type RecordView struct {
 
 // printBuild prints the pages of a build.
 func (p *printer) printBuild(b *notebook.BuildPage) error {
+	if !p.failed.Load() {
+		p.pictures.hangAhead(picturesOf(b))
+	}
 	var err error
 	if p.buildsCard, err = p.buildCard(b); err != nil {
 		return err
@@ -88,6 +91,30 @@ func (p *printer) printBuild(b *notebook.BuildPage) error {
 		return nil
 	}
 	return p.printRecord(b)
+}
+
+// picturesOf are the pictures that the pages of a build show, those in its texts apart;
+// none where it has but one, which need not be hung ahead.
+func picturesOf(b *notebook.BuildPage) (paths []string) {
+	add := func(pic *notebook.Picture) {
+		if pic != nil {
+			paths = append(paths, pic.Path)
+		}
+	}
+	add(b.Picture)
+	for i := range b.Pictures {
+		add(&b.Pictures[i])
+	}
+	for i := range b.Fittings {
+		add(b.Fittings[i].Picture)
+	}
+	for i := range b.Journal {
+		add(b.Journal[i].Picture)
+	}
+	if len(paths) < 2 {
+		return nil
+	}
+	return paths
 }
 
 // printLeaf prints a further page of a build.

@@ -5,6 +5,7 @@ import (
 	"io/fs"
 	"path/filepath"
 	"sync"
+	"sync/atomic"
 
 	"golang.org/x/sync/semaphore"
 
@@ -25,6 +26,10 @@ type gallery struct {
 	hung   map[string]*hanging // by path in the workroom
 	names  map[notebook.Address]bool
 	scaler *semaphore.Weighted // bytes that pictures being decoded may take together
+
+	ahead sync.WaitGroup // of pictures that are hung before a page comes to them
+	hands chan struct{}  // as many of them at once
+	shut  atomic.Bool
 }
 
 // A hanging is a picture that is asked for, perhaps by several at once.
@@ -42,9 +47,9 @@ type shot struct {
 	wide, high int
 }
 
-func newGallery(room *record.Room, out *target, before map[string]*hanging) *gallery {
+func newGallery(room *record.Room, out *target, before map[string]*hanging, hands int) *gallery {
 	return &gallery{room: room, out: out, before: before, hung: map[string]*hanging{}, names: map[notebook.Address]bool{},
-		scaler: semaphore.NewWeighted(picture.MostMemory)}
+		scaler: semaphore.NewWeighted(picture.MostMemory), hands: make(chan struct{}, hands)}
 }
 
 func (g *gallery) count() int {
@@ -56,19 +61,45 @@ func (g *gallery) count() int {
 // show returns a picture in its widths, smallest first. A picture that cannot
 // be shown is a fault of the record that names it.
 func (g *gallery) show(p notebook.Picture, faults *fault.Faults) (*hanging, error) {
-	g.mu.Lock()
-	h := g.hung[p.Path]
-	if h == nil {
-		h = &hanging{}
-		g.hung[p.Path] = h
-	}
-	g.mu.Unlock()
-	h.once.Do(func() { g.hang(h, p.Path) })
+	h := g.hangOnce(p.Path)
 	if h.why != nil {
 		why, hint := fault.Words(h.why)
 		faults.Errorf(p.At, hint, "the picture %s cannot be shown: %s", p.Path, why)
 	}
 	return h, h.err
+}
+
+// hangOnce hangs a picture unless it hangs already, or waits until it does.
+func (g *gallery) hangOnce(path string) *hanging {
+	g.mu.Lock()
+	h := g.hung[path]
+	if h == nil {
+		h = &hanging{}
+		g.hung[path] = h
+	}
+	g.mu.Unlock()
+	h.once.Do(func() { g.hang(h, path) })
+	return h
+}
+
+// hangAhead begins to hang pictures that pages will come to one after the other, so
+// that those of one page alone keep all processors busy.
+func (g *gallery) hangAhead(paths []string) {
+	for _, path := range paths {
+		g.ahead.Go(func() {
+			g.hands <- struct{}{}
+			defer func() { <-g.hands }()
+			if !g.shut.Load() {
+				g.hangOnce(path)
+			}
+		})
+	}
+}
+
+// close ends what is hung ahead: what no page has come to is left alone.
+func (g *gallery) close() {
+	g.shut.Store(true)
+	g.ahead.Wait()
 }
 
 // stamp is how the file of a picture is now.

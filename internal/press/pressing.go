@@ -49,6 +49,7 @@ type pressing struct {
 // all presses every page: the builds first, then the pages that gather from
 // them. Builds whose page needs the maker's rates wait until all are derived.
 func (r *pressing) all(ctx context.Context) error {
+	defer r.pictures.close()
 	if err := r.theme.writeFiles(r.out); err != nil {
 		return err
 	}
