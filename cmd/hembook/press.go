@@ -71,7 +71,7 @@ func runPress(ctx context.Context, opt *options, to string, lays cutting.Mode, o
 	bar := newProgress(errs, "pressing")
 	defer pressErrand(room.Dir, to).End()
 	cutter := cutting.NewCutter(ctx, room, tailor, cutting.Options{Mode: lays})
-	report, more, err := press.Press(ctx, room, cutter, theme, press.Options{To: to, Progress: bar.at})
+	report, more, err := press.Press(ctx, room, cutter, theme, press.Options{To: to, Progress: bar.pressed})
 	bar.done()
 	var all fault.Faults
 	all.Add(append(faults, more...)...)

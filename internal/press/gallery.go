@@ -27,6 +27,9 @@ type gallery struct {
 	names  map[notebook.Address]bool
 	scaler *semaphore.Weighted // bytes that pictures being decoded may take together
 
+	made atomic.Int64 // pictures that were not kept
+	tell func()       // that one more is made
+
 	ahead sync.WaitGroup // of pictures that are hung before a page comes to them
 	hands chan struct{}  // as many of them at once
 	shut  atomic.Bool
@@ -47,9 +50,9 @@ type shot struct {
 	wide, high int
 }
 
-func newGallery(room *record.Room, out *target, before map[string]*hanging, hands int) *gallery {
+func newGallery(room *record.Room, out *target, before map[string]*hanging, hands int, tell func()) *gallery {
 	return &gallery{room: room, out: out, before: before, hung: map[string]*hanging{}, names: map[notebook.Address]bool{},
-		scaler: semaphore.NewWeighted(picture.MostMemory), hands: make(chan struct{}, hands)}
+		scaler: semaphore.NewWeighted(picture.MostMemory), hands: make(chan struct{}, hands), tell: tell}
 }
 
 func (g *gallery) count() int {

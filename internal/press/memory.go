@@ -112,7 +112,7 @@ func (r *pressing) begin(m *Memory) {
 		}
 	}
 	r.other = differences(r.before, &r.now)
-	r.pictures = newGallery(r.room, r.out, r.before.pictures, r.workers)
+	r.pictures = newGallery(r.room, r.out, r.before.pictures, r.workers, r.tell)
 	r.now.pictures = r.pictures.hung
 	r.style = r.book.Style
 }

@@ -44,11 +44,18 @@ type Options struct {
 	// so that only what changed is pressed again; nil to press everything. What
 	// is written is the same.
 	Memory *Memory
-	// Progress is told how many of the builds are done. It may be called from
-	// several goroutines; nil where nobody asks.
-	Progress func(done, all int)
+	// Progress is told whenever a build is begun or done or a picture is made. It may
+	// be called from several goroutines; nil where nobody asks.
+	Progress func(Progress)
 
 	around func(proof func() error) error // for tests: does the proof, or leaves it out
+}
+
+// A Progress is how far a press is.
+type Progress struct {
+	Done, All int    // builds
+	Name      string // of the build that was begun last; "" before the first
+	Pictures  int    // that were made so far; those that were kept do not count
 }
 
 // A Report says what a press did.

@@ -38,8 +38,9 @@ type pressing struct {
 
 	frontCard notebook.Address // the picture of the notebook: that of the latest build
 
-	progress func(done, all int)
+	progress func(Progress)
 	done     atomic.Int64
+	begun    atomic.Pointer[string] // the name of the build that was begun last
 
 	mu     sync.Mutex
 	faults fault.Faults
@@ -140,6 +141,8 @@ func (r *pressing) stamps(i int) *record.Stamps {
 // for the rates.
 func (r *pressing) cut(p *printer, i int) error {
 	l := r.builds[i]
+	r.begun.Store(&r.room.Builds[i].Name)
+	r.tell()
 	b, faults := r.room.ReadBuild(r.room.Builds[i])
 	p.imprint = l
 	l.secrets = b.Secrets
@@ -201,9 +204,20 @@ func (r *pressing) finish(p *printer, i int) error {
 
 // step tells of one more build that is done.
 func (r *pressing) step() {
-	if r.progress != nil {
-		r.progress(int(r.done.Add(1)), len(r.builds))
+	r.done.Add(1)
+	r.tell()
+}
+
+// tell says how far the press is.
+func (r *pressing) tell() {
+	if r.progress == nil {
+		return
 	}
+	p := Progress{Done: int(r.done.Load()), All: len(r.builds), Pictures: int(r.pictures.made.Load())}
+	if name := r.begun.Load(); name != nil {
+		p.Name = *name
+	}
+	r.progress(p)
 }
 
 // print lays out and prints the pages of a build.

@@ -34,7 +34,7 @@ func BenchmarkPrintBuild(b *testing.B) {
 	timing := tailor.Timing(g.Garment, order.Standing{Now: now})
 	out := &target{stage: &disk.Stage{Dir: b.TempDir()}, marks: list{}, dirs: map[string]bool{}, files: map[notebook.Address]bool{}}
 	run := &pressing{room: r, tailor: tailor, theme: theme, book: notebook.New(r), out: out, before: &memo{}}
-	run.pictures = newGallery(r, out, nil, 1)
+	run.pictures = newGallery(r, out, nil, 1, func() {})
 	run.style = run.book.Style
 	p := newPrinter(run)
 	p.imprint, p.discard = newImprint(), true

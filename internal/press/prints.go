@@ -55,6 +55,8 @@ func (g *gallery) prints(data []byte) (out []print, err error) {
 	defer g.scaler.Release(takes)
 	if out, err = scale(data); err == nil {
 		keep(dir, out) // where it cannot be kept it is made again next time
+		g.made.Add(1)
+		g.tell()
 	}
 	return out, err
 }
