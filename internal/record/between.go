@@ -81,7 +81,8 @@ func named(name string, at fault.Pos) Text {
 	return Text{name, at}
 }
 
-func (betweenKind) schema(*schemaWriter, limits) map[string]any {
-	one := map[string]any{"type": []string{"string", "number"}, "pattern": `^\s*\S.*$`}
+func (k betweenKind) schema(_ *schemaWriter, lim limits) map[string]any {
+	one := map[string]any{"type": []string{"string", "number"}, "pattern": figurePattern}
+	lim.bound(one, !k.gather)
 	return map[string]any{"anyOf": []any{one, map[string]any{"type": "array", "items": one}}}
 }

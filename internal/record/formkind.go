@@ -55,6 +55,9 @@ func readEdgeRef(d *decoder, n *yaml.Node, beside bool) (EdgeRef, bool) {
 	switch {
 	case dot < 0 && beside && d.lineMeant(n, l, at):
 		return EdgeRef{}, false
+	case dot < 0 && beside && isFigure(l.Name[0]):
+		d.faults.Errorf(at, "write piece.edge, as front.side", "%q does not name an edge of a piece", fault.Shorten(l.Name))
+		return EdgeRef{}, false
 	case dot < 0 && beside && (l.Part.Open() || l.Inside != 0):
 		d.faults.Errorf(at, "write "+l.Name+" alone, or name the edge, as front.side", "not yet: %s, a part of a seam, finish or line", fault.Shorten(l.Text))
 		return EdgeRef{}, false

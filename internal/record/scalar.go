@@ -132,7 +132,25 @@ func (k *scalarKind[T]) schema(_ *schemaWriter, lim limits) map[string]any {
 	if lim.oneOf != nil {
 		return map[string]any{"enum": enumOf(lim.oneOf)}
 	}
-	return maps.Clone(k.form)
+	out := maps.Clone(k.form)
+	if k.number != nil {
+		lim.bound(out, k.unit == " mm")
+	}
+	return out
+}
+
+// bound puts limits into the schema of a number. What a bare length is in is not known
+// there, so its limits hold in whichever unit they are widest.
+func (lim limits) bound(form map[string]any, length bool) {
+	if lim.max != nil {
+		form["maximum"] = *lim.max
+	}
+	if lim.min != nil {
+		form["minimum"] = *lim.min
+		if length && *lim.min > 0 {
+			form["minimum"] = *lim.min / 25.4
+		}
+	}
 }
 
 // enumOf lists words that may stand; YAML reads a bare 40 as a number, so
@@ -150,26 +168,30 @@ func enumOf(words []string) []any {
 
 var (
 	textForm   = map[string]any{"type": []string{"string", "number", "boolean"}}
-	numberForm = map[string]any{"type": []string{"string", "number"}}
-	stringForm = map[string]any{"type": "string"}
+	numberForm = map[string]any{"type": []string{"string", "number"}, "pattern": figurePattern}
+	stringForm = map[string]any{"type": "string", "pattern": figurePattern}
 )
+
+// figurePattern is that of what has a figure in it, as "1 1/4 in", "½ in" or "2 h".
+const figurePattern = `[0-9¼½¾⅐⅑⅒⅓⅔⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞]`
 
 // scalarKinds holds every scalar a record may have, by its Go type.
 var scalarKinds = map[reflect.Type]kind{
-	reflect.TypeFor[Text]():          &scalarKind[string]{what: "text", eg: "a few words", parse: readText, form: textForm},
-	reflect.TypeFor[Flag]():          &scalarKind[bool]{what: "true or false", eg: "true", parse: readFlag, form: map[string]any{"type": "boolean"}},
-	reflect.TypeFor[Count]():         &scalarKind[int]{what: "a whole number", eg: "2", parse: readCount, number: func(n int) float64 { return float64(n) }, form: map[string]any{"type": "integer"}},
-	reflect.TypeFor[Number]():        &scalarKind[float64]{what: "a number", eg: "1.5", parse: readNumber, number: func(f float64) float64 { return f }, form: map[string]any{"type": "number"}},
-	reflect.TypeFor[Length]():        &scalarKind[measure.Length]{what: "a length", eg: `15, "1.5 cm" or "5/8 in"`, parse: readLength, number: measure.Length.MM, unit: " mm", form: numberForm},
-	reflect.TypeFor[Duration]():      &scalarKind[time.Duration]{what: "a time", eg: `"50 min" or "1 h 20 min"`, parse: readDuration, form: stringForm},
-	reflect.TypeFor[Date]():          &scalarKind[Day]{what: "a date", eg: "2026-08-03", parse: readDay, form: stringForm},
-	reflect.TypeFor[Moment]():        &scalarKind[time.Time]{what: "a date and time", eg: "2026-08-05 14:10", parse: readMoment, form: stringForm},
-	reflect.TypeFor[Percent]():       &scalarKind[Share]{what: "a percentage", eg: "4 or 4 %", parse: readShare, number: func(s Share) float64 { return float64(s) }, unit: " %", form: numberForm},
-	reflect.TypeFor[Areal]():         &scalarKind[GramsPerSquareMetre]{what: "a weight by area", eg: `"190 g/m2" or "5.6 oz/yd2"`, parse: readAreal, number: func(g GramsPerSquareMetre) float64 { return float64(g) }, unit: " g/m²", form: numberForm},
-	reflect.TypeFor[Mass]():          &scalarKind[Grams]{what: "a weight", eg: `"12 g"`, parse: readMass, number: func(g Grams) float64 { return float64(g) }, unit: " g", form: stringForm},
-	reflect.TypeFor[Turns]():         &scalarKind[Ratio]{what: "a number or fraction", eg: "3/4", parse: readRatio, number: func(r Ratio) float64 { return float64(r) }, form: numberForm},
-	reflect.TypeFor[Money]():         &scalarKind[measure.Money]{what: "an amount of money", eg: "18.50 EUR", parse: readMoney, form: numberForm},
-	reflect.TypeFor[Val[Cut]]():      &scalarKind[Cut]{what: "how many and how", eg: "1 on fold, 2 or 4 alike", parse: readCut, form: map[string]any{"type": []string{"string", "integer"}}},
+	reflect.TypeFor[Text]():     &scalarKind[string]{what: "text", eg: "a few words", parse: readText, form: textForm},
+	reflect.TypeFor[Flag]():     &scalarKind[bool]{what: "true or false", eg: "true", parse: readFlag, form: map[string]any{"type": "boolean"}},
+	reflect.TypeFor[Count]():    &scalarKind[int]{what: "a whole number", eg: "2", parse: readCount, number: func(n int) float64 { return float64(n) }, form: map[string]any{"type": "integer"}},
+	reflect.TypeFor[Number]():   &scalarKind[float64]{what: "a number", eg: "1.5", parse: readNumber, number: func(f float64) float64 { return f }, form: map[string]any{"type": "number"}},
+	reflect.TypeFor[Length]():   &scalarKind[measure.Length]{what: "a length", eg: `15, "1.5 cm" or "5/8 in"`, parse: readLength, number: measure.Length.MM, unit: " mm", form: numberForm},
+	reflect.TypeFor[Duration](): &scalarKind[time.Duration]{what: "a time", eg: `"50 min" or "1 h 20 min"`, parse: readDuration, form: stringForm},
+	reflect.TypeFor[Date]():     &scalarKind[Day]{what: "a date", eg: "2026-08-03", parse: readDay, form: map[string]any{"type": "string", "pattern": `^\s*\d{4}-\d\d-\d\d\s*$`}},
+	reflect.TypeFor[Moment]():   &scalarKind[time.Time]{what: "a date and time", eg: "2026-08-05 14:10", parse: readMoment, form: map[string]any{"type": "string", "pattern": `^\s*\d{4}-\d\d-\d\d`}},
+	reflect.TypeFor[Percent]():  &scalarKind[Share]{what: "a percentage", eg: "4 or 4 %", parse: readShare, number: func(s Share) float64 { return float64(s) }, unit: " %", form: numberForm},
+	reflect.TypeFor[Areal]():    &scalarKind[GramsPerSquareMetre]{what: "a weight by area", eg: `"190 g/m2" or "5.6 oz/yd2"`, parse: readAreal, number: func(g GramsPerSquareMetre) float64 { return float64(g) }, unit: " g/m²", form: numberForm},
+	reflect.TypeFor[Mass]():     &scalarKind[Grams]{what: "a weight", eg: `"12 g"`, parse: readMass, number: func(g Grams) float64 { return float64(g) }, unit: " g", form: stringForm},
+	reflect.TypeFor[Turns]():    &scalarKind[Ratio]{what: "a number or fraction", eg: "3/4", parse: readRatio, number: func(r Ratio) float64 { return float64(r) }, form: numberForm},
+	reflect.TypeFor[Money]():    &scalarKind[measure.Money]{what: "an amount of money", eg: "18.50 EUR", parse: readMoney, form: numberForm},
+	reflect.TypeFor[Val[Cut]](): &scalarKind[Cut]{what: "how many and how", eg: "1 on fold, 2 or 4 alike", parse: readCut, form: map[string]any{
+		"type": []string{"string", "integer"}, "minimum": 1, "maximum": 500, "pattern": `^\s*\+?\d+( +\s*(on fold|on the fold|alike)|\s*)\s*$`}},
 	reflect.TypeFor[Where]():         &scalarKind[phrase.Where]{what: "a place on an edge", eg: "75, 75 from waist or middle", parse: readWhere, form: map[string]any{"type": []string{"string", "number"}, "pattern": wherePattern}},
 	reflect.TypeFor[Eased]():         betweenKind{},
 	reflect.TypeFor[Gathered]():      betweenKind{gather: true},

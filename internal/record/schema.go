@@ -129,6 +129,9 @@ func (s *schemaWriter) alone(t reflect.Type, p *structPlan) []any {
 	if p.short.list != p.short.value {
 		add(p.short.list)
 	}
+	if p.short.name >= 0 {
+		out = append(out, map[string]any{"type": "string", "pattern": `^\s*[^\s0-9]`}) // begins with a letter
+	}
 	if p.short.word != "" {
 		out = append(out, map[string]any{"const": p.short.word})
 	}
