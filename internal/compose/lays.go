@@ -21,23 +21,44 @@ func lays(d *Draft, b *notebook.BuildPage) {
 			d.Say(document.Say("No lay plan: " + l.Why + "."))
 			continue
 		}
-		if len(l.Drawing) > 0 {
-			d.Add(document.Sketch{Drawn: l.Drawing})
-		}
 		figures := make([]*figure.Figure, 0, len(l.Figures)+1)
 		for k := range l.Figures {
 			figures = append(figures, &l.Figures[k])
 		}
 		d.Facts(append(figures, &l.OnHand)...)
-		d.chalked(l)
-		if len(l.Left) > 0 {
-			t := d.Table("Remnants of "+l.Cloth, document.Words("remnant"), document.Figures("area"))
-			for k := range l.Left {
-				t.Row(l.Left[k].Name).Figures(&l.Left[k].Area)
-			}
-			t.End()
+		if len(l.Drawing) > 0 {
+			d.Add(document.Sketch{Drawn: l.Drawing})
+			d.Note("In each piece: its number, how far it lies from the cut end, and from the selvedge or the fold. R: a remnant.")
 		}
+		left := d.Within(func() { d.leftOver(l) })
+		if len(l.Chalked) > beside || len(left) == 0 {
+			d.chalked(l)
+			d.Add(left...)
+			continue
+		}
+		d.Add(document.Columns{Of: [][]document.Block{d.Within(func() { d.chalked(l) }), left}})
 	}
+}
+
+// beside is how many pieces a chalk table has at most for another to stand beside it.
+const beside = 24
+
+// leftOver tables the remnants by their numbers in the drawing.
+func (d *Draft) leftOver(l *notebook.LayPlan) {
+	if len(l.Left) == 0 {
+		return
+	}
+	t := d.Table("Remnants of "+l.Cloth, document.Words("remnant"), document.Figures("up to"), document.Figures("area"))
+	for k := range l.Left {
+		r := &l.Left[k]
+		size := d.Style
+		if size.System == measure.Both {
+			size.System = measure.Metric
+		}
+		t.RowOf(document.As(document.Strong, "R"+strconv.Itoa(k+1))).
+			Cell(document.As(document.Measured, size.Length(measure.MM(r.Wide).Round(measure.Millimetre))+" × "+size.Length(measure.MM(r.Long).Round(measure.Millimetre)))).Figures(&r.Area)
+	}
+	t.End()
 }
 
 // chalked lists where each piece lies.

@@ -1,6 +1,7 @@
 package compose
 
 import (
+	"math"
 	"strings"
 
 	"hembook/internal/document"
@@ -8,14 +9,16 @@ import (
 	"hembook/internal/drawing"
 	"hembook/internal/fitting"
 	"hembook/internal/garment"
+	"hembook/internal/measure"
 	"hembook/internal/notebook"
 	"hembook/internal/record"
 	"hembook/internal/words"
 )
 
 // fittings tells of the rounds of fitting: what was seen, what was changed and
-// what that did; then the pieces with the lines of all rounds.
+// what that did; first of all the pieces with the lines of all rounds.
 func fittings(d *Draft, b *notebook.BuildPage) {
+	d.overlays(b)
 	for i := range b.Fittings {
 		f := &b.Fittings[i]
 		round := document.Section{ID: f.Anchor, As: "round", Level: 3, Head: fittingHead(f)}
@@ -36,7 +39,6 @@ func fittings(d *Draft, b *notebook.BuildPage) {
 		})
 		d.Add(document.Turn{}, round)
 	}
-	d.overlays(b)
 }
 
 // fittingHead names a fitting with its day.
@@ -96,6 +98,7 @@ func (d *Draft) effects(rounds []notebook.Round, number int) {
 }
 
 func (d *Draft) effectRows(t *document.TableDraft, name string, list []fitting.Effect) {
+	list = felt(list)
 	if len(list) == 0 {
 		t.Row(name).Words("nothing that is measured")
 		return
@@ -109,6 +112,22 @@ func (d *Draft) effectRows(t *document.TableDraft, name string, list []fitting.E
 		}
 		t.Words(e.Of).Cell(d.value(e.Before)).Cell(d.value(e.After)).Figures(&e.By)
 	}
+}
+
+// leastFelt is the change of an area, in mm², from which on it is told: a square
+// decimetre. What changes a length by less than half a millimetre nobody sews.
+const leastFelt = 10_000
+
+// felt are the effects that one could measure.
+func felt(list []fitting.Effect) (out []fitting.Effect) {
+	for _, e := range list {
+		by := e.By.Value
+		small := by.Known() && (by.Unit == measure.UnitMM && math.Abs(by.Number) < 0.5 || by.Unit == measure.UnitM2 && math.Abs(by.Number)*1e6 < leastFelt)
+		if !small {
+			out = append(out, e)
+		}
+	}
+	return out
 }
 
 // overlays draws every piece that a round altered with the lines of all rounds.

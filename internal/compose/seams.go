@@ -2,6 +2,7 @@ package compose
 
 import (
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -29,12 +30,26 @@ var (
 	finishWidth = ColumnOf[*garment.Finish]{Word: "width", Cell: func(t *document.TableDraft, tell Teller, f *garment.Finish) { t.Cell(tell.Figure(&f.Width)) }}
 )
 
+// seamWay tells the type of a seam, which leads to the page of its technique.
+func seamWay(b *notebook.BuildPage) ColumnOf[*garment.Seam] {
+	return ColumnOf[*garment.Seam]{Word: "seam-type", Words: true, Cell: func(t *document.TableDraft, _ Teller, s *garment.Seam) {
+		t.Cell(document.Lead(string(b.SeamWays[slices.Index(b.Seams, s)].Address), s.Type.Title))
+	}}
+}
+
+// finishWay is the same of a hem or edge.
+func finishWay(b *notebook.BuildPage) ColumnOf[*garment.Finish] {
+	return ColumnOf[*garment.Finish]{Word: "finish-type", Words: true, Cell: func(t *document.TableDraft, _ Teller, f *garment.Finish) {
+		t.Cell(document.Lead(string(b.FinishWays[slices.Index(b.Finishes, f)].Address), f.Type.Title))
+	}}
+}
+
 func seams(d *Draft, b *notebook.BuildPage) {
 	if len(b.Seams) > 0 {
-		Table(&d.Draft, OnPage, "Seams", b.Seams, SeamName, seamEdges, SeamType, SeamSewn(b.Together, toStep(b)), SeamLength, SeamTotal, seamDiffer, seamFullness, SeamAllowance, seamWidth).Long().End()
+		Table(&d.Draft, OnPage, "Seams", b.Seams, SeamName, seamEdges, seamWay(b), SeamSewn(b.Together, toStep(b)), SeamLength, SeamTotal, seamDiffer, seamFullness, SeamAllowance, seamWidth).Long().End()
 	}
 	if len(b.Finishes) > 0 {
-		Table(&d.Draft, OnPage, "Hems and edges", b.Finishes, FinishName, finishEdges, FinishType, FinishSewn(b.Together, toStep(b)), FinishLength, FinishAllowance, finishWidth).End()
+		Table(&d.Draft, OnPage, "Hems and edges", b.Finishes, FinishName, finishEdges, finishWay(b), FinishSewn(b.Together, toStep(b)), FinishLength, FinishAllowance, finishWidth).End()
 	}
 	for i := range b.Sections {
 		d.Add(document.Turn{})

@@ -12,8 +12,8 @@ import (
 	"hembook/internal/order"
 )
 
-// timing shows the order of work on a line of days, what it comes to, and the
-// same days in a table.
+// timing shows the order of work on a line of days, what it comes to, and what is
+// still to do.
 func timing(d *Draft, b *notebook.BuildPage) {
 	t := b.Timing
 	if t == nil || len(t.Steps) == 0 {
@@ -31,7 +31,7 @@ func timing(d *Draft, b *notebook.BuildPage) {
 		}
 	}
 	d.Facts(figures...)
-	d.days(t)
+	d.ahead(b)
 	d.Add(document.Turn{})
 }
 
@@ -97,24 +97,32 @@ func (d *Draft) dueWords(t *order.Timing) string {
 	return "Late by " + spare(-1) + "."
 }
 
-// days is the line of days as a table.
-func (d *Draft) days(t *order.Timing) {
-	rows, year := draw.TimelineRows(t)
-	caption := "Days"
-	if year > 0 {
-		caption += " of " + strconv.Itoa(year)
+// ahead tables what is still to do: when it was planned, by when to begin it. What is
+// done stands in the table of steps.
+func (d *Draft) ahead(b *notebook.BuildPage) {
+	t := b.Timing
+	if t.Over {
+		return
 	}
-	b := d.Table(caption, document.Words("step"), document.Words("decides the date"), document.Words("planned"), document.Words("done"), document.Words("wait until"),
+	rows, year := draw.TimelineRows(t)
+	caption := "Still to do"
+	if year > 0 {
+		caption += ", " + strconv.Itoa(year)
+	}
+	anchors := stepAnchors(b.Steps)
+	out := d.Table(caption, document.Words("step"), document.Words("decides the date"), document.Words("planned"), document.Words("when"), document.Words("wait until"),
 		document.Figures("to do"), document.Figures("start by"), document.Figures("to spare")).Long()
 	for _, row := range rows {
 		s, path := row.Step, ""
-		if row.Critical && !t.Over {
+		if s.State == order.Done {
+			continue
+		}
+		if row.Critical {
 			path = "yes"
 		}
-		b.Row(s.Record.Do.V).Words(path, row.Planned, row.Worked, row.Rests)
-		if s.State != order.Done {
-			b.Figures(&s.Left, &s.Latest, &s.Slack)
-		}
+		out.RowOf(document.Inline{Words: s.Record.Do.V, Anchor: anchors[s.ID]}).Words(path, row.Planned, row.Worked, row.Rests).Figures(&s.Left, &s.Latest, &s.Slack)
 	}
-	b.End()
+	if !out.Empty() {
+		out.End()
+	}
 }

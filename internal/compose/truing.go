@@ -20,9 +20,11 @@ func truing(d *Draft, b *notebook.BuildPage) {
 	}
 	d.Note("Compared before cutting: notches, lines that cross a seam or a fold, sleeve heads, darts, the grain, and the lining with the shell.")
 	d.Say(document.Say(garment.Outcome(b.Truing)))
-	if slices.ContainsFunc(b.Truing, func(c garment.Check) bool { return c.Judged && !c.Good }) {
-		d.Say(document.Say("How to correct each stands beside it."))
+	bad := chosen(b.Truing, func(c *garment.Check) bool { return c.Judged && !c.Good })
+	if len(bad) > 0 {
+		d.checks("To correct", bad)
 	}
+	d.joins(b.Truing)
 	for _, part := range []struct {
 		caption string
 		kinds   []string
@@ -32,25 +34,59 @@ func truing(d *Draft, b *notebook.BuildPage) {
 		{"Sleeve heads, darts and grain", []string{"sleeve head", "dart legs", "grain"}},
 		{"Lining and shell", []string{"lining", "like"}},
 	} {
-		d.checks(part.caption, b.Truing, part.kinds)
+		of := chosen(b.Truing, func(c *garment.Check) bool {
+			return slices.Contains(part.kinds, c.Kind) && (c.Good || !c.Judged)
+		})
+		some := chosen(of, differs)
+		if len(some) > 0 {
+			d.checks(part.caption, some)
+		}
+		if rest := len(of) - len(some); rest > 0 {
+			d.exactly(part.caption, rest, len(some))
+		}
 	}
-	d.joins(b.Truing)
+}
+
+// chosen are the comparisons of a kind.
+func chosen(list []garment.Check, which func(*garment.Check) bool) (out []garment.Check) {
+	for i := range list {
+		if which(&list[i]) {
+			out = append(out, list[i])
+		}
+	}
+	return out
+}
+
+// differs reports whether a tape or a protractor would show what was found.
+func differs(c *garment.Check) bool {
+	return !c.Off.Value.Known() || math.Abs(c.Off.Value.Number) >= 0.5
+}
+
+// exactly says in a sentence how many comparisons found nothing.
+func (d *Draft) exactly(of string, rest, others int) {
+	words := ""
+	switch {
+	case others > 0 && rest == 1:
+		words = "The other one meets exactly."
+	case others > 0:
+		words = "The other " + few(rest) + " meet exactly."
+	case rest == 1:
+		words = of + ": the one comparison meets exactly."
+	default:
+		words = of + ": all " + few(rest) + " meet exactly."
+	}
+	d.Say(document.Say(words))
 }
 
 // mostJoins is how many drawings stand side by side before a page may end.
 const mostJoins = 6
 
-func (d *Draft) checks(caption string, list []garment.Check, kinds []string) {
-	var t *document.TableDraft
+// checks tables comparisons.
+func (d *Draft) checks(caption string, list []garment.Check) {
+	d.Add(document.Turn{})
+	t := d.Table(caption, document.Words("where"), document.Words("what"), document.Figures("found"), document.Words("allowed"), document.Words("to correct it")).Long()
 	for i := range list {
 		c := &list[i]
-		if !slices.Contains(kinds, c.Kind) {
-			continue
-		}
-		if t == nil {
-			d.Add(document.Turn{})
-			t = d.Table(caption, document.Words("where"), document.Words("what"), document.Figures("found"), document.Words("allowed"), document.Words("to correct it")).Long()
-		}
 		t.Row(draw.EdgeNames(c.What)).Words(c.Off.Title).Figures(found(c))
 		limit := document.As(document.Measured, c.Limit)
 		if c.Judged && !c.Good { // those that hold are told of once, above the table
@@ -60,9 +96,7 @@ func (d *Draft) checks(caption string, list []garment.Check, kinds []string) {
 		}
 		t.Words(draw.EdgeNames(c.Mend))
 	}
-	if t != nil {
-		t.End()
-	}
+	t.End()
 }
 
 // found is how far off a comparison is: where it does not meet, to a tenth, so

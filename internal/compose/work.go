@@ -19,8 +19,9 @@ func work(d *Draft, b *notebook.BuildPage) {
 		number[s.ID] = i + 1
 	}
 	anchors := stepAnchors(b.Steps)
-	t := d.Table("Steps", document.Words("step"), document.Words("stage"), document.Words("technique"), document.Words("after step"),
-		document.Figures("planned"), document.Figures("wait"), document.Figures("took"), document.Figures("length"), document.Figures("per metre")).Long()
+	sewn := sewnAnchors(b)
+	t := d.Table("Steps", document.Words("step"), document.Words("stage"), document.Words("technique"), document.Words("sews"), document.Words("after step"),
+		document.Figures("planned"), document.Figures("took"), document.Words("done"), document.Figures("per metre")).Long()
 	for i := range b.Steps {
 		s := &b.Steps[i]
 		var after []string
@@ -42,11 +43,34 @@ func work(d *Draft, b *notebook.BuildPage) {
 		} else {
 			t.Cell()
 		}
-		t.Words(strings.Join(after, ", "))
+		t.Cell(sews(s, sewn)...).Words(strings.Join(after, ", "))
 		d.planned(t, b, i)
-		t.Cell(document.As(document.Measured, d.time(s.Wait))).Figures(&s.Spent, &s.Metres, &s.Rate)
+		t.Figures(&s.Spent).Cell(worked(b, s.ID)...).Figures(&s.Rate)
 	}
 	t.End()
+}
+
+// sews are the seams and hems that a step sews, each leading to where it is told of in
+// full, and how long they are together.
+func sews(s *notebook.Step, anchors map[sewnThing]string) (out []document.Inline) {
+	for i, name := range s.Sews {
+		if i > 0 {
+			out = append(out, document.Say(", "))
+		}
+		to, known := anchors[sewnThing{name, false}]
+		if !known {
+			to = anchors[sewnThing{name, true}]
+		}
+		out = append(out, document.Inline{Words: name, Anchor: to})
+	}
+	if s.Metres.ID != "" {
+		before := " " // after the name
+		if len(s.Sews) > 1 {
+			before = ", together "
+		}
+		out = append(out, document.Say(before), document.Of(&s.Metres))
+	}
+	return out
 }
 
 // planned is how long a step is to take: what the record says, called an
@@ -59,11 +83,15 @@ func (d *Draft) planned(t *document.TableDraft, b *notebook.BuildPage, i int) {
 		return
 	}
 	e := &b.Timing.Steps[i].Estimate
+	then := ""
+	if s.Wait > 0 {
+		then = "then wait\u00a0" + strings.ReplaceAll(d.time(s.Wait), " ", "\u00a0")
+	}
 	switch {
 	case e.Guess && s.Takes == 0: // it only lets time pass
-		t.Cell()
+		t.Cell(document.Say(d.time(s.Wait)))
 	case e.Guess:
-		t.Cell(document.Of(&e.Figure), document.As(document.Small, "estimate"))
+		t.Cell(document.Of(&e.Figure), document.As(document.Below, then))
 	case e.LowFigure.ID != "":
 		t.Cell(document.Of(&e.Figure), document.As(document.Below, "usually "), document.Of(&e.LowFigure), document.Say(" to "), document.Of(&e.HighFigure))
 	default:
@@ -75,24 +103,23 @@ func (d *Draft) planned(t *document.TableDraft, b *notebook.BuildPage, i int) {
 const mostEntries = 32
 
 func journal(d *Draft, b *notebook.BuildPage) {
+	anchors := stepAnchors(b.Steps)
 	for some := range slices.Chunk(b.Journal, mostEntries) {
 		list := document.List{Numbered: true}
 		for i := range some {
-			list.Items = append(list.Items, d.entry(&some[i]))
+			list.Items = append(list.Items, d.entry(&some[i], anchors[some[i].Step]))
 		}
 		d.Add(list, document.Turn{})
 	}
 }
 
-func (d *Draft) entry(e *notebook.Entry) document.Item {
-	words := ""
-	if e.Did != "" {
-		words = " " + e.Did
-	}
+// entry is a day's entry; its step leads to where that is told of.
+func (d *Draft) entry(e *notebook.Entry, step string) document.Item {
+	long := ""
 	if e.For > 0 {
-		words += ", " + d.Style.Duration(e.For)
+		long = ", " + d.Style.Duration(e.For)
 	}
-	it := document.Item{ID: e.Anchor, Phrase: d.Phrase(document.Inline{When: &e.When}, document.Say(words))}
+	it := document.Item{ID: e.Anchor, Phrase: d.Phrase(document.Inline{When: &e.When}, document.Say(" "), document.Inline{Words: e.Did, Anchor: step}, document.Say(long))}
 	it.Blocks = d.Within(func() {
 		if e.Note.Given() {
 			d.inset(Prose{e.Note, 4, false})

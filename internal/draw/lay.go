@@ -15,6 +15,7 @@ import (
 type LayStyle struct {
 	Wide, High float64 // room on paper, in mm; 180 and 235 where 0
 	Measure    measure.Style
+	Screen     bool // beside its tables: letters no smaller than a screen shows them well, and no legend
 }
 
 // Room for rulers, selvedge names and breaks about each row.
@@ -34,7 +35,10 @@ func Lay(l *cutting.Lay, style LayStyle) *drawing.Drawing {
 		return nil
 	}
 	d := newLayDrawing(l, style)
-	legend := d.legend()
+	var legend []string
+	if !style.Screen { // else the table beside it says so
+		legend = d.legend()
+	}
 	y := d.rowTop(d.rows-1) + d.wide + d.edge + rowGap + legendLine
 	d.Drawing = drawing.New("lay")
 	d.Box = drawing.Box{Left: -rulerLeft, Top: -rulerRoom - d.edge, Right: d.across() - rulerLeft, Bottom: y + legendLine*(float64(len(legend))+0.5)}
@@ -156,7 +160,19 @@ func upright(pts []shape.Point) shape.Ring {
 }
 
 func (d *layDrawing) small(a drawing.Anchor, x, y float64, words string) {
-	say(d.Drawing, drawing.Small, a, x, y, words)
+	voice := drawing.Small
+	if d.style.Screen {
+		voice = drawing.Plain
+	}
+	say(d.Drawing, voice, a, x, y, words)
+}
+
+// letter is how wide a letter of small words is taken to be.
+func (d *layDrawing) letter() float64 {
+	if d.style.Screen {
+		return textWide
+	}
+	return smallWide
 }
 
 // row draws one stretch of the cloth with everything on it.
@@ -167,6 +183,10 @@ func (d *layDrawing) row(r int) {
 	d.rulers(r, top, from, to)
 	for i := range d.l.Left {
 		d.area(drawing.LeftOver, r, d.l.Left[i].On)
+		if s := roomiest(d.l.Left[i].On); s.at.X >= from && (s.at.X < to || r == d.rows-1) {
+			x, y := d.frame(r).At(shape.Point{X: s.at.X, Y: -s.at.Y})
+			d.small(drawing.Middle, x, y+smallHeight*0.35, "R"+strconv.Itoa(i+1))
+		}
 	}
 	if p := d.l.Problem; p != nil && !d.l.Plan.Folded {
 		for _, f := range p.Lay.Cloth.Flaws {

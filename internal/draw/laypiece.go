@@ -169,17 +169,20 @@ func (d *layDrawing) words(r, i int) {
 	up := s.free * d.k // room above and below
 	lines := 1.0
 	where := d.length(q.End) + " · " + d.length(q.Side)
-	if letters(where)*smallWide <= room && up > textHeight*2 {
+	if letters(where)*d.letter() <= room && up > textHeight*2 {
 		lines = 2
 	}
 	base := y - float64((lines-1)*textHeight*0.5) + textHeight*0.1
 	voice := drawing.Small
+	if d.style.Screen {
+		voice = drawing.Plain
+	}
 	switch {
 	case letters(name)*nameWide <= room && up > nameHeight:
 		voice = drawing.Name
 	case letters(name)*textWide <= room:
 		voice = drawing.NameLess
-	case letters(name)*smallWide <= room:
+	case letters(name)*d.letter() <= room:
 	default:
 		name = number
 	}

@@ -22,8 +22,9 @@ type LayPlan struct {
 
 // A LayRemnant is cloth that the lay leaves.
 type LayRemnant struct {
-	Name string
-	Area figure.Figure
+	Name       string
+	Wide, Long float64 // across the cloth and along it, at most, mm
+	Area       figure.Figure
 }
 
 // layPlan takes from a lay what may be published.
@@ -38,7 +39,11 @@ func layPlan(l *cutting.Lay) LayPlan {
 		out.Misfits = append(out.Misfits, r.String())
 	}
 	for i := range l.Left {
-		out.Left = append(out.Left, LayRemnant{l.Left[i].Name, l.Left[i].Area})
+		one := LayRemnant{Name: l.Left[i].Name, Area: l.Left[i].Area}
+		for _, q := range l.Left[i].Outline { // from its own corner
+			one.Wide, one.Long = max(one.Wide, q.X), max(one.Long, q.Y)
+		}
+		out.Left = append(out.Left, one)
 	}
 	return out
 }

@@ -220,6 +220,12 @@ func (r *pressing) tell() {
 	r.progress(p)
 }
 
+// The room of a lay on a page, in millimetres: the column, and as high as a screen.
+const (
+	layWide = 290
+	layHigh = 250
+)
+
 // print lays out and prints the pages of a build.
 func (r *pressing) print(p *printer, i int, c *cutting.Cutting) error {
 	l := r.builds[i]
@@ -230,7 +236,7 @@ func (r *pressing) print(p *printer, i int, c *cutting.Cutting) error {
 	page.Content, page.Care = r.tailor.Content(c.Garment), r.tailor.Care(c.Garment)
 	for k, lay := range c.Lays {
 		if lay.Plan != nil {
-			page.Lays[k].Drawing = draw.Lay(lay, draw.LayStyle{Measure: r.style}).SVG(nil)
+			page.Lays[k].Drawing = draw.Lay(lay, draw.LayStyle{Wide: layWide, High: layHigh, Measure: r.style, Screen: true}).SVG(nil)
 		}
 	}
 	if err := p.printBuild(page); err != nil {
