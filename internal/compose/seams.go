@@ -10,6 +10,7 @@ import (
 	"hembook/internal/draw"
 	"hembook/internal/garment"
 	"hembook/internal/notebook"
+	"hembook/internal/trade"
 )
 
 // What is told of seams and hems on pages alone.
@@ -118,11 +119,19 @@ func (d *Draft) sectionDrawn(s *notebook.Section) document.Block {
 		for _, pass := range notebook.Passes(s.Type, s.Measures, d.Style) {
 			list.Items = append(list.Items, document.Item{Phrase: document.Phrase{document.Say(pass)}})
 		}
-		made = document.Columns{Of: [][]document.Block{{document.Sketch{Drawn: picture.SVG(nil)}}, {list}}}
+		made = document.Columns{Of: [][]document.Block{{document.Sketch{Drawn: picture.SVG(nil), Caption: facesWords(&drawn)}}, {list}}}
 		picture.Free()
 	}
 	d.sections[key] = made
 	return made
+}
+
+// facesWords says how the right side of the cloth is drawn, where it is.
+func facesWords(s *trade.Section) string {
+	if slices.ContainsFunc(s.Layers, func(l trade.Layer) bool { return l.Face != 0 }) {
+		return "Heavy line: the right side"
+	}
+	return ""
 }
 
 // sectionKey tells cross-sections apart. A workroom's own seam type may have a

@@ -138,6 +138,24 @@ func (d *section) layer(l *trade.Layer) {
 	}
 	ribbon(drawing.PlyEdge, d.ply)
 	ribbon(plyOf(l.Role), d.ply-d.rim)
+	if l.Face != 0 {
+		d.Thick(drawing.PlyEdge, d.rim).Lines(drawing.Frame{K: d.k}, d.beyond(line, float64(l.Face)*(d.ply-d.rim)/2/d.k))
+	}
+}
+
+// beyond is a line so far to the left of another.
+func (d *section) beyond(line []drawing.Point, by float64) []drawing.Point {
+	out := make([]drawing.Point, len(line))
+	for i, q := range line {
+		before, after := line[max(i-1, 0)], line[min(i+1, len(line)-1)]
+		x, y := after.X-before.X, after.Y-before.Y
+		l := math.Hypot(x, y)
+		if l == 0 {
+			l = 1
+		}
+		out[i] = drawing.Point{X: q.X - y/l*by, Y: q.Y + x/l*by}
+	}
+	return out
 }
 
 // ends draws how each layer ends: cut, pinked, woven, or going on.

@@ -137,7 +137,17 @@ type Layer struct {
 	Name       string // what it is called in this type: "garment", "bias strip"
 	Path       []Pt
 	Start, End End
+	Face       Face // on which side of the path the right side of the cloth lies
 }
+
+// A Face is a side of a path, as one goes along it.
+type Face int8
+
+// The sides; the zero value is not known.
+const (
+	FaceLeft  Face = 1
+	FaceRight Face = -1
+)
 
 // A SectionStitch is where a thread passes through the layers. Row counts the
 // passes of the seam type from 1. Round, where given, is the way of a thread
@@ -272,6 +282,7 @@ func (t SeamType) Section(given Params) (Section, error) {
 	for _, l := range t.Drawing.Layers {
 		layer := d.layer(l)
 		layer.Name = t.layerName(l)
+		layer.Face = layer.face(t.Turns && l.Of == ClothB)
 		s.Layers = append(s.Layers, layer)
 	}
 	for _, r := range t.Drawing.Stitches {

@@ -33,6 +33,30 @@ func (d *drawer) layer(r LayerRule) Layer {
 	return l
 }
 
+// face is where the right side of a ply lies: up, where the garment goes on, and down
+// where the ply lies behind it. It stays on that side of the path through every fold.
+// Strips and cords do not go on, and have none.
+func (l *Layer) face(behind bool) Face {
+	n := len(l.Path)
+	if n < 2 || l.Role != ClothA && l.Role != ClothB {
+		return 0
+	}
+	along := 0.0
+	switch {
+	case l.Start == GoesOn:
+		along = l.Path[1].X - l.Path[0].X
+	case l.End == GoesOn:
+		along = l.Path[n-1].X - l.Path[n-2].X
+	}
+	switch {
+	case along == 0:
+		return 0
+	case along > 0 != behind:
+		return FaceLeft
+	}
+	return FaceRight
+}
+
 // path evaluates the points, lays out arcs and rounds the folds.
 func (d *drawer) path(rules []PointRule) []Pt {
 	var out, straight []Pt
