@@ -7,7 +7,7 @@ import (
 )
 
 // TestOrderOfWorkInWords: a page says what to take up and whether the due date
-// holds, and gives the days of the drawing in a table. By hand: of two steps
+// holds, and gives the days of what is still to do in a table. By hand: of two steps
 // of an hour the first was done on Thursday 5 March 2026 from 10:00 to 11:00
 // and the second needs it, so that with work from 9:00 to 12:00 it is over at
 // 12:00 the same day: in time for the 6th, too late for the 4th. The plan
@@ -20,7 +20,7 @@ func TestOrderOfWorkInWords(t *testing.T) {
 		want, not          []string
 	}{
 		{"in time", "2026-03-06", again, []string{"As it stood on 5 March 2026, 11:00. Start now: again.", "In time, with 3 h to spare.",
-			"Days of 2026", "again | yes | 1 Jan | to do 5 Mar |"}, []string{"Late by"}},
+			"Still to do, 2026", "again | yes | 1 Jan | to do 5 Mar |"}, []string{"Late by"}},
 		{"too late", "2026-03-04", again, []string{"Start now: again.", "Late by 3 h."}, []string{"In time"}},
 		{"done", "2026-03-06", again + "  - {at: 2026-03-05 12:00, did: again, for: 1 h, done: true}\n",
 			[]string{"Finished in time.", "finished"}, []string{"Start now", "critical", "labour left", "if all goes"}},
