@@ -69,6 +69,10 @@ func madeThings(b *notebook.BuildPage) (out []madeThing) {
 // on the page of its seams.
 const mostMade = 24
 
+// mostDrawn is how many there are at most for each to have its section beside it: with
+// more of them the page would be heavy, and the page of the seams draws them.
+const mostDrawn = 10
+
 // howMade tells of each seam and hem how it was sewn, by which step, how long that took
 // and on which days, each with a way to where it is told in full.
 func howMade(d *Draft, b *notebook.BuildPage) {
@@ -82,7 +86,11 @@ func howMade(d *Draft, b *notebook.BuildPage) {
 	for i := range list[:min(len(list), mostMade)] {
 		m := &list[i]
 		t.RowOf(document.As(document.Strong, strconv.Itoa(m.Number)), document.Say(" "), document.Inline{Words: m.Name, Anchor: m.anchor})
-		t.Cell(d.smallSection(m, seen))
+		if len(list) > mostDrawn {
+			t.Cell()
+		} else {
+			t.Cell(d.smallSection(m, seen))
+		}
 		t.Cell(append([]document.Inline{document.Lead(string(m.way.Address), m.kind.Title)}, d.sewnBelow(b, m, steps)...)...)
 		t.Figures(m.length)
 		d.tookOf(t, b, m)

@@ -91,7 +91,7 @@ func (d *Draft) planned(t *document.TableDraft, b *notebook.BuildPage, i int) {
 	case e.Guess && s.Takes == 0: // it only lets time pass
 		t.Cell(document.Say(d.time(s.Wait)))
 	case e.Guess:
-		t.Cell(document.Of(&e.Figure), document.As(document.Below, then))
+		t.Cell(document.Of(&e.Figure), document.As(document.Small, "estimate"), document.As(document.Below, then))
 	case e.LowFigure.ID != "":
 		t.Cell(document.Of(&e.Figure), document.As(document.Below, "usually "), document.Of(&e.LowFigure), document.Say(" to "), document.Of(&e.HighFigure))
 	default:

@@ -22,7 +22,7 @@ var Leaves = []struct{ Name, Short, Heading, Lead string }{
 	{"alter", "What it can give", "What %s can give", "Where there is cloth to let out, what holds it, and what to open first."},
 	{"seams", "Seams", "Seams of %s", "Every seam and hem, with a section."},
 	{"truing", "Truing", "Truing of %s", "Edges that are sewn together, compared before cutting."},
-	{"cloth", "Cloth and notions", "Cloth and notions of %s", "What to have ready before you cut."},
+	{"cloth", "Cloth and notions", "Cloth and notions of %s", "What to have ready before you cut, and what to be careful of."},
 	{"lay", "Lay plan", "Lay plan of %s", "Where each piece lies, and where to chalk it."},
 	{"fit", "Fit", "Fit of %s", "Finished measurements, and what each fitting showed and changed."},
 	{"work", "Order of work", "Order of work of %s", "Every step: planned, and how long it took."},

@@ -53,7 +53,7 @@ func (b *Book) Search() *SearchPage {
 			{FacetTechnique, "technique", "any technique"}, {FacetSeam, "seam or finish", "any seam or finish"}, {FacetYear, "year", "any year"},
 		},
 	}
-	for _, l := range append([]Link{{RatesAddress, ratesName}}, b.Band()...) { // the foot of the page lists the rest
+	for _, l := range append([]Link{{RatesAddress, ratesName}}, append(slices.Clone(b.Band()), b.foot...)...) {
 		if l.Address != SearchAddress {
 			p.Lists = append(p.Lists, l)
 		}
