@@ -14,7 +14,7 @@ import (
 // bytes; frameWeight is about what stands on it beside the parts of a build.
 const (
 	lightPage   = 60_000
-	frameWeight = 7_600
+	frameWeight = 9_200
 	leastRoom   = 16_000
 )
 
