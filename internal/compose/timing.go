@@ -31,6 +31,7 @@ func timing(d *Draft, b *notebook.BuildPage) {
 		}
 	}
 	d.Facts(figures...)
+	d.Add(document.Turn{})
 	d.ahead(b)
 	d.Add(document.Turn{})
 }
