@@ -115,5 +115,18 @@ func (d *Draft) edges(piece *garment.Piece) {
 		}
 		add(d.Fact(name+", leg", &piece.Darts[i].Leg))
 	}
+	if len(piece.PleatFolds) > 0 {
+		for i := range piece.Edges {
+			if e := &piece.Edges[i]; e.Intake.ID != "" {
+				add(d.Fact("taken in at "+e.Name, &e.Intake))
+			}
+		}
+		if piece.PleatsSewn.ID != "" {
+			add(d.Fact("pleats stitched down", &piece.PleatsSewn))
+		}
+	}
 	d.Add(facts)
+	for _, said := range piece.PleatWords(d.Style) {
+		d.Note(said)
+	}
 }

@@ -136,8 +136,8 @@ pieces:
 		{"two darts in one place", half + `    darts:
       waist: [{at: 90, width: 24, length: 60}, {at: 100, width: 24, length: 60}]
 `, 16, fault.Error, `two darts on front.waist overlap: the other is on line 16`, "move one of them along the edge"},
-		{"pleats deeper than the edge", half + `    pleats: {waist: {count: 6, depth: 20}}
-`, 15, fault.Error, "front.waist is 180 mm long, its darts and pleats take 240 mm", "take in less, or lengthen the edge"},
+		{"pleats deeper than the edge", half + `    pleats: {waist: {count: 6, depth: 20, drawn: true}}
+`, 15, fault.Error, "front.waist is 180 mm long, its pleats take 240 mm", "take in less, or lengthen the edge"},
 		{"a fold that is not cut on fold", `
 cloth: {shell: linen}
 pieces:

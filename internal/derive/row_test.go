@@ -22,7 +22,7 @@ cloth: {shell: linen, fusing: web}
 thread: {white: {colour: white, reel: 100 m, needle: 90, stitch-length: 2.5}}
 pieces:
   front: {cut: 1 on fold, of: [shell, fusing], allowance: 20, outline: {hem: [240, 0], side: [240, 400], waist: [0, 400], fold: fold}, darts: {waist: {at: 100, width: 30, length: 80}}}
-  back: {cut: 1 on fold, of: shell, allowance: 20, outline: {hem: [240, 0], side: [240, 400], waist: [0, 400], fold: fold}, pleats: {waist: {count: 2, depth: 10, stitched: 60}}}
+  back: {cut: 1 on fold, of: shell, allowance: 20, outline: {hem: [240, 0], side: [240, 400], waist: [0, 400], fold: fold}, pleats: {waist: {count: 2, depth: 10, stitched: 60, drawn: true}}}
 seams:
   sides: {join: [front.side, back.side], type: french, first: 6, second: 9, trim: 3}
 finishes:

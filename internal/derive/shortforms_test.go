@@ -100,8 +100,9 @@ func TestUsualCut(t *testing.T) {
 		{"panel", square + ", notches: {right: 100, left: 100}", 2, true, "panel: 2, a left and a right (not said)"},
 		{"panel", square + ", darts: {top: {at: 100, width: 20, length: 80}}", 1, false, ""},
 		{"panel", square + ", darts: {top: {at: 90, width: 20, length: 80}}", 2, true, "panel: 2, a left and a right (not said)"},
-		{"panel", square + ", pleats: {top: {depth: 10}}", 1, false, ""},
-		{"panel", square + ", pleats: {right: {depth: 10}}", 1, false, ""}, // about a level line
+		{"panel", square + ", pleats: {top: {kind: box, depth: 10}}", 1, false, ""},
+		{"panel", square + ", pleats: {top: {depth: 10}}", 2, true, "panel: 2, a left and a right (not said)"}, // its fold lies one way
+		{"panel", square + ", pleats: {right: {kind: inverted, depth: 10}}", 1, false, ""},                     // about a level line
 		{"panel", square + ", pleats: {right: {depth: 10}, top: {depth: 20}}", 2, true, "panel: 2, a left and a right (not said)"},
 		{"panel", square + ", cut: 2 alike, notches: {right: 100}", 2, false, ""},
 		{"panel", square + ", cut: 4, notches: {right: 100}", 4, true, ""},

@@ -34,6 +34,8 @@ const (
 	Lines       Parts = 1 << iota // the line that is cut and the line that is sewn
 	Levels                        // where waist, bust and the like run across, with their names
 	Darts                         // their legs, and a cross at the point
+	Pleats                        // folds, places and an arrow from the one to the other
+	PleatWords                    // what is done at each of their lines
 	Notches                       // strokes over the allowance
 	Grain                         // an arrow along it
 	Folds                         // a bracket that points to each
@@ -45,10 +47,10 @@ const (
 	Bar                           // of the scale
 	Chalk                         // a cross where a button or the like is put
 	Named                         // each line alone and by its name, as files for others have it
-	OnPage      = Lines | Levels | Darts | Chalk | Grain | Folds | Name | EdgesBeside | Bar
-	OnSheet     = Lines | Darts | Chalk | Grain | Folds
-	ToGive      = Lines | Levels | Darts | Notches | Grain | Folds | Label | Named
-	AtFullSize  = Lines | Levels | Darts | Chalk | Notches | Grain | Folds | FoldWords | Label | EdgesWithin
+	OnPage      = Lines | Levels | Darts | Pleats | Chalk | Grain | Folds | Name | EdgesBeside | Bar
+	OnSheet     = Lines | Darts | Pleats | Chalk | Grain | Folds
+	ToGive      = Lines | Levels | Darts | Pleats | Notches | Grain | Folds | Label | Named
+	AtFullSize  = Lines | Levels | Darts | Pleats | PleatWords | Chalk | Notches | Grain | Folds | FoldWords | Label | EdgesWithin
 )
 
 // PieceStyle says how pieces of one build are drawn.
@@ -85,7 +87,7 @@ func Piece(p *garment.Piece, style PieceStyle) *drawing.Drawing {
 		Parts
 		draw func()
 	}{
-		{Lines, d.lines}, {Levels, d.levels}, {Darts, d.darts}, {Chalk, d.chalk}, {Notches, d.notches}, {Grain, d.grain}, {Folds, d.folds},
+		{Lines, d.lines}, {Levels, d.levels}, {Darts, d.darts}, {Pleats, d.pleats}, {Chalk, d.chalk}, {Notches, d.notches}, {Grain, d.grain}, {Folds, d.folds},
 		{Name, d.name}, {Label, d.label}, {Levels, d.levelNames}, {EdgesBeside, d.edgesBeside}, {EdgesWithin, d.edgesWithin},
 	} {
 		if has(part.Parts) {
@@ -189,6 +191,13 @@ func (d *pieceDrawing) desc() string {
 	out = append(out, '.')
 	if n := len(d.p.Darts); n > 0 {
 		out = append(strconv.AppendInt(append(out, ' '), int64(n), 10), " dart"...)
+		if n > 1 {
+			out = append(out, 's')
+		}
+		out = append(out, '.')
+	}
+	if n := d.p.PleatCount(); n > 0 {
+		out = append(strconv.AppendInt(append(out, ' '), int64(n), 10), " pleat"...)
 		if n > 1 {
 			out = append(out, 's')
 		}

@@ -43,6 +43,18 @@ func (d *pieceDrawing) notches() {
 			d.notch(p, dart.Plan.End, outward(way), e)
 		}
 	}
+	for _, q := range d.p.PleatFolds {
+		for end, edge := range [...]string{q.Edge, q.Lines.Far} {
+			for _, line := range [...][2]shape.Point{q.Lines.Place, q.Lines.Outer} {
+				for k := range d.p.Edges {
+					if e := &d.p.Edges[k]; e.Name == edge && (end == 0 || !q.Soft) {
+						way, _ := toward(line[1-end], line[end])
+						d.notch(p, line[end], way, e)
+					}
+				}
+			}
+		}
+	}
 	for _, l := range d.p.AtLevels {
 		for _, span := range d.p.Outline.WidthsAt(l.Y) {
 			for _, end := range []struct{ x, way float64 }{{span.From, -1}, {span.To, 1}} {

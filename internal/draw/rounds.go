@@ -117,10 +117,22 @@ func roundLines(p *drawing.Path, f drawing.Frame, states []fitting.PieceState, k
 		}
 		p.Lines(f, []shape.Point{dart.Plan.Begin, dart.Plan.Point, dart.Plan.End})
 	}
+	for i := range st.Piece.PleatFolds {
+		q := &st.Piece.PleatFolds[i]
+		if k > 0 && samePleat(states[k-1].Piece.PleatFolds, i, q) {
+			continue
+		}
+		place, outer := q.Drawn(q.Lines.Place), q.Drawn(q.Lines.Outer)
+		p.Lines(f, place[:]).Lines(f, outer[:])
+	}
 }
 
 func sameDart(before []garment.PieceDart, i int, d shape.DartPlan) bool {
 	return i < len(before) && atOnePlace(before[i].Plan.Begin, d.Begin) && atOnePlace(before[i].Plan.End, d.End) && atOnePlace(before[i].Plan.Point, d.Point)
+}
+
+func samePleat(before []garment.PleatFold, i int, q *garment.PleatFold) bool {
+	return i < len(before) && atOnePlace(before[i].Lines.Place[0], q.Lines.Place[0]) && atOnePlace(before[i].Lines.Outer[0], q.Lines.Outer[0])
 }
 
 // roundsDesc says in words what differs from state to state: how long each

@@ -218,7 +218,7 @@ type PieceState struct {
 
 // alike reports whether two states of a piece are drawn alike.
 func alike(a, b *garment.Piece) bool {
-	if len(a.Outline.Edges) != len(b.Outline.Edges) || len(a.Darts) != len(b.Darts) {
+	if len(a.Outline.Edges) != len(b.Outline.Edges) || len(a.Darts) != len(b.Darts) || len(a.PleatFolds) != len(b.PleatFolds) {
 		return false
 	}
 	const same = 1e-3
@@ -230,6 +230,12 @@ func alike(a, b *garment.Piece) bool {
 	}
 	for i := range a.Darts {
 		if p, q := a.Darts[i].Plan, b.Darts[i].Plan; p.Begin.Apart(q.Begin) > same || p.End.Apart(q.End) > same || p.Point.Apart(q.Point) > same {
+			return false
+		}
+	}
+	for i := range a.PleatFolds {
+		p, q := &a.PleatFolds[i], &b.PleatFolds[i]
+		if p.Lines.Place[0].Apart(q.Lines.Place[0]) > same || p.Lines.Outer[0].Apart(q.Lines.Outer[0]) > same || p.Stitched-q.Stitched > same || q.Stitched-p.Stitched > same {
 			return false
 		}
 	}

@@ -16,8 +16,9 @@ type Alteration struct {
 	Change *record.Change
 	Round  *record.Fitting // nil where it is a piece's own change
 	Piece  string
-	edge   string // "" where it is a dart's
+	edge   string // "" where it is a dart's, or one of pleats
 	dart   string
+	pleat  string // the edge of the pleats that it changes
 }
 
 // Alterations lists what the rounds of fitting alter, in order.
@@ -33,6 +34,9 @@ func Alterations(b *record.Build) []Alteration {
 			a := Alteration{Change: c, Round: f, Piece: ref.Piece, edge: ref.Edge}
 			if c.Dart.Given() {
 				a.edge, a.dart = "", ref.Edge
+			}
+			if c.Pleat.Given() {
+				a.edge, a.pleat = "", ref.Edge
 			}
 			out = append(out, a)
 		}
@@ -80,6 +84,13 @@ func ChangeWords(c *record.Change, style measure.Style) string {
 	what := c.Edge.V
 	if c.Dart.Given() {
 		what = c.Dart.V + " dart"
+	}
+	if c.Pleat.Given() {
+		what = c.Pleat.V
+		if ref, ok := c.Part(); ok {
+			what = ref.Edge
+		}
+		return what + " pleats" + pleatsBecome(c, style)
 	}
 	if ref, ok := c.Part(); ok {
 		what = ref.Edge
@@ -191,6 +202,9 @@ func (w *derivation) alter(p *Piece, a Alteration) {
 func (w *derivation) alterForm(p *Piece, f *form, a Alteration) bool {
 	if a.dart != "" {
 		return w.alterDart(p, f, a)
+	}
+	if a.pleat != "" {
+		return w.alterPleat(f, a)
 	}
 	first, count := f.find(a.edge)
 	if count == 0 || f.outline.Check() != nil {
@@ -305,7 +319,7 @@ func (w *derivation) undo(p *Piece, a Alteration) {
 			continue
 		}
 		first, count := each.find(a.edge)
-		if a.dart != "" || a.Change.Curve.Given() || count == 0 {
+		if a.dart != "" || a.pleat != "" || a.Change.Curve.Given() || count == 0 {
 			each.why = fmt.Sprintf("the %s is drawn into its outline, and what it changed cannot be undone", words.Fitting(a.Round.Round.V))
 			continue
 		}
@@ -327,7 +341,7 @@ func (w *derivation) undo(p *Piece, a Alteration) {
 // of the piece it is like already.
 func (w *derivation) twiceAltered(p *Piece, a Alteration) {
 	for _, b := range p.form.altered {
-		if b.Round == a.Round && b.Piece != p.Name && b.edge == a.edge && b.dart == a.dart {
+		if b.Round == a.Round && b.Piece != p.Name && b.edge == a.edge && b.dart == a.dart && b.pleat == a.pleat {
 			w.faults.Warnf(a.Change.At, "leave it out, or write alone: true in the other",
 				"%s follows %s (line %d), so this moves it twice", p.Name, b.Piece, b.Change.At.Line).
 				Set(b.Change.Edge.At, "move", "alone: true")

@@ -146,21 +146,21 @@ func (f *form) dartMarks() (out []edgeMark) {
 	return out
 }
 
-// pleatMarks puts the pleats of an edge at its middle.
+// pleatMarks are the places of folds and the folds themselves, on their edges.
 func (f *form) pleatMarks() (out []edgeMark) {
-	for i := range f.pleats {
-		d := &f.pleats[i]
-		m, ok := f.markOn(d.Edge.V, 0)
-		if !ok {
+	for i := range f.folds {
+		q := &f.folds[i]
+		first, count := f.find(q.Edge)
+		if count == 0 {
 			continue
 		}
-		_, count := f.find(d.Edge.V)
-		m.at = 0
-		for k := range count {
-			m.at += f.outline.EdgeLength((m.first+k)%len(f.outline.Edges)) / 2
+		for k, line := range [...][2]shape.Point{q.Lines.Place, q.Lines.Outer} {
+			at := q.Lines.Mouth[0]
+			if start, _, ok := f.outline.PointOn(q.Edge, at); !ok || start.Apart(line[0]) > marksWithin {
+				at = q.Lines.Mouth[1]
+			}
+			out = append(out, edgeMark{first: first, at: at, wide: float64(k), deep: q.Depth})
 		}
-		m.wide, m.deep = float64(max(d.Count.Or(1), 1)), d.Depth.V.MM()
-		out = append(out, m)
 	}
 	return out
 }

@@ -24,6 +24,7 @@ type form struct {
 	allowance  record.Length
 	darts      []record.DartSpec
 	pleats     []record.PleatSpec
+	folds      []PleatFold // of the pleats, on the outline laid open
 	notches    []record.NotchSpec
 	levels     record.Dict[record.Length]
 	corners    map[string][]string // of levels: the edges that begin at the corners they belonged to as drawn
@@ -86,6 +87,7 @@ func (w *derivation) pieces() {
 		w.draw(p)
 	}
 	w.setOut()
+	w.letInPleats()
 	w.splitParts()
 	for _, p := range w.g.Pieces {
 		w.settle(p)
@@ -283,7 +285,7 @@ func (w *derivation) overrides(p *Piece) {
 		return
 	}
 	for i := range p.Record.Change {
-		w.alter(p, Alteration{Change: &p.Record.Change[i], edge: p.Record.Change[i].Edge.V, dart: p.Record.Change[i].Dart.V})
+		w.alter(p, Alteration{Change: &p.Record.Change[i], edge: p.Record.Change[i].Edge.V, dart: p.Record.Change[i].Dart.V, pleat: p.Record.Change[i].Pleat.V})
 	}
 	for i := range p.Record.Edges {
 		f.override(p.Record.Edges[i].Name.V, &p.Record.Edges[i].V)

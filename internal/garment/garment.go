@@ -50,6 +50,7 @@ type Piece struct {
 	Grain      string   // along, across, bias, any
 	Edges      []PieceEdge
 	Darts      []PieceDart
+	PleatFolds []PleatFold      // of its pleats, on the piece laid open
 	DartsSewn  figure.Figure    // length of darts sewn, all its copies; not set where there are none
 	PleatsSewn figure.Figure    // length of pleats stitched down, all its copies; not set where none are
 	Turned     figure.Figure    // length of its free edges, where two plies of it are sewn to each other; not set where none are

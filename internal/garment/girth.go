@@ -194,5 +194,8 @@ func (w *derivation) chordTerm(ch *sewn.Chord) figure.Term {
 	for _, taken := range ch.Darts {
 		t = t.Minus(w.Found("dart", taken, mm))
 	}
+	for _, taken := range ch.Pleats {
+		t = t.Minus(w.Found("pleat", taken, mm))
+	}
 	return t
 }

@@ -300,7 +300,7 @@ func (f *form) moveMarks(whole string, length float64, all []span) {
 		along.V = measure.MM(f.fromStart(at-s.from, s.to-s.from))
 		return s.name, along
 	}
-	f.darts, f.notches, f.pleats = slices.Clone(f.darts), slices.Clone(f.notches), slices.Clone(f.pleats)
+	f.darts, f.notches, f.folds = slices.Clone(f.darts), slices.Clone(f.notches), slices.Clone(f.folds)
 	for i := range f.darts {
 		if d := &f.darts[i]; f.called(d.Edge.V) == whole && d.Along.Given() {
 			d.Edge.V, d.Along = place(d.Along)
@@ -311,15 +311,10 @@ func (f *form) moveMarks(whole string, length float64, all []span) {
 			n.Edge.V, n.Along = place(n.Along)
 		}
 	}
-	for i := range f.pleats {
-		if q := &f.pleats[i]; f.called(q.Edge.V) == whole {
-			q.Edge.V = all[0].name
-			for _, s := range all {
-				if s.name == whole {
-					q.Edge.V = whole
-				}
-			}
-		}
+	for i := range f.folds {
+		q := &f.folds[i]
+		onPart(all, whole, &q.Edge, &q.Lines.Mouth)
+		onPart(all, whole, &q.Lines.Far, &q.Lines.FarMouth)
 	}
 	corners := map[string][]string{}
 	for level, list := range f.corners {
@@ -332,6 +327,16 @@ func (f *form) moveMarks(whole string, length float64, all []span) {
 		corners[level] = list
 	}
 	f.corners = corners
+}
+
+// onPart lets what lies between two places along an edge lie on the part of it that
+// its middle is on.
+func onPart(all []span, whole string, edge *string, at *[2]float64) {
+	if *edge != whole {
+		return
+	}
+	s := spanAt(all, (at[0]+at[1])/2)
+	*edge, at[0], at[1] = s.name, max(at[0]-s.from, 0), min(at[1], s.to)-s.from
 }
 
 // usesOf finds the edges that a record names: of an edge named whole what its parts

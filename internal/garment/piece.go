@@ -28,6 +28,7 @@ func (w *derivation) settle(p *Piece) {
 	for k, s := range sides {
 		w.edge(p, &p.Edges[k], s, slugs)
 	}
+	p.PleatFolds = f.folds
 	w.darts(p)
 	for k := range p.Edges {
 		w.sewnLength(p, &p.Edges[k])
@@ -151,7 +152,7 @@ func (w *derivation) sewnLength(p *Piece, e *PieceEdge) {
 		return
 	}
 	e.Intake = w.Figure(w.Join(e.base, ".intake"), "take-in of darts and pleats", e.ref, w.Sum(terms...), mm,
-		"widths of the darts + 2 × depth of each pleat", figure.Derived)
+		"widths of the darts + 2 × depth of each fold", figure.Derived)
 	sewn := w.Of("length", &e.Length).Minus(w.Of("intake", &e.Intake))
 	if sewn.MM() <= 0 {
 		if p.own(len(p.Record.Darts)+len(p.Record.Pleats) > 0) {
@@ -173,11 +174,8 @@ func (w *derivation) intake(p *Piece, e *PieceEdge) (terms []figure.Term, at fau
 			terms, at = append(terms, w.Length("width of the dart", d.Width)), d.At
 		}
 	}
-	for i := range f.pleats {
-		if d := &f.pleats[i]; f.is(e, d.Edge.V) {
-			n := w.Number(float64(max(d.Count.Or(1), 1)))
-			terms, at = append(terms, n.By(2).Times(w.Length("depth of the pleats", d.Depth))), d.At
-		}
+	if pleats, last := w.pleatTerms(p, e); len(pleats) > 0 {
+		terms, at = append(terms, pleats...), last
 	}
 	return terms, at
 }
@@ -265,6 +263,9 @@ func (w *derivation) drawnFrom(p *Piece) {
 			break
 		}
 		name = w.Join("outline of ", q.Record.Like.V)
+	}
+	for i := range p.form.pleats {
+		w.Remark(figure.Written, "pleats", figure.AsItStands, p.form.pleats[i].At, "")
 	}
 	for i := range p.form.altered {
 		a := &p.form.altered[i]

@@ -84,6 +84,11 @@ func (w *derivation) planPiece(p *Piece) sewn.Piece {
 	for i := range p.Darts {
 		out.Darts = append(out.Darts, planDarts(p, &p.Darts[i])...)
 	}
+	for i := range p.form.folds {
+		if q := &p.form.folds[i]; q.Stitched > 0 {
+			out.Pleats = append(out.Pleats, sewn.Pleat{Place: q.Sewn(q.Lines.Place), Outer: q.Sewn(q.Lines.Outer)})
+		}
+	}
 	for i := range p.form.levels {
 		if l := &p.form.levels[i]; l.V.Given() {
 			out.Levels = append(out.Levels, sewn.Level{Name: l.Name.V, Y: l.V.V.MM(), Corners: p.form.corners[l.Name.V]})
@@ -97,10 +102,8 @@ func (w *derivation) planEdge(p *Piece, e *PieceEdge) sewn.Edge {
 	if e.finish != nil {
 		out.Finish = e.finish.Name
 	}
-	for i := range p.form.pleats {
-		if d := &p.form.pleats[i]; p.form.is(e, d.Edge.V) {
-			out.Pleats += 2 * d.Depth.V.MM() * float64(max(d.Count.Or(1), 1))
-		}
+	for _, part := range p.form.foldedAway(e.Name) {
+		out.Folds = append(out.Folds, sewn.Stretch{From: part.at[0], To: part.at[1]})
 	}
 	for i := range p.form.notches {
 		if n := &p.form.notches[i]; p.form.is(e, n.Edge.V) && n.Along.Given() {

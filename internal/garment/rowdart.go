@@ -33,24 +33,34 @@ func (w *derivation) dartRows() {
 }
 
 // pleatRows are the pleats and tucks that are stitched down from their edge: each
-// once, as far as is written.
+// fold once, as far as is written.
 func (w *derivation) pleatRows() {
 	for _, p := range w.g.Pieces {
 		var terms []figure.Term
 		for i := range p.form.pleats {
-			d := &p.form.pleats[i]
-			e := p.edgeCalled(d.Edge.V)
-			if e == nil || !d.Stitched.Given() {
-				continue
+			spec := &p.form.pleats[i]
+			n, long := 0, 0.0
+			for k := range p.form.folds {
+				q := &p.form.folds[k]
+				e := p.edgeCalled(q.Edge)
+				if q.Record == spec && q.Stitched > 0 && e != nil {
+					n, long = n+max(e.Times, 1)*p.each(), q.Stitched
+				}
 			}
-			n := float64(max(d.Count.Or(1), 1) * e.Times * p.each())
-			terms = append(terms, w.Length("stitched down", d.Stitched).By(n))
+			switch {
+			case n == 0:
+			case spec.Stitched.V.By > 0 && spec.Stitched.V.By.MM() == long:
+				terms = append(terms, w.Length("stitched down", record.Length{V: spec.Stitched.V.By, At: spec.Stitched.At}).By(float64(n)))
+			default:
+				w.drawnFrom(p)
+				terms = append(terms, w.Found("stitched down", long, mm).By(float64(n)))
+			}
 		}
 		if len(terms) == 0 {
 			continue
 		}
 		p.PleatsSewn = w.Figure(w.Join("piece.", p.form.anchor, ".pleats"), "length of pleats stitched down", p.Name, w.Sum(terms...), measure.UnitM,
-			"Σ how far each is stitched × times the pleat is there", figure.Derived)
+			"Σ how far each fold is stitched × times it is there", figure.Derived)
 		w.sewsRow(Row{Kind: PleatRow, Of: p.Name, Thread: w.threadName(w.threadOfPiece(p)), Stitch: lockstitch, Rows: 1, Length: &p.PleatsSewn, Lasting: true,
 			what: w.Join("pleats of ", p.Name), do: "from the edge, through both layers of the fold", plies: twoOf(p)})
 	}

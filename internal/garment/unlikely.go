@@ -182,7 +182,8 @@ func (w *derivation) stitchedWithin(p *Piece) {
 	least, most := p.Outline.Bounds()
 	reach := max(most.X-least.X, most.Y-least.Y)
 	for i := range p.Record.Pleats {
-		if s := p.Record.Pleats[i].Stitched; s.Given() && s.V.MM() > reach {
+		down := p.Record.Pleats[i].Stitched
+		if s := (record.Length{V: down.V.By, At: down.At}); s.V.MM() > reach {
 			w.doubt(s, true, "", "the pleats of %s.%s are stitched down %s, and the piece is %s", p.Name, p.Record.Pleats[i].Edge.V, w.tape().Exact(s.V.MM()), w.tape().About(reach))
 		}
 	}

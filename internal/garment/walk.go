@@ -129,7 +129,7 @@ func joinName(a, b *PieceEdge) string {
 }
 
 // sewnAlong is how far along an edge a place lies once darts and pleats are
-// sewn: darts before it are taken off, pleats in proportion.
+// sewn: those before it are taken off.
 func (w *derivation) sewnAlong(e *PieceEdge, at float64) (float64, bool) {
 	length := e.Length.Value.Number
 	if at < -1e-6 || at > length+1e-6 {
@@ -145,6 +145,10 @@ func (w *derivation) sewnAlong(e *PieceEdge, at float64) (float64, bool) {
 		darts += d.Width.V.MM()
 		mid := f.inner(e.piece.Outline, e.Name, d.Along.V.MM())
 		before += min(max(at-(mid-d.Width.V.MM()/2), 0), d.Width.V.MM())
+	}
+	for _, part := range f.foldedAway(e.Name) {
+		darts += part.at[1] - part.at[0]
+		before += min(max(at-part.at[0], 0), part.at[1]-part.at[0])
 	}
 	if flat := length - darts; flat > 1e-6 {
 		return (at - before) * e.sewn / flat, true

@@ -301,7 +301,7 @@ func (g *maker) writeDarts(p *piece, corners []point) {
 			darts = append(darts, fmt.Sprintf("%s: {at: %s, width: %s, length: %s}", e.name, bare(e.chord()/2, g.units),
 				bare(g.within(8, 26), g.units), bare(g.within(50, 0.4*room), g.units)))
 		case e.curve == nil && g.chance(8):
-			pleats = append(pleats, fmt.Sprintf("%s: {count: %d, depth: %s}", e.name, 1+g.IntN(3), bare(g.within(5, 12), g.units)))
+			pleats = append(pleats, fmt.Sprintf("%s: {count: %d, depth: %s, drawn: true}", e.name, 1+g.IntN(3), bare(g.within(5, 12), g.units)))
 		}
 	}
 	if p.darted = len(darts) > 0; p.darted {

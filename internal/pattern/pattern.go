@@ -77,5 +77,11 @@ func altOf(p *garment.Piece) string {
 	case n > 1:
 		s += ". " + strconv.Itoa(n) + " darts"
 	}
+	switch n := p.PleatCount(); {
+	case n == 1:
+		s += ". 1 pleat"
+	case n > 1:
+		s += ". " + strconv.Itoa(n) + " pleats"
+	}
 	return s + "."
 }

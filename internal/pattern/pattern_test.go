@@ -8,6 +8,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -274,4 +275,74 @@ func write(t *testing.T, dir, name, text string) {
 	if err := os.WriteFile(file, []byte(text), 0o600); err != nil {
 		t.Fatal(err)
 	}
+}
+
+// TestPleatsMeasureWhatTheySay prints a panel with a box pleat 30 mm deep in the middle
+// of 240 at full size on a roll, and measures its lines at 300 dots to the inch: with
+// 10 mm of allowance they lie 10 + 120 − 30 from the cut edge and, 60 each for what a
+// fold takes, 30 for its half of the way behind, and 60 for the face, farther on.
+func TestPleatsMeasureWhatTheySay(t *testing.T) {
+	dir := t.TempDir()
+	write(t, dir, "content/workroom.yaml", "name: Test room\n")
+	write(t, dir, "content/builds/b/build.yaml", `name: B
+garment: skirt
+state: planned
+pieces:
+  p: {cut: 1, allowance: 10, rectangle: [240, 300], pleats: {top: {kind: box, depth: 30, stitched: 80}}}
+`)
+	room, _, err := record.Open(dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer room.Close()
+	tailor, _ := derive.NewTailor(room)
+	b, faults := room.ReadBuild(room.Builds[0])
+	if fault.HasErrors(faults) {
+		t.Fatal(faults)
+	}
+	g := tailor.Derive(b)
+	want := []float64{0, 10, 100, 130, 160, 220, 250, 280, 370, 380} // cut, sewn, place, behind, fold, fold, behind, place, sewn, cut
+	d, _ := Draw(g.Pieces[0], Style{})
+	var xs []float64
+	for i, m := range d.Marks {
+		if m.Means == drawing.PleatFold || m.Means == drawing.PleatPlace {
+			for _, part := range d.Path(i).Parts() {
+				if q := part.Points; len(q) == 2 && q[0].X == q[1].X && math.Abs(q[0].Y-q[1].Y) > 299 {
+					xs = append(xs, q[0].X)
+				}
+			}
+		}
+	}
+	slices.Sort(xs)
+	if got := fmt.Sprintf("%.2f", xs); got != fmt.Sprintf("%.2f", []float64{100, 130, 160, 220, 250, 280}) {
+		t.Errorf("pleats are drawn at %s", got)
+	}
+	s, err := printOf(g, paper.Stock{Wide: 914}, document.A4).Set()
+	if err != nil {
+		t.Fatal(err)
+	}
+	out := poppler(t, s.PDF, "pdftoppm", "-gray", "-r", "300", "-f", "2", "-l", "2")
+	var wide, high, most int
+	if _, err := fmt.Sscanf(string(out), "P5\n%d %d\n%d", &wide, &high, &most); err != nil {
+		t.Fatal(err)
+	}
+	dots := out[len(out)-wide*high:]
+	worst, met := 0.0, 0
+	for row := 0; row < high; row++ { // dashes are met on some rows only
+		at := strokes(func(i int) byte { return dots[row*wide+i] }, 0, wide)
+		if len(at) < len(want) {
+			continue
+		}
+		off := 0.0
+		for k, mm := range want {
+			off = max(off, math.Abs((at[k]-at[0])*25.4/300-mm))
+		}
+		if off < 0.3 {
+			met, worst = met+1, max(worst, off)
+		}
+	}
+	if met < 100 {
+		t.Fatalf("on %d rows of dots the ten lines lie where they should within 0.3 mm", met)
+	}
+	t.Logf("on %d rows of dots all ten lines lie within %.3f mm", met, worst)
 }

@@ -265,9 +265,18 @@ type DartSpec struct {
 type PleatSpec struct {
 	At       fault.Pos `yaml:"-"`
 	Edge     Text      `yaml:",key" many:"pleats" by:"their edge" was:"edge" several:"yes"`
+	Kind     Text      `yaml:"kind" one-of:"knife|box|inverted|tuck|pin tuck|growth tuck" about:"knife, one fold; box, two that lie away from each other; inverted, two that meet; a tuck is stitched all its length; else knife"`
 	Count    Count     `yaml:"count" min:"1" max:"500" about:"how many; else 1"`
-	Depth    Length    `yaml:"depth" must:"yes" min:"1" about:"the depth of one; each takes in twice its depth"`
-	Stitched Length    `yaml:"stitched" min:"1" about:"how far down from the edge each is stitched; else only pressed"`
+	Depth    Length    `yaml:"depth" min:"0.5" about:"how far each goes under; a fold takes in twice its depth, so a box pleat four times" eg:"20"`
+	Into     Length    `yaml:"into" min:"1" about:"how long the edge of the whole piece is once they are folded; where they are drawn open, the depth follows from it" eg:"365"`
+	Place    Where     `yaml:"at" about:"of a single one: where on the edge its fold comes to lie, or the middle of a box or inverted pleat; else the middle" eg:"75 from side"`
+	First    Where     `yaml:"first" about:"of several: where the first is; else they are spread evenly" eg:"95 from underarm back"`
+	Last     Where     `yaml:"last" about:"where the last is"`
+	Every    Length    `yaml:"every" min:"1" about:"how far they are apart" eg:"35"`
+	Towards  Text      `yaml:"towards" about:"of knife pleats and tucks: the edge their folds are laid towards; else the nearer end" eg:"side"`
+	Stitched Val[Down] `yaml:"stitched" about:"how far each is stitched down from the edge: 60, to hip, or all; else they are only pressed" eg:"60"`
+	Soft     Flag      `yaml:"soft" about:"they are not pressed; else they are, all their length"`
+	Drawn    Flag      `yaml:"drawn" about:"the outline is drawn with them open; else it is drawn as they lie folded, and the program lets them in"`
 }
 
 // A Change is what a fitting, or a derived piece, alters: an edge, or a dart. Of a seam
@@ -276,6 +285,7 @@ type Change struct {
 	At       fault.Pos    `yaml:"-"`
 	Edge     Text         `yaml:",key" many:"changes" by:"what is changed" was:"edge" several:"yes"`
 	Dart     Text         `yaml:"-"` // in place of an edge: piece.dart in a fitting, dart alone in a derived piece
+	Pleat    Text         `yaml:"-"` // likewise of pleats: piece.edge, or edge alone
 	Move     Length       `yaml:"move" short:"yes" min:"-500" max:"500" seldom:"120" about:"moved outwards by so much; inwards where negative"`
 	Start    Length       `yaml:"start" min:"-500" max:"500" about:"moved outwards by so much where it begins, along the edge before it, to nothing at its other end"`
 	End      Length       `yaml:"end" min:"-500" max:"500" about:"moved outwards by so much where it ends, along the edge after it, to nothing at its other end"`
@@ -288,6 +298,9 @@ type Change struct {
 	Close    Flag         `yaml:"close" about:"the dart is folded out of a piece that does not reach its point, as a facing"`
 	Unsewn   Flag         `yaml:"unsewn" was:"drop" about:"the dart is not sewn: what it took in stays in the edge"`
 	Alone    Flag         `yaml:"alone" about:"this piece alone: pieces that are like it do not follow"`
+	Depth    Length       `yaml:"depth" min:"0.5" about:"how far the pleats go under from now on"`
+	Count    Count        `yaml:"count" min:"1" max:"500" about:"how many pleats there are from now on"`
+	Stitched Val[Down]    `yaml:"stitched" about:"how far the pleats are stitched down from now on"`
 	Note     Text         `yaml:"note" about:"anything a number does not say"`
 	Agreed   Text         `yaml:"agreed" one-of:"maker|wearer|both" about:"who agreed to it"`
 	alterYet bool         `yaml:"-"` // what it alters is told by a word that is to be read one day
@@ -307,7 +320,7 @@ type NotchSpec struct {
 	At    fault.Pos `yaml:"-"`
 	Edge  Text      `yaml:",key" many:"notches" by:"their edge" was:"edge" several:"yes"`
 	Name  Text      `yaml:"name" about:"what it is called; notches of one name meet, others in their order"`
-	Place Where     `yaml:"at" must:"yes" short:"yes" about:"where on the edge it is, darts and pleats laid open: 60 from its start, 60 from waist, or middle" eg:"60"`
+	Place Where     `yaml:"at" must:"yes" short:"yes" about:"where on the edge it is, as the piece is drawn: 60 from its start, 60 from waist, or middle" eg:"60"`
 	Along Length    `yaml:"-"` // the same from the edge's start; the figures work it out where it is measured from elsewhere
 }
 
@@ -510,7 +523,7 @@ type Fitting struct {
 	From   Text      `yaml:"from" one-of:"in person|photographs|video|a mock-up by post|the garment by post" about:"how the fit was seen"`
 	Saw    Text      `yaml:"saw" must:"yes" about:"what was seen"`
 	Agreed Text      `yaml:"agreed" one-of:"maker|wearer|both" about:"who agreed to its changes"`
-	Change []Change  `yaml:"change" about:"what was changed: an edge, a seam for all its edges, or a dart as front.waist dart"`
+	Change []Change  `yaml:"change" about:"what was changed: an edge, a seam for all its edges, a dart as front.waist dart, or pleats as back.yoke pleat"`
 	Note   Text      `yaml:"note" about:"what else was agreed"`
 	Drawn  Flag      `yaml:"drawn" about:"the outlines of the record have been drawn anew with this round's changes in them"`
 	Photo  Photo     `yaml:"photo" about:"a picture of it"`

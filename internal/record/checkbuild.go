@@ -155,6 +155,7 @@ func (c *buildCheck) piece(p *Piece) {
 	}
 	for i := range p.Pleats {
 		c.edgeIn(p.Pleats[i].Edge, p)
+		c.pleats(&p.Pleats[i], p)
 	}
 	for i := range p.Notches {
 		c.edgeIn(p.Notches[i].Edge, p)

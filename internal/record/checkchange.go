@@ -32,10 +32,8 @@ func (c *buildCheck) checkFittings() {
 				}
 				continue
 			}
-			if c.ofPleat(ch, ref.Edge, p) {
-				continue
-			}
 			c.ofDart(ch, ref.Edge, p)
+			c.ofPleat(ch, ref.Edge, p)
 			if ch.Edge.Given() {
 				c.edgeRef(ref)
 			}
@@ -52,6 +50,7 @@ func (c *buildCheck) changeIn(ch *Change, p *Piece) {
 		return
 	}
 	c.ofDart(ch, ch.Edge.V, p)
+	c.ofPleat(ch, ch.Edge.V, p)
 	c.edgeIn(ch.Edge, p)
 	c.change(ch)
 }
@@ -70,14 +69,38 @@ func (c *buildCheck) ofDart(ch *Change, name string, p *Piece) {
 	}
 }
 
-// ofPleat tells of a change of pleats, where no edge is called so.
-func (c *buildCheck) ofPleat(ch *Change, name string, p *Piece) bool {
-	edge, is := strings.CutSuffix(strings.TrimSuffix(name, "s"), " pleat")
-	if !is || slices.Contains(c.renamed(p), name) || !slices.Contains(c.renamed(p), edge) {
-		return false
+// ofPleat finds out whether a change is of pleats: "yoke pleat", where no edge is called
+// so.
+func (c *buildCheck) ofPleat(ch *Change, name string, p *Piece) {
+	edge, ok := strings.CutSuffix(strings.TrimSuffix(name, "s"), " pleat")
+	if !ok {
+		edge, ok = strings.CutSuffix(strings.TrimSuffix(name, "s"), " tuck")
 	}
-	c.faults.Errorf(ch.Edge.At, "change them under pleats:, and say in a note: of the round that it was", "not yet: %s, a change of pleats", fault.Shorten(ch.Edge.V))
-	return true
+	if !ok || !ch.Edge.Given() || slices.Contains(c.renamed(p), name) {
+		return
+	}
+	whole := strings.TrimSuffix(ch.Edge.V, name)
+	ch.Pleat, ch.Edge = Text{whole + edge, ch.Edge.At}, Text{}
+	c.edgeIn(Text{edge, ch.Pleat.At}, p)
+	if from := c.withPleats(p); !slices.ContainsFunc(from, func(q PleatSpec) bool { return q.Edge.V == edge }) {
+		var names []string
+		for _, q := range from {
+			names = append(names, q.Edge.V+" pleat")
+		}
+		c.faults.Errorf(ch.Pleat.At, meant.Among(name, names, "there are: "), "%s has no pleats on %s", p.Name.V, fault.Shorten(edge)).
+			Instead(name, meant.Nearest(name, names))
+	}
+}
+
+// withPleats are the pleats of a piece: its own, or those of the piece it is like.
+func (c *buildCheck) withPleats(p *Piece) []PleatSpec {
+	for n := 0; p != nil && n <= len(c.b.Pieces); n++ {
+		if len(p.Pleats) > 0 || !p.Like.Given() {
+			return p.Pleats
+		}
+		p = c.pieces[p.Like.V]
+	}
+	return nil
 }
 
 // calledDart reports whether a dart has the word dart in its own name.
@@ -114,6 +137,9 @@ func (c *Change) Part() (EdgeRef, bool) {
 	if c.Dart.Given() {
 		return partNamed(c.Dart)
 	}
+	if c.Pleat.Given() {
+		return partNamed(c.Pleat)
+	}
 	return partNamed(c.Edge)
 }
 
@@ -143,7 +169,9 @@ func (c *buildCheck) drawnFirst() {
 }
 
 // Does reports whether a change alters a line, and does not only tell of it.
-func (c *Change) Does() bool { return len(c.edgeWords()) > 0 || len(c.dartWords()) > 0 }
+func (c *Change) Does() bool {
+	return len(c.edgeWords()) > 0 || len(c.dartWords()) > 0 || len(c.pleatWords()) > 0
+}
 
 func (c *Change) edgeWords() []Text {
 	return givenWords([]Text{
@@ -161,14 +189,23 @@ func (c *Change) dartWords() []Text {
 	return givenWords(words)
 }
 
+func (c *Change) pleatWords() []Text {
+	return givenWords([]Text{{"depth", c.Depth.At}, {"count", c.Count.At}, {"stitched", c.Stitched.At}})
+}
+
 func givenWords(words []Text) []Text {
 	return slices.DeleteFunc(words, func(t Text) bool { return !t.At.Given() })
 }
 
 // change checks one change by itself.
 func (c *buildCheck) change(ch *Change) {
-	edge, dart := ch.edgeWords(), ch.dartWords()
+	edge, dart, pleat := ch.edgeWords(), ch.dartWords(), ch.pleatWords()
 	switch {
+	case ch.Pleat.Given() && len(edge)+len(dart) > 0:
+		other := append(edge, dart...)[0]
+		c.faults.Errorf(other.At, "of pleats depth:, count: and stitched: can change", "%s: does not belong to pleats", other.V)
+	case !ch.Pleat.Given() && len(pleat) > 0:
+		c.faults.Errorf(pleat[0].At, "if you mean the pleats: "+ch.Edge.otherwise(ch.Dart).V+" pleat: {…}", "%s: belongs to pleats", pleat[0].V)
 	case ch.Edge.Given() && len(dart) > 0:
 		c.faults.Errorf(dart[0].At, "if you mean the dart: "+ch.Edge.V+" dart: {…}", "%s: belongs to a dart, %s is an edge", dart[0].V, ch.Edge.V)
 	case ch.Dart.Given() && len(edge) > 0:

@@ -19,7 +19,8 @@ pieces:
       centre: fold
     darts:
       waist: [{at: 50, width: 10, length: 100}, {at: 120, width: 10, length: 100}]
-    pleats: {hem: {depth: 5}}
+    pleats: {hem: {depth: 5}, waist: [{kind: box, at: centre, into: 300, drawn: true, stitched: to hip}, {count: 2, first: 20 from side, every: 35, depth: 4, towards: side, stitched: 60}, {kind: pin tuck, depth: 2, first: 20, last: 40, soft: false}]}
+    levels: {hip: 400}
     notches: {side: [60, 174, {at: 300, name: hip}, 20 from hip, 1 1/4 in from waist, middle], waist: 20}
   back: {like: front, change: {hem: -2, waist dart: [], side: [1, {end: 2}]}}
   band: {rectangle: [700, 60], edges: {top: upper, bottom: 12}}

@@ -16,11 +16,6 @@ var notYet = map[reflect.Type]map[string]string{
 		"border": "a strip shaped like edges, as a facing", "given": "a thing that is there already, of which only lengths are known",
 		"turn-of-cloth": "how much smaller the inner ply is",
 	},
-	reflect.TypeFor[PleatSpec](): {
-		"kind": "box and inverted pleats", "into": "what pleats close to", "at": "where pleats lie", "first": "where pleats begin",
-		"last": "where pleats end", "every": "how far pleats are apart", "towards": "which way pleats are pressed",
-		"soft": "pleats that are not pressed", "drawn": "pleats that the outline has open",
-	},
 	reflect.TypeFor[Seam](): {
 		"at": "a piece set on another", "angle": "a piece set on another at an angle",
 		"needle": "the needle a seam was sewn with", "stitch-length": "the stitch length of a seam", "stitch length": "the stitch length of a seam",
@@ -29,7 +24,7 @@ var notYet = map[reflect.Type]map[string]string{
 	reflect.TypeFor[Notion](): {
 		"through": "lacing", "gap": "a gap that lacing leaves", "width": "the width of a notion",
 	},
-	reflect.TypeFor[Change](): {"slash": "a slash across a piece", "spread": "a slash that is spread", "count": "another number of notions", "depth": "another depth of pleats", "stitched": "pleats stitched otherwise"},
+	reflect.TypeFor[Change](): {"slash": "a slash across a piece", "spread": "a slash that is spread"},
 }
 
 // A wishing thing wants to know which words stand in it that are to be read one day.

@@ -12,6 +12,7 @@ import (
 	"hembook/internal/fault"
 	"hembook/internal/meant"
 	"hembook/internal/measure"
+	"hembook/internal/record/phrase"
 	"hembook/internal/shape"
 	"hembook/internal/shape/dxf"
 	"hembook/internal/shape/svg"
@@ -325,6 +326,11 @@ func fillIn(p *Piece, from *trace.Piece) {
 			p.Darts = append(p.Darts, dartAt(d, at))
 		}
 	}
+	if len(p.Pleats) == 0 {
+		for _, q := range from.Pleats {
+			p.Pleats = append(p.Pleats, pleatAt(from, q, at))
+		}
+	}
 	if len(p.Notches) == 0 {
 		for _, n := range from.Notches {
 			p.Notches = append(p.Notches, NotchSpec{At: at, Name: nameAt(n.Name, at), Edge: Text{n.Edge, at}, Along: lengthAt(n.At, at)})
@@ -354,6 +360,26 @@ func dartAt(d trace.Dart, at fault.Pos) DartSpec {
 		out.Point = Val[XY]{xyOf(d.Point), at}
 	} else {
 		out.Length = lengthAt(d.Length, at)
+	}
+	return out
+}
+
+// pleatAt is a pleat as a file draws it: open. Which way its fold is laid is said by the
+// edge there.
+func pleatAt(from *trace.Piece, q trace.Pleat, at fault.Pos) PleatSpec {
+	out := PleatSpec{At: at, Edge: Text{q.Edge, at}, Kind: Text{q.Kind, at}, Depth: lengthAt(q.Depth, at), Drawn: Flag{true, at}}
+	out.Place = Where{phrase.Where{By: measure.MM(q.At)}, at}
+	if q.Kind == "knife" {
+		sides := from.Outline.Sides()
+		for k, s := range sides {
+			if s.Name == q.Edge {
+				to := (k + len(sides) - 1) % len(sides)
+				if q.ToEnd {
+					to = (k + 1) % len(sides)
+				}
+				out.Towards = Text{sides[to].Name, at}
+			}
+		}
 	}
 	return out
 }

@@ -193,6 +193,7 @@ var scalarKinds = map[reflect.Type]kind{
 	reflect.TypeFor[Val[Cut]](): &scalarKind[Cut]{what: "how many and how", eg: "1 on fold, 2 or 4 alike", parse: readCut, form: map[string]any{
 		"type": []string{"string", "integer"}, "minimum": 1, "maximum": 500, "pattern": `^\s*\+?\d+( +\s*(on fold|on the fold|alike)|\s*)\s*$`}},
 	reflect.TypeFor[Where]():         &scalarKind[phrase.Where]{what: "a place on an edge", eg: "75, 75 from waist or middle", parse: readWhere, form: map[string]any{"type": []string{"string", "number"}, "pattern": wherePattern}},
+	reflect.TypeFor[Val[Down]]():     &scalarKind[Down]{what: "how far down", eg: "60, to hip or all", parse: readDown, form: map[string]any{"type": []string{"string", "number"}}},
 	reflect.TypeFor[Eased]():         betweenKind{},
 	reflect.TypeFor[Gathered]():      betweenKind{gather: true},
 	reflect.TypeFor[EdgeRef]():       edgeKind{},

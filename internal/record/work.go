@@ -61,7 +61,7 @@ func (b *Build) sewnBeside() []string {
 		out = append(out, SewsDarts)
 	}
 	if slices.ContainsFunc(b.Pieces, func(p Piece) bool {
-		return slices.ContainsFunc(p.Pleats, func(q PleatSpec) bool { return q.Stitched.Given() })
+		return slices.ContainsFunc(p.Pleats, func(q PleatSpec) bool { return q.Stitched.Given() || q.Tuck() })
 	}) {
 		out = append(out, SewsPleats)
 	}

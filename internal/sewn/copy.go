@@ -27,7 +27,7 @@ type pieceSide struct {
 	heights []float64 // along the closed side as drawn, at equal steps, once they are asked for
 }
 
-// A mouth is where a dart opens on an edge.
+// A mouth is where a dart opens on an edge, or a pleat.
 type mouth struct{ from, to float64 }
 
 // shapeOf measures a piece.
@@ -52,13 +52,16 @@ func shapeOf(p *Piece) pieceShape {
 				side.mouths = append(side.mouths, mouth{max(d.From, 0), min(d.To, s.Length)})
 			}
 		}
+		for _, f := range side.note.Folds {
+			side.mouths = append(side.mouths, mouth{max(f.From, 0), min(f.To, s.Length)})
+		}
 		slices.SortFunc(side.mouths, func(a, b mouth) int {
 			if a.from < b.from {
 				return -1
 			}
 			return 1
 		})
-		side.closed = max(side.flat()-max(side.note.Pleats, 0), 0)
+		side.closed = side.flat()
 		out.sides = append(out.sides, side)
 	}
 	out.area = math.Abs(p.Outline.Area())
@@ -66,7 +69,7 @@ func shapeOf(p *Piece) pieceShape {
 	return out
 }
 
-// flat is the length of a side with its darts closed and its pleats open.
+// flat is the length of a side with its darts and pleats closed.
 func (s *pieceSide) flat() float64 {
 	sum := s.length
 	for _, m := range s.mouths {
@@ -75,8 +78,8 @@ func (s *pieceSide) flat() float64 {
 	return max(sum, 0)
 }
 
-// closedAt is how far along its closed side a place lies: darts before it are
-// taken off, pleats in proportion.
+// closedAt is how far along its closed side a place lies: darts and pleats before it
+// are taken off.
 func (s *pieceSide) closedAt(along float64) float64 {
 	at := min(max(along, 0), s.length)
 	for _, m := range s.mouths {

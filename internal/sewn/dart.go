@@ -6,13 +6,19 @@ import (
 	"hembook/internal/shape"
 )
 
-// closed is a part of a level with the darts that it crosses closed.
+// closed is a part of a level with the darts that it crosses closed, and the pleats
+// that are stitched there.
 func (s *Surface) closed(p *Piece, ch Chord) Chord {
 	ch.Length = math.Hypot(ch.To.X-ch.From.X, ch.To.Y-ch.From.Y)
 	for i := range p.Darts {
 		d := &p.Darts[i]
 		if takes := d.takes(ch.Y, ch.From.X, ch.To.X); takes > 0 && !s.endsOn(&ch, d) {
 			ch.Darts, ch.Taken = append(ch.Darts, takes), ch.Taken+takes
+		}
+	}
+	for i := range p.Pleats {
+		if takes := p.Pleats[i].takes(ch.Y, ch.From.X, ch.To.X); takes > 0 {
+			ch.Pleats, ch.Taken = append(ch.Pleats, takes), ch.Taken+takes
 		}
 	}
 	ch.Length = max(ch.Length-ch.Taken, 0)
@@ -60,4 +66,27 @@ func onLeg(point, end shape.Point, y float64) (part float64, meets bool) {
 		return 0, false
 	}
 	return (y - point.Y) / (end.Y - point.Y), true
+}
+
+// takes is what a stitched fold takes out of a level between two places. Below the
+// stitching the pleat is open, and walked so.
+func (p *Pleat) takes(y, from, to float64) float64 {
+	a, one := onLine(p.Place, y)
+	b, two := onLine(p.Outer, y)
+	if one && two && min(a, b) >= from-touch && max(a, b) <= to+touch {
+		return math.Abs(a - b)
+	}
+	return 0
+}
+
+// onLine is the x at which a line crosses a level, its ends counted.
+func onLine(l [2]shape.Point, y float64) (x float64, meets bool) {
+	low, high := l[0], l[1]
+	if low.Y > high.Y {
+		low, high = high, low
+	}
+	if y < low.Y-touch || y > high.Y+touch || high.Y-low.Y < touch {
+		return 0, false
+	}
+	return low.X + (y-low.Y)/(high.Y-low.Y)*(high.X-low.X), true
 }

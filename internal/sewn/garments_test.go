@@ -320,7 +320,7 @@ func TestPleats(t *testing.T) {
 	// Four knife pleats of 30 along a waist of 600 take 2 · 30 · 4 = 240: it is
 	// sewn 360 a half. Below the waist they hang open.
 	half := piece("front", pt(0, 0), "hem", pt(600, 0), "side", pt(600, 700), "waist", pt(0, 700), "fold", pt(0, 0)).
-		edge(Edge{Name: "waist", Level: "waist", Pleats: 240}).at("hip", 500)
+		edge(Edge{Name: "waist", Level: "waist", Folds: []Stretch{{60, 120}, {180, 240}, {300, 360}, {420, 480}}}).at("hip", 500)
 	s := clean(t, plan(half, half.called("back"), box("band", 1440, 40), seam("sides", "front.side", "back.side"), seam("band", "band.left", "band.right"), seam("waist", "front.waist + back.waist", "band.bottom")))
 	want(t, "waist", girths(s, "waist"), "1440.00 closed")
 	want(t, "hip", girths(s, "hip"), "2400.00 closed")

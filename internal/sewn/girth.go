@@ -27,6 +27,7 @@ type Chord struct {
 	From   shape.Point
 	To     shape.Point
 	Darts  []float64 // what each dart that it crosses takes out of it
+	Pleats []float64 // and each fold that is stitched there
 	Taken  float64   // all that darts and pleats take out of it
 	Arc    float64   // the angle of its arc, in radians, where it is one
 	Length float64

@@ -36,15 +36,16 @@ type Piece struct {
 	Arc      float64       // the angle, in radians, of a panel of a ring about the origin; 0 for others
 	Edges    []Edge        // what is known of its edges beside their form
 	Darts    []Dart
+	Pleats   []Pleat
 	Levels   []Level
 }
 
 // An Edge is what is known of a piece's edge beside its form.
 type Edge struct {
 	Name    string
-	Level   string  // the level it lies at; "" where none
-	Finish  string  // what makes it neat; "" where nothing does
-	Pleats  float64 // what pleats take in along it, mm
+	Level   string    // the level it lies at; "" where none
+	Finish  string    // what makes it neat; "" where nothing does
+	Folds   []Stretch // what pleats fold away of it
 	Notches []Notch
 }
 
@@ -53,6 +54,12 @@ type Notch struct {
 	Name  string
 	Along float64
 }
+
+// A Stretch is a part of an edge, From and To millimetres along it.
+type Stretch struct{ From, To float64 }
+
+// A Pleat is a fold that is stitched to its place, along so much of both lines.
+type Pleat struct{ Place, Outer [2]shape.Point }
 
 // A Dart opens on an edge from From to To, millimetres along it; Begin and End
 // are its legs' ends there, Point where they meet.

@@ -134,6 +134,9 @@ func (c *composer) allowances(p *garment.Piece) string {
 	if n := len(p.Darts); n > 0 {
 		out = append(out, c.t.say("remake.darts", "n", n))
 	}
+	if n := p.PleatCount(); n > 0 {
+		out = append(out, c.t.say("remake.pleats", "n", n))
+	}
 	return strings.Join(out, "; ")
 }
 

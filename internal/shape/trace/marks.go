@@ -9,11 +9,12 @@ import (
 
 // marks places darts, notches and levels on the finished outline.
 func (w *assembly) marks() {
-	if len(w.by[DartLine])+len(w.by[NotchMark]) > 0 {
+	if len(w.by[DartLine])+len(w.by[NotchMark])+len(w.by[PleatLine]) > 0 {
 		e := newEdges(w.piece.Outline)
 		for _, d := range mergeLegs(w.by[DartLine]) {
 			w.dart(e, d)
 		}
+		w.pleats(e, w.by[PleatLine])
 		for _, n := range w.by[NotchMark] {
 			w.notch(e, n)
 		}

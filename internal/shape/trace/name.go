@@ -18,11 +18,12 @@ const (
 	DartLine // a dart, or one leg of one
 	NotchMark
 	LevelLine
-	Corner // a point at which the sewing line has a corner, however flat
-	Turn   // likewise, and where there are any, it has no others
-	Origin // the point that becomes (0, 0)
-	Scale  // a line whose true length is its name
-	Aside  // not part of the pattern
+	PleatLine // one fold of a pleat: along its place, over to the fold and back
+	Corner    // a point at which the sewing line has a corner, however flat
+	Turn      // likewise, and where there are any, it has no others
+	Origin    // the point that becomes (0, 0)
+	Scale     // a line whose true length is its name
+	Aside     // not part of the pattern
 )
 
 // roleWords are the first words of a name that tell a role, and roleNames the
@@ -30,7 +31,7 @@ const (
 var (
 	roleWords = map[string]Role{
 		"edge": Sewing, "fold": Sewing, "notch": NotchMark, "notches": NotchMark, "dart": DartLine, "darts": DartLine,
-		"level": LevelLine, "levels": LevelLine, "corner": Corner, "corners": Corner, "scale": Scale,
+		"level": LevelLine, "levels": LevelLine, "pleat": PleatLine, "pleats": PleatLine, "corner": Corner, "corners": Corner, "scale": Scale,
 		"note": Aside, "notes": Aside, "inside": Aside,
 	}
 	roleNames = map[string]Role{

@@ -122,6 +122,7 @@ type Piece struct {
 	Grain   string        // along, across or bias; empty where no grain is drawn
 	Turned  float64       // degrees against the clock it was turned by, so that its grain lies straight
 	Darts   []Dart
+	Pleats  []Pleat
 	Notches []Notch
 	Levels  []Level
 }
@@ -134,6 +135,15 @@ type Dart struct {
 	At, Width, Length float64
 	Slanted           bool
 	Point             shape.Point
+}
+
+// A Pleat lies on an edge that is drawn with it open: its fold, or the middle of its two
+// folds, lies At millimetres along it. Kind is knife, box or inverted; ToEnd says that a
+// knife pleat is laid towards where its edge ends.
+type Pleat struct {
+	Name, Edge, Kind string
+	At, Depth        float64
+	ToEnd            bool
 }
 
 // A Notch lies At millimetres along an edge.

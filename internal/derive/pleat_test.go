@@ -1,0 +1,152 @@
+package derive
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"hembook/internal/measure"
+)
+
+// A skirt drawn as it lies folded, worked by hand. The front has two box pleats 40 deep,
+// each of which takes 4 × 40 = 160: it opens from 372 to 372 + 2 × 160 = 692. Each has
+// two folds, and each fold is stitched from the waist at 600 down to the hip at 420, 180:
+// 4 × 180 = 0.72 m. The back has three knife pleats 20 deep that take 2 × 20 each: 372 +
+// 120 = 492, stitched 60: 0.18 m (pattern width = section + 2 × depth × folds: CITS Dress
+// Making, Trade Practical vol. 2, National Instructional Media Institute, pages 203, 204).
+// At the hip the front is closed and the back open: 372 + 492 = 864; at the knee both are
+// open: 692 + 492 = 1184. A notch drawn 200 from where the waist begins, which runs from
+// right to left, lies beyond one box pleat: 200 + 160 = 360.
+const pleatedSkirt = `
+cloth: {shell: linen}
+thread: {white: white}
+pieces:
+  front:
+    cut: 1
+    rectangle: [372, 600]
+    allowance: 10
+    edges: {top: waist, bottom: hem}
+    levels: {hip: 420, knee: 100}
+    notches: {waist: {at: 200, name: middle}}
+    pleats: {waist: {kind: box, count: 2, depth: 40, stitched: to hip}}
+  back:
+    cut: 1
+    rectangle: [372, 600]
+    allowance: 10
+    edges: {top: waist, bottom: hem}
+    levels: {hip: 420, knee: 100}
+    pleats: {waist: {count: 3, depth: 20, towards: right, stitched: 60}}
+seams:
+  left side: [front.right, back.left]
+  right side: [front.left, back.right]
+finishes:
+  hem: {of: [front.hem, back.hem], type: raw}
+  waist: {of: [front.waist, back.waist], type: raw}
+`
+
+func TestPleatedSkirt(t *testing.T) {
+	g := deriveClean(t, roomWith(t), pleatedSkirt)
+	g.is(t, 1e-5, map[string]float64{
+		"piece.front.edge.waist.length": 692, "piece.front.edge.waist.intake": 320, "piece.front.edge.waist.sewn": 372, "piece.front.edge.hem.length": 692,
+		"piece.back.edge.waist.length": 492, "piece.back.edge.waist.sewn": 372, "piece.front.area": 692 * 600 / 100, "piece.front.width": 692 + 20,
+		"piece.front.pleats": 0.72, "piece.back.pleats": 0.18, "level.waist.finished": 744, "level.hip.finished": 864, "level.knee.finished": 1184,
+	})
+	front := g.Pieces[0]
+	if at := front.NotchesAlong()[0].Along; math.Abs(at-360) > 1e-9 { // 200 as drawn, beyond one box pleat
+		t.Errorf("the notch lies %v along", at)
+	}
+	// Box pleats in the middle of either half, 93 and 279 from the right, faces 80 wide.
+	// Laid open from the right: the place at 93 − 40 = 53, folds at 53 + 80 = 133 and 213,
+	// the other place at 293; then 160 farther than drawn, 239 + 160 = 399 and so on.
+	want := [][2]float64{{53, 133}, {293, 213}, {399, 479}, {639, 559}}
+	for k, q := range front.PleatFolds {
+		_, most := front.Outline.Bounds()
+		if right := most.X; math.Abs(right-q.Lines.Place[0].X-want[k][0]) > 1e-6 || math.Abs(right-q.Lines.Outer[0].X-want[k][1]) > 1e-6 || q.Stitched != 180 {
+			t.Errorf("fold %d: place %v, fold %v of %v, stitched %v", k+1, right-q.Lines.Place[0].X, right-q.Lines.Outer[0].X, want[k], q.Stitched)
+		}
+	}
+	said := strings.Join(append(front.PleatWords(measure.Style{}), g.Pieces[1].PleatWords(measure.Style{})...), "; ")
+	if said != "waist: 2 box pleats 40 mm deep, stitched down 180 mm; waist: 3 knife pleats 20 mm deep, stitched down 60 mm" {
+		t.Errorf("said: %s", said)
+	}
+}
+
+// A growth tuck 10 deep across a panel 300 long takes 20 of its length, and is sewn all
+// across, 200; both sides are 20 longer as cut and 300 as sewn, and let out the panel is
+// 320 long (letting out one growth tuck of depth t lengthens by 2 t: geometry). A level
+// above it lies 20 higher.
+func TestGrowthTuck(t *testing.T) {
+	g := deriveClean(t, roomWith(t), `
+cloth: {shell: linen}
+thread: {white: white}
+pieces:
+  panel: {cut: 1, allowance: 10, rectangle: [200, 300], levels: {hip: 200}, pleats: {right: {kind: growth tuck, depth: 10, at: 100}}}
+seams: {round: [panel.left, panel.right]}
+finishes: {hem: {of: [panel.bottom, panel.top], type: raw}}
+`)
+	g.is(t, 1e-5, map[string]float64{
+		"piece.panel.edge.right.length": 320, "piece.panel.edge.right.sewn": 300, "piece.panel.edge.left.length": 320, "piece.panel.edge.left.sewn": 300,
+		"piece.panel.pleats": 0.2, "level.hip.finished": 200, "piece.panel.area": 200 * 320 / 100,
+	})
+	if y := g.Pieces[0].AtLevels[0].Y; y != 220 {
+		t.Errorf("the hip lies at %v", y)
+	}
+}
+
+// The back of a shirt cut on the fold, with a box pleat 20 deep at the centre. In the half
+// its face is 20 wide and one fold takes 40: 213 + 40 = 253. After a round of fitting it is
+// 25 deep, in the half 213 + 50 = 263, and stitched 30 down, once in either half.
+func TestPleatAtTheFoldFollowsARound(t *testing.T) {
+	back := `
+cloth: {shell: linen}
+thread: {white: white}
+pieces:
+  back:
+    allowance: 10
+    outline: {hem: [213, 0], side: [213, 680], yoke: [0, 680], centre: fold}
+    pleats: {yoke: {kind: box, at: centre, depth: 20, stitched: 60}}
+  lining: {like: back}
+finishes:
+  hem: {of: [back.hem, back.yoke, back.side, lining.hem, lining.yoke, lining.side], type: raw}
+`
+	g := deriveClean(t, roomWith(t), back)
+	g.is(t, 1e-5, map[string]float64{"piece.back.edge.yoke.length": 253, "piece.back.edge.yoke.sewn": 213, "piece.back.pleats": 0.12})
+	g = deriveClean(t, roomWith(t), back+`
+fittings:
+  - {day: 2026-03-01, saw: it opens half way, agreed: both, change: {back.yoke pleat: {depth: 25, stitched: 30}}}
+`)
+	g.is(t, 1e-5, map[string]float64{"piece.back.edge.yoke.length": 263, "piece.back.edge.yoke.sewn": 213, "piece.lining.edge.yoke.length": 263, "piece.back.pleats": 0.06})
+}
+
+// Twelve repeats of 91 are 1092; six box pleats with two repeats each that close to 365
+// take (1092 − 365) ÷ 24 = 30.29 each. Two of their folds, 60.58, fit behind the 60.83
+// from one to the next. Closed to 360 they do not: 30.5 deep and 60 apart.
+func TestPleatsToTheRepeat(t *testing.T) {
+	skirt := func(into string) string {
+		return `
+cloth: {shell: linen}
+thread: {white: white}
+pieces:
+  front:
+    cut: 1
+    rectangle: [1092, 560]
+    allowance: 10
+    pleats: {top: {kind: box, count: 6, every: 182, drawn: true, into: ` + into + `}}
+seams: {back: [front.left, front.right]}
+finishes: {hem: {of: [front.bottom, front.top], type: raw}}
+`
+	}
+	g := deriveClean(t, roomWith(t), skirt("365"))
+	g.is(t, 1e-5, map[string]float64{"piece.front.edge.top.length": 1092, "piece.front.edge.top.sewn": 365})
+	if d := g.Pieces[0].PleatFolds[0].Depth; math.Abs(d-727.0/24) > 1e-9 {
+		t.Errorf("each is %v deep", d)
+	}
+	g, _ = roomWith(t).desk().derive(t, head+skirt("360"))
+	found := false
+	for _, f := range g.Faults {
+		found = found || strings.HasPrefix(f.Message, "pleats overlap behind by 1.0 mm: 30.5 mm deep, 60.0 mm apart once folded") && f.Hint == "depth at most 30"
+	}
+	if !found {
+		t.Errorf("faults: %v", g.Faults)
+	}
+}

@@ -1,0 +1,85 @@
+package give
+
+import (
+	"math"
+	"os"
+	"path/filepath"
+	"testing"
+
+	"hembook/internal/derive"
+	"hembook/internal/fault"
+	"hembook/internal/record"
+)
+
+// TestPleatsComeBack: pleats that are let in are given in a file of either kind; a
+// record that reads the file has them where they were, drawn open.
+func TestPleatsComeBack(t *testing.T) {
+	const pieces = `
+  box: {cut: 1, rectangle: [400, 600], pleats: {top: {kind: box, count: 2, depth: 30}}}
+  inverted: {cut: 1, rectangle: [400, 600], pleats: {top: {kind: inverted, depth: 25, at: 120}}}
+  knife: {cut: 1, outline: {hem: [400, 20], side: [390, 600], waist: {to: [0, 600], curve: -6}, centre: [0, 0]}, pleats: {waist: {count: 2, depth: 15, first: 80 from side, every: 60, towards: centre}}}
+`
+	first := one(t, "pieces:"+pieces, nil)
+	for as, ext := range map[Format]string{SVG: "svg", DXF: "dxf"} {
+		file, err := Pieces(first.Garment, nil, as)
+		if err != nil {
+			t.Fatal(err)
+		}
+		text := "pieces:\n"
+		for _, p := range first.Pieces {
+			text += "  " + p.Name + ": {cut: 1, outline: pattern." + ext + "#" + p.Name + "}\n"
+		}
+		again := one(t, text, map[string]string{"pattern." + ext: string(file.Text)})
+		for i, p := range first.Pieces {
+			q := again.Pieces[i]
+			if len(p.PleatFolds) < 2 || len(p.PleatFolds) != len(q.PleatFolds) {
+				t.Errorf("%s, %s: %d folds came back of %d", ext, p.Name, len(q.PleatFolds), len(p.PleatFolds))
+				continue
+			}
+			for _, a := range p.PleatFolds {
+				near := false
+				for _, b := range q.PleatFolds {
+					// the outline read back may lie elsewhere by nothing: it keeps its origin
+					near = near || a.Kind() == b.Kind() && math.Abs(a.Depth-b.Depth) < 0.01 && a.Lines.Place[0].Apart(b.Lines.Place[0]) < 0.02 && a.Lines.Outer[0].Apart(b.Lines.Outer[0]) < 0.02 && a.Lines.Outer[1].Apart(b.Lines.Outer[1]) < 0.02
+				}
+				if !near {
+					t.Errorf("%s, %s: no fold came back like %+v; there are %+v", ext, p.Name, a.Lines, q.PleatFolds)
+				}
+			}
+		}
+	}
+}
+
+// one derives a garment of these pieces.
+func one(t *testing.T, pieces string, beside map[string]string) *derive.Garment {
+	t.Helper()
+	dir := t.TempDir()
+	files := map[string]string{"content/workroom.yaml": "name: Test room\n", "content/builds/b/build.yaml": "name: B\ngarment: skirt\nstate: planned\n" + pieces}
+	for name, text := range beside {
+		files["content/builds/b/"+name] = text
+	}
+	for name, text := range files {
+		path := filepath.Join(dir, filepath.FromSlash(name))
+		if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
+			t.Fatal(err)
+		}
+		if err := os.WriteFile(path, []byte(text), 0o600); err != nil {
+			t.Fatal(err)
+		}
+	}
+	room, faults, err := record.Open(dir)
+	if err != nil || fault.HasErrors(faults) {
+		t.Fatal(err, faults)
+	}
+	t.Cleanup(func() { room.Close() })
+	tailor, _ := derive.NewTailor(room)
+	b, faults := room.ReadBuild(room.Builds[0])
+	if fault.HasErrors(faults) {
+		t.Fatal(faults)
+	}
+	g := tailor.Derive(b)
+	if fault.HasErrors(g.Faults) {
+		t.Fatal(g.Faults)
+	}
+	return g
+}

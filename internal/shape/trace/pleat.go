@@ -1,0 +1,67 @@
+package trace
+
+import (
+	"math"
+)
+
+// A pleatFold is one fold as it is drawn: both places along its edge.
+type pleatFold struct {
+	stroke      *Stroke
+	edge        string
+	place, fold float64
+	depth       float64
+}
+
+// pleats reads folds of pleats: each is drawn from the edge along the place it is laid
+// on, over to the line it is folded at, and back to the edge. Two of one name are the
+// folds of a box pleat or of an inverted one.
+func (w *assembly) pleats(e *edges, list []*Stroke) {
+	var folds []pleatFold
+	for _, s := range list {
+		if f, ok := w.pleatFold(e, s); ok {
+			folds = append(folds, f)
+		}
+	}
+	for len(folds) > 0 {
+		one := folds[0]
+		folds = folds[1:]
+		p := Pleat{Name: one.stroke.Name, Edge: one.edge, Kind: "knife", At: one.place, Depth: one.depth, ToEnd: one.place > one.fold}
+		for k, two := range folds {
+			if two.stroke.Name != one.stroke.Name || two.edge != one.edge || math.Abs(two.depth-one.depth) > alike || (two.place > two.fold) == p.ToEnd {
+				continue
+			}
+			p.Kind, p.At, p.ToEnd = "box", (one.place+two.place)/2, false
+			if math.Abs(one.place-two.place) < alike {
+				p.Kind = "inverted"
+			}
+			folds = append(folds[:k:k], folds[k+1:]...)
+			break
+		}
+		w.piece.Pleats = append(w.piece.Pleats, p)
+	}
+}
+
+func (w *assembly) pleatFold(e *edges, s *Stroke) (f pleatFold, ok bool) {
+	const how = "draw it from the edge along its place, over to its fold and back to the edge"
+	if len(s.Parts) < 2 || s.Closed {
+		w.fault(s.At, how, "a pleat needs the line it is laid on and the line it is folded at")
+		return f, false
+	}
+	a, b := s.From, s.end()
+	two := e.nearestSide(a, b)
+	one := e.onSide(a, e.side[two.part])
+	if max(one.away, two.away) > onLine {
+		w.fault(s.At, how, "the pleat does not begin and end on one edge: its lines end at %s and %s", spot(a), spot(b))
+		return f, false
+	}
+	f = pleatFold{s, e.sides[e.side[two.part]].Name, e.alongSide(one), e.alongSide(two), 0}
+	down, over := s.Parts[0].To.Sub(a), b.Sub(a)
+	if long := math.Hypot(down.X, down.Y); long > 0 { // square to the line, on whatever curve it begins
+		f.depth = math.Abs(down.X*over.Y-down.Y*over.X) / long / 2
+	}
+	if f.depth < 0.25 {
+		w.fault(s.At, how, "the pleat has no depth")
+		return f, false
+	}
+	return f, true
+}
