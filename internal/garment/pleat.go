@@ -95,7 +95,7 @@ func (p *Piece) PleatWords(style measure.Style) (out []string) {
 			said += ", stitched down " + style.Length(measure.MM(q.Stitched))
 		}
 		if q.Soft {
-			said += ", not pressed"
+			said += ", left soft"
 		}
 		if folds < n*q.Record.Folds() {
 			said += "; half of it lies beyond the fold of the cloth"

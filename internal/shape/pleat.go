@@ -425,7 +425,8 @@ func (p *Pleated) leftOf(fold int) float64 {
 }
 
 // PleatLines are the lines of a fold on an outline that is drawn with its pleats open:
-// its place lies Along millimetres from where the edge begins.
+// its place lies Along millimetres from where the edge begins, its depth is measured
+// along the edge.
 func (o Outline) PleatLines(edge string, way Point, f PleatFold) (l PleatLines, err error) {
 	c := newPleater(o, edge, unit(way))
 	at, _, ok := o.PointOn(edge, f.Along)
@@ -436,10 +437,15 @@ func (o Outline) PleatLines(edge string, way Point, f PleatFold) (l PleatLines, 
 	if !f.Onward {
 		by = -by
 	}
-	t := dot(at, c.right)
+	length, _ := o.LengthOf(edge)
 	var mouth, far [2]float64
 	for k, line := range []*[2]Point{&l.Place, &l.Inner, &l.Outer} {
-		in, out, ok := c.chord(t+float64(k)*by, at)
+		along := f.Along + float64(float64(k)*by)
+		if along < -touch || along > length+touch {
+			return l, ErrPleatBeyond
+		}
+		at, _, _ = o.PointOn(edge, along)
+		in, out, ok := c.chord(dot(at, c.right), at)
 		if !ok {
 			return l, ErrPleatBeyond
 		}

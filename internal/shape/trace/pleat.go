@@ -55,10 +55,7 @@ func (w *assembly) pleatFold(e *edges, s *Stroke) (f pleatFold, ok bool) {
 		return f, false
 	}
 	f = pleatFold{s, e.sides[e.side[two.part]].Name, e.alongSide(one), e.alongSide(two), 0}
-	down, over := s.Parts[0].To.Sub(a), b.Sub(a)
-	if long := math.Hypot(down.X, down.Y); long > 0 { // square to the line, on whatever curve it begins
-		f.depth = math.Abs(down.X*over.Y-down.Y*over.X) / long / 2
-	}
+	f.depth = math.Abs(f.place-f.fold) / 2
 	if f.depth < 0.25 {
 		w.fault(s.At, how, "the pleat has no depth")
 		return f, false
