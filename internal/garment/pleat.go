@@ -197,7 +197,11 @@ func (f *form) foldsOf(p *Piece, spec *record.PleatSpec, edge string, at, length
 	case record.InvertedPleat:
 		list = []shape.PleatFold{{Along: at, Depth: depth}, {Along: at, Depth: depth, Onward: true}}
 	default:
-		return []shape.PleatFold{{Along: at, Depth: depth, Onward: f.laidToStart(p, spec, edge, at, length)}}
+		onward := f.laidToStart(p, spec, edge, at, length)
+		if !spec.Place.Given() && !spec.First.Given() && !spec.Last.Given() {
+			at += besideMiddle(spec, onward, depth, length)
+		}
+		return []shape.PleatFold{{Along: at, Depth: depth, Onward: onward}}
 	}
 	first, last := f.onFoldAt(edge)
 	if first && at < touches+leastPart/2.0 {
@@ -207,6 +211,21 @@ func (f *form) foldsOf(p *Piece, spec *record.PleatSpec, edge string, at, length
 		return list[:1]
 	}
 	return list
+}
+
+// besideMiddle is how far the fold of a pleat lies beside its place where pleats are
+// spread evenly: drawn open, what it takes lies about it; else it is moved as far as what
+// goes under needs, which may be all that is seen of it.
+func besideMiddle(spec *record.PleatSpec, onward bool, depth, length float64) float64 {
+	half := length / float64(2*max(spec.Count.Or(1), 1))
+	by := min(max(depth-half, 0), half)
+	if spec.Drawn.V {
+		by = depth
+	}
+	if onward {
+		return -by
+	}
+	return by
 }
 
 // onFoldAt reports whether an edge begins or ends at the fold of the cloth.
@@ -223,6 +242,10 @@ func (f *form) laidToStart(p *Piece, spec *record.PleatSpec, edge string, at, le
 		if to, ok := f.spot(p.formerly(spec.Edge.V), p.formerly(spec.Towards.V)); ok {
 			return f.fromStart(to, length) < at
 		}
+	}
+	if spec.Count.V > 1 { // several all lie one way, from the fold of the cloth to the side
+		_, last := f.onFoldAt(edge)
+		return last
 	}
 	return at < length/2-touches
 }

@@ -273,7 +273,7 @@ type PleatSpec struct {
 	First    Where     `yaml:"first" about:"of several: where the first is; else they are spread evenly" eg:"95 from underarm back"`
 	Last     Where     `yaml:"last" about:"where the last is"`
 	Every    Length    `yaml:"every" min:"1" about:"how far they are apart" eg:"35"`
-	Towards  Text      `yaml:"towards" about:"of knife pleats and tucks: the edge their folds are laid towards; else the nearer end" eg:"side"`
+	Towards  Text      `yaml:"towards" about:"of knife pleats and tucks: the edge their folds are laid towards; else of one the nearer end, and of several the same end for all" eg:"side"`
 	Stitched Val[Down] `yaml:"stitched" about:"how far each is stitched down from the edge: 60, to hip, or all; else they are only pressed" eg:"60"`
 	Soft     Flag      `yaml:"soft" about:"left without the iron, so that they open softly; else they get a crease all their length"`
 	Drawn    Flag      `yaml:"drawn" about:"the outline is drawn with them open; else it is drawn as they lie folded, and the program lets them in"`
