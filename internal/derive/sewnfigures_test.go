@@ -120,3 +120,23 @@ finishes:
 		t.Errorf("cut %.2f wide at the raw edge, not 276.80", most-least)
 	}
 }
+
+// TestLevelThatIsGathered: two panels of 1000 gathered into a band of 730 that laps 30 are
+// 700 round, and not 2000; two sleeves of 340 at the wrist, gathered into cuffs of 230 that
+// lap 30, 200 each.
+func TestLevelThatIsGathered(t *testing.T) {
+	g := deriveClean(t, roomWith(t), `
+cloth: {shell: linen}
+pieces:
+  panel: {cut: 2 alike, rectangle: [1000, 600], edges: {top: {level: waist}}}
+  band: {rectangle: [730, 30]}
+  sleeve: {cut: 2, outline: {from: [-170, 0], wrist: {to: [170, 0], level: wrist}, front: [200, 420], head: [-200, 420], back: [-170, 0]}}
+  cuff: {cut: 2, rectangle: [230, 60]}
+seams:
+  sides: [panel.right, panel.left]
+  waist: {join: [band.bottom, panel.top], gather: 2.857, overlap: 30}
+  underarms: [sleeve.front, sleeve.back]
+  cuffs: {join: [cuff.bottom, sleeve.wrist], gather: 1.7, overlap: 30}
+`)
+	g.is(t, 0.01, map[string]float64{"level.waist.finished": 700, "level.wrist.finished": 200, "opening.wrist": 200})
+}

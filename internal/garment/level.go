@@ -291,9 +291,20 @@ func (w *derivation) besides(l *Level) {
 
 // across adds up the widths of the pieces at a level.
 func (w *derivation) across(l *Level, cross []crossing, laps []figure.Term) (t figure.Term, rule string) {
-	t, rule = w.crossed(cross), "Σ sewn width × times cut"
+	rule = "Σ sewn width × times cut"
+	if drawn, rest := w.drawnUp(cross); len(drawn) > 0 {
+		if len(rest) > 0 {
+			drawn = append(drawn, w.crossed(rest))
+		}
+		t, rule = w.Sum(drawn...), "Σ sewn width × times cut; what is gathered there is as long as what it is gathered into"
+	} else {
+		t = w.crossed(cross)
+	}
 	for _, lap := range laps {
-		t, rule = t.Minus(lap), "Σ sewn width × times cut − overlap"
+		t = t.Minus(lap)
+	}
+	if len(laps) > 0 {
+		rule += " − overlap"
 	}
 	if slices.ContainsFunc(cross, func(c crossing) bool { return c.drawn() != nil }) {
 		l.Drawn, rule = true, rule+", each × what elastic or ribbing draws it in to"

@@ -1,0 +1,44 @@
+package derive
+
+import (
+	"strings"
+	"testing"
+)
+
+// A lopsided half of a bodice, and its back.
+const lopsided = `  front: {CUT, outline: {hem: [240, 0], side: [250, 300], armhole: {to: [200, 480], curve: [[220, 310], [200, 400]]}, shoulder: [80, 520], neck: {to: [0, 440], curve: [[60, 460], [30, 440]]}, centre: [0, 0]}}
+  back: {cut: 2, outline: {hem: [240, 0], side: [250, 300], armhole: {to: [200, 480], curve: [[220, 310], [200, 400]]}, shoulder: [80, 520], neck: {to: [0, 500], curve: [[60, 505], [30, 500]]}, centre: [0, 0]}}
+`
+
+// TestFaultsOfTheModel: one record for each thing that only the garment put together shows,
+// with what is answered.
+func TestFaultsOfTheModel(t *testing.T) {
+	bodice := "pieces:\n" + strings.Replace(lopsided, "CUT", "cut: 2", 1) + "seams:\n  sides: [front.side, back.side]\n  shoulders: [front.shoulder, back.shoulder]\n"
+	tube := "pieces:\n  front: {cut: 1, rectangle: [400, 500]}\n  back: {cut: 1, rectangle: [400, 500]}\nseams:\n  side: [front.right, back.left]\n  other side: [front.left, back.right]\n"
+	for _, c := range []struct{ name, build, want, hint string }{
+		{"two fronts of one hand", strings.Replace(bodice, "front: {cut: 2,", "front: {cut: 2 alike,", 1),
+			`"sides" needs a left and a right, but the pieces front are all cut alike`, "cut them in pairs: write cut: 2"},
+		{"a side sewn twice", bodice + "  again: [front.side, back.centre]\n",
+			`front.side is sewn in "again" and in "sides"`, "name the pieces that lie on each other there in one seam, or another edge"},
+		{"a side joined to itself that is there once", tube + "  bottom: [front.bottom, front.bottom]\n",
+			"bottom: front.bottom is cut once, so it has no partner", "write cut: 2, or name another edge"},
+		{"a loose side", tube + "finishes:\n  hem: {of: [front.bottom, back.bottom], type: bound-edge}\n  top: {of: front.top, type: bound-edge}\n",
+			"back.top is joined to nothing and not finished", "join it in a seam, or finish it under finishes:"},
+		{"unequal plies", strings.NewReplacer("front: {", "front: {edges: {right: {allowance: 12}}, ", "back: {", "back: {edges: {left: {allowance: 15}}, ").Replace(tube),
+			"side: front.right has 12 mm of allowance, back.left 15 mm", "give both as much, or pin line to line"},
+		{"never sewn", tube + "work:\n  one: {sews: side, takes: 1 h}\n", `no step sews "other side"`, `call a step so, or add it to what one sews: sews: [other side]`},
+		{"after a round", bodice + "fittings:\n  - {day: 2026-08-09, saw: long, change: {front.shoulder: {lengthen: 10}}}\n",
+			"shoulders: front.shoulder is 10 mm longer than back.shoulder (136.5, 126.5), since the first fitting", "shorten the longer edge by 10, or ease it in: ease: 10"},
+	} {
+		g, faults := roomWith(t).desk().derive(t, head+"cloth: {shell: linen}\n"+c.build)
+		var all []string
+		told := false
+		for _, f := range append(faults, g.Faults...) {
+			all = append(all, f.Message+" / "+f.Hint)
+			told = told || f.Message == c.want && f.Hint == c.hint
+		}
+		if !told {
+			t.Errorf("%s: want %q, told %q", c.name, c.want, all)
+		}
+	}
+}
