@@ -105,6 +105,28 @@ func TestCorrectKeepsBytes(t *testing.T) {
 	}
 }
 
+// What may be right as it stands stays, where nobody is asked about each: a weight of
+// 2400 g/m2 is doubted, and a word that is none is wrong.
+func TestCorrectAllLeavesWarnings(t *testing.T) {
+	const doubted = "name: Torn\nfibres: {linen: 100}\nwdth: 140 cm\nweight: 2400 g/m2\n"
+	for name, all := range map[string]bool{"--yes": true, "all": false} {
+		c, file, out := correctorOn(t, doubted, func(int, string) string { return "all" })
+		c.all = all
+		if _, err := c.run(); err != nil {
+			t.Fatal(err)
+		}
+		if got, _ := os.ReadFile(file); string(got) != strings.Replace(doubted, "wdth", "width", 1) {
+			t.Errorf("%s wrote\n%s", name, got)
+		}
+		if got := c.summary(); got != "1 thing was corrected, 1 stays as it was" {
+			t.Errorf("%s said %q", name, got)
+		}
+		if strings.Contains(out.String(), "2400 g/m2 is a lot") {
+			t.Errorf("%s: the warning was shown to be written:\n%s", name, out)
+		}
+	}
+}
+
 // The end of what is typed is a q.
 func TestCorrectEndsWithItsInput(t *testing.T) {
 	c, file, _ := correctorOn(t, torn, nil)

@@ -84,9 +84,13 @@ func (w *derivation) dartLegs() {
 			at := evenPoint(d.Plan)
 			now := fmt.Sprintf("[%s, %s]", w.written(at.X), w.written(at.Y))
 			c.Mend = "move its point to " + now
-			var f fault.Fault
-			f.InsteadAt(d.Record.Point.At, "", now)
-			c.write = f.Correct
+			if o := w.fileDrawing(p); o != nil && d.Record.At == o.File.At {
+				c.Mend = "in " + fileOf(o) + ", move its point to " + pointIn(o, at)
+			} else {
+				var f fault.Fault
+				f.InsteadAt(d.Record.Point.At, "", now)
+				c.write = f.Correct
+			}
 			w.check(c)
 		}
 	}

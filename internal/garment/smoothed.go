@@ -3,8 +3,10 @@ package garment
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"hembook/internal/fault"
+	"hembook/internal/record"
 	"hembook/internal/shape"
 )
 
@@ -37,10 +39,15 @@ func (w *derivation) smoothed(turn float64, one, two ending) (hint string, write
 	for i := range list {
 		r := &list[i]
 		curve := w.curve(r)
-		if i == 0 {
-			hint = "draw " + r.edge.ref + " with curve: " + curve
-		} else {
-			hint += ", and " + r.edge.ref + " with curve: " + curve
+		said := r.edge.ref + " with curve: " + curve
+		if there := w.redrawnInFile(r); there != "" {
+			said = there
+		}
+		switch {
+		case i == 0:
+			hint = "draw " + said
+		case "draw "+said != hint: // a piece like the other is drawn with it
+			hint += ", and " + said
 		}
 		each := w.curveOf(r.edge, curve)
 		alone = alone && each != nil
@@ -112,4 +119,47 @@ func (w *derivation) curve(r *redrawing) string {
 		c1, c2 = c2, c1
 	}
 	return fmt.Sprintf("[[%s, %s], [%s, %s]]", w.written(c1.X), w.written(c1.Y), w.written(c2.X), w.written(c2.Y))
+}
+
+// redrawnInFile says how a line is redrawn in the file that draws it: the element, its
+// line, and the control points in the file's own units; "" where the record draws it.
+func (w *derivation) redrawnInFile(r *redrawing) string {
+	o := w.fileDrawing(r.edge.piece)
+	if o == nil {
+		return ""
+	}
+	name := r.edge.note.name
+	if r.edge.note.before != "" {
+		name = r.edge.note.before
+	}
+	return o.Drawn.Drawn[name].String() + " of " + fileOf(o) + " as a curve with control points " + pointIn(o, r.c1) + " and " + pointIn(o, r.c2)
+}
+
+// fileDrawing is the outline from a file that a piece has, or the one it is like; nil where
+// the record draws it.
+func (w *derivation) fileDrawing(p *Piece) *record.OutlineSpec {
+	for range w.g.Pieces {
+		if o := p.Record.Outline; o != nil {
+			if o.Drawn == nil {
+				return nil
+			}
+			return o
+		}
+		if p = w.named[p.Record.Like.V]; p == nil {
+			return nil
+		}
+	}
+	return nil
+}
+
+// fileOf is the name of the file that draws an outline.
+func fileOf(o *record.OutlineSpec) string {
+	file, _, _ := strings.Cut(o.File.V, "#")
+	return file
+}
+
+// pointIn is a point of an outline in the units of its file, as x,y.
+func pointIn(o *record.OutlineSpec, p shape.Point) string {
+	q := o.Drawn.Frame.InFile(p)
+	return plainNumber(q.X, 2) + "," + plainNumber(q.Y, 2)
 }

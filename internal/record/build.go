@@ -8,6 +8,7 @@ import (
 	"hembook/internal/fault"
 	"hembook/internal/measure"
 	"hembook/internal/record/phrase"
+	"hembook/internal/shape/trace"
 	"hembook/internal/trade"
 )
 
@@ -175,14 +176,15 @@ type Cut struct {
 // record or in a pattern file beside it. What a file draws is filled in when
 // the record is read, so that the figures cannot tell the two apart.
 type OutlineSpec struct {
-	At      fault.Pos  `yaml:"-"`
-	File    Text       `yaml:"file" short:"yes" about:"a pattern file beside the record that draws it, SVG or DXF, and after # the name of the piece in it" eg:"pattern/bodice.svg#front"`
-	From    Val[XY]    `yaml:"from" about:"where the line starts: [x, y]; else [0, 0]" eg:"[0, 0]"`
-	Units   Text       `yaml:"units" one-of:"mm|cm|in" about:"of a file: what one unit of its drawing is, whatever the file says"`
-	Scale   Turns      `yaml:"scale" min:"0.001" max:"1000" about:"of a file: how many times larger the garment is than the drawing, as 4" eg:"4"`
-	Corners Number     `yaml:"corners" min:"1" max:"170" about:"of a file: where its line turns by more degrees than this it has a corner, and one edge ends; else 20"`
-	Line    Text       `yaml:"line" one-of:"sewing|boundary" about:"of a file: which of its lines is the sewing line"`
-	Edges   []EdgeLine `yaml:",rest" was:"edges" must:"yes" unless:"file" about:"the edges in order; of a file their names, where it does not name them" eg:"side: [190, 600]"`
+	At      fault.Pos    `yaml:"-"`
+	File    Text         `yaml:"file" short:"yes" about:"a pattern file beside the record that draws it, SVG or DXF, and after # the name of the piece in it" eg:"pattern/bodice.svg#front"`
+	From    Val[XY]      `yaml:"from" about:"where the line starts: [x, y]; else [0, 0]" eg:"[0, 0]"`
+	Units   Text         `yaml:"units" one-of:"mm|cm|in" about:"of a file: what one unit of its drawing is, whatever the file says"`
+	Scale   Turns        `yaml:"scale" min:"0.001" max:"1000" about:"of a file: how many times larger the garment is than the drawing, as 4" eg:"4"`
+	Corners Number       `yaml:"corners" min:"1" max:"170" about:"of a file: where its line turns by more degrees than this it has a corner, and one edge ends; else 20"`
+	Drawn   *trace.Piece `yaml:"-"` // what the file draws; nil where it draws nothing, or the record does
+	Line    Text         `yaml:"line" one-of:"sewing|boundary" about:"of a file: which of its lines is the sewing line"`
+	Edges   []EdgeLine   `yaml:",rest" was:"edges" must:"yes" unless:"file" about:"the edges in order; of a file their names, where it does not name them" eg:"side: [190, 600]"`
 }
 
 // XY is a point: x across, y up along the grain, in millimetres.

@@ -301,6 +301,7 @@ func (o *outlineReader) draws(d *trace.Drawing, id string) bool {
 // drawn there. What the piece says itself stands.
 func fillIn(p *Piece, from *trace.Piece) {
 	spec, at := p.Outline, p.Outline.File.At
+	spec.Drawn = from
 	said := spec.Edges
 	spec.From = Val[XY]{xyOf(from.Outline.From), at}
 	spec.Edges = make([]EdgeLine, len(from.Outline.Edges))

@@ -43,6 +43,10 @@ func (d *Drawn) Assemble(opt Options) (*Piece, []fault.Fault) {
 	}
 	w.smooth()
 	w.marks()
+	w.piece.Drawn = make(map[string]Where, len(w.sides))
+	for i := range w.sides {
+		w.piece.Drawn[w.sides[i].Name] = w.sides[i].At
+	}
 	return w.piece, w.faults
 }
 

@@ -43,6 +43,7 @@ func (w *assembly) lie() {
 		})
 	}
 	zero := w.origin()
+	w.piece.Frame = Frame{zero, turn, w.d.Down, w.d.unit}
 	w.move(func(p shape.Point) shape.Point { return round(p.Sub(zero)) })
 }
 

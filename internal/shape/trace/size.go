@@ -37,6 +37,9 @@ func (d *Drawing) Resize(unit, scale float64) *fault.Fault {
 		return &fault.Fault{Severity: fault.Error, Message: "one unit of the drawing would be longer than a kilometre"}
 	}
 	d.stretch(x, y)
+	for i := range d.Pieces {
+		d.Pieces[i].unit = [2]float64{x, y}
+	}
 	d.UnitX, d.UnitY = 1, 1
 	return nil
 }

@@ -14,6 +14,7 @@ package trace
 
 import (
 	"fmt"
+	"math"
 
 	"hembook/internal/fault"
 	"hembook/internal/shape"
@@ -91,6 +92,8 @@ type Drawn struct {
 	At       Where
 	Doubled  []Double // elements of it whose ids another element before them bears
 	Unseen   []string // layers on which it has lines that are not shown, and so not read
+
+	unit [2]float64 // the millimetres of one of the file's units each way; 0 where nobody asked
 }
 
 // A Double is an element that bears the id of another.
@@ -125,6 +128,35 @@ type Piece struct {
 	Pleats  []Pleat
 	Notches []Notch
 	Levels  []Level
+	Frame   Frame            // how its outline lies in the file
+	Drawn   map[string]Where // by the name of an edge: where the file draws it
+}
+
+// A Frame is how the outline of a piece, in millimetres from its origin and y upwards,
+// lies in its file.
+type Frame struct {
+	zero shape.Point // the origin, as the piece lies
+	turn float64     // degrees against the clock the drawing was turned by
+	down bool        // y runs down in the file
+	unit [2]float64
+}
+
+// InFile is a point of the outline in the file's own units, as its drawing has it.
+func (f *Frame) InFile(p shape.Point) shape.Point {
+	p.X, p.Y = p.X+f.zero.X, p.Y+f.zero.Y
+	if f.turn != 0 {
+		sin, cos := math.Sincos(-f.turn * math.Pi / 180)
+		p = shape.Point{X: float64(p.X*cos) - float64(p.Y*sin), Y: float64(p.X*sin) + float64(p.Y*cos)}
+	}
+	if f.down {
+		p.Y = -p.Y
+	}
+	for i, v := range [...]*float64{&p.X, &p.Y} {
+		if f.unit[i] > 0 {
+			*v /= f.unit[i]
+		}
+	}
+	return p
 }
 
 // A Dart opens on an edge: its middle lies At millimetres along it, it takes
