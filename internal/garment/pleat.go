@@ -447,7 +447,7 @@ func (w *derivation) closedPleats(p *Piece, edge string, way shape.Point, all []
 				return
 			}
 		}
-		w.pleatFault(own, all[0].spec.At, "draw the piece with them open, and write drawn: true", "the pleats of %s.%s cannot be let in: %s", p.Name, edge, oneLine(err))
+		w.pleatFault(own, all[0].spec.At, "draw the piece with them open, and write drawn: true", "the pleats of %s.%s cannot be opened: %s", p.Name, edge, oneLine(err))
 		return
 	}
 	closed := f.outline

@@ -267,7 +267,7 @@ type DartSpec struct {
 type PleatSpec struct {
 	At       fault.Pos `yaml:"-"`
 	Edge     Text      `yaml:",key" many:"pleats" by:"their edge" was:"edge" several:"yes"`
-	Kind     Text      `yaml:"kind" one-of:"knife|box|inverted|tuck|pin tuck|growth tuck" about:"knife, one fold; box, two that lie away from each other; inverted, two that meet; a tuck is stitched all its length; else knife"`
+	Kind     Text      `yaml:"kind" one-of:"knife|box|inverted|tuck|pin tuck|growth tuck" about:"knife, one fold; box, two that lie away from each other, inverted, two that meet, tuck, stitched all its length, else knife"`
 	Count    Count     `yaml:"count" min:"1" max:"500" about:"how many; else 1"`
 	Depth    Length    `yaml:"depth" min:"0.5" about:"how far each goes under; a fold takes in twice its depth, so a box pleat four times" eg:"20"`
 	Into     Length    `yaml:"into" min:"1" about:"how long the edge of the whole piece is once they are folded; where they are drawn open, the depth follows from it" eg:"365"`
