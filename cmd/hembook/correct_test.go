@@ -30,6 +30,7 @@ var onlyHers = map[string]string{
 	"where it is public":          "the value is private, and no proposal holds it",
 	"at least what must be there": "asks for the whole record",
 	"lines, then ---":             "asks for the head of a page",
+	"first: and every:, or leave|drawn: true, or depth:|drawn with them open": "of pleats: names two ways, and which she drew only she knows",
 }
 
 // asked reports whether a hint is one that only the maker can carry out.

@@ -333,7 +333,7 @@ func (w *derivation) turnRows() {
 			continue
 		}
 		p.Turned = w.Figure(w.Join("piece.", p.form.anchor, ".turned"), "length of edges turned in", p.Name, w.Sum(terms...), measure.UnitM,
-			"Σ sewn length × times of the edges that nothing is said of: its plies are sewn to each other there", figure.Derived)
+			"Σ sewn length × times of the edges in no seam and no finish: its plies are sewn to each other there", figure.Derived)
 		w.sewsRow(Row{Kind: TurnRow, Of: p.Name, Thread: w.threadName(w.threadOfPiece(p)), Stitch: lockstitch, Rows: 1, Length: &p.Turned, Lasting: true,
 			what: w.Join("free edges of ", p.Name), do: "round the free edges, right sides together; trim, and turn right side out", plies: []ply{{p, ""}}})
 	}

@@ -354,7 +354,7 @@ type Truing struct {
 type Seam struct {
 	At        fault.Pos       `yaml:"-"`
 	Name      Text            `yaml:",key" many:"seams" was:"name"`
-	Join      []List[EdgeRef] `yaml:"join" must:"yes" unless:"like" short:"list" about:"the sides: piece.edge each, a part of one as front.rise from waist to notch, or a list of edges sewn end to end. Two; or three and more, where what lies behind one of the first two is caught in, as the inside of a yoke" eg:"[front.side, back.side]"`
+	Join      []List[EdgeRef] `yaml:"join" must:"yes" unless:"like" short:"list" about:"its sides: piece.edge each, a part of one as front.rise from waist to notch, or edges sewn end to end; a third is caught in behind" eg:"[front.side, back.side]"`
 	Like      List[Text]      `yaml:"like" about:"the seams that are sewn once more among the pieces that are like those they join, as the lining's" eg:"[sides, shoulders]"`
 	Type      Text            `yaml:"type" about:"a seam type of the trade tables or of the workroom; else plain" eg:"french"`
 	Overlap   Length          `yaml:"overlap" min:"0" seldom:"250" about:"how much longer the first edge should be, to lap at a closure"`

@@ -404,7 +404,7 @@ func (c *buildCheck) layTwice(s *Seam) {
 	for _, side := range s.Join {
 		for _, e := range side {
 			if name := e.String(); e.At.Given() && seen[name] {
-				c.faults.Errorf(e.At, "name the edge that is meant", "%s: %s is named twice", s.Name.V, fault.Shorten(name))
+				c.faults.Errorf(e.At, "give the other edge its own name", "%s: %s is named twice", s.Name.V, fault.Shorten(name))
 			} else {
 				seen[name] = true
 			}
