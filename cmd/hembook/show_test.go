@@ -115,6 +115,10 @@ func (s *shownRoom) listen() (next func() toldState, end func()) {
 	return next, func() { res.Body.Close(); client.CloseIdleConnections() }
 }
 
+// endsByItself is the clock by which the highlighter's expressions are given up; it stops
+// some seconds after the last of them.
+var endsByItself = goleak.IgnoreAnyFunction("github.com/dlclark/regexp2/v2.runClock")
+
 // begunRoom is the workroom that begin makes.
 func begunRoom(t *testing.T) string {
 	t.Helper()
@@ -129,7 +133,7 @@ func begunRoom(t *testing.T) string {
 
 // TestShow presses a real workroom, saves, makes a slip and mends it.
 func TestShow(t *testing.T) {
-	defer goleak.VerifyNone(t, goleak.IgnoreCurrent())
+	defer goleak.VerifyNone(t, goleak.IgnoreCurrent(), endsByItself)
 	dir := begunRoom(t)
 	path := "content/builds/practice-skirt/build.yaml"
 	good := contents(t, filepath.Join(dir, path))
@@ -179,7 +183,7 @@ func TestShow(t *testing.T) {
 // TestShowPatternFile: saving a pattern file presses again, as saving a record
 // does, and a file that cannot be read is told of.
 func TestShowPatternFile(t *testing.T) {
-	defer goleak.VerifyNone(t, goleak.IgnoreCurrent())
+	defer goleak.VerifyNone(t, goleak.IgnoreCurrent(), endsByItself)
 	dir := begunRoom(t)
 	const panel = `<svg xmlns="http://www.w3.org/2000/svg" width="300mm" height="400mm" viewBox="0 0 300 400"><g id="panel"><path id="panel-hem" d="M0,400H300"/><path id="panel-right" d="M300,400V0"/><path id="panel-waist" d="M300,0H0"/><path id="panel-left" d="M0,0V400"/></g></svg>`
 	drawn, folder := "content/builds/drawn/pattern/panel.svg", filepath.Join(dir, "content/builds/drawn/pattern")

@@ -36,7 +36,7 @@ const (
 // pages without anything else being done; where it is wrong, the pages stay and
 // say so.
 func TestShowSaves(t *testing.T) {
-	defer goleak.VerifyNone(t, goleak.IgnoreCurrent())
+	defer goleak.VerifyNone(t, goleak.IgnoreCurrent(), endsByItself)
 	dir := begunRoom(t)
 	good := contents(t, filepath.Join(dir, practice))
 	other := strings.Replace(good, "name: Practice skirt", "name: Second skirt", 1)
@@ -107,7 +107,7 @@ func TestShowSaves(t *testing.T) {
 // TestShowWithoutItsWorkroom: the last pages stay where the workroom's own
 // record is gone, and go on where it is back.
 func TestShowWithoutItsWorkroom(t *testing.T) {
-	defer goleak.VerifyNone(t, goleak.IgnoreCurrent())
+	defer goleak.VerifyNone(t, goleak.IgnoreCurrent(), endsByItself)
 	dir := begunRoom(t)
 	s := showRoom(t, dir)
 	page := map[string]string{"builds/practice-skirt.html": "Practice skirt"}

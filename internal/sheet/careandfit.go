@@ -157,11 +157,12 @@ func (c *composer) fit(own fitOpened) {
 			wornGarment.Cell(t, tell, w)
 		}
 	}
-	out := compose.ColumnOf[*fitting.Worn]{Word: "out", Share: 3, Cell: func(t *document.TableDraft, _ compose.Teller, w *fitting.Worn) {
-		t.Cell(c.letOutBothWays(w)...)
-	}}
+	out := compose.FigureOf("out", 3, func(w *fitting.Worn) *figure.Figure { return &w.LetOut })
 	compose.Table(&c.Draft, inBoth{c}, "", rows, compose.Of(compose.LevelName, ofWorn), body, whole, ease, out).End()
 	notes := []string{c.t.say("fit.note")}
+	if plain := c.letOutAsPlain(rows); plain != "" {
+		notes = append(notes, plain)
+	}
 	if onBody && own.Taken.Year > 0 {
 		notes = append(notes, c.t.say("fit.taken", "date", c.day(own.Taken)))
 	}
@@ -174,14 +175,20 @@ func (c *composer) fit(own fitOpened) {
 	c.aside(strings.Join(append(notes, c.offPlan()...), " "))
 }
 
-// letOutBothWays says how far a level can be let out sewn as it is now, and below it
-// how far as plain seams, where that is farther.
-func (c *composer) letOutBothWays(w *fitting.Worn) []document.Inline {
-	own, plain := w.LetOut, w.LetOutPlain
-	if plain.ID == "" || !plain.Value.Known() || own.Value.Known() && plain.Value.Number <= own.Value.Number {
-		return []document.Inline{c.both(own)}
+// letOutAsPlain says of the levels that give more sewn again as plain seams how far each
+// goes then; "" where none does.
+func (c *composer) letOutAsPlain(rows []*fitting.Worn) string {
+	var out []string
+	for _, w := range rows {
+		own, plain := w.LetOut, w.LetOutPlain
+		if plain.ID != "" && plain.Value.Known() && !(own.Value.Known() && plain.Value.Number <= own.Value.Number) {
+			out = append(out, c.level(w.Name)+" "+c.one(plain))
+		}
 	}
-	return []document.Inline{c.both(own), document.As(document.Below, c.one(plain)+" "+c.t.say("head.plain"))}
+	if out == nil {
+		return ""
+	}
+	return upper(c.t.say("head.out")) + ", " + c.t.say("head.plain") + ": " + strings.Join(out, c.t.say("list.comma")) + "."
 }
 
 // level is what a level of the body is called.
