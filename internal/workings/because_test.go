@@ -7,6 +7,8 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+
+	"hembook/internal/trade"
 )
 
 // A claim is what a figure says of why it is not known, with what it takes for
@@ -76,8 +78,12 @@ var claims = []claim{
 		c := r.cloth(b, slugOf(words[0]))
 		return c != nil && c["thick"] == nil
 	}),
-	said("nothing tells how thick its (tape|facing|cord|braid|cloth b) is", func(r *room, b *build, e *entry, _ []string) bool {
+	said("nothing tells how thick its (tape|facing|cord|braid|cloth b|elastic|ribbing|zip|stay|lining|interfacing|cloth c) is", func(r *room, b *build, e *entry, _ []string) bool {
 		return b.find(strings.TrimSuffix(e.ID, "thickness")+"plies") != nil
+	}),
+	said("no thread ratio is published for stitch (.*)", func(_ *room, _ *build, _ *entry, words []string) bool {
+		i := slices.IndexFunc(trade.Stitches(), func(s trade.Stitch) bool { return s.Type == words[0] })
+		return i >= 0 && trade.Stitches()[i].Ratio == nil && !trade.Stitches()[i].Hand
 	}),
 	said("its type does not tell which plies its rows pass", func(r *room, b *build, e *entry, _ []string) bool {
 		return len(e.Inputs) == 0

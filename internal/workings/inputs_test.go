@@ -233,6 +233,9 @@ var defaults = func() map[string][]float64 {
 		for _, p := range s.Parameters {
 			out[p.Title] = append(out[p.Title], p.Default)
 		}
+		for i := range s.Strips {
+			out["share"] = append(out["share"], s.Strips[i].Shares())
+		}
 	}
 	return out
 }()
