@@ -81,7 +81,7 @@ It never overwrites a file.`,
 	cmd.Flags().StringVar(&how.from, "from", "", "the `draft` that draws it")
 	cmd.Flags().StringVar(&how.with, "with", "", "the `measurements` for it, as \"waist 74 cm, hip 98 cm\"")
 	cmd.Flags().StringVar(&how.wearer, "wearer", "", "draw it for the size of this `wearer`, by the file's name")
-	cmd.Flags().StringVar(&how.cloth, "cloth", "", "the `cloth` it is cut from, by the file's name (else the first on the shelf)")
+	cmd.Flags().StringVar(&how.cloth, "cloth", "", "the `cloth` it is cut from, by the file's name")
 	cmd.Flags().BoolVar(&list, "drafts", false, "list what can be drawn, and from which measurements")
 	cmd.Flags().StringVar(&units, "units", "", "what a bare number is in, in a new workroom: mm, cm or `in` (else mm)")
 	completeFixed(cmd, "units", "mm", "cm", "in")

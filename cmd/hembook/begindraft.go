@@ -55,7 +55,7 @@ func draftText(room *record.Room, how drafting, ask io.Reader, out io.Writer) ([
 	if err != nil {
 		return nil, err
 	}
-	cloth, err := clothFor(room, how.cloth)
+	cloth, err := clothFor(room, how.cloth, ask, out)
 	if err != nil {
 		return nil, err
 	}
@@ -95,7 +95,7 @@ func askFor(asks []draft.Ask, into draft.Values, unit measure.Unit, from io.Read
 			if !lines.Scan() {
 				return fmt.Errorf("no answer came: %s is not known yet", a.Name)
 			}
-			err := into.Set(a, strings.TrimSpace(lines.Text()), unit)
+			err := into.Set(a, strings.TrimSpace(strings.TrimPrefix(strings.TrimSpace(lines.Text()), a.Name+" ")), unit)
 			if err == nil {
 				break
 			}
@@ -139,8 +139,9 @@ func sizeOf(room *record.Room, name string, d *record.Draft, into draft.Values, 
 	return nil
 }
 
-// clothFor is the cloth a new record names: the one asked for, or the first on the shelf.
-func clothFor(room *record.Room, name string) (string, error) {
+// clothFor is the cloth a new record names: the one said, the only one on the shelf, or
+// which is asked for at a terminal.
+func clothFor(room *record.Room, name string, ask io.Reader, out io.Writer) (string, error) {
 	var names []string
 	for _, c := range room.Cloths {
 		if c.Slug == name {
@@ -148,7 +149,15 @@ func clothFor(room *record.Room, name string) (string, error) {
 		}
 		names = append(names, c.Slug)
 	}
+	if name == "" && len(names) > 1 && ask != nil {
+		fmt.Fprintf(out, "cut from which cloth (%s): ", strings.Join(names, ", "))
+		lines := bufio.NewScanner(ask)
+		lines.Scan()
+		return clothFor(room, strings.TrimSpace(lines.Text()), nil, out)
+	}
 	switch {
+	case name == "" && len(names) > 1:
+		return "", useErrorf("cut from which cloth? say --cloth and one of %s", strings.Join(names, ", "))
 	case name != "":
 		return "", useErrorf("there is no cloth called %q\n    %s", name, meant.Among(name, names, "there are: "))
 	case names == nil:

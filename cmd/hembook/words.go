@@ -22,11 +22,9 @@ marks what must be there. With a WORD it says where that word may stand, what it
 means there, the only values it may have, and an example to copy.`,
 		Example: `  hembook words            all of them, file by file
   hembook words darts      what stands under darts
-  hembook words grain      one word`,
+  hembook words grain      one word
+  hembook words zip        what the trade calls so, and where it is written`,
 		Args: func(_ *cobra.Command, args []string) error {
-			if len(args) > 1 {
-				return useErrorf("one word at a time: hembook words %s", args[0])
-			}
 			return nil
 		},
 		RunE: func(cmd *cobra.Command, args []string) error {
@@ -34,7 +32,7 @@ means there, the only values it may have, and an example to copy.`,
 				listWords(cmd.OutOrStdout())
 				return nil
 			}
-			return tellWord(args[0], cmd.OutOrStdout())
+			return tellWord(strings.Join(args, " "), cmd.OutOrStdout())
 		},
 		ValidArgsFunction: func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
 			return wordKeys(), cobra.ShellCompDirectiveNoFileComp
@@ -98,7 +96,7 @@ func tellWord(word string, out io.Writer) error {
 			}
 		}
 	}
-	if found {
+	if tellTrade(key, found, out) || found {
 		return nil
 	}
 	return noSuchWord(key)

@@ -117,12 +117,21 @@ func (v Values) Read(d *record.Draft, line string, unit measure.Unit) error {
 		if part == "" {
 			continue
 		}
+		if part[0] >= '0' && part[0] <= '9' {
+			return fault.Refuse("write a point in a number, as 76.5, and a comma between two measurements", "%q stands without a name", part)
+		}
 		i := longest(asks, part)
 		if i < 0 {
 			name := strings.TrimRight(part, " 0123456789./cmin")
 			return fault.Refuse(meant.Among(name, names(asks), "it can be told: "), "%s knows nothing called %q", d.Name.V, name)
 		}
-		if err := v.Set(asks[i], strings.TrimSpace(part[len(asks[i].Name):]), unit); err != nil {
+		said := strings.TrimSpace(part[len(asks[i].Name):])
+		for _, a := range asks {
+			if before, after, two := strings.Cut(said, " "+a.Name+" "); two {
+				return fault.Refuse("put a comma between them: "+asks[i].Name+" "+before+", "+a.Name+" "+after, "%q names two measurements", part)
+			}
+		}
+		if err := v.Set(asks[i], said, unit); err != nil {
 			return err
 		}
 	}
@@ -161,7 +170,11 @@ func (v Values) Set(a Ask, text string, unit measure.Unit) error {
 	} else {
 		l, err := measure.ParseLength(text, unit)
 		if err != nil {
-			return fault.Refuse("as "+a.Name+" 74 cm", "%s: %s", a.Name, err)
+			message, hint := fault.Words(err)
+			if hint == "" {
+				hint = "a length, as 74 cm"
+			}
+			return fault.Refuse(hint, "%s: %s", a.Name, message)
 		}
 		x = l.MM()
 	}
@@ -175,12 +188,28 @@ func (v Values) Set(a Ask, text string, unit measure.Unit) error {
 		return fault.Refuse("look at the unit", "%s %s is not between %s and %s", a.Name, show(x), show(a.least), show(a.most))
 	}
 	if a.Must && !a.Count {
-		if level, text := trade.Plausible(a.Name, x, trade.Anyone); level == trade.Wrong {
-			return fault.Refuse("look at the unit", "%s", text)
+		if level, _ := trade.Plausible(a.Name, x, trade.Anyone); level == trade.Wrong {
+			least, most := measured(a.Name)
+			return fault.Refuse("look at the unit", "nobody has a %s of %s: %s to %s were measured", a.Name, show(x), Length(least, unit), show(most))
 		}
 	}
 	v[a.Name] = x
 	return nil
+}
+
+// measured are the least and greatest value of a measurement in the survey, mm.
+func measured(name string) (least, most float64) {
+	m, _ := trade.MeasurementNamed(name)
+	for _, r := range []*trade.Range{m.Women, m.Men} {
+		if r == nil {
+			continue
+		}
+		if least == 0 || r.Min < least {
+			least = r.Min
+		}
+		most = max(most, r.Max)
+	}
+	return least, most
 }
 
 // Missing are the measures nothing is known of yet.

@@ -224,11 +224,13 @@ func TestHeadPasses(t *testing.T) {
 func TestRefused(t *testing.T) {
 	cases := []struct{ draft, with, says string }{
 		{"straight-skirt", "wiast 74", `straight skirt knows nothing called "wiast"` + "\n    did you mean \"waist\"?"},
-		{"straight-skirt", "waist 740", "a waist girth of 7400 mm is outside everyone measured"},
+		{"straight-skirt", "waist 740", "nobody has a waist of 740 cm: 61.1 to 137.9 cm were measured\n    look at the unit"},
 		{"straight-skirt", "length 6", "length 6 cm is not between 20 cm and 130 cm\n    look at the unit"},
 		{"gored-skirt", "gores many", `gores is a number of things, not "many"`},
 		{"gored-skirt", "gores 40", "gores 40 is not between 4 and 16"},
 		{"straight-skirt", "waist abc", "waist: "},
+		{"straight-skirt", "waist 76,5 cm, hip 98", "\"5 cm\" stands without a name\n    write a point in a number, as 76.5"},
+		{"straight-skirt", "waist 76 hip 102, length 60", "\"waist 76 hip 102\" names two measurements\n    put a comma between them: waist 76, hip 102"},
 	}
 	for _, c := range cases {
 		d, err := draft.Named(draft.BuiltIn(), c.draft)

@@ -125,7 +125,7 @@ func SewingFaults(g *garment.Garment, steps []*Step, tape words.Tape) []fault.Fa
 			}
 			faults.Warnf(at, "sew "+meant.List(names, "and")+" first", "%q is sewn over the end of %s, which is not sewn yet", w.Seam.Name, meant.List(names, "and"))
 		case w.shut && machined(g, w.Seam):
-			faults.Warnf(at, "leave an opening to turn it by, or close it by hand", "%q can no longer be reached: all else is closed round it", w.Seam.Name)
+			faults.Warnf(at, "leave an opening to turn it by, and close it by hand: a seam of a part of the edge, with stitch: \"200\"", "%q can no longer be reached: all else is closed round it", w.Seam.Name)
 		case w.Round && w.around < armRound && machined(g, w.Seam):
 			hint := "sew it by hand"
 			if by := closedBy(list[:i], w.Seam.Name); by != "" {

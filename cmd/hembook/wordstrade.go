@@ -1,0 +1,50 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+
+	"hembook/internal/trade"
+)
+
+// partWords are words for a cloth, with the part it plays in a record.
+var partWords = map[string]string{"interfacing": "fusing", "fusible interfacing": "fusing", "fusing": "fusing", "lining": "lining", "interlining": "interlining"}
+
+// wayTo says what a seam type and a finish are ways to.
+var wayTo = map[trade.Kind]string{trade.Seam: "sew edges together", trade.Finish: "finish an edge"}
+
+// tellTrade tells of a word of the trade what it is and where it is written: a notion,
+// ways to seam, a word of the glossary. It reports whether there was anything to tell;
+// after says that something stands above.
+func tellTrade(word string, after bool, out io.Writer) bool {
+	var parts []string
+	if part, ok := partWords[word]; ok {
+		parts = append(parts, fmt.Sprintf("%s: a cloth, under cloth in a build, and at each piece that is cut in it\n    for example cloth: {shell: wool, %s: the name of its file}\n    and of: [shell, %s] at a piece\n", word, part, part))
+	} else if kind, ok := trade.NotionKind(word); ok && !after && slices.Contains(trade.NotionKinds(), kind) {
+		parts = append(parts, fmt.Sprintf("%s: a notion, under notions in a build\n    for example notions: {%s: {count: 1}}\n", word, word))
+	}
+	for _, s := range trade.SeamTypes() {
+		if calledSo(&s, word) {
+			parts = append(parts, fmt.Sprintf("%s: a way to %s, as type: %s in a build\n%s\n", s.Name, wayTo[s.Kind], s.Name, wrapped("    ", s.Use, 80)))
+		}
+	}
+	for _, t := range trade.Glossary() {
+		if strings.EqualFold(t.Term, word) || slices.ContainsFunc(t.Also, func(a trade.Also) bool { return strings.EqualFold(a.Term, word) }) {
+			parts = append(parts, fmt.Sprintf("%s: a word of the trade\n%s\n", t.Term, wrapped("    ", t.Definition, 80)))
+		}
+	}
+	if len(parts) > 0 && after {
+		fmt.Fprintln(out)
+	}
+	fmt.Fprint(out, strings.Join(parts, "\n"))
+	return len(parts) > 0
+}
+
+// calledSo reports whether a way to seam is called a word, or after it: zip-lapped is a zip.
+func calledSo(s *trade.SeamType, word string) bool {
+	named := strings.ReplaceAll(word, " ", "-")
+	return s.Name == named || strings.HasPrefix(s.Name, named+"-") || strings.EqualFold(s.Title, word) ||
+		slices.ContainsFunc(s.Also, func(a trade.Also) bool { return strings.EqualFold(a.Term, word) })
+}
