@@ -62,9 +62,10 @@ func (s newSlip) in(t *testing.T, base *txtar.Archive) *txtar.Archive {
 // what an answer proposes puts it right.
 func TestNewcomer(t *testing.T) {
 	for file, room := range map[string]string{
-		"first-record.txt": "../broken/base.txtar",
-		"new-forms.txt":    "three-garments.txtar",
-		"ruined-cloth.txt": "three-more.txtar",
+		"first-record.txt":  "../broken/base.txtar",
+		"new-forms.txt":     "three-garments.txtar",
+		"ruined-cloth.txt":  "three-more.txtar",
+		"left-and-bare.txt": "three-more.txtar",
 	} {
 		base := readArchive(t, filepath.Join(newcomerDir, filepath.FromSlash(room)))
 		path := filepath.Join(newcomerDir, file)

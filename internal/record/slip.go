@@ -42,11 +42,15 @@ const mostTried = 64 << 10
 func syntaxFaults(src *fault.Source, text []byte, shift int32, err error) []fault.Fault {
 	lines := strings.Split(strings.ReplaceAll(string(text), "\r\n", "\n"), "\n")
 	var out []fault.Fault
-	for _, part := range sections(lines) {
+	parts := sections(lines)
+	for i, part := range parts {
 		if len(text) > mostTried || part.read(text) == nil {
 			continue
 		}
-		s := part.slip(text)
+		s, left := part.outOfGroup(parts[:i], text)
+		if !left {
+			s = part.slip(text)
+		}
 		out = append(out, s.fault(src, lines, shift))
 	}
 	if out == nil {
@@ -279,6 +283,8 @@ func quotesIn(l string, line int) []slip {
 		return put("quotes within double quotes end them", "write single quotes within: ", `"`+strings.ReplaceAll(value[1:len(value)-1], `"`, "'")+`"`)
 	case first == `"` || first == "'" || strings.ContainsAny(first, "{["):
 		return nil
+	case bracesForgotten(strings.TrimSuffix(word, ": "), value) != "":
+		return put("several words with their values stand in braces", "write ", bracesForgotten(strings.TrimSuffix(word, ": "), value))
 	case strings.Contains(value, ": ") || strings.HasSuffix(value, ":"):
 		return put("a colon inside the words", "put quotes round them: ", quoted(value))
 	}

@@ -121,3 +121,32 @@ func firstEntry(after string) string {
 	}
 	return fault.Shorten(strings.TrimSpace(after[:end]))
 }
+
+// wordAndValue is a word with its value, as in braces.
+var wordAndValue = regexp.MustCompile(`^([\pL][\pL\d -]*): +\S`)
+
+// bracesForgotten is a value of words with their values in braces, where it stands
+// without them: behind a word that has a group as its value, or beginning with a kind of
+// pleat. It is "" where it is nothing of the kind, as a sentence with a colon.
+func bracesForgotten(word, value string) string {
+	body, remark := cutRemark(value)
+	if freeText(word) || strings.ContainsAny(body, `"'`) {
+		return ""
+	}
+	first, more, several := strings.Cut(body, ",")
+	m := wordAndValue.FindStringSubmatch(first)
+	switch {
+	case m != nil && (groupWord(word) || knownWord(m[1])):
+	case m == nil && several && pleatKind.MatchString(first):
+		if m := wordAndValue.FindStringSubmatch(strings.TrimSpace(more)); m == nil || !knownWord(m[1]) {
+			return ""
+		}
+		body = "kind: " + body
+	default:
+		return ""
+	}
+	return "{" + body + "}" + remark
+}
+
+// pleatKind are the kinds of pleats and tucks.
+var pleatKind = regexp.MustCompile(`^(?:knife|box|inverted|(?:pin |growth )?tuck)$`)

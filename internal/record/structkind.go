@@ -3,6 +3,8 @@ package record
 import (
 	"fmt"
 	"reflect"
+	"slices"
+	"strings"
 	"sync"
 	"unicode"
 
@@ -150,6 +152,12 @@ func (k *structKind) readAt(d *decoder, n *yaml.Node, into reflect.Value, at fau
 			d.faults.Errorf(here, "write "+list, "a point stands in square brackets").InsteadAt(here, n.Value, list)
 			return
 		}
+		if words := p.wordAlone(n); words != nil {
+			now := inBraces(words)
+			d.faults.Errorf(here, "write "+now, "a word with its value stands in braces").InsteadAt(here, "", now)
+			k.readPairs(d, d.pairs(words), at, into)
+			return
+		}
 		d.faults.Errorf(here, k.takes(), "this needs its words, indented below it; it is %s", shapeOf(n))
 	case i == p.short.flag && n.Kind == yaml.ScalarNode:
 		into.Field(p.fields[i].index).Set(reflect.ValueOf(Flag{true, here}))
@@ -158,6 +166,18 @@ func (k *structKind) readAt(d *decoder, n *yaml.Node, into reflect.Value, at fau
 		v := into.Field(f.index)
 		kindOf(v.Type()).read(d, n, v, f.limits)
 	}
+}
+
+// wordAlone is a group of one word whose value stands behind it without a colon, as
+// like front; nil where it is none.
+func (p *structPlan) wordAlone(n *yaml.Node) *yaml.Node {
+	word, value, ok := strings.Cut(n.Value, " ")
+	if _, its := p.byKey[word]; !ok || !its || n.Kind != yaml.ScalarNode || n.Style != 0 || strings.ContainsAny(value, ",:{}[]") {
+		return nil
+	}
+	key := &yaml.Node{Kind: yaml.ScalarNode, Tag: "!!str", Value: word, Line: n.Line, Column: n.Column}
+	behind := &yaml.Node{Kind: yaml.ScalarNode, Tag: "!!str", Value: strings.TrimSpace(value), Line: n.Line, Column: n.Column + len(word) + 1}
+	return &yaml.Node{Kind: yaml.MappingNode, Tag: "!!map", Content: []*yaml.Node{key, behind}, Line: n.Line, Column: n.Column}
 }
 
 // twice answers a word that is written twice. Of two names among the words, as of
@@ -203,6 +223,7 @@ func (k *structKind) readPairs(d *decoder, pairs []pair, at fault.Pos, into refl
 	var seen uint64
 	yet := false // a word stands here that may do instead of one that must be there
 	var rest []pair
+	pairs = p.gathered(d, k.t, pairs)
 	for j, each := range pairs {
 		i, known := p.byKey[each.key.V]
 		if now := p.was[each.key.V]; now != "" && !known { // read all the same, so that it is not said to be missing
@@ -240,7 +261,10 @@ func (k *structKind) readPairs(d *decoder, pairs []pair, at fault.Pos, into refl
 		f := &p.fields[i]
 		if isNull(each.value) {
 			if !d.hashed(each) {
-				d.faults.Errorf(d.pos(each.value), "write its value, or take the line out", "%q has no value", f.key).Without(each.key.At)
+				told := d.faults.Errorf(d.pos(each.value), "write its value, or take the line out", "%q has no value", f.key)
+				if j+1 == len(pairs) || slices.Contains(p.keys, pairs[j+1].key.V) {
+					told.Without(each.key.At) // an unknown word behind it may belong to it
+				}
 			}
 			continue
 		}

@@ -17,6 +17,11 @@ import (
 // has a word "5" without a value. Each is answered with how it is written.
 func (d *decoder) whole(pairs []pair) []pair {
 	out := pairs[:0]
+	for i := range pairs {
+		if i == 0 || !freeText(pairs[i-1].key.V) {
+			pairs[i] = d.parted(pairs[i])
+		}
+	}
 	for i := 0; i < len(pairs); i++ {
 		one := pairs[i]
 		next := i + 1
@@ -31,6 +36,25 @@ func (d *decoder) whole(pairs []pair) []pair {
 	}
 	return out
 }
+
+// parted is a word that stands in braces without the colon, or the space, before its
+// value, as {at: 8, width 3} or {at: 8, width:3}, with that value; it is told. What is
+// nothing of the kind stays as it is.
+func (d *decoder) parted(one pair) pair {
+	m := valueTight.FindStringSubmatch(one.key.V)
+	if m == nil || !isNull(one.value) || one.value.Value != "" || !knownWord(m[1]) {
+		return one
+	}
+	what := "no colon behind %s"
+	if m[2] != " " {
+		what = "no space behind the colon of %s"
+	}
+	d.faults.Errorf(one.key.At, "write "+m[1]+": "+m[3], what, m[1]).Instead(one.key.V, m[1]+": "+m[3])
+	value := yaml.Node{Kind: yaml.ScalarNode, Tag: "!!float", Value: m[3], Line: int(one.key.At.Line - d.shift), Column: int(one.key.At.Column) + len(m[1]+m[2])}
+	return pair{Text{m[1], one.key.At}, &value}
+}
+
+var valueTight = regexp.MustCompile(`^([a-z][a-z-]*)(:| )(-?\d\S*(?: (?:mm|cm|m|in|min|h|from \S.*))?)$`)
 
 // tears reports whether a comma stood within a value and what follows, as words
 // without a value of their own.

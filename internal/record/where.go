@@ -11,7 +11,11 @@ import (
 
 // where checks what a place on an edge is measured from.
 func (c *buildCheck) where(edge string, w Where, p *Piece) {
-	if w.Given() && w.V.From != "" {
+	switch {
+	case !w.Given() || w.V.From == "":
+	case w.V.By != 0:
+		c.placeOn(edge, Text{w.V.From, w.At}, p) // so far from the middle is not said
+	default:
 		c.placeOn(edge, Text{w.V.From, w.At}, p, "middle")
 	}
 }
@@ -57,8 +61,16 @@ func (c *buildCheck) placeOn(edge string, name Text, p *Piece, also ...string) {
 func placeMeant(name, piece string, all []string) string {
 	plain := strings.TrimPrefix(strings.TrimPrefix(strings.TrimPrefix(name, "the "), piece+"."), piece+" ")
 	switch plain {
-	case "centre", "center", "half", "halfway", "half way", "mid", "midpoint":
-		plain = "middle"
+	case "centre", "center", "centre line", "center line", "half", "halfway", "half way", "mid", "midpoint":
+		if slices.Contains(all, "middle") {
+			plain = "middle"
+			break
+		}
+		for _, n := range all {
+			if plain[0] == 'c' && strings.Contains(n, "centre") {
+				return n
+			}
+		}
 	}
 	if plain != name && slices.Contains(all, plain) {
 		return plain

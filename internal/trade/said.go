@@ -21,8 +21,8 @@ var said = map[string][]string{
 	"enclosed":          {"bagged", "bagged out", "turned out", "facing seam"},
 	"two-piece-band":    {"faced waistband", "cuff", "collar stand"},
 	"yoke-enclosed":     {"double yoke", "burrito", "bagged yoke"},
-	"zip-lapped":        {"zip", "zipper", "lapped zipper"},
-	"zip-invisible":     {"concealed zip", "invisible zipper"},
+	"zip-lapped":        {"zip", "zipper", "lapped zip", "lapped zipper"},
+	"zip-invisible":     {"concealed zip", "concealed zipper", "zip concealed", "hidden zip", "invisible zip", "invisible zipper"},
 	"zip-fly":           {"fly", "fly front", "trouser fly"},
 	"channelled":        {"boning channel", "boned"},
 
@@ -119,6 +119,7 @@ var said = map[string][]string{
 	"change":    {"changes", "alter", "alterations", "alteration"},
 	"fold":      {"on fold", "cut on fold", "on the fold"},
 	"darts":     {"dart"},
+	"notches":   {"notch"},
 	"day":       {"date", "when"},
 	"curve":     {"rise", "bow", "arc", "bend", "curved"},
 	"upright":   {"vertical"},

@@ -84,7 +84,7 @@ func SeamTypesLike(types []SeamType, name string) string {
 func sharesWord(name, other string) bool {
 	own := strings.Split(name, "-")
 	return slices.ContainsFunc(strings.Split(slug(other), "-"), func(w string) bool {
-		return len(w) > 3 && w != "seam" && w != "edge" && w != "hems" && slices.Contains(own, w)
+		return len(w) > 2 && w != "seam" && w != "edge" && w != "hems" && slices.Contains(own, w)
 	})
 }
 
