@@ -161,7 +161,7 @@ func beginBuild(room, name string, how drafting, cmd *cobra.Command) error {
 	if err := sameName(room, name); err != nil {
 		return err
 	}
-	begins, err := beginning(room, how, cmd)
+	begins, err := beginning(room, name, how, cmd)
 	if err != nil {
 		return err
 	}
@@ -186,10 +186,23 @@ func beginBuild(room, name string, how drafting, cmd *cobra.Command) error {
 	return nil
 }
 
+// garments are kinds of garment that a name may tell.
+var garments = []string{"dress", "skirt", "trousers", "waistcoat", "coat", "blouse", "slip", "shirt", "jacket", "apron", "tunic", "gown", "cape", "cloak"}
+
+// garmentIn is the kind of garment that a name tells; a dress, where it tells none.
+func garmentIn(name string) string {
+	for _, word := range strings.Fields(strings.ToLower(name)) {
+		if slices.Contains(garments, word) {
+			return word
+		}
+	}
+	return "dress"
+}
+
 // beginning is the text a new record begins as: to be written, or drawn from a draft.
-func beginning(dir string, how drafting, cmd *cobra.Command) ([]byte, error) {
+func beginning(dir, name string, how drafting, cmd *cobra.Command) ([]byte, error) {
 	if how.from == "" {
-		return buildStarter, nil
+		return bytes.Replace(buildStarter, []byte("garment: dress "), fmt.Appendf(nil, "garment: %s ", garmentIn(name)), 1), nil
 	}
 	room, _, err := record.Open(dir)
 	if err != nil {
