@@ -162,6 +162,11 @@ func known(name Text, in listed, faults *fault.Faults) bool {
 	if where != "" {
 		where = " " + where
 	}
+	if row := strings.Split(name.V, ", "); len(row) > 1 && in.what == "cloth" && !slices.ContainsFunc(row, func(one string) bool { return !slices.Contains(in.names, one) }) {
+		now := "[" + name.V + "]"
+		faults.Errorf(name.At, "write "+now, "several cloths stand in square brackets").InsteadAt(name.At, "", now)
+		return false
+	}
 	faults.Errorf(name.At, meant.Among(name.V, in.names, "there are: "), "there is no %s %q%s", in.what, fault.Shorten(name.V), where).
 		Instead(name.V, meant.Nearest(name.V, in.names))
 	return false
