@@ -23,7 +23,7 @@ func fewBlocks(d *document.Draft, bf record.BuildFile, cut *cutting.Cutting) {
 	d.Say(document.Say(bf.Name + " (" + bf.Slug + ")"))
 	few := few{draft: d}
 	few.sizes(cut)
-	few.line("sewn together", document.Say(garment.Outcome(cut.Garment.Truing)))
+	few.line("sewn together", document.Say(garment.Outcome(cut.Garment.Compared())))
 	if openings := cut.Garment.OpeningWords(); openings != "" {
 		few.line("openings", document.Say(openings))
 	}

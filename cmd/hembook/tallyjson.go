@@ -22,12 +22,24 @@ type jsonTally struct {
 type (
 	// A jsonWhole is what only a whole garment has.
 	jsonWhole struct {
+		Compared jsonCompared   `json:"compared"`
 		Openings jsonOpenings   `json:"openings"`
 		Content  jsonContent    `json:"content"`
 		Care     jsonCare       `json:"care"`
 		Lay      []jsonClothLay `json:"lay"`
 		Rows     []jsonRow      `json:"rows"`
 		Sewing   []jsonSewing   `json:"sewing"`
+	}
+	// A jsonCompared is whether what is sewn together fits together.
+	jsonCompared struct {
+		Words  string       `json:"words"`
+		NotMet []jsonNotMet `json:"not-met"`
+	}
+	jsonNotMet struct {
+		What    string `json:"what"`
+		Allowed string `json:"allowed"`
+		Mend    string `json:"to-correct,omitempty"`
+		Figure  string `json:"figure"`
 	}
 	jsonOpenings struct {
 		Words    string        `json:"words"`
@@ -100,7 +112,7 @@ func (t *jsonTally) whole(tailor *derive.Tailor, cut *cutting.Cutting) {
 	}
 	content := tailor.Content(cut.Garment)
 	also(content.Figures())
-	t.jsonWhole = &jsonWhole{Openings: openingsJSON(cut.Garment.Garment), Content: contentJSON(content), Care: careJSON(tailor.Care(cut.Garment)), Lay: []jsonClothLay{}}
+	t.jsonWhole = &jsonWhole{Compared: comparedJSON(cut.Garment.Compared()), Openings: openingsJSON(cut.Garment.Garment), Content: contentJSON(content), Care: careJSON(tailor.Care(cut.Garment)), Lay: []jsonClothLay{}}
 	rows := tailor.Through(cut.Garment.Garment)
 	for i := range rows {
 		also([]figure.Figure{rows[i].Plies, rows[i].Thickness})
@@ -115,6 +127,14 @@ func (t *jsonTally) whole(tailor *derive.Tailor, cut *cutting.Cutting) {
 		}
 		t.Lay = append(t.Lay, one)
 	}
+}
+
+func comparedJSON(list []garment.Check) jsonCompared {
+	out := jsonCompared{Words: garment.Outcome(list), NotMet: []jsonNotMet{}}
+	for _, c := range garment.NotMet(list) {
+		out.NotMet = append(out.NotMet, jsonNotMet{c.What, c.Limit, c.Mend, c.Off.ID})
+	}
+	return out
 }
 
 func openingsJSON(g *garment.Garment) jsonOpenings {

@@ -18,10 +18,9 @@ func truing(d *Draft, b *notebook.BuildPage) {
 	if len(b.Truing) == 0 {
 		return
 	}
-	d.Note("Compared before cutting: notches, lines that cross a seam or a fold, sleeve heads, darts, the grain, and the lining with the shell.")
+	d.Note("Compared before cutting: edges that are sewn together, notches, lines that cross a seam or a fold, sleeve heads, darts, the grain, and the lining with the shell.")
 	d.Say(document.Say(garment.Outcome(b.Truing)))
-	bad := chosen(b.Truing, func(c *garment.Check) bool { return c.Judged && !c.Good })
-	if len(bad) > 0 {
+	if bad := garment.NotMet(b.Truing); len(bad) > 0 {
 		d.checks("To correct", bad)
 	}
 	d.joins(b.Truing)

@@ -20,7 +20,7 @@ type Garment struct {
 	Finishes []*Finish
 	Rows     []Row    // every row of stitching there is, in the order of the record
 	Levels   []*Level // finished dimensions, top to bottom as the trade names them
-	Truing   []Check  // whether what must meet does meet
+	Truing   []Check  // whether what must meet does meet, beside the edges of each seam: see Compared
 	Cloths   []*Cloth
 	Threads  []*Thread
 	Bias     []*Bias
@@ -31,7 +31,7 @@ type Garment struct {
 	Loose    []LooseSide   // edges joined to nothing and made neat by nothing, of pieces that are joined somewhere
 	Apart    []string      // pieces that no seam names an edge of
 	Round    int           // the round of fitting whose changes are in it; 0 for the draft
-	doubtful []string      // levels that are probably marked under a slip of the pen
+	doubtful []string      // levels whose width tells nothing: see Doubtful
 	Faults   []fault.Fault // what figures found wrong: edges that do not meet, checks of seam types
 }
 
@@ -68,11 +68,12 @@ type Piece struct {
 	Width    figure.Figure // the cut piece's extent across the grain
 	Height   figure.Figure // the cut piece's extent along the grain
 
-	form       form      // what the record says of its form, its like: followed
-	unfolded   *edgeNote // its edge on a fold, where it is not cut on the fold
-	notMet     bool      // a seam of such a piece does not meet, which follows from it
-	unsaidPair bool      // two are cut, a left and a right, and the record does not say so
-	refitted   bool      // a round of fitting altered it, not only a piece it is like
+	form        form      // what the record says of its form, its like: followed
+	unfolded    *edgeNote // its edge on a fold, where it is not cut on the fold
+	pleatsWrong bool      // its pleats cannot be folded as they are written, which is told
+	notMet      bool      // a seam of such a piece does not meet, which follows from it
+	unsaidPair  bool      // two are cut, a left and a right, and the record does not say so
+	refitted    bool      // a round of fitting altered it, not only a piece it is like
 }
 
 // A PieceEdge is one named edge of a piece.
@@ -147,6 +148,7 @@ type Seam struct {
 	Gives    [2]figure.Figure // allowance each side gives up
 	Width    figure.Figure    // finished width of the seam
 	Meets    bool             // within tolerance
+	met      Check            // its sides held against each other
 	Strips   []StripNeed
 
 	anchor     string
@@ -159,6 +161,7 @@ type Seam struct {
 	layers     int          // in how many layers it is sewn
 	err        error
 	miscounted bool // a piece of it is cut too often or too seldom, which is told
+	rows       bool // the brackets of its rows are missing, which is told
 	broken     bool // it does not join two sides that are there
 }
 

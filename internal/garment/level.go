@@ -230,6 +230,9 @@ func (w *derivation) finished(l *Level, base string) {
 	l.Girths = w.girths(l.Name)
 	cross, why := w.crossings(l.Name, l.Girths)
 	l.cross = cross
+	if slices.ContainsFunc(cross, func(c crossing) bool { return c.piece.pleatsWrong }) {
+		w.g.doubtful = append(w.g.doubtful, l.Name)
+	}
 	if len(cross) == 0 {
 		why = w.undrawn(l.Name)
 	}

@@ -69,5 +69,6 @@ func (w *derivation) checkMarks() {
 }
 
 // Doubtful reports whether a level is probably marked under another word, or is that
-// word, so that nothing follows from its width.
+// word, or a piece that crosses it has pleats that cannot be folded, so that nothing
+// follows from its width.
 func (g *Garment) Doubtful(level string) bool { return slices.Contains(g.doubtful, level) }

@@ -1,25 +1,73 @@
 package garment
 
-import "fmt"
+import (
+	"fmt"
+
+	"hembook/internal/figure"
+)
+
+// edgesOfSeam is the kind of a check of the edges of a seam against each other.
+const edgesOfSeam = "edges"
+
+// metAs is the check of two lines of a seam that are sewn onto each other. What would
+// mend it is said where that is found.
+func (w *derivation) metAs(differ *figure.Figure, what string, s *Seam, tol figure.Setting, good bool) Check {
+	return Check{Kind: edgesOfSeam, What: what + " at " + s.Name, Off: *differ, Judged: true, Good: good, Limit: w.lengthAtMost(tol), At: s.Record.At}
+}
+
+// Compared is all that must meet: the edges of each seam, in the order of the record,
+// and after them what crosses seams and folds.
+func (g *Garment) Compared() []Check {
+	var out []Check
+	for _, s := range g.Seams {
+		if s.met.Off.ID != "" {
+			out = append(out, s.met)
+		}
+		for i := range s.Plies {
+			out = append(out, s.Plies[i].met)
+		}
+	}
+	return append(out, g.Truing...)
+}
 
 // Outcome says in a sentence whether what is sewn together fits together.
 func Outcome(list []Check) string {
-	held, bad := 0, 0
+	held, bad, unknown := 0, 0, 0
 	for i := range list {
-		if list[i].Judged {
+		switch c := &list[i]; {
+		case !c.Judged:
+		case !c.Off.Value.Known():
+			unknown++
+		case c.Good:
 			held++
-			if !list[i].Good {
-				bad++
-			}
+		default:
+			bad++
 		}
 	}
-	switch {
-	case held == 0:
+	rest := ""
+	if unknown > 0 {
+		rest = fmt.Sprintf(" %d more cannot be worked out.", unknown)
+	}
+	switch all := held + bad; {
+	case all == 0:
 		return "There is nothing to compare on this garment."
 	case bad == 0 && held == 1:
-		return "The one comparison holds."
+		return "The one comparison holds." + rest
 	case bad == 0:
-		return fmt.Sprintf("All %d comparisons hold.", held)
+		return fmt.Sprintf("All %d comparisons hold.", held) + rest
+	case bad == 1:
+		return fmt.Sprintf("1 of %d does not meet.", all) + rest
+	default:
+		return fmt.Sprintf("%d of %d do not meet.", bad, all) + rest
 	}
-	return fmt.Sprintf("%d of %d do not meet.", bad, held)
+}
+
+// NotMet are the comparisons that do not hold.
+func NotMet(list []Check) (out []Check) {
+	for i := range list {
+		if c := &list[i]; c.Judged && !c.Good && c.Off.Value.Known() {
+			out = append(out, *c)
+		}
+	}
+	return out
 }

@@ -121,9 +121,16 @@ func (w *derivation) letInPleats() {
 			if edge := f.called(f.pleats[i].Edge.V); !done[edge] {
 				done[edge] = true
 				w.pleatEdge(p, edge)
+				p.pleatsWrong = p.pleatsWrong || !slices.ContainsFunc(f.folds, func(q PleatFold) bool { return q.Edge == edge })
 			}
 		}
 	}
+}
+
+// letIn reports whether pleats are let into a piece that is drawn with them folded, so
+// that its points are no longer those of the record.
+func (p *Piece) letIn() bool {
+	return slices.ContainsFunc(p.form.folds, func(q PleatFold) bool { return !q.Record.Drawn.V })
 }
 
 // A setPleat is one pleat at its place.

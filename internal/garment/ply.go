@@ -22,6 +22,7 @@ type SeamPly struct {
 	Length figure.Figure // sewn length of one occurrence
 	Beside figure.Figure // that of what it lies along
 	Differ figure.Figure // longer − shorter
+	met    Check         // it held against what it lies along
 }
 
 // insideWords are names of what lies behind another piece in a seam of three edges
@@ -201,9 +202,11 @@ func (w *derivation) pliesMeet(s *Seam, base string, times int) {
 		w.Note(tol.Term(w.Pad, "tolerance", mm))
 		t := w.Of("this edge", &p.Length).Minus(w.Of("edge it lies along", &p.Beside)).Size()
 		p.Differ = w.Figure(w.Join(base, ".difference-", n), "difference", s.Name, t, mm, "longer − shorter; it should be at most the tolerance", figure.Practice)
-		if d := p.Differ.Value; d.Known() && d.Number > tol.V+1e-6 {
+		d := p.Differ.Value
+		p.met = w.metAs(&p.Differ, p.Length.Of+" to "+p.Beside.Of, s, tol, d.Known() && d.Number <= tol.V+1e-6)
+		if d.Known() && d.Number > tol.V+1e-6 {
 			s.Meets = false
-			w.tellPly(s, p)
+			p.met.Mend = w.tellPly(s, p)
 		}
 	}
 }
@@ -225,13 +228,13 @@ func refsOf(list []EdgeUse) string {
 	return meant.List(names, "and")
 }
 
-// tellPly tells of a ply that is longer or shorter than what it lies along. Where the
-// lines before it are together as long as it is they were meant to be sewn in a row.
-func (w *derivation) tellPly(s *Seam, p *SeamPly) {
+// tellPly tells of a ply that is longer or shorter than what it lies along, and what
+// would mend it.
+func (w *derivation) tellPly(s *Seam, p *SeamPly) (hint string) {
 	a, b := p.Length.Value.Number, p.Beside.Value.Number
-	hint := "make both as long"
-	if row := s.Sides[0].Length.Value.Number + s.Sides[1].Length.Value.Number; len(s.Plies) == 1 && math.Abs(row-a) <= 0.06*a {
-		hint = "edges sewn in a row are a list of their own: [[" + refsIn(s.Sides[0].Edges) + ", " + refsIn(s.Sides[1].Edges) + "], " + refsIn(p.Edges) + "]"
+	hint = "make both as long"
+	if s.rows || w.tellRows(s) {
+		return s.met.Mend
 	}
 	how := "longer"
 	if a < b {
@@ -239,17 +242,7 @@ func (w *derivation) tellPly(s *Seam, p *SeamPly) {
 	}
 	w.faults.Errorf(s.Record.At, hint, "%s: %s is %s %s than %s, which it lies behind (%s, %s)", s.Name, refsOf(p.Edges), w.tape().About(math.Abs(a-b)), how,
 		refsOf(p.Along), w.tape().Number(a), w.tape().Number(b))
-}
-
-func refsIn(list []EdgeUse) string {
-	out := ""
-	for i, u := range list {
-		if i > 0 {
-			out += ", "
-		}
-		out += u.Edge.ref
-	}
-	return out
+	return hint
 }
 
 // toleranceOf is by how much edges of a seam may differ.

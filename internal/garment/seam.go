@@ -306,18 +306,29 @@ func (w *derivation) differ(s *Seam, base string, a, b float64, why string) {
 	s.Differ = w.Figure(w.Join(base, ".difference"), "difference", s.Name, m.off.Unless(why), mm, m.rule, figure.Practice)
 	d := s.Differ.Value.Number
 	s.Meets = s.Differ.Value.Known() && (m.near || d <= tol.V+1e-6)
+	s.met = w.metAs(&s.Differ, s.Sides[0].Length.Of+" to "+s.Sides[1].Length.Of, s, tol, s.Meets)
 	if s.Differ.Value.Known() && !s.Meets {
 		if s.unfoldedSide() {
+			s.met.Mend = "write cut: 1 on fold"
 			return
 		}
 		if p, n := s.tooFew(); p != nil {
 			message, hint := s.tooFewWords(p, n)
 			w.faults.Errorf(p.cutAt(), hint, "%s", message).Set(p.Record.At, "", "cut: "+strconv.Itoa(n))
-			s.miscounted = true
+			s.miscounted, s.met.Mend = true, hint
+			return
+		}
+		if s.pleatsWrong() {
+			s.met.Mend = "correct the pleats first"
+			return
+		}
+		if w.tellRows(s) {
 			return
 		}
 		hint, line := w.meetHint(s, a, b, tol.V)
+		s.met.Mend = hint
 		if ref, other := w.otherEdge(s); other != nil {
+			s.met.Mend = "did you mean " + other.ref + "?"
 			w.faults.Errorf(r.At, "did you mean "+other.ref+"?", "%s: %s%s", s.Name, s.apart(a, b, d, m.after, w.tape()), s.inARow()).
 				InsteadAt(ref.At, ref.Piece+"."+ref.Edge, other.ref)
 			other.meant = true
@@ -459,6 +470,9 @@ func (w *derivation) meetHint(s *Seam, a, b, tolerance float64) (hint, line stri
 		return "change an edge, or write " + line, line
 	case overlap.Given(): // too far off for a slip in the overlap
 		return "make the longer one " + w.written(long-short) + " shorter", ""
+	case s.mayOverlap(a - b):
+		line = "overlap: " + w.written(a-b)
+		return "let its ends overlap: " + line + "; or shorten it by " + w.written(a-b), line
 	case fullness && long/short > mostGathered:
 		return "is another edge meant? This one is too long to be gathered in", ""
 	case fullness:

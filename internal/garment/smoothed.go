@@ -23,7 +23,7 @@ type redrawing struct {
 
 // smoothed says how both lines would be drawn to run across the join without a
 // turn: each takes half of it. Where that would take a seam apart that meets, or a round
-// of fitting lies between the record and the line, only how much they turn is said.
+// of fitting or a pleat lies between the record and the line, only how much they turn is said.
 func (w *derivation) smoothed(turn float64, one, two ending) (hint string, write []fault.Correction) {
 	if math.Abs(turn) > mostSmoothed {
 		return "one of its corners is in the wrong place: look at " + one.edge.piece.Name + andOther(one, two), nil
@@ -71,7 +71,7 @@ func andOther(one, two ending) string {
 func (w *derivation) mayRedraw(list []redrawing) bool {
 	for i := range list {
 		e := list[i].edge
-		if len(e.note.altered) > 0 {
+		if len(e.note.altered) > 0 || e.piece.letIn() {
 			return false
 		}
 		longer := list[i].longer

@@ -14,6 +14,19 @@ func (s *Seam) unfoldedSide() bool {
 	return found
 }
 
+// pleatsWrong reports whether a seam does not meet because the pleats of a piece cannot be
+// folded, of which is told there.
+func (s *Seam) pleatsWrong() bool {
+	for i := range s.Sides {
+		for _, u := range s.Sides[i].Edges {
+			if u.Piece.pleatsWrong {
+				return true
+			}
+		}
+	}
+	return false
+}
+
 // tellUnfolded tells of edges on a fold of pieces that are not cut on it: an error,
 // where seams do not meet because of it.
 func (w *derivation) tellUnfolded() {

@@ -18,6 +18,7 @@ func (w *derivation) tellUnlikely() {
 		return
 	}
 	w.zipsFit()
+	w.liningsSlip()
 	for _, p := range w.g.Pieces {
 		if !p.sound() {
 			continue

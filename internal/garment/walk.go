@@ -220,9 +220,9 @@ func (w *derivation) notch(s *Seam, id string, k int, p [2]mark, meant bool) {
 }
 
 // movedBy is where on its edge a notch lies that is moved so far along the walk; false
-// where it is none, or would leave its edge.
+// where it is none, would leave its edge, or the record has the edge folded.
 func (m *mark) movedBy(mm float64) (along float64, ok bool) {
-	if m.spec == nil {
+	if m.spec == nil || m.edge.piece.letIn() {
 		return 0, false
 	}
 	if m.against {

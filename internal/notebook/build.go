@@ -165,7 +165,7 @@ func (b *Book) Build(i int, c *cutting.Cutting, timing *order.Timing) *BuildPage
 		Levels: g.Fit.Levels, Lengths: g.Fit.Lengths, Threads: g.Threads, Bias: g.Bias,
 		Totals: g.Totals, Spent: g.Spent, Cautions: g.Cautions, Folder: r.Folder, Hangs: g.Fit.Hangs, Timing: timing,
 		Lineage: g.Lineage(),
-		Round:   g.Round, Truing: g.Truing, Together: order.GoesTogether(g.Garment, g.Steps), Openings: g.Openings, Slits: g.Slits,
+		Round:   g.Round, Truing: g.Compared(), Together: order.GoesTogether(g.Garment, g.Steps), Openings: g.Openings, Slits: g.Slits,
 	}
 	p.rounds(c.Rounds)
 	for _, l := range c.Lays {
