@@ -429,8 +429,7 @@ func (p *Pleated) leftOf(fold int) float64 {
 // along the edge.
 func (o Outline) PleatLines(edge string, way Point, f PleatFold) (l PleatLines, err error) {
 	c := newPleater(o, edge, unit(way))
-	at, _, ok := o.PointOn(edge, f.Along)
-	if !ok {
+	if _, _, ok := o.PointOn(edge, f.Along); !ok {
 		return l, fmt.Errorf("there is no edge %s", edge)
 	}
 	by := f.Depth
@@ -444,7 +443,7 @@ func (o Outline) PleatLines(edge string, way Point, f PleatFold) (l PleatLines, 
 		if along < -touch || along > length+touch {
 			return l, ErrPleatBeyond
 		}
-		at, _, _ = o.PointOn(edge, along)
+		at, _, _ := o.PointOn(edge, along)
 		in, out, ok := c.chord(dot(at, c.right), at)
 		if !ok {
 			return l, ErrPleatBeyond
