@@ -73,7 +73,7 @@ func TestPliesAgree(t *testing.T) {
 			"back yoke: it uses 15 mm a side, inner yoke.lower has 10 mm", "allowance: 15 at the edge, or a narrower seam"},
 		// The fronts' hems, 240 and 240, on a strip of 480: they were to be sewn in a row.
 		{"in a row", "seams:", "  strip: {cut: 1, rectangle: [480, 20]}\n  tab: {cut: 1, rectangle: [240, 20]}\n  flap: {cut: 1, rectangle: [240, 20]}\nseams:\n  below: [tab.bottom, flap.bottom, strip.top]",
-			"below: strip.top is 240 mm longer than tab.bottom, which it lies behind (480, 240)", "edges sewn in a row are a list of their own: [[tab.bottom, flap.bottom], strip.top]"},
+			"below: edges sewn end to end stand in square brackets of their own", "write [[tab.bottom, flap.bottom], strip.top]"},
 	} {
 		build := yoked
 		froms, tos := strings.Split(c.from, "|"), strings.Split(c.to, "|")
