@@ -30,7 +30,7 @@ var mayImport = map[string][]string{
 	"internal/trade":          {"internal/fault", "internal/meant", "internal/measure"},
 	"internal/record":         {"internal/fault", "internal/words", "internal/meant", "internal/disk", "internal/record/extent", "internal/record/phrase", "internal/picture", "internal/measure", "internal/trade", "internal/shape", "internal/shape/trace", "internal/shape/svg", "internal/shape/dxf"},
 	"content/pages":           {},
-	"internal/draft":          {"internal/fault", "internal/meant", "internal/measure", "internal/trade", "internal/record"},
+	"internal/draft":          {"internal/fault", "internal/meant", "internal/words", "internal/measure", "internal/trade", "internal/record"},
 	"internal/figure":         {"internal/fault", "internal/measure", "internal/trade", "internal/record"},
 	"internal/prose":          {},
 	"internal/picture":        {"internal/fault"},

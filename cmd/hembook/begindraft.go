@@ -14,8 +14,7 @@ import (
 	"hembook/internal/meant"
 	"hembook/internal/measure"
 	"hembook/internal/record"
-
-	"github.com/spf13/cobra"
+	"hembook/internal/words"
 )
 
 // A drafting is what the command line says of a record that is drawn from measurements.
@@ -129,7 +128,7 @@ func sizeOf(room *record.Room, name string, d *record.Draft, into draft.Values, 
 			if e.Name.V == m.Name.V {
 				size := math.Ceil(e.V.V.MM()/step-1e-9) * step
 				into[m.Name.V] = size
-				said = append(said, m.Name.V+" "+draft.Length(size, unit)+" "+unit.String())
+				said = append(said, m.Name.V+" "+words.Tape(unit).Written(size)+" "+unit.String())
 			}
 		}
 	}
@@ -181,20 +180,5 @@ func listDrafts(own []*record.Draft, out io.Writer) {
 		if may != nil {
 			fmt.Fprintf(out, "  may be told %s\n", strings.Join(may, ", "))
 		}
-	}
-}
-
-// completeNames fills in what a flag may name in the workroom.
-func (o *options) completeNames(cmd *cobra.Command, flag string, of func(*record.Room) []string) {
-	err := cmd.RegisterFlagCompletionFunc(flag, func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
-		room, _, err := o.openRoom()
-		if err != nil {
-			return nil, cobra.ShellCompDirectiveNoFileComp
-		}
-		defer room.Close()
-		return of(room), cobra.ShellCompDirectiveNoFileComp
-	})
-	if err != nil {
-		panic(err) // there is no such flag
 	}
 }

@@ -11,28 +11,42 @@ import (
 	"hembook/internal/record"
 )
 
-// completeFixed fills in a flag that takes one of a few words.
-func completeFixed(cmd *cobra.Command, flag string, words ...string) {
-	err := cmd.RegisterFlagCompletionFunc(flag, func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
-		return words, cobra.ShellCompDirectiveNoFileComp
+// completeFlag fills in what a flag may be, given the words before it.
+func completeFlag(cmd *cobra.Command, flag string, words func(args []string) []string) {
+	err := cmd.RegisterFlagCompletionFunc(flag, func(_ *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
+		return words(args), cobra.ShellCompDirectiveNoFileComp
 	})
 	if err != nil {
 		panic(err) // there is no such flag
 	}
 }
 
+// completeFixed fills in a flag that takes one of a few words.
+func completeFixed(cmd *cobra.Command, flag string, words ...string) {
+	completeFlag(cmd, flag, func([]string) []string { return words })
+}
+
+// completeNames fills in what a flag may name in the workroom.
+func (o *options) completeNames(cmd *cobra.Command, flag string, of func(*record.Room) []string) {
+	completeFlag(cmd, flag, func([]string) []string {
+		room, _, err := o.openRoom()
+		if err != nil {
+			return nil
+		}
+		defer room.Close()
+		return of(room)
+	})
+}
+
 // completeOf fills in what a flag may name in the record of the garment that is named
 // before it.
 func (o *options) completeOf(cmd *cobra.Command, flag string, of func(*record.Build) []string) {
-	err := cmd.RegisterFlagCompletionFunc(flag, func(_ *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
+	completeFlag(cmd, flag, func(args []string) []string {
 		if len(args) == 0 {
-			return nil, cobra.ShellCompDirectiveNoFileComp
+			return nil
 		}
-		return o.inRecord(args[0], of), cobra.ShellCompDirectiveNoFileComp
+		return o.inRecord(args[0], of)
 	})
-	if err != nil {
-		panic(err) // there is no such flag
-	}
 }
 
 // inRecord lists something of a record; nothing, where it cannot be found.

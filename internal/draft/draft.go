@@ -16,6 +16,7 @@ import (
 	"hembook/internal/measure"
 	"hembook/internal/record"
 	"hembook/internal/trade"
+	"hembook/internal/words"
 )
 
 //go:embed drafts/*.yaml
@@ -182,34 +183,20 @@ func (v Values) Set(a Ask, text string, unit measure.Unit) error {
 		if a.Count {
 			return strconv.Itoa(int(x))
 		}
-		return Length(x, unit) + " " + unit.Symbol()
+		return words.Tape(unit).Written(x) + " " + unit.Symbol()
 	}
 	if a.least != 0 && x < a.least || a.most != 0 && x > a.most {
 		return fault.Refuse("look at the unit", "%s %s is not between %s and %s", a.Name, show(x), show(a.least), show(a.most))
 	}
 	if a.Must && !a.Count {
 		if level, _ := trade.Plausible(a.Name, x, trade.Anyone); level == trade.Wrong {
-			least, most := measured(a.Name)
-			return fault.Refuse("look at the unit", "nobody has a %s of %s: %s to %s were measured", a.Name, show(x), Length(least, unit), show(most))
+			m, _ := trade.MeasurementNamed(a.Name)
+			least, most, _ := m.Span(trade.Anyone)
+			return fault.Refuse("look at the unit", "nobody has a %s of %s: %s to %s were measured", a.Name, show(x), words.Tape(unit).Written(least), show(most))
 		}
 	}
 	v[a.Name] = x
 	return nil
-}
-
-// measured are the least and greatest value of a measurement in the survey, mm.
-func measured(name string) (least, most float64) {
-	m, _ := trade.MeasurementNamed(name)
-	for _, r := range []*trade.Range{m.Women, m.Men} {
-		if r == nil {
-			continue
-		}
-		if least == 0 || r.Min < least {
-			least = r.Min
-		}
-		most = max(most, r.Max)
-	}
-	return least, most
 }
 
 // Missing are the measures nothing is known of yet.
@@ -223,7 +210,8 @@ func (v Values) Missing(d *record.Draft) []Ask {
 	return out
 }
 
-// Write writes the record: lengths in unit, rounded to what a tape can show.
+// Write writes the record: lengths in unit, to a tenth of a millimetre or a thousandth of an
+// inch, for a dozen gores add up what is left out.
 func Write(d *record.Draft, v Values, unit measure.Unit) ([]byte, error) {
 	params, err := work(d, v)
 	if err != nil {
@@ -240,9 +228,9 @@ func Write(d *record.Draft, v Values, unit measure.Unit) ([]byte, error) {
 		case err != nil:
 			return nil, err
 		case p.Number:
-			b.WriteString(trimmed(x, 3))
+			b.WriteString(words.PlainNumber(x, 3))
 		default:
-			b.WriteString(Length(x, unit))
+			b.WriteString(words.Tape(unit).Written(x))
 		}
 	}
 	return []byte(b.String()), nil
@@ -290,22 +278,4 @@ func value(formula string, params trade.Params) (float64, error) {
 		return 0, err
 	}
 	return e.Value(params)
-}
-
-// Length writes millimetres as a bare length of a record: to a tenth of a millimetre,
-// in inches to a thousandth: a dozen gores add up what is left out.
-func Length(mm float64, unit measure.Unit) string {
-	decimals := map[measure.Unit]int{measure.UnitMM: 1, measure.UnitCM: 2, measure.UnitIn: 3}[unit]
-	return trimmed(measure.MM(mm).In(unit).Number, decimals)
-}
-
-func trimmed(x float64, decimals int) string {
-	s := strconv.FormatFloat(x, 'f', decimals, 64)
-	if strings.Contains(s, ".") {
-		s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
-	}
-	if s == "-0" {
-		return "0"
-	}
-	return s
 }

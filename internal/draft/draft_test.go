@@ -18,6 +18,7 @@ import (
 	"hembook/internal/measure"
 	"hembook/internal/record"
 	"hembook/internal/trade"
+	"hembook/internal/words"
 )
 
 var bodies = flag.Int("bodies", 2, "how many bodies each draft is drawn for")
@@ -289,8 +290,8 @@ source: ours
 // TestLength: what a tape can show, in each unit.
 func TestLength(t *testing.T) {
 	for want, got := range map[string]string{
-		"12.3": draft.Length(12.3456, measure.UnitMM), "1.23": draft.Length(12.3456, measure.UnitCM),
-		"0.486": draft.Length(12.3456, measure.UnitIn), "0": draft.Length(-0.001, measure.UnitMM), "10": draft.Length(100, measure.UnitCM),
+		"12.3": words.Tape(measure.UnitMM).Written(12.3456), "1.23": words.Tape(measure.UnitCM).Written(12.3456),
+		"0.486": words.Tape(measure.UnitIn).Written(12.3456), "0": words.Tape(measure.UnitMM).Written(-0.001), "10": words.Tape(measure.UnitCM).Written(100),
 	} {
 		if got != want {
 			t.Errorf("%s for %s", got, want)

@@ -4,7 +4,6 @@ import (
 	"math"
 	"slices"
 	"strconv"
-	"strings"
 
 	"hembook/internal/fault"
 	"hembook/internal/measure"
@@ -17,29 +16,17 @@ func (w *derivation) tape() words.Tape { return words.Tape(w.t.room.UnitOf(w.b))
 
 // written is a length as a bare number of the record: in the record's unit, to a
 // tenth of a millimetre or nearer.
-func (w *derivation) written(mm float64) string {
-	switch w.t.room.UnitOf(w.b) {
-	case measure.UnitCM:
-		return plainNumber(mm/10, 2)
-	case measure.UnitIn:
-		return plainNumber(mm/25.4, 3)
-	}
-	return plainNumber(mm, 1)
-}
+func (w *derivation) written(mm float64) string { return w.tape().Written(mm) }
 
 // writtenUp is a length of at least so many millimetres, as the record would have it.
 func (w *derivation) writtenUp(mm float64) string {
 	switch w.t.room.UnitOf(w.b) {
 	case measure.UnitCM:
-		return plainNumber(math.Ceil(mm*10-1e-6)/100, 2)
+		return words.PlainNumber(math.Ceil(mm*10-1e-6)/100, 2)
 	case measure.UnitIn:
-		return plainNumber(math.Ceil(mm/25.4*16-1e-6)/16, 4)
+		return words.PlainNumber(math.Ceil(mm/25.4*16-1e-6)/16, 4)
 	}
-	return plainNumber(math.Ceil(mm*10-1e-6)/10, 1)
-}
-
-func plainNumber(v float64, decimals int) string {
-	return strings.ReplaceAll(string(words.AppendNumber(nil, v, decimals)), "−", "-")
+	return words.PlainNumber(math.Ceil(mm*10-1e-6)/10, 1)
 }
 
 // edgeWord proposes a word for an edge, where the piece's own record can take it.

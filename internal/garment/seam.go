@@ -447,7 +447,7 @@ func (w *derivation) meetHint(s *Seam, a, b, tolerance float64) (hint, line stri
 	long, short := math.Max(a-lap, b), math.Min(a-lap, b)
 	ease := "ease: " + w.written(long-short)
 	fullness := short > 0 && long/short >= 1.25
-	gather := "gather: " + plainNumber(long/short, 2)
+	gather := "gather: " + words.PlainNumber(long/short, 2)
 	switch r := s.Record; {
 	case r.Gather.Given() && fullness:
 		return "make the edges so, or write " + gather, gather

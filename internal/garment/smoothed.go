@@ -8,6 +8,7 @@ import (
 	"hembook/internal/fault"
 	"hembook/internal/record"
 	"hembook/internal/shape"
+	"hembook/internal/words"
 )
 
 // mostSmoothed is the greatest turn, in degrees, that curves are proposed for: beyond it
@@ -161,5 +162,5 @@ func fileOf(o *record.OutlineSpec) string {
 // pointIn is a point of an outline in the units of its file, as x,y.
 func pointIn(o *record.OutlineSpec, p shape.Point) string {
 	q := o.Drawn.Frame.InFile(p)
-	return plainNumber(q.X, 2) + "," + plainNumber(q.Y, 2)
+	return words.PlainNumber(q.X, 2) + "," + words.PlainNumber(q.Y, 2)
 }

@@ -7,6 +7,7 @@ import (
 	"hembook/internal/meant"
 	"hembook/internal/measure"
 	"hembook/internal/record"
+	"hembook/internal/trade"
 	"hembook/internal/words"
 )
 
@@ -319,7 +320,7 @@ func (w *derivation) passesHead() {
 	head, at := headUsual*1.0, fault.Pos{}
 	if l, ok := w.t.BodyLength(w.b.DraftedFor, "head"); ok {
 		head, at = l.V.MM(), l.At
-	} else if who := w.b.For.Who.V; who == "girl" || who == "boy" || who == "child" || who == "baby" {
+	} else if trade.WhoIs(w.b.For.Who.V) == trade.Child {
 		return
 	}
 	s := w.g.Sewn

@@ -32,7 +32,7 @@ func Plausible(name string, value float64, who Wearer) (Level, string) {
 	if !(value > 0) || math.IsInf(value, 0) {
 		return Wrong, fmt.Sprintf("a %s of %s %s cannot be", m.Title, number(value), m.Unit)
 	}
-	low, high, ok := m.span(who)
+	low, high, ok := m.Span(who)
 	if !ok {
 		return NoRange, ""
 	}
@@ -50,9 +50,9 @@ func Plausible(name string, value float64, who Wearer) (Level, string) {
 	return Wrong, text + m.slip(value, low, high)
 }
 
-// span is the least and greatest value measured for a wearer, men and women
+// Span is the least and greatest value measured for a wearer, men and women
 // together where the wearer is not known.
-func (m Measurement) span(who Wearer) (low, high float64, ok bool) {
+func (m Measurement) Span(who Wearer) (low, high float64, ok bool) {
 	low, high = math.Inf(1), math.Inf(-1)
 	if m.Women != nil && who != Man {
 		low, high, ok = m.Women.Min, m.Women.Max, true

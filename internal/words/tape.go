@@ -40,6 +40,23 @@ func (t Tape) Number(mm float64) string {
 	return text[:len(text)-len(t.unit())]
 }
 
+// Written is a length as a record has it, without its unit: to a tenth of a millimetre, or
+// a thousandth of an inch.
+func (t Tape) Written(mm float64) string {
+	switch measure.Unit(t) {
+	case measure.UnitCM:
+		return PlainNumber(mm/10, 2)
+	case measure.UnitIn:
+		return PlainNumber(mm/25.4, 3)
+	}
+	return PlainNumber(mm, 1)
+}
+
+// PlainNumber is a number as records and files have it, with a hyphen for a minus.
+func PlainNumber(v float64, decimals int) string {
+	return strings.ReplaceAll(string(AppendNumber(nil, v, decimals)), "−", "-")
+}
+
 func (t Tape) unit() string {
 	switch measure.Unit(t) {
 	case measure.UnitCM:
