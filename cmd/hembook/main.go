@@ -31,9 +31,8 @@ func main() {
 
 // run carries out one command line and says what to exit with.
 func run(args []string, out, errs io.Writer) int {
-	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
+	ctx, stop := untilSignal()
 	defer stop()
-	context.AfterFunc(ctx, stop) // the first signal asks to stop, a second ends the program as if none were heard
 	root := newRoot()
 	root.SetArgs(asWords(root, args))
 	root.SetOut(out)
@@ -51,6 +50,24 @@ func run(args []string, out, errs io.Writer) int {
 		return exitUse
 	}
 	return exitFaults
+}
+
+// untilSignal gives a context that ends by the first signal, which asks to
+// stop; a second ends the program as if none were heard. What works under the
+// context learns of the first only when the second can no longer be missed.
+func untilSignal() (ctx context.Context, stop func()) {
+	heard := make(chan os.Signal, 1)
+	signal.Notify(heard, os.Interrupt, syscall.SIGTERM)
+	ctx, stop = context.WithCancel(context.Background())
+	go func() {
+		select {
+		case <-heard:
+		case <-ctx.Done():
+		}
+		signal.Stop(heard)
+		stop()
+	}()
+	return ctx, stop
 }
 
 // asWords puts what begins with a hyphen and a space behind a "--" at the end:
