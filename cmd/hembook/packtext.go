@@ -5,8 +5,8 @@ import (
 	"io"
 	"strings"
 
+	"hembook/internal/compose"
 	"hembook/internal/document"
-	"hembook/internal/figure"
 	"hembook/internal/label"
 	"hembook/internal/record"
 	"hembook/internal/sheet"
@@ -15,6 +15,7 @@ import (
 // packBlocks are where care and content come from.
 func packBlocks(d *document.Draft, packet *sheet.Packet, working bool) {
 	d.Say(document.Say(packet.Title))
+	tell := compose.PlainLabel{Style: d.Style}
 	var care, content document.Facts
 	add := func(to *document.Facts, term string, says ...document.Inline) {
 		fact := document.Fact{Term: term}
@@ -23,51 +24,35 @@ func packBlocks(d *document.Draft, packet *sheet.Packet, working bool) {
 		}
 		to.Items = append(to.Items, fact)
 	}
-	for i := range packet.Care.Axes {
-		a := &packet.Care.Axes[i]
-		var words []string
-		for _, o := range a.Options {
-			words = append(words, o.Words)
+	for _, l := range compose.CareLines(tell, packet.Care) {
+		if l.Unknown != "" {
+			add(&care, "not counted", document.Say(l.Term+" ("+l.Unknown+")"))
+			continue
 		}
-		by := "set by " + strings.Join(a.SetBy, ", ")
-		switch {
-		case a.Chosen:
-			by = "chosen by the maker: " + packet.Care.Because
-		case len(a.SetBy) == len(packet.Care.Layers):
-			by = "all layers"
+		add(&care, l.Term, document.Say(l.Words), document.Inline{Words: l.By, Opening: &document.Opening{Workings: l.Workings}})
+	}
+	for i, l := range compose.FibreLines(tell, packet.Content) {
+		if l.Unknown != "" {
+			add(&content, l.Term, document.Say("not known yet, because "+l.Unknown))
+			continue
 		}
-		add(&care, a.Title, document.Say(strings.Join(words, ", ")), document.Inline{Words: by, Opening: &document.Opening{Workings: []*figure.Working{&a.Working}}})
-	}
-	for _, u := range packet.Care.Unknown {
-		add(&care, "not counted", document.Say(u.Name+" ("+u.Why+")"))
-	}
-	for i := range packet.Content.Components {
-		k := &packet.Content.Components[i]
 		share := "weight not known yet"
-		if k.Share.Value.Known() {
+		if k := &packet.Content.Components[i]; k.Share.Value.Known() {
 			share = fmt.Sprintf("%.1f %% of the garment", k.Share.Value.Number)
 		}
-		add(&content, strings.Join(k.Parts, ", "), document.Say(fibreList(k.Fibres)), document.Say(share+"; "+k.Why))
+		add(&content, l.Term, document.Say(l.Words), document.Say(share+"; "+l.By))
 	}
 	for _, l := range packet.Content.LeftOut {
 		add(&content, l.Part, document.Say("left out: "+l.Why))
 	}
 	if len(packet.Content.Whole) > 0 {
-		add(&content, "all together", document.Say(fibreList(packet.Content.Whole)))
+		add(&content, "all together", document.Say(compose.Fibres(tell, packet.Content.Whole)))
 	}
 	d.Add(document.Section{Head: "care: the gentlest that any layer needs", Blocks: []document.Block{care}},
 		document.Section{Head: "fibres, by the rules of the " + strings.ToUpper(packet.Content.Market), Blocks: []document.Block{content}})
 	if working {
 		d.Add(document.Section{Blocks: []document.Block{facts(d, public(packet.Content.Figures()), true)}})
 	}
-}
-
-func fibreList(list []label.FibrePart) string {
-	var out []string
-	for _, f := range list {
-		out = append(out, f.Name+" "+f.LabelText())
-	}
-	return strings.Join(out, ", ")
 }
 
 type (

@@ -94,36 +94,28 @@ func (d *Draft) opening(before, words string, o document.Opening) document.Phras
 	return d.Phrase(document.Say(before), document.Inline{Words: words, Opening: &o})
 }
 
-// gap says that something of a name is not known, and why.
-func (d *Draft) gap(name, why string) document.Phrase {
-	return d.opening(name+": ", "not known yet", document.Opening{Say: []string{"because " + why}})
+// line is a line of the label; what is not known says why when it is opened.
+func (d *Draft) line(l *LabelLine, o document.Opening) document.Phrase {
+	if l.Unknown != "" {
+		return d.opening(l.Term+": ", "not known yet", document.Opening{Say: []string{"because " + l.Unknown}})
+	}
+	return d.opening("", l.Words, o)
 }
 
-// madeOf states the fibres, one line for all parts that are of the same.
+// madeOf states the fibres, each line with how its shares were found.
 func (d *Draft) madeOf(c *label.Content) (says []document.Phrase) {
 	if c == nil {
 		return nil
 	}
-	for i := range c.Components {
-		k := &c.Components[i]
-		var o document.Opening
-		var fibres []string
-		for n := range k.Fibres {
-			f := &k.Fibres[n]
-			words := d.Style.Number(f.Label, 1) + "\u00a0% " + f.Name
-			if other := elsewhere(f); other != "" {
-				words += " (" + other + ")"
-			}
-			fibres = append(fibres, words)
-			o.Workings = append(o.Workings, &f.Percent.Working)
+	for _, l := range FibreLines(PlainLabel{d.Style}, c) {
+		o := document.Opening{Workings: l.Workings}
+		if l.By != "" {
+			o.Say = []string{l.By}
 		}
-		if k.Why != "" {
-			o.Say = []string{k.Why}
+		if l.Unknown == "" {
+			l.Words = l.Term + ": " + l.Words
 		}
-		says = append(says, d.opening("", strings.Join(k.Parts, ", ")+": "+strings.Join(fibres, ", "), o))
-	}
-	for _, u := range c.Unknown {
-		says = append(says, d.gap(u.Part, u.Why))
+		says = append(says, d.line(&l, o))
 	}
 	for _, a := range c.Animal {
 		says = append(says, d.Phrase(document.Say(a+", of animal origin")))
@@ -131,44 +123,25 @@ func (d *Draft) madeOf(c *label.Content) (says []document.Phrase) {
 	return says
 }
 
-// elsewhere is what a fibre is called on the other side of the ocean; "" where
-// it has one name.
-func elsewhere(f *label.FibrePart) string {
-	switch {
-	case f.Other || f.Fibre.US == "" || f.Fibre.US == f.Fibre.Name:
-		return ""
-	case f.Name == f.Fibre.Name:
-		return f.Fibre.US
-	}
-	return f.Fibre.Name
-}
-
-// caredFor says what the garment stands, line by line as on its label, each with
-// the layers that decide it. A garment with a cloth of which nobody knows what
-// it stands has no such lines: what the rest stands would mislead.
+// caredFor says what the garment stands, each line with the layers that decide it.
 func (d *Draft) caredFor(c *label.Care) (says []document.Phrase) {
-	if c == nil || len(c.Axes)+len(c.Unknown) == 0 {
+	if c == nil {
 		return nil
 	}
-	for _, gap := range c.Unknown {
-		if gap.Cloth {
-			return append(says, d.opening("", "not known yet", document.Opening{Say: []string{gap.Name + ": " + gap.Why}}))
-		}
+	lines := CareLines(PlainLabel{d.Style}, c)
+	if c.Hidden() {
+		l := &lines[0]
+		return append(says, d.opening("", "not known yet", document.Opening{Say: []string{l.Term + ": " + l.Unknown}}))
 	}
 	if c.Forbidden {
 		says = append(says, d.Phrase(document.Say("do not wash or dry clean")))
 	}
-	for i := range c.Axes {
-		a := &c.Axes[i]
-		var words []string
-		for _, o := range a.Options {
-			words = append(words, o.Words)
+	for i := range lines {
+		var o document.Opening
+		for _, k := range lines[i].Workings {
+			o = document.Opening{Say: []string{k.Rule, k.Sum()}, Source: k.Source.Shown()}
 		}
-		k := &a.Working
-		says = append(says, d.opening("", strings.Join(words, ", "), document.Opening{Say: []string{k.Rule, k.Sum()}, Source: k.Source.Shown()}))
-	}
-	for _, gap := range c.Unknown {
-		says = append(says, d.gap(gap.Name, gap.Why))
+		says = append(says, d.line(&lines[i], o))
 	}
 	return says
 }

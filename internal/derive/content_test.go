@@ -3,6 +3,8 @@ package derive
 import (
 	"fmt"
 	"hembook/internal/label"
+	"math"
+	"strconv"
 	"strings"
 	"testing"
 )
@@ -23,7 +25,7 @@ func contentText(c *label.Content) string {
 func partsText(list []label.FibrePart) string {
 	var out []string
 	for _, f := range list {
-		out = append(out, f.Name+" "+f.LabelText())
+		out = append(out, f.Name+" "+strconv.FormatFloat(math.Round(f.Label*10)/10, 'f', -1, 64)+" %")
 	}
 	return strings.Join(out, ", ")
 }

@@ -27,6 +27,12 @@ type Care struct {
 	BecauseAt fault.Pos
 }
 
+// Hidden reports whether there is a cloth of which nobody knows what it stands: what the
+// rest stands would mislead then, and is not said.
+func (c *Care) Hidden() bool {
+	return slices.ContainsFunc(c.Unknown, func(gap CareGap) bool { return gap.Cloth })
+}
+
 // A CareAxis is one of the five groups of the label.
 type CareAxis struct {
 	Name    string             // wash, bleach, dry, iron, professional

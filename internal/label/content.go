@@ -3,7 +3,6 @@ package label
 import (
 	"math"
 	"slices"
-	"strconv"
 	"strings"
 
 	"hembook/internal/fault"
@@ -333,8 +332,3 @@ func labelled(list []FibrePart, decimals int) []FibrePart {
 }
 
 func plainID(name string) string { return strings.ReplaceAll(words.Plain(name), " ", "-") }
-
-// Label writes a share as a label does: "55 %" or "48.4 %".
-func (f FibrePart) LabelText() string {
-	return strconv.FormatFloat(math.Round(f.Label*10)/10, 'f', -1, 64) + " %"
-}

@@ -58,11 +58,12 @@ func (c *composer) unfinished() {
 // madeOf states the fibres, component by component.
 func (c *composer) madeOf() {
 	var facts document.Facts
-	for _, k := range c.content.Components {
-		facts.Items = append(facts.Items, c.fact(c.parts(k.Parts), document.Say(c.contentLine(k.Fibres))))
-	}
-	for _, u := range c.content.Unknown {
-		facts.Items = append(facts.Items, c.fact(c.part(u.Part), document.As(document.Strong, c.t.say("content.unknown"))))
+	for _, l := range compose.FibreLines(c, c.content) {
+		says := document.Say(l.Words)
+		if l.Unknown != "" {
+			says = document.As(document.Strong, c.t.say("content.unknown"))
+		}
+		facts.Items = append(facts.Items, c.fact(l.Term, says))
 	}
 	c.heading("content.title")
 	c.Add(facts)
@@ -114,7 +115,7 @@ func (c *composer) closures() string {
 		}
 		out = append(out, c.counted(n))
 	}
-	return strings.Join(out, c.t.say("list.comma"))
+	return c.Joined(out)
 }
 
 // counted names a notion with how many there are of it.
@@ -188,7 +189,7 @@ func (c *composer) letOutAsPlain(rows []*fitting.Worn) string {
 	if out == nil {
 		return ""
 	}
-	return upper(c.t.say("head.out")) + ", " + c.t.say("head.plain") + ": " + strings.Join(out, c.t.say("list.comma")) + "."
+	return upper(c.t.say("head.out")) + ", " + c.t.say("head.plain") + ": " + c.Joined(out) + "."
 }
 
 // level is what a level of the body is called.

@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 
+	"hembook/internal/compose"
 	"hembook/internal/document"
 	"hembook/internal/drawing"
 	"hembook/internal/label"
@@ -15,17 +16,20 @@ import (
 // caredFor is the care symbols with their words, and what stands beside.
 func (c *composer) caredFor() {
 	c.heading("care.title")
-	unknown := c.unknownCloths()
-	if len(unknown) > 0 || len(c.care.Axes) == 0 { // what the rest stands would mislead
-		c.caution(c.t.say("care.unknown", "what", c.list(unknown)))
-		c.careNotes()
-		return
-	}
 	row := document.List{As: "symbols", Row: true}
-	for _, a := range c.care.Axes {
-		for _, o := range a.Options {
-			row.Items = append(row.Items, c.symbol(o))
+	var unknown []string
+	for _, l := range compose.CareLines(c, c.care) {
+		if l.Unknown != "" {
+			unknown = append(unknown, l.Term)
 		}
+		for i := range l.Signs {
+			row.Items = append(row.Items, c.symbol(&l.Signs[i]))
+		}
+	}
+	if !c.careKnown() {
+		c.caution(c.t.say("care.unknown", "what", c.list(unknown)))
+		c.careNotes(unknown)
+		return
 	}
 	if len(row.Items) > 0 {
 		c.Add(row)
@@ -36,11 +40,11 @@ func (c *composer) caredFor() {
 	if c.care.Forbidden {
 		c.caution(c.t.say("care.forbidden"))
 	}
-	c.careNotes()
+	c.careNotes(unknown)
 }
 
 // careNotes are what stands beside the symbols.
-func (c *composer) careNotes() {
+func (c *composer) careNotes(unknown []string) {
 	var notes []string
 	for _, h := range c.hints() {
 		notes = append(notes, c.t.say("hint."+h))
@@ -48,11 +52,10 @@ func (c *composer) careNotes() {
 	if c.care.Because != "" {
 		notes = append(notes, c.t.say("care.because", "reason", stopped(plainWords(c.care.Because))))
 	}
-	whole := len(c.unknownCloths()) == 0 && len(c.care.Axes) > 0
-	if gaps := c.unlooked(); whole && gaps != "" {
-		notes = append(notes, c.t.say("care.unlooked", "what", gaps)+".")
+	if c.careKnown() && len(unknown) > 0 {
+		notes = append(notes, c.t.say("care.unlooked", "what", c.list(unknown))+".")
 	}
-	if whole && c.content.Market == "us" {
+	if c.careKnown() && c.content.Market == "us" {
 		notes = append(notes, c.t.say("care.us", "text", c.careUS()))
 	}
 	if len(notes) > 0 {
@@ -60,26 +63,20 @@ func (c *composer) careNotes() {
 	}
 }
 
-// unknownCloths names the parts whose cloth nobody knows the care of.
-func (c *composer) unknownCloths() []string {
-	var out []string
-	for _, u := range c.care.Unknown {
-		if u.Cloth {
-			out = append(out, c.part(u.Of))
-		}
+// careKnown reports whether it can be said what the garment stands.
+func (c *composer) careKnown() bool { return !c.care.Hidden() && len(c.care.Axes) > 0 }
+
+// Care is what a care symbol means.
+func (c *composer) Care(o *trade.CareOption) string {
+	if o.Name == "wash-hand" {
+		return c.t.say("care.wash-hand", "degrees", strconv.Itoa(c.care.Limits.Wash.Degrees))
 	}
-	return out
+	return c.t.say("care." + o.Name)
 }
 
 // symbol is one care symbol with its words.
-func (c *composer) symbol(o trade.CareOption) document.Item {
-	words := ""
-	if o.Name == "wash-hand" {
-		words = c.t.say("care.wash-hand", "degrees", strconv.Itoa(c.care.Limits.Wash.Degrees))
-	} else {
-		words = c.t.say("care." + o.Name)
-	}
-	item := document.Item{Phrase: c.Phrase(document.Say(words))}
+func (c *composer) symbol(o *trade.CareOption) document.Item {
+	item := document.Item{Phrase: c.Phrase(document.Say(c.Care(o)))}
 	if d, ok := caremark.Named(o.Name); ok && !c.opt.Plain {
 		item.Draw = kept(d)
 	}
@@ -92,17 +89,15 @@ func kept(d *drawing.Drawing) func() *drawing.Drawing {
 	return func() *drawing.Drawing { return d }
 }
 
-// unlooked names the trims whose care nobody knows.
-func (c *composer) unlooked() string {
-	var out []string
-	for _, u := range c.care.Unknown {
-		words := c.notion(u.Of)
-		if u.Material != "" {
-			words += " (" + u.Material + ")"
-		}
-		out = append(out, words)
+// NotCounted is a part of the garment, or a trim and what it is of, whose care nobody knows.
+func (c *composer) NotCounted(gap *label.CareGap) string {
+	switch {
+	case gap.Cloth:
+		return c.part(gap.Of)
+	case gap.Material != "":
+		return c.notion(gap.Of) + " (" + gap.Material + ")"
 	}
-	return c.list(out)
+	return c.notion(gap.Of)
 }
 
 // hints are what the fibres and trims ask for beside the symbols, as keys of
@@ -252,7 +247,7 @@ func (c *composer) cautionTexts() []string {
 		switch one.ID {
 		case "flammable-light", "flammable-raised", "flammable-unknown":
 			if parts := c.flagged(one.ID); len(parts) > 0 {
-				out = append(out, c.t.say(word, "part", upper(c.parts(parts))))
+				out = append(out, c.t.say(word, "part", upper(c.Parts(parts))))
 			}
 		case "child-nightwear":
 			out = append(out, strings.TrimSpace(c.t.say(word)+" "+stopped(plainWords(c.build.Packet.Nightwear.V))))

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"strings"
 
+	"hembook/internal/compose"
 	"hembook/internal/document"
 	"hembook/internal/meant"
 	"hembook/internal/measure"
@@ -78,7 +79,7 @@ func (c *composer) description() string {
 	if len(list) == 0 && len(c.content.Components) > 0 {
 		list = c.content.Components[0].Fibres
 	}
-	content := c.contentLine(list)
+	content := compose.Fibres(c, list)
 	if who := c.customs.Who; who != "" && who != "anyone" {
 		if who == "woman" {
 			who = "women"

@@ -23,7 +23,7 @@ func (c *composer) list(items []string) string {
 		return strings.Join(items, "")
 	}
 	last := len(items) - 1
-	return c.t.say("list.and", "first", strings.Join(items[:last], c.t.say("list.comma")), "last", items[last])
+	return c.t.say("list.and", "first", c.Joined(items[:last]), "last", items[last])
 }
 
 // day writes a date as the language does.
@@ -128,15 +128,13 @@ func (c *composer) fibreWord(f trade.Fibre, own string) string {
 	return foreign("en") + own
 }
 
-// contentLine states fibres as a label does: 60 % wool, 40 % silk.
-func (c *composer) contentLine(list []label.FibrePart) string {
-	var out []string
-	for _, f := range list {
-		share := c.style.Number(f.Label, 1) + gap + "%"
-		out = append(out, c.t.say("content.fibre", "share", share, "fibre", c.fibre(f)))
-	}
-	return strings.Join(out, c.t.say("list.comma"))
+// Share is a fibre with its percentage, as a label states it: 60 % wool.
+func (c *composer) Share(f *label.FibrePart) string {
+	return c.t.say("content.fibre", "share", c.style.Number(f.Label, 1)+gap+"%", "fibre", c.fibre(*f))
 }
+
+// Joined lists words with the language's commas.
+func (c *composer) Joined(words []string) string { return strings.Join(words, c.t.say("list.comma")) }
 
 // part is what a cloth's part is called.
 func (c *composer) part(name string) string {
@@ -146,7 +144,8 @@ func (c *composer) part(name string) string {
 	return c.t.sayOr(compose.Key("part", name), name)
 }
 
-func (c *composer) parts(names []string) string {
+// Parts are what parts of the garment are called, listed.
+func (c *composer) Parts(names []string) string {
 	var out []string
 	for _, n := range names {
 		out = append(out, c.part(n))

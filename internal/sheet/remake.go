@@ -105,7 +105,7 @@ func (c *composer) pieces() {
 		if c.t.has("remake.grain." + grain) {
 			grain = c.t.say("remake.grain." + grain)
 		}
-		t.Row(p.Name).Words(strings.Join(of, c.t.say("list.comma")), c.cutWords(p), grain, c.one(p.Width)+" × "+c.one(p.Height)).
+		t.Row(p.Name).Words(c.Joined(of), c.cutWords(p), grain, c.one(p.Width)+" × "+c.one(p.Height)).
 			Cell(document.As(document.Small, c.allowances(p)))
 	}
 	c.tabled("remake.pieces", t)
@@ -151,7 +151,7 @@ func (c *composer) orderOfWork() {
 			for _, n := range s.Record.Sews {
 				names = append(names, n.V+c.howSewn(t, n.V))
 			}
-			more = append(more, c.t.say("remake.sews", "what", strings.Join(names, c.t.say("list.comma"))))
+			more = append(more, c.t.say("remake.sews", "what", c.Joined(names)))
 		}
 		if s.Record.Takes.Given() {
 			more = append(more, c.time(s.Record.Takes.V))

@@ -127,12 +127,12 @@ func (c inBoth) Figure(f *figure.Figure) document.Inline { return c.both(*f) }
 
 // stitches names the stitch types of rows by their numbers.
 func (c *composer) stitches(rows []*garment.Row) string {
-	return strings.Join(compose.Stitches(c, rows), c.t.say("list.comma"))
+	return c.Joined(compose.Stitches(c, rows))
 }
 
 // threadsOf names the colours of the threads of rows.
 func (c *composer) threadsOf(rows []*garment.Row) string {
-	return strings.Join(compose.Colours(c.garment.Threads, rows), c.t.say("list.comma"))
+	return c.Joined(compose.Colours(c.garment.Threads, rows))
 }
 
 // threads lists the threads to match.
@@ -144,7 +144,7 @@ func (c *composer) threads() {
 		if t.V.Fibre.Given() {
 			words = append(words, c.material(t.V.Fibre.V))
 		}
-		facts.Items = append(facts.Items, c.fact(t.Name.V, document.Say(strings.Join(words, c.t.say("list.comma")))))
+		facts.Items = append(facts.Items, c.fact(t.Name.V, document.Say(c.Joined(words))))
 	}
 	if len(facts.Items) > 0 {
 		c.heading("repairs.threads")
@@ -172,7 +172,7 @@ func (c *composer) clothFibres(cloth *garment.Cloth) string {
 		share := c.style.Number(float64(f.V.V), 1) + gap + "%"
 		out = append(out, c.t.say("content.fibre", "share", share, "fibre", c.material(f.Name.V)))
 	}
-	return strings.Join(out, c.t.say("list.comma"))
+	return c.Joined(out)
 }
 
 // notions lists notions to match.
