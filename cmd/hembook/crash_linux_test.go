@@ -155,9 +155,7 @@ func theProgram(t *testing.T) string {
 
 // TestKilledAtEachChange kills each command at each change of the disk.
 func TestKilledAtEachChange(t *testing.T) {
-	if racing {
-		t.Skip("programs of their own: the race detector has nothing to see in them")
-	}
+	nothingBeside(t)
 	program, photo := theProgram(t), photoFile(t)
 	all := deeds(photo)
 	for _, name := range slices.Sorted(maps.Keys(all)) {

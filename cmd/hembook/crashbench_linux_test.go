@@ -88,9 +88,7 @@ func resend(t *testing.T, dir string, s phoneSlip) {
 // TestBenchKilledAtEachChange kills the bench at each change of the disk that a
 // slip makes. The slip is sent again, as phones do, and is there once.
 func TestBenchKilledAtEachChange(t *testing.T) {
-	if racing {
-		t.Skip("programs of their own: the race detector has nothing to see in them")
-	}
+	nothingBeside(t)
 	program := theProgram(t)
 	for n, c := range []struct {
 		name string

@@ -217,9 +217,7 @@ func (k *killing) newRoom() {
 
 // TestKilledAtRandom kills recording and pressing at random moments.
 func TestKilledAtRandom(t *testing.T) {
-	if racing {
-		t.Skip("programs of their own: the race detector has nothing to see in them")
-	}
+	nothingBeside(t)
 	const seed = 1
 	want := kills(t)
 	if want == 0 {

@@ -256,6 +256,7 @@ func (s *stranger) follow(page string) {
 // TestGuide does all that the guide says, block by block, in an empty folder,
 // with the real program.
 func TestGuide(t *testing.T) {
+	nothingBeside(t)
 	if _, err := exec.LookPath("hembook"); err != nil {
 		t.Skip("the program is not on the path")
 	}
@@ -270,6 +271,7 @@ func TestGuide(t *testing.T) {
 
 // TestReadme does all that the README says.
 func TestReadme(t *testing.T) {
+	nothingBeside(t)
 	if _, err := exec.LookPath("hembook"); err != nil {
 		t.Skip("the program is not on the path")
 	}

@@ -231,11 +231,8 @@ func packedDemo(t *testing.T, build string) (folder string) {
 
 // TestPacketSameBytes: packing twice gives the same files.
 func TestPacketSameBytes(t *testing.T) {
-	builds := demoBuilds(t)
-	if testing.Short() {
-		builds = builds[:1]
-	}
-	for _, build := range builds {
+	nothingBeside(t)
+	for _, build := range demoBuilds(t) {
 		a := packedDemo(t, build)
 		b, _ := packDemo(t, build)
 		entries, err := os.ReadDir(a)

@@ -77,6 +77,7 @@ func sow(t *testing.T) string {
 // TestSheetsShowOnlyWhatTheyDeclare searches the HTML, the text of the PDFs and
 // what stands beside it in them for every secret.
 func TestSheetsShowOnlyWhatTheyDeclare(t *testing.T) {
+	nothingBeside(t)
 	for _, tool := range []string{"pdftotext", "pdfinfo"} {
 		if _, err := exec.LookPath(tool); err != nil {
 			if os.Getenv("CI") == "true" {

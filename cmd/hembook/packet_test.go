@@ -17,6 +17,7 @@ const packetDir = "../../testdata/packet"
 // TestPacketSlips makes one slip at a time in a workroom whose build packs
 // without a word, and compares what pack answers, and whether it packs.
 func TestPacketSlips(t *testing.T) {
+	nothingBeside(t)
 	base := readArchive(t, filepath.Join(packetDir, "base.txtar"))
 	t.Run("base", func(t *testing.T) {
 		if got := packOn(t, base); got != "exit status 0, packed\n" {

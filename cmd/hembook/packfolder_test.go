@@ -24,6 +24,7 @@ func namesIn(t *testing.T, dir string) []string {
 // what a run that was cut off left behind goes with the next one, and nothing
 // else does.
 func TestPacketFolder(t *testing.T) {
+	nothingBeside(t)
 	dir, room := t.TempDir(), t.TempDir()
 	to := filepath.Join(dir, "coat")
 	long := time.Now().Add(-time.Hour)

@@ -16,6 +16,7 @@ import (
 // is found in what was set, as HTML and as PDF; on the sheet it was opened for
 // it is not.
 func TestPackLooksOnceMore(t *testing.T) {
+	nothingBeside(t)
 	dir := sow(t)
 	room, _, err := record.Open(dir)
 	if err != nil {

@@ -14,6 +14,7 @@ import (
 // TestRatesAreThoseOfThePages: the terminal and the technique pages sum up the
 // same observations, each in its own way, and must come to the same.
 func TestRatesAreThoseOfThePages(t *testing.T) {
+	nothingBeside(t)
 	room, _, err := record.Open("../..")
 	if err != nil {
 		t.Fatal(err)

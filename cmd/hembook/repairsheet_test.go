@@ -12,6 +12,7 @@ import (
 // the map below it says: nothing at the trousers' hip as it is sewn, 3.6 cm as plain
 // seams (36 mm, two sides of two copies at 9 each), and what holds the waist.
 func TestRoomToLetOutTellsBothWays(t *testing.T) {
+	nothingBeside(t)
 	folder, _ := packDemo(t, "boatyard-trousers", "--sheets", "repairs")
 	page, err := os.ReadFile(filepath.Join(folder, "repairs.html"))
 	if err != nil {

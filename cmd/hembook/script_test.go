@@ -3,6 +3,7 @@ package main
 import (
 	"os"
 	"os/exec"
+	"path/filepath"
 	"strconv"
 	"testing"
 
@@ -26,10 +27,28 @@ func (m tidied) Run() int {
 	return m.M.Run()
 }
 
-// TestScripts runs the real program as a maker would.
+// nothingBeside leaves a test out of the short round, which the race detector
+// watches: either one thing is done after another, or a press, whose workers
+// internal/press runs under it. The full round runs every test.
+func nothingBeside(t *testing.T) {
+	t.Helper()
+	if testing.Short() {
+		t.Skip("nothing runs beside something else that the race detector has not seen elsewhere")
+	}
+}
+
+// TestScripts runs the real program as a maker would; in the short round those
+// scripts where something runs beside something else.
 func TestScripts(t *testing.T) {
+	scripts, err := filepath.Glob("testdata/script/*.txtar")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if testing.Short() {
+		scripts = []string{"testdata/script/bench.txtar", "testdata/script/jot.txtar", "testdata/script/lay.txtar"}
+	}
 	testscript.Run(t, testscript.Params{
-		Dir:                 "testdata/script",
+		Files:               scripts,
 		RequireExplicitExec: true,
 		Cmds:                map[string]func(*testscript.TestScript, bool, []string){"exitcode": exitCode},
 		Setup: func(env *testscript.Env) error {

@@ -11,6 +11,7 @@ import (
 // TestSeamsSayHowTheyAreSewn: beside each seam stands whether it is sewn flat or in the
 // round and what it closes, and it leads to its step, which has a place of its own.
 func TestSeamsSayHowTheyAreSewn(t *testing.T) {
+	nothingBeside(t)
 	builds := filepath.Join(pressedDemo(t), "builds")
 	for _, c := range []struct{ build, seam, how, closes string }{
 		{"boatyard-trousers", "seam-back-rise", "flat", ""},

@@ -23,9 +23,7 @@ import (
 // where the secrets are others. HEMBOOK_SOWN says how many workrooms,
 // HEMBOOK_SOWN_FIRST from which seed on.
 func TestNothingSownIsPacked(t *testing.T) {
-	if racing {
-		t.Skip("the same rooms are packed without the race detector")
-	}
+	nothingBeside(t)
 	n, from := 4, uint64(0)
 	if seed, err := strconv.ParseUint(os.Getenv("HEMBOOK_SOWN_FIRST"), 10, 64); err == nil {
 		from = seed

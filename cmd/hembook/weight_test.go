@@ -19,6 +19,7 @@ var assetPattern = regexp.MustCompile(`<(?:link rel="stylesheet" href|script def
 // TestPagesAreLight weighs every page of the demo workroom, and of one with
 // builds larger than anyone's.
 func TestPagesAreLight(t *testing.T) {
+	nothingBeside(t)
 	big := t.TempDir()
 	writeHeavy(t, big)
 	for _, dir := range []string{pressedDemo(t), pressed(t, big)} {
