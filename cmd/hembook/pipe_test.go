@@ -8,6 +8,7 @@ import (
 	"net"
 	"os"
 	"os/exec"
+	"os/signal"
 	"path/filepath"
 	"strings"
 	"syscall"
@@ -113,6 +114,9 @@ func runAlone(t *testing.T, dir string, args ...string) (printed string, code in
 func TestSecondSignalEnds(t *testing.T) {
 	for _, sign := range []os.Signal{os.Interrupt, syscall.SIGTERM} {
 		t.Run(sign.String(), func(t *testing.T) {
+			heard := make(chan os.Signal, 1) // what the tests hear, the program does not inherit as ignored
+			signal.Notify(heard, sign)
+			defer signal.Stop(heard)
 			b := startBench(t, benchRoom(t))
 			b.pair(t)
 			// a photograph whose bytes do not come
