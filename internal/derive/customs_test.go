@@ -20,6 +20,7 @@ func TestCustoms(t *testing.T) {
 		{"trousers", "man", "cotton: 100", "woven", "6203", "", 0.37},
 		{"dress", "baby", "cotton: 100", "woven", "6209", "", 0.37},
 		{"waistcoat", "man", "cotton: 100", "woven", "6211", "", 0.37},
+		{"dress", "woman", "cotton: 40, polyester: 30, viscose: 30", "woven", "6204.44", "", 0.37}, // HTSUS, Section XI, note 2(B)(c)
 		{"kite", "woman", "silk: 100", "woven", "", `no customs heading is known for "kite"`, 0.37},
 	} {
 		r := roomWith(t).file("content/cloth/linen.yaml", "name: Cloth\nwidth: 1400\nweight: 203 g/m2\nfibres: {"+c.fibres+"}\nstructure: "+c.structure+"\n")
@@ -29,5 +30,19 @@ func TestCustoms(t *testing.T) {
 		if got.HS.Code != c.hs || !strings.Contains(got.Why, c.why) || got.Net.Value.Number != c.net {
 			t.Errorf("%s of %s for a %s: %q %q %v kg", c.garment, c.fibres, c.who, got.HS.Code, got.Why, got.Net.Value.Number)
 		}
+	}
+}
+
+// A lining does not decide (HTSUS, Section XI, subheading note 2(B)(a)): 203 g of
+// cotton outside, 300 g of polyester inside.
+func TestCustomsWithoutLining(t *testing.T) {
+	r := roomWith(t).
+		file("content/cloth/linen.yaml", "name: Cloth\nwidth: 1400\nweight: 203 g/m2\nfibres: {cotton: 100}\nstructure: woven\n").
+		file("content/cloth/inside.yaml", "name: Inside\nwidth: 1400\nweight: 300 g/m2\nfibres: {polyester: 100}\nstructure: knitted\n")
+	d := r.desk()
+	g, _ := d.derive(t, head+"for: woman\ncloth: {shell: linen, lining: inside}\npieces:\n  a: {of: shell, cut: 1, allowance: 0, rectangle: [1000, 1000]}\n  b: {of: lining, cut: 1, allowance: 0, rectangle: [1000, 1000]}\n")
+	got := d.tailor.Customs(g, d.tailor.Content(g))
+	if got.HS.Code != "6204.42" || !got.Outer || got.Knit || got.Most == nil || got.Most.Chapter.Chapter != "52" {
+		t.Errorf("%+v, %q", got.HS, got.Why)
 	}
 }

@@ -1,6 +1,7 @@
 package label
 
 import (
+	"cmp"
 	"strings"
 
 	"hembook/internal/figure"
@@ -12,12 +13,14 @@ import (
 // A Customs is what a customs form asks for and the record tells. What is
 // private of it (value, addresses, countries) is not in here.
 type Customs struct {
-	HS     trade.HS      // six digits, or a bare heading
-	Why    string        // why there is no heading; empty where there is one
-	Group  string        // fibre group that predominates by mass
-	Knit   bool          // the shell is knitted or crocheted
-	Net    figure.Figure // net mass, kg, rounded up to 0.01
-	Who    string        // woman, man, girl …: who it is for
+	HS     trade.HS            // six digits, or a bare heading
+	Why    string              // why there is no heading; empty where there is one
+	Most   *trade.Predominance // which textile the garment counts as made of; nil where not known
+	Pile   bool                // the shell has a pile or a raised surface
+	Outer  bool                // there is a lining, and only the outer cloth was looked at
+	Knit   bool                // the shell is knitted or crocheted
+	Net    figure.Figure       // net mass, kg, rounded up to 0.01
+	Who    string              // woman, man, girl …: who it is for
 	Fibres []FibrePart
 }
 
@@ -27,6 +30,7 @@ func (t *Labeller) Customs(g *garment.Garment, c *Content) *Customs {
 	for _, cloth := range g.Cloths {
 		if _, _, left := leftOut(cloth.Part); !left && !isLining(cloth.Part) && cloth.Cloth != nil {
 			out.Knit = cloth.Cloth.Structure.V == "knitted"
+			out.Pile = cloth.Cloth.Surface.V == string(trade.RaisedSurface)
 			break
 		}
 	}
@@ -40,24 +44,19 @@ func (t *Labeller) Customs(g *garment.Garment, c *Content) *Customs {
 
 // heading finds the heading of the Harmonized System.
 func (out *Customs) heading(g *garment.Garment, c *Content) {
-	var shares []trade.FibreShare
-	for _, f := range c.Whole {
-		if !f.Other {
-			shares = append(shares, trade.FibreShare{Fibre: f.Fibre.Name, Share: f.Percent.Value.Number})
-		}
-	}
-	if len(c.Whole) == 0 {
-		out.Why = "which fibre predominates is not known: " + c.WholeWhy
+	shares, why := out.shares(c)
+	if why != "" {
+		out.Why = "which fibre predominates is not known: " + why
 		return
 	}
-	group, err := trade.PredominantGroup(shares)
+	most, err := trade.Predominant(shares)
 	if err != nil {
 		out.Why = err.Error()
 		return
 	}
-	out.Group = group
+	out.Most = most
 	for _, name := range garmentNames(g.Build.Garment.V, out.Who) {
-		hs, err := trade.HSHeading(name, out.Knit, group)
+		hs, err := trade.HSHeading(name, out.Knit, most.Group)
 		if err == nil {
 			out.HS, out.Why = hs, ""
 			return
@@ -66,6 +65,48 @@ func (out *Customs) heading(g *garment.Garment, c *Content) {
 			out.Why = err.Error()
 		}
 	}
+}
+
+// shares are the fibres of the part that decides: a lining does not. Source:
+// HTSUS, Section XI, subheading note 2(B)(a) (its text as in the HS).
+func (out *Customs) shares(c *Content) (shares []trade.FibreShare, why string) {
+	var outer []*Component
+	for i := range c.Components {
+		if !c.Components[i].Lining {
+			outer = append(outer, &c.Components[i])
+		}
+	}
+	if len(outer) == 0 {
+		return nil, cmp.Or(c.WholeWhy, "the record names no outer cloth")
+	}
+	out.Outer = len(outer) < len(c.Components)
+	for _, u := range c.Unknown {
+		if !isLining(u.Part) {
+			return nil, "the fibres of the " + u.Part + " are not known"
+		}
+	}
+	sum := 0.0
+	for _, k := range outer {
+		if !k.Mass.Value.Known() && len(outer) > 1 {
+			return nil, k.Mass.Value.Why
+		}
+		sum += k.Mass.Value.Number
+	}
+	if sum == 0 && len(outer) > 1 {
+		return nil, "its cloths weigh nothing"
+	}
+	for _, k := range outer {
+		part := 1.0
+		if len(outer) > 1 {
+			part = k.Mass.Value.Number / sum
+		}
+		for _, f := range k.Fibres {
+			if !f.Other {
+				shares = append(shares, trade.FibreShare{Fibre: f.Fibre.Name, Share: part * f.Percent.Value.Number})
+			}
+		}
+	}
+	return shares, ""
 }
 
 // garmentNames are the names to look a garment up by, the narrowest first.

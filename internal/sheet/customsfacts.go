@@ -8,6 +8,7 @@ import (
 	"hembook/internal/document"
 	"hembook/internal/meant"
 	"hembook/internal/measure"
+	"hembook/internal/trade"
 )
 
 // customsFacts is what forms CN 22 and CN 23 ask for, to be copied onto them.
@@ -45,6 +46,7 @@ func customsFacts(c *composer, own customsOpened) {
 		add("remark", plainWords(p.Remark.V))
 	}
 	c.Add(facts)
+	c.headingFound()
 	if len(c.content.Animal) > 0 {
 		c.Note(c.t.say("customs.animal", "what", meant.List(c.content.Animal, "and")))
 	}
@@ -69,12 +71,17 @@ func address(name, street, country string) []string {
 	return out
 }
 
+// woven says whether the outer cloth is woven or knitted.
+func (c *composer) woven() string {
+	if c.customs.Knit {
+		return c.t.say("customs.knitted")
+	}
+	return c.t.say("customs.woven")
+}
+
 // description is what the form calls a detailed description of the article.
 func (c *composer) description() string {
-	make := c.t.say("customs.woven")
-	if c.customs.Knit {
-		make = c.t.say("customs.knitted")
-	}
+	make := c.woven()
 	list := c.customs.Fibres
 	if len(list) == 0 && len(c.content.Components) > 0 {
 		list = c.content.Components[0].Fibres
@@ -111,4 +118,53 @@ func (c *composer) hsHeading() string {
 		return c.t.say("customs.unknown", "why", c.customs.Why)
 	}
 	return c.customs.HS.Code
+}
+
+// headingFound tells note by note how the heading was found.
+func (c *composer) headingFound() {
+	most, hs := c.customs.Most, &c.customs.HS
+	if most == nil || c.customs.Why != "" {
+		return
+	}
+	c.heading("customs.found")
+	list := document.List{Numbered: true}
+	add := func(text string) {
+		list.Items = append(list.Items, document.Item{Phrase: c.Phrase(document.Say(text))})
+	}
+	if c.customs.Outer {
+		add(c.t.say("customs.outer"))
+	}
+	if c.customs.Pile && len(most.Chapters) > 1 {
+		add(c.t.say("customs.pile"))
+	}
+	add(c.t.say("customs.chapters", "shares", c.customsShares(most.Chapters)))
+	if len(most.Groups) > 1 {
+		add(c.t.say("customs.groups", "shares", c.customsShares(most.Groups)))
+	}
+	if most.Equal {
+		add(c.t.say("customs.equal"))
+	}
+	word := "customs.bare"
+	if hs.Whole {
+		word = "customs.line"
+	}
+	add(c.t.say(word, "make", c.woven(), "garment", upper(hs.Garment), "line", c.t.say("customs.line-"+cmp.Or(hs.Line, "other")), "code", hs.Code))
+	c.Add(list)
+}
+
+// customsShares lists chapters or groups of fibres with their shares.
+func (c *composer) customsShares(parts []trade.CustomsPart) string {
+	sum := 0.0
+	for _, p := range parts {
+		sum += p.Share
+	}
+	var out []string
+	for _, p := range parts {
+		name := c.t.say("customs.chapter-" + strings.ReplaceAll(cmp.Or(p.Chapter, "none"), ", ", "-"))
+		if p.Group != "" {
+			name = c.t.say("customs.group-" + p.Group)
+		}
+		out = append(out, name+" "+c.style.Number(100*p.Share/sum, 1)+gap+"%")
+	}
+	return strings.Join(out, "; ")
 }

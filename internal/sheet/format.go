@@ -112,8 +112,6 @@ func (c *composer) fibre(f label.FibrePart) string {
 		return "other fibers"
 	case f.Other:
 		return c.t.say("content.other")
-	case c.t.code == "en" && f.Name == "flax":
-		return "flax (linen)" // Regulation (EU) No 1007/2011, Annex I; the second word from memory
 	case c.t.code == "en":
 		return f.Name
 	}

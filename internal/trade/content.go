@@ -75,10 +75,10 @@ func MustLabel(share float64, mainLining bool) bool {
 
 // NamedInUS reports whether a fibre of this share must be named on a label in
 // the United States, or is named all the same: those that stretch because they
-// have a definite function (16 CFR 303.3), wool and hair because they are named
-// whatever their share (from memory, Wool Products Labeling Act of 1939).
+// have a definite function (16 CFR 303.3), wool because it is named whatever its
+// share (15 U.S.C. 68b(a)(2)(A)); hair of rabbits and others is no wool there.
 func NamedInUS(f Fibre, share float64) bool {
-	return share >= smallFibreUS || stretches(f.Name) || f.Customs == "wool"
+	return share >= smallFibreUS || stretches(f.Name) || f.USWool
 }
 
 func stretches(name string) bool {

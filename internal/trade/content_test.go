@@ -25,8 +25,9 @@ func TestLawOnComponents(t *testing.T) {
 		want  bool
 	}{
 		{"cotton", 5, true}, {"cotton", 4.9, false}, // 15 U.S.C. 70b(b)(1), 16 CFR 303.6
-		{"elastane", 4, true}, // 16 CFR 303.3: 96 % acetate, 4 % spandex
-		{"wool", 3, true},     // from memory (Wool Products Labeling Act)
+		{"elastane", 4, true},                  // 16 CFR 303.3: 96 % acetate, 4 % spandex
+		{"wool", 3, true}, {"mohair", 3, true}, // 15 U.S.C. 68b(a)(2)(A), 68(b)
+		{"angora", 3, false}, {"animal hair", 4.9, false}, // no wool in 15 U.S.C. 68(b)
 	} {
 		f, _ := FibreNamed(c.fibre)
 		if got := NamedInUS(f, c.share); got != c.want {

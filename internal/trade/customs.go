@@ -3,7 +3,6 @@ package trade
 import (
 	"fmt"
 	"slices"
-	"sort"
 	"strings"
 
 	"hembook/internal/meant"
@@ -37,39 +36,40 @@ var customsData = onceTable[customsTable]("customs")
 type HS struct {
 	Code    string // 6204.49, or the bare heading 6202 when Whole is false
 	Whole   bool   // all six digits are known
-	Working string
+	Garment string // as the table names it: dress
+	Line    string // the line taken: cotton, man-made, other; empty where Whole is false
 	Source  Source
 }
 
 // HSHeading finds the customs heading of women's garments (and of men's where
 // the name says so) by whether the cloth is knitted or crocheted, and by the
-// fibre group that predominates by weight: wool, cotton, silk, synthetic,
-// artificial or other (Fibre.Customs, PredominantGroup). Countries add digits
-// of their own.
+// fibre group that predominates by weight (Fibre.Customs, Predominant).
+// Countries add digits of their own.
 func HSHeading(garment string, knitted bool, group string) (HS, error) {
 	g, err := customsGarment(garment)
 	if err != nil {
 		return HS{}, err
 	}
-	choice, made := g.Woven, "woven"
+	choice := g.Woven
 	if knitted {
-		choice, made = g.Knitted, "knitted"
+		choice = g.Knitted
 	}
 	if len(choice.Lines) == 0 {
-		return HS{choice.Heading, false, fmt.Sprintf("%s, %s: heading %s; its last two digits are not in the table", g.Name, made, choice.Heading), g.Source}, nil
+		return HS{Code: choice.Heading, Garment: g.Name, Source: g.Source}, nil
 	}
 	line, asked := customsLine(choice.Lines, group)
 	if line == "" {
-		return HS{}, fmt.Errorf("no fibre group %q in customs; there are wool, cotton, silk, synthetic, artificial and other", group)
+		return HS{}, fmt.Errorf("no fibre group %q in customs; there are %s", group, strings.Join(customsGroups(), ", "))
 	}
-	return HS{line, true, fmt.Sprintf("%s, %s, mostly %s: the line for %s is %s", g.Name, made, group, asked, line), g.Source}, nil
+	return HS{Code: line, Whole: true, Garment: g.Name, Line: asked, Source: g.Source}, nil
 }
 
 // customsLine picks the line of a group: its own, that of man-made fibres
 // together, or the one for other textiles.
 func customsLine(lines map[string]string, group string) (line, asked string) {
 	ways := map[string][]string{
-		"wool": {"wool", "other"}, "cotton": {"cotton", "other"}, "silk": {"silk", "other"}, "other": {"other"},
+		"wool": {"wool", "other"}, "cotton": {"cotton", "other"}, "silk": {"silk", "other"},
+		"hair": {"other"}, "plant": {"other"}, "other": {"other"},
 		"synthetic": {"synthetic", "man-made", "other"}, "artificial": {"artificial", "man-made", "other"},
 	}
 	for _, way := range ways[group] {
@@ -78,6 +78,14 @@ func customsLine(lines map[string]string, group string) (line, asked string) {
 		}
 	}
 	return "", ""
+}
+
+func customsGroups() []string {
+	var out []string
+	for _, c := range customsChapters {
+		out = append(out, c.groups...)
+	}
+	return out
 }
 
 func customsGarment(word string) (CustomsGarment, error) {
@@ -100,27 +108,103 @@ type FibreShare struct {
 	Share float64
 }
 
-// PredominantGroup is the customs group with the greatest mass, fibres of one
-// group taken together; of equals the one that comes last in the chapters
-// counts. Source: from memory (HS Section XI note 2).
-func PredominantGroup(shares []FibreShare) (string, error) {
-	order := []string{"silk", "wool", "cotton", "other", "synthetic", "artificial"} // as chapters 50 to 55
+// A customs chapter with the groups of fibres in it: chapters 50 to 53, then 54
+// and 55, which count as one. Source: HTSUS, Section XI, notes 2(A), 2(B)(c);
+// chapter 51, note 1 (its text as in the HS); fibres of none of them last.
+var customsChapters = []struct {
+	chapter string
+	groups  []string // in the order of their headings
+}{
+	{"50", []string{"silk"}},
+	{"51", []string{"wool", "hair"}},
+	{"52", []string{"cotton"}},
+	{"53", []string{"plant"}},
+	{"54, 55", []string{"synthetic", "artificial"}},
+	{"", []string{"other"}},
+}
+
+// A CustomsPart is what a chapter or a group of fibres has of the mass.
+type CustomsPart struct {
+	Chapter string // 51; 54, 55; empty for fibres of no chapter
+	Group   string // empty where the part is a whole chapter
+	Share   float64
+}
+
+// A Predominance is how the textile is found that a garment counts as made of:
+// the chapter first, then the group within it.
+type Predominance struct {
+	Chapters []CustomsPart // those that hold something, in their order
+	Chapter  CustomsPart   // the one chosen
+	Groups   []CustomsPart // those of the chosen chapter that hold something
+	Group    string        // the one chosen
+	Equal    bool          // another chapter, or group of the chosen one, has as much: the last in order counts
+}
+
+// Predominant finds the customs group that counts: of the chapter with the
+// greatest mass the group with the greatest mass; of equals the last in order.
+// Source: HTSUS, Section XI, notes 2(A) and 2(B)(b) and (c) (their text as in the HS).
+func Predominant(shares []FibreShare) (*Predominance, error) {
 	sums := map[string]float64{}
 	for _, s := range shares {
 		f, ok := FibreNamed(s.Fibre)
 		if !ok {
-			return "", fmt.Errorf("no fibre %q is known%s", s.Fibre, orNothing(meant.Ask(NearestFibre(s.Fibre))))
+			return nil, fmt.Errorf("no fibre %q is known%s", s.Fibre, orNothing(meant.Ask(NearestFibre(s.Fibre))))
 		}
 		if !(s.Share >= 0) {
-			return "", fmt.Errorf("%s has no share", s.Fibre)
+			return nil, fmt.Errorf("%s has no share", s.Fibre)
 		}
 		sums[f.Customs] += s.Share
 	}
 	if len(sums) == 0 {
-		return "", fmt.Errorf("no fibres are given")
+		return nil, fmt.Errorf("no fibres are given")
 	}
-	sort.SliceStable(order, func(i, j int) bool { return sums[order[i]] < sums[order[j]] })
-	return order[len(order)-1], nil
+	out := &Predominance{}
+	for _, c := range customsChapters {
+		chapter := CustomsPart{Chapter: c.chapter}
+		var groups []CustomsPart
+		for _, g := range c.groups {
+			if _, held := sums[g]; held {
+				chapter.Share += sums[g]
+				groups = append(groups, CustomsPart{c.chapter, g, sums[g]})
+			}
+		}
+		if len(groups) == 0 {
+			continue
+		}
+		out.Chapters = append(out.Chapters, chapter)
+		if len(out.Chapters) == 1 || !lighter(chapter, out.Chapter) {
+			out.Chapter, out.Groups = chapter, groups
+		}
+	}
+	out.Group = heaviest(out.Groups).Group
+	out.Equal = equals(out.Chapters, out.Chapter) > 1 || equals(out.Groups, heaviest(out.Groups)) > 1
+	return out, nil
+}
+
+// lighter reports whether a part has less than another, by more than the last
+// digit of a sum.
+func lighter(a, b CustomsPart) bool { return a.Share < b.Share-1e-9 }
+
+// heaviest is the part with the greatest mass, of equals the last.
+func heaviest(parts []CustomsPart) CustomsPart {
+	out := parts[0]
+	for _, p := range parts[1:] {
+		if !lighter(p, out) {
+			out = p
+		}
+	}
+	return out
+}
+
+// equals counts the parts that have as much as one of them.
+func equals(parts []CustomsPart, one CustomsPart) int {
+	n := 0
+	for _, p := range parts {
+		if !lighter(p, one) && !lighter(one, p) {
+			n++
+		}
+	}
+	return n
 }
 
 func orNothing(hint string) string {

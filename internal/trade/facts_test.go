@@ -41,7 +41,7 @@ func TestFlammability(t *testing.T) {
 }
 
 func TestHSHeading(t *testing.T) {
-	// Source: open data set of HS descriptions.
+	// Sources: open data set of HS descriptions; HTSUS, Section XI, note 2, and chapter 51, note 1.
 	for _, c := range []struct {
 		garment string
 		knitted bool
@@ -66,12 +66,23 @@ func TestHSHeading(t *testing.T) {
 		{"coat", false, []FibreShare{{"wool", 100}}, "6202", false},
 		{"bra", true, []FibreShare{{"polyamide", 100}}, "6212", false},
 		{"dress", false, []FibreShare{{"cotton", 50}, {"polyester", 50}}, "6204.43", true},
+		// Section XI, note 2(B)(c): chapters 54 and 55 count as one, 60 against 40;
+		// within them 30 and 30, and the last in order counts
+		{"dress", false, []FibreShare{{"cotton", 40}, {"polyester", 30}, {"viscose", 30}}, "6204.44", true},
+		{"dress", false, []FibreShare{{"cotton", 40}, {"polyester", 31}, {"viscose", 29}}, "6204.43", true},
+		{"blouse", false, []FibreShare{{"cotton", 40}, {"polyester", 30}, {"viscose", 30}}, "6206.40", true},
+		// note 2(B)(b): the chapter first; chapter 51 has 55, and in it wool leads with 30
+		{"dress", false, []FibreShare{{"wool", 30}, {"horsehair", 25}, {"cotton", 45}}, "6204.41", true},
+		{"dress", false, []FibreShare{{"wool", 25}, {"horsehair", 30}, {"cotton", 45}}, "6204.49", true},
+		// chapter 51, note 1: rabbit is fine hair, the hair of cattle and common goats is not
+		{"dress", false, []FibreShare{{"angora", 100}}, "6204.41", true},
+		{"dress", false, []FibreShare{{"animal hair", 100}}, "6204.49", true},
 	} {
-		group, err := PredominantGroup(c.fibres)
+		most, err := Predominant(c.fibres)
 		if err != nil {
 			t.Fatal(err)
 		}
-		got, err := HSHeading(c.garment, c.knitted, group)
+		got, err := HSHeading(c.garment, c.knitted, most.Group)
 		if c.want == "" {
 			if err == nil || !strings.Contains(err.Error(), `did you mean "dress"?`) {
 				t.Errorf("%s: got %+v %v, want a hint at dress", c.garment, got, err)
@@ -85,10 +96,10 @@ func TestHSHeading(t *testing.T) {
 	if _, err := HSHeading("dress", false, "moss"); err == nil {
 		t.Error("a fibre group of moss was accepted")
 	}
-	if _, err := PredominantGroup([]FibreShare{{"coton", 100}}); err == nil || !strings.Contains(err.Error(), `did you mean "cotton"?`) {
+	if _, err := Predominant([]FibreShare{{"coton", 100}}); err == nil || !strings.Contains(err.Error(), `did you mean "cotton"?`) {
 		t.Errorf("coton: %v", err)
 	}
-	if _, err := PredominantGroup(nil); err == nil {
+	if _, err := Predominant(nil); err == nil {
 		t.Error("no fibres at all were accepted")
 	}
 }

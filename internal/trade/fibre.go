@@ -30,7 +30,8 @@ type Fibre struct {
 	Class      FibreClass        `yaml:"class"`
 	Allowances []Agreed          `yaml:"allowances"`
 	Exempt1610 bool              `yaml:"exempt-1610,omitempty"` // in the list of 16 CFR 1610.1(d)(2)
-	Customs    string            `yaml:"customs"`               // group in chapters 61 and 62: wool, cotton, silk, synthetic, artificial, other
+	USWool     bool              `yaml:"us-wool,omitempty"`     // "wool" in 15 U.S.C. 68(b): of sheep, Angora or Cashmere goat, camel, alpaca, llama, vicuña
+	Customs    string            `yaml:"customs"`               // group of chapters 50 to 55: silk, wool (and fine hair), hair (coarse), cotton, plant, synthetic, artificial; other
 	Care       *CareLimits       `yaml:"care,omitempty"`
 	Source     Source            `yaml:"source"`
 }

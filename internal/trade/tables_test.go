@@ -167,7 +167,7 @@ func TestFibreAllowances(t *testing.T) {
 
 func TestFibreTable(t *testing.T) {
 	annex, words := map[string]bool{}, map[string]string{}
-	groups := []string{"wool", "cotton", "silk", "synthetic", "artificial", "other"}
+	groups := customsGroups()
 	for _, f := range fibreData() {
 		annex[f.Annex] = true
 		if len(f.Allowances) == 0 || !slices.Contains(groups, f.Customs) {
