@@ -81,6 +81,8 @@ var pageHeads = map[string]string{
 	"open": "open in this order", "grows": "grows with it",
 	"unpick": "seam or hem", "stitch": "stitch", "thread": "thread", "took": "took me",
 	"what": "what", "for": "for", "wide": "wide", "one": "each", "all": "in all", "from": "cut from",
+	"step": "step", "decides": "decides the date", "state": "state", "planned": "planned", "spent": "took", "left": "to do", "start": "start from",
+	"latest": "start by", "spare": "to spare", "when": "when", "rests": "wait until",
 	"opening": "opening", "around": "length", "sewn": "sewn",
 }
 

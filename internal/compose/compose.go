@@ -7,8 +7,6 @@
 package compose
 
 import (
-	"time"
-
 	"hembook/internal/document"
 	"hembook/internal/figure"
 	"hembook/internal/measure"
@@ -57,14 +55,6 @@ func (d *Draft) photo(p *notebook.Picture, sizes string) {
 	if p != nil {
 		d.inset(Photo{*p, sizes})
 	}
-}
-
-// time prints a duration that was written; nothing where none was.
-func (d *Draft) time(t time.Duration) string {
-	if t == 0 {
-		return ""
-	}
-	return d.Style.Duration(t)
 }
 
 // value prints a value that has no working of its own.

@@ -1,6 +1,7 @@
 package compose
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -23,6 +24,14 @@ func timing(d *Draft, b *notebook.BuildPage) {
 		return draw.Timeline(t, draw.TimelineStyle{Title: "Order of work of " + b.Heading, Measure: d.Style})
 	}})
 	d.standing(t)
+	d.overall(t)
+	d.Add(document.Turn{})
+	d.ahead(b)
+	d.Add(document.Turn{})
+}
+
+// overall lists what the work comes to.
+func (d *Draft) overall(t *order.Timing) {
 	var figures []*figure.Figure
 	overall := t.Overall()
 	for i := range overall {
@@ -31,9 +40,6 @@ func timing(d *Draft, b *notebook.BuildPage) {
 		}
 	}
 	d.Facts(figures...)
-	d.Add(document.Turn{})
-	d.ahead(b)
-	d.Add(document.Turn{})
 }
 
 // ofWhatIsLeft recognises the figures that say nothing where all is done.
@@ -111,19 +117,18 @@ func (d *Draft) ahead(b *notebook.BuildPage) {
 		caption += ", " + strconv.Itoa(year)
 	}
 	anchors := stepAnchors(b.Steps)
-	out := d.Table(caption, document.Words("step"), document.Words("decides the date"), document.Words("planned"), document.Words("when"), document.Words("wait until"),
-		document.Figures("to do"), document.Figures("start by"), document.Figures("to spare")).Long()
-	for _, row := range rows {
-		s, path := row.Step, ""
-		if s.State == order.Done {
-			continue
-		}
-		if row.Critical {
-			path = "yes"
-		}
-		out.RowOf(document.Inline{Words: s.Record.Do.V, Anchor: anchors[s.ID]}).Words(path, row.Planned, row.Worked, row.Rests).Figures(&s.Left, &s.Latest, &s.Slack)
+	rows = slices.DeleteFunc(rows, func(r draw.TimelineRow) bool { return r.Step.State == order.Done })
+	if len(rows) == 0 {
+		return
 	}
-	if !out.Empty() {
-		out.End()
+	ofStep := func(r draw.TimelineRow) *order.StepTime { return r.Step }
+	words := func(head string, of func(draw.TimelineRow) string) ColumnOf[draw.TimelineRow] {
+		return ColumnOf[draw.TimelineRow]{Word: head, Words: true, Cell: func(t *document.TableDraft, _ Teller, r draw.TimelineRow) { t.Words(of(r)) }}
 	}
+	name := ColumnOf[draw.TimelineRow]{Word: "step", Words: true, Cell: func(t *document.TableDraft, _ Teller, r draw.TimelineRow) {
+		t.Cell(document.Inline{Words: r.Step.Record.Do.V, Anchor: anchors[r.Step.ID]})
+	}}
+	Table(&d.Draft, OnPage, caption, rows, name, Of(stepMark, ofStep), words("planned", func(r draw.TimelineRow) string { return r.Planned }),
+		words("when", func(r draw.TimelineRow) string { return r.Worked }), words("rests", func(r draw.TimelineRow) string { return r.Rests }),
+		Of(stepLeft, ofStep), Of(stepLatest, ofStep), Of(stepSlack, ofStep)).Long().End()
 }

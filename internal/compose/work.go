@@ -22,6 +22,7 @@ func work(d *Draft, b *notebook.BuildPage) {
 	sewn := sewnAnchors(b)
 	t := d.Table("Steps", document.Words("step"), document.Words("stage"), document.Words("technique"), document.Words("sews"), document.Words("after step"),
 		document.Figures("planned"), document.Figures("took"), document.Words("done"), document.Figures("per metre")).Long()
+	planned := stepPlanned(d.Style)
 	for i := range b.Steps {
 		s := &b.Steps[i]
 		var after []string
@@ -44,7 +45,11 @@ func work(d *Draft, b *notebook.BuildPage) {
 			t.Cell()
 		}
 		t.Cell(sews(s, sewn)...).Words(strings.Join(after, ", "))
-		d.planned(t, b, i)
+		if b.Timing != nil && i < len(b.Timing.Steps) {
+			planned.Cell(t, OnPage, b.Timing.Steps[i])
+		} else {
+			t.Cell(document.As(document.Measured, timeWords(d.Style, s.Takes)))
+		}
 		t.Figures(&s.Spent).Cell(worked(b, s.ID)...).Figures(&s.Rate)
 	}
 	t.End()
@@ -71,32 +76,6 @@ func sews(s *notebook.Step, anchors map[sewnThing]string) (out []document.Inline
 		out = append(out, document.Say(before), document.Of(&s.Metres))
 	}
 	return out
-}
-
-// planned is how long a step is to take: what the record says, called an
-// estimate, or what the maker's own rates say, with half of what was observed
-// between the quartiles.
-func (d *Draft) planned(t *document.TableDraft, b *notebook.BuildPage, i int) {
-	s := &b.Steps[i]
-	if b.Timing == nil || i >= len(b.Timing.Steps) {
-		t.Cell(document.As(document.Measured, d.time(s.Takes)))
-		return
-	}
-	e := &b.Timing.Steps[i].Estimate
-	then := ""
-	if s.Wait > 0 {
-		then = "then wait\u00a0" + strings.ReplaceAll(d.time(s.Wait), " ", "\u00a0")
-	}
-	switch {
-	case e.Guess && s.Takes == 0: // it only lets time pass
-		t.Cell(document.Say(d.time(s.Wait)))
-	case e.Guess:
-		t.Cell(document.Of(&e.Figure), document.As(document.Small, "estimate"), document.As(document.Below, then))
-	case e.LowFigure.ID != "":
-		t.Cell(document.Of(&e.Figure), document.As(document.Below, "usually "), document.Of(&e.LowFigure), document.Say(" to "), document.Of(&e.HighFigure))
-	default:
-		t.Figures(&e.Figure)
-	}
 }
 
 // mostEntries is how many entries a journal has before a page may end.
