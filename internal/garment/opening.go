@@ -20,10 +20,10 @@ type Opening struct {
 	Length figure.Figure // all round, zips and buttons closed
 }
 
-// A Slit is what a zip or buttons open and close.
+// A Slit is what a zip or buttons open and close, or what the end of a seam leaves open.
 type Slit struct {
 	Name   string // "centre back"
-	By     string // "zip"
+	By     string // "zip"; "" where nothing closes it
 	Of     string // the edges along it
 	Length figure.Figure
 }
@@ -247,6 +247,10 @@ func (w *derivation) whole(spans []sewn.Span) []spanTerm {
 }
 
 func (w *derivation) slit(c *sewn.Slit, ids *words.Names) {
+	if c.By < 0 {
+		w.leftOpen(c, ids)
+		return
+	}
 	s := w.g.Sewn
 	var spans []sewn.Span
 	var edges []string
@@ -269,6 +273,19 @@ func (w *derivation) slit(c *sewn.Slit, ids *words.Names) {
 	name := slitName(e.piece.Name, e.Name)
 	w.g.Slits = append(w.g.Slits, Slit{name, s.Plan.Closures[c.By].Name, strings.Join(edges, " + "),
 		w.Figure(w.Join("slit.", ids.Unique(name)), "opens for", name, w.Sum(terms...), mm, "Σ length of what the closure joins", figure.Derived)})
+}
+
+// leftOpen is a slit that nothing closes; where it is there twice, as at two sleeves,
+// both have their figure.
+func (w *derivation) leftOpen(c *sewn.Slit, ids *words.Names) {
+	a, b := w.edgeAt(c.Open[0].Side), w.edgeAt(c.Open[1].Side)
+	of := a.ref
+	if b.ref != a.ref {
+		of += " + " + b.ref
+	}
+	name := w.seamCalled(c.Seam).Name
+	w.g.Slits = append(w.g.Slits, Slit{name, "", of,
+		w.Figure(w.Join("slit.", ids.Unique(name)), "left open for", name, w.Least(w.sewn(a), w.sewn(b)), mm, "the shorter of the two edges beyond the end of the seam", figure.Derived)})
 }
 
 // slitName says where a slit lies: "centre back" of the edge centre of a back.
@@ -400,8 +417,10 @@ func (g *Garment) OpeningWords() string {
 	out := many(len(g.Openings), "opening") + ": " + counted(names)
 	if len(g.Slits) > 0 {
 		names = nil
-		for _, c := range g.Slits {
-			names = append(names, c.Name)
+		for _, c := range g.Slits { // of one name once, as at two sleeves
+			if !slices.Contains(names, c.Name) {
+				names = append(names, c.Name)
+			}
 		}
 		out += "; " + many(len(g.Slits), "slit") + " at " + meant.List(names, "and")
 	}

@@ -98,7 +98,7 @@ func (w *derivation) planPiece(p *Piece) sewn.Piece {
 }
 
 func (w *derivation) planEdge(p *Piece, e *PieceEdge) sewn.Edge {
-	out := sewn.Edge{Name: e.Name, Level: e.Level}
+	out := sewn.Edge{Name: e.Name, Level: e.Level, Part: e.note.whole}
 	if e.finish != nil {
 		out.Finish = e.finish.Name
 	}

@@ -59,7 +59,7 @@ func (w *derivation) zipsFit() {
 		for i := range w.b.Notions {
 			n := &w.b.Notions[i]
 			long := n.Length.V.MM()
-			if !isZip(n) || n.Name.V != s.Plan.Closures[slit.By].Name || !n.Length.Given() || long <= slit.Length+zipOver {
+			if !isZip(n) || slit.By < 0 || n.Name.V != s.Plan.Closures[slit.By].Name || !n.Length.Given() || long <= slit.Length+zipOver {
 				continue
 			}
 			tenth := long / 10
@@ -345,6 +345,10 @@ func (w *derivation) passesHead() {
 				for _, side := range [...]*PieceEdge{w.edgeAt(s.Joins[id].A.Side), w.edgeAt(s.Joins[id].B.Side)} {
 					opens = opens || seen[side] || seen[side.beside(1)] || seen[side.beside(-1)]
 				}
+			}
+			for _, sp := range c.Open {
+				e := w.edgeAt(sp.Side)
+				opens = opens || seen[e.beside(1)] || seen[e.beside(-1)]
 			}
 		}
 		if opens || long*times >= head {

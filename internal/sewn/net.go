@@ -208,14 +208,17 @@ func (n *Net) In(s *Surface, sp Span) bool {
 }
 
 // FinishOf is what makes a side neat; "" where nothing does.
-func (s *Surface) FinishOf(id SideID) string {
+func (s *Surface) FinishOf(id SideID) string { return s.known(id).Finish }
+
+// known is what is known of a side's edge beside its form.
+func (s *Surface) known(id SideID) Edge {
 	edges := s.piece(id).Edges
 	for i := range edges {
 		if edges[i].Name == s.Sides[id].Edge {
-			return edges[i].Finish
+			return edges[i]
 		}
 	}
-	return ""
+	return Edge{}
 }
 
 // pairName is a, b … z, aa, ab …

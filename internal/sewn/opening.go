@@ -10,10 +10,13 @@ type Opening struct {
 	Lap  float64  // what lies under itself where it is closed, in mm; that, the ends beside it and what lies over it are not in the loop
 }
 
-// A Slit is what one zip, or one row of buttons, closes.
+// A Slit is what one zip, or one row of buttons, closes, or what the end of a seam
+// leaves open.
 type Slit struct {
-	By    int // into Plan.Closures
+	By    int // into Plan.Closures; −1 where nothing closes it
 	Joins []JoinID
+	Open  []Span // its two edges, where nothing closes it
+	Seam  int    // the seam that ends at it then
 	Layer string
 	// Length along it, in mm.
 	Length float64
@@ -33,7 +36,7 @@ func (s *Surface) Openings(layer string) []Opening {
 	var out []Opening
 	for _, loop := range s.Loops(layer, true) {
 		if !aside[s.Sides[loop.Spans[0].Side].Copy] {
-			o := s.lapped(loop)
+			o := s.lapped(s.withoutSlits(loop))
 			o.Shut = s.shutAt(&loop)
 			out = append(out, o)
 		}
@@ -104,7 +107,54 @@ func (s *Surface) Slits() []Slit {
 		out[k].Length += j.A.Length()
 	}
 	slices.SortStableFunc(out, func(a, b Slit) int { return a.By - b.By })
+	return append(out, s.leftOpen()...)
+}
+
+// leftOpen lists the slits that seams end at: the parts of two edges that a seam joins
+// the rest of, as a placket in a sleeve's seam and a vent at a hem.
+func (s *Surface) leftOpen() []Slit {
+	var out []Slit
+	for id := range s.Joins {
+		j := &s.Joins[id]
+		if j.Kind != Sewn {
+			continue
+		}
+		for _, by := range [...]int{1, -1} {
+			a, b := s.step(j.A.Side, by), s.step(j.B.Side, -by)
+			if a != b && s.partBeside(a, j.A.Side) && s.partBeside(b, j.B.Side) {
+				spans := []Span{{a, 0, s.Sides[a].Closed}, {b, 0, s.Sides[b].Closed}}
+				out = append(out, Slit{By: -1, Open: spans, Seam: j.Seam, Layer: s.Copies[s.Sides[a].Copy].Layer, Length: min(spans[0].Length(), spans[1].Length())})
+			}
+		}
+	}
 	return out
+}
+
+// partBeside reports whether a side is a part, joined to nothing, of the edge that
+// another is a part of.
+func (s *Surface) partBeside(free, sewn SideID) bool {
+	part := s.known(free).Part
+	return part != "" && part == s.known(sewn).Part && len(s.Sides[free].joins) == 0
+}
+
+// withoutSlits is a loop without the edges of slits that nothing closes, where more
+// than they are open.
+func (s *Surface) withoutSlits(loop Loop) Loop {
+	var aside []Span
+	for _, slit := range s.leftOpen() {
+		aside = append(aside, slit.Open...)
+	}
+	rest := slices.DeleteFunc(slices.Clone(loop.Spans), func(sp Span) bool {
+		return slices.ContainsFunc(aside, func(o Span) bool { return o.Side == sp.Side })
+	})
+	if len(rest) == 0 || len(rest) == len(loop.Spans) {
+		return loop
+	}
+	loop.Spans, loop.Length = rest, 0
+	for _, sp := range rest {
+		loop.Length += sp.Length()
+	}
+	return loop
 }
 
 // Apart lists the pieces that no seam names an edge of, by name: pockets, ties, and

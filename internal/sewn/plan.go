@@ -45,6 +45,7 @@ type Edge struct {
 	Name    string
 	Level   string    // the level it lies at; "" where none
 	Finish  string    // what makes it neat; "" where nothing does
+	Part    string    // the edge it is a part of, which a record names part by part; "" where it is whole
 	Folds   []Stretch // what pleats fold away of it
 	Notches []Notch
 }
