@@ -31,7 +31,7 @@ func checkAll(opt *options, bar *progress) (checked, error) {
 		all.Add(faults...)
 		all.Add(book.CheckBuild(g.Build)...)
 		all.Add(room.UnnamedPhotos(g.Build)...)
-		all.Add(order.SewingFaults(g.Garment, g.Steps, words.Tape(room.UnitOf(g.Build)))...)
+		all.Add(order.Faults(g.Garment, g.Order, words.Tape(room.UnitOf(g.Build)))...)
 		found.tell(g)
 		done++
 		bar.at(done, len(room.Builds))
@@ -65,7 +65,7 @@ func checkOne(opt *options, word string) (checked, error) {
 	all.Add(withFigures(on.own, g.Faults)...)
 	all.Add(book.CheckBuild(b)...)
 	all.Add(on.room.UnnamedPhotos(b)...)
-	all.Add(order.SewingFaults(g.Garment, g.Steps, words.Tape(on.room.UnitOf(b)))...)
+	all.Add(order.Faults(g.Garment, g.Order, words.Tape(on.room.UnitOf(b)))...)
 	found.faults = all.Sorted()
 	return found, nil
 }

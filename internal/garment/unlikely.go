@@ -19,6 +19,7 @@ func (w *derivation) tellUnlikely() {
 		return
 	}
 	w.zipsFit()
+	w.zipsOpen()
 	w.liningsSlip()
 	for _, p := range w.g.Pieces {
 		if !p.sound() {
@@ -29,6 +30,8 @@ func (w *derivation) tellUnlikely() {
 		w.stitchedWithin(p)
 		w.pointsFar(p)
 		w.backedAlone(p)
+		w.alikeInPairs(p)
+		w.offGrain(p)
 	}
 	w.buttonsOnEdge()
 	w.passesHead()

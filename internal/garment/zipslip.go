@@ -1,0 +1,148 @@
+package garment
+
+import (
+	"slices"
+	"strings"
+
+	"hembook/internal/record"
+	"hembook/internal/sewn"
+	"hembook/internal/words"
+)
+
+// zipsOpen warns of zips that open nothing, and of linings that are sewn shut behind one.
+func (w *derivation) zipsOpen() {
+	for i := range w.b.Notions {
+		n := &w.b.Notions[i]
+		if !isZip(n) || spread(n) || w.faults.HasErrors() {
+			continue
+		}
+		if !n.Along.Given() {
+			w.zipNowhere(n)
+			continue
+		}
+		use, ok := w.use(n.Along.V)
+		switch {
+		case !ok || slices.Contains(w.g.Apart, use.Piece.Name):
+		case w.opensBy(n):
+			w.shutBehind(n, use.Edge)
+		case use.Edge.inLine(): // the surface opens no seam of lines, and the figures do
+		case !n.Length.Given():
+			w.faults.Warnf(n.Along.At, "say how long it is, as length: "+w.written(200), "%s has no length, so %s is sewn whole and nothing is left open", n.Name.V, use.Edge.ref)
+		default:
+			w.faults.Warnf(n.Along.At, "name the edge that it opens, as along: "+w.seamedEdge(use.Edge), "nothing of %s is left open for %s", use.Edge.ref, n.Name.V)
+		}
+	}
+}
+
+// inLine reports whether a seam sews an edge with others end to end.
+func (e *PieceEdge) inLine() bool {
+	return e.seam != nil && len(e.seam.Sides[0].Edges) > 1 && len(e.seam.Sides[1].Edges) > 1
+}
+
+// zipNowhere warns of a zip of which no edge is named, in a garment that has seams and
+// is opened by nothing else; one that lies nowhere on the body is that of a pocket.
+func (w *derivation) zipNowhere(n *record.Notion) {
+	if len(w.g.Seams) == 0 || len(w.slits) > 0 || len(n.In) > 0 || n.Where.V == "other" {
+		return
+	}
+	w.faults.Warnf(n.Name.At, "say which edge it opens, as along: "+w.seamedEdge(nil), "no edge is named for %s: every seam is sewn whole", n.Name.V)
+}
+
+// seamedEdge is an edge that a zip is most often set in: a centre back, a side; of the
+// piece of an edge that is none, where one is given.
+func (w *derivation) seamedEdge(of *PieceEdge) string {
+	for _, word := range []string{"centre", "center", "side"} {
+		for _, p := range w.g.Pieces {
+			for k := range p.Edges {
+				if e := &p.Edges[k]; e != of && (of == nil || of.piece == p) && e.seam != nil && words.AnyOf(e.Name, []string{word}) {
+					return e.ref
+				}
+			}
+		}
+	}
+	return "back.centre"
+}
+
+// opensBy reports whether a notion opens and closes anything.
+func (w *derivation) opensBy(n *record.Notion) bool {
+	s := w.g.Sewn
+	return slices.ContainsFunc(s.Joins, func(j sewn.Join) bool {
+		return j.Kind == sewn.Closing && s.Plan.Closures[j.By].Name == n.Name.V
+	})
+}
+
+// shutBehind warns of a lining whose edge behind a zip is sewn whole.
+func (w *derivation) shutBehind(n *record.Notion, e *PieceEdge) {
+	if !n.Length.Given() || e.seam == nil {
+		return
+	}
+	for _, p := range w.g.Pieces {
+		own := p.edgeCalled(e.Name)
+		if !lines(p, e.piece) || own == nil || own.seam == nil || own.seam.broken || own.note.whole != "" || !behindAlone(own.seam) {
+			continue
+		}
+		open := n.Length.V.MM()
+		if own.sewn-open < shutLeast {
+			continue
+		}
+		w.faults.Warnf(own.seam.Record.At, w.sewnBelow(own.seam, open),
+			"%q is sewn up to the top, behind the %s of %s that %s opens: the lining shuts it", own.seam.Name, w.tape().About(open), e.ref, n.Name.V)
+		return
+	}
+}
+
+// sewnBelow tells how a seam of one edge to a side is written that leaves so much open at
+// its upper end.
+func (w *derivation) sewnBelow(s *Seam, open float64) string {
+	var parts []string
+	for side := range s.Sides {
+		for _, u := range s.Sides[side].Edges {
+			parts = append(parts, u.Edge.ref+" from "+u.Edge.lowerNeighbour()+" for "+w.written(u.Edge.sewn-open))
+		}
+	}
+	if len(parts) != 2 {
+		return "leave as much of it open"
+	}
+	return "sew it below the zip only: " + s.Name + ": [" + strings.Join(parts, ", ") + "]"
+}
+
+// shutLeast is how much of a lining's edge is sewn, at least, where it can be told from
+// one that is left open whole, mm.
+const shutLeast = 10
+
+// lines reports whether a piece is the lining of another: like it or called after it,
+// and a lining by its cloth or its name.
+func lines(p, shell *Piece) bool {
+	if p == shell || !cutIn(p, "lining") && !words.AnyOf(p.Name, []string{"lining"}) || cutIn(shell, "lining") {
+		return false
+	}
+	name := strings.TrimSpace(strings.ReplaceAll(words.Plain(p.Name), "lining", ""))
+	return alike(p, shell) || name == words.Plain(shell.Name)
+}
+
+// behindAlone reports whether a seam joins linings to each other, and to nothing of the
+// shell, nor leaves open what its type has a zip for.
+func behindAlone(s *Seam) bool {
+	if s.kind != nil && s.kind.Opens() {
+		return false
+	}
+	for side := range s.Sides {
+		for _, u := range s.Sides[side].Edges {
+			if !cutIn(u.Piece, "lining") && !words.AnyOf(u.Piece.Name, []string{"lining"}) {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// lowerNeighbour is the name of the edge that an edge meets at its lower end.
+func (e *PieceEdge) lowerNeighbour() string {
+	p := e.piece
+	at := slices.IndexFunc(p.Edges, func(o PieceEdge) bool { return o.Name == e.Name })
+	by := 1
+	if e.corner(false).Y < e.corner(true).Y {
+		by = len(p.Edges) - 1
+	}
+	return p.Edges[(at+by)%len(p.Edges)].Name
+}
