@@ -48,6 +48,7 @@ func made(t testing.TB, p lay.Problem, work int) *lay.Plan {
 
 // Lengths below can be found with pencil and paper.
 func TestHandLaidLengths(t *testing.T) {
+	long(t)
 	half := outline(t, "0,0 300,0 300,200 0,200")
 	rows := []struct {
 		name    string
@@ -150,6 +151,7 @@ func TestRemnant(t *testing.T) {
 // The long bars must turn for the square to fit: the first arrangement, which
 // lays the largest piece at the start, has no room for all.
 func TestRemnantThatMustBeFilledExactly(t *testing.T) {
+	long(t)
 	p := lay.Problem{Cloth: lay.Cloth{Outline: rect(1000, 1000)}, Pieces: []lay.Piece{
 		{Name: "bar", Outline: rect(700, 300), Quantity: 4, Turns: []float64{0, 90}},
 		{Name: "square", Outline: rect(390, 390)},

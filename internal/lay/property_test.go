@@ -41,10 +41,13 @@ func garmentOn(width float64) lay.Problem {
 }
 
 func TestSamePlanOnAnyNumberOfCores(t *testing.T) {
-	p := garmentOn(900)
+	p, tries := garmentOn(900), 120_000
+	if testing.Short() {
+		tries = 20_000
+	}
 	var plans []*lay.Plan
 	for _, cores := range []int{1, 2, 7} {
-		plan, err := lay.Make(context.Background(), p, lay.Options{Tries: 120_000, Seed: 3, Cores: cores})
+		plan, err := lay.Make(context.Background(), p, lay.Options{Tries: tries, Seed: 3, Cores: cores})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -55,7 +58,7 @@ func TestSamePlanOnAnyNumberOfCores(t *testing.T) {
 			t.Fatalf("plans differ: %v and %v", plans[0].Length, q.Length)
 		}
 	}
-	other, _ := lay.Make(context.Background(), p, lay.Options{Tries: 120_000, Seed: 4})
+	other, _ := lay.Make(context.Background(), p, lay.Options{Tries: tries, Seed: 4})
 	if reflect.DeepEqual(plans[0].Placements, other.Placements) {
 		t.Error("another seed gives the same plan")
 	}
@@ -71,6 +74,7 @@ func TestGarmentOnDefaultWork(t *testing.T) {
 }
 
 func TestFoldedGarment(t *testing.T) {
+	long(t)
 	p := garmentOn(1400)
 	p.Cloth.Fold = lay.EitherFold
 	plan := made(t, p, 300_000)
@@ -125,7 +129,11 @@ func TestOneWayIsNeverShorter(t *testing.T) {
 }
 
 func TestStagesLoseNoPiece(t *testing.T) {
-	for seed := range uint64(6) {
+	seeds := uint64(6)
+	if testing.Short() {
+		seeds = 1
+	}
+	for seed := range seeds {
 		rng := rand.New(rand.NewPCG(seed, 1))
 		p := garmentOn(1400)
 		for i := range p.Pieces {
@@ -201,6 +209,7 @@ func split(pts []lay.Point, c, dir lay.Point) (left, right []lay.Point) {
 }
 
 func TestJigsawComesBack(t *testing.T) {
+	long(t)
 	for seed := range uint64(4) {
 		rng := rand.New(rand.NewPCG(seed, 7))
 		p := lay.Problem{Cloth: lay.Cloth{Width: 1000}}
@@ -221,6 +230,7 @@ func TestJigsawComesBack(t *testing.T) {
 }
 
 func TestCancelKeepsTheBestSoFar(t *testing.T) {
+	long(t)
 	ctx, cancel := context.WithCancel(context.Background())
 	calls := 0
 	plan, err := lay.Make(ctx, garmentOn(1400), lay.Options{Tries: 1 << 40, Progress: func(lay.Progress) {

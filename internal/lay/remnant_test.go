@@ -24,6 +24,7 @@ func TestRemnantOfALengthOnHand(t *testing.T) {
 }
 
 func TestRemnantsCoverNoPiece(t *testing.T) {
+	long(t)
 	p := garmentOn(1400)
 	p.Cloth.Length = 1800
 	p.Cloth.Flaws = [][]lay.Point{{{X: 1500, Y: 600}, {X: 1600, Y: 600}, {X: 1600, Y: 700}, {X: 1500, Y: 700}}}

@@ -294,6 +294,9 @@ func recordWords(t *testing.T, kind string) map[string][]string {
 //
 // Every twelfth change is tried; all of them, and those of two builds, with HEMBOOK_EDITS.
 func TestAgainAfterEveryWord(t *testing.T) {
+	if testing.Short() {
+		t.Skip("presses again and again, as TestAgainIsLikeAfresh does")
+	}
 	stride := 12
 	if os.Getenv("HEMBOOK_EDITS") != "" {
 		stride = 1

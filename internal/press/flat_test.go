@@ -16,11 +16,11 @@ import (
 // left, and nothing lies beside the pressed folder. HEMBOOK_EDITS=1000 makes so
 // many.
 func TestMemoryStaysFlat(t *testing.T) {
+	if testing.Short() {
+		t.Skip("presses again and again, as TestAgainIsLikeAfresh does")
+	}
 	defer goleak.VerifyNone(t, goleak.IgnoreCurrent())
 	few, many := 40, edited(t, 120)
-	if testing.Short() {
-		few, many = 20, 50
-	}
 	p := newPreview(t, several())
 	var first uint64
 	for i := range many {

@@ -29,6 +29,9 @@ func wide(text string) string {
 // TestFilesThatAreNoRecords: the place and the first words of the answer to
 // each. Those too large are refused before a tree is made of them.
 func TestFilesThatAreNoRecords(t *testing.T) {
+	if testing.Short() {
+		t.Skip("one thing after another: nothing for the race detector to see")
+	}
 	for name, c := range map[string][2]string{
 		"UTF-16":                  {wide("\ufeff" + head), "1:1 this file is saved as UTF-16"},
 		"UTF-16 without its mark": {wide(head), "1:2 this file is saved as UTF-16"},

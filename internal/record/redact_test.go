@@ -76,6 +76,9 @@ func TestAnUnreadSecondPartIsAFault(t *testing.T) {
 // TestNastyRecords writes records in every way YAML has. HEMBOOK_NASTY says how
 // many.
 func TestNastyRecords(t *testing.T) {
+	if testing.Short() {
+		t.Skip("one thing after another: nothing for the race detector to see")
+	}
 	seeds := 1000
 	if n, err := strconv.Atoi(os.Getenv("HEMBOOK_NASTY")); err == nil {
 		seeds = n

@@ -15,6 +15,9 @@ import (
 // does, and refuses with it a word that there is not, a role, a kind, a point and a place
 // that are none, and a type without its title.
 func TestSchemaOfSeamTypes(t *testing.T) {
+	if testing.Short() {
+		t.Skip("one thing after another: nothing for the race detector to see")
+	}
 	schemas := compileSchemas(t)
 	agree := func(name, list string, want bool) {
 		t.Helper()

@@ -147,6 +147,9 @@ func TestSchemaAcceptsWhatIsInOrder(t *testing.T) {
 // the reader alone: where the schema refuses a file, the reader must too. The
 // reader knows more (references, geometry), so the other way is only counted.
 func TestSchemaIsNeverStricter(t *testing.T) {
+	if testing.Short() {
+		t.Skip("one thing after another: nothing for the race detector to see")
+	}
 	schemas := compileSchemas(t)
 	base, err := txtar.ParseFile("../../testdata/broken/base.txtar")
 	if err != nil {

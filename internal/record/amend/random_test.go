@@ -158,6 +158,9 @@ func daysAsText(v any) any {
 // judged without the package's own reading: the data by the library's plain
 // decoding, the untouched bytes by what the generator wrote.
 func TestRandomEdits(t *testing.T) {
+	if testing.Short() {
+		t.Skip("one thing after another: nothing for the race detector to see")
+	}
 	edits := 1500
 	if *full {
 		edits = 10_000
