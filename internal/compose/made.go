@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"hembook/internal/document"
-	"hembook/internal/draw"
 	"hembook/internal/drawing"
 	"hembook/internal/figure"
 	"hembook/internal/garment"
@@ -193,19 +192,20 @@ func dayForm(b *notebook.BuildPage) string {
 // smallSection draws how a seam is sewn beside its name; a way that stands on the page
 // already is led to there.
 func (d *Draft) smallSection(m *madeThing, seen map[string]*drawing.Drawing) document.Inline {
-	key := sectionKey(&notebook.Section{Type: m.kind, Measures: m.measures})
+	way := garment.Way{Type: m.kind, Measures: m.measures}
+	key := sectionKey(&way)
 	if first, known := seen[key]; known {
 		if first == nil {
 			return document.Inline{}
 		}
 		return document.Inline{Draw: func() *drawing.Drawing { return drawing.Repeat(first) }}
 	}
-	drawn, err := m.kind.Section(m.measures)
-	if err != nil { // what is wrong with the measures is a fault of the record
+	first := WaySmall(&way)
+	if first == nil {
 		seen[key] = nil
 		return document.Inline{}
 	}
-	first := draw.SectionSmall(drawn).Shared("way-" + strconv.Itoa(len(seen)+1))
+	first.Shared("way-" + strconv.Itoa(len(seen)+1))
 	seen[key] = first
 	return document.Inline{Draw: func() *drawing.Drawing { return first }}
 }

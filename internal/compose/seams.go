@@ -8,6 +8,7 @@ import (
 
 	"hembook/internal/document"
 	"hembook/internal/draw"
+	"hembook/internal/drawing"
 	"hembook/internal/garment"
 	"hembook/internal/notebook"
 	"hembook/internal/trade"
@@ -86,7 +87,7 @@ func edgeWords(list []garment.EdgeUse) string {
 
 // Section shows a seam type, drawn once, with its passes, under a heading of
 // that level; under none where it is 0.
-func (d *Draft) Section(s *notebook.Section, level int) {
+func (d *Draft) Section(s *garment.Way, level int) {
 	drawn := d.sectionDrawn(s)
 	if drawn == nil {
 		return // what is wrong with the measures is a fault of the record
@@ -104,7 +105,7 @@ const mostSections = 400
 
 // sectionDrawn is the drawing of a seam type with its passes; nil where it
 // cannot be drawn. Most builds sew the same few seams, so it is kept.
-func (d *Draft) sectionDrawn(s *notebook.Section) document.Block {
+func (d *Draft) sectionDrawn(s *garment.Way) document.Block {
 	key := sectionKey(s)
 	if kept, ok := d.sections[key]; ok {
 		return kept
@@ -126,6 +127,16 @@ func (d *Draft) sectionDrawn(s *notebook.Section) document.Block {
 	return made
 }
 
+// WaySmall draws a way of sewing without words, for a place beside its name; nil where it
+// cannot be drawn: what is wrong with its measures is a fault of the record.
+func WaySmall(w *garment.Way) *drawing.Drawing {
+	drawn, err := w.Type.Section(w.Measures)
+	if err != nil {
+		return nil
+	}
+	return draw.SectionSmall(drawn)
+}
+
 // facesWords says how the right side of the cloth is drawn, where it is.
 func facesWords(s *trade.Section) string {
 	if slices.ContainsFunc(s.Layers, func(l trade.Layer) bool { return l.Face != 0 }) {
@@ -136,7 +147,7 @@ func facesWords(s *trade.Section) string {
 
 // sectionKey tells cross-sections apart. A workroom's own seam type may have a
 // built-in one's name, but then it stands for it everywhere.
-func sectionKey(s *notebook.Section) string {
+func sectionKey(s *garment.Way) string {
 	key := append([]byte(s.Type.Name), ' ')
 	for _, par := range s.Type.Parameters {
 		key = append(strconv.AppendFloat(key, s.Measures[par.Name], 'g', -1, 64), ' ')

@@ -6,13 +6,14 @@ import (
 	"hembook/internal/document"
 	"hembook/internal/draw"
 	"hembook/internal/drawing"
+	"hembook/internal/garment"
 	"hembook/internal/measure"
 	"hembook/internal/notebook"
 )
 
 // Measures tables what a seam type takes from the cloth, in millimetres and
 // inches whatever the workroom shows: techniques are read elsewhere too.
-func Measures(d *Draft, s *notebook.Section) {
+func Measures(d *Draft, s *garment.Way) {
 	t := d.Table("Widths in the drawing", document.Words("what"), document.Figures("mm"), document.Figures("in"), document.Words("how"))
 	add := func(name string, mm float64, how string) {
 		in, _ := measure.Inches(measure.MM(mm))

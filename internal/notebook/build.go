@@ -7,14 +7,12 @@ import (
 	"hembook/internal/fitting"
 
 	"hembook/internal/cutting"
-	"hembook/internal/derive"
 	"hembook/internal/figure"
 	"hembook/internal/garment"
 	"hembook/internal/label"
 	"hembook/internal/measure"
 	"hembook/internal/order"
 	"hembook/internal/record"
-	"hembook/internal/trade"
 )
 
 // A BuildPage is the page of one garment.
@@ -35,9 +33,9 @@ type BuildPage struct {
 	Pieces     []*garment.Piece
 	Seams      []*garment.Seam
 	Finishes   []*garment.Finish
-	SeamWays   []Link    // the techniques of Seams, one for each; no address where none is known
-	FinishWays []Link    // those of Finishes
-	Sections   []Section // one for each way of seaming or finishing, with the measures it was sewn with
+	SeamWays   []Link        // the techniques of Seams, one for each; no address where none is known
+	FinishWays []Link        // those of Finishes
+	Sections   []garment.Way // one for each way of seaming or finishing, with the measures it was sewn with
 	Levels     []*fitting.Level
 	Lengths    []*fitting.Length
 	Cloths     []BuildCloth
@@ -145,13 +143,6 @@ type Entry struct {
 	Picture *Picture
 }
 
-// A Section is a seam type or finish with the measures it is sewn with.
-type Section struct {
-	Type     trade.SeamType
-	Measures trade.Params
-	UsedBy   []string // names of the seams and finishes
-}
-
 // Build lays out the page of build number i of the room. timing may be nil.
 func (b *Book) Build(i int, c *cutting.Cutting, timing *order.Timing) *BuildPage {
 	g := c.Garment
@@ -161,7 +152,7 @@ func (b *Book) Build(i int, c *cutting.Cutting, timing *order.Timing) *BuildPage
 		Garment: r.Garment.V, For: forWhom(r.For), State: r.State.V,
 		Begun: r.Begun.V, Due: r.Due.V, Sent: r.Sent.V,
 		Story: passage(r.Story, r.Folder), Notes: passageOf(r.Notes, r.Folder),
-		Pieces: g.Pieces, Seams: g.Seams, Finishes: g.Finishes, Sections: sections(g),
+		Pieces: g.Pieces, Seams: g.Seams, Finishes: g.Finishes, Sections: g.SewingWays(),
 		Levels: g.Fit.Levels, Lengths: g.Fit.Lengths, Threads: g.Threads, Bias: g.Bias,
 		Totals: g.Totals, Spent: g.Spent, Cautions: g.Cautions, Folder: r.Folder, Hangs: g.Fit.Hangs, Timing: timing,
 		Lineage: g.Lineage(),
@@ -219,42 +210,6 @@ func (b *Book) wayOf(technique string) Link {
 
 // forWhom says who a garment is for in general terms.
 func forWhom(f record.ForWhom) string { return f.Who.V }
-
-// sections gathers each way of seaming once for each set of measures.
-func sections(g *derive.Garment) []Section {
-	var out []Section
-	add := func(t trade.SeamType, p trade.Params, name string) {
-		if t.Name == "" {
-			return
-		}
-		for i := range out {
-			if out[i].Type.Name == t.Name && sameParams(out[i].Measures, p) {
-				out[i].UsedBy = append(out[i].UsedBy, name)
-				return
-			}
-		}
-		out = append(out, Section{t, p, []string{name}})
-	}
-	for _, s := range g.Seams {
-		add(s.Type, s.Params, s.Name)
-	}
-	for _, f := range g.Finishes {
-		add(f.Type, f.Params, f.Name)
-	}
-	return out
-}
-
-func sameParams(a, b trade.Params) bool {
-	if len(a) != len(b) {
-		return false
-	}
-	for k, v := range a {
-		if w, ok := b[k]; !ok || v != w {
-			return false
-		}
-	}
-	return true
-}
 
 func (b *Book) buildCloth(c *garment.Cloth) BuildCloth {
 	out := BuildCloth{

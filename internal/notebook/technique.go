@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"hembook/internal/figure"
+	"hembook/internal/garment"
 	"hembook/internal/measure"
 	"hembook/internal/order"
 	"hembook/internal/record"
@@ -19,7 +20,7 @@ type TechniquePage struct {
 	When     string
 	Stage    string
 	Skill    string
-	Section  *Section // the cross-section; nil where the technique makes no seam
+	Section  *garment.Way // the cross-section; nil where the technique makes no seam
 	Body     Passage
 	Picture  *Picture
 	Cautions []Caution
@@ -136,7 +137,7 @@ func (s *Shelf) technique(t *record.Technique) *TechniquePage {
 }
 
 // section is the cross-section of the seam that a technique makes.
-func (b *Book) section(t *record.Technique) *Section {
+func (b *Book) section(t *record.Technique) *garment.Way {
 	if len(t.Seams) == 0 {
 		return nil
 	}
@@ -152,7 +153,7 @@ func (b *Book) section(t *record.Technique) *Section {
 	if err != nil {
 		return nil // the technique's own faults say what is wrong
 	}
-	return &Section{Type: typ, Measures: params}
+	return &garment.Way{Type: typ, Measures: params}
 }
 
 // caution is the trade's caution of that name, or the maker's own words.

@@ -11,6 +11,7 @@ import (
 	"hembook/internal/disk"
 	"hembook/internal/draw"
 	"hembook/internal/drawing"
+	"hembook/internal/garment"
 	"hembook/internal/notebook"
 )
 
@@ -84,7 +85,7 @@ func (p *printer) buildCard(b *notebook.BuildPage) (notebook.Address, error) {
 }
 
 // sectionCard is the picture of a technique: the cross-section of its seam.
-func (p *printer) sectionCard(s *notebook.Section) (notebook.Address, error) {
+func (p *printer) sectionCard(s *garment.Way) (notebook.Address, error) {
 	if p.book.Site == "" || s == nil {
 		return "", nil
 	}

@@ -34,6 +34,7 @@ func remake(c *composer, _ nothingOpened) {
 	c.orderOfWork()
 	c.seams()
 	c.edges()
+	c.ways()
 	c.notions()
 	c.taken()
 	c.despite("figures")

@@ -23,6 +23,7 @@ func repairs(c *composer, _ nothingOpened) {
 	c.threads() // what is matched fills the page that a map seldom fits on
 	c.cloths()
 	c.notions()
+	c.ways() // so do its seams in section
 	c.alterations()
 	c.seams()
 	c.edges()
@@ -100,6 +101,22 @@ func (c *composer) edges() {
 		t.Words(c.threadsOf(c.garment.RowsOf(garment.FinishRow, f.Name)))
 	}}
 	c.tabled("repairs.edges", compose.Table(&c.Draft, c, "", c.garment.Finishes, compose.FinishName, compose.FinishType, stitch, compose.FinishAllowance, compose.FinishLength, thread))
+}
+
+// ways draws how each is sewn, in cross-section.
+func (c *composer) ways() {
+	var all document.Sketches
+	for _, w := range c.garment.SewingWays() {
+		if d := compose.WaySmall(&w); d != nil {
+			d.Title = c.Called("seam."+w.Type.Name, w.Type.Title) + ": " + c.Joined(w.UsedBy)
+			all.Of = append(all.Of, document.Sketch{Draw: kept(d), Caption: d.Title})
+		}
+	}
+	if len(all.Of) > 0 {
+		c.heading("ways.title")
+		c.aside(c.t.say("ways.drawn"))
+		c.Add(all)
+	}
 }
 
 // Head is what a column is called in the sheet's language.
