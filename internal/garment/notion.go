@@ -9,6 +9,7 @@ import (
 	"hembook/internal/figure"
 	"hembook/internal/measure"
 	"hembook/internal/record"
+	"hembook/internal/sewn"
 	"hembook/internal/trade"
 	"hembook/internal/words"
 )
@@ -57,7 +58,11 @@ func (w *derivation) channels(r *record.Notion) []channel {
 	var out []channel
 	if r.Along.Given() && !spread(r) {
 		if use, ok := w.use(r.Along.V); ok {
-			out = append(out, channel{name: use.Edge.ref, length: &use.Edge.Sewn, times: use.Edge.Times})
+			c := channel{name: use.Edge.ref, length: &use.Edge.Sewn, times: use.Edge.Times}
+			if isZip(r) { // it joins a right and a left, and opens one of several seams
+				c.times = w.closedAlong(r)
+			}
+			out = append(out, c)
 		}
 	}
 	for _, in := range r.In {
@@ -80,6 +85,17 @@ func (w *derivation) channels(r *record.Notion) []channel {
 		}
 	}
 	return out
+}
+
+// closedAlong is how often a notion closes the edge that it lies along; once at least.
+func (w *derivation) closedAlong(r *record.Notion) int {
+	n := 0
+	for i := range w.g.Sewn.Joins {
+		if j := &w.g.Sewn.Joins[i]; j.Kind == sewn.Closing && w.g.Sewn.Plan.Closures[j.By].Name == r.Name.V {
+			n++
+		}
+	}
+	return max(n, 1)
 }
 
 // loopsAlong is how many loops the edges of a finish make, all of one length: a

@@ -206,6 +206,9 @@ func (w *derivation) planClosure(n *record.Notion) (sewn.Closure, bool) {
 	out := sewn.Closure{Name: n.Name.V, Edge: sewn.EdgeRef{Piece: p.Name, Edge: e.Name}}
 	if isZip(n) {
 		out.Length = n.Length.V.MM()
+		if !n.Length.Given() {
+			out.Length = e.sewn // all along the edge
+		}
 	}
 	return out, true
 }

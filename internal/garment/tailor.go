@@ -139,6 +139,7 @@ func (t *Tailor) derivePlain(b *record.Build, list []Alteration, inForce int) *G
 	w.putTogether()
 	w.tellUnsewn()
 	w.tellAsked()
+	w.tellZips()
 	w.allowances()
 	w.cutPieces()
 	w.joinedToItself()

@@ -1,6 +1,7 @@
 package garment
 
 import (
+	"cmp"
 	"math"
 
 	"hembook/internal/figure"
@@ -8,27 +9,75 @@ import (
 )
 
 // openFor is how much of a seam stays open for a zip in it: as much as the zip is
-// long, all of one that is shorter, and what a zip goes on into it for that is longer
-// than its own edge.
+// long, all of one that is shorter or where its length is not written, and what a zip
+// goes on into it for that is longer than its own edge. Of several seams of one name
+// one opens.
 func (w *derivation) openFor(s *Seam) (open figure.Term, zip bool) {
 	if !s.Length.Value.Known() || s.kind != nil && s.kind.Opens() { // its rows are those of the zip
 		return open, false
 	}
 	for i := range w.b.Notions {
 		n := &w.b.Notions[i]
-		if !n.Along.Given() || !n.Length.Given() || spread(n) || !isZip(n) {
+		if !n.Along.Given() || spread(n) || !isZip(n) {
 			continue
 		}
-		if use, ok := w.use(n.Along.V); !ok || !s.uses(use.Edge) {
+		if use, ok := w.use(n.Along.V); !ok || !s.uses(use.Edge) || w.closesElsewhere(n.Name.V, s) {
 			continue
 		}
-		if n.Length.V.MM() >= s.Length.Value.Number {
+		switch {
+		case !n.Length.Given():
+			return w.Of("length", &s.Length), true
+		case n.Length.V.MM() >= s.Length.Value.Number:
 			w.Note(w.Length("zip", n.Length))
 			return w.Of("length", &s.Length), true
 		}
 		return w.Length("zip", n.Length), true
 	}
 	return w.carriedOpen(s)
+}
+
+// closesElsewhere reports whether a closure closes what is no part of a seam, although
+// its edge is: a front edge is sewn to its facing and zipped to the other front.
+func (w *derivation) closesElsewhere(closure string, s *Seam) bool {
+	some := false
+	for i := range w.g.Sewn.Joins {
+		j := &w.g.Sewn.Joins[i]
+		if j.Kind != sewn.Closing || w.g.Sewn.Plan.Closures[j.By].Name != closure {
+			continue
+		}
+		if j.Seam >= 0 && w.seamCalled(j.Seam) == s {
+			return false
+		}
+		some = true
+	}
+	return some
+}
+
+// tellZips warns of seams of a zip's type of which one opens and others of that name
+// are sewn shut: those of a skirt of like gores.
+func (w *derivation) tellZips() {
+	for i := range w.g.Sewn.Plan.Seams {
+		s := w.seamCalled(i)
+		if s.kind == nil || !s.kind.Opens() {
+			continue
+		}
+		shut, open := 0, 0
+		for k := range w.g.Sewn.Joins {
+			switch j := &w.g.Sewn.Joins[k]; {
+			case j.Seam != i:
+			case j.Kind == sewn.Closing:
+				open++
+			case j.Kind == sewn.Sewn:
+				shut++
+			}
+		}
+		if open == 0 || shut == 0 {
+			continue
+		}
+		e := s.Sides[0].Edges[0].Edge
+		w.faults.Warnf(s.Record.At, "sew the edges whole in one seam, and write under notions: zip: {length: "+w.tape().Exact(math.Round(e.sewn))+", along: "+e.piece.Name+"."+cmp.Or(e.note.whole, e.Name)+"}",
+			"%q is there %d times, and a zip opens one of them", s.Name, shut+open)
+	}
 }
 
 // carriedOpen is how much of a seam stays open for a zip that comes into it over the
