@@ -49,7 +49,7 @@ seams:
 finishes:
   hem: {of: skirt.hem, type: bias-faced-hem, strip: shell}
 levels: {waist: {width: 740}}
-notions: {zip: {length: 400, weight: 10 g, price: 4 EUR}, boning: {in: [sides 0], clear: 10}}
+notions: {zip: {length: 400, where: other, weight: 10 g, price: 4 EUR}, boning: {in: [sides 0], clear: 10}}
 work:
 `)
 	for i := range 20 {

@@ -23,11 +23,11 @@ func (w *derivation) zipsOpen() {
 		use, ok := w.use(n.Along.V)
 		switch {
 		case !ok || slices.Contains(w.g.Apart, use.Piece.Name):
+		case !n.Length.Given() && use.Edge.seam != nil && w.opensBy(n):
+			w.faults.Warnf(n.Along.At, "say how long it is, as length: "+w.written(200), "%s has no length, so it opens all of %s, %s", n.Name.V, use.Edge.ref, w.tape().About(use.Edge.sewn))
 		case w.opensBy(n):
 			w.shutBehind(n, use.Edge)
 		case use.Edge.inLine(): // the surface opens no seam of lines, and the figures do
-		case !n.Length.Given():
-			w.faults.Warnf(n.Along.At, "say how long it is, as length: "+w.written(200), "%s has no length, so %s is sewn whole and nothing is left open", n.Name.V, use.Edge.ref)
 		default:
 			w.faults.Warnf(n.Along.At, "name the edge that it opens, as along: "+w.seamedEdge(use.Edge), "nothing of %s is left open for %s", use.Edge.ref, n.Name.V)
 		}
