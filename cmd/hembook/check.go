@@ -15,18 +15,21 @@ import (
 
 func newCheck(opt *options) *cobra.Command {
 	var asJSON, correct, yes bool
+	var drawn string
 	cmd := &cobra.Command{
 		Use:   "check [BUILD]",
 		Short: "what is wrong, and how to correct it",
 		Long: `Reads everything you wrote and says what is wrong, where, and what to write
 instead. Edges that are sewn together are compared. With --correct each line is
-shown as it is and as it would be, and written when you say yes.
+shown as it is and as it would be, and written when you say yes; --drawn FILE
+draws the pieces before and after on a page to open beside.
 
 Exit status: 0 nothing wrong, 1 something is, 2 a command that cannot be
 understood.`,
 		Example: `  hembook check
   hembook check supper     one garment alone
-  hembook check --correct supper`,
+  hembook check --correct supper
+  hembook check --correct supper --drawn proposed.html`,
 		SuggestFor: []string{"true"},
 		Args: func(_ *cobra.Command, args []string) error {
 			if len(args) > 1 {
@@ -38,10 +41,12 @@ understood.`,
 			switch {
 			case yes && !correct:
 				return useErrorf("--yes says yes to corrections: hembook check --correct --yes")
+			case drawn != "" && !correct:
+				return useErrorf("--drawn draws corrections: hembook check --correct --drawn %s", drawn)
 			case correct && asJSON:
 				return useErrorf("--json only tells: leave out --json, or --correct")
 			case correct:
-				return runCorrect(opt, args, yes, cmd)
+				return runCorrect(opt, args, yes, drawn, cmd)
 			}
 			return runCheck(opt, args, asJSON, cmd.OutOrStdout(), cmd.ErrOrStderr())
 		},
@@ -50,6 +55,7 @@ understood.`,
 	cmd.Flags().BoolVar(&asJSON, "json", false, "for editors")
 	cmd.Flags().BoolVar(&correct, "correct", false, "write corrections, each when you say yes")
 	cmd.Flags().BoolVar(&yes, "yes", false, "with --correct: write all corrections of errors unasked; warnings stay")
+	cmd.Flags().StringVar(&drawn, "drawn", "", "with --correct: a page, as proposed.html, of the pieces before and after")
 	return cmd
 }
 
@@ -81,13 +87,16 @@ func findWrong(opt *options, args []string, bar *progress) (checked, error) {
 }
 
 // runCorrect goes through what check proposes, then says what is still wrong.
-func runCorrect(opt *options, args []string, yes bool, cmd *cobra.Command) error {
+func runCorrect(opt *options, args []string, yes bool, drawn string, cmd *cobra.Command) error {
 	out, errs := cmd.OutOrStdout(), cmd.ErrOrStderr()
 	c, err := newCorrector(cmd.InOrStdin(), out, yes)
 	if err != nil {
 		return err
 	}
 	c.check = func() (checked, error) { return findWrong(opt, args, newProgress(io.Discard, "")) }
+	if drawn != "" {
+		c.draw = drawnBeside(opt, drawn, !yes, errs)
+	}
 	found, err := c.run()
 	if c.written > 0 || err == nil {
 		fmt.Fprintln(errs, c.summary())

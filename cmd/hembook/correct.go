@@ -20,6 +20,7 @@ import (
 // told to.
 type corrector struct {
 	check  func() (checked, error)
+	draw   func(checked) error    // shows what is proposed, beside; nil where it is not asked for
 	answer func() (string, error) // one line of the maker's; nil where nobody is asked
 	out    io.Writer
 
@@ -68,6 +69,11 @@ func (c *corrector) run() (checked, error) {
 		found, err := c.check()
 		if err != nil {
 			return found, err
+		}
+		if c.draw != nil {
+			if err := c.draw(found); err != nil {
+				return found, err
+			}
 		}
 		switch again, err := c.pass(found); {
 		case errors.Is(err, errStop):

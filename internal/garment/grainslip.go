@@ -38,7 +38,7 @@ func (w *derivation) offGrain(p *Piece) {
 	}
 	if drawn {
 		if lean <= grainDrawn {
-			w.faults.Warnf(p.Record.At, "draw the grain line along it; if it is meant so, leave it as it is", "the grain line of %s lies %s off %s", p.Name, degrees(lean), by)
+			w.faults.Warnf(p.Record.At, "draw the grain line along it, or leave it as it is if you want it so", "the grain line of %s lies %s off %s", p.Name, degrees(lean), by)
 		}
 		return
 	}

@@ -1,0 +1,231 @@
+package main
+
+import (
+	"bytes"
+	"fmt"
+	"io"
+	"io/fs"
+	"path"
+	"reflect"
+	"slices"
+	"strings"
+	"time"
+
+	"hembook/internal/derive"
+	"hembook/internal/document"
+	"hembook/internal/draw"
+	"hembook/internal/drawing"
+	"hembook/internal/fault"
+	"hembook/internal/garment"
+	"hembook/internal/measure"
+	"hembook/internal/record"
+	"hembook/internal/record/amend"
+)
+
+// mostProposed is how many proposals one page shows.
+const mostProposed = 60
+
+// drawProposals writes a page of what check proposes: each with its lines, and the
+// pieces that it changes, as they are and as they would be. It says how many there are.
+func drawProposals(opt *options, found checked, file string) (int, error) {
+	room, _, err := opt.openRoom()
+	if err != nil {
+		return 0, err
+	}
+	defer room.Close()
+	p := proposer{room: room, style: room.Workroom.Style(), was: map[string][]*garment.Piece{}}
+	d := &document.Draft{}
+	shown := 0
+	for _, f := range found.faults {
+		if len(f.Correct) == 0 || shown == mostProposed {
+			continue
+		}
+		if p.show(d, f) {
+			shown++
+		}
+	}
+	if shown == 0 {
+		d.Say(document.Say("Nothing is proposed."))
+	}
+	title := "What check proposes"
+	blocks := append([]document.Block{document.Heading{Level: 1, Words: title}}, d.Blocks...)
+	html, err := document.OneFile(document.Alone(document.Document{Title: title, Language: "en", Blocks: blocks}))
+	if err != nil {
+		return 0, err
+	}
+	return shown, writeWhole(file, html)
+}
+
+// A proposer draws what proposals change in a workroom.
+type proposer struct {
+	room  *record.Room
+	style measure.Style
+	was   map[string][]*garment.Piece // pieces as they are, by record
+}
+
+// show adds one proposal; false where it cannot be written.
+func (p *proposer) show(d *document.Draft, f fault.Fault) bool {
+	file := f.Correct[0].At.File()
+	text, err := fs.ReadFile(p.room.FS, file)
+	if err != nil {
+		return false
+	}
+	_, body := cutMark(text)
+	now, err := amend.Correct(body, f.Correct)
+	if err != nil {
+		return false
+	}
+	d.Add(document.Heading{Level: 2, Words: f.Message, Aside: fmt.Sprintf("%s, line %d", file, f.At.Line)})
+	if f.Hint != "" {
+		d.Say(document.Say(f.Hint))
+	}
+	stands, then := differing(body, now)
+	d.Add(document.Facts{Items: []document.Fact{{Term: "it says", Says: phrases(stands)}, {Term: "it would say", Says: phrases(then)}}})
+	if path.Base(file) != "build.yaml" {
+		return true
+	}
+	if _, known := p.was[file]; !known {
+		p.was[file] = piecesOf(p.room, file)
+	}
+	p.pieces(d, p.was[file], piecesOf(p.saying(file, now), file))
+	return true
+}
+
+// saying is the workroom with another text in one of its files.
+func (p *proposer) saying(file string, text []byte) *record.Room {
+	room := *p.room
+	room.FS = instead{p.room.FS, file, text}
+	return &room
+}
+
+// piecesOf are the pieces of a garment that can be drawn.
+func piecesOf(room *record.Room, file string) []*garment.Piece {
+	k := slices.IndexFunc(room.Builds, func(b record.BuildFile) bool { return b.Path == file })
+	if k < 0 {
+		return nil
+	}
+	tailor, _ := derive.NewTailor(room)
+	b, _ := room.ReadBuild(room.Builds[k])
+	return slices.DeleteFunc(tailor.Derive(b).Pieces, func(p *garment.Piece) bool { return !p.Drawn() })
+}
+
+// How large a piece may be drawn, beside another, mm on paper.
+const (
+	proposedWide = 78
+	proposedHigh = 110
+)
+
+// pieces adds the pieces that differ, before and after, side by side and to one scale.
+func (p *proposer) pieces(d *document.Draft, before, after []*garment.Piece) {
+	same := true
+	for _, now := range after {
+		k := slices.IndexFunc(before, func(o *garment.Piece) bool { return o.Name == now.Name })
+		both := []*garment.Piece{now}
+		if k >= 0 {
+			both = []*garment.Piece{before[k], now}
+		}
+		if list := p.sideBySide(both); list != nil {
+			d.Add(document.Heading{Level: 3, Words: now.Name}, document.Sketches{Of: list})
+			same = false
+		}
+	}
+	for _, old := range before {
+		if !slices.ContainsFunc(after, func(o *garment.Piece) bool { return o.Name == old.Name }) {
+			d.Say(document.Say(old.Name + " can then no longer be drawn."))
+			same = false
+		}
+	}
+	if same {
+		d.Note("Every piece is drawn as before.")
+	}
+}
+
+// sideBySide draws a piece as it is and as it would be; nil where both are alike.
+func (p *proposer) sideBySide(list []*garment.Piece) (out []document.Sketch) {
+	wide, high := 0.0, 0.0
+	for _, each := range list {
+		least, most := each.Bounds()
+		wide, high = max(wide, most.X-least.X), max(high, most.Y-least.Y)
+	}
+	style := draw.PieceStyle{Scale: draw.ScaleFor(wide, high, proposedWide, proposedHigh), Parts: draw.OnPage | draw.Notches, Measure: p.style}
+	heads := []string{"as it is", "as it would be"}[2-len(list):]
+	var drawn []*drawing.Drawing
+	for i, each := range list {
+		one := draw.Piece(each, style)
+		drawn = append(drawn, one)
+		out = append(out, document.Sketch{Draw: func() *drawing.Drawing { return one }, Caption: heads[i] + ": " + each.CutWords()})
+	}
+	if len(list) == 2 && reflect.DeepEqual(drawn[0], drawn[1]) && list[0].CutWords() == list[1].CutWords() {
+		return nil
+	}
+	return out
+}
+
+// differing are the lines of two texts that differ.
+func differing(before, after []byte) (old, now []string) {
+	old, now = strings.Split(string(before), "\n"), strings.Split(string(after), "\n")
+	for len(old) > 0 && len(now) > 0 && old[0] == now[0] {
+		old, now = old[1:], now[1:]
+	}
+	for len(old) > 0 && len(now) > 0 && old[len(old)-1] == now[len(now)-1] {
+		old, now = old[:len(old)-1], now[:len(now)-1]
+	}
+	return old, now
+}
+
+func phrases(lines []string) []document.Phrase {
+	out := []document.Phrase{}
+	for _, l := range lines {
+		out = append(out, document.Phrase{document.Say(strings.TrimSpace(l))})
+	}
+	if len(out) == 0 {
+		out = append(out, document.Phrase{document.As(document.Small, "nothing")})
+	}
+	return out
+}
+
+// instead is a folder in which one file holds another text.
+type instead struct {
+	fs.FS
+	name string
+	text []byte
+}
+
+func (i instead) Open(name string) (fs.File, error) {
+	if name != i.name {
+		return i.FS.Open(name)
+	}
+	return &insteadFile{bytes.NewReader(i.text), i}, nil
+}
+
+// insteadFile is that file, open.
+type insteadFile struct {
+	*bytes.Reader
+	of instead
+}
+
+func (f *insteadFile) Stat() (fs.FileInfo, error) { return f, nil }
+func (f *insteadFile) Close() error               { return nil }
+func (f *insteadFile) Name() string               { return path.Base(f.of.name) }
+func (f *insteadFile) Mode() fs.FileMode          { return 0o444 }
+func (f *insteadFile) ModTime() time.Time         { return time.Time{} }
+func (f *insteadFile) IsDir() bool                { return false }
+func (f *insteadFile) Sys() any                   { return nil }
+func (f *insteadFile) Size() int64                { return int64(len(f.of.text)) }
+
+// drawnBeside draws what is proposed on a page: first of all and, where the maker is
+// asked, anew after each record that was written while something is left. She is told once.
+func drawnBeside(opt *options, file string, asks bool, errs io.Writer) func(checked) error {
+	told := false
+	return func(found checked) error {
+		if told && !asks || told && !slices.ContainsFunc(found.faults, func(f fault.Fault) bool { return len(f.Correct) > 0 }) {
+			return nil // the last page shows what was written
+		}
+		shown, err := drawProposals(opt, found, file)
+		if err == nil && !told {
+			fmt.Fprintf(errs, "%s drawn before and after: open %s beside\n", verb(shown, "correction", "corrections"), file)
+			told = true
+		}
+		return err
+	}
+}
