@@ -67,6 +67,7 @@ var mayImport = map[string][]string{
 	"internal/shape/trace/tracetest": {"internal/shape", "internal/shape/trace", "internal/drawing"},
 	"internal/abacus":                {}, // nothing: it is held against all the rest
 	"internal/madeup":                {},
+	"internal/chromium":              {}, // a browser for tests
 	"internal/madeup/sown":           {"internal/madeup"},
 	"internal/shape/svg":             {"internal/fault", "internal/shape", "internal/shape/trace", "internal/drawing"},
 	"internal/shape/dxf":             {"internal/fault", "internal/shape", "internal/shape/trace", "internal/drawing"},
@@ -179,7 +180,7 @@ func TestOnlyTheNamedPackagesOpenWhatIsPrivate(t *testing.T) {
 }
 
 // forTests are the rooms that only tests may use.
-var forTests = []string{"internal/shape/trace/tracetest", "internal/workings", "internal/workings/reckon", "internal/abacus", "internal/madeup", "internal/madeup/sown"}
+var forTests = []string{"internal/shape/trace/tracetest", "internal/chromium", "internal/workings", "internal/workings/reckon", "internal/abacus", "internal/madeup", "internal/madeup/sown"}
 
 // TestWhatOnlyTestsNeed: libraries that are listed in go.mod as needed by tests,
 // and the rooms that help tests, are imported by no other file, so that the

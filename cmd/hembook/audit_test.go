@@ -23,6 +23,8 @@ import (
 	"github.com/chromedp/cdproto/log"
 	"github.com/chromedp/chromedp"
 	"github.com/chromedp/chromedp/kb"
+
+	"hembook/internal/chromium"
 )
 
 // nodeFolder is a folder with the npm packages axe-core and html-validate under
@@ -135,7 +137,7 @@ func TestPagesAreAccessible(t *testing.T) {
 	}
 	s := served(t)
 	t.Parallel()
-	ctx := browser(t)
+	ctx := chromium.Tab(t)
 	for kind, p := range s.kinds {
 		one, stop := context.WithTimeout(ctx, 5*time.Minute)
 		s.open(t, one, p, "light", 360)
@@ -256,7 +258,7 @@ func validate(t *testing.T, dir string, files []string) {
 func TestPagesByKeyboard(t *testing.T) {
 	s := served(t)
 	t.Parallel()
-	ctx := browser(t)
+	ctx := chromium.Tab(t)
 	for kind, p := range s.kinds {
 		one, stop := context.WithTimeout(ctx, 2*time.Minute)
 		s.open(t, one, p, "light", 1280)
@@ -322,7 +324,7 @@ func TestPagesStandStill(t *testing.T) {
 	t.Cleanup(slow.Close)
 	s.base = slow.URL
 	t.Parallel()
-	ctx := browser(t)
+	ctx := chromium.Tab(t)
 	for kind, p := range s.kinds {
 		for _, width := range []int64{360, 1280} {
 			one, stop := context.WithTimeout(ctx, 2*time.Minute)
@@ -361,7 +363,7 @@ func TestPagesStandStill(t *testing.T) {
 func TestPagesRunWithoutComplaint(t *testing.T) {
 	s := served(t)
 	t.Parallel()
-	ctx := browser(t)
+	ctx := chromium.Tab(t)
 	said := make(chan string, 1000)
 	if err := chromedp.Listen(ctx, func(ev any) {
 		if e, ok := ev.(*log.EventEntryAdded); ok && (e.Entry.Level == "error" || e.Entry.Level == "warning") {
@@ -420,7 +422,7 @@ func TestEveryPageIsReachedWithoutScripts(t *testing.T) {
 			t.Errorf("no way leads to %s", p)
 		}
 	}
-	ctx := browser(t)
+	ctx := chromium.Tab(t)
 	off := chromedp.Func(func(ctx context.Context, t *chromedp.Target) error {
 		_, err := cdp.Call(ctx, t, emulation.SetScriptExecutionDisabled, emulation.SetScriptExecutionDisabledParams{Value: true})
 		return err

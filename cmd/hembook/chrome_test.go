@@ -3,11 +3,9 @@ package main
 import (
 	"bytes"
 	"context"
-	"errors"
 	"fmt"
 	"io/fs"
 	"os"
-	"os/exec"
 	"path/filepath"
 	"strings"
 	"sync"
@@ -15,55 +13,9 @@ import (
 	"time"
 
 	"github.com/chromedp/chromedp"
+
+	"hembook/internal/chromium"
 )
-
-// chrome is the one browser of these tests, started by the first that asks.
-var chrome struct {
-	sync.Once
-	ctx  context.Context
-	stop func()
-	err  error
-}
-
-// browser is a tab with storage of its own in the tests' browser, or the test is
-// skipped with the reason. On CI there must be one.
-func browser(t *testing.T) context.Context {
-	t.Helper()
-	chrome.Do(func() { chrome.ctx, chrome.stop, chrome.err = startChrome() })
-	if errors.Is(chrome.err, exec.ErrNotFound) {
-		if os.Getenv("CI") == "true" {
-			t.Fatal("there is no Chromium, and CI must have one")
-		}
-		t.Skip("there is no Chromium on this machine")
-	}
-	if chrome.err != nil {
-		t.Fatal(chrome.err)
-	}
-	ctx, stop := chromedp.NewContext(chrome.ctx, chromedp.WithNewBrowserContext())
-	t.Cleanup(stop)
-	if err := chromedp.Do(ctx, chromedp.Navigate("about:blank")); err != nil {
-		t.Fatal(err)
-	}
-	return ctx
-}
-
-func startChrome() (ctx context.Context, stop func(), err error) {
-	path := ""
-	for _, name := range []string{"chromium", "chromium-browser", "google-chrome"} {
-		if path, err = exec.LookPath(name); err == nil {
-			break
-		}
-	}
-	if err != nil {
-		return nil, func() {}, err
-	}
-	opts := append(chromedp.DefaultExecAllocatorOptions[:],
-		chromedp.ExecPath(path), chromedp.NoSandbox,
-		chromedp.Flag("disable-quic", true), chromedp.Flag("disable-component-update", true))
-	alloc, stopAlloc := chromedp.NewExecAllocator(context.Background(), opts...)
-	ctx, stopTab := chromedp.NewContext(alloc)
-	return ctx, func() { stopTab(); stopAlloc() }, chromedp.Do(ctx, chromedp.Navigate("about:blank"))
-}
 
 // pressed presses a workroom into a new folder.
 func pressed(t *testing.T, room string) string {
@@ -127,7 +79,7 @@ func pages(t *testing.T, dir string) []string {
 func TestPagesInChromium(t *testing.T) {
 	s := served(t)
 	t.Parallel()
-	ctx := browser(t)
+	ctx := chromium.Tab(t)
 	list := pages(t, s.dir)
 	if len(list) < 50 {
 		t.Fatalf("only %d pages", len(list))
@@ -215,7 +167,7 @@ func TestNoScriptOfARecordRuns(t *testing.T) {
 		t.Skip("opens a browser")
 	}
 	t.Parallel()
-	ctx := browser(t)
+	ctx := chromium.Tab(t)
 	dir := t.TempDir()
 	const evil = `<script>window.stitched=1</script><img src=x onerror=window.stitched=1>\"'}}</title></style>`
 	for _, f := range readArchive(t, filepath.Join(brokenDir, "base.txtar")).Files {
@@ -262,7 +214,7 @@ func TestSearchFromAFolder(t *testing.T) {
 		t.Skip("opens a browser")
 	}
 	t.Parallel()
-	ctx := browser(t)
+	ctx := chromium.Tab(t)
 	dir := pressedDemo(t)
 	one, stop := context.WithTimeout(ctx, 60*time.Second)
 	defer stop()

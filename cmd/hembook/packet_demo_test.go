@@ -15,6 +15,7 @@ import (
 
 	"github.com/chromedp/chromedp"
 
+	"hembook/internal/chromium"
 	"hembook/internal/cutting"
 	"hembook/internal/fault"
 	"hembook/internal/sheet"
@@ -260,7 +261,7 @@ func TestPacketOpensAlone(t *testing.T) {
 		t.Skip("opens a browser")
 	}
 	t.Parallel()
-	ctx := browser(t)
+	ctx := chromium.Tab(t)
 	var axe []byte
 	if os.Getenv("HEMBOOK_NODE") == "" {
 		t.Log("HEMBOOK_NODE names no folder with axe-core: accessibility is not looked at")

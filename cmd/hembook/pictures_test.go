@@ -10,6 +10,8 @@ import (
 	"time"
 
 	"github.com/chromedp/chromedp"
+
+	"hembook/internal/chromium"
 )
 
 var picturesTo = flag.String("pictures", "", "the folder to write the README's pictures into, as testdata/pictures")
@@ -72,7 +74,7 @@ func readmePictures(t *testing.T) []readmePicture {
 // takePicture opens a page and keeps what is seen of it.
 func takePicture(t *testing.T, p readmePicture) {
 	t.Helper()
-	ctx := browser(t)
+	ctx := chromium.Tab(t)
 	if err := chromedp.Do(ctx, chromedp.EmulateViewport(p.width, p.height), chromedp.Navigate(p.opens)); err != nil {
 		t.Fatal(err)
 	}

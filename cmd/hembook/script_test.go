@@ -8,6 +8,8 @@ import (
 	"testing"
 
 	"github.com/rogpeppe/go-internal/testscript"
+
+	"hembook/internal/chromium"
 )
 
 func TestMain(m *testing.M) {
@@ -20,9 +22,7 @@ type tidied struct{ *testing.M }
 func (m tidied) Run() int {
 	defer func() {
 		os.RemoveAll(demo.dir)
-		if chrome.stop != nil {
-			chrome.stop()
-		}
+		chromium.Stop()
 	}()
 	return m.M.Run()
 }

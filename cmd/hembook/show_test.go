@@ -20,6 +20,8 @@ import (
 
 	"github.com/chromedp/chromedp"
 	"go.uber.org/goleak"
+
+	"hembook/internal/chromium"
 )
 
 // A shownRoom is a running preview of a workroom.
@@ -227,7 +229,7 @@ func TestShowPatternFile(t *testing.T) {
 // TestShowInABrowser: the page reloads by itself, shows what is wrong as text,
 // keeps what was open, and breaks no policy.
 func TestShowInABrowser(t *testing.T) {
-	ctx := browser(t)
+	ctx := chromium.Tab(t)
 	dir := begunRoom(t)
 	path := "content/builds/practice-skirt/build.yaml"
 	good := contents(t, filepath.Join(dir, path))

@@ -10,6 +10,8 @@ import (
 	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/chromedp"
 	"github.com/chromedp/chromedp/kb"
+
+	"hembook/internal/chromium"
 )
 
 // shownSteps are the titles of the pictures of steps that can be seen.
@@ -23,7 +25,7 @@ func TestStepByStep(t *testing.T) {
 	t.Parallel()
 	page := filepath.Join(s.dir, "builds", "boatyard-trousers", "together.html")
 	for _, width := range []int64{320, 1280} {
-		ctx := browser(t)
+		ctx := chromium.Tab(t)
 		s.open(t, ctx, page, "light", width)
 		all := evaluate[[]string](t, ctx, `[...document.querySelectorAll('.stages title')].map(e => e.textContent)`)
 		if want := []string{"Step 8: set the fly", "Step 9: fell the back rise", "Step 10: fell the inside legs"}; len(all) != 6 || !slices.Equal(all[:3], want) {
@@ -82,7 +84,7 @@ func media(kind string) chromedp.Action[chromedp.Void] {
 func TestNetsOnPhones(t *testing.T) {
 	s := served(t)
 	t.Parallel()
-	ctx := browser(t)
+	ctx := chromium.Tab(t)
 	for _, name := range []string{"boatyard-trousers/together", "boatyard-trousers/alter", "winter-ferry-coat/together", "winter-ferry-coat/alter", "harvest-supper-dress/together"} {
 		page := filepath.Join(s.dir, "builds", filepath.FromSlash(name)+".html")
 		s.open(t, ctx, page, "light", 320)

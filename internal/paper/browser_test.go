@@ -3,7 +3,6 @@ package paper
 import (
 	"context"
 	"os"
-	"os/exec"
 	"path/filepath"
 	"strings"
 	"testing"
@@ -13,28 +12,25 @@ import (
 	devpage "github.com/chromedp/cdproto/page"
 	"github.com/chromedp/chromedp"
 
+	"hembook/internal/chromium"
 	"hembook/internal/document"
 )
 
-// browser starts Chromium, or skips with the reason. On CI it must be there.
+// TestMain ends the browser that the tests shared.
+func TestMain(m *testing.M) {
+	code := m.Run()
+	chromium.Stop()
+	os.Exit(code)
+}
+
+// browser is a tab of the tests' browser. The short round, which looks for races in the
+// program, has none: nothing of it runs in there.
 func browser(t *testing.T) context.Context {
 	t.Helper()
 	if testing.Short() {
 		t.Skip("opens a browser")
 	}
-	path, err := exec.LookPath("chromium")
-	if err != nil {
-		if os.Getenv("CI") == "true" {
-			t.Fatal("there is no Chromium, and CI must have one")
-		}
-		t.Skip("there is no Chromium on this machine")
-	}
-	opts := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(path), chromedp.NoSandbox,
-		chromedp.Flag("disable-quic", true), chromedp.Flag("disable-component-update", true))
-	alloc, stopAlloc := chromedp.NewExecAllocator(context.Background(), opts...)
-	ctx, stop := chromedp.NewContext(alloc)
-	t.Cleanup(func() { stop(); stopAlloc() })
-	return ctx
+	return chromium.Tab(t)
 }
 
 // TestChromiumPrintsTheSame: printed by Chromium, the HTML is tagged, says

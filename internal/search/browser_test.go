@@ -7,7 +7,6 @@ import (
 	"html/template"
 	"io/fs"
 	"os"
-	"os/exec"
 	"path/filepath"
 	"testing"
 	"time"
@@ -16,38 +15,25 @@ import (
 	"github.com/tdewolff/minify/v2"
 	"github.com/tdewolff/minify/v2/js"
 
+	"hembook/internal/chromium"
 	"hembook/themes"
 )
 
-// browser starts Chromium, or skips with the reason. On CI it must be there.
+// TestMain ends the browser that the tests shared.
+func TestMain(m *testing.M) {
+	code := m.Run()
+	chromium.Stop()
+	os.Exit(code)
+}
+
+// browser is a tab of the tests' browser. The short round, which looks for races in the
+// program, has none: nothing of it runs in there.
 func browser(t *testing.T) context.Context {
 	t.Helper()
 	if testing.Short() {
 		t.Skip("opens a browser")
 	}
-	path := ""
-	for _, name := range []string{"chromium", "chromium-browser", "google-chrome"} {
-		if p, err := exec.LookPath(name); err == nil {
-			path = p
-			break
-		}
-	}
-	if path == "" {
-		if os.Getenv("CI") == "true" {
-			t.Fatal("there is no Chromium, and CI must have one")
-		}
-		t.Skip("there is no Chromium on this machine")
-	}
-	opts := append(chromedp.DefaultExecAllocatorOptions[:],
-		chromedp.ExecPath(path), chromedp.NoSandbox,
-		chromedp.Flag("disable-quic", true), chromedp.Flag("disable-component-update", true))
-	alloc, stopAlloc := chromedp.NewExecAllocator(context.Background(), opts...)
-	ctx, stop := chromedp.NewContext(alloc)
-	t.Cleanup(func() { stop(); stopAlloc() })
-	if err := chromedp.Do(ctx, chromedp.Navigate("about:blank")); err != nil {
-		t.Fatal(err)
-	}
-	return ctx
+	return chromium.Tab(t)
 }
 
 // A searchPage is what the theme's pages/search.html is given.

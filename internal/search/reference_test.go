@@ -103,21 +103,22 @@ func plain(words []word) []string {
 // termsOf are the terms of a text: words, joined words, phrases with synonyms.
 func (f *reference) termsOf(text string) []string {
 	words, joins := newReader().read(text)
-	out := plain(words)
+	terms := plain(words)
+	out := slices.Clone(terms)
 	for _, j := range joins {
 		out = append(out, j.term)
 	}
 	seen := map[string]bool{}
-	spaced := " " + strings.Join(plain(words), " ") + " "
+	spaced := " " + strings.Join(terms, " ") + " "
 	for _, g := range f.synonyms {
 		for _, m := range g {
-			if !strings.Contains(m, " ") || seen[m] {
+			if seen[m] || !strings.Contains(m, " ") || !strings.Contains(spaced, " "+m+" ") {
 				continue
 			}
 			seen[m] = true
 			n := strings.Count(m, " ") + 1
 			for i := range words {
-				if i+n <= len(words) && strings.Join(plain(words[i:i+n]), " ") == m && strings.Contains(spaced, " "+m+" ") {
+				if i+n <= len(words) && strings.Join(terms[i:i+n], " ") == m {
 					for range countOf(f.synonyms, m) { // a phrase of two groups is met twice
 						out = append(out, m)
 					}
@@ -236,9 +237,9 @@ func (f *reference) addSlips(a *askedWord, loose bool) {
 				continue
 			}
 			plural := strings.HasPrefix(t, half) && slices.ContainsFunc(forms(t), func(p string) bool {
-				return strings.HasPrefix(p, half) && distance(p, a.raw) == 1
+				return strings.HasPrefix(p, half) && oneSlip(p, a.raw)
 			})
-			if plural || distance(t, a.term) == 1 {
+			if plural || oneSlip(t, a.term) {
 				a.add(f, t, 60)
 			}
 		}
@@ -250,12 +251,19 @@ func (f *reference) addSlips(a *askedWord, loose bool) {
 				continue
 			}
 			for k := len(r) - 1; k <= len(r)+1; k++ {
-				if b := []rune(t); distance(string(b[:min(k, len(b))]), a.raw) == 1 {
+				if b := []rune(t); oneSlip(string(b[:min(k, len(b))]), a.raw) {
 					a.add(f, t, 40)
 				}
 			}
 		}
 	}
+}
+
+// oneSlip reports whether two words are one slip apart. Where one has two letters
+// more, two at least were dropped, and the table need not be filled.
+func oneSlip(x, y string) bool {
+	more := utf8.RuneCountInString(x) - utf8.RuneCountInString(y)
+	return -1 <= more && more <= 1 && distance(x, y) == 1
 }
 
 // distance counts letters dropped, added, replaced and neighbours swapped

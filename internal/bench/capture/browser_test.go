@@ -5,7 +5,6 @@ import (
 	"flag"
 	"fmt"
 	"os"
-	"os/exec"
 	"path/filepath"
 	"testing"
 	"time"
@@ -13,39 +12,20 @@ import (
 	"github.com/chromedp/cdproto/cdp"
 	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/chromedp"
+
+	"hembook/internal/chromium"
 )
 
 var shots = flag.String("shots", "", "a folder for pictures of the page")
 
-// browser starts Chromium, or skips with the reason. On CI it must be there.
+// browser is a tab of the tests' browser. The short round, which looks for races in the
+// program, has none: nothing of it runs in there.
 func browser(t *testing.T) context.Context {
 	t.Helper()
 	if testing.Short() {
 		t.Skip("opens a browser")
 	}
-	where := ""
-	for _, name := range []string{"chromium", "chromium-browser", "google-chrome"} {
-		if p, err := exec.LookPath(name); err == nil {
-			where = p
-			break
-		}
-	}
-	if where == "" {
-		if os.Getenv("CI") == "true" {
-			t.Fatal("there is no Chromium, and CI must have one")
-		}
-		t.Skip("there is no Chromium on this machine")
-	}
-	opts := append(chromedp.DefaultExecAllocatorOptions[:],
-		chromedp.ExecPath(where), chromedp.NoSandbox,
-		chromedp.Flag("disable-quic", true), chromedp.Flag("disable-component-update", true))
-	alloc, stopAlloc := chromedp.NewExecAllocator(context.Background(), opts...)
-	ctx, stop := chromedp.NewContext(alloc)
-	t.Cleanup(func() { stop(); stopAlloc() })
-	if err := chromedp.Do(ctx, chromedp.Navigate("about:blank")); err != nil {
-		t.Fatal(err)
-	}
-	return ctx
+	return chromium.Tab(t)
 }
 
 // step is one step in the browser.

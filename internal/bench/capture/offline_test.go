@@ -16,6 +16,7 @@ import (
 	"github.com/chromedp/chromedp"
 
 	"hembook/internal/bench"
+	"hembook/internal/chromium"
 )
 
 // TestMain lets the tests' program be a bench of its own, to be killed.
@@ -27,7 +28,9 @@ func TestMain(m *testing.M) {
 		}
 		return
 	}
-	os.Exit(m.Run())
+	code := m.Run()
+	chromium.Stop()
+	os.Exit(code)
 }
 
 func serveForTest(dir, address string) error {

@@ -6,38 +6,31 @@ import (
 	"math"
 	"math/rand"
 	"os"
-	"os/exec"
 	"path/filepath"
 	"strings"
 	"testing"
-	"time"
 
 	"github.com/chromedp/chromedp"
 
+	"hembook/internal/chromium"
 	"hembook/internal/shape"
 )
 
-// browser starts Chromium, or skips with the reason. On CI it must be there.
+// TestMain ends the browser that the tests shared.
+func TestMain(m *testing.M) {
+	code := m.Run()
+	chromium.Stop()
+	os.Exit(code)
+}
+
+// browser is a tab of the tests' browser. The short round, which looks for races in the
+// program, has none: nothing of it runs in there.
 func browser(t *testing.T) context.Context {
 	t.Helper()
 	if testing.Short() {
 		t.Skip("opens a browser")
 	}
-	path, err := exec.LookPath("chromium")
-	if err != nil {
-		if os.Getenv("CI") == "true" {
-			t.Fatal("there is no Chromium, and CI must have one")
-		}
-		t.Skip("there is no Chromium on this machine")
-	}
-	opts := append(chromedp.DefaultExecAllocatorOptions[:],
-		chromedp.ExecPath(path), chromedp.NoSandbox,
-		chromedp.Flag("disable-quic", true), chromedp.Flag("disable-component-update", true))
-	alloc, stopAlloc := chromedp.NewExecAllocator(context.Background(), opts...)
-	ctx, stop := chromedp.NewContext(alloc)
-	ctx, cancel := context.WithTimeout(ctx, 5*time.Minute)
-	t.Cleanup(func() { cancel(); stop(); stopAlloc() })
-	return ctx
+	return chromium.Tab(t)
 }
 
 // sampled asks the browser where each shape runs: twenty-five points of each,
