@@ -59,9 +59,8 @@ func (t *Together) FinishingOf(finish string) (step *Step, round bool) {
 	return nil, false
 }
 
-func (t *Together) sewInTurn() []SeamSewing {
-	var turns [][]int
-	var by []*Step
+// turns lists the seams that each step sews, turn by turn, and those steps.
+func (t *Together) turns() (turns [][]int, by []*Step) {
 	for _, s := range inTurn(t.steps) {
 		if stage := s.Record.Stage.V; stage != "sewing" && stage != "finishing" {
 			continue
@@ -76,6 +75,11 @@ func (t *Together) sewInTurn() []SeamSewing {
 			turns, by = append(turns, seams), append(by, s)
 		}
 	}
+	return turns, by
+}
+
+func (t *Together) sewInTurn() []SeamSewing {
+	turns, by := t.turns()
 	var out []SeamSewing
 	for _, w := range t.Sewn.InTurn(turns) {
 		one := SeamSewing{Seam: t.planned[w.Seam], Step: by[w.Turn], Round: w.Round, around: w.Around, shut: w.Shut}
@@ -134,7 +138,38 @@ func SewingFaults(g *garment.Garment, steps []*Step, tape words.Tape) []fault.Fa
 			faults.Warnf(at, hint, "%q is sewn in the round, only %s round: too narrow for the machine", w.Seam.Name, tape.About(w.around))
 		}
 	}
+	t.pressingFaults(&faults)
 	return faults.Sorted()
+}
+
+// pressingFaults warns of seams that a step presses before they are sewn, or when
+// nothing leads to their inside any more.
+func (t *Together) pressingFaults(faults *fault.Faults) {
+	turns, by := t.turns()
+	turnOf := func(seam int) int {
+		return slices.IndexFunc(turns, func(list []int) bool { return slices.Contains(list, seam) })
+	}
+	done := 0
+	for _, s := range inTurn(t.steps) {
+		if done < len(by) && by[done] == s {
+			done++
+			continue
+		}
+		if s.Record.Stage.V != "pressing" {
+			continue
+		}
+		for _, name := range s.Record.Sews {
+			i := slices.Index(t.seams, name.V)
+			if i < 0 || turnOf(i) < 0 || t.planned[i] == nil {
+				continue
+			}
+			if first := turnOf(i); first >= done {
+				faults.Warnf(name.At, "press it after "+strconv.Quote(by[first].ID), "%q is pressed before it is sewn", t.planned[i].Name)
+			} else if shut := t.Sewn.ShutIn(turns, i); shut >= 0 && shut < done {
+				faults.Warnf(name.At, "press it before "+strconv.Quote(by[shut].ID), "the iron can no longer reach %q: all is closed round it", t.planned[i].Name)
+			}
+		}
+	}
 }
 
 // closedBy is the seam that closed the line of another.

@@ -160,3 +160,19 @@ func TestPartsAreTheWhole(t *testing.T) {
 		}
 	}
 }
+
+// TestShutIn: the inside of the bottom of two squares can be reached until the fourth
+// side is sewn, and that of a bag that is left open on top always.
+func TestShutIn(t *testing.T) {
+	s, _, _ := Build(plan(box("front", 100, 100), box("back", 100, 100),
+		seam("bottom", "front.bottom", "back.bottom"), seam("left", "front.left", "back.left"), seam("right", "front.right", "back.right"), seam("top", "front.top", "back.top")))
+	called := func(name string) int {
+		return slices.IndexFunc(s.Plan.Seams, func(q Seam) bool { return q.Name == name })
+	}
+	turns := [][]int{{called("bottom")}, {called("left"), called("right")}, {called("top")}}
+	for n, want := range []int{-1, -1, -1, 2} {
+		if got := s.ShutIn(turns[:n], called("bottom")); got != want {
+			t.Errorf("after %d turns it is shut in %d, not %d", n, got, want)
+		}
+	}
+}
