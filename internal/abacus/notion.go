@@ -72,6 +72,7 @@ func (g *garment) notionFigures(out Figures) {
 		if n.over > 0 {
 			out.put(id+"gap", n.over/(n.count-1), "mm")
 		}
+		g.buttonFigures(out, id, n)
 		if m, known := n.mass(); known {
 			out.put(id+"mass", m, "g")
 		}

@@ -115,6 +115,7 @@ func notions(d *Draft, b *notebook.BuildPage) {
 		}
 		t.End()
 	}
+	buttonholes(d, b)
 	if taken := TakenBy(b.Seams, b.Finishes); len(taken) > 0 {
 		Table(&d.Draft, OnPage, "Strips, elastic and zips of the seams and edges", taken, TakenWhat, TakenFor, TakenCut, TakenEach, TakenAll, TakenFrom).End()
 	}
@@ -138,6 +139,21 @@ func notions(d *Draft, b *notebook.BuildPage) {
 		}
 		t.End()
 	}
+}
+
+// buttonholes tells of every button how its holes are and how many of it to have.
+func buttonholes(d *Draft, b *notebook.BuildPage) {
+	if !slices.ContainsFunc(b.Notions, func(n notebook.Notion) bool { return n.ToHave.ID != "" }) {
+		return
+	}
+	t := d.Table("Buttons and buttonholes", document.Words("what"), document.Figures("to have, with spare ones"), document.Figures("length of a buttonhole"),
+		document.Words("how they lie"), document.Figures("least stand"))
+	for i := range b.Notions {
+		if n := &b.Notions[i]; n.ToHave.ID != "" {
+			t.Row(n.What).Figures(&n.ToHave, &n.Hole).Words(n.Lies).Figures(&n.Stand)
+		}
+	}
+	t.End()
 }
 
 // machineSettings tells how the machine is set for each thread of which that is said,

@@ -87,7 +87,7 @@ func (g *Garment) rest(out *figure.Gatherer) {
 		out.All(b.Remnants)
 	}
 	for _, n := range g.Notions {
-		out.Add(&n.Count, &n.Length, &n.Total, &n.Gap, &n.Hole, &n.HolesSewn, &n.Mass)
+		out.Add(&n.Count, &n.Length, &n.Total, &n.Gap, &n.Hole, &n.HolesSewn, &n.Stand, &n.ToHave, &n.SewnOn, &n.Mass)
 		for i := range n.Each {
 			out.Add(&n.Each[i].Length)
 		}

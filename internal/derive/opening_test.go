@@ -190,7 +190,7 @@ finishes:
   hem: {of: [front.hem, back.hem], type: double-turned-hem, depth: 20}
   tops: {of: [front.top, back.top], type: bound-edge}
   edges: {of: front.edge, type: bound-edge}
-notions: {buttons: {along: 30 inside front.edge, count: 5, size: 15}}
+notions: {buttons: {along: 30 inside front.edge, first: 20 from top, last: 20 from hem, count: 5, size: 15}}
 `)
 		for id, want := range map[string]float64{"opening.hem": 1260, "level.hip.finished": 1260} {
 			if got := g.find(t, id).Value.Number; math.Abs(got-want) > 0.01 {
@@ -210,8 +210,8 @@ pieces:
 finishes:
   edges: {of: [half.bottom, half.top, half.left, half.right], type: bound-edge}
 notions:
-  buttons: {along: 20 inside half.left, count: 3, size: 15}
-  more buttons: {along: 20 inside half.right, count: 3, size: 15}
+  buttons: {along: 20 inside half.left, first: 20 from top, last: 20 from bottom, count: 3, size: 15}
+  more buttons: {along: 20 inside half.right, first: 20 from top, last: 20 from bottom, count: 3, size: 15}
 `)
 	if got, want := g.OpeningWords(), "two openings: bottom, top; two slits at half left and half right"; got != want {
 		t.Errorf("%q, not %q", got, want)

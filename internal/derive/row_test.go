@@ -44,7 +44,7 @@ func TestRowsOfABodice(t *testing.T) {
 	g := deriveClean(t, room, stitchedBodice)
 	g.is(t, 1e-5, map[string]float64{
 		"piece.front.darts": 0.16279, "piece.back.pleats": 0.24, "total.sewn": 2.98279, "notion.buttons.hole": 21, "notion.buttons.holes": 0.105,
-		"thread.white.needle": 4.72849 + 3.78, "thread.white.under": 4.72849,
+		"thread.white.needle": 4.72849 + 3.78 + 0.96, "thread.white.under": 4.72849,
 		"step.darts.metres": 0.16279, "step.pleats.metres": 0.24, "step.sides.metres": 0.8, "step.hem-and-waist.metres": 1.78,
 	})
 	white := g.Threads[0]
@@ -72,6 +72,7 @@ func TestRowsOfABodice(t *testing.T) {
 		{garment.DartRow, "front", 1, false, true, "darts", 4, 2 * 0.7, false},
 		{garment.PleatRow, "back", 1, false, true, "pleats", 2, 1, false},
 		{garment.HoleRow, "buttons", 1, true, false, "buttonholes", 0, 0, true},
+		{garment.ButtonRow, "buttons", 1, true, false, "", 0, 0, true},
 	}
 	if len(g.Rows) != len(want) {
 		t.Fatalf("there are %d rows, not %d", len(g.Rows), len(want))

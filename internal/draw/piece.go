@@ -45,11 +45,11 @@ const (
 	EdgesBeside                   // the names of the edges and their allowances, outside
 	EdgesWithin                   // the same, inside along the edges
 	Bar                           // of the scale
-	Chalk                         // a cross where a button or the like is put
+	Chalk                         // where a button or the like is put, and its buttonhole
 	Named                         // each line alone and by its name, as files for others have it
 	OnPage      = Lines | Levels | Darts | Pleats | Chalk | Grain | Folds | Name | EdgesBeside | Bar
 	OnSheet     = Lines | Darts | Pleats | Chalk | Grain | Folds
-	ToGive      = Lines | Levels | Darts | Pleats | Notches | Grain | Folds | Label | Named
+	ToGive      = Lines | Levels | Darts | Pleats | Chalk | Notches | Grain | Folds | Label | Named
 	AtFullSize  = Lines | Levels | Darts | Pleats | PleatWords | Chalk | Notches | Grain | Folds | FoldWords | Label | EdgesWithin
 )
 
@@ -198,6 +198,13 @@ func (d *pieceDrawing) desc() string {
 	}
 	if n := d.p.PleatCount(); n > 0 {
 		out = append(strconv.AppendInt(append(out, ' '), int64(n), 10), " pleat"...)
+		if n > 1 {
+			out = append(out, 's')
+		}
+		out = append(out, '.')
+	}
+	if n := d.p.ButtonCount(); n > 0 {
+		out = append(strconv.AppendInt(append(out, ' '), int64(n), 10), " button"...)
 		if n > 1 {
 			out = append(out, 's')
 		}

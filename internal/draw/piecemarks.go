@@ -57,18 +57,6 @@ func (d *pieceDrawing) darts() {
 	}
 }
 
-// chalk draws a cross wherever a button or the like is put.
-func (d *pieceDrawing) chalk() {
-	if len(d.p.Chalked) == 0 {
-		return
-	}
-	p := d.Draw(drawing.Notch)
-	for _, c := range d.p.Chalked {
-		x, y := d.f.At(c.At)
-		p.Cross(x, y, d.hand.cross, d.hand.cross)
-	}
-}
-
 // grain draws the arrow that lies along the grain of the cloth.
 func (d *pieceDrawing) grain() {
 	m, h := &d.mid, d.hand

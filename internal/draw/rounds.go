@@ -1,6 +1,8 @@
 package draw
 
 import (
+	"slices"
+
 	"hembook/internal/fitting"
 
 	"hembook/internal/drawing"
@@ -125,6 +127,22 @@ func roundLines(p *drawing.Path, f drawing.Frame, states []fitting.PieceState, k
 		place, outer := q.Drawn(q.Lines.Place), q.Drawn(q.Lines.Outer)
 		p.Lines(f, place[:]).Lines(f, outer[:])
 	}
+	for i := range st.Piece.Chalked {
+		c := &st.Piece.Chalked[i]
+		if k > 0 && samePlaceThere(states[k-1].Piece.Chalked, c) {
+			continue
+		}
+		x, y := f.At(c.At)
+		if p.Cross(x, y, cross, cross); c.Open {
+			p.Lines(f, c.Hole[:])
+		}
+	}
+}
+
+func samePlaceThere(before []garment.Chalked, c *garment.Chalked) bool {
+	return slices.ContainsFunc(before, func(b garment.Chalked) bool {
+		return atOnePlace(b.At, c.At) && atOnePlace(b.Hole[0], c.Hole[0]) && atOnePlace(b.Hole[1], c.Hole[1])
+	})
 }
 
 func sameDart(before []garment.PieceDart, i int, d shape.DartPlan) bool {

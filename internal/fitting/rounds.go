@@ -157,6 +157,12 @@ func each(g tried, do func(f *figure.Figure, of string)) {
 	for _, s := range g.Seams {
 		do(&s.Differ, "seam "+s.Name+", difference")
 	}
+	for _, n := range g.Notions {
+		do(&n.Count, n.Record.Name.V+", number")
+		if n.Gap.ID != "" {
+			do(&n.Gap, n.Record.Name.V+", spacing")
+		}
+	}
 	for _, c := range g.Cloths {
 		do(&c.CutArea, c.Part+", cloth cut")
 	}
@@ -218,7 +224,7 @@ type PieceState struct {
 
 // alike reports whether two states of a piece are drawn alike.
 func alike(a, b *garment.Piece) bool {
-	if len(a.Outline.Edges) != len(b.Outline.Edges) || len(a.Darts) != len(b.Darts) || len(a.PleatFolds) != len(b.PleatFolds) {
+	if len(a.Outline.Edges) != len(b.Outline.Edges) || len(a.Darts) != len(b.Darts) || len(a.PleatFolds) != len(b.PleatFolds) || len(a.Chalked) != len(b.Chalked) {
 		return false
 	}
 	const same = 1e-3
@@ -230,6 +236,12 @@ func alike(a, b *garment.Piece) bool {
 	}
 	for i := range a.Darts {
 		if p, q := a.Darts[i].Plan, b.Darts[i].Plan; p.Begin.Apart(q.Begin) > same || p.End.Apart(q.End) > same || p.Point.Apart(q.Point) > same {
+			return false
+		}
+	}
+	for i := range a.Chalked {
+		p, q := &a.Chalked[i], &b.Chalked[i]
+		if p.At.Apart(q.At) > same || p.Hole[0].Apart(q.Hole[0]) > same || p.Hole[1].Apart(q.Hole[1]) > same {
 			return false
 		}
 	}

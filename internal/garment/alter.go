@@ -19,6 +19,7 @@ type Alteration struct {
 	edge   string // "" where it is a dart's, or one of pleats
 	dart   string
 	pleat  string // the edge of the pleats that it changes
+	notion string // what is set out along an edge, which it changes
 }
 
 // Alterations lists what the rounds of fitting alter, in order.
@@ -27,6 +28,10 @@ func Alterations(b *record.Build) []Alteration {
 	for _, f := range b.InOrder() {
 		for i := range f.Change {
 			c := &f.Change[i]
+			if n := notionOf(b, c); n != nil {
+				out = append(out, Alteration{Change: c, Round: f, Piece: n.Along.V.Piece, notion: n.Name.V})
+				continue
+			}
 			ref, ok := c.Part()
 			if !ok || !c.Does() {
 				continue
@@ -42,6 +47,20 @@ func Alterations(b *record.Build) []Alteration {
 		}
 	}
 	return out
+}
+
+// notionOf is what is set out along an edge that a change alters; nil where it alters
+// none.
+func notionOf(b *record.Build, c *record.Change) *record.Notion {
+	if !c.Notion.Given() || !c.Does() {
+		return nil
+	}
+	for i := range b.Notions {
+		if n := &b.Notions[i]; n.Name.V == c.Notion.V && n.SetOut() {
+			return n
+		}
+	}
+	return nil
 }
 
 // drawnIn is how many of the alterations the outlines of the record show
@@ -81,6 +100,9 @@ func (a Alteration) words(style measure.Style) string {
 
 // ChangeWords says what a change does, as "side moved 4 mm outwards".
 func ChangeWords(c *record.Change, style measure.Style) string {
+	if c.Notion.Given() {
+		return notionBecomes(c, style)
+	}
 	what := c.Edge.V
 	if c.Dart.Given() {
 		what = c.Dart.V + " dart"
@@ -149,12 +171,12 @@ func (w *derivation) refit(p *Piece) {
 	}
 	drawn := drawnIn(w.alterations)
 	for i := drawn - 1; i >= w.inForce; i-- {
-		if a := w.alterations[i]; a.Piece == p.Name && f.why == "" {
+		if a := w.alterations[i]; a.Piece == p.Name && a.notion == "" && f.why == "" {
 			w.undo(p, a)
 		}
 	}
 	for i := drawn; i < w.inForce; i++ {
-		if a := w.alterations[i]; a.Piece == p.Name {
+		if a := w.alterations[i]; a.Piece == p.Name && a.notion == "" {
 			w.twiceAltered(p, a)
 			w.shareChange(p, a)
 			w.alter(p, a)

@@ -109,10 +109,14 @@ type PieceEdge struct {
 	meant  bool       // it is proposed for a seam that names another
 }
 
-// A Chalked is a place on a piece at which a notion is to be put.
+// A Chalked is a place on a piece at which a notion is to be put, in the outline.
 type Chalked struct {
-	Notion string
-	At     shape.Point // in the outline
+	Notion   string
+	At       shape.Point
+	Size     float64        // how wide it is, mm; 0 where that is not written
+	Hole     [2]shape.Point // the ends of its buttonhole
+	Open     bool           // it has one
+	HoleOnly bool           // only its buttonhole lies here
 }
 
 // A PieceDart is a dart with the points needed to draw it.
@@ -298,6 +302,10 @@ type Notion struct {
 	Mass      figure.Figure
 	Hole      figure.Figure // length of one of its buttonholes; not set where it has none, or its size is not written
 	HolesSewn figure.Figure // length of all of them
+	SewnOn    figure.Figure // length of thread in one stitch through all of them; of buttons of which the size is written
+	Stand     figure.Figure // how far from the edge their line lies at least; of such that have buttonholes
+	ToHave    figure.Figure // how many to have, with spare ones; of buttons of which the size is written
+	HolesLie  string        // how its buttonholes lie, who works them and on which side
 	Each      []NotionCut   // its lengths, where they come from seams or edges
 
 	Slug string

@@ -2,9 +2,7 @@ package garment
 
 import (
 	"math"
-	"slices"
 	"strconv"
-	"strings"
 
 	"hembook/internal/figure"
 	"hembook/internal/measure"
@@ -14,17 +12,9 @@ import (
 	"hembook/internal/words"
 )
 
-// byLength are the notions that are sold by the metre and cut to length.
-var byLength = []string{"boning", "tape", "elastic", "cord", "ribbon", "braid", "lace", "webbing", "petersham", "piping", "stay", "horsehair", "binding"}
-
-// soldByLength reports whether a notion is cut to length: it is of such a kind
+// SoldByLength reports whether a notion is cut to length: it is of such a kind
 // and the record gives no count, so that its length comes from where it goes.
-func SoldByLength(n *record.Notion) bool { return soldInLengths(n) && !n.Count.Given() }
-
-func soldInLengths(n *record.Notion) bool {
-	what := strings.ToLower(n.Is())
-	return slices.ContainsFunc(byLength, func(word string) bool { return strings.Contains(what, word) })
-}
+func SoldByLength(n *record.Notion) bool { return n.InLengths() && !n.Count.Given() }
 
 // A channel is one place a notion goes into.
 type channel struct {
@@ -56,7 +46,7 @@ func (w *derivation) notions() {
 // channels lists where a notion goes.
 func (w *derivation) channels(r *record.Notion) []channel {
 	var out []channel
-	if r.Along.Given() && !spread(r) {
+	if r.Along.Given() && !r.SetOut() {
 		if use, ok := w.use(r.Along.V); ok {
 			c := channel{name: use.Edge.ref, length: &use.Edge.Sewn, times: use.Edge.Times}
 			if isZip(r) { // it joins a right and a left, and opens one of several seams
@@ -193,6 +183,9 @@ func (w *derivation) notionCount(n *Notion, base string, channels []channel) {
 	switch s := w.spreads[r]; {
 	case r.Count.Given():
 		done(w.Written("count", float64(r.Count.V), measure.UnitCount, r.Count.At), "as the record says", figure.Recorded)
+	case s != nil && s.drawn:
+		w.drawnFrom(s.piece)
+		done(w.Found("places drawn", float64(len(s.places)), measure.UnitCount), "as many as the pattern file draws", figure.Derived)
 	case s != nil && s.counted:
 		done(w.countAlong(n, s), "from the first to the last ÷ spacing, + 1: one at each end", figure.Practice)
 	case len(n.Each) > 0:

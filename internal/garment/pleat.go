@@ -467,7 +467,8 @@ func (w *derivation) closedPleats(p *Piece, edge string, way shape.Point, all []
 	f.ring, f.skirt, f.godet = nil, nil, nil
 	f.moveOpen(closed, open)
 	for i := range p.Chalked {
-		p.Chalked[i].At = open.At(p.Chalked[i].At)
+		c := &p.Chalked[i]
+		c.At, c.Hole[0], c.Hole[1] = open.At(c.At), open.At(c.Hole[0]), open.At(c.Hole[1])
 	}
 	for k, lines := range open.Lines {
 		w.addFold(p, edge, &all[of[k]], folds[k], lines, own)

@@ -17,6 +17,7 @@ const (
 	PleatRow  RowKind = record.SewsPleats
 	GatherRow RowKind = "gathering"
 	HoleRow   RowKind = record.SewsHoles
+	ButtonRow RowKind = "sewing on"
 	TurnRow   RowKind = "turning"
 )
 

@@ -112,35 +112,6 @@ const (
 	holeStitchMachine = "304"
 )
 
-// holeRows are the buttonholes of buttons whose size is written: as long as the
-// button is wide and thick.
-func (w *derivation) holeRows() {
-	for _, n := range w.g.Notions {
-		r := n.Record
-		if !r.NeedsHoles() {
-			continue
-		}
-		base := w.Join("notion.", n.Slug)
-		thick := figure.Setting{V: usualThick, Source: figure.Practice}
-		if r.Thick.Given() {
-			thick = figure.Setting{V: r.Thick.V.MM(), At: r.Thick.At, Source: figure.Recorded}
-		}
-		n.Hole = w.Figure(w.Join(base, ".hole"), "length of a buttonhole", r.Name.V, w.Length("size", r.Size).Plus(thick.Term(w.Pad, "thickness", mm)), mm,
-			"size of the button + its thickness", figure.Practice)
-		n.HolesSewn = w.Figure(w.Join(base, ".holes"), "length of buttonholes", r.Name.V, w.Of("length of one", &n.Hole).Times(w.Of("number", &n.Count)), measure.UnitM,
-			"length of one × how many", figure.Derived)
-		row := Row{Kind: HoleRow, Of: r.Name.V, Thread: w.threadName(""), Stitch: holeStitchHand, Rows: 1, Length: &n.HolesSewn, Hand: true,
-			what: w.Join("buttonholes for ", r.Name.V), do: "round the slit", ratios: [2]float64{holeByHand, 0}, source: handHoles}
-		if r.By.V != record.ByHand {
-			row.Stitch, row.Hand, row.ratios, row.source = holeStitchMachine, false, [2]float64{holeByMachine / 2.0, holeByMachine / 2.0}, machineHoles
-		}
-		if p := w.named[r.Along.V.Piece]; p != nil && r.Along.Given() {
-			row.plies, row.Thread = []ply{{p, ""}}, w.threadName(w.threadOfPiece(p))
-		}
-		w.sewsRow(row)
-	}
-}
-
 // threadOfPiece is the thread of the first seam or finish that sews the piece;
 // "" where none says.
 func (w *derivation) threadOfPiece(p *Piece) string {

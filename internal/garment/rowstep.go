@@ -39,6 +39,11 @@ func (w *derivation) sewInSteps() {
 			if r.steps = by[string(r.Kind)]; len(r.steps) == 0 {
 				r.steps = one(wordy[2])
 			}
+			if len(r.steps) == 0 {
+				r.steps = one(w.stepCalled(r.Of))
+			}
+		case ButtonRow:
+			r.steps = one(w.stepCalled(r.Of))
 		default:
 			r.steps = by[r.Of]
 		}
@@ -69,6 +74,11 @@ var (
 	pleatWords       = []string{"pleat", "pleats", "tuck", "tucks"}
 	holeWordsOfSteps = []string{"buttonhole", "buttonholes"}
 )
+
+// stepCalled is the step that is called like a notion, as "buttons"; −1 where none is.
+func (w *derivation) stepCalled(name string) int {
+	return slices.IndexFunc(w.b.Work, func(s record.Step) bool { return s.StepID() == record.AsStep(name) })
+}
 
 // stepWithWord is the first step at the machine or by hand that has one of these
 // words; −1 where none has.

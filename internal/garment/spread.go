@@ -8,18 +8,7 @@ import (
 	"hembook/internal/figure"
 	"hembook/internal/measure"
 	"hembook/internal/record"
-	"hembook/internal/shape"
 )
-
-// spread reports whether a notion is put at places along its edge, and not along all
-// of it: it says where, or it is several of what is not sold by length.
-func spread(n *record.Notion) bool {
-	if !n.Along.Given() {
-		return false
-	}
-	return n.Place.Given() || n.First.Given() || n.Last.Given() || n.Every.Given() ||
-		n.Count.Given() && !n.Length.Given() && !soldInLengths(n)
-}
 
 // A spreadOut is where a notion is put along an edge.
 type spreadOut struct {
@@ -29,6 +18,7 @@ type spreadOut struct {
 	places      []float64
 	counted     bool // how many there are follows
 	everySaid   bool // they are as far apart as the record says
+	drawn       bool // a pattern file draws them
 }
 
 // mostPlaces bounds how many things are set out along an edge.
@@ -46,10 +36,11 @@ func (w *derivation) setOut() {
 		p := w.named[n.Along.V.Piece]
 		switch {
 		case !n.Along.Given() || p == nil || p.form.why != "":
-		case spread(n):
+		case n.SetOut():
 			if s := w.spreadOf(n, p); s != nil {
 				w.spreads[n] = s
 				w.chalk(n, s)
+				w.chalkHoles(n, s)
 			}
 		case !n.Along.V.Part.Whole():
 			w.faults.Errorf(n.Along.At, "write "+n.Along.V.Piece+"."+n.Along.V.Edge+", and its length", "not yet: %s along a part of an edge", n.Name.V)
@@ -80,6 +71,10 @@ func (w *derivation) spreadOf(n *record.Notion, p *Piece) *spreadOut {
 		}
 	}
 	s.length = s.last - s.first
+	if len(n.Drawn) > 0 {
+		w.drawnPlaces(n, s)
+		return s
+	}
 	place := func(at record.Where, into *float64) bool {
 		if !at.Given() {
 			return true
@@ -222,22 +217,6 @@ func (w *derivation) undivided(n *record.Notion, s *spreadOut) {
 	w.faults.Errorf(n.Every.At, hint, "%severy: %s does not divide it", said, w.written(every))
 }
 
-// chalk marks the places of a notion on its piece.
-func (w *derivation) chalk(n *record.Notion, s *spreadOut) {
-	f := &s.piece.form
-	edge := f.called(s.piece.formerly(n.Along.V.Edge))
-	for _, along := range s.places {
-		at, way, ok := f.outline.PointOn(edge, f.inner(f.outline, edge, along))
-		if !ok {
-			return
-		}
-		if in := n.Along.V.Inside.MM(); in != 0 { // the inside lies to the left
-			at = shape.Point{X: at.X - float64(way.Y*in), Y: at.Y + float64(way.X*in)}
-		}
-		s.piece.Chalked = append(s.piece.Chalked, Chalked{n.Name.V, at})
-	}
-}
-
 // room notes what tells how far the first lies from the last, and is that distance.
 func (w *derivation) room(n *Notion, s *spreadOut) figure.Term {
 	r := n.Record
@@ -281,7 +260,7 @@ func (w *derivation) spacing(n *Notion, base string) {
 	switch {
 	case s.everySaid && len(s.places) > 1:
 		n.Gap = w.Figure(id, "spacing", r.Name.V, w.Length("every", r.Every), mm, "as the record says", figure.Recorded)
-	case len(s.places) > 1:
+	case len(s.places) > 1 && !s.drawn:
 		n.Gap = w.Figure(id, "spacing", r.Name.V, w.room(n, s).Over(w.Of("number", &n.Count).Minus(w.Number(1))), mm, rule, figure.Practice)
 	}
 }

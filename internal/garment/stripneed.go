@@ -192,7 +192,7 @@ func (w *derivation) allOf(s *StripNeed, c *stripped, base string) {
 func (w *derivation) drawnAlong() {
 	for i := range w.b.Notions {
 		n := &w.b.Notions[i]
-		if !n.Along.Given() || !n.Share.Given() || spread(n) || !words.AnyOf(n.Is(), notionWords[trade.Elastic]) {
+		if !n.Along.Given() || !n.Share.Given() || n.SetOut() || !words.AnyOf(n.Is(), notionWords[trade.Elastic]) {
 			continue
 		}
 		if use, ok := w.use(n.Along.V); ok && use.Edge.Drawn.ID == "" {

@@ -159,8 +159,11 @@ func (w *derivation) threadSum(id, title, name, of string, part int) figure.Figu
 }
 
 func (r *Row) ratioName() string {
-	if r.Kind == HoleRow {
+	switch r.Kind {
+	case HoleRow:
 		return "ratio of a buttonhole"
+	case ButtonRow:
+		return "stitches through a button"
 	}
 	return "ratio of stitch " + r.Stitch
 }

@@ -268,17 +268,22 @@ func (w *derivation) buttonsOnEdge() {
 	for i := range w.b.Notions {
 		n := &w.b.Notions[i]
 		use, ok := w.use(n.Along.V)
-		if !ok || !n.NeedsHoles() || !spread(n) || use.Edge.joinsOn() {
+		if !ok || !n.NeedsHoles() || !n.SetOut() || use.Edge.joinsOn() {
 			continue
 		}
 		inside, half := n.Along.V.Inside.MM(), n.Size.V.MM()/2
+		stand := half + standBeyond
 		switch {
-		case inside >= half:
+		case inside >= stand:
 			w.farInside(n, use.Edge)
 		case inside == 0:
-			w.faults.Warnf(n.Along.At, "say how far inside, as along: "+w.writtenUp(max(half+5, 15))+" inside "+use.Edge.ref, "%s: half of each hangs over %s", n.Name.V, use.Edge.ref)
-		case half <= mostButton/2: // more is told where it is written
-			w.faults.Warnf(n.Along.At, "at least "+w.writtenUp(half)+" inside, or smaller buttons", "%s of %s on a line %s inside %s hang over it",
+			w.faults.Warnf(n.Along.At, "say how far inside, as along: "+w.writtenUp(max(stand, 15))+" inside "+use.Edge.ref, "%s: half of each hangs over %s", n.Name.V, use.Edge.ref)
+		case half > mostButton/2: // more is told where it is written
+		case inside < half:
+			w.faults.Warnf(n.Along.At, "at least "+w.writtenUp(stand)+" inside, or smaller buttons", "%s of %s on a line %s inside %s hang over it",
+				n.Name.V, w.tape().Exact(n.Size.V.MM()), w.tape().Exact(inside), use.Edge.ref)
+		default:
+			w.faults.Warnf(n.Along.At, "at least "+w.writtenUp(stand)+" inside: half the button and 1/4 in; or smaller buttons", "%s, %s wide, lie only %s inside %s",
 				n.Name.V, w.tape().Exact(n.Size.V.MM()), w.tape().Exact(inside), use.Edge.ref)
 		}
 	}

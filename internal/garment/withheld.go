@@ -91,7 +91,7 @@ func (w *derivation) notionAt(e *PieceEdge) string {
 func (w *derivation) notionOn(e *PieceEdge) *record.Notion {
 	for i := range w.b.Notions {
 		n := &w.b.Notions[i]
-		at := n.Along.Given() && n.Along.V.Piece == e.piece.Name && e.piece.edgeCalled(n.Along.V.Edge) == e && !spread(n)
+		at := n.Along.Given() && n.Along.V.Piece == e.piece.Name && e.piece.edgeCalled(n.Along.V.Edge) == e && !n.SetOut()
 		in := slices.ContainsFunc(n.In, func(t record.Text) bool { return t.V == e.SewnBy })
 		if at || in {
 			return n

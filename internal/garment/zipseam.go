@@ -18,7 +18,7 @@ func (w *derivation) openFor(s *Seam) (open figure.Term, zip bool) {
 	}
 	for i := range w.b.Notions {
 		n := &w.b.Notions[i]
-		if !n.Along.Given() || spread(n) || !isZip(n) {
+		if !n.Along.Given() || n.SetOut() || !isZip(n) {
 			continue
 		}
 		if use, ok := w.use(n.Along.V); !ok || !s.uses(use.Edge) || w.closesElsewhere(n.Name.V, s) {

@@ -103,6 +103,10 @@ type Notion struct {
 	Gap      figure.Figure
 	Mass     figure.Figure
 	Places   []measure.Length
+	Hole     figure.Figure // not set where it has no buttonholes
+	Stand    figure.Figure
+	ToHave   figure.Figure // of buttons, with spare ones
+	Lies     string        // how its buttonholes lie, who works them and on which side
 }
 
 // A Step is an operation in the order of work.
@@ -231,7 +235,7 @@ func (b *Book) buildCloth(c *garment.Cloth) BuildCloth {
 }
 
 func notion(n *garment.Notion) Notion {
-	out := Notion{Count: n.Count, Length: n.Length, Total: n.Total, Gap: n.Gap, Mass: n.Mass, Places: n.Places}
+	out := Notion{Count: n.Count, Length: n.Length, Total: n.Total, Gap: n.Gap, Mass: n.Mass, Places: n.Places, Hole: n.Hole, Stand: n.Stand, ToHave: n.ToHave, Lies: n.HolesLie}
 	if r := n.Record; r != nil {
 		out.What, out.Note, out.Material = r.Name.V, r.Note.V, r.Material.V
 	}

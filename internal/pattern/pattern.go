@@ -83,5 +83,11 @@ func altOf(p *garment.Piece) string {
 	case n > 1:
 		s += ". " + strconv.Itoa(n) + " pleats"
 	}
+	switch n := p.ButtonCount(); {
+	case n == 1:
+		s += ". Place of 1 button"
+	case n > 1:
+		s += ". Places of " + strconv.Itoa(n) + " buttons"
+	}
 	return s + "."
 }

@@ -1,15 +1,12 @@
 package record
 
 import (
-	"strings"
-
 	"gopkg.in/yaml.v3"
 
 	"hembook/internal/fault"
 	"hembook/internal/measure"
 	"hembook/internal/record/phrase"
 	"hembook/internal/shape/trace"
-	"hembook/internal/trade"
 )
 
 // A Build is one garment being made: content/builds/<slug>/build.yaml.
@@ -155,6 +152,7 @@ type Piece struct {
 	Pleats    []PleatSpec    `yaml:"pleats" about:"pleats and tucks, by their edge"`
 	Notches   []NotchSpec    `yaml:"notches" about:"marks that meet marks on the edges they are sewn to"`
 	Levels    Dict[Length]   `yaml:"levels" about:"heights (y of the outline) at which the width of the piece counts for a level"`
+	Placed    []trace.Place  `yaml:"-"` // where its file draws that buttons and the like are put
 	set       string         `yaml:"-"` // the name of several, of which it is one
 	linesYet  bool           `yaml:"-"` // it has lines, which are to be read one day
 	formYet   bool           `yaml:"-"` // its form is one that is to be read one day
@@ -288,6 +286,7 @@ type Change struct {
 	Edge     Text         `yaml:",key" many:"changes" by:"what is changed" was:"edge" several:"yes"`
 	Dart     Text         `yaml:"-"` // in place of an edge: piece.dart in a fitting, dart alone in a derived piece
 	Pleat    Text         `yaml:"-"` // likewise of pleats: piece.edge, or edge alone
+	Notion   Text         `yaml:"-"` // likewise what is set out along an edge, by its name
 	Move     Length       `yaml:"move" short:"yes" min:"-500" max:"500" seldom:"120" about:"moved outwards by so much; inwards where negative"`
 	Start    Length       `yaml:"start" min:"-500" max:"500" about:"moved outwards by so much where it begins, along the edge before it, to nothing at its other end"`
 	End      Length       `yaml:"end" min:"-500" max:"500" about:"moved outwards by so much where it ends, along the edge after it, to nothing at its other end"`
@@ -295,13 +294,18 @@ type Change struct {
 	Curve    Val[Handles] `yaml:"curve" about:"drawn anew as a curve with these two control points: [[x, y], [x, y]]"`
 	Width    Length       `yaml:"width" min:"1" about:"what the dart takes in from now on"`
 	Length   Length       `yaml:"length" min:"1" about:"how long the dart is from now on"`
-	Along    Length       `yaml:"at" min:"0" about:"how far along its edge the dart's middle is from now on"`
+	Place    Where        `yaml:"at" about:"how far along its edge the middle of the dart, or the one button, is from now on"`
+	Along    Length       `yaml:"-"` // the same of a dart
 	Rotate   *RotateSpec  `yaml:"rotate" about:"the dart is closed here and opened on another edge"`
 	Close    Flag         `yaml:"close" about:"the dart is folded out of a piece that does not reach its point, as a facing"`
 	Unsewn   Flag         `yaml:"unsewn" was:"drop" about:"the dart is not sewn: what it took in stays in the edge"`
 	Alone    Flag         `yaml:"alone" about:"this piece alone: pieces that are like it do not follow"`
 	Depth    Length       `yaml:"depth" min:"0.5" about:"how far the pleats go under from now on"`
-	Count    Count        `yaml:"count" min:"1" max:"500" about:"how many pleats there are from now on"`
+	Count    Count        `yaml:"count" min:"1" max:"500" about:"how many pleats or buttons there are from now on"`
+	First    Where        `yaml:"first" about:"of buttons and the like: where the first is from now on" eg:"65 from neck"`
+	Last     Where        `yaml:"last" about:"where the last is from now on"`
+	Every    Length       `yaml:"every" min:"1" about:"how far they are apart from now on"`
+	Size     Length       `yaml:"size" min:"1" max:"200" about:"how wide a button is from now on"`
 	Stitched Val[Down]    `yaml:"stitched" about:"how far the pleats are stitched down from now on"`
 	Note     Text         `yaml:"note" about:"anything a number does not say"`
 	Agreed   Text         `yaml:"agreed" one-of:"maker|wearer|both" about:"who agreed to it"`
@@ -436,7 +440,8 @@ type Notion struct {
 	Length   Length         `yaml:"length" min:"1" about:"the length of one"`
 	Size     Length         `yaml:"size" min:"1" max:"200" seldom:"75" about:"of buttons: how wide one is; its buttonhole is as long as it is wide and thick" eg:"18"`
 	Thick    Length         `yaml:"thick" min:"0" max:"50" about:"of buttons: how thick one is; else 3 mm"`
-	Holes    Text           `yaml:"holes" one-of:"upright|level|loops|none" about:"which way its buttonholes lie; loops or none where it has none"`
+	Holes    Text           `yaml:"holes" one-of:"upright|level|loops|none" about:"which way its buttonholes lie: upright along their line, level across it; else upright on a shirt or blouse and level elsewhere; loops or none where it has none"`
+	HolesOn  Val[EdgeRef]   `yaml:"holes-along" about:"the edge, or the line beside one, that its buttonholes lie along, where they are not on the other of a pair" eg:"12 inside cuff.right"`
 	By       Text           `yaml:"by" one-of:"hand|machine" about:"who works its buttonholes; else by machine"`
 	Along    Val[EdgeRef]   `yaml:"along" was:"edge" about:"the edge it is sewn to, or the seam; of what is set out along it also a part of one, or a line beside one, as 18 inside front.front" eg:"front.side"`
 	Place    Where          `yaml:"at" about:"of a single one: where on that edge, as middle or 65 from neck" eg:"middle"`
@@ -447,6 +452,7 @@ type Notion struct {
 	Clear    Length         `yaml:"clear" min:"0" about:"how much shorter than its channel, at each end"`
 	Share    Turns          `yaml:"share" min:"0.3" max:"1" about:"of elastic: how long it is for one of its channel, which it draws in" eg:"0.85"`
 	Where    Text           `yaml:"where" one-of:"neck|hood|head|shoulder|chest|waist|hem|sleeve|ankle|back|front|side|other" about:"where on the body, for the cautions"`
+	Drawn    []trace.Place  `yaml:"-"` // where a pattern file draws them, where the record sets none out
 	Kind     Text           `yaml:"kind" one-of:"sewn flat|drawstring|tie|sash|loop|toggle|elastic|closure|small part|inside" about:"what it is on a child's garment, where its name leaves that open; a sash is at least 30 mm wide"`
 	Free     Length         `yaml:"free" min:"0" about:"how long one end hangs free, with the garment open to its full width; for children's clothes"`
 	Material Text           `yaml:"material" about:"what it is made of" eg:"nickel-plated steel"`
@@ -454,41 +460,6 @@ type Notion struct {
 	Price    Private[Money] `yaml:"price" about:"the price of one, or of one metre (one yard where units are inches) if sold by length; private"`
 	unread   bool           `yaml:"-"` // something of it could not be read, which was told
 }
-
-// ByHand is the word for buttonholes that are worked by hand.
-const ByHand = "hand"
-
-// Is says what a notion is, in the trade's words: what its what: says, else the
-// last words of its name that are a kind of notion. Of a name that has none it is the
-// whole name.
-func (n *Notion) Is() string {
-	said := n.What.Or(n.Name.V)
-	if kind, ok := trade.NotionKind(said); ok {
-		return kind
-	}
-	return said
-}
-
-// InFull is all that says what a notion is: its name, and its what: where that is
-// written.
-func (n *Notion) InFull() string {
-	if n.What.Given() {
-		return n.Name.V + ", " + n.What.V
-	}
-	return n.Name.V
-}
-
-// NeedsHoles reports whether buttonholes of a known length go with a notion: it is
-// a button, its size is written, and it is not closed otherwise.
-func (n *Notion) NeedsHoles() bool {
-	if !n.Size.Given() || n.Holes.V == "loops" || n.Holes.V == "none" {
-		return false
-	}
-	is := strings.Fields(n.Is())
-	return len(is) > 0 && is[len(is)-1] == "button"
-}
-
-func (n *Notion) faulty() { n.unread = true }
 
 // A BiasStrip is bias strip wanted for its own sake.
 type BiasStrip struct {
@@ -525,7 +496,7 @@ type Fitting struct {
 	From   Text      `yaml:"from" one-of:"in person|photographs|video|a mock-up by post|the garment by post" about:"how the fit was seen"`
 	Saw    Text      `yaml:"saw" must:"yes" about:"what was seen"`
 	Agreed Text      `yaml:"agreed" one-of:"maker|wearer|both" about:"who agreed to its changes"`
-	Change []Change  `yaml:"change" about:"what was changed: an edge, a seam for all its edges, a dart as front.waist dart, or pleats as back.yoke pleat"`
+	Change []Change  `yaml:"change" about:"what was changed: an edge, a seam for all its edges, a dart as front.waist dart, pleats as back.yoke pleat, or buttons and the like by their name"`
 	Note   Text      `yaml:"note" about:"what else was agreed"`
 	Drawn  Flag      `yaml:"drawn" about:"the outlines of the record have been drawn anew with this round's changes in them"`
 	Photo  Photo     `yaml:"photo" about:"a picture of it"`

@@ -445,8 +445,10 @@ func (c *buildCheck) shared() {
 }
 
 func (c *buildCheck) checkNotions() {
+	c.placesDrawn()
 	for i := range c.b.Notions {
 		n := &c.b.Notions[i]
+		c.holesOn(n)
 		if n.Along.Given() && !c.alongAll(n) {
 			c.edgeRef(n.Along.V)
 		}

@@ -18,6 +18,10 @@ func (c *buildCheck) checkFittings() {
 				continue
 			}
 			ref, ok := partNamed(ch.Edge)
+			if c.ofNotion(ch) {
+				c.change(ch)
+				continue
+			}
 			if !ok && c.changedWhole(ch.Edge) {
 				continue
 			}
@@ -170,7 +174,7 @@ func (c *buildCheck) drawnFirst() {
 
 // Does reports whether a change alters a line, and does not only tell of it.
 func (c *Change) Does() bool {
-	return len(c.edgeWords()) > 0 || len(c.dartWords()) > 0 || len(c.pleatWords()) > 0
+	return len(c.edgeWords()) > 0 || len(c.dartWords()) > 0 || len(c.pleatWords()) > 0 || len(c.notionWords()) > 0
 }
 
 func (c *Change) edgeWords() []Text {
@@ -181,7 +185,7 @@ func (c *Change) edgeWords() []Text {
 
 func (c *Change) dartWords() []Text {
 	words := []Text{
-		{"width", c.Width.At}, {"length", c.Length.At}, {"at", c.Along.At}, {"close", c.Close.At}, {"unsewn", c.Unsewn.At},
+		{"width", c.Width.At}, {"length", c.Length.At}, {"at", c.Place.At}, {"close", c.Close.At}, {"unsewn", c.Unsewn.At},
 	}
 	if c.Rotate != nil {
 		words = append(words, Text{"rotate", c.Rotate.At})
@@ -200,6 +204,9 @@ func givenWords(words []Text) []Text {
 // change checks one change by itself.
 func (c *buildCheck) change(ch *Change) {
 	edge, dart, pleat := ch.edgeWords(), ch.dartWords(), ch.pleatWords()
+	if c.changesNotion(ch) {
+		return
+	}
 	switch {
 	case ch.Pleat.Given() && len(edge)+len(dart) > 0:
 		other := append(edge, dart...)[0]

@@ -337,6 +337,7 @@ func fillIn(p *Piece, from *trace.Piece) {
 			p.Notches = append(p.Notches, NotchSpec{At: at, Name: nameAt(n.Name, at), Edge: Text{n.Edge, at}, Along: lengthAt(n.At, at)})
 		}
 	}
+	p.Placed = from.Places
 	for _, l := range from.Levels {
 		if _, said := p.Levels.Get(l.Name); !said {
 			p.Levels = append(p.Levels, Named[Length]{Text{l.Name, at}, lengthAt(l.Y, at)})

@@ -20,7 +20,8 @@ func (b *Build) settleRounds() {
 		f := &b.Fittings[i]
 		f.Round = Count{i + 1, f.At}
 		for j := range f.Change {
-			if c := &f.Change[j]; !c.Agreed.Given() {
+			c := &f.Change[j]
+			if c.Along = along(c.Place); !c.Agreed.Given() {
 				c.Agreed = f.Agreed
 			}
 		}
@@ -66,6 +67,9 @@ func (u *UsualSewing) fill(kind, stitch, strip *Text, with *Dict[Length]) {
 func (p *Piece) settlePlaces() {
 	for i := range p.Darts {
 		p.Darts[i].Along = along(p.Darts[i].Place)
+	}
+	for i := range p.Change {
+		p.Change[i].Along = along(p.Change[i].Place)
 	}
 	for i := range p.Notches {
 		p.Notches[i].Along = along(p.Notches[i].Place)

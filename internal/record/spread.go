@@ -180,10 +180,6 @@ func (c *buildCheck) changedWhole(name Text) bool {
 		c.faults.Errorf(name.At, "change the edges themselves: "+meant.List(all, "and"), "not yet: %s, a change of a seam that joins a part of an edge", fault.Shorten(name.V))
 		return true
 	}
-	if slices.ContainsFunc(c.b.Notions, func(n Notion) bool { return n.Name.V == name.V }) {
-		c.faults.Errorf(name.At, "change it under notions:, and say in a note: of the round that it was", "not yet: %s, a change of a notion", fault.Shorten(name.V))
-		return true
-	}
 	return false
 }
 

@@ -13,9 +13,10 @@ import (
 
 // StepID is a step's name as one word: small letters and digits, hyphens between
 // its words.
-func (s *Step) StepID() string { return asOneWord(s.Do.V) }
+func (s *Step) StepID() string { return AsStep(s.Do.V) }
 
-func asOneWord(name string) string {
+// AsStep is a name as steps are compared by: in lower case, its words joined by hyphens.
+func AsStep(name string) string {
 	var room [64]byte
 	out, gap := room[:0], false
 	for _, r := range name {
@@ -34,7 +35,7 @@ func asOneWord(name string) string {
 // stepsNamed are the steps that a name may mean, as numbers into Work: the one
 // that is called so, or else all that begin with its words.
 func (b *Build) stepsNamed(name string) []int {
-	id := asOneWord(name)
+	id := AsStep(name)
 	if id == "" {
 		return nil
 	}
@@ -53,7 +54,7 @@ func (b *Build) stepsNamed(name string) []int {
 // stepsWith are the steps in whose names each word of a half-given name begins a
 // word, its ending left off: "trace" is in "thread-trace" and in "tracing the lining".
 func (b *Build) stepsWith(name string) []int {
-	said := strings.Split(asOneWord(name), "-")
+	said := strings.Split(AsStep(name), "-")
 	var out []int
 	for i := range b.Work {
 		own := strings.Split(b.Work[i].StepID(), "-")

@@ -90,7 +90,7 @@ var smallStems = []string{"a", "an", "and", "at", "by", "for", "from", "in", "of
 // stemsOf are the words of a name without their endings, small words left out.
 func stemsOf(name string) []string {
 	var out []string
-	for word := range strings.SplitSeq(asOneWord(name), "-") {
+	for word := range strings.SplitSeq(AsStep(name), "-") {
 		if word != "" && !slices.Contains(smallStems, word) {
 			out = append(out, stem(word))
 		}

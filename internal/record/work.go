@@ -19,12 +19,12 @@ func (b *Build) settleWork() {
 	sewn := map[string]string{}
 	for _, name := range append(b.sewn(), b.sewnBeside()...) {
 		if name != "" {
-			sewn[asOneWord(name)] = name
+			sewn[AsStep(name)] = name
 		}
 	}
 	sets := map[string]string{}
 	for name := range b.like.seams {
-		sets[asOneWord(name)] = name
+		sets[AsStep(name)] = name
 	}
 	for i := range b.Work {
 		s := &b.Work[i]

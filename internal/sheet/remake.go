@@ -138,6 +138,9 @@ func (c *composer) allowances(p *garment.Piece) string {
 	if n := p.PleatCount(); n > 0 {
 		out = append(out, c.t.say("remake.pleats", "n", n))
 	}
+	if n := p.ButtonCount(); n > 0 {
+		out = append(out, c.t.say("remake.buttons", "n", n))
+	}
 	return strings.Join(out, "; ")
 }
 

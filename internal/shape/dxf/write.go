@@ -54,6 +54,7 @@ func (p *writer) point(code int, at shape.Point) {
 var layerOf = map[drawing.Meaning]int{
 	drawing.CutLine: layerBoundary, drawing.SewLine: layerSewing, drawing.FoldMark: layerMirror, drawing.Origin: layerWords, drawing.GrainLine: layerGrain,
 	drawing.DartLeg: layerInside, drawing.PleatFold: layerInside, drawing.Notch: layerNotches, drawing.LevelLine: layerInside, drawing.LayCloth: 0,
+	drawing.ButtonPlace: layerDrillHoles, drawing.Buttonhole: layerInside,
 }
 
 // Pieces writes a block for the drawing of each piece, placed side by side: its
@@ -108,7 +109,7 @@ func (p *writer) head() {
 	p.pairs("0 SECTION", "2 HEADER", "9 $ACADVER", "1 AC1009", "9 $INSUNITS", "70 4", "0 ENDSEC") // release 12, millimetres
 	p.pairs("0 SECTION", "2 TABLES", "0 TABLE", "2 LTYPE", "70 1")
 	p.pairs("0 LTYPE", "2 CONTINUOUS", "70 0", "3 Solid line", "72 65", "73 0", "40 0", "0 ENDTAB")
-	layers := []int{0, layerBoundary, layerNotches, layerMirror, layerGrain, layerInside, layerSewing, layerWords}
+	layers := []int{0, layerBoundary, layerNotches, layerMirror, layerGrain, layerInside, layerDrillHoles, layerSewing, layerWords}
 	p.pairs("0 TABLE", "2 LAYER", "70 "+strconv.Itoa(len(layers)))
 	for _, l := range layers {
 		p.pairs("0 LAYER", "2 "+strconv.Itoa(l), "70 0", "62 7", "6 CONTINUOUS")

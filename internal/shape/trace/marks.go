@@ -22,6 +22,7 @@ func (w *assembly) marks() {
 	for _, l := range w.by[LevelLine] {
 		w.level(l)
 	}
+	w.places()
 }
 
 // edges measures along the named edges of an outline.

@@ -19,6 +19,8 @@ const (
 	NotchMark
 	LevelLine
 	PleatLine // one fold of a pleat: along its place, over to the fold and back
+	PlaceMark // where a button or the like is put: its middle
+	HoleLine  // a buttonhole, from end to end
 	Corner    // a point at which the sewing line has a corner, however flat
 	Turn      // likewise, and where there are any, it has no others
 	Origin    // the point that becomes (0, 0)
@@ -31,7 +33,7 @@ const (
 var (
 	roleWords = map[string]Role{
 		"edge": Sewing, "fold": Sewing, "notch": NotchMark, "notches": NotchMark, "dart": DartLine, "darts": DartLine,
-		"level": LevelLine, "levels": LevelLine, "pleat": PleatLine, "pleats": PleatLine, "corner": Corner, "corners": Corner, "scale": Scale,
+		"level": LevelLine, "levels": LevelLine, "pleat": PleatLine, "pleats": PleatLine, "place": PlaceMark, "places": PlaceMark, "buttonhole": HoleLine, "buttonholes": HoleLine, "corner": Corner, "corners": Corner, "scale": Scale,
 		"note": Aside, "notes": Aside, "inside": Aside,
 	}
 	roleNames = map[string]Role{

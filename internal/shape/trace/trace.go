@@ -128,6 +128,7 @@ type Piece struct {
 	Pleats  []Pleat
 	Notches []Notch
 	Levels  []Level
+	Places  []Place
 	Frame   Frame            // how its outline lies in the file
 	Drawn   map[string]Where // by the name of an edge: where the file draws it
 }
@@ -182,6 +183,15 @@ type Pleat struct {
 type Notch struct {
 	Name, Edge string
 	At         float64
+}
+
+// A Place is where a button or the like is put, in the outline, with the ends of its
+// buttonhole where one is drawn.
+type Place struct {
+	Name string // what is put there: "buttons"
+	At   shape.Point
+	Hole [2]shape.Point
+	Open bool // it has a buttonhole
 }
 
 // A Level is a height of the outline.

@@ -1,0 +1,100 @@
+package derive
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"hembook/internal/shape"
+)
+
+// A blouse front whose line of buttons lies 20 inside its edge, worked by hand. Buttons of
+// 15, 3 thick: holes of 18 ("Buttons and Buttonholes", University of Minnesota
+// Agricultural Extension, 1965), 15 ÷ 2 + 6.35 = 13.85 at least from the line to the edge
+// (standards of quality, Association of Sewing and Design Professionals). From 40 below
+// the top of 500 to 100 above the hem are 360, seven of them 60 apart; to have 7 + 1. An
+// upright hole begins 3.175 above its place; a level one 3.175 beyond the line.
+const blouse = `
+for: woman
+cloth: {shell: linen}
+thread: {white: white}
+pieces:
+  front: {cut: 2, allowance: 10, rectangle: [240, 500], edges: {left: edge, top: neck, bottom: hem}}
+  back: {cut: 2, allowance: 10, rectangle: [240, 500], edges: {top: neck, bottom: hem}}
+seams: {right side: [front.right, back.left]}
+finishes: {edges: {of: [front.edge, front.neck, front.hem, back.neck, back.hem, back.right], type: raw}}
+notions: {buttons: {along: 20 inside front.edge, first: 40 from neck, last: 100 from hem, count: 7, size: 15HOLES}}
+`
+
+func TestButtonsOfABlouse(t *testing.T) {
+	g := deriveClean(t, roomWith(t), strings.Replace(blouse, "HOLES", ", holes: upright", 1))
+	g.is(t, 1e-5, map[string]float64{
+		"notion.buttons.hole": 18, "notion.buttons.holes": 0.126, "notion.buttons.stand": 13.85, "notion.buttons.gap": 60, "notion.buttons.have": 8,
+		"notion.buttons.sewn-on": 0.042, "thread.white.needle": 0.042*32 + 0.126*12.5 + (g.find(t, "total.sewn").Value.Number)*1.25,
+	})
+	is := func(k int, at, from, to shape.Point) {
+		t.Helper()
+		if c := g.Pieces[0].Chalked[k]; !c.Open || c.At.Apart(at) > 1e-9 || c.Hole[0].Apart(from) > 1e-9 || c.Hole[1].Apart(to) > 1e-9 || c.Size != 15 {
+			t.Errorf("place %d: %+v", k+1, c)
+		}
+	}
+	is(0, shape.Point{X: 20, Y: 460}, shape.Point{X: 20, Y: 463.175}, shape.Point{X: 20, Y: 445.175})
+	is(6, shape.Point{X: 20, Y: 100}, shape.Point{X: 20, Y: 103.175}, shape.Point{X: 20, Y: 85.175})
+	if lies := g.Notions[0].HolesLie; lies != "upright, by machine, on the right; buttons on the left" {
+		t.Error(lies)
+	}
+	g = deriveClean(t, roomWith(t), strings.Replace(blouse, "HOLES", ", holes: level, by: hand", 1))
+	is(0, shape.Point{X: 20, Y: 460}, shape.Point{X: 16.825, Y: 460}, shape.Point{X: 34.825, Y: 460})
+}
+
+// A round sets nine out in place of seven: 360 ÷ 8 = 45 apart. Another gives the one of a
+// cuff another place; its hole lies on a line of its own at the other end.
+func TestRoundMovesButtons(t *testing.T) {
+	room := roomWith(t)
+	g := deriveClean(t, room, strings.Replace(blouse, "HOLES", "", 1)+`
+fittings:
+  - {day: 2026-03-01, saw: it gapes, agreed: both, change: {buttons: {count: 9}}}
+  - {day: 2026-03-08, saw: the neck, agreed: both, change: {buttons: {first: 60 from neck, every: 34, size: 12}}}
+`)
+	g.is(t, 1e-5, map[string]float64{"notion.buttons.count": 11, "notion.buttons.gap": 34, "notion.buttons.hole": 15})
+	tailor, _, _ := room.open()
+	rounds, r := tailor.Rounds(g), 0
+	for _, round := range rounds.List {
+		for _, c := range round.Changes {
+			for _, e := range c.Effects {
+				if e.Of == "buttons, number" || e.Of == "buttons, spacing" {
+					r++
+				}
+			}
+		}
+	}
+	if r != 4 { // 7 to 9 and 60 to 45, 9 to 11 and 45 to 34
+		t.Errorf("%d effects of rounds are told", r)
+	}
+	if words := rounds.List[1].Changes[0].Words; words != "buttons, 34 mm apart, the first at 60 mm from neck, 12 mm wide" {
+		t.Error(words)
+	}
+	if of := rounds.Of("front"); len(of) != 3 {
+		t.Errorf("the front is drawn in %d states", len(of))
+	}
+}
+
+// The button of a cuff of 250 by 65 lies 14 inside its left end, half way up; its hole 14
+// inside the right end: its end 3.175 beyond the line, at 250 − 14 + 3.175.
+func TestHolesAlongTheOtherEnd(t *testing.T) {
+	g := deriveClean(t, roomWith(t), `
+cloth: {shell: linen}
+thread: {white: white}
+pieces: {cuff: {cut: 2, allowance: 10, rectangle: [250, 65]}}
+finishes: {edges: {of: [cuff.left, cuff.right, cuff.top, cuff.bottom], type: raw}}
+notions: {cuff buttons: {along: 14 inside cuff.left, at: 25, size: 11, holes: level, holes-along: 14 inside cuff.right}}
+`)
+	c := g.Pieces[0].Chalked
+	if len(c) != 2 || c[0].Open || !c[1].HoleOnly {
+		t.Fatalf("%+v", c)
+	}
+	want := [2]shape.Point{{X: 250 - 14 + 3.175, Y: c[0].At.Y}, {X: 250 - 14 + 3.175 - 14, Y: c[0].At.Y}}
+	if math.Abs(c[0].At.X-14) > 1e-9 || c[1].Hole[0].Apart(want[0]) > 1e-9 || c[1].Hole[1].Apart(want[1]) > 1e-9 {
+		t.Errorf("%+v", c)
+	}
+}

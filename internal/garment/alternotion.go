@@ -1,0 +1,99 @@
+package garment
+
+import (
+	"slices"
+
+	"hembook/internal/measure"
+	"hembook/internal/record"
+)
+
+// withNotions is a build as the rounds in force have its buttons and the like: the build
+// itself where none alters any. What a round is said to be drawn into stands as it is.
+func withNotions(b *record.Build, list []Alteration, inForce int) *record.Build {
+	out := b
+	for i := drawnIn(list); i < inForce && i < len(list); i++ {
+		a := list[i]
+		k := slices.IndexFunc(b.Notions, func(n record.Notion) bool { return a.notion != "" && n.Name.V == a.notion })
+		if k < 0 {
+			continue
+		}
+		if out == b {
+			other := *b
+			other.Notions = slices.Clone(b.Notions)
+			out = &other
+		}
+		alterNotion(&out.Notions[k], a.Change)
+	}
+	return out
+}
+
+// alterNotion sets a notion out anew. A word of the record that a new one would
+// contradict gives way: of first, last, count and every the rest follows.
+func alterNotion(n *record.Notion, c *record.Change) {
+	if c.Size.Given() {
+		n.Size = c.Size
+	}
+	if c.Place.Given() {
+		n.Place = c.Place
+	}
+	if c.First.Given() {
+		n.First = c.First
+	}
+	if c.Last.Given() {
+		n.Last = c.Last
+	}
+	if c.Count.Given() {
+		n.Count = c.Count
+	}
+	if c.Every.Given() {
+		n.Every = c.Every
+	}
+	if c.First.Given() || c.Last.Given() || c.Count.Given() || c.Every.Given() {
+		n.Drawn = nil
+	}
+	if n.First.Given() != n.Last.Given() {
+		return // so many, so far apart, from one end
+	}
+	switch {
+	case c.Count.Given() && !c.Every.Given():
+		n.Every = record.Length{}
+	case c.Every.Given() && !c.Count.Given():
+		n.Count = record.Count{}
+	}
+}
+
+// notionBecomes says what a change does to what is set out along an edge.
+func notionBecomes(c *record.Change, style measure.Style) string {
+	out := c.Notion.V
+	if c.Count.Given() {
+		out += ", " + countWord(c.Count.V) + " of them"
+	}
+	if c.Every.Given() {
+		out += ", " + style.Length(c.Every.V) + " apart"
+	}
+	for _, end := range []struct {
+		word string
+		at   record.Where
+	}{{"at", c.Place}, {"the first at", c.First}, {"the last at", c.Last}} {
+		if end.at.Given() {
+			out += ", " + end.word + " " + whereWords(end.at, style)
+		}
+	}
+	if c.Size.Given() {
+		out += ", " + style.Length(c.Size.V) + " wide"
+	}
+	return out
+}
+
+// whereWords is a place on an edge in words: "65 mm from neck".
+func whereWords(at record.Where, style measure.Style) string {
+	switch {
+	case at.V.Plain():
+		return style.Length(at.V.By)
+	case at.V.By != 0:
+		return style.Length(at.V.By) + " from " + at.V.From
+	case at.V.From != "":
+		return at.V.From
+	}
+	return "the middle"
+}

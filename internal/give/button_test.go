@@ -1,0 +1,46 @@
+package give
+
+import "testing"
+
+// TestButtonsComeBack: places of buttons and of hooks, and buttonholes, are given in a
+// file of either kind; a record that reads the file and names them has them where they
+// were. The places of one that says its own stand as it says them.
+func TestButtonsComeBack(t *testing.T) {
+	const pieces = `pieces:
+  front: {cut: 2, outline: {hem: [240, 0], side: [250, 500], neck: {to: [0, 480], curve: [[160, 440], [60, 470]]}, edge: {to: [0, 0], curve: 8}}}
+  cuff: {cut: 2, rectangle: [250, 65]}
+notions:
+`
+	first := one(t, pieces+`  buttons: {along: 20 inside front.edge, first: 40 from neck, last: 100 from hem, count: 7, size: 15, holes: upright}
+  hooks: {along: front.hem, count: 3}
+  cuff buttons: {along: 14 inside cuff.left, at: 25, size: 11, holes: level, holes-along: 14 inside cuff.right}
+`, nil)
+	for as, ext := range map[Format]string{SVG: "svg", DXF: "dxf"} {
+		file, err := Pieces(first.Garment, nil, as)
+		if err != nil {
+			t.Fatal(err)
+		}
+		again := one(t, "pieces:\n  front: {cut: 2, outline: pattern."+ext+"#front}\n  cuff: {cut: 2, outline: pattern."+ext+`#cuff}
+notions:
+  buttons: {along: 20 inside front.edge, size: 15, holes: upright}
+  hooks: {along: front.hem}
+  cuff buttons: {along: 14 inside cuff.left, at: 25, size: 11, holes: level, holes-along: 14 inside cuff.right}
+`, map[string]string{"pattern." + ext: string(file.Text)})
+		for i, p := range first.Pieces {
+			q := again.Pieces[i]
+			if len(p.Chalked) < 2 || len(p.Chalked) != len(q.Chalked) {
+				t.Errorf("%s, %s: %d places came back of %d", ext, p.Name, len(q.Chalked), len(p.Chalked))
+				continue
+			}
+			for k, a := range p.Chalked {
+				b := q.Chalked[k]
+				if a.Notion != b.Notion || a.Open != b.Open || a.At.Apart(b.At) > 0.02 || a.Hole[0].Apart(b.Hole[0]) > 0.02 || a.Hole[1].Apart(b.Hole[1]) > 0.02 {
+					t.Errorf("%s, %s: %+v came back as %+v", ext, p.Name, a, b)
+				}
+			}
+		}
+		if n := again.Notions[0].Count.Value.Number; n != 7 {
+			t.Errorf("%s: %v buttons came back", ext, n)
+		}
+	}
+}
