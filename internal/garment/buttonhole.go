@@ -295,7 +295,7 @@ func (w *derivation) buttonholeOf(n *Notion, base string) {
 	n.HolesSewn = w.Figure(w.Join(base, ".holes"), "length of buttonholes", r.Name.V, w.Of("length of one", &n.Hole).Times(w.Of("number", &n.Count)), measure.UnitM,
 		"length of one × how many", figure.Derived)
 	n.Stand = w.Figure(w.Join(base, ".stand"), "least stand", r.Name.V, w.Length("size", r.Size).Part(2).Plus(w.Row("beyond the button", standBeyond, mm, standSource)), mm,
-		"half the button + 1/4 in, from its line to the edge", standSource)
+		"half the button + what must lie beyond it", standSource)
 	row := Row{Kind: HoleRow, Of: r.Name.V, Thread: w.threadName(""), Stitch: holeStitchHand, Rows: 1, Length: &n.HolesSewn, Hand: true,
 		what: w.Join("buttonholes for ", r.Name.V), do: "round the slit", ratios: [2]float64{holeByHand, 0}, source: handHoles}
 	if r.By.V != record.ByHand {
