@@ -12,9 +12,9 @@ const (
 	CutLine
 	SewLine
 	DartLeg
-	PleatFold  // where a pleat is folded; an arrow shows where its fold is laid
-	PleatPlace // the line that the fold is laid on
-	PleatSewn  // so far both are stitched to each other
+	PleatFold   // where a pleat is folded; an arrow shows where its fold is laid
+	PleatPlace  // the line that the fold is laid on
+	PleatSewn   // so far both are stitched to each other
 	ButtonPlace // where a button or the like is put
 	Buttonhole  // from end to end, with a stroke across each
 	Notch

@@ -143,8 +143,8 @@ func (w *derivation) hole(n *record.Notion, at, way shape.Point, long float64) [
 
 // holesFit tells of buttonholes that leave their piece, or run into each other.
 func (w *derivation) holesFit(n *record.Notion, p *Piece, ref record.EdgeRef, lines []Chalked, long float64) {
-	if long == 0 || len(lines) == 0 {
-		return
+	if long == 0 || len(lines) == 0 || n.Size.V.MM() > mostButton || ref.Inside.MM() > seldomInside {
+		return // the rest is told of such
 	}
 	at := n.Along.At
 	if n.HolesOn.Given() {

@@ -440,7 +440,7 @@ type Notion struct {
 	Length   Length         `yaml:"length" min:"1" about:"the length of one"`
 	Size     Length         `yaml:"size" min:"1" max:"200" seldom:"75" about:"of buttons: how wide one is; its buttonhole is as long as it is wide and thick" eg:"18"`
 	Thick    Length         `yaml:"thick" min:"0" max:"50" about:"of buttons: how thick one is; else 3 mm"`
-	Holes    Text           `yaml:"holes" one-of:"upright|level|loops|none" about:"which way its buttonholes lie: upright along their line, level across it; else upright on a shirt or blouse and level elsewhere; loops or none where it has none"`
+	Holes    Text           `yaml:"holes" one-of:"upright|level|loops|none" about:"its buttonholes: upright along their line, as on shirts where nothing is said, level across it, loops, or none"`
 	HolesOn  Val[EdgeRef]   `yaml:"holes-along" about:"the edge, or the line beside one, that its buttonholes lie along, where they are not on the other of a pair" eg:"12 inside cuff.right"`
 	By       Text           `yaml:"by" one-of:"hand|machine" about:"who works its buttonholes; else by machine"`
 	Along    Val[EdgeRef]   `yaml:"along" was:"edge" about:"the edge it is sewn to, or the seam; of what is set out along it also a part of one, or a line beside one, as 18 inside front.front" eg:"front.side"`
@@ -496,7 +496,7 @@ type Fitting struct {
 	From   Text      `yaml:"from" one-of:"in person|photographs|video|a mock-up by post|the garment by post" about:"how the fit was seen"`
 	Saw    Text      `yaml:"saw" must:"yes" about:"what was seen"`
 	Agreed Text      `yaml:"agreed" one-of:"maker|wearer|both" about:"who agreed to its changes"`
-	Change []Change  `yaml:"change" about:"what was changed: an edge, a seam for all its edges, a dart as front.waist dart, pleats as back.yoke pleat, or buttons and the like by their name"`
+	Change []Change  `yaml:"change" about:"what was changed: an edge, a seam for all its edges, front.waist dart, back.yoke pleat, or buttons by their name"`
 	Note   Text      `yaml:"note" about:"what else was agreed"`
 	Drawn  Flag      `yaml:"drawn" about:"the outlines of the record have been drawn anew with this round's changes in them"`
 	Photo  Photo     `yaml:"photo" about:"a picture of it"`
