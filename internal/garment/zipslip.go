@@ -13,7 +13,7 @@ import (
 func (w *derivation) zipsOpen() {
 	for i := range w.b.Notions {
 		n := &w.b.Notions[i]
-		if !isZip(n) || spread(n) || w.faults.HasErrors() {
+		if !isZip(n) || n.SetOut() || w.faults.HasErrors() {
 			continue
 		}
 		if !n.Along.Given() {
