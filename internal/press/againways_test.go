@@ -11,6 +11,9 @@ import (
 // asked by records that name none. Where a page says otherwise, the notebook pressed
 // again is that of a press from nothing.
 func TestAgainWhatFollowsFromPages(t *testing.T) {
+	if testing.Short() {
+		t.Skip("presses with the workers of the other tests")
+	}
 	p := newPreview(t, several())
 	defer p.memory.Close()
 	const other, plain = "content/techniques/other-way.md", "content/techniques/plain-way.md"

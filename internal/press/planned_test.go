@@ -16,6 +16,9 @@ var tags = regexp.MustCompile(`<[^>]*>`)
 // 23.5 min. A step with a time of its own is called an estimate, and where too
 // little was timed nothing is made up.
 func TestPlannedFromRates(t *testing.T) {
+	if testing.Short() {
+		t.Skip("presses with the workers of the other tests")
+	}
 	got := pressed(t, room(t, several()), filepath.Join(t.TempDir(), "pressed"))
 	for _, c := range []struct{ page, want string }{
 		{"builds/skirt-0/work.html", "= 32.381 min/m × 0.7 m = 22.667 min"},

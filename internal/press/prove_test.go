@@ -25,6 +25,9 @@ func worn() files {
 // TestALeakStopsThePress: what is private and would be shown is named by its
 // place, is not quoted, and the notebook from before stays.
 func TestALeakStopsThePress(t *testing.T) {
+	if testing.Short() {
+		t.Skip("presses with the workers of the other tests")
+	}
 	frame, err := fs.ReadFile(themes.Plainweave(), "frame.html")
 	if err != nil {
 		t.Fatal(err)

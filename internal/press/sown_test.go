@@ -28,6 +28,9 @@ func sowings() int {
 // secrets alone gives the same files byte for byte, so that nothing private is
 // in them in any form, however packed.
 func TestNothingSownIsPressed(t *testing.T) {
+	if testing.Short() {
+		t.Skip("presses with the workers of the other tests")
+	}
 	n, rooms, files, secrets := sowings(), 0, 0, 0
 	seed := uint64(0)
 	for ; rooms < n; seed++ {
@@ -104,6 +107,9 @@ func errorsOf(faults []fault.Fault) string {
 // putting the whole record on its page before the proof looks: the press stops,
 // and names every private value of the record that tells something by itself.
 func TestTheProofStopsWhatRedactionLetsThrough(t *testing.T) {
+	if testing.Short() {
+		t.Skip("presses with the workers of the other tests")
+	}
 	for _, seed := range []uint64{0, 1, 4} { // their figures have no errors
 		f, secrets := sown.Sowing{Room: seed}.Workroom()
 		dir, to := room(t, f), filepath.Join(t.TempDir(), "pressed")

@@ -26,6 +26,9 @@ var sharedName = regexp.MustCompile(`<th scope="rowgroup" rowspan="(\d+)">`)
 // theme's template, with the same cells in it, and rules and links that lead to
 // other places still do.
 func TestOneFileRestylesEveryTable(t *testing.T) {
+	if testing.Short() {
+		t.Skip("presses with the workers of the other tests")
+	}
 	dir := room(t, many(2))
 	usual := pressed(t, dir, t.TempDir()+"/usual")
 	to := t.TempDir() + "/own"

@@ -13,6 +13,9 @@ import (
 // 12:00 the same day: in time for the 6th, too late for the 4th. The plan
 // begins on 1 January, a Thursday, when the build was begun.
 func TestOrderOfWorkInWords(t *testing.T) {
+	if testing.Short() {
+		t.Skip("presses with the workers of the other tests")
+	}
 	const build = "content/builds/skirt-0/build.yaml"
 	again := "journal:\n"
 	for _, c := range []struct {

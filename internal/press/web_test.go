@@ -219,6 +219,9 @@ func TestDescriptions(t *testing.T) {
 // TestCardIsMade: a card shows the drawing, and a kept one that is not as it was
 // written is made anew.
 func TestCardIsMade(t *testing.T) {
+	if testing.Short() {
+		t.Skip("presses with the workers of the other tests")
+	}
 	dir := room(t, small())
 	one := pressed(t, dir, filepath.Join(t.TempDir(), "a"))
 	kept, err := filepath.Glob(filepath.Join(dir, ".hembook", "cards", "*"))
