@@ -24,6 +24,7 @@ pieces:
   panel: {rectangle: [20, 30], edges: {left: 1.5, right: 15 mm, top: 1, bottom: 4}}
   leg:
     cut: 1
+    lines: {crease: 13 inside left, slit: {from: hem at 5, length: 9, slit: true}, place: {from: [3, 20], to: [15, 25]}}
     outline:
       from: [0, 0]
       hem: {to: [26, 0], allowance: 6, corner: mirror}
@@ -57,6 +58,8 @@ journal:
 	whole := (80500 + (1650+legHem)*100 + ring + 2*100000 + 200000 + 40*3200) / 1e6
 	darts := 2 * math.Hypot(0.01, 0.1) // m: one in either of the pair, along a leg
 	for id, want := range map[string]float64{
+		// The leg's left side leans 7 in 50, and a line beside it is as long, between level edges.
+		"piece.leg.line.crease.length": 10 * math.Hypot(50, 7), "piece.leg.line.slit.length": 90, "piece.leg.line.place.length": 130,
 		"piece.panel.area":            600, // a published example: 230 × 350 mm cut, 20 500 mm² of it allowance
 		"piece.panel.cut-area":        805,
 		"piece.panel.allowance":       205,

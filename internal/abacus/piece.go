@@ -67,6 +67,7 @@ type piece struct {
 	edges       []*edge
 	darts       []*dart
 	pleats      []pleat
+	lines       []pieceLine
 	levels      map[string]float64
 	names       []string // of its levels, in order
 	allowance   node
@@ -214,7 +215,7 @@ func (p *piece) usualCut() {
 // readFolds reads darts, pleats and levels; what is written replaces what the
 // piece it is like has.
 func (g *garment) readFolds(p *piece, v node) {
-	p.drawnFreely = p.drawnFreely || v.get("darts").there() || v.get("pleats").there() || v.get("notches").there()
+	p.drawnFreely = p.drawnFreely || v.get("darts").there() || v.get("pleats").there() || v.get("notches").there() || v.get("lines").there()
 	if v.get("darts").there() {
 		p.darts = nil
 		for _, d := range v.get("darts").named() {
@@ -231,6 +232,12 @@ func (g *garment) readFolds(p *piece, v node) {
 		p.pleats = nil
 		for _, d := range v.get("pleats").named() {
 			p.pleats = append(p.pleats, pleat{d.name, d.get("depth").length(g.units), numberOr(d.get("count"), 1)})
+		}
+	}
+	if v.get("lines").there() {
+		p.lines = nil
+		for _, l := range v.get("lines").named() {
+			p.lines = append(p.lines, pieceLine{l.name, l.node})
 		}
 	}
 	for _, name := range v.get("levels").words() {
@@ -452,6 +459,7 @@ func (g *garment) pieceFigures(out Figures) {
 				out.put(at+"sewn", e.sewn, "mm")
 			}
 		}
+		g.lineFigures(out, p, id)
 		area, cut := p.areas()
 		out.put(id+"area", area/100, "cm²")
 		out.put(id+"cut-area", cut/100, "cm²")

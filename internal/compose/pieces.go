@@ -125,6 +125,20 @@ func (d *Draft) edges(piece *garment.Piece) {
 			add(d.Fact("pleats stitched down", &piece.PleatsSewn))
 		}
 	}
+	for i := range piece.Lines {
+		l := &piece.Lines[i]
+		name := l.Kind() + " " + l.Name
+		if l.Kind() == l.Name {
+			name = l.Name
+		}
+		if what := l.Says(); what != "" {
+			name += ", " + what
+		}
+		if l.Edge.SewnBy != "" {
+			name += ", sewn by " + l.Edge.SewnBy
+		}
+		add(d.Fact(name, &l.Length))
+	}
 	d.Add(facts)
 	for _, said := range piece.PleatWords(d.Style) {
 		d.Note(said)

@@ -33,6 +33,9 @@ func (g *Garment) gather() *figure.Gatherer {
 		for k := range p.Darts {
 			out.Add(&p.Darts[k].Leg)
 		}
+		for i := range p.Lines {
+			out.Add(&p.Lines[i].Length)
+		}
 		out.Add(&p.DartsSewn, &p.PleatsSewn, &p.Turned)
 		for k := range p.AtLevels {
 			out.Add(&p.AtLevels[k].Width)

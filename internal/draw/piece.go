@@ -27,7 +27,7 @@ func ScaleFor(wide, high, paperWide, paperHigh float64) float64 {
 }
 
 // Parts are what is drawn of a piece, joined with |.
-type Parts uint16
+type Parts uint32
 
 // The parts.
 const (
@@ -46,11 +46,13 @@ const (
 	EdgesWithin                   // the same, inside along the edges
 	Bar                           // of the scale
 	Chalk                         // where a button or the like is put, and its buttonhole
+	Inner                         // slits, folds and other lines on it
+	InnerWords                    // their names along them
 	Named                         // each line alone and by its name, as files for others have it
-	OnPage      = Lines | Levels | Darts | Pleats | Chalk | Grain | Folds | Name | EdgesBeside | Bar
-	OnSheet     = Lines | Darts | Pleats | Chalk | Grain | Folds
-	ToGive      = Lines | Levels | Darts | Pleats | Chalk | Notches | Grain | Folds | Label | Named
-	AtFullSize  = Lines | Levels | Darts | Pleats | PleatWords | Chalk | Notches | Grain | Folds | FoldWords | Label | EdgesWithin
+	OnPage      = Lines | Levels | Darts | Pleats | Inner | InnerWords | Chalk | Grain | Folds | Name | EdgesBeside | Bar
+	OnSheet     = Lines | Darts | Pleats | Inner | Chalk | Grain | Folds
+	ToGive      = Lines | Levels | Darts | Pleats | Inner | Chalk | Notches | Grain | Folds | Label | Named
+	AtFullSize  = Lines | Levels | Darts | Pleats | PleatWords | Inner | InnerWords | Chalk | Notches | Grain | Folds | FoldWords | Label | EdgesWithin
 )
 
 // PieceStyle says how pieces of one build are drawn.
@@ -87,7 +89,7 @@ func Piece(p *garment.Piece, style PieceStyle) *drawing.Drawing {
 		Parts
 		draw func()
 	}{
-		{Lines, d.lines}, {Levels, d.levels}, {Darts, d.darts}, {Pleats, d.pleats}, {Chalk, d.chalk}, {Notches, d.notches}, {Grain, d.grain}, {Folds, d.folds},
+		{Lines, d.lines}, {Levels, d.levels}, {Darts, d.darts}, {Pleats, d.pleats}, {Inner, d.inner}, {Chalk, d.chalk}, {Notches, d.notches}, {Grain, d.grain}, {Folds, d.folds},
 		{Name, d.name}, {Label, d.label}, {Levels, d.levelNames}, {EdgesBeside, d.edgesBeside}, {EdgesWithin, d.edgesWithin},
 	} {
 		if has(part.Parts) {
@@ -209,6 +211,11 @@ func (d *pieceDrawing) desc() string {
 			out = append(out, 's')
 		}
 		out = append(out, '.')
+	}
+	for i := range d.p.Lines {
+		l := &d.p.Lines[i]
+		out = append(append(append(append(out, " The "...), l.Kind()...), ' '), l.Name...)
+		out = append(append(append(out, ", "...), d.number(l.Length)...), '.')
 	}
 	return string(append(append(append(out, " Grain: "...), grainWords(d.p.Grain)...), '.'))
 }

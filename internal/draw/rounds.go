@@ -137,12 +137,23 @@ func roundLines(p *drawing.Path, f drawing.Frame, states []fitting.PieceState, k
 			p.Lines(f, c.Hole[:])
 		}
 	}
+	for i := range st.Piece.Lines {
+		if l := &st.Piece.Lines[i]; k == 0 || !lineAlike(states[k-1].Piece.Lines, i, l) {
+			p.Lines(f, l.Points)
+		}
+	}
 }
 
 func samePlaceThere(before []garment.Chalked, c *garment.Chalked) bool {
 	return slices.ContainsFunc(before, func(b garment.Chalked) bool {
 		return atOnePlace(b.At, c.At) && atOnePlace(b.Hole[0], c.Hole[0]) && atOnePlace(b.Hole[1], c.Hole[1])
 	})
+}
+
+// lineAlike reports whether a line lies in both states alike, for the eye.
+func lineAlike(before []garment.PieceLine, i int, l *garment.PieceLine) bool {
+	return i < len(before) && len(before[i].Points) == len(l.Points) && atOnePlace(before[i].Points[0], l.Points[0]) &&
+		atOnePlace(before[i].Points[len(l.Points)-1], l.Points[len(l.Points)-1])
 }
 
 func sameDart(before []garment.PieceDart, i int, d shape.DartPlan) bool {

@@ -224,7 +224,7 @@ type PieceState struct {
 
 // alike reports whether two states of a piece are drawn alike.
 func alike(a, b *garment.Piece) bool {
-	if len(a.Outline.Edges) != len(b.Outline.Edges) || len(a.Darts) != len(b.Darts) || len(a.PleatFolds) != len(b.PleatFolds) || len(a.Chalked) != len(b.Chalked) {
+	if len(a.Outline.Edges) != len(b.Outline.Edges) || len(a.Darts) != len(b.Darts) || len(a.PleatFolds) != len(b.PleatFolds) || len(a.Chalked) != len(b.Chalked) || len(a.Lines) != len(b.Lines) {
 		return false
 	}
 	const same = 1e-3
@@ -242,6 +242,12 @@ func alike(a, b *garment.Piece) bool {
 	for i := range a.Chalked {
 		p, q := &a.Chalked[i], &b.Chalked[i]
 		if p.At.Apart(q.At) > same || p.Hole[0].Apart(q.Hole[0]) > same || p.Hole[1].Apart(q.Hole[1]) > same {
+			return false
+		}
+	}
+	for i := range a.Lines {
+		p, q := a.Lines[i].Points, b.Lines[i].Points
+		if len(p) != len(q) || p[0].Apart(q[0]) > same || p[len(p)-1].Apart(q[len(q)-1]) > same {
 			return false
 		}
 	}

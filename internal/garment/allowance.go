@@ -53,7 +53,7 @@ func (w *derivation) joinSeams() {
 		s.kind = w.seamTypeOf(r.Type, trade.Seam)
 		lines, ok := w.linesOf(r)
 		s.lay(lines)
-		s.broken = !ok
+		s.broken, s.set = !ok, s.setOnLine()
 		for side := range s.Sides {
 			for use := range s.edgesOn(side) {
 				if use.Edge.seam == nil {
@@ -94,6 +94,9 @@ func (w *derivation) use(ref record.EdgeRef) (EdgeUse, bool) {
 	p := w.named[ref.Piece]
 	if p == nil {
 		return EdgeUse{}, false
+	}
+	if l := p.lineCalled(ref.Edge); l != nil {
+		return EdgeUse{p, l.Edge}, true
 	}
 	e := p.edgeCalled(ref.Edge)
 	return EdgeUse{p, e}, e != nil

@@ -18,6 +18,7 @@ type Alteration struct {
 	Piece  string
 	edge   string // "" where it is a dart's, or one of pleats
 	dart   string
+	line   string // the line that it changes
 	pleat  string // the edge of the pleats that it changes
 	notion string // what is set out along an edge, which it changes
 }
@@ -42,6 +43,9 @@ func Alterations(b *record.Build) []Alteration {
 			}
 			if c.Pleat.Given() {
 				a.edge, a.pleat = "", ref.Edge
+			}
+			if c.Line.Given() {
+				a.edge, a.line = "", ref.Edge
 			}
 			out = append(out, a)
 		}
@@ -113,6 +117,13 @@ func ChangeWords(c *record.Change, style measure.Style) string {
 			what = ref.Edge
 		}
 		return what + " pleats" + pleatsBecome(c, style)
+	}
+	if c.Line.Given() {
+		what = c.Line.V
+		if ref, ok := c.Part(); ok {
+			what = ref.Edge
+		}
+		return what + lineBecomes(c, style)
 	}
 	if ref, ok := c.Part(); ok {
 		what = ref.Edge
@@ -228,6 +239,9 @@ func (w *derivation) alterForm(p *Piece, f *form, a Alteration) bool {
 	if a.pleat != "" {
 		return w.alterPleat(f, a)
 	}
+	if a.line != "" {
+		return w.alterLine(f, a)
+	}
 	first, count := f.find(a.edge)
 	if count == 0 || f.outline.Check() != nil {
 		return false // told where it stands
@@ -341,7 +355,7 @@ func (w *derivation) undo(p *Piece, a Alteration) {
 			continue
 		}
 		first, count := each.find(a.edge)
-		if a.dart != "" || a.pleat != "" || a.Change.Curve.Given() || count == 0 {
+		if a.dart != "" || a.pleat != "" || a.line != "" || a.Change.Curve.Given() || count == 0 {
 			each.why = fmt.Sprintf("the %s is drawn into its outline, and what it changed cannot be undone", words.Fitting(a.Round.Round.V))
 			continue
 		}
@@ -363,7 +377,7 @@ func (w *derivation) undo(p *Piece, a Alteration) {
 // of the piece it is like already.
 func (w *derivation) twiceAltered(p *Piece, a Alteration) {
 	for _, b := range p.form.altered {
-		if b.Round == a.Round && b.Piece != p.Name && b.edge == a.edge && b.dart == a.dart && b.pleat == a.pleat {
+		if b.Round == a.Round && b.Piece != p.Name && b.edge == a.edge && b.dart == a.dart && b.pleat == a.pleat && b.line == a.line {
 			w.faults.Warnf(a.Change.At, "leave it out, or write alone: true in the other",
 				"%s follows %s (line %d), so this moves it twice", p.Name, b.Piece, b.Change.At.Line).
 				Set(b.Change.Edge.At, "move", "alone: true")

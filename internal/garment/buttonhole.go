@@ -74,8 +74,8 @@ func (w *derivation) chalkHoles(n *record.Notion, s *spreadOut) {
 		return
 	}
 	f := &p.form
-	length, ok := f.outline.LengthOf(f.called(p.formerly(ref.Edge)))
-	own, _ := s.piece.form.outline.LengthOf(s.piece.form.called(s.piece.formerly(n.Along.V.Edge)))
+	length, ok := f.lengthAlong(p.formerly(ref.Edge))
+	own, _ := s.piece.form.lengthAlong(s.piece.formerly(n.Along.V.Edge))
 	if !ok {
 		return // told by the reader
 	}
@@ -95,10 +95,9 @@ func (w *derivation) chalkHoles(n *record.Notion, s *spreadOut) {
 // chalkAlong marks places along an edge, or a line inside it.
 func (w *derivation) chalkAlong(n *record.Notion, p *Piece, ref record.EdgeRef, places []float64, holes float64, only bool) {
 	f := &p.form
-	edge := f.called(p.formerly(ref.Edge))
 	lines := make([]Chalked, 0, len(places))
 	for k, along := range places {
-		at, way, ok := f.outline.PointOn(edge, f.inner(f.outline, edge, along))
+		at, way, ok := f.pointAlong(p.formerly(ref.Edge), along)
 		if !ok {
 			return
 		}
@@ -237,7 +236,10 @@ func (p *Piece) ButtonCount() int {
 func (w *derivation) drawnPlaces(n *record.Notion, s *spreadOut) {
 	f := &s.piece.form
 	edge := f.called(s.piece.formerly(n.Along.V.Edge))
-	length, _ := f.outline.LengthOf(edge)
+	length, ok := f.outline.LengthOf(edge)
+	if !ok {
+		return // they are drawn along an edge
+	}
 	s.drawn = true
 	for _, q := range n.Drawn {
 		s.places = append(s.places, f.fromStart(nearestAlong(f.outline, edge, length, q.At), length))

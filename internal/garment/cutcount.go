@@ -92,7 +92,7 @@ type edgeMark struct {
 }
 
 func (f *form) marksMirror(image *shape.OwnImage) bool {
-	return f.allMirror(image, f.notchMarks()) && f.allMirror(image, f.dartMarks()) && f.allMirror(image, f.pleatMarks())
+	return f.allMirror(image, f.notchMarks()) && f.allMirror(image, f.dartMarks()) && f.allMirror(image, f.pleatMarks()) && f.linesMirror(image)
 }
 
 // allMirror reports whether the image of every mark is a mark.

@@ -69,7 +69,10 @@ func (w *derivation) finishTakes(f *Finish, base string) {
 	f.Width = w.Figure(width, wide, f.Name, w.formula(f.kind.SeamType.Width, m), mm, w.prettyRule(f.kind.SeamType.Width), f.kind.Source)
 	need := f.Takes.Value.Number
 	for _, u := range f.Edges {
-		if e := u.Edge; !e.Fold && need > e.allow+1e-6 {
+		if e := u.Edge; e.line != nil && need > 1e-6 {
+			w.faults.Errorf(f.Record.At, "a finish that turns nothing in, as stitched-line, or finish the edge itself", "%s: it turns %s in, and beyond %s lies no allowance",
+				f.Name, w.tape().Exact(need), e.ref)
+		} else if !e.Fold && need > e.allow+1e-6 {
 			bad := w.faults.Errorf(f.Record.At, "allowance: "+w.writtenUp(need)+" at the edge, or a narrower finish", "%s: it uses %s, %s has %s",
 				f.Name, w.tape().Exact(need), e.ref, w.tape().Exact(e.allow))
 			w.allowanceOf(bad, e, need)

@@ -172,7 +172,7 @@ func (w *derivation) grainsBeside() {
 	ids := words.NamesFor(len(w.g.Seams))
 	for _, s := range w.g.Seams {
 		id := ids.Unique(s.Name)
-		if s.broken || len(s.Sides[0].Edges) != 1 || len(s.Sides[1].Edges) != 1 || s.Record.Gather.Given() {
+		if s.broken || s.set || len(s.Sides[0].Edges) != 1 || len(s.Sides[1].Edges) != 1 || s.Record.Gather.Given() {
 			continue
 		}
 		a, b := s.Sides[0].Edges[0].Piece, s.Sides[1].Edges[0].Piece

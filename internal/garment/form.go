@@ -26,6 +26,8 @@ type form struct {
 	pleats     []record.PleatSpec
 	folds      []PleatFold // of the pleats, on the outline laid open
 	notches    []record.NotchSpec
+	lines      []record.LineSpec
+	laid       []laidLine // the lines where they lie
 	levels     record.Dict[record.Length]
 	corners    map[string][]string // of levels: the edges that begin at the corners they belonged to as drawn
 	ring       *record.RingSpec
@@ -85,6 +87,7 @@ func (w *derivation) pieces() {
 	}
 	for _, p := range w.g.Pieces {
 		w.draw(p)
+		w.layLines(p, true)
 	}
 	w.setOut()
 	w.letInPleats()
@@ -273,6 +276,9 @@ func (f *form) takeOwn(r *record.Piece) {
 	if len(r.Notches) > 0 {
 		f.notches = r.Notches
 	}
+	if len(r.Lines) > 0 {
+		f.lines = r.Lines
+	}
 	if len(r.Levels) > 0 {
 		f.levels, f.corners = r.Levels, nil
 	}
@@ -285,7 +291,7 @@ func (w *derivation) overrides(p *Piece) {
 		return
 	}
 	for i := range p.Record.Change {
-		w.alter(p, Alteration{Change: &p.Record.Change[i], edge: p.Record.Change[i].Edge.V, dart: p.Record.Change[i].Dart.V, pleat: p.Record.Change[i].Pleat.V})
+		w.alter(p, Alteration{Change: &p.Record.Change[i], edge: p.Record.Change[i].Edge.V, dart: p.Record.Change[i].Dart.V, pleat: p.Record.Change[i].Pleat.V, line: p.Record.Change[i].Line.V})
 	}
 	for i := range p.Record.Edges {
 		f.override(p.Record.Edges[i].Name.V, &p.Record.Edges[i].V)

@@ -61,6 +61,7 @@ type Piece struct {
 	Share      figure.Figure    // allowance ÷ cut area, %
 	Extra      []figure.Figure  // radii, hem, panels, godet arc: what the form itself tells
 	AtLevels   []LevelWidth     // widths at its levels
+	Lines      []PieceLine      // its slits, folds, centres: what other things lie along
 	Chalked    []Chalked        // where notions are set out on it
 	// CutWhole is the cut outline of the whole piece, opened out where it is
 	// cut on fold: what a lay plan lays.
@@ -104,6 +105,7 @@ type PieceEdge struct {
 	seam   *Seam      // the first seam that uses it
 	side   int        // which side of it
 	also   []sewnSide // the other sides it lies on
+	line   *PieceLine // of which it is what is sewn along it; nil of an edge of the outline
 	finish *Finish    // the first finish that uses it
 	rule   string     // why it has its allowance
 	meant  bool       // it is proposed for a seam that names another
@@ -167,6 +169,7 @@ type Seam struct {
 	miscounted bool // a piece of it is cut too often or too seldom, which is told
 	rows       bool // the brackets of its rows are missing, which is told
 	broken     bool // it does not join two sides that are there
+	set        bool // it sews a piece on the face of another, along a line there: no edge is closed by it but the piece's own
 }
 
 // A SeamSide is one side of a seam.

@@ -64,7 +64,7 @@ func (w *derivation) openings() {
 			w.slit(&c, ids)
 		}
 	}
-	w.g.Apart = append(w.g.Apart, s.Apart()...)
+	w.g.Apart = append(w.g.Apart, w.apartUnset(s.Apart())...)
 	w.loose()
 }
 

@@ -19,6 +19,9 @@ const (
 // seam's other edge.
 func (w *derivation) otherEdge(s *Seam) (ref record.EdgeRef, meant *PieceEdge) {
 	r := s.Record
+	if s.set {
+		return ref, nil
+	}
 	if r.Ease.Given() || r.Gather.Given() || r.Overlap.Given() || len(r.Stretches) > 0 {
 		return ref, nil // she looked at these edges
 	}
@@ -63,7 +66,7 @@ var unlikeItself = []string{"side", "shoulder", "underarm", "outseam"}
 // that name and length, on another piece, stays loose.
 func (w *derivation) joinedToItself() {
 	for _, s := range w.g.Seams {
-		if s.broken || len(s.Record.Join) != 2 || len(s.Record.Join[1]) != 1 || len(s.Sides[0].Edges) != 1 || len(s.Sides[1].Edges) != 1 || s.Sides[0].Edges[0].Edge != s.Sides[1].Edges[0].Edge {
+		if s.broken || s.set || len(s.Record.Join) != 2 || len(s.Record.Join[1]) != 1 || len(s.Sides[0].Edges) != 1 || len(s.Sides[1].Edges) != 1 || s.Sides[0].Edges[0].Edge != s.Sides[1].Edges[0].Edge {
 			continue
 		}
 		own := s.Sides[0].Edges[0].Edge

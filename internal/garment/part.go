@@ -346,6 +346,9 @@ func (w *derivation) usesOf(ref record.EdgeRef) ([]EdgeUse, bool) {
 	if p == nil {
 		return nil, false
 	}
+	if l := p.lineCalled(ref.Edge); l != nil {
+		return []EdgeUse{{p, l.Edge}}, true
+	}
 	names := []string{ref.Edge}
 	if d := p.form.divided[ref.Edge]; d != nil && ref.Part.Whole() {
 		if names = d.rest; len(names) == 0 {

@@ -29,6 +29,7 @@ func (w *derivation) settle(p *Piece) {
 		w.edge(p, &p.Edges[k], s, slugs)
 	}
 	p.PleatFolds = f.folds
+	w.settleLines(p)
 	w.darts(p)
 	for k := range p.Edges {
 		w.sewnLength(p, &p.Edges[k])

@@ -45,7 +45,7 @@ func (w *derivation) putTogether() {
 		}
 	}
 	for _, s := range w.g.Seams {
-		if !s.broken {
+		if !s.broken && !s.set {
 			p.Seams = append(p.Seams, w.planSeam(s))
 		}
 	}
@@ -101,6 +101,8 @@ func (w *derivation) planEdge(p *Piece, e *PieceEdge) sewn.Edge {
 	out := sewn.Edge{Name: e.Name, Level: e.Level, Part: e.note.whole}
 	if e.finish != nil {
 		out.Finish = e.finish.Name
+	} else {
+		out.Finish = e.setBy()
 	}
 	for _, part := range p.form.foldedAway(e.Name) {
 		out.Folds = append(out.Folds, sewn.Stretch{From: part.at[0], To: part.at[1]})
@@ -217,7 +219,7 @@ func (w *derivation) planClosure(n *record.Notion) (sewn.Closure, bool) {
 // to lie in it, or that of its type. One that is said to lie along an edge of it closes
 // that by itself.
 func (w *derivation) planZip(s *Seam) (sewn.Closure, bool) {
-	if s.broken || s.kind == nil || !s.kind.Opens() {
+	if s.broken || s.set || s.kind == nil || !s.kind.Opens() {
 		return sewn.Closure{}, false
 	}
 	name := "zip of " + s.Name

@@ -470,6 +470,13 @@ func (w *derivation) closedPleats(p *Piece, edge string, way shape.Point, all []
 		c := &p.Chalked[i]
 		c.At, c.Hole[0], c.Hole[1] = open.At(c.At), open.At(c.Hole[0]), open.At(c.Hole[1])
 	}
+	for i := range f.laid {
+		points := slices.Clone(f.laid[i].points)
+		for k := range points {
+			points[k] = open.At(points[k])
+		}
+		f.laid[i].points = points
+	}
 	for k, lines := range open.Lines {
 		w.addFold(p, edge, &all[of[k]], folds[k], lines, own)
 	}

@@ -61,7 +61,7 @@ type tally struct {
 
 // meet compares the two sides of a seam.
 func (w *derivation) meet(s *Seam, base string) {
-	run := s.isRun()
+	run := s.isRun() && !s.set
 	why := ""
 	if s.broken {
 		why = "it does not join two sides that are there"
@@ -77,7 +77,11 @@ func (w *derivation) meet(s *Seam, base string) {
 			why = sides[i].why
 		}
 	}
-	if why == "" && !run {
+	switch {
+	case why != "" || run:
+	case s.set:
+		why = w.setTimes(s)
+	default:
 		why = w.singleTimes(s)
 	}
 	times := s.Times
@@ -501,7 +505,7 @@ func (w *derivation) seamTakes(s *Seam, base string) {
 	rule := s.kind.SeamType.Width
 	s.Width = w.Figure(w.Join(base, ".width"), wide, s.Name, w.formula(rule, m), mm, w.prettyRule(rule), s.kind.Source)
 	w.enough(s)
-	if !s.broken {
+	if !s.broken && !s.set {
 		w.evenPlies(s)
 	}
 }
@@ -514,7 +518,7 @@ func (w *derivation) enough(s *Seam) {
 	for i := range s.Sides {
 		for u := range s.edgesOn(i) {
 			e := u.Edge
-			if e.Fold || s.gives[i] <= e.allow+1e-6 {
+			if e.Fold || e.line != nil || s.gives[i] <= e.allow+1e-6 {
 				continue
 			}
 			takes := w.tape().Exact(s.gives[i]) + " a side"

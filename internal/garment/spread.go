@@ -55,7 +55,7 @@ func (w *derivation) setOut() {
 func (w *derivation) spreadOf(n *record.Notion, p *Piece) *spreadOut {
 	ref := n.Along.V
 	f := &p.form
-	length, ok := f.outline.LengthOf(f.called(p.formerly(ref.Edge)))
+	length, ok := f.lengthAlong(p.formerly(ref.Edge))
 	if !ok {
 		return nil // told by the reader
 	}

@@ -245,6 +245,11 @@ func (w *derivation) wanted(t *seamType, name string, sides ...record.List[recor
 			if !ref.Part.Whole() {
 				at = trade.OnPart
 			}
+			if p := w.named[ref.Piece]; p != nil {
+				if l := p.lineCalled(ref.Edge); l != nil {
+					at = l.place()
+				}
+			}
 			if !t.Wants.Take(at) {
 				w.faults.Errorf(ref.At, "", "%s: %s wants %s, %s is %s", name, t.Name, meant.List(want, "or"), ref, at.Words())
 			}

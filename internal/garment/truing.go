@@ -74,7 +74,7 @@ func (w *derivation) trueUp() {
 	ids := words.NamesFor(len(w.g.Seams))
 	for _, s := range w.g.Seams {
 		id := ids.Unique(s.Name)
-		if s.broken {
+		if s.broken || s.set {
 			continue
 		}
 		w.walk(s, id)

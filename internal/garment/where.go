@@ -13,6 +13,7 @@ import (
 // measured from elsewhere than where the edge begins, as the piece is drawn.
 func (w *derivation) placeMarks(p *Piece) {
 	f := &p.form
+	w.layLines(p, false)
 	unplaced := func(at record.Where, along record.Length) bool { return follows(at) && !along.Given() }
 	if f.why != "" || !slices.ContainsFunc(f.notches, func(n record.NotchSpec) bool { return unplaced(n.Place, n.Along) }) &&
 		!slices.ContainsFunc(f.darts, func(d record.DartSpec) bool { return unplaced(d.Place, d.Along) }) {
@@ -39,7 +40,7 @@ func follows(at record.Where) bool { return at.Given() && !at.V.Plain() }
 func (w *derivation) alongOf(p *Piece, edge string, at record.Where, told bool) record.Length {
 	f := &p.form
 	edge = p.formerly(edge)
-	length, ok := f.outline.LengthOf(f.called(edge))
+	length, ok := f.lengthAlong(edge)
 	if !ok {
 		return record.Length{}
 	}
@@ -122,6 +123,9 @@ func (w *derivation) pastEnd(edge string, length, by float64, from string, at fa
 // spot is how far along an edge, from where it begins as the record has it, a name
 // lies: the edge that it meets there, a notch on it, or a level that crosses it.
 func (f *form) spot(edge, name string) (float64, bool) {
+	if l := f.laidLine(edge); l != nil {
+		return f.spotOnLine(l, name)
+	}
 	first, count := f.find(f.called(edge))
 	length, ok := f.outline.LengthOf(f.called(edge))
 	n := len(f.notes)
@@ -139,6 +143,9 @@ func (f *form) spot(edge, name string) (float64, bool) {
 		if m := &f.notches[i]; m.Name.V == name && f.called(m.Edge.V) == f.called(edge) && m.Along.Given() {
 			return m.Along.V.MM(), true
 		}
+	}
+	if at, ok := f.crossedBy(f.called(edge), name); ok {
+		return f.fromStart(at, length), true
 	}
 	if !f.isLevel(name) {
 		return 0, false

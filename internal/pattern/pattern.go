@@ -89,5 +89,8 @@ func altOf(p *garment.Piece) string {
 	case n > 1:
 		s += ". Places of " + strconv.Itoa(n) + " buttons"
 	}
+	for i := range p.Lines {
+		s += ". " + p.Lines[i].Kind() + " " + p.Lines[i].Name
+	}
 	return s + "."
 }

@@ -282,25 +282,9 @@ func write(t *testing.T, dir, name, text string) {
 // 10 mm of allowance they lie 10 + 120 − 30 from the cut edge and, 60 each for what a
 // fold takes, 30 for its half of the way behind, and 60 for the face, farther on.
 func TestPleatsMeasureWhatTheySay(t *testing.T) {
-	dir := t.TempDir()
-	write(t, dir, "content/workroom.yaml", "name: Test room\n")
-	write(t, dir, "content/builds/b/build.yaml", `name: B
-garment: skirt
-state: planned
-pieces:
+	g := printed(t, `
   p: {cut: 1, allowance: 10, rectangle: [240, 300], pleats: {top: {kind: box, depth: 30, stitched: 80}}}
 `)
-	room, _, err := record.Open(dir)
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer room.Close()
-	tailor, _ := derive.NewTailor(room)
-	b, faults := room.ReadBuild(room.Builds[0])
-	if fault.HasErrors(faults) {
-		t.Fatal(faults)
-	}
-	g := tailor.Derive(b)
 	want := []float64{0, 10, 100, 130, 160, 220, 250, 280, 370, 380} // cut, sewn, place, behind, fold, fold, behind, place, sewn, cut
 	d, _ := Draw(g.Pieces[0], Style{})
 	var xs []float64
@@ -317,6 +301,42 @@ pieces:
 	if got := fmt.Sprintf("%.2f", xs); got != fmt.Sprintf("%.2f", []float64{100, 130, 160, 220, 250, 280}) {
 		t.Errorf("pleats are drawn at %s", got)
 	}
+	measureLines(t, g, want, 100)
+}
+
+// TestLinesMeasureWhatTheySay prints a panel of 340 by 300 with a centre 18 inside its right
+// side, a slit 60 from its left and a crease 40 inside its left at full size on a roll, and
+// measures them at 300 dots to the inch from the cut edge, with 10 mm of allowance.
+func TestLinesMeasureWhatTheySay(t *testing.T) {
+	g := printed(t, `
+  p: {cut: 2, allowance: 10, rectangle: [340, 300], lines: {centre: 18 inside right, slit: {from: bottom at 60 from left, length: 200, slit: true}, turn: {along: 40 inside left, fold: true}}}
+`)
+	measureLines(t, g, []float64{0, 10, 50, 70, 332, 350, 360}, 60) // cut, sewn, crease, slit, centre, sewn, cut
+}
+
+// printed is a garment of these pieces.
+func printed(t *testing.T, pieces string) *derive.Garment {
+	t.Helper()
+	dir := t.TempDir()
+	write(t, dir, "content/workroom.yaml", "name: Test room\n")
+	write(t, dir, "content/builds/b/build.yaml", "name: B\ngarment: skirt\nstate: planned\npieces:"+pieces)
+	room, _, err := record.Open(dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() { room.Close() })
+	tailor, _ := derive.NewTailor(room)
+	b, faults := room.ReadBuild(room.Builds[0])
+	if fault.HasErrors(faults) {
+		t.Fatal(faults)
+	}
+	return tailor.Derive(b)
+}
+
+// measureLines prints a garment on a roll and wants upright lines so far from the first one,
+// within 0.3 mm, on so many rows of dots at least.
+func measureLines(t *testing.T, g *derive.Garment, want []float64, least int) {
+	t.Helper()
 	s, err := printOf(g, paper.Stock{Wide: 914}, document.A4).Set()
 	if err != nil {
 		t.Fatal(err)
@@ -341,8 +361,8 @@ pieces:
 			met, worst = met+1, max(worst, off)
 		}
 	}
-	if met < 100 {
-		t.Fatalf("on %d rows of dots the ten lines lie where they should within 0.3 mm", met)
+	if met < least {
+		t.Fatalf("on %d rows of dots the %d lines lie where they should within 0.3 mm", met, len(want))
 	}
-	t.Logf("on %d rows of dots all ten lines lie within %.3f mm", met, worst)
+	t.Logf("on %d rows of dots all %d lines lie within %.3f mm", met, len(want), worst)
 }

@@ -120,4 +120,14 @@ func (e EdgeLine) arc(from XY, faults *fault.Faults) []EdgeLine {
 	return out
 }
 
+// ArcBetween are the parts of an arc from one point to another whose middle lies so far
+// to the right of the straight line, in millimetres, in the form of edges; nil where that
+// is more than a half circle.
+func ArcBetween(from, to XY, rise float64) []EdgeLine {
+	if math.Abs(rise) > math.Hypot(to.X-from.X, to.Y-from.Y)/2 {
+		return nil
+	}
+	return EdgeLine{To: Val[XY]{V: to}, Bend: Val[Bend]{V: Bend{Rise: rise}}}.arc(from, nil)
+}
+
 func bare(mm float64) string { return trim(math.Round(mm*10) / 10) }

@@ -6,6 +6,7 @@ import (
 	"hembook/internal/fault"
 	"hembook/internal/measure"
 	"hembook/internal/record/phrase"
+	"hembook/internal/shape"
 	"hembook/internal/shape/trace"
 )
 
@@ -151,15 +152,14 @@ type Piece struct {
 	Darts     []DartSpec     `yaml:"darts" about:"darts, by the edge they open on"`
 	Pleats    []PleatSpec    `yaml:"pleats" about:"pleats and tucks, by their edge"`
 	Notches   []NotchSpec    `yaml:"notches" about:"marks that meet marks on the edges they are sewn to"`
+	Lines     []LineSpec     `yaml:"lines" about:"lines on the piece, by their names: a slit, a centre front, a fold; things are sewn and set out along them"`
 	Levels    Dict[Length]   `yaml:"levels" about:"heights (y of the outline) at which the width of the piece counts for a level"`
 	Placed    []trace.Place  `yaml:"-"` // where its file draws that buttons and the like are put
 	set       string         `yaml:"-"` // the name of several, of which it is one
-	linesYet  bool           `yaml:"-"` // it has lines, which are to be read one day
 	formYet   bool           `yaml:"-"` // its form is one that is to be read one day
 }
 
 func (p *Piece) wishes(word string) {
-	p.linesYet = p.linesYet || word == "lines"
 	p.formYet = p.formYet || word == "band" || word == "border" || word == "given"
 }
 
@@ -279,6 +279,23 @@ type PleatSpec struct {
 	Drawn    Flag      `yaml:"drawn" about:"the outline is drawn with them open; else it is drawn as they lie folded, and the program lets them in"`
 }
 
+// A LineSpec is a line on a piece: beside an edge, or from one place to another.
+type LineSpec struct {
+	At     fault.Pos   `yaml:"-"`
+	Name   Text        `yaml:",key" many:"lines"`
+	Along  Val[Beside] `yaml:"along" short:"yes" about:"how far inside which edge it runs, from end to end of it" eg:"18 inside front edge"`
+	From   Val[Spot]   `yaml:"from" about:"where it begins instead: a place on an edge, as wrist at 75 from underarm back, or a point [x, y]" eg:"wrist at 75 from underarm back"`
+	To     Val[Spot]   `yaml:"to" about:"where it ends: a place on an edge, or a point [x, y]" eg:"[120, 340]"`
+	Length Length      `yaml:"length" min:"1" about:"instead of to: how long it is, square to the edge it begins on" eg:"130"`
+	Bend   Val[Bend]   `yaml:"curve" about:"two control points: [[x, y], [x, y]]; or how far its middle lies to the right of the straight line, to the left where negative" eg:"-6"`
+	Slit   Flag        `yaml:"slit" about:"it is cut open; both its sides are sewn along"`
+	Fold   Flag        `yaml:"fold" about:"the cloth is folded along it"`
+	Path   shape.Line  `yaml:"-"` // where it lies as a file draws it; none of one that is written here
+	unread bool        `yaml:"-"` // something of it could not be read, which was told
+}
+
+func (l *LineSpec) faulty() { l.unread = true }
+
 // A Change is what a fitting, or a derived piece, alters: an edge, or a dart. Of a seam
 // or of an edge of a set a round has a change for each edge.
 type Change struct {
@@ -287,6 +304,7 @@ type Change struct {
 	Dart     Text         `yaml:"-"` // in place of an edge: piece.dart in a fitting, dart alone in a derived piece
 	Pleat    Text         `yaml:"-"` // likewise of pleats: piece.edge, or edge alone
 	Notion   Text         `yaml:"-"` // likewise what is set out along an edge, by its name
+	Line     Text         `yaml:"-"` // likewise a line on a piece: piece.line, or line alone
 	Move     Length       `yaml:"move" short:"yes" min:"-500" max:"500" seldom:"120" about:"moved outwards by so much; inwards where negative"`
 	Start    Length       `yaml:"start" min:"-500" max:"500" about:"moved outwards by so much where it begins, along the edge before it, to nothing at its other end"`
 	End      Length       `yaml:"end" min:"-500" max:"500" about:"moved outwards by so much where it ends, along the edge after it, to nothing at its other end"`
@@ -458,6 +476,7 @@ type Notion struct {
 	Material Text           `yaml:"material" about:"what it is made of" eg:"nickel-plated steel"`
 	Mass     Mass           `yaml:"weight" was:"mass" min:"0" about:"what one weighs, or one metre where it is sold by length"`
 	Price    Private[Money] `yaml:"price" about:"the price of one, or of one metre (one yard where units are inches) if sold by length; private"`
+	Line     Text           `yaml:"-"` // the line that along: names, where that runs beside an edge: along is that edge then, and how far inside
 	unread   bool           `yaml:"-"` // something of it could not be read, which was told
 }
 

@@ -161,6 +161,7 @@ func (c *buildCheck) piece(p *Piece) {
 		c.edgeIn(p.Notches[i].Edge, p)
 		c.where(p.Notches[i].Edge.V, p.Notches[i].Place, p)
 	}
+	c.lines(p)
 	for i := range p.Change {
 		c.changeIn(&p.Change[i], p)
 	}
@@ -321,10 +322,10 @@ func (c *buildCheck) edgeRef(e EdgeRef) {
 	if !ok {
 		return // its form is at fault, which is told where it stands
 	}
-	if p.linesYet && !slices.Contains(edges, e.Edge) {
-		c.faults.Errorf(e.At, "name an edge of it, as "+e.Piece+"."+edges[0], "not yet: %s.%s, a line on a piece", e.Piece, fault.Shorten(e.Edge))
+	if c.onLine(e, p) {
 		return
 	}
+	edges = slices.Concat(edges, c.linesOf(p))
 	at := e.At
 	at.Column += int32(len([]rune(e.Piece))) + 1
 	if known(Text{e.Edge, at}, edgeList(e.Piece, edges), c.faults) {

@@ -38,6 +38,7 @@ func (c *buildCheck) checkFittings() {
 			}
 			c.ofDart(ch, ref.Edge, p)
 			c.ofPleat(ch, ref.Edge, p)
+			c.ofLine(ch, ref.Edge, p)
 			if ch.Edge.Given() {
 				c.edgeRef(ref)
 			}
@@ -55,6 +56,7 @@ func (c *buildCheck) changeIn(ch *Change, p *Piece) {
 	}
 	c.ofDart(ch, ch.Edge.V, p)
 	c.ofPleat(ch, ch.Edge.V, p)
+	c.ofLine(ch, ch.Edge.V, p)
 	c.edgeIn(ch.Edge, p)
 	c.change(ch)
 }
@@ -144,6 +146,9 @@ func (c *Change) Part() (EdgeRef, bool) {
 	if c.Pleat.Given() {
 		return partNamed(c.Pleat)
 	}
+	if c.Line.Given() {
+		return partNamed(c.Line)
+	}
 	return partNamed(c.Edge)
 }
 
@@ -208,6 +213,8 @@ func (c *buildCheck) change(ch *Change) {
 		return
 	}
 	switch {
+	case ch.Line.Given():
+		c.changedLine(ch)
 	case ch.Pleat.Given() && len(edge)+len(dart) > 0:
 		other := append(edge, dart...)[0]
 		c.faults.Errorf(other.At, "of pleats depth:, count: and stitched: can change", "%s: does not belong to pleats", other.V)
@@ -221,6 +228,32 @@ func (c *buildCheck) change(ch *Change) {
 		c.faults.Warnf(ch.At, "add move:, lengthen:, curve: …, or note:", "this change does not say what is altered")
 	}
 	c.together(ch)
+}
+
+// changedLine checks a change of a line on a piece: of one beside an edge its distance
+// can change, of one from a place on an edge that place and its length.
+func (c *buildCheck) changedLine(ch *Change) {
+	mine := givenWords([]Text{{"move", ch.Move.At}, {"length", ch.Length.At}, {"at", ch.Place.At}})
+	for _, word := range slices.Concat(ch.edgeWords(), ch.dartWords(), ch.pleatWords()) {
+		if !slices.Contains(mine, word) {
+			c.faults.Errorf(word.At, "of a line move:, length: and at: can change", "%s: does not belong to a line", word.V)
+		}
+	}
+	ref, _ := partNamed(ch.Line)
+	l := c.line(c.pieces[ref.Piece], ref.Edge)
+	switch {
+	case !ch.Does() && !ch.Note.Given():
+		c.faults.Warnf(ch.At, "add move:, length:, at:, or note:", "this change does not say what is altered")
+	case l == nil:
+	case l.Along.Given() && len(mine) > 0 && mine[0].V != "move":
+		c.faults.Errorf(mine[0].At, "write move:, how much nearer to its edge it runs", "%s: has no place in a line beside an edge", mine[0].V)
+	case !l.Along.Given() && ch.Move.Given():
+		c.faults.Errorf(ch.Move.At, "write at:, how far along its edge it begins, or length:", "move: is for a line beside an edge, %s goes from a place", ref.Edge)
+	case ch.Length.Given() && l.To.Given():
+		c.faults.Errorf(ch.Length.At, "draw the line anew in the record", "%s ends at a place, which no length moves", ref.Edge)
+	case ch.Place.Given() && l.From.V.Edge == "":
+		c.faults.Errorf(ch.Place.At, "draw the line anew in the record", "%s begins at a point and on no edge", ref.Edge)
+	}
 }
 
 // together faults words of a change that cannot stand side by side.

@@ -22,6 +22,7 @@ func (c *buildCheck) checkHang() {
 		h := &c.b.Hang[i]
 		for _, e := range h.Of {
 			c.wholeEdge(e)
+			c.notOnLine(e)
 		}
 		if len(h.Stations) > 0 && len(h.Drops) > 0 && len(h.Stations) != len(h.Drops) {
 			c.faults.Errorf(h.Stations[0].At, "write one drop for each place, or leave places: out where they are evenly spaced",

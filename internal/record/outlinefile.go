@@ -338,6 +338,11 @@ func fillIn(p *Piece, from *trace.Piece) {
 		}
 	}
 	p.Placed = from.Places
+	if len(p.Lines) == 0 {
+		for _, l := range from.Lines {
+			p.Lines = append(p.Lines, LineSpec{At: at, Name: Text{l.Name, at}, Path: l.Points, Slit: Flag{l.Of == trace.SlitLine, at}, Fold: Flag{l.Of == trace.Crease, at}})
+		}
+	}
 	for _, l := range from.Levels {
 		if _, said := p.Levels.Get(l.Name); !said {
 			p.Levels = append(p.Levels, Named[Length]{Text{l.Name, at}, lengthAt(l.Y, at)})

@@ -10,6 +10,7 @@ func (b *Build) settle() {
 	for i := range b.Pieces {
 		b.Pieces[i].settlePlaces()
 	}
+	b.settleLines()
 	b.settleWork()
 }
 

@@ -191,7 +191,7 @@ func (c *buildCheck) lacksEdge(e EdgeRef) bool {
 		return false
 	}
 	edges, ok := c.edges[e.Piece]
-	if !ok || slices.Contains(edges, e.Edge) {
+	if !ok || slices.Contains(edges, e.Edge) || slices.Contains(c.linesOf(c.pieces[e.Piece]), e.Edge) {
 		return false
 	}
 	if c.b.like.told[e.At] {

@@ -21,7 +21,7 @@ func (c *buildCheck) where(edge string, w Where, p *Piece) {
 }
 
 // placeOn checks a name that stands for a place on an edge: the edge that it meets
-// at a corner, a notch on it, or a level; also are further words that may have been meant.
+// at a corner, a notch on it, a line or a level; also are further words that may have been meant.
 func (c *buildCheck) placeOn(edge string, name Text, p *Piece, also ...string) {
 	round := c.round(p, 0)
 	k := slices.IndexFunc(round, func(names []string) bool { return slices.Contains(names, edge) })
@@ -30,7 +30,7 @@ func (c *buildCheck) placeOn(edge string, name Text, p *Piece, also ...string) {
 	}
 	n := len(round)
 	meets := slices.Concat(round[(k+1)%n], round[(k+n-1)%n])
-	notches, levels := c.notchesOn(p, edge), c.levelsOf(p)
+	notches, levels := c.notchesOn(p, edge), slices.Concat(c.linesOf(p), c.levelsOf(p))
 	if slices.Contains(meets, name.V) || slices.Contains(notches, name.V) || slices.Contains(levels, name.V) {
 		return
 	}
@@ -185,6 +185,9 @@ func (c *buildCheck) smallWords() {
 		}
 		for k := range p.Levels {
 			see(p.Levels[k].Name)
+		}
+		for k := range p.Lines {
+			see(p.Lines[k].Name)
 		}
 	}
 	for i := range c.b.Seams {

@@ -52,3 +52,18 @@ func (o Outline) ontoItself(image func(Point) Point, sum int) bool {
 	}
 	return true
 }
+
+// MirrorsOf are the mirror lines, upright or level, about which an outline is its own
+// image in a way that was found.
+func (o Outline) MirrorsOf(image *OwnImage) (out []func(Point) Point) {
+	least, most := o.Bounds()
+	for _, mirror := range [...]func(Point) Point{
+		func(p Point) Point { return Point{least.X + most.X - p.X, p.Y} },
+		func(p Point) Point { return Point{p.X, least.Y + most.Y - p.Y} },
+	} {
+		if len(image.Onto) > 0 && o.ontoItself(mirror, image.Onto[0]) {
+			out = append(out, mirror)
+		}
+	}
+	return out
+}

@@ -141,6 +141,16 @@ func (c *composer) allowances(p *garment.Piece) string {
 	if n := p.ButtonCount(); n > 0 {
 		out = append(out, c.t.say("remake.buttons", "n", n))
 	}
+	for i := range p.Lines {
+		l, word := &p.Lines[i], "remake.line"
+		switch {
+		case l.Slit:
+			word = "remake.slit"
+		case l.Fold:
+			word = "remake.crease"
+		}
+		out = append(out, c.t.say(word, "name", l.Name, "length", c.one(l.Length)))
+	}
 	return strings.Join(out, "; ")
 }
 

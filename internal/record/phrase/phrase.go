@@ -81,6 +81,30 @@ func ReadWhere(text string, bare measure.Unit) (Where, *fault.Fault) {
 	return Where{From: name, By: by}, f
 }
 
+// ReadPlace reads a place on an edge with the edge before it, as "wrist at 75 from
+// underarm back".
+func ReadPlace(text string, bare measure.Unit) (edge string, where Where, f *fault.Fault) {
+	s := split(text)
+	i := s.first("at")
+	switch {
+	case len(s.words) == 0:
+		return "", Where{}, fault.InText(0, "this does not say where", "write an edge and how far along it, as wrist at 75, or a point [x, y]")
+	case i < 0:
+		return "", Where{}, fault.InText(0, quoted(s.join(0, len(s.words)))+" names no place", "write an edge, at, and how far along it: wrist at 75, or a point [x, y]")
+	case i == 0:
+		return "", Where{}, fault.InText(s.words[0].at, `nothing stands before "at"`, "write the edge first: wrist "+s.join(0, len(s.words)))
+	case i == len(s.words)-1:
+		return "", Where{}, fault.InText(s.words[i].at, `nothing stands after "at"`, "write how far along: "+s.join(0, i+1)+" 75")
+	}
+	if f = s.once("at", i); f != nil {
+		return "", Where{}, f
+	}
+	if where, f = ReadWhere(s.join(i+1, len(s.words)), bare); f != nil {
+		return "", Where{}, s.within(i+1, len(s.words), f)
+	}
+	return s.join(0, i), where, nil
+}
+
 // bareWhere reads a place without a small word: middle, a length or a name.
 func (s *spoken) bareWhere(bare measure.Unit) (Where, *fault.Fault) {
 	whole := s.join(0, len(s.words))

@@ -53,7 +53,7 @@ func (p *writer) point(code int, at shape.Point) {
 // layerOf is where lines of a meaning stand; what has no layer is left out.
 var layerOf = map[drawing.Meaning]int{
 	drawing.CutLine: layerBoundary, drawing.SewLine: layerSewing, drawing.FoldMark: layerMirror, drawing.Origin: layerWords, drawing.GrainLine: layerGrain,
-	drawing.DartLeg: layerInside, drawing.PleatFold: layerInside, drawing.Notch: layerNotches, drawing.LevelLine: layerInside, drawing.LayCloth: 0,
+	drawing.DartLeg: layerInside, drawing.PleatFold: layerInside, drawing.InnerLine: layerInside, drawing.SlitLine: layerInside, drawing.CreaseLine: layerInside, drawing.Notch: layerNotches, drawing.LevelLine: layerInside, drawing.LayCloth: 0,
 	drawing.ButtonPlace: layerDrillHoles, drawing.Buttonhole: layerInside,
 }
 

@@ -2,6 +2,8 @@ package trace
 
 import (
 	"math"
+	"slices"
+	"strconv"
 	"strings"
 
 	"hembook/internal/shape"
@@ -17,6 +19,11 @@ func (w *assembly) marks() {
 		w.pleats(e, w.by[PleatLine])
 		for _, n := range w.by[NotchMark] {
 			w.notch(e, n)
+		}
+	}
+	for _, role := range [...]Role{InnerLine, SlitLine, Crease} {
+		for _, s := range w.by[role] {
+			w.line(s, role)
 		}
 	}
 	for _, l := range w.by[LevelLine] {
@@ -205,3 +212,29 @@ func (w *assembly) level(s *Stroke) {
 	}
 	w.piece.Levels = append(w.piece.Levels, Level{name, round(middle(s)).Y})
 }
+
+// line reads a line on the piece; one that has no name is called after what it is, and
+// numbered where there are several.
+func (w *assembly) line(s *Stroke, of Role) {
+	if len(s.Parts) == 0 {
+		w.warn(s.At, "draw it from end to end", "the %s is a point and is left out", lineWords[of])
+		return
+	}
+	name := strings.TrimSpace(s.Name)
+	if name == "" {
+		name = lineWords[of]
+	}
+	taken := func(name string) bool {
+		return slices.ContainsFunc(w.piece.Lines, func(l Line) bool { return l.Name == name })
+	}
+	for n := 2; taken(name); n++ {
+		if s.Name != "" {
+			w.fault(s.At, "give one of them another name", "two lines are called %q", name)
+			return
+		}
+		name = lineWords[of] + " " + strconv.Itoa(n)
+	}
+	w.piece.Lines = append(w.piece.Lines, Line{name, of, shape.LineOf(s.From, s.Parts)})
+}
+
+var lineWords = map[Role]string{InnerLine: "line", SlitLine: "slit", Crease: "crease"}

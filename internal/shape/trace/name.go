@@ -21,6 +21,9 @@ const (
 	PleatLine // one fold of a pleat: along its place, over to the fold and back
 	PlaceMark // where a button or the like is put: its middle
 	HoleLine  // a buttonhole, from end to end
+	InnerLine // a line on the piece that other things lie along
+	SlitLine  // one that is cut open
+	Crease    // one along which the cloth is folded
 	Corner    // a point at which the sewing line has a corner, however flat
 	Turn      // likewise, and where there are any, it has no others
 	Origin    // the point that becomes (0, 0)
@@ -33,7 +36,8 @@ const (
 var (
 	roleWords = map[string]Role{
 		"edge": Sewing, "fold": Sewing, "notch": NotchMark, "notches": NotchMark, "dart": DartLine, "darts": DartLine,
-		"level": LevelLine, "levels": LevelLine, "pleat": PleatLine, "pleats": PleatLine, "place": PlaceMark, "places": PlaceMark, "buttonhole": HoleLine, "buttonholes": HoleLine, "corner": Corner, "corners": Corner, "scale": Scale,
+		"level": LevelLine, "levels": LevelLine, "pleat": PleatLine, "pleats": PleatLine, "place": PlaceMark, "places": PlaceMark, "buttonhole": HoleLine, "buttonholes": HoleLine,
+		"line": InnerLine, "lines": InnerLine, "inner": InnerLine, "slit": SlitLine, "slits": SlitLine, "crease": Crease, "creases": Crease, "corner": Corner, "corners": Corner, "scale": Scale,
 		"note": Aside, "notes": Aside, "inside": Aside,
 	}
 	roleNames = map[string]Role{
@@ -77,6 +81,15 @@ func MeaningOf(name string, piece ...string) Meaning {
 		m.Name = name
 	}
 	return m
+}
+
+// SpellLine is the name that [MeaningOf] reads as a line on a piece, a slit or a crease.
+func SpellLine(name string, of Role) string {
+	word := map[Role]string{InnerLine: "line ", SlitLine: "slit ", Crease: "crease "}[of]
+	if Automatic(word + name) {
+		return "inner " + name
+	}
+	return word + name
 }
 
 // Spell is the name that [MeaningOf] reads as an edge of that name.

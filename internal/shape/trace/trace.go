@@ -127,6 +127,7 @@ type Piece struct {
 	Darts   []Dart
 	Pleats  []Pleat
 	Notches []Notch
+	Lines   []Line
 	Levels  []Level
 	Places  []Place
 	Frame   Frame            // how its outline lies in the file
@@ -192,6 +193,13 @@ type Place struct {
 	At   shape.Point
 	Hole [2]shape.Point
 	Open bool // it has a buttonhole
+}
+
+// A Line is a line on the piece: of the roles InnerLine, SlitLine or Crease.
+type Line struct {
+	Name   string
+	Of     Role
+	Points shape.Line
 }
 
 // A Level is a height of the outline.

@@ -1,0 +1,225 @@
+package record
+
+import (
+	"reflect"
+	"slices"
+	"strings"
+
+	"gopkg.in/yaml.v3"
+
+	"hembook/internal/fault"
+	"hembook/internal/meant"
+	"hembook/internal/measure"
+	"hembook/internal/record/phrase"
+)
+
+// A Beside is how far inside which edge of its own piece a line runs.
+type Beside struct {
+	Edge string
+	By   measure.Length
+}
+
+// A Spot is a place on a piece: on one of its edges, or a point.
+type Spot struct {
+	Edge  string // "" of a point
+	Where phrase.Where
+	Point XY
+}
+
+// readBeside reads "18 inside front edge".
+func readBeside(d *decoder, text string, _ limits) (Beside, *fault.Fault) {
+	l, bad := phrase.ReadLine(text, d.bare)
+	switch {
+	case bad != nil:
+		return Beside{}, bad
+	case !l.Part.Whole():
+		return Beside{}, wrongf("leave "+l.Part.String()+" out, or write from: and to:", "a line runs beside a whole edge")
+	case l.Inside <= 0:
+		return Beside{}, wrongf("say how far inside it, as 18 inside "+l.Name, "%q does not say how far inside the edge", fault.Shorten(text))
+	}
+	return Beside{l.Name, l.Inside}, nil
+}
+
+// spotKind reads a place on an edge, or [x, y].
+type spotKind struct{}
+
+const spotEg = "wrist at 75 from underarm back, or a point [x, y]"
+
+func (spotKind) read(d *decoder, n *yaml.Node, into reflect.Value, _ limits) {
+	at := d.pos(n)
+	if n = d.resolve(n); n == nil {
+		return
+	}
+	if n.Kind == yaml.SequenceNode {
+		if l, ok := lengthsIn(d, n, 2, "a point [x, y]", pointEg); ok {
+			into.Set(reflect.ValueOf(Val[Spot]{Spot{Point: xy(l)}, at}))
+		}
+		return
+	}
+	if n.Kind != yaml.ScalarNode || isNull(n) {
+		d.faults.Errorf(at, "write "+spotEg, "this must be a place on an edge, it is %s", shapeOf(n))
+		return
+	}
+	edge, where, bad := phrase.ReadPlace(n.Value, d.bare)
+	if bad != nil {
+		d.misread(n, at, bad)
+		return
+	}
+	into.Set(reflect.ValueOf(Val[Spot]{Spot{Edge: edge, Where: where}, at}))
+}
+
+func (spotKind) schema(s *schemaWriter, _ limits) map[string]any {
+	return map[string]any{"anyOf": []any{pointForm(s), map[string]any{"type": "string", "pattern": `\S\s+at\s+\S`}}}
+}
+
+// lines checks the lines of a piece.
+func (c *buildCheck) lines(p *Piece) {
+	edges := c.renamed(p)
+	for i := range p.Lines {
+		l := &p.Lines[i]
+		if !l.At.Given() {
+			continue
+		}
+		if slices.Contains(edges, l.Name.V) {
+			c.faults.Errorf(l.Name.At, "give the line another name", "%s.%s is an edge already", p.Name.V, fault.Shorten(l.Name.V))
+		}
+		c.lineGiven(l, p)
+		if l.Along.Given() {
+			c.edgeIn(Text{l.Along.V.Edge, l.Along.At}, p)
+		}
+		for _, s := range []Val[Spot]{l.From, l.To} {
+			if s.Given() && s.V.Edge != "" {
+				c.edgeIn(Text{s.V.Edge, s.At}, p)
+				c.where(s.V.Edge, Where{V: s.V.Where, At: s.At}, p)
+			}
+		}
+	}
+}
+
+// lineGiven checks that a line is told in one way.
+func (c *buildCheck) lineGiven(l *LineSpec, p *Piece) {
+	ends := givenWords([]Text{{"from", l.From.At}, {"to", l.To.At}, {"length", l.Length.At}, {"curve", l.Bend.At}})
+	switch {
+	case l.unread, len(l.Path) > 0:
+	case l.Along.Given() && len(ends) > 0:
+		c.faults.Errorf(ends[0].At, "keep along:, or from: and to:", "%s.%s runs beside an edge, and %s: says it otherwise", p.Name.V, fault.Shorten(l.Name.V), ends[0].V)
+	case l.Along.Given():
+	case !l.From.Given():
+		c.faults.Errorf(l.At, "write how far inside which edge, as 18 inside front edge; or from: and to:", "%s.%s does not say where it runs", p.Name.V, fault.Shorten(l.Name.V))
+	case l.To.Given() && l.Length.Given():
+		c.faults.Errorf(l.Length.At, "keep one of them", "to: and length: both say where %s.%s ends", p.Name.V, fault.Shorten(l.Name.V))
+	case !l.To.Given() && !l.Length.Given():
+		c.faults.Errorf(l.At, "add to: and a place, or length:, square to the edge it begins on", "%s.%s does not say where it ends", p.Name.V, fault.Shorten(l.Name.V))
+	case l.Length.Given() && l.From.V.Edge == "":
+		c.faults.Errorf(l.Length.At, "write to: and a point [x, y]", "length: goes square from an edge, and %s.%s begins at a point", p.Name.V, fault.Shorten(l.Name.V))
+	}
+	if l.Slit.V && l.Fold.V {
+		c.faults.Errorf(l.Fold.At, "keep one of them", "%s.%s is cut open and folded too", p.Name.V, fault.Shorten(l.Name.V))
+	}
+}
+
+// linesOf are the names of a piece's lines, or of those of the piece it is like.
+func (c *buildCheck) linesOf(p *Piece) (out []string) {
+	for n := 0; p != nil && n <= len(c.b.Pieces); n++ {
+		if len(p.Lines) > 0 || !p.Like.Given() {
+			for i := range p.Lines {
+				out = append(out, p.Lines[i].Name.V)
+			}
+			return out
+		}
+		p = c.pieces[p.Like.V]
+	}
+	return nil
+}
+
+// line is a line of a piece, or of the piece it is like; nil where it has none so called.
+func (c *buildCheck) line(p *Piece, name string) *LineSpec {
+	for n := 0; p != nil && n <= len(c.b.Pieces); n++ {
+		for i := range p.Lines {
+			if p.Lines[i].Name.V == name {
+				return &p.Lines[i]
+			}
+		}
+		p = c.pieces[p.Like.V]
+	}
+	return nil
+}
+
+// onLine reports whether a reference names a line of a piece, of which it checks that it
+// is named whole.
+func (c *buildCheck) onLine(e EdgeRef, p *Piece) bool {
+	if !slices.Contains(c.linesOf(p), e.Edge) {
+		return false
+	}
+	if !e.Part.Whole() || e.Inside != 0 {
+		c.faults.Errorf(e.At, "write "+e.Piece+"."+e.Edge+", or draw a line for it", "not yet: %s, a part of a line or a line beside one", fault.Shorten(e.String()))
+	}
+	return true
+}
+
+// notOnLine tells of a line where only an edge can stand.
+func (c *buildCheck) notOnLine(e EdgeRef) {
+	if p := c.pieces[e.Piece]; p != nil && slices.Contains(c.linesOf(p), e.Edge) {
+		c.faults.Errorf(e.At, "it has "+meant.List(c.edges[e.Piece], "and"), "%s.%s is a line, and an edge must stand here", e.Piece, fault.Shorten(e.Edge))
+	}
+}
+
+// ofLine finds out whether a change is of a line: "slit", or "slit line".
+func (c *buildCheck) ofLine(ch *Change, name string, p *Piece) {
+	if !ch.Edge.Given() || slices.Contains(c.renamed(p), name) {
+		return
+	}
+	lines := c.linesOf(p)
+	line := name
+	if !slices.Contains(lines, line) {
+		if line = strings.TrimSuffix(name, " line"); !slices.Contains(lines, line) {
+			return
+		}
+	}
+	ch.Line, ch.Edge = Text{strings.TrimSuffix(ch.Edge.V, name) + line, ch.Edge.At}, Text{}
+}
+
+// settleLines puts the edge and how far inside it in the place of a line that runs beside
+// one, where things are set out along it.
+func (b *Build) settleLines() {
+	for i := range b.Notions {
+		n := &b.Notions[i]
+		l := b.lineBeside(n.Along.V)
+		if l == nil {
+			continue
+		}
+		n.Line = Text{n.Along.V.Edge, n.Along.At}
+		n.Along.V.Edge, n.Along.V.Inside = l.Along.V.Edge, l.Along.V.By
+	}
+	for i := range b.Notions {
+		n := &b.Notions[i]
+		if l := b.lineBeside(n.HolesOn.V); l != nil {
+			n.HolesOn.V.Edge, n.HolesOn.V.Inside = l.Along.V.Edge, l.Along.V.By
+		}
+	}
+}
+
+// lineBeside is the line beside an edge that a reference names; nil where it names none.
+func (b *Build) lineBeside(e EdgeRef) *LineSpec {
+	if !e.Part.Whole() || e.Inside != 0 {
+		return nil
+	}
+	name := e.Piece
+	for n := 0; n <= len(b.Pieces); n++ {
+		k := slices.IndexFunc(b.Pieces, func(p Piece) bool { return p.Name.V == name })
+		if k < 0 {
+			return nil
+		}
+		p := &b.Pieces[k]
+		for i := range p.Lines {
+			if l := &p.Lines[i]; l.Name.V == e.Edge && l.Along.Given() {
+				return l
+			}
+		}
+		if len(p.Lines) > 0 || !p.Like.Given() {
+			return nil
+		}
+		name = p.Like.V
+	}
+	return nil
+}
