@@ -3,9 +3,8 @@ package sheet
 import (
 	"bytes"
 	"image"
+	"image/draw"
 	"image/jpeg"
-
-	"golang.org/x/image/draw"
 
 	"hembook/internal/picture"
 )
@@ -34,18 +33,22 @@ const (
 // anew so that nothing a camera wrote beside it is passed on; nil where it
 // cannot be read.
 func small(data []byte) []byte {
-	img, _, err := picture.Read(data)
+	sized, _, err := picture.Sized(data, func(wide, high int) []image.Point {
+		if most := max(wide, high); most > pictureDots {
+			return []image.Point{{X: max(1, wide*pictureDots/most), Y: max(1, high*pictureDots/most)}}
+		}
+		return []image.Point{{X: wide, Y: high}}
+	})
 	if err != nil {
 		return nil
 	}
-	size := img.Bounds().Size()
-	to := size
-	if most := max(size.X, size.Y); most > pictureDots {
-		to = image.Pt(max(1, size.X*pictureDots/most), max(1, size.Y*pictureDots/most))
+	out := sized[0]
+	if _, photograph := out.(*image.YCbCr); !photograph {
+		white := image.NewRGBA(out.Bounds())
+		draw.Draw(white, out.Bounds(), image.White, image.Point{}, draw.Src) // behind what is transparent
+		draw.Draw(white, out.Bounds(), sized[0], out.Bounds().Min, draw.Over)
+		out = white
 	}
-	out := image.NewRGBA(image.Rectangle{Max: to})
-	draw.Draw(out, out.Bounds(), image.White, image.Point{}, draw.Src) // behind what is transparent
-	draw.CatmullRom.Scale(out, out.Bounds(), img, img.Bounds(), draw.Over, nil)
 	var buf bytes.Buffer
 	if err := jpeg.Encode(&buf, out, &jpeg.Options{Quality: pictureQuality}); err != nil {
 		return nil
