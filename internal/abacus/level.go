@@ -120,7 +120,7 @@ func (g *garment) levelFigures(out Figures) {
 				if g.sewnToItself(e) {
 					lines /= 2 // two edges sewn to each other are one line
 				}
-				sums[e.level] += e.sewn * lines * g.drawnTo(e)
+				sums[e.level] += e.sewn * lines * g.drawnTo(e) * g.gatheredTo(e)
 			}
 		}
 	}
@@ -156,6 +156,30 @@ func (g *garment) drawnTo(e *edge) float64 {
 		return 1
 	}
 	return e.finishedBy[0].drawnTo()
+}
+
+// gatheredTo is how long a longer edge is once it is gathered, for one of its length:
+// where it is as full as was meant, and all it is sewn with lies at the level.
+func (g *garment) gatheredTo(e *edge) float64 {
+	for _, s := range g.seams {
+		if !s.record.get("gather").there() {
+			continue
+		}
+		x, y := s.drawnUp(g.units)
+		for side, uses := range s.sides {
+			own, other := x, y
+			if side == 1 {
+				own, other = y, x
+			}
+			meant := s.record.get("gather").number()
+			full := math.Abs(own/other-meant) <= 0.05 || math.Abs(own-meant*other) <= s.tolerance(g)
+			at := !slices.ContainsFunc(uses, func(u use) bool { return !u.e.liesAt(e.level) })
+			if own > other && full && at && slices.ContainsFunc(uses, func(u use) bool { return u.e == e }) {
+				return other / own
+			}
+		}
+	}
+	return 1
 }
 
 // sewnToItself reports whether a seam joins an edge to its own mirror image.

@@ -83,7 +83,7 @@ func (g *garment) makeSeams() {
 				u.e.needs = append(u.e.needs, evaluate(s.kind.gives[side], s.names))
 			}
 		}
-		s.sew()
+		s.sew(g.units)
 		g.leaveOpen(s)
 		g.seams = append(g.seams, s)
 	}
@@ -160,7 +160,7 @@ func (g *garment) given(p *piece, e *edge) (float64, bool) {
 // are cut in several cloths are sewn cloth by cloth, in those that all of them
 // are cut in. A run is sewn as often as all its edges can be shared out
 // equally, and once where a closure overlaps.
-func (s *seam) sew() {
+func (s *seam) sew(units string) {
 	cloths := s.sides[0][0].p.sewnIn()
 	for _, side := range s.sides {
 		for _, u := range side {
@@ -200,7 +200,8 @@ func (s *seam) sew() {
 		s.times /= 2
 	}
 	s.times *= layers
-	s.length = math.Min(s.sum[0], s.sum[1])
+	a, b := s.drawnUp(units)
+	s.length = math.Min(a, b)
 }
 
 // share is the largest number that both can be divided by.
@@ -228,6 +229,21 @@ func (s *seam) overlap() node {
 		return node{}
 	}
 	return s.record.get("overlap")
+}
+
+// drawnUp is how long the two sides are that are sewn to each other: of one that others
+// are gathered to, and that laps, without what laps.
+func (s *seam) drawnUp(units string) (a, b float64) {
+	a, b = s.sum[0], s.sum[1]
+	if s.record.get("gather").there() && s.overlap().there() {
+		a -= s.overlap().length(units)
+	}
+	return a, b
+}
+
+// tolerance is how far the two sides may differ.
+func (s *seam) tolerance(g *garment) float64 {
+	return s.record.get("tolerance").lengthOr(g.units, g.workroom.get("usual").get("tolerance").lengthOr(g.shop, 3))
 }
 
 // selfJoined: an edge that is sewn to its own mirror image takes two of its
@@ -283,7 +299,8 @@ func (g *garment) seamFigures(out Figures) {
 	for _, s := range g.seams {
 		id := "seam." + s.slug + "."
 		a, b := s.sum[0], s.sum[1]
-		longer, shorter := math.Max(a, b), math.Min(a, b)
+		x, y := s.drawnUp(g.units)
+		longer, shorter := math.Max(x, y), math.Min(x, y)
 		out.put(id+"side-1", a, "mm")
 		out.put(id+"side-2", b, "mm")
 		out.put(id+"length", s.length, "mm")

@@ -139,4 +139,7 @@ seams:
   cuffs: {join: [cuff.bottom, sleeve.wrist], gather: 1.7, overlap: 30}
 `)
 	g.is(t, 0.01, map[string]float64{"level.waist.finished": 700, "level.wrist.finished": 200, "opening.wrist": 200})
+	// What laps has nothing gathered to it: the band is sewn for 730 − 30, each cuff for 200,
+	// and 2000 ÷ 700 and 340 ÷ 200 is how full they are.
+	g.is(t, 0.001, map[string]float64{"seam.waist.total": 0.7, "seam.cuffs.total": 0.4, "seam.waist.fullness": 2.857, "seam.cuffs.fullness": 1.7})
 }

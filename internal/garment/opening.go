@@ -270,6 +270,9 @@ func (w *derivation) slit(c *sewn.Slit, ids *words.Names) {
 		}
 	}
 	e := w.edgeAt(spans[0].Side)
+	if own := s.Plan.Closures[c.By].Edge; edges[0] != refName(own) && w.edgeAt(s.Joins[c.Joins[0]].B.Side).ref == refName(own) {
+		e = w.edgeAt(s.Joins[c.Joins[0]].B.Side) // the one that the record names
+	}
 	name := slitName(e.piece.Name, e.Name)
 	w.g.Slits = append(w.g.Slits, Slit{name, s.Plan.Closures[c.By].Name, strings.Join(edges, " + "),
 		w.Figure(w.Join("slit.", ids.Unique(name)), "opens for", name, w.Sum(terms...), mm, "Σ length of what the closure joins", figure.Derived)})

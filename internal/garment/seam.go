@@ -214,8 +214,14 @@ func (w *derivation) side(s *Seam, i int, run bool, base string) tally {
 
 // compare works out length, fullness and difference of the two sides.
 func (w *derivation) compare(s *Seam, base string, t [2]tally, why string) {
+	lap := s.closure()
+	drawnUp := s.Record.Gather.Given() && lap.Given()
 	sides := func() (a, b figure.Term) {
-		return w.Of("first edge", &s.Sides[0].Length), w.Of("second edge", &s.Sides[1].Length)
+		a, b = w.Of("first edge", &s.Sides[0].Length), w.Of("second edge", &s.Sides[1].Length)
+		if drawnUp { // what laps has nothing gathered to it
+			a = a.Minus(w.Length("overlap", lap))
+		}
+		return a, b
 	}
 	a, b := sides()
 	s.Length = w.Figure(w.Join(base, ".length"), "length", s.Name, w.Least(a, b).Unless(why), mm,
@@ -227,7 +233,7 @@ func (w *derivation) compare(s *Seam, base string, t [2]tally, why string) {
 	}
 	s.Total = w.Figure(w.Join(base, ".total"), "total length", s.Name, total, measure.UnitM, rule, figure.Derived)
 	a, b = sides()
-	if t[0].length < t[1].length {
+	if t[0].length < t[1].length || drawnUp && t[0].length-lap.V.MM() < t[1].length {
 		a, b = b, a
 	}
 	full := a.Over(b)

@@ -152,6 +152,8 @@ func (g *maker) meant() string {
 		return ", ease: " + g.length(g.within(2, 20))
 	case 1:
 		return ", gather: " + pick(g, "1.5", "2", "1 3/4")
+	case 3:
+		return ", gather: 1.5, overlap: " + g.length(g.within(10, 40))
 	case 2:
 		return ", overlap: " + g.length(g.within(10, 40))
 	}
