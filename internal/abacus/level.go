@@ -175,7 +175,7 @@ func (g *garment) gatheredTo(e *edge) float64 {
 			full := math.Abs(own/other-meant) <= 0.05 || math.Abs(own-meant*other) <= s.tolerance(g)
 			at := !slices.ContainsFunc(uses, func(u use) bool { return !u.e.liesAt(e.level) })
 			if own > other && full && at && slices.ContainsFunc(uses, func(u use) bool { return u.e == e }) {
-				return other / own
+				return other / s.sum[side]
 			}
 		}
 	}
