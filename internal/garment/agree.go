@@ -44,7 +44,7 @@ func (s *Seam) headSide() int {
 }
 
 // sleeveHead holds a sleeve head against its armhole.
-func (w *derivation) sleeveHead(s *Seam, id string) {
+func (w *truer) sleeveHead(s *Seam, id string) {
 	head := s.headSide()
 	if head < 0 || s.miscounted || !s.Sides[0].Length.Value.Known() || !s.Sides[1].Length.Value.Known() || s.Record.Gather.Given() {
 		return
@@ -62,11 +62,11 @@ func (w *derivation) sleeveHead(s *Seam, id string) {
 	if ease < least {
 		c.Mend = "raise the sleeve head " + w.tape().About((least-ease)/2) + ", or take " + w.tape().About(least-ease) + " out of the armhole"
 	}
-	w.check(c)
+	w.g.hold(c)
 }
 
 // dartLegs holds the legs of darts against each other whose point was drawn.
-func (w *derivation) dartLegs() {
+func (w *truer) dartLegs() {
 	for _, p := range w.g.Pieces {
 		for i := range p.Darts {
 			d := &p.Darts[i]
@@ -91,7 +91,7 @@ func (w *derivation) dartLegs() {
 				f.InsteadAt(d.Record.Point.At, "", now)
 				c.write = f.Correct
 			}
-			w.check(c)
+			w.g.hold(c)
 		}
 	}
 }
@@ -114,7 +114,7 @@ func evenPoint(d shape.DartPlan) shape.Point {
 
 // grains checks that folds run with the grain, or square to it: else the other
 // half lies off the grain by twice as much.
-func (w *derivation) grains() {
+func (w *truer) grains() {
 	for _, p := range w.g.Pieces {
 		if !p.OnFold || !p.sound() || p.Record.Outline == nil || p.Grain == "any" || p.Grain == "bias" {
 			continue
@@ -131,13 +131,13 @@ func (w *derivation) grains() {
 		c.Off = w.Figure(w.Join("true.", p.form.anchor, ".grain"), "fold off the grain", what, t, measure.UnitDegree, "the angle between the fold and the grain, or a line square to it", w.lim.grain.Source)
 		c.Good, c.Limit = lean <= w.lim.grain.V+1e-6, atMost(w.lim.grain)
 		c.Mend = "draw the fold straight up, or turn the piece by " + degrees(lean)
-		w.check(c)
+		w.g.hold(c)
 	}
 }
 
 // linings holds every lining against the shell at the levels of the body that both
 // cross. A hem is none: a lining may be made narrower there.
-func (w *derivation) linings() {
+func (w *truer) linings() {
 	for _, l := range w.g.Levels {
 		if len(l.cross) == 0 || strings.HasSuffix(words.Plain(l.Name), "hem") || !l.Finished.Value.Known() || cutIn(l.cross[0].piece, "lining") {
 			continue
@@ -155,12 +155,12 @@ func (w *derivation) linings() {
 		c.Off = w.Figure(w.Join("true.lining.", words.NamesFor(1).Unique(l.Name)), "lining wider by", l.Name, t, mm, "Σ sewn width × times cut of the lining − that of the shell", w.lim.lining.Source)
 		c.Good, c.Limit = d >= -w.lim.lining.V-1e-6, "at least −"+w.tape().Exact(w.lim.lining.V)
 		c.Mend = "widen the lining by " + w.tape().About(-d) + " in all"
-		w.check(c)
+		w.g.hold(c)
 	}
 }
 
 // crossed is Σ sewn width × times cut of the pieces that cross a level.
-func (w *derivation) crossed(list []crossing) figure.Term {
+func (w *girthWalk) crossed(list []crossing) figure.Term {
 	terms := make([]figure.Term, len(list))
 	for i := range list {
 		terms[i] = w.Of(list[i].fig.Of, list[i].fig).By(float64(list[i].times))
@@ -188,7 +188,7 @@ func (c *crossing) drawn() *figure.Figure {
 // likes tells by how much the edges of a derived piece differ from those of
 // the piece it is like. Nothing is wrong with that; where they are sewn to each
 // other the seam tells.
-func (w *derivation) likes() {
+func (w *truer) likes() {
 	for _, p := range w.g.Pieces {
 		shell := w.named[p.Record.Like.V]
 		if !p.changed() || shell == nil || !p.sound() || !shell.sound() {
@@ -203,7 +203,7 @@ func (w *derivation) likes() {
 			c := Check{Kind: "like", What: e.ref + " against " + other.ref, At: p.Record.Change[0].At}
 			t := w.Of(e.ref, &e.Sewn).Minus(w.Of(other.ref, &other.Sewn))
 			c.Off = w.Figure(w.Join(e.base, ".against"), "longer than the piece it is like by", e.ref, t, mm, "sewn length − sewn length of the same edge of the piece it is like", figure.Derived)
-			w.check(c)
+			w.g.hold(c)
 		}
 	}
 }

@@ -90,7 +90,7 @@ func (w *derivation) sewnNames() *words.Names {
 }
 
 // use finds the edge a record names; what is not there the reader has faulted.
-func (w *derivation) use(ref record.EdgeRef) (EdgeUse, bool) {
+func (w *index) use(ref record.EdgeRef) (EdgeUse, bool) {
 	p := w.named[ref.Piece]
 	if p == nil {
 		return EdgeUse{}, false
@@ -118,7 +118,7 @@ const (
 func (w *derivation) allowances() {
 	for _, p := range w.g.Pieces {
 		for k := range p.Edges {
-			w.fixed(p, &p.Edges[k])
+			fixed(p, &p.Edges[k])
 		}
 	}
 	for _, s := range w.g.Seams {
@@ -132,7 +132,7 @@ func (w *derivation) allowances() {
 }
 
 // fixed finds an allowance that does not depend on a seam.
-func (w *derivation) fixed(p *Piece, e *PieceEdge) {
+func fixed(p *Piece, e *PieceEdge) {
 	switch f := &p.form; {
 	case e.Fold:
 		e.rule = foldRule
@@ -201,7 +201,7 @@ func (s *Seam) setAllowance(mm float64) {
 }
 
 // evaluate works out a seam's formulas.
-func (w *derivation) evaluate(s *Seam) {
+func (w *desk) evaluate(s *Seam) {
 	t := s.kind
 	if len(s.given) == 0 && s.Params[followed] == t.plain[followed] {
 		s.gives, s.width = [2]float64{t.a, t.b}, t.width
@@ -233,7 +233,7 @@ func (w *derivation) allowance(p *Piece, e *PieceEdge) {
 	case finishRule:
 		r := e.finish.Record
 		w.Remark(figure.Written, "finish", r.Type.V, r.Type.At, "")
-		t = w.AtLeastNothing(w.formula(e.finish.kind.Gives.A, w.finishMeasures(e.finish)))
+		t = w.AtLeastNothing(w.formula(e.finish.kind.Gives.A, finishMeasures(e.finish)))
 		source = e.finish.kind.Source
 	case foldRule, slitRule:
 		t = w.Constant(0, mm)
@@ -297,5 +297,5 @@ func (w *derivation) seamAllowance(e *PieceEdge) (figure.Term, trade.Source) {
 	} else {
 		w.Remark(figure.Written, "seam", s.Record.Type.V, s.Record.Type.At, "")
 	}
-	return w.AtLeastNothing(w.formula(s.kind.gives(sewn.side), w.seamMeasures(s))), s.kind.Source
+	return w.AtLeastNothing(w.formula(s.kind.gives(sewn.side), seamMeasures(s))), s.kind.Source
 }

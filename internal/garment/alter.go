@@ -173,9 +173,17 @@ func ChangeWords(c *record.Change, style measure.Style) string {
 	return what
 }
 
+// An alterer makes the changes of fittings to the pieces, or takes them back.
+type alterer struct {
+	*index
+	alterations []Alteration // of the rounds of fitting, in order
+	inForce     int          // how many of them the garment has
+	step        float64      // how far the ends of a line may lie apart at a dart, mm
+}
+
 // refit applies to a piece what the rounds of fitting altered on it: undone
 // where the record's outline shows more rounds than are in force.
-func (w *derivation) refit(p *Piece) {
+func (w *alterer) refit(p *Piece) {
 	f := &p.form
 	if f.why != "" || w.named[p.Name] != p || len(w.alterations) == 0 || f.outline.Check() != nil {
 		return
@@ -198,7 +206,7 @@ func (w *derivation) refit(p *Piece) {
 
 // shareForm keeps the form that pieces like this one take over apart from its own
 // as soon as a change is made to this piece alone.
-func (w *derivation) shareForm(p *Piece) {
+func shareForm(p *Piece) {
 	f := &p.form
 	if f.shared == nil {
 		kept := *f
@@ -210,9 +218,9 @@ func (w *derivation) shareForm(p *Piece) {
 
 // shareChange makes the change in the form that others take over, where that is kept
 // apart and the change is for them too.
-func (w *derivation) shareChange(p *Piece, a Alteration) {
+func (w *alterer) shareChange(p *Piece, a Alteration) {
 	if a.Change.Alone.V {
-		w.shareForm(p)
+		shareForm(p)
 		return
 	}
 	if p.form.shared != nil {
@@ -223,7 +231,7 @@ func (w *derivation) shareChange(p *Piece, a Alteration) {
 }
 
 // alter applies a change to a piece.
-func (w *derivation) alter(p *Piece, a Alteration) {
+func (w *alterer) alter(p *Piece, a Alteration) {
 	a.Piece = p.Name
 	if a.Change.Does() && w.alterForm(p, &p.form, a) {
 		w.notFollowed(p, a)
@@ -232,12 +240,12 @@ func (w *derivation) alter(p *Piece, a Alteration) {
 
 // alterForm applies a change to a form; false where it cannot be done, which
 // is told.
-func (w *derivation) alterForm(p *Piece, f *form, a Alteration) bool {
+func (w *alterer) alterForm(p *Piece, f *form, a Alteration) bool {
 	if a.dart != "" {
 		return w.alterDart(p, f, a)
 	}
 	if a.pleat != "" {
-		return w.alterPleat(f, a)
+		return alterPleat(f, a)
 	}
 	if a.line != "" {
 		return w.alterLine(f, a)
@@ -345,10 +353,10 @@ func alterEdge(o shape.Outline, first, count int, c *record.Change, reversed boo
 }
 
 // undo takes a change of a round out of an outline that was drawn with it.
-func (w *derivation) undo(p *Piece, a Alteration) {
+func (w *alterer) undo(p *Piece, a Alteration) {
 	f := &p.form
 	if a.Change.Alone.V {
-		w.shareForm(p)
+		shareForm(p)
 	}
 	for _, each := range []*form{f, f.shared} {
 		if each == nil || each == f.shared && a.Change.Alone.V {
@@ -375,7 +383,7 @@ func (w *derivation) undo(p *Piece, a Alteration) {
 
 // twiceAltered warns of a change to a piece that has followed the same change
 // of the piece it is like already.
-func (w *derivation) twiceAltered(p *Piece, a Alteration) {
+func (w *alterer) twiceAltered(p *Piece, a Alteration) {
 	for _, b := range p.form.altered {
 		if b.Round == a.Round && b.Piece != p.Name && b.edge == a.edge && b.dart == a.dart && b.pleat == a.pleat && b.line == a.line {
 			w.faults.Warnf(a.Change.At, "leave it out, or write alone: true in the other",
@@ -388,7 +396,7 @@ func (w *derivation) twiceAltered(p *Piece, a Alteration) {
 
 // notFollowed warns where a piece's own drawing keeps a round's change to the
 // piece it is like from reaching it.
-func (w *derivation) notFollowed(p *Piece, a Alteration) {
+func (w *alterer) notFollowed(p *Piece, a Alteration) {
 	if a.Round != nil || !a.Change.Curve.Given() {
 		return
 	}
@@ -404,7 +412,7 @@ func (w *derivation) notFollowed(p *Piece, a Alteration) {
 
 // ownDarts warns where darts of a piece's own keep a round's change to a dart
 // of the piece it is like from reaching it.
-func (w *derivation) ownDarts(p *Piece) {
+func (w *alterer) ownDarts(p *Piece) {
 	if len(p.Record.Darts) == 0 || !p.Record.Like.Given() {
 		return
 	}

@@ -11,7 +11,7 @@ import (
 
 // alterDart does to a dart what a change says; false where it cannot be done,
 // which is told.
-func (w *derivation) alterDart(p *Piece, f *form, a Alteration) bool {
+func (w *alterer) alterDart(p *Piece, f *form, a Alteration) bool {
 	i, ok := w.dartNamed(p, f, a)
 	if !ok {
 		return false
@@ -46,7 +46,7 @@ func (w *derivation) alterDart(p *Piece, f *form, a Alteration) bool {
 }
 
 // dartNamed finds the one dart a change means.
-func (w *derivation) dartNamed(p *Piece, f *form, a Alteration) (int, bool) {
+func (w *alterer) dartNamed(p *Piece, f *form, a Alteration) (int, bool) {
 	at := a.Change.Dart.At
 	found := -1
 	for i := range f.darts {
@@ -120,7 +120,7 @@ func (f *form) plan(o shape.Outline, d *record.DartSpec) (shape.DartPlan, error)
 }
 
 // reshape turns a dart to another edge, or folds it out.
-func (w *derivation) reshape(p *Piece, f *form, a Alteration, i int) bool {
+func (w *alterer) reshape(p *Piece, f *form, a Alteration, i int) bool {
 	d, c := f.darts[i], a.Change
 	from, to := f.called(d.Edge.V), ""
 	if c.Rotate != nil {
@@ -182,7 +182,7 @@ func (w *derivation) reshape(p *Piece, f *form, a Alteration, i int) bool {
 
 // turnsOnto faults a dart that is turned to an edge that is not there, or to a
 // place beyond its end.
-func (w *derivation) turnsOnto(p *Piece, f *form, a Alteration, o shape.Outline) bool {
+func (w *alterer) turnsOnto(p *Piece, f *form, a Alteration, o shape.Outline) bool {
 	to, at := a.Change.Rotate.To, a.Change.Rotate.Along
 	length, ok := o.LengthOf(f.called(to.V))
 	switch {
@@ -226,8 +226,8 @@ func (f *form) swing(r *shape.Reshaped, before []shape.Point) {
 }
 
 // tellStep warns of a dart whose legs, as the far edge cuts them, differ.
-func (w *derivation) tellStep(p *Piece, a Alteration, d *record.DartSpec, step float64) {
-	if most := w.t.limitsOf(w.b).step.V; step > most+1e-6 {
+func (w *alterer) tellStep(p *Piece, a Alteration, d *record.DartSpec, step float64) {
+	if most := w.step; step > most+1e-6 {
 		w.faults.Warnf(a.Change.At, "draw the far edge so that both legs are equally long up to it, or leave it as it is drawn now: its ends meet half way", "folding out the dart on %s.%s leaves a step of %s in the edge opposite", p.Name, d.Edge.V, w.tape().Tenth(step))
 	}
 }

@@ -57,7 +57,7 @@ func thickness(n *record.Notion) figure.Setting {
 
 // chalk marks the places of a notion on its piece, with their buttonholes where these
 // lie along no line of their own.
-func (w *derivation) chalk(n *record.Notion, s *spreadOut) {
+func (w *notionReckoner) chalk(n *record.Notion, s *spreadOut) {
 	holes := holeLong(n)
 	if n.HolesOn.Given() {
 		holes = 0
@@ -67,7 +67,7 @@ func (w *derivation) chalk(n *record.Notion, s *spreadOut) {
 
 // chalkHoles marks buttonholes that lie along a line of their own: as far from where its
 // edge begins, or from where it ends if that lies opposite, as the buttons do.
-func (w *derivation) chalkHoles(n *record.Notion, s *spreadOut) {
+func (w *notionReckoner) chalkHoles(n *record.Notion, s *spreadOut) {
 	ref := n.HolesOn.V
 	p := w.named[ref.Piece]
 	if !n.HolesOn.Given() || p == nil || p.form.why != "" || holeLong(n) == 0 {
@@ -93,7 +93,7 @@ func (w *derivation) chalkHoles(n *record.Notion, s *spreadOut) {
 }
 
 // chalkAlong marks places along an edge, or a line inside it.
-func (w *derivation) chalkAlong(n *record.Notion, p *Piece, ref record.EdgeRef, places []float64, holes float64, only bool) {
+func (w *notionReckoner) chalkAlong(n *record.Notion, p *Piece, ref record.EdgeRef, places []float64, holes float64, only bool) {
 	f := &p.form
 	lines := make([]Chalked, 0, len(places))
 	for k, along := range places {
@@ -126,7 +126,7 @@ func (w *derivation) chalkAlong(n *record.Notion, p *Piece, ref record.EdgeRef, 
 
 // hole is where the ends of a buttonhole lie whose button is put at a place. way is how
 // the edge runs there; the inside lies to its left.
-func (w *derivation) hole(n *record.Notion, at, way shape.Point, long float64) [2]shape.Point {
+func (w *notionReckoner) hole(n *record.Notion, at, way shape.Point, long float64) [2]shape.Point {
 	to := shape.Point{X: way.Y, Y: -way.X} // towards the edge
 	if w.b.Upright(n) {
 		if to = way; to.Y < -1e-9 || math.Abs(to.Y) <= 1e-9 && to.X < 0 {
@@ -141,7 +141,7 @@ func (w *derivation) hole(n *record.Notion, at, way shape.Point, long float64) [
 }
 
 // holesFit tells of buttonholes that leave their piece, or run into each other.
-func (w *derivation) holesFit(n *record.Notion, p *Piece, ref record.EdgeRef, lines []Chalked, long float64) {
+func (w *notionReckoner) holesFit(n *record.Notion, p *Piece, ref record.EdgeRef, lines []Chalked, long float64) {
 	if long == 0 || len(lines) == 0 || n.Size.V.MM() > mostButton || ref.Inside.MM() > seldomInside {
 		return // the rest is told of such
 	}
@@ -200,7 +200,7 @@ func (c *Chalked) left(o *shape.Outline) float64 {
 // holesLie says how buttonholes lie, who works them, and on which of a pair they are:
 // a woman's right front laps over the left, a man's left over the right (standards of
 // quality of the same association).
-func (w *derivation) holesLie(n *record.Notion) string {
+func (w *notionReckoner) holesLie(n *record.Notion) string {
 	out := "level"
 	if w.b.Upright(n) {
 		out = "upright"
@@ -233,7 +233,7 @@ func (p *Piece) ButtonCount() int {
 }
 
 // drawnPlaces takes the places of a notion from the pattern file that draws them.
-func (w *derivation) drawnPlaces(n *record.Notion, s *spreadOut) {
+func (w *notionReckoner) drawnPlaces(n *record.Notion, s *spreadOut) {
 	f := &s.piece.form
 	edge := f.called(s.piece.formerly(n.Along.V.Edge))
 	length, ok := f.outline.LengthOf(edge)
@@ -275,7 +275,7 @@ func nearestAlong(o shape.Outline, edge string, length float64, q shape.Point) f
 
 // holeRows are the buttonholes of buttons whose size is written, as long as the button is
 // wide and thick, and the thread that sews the buttons on.
-func (w *derivation) holeRows() {
+func (w *stitching) holeRows() {
 	for _, n := range w.g.Notions {
 		r := n.Record
 		if !r.Button() || !r.Size.Given() {
@@ -289,9 +289,8 @@ func (w *derivation) holeRows() {
 	}
 }
 
-func (w *derivation) buttonholeOf(n *Notion, base string) {
+func (w *stitching) buttonholeOf(n *Notion, base string) {
 	r := n.Record
-	n.HolesLie = w.holesLie(r)
 	n.Hole = w.Figure(w.Join(base, ".hole"), "length of a buttonhole", r.Name.V, w.Length("size", r.Size).Plus(thickness(r).Term(w.Pad, "thickness", mm)), mm,
 		"size of the button + its thickness", holeSource)
 	n.HolesSewn = w.Figure(w.Join(base, ".holes"), "length of buttonholes", r.Name.V, w.Of("length of one", &n.Hole).Times(w.Of("number", &n.Count)), measure.UnitM,
@@ -310,7 +309,7 @@ func (w *derivation) buttonholeOf(n *Notion, base string) {
 }
 
 // buttonOn is the thread that sews buttons on, and how many of them are to be had.
-func (w *derivation) buttonOn(n *Notion, base string) {
+func (w *stitching) buttonOn(n *Notion, base string) {
 	r := n.Record
 	count := w.Of("number", &n.Count)
 	n.ToHave = w.Figure(w.Join(base, ".have"), "to have, with spare ones", r.Name.V, count.Plus(count.Part(spareFor).Up(w.Number(1))), measure.UnitCount,

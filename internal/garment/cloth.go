@@ -7,18 +7,26 @@ import (
 	"hembook/internal/words"
 )
 
+// A clothReckoner adds up what each cloth of a garment gives.
+type clothReckoner struct {
+	*desk
+	uses   record.Dict[record.ClothUse]
+	shelf  *record.Room
+	pieces []*Piece
+	strips []clothStrip // cut from the cloths beside the pieces
+}
+
 // cloths adds up every cloth of the build (figures 2 and 16).
-func (w *derivation) cloths() {
-	slugs := words.NamesFor(len(w.b.Cloth))
-	w.g.Cloths = make([]*Cloth, len(w.b.Cloth))
-	room := make([]Cloth, len(w.b.Cloth))
-	for i := range w.b.Cloth {
-		use := &w.b.Cloth[i]
+func (w *clothReckoner) cloths() []*Cloth {
+	slugs := words.NamesFor(len(w.uses))
+	out, room := make([]*Cloth, len(w.uses)), make([]Cloth, len(w.uses))
+	for i := range w.uses {
+		use := &w.uses[i]
 		c := &room[i]
-		w.g.Cloths[i] = c
+		out[i] = c
 		c.Part, c.Use = use.Name.V, &use.V
-		c.Cloth, _ = w.t.room.Cloth(use.V.Use.V)
-		for _, p := range w.g.Pieces {
+		c.Cloth, _ = w.shelf.Cloth(use.V.Use.V)
+		for _, p := range w.pieces {
 			if cutIn(p, c.Part) {
 				c.Pieces = append(c.Pieces, p)
 			}
@@ -26,12 +34,13 @@ func (w *derivation) cloths() {
 		c.Slug = slugs.Unique(c.Part)
 		w.clothSums(c, w.Join("cloth.", c.Slug))
 	}
+	return out
 }
 
 // pick names one of a piece's figures.
 type pick func(*Piece) *figure.Figure
 
-func (w *derivation) clothSums(c *Cloth, base string) {
+func (w *clothReckoner) clothSums(c *Cloth, base string) {
 	c.Area = w.sumPieces(w.Join(base, ".area"), "area of its pieces", c, func(p *Piece) *figure.Figure { return &p.Area })
 	c.Allowance = w.sumPieces(w.Join(base, ".allowance"), "area of its allowances", c, func(p *Piece) *figure.Figure { return &p.Allowance })
 	c.PiecesCut = w.sumPieces(w.Join(base, ".pieces-cut"), "area of its pieces as cut", c, func(p *Piece) *figure.Figure { return &p.CutArea })
@@ -45,7 +54,7 @@ func (w *derivation) clothSums(c *Cloth, base string) {
 
 // sumPieces adds up an area over the pieces of a cloth, each as often as it is cut in
 // it.
-func (w *derivation) sumPieces(id, title string, c *Cloth, of pick) figure.Figure {
+func (w *clothReckoner) sumPieces(id, title string, c *Cloth, of pick) figure.Figure {
 	terms := make([]figure.Term, len(c.Pieces))
 	for i, p := range c.Pieces {
 		f := of(p)
@@ -59,7 +68,7 @@ func (w *derivation) sumPieces(id, title string, c *Cloth, of pick) figure.Figur
 }
 
 // clothCut is all that is cut from a cloth: pieces and strips.
-func (w *derivation) clothCut(c *Cloth, base string) {
+func (w *clothReckoner) clothCut(c *Cloth, base string) {
 	var terms []figure.Term
 	if len(c.Pieces) > 0 {
 		terms = append(terms, w.Of("pieces", &c.PiecesCut))
@@ -80,7 +89,7 @@ func (w *derivation) clothCut(c *Cloth, base string) {
 }
 
 // allowanceLength adds up the length of every edge that has an allowance.
-func (w *derivation) allowanceLength(id string, c *Cloth) figure.Figure {
+func (w *clothReckoner) allowanceLength(id string, c *Cloth) figure.Figure {
 	terms := make([]figure.Term, len(c.Pieces))
 	for i, p := range c.Pieces {
 		terms[i] = w.edgesOf(p).By(float64(p.CutIn(c.Part)))
@@ -90,7 +99,7 @@ func (w *derivation) allowanceLength(id string, c *Cloth) figure.Figure {
 }
 
 // edgesOf is the length of a whole piece's edges that have an allowance.
-func (w *derivation) edgesOf(p *Piece) figure.Term {
+func (w *clothReckoner) edgesOf(p *Piece) figure.Term {
 	var edges []figure.Term
 	for k := range p.Edges {
 		if e := &p.Edges[k]; e.allow > 0 {
@@ -109,7 +118,7 @@ func (w *derivation) edgesOf(p *Piece) figure.Term {
 }
 
 // clothMass is the mass of a cloth in the garment.
-func (w *derivation) clothMass(c *Cloth, base string) {
+func (w *clothReckoner) clothMass(c *Cloth, base string) {
 	per := w.Unknown("the cloth is not known")
 	if c.Cloth != nil {
 		per = w.Unknown("the cloth has no weight")
@@ -128,7 +137,7 @@ func (w *derivation) clothMass(c *Cloth, base string) {
 
 // shrunk is the weight of washed cloth of which a square metre was weighed
 // before it was washed: there is more of it in a square metre now.
-func (w *derivation) shrunk(t figure.Term, c *record.Cloth) figure.Term {
+func (w *clothReckoner) shrunk(t figure.Term, c *record.Cloth) figure.Term {
 	for _, s := range []struct {
 		name string
 		by   record.Percent

@@ -8,7 +8,7 @@ import (
 
 // drawnUp are the lines at a level that a seam gathers into what is shorter: each as
 // long as what it is gathered into. rest are the other crossings.
-func (w *derivation) drawnUp(cross []crossing) (terms []figure.Term, rest []crossing) {
+func (w *girthWalk) drawnUp(cross []crossing) (terms []figure.Term, rest []crossing) {
 	rest = cross
 	for _, s := range w.g.Seams {
 		if s.broken || !s.Record.Gather.Given() || !s.Meets || !s.Length.Value.Known() {

@@ -16,10 +16,10 @@ func (w *derivation) finishes() {
 			w.wanted(f.kind, f.Name, f.Record.Of)
 			w.broken(f.kind, f.Name, f.Params, f.Record.With, f.Record.Type.At)
 			f.Strips = w.finishStrips(f, base)
-			w.knownStitch(f.Record.Stitch)
-			w.rowsOf(f.kind, Row{Kind: FinishRow, Of: f.Name, Thread: w.threadName(f.Record.Thread.V), Length: &f.Total, what: f.Name}, f.Record.Stitch.V, f.Params, f.firstPiece())
+			w.rows.knownStitch(f.Record.Stitch)
+			w.rows.rowsOf(f.kind, Row{Kind: FinishRow, Of: f.Name, Thread: w.rows.threadName(f.Record.Thread.V), Length: &f.Total, what: f.Name}, f.Record.Stitch.V, f.Params, f.firstPiece())
 		} else {
-			w.sewsRow(Row{Kind: FinishRow, Of: f.Name, Length: &f.Total, what: f.Name, Lasting: true})
+			w.rows.sewsRow(Row{Kind: FinishRow, Of: f.Name, Length: &f.Total, what: f.Name, Lasting: true})
 		}
 	}
 }
@@ -45,7 +45,7 @@ func (w *derivation) finishLength(f *Finish, base string) {
 }
 
 // sewn is the sewn length of an edge as a term.
-func (w *derivation) sewn(e *PieceEdge) figure.Term { return e.SewnOn(w.Pad) }
+func (w *desk) sewn(e *PieceEdge) figure.Term { return e.SewnOn(w.Pad) }
 
 // SewnOn is the edge's sewn length as a term of another figure.
 func (e *PieceEdge) SewnOn(pad *figure.Pad) figure.Term {
@@ -64,7 +64,7 @@ func (w *derivation) finishTakes(f *Finish, base string) {
 		f.Width = w.Figure(width, wide, f.Name, w.Unknown("the finish is not known"), mm, said, figure.Derived)
 		return
 	}
-	m := w.finishMeasures(f)
+	m := finishMeasures(f)
 	f.Takes = w.Figure(takes, title, f.Name, w.formula(f.kind.Gives.A, m), mm, w.prettyRule(f.kind.Gives.A), f.kind.Source)
 	f.Width = w.Figure(width, wide, f.Name, w.formula(f.kind.SeamType.Width, m), mm, w.prettyRule(f.kind.SeamType.Width), f.kind.Source)
 	need := f.Takes.Value.Number

@@ -13,7 +13,7 @@ import (
 
 // dartLines checks by how much a line turns that runs across a dart, once the
 // dart is folded shut. By how much it steps there is what the legs differ by.
-func (w *derivation) dartLines() {
+func (w *truer) dartLines() {
 	for _, p := range w.g.Pieces {
 		if !p.sound() || !p.own(len(p.Record.Darts) > 0) {
 			continue
@@ -26,7 +26,7 @@ func (w *derivation) dartLines() {
 	}
 }
 
-func (w *derivation) dartLine(p *Piece, i int) {
+func (w *truer) dartLine(p *Piece, i int) {
 	d := &p.Darts[i]
 	e := p.edgeCalled(d.Record.Edge.V)
 	if e == nil || !e.Length.Value.Known() || d.Plan.Point == d.Plan.Begin || d.Plan.Point == d.Plan.End {
@@ -56,7 +56,7 @@ func (w *derivation) dartLine(p *Piece, i int) {
 		way = "falls"
 	}
 	c.Mend = fmt.Sprintf("fold the dart shut and trace the line smooth: it %s %s at the fold", way, w.tape().About(m.rise(j.Turn)))
-	w.check(c)
+	w.g.hold(c)
 }
 
 // A mouth is where a dart opens on its edge, with how far along the edge its
@@ -159,7 +159,7 @@ func grainOf(p *Piece) (float64, bool) {
 
 // grainsBeside tells of pieces whose grain lies otherwise than that of the
 // piece they are like, or that they are sewn to side by side. That may be meant.
-func (w *derivation) grainsBeside() {
+func (w *truer) grainsBeside() {
 	for _, p := range w.g.Pieces {
 		if other := w.named[p.Record.Like.V]; p.Record.Like.Given() && other != nil {
 			at := p.Record.At
@@ -180,7 +180,7 @@ func (w *derivation) grainsBeside() {
 	}
 }
 
-func (w *derivation) grainBeside(a, b *Piece, what, id string, at fault.Pos) {
+func (w *truer) grainBeside(a, b *Piece, what, id string, at fault.Pos) {
 	one, ok1 := grainOf(a)
 	two, ok2 := grainOf(b)
 	if a == b || !ok1 || !ok2 || one == two {
@@ -189,11 +189,11 @@ func (w *derivation) grainBeside(a, b *Piece, what, id string, at fault.Pos) {
 	t := w.grainsApart(a, b, one, two)
 	c := Check{Kind: "grain", What: what, At: at}
 	c.Off = w.Figure(id, "grains apart", what, t, measure.UnitDegree, "the angle between the grain of both pieces as they are drawn: along 0°, bias 45°, across 90°", figure.Derived)
-	w.check(c)
+	w.g.hold(c)
 }
 
 // grainsApart is the angle between the grains of two pieces.
-func (w *derivation) grainsApart(a, b *Piece, one, two float64) figure.Term {
+func (w *truer) grainsApart(a, b *Piece, one, two float64) figure.Term {
 	for _, p := range [...]*Piece{a, b} {
 		if at := p.form.grain.At; at.Given() {
 			w.Remark(figure.Written, "grain of "+p.Name, p.Grain, at, "")

@@ -89,8 +89,8 @@ func (w *derivation) pieces() {
 		w.draw(p)
 		w.layLines(p, true)
 	}
-	w.setOut()
-	w.letInPleats()
+	w.trim.setOut()
+	(&pleater{w.index, w.t.usual.tolerance.V}).letInPleats()
 	w.splitParts()
 	for _, p := range w.g.Pieces {
 		w.settle(p)
@@ -128,7 +128,7 @@ func (w *derivation) draw(p *Piece) {
 	case r.Godet != nil:
 		w.drawGodet(p)
 	}
-	w.ownDarts(p)
+	w.altering.ownDarts(p)
 	f.takeOwn(r)
 	w.placeMarks(p)
 	w.overrides(p)
@@ -142,7 +142,7 @@ func (w *derivation) draw(p *Piece) {
 		f.notes, f.reversed = turned, !f.reversed
 	}
 	f.bindLevels()
-	w.refit(p)
+	w.altering.refit(p)
 	f.state = done
 }
 
@@ -291,7 +291,7 @@ func (w *derivation) overrides(p *Piece) {
 		return
 	}
 	for i := range p.Record.Change {
-		w.alter(p, Alteration{Change: &p.Record.Change[i], edge: p.Record.Change[i].Edge.V, dart: p.Record.Change[i].Dart.V, pleat: p.Record.Change[i].Pleat.V, line: p.Record.Change[i].Line.V})
+		w.altering.alter(p, Alteration{Change: &p.Record.Change[i], edge: p.Record.Change[i].Edge.V, dart: p.Record.Change[i].Dart.V, pleat: p.Record.Change[i].Pleat.V, line: p.Record.Change[i].Line.V})
 	}
 	for i := range p.Record.Edges {
 		f.override(p.Record.Edges[i].Name.V, &p.Record.Edges[i].V)

@@ -28,9 +28,10 @@ type measures struct {
 	along    figure.Term // the length of the edge, in formulas of how long a strip is
 	edge     *PieceEdge  // of which is asked what is left; nil elsewhere
 	side     int         // of its seam
+	margin   figure.Setting
 }
 
-func (w *derivation) seamMeasures(s *Seam) *measures {
+func seamMeasures(s *Seam) *measures {
 	m := &measures{kind: s.kind, params: s.Params, written: s.Record.With, followed: s.followed, follows: s.followed != source{}}
 	if s.laps {
 		m.lap = s.Record.Overlap
@@ -38,12 +39,18 @@ func (w *derivation) seamMeasures(s *Seam) *measures {
 	return m
 }
 
-func (w *derivation) finishMeasures(f *Finish) *measures {
+func finishMeasures(f *Finish) *measures {
 	return &measures{kind: f.kind, params: f.Params, written: f.Record.With}
 }
 
+// left are the measures with those of what is left of an edge on a side of its seam.
+func (m *measures) left(e *PieceEdge, side int, margin figure.Setting) *measures {
+	m.edge, m.side, m.margin = e, side, margin
+	return m
+}
+
 // measure is one measure.
-func (w *derivation) measure(m *measures, name string) figure.Term {
+func (w *desk) measure(m *measures, name string) figure.Term {
 	title := name
 	for i := range m.kind.Parameters {
 		if m.kind.Parameters[i].Name == name {
@@ -63,7 +70,7 @@ func (w *derivation) measure(m *measures, name string) figure.Term {
 		case trade.CutName:
 			return w.Of(m.edge.ref, &m.edge.Allowance)
 		case trade.MarginName:
-			return w.t.usual.margin.Term(w.Pad, "least margin", mm)
+			return m.margin.Term(w.Pad, "least margin", mm)
 		case trade.AllName:
 			return w.formula(m.kind.Keeps.Of(m.side), m)
 		}
@@ -79,7 +86,7 @@ func (w *derivation) measure(m *measures, name string) figure.Term {
 }
 
 // formula is a seam type's formula with the measures of one construction.
-func (w *derivation) formula(e trade.Expr, m *measures) figure.Term {
+func (w *desk) formula(e trade.Expr, m *measures) figure.Term {
 	b := &formulaTerms{w, m}
 	return b.length(trade.Build(e, b))
 }
@@ -87,7 +94,7 @@ func (w *derivation) formula(e trade.Expr, m *measures) figure.Term {
 // formulaTerms puts a formula together of terms. A bare number that is added
 // to a length is one of millimetres.
 type formulaTerms struct {
-	w *derivation
+	w *desk
 	m *measures
 }
 

@@ -12,7 +12,7 @@ import (
 
 // girths walks a level over the outermost layer that bears it. What lies behind
 // is left out, unless nothing else bears the level.
-func (w *derivation) girths(level string) []sewn.Girth {
+func (w *girthWalk) girths(level string) []sewn.Girth {
 	for _, layer := range w.layers() {
 		if list := w.girthsIn(level, layer); len(list) > 0 {
 			return list
@@ -22,7 +22,7 @@ func (w *derivation) girths(level string) []sewn.Girth {
 }
 
 // walkedIn walks a level over a layer, once.
-func (w *derivation) walkedIn(level, layer string) []sewn.Girth {
+func (w *girthWalk) walkedIn(level, layer string) []sewn.Girth {
 	at := [2]string{level, layer}
 	list, met := w.girthsAt[at]
 	if !met {
@@ -35,7 +35,7 @@ func (w *derivation) walkedIn(level, layer string) []sewn.Girth {
 	return list
 }
 
-func (w *derivation) girthsIn(level, layer string) []sewn.Girth {
+func (w *girthWalk) girthsIn(level, layer string) []sewn.Girth {
 	all := w.walkedIn(level, layer)
 	front := slices.DeleteFunc(slices.Clone(all), func(g sewn.Girth) bool { return g.Behind })
 	if len(front) > 0 {
@@ -51,7 +51,7 @@ func (l *Level) Fast() bool {
 
 // crossings lists the pieces that go round at a level, in the order of the
 // record, with how often each does.
-func (w *derivation) crossings(level string, girths []sewn.Girth) (out []crossing, why string) {
+func (w *girthWalk) crossings(level string, girths []sewn.Girth) (out []crossing, why string) {
 	type part struct{ piece, edge string }
 	times := map[part]int{}
 	for i := range girths {
@@ -94,7 +94,7 @@ func (w *derivation) crossings(level string, girths []sewn.Girth) (out []crossin
 
 // undrawn says which piece should go round at a level but has no outline or no
 // width there.
-func (w *derivation) undrawn(level string) string {
+func (w *girthWalk) undrawn(level string) string {
 	for _, p := range w.g.Pieces {
 		if !p.marks(level) || len(w.g.Sewn.Across(p.Name, level)) > 0 {
 			continue
@@ -143,7 +143,7 @@ func piecesOf(g *sewn.Girth, s *sewn.Surface) string {
 
 // girthUnsure says why it cannot be told how far round a level goes; empty where
 // it can.
-func (w *derivation) girthUnsure(l *Level) string {
+func (w *girthWalk) girthUnsure(l *Level) string {
 	for _, q := range w.g.Asked {
 		for _, name := range q.Pieces[:min(1, len(q.Pieces))] {
 			if !slices.ContainsFunc(l.cross, func(c crossing) bool { return c.piece.Name == name }) {

@@ -21,7 +21,7 @@ const (
 
 // offGrain warns of a piece that is turned on its grain, as a slip of the drawing turns
 // it. One whose record says how it lies is meant so.
-func (w *derivation) offGrain(p *Piece) {
+func (w *doubter) offGrain(p *Piece) {
 	said := p.form.grain
 	o := p.Record.Outline
 	drawn := said.Given() && o != nil && said.At == o.File.At

@@ -30,7 +30,7 @@ func halfOf(name string) (whole, side string) {
 
 // halves holds left and right halves that are drawn apart to one grain: as
 // their grain says, and where one is the other's mirror image, as it is drawn.
-func (w *derivation) halves() {
+func (w *truer) halves() {
 	ids := words.NamesFor(len(w.g.Pieces))
 	for k, right := range w.g.Pieces {
 		whole, side := halfOf(right.Name)
@@ -43,7 +43,7 @@ func (w *derivation) halves() {
 	}
 }
 
-func (w *derivation) oneGrain(a, b *Piece, id string) {
+func (w *truer) oneGrain(a, b *Piece, id string) {
 	one, ok1 := grainOf(a)
 	two, ok2 := grainOf(b)
 	if !ok1 || !ok2 || !a.sound() || !b.sound() {
@@ -63,7 +63,7 @@ func (w *derivation) oneGrain(a, b *Piece, id string) {
 	}
 	c.Off = w.Figure(id, "grains apart", c.What, t, measure.UnitDegree, rule, w.lim.grain.Source)
 	c.Good, c.Limit = off <= w.lim.grain.V+1e-6, atMost(w.lim.grain)
-	w.check(c)
+	w.g.hold(c)
 }
 
 // likeLength is how much an edge of one half may be longer than that of the

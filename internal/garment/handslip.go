@@ -7,7 +7,7 @@ import (
 
 // alikeInPairs warns of a piece of which all are cut alike though it has a left and a
 // right, and is sewn to one that is there as a left and a right: two left sleeves.
-func (w *derivation) alikeInPairs(p *Piece) {
+func (w *doubter) alikeInPairs(p *Piece) {
 	c := p.form.cut
 	if !c.Given() || !c.V.Alike || c.V.N%2 != 0 || p.form.ownImage() || w.toldOfHand(p) || !p.meetsPair() {
 		return
@@ -18,7 +18,7 @@ func (w *derivation) alikeInPairs(p *Piece) {
 }
 
 // toldOfHand reports whether a seam tells already that a piece is of one hand.
-func (w *derivation) toldOfHand(p *Piece) bool {
+func (w *doubter) toldOfHand(p *Piece) bool {
 	for _, f := range w.unsewn {
 		for _, r := range f.Edges {
 			if r.Piece == p.Name {

@@ -12,7 +12,7 @@ import (
 // lapsAt is what closures overlap at a level, and where the first of it is said: what
 // a band that lies at it is longer than what it is sewn to, and what lies beyond the
 // line that buttons are set out on, at each edge that the level ends at.
-func (w *derivation) lapsAt(l *Level) (laps []figure.Term, at fault.Pos) {
+func (w *levelReckoner) lapsAt(l *Level) (laps []figure.Term, at fault.Pos) {
 	note := func(name string, length record.Length, times int) {
 		t := w.Length(name, length)
 		if times > 1 {
@@ -49,8 +49,8 @@ func (w *derivation) lapsAt(l *Level) (laps []figure.Term, at fault.Pos) {
 			}
 		}
 	}
-	for i := range w.b.Notions {
-		if n := &w.b.Notions[i]; ends[n] > 0 {
+	for i := range w.notions {
+		if n := &w.notions[i]; ends[n] > 0 {
 			note(w.Join("beyond the ", n.Name.V), record.Length{V: n.Along.V.Inside, At: n.Along.At}, ends[n])
 		}
 	}
@@ -76,9 +76,9 @@ func acrossBand(u EdgeUse) *PieceEdge {
 }
 
 // lineBeside is the notion that is set out on a line inside an edge; nil where none is.
-func (w *derivation) lineBeside(e *PieceEdge) *record.Notion {
-	for i := range w.b.Notions {
-		n := &w.b.Notions[i]
+func (w *index) lineBeside(e *PieceEdge) *record.Notion {
+	for i := range w.notions {
+		n := &w.notions[i]
 		if n.Along.Given() && n.Along.V.Inside > 0 && n.Along.V.Piece == e.piece.Name && e.is(n.Along.V.Edge) {
 			return n
 		}

@@ -34,7 +34,7 @@ type givingSide struct {
 
 // letOut is how much a level can be let out: by sewing its seams again in their
 // own way, and, where that gives more, as plain seams.
-func (w *derivation) letOut(l *Level, base string) {
+func (w *letOuts) letOut(l *Level, base string) {
 	id := w.Join(base, ".let-out")
 	const title = "let-out"
 	if len(l.cross) == 0 {
@@ -77,7 +77,7 @@ type givingRound struct {
 
 // givingRounds lists the layer that a level is counted over and those that are
 // caught to it there, or says why they cannot be told.
-func (w *derivation) givingRounds(l *Level) (out []givingRound, why string) {
+func (w *letOuts) givingRounds(l *Level) (out []givingRound, why string) {
 	sides, why := w.sidesThrough(l.Girths, l.Limbs)
 	if why != "" {
 		return nil, why
@@ -96,7 +96,7 @@ func (w *derivation) givingRounds(l *Level) (out []givingRound, why string) {
 
 // leastGiving is what the layers that go round together can give: the least of them.
 // holds names the one that gives least where that is not the layer that is counted.
-func (w *derivation) leastGiving(rounds []givingRound, plain bool) (t figure.Term, holds string) {
+func (w *letOuts) leastGiving(rounds []givingRound, plain bool) (t figure.Term, holds string) {
 	if len(rounds) == 0 {
 		return w.Constant(0, mm), ""
 	}
@@ -147,7 +147,7 @@ func rowsShow(sides []givingSide) string {
 }
 
 // giving adds up what sides can give.
-func (w *derivation) giving(sides []givingSide, plain bool) figure.Term {
+func (w *letOuts) giving(sides []givingSide, plain bool) figure.Term {
 	terms := make([]figure.Term, len(sides))
 	for i, s := range sides {
 		terms[i] = w.spare(s, plain).By(s.times)
@@ -161,7 +161,7 @@ func (w *derivation) giving(sides []givingSide, plain bool) figure.Term {
 // spare is what one side can give: what the seam keeps of its allowance, less
 // what must stay to sew it again in its own way or as a plain seam; the least of
 // all that lies there. What is clipped gives nothing.
-func (w *derivation) spare(s givingSide, plain bool) figure.Term {
+func (w *letOuts) spare(s givingSide, plain bool) figure.Term {
 	t := w.spareOfPly(s, plain)
 	if len(s.behind) == 0 {
 		return t
@@ -182,33 +182,27 @@ func (w *derivation) spare(s givingSide, plain bool) figure.Term {
 }
 
 // spareOfPly is what one edge on a side can give.
-func (w *derivation) spareOfPly(s givingSide, plain bool) figure.Term {
+func (w *letOuts) spareOfPly(s givingSide, plain bool) figure.Term {
 	kind := s.seam.kind
-	m := w.seamMeasures(s.seam)
-	m.edge, m.side = s.edge, s.side
+	m := seamMeasures(s.seam).left(s.edge, s.side, w.margin)
 	keeps := w.formula(kind.Keeps.Of(s.side), m)
 	switch {
 	case kind.Clipped, s.held != "":
 		return w.AtLeastNothing(keeps.Minus(keeps))
 	case plain:
-		return w.AtLeastNothing(keeps.Minus(w.t.usual.margin.Term(w.Pad, "least margin", mm)))
+		return w.AtLeastNothing(keeps.Minus(w.margin.Term(w.Pad, "least margin", mm)))
 	}
-	holds, err := w.holds(s)
+	holds, err := w.holdsOf(kind, s.side, s.edge, s.seam.Params)
 	if err != nil {
 		return keeps.Unless(err.Error())
 	}
 	return w.AtLeastNothing(keeps.Minus(w.formula(holds, m)))
 }
 
-// holds is the formula of what must stay of a side.
-func (w *derivation) holds(s givingSide) (trade.Expr, error) {
-	return w.holdsOf(s.seam.kind, s.side, s.edge, s.seam.Params)
-}
-
 // holdsOf is the formula of what must stay of an edge on a side of a seam, or in a
 // finish: of several the one that asks for most.
-func (w *derivation) holdsOf(kind *seamType, side int, e *PieceEdge, params trade.Params) (trade.Expr, error) {
-	p := trade.Params{trade.CutName: e.allow, trade.MarginName: w.t.usual.margin.V}
+func (w *letOuts) holdsOf(kind *seamType, side int, e *PieceEdge, params trade.Params) (trade.Expr, error) {
+	p := trade.Params{trade.CutName: e.allow, trade.MarginName: w.margin.V}
 	for name, v := range params {
 		p[name] = v
 	}
@@ -224,7 +218,7 @@ func (w *derivation) holdsOf(kind *seamType, side int, e *PieceEdge, params trad
 // sidesThrough lists both sides of every join that a level crosses, of one limb
 // where it goes round several, or says why they cannot be told. What a zip or
 // buttons join gives nothing.
-func (w *derivation) sidesThrough(girths []sewn.Girth, limbs int) (out []givingSide, why string) {
+func (w *letOuts) sidesThrough(girths []sewn.Girth, limbs int) (out []givingSide, why string) {
 	for i := range girths {
 		g := &girths[i]
 		for _, end := range g.Ends {
@@ -264,7 +258,7 @@ func perLimb(sides []givingSide, limbs int) []givingSide {
 }
 
 // bothSides are the two sides of a join.
-func (w *derivation) bothSides(id sewn.JoinID) []givingSide {
+func (w *letOuts) bothSides(id sewn.JoinID) []givingSide {
 	s, j := w.seamOf(id), &w.g.Sewn.Joins[id]
 	a, b := w.edgeAt(j.A.Side), w.edgeAt(j.B.Side)
 	first := 0
@@ -301,7 +295,7 @@ func (s *Seam) behindEdge(side int, e *PieceEdge) (out []*PieceEdge) {
 
 // likewise is a join that must give with one that a girth crosses, as both begin
 // at the corner that it goes over; -1 where there is none.
-func (w *derivation) likewise(g *sewn.Girth, id sewn.JoinID) sewn.JoinID {
+func (w *letOuts) likewise(g *sewn.Girth, id sewn.JoinID) sewn.JoinID {
 	for i := range g.Crosses {
 		if g.Crosses[i].Join == id {
 			return w.g.Sewn.Likewise(&g.Crosses[i])
@@ -311,14 +305,14 @@ func (w *derivation) likewise(g *sewn.Girth, id sewn.JoinID) sewn.JoinID {
 }
 
 // givingLess reports whether sides give less than others, as they are sewn.
-func (w *derivation) givingLess(a, b []givingSide) bool {
+func (w *letOuts) givingLess(a, b []givingSide) bool {
 	x, y := w.giving(a, false), w.giving(b, false)
 	return x.Known() && y.Known() && x.MM() < y.MM()-1e-6
 }
 
 // leastStorey is what gives least where a level lies along a seam, as the waist
 // of a dress does: the seams above it or those below it, for both become longer.
-func (w *derivation) leastStorey(l *Level, sides []givingSide) ([]givingSide, string) {
+func (w *letOuts) leastStorey(l *Level, sides []givingSide) ([]givingSide, string) {
 	for i := range l.cross {
 		e := l.cross[i].edge
 		if e == nil || e.seam == nil || e.seam.Record.Gather.Given() {
@@ -343,7 +337,7 @@ func (w *derivation) leastStorey(l *Level, sides []givingSide) ([]givingSide, st
 
 // storey lists the seams that come to the corners of edges, as those of a skirt do to
 // its waist.
-func (w *derivation) storey(edges []EdgeUse) (out []givingSide, why string) {
+func (w *letOuts) storey(edges []EdgeUse) (out []givingSide, why string) {
 	for _, u := range edges {
 		held := w.g.Sewn.BesideEdge(u.Piece.Name, u.Edge.Name, func(id sewn.JoinID) bool { return w.seamOf(id).turns() })
 		for _, h := range held {
@@ -374,12 +368,12 @@ func also(list []givingSide, s givingSide) []givingSide {
 }
 
 // seamOf is the seam that made a join of the garment put together.
-func (w *derivation) seamOf(id sewn.JoinID) *Seam {
+func (w *index) seamOf(id sewn.JoinID) *Seam {
 	return w.seamCalled(w.g.Sewn.Joins[id].Seam)
 }
 
 // edgeAt is the edge of which a side of a copy is one occurrence.
-func (w *derivation) edgeAt(id sewn.SideID) *PieceEdge {
+func (w *index) edgeAt(id sewn.SideID) *PieceEdge {
 	return w.pieceOf(id).edgeCalled(w.g.Sewn.Sides[id].Edge)
 }
 
@@ -402,9 +396,9 @@ type holder struct {
 
 // heldFast is what keeps its length at a level: a stay, a band that nothing
 // crosses, a strip; nil where nothing does.
-func (w *derivation) heldFast(l *Level) *holder {
-	for i := range w.b.Notions {
-		n := &w.b.Notions[i]
+func (w *letOuts) heldFast(l *Level) *holder {
+	for i := range w.notions {
+		n := &w.notions[i]
 		if words.Plain(n.Where.V) == words.Plain(l.Name) && n.Length.Given() && holdsItsLength(n) {
 			return &holder{n.Name.V, "sewn in", n.Name.V, n.Name.At}
 		}
@@ -439,7 +433,7 @@ func holdsFast(t *seamType) bool {
 }
 
 // heldAtCorner is a band that is sewn on at a corner a level goes over.
-func (w *derivation) heldAtCorner(l *Level, c *crossing) *holder {
+func (w *letOuts) heldAtCorner(l *Level, c *crossing) *holder {
 	p := c.piece
 	n := len(p.Edges)
 	for k := range p.Edges {
@@ -459,7 +453,7 @@ func (w *derivation) heldAtCorner(l *Level, c *crossing) *holder {
 }
 
 // crossedAt reports whether a level goes over the seam of an edge.
-func (w *derivation) crossedAt(l *Level, e *PieceEdge) bool {
+func (w *letOuts) crossedAt(l *Level, e *PieceEdge) bool {
 	for i := range l.Girths {
 		for _, id := range l.Girths[i].Crossed(w.g.Sewn) {
 			if j := &w.g.Sewn.Joins[id]; w.edgeAt(j.A.Side) == e || w.edgeAt(j.B.Side) == e {

@@ -130,7 +130,7 @@ func (p *Piece) heightOf(level string, y float64) float64 {
 
 // levels works out every finished dimension (figure 6) and the reserve for
 // letting it out (figure 7).
-func (w *derivation) levels() {
+func (w *levelReckoner) levels() {
 	list := w.levelNames()
 	room := make([]Level, len(list))
 	slugs := words.NamesFor(len(list))
@@ -140,7 +140,7 @@ func (w *derivation) levels() {
 		base := w.Join("level.", l.Slug)
 		w.finished(l, base)
 		w.g.Levels = append(w.g.Levels, l)
-		w.letOut(l, base)
+		w.outs.letOut(l, base)
 	}
 }
 
@@ -153,7 +153,7 @@ func title(name string) string {
 }
 
 // levelNames lists the levels anything is known of, from the top down.
-func (w *derivation) levelNames() []string {
+func (w *levelReckoner) levelNames() []string {
 	var list []string
 	add := func(name string) {
 		if name != "" && !slices.Contains(list, name) {
@@ -188,13 +188,13 @@ func (w *derivation) levelNames() []string {
 	return list
 }
 
-func (w *derivation) hasLength(name string) bool {
+func (w *levelReckoner) hasLength(name string) bool {
 	return slices.ContainsFunc(w.b.Lengths, func(l record.LengthLine) bool { return l.Name.V == name })
 }
 
 // checkLevels warns of names that stand for no level of the garment: slips of
 // the pen would otherwise be levels of their own.
-func (w *derivation) checkLevels(marked []string) {
+func (w *levelReckoner) checkLevels(marked []string) {
 	known := slices.Clone(marked)
 	for i := range w.b.Levels {
 		l := &w.b.Levels[i]
@@ -215,16 +215,16 @@ func (w *derivation) checkLevels(marked []string) {
 	for _, list := range [...]record.Dict[record.Length]{w.b.DraftedFor, w.b.Usual.LeastEase} {
 		for i := range list {
 			name := list[i].Name
-			if _, ok := w.t.body[words.Plain(name.V)]; !ok && !slices.Contains(known, name.V) {
-				w.faults.Warnf(name.At, meant.Or(name.V, append(known, w.t.measurements...), ""), "%q is neither a level of this garment nor a body measurement", name.V).
-					Instead(name.V, meant.Nearest(name.V, append(known, w.t.measurements...)))
+			if _, ok := w.body[words.Plain(name.V)]; !ok && !slices.Contains(known, name.V) {
+				w.faults.Warnf(name.At, meant.Or(name.V, append(known, w.measurements...), ""), "%q is neither a level of this garment nor a body measurement", name.V).
+					Instead(name.V, meant.Nearest(name.V, append(known, w.measurements...)))
 			}
 		}
 	}
 }
 
 // finished adds up the sewn widths of the pieces that cross a level.
-func (w *derivation) finished(l *Level, base string) {
+func (w *levelReckoner) finished(l *Level, base string) {
 	spec, _ := w.b.Levels.Get(l.Name)
 	id, title := w.Join(base, ".finished"), "finished width"
 	l.Girths = w.girths(l.Name)
@@ -258,14 +258,14 @@ func (w *derivation) finished(l *Level, base string) {
 	}
 	l.Finished = w.Figure(id, title, l.Name, t, mm, rule, figure.Derived)
 	v, sum := l.Finished.Value, l.Finished.Value.Number
-	if spec.Width.Given() && v.Known() && math.Abs(spec.Width.V.MM()-sum) > w.t.usual.within.V {
+	if spec.Width.Given() && v.Known() && math.Abs(spec.Width.V.MM()-sum) > w.within.V {
 		w.faults.Warnf(spec.Width.At, "leave it out: the outlines tell it", "%s: you wrote %s, the outlines make %s", l.Name, w.tape().Exact(spec.Width.V.MM()), w.tape().Tenth(sum)).
 			Without(spec.Width.At)
 	}
 }
 
 // asCalled notes of edges that lie at a level by their names alone that they do.
-func (w *derivation) asCalled(cross []crossing) {
+func (w *levelReckoner) asCalled(cross []crossing) {
 	for i := range cross {
 		if e := cross[i].edge; e != nil && e.note.called {
 			w.Remark(figure.Default, w.Join("level of ", e.ref), "as the edge is called", fault.Pos{}, "default")
@@ -275,7 +275,7 @@ func (w *derivation) asCalled(cross []crossing) {
 
 // besides notes the edges at a level that lie on those that are counted: of two lines
 // that are sewn to each other the shorter counts.
-func (w *derivation) besides(l *Level) {
+func (w *girthWalk) besides(l *Level) {
 	counted := func(e *PieceEdge) bool {
 		return slices.ContainsFunc(l.cross, func(c crossing) bool { return c.edge == e })
 	}
@@ -293,7 +293,7 @@ func (w *derivation) besides(l *Level) {
 }
 
 // across adds up the widths of the pieces at a level.
-func (w *derivation) across(l *Level, cross []crossing, laps []figure.Term) (t figure.Term, rule string) {
+func (w *levelReckoner) across(l *Level, cross []crossing, laps []figure.Term) (t figure.Term, rule string) {
 	rule = "Σ sewn width × times cut"
 	if drawn, rest := w.drawnUp(cross); len(drawn) > 0 {
 		if len(rest) > 0 {
@@ -335,7 +335,7 @@ func evenly(cross []crossing) bool {
 }
 
 // declared takes a width from the record where no outline marks the level.
-func (w *derivation) declared(l *Level, spec *record.LevelSpec, id, title string) {
+func (w *levelReckoner) declared(l *Level, spec *record.LevelSpec, id, title string) {
 	if !spec.Width.Given() {
 		l.Finished = w.Figure(id, title, l.Name, w.Unknown("no outline marks this level and no width is written for it"), mm, "Σ sewn width × times cut", figure.Derived)
 		return

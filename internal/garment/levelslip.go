@@ -10,7 +10,7 @@ import (
 
 // checkMarks warns of levels that a piece marks in a word that is that of no body and
 // of no other piece, but near to one: its width would be missing where it was meant.
-func (w *derivation) checkMarks() {
+func (w *levelReckoner) checkMarks() {
 	type mark struct {
 		piece *Piece
 		name  record.Text
@@ -37,7 +37,7 @@ func (w *derivation) checkMarks() {
 	}
 	for _, m := range marks {
 		plain := words.Plain(m.name.V)
-		if _, body := w.t.body[plain]; body || slices.Contains(bodyOrder, plain) || slices.Contains(limbs, plain) {
+		if _, body := w.body[plain]; body || slices.Contains(bodyOrder, plain) || slices.Contains(limbs, plain) {
 			continue
 		}
 		known := append(slices.Clone(bodyOrder), limbs...)

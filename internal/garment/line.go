@@ -293,7 +293,7 @@ func (p *Piece) lineCalled(name string) *PieceLine {
 }
 
 // alterLine changes a line of a form.
-func (w *derivation) alterLine(f *form, a Alteration) bool {
+func (w *alterer) alterLine(f *form, a Alteration) bool {
 	c, done := a.Change, false
 	f.lines = slices.Clone(f.lines)
 	for i := range f.lines {

@@ -10,7 +10,7 @@ import (
 
 // liningsSlip warns of pieces called after a cloth that no piece is cut in, and of
 // linings that reach below what they line.
-func (w *derivation) liningsSlip() {
+func (w *doubter) liningsSlip() {
 	var told []fault.Pos
 	once := func(at fault.Pos) bool {
 		met := slices.Contains(told, at)
@@ -31,12 +31,12 @@ func (w *derivation) liningsSlip() {
 
 // clothUnused is the cloth that a piece is called after and not cut in, where it does
 // not say in which it is and no piece is cut in that; "" for others.
-func (w *derivation) clothUnused(p *Piece) string {
+func (w *doubter) clothUnused(p *Piece) string {
 	if len(p.Record.Of) > 0 || len(p.Of) == 0 {
 		return ""
 	}
-	for i := range w.b.Cloth {
-		part := w.b.Cloth[i].Name.V
+	for i := range w.uses {
+		part := w.uses[i].Name.V
 		used := slices.ContainsFunc(w.g.Pieces, func(o *Piece) bool { return cutIn(o, part) })
 		if !used && sewnApart(part) && words.AnyOf(p.Name, []string{part}) {
 			return part
@@ -51,7 +51,7 @@ const belowLeast = 2
 
 // hangsBelow is by how much a lining with a free lower edge reaches below what it is
 // like because it was changed; 0 where it does not.
-func (w *derivation) hangsBelow(p *Piece) float64 {
+func (w *doubter) hangsBelow(p *Piece) float64 {
 	shell := w.named[p.Record.Like.V]
 	if !p.changed() || shell == nil || !p.sound() || !shell.sound() || !cutIn(p, "lining") && !words.AnyOf(p.Name, []string{"lining"}) {
 		return 0

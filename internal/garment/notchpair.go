@@ -6,7 +6,7 @@ import "hembook/internal/meant"
 // without a name in their order, else the ends of edges where both sides have
 // as many. Notches that meet none are held against the ends of edges of the
 // other side, where it has no notches and as many ends.
-func (w *derivation) pair(s *Seam, marks *[2][]mark) [][2]mark {
+func (w *walker) pair(s *Seam, marks *[2][]mark) [][2]mark {
 	out, left := w.namedPairs(s, marks)
 	w.notchSlip(left)
 	out = append(out, w.plainPairs(s, left)...)
@@ -20,7 +20,7 @@ func (w *derivation) pair(s *Seam, marks *[2][]mark) [][2]mark {
 
 // namedPairs pairs the notches of one name, the first with the first and so
 // on; left are the marks of both sides that meet none by their name.
-func (w *derivation) namedPairs(s *Seam, marks *[2][]mark) (out [][2]mark, left [2][]mark) {
+func (w *walker) namedPairs(s *Seam, marks *[2][]mark) (out [][2]mark, left [2][]mark) {
 	for i := range marks {
 		for _, m := range marks[i] {
 			own, other := named(marks[i], m), named(marks[1-i], m)
@@ -52,7 +52,7 @@ func named(list []mark, like mark) (out []mark) {
 
 // notchSlip warns of a notch that meets none by its name, where one of the other side
 // does neither and is called nearly so.
-func (w *derivation) notchSlip(left [2][]mark) {
+func (w *walker) notchSlip(left [2][]mark) {
 	var lone [2][]mark
 	var names [2][]string
 	for i := range left {
@@ -76,7 +76,7 @@ func (w *derivation) notchSlip(left [2][]mark) {
 	}
 }
 
-func (w *derivation) plainPairs(s *Seam, left [2][]mark) [][2]mark {
+func (w *walker) plainPairs(s *Seam, left [2][]mark) [][2]mark {
 	var notches, ends [2][]mark
 	for i := range left {
 		for _, m := range left[i] {

@@ -25,11 +25,19 @@ type channel struct {
 	loop   bool // it comes back to itself: nothing stays clear at its ends
 }
 
-// notions works out boning, tapes, closures (figure 15).
-func (w *derivation) notions() {
-	slugs := words.NamesFor(len(w.b.Notions))
-	for i := range w.b.Notions {
-		r := &w.b.Notions[i]
+// A notionReckoner sets notions out along edges, and works out how many and how long
+// they are.
+type notionReckoner struct {
+	*index
+	b       *record.Build                 // whose kind says how buttonholes lie
+	spreads map[*record.Notion]*spreadOut // those that are set out along an edge
+}
+
+// reckon works out boning, tapes, closures (figure 15).
+func (w *notionReckoner) reckon() {
+	slugs := words.NamesFor(len(w.notions))
+	for i := range w.notions {
+		r := &w.notions[i]
 		n := &Notion{Record: r}
 		n.Slug = slugs.Unique(r.Name.V)
 		base := w.Join("notion.", n.Slug)
@@ -39,12 +47,15 @@ func (w *derivation) notions() {
 		w.spacing(n, base)
 		w.notionTotal(n, base)
 		w.notionMass(n, base)
+		if r.NeedsHoles() {
+			n.HolesLie = w.holesLie(r)
+		}
 		w.g.Notions = append(w.g.Notions, n)
 	}
 }
 
 // channels lists where a notion goes.
-func (w *derivation) channels(r *record.Notion) []channel {
+func (w *notionReckoner) channels(r *record.Notion) []channel {
 	var out []channel
 	if r.Along.Given() && !r.SetOut() {
 		if use, ok := w.use(r.Along.V); ok {
@@ -78,7 +89,7 @@ func (w *derivation) channels(r *record.Notion) []channel {
 }
 
 // closedAlong is how often a notion closes the edge that it lies along; once at least.
-func (w *derivation) closedAlong(r *record.Notion) int {
+func (w *notionReckoner) closedAlong(r *record.Notion) int {
 	n := 0
 	for i := range w.g.Sewn.Joins {
 		if j := &w.g.Sewn.Joins[i]; j.Kind == sewn.Closing && w.g.Sewn.Plan.Closures[j.By].Name == r.Name.V {
@@ -91,7 +102,7 @@ func (w *derivation) closedAlong(r *record.Notion) int {
 // loopsAlong is how many loops the edges of a finish make, all of one length: a
 // casing round the waist is one channel, however many panels it runs over. 0 where
 // they do not come back to themselves.
-func (w *derivation) loopsAlong(f *Finish) int {
+func (w *index) loopsAlong(f *Finish) int {
 	s := w.g.Sewn
 	n, spans, length := 0, 0, 0.0
 	for _, layer := range s.Layers() {
@@ -122,7 +133,7 @@ func (w *derivation) loopsAlong(f *Finish) int {
 
 // notionLength is the length of one: as written, or that of its channel less
 // what stays clear at both ends. Where its channels differ it is the longest.
-func (w *derivation) notionLength(n *Notion, base string, channels []channel) {
+func (w *notionReckoner) notionLength(n *Notion, base string, channels []channel) {
 	r := n.Record
 	id, title := w.Join(base, ".length"), "each"
 	if r.Length.Given() {
@@ -153,7 +164,7 @@ func (w *derivation) notionLength(n *Notion, base string, channels []channel) {
 }
 
 // channelCut is the length that goes into one channel.
-func (w *derivation) channelCut(n *Notion, c channel, id string) figure.Figure {
+func (w *notionReckoner) channelCut(n *Notion, c channel, id string) figure.Figure {
 	r := n.Record
 	t := w.Of(c.name, c.length)
 	rule := "length of the channel − 2 × clear"
@@ -175,7 +186,7 @@ func (w *derivation) channelCut(n *Notion, c channel, id string) figure.Figure {
 	return w.Figure(id, "length in one channel", c.name, t, mm, rule, figure.Practice)
 }
 
-func (w *derivation) notionCount(n *Notion, base string, channels []channel) {
+func (w *notionReckoner) notionCount(n *Notion, base string, channels []channel) {
 	r := n.Record
 	done := func(t figure.Term, rule string, source trade.Source) {
 		n.Count = w.Figure(w.Join(base, ".count"), "number", r.Name.V, t, measure.UnitCount, rule, source)
@@ -200,7 +211,7 @@ func (w *derivation) notionCount(n *Notion, base string, channels []channel) {
 }
 
 // notionTotal is the length of all, where there is a length of one.
-func (w *derivation) notionTotal(n *Notion, base string) {
+func (w *notionReckoner) notionTotal(n *Notion, base string) {
 	r := n.Record
 	if n.Length.ID == "" {
 		return
@@ -220,7 +231,7 @@ func (w *derivation) notionTotal(n *Notion, base string) {
 }
 
 // notionMass is the mass of all of a notion.
-func (w *derivation) notionMass(n *Notion, base string) {
+func (w *notionReckoner) notionMass(n *Notion, base string) {
 	r := n.Record
 	id, title := w.Join(base, ".mass"), "weight"
 	weighs := func(name string) figure.Term {

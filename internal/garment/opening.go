@@ -43,8 +43,15 @@ var openingWords = []struct{ word, called string }{
 	{"wrist", "wrist"}, {"cuff", "wrist"}, {"waist", "waist"}, {"waistband", "waist"}, {"hem", "hem"},
 }
 
+// An opener names the ways in and out of the outer layer.
+type opener struct {
+	*index
+	opens []sewn.Opening
+	slits []sewn.Slit // what closures open and close
+}
+
 // openings lists the ways in and out, and what is closed and loose.
-func (w *derivation) openings() {
+func (w *opener) openings() {
 	s := w.g.Sewn
 	ids := words.NamesFor(8)
 	w.opens, w.slits = s.Openings(outerLayer), s.Slits()
@@ -78,7 +85,7 @@ func openingRank(name string) int {
 }
 
 // openingName is what an opening is called: what most of it is.
-func (w *derivation) openingName(spans []sewn.Span) string {
+func (w *opener) openingName(spans []sewn.Span) string {
 	var names []string
 	length := map[string]float64{}
 	for _, sp := range spans {
@@ -102,7 +109,7 @@ func (w *derivation) openingName(spans []sewn.Span) string {
 
 // spanName is what a stretch of an edge is called: what it, its level or its piece
 // is named after, or the edges that its piece is sewn to, as a waist is of a band.
-func (w *derivation) spanName(sp sewn.Span) string {
+func (w *opener) spanName(sp sewn.Span) string {
 	e := w.edgeAt(sp.Side)
 	names := []string{e.Name, e.Level}
 	if e.finish != nil {
@@ -159,7 +166,7 @@ func sewnTo(p *Piece) []string {
 }
 
 // roundOpening is how far it is round an opening, and what lies there.
-func (w *derivation) roundOpening(o *sewn.Opening) (of string, t figure.Term) {
+func (w *opener) roundOpening(o *sewn.Opening) (of string, t figure.Term) {
 	var terms []figure.Term
 	var names []string
 	for _, each := range w.whole(o.Spans) {
@@ -192,7 +199,7 @@ type lapBeyond struct {
 }
 
 // lapsBeyond lists what laps where closures are shut, in the order of the record.
-func (w *derivation) lapsBeyond(shut []sewn.JoinID) (out []lapBeyond) {
+func (w *opener) lapsBeyond(shut []sewn.JoinID) (out []lapBeyond) {
 	ends := map[*record.Notion]int{}
 	for _, id := range shut {
 		j := &w.g.Sewn.Joins[id]
@@ -202,8 +209,8 @@ func (w *derivation) lapsBeyond(shut []sewn.JoinID) (out []lapBeyond) {
 			}
 		}
 	}
-	for i := range w.b.Notions {
-		if n := &w.b.Notions[i]; ends[n] > 0 {
+	for i := range w.notions {
+		if n := &w.notions[i]; ends[n] > 0 {
 			out = append(out, lapBeyond{n, ends[n]})
 		}
 	}
@@ -217,7 +224,7 @@ type spanTerm struct {
 }
 
 // whole puts stretches of one edge together.
-func (w *derivation) whole(spans []sewn.Span) []spanTerm {
+func (w *opener) whole(spans []sewn.Span) []spanTerm {
 	type part struct {
 		edge *PieceEdge
 		long float64
@@ -246,7 +253,7 @@ func (w *derivation) whole(spans []sewn.Span) []spanTerm {
 	return out
 }
 
-func (w *derivation) slit(c *sewn.Slit, ids *words.Names) {
+func (w *opener) slit(c *sewn.Slit, ids *words.Names) {
 	if c.By < 0 {
 		w.leftOpen(c, ids)
 		return
@@ -264,8 +271,8 @@ func (w *derivation) slit(c *sewn.Slit, ids *words.Names) {
 	for _, each := range w.whole(spans) {
 		terms = append(terms, each.term)
 	}
-	for i := range w.b.Notions { // one longer than its edge goes on over the corner
-		if n := &w.b.Notions[i]; n.Name.V == s.Plan.Closures[c.By].Name && n.Length.Given() {
+	for i := range w.notions { // one longer than its edge goes on over the corner
+		if n := &w.notions[i]; n.Name.V == s.Plan.Closures[c.By].Name && n.Length.Given() {
 			w.Note(w.Length(n.Name.V, n.Length))
 		}
 	}
@@ -280,7 +287,7 @@ func (w *derivation) slit(c *sewn.Slit, ids *words.Names) {
 
 // leftOpen is a slit that nothing closes; where it is there twice, as at two sleeves,
 // both have their figure.
-func (w *derivation) leftOpen(c *sewn.Slit, ids *words.Names) {
+func (w *opener) leftOpen(c *sewn.Slit, ids *words.Names) {
 	a, b := w.edgeAt(c.Open[0].Side), w.edgeAt(c.Open[1].Side)
 	of := a.ref
 	if b.ref != a.ref {
@@ -312,7 +319,7 @@ func slitName(piece, edge string) string {
 
 // loose lists what is joined to nothing and finished by nothing, of pieces that are
 // joined somewhere, and warns of what lies outside.
-func (w *derivation) loose() {
+func (w *opener) loose() {
 	s := w.g.Sewn
 	behind := s.Behind()
 	free := s.Loose()
@@ -336,7 +343,7 @@ func (w *derivation) loose() {
 // turnedIn reports whether a loose edge is one of two plies of one form, the other
 // of which lies behind it, that are turned in at their loose edges together: the
 // ends of a band.
-func (w *derivation) turnedIn(e *PieceEdge, sp sewn.Span, free []sewn.Span) bool {
+func (w *opener) turnedIn(e *PieceEdge, sp sewn.Span, free []sewn.Span) bool {
 	s := w.g.Sewn
 	layer := s.Copies[s.Sides[sp.Side].Copy].Layer
 	return slices.ContainsFunc(free, func(o sewn.Span) bool {
@@ -370,7 +377,7 @@ const mostLoose = 1.0 / 3
 
 // tellLoose warns of outer edges that are neither joined nor finished, in a record
 // that finishes others and has no errors, from which that may follow.
-func (w *derivation) tellLoose(list []*PieceEdge) {
+func (w *opener) tellLoose(list []*PieceEdge) {
 	if len(w.g.Finishes) == 0 || w.faults.HasErrors() {
 		return
 	}

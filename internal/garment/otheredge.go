@@ -17,7 +17,7 @@ const (
 // otherEdge finds the edge that was meant in the place of one that a seam of two names:
 // of the same piece, joined to nothing and finished by nothing, and as long as the
 // seam's other edge.
-func (w *derivation) otherEdge(s *Seam) (ref record.EdgeRef, meant *PieceEdge) {
+func otherEdge(s *Seam) (ref record.EdgeRef, meant *PieceEdge) {
 	r := s.Record
 	if s.set {
 		return ref, nil

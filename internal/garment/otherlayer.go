@@ -17,7 +17,7 @@ type goingRound struct {
 // over: linings, overlays, and facings all round. What only hangs from a seam above
 // gives way by itself; so does what does not go all the way round. why says of which
 // it cannot be told.
-func (w *derivation) caughtRound(l *Level) (out []goingRound, why string) {
+func (w *letOuts) caughtRound(l *Level) (out []goingRound, why string) {
 	counted := map[sewn.CopyID]bool{}
 	for i := range l.Girths {
 		for k := range l.Girths[i].Chords {
@@ -43,7 +43,7 @@ func (w *derivation) caughtRound(l *Level) (out []goingRound, why string) {
 }
 
 // inLayer names the first piece of a girth, with its layer where it is cut in several.
-func (w *derivation) inLayer(g *sewn.Girth, layer string) string {
+func (w *letOuts) inLayer(g *sewn.Girth, layer string) string {
 	name := w.g.Sewn.Copies[g.Chords[0].Copy].Name
 	if p := w.named[name]; p != nil && p.sets() > 1 {
 		return w.Join(name, " in ", layer)
@@ -52,7 +52,7 @@ func (w *derivation) inLayer(g *sewn.Girth, layer string) string {
 }
 
 // roundName is what goes round is called: the layer, or in the outer one the piece.
-func (w *derivation) roundName(g *sewn.Girth, layer string) string {
+func (w *letOuts) roundName(g *sewn.Girth, layer string) string {
 	if layer != outerLayer {
 		return layer
 	}
@@ -61,12 +61,12 @@ func (w *derivation) roundName(g *sewn.Girth, layer string) string {
 
 // allRound reports whether a girth goes round as far as the garment does: it comes
 // back to itself, or runs over a seam.
-func (w *derivation) allRound(g *sewn.Girth) bool {
+func (w *letOuts) allRound(g *sewn.Girth) bool {
 	return g.Closed || slices.ContainsFunc(g.Crosses, func(c sewn.Crosses) bool { return w.g.Sewn.Joins[c.Join].Kind == sewn.Sewn })
 }
 
 // unsewnRound reports whether nothing is said of what the pieces of a girth are sewn to.
-func (w *derivation) unsewnRound(g *sewn.Girth) bool {
+func (w *letOuts) unsewnRound(g *sewn.Girth) bool {
 	return !slices.ContainsFunc(g.Chords, func(ch sewn.Chord) bool {
 		return slices.ContainsFunc(w.g.Sewn.Copies[ch.Copy].Sides, func(id sewn.SideID) bool {
 			return slices.ContainsFunc(w.g.Sewn.JoinsOf(id), func(j sewn.JoinID) bool { return w.g.Sewn.Joins[j].Kind != sewn.Fold })
@@ -81,7 +81,7 @@ const letOutToNothing = 100
 // caughtTo reports whether what goes round is caught to what is counted so that both
 // must give: above the level and below it, or so near to it that the seam cannot be let
 // out to nothing on the way. What is caught farther up alone hangs and does not hold.
-func (w *derivation) caughtTo(g *sewn.Girth, counted map[sewn.CopyID]bool) bool {
+func (w *letOuts) caughtTo(g *sewn.Girth, counted map[sewn.CopyID]bool) bool {
 	s := w.g.Sewn
 	above, below := false, false
 	for k := range g.Chords {

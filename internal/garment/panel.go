@@ -60,12 +60,12 @@ func (w *derivation) ringAllowance(p *Piece, edge string) float64 {
 }
 
 // parts lists the parts of the garment a piece is cut in.
-func (w *derivation) parts(of record.List[record.Text]) []string {
+func (w *index) parts(of record.List[record.Text]) []string {
 	if len(of) == 0 {
-		if len(w.b.Cloth) == 0 {
+		if len(w.uses) == 0 {
 			return nil
 		}
-		return []string{w.b.Cloth[0].Name.V}
+		return []string{w.uses[0].Name.V}
 	}
 	out := make([]string, len(of))
 	for i := range of {
@@ -85,7 +85,7 @@ func (g *Garment) ClothOf(p *Piece) *record.Cloth {
 }
 
 // clothOf is the first cloth a piece is cut in; nil where it is not known.
-func (w *derivation) clothOf(p *Piece) *record.Cloth {
+func (w *index) clothOf(p *Piece) *record.Cloth {
 	of := p.Record.Of
 	if len(of) == 0 {
 		of = p.form.of
@@ -97,11 +97,11 @@ func (w *derivation) clothOf(p *Piece) *record.Cloth {
 }
 
 // clothIn is the cloth used in a part; nil where it is not known.
-func (w *derivation) clothIn(part string) *record.Cloth {
-	use, ok := w.b.Cloth.Get(part)
+func (w *index) clothIn(part string) *record.Cloth {
+	use, ok := w.uses.Get(part)
 	if !ok {
 		return nil
 	}
-	c, _ := w.t.room.Cloth(use.Use.V)
+	c, _ := w.shelf.Cloth(use.Use.V)
 	return c
 }

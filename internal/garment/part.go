@@ -60,7 +60,7 @@ func (w *derivation) splitParts() {
 }
 
 // spanOf is where on its edge a part lies.
-func (w *derivation) spanOf(p *Piece, ref record.EdgeRef) (span, bool) {
+func (w *index) spanOf(p *Piece, ref record.EdgeRef) (span, bool) {
 	f := &p.form
 	first, count := f.find(ref.Edge)
 	if count == 0 {
@@ -104,7 +104,7 @@ func (w *derivation) spanOf(p *Piece, ref record.EdgeRef) (span, bool) {
 // leastPart is how long a part of an edge must be, mm (own choice, no source).
 const leastPart = 1
 
-func (w *derivation) spotTold(p *Piece, ref record.EdgeRef, name string) (float64, bool) {
+func (w *index) spotTold(p *Piece, ref record.EdgeRef, name string) (float64, bool) {
 	at, ok := p.form.spot(ref.Edge, p.formerly(name))
 	if !ok {
 		at, ok = p.form.spot(ref.Edge, name)
@@ -133,7 +133,7 @@ func (w *derivation) split(p *Piece, list []span) {
 		for n < len(list) && list[n].edge == list[0].edge {
 			n++
 		}
-		w.divide(p, w.apart(p, list[:n]))
+		divide(p, w.apart(p, list[:n]))
 		list = list[n:]
 	}
 }
@@ -172,7 +172,7 @@ func (w *derivation) apart(p *Piece, list []span) []span {
 }
 
 // divide cuts one edge of a piece into the parts that are named and what is left.
-func (w *derivation) divide(p *Piece, list []span) {
+func divide(p *Piece, list []span) {
 	f := &p.form
 	first, count := f.find(list[0].edge)
 	n := len(f.notes)

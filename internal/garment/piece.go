@@ -109,7 +109,7 @@ func (w *derivation) edgeLength(p *Piece, e *PieceEdge, s shape.Side) {
 
 // corner notes where an edge begins or ends, unless the fittings have moved it
 // or the form alone gives it: then the sum alone tells.
-func (w *derivation) corner(e *PieceEdge, name string, at shape.Point, by *edgeNote) {
+func (w *desk) corner(e *PieceEdge, name string, at shape.Point, by *edgeNote) {
 	if len(e.note.altered) > 0 || by.to == by.at {
 		return
 	}
@@ -143,7 +143,7 @@ func (w *derivation) partLength(o *shape.Outline, i int, length float64) figure.
 }
 
 // point writes a point of an outline in the units of the room.
-func (w *derivation) point(p shape.Point) string { return w.Point(p.X, p.Y) }
+func (w *desk) point(p shape.Point) string { return w.Point(p.X, p.Y) }
 
 // sewnLength takes darts and pleats off an edge's length.
 func (w *derivation) sewnLength(p *Piece, e *PieceEdge) {
@@ -256,7 +256,7 @@ func (w *derivation) pieceFigures(p *Piece) {
 
 // drawnFrom notes what the outline of a piece comes from: what is written of it
 // and of the pieces it is like, and what altered it since.
-func (w *derivation) drawnFrom(p *Piece) {
+func (w *index) drawnFrom(p *Piece) {
 	name := "outline"
 	for q, n := p, 0; q != nil && n <= len(w.g.Pieces); q, n = w.named[q.Record.Like.V], n+1 {
 		w.Remark(figure.Written, name, figure.AsItStands, q.Record.At, "")
@@ -275,7 +275,7 @@ func (w *derivation) drawnFrom(p *Piece) {
 }
 
 // share is the allowances' part of what is cut.
-func (w *derivation) share(id, name string, allowance, cut *figure.Figure) figure.Figure {
+func (w *desk) share(id, name string, allowance, cut *figure.Figure) figure.Figure {
 	t := w.Of("allowances", allowance).Over(w.Of("as cut", cut))
 	switch {
 	case !cut.Value.Known():

@@ -26,10 +26,10 @@ func layerOf(part string) string {
 }
 
 // layers lists the layers of a garment, the outer one first.
-func (w *derivation) layers() []string {
+func (w *girthWalk) layers() []string {
 	out := []string{outerLayer}
-	for i := range w.b.Cloth {
-		if layer := layerOf(w.b.Cloth[i].Name.V); layer != "" && !slices.Contains(out, layer) {
+	for i := range w.uses {
+		if layer := layerOf(w.uses[i].Name.V); layer != "" && !slices.Contains(out, layer) {
 			out = append(out, layer)
 		}
 	}
@@ -46,7 +46,7 @@ func (w *derivation) putTogether() {
 	}
 	for _, s := range w.g.Seams {
 		if !s.broken && !s.set {
-			p.Seams = append(p.Seams, w.planSeam(s))
+			p.Seams = append(p.Seams, planSeam(s))
 		}
 	}
 	for i := range w.b.Notions {
@@ -79,7 +79,7 @@ func (w *derivation) planPiece(p *Piece) sewn.Piece {
 		out.Arc = p.form.skirt.PanelAngle
 	}
 	for k := range p.Edges {
-		out.Edges = append(out.Edges, w.planEdge(p, &p.Edges[k]))
+		out.Edges = append(out.Edges, planEdge(p, &p.Edges[k]))
 	}
 	for i := range p.Darts {
 		out.Darts = append(out.Darts, planDarts(p, &p.Darts[i])...)
@@ -97,7 +97,7 @@ func (w *derivation) planPiece(p *Piece) sewn.Piece {
 	return out
 }
 
-func (w *derivation) planEdge(p *Piece, e *PieceEdge) sewn.Edge {
+func planEdge(p *Piece, e *PieceEdge) sewn.Edge {
 	out := sewn.Edge{Name: e.Name, Level: e.Level, Part: e.note.whole}
 	if e.finish != nil {
 		out.Finish = e.finish.Name
@@ -127,7 +127,7 @@ func planDarts(p *Piece, d *PieceDart) []sewn.Dart {
 	}}
 }
 
-func (w *derivation) planSeam(s *Seam) sewn.Seam {
+func planSeam(s *Seam) sewn.Seam {
 	r := s.Record
 	out := sewn.Seam{Name: s.anchor, Run: s.isRun(), Turns: s.turns(), Overlap: s.closure().V.MM()}
 	out.Full = r.Ease.Given() || r.Gather.Given() || len(r.Stretches) > 0

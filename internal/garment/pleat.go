@@ -108,8 +108,14 @@ func (p *Piece) PleatWords(style measure.Style) (out []string) {
 	return out
 }
 
+// A pleater lets the pleats and tucks of a record into its pieces.
+type pleater struct {
+	*index
+	tolerance float64 // how far a closed edge may be from what it is to come to, mm
+}
+
 // letInPleats lets the pleats of every piece into its outline, and finds their lines.
-func (w *derivation) letInPleats() {
+func (w *pleater) letInPleats() {
 	for _, p := range w.g.Pieces {
 		f := &p.form
 		f.folds = nil
@@ -142,7 +148,7 @@ type setPleat struct {
 }
 
 // pleatEdge lets in the pleats of one edge.
-func (w *derivation) pleatEdge(p *Piece, edge string) {
+func (w *pleater) pleatEdge(p *Piece, edge string) {
 	f := &p.form
 	length, ok := f.outline.LengthOf(edge)
 	if !ok {
@@ -184,7 +190,7 @@ func (w *derivation) pleatEdge(p *Piece, edge string) {
 	w.closedPleats(p, edge, way, all, length, own)
 }
 
-func (w *derivation) pleatFault(own bool, at fault.Pos, hint, format string, args ...any) {
+func (w *pleater) pleatFault(own bool, at fault.Pos, hint, format string, args ...any) {
 	if own {
 		w.faults.Errorf(at, hint, format, args...)
 	}
@@ -258,7 +264,7 @@ func (f *form) laidToStart(p *Piece, spec *record.PleatSpec, edge string, at, le
 }
 
 // pleatPlaces are where the pleats lie, along the edge as the outline runs.
-func (w *derivation) pleatPlaces(p *Piece, spec *record.PleatSpec, edge string, length float64, own bool) ([]float64, bool) {
+func (w *pleater) pleatPlaces(p *Piece, spec *record.PleatSpec, edge string, length float64, own bool) ([]float64, bool) {
 	f := &p.form
 	n := max(spec.Count.Or(1), 1)
 	good := true
@@ -344,7 +350,7 @@ func (p *Piece) halved() float64 {
 }
 
 // pleatDepth is how deep each is: as written, or as it follows from what they close to.
-func (w *derivation) pleatDepth(p *Piece, spec *record.PleatSpec, edge string, length float64, n int, own bool) (float64, bool) {
+func (w *pleater) pleatDepth(p *Piece, spec *record.PleatSpec, edge string, length float64, n int, own bool) (float64, bool) {
 	whole := length * p.halved()
 	into := spec.Into.V.MM()
 	folds := float64(n*spec.Folds()) * p.halved()
@@ -354,9 +360,9 @@ func (w *derivation) pleatDepth(p *Piece, spec *record.PleatSpec, edge string, l
 		if spec.Drawn.V {
 			closed -= 2 * spec.Depth.V.MM() * folds
 		}
-		if math.Abs(closed-into) > w.t.usual.tolerance.V {
+		if math.Abs(closed-into) > w.tolerance {
 			hint := "leave into: out, or correct the outline"
-			if !spec.Drawn.V && math.Abs(closed-2*spec.Depth.V.MM()*folds-into) <= w.t.usual.tolerance.V {
+			if !spec.Drawn.V && math.Abs(closed-2*spec.Depth.V.MM()*folds-into) <= w.tolerance {
 				hint = "is it drawn with them open? write drawn: true"
 			}
 			w.pleatFault(own, spec.Into.At, hint, "%s.%s is %s once they are folded, into: says %s", p.Name, edge, w.tape().About(closed), w.tape().Exact(into))
@@ -372,7 +378,7 @@ func (w *derivation) pleatDepth(p *Piece, spec *record.PleatSpec, edge string, l
 }
 
 // pleatsApart tells of pleats that lie over each other.
-func (w *derivation) pleatsApart(p *Piece, edge string, all []setPleat, open, own bool) bool {
+func (w *pleater) pleatsApart(p *Piece, edge string, all []setPleat, open, own bool) bool {
 	takes := 0.0
 	for i := range all {
 		for _, fold := range all[i].folds {
@@ -425,7 +431,7 @@ func flat(all []setPleat) (folds []shape.PleatFold, of []int) {
 }
 
 // openPleats finds the lines of pleats that the outline is drawn with.
-func (w *derivation) openPleats(p *Piece, edge string, way shape.Point, all []setPleat, length float64, own bool) {
+func (w *pleater) openPleats(p *Piece, edge string, way shape.Point, all []setPleat, length float64, own bool) {
 	f := &p.form
 	folds, of := flat(all)
 	for k, fold := range folds {
@@ -440,7 +446,7 @@ func (w *derivation) openPleats(p *Piece, edge string, way shape.Point, all []se
 }
 
 // closedPleats cuts the outline open and lets the pleats in; all marks move along.
-func (w *derivation) closedPleats(p *Piece, edge string, way shape.Point, all []setPleat, length float64, own bool) {
+func (w *pleater) closedPleats(p *Piece, edge string, way shape.Point, all []setPleat, length float64, own bool) {
 	f := &p.form
 	folds, of := flat(all)
 	open, err := f.outline.Pleated(edge, way, folds)
@@ -528,7 +534,7 @@ func (f *form) moveOpen(closed shape.Outline, open *shape.Pleated) {
 }
 
 // pleatBeyond tells of a fold that goes under more than lies beside it.
-func (w *derivation) pleatBeyond(p *Piece, edge string, s *setPleat, fold shape.PleatFold, length float64, own bool, err error) {
+func (w *pleater) pleatBeyond(p *Piece, edge string, s *setPleat, fold shape.PleatFold, length float64, own bool, err error) {
 	room, parts := fold.Along, 1.0
 	if fold.Onward {
 		room = length - fold.Along
@@ -550,7 +556,7 @@ func (w *derivation) pleatBeyond(p *Piece, edge string, s *setPleat, fold shape.
 }
 
 // addFold notes a fold with how far it is stitched.
-func (w *derivation) addFold(p *Piece, edge string, s *setPleat, fold shape.PleatFold, lines shape.PleatLines, own bool) {
+func (w *pleater) addFold(p *Piece, edge string, s *setPleat, fold shape.PleatFold, lines shape.PleatLines, own bool) {
 	q := PleatFold{Record: s.spec, Nth: s.nth, Edge: edge, Depth: fold.Depth, Lines: lines, Soft: s.spec.Soft.V}
 	long := math.Hypot(lines.Place[1].X-lines.Place[0].X, lines.Place[1].Y-lines.Place[0].Y)
 	down := s.spec.Stitched
@@ -597,7 +603,7 @@ type foldedPart struct {
 }
 
 // pleatTerms are what pleats take in on an edge, those of one record together.
-func (w *derivation) pleatTerms(p *Piece, e *PieceEdge) (terms []figure.Term, at fault.Pos) {
+func (w *desk) pleatTerms(p *Piece, e *PieceEdge) (terms []figure.Term, at fault.Pos) {
 	parts := p.form.foldedAway(e.Name)
 	for len(parts) > 0 {
 		spec, n, sum := parts[0].fold.Record, 0, 0.0
@@ -625,7 +631,7 @@ func (w *derivation) pleatTerms(p *Piece, e *PieceEdge) (terms []figure.Term, at
 }
 
 // alterPleat changes the pleats of an edge.
-func (w *derivation) alterPleat(f *form, a Alteration) bool {
+func alterPleat(f *form, a Alteration) bool {
 	c, done := a.Change, false
 	f.pleats = slices.Clone(f.pleats)
 	for i := range f.pleats {

@@ -191,7 +191,7 @@ func twinsOf(line, side []EdgeUse) (out []EdgeUse) {
 // pliesMeet holds each ply of a seam against what it lies along. times is how often
 // the seam is sewn in one layer.
 func (w *derivation) pliesMeet(s *Seam, base string, times int) {
-	tol := w.toleranceOf(s)
+	tol := s.tolerance(w.tolerance)
 	for i := range s.Plies {
 		p := &s.Plies[i]
 		n := strconv.Itoa(i + 3)
@@ -245,12 +245,12 @@ func (w *derivation) tellPly(s *Seam, p *SeamPly) (hint string) {
 	return hint
 }
 
-// toleranceOf is by how much edges of a seam may differ.
-func (w *derivation) toleranceOf(s *Seam) figure.Setting {
+// tolerance is by how much edges of a seam may differ, where the record has that usual.
+func (s *Seam) tolerance(usual figure.Setting) figure.Setting {
 	if r := s.Record.Tolerance; r.Given() {
 		return figure.Setting{V: r.V.MM(), At: r.At, Source: figure.Recorded}
 	}
-	return ownUsual(w.b.Usual.Tolerance, w.t.usual.tolerance)
+	return usual
 }
 
 // PliesIn is how many of a piece are cut in a part for each of its count: 2 where it
@@ -311,7 +311,7 @@ func (e *PieceEdge) turnedOut() bool {
 }
 
 // turnRows are the free edges of doubled pieces, sewn to each other to be turned.
-func (w *derivation) turnRows() {
+func (w *stitching) turnRows() {
 	for _, p := range w.g.Pieces {
 		if !p.Doubled() {
 			continue

@@ -12,15 +12,15 @@ import (
 )
 
 // tape prints lengths in the record's unit.
-func (w *derivation) tape() words.Tape { return words.Tape(w.t.room.UnitOf(w.b)) }
+func (w *desk) tape() words.Tape { return words.Tape(w.unit) }
 
 // written is a length as a bare number of the record: in the record's unit, to a
 // tenth of a millimetre or nearer.
-func (w *derivation) written(mm float64) string { return w.tape().Written(mm) }
+func (w *desk) written(mm float64) string { return w.tape().Written(mm) }
 
 // writtenUp is a length of at least so many millimetres, as the record would have it.
-func (w *derivation) writtenUp(mm float64) string {
-	switch w.t.room.UnitOf(w.b) {
+func (w *desk) writtenUp(mm float64) string {
+	switch w.unit {
 	case measure.UnitCM:
 		return words.PlainNumber(math.Ceil(mm*10-1e-6)/100, 2)
 	case measure.UnitIn:
@@ -50,7 +50,7 @@ func edgeWord(f *fault.Fault, e *PieceEdge, line string) {
 }
 
 // allowanceOf proposes another allowance for an edge.
-func (w *derivation) allowanceOf(f *fault.Fault, e *PieceEdge, mm float64) {
+func (w *desk) allowanceOf(f *fault.Fault, e *PieceEdge, mm float64) {
 	now := w.writtenUp(mm)
 	if e.note.allowance.Given() {
 		f.InsteadAt(e.note.allowance.At, "", now)
@@ -64,7 +64,7 @@ func (s *Seam) seamWord(f *fault.Fault, line string) { f.Set(s.Record.At, "join"
 
 // curveOf proposes another curve for an edge that the record draws in one part; it
 // reports whether it could.
-func (w *derivation) curveOf(e *PieceEdge, curve string) []fault.Correction {
+func curveOf(e *PieceEdge, curve string) []fault.Correction {
 	p := e.piece.Record
 	if p.Outline == nil || p.Outline.File.Given() {
 		return nil

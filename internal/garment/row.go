@@ -92,7 +92,7 @@ func (g *Garment) RowsOf(kind RowKind, name string) []*Row {
 }
 
 // sewsRow adds a row, with the thread it takes.
-func (w *derivation) sewsRow(r Row) {
+func (w *stitching) sewsRow(r Row) {
 	if r.Rows > 0 {
 		w.ratio(&r)
 	}
@@ -104,7 +104,7 @@ func (w *derivation) sewsRow(r Row) {
 
 // rowsOf adds the rows of a seam or finish pass by pass (figure 14). stitch is the
 // record's own.
-func (w *derivation) rowsOf(t *seamType, of Row, stitch string, params trade.Params, sides [2][]*Piece) {
+func (w *stitching) rowsOf(t *seamType, of Row, stitch string, params trade.Params, sides [2][]*Piece) {
 	first := true
 	for i := range t.Passes {
 		pass := &t.Passes[i]
@@ -114,7 +114,7 @@ func (w *derivation) rowsOf(t *seamType, of Row, stitch string, params trade.Par
 		if pass.Stitch == t.main && stitch != "" && !pass.Temporary {
 			r.Stitch = stitch
 		}
-		if s := w.t.stitches[r.Stitch]; s != nil {
+		if s := w.stitches[r.Stitch]; s != nil {
 			r.Hand = s.Hand
 		}
 		r.Lasting = first && !pass.Temporary

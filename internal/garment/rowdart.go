@@ -11,7 +11,7 @@ import (
 
 // dartRows are the darts of each piece as they are sewn: each once along a leg,
 // with the thread that the piece is first sewn with.
-func (w *derivation) dartRows() {
+func (w *stitching) dartRows() {
 	for _, p := range w.g.Pieces {
 		var terms []figure.Term
 		for i := range p.Darts {
@@ -34,7 +34,7 @@ func (w *derivation) dartRows() {
 
 // pleatRows are the pleats and tucks that are stitched down from their edge: each
 // fold once, as far as is written.
-func (w *derivation) pleatRows() {
+func (w *stitching) pleatRows() {
 	for _, p := range w.g.Pieces {
 		var terms []figure.Term
 		for i := range p.form.pleats {
@@ -75,7 +75,7 @@ const gatherRows = 2
 
 // gathered is the gathering of a seam: rows along its longer side that are
 // taken out when it is sewn.
-func (w *derivation) gathered(s *Seam, base string) {
+func (w *stitching) gathered(s *Seam, base string) {
 	if !s.Record.Gather.Given() || s.kind == nil || !s.Length.Value.Known() {
 		return
 	}
@@ -114,7 +114,7 @@ const (
 
 // threadOfPiece is the thread of the first seam or finish that sews the piece;
 // "" where none says.
-func (w *derivation) threadOfPiece(p *Piece) string {
+func (w *stitching) threadOfPiece(p *Piece) string {
 	for _, s := range w.g.Seams {
 		if s.joins(p) {
 			return s.Record.Thread.V

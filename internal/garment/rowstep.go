@@ -12,8 +12,8 @@ import (
 // name its seam, its finish, or its kind. Darts, pleats and buttonholes that no step
 // names are sewn in the first step whose words say so; darts and pleats, else, in the
 // first that sews an edge of their piece, for they are closed before that.
-func (w *derivation) sewInSteps() {
-	if len(w.b.Work) == 0 {
+func (w *stitching) sewInSteps() {
+	if len(w.work) == 0 {
 		return
 	}
 	by := w.stepsOf()
@@ -51,10 +51,10 @@ func (w *derivation) sewInSteps() {
 }
 
 // stepsOf are the steps by what they say they sew.
-func (w *derivation) stepsOf() map[string][]int {
-	by := make(map[string][]int, len(w.b.Work))
-	for i := range w.b.Work {
-		for _, name := range w.b.Work[i].Sews {
+func (w *stitching) stepsOf() map[string][]int {
+	by := make(map[string][]int, len(w.work))
+	for i := range w.work {
+		for _, name := range w.work[i].Sews {
 			by[name.V] = append(by[name.V], i)
 		}
 	}
@@ -76,14 +76,14 @@ var (
 )
 
 // stepCalled is the step that is called like a notion, as "buttons"; −1 where none is.
-func (w *derivation) stepCalled(name string) int {
-	return slices.IndexFunc(w.b.Work, func(s record.Step) bool { return s.StepID() == record.AsStep(name) })
+func (w *stitching) stepCalled(name string) int {
+	return slices.IndexFunc(w.work, func(s record.Step) bool { return s.StepID() == record.AsStep(name) })
 }
 
 // stepWithWord is the first step at the machine or by hand that has one of these
 // words; −1 where none has.
-func (w *derivation) stepWithWord(list []string) int {
-	return slices.IndexFunc(w.b.Work, func(s record.Step) bool {
+func (w *stitching) stepWithWord(list []string) int {
+	return slices.IndexFunc(w.work, func(s record.Step) bool {
 		said := strings.Split(s.StepID(), "-")
 		sews := s.Stage.V == "sewing" || s.Stage.V == "finishing" || slices.Contains(said, "sew")
 		return sews && slices.ContainsFunc(said, func(word string) bool { return slices.Contains(list, word) })
@@ -93,12 +93,12 @@ func (w *derivation) stepWithWord(list []string) int {
 // stepForFolds is the step that sews the darts or pleats of a piece. worded is the
 // step whose words speak of such: where it sews seams too, it is that of the pieces
 // they join, and else of all that are no lining.
-func (w *derivation) stepForFolds(p *Piece, worded int, by map[string][]int) int {
+func (w *stitching) stepForFolds(p *Piece, worded int, by map[string][]int) int {
 	first := w.firstStepOf(p, by)
 	if worded < 0 {
 		return first
 	}
-	s := &w.b.Work[worded]
+	s := &w.work[worded]
 	mine := func(q *Piece) bool {
 		return slices.ContainsFunc(s.Sews, func(name record.Text) bool { return w.sewsPiece(name.V, q) })
 	}
@@ -112,7 +112,7 @@ func (w *derivation) stepForFolds(p *Piece, worded int, by map[string][]int) int
 
 // firstStepOf is the first step at the machine or by hand that sews an edge of a
 // piece, else the first of any stage, as one that bastes; −1 where none does.
-func (w *derivation) firstStepOf(p *Piece, by map[string][]int) int {
+func (w *stitching) firstStepOf(p *Piece, by map[string][]int) int {
 	first, any := -1, -1
 	for name, steps := range by {
 		if !w.sewsPiece(name, p) {
@@ -122,7 +122,7 @@ func (w *derivation) firstStepOf(p *Piece, by map[string][]int) int {
 			if any < 0 || i < any {
 				any = i
 			}
-			if stage := w.b.Work[i].Stage.V; (stage == "sewing" || stage == "finishing") && (first < 0 || i < first) {
+			if stage := w.work[i].Stage.V; (stage == "sewing" || stage == "finishing") && (first < 0 || i < first) {
 				first = i
 			}
 		}
@@ -134,7 +134,7 @@ func (w *derivation) firstStepOf(p *Piece, by map[string][]int) int {
 }
 
 // sewsPiece reports whether a seam or finish of this name has an edge of a piece.
-func (w *derivation) sewsPiece(name string, p *Piece) bool {
+func (w *stitching) sewsPiece(name string, p *Piece) bool {
 	of := func(list []EdgeUse) bool {
 		return slices.ContainsFunc(list, func(u EdgeUse) bool { return u.Piece == p })
 	}

@@ -15,7 +15,7 @@ const toldElsewhere = "its sides cannot be compared"
 // walkedSides lays the edges of both sides end to end as they are sewn: each
 // once where all occur equally often, else the whole run. why says why the
 // record does not tell how they follow each other.
-func (w *derivation) walkedSides(s *Seam) (sides [2][]walked, why string) {
+func (w *walker) walkedSides(s *Seam) (sides [2][]walked, why string) {
 	alike := true
 	times := s.Sides[0].Edges[0].Edge.Times
 	for i := range s.Sides {
@@ -35,7 +35,7 @@ func (w *derivation) walkedSides(s *Seam) (sides [2][]walked, why string) {
 	case !s.isRun():
 		return sides, toldElsewhere
 	}
-	runs := w.runTimes(s)
+	runs := runTimes(s)
 	for i := range sides {
 		if sides[i], why = wholeRun(sides[i], runs); why != "" {
 			return sides, why

@@ -25,11 +25,11 @@ func (w *derivation) seams() {
 			w.thirdSide(s)
 			w.broken(s.kind, s.Name, s.Params, s.Record.With, s.Record.Type.At)
 			s.Strips = w.seamStrips(s, base)
-			w.gathered(s, base)
-			w.knownStitch(s.Record.Stitch)
-			w.rowsOf(s.kind, Row{Kind: SeamRow, Of: s.Name, Thread: w.threadName(s.Record.Thread.V), Length: &s.Total, what: s.Name}, s.Record.Stitch.V, s.Params, s.firstPieces())
+			w.rows.gathered(s, base)
+			w.rows.knownStitch(s.Record.Stitch)
+			w.rows.rowsOf(s.kind, Row{Kind: SeamRow, Of: s.Name, Thread: w.rows.threadName(s.Record.Thread.V), Length: &s.Total, what: s.Name}, s.Record.Stitch.V, s.Params, s.firstPieces())
 		} else {
-			w.sewsRow(Row{Kind: SeamRow, Of: s.Name, Length: &s.Total, what: s.Name, Lasting: true})
+			w.rows.sewsRow(Row{Kind: SeamRow, Of: s.Name, Length: &s.Total, what: s.Name, Lasting: true})
 		}
 	}
 }
@@ -69,7 +69,7 @@ func (w *derivation) meet(s *Seam, base string) {
 	var sides [2]tally
 	s.Times = 1
 	if run {
-		s.Times = w.runTimes(s)
+		s.Times = runTimes(s)
 	}
 	for i := range sides {
 		sides[i] = w.side(s, i, run, base)
@@ -103,7 +103,7 @@ func (s *Seam) isRun() bool {
 
 // singleTimes counts how often a seam of single edges is sewn, and faults
 // edges that occur unequally often.
-func (w *derivation) singleTimes(s *Seam) (why string) {
+func (w *desk) singleTimes(s *Seam) (why string) {
 	a, b := s.Sides[0].Edges[0].Edge, s.Sides[1].Edges[0].Edge
 	if a == b {
 		if a.Times%2 != 0 {
@@ -138,7 +138,7 @@ func times(n int) string {
 // runTimes is how often a whole run is sewn: a run of edges that each occur
 // twice, left and right, is sewn twice, but one whose halves join at a fold is
 // sewn once. A run with an overlap is one whole.
-func (w *derivation) runTimes(s *Seam) int {
+func runTimes(s *Seam) int {
 	if s.closure().Given() {
 		return 1
 	}
@@ -256,7 +256,7 @@ func (w *derivation) sets(s *Seam) {
 	sets := 0
 	of := s.Sides[0].Edges[0].Piece.Of
 	for k, part := range of {
-		if sewnApart(part) && !slices.Contains(of[:k], part) && w.allCutIn(s, part) {
+		if sewnApart(part) && !slices.Contains(of[:k], part) && allCutIn(s, part) {
 			sets++
 		}
 	}
@@ -264,7 +264,7 @@ func (w *derivation) sets(s *Seam) {
 	s.Times *= s.layers
 }
 
-func (w *derivation) allCutIn(s *Seam, part string) bool {
+func allCutIn(s *Seam, part string) bool {
 	for side := range s.Sides {
 		for _, u := range s.Sides[side].Edges {
 			if !cutIn(u.Piece, part) {
@@ -310,7 +310,7 @@ const ratioClose = 0.05
 // differ compares the sides with what the record means them to differ by.
 func (w *derivation) differ(s *Seam, base string, a, b float64, why string) {
 	r := s.Record
-	tol := w.toleranceOf(s)
+	tol := s.tolerance(w.tolerance)
 	m := w.meant(s, a, b)
 	w.Note(tol.Term(w.Pad, "tolerance", mm))
 	s.Differ = w.Figure(w.Join(base, ".difference"), "difference", s.Name, m.off.Unless(why), mm, m.rule, figure.Practice)
@@ -337,7 +337,7 @@ func (w *derivation) differ(s *Seam, base string, a, b float64, why string) {
 		}
 		hint, line := w.meetHint(s, a, b, tol.V)
 		s.met.Mend = hint
-		if ref, other := w.otherEdge(s); other != nil {
+		if ref, other := otherEdge(s); other != nil {
 			s.met.Mend = "did you mean " + other.ref + "?"
 			w.faults.Errorf(r.At, "did you mean "+other.ref+"?", "%s: %s%s", s.Name, s.apart(a, b, d, m.after, w.tape()), s.inARow()).
 				InsteadAt(ref.At, ref.Piece+"."+ref.Edge, other.ref)
@@ -503,7 +503,7 @@ func (w *derivation) seamTakes(s *Seam, base string) {
 		s.Width = w.Figure(w.Join(base, ".width"), wide, s.Name, w.Unknown(none), mm, said, figure.Derived)
 		return
 	}
-	m := w.seamMeasures(s)
+	m := seamMeasures(s)
 	for i := range s.Gives {
 		rule := s.kind.gives(i)
 		s.Gives[i] = w.Figure(w.Join(base, ".takes-", ordinal[i]), titles[i], s.Name, w.formula(rule, m), mm, w.prettyRule(rule), s.kind.Source)

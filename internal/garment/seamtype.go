@@ -160,7 +160,7 @@ func (t *seamType) filled(given trade.Params) trade.Params {
 
 // broken faults the type's own checks that do not hold, in its own words, at
 // the first measure written that the check speaks of, else at the type.
-func (w *derivation) broken(t *seamType, who string, p trade.Params, with record.Dict[record.Length], at fault.Pos) {
+func (w *desk) broken(t *seamType, who string, p trade.Params, with record.Dict[record.Length], at fault.Pos) {
 	for i := range t.Checks {
 		ok, working, err := t.Checks[i].Must.Holds(p)
 		if err != nil || ok {

@@ -39,7 +39,7 @@ func (w *derivation) setTimes(s *Seam) (why string) {
 }
 
 // apartUnset are the pieces that no seam has, those that are set on others left out.
-func (w *derivation) apartUnset(list []string) []string {
+func (w *index) apartUnset(list []string) []string {
 	return slices.DeleteFunc(slices.Clone(list), func(name string) bool {
 		return slices.ContainsFunc(w.g.Seams, func(s *Seam) bool { return s.set && s.joins(w.named[name]) })
 	})

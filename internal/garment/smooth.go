@@ -47,7 +47,7 @@ func (e *PieceEdge) ending(atEnd bool) ending {
 }
 
 // lines checks the lines that run across both ends of a seam.
-func (w *derivation) lines(s *Seam, id string) {
+func (w *truer) lines(s *Seam, id string) {
 	if len(s.Sides[0].Edges) != 1 || len(s.Sides[1].Edges) != 1 || s.Record.Gather.Given() || s.closure().Given() {
 		return
 	}
@@ -76,7 +76,7 @@ func (w *derivation) lines(s *Seam, id string) {
 		w.turnAt(j, one, two, what, slug, s.Record.At)
 	}
 	if step != nil {
-		w.check(*step)
+		w.g.hold(*step)
 	}
 }
 
@@ -141,7 +141,7 @@ func (e ending) inner() float64 {
 }
 
 // turnAt checks by how much a line turns where it crosses a join.
-func (w *derivation) turnAt(j *Join, one, two ending, what, slug string, at fault.Pos) {
+func (w *truer) turnAt(j *Join, one, two ending, what, slug string, at fault.Pos) {
 	a, b := one.inner(), two.inner()
 	j.Turn = a + b - 180
 	t := w.turn("corner of "+one.edge.piece.Name, a, "corner of "+two.edge.piece.Name, b)
@@ -156,11 +156,11 @@ func (w *derivation) turnAt(j *Join, one, two ending, what, slug string, at faul
 	if !c.Good {
 		c.Mend, c.write = w.smoothed(j.Turn, one, two)
 	}
-	w.check(c)
+	w.g.hold(c)
 }
 
 // turn is by how much a line turns where two corners meet.
-func (w *derivation) turn(one string, a float64, two string, b float64) figure.Term {
+func (w *truer) turn(one string, a float64, two string, b float64) figure.Term {
 	return w.Found(one, a, measure.UnitDegree).Plus(w.Found(two, b, measure.UnitDegree)).Minus(w.Constant(180, measure.UnitDegree))
 }
 
@@ -176,7 +176,7 @@ func turned(p, about shape.Point, rad float64) shape.Point {
 
 // stepAt checks whether the ends of a line meet when two pieces are laid edge
 // to edge from the other end of the seam.
-func (w *derivation) stepAt(s *Seam, j *Join, one, two ending, id string) Check {
+func (w *truer) stepAt(s *Seam, j *Join, one, two ending, id string) Check {
 	a, b := one.edge.sewn, two.edge.sewn
 	j.Step = b - a
 	t := w.Of(two.edge.ref, &two.edge.Sewn).Minus(w.Of(one.edge.ref, &one.edge.Sewn))
@@ -219,7 +219,7 @@ func (e ending) wayIn() string {
 
 // folds checks the lines that run across a fold: square to it, unless they are
 // meant to make a corner there.
-func (w *derivation) folds() {
+func (w *truer) folds() {
 	for _, p := range w.g.Pieces {
 		if !p.OnFold || !p.sound() || p.Record.Outline == nil && !p.changed() {
 			continue
@@ -238,7 +238,7 @@ func (w *derivation) folds() {
 // changed reports whether a piece has more to check than the one it is like.
 func (p *Piece) changed() bool { return p.Record.Like.Given() && len(p.Record.Change) > 0 }
 
-func (w *derivation) foldLine(e ending) {
+func (w *truer) foldLine(e ending) {
 	turn := 2*e.inner() - 180
 	if math.Abs(turn) > w.lim.corner.V || e.line.Fold {
 		return // a point or a hollow that is meant

@@ -25,7 +25,7 @@ type redrawing struct {
 // smoothed says how both lines would be drawn to run across the join without a
 // turn: each takes half of it. Where that would take a seam apart that meets, or a round
 // of fitting or a pleat lies between the record and the line, only how much they turn is said.
-func (w *derivation) smoothed(turn float64, one, two ending) (hint string, write []fault.Correction) {
+func (w *truer) smoothed(turn float64, one, two ending) (hint string, write []fault.Correction) {
 	if math.Abs(turn) > mostSmoothed {
 		return "one of its corners is in the wrong place: look at " + one.edge.piece.Name + andOther(one, two), nil
 	}
@@ -50,7 +50,7 @@ func (w *derivation) smoothed(turn float64, one, two ending) (hint string, write
 		case "draw "+said != hint: // a piece like the other is drawn with it
 			hint += ", and " + said
 		}
-		each := w.curveOf(r.edge, curve)
+		each := curveOf(r.edge, curve)
 		alone = alone && each != nil
 		write = append(write, each...)
 	}
@@ -69,7 +69,7 @@ func andOther(one, two ending) string {
 
 // mayRedraw reports whether lines can be drawn anew as the record has them, and what
 // they are sewn to would meet them still.
-func (w *derivation) mayRedraw(list []redrawing) bool {
+func (w *truer) mayRedraw(list []redrawing) bool {
 	for i := range list {
 		e := list[i].edge
 		if len(e.note.altered) > 0 || e.piece.letIn() {
@@ -81,7 +81,7 @@ func (w *derivation) mayRedraw(list []redrawing) bool {
 				longer += list[k].longer
 			}
 		}
-		if s := e.seam; s != nil && s.Meets && s.Differ.Value.Known() && s.Differ.Value.Number+math.Abs(longer) > w.toleranceOf(s).V {
+		if s := e.seam; s != nil && s.Meets && s.Differ.Value.Known() && s.Differ.Value.Number+math.Abs(longer) > s.tolerance(w.tolerance).V {
 			return false
 		}
 	}
@@ -114,7 +114,7 @@ func redrawn(e ending, by float64) redrawing {
 }
 
 // curve is the curve of a redrawn line as the record has it.
-func (w *derivation) curve(r *redrawing) string {
+func (w *truer) curve(r *redrawing) string {
 	c1, c2 := r.c1, r.c2
 	if r.edge.piece.form.reversed {
 		c1, c2 = c2, c1
@@ -124,7 +124,7 @@ func (w *derivation) curve(r *redrawing) string {
 
 // redrawnInFile says how a line is redrawn in the file that draws it: the element, its
 // line, and the control points in the file's own units; "" where the record draws it.
-func (w *derivation) redrawnInFile(r *redrawing) string {
+func (w *truer) redrawnInFile(r *redrawing) string {
 	o := w.fileDrawing(r.edge.piece)
 	if o == nil {
 		return ""
@@ -138,7 +138,7 @@ func (w *derivation) redrawnInFile(r *redrawing) string {
 
 // fileDrawing is the outline from a file that a piece has, or the one it is like; nil where
 // the record draws it.
-func (w *derivation) fileDrawing(p *Piece) *record.OutlineSpec {
+func (w *index) fileDrawing(p *Piece) *record.OutlineSpec {
 	for range w.g.Pieces {
 		if o := p.Record.Outline; o != nil {
 			if o.Drawn == nil {

@@ -10,7 +10,7 @@ const (
 
 // spares is what each edge can give where it is sewn or made neat: its own part
 // of what a level that crosses it can be let out.
-func (w *derivation) spares() {
+func (w *letOuts) spares() {
 	for _, p := range w.g.Pieces {
 		for k := range p.Edges {
 			e := &p.Edges[k]
@@ -25,7 +25,7 @@ func (w *derivation) spares() {
 	}
 }
 
-func (w *derivation) spareInSeam(e *PieceEdge) {
+func (w *letOuts) spareInSeam(e *PieceEdge) {
 	why := w.heldAlong(e.seam, e)
 	e.Spare, e.SparePlain = w.spareOn(e, e.side, "spare", why)
 	if s := e.seam; s.usesOn(e, 0) && s.usesOn(e, 1) { // a left and a right of it are sewn together
@@ -35,7 +35,7 @@ func (w *derivation) spareInSeam(e *PieceEdge) {
 
 // spareOn is what an edge can give on a side of its seam, and as a plain seam
 // where that is more.
-func (w *derivation) spareOn(e *PieceEdge, side int, name, why string) (own, plain figure.Figure) {
+func (w *letOuts) spareOn(e *PieceEdge, side int, name, why string) (own, plain figure.Figure) {
 	id := w.Join(e.base, ".", name)
 	if why != "" {
 		return w.Figure(id, "can give", e.ref, w.Unknown(why), mm, spareRule, figure.Practice), plain
@@ -52,15 +52,14 @@ func (w *derivation) spareOn(e *PieceEdge, side int, name, why string) (own, pla
 	return own, plain
 }
 
-func (w *derivation) spareInFinish(e *PieceEdge) {
+func (w *letOuts) spareInFinish(e *PieceEdge) {
 	f := e.finish
 	id := w.Join(e.base, ".spare")
 	if !f.kind.Told() || !f.Takes.Value.Known() {
 		e.Spare = w.Figure(id, "can give", e.ref, w.Unknown("nothing is known of what "+f.Name+" keeps"), mm, letDownRule, figure.Practice)
 		return
 	}
-	m := w.finishMeasures(f)
-	m.edge = e
+	m := finishMeasures(f).left(e, 0, w.margin)
 	keeps := w.formula(f.kind.Keeps.A, m)
 	holds, err := w.holdsOf(f.kind, 0, e, f.Params)
 	if err != nil {

@@ -29,10 +29,10 @@ const mostPlaces = 5000
 const divides = 0.5
 
 // setOut finds where notions are put along their edges, before these are cut into parts.
-func (w *derivation) setOut() {
+func (w *notionReckoner) setOut() {
 	w.spreads = map[*record.Notion]*spreadOut{}
-	for i := range w.b.Notions {
-		n := &w.b.Notions[i]
+	for i := range w.notions {
+		n := &w.notions[i]
 		p := w.named[n.Along.V.Piece]
 		switch {
 		case !n.Along.Given() || p == nil || p.form.why != "":
@@ -52,7 +52,7 @@ func (w *derivation) setOut() {
 
 // spreadOf works out the places of a notion; nil where they cannot be told, which is
 // said.
-func (w *derivation) spreadOf(n *record.Notion, p *Piece) *spreadOut {
+func (w *notionReckoner) spreadOf(n *record.Notion, p *Piece) *spreadOut {
 	ref := n.Along.V
 	f := &p.form
 	length, ok := f.lengthAlong(p.formerly(ref.Edge))
@@ -103,10 +103,10 @@ func (w *derivation) spreadOf(n *record.Notion, p *Piece) *spreadOut {
 	if !place(n.First, &s.first) || !place(n.Last, &s.last) {
 		return nil
 	}
-	if n.First.Given() && !n.Last.Given() && w.wayFrom(n, s, n.First, s.first, length) < 0 {
+	if n.First.Given() && !n.Last.Given() && wayFrom(n, s, n.First, s.first, length) < 0 {
 		s.last = begin
 	}
-	if n.Last.Given() && !n.First.Given() && w.wayFrom(n, s, n.Last, s.last, length) > 0 {
+	if n.Last.Given() && !n.First.Given() && wayFrom(n, s, n.Last, s.last, length) > 0 {
 		s.first = end
 	}
 	if !w.stepOut(n, s, length) {
@@ -118,7 +118,7 @@ func (w *derivation) spreadOf(n *record.Notion, p *Piece) *spreadOut {
 // stepOut counts and places what lies between the first and the last: two of first
 // and last, how many and how far apart tell the third. An end that is not named where
 // it follows is where the edge has it.
-func (w *derivation) stepOut(n *record.Notion, s *spreadOut, length float64) bool {
+func (w *notionReckoner) stepOut(n *record.Notion, s *spreadOut, length float64) bool {
 	every, count := n.Every.V.MM(), n.Count.V
 	oneEnd := n.First.Given() != n.Last.Given()
 	switch {
@@ -162,12 +162,12 @@ func (w *derivation) stepOut(n *record.Notion, s *spreadOut, length float64) boo
 
 // fromOneEnd sets so many out from one of their ends, away from what that is measured
 // from.
-func (w *derivation) fromOneEnd(n *record.Notion, s *spreadOut, length float64) bool {
+func (w *notionReckoner) fromOneEnd(n *record.Notion, s *spreadOut, length float64) bool {
 	at, begin := n.First, s.first
 	if n.Last.Given() {
 		at, begin = n.Last, s.last
 	}
-	way := w.wayFrom(n, s, at, begin, length)
+	way := wayFrom(n, s, at, begin, length)
 	end := begin + way*n.Every.V.MM()*float64(n.Count.V-1)
 	if end < -touches || end > length+touches {
 		w.faults.Errorf(n.Every.At, "let them lie nearer, or begin nearer to the end", "%d of %s, %s apart, are past the end: %s is %s long",
@@ -187,7 +187,7 @@ func (w *derivation) fromOneEnd(n *record.Notion, s *spreadOut, length float64) 
 
 // wayFrom is which way along an edge things lie from one of their ends, away from
 // what that is measured from: 1 as the record has the edge, −1 against it.
-func (w *derivation) wayFrom(n *record.Notion, s *spreadOut, at record.Where, is, length float64) float64 {
+func wayFrom(n *record.Notion, s *spreadOut, at record.Where, is, length float64) float64 {
 	from, ok := s.piece.form.spot(s.piece.formerly(n.Along.V.Edge), s.piece.formerly(at.V.From))
 	if ok && !at.V.Plain() && (from >= length-touches || from > is+touches) {
 		return -1
@@ -197,7 +197,7 @@ func (w *derivation) wayFrom(n *record.Notion, s *spreadOut, at record.Where, is
 
 // undivided tells that a spacing does not divide what lies between the first and the
 // last, and which would.
-func (w *derivation) undivided(n *record.Notion, s *spreadOut) {
+func (w *notionReckoner) undivided(n *record.Notion, s *spreadOut) {
 	room, every := math.Abs(s.last-s.first), n.Every.V.MM()
 	fewer := max(math.Floor(room/every), 1)
 	offer := func(gaps float64) string {
@@ -218,7 +218,7 @@ func (w *derivation) undivided(n *record.Notion, s *spreadOut) {
 }
 
 // room notes what tells how far the first lies from the last, and is that distance.
-func (w *derivation) room(n *Notion, s *spreadOut) figure.Term {
+func (w *notionReckoner) room(n *Notion, s *spreadOut) figure.Term {
 	r := n.Record
 	w.Remark(figure.Written, "along", figure.AsItStands, r.Along.At, "")
 	w.drawnFrom(s.piece)
@@ -238,7 +238,7 @@ func (w *derivation) room(n *Notion, s *spreadOut) figure.Term {
 }
 
 // countAlong is how many follow from how far they are apart.
-func (w *derivation) countAlong(n *Notion, s *spreadOut) figure.Term {
+func (w *notionReckoner) countAlong(n *Notion, s *spreadOut) figure.Term {
 	gaps := w.room(n, s).Over(w.Length("every", n.Record.Every)).Nearest(w.Number(1))
 	if gaps.Known() && (gaps.In(measure.UnitCount) < 1 || gaps.In(measure.UnitCount) > mostPlaces) {
 		gaps = w.Number(float64(len(s.places) - 1))
@@ -247,7 +247,7 @@ func (w *derivation) countAlong(n *Notion, s *spreadOut) figure.Term {
 }
 
 // spacing says how far apart things are set out along an edge.
-func (w *derivation) spacing(n *Notion, base string) {
+func (w *notionReckoner) spacing(n *Notion, base string) {
 	s := w.spreads[n.Record]
 	if s == nil {
 		return

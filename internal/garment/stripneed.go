@@ -28,7 +28,7 @@ type stripped struct {
 
 func (w *derivation) seamStrips(s *Seam, base string) []StripNeed {
 	return w.stripsOf(&stripped{
-		measures: w.seamMeasures(s), base: base, name: s.Name, part: s.Record.Strip.V, total: &s.Total, times: max(s.Times, 1),
+		measures: seamMeasures(s), base: base, name: s.Name, part: s.Record.Strip.V, total: &s.Total, times: max(s.Times, 1),
 		share: s.Record.Share, long: s.Record.Long,
 		met: func(as trade.Role) *record.Notion { return w.notionFor(as, s.Name, s.uses) },
 	})
@@ -36,7 +36,7 @@ func (w *derivation) seamStrips(s *Seam, base string) []StripNeed {
 
 func (w *derivation) finishStrips(f *Finish, base string) []StripNeed {
 	c := &stripped{
-		measures: w.finishMeasures(f), base: base, name: f.Name, part: f.Record.Strip.V, total: &f.Total,
+		measures: finishMeasures(f), base: base, name: f.Name, part: f.Record.Strip.V, total: &f.Total,
 		share: f.Record.Share, long: f.Record.Long,
 		met: func(as trade.Role) *record.Notion { return w.notionFor(as, f.Name, f.uses) },
 	}

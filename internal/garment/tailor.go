@@ -131,7 +131,7 @@ func (t *Tailor) derive(b *record.Build, list []Alteration, inForce int) *Garmen
 // derivePlain is derive, its faults as they are whatever round brought them.
 func (t *Tailor) derivePlain(b *record.Build, list []Alteration, inForce int) *Garment {
 	w := t.derivation(withLines(withNotions(b, list, inForce), list, inForce), &Garment{Build: b})
-	w.alterations, w.inForce = list, inForce
+	w.altering = alterer{w.index, list, inForce, w.lim.step.V}
 	w.g.Round = roundAt(b, list, inForce)
 	w.Grow(termsOfAPiece * len(b.Pieces))
 	w.pieces()
@@ -145,21 +145,22 @@ func (t *Tailor) derivePlain(b *record.Build, list []Alteration, inForce int) *G
 	w.joinedToItself()
 	w.seams()
 	w.finishes()
-	w.spares()
-	w.dartRows()
-	w.pleatRows()
-	w.turnRows()
-	w.levels()
-	w.openings()
-	w.trueUp()
+	w.outs.spares()
+	w.rows.dartRows()
+	w.rows.pleatRows()
+	w.rows.turnRows()
+	(&levelReckoner{&w.walks, w.b, t.body, t.measurements, t.usual.within, &w.outs}).levels()
+	open := &opener{index: w.index}
+	open.openings()
+	(&truer{&w.walks, &w.lim, w.tolerance}).trueUp()
 	w.bias() // before the cloths, which the strips are cut from
-	w.cloths()
-	w.notions()
-	w.holeRows()
-	w.sewInSteps()
-	w.threads()
-	w.totals()
-	w.tellUnlikely()
+	w.g.Cloths = (&clothReckoner{w.desk, b.Cloth, t.room, w.g.Pieces, w.strips}).cloths()
+	w.trim.reckon()
+	w.rows.holeRows()
+	w.rows.sewInSteps()
+	w.g.Threads = (&threadReckoner{w.desk, w.g.Rows, b.Thread, t.usual.waste, t.usual.reel}).threads()
+	(&totaller{w.desk, b.Name.V, w.g}).totals()
+	(&doubter{open, t, w.b, w.unsewn}).tellUnlikely()
 	w.g.Faults = w.faults.Sorted()
 	return w.g
 }
@@ -170,27 +171,40 @@ const termsOfAPiece = 160
 
 // derivation begins a garment's figures on a pad of its own.
 func (t *Tailor) derivation(b *record.Build, g *Garment) *derivation {
-	return &derivation{Pad: figure.NewPad(t.room.Workroom.Style()), t: t, b: b, g: g}
+	begun := &struct {
+		desk
+		index
+		derivation
+	}{
+		desk:  desk{Pad: figure.NewPad(t.room.Workroom.Style()), unit: t.room.UnitOf(b)},
+		index: index{notions: b.Notions, uses: b.Cloth, shelf: t.room, g: g},
+	}
+	at, w := &begun.index, &begun.derivation
+	at.desk = &begun.desk
+	w.index, w.t, w.b = at, t, b
+	w.tolerance, w.lim = ownUsual(b.Usual.Tolerance, t.usual.tolerance), t.limitsOf(b)
+	w.trim = notionReckoner{index: at, b: b}
+	w.rows = stitching{at, t.stitches, b.Thread, b.Work}
+	w.walks = girthWalk{index: at}
+	w.outs = letOuts{&w.walks, t.usual.margin}
+	return w
 }
 
 // A derivation is one garment being derived.
 type derivation struct {
-	*figure.Pad
+	*index
 	t           *Tailor
 	b           *record.Build
-	g           *Garment
-	faults      fault.Faults
-	named       map[string]*Piece
 	unsewn      []sewn.Snag // what cannot be sewn as it stands
 	sewnAnchors *words.Names
-	girthsAt    map[[2]string][]sewn.Girth    // by level and layer
-	strips      []clothStrip                  // strip cut from the build's cloths
-	alterations []Alteration                  // of the rounds of fitting, in order
-	spreads     map[*record.Notion]*spreadOut // those that are set out along an edge
-	inForce     int                           // how many of them the garment has
-	opens       []sewn.Opening                // ways in and out of the outer layer
-	slits       []sewn.Slit                   // what closures open and close
-	lim         limits                        // how far what must meet may be off
+	strips      []clothStrip   // strip cut from the build's cloths
+	lim         limits         // how far what must meet may be off
+	tolerance   figure.Setting // by how much the edges of a seam may differ
+	trim        notionReckoner
+	rows        stitching
+	altering    alterer
+	walks       girthWalk
+	outs        letOuts
 }
 
 // prettify keeps the printed form of a seam type's formulas.

@@ -16,13 +16,13 @@ const (
 )
 
 // knownStitch faults a stitch type that the record names and no table has.
-func (w *derivation) knownStitch(stitch record.Text) {
-	if stitch.Given() && w.t.stitches[stitch.V] == nil {
-		w.faults.Errorf(stitch.At, w.stitchHint(), "there is no stitch type %q", stitch.V)
+func (w *stitching) knownStitch(stitch record.Text) {
+	if stitch.Given() && w.stitches[stitch.V] == nil {
+		w.faults.Errorf(stitch.At, stitchHint(), "there is no stitch type %q", stitch.V)
 	}
 }
 
-func (w *derivation) stitchHint() string {
+func stitchHint() string {
 	hint := "stitch types are numbers of ISO 4915:"
 	for _, s := range trade.Stitches() {
 		hint += " " + s.Type
@@ -32,8 +32,8 @@ func (w *derivation) stitchHint() string {
 
 // ratio works out the thread of some rows of one stitch: how many times the
 // length sewn the needle and the threads below it take.
-func (w *derivation) ratio(r *Row) {
-	s := w.t.stitches[r.Stitch]
+func (w *stitching) ratio(r *Row) {
+	s := w.stitches[r.Stitch]
 	switch {
 	case s == nil:
 		r.why = "stitch " + r.Stitch + " is not known"
@@ -51,46 +51,52 @@ func (w *derivation) ratio(r *Row) {
 }
 
 // threadName is the thread a seam is sewn with: the first unless said.
-func (w *derivation) threadName(name string) string {
-	if name == "" && len(w.b.Thread) > 0 {
-		return w.b.Thread[0].Name.V
+func (w *stitching) threadName(name string) string {
+	if name == "" && len(w.threads) > 0 {
+		return w.threads[0].Name.V
 	}
 	return name
 }
 
+// A threadReckoner works out how much of each thread the rows of stitching take.
+type threadReckoner struct {
+	*desk
+	rows        []Row
+	named       record.Dict[record.ThreadUse]
+	waste, reel figure.Setting
+}
+
 // threads adds up what each thread of the build must be.
-func (w *derivation) threads() {
-	var list []string
-	for i := range w.b.Thread {
-		list = append(list, w.b.Thread[i].Name.V)
-	}
-	for i := range w.g.Rows {
-		if name := w.g.Rows[i].Thread; w.g.Rows[i].Rows > 0 && !has(list, name) {
+func (w *threadReckoner) threads() []*Thread {
+	list := w.named.Names()
+	for i := range w.rows {
+		if name := w.rows[i].Thread; w.rows[i].Rows > 0 && !has(list, name) {
 			list = append(list, name)
 		}
 	}
-	slugs := words.NamesFor(len(list))
+	slugs, out := words.NamesFor(len(list)), make([]*Thread, 0, len(list))
 	for _, name := range list {
 		t := &Thread{Name: name}
 		if name == "" {
 			t.Name = "thread"
 		}
-		spec, _ := w.b.Thread.Get(name)
+		spec, _ := w.named.Get(name)
 		t.Colour = spec.Colour.V
 		w.threadSums(t, name, &spec, w.Join("thread.", slugs.Unique(t.Name)))
 		t.Set = Setting{spec.Needle.V, spec.Tension.V, spec.Foot.V, spec.StitchLength.V}
 		if t.Set != (Setting{}) {
 			t.Sews = w.sewnWith(name)
 		}
-		w.g.Threads = append(w.g.Threads, t)
+		out = append(out, t)
 	}
+	return out
 }
 
 // sewnWith names what has a row of stitching with a thread, each once.
-func (w *derivation) sewnWith(thread string) []string {
+func (w *threadReckoner) sewnWith(thread string) []string {
 	var names []string
-	for i := range w.g.Rows {
-		r := &w.g.Rows[i]
+	for i := range w.rows {
+		r := &w.rows[i]
 		name := r.Of
 		if r.Kind == DartRow || r.Kind == PleatRow {
 			name = string(r.Kind)
@@ -111,10 +117,10 @@ func has(list []string, s string) bool {
 	return false
 }
 
-func (w *derivation) threadSums(t *Thread, name string, spec *record.ThreadUse, base string) {
+func (w *threadReckoner) threadSums(t *Thread, name string, spec *record.ThreadUse, base string) {
 	t.Needle = w.threadSum(w.Join(base, ".needle"), "needle thread, before waste", name, t.Name, 0)
 	t.Under = w.threadSum(w.Join(base, ".under"), "under and cover thread, before waste", name, t.Name, 1)
-	waste := w.t.usual.waste
+	waste := w.waste
 	both := w.Of("needle", &t.Needle).Plus(w.Of("under", &t.Under))
 	more := w.Number(1).Plus(waste.Term(w.Pad, "waste", measure.UnitPercent))
 	t.Total = w.Figure(w.Join(base, ".total"), "thread to have ready", t.Name, both.Times(more), measure.UnitM, "(needle + under) × (1 + waste)", waste.Source)
@@ -123,12 +129,12 @@ func (w *derivation) threadSums(t *Thread, name string, spec *record.ThreadUse, 
 
 // threadSum adds up one kind of thread over all that is sewn with it. Rows of one
 // stitch along one line are one term.
-func (w *derivation) threadSum(id, title, name, of string, part int) figure.Figure {
+func (w *threadReckoner) threadSum(id, title, name, of string, part int) figure.Figure {
 	const rule = "Σ length sewn × rows × ratio of the stitch type"
 	var terms []figure.Term
 	used, why := false, ""
-	for i := range w.g.Rows {
-		r := &w.g.Rows[i]
+	for i := range w.rows {
+		r := &w.rows[i]
 		if r.Thread != name || r.Rows == 0 {
 			continue
 		}
@@ -171,25 +177,25 @@ func (r *Row) ratioName() string {
 // alikeRows is how many rows of one stitch there are along the line of a row in
 // all, those that are taken out again apart; again where an earlier one of them was
 // met before.
-func (w *derivation) alikeRows(i int) (rows int, again bool) {
-	r := &w.g.Rows[i]
+func (w *threadReckoner) alikeRows(i int) (rows int, again bool) {
+	r := &w.rows[i]
 	same := func(o *Row) bool { return o.Length == r.Length && o.Stitch == r.Stitch && o.Temporary == r.Temporary }
-	for k := i - 1; k >= 0 && w.g.Rows[k].Length == r.Length; k-- {
-		if same(&w.g.Rows[k]) {
+	for k := i - 1; k >= 0 && w.rows[k].Length == r.Length; k-- {
+		if same(&w.rows[k]) {
 			return 0, true
 		}
 	}
-	for k := i; k < len(w.g.Rows) && w.g.Rows[k].Length == r.Length; k++ {
-		if same(&w.g.Rows[k]) {
-			rows += w.g.Rows[k].Rows
+	for k := i; k < len(w.rows) && w.rows[k].Length == r.Length; k++ {
+		if same(&w.rows[k]) {
+			rows += w.rows[k].Rows
 		}
 	}
 	return rows, false
 }
 
 // reels rounds up to whole reels and weighs the thread.
-func (w *derivation) reels(t *Thread, name string, spec *record.ThreadUse, base string) {
-	reel := w.t.usual.reel
+func (w *threadReckoner) reels(t *Thread, name string, spec *record.ThreadUse, base string) {
+	reel := w.reel
 	if spec.Reel.Given() {
 		reel = figure.Setting{V: spec.Reel.V.MM(), At: spec.Reel.At, Source: figure.Recorded}
 	}
@@ -209,9 +215,9 @@ func (w *derivation) reels(t *Thread, name string, spec *record.ThreadUse, base 
 	}
 	sewn := w.Of("needle", &t.Needle).Plus(w.Of("under", &t.Under))
 	if t.Needle.Value.Known() && t.Under.Value.Known() {
-		for i := range w.g.Rows {
+		for i := range w.rows {
 			rows, again := w.alikeRows(i)
-			if r := &w.g.Rows[i]; r.Temporary && r.Thread == name && !again {
+			if r := &w.rows[i]; r.Temporary && r.Thread == name && !again {
 				ratio := w.Row(r.ratioName(), r.ratios[0]+r.ratios[1], measure.UnitCount, r.source)
 				sewn = sewn.Minus(w.Of(r.what, r.Length).By(float64(rows)).Times(ratio))
 			}

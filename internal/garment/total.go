@@ -5,8 +5,15 @@ import (
 	"hembook/internal/measure"
 )
 
+// A totaller adds up a garment whose figures are all there.
+type totaller struct {
+	*desk
+	name string // of the garment
+	g    *Garment
+}
+
 // totals are the sums over the build.
-func (w *derivation) totals() {
+func (w *totaller) totals() {
 	t := &w.g.Totals
 	cloths := func(pick func(*Cloth) *figure.Figure) []*figure.Figure {
 		var out []*figure.Figure
@@ -37,7 +44,7 @@ func (w *derivation) totals() {
 	t.Mass = w.sum("total.mass", "weight", measure.UnitG, w.masses(), "nothing of it has a weight", "Σ of cloths and notions; thread where a reel's weight is written")
 }
 
-func (w *derivation) masses() []*figure.Figure {
+func (w *totaller) masses() []*figure.Figure {
 	var out []*figure.Figure
 	for _, c := range w.g.Cloths {
 		if c.CutArea.Value.Known() || len(c.Pieces) > 0 {
@@ -56,6 +63,6 @@ func (w *derivation) masses() []*figure.Figure {
 }
 
 // sum adds up figures of one dimension; one that is not known makes the sum so.
-func (w *derivation) sum(id, title string, unit measure.Unit, figures []*figure.Figure, empty, rule string) figure.Figure {
-	return w.Total(id, title, w.b.Name.V, unit, figures, empty, rule)
+func (w *totaller) sum(id, title string, unit measure.Unit, figures []*figure.Figure, empty, rule string) figure.Figure {
+	return w.Total(id, title, w.name, unit, figures, empty, rule)
 }

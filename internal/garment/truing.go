@@ -67,17 +67,25 @@ func (t *Tailor) limitsOf(b *record.Build) limits {
 	}
 }
 
+// A truer holds against their limits the lines that run over seams and folds, the legs
+// of darts, the grains of halves and what lies behind or beside what.
+type truer struct {
+	*girthWalk
+	lim       *limits
+	tolerance figure.Setting // by how much the edges of a seam may differ
+}
+
 // trueUp checks that what must meet does meet.
-func (w *derivation) trueUp() {
-	w.lim = w.t.limitsOf(w.b)
-	w.checkNotches()
+func (w *truer) trueUp() {
+	walk := &walker{w.index, w.lim}
+	walk.checkNotches()
 	ids := words.NamesFor(len(w.g.Seams))
 	for _, s := range w.g.Seams {
 		id := ids.Unique(s.Name)
 		if s.broken || s.set {
 			continue
 		}
-		w.walk(s, id)
+		walk.walk(s, id)
 		w.lines(s, id)
 		w.sleeveHead(s, id)
 	}
@@ -93,7 +101,7 @@ func (w *derivation) trueUp() {
 }
 
 // tellChecks warns of every check that is not good.
-func (w *derivation) tellChecks() {
+func (w *truer) tellChecks() {
 	for i := range w.g.Truing {
 		if c := &w.g.Truing[i]; !c.Good && !c.taken {
 			f := w.faults.Warnf(c.At, c.Mend, "%s", c.told(w.tape()))
@@ -142,15 +150,15 @@ func atMost(s figure.Setting) string {
 }
 
 // lengthAtMost says what a length of a check is held against.
-func (w *derivation) lengthAtMost(s figure.Setting) string { return "at most " + w.tape().Exact(s.V) }
+func (w *desk) lengthAtMost(s figure.Setting) string { return "at most " + w.tape().Exact(s.V) }
 
-// check keeps a check.
-func (w *derivation) check(c Check) {
+// hold keeps a check.
+func (g *Garment) hold(c Check) {
 	if !c.Judged {
 		c.Good, c.Limit, c.Mend = true, "", ""
 	}
 	if c.Good {
 		c.Mend = ""
 	}
-	w.g.Truing = append(w.g.Truing, c)
+	g.Truing = append(g.Truing, c)
 }

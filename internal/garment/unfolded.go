@@ -29,7 +29,7 @@ func (s *Seam) pleatsWrong() bool {
 
 // tellUnfolded tells of edges on a fold of pieces that are not cut on it: an error,
 // where seams do not meet because of it.
-func (w *derivation) tellUnfolded() {
+func (w *doubter) tellUnfolded() {
 	for _, p := range w.g.Pieces {
 		if p.unfolded == nil {
 			continue

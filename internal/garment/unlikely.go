@@ -7,13 +7,22 @@ import (
 	"hembook/internal/meant"
 	"hembook/internal/measure"
 	"hembook/internal/record"
+	"hembook/internal/sewn"
 	"hembook/internal/trade"
 	"hembook/internal/words"
 )
 
+// A doubter looks at a garment that is all derived for what nobody would mean.
+type doubter struct {
+	*opener
+	t      *Tailor
+	b      *record.Build
+	unsewn []sewn.Snag // what is told of already
+}
+
 // tellUnlikely warns of what can be cut and sewn as it is written, and would ruin the
 // cloth if it was meant otherwise.
-func (w *derivation) tellUnlikely() {
+func (w *doubter) tellUnlikely() {
 	w.tellUnfolded()
 	if w.b.NotUnit || w.drawnInMM() {
 		return
@@ -39,7 +48,7 @@ func (w *derivation) tellUnlikely() {
 
 // doubt warns of a length, and asks whether a tenth of it was meant where that is
 // likely; else it says something else.
-func (w *derivation) doubt(l record.Length, likely bool, otherwise, format string, args ...any) {
+func (w *doubter) doubt(l record.Length, likely bool, otherwise, format string, args ...any) {
 	f := w.faults.Warnf(l.At, otherwise, format, args...)
 	if likely {
 		now := l.V.MM() / 10
@@ -53,14 +62,14 @@ func (w *derivation) doubt(l record.Length, likely bool, otherwise, format strin
 const zipOver = 15
 
 // zipsFit warns of zips that are longer than what they open.
-func (w *derivation) zipsFit() {
+func (w *doubter) zipsFit() {
 	s := w.g.Sewn
 	for _, slit := range w.slits {
 		if slit.Layer != outerLayer {
 			continue
 		}
-		for i := range w.b.Notions {
-			n := &w.b.Notions[i]
+		for i := range w.notions {
+			n := &w.notions[i]
 			long := n.Length.V.MM()
 			if !isZip(n) || slit.By < 0 || n.Name.V != s.Plan.Closures[slit.By].Name || !n.Length.Given() || long <= slit.Length+zipOver {
 				continue
@@ -89,7 +98,7 @@ var smallKinds = []smallKind{
 
 // smallPiece warns of a side of a rectangle that is far too long for what the piece is
 // called. A side that meets what it is sewn to is not doubted.
-func (w *derivation) smallPiece(p *Piece) {
+func (w *doubter) smallPiece(p *Piece) {
 	r := p.Record.Rectangle
 	if r == nil || len(p.Edges) != 4 {
 		return
@@ -131,7 +140,7 @@ const unitTimes = 2
 
 // drawnInMM warns of a record in another unit, several of whose pieces are far wider
 // than their cloth, and would not be in millimetres.
-func (w *derivation) drawnInMM() bool {
+func (w *doubter) drawnInMM() bool {
 	if w.t.room.UnitOf(w.b) == measure.UnitMM {
 		return false
 	}
@@ -155,7 +164,7 @@ func (w *derivation) drawnInMM() bool {
 
 // onItsCloth warns of a piece that no cloth of its own is wide enough for, however it
 // is laid with its grain.
-func (w *derivation) onItsCloth(p *Piece) {
+func (w *doubter) onItsCloth(p *Piece) {
 	cloth := w.clothOf(p)
 	if cloth == nil || cloth.Narrow() || !p.Width.Value.Known() || p.Ring != nil {
 		return
@@ -183,7 +192,7 @@ func (w *derivation) onItsCloth(p *Piece) {
 }
 
 // stitchedWithin warns of pleats that are stitched down further than their piece goes.
-func (w *derivation) stitchedWithin(p *Piece) {
+func (w *doubter) stitchedWithin(p *Piece) {
 	least, most := p.Outline.Bounds()
 	reach := max(most.X-least.X, most.Y-least.Y)
 	for i := range p.Record.Pleats {
@@ -202,7 +211,7 @@ const (
 )
 
 // pointsFar warns of a corner with a digit too many.
-func (w *derivation) pointsFar(p *Piece) {
+func (w *doubter) pointsFar(p *Piece) {
 	o := p.Record.Outline
 	if o == nil || o.File.Given() || len(o.Edges) < 4 {
 		return
@@ -239,8 +248,8 @@ func (w *derivation) pointsFar(p *Piece) {
 
 // backedAlone warns of a piece that is sewn and cut in nothing but what backs another
 // cloth.
-func (w *derivation) backedAlone(p *Piece) {
-	if len(p.Record.Of) == 0 || len(w.b.Cloth) == 0 || !sewnApart(w.b.Cloth[0].Name.V) {
+func (w *doubter) backedAlone(p *Piece) {
+	if len(p.Record.Of) == 0 || len(w.uses) == 0 || !sewnApart(w.uses[0].Name.V) {
 		return
 	}
 	for _, of := range p.Record.Of {
@@ -252,7 +261,7 @@ func (w *derivation) backedAlone(p *Piece) {
 		if p.Edges[k].seam == nil {
 			continue
 		}
-		both := "[" + w.b.Cloth[0].Name.V + ", " + p.Record.Of[0].V + "]"
+		both := "[" + w.uses[0].Name.V + ", " + p.Record.Of[0].V + "]"
 		w.faults.Warnf(p.Record.Of[0].At, "did you mean of: "+both+"?", "%s is cut in %s alone, which only backs another cloth", p.Name, p.Record.Of[0].V).
 			Set(p.Record.At, "", "of: "+both)
 		return
@@ -264,9 +273,9 @@ const mostButton = 75
 
 // buttonsOnEdge warns of buttons with buttonholes that hang over the edge they are set
 // out beside.
-func (w *derivation) buttonsOnEdge() {
-	for i := range w.b.Notions {
-		n := &w.b.Notions[i]
+func (w *doubter) buttonsOnEdge() {
+	for i := range w.notions {
+		n := &w.notions[i]
 		use, ok := w.use(n.Along.V)
 		if !ok || !n.NeedsHoles() || !n.SetOut() || use.Edge.joinsOn() {
 			continue
@@ -299,7 +308,7 @@ func (e *PieceEdge) joinsOn() bool {
 // a double-breasted front the outer row lies so far (common practice, no source).
 const seldomInside = 120
 
-func (w *derivation) farInside(n *record.Notion, e *PieceEdge) {
+func (w *doubter) farInside(n *record.Notion, e *PieceEdge) {
 	inside := n.Along.V.Inside.MM()
 	if inside <= seldomInside {
 		return
@@ -324,7 +333,7 @@ const (
 )
 
 // passesHead warns of a neck that is closed all round and too narrow for a head.
-func (w *derivation) passesHead() {
+func (w *doubter) passesHead() {
 	head, at := headUsual*1.0, fault.Pos{}
 	if l, ok := w.t.BodyLength(w.b.DraftedFor, "head"); ok {
 		head, at = l.V.MM(), l.At

@@ -52,7 +52,7 @@ func (w *derivation) tellAsked() {
 	}
 }
 
-func (w *derivation) seamCalled(i int) *Seam {
+func (w *index) seamCalled(i int) *Seam {
 	anchor := w.g.Sewn.Plan.Seams[i].Name
 	return w.g.Seams[slices.IndexFunc(w.g.Seams, func(s *Seam) bool { return s.anchor == anchor })]
 }
@@ -90,7 +90,7 @@ const levelsMeet = 5
 
 // tellLevels warns where a level of one piece meets the next at another height
 // than it is marked there.
-func (w *derivation) tellLevels(l *Level) {
+func (w *levelReckoner) tellLevels(l *Level) {
 	type meeting struct {
 		seam     int
 		from, to string
@@ -116,7 +116,7 @@ func (w *derivation) tellLevels(l *Level) {
 	}
 }
 
-func (w *derivation) pieceOf(id sewn.SideID) *Piece {
+func (w *index) pieceOf(id sewn.SideID) *Piece {
 	return w.named[w.g.Sewn.Copies[w.g.Sewn.Sides[id].Copy].Name]
 }
 

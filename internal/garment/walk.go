@@ -22,8 +22,14 @@ type mark struct {
 	spec    *record.NotchSpec // nil for an end of an edge
 }
 
+// A walker walks the edges of a seam along each other, from notch to notch.
+type walker struct {
+	*index
+	lim *limits
+}
+
 // walk compares the two sides of a seam notch by notch.
-func (w *derivation) walk(s *Seam, id string) {
+func (w *walker) walk(s *Seam, id string) {
 	sides, why := w.walkedSides(s)
 	if s.miscounted && why != "" {
 		why = toldElsewhere
@@ -80,7 +86,7 @@ func (s *Seam) farOff(pairs [][2]mark) []bool {
 }
 
 // marksOf lists the marks of a side in the order of the walk.
-func (w *derivation) marksOf(list []walked) (out []mark, total float64) {
+func (w *walker) marksOf(list []walked) (out []mark, total float64) {
 	for i := range list {
 		e := &list[i]
 		f := &e.edge.piece.form
@@ -93,7 +99,7 @@ func (w *derivation) marksOf(list []walked) (out []mark, total float64) {
 			if !f.is(e.edge, n.Edge.V) || !n.Along.Given() {
 				continue
 			}
-			at, ok := w.sewnAlong(e.edge, f.inner(e.edge.piece.Outline, e.edge.Name, n.Along.V.MM()))
+			at, ok := sewnAlong(e.edge, f.inner(e.edge.piece.Outline, e.edge.Name, n.Along.V.MM()))
 			if !ok {
 				continue
 			}
@@ -130,7 +136,7 @@ func joinName(a, b *PieceEdge) string {
 
 // sewnAlong is how far along an edge a place lies once darts and pleats are
 // sewn: those before it are taken off.
-func (w *derivation) sewnAlong(e *PieceEdge, at float64) (float64, bool) {
+func sewnAlong(e *PieceEdge, at float64) (float64, bool) {
 	length := e.Length.Value.Number
 	if at < -1e-6 || at > length+1e-6 {
 		return 0, false
@@ -157,7 +163,7 @@ func (w *derivation) sewnAlong(e *PieceEdge, at float64) (float64, bool) {
 }
 
 // checkNotches faults notches that lie beyond their edge.
-func (w *derivation) checkNotches() {
+func (w *walker) checkNotches() {
 	for _, p := range w.g.Pieces {
 		if len(p.Record.Notches) == 0 {
 			continue
@@ -187,7 +193,7 @@ func (m mark) title(k int) string {
 }
 
 // notch checks that two notches that meet lie equally far along.
-func (w *derivation) notch(s *Seam, id string, k int, p [2]mark, meant bool) {
+func (w *walker) notch(s *Seam, id string, k int, p [2]mark, meant bool) {
 	off := p[0].at - p[1].at
 	apart := w.markTerm(p[0]).Minus(w.markTerm(p[1]))
 	if !meant {
@@ -196,7 +202,7 @@ func (w *derivation) notch(s *Seam, id string, k int, p [2]mark, meant bool) {
 	for i := range s.Sides {
 		w.Note(w.Of("length of the side", &s.Sides[i].Length)) // a notch lies so far along all of it
 	}
-	c := Check{Kind: "notches", What: w.Join(s.Name, ": ", p[0].title(k)), Judged: !meant, At: w.markAt(s, p[1])}
+	c := Check{Kind: "notches", What: w.Join(s.Name, ": ", p[0].title(k)), Judged: !meant, At: markAt(s, p[1])}
 	c.Off = w.Figure(w.Join("true.", id, ".notch-", strconv.Itoa(k)), "notches apart", c.What, apart, mm,
 		"sewn length along the first edge − along the second, from where the walk begins", w.lim.notches.Source)
 	c.Good = math.Abs(off) <= w.lim.notches.V+1e-6
@@ -216,7 +222,7 @@ func (w *derivation) notch(s *Seam, id string, k int, p [2]mark, meant bool) {
 			break
 		}
 	}
-	w.check(c)
+	w.g.hold(c)
 }
 
 // movedBy is where on its edge a notch lies that is moved so far along the walk; false
@@ -236,7 +242,7 @@ func (m *mark) movedBy(mm float64) (along float64, ok bool) {
 }
 
 // markTerm is how far along its side a mark lies.
-func (w *derivation) markTerm(m mark) figure.Term {
+func (w *walker) markTerm(m mark) figure.Term {
 	switch {
 	case m.edge == nil: // an end of the seam
 		return w.Constant(m.at, mm)
@@ -246,7 +252,7 @@ func (w *derivation) markTerm(m mark) figure.Term {
 	return w.Found("along "+m.edge.ref, m.at, mm)
 }
 
-func (w *derivation) markAt(s *Seam, m mark) fault.Pos {
+func markAt(s *Seam, m mark) fault.Pos {
 	if m.spec != nil {
 		return m.spec.At
 	}
@@ -265,7 +271,7 @@ func (s *Seam) meantIn(from, to string) *record.StretchSpec {
 }
 
 // stretchesUnknown faults stretches whose notches are not there.
-func (w *derivation) stretchesUnknown(s *Seam, pairs [][2]mark) {
+func (w *walker) stretchesUnknown(s *Seam, pairs [][2]mark) {
 	for i := range s.Record.Stretches {
 		st := &s.Record.Stretches[i]
 		found := false
@@ -279,7 +285,7 @@ func (w *derivation) stretchesUnknown(s *Seam, pairs [][2]mark) {
 }
 
 // stretch checks how the sides differ between two pairs of notches.
-func (w *derivation) stretch(s *Seam, id string, k int, pairs [][2]mark, meant, far bool) {
+func (w *walker) stretch(s *Seam, id string, k int, pairs [][2]mark, meant, far bool) {
 	from, to := pairs[k-1], pairs[k]
 	a, b := to[0].at-from[0].at, to[1].at-from[1].at
 	d := a - b
@@ -309,7 +315,7 @@ func (w *derivation) stretch(s *Seam, id string, k int, pairs [][2]mark, meant, 
 	c.Limit = w.lengthAtMost(limit)
 	c.slack = slack
 	c.Mend = "move the notches, or write ease: " + w.written(math.Abs(d)) + " " + between(from[0], to[0])
-	w.check(c)
+	w.g.hold(c)
 }
 
 // slack reports whether an ease is meant along the seam as a whole: any of its
@@ -320,7 +326,7 @@ func (s *Seam) slack() bool {
 
 // beyondEase is how far a stretch of a seam with ease holds less than nothing of
 // it, or more than all.
-func (w *derivation) beyondEase(s *Seam, a, b figure.Term) figure.Term {
+func (w *walker) beyondEase(s *Seam, a, b figure.Term) figure.Term {
 	longer := s.headSide()
 	if longer < 0 && s.Sides[1].Length.Value.Number > s.Sides[0].Length.Value.Number {
 		longer = 1
@@ -340,7 +346,7 @@ func between(from, to mark) string {
 }
 
 // lessMeant is by how much a stretch differs from what is meant.
-func (w *derivation) lessMeant(spec *record.StretchSpec, a, b figure.Term) figure.Term {
+func (w *walker) lessMeant(spec *record.StretchSpec, a, b figure.Term) figure.Term {
 	switch {
 	case spec != nil && spec.Ease.Given():
 		ease := w.Length("ease meant", spec.Ease)

@@ -37,7 +37,7 @@ func follows(at record.Where) bool { return at.Given() && !at.V.Plain() }
 
 // alongOf is how far along an edge, from where it begins as the record has it, a
 // place lies; not given where it lies nowhere on it, which is told where it is asked for.
-func (w *derivation) alongOf(p *Piece, edge string, at record.Where, told bool) record.Length {
+func (w *index) alongOf(p *Piece, edge string, at record.Where, told bool) record.Length {
 	f := &p.form
 	edge = p.formerly(edge)
 	length, ok := f.lengthAlong(edge)
@@ -81,7 +81,7 @@ func (p *Piece) formerly(edge string) string {
 	return edge
 }
 
-func (w *derivation) notCrossed(edge, level string, at fault.Pos) {
+func (w *index) notCrossed(edge, level string, at fault.Pos) {
 	w.faults.Errorf(at, "measure from an edge it meets, or from a notch", "the level %s does not cross %s", level, edge)
 }
 
@@ -116,7 +116,7 @@ func (f *form) keepFromEnd(before shape.Outline) {
 // touches is how near places on an edge must be to be one, mm.
 const touches = 1e-6
 
-func (w *derivation) pastEnd(edge string, length, by float64, from string, at fault.Pos) {
+func (w *index) pastEnd(edge string, length, by float64, from string, at fault.Pos) {
 	w.faults.Errorf(at, "measure less, or from the other end", "%s from %s is past the end: %s is %s long", w.tape().Exact(by), from, edge, w.tape().About(length))
 }
 

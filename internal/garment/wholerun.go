@@ -114,7 +114,7 @@ func endToEnd(list []walked, n int) []walked {
 
 // notWalked tells why a seam is not walked from notch to notch, where there is
 // something to walk.
-func (w *derivation) notWalked(s *Seam, why string) {
+func (w *walker) notWalked(s *Seam, why string) {
 	if why == toldElsewhere {
 		return
 	}

@@ -26,7 +26,7 @@ func liesBehind(piece string) bool {
 
 // letOutUnsure says why nobody can say yet how far a level can be let out;
 // empty where the sum over its seams is right.
-func (w *derivation) letOutUnsure(l *Level) string {
+func (w *letOuts) letOutUnsure(l *Level) string {
 	if w.girthUnsure(l) != "" {
 		return "it is not known how far round it goes"
 	}
@@ -42,7 +42,7 @@ func (w *derivation) letOutUnsure(l *Level) string {
 
 // heldAlong says why the allowance of an edge in a seam that a level crosses
 // cannot be counted on.
-func (w *derivation) heldAlong(s *Seam, e *PieceEdge) string {
+func (w *letOuts) heldAlong(s *Seam, e *PieceEdge) string {
 	if s.kind == nil || s.broken || s.err != nil {
 		return w.Join("nothing is known of how ", s.Name, " is sewn")
 	}
@@ -64,7 +64,7 @@ func (w *derivation) heldAlong(s *Seam, e *PieceEdge) string {
 
 // liesIn is the notion, other than a zip, that is sewn to an edge or lies in the channel
 // of its seam: what is left of the allowance holds it, and gives nothing.
-func (w *derivation) liesIn(e *PieceEdge) string {
+func (w *index) liesIn(e *PieceEdge) string {
 	if n := w.notionOn(e); n != nil && !isZip(n) {
 		return n.Name.V
 	}
@@ -81,16 +81,16 @@ func (f *Finish) uses(e *PieceEdge) bool {
 
 // notionAt names a notion with a length of its own, a zip or a tape, that is
 // sewn to an edge or into the seam that has it.
-func (w *derivation) notionAt(e *PieceEdge) string {
+func (w *index) notionAt(e *PieceEdge) string {
 	if n := w.notionOn(e); n != nil {
 		return n.Name.V
 	}
 	return ""
 }
 
-func (w *derivation) notionOn(e *PieceEdge) *record.Notion {
-	for i := range w.b.Notions {
-		n := &w.b.Notions[i]
+func (w *index) notionOn(e *PieceEdge) *record.Notion {
+	for i := range w.notions {
+		n := &w.notions[i]
 		at := n.Along.Given() && n.Along.V.Piece == e.piece.Name && e.piece.edgeCalled(n.Along.V.Edge) == e && !n.SetOut()
 		in := slices.ContainsFunc(n.In, func(t record.Text) bool { return t.V == e.SewnBy })
 		if at || in {

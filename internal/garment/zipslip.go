@@ -10,9 +10,9 @@ import (
 )
 
 // zipsOpen warns of zips that open nothing, and of linings that are sewn shut behind one.
-func (w *derivation) zipsOpen() {
-	for i := range w.b.Notions {
-		n := &w.b.Notions[i]
+func (w *doubter) zipsOpen() {
+	for i := range w.notions {
+		n := &w.notions[i]
 		if !isZip(n) || n.SetOut() || w.faults.HasErrors() {
 			continue
 		}
@@ -41,7 +41,7 @@ func (e *PieceEdge) inLine() bool {
 
 // zipNowhere warns of a zip of which no edge is named, in a garment that has seams and
 // is opened by nothing else; one that lies nowhere on the body is that of a pocket.
-func (w *derivation) zipNowhere(n *record.Notion) {
+func (w *doubter) zipNowhere(n *record.Notion) {
 	if len(w.g.Seams) == 0 || len(w.slits) > 0 || len(n.In) > 0 || n.Where.V == "other" {
 		return
 	}
@@ -50,7 +50,7 @@ func (w *derivation) zipNowhere(n *record.Notion) {
 
 // seamedEdge is an edge that a zip is most often set in: a centre back, a side; of the
 // piece of an edge that is none, where one is given.
-func (w *derivation) seamedEdge(of *PieceEdge) string {
+func (w *doubter) seamedEdge(of *PieceEdge) string {
 	for _, word := range []string{"centre", "center", "side"} {
 		for _, p := range w.g.Pieces {
 			for k := range p.Edges {
@@ -64,7 +64,7 @@ func (w *derivation) seamedEdge(of *PieceEdge) string {
 }
 
 // opensBy reports whether a notion opens and closes anything.
-func (w *derivation) opensBy(n *record.Notion) bool {
+func (w *doubter) opensBy(n *record.Notion) bool {
 	s := w.g.Sewn
 	return slices.ContainsFunc(s.Joins, func(j sewn.Join) bool {
 		return j.Kind == sewn.Closing && s.Plan.Closures[j.By].Name == n.Name.V
@@ -72,7 +72,7 @@ func (w *derivation) opensBy(n *record.Notion) bool {
 }
 
 // shutBehind warns of a lining whose edge behind a zip is sewn whole.
-func (w *derivation) shutBehind(n *record.Notion, e *PieceEdge) {
+func (w *doubter) shutBehind(n *record.Notion, e *PieceEdge) {
 	if !n.Length.Given() || e.seam == nil {
 		return
 	}
@@ -93,7 +93,7 @@ func (w *derivation) shutBehind(n *record.Notion, e *PieceEdge) {
 
 // sewnBelow tells how a seam of one edge to a side is written that leaves so much open at
 // its upper end.
-func (w *derivation) sewnBelow(s *Seam, open float64) string {
+func (w *doubter) sewnBelow(s *Seam, open float64) string {
 	var parts []string
 	for side := range s.Sides {
 		for _, u := range s.Sides[side].Edges {
