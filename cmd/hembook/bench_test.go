@@ -101,13 +101,13 @@ type caller struct {
 // dial connects from an address of this machine.
 func (b *benchProcess) dial(t *testing.T, from string) *caller {
 	t.Helper()
-	d := net.Dialer{LocalAddr: &net.TCPAddr{IP: net.ParseIP(from)}, Timeout: 10 * time.Second}
+	d := net.Dialer{LocalAddr: &net.TCPAddr{IP: net.ParseIP(from)}, Timeout: 2 * time.Minute}
 	c, err := d.Dial("tcp", b.host)
 	if err != nil {
 		t.Fatal(err)
 	}
 	t.Cleanup(func() { c.Close() })
-	c.SetDeadline(time.Now().Add(30 * time.Second))
+	c.SetDeadline(time.Now().Add(3 * time.Minute))
 	return &caller{c, bufio.NewReader(c)}
 }
 
@@ -130,7 +130,7 @@ func (c *caller) line(t *testing.T) string {
 // awaitClosed waits until the bench takes no connections any more.
 func (b *benchProcess) awaitClosed(t *testing.T) {
 	t.Helper()
-	for range 1000 {
+	for range 30_000 { // a minute at least
 		c, err := net.Dial("tcp", b.host)
 		if err != nil {
 			return

@@ -93,7 +93,7 @@ func (l *lan) dial(from, to string) (net.Conn, error) {
 	if err := unix.Setns(int(there.Fd()), unix.CLONE_NEWNET); err != nil {
 		return nil, err
 	}
-	d := net.Dialer{LocalAddr: &net.TCPAddr{IP: net.ParseIP(from)}, Timeout: 10 * time.Second}
+	d := net.Dialer{LocalAddr: &net.TCPAddr{IP: net.ParseIP(from)}, Timeout: 2 * time.Minute}
 	c, err := d.Dial("tcp", to)
 	if back := unix.Setns(int(here.Fd()), unix.CLONE_NEWNET); back != nil {
 		return nil, back // the thread stays locked, and ends with what runs on it
@@ -189,7 +189,7 @@ func (b *lanBench) phone(t *testing.T, from string) *lanPhone {
 	}}
 	way := &http.Transport{TLSClientConfig: trust, DialContext: func(context.Context, string, string) (net.Conn, error) { return b.dial(from, b.host) }}
 	t.Cleanup(way.CloseIdleConnections)
-	return &lanPhone{t: t, bench: b, client: &http.Client{Transport: way, Timeout: 30 * time.Second}}
+	return &lanPhone{t: t, bench: b, client: &http.Client{Transport: way, Timeout: 3 * time.Minute}}
 }
 
 // ask sends a request and returns its status and answer; status 0 where there is none.

@@ -216,7 +216,7 @@ func TestSearchFromAFolder(t *testing.T) {
 	t.Parallel()
 	ctx := chromium.Tab(t)
 	dir := pressedDemo(t)
-	one, stop := context.WithTimeout(ctx, 60*time.Second)
+	one, stop := context.WithTimeout(ctx, 5*time.Minute)
 	defer stop()
 	for _, row := range []struct{ ask, want string }{
 		{"french seam", "French seam"},            // a title
@@ -231,7 +231,7 @@ func TestSearchFromAFolder(t *testing.T) {
 			const q = document.getElementById('query');
 			q.value = %q;
 			q.dispatchEvent(new Event('input', {bubbles: true}));
-			for (let i = 0; i < 200; i++) {
+			for (let i = 0; i < 4000; i++) {
 				await new Promise(r => setTimeout(r, 25));
 				if (document.querySelector('.found a')) break;
 			}

@@ -94,7 +94,7 @@ func runAlone(t *testing.T, dir string, args ...string) (printed string, code in
 	if err != nil {
 		t.Skip("the program is not on the path")
 	}
-	ctx, stop := context.WithTimeout(context.Background(), 30*time.Second)
+	ctx, stop := context.WithTimeout(context.Background(), 3*time.Minute)
 	defer stop()
 	cmd := exec.CommandContext(ctx, program, args...)
 	cmd.Dir = dir

@@ -236,7 +236,7 @@ func TestShowInABrowser(t *testing.T) {
 	s := showRoom(t, dir)
 	await := func(script string) {
 		t.Helper()
-		ctx, stop := context.WithTimeout(ctx, 60*time.Second)
+		ctx, stop := context.WithTimeout(ctx, 5*time.Minute)
 		defer stop()
 		ask := "new Promise(answer => setTimeout(() => answer(Boolean(" + script + ")), 50))"
 		for {

@@ -99,7 +99,7 @@ func (s *stage) await() Pressed {
 	select {
 	case p := <-s.pressed:
 		return p
-	case <-time.After(20 * time.Second):
+	case <-time.After(3 * time.Minute):
 		s.t.Fatal("nothing was pressed")
 		return Pressed{}
 	}

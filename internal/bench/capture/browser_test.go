@@ -31,10 +31,10 @@ func browser(t *testing.T) context.Context {
 // step is one step in the browser.
 type step = chromedp.Action[chromedp.Void]
 
-// do runs steps in the browser, for a minute at most.
+// do runs steps in the browser.
 func do(t *testing.T, ctx context.Context, steps ...step) {
 	t.Helper()
-	one, stop := context.WithTimeout(ctx, time.Minute)
+	one, stop := context.WithTimeout(ctx, 5*time.Minute)
 	defer stop()
 	if err := chromedp.Do(one, steps...); err != nil {
 		t.Fatal(err)
@@ -44,7 +44,7 @@ func do(t *testing.T, ctx context.Context, steps ...step) {
 // call gives the browser one command of its protocol.
 func call[P, R any](t *testing.T, ctx context.Context, cmd cdp.Command[P, R], params P) R {
 	t.Helper()
-	one, stop := context.WithTimeout(ctx, time.Minute)
+	one, stop := context.WithTimeout(ctx, 5*time.Minute)
 	defer stop()
 	got, err := chromedp.Call(one, cmd, params)
 	if err != nil {
@@ -56,7 +56,7 @@ func call[P, R any](t *testing.T, ctx context.Context, cmd cdp.Command[P, R], pa
 // js runs a script that may wait, and returns what it says.
 func js[T any](t *testing.T, ctx context.Context, script string, args ...any) T {
 	t.Helper()
-	one, stop := context.WithTimeout(ctx, 3*time.Minute)
+	one, stop := context.WithTimeout(ctx, 6*time.Minute)
 	defer stop()
 	got, err := chromedp.Run(one, chromedp.Evaluate[T](fmt.Sprintf("(async () => {%s})()", fmt.Sprintf(script, args...)), chromedp.EvalAwaitPromise))
 	if err != nil {
@@ -66,7 +66,7 @@ func js[T any](t *testing.T, ctx context.Context, script string, args ...any) T 
 }
 
 // until waits for a condition to hold in the page.
-const until = `const until = async (ok, what) => { for (let i = 0; i < 3000; i++) { if (await ok()) return; await new Promise((r) => setTimeout(r, 20)); } throw new Error("waited in vain for " + (what || ok)); };`
+const until = `const until = async (ok, what) => { for (let i = 0; i < 9000; i++) { if (await ok()) return; await new Promise((r) => setTimeout(r, 20)); } throw new Error("waited in vain for " + (what || ok)); };`
 
 // comeIn opens the page by the code, as the phone's camera does.
 func comeIn(t *testing.T, ctx context.Context, h *hall) {
@@ -92,7 +92,7 @@ func shoot(t *testing.T, ctx context.Context, name string) {
 	if *shots == "" {
 		return
 	}
-	one, stop := context.WithTimeout(ctx, time.Minute)
+	one, stop := context.WithTimeout(ctx, 5*time.Minute)
 	defer stop()
 	data, err := chromedp.Run(one, chromedp.CaptureScreenshot())
 	if err != nil {

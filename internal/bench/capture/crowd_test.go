@@ -33,7 +33,7 @@ func loopback(t *testing.T, address string) {
 
 // call opens a connection to the hall from an address.
 func (h *hall) call(from string) (net.Conn, error) {
-	d := net.Dialer{LocalAddr: &net.TCPAddr{IP: net.ParseIP(from)}, Timeout: 10 * time.Second}
+	d := net.Dialer{LocalAddr: &net.TCPAddr{IP: net.ParseIP(from)}, Timeout: 2 * time.Minute}
 	c, err := d.Dial("tcp", strings.TrimPrefix(h.base, "http://"))
 	if err == nil {
 		c.SetDeadline(time.Now().Add(30 * time.Second))
