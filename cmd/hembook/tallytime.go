@@ -30,7 +30,7 @@ func (t *tally) printTime(room *record.Room, tailor *derive.Tailor, bf record.Bu
 	d.Say(document.Say(bf.Name + " (" + bf.Slug + ")"))
 	compose.Times(d, look)
 	for _, s := range look.Early {
-		d.Note(s.ID + " was worked on before something it needs. If that is done, note it: hembook clock " + bf.Slug + " STEP --for TIME")
+		d.Note(s.Record.Do.V + " was worked on before something it needs. If that is done, note it: hembook clock " + bf.Slug + " STEP --for TIME")
 	}
 	if t.working {
 		d.Add(document.Section{Blocks: []document.Block{facts(&d.Draft, public(look.Figures()), true)}})

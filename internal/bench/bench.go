@@ -84,8 +84,53 @@ func (e Entry) Value() amend.Value {
 // the record as it is.
 func (e Entry) Write(rec amend.File) error {
 	return rec.Change(func(text []byte) ([]byte, error) {
-		return amend.Append(text, amend.At("journal"), e.Value())
+		return e.addTo(text)
 	})
+}
+
+// addTo adds the entry to the journal of a text, in its turn: after all that happened
+// before it, at the end where nothing is later.
+func (e Entry) addTo(text []byte) ([]byte, error) {
+	journal, _, err := amend.Read(text, amend.At("journal"))
+	if err != nil {
+		return nil, err
+	}
+	items := journal.Items()
+	before := len(items)
+	for before > 0 && e.before(items[before-1]) {
+		before--
+	}
+	if before == len(items) {
+		return amend.Append(text, amend.At("journal"), e.Value())
+	}
+	now, err := amend.Insert(text, amend.At("journal"), before, e.Value())
+	if err != nil { // at the end it is in no wrong place, only out of turn
+		return amend.Append(text, amend.At("journal"), e.Value())
+	}
+	return now, nil
+}
+
+// before reports whether the entry was earlier than one of a journal. An entry of a day
+// alone is taken for the first of its day where it stands, and for the last where it is
+// to be written.
+func (e Entry) before(item amend.Value) bool {
+	at, _ := item.Get("at")
+	own := e.When()
+	if e.Day {
+		own += " 24:00"
+	}
+	return isMoment(at.Text()) && own < at.Text()
+}
+
+// isMoment reports whether words are a day, or a day and time, as journals have them: so
+// written, the earlier is the lesser.
+func isMoment(s string) bool {
+	for _, layout := range [...]string{time.DateOnly, minuteLayout} {
+		if _, err := time.Parse(layout, s); err == nil {
+			return true
+		}
+	}
+	return false
 }
 
 // timesIn counts the entries of a journal with the entry's date, step and time.

@@ -274,7 +274,7 @@ func (s *Clocks) Stop(c Clock, end Ending, rec amend.File) (Entry, error) {
 					return nil, err
 				}
 			}
-			return amend.Append(text, amend.At("journal"), e.Value())
+			return e.addTo(text)
 		})
 		var conflict *amend.Conflict
 		if err != nil && (errors.As(err, &conflict) && !conflict.Ours || !e.moreIn(rec, old.had)) {

@@ -133,18 +133,50 @@ func split(s string) []string {
 	return strings.FieldsFunc(strings.ToLower(s), func(r rune) bool { return unicode.IsSpace(r) || r == '-' || r == '_' })
 }
 
-// near is the name that a word was probably meant to be: short names, whole names
-// and the single words of those.
+// near is the name that a word was probably meant to be: short names and whole names
+// first, for a step called collar is rather meant than one with a collar in it; then the
+// single words of those, then all that was said, word by word.
 func near(word string, from []Named) string {
 	guess := meant.For(word)
 	for _, n := range from {
 		guess.TryAs(n.ID, n.ID)
 		guess.TryAs(n.Words, n.ID)
-		for _, w := range strings.Fields(n.Words) {
-			if utf8.RuneCountInString(w) > 3 {
-				guess.TryAs(w, n.ID)
-			}
+	}
+	for _, n := range from {
+		for _, w := range n.longWords() {
+			guess.TryAs(w, n.ID)
 		}
 	}
-	return guess.Best()
+	if best := guess.Best(); best != "" {
+		return best
+	}
+	return nearAll(split(word), from)
+}
+
+// longWords are the words of a name that are long enough to be mistyped for each other.
+func (n Named) longWords() []string {
+	return slices.DeleteFunc(strings.Fields(n.Words), func(w string) bool { return utf8.RuneCountInString(w) <= 3 })
+}
+
+// nearAll is the one name that has, or nearly has, each of several words; "" where none
+// or several have.
+func nearAll(said []string, from []Named) (found string) {
+	if len(said) < 2 {
+		return ""
+	}
+	for _, n := range from {
+		has := true
+		for _, w := range said {
+			guess := meant.For(w)
+			guess.Try(n.longWords()...)
+			has = has && (n.hasWords(w) || guess.Best() != "")
+		}
+		switch {
+		case has && found != "":
+			return ""
+		case has:
+			found = n.ID
+		}
+	}
+	return found
 }

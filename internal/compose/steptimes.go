@@ -24,7 +24,7 @@ var (
 		return ""
 	})
 	stepState = wordOfStep("state", func(s *order.StepTime) string { return s.State.String() })
-	stepID    = wordOfStep("step", func(s *order.StepTime) string { return s.ID })
+	stepName  = wordOfStep("step", func(s *order.StepTime) string { return s.Record.Do.V })
 )
 
 func wordOfStep(head string, of func(*order.StepTime) string) ColumnOf[*order.StepTime] {
@@ -95,7 +95,7 @@ func Times(d *Draft, t *order.Timing) {
 	}
 	begun := func(s *order.StepTime) bool { return s.Spent.Value.Known() }
 	open := func(s *order.StepTime) bool { return s.State != order.Done }
-	Table(&d.Draft, known{OnPage}, "", t.Steps, stepID, stepState, stepMark, stepPlanned(d.Style), stepSpent.only(begun), stepLeft.only(open), stepStart, stepLatest, stepSlack).End()
+	Table(&d.Draft, known{OnPage}, "", t.Steps, stepName, stepState, stepMark, stepPlanned(d.Style), stepSpent.only(begun), stepLeft.only(open), stepStart, stepLatest, stepSlack).End()
 	d.standing(t)
 	d.overall(t)
 }

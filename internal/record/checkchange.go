@@ -39,7 +39,10 @@ func (c *buildCheck) checkFittings() {
 			c.ofDart(ch, ref.Edge, p)
 			c.ofPleat(ch, ref.Edge, p)
 			c.ofLine(ch, ref.Edge, p)
-			if ch.Edge.Given() {
+			switch {
+			case ch.Edge.Given() && len(ch.dartWords()) > 0 && c.dartUnnamed(ch, ref):
+				continue
+			case ch.Edge.Given():
 				c.edgeRef(ref)
 			}
 			c.change(ch)
@@ -254,6 +257,26 @@ func (c *buildCheck) changedLine(ch *Change) {
 	case ch.Place.Given() && l.From.V.Edge == "":
 		c.faults.Errorf(ch.Place.At, "draw the line anew in the record", "%s begins at a point and on no edge", ref.Edge)
 	}
+}
+
+// dartUnnamed answers a change of "front.dart", where the edge that the dart lies on is
+// not named; false for all else.
+func (c *buildCheck) dartUnnamed(ch *Change, ref EdgeRef) bool {
+	darts := c.pieces[ref.Piece].Darts
+	if ref.Edge != "dart" && ref.Edge != "darts" || len(darts) == 0 {
+		return false
+	}
+	var names []string
+	for i := range darts {
+		if name := ref.Piece + "." + darts[i].Edge.V + " dart"; !slices.Contains(names, name) {
+			names = append(names, name)
+		}
+	}
+	f := c.faults.Errorf(ch.Edge.At, "write "+meant.List(names, "or"), "a dart is named by the edge it lies on, and %s names none", ch.Edge.V)
+	if len(names) == 1 {
+		f.Instead(ch.Edge.V, names[0])
+	}
+	return true
 }
 
 // together faults words of a change that cannot stand side by side.

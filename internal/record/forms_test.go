@@ -44,6 +44,32 @@ journal:
   - {at: 2026-08-05, did: hang it, for: 5 min}
 `
 
+// TestLinesOfABlock: words behind a bar are entries of a list, a line each; a list says
+// the same.
+func TestLinesOfABlock(t *testing.T) {
+	const head = "name: Box\ngarment: skirt\nfor: woman\nstate: planned\ncloth: {shell: rust-linen}\npacket:\n"
+	for name, text := range map[string]string{
+		"a block": head + "  box: |\n    the skirt: on a card\n\n    a spare button, in paper\n",
+		"a list":  head + "  box:\n    - \"the skirt: on a card\"\n    - a spare button, in paper\n",
+	} {
+		room := baseRoom(t, map[string]string{"content/builds/box/build.yaml": text})
+		bf, _ := room.BuildNamed("box")
+		b, faults := room.ReadBuild(bf)
+		for _, f := range faults {
+			t.Errorf("%s: %s", name, f)
+		}
+		if err := validate(compileSchemas(t), "build", []byte(text)); err != nil {
+			t.Errorf("%s: %v", name, err)
+		}
+		if box := b.Packet.Box; len(box) != 2 || box[0].V != "the skirt: on a card" || box[1].V != "a spare button, in paper" {
+			t.Errorf("%s: the box holds %v", name, box)
+		}
+	}
+	if b, _ := baseRoom(t, map[string]string{"content/builds/box/build.yaml": head + "  box: |\n    one\n\n    two\n"}).ReadBuild(BuildFile{Slug: "box", Path: "content/builds/box/build.yaml"}); b.Packet.Box[1].At.Line != 10 {
+		t.Errorf("the second entry is said to stand on line %d, not 10", b.Packet.Box[1].At.Line)
+	}
+}
+
 // TestEveryFormIsRead: reader and schema take every short form, and what was said
 // once is where it belongs.
 func TestEveryFormIsRead(t *testing.T) {

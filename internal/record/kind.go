@@ -126,9 +126,12 @@ func (k *listKind) read(d *decoder, n *yaml.Node, into reflect.Value, lim limits
 			k.noList(d, n, d.pos(at))
 			return
 		}
-		v := reflect.New(k.elem).Elem()
-		elem.read(d, n, v, lim)
-		into.Set(reflect.Append(reflect.MakeSlice(into.Type(), 0, 1), v))
+		lines := k.linesOf(n)
+		list := reflect.MakeSlice(into.Type(), len(lines), len(lines))
+		for i, each := range lines {
+			elem.read(d, each, list.Index(i), lim)
+		}
+		into.Set(list)
 		return
 	}
 	list := reflect.MakeSlice(into.Type(), len(n.Content), len(n.Content))
@@ -136,6 +139,26 @@ func (k *listKind) read(d *decoder, n *yaml.Node, into reflect.Value, lim limits
 		elem.read(d, each, list.Index(i), lim)
 	}
 	into.Set(list)
+}
+
+// linesOf is a single value as the entries of a list: of words in block form, behind a
+// bar, each line is one.
+func (k *listKind) linesOf(n *yaml.Node) []*yaml.Node {
+	if n.Kind != yaml.ScalarNode || n.Style&yaml.LiteralStyle == 0 || k.elem != reflect.TypeFor[Text]() {
+		return []*yaml.Node{n}
+	}
+	var out []*yaml.Node
+	for i, line := range strings.Split(n.Value, "\n") {
+		if line = strings.TrimSpace(line); line != "" {
+			one := *n
+			one.Value, one.Style, one.Line = line, 0, n.Line+1+i
+			out = append(out, &one)
+		}
+	}
+	if out == nil {
+		return []*yaml.Node{n}
+	}
+	return out
 }
 
 func (k *listKind) schema(s *schemaWriter, lim limits) map[string]any {

@@ -223,7 +223,7 @@ func (k *structKind) readPairs(d *decoder, pairs []pair, at fault.Pos, into refl
 	var seen uint64
 	yet := false // a word stands here that may do instead of one that must be there
 	var rest []pair
-	pairs = p.gathered(d, k.t, pairs)
+	pairs = p.listed(d, p.gathered(d, k.t, pairs))
 	for j, each := range pairs {
 		i, known := p.byKey[each.key.V]
 		if now := p.was[each.key.V]; now != "" && !known { // read all the same, so that it is not said to be missing

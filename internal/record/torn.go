@@ -25,7 +25,7 @@ func (d *decoder) whole(pairs []pair) []pair {
 	for i := 0; i < len(pairs); i++ {
 		one := pairs[i]
 		next := i + 1
-		for next < len(pairs) && isNull(pairs[next].value) && pairs[next].value.Value == "" && tears(one.value, pairs[next].key.V, next-i) {
+		for next < len(pairs) && isNull(pairs[next].value) && pairs[next].value.Value == "" && !listsNames(one.key.V) && tears(one.value, pairs[next].key.V, next-i) {
 			next++
 		}
 		if next > i+1 {
@@ -35,6 +35,16 @@ func (d *decoder) whole(pairs []pair) []pair {
 		out = append(out, one)
 	}
 	return out
+}
+
+// listsNames reports whether a word may have several names, which structPlan.listed puts
+// together.
+func listsNames(word string) bool {
+	switch word {
+	case "sews", "after", "like", "of", "in":
+		return true
+	}
+	return false
 }
 
 // parted is a word that stands in braces without the colon, or the space, before its
@@ -235,4 +245,56 @@ func (k *listKind) noList(d *decoder, n *yaml.Node, at fault.Pos) {
 		return
 	}
 	d.faults.Errorf(at, "write each entry on a line of its own after \"- \"", "this must be a list, it is %s", shapeOf(n))
+}
+
+// listed puts lists together again whose brackets are missing between braces: in
+// {like: front, back} back would be a word without a value.
+func (p *structPlan) listed(d *decoder, pairs []pair) []pair {
+	var out []pair
+	for i := 0; i < len(pairs); i++ {
+		one := pairs[i]
+		next := i + 1
+		for next < len(pairs) && p.mayList(one) && p.entryAlone(d, one, pairs[next]) {
+			next++
+		}
+		if next > i+1 {
+			one.value = d.inSquare(one, pairs[i+1:next])
+			i = next - 1
+		}
+		out = append(out, one)
+	}
+	return out
+}
+
+// mayList reports whether a word with a single plain value may have a list of names.
+func (p *structPlan) mayList(one pair) bool {
+	i, known := p.byKey[one.key.V]
+	if !known || one.value.Kind != yaml.ScalarNode || one.value.Style != 0 || one.value.Value == "" {
+		return false
+	}
+	k, isList := kindOf(p.fields[i].of).(*listKind)
+	return isList && k.bare || one.key.V == "join"
+}
+
+// entryAlone reports whether what follows on the same line is no word of the group and
+// has no value; where the group has measures of any name, it must be an edge.
+func (p *structPlan) entryAlone(d *decoder, one, each pair) bool {
+	_, known := p.byKey[each.key.V]
+	return !known && (p.rest < 0 || strings.Contains(each.key.V, ".")) && p.was[each.key.V] == "" && isNull(each.value) && each.value.Value == "" && each.key.At.Line == one.key.At.Line &&
+		each.key.At.Line-d.shift == int32(one.value.Line)
+}
+
+// inSquare tells of such a list, and is it.
+func (d *decoder) inSquare(one pair, rest []pair) *yaml.Node {
+	at, last := d.pos(one.value), rest[len(rest)-1].key
+	names := []string{one.value.Value}
+	list := yaml.Node{Kind: yaml.SequenceNode, Tag: "!!seq", Style: yaml.FlowStyle, Line: one.value.Line, Column: one.value.Column, Content: []*yaml.Node{one.value}}
+	for _, r := range rest {
+		names = append(names, r.key.V)
+		list.Content = append(list.Content, &yaml.Node{Kind: yaml.ScalarNode, Tag: "!!str", Value: r.key.V, Line: int(r.key.At.Line - d.shift), Column: int(r.key.At.Column)})
+	}
+	f := d.faults.Errorf(at, "write "+one.key.V+": ["+strings.Join(names, ", ")+"]", "several values stand in square brackets")
+	f.InsteadAt(at, one.value.Value, "["+one.value.Value)
+	f.InsteadAt(last.At, last.V, last.V+"]")
+	return &list
 }

@@ -102,6 +102,24 @@ func Append(text []byte, list Path, entry Value) ([]byte, error) {
 	}
 }
 
+// Insert is [Append] before the entry of that number, counted from 0, of a list that has
+// so many: on a line of its own below the entry before it, or above the first. A list in
+// brackets is added to at its end.
+func Insert(text []byte, list Path, before int, entry Value) ([]byte, error) {
+	if err := entry.check(); err != nil {
+		return nil, err
+	}
+	d, place, err := open(text, list)
+	if err != nil {
+		return nil, err
+	}
+	n := place.node
+	if len(place.rest) > 0 || n.Kind != yaml.SequenceNode || isFlow(n) || before < 0 || before >= len(n.Content) {
+		return Append(text, list, entry)
+	}
+	return d.insertItem(place, before, entry)
+}
+
 // Set returns the text with the value at the path written anew, or added at
 // the end of its group where it is missing; groups on the way are begun as
 // needed, list entries are not. A list or group that exists is not replaced.

@@ -167,6 +167,44 @@ func (d *source) addItem(p led, entry Value) ([]byte, error) {
 	return d.addLines(w, at, d.leastComment(p, col), d.gapsBefore(n.Content), item)
 }
 
+// insertItem adds an entry to a list in block form before one that it has.
+func (d *source) insertItem(p led, before int, entry Value) ([]byte, error) {
+	n := p.node
+	w := wish{n, func(after *yaml.Node) bool {
+		return sameHead(n, after) && len(after.Content) == len(n.Content)+1 &&
+			slices.EqualFunc(n.Content[:before], after.Content[:before], same) && entry.isFresh(after.Content[before]) &&
+			slices.EqualFunc(n.Content[before:], after.Content[before+1:], same)
+	}}
+	col := d.startColumn(n)
+	at := d.dashLine(n.Content[0], col)
+	if before > 0 {
+		end, err := d.end(n.Content[before-1])
+		if err != nil {
+			return nil, err
+		}
+		at = d.skipLine(end)
+	}
+	if at < 0 {
+		return nil, lost(n)
+	}
+	return d.try(w, at, func(h hand) (plan, error) {
+		h.braces, h.gap = d.entryStyle(n, col)
+		return plan{insert(at, h.item(entry, col)+h.lineEnd)}, nil
+	})
+}
+
+// dashLine is where the line of an entry's dash begins, -1 where it does not begin its line.
+func (d *source) dashLine(entry *yaml.Node, col int) int {
+	for line := min(entry.Line, len(d.Lines)); line > 0; line-- {
+		at := d.Lines[line-1]
+		text := d.Bytes[at:d.RestOfLine(at)]
+		if body := bytes.TrimLeft(text, " "); len(body) > 0 && body[0] == '-' && len(text)-len(body) == col {
+			return at
+		}
+	}
+	return -1
+}
+
 // entryStyle is how the last group in a list is written, and how far behind
 // its dash the last entry begins.
 func (d *source) entryStyle(n *yaml.Node, col int) (braces bool, gap int) {

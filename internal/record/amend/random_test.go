@@ -1,10 +1,12 @@
 package amend
 
 import (
+	"bytes"
 	"flag"
 	"fmt"
 	"math/rand/v2"
 	"reflect"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -26,6 +28,28 @@ type wanted struct {
 
 var manyWords = []string{"packed", "pressed, then measured", "it's: \"odd\" #1", "*star", "two\nlines", "# a\n\n  b\n", "2026-08-06 09:00", "größe 🧵", "yes", "1:20", "48 min", "a\tb", "-", "{x", "[1]", "a]", "x: ", "C:\\dir", "", "null", "2026-08-07", "  deep", "trailing \nspace"}
 
+// wantBefore is an entry put before one that a journal has; one in brackets gets it at
+// its end, as Append has it.
+func wantBefore(i int, rec *writtenRecord, v Value) wanted {
+	e := Group(Field{"at", Words("2026-08-05 14:10")}, Field{"note", v})
+	inTurn := false
+	return wanted{
+		rec.raw["journal"], func(text []byte) ([]byte, error) {
+			now, err := Insert(text, At("journal"), i, e)
+			atEnd, _ := Append(text, At("journal"), e)
+			inTurn = !bytes.Equal(now, atEnd)
+			return now, err
+		},
+		func(data map[string]any) {
+			had, _ := data["journal"].([]any)
+			if !inTurn {
+				i = len(had)
+			}
+			data["journal"] = slices.Insert(slices.Clone(had), i, plainly(e))
+		},
+	}
+}
+
 // want is a random change for a record whose data are given.
 func want(r *rand.Rand, rec *writtenRecord, data map[string]any) wanted {
 	words := func() string { return manyWords[r.IntN(len(manyWords))] }
@@ -38,7 +62,9 @@ func want(r *rand.Rand, rec *writtenRecord, data map[string]any) wanted {
 		return wanted{rec.raw[key], func(text []byte) ([]byte, error) { return Set(text, at, v) }, apply}
 	}
 	journal, _ := data["journal"].([]any)
-	switch k := r.IntN(8); {
+	switch k := r.IntN(9); {
+	case k == 8 && len(journal) > 0:
+		return wantBefore(r.IntN(len(journal)), rec, v)
 	case k < 3:
 		e := Group(Field{"at", Words("2026-08-05 14:10")}, Field{"note", v}, Field{"photo", Group(Field{"file", Words("a.jpg")}, Field{"alt", Words(words())})})
 		if r.IntN(4) == 0 {
