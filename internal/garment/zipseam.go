@@ -61,16 +61,7 @@ func (w *derivation) tellZips() {
 		if s.kind == nil || !s.kind.Opens() {
 			continue
 		}
-		shut, open := 0, 0
-		for k := range w.g.Sewn.Joins {
-			switch j := &w.g.Sewn.Joins[k]; {
-			case j.Seam != i:
-			case j.Kind == sewn.Closing:
-				open++
-			case j.Kind == sewn.Sewn:
-				shut++
-			}
-		}
+		shut, open := w.shutBeside(i)
 		if open == 0 || shut == 0 {
 			continue
 		}
@@ -78,6 +69,26 @@ func (w *derivation) tellZips() {
 		w.faults.Warnf(s.Record.At, "sew the edges whole in one seam, and write under notions: zip: {length: "+w.tape().Exact(math.Round(e.sewn))+", along: "+e.piece.Name+"."+cmp.Or(e.note.whole, e.Name)+"}",
 			"%q is there %d times, and a zip opens one of them", s.Name, shut+open)
 	}
+}
+
+// shutBeside counts how often a seam is there without a zip and with one. What is left of
+// an edge below its zip is no other seam.
+func (w *derivation) shutBeside(seam int) (shut, open int) {
+	opened := map[sewn.SideID]bool{}
+	for _, kind := range [...]sewn.Kind{sewn.Closing, sewn.Sewn} {
+		for k := range w.g.Sewn.Joins {
+			j := &w.g.Sewn.Joins[k]
+			switch {
+			case j.Seam != seam || j.Kind != kind:
+			case kind == sewn.Closing:
+				open++
+				opened[j.A.Side], opened[j.B.Side] = true, true
+			case !opened[j.A.Side]:
+				shut++
+			}
+		}
+	}
+	return shut, open
 }
 
 // carriedOpen is how much of a seam stays open for a zip that comes into it over the
