@@ -29,7 +29,7 @@ func inTheBox(c *composer, _ nothingOpened) {
 }
 
 // signature is a line to sign and one to date, or who signed and when.
-func (c *composer) signature(says, name, day string) document.Form {
+func (c *writer) signature(says, name, day string) document.Form {
 	return document.Form{Says: says, Fields: []document.Field{
 		{Name: c.t.say("paper.signed"), Value: name, Share: 62}, {Name: c.t.say("paper.date"), Value: day, Share: 30},
 	}}
@@ -83,7 +83,7 @@ func (c *composer) weights() {
 
 // material is a material in the maker's words, its fibres in the sheet's
 // language.
-func (c *composer) material(own string) string {
+func (c *speaker) material(own string) string {
 	if c.t.code == "en" || own == "" {
 		return own
 	}

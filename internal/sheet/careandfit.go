@@ -95,7 +95,7 @@ func (c *composer) wear() {
 }
 
 // points are the maker's own words, point by point.
-func (c *composer) points(list []record.Text) document.List {
+func (c *writer) points(list []record.Text) document.List {
 	var out document.List
 	for _, w := range list {
 		out.Items = append(out.Items, document.Item{Phrase: c.Phrase(document.Say(plainWords(w.V)))})
@@ -119,7 +119,7 @@ func (c *composer) closures() string {
 }
 
 // counted names a notion with how many there are of it.
-func (c *composer) counted(n *garment.Notion) string {
+func (c *speaker) counted(n *garment.Notion) string {
 	if n.Count.ID == "" || !n.Count.Value.Known() || n.Count.Value.Number == 1 {
 		return c.notion(n.Record.Name.V)
 	}
@@ -178,7 +178,7 @@ func (c *composer) fit(own fitOpened) {
 
 // letOutAsPlain says of the levels that give more sewn again as plain seams how far each
 // goes then; "" where none does.
-func (c *composer) letOutAsPlain(rows []*fitting.Worn) string {
+func (c *speaker) letOutAsPlain(rows []*fitting.Worn) string {
 	var out []string
 	for _, w := range rows {
 		own, plain := w.LetOut, w.LetOutPlain
@@ -193,7 +193,7 @@ func (c *composer) letOutAsPlain(rows []*fitting.Worn) string {
 }
 
 // level is what a level of the body is called.
-func (c *composer) level(name string) string {
+func (c *speaker) level(name string) string {
 	return c.t.sayOr(compose.Key("level", name), name)
 }
 

@@ -64,7 +64,7 @@ func (c *composer) careNotes(unknown []string) {
 }
 
 // careKnown reports whether it can be said what the garment stands.
-func (c *composer) careKnown() bool { return !c.care.Hidden() && len(c.care.Axes) > 0 }
+func (c *facts) careKnown() bool { return !c.care.Hidden() && len(c.care.Axes) > 0 }
 
 // Care is what a care symbol means.
 func (c *composer) Care(o *trade.CareOption) string {
@@ -90,7 +90,7 @@ func kept(d *drawing.Drawing) func() *drawing.Drawing {
 }
 
 // NotCounted is a part of the garment, or a trim and what it is of, whose care nobody knows.
-func (c *composer) NotCounted(gap *label.CareGap) string {
+func (c *speaker) NotCounted(gap *label.CareGap) string {
 	switch {
 	case gap.Cloth:
 		return c.part(gap.Of)
@@ -102,7 +102,7 @@ func (c *composer) NotCounted(gap *label.CareGap) string {
 
 // hints are what the fibres and trims ask for beside the symbols, as keys of
 // the words, in a fixed order.
-func (c *composer) hints() []string {
+func (c *facts) hints() []string {
 	found := map[string]bool{}
 	for _, cloth := range c.garment.Cloths {
 		if cloth.Cloth == nil || !cloth.CutArea.Value.Known() && len(cloth.Pieces) == 0 {
@@ -160,7 +160,7 @@ func hintFibre(f trade.Fibre) string {
 
 // careUS is the care instruction of the United States, in its words. One way
 // of cleaning is enough (16 CFR 423.6(b)); both are given where both work.
-func (c *composer) careUS() string {
+func (c *facts) careUS() string {
 	l, en := c.care.Limits, newTongue("en")
 	if l.Forbidden() {
 		return en.say("us.never") + "."
@@ -264,7 +264,7 @@ func (c *composer) cautionTexts() []string {
 
 // metalOnSkin reports whether any notion is of metal, or may be: a zip of
 // polyester is none.
-func (c *composer) metalOnSkin() bool {
+func (c *facts) metalOnSkin() bool {
 	for _, n := range c.garment.Notions {
 		material := strings.ToLower(n.Record.Material.V)
 		metal := slices.ContainsFunc([]string{"metal", "steel", "brass", "nickel", "iron", "silver", "copper", "zinc", "bronze"}, func(m string) bool { return strings.Contains(material, m) })

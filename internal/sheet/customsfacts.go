@@ -109,7 +109,7 @@ func (c *composer) netMass() string {
 const gramsPerKilogram = 1000
 
 // kilograms prints a mass as the forms ask for it, both on one scale.
-func (c *composer) kilograms(kg float64) string {
+func (c *speaker) kilograms(kg float64) string {
 	return c.style.Number(kg, 2) + gap + measure.UnitKG.Symbol()
 }
 
@@ -153,7 +153,7 @@ func (c *composer) headingFound() {
 }
 
 // customsShares lists chapters or groups of fibres with their shares.
-func (c *composer) customsShares(parts []trade.CustomsPart) string {
+func (c *speaker) customsShares(parts []trade.CustomsPart) string {
 	sum := 0.0
 	for _, p := range parts {
 		sum += p.Share

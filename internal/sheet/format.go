@@ -18,7 +18,7 @@ import (
 const gap = "\u00a0"
 
 // list joins phrases as the language does.
-func (c *composer) list(items []string) string {
+func (c *speaker) list(items []string) string {
 	if len(items) < 2 {
 		return strings.Join(items, "")
 	}
@@ -27,12 +27,12 @@ func (c *composer) list(items []string) string {
 }
 
 // day writes a date as the language does.
-func (c *composer) day(d record.Day) string {
+func (c *speaker) day(d record.Day) string {
 	return c.t.say("date.day", "day", strconv.Itoa(d.Day), "month", c.t.say("month."+strconv.Itoa(int(d.Month))), "year", strconv.Itoa(d.Year))
 }
 
 // metric writes a length in the sheet's metric unit, to the millimetre.
-func (c *composer) metric(l measure.Length) string {
+func (c *speaker) metric(l measure.Length) string {
 	return strings.ReplaceAll(c.si.Length(l.Round(measure.Millimetre)), " ", gap)
 }
 
@@ -43,7 +43,7 @@ func inches(l measure.Length) string {
 }
 
 // both writes a length twice: the wearer's unit first, the other after it.
-func (c *composer) both(f figure.Figure) document.Inline {
+func (c *speaker) both(f figure.Figure) document.Inline {
 	l, ok := f.Value.Length()
 	if !f.Value.Known() || f.ID == "" || !ok {
 		return document.Say("–")
@@ -56,7 +56,7 @@ func (c *composer) both(f figure.Figure) document.Inline {
 }
 
 // one writes a length once, in the wearer's unit.
-func (c *composer) one(f figure.Figure) string {
+func (c *speaker) one(f figure.Figure) string {
 	l, ok := f.Value.Length()
 	if !f.Value.Known() || f.ID == "" || !ok {
 		return "–"
@@ -64,7 +64,7 @@ func (c *composer) one(f figure.Figure) string {
 	return c.oneLength(l)
 }
 
-func (c *composer) oneLength(l measure.Length) string {
+func (c *speaker) oneLength(l measure.Length) string {
 	if c.inch {
 		return inches(l)
 	}
@@ -72,7 +72,7 @@ func (c *composer) oneLength(l measure.Length) string {
 }
 
 // quantity writes any figure as a table shows it.
-func (c *composer) quantity(f figure.Figure) string {
+func (c *speaker) quantity(f figure.Figure) string {
 	if f.ID == "" || !f.Value.Known() {
 		return "–"
 	}
@@ -81,7 +81,7 @@ func (c *composer) quantity(f figure.Figure) string {
 
 // mass writes grams, kilograms from one on; ounces beside them where the wearer
 // reads inches.
-func (c *composer) mass(grams float64) string {
+func (c *speaker) mass(grams float64) string {
 	q := measure.Quantity{Number: math.Round(grams), Unit: measure.UnitG}
 	text := c.style.Number(q.Number, 0) + gap + "g"
 	if grams >= 1000 {
@@ -95,7 +95,7 @@ func (c *composer) mass(grams float64) string {
 }
 
 // metres writes a long seam's length.
-func (c *composer) metres(f figure.Figure) string {
+func (c *speaker) metres(f figure.Figure) string {
 	if f.ID == "" || !f.Value.Known() {
 		return "–"
 	}
@@ -118,7 +118,7 @@ func (c *composer) fibre(f label.FibrePart) string {
 	return c.fibreWord(f.Fibre, f.Name)
 }
 
-func (c *composer) fibreWord(f trade.Fibre, own string) string {
+func (c *speaker) fibreWord(f trade.Fibre, own string) string {
 	if w := f.Words[c.t.code]; w != "" {
 		return w
 	}
@@ -132,10 +132,10 @@ func (c *composer) Share(f *label.FibrePart) string {
 }
 
 // Joined lists words with the language's commas.
-func (c *composer) Joined(words []string) string { return strings.Join(words, c.t.say("list.comma")) }
+func (c *speaker) Joined(words []string) string { return strings.Join(words, c.t.say("list.comma")) }
 
 // part is what a cloth's part is called.
-func (c *composer) part(name string) string {
+func (c *speaker) part(name string) string {
 	if c.t.code == "en" && name != "shell" && name != "fusing" {
 		return name
 	}
@@ -143,7 +143,7 @@ func (c *composer) part(name string) string {
 }
 
 // Parts are what parts of the garment are called, listed.
-func (c *composer) Parts(names []string) string {
+func (c *speaker) Parts(names []string) string {
 	var out []string
 	for _, n := range names {
 		out = append(out, c.part(n))
@@ -152,7 +152,7 @@ func (c *composer) Parts(names []string) string {
 }
 
 // notion is what a notion is called.
-func (c *composer) notion(name string) string { return c.t.sayOr(compose.Key("notion", name), name) }
+func (c *speaker) notion(name string) string { return c.t.sayOr(compose.Key("notion", name), name) }
 
 // upper begins a text with a capital.
 func upper(s string) string {
@@ -168,20 +168,20 @@ func (c *composer) title(about string) {
 }
 
 // heading begins a part of a sheet.
-func (c *composer) heading(word string) {
+func (c *writer) heading(word string) {
 	c.Add(document.Heading{Level: 2, Words: c.t.say(word)})
 }
 
 // aside says something in small letters.
-func (c *composer) aside(words string) { c.Say(document.As(document.Small, words)) }
+func (c *writer) aside(words string) { c.Say(document.As(document.Small, words)) }
 
 // fact is a term, with a capital, and what is said of it.
-func (c *composer) fact(term string, says ...document.Inline) document.Fact {
+func (c *writer) fact(term string, says ...document.Inline) document.Fact {
 	return document.Fact{Term: upper(term), Says: []document.Phrase{c.Phrase(says...)}}
 }
 
 // caution warns: all in one frame, since many are heeded less.
-func (c *composer) caution(texts ...string) {
+func (c *writer) caution(texts ...string) {
 	var all document.Cautions
 	for i, text := range texts {
 		one := document.Caution{Words: text}

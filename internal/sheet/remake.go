@@ -63,7 +63,7 @@ func (c *composer) taken() {
 }
 
 // tabled ends a table and sets it under its heading, unless it has no rows.
-func (c *composer) tabled(word string, t *document.TableDraft) {
+func (c *writer) tabled(word string, t *document.TableDraft) {
 	if !t.Empty() {
 		c.heading(word)
 		t.End()
@@ -112,7 +112,7 @@ func (c *composer) pieces() {
 	c.tabled("remake.pieces", t)
 }
 
-func (c *composer) cutWords(p *garment.Piece) string {
+func (c *speaker) cutWords(p *garment.Piece) string {
 	switch {
 	case p.OnFold:
 		return c.t.say("remake.cut.fold", "n", strconv.Itoa(p.Count))
@@ -123,7 +123,7 @@ func (c *composer) cutWords(p *garment.Piece) string {
 }
 
 // allowances lists a piece's edges with length and allowance.
-func (c *composer) allowances(p *garment.Piece) string {
+func (c *speaker) allowances(p *garment.Piece) string {
 	var out []string
 	for i := range p.Edges {
 		e := &p.Edges[i]
@@ -201,7 +201,7 @@ func dotted(words []string) string {
 	return "· " + strings.Join(words, " · ")
 }
 
-func (c *composer) time(d time.Duration) string {
+func (c *speaker) time(d time.Duration) string {
 	return strings.ReplaceAll(c.style.Duration(d), " ", gap)
 }
 

@@ -31,7 +31,7 @@ func repairs(c *composer, _ nothingOpened) {
 }
 
 // wishes is a list of what the maker asks for.
-func (c *composer) wishes(word string, list []record.Text) {
+func (c *writer) wishes(word string, list []record.Text) {
 	if len(list) > 0 {
 		c.heading(word)
 		c.Add(c.points(list))
@@ -61,7 +61,7 @@ func ofWorn(w *fitting.Worn) *garment.Level { return w.Level.Level }
 var wornGarment = compose.FigureOf("finished", 3, func(w *fitting.Worn) *figure.Figure { return &w.Garment })
 
 // wornKnown are the levels of the garment whose size is known.
-func (c *composer) wornKnown() []*fitting.Worn {
+func (c *facts) wornKnown() []*fitting.Worn {
 	var out []*fitting.Worn
 	for i := range c.worn {
 		if c.worn[i].Garment.Value.Known() {
@@ -73,7 +73,7 @@ func (c *composer) wornKnown() []*fitting.Worn {
 
 // letOutUnknown reports whether a level of the garment may or may not be let
 // out, and nobody can say how far.
-func (c *composer) letOutUnknown() bool {
+func (c *facts) letOutUnknown() bool {
 	return slices.ContainsFunc(c.wornKnown(), func(w *fitting.Worn) bool { return !w.LetOut.Value.Known() })
 }
 
@@ -120,7 +120,7 @@ func (c *composer) ways() {
 }
 
 // Head is what a column is called in the sheet's language.
-func (c *composer) Head(word string) string {
+func (c *speaker) Head(word string) string {
 	switch word {
 	case "seam-type", "finish-type":
 		word = "type"
@@ -130,10 +130,10 @@ func (c *composer) Head(word string) string {
 
 // Called is what a thing is called there; the workroom's own keep the name that
 // the workroom gives them.
-func (c *composer) Called(word, own string) string { return c.t.sayOr(word, own) }
+func (c *speaker) Called(word, own string) string { return c.t.sayOr(word, own) }
 
 // Figure is a figure in the wearer's unit.
-func (c *composer) Figure(f *figure.Figure) document.Inline {
+func (c *speaker) Figure(f *figure.Figure) document.Inline {
 	return document.Quantity(c.metres(*f), "")
 }
 
@@ -182,7 +182,7 @@ func (c *composer) cloths() {
 }
 
 // clothFibres are a cloth's fibres as its record gives them.
-func (c *composer) clothFibres(cloth *garment.Cloth) string {
+func (c *speaker) clothFibres(cloth *garment.Cloth) string {
 	var out []string
 	for i := range cloth.Cloth.Fibres {
 		f := &cloth.Cloth.Fibres[i]

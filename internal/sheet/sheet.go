@@ -103,14 +103,24 @@ type facts struct {
 	code    func() *drawing.Drawing // of the address of its page; nil where there is none
 }
 
-// A composer writes a sheet in one language.
-type composer struct {
-	*facts
-	document.Draft
+// A speaker says words, lengths and names as the reader of a sheet has them.
+type speaker struct {
 	t     *tongue
 	style measure.Style // in the wearer's system
 	si    measure.Style // metric, whatever the wearer's
 	inch  bool          // inches before metric lengths
+}
+
+// A writer sets down blocks in the reader's words.
+type writer struct {
+	speaker
+	document.Draft
+}
+
+// A composer writes a sheet in one language.
+type composer struct {
+	*facts
+	writer
 }
 
 // Make writes the packet of a build. What is missing or doubtful is in its
@@ -184,7 +194,7 @@ func (f *facts) composer(code string, wants preferences) *composer {
 	if t == nil {
 		return nil
 	}
-	c := &composer{facts: f, t: t, inch: wants.units == "in"}
+	c := &composer{facts: f, writer: writer{speaker: speaker{t: t, inch: wants.units == "in"}}}
 	c.si = measure.Style{Unit: measure.UnitCM, Language: code}
 	if wants.units == "mm" {
 		c.si.Unit = measure.UnitMM
@@ -239,13 +249,13 @@ func (c *composer) footer(title string) []string {
 	return []string{line}
 }
 
-func (c *composer) wording() document.Wording {
+func (c *speaker) wording() document.Wording {
 	return document.Wording{PageOf: c.t.raw("paper.page"), Continued: c.t.say("paper.continued"), Contents: c.t.say("paper.contents")}
 }
 
 // picture is the build's first picture, ready for the page; nil where there is
 // none or it cannot be read.
-func (c *composer) picture() []byte {
+func (c *facts) picture() []byte {
 	p := c.build.Picture
 	if !p.Given() {
 		return nil

@@ -50,7 +50,7 @@ func (c *composer) net() {
 	}
 }
 
-func (c *composer) layer(layer string) string {
+func (c *speaker) layer(layer string) string {
 	if layer == "outer" {
 		layer = "shell"
 	}
@@ -58,7 +58,7 @@ func (c *composer) layer(layer string) string {
 }
 
 // netName is the name of one of the nets of a layer, and which of them it is.
-func (c *composer) netName(t *order.Together, n *sewn.Net) string {
+func (c *speaker) netName(t *order.Together, n *sewn.Net) string {
 	name, nets := upper(c.layer(n.Layer)), t.Nets(n.Layer)
 	if len(nets) == 1 {
 		return name
@@ -66,7 +66,7 @@ func (c *composer) netName(t *order.Together, n *sewn.Net) string {
 	return c.t.say("together.part", "layer", name, "n", strconv.Itoa(slices.Index(nets, n)+1), "of", strconv.Itoa(len(nets)))
 }
 
-func (c *composer) netStyle(t *order.Together, n *sewn.Net, title string) draw.NetStyle {
+func (c *speaker) netStyle(t *order.Together, n *sewn.Net, title string) draw.NetStyle {
 	return draw.NetStyle{
 		Wide: netWide, High: netHigh, Seam: t.NumberOfSeam, Finish: t.NumberOfFinish, Left: c.t.say("together.left"), Right: c.t.say("together.right"),
 		Behind: c.t.say("together.behind"), Apart: c.t.say("together.apart"), Title: c.t.say(title) + ": " + c.layer(n.Layer),
@@ -139,7 +139,7 @@ func (c *composer) heldWords(t *order.Together, l *garment.Level) string {
 }
 
 // more is what a level can be let out, as a drawing shows it.
-func (c *composer) more(own, plain figure.Figure) string {
+func (c *speaker) more(own, plain figure.Figure) string {
 	f := own
 	if plain.ID != "" && plain.Value.Known() {
 		f = plain
