@@ -109,12 +109,23 @@ func (t *Together) Openings(n *sewn.Net) []Opening {
 	}
 	for _, l := range t.Sewn.Loops(n.Layer, true) {
 		if n.In(t.Sewn, l.Spans[0]) {
+			l = t.Sewn.WithoutSlits(l)
 			add(t.openingName(l), l.Length)
 		}
 	}
 	for _, m := range n.Meetings {
 		if j := &t.Sewn.Joins[m.Join]; j.Kind == sewn.Closing && j.By >= 0 {
-			add(t.Sewn.Plan.Closures[j.By].Name+", "+t.edgeName(j.A), j.A.Length())
+			c := &t.Sewn.Plan.Closures[j.By]
+			along := t.edgeName(j.A)
+			if named := c.Edge.Piece + " " + c.Edge.Edge; t.edgeName(j.B) == named { // as the record says it
+				along = named
+			}
+			add(c.Name+", "+along, j.A.Length())
+		}
+	}
+	for _, slit := range t.Sewn.Slits() {
+		if slit.By < 0 && slit.Layer == n.Layer && n.In(t.Sewn, slit.Open[0]) {
+			add(t.seams[slit.Seam]+", left open", slit.Length)
 		}
 	}
 	return out

@@ -36,7 +36,7 @@ func (s *Surface) Openings(layer string) []Opening {
 	var out []Opening
 	for _, loop := range s.Loops(layer, true) {
 		if !aside[s.Sides[loop.Spans[0].Side].Copy] {
-			o := s.lapped(s.withoutSlits(loop))
+			o := s.lapped(s.WithoutSlits(loop))
 			o.Shut = s.shutAt(&loop)
 			out = append(out, o)
 		}
@@ -137,9 +137,9 @@ func (s *Surface) partBeside(free, sewn SideID) bool {
 	return part != "" && part == s.known(sewn).Part && len(s.Sides[free].joins) == 0
 }
 
-// withoutSlits is a loop without the edges of slits that nothing closes, where more
+// WithoutSlits is a loop without the edges of slits that nothing closes, where more
 // than they are open.
-func (s *Surface) withoutSlits(loop Loop) Loop {
+func (s *Surface) WithoutSlits(loop Loop) Loop {
 	var aside []Span
 	for _, slit := range s.leftOpen() {
 		aside = append(aside, slit.Open...)
