@@ -54,7 +54,7 @@ func TestLevelsOnSheets(t *testing.T) {
 	now := pad.Figure("f", "", "", pad.Constant(254, measure.UnitMM), measure.UnitMM, "", figure.Derived)
 	rows := []*garment.Level{{Name: "Upper arm", Title: "Upper arm", Finished: now, LetOutPlain: now}, {Name: "hip", Title: "Hip", Finished: now}}
 	var d document.Draft
-	Table(&d, inInches{}, "", rows, LevelName, LevelFinished, LevelPlain).End()
+	Table(&d, inInches{}, "", rows, LevelName, levelFinished, LevelPlain).End()
 	want := "THE level           THE finished  THE plain\nIT level.upper-arm  10 in         10 in\nIT level.hip        10 in\n"
 	if got := string((&document.Terminal{}).Write(d.Blocks)); got != want {
 		t.Errorf("got\n%s\nwant\n%s", got, want)

@@ -19,7 +19,7 @@ var (
 	LevelName = ColumnOf[*garment.Level]{"level", true, 2, func(t *document.TableDraft, tell Teller, l *garment.Level) {
 		t.Words(upperFirst(tell.Called(Key("level", l.Name), l.Title)))
 	}}
-	LevelFinished = FigureOf("finished", 3, func(l *garment.Level) *figure.Figure { return &l.Finished })
+	levelFinished = FigureOf("finished", 3, func(l *garment.Level) *figure.Figure { return &l.Finished })
 	LevelOwn      = FigureOf("own", 3, func(l *garment.Level) *figure.Figure { return &l.LetOut })
 	LevelPlain    = ColumnOf[*garment.Level]{"plain", false, 3, func(t *document.TableDraft, tell Teller, l *garment.Level) {
 		if l.LetOutPlain.ID == "" { // it gives no more
@@ -41,7 +41,7 @@ func LevelHeld(g *order.Together) ColumnOf[*garment.Level] {
 // What is told of how a garment fits.
 var (
 	FitName     = Of(LevelName, inGarment)
-	FitFinished = Of(LevelFinished, inGarment)
+	FitFinished = Of(levelFinished, inGarment)
 	FitDrafted  = FigureOf("drafted", 3, func(l *fitting.Level) *figure.Figure { return &l.Drafted })
 	FitEase     = FigureOf("ease", 3, func(l *fitting.Level) *figure.Figure { return &l.Ease })
 

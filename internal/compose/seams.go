@@ -48,10 +48,10 @@ func finishWay(b *notebook.BuildPage) ColumnOf[*garment.Finish] {
 
 func seams(d *Draft, b *notebook.BuildPage) {
 	if len(b.Seams) > 0 {
-		Table(&d.Draft, OnPage, "Seams", b.Seams, SeamName, seamEdges, seamWay(b), SeamSewn(b.Together, toStep(b)), SeamLength, SeamTotal, seamDiffer, seamFullness, SeamAllowance, seamWidth).Long().End()
+		Table(&d.Draft, OnPage, "Seams", b.Seams, SeamName, seamEdges, seamWay(b), seamSewn(b.Together, toStep(b)), SeamLength, SeamTotal, seamDiffer, seamFullness, SeamAllowance, seamWidth).Long().End()
 	}
 	if len(b.Finishes) > 0 {
-		Table(&d.Draft, OnPage, "Hems and edges", b.Finishes, FinishName, finishEdges, finishWay(b), FinishSewn(b.Together, toStep(b)), FinishLength, FinishAllowance, finishWidth).End()
+		Table(&d.Draft, OnPage, "Hems and edges", b.Finishes, FinishName, finishEdges, finishWay(b), finishSewn(b.Together, toStep(b)), FinishLength, FinishAllowance, finishWidth).End()
 	}
 	for i := range b.Sections {
 		d.Add(document.Turn{})

@@ -11,9 +11,9 @@ import (
 	"hembook/internal/words"
 )
 
-// SeamSewn tells whether a seam is sewn flat or in the round, and what comes to be
+// seamSewn tells whether a seam is sewn flat or in the round, and what comes to be
 // closed by it; t may be nil. step leads to the step that sews it; it may be nil.
-func SeamSewn(t *order.Together, step func(id string) document.Inline) ColumnOf[*garment.Seam] {
+func seamSewn(t *order.Together, step func(id string) document.Inline) ColumnOf[*garment.Seam] {
 	return ColumnOf[*garment.Seam]{"sewn", true, 3, func(row *document.TableDraft, tell Teller, s *garment.Seam) {
 		row.Cell(howSewn(t, tell, s.Name, step)...)
 	}}
@@ -50,9 +50,9 @@ func howSewn(t *order.Together, tell Teller, seam string, step func(id string) d
 	return append(out, document.As(document.Below, closes))
 }
 
-// FinishSewn tells whether a hem or edge is worked flat or in the round; t may be nil.
+// finishSewn tells whether a hem or edge is worked flat or in the round; t may be nil.
 // step leads to the step that works it; it may be nil.
-func FinishSewn(t *order.Together, step func(id string) document.Inline) ColumnOf[*garment.Finish] {
+func finishSewn(t *order.Together, step func(id string) document.Inline) ColumnOf[*garment.Finish] {
 	return ColumnOf[*garment.Finish]{"sewn", true, 3, func(row *document.TableDraft, tell Teller, f *garment.Finish) {
 		if t == nil {
 			row.Cell()

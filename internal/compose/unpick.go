@@ -35,7 +35,7 @@ func altered(a order.Alter) *garment.Level { return a.Level }
 // What is told on pages and on sheets of letting a level out.
 var (
 	AlterLevel = Of(LevelName.As("level", 3), altered)
-	AlterNow   = Of(LevelFinished.As("now", 3), altered)
+	alterNow   = Of(levelFinished.As("now", 3), altered)
 	AlterOwn   = Of(LevelOwn, altered)
 	AlterPlain = Of(LevelPlain, altered)
 	AlterGives = ColumnOf[order.Alter]{"gives", true, 5, func(t *document.TableDraft, _ Teller, a order.Alter) {

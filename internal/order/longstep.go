@@ -27,9 +27,9 @@ const (
 	tenMost  = 15
 )
 
-// TimeFaults warns of steps whose time has a digit too many: beside what was clocked for
+// timeFaults warns of steps whose time has a digit too many: beside what was clocked for
 // them, or beside what else the garment's steps take for what they sew.
-func TimeFaults(o *Order) []fault.Fault {
+func timeFaults(o *Order) []fault.Fault {
 	var faults fault.Faults
 	for i, s := range o.Steps {
 		takes := s.Record.Takes
@@ -107,5 +107,5 @@ func timeWords(d time.Duration) string { return measure.Style{}.Duration(d) }
 // Faults warns of what an order of work says that cannot be sewn so or hardly takes so
 // long; tape prints lengths.
 func Faults(g *garment.Garment, o *Order, tape words.Tape) []fault.Fault {
-	return append(SewingFaults(g, o.Steps, tape), TimeFaults(o)...)
+	return append(SewingFaults(g, o.Steps, tape), timeFaults(o)...)
 }
