@@ -27,6 +27,7 @@ type layOptions struct {
 	tries      int
 	round      int // the state to lay: after this round of fitting; −1 for the last
 	json, keep bool
+	day        string // it was cut on; empty for today
 }
 
 func newLay(opt *options) *cobra.Command {
@@ -59,7 +60,8 @@ command that cannot be understood.`,
 	f.StringVar(&lay.drawing, "drawing", "", "draw the lay into this `file`; the part is added to its name where there are several")
 	f.StringVar(&lay.svg, "svg", "", "write each lay at full size into this `folder`, as SVG")
 	f.StringVar(&lay.dxf, "dxf", "", "write each lay at full size into this `folder`, as DXF")
-	f.BoolVar(&lay.keep, "keep-remnants", false, "after cutting: note the remnants, and take the cloth off the shelf")
+	f.BoolVar(&lay.keep, "keep-remnants", false, "after cutting: note what was cut off and what is left over")
+	f.StringVar(&lay.day, "day", "", "with --keep-remnants: the `day` it was cut, as 2026-08-14 (else today)")
 	opt.completeOf(cmd, "cloth", clothParts)
 	opt.completeOf(cmd, "round", roundNumbers)
 	return cmd
@@ -71,6 +73,8 @@ func runLay(ctx context.Context, opt *options, lay layOptions, word string, out,
 		return useErrorf("--tries must be a number of places to try, not %d", lay.tries)
 	case lay.round < -1:
 		return useErrorf("--round must be the number of a fitting, or 0, not %d", lay.round)
+	case lay.day != "" && !lay.keep:
+		return useErrorf("--day goes with --keep-remnants")
 	case lay.round >= 0 && lay.keep:
 		return useErrorf("--keep-remnants goes with the pieces as they are cut: leave --round out")
 	}
@@ -132,7 +136,7 @@ func (o layOptions) show(room *record.Room, bf record.BuildFile, cut *cutting.Cu
 		}
 	}
 	if o.keep {
-		if err := keepRemnants(room, cut, errs); err != nil {
+		if err := o.keepRemnants(room, cut, errs); err != nil {
 			return err
 		}
 	}
@@ -162,13 +166,18 @@ func partsWanted(b *record.Build, part string) ([]string, error) {
 	return nil, useErrorf("no cloth called %q in this garment\n    it has: %s", part, joinWords(b.Cloth.Names()))
 }
 
-// keepRemnants writes what is left into the records of the cloths.
-func keepRemnants(room *record.Room, cut *cutting.Cutting, errs io.Writer) error {
+// keepRemnants writes what was cut off and what is left into the records of the
+// cloths.
+func (o layOptions) keepRemnants(room *record.Room, cut *cutting.Cutting, errs io.Writer) error {
+	day, err := o.dayOfCutting()
+	if err != nil {
+		return err
+	}
 	for _, l := range cut.Lays {
 		if l.Plan == nil {
 			continue
 		}
-		kept, err := cutting.Keep(room, cut.Garment.Build, l)
+		kept, err := cutting.Keep(room, cut.Garment.Build, l, day)
 		if err != nil {
 			return err
 		}
@@ -181,13 +190,25 @@ func keepRemnants(room *record.Room, cut *cutting.Cutting, errs io.Writer) error
 		default:
 			fmt.Fprintf(errs, "%s: no remnant worth keeping\n", path)
 		}
-		if kept.OnHand != "" {
-			fmt.Fprintf(errs, "%s: on the shelf now: %s\n", path, kept.OnHand)
-		} else if l.Cloth.Cloth.OnHand.Given() {
-			fmt.Fprintf(errs, "%s: on the shelf as before\n", path)
+		if kept.Cut != "" {
+			fmt.Fprintf(errs, "%s: %s cut off for %s\n", path, kept.Cut, l.Part)
+		} else {
+			fmt.Fprintf(errs, "%s: what was cut off for %s is noted already\n", path, l.Part)
 		}
 	}
 	return nil
+}
+
+func (o layOptions) dayOfCutting() (record.Day, error) {
+	if o.day == "" {
+		now := time.Now()
+		return record.Day{Year: now.Year(), Month: now.Month(), Day: now.Day()}, nil
+	}
+	day, err := record.ReadDay(o.day)
+	if err != nil {
+		return day, useErrorf("--day: %s", err)
+	}
+	return day, nil
 }
 
 // drawLays writes a drawing of each lay.

@@ -27,6 +27,7 @@ type tally struct {
 	json, working bool
 	upward, rows  bool
 	from, part    string
+	cloth         string
 	round         int // the state to print: after this round; −1 for the last
 	now           func() time.Time
 	out, errs     io.Writer
@@ -48,11 +49,15 @@ figure. With --upward: all that changes with a figure, a line or a name.`,
   hembook tally supper --part seams          a part of its page: seams, pieces, measurements, fittings
   hembook tally supper --round 1             as after the first fitting
   hembook tally supper front.side --upward   what changes with that edge
-  hembook tally --rates                      how long each technique takes you`,
+  hembook tally --rates                      how long each technique takes you
+  hembook tally --cloth rust-linen           what came of a cloth, what was cut, what is left`,
 		Args: t.args,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			t.out, t.errs = cmd.OutOrStdout(), cmd.ErrOrStderr()
-			if t.rates {
+			switch {
+			case t.cloth != "":
+				return t.runCloth()
+			case t.rates:
 				return t.runRates()
 			}
 			return t.run(args)
@@ -66,6 +71,8 @@ figure. With --upward: all that changes with a figure, a line or a name.`,
 	cmd.Flags().IntVar(&t.round, "round", -1, "as after this `fitting`; 0 is the draft (else the last)")
 	cmd.Flags().BoolVar(&t.upward, "upward", false, "what changes with a figure, or with a part of the record")
 	cmd.Flags().BoolVar(&t.rows, "rows", false, "every row of stitching: what it is sewn with, how long, through what, in which step")
+	cmd.Flags().StringVar(&t.cloth, "cloth", "", "of this `cloth`: what came, what was cut off and what is left")
+	opt.completeNames(cmd, "cloth", clothNames)
 	cmd.Flags().StringVar(&t.part, "part", "", "a `part` of its page, as it stands there")
 	_ = cmd.RegisterFlagCompletionFunc("part", func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
 		return partNames(), cobra.ShellCompDirectiveNoFileComp
@@ -77,6 +84,10 @@ figure. With --upward: all that changes with a figure, a line or a name.`,
 
 func (t *tally) args(_ *cobra.Command, args []string) error {
 	switch {
+	case t.cloth != "" && (t.time || t.rates || t.upward || t.rows || t.part != "" || t.round >= 0 || len(args) > 0):
+		return useErrorf("--cloth stands alone: hembook tally --cloth NAME")
+	case t.cloth != "":
+		return nil
 	case t.time && t.rates:
 		return useErrorf("--time is of one garment and --rates of all: keep one of them")
 	case t.round >= 0 && (t.time || t.rates):

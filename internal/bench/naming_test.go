@@ -9,7 +9,7 @@ import (
 )
 
 var someSteps = []Named{
-	{"cut", "cut from the remnant"}, {"strip", "cut the binding"}, {"mock-up", "sew and post the mock-up"},
+	{"cut", "cut from the end"}, {"strip", "cut the binding"}, {"mock-up", "sew and post the mock-up"},
 	{"sides", "sew side seams"}, {"side-zip", "set the side zip"}, {"hem", "hem"}, {"hems", "turn up the hems"},
 	{"Ärmel", "set the sleeves (Ärmel)"}, {"press-all", "press all"},
 }

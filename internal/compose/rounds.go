@@ -44,7 +44,7 @@ func fittings(d *Draft, b *notebook.BuildPage) {
 // fittingHead names a fitting with its day.
 func fittingHead(f *notebook.Fitting) string {
 	head := notebook.StateWords(words.Fitting(f.Round))
-	if day := notebook.DayWords(f.On); day != "" {
+	if day := f.On.Words(); day != "" {
 		head += ", " + day
 	}
 	return head

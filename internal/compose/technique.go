@@ -54,7 +54,7 @@ func TechniqueBuilds(d *Draft, t *notebook.TechniquePage) {
 		document.Figures("sewn"), document.Figures("took"))
 	for i := range min(len(t.Builds), mostBuilds) {
 		b := &t.Builds[i]
-		tab.RowOf(document.Lead(string(b.Address), b.Name)).Words(b.Garment, notebook.DayWords(b.Begun)).Figures(&b.Metres, &b.Spent)
+		tab.RowOf(document.Lead(string(b.Address), b.Name)).Words(b.Garment, b.Begun.Words()).Figures(&b.Metres, &b.Spent)
 	}
 	tab.End()
 	d.earlier(len(t.Builds) - mostBuilds)
@@ -72,13 +72,42 @@ func ClothBuilds(d *Draft, c *notebook.ClothPage) {
 		document.Words("begun"), document.Figures("area cut"))
 	for i := range min(len(c.Builds), mostBuilds) {
 		b := &c.Builds[i]
-		t.RowOf(document.Lead(string(b.Address), b.Name)).Words(b.Part, b.Garment, notebook.DayWords(b.Begun)).Figures(&b.Area)
+		t.RowOf(document.Lead(string(b.Address), b.Name)).Words(b.Part, b.Garment, b.Begun.Words()).Figures(&b.Area)
 	}
 	t.End()
 	d.earlier(len(c.Builds) - mostBuilds)
 	if len(c.Builds) > 1 {
 		d.Facts(&c.Cut)
 	}
+}
+
+// Ledger tables what came of a cloth, what was cut off and what is left, and what
+// is still to be cut from it.
+func Ledger(d *Draft, l *notebook.Ledger) {
+	if l == nil {
+		return
+	}
+	t := d.Table("On the shelf", document.Words("day"), document.Words("what"), document.Figures("came"), document.Figures("cut off"), document.Figures("left"))
+	for i := range l.Rows {
+		r := &l.Rows[i]
+		t.Row(r.Day.Words())
+		if r.For.Address != "" {
+			t.Cell(document.Lead(string(r.For.Address), r.For.Name), document.Say(", "+r.What))
+		} else {
+			t.Words(r.What)
+		}
+		t.Figures(&r.Came, &r.Cut, &r.Left)
+	}
+	t.End()
+	if len(l.Reserved) > 0 {
+		t := d.Table("Still to be cut from it", document.Words("name"), document.Words("as"), document.Figures("to have"))
+		for i := range l.Reserved {
+			b := &l.Reserved[i]
+			t.RowOf(document.Lead(string(b.Address), b.Name)).Words(b.Part).Figures(&b.Needed)
+		}
+		t.End()
+	}
+	d.Facts(&l.Left, &l.Over)
 }
 
 // Remnants tables what is left of a cloth.

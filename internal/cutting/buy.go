@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"hembook/internal/figure"
+	"hembook/internal/garment"
 	"hembook/internal/measure"
 	"hembook/internal/record"
 )
@@ -46,17 +47,22 @@ func (l *Lay) needed(u *usual) {
 	l.Needed = l.figure("needed", "buy", t, measure.UnitM, rule, figure.Practice)
 }
 
-// onHand compares with what is on the shelf (figure 13). Cloth on the shelf
-// counts as not yet washed.
+// onHand compares with what is on the shelf (figure 13), unless the cloth is cut:
+// that is not held against the shelf of today. Cloth on the shelf counts as not yet
+// washed.
 func (l *Lay) onHand(u *usual) {
 	title, rule := "over on the shelf", "on the shelf − (length of the lay ÷ (1 − shrink along) + straightening at both ends)"
 	var t figure.Term
-	switch c := l.Cloth.Cloth; {
+	c := l.Cloth.Cloth
+	switch {
+	case c != nil && l.build != nil && l.build.HasCut(c, l.Part):
+		l.Enough = true
+		return
 	case l.Plan == nil:
-	case !c.OnHand.Given():
+	case !garment.OnShelf(c):
 		t = l.pad.Unknown("the cloth does not say how much is on the shelf")
 	default:
-		have, want := l.pad.Length("on the shelf", c.OnHand), l.straightened(u)
+		have, want := garment.OnShelfOf(l.pad, c), l.straightened(u)
 		over := math.Round((have.MM()-want.MM())*1e3) / 1e3
 		l.Enough = over >= 0
 		t = have.Minus(want)
@@ -90,7 +96,7 @@ func (l *Lay) mass() {
 // the whole length is bought.
 func (l *Lay) money(u *usual) {
 	all := l.cost(u, "cost.cloth-bought.", "cloth bought", "buy × price", false)
-	buy := l.cost(u, "cost.cloth-to-buy.", "cloth still to buy", "nothing where the shelf has enough, else buy × price: a lay runs over no join", l.Enough)
+	buy := l.cost(u, "cost.cloth-to-buy.", "cloth still to buy", "nothing where it is cut or the shelf has enough, else buy × price: a lay runs over no join", l.Enough)
 	l.Bought, l.ToBuy = record.Keep(all), record.Keep(buy)
 }
 
@@ -101,7 +107,9 @@ func (l *Lay) cost(u *usual, base, title, rule string, nothing bool) figure.Figu
 		t = l.price(u)
 		need := l.pad.Of("buy", &l.Needed)
 		if nothing {
-			l.pad.Note(need, l.pad.Of(l.OnHand.Title, &l.OnHand))
+			if l.pad.Note(need); l.OnHand.ID != "" {
+				l.pad.Note(l.pad.Of(l.OnHand.Title, &l.OnHand))
+			}
 			need = l.pad.Constant(0, measure.UnitM)
 		}
 		t = need.Times(t)

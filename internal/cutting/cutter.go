@@ -142,7 +142,7 @@ func withCost(costs []figure.Private, one figure.Private) []figure.Private {
 // lay plans one cloth and works out its figures; nil where nothing is cut
 // from it.
 func (c *Cutter) lay(g *garment.Garment, cloth *garment.Cloth) *Lay {
-	l := &Lay{Part: cloth.Part, Cloth: cloth, pad: figure.NewPad(c.usual.style)}
+	l := &Lay{Part: cloth.Part, Cloth: cloth, build: g.Build, pad: figure.NewPad(c.usual.style)}
 	p, err := newProblem(g, cloth, c.usual.style)
 	switch {
 	case errors.Is(err, errNothing):

@@ -77,14 +77,15 @@ type Lay struct {
 	Needed  figure.Figure // cloth to have, shrinkage and straightening included, in shop steps
 	Mass    figure.Figure // of the cloth needed
 	OnHand  figure.Figure // what is over on the shelf, or what is missing
-	Enough  bool          // the cloth on the shelf is enough; false also where it is not known
+	Enough  bool          // the cloth on the shelf is enough, or was: it is cut; false also where it is not known
 	Bought  figure.Private
 	ToBuy   figure.Private
 	Chalked []Position // in the order of laying
 	Left    []Remnant  // what is left within the length of the lay
 	Shelf   []OnShelf  // remnants of the cloth that are there already, and whether they would do
 
-	pad *figure.Pad // its figures are written on
+	build *record.Build
+	pad   *figure.Pad // its figures are written on
 }
 
 // Figures returns the public figures of a lay that are set, in order.

@@ -15,15 +15,14 @@ import (
 // A Kept is what Keep wrote into the record of a cloth.
 type Kept struct {
 	Remnants []string // the names of those added
-	OnHand   string   // the length now on hand as it is written; empty where it was left alone
+	Cut      string   // the length cut off as it is written; empty where nothing was noted
 }
 
-// Keep adds the remnants of a lay to the record of its cloth, each named after
-// the build and the part, and takes the length that was cut off from what is
-// on hand. Nothing else of the file is touched. A remnant whose name stands
-// there already is not added again, and where none is added the cloth counts
-// as cut before: what is on hand then stays.
-func Keep(room *record.Room, g *record.Build, l *Lay) (Kept, error) {
+// Keep writes into the record of a cloth what a lay took of it on a day, and the
+// remnants it leaves, each named after the build and the part. Nothing else of
+// the file is touched. A cut or a remnant whose name stands there already is not
+// added again.
+func Keep(room *record.Room, g *record.Build, l *Lay, day record.Day) (Kept, error) {
 	switch {
 	case l.Plan == nil:
 		return Kept{}, errors.New("no lay plan of " + l.Part + ": " + l.Why)
@@ -33,17 +32,25 @@ func Keep(room *record.Room, g *record.Build, l *Lay) (Kept, error) {
 		return Kept{}, errors.New("no cloth for " + l.Part + " yet")
 	}
 	names, entries := l.leftovers(g, room.BareUnit())
-	if len(names) == 0 {
-		return Kept{}, nil
-	}
-	rest, known := l.leftOnHand()
+	what, took := g.Slug+" "+l.Part, written(l.cutOff(room), room.BareUnit())
 	var kept Kept
 	file := amend.File{Folder: room.Dir, Path: l.Cloth.Cloth.At.File()}
 	err := file.Change(func(text []byte) ([]byte, error) {
 		kept = Kept{}
-		there, err := namesIn(text)
+		noted, err := namesIn(text, "cut")
 		if err != nil {
 			return nil, err
+		}
+		there, err := namesIn(text, "remnants")
+		if err != nil {
+			return nil, err
+		}
+		if !noted[what] {
+			kept.Cut = took
+			entry := amend.Group(amend.Field{Name: "length", Value: amend.Figure(took)}, amend.Field{Name: "day", Value: amend.Figure(day.String())})
+			if text, err = amend.Set(text, amend.At("cut", what), entry); err != nil {
+				return nil, err
+			}
 		}
 		for i, e := range entries {
 			if there[names[i]] {
@@ -54,16 +61,18 @@ func Keep(room *record.Room, g *record.Build, l *Lay) (Kept, error) {
 			}
 			kept.Remnants = append(kept.Remnants, names[i])
 		}
-		if len(kept.Remnants) == 0 || !known {
-			return text, nil
-		}
-		kept.OnHand = written(rest, room.BareUnit())
-		return amend.Set(text, amend.At("on-hand"), amend.Figure(kept.OnHand))
+		return text, nil
 	})
 	if err != nil {
 		return Kept{}, err
 	}
 	return kept, nil
+}
+
+// cutOff is the length a lay takes off the cloth, in whole mm.
+func (l *Lay) cutOff(room *record.Room) float64 {
+	u := usualOf(room)
+	return math.Ceil(l.straightened(&u).MM() - 1e-6)
 }
 
 // leftovers are the names of a lay's remnants and what is written behind each.
@@ -72,19 +81,10 @@ func (l *Lay) leftovers(g *record.Build, bare measure.Unit) (names []string, ent
 		for _, layer := range layersOf(&l.Left[i]) {
 			name := fmt.Sprintf("%s %s %d%s", g.Slug, l.Part, i+1, layer.word)
 			names = append(names, name)
-			entries = append(entries, entryOf(layer.outline, "from "+g.Name.V, bare))
+			entries = append(entries, entryOf(layer.outline, g.Slug, bare))
 		}
 	}
 	return names, entries
-}
-
-// leftOnHand is the length on hand after the lay is cut off, in mm; not known
-// where the cloth does not say what is on hand, or that was too short for it.
-func (l *Lay) leftOnHand() (mm float64, known bool) {
-	if !l.Enough {
-		return 0, false
-	}
-	return max(0, math.Floor(l.OnHand.Value.In(millimetres).Number+1e-6)), true
 }
 
 // written is a length as a record has it. Bare numbers are millimetres where
@@ -119,7 +119,7 @@ func layersOf(r *Remnant) []layer {
 }
 
 // entryOf is a remnant as it is written behind its name.
-func entryOf(outline []shape.Point, note string, bare measure.Unit) amend.Value {
+func entryOf(outline []shape.Point, from string, bare measure.Unit) amend.Value {
 	length := func(mm float64) amend.Value { return amend.Figure(written(mm, bare)) }
 	corners := make([]amend.Value, len(outline))
 	for i, q := range outline {
@@ -127,14 +127,14 @@ func entryOf(outline []shape.Point, note string, bare measure.Unit) amend.Value 
 	}
 	return amend.Group(
 		amend.Field{Name: "outline", Value: amend.List(corners...)},
-		amend.Field{Name: "note", Value: amend.Words(note)},
+		amend.Field{Name: "from", Value: amend.Words(from)},
 	)
 }
 
-// namesIn are the names of the remnants a cloth's record has.
-func namesIn(text []byte) (map[string]bool, error) {
+// namesIn are the names that stand under a word of a cloth's record.
+func namesIn(text []byte, word string) (map[string]bool, error) {
 	out := map[string]bool{}
-	named, ok, err := amend.Read(text, amend.At("remnants"))
+	named, ok, err := amend.Read(text, amend.At(word))
 	if err != nil || !ok {
 		return out, err
 	}

@@ -6,8 +6,12 @@ import (
 	"strings"
 	"testing"
 
+	"hembook/internal/figure"
+	"hembook/internal/garment"
 	"hembook/internal/record"
 )
+
+var cutDay = record.Day{Year: 2026, Month: 8, Day: 14}
 
 const clothFile = "content/cloth/linen.yaml"
 
@@ -31,8 +35,8 @@ func TestKeep(t *testing.T) {
 		b := benchWith(t, c.cloth, rectangles("1", "[600, 1000]"))
 		before := b.text(clothFile)
 		cut := b.cut()
-		kept, err := Keep(b.room, cut.Garment.Build, cut.Lays[0])
-		if err != nil || len(kept.Remnants) != 1 || kept.Remnants[0] != "test shell 1" || kept.OnHand != "" {
+		kept, err := Keep(b.room, cut.Garment.Build, cut.Lays[0], cutDay)
+		if err != nil || len(kept.Remnants) != 1 || kept.Remnants[0] != "test shell 1" || kept.Cut != "1050" {
 			t.Fatalf("%s: %v %v", c.name, kept, err)
 		}
 		after := b.text(clothFile)
@@ -50,7 +54,7 @@ func TestKeep(t *testing.T) {
 				t.Errorf("%s: corner %d is %v, want %v", c.name, i, got, q)
 			}
 		}
-		if kept, err = Keep(b.room, cut.Garment.Build, cut.Lays[0]); err != nil || len(kept.Remnants) != 0 {
+		if kept, err = Keep(b.room, cut.Garment.Build, cut.Lays[0], cutDay); err != nil || len(kept.Remnants) != 0 || kept.Cut != "" {
 			t.Errorf("%s: the second time: %v %v", c.name, kept, err)
 		}
 		if b.text(clothFile) != after {
@@ -64,7 +68,7 @@ func TestKeepInInches(t *testing.T) {
 	b := benchWith(t, "width: 1000 mm\n", "units: mm\n"+rectangles("1", "[600, 1000]"))
 	b.file("content/workroom.yaml", "name: Test\nunits: in\n")
 	cut := b.cut()
-	if _, err := Keep(b.room, cut.Garment.Build, cut.Lays[0]); err != nil {
+	if _, err := Keep(b.room, cut.Garment.Build, cut.Lays[0], cutDay); err != nil {
 		t.Fatal(err)
 	}
 	want := cut.Lays[0].Left[0].Outline
@@ -81,7 +85,7 @@ func TestKeepNothing(t *testing.T) {
 	b := benchWith(t, "width: 500\n", rectangles("1", "[600, 1000]"))
 	before := b.text(clothFile)
 	cut := b.cut()
-	if kept, err := Keep(b.room, cut.Garment.Build, cut.Lays[0]); err == nil || len(kept.Remnants) > 0 {
+	if kept, err := Keep(b.room, cut.Garment.Build, cut.Lays[0], cutDay); err == nil || len(kept.Remnants) > 0 {
 		t.Errorf("%v %v", kept, err)
 	}
 	cut.Lays[0].Stopped = true
@@ -104,7 +108,7 @@ func TestKeepFromFolded(t *testing.T) {
 	if l.Left[0].Folded {
 		want = 2
 	}
-	kept, err := Keep(b.room, cut.Garment.Build, l)
+	kept, err := Keep(b.room, cut.Garment.Build, l, cutDay)
 	if err != nil || len(kept.Remnants) != want {
 		t.Errorf("%v %v", kept, err)
 	}
@@ -113,25 +117,49 @@ func TestKeepFromFolded(t *testing.T) {
 	}
 }
 
-// TestKeepLowersWhatIsOnHand: of 3 m with a lay of 1000 that shrinks by 4 %,
-// 25 straightened at both ends, 3000 − 1041.67 − 50 are left, in whole
-// millimetres; once only, and not where too little was on hand.
-func TestKeepLowersWhatIsOnHand(t *testing.T) {
-	for _, c := range []struct{ cloth, want, written string }{
-		{"width: 1000\nshrink: {along: 4}\non-hand: 3 m   # measured in May\n", "1908", "on-hand: 1908   # measured in May\n"},
-		{"width: 1000\nshrink: {along: 4}\non-hand: 1 m\n", "", "on-hand: 1 m\n"},
-		{"width: 1000\n", "", ""},
+// TestKeepDrawsDown: of 3 m a lay of 1000 that shrinks by 4 %, with 25
+// straightened at both ends, takes 1041.67 + 50, in whole millimetres; once only.
+// Of what was counted without a day it is taken off, and after it of what came; the
+// lay itself is held against the shelf no longer.
+func TestKeepDrawsDown(t *testing.T) {
+	for _, c := range []struct {
+		cloth string
+		left  float64
+	}{
+		{"width: 1000\nshrink: {along: 4}\non-hand: 3 m   # measured in May\n", 1908},
+		{"width: 1000\nshrink: {along: 4}\non-hand: {length: 3 m, day: 2026-08-14}\n", 3000}, // counted after the cut
+		{"width: 1000\nshrink: {along: 4}\non-hand: {length: 3 m, day: 2026-08-13}\ncame: {2026-09-01: 1 m}\n", 2908},
+		{"width: 1000\nshrink: {along: 4}\ncame: {2026-07-20: 2 m, 2026-09-01: 1 m}\n", 1908},
 	} {
 		b := benchWith(t, c.cloth, rectangles("1", "[600, 1000]"))
-		for _, want := range []string{c.want, ""} {
+		for _, want := range []string{"1092", ""} {
 			cut := b.cut()
-			kept, err := Keep(b.room, cut.Garment.Build, cut.Lays[0])
-			if err != nil || kept.OnHand != want {
-				t.Errorf("%q is on hand, want %q: %v", kept.OnHand, want, err)
+			kept, err := Keep(b.room, cut.Garment.Build, cut.Lays[0], cutDay)
+			if err != nil || kept.Cut != want {
+				t.Errorf("%q was cut off, want %q: %v", kept.Cut, want, err)
 			}
-			if text := b.text(clothFile); !strings.Contains(text, c.written) {
-				t.Errorf("want %q in\n%s", c.written, text)
-			}
+		}
+		if text := b.text(clothFile); !strings.HasPrefix(text, "name: Linen") || !strings.Contains(text, c.cloth) || !strings.Contains(text, "cut:\n  test shell:\n    length: 1092\n    day: 2026-08-14\n") {
+			t.Errorf("the file:\n%s", text)
+		}
+		l := b.cut().Lays[0]
+		if got := garment.OnShelfOf(new(figure.Pad), l.Cloth.Cloth).MM(); got != c.left {
+			t.Errorf("%s: %v mm are left, want %v", c.cloth, got, c.left)
+		}
+		if l.OnHand.ID != "" || !l.Enough {
+			t.Errorf("held against the shelf: %v", l.OnHand.Value)
+		}
+	}
+}
+
+// TestCutLongAgo: a build that is sewn is not held against what is on the shelf today.
+func TestCutLongAgo(t *testing.T) {
+	b := benchWith(t, "width: 1000\non-hand: 10 cm\n", "")
+	for state, cut := range map[string]bool{"cutting": false, "sewing": true, "sent": true} {
+		b.file("content/builds/test/build.yaml", "name: Test\ngarment: dress\nstate: "+state+"\ncloth: {shell: linen}\n"+rectangles("2", "[300, 400]"))
+		l := b.cut().Lays[0]
+		if (l.OnHand.ID == "") != cut || l.Enough != cut {
+			t.Errorf("%s: %v, enough %v", state, l.OnHand.Value, l.Enough)
 		}
 	}
 }

@@ -85,6 +85,9 @@ func (c *Cutter) onShelf(ctx context.Context, l *Lay) []OnShelf {
 	var out []OnShelf
 	for i := range l.Cloth.Cloth.Remnants {
 		r := &l.Cloth.Cloth.Remnants[i]
+		if r.IsOver(l.build.Slug) || r.From.V == l.build.Slug {
+			continue
+		}
 		one := OnShelf{Remnant: r, Name: r.Name.V}
 		corners := cornersOf(r.Outline, 0)
 		if have := areaOf(corners); have < l.Problem.Area {

@@ -46,7 +46,7 @@ func (c *Cutter) laid(g *garment.Garment, out *Cutting) []*Lay {
 			continue
 		}
 		if plan, ok := c.store.kept(&p.Lay, c.opt.Tries); ok && len(plan.Unplaced) == 0 {
-			l := &Lay{Part: cloth.Part, Cloth: cloth, Problem: p, Plan: plan, pad: figure.NewPad(c.usual.style)}
+			l := &Lay{Part: cloth.Part, Cloth: cloth, Problem: p, Plan: plan, build: g.Build, pad: figure.NewPad(c.usual.style)}
 			l.Width = l.widthFigure()
 			l.lengthFigures()
 			list = append(list, l)

@@ -153,6 +153,40 @@ func (w *clothReckoner) shrunk(t figure.Term, c *record.Cloth) figure.Term {
 // width × (1 − shrink across) less both selvedges.
 func UsableWidth(c *record.Cloth) float64 { return UsableWidthOf(new(figure.Pad), c).MM() }
 
+// OnShelf reports whether it can be reckoned how much of a cloth is on the shelf.
+func OnShelf(c *record.Cloth) bool { return c.OnHand.Given() || len(c.Came) > 0 }
+
+// OnShelfOf is how much of a cloth is on the shelf, as a term: what was counted
+// last, and what came and was cut since.
+func OnShelfOf(p *figure.Pad, c *record.Cloth) figure.Term {
+	list := c.SinceCounted()
+	var out figure.Term
+	for i := range list {
+		m := &list[i]
+		name := "on the shelf"
+		switch {
+		case m.Kind == record.WasCut:
+			name = "cut off for " + m.For
+		case m.Kind == record.CameIn:
+			name = "came on " + m.Day.Words()
+		case m.Day != (record.Day{}):
+			name = "counted on " + m.Day.Words()
+		}
+		t := p.Length(name, m.Length)
+		switch {
+		case i == 0 && m.Kind == record.WasCut:
+			out = p.Constant(0, measure.UnitMM).Minus(t)
+		case i == 0:
+			out = t
+		case m.Kind == record.WasCut:
+			out = out.Minus(t)
+		default:
+			out = out.Plus(t)
+		}
+	}
+	return out
+}
+
 // UsableWidthOf is the width of a cloth that pieces may lie on, as a term:
 // width × (1 − shrink across) less both selvedges.
 func UsableWidthOf(p *figure.Pad, c *record.Cloth) figure.Term {

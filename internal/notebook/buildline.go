@@ -32,9 +32,11 @@ type BuildLine struct {
 
 // A ClothShare is what a build took of a cloth.
 type ClothShare struct {
-	Slug string
-	Part string
-	Area figure.Figure // as cut, allowances included
+	Slug   string
+	Part   string
+	Area   figure.Figure // as cut, allowances included
+	Needed figure.Figure // length to have
+	IsCut  bool
 }
 
 // A TechniqueShare is how a build used a technique.
@@ -62,7 +64,7 @@ func (b *Book) BuildLine(i int, g *derive.Garment) *BuildLine {
 	}
 	for _, c := range g.Cloths {
 		if c.Cloth != nil {
-			s.Cloths = append(s.Cloths, ClothShare{c.Cloth.Slug, c.Part, lean(c.CutArea)})
+			s.Cloths = append(s.Cloths, ClothShare{c.Cloth.Slug, strings.Clone(c.Part), lean(c.CutArea), lean(c.Needed), r.HasCut(c.Cloth, c.Part)})
 		}
 	}
 	s.Cut, s.Share = leanSum(g.Totals.CutArea), leanSum(g.Totals.Share)

@@ -8,6 +8,7 @@ import (
 	"hembook/internal/figure"
 	"hembook/internal/label"
 	"hembook/internal/measure"
+	"hembook/internal/prose"
 	"hembook/internal/record"
 	"hembook/internal/shape"
 )
@@ -22,6 +23,7 @@ type ClothPage struct {
 	About     Passage
 	Picture   *Picture
 	Care      []Fact
+	Ledger    *Ledger // nil where nothing is written of its length
 	Remnants  []Remnant
 	Builds    []ClothBuild
 	Cut       figure.Figure // area cut from it by all builds
@@ -43,8 +45,11 @@ type ClothBuild struct {
 	Link
 	Part    string
 	Garment string
+	State   string
 	Begun   record.Day
 	Area    figure.Figure
+	Needed  figure.Figure // to buy or to have
+	IsCut   bool
 }
 
 // Cloths lays out the page of every cloth.
@@ -64,6 +69,9 @@ func (s *Shelf) cloth(c *record.Cloth) *ClothPage {
 		p.Picture = &pic
 	}
 	for _, r := range c.Remnants {
+		if r.Used.Given() {
+			continue
+		}
 		p.Remnants = append(p.Remnants, remnant(r, s.book.Style))
 	}
 	total := s.book.sumOver("area cut", link.Name, measure.UnitM2)
@@ -73,7 +81,10 @@ func (s *Shelf) cloth(c *record.Cloth) *ClothPage {
 			if share.Slug != c.Slug {
 				continue
 			}
-			p.Builds = append(p.Builds, ClothBuild{sum.Link, share.Part, sum.Garment, sum.Begun, share.Area})
+			p.Builds = append(p.Builds, ClothBuild{
+				Link: sum.Link, Part: share.Part, Garment: sum.Garment, State: sum.State, Begun: sum.Begun,
+				Area: share.Area, Needed: share.Needed, IsCut: share.IsCut,
+			})
 			if share.Area.Value.Known() && share.Area.Value.Unit.Dimension() == measure.AreaDim {
 				total.add(share.Part+" of "+sum.Link.Name, share.Area.Value.In(measure.UnitM2).Number)
 			}
@@ -85,6 +96,9 @@ func (s *Shelf) cloth(c *record.Cloth) *ClothPage {
 		}
 	}
 	p.Cut = total.figure("sum over the builds listed below")
+	if p.Ledger = LedgerOf(c, s.book.Style, func(slug string) (Link, bool) { return s.book.link(prose.ToBuild, slug) }); p.Ledger != nil {
+		p.Ledger.reserve(c.Slug, p.Builds, s.book.Style)
+	}
 	p.Technique = sortedLinks(techniques)
 	return p
 }
@@ -118,7 +132,6 @@ func (b *Book) clothFacts(c *record.Cloth) []Fact {
 	add("Thickness", c.Thick.Given(), func() string { return measure.Style{Language: b.Style.Language}.Precise(c.Thick.V) })
 	add("Width", c.Width.Given(), length(c.Width))
 	add("Selvedge", c.Selvedge.Given(), length(c.Selvedge))
-	add("On the shelf", c.OnHand.Given(), func() string { return b.Style.Cloth(c.OnHand.V) })
 	add("Shrinks", c.Shrink.Along.Given() || c.Shrink.Across.Given(), func() string { return shrinks(c.Shrink) })
 	add("One-way", c.OneWay.V, func() string { return "yes: cut every piece the same way up" })
 	add("Right side", c.Faces.Given(), func() string { return faceWords(c.Faces.V) })

@@ -7,7 +7,6 @@ import (
 
 	"hembook/internal/fault"
 	"hembook/internal/prose"
-	"hembook/internal/record"
 )
 
 // buildsOnAPage is how many builds one page of the list holds.
@@ -210,14 +209,6 @@ func (b *Book) Missing() *TextPage {
 		Head{MissingAddress, "missing", "Page not found", "", nil},
 		Passage{[]byte("This page is not in the notebook. It may have a new name: search for it, or look in the lists."), fault.Pos{}, ""},
 	}
-}
-
-// DayWords writes a day as people read it: 3 August 2026.
-func DayWords(d record.Day) string {
-	if d == (record.Day{}) {
-		return ""
-	}
-	return strconv.Itoa(d.Day) + " " + d.Month.String() + " " + strconv.Itoa(d.Year)
 }
 
 // StateWords is a state with a capital, as a label.

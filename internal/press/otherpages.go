@@ -64,6 +64,7 @@ type ClothView struct {
 	Swatch   template.HTML
 	About    template.HTML
 	Picture  template.HTML
+	Ledger   template.HTML
 	Remnants template.HTML
 	Builds   template.HTML
 }
@@ -84,6 +85,7 @@ func (p *printer) printCloth(c *notebook.ClothPage) error {
 	v.Swatch = p.swatch(c)
 	v.About = p.text(c.About, 3)
 	v.Picture = p.photoOf(c.Picture, compose.Top)
+	v.Ledger = p.made("", func(d *compose.Draft) { compose.Ledger(d, c.Ledger) })
 	v.Remnants = p.made("", func(d *compose.Draft) { compose.Remnants(d, c) })
 	v.Builds = p.made("", func(d *compose.Draft) { compose.ClothBuilds(d, c) })
 	return p.print("cloth", v)

@@ -20,6 +20,7 @@ import (
 
 	"hembook/internal/document"
 	"hembook/internal/notebook"
+	"hembook/internal/record"
 )
 
 // A Theme is the look of a notebook: templates and the files that pages refer
@@ -104,7 +105,7 @@ func (l layered) list(pattern string) []string {
 
 // functions are what templates may call beside the methods of their data.
 var functions = template.FuncMap{
-	"date":  notebook.DayWords,
+	"date":  record.Day.Words,
 	"label": notebook.StateWords,
 	"list":  func(words []string) string { return strings.Join(words, ", ") },
 }

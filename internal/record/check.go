@@ -81,6 +81,7 @@ func (r *Room) checkCloth(c *Cloth, faults *fault.Faults) {
 	for i := range c.Flaws {
 		encloses(c.Flaws[i].Outline, c.Flaws[i].At)
 	}
+	r.checkLedger(c, faults)
 }
 
 func isColour(s string) bool {

@@ -17,6 +17,7 @@ import (
 //
 //	many    what several of them are called, for messages
 //	by      what they are written by; "name" unless said
+//	eg      a name, for the answer to a value that has none
 //	was     the word that held the name when they stood in a list
 //	several that one name may have a list of them, as an edge its darts
 //	empty   that the name alone says enough
@@ -29,6 +30,7 @@ type keyedKind struct {
 type keyPlan struct {
 	index          int
 	many, by, was  string
+	eg             string
 	several, empty bool
 }
 
@@ -42,7 +44,7 @@ func keyField(t reflect.Type) (keyPlan, bool) {
 		if tag.Get("yaml") != ",key" {
 			continue
 		}
-		k := keyPlan{i, tag.Get("many"), tag.Get("by"), tag.Get("was"), tag.Get("several") == "yes", tag.Get("empty") == "yes"}
+		k := keyPlan{i, tag.Get("many"), tag.Get("by"), tag.Get("was"), tag.Get("eg"), tag.Get("several") == "yes", tag.Get("empty") == "yes"}
 		if k.by == "" {
 			k.by = "name"
 		}
@@ -67,7 +69,11 @@ func (k *keyedKind) read(d *decoder, n *yaml.Node, into reflect.Value, lim limit
 	case yaml.SequenceNode:
 		k.readList(d, n, at, into, lim)
 	default:
-		d.faults.Errorf(at, "put a colon behind the name, and what belongs to it behind that", "%s are written by %s, this is %s", k.key.many, k.key.by, shapeOf(n))
+		hint := "put a colon behind the name, and what belongs to it behind that"
+		if k.key.eg != "" && n.Kind == yaml.ScalarNode {
+			hint = "write " + k.key.by + " before it: {" + k.key.eg + ": " + n.Value + "}"
+		}
+		d.faults.Errorf(at, hint, "%s are written by %s, this is %s", k.key.many, k.key.by, shapeOf(n))
 	}
 }
 

@@ -379,6 +379,15 @@ func readMoney(_ *decoder, text string, _ limits) (measure.Money, *fault.Fault) 
 	return m, fromMeasure(err)
 }
 
+// ReadDay reads a day as records write it: 2026-08-03.
+func ReadDay(text string) (Day, error) {
+	day, bad := readDay(nil, text, limits{})
+	if bad != nil {
+		return Day{}, errors.New(bad.Message + "\n    " + bad.Hint)
+	}
+	return day, nil
+}
+
 func readDay(_ *decoder, text string, _ limits) (Day, *fault.Fault) {
 	t, err := time.Parse(time.DateOnly, text)
 	if err != nil {

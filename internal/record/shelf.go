@@ -27,7 +27,9 @@ type Cloth struct {
 	Thick     Length         `yaml:"thick" min:"0" max:"30" about:"thickness"`
 	Width     Length         `yaml:"width" must:"yes" min:"10" max:"6000" about:"full width, selvedge to selvedge" eg:"140 cm"`
 	Selvedge  Length         `yaml:"selvedge" min:"0" max:"200" about:"what is unusable at each selvedge"`
-	OnHand    Length         `yaml:"on-hand" min:"0" about:"how much is on the shelf" eg:"3.2 m"`
+	OnHand    Counted        `yaml:"on-hand" about:"how much was on the shelf when it was counted; what came and was cut since is added and taken off" eg:"3.2 m"`
+	Came      []Arrival      `yaml:"came" about:"what came in, each length by its day" eg:"{2026-07-20: 6 m}"`
+	Cut       []CutOff       `yaml:"cut" about:"what was cut off, by what it was for: a build and its part, or any words" eg:"{supper-dress shell: {length: 2.6 m, day: 2026-08-14}}"`
 	Step      Length         `yaml:"shop-step" min:"1" about:"cloth is bought in multiples of this" eg:"10 cm"`
 	Price     Private[Money] `yaml:"price" about:"the price of one metre, or of one yard where units are inches; private"`
 	From      Private[Text]  `yaml:"from" about:"where it was bought; private"`
@@ -38,6 +40,35 @@ type Cloth struct {
 	Care      CareLimits     `yaml:"care" about:"what the supplier allows; the fibres' usual limits where nothing is said"`
 	Remnants  []Remnant      `yaml:"remnants" about:"pieces of it left over from earlier garments"`
 	Flaws     []Flaw         `yaml:"flaws" about:"places no piece may cover"`
+}
+
+// A Counted is a length on the shelf with the day it was counted; without one it
+// was there before all else that is written.
+type Counted struct {
+	At     fault.Pos `yaml:"-"`
+	Length Length    `yaml:"length" short:"yes" must:"yes" min:"0" about:"how much is on the shelf" eg:"3.2 m"`
+	Day    Date      `yaml:"day" about:"the day it was counted"`
+}
+
+// Given reports whether a length was counted.
+func (c *Counted) Given() bool { return c.Length.Given() }
+
+// An Arrival is a length of a cloth that came in.
+type Arrival struct {
+	At     fault.Pos `yaml:"-"`
+	Day    Text      `yaml:",key" many:"lengths that came" by:"the day they came" eg:"2026-07-20"`
+	Length Length    `yaml:"length" short:"yes" must:"yes" min:"1" about:"how much came" eg:"6 m"`
+	Lot    Text      `yaml:"lot" about:"its dye lot"`
+	Note   Text      `yaml:"note" about:"anything else"`
+}
+
+// A CutOff is a length that was cut off a cloth.
+type CutOff struct {
+	At     fault.Pos `yaml:"-"`
+	For    Text      `yaml:",key" many:"cuts" by:"what they were for" eg:"pressing cloths"`
+	Length Length    `yaml:"length" short:"yes" must:"yes" min:"0" about:"how much was cut off; 0 where it was cut from remnants alone" eg:"2.6 m"`
+	Day    Date      `yaml:"day" about:"the day it was cut"`
+	Note   Text      `yaml:"note" about:"anything else"`
 }
 
 // DryMass says that shares are of dry mass, and what the allowances need.
@@ -77,6 +108,8 @@ type Remnant struct {
 	At      fault.Pos `yaml:"-"`
 	Name    Text      `yaml:",key" many:"remnants" was:"name"`
 	Outline []Val[XY] `yaml:"outline" short:"list" must:"yes" about:"its corners: [[x, y], …], y along the selvedge" eg:"[[0, 0], [620, 0], [620, 310]]"`
+	From    Text      `yaml:"from" about:"the build it was left by, after its day of cutting"`
+	Used    Text      `yaml:"used" about:"the build it went into, or what else became of it; it is then no longer there"`
 	Note    Text      `yaml:"note" about:"where it came from"`
 }
 

@@ -1,6 +1,7 @@
 package record
 
 import (
+	"strconv"
 	"time"
 
 	"hembook/internal/fault"
@@ -76,6 +77,14 @@ func (d Day) String() string {
 		return ""
 	}
 	return d.Time().Format(time.DateOnly)
+}
+
+// Words writes the day as people read it, 3 August 2026; the zero Day as nothing.
+func (d Day) Words() string {
+	if d == (Day{}) {
+		return ""
+	}
+	return strconv.Itoa(d.Day) + " " + d.Month.String() + " " + strconv.Itoa(d.Year)
 }
 
 // Time is the start of the day in UTC.

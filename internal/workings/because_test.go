@@ -88,7 +88,9 @@ var claims = []claim{
 	said("its type does not tell which plies its rows pass", func(r *room, b *build, e *entry, _ []string) bool {
 		return len(e.Inputs) == 0
 	}),
-	said("the cloth does not say how much is on the shelf", func(r *room, b *build, e *entry, _ []string) bool { return !r.given(b, e, "on-hand") }),
+	said("the cloth does not say how much is on the shelf", func(r *room, b *build, e *entry, _ []string) bool {
+		return !r.given(b, e, "on-hand") && !r.given(b, e, "came")
+	}),
 	said("how long it takes is not known", func(r *room, b *build, e *entry, _ []string) bool {
 		return b.unknown("step." + part(e.ID, 1) + ".planned")
 	}),

@@ -1,0 +1,87 @@
+package main
+
+import (
+	"context"
+	"slices"
+
+	"hembook/internal/compose"
+	"hembook/internal/cutting"
+	"hembook/internal/derive"
+	"hembook/internal/document"
+	"hembook/internal/meant"
+	"hembook/internal/notebook"
+	"hembook/internal/record"
+)
+
+// clothNames are the cloths of a workroom.
+func clothNames(room *record.Room) []string {
+	var out []string
+	for _, c := range room.Cloths {
+		out = append(out, c.Slug)
+	}
+	return out
+}
+
+// clothNamed finds a cloth by the name of its file or by its own.
+func clothNamed(room *record.Room, word string) (*record.Cloth, error) {
+	for _, c := range room.Cloths {
+		if meant.Plain(c.Slug) == meant.Plain(word) || meant.Plain(c.Name.V) == meant.Plain(word) {
+			return c, nil
+		}
+	}
+	return nil, useErrorf("there is no cloth %q\n    %s", word, meant.Among(word, clothNames(room), "there are: "))
+}
+
+// runCloth prints what came of a cloth, what was cut from it and what is left.
+func (t *tally) runCloth() error {
+	room, _, err := t.opt.openRoom()
+	if err != nil {
+		return err
+	}
+	defer room.Close()
+	c, err := clothNamed(room, t.cloth)
+	if err != nil {
+		return err
+	}
+	page, err := clothPage(room, c)
+	if err != nil {
+		return err
+	}
+	d := compose.NewDraft(room.Workroom.Style())
+	d.Say(document.Say(page.Heading + " (" + c.Slug + ")"))
+	compose.Ledger(d, page.Ledger)
+	compose.Remnants(d, page)
+	if page.Ledger == nil {
+		d.Say(document.Say("its file does not say what came, what was cut off or what is on the shelf"))
+	}
+	if t.json {
+		return document.PrintJSON(t.out, struct {
+			Cloth string `json:"cloth"`
+			Name  string `json:"name"`
+			document.JSONDocument
+		}{c.Slug, page.Heading, d.JSON()})
+	}
+	tell(t.out, &d.Draft, t.working)
+	return nil
+}
+
+// clothPage lays out the page of a cloth from the builds that name it.
+func clothPage(room *record.Room, c *record.Cloth) (*notebook.ClothPage, error) {
+	book := notebook.New(room)
+	tailor, _ := derive.NewTailor(room)
+	cutter := cutting.NewCutter(context.Background(), room, tailor, cutting.Options{Mode: cutting.KeptOnly})
+	var lines []*notebook.BuildLine
+	for i, bf := range room.Builds {
+		b, _ := room.ReadBuild(bf)
+		uses := func(use record.Named[record.ClothUse]) bool { return use.V.Use.V == c.Slug }
+		if slices.ContainsFunc(b.Cloth, uses) {
+			lines = append(lines, book.BuildLine(i, cutter.Cut(b).Garment))
+		}
+	}
+	for _, page := range book.Gather(lines).Cloths() {
+		if link, _ := book.Cloth(c.Slug); link.Address == page.Address {
+			return page, nil
+		}
+	}
+	return nil, useErrorf("there is no cloth %q", c.Slug)
+}
