@@ -75,7 +75,9 @@ weight: 200 g/m2
 thick: 0.4
 width: 140 cm
 selvedge: 10
-on-hand: 3 m
+on-hand: {length: 3 m, day: 2026-07-30}
+came: {2026-07-20: {length: 4 m, lot: A, note: by post}}
+cut: {apron shell: {length: 90 cm, day: 2026-08-14, note: both pieces}}
 shop-step: 10 cm
 price: 12 EUR
 from: A shop
@@ -85,7 +87,7 @@ faces: one
 repeat: {along: 40, across: 60}
 care: {wash: 40, bleach: none, dry: line, iron: "200", professional: P}
 remnants:
-  corner: {outline: [[0, 0], [400, 0], [0, 300]], note: from the apron}
+  corner: {outline: [[0, 0], [400, 0], [0, 300]], from: apron, used: apron, note: from the apron}
 flaws:
   - {outline: [[0, 0], [30, 0], [30, 20]], note: a slub}
 `
