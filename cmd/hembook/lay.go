@@ -60,7 +60,7 @@ command that cannot be understood.`,
 	f.StringVar(&lay.drawing, "drawing", "", "draw the lay into this `file`; the part is added to its name where there are several")
 	f.StringVar(&lay.svg, "svg", "", "write each lay at full size into this `folder`, as SVG")
 	f.StringVar(&lay.dxf, "dxf", "", "write each lay at full size into this `folder`, as DXF")
-	f.BoolVar(&lay.keep, "keep-remnants", false, "after cutting: note what was cut off and what is left over")
+	f.BoolVar(&lay.keep, "keep-remnants", false, "after cutting: note what was cut off, and the remnants")
 	f.StringVar(&lay.day, "day", "", "with --keep-remnants: the `day` it was cut, as 2026-08-14 (else today)")
 	opt.completeOf(cmd, "cloth", clothParts)
 	opt.completeOf(cmd, "round", roundNumbers)

@@ -50,7 +50,7 @@ figure. With --upward: all that changes with a figure, a line or a name.`,
   hembook tally supper --round 1             as after the first fitting
   hembook tally supper front.side --upward   what changes with that edge
   hembook tally --rates                      how long each technique takes you
-  hembook tally --cloth rust-linen           what came of a cloth, what was cut, what is left`,
+  hembook tally --cloth rust-linen           what came of a cloth, was cut off, and is on the shelf`,
 		Args: t.args,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			t.out, t.errs = cmd.OutOrStdout(), cmd.ErrOrStderr()
@@ -71,7 +71,7 @@ figure. With --upward: all that changes with a figure, a line or a name.`,
 	cmd.Flags().IntVar(&t.round, "round", -1, "as after this `fitting`; 0 is the draft (else the last)")
 	cmd.Flags().BoolVar(&t.upward, "upward", false, "what changes with a figure, or with a part of the record")
 	cmd.Flags().BoolVar(&t.rows, "rows", false, "every row of stitching: what it is sewn with, how long, through what, in which step")
-	cmd.Flags().StringVar(&t.cloth, "cloth", "", "of this `cloth`: what came, what was cut off and what is left")
+	cmd.Flags().StringVar(&t.cloth, "cloth", "", "of this `cloth`: what came, what was cut off, what is on the shelf")
 	opt.completeNames(cmd, "cloth", clothNames)
 	cmd.Flags().StringVar(&t.part, "part", "", "a `part` of its page, as it stands there")
 	_ = cmd.RegisterFlagCompletionFunc("part", func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {

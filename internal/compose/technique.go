@@ -81,13 +81,13 @@ func ClothBuilds(d *Draft, c *notebook.ClothPage) {
 	}
 }
 
-// Ledger tables what came of a cloth, what was cut off and what is left, and what
-// is still to be cut from it.
+// Ledger tables what came of a cloth, what was cut off, what is on the shelf, and
+// what is still to be cut from it.
 func Ledger(d *Draft, l *notebook.Ledger) {
 	if l == nil {
 		return
 	}
-	t := d.Table("On the shelf", document.Words("day"), document.Words("what"), document.Figures("came"), document.Figures("cut off"), document.Figures("left"))
+	t := d.Table("On the shelf", document.Words("day"), document.Words("what"), document.Figures("came"), document.Figures("cut off"), document.Figures("on the shelf"))
 	for i := range l.Rows {
 		r := &l.Rows[i]
 		t.Row(r.Day.Words())

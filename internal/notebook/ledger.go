@@ -67,8 +67,8 @@ func LedgerOf(c *record.Cloth, style measure.Style, build func(slug string) (Lin
 			row.What += ": " + m.Note
 		}
 		if m.Known {
-			row.Left = pad.Figure(id+".left", "left", c.Name.V, left, measure.UnitM, "left before + came − cut off", figure.Derived)
-			before = pad.Of("left before", &row.Left)
+			row.Left = pad.Figure(id+".left", "on the shelf", c.Name.V, left, measure.UnitM, "on the shelf before + came − cut off", figure.Derived)
+			before = pad.Of("on the shelf before", &row.Left)
 		}
 		l.Rows = append(l.Rows, row)
 	}

@@ -71,7 +71,7 @@ func (k *keyedKind) read(d *decoder, n *yaml.Node, into reflect.Value, lim limit
 	default:
 		hint := "put a colon behind the name, and what belongs to it behind that"
 		if k.key.eg != "" && n.Kind == yaml.ScalarNode {
-			hint = "write " + k.key.by + " before it: {" + k.key.eg + ": " + n.Value + "}"
+			hint = "write " + k.key.by + " before it, as {" + k.key.eg + ": " + n.Value + "}"
 		}
 		d.faults.Errorf(at, hint, "%s are written by %s, this is %s", k.key.many, k.key.by, shapeOf(n))
 	}

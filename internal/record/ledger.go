@@ -125,7 +125,7 @@ func (r *Room) checkLedger(c *Cloth, faults *fault.Faults) {
 	for i := range c.Came {
 		a := &c.Came[i]
 		if _, bad := readDay(nil, a.Day.V, limits{}); bad != nil {
-			faults.Errorf(a.Day.At, "write the day it came: 2026-07-20: 6 m", "%q is not a date", fault.Shorten(a.Day.V))
+			faults.Errorf(a.Day.At, "write the day it came, as 2026-07-20: 6 m", "%q is not a date", fault.Shorten(a.Day.V))
 			return
 		}
 	}
@@ -151,22 +151,22 @@ func (r *Room) checkLedger(c *Cloth, faults *fault.Faults) {
 		if c.OnHand.Day.Given() && !k.Day.Given() {
 			faults.Warnf(k.For.At, "write its day: {length: …, day: …}", "it does not say whether %s was cut before the cloth was counted on %s", k.For.V, c.OnHand.Day.V)
 		}
-		slug, _, _ := strings.Cut(k.For.V, " ")
-		r.knownBuild(slug, k.For.At, faults)
+		r.knownBuild(k.For, faults)
 	}
 	for i := range c.Remnants {
 		rest := &c.Remnants[i]
 		if rest.From.Given() {
-			r.knownBuild(rest.From.V, rest.From.At, faults)
+			r.knownBuild(rest.From, faults)
 		}
 		if rest.Used.Given() {
-			r.knownBuild(rest.Used.V, rest.Used.At, faults)
+			r.knownBuild(rest.Used, faults)
 		}
 	}
 }
 
-// knownBuild asks about a word that looks like the slug of a build and is nearly one.
-func (r *Room) knownBuild(slug string, at fault.Pos, faults *fault.Faults) {
+// knownBuild asks about a text whose first word is nearly the slug of a build.
+func (r *Room) knownBuild(text Text, faults *fault.Faults) {
+	slug, _, _ := strings.Cut(text.V, " ")
 	var all []string
 	for _, b := range r.Builds {
 		if b.Slug == slug {
@@ -175,6 +175,6 @@ func (r *Room) knownBuild(slug string, at fault.Pos, faults *fault.Faults) {
 		all = append(all, b.Slug)
 	}
 	if near := meant.Nearest(slug, all); near != "" {
-		faults.Warnf(at, meant.Ask(near), "there is no build %q", slug)
+		faults.Warnf(text.At, meant.Ask(near), "there is no build %q", slug).InsteadAt(text.At, slug, near)
 	}
 }
