@@ -2,6 +2,7 @@ package derive
 
 import (
 	"math"
+	"strings"
 	"testing"
 )
 
@@ -102,5 +103,19 @@ pieces:
 	least, most := g.Pieces[0].Outline.Bounds()
 	if wide := most.X - least.X; wide != 280 || math.Abs(most.X-g.Pieces[0].Lines[0].Points[0].X-10) > 1e-6 {
 		t.Errorf("%v wide, the line at %v", wide, g.Pieces[0].Lines[0].Points)
+	}
+}
+
+// A slit whose sides nothing finishes is told once where the piece is drawn.
+func TestRawSlit(t *testing.T) {
+	g, _ := roomWith(t).desk().derive(t, strings.Replace(lined, "  slits: {of: front.slit, type: overlocked-edge}\n", "", 1))
+	n := 0
+	for _, f := range g.Faults {
+		if f.Message == "the slit front.slit has raw sides" {
+			n++
+		}
+	}
+	if n != 1 {
+		t.Errorf("told %d times: %v", n, g.Faults)
 	}
 }

@@ -39,6 +39,7 @@ func (w *derivation) joinEdges() {
 		}
 		w.g.Finishes = append(w.g.Finishes, f)
 	}
+	w.setPieces()
 }
 
 func (w *derivation) joinSeams() {
@@ -51,9 +52,13 @@ func (w *derivation) joinSeams() {
 		s.anchor = w.sewnNames().Unique(r.Name.V)
 		s.Anchor = w.Join("seam-", s.anchor)
 		s.kind = w.seamTypeOf(r.Type, trade.Seam)
-		lines, ok := w.linesOf(r)
-		s.lay(lines)
-		s.broken, s.set = !ok, s.setOnLine()
+		if s.at = r.Place.Given(); s.at {
+			s.set, s.broken = true, true // its edges are those that nothing else names
+		} else {
+			lines, ok := w.linesOf(r)
+			s.lay(lines)
+			s.broken, s.set = !ok, s.setOnLine()
+		}
 		for side := range s.Sides {
 			for use := range s.edgesOn(side) {
 				if use.Edge.seam == nil {

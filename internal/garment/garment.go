@@ -169,6 +169,7 @@ type Seam struct {
 	miscounted bool // a piece of it is cut too often or too seldom, which is told
 	rows       bool // the brackets of its rows are missing, which is told
 	broken     bool // it does not join two sides that are there
+	at         bool // it sets a whole piece on another at a place
 	set        bool // it sews a piece on the face of another, along a line there: no edge is closed by it but the piece's own
 }
 

@@ -22,12 +22,16 @@ type PieceLine struct {
 	Length figure.Figure // of one
 	Slit   bool          // cut open: it has two sides
 	Fold   bool          // the cloth is folded along it
+	Place  string        // the piece that is set on this one there; "" of others
+	Hand   string        // left or right, where it is set on one of a pair alone
 	Edge   *PieceEdge    // what is sewn along it; of a slit both its sides
 }
 
 // Kind is what sort of line it is: "slit", "fold" or "line".
 func (l *PieceLine) Kind() string {
 	switch {
+	case l.Place != "":
+		return "place of"
 	case l.Slit:
 		return "slit"
 	case l.Fold:
@@ -39,6 +43,8 @@ func (l *PieceLine) Kind() string {
 // Says is what is done at a line, in a word or two; "" of one that only marks a place.
 func (l *PieceLine) Says() string {
 	switch {
+	case l.Hand != "":
+		return "on the " + l.Hand + " one only"
 	case l.Slit:
 		return "cut open"
 	case l.Fold:
@@ -279,6 +285,20 @@ func (w *derivation) settleLines(p *Piece) {
 		}
 		l.Edge = &PieceEdge{Name: l.Name, Index: -1, Times: times, Length: l.Length, Sewn: l.Length, sewn: long,
 			piece: p, note: &edgeNote{name: l.Name, at: spec.At, to: spec.At}, base: base, ref: ref, line: l}
+	}
+}
+
+// rawSlits warns of slits whose sides nothing finishes, in a record that finishes edges.
+func (w *derivation) rawSlits() {
+	if len(w.g.Finishes) == 0 {
+		return
+	}
+	for _, p := range w.g.Pieces {
+		for i := range p.Lines {
+			if l := &p.Lines[i]; l.Slit && l.Edge.finish == nil && l.Edge.seam == nil && p.own(len(p.Record.Lines) > 0) {
+				w.faults.Warnf(l.Record.At, "finish them, as slits: {of: "+l.Edge.ref+", type: overlocked-edge}", "the slit %s has raw sides", l.Edge.ref)
+			}
+		}
 	}
 }
 

@@ -200,6 +200,10 @@ func (w *derivation) side(s *Seam, i int, run bool, base string) tally {
 	switch {
 	case len(side.Edges) == 0:
 		return done(w.Unknown("no edge is named"), rule)
+	case s.at && i == 1:
+		return done(w.Of("what is sewn on", &s.Sides[0].Length), "as long as the edges that are sewn on it")
+	case s.at:
+		return done(w.Sum(terms...), "the edges that nothing else is said of, one after another")
 	case !run:
 		return done(terms[0], rule)
 	}

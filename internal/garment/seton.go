@@ -1,6 +1,14 @@
 package garment
 
-import "slices"
+import (
+	"math"
+	"slices"
+
+	"hembook/internal/figure"
+	"hembook/internal/record"
+	"hembook/internal/shape"
+	"hembook/internal/words"
+)
 
 // setOnLine reports whether one side of a seam is a line on a piece.
 func (s *Seam) setOnLine() bool {
@@ -51,4 +59,84 @@ func (e *PieceEdge) setBy() string {
 		return e.seam.Name
 	}
 	return ""
+}
+
+// setPieces sets whole pieces on others: what nothing else is said of is sewn, and its
+// outline is drawn where it lies.
+func (w *derivation) setPieces() {
+	for _, s := range w.g.Seams {
+		r := s.Record
+		if !s.at || len(r.Join) != 2 || len(r.Join[0]) != 1 || len(r.Join[1]) != 1 {
+			continue
+		}
+		on, under := w.named[r.Join[0][0].Piece], w.named[r.Join[1][0].Piece]
+		hand := ""
+		if h, piece, ok := record.Handed(r.Join[1][0].Piece); ok && under == nil {
+			hand, under = h, w.named[piece]
+		}
+		if on == nil || under == nil || on.form.why != "" || under.form.why != "" {
+			continue // told by the reader
+		}
+		var edges []EdgeUse
+		for k := range on.Edges {
+			if e := &on.Edges[k]; e.seam == nil && e.finish == nil && !e.Fold {
+				e.seam, e.SewnBy = s, s.Name
+				edges = append(edges, EdgeUse{on, e})
+			}
+		}
+		if len(edges) == 0 {
+			w.faults.Errorf(r.At, "leave one of its edges to be sewn on", "%s: every edge of %s is sewn or finished elsewhere", s.Name, on.Name)
+			continue
+		}
+		if place := w.placeOf(s, on, under, hand); place != nil {
+			s.Sides[0].Edges, s.Sides[1].Edges, s.broken = edges, []EdgeUse{{under, place}}, false
+		}
+	}
+}
+
+// placeOf draws a piece where it is set on another; nil where it cannot lie there, which is
+// told.
+func (w *derivation) placeOf(s *Seam, on, under *Piece, hand string) *PieceEdge {
+	r := s.Record
+	at, _, ok := w.spotOn(under, r.Place, true)
+	if !ok {
+		return nil
+	}
+	line := on.wholeLine().Set(at, r.Angle.V*math.Pi/180)
+	if edge, by := under.Outline.Over(line, under.OnFold); by > overSet {
+		w.faults.Errorf(r.Place.At, "move it inwards, or make it smaller", "%s reaches %s over %s.%s", s.Name, w.tape().About(by), under.Name, edge)
+		return nil
+	}
+	spec := &record.LineSpec{At: r.At, Name: r.Name}
+	under.Lines = append(under.Lines, PieceLine{Record: spec, Name: s.Name, Points: line, Place: on.Name, Hand: hand})
+	l := &under.Lines[len(under.Lines)-1]
+	names := words.NamesFor(len(under.Lines))
+	base := ""
+	for i := range under.Lines {
+		base = w.Join("piece.", under.form.anchor, ".line.", names.Unique(under.Lines[i].Name))
+	}
+	w.drawnFrom(on)
+	w.Remark(figure.Written, "at", figure.AsItStands, r.Place.At, "")
+	ref := w.Join(under.Name, ", the place of ", s.Name)
+	l.Length = w.Figure(w.Join(base, ".length"), "length", ref, w.Found(s.Name, line.Length(), mm), mm, "round the piece that is set there", figure.Derived)
+	times := under.Count
+	switch {
+	case hand != "":
+		times /= 2
+	case under.OnFold:
+		times *= 2
+	}
+	l.Edge = &PieceEdge{Name: l.Name, Index: -1, Times: max(times, 1), Length: l.Length, Sewn: l.Length, sewn: line.Length(), SewnBy: s.Name,
+		piece: under, note: &edgeNote{name: l.Name, at: r.At, to: r.At}, base: base, ref: ref, line: l, seam: s, side: 1}
+	return l.Edge
+}
+
+// overSet is how far a piece that is set on another may reach over its edge, mm: what a
+// figure is rounded by.
+const overSet = 0.1
+
+// wholeLine is the sewing line of a piece all round, the other half of one that is cut on
+// the fold with it.
+func (p *Piece) wholeLine() shape.Line {
+	return p.Outline.Round(p.OnFold)
 }

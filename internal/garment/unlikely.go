@@ -24,6 +24,7 @@ type doubter struct {
 // cloth if it was meant otherwise.
 func (w *doubter) tellUnlikely() {
 	w.tellUnfolded()
+	w.rawSlits()
 	if w.b.NotUnit || w.drawnInMM() {
 		return
 	}

@@ -3,7 +3,29 @@ package give
 import (
 	"math"
 	"testing"
+
+	"hembook/internal/shape"
 )
+
+// TestPocketPlacesComeBack: the place of a pocket is given as a closed line.
+func TestPocketPlacesComeBack(t *testing.T) {
+	first := one(t, "pieces:\n  front: {cut: 2, rectangle: [200, 300]}\n  pocket: {cut: 1, rectangle: [115, 130]}\nseams: {pocket: {join: [pocket, left front], at: [40, 260]}}\n", nil)
+	for as, ext := range map[Format]string{SVG: "svg", DXF: "dxf"} {
+		file, err := Pieces(first.Garment, nil, as)
+		if err != nil {
+			t.Fatal(err)
+		}
+		again := one(t, "pieces:\n  front: {cut: 2, outline: pattern."+ext+"#front}\n", map[string]string{"pattern." + ext: string(file.Text)})
+		lines := again.Pieces[0].Lines
+		if len(lines) != 1 || lines[0].Name != "pocket" || math.Abs(lines[0].Length.Value.Number-490) > 0.01 {
+			t.Fatalf("%s: %+v came back", ext, lines)
+		}
+		least, most := shape.Ring(lines[0].Points).Bounds()
+		if least.Apart(shape.Point{X: 40, Y: 130}) > 0.01 || most.Apart(shape.Point{X: 155, Y: 260}) > 0.01 {
+			t.Errorf("%s: it lies from %v to %v", ext, least, most)
+		}
+	}
+}
 
 // TestLinesComeBack: lines, slits and creases are given in a file of either kind, and a
 // record that reads it has them where they were, as what they were.

@@ -314,6 +314,19 @@ func TestLinesMeasureWhatTheySay(t *testing.T) {
 	measureLines(t, g, []float64{0, 10, 50, 70, 332, 350, 360}, 60) // cut, sewn, crease, slit, centre, sewn, cut
 }
 
+// TestPocketPlaceMeasuresWhatItSays prints a panel of 340 by 300 with a pocket of 115 by 130
+// set on it 60 from its left, and measures where its sides are drawn.
+func TestPocketPlaceMeasuresWhatItSays(t *testing.T) {
+	g := printed(t, `
+  p: {cut: 2, allowance: 10, rectangle: [340, 300]}
+  pocket: {cut: 1, allowance: 10, rectangle: [115, 130]}
+seams:
+  pocket: {join: [pocket, left p], at: [60, 140]}
+`)
+	g.Pieces = g.Pieces[:1]
+	measureLines(t, g, []float64{0, 10, 70, 185, 350, 360}, 60) // cut, sewn, pocket, pocket, sewn, cut
+}
+
 // printed is a garment of these pieces.
 func printed(t *testing.T, pieces string) *derive.Garment {
 	t.Helper()

@@ -311,8 +311,8 @@ type Change struct {
 	Lengthen Length       `yaml:"lengthen" min:"-2000" max:"2000" about:"carried on by so much at its end, its own way; shortened where negative"`
 	Curve    Val[Handles] `yaml:"curve" about:"drawn anew as a curve with these two control points: [[x, y], [x, y]]"`
 	Width    Length       `yaml:"width" min:"1" about:"what the dart takes in from now on"`
-	Length   Length       `yaml:"length" min:"1" about:"how long the dart is from now on"`
-	Place    Where        `yaml:"at" about:"how far along its edge the middle of the dart, or the one button, is from now on"`
+	Length   Length       `yaml:"length" min:"1" about:"how long the dart, or the line on the piece, is from now on"`
+	Place    Where        `yaml:"at" about:"how far along its edge the middle of the dart, the one button, or the beginning of the line, is from now on"`
 	Along    Length       `yaml:"-"` // the same of a dart
 	Rotate   *RotateSpec  `yaml:"rotate" about:"the dart is closed here and opened on another edge"`
 	Close    Flag         `yaml:"close" about:"the dart is folded out of a piece that does not reach its point, as a facing"`
@@ -376,7 +376,9 @@ type Truing struct {
 type Seam struct {
 	At        fault.Pos       `yaml:"-"`
 	Name      Text            `yaml:",key" many:"seams" was:"name"`
-	Join      []List[EdgeRef] `yaml:"join" must:"yes" unless:"like" short:"list" about:"its sides: piece.edge each, a part of one as front.rise from waist to notch, or edges sewn end to end; a third is caught in behind" eg:"[front.side, back.side]"`
+	Join      []List[EdgeRef] `yaml:"join" must:"yes" unless:"like" short:"list" whole:"yes" about:"its sides: piece.edge each, a part of one as front.rise from waist to notch, or edges sewn end to end; a third is caught in behind" eg:"[front.side, back.side]"`
+	Place     Val[Spot]       `yaml:"at" about:"of a piece that is set on another, as join: [pocket, left front]: where its upper left corner lies, a point [x, y] of the other or a place on an edge of it" eg:"[62, 445]"`
+	Angle     Number          `yaml:"angle" min:"-180" max:"180" about:"of a piece that is set on another: by how many degrees it is turned about that corner, against the clock"`
 	Like      List[Text]      `yaml:"like" about:"the seams that are sewn once more among the pieces that are like those they join, as the lining's" eg:"[sides, shoulders]"`
 	Type      Text            `yaml:"type" about:"a seam type of the trade tables or of the workroom; else plain" eg:"french"`
 	Overlap   Length          `yaml:"overlap" min:"0" seldom:"250" about:"how much longer the first edge should be, to lap at a closure"`
@@ -515,7 +517,7 @@ type Fitting struct {
 	From   Text      `yaml:"from" one-of:"in person|photographs|video|a mock-up by post|the garment by post" about:"how the fit was seen"`
 	Saw    Text      `yaml:"saw" must:"yes" about:"what was seen"`
 	Agreed Text      `yaml:"agreed" one-of:"maker|wearer|both" about:"who agreed to its changes"`
-	Change []Change  `yaml:"change" about:"what was changed: an edge, a seam for all its edges, front.waist dart, back.yoke pleat, or buttons by their name"`
+	Change []Change  `yaml:"change" about:"what was changed: an edge, a seam for all its edges, front.waist dart, back.yoke pleat, the line sleeve.slit, or buttons by their name"`
 	Note   Text      `yaml:"note" about:"what else was agreed"`
 	Drawn  Flag      `yaml:"drawn" about:"the outlines of the record have been drawn anew with this round's changes in them"`
 	Photo  Photo     `yaml:"photo" about:"a picture of it"`

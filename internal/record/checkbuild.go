@@ -360,9 +360,12 @@ func (c *buildCheck) checkSeams() {
 		if s.Name.Given() && s.At.Given() && len(s.Join) == 1 {
 			c.faults.Errorf(s.At, "as join: [front.side, back.side]; edges sewn in a row are a list of their own: [[a.top, b.top], band.bottom]", "%s: a seam joins two edges, this one names %d", s.Name.V, len(s.Join))
 		}
+		c.checkSetOn(s)
 		for _, side := range s.Join {
 			for _, e := range side {
-				c.edgeRef(e)
+				if !s.Place.Given() {
+					c.edgeRef(e)
+				}
 			}
 		}
 		if s.Ease.Given() && s.Gather.Given() {

@@ -18,13 +18,20 @@ import (
 // edgeKind reads piece.edge.
 type edgeKind struct{}
 
-func (edgeKind) read(d *decoder, n *yaml.Node, into reflect.Value, _ limits) {
+func (edgeKind) read(d *decoder, n *yaml.Node, into reflect.Value, lim limits) {
+	if lim.whole && d.setOn(n) {
+		into.Set(reflect.ValueOf(EdgeRef{At: d.pos(n), Piece: strings.Join(strings.Fields(n.Value), " ")}))
+		return
+	}
 	if ref, ok := readEdgeRef(d, n, false); ok {
 		into.Set(reflect.ValueOf(ref))
 	}
 }
 
-func (edgeKind) schema(*schemaWriter, limits) map[string]any {
+func (edgeKind) schema(_ *schemaWriter, lim limits) map[string]any {
+	if lim.whole {
+		return map[string]any{"type": "string", "pattern": `\S`}
+	}
 	return map[string]any{"type": "string", "pattern": edgePattern}
 }
 

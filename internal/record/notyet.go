@@ -17,7 +17,6 @@ var notYet = map[reflect.Type]map[string]string{
 		"turn-of-cloth": "how much smaller the inner ply is",
 	},
 	reflect.TypeFor[Seam](): {
-		"at": "a piece set on another", "angle": "a piece set on another at an angle",
 		"needle": "the needle a seam was sewn with", "stitch-length": "the stitch length of a seam", "stitch length": "the stitch length of a seam",
 		"tension": "the tension a seam was sewn with", "foot": "the foot a seam was sewn with",
 	},

@@ -39,6 +39,9 @@ func (b *Build) settleSewing() {
 		s := &b.Seams[i]
 		s.Ease, s.Gather, s.Stretches = s.Eased.Whole, s.Gathered.Whole, append(s.Eased.Parts, s.Gathered.Parts...)
 		s.Thread = s.Thread.otherwise(b.Usual.Thread)
+		if s.Place.Given() && !s.Type.Given() {
+			s.Type = Text{setOnType, s.At}
+		}
 		if b.Usual.Seam.fill(&s.Type, &s.Stitch, &s.Strip, &s.With); !s.Type.Given() {
 			s.Type = Text{"plain", s.At}
 		}

@@ -274,3 +274,80 @@ func LineOf(from Point, edges []Edge) Line {
 	ring, _ := o.Flatten(lineTolerance)
 	return append(Line(ring), edges[len(edges)-1].To)
 }
+
+// Round is the outline all round as a line that ends where it begins, opened out about its
+// fold where it is half of a piece.
+func (o Outline) Round(half bool) Line {
+	ring, _ := o.Flatten(lineTolerance)
+	fold := o.FoldEdge()
+	if !half || fold < 0 {
+		return append(Line(ring), ring[0])
+	}
+	a, b := o.Start(fold), o.Edges[fold].To
+	way := unit(b.Sub(a))
+	var out Line
+	n := len(ring)
+	start := 0
+	for i, p := range ring {
+		if p == b {
+			start = i
+		}
+	}
+	for k := range n { // from the end of the fold round to its beginning
+		if p := ring[(start+k)%n]; k == 0 || off(p, a, b) > 1e-9 || p == a {
+			out = append(out, p)
+		}
+	}
+	for k := len(out) - 2; k > 0; k-- {
+		p := out[k]
+		foot := a.Add(way.times(dot(p.Sub(a), way)))
+		out = append(out, foot.Add(foot.Sub(p)))
+	}
+	return append(out, out[0])
+}
+
+// Set is the line moved so that the upper left corner of the box about it lies at a place,
+// and then turned about that against the clock, in radians.
+func (l Line) Set(at Point, turn float64) Line {
+	left, top := math.Inf(1), math.Inf(-1)
+	for _, p := range l {
+		left, top = min(left, p.X), max(top, p.Y)
+	}
+	sin, cos := math.Sincos(turn)
+	out := make(Line, len(l))
+	for k, p := range l {
+		x, y := p.X-left, p.Y-top
+		out[k] = snap(Point{at.X + float64(x*cos) - float64(y*sin), at.Y + float64(x*sin) + float64(y*cos)})
+	}
+	return out
+}
+
+// Over is the edge over which a line reaches farthest out of the piece, and by how much; 0
+// where it lies within. Over the fold of a half it may reach into the other half.
+func (o Outline) Over(line Line, half bool) (edge string, by float64) {
+	fold := o.FoldEdge()
+	for _, p := range line {
+		if half && fold >= 0 {
+			if a, way := o.Start(fold), unit(o.Edges[fold].To.Sub(o.Start(fold))); cross(way, p.Sub(a)) < 0 { // beyond the fold
+				foot := a.Add(way.times(dot(p.Sub(a), way)))
+				p = foot.Add(foot.Sub(p))
+			}
+		}
+		if o.Contains(p) {
+			continue
+		}
+		least, over := math.Inf(1), ""
+		for _, side := range o.Sides() {
+			along := o.sideLine(side)
+			for k := 1; k < len(along); k++ {
+				if d := off(p, along[k-1], along[k]); d < least {
+					least, over = d, side.Name
+				}
+			}
+		}
+		if least > by {
+			edge, by = over, least
+		}
+	}
+	return edge, by
+}

@@ -1,0 +1,72 @@
+package record
+
+import (
+	"slices"
+	"strings"
+
+	"gopkg.in/yaml.v3"
+)
+
+// setOnType is how a piece is set on another where nothing is said (common practice, no
+// source).
+const setOnType = "lapped-turned"
+
+// setOn reports whether what a node names stands in a seam that sets a piece on another:
+// there pieces are named whole.
+func (d *decoder) setOn(n *yaml.Node) bool {
+	if n.Kind != yaml.ScalarNode || isNull(n) || strings.Contains(n.Value, ".") {
+		return false
+	}
+	seams := valueBehind(d.root, "seams")
+	if seams == nil || seams.Kind != yaml.MappingNode {
+		return false
+	}
+	for i := 1; i < len(seams.Content); i += 2 {
+		if join := valueBehind(seams.Content[i], "join"); join != nil && valueBehind(seams.Content[i], "at") != nil && slices.Contains(join.Content, n) {
+			return true
+		}
+	}
+	return false
+}
+
+// Handed is a name of one of a pair, as left front: its hand and its piece.
+func Handed(name string) (hand, piece string, ok bool) {
+	hand, piece, ok = strings.Cut(name, " ")
+	return hand, piece, ok && (hand == "left" || hand == "right")
+}
+
+// checkSetOn checks a seam that sets a piece on another.
+func (c *buildCheck) checkSetOn(s *Seam) {
+	if !s.Place.Given() {
+		if s.Angle.Given() {
+			c.faults.Errorf(s.Angle.At, "add at: and where it lies, or leave angle: out", "%s: angle: turns a piece that is set on another", s.Name.V)
+		}
+		return
+	}
+	if len(s.Join) != 2 || len(s.Join[0]) != 1 || len(s.Join[1]) != 1 {
+		if len(s.Join) > 0 {
+			c.faults.Errorf(s.At, "as join: [pocket, left front]", "%s: one piece is set on one other", s.Name.V)
+		}
+		return
+	}
+	for k, side := range s.Join {
+		e := side[0]
+		if e.Edge != "" {
+			c.faults.Errorf(e.At, "write "+e.Piece+" alone; the edges that nothing else is said of are sewn", "%s: a piece is set on another whole", s.Name.V).Instead(e.Piece+"."+e.Edge, e.Piece)
+			continue
+		}
+		if _, piece, ok := Handed(e.Piece); ok && k == 1 && c.pieces[e.Piece] == nil && c.pieces[piece] != nil {
+			e.Piece = piece
+		}
+		if e.At.Given() && c.isPiece(Text{e.Piece, e.At}, "") && k == 1 && s.Place.V.Edge != "" {
+			p := c.pieces[e.Piece]
+			c.edgeIn(Text{s.Place.V.Edge, s.Place.At}, p)
+			c.where(s.Place.V.Edge, Where{V: s.Place.V.Where, At: s.Place.At}, p)
+		}
+	}
+	for _, word := range givenWords([]Text{{"ease", s.Ease.At}, {"gather", s.Gather.At}, {"overlap", s.Overlap.At}}) {
+		if s.Type.V != setOnType || word.V != "overlap" {
+			c.faults.Errorf(word.At, "leave "+word.V+": out", "%s: a piece that is set on another lies flat", s.Name.V).Without(word.At)
+		}
+	}
+}
