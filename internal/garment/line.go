@@ -289,7 +289,7 @@ func (w *derivation) settleLines(p *Piece) {
 }
 
 // rawSlits warns of slits whose sides nothing finishes, in a record that finishes edges.
-func (w *derivation) rawSlits() {
+func (w *doubter) rawSlits() {
 	if len(w.g.Finishes) == 0 {
 		return
 	}

@@ -203,7 +203,7 @@ func (w *derivation) side(s *Seam, i int, run bool, base string) tally {
 	case s.at && i == 1:
 		return done(w.Of("what is sewn on", &s.Sides[0].Length), "as long as the edges that are sewn on it")
 	case s.at:
-		return done(w.Sum(terms...), "the edges that nothing else is said of, one after another")
+		return done(w.Sum(terms...), "the edges that are sewn nowhere else, one after another")
 	case !run:
 		return done(terms[0], rule)
 	}

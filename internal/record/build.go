@@ -377,7 +377,7 @@ type Seam struct {
 	At        fault.Pos       `yaml:"-"`
 	Name      Text            `yaml:",key" many:"seams" was:"name"`
 	Join      []List[EdgeRef] `yaml:"join" must:"yes" unless:"like" short:"list" whole:"yes" about:"its sides: piece.edge each, a part of one as front.rise from waist to notch, or edges sewn end to end; a third is caught in behind" eg:"[front.side, back.side]"`
-	Place     Val[Spot]       `yaml:"at" about:"of a piece that is set on another, as join: [pocket, left front]: where its upper left corner lies, a point [x, y] of the other or a place on an edge of it" eg:"[62, 445]"`
+	Place     Val[Spot]       `yaml:"at" about:"of a piece set on another, as join: [pocket, left front]: where its upper left corner lies, [x, y] or a place on an edge" eg:"[62, 445]"`
 	Angle     Number          `yaml:"angle" min:"-180" max:"180" about:"of a piece that is set on another: by how many degrees it is turned about that corner, against the clock"`
 	Like      List[Text]      `yaml:"like" about:"the seams that are sewn once more among the pieces that are like those they join, as the lining's" eg:"[sides, shoulders]"`
 	Type      Text            `yaml:"type" about:"a seam type of the trade tables or of the workroom; else plain" eg:"french"`

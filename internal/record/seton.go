@@ -52,7 +52,7 @@ func (c *buildCheck) checkSetOn(s *Seam) {
 	for k, side := range s.Join {
 		e := side[0]
 		if e.Edge != "" {
-			c.faults.Errorf(e.At, "write "+e.Piece+" alone; the edges that nothing else is said of are sewn", "%s: a piece is set on another whole", s.Name.V).Instead(e.Piece+"."+e.Edge, e.Piece)
+			c.faults.Errorf(e.At, "write "+e.Piece+" alone: its edges that are sewn nowhere else are sewn on", "%s: a piece is set on another whole", s.Name.V).Instead(e.Piece+"."+e.Edge, e.Piece)
 			continue
 		}
 		if _, piece, ok := Handed(e.Piece); ok && k == 1 && c.pieces[e.Piece] == nil && c.pieces[piece] != nil {
