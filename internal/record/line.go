@@ -111,7 +111,7 @@ func (c *buildCheck) lineGiven(l *LineSpec, p *Piece) {
 	case !l.To.Given() && !l.Length.Given():
 		c.faults.Errorf(l.At, "add to: and a place, or length:, square to the edge it begins on", "%s.%s does not say where it ends", p.Name.V, fault.Shorten(l.Name.V))
 	case l.Length.Given() && l.From.V.Edge == "":
-		c.faults.Errorf(l.Length.At, "write to: and a point [x, y]", "length: goes square from an edge, and %s.%s begins at a point", p.Name.V, fault.Shorten(l.Name.V))
+		c.faults.Errorf(l.Length.At, "let it end at a point, as to: [120, 340]", "length: goes square from an edge, and %s.%s begins at a point", p.Name.V, fault.Shorten(l.Name.V))
 	}
 	if l.Slit.V && l.Fold.V {
 		c.faults.Errorf(l.Fold.At, "keep one of them", "%s.%s is cut open and folded too", p.Name.V, fault.Shorten(l.Name.V))
@@ -152,7 +152,7 @@ func (c *buildCheck) onLine(e EdgeRef, p *Piece) bool {
 		return false
 	}
 	if !e.Part.Whole() || e.Inside != 0 {
-		c.faults.Errorf(e.At, "write "+e.Piece+"."+e.Edge+", or draw a line for it", "not yet: %s, a part of a line or a line beside one", fault.Shorten(e.String()))
+		c.faults.Errorf(e.At, "name "+e.Piece+"."+e.Edge+" whole, or draw a line for it", "not yet: %s, a part of a line or a line beside one", fault.Shorten(e.String()))
 	}
 	return true
 }

@@ -90,7 +90,7 @@ func ReadPlace(text string, bare measure.Unit) (edge string, where Where, f *fau
 	case len(s.words) == 0:
 		return "", Where{}, fault.InText(0, "this does not say where", "write an edge and how far along it, as wrist at 75, or a point [x, y]")
 	case i < 0:
-		return "", Where{}, fault.InText(0, quoted(s.join(0, len(s.words)))+" names no place", "write an edge, at, and how far along it: wrist at 75, or a point [x, y]")
+		return "", Where{}, fault.InText(0, quoted(s.join(0, len(s.words)))+" names no place", "a place is an edge, at, and how far along it: wrist at 75; or it is a point [x, y]")
 	case i == 0:
 		return "", Where{}, fault.InText(s.words[0].at, `nothing stands before "at"`, "write the edge first: wrist "+s.join(0, len(s.words)))
 	case i == len(s.words)-1:
