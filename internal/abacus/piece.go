@@ -68,6 +68,7 @@ type piece struct {
 	darts       []*dart
 	pleats      []pleat
 	lines       []pieceLine
+	gathers     []gather
 	levels      map[string]float64
 	names       []string // of its levels, in order
 	allowance   node
@@ -103,6 +104,11 @@ type dart struct {
 	at, width, length float64
 	point             *point
 	dropped           bool
+}
+
+type gather struct {
+	edge        string
+	ratio, into float64
 }
 
 type pleat struct {
@@ -215,7 +221,7 @@ func (p *piece) usualCut() {
 // readFolds reads darts, pleats and levels; what is written replaces what the
 // piece it is like has.
 func (g *garment) readFolds(p *piece, v node) {
-	p.drawnFreely = p.drawnFreely || v.get("darts").there() || v.get("pleats").there() || v.get("notches").there() || v.get("lines").there()
+	p.drawnFreely = p.drawnFreely || v.get("darts").there() || v.get("pleats").there() || v.get("gathers").there() || v.get("notches").there() || v.get("lines").there()
 	if v.get("darts").there() {
 		p.darts = nil
 		for _, d := range v.get("darts").named() {
@@ -226,6 +232,18 @@ func (g *garment) readFolds(p *piece, v node) {
 				one.point = &at
 			}
 			p.darts = append(p.darts, one)
+		}
+	}
+	if v.get("gathers").there() {
+		p.gathers = nil
+		for _, d := range v.get("gathers").named() {
+			one := gather{edge: d.name, ratio: 2, into: d.get("into").lengthOr(g.units, 0)}
+			if n := d.node; !n.isMap() {
+				one.ratio = n.number()
+			} else if r := d.get("ratio"); r.there() {
+				one.ratio = r.number()
+			}
+			p.gathers = append(p.gathers, one)
 		}
 	}
 	if v.get("pleats").there() {
@@ -392,6 +410,13 @@ func (g *garment) measure(p *piece) {
 		for _, d := range p.pleats {
 			if d.edge == e.name {
 				e.intake += 2 * d.depth * d.count
+			}
+		}
+		for _, d := range p.gathers {
+			if d.edge == e.name && d.into > 0 {
+				e.intake += e.length - d.into
+			} else if d.edge == e.name {
+				e.intake += e.length - e.length/d.ratio
 			}
 		}
 		e.sewn = e.length - e.intake

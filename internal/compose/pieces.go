@@ -139,6 +139,16 @@ func (d *Draft) edges(piece *garment.Piece) {
 		}
 		add(d.Fact(name, &l.Length))
 	}
+	for _, r := range piece.Gathered {
+		if r.Full.ID == "" {
+			continue
+		}
+		add(d.Fact("fullness of "+r.Edge, &r.Full))
+		add(d.Fact("gathered, rows: "+strconv.Itoa(r.Rows), &r.Sewn))
+		if r.Elastic {
+			add(d.Fact("elastic thread", &r.Thread))
+		}
+	}
 	d.Add(facts)
 	for _, said := range piece.PleatWords(d.Style) {
 		d.Note(said)

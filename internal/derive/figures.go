@@ -89,6 +89,12 @@ func (g *Garment) rest(out *figure.Gatherer) {
 		out.Add(&b.Cut, &b.Length, &b.Square, &b.SquareSewn)
 		out.All(b.Remnants)
 	}
+	for _, p := range g.Pieces {
+		for i := range p.Gathered {
+			r := p.Gathered[i]
+			out.Add(&r.Full, &r.Sewn, &r.Thread)
+		}
+	}
 	for _, n := range g.Notions {
 		out.Add(&n.Count, &n.Length, &n.Total, &n.Gap, &n.Hole, &n.HolesSewn, &n.Stand, &n.ToHave, &n.SewnOn, &n.Mass)
 		for i := range n.Each {

@@ -45,14 +45,15 @@ const (
 	EdgesBeside                   // the names of the edges and their allowances, outside
 	EdgesWithin                   // the same, inside along the edges
 	Bar                           // of the scale
+	Gathers                       // rows that gather an edge
 	Chalk                         // where a button or the like is put, and its buttonhole
 	Inner                         // slits, folds and other lines on it
 	InnerWords                    // their names along them
 	Named                         // each line alone and by its name, as files for others have it
-	OnPage      = Lines | Levels | Darts | Pleats | Inner | InnerWords | Chalk | Grain | Folds | Name | EdgesBeside | Bar
-	OnSheet     = Lines | Darts | Pleats | Inner | Chalk | Grain | Folds
-	ToGive      = Lines | Levels | Darts | Pleats | Inner | Chalk | Notches | Grain | Folds | Label | Named
-	AtFullSize  = Lines | Levels | Darts | Pleats | PleatWords | Inner | InnerWords | Chalk | Notches | Grain | Folds | FoldWords | Label | EdgesWithin
+	OnPage      = Lines | Levels | Darts | Pleats | Inner | InnerWords | Gathers | Chalk | Grain | Folds | Name | EdgesBeside | Bar
+	OnSheet     = Lines | Darts | Pleats | Inner | Gathers | Chalk | Grain | Folds
+	ToGive      = Lines | Levels | Darts | Pleats | Inner | Gathers | Chalk | Notches | Grain | Folds | Label | Named
+	AtFullSize  = Lines | Levels | Darts | Pleats | PleatWords | Inner | InnerWords | Gathers | Chalk | Notches | Grain | Folds | FoldWords | Label | EdgesWithin
 )
 
 // PieceStyle says how pieces of one build are drawn.
@@ -89,7 +90,7 @@ func Piece(p *garment.Piece, style PieceStyle) *drawing.Drawing {
 		Parts
 		draw func()
 	}{
-		{Lines, d.lines}, {Levels, d.levels}, {Darts, d.darts}, {Pleats, d.pleats}, {Inner, d.inner}, {Chalk, d.chalk}, {Notches, d.notches}, {Grain, d.grain}, {Folds, d.folds},
+		{Lines, d.lines}, {Levels, d.levels}, {Darts, d.darts}, {Pleats, d.pleats}, {Inner, d.inner}, {Gathers, d.gathers}, {Chalk, d.chalk}, {Notches, d.notches}, {Grain, d.grain}, {Folds, d.folds},
 		{Name, d.name}, {Label, d.label}, {Levels, d.levelNames}, {EdgesBeside, d.edgesBeside}, {EdgesWithin, d.edgesWithin},
 	} {
 		if has(part.Parts) {

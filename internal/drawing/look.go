@@ -83,6 +83,7 @@ var Print = Look{
 	pens: [meanings]Pen{
 		CutLine: {Weight: 0.4, Ink: Dark, Fill: Buff}, SewLine: {Weight: 0.26, Ink: Red, Dash: stitched, Butt: true},
 		DartLeg: {Weight: 0.2, Ink: Red}, Notch: {Weight: 0.4, Ink: Dark, Butt: true}, LevelLine: {Weight: 0.16, Ink: Faded, Dash: level, Butt: true},
+		GatherLine:  {Weight: 0.2, Ink: Red, Dash: []float64{0.6, 0.6}, Butt: true},
 		ButtonPlace: {Weight: 0.2, Ink: Dark, Butt: true}, Buttonhole: {Weight: 0.4, Ink: Dark, Butt: true},
 		InnerLine: {Weight: 0.2, Ink: Red}, SlitLine: {Weight: 0.4, Ink: Dark}, CreaseLine: {Weight: 0.2, Ink: Red, Dash: level, Butt: true},
 		PleatFold: {Weight: 0.2, Ink: Red}, PleatPlace: {Weight: 0.2, Ink: Red, Dash: level, Butt: true}, PleatSewn: {Weight: 0.45, Ink: Red, Dash: stitched, Butt: true},
@@ -119,6 +120,7 @@ var FullSize = Look{
 	pens: [meanings]Pen{
 		CutLine: {Weight: 0.4, Ink: Dark}, SewLine: {Weight: 0.26, Ink: Red, Dash: []float64{2.4, 1.4}},
 		DartLeg: {Weight: 0.26, Ink: Red}, Notch: {Weight: 0.4, Ink: Dark, Butt: true}, LevelLine: {Weight: 0.16, Ink: Faded, Dash: []float64{4, 1.2, 0.6, 1.2}, Butt: true},
+		GatherLine:  {Weight: 0.26, Ink: Red, Dash: []float64{1.2, 1.2}, Butt: true},
 		ButtonPlace: {Weight: 0.26, Ink: Dark, Butt: true}, Buttonhole: {Weight: 0.4, Ink: Dark, Butt: true},
 		InnerLine: {Weight: 0.26, Ink: Red}, SlitLine: {Weight: 0.4, Ink: Dark}, CreaseLine: {Weight: 0.26, Ink: Red, Dash: []float64{4, 1.2, 0.6, 1.2}, Butt: true},
 		PleatFold: {Weight: 0.26, Ink: Red}, PleatPlace: {Weight: 0.26, Ink: Red, Dash: []float64{4, 1.2, 0.6, 1.2}, Butt: true}, PleatSewn: {Weight: 0.5, Ink: Red, Dash: []float64{2.4, 1.4}, Butt: true},

@@ -224,7 +224,7 @@ type PieceState struct {
 
 // alike reports whether two states of a piece are drawn alike.
 func alike(a, b *garment.Piece) bool {
-	if len(a.Outline.Edges) != len(b.Outline.Edges) || len(a.Darts) != len(b.Darts) || len(a.PleatFolds) != len(b.PleatFolds) || len(a.Chalked) != len(b.Chalked) || len(a.Lines) != len(b.Lines) {
+	if len(a.Outline.Edges) != len(b.Outline.Edges) || len(a.Darts) != len(b.Darts) || len(a.PleatFolds) != len(b.PleatFolds) || len(a.Chalked) != len(b.Chalked) || len(a.Lines) != len(b.Lines) || len(a.Gathered) != len(b.Gathered) {
 		return false
 	}
 	const same = 1e-3
@@ -236,6 +236,11 @@ func alike(a, b *garment.Piece) bool {
 	}
 	for i := range a.Darts {
 		if p, q := a.Darts[i].Plan, b.Darts[i].Plan; p.Begin.Apart(q.Begin) > same || p.End.Apart(q.End) > same || p.Point.Apart(q.Point) > same {
+			return false
+		}
+	}
+	for i := range min(len(a.Gathered), len(b.Gathered)) {
+		if a.Gathered[i].Rows != b.Gathered[i].Rows {
 			return false
 		}
 	}

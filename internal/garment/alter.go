@@ -20,6 +20,7 @@ type Alteration struct {
 	dart   string
 	line   string // the line that it changes
 	pleat  string // the edge of the pleats that it changes
+	gather string // the edge whose gathers it changes
 	notion string // what is set out along an edge, which it changes
 }
 
@@ -46,6 +47,9 @@ func Alterations(b *record.Build) []Alteration {
 			}
 			if c.Line.Given() {
 				a.edge, a.line = "", ref.Edge
+			}
+			if c.Gather.Given() {
+				a.edge, a.gather = "", ref.Edge
 			}
 			out = append(out, a)
 		}
@@ -106,6 +110,9 @@ func (a Alteration) words(style measure.Style) string {
 func ChangeWords(c *record.Change, style measure.Style) string {
 	if c.Notion.Given() {
 		return notionBecomes(c, style)
+	}
+	if c.Gather.Given() {
+		return gatherBecomes(c, style)
 	}
 	what := c.Edge.V
 	if c.Dart.Given() {
@@ -250,6 +257,9 @@ func (w *alterer) alterForm(p *Piece, f *form, a Alteration) bool {
 	if a.line != "" {
 		return w.alterLine(f, a)
 	}
+	if a.gather != "" {
+		return alterGather(f, a)
+	}
 	first, count := f.find(a.edge)
 	if count == 0 || f.outline.Check() != nil {
 		return false // told where it stands
@@ -363,7 +373,7 @@ func (w *alterer) undo(p *Piece, a Alteration) {
 			continue
 		}
 		first, count := each.find(a.edge)
-		if a.dart != "" || a.pleat != "" || a.line != "" || a.Change.Curve.Given() || count == 0 {
+		if a.dart != "" || a.pleat != "" || a.line != "" || a.gather != "" || a.Change.Curve.Given() || count == 0 {
 			each.why = fmt.Sprintf("the %s is drawn into its outline, and what it changed cannot be undone", words.Fitting(a.Round.Round.V))
 			continue
 		}
@@ -385,7 +395,7 @@ func (w *alterer) undo(p *Piece, a Alteration) {
 // of the piece it is like already.
 func (w *alterer) twiceAltered(p *Piece, a Alteration) {
 	for _, b := range p.form.altered {
-		if b.Round == a.Round && b.Piece != p.Name && b.edge == a.edge && b.dart == a.dart && b.pleat == a.pleat && b.line == a.line {
+		if b.Round == a.Round && b.Piece != p.Name && b.edge == a.edge && b.dart == a.dart && b.pleat == a.pleat && b.line == a.line && b.gather == a.gather {
 			w.faults.Warnf(a.Change.At, "leave it out, or write alone: true in the other",
 				"%s follows %s (line %d), so this moves it twice", p.Name, b.Piece, b.Change.At.Line).
 				Set(b.Change.Edge.At, "move", "alone: true")

@@ -24,6 +24,7 @@ type form struct {
 	allowance  record.Length
 	darts      []record.DartSpec
 	pleats     []record.PleatSpec
+	gathers    []record.GatherSpec
 	folds      []PleatFold // of the pleats, on the outline laid open
 	notches    []record.NotchSpec
 	lines      []record.LineSpec
@@ -273,6 +274,9 @@ func (f *form) takeOwn(r *record.Piece) {
 	if len(r.Pleats) > 0 {
 		f.pleats = r.Pleats
 	}
+	if len(r.Gathers) > 0 {
+		f.gathers = r.Gathers
+	}
 	if len(r.Notches) > 0 {
 		f.notches = r.Notches
 	}
@@ -291,7 +295,7 @@ func (w *derivation) overrides(p *Piece) {
 		return
 	}
 	for i := range p.Record.Change {
-		w.altering.alter(p, Alteration{Change: &p.Record.Change[i], edge: p.Record.Change[i].Edge.V, dart: p.Record.Change[i].Dart.V, pleat: p.Record.Change[i].Pleat.V, line: p.Record.Change[i].Line.V})
+		w.altering.alter(p, Alteration{Change: &p.Record.Change[i], edge: p.Record.Change[i].Edge.V, dart: p.Record.Change[i].Dart.V, pleat: p.Record.Change[i].Pleat.V, line: p.Record.Change[i].Line.V, gather: p.Record.Change[i].Gather.V})
 	}
 	for i := range p.Record.Edges {
 		f.override(p.Record.Edges[i].Name.V, &p.Record.Edges[i].V)

@@ -52,6 +52,7 @@ type Piece struct {
 	Darts      []PieceDart
 	PleatFolds []PleatFold      // of its pleats, on the piece laid open
 	DartsSewn  figure.Figure    // length of darts sewn, all its copies; not set where there are none
+	Gathered   []*Gathering     // rows that gather its edges, and their figures
 	PleatsSewn figure.Figure    // length of pleats stitched down, all its copies; not set where none are
 	Turned     figure.Figure    // length of its free edges, where two plies of it are sewn to each other; not set where none are
 	Ring       *shape.RingSkirt // set for a ring skirt

@@ -152,8 +152,8 @@ func (w *derivation) sewnLength(p *Piece, e *PieceEdge) {
 	if len(terms) == 0 {
 		return
 	}
-	e.Intake = w.Figure(w.Join(e.base, ".intake"), "take-in of darts and pleats", e.ref, w.Sum(terms...), mm,
-		"widths of the darts + 2 × depth of each fold", figure.Derived)
+	e.Intake = w.Figure(w.Join(e.base, ".intake"), "take-in of darts, pleats and gathers", e.ref, w.Sum(terms...), mm,
+		p.form.intakeRule(e), figure.Derived)
 	sewn := w.Of("length", &e.Length).Minus(w.Of("intake", &e.Intake))
 	if sewn.MM() <= 0 {
 		if p.own(len(p.Record.Darts)+len(p.Record.Pleats) > 0) {
@@ -177,6 +177,9 @@ func (w *derivation) intake(p *Piece, e *PieceEdge) (terms []figure.Term, at fau
 	}
 	if pleats, last := w.pleatTerms(p, e); len(pleats) > 0 {
 		terms, at = append(terms, pleats...), last
+	}
+	if g := p.form.gathersOn(e); g != nil {
+		terms, at = append(terms, w.gatherTerm(p, e, g)), g.At
 	}
 	return terms, at
 }

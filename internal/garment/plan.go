@@ -107,6 +107,9 @@ func planEdge(p *Piece, e *PieceEdge) sewn.Edge {
 	for _, part := range p.form.foldedAway(e.Name) {
 		out.Folds = append(out.Folds, sewn.Stretch{From: part.at[0], To: part.at[1]})
 	}
+	if p.form.gathersOn(e) != nil {
+		out.Into = e.sewn
+	}
 	for i := range p.form.notches {
 		if n := &p.form.notches[i]; p.form.is(e, n.Edge.V) && n.Along.Given() {
 			out.Notches = append(out.Notches, sewn.Notch{Name: n.Name.V, Along: p.form.inner(p.Outline, e.Name, n.Along.V.MM())})

@@ -33,6 +33,10 @@ func (w *stitching) sewInSteps() {
 			if len(r.steps) == 0 {
 				r.steps = one(w.stepForFolds(w.named[r.Of], wordy[k], by))
 			}
+		case GatherRow:
+			if r.steps = by[r.Of]; len(r.steps) == 0 && w.named[r.Of] != nil {
+				r.steps = one(w.stepForFolds(w.named[r.Of], w.stepWithWord(gatherWords), by))
+			}
 		case TurnRow:
 			r.steps = one(w.firstStepOf(w.named[r.Of], by))
 		case HoleRow:
@@ -71,6 +75,7 @@ func one(step int) []int {
 // Words of a step that say what it sews (terms of the trade).
 var (
 	dartWords        = []string{"dart", "darts"}
+	gatherWords      = []string{"gather", "gathers", "gathering", "shirr", "shirring"}
 	pleatWords       = []string{"pleat", "pleats", "tuck", "tucks"}
 	holeWordsOfSteps = []string{"buttonhole", "buttonholes"}
 )

@@ -148,6 +148,7 @@ func (t *Tailor) derivePlain(b *record.Build, list []Alteration, inForce int) *G
 	w.outs.spares()
 	w.rows.dartRows()
 	w.rows.pleatRows()
+	w.rows.gatherRowsOfPieces()
 	w.rows.turnRows()
 	(&levelReckoner{&w.walks, w.b, t.body, t.measurements, t.usual.within, &w.outs}).levels()
 	open := &opener{index: w.index}

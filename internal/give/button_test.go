@@ -1,6 +1,9 @@
 package give
 
-import "testing"
+import (
+	"math"
+	"testing"
+)
 
 // TestButtonsComeBack: places of buttons and of hooks, and buttonholes, are given in a
 // file of either kind; a record that reads the file and names them has them where they
@@ -41,6 +44,34 @@ notions:
 		}
 		if n := again.Notions[0].Count.Value.Number; n != 7 {
 			t.Errorf("%s: %v buttons came back", ext, n)
+		}
+	}
+}
+
+// TestGathersComeBack: rows of gathering are given in a file of either kind, as lines that
+// are no part of the outline; a record that reads the file and gathers the same edge has
+// them where they were.
+func TestGathersComeBack(t *testing.T) {
+	const gathers = "gathers: {top: {into: 260, rows: 3, inside: 5}}"
+	first := one(t, "pieces:\n  p: {cut: 1, outline: {hem: [400, 0], side: [400, 300], top: {to: [0, 280], curve: [[260, 320], [120, 300]]}, centre: [0, 0]}, "+gathers+"}\n", nil)
+	for as, ext := range map[Format]string{SVG: "svg", DXF: "dxf"} {
+		file, err := Pieces(first.Garment, nil, as)
+		if err != nil {
+			t.Fatal(err)
+		}
+		again := one(t, "pieces:\n  p: {cut: 1, outline: pattern."+ext+"#p, "+gathers+"}\n", map[string]string{"pattern." + ext: string(file.Text)})
+		p, q := first.Pieces[0], again.Pieces[0]
+		if len(p.Gathered) != 1 || len(q.Gathered) != 1 || len(p.Gathered[0].Lines) != 3 || len(q.Gathered[0].Lines) != 3 || len(p.Outline.Edges) != len(q.Outline.Edges) {
+			t.Fatalf("%s: %+v came back as %+v", ext, p.Gathered, q.Gathered)
+		}
+		for k, line := range p.Gathered[0].Lines {
+			other := q.Gathered[0].Lines[k]
+			if line[0].Apart(other[0]) > 0.02 || line[len(line)-1].Apart(other[len(other)-1]) > 0.02 {
+				t.Errorf("%s: row %d came back elsewhere", ext, k+1)
+			}
+		}
+		if a, b := p.Gathered[0].Full.Value.Number, q.Gathered[0].Full.Value.Number; math.Abs(a-b) > 1e-4 {
+			t.Errorf("%s: a fullness of %v came back as %v", ext, a, b)
 		}
 	}
 }

@@ -118,3 +118,35 @@ notions: {buttons: {along: 30 inside p.left, first: 60 from top, every: 80, coun
 	}
 	t.Logf("three buttonholes, their ends, rings and distances lie within %.3f mm", worst)
 }
+
+// TestGathersMeasureWhatTheySay prints a panel with two rows of gathering 12 apart, the
+// first 20 inside its left edge, and measures them at 300 dots to the inch: with 10 mm of
+// allowance they lie 30 and 42 from the cut edge.
+func TestGathersMeasureWhatTheySay(t *testing.T) {
+	p := scanned(t, derivedOne(t, `
+pieces:
+  p: {cut: 2, allowance: 10, grain: any, rectangle: [300, 260], gathers: {left: {into: 130, rows: 2, apart: 12, inside: 20}}}
+`))
+	met, worst := 0, 0.0
+	for y := range p.high {
+		at := p.row(y)
+		if len(at) < 4 {
+			continue
+		}
+		off := 0.0
+		for _, want := range []float64{30, 42} {
+			near := math.Inf(1)
+			for _, x := range at {
+				near = min(near, math.Abs((x-at[0])*dot-want))
+			}
+			off = max(off, near)
+		}
+		if off < 0.3 { // dashes are met on some rows only
+			met, worst = met+1, max(worst, off)
+		}
+	}
+	if met < 100 {
+		t.Fatalf("on %d rows of dots both rows lie where they should within 0.3 mm", met)
+	}
+	t.Logf("on %d rows of dots both rows of gathering lie within %.3f mm", met, worst)
+}

@@ -83,6 +83,9 @@ func altOf(p *garment.Piece) string {
 	case n > 1:
 		s += ". " + strconv.Itoa(n) + " pleats"
 	}
+	for _, r := range p.Gathered {
+		s += ". " + r.Edge + " gathered, rows: " + strconv.Itoa(r.Rows)
+	}
 	switch n := p.ButtonCount(); {
 	case n == 1:
 		s += ". Place of 1 button"

@@ -151,6 +151,7 @@ type Piece struct {
 	Edges     Dict[EdgeSpec] `yaml:"edges" about:"what is to be said about edges of a regular form, or of the piece it is like"`
 	Darts     []DartSpec     `yaml:"darts" about:"darts, by the edge they open on"`
 	Pleats    []PleatSpec    `yaml:"pleats" about:"pleats and tucks, by their edge"`
+	Gathers   []GatherSpec   `yaml:"gathers" about:"edges that are gathered or shirred, by their name, where the seam does not say it"`
 	Notches   []NotchSpec    `yaml:"notches" about:"marks that meet marks on the edges they are sewn to"`
 	Lines     []LineSpec     `yaml:"lines" about:"lines on the piece, by their names: a slit, a centre front, a fold; things are sewn and set out along them"`
 	Levels    Dict[Length]   `yaml:"levels" about:"heights (y of the outline) at which the width of the piece counts for a level"`
@@ -296,6 +297,19 @@ type LineSpec struct {
 
 func (l *LineSpec) faulty() { l.unread = true }
 
+// A GatherSpec is an edge that is drawn up by rows of stitching, to a length or by a
+// ratio.
+type GatherSpec struct {
+	At      fault.Pos `yaml:"-"`
+	Edge    Text      `yaml:",key" many:"gathers" by:"their edge"`
+	Ratio   Turns     `yaml:"ratio" short:"yes" min:"1.05" max:"6" about:"how many times as long the edge is before; of elastic thread else 2" eg:"1.5"`
+	Into    Length    `yaml:"into" min:"1" about:"how long the edge of the whole piece is once it is gathered, in place of a ratio" eg:"365"`
+	Rows    Count     `yaml:"rows" min:"1" max:"40" about:"how many rows; else 2, of elastic thread 3"`
+	Apart   Length    `yaml:"apart" min:"1" max:"100" about:"how far the rows are apart; else 6.4 mm, of elastic thread 10"`
+	Inside  Length    `yaml:"inside" min:"0" about:"how far inside the edge the first row lies; else beside the seam, in its allowance, and at an edge that no seam takes on the edge"`
+	Elastic Flag      `yaml:"elastic" about:"the rows are sewn with elastic thread and stay, as shirring"`
+}
+
 // A Change is what a fitting, or a derived piece, alters: an edge, or a dart. Of a seam
 // or of an edge of a set a round has a change for each edge.
 type Change struct {
@@ -303,6 +317,7 @@ type Change struct {
 	Edge     Text         `yaml:",key" many:"changes" by:"what is changed" was:"edge" several:"yes"`
 	Dart     Text         `yaml:"-"` // in place of an edge: piece.dart in a fitting, dart alone in a derived piece
 	Pleat    Text         `yaml:"-"` // likewise of pleats: piece.edge, or edge alone
+	Gather   Text         `yaml:"-"` // likewise of gathers
 	Notion   Text         `yaml:"-"` // likewise what is set out along an edge, by its name
 	Line     Text         `yaml:"-"` // likewise a line on a piece: piece.line, or line alone
 	Move     Length       `yaml:"move" short:"yes" min:"-500" max:"500" seldom:"120" about:"moved outwards by so much; inwards where negative"`
@@ -320,6 +335,9 @@ type Change struct {
 	Alone    Flag         `yaml:"alone" about:"this piece alone: pieces that are like it do not follow"`
 	Depth    Length       `yaml:"depth" min:"0.5" about:"how far the pleats go under from now on"`
 	Count    Count        `yaml:"count" min:"1" max:"500" about:"how many pleats or buttons there are from now on"`
+	Ratio    Turns        `yaml:"ratio" min:"1.05" max:"6" about:"how many times as long an edge is before it is gathered from now on"`
+	Into     Length       `yaml:"into" min:"1" about:"how long an edge is gathered into from now on"`
+	Rows     Count        `yaml:"rows" min:"1" max:"40" about:"how many rows gather it from now on"`
 	First    Where        `yaml:"first" about:"of buttons and the like: where the first is from now on" eg:"65 from neck"`
 	Last     Where        `yaml:"last" about:"where the last is from now on"`
 	Every    Length       `yaml:"every" min:"1" about:"how far they are apart from now on"`

@@ -157,6 +157,10 @@ func (c *buildCheck) piece(p *Piece) {
 		c.edgeIn(p.Pleats[i].Edge, p)
 		c.pleats(&p.Pleats[i], p)
 	}
+	for i := range p.Gathers {
+		c.edgeIn(p.Gathers[i].Edge, p)
+		c.gathers(&p.Gathers[i], p)
+	}
 	for i := range p.Notches {
 		c.edgeIn(p.Notches[i].Edge, p)
 		c.where(p.Notches[i].Edge.V, p.Notches[i].Place, p)

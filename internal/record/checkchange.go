@@ -39,6 +39,7 @@ func (c *buildCheck) checkFittings() {
 			c.ofDart(ch, ref.Edge, p)
 			c.ofPleat(ch, ref.Edge, p)
 			c.ofLine(ch, ref.Edge, p)
+			c.ofGather(ch, ref.Edge, p)
 			switch {
 			case ch.Edge.Given() && len(ch.dartWords()) > 0 && c.dartUnnamed(ch, ref):
 				continue
@@ -60,6 +61,7 @@ func (c *buildCheck) changeIn(ch *Change, p *Piece) {
 	c.ofDart(ch, ch.Edge.V, p)
 	c.ofPleat(ch, ch.Edge.V, p)
 	c.ofLine(ch, ch.Edge.V, p)
+	c.ofGather(ch, ch.Edge.V, p)
 	c.edgeIn(ch.Edge, p)
 	c.change(ch)
 }
@@ -152,6 +154,9 @@ func (c *Change) Part() (EdgeRef, bool) {
 	if c.Line.Given() {
 		return partNamed(c.Line)
 	}
+	if c.Gather.Given() {
+		return partNamed(c.Gather)
+	}
 	return partNamed(c.Edge)
 }
 
@@ -182,7 +187,7 @@ func (c *buildCheck) drawnFirst() {
 
 // Does reports whether a change alters a line, and does not only tell of it.
 func (c *Change) Does() bool {
-	return len(c.edgeWords()) > 0 || len(c.dartWords()) > 0 || len(c.pleatWords()) > 0 || len(c.notionWords()) > 0
+	return len(c.edgeWords()) > 0 || len(c.dartWords()) > 0 || len(c.pleatWords()) > 0 || len(c.notionWords()) > 0 || len(c.gatherWords()) > 0
 }
 
 func (c *Change) edgeWords() []Text {
@@ -212,7 +217,7 @@ func givenWords(words []Text) []Text {
 // change checks one change by itself.
 func (c *buildCheck) change(ch *Change) {
 	edge, dart, pleat := ch.edgeWords(), ch.dartWords(), ch.pleatWords()
-	if c.changesNotion(ch) {
+	if c.changesNotion(ch) || c.changesGather(ch) {
 		return
 	}
 	switch {

@@ -56,7 +56,7 @@ func (b *Build) likenPieces() {
 			one := p
 			one.set = p.Name.V
 			one.Like, one.Name = of, Text{of.V + " " + p.Name.V, p.Name.At}
-			one.Darts, one.Notches, one.Pleats = slices.Clone(p.Darts), slices.Clone(p.Notches), slices.Clone(p.Pleats)
+			one.Darts, one.Notches, one.Pleats, one.Gathers = slices.Clone(p.Darts), slices.Clone(p.Notches), slices.Clone(p.Pleats), slices.Clone(p.Gathers)
 			one.Lines = slices.Clone(p.Lines)
 			out = append(out, one)
 			b.like.pieces[p.Name.V] = append(b.like.pieces[p.Name.V], one.Name.V)

@@ -61,7 +61,9 @@ func shapeOf(p *Piece) pieceShape {
 			}
 			return 1
 		})
-		side.closed = side.flat()
+		if side.closed = side.flat(); side.note.Into > 0 {
+			side.closed = side.note.Into
+		}
 		out.sides = append(out.sides, side)
 	}
 	out.area = math.Abs(p.Outline.Area())

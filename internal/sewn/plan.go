@@ -47,6 +47,7 @@ type Edge struct {
 	Finish  string    // what makes it neat; "" where nothing does
 	Part    string    // the edge it is a part of, which a record names part by part; "" where it is whole
 	Folds   []Stretch // what pleats fold away of it
+	Into    float64   // how long it is once it is gathered; 0 where it is not
 	Notches []Notch
 }
 
