@@ -70,7 +70,7 @@ func (w *derivation) gatherTerm(p *Piece, e *PieceEdge, g *record.GatherSpec) fi
 		if p.OnFold {
 			whole *= 2
 		}
-		w.faults.Errorf(g.Into.At, "write less, or lengthen the edge", "%s is %s long in the whole piece, and cannot be gathered into %s", e.ref, w.tape().About(whole), w.tape().Exact(g.Into.V.MM()))
+		w.faults.Errorf(g.Into.At, "let it be less, or lengthen the edge", "%s is %s long in the whole piece, and cannot be gathered into %s", e.ref, w.tape().About(whole), w.tape().Exact(g.Into.V.MM()))
 		into = into.Unless("it is gathered into more than there is")
 	}
 	return length.Minus(into)
@@ -137,7 +137,7 @@ func (w *stitching) gathering(p *Piece, e *PieceEdge, g *record.GatherSpec) {
 	}
 	out := &Gathering{Edge: e.Name, Elastic: g.Elastic.V, Rows: rows, Lines: w.rowsAlong(p, e, rows, apart, inside)}
 	if len(out.Lines) < rows && p.own(len(p.Record.Gathers) > 0) {
-		w.faults.Errorf(g.At, "write fewer rows, or let them lie nearer", "%d rows of gathering, %s apart, do not fit on %s", rows, w.written(apart), p.Name)
+		w.faults.Errorf(g.At, "sew fewer rows, or let them lie nearer", "%d rows of gathering, %s apart, do not fit on %s", rows, w.written(apart), p.Name)
 	}
 	out.Full = w.Figure(w.Join(base, ".full"), "fullness", e.ref, w.Of("length", &e.Length).Over(w.Of("sewn", &e.Sewn)), measure.UnitRatio, "length before ÷ length after", figure.Derived)
 	times := float64(max(e.Times, 1) * p.each())

@@ -47,7 +47,7 @@ func (c *buildCheck) ofGather(ch *Change, name string, p *Piece) {
 		for _, g := range from {
 			names = append(names, g.Edge.V+" gathers")
 		}
-		hint := "write under gathers: of the piece how full they are"
+		hint := "say under gathers: of the piece how full they are"
 		if len(names) > 0 {
 			hint = meant.Among(name, names, "there are: ")
 		}
