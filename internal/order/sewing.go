@@ -164,7 +164,7 @@ func (t *Together) pressingFaults(faults *fault.Faults) {
 				continue
 			}
 			if first := turnOf(i); first >= done {
-				faults.Warnf(name.At, "press it after "+strconv.Quote(by[first].ID), "%q is pressed before it is sewn", t.planned[i].Name)
+				faults.Warnf(name.At, "press it after "+strconv.Quote(by[first].ID), "%q goes under the iron before it is sewn", t.planned[i].Name)
 			} else if shut := t.Sewn.ShutIn(turns, i); shut >= 0 && shut < done {
 				faults.Warnf(name.At, "press it before "+strconv.Quote(by[shut].ID), "the iron can no longer reach %q: all is closed round it", t.planned[i].Name)
 			}
