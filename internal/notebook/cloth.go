@@ -97,6 +97,9 @@ func (s *Shelf) cloth(c *record.Cloth) *ClothPage {
 	}
 	p.Cut = total.figure("sum over the builds listed below")
 	if p.Ledger = LedgerOf(c, s.book.Style, func(slug string) (Link, bool) { return s.book.link(prose.ToBuild, slug) }); p.Ledger != nil {
+		if left := p.Ledger.Left.Value; left.Known() {
+			p.Facts = append(p.Facts, Fact{"On the shelf", s.book.Style.Quantity(left.Quantity)})
+		}
 		p.Ledger.reserve(c.Slug, p.Builds, s.book.Style)
 	}
 	p.Technique = sortedLinks(techniques)
