@@ -149,10 +149,7 @@ func (g *garment) levelFigures(out Figures) {
 // drawnTo is what elastic or ribbing of the first finish of an edge that no seam joins
 // draws it in to, for one of its length.
 func (g *garment) drawnTo(e *edge) float64 {
-	joined := slices.ContainsFunc(g.seams, func(s *seam) bool {
-		return slices.ContainsFunc(slices.Concat(s.sides[0], s.sides[1]), func(u use) bool { return u.e == e })
-	})
-	if joined || len(e.finishedBy) == 0 {
+	if g.isJoined(e) || len(e.finishedBy) == 0 {
 		return 1
 	}
 	return e.finishedBy[0].drawnTo()
@@ -245,13 +242,40 @@ func (g *garment) girthFigures(out Figures, name string, sewn float64) {
 	}
 }
 
-// lapped is what bands that lie at a level are longer than what they are sewn to.
+// lapped is what bands that lie at a level, by the edge that is sewn or by the one
+// across from it, are longer than what they are sewn to.
 func (g *garment) lapped(level string) float64 {
 	sum := 0.0
 	for _, s := range g.seams {
-		if s.record.get("type").text() != "lapped-raw" && slices.ContainsFunc(s.sides[0], func(u use) bool { return u.e.liesAt(level) && u.p.in(g.shellPart()) }) {
+		lies := func(u use) bool {
+			across := g.acrossBand(u)
+			return u.p.in(g.shellPart()) && (u.e.liesAt(level) || across != nil && across.liesAt(level))
+		}
+		if s.record.get("type").text() != "lapped-raw" && slices.ContainsFunc(s.sides[0], lies) {
 			sum += s.record.get("overlap").lengthOr(g.units, 0)
 		}
 	}
 	return sum
+}
+
+// acrossBand is the edge of a band across from the one it is sewn by; nil where the
+// piece is no band: a rectangle at least four times as long as wide, with loose ends.
+func (g *garment) acrossBand(u use) *edge {
+	i := slices.Index(u.p.edges, u.e)
+	if !u.p.rectangle || i < 0 || len(u.p.edges) != 4 {
+		return nil
+	}
+	for _, end := range []*edge{u.p.edges[(i+1)%4], u.p.edges[(i+3)%4]} {
+		if end.sewn > u.e.sewn/4 || g.isJoined(end) {
+			return nil
+		}
+	}
+	return u.p.edges[(i+2)%4]
+}
+
+// isJoined reports whether a seam joins an edge.
+func (g *garment) isJoined(e *edge) bool {
+	return slices.ContainsFunc(g.seams, func(s *seam) bool {
+		return slices.ContainsFunc(slices.Concat(s.sides[0], s.sides[1]), func(u use) bool { return u.e == e })
+	})
 }

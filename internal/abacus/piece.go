@@ -62,6 +62,7 @@ type piece struct {
 	count       float64 // how many are cut
 	half        bool    // drawn as a half, cut on the fold
 	alike       bool    // cut all of one hand
+	rectangle   bool    // drawn as one
 	drawnFreely bool    // an outline, or something with darts or pleats
 	said        bool    // the record says how often it is cut
 	edges       []*edge
@@ -311,6 +312,7 @@ func (g *garment) draw(p *piece, v node) {
 		p.drawnFreely = true
 	case v.get("rectangle").there():
 		s := v.get("rectangle").point(g.units)
+		p.rectangle = true
 		p.polygon([]string{"bottom", "right", "top", "left"}, point{0, 0}, point{s.x, 0}, s, point{0, s.y})
 	case v.get("trapezoid").there():
 		t := v.get("trapezoid")
