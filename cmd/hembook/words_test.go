@@ -12,7 +12,7 @@ import (
 )
 
 // The pages of words. Builds have more of them than all the rest together, so theirs
-// stand on two: what a garment is, and from the order of work on what is done with it.
+// stand on two: what a garment and its pieces are, and from the seams on how it is sewn.
 var wordsPages = []struct {
 	file  string
 	holds func(kind string, worked bool) bool
@@ -25,18 +25,18 @@ order: 30
 menu: false
 ---
 [Writing a record](page:guide) tells how to begin; this page is for looking things up, and
-others have the words [from the order of work on](page:words-work) and [of cloths, wearers and the
+others have the words [from the seams on](page:words-work) and [of cloths, wearers and the
 rest](page:words-beside). A word marked with a star must be there. What follows a colon in a word's
 meaning are the only values it may have.
 `},
 	{"../../content/pages/words-work.md", func(kind string, worked bool) bool { return kind == "build" && worked }, `---
-title: Every word of the work on a build
-summary: All the words for the order of work, fittings, the journal, the packet and costs.
+title: Every word of the sewing of a build
+summary: All the words for seams, finishes, notions, the order of work, fittings, the journal, the packet and costs.
 order: 31
 menu: false
 ---
 [Writing a record](page:guide) tells how to begin; this page is for looking things up, as
-[another](page:words) is for the words of the garment itself. A word marked with a star must be there.
+[another](page:words) is for the words of the garment and its pieces. A word marked with a star must be there.
 What follows a colon in a word's meaning are the only values it may have.
 `},
 	{"../../content/pages/words-beside.md", func(kind string, _ bool) bool { return kind != "build" }, `---
@@ -80,7 +80,7 @@ func wordTables(kind record.FileKind, holds func(kind string, worked bool) bool)
 	worked := false
 	var words []record.Word
 	for _, w := range record.Words(kind.Name) {
-		worked = worked || w.Group == "work"
+		worked = worked || w.Group == "seams"
 		if holds(kind.Name, worked) {
 			words = append(words, w)
 		}

@@ -30,7 +30,7 @@ func TestPick(t *testing.T) {
 		{"mock", "mock-up"},              //
 		{"ärmel", "Ärmel"},               //
 		{"Press All", "press-all"},       //
-		{"remnant cut", "cut"},           //
+		{"end cut", "cut"},               //
 		{"side", "? sides side-zip"},     // two have it
 		{"sew", "? mock-up sides"},       //
 		{"sids", "~ sides"},              // a slip
