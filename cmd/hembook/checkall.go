@@ -1,10 +1,13 @@
 package main
 
 import (
+	"context"
 	"strings"
 
+	"hembook/internal/cutting"
 	"hembook/internal/derive"
 	"hembook/internal/fault"
+	"hembook/internal/garment"
 	"hembook/internal/notebook"
 	"hembook/internal/order"
 	"hembook/internal/record"
@@ -32,6 +35,7 @@ func checkAll(opt *options, bar *progress) (checked, error) {
 		all.Add(book.CheckBuild(g.Build)...)
 		all.Add(room.UnnamedPhotos(g.Build)...)
 		all.Add(order.Faults(g.Garment, g.Order, words.Tape(room.UnitOf(g.Build)))...)
+		all.Add(shortCloth(room, tailor, g.Build)...)
 		found.tell(g)
 		done++
 		bar.at(done, len(room.Builds))
@@ -66,8 +70,25 @@ func checkOne(opt *options, word string) (checked, error) {
 	all.Add(book.CheckBuild(b)...)
 	all.Add(on.room.UnnamedPhotos(b)...)
 	all.Add(order.Faults(g.Garment, g.Order, words.Tape(on.room.UnitOf(b)))...)
+	all.Add(shortCloth(on.room, on.tailor, b)...)
 	found.faults = all.Sorted()
 	return found, nil
+}
+
+// shortCloth warns of cloth that is still to be cut, and of which the shelf has less
+// than a lay takes that was planned already.
+func shortCloth(room *record.Room, tailor *derive.Tailor, b *record.Build) []fault.Fault {
+	var parts []string
+	for i := range b.Cloth {
+		use := &b.Cloth[i]
+		if c, ok := room.Cloth(use.V.Use.V); ok && garment.OnShelf(c) && !b.HasCut(c, use.Name.V) {
+			parts = append(parts, use.Name.V)
+		}
+	}
+	if parts == nil {
+		return nil
+	}
+	return cutting.NewCutter(context.Background(), room, tailor, cutting.Options{Mode: cutting.KeptOnly, Parts: parts}).Cut(b).Short()
 }
 
 // filesOf names the files beside its own that a garment's figures come from.

@@ -4,6 +4,7 @@ import (
 	"math"
 	"strings"
 
+	"hembook/internal/fault"
 	"hembook/internal/figure"
 	"hembook/internal/garment"
 	"hembook/internal/measure"
@@ -76,6 +77,20 @@ func (l *Lay) onHand(u *usual) {
 		}
 	}
 	l.OnHand = l.figure("on-hand", title, t, measure.UnitM, rule, figure.Derived)
+}
+
+// Short warns of each cloth that is still to be cut and of which the shelf has less
+// than its lay takes.
+func (c *Cutting) Short() []fault.Fault {
+	var faults fault.Faults
+	for _, l := range c.Lays {
+		if l.Enough || l.Plan == nil || !l.OnHand.Value.Known() {
+			continue
+		}
+		faults.Warnf(l.Cloth.Use.Use.At, "see what came and what was cut off: hembook tally --cloth "+l.Cloth.Use.Use.V,
+			"%s: the shelf has %s less than the lay takes", l.Part, l.pad.Tape(l.OnHand.Value.In(millimetres).Number))
+	}
+	return faults.Sorted()
 }
 
 // mass is the weight of the cloth needed, over its full width.

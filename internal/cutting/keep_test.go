@@ -157,7 +157,12 @@ func TestCutLongAgo(t *testing.T) {
 	b := benchWith(t, "width: 1000\non-hand: 10 cm\n", "")
 	for state, cut := range map[string]bool{"cutting": false, "sewing": true, "sent": true} {
 		b.file("content/builds/test/build.yaml", "name: Test\ngarment: dress\nstate: "+state+"\ncloth: {shell: linen}\n"+rectangles("2", "[300, 400]"))
-		l := b.cut().Lays[0]
+		cutting := b.cut()
+		short := cutting.Short() // 400 of length and 50 of straightening, of 100
+		if told := len(short) == 1 && short[0].Message == "shell: the shelf has 350 mm less than the lay takes"; told == cut || len(short) > 1 {
+			t.Errorf("%s: %v", state, short)
+		}
+		l := cutting.Lays[0]
 		if (l.OnHand.ID == "") != cut || l.Enough != cut {
 			t.Errorf("%s: %v, enough %v", state, l.OnHand.Value, l.Enough)
 		}

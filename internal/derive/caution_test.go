@@ -161,7 +161,7 @@ func TestRoomFaults(t *testing.T) {
 		`there is no seam type or finish "frnech"`,
 		`there is no caution "hot iron"`,
 		"this bust cannot be a body's",
-		`"elbow width" is no body measurement with a standard name`,
+		`there is no body measurement "elbow width"`,
 		"this hip is outside everyone measured in the survey",
 		`formula "allowanse" uses "allowanse", which is no measure of own`,
 	}

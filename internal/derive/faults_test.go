@@ -159,7 +159,7 @@ pieces:
 `, 15, fault.Warning, "thigh was measured, but nothing says what was planned",
 			"write it under levels: or lengths:"},
 		{"a level misspelt", half + `levels: {wiast: {tolerance: 20}}
-`, 15, fault.Warning, `no outline marks the level "wiast" and it has no width`, `did you mean "waist"?`},
+`, 15, fault.Warning, `no piece says where "wiast" is, and it has no width`, `did you mean "waist"?`},
 		{"measured under a wrong name", half + `measured: {wiast: 360}
 `, 15, fault.Warning, "wiast was measured, but nothing says what was planned", `did you mean "waist"?`},
 		{"drafted for nothing known", half + `drafted-for: {hipp: 960}

@@ -30,7 +30,7 @@ func checkBody(body record.Dict[record.Length], who trade.Wearer, faults *fault.
 		m, ok := trade.MeasurementNamed(name.V)
 		if !ok {
 			near := trade.NearestMeasurement(name.V)
-			faults.Warnf(name.At, meant.Ask(near), "%q is no body measurement with a standard name", name.V).Instead(name.V, near)
+			faults.Warnf(name.At, meant.Ask(near), "there is no body measurement %q", name.V).Instead(name.V, near)
 			continue
 		}
 		if m.Unit != "mm" {

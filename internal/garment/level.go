@@ -199,7 +199,7 @@ func (w *levelReckoner) checkLevels(marked []string) {
 	for i := range w.b.Levels {
 		l := &w.b.Levels[i]
 		if !l.V.Width.Given() && !slices.Contains(marked, l.Name.V) {
-			w.faults.Warnf(l.Name.At, meant.Or(l.Name.V, marked, "mark it on an outline, or write its width:"), "no outline marks the level %q and it has no width", l.Name.V).Instead(l.Name.V, meant.Nearest(l.Name.V, marked))
+			w.faults.Warnf(l.Name.At, meant.Or(l.Name.V, marked, "mark it on an outline, or write its width:"), "no piece says where %q is, and it has no width", l.Name.V).Instead(l.Name.V, meant.Nearest(l.Name.V, marked))
 			continue
 		}
 		known = append(known, l.Name.V)

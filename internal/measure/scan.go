@@ -254,7 +254,7 @@ func (s *scanner) below(n *ratio, from, width int) error {
 	s.at += width
 	start := s.at
 	if !isDigit(s.peek()) {
-		return wrongAt(s.text, from, "a fraction with nothing under its line", "write it like 5/8")
+		return wrongAt(s.text, from, "a fraction with nothing below its line", "write it like 5/8")
 	}
 	under := ratio{den: 1, from: s.at}
 	if _, err := s.whole(&under); err != nil {
@@ -262,7 +262,7 @@ func (s *scanner) below(n *ratio, from, width int) error {
 	}
 	switch {
 	case under.num == 0:
-		return wrongAt(s.text, start, "a fraction cannot have 0 under its line", "")
+		return wrongAt(s.text, start, "a fraction with 0 below its line is no length", "")
 	case under.num >= pow10[mostFractionFigures] || n.num >= pow10[mostFractionFigures]:
 		return wrongAt(s.text, from, "a fraction of too many figures", "write a decimal number")
 	case s.peek() == '.' && isDigit(s.ahead(1)):

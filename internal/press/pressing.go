@@ -154,6 +154,7 @@ func (r *pressing) cut(p *printer, i int) error {
 	c := r.tailor.Cut(b)
 	g := c.Garment
 	p.fault(g.Faults...)
+	p.fault(c.Short()...)
 	l.rest(g, c)
 	l.link, l.name = r.book.BuildLink(i), r.room.Builds[i].Name
 	l.observed = order.Observe(g.Order)

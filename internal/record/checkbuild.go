@@ -88,7 +88,10 @@ func (c *buildCheck) uses() {
 		slugs[i] = cl.Slug
 	}
 	for i := range c.b.Cloth {
-		known(c.b.Cloth[i].V.Use, listed{"cloth", "in content/cloth", slugs}, c.faults)
+		use := &c.b.Cloth[i]
+		if known(use.V.Use, listed{"cloth", "in content/cloth", slugs}, c.faults) {
+			c.noted(use.Name, use.V.Use.V)
+		}
 	}
 }
 
@@ -98,6 +101,20 @@ func (r *Room) techniqueList() listed {
 		slugs[i] = t.Slug
 	}
 	return listed{"technique", "in content/techniques", slugs}
+}
+
+// noted asks what a part took of its cloth, where the build is past cutting, the
+// cloth's ledger is kept and does not say it.
+func (c *buildCheck) noted(part Text, slug string) {
+	cloth, ok := c.r.Cloth(slug)
+	if !ok || len(cloth.Came) == 0 || !c.b.HasCut(cloth, part.V) {
+		return
+	}
+	what := c.b.Slug + " " + part.V
+	if !slices.ContainsFunc(cloth.Cut, func(k CutOff) bool { return k.For.V == what }) {
+		c.faults.Warnf(part.At, "hembook lay "+c.b.Slug+" --cloth "+part.V+" --keep-remnants; or add to its cut: "+what+": 2.6 m",
+			"%s does not say how much of it was cut off for %s", cloth.At.File(), part.V)
+	}
 }
 
 // technique checks a reference; the list is only made where it leads nowhere.
@@ -237,7 +254,7 @@ func (c *buildCheck) edgesOf(p *Piece, seen map[string]bool) ([]string, bool) {
 	switch len(forms) {
 	case 0:
 		if len(seen) == 0 && !p.formYet {
-			c.faults.Errorf(p.At, "write outline:, like:, circle:, rectangle:, trapezoid: or godet:", "the piece %q has no form", p.Name.V)
+			c.faults.Errorf(p.At, "write outline:, like:, circle:, rectangle:, trapezoid: or godet:", "the piece %q has no shape", p.Name.V)
 		}
 		return nil, false
 	case 1:
@@ -295,7 +312,11 @@ func (c *buildCheck) likeEdges(p *Piece, seen map[string]bool) ([]string, bool) 
 	}
 	if seen[from.Name.V] {
 		if len(seen) <= 2 || from.Name.V == p.Like.V {
-			c.faults.Errorf(p.Like.At, "one of them needs an outline of its own", "%q is like itself, by way of %q", from.Name.V, p.Name.V)
+			hint, says := "one of them needs an outline of its own", fmt.Sprintf("%q is like %q, which is like it", from.Name.V, p.Name.V)
+			if from == p {
+				hint, says = "it needs an outline of its own", fmt.Sprintf("%q is like itself", p.Name.V)
+			}
+			c.faults.Errorf(p.Like.At, hint, "%s", says)
 		}
 		return nil, false
 	}
