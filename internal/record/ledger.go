@@ -13,12 +13,12 @@ import (
 // A Movement is what happened to the length of a cloth on one day.
 type Movement struct {
 	Kind   MovementKind
-	Day    Day            // the zero Day where none is written
-	For    string         // what was cut off for, as it is written; empty otherwise
-	Build  string         // the build that is, by its slug; empty where it is none
-	Part   string         // and its part
-	Lot    string         // the dye lot of what came
-	Note   string         //
+	Day    Day    // the zero Day where none is written
+	For    string // what was cut off for, as it is written; empty otherwise
+	Build  string // the first word of that: the slug of a build, where there is such a one
+	Part   string // and the rest: a part of the build
+	Lot    string // the dye lot of what came
+	Note   string
 	Length Length         // counted, come, or cut off
 	Left   measure.Length // on the shelf after it
 	Known  bool           // whether Left is known
@@ -124,7 +124,7 @@ const tapeSlack = 10 * measure.Millimetre
 func (r *Room) checkLedger(c *Cloth, faults *fault.Faults) {
 	for i := range c.Came {
 		a := &c.Came[i]
-		if _, bad := readDay(nil, a.Day.V, limits{}); bad != nil {
+		if _, ok := a.When(); !ok {
 			faults.Errorf(a.Day.At, "write the day it came, as 2026-07-20: 6 m", "%q is not a date", fault.Shorten(a.Day.V))
 			return
 		}
@@ -164,15 +164,16 @@ func (r *Room) checkLedger(c *Cloth, faults *fault.Faults) {
 	}
 }
 
-// knownBuild asks about a text whose first word is nearly the slug of a build.
+// knownBuild asks about a text whose first word is nearly the slug of a build; not
+// where the room was opened for one build and knows no other.
 func (r *Room) knownBuild(text Text, faults *fault.Faults) {
 	slug, _, _ := strings.Cut(text.V, " ")
-	var all []string
-	for _, b := range r.Builds {
-		if b.Slug == slug {
-			return
-		}
-		all = append(all, b.Slug)
+	if _, known := r.BuildNamed(slug); known || r.alone {
+		return
+	}
+	all := make([]string, len(r.Builds))
+	for i, b := range r.Builds {
+		all[i] = b.Slug
 	}
 	if near := meant.Nearest(slug, all); near != "" {
 		faults.Warnf(text.At, meant.Ask(near), "there is no build %q", slug).InsteadAt(text.At, slug, near)

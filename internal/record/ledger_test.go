@@ -132,3 +132,40 @@ func TestLedgerOfManyRooms(t *testing.T) {
 		}
 	}
 }
+
+// TestOneBuildKnowsNoOther: a room opened for one build does not ask whether another
+// that a cloth was cut for is that one; opened whole, it asks where there is none.
+func TestOneBuildKnowsNoOther(t *testing.T) {
+	dir := t.TempDir()
+	for name, text := range map[string]string{
+		"content/workroom.yaml":             "name: Test\nunits: mm\n",
+		"content/cloth/linen.yaml":          "name: Linen\nfibres: {linen: 100}\nwidth: 1400\ncut: {skirt-2 shell: 1 m}\n",
+		"content/builds/skirt-1/build.yaml": "name: One\n",
+		"content/builds/skirt-2/build.yaml": "name: Two\n",
+	} {
+		path := filepath.Join(dir, filepath.FromSlash(name))
+		if err := errors.Join(os.MkdirAll(filepath.Dir(path), 0o777), os.WriteFile(path, []byte(text), 0o666)); err != nil {
+			t.Fatal(err)
+		}
+	}
+	asks := func(open func() (*Room, []fault.Fault, error)) bool {
+		room, faults, err := open()
+		if err != nil {
+			t.Fatal(err)
+		}
+		defer room.Close()
+		return strings.Contains(fmt.Sprint(faults), "there is no build")
+	}
+	if asks(func() (*Room, []fault.Fault, error) { return OpenFor(dir, "skirt-1") }) {
+		t.Error("opened for one build, it says that the other is none")
+	}
+	if asks(func() (*Room, []fault.Fault, error) { return Open(dir) }) {
+		t.Error("opened whole, it does not know the build")
+	}
+	if err := os.RemoveAll(filepath.Join(dir, "content", "builds", "skirt-2")); err != nil {
+		t.Fatal(err)
+	}
+	if !asks(func() (*Room, []fault.Fault, error) { return Open(dir) }) {
+		t.Error("it does not ask about a build that is none")
+	}
+}

@@ -38,6 +38,7 @@ type Room struct {
 	secrets    []Private[Secret]
 	ways       ways
 	before     *Room // what was peeked at before; nil once opened
+	alone      bool  // one build is listed, and no other was looked for
 }
 
 // A BuildFile is a build that has not been read yet.
@@ -96,7 +97,7 @@ func open(dir string, before *Room, slug string) (*Room, []fault.Fault, error) {
 	r.readProse(&faults)
 	r.readWays()
 	r.readDrafts(&faults)
-	if !r.listOne(slug) {
+	if r.alone = r.listOne(slug); !r.alone {
 		r.listBuilds(&faults)
 	}
 	r.check(&faults)
