@@ -35,7 +35,7 @@ func checkAll(opt *options, bar *progress) (checked, error) {
 		all.Add(book.CheckBuild(g.Build)...)
 		all.Add(room.UnnamedPhotos(g.Build)...)
 		all.Add(order.Faults(g.Garment, g.Order, words.Tape(room.UnitOf(g.Build)))...)
-		all.Add(shortCloth(room, tailor, g.Build)...)
+		all.Add(shortCloth(room, tailor, g)...)
 		found.tell(g)
 		done++
 		bar.at(done, len(room.Builds))
@@ -70,14 +70,15 @@ func checkOne(opt *options, word string) (checked, error) {
 	all.Add(book.CheckBuild(b)...)
 	all.Add(on.room.UnnamedPhotos(b)...)
 	all.Add(order.Faults(g.Garment, g.Order, words.Tape(on.room.UnitOf(b)))...)
-	all.Add(shortCloth(on.room, on.tailor, b)...)
+	all.Add(shortCloth(on.room, on.tailor, g)...)
 	found.faults = all.Sorted()
 	return found, nil
 }
 
 // shortCloth warns of cloth that is still to be cut, and of which the shelf has less
 // than a lay takes that was planned already.
-func shortCloth(room *record.Room, tailor *derive.Tailor, b *record.Build) []fault.Fault {
+func shortCloth(room *record.Room, tailor *derive.Tailor, g *derive.Garment) []fault.Fault {
+	b := g.Build
 	var parts []string
 	for i := range b.Cloth {
 		use := &b.Cloth[i]
@@ -88,7 +89,7 @@ func shortCloth(room *record.Room, tailor *derive.Tailor, b *record.Build) []fau
 	if parts == nil {
 		return nil
 	}
-	return cutting.NewCutter(context.Background(), room, tailor, cutting.Options{Mode: cutting.KeptOnly, Parts: parts}).Cut(b).Short()
+	return cutting.NewCutter(context.Background(), room, tailor, cutting.Options{Mode: cutting.KeptOnly, Parts: parts}).Lay(g).Short()
 }
 
 // filesOf names the files beside its own that a garment's figures come from.

@@ -43,10 +43,7 @@ func (t *tally) runCloth() error {
 	if err != nil {
 		return err
 	}
-	page, err := clothPage(room, c)
-	if err != nil {
-		return err
-	}
+	page := clothPage(room, c)
 	d := compose.NewDraft(room.Workroom.Style())
 	d.Say(document.Say(page.Heading + " (" + c.Slug + ")"))
 	compose.Ledger(d, page.Ledger)
@@ -66,7 +63,7 @@ func (t *tally) runCloth() error {
 }
 
 // clothPage lays out the page of a cloth from the builds that name it.
-func clothPage(room *record.Room, c *record.Cloth) (*notebook.ClothPage, error) {
+func clothPage(room *record.Room, c *record.Cloth) *notebook.ClothPage {
 	book := notebook.New(room)
 	tailor, _ := derive.NewTailor(room)
 	cutter := cutting.NewCutter(context.Background(), room, tailor, cutting.Options{Mode: cutting.KeptOnly})
@@ -78,10 +75,5 @@ func clothPage(room *record.Room, c *record.Cloth) (*notebook.ClothPage, error) 
 			lines = append(lines, book.BuildLine(i, cutter.Cut(b).Garment))
 		}
 	}
-	for _, page := range book.Gather(lines).Cloths() {
-		if link, _ := book.Cloth(c.Slug); link.Address == page.Address {
-			return page, nil
-		}
-	}
-	return nil, useErrorf("there is no cloth %q", c.Slug)
+	return book.Gather(lines).Cloth(c)
 }

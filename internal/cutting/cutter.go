@@ -79,9 +79,16 @@ func (c *Cutter) Care(g *derive.Garment) *label.Care { return c.tailor.Care(g) }
 // their length needed, and its costs the cloth bought and the cloth still to
 // buy. It never fails: what cannot be known says why.
 func (c *Cutter) Cut(b *record.Build) *Cutting {
-	out := &Cutting{Garment: c.tailor.Derive(b)}
-	c.layAll(out)
+	out := c.Lay(c.tailor.Derive(b))
 	c.rounds(out)
+	return out
+}
+
+// Lay lays the cloths of a garment that is derived already, as [Cutter.Cut] does. Its
+// Rounds are not set.
+func (c *Cutter) Lay(g *derive.Garment) *Cutting {
+	out := &Cutting{Garment: g}
+	c.layAll(out)
 	return out
 }
 
@@ -89,9 +96,7 @@ func (c *Cutter) Cut(b *record.Build) *Cutting {
 // the draft. Its Rounds are not set. The plans it makes are kept, so that Cut
 // can tell what a round did to the length of the lay.
 func (c *Cutter) CutAt(b *record.Build, round int) *Cutting {
-	out := &Cutting{Garment: c.tailor.DeriveAt(b, round)}
-	c.layAll(out)
-	return out
+	return c.Lay(c.tailor.DeriveAt(b, round))
 }
 
 // layAll lays the cloths of a garment.

@@ -255,7 +255,7 @@ func (w *alterer) alterForm(p *Piece, f *form, a Alteration) bool {
 		return alterPleat(f, a)
 	}
 	if a.line != "" {
-		return w.alterLine(f, a)
+		return alterLine(f, a)
 	}
 	if a.gather != "" {
 		return alterGather(f, a)
@@ -434,4 +434,20 @@ func (w *alterer) ownDarts(p *Piece) {
 			return
 		}
 	}
+}
+
+// alterEach changes those of a form's pleats, gathers or lines that an alteration is of,
+// in a copy, since other states of the piece have the list too; false where there are none.
+func alterEach[T any](f *form, list *[]T, a Alteration, meant func(*T) bool, change func(*T)) (done bool) {
+	*list = slices.Clone(*list)
+	for i := range *list {
+		if one := &(*list)[i]; meant(one) {
+			change(one)
+			done = true
+		}
+	}
+	if done {
+		f.altered = append(slices.Clip(f.altered), a)
+	}
+	return done
 }

@@ -17,14 +17,21 @@ func withNotions(b *record.Build, list []Alteration, inForce int) *record.Build 
 		if k < 0 {
 			continue
 		}
-		if out == b {
-			other := *b
-			other.Notions = slices.Clone(b.Notions)
-			out = &other
-		}
+		out = ownNotions(b, out)
 		alterNotion(&out.Notions[k], a.Change)
 	}
 	return out
+}
+
+// ownNotions is a build with a list of notions of its own: out, where it is no longer b
+// itself.
+func ownNotions(b, out *record.Build) *record.Build {
+	if out != b {
+		return out
+	}
+	other := *b
+	other.Notions = slices.Clone(b.Notions)
+	return &other
 }
 
 // alterNotion sets a notion out anew. A word of the record that a new one would

@@ -226,13 +226,9 @@ func straightened(line []shape.Point) []shape.Point {
 
 // alterGather changes the gathers of an edge.
 func alterGather(f *form, a Alteration) bool {
-	c, done := a.Change, false
-	f.gathers = slices.Clone(f.gathers)
-	for i := range f.gathers {
-		g := &f.gathers[i]
-		if f.called(g.Edge.V) != f.called(a.gather) {
-			continue
-		}
+	c := a.Change
+	on := func(g *record.GatherSpec) bool { return f.called(g.Edge.V) == f.called(a.gather) }
+	return alterEach(f, &f.gathers, a, on, func(g *record.GatherSpec) {
 		if c.Ratio.Given() {
 			g.Ratio, g.Into = c.Ratio, record.Length{}
 		}
@@ -242,12 +238,7 @@ func alterGather(f *form, a Alteration) bool {
 		if c.Rows.Given() {
 			g.Rows = c.Rows
 		}
-		done = true
-	}
-	if done {
-		f.altered = append(slices.Clip(f.altered), a)
-	}
-	return done
+	})
 }
 
 // gatherBecomes says what a change of gathers does.

@@ -313,14 +313,10 @@ func (p *Piece) lineCalled(name string) *PieceLine {
 }
 
 // alterLine changes a line of a form.
-func (w *alterer) alterLine(f *form, a Alteration) bool {
-	c, done := a.Change, false
-	f.lines = slices.Clone(f.lines)
-	for i := range f.lines {
-		l := &f.lines[i]
-		if l.Name.V != a.line {
-			continue
-		}
+func alterLine(f *form, a Alteration) bool {
+	c := a.Change
+	called := func(l *record.LineSpec) bool { return l.Name.V == a.line }
+	return alterEach(f, &f.lines, a, called, func(l *record.LineSpec) {
 		if c.Move.Given() {
 			l.Along.V.By -= c.Move.V
 		}
@@ -330,12 +326,7 @@ func (w *alterer) alterLine(f *form, a Alteration) bool {
 		if c.Place.Given() {
 			l.From.V.Where = c.Place.V
 		}
-		done = true
-	}
-	if done {
-		f.altered = append(slices.Clip(f.altered), a)
-	}
-	return done
+	})
 }
 
 // withLines is a build of which what is set out along lines lies where the rounds in force
@@ -345,11 +336,7 @@ func withLines(b *record.Build, list []Alteration, inForce int) *record.Build {
 	for _, a := range list[drawnIn(list):max(inForce, drawnIn(list))] {
 		for i := range b.Notions {
 			if n := &out.Notions[i]; a.line != "" && a.Change.Move.Given() && n.Line.V == a.line && n.Along.V.Piece == a.Piece {
-				if out == b {
-					copied := *b
-					copied.Notions = slices.Clone(b.Notions)
-					out = &copied
-				}
+				out = ownNotions(b, out)
 				out.Notions[i].Along.V.Inside -= a.Change.Move.V
 			}
 		}

@@ -632,13 +632,9 @@ func (w *desk) pleatTerms(p *Piece, e *PieceEdge) (terms []figure.Term, at fault
 
 // alterPleat changes the pleats of an edge.
 func alterPleat(f *form, a Alteration) bool {
-	c, done := a.Change, false
-	f.pleats = slices.Clone(f.pleats)
-	for i := range f.pleats {
-		q := &f.pleats[i]
-		if f.called(q.Edge.V) != f.called(a.pleat) {
-			continue
-		}
+	c := a.Change
+	on := func(q *record.PleatSpec) bool { return f.called(q.Edge.V) == f.called(a.pleat) }
+	return alterEach(f, &f.pleats, a, on, func(q *record.PleatSpec) {
 		if c.Depth.Given() {
 			q.Depth = c.Depth
 		}
@@ -648,12 +644,7 @@ func alterPleat(f *form, a Alteration) bool {
 		if c.Stitched.Given() {
 			q.Stitched = c.Stitched
 		}
-		done = true
-	}
-	if done {
-		f.altered = append(slices.Clip(f.altered), a)
-	}
-	return done
+	})
 }
 
 // pleatsBecome says what a change of pleats does.

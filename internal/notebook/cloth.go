@@ -54,10 +54,11 @@ type ClothBuild struct {
 
 // Cloths lays out the page of every cloth.
 func (s *Shelf) Cloths() []*ClothPage {
-	return pagesOf(s.book.room.Cloths, s.cloth)
+	return pagesOf(s.book.room.Cloths, s.Cloth)
 }
 
-func (s *Shelf) cloth(c *record.Cloth) *ClothPage {
+// Cloth lays out the page of one cloth.
+func (s *Shelf) Cloth(c *record.Cloth) *ClothPage {
 	const folder = "content/cloth"
 	link, _ := s.book.Cloth(c.Slug)
 	p := &ClothPage{

@@ -158,26 +158,24 @@ func Predominant(shares []FibreShare) (*Predominance, error) {
 	if len(sums) == 0 {
 		return nil, fmt.Errorf("no fibres are given")
 	}
-	out := &Predominance{}
+	out, groups := &Predominance{}, map[string][]CustomsPart{}
 	for _, c := range customsChapters {
 		chapter := CustomsPart{Chapter: c.chapter}
-		var groups []CustomsPart
 		for _, g := range c.groups {
-			if _, held := sums[g]; held {
-				chapter.Share += sums[g]
-				groups = append(groups, CustomsPart{c.chapter, g, sums[g]})
+			if share, held := sums[g]; held {
+				chapter.Share += share
+				groups[c.chapter] = append(groups[c.chapter], CustomsPart{c.chapter, g, share})
 			}
 		}
-		if len(groups) == 0 {
-			continue
-		}
-		out.Chapters = append(out.Chapters, chapter)
-		if len(out.Chapters) == 1 || !lighter(chapter, out.Chapter) {
-			out.Chapter, out.Groups = chapter, groups
+		if len(groups[c.chapter]) > 0 {
+			out.Chapters = append(out.Chapters, chapter)
 		}
 	}
-	out.Group = heaviest(out.Groups).Group
-	out.Equal = equals(out.Chapters, out.Chapter) > 1 || equals(out.Groups, heaviest(out.Groups)) > 1
+	out.Chapter = heaviest(out.Chapters)
+	out.Groups = groups[out.Chapter.Chapter]
+	group := heaviest(out.Groups)
+	out.Group = group.Group
+	out.Equal = equals(out.Chapters, out.Chapter) > 1 || equals(out.Groups, group) > 1
 	return out, nil
 }
 
