@@ -102,6 +102,35 @@ journal:
 	}
 }
 
+// A check repeats every 100 and shrinks by 9 % across, to 91. Six box pleats with two
+// repeats each stand in 12 × 91 = 1092 and close to 365, on either side of a tube; a band
+// cut across the cloth is 2 × 125 × 0.96 = 240 long. Three knife pleats 20 deep take 120.
+func TestRepeatsByHand(t *testing.T) {
+	got, err := abacus.Reckon(abacus.Workroom{
+		"content/workroom.yaml":     "name: Hand\n",
+		"content/cloth/checks.yaml": "name: Checks\nfibres: {wool: 100}\nwidth: 150 cm\nweight: 200 g/m2\nshrink: {along: 4, across: 9}\nrepeat: {across: 100, along: 125}\n",
+		"content/builds/made-up/build.yaml": `name: Hand
+garment: skirt
+state: sewing
+cloth: {shell: checks}
+pieces:
+  front: {cut: 1, rectangle: [12 repeats, 560], pleats: {top: {kind: box, count: 6, every: 2 repeats, drawn: true, into: 365}}}
+  band: {cut: 1, grain: across, rectangle: [2 repeats, 1 repeat], pleats: {top: {count: 3, depth: 20, drawn: true}}}
+`,
+	}, tables(t), madeup.Build, -1)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for id, want := range map[string]float64{
+		"piece.front.edge.top.length": 1092, "piece.front.edge.top.sewn": 365, "piece.front.area": 6115.2, // 1092 × 560
+		"piece.band.edge.top.length": 240, "piece.band.edge.left.length": 91, "piece.band.edge.top.sewn": 120,
+	} {
+		if f, known := got[id]; !known || math.Abs(f.Value-want) > 0.0005+2e-5*want {
+			t.Errorf("%s = %v %s, want %v", id, f.Value, f.Unit, want)
+		}
+	}
+}
+
 // The same seed makes the same workroom, another makes another, and a larger
 // wish a larger one.
 func TestMadeUpIsTheSameTwice(t *testing.T) {

@@ -113,8 +113,9 @@ type gather struct {
 }
 
 type pleat struct {
-	edge         string
-	depth, count float64
+	edge        string
+	depth, into float64 // what each goes under, or what all close to
+	count       float64
 }
 
 // occurs is how often an edge of the piece is there, in one cloth.
@@ -250,7 +251,16 @@ func (g *garment) readFolds(p *piece, v node) {
 	if v.get("pleats").there() {
 		p.pleats = nil
 		for _, d := range v.get("pleats").named() {
-			p.pleats = append(p.pleats, pleat{d.name, d.get("depth").length(g.units), numberOr(d.get("count"), 1)})
+			one := pleat{d.name, 0, 0, numberOr(d.get("count"), 1)}
+			if into := d.get("into"); into.there() {
+				one.into = into.length(g.units)
+			} else {
+				one.depth = d.get("depth").length(g.units)
+			}
+			if kind := d.get("kind"); kind.there() && (kind.text() == "box" || kind.text() == "inverted") {
+				one.depth *= 2 // they take twice what a knife pleat does
+			}
+			p.pleats = append(p.pleats, one)
 		}
 	}
 	if v.get("lines").there() {
@@ -304,6 +314,31 @@ func (p *piece) callLevels() {
 // liesAt reports whether the edge lies at a level.
 func (e *edge) liesAt(level string) bool { return e.level == level && level != "none" }
 
+// measured is a side of a piece, across it or along it, which may be written in repeats
+// of the cloth as it is once washed.
+func (g *garment) measured(piece, n node, across bool) float64 {
+	number, repeats := strings.CutSuffix(strings.TrimSuffix(n.text(), "s"), " repeat")
+	if !repeats {
+		return n.length(g.units)
+	}
+	if grain := piece.get("grain"); grain.there() && grain.text() == "across" {
+		across = !across
+	}
+	way, part := "along", g.parts[0]
+	if across {
+		way = "across"
+	}
+	if of := piece.get("of"); of.there() {
+		part = of.texts()[0]
+	}
+	many, ok := mixed(number)
+	cloth := g.cloths[part]
+	if !ok || !cloth.get("repeat").get(way).there() {
+		giveUp("%q is no length", n.text())
+	}
+	return many * cloth.get("repeat").get(way).length(g.shop) * (1 - numberOr(cloth.get("shrink").get(way), 0)/100)
+}
+
 // draw draws a piece's first outline.
 func (g *garment) draw(p *piece, v node) {
 	switch {
@@ -311,7 +346,11 @@ func (g *garment) draw(p *piece, v node) {
 		g.drawOutline(p, v.get("outline"))
 		p.drawnFreely = true
 	case v.get("rectangle").there():
-		s := v.get("rectangle").point(g.units)
+		sides := v.get("rectangle").list()
+		if len(sides) != 2 {
+			giveUp("a rectangle has two sides, not %d", len(sides))
+		}
+		s := point{g.measured(v, sides[0], true), g.measured(v, sides[1], false)}
 		p.rectangle = true
 		p.polygon([]string{"bottom", "right", "top", "left"}, point{0, 0}, point{s.x, 0}, s, point{0, s.y})
 	case v.get("trapezoid").there():
@@ -410,9 +449,15 @@ func (g *garment) measure(p *piece) {
 			}
 		}
 		for _, d := range p.pleats {
-			if d.edge == e.name {
-				e.intake += 2 * d.depth * d.count
+			if d.edge != e.name {
+				continue
 			}
+			if d.into > 0 && p.half {
+				e.intake += e.length - d.into/2
+			} else if d.into > 0 {
+				e.intake += e.length - d.into
+			}
+			e.intake += 2 * d.depth * d.count
 		}
 		for _, d := range p.gathers {
 			if d.edge == e.name && d.into > 0 {

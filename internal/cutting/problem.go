@@ -84,7 +84,7 @@ func clothOf(c *garment.Cloth) (lay.Cloth, error) {
 	}
 	out := lay.Cloth{
 		Width: usable, OneWay: oneWay, Reversible: r.Faces.V == "two", Fold: foldOf(c.Use.Fold.V),
-		RepeatAlong: r.Repeat.Along.V.MM(), RepeatAcross: r.Repeat.Across.V.MM(),
+		RepeatAlong: r.WashedRepeat(false), RepeatAcross: r.WashedRepeat(true),
 	}
 	edge := r.Selvedge.V.MM()
 	for i := range r.Flaws {

@@ -118,6 +118,7 @@ fittings:
 	g.is(t, 1e-5, map[string]float64{"piece.back.edge.yoke.length": 263, "piece.back.edge.yoke.sewn": 213, "piece.lining.edge.yoke.length": 263, "piece.back.pleats": 0.06})
 }
 
+// A check repeats every 100 as it is bought and shrinks by 9 % across, to 91 as it is cut.
 // Twelve repeats of 91 are 1092; six box pleats with two repeats each that close to 365
 // take (1092 − 365) ÷ 24 = 30.29 each. Two of their folds, 60.58, fit behind the 60.83
 // from one to the next. Closed to 360 they do not: 30.5 deep and 60 apart.
@@ -129,19 +130,20 @@ thread: {white: white}
 pieces:
   front:
     cut: 1
-    rectangle: [1092, 560]
+    rectangle: [12 repeats, 560]
     allowance: 10
-    pleats: {top: {kind: box, count: 6, every: 182, drawn: true, into: ` + into + `}}
+    pleats: {top: {kind: box, count: 6, every: 2 repeats, drawn: true, into: ` + into + `}}
 seams: {back: [front.left, front.right]}
 finishes: {hem: {of: [front.bottom, front.top], type: raw}}
 `
 	}
-	g := deriveClean(t, roomWith(t), skirt("365"))
+	room := func() *testRoom { return roomWith(t).file("content/cloth/linen.yaml", checked) }
+	g := deriveClean(t, room(), skirt("365"))
 	g.is(t, 1e-5, map[string]float64{"piece.front.edge.top.length": 1092, "piece.front.edge.top.sewn": 365})
 	if d := g.Pieces[0].PleatFolds[0].Depth; math.Abs(d-727.0/24) > 1e-9 {
 		t.Errorf("each is %v deep", d)
 	}
-	g, _ = roomWith(t).desk().derive(t, head+skirt("360"))
+	g, _ = room().desk().derive(t, head+skirt("360"))
 	found := false
 	for _, f := range g.Faults {
 		found = found || strings.HasPrefix(f.Message, "pleats overlap behind by 1.0 mm: 30.5 mm deep, 60.0 mm apart once folded") && f.Hint == "depth at most 30"
@@ -149,4 +151,35 @@ finishes: {hem: {of: [front.bottom, front.top], type: raw}}
 	if !found {
 		t.Errorf("faults: %v", g.Faults)
 	}
+}
+
+const checked = "name: Linen\nfibres: {linen: 100}\nweight: 200 g/m2\nwidth: 1400\nselvedge: 10\nshrink: {along: 4, across: 9}\nrepeat: {across: 100, along: 125}\n"
+
+// A kilt is pleated to the sett where each pleat takes up one whole repeat: with one of
+// 13 1/2 in and 3/4 in of it seen, each of 27 goes (13.5 − 0.75) ÷ 2 = 6.375 in deep, and
+// they take 27 × 13.5 = 364.5 in, 10.1 yd, of which 27 × 0.75 = 20.25 in are seen (cloth:
+// Half-repeat pleating, X Marks the Scot forum, 2011; depth: geometry). On a piece that is
+// cut across the cloth its repeat along counts: 2 × 125 × 0.96 = 240 mm.
+func TestPleatsToTheSett(t *testing.T) {
+	g := deriveClean(t, roomWith(t).file("content/cloth/linen.yaml", "name: Linen\nfibres: {linen: 100}\nweight: 200 g/m2\nwidth: 15000\nrepeat: {across: 13 1/2 in}\n"), `
+cloth: {shell: linen}
+units: in
+pieces:
+  back:
+    cut: 1
+    rectangle: [27 repeats, 24]
+    allowance: 1/2
+    pleats: {top: {count: 27, every: 1 repeat, drawn: true, into: 20 1/4}}
+finishes: {edge: {of: [back.top, back.bottom, back.left, back.right], type: raw}}
+`)
+	g.is(t, 1e-5, map[string]float64{"piece.back.edge.top.length": 364.5 * 25.4, "piece.back.edge.top.sewn": 20.25 * 25.4})
+	if q := g.Pieces[0].PleatFolds; len(q) != 27 || math.Abs(q[0].Depth-6.375*25.4) > 1e-9 {
+		t.Errorf("%d folds, %v deep", len(q), q[0].Depth)
+	}
+	g = deriveClean(t, roomWith(t).file("content/cloth/linen.yaml", checked), `
+cloth: {shell: linen}
+pieces: {band: {cut: 1, grain: across, rectangle: [2 repeats, 1 repeat]}}
+finishes: {edge: {of: [band.top, band.bottom, band.left, band.right], type: raw}}
+`)
+	g.is(t, 1e-5, map[string]float64{"piece.band.edge.top.length": 240, "piece.band.edge.left.length": 91})
 }

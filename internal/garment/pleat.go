@@ -161,11 +161,17 @@ func (w *pleater) pleatEdge(p *Piece, edge string) {
 		if f.called(spec.Edge.V) != edge {
 			continue
 		}
+		if spec.Unread {
+			return
+		}
 		if len(all) > 0 && open != spec.Drawn.V {
 			w.pleatFault(own, spec.At, "write drawn: true of all of them, or draw none open", "%s.%s has pleats that are drawn open and others that are not", p.Name, edge)
 			return
 		}
 		open = spec.Drawn.V
+		if w.pastTheEdge(p, spec, edge, length, own) {
+			return
+		}
 		places, ok := w.pleatPlaces(p, spec, edge, length, own)
 		if !ok {
 			return
@@ -335,6 +341,26 @@ func (w *pleater) pleatPlaces(p *Piece, spec *record.PleatSpec, edge string, len
 		out[k] = f.fromStart(min(max(out[k], 0), length), length)
 	}
 	return out, good
+}
+
+// pastTheEdge tells of pleats laid to the pattern of the cloth that take more of it than
+// the edge has.
+func (w *pleater) pastTheEdge(p *Piece, spec *record.PleatSpec, edge string, length float64, own bool) bool {
+	n, has := spec.Count.Or(1), length*p.halved()
+	takes := float64(n) * spec.Every.V.MM()
+	if !spec.Drawn.V || spec.Repeats == 0 || takes <= has+touches {
+		return false
+	}
+	word := " repeats"
+	if spec.Repeats == 1 {
+		word = " repeat"
+	}
+	hint := "lengthen the edge"
+	if most := int((has + touches) / spec.Every.V.MM()); most > 0 {
+		hint = "at most " + strconv.Itoa(most) + " of them, or lengthen the edge"
+	}
+	w.pleatFault(own, spec.Every.At, hint, "%d pleats of %s%s are %s, %s.%s has %s", n, strconv.FormatFloat(spec.Repeats, 'f', -1, 64), word, w.tape().About(takes), p.Name, edge, w.tape().About(has))
+	return true
 }
 
 // halved is 2 for a piece that is drawn as half of itself, else 1.

@@ -12,17 +12,18 @@ import (
 
 // A Build is one garment being made: content/builds/<slug>/build.yaml.
 type Build struct {
-	Slug    string            `yaml:"-"`
-	At      fault.Pos         `yaml:"-"`
-	Notes   *Prose            `yaml:"-"` // notes.md beside the record; nil where there is none
-	Text    []byte            `yaml:"-"` // the record as it was written, private parts cut out; nil where they could not be cut safely
-	Secrets []Private[Secret] `yaml:"-"` // the private values of the record
-	Folder  string            `yaml:"-"` // slash-separated, relative to the workroom's folder
-	NotUnit bool              `yaml:"-"` // its lengths are probably in another unit than it says, which was told
-	Inches  []Text            `yaml:"-"` // lengths with an inch mark in a metric record, as they are written
-	like    likeness          `yaml:"-"`
-	words   []Text            `yaml:"-"` // of its outermost group, in their order
-	doubled bool              `yaml:"-"` // the name of a piece is written twice, so that another may lack
+	Slug    string                `yaml:"-"`
+	At      fault.Pos             `yaml:"-"`
+	Notes   *Prose                `yaml:"-"` // notes.md beside the record; nil where there is none
+	Text    []byte                `yaml:"-"` // the record as it was written, private parts cut out; nil where they could not be cut safely
+	Secrets []Private[Secret]     `yaml:"-"` // the private values of the record
+	Folder  string                `yaml:"-"` // slash-separated, relative to the workroom's folder
+	NotUnit bool                  `yaml:"-"` // its lengths are probably in another unit than it says, which was told
+	Inches  []Text                `yaml:"-"` // lengths with an inch mark in a metric record, as they are written
+	like    likeness              `yaml:"-"`
+	words   []Text                `yaml:"-"` // of its outermost group, in their order
+	repeats map[fault.Pos]float64 `yaml:"-"` // lengths that are written in repeats of a cloth: how many
+	doubled bool                  `yaml:"-"` // the name of a piece is written twice, so that another may lack
 
 	Name       Text              `yaml:"name" must:"yes" about:"what the garment is called in the notebook" eg:"Harvest supper dress"`
 	Summary    Text              `yaml:"summary" about:"one sentence for lists and descriptions"`
@@ -145,7 +146,7 @@ type Piece struct {
 	Like      Text           `yaml:"-"` // the one of them that this piece is like
 	Change    []Change       `yaml:"change" about:"what differs from the piece it is like"`
 	Ring      *RingSpec      `yaml:"circle" was:"ring" about:"a skirt cut as a circle or part of one; edges waist, right, hem, left"`
-	Rectangle *RectangleSpec `yaml:"rectangle" about:"two sides, across and along the grain; edges bottom, right, top, left"`
+	Rectangle *RectangleSpec `yaml:"rectangle" about:"two sides, across and along the grain, in repeats of the cloth too, as 12 repeats; edges bottom, right, top, left"`
 	Trapezoid *TrapezoidSpec `yaml:"trapezoid" about:"two parallel sides and a height; edges bottom, right, top, left"`
 	Godet     *GodetSpec     `yaml:"godet" about:"a sector let into a slit; edges right, hem, left"`
 	Edges     Dict[EdgeSpec] `yaml:"edges" about:"what is to be said about edges of a regular form, or of the piece it is like"`
@@ -237,9 +238,9 @@ type RectangleSpec struct {
 // A TrapezoidSpec has two parallel sides.
 type TrapezoidSpec struct {
 	At     fault.Pos `yaml:"-"`
-	Bottom Length    `yaml:"bottom" must:"yes" min:"1" about:"the lower side"`
-	Top    Length    `yaml:"top" must:"yes" min:"0" about:"the upper side"`
-	Height Length    `yaml:"height" must:"yes" min:"1" about:"the distance between them"`
+	Bottom Length    `yaml:"bottom" must:"yes" min:"1" repeats:"yes" about:"the lower side"`
+	Top    Length    `yaml:"top" must:"yes" min:"0" repeats:"yes" about:"the upper side"`
+	Height Length    `yaml:"height" must:"yes" min:"1" repeats:"yes" about:"the distance between them"`
 }
 
 // A GodetSpec is a sector, given by its angle or by what it adds to the hem.
@@ -268,12 +269,14 @@ type PleatSpec struct {
 	Edge     Text      `yaml:",key" many:"pleats" by:"their edge" was:"edge" several:"yes"`
 	Kind     Text      `yaml:"kind" one-of:"knife|box|inverted|tuck|pin tuck|growth tuck" about:"knife, one fold; box, two that lie away from each other, inverted, two that meet, tuck, stitched all its length, else knife"`
 	Count    Count     `yaml:"count" min:"1" max:"500" about:"how many; else 1"`
-	Depth    Length    `yaml:"depth" min:"0.5" about:"how far each goes under; a fold takes in twice its depth, so a box pleat four times" eg:"20"`
-	Into     Length    `yaml:"into" min:"1" about:"how long the edge of the whole piece is once they are folded; where they are drawn open, the depth follows from it" eg:"365"`
+	Depth    Length    `yaml:"depth" min:"0.5" repeats:"yes" about:"how far each goes under; a fold takes in twice its depth, so a box pleat four times" eg:"20"`
+	Into     Length    `yaml:"into" min:"1" repeats:"yes" about:"how long the edge of the whole piece is once they are folded; where they are drawn open, the depth follows from it" eg:"365"`
 	Place    Where     `yaml:"at" about:"of a single one: where on the edge its fold comes to lie, or the middle of a box or inverted pleat; else the middle" eg:"75 from side"`
 	First    Where     `yaml:"first" about:"of several: where the first is; else they are spread evenly" eg:"95 from underarm back"`
 	Last     Where     `yaml:"last" about:"where the last is"`
-	Every    Length    `yaml:"every" min:"1" about:"how far they are apart" eg:"35"`
+	Every    Length    `yaml:"every" min:"1" repeats:"yes" about:"how far they are apart; in repeats of the cloth, as 2 repeats, they are laid to its pattern" eg:"35"`
+	Unread   bool      `yaml:"-"` // a length of theirs could not be read, which was told
+	Repeats  float64   `yaml:"-"` // the same in repeats of the cloth, where it is so written
 	Towards  Text      `yaml:"towards" about:"of knife pleats and tucks: the edge their folds are laid towards; else of one the nearer end, and of several the same end for all" eg:"side"`
 	Stitched Val[Down] `yaml:"stitched" about:"how far each is stitched down from the edge: 60, to hip, or all; else they are only pressed" eg:"60"`
 	Soft     Flag      `yaml:"soft" about:"left without the iron, so that they open softly; else they get a crease all their length"`

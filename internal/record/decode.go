@@ -34,6 +34,8 @@ type decoder struct {
 	inches  []Text // lengths with an inch mark in a metric record, as they are written
 	much    []much // lengths far beyond what is usual for their kind
 
+	repeats map[fault.Pos]float64 // lengths that are written in repeats of a cloth: how many
+
 	lengths bool // its secrets are lengths where they can be read so
 }
 

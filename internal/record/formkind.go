@@ -11,7 +11,6 @@ import (
 	"gopkg.in/yaml.v3"
 
 	"hembook/internal/fault"
-	"hembook/internal/measure"
 	"hembook/internal/record/phrase"
 )
 
@@ -105,7 +104,7 @@ func (edgeValKind) schema(*schemaWriter, limits) map[string]any {
 var longestPiece = 100_000.0
 
 // lengthsIn reads a list of so many lengths.
-func lengthsIn(d *decoder, n *yaml.Node, want int, what, eg string) ([]measure.Length, bool) {
+func lengthsIn(d *decoder, n *yaml.Node, want int, what, eg string, lim limits) ([]Length, bool) {
 	at := d.pos(n)
 	if n = d.resolve(n); n == nil {
 		return nil, false
@@ -126,14 +125,13 @@ func lengthsIn(d *decoder, n *yaml.Node, want int, what, eg string) ([]measure.L
 		d.faults.Errorf(at, hint, "this must be %s, it is %s", what, countedShape(n)).InsteadAt(at, "", now)
 		return nil, false
 	}
-	out := make([]measure.Length, want)
+	out := make([]Length, want)
+	lim.max = &longestPiece
 	ok := true
 	for i, each := range n.Content {
-		var l Length
 		before := d.faults.Len()
-		kindOf(reflect.TypeFor[Length]()).read(d, each, reflect.ValueOf(&l).Elem(), limits{max: &longestPiece})
+		kindOf(reflect.TypeFor[Length]()).read(d, each, reflect.ValueOf(&out[i]).Elem(), lim)
 		ok = ok && d.faults.Len() == before
-		out[i] = l.V
 	}
 	return out, ok
 }
@@ -171,12 +169,12 @@ type pointKind struct{}
 const pointEg = "[172, 0]"
 
 func (pointKind) read(d *decoder, n *yaml.Node, into reflect.Value, _ limits) {
-	if l, ok := lengthsIn(d, n, 2, "a point [x, y]", pointEg); ok {
+	if l, ok := lengthsIn(d, n, 2, "a point [x, y]", pointEg, limits{}); ok {
 		into.Set(reflect.ValueOf(Val[XY]{xy(l), d.pos(n)}))
 	}
 }
 
-func xy(l []measure.Length) XY { return XY{l[0].MM(), l[1].MM()} }
+func xy(l []Length) XY { return XY{l[0].V.MM(), l[1].V.MM()} }
 
 func pointForm(s *schemaWriter) map[string]any {
 	return map[string]any{"type": "array", "items": s.of(reflect.TypeFor[Length](), limits{}), "minItems": 2, "maxItems": 2}
@@ -200,8 +198,8 @@ func (handlesKind) read(d *decoder, n *yaml.Node, into reflect.Value, _ limits) 
 		d.faults.Errorf(at, "give both, as [[196, 236], [190, 320]], or how far its middle lies outside the straight line, as 6", "a curve has two control points, and this is one")
 		return
 	}
-	a, ok := lengthsIn(d, n.Content[0], 2, "a point [x, y]", pointEg)
-	b, also := lengthsIn(d, n.Content[1], 2, "a point [x, y]", pointEg)
+	a, ok := lengthsIn(d, n.Content[0], 2, "a point [x, y]", pointEg, limits{})
+	b, also := lengthsIn(d, n.Content[1], 2, "a point [x, y]", pointEg, limits{})
 	if ok && also {
 		into.Set(reflect.ValueOf(Val[Handles]{Handles{xy(a), xy(b)}, at}))
 	}
@@ -217,17 +215,22 @@ type rectangleKind struct{}
 func (rectangleKind) read(d *decoder, n *yaml.Node, into reflect.Value, _ limits) {
 	at := d.pos(n)
 	into.Set(reflect.ValueOf(RectangleSpec{At: at}))
-	l, ok := lengthsIn(d, n, 2, "two lengths, across and along the grain", "[740, 70]")
+	l, ok := lengthsIn(d, n, 2, "two lengths, across and along the grain", "[740, 70]", limits{repeats: true})
 	if !ok {
 		return
 	}
 	for i, word := range []string{"across", "along"} {
-		if l[i] <= 0 || math.IsNaN(l[i].MM()) {
+		if l[i].V <= 0 || math.IsNaN(l[i].V.MM()) {
 			d.faults.Errorf(at, "write two lengths, as [740, 70]", "a rectangle needs a side %s the grain longer than nothing", word)
 			return
 		}
 	}
-	into.Set(reflect.ValueOf(RectangleSpec{at, Length{l[0], at}, Length{l[1], at}}))
+	for i := range l {
+		if _, many := d.repeats[l[i].At]; !many {
+			l[i].At = at
+		}
+	}
+	into.Set(reflect.ValueOf(RectangleSpec{at, l[0], l[1]}))
 }
 
 func (rectangleKind) schema(s *schemaWriter, _ limits) map[string]any { return pointForm(s) }

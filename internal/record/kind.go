@@ -23,6 +23,7 @@ type limits struct {
 	oneOf    []string
 	min, max *float64 // in the kind's own base unit: millimetres, percent …
 	seldom   *float64 // of a length: beyond this it is asked about, mm
+	repeats  bool     // of lengths: they may be written in repeats of the cloth
 	whole    bool     // of edges: a whole piece may stand there, as a pocket that is set on
 }
 
@@ -227,6 +228,7 @@ func parseLimits(tag reflect.StructTag) limits {
 		lim.oneOf = strings.Split(s, "|")
 	}
 	lim.min, lim.max, lim.seldom = numberTag(tag, "min"), numberTag(tag, "max"), numberTag(tag, "seldom")
+	lim.repeats = tag.Get("repeats") == "yes"
 	lim.whole = tag.Get("whole") == "yes"
 	return lim
 }

@@ -51,7 +51,7 @@ func (spotKind) read(d *decoder, n *yaml.Node, into reflect.Value, _ limits) {
 		return
 	}
 	if n.Kind == yaml.SequenceNode {
-		if l, ok := lengthsIn(d, n, 2, "a point [x, y]", pointEg); ok {
+		if l, ok := lengthsIn(d, n, 2, "a point [x, y]", pointEg, limits{}); ok {
 			into.Set(reflect.ValueOf(Val[Spot]{Spot{Point: xy(l)}, at}))
 		}
 		return

@@ -9,6 +9,8 @@ import (
 	"hembook/internal/measure"
 )
 
+func (p *PleatSpec) faulty() { p.Unread = true }
+
 // Folds is how many folds one of them has.
 func (p *PleatSpec) Folds() int {
 	if p.Kind.V == BoxPleat || p.Kind.V == InvertedPleat {
@@ -62,7 +64,7 @@ func (c *buildCheck) pleats(q *PleatSpec, p *Piece) {
 	if !q.At.Given() {
 		return
 	}
-	if !q.Depth.Given() && !q.Into.Given() {
+	if !q.Depth.Given() && !q.Into.Given() && !q.Unread {
 		c.faults.Errorf(q.At, "add how far each goes under, as depth: 20", "the pleats on %s.%s have no depth", p.Name.V, q.Edge.V)
 	}
 	if q.Into.Given() && !q.Depth.Given() && !q.Drawn.V {

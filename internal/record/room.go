@@ -299,7 +299,7 @@ func (r *Room) ReadBuild(bf BuildFile) (*Build, []fault.Fault) {
 		b.Text = redact(text, node, d.hides)
 	}
 	if node != nil {
-		b.Secrets, b.Inches, b.doubled, b.words = d.secrets(text, d.hides), d.inches, d.doubled, d.wordsOf(node)
+		b.Secrets, b.Inches, b.doubled, b.words, b.repeats = d.secrets(text, d.hides), d.inches, d.doubled, d.wordsOf(node), d.repeats
 	}
 	notes := &fault.Source{Path: path.Join(b.Folder, "notes.md")}
 	if _, err := fs.Stat(r.FS, notes.Path); err == nil {
@@ -315,6 +315,7 @@ func (r *Room) ReadBuild(bf BuildFile) (*Build, []fault.Fault) {
 		b.settle()
 		r.settleTechniques(b)
 		o.readOutlines()
+		r.readRepeats(b, &faults)
 		r.checkBuild(b, &faults)
 	}
 	return b, faults.Sorted()

@@ -55,6 +55,9 @@ func (k *scalarKind[T]) read(d *decoder, n *yaml.Node, into reflect.Value, lim l
 		return
 	}
 	at = belowMark(n, at)
+	if k.unit == " mm" && d.inRepeats(n, at, into, lim) {
+		return
+	}
 	v, bad := k.parse(d, n.Value, lim)
 	if bad == nil {
 		bad = k.outside(n.Value, v, lim, words.Tape(d.bare))
@@ -279,16 +282,9 @@ func fromMeasure(err error) *fault.Fault {
 	return wrongf("", "%s", err)
 }
 
-// inRepeats reports whether a length is given in repeats of a cloth.
-func inRepeats(text string) bool {
-	n, ok := strings.CutSuffix(strings.TrimSuffix(strings.TrimSpace(text), "s"), " repeat")
-	_, err := strconv.ParseFloat(strings.TrimSpace(n), 64)
-	return ok && err == nil
-}
-
 func readLength(d *decoder, text string, lim limits) (measure.Length, *fault.Fault) {
-	if inRepeats(text) {
-		return 0, wrongf("write how long that is in the cloth, as 1092", "not yet: %s, a length in repeats of a cloth", fault.Shorten(text))
+	if _, ok := repeatsIn(text); ok {
+		return 0, notRepeats(text)
 	}
 	parse := measure.ParseLength
 	if lim.min == nil || *lim.min < 0 {

@@ -36,7 +36,7 @@ type Cloth struct {
 	Shrink    Shrinkage      `yaml:"shrink" about:"how much it shrinks at the first wash, in %"`
 	OneWay    Flag           `yaml:"one-way" about:"pile, sheen or print: all pieces must point the same way"`
 	Faces     Text           `yaml:"faces" one-of:"one|two" about:"two: both faces may be the right side, so any piece may be turned over"`
-	Repeat    RepeatSpec     `yaml:"repeat" about:"a stripe or check to be matched"`
+	Repeat    RepeatSpec     `yaml:"repeat" about:"a stripe or check, as it measures before the first wash"`
 	Care      CareLimits     `yaml:"care" about:"what the supplier allows; the fibres' usual limits where nothing is said"`
 	Remnants  []Remnant      `yaml:"remnants" about:"pieces of it left over from earlier garments"`
 	Flaws     []Flaw         `yaml:"flaws" about:"places no piece may cover"`
