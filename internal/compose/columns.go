@@ -1,6 +1,7 @@
 package compose
 
 import (
+	"fmt"
 	"strings"
 
 	"hembook/internal/document"
@@ -20,9 +21,11 @@ type ColumnOf[T any] struct {
 
 // A Teller has the words of a document's language, and its reader's units.
 type Teller interface {
-	Head(word string) string                 // what a column is called
-	Called(word, own string) string          // what a thing is called; own where nobody gave it another name
-	Figure(f *figure.Figure) document.Inline // what a figure says
+	Head(word string) string                     // what a column is called
+	Called(word, own string) string              // what a thing is called; own where nobody gave it another name
+	Filled(word, own string, with ...any) string // words with names in braces that are filled in, name and value by turns
+	Joined(words []string) string                // a list
+	Figure(f *figure.Figure) document.Inline     // what a figure says
 }
 
 // Table is a table of rows, each told column by column. The caller ends it.
@@ -83,12 +86,22 @@ var pageHeads = map[string]string{
 	"what": "what", "for": "for", "wide": "wide", "one": "each", "all": "in all", "from": "cut from",
 	"step": "step", "decides": "decides the date", "state": "state", "planned": "planned", "spent": "took", "left": "to do", "start": "start from",
 	"latest": "start by", "spare": "to spare", "when": "when", "rests": "wait until",
+	"piece": "piece", "cut": "cut", "of": "cut in", "grain": "grain", "width-cut": "width", "high": "length along the grain", "area": "area", "allowances": "allowances",
+	"stage": "stage", "technique": "technique", "sews": "sews", "after": "after step", "done": "done", "rate": "per metre",
 	"opening": "opening", "around": "length", "sewn": "sewn",
 }
 
 func (onPage) Head(word string) string                 { return pageHeads[word] }
 func (onPage) Called(_, own string) string             { return own }
+func (onPage) Joined(words []string) string            { return strings.Join(words, ", ") }
 func (onPage) Figure(f *figure.Figure) document.Inline { return document.Of(f) }
+
+func (onPage) Filled(_, own string, with ...any) string {
+	for i := 0; i+1 < len(with); i += 2 {
+		own = strings.ReplaceAll(own, fmt.Sprintf("{%v}", with[i]), fmt.Sprint(with[i+1]))
+	}
+	return own
+}
 
 // What is told of seams on pages and on sheets.
 var (

@@ -1,6 +1,8 @@
 package compose
 
 import (
+	"fmt"
+	"strings"
 	"testing"
 
 	"hembook/internal/document"
@@ -15,6 +17,10 @@ type inInches struct{}
 
 func (inInches) Head(word string) string      { return "THE " + word }
 func (inInches) Called(word, _ string) string { return "IT " + word }
+func (inInches) Joined(words []string) string { return strings.Join(words, " & ") }
+func (inInches) Filled(word, own string, with ...any) string {
+	return "SO " + word + " " + strings.TrimSpace(fmt.Sprintln(with...))
+}
 func (inInches) Figure(f *figure.Figure) document.Inline {
 	return document.Quantity(measure.Style{System: measure.Imperial}.Quantity(f.Value.Quantity), "")
 }

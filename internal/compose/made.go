@@ -53,9 +53,9 @@ func madeThings(b *notebook.BuildPage) (out []madeThing) {
 			}
 		}
 		if m.step = slices.IndexFunc(b.Steps, func(s notebook.Step) bool { return s.ID == n.StepID }); m.step >= 0 {
-			for _, other := range b.Steps[m.step].Sews {
-				if other != n.Name {
-					m.beside = append(m.beside, other)
+			for _, other := range b.Steps[m.step].Record.Sews {
+				if other.V != n.Name {
+					m.beside = append(m.beside, other.V)
 				}
 			}
 		}

@@ -25,13 +25,7 @@ func pieces(d *Draft, b *notebook.BuildPage) {
 	if s := asOf(b); s != "" {
 		d.Note(s)
 	}
-	t := d.Table("Pieces, as they are cut", document.Words("piece"), document.Words("cut"), document.Figures("width"), document.Figures("length along the grain"),
-		document.Figures("area"), document.Figures("allowances")).Long()
-	for _, piece := range b.Pieces {
-		t.RowOf(document.Inline{Words: piece.Name, Anchor: piece.Anchor}).Words(piece.CutWords())
-		t.Figures(&piece.Width, &piece.Height, &piece.CutArea, &piece.Allowance)
-	}
-	t.End()
+	Table(&d.Draft, OnPage, "Pieces, as they are cut", b.Pieces, PieceName, pieceCutIn, pieceWidth, pieceHeight, pieceArea, pieceAllowance).Long().End()
 	for _, piece := range b.Pieces {
 		d.Add(document.Turn{})
 		d.piece(piece)

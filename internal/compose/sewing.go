@@ -2,7 +2,6 @@ package compose
 
 import (
 	"strconv"
-	"strings"
 
 	"hembook/internal/document"
 	"hembook/internal/garment"
@@ -35,7 +34,7 @@ func HowSewn(t *order.Together, tell Teller, seam string) (how, closes string) {
 		names[i] = tell.Called(Key("opening", name), name)
 	}
 	if len(names) > 0 {
-		closes = tell.Called("sewn.closes", "closes") + " " + strings.Join(names, ", ")
+		closes = tell.Called("sewn.closes", "closes") + " " + tell.Joined(names)
 	}
 	return how, closes
 }

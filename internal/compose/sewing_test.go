@@ -4,12 +4,21 @@ import (
 	"testing"
 
 	"hembook/internal/notebook"
+	"hembook/internal/order"
 )
+
+func stepsCalled(ids ...string) []notebook.Step {
+	var out []notebook.Step
+	for _, id := range ids {
+		out = append(out, notebook.Step{Step: &order.Step{ID: id}})
+	}
+	return out
+}
 
 // TestStepAnchors: each step has a place of its own to be led to, of steps of one name
 // the first is meant, and names that a browser would take as one are kept apart.
 func TestStepAnchors(t *testing.T) {
-	b := &notebook.BuildPage{Steps: []notebook.Step{{ID: "Sides!"}, {ID: "sides"}, {ID: "hem"}, {ID: "hem"}}}
+	b := &notebook.BuildPage{Steps: stepsCalled("Sides!", "sides", "hem", "hem")}
 	got := stepAnchors(b.Steps)
 	if got["Sides!"] != "step-sides" || got["sides"] != "step-sides-2" || got["hem"] != "step-hem" || len(got) != 3 {
 		t.Errorf("got %v", got)

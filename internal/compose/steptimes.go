@@ -36,15 +36,12 @@ func wordOfStep(head string, of func(*order.StepTime) string) ColumnOf[*order.St
 // the quartiles.
 func stepPlanned(style measure.Style) ColumnOf[*order.StepTime] {
 	return ColumnOf[*order.StepTime]{Word: "planned", Cell: func(t *document.TableDraft, tell Teller, s *order.StepTime) {
-		e, takes, wait, then := &s.Estimate, s.Record.Takes.V, s.Record.Wait.V, ""
-		if wait > 0 {
-			then = "then wait\u00a0" + strings.ReplaceAll(timeWords(style, wait), " ", "\u00a0")
-		}
+		e, takes, wait := &s.Estimate, s.Record.Takes.V, s.Record.Wait.V
 		switch {
 		case e.Guess && takes == 0: // it only lets time pass
 			t.Cell(document.Say(timeWords(style, wait)))
 		case e.Guess:
-			t.Cell(tell.Figure(&e.Figure), document.As(document.Small, "estimate"), document.As(document.Below, then))
+			t.Cell(tell.Figure(&e.Figure), document.As(document.Small, "estimate"), document.As(document.Below, waitWords(tell, style, wait)))
 		case e.LowFigure.ID != "":
 			t.Cell(tell.Figure(&e.Figure), document.As(document.Below, "usually "), tell.Figure(&e.LowFigure), document.Say(" to "), tell.Figure(&e.HighFigure))
 		default:
@@ -52,6 +49,9 @@ func stepPlanned(style measure.Style) ColumnOf[*order.StepTime] {
 		}
 	}}
 }
+
+// unbroken is a measured quantity in one line.
+func unbroken(words string) string { return strings.ReplaceAll(words, " ", "\u00a0") }
 
 // timeWords prints a duration that was written; nothing where none was.
 func timeWords(style measure.Style, t time.Duration) string {

@@ -88,7 +88,7 @@ func stepsStyle(b *notebook.BuildPage, n *sewn.Net, id string) draw.StepsStyle {
 func did(b *notebook.BuildPage, k order.StepSewing) string {
 	for i := range b.Steps {
 		if b.Steps[i].ID == k.ID {
-			return b.Steps[i].Do
+			return b.Steps[i].Record.Do.V
 		}
 	}
 	return k.ID

@@ -38,11 +38,11 @@ var (
 	alterNow   = Of(levelFinished.As("now", 3), altered)
 	AlterOwn   = Of(LevelOwn, altered)
 	AlterPlain = Of(LevelPlain, altered)
-	AlterGives = ColumnOf[order.Alter]{"gives", true, 5, func(t *document.TableDraft, _ Teller, a order.Alter) {
-		t.Words(strings.Join(numbers(a.Gives, true), ", "))
+	AlterGives = ColumnOf[order.Alter]{"gives", true, 5, func(t *document.TableDraft, tell Teller, a order.Alter) {
+		t.Words(tell.Joined(numbers(a.Gives, true)))
 	}}
-	AlterOpen = ColumnOf[order.Alter]{"open", true, 3, func(t *document.TableDraft, _ Teller, a order.Alter) {
-		t.Words(strings.Join(numbers(a.Open, false), ", "))
+	AlterOpen = ColumnOf[order.Alter]{"open", true, 3, func(t *document.TableDraft, tell Teller, a order.Alter) {
+		t.Words(tell.Joined(numbers(a.Open, false)))
 	}}
 	AlterGrows = ColumnOf[order.Alter]{"grows", true, 5, func(t *document.TableDraft, tell Teller, a order.Alter) {
 		grows := numbers(a.Grows, true)
@@ -52,7 +52,7 @@ var (
 			}
 			grows = append(grows, tell.Called("part."+layer, "the "+layer))
 		}
-		t.Words(strings.Join(grows, ", "))
+		t.Words(tell.Joined(grows))
 	}}
 )
 
@@ -117,7 +117,7 @@ var (
 	UnpickName   = ColumnOf[Unpick]{"unpick", true, 4, func(t *document.TableDraft, _ Teller, u Unpick) { t.Cell(numbered(u.Numbered)...) }}
 	UnpickType   = ColumnOf[Unpick]{"seam-type", true, 4, func(t *document.TableDraft, tell Teller, u Unpick) { t.Words(tell.Called("seam."+u.Type, u.Title)) }}
 	UnpickStitch = ColumnOf[Unpick]{"stitch", true, 4, func(t *document.TableDraft, tell Teller, u Unpick) {
-		t.Words(strings.Join(Stitches(tell, u.Rows), ", "))
+		t.Words(tell.Joined(Stitches(tell, u.Rows)))
 	}}
 	UnpickLength = ColumnOf[Unpick]{"length", false, 2, func(t *document.TableDraft, tell Teller, u Unpick) {
 		if u.Length == nil {
@@ -138,8 +138,8 @@ var (
 // UnpickThread tells the colours of the threads, those of the build, by which one
 // finds what to cut.
 func UnpickThread(threads []*garment.Thread) ColumnOf[Unpick] {
-	return ColumnOf[Unpick]{"thread", true, 3, func(t *document.TableDraft, _ Teller, u Unpick) {
-		t.Words(strings.Join(Colours(threads, u.Rows), ", "))
+	return ColumnOf[Unpick]{"thread", true, 3, func(t *document.TableDraft, tell Teller, u Unpick) {
+		t.Words(tell.Joined(Colours(threads, u.Rows)))
 	}}
 }
 

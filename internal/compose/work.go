@@ -2,11 +2,10 @@ package compose
 
 import (
 	"slices"
-	"strconv"
-	"strings"
 
 	"hembook/internal/document"
 	"hembook/internal/notebook"
+	"hembook/internal/order"
 )
 
 // work tables the steps.
@@ -14,68 +13,35 @@ func work(d *Draft, b *notebook.BuildPage) {
 	if len(b.Steps) == 0 {
 		return
 	}
-	number := map[string]int{}
-	for i, s := range b.Steps {
-		number[s.ID] = i + 1
-	}
-	anchors := stepAnchors(b.Steps)
-	sewn := sewnAnchors(b)
-	t := d.Table("Steps", document.Words("step"), document.Words("stage"), document.Words("technique"), document.Words("sews"), document.Words("after step"),
-		document.Figures("planned"), document.Figures("took"), document.Words("done"), document.Figures("per metre")).Long()
-	planned := stepPlanned(d.Style)
+	steps := make([]*order.Step, len(b.Steps))
 	for i := range b.Steps {
-		s := &b.Steps[i]
-		var after []string
-		for _, id := range s.After {
-			if n := number[id]; n > 0 {
-				id = strconv.Itoa(n)
-			}
-			after = append(after, id)
-		}
-		name := document.Inline{Words: strconv.Itoa(i+1) + ". " + s.Do, ID: anchors[s.ID]}
-		if s.Note == "" {
-			t.RowOf(name)
-		} else {
-			t.RowOf(name, document.As(document.Below, s.Note))
-		}
-		t.Words(s.Stage)
-		if s.Technique.Address != "" {
-			t.Cell(document.Lead(string(s.Technique.Address), s.Technique.Name))
-		} else {
-			t.Cell()
-		}
-		t.Cell(sews(s, sewn)...).Words(strings.Join(after, ", "))
-		if b.Timing != nil && i < len(b.Timing.Steps) {
-			planned.Cell(t, OnPage, b.Timing.Steps[i])
-		} else {
-			t.Cell(document.As(document.Measured, timeWords(d.Style, s.Takes)))
-		}
-		t.Figures(&s.Spent).Cell(worked(b, s.ID)...).Figures(&s.Rate)
+		steps[i] = b.Steps[i].Step
 	}
-	t.End()
+	rows := WorkSteps(steps)
+	anchors := stepAnchors(b.Steps)
+	for i := range rows {
+		rows[i].Anchor = anchors[rows[i].ID]
+		if b.Timing != nil {
+			rows[i].Timed = b.Timing.Steps[i]
+		}
+	}
+	technique := ColumnOf[WorkStep]{Word: "technique", Words: true, Cell: func(t *document.TableDraft, _ Teller, s WorkStep) {
+		to := b.Steps[s.Number-1].Technique
+		t.Cell(document.Lead(string(to.Address), to.Name))
+	}}
+	done := ColumnOf[WorkStep]{Word: "done", Words: true, Cell: func(t *document.TableDraft, _ Teller, s WorkStep) { t.Cell(worked(b, s.ID)...) }}
+	Table(&d.Draft, OnPage, "Steps", rows, WorkName, workStage, technique, WorkSews(ledTo(sewnAnchors(b))), WorkAfter, WorkPlanned(d.Style), workSpent, done, workRate).Long().End()
 }
 
-// sews are the seams and hems that a step sews, each leading to where it is told of in
-// full, and how long they are together.
-func sews(s *notebook.Step, anchors map[sewnThing]string) (out []document.Inline) {
-	for i, name := range s.Sews {
-		if i > 0 {
-			out = append(out, document.Say(", "))
-		}
+// ledTo names a seam or hem, leading to where it is told of in full.
+func ledTo(anchors map[sewnThing]string) func(name string) document.Inline {
+	return func(name string) document.Inline {
 		to, known := anchors[sewnThing{name, false}]
 		if !known {
 			to = anchors[sewnThing{name, true}]
 		}
-		out = append(out, document.Inline{Words: name, Anchor: to})
+		return document.Inline{Words: name, Anchor: to}
 	}
-	if s.Metres.ID != "" {
-		before := " " // after the name
-		if len(s.Sews) > 1 {
-			before = ", together "
-		}
-		out = append(out, document.Say(before), document.Of(&s.Metres))
-	}
-	return out
 }
 
 // mostEntries is how many entries a journal has before a page may end.

@@ -16,7 +16,7 @@ func (p *Piece) CutWords() string {
 	case p.Mirrored:
 		s += ", mirrored"
 	}
-	if len(p.Of) > 1 && p.PliesIn(p.Of[0]) > 1 || p.unevenPlies() {
+	if p.CountsParts() {
 		return s + p.pliesWords()
 	}
 	for i, of := range p.Of {
@@ -32,10 +32,10 @@ func (p *Piece) CutWords() string {
 	return s
 }
 
-// unevenPlies reports whether a piece is cut more often in one of its parts than in
-// another.
-func (p *Piece) unevenPlies() bool {
-	return slices.ContainsFunc(p.Of, func(part string) bool { return p.PliesIn(part) != p.PliesIn(p.Of[0]) })
+// CountsParts reports whether it must be said of each part how many of a piece are cut
+// in it: there are several in one, or more in one than in another.
+func (p *Piece) CountsParts() bool {
+	return len(p.Of) > 1 && p.PliesIn(p.Of[0]) > 1 || slices.ContainsFunc(p.Of, func(part string) bool { return p.PliesIn(part) != p.PliesIn(p.Of[0]) })
 }
 
 // pliesWords says in what a piece is cut of which there are more plies in one part than

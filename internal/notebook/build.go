@@ -111,18 +111,8 @@ type Notion struct {
 
 // A Step is an operation in the order of work.
 type Step struct {
-	ID        string
-	Do        string
-	Note      string
-	Stage     string
+	*order.Step
 	Technique Link // no address where none is named
-	After     []string
-	Sews      []string // names of seams and finishes
-	Takes     time.Duration
-	Wait      time.Duration
-	Spent     figure.Figure
-	Metres    figure.Figure
-	Rate      figure.Figure
 }
 
 // A Fitting is one round.
@@ -243,20 +233,9 @@ func notion(n *garment.Notion) Notion {
 }
 
 func (b *Book) step(s *order.Step) Step {
-	out := Step{ID: s.ID, Spent: s.Spent, Metres: s.Metres, Rate: s.Rate}
-	r := s.Record
-	if r == nil {
-		return out
-	}
-	for _, name := range r.Sews {
-		out.Sews = append(out.Sews, name.V)
-	}
-	out.Do, out.Note, out.Stage, out.Takes, out.Wait = r.Do.V, r.Note.V, r.Stage.V, r.Takes.V, r.Wait.V
-	for _, a := range r.After {
-		out.After = append(out.After, a.V)
-	}
-	if r.Technique.Given() {
-		out.Technique, _ = b.Technique(r.Technique.V)
+	out := Step{Step: s}
+	if name := s.Record.Technique; name.Given() {
+		out.Technique, _ = b.Technique(name.V)
 	}
 	return out
 }

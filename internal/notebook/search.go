@@ -89,7 +89,7 @@ func (p *BuildPage) Words() string {
 		say(p.Notions[i].What, p.Notions[i].Note)
 	}
 	for i := range p.Steps {
-		say(p.Steps[i].Do)
+		say(p.Steps[i].Record.Do.V)
 	}
 	for i := range p.Fittings {
 		say(p.Fittings[i].Saw)

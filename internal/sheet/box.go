@@ -5,6 +5,7 @@ import (
 
 	"hembook/internal/compose"
 	"hembook/internal/document"
+	"hembook/internal/trade"
 )
 
 // inTheBox is the list to tick while packing and unpacking.
@@ -16,7 +17,7 @@ func inTheBox(c *composer, _ nothingOpened) {
 		ticks.Items = append(ticks.Items, document.Tick{Phrase: c.Phrase(document.Say(upper(text)))})
 	}
 	for _, b := range c.build.Packet.Box {
-		tick(plainWords(b.V))
+		tick(compose.PlainWords(b.V))
 	}
 	if len(ticks.Items) == 0 {
 		tick(c.t.say("box.garment"))
@@ -87,7 +88,7 @@ func (c *speaker) material(own string) string {
 	if c.t.code == "en" || own == "" {
 		return own
 	}
-	if f, ok := fibreOf(own); ok {
+	if f, ok := trade.FibreNamed(own); ok {
 		return c.fibreWord(f, own)
 	}
 	words := strings.Fields(own)

@@ -18,7 +18,7 @@ func careAndFit(c *composer, own fitOpened) {
 	c.title(c.madeFor(own.Wearer))
 	c.unfinished()
 	if data := c.picture(); data != nil {
-		alt := plainWords(c.build.Picture.Alt.Or(c.build.Name.V))
+		alt := compose.PlainWords(c.build.Picture.Alt.Or(c.build.Name.V))
 		side := c.Within(func() { c.madeOf(); c.wear() })
 		c.Add(document.Columns{Shares: []float64{1, 2}, Of: [][]document.Block{{document.Picture{Data: data, Alt: alt, High: 62}}, side}})
 	} else {
@@ -98,7 +98,7 @@ func (c *composer) wear() {
 func (c *writer) points(list []record.Text) document.List {
 	var out document.List
 	for _, w := range list {
-		out.Items = append(out.Items, document.Item{Phrase: c.Phrase(document.Say(plainWords(w.V)))})
+		out.Items = append(out.Items, document.Item{Phrase: c.Phrase(document.Say(compose.PlainWords(w.V)))})
 	}
 	return out
 }
@@ -218,7 +218,7 @@ func (c *composer) offPlan() []string {
 func (c *composer) ask() {
 	words := c.Within(func() {
 		if n := c.build.Packet.Note; n.Given() {
-			c.Add(document.Text{As: document.Note, Phrase: c.Phrase(document.Say(plainWords(n.V)))})
+			c.Add(document.Text{As: document.Note, Phrase: c.Phrase(document.Say(compose.PlainWords(n.V)))})
 		}
 		if contact := c.room.Workroom.Maker.Contact; contact.Given() {
 			c.Say(document.As(document.Strong, c.t.say("contact.title")+":"), document.Say(" "+c.t.say("contact.write", "contact", contact.V)))

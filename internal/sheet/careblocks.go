@@ -50,7 +50,7 @@ func (c *composer) careNotes(unknown []string) {
 		notes = append(notes, c.t.say("hint."+h))
 	}
 	if c.care.Because != "" {
-		notes = append(notes, c.t.say("care.because", "reason", stopped(plainWords(c.care.Because))))
+		notes = append(notes, c.t.say("care.because", "reason", stopped(compose.PlainWords(c.care.Because))))
 	}
 	if c.careKnown() && len(unknown) > 0 {
 		notes = append(notes, c.t.say("care.unlooked", "what", c.list(unknown))+".")
@@ -250,7 +250,7 @@ func (c *composer) cautionTexts() []string {
 				out = append(out, c.t.say(word, "part", upper(c.Parts(parts))))
 			}
 		case "child-nightwear":
-			out = append(out, strings.TrimSpace(c.t.say(word)+" "+stopped(plainWords(c.build.Packet.Nightwear.V))))
+			out = append(out, strings.TrimSpace(c.t.say(word)+" "+stopped(compose.PlainWords(c.build.Packet.Nightwear.V))))
 		case "nickel":
 			if c.metalOnSkin() {
 				out = append(out, c.t.say(word))

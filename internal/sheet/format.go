@@ -135,12 +135,7 @@ func (c *composer) Share(f *label.FibrePart) string {
 func (c *speaker) Joined(words []string) string { return strings.Join(words, c.t.say("list.comma")) }
 
 // part is what a cloth's part is called.
-func (c *speaker) part(name string) string {
-	if c.t.code == "en" && name != "shell" && name != "fusing" {
-		return name
-	}
-	return c.t.sayOr(compose.Key("part", name), name)
-}
+func (c *speaker) part(name string) string { return c.Called(compose.Key("part", name), name) }
 
 // Parts are what parts of the garment are called, listed.
 func (c *speaker) Parts(names []string) string {
@@ -198,7 +193,7 @@ func (c *composer) despite(about ...string) {
 	for _, a := range about {
 		if r := c.reason(a); r.Given() && c.needsReason(a) {
 			c.Add(document.Text{As: document.Note, Phrase: c.Phrase(document.As(document.Strong, c.t.say("despite.title")),
-				document.Say(" "+c.t.say("despite."+a, "reason", stopped(plainWords(r.V)))))})
+				document.Say(" "+c.t.say("despite."+a, "reason", stopped(compose.PlainWords(r.V)))))})
 		}
 	}
 }

@@ -3,6 +3,7 @@ package sheet
 import (
 	"strconv"
 
+	"hembook/internal/compose"
 	"hembook/internal/document"
 	"hembook/internal/draw"
 	"hembook/internal/garment"
@@ -26,7 +27,7 @@ func (c *composer) pieceDrawings() {
 		d := draw.Piece(p, draw.PieceStyle{Scale: scale, Parts: draw.OnSheet})
 		d.Title = p.Name + ": " + c.allowances(p)
 		all.Of = append(all.Of, document.Sketch{Draw: kept(d),
-			Caption: p.Name + " · " + c.cutWords(p) + " · 1" + gap + ":" + gap + strconv.FormatFloat(scale, 'f', -1, 64)})
+			Caption: p.Name + " · " + compose.PieceCutWords(c, p) + " · 1" + gap + ":" + gap + strconv.FormatFloat(scale, 'f', -1, 64)})
 	}
 	if len(all.Of) > 0 {
 		c.aside(c.t.say("remake.drawn")) // before the drawings: it would be left alone after them

@@ -2,9 +2,7 @@ package sheet
 
 import (
 	"slices"
-	"strconv"
 	"strings"
-	"time"
 
 	"hembook/internal/compose"
 	"hembook/internal/document"
@@ -14,7 +12,6 @@ import (
 	"hembook/internal/garment"
 	"hembook/internal/measure"
 	"hembook/internal/order"
-	"hembook/internal/trade"
 )
 
 // remake is what another maker needs to make the garment again.
@@ -22,7 +19,7 @@ func remake(c *composer, _ nothingOpened) {
 	c.title(c.t.say("sheet.remake") + " · " + c.t.say("remake.about"))
 	c.unfinished()
 	if s := c.build.Summary; s.Given() {
-		c.Say(document.Say(plainWords(s.V)))
+		c.Say(document.Say(compose.PlainWords(s.V)))
 	}
 	c.draftedFor()
 	c.openings()
@@ -95,31 +92,11 @@ func (c *composer) clothNeeds() {
 
 // pieces lists the pieces with their size and allowances.
 func (c *composer) pieces() {
-	t := c.Table("", document.Words(c.t.say("head.piece")).Wide(3), document.Words(c.t.say("head.of")).Wide(3), document.Words(c.t.say("head.cut")).Wide(2),
-		document.Words(c.t.say("head.grain")).Wide(2), document.Figures(c.t.say("head.size")).Wide(4), document.Words(c.t.say("head.allowances")).Wide(10))
-	for _, p := range c.garment.Pieces {
-		var of []string
-		for _, part := range p.Of {
-			of = append(of, c.part(part))
-		}
-		grain := p.Grain
-		if c.t.has("remake.grain." + grain) {
-			grain = c.t.say("remake.grain." + grain)
-		}
-		t.Row(p.Name).Words(c.Joined(of), c.cutWords(p), grain, c.one(p.Width)+" × "+c.one(p.Height)).
-			Cell(document.As(document.Small, c.allowances(p)))
-	}
+	allowances := compose.ColumnOf[*garment.Piece]{Word: "allowances", Words: true, Share: 10, Cell: func(t *document.TableDraft, _ compose.Teller, p *garment.Piece) {
+		t.Cell(document.As(document.Small, c.allowances(p)))
+	}}
+	t := compose.Table(&c.Draft, c, "", c.garment.Pieces, compose.PieceName, compose.PieceParts, compose.PieceCut, compose.PieceGrain, compose.PieceSize, allowances)
 	c.tabled("remake.pieces", t)
-}
-
-func (c *speaker) cutWords(p *garment.Piece) string {
-	switch {
-	case p.OnFold:
-		return c.t.say("remake.cut.fold", "n", strconv.Itoa(p.Count))
-	case p.Mirrored:
-		return c.t.say("remake.cut.mirrored", "n", strconv.Itoa(p.Count))
-	}
-	return strconv.Itoa(p.Count)
 }
 
 // allowances lists a piece's edges with length and allowance.
@@ -159,29 +136,10 @@ func (c *speaker) allowances(p *garment.Piece) string {
 
 // orderOfWork lists the steps.
 func (c *composer) orderOfWork() {
-	list := document.List{Numbered: true}
-	t := order.GoesTogether(c.garment.Garment, c.garment.Steps)
-	for _, s := range c.garment.Steps {
-		var more []string
-		if len(s.Record.Sews) > 0 {
-			var names []string
-			for _, n := range s.Record.Sews {
-				names = append(names, n.V+c.howSewn(t, n.V))
-			}
-			more = append(more, c.t.say("remake.sews", "what", c.Joined(names)))
-		}
-		if s.Record.Takes.Given() {
-			more = append(more, c.time(s.Record.Takes.V))
-		}
-		if s.Record.Wait.Given() {
-			more = append(more, c.t.say("remake.wait", "time", c.time(s.Record.Wait.V)))
-		}
-		list.Items = append(list.Items, document.Item{Phrase: c.Phrase(document.Say(upper(plainWords(s.Record.Do.V))), document.As(document.Small, dotted(more)))})
-	}
-	if len(list.Items) > 0 {
-		c.heading("remake.work")
-		c.Add(list)
-	}
+	g := order.GoesTogether(c.garment.Garment, c.garment.Steps)
+	sewn := func(name string) document.Inline { return document.Say(name + c.howSewn(g, name)) }
+	t := compose.Table(&c.Draft, c, "", compose.WorkSteps(c.garment.Steps), compose.WorkName, compose.WorkSews(sewn), compose.WorkAfter, compose.WorkPlanned(c.style))
+	c.tabled("remake.work", t)
 }
 
 // howSewn says after the name of a seam how it is sewn.
@@ -195,20 +153,6 @@ func (c *composer) howSewn(t *order.Together, seam string) string {
 	}
 	return " (" + how + ")"
 }
-
-// dotted is asides after other words, a dot before each.
-func dotted(words []string) string {
-	if len(words) == 0 {
-		return ""
-	}
-	return "· " + strings.Join(words, " · ")
-}
-
-func (c *speaker) time(d time.Duration) string {
-	return strings.ReplaceAll(c.style.Duration(d), " ", gap)
-}
-
-func fibreOf(word string) (trade.Fibre, bool) { return trade.FibreNamed(word) }
 
 // layDrawings are the lay plans, to scale.
 func (c *composer) layDrawings() {

@@ -130,7 +130,15 @@ func (c *speaker) Head(word string) string {
 
 // Called is what a thing is called there; the workroom's own keep the name that
 // the workroom gives them.
-func (c *speaker) Called(word, own string) string { return c.t.sayOr(word, own) }
+func (c *speaker) Called(word, own string) string {
+	if c.t.code == "en" && strings.HasPrefix(word, "part.") && word != "part.shell" && word != "part.fusing" {
+		return own
+	}
+	return c.t.sayOr(word, own)
+}
+
+// Filled is a text of the sheet's language with what stands in its braces.
+func (c *speaker) Filled(word, _ string, with ...any) string { return c.t.say(word, with...) }
 
 // Figure is a figure in the wearer's unit.
 func (c *speaker) Figure(f *figure.Figure) document.Inline {
