@@ -7,7 +7,6 @@ import (
 	"hembook/internal/document"
 	"hembook/internal/draw"
 	"hembook/internal/drawing"
-	"hembook/internal/garment"
 	"hembook/internal/measure"
 	"hembook/internal/notebook"
 )
@@ -126,7 +125,6 @@ func notions(d *Draft, b *notebook.BuildPage) {
 			t.Row(th.Name).Words(th.Colour).Figures(&th.Needle, &th.Under, &th.Total, &th.Reels, &th.Mass)
 		}
 		t.End()
-		machineSettings(d, b)
 	}
 	if len(b.Bias) > 0 {
 		t := d.Table("Bias strip", document.Words("for"), document.Figures("cut width"), document.Figures("length"), document.Figures("cut from a square of"))
@@ -152,29 +150,6 @@ func buttonholes(d *Draft, b *notebook.BuildPage) {
 		if n := &b.Notions[i]; n.ToHave.ID != "" {
 			t.Row(n.What).Figures(&n.ToHave, &n.Hole).Words(n.Lies).Figures(&n.Stand)
 		}
-	}
-	t.End()
-}
-
-// machineSettings tells how the machine is set for each thread of which that is said,
-// and what is sewn with it.
-func machineSettings(d *Draft, b *notebook.BuildPage) {
-	set := slices.ContainsFunc(b.Threads, func(t *garment.Thread) bool { return t.Set != garment.Setting{} })
-	if !set {
-		return
-	}
-	t := d.Table("How the machine is set", document.Words("thread"), document.Words("needle"), document.Words("stitch length"),
-		document.Words("tension"), document.Words("foot"), document.Words("sews"))
-	for _, th := range b.Threads {
-		said := &th.Set
-		if *said == (garment.Setting{}) {
-			continue
-		}
-		long := ""
-		if said.StitchLength != 0 {
-			long = measure.Style{}.Length(said.StitchLength)
-		}
-		t.Row(th.Name).Words(said.Needle, long, said.Tension, said.Foot, strings.Join(th.Sews, ", "))
 	}
 	t.End()
 }

@@ -88,6 +88,7 @@ var pageHeads = map[string]string{
 	"latest": "start by", "spare": "to spare", "when": "when", "rests": "wait until",
 	"piece": "piece", "cut": "cut", "of": "cut in", "grain": "grain", "width-cut": "width", "high": "length along the grain", "area": "area", "allowances": "allowances",
 	"stage": "stage", "technique": "technique", "sews": "sews", "after": "after step", "done": "done", "rate": "per metre",
+	"needle": "needle", "stitch-length": "stitch length", "tension": "tension", "foot": "foot", "cloth": "cloth", "garment": "garment",
 	"opening": "opening", "around": "length", "sewn": "sewn",
 }
 

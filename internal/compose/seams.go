@@ -53,6 +53,9 @@ func seams(d *Draft, b *notebook.BuildPage) {
 	if len(b.Finishes) > 0 {
 		Table(&d.Draft, OnPage, "Hems and edges", b.Finishes, FinishName, finishEdges, finishWay(b), finishSewn(b.Together, toStep(b)), FinishLength, FinishAllowance, finishWidth).End()
 	}
+	if len(b.Machine) > 0 {
+		MachineSets(&d.Draft, OnPage, "How the machine is set", b.Machine).End()
+	}
 	for i := range b.Sections {
 		d.Add(document.Turn{})
 		d.Section(&b.Sections[i], 3)

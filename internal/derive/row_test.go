@@ -47,12 +47,15 @@ func TestRowsOfABodice(t *testing.T) {
 		"thread.white.needle": 4.72849 + 3.78 + 0.96, "thread.white.under": 4.72849,
 		"step.darts.metres": 0.16279, "step.pleats.metres": 0.24, "step.sides.metres": 0.8, "step.hem-and-waist.metres": 1.78,
 	})
-	white := g.Threads[0]
-	if got := strings.Join(white.Sews, ", "); got != "sides, hem, waist edge, darts, pleats, buttons" {
-		t.Errorf("the thread sews %s", got)
+	if len(g.Machine) != 1 {
+		t.Fatalf("the machine is set in %d ways", len(g.Machine))
 	}
-	if r := white.Set; r.Needle != "90" || r.StitchLength.MM() != 2.5 {
-		t.Errorf("the machine is set to needle %q, stitch length %v", r.Needle, r.StitchLength.MM())
+	white := &g.Machine[0]
+	if got := strings.Join(white.For, ", "); white.Thread != "white" || got != "sides, hem, waist edge, darts, pleats" { // the buttonholes are worked by hand
+		t.Errorf("%s sews %s", white.Thread, got)
+	}
+	if white.Needle != "90" || white.StitchLength.MM() != 2.5 {
+		t.Errorf("the machine is set to needle %q, stitch length %v", white.Needle, white.StitchLength.MM())
 	}
 	want := []struct {
 		kind    garment.RowKind

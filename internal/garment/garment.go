@@ -23,6 +23,7 @@ type Garment struct {
 	Truing   []Check  // whether what must meet does meet, beside the edges of each seam: see Compared
 	Cloths   []*Cloth
 	Threads  []*Thread
+	Machine  []MachineSet // how the machine is set, as far as that is said
 	Bias     []*Bias
 	Notions  []*Notion
 	Totals   Totals
@@ -155,6 +156,7 @@ type Seam struct {
 	Gives    [2]figure.Figure // allowance each side gives up
 	Width    figure.Figure    // finished width of the seam
 	Meets    bool             // within tolerance
+	Set      Setting          // how the machine is set for it; where no row of it is sewn by machine, empty
 	met      Check            // its sides held against each other
 	Strips   []StripNeed
 
@@ -197,6 +199,7 @@ type Finish struct {
 	Total  figure.Figure // length of all its edges, all occurrences
 	Takes  figure.Figure // allowance it needs
 	Width  figure.Figure // finished width
+	Set    Setting       // how the machine is set for it, as of a seam
 	Strips []StripNeed
 	Drawn  figure.Figure // length of its elastic or ribbing ÷ length of the edge; not set where nothing draws it in
 
@@ -265,18 +268,10 @@ type Cloth struct {
 	Slug      string        // unique among the cloths' parts
 }
 
-// A Setting is how a machine is set for a thread: what is not said is empty.
-type Setting struct {
-	Needle, Tension, Foot string
-	StitchLength          measure.Length
-}
-
 // A Thread is what one thread of the build adds up to.
 type Thread struct {
 	Name   string
 	Colour string
-	Set    Setting  // how the machine is set for it, as far as that is said
-	Sews   []string // what has a row of stitching with it, each once; none where it is not said
 	Needle figure.Figure
 	Under  figure.Figure
 	Total  figure.Figure // with waste

@@ -117,9 +117,7 @@ func (w *derivation) given(t *seamType, with record.Dict[record.Length]) trade.P
 	for i := range with {
 		name, v := with[i].Name, with[i].V
 		if _, ok := t.plain[name.V]; !ok {
-			_, err := t.Values(trade.Params{name.V: 1})
-			say, hint, _ := strings.Cut(firstLine(err), "; ")
-			w.faults.Errorf(name.At, hint, "%s", say).Instead(name.V, meant.Nearest(name.V, slices.Sorted(maps.Keys(t.plain))))
+			w.noMeasure(t, name)
 			continue
 		}
 		if v.V < 0 {
@@ -131,6 +129,18 @@ func (w *derivation) given(t *seamType, with record.Dict[record.Length]) trade.P
 		}
 	}
 	return out
+}
+
+// noMeasure tells of a measure that a type does not have, and whether another, or
+// another word of the record, was probably meant.
+func (w *derivation) noMeasure(t *seamType, name record.Text) {
+	_, err := t.Values(trade.Params{name.V: 1})
+	say, hint, _ := strings.Cut(firstLine(err), "; ")
+	now := meant.Nearest(name.V, slices.Sorted(maps.Keys(t.plain)))
+	if word := record.SewingWord(t.Kind == trade.Finish, name.V); now == "" && word != "" {
+		now, hint = word, "did you mean \""+word+"\"?"
+	}
+	w.faults.Errorf(name.At, hint, "%s", say).Instead(name.V, now)
 }
 
 func firstLine(err error) string {

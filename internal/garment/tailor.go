@@ -159,6 +159,7 @@ func (t *Tailor) derivePlain(b *record.Build, list []Alteration, inForce int) *G
 	w.trim.reckon()
 	w.rows.holeRows()
 	w.rows.sewInSteps()
+	w.g.Machine = w.rows.machineSets()
 	w.g.Threads = (&threadReckoner{w.desk, w.g.Rows, b.Thread, t.usual.waste, t.usual.reel}).threads()
 	(&totaller{w.desk, b.Name.V, w.g}).totals()
 	(&doubter{open, t, w.b, w.unsewn}).tellUnlikely()

@@ -83,29 +83,9 @@ func (w *threadReckoner) threads() []*Thread {
 		spec, _ := w.named.Get(name)
 		t.Colour = spec.Colour.V
 		w.threadSums(t, name, &spec, w.Join("thread.", slugs.Unique(t.Name)))
-		t.Set = Setting{spec.Needle.V, spec.Tension.V, spec.Foot.V, spec.StitchLength.V}
-		if t.Set != (Setting{}) {
-			t.Sews = w.sewnWith(name)
-		}
 		out = append(out, t)
 	}
 	return out
-}
-
-// sewnWith names what has a row of stitching with a thread, each once.
-func (w *threadReckoner) sewnWith(thread string) []string {
-	var names []string
-	for i := range w.rows {
-		r := &w.rows[i]
-		name := r.Of
-		if r.Kind == DartRow || r.Kind == PleatRow {
-			name = string(r.Kind)
-		}
-		if r.Thread == thread && r.Rows > 0 && !r.Temporary && !has(names, name) {
-			names = append(names, name)
-		}
-	}
-	return names
 }
 
 func has(list []string, s string) bool {

@@ -40,6 +40,7 @@ type BuildPage struct {
 	Lengths    []*fitting.Length
 	Cloths     []BuildCloth
 	Threads    []*garment.Thread
+	Machine    []garment.MachineSet // how the machine is set
 	Bias       []*garment.Bias
 	Notions    []Notion
 	Steps      []Step
@@ -147,7 +148,7 @@ func (b *Book) Build(i int, c *cutting.Cutting, timing *order.Timing) *BuildPage
 		Begun: r.Begun.V, Due: r.Due.V, Sent: r.Sent.V,
 		Story: passage(r.Story, r.Folder), Notes: passageOf(r.Notes, r.Folder),
 		Pieces: g.Pieces, Seams: g.Seams, Finishes: g.Finishes, Sections: g.SewingWays(),
-		Levels: g.Fit.Levels, Lengths: g.Fit.Lengths, Threads: g.Threads, Bias: g.Bias,
+		Levels: g.Fit.Levels, Lengths: g.Fit.Lengths, Threads: g.Threads, Machine: g.Machine, Bias: g.Bias,
 		Totals: g.Totals, Spent: g.Spent, Cautions: g.Cautions, Folder: r.Folder, Hangs: g.Fit.Hangs, Timing: timing,
 		Lineage: g.Lineage(),
 		Round:   g.Round, Truing: g.Compared(), Together: order.GoesTogether(g.Garment, g.Steps), Openings: g.Openings, Slits: g.Slits,

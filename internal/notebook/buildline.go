@@ -46,6 +46,13 @@ type TechniqueShare struct {
 	Metres  float64             // of seam sewn with it
 	Minutes float64             // clocked
 	Rates   []order.Observation // steps that were clocked, measured and finished
+	Set     []SetOn             // how the machine was set for it
+}
+
+// A SetOn is how a machine was set for some cloths that were sewn together.
+type SetOn struct {
+	garment.Setting
+	Cloths []string // slugs
 }
 
 // Year is the year a build began, 0 where that is not known.
@@ -114,13 +121,13 @@ func techniqueShares(g *derive.Garment) []TechniqueShare {
 			sewn[s.Name] = clothsOf(s.Plies[i].Edges, sewn[s.Name], g)
 		}
 		if s.Record != nil && s.Record.Technique.Given() {
-			get(s.Record.Technique.V).addCloths(sewn[s.Name])
+			get(s.Record.Technique.V).addSewn(sewn[s.Name], s.Set)
 		}
 	}
 	for _, f := range g.Finishes {
 		sewn[f.Name] = clothsOf(f.Edges, nil, g)
 		if f.Record != nil && f.Record.Technique.Given() {
-			get(f.Record.Technique.V).addCloths(sewn[f.Name])
+			get(f.Record.Technique.V).addSewn(sewn[f.Name], f.Set)
 		}
 	}
 	for _, st := range g.Steps {
@@ -158,6 +165,18 @@ func (t *TechniqueShare) addCloths(slugs []string) {
 		if !slices.Contains(t.Cloths, s) {
 			t.Cloths = append(t.Cloths, s)
 		}
+	}
+}
+
+// addSewn notes what was sewn with a technique, and how the machine was set for it.
+func (t *TechniqueShare) addSewn(cloths []string, set garment.Setting) {
+	t.addCloths(cloths)
+	if !set.Given() {
+		return
+	}
+	same := func(o SetOn) bool { return o.Setting == set && slices.Equal(o.Cloths, cloths) }
+	if !slices.ContainsFunc(t.Set, same) {
+		t.Set = append(t.Set, SetOn{set.Clone(), slices.Clone(cloths)})
 	}
 }
 

@@ -88,6 +88,10 @@ func (p *BuildPage) Words() string {
 	for i := range p.Notions {
 		say(p.Notions[i].What, p.Notions[i].Note)
 	}
+	for i := range p.Machine {
+		m := &p.Machine[i]
+		say(m.Needle, m.Foot, m.Tension)
+	}
 	for i := range p.Steps {
 		say(p.Steps[i].Record.Do.V)
 	}

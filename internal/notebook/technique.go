@@ -30,6 +30,14 @@ type TechniquePage struct {
 	Spent    figure.Figure
 	Builds   []TechniqueBuild
 	Cloths   []Link
+	Worked   []Worked // how the machine was set, latest build first
+}
+
+// A Worked is how the machine was set for a technique in one build, and on which cloths.
+type Worked struct {
+	garment.Setting
+	Build  Link
+	Cloths []Link
 }
 
 // Defers is what every caution of the trade's tables defers to.
@@ -179,21 +187,29 @@ func (s *Shelf) gatherTechnique(p *TechniquePage, slug string, link Link) {
 		metres.add(sum.Name, share.Metres)
 		minutes.add(sum.Name, share.Minutes)
 		observed = append(observed, share.Rates...)
+		for _, set := range share.Set {
+			p.Worked = append(p.Worked, Worked{set.Setting, sum.Link, s.clothLinks(set.Cloths)})
+		}
 		for _, c := range share.Cloths {
 			if !slices.Contains(cloths, c) {
 				cloths = append(cloths, c)
 			}
 		}
 	}
-	for _, c := range cloths {
-		if l, ok := s.book.Cloth(c); ok {
-			p.Cloths = append(p.Cloths, l)
-		}
-	}
+	p.Cloths = s.clothLinks(cloths)
 	slices.SortFunc(p.Cloths, byName)
 	p.Rates = spreads(s.book.Style, link, observed)
 	p.Metres = metres.figure("sum over the builds listed below")
 	p.Spent = minutes.figure("sum over the builds listed below")
+}
+
+func (s *Shelf) clothLinks(slugs []string) (out []Link) {
+	for _, c := range slugs {
+		if l, ok := s.book.Cloth(c); ok {
+			out = append(out, l)
+		}
+	}
+	return out
 }
 
 func (s *BuildLine) share(slug string) *TechniqueShare {

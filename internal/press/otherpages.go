@@ -22,6 +22,7 @@ type TechniqueView struct {
 	Picture  template.HTML
 	Rates    template.HTML
 	Builds   template.HTML
+	Settings template.HTML // how the machine was set, cloth by cloth
 }
 
 func (p *printer) printTechnique(t *notebook.TechniquePage) error {
@@ -46,6 +47,7 @@ func (p *printer) printTechnique(t *notebook.TechniquePage) error {
 	}
 	v.Rates = p.made("", func(d *compose.Draft) { compose.Rates(d, t.Rates) })
 	v.Builds = p.made("", func(d *compose.Draft) { compose.TechniqueBuilds(d, t) })
+	v.Settings = p.made("", func(d *compose.Draft) { compose.TechniqueSettings(d, t) })
 	return p.print("technique", v)
 }
 

@@ -125,8 +125,14 @@ type ThreadUse struct {
 	Price  Private[Money] `yaml:"price" about:"the price of a reel; private"`
 	Mass   Mass           `yaml:"weight" was:"mass" about:"what the thread of a full reel weighs"`
 
-	Needle       Text   `yaml:"needle" about:"the needle that goes with it" eg:"100 topstitch"`
-	StitchLength Length `yaml:"stitch-length" min:"0.5" max:"12" about:"the stitch length that goes with it" eg:"3.5 mm"`
+	Setting
+}
+
+// A Setting is how a machine is set: for a thread, and for what is sewn, where it holds
+// before the thread's.
+type Setting struct {
+	Needle       Text   `yaml:"needle" about:"the needle it is sewn with" eg:"100 topstitch"`
+	StitchLength Length `yaml:"stitch-length" min:"0.5" max:"12" about:"the stitch length it is sewn with" eg:"3.5 mm"`
 	Tension      Text   `yaml:"tension" about:"the machine's tension for it" eg:"4"`
 	Foot         Text   `yaml:"foot" about:"the presser foot for it" eg:"edge foot"`
 }
@@ -416,7 +422,8 @@ type Seam struct {
 	Long      Length          `yaml:"length" min:"1" about:"how long its elastic, band, strip or zip is, in place of a share"`
 	Technique Text            `yaml:"technique" about:"the page that tells how it was done; else the page that makes its type, or none"`
 	Note      Text            `yaml:"note" about:"a remark"`
-	With      Dict[Length]    `yaml:",rest" seldom:"90" about:"the seam type's own parameters by name, as first: 6, second: 9, trim: 3"`
+	Setting
+	With Dict[Length] `yaml:",rest" seldom:"90" about:"the seam type's own parameters by name, as first: 6, second: 9, trim: 3"`
 }
 
 // An EdgeRef names an edge of a piece, as front.side, or a part of one, as
@@ -454,7 +461,8 @@ type Finish struct {
 	Long      Length        `yaml:"length" min:"1" about:"how long its elastic, band or strip is, each time round, in place of a share" eg:"640"`
 	Technique Text          `yaml:"technique" about:"the page that tells how it was done; else the page that makes its type, or none"`
 	Note      Text          `yaml:"note" about:"a remark"`
-	With      Dict[Length]  `yaml:",rest" seldom:"90" about:"the finish's own parameters by name, as depth: 20"`
+	Setting
+	With Dict[Length] `yaml:",rest" seldom:"90" about:"the finish's own parameters by name, as depth: 20"`
 }
 
 // A LevelSpec adds to what outlines tell about a level.
@@ -527,7 +535,8 @@ type Step struct {
 	Pieces    Count      `yaml:"pieces" min:"1" about:"how many pieces it handles, where time goes by the piece"`
 	Technique Text       `yaml:"technique" about:"the page that tells how it is done; else the page the step is called after, or that which makes all it sews, or none"`
 	Note      Text       `yaml:"note" about:"a remark, shown below the step"`
-	After     List[Text] `yaml:"after" about:"the steps that come before, where that is not the one above, by their names or first words; nothing, where it may be done at any time" eg:"cut"`
+	Setting
+	After List[Text] `yaml:"after" about:"the steps that come before, where that is not the one above, by their names or first words; nothing, where it may be done at any time" eg:"cut"`
 }
 
 // A Fitting is one round with what was seen and what was changed.

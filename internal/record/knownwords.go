@@ -3,6 +3,8 @@ package record
 import (
 	"reflect"
 	"sync"
+
+	"hembook/internal/meant"
 )
 
 // wordsKnown are the words of builds and of all groups in them, each with the types of
@@ -59,4 +61,14 @@ func freeText(word string) bool {
 		return true
 	}
 	return false
+}
+
+// SewingWord is the word of a seam, or of a finish, that was probably meant by one that
+// neither it nor its type has; "" where none is near.
+func SewingWord(finish bool, written string) string {
+	of := reflect.TypeFor[Seam]()
+	if finish {
+		of = reflect.TypeFor[Finish]()
+	}
+	return meant.Nearest(written, kindOf(of).(*structKind).planned().keys)
 }

@@ -16,10 +16,6 @@ var notYet = map[reflect.Type]map[string]string{
 		"border": "a strip shaped like edges, as a facing", "given": "a thing that is there already, of which only lengths are known",
 		"turn-of-cloth": "how much smaller the inner ply is",
 	},
-	reflect.TypeFor[Seam](): {
-		"needle": "the needle a seam was sewn with", "stitch-length": "the stitch length of a seam", "stitch length": "the stitch length of a seam",
-		"tension": "the tension a seam was sewn with", "foot": "the foot a seam was sewn with",
-	},
 	reflect.TypeFor[Notion](): {
 		"through": "lacing", "gap": "a gap that lacing leaves", "width": "the width of a notion",
 	},

@@ -85,7 +85,7 @@ func (s *schemaWriter) group(t reflect.Type) map[string]any {
 	props := map[string]any{}
 	must, either := []string{}, map[string][]string{}
 	for _, f := range p.fields {
-		one := s.of(t.Field(f.index).Type, f.limits)
+		one := s.of(f.of, f.limits)
 		if form, ok := readElsewhere[f.key]; ok {
 			one = form()
 		}
@@ -122,7 +122,7 @@ func (s *schemaWriter) alone(t reflect.Type, p *structPlan) []any {
 	var out []any
 	add := func(i int) {
 		if i >= 0 {
-			out = append(out, s.of(t.Field(p.fields[i].index).Type, p.fields[i].limits))
+			out = append(out, s.of(p.fields[i].of, p.fields[i].limits))
 		}
 	}
 	add(p.short.value)
@@ -172,7 +172,7 @@ func listGroup(t reflect.Type, group string, seen map[reflect.Type]bool, out *[]
 	var more []later
 	for _, f := range kindOf(t).(*structKind).planned().fields {
 		*out = append(*out, Word{f.key, f.about, f.eg, f.must && f.unless == "", f.limits.oneOf, group})
-		if g, ok := groupOf(t.Field(f.index).Type); ok {
+		if g, ok := groupOf(f.of); ok {
 			more = append(more, later{g, f.key})
 		}
 	}

@@ -47,7 +47,7 @@ type short struct {
 
 // A fieldPlan is one word of a group.
 type fieldPlan struct {
-	index          int
+	index          []int // of a field of the group, or of one that the group takes in
 	of             reflect.Type
 	key, about, eg string
 	must           bool
@@ -62,15 +62,16 @@ func (k *structKind) planned() *structPlan {
 
 func planStruct(t reflect.Type) structPlan {
 	p := structPlan{byKey: map[string]int{}, was: map[string]string{}, at: -1, rest: -1, short: short{value: -1, list: -1, flag: -1, name: -1}}
-	for i := range t.NumField() {
-		f := t.Field(i)
+	for _, f := range reflect.VisibleFields(t) {
 		key := f.Tag.Get("yaml")
-		switch {
+		switch i := f.Index[0]; {
+		case f.Anonymous: // its words are the group's
+			continue
 		case f.Type == reflect.TypeFor[fault.Pos]() && f.Name == "At":
 			p.at = i
 			continue
 		case key == ",rest":
-			p.rest, p.ofRest = i, planField(i, f.Type, f.Tag)
+			p.rest, p.ofRest = i, planField(f)
 			p.ofRest.key = f.Tag.Get("was")
 			continue
 		case key == ",key":
@@ -87,14 +88,15 @@ func planStruct(t reflect.Type) structPlan {
 		}
 		p.byKey[key] = len(p.fields)
 		p.keys = append(p.keys, key)
-		p.fields = append(p.fields, planField(i, f.Type, f.Tag))
+		p.fields = append(p.fields, planField(f))
 	}
 	return p
 }
 
-func planField(index int, of reflect.Type, tag reflect.StructTag) fieldPlan {
+func planField(f reflect.StructField) fieldPlan {
+	tag := f.Tag
 	return fieldPlan{
-		index: index, of: of, key: tag.Get("yaml"), about: tag.Get("about"), eg: tag.Get("eg"),
+		index: f.Index, of: f.Type, key: tag.Get("yaml"), about: tag.Get("about"), eg: tag.Get("eg"),
 		must: tag.Get("must") == "yes", unless: tag.Get("unless"), limits: parseLimits(tag),
 	}
 }
@@ -160,10 +162,10 @@ func (k *structKind) readAt(d *decoder, n *yaml.Node, into reflect.Value, at fau
 		}
 		d.faults.Errorf(here, k.takes(), "this needs its words, indented below it; it is %s", shapeOf(n))
 	case i == p.short.flag && n.Kind == yaml.ScalarNode:
-		into.Field(p.fields[i].index).Set(reflect.ValueOf(Flag{true, here}))
+		into.FieldByIndex(p.fields[i].index).Set(reflect.ValueOf(Flag{true, here}))
 	default:
 		f := &p.fields[i]
-		v := into.Field(f.index)
+		v := into.FieldByIndex(f.index)
 		kindOf(v.Type()).read(d, n, v, f.limits)
 	}
 }
@@ -268,7 +270,7 @@ func (k *structKind) readPairs(d *decoder, pairs []pair, at fault.Pos, into refl
 			}
 			continue
 		}
-		v := into.Field(f.index)
+		v := into.FieldByIndex(f.index)
 		kindOf(v.Type()).read(d, each.value, v, f.limits)
 	}
 	if rest != nil {

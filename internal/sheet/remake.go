@@ -31,10 +31,16 @@ func remake(c *composer, _ nothingOpened) {
 	c.orderOfWork()
 	c.seams()
 	c.edges()
+	c.machine()
 	c.ways()
 	c.notions()
 	c.taken()
 	c.despite("figures")
+}
+
+// machine says how the machine is set for what is sewn.
+func (c *composer) machine() {
+	c.tabled("repairs.machine", compose.MachineSets(&c.Draft, c, "", c.garment.Machine))
 }
 
 // draftedFor is the size the draft started from, and the finished girths.

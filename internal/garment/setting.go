@@ -1,0 +1,125 @@
+package garment
+
+import (
+	"slices"
+	"strings"
+
+	"hembook/internal/measure"
+	"hembook/internal/record"
+)
+
+// A Setting is how a machine is set: what is not said is empty.
+type Setting struct {
+	Needle, Tension, Foot string
+	StitchLength          measure.Length
+}
+
+// Given reports whether anything is said of it.
+func (s Setting) Given() bool { return s != Setting{} }
+
+// Clone is a setting whose texts keep nothing else from being freed.
+func (s Setting) Clone() Setting {
+	return Setting{strings.Clone(s.Needle), strings.Clone(s.Tension), strings.Clone(s.Foot), s.StitchLength}
+}
+
+func settingOf(r *record.Setting) Setting {
+	return Setting{r.Needle.V, r.Tension.V, r.Foot.V, r.StitchLength.V}
+}
+
+// or is a setting with what it leaves open taken from another.
+func (s Setting) or(t Setting) Setting {
+	say := func(own, other string) string {
+		if own == "" {
+			return other
+		}
+		return own
+	}
+	if s.StitchLength == 0 {
+		s.StitchLength = t.StitchLength
+	}
+	return Setting{say(s.Needle, t.Needle), say(s.Tension, t.Tension), say(s.Foot, t.Foot), s.StitchLength}
+}
+
+// A MachineSet is how the machine is set for some of what is sewn.
+type MachineSet struct {
+	Setting
+	Thread string   // which thread; "" of a step that sews nothing by its name
+	For    []string // seams, finishes, "darts", "pleats" and steps, each once; none of a thread that sews nothing yet
+}
+
+// machineSets says how the machine is set for what is sewn, what is set alike together,
+// in the record's order. A seam's own words hold before those of the step that sews it,
+// and these before its thread's.
+func (w *stitching) machineSets() []MachineSet {
+	var out []MachineSet
+	add := func(s Setting, thread, name string) {
+		if !s.Given() {
+			return
+		}
+		i := slices.IndexFunc(out, func(m MachineSet) bool { return m.Setting == s && m.Thread == thread })
+		if i < 0 {
+			i, out = len(out), append(out, MachineSet{Setting: s, Thread: thread})
+		}
+		if name != "" && !has(out[i].For, name) {
+			out[i].For = append(out[i].For, name)
+		}
+	}
+	sews := make([]bool, len(w.work))
+	for i := range w.g.Rows {
+		r := &w.g.Rows[i]
+		for _, k := range r.steps {
+			sews[k] = true
+		}
+		if r.Rows == 0 || r.Temporary || r.Hand {
+			continue
+		}
+		set := w.settingOfRow(r)
+		name := r.Of
+		if r.Kind == DartRow || r.Kind == PleatRow {
+			name = string(r.Kind)
+		}
+		add(set, r.Thread, name)
+	}
+	for i := range w.work {
+		if !sews[i] {
+			add(settingOf(&w.work[i].Setting), "", w.work[i].Do.V)
+		}
+	}
+	for _, t := range w.threads {
+		if !slices.ContainsFunc(out, func(m MachineSet) bool { return m.Thread == t.Name.V }) {
+			add(settingOf(&t.V.Setting), t.Name.V, "")
+		}
+	}
+	return out
+}
+
+// settingOfRow is how the machine is set for a row, as far as anything says it; of a
+// seam or finish it is noted with it.
+func (w *stitching) settingOfRow(r *Row) Setting {
+	own, note := w.ownSetting(r)
+	for _, k := range r.steps {
+		own = own.or(settingOf(&w.work[k].Setting))
+	}
+	thread, _ := w.threads.Get(r.Thread)
+	own = own.or(settingOf(&thread.Setting))
+	if note != nil {
+		*note = own
+	}
+	return own
+}
+
+// ownSetting is what the seam or finish of a row says itself, and where its whole
+// setting is noted; nil for other rows.
+func (w *stitching) ownSetting(r *Row) (own Setting, note *Setting) {
+	switch r.Kind {
+	case SeamRow:
+		if i := slices.IndexFunc(w.g.Seams, func(s *Seam) bool { return s.Name == r.Of }); i >= 0 {
+			return settingOf(&w.g.Seams[i].Record.Setting), &w.g.Seams[i].Set
+		}
+	case FinishRow:
+		if i := slices.IndexFunc(w.g.Finishes, func(f *Finish) bool { return f.Name == r.Of }); i >= 0 {
+			return settingOf(&w.g.Finishes[i].Record.Setting), &w.g.Finishes[i].Set
+		}
+	}
+	return Setting{}, nil
+}
