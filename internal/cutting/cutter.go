@@ -220,13 +220,14 @@ var (
 
 // plan gets one plan in the cutter's mode.
 func (c *Cutter) plan(ctx context.Context, p *lay.Problem, progress func(lay.Progress)) (*lay.Plan, error) {
-	if plan, ok := c.store.kept(p, c.opt.Tries); ok {
-		return plan, nil
-	}
-	switch {
-	case c.opt.Mode != Make:
-		return nil, errNotKept
-	case ctx.Err() != nil:
+	if c.opt.Mode != Make || ctx.Err() != nil {
+		plan, ok := c.store.kept(p, c.opt.Tries)
+		switch {
+		case ok:
+			return plan, nil
+		case c.opt.Mode != Make:
+			return nil, errNotKept
+		}
 		return nil, errStopped
 	}
 	if c.opt.Progress == nil {

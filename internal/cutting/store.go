@@ -6,7 +6,9 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"encoding/json"
+	"os"
 	"path/filepath"
+	"slices"
 
 	"hembook/internal/disk"
 	"hembook/internal/lay"
@@ -20,11 +22,16 @@ const folder = ".hembook/lays"
 // replaces it where it is shorter. It may be used by many goroutines at once,
 // and its files may be deleted at any time; pages then tell of the lay that
 // the usual work gives.
+//
+// Plans of the same pieces lie in one folder, whatever else was asked of them. A
+// search begins from those that hold for its problem too, so that asking less never
+// gives a longer lay.
 type store struct{ dir string }
 
 // A keptPlan is what stands in a file of the store.
 type keptPlan struct {
-	Asked int // the most places that a search for it was asked to try
+	Asked int     // the most places that a search for it was asked to try
+	Begun float64 // length of the shortest plan that its search could begin from; 0 for none
 	Laid  *lay.Plan
 }
 
@@ -52,7 +59,16 @@ func (s *store) read(p *lay.Problem) keptPlan {
 	if s.dir == "" {
 		return keptPlan{}
 	}
-	text, err := disk.ReadFile(s.file(p))
+	kept := readPlan(s.file(p))
+	if kept.Laid == nil || checked(p, kept.Laid) != nil {
+		return keptPlan{}
+	}
+	return kept
+}
+
+// readPlan is what stands in one file; no plan where it is not whole.
+func readPlan(file string) keptPlan {
+	text, err := disk.ReadFile(file)
 	if err != nil {
 		return keptPlan{}
 	}
@@ -61,14 +77,73 @@ func (s *store) read(p *lay.Problem) keptPlan {
 		return keptPlan{}
 	}
 	var kept keptPlan
-	if json.Unmarshal(body, &kept) != nil || kept.Laid == nil || checked(p, kept.Laid) != nil {
+	if json.Unmarshal(body, &kept) != nil {
 		return keptPlan{}
 	}
 	return kept
 }
 
-// plan returns the plan of a problem: as it is kept, or made and kept. Where a
-// plan of less work is kept and no longer than the one made, it stays. A plan
+// begins are the plans kept of the same pieces that hold for a problem too, in the
+// order of their files' names, and the length of the shortest.
+func (s *store) begins(p *lay.Problem) (plans []*lay.Plan, shortest float64) {
+	if s.dir == "" {
+		return nil, 0
+	}
+	own := s.file(p)
+	files, err := os.ReadDir(filepath.Dir(own))
+	if err != nil {
+		return nil, 0
+	}
+	for _, f := range files {
+		name := filepath.Join(filepath.Dir(own), f.Name())
+		if name == own {
+			continue
+		}
+		for _, plan := range holding(p, readPlan(name).Laid) {
+			plans = append(plans, plan)
+			if shortest == 0 || plan.Length < shortest {
+				shortest = plan.Length
+			}
+		}
+	}
+	return plans, shortest
+}
+
+// holding are those of a plan and its lay the other way that hold for a problem, as
+// they are or opened out.
+func holding(p *lay.Problem, plan *lay.Plan) (out []*lay.Plan) {
+	known := func(at lay.Placement) bool { return at.Piece >= 0 && at.Piece < len(p.Pieces) }
+	for ; plan != nil; plan = plan.Other {
+		if slices.ContainsFunc(plan.Placements, func(at lay.Placement) bool { return !known(at) }) {
+			continue
+		}
+		lying := []*lay.Plan{plan}
+		if plan.Folded {
+			lying = append(lying, p.Opened(plan))
+		}
+		for _, one := range lying {
+			if one.Folded && p.Cloth.Fold == lay.Open || !one.Folded && p.Cloth.Fold == lay.Folded {
+				continue
+			}
+			alone := *one
+			alone.Other, alone.Width = nil, p.Cloth.Width
+			if alone.Folded {
+				alone.Width /= 2
+			}
+			if p.Cloth.Outline != nil {
+				alone.Width = one.Width
+			}
+			if checked(p, &alone) == nil && len(alone.Unplaced) == 0 {
+				out = append(out, &alone)
+			}
+		}
+	}
+	return out
+}
+
+// plan returns the plan of a problem: as it is kept, or made and kept. It is made again
+// where another question about the same pieces has found a shorter one meanwhile. Where
+// a plan of less work is kept and no longer than the one made, it stays. A plan
 // that was broken off by the context is the best so far and is not kept. That
 // a plan could not be written down is no error: it can be made again.
 func (s *store) plan(ctx context.Context, p *lay.Problem, opt lay.Options) (*lay.Plan, error) {
@@ -76,9 +151,12 @@ func (s *store) plan(ctx context.Context, p *lay.Problem, opt lay.Options) (*lay
 		opt.Tries = lay.DefaultTries
 	}
 	kept := s.read(p)
-	if kept.Laid != nil && kept.Asked >= opt.Tries {
+	begins, shortest := s.begins(p)
+	found := shortest > 0 && (kept.Begun == 0 || shortest < kept.Begun-tolerance)
+	if kept.Laid != nil && kept.Asked >= opt.Tries && !(found && (!kept.Laid.Fits || shortest < kept.Laid.Length-tolerance)) {
 		return kept.Laid, nil
 	}
+	opt.Begin = begins
 	plan, err := lay.Make(ctx, *p, opt)
 	if err != nil {
 		return nil, err
@@ -90,7 +168,7 @@ func (s *store) plan(ctx context.Context, p *lay.Problem, opt lay.Options) (*lay
 		plan = kept.Laid
 	}
 	if ctx.Err() == nil && s.dir != "" {
-		_ = s.keep(p, keptPlan{opt.Tries, plan})
+		_ = s.keep(p, keptPlan{max(opt.Tries, kept.Asked), shortest, plan})
 	}
 	return plan, nil
 }
@@ -107,17 +185,31 @@ func shorter(a, b *lay.Plan) bool {
 	return a.Length < b.Length-tolerance
 }
 
-// file is where the plan of a problem is kept.
+// file is where the plan of a problem is kept: in the folder of its pieces.
 func (s *store) file(p *lay.Problem) string {
+	type cut struct {
+		Outline  []lay.Point
+		Quantity int
+	}
+	pieces := make([]cut, len(p.Pieces))
+	for i := range p.Pieces {
+		pieces[i] = cut{p.Pieces[i].Outline, p.Pieces[i].Quantity}
+	}
+	return filepath.Join(s.dir, hashOf(pieces), hashOf(p)+".json")
+}
+
+// hashOf names what an engine was given; "none" where numbers are none, which the
+// engine refuses.
+func hashOf(given any) string {
 	text, err := json.Marshal(struct {
-		Engine  string
-		Problem *lay.Problem
-	}{lay.Version, p})
-	if err != nil { // numbers that are none; the engine refuses them
-		return filepath.Join(s.dir, "none")
+		Engine string
+		Given  any
+	}{lay.Version, given})
+	if err != nil {
+		return "none"
 	}
 	sum := sha256.Sum256(text)
-	return filepath.Join(s.dir, hex.EncodeToString(sum[:16])+".json")
+	return hex.EncodeToString(sum[:16])
 }
 
 // keep writes a plan beside its place and then moves it there.
@@ -126,15 +218,16 @@ func (s *store) keep(p *lay.Problem, plan keptPlan) error {
 	if err != nil {
 		return err
 	}
-	if err := disk.MkdirAll(s.dir, 0o777); err != nil {
+	file := s.file(p)
+	if err := disk.MkdirAll(filepath.Dir(file), 0o777); err != nil {
 		return err
 	}
-	root, err := disk.OpenRoot(s.dir)
+	root, err := disk.OpenRoot(filepath.Dir(file))
 	if err != nil {
 		return err
 	}
 	defer root.Close()
 	root.Sweep(".") // what one that was stopped left
 	sum := sha256.Sum256(body)
-	return root.Replace(filepath.Base(s.file(p)), append(append([]byte(hex.EncodeToString(sum[:])), '\n'), body...), 0o600)
+	return root.Replace(filepath.Base(file), append(append([]byte(hex.EncodeToString(sum[:])), '\n'), body...), 0o600)
 }

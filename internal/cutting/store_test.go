@@ -219,7 +219,7 @@ func TestLongerSearch(t *testing.T) {
 	if now, ok := s.kept(p, 500); !ok || now.Length != long.Length {
 		t.Errorf("the plan kept is %v long, the better one %v", now.Length, long.Length)
 	}
-	if err := s.keep(p, keptPlan{1, long}); err != nil {
+	if err := s.keep(p, keptPlan{Asked: 1, Laid: long}); err != nil {
 		t.Fatal(err)
 	}
 	again, err := s.plan(t.Context(), p, lay.Options{Tries: 500})

@@ -82,6 +82,7 @@ type Options struct {
 	Seed     uint64 // another seed, another plan
 	Cores    int    // 0 for all; changes the time taken, never the plan
 	Progress func(Progress)
+	Begin    []*Plan // sound plans of the same pieces: the lay is no longer than one of them that this problem allows
 	Keep     float64 // least width of a remnant worth keeping; 0 for a tenth of the cloth's
 
 	// Until, for benchmarks only, says how much of the time is gone (0 to
@@ -92,7 +93,7 @@ type Options struct {
 // Version names the way the engine lays. It changes whenever another plan
 // may come of the same problem and work, so that plans kept elsewhere can be
 // told to be of an older engine.
-const Version = "8"
+const Version = "9"
 
 // DefaultTries lays a garment well within two seconds on two cores.
 const DefaultTries = 3_000_000

@@ -53,8 +53,11 @@ func makeBoth(ctx context.Context, p *Problem, opt Options) (*Plan, error) {
 	}
 	half := opt
 	half.Tries /= 2
-	open, errOpen := makeOne(ctx, p, half, false)
 	folded, err := makeOne(ctx, p, half, true)
+	if folded != nil { // opened out it is an open lay, so that none is longer
+		half.Begin = append(slices.Clip(half.Begin), folded)
+	}
+	open, errOpen := makeOne(ctx, p, half, false)
 	switch {
 	case err != nil && errOpen != nil:
 		return nil, errOpen
@@ -64,7 +67,7 @@ func makeBoth(ctx context.Context, p *Problem, opt Options) (*Plan, error) {
 	case errOpen != nil:
 		return folded, nil
 	}
-	if folded.Fits && !open.Fits || folded.Fits == open.Fits && folded.Length < open.Length {
+	if folded.Fits && !open.Fits || folded.Fits == open.Fits && folded.Length <= open.Length*(1+1e-9) {
 		folded.Other = open
 		return folded, nil
 	}
@@ -86,16 +89,18 @@ func notFolded(p *Problem) string {
 		if n%2 == 1 {
 			return fmt.Sprintf("piece %q is cut %d times, and two layers give pairs", pieceName(q, i), n)
 		}
-		if !q.Mirrored && !p.Cloth.Reversible && !ownMirror(q.Outline) {
-			return fmt.Sprintf("piece %q is not cut as a mirrored pair", pieceName(q, i))
+		if !q.Mirrored && !p.Cloth.Reversible {
+			if upDown, leftRight := mirrors(q.Outline); !upDown && (!leftRight || p.Cloth.OneWay) {
+				return fmt.Sprintf("piece %q is not cut as a mirrored pair", pieceName(q, i))
+			}
 		}
 	}
 	return ""
 }
 
-// ownMirror tells whether an outline is its own mirror image, as drawn or
-// turned by 180°.
-func ownMirror(pts []Point) bool {
+// mirrors tells whether an outline is its own mirror image in its grain line, and
+// whether it is in a line across it.
+func mirrors(pts []Point) (upDown, leftRight bool) {
 	ring := tidy(pts)
 	b := boxOf(ring)
 	c := Point{(b.minX + b.maxX) / 2, (b.minY + b.maxY) / 2}
@@ -109,12 +114,12 @@ func ownMirror(pts []Point) bool {
 		}
 		return false
 	}
-	upDown, leftRight := true, true
+	upDown, leftRight = true, true
 	for _, q := range ring {
 		upDown = upDown && has(Point{q.X, -q.Y})
 		leftRight = leftRight && has(Point{-q.X, q.Y})
 	}
-	return upDown || leftRight
+	return upDown, leftRight
 }
 
 // makeOne lays all stages in one way.
@@ -126,6 +131,7 @@ func makeOne(ctx context.Context, p *Problem, opt Options, folded bool) (*Plan, 
 	groups := stagesOf(m.items)
 	run := &making{ctx: ctx, opt: opt, m: m, fixed: m.fixed}
 	run.bound = boundOf(m)
+	run.known = m.known(p, opt.Begin, folded)
 	plan := &Plan{Folded: folded, Width: m.width / m.scale}
 	gone := 0.0
 	for _, group := range groups {
@@ -134,6 +140,7 @@ func makeOne(ctx context.Context, p *Problem, opt Options, folded bool) (*Plan, 
 		gone += share
 		plan.Stages = append(plan.Stages, run.length/m.scale)
 	}
+	run.atLeastAsShort(plan)
 	run.finish(p, plan)
 	return plan, nil
 }
@@ -166,6 +173,32 @@ type making struct {
 	tried  int
 	placed []laid
 	failed []item
+	known  []map[copyKey]spot // where everything lies in the plans to begin from
+}
+
+// atLeastAsShort goes back to a plan that was begun from where the search came to a
+// longer one, as it may where a later stage has to make do with what an earlier left.
+func (r *making) atLeastAsShort(plan *Plan) {
+	for _, at := range r.known {
+		all := make([]laid, len(r.m.items))
+		spots := make([]spot, len(r.m.items))
+		for i, it := range r.m.items {
+			spots[i] = at[copyKey{it.piece, it.copy}]
+			all[i] = laid{it, spots[i]}
+		}
+		length := usedBy(r.m, spots)
+		if len(r.failed) == 0 && length >= r.length {
+			continue
+		}
+		r.placed, r.failed, r.length, plan.Stages = all, nil, length, nil
+		reached := 0.0
+		for _, group := range stagesOf(r.m.items) {
+			for _, it := range group {
+				reached = max(reached, usedBy(r.m, []spot{at[copyKey{it.piece, it.copy}]}))
+			}
+			plan.Stages = append(plan.Stages, reached/r.m.scale)
+		}
+	}
 }
 
 type laid struct {
@@ -175,7 +208,7 @@ type laid struct {
 
 // layStage lays one group in what the earlier ones left.
 func (r *making) layStage(items []item, share, gone float64) {
-	first := start(r.m, items, r.fixed)
+	first := r.begin(items, start(r.m, items, r.fixed))
 	if at := r.squeezeIn(items, first, share); at != nil {
 		first = at
 	}
@@ -198,6 +231,30 @@ func (r *making) layStage(items []item, share, gone float64) {
 		r.placed = append(r.placed, laid{it, best.at[i]})
 	}
 	r.length = math.Max(r.length, best.length)
+}
+
+// begin is the first arrangement of a stage: the one given, or a shorter one of the
+// plans to begin from that keeps clear of what lies there already.
+func (r *making) begin(items []item, first []spot) []spot {
+	length := math.Inf(1)
+	if !slices.ContainsFunc(first, func(s spot) bool { return s.shape < 0 }) {
+		length = usedBy(r.m, first)
+	}
+	for _, known := range r.known {
+		at := make([]spot, len(items))
+		for i, it := range items {
+			at[i] = known[copyKey{it.piece, it.copy}]
+		}
+		used := usedBy(r.m, at)
+		if used >= length {
+			continue
+		}
+		b := newBoard(r.m, items, r.fixed, r.opt.Seed)
+		if b.set(at, used); b.overlap() <= tolerance {
+			first, length = at, used
+		}
+	}
+	return first
 }
 
 // squeezeIn tries to place everything on a cloth that ends, where the first
@@ -362,11 +419,7 @@ func boundOf(m *model) Bound {
 // finish writes the plan in the problem's own units.
 func (r *making) finish(p *Problem, plan *Plan) {
 	m := r.m
-	origin := Point{}
-	if p.Cloth.Outline != nil {
-		b := boxOf(p.Cloth.Outline)
-		origin = Point{b.minX, b.minY}
-	}
+	origin := p.Cloth.origin()
 	area := 0.0
 	for _, l := range r.placed {
 		s := &m.shapes[l.at.shape]

@@ -49,6 +49,7 @@ type shape struct {
 	stepY    float64
 	phaseX   float64
 	phaseY   float64
+	alike    []seenAs // other ways to lie that cover the same ground
 }
 
 // An item is one copy to be laid.

@@ -15,10 +15,9 @@ func newModel(p *Problem, folded bool) (*model, error) {
 	if folded {
 		m.width /= 2
 	}
-	origin := Point{}
+	origin := p.Cloth.origin()
 	if p.Cloth.Outline != nil {
 		b := boxOf(p.Cloth.Outline)
-		origin = Point{b.minX, b.minY}
 		m.width, m.maxLength = b.height(), b.width()
 	}
 	_, exp := math.Frexp(m.width)
@@ -92,7 +91,7 @@ func (m *model) addPiece(p *Problem, i int, folded bool) fault.List {
 // shapesOf lists the ways a piece may lie; ways that look alike are kept once.
 func (m *model) shapesOf(p *Problem, piece *Piece, inner []Point, centre Point, folded, mirrored bool) []int {
 	var out []int
-	seen := map[string]bool{}
+	seen := map[string]int{}
 	for _, t := range turnsOf(&p.Cloth, piece, mirrored) {
 		s := m.addShape(inner, centre, t.turn, t.mirrored)
 		if folded && piece.OnFold {
@@ -106,10 +105,11 @@ func (m *model) shapesOf(p *Problem, piece *Piece, inner []Point, centre Point, 
 		}
 		if len(piece.Match) == 0 {
 			key := lookOf(s.way.applyAll(m.bases[s.base].pts))
-			if seen[key] {
+			if k, ok := seen[key]; ok {
+				m.shapes[k].alike = append(m.shapes[k].alike, seenAs{s.turn, s.mirrored, s.offX, s.offY})
 				continue
 			}
-			seen[key] = true
+			seen[key] = len(m.shapes)
 		}
 		m.shapes = append(m.shapes, s)
 		out = append(out, len(m.shapes)-1)

@@ -1,0 +1,94 @@
+package cutting
+
+import (
+	"math/rand/v2"
+	"os"
+	"strconv"
+	"testing"
+
+	"hembook/internal/lay"
+)
+
+// strictLay is a made-up lay with every demand there is: its pattern matched along the
+// cloth, and across it or laid folded.
+func strictLay(rng *rand.Rand) lay.Problem {
+	p := lay.Problem{Cloth: lay.Cloth{
+		Width: 500 + float64(rng.IntN(600)), OneWay: true, Fold: lay.Folded,
+		RepeatAlong: 20 + float64(rng.IntN(100)),
+	}}
+	if rng.IntN(2) == 0 {
+		p.Cloth.Fold, p.Cloth.RepeatAcross = lay.Open, 15+float64(rng.IntN(60))
+	}
+	x, y := 100+300*rng.Float64(), 0.3*p.Cloth.Width*rng.Float64()
+	p.Cloth.Flaws = [][]lay.Point{{{X: x, Y: y}, {X: x + 30, Y: y}, {X: x + 30, Y: y + 25}, {X: x, Y: y + 25}}}
+	for k := range 2 + rng.IntN(4) {
+		long, wide := 60+300*rng.Float64(), 40+(p.Cloth.Width/2-90)*rng.Float64()
+		lean := 0.4 * wide * rng.Float64()
+		piece := lay.Piece{Name: string(rune('a' + k)), Quantity: 2 * (1 + rng.IntN(2)), Mirrored: true,
+			Outline: []lay.Point{{}, {X: long, Y: lean}, {X: long, Y: wide}, {Y: wide}}}
+		if rng.IntN(2) == 0 {
+			piece.Match = []lay.Match{{Name: "level", At: lay.Point{X: long * rng.Float64(), Y: wide / 2}}}
+		}
+		p.Pieces = append(p.Pieces, piece)
+	}
+	return p
+}
+
+// asksLess are the demands a lay may do without, each dropped from a copy.
+var asksLess = map[string]func(*lay.Problem){
+	"across":  func(p *lay.Problem) { p.Cloth.RepeatAcross = 0 },
+	"along":   func(p *lay.Problem) { p.Cloth.RepeatAlong = 0 },
+	"one way": func(p *lay.Problem) { p.Cloth.OneWay = false },
+	"fold":    func(p *lay.Problem) { p.Cloth.Fold = lay.Open },
+	"way":     func(p *lay.Problem) { p.Cloth.Fold = lay.EitherFold },
+	"grain": func(p *lay.Problem) {
+		for i := range p.Pieces {
+			p.Pieces[i].Grain = lay.AnyWay
+		}
+	},
+	"flaw":  func(p *lay.Problem) { p.Cloth.Flaws = nil },
+	"edges": func(p *lay.Problem) { p.Cloth.Width += 24 },
+}
+
+// TestNeverLongerForLess: a lay of which less is asked is never longer than the one kept
+// of which more was asked, whichever of the two was looked for first. HEMBOOK_LESS=200 is
+// the great round.
+func TestNeverLongerForLess(t *testing.T) {
+	seeds, work := 25, lay.Options{Tries: 300, Cores: 1}
+	if n, err := strconv.Atoi(os.Getenv("HEMBOOK_LESS")); err == nil {
+		seeds = n
+	}
+	shorter, asked := 0, 0
+	for seed := range seeds {
+		strict := strictLay(rand.New(rand.NewPCG(7, uint64(seed))))
+		for name, drop := range asksLess {
+			s, less := newStore(t.TempDir()), strict
+			less.Pieces = append([]lay.Piece(nil), strict.Pieces...)
+			drop(&less)
+			if seed%2 == 0 { // less was asked first
+				if _, err := s.plan(t.Context(), &less, work); err != nil {
+					t.Fatalf("seed %d without %s: %v", seed, name, err)
+				}
+			}
+			more, err := s.plan(t.Context(), &strict, work)
+			if err != nil {
+				break // the made-up pieces cannot be laid so
+			}
+			plan, err := s.plan(t.Context(), &less, work)
+			if err != nil {
+				t.Fatalf("seed %d without %s: %v", seed, name, err)
+			}
+			if asked++; plan.Length > more.Length+tolerance {
+				t.Errorf("seed %d: %.3f without %s, %.3f with it", seed, plan.Length, name, more.Length)
+			} else if plan.Length < more.Length-tolerance {
+				shorter++
+			}
+			if o := plan.Other; o != nil && o.Length < plan.Length-tolerance {
+				t.Errorf("seed %d: the lay the other way, %.3f, is shorter than %.3f", seed, o.Length, plan.Length)
+			}
+		}
+	}
+	if t.Logf("%d pairs of lays, %d shorter for asking less", asked, shorter); asked < 5*seeds {
+		t.Errorf("only %d pairs of lays were compared", asked)
+	}
+}
