@@ -101,15 +101,15 @@ func runPack(ctx context.Context, opt *options, pack packOptions, word string, o
 	if err != nil {
 		return useErrorf("%s", err)
 	}
-	if pack.missing && pack.json {
-		if err := packJSON(out, bf, packet); err != nil || !packet.Refused() {
-			return err
-		}
-		return errFaults
-	}
 	if pack.missing {
 		d := newDraft(room.Workroom.Style())
-		packBlocks(d, packet, pack.working)
+		packBlocks(d, packet, pack.working && !pack.json)
+		if pack.json {
+			if err := packJSON(out, reportOf(bf, d), packet); err != nil || !packet.Refused() {
+				return err
+			}
+			return errFaults
+		}
 		tell(out, d, pack.working)
 		return packFindings(errs, packet)
 	}

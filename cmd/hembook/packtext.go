@@ -7,8 +7,6 @@ import (
 
 	"hembook/internal/compose"
 	"hembook/internal/document"
-	"hembook/internal/label"
-	"hembook/internal/record"
 	"hembook/internal/sheet"
 )
 
@@ -56,14 +54,13 @@ func packBlocks(d *document.Draft, packet *sheet.Packet, working bool) {
 }
 
 type (
+	// A jsonPacket is what is missing from a packet, and what its label rests on.
 	jsonPacket struct {
-		Build    string                `json:"build"`
-		Name     string                `json:"name"`
-		Refused  bool                  `json:"refused"`
-		Findings []jsonFinding         `json:"findings"`
-		Care     []jsonAxis            `json:"care"`
-		Market   string                `json:"market"`
-		Content  []document.JSONFigure `json:"content"`
+		jsonReport
+		Refused  bool          `json:"refused"`
+		Findings []jsonFinding `json:"findings"`
+		Content  jsonContent   `json:"content"`
+		Care     jsonCare      `json:"care"`
 	}
 	jsonFinding struct {
 		Refused bool   `json:"refused"`
@@ -75,40 +72,14 @@ type (
 		Line    int32  `json:"line,omitempty"`
 		Column  int32  `json:"column,omitempty"`
 	}
-	jsonAxis struct {
-		Axis string `json:"axis"`
-		jsonCareSet
-	}
-	// A jsonCareSet is what care an axis stands, and why.
-	jsonCareSet struct {
-		Options []string             `json:"options"`
-		Words   []string             `json:"words"`
-		SetBy   []string             `json:"set-by"`
-		Chosen  bool                 `json:"chosen,omitempty"`
-		Working document.JSONWorking `json:"working"`
-	}
 )
 
-func careSetJSON(a *label.CareAxis) jsonCareSet {
-	out := jsonCareSet{Options: []string{}, Words: []string{}, SetBy: all(a.SetBy), Chosen: a.Chosen, Working: document.WorkingJSON(&a.Working)}
-	for _, o := range a.Options {
-		out.Options, out.Words = append(out.Options, o.Name), append(out.Words, o.Words)
-	}
-	return out
-}
-
 // packJSON prints what a packet rests on for other programs.
-func packJSON(out io.Writer, bf record.BuildFile, p *sheet.Packet) error {
-	j := jsonPacket{Build: bf.Slug, Name: bf.Name, Refused: p.Refused(), Findings: []jsonFinding{}, Care: []jsonAxis{}, Market: p.Content.Market, Content: []document.JSONFigure{}}
+func packJSON(out io.Writer, of jsonReport, p *sheet.Packet) error {
+	j := jsonPacket{jsonReport: of, Refused: p.Refused(), Findings: []jsonFinding{}, Content: contentJSON(p.Content), Care: careJSON(p.Care)}
+	j.namesOf(p.Content.Figures())
 	for _, f := range p.Findings {
 		j.Findings = append(j.Findings, jsonFinding{f.Refused, f.About, f.Text, f.Hint, f.Reason, f.At.File(), f.At.Line, f.At.Column})
-	}
-	for i := range p.Care.Axes {
-		a := &p.Care.Axes[i]
-		j.Care = append(j.Care, jsonAxis{a.Name, careSetJSON(a)})
-	}
-	for _, f := range p.Content.Figures() {
-		j.Content = append(j.Content, document.FigureJSON(&f, false))
 	}
 	return document.PrintJSON(out, j)
 }

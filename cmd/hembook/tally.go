@@ -218,7 +218,7 @@ func (t *tally) printFigures(on *buildAtHand, cut *cutting.Cutting, asked []stri
 		fewBlocks(d, bf, cut)
 	}
 	if t.json {
-		out := jsonTally{Build: bf.Slug, Name: bf.Name, JSONDocument: d.JSON()}
+		out := jsonTally{jsonReport: reportOf(bf, d)}
 		if len(asked) == 0 {
 			out.whole(tailor, cut)
 		}

@@ -52,11 +52,7 @@ func (t *tally) runCloth() error {
 		d.Say(document.Say("its file does not say what came, what was cut off or what is on the shelf"))
 	}
 	if t.json {
-		return document.PrintJSON(t.out, struct {
-			Cloth string `json:"cloth"`
-			Name  string `json:"name"`
-			document.JSONDocument
-		}{c.Slug, page.Heading, d.JSON()})
+		return document.PrintJSON(t.out, jsonReport{Cloth: c.Slug, Name: page.Heading, JSONDocument: d.JSON()})
 	}
 	tell(t.out, &d.Draft, t.working)
 	return nil

@@ -4,18 +4,14 @@ import (
 	"hembook/internal/cutting"
 	"hembook/internal/derive"
 	"hembook/internal/document"
-	"hembook/internal/figure"
 	"hembook/internal/garment"
 	"hembook/internal/label"
 )
 
-// A jsonTally is the figures of a build for other programs, in the blocks that
-// the terminal shows; where no words asked for some of them, with what follows from
-// them too. A name of a figure is that of one in the document's list.
+// A jsonTally is the figures of a build for other programs; where no words asked for
+// some of them, with what follows from them too.
 type jsonTally struct {
-	Build string `json:"build"`
-	Name  string `json:"name"`
-	document.JSONDocument
+	jsonReport
 	*jsonWhole
 }
 
@@ -84,9 +80,14 @@ type (
 		Unknown   []string       `json:"unknown"` // layers of which nobody knows what they stand
 		Conflicts []string       `json:"conflicts"`
 	}
+	// A jsonCareAxis is what care a line of the label stands, and why.
 	jsonCareAxis struct {
-		Name string `json:"name"`
-		jsonCareSet
+		Name    string               `json:"name"`
+		Options []string             `json:"options"`
+		Words   []string             `json:"words"`
+		SetBy   []string             `json:"set-by"`
+		Chosen  bool                 `json:"chosen,omitempty"`
+		Working document.JSONWorking `json:"working"`
 	}
 	jsonClothLay struct {
 		Part    string   `json:"part"`
@@ -98,34 +99,14 @@ type (
 
 // whole gathers what only a whole garment has, and the figures it names.
 func (t *jsonTally) whole(tailor *derive.Tailor, cut *cutting.Cutting) {
-	met := map[string]bool{}
-	for _, f := range t.Figures {
-		met[f.ID] = true
-	}
-	also := func(list []figure.Figure) {
-		for i := range list {
-			if !met[list[i].ID] {
-				met[list[i].ID] = true
-				t.Figures = append(t.Figures, document.FigureJSON(&list[i], false))
-			}
-		}
-	}
-	content := tailor.Content(cut.Garment)
-	also(content.Figures())
-	t.jsonWhole = &jsonWhole{Compared: comparedJSON(cut.Garment.Compared()), Openings: openingsJSON(cut.Garment.Garment), Content: contentJSON(content), Care: careJSON(tailor.Care(cut.Garment)), Lay: []jsonClothLay{}}
-	rows := tailor.Through(cut.Garment.Garment)
-	for i := range rows {
-		also([]figure.Figure{rows[i].Plies, rows[i].Thickness})
-	}
-	t.Rows = rowsJSON(cut.Garment.Garment, rows)
-	t.Sewing = sewingJSON(cut.Garment)
+	g := cut.Garment
+	content := tailor.Content(g)
+	t.namesOf(content.Figures())
+	t.jsonWhole = &jsonWhole{Compared: comparedJSON(g.Compared()), Openings: openingsJSON(g.Garment), Content: contentJSON(content), Care: careJSON(tailor.Care(g)), Lay: []jsonClothLay{}}
+	t.Rows = t.rows(g.Garment, tailor.Through(g.Garment))
+	t.Sewing = sewingJSON(g)
 	for _, l := range cut.Lays {
-		also(l.Figures())
-		one := jsonClothLay{Part: l.Part, Planned: l.Plan != nil, Why: l.Why, Figures: []string{}}
-		for _, f := range l.Figures() {
-			one.Figures = append(one.Figures, f.ID)
-		}
-		t.Lay = append(t.Lay, one)
+		t.Lay = append(t.Lay, jsonClothLay{Part: l.Part, Planned: l.Plan != nil, Why: l.Why, Figures: t.namesOf(l.Figures())})
 	}
 }
 
@@ -174,7 +155,11 @@ func careJSON(c *label.Care) jsonCare {
 	out := jsonCare{Axes: []jsonCareAxis{}, Unknown: []string{}, Conflicts: all(c.Conflicts)}
 	for i := range c.Axes {
 		a := &c.Axes[i]
-		out.Axes = append(out.Axes, jsonCareAxis{a.Name, careSetJSON(a)})
+		axis := jsonCareAxis{Name: a.Name, Options: []string{}, Words: []string{}, SetBy: all(a.SetBy), Chosen: a.Chosen, Working: document.WorkingJSON(&a.Working)}
+		for _, o := range a.Options {
+			axis.Options, axis.Words = append(axis.Options, o.Name), append(axis.Words, o.Words)
+		}
+		out.Axes = append(out.Axes, axis)
 	}
 	for _, u := range c.Unknown {
 		out.Unknown = append(out.Unknown, u.Name)

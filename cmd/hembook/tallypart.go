@@ -45,7 +45,7 @@ func (t *tally) printPart(on *buildAtHand, cut *cutting.Cutting) error {
 	d.Moment = momentForm
 	part.Compose(d, page)
 	if t.json {
-		return document.PrintJSON(t.out, jsonTally{Build: on.file.Slug, Name: on.file.Name, JSONDocument: d.JSON()})
+		return document.PrintJSON(t.out, reportOf(on.file, &d.Draft))
 	}
 	if len(d.Blocks) == 0 {
 		d.Say(document.Say(on.file.Name + " has nothing under " + part.Name))

@@ -44,11 +44,11 @@ func (t *tally) runRates() error {
 		}
 	}
 	slices.Sort(slugs)
-	if t.json {
-		return ratesJSON(t.out, rates, slugs)
-	}
 	d := newDraft(room.Workroom.Style())
-	ratesBlocks(d, rates, slugs, t.working)
+	ratesBlocks(d, rates, slugs, t.working && !t.json)
+	if t.json {
+		return ratesJSON(t.out, d, rates, slugs)
+	}
 	tell(t.out, d, t.working)
 	return nil
 }
@@ -87,24 +87,30 @@ func ratesBlocks(d *document.Draft, rates *order.Rates, slugs []string, working 
 	}
 }
 
-type jsonRate struct {
-	Technique string                `json:"technique"`
-	Per       string                `json:"per,omitempty"` // the unit; not there where nothing was timed
-	Count     int                   `json:"count"`
-	Known     bool                  `json:"known"`
-	Figures   []document.JSONFigure `json:"figures"`
-}
+type (
+	jsonRates struct {
+		jsonReport
+		Rates []jsonRate `json:"rates"`
+	}
+	jsonRate struct {
+		Technique string   `json:"technique"`
+		Per       string   `json:"per,omitempty"` // the unit; not there where nothing was timed
+		Count     int      `json:"count"`
+		Known     bool     `json:"known"`
+		Figures   []string `json:"figures"`
+	}
+)
 
-func ratesJSON(out io.Writer, rates *order.Rates, slugs []string) error {
-	list := []jsonRate{}
+func ratesJSON(out io.Writer, d *document.Draft, rates *order.Rates, slugs []string) error {
+	all := jsonRates{jsonReport: jsonReport{JSONDocument: d.JSON()}, Rates: []jsonRate{}}
 	for _, name := range slugs {
 		of := rates.Of(name)
 		if len(of) == 0 {
-			list = append(list, jsonRate{Technique: name, Figures: []document.JSONFigure{}})
+			all.Rates = append(all.Rates, jsonRate{Technique: name, Figures: []string{}})
 		}
 		for _, r := range of {
-			list = append(list, jsonRate{name, r.Unit.Symbol(), r.Sum.N, r.Known, document.FiguresJSON(r.Figures())})
+			all.Rates = append(all.Rates, jsonRate{name, r.Unit.Symbol(), r.Sum.N, r.Known, all.namesOf(r.Figures())})
 		}
 	}
-	return document.PrintJSON(out, list)
+	return document.PrintJSON(out, all)
 }

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"slices"
 	"strconv"
 
 	"hembook/internal/derive"
@@ -17,24 +16,16 @@ import (
 func (t *tally) printRows(room *record.Room, tailor *derive.Tailor, bf record.BuildFile, g *derive.Garment) error {
 	rows := tailor.Through(g.Garment)
 	d := newDraft(room.Workroom.Style())
-	if t.json {
-		out := struct {
-			Build string    `json:"build"`
-			Name  string    `json:"name"`
-			Rows  []jsonRow `json:"rows"`
-			document.JSONDocument
-		}{Build: bf.Slug, Name: bf.Name, Rows: rowsJSON(g.Garment, rows), JSONDocument: d.JSON()}
-		for i := range rows {
-			for _, f := range []*figure.Figure{rows[i].Row.Length, &rows[i].Plies, &rows[i].Thickness} {
-				if !slices.ContainsFunc(out.Figures, func(o document.JSONFigure) bool { return o.ID == f.ID }) {
-					out.Figures = append(out.Figures, document.FigureJSON(f, false))
-				}
-			}
-		}
-		return document.PrintJSON(t.out, out)
-	}
 	d.Say(document.Say(bf.Name + " (" + bf.Slug + ")"))
 	rowTable(d, g.Garment, rows)
+	if t.json {
+		out := struct {
+			jsonReport
+			Rows []jsonRow `json:"rows"`
+		}{jsonReport: reportOf(bf, d)}
+		out.Rows = out.rows(g.Garment, rows)
+		return document.PrintJSON(t.out, out)
+	}
 	tell(t.out, d, t.working)
 	printFaults(t.errs, g.Faults)
 	return nil
@@ -72,8 +63,7 @@ func stepID(g *garment.Garment, r *garment.Row) string {
 	return ""
 }
 
-// A jsonRow is a row of stitching for other programs. A name of a figure is that of
-// one in the document's list.
+// A jsonRow is a row of stitching for other programs.
 type jsonRow struct {
 	Kind      string   `json:"kind"`
 	Of        string   `json:"of"`
@@ -91,15 +81,16 @@ type jsonRow struct {
 	Steps     []string `json:"steps"`
 }
 
-func rowsJSON(g *garment.Garment, rows []garment.RowThrough) []jsonRow {
+// rows are rows of stitching, each with the names of its figures.
+func (r *jsonReport) rows(g *garment.Garment, list []garment.RowThrough) []jsonRow {
 	out := []jsonRow{}
-	for i := range rows {
-		r := rows[i].Row
+	for i := range list {
+		row := list[i].Row
 		one := jsonRow{
-			Kind: string(r.Kind), Of: r.Of, Pass: r.Pass, Do: r.Do(nil), Stitch: r.Stitch, Rows: r.Rows, Hand: r.Hand, Temporary: r.Temporary,
-			Counts: r.Lasting, Thread: r.Thread, Length: r.Length.ID, Plies: rows[i].Plies.ID, Thickness: rows[i].Thickness.ID, Steps: []string{},
+			Kind: string(row.Kind), Of: row.Of, Pass: row.Pass, Do: row.Do(nil), Stitch: row.Stitch, Rows: row.Rows, Hand: row.Hand, Temporary: row.Temporary,
+			Counts: row.Lasting, Thread: row.Thread, Length: r.named(row.Length, false), Plies: r.named(&list[i].Plies, false), Thickness: r.named(&list[i].Thickness, false), Steps: []string{},
 		}
-		for _, k := range r.Steps() {
+		for _, k := range row.Steps() {
 			one.Steps = append(one.Steps, g.Build.Work[k].StepID())
 		}
 		out = append(out, one)

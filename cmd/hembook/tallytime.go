@@ -22,15 +22,15 @@ func (t *tally) printTime(room *record.Room, tailor *derive.Tailor, bf record.Bu
 		return nil, err
 	}
 	look := tailor.Timing(g, from)
-	if t.json {
-		return look.Faults, timeJSON(t.out, bf, look)
-	}
 	d := compose.NewDraft(room.Workroom.Style())
 	d.Moment = momentForm
 	d.Say(document.Say(bf.Name + " (" + bf.Slug + ")"))
 	compose.Times(d, look)
 	for _, s := range look.Early {
 		d.Note(s.Record.Do.V + " was worked on before something it needs. If that is done, note it: hembook clock " + bf.Slug + " STEP --for TIME")
+	}
+	if t.json {
+		return look.Faults, timeJSON(t.out, reportOf(bf, &d.Draft), look)
 	}
 	if t.working {
 		d.Add(document.Section{Blocks: []document.Block{facts(&d.Draft, public(look.Figures()), true)}})
@@ -88,37 +88,36 @@ func fromMoment(text string, now time.Time) (time.Time, error) {
 }
 
 type (
+	// A jsonTiming is what is to do and when, by the IDs of steps.
 	jsonTiming struct {
-		Build        string                `json:"build"`
-		Name         string                `json:"name"`
-		Now          string                `json:"now"`
-		Over         bool                  `json:"over"`
-		Holds        *bool                 `json:"holds"` // null where nothing is due, or it is not known
-		Shortest     bool                  `json:"shortest"`
-		Order        []string              `json:"order"`
-		Start        []string              `json:"start"`
-		CriticalPath []string              `json:"decides"`
-		Early        []string              `json:"early"`
-		Steps        []jsonStep            `json:"steps"`
-		Figures      []document.JSONFigure `json:"figures"`
+		jsonReport
+		Now          string     `json:"now"`
+		Over         bool       `json:"over"`
+		Holds        *bool      `json:"holds"` // null where nothing is due, or it is not known
+		Shortest     bool       `json:"shortest"`
+		Order        []string   `json:"order"`
+		Start        []string   `json:"start"`
+		CriticalPath []string   `json:"decides"`
+		Early        []string   `json:"early"`
+		Steps        []jsonStep `json:"steps"`
+		Overall      []string   `json:"overall"` // figures of the work as a whole
 	}
 	jsonStep struct {
-		ID       string                `json:"id"`
-		Do       string                `json:"do"`
-		State    string                `json:"state"`
-		Why      string                `json:"why"`
-		Critical bool                  `json:"decides"`
-		Turn     int                   `json:"turn,omitempty"`
-		Guess    bool                  `json:"estimate"`
-		Figures  []document.JSONFigure `json:"figures"`
+		ID       string   `json:"id"`
+		Do       string   `json:"do"`
+		State    string   `json:"state"`
+		Why      string   `json:"why"`
+		Critical bool     `json:"decides"`
+		Turn     int      `json:"turn,omitempty"`
+		Guess    bool     `json:"estimate"`
+		Figures  []string `json:"figures"`
 	}
 )
 
-func timeJSON(out io.Writer, bf record.BuildFile, look *order.Timing) error {
+func timeJSON(out io.Writer, of jsonReport, look *order.Timing) error {
 	j := jsonTiming{
-		Build: bf.Slug, Name: bf.Name, Now: look.Now.Format("2006-01-02T15:04"), Over: look.Over, Shortest: look.Shortest,
-		Order: idList(look.Order), Start: idList(look.Start), CriticalPath: idList(look.Chain), Early: idList(look.Early),
-		Steps: []jsonStep{}, Figures: document.FiguresJSON(look.Overall()),
+		jsonReport: of, Now: look.Now.Format("2006-01-02T15:04"), Over: look.Over, Shortest: look.Shortest,
+		Order: idList(look.Order), Start: idList(look.Start), CriticalPath: idList(look.Chain), Early: idList(look.Early), Steps: []jsonStep{},
 	}
 	if look.Slack.Value.Known() && look.Due.ID != "" {
 		j.Holds = &look.Holds
@@ -126,9 +125,10 @@ func timeJSON(out io.Writer, bf record.BuildFile, look *order.Timing) error {
 	for _, s := range look.Steps {
 		j.Steps = append(j.Steps, jsonStep{
 			ID: s.ID, Do: s.Record.Do.V, State: s.State.String(), Why: s.Why, Critical: s.Critical, Turn: s.Turn,
-			Guess: s.Estimate.Guess, Figures: document.FiguresJSON(s.Figures()),
+			Guess: s.Estimate.Guess, Figures: j.namesOf(s.Figures()),
 		})
 	}
+	j.Overall = j.namesOf(look.Overall())
 	return document.PrintJSON(out, j)
 }
 

@@ -33,11 +33,11 @@ func (t *tally) printUpward(on *buildAtHand, cut *cutting.Cutting, word string) 
 		return err
 	}
 	up.changes = up.root.changes(lineage, on.room)
-	if t.json {
-		return up.printJSON(t.out, on.file)
-	}
 	d := newDraft(on.room.Workroom.Style())
 	up.blocks(d, on.file)
+	if t.json {
+		return up.printJSON(t.out, reportOf(on.file, d))
+	}
 	tell(t.out, d, t.working)
 	return nil
 }
@@ -112,8 +112,7 @@ func nameOf(f *figure.Figure) string {
 
 type (
 	jsonUpward struct {
-		Build   string       `json:"build"`
-		Name    string       `json:"name"`
+		jsonReport
 		Of      jsonRoot     `json:"of"`
 		Changes []jsonChange `json:"changes"`
 	}
@@ -127,18 +126,18 @@ type (
 	jsonChange struct {
 		Far     int    `json:"far"`               // 1 for the nearest
 		Through string `json:"through,omitempty"` // the figure, one step nearer, that it rests on
-		document.JSONFigure
+		Figure  string `json:"figure"`
 	}
 )
 
-func (up *upward) printJSON(out io.Writer, bf record.BuildFile) error {
+func (up *upward) printJSON(out io.Writer, of jsonReport) error {
 	r := &up.root
-	j := jsonUpward{Build: bf.Slug, Name: bf.Name, Of: jsonRoot{Named: r.name, File: r.file, Line: r.first, ToLine: r.last}, Changes: []jsonChange{}}
+	j := jsonUpward{jsonReport: of, Of: jsonRoot{Named: r.name, File: r.file, Line: r.first, ToLine: r.last}, Changes: []jsonChange{}}
 	if r.figure != nil {
-		j.Of = jsonRoot{Figure: r.figure.ID}
+		j.Of = jsonRoot{Figure: j.named(r.figure, up.private[r.figure.ID])}
 	}
 	for _, d := range up.changes {
-		j.Changes = append(j.Changes, jsonChange{d.Far, d.Through, document.FigureJSON(d.Figure, up.private[d.Figure.ID])})
+		j.Changes = append(j.Changes, jsonChange{d.Far, d.Through, j.named(d.Figure, up.private[d.Figure.ID])})
 	}
 	return document.PrintJSON(out, j)
 }

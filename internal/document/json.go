@@ -105,15 +105,6 @@ func FigureJSON(f *figure.Figure, private bool) JSONFigure {
 	return out
 }
 
-// FiguresJSON are figures that hold nothing private, for other programs.
-func FiguresJSON(list []figure.Figure) []JSONFigure {
-	out := []JSONFigure{}
-	for i := range list {
-		out = append(out, FigureJSON(&list[i], false))
-	}
-	return out
-}
-
 // WorkingJSON is a working for other programs.
 func WorkingJSON(k *figure.Working) JSONWorking {
 	out := JSONWorking{k.Rule, k.Sum(), []JSONInput{}, k.Source.Shown()}
@@ -125,7 +116,7 @@ func WorkingJSON(k *figure.Working) JSONWorking {
 
 // JSON is the draft for other programs.
 func (d *Draft) JSON() JSONDocument {
-	w := jsonWriter{printer: &d.Printer, seen: map[*figure.Figure]bool{}}
+	w := jsonWriter{printer: &d.Printer, seen: map[string]bool{}}
 	w.out.Blocks, w.out.Figures = []JSONBlock{}, []JSONFigure{}
 	w.out.Blocks = append(w.out.Blocks, w.blocks(d.Blocks)...)
 	return w.out
@@ -133,8 +124,8 @@ func (d *Draft) JSON() JSONDocument {
 
 type jsonWriter struct {
 	printer *Printer
-	seen    map[*figure.Figure]bool
-	private bool // figures that are met are
+	seen    map[string]bool // IDs of figures
+	private bool            // figures that are met are
 	out     JSONDocument
 }
 
@@ -257,8 +248,8 @@ func (w *jsonWriter) phrase(p Phrase) []JSONInline {
 		one := JSONInline{Words: words, Other: other, Voice: voices[r.Voice].name, Page: r.Page}
 		if f := r.Figure; f != nil && f.ID != "" {
 			one.Figure = f.ID
-			if !w.seen[f] {
-				w.seen[f] = true
+			if !w.seen[f.ID] {
+				w.seen[f.ID] = true
 				w.out.Figures = append(w.out.Figures, FigureJSON(f, w.private))
 			}
 		}
