@@ -76,6 +76,8 @@ type piece struct {
 	ring        node // set for ring skirts
 	godet       node
 	panels      float64
+	band        float64 // how long it is, of a band
+	bandRecord  node
 
 	cutRing       []point // the cutting line, once it is drawn
 	area, cutArea float64 // of one whole piece, once they are found
@@ -162,7 +164,7 @@ func (g *garment) makePiece(name string) *piece {
 		p = g.makePiece(v.get("like").text())
 	} else {
 		p = &piece{count: 1, levels: map[string]float64{}, panels: 0}
-		g.draw(p, v)
+		g.draw(p, v, name)
 	}
 	p.name = name
 	if of := v.get("of"); of.there() {
@@ -340,7 +342,7 @@ func (g *garment) measured(piece, n node, across bool) float64 {
 }
 
 // draw draws a piece's first outline.
-func (g *garment) draw(p *piece, v node) {
+func (g *garment) draw(p *piece, v node, name string) {
 	switch {
 	case v.get("outline").there():
 		g.drawOutline(p, v.get("outline"))
@@ -358,6 +360,8 @@ func (g *garment) draw(p *piece, v node) {
 		b, top, h := t.get("bottom").length(g.units), t.get("top").length(g.units), t.get("height").length(g.units)
 		in := (b - top) / 2
 		p.polygon([]string{"bottom", "right", "top", "left"}, point{0, 0}, point{b, 0}, point{b - in, h}, point{in, h})
+	case v.get("band").there():
+		g.drawBand(p, v, name)
 	case v.get("circle").there():
 		g.drawRing(p, v)
 	case v.get("godet").there():
@@ -554,6 +558,9 @@ func (g *garment) formFigures(out Figures, p *piece, id string) {
 		out.put(id+"ring-area", math.Pi*k*((r+l)*(r+l)-r*r)/1e6, "m²")
 		out.put(id+"panel-angle", 360*k/p.panels, "°")
 		out.put(id+"panels", p.panels, "")
+	}
+	if p.band > 0 {
+		out.put(id+"band-length", p.band, "mm")
 	}
 	if p.godet.there() {
 		a, h := g.godetAngle(p), p.godet.get("height").length(g.units)

@@ -19,6 +19,8 @@ type seam struct {
 	times  float64            // how often it is sewn
 	strip  string             // the part its strips are cut from; "" where they are not cut from one
 	open   float64            // what stays open for a zip
+	bandOn int                // the side a band stands on by its bottom
+	band   node               // what the record says of it; nothing where there is none
 }
 
 // sewn is the length of all its lines, without what stays open for a zip.
@@ -83,6 +85,7 @@ func (g *garment) makeSeams() {
 				u.e.needs = append(u.e.needs, evaluate(s.kind.gives[side], s.names))
 			}
 		}
+		s.findBand()
 		s.sew(g.units)
 		g.leaveOpen(s)
 		g.seams = append(g.seams, s)
@@ -202,6 +205,9 @@ func (s *seam) sew(units string) {
 	s.times *= layers
 	a, b := s.drawnUp(units)
 	s.length = math.Min(a, b)
+	if s.band.get("share").there() { // it is sewn along the edge that it is stretched to
+		s.length = s.sum[1-s.bandOn]
+	}
 }
 
 // share is the largest number that both can be divided by.
@@ -228,6 +234,9 @@ func (s *seam) overlap() node {
 	if _, measure := s.kind.defaults["overlap"]; measure {
 		return node{}
 	}
+	if s.band.there() {
+		return s.band.get("lap")
+	}
 	return s.record.get("overlap")
 }
 
@@ -236,6 +245,9 @@ func (s *seam) overlap() node {
 func (s *seam) drawnUp(units string) (a, b float64) {
 	a, b = s.sum[0], s.sum[1]
 	if s.record.get("gather").there() && s.overlap().there() {
+		if s.bandOn == 1 {
+			return a, b - s.overlap().length(units)
+		}
 		a -= s.overlap().length(units)
 	}
 	return a, b
@@ -307,13 +319,19 @@ func (g *garment) seamFigures(out Figures) {
 		out.put(id+"total", s.sewn()/1000, "m")
 		out.put(id+"fullness", longer/shorter, "×")
 		r := s.record
+		lap := s.overlap().lengthOr(g.units, 0)
+		if s.bandOn == 1 {
+			a, b = b, a
+		}
 		switch {
+		case s.band.get("share").there():
+			out.put(id+"difference", math.Abs(a-lap-b*s.band.get("share").number()), "mm")
 		case r.get("gather").there():
 			out.put(id+"difference", math.Abs(longer-r.get("gather").number()*shorter), "mm")
 		case r.get("ease").there():
 			out.put(id+"difference", math.Abs(longer-shorter-r.get("ease").length(g.units)), "mm")
 		case s.overlap().there():
-			out.put(id+"difference", math.Abs(a-b-s.overlap().length(g.units)), "mm")
+			out.put(id+"difference", math.Abs(a-b-lap), "mm")
 		default:
 			out.put(id+"difference", longer-shorter, "mm")
 		}

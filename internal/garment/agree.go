@@ -175,7 +175,7 @@ func (w *girthWalk) crossed(list []crossing) figure.Term {
 // where nothing does.
 func (c *crossing) drawn() *figure.Figure {
 	switch e := c.edge; {
-	case e == nil || e.seam != nil:
+	case e == nil || e.seam != nil && !e.seam.stretches():
 		return nil
 	case e.Drawn.ID != "":
 		return &e.Drawn

@@ -58,6 +58,7 @@ func (w *derivation) joinSeams() {
 			lines, ok := w.linesOf(r)
 			s.lay(lines)
 			s.broken, s.set = !ok, s.setOnLine()
+			s.findBand()
 		}
 		for side := range s.Sides {
 			for use := range s.edgesOn(side) {

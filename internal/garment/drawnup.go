@@ -31,7 +31,7 @@ func (w *girthWalk) drawnUp(cross []crossing) (terms []figure.Term, rest []cross
 			continue
 		}
 		t := w.Of("what it is gathered into", &s.Sides[1-long].Length)
-		if lap := s.closure(); lap.Given() && long == 1 {
+		if lap := s.closure(); lap.Given() && long != s.lapSide() {
 			t = t.Minus(w.Length("overlap", lap))
 		}
 		terms = append(terms, t.By(float64(s.Times/max(s.layers, 1))))

@@ -8,6 +8,7 @@ import (
 // finishes works out what every finish takes.
 func (w *derivation) finishes() {
 	w.drawnAlong()
+	w.drawnByBands()
 	for _, f := range w.g.Finishes {
 		base := w.Join("finish.", f.anchor)
 		w.finishLength(f, base)

@@ -34,6 +34,7 @@ type form struct {
 	ring       *record.RingSpec
 	skirt      *shape.RingSkirt
 	godet      *record.GodetSpec
+	band       *record.BandSpec
 	slit       bool // a ring of one whole turn in one panel
 	anchor     string
 	fold       int // index of the edge on the fold, −1 where none
@@ -86,14 +87,23 @@ func (w *derivation) pieces() {
 			w.named[p.Name] = p
 		}
 	}
-	for _, p := range w.g.Pieces {
+	for left := w.g.Pieces; len(left) > 0; {
+		var ready []*Piece
+		ready, left = w.drawable(left)
+		w.drawAll(ready)
+	}
+}
+
+// drawAll draws pieces, with all that lies on them.
+func (w *derivation) drawAll(list []*Piece) {
+	for _, p := range list {
 		w.draw(p)
 		w.layLines(p, true)
 	}
-	w.trim.setOut()
-	(&pleater{w.index, w.t.usual.tolerance.V}).letInPleats()
-	w.splitParts()
-	for _, p := range w.g.Pieces {
+	w.trim.setOut(list)
+	(&pleater{w.index, w.t.usual.tolerance.V}).letInPleats(list)
+	w.splitParts(list)
+	for _, p := range list {
 		w.settle(p)
 	}
 }
@@ -128,6 +138,8 @@ func (w *derivation) draw(p *Piece) {
 		w.regular(p, t.At, o, err)
 	case r.Godet != nil:
 		w.drawGodet(p)
+	case r.Band != nil:
+		w.drawBand(p)
 	}
 	w.altering.ownDarts(p)
 	f.takeOwn(r)
@@ -169,7 +181,7 @@ func (f *form) bindLevels() {
 
 func formCount(r *record.Piece) int {
 	n := 0
-	for _, given := range [...]bool{r.Outline != nil, r.Like.Given(), r.Ring != nil, r.Rectangle != nil, r.Trapezoid != nil, r.Godet != nil} {
+	for _, given := range [...]bool{r.Outline != nil, r.Like.Given(), r.Ring != nil, r.Rectangle != nil, r.Trapezoid != nil, r.Godet != nil, r.Band != nil} {
 		if given {
 			n++
 		}

@@ -71,12 +71,13 @@ type Piece struct {
 	Width    figure.Figure // the cut piece's extent across the grain
 	Height   figure.Figure // the cut piece's extent along the grain
 
-	form        form      // what the record says of its form, its like: followed
-	unfolded    *edgeNote // its edge on a fold, where it is not cut on the fold
-	pleatsWrong bool      // its pleats cannot be folded as they are written, which is told
-	notMet      bool      // a seam of such a piece does not meet, which follows from it
-	unsaidPair  bool      // two are cut, a left and a right, and the record does not say so
-	refitted    bool      // a round of fitting altered it, not only a piece it is like
+	crossed     []crossedAt // of a band: where seams of what it is sewn to meet it
+	form        form        // what the record says of its form, its like: followed
+	unfolded    *edgeNote   // its edge on a fold, where it is not cut on the fold
+	pleatsWrong bool        // its pleats cannot be folded as they are written, which is told
+	notMet      bool        // a seam of such a piece does not meet, which follows from it
+	unsaidPair  bool        // two are cut, a left and a right, and the record does not say so
+	refitted    bool        // a round of fitting altered it, not only a piece it is like
 }
 
 // A PieceEdge is one named edge of a piece.
@@ -169,11 +170,13 @@ type Seam struct {
 	width      float64      // mm
 	layers     int          // in how many layers it is sewn
 	err        error
-	miscounted bool // a piece of it is cut too often or too seldom, which is told
-	rows       bool // the brackets of its rows are missing, which is told
-	broken     bool // it does not join two sides that are there
-	at         bool // it sets a whole piece on another at a place
-	set        bool // it sews a piece on the face of another, along a line there: no edge is closed by it but the piece's own
+	miscounted bool   // a piece of it is cut too often or too seldom, which is told
+	rows       bool   // the brackets of its rows are missing, which is told
+	broken     bool   // it does not join two sides that are there
+	band       *Piece // the band that it sews on by its bottom; nil where there is none
+	bandSide   int    // the side of it that the band stands on
+	at         bool   // it sets a whole piece on another at a place
+	set        bool   // it sews a piece on the face of another, along a line there: no edge is closed by it but the piece's own
 }
 
 // A SeamSide is one side of a seam.

@@ -23,5 +23,8 @@ func (p *Piece) NotchesAlong() []NotchAt {
 		}
 		out = append(out, NotchAt{n.Name.V, e.Name, at})
 	}
+	for _, at := range p.crossed {
+		out = append(out, NotchAt{"", at.edge, at.along})
+	}
 	return out
 }

@@ -35,7 +35,7 @@ func (w *derivation) edgesInRow(s *Seam) (first int) {
 	best, row := math.Inf(1), 0.0
 	for k := 1; k < len(join); k++ {
 		row += lengths[k-1]
-		a, b := row-s.closure().V.MM(), sum-row
+		a, b := row-s.lapping()[0], sum-row-s.lapping()[1]
 		if off := math.Abs(a - b); off <= rowsMeet*max(a, b) && off < best {
 			first, best = k, off
 		}

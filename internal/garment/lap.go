@@ -26,7 +26,7 @@ func (w *levelReckoner) lapsAt(l *Level) (laps []figure.Term, at fault.Pos) {
 		lies := func(u EdgeUse) bool {
 			return slices.ContainsFunc(l.cross, func(c crossing) bool { return c.edge != nil && (c.edge == u.Edge || c.edge == acrossBand(u)) })
 		}
-		if lap := s.closure(); lap.Given() && !s.broken && slices.ContainsFunc(s.Sides[0].Edges, lies) {
+		if lap := s.closure(); lap.Given() && !s.broken && slices.ContainsFunc(s.Sides[s.lapSide()].Edges, lies) {
 			note("overlap", lap, max(l.Limbs, 1))
 		}
 	}
@@ -64,6 +64,9 @@ const bandLong = 4
 // acrossBand is the edge of a band, a long rectangle whose ends are open or turned in,
 // that lies opposite to the one it is sewn on by; nil where it is no band.
 func acrossBand(u EdgeUse) *PieceEdge {
+	if u.Piece.band() != nil && len(u.Piece.Edges) == 4 {
+		return u.Edge.beside(2)
+	}
 	if u.Piece.Record.Rectangle == nil || len(u.Piece.Edges) != 4 {
 		return nil
 	}

@@ -29,11 +29,11 @@ type divided struct {
 // splitParts makes edges of their own of the parts of edges that seams and finishes
 // name. An edge named whole gives way to them: what is left of it keeps its name.
 // All else, lengths and allowances, walking and sewing, then knows edges alone.
-func (w *derivation) splitParts() {
+func (w *derivation) splitParts(list []*Piece) {
 	parts := map[*Piece][]span{}
 	see := func(ref record.EdgeRef) {
 		p := w.named[ref.Piece]
-		if p == nil || ref.Part.Whole() || p.form.why != "" || p.form.slit {
+		if p == nil || ref.Part.Whole() || !slices.Contains(list, p) || p.form.why != "" || p.form.slit {
 			return
 		}
 		if s, ok := w.spanOf(p, ref); ok {
@@ -52,9 +52,9 @@ func (w *derivation) splitParts() {
 			see(ref)
 		}
 	}
-	for _, p := range w.g.Pieces {
-		if list := parts[p]; len(list) > 0 {
-			w.split(p, list)
+	for _, p := range list {
+		if spans := parts[p]; len(spans) > 0 {
+			w.split(p, spans)
 		}
 	}
 }

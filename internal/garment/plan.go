@@ -133,7 +133,7 @@ func planDarts(p *Piece, d *PieceDart) []sewn.Dart {
 func planSeam(s *Seam) sewn.Seam {
 	r := s.Record
 	out := sewn.Seam{Name: s.anchor, Run: s.isRun(), Turns: s.turns(), Overlap: s.closure().V.MM()}
-	out.Full = r.Ease.Given() || r.Gather.Given() || len(r.Stretches) > 0
+	out.Full = r.Ease.Given() || r.Gather.Given() || len(r.Stretches) > 0 || s.stretches()
 	for i := range s.Sides {
 		out.Sides = append(out.Sides, refsOfEdges(s.Sides[i].Edges))
 	}
@@ -143,6 +143,9 @@ func planSeam(s *Seam) sewn.Seam {
 	}
 	if s.Sides[0].Edges[0].Piece == s.Sides[1].Edges[0].Piece {
 		out.Round = s.Sides[0].Edges[0].Piece.round()
+	}
+	if out.Overlap > 0 && s.lapSide() == 1 { // the side that laps stands first there
+		out.Turn()
 	}
 	return out
 }
@@ -167,6 +170,9 @@ var limbPieces = []string{"sleeve", "leg", "cuff"}
 // ring: what lies at a level of the body goes round it, what lies at one of a
 // limb round each.
 func (p *Piece) round() sewn.Round {
+	if p.band() != nil {
+		return sewn.RoundEach
+	}
 	limb, body := false, false
 	see := func(level string) {
 		switch {

@@ -114,9 +114,9 @@ type pleater struct {
 	tolerance float64 // how far a closed edge may be from what it is to come to, mm
 }
 
-// letInPleats lets the pleats of every piece into its outline, and finds their lines.
-func (w *pleater) letInPleats() {
-	for _, p := range w.g.Pieces {
+// letInPleats lets the pleats of pieces into their outlines, and finds their lines.
+func (w *pleater) letInPleats(list []*Piece) {
+	for _, p := range list {
 		f := &p.form
 		f.folds = nil
 		if f.why != "" || len(f.pleats) == 0 || f.outline.Check() != nil {

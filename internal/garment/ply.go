@@ -307,18 +307,22 @@ func (p *Piece) each() int {
 // turnedOut reports whether nothing is said of an edge of a doubled piece, so that its plies
 // are turned in there.
 func (e *PieceEdge) turnedOut() bool {
-	return !e.Fold && e.seam == nil && e.finish == nil && e.piece.Doubled()
+	return !e.Fold && e.seam == nil && e.finish == nil && (e.piece.Doubled() || e.piece.foldedOver())
 }
 
 // turnRows are the free edges of doubled pieces, sewn to each other to be turned.
 func (w *stitching) turnRows() {
 	for _, p := range w.g.Pieces {
-		if !p.Doubled() {
+		if !p.Doubled() && !p.foldedOver() {
 			continue
 		}
 		var terms []figure.Term
 		for k := range p.Edges {
-			if e := &p.Edges[k]; e.turnedOut() {
+			switch e := &p.Edges[k]; {
+			case !e.turnedOut() || p.foldedOver() && e.isTop():
+			case p.foldedOver(): // its end is folded onto itself
+				terms = append(terms, w.sewn(e).By(float64(e.Times)).Part(2))
+			default:
 				terms = append(terms, w.sewn(e).By(float64(e.Times)))
 			}
 		}

@@ -15,6 +15,8 @@ func (w *derivation) extraFigures(p *Piece) {
 		w.ringFigures(p)
 	case f.godet != nil && f.why == "":
 		w.godetFigures(p)
+	case p.Record.Band != nil:
+		w.bandFigures(p)
 	}
 }
 

@@ -221,15 +221,18 @@ func (w *derivation) compare(s *Seam, base string, t [2]tally, why string) {
 	lap := s.closure()
 	drawnUp := s.Record.Gather.Given() && lap.Given()
 	sides := func() (a, b figure.Term) {
-		a, b = w.Of("first edge", &s.Sides[0].Length), w.Of("second edge", &s.Sides[1].Length)
+		both := [2]figure.Term{w.Of("first edge", &s.Sides[0].Length), w.Of("second edge", &s.Sides[1].Length)}
 		if drawnUp { // what laps has nothing gathered to it
-			a = a.Minus(w.Length("overlap", lap))
+			both[s.lapSide()] = both[s.lapSide()].Minus(w.Length("overlap", lap))
 		}
-		return a, b
+		return both[0], both[1]
 	}
 	a, b := sides()
-	s.Length = w.Figure(w.Join(base, ".length"), "length", s.Name, w.Least(a, b).Unless(why), mm,
-		"the shorter side: what is longer is eased, gathered or lapped", figure.Derived)
+	sewn, how := w.Least(a, b), "the shorter side: what is longer is eased, gathered or lapped"
+	if s.stretches() {
+		sewn, how = [2]figure.Term{a, b}[1-s.bandSide], "the edge that the band is stretched along while it is sewn"
+	}
+	s.Length = w.Figure(w.Join(base, ".length"), "length", s.Name, sewn.Unless(why), mm, how, figure.Derived)
 	w.sets(s)
 	total, rule := w.Of("length", &s.Length).By(float64(s.Times)), "length × times it is sewn"
 	if open, zip := w.openFor(s); zip {
@@ -237,7 +240,11 @@ func (w *derivation) compare(s *Seam, base string, t [2]tally, why string) {
 	}
 	s.Total = w.Figure(w.Join(base, ".total"), "total length", s.Name, total, measure.UnitM, rule, figure.Derived)
 	a, b = sides()
-	if t[0].length < t[1].length || drawnUp && t[0].length-lap.V.MM() < t[1].length {
+	bare := [2]float64{t[0].length, t[1].length}
+	if drawnUp {
+		bare[s.lapSide()] -= lap.V.MM()
+	}
+	if bare[0] < bare[1] {
 		a, b = b, a
 	}
 	full := a.Over(b)
@@ -298,14 +305,19 @@ func sewnApart(part string) bool {
 	return true
 }
 
-// closure is the overlap of a closure: how much longer the first side is
-// meant to be.
+// closure is the overlap of a closure: how much longer the side that laps is meant to be.
 func (s *Seam) closure() record.Length {
-	if s.laps {
+	switch {
+	case s.laps:
 		return record.Length{}
+	case s.band != nil:
+		return s.band.Record.Band.Lap
 	}
 	return s.Record.Overlap
 }
+
+// lapSide is the side of a closure that is longer by its overlap: a band, else the first.
+func (s *Seam) lapSide() int { return s.bandSide }
 
 // ratioClose is how far a fullness may be from the one declared, as gathers
 // are drawn up to fit (common practice, no source).
@@ -352,6 +364,9 @@ func (w *derivation) differ(s *Seam, base string, a, b float64, why string) {
 		if line != "" {
 			s.seamWord(f, line)
 		}
+		if s.band != nil && !s.stretches() {
+			f.Without(s.band.Record.Band.Length.At)
+		}
 	}
 }
 
@@ -368,23 +383,28 @@ func (s *Seam) inARow() string {
 // apart says by how much the edges of a seam do not meet.
 func (s *Seam) apart(a, b, d float64, after string, tape words.Tape) string {
 	long, short := 0, 1
-	lap := s.closure().V.MM()
-	if a-lap < b {
+	lengths := [2]float64{a, b}
+	laps := s.lapping()
+	if a-laps[0] < b-laps[1] {
 		long, short = 1, 0
 	}
-	lengths := [2]float64{a, b}
+	if s.stretches() {
+		edge, share := 1-s.bandSide, float64(s.band.Record.Band.Share.V)
+		return fmt.Sprintf("%s is %s, %s of %s is %s", s.Sides[s.bandSide].Length.Of, tape.About(lengths[s.bandSide]-laps[s.bandSide]),
+			words.AppendNumber(nil, share, 2), s.Sides[edge].Length.Of, tape.About(share*lengths[edge]))
+	}
 	if g := s.Record.Gather; g.Given() {
-		need := float64(g.V) * (lengths[short] - [2]float64{lap, 0}[short])
+		need := float64(g.V) * (lengths[short] - laps[short])
 		return fmt.Sprintf("%s is %s; gathered %s times it needs %s", s.Sides[long].Length.Of, tape.About(lengths[long]),
 			words.AppendNumber(nil, float64(g.V), 2), tape.About(need))
 	}
 	if ease := s.wholeEase(); ease.Given() {
 		if head := s.headSide(); head == short {
-			return fmt.Sprintf("%s is %s shorter than %s, you wrote an ease of %s (%s, %s)", s.Sides[head].Length.Of, tape.About(math.Abs(a-lap-b)), s.Sides[1-head].Length.Of,
+			return fmt.Sprintf("%s is %s shorter than %s, you wrote an ease of %s (%s, %s)", s.Sides[head].Length.Of, tape.About(math.Abs(a-laps[0]-b+laps[1])), s.Sides[1-head].Length.Of,
 				tape.About(math.Abs(ease.V.MM())), tape.Number(lengths[head]), tape.Number(lengths[1-head]))
 		}
 		return fmt.Sprintf("%s and %s differ by %s, you wrote an ease of %s (%s, %s)", s.Sides[long].Length.Of, s.Sides[short].Length.Of,
-			tape.About(math.Abs(a-lap-b)), tape.About(math.Abs(ease.V.MM())), tape.Number(lengths[long]), tape.Number(lengths[short]))
+			tape.About(math.Abs(a-laps[0]-b+laps[1])), tape.About(math.Abs(ease.V.MM())), tape.Number(lengths[long]), tape.Number(lengths[short]))
 	}
 	return fmt.Sprintf("%s is %s longer than %s%s (%s, %s)", s.Sides[long].Length.Of, tape.About(d), s.Sides[short].Length.Of, after,
 		tape.Number(lengths[long]), tape.Number(lengths[short]))
@@ -402,13 +422,23 @@ func (w *derivation) meant(s *Seam, a, b float64) meaning {
 	r, lap := s.Record, s.closure()
 	first, second := w.Of("first edge", &s.Sides[0].Length), w.Of("second edge", &s.Sides[1].Length)
 	m := meaning{rule: "longer − shorter; it should be at most the tolerance"}
-	if lap.Given() {
+	laps := s.lapping()
+	switch {
+	case lap.Given() && s.lapSide() == 1:
+		second = second.Minus(w.Length("overlap", lap))
+		m.rule = "second edge − overlap − first edge, without its sign; it should be at most the tolerance"
+	case lap.Given():
 		first = first.Minus(w.Length("overlap", lap))
 		m.rule = "first edge − second edge − overlap, without its sign; it should be at most the tolerance"
+	}
+	if lap.Given() {
 		m.after = " after the overlap of " + w.tape().About(lap.V.MM())
 	}
+	if s.stretches() {
+		return w.meantBand(s, [2]figure.Term{first, second}, m)
+	}
 	long, short := first, second
-	if a-lap.V.MM() < b {
+	if a-laps[0] < b-laps[1] {
 		long, short = second, first
 	}
 	whole := s.wholeEase()
@@ -457,8 +487,11 @@ const mostGathered = 6
 // what is to be written of the seam, with the figure it then needs.
 func (w *derivation) meetHint(s *Seam, a, b, tolerance float64) (hint, line string) {
 	overlap := s.closure()
-	lap := overlap.V.MM()
-	long, short := math.Max(a-lap, b), math.Min(a-lap, b)
+	lap, laps := overlap.V.MM(), s.lapping()
+	long, short := math.Max(a-laps[0], b-laps[1]), math.Min(a-laps[0], b-laps[1])
+	if s.band != nil {
+		return "leave length: of " + s.band.Name + " out, and it follows", ""
+	}
 	ease := "ease: " + w.written(long-short)
 	fullness := short > 0 && long/short >= 1.25
 	gather := "gather: " + words.PlainNumber(long/short, 2)

@@ -28,14 +28,17 @@ const mostPlaces = 5000
 // them, mm: what chalk can show (own choice, no source).
 const divides = 0.5
 
-// setOut finds where notions are put along their edges, before these are cut into parts.
-func (w *notionReckoner) setOut() {
-	w.spreads = map[*record.Notion]*spreadOut{}
+// setOut finds where notions are put along the edges of pieces, before these are cut into
+// parts.
+func (w *notionReckoner) setOut(list []*Piece) {
+	if w.spreads == nil {
+		w.spreads = map[*record.Notion]*spreadOut{}
+	}
 	for i := range w.notions {
 		n := &w.notions[i]
 		p := w.named[n.Along.V.Piece]
 		switch {
-		case !n.Along.Given() || p == nil || p.form.why != "":
+		case !n.Along.Given() || p == nil || p.form.why != "" || !slices.Contains(list, p):
 		case n.SetOut():
 			if s := w.spreadOf(n, p); s != nil {
 				w.spreads[n] = s

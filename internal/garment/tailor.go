@@ -137,6 +137,7 @@ func (t *Tailor) derivePlain(b *record.Build, list []Alteration, inForce int) *G
 	w.pieces()
 	w.joinEdges()
 	w.putTogether()
+	w.markBands()
 	w.tellUnsewn()
 	w.tellAsked()
 	w.tellZips()

@@ -63,7 +63,7 @@ func (w *walker) walk(s *Seam, id string) {
 // eased reports whether the sides are meant to differ as a whole, so that
 // notches need not lie equally far along.
 func (s *Seam) eased() bool {
-	return s.gathersEdge() || s.Record.Ease.Given() || s.Record.Gather.Given() || s.closure().Given() || len(s.Record.Stretches) > 0
+	return s.gathersEdge() || s.Record.Ease.Given() || s.Record.Gather.Given() || s.closure().Given() || len(s.Record.Stretches) > 0 || s.stretches()
 }
 
 // notchFar is how far beyond the ease of a seam two notches that meet must lie apart

@@ -155,6 +155,7 @@ type Piece struct {
 	Rectangle *RectangleSpec `yaml:"rectangle" about:"two sides, across and along the grain, in repeats of the cloth too, as 12 repeats; edges bottom, right, top, left"`
 	Trapezoid *TrapezoidSpec `yaml:"trapezoid" about:"two parallel sides and a height; edges bottom, right, top, left"`
 	Godet     *GodetSpec     `yaml:"godet" about:"a sector let into a slit; edges right, hem, left"`
+	Band      *BandSpec      `yaml:"band" about:"a straight strip as long as what its bottom is sewn to, as a waistband, a cuff or a neckband: its width, or more; edges bottom, right, top, left" eg:"35"`
 	Edges     Dict[EdgeSpec] `yaml:"edges" about:"what is to be said about edges of a regular form, or of the piece it is like"`
 	Darts     []DartSpec     `yaml:"darts" about:"darts, by the edge they open on"`
 	Pleats    []PleatSpec    `yaml:"pleats" about:"pleats and tucks, by their edge"`
@@ -168,7 +169,7 @@ type Piece struct {
 }
 
 func (p *Piece) wishes(word string) {
-	p.formYet = p.formYet || word == "band" || word == "border" || word == "given"
+	p.formYet = p.formYet || word == "border" || word == "given"
 }
 
 // Cut says how many of a piece are cut and how.
@@ -255,6 +256,16 @@ type GodetSpec struct {
 	Height Length    `yaml:"height" must:"yes" min:"1" about:"the length of its straight sides"`
 	Angle  Number    `yaml:"angle" min:"1" max:"350" about:"the angle at its point, in degrees"`
 	Hem    Length    `yaml:"hem" min:"1" about:"what it adds to the hem, instead of the angle"`
+}
+
+// A BandSpec is a straight strip as long as what it is sewn to.
+type BandSpec struct {
+	At     fault.Pos `yaml:"-"`
+	Width  Length    `yaml:"width" short:"yes" must:"yes" min:"1" seldom:"250" about:"how wide it is when it is done" eg:"35"`
+	Folded Flag      `yaml:"folded" about:"its outside and its inside are cut in one: it is drawn twice as wide, with the fold line between them"`
+	Lap    Length    `yaml:"lap" min:"1" seldom:"250" about:"how much longer it is than what it is sewn to, to lap at a closure; else its ends are sewn to each other where that goes all round" eg:"30"`
+	Share  Turns     `yaml:"share" min:"0.3" max:"1.5" about:"of ribbing and the like: how long it is for one of what it is sewn to, which it draws in" eg:"0.8"`
+	Length Length    `yaml:"length" min:"1" about:"how long it is, in place of what would follow; its lap included"`
 }
 
 // A DartSpec is a dart that opens on an edge.

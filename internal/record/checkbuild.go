@@ -183,6 +183,7 @@ func (c *buildCheck) piece(p *Piece) {
 		c.where(p.Notches[i].Edge.V, p.Notches[i].Place, p)
 	}
 	c.lines(p)
+	c.band(p)
 	for i := range p.Change {
 		c.changeIn(&p.Change[i], p)
 	}
@@ -230,6 +231,7 @@ var regularEdges = map[string][]string{
 	"rectangle": {"bottom", "right", "top", "left"},
 	"trapezoid": {"bottom", "right", "top", "left"},
 	"godet":     {"right", "hem", "left"},
+	"band":      {"bottom", "right", "top", "left"},
 }
 
 // forms lists which forms a piece was given; it should be one.
@@ -240,7 +242,7 @@ func (p *Piece) forms() []string {
 		given bool
 	}{
 		{"outline", p.Outline != nil}, {"like", p.Like.Given()}, {"circle", p.Ring != nil},
-		{"rectangle", p.Rectangle != nil}, {"trapezoid", p.Trapezoid != nil}, {"godet", p.Godet != nil},
+		{"rectangle", p.Rectangle != nil}, {"trapezoid", p.Trapezoid != nil}, {"godet", p.Godet != nil}, {"band", p.Band != nil},
 	} {
 		if f.given {
 			out = append(out, f.name)
@@ -254,7 +256,7 @@ func (c *buildCheck) edgesOf(p *Piece, seen map[string]bool) ([]string, bool) {
 	switch len(forms) {
 	case 0:
 		if len(seen) == 0 && !p.formYet {
-			c.faults.Errorf(p.At, "write outline:, like:, circle:, rectangle:, trapezoid: or godet:", "the piece %q has no shape", p.Name.V)
+			c.faults.Errorf(p.At, "write outline:, like:, circle:, rectangle:, trapezoid:, godet: or band:", "the piece %q has no shape", p.Name.V)
 		}
 		return nil, false
 	case 1:

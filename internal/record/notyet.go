@@ -12,7 +12,6 @@ var notYet = map[reflect.Type]map[string]string{
 	},
 	reflect.TypeFor[ForWhom](): {"posture": "a draft for a sitting wearer"},
 	reflect.TypeFor[Piece](): {
-		"band":   "a straight strip as long as what it is sewn to",
 		"border": "a strip shaped like edges, as a facing", "given": "a thing that is there already, of which only lengths are known",
 		"turn-of-cloth": "how much smaller the inner ply is",
 	},

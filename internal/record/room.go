@@ -316,6 +316,7 @@ func (r *Room) ReadBuild(bf BuildFile) (*Build, []fault.Fault) {
 		r.settleTechniques(b)
 		o.readOutlines()
 		r.readRepeats(b, &faults)
+		b.settleBands()
 		r.checkBuild(b, &faults)
 	}
 	return b, faults.Sorted()

@@ -165,6 +165,11 @@ func (s *Seam) turnSides() {
 	if len(s.Sides) != 2 || slices.CompareFunc(s.Sides[0], s.Sides[1], compareRefs) <= 0 {
 		return
 	}
+	s.Turn()
+}
+
+// Turn exchanges the two sides of a seam.
+func (s *Seam) Turn() {
 	s.Sides[0], s.Sides[1] = s.Sides[1], s.Sides[0]
 	s.Plies = slices.Clone(s.Plies)
 	for i := range s.Plies {
