@@ -81,8 +81,12 @@ func named(name string, at fault.Pos) Text {
 	return Text{name, at}
 }
 
-func (k betweenKind) schema(_ *schemaWriter, lim limits) map[string]any {
-	one := map[string]any{"type": []string{"string", "number"}, "pattern": figurePattern}
-	lim.bound(one, !k.gather)
-	return map[string]any{"anyOf": []any{one, map[string]any{"type": "array", "items": one}}}
+func (k betweenKind) schema(s *schemaWriter, lim limits) map[string]any {
+	amount := reflect.TypeFor[Length]()
+	if k.gather {
+		amount = reflect.TypeFor[Turns]()
+	}
+	one := s.of(amount, lim)
+	return map[string]any{"anyOf": []any{one, map[string]any{"type": "array", "items": map[string]any{
+		"type": "string", "pattern": figurePattern + `.*\s(from|to)\s`}}}}
 }

@@ -29,7 +29,7 @@ func (edgeKind) read(d *decoder, n *yaml.Node, into reflect.Value, lim limits) {
 
 func (edgeKind) schema(_ *schemaWriter, lim limits) map[string]any {
 	if lim.whole {
-		return map[string]any{"type": "string", "pattern": `\S`}
+		return textForm
 	}
 	return map[string]any{"type": "string", "pattern": edgePattern}
 }
@@ -61,7 +61,7 @@ func readEdgeRef(d *decoder, n *yaml.Node, beside bool) (EdgeRef, bool) {
 	switch {
 	case dot < 0 && beside && d.lineMeant(n, l, at):
 		return EdgeRef{}, false
-	case dot < 0 && beside && isFigure(l.Name[0]):
+	case dot < 0 && beside && isNumber(l.Name):
 		d.faults.Errorf(at, "write piece.edge, as front.side", "%q does not name an edge of a piece", fault.Shorten(l.Name))
 		return EdgeRef{}, false
 	case dot < 0 && beside && (l.Part.Open() || l.Inside != 0):
@@ -96,7 +96,7 @@ func (edgeValKind) read(d *decoder, n *yaml.Node, into reflect.Value, _ limits) 
 
 // A seam or finish may stand in an edge's place, so that its form is any text.
 func (edgeValKind) schema(*schemaWriter, limits) map[string]any {
-	return map[string]any{"type": "string", "pattern": `\S`}
+	return map[string]any{"type": []string{"string", "boolean"}, "pattern": `\S`}
 }
 
 // longestPiece is how far a point of a piece may lie from where it is measured,
@@ -290,7 +290,8 @@ func minuteOfDay(s string) (int, bool) {
 }
 
 func (hoursKind) schema(*schemaWriter, limits) map[string]any {
-	return map[string]any{"type": "string"}
+	const span = `\d?\d:\d\d\s*-\s*\d?\d:\d\d`
+	return map[string]any{"type": "string", "pattern": `^(none|\s*` + span + `\s*(,\s*` + span + `\s*)*)$`}
 }
 
 // freeKind keeps a part of the record as it is.
@@ -300,4 +301,6 @@ func (freeKind) read(_ *decoder, n *yaml.Node, into reflect.Value, _ limits) {
 	into.Set(reflect.ValueOf(FreeYAML{n}))
 }
 
-func (freeKind) schema(*schemaWriter, limits) map[string]any { return map[string]any{} }
+func (freeKind) schema(*schemaWriter, limits) map[string]any {
+	return map[string]any{"not": map[string]any{"type": "null"}}
+}

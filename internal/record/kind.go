@@ -3,11 +3,15 @@ package record
 import (
 	"fmt"
 	"reflect"
+	"slices"
 	"strconv"
 	"strings"
 	"sync"
 
 	"gopkg.in/yaml.v3"
+
+	"hembook/internal/fault"
+	"hembook/internal/meant"
 )
 
 // A kind knows how one Go type is written in YAML: it reads it, and it
@@ -24,6 +28,7 @@ type limits struct {
 	min, max *float64 // in the kind's own base unit: millimetres, percent …
 	seldom   *float64 // of a length: beyond this it is asked about, mm
 	repeats  bool     // of lengths: they may be written in repeats of the cloth
+	names    []string // of a mapping: the names there are; any where there are none
 	whole    bool     // of edges: a whole piece may stand there, as a pocket that is set on
 }
 
@@ -198,6 +203,7 @@ func (k *dictKind) read(d *decoder, n *yaml.Node, into reflect.Value, lim limits
 
 func (k *dictKind) fill(d *decoder, pairs []pair, into reflect.Value, lim limits) {
 	value := kindOf(k.value())
+	pairs = lim.ofNames(d, pairs)
 	list := reflect.MakeSlice(into.Type(), len(pairs), len(pairs))
 	for i, p := range pairs {
 		entry := list.Index(i)
@@ -207,8 +213,34 @@ func (k *dictKind) fill(d *decoder, pairs []pair, into reflect.Value, lim limits
 	into.Set(list)
 }
 
+// ofNames answers the names that there are not, and leaves those that there are.
+func (lim limits) ofNames(d *decoder, pairs []pair) []pair {
+	if lim.names == nil {
+		return pairs
+	}
+	return slices.DeleteFunc(pairs, func(p pair) bool {
+		if slices.Contains(lim.names, p.key.V) {
+			return false
+		}
+		now := meant.Nearest(p.key.V, lim.names)
+		if i := slices.IndexFunc(lim.names, func(n string) bool { return strings.HasPrefix(strings.ToLower(p.key.V), n) }); i >= 0 {
+			now = lim.names[i]
+		}
+		hint := "one of: " + meant.List(lim.names, "or")
+		if now != "" {
+			hint = "write " + now
+		}
+		d.faults.Errorf(p.key.At, hint, "%q is not a name known here", fault.Shorten(p.key.V)).Instead(p.key.V, now)
+		return true
+	})
+}
+
 func (k *dictKind) schema(s *schemaWriter, lim limits) map[string]any {
-	return map[string]any{"type": "object", "additionalProperties": k.one(s, lim)}
+	out := map[string]any{"type": "object", "additionalProperties": k.one(s, lim)}
+	if lim.names != nil {
+		out["propertyNames"] = map[string]any{"enum": lim.names}
+	}
+	return out
 }
 
 func (k *dictKind) one(s *schemaWriter, lim limits) map[string]any { return s.of(k.value(), lim) }
@@ -226,6 +258,9 @@ func parseLimits(tag reflect.StructTag) limits {
 	var lim limits
 	if s := tag.Get("one-of"); s != "" {
 		lim.oneOf = strings.Split(s, "|")
+	}
+	if s := tag.Get("names"); s != "" {
+		lim.names = strings.Split(s, "|")
 	}
 	lim.min, lim.max, lim.seldom = numberTag(tag, "min"), numberTag(tag, "max"), numberTag(tag, "seldom")
 	lim.repeats = tag.Get("repeats") == "yes"

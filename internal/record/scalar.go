@@ -35,6 +35,7 @@ type scalarKind[T any] struct {
 	number func(T) float64 // for min and max; nil where they do not apply
 	unit   string          // unit of min and max, for messages
 	form   map[string]any  // its JSON Schema
+	widest limits          // the numbers that are read where the word itself sets no limits
 }
 
 // belowMark is where the words of a value begin: below the mark of a block.
@@ -137,10 +138,14 @@ func (k *scalarKind[T]) schema(_ *schemaWriter, lim limits) map[string]any {
 	}
 	out := maps.Clone(k.form)
 	if k.number != nil {
+		k.widest.bound(out, false)
 		lim.bound(out, k.unit == " mm")
 	}
 	return out
 }
+
+// between are limits as numbers.
+func between(least, most float64) limits { return limits{min: &least, max: &most} }
 
 // bound puts limits into the schema of a number. What a bare length is in is not known
 // there, so its limits hold in whichever unit they are widest.
@@ -170,8 +175,12 @@ func enumOf(words []string) []any {
 }
 
 var (
-	textForm   = map[string]any{"type": []string{"string", "number", "boolean"}}
+	textForm   = map[string]any{"type": []string{"string", "number", "boolean"}, "pattern": `\S`}
+	flagForm   = map[string]any{"type": []string{"boolean", "string"}, "pattern": "^([Tt][Rr][Uu][Ee]|[Ff][Aa][Ll][Ss][Ee])$"}
+	wholeForm  = map[string]any{"type": []string{"integer", "string"}, "pattern": `^[+-]?[0-9]+$`}
+	plainForm  = map[string]any{"type": []string{"number", "string"}, "pattern": `^[+-]?([0-9]+\.?[0-9]*|\.[0-9]+)$`}
 	numberForm = map[string]any{"type": []string{"string", "number"}, "pattern": figurePattern}
+	weighForm  = map[string]any{"type": "string", "pattern": figurePattern + `.*[A-Za-z]`}
 	stringForm = map[string]any{"type": "string", "pattern": figurePattern}
 )
 
@@ -181,22 +190,23 @@ const figurePattern = `[0-9¼½¾⅐⅑⅒⅓⅔⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞]`
 // scalarKinds holds every scalar a record may have, by its Go type.
 var scalarKinds = map[reflect.Type]kind{
 	reflect.TypeFor[Text]():     &scalarKind[string]{what: "text", eg: "a few words", parse: readText, form: textForm},
-	reflect.TypeFor[Flag]():     &scalarKind[bool]{what: "true or false", eg: "true", parse: readFlag, form: map[string]any{"type": "boolean"}},
-	reflect.TypeFor[Count]():    &scalarKind[int]{what: "a whole number", eg: "2", parse: readCount, number: func(n int) float64 { return float64(n) }, form: map[string]any{"type": "integer"}},
-	reflect.TypeFor[Number]():   &scalarKind[float64]{what: "a number", eg: "1.5", parse: readNumber, number: func(f float64) float64 { return f }, form: map[string]any{"type": "number"}},
-	reflect.TypeFor[Length]():   &scalarKind[measure.Length]{what: "a length", eg: `15, "1.5 cm" or "5/8 in"`, parse: readLength, number: measure.Length.MM, unit: " mm", form: numberForm},
+	reflect.TypeFor[Flag]():     &scalarKind[bool]{what: "true or false", eg: "true", parse: readFlag, form: flagForm},
+	reflect.TypeFor[Count]():    &scalarKind[int]{what: "a whole number", eg: "2", parse: readCount, number: func(n int) float64 { return float64(n) }, form: wholeForm, widest: between(math.MinInt32, math.MaxInt32)},
+	reflect.TypeFor[Number]():   &scalarKind[float64]{what: "a number", eg: "1.5", parse: readNumber, number: func(f float64) float64 { return f }, form: plainForm, widest: between(-mostNumber, mostNumber)},
+	reflect.TypeFor[Length]():   &scalarKind[measure.Length]{what: "a length", eg: `15, "1.5 cm" or "5/8 in"`, parse: readLength, number: measure.Length.MM, unit: " mm", form: numberForm, widest: between(-mostLength, mostLength)},
 	reflect.TypeFor[Duration](): &scalarKind[time.Duration]{what: "a time", eg: `"50 min" or "1 h 20 min"`, parse: readDuration, form: stringForm},
 	reflect.TypeFor[Date]():     &scalarKind[Day]{what: "a date", eg: "2026-08-03", parse: readDay, form: map[string]any{"type": "string", "pattern": `^\s*\d{4}-\d\d-\d\d\s*$`}},
 	reflect.TypeFor[Moment]():   &scalarKind[time.Time]{what: "a date and time", eg: "2026-08-05 14:10", parse: readMoment, form: map[string]any{"type": "string", "pattern": `^\s*\d{4}-\d\d-\d\d`}},
-	reflect.TypeFor[Percent]():  &scalarKind[Share]{what: "a percentage", eg: "4 or 4 %", parse: readShare, number: func(s Share) float64 { return float64(s) }, unit: " %", form: numberForm},
-	reflect.TypeFor[Areal]():    &scalarKind[GramsPerSquareMetre]{what: "a weight by area", eg: `"190 g/m2" or "5.6 oz/yd2"`, parse: readAreal, number: func(g GramsPerSquareMetre) float64 { return float64(g) }, unit: " g/m²", form: numberForm},
+	reflect.TypeFor[Percent]():  &scalarKind[Share]{what: "a percentage", eg: "4 or 4 %", parse: readShare, number: func(s Share) float64 { return float64(s) }, unit: " %", form: numberForm, widest: between(0, 100)},
+	reflect.TypeFor[Areal]():    &scalarKind[GramsPerSquareMetre]{what: "a weight by area", eg: `"190 g/m2" or "5.6 oz/yd2"`, parse: readAreal, number: func(g GramsPerSquareMetre) float64 { return float64(g) }, unit: " g/m²", form: weighForm},
 	reflect.TypeFor[Mass]():     &scalarKind[Grams]{what: "a weight", eg: `"12 g"`, parse: readMass, number: func(g Grams) float64 { return float64(g) }, unit: " g", form: stringForm},
 	reflect.TypeFor[Turns]():    &scalarKind[Ratio]{what: "a number or fraction", eg: "3/4", parse: readRatio, number: func(r Ratio) float64 { return float64(r) }, form: numberForm},
-	reflect.TypeFor[Money]():    &scalarKind[measure.Money]{what: "an amount of money", eg: "18.50 EUR", parse: readMoney, form: numberForm},
+	reflect.TypeFor[Money](): &scalarKind[measure.Money]{what: "an amount of money", eg: "18.50 EUR", parse: readMoney, form: map[string]any{
+		"type": "string", "pattern": `[0-9].*[^\s0-9.,]|[^-\s0-9.,].*[0-9]`}},
 	reflect.TypeFor[Val[Cut]](): &scalarKind[Cut]{what: "how many and how", eg: "1 on fold, 2 or 4 alike", parse: readCut, form: map[string]any{
 		"type": []string{"string", "integer"}, "minimum": 1, "maximum": 500, "pattern": `^\s*\+?\d+( +\s*(on fold|on the fold|alike)|\s*)\s*$`}},
-	reflect.TypeFor[Where]():         &scalarKind[phrase.Where]{what: "a place on an edge", eg: "75, 75 from waist or middle", parse: readWhere, form: map[string]any{"type": []string{"string", "number"}, "pattern": wherePattern}},
-	reflect.TypeFor[Val[Down]]():     &scalarKind[Down]{what: "how far down", eg: "60, to hip or all", parse: readDown, form: map[string]any{"type": []string{"string", "number"}}},
+	reflect.TypeFor[Where]():         &scalarKind[phrase.Where]{what: "a place on an edge", eg: "75, 75 from waist or middle", parse: readWhere, form: map[string]any{"type": []string{"string", "number", "boolean"}, "pattern": wherePattern, "minimum": -mostLength, "maximum": mostLength}},
+	reflect.TypeFor[Val[Down]]():     &scalarKind[Down]{what: "how far down", eg: "60, to hip or all", parse: readDown, form: map[string]any{"type": []string{"string", "number"}, "pattern": `^\s*(to |[Aa][Ll][Ll]\s*$)|` + figurePattern, "minimum": 0, "maximum": mostLength}},
 	reflect.TypeFor[Val[Beside]]():   &scalarKind[Beside]{what: "a line beside an edge", eg: "18 inside front edge", parse: readBeside, form: map[string]any{"type": "string", "pattern": `[0-9¼½¾⅐⅑⅒⅓⅔⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞].*\sinside\s+\S`}},
 	reflect.TypeFor[Val[Spot]]():     spotKind{},
 	reflect.TypeFor[Eased]():         betweenKind{},
@@ -282,6 +292,9 @@ func fromMeasure(err error) *fault.Fault {
 	return wrongf("", "%s", err)
 }
 
+// mostLength bounds lengths, in millimetres: 10 km; own choice, no source.
+const mostLength = 1e7
+
 func readLength(d *decoder, text string, lim limits) (measure.Length, *fault.Fault) {
 	if _, ok := repeatsIn(text); ok {
 		return 0, notRepeats(text)
@@ -300,8 +313,7 @@ func readLength(d *decoder, text string, lim limits) (measure.Length, *fault.Fau
 	if d.bare == measure.UnitMM && bareFraction.MatchString(text) {
 		return l, wrongf("did you mean "+text+" in? if not, write "+trim(l.MM()), "%s without a unit is %s mm here", text, trim(math.Round(l.MM()*100)/100)).Whole(text + " in")
 	}
-	const most = 10 * 1000 * measure.Metre
-	if l.Abs() > most {
+	if l.Abs().MM() > mostLength {
 		return 0, wrongf("is the unit right?", "a length of more than 10 km is not for sewing")
 	}
 	return l, nil

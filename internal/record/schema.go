@@ -105,6 +105,9 @@ func (s *schemaWriter) group(t reflect.Type) map[string]any {
 	for word, others := range either { // one at most
 		out["anyOf"] = []any{map[string]any{"required": []string{word}}, map[string]any{"required": others}}
 	}
+	if f := &p.ofRest; f.must { // some name that is no word of the group
+		out["anyOf"] = []any{map[string]any{"required": []string{f.unless}}, map[string]any{"not": map[string]any{"propertyNames": map[string]any{"enum": p.keys}}}}
+	}
 	if len(must) > 0 {
 		out["required"] = must
 	}
@@ -122,7 +125,9 @@ func (s *schemaWriter) alone(t reflect.Type, p *structPlan) []any {
 	var out []any
 	add := func(i int) {
 		if i >= 0 {
-			out = append(out, s.of(p.fields[i].of, p.fields[i].limits))
+			lim := p.fields[i].limits
+			lim.whole = false // which the other words of the group allow
+			out = append(out, s.of(p.fields[i].of, lim))
 		}
 	}
 	add(p.short.value)
@@ -130,7 +135,7 @@ func (s *schemaWriter) alone(t reflect.Type, p *structPlan) []any {
 		add(p.short.list)
 	}
 	if p.short.name >= 0 {
-		out = append(out, map[string]any{"type": "string", "pattern": `^\s*[^\s0-9]`}) // begins with a letter
+		out = append(out, map[string]any{"type": []string{"string", "boolean"}, "pattern": `^\s*[^\s0-9]`}) // begins with a letter
 	}
 	if p.short.word != "" {
 		out = append(out, map[string]any{"const": p.short.word})

@@ -14,7 +14,7 @@ const setOnType = "lapped-turned"
 // setOn reports whether what a node names stands in a seam that sets a piece on another:
 // there pieces are named whole.
 func (d *decoder) setOn(n *yaml.Node) bool {
-	if n.Kind != yaml.ScalarNode || isNull(n) || strings.Contains(n.Value, ".") {
+	if n.Kind != yaml.ScalarNode || isNull(n) || strings.TrimSpace(n.Value) == "" || strings.Contains(n.Value, ".") {
 		return false
 	}
 	seams := valueBehind(d.root, "seams")

@@ -82,6 +82,12 @@ func tears(v *yaml.Node, rest string, already int) bool {
 	return already > 1 || strings.Contains(v.Value, " ") || strings.Contains(rest, " ")
 }
 
+// isNumber reports whether a text begins as a number does.
+func isNumber(text string) bool {
+	text = strings.TrimLeft(text, "+-.")
+	return text != "" && isFigure(text[0])
+}
+
 func isFigure(c byte) bool { return '0' <= c && c <= '9' }
 
 // together answers a torn value, and returns it as it was meant.

@@ -22,7 +22,7 @@ type Workroom struct {
 	Rules     Text              `yaml:"rules" one-of:"EU|US" about:"whose fibre-content and care-label rules the sheets follow"`
 	Site      Text              `yaml:"site" about:"the address of the published notebook" eg:"https://workroom.example/"`
 	Theme     Text              `yaml:"theme" about:"the look of the notebook: a folder under themes; else plainweave" eg:"felt"`
-	Hours     Dict[Hours]       `yaml:"hours" about:"working hours by weekday: mon, tue, wed, thu, fri, sat, sun"`
+	Hours     Dict[Hours]       `yaml:"hours" names:"mon|tue|wed|thu|fri|sat|sun" about:"working hours by weekday: mon, tue, wed, thu, fri, sat, sun" eg:"{fri: 09:00-12:30}"`
 	DaysOff   List[Date]        `yaml:"days-off" about:"days without work"`
 	Usual     Usual             `yaml:"usual" about:"what holds where a build says nothing"`
 	Labour    Private[Money]    `yaml:"labour" about:"what an hour is worth; private"`
