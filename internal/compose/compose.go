@@ -18,6 +18,7 @@ const (
 	Column = "(min-width: 64rem) 42rem, 96vw"
 	Top    = "(min-width: 64rem) 42rem, 95vw" // where they are wanted at once
 	Beside = "(min-width: 64rem) 20rem, (min-width: 40rem) 44vw, 96vw"
+	Card   = "(min-width: 64rem) 15rem, 44vw"
 )
 
 // A Prose is a passage of Markdown to be set: what an inset of a document is of.

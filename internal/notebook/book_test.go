@@ -1,6 +1,8 @@
 package notebook
 
 import (
+	"fmt"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"strconv"
@@ -12,6 +14,7 @@ import (
 	"hembook/internal/measure"
 	"hembook/internal/prose"
 	"hembook/internal/record"
+	"hembook/themes"
 )
 
 func open(t *testing.T, files map[string]string) *record.Room {
@@ -140,20 +143,72 @@ func TestListsTurnOver(t *testing.T) {
 		all = append(all, s)
 	}
 	lists := b.Gather(all).BuildLists()
-	if len(lists) != 3 || lists[0].Address != BuildsAddress || lists[2].Address != "builds/all/3.html" {
+	if len(lists) != 5 || lists[0].Address != BuildsAddress || lists[4].Address != "builds/all/5.html" {
 		t.Fatalf("%d pages", len(lists))
 	}
 	seen := 0
 	for i, l := range lists {
-		if (l.Before.Address == "") != (i == 0) || (l.After.Address == "") != (i == 2) {
+		if (l.Before.Address == "") != (i == 0) || (l.After.Address == "") != (i == 4) {
 			t.Errorf("page %d: before %v, after %v", i, l.Before, l.After)
 		}
-		for _, y := range l.Years {
-			seen += len(y.Builds)
+		for _, g := range l.Groups {
+			seen += len(g.Cards)
 		}
 	}
-	if seen != 250 || lists[0].Years[0].Year != 2002 {
-		t.Errorf("%d builds listed, first year %d", seen, lists[0].Years[0].Year)
+	if seen != 250 || lists[0].Groups[0].Cards[0].Build.Year() != 2002 {
+		t.Errorf("%d builds listed, first year %d", seen, lists[0].Groups[0].Cards[0].Build.Year())
+	}
+}
+
+// TestWhatIsBeingMadeIsListedFirst: each group latest first, whatever the days of the others.
+func TestWhatIsBeingMadeIsListedFirst(t *testing.T) {
+	b, _ := gather(t, open(t, workroom()))
+	line := func(name, state string, year int) *BuildLine {
+		return &BuildLine{Link: Link{Address: Address("builds/" + name + ".html"), Name: name}, State: state, Garment: "coat", Begun: record.Day{Year: year, Month: 1, Day: 1}}
+	}
+	list := b.Gather([]*BuildLine{line("a", "sent", 2026), line("b", "set aside", 2026), line("c", "sewing", 2020), line("d", "cutting", 2021), line("e", "packed", 2019)}).BuildLists()[0]
+	var got []string
+	for _, g := range list.Groups {
+		got = append(got, g.Name+":")
+		for _, c := range g.Cards {
+			got = append(got, c.Build.Name)
+		}
+	}
+	if want := "On the table: d c Finished: a e Set aside: b"; strings.Join(got, " ") != want {
+		t.Errorf("listed as %v, want %s", got, want)
+	}
+	var said []string
+	for _, c := range list.Choices {
+		for _, v := range c.Values {
+			said = append(said, fmt.Sprint(v.Key, " ", v.Name, " ", v.Count))
+		}
+	}
+	// all are coats: there is nothing to choose by that
+	if want := "s1 finished 2, s2 on the table 2, s3 set aside 1, y1 2026 2, y2 2021 1, y3 2020 1, y4 2019 1"; strings.Join(said, ", ") != want {
+		t.Errorf("to choose: %v", said)
+	}
+	if keys := list.Groups[1].Cards[1].Keys; keys != "s1 y4" {
+		t.Errorf("the packed one of 2019 has the keys %q", keys)
+	}
+}
+
+// TestThemeHasARuleForEachValue: a value without one would hide nothing.
+func TestThemeHasARuleForEachValue(t *testing.T) {
+	look, err := fs.ReadFile(themes.Plainweave(), "look/builds.css")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, way := range new(Book).waysToChoose() {
+		most := mostValues
+		if way.Key == "s" {
+			most = len(groupNames)
+		}
+		for i := range most {
+			key := fmt.Sprint(way.Key, i+1)
+			if !strings.Contains(string(look), ":has(#"+key+":checked) .decks :is(.deck > :not(."+key+"), section:not(:has(."+key+")))") {
+				t.Errorf("no rule for %s", key)
+			}
+		}
 	}
 }
 

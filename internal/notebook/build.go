@@ -163,7 +163,7 @@ func (b *Book) Build(i int, c *cutting.Cutting, timing *order.Timing) *BuildPage
 			[]Link{{BuildsAddress, garmentsName}, p.link()},
 		}, File: b.room.Builds[i].Path, Text: r.Text}
 	}
-	if pic, ok := picture(r.Folder, r.Picture); ok {
+	if pic, ok := picture(r.Folder, r.Picture.Photo()); ok {
 		p.Picture = &pic
 	}
 	for _, ph := range r.Pictures {

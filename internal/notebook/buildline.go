@@ -24,8 +24,10 @@ type BuildLine struct {
 	Ended      record.Day // the day it was sent
 	Touched    time.Time  // the last moment its record knows of; zero where it knows none
 	Picture    *Picture
-	Cut        figure.Figure // area of all that is cut
-	Share      figure.Figure // of it that is allowance
+	Spent      measure.Quantity // time clocked so far; none where nothing was
+	Sewn       measure.Quantity // length of all rows; none where it is not known
+	Cut        figure.Figure    // area of all that is cut
+	Share      figure.Figure    // of it that is allowance
 	Cloths     []ClothShare
 	Techniques []TechniqueShare
 }
@@ -66,7 +68,8 @@ func (b *Book) BuildLine(i int, g *derive.Garment) *BuildLine {
 		Lead: strings.Clone(r.Summary.V), Garment: strings.Clone(r.Garment.V), State: r.State.V,
 		Begun: r.Begun.V, Ended: r.Sent.V,
 	}
-	if pic, ok := picture(r.Folder, r.Picture); ok {
+	if pic, ok := picture(r.Folder, r.Picture.Photo()); ok {
+		pic.Show = strings.Clone(r.Picture.Show.V)
 		s.Picture = &pic
 	}
 	for _, c := range g.Cloths {
@@ -75,6 +78,12 @@ func (b *Book) BuildLine(i int, g *derive.Garment) *BuildLine {
 		}
 	}
 	s.Cut, s.Share = leanSum(g.Totals.CutArea), leanSum(g.Totals.Share)
+	if spent := &g.Order.Spent; spent.ID != "" && spent.Value.Known() {
+		s.Spent = spent.Value.Quantity
+	}
+	if sewn := &g.Totals.Seams; sewn.ID != "" && sewn.Value.Known() {
+		s.Sewn = sewn.Value.Quantity
+	}
 	s.Touched, _ = g.LastMoment()
 	if end := s.Ended; end != (record.Day{}) && end.Time().After(s.Touched) {
 		s.Touched = end.Time()

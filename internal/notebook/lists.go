@@ -1,32 +1,30 @@
 package notebook
 
 import (
+	"math"
 	"slices"
 	"strconv"
 	"strings"
 
 	"hembook/internal/fault"
+	"hembook/internal/measure"
 	"hembook/internal/prose"
 )
 
-// buildsOnAPage is how many builds one page of the list holds.
-const buildsOnAPage = 100
+// buildsOnAPage is how many builds one page of the list holds: about a kilobyte each.
+const buildsOnAPage = 60
 
-// A BuildList is one page of the list of builds, latest first.
+// A BuildList is one page of the list of builds: what is being made first, each group
+// latest first.
 type BuildList struct {
 	Head
-	Years  []Year
-	Count  int    // of all pages
-	Number int    // of this page, from 1
-	Pages  []Link // all pages of the list; empty where there is one
-	Before Link   // the page before this one; no address on the first
-	After  Link
-}
-
-// A Year is the builds that were begun in a year.
-type Year struct {
-	Year   int // 0 where it is not known
-	Builds []*BuildLine
+	Groups  []CardGroup
+	Choices []Choice // what can be chosen among the garments of this page
+	Count   int      // of all pages
+	Number  int      // of this page, from 1
+	Pages   []Link   // all pages of the list; empty where there is one
+	Before  Link     // the page before this one; no address on the first
+	After   Link
 }
 
 // A TechniqueList is the list of all techniques by the stage they belong to.
@@ -79,13 +77,13 @@ func (s *Shelf) BuildLists() []*BuildList {
 	for i := range links {
 		links[i] = Link{listAddress(i), "page " + strconv.Itoa(i+1)}
 	}
-	out := make([]*BuildList, n)
+	out, builds := make([]*BuildList, n), grouped(s.builds)
 	for i := range out {
 		p := &BuildList{
-			Head:  Head{links[i].Address, "builds", garmentsName, counted(len(s.builds)), nil},
-			Count: len(s.builds), Number: i + 1,
-			Years: byYear(s.builds[i*buildsOnAPage : min((i+1)*buildsOnAPage, len(s.builds))]),
+			Head:  Head{links[i].Address, "builds", garmentsName, counted(builds), nil},
+			Count: len(builds), Number: i + 1,
 		}
+		p.Groups, p.Choices = s.book.cards(builds[i*buildsOnAPage : min((i+1)*buildsOnAPage, len(builds))])
 		if i > 0 {
 			p.Heading = garmentsName + ", " + links[i].Name
 			p.Up = []Link{{BuildsAddress, garmentsName}}
@@ -102,12 +100,25 @@ func (s *Shelf) BuildLists() []*BuildList {
 	return out
 }
 
-// counted says how many garments the list has.
-func counted(n int) string {
-	if n == 1 {
-		return "One garment."
+// counted says how many garments the list has, and how long they took so far.
+func counted(builds []*BuildLine) string {
+	said := strconv.Itoa(len(builds)) + " garments"
+	if len(builds) == 1 {
+		said = "One garment"
 	}
-	return strconv.Itoa(n) + " garments, the latest first."
+	minutes := 0.0
+	for _, b := range builds {
+		if b.Spent.Number > 0 {
+			minutes += b.Spent.In(measure.UnitMin).Number
+		}
+	}
+	switch hours := math.Round(minutes / 60); {
+	case hours == 1:
+		said += ", an hour at the table so far"
+	case hours > 1:
+		said += ", " + strconv.FormatFloat(hours, 'f', -1, 64) + " hours at the table so far"
+	}
+	return said + "."
 }
 
 func listAddress(i int) Address {
@@ -115,18 +126,6 @@ func listAddress(i int) Address {
 		return BuildsAddress
 	}
 	return Address("builds/all/" + strconv.Itoa(i+1) + ".html")
-}
-
-func byYear(builds []*BuildLine) []Year {
-	var out []Year
-	for _, b := range builds {
-		if len(out) == 0 || out[len(out)-1].Year != b.Year() {
-			out = append(out, Year{Year: b.Year()})
-		}
-		last := &out[len(out)-1]
-		last.Builds = append(last.Builds, b)
-	}
-	return out
 }
 
 // stages in the order of work
@@ -168,9 +167,9 @@ func (s *Shelf) Front(techniques []*TechniquePage, cloths []*ClothPage) *FrontPa
 		Maker: b.Maker, Contact: b.Contact, Builds: len(s.builds),
 	}
 	for _, g := range s.builds {
-		if over := g.State == "packed" || g.State == "sent"; over && len(p.Finished) < latest {
+		if over := g.group() == 1; over && len(p.Finished) < latest {
 			p.Finished = append(p.Finished, g)
-		} else if !over && g.State != "set aside" && len(p.InWork) < latest {
+		} else if g.group() == 0 && len(p.InWork) < latest {
 			p.InWork = append(p.InWork, g)
 		}
 	}

@@ -20,6 +20,7 @@ type Picture struct {
 	Path string // from the workroom's folder
 	Alt  string
 	Note string
+	Show string // the half of it that a card shows, as "left half"; empty for its middle
 	At   fault.Pos
 }
 
@@ -69,7 +70,7 @@ func picture(folder string, p record.Photo) (Picture, bool) {
 	if alt == "" {
 		alt = p.Note.V
 	}
-	return Picture{path, alt, p.Note.V, p.File.At}, true
+	return Picture{Path: path, Alt: alt, Note: p.Note.V, At: p.File.At}, true
 }
 
 // AllPages has one of each kind of page, for tests that must not miss any.

@@ -106,7 +106,12 @@ type ListView struct {
 }
 
 func (p *printer) printBuildList(l *notebook.BuildList) error {
-	v := &ListView{Frame: p.begin(l.Head), Holds: l}
+	v := &ListView{Frame: p.begin(l.Head), Holds: l, Pictures: map[notebook.Address]template.HTML{}}
+	for _, g := range l.Groups {
+		for _, c := range g.Cards {
+			p.cardPicture(v.Pictures, c.Build)
+		}
+	}
 	return p.print("builds", v)
 }
 
@@ -136,17 +141,29 @@ type FrontView struct {
 func (p *printer) printFront(f *notebook.FrontPage) error {
 	v := &FrontView{Frame: p.begin(f.Head), Holds: f, Pictures: map[notebook.Address]template.HTML{}}
 	for _, b := range slices.Concat(f.InWork, f.Finished) {
-		if b.Picture != nil {
-			var h document.HTML
-			if p.image(&h, *b.Picture, compose.Beside) {
-				v.Pictures[b.Address] = template.HTML(h.Out)
-			}
-		}
+		p.cardPicture(v.Pictures, b)
 	}
 	for _, c := range f.Cloths {
 		v.Pictures[c.Address] = p.swatch(c)
 	}
 	return p.print("front", v)
+}
+
+// cardPicture adds the picture of a garment's card, where it has one.
+func (p *printer) cardPicture(to map[notebook.Address]template.HTML, b *notebook.BuildLine) {
+	if b.Picture == nil {
+		return
+	}
+	var h document.HTML
+	h.Put(`<span class="shown`)
+	if half, _, ok := strings.Cut(b.Picture.Show, " half"); ok {
+		h.Put(" ").Put(half)
+	}
+	h.Put(`">`)
+	if p.image(&h, *b.Picture, compose.Card) {
+		h.Put(`</span>`)
+		to[b.Address] = template.HTML(h.Out)
+	}
 }
 
 func (p *printer) printRates(r *notebook.RatesPage) error {

@@ -101,8 +101,15 @@ func (p *printer) begin(h notebook.Head) Frame {
 	f.Icon, f.Styles, f.Scripts, f.Band = parts.icon, parts.styles, parts.scripts, parts.band
 	f.LinksHTML, f.BandHTML = parts.linksHTML, parts.bandHTML
 	f.Front, f.Foot, f.FootHTML = parts.front, parts.foot, parts.footHTML
-	if s, ok := p.theme.own[h.What]; ok {
-		f.Scripts = append(f.Scripts[:len(f.Scripts):len(f.Scripts)], p.href(s))
+	script, scripted := p.theme.own[h.What]
+	if scripted {
+		f.Scripts = append(slices.Clip(f.Scripts), p.href(script))
+	}
+	look, looks := p.theme.ownLook[h.What]
+	if looks {
+		f.Styles = []string{p.href(look)}
+	}
+	if scripted || looks {
 		f.LinksHTML = filled(headLinks, &f)
 	}
 	for _, l := range h.Up {

@@ -29,7 +29,8 @@ import (
 // Its files are frame.html, the outer page; pages/NAME.html, one template for
 // each kind of page; parts/*.html, templates used by several; blocks/KIND.html, a
 // template that writes every block of a kind; look/*.css, in
-// the order of their names; look/icon.svg, the notebook's mark; script/*.js, each loaded on every page but
+// the order of their names, but for those called like a kind of page, as search.css, which only that
+// kind loads; look/icon.svg, the notebook's mark; script/*.js, each loaded on every page but
 // those of one kind of page, as search.js and search-1-words.js; type/*, fonts, which a style sheet names as ../type/NAME.
 type Theme struct {
 	weight  int // of what every page loads, in bytes
@@ -40,6 +41,7 @@ type Theme struct {
 	styles  []notebook.Address
 	scripts []notebook.Address          // of every page
 	own     map[string]notebook.Address // of one kind of page: script/search.js and search-….js are the search page's own
+	ownLook map[string]notebook.Address // of one kind of page: that of all, and look/search.css at its end
 	sum     hash.Hash                   // of all that was read
 }
 
@@ -56,7 +58,7 @@ var pageNames = []string{"front", "build", "leaf", "record", "technique", "cloth
 func LoadTheme(theme, over fs.FS) (*Theme, error) {
 	l := layered{under: theme, over: over}
 	l.sum = sha256.New()
-	t := &Theme{pages: map[string]*template.Template{}, blocks: document.Templates{}, own: map[string]notebook.Address{}, sum: l.sum}
+	t := &Theme{pages: map[string]*template.Template{}, blocks: document.Templates{}, own: map[string]notebook.Address{}, ownLook: map[string]notebook.Address{}, sum: l.sum}
 	if err := t.loadTemplates(l); err != nil {
 		return nil, err
 	}
@@ -175,21 +177,9 @@ func (t *Theme) loadFiles(l layered) error {
 		a := t.add(name, data)
 		rename = append(rename, "../"+name, "../"+string(a))
 	}
-	var sheet []byte
-	for _, name := range l.list("look/*.css") {
-		data, err := l.read(name)
-		if err != nil {
-			return err
-		}
-		sheet = append(append(sheet, data...), '\n')
+	if err := t.loadLook(l, strings.NewReplacer(rename...)); err != nil {
+		return err
 	}
-	small, err := minified("text/css", sheet)
-	if err != nil {
-		return fmt.Errorf("the theme's style sheets: %w", err)
-	}
-	small = []byte(strings.NewReplacer(rename...).Replace(string(small)))
-	t.styles = []notebook.Address{t.add("look/plainweave.css", small)}
-	t.weight = len(small)
 	icon, err := l.read("look/icon.svg")
 	switch {
 	case err == nil:
@@ -198,6 +188,43 @@ func (t *Theme) loadFiles(l layered) error {
 		return err
 	}
 	return t.loadScripts(l)
+}
+
+// loadLook reads the style sheets. All become one file, so that a page waits for no
+// second one; a kind of page that has a sheet called like it has that at the end of a
+// file of its own. It gives fonts their names by renamed.
+func (t *Theme) loadLook(l layered, renamed *strings.Replacer) error {
+	var sheet []byte
+	own := map[string][]byte{}
+	for _, name := range l.list("look/*.css") {
+		data, err := l.read(name)
+		if err != nil {
+			return err
+		}
+		if kind := strings.TrimSuffix(path.Base(name), ".css"); slices.Contains(pageNames, kind) {
+			own[kind] = data
+		} else {
+			sheet = append(append(sheet, data...), '\n')
+		}
+	}
+	look := func(name string, text []byte) (notebook.Address, int, error) {
+		small, err := minified("text/css", text)
+		if err != nil {
+			return "", 0, fmt.Errorf("the theme's style sheets: %w", err)
+		}
+		return t.add(name, []byte(renamed.Replace(string(small)))), len(small), nil
+	}
+	all, weight, err := look("look/plainweave.css", sheet)
+	if err != nil {
+		return err
+	}
+	t.styles, t.weight = []notebook.Address{all}, weight
+	for _, kind := range slices.Sorted(maps.Keys(own)) {
+		if t.ownLook[kind], _, err = look("look/"+kind+".css", slices.Concat(sheet, own[kind])); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 // loadScripts reads the scripts: those of one kind of page become one file, so

@@ -36,7 +36,7 @@ type Build struct {
 	Wearer     Private[Text]     `yaml:"wearer" about:"the name of a file in content/wearers, without .yaml; private"`
 	Units      Text              `yaml:"units" one-of:"mm|cm|in" about:"what a bare length is in; else the workroom's units"`
 	Story      Text              `yaml:"story" about:"the story of the build, in Markdown"`
-	Picture    Photo             `yaml:"picture" about:"the picture shown first"`
+	Picture    Portrait          `yaml:"picture" about:"the picture shown first"`
 	Pictures   []Photo           `yaml:"pictures" about:"further pictures"`
 	Cloth      Dict[ClothUse]    `yaml:"cloth" about:"the cloths by the part they play: shell, overlay, lining, interlining, fusing, trim"`
 	Thread     Dict[ThreadUse]   `yaml:"thread" about:"the sewing threads by name"`
@@ -588,6 +588,18 @@ type Photo struct {
 
 // Given reports whether a picture was named.
 func (p Photo) Given() bool { return p.File.Given() }
+
+// A Portrait is the picture that a garment is shown by, of which lists show a part.
+type Portrait struct {
+	At   fault.Pos `yaml:"-"`
+	File Text      `yaml:"file" short:"yes" must:"yes" about:"JPEG, PNG or WebP, beside the record" eg:"photos/front.jpg"`
+	Alt  Text      `yaml:"alt" about:"what the picture shows, for those who cannot see it"`
+	Note Text      `yaml:"note" about:"a caption"`
+	Show Text      `yaml:"show" one-of:"left half|right half|upper half|lower half" about:"the part of it that lists of garments show; else its middle" eg:"left half"`
+}
+
+// Photo is the picture as any other, shown whole.
+func (p Portrait) Photo() Photo { return Photo{p.At, p.File, p.Alt, p.Note} }
 
 // A Packet adds the maker's words to the wearer's sheets.
 type Packet struct {

@@ -45,7 +45,7 @@ func (r *Room) checkBuild(b *Build, faults *fault.Faults) {
 
 // allPhotos lists every picture the record names.
 func (b *Build) allPhotos() []Photo {
-	out := append([]Photo{b.Picture}, b.Pictures...)
+	out := append([]Photo{b.Picture.Photo()}, b.Pictures...)
 	for i := range b.Fittings {
 		out = append(out, b.Fittings[i].Photo)
 	}

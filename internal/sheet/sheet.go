@@ -256,7 +256,7 @@ func (c *speaker) wording() document.Wording {
 // picture is the build's first picture, ready for the page; nil where there is
 // none or it cannot be read.
 func (c *facts) picture() []byte {
-	p := c.build.Picture
+	p := c.build.Picture.Photo()
 	if !p.Given() {
 		return nil
 	}
