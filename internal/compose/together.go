@@ -9,6 +9,7 @@ import (
 	"hembook/internal/document"
 	"hembook/internal/draw"
 	"hembook/internal/drawing"
+	"hembook/internal/garment"
 	"hembook/internal/measure"
 	"hembook/internal/notebook"
 	"hembook/internal/order"
@@ -27,8 +28,8 @@ func together(d *Draft, b *notebook.BuildPage) {
 	if b.Together == nil {
 		return
 	}
-	for i := range b.Together.Asked {
-		d.asked(b.Together, &b.Together.Asked[i])
+	for i := range b.Together.Choices {
+		d.choice(b.Together, &b.Together.Choices[i])
 	}
 	for _, layer := range b.Together.Layers() {
 		nets := b.Together.Nets(layer)
@@ -39,34 +40,57 @@ func together(d *Draft, b *notebook.BuildPage) {
 	}
 }
 
-// asked shows both readings of what a seam leaves open, each with the word that
-// settles it.
-func (d *Draft) asked(t *order.Together, q *sewn.Question) {
-	ring, tube, tubes := q.Rounds()
-	if q.Kind != sewn.RingOrTubes || tubes < 2 {
-		return
-	}
+// choice shows both readings of what a record leaves open, each with the word that settles
+// it.
+func (d *Draft) choice(t *order.Together, c *garment.Choice) {
 	list := document.List{As: "laid tissue"}
-	for k, reading := range []struct{ words, settles string }{
-		{"one tube of " + d.Style.Length(measure.MM(ring)), "levels: {hip: …}"},
-		{words.Count(tubes, "tube") + " of " + d.Style.Length(measure.MM(tube)), "levels: {thigh: …}"},
-	} {
-		s := q.Readings[k]
-		n := s.Net(s.LayerOf(q.Pieces[0]))
-		style := netStyle(t, n)
-		style.Wide, style.High = stepWide, stepHigh
-		style.Title = upperFirst(reading.words)
+	for k := range c.Readings {
+		r := &c.Readings[k]
+		name := d.readingWords(c, r, k)
+		if r.There == "" {
+			name = upperFirst(name)
+		}
 		list.Items = append(list.Items, document.Item{
-			Draw:   func() *drawing.Drawing { return draw.Net(s, n, style) },
-			Phrase: d.Phrase(document.As(document.Strong, upperFirst(reading.words)), document.Say(": give "+q.Pieces[0]+" "), document.Say(reading.settles)),
+			Draw:   DrawReading(c, r, netStyle(t), name),
+			Phrase: d.Phrase(document.As(document.Strong, name), document.Say(": "+r.Settles)),
 		})
 	}
 	d.Add(document.Turn{}, document.Section{As: "nets", Level: 3, Head: "Which of these is it?", Blocks: []document.Block{list}})
 }
 
+// DrawReading draws one reading of a choice small.
+func DrawReading(c *garment.Choice, r *garment.Reading, style draw.NetStyle, title string) func() *drawing.Drawing {
+	style.Wide, style.High, style.Title = stepWide, stepHigh, title
+	number := style.Seam
+	style.Finish = func(string) int { return 0 }
+	style.Seam = func(seam int) int {
+		if c.Sews(r, seam) {
+			return number(seam)
+		}
+		return 0
+	}
+	return func() *drawing.Drawing { return draw.Net(r.Sewn, c.Net(r), style) }
+}
+
+// readingWords says what one of the readings of a choice is, the first or the second.
+func (d *Draft) readingWords(c *garment.Choice, r *garment.Reading, k int) string {
+	switch c.Kind {
+	case sewn.RingOrTubes:
+		return words.Count(r.Tubes, "tube") + " of " + d.Style.Length(r.Round)
+	case sewn.WhichEnd:
+		return c.Zip + " opens from the " + r.Here
+	case sewn.BesideOrBehind:
+		return c.Piece + " lies " + []string{"beside", "behind"}[k] + " " + c.Other
+	}
+	if r.There == "" {
+		return []string{"the one way", "the other way"}[k]
+	}
+	return r.Here + " lies beside " + r.There
+}
+
 func (d *Draft) net(b *notebook.BuildPage, n *sewn.Net, name string) {
 	t := b.Together
-	style := netStyle(t, n)
+	style := netStyle(t)
 	style.ID, style.HalfWords = "net-"+netPlace(t, n), halfWords
 	style.Title, style.Desc = "How the "+layerName(n.Layer)+" goes together", netWords(t, n)
 	key := d.Within(func() { d.netKey(b, n); d.staysOpen(t, n) })
@@ -85,7 +109,7 @@ func netPlace(t *order.Together, n *sewn.Net) string {
 }
 
 // netStyle is how a net is drawn on a page.
-func netStyle(t *order.Together, n *sewn.Net) draw.NetStyle {
+func netStyle(t *order.Together) draw.NetStyle {
 	return draw.NetStyle{
 		Wide: netWide, High: netHigh, Seam: t.NumberOfSeam, Finish: t.NumberOfFinish, Left: "left", Right: "right",
 		Behind: "these lie behind", Apart: "no seam joins these",

@@ -207,8 +207,12 @@ seams:
 	if v := deriveClean(t, roomWith(t), strings.Replace(body, "MORE", "front facing", 1)).level(t, "bust").Finished.Value; v.Number != 960 {
 		t.Errorf("with a facing of the shell's own cloth: bust %v", v)
 	}
-	if v := deriveClean(t, roomWith(t), strings.Replace(body, "MORE", "second front", 1)).level(t, "bust").Finished.Value; !strings.Contains(v.Why, "nothing tells whether it lies beside it or behind it") {
+	asked, _ := roomWith(t).desk().derive(t, head+strings.Replace(body, "MORE", "second front", 1))
+	if v := asked.level(t, "bust").Finished.Value; !strings.Contains(v.Why, "nothing tells whether it lies beside it or behind it") {
 		t.Errorf("with a second front: bust %v", v)
+	}
+	if len(asked.Choices) != 1 || asked.Choices[0].Piece != "second front" || asked.Choices[0].Other != "front" {
+		t.Errorf("with a second front: asked %+v", asked.Choices)
 	}
 	const beside = `cloth: {shell: linen}
 pieces:

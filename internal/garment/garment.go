@@ -15,6 +15,7 @@ type Garment struct {
 	Build    *record.Build
 	Sewn     *sewn.Surface   // put together
 	Asked    []sewn.Question // what its seams leave open
+	Choices  []Choice        // of that, what makes a difference, with the words that settle it
 	Pieces   []*Piece
 	Seams    []*Seam
 	Finishes []*Finish

@@ -200,6 +200,12 @@ func (p *Piece) round() sewn.Round {
 	return sewn.RoundUnsaid
 }
 
+// onLimb reports whether a piece goes round a limb and ends there: a zip of it may begin at
+// the wrist or the ankle.
+func (p *Piece) onLimb() bool {
+	return p.round() == sewn.RoundEach && !slices.ContainsFunc(p.Edges, func(e PieceEdge) bool { return words.Plain(e.Level) == "waist" })
+}
+
 // closingWords begin or end the names of what closes an opening (terms of the
 // trade).
 var closingWords = []string{"zip", "zipper", "button", "hook", "snap", "popper", "press stud", "toggle", "frog", "hook and eye", "hook and bar", "hook and loop", "busk", "eyelet", "lacing"}
@@ -214,7 +220,7 @@ func (w *derivation) planClosure(n *record.Notion) (sewn.Closure, bool) {
 	if e == nil {
 		return sewn.Closure{}, false
 	}
-	out := sewn.Closure{Name: n.Name.V, Edge: sewn.EdgeRef{Piece: p.Name, Edge: e.Name}}
+	out := sewn.Closure{Name: n.Name.V, Edge: sewn.EdgeRef{Piece: p.Name, Edge: e.Name}, Either: p.onLimb()}
 	if isZip(n) {
 		out.Length = n.Length.V.MM()
 		if !n.Length.Given() {

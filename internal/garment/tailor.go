@@ -139,7 +139,6 @@ func (t *Tailor) derivePlain(b *record.Build, list []Alteration, inForce int) *G
 	w.putTogether()
 	w.markBands()
 	w.tellUnsewn()
-	w.tellAsked()
 	w.tellZips()
 	w.allowances()
 	w.cutPieces()
@@ -152,6 +151,7 @@ func (t *Tailor) derivePlain(b *record.Build, list []Alteration, inForce int) *G
 	w.rows.gatherRowsOfPieces()
 	w.rows.turnRows()
 	(&levelReckoner{&w.walks, w.b, t.body, t.measurements, t.usual.within, &w.outs}).levels()
+	w.tellChoices()
 	open := &opener{index: w.index}
 	open.openings()
 	(&truer{&w.walks, &w.lim, w.tolerance}).trueUp()

@@ -1,14 +1,12 @@
 package garment
 
 import (
-	"math"
 	"slices"
 	"strings"
 
 	"hembook/internal/fault"
 	"hembook/internal/meant"
 	"hembook/internal/sewn"
-	"hembook/internal/words"
 )
 
 // tellUnsewn warns of what cannot be sewn as the record has it.
@@ -35,20 +33,6 @@ func (w *derivation) tellUnsewn() {
 		case sewn.NoWayIn:
 			w.faults.Warnf(w.named[f.Edges[0].Piece].Record.At, "leave an edge open, or put a zip into a seam", "%s closed all round: there is no way in", closedNames(f.Edges))
 		}
-	}
-}
-
-// tellAsked warns of what seams leave open, with both readings.
-func (w *derivation) tellAsked() {
-	for i := range w.g.Asked {
-		q := &w.g.Asked[i]
-		ring, tube, tubes := q.Rounds()
-		if q.Kind != sewn.RingOrTubes || tubes < 2 {
-			continue
-		}
-		s, piece := w.seamCalled(q.Seam), q.Pieces[0]
-		w.faults.Warnf(s.Record.At, "give "+piece+" a level that goes round: of the body, as levels: {hip: 200}, for one tube; of an arm or leg, as levels: {thigh: 200}, for one each",
-			"%q sews %s to itself: %s of %s, or one of %s", s.Name, piece, words.Count(tubes, "tube"), w.tape().Exact(math.Round(10*tube)/10), w.tape().Exact(math.Round(10*ring)/10))
 	}
 }
 

@@ -94,16 +94,29 @@ func (w *doubter) shutBehind(n *record.Notion, e *PieceEdge) {
 // sewnBelow tells how a seam of one edge to a side is written that leaves so much open at
 // its upper end.
 func (w *doubter) sewnBelow(s *Seam, open float64) string {
+	if from := w.sewnFrom(s, "", open); from != "" {
+		return "sew it below the zip only: " + from
+	}
+	return "leave as much of it open"
+}
+
+// sewnFrom is how a seam of one edge to a side is written that leaves so much open at one
+// end, sewn from the edge called so that lies at the other; "" for the lower one of each.
+func (w *index) sewnFrom(s *Seam, from string, open float64) string {
 	var parts []string
 	for side := range s.Sides {
 		for _, u := range s.Sides[side].Edges {
-			parts = append(parts, u.Edge.ref+" from "+u.Edge.lowerNeighbour()+" for "+w.written(u.Edge.sewn-open))
+			at := from
+			if at == "" || at != u.Edge.neighbour(true) && at != u.Edge.neighbour(false) {
+				at = u.Edge.neighbour(false)
+			}
+			parts = append(parts, u.Edge.ref+" from "+at+" for "+w.written(u.Edge.sewn-open))
 		}
 	}
 	if len(parts) != 2 {
-		return "leave as much of it open"
+		return ""
 	}
-	return "sew it below the zip only: " + s.Name + ": [" + strings.Join(parts, ", ") + "]"
+	return s.Name + ": [" + strings.Join(parts, ", ") + "]"
 }
 
 // shutLeast is how much of a lining's edge is sewn, at least, where it can be told from
@@ -136,12 +149,13 @@ func behindAlone(s *Seam) bool {
 	return true
 }
 
-// lowerNeighbour is the name of the edge that an edge meets at its lower end.
-func (e *PieceEdge) lowerNeighbour() string {
+// neighbour is the name of the edge that an edge meets at its upper end, or at its lower
+// one.
+func (e *PieceEdge) neighbour(upper bool) string {
 	p := e.piece
 	at := slices.IndexFunc(p.Edges, func(o PieceEdge) bool { return o.Name == e.Name })
 	by := 1
-	if e.corner(false).Y < e.corner(true).Y {
+	if rises := e.corner(false).Y < e.corner(true).Y; rises != upper {
 		by = len(p.Edges) - 1
 	}
 	return p.Edges[(at+by)%len(p.Edges)].Name

@@ -12,9 +12,9 @@ import (
 // A Together is what is shown of how a garment goes together.
 type Together struct {
 	Sewn     *sewn.Surface
-	Numbered []Numbered      // its seams and finishes, in the order in which they are sewn
-	Types    []string        // how each of them is sewn
-	Asked    []sewn.Question // what its seams leave open
+	Numbered []Numbered       // its seams and finishes, in the order in which they are sewn
+	Types    []string         // how each of them is sewn
+	Choices  []garment.Choice // what the record leaves open
 	rows     []garment.Row
 	steps    []*Step
 	seams    []string        // names, by the number of the seam in the surface's plan
@@ -168,7 +168,7 @@ func GoesTogether(g *garment.Garment, steps []*Step) *Together {
 	if g.Sewn == nil || len(g.Sewn.Joins) == 0 {
 		return nil
 	}
-	t := &Together{Sewn: g.Sewn, Asked: g.Asked, Numbered: inNumbers(g, steps), rows: g.Rows, steps: steps, finishes: map[string]int{}, edges: map[edgeOfPiece]*garment.PieceEdge{}}
+	t := &Together{Sewn: g.Sewn, Choices: g.Choices, Numbered: inNumbers(g, steps), rows: g.Rows, steps: steps, finishes: map[string]int{}, edges: map[edgeOfPiece]*garment.PieceEdge{}}
 	seams := map[string]int{}
 	for _, k := range t.Numbered {
 		t.Types = append(t.Types, typeOf(g, k))

@@ -4,12 +4,15 @@ import "math"
 
 // A Question is what a plan leaves open: two readings stand.
 type Question struct {
-	Kind   QuestionKind
-	Seam   int      // into the surface's Plan.Seams; −1 where it is about none
-	Pieces []string // the pieces it is about
-	Counts [2]int   // of lines that are sewn, on either side
+	Kind    QuestionKind
+	Seam    int      // into the surface's Plan.Seams; −1 where it is about none
+	Closure int      // into Plan.Closures, of WhichEnd
+	Pieces  []string // the pieces it is about
+	Counts  [2]int   // of lines that are sewn, on either side
 
-	Readings [2]*Surface // of RingOrTubes: all copies as one ring, each a tube of its own; nil of others
+	// Both readings, the one that is taken first; of RingOrTubes all copies as one ring
+	// and each a tube of its own. nil of WhichMeets, where none stands.
+	Readings [2]*Surface
 }
 
 // Rounds are how far it is round a piece where nothing else is sewn to it, in
@@ -45,6 +48,62 @@ func (s *Surface) LayerOf(piece string) string {
 	return ""
 }
 
+// MeetsFirst is what a line of a seam lies along where it begins at the piece as it is
+// drawn, and the edge of the piece beside that end, each as piece.edge; "" where no copy of
+// the piece lies as it is drawn.
+func (s *Surface) MeetsFirst(seam int, piece string) (here, there string) {
+	for _, own := range s.seamSpans(seam, piece) {
+		if at := own[0]; s.Copies[s.Sides[at.Side].Copy].Hand > 0 && at.From < touch {
+			return s.edgeWords(s.step(at.Side, -1)), s.edgeWords(own[1].Side)
+		}
+	}
+	return "", ""
+}
+
+// EndsMeet are the edges, each as piece.edge, that come together at the end of a seam
+// where its edge begins on the piece as it is drawn.
+func (s *Surface) EndsMeet(seam int, piece string) (here, there string) {
+	for _, own := range s.seamSpans(seam, piece) {
+		by := int(s.Copies[s.Sides[own[0].Side].Copy].Hand)
+		return s.edgeWords(s.step(own[0].Side, -by)), s.edgeWords(s.step(own[1].Side, by))
+	}
+	return "", ""
+}
+
+// seamSpans are the stretches of a piece that a seam sews, each with what it meets.
+func (s *Surface) seamSpans(seam int, piece string) (out [][2]Span) {
+	for i := range s.Joins {
+		j := &s.Joins[i]
+		for _, pair := range [...][2]Span{{j.A, j.B}, {j.B, j.A}} {
+			if j.Seam == seam && s.piece(pair[0].Side).Name == piece {
+				out = append(out, pair)
+			}
+		}
+	}
+	return out
+}
+
+// OpensAt is the edge beside the end at which a closure begins, of the piece whose edge it
+// lies along; "" where it closes nothing.
+func (s *Surface) OpensAt(by int) string {
+	for i := range s.Joins {
+		j := &s.Joins[i]
+		for _, sp := range [...]Span{j.A, j.B} {
+			if j.Kind != Closing || j.By != by || s.edgeWords(sp.Side) != s.Plan.Closures[by].Edge.Piece+"."+s.Plan.Closures[by].Edge.Edge {
+				continue
+			}
+			if sp.From < touch {
+				return s.Sides[s.step(sp.Side, -1)].Edge
+			}
+			return s.Sides[s.next(sp.Side)].Edge
+		}
+	}
+	return ""
+}
+
+// edgeWords is a side as piece.edge.
+func (s *Surface) edgeWords(id SideID) string { return s.piece(id).Name + "." + s.Sides[id].Edge }
+
 // A QuestionKind says what is asked.
 type QuestionKind int8
 
@@ -53,6 +112,9 @@ const (
 	RingOrTubes    QuestionKind = iota // one ring of all copies, or each a tube of its own
 	WhichMeets                         // which line meets which, where the lines are not equally many
 	BesideOrBehind                     // a piece like another that is joined to nothing
+	WhichOfPair                        // which of a pair meets which of another, as sleeves and armholes
+	WhichWayUp                         // which side up a piece drawn whole is sewn on
+	WhichEnd                           // from which end of a seam a zip opens it
 )
 
 // A Snag is what cannot be sewn as it stands.

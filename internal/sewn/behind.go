@@ -120,20 +120,16 @@ func (b *builder) plies() {
 			continue
 		}
 		p := &b.s.Plan.Pieces[b.s.Copies[c.Copies[0]].Piece]
-		if p.Like == "" || !b.s.every(&c, func(q *Piece) bool { return q.Name == p.Name }) || b.asked(p.Name) {
+		if p.Like == "" || !b.s.every(&c, func(q *Piece) bool { return q.Name == p.Name }) {
 			continue
 		}
 		for _, other := range b.s.Copies {
 			if other.Layer == b.s.layer(&c) && b.s.Plan.Pieces[other.Piece].Name == p.Like {
-				b.ask(Question{Kind: BesideOrBehind, Seam: -1, Pieces: []string{p.Name, p.Like}})
+				b.doubt(doubt{BesideOrBehind, p.Name, []string{p.Name, p.Like}})
 				break
 			}
 		}
 	}
-}
-
-func (b *builder) asked(piece string) bool {
-	return slices.ContainsFunc(b.questions, func(q Question) bool { return q.Kind == BesideOrBehind && q.Pieces[0] == piece })
 }
 
 // unjoined reports whether nothing but a fold joins a component's copies to

@@ -10,13 +10,14 @@ import (
 // leaves open is in the questions, what cannot be sewn as it stands in the
 // snags.
 func Build(p Plan) (*Surface, []Question, []Snag) {
-	b := build(p, nil)
+	b := build(p, readings{})
 	for seam, pieces := range b.doubtful {
 		if pieces == nil {
 			continue
 		}
 		b = b.settle(p, seam)
 	}
+	b.askBoth(p)
 	return b.s, b.questions, b.snags
 }
 
@@ -56,11 +57,11 @@ func (b *builder) read(p Plan, seam int, r, others Round) *builder {
 			said[b.s.Plan.Seams[i].Name] = others
 		}
 	}
-	for k, v := range b.said {
+	for k, v := range b.said.rounds {
 		said[k] = v
 	}
 	said[b.s.Plan.Seams[seam].Name] = r
-	return build(p, said)
+	return build(p, readings{rounds: said})
 }
 
 // pinched is which reading of a seam draws together what lies apart in the other,
@@ -109,8 +110,9 @@ type builder struct {
 	groups    [][][]CopyID      // by piece and layer
 	layers    []string
 	links     links // copies that hang together by what is joined so far
-	said      map[string]Round
+	said      readings
 	doubtful  [][]string // by seam: pieces of which a ring or tubes could be meant
+	doubts    []doubt    // all else that could be meant otherwise
 	questions []Question
 	snags     []Snag
 }
@@ -118,9 +120,10 @@ type builder struct {
 // An edgeKey is an edge of a piece, by its place.
 type edgeKey struct{ piece, side int }
 
-func build(p Plan, said map[string]Round) *builder {
+func build(p Plan, said readings) *builder {
 	b := &builder{s: &Surface{Plan: ordered(p)}, said: said}
 	b.doubtful = make([][]string, len(b.s.Plan.Seams))
+	b.putBehind()
 	b.cutOut()
 	b.use()
 	b.settleHands()

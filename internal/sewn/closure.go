@@ -1,6 +1,9 @@
 package sewn
 
-import "slices"
+import (
+	"math"
+	"slices"
+)
 
 // openZips opens the seams that a zip is set in, for its length, from the end
 // that lies on an opening: before the lines that are sewn over them are found.
@@ -14,7 +17,7 @@ func (b *builder) openZips() {
 		for id := range b.s.Joins {
 			j := &b.s.Joins[id]
 			if j.Kind == Sewn && (b.isEdge(j.A.Side, key) || b.isEdge(j.B.Side, key)) && j.A.Length() > touch {
-				b.open(i, JoinID(id), c.Length, b.opensAtStart(JoinID(id)))
+				b.open(i, JoinID(id), c.Length, b.opensAtStart(JoinID(id), c))
 				break
 			}
 		}
@@ -26,15 +29,24 @@ func (b *builder) isEdge(id SideID, k edgeKey) bool {
 	return b.s.Copies[s.Copy].Piece == k.piece && s.Index == k.side
 }
 
+// level is how much higher than the other the upper of two ends lies at least, mm.
+const level = 10
+
 // opensAtStart says which end of a join a zip begins at: the one that lies on an
-// opening; of two such ends the upper one.
-func (b *builder) opensAtStart(id JoinID) bool {
+// opening; of two such ends the upper one. Where neither is the upper one, or a zip may
+// as well begin below, as at a wrist, it is in doubt.
+func (b *builder) opensAtStart(id JoinID, c *Closure) bool {
 	begin, end := b.onOpening(id, true), b.onOpening(id, false)
 	if begin != end {
 		return begin
 	}
 	j := &b.s.Joins[id]
-	return b.heightAt(j.A.Side, j.A.From) > b.heightAt(j.A.Side, j.A.To)
+	rise := b.heightAt(j.A.Side, j.A.From) - b.heightAt(j.A.Side, j.A.To)
+	if begin && (c.Either || math.Abs(rise) < level) && c.Length < j.A.Length()-touch &&
+		b.doubt(doubt{WhichEnd, c.Name, []string{c.Edge.Piece}}) {
+		return rise <= 0
+	}
+	return rise > 0
 }
 
 // open makes a closure of a length of a join, from where its first stretch
@@ -119,6 +131,18 @@ func (b *builder) closures() {
 						b.close(i, one, two, c.Length)
 					}
 				}
+			}
+		}
+		b.closeSlits(i, key)
+	}
+}
+
+// closeSlits lets a zip close what a seam leaves open of an edge that it lies along.
+func (b *builder) closeSlits(by int, key edgeKey) {
+	for id := range b.s.Joins {
+		for _, pair := range b.s.openBeside(JoinID(id)) {
+			if b.isEdge(pair[0], key) || b.isEdge(pair[1], key) {
+				b.close(by, pair[0], pair[1], b.s.Plan.Closures[by].Length)
 			}
 		}
 	}

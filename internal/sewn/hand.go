@@ -71,6 +71,9 @@ func (b *builder) settleHands() {
 	for i := range b.s.Plan.Seams {
 		b.handsOfRun(i, &h)
 	}
+	for i := range b.s.Plan.Seams {
+		b.handsInDoubt(i, &h)
+	}
 	for i := range b.s.Plan.Pieces {
 		if !b.whole(i) {
 			continue
@@ -156,6 +159,31 @@ func (b *builder) handsOfLines(i int, l pairOfLines, h *hands) {
 			}
 		}
 	}
+}
+
+// handsInDoubt keeps two pieces as they are drawn that no seam tells the hands of, and
+// notes that one of them may lie the other way up. A piece that is its own mirror image
+// may lie as it likes.
+func (b *builder) handsInDoubt(i int, h *hands) {
+	s := &b.s.Plan.Seams[i]
+	if s.Run || len(s.Sides) != 2 || len(s.Sides[0]) != 1 || len(s.Sides[1]) != 1 {
+		return
+	}
+	x, ok1 := b.find(s.Sides[0][0])
+	y, ok2 := b.find(s.Sides[1][0])
+	if !ok1 || !ok2 || !b.whole(x.piece) || !b.whole(y.piece) || b.s.shapes[x.piece].own || b.s.shapes[y.piece].own {
+		return
+	}
+	one, turn := h.root(x.piece)
+	two, other := h.root(y.piece)
+	if one == two {
+		return
+	}
+	together := turn * other
+	if b.doubt(doubt{WhichWayUp, s.Name, []string{s.Sides[0][0].Piece, s.Sides[1][0].Piece}}) {
+		together = -together
+	}
+	h.link(x.piece, y.piece, together)
 }
 
 // hands are pieces with the hands they have to each other (union-find with

@@ -33,6 +33,26 @@ func (n *Net) Parts(s *Surface, most int) []*Net {
 	return out
 }
 
+// Of is the part of a net that some pieces make, each group of it as it lies; what joins
+// them to other pieces is not shown.
+func (n *Net) Of(s *Surface, pieces []string) *Net {
+	var part [][]Laid
+	for g := Body; g < groups; g++ {
+		var list []Laid
+		for i := range n.Laid {
+			if l := n.Laid[i]; l.Group == g && slices.Contains(pieces, s.Copies[l.Copy].Name) {
+				list = append(list, l)
+			}
+		}
+		if len(list) > 0 {
+			part = append(part, list)
+		}
+	}
+	out := n.part(s, part)
+	out.Meetings = slices.DeleteFunc(out.Meetings, func(m Meeting) bool { return !m.Here[0] || !m.Here[1] })
+	return out
+}
+
 // clusters are the copies of a net as they hang together, in clusters of at most
 // so many, the body first.
 func (n *Net) clusters(s *Surface, most int) [][]Laid {

@@ -115,16 +115,24 @@ func (s *Surface) Slits() []Slit {
 func (s *Surface) leftOpen() []Slit {
 	var out []Slit
 	for id := range s.Joins {
-		j := &s.Joins[id]
-		if j.Kind != Sewn {
-			continue
+		for _, pair := range s.openBeside(JoinID(id)) {
+			spans := []Span{s.whole(pair[0]), s.whole(pair[1])}
+			out = append(out, Slit{By: -1, Open: spans, Seam: s.Joins[id].Seam, Layer: s.Copies[s.Sides[pair[0]].Copy].Layer, Length: min(spans[0].Length(), spans[1].Length())})
 		}
-		for _, by := range [...]int{1, -1} {
-			a, b := s.step(j.A.Side, by), s.step(j.B.Side, -by)
-			if a != b && s.partBeside(a, j.A.Side) && s.partBeside(b, j.B.Side) {
-				spans := []Span{{a, 0, s.Sides[a].Closed}, {b, 0, s.Sides[b].Closed}}
-				out = append(out, Slit{By: -1, Open: spans, Seam: j.Seam, Layer: s.Copies[s.Sides[a].Copy].Layer, Length: min(spans[0].Length(), spans[1].Length())})
-			}
+	}
+	return out
+}
+
+// openBeside are the parts of its two edges that a seam leaves open, at either end of it.
+func (s *Surface) openBeside(id JoinID) (out [][2]SideID) {
+	j := &s.Joins[id]
+	if j.Kind != Sewn {
+		return nil
+	}
+	for _, by := range [...]int{1, -1} {
+		a, b := s.step(j.A.Side, by), s.step(j.B.Side, -by)
+		if a != b && s.partBeside(a, j.A.Side) && s.partBeside(b, j.B.Side) {
+			out = append(out, [2]SideID{a, b})
 		}
 	}
 	return out

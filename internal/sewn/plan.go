@@ -119,4 +119,5 @@ type Closure struct {
 	Name   string
 	Edge   EdgeRef
 	Length float64
+	Either bool // it may as well begin at the lower end as at the upper
 }

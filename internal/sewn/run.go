@@ -245,9 +245,12 @@ func (b *builder) match(r *run, one, two []chain) []meeting {
 			best, least = slices.Clone(perm), sum
 		}
 	}
-	if n <= mostTried {
+	switch {
+	case n == 2 && b.pairInDoubt(r, one, two, all):
+		return b.inDoubt(r, all)
+	case n <= mostTried:
 		permute(order, 0, try)
-	} else {
+	default:
 		best = nearest(all)
 	}
 	if r.kind == Sewn {
@@ -258,6 +261,64 @@ func (b *builder) match(r *run, one, two []chain) []meeting {
 		out[i] = all[i][k]
 	}
 	return out
+}
+
+// pairsNear is how near to each other, in the costs of both lines together, both ways to
+// pair two with two may be where nothing tells which is meant, mm.
+const pairsNear = 2
+
+// pairInDoubt reports whether of two lines that are each other's mirror images either
+// may meet either of two others, and it makes a difference.
+func (b *builder) pairInDoubt(r *run, one, two []chain, all [][]meeting) bool {
+	if r.kind != Sewn || !b.mirrored(one) || !b.mirrored(two) {
+		return false
+	}
+	straight, crossed := all[0][0].cost+all[1][1].cost, all[0][1].cost+all[1][0].cost
+	return math.Abs(straight-crossed) < 2*pairsNear
+}
+
+// mirrored reports whether of two lines one is the other's mirror image and not the same.
+// What is its own mirror image may lie either way and makes no difference.
+func (b *builder) mirrored(pair []chain) bool {
+	one, two := b.handed(pair[0]), b.handed(pair[1])
+	if one == nil || two == nil || len(one) != len(two) {
+		return false
+	}
+	own := true
+	for k := range one {
+		if two[k] != -one[k] {
+			return false
+		}
+		own = own && one[k] == 0
+	}
+	return !own
+}
+
+// handed is of each edge of a line the sum of the hands it occurs in; nil where a piece
+// of it may lie either way.
+func (b *builder) handed(c chain) map[edgeKey]int {
+	out := map[edgeKey]int{}
+	for _, p := range c.parts {
+		side := &b.s.Sides[p.Side]
+		copy := &b.s.Copies[side.Copy]
+		if b.s.shapes[copy.Piece].own {
+			return nil
+		}
+		out[edgeKey{copy.Piece, side.Index}] += int(copy.Hand)
+	}
+	return out
+}
+
+// inDoubt pairs two lines with two where nothing tells which meets which.
+func (b *builder) inDoubt(r *run, all [][]meeting) []meeting {
+	var pieces []string
+	for _, edges := range r.edges {
+		pieces = append(pieces, b.ref(edges[0]).Piece)
+	}
+	if b.doubt(doubt{WhichOfPair, b.s.Plan.Seams[r.seam].Name, pieces}) {
+		return []meeting{all[0][1], all[1][0]}
+	}
+	return []meeting{all[0][0], all[1][1]}
 }
 
 // goRound lets copies that are sewn to each other go one to the next, as in
@@ -330,28 +391,18 @@ type meeting struct {
 }
 
 // best finds how two lines lie to each other. Open ones leave no choice; a
-// closed one may begin at any of its joints.
+// closed one may begin at any of its joints. Of two closed ones the one of fewer joints
+// begins at its first: that meets some joint of the other.
 func (b *builder) best(r *run, one, two chain) meeting {
-	begins := func(c chain, other chain) []int {
-		if !c.closed || len(c.parts) == 0 {
-			return []int{0}
+	begins := func(c, other *chain) int {
+		if !c.closed || len(c.parts) == 0 || other.closed && (len(c.parts) < len(other.parts) || len(c.parts) == len(other.parts) && c == &one) {
+			return 1
 		}
-		list := make([]int, len(c.parts))
-		for i := range list {
-			list[i] = i
-		}
-		return list
+		return len(c.parts)
 	}
 	best := meeting{cost: math.Inf(1)}
-	starts := begins(one, two)
-	if one.closed && two.closed {
-		starts = starts[:1] // turning both is turning one
-		if len(one.parts) < len(two.parts) {
-			starts = begins(one, two)
-		}
-	}
-	for _, i := range starts {
-		for _, k := range begins(two, one) {
+	for i := range begins(&one, &two) {
+		for k := range begins(&two, &one) {
 			m := meeting{one: turned(one.parts, i)}
 			m.two = turned(two.parts, k)
 			slices.Reverse(m.two)

@@ -344,7 +344,7 @@ func (b *builder) round(i int, x edgeKey, sides [2][]SideID, kind Kind) {
 // roundOf says whether copies that are sewn to each other make one ring.
 func (b *builder) roundOf(i int, p *Piece, n int) Round {
 	s := &b.s.Plan.Seams[i]
-	said, ok := b.said[s.Name]
+	said, ok := b.said.rounds[s.Name]
 	switch {
 	case s.Round != RoundUnsaid:
 		return s.Round

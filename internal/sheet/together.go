@@ -32,11 +32,12 @@ func (c *composer) net() {
 	if t == nil {
 		return
 	}
+	c.choices(t)
 	c.heading("together.title")
 	c.aside(c.t.say("together.note"))
 	for _, layer := range t.Layers() {
 		for _, n := range t.Nets(layer) {
-			d := draw.Net(t.Sewn, n, c.netStyle(t, n, "together.title"))
+			d := draw.Net(t.Sewn, n, c.netStyle(t, "together.title", n.Layer))
 			if d == nil {
 				continue
 			}
@@ -48,6 +49,43 @@ func (c *composer) net() {
 			c.aside(strings.Join(key, " · "))
 		}
 	}
+}
+
+// choices draws what the record leaves open both ways, side by side.
+func (c *composer) choices(t *order.Together) {
+	if len(t.Choices) == 0 {
+		return
+	}
+	c.heading("choice.title")
+	c.aside(c.t.say("choice.note"))
+	style := c.netStyle(t, "choice.title", "")
+	for i := range t.Choices {
+		choice := &t.Choices[i]
+		var both [][]document.Block
+		for k := range choice.Readings {
+			r := &choice.Readings[k]
+			words := c.reading(choice, r, k)
+			both = append(both, []document.Block{document.Sketch{Draw: compose.DrawReading(choice, r, style, words), Caption: words}})
+		}
+		c.Add(document.Columns{Shares: []float64{1, 1}, Of: both})
+	}
+}
+
+// reading says what one of the readings of a choice is, the first or the second.
+func (c *speaker) reading(choice *garment.Choice, r *garment.Reading, k int) string {
+	switch {
+	case choice.Kind == sewn.RingOrTubes && r.Tubes == 1:
+		return c.t.say("choice.tube", "length", c.oneLength(r.Round))
+	case choice.Kind == sewn.RingOrTubes:
+		return c.t.say("choice.tubes", "n", strconv.Itoa(r.Tubes), "length", c.oneLength(r.Round))
+	case choice.Kind == sewn.WhichEnd:
+		return c.t.say("choice.from", "zip", choice.Zip, "here", r.Here)
+	case choice.Kind == sewn.BesideOrBehind:
+		return c.t.say([]string{"choice.piece-beside", "choice.piece-behind"}[k], "piece", choice.Piece, "other", choice.Other)
+	case r.There == "":
+		return c.t.say([]string{"choice.one", "choice.other"}[k])
+	}
+	return c.t.say("choice.beside", "here", r.Here, "there", r.There)
 }
 
 func (c *speaker) layer(layer string) string {
@@ -66,10 +104,13 @@ func (c *speaker) netName(t *order.Together, n *sewn.Net) string {
 	return c.t.say("together.part", "layer", name, "n", strconv.Itoa(slices.Index(nets, n)+1), "of", strconv.Itoa(len(nets)))
 }
 
-func (c *speaker) netStyle(t *order.Together, n *sewn.Net, title string) draw.NetStyle {
+func (c *speaker) netStyle(t *order.Together, title, layer string) draw.NetStyle {
+	if layer != "" {
+		layer = ": " + c.layer(layer)
+	}
 	return draw.NetStyle{
 		Wide: netWide, High: netHigh, Seam: t.NumberOfSeam, Finish: t.NumberOfFinish, Left: c.t.say("together.left"), Right: c.t.say("together.right"),
-		Behind: c.t.say("together.behind"), Apart: c.t.say("together.apart"), Title: c.t.say(title) + ": " + c.layer(n.Layer),
+		Behind: c.t.say("together.behind"), Apart: c.t.say("together.apart"), Title: c.t.say(title) + layer,
 	}
 }
 
@@ -94,7 +135,7 @@ func (c *composer) alterations() {
 			continue
 		}
 		for _, n := range t.Nets(layer) {
-			style := draw.MapStyle{NetStyle: c.netStyle(t, n, "alter.title"), Spare: t.Spare, Levels: levels}
+			style := draw.MapStyle{NetStyle: c.netStyle(t, "alter.title", n.Layer), Spare: t.Spare, Levels: levels}
 			if len(n.Laid) <= fewCopies {
 				style.Wide, style.High = mapWide, mapHigh
 			}
