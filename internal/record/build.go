@@ -155,7 +155,7 @@ type Piece struct {
 	Rectangle *RectangleSpec `yaml:"rectangle" about:"two sides, across and along the grain, in repeats of the cloth too, as 12 repeats; edges bottom, right, top, left"`
 	Trapezoid *TrapezoidSpec `yaml:"trapezoid" about:"two parallel sides and a height; edges bottom, right, top, left"`
 	Godet     *GodetSpec     `yaml:"godet" about:"a sector let into a slit; edges right, hem, left"`
-	Band      *BandSpec      `yaml:"band" about:"a straight strip as long as what its bottom is sewn to, as a waistband, a cuff or a neckband: its width, or more; edges bottom, right, top, left" eg:"35"`
+	Band      *BandSpec      `yaml:"band" about:"a straight strip as long as what its bottom is sewn to, as a waistband or a cuff: its width, or more; edges bottom, right, top, left" eg:"35"`
 	Edges     Dict[EdgeSpec] `yaml:"edges" about:"what is to be said about edges of a regular form, or of the piece it is like"`
 	Darts     []DartSpec     `yaml:"darts" about:"darts, by the edge they open on"`
 	Pleats    []PleatSpec    `yaml:"pleats" about:"pleats and tucks, by their edge"`

@@ -137,7 +137,12 @@ func (d *source) withoutWord(here *yaml.Node) (plan, error) {
 	}
 	from := d.Offset(p.key())
 	to, err := d.end(p.value())
-	if isEmpty(p.value()) {
+	switch {
+	case isEmpty(p.value()) && isFlow(p.group):
+		if to, err = d.end(p.key()); err == nil {
+			to = d.SkipBlank(d.SkipBlank(to) + len(":"))
+		}
+	case isEmpty(p.value()):
 		to, err = d.RestOfLine(from), nil
 	}
 	if err != nil {
