@@ -11,23 +11,23 @@ import (
 
 // What is told of how a machine is set, on pages and on sheets.
 var (
-	SetFor = ColumnOf[*garment.MachineSet]{"for", true, 5, func(t *document.TableDraft, tell Teller, m *garment.MachineSet) {
+	setFor = ColumnOf[*garment.MachineSet]{"for", true, 5, func(t *document.TableDraft, tell Teller, m *garment.MachineSet) {
 		names := make([]string, len(m.For))
 		for i, name := range m.For {
 			names[i] = tell.Called("sewn."+name, name)
 		}
 		t.Words(strings.Join(names, ", "))
 	}}
-	SetThread = ColumnOf[*garment.MachineSet]{"thread", true, 2, func(t *document.TableDraft, _ Teller, m *garment.MachineSet) { t.Words(m.Thread) }}
-	SetNeedle = settingColumn("needle", 2, func(s *garment.Setting) string { return s.Needle })
-	SetStitch = settingColumn("stitch-length", 2, func(s *garment.Setting) string {
+	setThread = ColumnOf[*garment.MachineSet]{"thread", true, 2, func(t *document.TableDraft, _ Teller, m *garment.MachineSet) { t.Words(m.Thread) }}
+	setNeedle = settingColumn("needle", 2, func(s *garment.Setting) string { return s.Needle })
+	setStitch = settingColumn("stitch-length", 2, func(s *garment.Setting) string {
 		if s.StitchLength == 0 {
 			return ""
 		}
 		return measure.Style{}.Length(s.StitchLength)
 	})
-	SetTension = settingColumn("tension", 2, func(s *garment.Setting) string { return s.Tension })
-	SetFoot    = settingColumn("foot", 3, func(s *garment.Setting) string { return s.Foot })
+	setTension = settingColumn("tension", 2, func(s *garment.Setting) string { return s.Tension })
+	setFoot    = settingColumn("foot", 3, func(s *garment.Setting) string { return s.Foot })
 )
 
 func settingColumn(word string, share float64, said func(*garment.Setting) string) ColumnOf[*garment.Setting] {
@@ -43,7 +43,7 @@ func MachineSets(d *document.Draft, tell Teller, head string, sets []garment.Mac
 	of := func(c ColumnOf[*garment.Setting]) ColumnOf[*garment.MachineSet] {
 		return Of(c, func(m *garment.MachineSet) *garment.Setting { return &m.Setting })
 	}
-	return Table(d, tell, head, list, SetFor, SetThread, of(SetNeedle), of(SetStitch), of(SetTension), of(SetFoot))
+	return Table(d, tell, head, list, setFor, setThread, of(setNeedle), of(setStitch), of(setTension), of(setFoot))
 }
 
 // TechniqueSettings tables how the machine was set for a technique, cloth by cloth.
@@ -58,7 +58,7 @@ func TechniqueSettings(d *Draft, t *notebook.TechniquePage) {
 	of := func(c ColumnOf[*garment.Setting]) ColumnOf[*notebook.Worked] {
 		return Of(c, func(w *notebook.Worked) *garment.Setting { return &w.Setting })
 	}
-	Table(&d.Draft, OnPage, "How the machine was set", list, workedOn, of(SetNeedle), of(SetStitch), of(SetTension), of(SetFoot), workedIn).End()
+	Table(&d.Draft, OnPage, "How the machine was set", list, workedOn, of(setNeedle), of(setStitch), of(setTension), of(setFoot), workedIn).End()
 	d.earlier(len(t.Worked) - len(list))
 }
 

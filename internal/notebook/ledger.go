@@ -28,9 +28,9 @@ type LedgerRow struct {
 	Left figure.Figure // on the shelf after it
 }
 
-// LedgerOf is the ledger of a cloth without what is reserved; nil where nothing is
+// ledgerOf is the ledger of a cloth without what is reserved; nil where nothing is
 // written of its length. The function finds a build by its slug.
-func LedgerOf(c *record.Cloth, style measure.Style, build func(slug string) (Link, bool)) *Ledger {
+func ledgerOf(c *record.Cloth, style measure.Style, build func(slug string) (Link, bool)) *Ledger {
 	list := c.Movements()
 	if len(list) == 0 {
 		return nil

@@ -36,9 +36,9 @@ func known(p *garment.Piece) (why string, ok bool) {
 	return why, false
 }
 
-// Draw is a piece as it is cut: one half of it where it is cut on the fold.
+// drawPiece is a piece as it is cut: one half of it where it is cut on the fold.
 // Area is the outline of what is cut, in the drawing.
-func Draw(p *garment.Piece, style Style) (d *drawing.Drawing, area []drawing.Point) {
+func drawPiece(p *garment.Piece, style Style) (d *drawing.Drawing, area []drawing.Point) {
 	wide := func(l drawing.Label) float64 { return paper.LabelWide(l, &drawing.FullSize) }
 	d = draw.Piece(p, draw.PieceStyle{Scale: 1, Parts: draw.AtFullSize, Measure: style.Measure, Build: style.Build, Wide: wide})
 	d.Title = altOf(p)

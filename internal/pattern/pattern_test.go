@@ -187,7 +187,7 @@ func TestDrawingKeepsItsMeasures(t *testing.T) {
 			if _, ok := known(p); !ok || len(p.Cut.Ring) == 0 {
 				continue
 			}
-			d, area := Draw(p, Style{})
+			d, area := drawPiece(p, Style{})
 			least, most := p.Bounds()
 			if math.Abs(d.Wide()-2-(most.X-least.X)) > 1e-9 || math.Abs(d.High()-2-(most.Y-least.Y)) > 1e-9 { // 1 mm of rim all round
 				t.Errorf("%s: %v × %v", p.Name, d.Wide(), d.High())
@@ -248,7 +248,7 @@ pieces:
 	if fault.HasErrors(faults) {
 		t.Fatal(faults)
 	}
-	d, _ := Draw(tailor.Derive(b).Pieces[0], Style{})
+	d, _ := drawPiece(tailor.Derive(b).Pieces[0], Style{})
 	var got []string
 	for i, m := range d.Marks {
 		if m.Means != drawing.Notch || m.Label != nil {
@@ -286,7 +286,7 @@ func TestPleatsMeasureWhatTheySay(t *testing.T) {
   p: {cut: 1, allowance: 10, rectangle: [240, 300], pleats: {top: {kind: box, depth: 30, stitched: 80}}}
 `)
 	want := []float64{0, 10, 100, 130, 160, 220, 250, 280, 370, 380} // cut, sewn, place, behind, fold, fold, behind, place, sewn, cut
-	d, _ := Draw(g.Pieces[0], Style{})
+	d, _ := drawPiece(g.Pieces[0], Style{})
 	var xs []float64
 	for i, m := range d.Marks {
 		if m.Means == drawing.PleatFold || m.Means == drawing.PleatPlace {

@@ -46,7 +46,7 @@ func (p Print) Set() (Tiled, error) {
 			out.Left = append(out.Left, piece.Name+": "+why)
 			continue
 		}
-		d, area := Draw(piece, p.Style)
+		d, area := drawPiece(piece, p.Style)
 		larges = append(larges, paper.Large{Name: piece.Name, Drawing: d, Area: area})
 		out.Printed++
 	}

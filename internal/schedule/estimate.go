@@ -11,9 +11,9 @@ type Basis int
 
 // The bases of an estimate.
 const (
-	NothingKnown Basis = iota
-	Guessed            // what the maker wrote down: shown as a guess, without a range
-	Observed           // the maker's own rates
+	nothingKnown Basis = iota
+	guessed            // what the maker wrote down: shown as a guess, without a range
+	observed           // the maker's own rates
 )
 
 // An Estimate is how long a step is likely to take. Half of what was observed
@@ -38,7 +38,7 @@ func (r Rate) Estimate(amount float64) Estimate {
 	case !(r.UpperQuartile*amount < longest.Minutes()):
 		none.Why = "not known: at this rate the step would take more than 20 years"
 	default:
-		return Estimate{Basis: Observed, N: r.N, Low: minutes(r.LowerQuartile * amount), Middle: minutes(r.Median * amount), High: minutes(r.UpperQuartile * amount)}
+		return Estimate{Basis: observed, N: r.N, Low: minutes(r.LowerQuartile * amount), Middle: minutes(r.Median * amount), High: minutes(r.UpperQuartile * amount)}
 	}
 	return none
 }
@@ -60,8 +60,8 @@ func Guess(t time.Duration) Estimate {
 	if t < 0 {
 		return Estimate{Why: "not known: the time written down is less than nothing"}
 	}
-	return Estimate{Basis: Guessed, Low: t, Middle: t, High: t}
+	return Estimate{Basis: guessed, Low: t, Middle: t, High: t}
 }
 
 // Known reports whether there is a time.
-func (e Estimate) Known() bool { return e.Basis != NothingKnown }
+func (e Estimate) Known() bool { return e.Basis != nothingKnown }

@@ -162,7 +162,7 @@ func (o *Order) setLeast(f found) {
 // other times: labour and wait of each slot, in the order of Slots. Times less
 // than nothing count as nothing. It is false where times are too many or too few,
 // or too long for the calendar.
-func (o *Order) finishIf(times []Times) (time.Time, bool) {
+func (o *Order) finishIf(times []stepTimes) (time.Time, bool) {
 	if len(times) != len(o.Slots) {
 		return time.Time{}, false
 	}
@@ -180,5 +180,5 @@ func (o *Order) finishIf(times []Times) (time.Time, bool) {
 	return finish.time(), finish < farFuture
 }
 
-// Times are the labour left and the wait of a step.
-type Times struct{ Labour, Wait time.Duration }
+// stepTimes are the labour left and the wait of a step.
+type stepTimes struct{ Labour, Wait time.Duration }

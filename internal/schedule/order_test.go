@@ -284,12 +284,12 @@ func TestEffortHelps(t *testing.T) {
 
 func TestFinishIfOfTimesThatCannotBe(t *testing.T) {
 	o := order(t, plan(t, step("a", time.Hour, 0), step("b", time.Hour, 0)), calendar(t, workWeek()), Standing{Now: at("2026-08-03 09:00")})
-	for _, times := range [][]Times{nil, make([]Times, 3), {{longest, 0}, {1, 0}}, {{1 << 62, 1 << 62}, {1 << 62, 1 << 62}}} {
+	for _, times := range [][]stepTimes{nil, make([]stepTimes, 3), {{longest, 0}, {1, 0}}, {{1 << 62, 1 << 62}, {1 << 62, 1 << 62}}} {
 		if finish, ok := o.finishIf(times); ok {
 			t.Errorf("%v: over %v", times, finish)
 		}
 	}
-	if finish, ok := o.finishIf([]Times{{-time.Hour, -1}, {2 * time.Hour, 0}}); !ok || moment(finish) != "Mon 2026-08-03 11:00" {
+	if finish, ok := o.finishIf([]stepTimes{{-time.Hour, -1}, {2 * time.Hour, 0}}); !ok || moment(finish) != "Mon 2026-08-03 11:00" {
 		t.Errorf("over %v", finish)
 	}
 }

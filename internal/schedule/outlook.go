@@ -62,12 +62,12 @@ func (e Estimate) why() string {
 
 func (o *Order) outlook(activities []Activity, estimates []Estimate, reports map[string]Progress) (*Outlook, Faults) {
 	out := &Outlook{Order: o}
-	low, high := make([]Times, len(o.Slots)), make([]Times, len(o.Slots))
+	low, high := make([]stepTimes, len(o.Slots)), make([]stepTimes, len(o.Slots))
 	for k, slot := range o.Slots {
 		e, r := estimates[slot.Index], reports[slot.Name]
 		wait := activities[slot.Index].Wait
-		low[k], high[k] = Times{min(leftOf(e.Low, r), slot.Labour), wait}, Times{max(leftOf(e.High, r), slot.Labour), wait}
-		if e.Basis == Guessed {
+		low[k], high[k] = stepTimes{min(leftOf(e.Low, r), slot.Labour), wait}, stepTimes{max(leftOf(e.High, r), slot.Labour), wait}
+		if e.Basis == guessed {
 			out.Guesses = append(out.Guesses, slot.Name)
 		}
 	}

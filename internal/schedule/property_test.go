@@ -253,10 +253,10 @@ func TestSameOrderAndLongerTimes(t *testing.T) {
 		if says(a) != says(b) {
 			t.Fatalf("first\n%ssecond\n%s", says(a), says(b))
 		}
-		own, longer := make([]Times, len(a.Slots)), make([]Times, len(a.Slots))
+		own, longer := make([]stepTimes, len(a.Slots)), make([]stepTimes, len(a.Slots))
 		for k, slot := range a.Slots {
-			own[k] = Times{slot.Labour, slot.Over.Sub(slot.End)}
-			longer[k] = Times{own[k].Labour + time.Duration(rapid.IntRange(0, 300).Draw(t, "more"))*time.Minute, own[k].Wait}
+			own[k] = stepTimes{slot.Labour, slot.Over.Sub(slot.End)}
+			longer[k] = stepTimes{own[k].Labour + time.Duration(rapid.IntRange(0, 300).Draw(t, "more"))*time.Minute, own[k].Wait}
 		}
 		if finish, ok := a.finishIf(own); !ok || !finish.Equal(a.Finish) {
 			t.Fatalf("with its own times over %v, not %v", finish, a.Finish)

@@ -52,7 +52,7 @@ func TestRate(t *testing.T) {
 	if !slices.Equal(out, []int{1, 3, 5, 6}) {
 		t.Errorf("left out %v", out)
 	}
-	want := Estimate{Basis: Observed, N: 3, Low: 32*min + 30*time.Second, Middle: 40 * min, High: 45 * min}
+	want := Estimate{Basis: observed, N: 3, Low: 32*min + 30*time.Second, Middle: 40 * min, High: 45 * min}
 	if got := r.Estimate(2.5); got != want {
 		t.Errorf("got %+v, want %+v", got, want)
 	}
@@ -97,7 +97,7 @@ func TestQuantilesKeepTheirOrder(t *testing.T) {
 // that is over at 16:00, 16:30 or 17:00 with an hour's lunch.
 func TestOutlook(t *testing.T) {
 	list := []Activity{step("cut", 0, 0), step("sew", 0, 0, "cut"), step("press", 0, 0, "sew")}
-	cut := Estimate{Basis: Observed, N: 5, Low: 2 * time.Hour, Middle: 150 * time.Minute, High: 3 * time.Hour}
+	cut := Estimate{Basis: observed, N: 5, Low: 2 * time.Hour, Middle: 150 * time.Minute, High: 3 * time.Hour}
 	s := Standing{Now: at("2026-08-03 09:00"), Due: at("2026-08-03"), Progress: []Progress{{Name: "press", State: Done}}}
 	out, faults := NewOutlook(list, []Estimate{cut, Guess(4 * time.Hour), {}}, calendar(t, workWeek()), s)
 	if faults != nil {

@@ -2,15 +2,15 @@ package sewn
 
 import "slices"
 
-// A Component is what hangs together of one layer by seams that turn nothing.
-type Component struct {
+// A component is what hangs together of one layer by seams that turn nothing.
+type component struct {
 	Copies []CopyID
 	Area   float64 // as drawn, mm²
 	Behind bool    // it lies behind another
 }
 
 // components lists what hangs together, the first copy's first.
-func (s *Surface) components() []Component {
+func (s *Surface) components() []component {
 	l := newLinks(len(s.Copies))
 	for i := range s.Joins {
 		if j := &s.Joins[i]; j.Kind.surface() {
@@ -18,12 +18,12 @@ func (s *Surface) components() []Component {
 		}
 	}
 	place := make([]int, len(s.Copies)) // of each root among the components, from 1
-	var out []Component
+	var out []component
 	for id := range s.Copies {
 		root := l.root(id)
 		k := place[root] - 1
 		if k < 0 {
-			k, out = len(out), append(out, Component{})
+			k, out = len(out), append(out, component{})
 			place[root] = len(out)
 		}
 		out[k].Copies = append(out[k].Copies, CopyID(id))
@@ -63,7 +63,7 @@ func (s *Surface) areaOf(id CopyID) float64 {
 // markBehind says which components lie behind another of their layer: a smaller
 // one that a turned seam joins to it, one whose pieces are named so, and one
 // whose pieces are all like pieces of another and joined to nothing.
-func (s *Surface) markBehind(list []Component, l links, place []int) {
+func (s *Surface) markBehind(list []component, l links, place []int) {
 	of := func(id SideID) int { return place[l.root(int(s.Sides[id].Copy))] - 1 }
 	for i := range s.Joins {
 		j := &s.Joins[i]
@@ -95,20 +95,20 @@ func (s *Surface) pliedIn(seam *Seam, id SideID) bool {
 	return slices.ContainsFunc(seam.Plies, func(p Ply) bool { return slices.Contains(p.Edges, r) })
 }
 
-func less(s *Surface, a, b *Component) bool {
+func less(s *Surface, a, b *component) bool {
 	if d := a.Area - b.Area; d > 1 || d < -1 {
 		return d < 0
 	}
-	named := func(c *Component) bool { return s.every(c, func(p *Piece) bool { return p.Behind || p.Like != "" }) }
+	named := func(c *component) bool { return s.every(c, func(p *Piece) bool { return p.Behind || p.Like != "" }) }
 	if x, y := named(a), named(b); x != y {
 		return x
 	}
 	return a.Copies[0] > b.Copies[0]
 }
 
-func (s *Surface) layer(c *Component) string { return s.Copies[c.Copies[0]].Layer }
+func (s *Surface) layer(c *component) string { return s.Copies[c.Copies[0]].Layer }
 
-func (s *Surface) every(c *Component, is func(*Piece) bool) bool {
+func (s *Surface) every(c *component, is func(*Piece) bool) bool {
 	return !slices.ContainsFunc(c.Copies, func(id CopyID) bool { return !is(&s.Plan.Pieces[s.Copies[id].Piece]) })
 }
 
@@ -134,7 +134,7 @@ func (b *builder) plies() {
 
 // unjoined reports whether nothing but a fold joins a component's copies to
 // anything.
-func (s *Surface) unjoined(c *Component) bool {
+func (s *Surface) unjoined(c *component) bool {
 	for _, id := range c.Copies {
 		for _, side := range s.Copies[id].Sides {
 			closing := slices.ContainsFunc(s.Sides[side].joins, func(j JoinID) bool { return s.Joins[j].Kind == Closing })

@@ -177,7 +177,7 @@ func sound(t *testing.T, s *Surface) {
 
 // euler is V − E + F of a component with its openings shut. Edges are counted
 // as the stretches between all places where a join begins or ends.
-func euler(s *Surface, c *Component) int {
+func euler(s *Surface, c *component) int {
 	in := map[CopyID]bool{}
 	for _, id := range c.Copies {
 		in[id] = true

@@ -53,8 +53,8 @@ func (l Line) Stretch(from, to float64) Line {
 
 // What keeps a line from being drawn.
 var (
-	ErrLineOutside = errors.New("it lies outside the piece")
-	ErrLineCrossed = errors.New("the edge curves too sharply for a line so far inside")
+	errLineOutside = errors.New("it lies outside the piece")
+	errLineCrossed = errors.New("the edge curves too sharply for a line so far inside")
 )
 
 // Beside is the line that runs inside a named edge, so far from it everywhere, from where
@@ -75,13 +75,13 @@ func (o Outline) Beside(edge string, inside float64) (Line, error) {
 		mid := unit(in.Add(out))
 		cos := dot(mid, in)
 		if !(cos > 0.1) {
-			return nil, ErrLineCrossed
+			return nil, errLineCrossed
 		}
 		line = append(line, p.Add(mid.left().times(inside/cos)))
 	}
 	for k := range ways { // each stretch must still run its way
 		if dot(line[k+1].Sub(line[k]), ways[k]) <= 0 {
-			return nil, ErrLineCrossed
+			return nil, errLineCrossed
 		}
 	}
 	return o.reaching(line)
@@ -108,7 +108,7 @@ func (o Outline) reaching(line Line) (Line, error) {
 	long := slices.Concat(Line{line[0].Sub(unit(line[1].Sub(line[0])).times(far))}, line, Line{line[last].Add(unit(line[last].Sub(line[last-1])).times(far))})
 	at, _ := long.At(middle)
 	if !o.Contains(at) {
-		return nil, ErrLineOutside
+		return nil, errLineOutside
 	}
 	from, to := 0.0, long.Length()
 	for _, s := range o.crossingsOf(long) {

@@ -39,10 +39,10 @@ func TestBeside(t *testing.T) {
 			t.Errorf("%s: %d points in a straight line", c.name, len(line))
 		}
 	}
-	if _, err := quarter.Beside("arc", 101); !errors.Is(err, ErrLineCrossed) {
+	if _, err := quarter.Beside("arc", 101); !errors.Is(err, errLineCrossed) {
 		t.Errorf("a line beyond the centre of its arc: %v", err)
 	}
-	if _, err := box(200, 300).Beside("right", 220); !errors.Is(err, ErrLineOutside) {
+	if _, err := box(200, 300).Beside("right", 220); !errors.Is(err, errLineOutside) {
 		t.Errorf("a line beyond the other side: %v", err)
 	}
 }

@@ -40,9 +40,9 @@ type Bleach string
 
 // The bleaches allowed, strictest first.
 const (
-	NoBleach  Bleach = "none"
-	Oxygen    Bleach = "oxygen"
-	AnyBleach Bleach = "any"
+	noBleach  Bleach = "none"
+	oxygen    Bleach = "oxygen"
+	anyBleach Bleach = "any"
 )
 
 // Tumble is the tumble-drying limit.
@@ -65,7 +65,7 @@ type Clean struct {
 
 var (
 	cycles  = []Cycle{VeryMild, Mild, Normal}
-	bleachs = []Bleach{NoBleach, Oxygen, AnyBleach}
+	bleachs = []Bleach{noBleach, oxygen, anyBleach}
 	tumbles = []Tumble{NoTumble, LowTumble, FullTumble}
 )
 

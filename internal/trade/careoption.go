@@ -51,7 +51,7 @@ func (w Wash) Option() string {
 
 // Option is the name of the symbol of a bleaching limit.
 func (b Bleach) Option() string {
-	if b == AnyBleach || b == Oxygen {
+	if b == anyBleach || b == oxygen {
 		return "bleach-" + string(b)
 	}
 	return "bleach-none"

@@ -8,26 +8,26 @@ import (
 	"hembook/internal/meant"
 )
 
-// A CustomsGarment is a kind of garment with its headings in chapters 61
+// A customsKind is a kind of garment with its headings in chapters 61
 // (knitted or crocheted) and 62 (not knitted or crocheted) of the Harmonized
 // System.
-type CustomsGarment struct {
+type customsKind struct {
 	Name    string        `yaml:"name"`
 	Also    []Also        `yaml:"also,omitempty"`
-	Knitted CustomsChoice `yaml:"knitted"`
-	Woven   CustomsChoice `yaml:"woven"`
+	Knitted customsChoice `yaml:"knitted"`
+	Woven   customsChoice `yaml:"woven"`
 	Source  Source        `yaml:"source"`
 }
 
-// A CustomsChoice is a four-digit heading with its six-digit lines by fibre
+// A customsChoice is a four-digit heading with its six-digit lines by fibre
 // group, as far as they are known.
-type CustomsChoice struct {
+type customsChoice struct {
 	Heading string            `yaml:"heading"`
 	Lines   map[string]string `yaml:"lines,omitempty"` // group → six digits: 6204.42
 }
 
 type customsTable struct {
-	Garments []CustomsGarment `yaml:"garments"`
+	Garments []customsKind `yaml:"garments"`
 }
 
 var customsData = onceTable[customsTable]("customs")
@@ -88,7 +88,7 @@ func customsGroups() []string {
 	return out
 }
 
-func customsGarment(word string) (CustomsGarment, error) {
+func customsGarment(word string) (customsKind, error) {
 	var names []string
 	for _, g := range customsData().Garments {
 		names = append(names, g.Name)
@@ -97,9 +97,9 @@ func customsGarment(word string) (CustomsGarment, error) {
 		}
 	}
 	if h := meant.Hint(word, names); h != "" {
-		return CustomsGarment{}, fmt.Errorf("no customs heading is known for %q; %s", word, h)
+		return customsKind{}, fmt.Errorf("no customs heading is known for %q; %s", word, h)
 	}
-	return CustomsGarment{}, fmt.Errorf("no customs heading is known for %q; there are %s", word, strings.Join(names, ", "))
+	return customsKind{}, fmt.Errorf("no customs heading is known for %q; there are %s", word, strings.Join(names, ", "))
 }
 
 // A FibreShare is a fibre and its part of the mass, in per cent or any unit.

@@ -24,7 +24,7 @@ func TestFaces(t *testing.T) {
 		if long := along; long*long < 25 { // a fold
 			continue
 		}
-		up = append(up, along > 0 == (l.Face == FaceLeft))
+		up = append(up, along > 0 == (l.Face == faceLeft))
 	}
 	if len(up) != 3 || !up[0] || up[1] || !up[2] {
 		t.Errorf("the right side is up: %v, want up, down, up; the path is %v", up, l.Path)

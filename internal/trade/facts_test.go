@@ -109,7 +109,7 @@ func TestHSHeading(t *testing.T) {
 func TestCautionsAreWhole(t *testing.T) {
 	seen := map[string]bool{}
 	for _, c := range Cautions() {
-		if c.Title == "" || c.Applies == "" || c.Text == "" || c.Defer == "" || c.Source.sure() == Unsaid {
+		if c.Title == "" || c.Applies == "" || c.Text == "" || c.Defer == "" || c.Source.sure() == sureUnsaid {
 			t.Errorf("caution %s is incomplete", c.ID)
 		}
 		if seen[c.ID] || !slugForm.MatchString(c.ID) {
@@ -119,7 +119,7 @@ func TestCautionsAreWhole(t *testing.T) {
 	}
 	for _, list := range [][]ChildLimit{Children().Limits, Children().UnitedStates} {
 		for _, l := range list {
-			if !seen[l.Caution] || l.Says == "" || l.Source.sure() == Unsaid {
+			if !seen[l.Caution] || l.Says == "" || l.Source.sure() == sureUnsaid {
 				t.Errorf("a limit of children's clothes is incomplete: %+v", l)
 			}
 			for _, name := range l.Kinds {
@@ -139,10 +139,10 @@ func TestCautionsAreWhole(t *testing.T) {
 }
 
 func TestCareMeet(t *testing.T) {
-	silk := CareLimits{Wash: Wash{30, VeryMild, false}, Bleach: NoBleach, Tumble: NoTumble, Iron: 110, Professional: Clean{[]string{"P"}, false, Mild}}
-	cotton := CareLimits{Wash: Wash{60, Normal, false}, Bleach: AnyBleach, Tumble: FullTumble, Iron: 200, Professional: Clean{[]string{"P"}, false, Normal}}
+	silk := CareLimits{Wash: Wash{30, VeryMild, false}, Bleach: noBleach, Tumble: NoTumble, Iron: 110, Professional: Clean{[]string{"P"}, false, Mild}}
+	cotton := CareLimits{Wash: Wash{60, Normal, false}, Bleach: anyBleach, Tumble: FullTumble, Iron: 200, Professional: Clean{[]string{"P"}, false, Normal}}
 	for _, got := range []CareLimits{silk.Meet(cotton), cotton.Meet(silk)} { // source: derived from the GINETEX rule
-		if got.Wash.Words() != "wash at most 30 °C, very mild cycle" || got.Bleach != NoBleach || got.Tumble != NoTumble ||
+		if got.Wash.Words() != "wash at most 30 °C, very mild cycle" || got.Bleach != noBleach || got.Tumble != NoTumble ||
 			got.Iron != 110 || !got.Professional.allows("P") || got.Professional.Wet || got.Professional.Action != Mild || got.Forbidden() {
 			t.Errorf("silk over cotton: %+v", got)
 		}

@@ -12,12 +12,12 @@ type FibreClass string
 
 // The classes of fibre.
 const (
-	Animal     FibreClass = "animal"     // wool, hair, silk
-	Plant      FibreClass = "plant"      // cotton, flax, hemp
-	Artificial FibreClass = "artificial" // made from natural polymers: viscose, acetate
-	Synthetic  FibreClass = "synthetic"  // made from synthesised polymers: polyester
-	Mineral    FibreClass = "mineral"    // glass, metal
-	PaperYarn  FibreClass = "paper"
+	animal     FibreClass = "animal"     // wool, hair, silk
+	plant      FibreClass = "plant"      // cotton, flax, hemp
+	artificial FibreClass = "artificial" // made from natural polymers: viscose, acetate
+	synthetic  FibreClass = "synthetic"  // made from synthesised polymers: polyester
+	mineral    FibreClass = "mineral"    // glass, metal
+	paperYarn  FibreClass = "paper"
 )
 
 // A Fibre is a textile fibre with what law and care say about it.

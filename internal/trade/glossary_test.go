@@ -23,7 +23,7 @@ func TestGlossary(t *testing.T) {
 		if n := strings.Count(g.Definition, ". ") + 1; n > 2 {
 			t.Errorf("%q takes %d sentences", g.Term, n)
 		}
-		if g.Source.sure() == Unsaid {
+		if g.Source.sure() == sureUnsaid {
 			t.Errorf("%q has no source", g.Term)
 		}
 		for _, name := range g.See {
@@ -32,7 +32,7 @@ func TestGlossary(t *testing.T) {
 			}
 		}
 		for _, a := range g.Also {
-			if a.Term == "" || a.Use != "" && a.Use != British && a.Use != American || strings.EqualFold(a.Term, g.Term) {
+			if a.Term == "" || a.Use != "" && a.Use != british && a.Use != american || strings.EqualFold(a.Term, g.Term) {
 				t.Errorf("%q is also %+v", g.Term, a)
 			}
 		}
@@ -41,7 +41,7 @@ func TestGlossary(t *testing.T) {
 
 func TestPairs(t *testing.T) {
 	pairs, source := pairData().Pairs, pairData().Source
-	if len(pairs) < 80 || source.sure() != Memory {
+	if len(pairs) < 80 || source.sure() != sureMemory {
 		t.Errorf("%d pairs from %q", len(pairs), source)
 	}
 	seen := map[Pair]bool{}

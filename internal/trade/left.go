@@ -32,16 +32,16 @@ type Pressed string
 
 // Where allowances may lie.
 const (
-	PressedUntold  Pressed = ""
-	PressedOpen    Pressed = "open"     // each on its own side
-	PressedOneSide Pressed = "one side" // both the same way, to either side
-	PressedOverA   Pressed = "over a"
-	PressedOverB   Pressed = "over b"
-	PressedFlat    Pressed = "flat"   // lapped or butted
-	PressedTurned  Pressed = "turned" // between the plies, which are turned right side out
+	pressedUntold  Pressed = ""
+	pressedOpen    Pressed = "open"     // each on its own side
+	pressedOneSide Pressed = "one side" // both the same way, to either side
+	pressedOverA   Pressed = "over a"
+	pressedOverB   Pressed = "over b"
+	pressedFlat    Pressed = "flat"   // lapped or butted
+	pressedTurned  Pressed = "turned" // between the plies, which are turned right side out
 )
 
-var pressings = []Pressed{PressedOpen, PressedOneSide, PressedOverA, PressedOverB, PressedFlat, PressedTurned}
+var pressings = []Pressed{pressedOpen, pressedOneSide, pressedOverA, pressedOverB, pressedFlat, pressedTurned}
 
 // Corner says how the allowance of a finish ends where the edge beside it runs
 // on a slant.
@@ -232,7 +232,7 @@ func (c *seamChecker) left(known []string) {
 	}
 	for i := range t.Passes {
 		p := &t.Passes[i]
-		if p.Pressed != PressedUntold && !slices.Contains(pressings, p.Pressed) {
+		if p.Pressed != pressedUntold && !slices.Contains(pressings, p.Pressed) {
 			c.fault("write open, one side, over a, over b, flat or turned", "%s: pass %d is pressed %q", c.who(), i+1, p.Pressed)
 		}
 		for side := range sideRoles {

@@ -67,7 +67,7 @@ func (c *seamChecker) words() {
 		c.fault("", "%s: ISO 4916 has classes 1 to 8, not %d", c.who(), t.ISO.Class)
 	}
 	for _, a := range t.Also {
-		if a.Term == "" || a.Use != "" && a.Use != British && a.Use != American {
+		if a.Term == "" || a.Use != "" && a.Use != british && a.Use != american {
 			c.fault("", "%s: also wants term, and use british or american", c.who())
 		}
 	}

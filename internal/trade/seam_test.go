@@ -208,11 +208,11 @@ func TestEverySeamTypeIsWhole(t *testing.T) {
 			t.Errorf("two types named %s", s.Name)
 		}
 		seen[s.Name] = true
-		if s.Source.sure() == Unsaid || len(s.Cautions) == 0 || len(s.Also) == 0 {
+		if s.Source.sure() == sureUnsaid || len(s.Cautions) == 0 || len(s.Also) == 0 {
 			t.Errorf("%s lacks a source, a caution or another name: every built-in type has source:, and at least one line under cautions: and under also:", s.Name)
 		}
 		for _, c := range []*Code{s.ISO, s.US} {
-			if c != nil && c.Source.sure() == Unsaid {
+			if c != nil && c.Source.sure() == sureUnsaid {
 				t.Errorf("%s has a code without source", s.Name)
 			}
 		}

@@ -145,8 +145,8 @@ type Face int8
 
 // The sides; the zero value is not known.
 const (
-	FaceLeft  Face = 1
-	FaceRight Face = -1
+	faceLeft  Face = 1
+	faceRight Face = -1
 )
 
 // A SectionStitch is where a thread passes through the layers. Row counts the

@@ -52,9 +52,9 @@ func (l *Layer) face(behind bool) Face {
 	case along == 0:
 		return 0
 	case along > 0 != behind:
-		return FaceLeft
+		return faceLeft
 	}
-	return FaceRight
+	return faceRight
 }
 
 // path evaluates the points, lays out arcs and rounds the folds.

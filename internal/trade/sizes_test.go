@@ -71,7 +71,7 @@ func TestMeasurementTable(t *testing.T) {
 		t.Errorf("only %d measurements", got)
 	}
 	for _, m := range Measurements() {
-		if m.Definition == "" || m.Title == "" || m.Unit != "mm" && m.Unit != "kg" || m.Source.sure() == Unsaid {
+		if m.Definition == "" || m.Title == "" || m.Unit != "mm" && m.Unit != "kg" || m.Source.sure() == sureUnsaid {
 			t.Errorf("%s is incomplete", m.Name)
 		}
 		for _, r := range []*Range{m.Women, m.Men} {

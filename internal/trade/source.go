@@ -12,37 +12,37 @@ import (
 // title of something that was read.
 type Source string
 
-// Sureness grades a source.
-type Sureness string
+// sureness grades a source.
+type sureness string
 
 // The grades of a source, surest first. What is from memory is shown as common
 // practice: see [Source.Shown].
 const (
-	Read     Sureness = "read"            // the text, or a public copy of it, was read
-	Derived  Sureness = "derived"         // arithmetic from other values
-	Memory   Sureness = "from memory"     // believed to be in the work named, not read
-	Practice Sureness = "common practice" // what the trade does; no publication
-	Own      Sureness = "our own"         // our wording or drawing choice, not a fact of the trade
-	Unsaid   Sureness = ""                // no source given
+	sureRead     sureness = "read"            // the text, or a public copy of it, was read
+	sureDerived  sureness = "derived"         // arithmetic from other values
+	sureMemory   sureness = "from memory"     // believed to be in the work named, not read
+	surePractice sureness = "common practice" // what the trade does; no publication
+	sureOwn      sureness = "our own"         // our wording or drawing choice, not a fact of the trade
+	sureUnsaid   sureness = ""                // no source given
 )
 
 // sure grades the source by its opening words. A source that mixes grades
 // ("Coats guide; split from memory") is only as sure as its weakest part.
-func (s Source) sure() Sureness {
+func (s Source) sure() sureness {
 	t := strings.ToLower(strings.TrimSpace(string(s)))
 	switch {
 	case t == "":
-		return Unsaid
+		return sureUnsaid
 	case strings.HasPrefix(t, "our own"):
-		return Own
+		return sureOwn
 	case strings.Contains(t, "from memory"):
-		return Memory
+		return sureMemory
 	case strings.Contains(t, "common practice"):
-		return Practice
+		return surePractice
 	case strings.HasPrefix(t, "derived"):
-		return Derived
+		return sureDerived
 	default:
-		return Read
+		return sureRead
 	}
 }
 
@@ -52,7 +52,7 @@ var remembered = regexp.MustCompile(`\s*\(from memory[^()]*\)|from memory \([^()
 // Shown is the source as readers see it: what nobody looked up is common
 // practice to them, and the work it is believed to stand in is not named.
 func (s Source) Shown() string {
-	if s.sure() != Memory {
+	if s.sure() != sureMemory {
 		return string(s)
 	}
 	var parts []string
@@ -66,9 +66,9 @@ func (s Source) Shown() string {
 
 func asPractice(said string) string {
 	if strings.TrimLeft(said, " ") != said || said[0] == '(' {
-		return " (" + string(Practice) + ")"
+		return " (" + string(surePractice) + ")"
 	}
-	return string(Practice)
+	return string(surePractice)
 }
 
 // A Sourced value is a number with where it comes from.
@@ -82,8 +82,8 @@ type Use string
 
 // Where a word is used; empty where it is used everywhere.
 const (
-	British  Use = "british"
-	American Use = "american"
+	british  Use = "british"
+	american Use = "american"
 )
 
 // An Also is another word for the same thing.

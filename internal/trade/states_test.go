@@ -46,7 +46,7 @@ func (t SeamType) states(side int, given Params, cut float64) ([]State, error) {
 				return nil, err
 			}
 		}
-		if pass.Pressed != PressedUntold {
+		if pass.Pressed != pressedUntold {
 			now.Pressed = pass.Pressed
 		}
 		out = append(out, now)

@@ -102,15 +102,15 @@ func TestStrictReading(t *testing.T) {
 }
 
 func TestSourceSure(t *testing.T) {
-	for s, want := range map[Source]Sureness{
-		"":                                          Unsaid,
-		"16 CFR 1610.1(d)":                          Read,
-		"from memory (ISO 4915)":                    Memory,
-		"Coats guide; split from memory":            Memory,
-		"common practice":                           Practice,
-		"derived from the rows above":               Derived,
-		"derived (rows); common practice":           Practice,
-		"our own wording; meanings common practice": Own,
+	for s, want := range map[Source]sureness{
+		"":                                          sureUnsaid,
+		"16 CFR 1610.1(d)":                          sureRead,
+		"from memory (ISO 4915)":                    sureMemory,
+		"Coats guide; split from memory":            sureMemory,
+		"common practice":                           surePractice,
+		"derived from the rows above":               sureDerived,
+		"derived (rows); common practice":           surePractice,
+		"our own wording; meanings common practice": sureOwn,
 	} {
 		if got := s.sure(); got != want {
 			t.Errorf("%q: got %q, want %q", s, got, want)
@@ -173,7 +173,7 @@ func TestFibreTable(t *testing.T) {
 		if len(f.Allowances) == 0 || !slices.Contains(groups, f.Customs) {
 			t.Errorf("%s: %d allowances, customs %q", f.Name, len(f.Allowances), f.Customs)
 		}
-		if !slices.Contains([]FibreClass{Animal, Plant, Artificial, Synthetic, Mineral, PaperYarn}, f.Class) {
+		if !slices.Contains([]FibreClass{animal, plant, artificial, synthetic, mineral, paperYarn}, f.Class) {
 			t.Errorf("%s is of class %q", f.Name, f.Class)
 		}
 		for _, w := range append([]string{f.Name}, also(f.Also)...) {

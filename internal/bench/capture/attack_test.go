@@ -41,7 +41,7 @@ func TestEveryRequestWithoutASessionIsRefused(t *testing.T) {
 	g := newGuest(t, h)
 	defer g.client.CloseIdleConnections()
 	before := folderSum(t, dir)
-	note := Slip{ID: numbered(1), Kind: "note", Build: "coat", Note: "from outside", At: time.Now().UnixMilli()}
+	note := phoneSlip{ID: numbered(1), Kind: "note", Build: "coat", Note: "from outside", At: time.Now().UnixMilli()}
 	dresses := map[string][]change{
 		"plain": nil, "no origin": {with("Origin", "")}, "a made-up cookie": {with("Cookie", cookieName+"="+strings.Repeat("A", 43))},
 		"an empty cookie": {with("Cookie", cookieName+"=")}, "a slip": {g.form(note, nil)}, "a photograph": {g.form(note, picture(t, 8, 8))},
@@ -81,10 +81,10 @@ func TestHostileRequestsOfAGuest(t *testing.T) {
 	dir := newRoom(t)
 	h := openHallBy(t, dir, "127.0.0.1:0", ticking())
 	g := newGuest(t, h).comeIn()
-	slip := Slip{ID: numbered(1), Kind: "note", Build: "coat", Note: "x", Photo: true, At: time.Now().UnixMilli()}
+	slip := phoneSlip{ID: numbered(1), Kind: "note", Build: "coat", Note: "x", Photo: true, At: time.Now().UnixMilli()}
 	bare := slip
 	bare.Photo = false
-	of := func(f func(*Slip)) change { s := bare; f(&s); return g.form(s, nil) }
+	of := func(f func(*phoneSlip)) change { s := bare; f(&s); return g.form(s, nil) }
 	good := picture(t, 8, 8)
 	first := bare
 	first.ID, first.Note = numbered(9), "the ledger is there now"
@@ -130,14 +130,14 @@ func TestHostileRequestsOfAGuest(t *testing.T) {
 		{"a word too many", "POST", "/slips", []change{g.parts(part{"now", []byte("1")}, part{"slip", []byte(`{"id":"` + numbered(1) + `","kind":"note","build":"coat","at":1,"note":"x","path":"/etc/passwd"}`)})}},
 		{"brackets without end", "POST", "/slips", []change{g.parts(part{"now", []byte("1")}, part{"slip", bytes.Repeat([]byte("["), mostSlip)})}},
 		{"an endless slip", "POST", "/slips", []change{g.parts(part{"now", []byte("1")}, part{"slip", bytes.Repeat([]byte(" "), mostSlip+1)})}},
-		{"an endless note", "POST", "/slips", []change{of(func(s *Slip) { s.Note = strings.Repeat("x", mostNote+1) })}},
+		{"an endless note", "POST", "/slips", []change{of(func(s *phoneSlip) { s.Note = strings.Repeat("x", mostNote+1) })}},
 		{"a photograph not announced", "POST", "/slips", []change{g.form(bare, good)}},
 		{"a slip and more", "POST", "/slips", []change{g.parts(part{"now", []byte("1")}, part{"slip", []byte(`{"id":"` + numbered(1) + `","kind":"note","build":"coat","at":1,"note":"x"}`)}, part{"slip", []byte("{}")})}},
-		{"an id that is a path", "POST", "/slips", []change{of(func(s *Slip) { s.ID = "../../content/workroom" })}},
-		{"a build that is a path", "POST", "/slips", []change{of(func(s *Slip) { s.Build = "../../wearers/pip" })}},
-		{"a build that is a record", "POST", "/slips", []change{of(func(s *Slip) { s.Build = "coat/build.yaml" })}},
-		{"a kind there is not", "POST", "/slips", []change{of(func(s *Slip) { s.Kind = "erase" })}},
-		{"signs that cannot be seen", "POST", "/slips", []change{of(func(s *Slip) { s.Note = "a\x1b[2Jb" })}},
+		{"an id that is a path", "POST", "/slips", []change{of(func(s *phoneSlip) { s.ID = "../../content/workroom" })}},
+		{"a build that is a path", "POST", "/slips", []change{of(func(s *phoneSlip) { s.Build = "../../wearers/pip" })}},
+		{"a build that is a record", "POST", "/slips", []change{of(func(s *phoneSlip) { s.Build = "coat/build.yaml" })}},
+		{"a kind there is not", "POST", "/slips", []change{of(func(s *phoneSlip) { s.Kind = "erase" })}},
+		{"signs that cannot be seen", "POST", "/slips", []change{of(func(s *phoneSlip) { s.Note = "a\x1b[2Jb" })}},
 		{"a compressed form", "POST", "/slips", []change{g.form(bare, nil), with("Content-Encoding", "gzip")}},
 		{"a photograph of 33 MB", "POST", "/slips", []change{g.form(slip, make([]byte, 33<<20))}},
 		{"a PNG that says 60000 by 60000", "POST", "/slips", []change{g.form(slip, pngSaying(60000, 60000, 8))}},
@@ -238,7 +238,7 @@ func TestPhotographIsDevelopedAnew(t *testing.T) {
 	secret := []byte("taken at 52.52 north by Pip")
 	segment := append([]byte{0xff, 0xfe, 0, byte(len(secret) + 2)}, secret...) // a comment: ITU-T T.81, B.2.4.5
 	data = append(append(append([]byte{}, data[:2]...), segment...), data[2:]...)
-	s := Slip{ID: numbered(7), Kind: "note", Build: "coat", Step: "sides", Note: "the fell", Alt: "two rows", Photo: true, At: time.Now().UnixMilli()}
+	s := phoneSlip{ID: numbered(7), Kind: "note", Build: "coat", Step: "sides", Note: "the fell", Alt: "two rows", Photo: true, At: time.Now().UnixMilli()}
 	if res, body := g.ask("POST", "/slips", g.form(s, data)); res.StatusCode != http.StatusOK {
 		t.Fatal(body)
 	}

@@ -36,7 +36,7 @@ func (b *badBody) Error() string { return b.why }
 // readSlip reads a request's form: "now", the phone's clock in milliseconds
 // since 1970, "slip" as JSON, and "photo" where the slip says that there is
 // one. The three come in this order and nothing else does.
-func (s *server) readSlip(w http.ResponseWriter, r *http.Request) (slip Slip, phone int64, photo *bench.Photo, err error) {
+func (s *server) readSlip(w http.ResponseWriter, r *http.Request) (slip phoneSlip, phone int64, photo *bench.Photo, err error) {
 	if kind, _, _ := mime.ParseMediaType(r.Header.Get("Content-Type")); kind != "multipart/form-data" {
 		return slip, 0, nil, &badBody{http.StatusUnsupportedMediaType, "this cannot be read as an entry"}
 	}

@@ -174,7 +174,7 @@ func (e *entering) spent(now *bench.Clock) (time.Duration, error) {
 		return d, nil
 	}
 	doubt, forgotten := bench.Forgotten(now.Running, at, e.room.Workroom)
-	ask := &Ask{Ran: bench.DurationWords(d)}
+	ask := &clockQuestion{Ran: bench.DurationWords(d)}
 	if !doubt.Closed.IsZero() {
 		ask.Closed, ask.ClosedRan = doubt.Closed.UnixMilli(), bench.DurationWords(now.Spent(doubt.Closed))
 	}

@@ -121,7 +121,7 @@ func (g *guest) json(text string) change {
 }
 
 // form is a slip's form, as the page sends it.
-func (g *guest) form(s Slip, photo []byte) change {
+func (g *guest) form(s phoneSlip, photo []byte) change {
 	text, err := json.Marshal(s)
 	if err != nil {
 		g.t.Fatal(err)

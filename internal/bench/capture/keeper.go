@@ -30,7 +30,7 @@ func newKeeper(room string) *keeper { return &keeper{room: room, now: time.Now} 
 // keep enters a slip, unless it is entered already. phone is what the phone's
 // clock said when it was sent, in milliseconds since 1970; photo is the
 // photograph that came with it, or nil.
-func (k *keeper) keep(s Slip, phone int64, photo *bench.Photo) Answer {
+func (k *keeper) keep(s phoneSlip, phone int64, photo *bench.Photo) slipAnswer {
 	k.mu.Lock()
 	defer k.mu.Unlock()
 	said := ""
@@ -73,21 +73,21 @@ func (k *keeper) pass(point string) error {
 }
 
 // answer tells what can never be entered from what may be, later.
-func answer(said string, err error) Answer {
+func answer(said string, err error) slipAnswer {
 	var no *refusal
 	switch {
 	case err == nil:
-		return Answer{State: Kept, Said: said}
+		return slipAnswer{State: kept, Said: said}
 	case errors.As(err, &no):
-		return Answer{State: Refused, Said: no.Error(), Ask: no.Ask}
+		return slipAnswer{State: refused, Said: no.Error(), Ask: no.Ask}
 	}
-	return Answer{State: Later, Said: err.Error()}
+	return slipAnswer{State: later, Said: err.Error()}
 }
 
 // An entering is one slip on its way into a record.
 type entering struct {
 	keeper  *keeper
-	slip    Slip
+	slip    phoneSlip
 	receipt receipt
 	again   bool // it was begun before, and broken off
 	ledger  *ledger

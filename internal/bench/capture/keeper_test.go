@@ -16,19 +16,19 @@ import (
 func TestWhatSlipsWrite(t *testing.T) {
 	for _, c := range []struct {
 		name  string
-		slip  Slip
+		slip  phoneSlip
 		lines []string // that the record has now and had not
 		said  string
 	}{
-		{"note", Slip{Kind: "note", Note: "pressed *before* measuring"}, []string{"- {at: 2026-08-05 12:00, note: pressed *before* measuring}"}, "in the journal of Landing coat"},
-		{"note of a step", Slip{Kind: "note", Step: "sides", Note: "a: b"}, []string{"- {at: 2026-08-05 12:00, did: sides, note: \"a: b\"}"}, ""},
-		{"done", Slip{Kind: "done", Step: "sides"}, []string{"- {at: 2026-08-05 12:00, did: sides, done: true}"}, ""},
-		{"time", Slip{Kind: "time", Step: "sides", Spent: "1 h 20 min"}, []string{"- {at: 2026-08-05 10:40, did: sides, for: 80 min}"}, ""},
-		{"measured", Slip{Kind: "measured", Name: "hip", Value: "1004"}, []string{"measured: {waist: 702, hip: 1004}   # before the stay"}, "hip 1004, in Landing coat"},
-		{"measured again", Slip{Kind: "measured", Name: "waist", Value: "71.2 cm"},
+		{"note", phoneSlip{Kind: "note", Note: "pressed *before* measuring"}, []string{"- {at: 2026-08-05 12:00, note: pressed *before* measuring}"}, "in the journal of Landing coat"},
+		{"note of a step", phoneSlip{Kind: "note", Step: "sides", Note: "a: b"}, []string{"- {at: 2026-08-05 12:00, did: sides, note: \"a: b\"}"}, ""},
+		{"done", phoneSlip{Kind: "done", Step: "sides"}, []string{"- {at: 2026-08-05 12:00, did: sides, done: true}"}, ""},
+		{"time", phoneSlip{Kind: "time", Step: "sides", Spent: "1 h 20 min"}, []string{"- {at: 2026-08-05 10:40, did: sides, for: 80 min}"}, ""},
+		{"measured", phoneSlip{Kind: "measured", Name: "hip", Value: "1004"}, []string{"measured: {waist: 702, hip: 1004}   # before the stay"}, "hip 1004, in Landing coat"},
+		{"measured again", phoneSlip{Kind: "measured", Name: "waist", Value: "71.2 cm"},
 			[]string{"measured: {waist: 71.2 cm}   # before the stay", "note: \"Measured again: waist 71.2 cm, before 702.\""}, "waist 71.2 cm, 702 before, in Landing coat"},
-		{"measured the same", Slip{Kind: "measured", Name: "waist", Value: "702"}, nil, ""},
-		{"hang", Slip{Kind: "hang", Of: []string{"skirt.hem"}, After: "24 h", Drops: []string{"0", "2", "-1", "0.5 cm"}},
+		{"measured the same", phoneSlip{Kind: "measured", Name: "waist", Value: "702"}, nil, ""},
+		{"hang", phoneSlip{Kind: "hang", Of: []string{"skirt.hem"}, After: "24 h", Drops: []string{"0", "2", "-1", "0.5 cm"}},
 			[]string{"hang:", "- {of: skirt.hem, day: 2026-08-05, after: 24 h, drops: [0, 2, -1, 0.5 cm]}"}, "hem drop at 4 places of skirt.hem, in Landing coat"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -36,7 +36,7 @@ func TestWhatSlipsWrite(t *testing.T) {
 			c.slip.ID = numbered(1)
 			for range 3 { // sent three times
 				a := keep(t, dir, noon, c.slip)
-				if a.State != Kept || c.said != "" && a.Said != c.said {
+				if a.State != kept || c.said != "" && a.Said != c.said {
 					t.Fatalf("%+v", a)
 				}
 			}
@@ -64,7 +64,7 @@ func TestWhatSlipsWrite(t *testing.T) {
 func TestAnAfternoonOfClocks(t *testing.T) {
 	dir := newRoom(t)
 	at := func(min int) int64 { return noon.Add(time.Duration(min) * time.Minute).UnixMilli() }
-	all := []Slip{
+	all := []phoneSlip{
 		{ID: numbered(1), Kind: "on", Step: "sides", At: at(0)},
 		{ID: numbered(2), Kind: "pause", Step: "sides", At: at(20)},
 		{ID: numbered(3), Kind: "on", Step: "hem", At: at(22)},
@@ -74,7 +74,7 @@ func TestAnAfternoonOfClocks(t *testing.T) {
 	}
 	for range 2 {
 		for _, s := range all {
-			if a := keep(t, dir, noon.Add(2*time.Hour), s); a.State != Kept {
+			if a := keep(t, dir, noon.Add(2*time.Hour), s); a.State != kept {
 				t.Fatalf("%s of %s: %+v", s.Kind, s.Step, a)
 			}
 		}
@@ -95,27 +95,27 @@ func TestRefusedSlips(t *testing.T) {
 	ms := func(d time.Duration) int64 { return noon.Add(d).UnixMilli() }
 	for _, c := range []struct {
 		name string
-		slip Slip
+		slip phoneSlip
 		said string
 	}{
-		{"no build", Slip{Kind: "note", Build: "cape", Note: "x"}, `there is no garment "cape" any more`},
-		{"a path for a build", Slip{Kind: "note", Build: "../builds/coat", Note: "x"}, "there is no garment"},
-		{"no step", Slip{Kind: "done", Step: "lining"}, `Landing coat has no step "lining" any more`},
-		{"nothing", Slip{Kind: "note", Note: "  "}, "write something first"},
-		{"no photograph", Slip{Kind: "note", Photo: true}, "its photograph did not come with it"},
-		{"a control character", Slip{Kind: "note", Note: "a\x07b"}, "control character"},
-		{"no clock", Slip{Kind: "off", Step: "sides"}, "the clock for sides was stopped on the computer"},
-		{"no length", Slip{Kind: "measured", Name: "hip", Value: "wide"}, "hip: "},
-		{"nothing wide", Slip{Kind: "measured", Name: "hip", Value: "0"}, "nothing measures 0"},
-		{"no such edge", Slip{Kind: "hang", Of: []string{"skirt.top"}, Drops: []string{"0", "1"}}, `no edge "skirt.top"`},
-		{"a drop of a storey", Slip{Kind: "hang", Of: []string{"skirt.hem"}, Drops: []string{"0", "3 m"}}, "place 2: 3 m is more than a hem drops"},
-		{"one station", Slip{Kind: "hang", Of: []string{"skirt.hem"}, Drops: []string{"0"}}, "fewer than two places"},
-		{"tomorrow", Slip{Kind: "note", Note: "x", At: ms(24 * time.Hour)}, "is still to come"},
-		{"last winter", Slip{Kind: "note", Note: "x", At: ms(-200 * 24 * time.Hour)}, "more than 60 days ago"},
-		{"no time", Slip{Kind: "time", Step: "sides", Spent: "soon"}, `"soon" is not how long it took`},
-		{"no kind", Slip{Kind: "erase", Note: "x"}, ""},
-		{"no id", Slip{Kind: "note", Note: "x", ID: "../../x"}, ""},
-		{"two lines for a name", Slip{Kind: "measured", Name: "a\nb", Value: "3"}, ""},
+		{"no build", phoneSlip{Kind: "note", Build: "cape", Note: "x"}, `there is no garment "cape" any more`},
+		{"a path for a build", phoneSlip{Kind: "note", Build: "../builds/coat", Note: "x"}, "there is no garment"},
+		{"no step", phoneSlip{Kind: "done", Step: "lining"}, `Landing coat has no step "lining" any more`},
+		{"nothing", phoneSlip{Kind: "note", Note: "  "}, "write something first"},
+		{"no photograph", phoneSlip{Kind: "note", Photo: true}, "its photograph did not come with it"},
+		{"a control character", phoneSlip{Kind: "note", Note: "a\x07b"}, "control character"},
+		{"no clock", phoneSlip{Kind: "off", Step: "sides"}, "the clock for sides was stopped on the computer"},
+		{"no length", phoneSlip{Kind: "measured", Name: "hip", Value: "wide"}, "hip: "},
+		{"nothing wide", phoneSlip{Kind: "measured", Name: "hip", Value: "0"}, "nothing measures 0"},
+		{"no such edge", phoneSlip{Kind: "hang", Of: []string{"skirt.top"}, Drops: []string{"0", "1"}}, `no edge "skirt.top"`},
+		{"a drop of a storey", phoneSlip{Kind: "hang", Of: []string{"skirt.hem"}, Drops: []string{"0", "3 m"}}, "place 2: 3 m is more than a hem drops"},
+		{"one station", phoneSlip{Kind: "hang", Of: []string{"skirt.hem"}, Drops: []string{"0"}}, "fewer than two places"},
+		{"tomorrow", phoneSlip{Kind: "note", Note: "x", At: ms(24 * time.Hour)}, "is still to come"},
+		{"last winter", phoneSlip{Kind: "note", Note: "x", At: ms(-200 * 24 * time.Hour)}, "more than 60 days ago"},
+		{"no time", phoneSlip{Kind: "time", Step: "sides", Spent: "soon"}, `"soon" is not how long it took`},
+		{"no kind", phoneSlip{Kind: "erase", Note: "x"}, ""},
+		{"no id", phoneSlip{Kind: "note", Note: "x", ID: "../../x"}, ""},
+		{"two lines for a name", phoneSlip{Kind: "measured", Name: "a\nb", Value: "3"}, ""},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			dir := newRoom(t)
@@ -123,7 +123,7 @@ func TestRefusedSlips(t *testing.T) {
 				c.slip.ID = numbered(1)
 			}
 			a := keep(t, dir, noon, c.slip)
-			if a.State == Kept || !strings.Contains(a.Said, c.said) || c.said != "" && a.State != Refused {
+			if a.State == kept || !strings.Contains(a.Said, c.said) || c.said != "" && a.State != refused {
 				t.Errorf("%+v", a)
 			}
 			if coat(t, dir) != coatRecord {
@@ -140,25 +140,25 @@ func TestRefusedSlips(t *testing.T) {
 func TestForgottenClockIsAskedAbout(t *testing.T) {
 	for _, c := range []struct {
 		name  string
-		slip  Slip
+		slip  phoneSlip
 		noted string
 	}{
-		{"all the while", Slip{Kind: "off", Sure: true}, "for: 1320 min"},
-		{"until closing", Slip{Kind: "off", Sure: true, At: noon.Add(30 * time.Minute).UnixMilli()}, "for: 30 min"},
-		{"so long", Slip{Kind: "off", Spent: "45m"}, "for: 45 min"},
-		{"dropped", Slip{Kind: "drop"}, ""},
+		{"all the while", phoneSlip{Kind: "off", Sure: true}, "for: 1320 min"},
+		{"until closing", phoneSlip{Kind: "off", Sure: true, At: noon.Add(30 * time.Minute).UnixMilli()}, "for: 30 min"},
+		{"so long", phoneSlip{Kind: "off", Spent: "45m"}, "for: 45 min"},
+		{"dropped", phoneSlip{Kind: "drop"}, ""},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			dir := newRoom(t)
-			keep(t, dir, noon, Slip{ID: numbered(1), Kind: "on", Step: "sides"})
+			keep(t, dir, noon, phoneSlip{ID: numbered(1), Kind: "on", Step: "sides"})
 			next := noon.Add(22 * time.Hour)
-			a := keep(t, dir, next, Slip{ID: numbered(2), Kind: "off", Step: "sides"})
-			want := Ask{Ran: "22 h", Closed: noon.Add(30 * time.Minute).UnixMilli(), ClosedRan: "30 min"}
-			if a.State != Refused || a.Ask == nil || *a.Ask != want || coat(t, dir) != coatRecord {
+			a := keep(t, dir, next, phoneSlip{ID: numbered(2), Kind: "off", Step: "sides"})
+			want := clockQuestion{Ran: "22 h", Closed: noon.Add(30 * time.Minute).UnixMilli(), ClosedRan: "30 min"}
+			if a.State != refused || a.Ask == nil || *a.Ask != want || coat(t, dir) != coatRecord {
 				t.Fatalf("%+v, asked %+v", a, a.Ask)
 			}
 			c.slip.ID, c.slip.Step = numbered(3), "sides"
-			if a := keep(t, dir, next, c.slip); a.State != Kept {
+			if a := keep(t, dir, next, c.slip); a.State != kept {
 				t.Fatalf("%+v", a)
 			}
 			if got := coat(t, dir); c.noted != "" && times(got, c.noted) != 1 || c.noted == "" && got != coatRecord {
@@ -178,13 +178,13 @@ func TestTerminalAndPhone(t *testing.T) {
 	if _, _, err := clocks.Start(bench.Clock{Build: "coat", Step: "sides"}, noon.Add(-time.Hour)); err != nil {
 		t.Fatal(err)
 	}
-	if a := keep(t, dir, noon, Slip{ID: numbered(1), Kind: "on", Step: "sides"}); a.State != Kept || a.Said != "already running since 11:00" {
+	if a := keep(t, dir, noon, phoneSlip{ID: numbered(1), Kind: "on", Step: "sides"}); a.State != kept || a.Said != "already running since 11:00" {
 		t.Errorf("begun before at the terminal: %+v", a)
 	}
-	if a := keep(t, dir, noon, Slip{ID: numbered(2), Kind: "on", Step: "sides", At: noon.Add(-2 * time.Hour).UnixMilli()}); a.State != Refused || !strings.Contains(a.Said, "started elsewhere at 11:00") {
+	if a := keep(t, dir, noon, phoneSlip{ID: numbered(2), Kind: "on", Step: "sides", At: noon.Add(-2 * time.Hour).UnixMilli()}); a.State != refused || !strings.Contains(a.Said, "started elsewhere at 11:00") {
 		t.Errorf("begun later at the terminal: %+v", a)
 	}
-	if a := keep(t, dir, noon, Slip{ID: numbered(3), Kind: "off", Step: "sides", At: noon.Add(-2 * time.Hour).UnixMilli()}); a.State != Refused || !strings.Contains(a.Said, "started again") {
+	if a := keep(t, dir, noon, phoneSlip{ID: numbered(3), Kind: "off", Step: "sides", At: noon.Add(-2 * time.Hour).UnixMilli()}); a.State != refused || !strings.Contains(a.Said, "started again") {
 		t.Errorf("ended before it was begun anew: %+v", a)
 	}
 }
@@ -193,8 +193,8 @@ func TestTerminalAndPhone(t *testing.T) {
 func TestPhoneWithAWrongClock(t *testing.T) {
 	dir := newRoom(t)
 	phone := noon.Add(time.Hour)
-	s := Slip{ID: numbered(1), Kind: "note", Build: "coat", Note: "x", At: phone.Add(-10 * time.Minute).UnixMilli()}
-	if a := keeperAt(dir, noon).keep(s, phone.UnixMilli(), nil); a.State != Kept || times(coat(t, dir), "at: 2026-08-05 11:50") != 1 {
+	s := phoneSlip{ID: numbered(1), Kind: "note", Build: "coat", Note: "x", At: phone.Add(-10 * time.Minute).UnixMilli()}
+	if a := keeperAt(dir, noon).keep(s, phone.UnixMilli(), nil); a.State != kept || times(coat(t, dir), "at: 2026-08-05 11:50") != 1 {
 		t.Errorf("%+v\n%s", a, coat(t, dir))
 	}
 }
@@ -202,11 +202,11 @@ func TestPhoneWithAWrongClock(t *testing.T) {
 // An id is one slip's: another with the same id is refused.
 func TestAnIDIsUsedOnce(t *testing.T) {
 	dir := newRoom(t)
-	keep(t, dir, noon, Slip{ID: numbered(1), Kind: "note", Note: "one"})
-	if a := keep(t, dir, noon, Slip{ID: numbered(1), Kind: "note", Note: "two"}); a.State != Refused {
+	keep(t, dir, noon, phoneSlip{ID: numbered(1), Kind: "note", Note: "one"})
+	if a := keep(t, dir, noon, phoneSlip{ID: numbered(1), Kind: "note", Note: "two"}); a.State != refused {
 		t.Errorf("%+v", a)
 	}
-	if a := keep(t, dir, noon, Slip{ID: numbered(1), Kind: "note", Note: "one"}); a.State != Kept {
+	if a := keep(t, dir, noon, phoneSlip{ID: numbered(1), Kind: "note", Note: "one"}); a.State != kept {
 		t.Errorf("the first is forgotten: %+v", a)
 	}
 }
@@ -216,12 +216,12 @@ func TestAnIDIsUsedOnce(t *testing.T) {
 func TestBrokenRecordKeepsThePhoneWaiting(t *testing.T) {
 	dir := newRoom(t)
 	put(t, dir, "content/builds/coat/build.yaml", "name: [Landing coat\n")
-	s := Slip{ID: numbered(1), Kind: "note", Note: "x"}
-	if a := keep(t, dir, noon, s); a.State != Later || !strings.Contains(a.Said, "must be corrected first") {
+	s := phoneSlip{ID: numbered(1), Kind: "note", Note: "x"}
+	if a := keep(t, dir, noon, s); a.State != later || !strings.Contains(a.Said, "must be corrected first") {
 		t.Errorf("%+v", a)
 	}
 	put(t, dir, "content/builds/coat/build.yaml", coatRecord)
-	if a := keep(t, dir, noon, s); a.State != Kept || times(coat(t, dir), "note: x") != 1 {
+	if a := keep(t, dir, noon, s); a.State != kept || times(coat(t, dir), "note: x") != 1 {
 		t.Errorf("%+v", a)
 	}
 }
@@ -230,7 +230,7 @@ var errCut = errors.New("cut off")
 
 // cutAt enters a slip with a program that ends at the nth of its steps, as
 // far as a panic ends one; it reports whether it got there.
-func cutAt(dir string, now time.Time, s Slip, photo *bench.Photo, n int) (cut bool) {
+func cutAt(dir string, now time.Time, s phoneSlip, photo *bench.Photo, n int) (cut bool) {
 	k := keeperAt(dir, now)
 	k.passed = func(string) error {
 		if n--; n == 0 {
@@ -256,20 +256,20 @@ func TestCutOffAnywhere(t *testing.T) {
 	data := picture(t, 40, 30)
 	for _, c := range []struct {
 		name  string
-		slip  Slip
+		slip  phoneSlip
 		photo bool
 		part  string // stands in the record once more than before
 	}{
-		{"note", Slip{Kind: "note", Note: "just so"}, false, "note: just so"},
-		{"note like another", Slip{Kind: "time", Step: "cut-out", Spent: "42m", At: time.Date(2026, 8, 4, 10, 12, 0, 0, time.Local).UnixMilli()}, false, "did: cut-out, for: 42 min"},
-		{"photo", Slip{Kind: "note", Note: "the fell", Photo: true}, true, "photo: photos/2026-08-05-the-fell.jpg"},
-		{"done", Slip{Kind: "done", Step: "sides"}, false, "done: true"},
-		{"measured", Slip{Kind: "measured", Name: "waist", Value: "712"}, false, "waist: 712"},
-		{"hang", Slip{Kind: "hang", Of: []string{"skirt.hem"}, Drops: []string{"0", "4"}}, false, "drops: [0, 4]"},
-		{"off", Slip{Kind: "off", Step: "sides"}, false, "did: sides, for: 30 min"},
-		{"on", Slip{Kind: "on", Step: "hem"}, false, ""},
-		{"pause", Slip{Kind: "pause", Step: "sides"}, false, ""},
-		{"drop", Slip{Kind: "drop", Step: "sides"}, false, ""},
+		{"note", phoneSlip{Kind: "note", Note: "just so"}, false, "note: just so"},
+		{"note like another", phoneSlip{Kind: "time", Step: "cut-out", Spent: "42m", At: time.Date(2026, 8, 4, 10, 12, 0, 0, time.Local).UnixMilli()}, false, "did: cut-out, for: 42 min"},
+		{"photo", phoneSlip{Kind: "note", Note: "the fell", Photo: true}, true, "photo: photos/2026-08-05-the-fell.jpg"},
+		{"done", phoneSlip{Kind: "done", Step: "sides"}, false, "done: true"},
+		{"measured", phoneSlip{Kind: "measured", Name: "waist", Value: "712"}, false, "waist: 712"},
+		{"hang", phoneSlip{Kind: "hang", Of: []string{"skirt.hem"}, Drops: []string{"0", "4"}}, false, "drops: [0, 4]"},
+		{"off", phoneSlip{Kind: "off", Step: "sides"}, false, "did: sides, for: 30 min"},
+		{"on", phoneSlip{Kind: "on", Step: "hem"}, false, ""},
+		{"pause", phoneSlip{Kind: "pause", Step: "sides"}, false, ""},
+		{"drop", phoneSlip{Kind: "drop", Step: "sides"}, false, ""},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			c.slip.Build = "coat"
@@ -279,7 +279,7 @@ func TestCutOffAnywhere(t *testing.T) {
 			reached := 0
 			for n := 1; n < 12; n++ {
 				dir := newRoom(t)
-				keep(t, dir, noon.Add(-30*time.Minute), Slip{ID: numbered(1), Kind: "on", Step: "sides"})
+				keep(t, dir, noon.Add(-30*time.Minute), phoneSlip{ID: numbered(1), Kind: "on", Step: "sides"})
 				c.slip.ID = numbered(2)
 				var photo *bench.Photo
 				if c.photo {
@@ -292,7 +292,7 @@ func TestCutOffAnywhere(t *testing.T) {
 				reached++
 				cutAt(dir, noon.Add(time.Minute), c.slip, photo, 1)
 				for range 2 {
-					if a := keeperAt(dir, noon.Add(2*time.Minute)).keep(c.slip, 0, photo); a.State != Kept {
+					if a := keeperAt(dir, noon.Add(2*time.Minute)).keep(c.slip, 0, photo); a.State != kept {
 						t.Fatalf("cut off at step %d: %+v", n, a)
 					}
 				}
@@ -331,12 +331,12 @@ func clocksAre(t *testing.T, dir, kind string) {
 // A value that the maker changed between the cut and the next sending stays.
 func TestCutOffThenChangedByHand(t *testing.T) {
 	dir := newRoom(t)
-	s := Slip{ID: numbered(1), Kind: "measured", Build: "coat", Name: "waist", Value: "712", At: noon.UnixMilli()}
+	s := phoneSlip{ID: numbered(1), Kind: "measured", Build: "coat", Name: "waist", Value: "712", At: noon.UnixMilli()}
 	if !cutAt(dir, noon, s, nil, 2) {
 		t.Fatal("not cut off")
 	}
 	put(t, dir, "content/builds/coat/build.yaml", strings.Replace(coat(t, dir), "waist: 712", "waist: 715", 1))
-	if a := keep(t, dir, noon, s); a.State != Refused || !strings.Contains(a.Said, "changed meanwhile, to 715") || times(coat(t, dir), "waist: 715") != 1 {
+	if a := keep(t, dir, noon, s); a.State != refused || !strings.Contains(a.Said, "changed meanwhile, to 715") || times(coat(t, dir), "waist: 715") != 1 {
 		t.Errorf("%+v\n%s", a, coat(t, dir))
 	}
 }
@@ -345,17 +345,17 @@ func TestCutOffThenChangedByHand(t *testing.T) {
 func TestTwoBenchesOfOneWorkroom(t *testing.T) {
 	dir := newRoom(t)
 	const many = 100
-	done := make(chan Answer, 2*many)
+	done := make(chan slipAnswer, 2*many)
 	for range 2 {
 		go func() {
 			k := keeperAt(dir, noon)
 			for i := range many {
-				done <- k.keep(Slip{ID: numbered(i), Kind: "note", Build: "coat", Note: "n" + numbered(i)[24:], At: noon.UnixMilli()}, 0, nil)
+				done <- k.keep(phoneSlip{ID: numbered(i), Kind: "note", Build: "coat", Note: "n" + numbered(i)[24:], At: noon.UnixMilli()}, 0, nil)
 			}
 		}()
 	}
 	for range 2 * many {
-		if a := <-done; a.State != Kept {
+		if a := <-done; a.State != kept {
 			t.Errorf("%+v", a)
 		}
 	}
@@ -371,14 +371,14 @@ func TestTwoBenchesOfOneWorkroom(t *testing.T) {
 func TestNothingIsWrittenUnremembered(t *testing.T) {
 	dir := newRoom(t)
 	put(t, dir, ".hembook/bench", "a file where the folder should be")
-	if a := keep(t, dir, noon, Slip{ID: numbered(1), Kind: "note", Note: "x"}); a.State != Later || coat(t, dir) != coatRecord {
+	if a := keep(t, dir, noon, phoneSlip{ID: numbered(1), Kind: "note", Note: "x"}); a.State != later || coat(t, dir) != coatRecord {
 		t.Errorf("%+v\n%s", a, coat(t, dir))
 	}
 	if err := os.Remove(filepath.Join(dir, ".hembook/bench")); err != nil {
 		t.Fatal(err)
 	}
 	put(t, dir, ledgerFolder+"/"+numbered(2)+".json", "{half a rec")
-	if a := keep(t, dir, noon, Slip{ID: numbered(2), Kind: "note", Note: "x"}); a.State != Later || !strings.Contains(a.Said, "cannot be read") || coat(t, dir) != coatRecord {
+	if a := keep(t, dir, noon, phoneSlip{ID: numbered(2), Kind: "note", Note: "x"}); a.State != later || !strings.Contains(a.Said, "cannot be read") || coat(t, dir) != coatRecord {
 		t.Errorf("%+v", a)
 	}
 }

@@ -120,7 +120,7 @@ func keeperAt(dir string, now time.Time) *keeper {
 }
 
 // keep enters a slip as a phone with the right time would send it.
-func keep(t testing.TB, dir string, now time.Time, s Slip) Answer {
+func keep(t testing.TB, dir string, now time.Time, s phoneSlip) slipAnswer {
 	t.Helper()
 	if s.Build == "" {
 		s.Build = "coat"

@@ -172,18 +172,18 @@ func (s *server) session(r *http.Request) (token string, in bool) {
 // stranger answers a request that only a session may ask.
 func (s *server) stranger(w http.ResponseWriter, r *http.Request) {
 	s.log.write(s.now(), r, http.StatusForbidden, "no session")
-	answerJSON(w, http.StatusForbidden, Answer{State: "door", Said: "type the code shown on the computer"})
+	answerJSON(w, http.StatusForbidden, slipAnswer{State: "door", Said: "type the code shown on the computer"})
 }
 
 // refuse answers and logs a request that no page of the bench makes.
 func (s *server) refuse(w http.ResponseWriter, r *http.Request, status int, why string) {
 	s.log.write(s.now(), r, status, why)
 	w.Header().Set("Connection", "close") // what else is on its way is not read
-	state := Refused
+	state := refused
 	if status == http.StatusTooManyRequests {
-		state = Later
+		state = later
 	}
-	answerJSON(w, status, Answer{State: state, Said: why})
+	answerJSON(w, status, slipAnswer{State: state, Said: why})
 }
 
 func answerJSON(w http.ResponseWriter, status int, v any) {
@@ -226,7 +226,7 @@ func (s *server) pair(w http.ResponseWriter, r *http.Request) {
 		}
 		http.SetCookie(w, s.cookie(r, token, int(sessionLasts/time.Second)))
 		s.told("a phone is connected")
-		answerJSON(w, http.StatusOK, Answer{State: Kept})
+		answerJSON(w, http.StatusOK, slipAnswer{State: kept})
 	}
 }
 
@@ -239,14 +239,14 @@ func (s *server) cookie(r *http.Request, token string, age int) *http.Cookie {
 func (s *server) leave(w http.ResponseWriter, r *http.Request) {
 	s.door.end(tokenOf(r.Context()))
 	http.SetCookie(w, s.cookie(r, "", -1))
-	answerJSON(w, http.StatusOK, Answer{State: Kept})
+	answerJSON(w, http.StatusOK, slipAnswer{State: kept})
 }
 
 // state shows what there is to do.
 func (s *server) state(w http.ResponseWriter, r *http.Request) {
 	v, err := look(s.keeper.room, r.URL.Query().Get("build"), s.now())
 	if err != nil {
-		answerJSON(w, http.StatusServiceUnavailable, Answer{State: Later, Said: "the workroom cannot be read just now"})
+		answerJSON(w, http.StatusServiceUnavailable, slipAnswer{State: later, Said: "the workroom cannot be read just now"})
 		return
 	}
 	answerJSON(w, http.StatusOK, v)
@@ -266,10 +266,10 @@ func (s *server) slip(w http.ResponseWriter, r *http.Request) {
 	}
 	a := s.keeper.keep(slip, phone, photo)
 	switch a.State {
-	case Kept:
+	case kept:
 		s.told(a.Said)
 		answerJSON(w, http.StatusOK, a)
-	case Refused:
+	case refused:
 		s.log.write(s.now(), r, http.StatusUnprocessableEntity, a.Said)
 		answerJSON(w, http.StatusUnprocessableEntity, a)
 	default:

@@ -16,8 +16,8 @@ import (
 	"unicode/utf8"
 )
 
-// A Slip is one thing taken down on a phone.
-type Slip struct {
+// A phoneSlip is one thing taken down on a phone.
+type phoneSlip struct {
 	ID    string `json:"id"`   // 128 bits at random, in hex, made on the phone
 	Kind  string `json:"kind"` // one of Kinds
 	Build string `json:"build"`
@@ -38,30 +38,30 @@ type Slip struct {
 	Drops []string `json:"drops,omitempty"` // how much it dropped, station by station
 }
 
-// Kinds are the kinds of slip: on, pause, off and drop are what a clock does;
+// slipKinds are the kinds of slip: on, pause, off and drop are what a clock does;
 // time is a time that no clock has counted; done says that a step is finished;
 // measured is a finished dimension and hang the drops of a hem that hung.
-var Kinds = []string{"on", "pause", "off", "drop", "time", "note", "done", "measured", "hang"}
+var slipKinds = []string{"on", "pause", "off", "drop", "time", "note", "done", "measured", "hang"}
 
-// An Answer says what became of a slip.
-type Answer struct {
-	State State  `json:"state"`
-	Said  string `json:"said,omitempty"`
-	Ask   *Ask   `json:"ask,omitempty"`
+// A slipAnswer says what became of a slip.
+type slipAnswer struct {
+	State state          `json:"state"`
+	Said  string         `json:"said,omitempty"`
+	Ask   *clockQuestion `json:"ask,omitempty"`
 }
 
-// A State is what became of a slip.
-type State string
+// A state is what became of a slip.
+type state string
 
 // The states of a slip. Refused and Later have written nothing.
 const (
-	Kept    State = "kept"    // it is in the records, now or since it was sent before
-	Refused State = "refused" // it cannot be entered as it is
-	Later   State = "later"   // it may be sent again: what is in the way may pass
+	kept    state = "kept"    // it is in the records, now or since it was sent before
+	refused state = "refused" // it cannot be entered as it is
+	later   state = "later"   // it may be sent again: what is in the way may pass
 )
 
-// An Ask is the question about a clock that was probably forgotten.
-type Ask struct {
+// A clockQuestion is the question about a clock that was probably forgotten.
+type clockQuestion struct {
 	Ran       string `json:"ran"`                 // how long it ran, in words
 	Closed    int64  `json:"closed,omitempty"`    // when the workroom closed first, in milliseconds since 1970
 	ClosedRan string `json:"closedRan,omitempty"` // how long it had run then
@@ -70,12 +70,12 @@ type Ask struct {
 // A refusal says why a slip cannot be entered.
 type refusal struct {
 	*fault.Refusal
-	Ask *Ask
+	Ask *clockQuestion
 }
 
 func refuse(format string, args ...any) error { return refuseAsking(nil, format, args...) }
 
-func refuseAsking(ask *Ask, format string, args ...any) error {
+func refuseAsking(ask *clockQuestion, format string, args ...any) error {
 	return &refusal{fault.Refuse("", format, args...), ask}
 }
 
@@ -90,8 +90,8 @@ const (
 var slipID = regexp.MustCompile(`^[0-9a-f]{32}$`)
 
 // readSlip reads a slip and refuses what cannot be one.
-func readSlip(text []byte) (Slip, error) {
-	var s Slip
+func readSlip(text []byte) (phoneSlip, error) {
+	var s phoneSlip
 	dec := json.NewDecoder(bytes.NewReader(text))
 	dec.DisallowUnknownFields()
 	if err := dec.Decode(&s); err != nil {
@@ -104,11 +104,11 @@ func readSlip(text []byte) (Slip, error) {
 }
 
 // check looks at a slip alone, not at what is in the workroom.
-func (s *Slip) check() error {
+func (s *phoneSlip) check() error {
 	if !slipID.MatchString(s.ID) {
 		return errors.New("its number cannot be read")
 	}
-	if !slices.Contains(Kinds, s.Kind) {
+	if !slices.Contains(slipKinds, s.Kind) {
 		return fmt.Errorf("%.40q is no kind of entry", s.Kind)
 	}
 	if s.At < 0 || s.At > 1<<43 { // the year 2248
@@ -130,7 +130,7 @@ func (s *Slip) check() error {
 }
 
 // fits reports what a slip of its kind must say and does not.
-func (s *Slip) fits() error {
+func (s *phoneSlip) fits() error {
 	need := func(ok bool, say string) error {
 		if ok {
 			return nil
@@ -151,7 +151,7 @@ func (s *Slip) fits() error {
 }
 
 // sum tells slips apart that have one id.
-func (s *Slip) sum() string {
+func (s *phoneSlip) sum() string {
 	text, err := json.Marshal(s)
 	if err != nil {
 		panic(err) // plain words alone
@@ -168,7 +168,7 @@ const (
 // moment is when a slip was by this machine's clock. phone is what the phone's
 // clock said when it was sent: where the two differ the difference is taken
 // off, so that a phone that is an hour ahead does not note an hour ahead.
-func (s *Slip) moment(phone int64, now time.Time) (time.Time, error) {
+func (s *phoneSlip) moment(phone int64, now time.Time) (time.Time, error) {
 	at := time.UnixMilli(s.At)
 	if off := now.Sub(time.UnixMilli(phone)); phone > 0 && off.Abs() > mostSkew {
 		at = at.Add(off)

@@ -17,20 +17,20 @@ import (
 type view struct {
 	Now    int64       `json:"now"` // milliseconds since 1970
 	Name   string      `json:"name"`
-	Builds []BuildName `json:"builds"` // the one changed last comes first
-	Clocks []ClockView `json:"clocks"`
-	Build  *BuildView  `json:"build,omitempty"` // the one asked for
+	Builds []buildName `json:"builds"` // the one changed last comes first
+	Clocks []clockView `json:"clocks"`
+	Build  *buildView  `json:"build,omitempty"` // the one asked for
 	Fault  string      `json:"fault,omitempty"` // a clock that cannot be read
 }
 
-// A BuildName names a build.
-type BuildName struct {
+// A buildName names a build.
+type buildName struct {
 	Slug string `json:"slug"`
 	Name string `json:"name"`
 }
 
-// A ClockView is a clock that runs or is paused.
-type ClockView struct {
+// A clockView is a clock that runs or is paused.
+type clockView struct {
 	Build   string `json:"build"`
 	Step    string `json:"step"`
 	Words   string `json:"words"`
@@ -39,26 +39,26 @@ type ClockView struct {
 	Running int64  `json:"running,omitempty"` // since when it runs; none while it is paused
 }
 
-// A BuildView is what there is to do for a build.
-type BuildView struct {
+// A buildView is what there is to do for a build.
+type buildView struct {
 	Slug   string      `json:"slug"`
 	Name   string      `json:"name"`
 	Why    string      `json:"why,omitempty"` // why its record cannot be added to
 	Unit   string      `json:"unit"`          // of bare lengths
-	Steps  []StepView  `json:"steps"`
-	Levels []LevelView `json:"levels"`
+	Steps  []stepView  `json:"steps"`
+	Levels []levelView `json:"levels"`
 	Hems   [][]string  `json:"hems"` // edges, piece.edge each
 }
 
-// A StepView is a step and how far it is: "to do", "begun" or "done".
-type StepView struct {
+// A stepView is a step and how far it is: "to do", "begun" or "done".
+type stepView struct {
 	ID    string `json:"id"`
 	Words string `json:"words"`
 	State string `json:"state"`
 }
 
-// A LevelView is a dimension that is measured on the finished garment.
-type LevelView struct {
+// A levelView is a dimension that is measured on the finished garment.
+type levelView struct {
 	Name string `json:"name"`
 	Was  string `json:"was,omitempty"` // as it was measured before
 }
@@ -70,13 +70,13 @@ func look(dir, slug string, now time.Time) (view, error) {
 		return view{}, err
 	}
 	defer room.Close()
-	v := view{Now: now.UnixMilli(), Name: room.Workroom.Name.Or("the workroom"), Builds: names(room), Clocks: []ClockView{}}
+	v := view{Now: now.UnixMilli(), Name: room.Workroom.Name.Or("the workroom"), Builds: names(room), Clocks: []clockView{}}
 	clocks, err := bench.ClocksOf(dir).All()
 	if err != nil {
 		v.Fault = "a clock of the workroom cannot be read; the terminal says which: hembook clock"
 	}
 	for _, c := range clocks {
-		cv := ClockView{Build: c.Build, Step: c.Step, Words: c.Named().Words, Since: c.Since.UnixMilli(), Counted: int64(c.Counted / time.Second)}
+		cv := clockView{Build: c.Build, Step: c.Step, Words: c.Named().Words, Since: c.Since.UnixMilli(), Counted: int64(c.Counted / time.Second)}
 		if !c.Paused() {
 			cv.Running = c.Running.UnixMilli()
 		}
@@ -90,31 +90,31 @@ func look(dir, slug string, now time.Time) (view, error) {
 }
 
 // names lists the builds, the one whose record changed last first.
-func names(room *record.Room) []BuildName {
+func names(room *record.Room) []buildName {
 	type dated struct {
-		BuildName
+		buildName
 		at time.Time
 	}
 	all := make([]dated, len(room.Builds))
 	for i, bf := range room.Builds {
-		all[i].BuildName = BuildName{bf.Slug, bf.Name}
+		all[i].buildName = buildName{bf.Slug, bf.Name}
 		if info, err := fs.Stat(room.FS, bf.Path); err == nil {
 			all[i].at = info.ModTime()
 		}
 	}
 	slices.SortStableFunc(all, func(a, b dated) int { return cmp.Or(b.at.Compare(a.at), cmp.Compare(a.Slug, b.Slug)) })
-	out := make([]BuildName, len(all))
+	out := make([]buildName, len(all))
 	for i, d := range all {
-		out[i] = d.BuildName
+		out[i] = d.buildName
 	}
 	return out
 }
 
 // viewOf is what there is to do for a build. Faults of its record matter only
 // where nothing can be added to it.
-func viewOf(room *record.Room, bf record.BuildFile) BuildView {
+func viewOf(room *record.Room, bf record.BuildFile) buildView {
 	b, _ := room.ReadBuild(bf)
-	v := BuildView{Slug: bf.Slug, Name: bf.Name, Unit: unitOf(b, room).Symbol(), Steps: []StepView{}, Levels: []LevelView{}, Hems: hemsOf(b)}
+	v := buildView{Slug: bf.Slug, Name: bf.Name, Unit: unitOf(b, room).Symbol(), Steps: []stepView{}, Levels: []levelView{}, Hems: hemsOf(b)}
 	text, err := fs.ReadFile(room.FS, bf.Path)
 	measured, _, bad := amend.Read(text, amend.At("measured"))
 	if err != nil || bad != nil {
@@ -124,15 +124,15 @@ func viewOf(room *record.Room, bf record.BuildFile) BuildView {
 	g := tailor.Derive(b)
 	for _, s := range g.Steps {
 		if s.ID != "" {
-			v.Steps = append(v.Steps, StepView{s.ID, s.Record.Do.V, s.State.String()})
+			v.Steps = append(v.Steps, stepView{s.ID, s.Record.Do.V, s.State.String()})
 		}
 	}
 	level := func(name string) {
-		if name == "" || slices.ContainsFunc(v.Levels, func(l LevelView) bool { return l.Name == name }) {
+		if name == "" || slices.ContainsFunc(v.Levels, func(l levelView) bool { return l.Name == name }) {
 			return
 		}
 		was, _ := measured.Get(name)
-		v.Levels = append(v.Levels, LevelView{name, was.Text()})
+		v.Levels = append(v.Levels, levelView{name, was.Text()})
 	}
 	for _, l := range g.Levels {
 		level(l.Name)

@@ -113,8 +113,8 @@ func toSegment(v, a, b point) float64 {
 	return math.Hypot(v.X-a.X-t*dx, v.Y-a.Y-t*dy)
 }
 
-// Gap is the distance between two outlines that do not overlap.
-func Gap(a, b []point) float64 {
+// gapBetween is the distance between two outlines that do not overlap.
+func gapBetween(a, b []point) float64 {
 	best := math.Inf(1)
 	for _, v := range a {
 		best = math.Min(best, toBorder(b, v))

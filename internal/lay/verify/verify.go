@@ -249,7 +249,7 @@ func (c *checker) apart() {
 			if d := Penetration(c.at[i], c.at[j]); d > c.tol {
 				c.say("%s and %s overlap by %.3g", c.name(j), c.name(i), d)
 			} else if gap > 0 {
-				if d := Gap(c.at[i], c.at[j]); d < gap-c.tol {
+				if d := gapBetween(c.at[i], c.at[j]); d < gap-c.tol {
 					c.say("%s and %s are %.6g apart, not %g", c.name(j), c.name(i), d, gap)
 				}
 			}

@@ -14,9 +14,9 @@ import (
 	"hembook/internal/measure"
 )
 
-// Words are the small words that make phrases. They always mean the same, and no
+// words are the small words that make phrases. They always mean the same, and no
 // name may contain them.
-var Words = []string{"at", "from", "to", "for", "inside"}
+var words = []string{"at", "from", "to", "for", "inside"}
 
 // A Where is a place on an edge: "75 from underarm back", "middle", "rib" or "75".
 // The zero Where is where the edge begins.
@@ -238,7 +238,7 @@ func NameFault(name string) (word, instead string) {
 	var rest []string
 	for _, w := range strings.Fields(name) {
 		switch {
-		case !slices.Contains(Words, w):
+		case !slices.Contains(words, w):
 			rest = append(rest, w)
 			continue
 		case w == "to" && len(rest) > 0:
