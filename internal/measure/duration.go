@@ -22,11 +22,11 @@ func ParseDuration(text string) (time.Duration, error) {
 		return parseClock(text, at)
 	}
 	s := scanner{text: text, want: DurationDim}
-	sum := new(big.Rat)
+	var all sum // of nanoseconds
 	_, err := s.parts(NoUnit, false, func(p part) error {
 		num, den := p.unit.Factor()
-		sum.Add(sum, p.rat().Mul(p.rat(), big.NewRat(num*int64(time.Minute), den)))
-		if sum.Cmp(big.NewRat(int64(longestDuration), 1)) > 0 {
+		all.add(p.ratio, num*int64(time.Minute), den)
+		if all.over(int64(longestDuration)) {
 			return wrongAt(text, p.from, "the time is longer than 100 years", "is the unit right?")
 		}
 		return nil
@@ -34,7 +34,7 @@ func ParseDuration(text string) (time.Duration, error) {
 	if err != nil {
 		return 0, err
 	}
-	return time.Duration(roundRat(sum)), nil
+	return time.Duration(all.round()), nil
 }
 
 // roundRat rounds a number that is not negative and fits, half up.

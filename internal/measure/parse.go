@@ -264,22 +264,21 @@ const largestParsed = 1e12
 // refused. A sign is read only if signed is set.
 func parseQuantity(text string, dim Dimension, bare Unit, signed bool) (Quantity, error) {
 	s := scanner{text: text, want: dim}
-	sum := new(big.Rat)
+	var all sum
 	var base Unit
 	negative, err := s.parts(bare, signed, func(p part) error {
 		base = baseUnit(p.unit.Dimension())
-		value := p.rat()
-		if value.Cmp(big.NewRat(largestParsed, 1)) > 0 {
+		if p.above(largestParsed) {
 			return wrongAt(text, p.from, "the number is too large to be "+article(dim), "is the unit right?")
 		}
 		num, den := p.unit.Factor()
-		sum.Add(sum, value.Mul(value, big.NewRat(num, den)))
+		all.add(p.ratio, num, den)
 		return nil
 	})
 	if err != nil {
 		return Quantity{}, err
 	}
-	number, _ := sum.Float64()
+	number := all.float()
 	if negative && number != 0 {
 		number = -number
 	}
