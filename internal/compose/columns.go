@@ -89,7 +89,7 @@ var pageHeads = map[string]string{
 	"piece": "piece", "cut": "cut", "of": "cut in", "grain": "grain", "width-cut": "width", "high": "length along the grain", "area": "area", "allowances": "allowances",
 	"stage": "stage", "technique": "technique", "sews": "sews", "after": "after step", "done": "done", "rate": "per metre",
 	"needle": "needle", "stitch-length": "stitch length", "tension": "tension", "foot": "foot", "cloth": "cloth", "garment": "garment",
-	"opening": "opening", "around": "length", "sewn": "sewn",
+	"over": "crosses", "plies": "plies there", "opening": "opening", "around": "length", "sewn": "sewn",
 }
 
 func (onPage) Head(word string) string                 { return pageHeads[word] }
@@ -128,6 +128,23 @@ var (
 		t.Cell(tell.Figure(&s.Gives[0]), document.Say(" / "), tell.Figure(&s.Gives[1]))
 	}}
 )
+
+// What is told where seams cross, on pages and on sheets.
+var (
+	CrossName  = ColumnOf[*garment.Seam]{"seam", true, 4, func(t *document.TableDraft, _ Teller, s *garment.Seam) { t.Words(s.Name) }}
+	CrossOver  = ColumnOf[*garment.Seam]{"over", true, 4, func(t *document.TableDraft, _ Teller, s *garment.Seam) { t.Words(s.Over) }}
+	CrossPlies = FigureOf("plies", 2, func(s *garment.Seam) *figure.Figure { return &s.Crossed })
+)
+
+// Crossing are the seams that run over others.
+func Crossing(list []*garment.Seam) (out []*garment.Seam) {
+	for _, s := range list {
+		if s.Crossed.ID != "" {
+			out = append(out, s)
+		}
+	}
+	return out
+}
 
 // What is told of hems and edges on pages and on sheets.
 var (

@@ -53,6 +53,9 @@ func seams(d *Draft, b *notebook.BuildPage) {
 	if len(b.Finishes) > 0 {
 		Table(&d.Draft, OnPage, "Hems and edges", b.Finishes, FinishName, finishEdges, finishWay(b), finishSewn(b.Together, toStep(b)), FinishLength, FinishAllowance, finishWidth).End()
 	}
+	if over := Crossing(b.Seams); len(over) > 0 {
+		Table(&d.Draft, OnPage, "Where seams cross: how many plies lie on each other, the most", over, CrossName, CrossOver, CrossPlies).End()
+	}
 	if len(b.Machine) > 0 {
 		MachineSets(&d.Draft, OnPage, "How the machine is set", b.Machine).End()
 	}

@@ -42,7 +42,7 @@ func (g *Garment) gather() *figure.Gatherer {
 		}
 	}
 	for _, s := range g.Seams {
-		out.Add(&s.Sides[0].Length, &s.Sides[1].Length, &s.Length, &s.Total, &s.Gathered, &s.Differ, &s.Full, &s.Gives[0], &s.Gives[1], &s.Width)
+		out.Add(&s.Sides[0].Length, &s.Sides[1].Length, &s.Length, &s.Total, &s.Gathered, &s.Differ, &s.Full, &s.Gives[0], &s.Gives[1], &s.Width, &s.Crossed)
 		for i := range s.Plies {
 			out.Add(&s.Plies[i].Length, &s.Plies[i].Beside, &s.Plies[i].Differ)
 		}

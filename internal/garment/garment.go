@@ -157,6 +157,8 @@ type Seam struct {
 	Full     figure.Figure    // fullness ratio, longer ÷ shorter
 	Gives    [2]figure.Figure // allowance each side gives up
 	Width    figure.Figure    // finished width of the seam
+	Crossed  figure.Figure    // plies on each other where it runs over another seam, the most; not set where it crosses none
+	Over     string           // the seam that it runs over there
 	Meets    bool             // within tolerance
 	Set      Setting          // how the machine is set for it; where no row of it is sewn by machine, empty
 	met      Check            // its sides held against each other

@@ -6,6 +6,7 @@ import (
 	"maps"
 	"slices"
 	"strings"
+	"sync"
 
 	"hembook/internal/fault"
 	"hembook/internal/meant"
@@ -23,6 +24,8 @@ type seamType struct {
 	allowance   float64 // the default of that measure
 	plain       trade.Params
 	a, b, width float64 // with all defaults
+
+	stacks func() []trade.Stack // what lies on each other across it
 }
 
 // followed is the measure of a seam type that follows what its edges have
@@ -41,6 +44,7 @@ func newSeamType(s trade.SeamType) *seamType {
 	t.a, _ = s.Gives.A.Value(t.plain)
 	t.b, _ = s.Gives.B.Value(t.plain)
 	t.width, _ = s.Width.Value(t.plain)
+	t.stacks = sync.OnceValue(s.Stacks)
 	return t
 }
 

@@ -145,6 +145,7 @@ func (t *Tailor) derivePlain(b *record.Build, list []Alteration, inForce int) *G
 	w.joinedToItself()
 	w.seams()
 	w.finishes()
+	(&crossReckoner{w.index}).crossings()
 	w.outs.spares()
 	w.rows.dartRows()
 	w.rows.pleatRows()

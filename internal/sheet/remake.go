@@ -31,11 +31,17 @@ func remake(c *composer, _ nothingOpened) {
 	c.orderOfWork()
 	c.seams()
 	c.edges()
+	c.crossings()
 	c.machine()
 	c.ways()
 	c.notions()
 	c.taken()
 	c.despite("figures")
+}
+
+// crossings says how many plies lie on each other where seams cross.
+func (c *composer) crossings() {
+	c.tabled("remake.crossings", compose.Table(&c.Draft, c, "", compose.Crossing(c.garment.Seams), compose.CrossName, compose.CrossOver, compose.CrossPlies))
 }
 
 // machine says how the machine is set for what is sewn.
