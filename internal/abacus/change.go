@@ -14,6 +14,9 @@ func (g *garment) fit(p *piece) {
 			continue
 		}
 		for _, c := range r.get("change").named() {
+			if c.name == p.name {
+				g.change(p, c.node, "", "")
+			}
 			if name, mine := strings.CutPrefix(c.name, p.name+"."); mine {
 				edge, dart := edgeOrDart(name)
 				g.change(p, c.node, edge, dart)
@@ -37,7 +40,9 @@ func (g *garment) change(p *piece, c node, edge, dart string) {
 	}
 	for _, word := range c.words() {
 		switch word {
-		case "note", "agreed":
+		case "note", "agreed", "spread":
+		case "slash":
+			g.slash(p, c)
 		case "move":
 			p.move(edge, c.get(word).length(g.units))
 		case "lengthen":

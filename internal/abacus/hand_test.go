@@ -131,6 +131,41 @@ pieces:
 	}
 }
 
+// A skirt front of 400 by 600, opened by 80 at the hem alone: the hem is 480, the sides stay
+// 600, and its area grows by the isosceles triangle, 40 × √(600² − 40²) = 23 946.607 mm².
+// Its back is slashed evenly by 30 across: 630 long at both sides.
+func TestSlashByHand(t *testing.T) {
+	got, err := abacus.Reckon(abacus.Workroom{
+		"content/workroom.yaml":    "name: Hand\n",
+		"content/cloth/linen.yaml": "name: Linen\nfibres: {linen: 100}\nwidth: 150 cm\nweight: 200 g/m2\n",
+		"content/builds/made-up/build.yaml": `name: Hand
+garment: skirt
+state: sewing
+cloth: {shell: linen}
+pieces:
+  front: {cut: 1, rectangle: [400, 600]}
+  back: {cut: 1, rectangle: [400, 600]}
+fittings:
+  - day: 2026-03-01
+    saw: it clings
+    change:
+      front: {slash: top at 250 to bottom at 150, spread: [0, 80]}
+      back: {slash: right at middle to left at 30 cm, spread: 30}
+`,
+	}, tables(t), madeup.Build, -1)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for id, want := range map[string]float64{
+		"piece.front.edge.bottom.length": 480, "piece.front.edge.top.length": 400, "piece.front.edge.right.length": 600, "piece.front.area": (400*600 + 23946.6074) / 100,
+		"piece.back.edge.left.length": 630, "piece.back.edge.right.length": 630, "piece.back.edge.top.length": 400, "piece.back.area": 2520,
+	} {
+		if f, known := got[id]; !known || math.Abs(f.Value-want) > 0.0005+2e-5*want {
+			t.Errorf("%s = %v %s, want %v", id, f.Value, f.Unit, want)
+		}
+	}
+}
+
 // The same seed makes the same workroom, another makes another, and a larger
 // wish a larger one.
 func TestMadeUpIsTheSameTwice(t *testing.T) {

@@ -79,22 +79,24 @@ func keptLines(p *drawing.Path, f drawing.Frame, states []fitting.PieceState) {
 
 func keptThrough(states []fitting.PieceState, i int) bool {
 	for k := 1; k < len(states); k++ {
-		if !sameEdge(states[0].Piece.Outline, states[k].Piece.Outline, i) {
+		if !hasEdge(states[k].Piece.Outline, states[0].Piece.Outline, i) {
 			return false
 		}
 	}
 	return true
 }
 
-// sameEdge reports whether an edge is drawn alike in both outlines, for the
-// eye.
-func sameEdge(a, b shape.Outline, i int) bool {
-	if len(a.Edges) != len(b.Edges) {
-		return false
+// hasEdge reports whether an outline has edge i of another drawn alike, for the eye. A
+// slash makes more edges, so each may be the one.
+func hasEdge(o, other shape.Outline, i int) bool {
+	e := other.Edges[i]
+	for k, f := range o.Edges {
+		if e.Curved == f.Curved && atOnePlace(other.Start(i), o.Start(k)) && atOnePlace(e.To, f.To) &&
+			(!e.Curved || atOnePlace(e.C1, f.C1) && atOnePlace(e.C2, f.C2)) {
+			return true
+		}
 	}
-	e, f := a.Edges[i], b.Edges[i]
-	return e.Curved == f.Curved && atOnePlace(a.Start(i), b.Start(i)) && atOnePlace(e.To, f.To) &&
-		(!e.Curved || atOnePlace(e.C1, f.C1) && atOnePlace(e.C2, f.C2))
+	return false
 }
 
 func atOnePlace(a, b shape.Point) bool {
@@ -108,7 +110,7 @@ func roundLines(p *drawing.Path, f drawing.Frame, states []fitting.PieceState, k
 	st := states[k]
 	o := st.Piece.Outline
 	for i := range o.Edges {
-		if k == 0 && keptThrough(states, i) || k > 0 && sameEdge(states[k-1].Piece.Outline, o, i) {
+		if k == 0 && keptThrough(states, i) || k > 0 && hasEdge(states[k-1].Piece.Outline, o, i) {
 			continue
 		}
 		p.Edge(f, o, i)

@@ -1,6 +1,7 @@
 package garment
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 
@@ -113,6 +114,9 @@ func ChangeWords(c *record.Change, style measure.Style) string {
 	}
 	if c.Gather.Given() {
 		return gatherBecomes(c, style)
+	}
+	if c.Slash.Given() {
+		return slashBecomes(c, style)
 	}
 	what := c.Edge.V
 	if c.Dart.Given() {
@@ -248,6 +252,9 @@ func (w *alterer) alter(p *Piece, a Alteration) {
 // alterForm applies a change to a form; false where it cannot be done, which
 // is told.
 func (w *alterer) alterForm(p *Piece, f *form, a Alteration) bool {
+	if a.Change.Slash.Given() {
+		return w.slash(p, f, a)
+	}
 	if a.dart != "" {
 		return w.alterDart(p, f, a)
 	}
@@ -373,7 +380,7 @@ func (w *alterer) undo(p *Piece, a Alteration) {
 			continue
 		}
 		first, count := each.find(a.edge)
-		if a.dart != "" || a.pleat != "" || a.line != "" || a.gather != "" || a.Change.Curve.Given() || count == 0 {
+		if a.Change.Slash.Given() || a.dart != "" || a.pleat != "" || a.line != "" || a.gather != "" || a.Change.Curve.Given() || count == 0 {
 			each.why = fmt.Sprintf("the %s is drawn into its outline, and what it changed cannot be undone", words.Fitting(a.Round.Round.V))
 			continue
 		}
@@ -398,7 +405,7 @@ func (w *alterer) twiceAltered(p *Piece, a Alteration) {
 		if b.Round == a.Round && b.Piece != p.Name && b.edge == a.edge && b.dart == a.dart && b.pleat == a.pleat && b.line == a.line && b.gather == a.gather {
 			w.faults.Warnf(a.Change.At, "leave it out, or write alone: true in the other",
 				"%s follows %s (line %d), so this moves it twice", p.Name, b.Piece, b.Change.At.Line).
-				Set(b.Change.Edge.At, "move", "alone: true")
+				Set(cmp.Or(b.Change.Edge.At, b.Change.Whole.At), "move", "alone: true")
 			return
 		}
 	}

@@ -38,7 +38,11 @@ func follows(at record.Where) bool { return at.Given() && !at.V.Plain() }
 // alongOf is how far along an edge, from where it begins as the record has it, a
 // place lies; not given where it lies nowhere on it, which is told where it is asked for.
 func (w *index) alongOf(p *Piece, edge string, at record.Where, told bool) record.Length {
-	f := &p.form
+	return w.alongIn(p, &p.form, edge, at, told)
+}
+
+// alongIn is alongOf on a form of the piece.
+func (w *index) alongIn(p *Piece, f *form, edge string, at record.Where, told bool) record.Length {
 	edge = p.formerly(edge)
 	length, ok := f.lengthAlong(edge)
 	if !ok {

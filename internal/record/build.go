@@ -363,12 +363,15 @@ type Change struct {
 	Every    Length       `yaml:"every" min:"1" about:"how far they are apart from now on"`
 	Size     Length       `yaml:"size" min:"1" max:"200" about:"how wide a button is from now on"`
 	Stitched Val[Down]    `yaml:"stitched" about:"how far the pleats are stitched down from now on"`
+	Slash    Val[Slash]   `yaml:"slash" about:"of a piece: it is cut through from one place on an edge to another, and opened or lapped; of an edge, the part with that edge is moved" eg:"waist at 120 from side to hem at middle"`
+	Spread   Val[Spread]  `yaml:"spread" about:"how far the slash opens, or [at its first end, at its other]; lapped where negative" eg:"[15, 0]"`
 	Note     Text         `yaml:"note" about:"anything a number does not say"`
 	Agreed   Text         `yaml:"agreed" one-of:"maker|wearer|both" about:"who agreed to it"`
-	alterYet bool         `yaml:"-"` // what it alters is told by a word that is to be read one day
+	Whole    Text         `yaml:"-"` // the piece that is slashed, in place of an edge
+	unread   bool         `yaml:"-"` // something of it could not be read, which was told
 }
 
-func (c *Change) wishes(string) { c.alterYet = true }
+func (c *Change) faulty() { c.unread = true }
 
 // A RotateSpec says where a dart goes that is closed where it is.
 type RotateSpec struct {

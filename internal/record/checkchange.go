@@ -22,6 +22,10 @@ func (c *buildCheck) checkFittings() {
 				c.change(ch)
 				continue
 			}
+			if p := c.ofSlash(ch, ch.Edge.V); p != nil {
+				c.changesSlash(ch, p)
+				continue
+			}
 			if !ok && c.changedWhole(ch.Edge) {
 				continue
 			}
@@ -46,7 +50,9 @@ func (c *buildCheck) checkFittings() {
 			case ch.Edge.Given():
 				c.edgeRef(ref)
 			}
-			c.change(ch)
+			if !c.changesSlash(ch, p) {
+				c.change(ch)
+			}
 		}
 	}
 	c.drawnFirst()
@@ -58,12 +64,16 @@ func (c *buildCheck) changeIn(ch *Change, p *Piece) {
 	if !ch.At.Given() || !ch.Edge.Given() {
 		return
 	}
-	c.ofDart(ch, ch.Edge.V, p)
-	c.ofPleat(ch, ch.Edge.V, p)
-	c.ofLine(ch, ch.Edge.V, p)
-	c.ofGather(ch, ch.Edge.V, p)
-	c.edgeIn(ch.Edge, p)
-	c.change(ch)
+	if ch.Edge.V != p.Name.V || c.ofSlash(ch, ch.Edge.V) == nil {
+		c.ofDart(ch, ch.Edge.V, p)
+		c.ofPleat(ch, ch.Edge.V, p)
+		c.ofLine(ch, ch.Edge.V, p)
+		c.ofGather(ch, ch.Edge.V, p)
+		c.edgeIn(ch.Edge, p)
+	}
+	if !c.changesSlash(ch, p) {
+		c.change(ch)
+	}
 }
 
 // ofDart finds out whether a change is of a dart: "waist dart", where no edge is
@@ -143,7 +153,7 @@ func partNamed(t Text) (EdgeRef, bool) {
 }
 
 // Part is the piece and the edge, or the dart, that a change of a round of
-// fitting names; false where it names none.
+// fitting names, without an edge where the piece is slashed; false where it names none.
 func (c *Change) Part() (EdgeRef, bool) {
 	if c.Dart.Given() {
 		return partNamed(c.Dart)
@@ -156,6 +166,9 @@ func (c *Change) Part() (EdgeRef, bool) {
 	}
 	if c.Gather.Given() {
 		return partNamed(c.Gather)
+	}
+	if c.Whole.Given() {
+		return EdgeRef{At: c.Whole.At, Piece: c.Whole.V}, true
 	}
 	return partNamed(c.Edge)
 }
@@ -187,7 +200,7 @@ func (c *buildCheck) drawnFirst() {
 
 // Does reports whether a change alters a line, and does not only tell of it.
 func (c *Change) Does() bool {
-	return len(c.edgeWords()) > 0 || len(c.dartWords()) > 0 || len(c.pleatWords()) > 0 || len(c.notionWords()) > 0 || len(c.gatherWords()) > 0
+	return len(c.edgeWords()) > 0 || len(c.dartWords()) > 0 || len(c.pleatWords()) > 0 || len(c.notionWords()) > 0 || len(c.gatherWords()) > 0 || c.Slash.Given() && c.Spread.Given()
 }
 
 func (c *Change) edgeWords() []Text {
@@ -232,7 +245,7 @@ func (c *buildCheck) change(ch *Change) {
 		c.faults.Errorf(dart[0].At, "if you mean the dart: "+ch.Edge.V+" dart: {…}", "%s: belongs to a dart, %s is an edge", dart[0].V, ch.Edge.V)
 	case ch.Dart.Given() && len(edge) > 0:
 		c.faults.Errorf(edge[0].At, "if you mean the edge: "+ch.Dart.V+": {…}", "%s: belongs to an edge, %s dart is a dart", edge[0].V, ch.Dart.V)
-	case !ch.Does() && !ch.Note.Given() && !ch.alterYet:
+	case !ch.Does() && !ch.Note.Given() && !ch.unread:
 		c.faults.Warnf(ch.At, "add move:, lengthen:, curve: …, or note:", "this change does not say what is altered")
 	}
 	c.together(ch)

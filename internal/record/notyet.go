@@ -18,7 +18,6 @@ var notYet = map[reflect.Type]map[string]string{
 	reflect.TypeFor[Notion](): {
 		"through": "lacing", "gap": "a gap that lacing leaves", "width": "the width of a notion",
 	},
-	reflect.TypeFor[Change](): {"slash": "a slash across a piece", "spread": "a slash that is spread"},
 }
 
 // A wishing thing wants to know which words stand in it that are to be read one day.

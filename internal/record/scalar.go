@@ -209,6 +209,8 @@ var scalarKinds = map[reflect.Type]kind{
 	reflect.TypeFor[Val[Down]]():     &scalarKind[Down]{what: "how far down", eg: "60, to hip or all", parse: readDown, form: map[string]any{"type": []string{"string", "number"}, "pattern": `^\s*(to |[Aa][Ll][Ll]\s*$)|` + figurePattern, "minimum": 0, "maximum": mostLength}},
 	reflect.TypeFor[Val[Beside]]():   &scalarKind[Beside]{what: "a line beside an edge", eg: "18 inside front edge", parse: readBeside, form: map[string]any{"type": "string", "pattern": `[0-9¼½¾⅐⅑⅒⅓⅔⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞].*\sinside\s+\S`}},
 	reflect.TypeFor[Val[Spot]]():     spotKind{},
+	reflect.TypeFor[Val[Slash]]():    &scalarKind[Slash]{what: "where it is cut through", eg: "waist at 120 from side to hem at middle", parse: readSlash, form: map[string]any{"type": "string", "pattern": `\sto\s`}},
+	reflect.TypeFor[Val[Spread]]():   spreadKind{},
 	reflect.TypeFor[Eased]():         betweenKind{},
 	reflect.TypeFor[Gathered]():      betweenKind{gather: true},
 	reflect.TypeFor[EdgeRef]():       edgeKind{},

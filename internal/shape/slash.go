@@ -28,18 +28,33 @@ type Slashed struct {
 	about, shift Point
 	cos, sin     float64
 	part         Outline // what was moved, before
+	even         bool    // both parts are equal
 }
 
 // Moved is where a point of the part that was moved has come to.
-func (s *Slashed) Moved(p Point) Point {
-	d := p.Sub(s.about)
-	return s.about.Add(s.shift).Add(Point{float64(d.X*s.cos) - float64(d.Y*s.sin), float64(d.X*s.sin) + float64(d.Y*s.cos)})
+func (s *Slashed) Moved(p Point) Point { return s.Stayed(s.move(p)) }
+
+// Stayed is where a point of the other part has come to: it stays, unless both parts are
+// equal, which turn by half each so that the grain runs midway between them.
+func (s *Slashed) Stayed(p Point) Point {
+	if !s.even {
+		return p
+	}
+	half := math.Atan2(s.sin, s.cos) / 2
+	return s.about.Add(turnedBy(p.Sub(s.about), math.Cos(half), -math.Sin(half)))
+}
+
+func (s *Slashed) move(p Point) Point {
+	return s.about.Add(s.shift).Add(turnedBy(p.Sub(s.about), s.cos, s.sin))
+}
+
+func turnedBy(d Point, cos, sin float64) Point {
+	return Point{float64(d.X*cos) - float64(d.Y*sin), float64(d.X*sin) + float64(d.Y*cos)}
 }
 
 // back is where a point lay before it was moved.
 func (s *Slashed) back(p Point) Point {
-	d := p.Sub(s.about).Sub(s.shift)
-	return s.about.Add(Point{float64(d.X*s.cos) + float64(d.Y*s.sin), float64(d.Y*s.cos) - float64(d.X*s.sin)})
+	return s.about.Add(turnedBy(p.Sub(s.about).Sub(s.shift), s.cos, -s.sin))
 }
 
 // Holds reports whether a point lies in the part that is moved.
@@ -89,6 +104,9 @@ func (o Outline) partAt(edge string, at float64) (part int, off float64, ok bool
 	return 0, 0, false
 }
 
+// ErrSlashLeaves says that a slash does not run through the piece.
+var ErrSlashLeaves = errors.New("the slash would leave the piece")
+
 // ErrFoldBent says that a slash would bend the edge on the fold.
 var ErrFoldBent = errors.New("the edge on the fold would no longer be straight")
 
@@ -110,7 +128,7 @@ func (o Outline) Slashed(a Slash) (Slashed, error) {
 	beside := unit(a.To.Sub(a.From)).left().times(0.01)
 	for k := 1; k < 20; k++ {
 		if at := lerp(a.From, a.To, float64(k)/20); !o.Contains(at.Add(beside)) || !o.Contains(at.Sub(beside)) {
-			return s, errors.New("the slash would leave the piece")
+			return s, ErrSlashLeaves
 		}
 	}
 	c := cutUp{o, indices(len(o.Edges))}
@@ -127,6 +145,9 @@ func (o Outline) Slashed(a Slash) (Slashed, error) {
 		}
 	}
 	s.assemble(&c, a, first, ends)
+	if s.even {
+		s.Outline = s.Outline.moved(func(p Point) Point { return snap(s.Stayed(p)) })
+	}
 	for _, side := range s.Outline.Sides() {
 		if side.Fold && !s.Outline.straightSide(side) {
 			return s, ErrFoldBent
@@ -145,6 +166,9 @@ func (s *Slashed) choose(c *cutUp, a Slash) (first bool) {
 	}
 	if one.holdsFold() == two.holdsFold() && has(one) != has(two) {
 		first = has(one)
+	} else {
+		const equal = 0.5 // mm round either part; own choice, no source
+		s.even = !one.holdsFold() && !two.holdsFold() && math.Abs(one.length()-two.length()) < equal
 	}
 	moving, back := one, a.From
 	if !first {
@@ -233,15 +257,15 @@ func (s *Slashed) assemble(c *cutUp, a Slash, first bool, ends [2]Point) {
 		s.moves[i] = true
 	}
 	edges := c.between(moving[0], moving[1])
-	at := s.Moved(moving[0])
+	at := s.move(moving[0])
 	s.join(c, whole[0], at, on[0], edges[0])
 	for _, i := range edges {
 		e := c.o.Edges[i]
-		e.To, e.C1, e.C2 = snap(s.Moved(e.To)), s.Moved(e.C1), s.Moved(e.C2)
+		e.To, e.C1, e.C2 = snap(s.move(e.To)), s.move(e.C1), s.move(e.C2)
 		s.add(e, i, c.from[i])
 	}
 	still := c.between(whole[1], whole[0])
-	s.join(c, s.Moved(moving[1]), whole[1], on[1], still[0])
+	s.join(c, s.move(moving[1]), whole[1], on[1], still[0])
 	for _, i := range still {
 		s.add(c.o.Edges[i], i, c.from[i])
 	}

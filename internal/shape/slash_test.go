@@ -88,6 +88,14 @@ func TestSleeveSlashedForFullness(t *testing.T) {
 	was["head"] += 60
 	was["wrist"] += 100
 	hasLengths(t, s.Outline, was, o.Area()+80*math.Sqrt(600*600-20*20))
+	// Both halves turn by half: what lay at one height on the left and the right still does.
+	left, right := s.Moved(Point{-120, 0}), s.Stayed(Point{120, 0})
+	if !s.Holds(Point{-100, 100}) {
+		left, right = s.Stayed(Point{-120, 0}), s.Moved(Point{120, 0})
+	}
+	if math.Abs(left.Y-right.Y) > 1e-6 {
+		t.Errorf("the corners of the wrist lie at %v and %v", left, right)
+	}
 }
 
 // An outline on the fold stays straight there or is refused; a slash that leaves the piece

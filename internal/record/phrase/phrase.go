@@ -105,6 +105,30 @@ func ReadPlace(text string, bare measure.Unit) (edge string, where Where, f *fau
 	return s.join(0, i), where, nil
 }
 
+// ReadCut reads two places on edges, as "waist at 120 from side to hem at middle".
+func ReadCut(text string, bare measure.Unit) (edges [2]string, places [2]Where, f *fault.Fault) {
+	s := split(text)
+	i, end := s.first("to"), len(s.words)
+	const eg = "waist at 120 from side to hem at middle"
+	switch {
+	case i < 0:
+		return edges, places, fault.InText(0, quoted(s.join(0, end))+" does not say where it ends", "it goes from a place to a place: "+eg)
+	case i == 0:
+		return edges, places, fault.InText(s.words[0].at, `nothing stands before "to"`, "write where it begins: "+eg)
+	case i == end-1:
+		return edges, places, fault.InText(s.words[i].at, `nothing stands after "to"`, "write where it ends: "+eg)
+	}
+	if f = s.once("to", i); f != nil {
+		return edges, places, f
+	}
+	for k, part := range [2][2]int{{0, i}, {i + 1, end}} {
+		if edges[k], places[k], f = ReadPlace(s.join(part[0], part[1]), bare); f != nil {
+			return edges, places, s.within(part[0], part[1], f)
+		}
+	}
+	return edges, places, nil
+}
+
 // bareWhere reads a place without a small word: middle, a length or a name.
 func (s *spoken) bareWhere(bare measure.Unit) (Where, *fault.Fault) {
 	whole := s.join(0, len(s.words))
