@@ -124,6 +124,8 @@ var forgedScalars = map[reflect.Type][]string{
 	reflect.TypeFor[Val[Down]]():     {"60", "to hip", "all"},
 	reflect.TypeFor[Val[Beside]]():   {"18 inside front edge", "1/2 in inside hem"},
 	reflect.TypeFor[Val[Spot]]():     {"hem at 20 from side", "[10, 20]"},
+	reflect.TypeFor[Val[Slash]]():    {"hem at 20 from side to waist at middle", "hem at 20 to waist at side"},
+	reflect.TypeFor[Val[Spread]]():   {"15", "[15, 0]", "[-1/2 in, -4]"},
 	reflect.TypeFor[Eased]():         {"8", "8 from front to top", "[8 from front to top, 3 from top to end]"},
 	reflect.TypeFor[Gathered]():      {"2", "1.5 from end"},
 	reflect.TypeFor[EdgeRef]():       {"front.side", "front.side from waist to hip", "back.side from waist for 120"},
@@ -131,7 +133,7 @@ var forgedScalars = map[reflect.Type][]string{
 	reflect.TypeFor[Val[Handles]]():  {"[[1, 2], [3, 4]]"},
 	reflect.TypeFor[Val[Bend]]():     {"[[1, 2], [3, 4]]", "-13", "1/2 in"},
 	reflect.TypeFor[Val[EdgeRef]]():  {"front.side", "12 inside front.side", "collar seam"},
-	reflect.TypeFor[RectangleSpec](): {"[740, 70]", "[10 cm, 2 in]"},
+	reflect.TypeFor[RectangleSpec](): {"[740, 70]", "[10 cm, 2 in]", "[12 repeats, 560]"},
 	reflect.TypeFor[Hours]():         {"09:00-12:30, 13:30-17:00", "none", "8:00-24:00"},
 	reflect.TypeFor[FreeYAML]():      {"anything", "{a: [1, 2]}", "[1, b]"},
 }

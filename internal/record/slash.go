@@ -59,7 +59,7 @@ func (spreadKind) read(d *decoder, n *yaml.Node, into reflect.Value, _ limits) {
 }
 
 func (spreadKind) schema(s *schemaWriter, _ limits) map[string]any {
-	return map[string]any{"anyOf": []any{pointForm(s), s.of(reflect.TypeFor[Length](), limits{})}}
+	return map[string]any{"anyOf": []any{pointForm(s), s.of(reflect.TypeFor[Length](), limits{min: &leastSpread, max: &mostSpread})}}
 }
 
 // ofSlash finds out whether a change slashes a piece, which stands in the place of an edge.
