@@ -64,8 +64,9 @@ func Reckon(room Workroom, tables *Tables, build string, round int) (figures Fig
 	g := newGarment(room, tables, build, round)
 	g.makePieces()
 	g.makeSeams()
-	g.findAllowances()
 	out := Figures{}
+	g.bring(out)
+	g.findAllowances()
 	g.pieceFigures(out)
 	g.seamFigures(out)
 	g.levelFigures(out)

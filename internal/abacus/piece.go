@@ -100,6 +100,7 @@ type edge struct {
 	finished  []float64 // and its finishes
 
 	finishedBy []*finish
+	placketed  bool // plackets make it longer or shorter
 }
 
 type dart struct {
@@ -471,6 +472,10 @@ func (g *garment) measure(p *piece) {
 			}
 		}
 		e.sewn = e.length - e.intake
+		if by, any := g.widened(p, e); any {
+			e.sewn += by
+			e.placketed = true
+		}
 	}
 }
 
@@ -532,6 +537,8 @@ func (g *garment) pieceFigures(out Figures) {
 			out.put(at+"allowance", e.allowance, "mm")
 			if e.intake > 0 {
 				out.put(at+"intake", e.intake, "mm")
+			}
+			if e.intake > 0 || e.placketed {
 				out.put(at+"sewn", e.sewn, "mm")
 			}
 		}

@@ -65,6 +65,7 @@ type finish struct {
 	uses   []use
 	names  map[string]float64
 	total  float64 // mm
+	places float64 // how often its edges and slits are there
 	strip  string
 }
 
@@ -95,11 +96,12 @@ func (g *garment) makeSeams() {
 		f.slug = slug(f.name)
 		f.kind, f.names = g.kindOf(v.node, nil)
 		for _, t := range v.get("of").texts() {
-			p, e := g.edgeOf(t)
+			p, e, times := g.finishedEdge(t)
 			e.finished = append(e.finished, evaluate(f.kind.gives[0], f.names))
 			e.finishedBy = append(e.finishedBy, f)
-			f.uses = append(f.uses, use{p: p, e: e, n: p.occurs() * float64(len(p.sewnIn()))})
-			f.total += e.sewn * p.occurs() * float64(len(p.sewnIn()))
+			f.uses = append(f.uses, use{p: p, e: e, n: p.occurs() * times * float64(len(p.sewnIn()))})
+			f.places += p.occurs() * float64(len(p.sewnIn()))
+			f.total += e.sewn * p.occurs() * times * float64(len(p.sewnIn()))
 		}
 		g.finishes = append(g.finishes, f)
 	}

@@ -21,6 +21,8 @@ type seamType struct {
 	corner   string   // how its allowance ends, of a finish
 	folds    []string // formulas: how deep each turn is, of one that is mirrored
 	strips   []stripOf
+	pieces   []pieceOf
+	widens   string // by how much a slit of it makes the edge longer that it is cut from
 	passes   []pass
 }
 
@@ -96,6 +98,10 @@ func (t *Tables) addTypes(list node) {
 		st.gives = [2]string{e.get("gives").get("a").text(), e.get("gives").get("b").text()}
 		for _, s := range e.get("strips").list() {
 			st.strips = append(st.strips, stripOf{s.get("cut").text(), numberOr(s.get("count"), 1), numberOr(s.get("share"), 1), s.get("as").text()})
+		}
+		st.widens = e.get("widens").text()
+		for _, p := range e.get("pieces").list() {
+			st.pieces = append(st.pieces, pieceOf{p.get("what").text(), p.get("cut").text(), p.get("length").text(), p.get("of").text(), p.get("folds").texts(), numberOr(p.get("count"), 1)})
 		}
 		for _, p := range e.get("passes").list() {
 			st.passes = append(st.passes, pass{numberOr(p.get("rows"), 1), p.get("stitch").text(), p.get("temporary").yes()})

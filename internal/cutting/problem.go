@@ -50,8 +50,7 @@ func newProblem(g *garment.Garment, c *garment.Cloth, style measure.Style) (*Pro
 			return nil, err
 		}
 	}
-	brought := p.addBrought(g, c, len(stages))
-	if p.addStrips(g, c, len(stages)) || brought {
+	if p.addStrips(g, c, len(stages)) {
 		last = 1
 	}
 	if len(p.Lay.Pieces) == 0 {

@@ -68,31 +68,6 @@ func eachNeed(g *garment.Garment, part string, do func(name string, n *garment.S
 	}
 }
 
-// addBrought adds the pieces that seam types bring, as rectangles on the grain, and
-// reports whether there are any.
-func (p *Problem) addBrought(g *garment.Garment, c *garment.Cloth, stage int) bool {
-	added := false
-	eachNeed(g, c.Part, func(name string, n *garment.StripNeed) {
-		if !n.Piece() {
-			return
-		}
-		what := n.What + " of " + name
-		if !n.Cut.Value.Known() || !n.Each.Value.Known() {
-			p.NotLaid = append(p.NotLaid, what+": its size is not known")
-			return
-		}
-		wide, long := n.Cut.Value.In(millimetres).Number, n.Each.Value.In(millimetres).Number
-		p.Lay.Pieces = append(p.Lay.Pieces, lay.Piece{
-			Name: what, Stage: stage, Quantity: n.Count,
-			Outline: []lay.Point{{X: 0, Y: 0}, {X: long, Y: 0}, {X: long, Y: wide}, {X: 0, Y: wide}},
-		})
-		p.Pieces = append(p.Pieces, nil)
-		p.Area += float64(n.Count) * wide * long
-		added = true
-	})
-	return added
-}
-
 // stripsFrom adds up the strip a garment wants from one cloth, by cut width,
 // in the order of the record. What is not known is named as not laid.
 func (p *Problem) stripsFrom(g *garment.Garment, part string) []stripSum {

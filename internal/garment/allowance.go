@@ -113,6 +113,7 @@ const (
 	ownRule      = "the edge's own allowance"
 	foldRule     = "an edge on a fold has no allowance"
 	slitRule     = "a ring of a whole turn in one panel is slit, without allowances at its sides"
+	broughtRule  = "none beside its sizes, which have their allowances in them"
 	finishRule   = "what the finish needs, as nothing is written at the edge"
 	pieceRule    = "the piece's allowance, as nothing is written at the edge"
 	seamRule     = "what the seam needs, as nothing is written at the edge or the piece"
@@ -241,7 +242,7 @@ func (w *derivation) allowance(p *Piece, e *PieceEdge) {
 		w.Remark(figure.Written, "finish", r.Type.V, r.Type.At, "")
 		t = w.AtLeastNothing(w.formula(e.finish.kind.Gives.A, finishMeasures(e.finish)))
 		source = e.finish.kind.Source
-	case foldRule, slitRule:
+	case foldRule, slitRule, broughtRule:
 		t = w.Constant(0, mm)
 		source = figure.Practice
 	default:

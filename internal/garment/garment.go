@@ -77,6 +77,7 @@ type Piece struct {
 	unfolded    *edgeNote   // its edge on a fold, where it is not cut on the fold
 	pleatsWrong bool        // its pleats cannot be folded as they are written, which is told
 	notMet      bool        // a seam of such a piece does not meet, which follows from it
+	brought     string      // the seam or finish whose type brings it; "" of a piece of the record
 	unsaidPair  bool        // two are cut, a left and a right, and the record does not say so
 	refitted    bool        // a round of fitting altered it, not only a piece it is like
 }
@@ -100,19 +101,20 @@ type PieceEdge struct {
 	SpareOther      figure.Figure // Spare of the edge on its seam's other side; not set where that is another edge
 	SpareOtherPlain figure.Figure
 
-	piece  *Piece
-	note   *edgeNote
-	base   string     // what its IDs begin with: "piece.front.edge.side"
-	ref    string     // "front.side"
-	sewn   float64    // mm: length less intake
-	allow  float64    // mm
-	seam   *Seam      // the first seam that uses it
-	side   int        // which side of it
-	also   []sewnSide // the other sides it lies on
-	line   *PieceLine // of which it is what is sewn along it; nil of an edge of the outline
-	finish *Finish    // the first finish that uses it
-	rule   string     // why it has its allowance
-	meant  bool       // it is proposed for a seam that names another
+	piece   *Piece
+	note    *edgeNote
+	base    string     // what its IDs begin with: "piece.front.edge.side"
+	ref     string     // "front.side"
+	sewn    float64    // mm: length less intake
+	allow   float64    // mm
+	seam    *Seam      // the first seam that uses it
+	side    int        // which side of it
+	also    []sewnSide // the other sides it lies on
+	line    *PieceLine // of which it is what is sewn along it; nil of an edge of the outline
+	widened bool       // a placket on a slit makes it longer or shorter
+	finish  *Finish    // the first finish that uses it
+	rule    string     // why it has its allowance
+	meant   bool       // it is proposed for a seam that names another
 }
 
 // A Chalked is a place on a piece at which a notion is to be put, in the outline.
@@ -224,6 +226,10 @@ type StripNeed struct {
 	Each   figure.Figure // how long one is; not set where it simply runs along the edges
 	Count  int           // how many there are of that length
 	Length figure.Figure // of all together
+
+	rule   *trade.PieceRule // of a piece
+	of     string           // the seam or finish that brings it
+	params trade.Params
 }
 
 // Piece reports whether it is a piece that the type brings, cut on the grain, and no

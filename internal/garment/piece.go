@@ -145,16 +145,23 @@ func (w *derivation) partLength(o *shape.Outline, i int, length float64) figure.
 // point writes a point of an outline in the units of the room.
 func (w *desk) point(p shape.Point) string { return w.Point(p.X, p.Y) }
 
-// sewnLength takes darts and pleats off an edge's length.
+// sewnLength takes darts and pleats off an edge's length, and adds what plackets do.
 func (w *derivation) sewnLength(p *Piece, e *PieceEdge) {
 	terms, at := w.intake(p, e)
+	more, source := w.widened(p, e)
 	e.Sewn = e.Length
-	if len(terms) == 0 {
+	if len(terms)+len(more) == 0 {
 		return
 	}
-	e.Intake = w.Figure(w.Join(e.base, ".intake"), "take-in of darts, pleats and gathers", e.ref, w.Sum(terms...), mm,
-		p.form.intakeRule(e), figure.Derived)
-	sewn := w.Of("length", &e.Length).Minus(w.Of("intake", &e.Intake))
+	sewn, rule := w.Of("length", &e.Length), "length"
+	if len(terms) > 0 {
+		e.Intake = w.Figure(w.Join(e.base, ".intake"), "take-in of darts, pleats and gathers", e.ref, w.Sum(terms...), mm,
+			p.form.intakeRule(e), figure.Derived)
+		sewn, rule = w.Of("length", &e.Length).Minus(w.Of("intake", &e.Intake)), rule+" − take-in"
+	}
+	if len(more) > 0 {
+		sewn, rule = sewn.Plus(w.Sum(more...)), rule+" + what the placket of each slit in it adds"
+	}
 	if sewn.MM() <= 0 {
 		if p.own(len(p.Record.Darts)+len(p.Record.Pleats) > 0) {
 			w.faults.Errorf(at, "take in less, or lengthen the edge", "%s is %s long, its darts and pleats take %s",
@@ -162,7 +169,7 @@ func (w *derivation) sewnLength(p *Piece, e *PieceEdge) {
 		}
 		sewn = sewn.Unless("darts and pleats take in more than there is")
 	}
-	e.Sewn = w.Figure(w.Join(e.base, ".sewn"), "sewn length", e.ref, sewn, mm, "length − take-in", figure.Derived)
+	e.Sewn = w.Figure(w.Join(e.base, ".sewn"), "sewn length", e.ref, sewn, mm, rule, source)
 	e.sewn = max(e.Sewn.Value.Number, 0)
 }
 

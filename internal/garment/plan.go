@@ -107,7 +107,7 @@ func planEdge(p *Piece, e *PieceEdge) sewn.Edge {
 	for _, part := range p.form.foldedAway(e.Name) {
 		out.Folds = append(out.Folds, sewn.Stretch{From: part.at[0], To: part.at[1]})
 	}
-	if p.form.gathersOn(e) != nil {
+	if p.form.gathersOn(e) != nil || e.widened {
 		out.Into = e.sewn
 	}
 	for i := range p.form.notches {

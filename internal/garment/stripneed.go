@@ -20,6 +20,7 @@ type stripped struct {
 	part       string         // the cloth that the record has its strips cut from
 	total      *figure.Figure // length of all its edges
 	times      int            // how often it is sewn: so many rings, or edges
+	places     int            // how many places it has that pieces are brought for: a slit has two sides
 	ring       bool           // each of them comes back to itself
 	share      record.Turns   // the record's own
 	long       record.Length
@@ -28,7 +29,7 @@ type stripped struct {
 
 func (w *derivation) seamStrips(s *Seam, base string) []StripNeed {
 	return w.stripsOf(&stripped{
-		measures: seamMeasures(s), base: base, name: s.Name, part: s.Record.Strip.V, total: &s.Total, times: max(s.Times, 1),
+		measures: seamMeasures(s), base: base, name: s.Name, part: s.Record.Strip.V, total: &s.Total, times: max(s.Times, 1), places: max(s.Times, 1),
 		share: s.Record.Share, long: s.Record.Long,
 		met: func(as trade.Role) *record.Notion { return w.notionFor(as, s.Name, s.uses) },
 	})
@@ -44,10 +45,14 @@ func (w *derivation) finishStrips(f *Finish, base string) []StripNeed {
 		return w.stripsOf(c)
 	}
 	if n := w.loopsAlong(f); n > 0 {
-		c.times, c.ring = n, true
+		c.times, c.places, c.ring = n, n, true
 	} else {
 		for _, u := range f.Edges {
-			c.times += u.Edge.Times * u.Piece.sets()
+			times := u.Edge.Times * u.Piece.sets()
+			if c.times += times; u.Edge.line != nil && u.Edge.line.Slit {
+				times /= 2
+			}
+			c.places += times
 		}
 	}
 	f.Drawn = w.drawnIn(c)
@@ -126,7 +131,10 @@ func (w *derivation) stripsOf(c *stripped) []StripNeed {
 		if _, err := rule.Cut.Value(c.params); err != nil {
 			continue
 		}
-		s := StripNeed{What: rule.What, Cloth: c.part, Count: c.times * rule.Count}
+		s := StripNeed{What: rule.What, Cloth: c.part, Count: c.places * rule.Count, rule: rule, of: c.name, params: c.params}
+		if _, has := w.b.Cloth.Get(rule.Of); s.Cloth == "" && has {
+			s.Cloth = rule.Of
+		}
 		if s.Cloth == "" && len(w.b.Cloth) > 0 {
 			s.Cloth = w.b.Cloth[0].Name.V
 		}
@@ -136,6 +144,9 @@ func (w *derivation) stripsOf(c *stripped) []StripNeed {
 		out = append(out, s)
 	}
 	for i := range out {
+		if out[i].Piece() {
+			continue // counted as the piece that it is
+		}
 		w.strips = append(w.strips, clothStrip{part: out[i].Cloth, what: c.name, cut: &out[i].Cut, length: &out[i].Length})
 	}
 	return out
@@ -251,10 +262,23 @@ func (w *derivation) wanted(t *seamType, name string, sides ...record.List[recor
 				}
 			}
 			if !t.Wants.Take(at) {
-				w.faults.Errorf(ref.At, "", "%s: %s wants %s, %s is %s", name, t.Name, meant.List(want, "or"), ref, at.Words())
+				w.faults.Errorf(ref.At, wantsHint(t.Wants[0], ref), "%s: %s wants %s, %s is %s", name, t.Name, meant.List(want, "or"), ref, at.Words())
 			}
 		}
 	}
+}
+
+// wantsHint says how what a type wants is written.
+func wantsHint(at trade.Place, ref record.EdgeRef) string {
+	switch at {
+	case trade.OnSlit:
+		return "draw one on " + ref.Piece + ", as lines: {slit: {from: hem at 60, length: 100, slit: true}}, and name it"
+	case trade.OnLine:
+		return "draw one on " + ref.Piece + ", as lines: {mouth: {from: [40, 300], to: [160, 300]}}, and name it"
+	case trade.OnPart:
+		return "say from where and how long, as " + ref.String() + " from waist for 160"
+	}
+	return ""
 }
 
 // thirdSide faults a seam of three sides that names two, neither of them cut twice.

@@ -156,6 +156,7 @@ func (t *Tailor) derivePlain(b *record.Build, list []Alteration, inForce int) *G
 	open := &opener{index: w.index}
 	open.openings()
 	(&truer{&w.walks, &w.lim, w.tolerance}).trueUp()
+	w.bringPieces()
 	w.bias() // before the cloths, which the strips are cut from
 	w.g.Cloths = (&clothReckoner{w.desk, b.Cloth, t.room, w.g.Pieces, w.strips}).cloths()
 	w.trim.reckon()
@@ -213,7 +214,7 @@ type derivation struct {
 
 // prettify keeps the printed form of a seam type's formulas.
 func (t *Tailor) prettify(s trade.SeamType) {
-	for _, e := range []trade.Expr{s.Gives.A, s.Gives.B, s.Width} {
+	for _, e := range []trade.Expr{s.Gives.A, s.Gives.B, s.Width, s.Widens} {
 		t.rules[e.String()] = e.Pretty()
 	}
 	for _, strip := range s.Strips {
@@ -223,6 +224,9 @@ func (t *Tailor) prettify(s trade.SeamType) {
 	for _, piece := range s.Pieces {
 		t.rules[piece.Cut.String()] = piece.Cut.Pretty()
 		t.rules[piece.Length.String()] = piece.Length.Pretty()
+		for _, fold := range piece.Folds {
+			t.rules[fold.String()] = fold.Pretty()
+		}
 	}
 }
 

@@ -16,7 +16,7 @@ func SeamTypes() []SeamType { return slices.Clone(seamTypes()) }
 // The built-in types are checked by a test and not again on every run.
 var seamTypes = once(func() ([]SeamType, error) {
 	var all []SeamType
-	for _, file := range []string{"seams-open", "seams-enclosed", "seams-lapped", "seams-zips", "finishes-edges", "finishes-hems", "finishes-elastic", "finishes-lines"} {
+	for _, file := range []string{"seams-open", "seams-enclosed", "seams-lapped", "seams-zips", "seams-pockets", "finishes-edges", "finishes-hems", "finishes-elastic", "finishes-lines", "finishes-slits"} {
 		list, err := table[[]SeamType](file)
 		if err != nil {
 			return nil, err

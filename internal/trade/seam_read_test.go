@@ -170,7 +170,7 @@ func TestSaidOtherwise(t *testing.T) {
 
 func FuzzSeamTypes(f *testing.F) {
 	f.Add([]byte(ownSeam))
-	for _, file := range []string{"seams-open", "seams-enclosed", "seams-lapped", "seams-zips", "finishes-edges", "finishes-hems", "finishes-elastic", "finishes-lines"} {
+	for _, file := range []string{"seams-open", "seams-enclosed", "seams-lapped", "seams-zips", "seams-pockets", "finishes-edges", "finishes-hems", "finishes-elastic", "finishes-lines", "finishes-slits"} {
 		data, err := tables.ReadFile("tables/" + file + ".yaml")
 		if err != nil {
 			f.Fatal(err)

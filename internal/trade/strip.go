@@ -33,13 +33,19 @@ func (s *Strip) Shares() float64 {
 }
 
 // A PieceRule is a piece that a construction brings: a rectangle of Cut by Length,
-// both in millimetres with its allowances, Count of them for every edge.
+// both in millimetres with its allowances, Count of them for every edge, or for every slit.
 type PieceRule struct {
 	What   string `yaml:"what"`
 	Cut    Expr   `yaml:"cut"`
 	Length Expr   `yaml:"length"`
 	Count  int    `yaml:"count,omitempty"`
+	Folds  []Expr `yaml:"folds,omitempty"` // where it is folded along its length, from its left side, mm
+	Of     string `yaml:"of,omitempty"`    // the part whose cloth it is cut from, where the garment has it; else the first cloth
+	Grain  string `yaml:"grain,omitempty"` // how its length lies on the cloth: along it where nothing is said, else across or bias
 }
+
+// Grains are how a piece that is brought may lie on its cloth.
+var Grains = []string{"", "along", "across", "bias"}
 
 // A Place is what a construction is sewn to, or on.
 type Place string
@@ -137,7 +143,14 @@ func (c *seamChecker) brings(known []string) {
 		if p.What == "" || p.Count < 1 {
 			c.fault("", "%s: a piece wants what it is, and a count of at least 1", c.who())
 		}
+		if !slices.Contains(Grains, p.Grain) {
+			c.fault(meant.Hint(p.Grain, Grains[1:]), "%s: the grain of %s cannot be %q; along, across or bias", c.who(), p.What, p.Grain)
+		}
+		for _, fold := range p.Folds {
+			c.wants("folds of "+p.What, fold, known)
+		}
 	}
+	c.slits(known)
 	for _, at := range c.t.Wants {
 		if !slices.Contains(places, string(at)) {
 			c.fault(meant.Hint(string(at), places), "%s wants %q; there are %s", c.who(), at, meant.List(places, "and"))
@@ -154,6 +167,17 @@ func words[T ~string](list []T) []string {
 		out[i] = string(v)
 	}
 	return out
+}
+
+// slits checks what only a finish of slits may say.
+func (c *seamChecker) slits(known []string) {
+	if !c.t.Widens.Given() {
+		return
+	}
+	c.wants("widens", c.t.Widens, known)
+	if !slices.Contains(c.t.Wants, OnSlit) {
+		c.fault("write wants: slit", "%s: widens says what a slit adds to its edge, and it wants none", c.who())
+	}
 }
 
 // tried works out what a type brings once, with its defaults, along an edge of a metre.
