@@ -47,7 +47,7 @@ func checkAll(opt *options, bar *progress) (checked, error) {
 // checkOne finds what is wrong with one garment: in its own files, in those of
 // its cloths and its wearer, and in the workroom's own.
 func checkOne(opt *options, word string) (checked, error) {
-	on, err := opt.openBuild(word)
+	on, err := opt.openBuildAlone(word)
 	if err != nil {
 		return checked{}, err
 	}

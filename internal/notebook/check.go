@@ -68,6 +68,9 @@ func PicturePath(folder, file string) string {
 func (b *Book) meant(kind prose.Kind, name string) (hint, near string) {
 	guess := meant.For(name)
 	names := b.byKind[kind].names
+	if kind == prose.ToBuild {
+		names = b.room.BuildSlugs()
+	}
 	for _, n := range names {
 		guess.TryAs(n, string(kind)+":"+n)
 	}

@@ -187,6 +187,11 @@ func (b *Book) link(kind prose.Kind, name string) (Link, bool) {
 		return Link{}, false
 	}
 	l, ok := s.pages[plainName(kind, name)]
+	if !ok && kind == prose.ToBuild {
+		if file, there := b.room.BuildNamed(name); there { // of a room that was opened for another
+			return Link{namer{}.address("builds", file.Slug), file.Name}, true
+		}
+	}
 	return l, ok
 }
 

@@ -164,18 +164,13 @@ func (r *Room) checkLedger(c *Cloth, faults *fault.Faults) {
 	}
 }
 
-// knownBuild asks about a text whose first word is nearly the slug of a build; not
-// where the room was opened for one build and knows no other.
+// knownBuild asks about a text whose first word is nearly the slug of a build.
 func (r *Room) knownBuild(text Text, faults *fault.Faults) {
 	slug, _, _ := strings.Cut(text.V, " ")
-	if _, known := r.BuildNamed(slug); known || r.alone {
+	if _, known := r.BuildNamed(slug); known {
 		return
 	}
-	all := make([]string, len(r.Builds))
-	for i, b := range r.Builds {
-		all[i] = b.Slug
-	}
-	if near := meant.Nearest(slug, all); near != "" {
+	if near := meant.Nearest(slug, r.BuildSlugs()); near != "" {
 		faults.Warnf(text.At, meant.Ask(near), "there is no build %q", slug).InsteadAt(text.At, slug, near)
 	}
 }

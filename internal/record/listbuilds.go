@@ -1,6 +1,7 @@
 package record
 
 import (
+	"cmp"
 	"errors"
 	"io/fs"
 	"path"
@@ -73,17 +74,25 @@ func atOnce(n int, do func(i int)) {
 
 // listOne lists the build of a folder alone, if there is one.
 func (r *Room) listOne(slug string) bool {
+	file, seen, ok := r.lookFor(slug)
+	if ok {
+		r.peeked[file.Path] = seen
+		r.addBuild(slug, file.Path, file.Name, nil)
+	}
+	return ok
+}
+
+// lookFor looks for the build of a folder, whatever the room knows of others.
+func (r *Room) lookFor(slug string) (file BuildFile, seen peeked, ok bool) {
 	if slug == "" || strings.HasPrefix(slug, ".") || !fs.ValidPath(slug) || strings.Contains(slug, "/") {
-		return false
+		return file, seen, false
 	}
 	p := path.Join("content/builds", slug, "build.yaml")
 	if _, err := fs.Stat(r.FS, p); err != nil {
-		return false
+		return file, seen, false
 	}
 	found := r.peekName(p, nil)
-	r.peeked[p] = found.peeked
-	r.addBuild(slug, p, found.name, nil)
-	return true
+	return BuildFile{slug, p, cmp.Or(found.name, slug)}, found.peeked, true
 }
 
 // addBuild adds a build, which is called as its folder is where its record does

@@ -114,13 +114,34 @@ func (r *Room) Cloth(slug string) (*Cloth, bool) { c, ok := r.cloths[slug]; retu
 // Technique returns the technique of that file name.
 func (r *Room) Technique(slug string) (*Technique, bool) { t, ok := r.techniques[slug]; return t, ok }
 
-// BuildNamed returns the build of that folder name, unread.
+// BuildNamed returns the build of that folder name, unread. A room that was opened for
+// one build looks for another when it is asked for.
 func (r *Room) BuildNamed(slug string) (BuildFile, bool) {
-	i, ok := r.builds[slug]
-	if !ok {
-		return BuildFile{}, false
+	if i, ok := r.builds[slug]; ok {
+		return r.Builds[i], true
 	}
-	return r.Builds[i], true
+	if r.alone {
+		file, _, ok := r.lookFor(slug)
+		return file, ok
+	}
+	return BuildFile{}, false
+}
+
+// BuildSlugs are the names of the folders of all builds.
+func (r *Room) BuildSlugs() (all []string) {
+	if !r.alone {
+		for _, b := range r.Builds {
+			all = append(all, b.Slug)
+		}
+		return all
+	}
+	entries, _ := fs.ReadDir(r.FS, "content/builds")
+	for _, e := range entries {
+		if e.IsDir() && !strings.HasPrefix(e.Name(), ".") {
+			all = append(all, e.Name())
+		}
+	}
+	return all
 }
 
 // BareUnit is what a bare length is in where a file says nothing.
