@@ -102,6 +102,36 @@ journal:
 	}
 }
 
+// A tube of 2 × (350 + 150) = 1000 mm lies in a knit that gives 40 % across and 10 %
+// along: the sides cut across give the 10, so it stretches to 700 × 1.4 + 300 × 1.1 =
+// 1310. A body of 1100 stretches it by a tenth, of which a quarter does not go back.
+func TestStretchByHand(t *testing.T) {
+	got, err := abacus.Reckon(abacus.Workroom{
+		"content/workroom.yaml":     "name: Hand\n",
+		"content/cloth/jersey.yaml": "name: Jersey\nfibres: {cotton: 100}\nstructure: knitted\nwidth: 150 cm\nstretch: {across: 40, along: 10}\nrecovery: 75\n",
+		"content/builds/made-up/build.yaml": `name: Hand
+garment: skirt
+state: sewing
+cloth: {shell: jersey}
+drafted-for: {hip: 1100}
+pieces:
+  front: {cut: 2, rectangle: [350, 600], levels: {hip: 300}}
+  gusset: {cut: 2, grain: across, rectangle: [150, 600], levels: {hip: 300}}
+seams:
+  first: {join: [front.right, gusset.left], type: plain}
+  second: {join: [gusset.right, front.left], type: plain}
+`,
+	}, tables(t), madeup.Build, -1)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for id, want := range map[string]float64{"finished": 1000, "most": 1310, "ease": -100, "worn": 10, "stays": 25} {
+		if f := got["level.hip."+id]; math.Abs(f.Value-want) > 1e-6 {
+			t.Errorf("level.hip.%s = %v, want %v", id, f.Value, want)
+		}
+	}
+}
+
 // A check repeats every 100 and shrinks by 9 % across, to 91. Six box pleats with two
 // repeats each stand in 12 × 91 = 1092 and close to 365, on either side of a tube; a band
 // cut across the cloth is 2 × 125 × 0.96 = 240 long. Three knife pleats 20 deep take 120.

@@ -91,6 +91,7 @@ func (g *garment) shellPart() string {
 
 func (g *garment) levelFigures(out Figures) {
 	sums := map[string]float64{}
+	gives := map[string]*give{}
 	var names []string
 	note := func(name string) {
 		if !slices.Contains(names, name) {
@@ -106,6 +107,7 @@ func (g *garment) levelFigures(out Figures) {
 			if p.in(g.shellPart()) {
 				note(name)
 				sums[name] += width * p.count
+				g.addGive(gives, name, p, width*p.count)
 			}
 		}
 		for i, d := range p.darts {
@@ -121,6 +123,10 @@ func (g *garment) levelFigures(out Figures) {
 					lines /= 2 // two edges sewn to each other are one line
 				}
 				sums[e.level] += e.sewn * lines * g.drawnTo(e) * g.gatheredTo(e)
+				g.addGive(gives, e.level, p, e.sewn*lines)
+				if g.drawnTo(e) != 1 || g.gatheredTo(e) != 1 {
+					gives[e.level].unsaid = true
+				}
 			}
 		}
 	}
@@ -133,6 +139,7 @@ func (g *garment) levelFigures(out Figures) {
 	for _, name := range names {
 		if !g.moreThanSums(name) {
 			g.girthFigures(out, name, sums[name])
+			g.stretchFigures(out, name, gives[name])
 		}
 	}
 	lengths := g.build.get("lengths")

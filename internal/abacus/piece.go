@@ -60,6 +60,7 @@ type piece struct {
 	slug        string
 	of          []string
 	count       float64 // how many are cut
+	grain       string  // along, where nothing is said
 	half        bool    // drawn as a half, cut on the fold
 	alike       bool    // cut all of one hand
 	rectangle   bool    // drawn as one
@@ -176,6 +177,9 @@ func (g *garment) makePiece(name string) *piece {
 	if cut := v.get("cut"); cut.there() {
 		p.readCut(cut.text())
 		p.said = true
+	}
+	if grain := v.get("grain"); grain.there() {
+		p.grain = grain.text()
 	}
 	if v.get("allowance").there() {
 		p.allowance = v.get("allowance")

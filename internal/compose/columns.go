@@ -78,7 +78,7 @@ type onPage struct{}
 
 var pageHeads = map[string]string{
 	"seam": "name", "edge": "name", "edges": "edges", "seam-type": "seam", "finish-type": "finish", "length": "length", "total": "total",
-	"where": "where", "finished": "finished", "drafted": "size drafted for", "ease": "ease", "least": "least ease", "out": "let-out", "measured": "measured",
+	"where": "where", "finished": "finished", "drafted": "size drafted for", "ease": "ease", "most": "stretches to", "worn": "stretched when worn", "stays": "wider after it was worn", "least": "least ease", "out": "let-out", "measured": "measured",
 	"difference": "difference", "fullness": "fullness", "allowance": "allowance used", "width": "finished width",
 	"level": "level", "now": "now", "own": "sewn again in its own way", "plain": "as plain seams", "gives": "what gives", "held": "held by",
 	"open": "open in this order", "grows": "grows with it",

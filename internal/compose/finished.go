@@ -44,6 +44,7 @@ var (
 	FitFinished = Of(levelFinished, inGarment)
 	FitDrafted  = FigureOf("drafted", 3, func(l *fitting.Level) *figure.Figure { return &l.Drafted })
 	FitEase     = FigureOf("ease", 3, func(l *fitting.Level) *figure.Figure { return &l.Ease })
+	FitMost     = FigureOf("most", 3, func(l *fitting.Level) *figure.Figure { return &l.Most })
 
 	LengthFinished = FigureOf("finished", 3, func(l *fitting.Length) *figure.Figure { return &l.Finished })
 )
@@ -58,6 +59,8 @@ func measurements(d *Draft, b *notebook.BuildPage) {
 			judged(t, &l.Ease, l.Least.ID != "", l.Enough, "enough ease", d.tight(l))
 		}}
 		Table(&d.Draft, OnPage, "Finished measurements", b.Levels, FitName.As("where", 0), FitFinished, FitDrafted, ease,
+			FitMost, FigureOf("worn", 0, func(l *fitting.Level) *figure.Figure { return &l.Worn }),
+			FigureOf("stays", 0, func(l *fitting.Level) *figure.Figure { return &l.Stays }),
 			FigureOf("least", 0, func(l *fitting.Level) *figure.Figure { return &l.Least }),
 			Of(LevelOwn.As("out", 0), inGarment),
 			FigureOf("measured", 0, func(l *fitting.Level) *figure.Figure { return &l.Measured }),

@@ -5,7 +5,6 @@ import (
 	"hembook/internal/garment"
 	"hembook/internal/measure"
 	"hembook/internal/record"
-	"hembook/internal/words"
 )
 
 // eased works out ease and least ease (figure 7).
@@ -19,9 +18,11 @@ func (w *trial) eased(l *Level, base string) {
 		if l.Ease.Value.Known() && least.soft && w.gives(l.Level) {
 			l.Enough = true
 		}
+		w.stretched(l, base)
 		switch {
 		case !l.Ease.Value.Known() || w.g.Doubtful(l.Name):
-		case w.unlikely(l, body):
+		case w.tooFar(l, body, least):
+		case !w.reaches(l, body) && w.unlikely(l, body):
 		case !l.Enough:
 			w.faults.Warnf(body.At, "widen the pieces, or write less under least-ease:", "%s: %s of ease, you asked for %s", l.Name, w.tape().About(l.Ease.Value.Number), w.tape().Exact(least.V))
 		}
@@ -86,21 +87,11 @@ func (w *trial) gives(l *garment.Level) bool {
 			continue
 		}
 		cloth := w.g.ClothOf(p)
-		if cloth == nil || cloth.Structure.V != "knitted" && !elastic(cloth) {
+		if cloth == nil || !cloth.Gives() {
 			return false
 		}
 	}
 	return len(pieces) > 0
-}
-
-func elastic(c *record.Cloth) bool {
-	for i := range c.Fibres {
-		switch words.Plain(c.Fibres[i].Name.V) {
-		case "elastane", "spandex", "elastodiene", "elastomultiester", "elastolefin":
-			return true
-		}
-	}
-	return false
 }
 
 // easeOver is ease over a body measurement, in millimetres and per cent.
@@ -109,7 +100,11 @@ func (w *trial) easeOver(l *Level, base string, body *figure.Figure) (ease, part
 	if !finished.Known() {
 		finished = finished.Unless("the finished width is not known")
 	}
-	ease = w.Figure(w.Join(base, ".ease"), "ease", l.Name, finished.Minus(over), mm, "finished − body", figure.Derived)
+	rule := "finished − body"
+	if l.Most.ID != "" {
+		rule += "; less than nothing where its cloth is stretched on the body"
+	}
+	ease = w.Figure(w.Join(base, ".ease"), "ease", l.Name, finished.Minus(over), mm, rule, figure.Derived)
 	share := w.Of("ease", &ease).Over(over)
 	if over.Known() && !(over.MM() > 0) {
 		share = share.Unless("the body measures nothing")

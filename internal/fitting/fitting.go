@@ -38,6 +38,8 @@ type Level struct {
 	Drafted  figure.Figure // the public body measurement drafted for; not set where none
 	Ease     figure.Figure // Finished − Drafted; not set where none
 	EasePart figure.Figure // the same in %
+	Worn     figure.Figure // how much it is stretched on that body, in %; not set where it is not, or no cloth there says that it stretches
+	Stays    figure.Figure // how much wider it stays after it was worn; not set where nobody says what goes back
 	Least    figure.Figure // the least ease asked, with where it comes from
 	Enough   bool          // ease is at least the least; true too where there is none to compare
 	Measured figure.Figure // as measured on the garment; not set where not measured

@@ -139,6 +139,7 @@ func (w *levelReckoner) levels() {
 		l.Name, l.Title, l.Slug = name, title(name), slugs.Unique(name)
 		base := w.Join("level.", l.Slug)
 		w.finished(l, base)
+		w.stretched(l, base)
 		w.g.Levels = append(w.g.Levels, l)
 		w.outs.letOut(l, base)
 	}

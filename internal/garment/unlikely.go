@@ -45,6 +45,7 @@ func (w *doubter) tellUnlikely() {
 	}
 	w.buttonsOnEdge()
 	w.passesHead()
+	w.unstretching()
 }
 
 // doubt warns of a length, and asks whether a tenth of it was meant where that is
@@ -333,6 +334,20 @@ const (
 	headKnit  = 1.5
 )
 
+// widerBy is how many times its length an edge opens when it is stretched, and whether
+// its cloth says so.
+func (w *doubter) widerBy(e *PieceEdge) (share float64, said bool) {
+	u := EdgeUse{e.piece, e}
+	c := w.stretchCloth(e.piece, !steep(u))
+	switch {
+	case c == nil || !c.Gives():
+		return 1, true
+	case c.Stretch.Given() && e.piece.Grain != "bias":
+		return 1 + float64(stretchIn(c, e.piece.Grain, !steep(u)).V)/100, true
+	}
+	return headKnit, false
+}
+
 // passesHead warns of a neck that is closed all round and too narrow for a head.
 func (w *doubter) passesHead() {
 	head, at := headUsual*1.0, fault.Pos{}
@@ -346,17 +361,15 @@ func (w *doubter) passesHead() {
 		if w.openingName(o.Spans) != "neck" || o.Lap > 0 {
 			continue
 		}
-		long, opens := 0.0, false
-		times := headKnit
+		long, most, opens := 0.0, 0.0, false
+		guessed := false // nobody says how far its cloth stretches
 		seen := map[*PieceEdge]bool{}
 		for _, sp := range o.Spans {
 			e := w.edgeAt(sp.Side)
 			opens = opens || e.finish == nil && e.seam == nil // the record has not come so far yet
-			long += sp.Length()
 			seen[e] = true
-			if c := w.clothOf(e.piece); c == nil || c.Structure.V != "knitted" && !elastane(c) {
-				times = 1
-			}
+			share, said := w.widerBy(e)
+			long, most, guessed = long+sp.Length(), most+float64(sp.Length()*share), guessed || !said
 		}
 		for _, c := range w.slits { // it opens further where a closure ends at it
 			for _, id := range c.Joins {
@@ -369,7 +382,7 @@ func (w *doubter) passesHead() {
 				opens = opens || seen[e.beside(1)] || seen[e.beside(-1)]
 			}
 		}
-		if opens || long*times >= head {
+		if opens || most >= head {
 			continue
 		}
 		e := w.edgeAt(o.Spans[0].Side)
@@ -377,20 +390,13 @@ func (w *doubter) passesHead() {
 			at = e.note.at
 		}
 		hint := "make it wider, or put a zip or buttons in that open it"
-		opened := w.tape().About(long)
-		if times > 1 {
-			opened += ", and stretched to about " + w.tape().About(long*times)
+		opened := "is " + w.tape().About(long) + " all round"
+		switch {
+		case most > long && guessed:
+			opened += ", and stretched to about " + w.tape().About(most)
+		case most > long:
+			opened = "opens to " + w.tape().About(most)
 		}
-		w.faults.Warnf(at, hint, "the neck is %s all round, the head %s", opened, w.tape().About(head))
+		w.faults.Warnf(at, hint, "the neck %s, the head is %s", opened, w.tape().About(head))
 	}
-}
-
-// elastane reports whether a cloth holds a fibre that stretches.
-func elastane(c *record.Cloth) bool {
-	for i := range c.Fibres {
-		if words.AnyOf(c.Fibres[i].Name.V, []string{"elastane", "spandex", "elastodiene"}) {
-			return true
-		}
-	}
-	return false
 }

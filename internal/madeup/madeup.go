@@ -163,6 +163,12 @@ func (g *maker) clothFile() string {
 	if g.chance(50) {
 		g.line("shrink: {along: %d, across: %s}", g.IntN(8), pick(g, "0", "1.5", "2", "3"))
 	}
+	if g.chance(40) {
+		g.line("structure: knitted\nstretch: {across: %d, along: %d}", g.IntN(90), g.IntN(40))
+		if g.chance(60) {
+			g.line("recovery: %d", 80+g.IntN(21))
+		}
+	}
 	return g.out.String()
 }
 

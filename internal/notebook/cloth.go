@@ -137,6 +137,7 @@ func (b *Book) clothFacts(c *record.Cloth) []Fact {
 	add("Width", c.Width.Given(), length(c.Width))
 	add("Selvedge", c.Selvedge.Given(), length(c.Selvedge))
 	add("Shrinks", c.Shrink.Along.Given() || c.Shrink.Across.Given(), func() string { return shrinks(c.Shrink) })
+	add("Stretches", c.Stretch.Given(), func() string { return stretches(c) })
 	add("One-way", c.OneWay.V, func() string { return "yes: cut every piece the same way up" })
 	add("Right side", c.Faces.Given(), func() string { return faceWords(c.Faces.V) })
 	return out
@@ -150,6 +151,22 @@ func shrinks(s record.Shrinkage) string {
 	}
 	if s.Across.Given() {
 		out = append(out, percent(s.Across)+" in width")
+	}
+	return strings.Join(out, ", ")
+}
+
+// stretches says by how much a cloth stretches, each way that is known, and how much of
+// that goes back.
+func stretches(c *record.Cloth) string {
+	var out []string
+	if c.Stretch.Across.Given() {
+		out = append(out, percent(c.Stretch.Across)+" across")
+	}
+	if c.Stretch.Along.Given() {
+		out = append(out, percent(c.Stretch.Along)+" along")
+	}
+	if c.Recovery.Given() {
+		out = append(out, percent(c.Recovery)+" of it goes back")
 	}
 	return strings.Join(out, ", ")
 }

@@ -4,6 +4,7 @@ import (
 	"reflect"
 
 	"hembook/internal/fault"
+	"hembook/internal/words"
 )
 
 // A Cloth is a fabric on the shelf or to be bought: content/cloth/<slug>.yaml.
@@ -34,6 +35,8 @@ type Cloth struct {
 	Price     Private[Money] `yaml:"price" about:"the price of one metre, or of one yard where units are inches; private"`
 	From      Private[Text]  `yaml:"from" about:"where it was bought; private"`
 	Shrink    Shrinkage      `yaml:"shrink" about:"how much it shrinks at the first wash, in %"`
+	Stretch   StretchOf      `yaml:"stretch" about:"how much further it goes when it is stretched by hand, in %" eg:"{across: 55, along: 30}"`
+	Recovery  Percent        `yaml:"recovery" min:"0" max:"100" about:"how much of that goes back afterwards, in %" eg:"95"`
 	OneWay    Flag           `yaml:"one-way" about:"pile, sheen or print: all pieces must point the same way"`
 	Faces     Text           `yaml:"faces" one-of:"one|two" about:"two: both faces may be the right side, so any piece may be turned over"`
 	Repeat    RepeatSpec     `yaml:"repeat" about:"a stripe or check, as it measures before the first wash"`
@@ -84,6 +87,36 @@ type Shrinkage struct {
 	At     fault.Pos `yaml:"-"`
 	Along  Percent   `yaml:"along" short:"yes" min:"-5" max:"30" about:"along the selvedge, in %"`
 	Across Percent   `yaml:"across" min:"-5" max:"30" about:"across, in %"`
+}
+
+// A StretchOf is how much a cloth gives: (stretched − relaxed) ÷ relaxed.
+type StretchOf struct {
+	At     fault.Pos `yaml:"-"`
+	Across Percent   `yaml:"across" short:"yes" min:"0" max:"400" about:"across, from selvedge to selvedge, in %"`
+	Along  Percent   `yaml:"along" min:"0" max:"400" about:"along the selvedge, in %"`
+}
+
+// Given reports whether a stretch was written, either way.
+func (s *StretchOf) Given() bool { return s.Across.Given() || s.Along.Given() }
+
+// Gives reports whether a cloth stretches: it says so, is knitted, or holds a fibre that
+// does. One that says how far does not where that is nothing.
+func (c *Cloth) Gives() bool {
+	if c.Stretch.Given() {
+		return c.Stretch.Across.V > 0 || c.Stretch.Along.V > 0
+	}
+	return c.Structure.V == "knitted" || c.elastic()
+}
+
+// elastic reports whether a cloth holds a fibre that stretches.
+func (c *Cloth) elastic() bool {
+	for i := range c.Fibres {
+		switch words.Plain(c.Fibres[i].Name.V) {
+		case "elastane", "spandex", "elastodiene", "elastomultiester", "elastolefin":
+			return true
+		}
+	}
+	return false
 }
 
 // A RepeatSpec is the repeat of a pattern.

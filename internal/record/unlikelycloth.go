@@ -2,6 +2,7 @@ package record
 
 import (
 	"fmt"
+	"math"
 
 	"hembook/internal/fault"
 	"hembook/internal/measure"
@@ -20,6 +21,16 @@ func (c *Cloth) Narrow() bool { return !c.Width.Given() || c.Width.V.MM() < seld
 
 // unlikely warns of a cloth that is far narrower or heavier than cloth is.
 func (c *Cloth) unlikely(faults *fault.Faults, bare measure.Unit) {
+	for _, share := range [...]Percent{c.Stretch.Across, c.Stretch.Along, c.Recovery} {
+		if v := float64(share.V); share.Given() && v > 0 && v <= 1 {
+			now := trim(math.Round(1e4*v) / 100)
+			faults.Warnf(share.At, "did you mean "+now+"? if not, leave it as it is", "it is written in %%: %s %% is next to nothing", trim(v)).
+				InsteadAt(share.At, "", now)
+		}
+	}
+	if c.Recovery.Given() && !c.Stretch.Given() {
+		faults.Warnf(c.Recovery.At, "write it too, as stretch: {across: 50, along: 25}", "recovery: tells how much goes back after the cloth was stretched, and stretch: is missing")
+	}
 	if mm := c.Width.V.MM(); c.Width.Given() && mm < seldomNarrow {
 		now := words.Tape(measure.UnitCM).Exact(10 * mm)
 		faults.Warnf(c.Width.At, "did you mean "+now+"? if not, leave it as it is", "%s is little for a cloth from selvedge to selvedge", words.Tape(bare).Exact(mm)).

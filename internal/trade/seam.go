@@ -99,6 +99,7 @@ type Pass struct {
 	Stitch    string   `yaml:"stitch"`              // ISO 4915 type, default 301
 	Rows      int      `yaml:"rows"`                // rows of stitching, default 1
 	Temporary bool     `yaml:"temporary,omitempty"` // basted, taken out again
+	Stretches bool     `yaml:"stretches,omitempty"` // its rows give more than their stitch alone, as two needles over one bobbin
 	Leaves    Sides    `yaml:"leaves,omitempty"`    // what trimming leaves of a side beyond the finished line, mm
 	Under     Sides    `yaml:"under,omitempty"`     // what is turned under of a side, mm
 	Pressed   Pressed  `yaml:"pressed,omitempty"`   // where the allowances lie after it

@@ -4,16 +4,17 @@ import "slices"
 
 // A Stitch is a stitch type of ISO 4915 with the thread it takes.
 type Stitch struct {
-	Type    string       `yaml:"type"` // three digits: 301
-	Name    string       `yaml:"name"`
-	Also    []Also       `yaml:"also,omitempty"`
-	Needles int          `yaml:"needles"` // needle threads
-	Unders  int          `yaml:"unders"`  // bobbin, looper and cover threads
-	Use     string       `yaml:"use"`
-	Hand    bool         `yaml:"hand,omitempty"`
-	Ratio   *ThreadRatio `yaml:"ratio,omitempty"`
-	Others  []Sourced    `yaml:"others,omitempty"` // other published totals
-	Source  Source       `yaml:"source"`
+	Type      string       `yaml:"type"` // three digits: 301
+	Name      string       `yaml:"name"`
+	Also      []Also       `yaml:"also,omitempty"`
+	Needles   int          `yaml:"needles"` // needle threads
+	Unders    int          `yaml:"unders"`  // bobbin, looper and cover threads
+	Use       string       `yaml:"use"`
+	Hand      bool         `yaml:"hand,omitempty"`
+	Stretches bool         `yaml:"stretches,omitempty"` // a seam in it gives with its cloth
+	Ratio     *ThreadRatio `yaml:"ratio,omitempty"`
+	Others    []Sourced    `yaml:"others,omitempty"` // other published totals
+	Source    Source       `yaml:"source"`
 }
 
 // A ThreadRatio is thread length per length of seam, all threads together,
