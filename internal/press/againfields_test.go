@@ -82,6 +82,8 @@ shop-step: 10 cm
 price: 12 EUR
 from: A shop
 shrink: {along: 3, across: 1}
+stretch: {across: 12, along: 5}
+recovery: 90
 one-way: true
 faces: one
 repeat: {along: 40, across: 60}
