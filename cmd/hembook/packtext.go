@@ -27,7 +27,7 @@ func packBlocks(d *document.Draft, packet *sheet.Packet, working bool) {
 			add(&care, "not counted", document.Say(l.Term+" ("+l.Unknown+")"))
 			continue
 		}
-		add(&care, l.Term, document.Say(l.Words), document.Inline{Words: l.By, Opening: &document.Opening{Workings: l.Workings}})
+		add(&care, l.Term, document.Say(l.Words), document.Inline{Words: l.By, Behind: &document.Behind{Workings: l.Workings}})
 	}
 	for i, l := range compose.FibreLines(tell, packet.Content) {
 		if l.Unknown != "" {

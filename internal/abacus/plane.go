@@ -112,14 +112,14 @@ func meet(p, way, q, other point) (point, bool) {
 	return p.add(way.times(q.sub(p).cross(other) / d)), true
 }
 
-// A side is one straight bit of a ring, with +1 where it runs up and −1 where
+// A ringBit is one straight bit of a ring, with +1 where it runs up and −1 where
 // it runs down.
-type side struct {
+type ringBit struct {
 	low, high point
 	turn      int
 }
 
-func (s side) xAt(y float64) float64 {
+func (s ringBit) xAt(y float64) float64 {
 	return s.low.x + (y-s.low.y)/(s.high.y-s.low.y)*(s.high.x-s.low.x)
 }
 
@@ -128,19 +128,19 @@ func (s side) xAt(y float64) float64 {
 // between two slices no lines cross, so what is covered there is a row of
 // trapezoids, and a trapezoid's area is its height times its middle width.
 func unionArea(rings [][]point) float64 {
-	var sides []side
+	var sides []ringBit
 	for _, ring := range rings {
 		for i, p := range ring {
 			q := ring[(i+1)%len(ring)]
 			switch {
 			case p.y < q.y:
-				sides = append(sides, side{p, q, 1})
+				sides = append(sides, ringBit{p, q, 1})
 			case p.y > q.y:
-				sides = append(sides, side{q, p, -1})
+				sides = append(sides, ringBit{q, p, -1})
 			}
 		}
 	}
-	slices.SortFunc(sides, func(a, b side) int { return compareFloat(a.low.y, b.low.y) })
+	slices.SortFunc(sides, func(a, b ringBit) int { return compareFloat(a.low.y, b.low.y) })
 	var ys []float64
 	for i, s := range sides {
 		ys = append(ys, s.low.y, s.high.y)

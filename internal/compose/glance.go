@@ -90,14 +90,14 @@ func (d *Draft) small(before string, f *figure.Figure) document.Inline {
 }
 
 // opening is a phrase of words that open what else is to be said.
-func (d *Draft) opening(before, words string, o document.Opening) document.Phrase {
-	return d.Phrase(document.Say(before), document.Inline{Words: words, Opening: &o})
+func (d *Draft) opening(before, words string, o document.Behind) document.Phrase {
+	return d.Phrase(document.Say(before), document.Inline{Words: words, Behind: &o})
 }
 
 // line is a line of the label; what is not known says why when it is opened.
-func (d *Draft) line(l *LabelLine, o document.Opening) document.Phrase {
+func (d *Draft) line(l *LabelLine, o document.Behind) document.Phrase {
 	if l.Unknown != "" {
-		return d.opening(l.Term+": ", "not known yet", document.Opening{Say: []string{"because " + l.Unknown}})
+		return d.opening(l.Term+": ", "not known yet", document.Behind{Say: []string{"because " + l.Unknown}})
 	}
 	return d.opening("", l.Words, o)
 }
@@ -108,7 +108,7 @@ func (d *Draft) madeOf(c *label.Content) (says []document.Phrase) {
 		return nil
 	}
 	for _, l := range FibreLines(PlainLabel{d.Style}, c) {
-		o := document.Opening{Workings: l.Workings}
+		o := document.Behind{Workings: l.Workings}
 		if l.By != "" {
 			o.Say = []string{l.By}
 		}
@@ -131,15 +131,15 @@ func (d *Draft) caredFor(c *label.Care) (says []document.Phrase) {
 	lines := CareLines(PlainLabel{d.Style}, c)
 	if c.Hidden() {
 		l := &lines[0]
-		return append(says, d.opening("", "not known yet", document.Opening{Say: []string{l.Term + ": " + l.Unknown}}))
+		return append(says, d.opening("", "not known yet", document.Behind{Say: []string{l.Term + ": " + l.Unknown}}))
 	}
 	if c.Forbidden {
 		says = append(says, d.Phrase(document.Say("do not wash or dry clean")))
 	}
 	for i := range lines {
-		var o document.Opening
+		var o document.Behind
 		for _, k := range lines[i].Workings {
-			o = document.Opening{Say: []string{k.Rule, k.Sum()}, Source: k.Source.Shown()}
+			o = document.Behind{Say: []string{k.Rule, k.Sum()}, Source: k.Source.Shown()}
 		}
 		says = append(says, d.line(&lines[i], o))
 	}

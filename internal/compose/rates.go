@@ -49,7 +49,7 @@ func (d *Draft) timesAlone(s *notebook.Spread) document.Inline {
 	if s.Most > s.Least {
 		words = d.Style.Number(s.Least, 0) + " to " + d.rate(s.Most, s.Unit)
 	}
-	return document.Inline{Words: words, Opening: &document.Opening{Workings: []*figure.Working{&s.Median.Working}}}
+	return document.Inline{Words: words, Behind: &document.Behind{Workings: []*figure.Working{&s.Median.Working}}}
 }
 
 // spread draws how the times of a technique lie; where they are few, each end alone.

@@ -47,7 +47,7 @@ func (d *Draft) stages(b *notebook.BuildPage, steps []order.StepSewing, id strin
 	numbers := make([]int, len(steps))
 	for i, k := range steps {
 		numbers[i] = k.Step
-		out.Of = append(out.Of, document.Stage{Phrase: d.Phrase(document.As(document.Strong, strconv.Itoa(k.Step)), document.Say(" "+did(b, k)))})
+		out.Of = append(out.Of, document.Growth{Phrase: d.Phrase(document.As(document.Strong, strconv.Itoa(k.Step)), document.Say(" "+did(b, k)))})
 	}
 	for at, layer := range t.Layers() {
 		nets := t.Nets(layer)
@@ -65,7 +65,7 @@ func (d *Draft) stages(b *notebook.BuildPage, steps []order.StepSewing, id strin
 			}
 		}
 	}
-	out.Of = slices.DeleteFunc(out.Of, func(s document.Stage) bool { return len(s.Of) == 0 })
+	out.Of = slices.DeleteFunc(out.Of, func(s document.Growth) bool { return len(s.Of) == 0 })
 	return out
 }
 

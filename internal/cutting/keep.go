@@ -78,7 +78,7 @@ func (l *Lay) cutOff(room *record.Room) float64 {
 // leftovers are the names of a lay's remnants and what is written behind each.
 func (l *Lay) leftovers(g *record.Build, bare measure.Unit) (names []string, entries []amend.Value) {
 	for i := range l.Left {
-		for _, layer := range layersOf(&l.Left[i]) {
+		for _, layer := range twinsOf(&l.Left[i]) {
 			name := fmt.Sprintf("%s %s %d%s", g.Slug, l.Part, i+1, layer.word)
 			names = append(names, name)
 			entries = append(entries, entryOf(layer.outline, g.Slug, bare))
@@ -97,15 +97,15 @@ func written(mm float64, bare measure.Unit) string {
 	return text
 }
 
-// A layer is one of the remnants that folded cloth leaves twice.
-type layer struct {
+// A twin is one of the remnants that folded cloth leaves twice.
+type twin struct {
 	word    string
 	outline []shape.Point
 }
 
-func layersOf(r *Remnant) []layer {
+func twinsOf(r *Remnant) []twin {
 	if !r.Folded {
-		return []layer{{"", r.Outline}}
+		return []twin{{"", r.Outline}}
 	}
 	far := 0.0
 	for _, q := range r.Outline {
@@ -115,7 +115,7 @@ func layersOf(r *Remnant) []layer {
 	for i, q := range r.Outline {
 		lower[len(lower)-1-i] = shape.Point{X: tenth(far - q.X), Y: q.Y}
 	}
-	return []layer{{" upper", r.Outline}, {" lower", lower}}
+	return []twin{{" upper", r.Outline}, {" lower", lower}}
 }
 
 // entryOf is a remnant as it is written behind its name.

@@ -115,7 +115,7 @@ func cornersOf(outline []record.Val[record.XY], edge float64) []lay.Point {
 }
 
 // stageOf is the stage a piece is laid in; pieces not named come last.
-func stageOf(stages []record.Stage, name string) int {
+func stageOf(stages []record.CutGroup, name string) int {
 	for i, s := range stages {
 		if slices.ContainsFunc(s, func(t record.Text) bool { return t.V == name }) {
 			return i

@@ -96,7 +96,7 @@ func TestOrderByHand(t *testing.T) {
 	if n := len(got.Steps[1].Ahead); n != 2 {
 		t.Errorf("the bodice is sewn in %d stretches, want 2", n)
 	}
-	if s := got.Steps[2].Resting; s != (order.Stretch{From: at("2026-08-03 12:00"), To: at("2026-08-04 12:00")}) {
+	if s := got.Steps[2].Resting; s != (order.Spell{From: at("2026-08-03 12:00"), To: at("2026-08-04 12:00")}) {
 		t.Errorf("the skirt hangs %v", s)
 	}
 }

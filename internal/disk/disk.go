@@ -5,7 +5,7 @@
 // Everything the program writes of the maker's, and every notebook, goes
 // through it: files that are replaced whole ([Root.Replace]), two names that
 // exchange what they stand for ([Exchange]), and folders that are filled
-// beside their place, whose owner can be known to be gone ([Stage]). So can the
+// beside their place, whose owner can be known to be gone ([Filling]). So can the
 // owner of a file that has not its name yet ([Draft]), and whoever was at work
 // notes what a stop would leave half done ([Errand]), so that nothing lies about.
 //
@@ -23,20 +23,20 @@ import (
 	"sync/atomic"
 )
 
-// A Step is one change of the disk. It is told just before it is made, a write
+// A Touch is one change of the disk. It is told just before it is made, a write
 // a second time when half of it is done.
-type Step struct {
+type Touch struct {
 	Does string // "make", "write", "sync", "rename", "exchange", "link", "remove", "sync folder"
 	Name string // the file or folder, as the caller named it
 }
 
 // Watcher is told every change of the disk, where there is one: tests stop the
 // program there. It may be called by several goroutines at once.
-var Watcher atomic.Pointer[func(Step)]
+var Watcher atomic.Pointer[func(Touch)]
 
 func step(does, name string) {
 	if see := Watcher.Load(); see != nil {
-		(*see)(Step{does, name})
+		(*see)(Touch{does, name})
 	}
 }
 

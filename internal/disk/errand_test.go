@@ -115,7 +115,7 @@ func TestReplaceWhileOthersSweep(t *testing.T) {
 	}
 	defer root.Close()
 	at := map[string]int{}
-	see := func(s Step) {
+	see := func(s Touch) {
 		at[s.Does]++
 		if s.Does == "rename" && at["rename"] <= 3 || s.Does == "write" {
 			root.Sweep(".") // at the rename the draft is closed

@@ -152,7 +152,7 @@ func SafeLink(address string) string {
 func (t Table) Shown() Table {
 	shape := t.shape()
 	out := t
-	out.Columns, out.Rows = nil, make([]Row, len(t.Rows))
+	out.Columns, out.Rows = nil, make([]TableRow, len(t.Rows))
 	for i, c := range t.Columns {
 		if shape[i] == none {
 			continue

@@ -28,17 +28,17 @@ type Phrase []Inline
 
 // An Inline is a stretch of a phrase in one voice.
 type Inline struct {
-	Voice   Voice
-	Words   string
-	Other   string                  // a measured quantity in other units; may be empty
-	Page    string                  // the address of the page that it leads to; may be empty
-	Anchor  string                  // and the place there; alone, on whichever page of the document it came to stand
-	ID      string                  // what others lead to it by, in documents of several pages; may be empty
-	Figure  *figure.Figure          // shown instead of words; opens its working
-	When    *time.Time              // a day, or a moment, shown instead of words
-	Draw    func() *drawing.Drawing // drawn before the words
-	Opening *Opening                // what the words open
-	Above   bool                    // instead of words: what stands in the row above
+	Voice  Voice
+	Words  string
+	Other  string                  // a measured quantity in other units; may be empty
+	Page   string                  // the address of the page that it leads to; may be empty
+	Anchor string                  // and the place there; alone, on whichever page of the document it came to stand
+	ID     string                  // what others lead to it by, in documents of several pages; may be empty
+	Figure *figure.Figure          // shown instead of words; opens its working
+	When   *time.Time              // a day, or a moment, shown instead of words
+	Draw   func() *drawing.Drawing // drawn before the words
+	Behind *Behind                 // what the words open
+	Above  bool                    // instead of words: what stands in the row above
 }
 
 // Say is an inline of words.
@@ -79,9 +79,9 @@ const (
 	Below          // a line of its own under what was said
 )
 
-// An Opening is what stands behind words that can be opened: how figures were
+// A Behind is what stands behind words that can be opened: how figures were
 // reached, and what else is to be said of them.
-type Opening struct {
+type Behind struct {
 	Workings []*figure.Working
 	Say      []string // lines
 	Source   string   // of what is said; may be empty
@@ -131,7 +131,7 @@ type Item struct {
 type Table struct {
 	Caption string
 	Columns []Column
-	Rows    []Row
+	Rows    []TableRow
 	Long    bool // it may be continued on another page
 }
 
@@ -154,8 +154,8 @@ func (c Column) Wide(share float64) Column {
 	return c
 }
 
-// A Row is the cells of a row; the first of them names it. It may stop early.
-type Row []Phrase
+// A TableRow is the cells of a row; the first of them names it. It may stop early.
+type TableRow []Phrase
 
 // Facts are terms and what is said of them.
 type Facts struct {
@@ -204,11 +204,11 @@ type Sketches struct{ Of []Sketch }
 type Stages struct {
 	ID     string // begins the anchors of its parts, its own on a page
 	Choose string // what is chosen: "Step"
-	Of     []Stage
+	Of     []Growth
 }
 
-// A Stage is how far the thing has grown, in one drawing or several.
-type Stage struct {
+// A Growth is how far the thing has grown, in one drawing or several.
+type Growth struct {
 	Phrase Phrase
 	Of     []Sketch
 }
@@ -237,8 +237,8 @@ type Tick struct {
 	Done   bool // ticked already
 }
 
-// Form is what is filled in by hand: a line to sign, a line to date.
-type Form struct {
+// FillIn is what is filled in by hand: a line to sign, a line to date.
+type FillIn struct {
 	Says   string // what is filled in here
 	Fields []Field
 }
@@ -277,7 +277,7 @@ func (Stages) block()   {}
 func (Columns) block()  {}
 func (Section) block()  {}
 func (Ticks) block()    {}
-func (Form) block()     {}
+func (FillIn) block()   {}
 func (Picture) block()  {}
 func (Inset) block()    {}
 func (Turn) block()     {}

@@ -10,7 +10,7 @@ type Draft struct {
 
 	runs    []Inline
 	phrases []Phrase
-	rows    []Row
+	rows    []TableRow
 	table   TableDraft
 }
 

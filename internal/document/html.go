@@ -30,7 +30,7 @@ type HTML struct {
 	anchors []string
 	gaps    []gap
 	from    struct{ anchors, gaps int }
-	done    []Stretch
+	done    []Chunk
 	depth   int // blocks that are open
 
 	Wrong  error  // the first that a template of the theme came to, or a picture that is none
@@ -38,8 +38,8 @@ type HTML struct {
 	alone  *alone // what is written is a file by itself; nil for a part of a page
 }
 
-// A Stretch is a part of a document, written, that stays on one page.
-type Stretch struct {
+// A Chunk is a part of a document, written, that stays on one page.
+type Chunk struct {
 	HTML    []byte
 	Anchors []string // that stand in it
 	Opens   bool     // a figure in it opens its working
@@ -54,7 +54,7 @@ func (h *HTML) Reset() {
 
 // Write writes blocks, from turn to turn. The stretches last until
 // Reset, their list until the next Write.
-func (h *HTML) Write(blocks []Block) []Stretch {
+func (h *HTML) Write(blocks []Block) []Chunk {
 	h.done = h.done[:0]
 	h.begin()
 	h.blocks(blocks)
@@ -79,7 +79,7 @@ func (h *HTML) turn() {
 		return
 	}
 	if end := len(h.Out); end > h.begun {
-		h.done = append(h.done, Stretch{h.Out[h.begun:end:end], h.anchors[h.from.anchors:len(h.anchors):len(h.anchors)],
+		h.done = append(h.done, Chunk{h.Out[h.begun:end:end], h.anchors[h.from.anchors:len(h.anchors):len(h.anchors)],
 			h.opens, h.gaps[h.from.gaps:len(h.gaps):len(h.gaps)]})
 	}
 	h.begin()
@@ -199,7 +199,7 @@ func (h *HTML) block(b Block) {
 		h.stages(b)
 	case Ticks:
 		h.ticks(b)
-	case Form:
+	case FillIn:
 		h.form(b)
 	case Picture:
 		h.picture(b)

@@ -19,7 +19,7 @@ func (h *HTML) phrase(p Phrase) *HTML {
 			h.figure(r.Figure)
 		case r.When != nil:
 			h.when(r)
-		case r.Opening != nil:
+		case r.Behind != nil:
 			h.opening(r)
 		case r.Voice == Below:
 			below = true
@@ -102,16 +102,16 @@ func (h *HTML) when(r *Inline) {
 func (h *HTML) opening(r *Inline) {
 	h.opens = true
 	h.Put("<details><summary>").Say(r.Words).Put("</summary>")
-	for _, k := range r.Opening.Workings {
+	for _, k := range r.Behind.Workings {
 		h.working(k)
 	}
-	for i, line := range r.Opening.Say {
+	for i, line := range r.Behind.Say {
 		h.Put([...]string{"<p>", "<br>"}[min(i, 1)]).Say(line)
 	}
-	if c := r.Opening.Source; c != "" {
+	if c := r.Behind.Source; c != "" {
 		h.Put("<br><cite>").Say(c).Put("</cite>")
 	}
-	if len(r.Opening.Say) > 0 {
+	if len(r.Behind.Say) > 0 {
 		h.Put("</p>")
 	}
 	h.Put("</details>")

@@ -80,7 +80,7 @@ func (t *Table) over(n int) int {
 }
 
 // named reports whether the row bears the name of the one above.
-func (r Row) named() bool {
+func (r TableRow) named() bool {
 	p := r.cell(0)
 	return len(p) > 0 && p[0].Above
 }
@@ -95,7 +95,7 @@ func (h *HTML) cell(p Phrase, words bool) {
 }
 
 // cell is the cell of a column; nothing where the row stops before it.
-func (r Row) cell(column int) Phrase {
+func (r TableRow) cell(column int) Phrase {
 	if column < len(r) {
 		return r[column]
 	}

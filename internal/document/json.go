@@ -193,7 +193,7 @@ func (w *jsonWriter) block(b Block) JSONBlock {
 			out.Items = append(out.Items, JSONItem{Says: w.cells(b.Items[i].Phrase), Done: b.Items[i].Done})
 		}
 		return out
-	case Form:
+	case FillIn:
 		out := JSONBlock{Kind: "form", Head: b.Says}
 		for _, f := range b.Fields {
 			out.Items = append(out.Items, JSONItem{Term: f.Name, Says: w.cells(Phrase{Say(f.Value)})})

@@ -137,7 +137,7 @@ func (h *HTML) ticks(b Ticks) {
 	h.Put("</ul>\n")
 }
 
-func (h *HTML) form(b Form) {
+func (h *HTML) form(b FillIn) {
 	h.Put(`<div class="form">`)
 	if b.Says != "" {
 		h.Put("<p>").Say(b.Says).Put("</p>")

@@ -112,7 +112,7 @@ const (
 // the list of those rules that are written out once; empty where there is none.
 // way leads from the page to the one on which an anchor stands; "" where that
 // is the same.
-func (r *Rules) Fill(parts [][]Stretch, way func(anchor string) string) ([]template.HTML, template.HTML) {
+func (r *Rules) Fill(parts [][]Chunk, way func(anchor string) string) ([]template.HTML, template.HTML) {
 	r.counts = append(r.counts[:0], make([]ruleUse, len(r.list))...)
 	for _, part := range parts {
 		for i := range part {
@@ -143,7 +143,7 @@ func (r *Rules) Fill(parts [][]Stretch, way func(anchor string) string) ([]templ
 
 // fill writes a stretch with words in its gaps; rules that are written out once
 // join the list where they are first met.
-func (r *Rules) fill(h *HTML, s *Stretch, list []int, way func(string) string) []int {
+func (r *Rules) fill(h *HTML, s *Chunk, list []int, way func(string) string) []int {
 	from := 0
 	for _, g := range s.gaps {
 		h.raw(s.HTML[from:g.at])
@@ -201,7 +201,7 @@ type Load struct {
 func (l *Load) Reset() { l.counts, l.plain = l.counts[:0], 0 }
 
 // Add adds a stretch to the page.
-func (l *Load) Add(s *Stretch) {
+func (l *Load) Add(s *Chunk) {
 	l.plain += len(s.HTML)
 	for _, g := range s.gaps {
 		if g.kind == ruleGap {

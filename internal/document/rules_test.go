@@ -28,7 +28,7 @@ func TestRulesAreSaidOnce(t *testing.T) {
 	h.figure(longFigure(1, "a", "common practice"))
 	h.figure(longFigure(2, "the other, which is long as well but is needed only this one time", "geometry"))
 	h.turn()
-	parts, list := rules.Fill([][]Stretch{h.done}, nil)
+	parts, list := rules.Fill([][]Chunk{h.done}, nil)
 	foot, got := string(list), string(parts[0])
 	if n := strings.Count(got, `<a href="#rule-1">what the seam needs</a>`); n != 3 {
 		t.Errorf("%d of 3 figures lead to the rule: %s", n, got)
@@ -57,7 +57,7 @@ func TestLoadIsTheWeight(t *testing.T) {
 	h.turn()
 	says := Load{Rules: rules}
 	says.Add(&h.done[0])
-	parts, foot := rules.Fill([][]Stretch{h.done}, nil)
+	parts, foot := rules.Fill([][]Chunk{h.done}, nil)
 	is := len(parts[0]) + len(foot)
 	if says.Bytes() < is || says.Bytes() > is+is/10 {
 		t.Errorf("a load of %d for a page of %d bytes", says.Bytes(), is)

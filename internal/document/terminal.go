@@ -124,7 +124,7 @@ func (t *Terminal) block(b Block) {
 			}
 			t.line(mark, t.phrase(b.Items[i].Phrase))
 		}
-	case Form:
+	case FillIn:
 		t.line("", b.Says)
 		for _, f := range b.Fields {
 			t.line(f.Name+": ", cmp.Or(f.Value, "…"))
@@ -229,7 +229,7 @@ func (t *Terminal) workings(p Phrase) {
 		if f := p[i].Figure; f != nil {
 			t.working(&f.Working)
 		}
-		if o := p[i].Opening; o != nil {
+		if o := p[i].Behind; o != nil {
 			for _, k := range o.Workings {
 				t.working(k)
 			}

@@ -84,7 +84,7 @@ func kindOf(b Block) string {
 		return "stages"
 	case Ticks:
 		return "ticks"
-	case Form:
+	case FillIn:
 		return "form"
 	case Picture:
 		return "picture"
@@ -132,7 +132,7 @@ func (h *HTML) viewOfWords(b Block) (v View, ok bool) {
 		for i := range b.Items {
 			v.Items = append(v.Items, View{Body: h.sealedPhrase(b.Items[i].Phrase), Done: b.Items[i].Done})
 		}
-	case Form:
+	case FillIn:
 		v.Head = h.sealedWords(b.Says)
 		for _, f := range b.Fields {
 			v.Items = append(v.Items, View{Head: h.sealedWords(f.Name), Body: h.sealedWords(f.Value)})

@@ -22,8 +22,8 @@ func TestThemedKinds(t *testing.T) {
 		want           string
 	}{
 		{"ticks", `{{range .Items}}[{{if .Done}}x{{end}}{{.Body}}]{{end}}`, Ticks{Items: []Tick{{Phrase{Say("pins <26>")}, true}, {Phrase: Phrase{Say("card")}}}}, `[xpins &lt;26&gt;][card]`},
-		{"form", `{{.Head}}:{{range .Items}} {{.Head}}={{.Body}}{{end}}`, Form{Says: "counted", Fields: []Field{{Name: "day", Value: "3 & 4"}}}, `counted: day=3 &amp; 4`},
-		{"stages", `{{.ID}} {{.Head}}{{range .Items}}|{{.Head}}{{.Body}}{{end}}`, Stages{ID: "s", Choose: "Step", Of: []Stage{{Phrase{Say("hem")}, []Sketch{{Draw: line, Caption: "8"}}}}},
+		{"form", `{{.Head}}:{{range .Items}} {{.Head}}={{.Body}}{{end}}`, FillIn{Says: "counted", Fields: []Field{{Name: "day", Value: "3 & 4"}}}, `counted: day=3 &amp; 4`},
+		{"stages", `{{.ID}} {{.Head}}{{range .Items}}|{{.Head}}{{.Body}}{{end}}`, Stages{ID: "s", Choose: "Step", Of: []Growth{{Phrase{Say("hem")}, []Sketch{{Draw: line, Caption: "8"}}}}},
 			`s Step|hem<figure><svg aria-hidden="true" viewBox="0 0 10 10" width="1mm" height="1mm"></svg><figcaption>8</figcaption></figure>`},
 		{"picture", `({{.Head}})`, Picture{Data: dot, Alt: "a dot", Caption: "a <dot>"}, `(a &lt;dot&gt;)`},
 	} {

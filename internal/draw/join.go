@@ -15,7 +15,7 @@ const joinScale = 2
 // Join draws two pieces laid edge to edge: the seam between them, and the
 // line that must run smooth across it, each piece's in its own line, with a
 // thin straight continuation of the first to judge the second by.
-func Join(j *garment.Join) *drawing.Drawing {
+func Join(j *garment.LineAcross) *drawing.Drawing {
 	names := [...]string{EdgeNames(j.Names[0]), EdgeNames(j.Names[1])}
 	f := drawing.Frame{K: 1.0 / joinScale}
 	words := turnWords(j)
@@ -60,7 +60,7 @@ func EdgeNames(words string) string {
 	return string(out)
 }
 
-func turnWords(j *garment.Join) string {
+func turnWords(j *garment.LineAcross) string {
 	turn := strconv.FormatFloat(math.Round(math.Abs(j.Turn)), 'f', -1, 64) + "°"
 	switch {
 	case turn == "0°":

@@ -12,7 +12,7 @@ import (
 // level from the left, the second's drops away, and the dots go on level.
 func TestJoinDrawing(t *testing.T) {
 	at := func(x, y float64) shape.Point { return shape.Point{X: x, Y: y} }
-	j := &garment.Join{Seam: "shoulders", Names: [2]string{"front.neck", "back.neck"}, Turn: 12.34}
+	j := &garment.LineAcross{Seam: "shoulders", Names: [2]string{"front.neck", "back.neck"}, Turn: 12.34}
 	j.Lay = func() garment.LaidJoin {
 		return garment.LaidJoin{
 			Seams: [2][]shape.Point{{at(0, 0), at(0, 60)}, {at(0, 0), at(0, 60)}},

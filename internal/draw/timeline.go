@@ -68,7 +68,7 @@ type timeDrawing struct {
 // span finds the days that are shown.
 func (d *timeDrawing) span() bool {
 	known := false
-	add := func(s order.Stretch) {
+	add := func(s order.Spell) {
 		if s.From.IsZero() {
 			return
 		}
@@ -81,14 +81,14 @@ func (d *timeDrawing) span() bool {
 		known = true
 	}
 	for _, s := range d.t.Steps {
-		for _, list := range [][]order.Stretch{s.Plan, s.Worked, s.Ahead, {s.PlanWait, s.Resting}} {
+		for _, list := range [][]order.Spell{s.Plan, s.Worked, s.Ahead, {s.PlanWait, s.Resting}} {
 			for _, one := range list {
 				add(one)
 			}
 		}
 	}
 	if v := d.t.Due.Value.Moment; v != nil && known {
-		add(order.Stretch{From: *v, To: *v})
+		add(order.Spell{From: *v, To: *v})
 	}
 	d.from = dayOf(d.from)
 	if d.to = dayOf(d.to).AddDate(0, 0, 1); d.to.Sub(d.from) > 30*365*24*time.Hour {
@@ -170,7 +170,7 @@ func (d *timeDrawing) words() {
 // waits draws the time that passes without labour.
 func (d *timeDrawing) waits() {
 	p := d.Draw(drawing.WaitLine)
-	line := func(s order.Stretch, y float64) {
+	line := func(s order.Spell, y float64) {
 		if s.To.After(s.From) {
 			p.Move(d.x(s.From), y).Line(d.x(s.To), y)
 			p.Move(d.x(s.To), y-tick/2).Line(d.x(s.To), y+tick/2)
@@ -228,7 +228,7 @@ func spent(s *order.StepTime) time.Duration {
 
 // bars draws when each step was planned, was worked on and is to be.
 func (d *timeDrawing) bars() {
-	rects := func(p *drawing.Path, list []order.Stretch, y float64) {
+	rects := func(p *drawing.Path, list []order.Spell, y float64) {
 		for _, run := range d.barParts(list) {
 			p.Rect(run.From, y, run.To, y+timeBar)
 		}
@@ -252,7 +252,7 @@ func (d *timeDrawing) bars() {
 // A barPart is a stretch as it is drawn. Stretches too near to be told apart are one.
 type barPart struct{ From, To float64 }
 
-func (d *timeDrawing) barParts(list []order.Stretch) []barPart {
+func (d *timeDrawing) barParts(list []order.Spell) []barPart {
 	var out []barPart
 	halfDay := timeWide * float64(12*time.Hour) / float64(d.to.Sub(d.from))
 	least := min(max(halfDay, timeLeast), timeSeen)

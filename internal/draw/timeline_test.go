@@ -22,8 +22,8 @@ func hour(text string) time.Time {
 	return t
 }
 
-func fromTo(from, to string) order.Stretch {
-	return order.Stretch{From: hour(from), To: hour(to)}
+func fromTo(from, to string) order.Spell {
+	return order.Spell{From: hour(from), To: hour(to)}
 }
 
 func ofMinutes(n float64) figure.Figure {
@@ -45,11 +45,11 @@ func stepTime(do string) *order.StepTime {
 // 3 to Thursday 6 August, four days.
 func hungSkirt() *order.Timing {
 	skirt, level := stepTime(`sew <the> "skirt"`), stepTime("level & hem all round with great patience and care")
-	skirt.Plan = []order.Stretch{fromTo("2026-08-03 09:00", "2026-08-03 12:00")}
+	skirt.Plan = []order.Spell{fromTo("2026-08-03 09:00", "2026-08-03 12:00")}
 	skirt.PlanWait = fromTo("2026-08-03 12:00", "2026-08-04 12:00")
-	skirt.Worked = []order.Stretch{fromTo("2026-08-04 12:00", "2026-08-05 00:00")}
+	skirt.Worked = []order.Spell{fromTo("2026-08-04 12:00", "2026-08-05 00:00")}
 	skirt.Resting = fromTo("2026-08-05 00:00", "2026-08-06 00:00")
-	level.Ahead = []order.Stretch{fromTo("2026-08-06 09:00", "2026-08-06 10:00")}
+	level.Ahead = []order.Spell{fromTo("2026-08-06 09:00", "2026-08-06 10:00")}
 	level.Critical = true
 	skirt.Estimate.Middle, skirt.Spent = 3*time.Hour, ofMinutes(720)
 	level.Spent.Value.Why = "no time is noted for it"
@@ -106,7 +106,7 @@ func TestTimelineOfNothing(t *testing.T) {
 	if got := Timeline(bare, TimelineStyle{}); got != nil {
 		t.Errorf("a step without a day is drawn: %s", got.Desc)
 	}
-	bare.Steps[0].Worked = []order.Stretch{fromTo("1926-08-03 09:00", "1926-08-03 10:00")}
+	bare.Steps[0].Worked = []order.Spell{fromTo("1926-08-03 09:00", "1926-08-03 10:00")}
 	bare.Due = atMoment("2026-08-06 17:00")
 	if got := Timeline(bare, TimelineStyle{}); got != nil {
 		t.Error("a hundred years are drawn")
@@ -118,9 +118,9 @@ func TestTimelineRows(t *testing.T) {
 	for _, c := range []struct{ got, want string }{
 		{strconv.Itoa(year), "2026"}, {rows[0].Planned, "3 Aug"}, {rows[0].Worked, "4 Aug"}, {rows[0].Rests, "until 6 Aug, 00:00"},
 		{rows[1].Planned, ""}, {rows[1].Worked, "to do 6 Aug"}, {rows[1].Rests, ""},
-		{daysWords([]order.Stretch{fromTo("2026-08-05 09:00", "2026-08-06 10:00"), fromTo("2026-08-03 09:00", "2026-08-03 10:00")}, 0), "3 to 6 Aug 2026"},
-		{daysWords([]order.Stretch{fromTo("2026-08-31 09:00", "2026-09-01 10:00")}, 2025), "31 Aug to 1 Sep 2026"},
-		{daysWords([]order.Stretch{fromTo("2026-12-31 09:00", "2027-01-01 10:00")}, 2027), "31 Dec 2026 to 1 Jan 2027"},
+		{daysWords([]order.Spell{fromTo("2026-08-05 09:00", "2026-08-06 10:00"), fromTo("2026-08-03 09:00", "2026-08-03 10:00")}, 0), "3 to 6 Aug 2026"},
+		{daysWords([]order.Spell{fromTo("2026-08-31 09:00", "2026-09-01 10:00")}, 2025), "31 Aug to 1 Sep 2026"},
+		{daysWords([]order.Spell{fromTo("2026-12-31 09:00", "2027-01-01 10:00")}, 2027), "31 Dec 2026 to 1 Jan 2027"},
 	} {
 		if c.got != c.want {
 			t.Errorf("%q, want %q", c.got, c.want)
@@ -133,7 +133,7 @@ func TestTimelineRows(t *testing.T) {
 
 func TestManyStretchesAreOneWhereTheyTouch(t *testing.T) {
 	d := timeDrawing{from: hour("2026-08-03 00:00"), to: hour("2026-08-07 00:00")}
-	got := d.barParts([]order.Stretch{fromTo("2026-08-03 00:00", "2026-08-03 00:10"), fromTo("2026-08-03 00:20", "2026-08-03 00:30"), fromTo("2026-08-05 00:00", "2026-08-05 00:10")})
+	got := d.barParts([]order.Spell{fromTo("2026-08-03 00:00", "2026-08-03 00:10"), fromTo("2026-08-03 00:20", "2026-08-03 00:30"), fromTo("2026-08-05 00:00", "2026-08-05 00:10")})
 	if len(got) != 2 || got[0].From != 0 || math.Abs(got[1].To-got[1].From-timeSeen) > 1e-9 {
 		t.Errorf("%v", got)
 	}

@@ -94,7 +94,7 @@ func TimelineRows(t *order.Timing) (rows []TimelineRow, year int) {
 func oneYear(t *order.Timing) int {
 	year := 0
 	for _, s := range t.Steps {
-		for _, list := range [][]order.Stretch{s.Plan, s.Worked, s.Ahead} {
+		for _, list := range [][]order.Spell{s.Plan, s.Worked, s.Ahead} {
 			if len(list) == 0 {
 				continue
 			}
@@ -111,7 +111,7 @@ func oneYear(t *order.Timing) int {
 }
 
 // reach is from when to when stretches reach: at least one.
-func reach(list []order.Stretch) (from, to time.Time) {
+func reach(list []order.Spell) (from, to time.Time) {
 	from, to = list[0].From, list[0].To
 	for _, s := range list[1:] {
 		if s.From.Before(from) {
@@ -126,7 +126,7 @@ func reach(list []order.Stretch) (from, to time.Time) {
 
 // daysWords says from which day to which, its year only where it is not the one
 // that is said already.
-func daysWords(list []order.Stretch, said int) string {
+func daysWords(list []order.Spell, said int) string {
 	if len(list) == 0 {
 		return ""
 	}

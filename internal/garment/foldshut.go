@@ -106,9 +106,9 @@ func (m *mouth) rise(turn float64) float64 {
 }
 
 // join lays both sides of the mouth leg to leg.
-func (m *mouth) join(turn float64) *Join {
+func (m *mouth) join(turn float64) *LineAcross {
 	a, b := m.plan.Legs()
-	j := &Join{Seam: "the dart", Names: [2]string{m.edge.ref, m.edge.ref + " beyond"}, Turn: turn, Step: b - a}
+	j := &LineAcross{Seam: "the dart", Names: [2]string{m.edge.ref, m.edge.ref + " beyond"}, Turn: turn, Step: b - a}
 	j.Lay = func() LaidJoin { return m.lay(j.Step) }
 	return j
 }

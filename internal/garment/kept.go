@@ -31,7 +31,7 @@ const mostCuts = 4
 // and sides never change.
 type keptOutline struct {
 	outline shape.Outline
-	sides   []shape.Side
+	sides   []shape.NamedEdge
 	cuts    []keptCut
 }
 

@@ -54,7 +54,7 @@ func (l *PieceLine) Says() string {
 }
 
 // place is what a construction that wants certain places takes it for.
-func (l *PieceLine) place() trade.Place {
+func (l *PieceLine) place() trade.SewnTo {
 	if l.Slit {
 		return trade.OnSlit
 	}

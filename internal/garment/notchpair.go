@@ -6,7 +6,7 @@ import "hembook/internal/meant"
 // without a name in their order, else the ends of edges where both sides have
 // as many. Notches that meet none are held against the ends of edges of the
 // other side, where it has no notches and as many ends.
-func (w *walker) pair(s *Seam, marks *[2][]mark) [][2]mark {
+func (w *walker) pair(s *Seam, marks *[2][]waymark) [][2]waymark {
 	out, left := w.namedPairs(s, marks)
 	w.notchSlip(left)
 	out = append(out, w.plainPairs(s, left)...)
@@ -20,7 +20,7 @@ func (w *walker) pair(s *Seam, marks *[2][]mark) [][2]mark {
 
 // namedPairs pairs the notches of one name, the first with the first and so
 // on; left are the marks of both sides that meet none by their name.
-func (w *walker) namedPairs(s *Seam, marks *[2][]mark) (out [][2]mark, left [2][]mark) {
+func (w *walker) namedPairs(s *Seam, marks *[2][]waymark) (out [][2]waymark, left [2][]waymark) {
 	for i := range marks {
 		for _, m := range marks[i] {
 			own, other := named(marks[i], m), named(marks[1-i], m)
@@ -30,7 +30,7 @@ func (w *walker) namedPairs(s *Seam, marks *[2][]mark) (out [][2]mark, left [2][
 			case len(own) != len(other) && i == 0 && m.nth == 0:
 				w.faults.Warnf(s.Record.At, "mark the missing ones, or give them another name", "%s: its edges have %d and %d notches called %q", s.Name, len(own), len(other), m.name)
 			case len(own) == len(other) && i == 0:
-				out = append(out, [2]mark{m, other[m.nth]})
+				out = append(out, [2]waymark{m, other[m.nth]})
 			}
 		}
 	}
@@ -38,7 +38,7 @@ func (w *walker) namedPairs(s *Seam, marks *[2][]mark) (out [][2]mark, left [2][
 }
 
 // named are the notches of a side that bear the name of a notch.
-func named(list []mark, like mark) (out []mark) {
+func named(list []waymark, like waymark) (out []waymark) {
 	if like.spec == nil || like.name == "" {
 		return nil
 	}
@@ -52,8 +52,8 @@ func named(list []mark, like mark) (out []mark) {
 
 // notchSlip warns of a notch that meets none by its name, where one of the other side
 // does neither and is called nearly so.
-func (w *walker) notchSlip(left [2][]mark) {
-	var lone [2][]mark
+func (w *walker) notchSlip(left [2][]waymark) {
+	var lone [2][]waymark
 	var names [2][]string
 	for i := range left {
 		for _, m := range left[i] {
@@ -76,8 +76,8 @@ func (w *walker) notchSlip(left [2][]mark) {
 	}
 }
 
-func (w *walker) plainPairs(s *Seam, left [2][]mark) [][2]mark {
-	var notches, ends [2][]mark
+func (w *walker) plainPairs(s *Seam, left [2][]waymark) [][2]waymark {
+	var notches, ends [2][]waymark
 	for i := range left {
 		for _, m := range left[i] {
 			switch {
@@ -88,7 +88,7 @@ func (w *walker) plainPairs(s *Seam, left [2][]mark) [][2]mark {
 			}
 		}
 	}
-	var out [][2]mark
+	var out [][2]waymark
 	if a, b := len(notches[0]), len(notches[1]); a == b {
 		out = inOrder(out, notches[0], notches[1])
 	} else if a > 0 && b > 0 {
@@ -100,17 +100,17 @@ func (w *walker) plainPairs(s *Seam, left [2][]mark) [][2]mark {
 	return append(out, notchesAtEnds(left, ends)...)
 }
 
-func inOrder(out [][2]mark, a, b []mark) [][2]mark {
+func inOrder(out [][2]waymark, a, b []waymark) [][2]waymark {
 	for k := range a {
-		out = append(out, [2]mark{a[k], b[k]})
+		out = append(out, [2]waymark{a[k], b[k]})
 	}
 	return out
 }
 
 // notchesAtEnds holds the notches of one side, none of which meets a notch,
 // against the ends of edges of the other.
-func notchesAtEnds(left, ends [2][]mark) [][2]mark {
-	var notches [2][]mark
+func notchesAtEnds(left, ends [2][]waymark) [][2]waymark {
+	var notches [2][]waymark
 	for i := range left {
 		for _, m := range left[i] {
 			if m.spec != nil {
@@ -120,7 +120,7 @@ func notchesAtEnds(left, ends [2][]mark) [][2]mark {
 	}
 	for i := range notches {
 		if len(notches[i]) > 0 && len(notches[1-i]) == 0 && len(notches[i]) == len(ends[1-i]) {
-			sides := [2][]mark{notches[0], notches[1]}
+			sides := [2][]waymark{notches[0], notches[1]}
 			sides[1-i] = ends[1-i]
 			return inOrder(nil, sides[0], sides[1])
 		}

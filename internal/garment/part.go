@@ -366,7 +366,7 @@ func (w *derivation) usesOf(ref record.EdgeRef) ([]EdgeUse, bool) {
 	return out, len(out) > 0
 }
 
-func partName(edge string, part phrase.Part) string { return edge + " " + part.String() }
+func partName(edge string, part phrase.Stretch) string { return edge + " " + part.String() }
 
 // EdgesOf are the edges that one named whole has become, in their order: itself
 // where no part of it is named.

@@ -56,7 +56,7 @@ func (w *derivation) findFold(p *Piece) {
 }
 
 // edge fills in what is known of an edge before its seams are looked at.
-func (w *derivation) edge(p *Piece, e *PieceEdge, s shape.Side, slugs *words.Names) {
+func (w *derivation) edge(p *Piece, e *PieceEdge, s shape.NamedEdge, slugs *words.Names) {
 	f := &p.form
 	e.piece, e.note = p, &f.notes[s.First]
 	e.Name, e.Index, e.Fold, e.Level = s.Name, s.First, s.Fold, e.note.level.V
@@ -82,7 +82,7 @@ const (
 )
 
 // edgeLength works out the length along the sewing line (figure 4).
-func (w *derivation) edgeLength(p *Piece, e *PieceEdge, s shape.Side) {
+func (w *derivation) edgeLength(p *Piece, e *PieceEdge, s shape.NamedEdge) {
 	o := &p.Outline
 	rule := straightRule
 	switch {
@@ -117,7 +117,7 @@ func (w *desk) corner(e *PieceEdge, name string, at shape.Point, by *edgeNote) {
 }
 
 // sideLength is the sum of a side's parts.
-func (w *derivation) sideLength(o *shape.Outline, s shape.Side) figure.Term {
+func (w *derivation) sideLength(o *shape.Outline, s shape.NamedEdge) figure.Term {
 	if s.Count == 1 {
 		return w.partLength(o, s.First, s.Length)
 	}

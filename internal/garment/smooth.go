@@ -11,9 +11,9 @@ import (
 	"hembook/internal/words"
 )
 
-// A Join is a line that runs across a join: the neck across the shoulder seam,
+// A LineAcross is a line that runs across a join: the neck across the shoulder seam,
 // or a waist across a fold.
-type Join struct {
+type LineAcross struct {
 	Seam  string // "shoulders", or "fold"
 	Names [2]string
 	Turn  float64 // degrees by which the line turns: above 0 a hollow, below a point
@@ -64,7 +64,7 @@ func (w *truer) lines(s *Seam, id string) {
 		if !goesOn(one, two, a == b) {
 			continue
 		}
-		j := &Join{Seam: s.Name, Names: [2]string{one.line.ref, two.line.ref}}
+		j := &LineAcross{Seam: s.Name, Names: [2]string{one.line.ref, two.line.ref}}
 		what := one.line.ref + " to " + two.line.ref + " at " + s.Name
 		slug := id + "." + slugs.Unique(one.line.Name)
 		if y := a.corner(atEnd).Y; a != b && s.Meets && y > highest {
@@ -141,7 +141,7 @@ func (e ending) inner() float64 {
 }
 
 // turnAt checks by how much a line turns where it crosses a join.
-func (w *truer) turnAt(j *Join, one, two ending, what, slug string, at fault.Pos) {
+func (w *truer) turnAt(j *LineAcross, one, two ending, what, slug string, at fault.Pos) {
 	a, b := one.inner(), two.inner()
 	j.Turn = a + b - 180
 	t := w.turn("corner of "+one.edge.piece.Name, a, "corner of "+two.edge.piece.Name, b)
@@ -176,7 +176,7 @@ func turned(p, about shape.Point, rad float64) shape.Point {
 
 // stepAt checks whether the ends of a line meet when two pieces are laid edge
 // to edge from the other end of the seam.
-func (w *truer) stepAt(s *Seam, j *Join, one, two ending, id string) Check {
+func (w *truer) stepAt(s *Seam, j *LineAcross, one, two ending, id string) Check {
 	a, b := one.edge.sewn, two.edge.sewn
 	j.Step = b - a
 	t := w.Of(two.edge.ref, &two.edge.Sewn).Minus(w.Of(one.edge.ref, &one.edge.Sewn))
@@ -244,7 +244,7 @@ func (w *truer) foldLine(e ending) {
 		return // a point or a hollow that is meant
 	}
 	p := e.edge.piece
-	j := &Join{Seam: "the fold", Names: [2]string{e.line.ref, e.line.ref + " mirrored"}}
+	j := &LineAcross{Seam: "the fold", Names: [2]string{e.line.ref, e.line.ref + " mirrored"}}
 	j.Lay = func() LaidJoin { return j.lay(e, e) }
 	w.turnAt(j, e, e, e.line.ref+" at the fold", p.form.anchor+"."+words.NamesFor(1).Unique(e.line.Name)+"-fold", e.line.note.at)
 }
@@ -253,7 +253,7 @@ func (w *truer) foldLine(e ending) {
 const reach = 60
 
 // lay puts both pieces edge to edge for the drawing.
-func (j *Join) lay(one, two ending) (out LaidJoin) {
+func (j *LineAcross) lay(one, two ending) (out LaidJoin) {
 	for i, e := range [...]ending{one, two} {
 		along := away(e.edge, e.atEnd)
 		corner := e.edge.corner(e.atEnd)

@@ -20,7 +20,7 @@ type Check struct {
 	Mend   string             // what would mend it; empty where nothing must be mended
 	write  []fault.Correction // the same to be written by a program, where it can be
 	At     fault.Pos
-	Join   *Join // of a line across a join: the two pieces laid edge to edge
+	Join   *LineAcross // of a line across a join: the two pieces laid edge to edge
 
 	taken  bool // both pieces are like others, which are told of it
 	halves bool // of a left and a right half

@@ -11,9 +11,9 @@ import (
 	"hembook/internal/shape"
 )
 
-// A mark is a place on a side of a seam: a notch, or where one edge of a run
+// A waymark is a place on a side of a seam: a notch, or where one edge of a run
 // ends and the next begins.
-type mark struct {
+type waymark struct {
 	name    string
 	nth     int     // which of those of its name on its side; 0 for the first
 	at      float64 // sewn length from where the walk begins, mm
@@ -38,7 +38,7 @@ func (w *walker) walk(s *Seam, id string) {
 		w.notWalked(s, why)
 		return
 	}
-	var marks [2][]mark
+	var marks [2][]waymark
 	var total [2]float64
 	for i := range sides {
 		marks[i], total[i] = w.marksOf(sides[i])
@@ -48,7 +48,7 @@ func (w *walker) walk(s *Seam, id string) {
 		w.stretchesUnknown(s, nil)
 		return
 	}
-	pairs = append(append([][2]mark{{{name: "start"}, {name: "start"}}}, pairs...), [2]mark{{name: "end", at: total[0]}, {name: "end", at: total[1]}})
+	pairs = append(append([][2]waymark{{{name: "start"}, {name: "start"}}}, pairs...), [2]waymark{{name: "end", at: total[0]}, {name: "end", at: total[1]}})
 	w.stretchesUnknown(s, pairs)
 	meant := s.eased()
 	far := s.farOff(pairs)
@@ -72,7 +72,7 @@ const notchFar = 40
 
 // farOff says which pairs lie further apart than the ease of their whole seam could
 // make them, while the sides themselves meet.
-func (s *Seam) farOff(pairs [][2]mark) []bool {
+func (s *Seam) farOff(pairs [][2]waymark) []bool {
 	out := make([]bool, len(pairs))
 	if !s.slack() || !s.Meets {
 		return out
@@ -86,12 +86,12 @@ func (s *Seam) farOff(pairs [][2]mark) []bool {
 }
 
 // marksOf lists the marks of a side in the order of the walk.
-func (w *walker) marksOf(list []walked) (out []mark, total float64) {
+func (w *walker) marksOf(list []walked) (out []waymark, total float64) {
 	for i := range list {
 		e := &list[i]
 		f := &e.edge.piece.form
 		if i > 0 {
-			out = append(out, mark{name: joinName(list[i-1].edge, e.edge), at: e.begins, edge: e.edge, against: e.against})
+			out = append(out, waymark{name: joinName(list[i-1].edge, e.edge), at: e.begins, edge: e.edge, against: e.against})
 		}
 		from := len(out)
 		for k := range f.notches {
@@ -106,12 +106,12 @@ func (w *walker) marksOf(list []walked) (out []mark, total float64) {
 			if e.against {
 				at = e.edge.sewn - at
 			}
-			m := mark{name: n.Name.V, at: e.begins + at, edge: e.edge, against: e.against, spec: n}
+			m := waymark{name: n.Name.V, at: e.begins + at, edge: e.edge, against: e.against, spec: n}
 			place := len(out)
 			for place > from && out[place-1].at > m.at {
 				place--
 			}
-			out = append(out[:place], append([]mark{m}, out[place:]...)...)
+			out = append(out[:place], append([]waymark{m}, out[place:]...)...)
 		}
 		total += e.edge.sewn
 	}
@@ -178,7 +178,7 @@ func (w *walker) checkNotches() {
 	}
 }
 
-func (m mark) title(k int) string {
+func (m waymark) title(k int) string {
 	if m.name == "" {
 		return "notch " + strconv.Itoa(k)
 	}
@@ -193,7 +193,7 @@ func (m mark) title(k int) string {
 }
 
 // notch checks that two notches that meet lie equally far along.
-func (w *walker) notch(s *Seam, id string, k int, p [2]mark, meant bool) {
+func (w *walker) notch(s *Seam, id string, k int, p [2]waymark, meant bool) {
 	off := p[0].at - p[1].at
 	apart := w.markTerm(p[0]).Minus(w.markTerm(p[1]))
 	if !meant {
@@ -227,7 +227,7 @@ func (w *walker) notch(s *Seam, id string, k int, p [2]mark, meant bool) {
 
 // movedBy is where on its edge a notch lies that is moved so far along the walk; false
 // where it is none, would leave its edge, or the record has the edge folded.
-func (m *mark) movedBy(mm float64) (along float64, ok bool) {
+func (m *waymark) movedBy(mm float64) (along float64, ok bool) {
 	if m.spec == nil || m.edge.piece.letIn() {
 		return 0, false
 	}
@@ -242,7 +242,7 @@ func (m *mark) movedBy(mm float64) (along float64, ok bool) {
 }
 
 // markTerm is how far along its side a mark lies.
-func (w *walker) markTerm(m mark) figure.Term {
+func (w *walker) markTerm(m waymark) figure.Term {
 	switch {
 	case m.edge == nil: // an end of the seam
 		return w.Constant(m.at, mm)
@@ -252,7 +252,7 @@ func (w *walker) markTerm(m mark) figure.Term {
 	return w.Found("along "+m.edge.ref, m.at, mm)
 }
 
-func markAt(s *Seam, m mark) fault.Pos {
+func markAt(s *Seam, m waymark) fault.Pos {
 	if m.spec != nil {
 		return m.spec.At
 	}
@@ -271,7 +271,7 @@ func (s *Seam) meantIn(from, to string) *record.StretchSpec {
 }
 
 // stretchesUnknown faults stretches whose notches are not there.
-func (w *walker) stretchesUnknown(s *Seam, pairs [][2]mark) {
+func (w *walker) stretchesUnknown(s *Seam, pairs [][2]waymark) {
 	for i := range s.Record.Stretches {
 		st := &s.Record.Stretches[i]
 		found := false
@@ -285,7 +285,7 @@ func (w *walker) stretchesUnknown(s *Seam, pairs [][2]mark) {
 }
 
 // stretch checks how the sides differ between two pairs of notches.
-func (w *walker) stretch(s *Seam, id string, k int, pairs [][2]mark, meant, far bool) {
+func (w *walker) stretch(s *Seam, id string, k int, pairs [][2]waymark, meant, far bool) {
 	from, to := pairs[k-1], pairs[k]
 	a, b := to[0].at-from[0].at, to[1].at-from[1].at
 	d := a - b
@@ -338,7 +338,7 @@ func (w *walker) beyondEase(s *Seam, a, b figure.Term) figure.Term {
 }
 
 // between says from which notch to which; where an end has no name, for this part.
-func between(from, to mark) string {
+func between(from, to waymark) string {
 	if from.name == "" || to.name == "" || from.edge != nil && from.spec == nil || to.edge != nil && to.spec == nil {
 		return "for this part"
 	}

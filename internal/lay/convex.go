@@ -94,7 +94,7 @@ func flattest(pts []Point, idx []int) int {
 	return best
 }
 
-type cut struct {
+type diagonal struct {
 	a, b int
 	len  float64
 }
@@ -103,14 +103,14 @@ type cut struct {
 func joinConvex(pts []Point, tris [][3]int) [][]int {
 	owner := map[[2]int]int{} // directed edge to the ring that holds it
 	rings := make([][]int, len(tris))
-	var cuts []cut
+	var cuts []diagonal
 	for k, t := range tris {
 		rings[k] = t[:]
 		for i := range 3 {
 			a, b := t[i], t[(i+1)%3]
 			owner[[2]int{a, b}] = k
 			if _, twin := owner[[2]int{b, a}]; twin {
-				cuts = append(cuts, cut{a, b, distance(pts[a], pts[b])})
+				cuts = append(cuts, diagonal{a, b, distance(pts[a], pts[b])})
 			}
 		}
 	}

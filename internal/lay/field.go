@@ -17,7 +17,7 @@ type field struct {
 	data    []uint32  // exact cells: parts with the planes that cut them, borders
 	planes  []plane   // of all parts, one after the other
 	borders []border
-	parts   []part
+	parts   []convexPart
 }
 
 // A cell holds the depths at its four corners (south-west first, sixteen bits

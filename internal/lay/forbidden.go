@@ -16,8 +16,8 @@ type plane struct{ nx, ny, c float64 }
 
 func (e plane) outside(x, y float64) float64 { return dot(e.nx, e.ny, x, y) - e.c }
 
-// A part is one convex piece of a forbidden region.
-type part struct {
+// A convexPart is one convex piece of a forbidden region.
+type convexPart struct {
 	planes []plane
 	verts  []Point
 	box    box
@@ -45,8 +45,8 @@ func (s border) dist2(x, y float64) float64 {
 // forbiddenParts returns the places a shape may not take relative to
 // another: all d with (moving + d) and fixed sharing ground, as convex
 // parts. Their union is the no-fit polygon of the literature.
-func forbiddenParts(moving, fixed [][]Point, clearance float64) []part {
-	var out []part
+func forbiddenParts(moving, fixed [][]Point, clearance float64) []convexPart {
+	var out []convexPart
 	var disc []Point
 	if clearance > 0 {
 		disc = discAround(clearance)
@@ -79,8 +79,8 @@ func discAround(r float64) []Point {
 	return out
 }
 
-func newPart(ring []Point) part {
-	p := part{box: boxOf(ring)}
+func newPart(ring []Point) convexPart {
+	p := convexPart{box: boxOf(ring)}
 	for i, a := range ring {
 		b := ring[(i+1)%len(ring)]
 		dx, dy := b.X-a.X, b.Y-a.Y
@@ -100,7 +100,7 @@ func newPart(ring []Point) part {
 }
 
 // inside is positive within the part: the distance to its nearest edge line.
-func (p *part) inside(x, y float64) float64 {
+func (p *convexPart) inside(x, y float64) float64 {
 	depth := math.Inf(1)
 	for i := range p.planes {
 		if d := -p.planes[i].outside(x, y); d < depth {
@@ -115,7 +115,7 @@ func (p *part) inside(x, y float64) float64 {
 
 // covered returns the stretch [t0, t1] of the segment a + t·(dx, dy) that
 // lies strictly inside the part; t0 >= t1 when there is none.
-func (p *part) covered(a Point, dx, dy float64) (t0, t1 float64) {
+func (p *convexPart) covered(a Point, dx, dy float64) (t0, t1 float64) {
 	t0, t1 = 0, 1
 	for _, e := range p.planes {
 		at := e.outside(a.X, a.Y) + tolerance // must become negative
@@ -140,11 +140,11 @@ func (p *part) covered(a Point, dx, dy float64) (t0, t1 float64) {
 // borders returns the outline of the union of the parts: every stretch of
 // every edge that no part holds strictly inside. Slits, where a piece just
 // fits between two others, stay in as two coincident stretches.
-func borders(parts []part) []border {
+func borders(parts []convexPart) []border {
 	var out []border
 	seen := map[[4]float64]bool{}
 	var spans []stretch
-	near := make([]*part, 0, len(parts))
+	near := make([]*convexPart, 0, len(parts))
 	for i := range parts {
 		p := &parts[i]
 		near = near[:0]
@@ -181,7 +181,7 @@ func borders(parts []part) []border {
 
 // coverOf collects the stretches of an edge that lie strictly inside parts;
 // whole tells that one part holds all of it.
-func coverOf(spans []stretch, parts []*part, a Point, dx, dy float64) (_ []stretch, whole bool) {
+func coverOf(spans []stretch, parts []*convexPart, a Point, dx, dy float64) (_ []stretch, whole bool) {
 	e := box{min(a.X, a.X+dx), min(a.Y, a.Y+dy), max(a.X, a.X+dx), max(a.Y, a.Y+dy)}
 	for n, q := range parts {
 		if !touches(q.box, e) {

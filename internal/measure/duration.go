@@ -23,7 +23,7 @@ func ParseDuration(text string) (time.Duration, error) {
 	}
 	s := scanner{text: text, want: DurationDim}
 	var all sum // of nanoseconds
-	_, err := s.parts(NoUnit, false, func(p part) error {
+	_, err := s.parts(NoUnit, false, func(p amount) error {
 		num, den := p.unit.Factor()
 		all.add(p.ratio, num*int64(time.Minute), den)
 		if all.over(int64(longestDuration)) {

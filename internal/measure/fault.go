@@ -80,7 +80,7 @@ func nearest(text string, dim Dimension) string {
 
 // wrongKind returns a hint for a part whose unit is of another dimension than
 // the wanted, and what was probably meant; number is how it was written.
-func wrongKind(number string, p part, want Dimension) (hint, meant string) {
+func wrongKind(number string, p amount, want Dimension) (hint, meant string) {
 	type pair struct {
 		want Dimension
 		got  Unit

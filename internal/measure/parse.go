@@ -46,8 +46,8 @@ func tidy(text string) string {
 	return text
 }
 
-// A part is a number and the unit after it.
-type part struct {
+// An amount is a number and the unit after it.
+type amount struct {
 	ratio
 	unit         Unit // the bare unit where none stands there
 	bare         bool
@@ -55,13 +55,13 @@ type part struct {
 }
 
 // part reads a number and its unit.
-func (s *scanner) part(bare Unit) (part, error) {
+func (s *scanner) part(bare Unit) (amount, error) {
 	n, err := s.number()
 	if err != nil {
-		return part{}, err
+		return amount{}, err
 	}
 	s.skipSpace()
-	p := part{ratio: n, unit: bare, unitFrom: s.at, to: n.to}
+	p := amount{ratio: n, unit: bare, unitFrom: s.at, to: n.to}
 	word := s.unitWord()
 	if word == "" {
 		p.bare = true
@@ -128,7 +128,7 @@ func (s *scanner) squareFigure() bool {
 }
 
 // unknownUnit says what a word that is no unit may have meant.
-func (s *scanner) unknownUnit(p part, word string) error {
+func (s *scanner) unknownUnit(p amount, word string) error {
 	first, rest, spaced := strings.Cut(word, " ")
 	if u := lookUp(first); spaced && u.Dimension() == s.want {
 		from := p.to - len(strings.TrimLeft(rest, " "))
@@ -145,7 +145,7 @@ func (s *scanner) unknownUnit(p part, word string) error {
 
 // parts reads a sign and one or more parts, largest unit first, and hands
 // each to add.
-func (s *scanner) parts(bare Unit, signed bool, add func(part) error) (negative bool, err error) {
+func (s *scanner) parts(bare Unit, signed bool, add func(amount) error) (negative bool, err error) {
 	s.bare = bare
 	s.skipSpace()
 	if s.done() {
@@ -156,7 +156,7 @@ func (s *scanner) parts(bare Unit, signed bool, add func(part) error) (negative 
 	if given {
 		s.skipSpace()
 	}
-	var last part
+	var last amount
 	nothing := true
 	for first := true; first || !s.done(); first = false {
 		p, err := s.part(bare)
@@ -185,7 +185,7 @@ func (s *scanner) parts(bare Unit, signed bool, add func(part) error) (negative 
 }
 
 // follows checks that q may follow p, as inches follow feet.
-func (s *scanner) follows(p, q part) error {
+func (s *scanner) follows(p, q amount) error {
 	a, b := p.unit.fact(), q.unit.fact()
 	switch {
 	case !s.compound():
@@ -223,7 +223,7 @@ func ParseSigned(text string, bare Unit) (Length, error) {
 func parseLength(text string, bare Unit, signed bool) (Length, error) {
 	s := scanner{text: text, want: LengthDim}
 	var sum uint64
-	negative, err := s.parts(bare, signed, func(p part) error {
+	negative, err := s.parts(bare, signed, func(p amount) error {
 		nm, ok := p.nanometres()
 		sum += nm
 		if !ok || sum > uint64(longestParsed) {
@@ -242,7 +242,7 @@ func parseLength(text string, bare Unit, signed bool) (Length, error) {
 
 // nanometres returns the length of p, rounded half up, and false if it is
 // longer than any that is read.
-func (p part) nanometres() (uint64, bool) {
+func (p amount) nanometres() (uint64, bool) {
 	f := p.unit.fact()
 	high, low := bits.Mul64(p.num, uint64(f.num*int64(Millimetre)/f.den))
 	if high >= p.den {
@@ -266,7 +266,7 @@ func parseQuantity(text string, dim Dimension, bare Unit, signed bool) (Quantity
 	s := scanner{text: text, want: dim}
 	var all sum
 	var base Unit
-	negative, err := s.parts(bare, signed, func(p part) error {
+	negative, err := s.parts(bare, signed, func(p amount) error {
 		base = baseUnit(p.unit.Dimension())
 		if p.above(largestParsed) {
 			return wrongAt(text, p.from, "the number is too large to be "+article(dim), "is the unit right?")

@@ -68,7 +68,7 @@ journal:
 `)
 }
 
-func gather(t *testing.T, room *record.Room) (*Book, *Shelf) {
+func gather(t *testing.T, room *record.Room) (*Book, *Gathered) {
 	t.Helper()
 	b := New(room)
 	tailor, faults := derive.NewTailor(room)

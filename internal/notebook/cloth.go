@@ -53,12 +53,12 @@ type ClothBuild struct {
 }
 
 // Cloths lays out the page of every cloth.
-func (s *Shelf) Cloths() []*ClothPage {
+func (s *Gathered) Cloths() []*ClothPage {
 	return pagesOf(s.book.room.Cloths, s.Cloth)
 }
 
 // Cloth lays out the page of one cloth.
-func (s *Shelf) Cloth(c *record.Cloth) *ClothPage {
+func (s *Gathered) Cloth(c *record.Cloth) *ClothPage {
 	const folder = "content/cloth"
 	link, _ := s.book.Cloth(c.Slug)
 	p := &ClothPage{

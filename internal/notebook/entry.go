@@ -22,7 +22,7 @@ type IndexEntry struct {
 
 // Entries lists every page that a search may find, builds latest first, then
 // techniques, cloths, terms and the maker's other pages in their order.
-func (s *Shelf) Entries(techniques []*TechniquePage, cloths []*ClothPage) []IndexEntry {
+func (s *Gathered) Entries(techniques []*TechniquePage, cloths []*ClothPage) []IndexEntry {
 	out := make([]IndexEntry, 0, len(s.builds)+len(techniques)+len(cloths)+len(s.book.terms)+len(s.book.pages))
 	for _, b := range s.builds {
 		out = append(out, s.buildEntry(b))
@@ -50,7 +50,7 @@ func (s *Shelf) Entries(techniques []*TechniquePage, cloths []*ClothPage) []Inde
 	return out
 }
 
-func (s *Shelf) buildEntry(b *BuildLine) IndexEntry {
+func (s *Gathered) buildEntry(b *BuildLine) IndexEntry {
 	e := IndexEntry{Address: b.Address, Kind: "build", Title: b.Name, Lead: b.Lead, Garment: b.Garment, Year: b.Year()}
 	for _, c := range b.Cloths {
 		if l, ok := s.book.Cloth(c.Slug); ok && !slices.Contains(e.Cloths, l.Name) {

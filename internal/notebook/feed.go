@@ -18,7 +18,7 @@ const mostNews = 30
 
 // News are the builds whose records were last written to, the latest first.
 // Those whose records hold no date are left out.
-func (s *Shelf) News() []*BuildLine {
+func (s *Gathered) News() []*BuildLine {
 	var out []*BuildLine
 	for _, b := range s.builds {
 		if !b.Touched.IsZero() {
@@ -32,7 +32,7 @@ func (s *Shelf) News() []*BuildLine {
 }
 
 // Touched is when each build's record was last written to, by its address.
-func (s *Shelf) Touched() map[Address]string {
+func (s *Gathered) Touched() map[Address]string {
 	out := map[Address]string{}
 	for _, b := range s.builds {
 		if !b.Touched.IsZero() {
@@ -44,7 +44,7 @@ func (s *Shelf) Touched() map[Address]string {
 
 // Newest is the number in the room of the build that was begun last; -1 where
 // there is none.
-func (s *Shelf) Newest() int {
+func (s *Gathered) Newest() int {
 	if len(s.builds) == 0 {
 		return -1
 	}

@@ -71,7 +71,7 @@ type TextPage struct {
 }
 
 // BuildLists lays out the pages of the list of builds.
-func (s *Shelf) BuildLists() []*BuildList {
+func (s *Gathered) BuildLists() []*BuildList {
 	n := max(1, (len(s.builds)+buildsOnAPage-1)/buildsOnAPage)
 	links := make([]Link, n)
 	for i := range links {
@@ -159,7 +159,7 @@ func (b *Book) ClothList(all []*ClothPage) *ClothList {
 }
 
 // Front lays out the first page.
-func (s *Shelf) Front(techniques []*TechniquePage, cloths []*ClothPage) *FrontPage {
+func (s *Gathered) Front(techniques []*TechniquePage, cloths []*ClothPage) *FrontPage {
 	const latest, most = 6, 8
 	b := s.book
 	p := &FrontPage{

@@ -35,7 +35,7 @@ type Book struct {
 
 	room    *record.Room
 	types   []trade.SeamType
-	byKind  map[prose.Kind]*shelf
+	byKind  map[prose.Kind]*namedPages
 	builds  []Link // in the order of Room.Builds
 	records []Address
 	terms   []Term
@@ -45,13 +45,13 @@ type Book struct {
 	adverse map[string]trade.Caution // cautions by ID
 }
 
-// A shelf holds the pages of one kind by the name that links use.
-type shelf struct {
+// A namedPages has the pages of one kind by the name that links use.
+type namedPages struct {
 	pages map[string]Link
 	names []string // in order, for hints
 }
 
-func (s *shelf) put(name string, l Link) {
+func (s *namedPages) put(name string, l Link) {
 	if s.pages == nil {
 		s.pages = map[string]Link{}
 	}
@@ -68,10 +68,10 @@ func New(room *record.Room) *Book {
 	b := &Book{
 		Name: w.Name.V, Lead: w.Summary.V, Maker: w.Maker.Name.V, Contact: w.Maker.Contact.V,
 		Site: siteOf(w.Site.V), Style: w.Style(), room: room, types: seamTypes(room),
-		byKind: map[prose.Kind]*shelf{}, cloths: map[string]*record.Cloth{}, adverse: map[string]trade.Caution{},
+		byKind: map[prose.Kind]*namedPages{}, cloths: map[string]*record.Cloth{}, adverse: map[string]trade.Caution{},
 	}
 	for _, k := range []prose.Kind{prose.ToBuild, prose.ToTechnique, prose.ToCloth, prose.ToTerm, prose.ToPage} {
-		b.byKind[k] = &shelf{}
+		b.byKind[k] = &namedPages{}
 	}
 	for _, c := range trade.Cautions() {
 		b.adverse[c.ID] = c

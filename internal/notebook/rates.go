@@ -29,7 +29,7 @@ const mostCut = 24
 
 // Rates lays out the page of rates from the techniques' own pages and
 // the latest builds.
-func (s *Shelf) Rates(all []*TechniquePage) *RatesPage {
+func (s *Gathered) Rates(all []*TechniquePage) *RatesPage {
 	p := &RatesPage{Head: Head{RatesAddress, "rates", ratesName, "Minutes for a metre and for a piece, and cloth by garment, from my own clock.", []Link{{TechniquesAddress, techniquesName}}}}
 	for _, t := range all {
 		for _, r := range t.Rates {

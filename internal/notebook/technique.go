@@ -63,8 +63,8 @@ type TechniqueBuild struct {
 	Spent   figure.Figure // not set where nothing was clocked
 }
 
-// A Shelf is the builds gathered by the techniques and cloths that they used.
-type Shelf struct {
+// A Gathered is the builds gathered by the techniques and cloths that they used.
+type Gathered struct {
 	book       *Book
 	builds     []*BuildLine // latest first
 	techniques map[string][]*BuildLine
@@ -72,8 +72,8 @@ type Shelf struct {
 }
 
 // Gather sorts the lines of all builds, latest first.
-func (b *Book) Gather(all []*BuildLine) *Shelf {
-	s := &Shelf{b, slices.Clone(all), map[string][]*BuildLine{}, map[string][]*BuildLine{}}
+func (b *Book) Gather(all []*BuildLine) *Gathered {
+	s := &Gathered{b, slices.Clone(all), map[string][]*BuildLine{}, map[string][]*BuildLine{}}
 	slices.SortStableFunc(s.builds, func(x, y *BuildLine) int {
 		return cmp.Or(-compareDays(x.Begun, y.Begun), byName(x.Link, y.Link))
 	})
@@ -98,7 +98,7 @@ func compareDays(a, b record.Day) int {
 }
 
 // Techniques lays out the page of every technique.
-func (s *Shelf) Techniques() []*TechniquePage {
+func (s *Gathered) Techniques() []*TechniquePage {
 	return pagesOf(s.book.room.Techniques, s.technique)
 }
 
@@ -111,7 +111,7 @@ func pagesOf[T, P any](list []T, page func(T) P) []P {
 	return out
 }
 
-func (s *Shelf) technique(t *record.Technique) *TechniquePage {
+func (s *Gathered) technique(t *record.Technique) *TechniquePage {
 	const folder = "content/techniques"
 	link, _ := s.book.Technique(t.Slug)
 	p := &TechniquePage{
@@ -177,7 +177,7 @@ func (b *Book) caution(name string) Caution {
 }
 
 // gatherTechnique adds what the builds tell of a technique.
-func (s *Shelf) gatherTechnique(p *TechniquePage, slug string, link Link) {
+func (s *Gathered) gatherTechnique(p *TechniquePage, slug string, link Link) {
 	var observed []order.Observation
 	var cloths []string
 	metres, minutes := s.book.sumOver("metres sewn", link.Name, measure.UnitM), s.book.sumOver("time clocked", link.Name, measure.UnitMin)
@@ -203,7 +203,7 @@ func (s *Shelf) gatherTechnique(p *TechniquePage, slug string, link Link) {
 	p.Spent = minutes.figure("sum over the builds listed below")
 }
 
-func (s *Shelf) clothLinks(slugs []string) (out []Link) {
+func (s *Gathered) clothLinks(slugs []string) (out []Link) {
 	for _, c := range slugs {
 		if l, ok := s.book.Cloth(c); ok {
 			out = append(out, l)
@@ -221,7 +221,7 @@ func (s *BuildLine) share(slug string) *TechniqueShare {
 	return &TechniqueShare{}
 }
 
-func (s *Shelf) techniqueBuild(sum *BuildLine, share *TechniqueShare) TechniqueBuild {
+func (s *Gathered) techniqueBuild(sum *BuildLine, share *TechniqueShare) TechniqueBuild {
 	out := TechniqueBuild{Link: sum.Link, Garment: sum.Garment, Begun: sum.Begun}
 	if share.Metres > 0 {
 		metres := s.book.sumOver("metres sewn", sum.Name, measure.UnitM)

@@ -17,7 +17,7 @@ type purse struct{ parts []figure.Figure }
 func (p *purse) add(f figure.Figure) { p.parts = append(p.parts, f) }
 
 // costs works out what the build costs (figure 17). It is private, all of it.
-func (w *ledger) costs() {
+func (w *bookkeeper) costs() {
 	own := w.b.Costs.Open(record.ToFigure)
 	var p purse
 	w.clothCosts(&p)
@@ -47,7 +47,7 @@ func (w *ledger) costs() {
 
 // price is money as the record has it, in the workroom's currency where none is
 // written; not known, because it is not written.
-func (w *ledger) price(name string, m record.Money, per measure.Unit, none string) figure.Term {
+func (w *bookkeeper) price(name string, m record.Money, per measure.Unit, none string) figure.Term {
 	if !m.Given() {
 		return w.Unknown(none)
 	}
@@ -58,19 +58,19 @@ func (w *ledger) price(name string, m record.Money, per measure.Unit, none strin
 	return w.Price(name, v, per, m.At)
 }
 
-func (w *ledger) written(id, title, of string, m record.Money) figure.Figure {
+func (w *bookkeeper) written(id, title, of string, m record.Money) figure.Figure {
 	return w.paid(id, title, of, w.price(title, m, measure.NoUnit, "it is not written"), "as the record says", figure.Recorded)
 }
 
 // paid finishes a figure that is an amount of money.
-func (w *ledger) paid(id, title, of string, t figure.Term, rule string, source trade.Source) figure.Figure {
+func (w *bookkeeper) paid(id, title, of string, t figure.Term, rule string, source trade.Source) figure.Figure {
 	return w.Figure(id, title, of, t, measure.NoUnit, rule, source)
 }
 
 const usedRule = "area cut ÷ usable width ÷ (1 − shrink along) × price: it is paid for as it was before it was washed"
 
 // clothCosts is the cloth in the garment, as if nothing of it were left over.
-func (w *ledger) clothCosts(p *purse) {
+func (w *bookkeeper) clothCosts(p *purse) {
 	for _, c := range w.g.Cloths {
 		if !c.IsCut() {
 			continue
@@ -92,7 +92,7 @@ func (w *ledger) clothCosts(p *purse) {
 }
 
 // boughtCosts is the cloth as it is bought, which the lay decides.
-func (w *ledger) boughtCosts() []figure.Figure {
+func (w *bookkeeper) boughtCosts() []figure.Figure {
 	var out []figure.Figure
 	for _, c := range w.g.Cloths {
 		if c.IsCut() {
@@ -103,7 +103,7 @@ func (w *ledger) boughtCosts() []figure.Figure {
 	return out
 }
 
-func (w *ledger) notionCosts(p *purse) {
+func (w *bookkeeper) notionCosts(p *purse) {
 	for _, n := range w.g.Notions {
 		r := n.Record
 		by, per, rule := &n.Count, measure.NoUnit, "how many × price of one"
@@ -116,7 +116,7 @@ func (w *ledger) notionCosts(p *purse) {
 }
 
 // threadCosts counts whole reels.
-func (w *ledger) threadCosts(p *purse) {
+func (w *bookkeeper) threadCosts(p *purse) {
 	for i, t := range w.g.Threads {
 		var price record.Money
 		if spec, ok := w.b.Thread.Get(t.Name); ok {
@@ -129,7 +129,7 @@ func (w *ledger) threadCosts(p *purse) {
 
 // labourCost is what the time clocked is worth: by the build's rate, else the
 // workroom's.
-func (w *ledger) labourCost(p *purse, own *record.Costs) {
+func (w *bookkeeper) labourCost(p *purse, own *record.Costs) {
 	rate := own.Labour
 	if !rate.Given() {
 		rate = w.room.Workroom.Labour.Open(record.ToFigure)
@@ -139,7 +139,7 @@ func (w *ledger) labourCost(p *purse, own *record.Costs) {
 	p.add(w.paid("cost.labour", "work", "", t, "hours × what an hour is worth", figure.Derived))
 }
 
-func (w *ledger) costTotal(p *purse) figure.Figure {
+func (w *bookkeeper) costTotal(p *purse) figure.Figure {
 	terms := make([]figure.Term, len(p.parts))
 	for i := range p.parts {
 		f := &p.parts[i]
@@ -156,7 +156,7 @@ func (w *ledger) costTotal(p *purse) figure.Figure {
 }
 
 // leftOver is what the price asked leaves over the cost.
-func (w *ledger) leftOver(asked, total *figure.Figure) figure.Figure {
+func (w *bookkeeper) leftOver(asked, total *figure.Figure) figure.Figure {
 	cost := w.Of("cost", total)
 	if !cost.Known() {
 		cost = cost.Unless("the cost is not known")
@@ -166,7 +166,7 @@ func (w *ledger) leftOver(asked, total *figure.Figure) figure.Figure {
 
 // perMetre is the unit that prices by length are for: a metre, or a yard in a
 // workroom that measures in inches.
-func (w *ledger) perMetre() measure.Unit {
+func (w *bookkeeper) perMetre() measure.Unit {
 	if w.room.BareUnit() == measure.UnitIn {
 		return measure.UnitYd
 	}

@@ -28,8 +28,8 @@ type Order struct {
 	build *record.Build
 }
 
-// A ledger is one order being worked out.
-type ledger struct {
+// A bookkeeper works one order out.
+type bookkeeper struct {
 	*figure.Pad
 	room     *record.Room
 	b        *record.Build
@@ -41,7 +41,7 @@ type ledger struct {
 // Derive works out the steps, the time and the costs of a garment.
 func (p *Planner) Derive(g *garment.Garment) *Order {
 	room := p.room.Workroom
-	w := &ledger{Pad: figure.NewPad(room.Style()), room: p.room, b: g.Build, g: g, o: &Order{build: g.Build}, currency: room.Currency.Or("EUR")}
+	w := &bookkeeper{Pad: figure.NewPad(room.Style()), room: p.room, b: g.Build, g: g, o: &Order{build: g.Build}, currency: room.Currency.Or("EUR")}
 	w.steps()
 	w.allSpent()
 	w.costs()
@@ -49,7 +49,7 @@ func (p *Planner) Derive(g *garment.Garment) *Order {
 }
 
 // allSpent is the time clocked for the whole build.
-func (w *ledger) allSpent() {
+func (w *bookkeeper) allSpent() {
 	var spent []*figure.Figure
 	for _, s := range w.o.Steps {
 		if s.Spent.Value.Known() {

@@ -88,11 +88,11 @@ type StepTime struct {
 	Turn     int           // its place in the order of what is left, from 1; 0 where it is done
 	NeededBy []*StepTime
 
-	Worked   []Stretch // when it was worked on, by the journal
-	Ahead    []Stretch // when it is to be worked on
-	Resting  Stretch   // its wait, past or ahead; zero where it has none
-	Plan     []Stretch // when it was planned, from the first day
-	PlanWait Stretch   // its wait as planned
+	Worked   []Spell // when it was worked on, by the journal
+	Ahead    []Spell // when it is to be worked on
+	Resting  Spell   // its wait, past or ahead; zero where it has none
+	Plan     []Spell // when it was planned, from the first day
+	PlanWait Spell   // its wait as planned
 
 	ended    time.Time
 	endKnown bool
@@ -215,7 +215,7 @@ func (c *clerk) read() {
 	c.guesses = make([]schedule.Estimate, len(steps))
 	for i, s := range steps {
 		st := &room[i]
-		st.Step, st.State, st.Why, st.Worked = s, s.State, s.Why, s.stretches
+		st.Step, st.State, st.Why, st.Worked = s, s.State, s.Why, s.spells
 		st.Estimate, c.guesses[i] = c.from.Rates.estimate(c.Pad, s)
 		c.out.Steps[i] = st
 		if c.byName[s.ID] == nil {

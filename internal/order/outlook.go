@@ -85,8 +85,8 @@ func (c *clerk) order(o *schedule.Order) {
 		st.Turn = i + 1
 		c.out.Order = append(c.out.Order, st)
 		c.slot(st, slot)
-		for s := range c.cal.Stretches(slot.Start, slot.End) {
-			st.Ahead = append(st.Ahead, Stretch(s))
+		for s := range c.cal.Spells(slot.Start, slot.End) {
+			st.Ahead = append(st.Ahead, Spell(s))
 		}
 	}
 	for _, name := range o.Now {
@@ -242,10 +242,10 @@ func (c *clerk) stretches() {
 		switch {
 		case st.State == Done:
 			if end := c.ended(st); !end.IsZero() {
-				st.Resting = Stretch{end, end.Add(wait)}
+				st.Resting = Spell{end, end.Add(wait)}
 			}
 		case st.End.Value.Moment != nil:
-			st.Resting = Stretch{*st.End.Value.Moment, *st.Ready.Value.Moment}
+			st.Resting = Spell{*st.End.Value.Moment, *st.Ready.Value.Moment}
 		}
 	}
 }
@@ -270,11 +270,11 @@ func (c *clerk) planned() {
 	for i := range order.Slots {
 		slot := &order.Slots[i]
 		st := c.out.Steps[slot.Index]
-		for s := range c.cal.Stretches(slot.Start, slot.End) {
-			st.Plan = append(st.Plan, Stretch(s))
+		for s := range c.cal.Spells(slot.Start, slot.End) {
+			st.Plan = append(st.Plan, Spell(s))
 		}
 		if slot.Over.After(slot.End) {
-			st.PlanWait = Stretch{slot.End, slot.Over}
+			st.PlanWait = Spell{slot.End, slot.Over}
 		}
 	}
 	for _, st := range c.out.Steps {

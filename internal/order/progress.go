@@ -27,18 +27,18 @@ func (s StepState) String() string {
 	return [...]string{"to do", "under way", "under way", "done"}[min(s, Done)]
 }
 
-// A Stretch is a time during which a step was worked on, or may be.
-type Stretch struct{ From, To time.Time }
+// A Spell is a time during which a step was worked on, or may be.
+type Spell struct{ From, To time.Time }
 
-// stretchesOf lists when entries say that work went on.
-func stretchesOf(entries []*record.Entry) []Stretch {
+// spellsOf lists when entries say that work went on.
+func spellsOf(entries []*record.Entry) []Spell {
 	if len(entries) == 0 {
 		return nil
 	}
-	out := make([]Stretch, 0, len(entries))
+	out := make([]Spell, 0, len(entries))
 	for _, e := range entries {
 		if e.When.Given() && e.For.V > 0 {
-			out = append(out, Stretch{e.When.V, e.When.V.Add(e.For.V)})
+			out = append(out, Spell{e.When.V, e.When.V.Add(e.For.V)})
 		}
 	}
 	return out
@@ -55,7 +55,7 @@ func wholeDay(t time.Time) bool {
 // outright, so what it does say is weighed: a step is over when its build is,
 // when the journal says so, when something that needs it was worked on after
 // it, or when as much time went into it as was planned.
-func (w *ledger) progress() {
+func (w *bookkeeper) progress() {
 	steps := w.o.Steps
 	byID := make(map[string]int, len(steps))
 	for i, s := range steps {
@@ -81,7 +81,7 @@ func (s *Step) last() time.Time {
 
 // followed gives for every step the step that needs it, near or far, and was
 // worked on last; nil where none was.
-func (w *ledger) followed(byID map[string]int) []*Step {
+func (w *bookkeeper) followed(byID map[string]int) []*Step {
 	out := make([]*Step, len(w.o.Steps))
 	var mark func(of *record.Step, by *Step)
 	mark = func(of *record.Step, by *Step) {
@@ -106,7 +106,7 @@ func (w *ledger) followed(byID map[string]int) []*Step {
 }
 
 // weigh says how far one step has come by what is written of it.
-func (w *ledger) weigh(s *Step, followed *Step) {
+func (w *bookkeeper) weigh(s *Step, followed *Step) {
 	spent := time.Duration(0)
 	for _, e := range s.entries {
 		spent += e.For.V
@@ -144,7 +144,7 @@ func (s *Step) waitsOnly() bool {
 
 // waits finds the steps that only let time pass and whose needs are all done:
 // their time runs by itself.
-func (w *ledger) waits(byID map[string]int) {
+func (w *bookkeeper) waits(byID map[string]int) {
 	for changed := true; changed; {
 		changed = false
 		for _, s := range w.o.Steps {
@@ -155,7 +155,7 @@ func (w *ledger) waits(byID map[string]int) {
 	}
 }
 
-func (w *ledger) allDone(s *Step, byID map[string]int) bool {
+func (w *bookkeeper) allDone(s *Step, byID map[string]int) bool {
 	for _, a := range s.Record.After {
 		if k, ok := byID[a.V]; !ok || w.o.Steps[k].State != Done {
 			return false
@@ -165,13 +165,13 @@ func (w *ledger) allDone(s *Step, byID map[string]int) bool {
 }
 
 // groups adds up the time spent by stage and by technique.
-func (w *ledger) groups() {
+func (w *bookkeeper) groups() {
 	g := w.o
 	g.Stages = w.group("stage.", "time spent, by stage", func(r *record.Step) record.Text { return r.Stage })
 	g.Ways = w.group("technique.", "time spent, by technique", func(r *record.Step) record.Text { return r.Technique })
 }
 
-func (w *ledger) group(prefix, title string, of func(*record.Step) record.Text) []*TimeGroup {
+func (w *bookkeeper) group(prefix, title string, of func(*record.Step) record.Text) []*TimeGroup {
 	var out []*TimeGroup
 	for _, s := range w.o.Steps {
 		name := of(s.Record)
@@ -194,7 +194,7 @@ func (w *ledger) group(prefix, title string, of func(*record.Step) record.Text) 
 	return out
 }
 
-func (w *ledger) groupSpent(t *TimeGroup, id, title string) {
+func (w *bookkeeper) groupSpent(t *TimeGroup, id, title string) {
 	var terms []figure.Term
 	for _, s := range t.Steps {
 		if s.Spent.Value.Known() {

@@ -12,7 +12,7 @@ import (
 
 // steps works out how far every step has come, its time spent, metres and rate
 // (figure 21, for one build).
-func (w *ledger) steps() {
+func (w *bookkeeper) steps() {
 	room := make([]Step, len(w.b.Work))
 	w.o.Steps = make([]*Step, len(room))
 	slugs := words.NamesFor(len(room))
@@ -23,7 +23,7 @@ func (w *ledger) steps() {
 		s.Record, s.ID = r, r.StepID()
 		s.base = w.Join("step.", slugs.Unique(s.ID))
 		s.entries = entries[s.ID]
-		s.stretches = stretchesOf(s.entries)
+		s.spells = spellsOf(s.entries)
 	}
 	w.progress()
 	for i, s := range w.o.Steps {
@@ -35,7 +35,7 @@ func (w *ledger) steps() {
 }
 
 // entries gathers the journal's entries by step.
-func (w *ledger) entries() map[string][]*record.Entry {
+func (w *bookkeeper) entries() map[string][]*record.Entry {
 	out := make(map[string][]*record.Entry, len(w.b.Work))
 	for i := range w.b.Journal {
 		if e := &w.b.Journal[i]; e.Did.Given() && (e.For.Given() || e.Done.V) {
@@ -45,7 +45,7 @@ func (w *ledger) entries() map[string][]*record.Entry {
 	return out
 }
 
-func (w *ledger) spent(s *Step) {
+func (w *bookkeeper) spent(s *Step) {
 	var terms []figure.Term
 	for _, e := range s.entries {
 		if e.For.Given() {
@@ -56,7 +56,7 @@ func (w *ledger) spent(s *Step) {
 }
 
 // metres adds up the rows that a step sews, each line once.
-func (w *ledger) metres(s *Step, base string, i int) {
+func (w *bookkeeper) metres(s *Step, base string, i int) {
 	rows := w.g.SewnIn(i)
 	if len(rows) == 0 && len(s.Record.Sews) == 0 {
 		return
@@ -74,7 +74,7 @@ func (w *ledger) metres(s *Step, base string, i int) {
 }
 
 // rate is minutes per metre, or per piece.
-func (w *ledger) rate(s *Step, base string) {
+func (w *bookkeeper) rate(s *Step, base string) {
 	if !s.Spent.Value.Known() {
 		return
 	}
@@ -107,9 +107,9 @@ type Step struct {
 	Why    string    // what its state is taken from, in words
 	At     fault.Pos // where that is written, if in one place
 
-	base      string          // what its IDs begin with: "step.hem"
-	entries   []*record.Entry // of the journal, with or without a time
-	stretches []Stretch       // when it was worked on
+	base    string          // what its IDs begin with: "step.hem"
+	entries []*record.Entry // of the journal, with or without a time
+	spells  []Spell         // when it was worked on
 }
 
 // A TimeGroup is the steps of one stage, or of one technique.

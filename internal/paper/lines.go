@@ -16,23 +16,23 @@ type setting struct {
 	link string
 }
 
-// A piece is words of one setting on one line.
-type piece struct {
+// A fragment is words of one setting on one line.
+type fragment struct {
 	setting
 	text string
 	wide float64 // millimetres
 	x    float64 // from the line's left
 }
 
-// A line of text.
-type line struct {
-	pieces []piece
+// A textLine is a line of text.
+type textLine struct {
+	pieces []fragment
 	wide   float64
 }
 
 // An atom is letters between which a line is not broken.
 type atom struct {
-	pieces []piece
+	pieces []fragment
 	wide   float64
 	space  float64 // the space before it, where it does not begin a line
 	newRow bool    // a line begins before it in any case
@@ -82,7 +82,7 @@ func (a *atomiser) letter(r rune, s setting) {
 		at.pieces[n-1].text += string(r)
 		at.pieces[n-1].wide += w
 	} else {
-		at.pieces = append(at.pieces, piece{setting: s, text: string(r), wide: w})
+		at.pieces = append(at.pieces, fragment{setting: s, text: string(r), wide: w})
 	}
 	at.wide += w
 }
@@ -103,14 +103,14 @@ func isIdeograph(r rune) bool {
 }
 
 // fill breaks atoms into lines no wider than wide.
-func fill(atoms []atom, wide float64) []line {
-	var lines []line
-	var now line
+func fill(atoms []atom, wide float64) []textLine {
+	var lines []textLine
+	var now textLine
 	flush := func() {
 		if len(now.pieces) > 0 {
 			lines = append(lines, now)
 		}
-		now = line{}
+		now = textLine{}
 	}
 	for _, a := range splitWide(atoms, wide) {
 		if a.newRow || len(now.pieces) > 0 && now.wide+a.space+a.wide > wide+1e-6 {
@@ -154,7 +154,7 @@ func (a atom) cut(out []atom, wide float64) []atom {
 				part.pieces[n-1].text += string(r)
 				part.pieces[n-1].wide += w
 			} else {
-				part.pieces = append(part.pieces, piece{setting: p.setting, text: string(r), wide: w})
+				part.pieces = append(part.pieces, fragment{setting: p.setting, text: string(r), wide: w})
 			}
 			part.wide += w
 		}
@@ -164,7 +164,7 @@ func (a atom) cut(out []atom, wide float64) []atom {
 
 // add sets an atom at the end of a line. The space before it belongs to the
 // piece before, so that copied text keeps it.
-func (l *line) add(a atom) {
+func (l *textLine) add(a atom) {
 	n := len(l.pieces)
 	if n > 0 && a.space > 0 {
 		last := &l.pieces[n-1]

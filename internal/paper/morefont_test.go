@@ -27,7 +27,7 @@ func kimono() document.Document {
 	return document.Document{Title: "お手入れ", Language: "ja", Blocks: []document.Block{
 		document.Heading{Level: 1, Words: "お手入れとサイズ"},
 		para(strings.Repeat("この服は手洗いしてください。水温は30 °C以下。漂白剤は使えません。", 12)),
-		document.Table{Columns: []document.Column{{Head: "部位"}, {Head: "寸法"}}, Rows: []document.Row{row("胸囲", "940 mm")}},
+		document.Table{Columns: []document.Column{{Head: "部位"}, {Head: "寸法"}}, Rows: []document.TableRow{row("胸囲", "940 mm")}},
 	}}
 }
 

@@ -35,7 +35,7 @@ func someTable(t *rapid.T) document.Table {
 		b.Columns = append(b.Columns, document.Column{Head: someText(t, 2), Words: rapid.Bool().Draw(t, "of words")})
 	}
 	for range rapid.IntRange(0, 60).Draw(t, "rows") {
-		var row document.Row
+		var row document.TableRow
 		for range rapid.IntRange(1, len(b.Columns)).Draw(t, "cells") {
 			row = append(row, somePhrase(t, 3))
 		}
@@ -223,7 +223,7 @@ func TestTallRowsLoseNothing(t *testing.T) {
 	}
 	long := strings.Join(words, " ")
 	for _, b := range []document.Block{
-		document.Table{Columns: []document.Column{{Head: "a"}, {Head: "b"}}, Rows: []document.Row{row("first", long), row("second", "short")}},
+		document.Table{Columns: []document.Column{{Head: "a"}, {Head: "b"}}, Rows: []document.TableRow{row("first", long), row("second", "short")}},
 		document.Facts{Items: []document.Fact{fact("term", long)}},
 		document.Ticks{Items: []document.Tick{{Phrase: say(long)}}},
 		document.List{Row: true, Items: []document.Item{symbol(long)}},

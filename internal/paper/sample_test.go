@@ -87,8 +87,8 @@ func fact(term, words string) document.Fact {
 }
 
 // row is a row of cells.
-func row(words ...string) document.Row {
-	var out document.Row
+func row(words ...string) document.TableRow {
+	var out document.TableRow
 	for _, w := range words {
 		if w == "" {
 			out = append(out, nil)
@@ -124,13 +124,13 @@ func everyBlock(size document.Size) document.Document {
 			document.Columns{Shares: []float64{3, 2}, Of: [][]document.Block{
 				{document.Heading{Level: 3, Words: "Fit"}, document.Table{
 					Columns: []document.Column{document.Words("level"), document.Figures("body"), document.Words("empty"), document.Figures("garment"), document.Figures("ease")},
-					Rows: []document.Row{row("bust", "940", "", "1 020", "80"), row("waist", "760", "", "812", "52"),
+					Rows: []document.TableRow{row("bust", "940", "", "1 020", "80"), row("waist", "760", "", "812", "52"),
 						{say("hip, over the fullest part"), say("1 010"), nil, say("1 100"), {document.As(document.Strong, "90")}}}}},
 				{document.Section{Level: 3, Head: "Content", Blocks: []document.Block{document.Facts{Items: []document.Fact{fact("outer", "62 % wool, 38 % linen"), {Term: "lining", Says: []document.Phrase{say("100 % viscose"), say("twill")}}, fact("interlining", "cotton flannel, loose at the hem")}}}}},
 			}},
 			document.Heading{Level: 2, Words: "In the box"},
 			document.Ticks{Items: []document.Tick{{Phrase: say("The coat on its hanger"), Done: true}, {Phrase: say("Spare buttons and a length of thread")}, {Phrase: say("This sheet")}}},
-			document.Form{Says: "Checked for pins and needles before it was packed.", Fields: []document.Field{{Name: "signed", Share: 62}, {Name: "date", Value: "4 May 2031", Share: 30}}},
+			document.FillIn{Says: "Checked for pins and needles before it was packed.", Fields: []document.Field{{Name: "signed", Share: 62}, {Name: "date", Value: "4 May 2031", Share: 30}}},
 			document.List{Numbered: true, Items: append(points("Turn the coat inside out.", "Steam the hem from the wrong side; never press the pile."),
 				document.Item{Phrase: say("Hang it for a night:"), Blocks: []document.Block{para("in the dark, on a broad hanger.")}})},
 			document.List{Items: points("a loose point", "another")},

@@ -49,7 +49,7 @@ func (s *setter) mark(to *slab, numbered bool, n int, indent float64) {
 		text := strconv.Itoa(n) + "."
 		f, size := sans(), s.size*figureText
 		w := f.wide(text, size)
-		mark.putLine(line{pieces: []piece{{setting: setting{face: f, size: size, ink: drawing.Faded}, text: text, wide: w}}}, indent-w-s.unit(1.6), 0, mark.high)
+		mark.putLine(textLine{pieces: []fragment{{setting: setting{face: f, size: size, ink: drawing.Faded}, text: text, wide: w}}}, indent-w-s.unit(1.6), 0, mark.high)
 	} else {
 		mark.put(0, 0, stroke(s.unit(1.2), mark.high*0.55, s.unit(2.9), mark.high*0.55, drawing.Pen{Weight: stitch, Ink: drawing.Red}))
 	}
@@ -91,7 +91,7 @@ func (s *setter) tick(t *document.Tick, wide, indent, side, row float64) slab {
 }
 
 // form is what is filled in, and a line for each field with its name below.
-func (s *setter) form(b document.Form, wide float64) slab {
+func (s *setter) form(b document.FillIn, wide float64) slab {
 	var out slab
 	row, small := s.row(s.size), s.row(s.size*smallText)
 	for _, l := range fill(s.say(b.Says), wide) {

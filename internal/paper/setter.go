@@ -120,7 +120,7 @@ func (s *setter) block(b document.Block, wide float64) []slab {
 		out = s.table(b.Shown(), wide)
 	case document.Ticks:
 		out = s.ticks(b, wide)
-	case document.Form:
+	case document.FillIn:
 		out = []slab{s.form(b, wide)}
 	case document.Facts:
 		out = s.facts(b, wide)
@@ -163,7 +163,7 @@ func (s *setter) blocks(list []document.Block, wide float64) []slab {
 			more[0].gap = s.unit(gapUnder)
 		}
 		_, under = b.(document.Heading)
-		if _, form := b.(document.Form); form && i > 0 && len(out) > 0 {
+		if _, form := b.(document.FillIn); form && i > 0 && len(out) > 0 {
 			if _, ticks := list[i-1].(document.Ticks); ticks { // what is signed is what was ticked
 				out[len(out)-1].keep = true
 			}

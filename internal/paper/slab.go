@@ -66,14 +66,14 @@ func (s *slab) put(dx, dy float64, items ...item) {
 }
 
 // put a line of text, its upper edge at y in a row of that height.
-func (s *slab) putLine(l line, x, y, high float64) {
+func (s *slab) putLine(l textLine, x, y, high float64) {
 	for _, p := range l.pieces {
 		s.items = append(s.items, textItem{setting: p.setting, x: x + p.x, y: y + baseline(l, high), text: p.text, wide: p.wide})
 	}
 }
 
 // baseline is how far under the upper edge of a row a line's letters stand.
-func baseline(l line, high float64) float64 {
+func baseline(l textLine, high float64) float64 {
 	top, low := 0.0, 0.0
 	for _, p := range l.pieces {
 		top = max(top, p.face.high*p.size*mmPerPoint)

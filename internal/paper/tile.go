@@ -280,8 +280,8 @@ func clip(ring []drawing.Point, inside func(drawing.Point) float64) []drawing.Po
 	return out
 }
 
-// A shelf is a row of drawings on a sheet.
-type shelf struct {
+// A drawingRow is a row of drawings on a sheet.
+type drawingRow struct {
 	sheet      int
 	x, y, high float64 // where the next one stands, and how high the row is
 }
@@ -290,7 +290,7 @@ type shelf struct {
 type stacker struct {
 	wide, high float64 // of a field
 	sheets     []Tile
-	shelves    []shelf
+	shelves    []drawingRow
 }
 
 // shelves sets drawings that sheets hold whole in rows, tallest first.
@@ -347,5 +347,5 @@ func (s *stacker) below(at Placed, w, h float64) {
 	at.X, at.Y = 0, y
 	s.sheets[k].High = y + h
 	s.sheets[k].Placed = append(s.sheets[k].Placed, at)
-	s.shelves = append(s.shelves, shelf{k, w + betweenLarge, y, h})
+	s.shelves = append(s.shelves, drawingRow{k, w + betweenLarge, y, h})
 }

@@ -169,7 +169,7 @@ func (t *tiler) label(s Tile, n int, high float64) {
 	t.word(drawing.Label{X: t.wide, Y: y, Words: number, Voice: drawing.Foot, Anchor: drawing.End})
 }
 
-func plainLine(l line) string {
+func plainLine(l textLine) string {
 	var b strings.Builder
 	for _, p := range l.pieces {
 		b.WriteString(p.text)

@@ -228,7 +228,7 @@ func clearOld(dir, to string, was, now list, same func(notebook.Address) bool) (
 
 // unchanged reports whether a file is as it was written. One that the new
 // notebook has too is so by being the same file.
-func unchanged(path string, info fs.FileInfo, m mark, same bool, now string) bool {
+func unchanged(path string, info fs.FileInfo, m seal, same bool, now string) bool {
 	if same {
 		if other, err := os.Lstat(now); err == nil && os.SameFile(info, other) {
 			return true

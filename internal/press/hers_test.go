@@ -235,7 +235,7 @@ func TestWhatIsHersStaysInAPreview(t *testing.T) {
 	}
 	step("six")
 	// what comes into the folder while the two are being exchanged
-	see := func(s disk.Step) {
+	see := func(s disk.Touch) {
 		if s.Does == "exchange" {
 			put(t, p.to, map[string]string{"last.txt": "in that moment", "pages/about.html": "in that moment"})
 		}

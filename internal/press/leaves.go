@@ -33,20 +33,20 @@ type leafPage struct {
 // stretches that it was written in.
 type leafPart struct {
 	part *compose.Part
-	text []document.Stretch
+	text []document.Chunk
 }
 
-// A stretch is a part, or as much of one as stays on one page.
-type stretch struct {
+// A chunk is a part, or as much of one as stays on one page.
+type chunk struct {
 	part  *compose.Part
-	text  document.Stretch
+	text  document.Chunk
 	first bool // of its part
 }
 
 // stretches writes the parts of one leaf, or of the build's own page where leaf
 // is "". They last until the next build is printed.
-func (p *printer) stretches(b *notebook.BuildPage, leaf string) []stretch {
-	var out []stretch
+func (p *printer) stretches(b *notebook.BuildPage, leaf string) []chunk {
+	var out []chunk
 	for i := range compose.BuildParts {
 		c := &compose.BuildParts[i]
 		if c.Leaf != leaf {
@@ -55,14 +55,14 @@ func (p *printer) stretches(b *notebook.BuildPage, leaf string) []stretch {
 		p.draft.Reset()
 		c.Compose(p.draft, b)
 		for k, s := range p.html.Write(p.draft.Blocks) {
-			out = append(out, stretch{c, s, k == 0})
+			out = append(out, chunk{c, s, k == 0})
 		}
 	}
 	return out
 }
 
 // spread lays stretches out over as many pages as they need.
-func spread(all []stretch, rules *document.Rules, room int) [][]leafPart {
+func spread(all []chunk, rules *document.Rules, room int) [][]leafPart {
 	pages := [][]leafPart{nil}
 	page, one := document.Load{Rules: rules}, document.Load{Rules: rules}
 	for _, s := range all {
@@ -82,7 +82,7 @@ func spread(all []stretch, rules *document.Rules, room int) [][]leafPart {
 }
 
 // whole lays stretches out on one page.
-func whole(all []stretch) []leafPart {
+func whole(all []chunk) []leafPart {
 	var out []leafPart
 	for _, s := range all {
 		lay(&out, s, !s.first)
@@ -92,7 +92,7 @@ func whole(all []stretch) []leafPart {
 
 // lay adds a stretch to the parts of a page: to the last of them where it goes
 // on with that one.
-func lay(parts *[]leafPart, s stretch, goesOn bool) {
+func lay(parts *[]leafPart, s chunk, goesOn bool) {
 	if !goesOn || len(*parts) == 0 {
 		*parts = append(*parts, leafPart{part: s.part})
 	}
@@ -134,7 +134,7 @@ func (p *printer) note(parts []leafPart, page notebook.Address) {
 // those that are written out once, and with the ways to anchors on other pages.
 // opens is whether a figure of the page opens its working.
 func (p *printer) fill(parts []leafPart) (out []Part, rules template.HTML, opens bool) {
-	text := make([][]document.Stretch, len(parts))
+	text := make([][]document.Chunk, len(parts))
 	for i, part := range parts {
 		text[i] = part.text
 		for k := range part.text {

@@ -34,12 +34,12 @@ func TestHeavyLeafIsContinued(t *testing.T) {
 	p := &printer{pressing: &pressing{book: &notebook.Book{}}, stands: map[string]notebook.Address{}}
 	part := &compose.Part{ID: "pieces", Name: "Pieces"}
 	h := document.HTML{Rules: &p.rules}
-	var all []stretch
+	var all []chunk
 	for i := range 9 {
 		list := document.List{Items: []document.Item{{Phrase: document.Phrase{
 			{Words: "x", Anchor: "p" + strconv.Itoa(8-i)}, document.Say(strings.Repeat("x", 15_000))}}}}
 		for _, s := range h.Write([]document.Block{document.Section{ID: "p" + strconv.Itoa(i), Blocks: []document.Block{list}}}) {
-			all = append(all, stretch{part, s, i == 0})
+			all = append(all, chunk{part, s, i == 0})
 		}
 	}
 	sum := len(h.Out)

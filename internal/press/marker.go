@@ -62,25 +62,25 @@ func isUnfinished(dir string) bool {
 	return err == nil && len(entries) == 1 && entries[0].Name() == markerName+".new"
 }
 
-// A mark tells whether a file is still as it was written. It finds a hand's
+// A seal tells whether a file is still as it was written. It finds a hand's
 // changes, not an adversary's.
-type mark struct {
+type seal struct {
 	sum  uint32
 	size int64
 }
 
 var castagnoli = crc32.MakeTable(crc32.Castagnoli)
 
-func markOf(data []byte) mark { return mark{crc32.Checksum(data, castagnoli), int64(len(data))} }
+func markOf(data []byte) seal { return seal{crc32.Checksum(data, castagnoli), int64(len(data))} }
 
 // is reports whether a file's contents are those of the mark. Line ends do not
 // count: programs that keep versions of files change them.
-func (m mark) is(data []byte) bool {
+func (m seal) is(data []byte) bool {
 	return markOf(data) == m || markOf(bytes.ReplaceAll(data, []byte("\r\n"), []byte("\n"))) == m
 }
 
 // A list says of every file of a notebook what it was.
-type list map[notebook.Address]mark
+type list map[notebook.Address]seal
 
 // names are those of the files, sorted.
 func (l list) names() []notebook.Address { return slices.Sorted(maps.Keys(l)) }
@@ -131,7 +131,7 @@ func readList(dir string) (l list, listed bool) {
 		if err != nil || err2 != nil || size < 0 {
 			return nil, false
 		}
-		l[notebook.Address(part[2])] = mark{uint32(sum), size}
+		l[notebook.Address(part[2])] = seal{uint32(sum), size}
 	}
 	return l, true
 }

@@ -258,7 +258,7 @@ func (r *pressing) timing(g *derive.Garment) *order.Timing {
 }
 
 // gathered prints the pages that gather from the builds.
-func (r *pressing) gathered(ctx context.Context, shelf *notebook.Shelf) error {
+func (r *pressing) gathered(ctx context.Context, shelf *notebook.Gathered) error {
 	techniques, cloths := shelf.Techniques(), shelf.Cloths()
 	r.frontCard = r.latestCard(shelf)
 	r.now.card = r.frontCard

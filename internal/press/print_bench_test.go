@@ -32,7 +32,7 @@ func BenchmarkPrintBuild(b *testing.B) {
 	g := tailor.Cut(build)
 	now, _ := g.Garment.LastMoment()
 	timing := tailor.Timing(g.Garment, order.Standing{Now: now})
-	out := &target{stage: &disk.Stage{Dir: b.TempDir()}, marks: list{}, dirs: map[string]bool{}, files: map[notebook.Address]bool{}}
+	out := &target{stage: &disk.Filling{Dir: b.TempDir()}, marks: list{}, dirs: map[string]bool{}, files: map[notebook.Address]bool{}}
 	run := &pressing{room: r, tailor: tailor, theme: theme, book: notebook.New(r), out: out, before: &memo{}}
 	run.pictures = newGallery(r, out, nil, 1, func() {})
 	run.style = run.book.Style

@@ -27,7 +27,7 @@ type SearchView struct {
 }
 
 // search writes the index of all pages and the page that asks it.
-func (r *pressing) search(p *printer, shelf *notebook.Shelf, techniques []*notebook.TechniquePage, cloths []*notebook.ClothPage) error {
+func (r *pressing) search(p *printer, shelf *notebook.Gathered, techniques []*notebook.TechniquePage, cloths []*notebook.ClothPage) error {
 	texts := map[notebook.Address]found{}
 	for i, l := range r.builds {
 		texts[r.book.BuildAddress(i)] = l.found

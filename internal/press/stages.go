@@ -37,7 +37,7 @@ func Recover(to string) (kept []string, err error) {
 
 // clearStage removes a stage. Before it has its list nothing of the maker's is
 // in it; what has no marker at all was a folder of hers.
-func clearStage(s *disk.Stage, to string) (kept []string, err error) {
+func clearStage(s *disk.Filling, to string) (kept []string, err error) {
 	if !there(s.Dir) {
 		return nil, nil
 	}
@@ -77,7 +77,7 @@ func onlyOurs(dir string, was list) bool {
 
 // setAside keeps an earlier notebook that has no list under a name in sight,
 // which it returns.
-func setAside(s *disk.Stage, to string) (string, error) {
+func setAside(s *disk.Filling, to string) (string, error) {
 	name := to + ".before"
 	for n := 2; ; n++ {
 		if !there(name) {

@@ -28,7 +28,7 @@ type standing struct {
 	stood fs.FileInfo // the folder itself
 	files map[notebook.Address]fs.FileInfo
 	in    map[string]fs.FileInfo    // its folders, whose time tells of files added
-	twin  *disk.Stage               // nil where none could be made
+	twin  *disk.Filling             // nil where none could be made
 	off   map[notebook.Address]bool // where the twin may be other
 	marks list
 	names []notebook.Address // of marks, sorted
@@ -247,7 +247,7 @@ func (t *target) came(all, renamed []string, _ error) {
 
 // twinOf makes a twin of a notebook; nil where the file system
 // gives no file a second name.
-func twinOf(p *standing) *disk.Stage {
+func twinOf(p *standing) *disk.Filling {
 	twin, err := stageBeside(p.to)
 	if err != nil {
 		return nil

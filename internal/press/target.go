@@ -20,7 +20,7 @@ import (
 // folder beside it, which swap puts in its place.
 type target struct {
 	to       string // absolute, links followed
-	stage    *disk.Stage
+	stage    *disk.Filling
 	had      bool      // there is an earlier notebook, or an empty folder
 	was      list      // of the earlier notebook
 	listless bool      // that has no list: what in it is whose cannot be told
@@ -109,7 +109,7 @@ func Replaceable(to, within string) (string, error) {
 }
 
 // stageBeside makes an empty folder beside the target.
-func stageBeside(to string) (*disk.Stage, error) {
+func stageBeside(to string) (*disk.Filling, error) {
 	stage, err := disk.NewStage(to+stageEnd, 0o755)
 	if err != nil {
 		return nil, fmt.Errorf("a folder beside %s cannot be made: %w", to, Reason(err))

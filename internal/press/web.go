@@ -16,7 +16,7 @@ import (
 // webFiles writes what programs that read the web look for: a feed, a list of
 // all pages, and a note of where that list is. All of them hold whole
 // addresses, so a workroom that names no site has none.
-func (r *pressing) webFiles(shelf *notebook.Shelf) error {
+func (r *pressing) webFiles(shelf *notebook.Gathered) error {
 	if r.book.Site == "" || r.failed.Load() {
 		return nil
 	}
@@ -33,7 +33,7 @@ func (r *pressing) webFiles(shelf *notebook.Shelf) error {
 }
 
 // latestCard is the picture of the build that was begun last.
-func (r *pressing) latestCard(shelf *notebook.Shelf) notebook.Address {
+func (r *pressing) latestCard(shelf *notebook.Gathered) notebook.Address {
 	if i := shelf.Newest(); i >= 0 {
 		return r.builds[i].found.card
 	}
@@ -78,7 +78,7 @@ type atomCategory struct {
 
 // feed tells of the builds that were worked on last. Its times are those of the
 // records, never of the clock, so that it is the same on every press.
-func (r *pressing) feed(shelf *notebook.Shelf) error {
+func (r *pressing) feed(shelf *notebook.Gathered) error {
 	b := r.book
 	f := atomFeed{
 		ID: b.Site, Title: b.Name, Subtitle: b.Lead, Updated: atomTime(time.Unix(0, 0)), Author: atomPerson{b.Maker},
@@ -131,7 +131,7 @@ type sitePage struct {
 const mostMapped = 50_000
 
 // sitemap lists every page that was pressed.
-func (r *pressing) sitemap(shelf *notebook.Shelf) error {
+func (r *pressing) sitemap(shelf *notebook.Gathered) error {
 	touched := shelf.Touched()
 	var all []sitePage
 	for _, a := range r.out.pages() {

@@ -52,7 +52,7 @@ type Build struct {
 	Work       []Step            `yaml:"work" about:"the order of work: each step by what is done"`
 	Hang       []Hang            `yaml:"hang" about:"how far hems dropped while they hung, measured before they were levelled"`
 	Fittings   []Fitting         `yaml:"fittings" about:"the rounds of fitting"`
-	CutOrder   Dict[[]Stage]     `yaml:"cut-order" was:"lay" about:"per cloth: which pieces are laid first, and which from the rest"`
+	CutOrder   Dict[[]CutGroup]  `yaml:"cut-order" was:"lay" about:"per cloth: which pieces are laid first, and which from the rest"`
 	Journal    []Entry           `yaml:"journal" about:"what happened, with its date"`
 	Measured   Dict[Length]      `yaml:"measured" about:"what the finished garment measures, by the name of the level or length"`
 	Packet     Packet            `yaml:"packet" about:"what the wearer's packet says beside the figures"`
@@ -446,7 +446,7 @@ type EdgeRef struct {
 	At     fault.Pos
 	Piece  string
 	Edge   string
-	Part   phrase.Part
+	Part   phrase.Stretch
 	Inside measure.Length // how far inside the edge a line runs along which things are put; 0 for the edge itself
 }
 
@@ -567,8 +567,8 @@ type Fitting struct {
 	Photo  Photo     `yaml:"photo" about:"a picture of it"`
 }
 
-// A Stage is a group of pieces laid together.
-type Stage = List[Text]
+// A CutGroup is a group of pieces laid together.
+type CutGroup = List[Text]
 
 // An Entry is one line of the journal.
 type Entry struct {

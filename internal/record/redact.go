@@ -29,7 +29,7 @@ func redact(text []byte, root *yaml.Node, hides []*yaml.Node) []byte {
 		return nil
 	}
 	words := privateWords(hides)
-	for _, how := range []cut{{}, {inPlace: true}, {inPlace: true, bare: true}} {
+	for _, how := range []omission{{}, {inPlace: true}, {inPlace: true, bare: true}} {
 		if shown, ok := c.without(how, words); ok && c.proves(shown, how, root, words) {
 			return shown
 		}
@@ -37,9 +37,9 @@ func redact(text []byte, root *yaml.Node, hides []*yaml.Node) []byte {
 	return nil
 }
 
-// A cut is a way of leaving out what is private. Some texts bear only the
+// An omission is a way of leaving out what is private. Some texts bear only the
 // gentler ways: a line that goes may be one that a block of text above it counts.
-type cut struct {
+type omission struct {
 	inPlace bool // every private part is replaced by a word, none loses its lines
 	bare    bool // of a remark its mark stays
 }
@@ -47,8 +47,8 @@ type cut struct {
 // placeholder stands where a private value stood.
 const placeholder = "private"
 
-// An entry is a private part with its key.
-type entry struct {
+// A secretEntry is a private part with its key.
+type secretEntry struct {
 	key, value extent.Span
 	own        bool // it has its lines to itself, and its group holds something else
 }
@@ -61,7 +61,7 @@ type scissors struct {
 	extent.Text
 	hidden  map[*yaml.Node]bool
 	words   []extent.Span
-	entries []entry
+	entries []secretEntry
 	dropped map[*yaml.Node]bool // the private parts of entries of their own lines
 	shut    map[int]bool        // lines on which nothing but public words is kept
 }
@@ -125,7 +125,7 @@ func (c *scissors) word(s extent.Span) bool {
 func (c *scissors) private(group, v *yaml.Node, around extent.Span) bool {
 	key := c.words[len(c.words)-1]
 	to, ok := c.End(v)
-	e := entry{key: key, value: extent.Span{From: c.Offset(v), To: to}}
+	e := secretEntry{key: key, value: extent.Span{From: c.Offset(v), To: to}}
 	if !ok || !c.word(e.value) {
 		return false
 	}
@@ -145,7 +145,7 @@ func (c *scissors) private(group, v *yaml.Node, around extent.Span) bool {
 
 // ownLines reports whether nothing else stands on the lines of an entry,
 // remarks apart.
-func (c *scissors) ownLines(e entry) bool {
+func (c *scissors) ownLines(e secretEntry) bool {
 	before := c.Bytes[c.Lines[c.LineOf(e.key.From)-1]:e.key.From]
 	after := bytes.TrimLeft(c.Bytes[e.value.To:c.RestOfLine(e.value.To)], " \t")
 	return len(bytes.TrimLeft(before, " ")) == 0 && (len(after) == 0 || after[0] == '#')
@@ -163,7 +163,7 @@ func (c *scissors) keepsMore(group *yaml.Node) bool {
 
 // without is the text with its private parts and the remarks that touch them
 // cut out in one way.
-func (c *scissors) without(how cut, words []string) ([]byte, bool) {
+func (c *scissors) without(how omission, words []string) ([]byte, bool) {
 	e := &eraser{gone: make([]bool, len(c.Bytes))}
 	at := 0
 	for i := 0; i <= len(c.words); i++ {

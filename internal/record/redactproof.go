@@ -19,7 +19,7 @@ const leastWord = 4
 // proves reads the shown text again: it must be one document that holds the
 // record less the private parts, and outside its keys and values, in remarks,
 // anchors and tags, no private value may stand.
-func (c *scissors) proves(shown []byte, how cut, root *yaml.Node, words []string) bool {
+func (c *scissors) proves(shown []byte, how omission, root *yaml.Node, words []string) bool {
 	again, ok := readOne(shown)
 	if !ok || !c.sameBut(root, again, how) {
 		return false
@@ -56,7 +56,7 @@ func readOne(text []byte) (root *yaml.Node, ok bool) {
 
 // sameBut reports whether two trees hold the same, the private parts apart:
 // these are not there, or a word stands for them.
-func (c *scissors) sameBut(was, now *yaml.Node, how cut) bool {
+func (c *scissors) sameBut(was, now *yaml.Node, how omission) bool {
 	if was.Kind != now.Kind || was.Value != now.Value || was.ShortTag() != now.ShortTag() || was.Anchor != now.Anchor {
 		return false
 	}

@@ -7,8 +7,8 @@ import (
 	"strings"
 )
 
-// A row is a line of a part that says something.
-type row struct {
+// A writtenLine is a line of a part that says something.
+type writtenLine struct {
 	line   int    // from 1
 	indent int    // spaces before it
 	word   string // the word before its colon, or all of it
@@ -19,8 +19,8 @@ type row struct {
 
 // rowsOf are the rows of a part, without what stands in blocks, brackets and quotes
 // over several lines.
-func rowsOf(lines []string) []row {
-	var out []row
+func rowsOf(lines []string) []writtenLine {
+	var out []writtenLine
 	below := -1 // the words of a block are indented more than so many spaces
 	depth := 0
 	for i, l := range lines {
@@ -38,7 +38,7 @@ func rowsOf(lines []string) []row {
 			continue
 		}
 		depth = max(0, brackets(body))
-		r := row{line: i + 1, indent: indent}
+		r := writtenLine{line: i + 1, indent: indent}
 		if body == "-" || strings.HasPrefix(body, "- ") {
 			r.dash = true
 			body = strings.TrimLeft(body[1:], " ")
@@ -76,7 +76,7 @@ func brackets(body string) int {
 func misfits(lines []string) []slip {
 	rows := rowsOf(lines)
 	var out []slip
-	var open []row // the rows that the next may stand in line with, the outermost first
+	var open []writtenLine // the rows that the next may stand in line with, the outermost first
 	for i, r := range rows {
 		column := r.indent
 		for len(open) > 0 && open[len(open)-1].indent > column {
@@ -109,7 +109,7 @@ func misfits(lines []string) []slip {
 	return out
 }
 
-func dashWide(r row) int {
+func dashWide(r writtenLine) int {
 	if r.dash {
 		return 2
 	}
@@ -117,14 +117,14 @@ func dashWide(r row) int {
 }
 
 // inLine is the word of a row, behind its dash where it has one.
-func inLine(r row) row {
+func inLine(r writtenLine) writtenLine {
 	r.indent += dashWide(r)
 	r.dash = false
 	return r
 }
 
 // stand puts a row in line with another; what belongs to it goes along.
-func stand(lines []string, rows []row, i int, with row) slip {
+func stand(lines []string, rows []writtenLine, i int, with writtenLine) slip {
 	r := rows[i]
 	by := with.indent - r.indent
 	s := slip{line: r.line,
@@ -143,7 +143,7 @@ func stand(lines []string, rows []row, i int, with row) slip {
 
 // otherDash puts a dash before a word that stands in line with dashes, or takes those
 // away that stand in line with words.
-func otherDash(lines []string, rows []row, i int) []slip {
+func otherDash(lines []string, rows []writtenLine, i int) []slip {
 	r := rows[i]
 	var swaps []swap
 	first := r

@@ -125,17 +125,17 @@ func (c *Calendar) closes(t instant) instant {
 	return midnight(day) + instant(spans[len(spans)-1].to)
 }
 
-// A Stretch is an uninterrupted time of labour.
-type Stretch struct{ From, To time.Time }
+// A Spell is an uninterrupted time of labour.
+type Spell struct{ From, To time.Time }
 
-// Stretches goes through the working hours between two moments, in order.
-func (c *Calendar) Stretches(from, to time.Time) iter.Seq[Stretch] {
+// Spells goes through the working hours between two moments, in order.
+func (c *Calendar) Spells(from, to time.Time) iter.Seq[Spell] {
 	a, b := instantOf(from), instantOf(to)
-	return func(yield func(Stretch) bool) {
-		var open Stretch // not yet given: the next day may continue it at midnight
+	return func(yield func(Spell) bool) {
+		var open Spell // not yet given: the next day may continue it at midnight
 		for day := a.day(); midnight(day) < b; day++ {
 			for _, s := range c.spansOf(day) {
-				next := Stretch{max(a, midnight(day)+instant(s.from)).time(), min(b, midnight(day)+instant(s.to)).time()}
+				next := Spell{max(a, midnight(day)+instant(s.from)).time(), min(b, midnight(day)+instant(s.to)).time()}
 				switch {
 				case !next.From.Before(next.To):
 					continue

@@ -59,7 +59,7 @@ func TestCalendarByHand(t *testing.T) {
 func TestStretches(t *testing.T) {
 	c := calendar(t, workWeek())
 	var got []string
-	for s := range c.Stretches(at("2026-08-04 16:00"), at("2026-08-06 09:30")) {
+	for s := range c.Spells(at("2026-08-04 16:00"), at("2026-08-06 09:30")) {
 		got = append(got, moment(s.From)+" "+s.To.Format("15:04"))
 	}
 	want := []string{"Tue 2026-08-04 16:00 17:00", "Wed 2026-08-05 09:00 12:30", "Thu 2026-08-06 09:00 09:30"}
@@ -67,7 +67,7 @@ func TestStretches(t *testing.T) {
 		t.Errorf("got %q, want %q", got, want)
 	}
 	count := 0
-	for s := range roundTheClock(t).Stretches(at("2026-08-04 16:00"), at("2026-08-06 09:30")) {
+	for s := range roundTheClock(t).Spells(at("2026-08-04 16:00"), at("2026-08-06 09:30")) {
 		if count++; s.To.Sub(s.From) != 41*time.Hour+30*time.Minute {
 			t.Errorf("%v", s)
 		}
@@ -75,10 +75,10 @@ func TestStretches(t *testing.T) {
 	if count != 1 {
 		t.Errorf("a week without rest is in %d stretches", count)
 	}
-	for range c.Stretches(at("2026-08-06 09:30"), at("2026-08-04 16:00")) {
+	for range c.Spells(at("2026-08-06 09:30"), at("2026-08-04 16:00")) {
 		t.Error("there is work between a moment and an earlier one")
 	}
-	for range c.Stretches(at("2026-08-04 16:00"), at("2026-09-06 09:30")) {
+	for range c.Spells(at("2026-08-04 16:00"), at("2026-09-06 09:30")) {
 		break // must be allowed to
 	}
 }
@@ -169,7 +169,7 @@ func TestCalendarAgainstMinutes(t *testing.T) {
 			t.Fatalf("next after %v is %v, minute by minute %v", from, got, first)
 		}
 		stretched := time.Duration(0)
-		for s := range c.Stretches(from, to) {
+		for s := range c.Spells(from, to) {
 			stretched += s.To.Sub(s.From)
 		}
 		if stretched != worked {
@@ -217,7 +217,7 @@ func TestHoursThatCannotBe(t *testing.T) {
 func TestCalendarAtItsEdges(t *testing.T) {
 	c := calendar(t, Week{time.Monday: {{540, 720}, {720, 1020}}})
 	count := 0
-	for range c.Stretches(at("2026-08-03"), at("2026-08-04")) {
+	for range c.Spells(at("2026-08-03"), at("2026-08-04")) {
 		count++
 	}
 	if count != 1 || c.hoursOn(at("2026-08-03")) != 8*time.Hour {

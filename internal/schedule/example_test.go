@@ -35,7 +35,7 @@ func Example() {
 	}
 	for _, s := range order.Slots {
 		fmt.Println(s.Name, s.Start.Format("Mon 15:04"), "to", s.End.Format("Mon 15:04"))
-		for stretch := range calendar.Stretches(s.Start, s.End) {
+		for stretch := range calendar.Spells(s.Start, s.End) {
 			fmt.Println("  at work", stretch.From.Format("Mon 15:04"), "to", stretch.To.Format("15:04"))
 		}
 	}

@@ -173,7 +173,7 @@ func checkLabour(t *rapid.T, c *Calendar, s Slot, hands time.Time) {
 	}
 	worked := time.Duration(0)
 	var first, last time.Time
-	for stretch := range c.Stretches(s.Start, s.End) {
+	for stretch := range c.Spells(s.Start, s.End) {
 		if first.IsZero() {
 			first = stretch.From
 		}

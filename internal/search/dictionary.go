@@ -19,7 +19,7 @@ type dictionary struct {
 
 // words packs the terms, the words backwards and the pieces of texts.
 // The pieces are waited for.
-func (s *shelf) words(terms []*term, n int, learnt <-chan *coder) dictionary {
+func (s *fileSet) words(terms []*term, n int, learnt <-chan *coder) dictionary {
 	chapters, bounds := s.chapters(terms, n)
 	backwards, backBounds := backwards(terms)
 	c := newCoder(500, newLexicon())
@@ -46,7 +46,7 @@ func (s *shelf) words(terms []*term, n int, learnt <-chan *coder) dictionary {
 }
 
 // chapters parts the terms into shards, and puts their lists into files.
-func (s *shelf) chapters(terms []*term, n int) (chapters []*chapter, bounds []string) {
+func (s *fileSet) chapters(terms []*term, n int) (chapters []*chapter, bounds []string) {
 	heads := &packer{shelf: s, kind: "p", size: listsSize, n: n}
 	tails := &packer{shelf: s, kind: "x", size: tailsSize, n: n}
 	chapters, bounds = []*chapter{newChapter(heads, tails)}, []string{""}
@@ -113,7 +113,7 @@ func (c *chapter) add(t *term) {
 	}
 }
 
-func (c *chapter) write(s *shelf, pack *coder, number int) {
+func (c *chapter) write(s *fileSet, pack *coder, number int) {
 	pack.encode(pack.segments.cut(c.fronts.text.String() + "\n"))
 	s.add("d/"+strconv.Itoa(number), fmt.Sprintf("[%s,%s,%d,%d,%s,%d,%d,%s,%s,%s]",
 		quote(pack.bits.take()), quote(string(c.weights)),
@@ -166,7 +166,7 @@ const keysInFile = 100
 
 // titles writes the keys of titles and names, each to the file whose number is
 // the rest of its hash by how many files there are, which is returned.
-func (s *shelf) titles(read []*reading) (files int) {
+func (s *fileSet) titles(read []*reading) (files int) {
 	all := 0
 	for _, r := range read {
 		all += len(r.keys)

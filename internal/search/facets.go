@@ -13,7 +13,7 @@ const kindFacet = "kind"
 // facets writes facets.js, [[name, [value, documents, value, documents, …]], …]
 // and the values (counted through all facets) that begin a new file, and the
 // documents of every value.
-func (s *shelf) facets(docs []Document, names []string) {
+func (s *fileSet) facets(docs []Document, names []string) {
 	lists := &packer{shelf: s, kind: "f", size: tailsSize, n: len(docs)}
 	var out strings.Builder
 	var begin []int

@@ -97,7 +97,7 @@ func Build(docs []Document, opt Options) (*Index, error) {
 	}
 	x.folded = foldGroups(opt.Synonyms)
 	x.readAll(opt.Before)
-	texts, w := &shelf{}, &shelf{}
+	texts, w := &fileSet{}, &fileSet{}
 	learnt := make(chan *coder, 1)
 	var wait sync.WaitGroup
 	wait.Go(func() { texts.texts(docs, x.read, x.segments, learnt) })

@@ -117,7 +117,7 @@ func TestListsComeBack(t *testing.T) {
 			list = append(list, posting{uint32(d), uint8(rapid.IntRange(0, 15).Draw(t, "level"))})
 		}
 		byWorth(list)
-		p := &packer{shelf: &shelf{}, n: n, size: 1e9}
+		p := &packer{shelf: &fileSet{}, n: n, size: 1e9}
 		p.put(nil)
 		p.put(list)
 		r := readBits(p.bits.take())

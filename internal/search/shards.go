@@ -36,11 +36,11 @@ const (
 	textsInFile = 4
 )
 
-// A shelf collects files.
-type shelf struct{ files []File }
+// A fileSet collects files.
+type fileSet struct{ files []File }
 
 // add adds a file that hands over a value.
-func (s *shelf) add(name string, value string) {
+func (s *fileSet) add(name string, value string) {
 	call := strings.NewReplacer("/", "").Replace(name)
 	path := name + ".js"
 	if kind, n, ok := strings.Cut(name, "/"); ok {
@@ -65,7 +65,7 @@ func numbers(list []int) string {
 }
 
 // done returns the files by name, and the stamp of them all.
-func (s *shelf) done() ([]File, string) {
+func (s *fileSet) done() ([]File, string) {
 	slices.SortFunc(s.files, func(a, b File) int { return strings.Compare(a.Name, b.Name) })
 	sum := sha256.New()
 	for _, f := range s.files {
@@ -78,7 +78,7 @@ func (s *shelf) done() ([]File, string) {
 // A packer puts lists into files of one kind, one after the other without a
 // gap: to read one, a reader passes over those before it.
 type packer struct {
-	shelf *shelf
+	shelf *fileSet
 	kind  string
 	size  int
 	n     int // of documents
@@ -139,7 +139,7 @@ func (p *packer) flush() {
 }
 
 // first writes the file that is read before all others.
-func (s *shelf) first(n, titles int, w dictionary, synonyms [][]string) {
+func (s *fileSet) first(n, titles int, w dictionary, synonyms [][]string) {
 	groups := make([]string, len(synonyms))
 	for i, g := range synonyms {
 		groups[i] = strings.Join(g, "|")

@@ -12,7 +12,7 @@ import (
 //
 // Only as much of a very long text is kept as excerpts are likely to be taken
 // from; all of it is found.
-func (s *shelf) texts(docs []Document, read []*reading, segments *lexicon, learnt chan<- *coder) {
+func (s *fileSet) texts(docs []Document, read []*reading, segments *lexicon, learnt chan<- *coder) {
 	size := 0
 	for i := range docs {
 		size += len(docs[i].Text)

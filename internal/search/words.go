@@ -27,8 +27,8 @@ type word struct {
 	term string // as the index knows it: its singular
 }
 
-// A join is a word made of several words that stand together.
-type join struct {
+// A compound is a word made of several words that stand together.
+type compound struct {
 	term        string
 	first, last int // of the words that it is made of
 }
@@ -45,21 +45,21 @@ var units = map[string]bool{
 // A reader turns texts into words and remembers the runs it has met.
 type reader struct {
 	words []word
-	joins []join
-	known map[string][]part
+	joins []compound
+	known map[string][]token
 }
 
-// A part is a piece of a run.
-type part struct {
+// A token is a piece of a run.
+type token struct {
 	word
 	number bool
 	glued  bool // to the part before it
 }
 
-func newReader() *reader { return &reader{known: map[string][]part{}} }
+func newReader() *reader { return &reader{known: map[string][]token{}} }
 
 // read splits a text. What it returns is good until the next call.
-func (r *reader) read(text string) ([]word, []join) {
+func (r *reader) read(text string) ([]word, []compound) {
 	r.words, r.joins = r.words[:0], r.joins[:0]
 	wasNumber := false
 	for {
@@ -73,7 +73,7 @@ func (r *reader) read(text string) ([]word, []join) {
 }
 
 // parts are the parts of a run.
-func (r *reader) parts(run string) []part {
+func (r *reader) parts(run string) []token {
 	if p, ok := r.known[run]; ok {
 		return p
 	}
@@ -87,7 +87,7 @@ func (r *reader) parts(run string) []part {
 
 // addRun adds the words of a run and what they make together, and says whether
 // the last of them is a number.
-func (r *reader) addRun(parts []part, wasNumber bool) bool {
+func (r *reader) addRun(parts []token, wasNumber bool) bool {
 	from := 0 // of the group of parts that are glued together
 	for i, p := range parts {
 		if !p.glued {
@@ -99,7 +99,7 @@ func (r *reader) addRun(parts []part, wasNumber bool) bool {
 		if ends && i > from {
 			r.joinParts(parts[from:i+1], n)
 		} else if wasNumber && !p.number && units[p.term] && !p.glued {
-			r.joins = append(r.joins, join{r.words[n-2].term + p.term, n - 2, n - 1})
+			r.joins = append(r.joins, compound{r.words[n-2].term + p.term, n - 2, n - 1})
 		}
 		wasNumber = p.number
 	}
@@ -108,7 +108,7 @@ func (r *reader) addRun(parts []part, wasNumber bool) bool {
 
 // joinParts adds the word that glued parts make; n is how many words there are
 // with the last of them. Numbers alone make none: "10-12" is a span.
-func (r *reader) joinParts(parts []part, n int) {
+func (r *reader) joinParts(parts []token, n int) {
 	var b strings.Builder
 	numbers := true
 	for _, p := range parts {
@@ -116,7 +116,7 @@ func (r *reader) joinParts(parts []part, n int) {
 		numbers = numbers && p.number
 	}
 	if !numbers {
-		r.joins = append(r.joins, join{singular(shorten(b.String())), n - len(parts), n - 1})
+		r.joins = append(r.joins, compound{singular(shorten(b.String())), n - len(parts), n - 1})
 	}
 }
 
@@ -187,8 +187,8 @@ func plainLetters(run string) string {
 func vulgar(c rune) bool { return c >= '¼' && c <= '¾' || c >= '⅐' && c <= '⅞' }
 
 // splitRun cuts a plain run into parts.
-func splitRun(run string) []part {
-	var parts []part
+func splitRun(run string) []token {
+	var parts []token
 	glue := false
 	for i := 0; i < len(run); {
 		c, size := utf8.DecodeRuneInString(run[i:])
@@ -196,11 +196,11 @@ func splitRun(run string) []part {
 		case c >= '0' && c <= '9':
 			end := numberEnd(run, i)
 			n := number(run[i:end])
-			parts, glue, i = append(parts, part{word{n, n}, true, glue && len(parts) > 0}), true, end
+			parts, glue, i = append(parts, token{word{n, n}, true, glue && len(parts) > 0}), true, end
 		case unicode.IsLetter(c) || unicode.IsNumber(c):
 			end := lettersEnd(run, i)
 			if raw := letters(run[i:end]); raw != "" {
-				parts, glue = append(parts, part{word{raw, singular(raw)}, false, glue && len(parts) > 0}), true
+				parts, glue = append(parts, token{word{raw, singular(raw)}, false, glue && len(parts) > 0}), true
 			}
 			i = end
 		default:

@@ -146,27 +146,27 @@ func (t turn) along2() float64 { return (float64(t.a2*t.cos) - t.a1) / t.sin }
 // meeting is where the two lines of the allowances meet.
 func (t turn) meeting() Point { return t.end1().Add(t.in.times(t.along1())) }
 
-// A finish is how the allowances end at a corner: the line of the segment
+// A cornerEnd is how the allowances end at a corner: the line of the segment
 // before ends at from, that of the segment after begins at to.
-type finish struct {
+type cornerEnd struct {
 	from, to Point
-	shorten  side // a strip that ends short of its segment
-	mirrored bool // by the rule of a mirrored hem
-	shaped   side // the edge that is squared or mirrored
+	shorten  flank // a strip that ends short of its segment
+	mirrored bool  // by the rule of a mirrored hem
+	shaped   flank // the edge that is squared or mirrored
 	via      [mostFolds]Point
 	vias     int // the points at its inner folds, on the way from from to to
 }
 
-// A side of a corner: the edge before it, after it, or neither.
-type side uint8
+// A flank is a side of a corner: the edge before it, after it, or neither.
+type flank uint8
 
 const (
-	neither side = iota
+	neither flank = iota
 	before
 	after
 )
 
-func (s side) other() side {
+func (s flank) other() flank {
 	if s == neither {
 		return neither
 	}
@@ -174,16 +174,16 @@ func (s side) other() side {
 }
 
 // finish shapes the corner where segment k begins.
-func (b *border) finish(k int) finish {
+func (b *border) finish(k int) cornerEnd {
 	t := b.turn(k)
 	i, j := b.of[b.previous(k)], b.of[k]
 	switch {
 	case math.Abs(t.sin) <= straight && t.cos > 0:
-		return finish{from: t.end1(), to: t.end2()}
+		return cornerEnd{from: t.end1(), to: t.end2()}
 	case i != j && (b.edges[i].Fold || b.edges[j].Fold):
 		return t.atFold()
 	case t.sin < 0:
-		return finish{from: t.end1(), to: t.end2()} // still to be trimmed against each other
+		return cornerEnd{from: t.end1(), to: t.end2()} // still to be trimmed against each other
 	case b.corners != nil && i != j:
 		return t.ruled(b.corners[i], b.corners[j])
 	}
@@ -195,16 +195,16 @@ func (b *border) finish(k int) finish {
 const foldReach = 50
 
 // atFold ends the allowance on the line of the fold.
-func (t turn) atFold() finish {
+func (t turn) atFold() cornerEnd {
 	if distance(t.meeting(), t.at) > foldReach*max(t.a1, t.a2) {
-		return finish{from: t.end1(), to: t.end2()}
+		return cornerEnd{from: t.end1(), to: t.end2()}
 	}
 	return t.meet()
 }
 
 // meet ends both lines where they meet.
-func (t turn) meet() finish {
-	f := finish{from: t.meeting()}
+func (t turn) meet() cornerEnd {
+	f := cornerEnd{from: t.meeting()}
 	f.to = f.from
 	switch {
 	case t.along1() < 0:
@@ -220,17 +220,17 @@ func (t turn) meet() finish {
 // narrower line runs on through the wider strip and shortens it; where it
 // would take more than the wider allowance off, the two ends are joined
 // straight instead.
-func (t turn) mitre() finish {
+func (t turn) mitre() cornerEnd {
 	wide := max(t.a1, t.a2)
 	if back, on := t.along1(), t.along2(); back < 0 || on > 0 {
 		if back < -wide || on > wide {
-			return finish{from: t.end1(), to: t.end2()}
+			return cornerEnd{from: t.end1(), to: t.end2()}
 		}
 		return t.meet()
 	}
 	m, reach := t.meeting(), float64(mitreLimit*wide)
 	if distance(m, t.at) <= reach {
-		return finish{from: m, to: m}
+		return cornerEnd{from: m, to: m}
 	}
 	way := t.in // at a point like a needle's
 	if t.sin > straight {
@@ -238,11 +238,11 @@ func (t turn) mitre() finish {
 	}
 	s1 := (reach - float64(t.a1*dot(way, t.in.right()))) / dot(way, t.in)
 	s2 := (reach - float64(t.a2*dot(way, t.out.right()))) / -dot(way, t.out)
-	return finish{from: t.end1().Add(t.in.times(s1)), to: t.end2().Sub(t.out.times(s2))}
+	return cornerEnd{from: t.end1().Add(t.in.times(s1)), to: t.end2().Sub(t.out.times(s2))}
 }
 
 // ruled applies the rules of the edge before and the edge after.
-func (t turn) ruled(one, two Corner) finish {
+func (t turn) ruled(one, two Corner) cornerEnd {
 	switch {
 	case one.rule == two.rule || t.sin <= straight:
 		return t.mitre()
@@ -268,13 +268,13 @@ func flip(p Point) Point { return Point{-p.X, p.Y} }
 
 // shaped squares or mirrors the allowance of the edge before. It begins
 // where that edge's own line reaches the cut line of the edge after.
-func (t turn) shaped(c Corner) finish {
+func (t turn) shaped(c Corner) cornerEnd {
 	reach, limit := t.a2/t.sin, mitreLimit*max(t.a1, t.a2)
 	if reach > limit || float64(t.a2*t.cos) > t.a1 || math.Abs(t.cos) < straight { // at a right angle all are one
 		return t.mitre()
 	}
 	x := t.at.Add(t.in.times(reach))
-	f := finish{to: x, mirrored: c.rule == mirror, shaped: before}
+	f := cornerEnd{to: x, mirrored: c.rule == mirror, shaped: before}
 	down := func(depth, height float64) Point {
 		return x.Add(t.in.right().times(depth)).Add(t.in.times(float64(height*t.cos) / t.sin))
 	}
@@ -313,7 +313,7 @@ func (b *border) foldIn(c *Cut) {
 	}
 }
 
-func (b *border) foldInAt(c *Cut, f finish) {
+func (b *border) foldInAt(c *Cut, f cornerEnd) {
 	const near = 1e-3
 	for i := range c.Ring {
 		if !nearer(c.Ring[i], f.from, near) || !nearer(c.Ring.at(i+1), f.to, near) {

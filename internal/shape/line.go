@@ -88,7 +88,7 @@ func (o Outline) Beside(edge string, inside float64) (Line, error) {
 }
 
 // sideLine is a side in straight stretches.
-func (o Outline) sideLine(side Side) Line {
+func (o Outline) sideLine(side NamedEdge) Line {
 	n := len(o.Edges)
 	part := Outline{From: o.Start(side.First)}
 	for k := range side.Count {

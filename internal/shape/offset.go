@@ -121,7 +121,7 @@ func (b *border) trimmed(t tops, k int) bool {
 
 // trimBeside trims the curved neighbour of a squared or mirrored edge where
 // that edge's own line, carried on, meets its tops.
-func (b *border) trimBeside(t tops, k int, c turn, f finish) {
+func (b *border) trimBeside(t tops, k int, c turn, f cornerEnd) {
 	j := b.previous(k)
 	switch {
 	case f.shaped == before && b.edges[b.of[k]].Curved && dot(f.to.Sub(c.end2()), c.out) > 0:

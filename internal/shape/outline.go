@@ -60,9 +60,9 @@ func (o Outline) Start(i int) Point {
 	return o.Edges[i-1].To
 }
 
-// A Side is a named edge with all its parts: Count edges from index First
+// A NamedEdge is a named edge with all its parts: Count edges from index First
 // on, going round past the last edge to the first where need be.
-type Side struct {
+type NamedEdge struct {
 	Name         string
 	First, Count int
 	Length       float64
@@ -71,7 +71,7 @@ type Side struct {
 
 // Sides returns the named edges in order, neighbouring parts of one name
 // taken together, with their lengths in millimetres.
-func (o Outline) Sides() []Side {
+func (o Outline) Sides() []NamedEdge {
 	sides := o.spans()
 	for k := range sides {
 		sides[k].Length = o.lengthOf(sides[k])
@@ -80,8 +80,8 @@ func (o Outline) Sides() []Side {
 }
 
 // spans are the sides without their lengths, which take most of the work.
-func (o Outline) spans() []Side {
-	var sides []Side
+func (o Outline) spans() []NamedEdge {
+	var sides []NamedEdge
 	for s := range o.eachSpan {
 		sides = append(sides, s)
 	}
@@ -90,7 +90,7 @@ func (o Outline) spans() []Side {
 
 // eachSpan gives the spans in the order of their edges, from the first edge on
 // that is no further part of the one before it.
-func (o Outline) eachSpan(yield func(Side) bool) {
+func (o Outline) eachSpan(yield func(NamedEdge) bool) {
 	n := len(o.Edges)
 	if n == 0 {
 		return
@@ -101,7 +101,7 @@ func (o Outline) eachSpan(yield func(Side) bool) {
 	}
 	for k := 0; k < n; {
 		i := (begin + k) % n
-		s := Side{Name: o.Edges[i].Name, First: i, Count: 1, Fold: o.Edges[i].Fold}
+		s := NamedEdge{Name: o.Edges[i].Name, First: i, Count: 1, Fold: o.Edges[i].Fold}
 		for k++; k < n && o.continues((begin+k)%n); k++ {
 			s.Count++
 			s.Fold = s.Fold || o.Edges[(begin+k)%n].Fold
@@ -119,10 +119,10 @@ func (o Outline) continues(i int) bool {
 }
 
 // startAtFirstEdge turns the list so that the side holding edge 0 leads.
-func startAtFirstEdge(sides []Side, edges int) []Side {
+func startAtFirstEdge(sides []NamedEdge, edges int) []NamedEdge {
 	for k, s := range sides {
 		if s.First == 0 || s.First+s.Count > edges {
-			return append(append([]Side{}, sides[k:]...), sides[:k]...)
+			return append(append([]NamedEdge{}, sides[k:]...), sides[:k]...)
 		}
 	}
 	return sides
@@ -130,7 +130,7 @@ func startAtFirstEdge(sides []Side, edges int) []Side {
 
 // Side returns the edge of that name with all its parts, and whether the
 // outline has it.
-func (o Outline) Side(name string) (Side, bool) {
+func (o Outline) Side(name string) (NamedEdge, bool) {
 	s, ok := o.span(name)
 	if ok {
 		s.Length = o.lengthOf(s)
@@ -140,7 +140,7 @@ func (o Outline) Side(name string) (Side, bool) {
 
 // span is [Outline.Side] without its length. Where several edges of one name lie
 // apart it is the one that leads in [Outline.Sides].
-func (o Outline) span(name string) (found Side, ok bool) {
+func (o Outline) span(name string) (found NamedEdge, ok bool) {
 	for s := range o.eachSpan {
 		if s.Name == name && (!ok || s.First+s.Count > len(o.Edges)) {
 			found, ok = s, true
@@ -150,7 +150,7 @@ func (o Outline) span(name string) (found Side, ok bool) {
 }
 
 // lengthOf is the length of all parts of a side.
-func (o Outline) lengthOf(s Side) (sum float64) {
+func (o Outline) lengthOf(s NamedEdge) (sum float64) {
 	for k := range s.Count {
 		sum += o.EdgeLength((s.First + k) % len(o.Edges))
 	}

@@ -64,7 +64,7 @@ func TestSideOfTwo(t *testing.T) {
 	for turn := range names {
 		turned := Outline{From: o.Start(turn), Edges: append(append([]Edge{}, o.Edges[turn:]...), o.Edges[:turn]...)}
 		for _, name := range []string{"hem", "side", "top", "none"} {
-			var want Side
+			var want NamedEdge
 			for _, s := range turned.Sides() {
 				if s.Name == name {
 					want = s

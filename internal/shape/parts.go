@@ -118,7 +118,7 @@ func (b *border) folds() []limit {
 // mirrorLimit is the slanting end of a mirrored hem at the corner where
 // segment k begins, and whether it takes off more than the hem's nearest
 // segment has.
-func (b *border) mirrorLimit(t tops, f finish, k int, c turn) (limit, bool) {
+func (b *border) mirrorLimit(t tops, f cornerEnd, k int, c turn) (limit, bool) {
 	way, j := unit(f.from.Sub(f.to)), b.previous(k)
 	if b.corners[b.of[k]].rule > b.corners[b.of[j]].rule {
 		l := limit{f.from, way.left(), k, b.stretch(k, c, b.on)}

@@ -30,8 +30,8 @@ func inTheBox(c *composer, _ nothingOpened) {
 }
 
 // signature is a line to sign and one to date, or who signed and when.
-func (c *writer) signature(says, name, day string) document.Form {
-	return document.Form{Says: says, Fields: []document.Field{
+func (c *writer) signature(says, name, day string) document.FillIn {
+	return document.FillIn{Says: says, Fields: []document.Field{
 		{Name: c.t.say("paper.signed"), Value: name, Share: 62}, {Name: c.t.say("paper.date"), Value: day, Share: 30},
 	}}
 }

@@ -5,12 +5,12 @@ import (
 	"math"
 )
 
-// Level grades a measurement against what people measure.
-type Level int
+// Plausibility grades a measurement against what people measure.
+type Plausibility int
 
 // The levels. NoRange means nothing is known to hold the value against.
 const (
-	NoRange Level = iota
+	NoRange Plausibility = iota
 	Fits
 	Odd   // outside everyone measured: look again
 	Wrong // outside even widened by a quarter: almost surely a slip
@@ -24,7 +24,7 @@ const widen = 0.25
 // Plausible holds a body measurement in mm (kg for mass) against the ranges
 // measured, and says what is doubtful about it; the message is empty when
 // nothing is. It recognises centimetres, inches and metres written as mm.
-func Plausible(name string, value float64, who Wearer) (Level, string) {
+func Plausible(name string, value float64, who Wearer) (Plausibility, string) {
 	m, ok := MeasurementNamed(name)
 	if !ok {
 		return NoRange, ""
@@ -65,7 +65,7 @@ func (m Measurement) Span(who Wearer) (low, high float64, ok bool) {
 
 // childLevel refuses for a child only what no child is: larger than the
 // largest adult, or so small that it must be in another unit.
-func (m Measurement) childLevel(value, low, high float64) (Level, string) {
+func (m Measurement) childLevel(value, low, high float64) (Plausibility, string) {
 	const smallest = 0.25 // of the smallest adult: below a newborn's measures
 	switch {
 	case value > high*(1+widen):
@@ -104,7 +104,7 @@ func (m Measurement) slip(value, low, high float64) string {
 
 // PlausibleRatio holds one measurement against another, both in mm. It never
 // answers Wrong: bodies differ more than rules do.
-func PlausibleRatio(of, to string, a, b float64, who Wearer) (Level, string) {
+func PlausibleRatio(of, to string, a, b float64, who Wearer) (Plausibility, string) {
 	if !(a > 0) || !(b > 0) || who == Child {
 		return NoRange, ""
 	}

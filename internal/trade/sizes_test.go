@@ -11,7 +11,7 @@ func TestPlausible(t *testing.T) {
 		name  string
 		value float64
 		who   Wearer
-		level Level
+		level Plausibility
 		says  string
 	}{
 		{"bust", 940, Woman, Fits, ""},
@@ -49,7 +49,7 @@ func TestPlausibleRatio(t *testing.T) {
 	for _, c := range []struct {
 		a, b float64
 		who  Wearer
-		want Level
+		want Plausibility
 	}{
 		{1104, 1000, Woman, Fits},
 		{1105, 1000, Woman, Odd},

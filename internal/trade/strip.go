@@ -47,23 +47,23 @@ type PieceRule struct {
 // Grains are how a piece that is brought may lie on its cloth.
 var Grains = []string{"", "along", "across", "bias"}
 
-// A Place is what a construction is sewn to, or on.
-type Place string
+// A SewnTo is what a construction is sewn to, or on.
+type SewnTo string
 
 // The places that a construction may want.
 const (
-	OnEdge Place = "edge" // a whole edge
-	OnPart Place = "part" // a part of an edge, as front.rise from waist for 180
-	OnSlit Place = "slit" // a slit that is cut into a piece
-	OnLine Place = "line" // a line on a piece
-	OnSeam Place = "seam" // a seam that is sewn already
-	OnSpot Place = "place"
+	OnEdge SewnTo = "edge" // a whole edge
+	OnPart SewnTo = "part" // a part of an edge, as front.rise from waist for 180
+	OnSlit SewnTo = "slit" // a slit that is cut into a piece
+	OnLine SewnTo = "line" // a line on a piece
+	OnSeam SewnTo = "seam" // a seam that is sewn already
+	OnSpot SewnTo = "place"
 )
 
 var places = []string{string(OnEdge), string(OnPart), string(OnSlit), string(OnLine), string(OnSeam), string(OnSpot)}
 
 // Words is the place with its article.
-func (p Place) Words() string {
+func (p SewnTo) Words() string {
 	switch p {
 	case OnEdge:
 		return "an edge"
@@ -74,7 +74,7 @@ func (p Place) Words() string {
 }
 
 // Places are the places a construction may want, of which one will do.
-type Places []Place
+type Places []SewnTo
 
 // UnmarshalYAML reads a place or a list of them.
 func (p *Places) UnmarshalYAML(n *yaml.Node) error {
@@ -86,14 +86,14 @@ func (p *Places) UnmarshalYAML(n *yaml.Node) error {
 		if c.Kind != yaml.ScalarNode {
 			return valueFault(c, "a place, please, such as slit, or a list of places")
 		}
-		*p = append(*p, Place(c.Value))
+		*p = append(*p, SewnTo(c.Value))
 	}
 	return nil
 }
 
 // Take reports whether a construction that wants these places goes on one; where none
 // is named it goes on edges and parts of them.
-func (p Places) Take(at Place) bool {
+func (p Places) Take(at SewnTo) bool {
 	if len(p) == 0 {
 		return at == OnEdge || at == OnPart
 	}

@@ -75,11 +75,11 @@ func plainCode(s string) string {
 	}, strings.ToUpper(s))
 }
 
-// An entry is what the door answers to a code.
-type entry uint8
+// An admission is what the door answers to a code.
+type admission uint8
 
 const (
-	letIn entry = iota
+	letIn admission = iota
 	wrongCode
 	callerWaits // after wrong codes of its own
 	doorBusy    // with wrong codes of others
@@ -89,7 +89,7 @@ const (
 // a new session is returned and the code is void; wrong ones leave it good, for
 // else whoever guesses could have it changed while it is typed. wait is how
 // long the address must wait.
-func (d *door) knock(from netip.Addr, code string) (token string, how entry, wait time.Duration) {
+func (d *door) knock(from netip.Addr, code string) (token string, how admission, wait time.Duration) {
 	d.mu.Lock()
 	defer d.mu.Unlock()
 	now := d.now()

@@ -77,7 +77,7 @@ func FuzzReceipt(f *testing.F) {
 	}
 	f.Cleanup(func() { root.Close() })
 	f.Fuzz(func(t *testing.T, text []byte) {
-		l, id := &ledger{root: root}, numbered(1)
+		l, id := &receipts{root: root}, numbered(1)
 		if err := root.WriteFile(id+".json", text, 0o600); err != nil {
 			t.Fatal(err)
 		}

@@ -34,7 +34,7 @@ func (k *keeper) keep(s phoneSlip, phone int64, photo *bench.Photo) slipAnswer {
 	k.mu.Lock()
 	defer k.mu.Unlock()
 	said := ""
-	err := withLedger(k.room, func(l *ledger) error {
+	err := withLedger(k.room, func(l *receipts) error {
 		r, err := l.read(s.ID)
 		switch {
 		case err != nil:
@@ -90,7 +90,7 @@ type entering struct {
 	slip    phoneSlip
 	receipt receipt
 	again   bool // it was begun before, and broken off
-	ledger  *ledger
+	ledger  *receipts
 	photo   *bench.Photo
 
 	room   *record.Room

@@ -41,12 +41,12 @@ type receipt struct {
 	Photo string       `json:"photo,omitempty"` // the name claimed for the photograph
 }
 
-// A ledger holds the receipts of one workroom while slips are entered.
-type ledger struct{ root *disk.Root }
+// receipts are those of one workroom while slips are entered.
+type receipts struct{ root *disk.Root }
 
 // withLedger opens the ledger and holds its lock meanwhile, so that two benches
 // of one workroom enter one slip at a time.
-func withLedger(room string, do func(*ledger) error) error {
+func withLedger(room string, do func(*receipts) error) error {
 	dir, err := disk.OpenRoot(room)
 	if err != nil {
 		return err
@@ -68,7 +68,7 @@ func withLedger(room string, do func(*ledger) error) error {
 	defer root.Close()
 	var done error
 	held := amend.File{Folder: room, Path: aboutFile}.Change(func(text []byte) ([]byte, error) {
-		done = do(&ledger{root})
+		done = do(&receipts{root})
 		return text, nil
 	})
 	return errors.Join(done, held)
@@ -83,7 +83,7 @@ func makeFolder(room *disk.Root, name string) error {
 }
 
 // read is a slip's receipt; an empty one where there is none.
-func (l *ledger) read(id string) (receipt, error) {
+func (l *receipts) read(id string) (receipt, error) {
 	var r receipt
 	text, err := l.root.ReadFile(id + ".json")
 	switch {
@@ -99,7 +99,7 @@ func (l *ledger) read(id string) (receipt, error) {
 }
 
 // mark puts a receipt in place, whole, and waits for the disk.
-func (l *ledger) mark(id string, r *receipt) error {
+func (l *receipts) mark(id string, r *receipt) error {
 	r.Begun = true
 	text, err := json.Marshal(r)
 	if err != nil {
@@ -109,12 +109,12 @@ func (l *ledger) mark(id string, r *receipt) error {
 }
 
 // keep says that a slip is entered; what only its entering needed is let go.
-func (l *ledger) keep(id string, r receipt, said string) error {
+func (l *receipts) keep(id string, r receipt, said string) error {
 	return l.mark(id, &receipt{Sum: r.Sum, At: r.At, Kept: true, Said: said})
 }
 
 // forget takes away the receipt of a slip that was refused.
-func (l *ledger) forget(id string) {
+func (l *receipts) forget(id string) {
 	l.root.Remove(id + ".json")
 	_ = l.root.Sync() // it is gone; the disk may take its time
 }

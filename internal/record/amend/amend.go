@@ -25,10 +25,10 @@ import (
 
 // A Path leads to one part of a record: names of groups, numbers of list
 // entries. Make one with [At].
-type Path struct{ steps []step }
+type Path struct{ steps []hop }
 
-// A step is a name, or the number of a list entry.
-type step struct {
+// A hop is a name, or the number of a list entry.
+type hop struct {
 	name  string
 	index int
 	entry bool
@@ -44,12 +44,12 @@ func At(names ...string) Path {
 }
 
 // Key goes on to a named value of the group at p.
-func (p Path) Key(name string) Path { return p.with(step{name: name}) }
+func (p Path) Key(name string) Path { return p.with(hop{name: name}) }
 
 // Item goes on to an entry of the list at p, counted from 0; -1 is the last.
-func (p Path) Item(index int) Path { return p.with(step{index: index, entry: true}) }
+func (p Path) Item(index int) Path { return p.with(hop{index: index, entry: true}) }
 
-func (p Path) with(s step) Path {
+func (p Path) with(s hop) Path {
 	return Path{append(p.steps[:len(p.steps):len(p.steps)], s)}
 }
 

@@ -38,7 +38,7 @@ func correctOne(text []byte, c fault.Correction) ([]byte, error) {
 	}
 	d.given = text
 	here := yaml.Node{Line: int(c.At.Line), Column: int(c.At.Column)}
-	var p plan
+	var p edit
 	switch c.Way {
 	case fault.Remove:
 		p, err = d.withoutWord(&here)
@@ -54,7 +54,7 @@ func correctOne(text []byte, c fault.Correction) ([]byte, error) {
 }
 
 // read is the text after a plan, once it reads.
-func (d *source) read(p plan) ([]byte, error) {
+func (d *source) read(p edit) ([]byte, error) {
 	out := p.apply(d.Bytes)
 	if _, err := parse(out); err != nil {
 		return nil, refuse(1, "correct it by hand", "the correction would not read: %s", err)
@@ -74,11 +74,11 @@ func otherWords(text []byte, c fault.Correction) ([]byte, error) {
 		return nil, refuse(int(c.At.Line), "correct it by hand", "%q does not stand there any more", fault.Shorten(c.Old))
 	}
 	at += skip
-	return plan{{span{From: at, To: at + len(c.Old)}, c.New}}.apply(text), nil
+	return edit{{span{From: at, To: at + len(c.Old)}, c.New}}.apply(text), nil
 }
 
 // otherValue puts a value in the place of the one that begins at a place.
-func (d *source) otherValue(here *yaml.Node, now string) (plan, error) {
+func (d *source) otherValue(here *yaml.Node, now string) (edit, error) {
 	_, n := d.nodeAt(here)
 	if n == nil {
 		return nil, refuse(here.Line, "", "no value stands there")
@@ -88,7 +88,7 @@ func (d *source) otherValue(here *yaml.Node, now string) (plan, error) {
 	if err != nil {
 		return nil, err
 	}
-	return plan{{span{From: from, To: to}, now}}, nil
+	return edit{{span{From: from, To: to}, now}}, nil
 }
 
 // A pairAt is one word of a group with its value, and the group.
@@ -130,7 +130,7 @@ func (d *source) nodeAt(here *yaml.Node) (found *pairAt, n *yaml.Node) {
 
 // withoutWord takes a word out of its group: its lines, or what stands between its
 // commas.
-func (d *source) withoutWord(here *yaml.Node) (plan, error) {
+func (d *source) withoutWord(here *yaml.Node) (edit, error) {
 	p, _ := d.nodeAt(here)
 	if p == nil {
 		return nil, refuse(here.Line, "take it out by hand", "no word stands there")
@@ -157,7 +157,7 @@ func (d *source) withoutWord(here *yaml.Node) (plan, error) {
 				return nil, err
 			}
 		}
-		return plan{{span{From: from, To: to}, ""}}, nil
+		return edit{{span{From: from, To: to}, ""}}, nil
 	}
 	if len(p.group.Content) == 2 {
 		return nil, refuse(here.Line, "take it out by hand", "nothing else stands in its group")
@@ -165,9 +165,9 @@ func (d *source) withoutWord(here *yaml.Node) (plan, error) {
 	line := d.Lines[p.key().Line-1]
 	if strings.TrimSpace(string(d.Bytes[line:from])) != "" { // behind the dash of a list
 		next := d.Offset(p.group.Content[2])
-		return plan{{span{From: from, To: next}, ""}}, nil
+		return edit{{span{From: from, To: next}, ""}}, nil
 	}
-	return plan{{span{From: line, To: d.NextLine(to)}, ""}}, nil
+	return edit{{span{From: line, To: d.NextLine(to)}, ""}}, nil
 }
 
 // setWord writes a word into a group, over the value it has there.
@@ -194,7 +194,7 @@ func (d *source) setWord(here *yaml.Node, c fault.Correction) ([]byte, error) {
 				if err != nil {
 					return nil, err
 				}
-				return d.read(plan{{span{From: from, To: to}, value}})
+				return d.read(edit{{span{From: from, To: to}, value}})
 			}
 		}
 	case n.Kind == yaml.MappingNode && len(n.Content) > 0:
@@ -210,7 +210,7 @@ func (d *source) setWord(here *yaml.Node, c fault.Correction) ([]byte, error) {
 		if n.Kind == yaml.SequenceNode && !isFlow(n) {
 			break
 		}
-		return d.read(plan{insert(from, "{"+c.Short+": "), insert(to, ", "+word+": "+value+"}")})
+		return d.read(edit{insert(from, "{"+c.Short+": "), insert(to, ", "+word+": "+value+"}")})
 	}
 	return nil, refuse(n.Line, "write "+word+": "+value+" by hand", "%s cannot be added to %s", word, shapeOf(n))
 }
@@ -223,9 +223,9 @@ func (d *source) oneMore(n *yaml.Node, pair string) ([]byte, error) {
 			return nil, err
 		}
 		if f.Comma >= 0 {
-			return d.read(plan{insert(f.Comma+1, " "+pair)})
+			return d.read(edit{insert(f.Comma+1, " "+pair)})
 		}
-		return d.read(plan{insert(f.Last, d.comma(f)+" "+pair)})
+		return d.read(edit{insert(f.Last, d.comma(f)+" "+pair)})
 	}
 	last, err := d.end(n)
 	if err != nil {
@@ -240,7 +240,7 @@ func (d *source) oneMore(n *yaml.Node, pair string) ([]byte, error) {
 	if at == len(d.Bytes) && !endsLine(d.Bytes) {
 		line = end + strings.TrimSuffix(line, end)
 	}
-	return d.read(plan{insert(at, line)})
+	return d.read(edit{insert(at, line)})
 }
 
 // inEmpty writes the value of a word that has none.
@@ -252,5 +252,5 @@ func (d *source) inEmpty(here, n *yaml.Node, value string) ([]byte, error) {
 			at++
 		}
 	}
-	return d.read(plan{insert(at, " "+value)})
+	return d.read(edit{insert(at, " "+value)})
 }

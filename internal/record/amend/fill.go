@@ -30,17 +30,17 @@ func (d *source) fill(p led, v Value) ([]byte, error) {
 // replace writes a value where a single value or [] stood.
 func (d *source) replace(w wish, p led, old span, v Value) ([]byte, error) {
 	within := p.inFlow()
-	plans := []func(h hand) (plan, error){}
-	add := func(draw func(h hand) (plan, error)) { plans = append(plans, draw) }
+	plans := []func(h hand) (edit, error){}
+	add := func(draw func(h hand) (edit, error)) { plans = append(plans, draw) }
 	if v.kind == words && !strings.Contains(v.text, "\n") {
 		if like := likeBefore(p.node, v.text); like != "" {
-			add(func(hand) (plan, error) { return d.onLine(p.node, old, like, "", 0), nil })
+			add(func(hand) (edit, error) { return d.onLine(p.node, old, like, "", 0), nil })
 		}
 	}
 	if !within {
-		add(func(h hand) (plan, error) { return d.overLines(p, old, v, h), nil })
+		add(func(h hand) (edit, error) { return d.overLines(p, old, v, h), nil })
 	}
-	add(func(h hand) (plan, error) { return d.onLine(p.node, old, h.flow(v, within), "", 0), nil })
+	add(func(h hand) (edit, error) { return d.onLine(p.node, old, h.flow(v, within), "", 0), nil })
 	return d.try(w, old.From, plans...)
 }
 
@@ -57,7 +57,7 @@ func likeBefore(n *yaml.Node, s string) string {
 
 // overLines writes the value as it stands below its name: nil where it has
 // no lines of its own.
-func (d *source) overLines(p led, old span, v Value, h hand) plan {
+func (d *source) overLines(p led, old span, v Value, h hand) edit {
 	parent := p.parent()
 	if parent == nil {
 		return nil
@@ -84,7 +84,7 @@ func leastBelow(v Value, col int) int {
 }
 
 // overLinesInList is overLines for an entry of a list: only text can be so.
-func (d *source) overLinesInList(p led, old span, v Value, h hand, col int) plan {
+func (d *source) overLinesInList(p led, old span, v Value, h hand, col int) edit {
 	if v.kind != words || !h.fitsLiteral(v.text) {
 		return nil
 	}
@@ -95,17 +95,17 @@ func (d *source) overLinesInList(p led, old span, v Value, h hand, col int) plan
 // onLine puts a head in the place of a value, and lines below the line it
 // stands on: below the comment at its end, and below those that belong to the
 // name. The comment beside a block of text's mark stays.
-func (d *source) onLine(n *yaml.Node, old span, head, body string, least int) plan {
+func (d *source) onLine(n *yaml.Node, old span, head, body string, least int) edit {
 	lineEnd := d.lineEnd(old.From)
 	end := old.To
-	var out plan
+	var out edit
 	if n.Style&(yaml.LiteralStyle|yaml.FoldedStyle) != 0 {
 		markEnd := old.From
 		for markEnd < len(d.Bytes) && !extent.IsBlank(d.Bytes[markEnd]) && extent.BreakAt(d.Bytes, markEnd) == 0 {
 			markEnd++
 		}
 		lineStop := d.RestOfLine(old.From)
-		out = plan{{span{From: old.From, To: markEnd}, head}}
+		out = edit{{span{From: old.From, To: markEnd}, head}}
 		if old.To > lineStop || body != "" {
 			out = append(out, splice{span{From: lineStop, To: max(old.To, lineStop)}, below(lineEnd, body)})
 		}
@@ -119,13 +119,13 @@ func (d *source) onLine(n *yaml.Node, old span, head, body string, least int) pl
 		head = d.gapFor(n, old.From) + head
 	}
 	if body == "" {
-		return plan{{old, head}}
+		return edit{{old, head}}
 	}
 	next := d.skipLine(end)
 	if next < 0 {
-		return plan{{old, head}}
+		return edit{{old, head}}
 	}
-	return plan{{old, head}, insert(d.ownComments(next, least), body+lineEnd)}
+	return edit{{old, head}, insert(d.ownComments(next, least), body+lineEnd)}
 }
 
 func below(lineEnd, body string) string {

@@ -14,12 +14,12 @@ type splice struct {
 	with string
 }
 
-// A plan is one way to make a change: splices in order that do not overlap.
-type plan []splice
+// An edit is one way to make a change: splices in order that do not overlap.
+type edit []splice
 
 func insert(at int, with string) splice { return splice{span{From: at, To: at}, with} }
 
-func (p plan) apply(text []byte) []byte {
+func (p edit) apply(text []byte) []byte {
 	var out bytes.Buffer
 	at := 0
 	for _, s := range p {
@@ -39,7 +39,7 @@ type wish struct {
 }
 
 // try carries out the first plan whose result reads as wished.
-func (d *source) try(w wish, at int, plans ...func(h hand) (plan, error)) ([]byte, error) {
+func (d *source) try(w wish, at int, plans ...func(h hand) (edit, error)) ([]byte, error) {
 	var first error
 	for _, quote := range []bool{false, true} {
 		h := d.hand(at)
@@ -67,7 +67,7 @@ func (d *source) try(w wish, at int, plans ...func(h hand) (plan, error)) ([]byt
 }
 
 // verified is the text after a plan, once it reads as wished.
-func (d *source) verified(p plan, w wish) ([]byte, error) {
+func (d *source) verified(p edit, w wish) ([]byte, error) {
 	out := p.apply(d.Bytes)
 	after, err := parse(out)
 	if err != nil {
@@ -187,9 +187,9 @@ func (d *source) insertItem(p led, before int, entry Value) ([]byte, error) {
 	if at < 0 {
 		return nil, lost(n)
 	}
-	return d.try(w, at, func(h hand) (plan, error) {
+	return d.try(w, at, func(h hand) (edit, error) {
 		h.braces, h.gap = d.entryStyle(n, col)
-		return plan{insert(at, h.item(entry, col)+h.lineEnd)}, nil
+		return edit{insert(at, h.item(entry, col)+h.lineEnd)}, nil
 	})
 }
 
@@ -262,13 +262,13 @@ func (d *source) hasEmptyLine(s span) bool {
 // that belong to it where that reads as wished, with an empty line before
 // them where such is the habit.
 func (d *source) addLines(w wish, end, least int, apart bool, lines func(h hand) string) ([]byte, error) {
-	below := func(at int, apart bool) func(h hand) (plan, error) {
-		return func(h hand) (plan, error) {
+	below := func(at int, apart bool) func(h hand) (edit, error) {
+		return func(h hand) (edit, error) {
 			s := lines(h) + h.lineEnd
 			if apart {
 				s = h.lineEnd + s
 			}
-			return plan{insert(at, s)}, nil
+			return edit{insert(at, s)}, nil
 		}
 	}
 	rest := d.skipLine(end)
@@ -309,24 +309,24 @@ func (d *source) addFlow(w wish, n *yaml.Node, entry func(h hand) string) ([]byt
 		return nil, err
 	}
 	inside := d.Bytes[f.Open+1 : f.Close]
-	return d.try(w, f.Close, func(h hand) (plan, error) {
+	return d.try(w, f.Close, func(h hand) (edit, error) {
 		s := entry(h)
 		switch {
 		case f.First < 0 && len(bytes.Trim(inside, " ")) == 0:
-			return plan{insert(f.Close, s+string(inside))}, nil
+			return edit{insert(f.Close, s+string(inside))}, nil
 		case f.First < 0:
-			return plan{insert(f.Close, s)}, nil
+			return edit{insert(f.Close, s)}, nil
 		case d.ownLines(f):
 			return d.flowLine(f, s, h), nil
 		case f.Comma >= 0:
-			return plan{insert(f.Comma+1, " "+s+",")}, nil
+			return edit{insert(f.Comma+1, " "+s+",")}, nil
 		}
-		return plan{insert(f.Last, d.comma(f)+" "+s)}, nil
-	}, func(h hand) (plan, error) {
+		return edit{insert(f.Last, d.comma(f)+" "+s)}, nil
+	}, func(h hand) (edit, error) {
 		if f.First < 0 || f.Comma >= 0 {
 			return nil, nil
 		}
-		return plan{insert(f.Last, d.comma(f)+" "+entry(h))}, nil
+		return edit{insert(f.Last, d.comma(f)+" "+entry(h))}, nil
 	})
 }
 
@@ -347,12 +347,12 @@ func (d *source) comma(f flow) string {
 }
 
 // flowLine adds an entry on a line of its own within brackets.
-func (d *source) flowLine(f flow, s string, h hand) plan {
+func (d *source) flowLine(f flow, s string, h hand) edit {
 	s = h.lineEnd + string(d.Bytes[d.Lines[d.LineOf(f.First)-1]:f.First]) + s
 	if f.Comma >= 0 {
-		return plan{insert(d.RestOfLine(f.Comma), s+",")}
+		return edit{insert(d.RestOfLine(f.Comma), s+",")}
 	}
-	return plan{insert(f.Last, d.comma(f)), insert(d.RestOfLine(f.Last), s)}
+	return edit{insert(f.Last, d.comma(f)), insert(d.RestOfLine(f.Last), s)}
 }
 
 // addPair adds the named value that a group holds to the group at p.
@@ -398,13 +398,13 @@ func (d *source) addAtEnd(w wish, lines func(h hand) string, long bool) ([]byte,
 		from, err := d.end(w.node.Content[2*i-1])
 		apart = apart || err == nil && d.hasEmptyLine(span{From: from, To: max(from, d.Offset(names[i]))})
 	}
-	here := func(apart bool) func(h hand) (plan, error) {
-		return func(h hand) (plan, error) {
+	here := func(apart bool) func(h hand) (edit, error) {
+		return func(h hand) (edit, error) {
 			s := lines(h) + h.lineEnd
 			if apart && !strings.HasSuffix(string(d.Bytes[:at]), h.lineEnd+h.lineEnd) {
 				s = h.lineEnd + s
 			}
-			return plan{insert(at, s)}, nil
+			return edit{insert(at, s)}, nil
 		}
 	}
 	return d.try(w, max(at-1, 0), here(apart), here(false))

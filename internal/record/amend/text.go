@@ -35,7 +35,7 @@ type source struct {
 type led struct {
 	node  *yaml.Node
 	above []*yaml.Node
-	rest  []step
+	rest  []hop
 }
 
 // parent is the list or group around the place, nil at the top.
@@ -135,7 +135,7 @@ func (d *source) mayBegin(p led, at Path) error {
 }
 
 // into goes one step that must exist.
-func (d *source) into(n *yaml.Node, s step, here Path) (*yaml.Node, error) {
+func (d *source) into(n *yaml.Node, s hop, here Path) (*yaml.Node, error) {
 	switch {
 	case n.Kind == yaml.AliasNode:
 		return nil, refuse(n.Line, "write it out here first", "%s is *%s, written elsewhere", here, n.Value)
@@ -144,7 +144,7 @@ func (d *source) into(n *yaml.Node, s step, here Path) (*yaml.Node, error) {
 	case s.entry:
 		i, ok := s.in(n)
 		if !ok {
-			return nil, refuse(n.Line, "", "%s has %d entries, there is no %s", here, len(n.Content), Path{[]step{s}})
+			return nil, refuse(n.Line, "", "%s has %d entries, there is no %s", here, len(n.Content), Path{[]hop{s}})
 		}
 		return n.Content[i], nil
 	case n.Kind != yaml.MappingNode:

@@ -205,7 +205,7 @@ func follow(n *yaml.Node) *yaml.Node {
 }
 
 // stepInto is the node one step on, or nil.
-func stepInto(n *yaml.Node, s step, budget *int) *yaml.Node {
+func stepInto(n *yaml.Node, s hop, budget *int) *yaml.Node {
 	if s.entry {
 		if i, ok := s.in(n); ok {
 			return n.Content[i]
@@ -216,7 +216,7 @@ func stepInto(n *yaml.Node, s step, budget *int) *yaml.Node {
 }
 
 // in is the entry's number within the list.
-func (s step) in(n *yaml.Node) (int, bool) {
+func (s hop) in(n *yaml.Node) (int, bool) {
 	i := s.index
 	if i < 0 {
 		i += len(n.Content)

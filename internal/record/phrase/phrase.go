@@ -29,22 +29,22 @@ type Where struct {
 // Plain reports whether a place is measured from where its edge begins.
 func (w Where) Plain() bool { return w.From == "" && !w.Middle }
 
-// A Part says which part of an edge is meant. The zero Part is the whole edge.
-type Part struct {
+// A Stretch says which part of an edge is meant. The zero Stretch is the whole edge.
+type Stretch struct {
 	From, To string         // names; To is "" where it is said for how long
 	For      measure.Length // 0 where To is said; where neither is, the part has no end
 	text     string         // as it was written
 }
 
 // Whole reports whether all of an edge is meant.
-func (p Part) Whole() bool { return p.From == "" }
+func (p Stretch) Whole() bool { return p.From == "" }
 
 // String is the part as it is written behind the name of its edge, with one space
 // between its words.
-func (p Part) String() string { return p.text }
+func (p Stretch) String() string { return p.text }
 
 // Open reports whether a part is said to begin somewhere and not where it ends.
-func (p Part) Open() bool { return p.From != "" && p.To == "" && p.For == 0 }
+func (p Stretch) Open() bool { return p.From != "" && p.To == "" && p.For == 0 }
 
 // A Line is what a seam, a finish or a notion goes along: an edge, a part of one,
 // or a line beside one.
@@ -52,7 +52,7 @@ type Line struct {
 	Name   string         // of the edge: front.side, or side in its own piece
 	At     int            // characters before it
 	Inside measure.Length // how far inside the edge the line runs; 0 for the edge itself
-	Part   Part
+	Part   Stretch
 	Text   string // as it was written, with one space between its words
 }
 
@@ -192,7 +192,7 @@ func ReadLine(text string, bare measure.Unit) (Line, *fault.Fault) {
 }
 
 // part reads what follows the word from, which stands at i.
-func (s *spoken) part(i int, bare measure.Unit) (out Part, f *fault.Fault) {
+func (s *spoken) part(i int, bare measure.Unit) (out Stretch, f *fault.Fault) {
 	if f = s.once("from", i); f != nil {
 		return out, f
 	}

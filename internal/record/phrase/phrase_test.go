@@ -40,12 +40,12 @@ func TestLine(t *testing.T) {
 		{"front.side", Line{Name: "front.side"}},
 		{"side", Line{Name: "side"}},
 		{"front lining.neck right", Line{Name: "front lining.neck right"}},
-		{"front.rise from waist to fly end", Line{Name: "front.rise", Part: Part{From: "waist", To: "fly end"}}},
-		{"front.rise from waist for 250", Line{Name: "front.rise", Part: Part{From: "waist", For: mm(250)}}},
-		{"front.rise from waist for 9 1/2 in", Line{Name: "front.rise", Part: Part{From: "waist", For: mm(241.3)}}},
-		{"left side from waist", Line{Name: "left side", Part: Part{From: "waist"}}},
+		{"front.rise from waist to fly end", Line{Name: "front.rise", Part: Stretch{From: "waist", To: "fly end"}}},
+		{"front.rise from waist for 250", Line{Name: "front.rise", Part: Stretch{From: "waist", For: mm(250)}}},
+		{"front.rise from waist for 9 1/2 in", Line{Name: "front.rise", Part: Stretch{From: "waist", For: mm(241.3)}}},
+		{"left side from waist", Line{Name: "left side", Part: Stretch{From: "waist"}}},
 		{"18 inside front edge", Line{Name: "front edge", At: 10, Inside: mm(18)}},
-		{"4 inside centre back.right from waist to hip", Line{Name: "centre back.right", At: 9, Inside: mm(4), Part: Part{From: "waist", To: "hip"}}},
+		{"4 inside centre back.right from waist to hip", Line{Name: "centre back.right", At: 9, Inside: mm(4), Part: Stretch{From: "waist", To: "hip"}}},
 	} {
 		c.want.Text = c.text
 		if i := strings.Index(c.text, "from "); i >= 0 {

@@ -329,7 +329,7 @@ func (d *drafter) follow(n *node, p pose) (pose, *node) {
 // shape adds the lines of one basic shape.
 func (d *drafter) shape(n *node, p pose, meaning trace.Meaning, out *[]trace.Stroke) {
 	m, f := ownTransform(n)
-	var lines []line
+	var lines []subpath
 	if f == nil {
 		lines, f = outlineOf(n, p.in)
 	}
@@ -353,7 +353,7 @@ func (d *drafter) shape(n *node, p pose, meaning trace.Meaning, out *[]trace.Str
 }
 
 // outlineOf reads the geometry of a basic shape, in its own units.
-func outlineOf(n *node, in view) ([]line, *fault.Fault) {
+func outlineOf(n *node, in view) ([]subpath, *fault.Fault) {
 	x := func(name string) float64 { return in.length(n, name, 'x', 0) }
 	y := func(name string) float64 { return in.length(n, name, 'y', 0) }
 	switch n.name {
@@ -368,20 +368,20 @@ func outlineOf(n *node, in view) ([]line, *fault.Fault) {
 			ry = rx
 		}
 		if x("width") > 0 && y("height") > 0 {
-			return []line{rectangle(x("x"), y("y"), x("width"), y("height"), rx, ry)}, nil
+			return []subpath{rectangle(x("x"), y("y"), x("width"), y("height"), rx, ry)}, nil
 		}
 	case "circle":
 		if r := x("r"); r > 0 {
-			return []line{ellipse(x("cx"), y("cy"), r, r)}, nil
+			return []subpath{ellipse(x("cx"), y("cy"), r, r)}, nil
 		}
 	case "ellipse":
 		if x("rx") > 0 && y("ry") > 0 {
-			return []line{ellipse(x("cx"), y("cy"), x("rx"), y("ry"))}, nil
+			return []subpath{ellipse(x("cx"), y("cy"), x("rx"), y("ry"))}, nil
 		}
 	case "line":
-		l := line{from: shape.Point{X: x("x1"), Y: y("y1")}}
+		l := subpath{from: shape.Point{X: x("x1"), Y: y("y1")}}
 		l.straight(shape.Point{X: x("x2"), Y: y("y2")})
-		return []line{l}, nil
+		return []subpath{l}, nil
 	case "polyline", "polygon":
 		return points(n)
 	}
@@ -389,13 +389,13 @@ func outlineOf(n *node, in view) ([]line, *fault.Fault) {
 }
 
 // points reads the points of a polyline or polygon.
-func points(n *node) ([]line, *fault.Fault) {
+func points(n *node) ([]subpath, *fault.Fault) {
 	s := scanner{text: n.get("points")}
-	l := line{closed: n.name == "polygon"}
+	l := subpath{closed: n.name == "polygon"}
 	for k := 0; ; k++ {
 		if s.separator(); s.done() {
 			if k > 0 {
-				return []line{l}, nil
+				return []subpath{l}, nil
 			}
 			return nil, nil
 		}

@@ -8,28 +8,28 @@ import (
 	"hembook/internal/shape/trace"
 )
 
-// A line is one subpath in the element's own units, y down.
-type line struct {
+// A subpath is one subpath in the element's own units, y down.
+type subpath struct {
 	from   shape.Point
 	parts  []shape.Edge
 	closed bool
 }
 
-func (l *line) end() shape.Point {
+func (l *subpath) end() shape.Point {
 	if n := len(l.parts); n > 0 {
 		return l.parts[n-1].To
 	}
 	return l.from
 }
 
-func (l *line) straight(to shape.Point) { l.parts = append(l.parts, shape.Edge{To: to}) }
+func (l *subpath) straight(to shape.Point) { l.parts = append(l.parts, shape.Edge{To: to}) }
 
-func (l *line) curve(c1, c2, to shape.Point) {
+func (l *subpath) curve(c1, c2, to shape.Point) {
 	l.parts = append(l.parts, shape.Edge{C1: c1, C2: c2, To: to, Curved: true})
 }
 
 // quadratic draws a quadratic curve as the cubic that is the same curve.
-func (l *line) quadratic(c, to shape.Point) {
+func (l *subpath) quadratic(c, to shape.Point) {
 	a := l.end()
 	third := func(p shape.Point) shape.Point {
 		return shape.Point{X: p.X + float64((c.X-p.X)*2/3), Y: p.Y + float64((c.Y-p.Y)*2/3)}
@@ -40,7 +40,7 @@ func (l *line) quadratic(c, to shape.Point) {
 // A pathReader follows path data (SVG 2, section 9.3).
 type pathReader struct {
 	scanner
-	lines   []line
+	lines   []subpath
 	begun   bool
 	last    byte        // the command before, in capitals
 	control shape.Point // the last control point, for S and T
@@ -51,7 +51,7 @@ type pathReader struct {
 var numbersOf = map[byte]int{'M': 2, 'L': 2, 'H': 1, 'V': 1, 'C': 6, 'S': 4, 'Q': 4, 'T': 2, 'A': 7, 'Z': 0}
 
 // readPath reads the subpaths of a d attribute.
-func readPath(at trace.Where, d string) ([]line, *fault.Fault) {
+func readPath(at trace.Where, d string) ([]subpath, *fault.Fault) {
 	r := &pathReader{scanner: scanner{text: d}}
 	for r.space(); !r.done(); r.space() {
 		command := r.text[r.i]
@@ -121,9 +121,9 @@ func (r *pathReader) close() {
 }
 
 // at is the line drawn on: a command after Z begins a new one where that began.
-func (r *pathReader) at() *line {
+func (r *pathReader) at() *subpath {
 	if r.last == 'Z' {
-		r.lines = append(r.lines, line{from: r.lines[len(r.lines)-1].from})
+		r.lines = append(r.lines, subpath{from: r.lines[len(r.lines)-1].from})
 	}
 	return &r.lines[len(r.lines)-1]
 }
@@ -147,7 +147,7 @@ func (r *pathReader) carryOut(command byte, relative bool, v [7]float64) {
 	}
 	p := func(k int) shape.Point { return shape.Point{X: v[k] + zero.X, Y: v[k+1] + zero.Y} }
 	if command == 'M' {
-		r.lines = append(r.lines, line{from: p(0)})
+		r.lines = append(r.lines, subpath{from: p(0)})
 		r.begun, r.last = true, 'M'
 		return
 	}
@@ -190,7 +190,7 @@ func (r *pathReader) mirrored(here shape.Point, one, two byte) shape.Point {
 
 // arc draws an elliptical arc from the line's end (SVG 2, appendix B.2: from
 // end points to centre).
-func (l *line) arc(rx, ry, degrees float64, large, sweep bool, to shape.Point) {
+func (l *subpath) arc(rx, ry, degrees float64, large, sweep bool, to shape.Point) {
 	from := l.end()
 	rx, ry = math.Abs(rx), math.Abs(ry)
 	if from == to {
@@ -231,7 +231,7 @@ func (l *line) arc(rx, ry, degrees float64, large, sweep bool, to shape.Point) {
 const step = math.Pi / 8
 
 // sweep draws an arc of the unit circle, seen through m, from an angle on.
-func (l *line) sweep(m matrix, begin, turn float64) {
+func (l *subpath) sweep(m matrix, begin, turn float64) {
 	n := int(math.Ceil(math.Abs(turn)/step - 1e-9))
 	n = max(n, 1)
 	each := turn / float64(n)
@@ -246,25 +246,25 @@ func (l *line) sweep(m matrix, begin, turn float64) {
 }
 
 // ellipse is a whole ellipse about a centre.
-func ellipse(cx, cy, rx, ry float64) line {
-	l := line{from: shape.Point{X: cx + rx, Y: cy}, closed: true}
+func ellipse(cx, cy, rx, ry float64) subpath {
+	l := subpath{from: shape.Point{X: cx + rx, Y: cy}, closed: true}
 	l.sweep(matrix{a: rx, d: ry, e: cx, f: cy}, 0, 2*math.Pi)
 	l.parts[len(l.parts)-1].To = l.from
 	return l
 }
 
 // rectangle is a rectangle, its corners rounded where rx and ry are given.
-func rectangle(x, y, w, h, rx, ry float64) line {
+func rectangle(x, y, w, h, rx, ry float64) subpath {
 	rx, ry = min(rx, w/2), min(ry, h/2)
 	pt := func(x, y float64) shape.Point { return shape.Point{X: x, Y: y} }
 	if !(rx > 0 && ry > 0) {
-		l := line{from: pt(x, y), closed: true}
+		l := subpath{from: pt(x, y), closed: true}
 		for _, p := range []shape.Point{pt(x+w, y), pt(x+w, y+h), pt(x, y+h), pt(x, y)} {
 			l.straight(p)
 		}
 		return l
 	}
-	l := line{from: pt(x+rx, y), closed: true}
+	l := subpath{from: pt(x+rx, y), closed: true}
 	l.straight(pt(x+w-rx, y))
 	l.arc(rx, ry, 0, false, true, pt(x+w, y+ry))
 	l.straight(pt(x+w, y+h-ry))

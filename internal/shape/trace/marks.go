@@ -35,7 +35,7 @@ func (w *assembly) marks() {
 // edges measures along the named edges of an outline.
 type edges struct {
 	*ruler
-	sides []shape.Side
+	sides []shape.NamedEdge
 	side  []int     // by part: the side it belongs to
 	from  []float64 // by side: where on the outline it begins
 	whole float64
