@@ -323,7 +323,7 @@ func (c *cutUp) between(from, to Point) (list []int) {
 }
 
 // straightSide reports whether a side runs straight from end to end.
-func (o Outline) straightSide(side Side) bool {
+func (o Outline) straightSide(side NamedEdge) bool {
 	from := o.Start(side.First)
 	way := unit(o.Edges[(side.First+side.Count-1)%len(o.Edges)].To.Sub(from))
 	for n := range side.Count {
