@@ -269,7 +269,7 @@ func (w *derivation) wanted(t *seamType, name string, sides ...record.List[recor
 }
 
 // wantsHint says how what a type wants is written.
-func wantsHint(at trade.Place, ref record.EdgeRef) string {
+func wantsHint(at trade.SewnTo, ref record.EdgeRef) string {
 	switch at {
 	case trade.OnSlit:
 		return "draw one on " + ref.Piece + ", as lines: {slit: {from: hem at 60, length: 100, slit: true}}, and name it"
