@@ -183,3 +183,55 @@ finishes: {edge: {of: [band.top, band.bottom, band.left, band.right], type: raw}
 `)
 	g.is(t, 1e-5, map[string]float64{"piece.band.edge.top.length": 240, "piece.band.edge.left.length": 91})
 }
+
+// Six box pleats of two repeats each, 91 long, close 1092 to 365 at the waist and to 515 at
+// the hip, 200 below it. At the waist each fold goes (1092 − 365) ÷ 24 = 30.2917 under, at
+// the hip (1092 − 515) ÷ 24 = 24.0417 (cloth to take up is found apart at waist and hip: I.
+// D. Conover, A Complete Course in Dressmaking, vol. 5, 1922, scan p. 67). The first pleat's
+// middle lies 91 from the side, its places 3 × 30.2917 = 90.875 from that, straight on the
+// grain; the fold comes from 0.125 + 2 × 30.2917 = 60.7083 at the waist to 0.125 + 2 ×
+// 24.0417 = 48.2083 at the hip, and runs straight from there.
+func TestTaperingPleats(t *testing.T) {
+	skirt := `
+cloth: {shell: linen}
+thread: {white: white}
+pieces:
+  front:
+    cut: 1
+    rectangle: [12 repeats, 560]
+    allowance: 10
+    edges: {top: waist, bottom: hem}
+    levels: {hip: 360, knee: 100}
+    pleats: {waist: {kind: box, count: 6, every: 2 repeats, drawn: true, into: {waist: 365, hip: 515}, stitched: to hip}}
+  back: {like: front}
+seams: {left side: [front.right, back.left], right side: [front.left, back.right]}
+finishes: {hem: {of: [front.hem, back.hem], type: raw}, waist: {of: [front.waist, back.waist], type: raw}}
+`
+	g := deriveClean(t, roomWith(t).file("content/cloth/linen.yaml", checked), skirt)
+	g.is(t, 1e-5, map[string]float64{
+		"piece.front.edge.waist.sewn": 365, "level.waist.finished": 730, "level.hip.finished": 1030, "level.knee.finished": 2184,
+		"piece.front.pleats": 12 * 0.2,
+	})
+	p := g.Pieces[0]
+	if len(p.PleatFolds) != 12 {
+		t.Fatalf("%d folds", len(p.PleatFolds))
+	}
+	lowest := p.PleatFolds[0] // the waist runs from right to left
+	for k, want := range map[string][]float64{"place": {0.125, 0.125}, "fold": {60.708333, 48.208333, 48.208333}} {
+		line := lowest.Lines.Place
+		if k == "fold" {
+			line = lowest.Lines.Outer
+		}
+		if len(line) != len(want) {
+			t.Fatalf("%s: %v", k, line)
+		}
+		for i, x := range want {
+			if math.Abs(1092-line[i].X-x) > 1e-5 {
+				t.Errorf("%s bends at %v from the right, want %v", k, 1092-line[i].X, x)
+			}
+		}
+	}
+	if said := strings.Join(p.PleatWords(measure.Style{}), "; "); said != "waist: 6 box pleats 30 mm deep, tapering to 24 mm at hip, stitched down 200 mm" {
+		t.Errorf("said: %s", said)
+	}
+}

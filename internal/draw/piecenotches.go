@@ -45,11 +45,15 @@ func (d *pieceDrawing) notches() {
 	}
 	for _, q := range d.p.PleatFolds {
 		for end, edge := range [...]string{q.Edge, q.Lines.Far} {
-			for _, line := range [...][2]shape.Point{q.Lines.Place, q.Lines.Outer} {
+			for _, line := range [...]shape.Line{q.Lines.Place, q.Lines.Outer} {
+				at, next := line[0], line[1]
+				if end == 1 {
+					at, next = line[len(line)-1], line[len(line)-2]
+				}
 				for k := range d.p.Edges {
 					if e := &d.p.Edges[k]; e.Name == edge && (end == 0 || !q.Soft) {
-						way, _ := toward(line[1-end], line[end])
-						d.notch(p, line[end], way, e)
+						way, _ := toward(next, at)
+						d.notch(p, at, way, e)
 					}
 				}
 			}

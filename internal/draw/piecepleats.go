@@ -2,6 +2,7 @@ package draw
 
 import (
 	"math"
+	"slices"
 	"strconv"
 
 	"hembook/internal/drawing"
@@ -23,10 +24,10 @@ func (d *pieceDrawing) pleats() {
 		q := &d.p.PleatFolds[i]
 		place, outer, inner := q.Drawn(q.Lines.Place), q.Drawn(q.Lines.Outer), q.Drawn(q.Lines.Inner)
 		if !d.samePlace(i) {
-			d.Draw(drawing.PleatPlace).Lines(d.f, place[:])
+			d.Draw(drawing.PleatPlace).Lines(d.f, place)
 		}
-		fold := d.Draw(drawing.PleatFold).Lines(d.f, outer[:])
-		fold.Lines(d.f, inner[:])
+		fold := d.Draw(drawing.PleatFold).Lines(d.f, outer)
+		fold.Lines(d.f, inner)
 		d.laid(fold, outer, place)
 		if q.Stitched > 0 {
 			d.stitchedDown(q)
@@ -44,7 +45,7 @@ func (d *pieceDrawing) samePlace(i int) bool {
 }
 
 // laid is the arrow from a fold to the place it is laid on.
-func (d *pieceDrawing) laid(p *drawing.Path, outer, place [2]shape.Point) {
+func (d *pieceDrawing) laid(p *drawing.Path, outer, place shape.Line) {
 	ax, ay := d.f.At(pointOf(outer, arrowsAt))
 	bx, by := d.f.At(pointOf(place, arrowsAt))
 	long := math.Hypot(bx-ax, by-ay)
@@ -59,20 +60,20 @@ func (d *pieceDrawing) laid(p *drawing.Path, outer, place [2]shape.Point) {
 // from one to the other where it ends.
 func (d *pieceDrawing) stitchedDown(q *garment.PleatFold) {
 	place, outer := q.Sewn(q.Lines.Place), q.Sewn(q.Lines.Outer)
-	d.Draw(drawing.PleatSewn).Lines(d.f, place[:]).Lines(d.f, outer[:])
+	d.Draw(drawing.PleatSewn).Lines(d.f, place).Lines(d.f, outer)
 	if !q.Whole {
-		d.Draw(drawing.PleatFold).Lines(d.f, []shape.Point{place[1], outer[1]})
+		d.Draw(drawing.PleatFold).Lines(d.f, []shape.Point{place[len(place)-1], outer[len(outer)-1]})
 	}
 }
 
 // pleatWords says along both lines of a fold what is done there.
-func (d *pieceDrawing) pleatWords(outer, place [2]shape.Point) {
+func (d *pieceDrawing) pleatWords(outer, place shape.Line) {
 	for _, one := range []struct {
-		line  [2]shape.Point
+		line  shape.Line
 		words string
 	}{{outer, "fold"}, {place, "to here"}} {
 		ax, ay := d.f.At(one.line[0])
-		bx, by := d.f.At(one.line[1])
+		bx, by := d.f.At(one.line[len(one.line)-1])
 		long := math.Hypot(bx-ax, by-ay)
 		if long < 40 {
 			return
@@ -88,9 +89,16 @@ func (d *pieceDrawing) pleatWords(outer, place [2]shape.Point) {
 	}
 }
 
-// pointOf is a point part of the way along a straight line.
-func pointOf(l [2]shape.Point, part float64) shape.Point {
-	return shape.Point{X: l[0].X + float64(part*(l[1].X-l[0].X)), Y: l[0].Y + float64(part*(l[1].Y-l[0].Y))}
+// pointOf is a point part of the way along a line.
+func pointOf(l shape.Line, part float64) shape.Point {
+	at, _ := l.At(part * l.Length())
+	return at
+}
+
+func backward(l shape.Line) shape.Line {
+	out := slices.Clone(l)
+	slices.Reverse(out)
+	return out
 }
 
 // namedPleats draws each fold as one line that a file can hold and be read from: from
@@ -102,6 +110,6 @@ func (d *pieceDrawing) namedPleats() {
 		if last := i - 1; last < 0 || d.p.PleatFolds[last].Record != q.Record || d.p.PleatFolds[last].Nth != q.Nth {
 			n++
 		}
-		d.Named(drawing.PleatFold, "pleat "+strconv.Itoa(n)).Lines(d.f, []shape.Point{q.Lines.Place[0], q.Lines.Place[1], q.Lines.Outer[1], q.Lines.Outer[0]})
+		d.Named(drawing.PleatFold, "pleat "+strconv.Itoa(n)).Lines(d.f, slices.Concat(q.Lines.Place, backward(q.Lines.Outer)))
 	}
 }

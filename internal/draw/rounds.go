@@ -127,7 +127,7 @@ func roundLines(p *drawing.Path, f drawing.Frame, states []fitting.PieceState, k
 			continue
 		}
 		place, outer := q.Drawn(q.Lines.Place), q.Drawn(q.Lines.Outer)
-		p.Lines(f, place[:]).Lines(f, outer[:])
+		p.Lines(f, place).Lines(f, outer)
 	}
 	for i := range st.Piece.Chalked {
 		c := &st.Piece.Chalked[i]

@@ -154,7 +154,7 @@ func (f *form) pleatMarks() (out []edgeMark) {
 		if count == 0 {
 			continue
 		}
-		for k, line := range [...][2]shape.Point{q.Lines.Place, q.Lines.Outer} {
+		for k, line := range [...]shape.Line{q.Lines.Place, q.Lines.Outer} {
 			at := q.Lines.Mouth[0]
 			if start, _, ok := f.outline.PointOn(q.Edge, at); !ok || start.Apart(line[0]) > marksWithin {
 				at = q.Lines.Mouth[1]

@@ -21,6 +21,7 @@ type PleatFold struct {
 	Nth      int // which of the pleats of its record it belongs to, from 1
 	Edge     string
 	Depth    float64 // mm
+	Taper    shape.Taper
 	Lines    shape.PleatLines
 	Stitched float64 // mm from the edge on that the fold is stitched to its place; 0 where it is not
 	Whole    bool    // stitched all its length, a tuck
@@ -35,7 +36,7 @@ func (q *PleatFold) Kind() string { return q.Record.Kind.Or("knife") }
 const softMark = 40
 
 // Drawn is how much of a line of the fold is drawn, from the edge on.
-func (q *PleatFold) Drawn(line [2]shape.Point) [2]shape.Point {
+func (q *PleatFold) Drawn(line shape.Line) shape.Line {
 	if !q.Soft {
 		return line
 	}
@@ -43,15 +44,24 @@ func (q *PleatFold) Drawn(line [2]shape.Point) [2]shape.Point {
 }
 
 // Sewn is the part of a line of the fold that is stitched.
-func (q *PleatFold) Sewn(line [2]shape.Point) [2]shape.Point { return q.upTo(line, q.Stitched) }
+func (q *PleatFold) Sewn(line shape.Line) shape.Line { return q.upTo(line, q.Stitched) }
 
-func (q *PleatFold) upTo(line [2]shape.Point, far float64) [2]shape.Point {
-	long := math.Hypot(line[1].X-line[0].X, line[1].Y-line[0].Y)
-	if !(long > far) {
-		return line
+// upTo is a line of the fold up to as far inside the edge as is said, along the place it is
+// laid on: folds that taper slant, and end level with it.
+func (q *PleatFold) upTo(line shape.Line, far float64) shape.Line {
+	_, way := q.Lines.Place.At(0)
+	inside := func(p shape.Point) float64 {
+		d := p.Sub(line[0])
+		return float64(d.X*way.X) + float64(d.Y*way.Y)
 	}
-	part := far / long
-	line[1] = shape.Point{X: line[0].X + float64(part*(line[1].X-line[0].X)), Y: line[0].Y + float64(part*(line[1].Y-line[0].Y))}
+	for k := 1; k < len(line); k++ {
+		a, b := inside(line[k-1]), inside(line[k])
+		if b > far && b > a {
+			part := (far - a) / (b - a)
+			end := shape.Point{X: line[k-1].X + float64(part*(line[k].X-line[k-1].X)), Y: line[k-1].Y + float64(part*(line[k].Y-line[k-1].Y))}
+			return append(slices.Clone(line[:k]), end)
+		}
+	}
 	return line
 }
 
@@ -88,6 +98,9 @@ func (p *Piece) PleatWords(style measure.Style) (out []string) {
 			what += "s"
 		}
 		said := q.Edge + ": " + strconv.Itoa(n) + " " + what + " " + style.Length(measure.MM(q.Depth)) + " deep"
+		if q.Taper != (shape.Taper{}) {
+			said += ", tapering to " + style.Length(measure.MM(q.Taper.Depth)) + " at " + q.taperedAt()
+		}
 		switch {
 		case q.Whole:
 			said += ", stitched all the way"
@@ -106,6 +119,15 @@ func (p *Piece) PleatWords(style measure.Style) (out []string) {
 		out = append(out, said)
 	}
 	return out
+}
+
+// taperedAt is the level from which on a fold goes its other depth under, or how far that
+// lies inside the edge.
+func (q *PleatFold) taperedAt() string {
+	if q.Record.Level.Given() {
+		return q.Record.Level.V
+	}
+	return "the bend"
 }
 
 // A pleater lets the pleats and tucks of a record into its pieces.
@@ -180,8 +202,16 @@ func (w *pleater) pleatEdge(p *Piece, edge string) {
 		if !ok {
 			return
 		}
+		taper, ok := w.pleatTaper(p, spec, edge, length, len(places), own)
+		if !ok {
+			return
+		}
 		for k, at := range places {
-			all = append(all, setPleat{spec, k + 1, at, f.foldsOf(p, spec, edge, at, length, depth)})
+			folds := f.foldsOf(p, spec, edge, at, length, max(depth, taper.Depth))
+			for i := range folds {
+				folds[i].Depth, folds[i].Taper = depth, taper
+			}
+			all = append(all, setPleat{spec, k + 1, at, folds})
 		}
 	}
 	slices.SortStableFunc(all, func(a, b setPleat) int { return cmp.Compare(a.middle, b.middle) })
@@ -420,7 +450,7 @@ func (w *pleater) pleatsApart(p *Piece, edge string, all []setPleat, open, own b
 		if len(a.folds) == 0 || len(b.folds) == 0 {
 			continue
 		}
-		depth := max(a.folds[0].Depth, b.folds[0].Depth)
+		depth := max(a.folds[0].Depth, b.folds[0].Depth, a.folds[0].Taper.Depth, b.folds[0].Taper.Depth)
 		apart := b.middle - a.middle
 		two := a.spec.Folds()+b.spec.Folds() > 2
 		takes := a.folds[0].Depth*float64(a.spec.Folds()) + b.folds[0].Depth*float64(b.spec.Folds())
@@ -549,8 +579,11 @@ func (f *form) moveOpen(closed shape.Outline, open *shape.Pleated) {
 	f.folds = slices.Clone(f.folds)
 	for i := range f.folds {
 		q := &f.folds[i]
-		for _, line := range []*[2]shape.Point{&q.Lines.Place, &q.Lines.Inner, &q.Lines.Outer} {
-			line[0], line[1] = open.At(line[0]), open.At(line[1])
+		for _, line := range []*shape.Line{&q.Lines.Place, &q.Lines.Inner, &q.Lines.Outer} {
+			*line = slices.Clone(*line)
+			for k, at := range *line {
+				(*line)[k] = open.At(at)
+			}
 		}
 		for k := range 2 {
 			q.Lines.Mouth[k] = open.Along(q.Edge, q.Lines.Mouth[k])
@@ -583,8 +616,8 @@ func (w *pleater) pleatBeyond(p *Piece, edge string, s *setPleat, fold shape.Ple
 
 // addFold notes a fold with how far it is stitched.
 func (w *pleater) addFold(p *Piece, edge string, s *setPleat, fold shape.PleatFold, lines shape.PleatLines, own bool) {
-	q := PleatFold{Record: s.spec, Nth: s.nth, Edge: edge, Depth: fold.Depth, Lines: lines, Soft: s.spec.Soft.V}
-	long := math.Hypot(lines.Place[1].X-lines.Place[0].X, lines.Place[1].Y-lines.Place[0].Y)
+	q := PleatFold{Record: s.spec, Nth: s.nth, Edge: edge, Depth: fold.Depth, Taper: fold.Taper, Lines: lines, Soft: s.spec.Soft.V}
+	long := lines.Place.Length()
 	down := s.spec.Stitched
 	switch {
 	case s.spec.Tuck():

@@ -287,7 +287,12 @@ type PleatSpec struct {
 	Kind     Text      `yaml:"kind" one-of:"knife|box|inverted|tuck|pin tuck|growth tuck" about:"knife, one fold; box, two that lie away from each other, inverted, two that meet, tuck, stitched all its length, else knife"`
 	Count    Count     `yaml:"count" min:"1" max:"500" about:"how many; else 1"`
 	Depth    Length    `yaml:"depth" min:"0.5" repeats:"yes" about:"how far each goes under; a fold takes in twice its depth, so a box pleat four times" eg:"20"`
-	Into     Length    `yaml:"into" min:"1" repeats:"yes" about:"how long the edge of the whole piece is once they are folded; where they are drawn open, the depth follows from it" eg:"365"`
+	Closes   ClosedTo  `yaml:"into" min:"1" repeats:"yes" about:"how long the edge of the whole piece is once they are folded; drawn open, their depth follows. With a level they taper to it" eg:"{waist: 365, hip: 515}"`
+	Into     Length    `yaml:"-"` // what the edge closes to
+	Level    Text      `yaml:"-"` // where they close to another length
+	AtLevel  Length    `yaml:"-"` // which is this
+	Then     Length    `yaml:"-"` // how deep they go from their bend on, of pleats that a file draws tapering
+	Until    Length    `yaml:"-"` // how far inside the edge that is
 	Place    Where     `yaml:"at" about:"of a single one: where on the edge its fold comes to lie, or the middle of a box or inverted pleat; else the middle" eg:"75 from side"`
 	First    Where     `yaml:"first" about:"of several: where the first is; else they are spread evenly" eg:"95 from underarm back"`
 	Last     Where     `yaml:"last" about:"where the last is"`
@@ -299,6 +304,16 @@ type PleatSpec struct {
 	Soft     Flag      `yaml:"soft" about:"left without the iron, so that they open softly; else they get a crease all their length"`
 	Drawn    Flag      `yaml:"drawn" about:"the outline is drawn with them open; else it is drawn as they lie folded, and the program lets them in"`
 }
+
+// ClosedTo is the length that pleats close an edge to: one, or one for the edge and one for
+// a level.
+type ClosedTo struct {
+	Edge   Length
+	Levels Dict[Length]
+}
+
+// Given reports whether anything was written.
+func (c *ClosedTo) Given() bool { return c.Edge.Given() || len(c.Levels) > 0 }
 
 // A LineSpec is a line on a piece: beside an edge, or from one place to another.
 type LineSpec struct {

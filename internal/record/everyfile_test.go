@@ -126,6 +126,7 @@ var forgedScalars = map[reflect.Type][]string{
 	reflect.TypeFor[Val[Spot]]():     {"hem at 20 from side", "[10, 20]"},
 	reflect.TypeFor[Val[Slash]]():    {"hem at 20 from side to waist at middle", "hem at 20 to waist at side"},
 	reflect.TypeFor[Val[Spread]]():   {"15", "[15, 0]", "[-1/2 in, -4]"},
+	reflect.TypeFor[ClosedTo]():      {"365", "{waist: 365, hip: 515}"},
 	reflect.TypeFor[Eased]():         {"8", "8 from front to top", "[8 from front to top, 3 from top to end]"},
 	reflect.TypeFor[Gathered]():      {"2", "1.5 from end"},
 	reflect.TypeFor[EdgeRef]():       {"front.side", "front.side from waist to hip", "back.side from waist for 120"},

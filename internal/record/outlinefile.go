@@ -375,6 +375,9 @@ func dartAt(d trace.Dart, at fault.Pos) DartSpec {
 // edge there.
 func pleatAt(from *trace.Piece, q trace.Pleat, at fault.Pos) PleatSpec {
 	out := PleatSpec{At: at, Edge: Text{q.Edge, at}, Kind: Text{q.Kind, at}, Depth: lengthAt(q.Depth, at), Drawn: Flag{true, at}}
+	if q.Taper != (shape.Taper{}) {
+		out.Then, out.Until = lengthAt(q.Taper.Depth, at), lengthAt(q.Taper.Until, at)
+	}
 	out.Place = Where{phrase.Where{By: measure.MM(q.At)}, at}
 	if q.Kind == "knife" {
 		sides := from.Outline.Sides()

@@ -64,12 +64,14 @@ func (c *buildCheck) pleats(q *PleatSpec, p *Piece) {
 	if !q.At.Given() {
 		return
 	}
-	if !q.Depth.Given() && !q.Into.Given() && !q.Unread {
+	if !q.Depth.Given() && !q.Closes.Given() && !q.Unread {
 		c.faults.Errorf(q.At, "add how far each goes under, as depth: 20", "the pleats on %s.%s have no depth", p.Name.V, q.Edge.V)
 	}
 	if q.Into.Given() && !q.Depth.Given() && !q.Drawn.V {
 		c.faults.Errorf(q.Into.At, "write drawn: true, or depth:", "into: tells the depth only where the outline is drawn with the pleats open")
+		q.Unread = true
 	}
+	c.into(q, p)
 	for _, at := range []Where{q.Place, q.First, q.Last} {
 		c.where(q.Edge.V, at, p)
 	}

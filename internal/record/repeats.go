@@ -83,7 +83,7 @@ func (r *Room) readRepeats(b *Build, faults *fault.Faults) {
 // pleats measures pleats along their edge.
 func (q *repeatReader) pleats(p *Piece, s *PleatSpec) {
 	across, ok := q.runsAcross(p, s.Edge.V)
-	for _, l := range []*Length{&s.Depth, &s.Into, &s.Every} {
+	for _, l := range []*Length{&s.Depth, &s.Into, &s.AtLevel, &s.Every} {
 		many, written := q.b.repeats[l.At]
 		switch {
 		case !written:

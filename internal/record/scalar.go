@@ -211,6 +211,7 @@ var scalarKinds = map[reflect.Type]kind{
 	reflect.TypeFor[Val[Spot]]():     spotKind{},
 	reflect.TypeFor[Val[Slash]]():    &scalarKind[Slash]{what: "where it is cut through", eg: "waist at 120 from side to hem at middle", parse: readSlash, form: map[string]any{"type": "string", "pattern": `\sto\s`}},
 	reflect.TypeFor[Val[Spread]]():   spreadKind{},
+	reflect.TypeFor[ClosedTo]():      closedToKind{},
 	reflect.TypeFor[Eased]():         betweenKind{},
 	reflect.TypeFor[Gathered]():      betweenKind{gather: true},
 	reflect.TypeFor[EdgeRef]():       edgeKind{},

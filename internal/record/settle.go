@@ -72,6 +72,9 @@ func (p *Piece) settlePlaces() {
 	for i := range p.Darts {
 		p.Darts[i].Along = along(p.Darts[i].Place)
 	}
+	for i := range p.Pleats {
+		p.Pleats[i].settleInto()
+	}
 	for i := range p.Change {
 		p.Change[i].Along = along(p.Change[i].Place)
 	}

@@ -80,13 +80,15 @@ func (p *Pleat) takes(y, from, to float64) float64 {
 }
 
 // onLine is the x at which a line crosses a level, its ends counted.
-func onLine(l [2]shape.Point, y float64) (x float64, meets bool) {
-	low, high := l[0], l[1]
-	if low.Y > high.Y {
-		low, high = high, low
+func onLine(l shape.Line, y float64) (x float64, meets bool) {
+	for k := 0; k+1 < len(l); k++ {
+		low, high := l[k], l[k+1]
+		if low.Y > high.Y {
+			low, high = high, low
+		}
+		if y >= low.Y-touch && y <= high.Y+touch && high.Y-low.Y >= touch {
+			return low.X + (y-low.Y)/(high.Y-low.Y)*(high.X-low.X), true
+		}
 	}
-	if y < low.Y-touch || y > high.Y+touch || high.Y-low.Y < touch {
-		return 0, false
-	}
-	return low.X + (y-low.Y)/(high.Y-low.Y)*(high.X-low.X), true
+	return 0, false
 }

@@ -61,7 +61,7 @@ type Notch struct {
 type Stretch struct{ From, To float64 }
 
 // A Pleat is a fold that is stitched to its place, along so much of both lines.
-type Pleat struct{ Place, Outer [2]shape.Point }
+type Pleat struct{ Place, Outer shape.Line }
 
 // A Dart opens on an edge from From to To, millimetres along it; Begin and End
 // are its legs' ends there, Point where they meet.

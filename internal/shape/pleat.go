@@ -13,12 +13,18 @@ import (
 type PleatFold struct {
 	Along, Depth float64
 	Onward       bool
+	Taper        Taper // of one that is drawn open
 }
+
+// A Taper says that a fold goes another depth under from so many millimetres inside its
+// edge on; between them its depth changes evenly, and the place it is laid on runs
+// straight. The zero Taper is none.
+type Taper struct{ Until, Depth float64 }
 
 // PleatLines are the lines by which a pleat is folded, on the cloth laid open, each from
 // the pleated edge to where it leaves the piece: the outer fold is laid on the place.
 type PleatLines struct {
-	Place, Inner, Outer [2]Point
+	Place, Inner, Outer Line
 	Mouth               [2]float64 // mm along the pleated edge, what is folded away
 	Far                 string     // the edge at which they leave the piece, and
 	FarMouth            [2]float64 // what is folded away there
@@ -390,6 +396,9 @@ func (p *Pleated) before(k int) float64 {
 // lay finds the lines of every fold.
 func (p *Pleated) lay(c *pleater) {
 	p.Lines = make([]PleatLines, len(p.folds))
+	for k := range p.Lines {
+		p.Lines[k].Place, p.Lines[k].Inner, p.Lines[k].Outer = make(Line, 2), make(Line, 2), make(Line, 2)
+	}
 	for k, e := range p.events {
 		cut, l := p.folds[e.fold], &p.Lines[e.fold]
 		begin := e.along + p.before(k)
@@ -438,18 +447,24 @@ func (o Outline) PleatLines(edge string, way Point, f PleatFold) (l PleatLines, 
 	}
 	length, _ := o.LengthOf(edge)
 	var mouth, far [2]float64
-	for k, line := range []*[2]Point{&l.Place, &l.Inner, &l.Outer} {
+	for k, line := range []*Line{&l.Place, &l.Inner, &l.Outer} {
 		along := f.Along + float64(float64(k)*by)
 		if along < -touch || along > length+touch {
 			return l, ErrPleatBeyond
 		}
 		at, _, _ := o.PointOn(edge, along)
 		in, out, ok := c.chord(dot(at, c.right), at)
+		_, one := o.alongSide(in)
+		*line = Line{snap(c.point(in))}
+		if ok && f.Taper != (Taper{}) && k > 0 {
+			var bend Point
+			bend, out, ok = c.tapered(l.Place[0], *line, f, k)
+			*line = append(*line, snap(bend))
+		}
 		if !ok {
 			return l, ErrPleatBeyond
 		}
-		line[0], line[1] = snap(c.point(in)), snap(c.point(out))
-		_, one := o.alongSide(in)
+		*line = append(*line, snap(c.point(out)))
 		side, two := o.alongSide(out)
 		if k == 0 {
 			mouth[0], far[0], l.Far = one, two, side
@@ -463,6 +478,18 @@ func (o Outline) PleatLines(edge string, way Point, f PleatFold) (l PleatLines, 
 	l.Mouth = [2]float64{min(mouth[0], mouth[1]), max(mouth[0], mouth[1])}
 	l.FarMouth = [2]float64{min(far[0], far[1]), max(far[0], far[1])}
 	return l, nil
+}
+
+// tapered is where the inner fold of a pleat, or its outer one, bends, and where it leaves
+// the piece from there.
+func (c *pleater) tapered(place Point, line Line, f PleatFold, k int) (bend Point, out pleatSpot, ok bool) {
+	by := float64(k) * f.Taper.Depth
+	if dot(line[0].Sub(place), c.right) < 0 {
+		by = -by
+	}
+	bend = place.Add(c.right.times(by)).Add(c.way.times(f.Taper.Until))
+	_, out, ok = c.chord(dot(bend, c.right), line[0])
+	return bend, out, ok && c.o.Contains(bend)
 }
 
 // PleatWay is the way in which pleats run into a piece from a place on an edge: along

@@ -21,7 +21,7 @@ func pleatPanel(t *testing.T) Outline {
 func TestPleatedPanel(t *testing.T) {
 	knives := func(section, depth float64, n int) (out []PleatFold) {
 		for k := range n {
-			out = append(out, PleatFold{section * (float64(k) + 0.5) / float64(n), depth, false})
+			out = append(out, PleatFold{Along: section * (float64(k) + 0.5) / float64(n), Depth: depth})
 		}
 		return out
 	}
@@ -30,8 +30,8 @@ func TestPleatedPanel(t *testing.T) {
 		folds   []PleatFold
 		want    float64
 	}{
-		"box":      {600, []PleatFold{{180, 120, true}, {420, 120, false}}, 1080},
-		"inverted": {660, []PleatFold{{330, 65, false}, {330, 65, true}}, 920},
+		"box":      {600, []PleatFold{{Along: 180, Depth: 120, Onward: true}, {Along: 420, Depth: 120}}, 1080},
+		"inverted": {660, []PleatFold{{Along: 330, Depth: 65}, {Along: 330, Depth: 65, Onward: true}}, 920},
 		"knife":    {920, knives(920, 40, 18)[1:], 920 + 2*40*17},
 	} {
 		o, _ := Rectangle(c.section, 560)
@@ -56,7 +56,7 @@ func TestPleatedPanel(t *testing.T) {
 // farther on, inner fold, place, inner fold and the other fold: two folds and one place
 // in common (the same book, page 202).
 func TestPleatLines(t *testing.T) {
-	p, err := pleatPanel(t).Pleated("top", Point{0, -1}, []PleatFold{{300, 20, false}, {300, 20, true}})
+	p, err := pleatPanel(t).Pleated("top", Point{0, -1}, []PleatFold{{Along: 300, Depth: 20}, {Along: 300, Depth: 20, Onward: true}})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -75,7 +75,7 @@ func TestPleatLines(t *testing.T) {
 	if p.Lines[0].Mouth != [2]float64{300, 340} || p.Lines[1].Mouth != [2]float64{340, 380} || p.Lines[0].Far != "bottom" {
 		t.Errorf("%+v", p.Lines)
 	}
-	open, err := p.Outline.PleatLines("top", Point{0, -1}, PleatFold{340, 20, true})
+	open, err := p.Outline.PleatLines("top", Point{0, -1}, PleatFold{Along: 340, Depth: 20, Onward: true})
 	if err != nil || open.Outer[0] != p.Lines[1].Outer[0] || open.Outer[1] != p.Lines[1].Outer[1] || open.Mouth != p.Lines[1].Mouth {
 		t.Errorf("drawn open: %+v, %v", open, err)
 	}
@@ -85,7 +85,7 @@ func TestPleatLines(t *testing.T) {
 // under has that edge too, back and forth, so that folded it lies on it.
 func TestPleatUnderSlope(t *testing.T) {
 	o := Outline{From: Point{0, 0}, Edges: []Edge{{Name: "hem", To: Point{200, 20}}, {Name: "side", To: Point{200, 300}}, {Name: "waist", To: Point{0, 300}}, {Name: "centre", To: Point{0, 0}, Fold: true}}}
-	p, err := o.Pleated("waist", Point{0, -1}, []PleatFold{{100, 30, true}})
+	p, err := o.Pleated("waist", Point{0, -1}, []PleatFold{{Along: 100, Depth: 30, Onward: true}})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -107,7 +107,7 @@ func TestPleatUnderSlope(t *testing.T) {
 // in the half, and the half gets 40 wider; the fold stays on the fold.
 func TestPleatAtFold(t *testing.T) {
 	o := Outline{From: Point{0, 0}, Edges: []Edge{{Name: "hem", To: Point{300, 0}}, {Name: "side", To: Point{300, 600}}, {Name: "yoke", To: Point{0, 600}}, {Name: "centre", To: Point{0, 0}, Fold: true}}}
-	for name, f := range map[string]PleatFold{"box": {280, 20, true}, "inverted": {300, 20, false}} {
+	for name, f := range map[string]PleatFold{"box": {Along: 280, Depth: 20, Onward: true}, "inverted": {Along: 300, Depth: 20}} {
 		p, err := o.Pleated("yoke", Point{0, -1}, []PleatFold{f})
 		if err != nil {
 			t.Fatalf("%s: %v", name, err)
@@ -118,7 +118,7 @@ func TestPleatAtFold(t *testing.T) {
 			t.Errorf("%s: yoke %v, %+v", name, yoke, p.Outline)
 		}
 	}
-	if _, err := o.Pleated("yoke", Point{0, -1}, []PleatFold{{290, 20, true}}); err != ErrPleatBeyond {
+	if _, err := o.Pleated("yoke", Point{0, -1}, []PleatFold{{Along: 290, Depth: 20, Onward: true}}); err != ErrPleatBeyond {
 		t.Errorf("a pleat that goes under more than there is: %v", err)
 	}
 }

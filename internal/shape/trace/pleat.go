@@ -2,6 +2,8 @@ package trace
 
 import (
 	"math"
+
+	"hembook/internal/shape"
 )
 
 // A pleatFold is one fold as it is drawn: both places along its edge.
@@ -10,6 +12,7 @@ type pleatFold struct {
 	edge        string
 	place, fold float64
 	depth       float64
+	taper       shape.Taper
 }
 
 // pleats reads folds of pleats: each is drawn from the edge along the place it is laid
@@ -25,7 +28,7 @@ func (w *assembly) pleats(e *edges, list []*Stroke) {
 	for len(folds) > 0 {
 		one := folds[0]
 		folds = folds[1:]
-		p := Pleat{Name: one.stroke.Name, Edge: one.edge, Kind: "knife", At: one.place, Depth: one.depth, ToEnd: one.place > one.fold}
+		p := Pleat{Name: one.stroke.Name, Edge: one.edge, Kind: "knife", At: one.place, Depth: one.depth, ToEnd: one.place > one.fold, Taper: one.taper}
 		for k, two := range folds {
 			if two.stroke.Name != one.stroke.Name || two.edge != one.edge || math.Abs(two.depth-one.depth) > alike || (two.place > two.fold) == p.ToEnd {
 				continue
@@ -41,6 +44,25 @@ func (w *assembly) pleats(e *edges, list []*Stroke) {
 	}
 }
 
+// taperOf is the taper of a fold that is drawn with a bend: along its place, over to its
+// fold, back to the bend, and from there slanting to the edge.
+func taperOf(s *Stroke) shape.Taper {
+	if len(s.Parts) != 4 {
+		return shape.Taper{}
+	}
+	a, b, far, bend := s.From, s.Parts[0].To, s.Parts[1].To, s.Parts[2].To
+	long := apart(a, b)
+	if long < 1 {
+		return shape.Taper{}
+	}
+	way := shape.Point{X: (b.X - a.X) / long, Y: (b.Y - a.Y) / long}
+	beside := func(p shape.Point) float64 { return math.Abs((p.X-a.X)*way.Y - (p.Y-a.Y)*way.X) }
+	if math.Abs(beside(far)-beside(bend)) > onLine {
+		return shape.Taper{}
+	}
+	return shape.Taper{Until: (bend.X-a.X)*way.X + (bend.Y-a.Y)*way.Y, Depth: beside(bend) / 2}
+}
+
 func (w *assembly) pleatFold(e *edges, s *Stroke) (f pleatFold, ok bool) {
 	const how = "draw it from the edge along its place, over to its fold and back to the edge"
 	if len(s.Parts) < 2 || s.Closed {
@@ -54,7 +76,7 @@ func (w *assembly) pleatFold(e *edges, s *Stroke) (f pleatFold, ok bool) {
 		w.fault(s.At, how, "the pleat does not begin and end on one edge: its lines end at %s and %s", spot(a), spot(b))
 		return f, false
 	}
-	f = pleatFold{s, e.sides[e.side[two.part]].Name, e.alongSide(one), e.alongSide(two), 0}
+	f = pleatFold{stroke: s, edge: e.sides[e.side[two.part]].Name, place: e.alongSide(one), fold: e.alongSide(two), taper: taperOf(s)}
 	f.depth = math.Abs(f.place-f.fold) / 2
 	if f.depth < 0.25 {
 		w.fault(s.At, how, "the pleat has no depth")

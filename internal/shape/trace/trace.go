@@ -178,6 +178,7 @@ type Pleat struct {
 	Name, Edge, Kind string
 	At, Depth        float64
 	ToEnd            bool
+	Taper            shape.Taper
 }
 
 // A Notch lies At millimetres along an edge.

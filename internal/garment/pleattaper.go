@@ -1,0 +1,40 @@
+package garment
+
+import (
+	"math"
+
+	"hembook/internal/record"
+	"hembook/internal/shape"
+)
+
+// pleatTaper is how deep pleats go from a level on, where they close to another length
+// there than at their edge; none where nothing is said of it.
+func (w *pleater) pleatTaper(p *Piece, spec *record.PleatSpec, edge string, length float64, n int, own bool) (t shape.Taper, ok bool) {
+	f := &p.form
+	if spec.Then.Given() { // drawn so in a file
+		return shape.Taper{Until: spec.Until.V.MM(), Depth: spec.Then.V.MM()}, true
+	}
+	if !spec.Level.Given() {
+		return t, true
+	}
+	y, there := f.levels.Get(spec.Level.V)
+	if !there {
+		return t, false // told where it stands
+	}
+	middle, _, _ := f.outline.PointOn(edge, length/2)
+	if way := f.outline.PleatWay(edge, length/2); way.X != 0 || (y.V.MM()-middle.Y)*way.Y < 1 {
+		w.pleatFault(own, spec.Level.At, "leave "+spec.Level.V+" out of into:", "pleats on %s.%s do not run from their edge to the level %s", p.Name, edge, spec.Level.V)
+		return t, false
+	}
+	wide := 0.0
+	for _, span := range f.outline.WidthsAt(y.V.MM()) {
+		wide += (span.To - span.From) * p.halved()
+	}
+	into := spec.AtLevel.V.MM()
+	if wide-into < 1 {
+		w.pleatFault(own, spec.AtLevel.At, "draw it wider, or let into: be less there", "%s is %s wide at the level %s: nothing is left for pleats into %s", p.Name, w.tape().About(wide), spec.Level.V, w.tape().Exact(into))
+		return t, false
+	}
+	folds := float64(n*spec.Folds()) * p.halved()
+	return shape.Taper{Until: math.Abs(y.V.MM() - middle.Y), Depth: (wide - into) / (2 * folds)}, true
+}
