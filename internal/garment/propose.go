@@ -62,10 +62,10 @@ func (w *desk) allowanceOf(f *fault.Fault, e *PieceEdge, mm float64) {
 // seamWord proposes a word for a seam.
 func (s *Seam) seamWord(f *fault.Fault, line string) { f.Set(s.Record.At, "join", line) }
 
-// curveOf proposes another curve for an edge that the record draws in one part; it
-// reports whether it could.
-func curveOf(e *PieceEdge, curve string) []fault.Correction {
-	p := e.piece.Record
+// curveOf proposes another curve for an edge that the record of a piece draws in one
+// part; nil where it cannot.
+func curveOf(drawn *Piece, e *PieceEdge, curve string) []fault.Correction {
+	p := drawn.Record
 	if p.Outline == nil || p.Outline.File.Given() {
 		return nil
 	}
@@ -79,7 +79,7 @@ func curveOf(e *PieceEdge, curve string) []fault.Correction {
 		return nil
 	}
 	var f fault.Fault
-	f.Set(e.note.at, "to", "curve: "+curve)
+	f.Set(e.note.at, "to", curve)
 	return f.Correct
 }
 

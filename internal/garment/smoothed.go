@@ -3,6 +3,7 @@ package garment
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"hembook/internal/fault"
@@ -22,42 +23,126 @@ type redrawing struct {
 	longer float64 // by how much, mm
 }
 
+// keeping is the line drawn as long as it was, or as nearly so as it can be: its handle
+// at the corner keeps its way and is drawn out or in, the least that does.
+func (e ending) keeping(by float64) redrawing {
+	const step, steps = 0.02, 40 // down to a fifth and up to nearly twice
+	best := e.redrawn(by, 1)
+	for i := 1; i <= steps; i++ {
+		for _, reach := range [...]float64{1 - float64(i)*step, 1 + float64(i)*step} {
+			if r := e.redrawn(by, reach); math.Abs(r.longer) < math.Abs(best.longer)-1e-9 {
+				best = r
+			}
+		}
+		if math.Abs(best.longer) < enoughKept {
+			break
+		}
+	}
+	return best
+}
+
+// enoughKept is how nearly as long as it was a line is that was drawn anew, mm.
+const enoughKept = 0.05
+
 // smoothed says how both lines would be drawn to run across the join without a
-// turn: each takes half of it. Where that would take a seam apart that meets, or a round
-// of fitting or a pleat lies between the record and the line, only how much they turn is said.
+// turn: each takes half of it. Where that would take a seam apart that meets they keep
+// their lengths; where more than the move of a fitting, or a pleat, lies between the record
+// and the line, only how much they turn is said.
 func (w *truer) smoothed(turn float64, one, two ending) (hint string, write []fault.Correction) {
 	if math.Abs(turn) > mostSmoothed {
 		return "one of its corners is in the wrong place: look at " + one.edge.piece.Name + andOther(one, two), nil
 	}
-	list := []redrawing{redrawn(one, turn/2)}
+	ends := []ending{one}
 	if one.line != two.line || one.atEnd != two.atEnd {
-		list = append(list, redrawn(two, turn/2))
+		ends = append(ends, two)
 	}
-	if !w.mayRedraw(list) {
-		return "turn the ends of both lines there by " + degrees(math.Ceil(math.Abs(turn)/2)) + " each, and keep their lengths", nil
+	free, kept := make([]redrawing, len(ends)), make([]redrawing, len(ends))
+	for i, e := range ends {
+		free[i] = e.redrawn(turn/2, 1)
 	}
-	alone := len(list) == 1 || list[0].edge != list[1].edge
+	if w.mayRedraw(free) {
+		return w.drawnSo(free)
+	}
+	for i, e := range ends {
+		kept[i] = e.keeping(turn / 2)
+	}
+	if w.mayRedraw(kept) {
+		return w.drawnSo(kept)
+	}
+	return "turn the ends of both lines there by " + degrees(math.Ceil(math.Abs(turn)/2)) + " each, and keep their lengths", nil
+}
+
+// drawnSo says how lines are drawn anew, and proposes it where each can be written and
+// none is meant to be drawn in two ways.
+func (w *truer) drawnSo(list []redrawing) (hint string, write []fault.Correction) {
+	var said []string
+	apart := len(list) == 1 || list[0].edge.note.at != list[1].edge.note.at
+	can := true
 	for i := range list {
-		r := &list[i]
-		curve := w.curve(r)
-		said := r.edge.ref + " with curve: " + curve
-		if there := w.redrawnInFile(r); there != "" {
-			said = there
+		how, each := w.asWritten(&list[i])
+		if slices.Contains(said, how) { // a piece like the other is drawn with it
+			continue
 		}
-		switch {
-		case i == 0:
-			hint = "draw " + said
-		case "draw "+said != hint: // a piece like the other is drawn with it
-			hint += ", and " + said
-		}
-		each := curveOf(r.edge, curve)
-		alone = alone && each != nil
-		write = append(write, each...)
+		can = can && each != nil && (apart || i == 0)
+		said, write = append(said, how), append(write, each...)
 	}
-	if !alone {
+	hint = said[0]
+	if len(said) > 1 {
+		hint += ", and " + strings.TrimPrefix(said[1], "draw ")
+	}
+	if !can {
 		return hint, nil
 	}
 	return hint, write
+}
+
+// asWritten says how the record, or the file that draws it, has a line drawn anew: in its
+// outline, or behind the move of a fitting. The proposal is nil where none can be made.
+func (w *truer) asWritten(r *redrawing) (how string, write []fault.Correction) {
+	var f fault.Fault
+	curve := "curve: " + w.curve(r)
+	if a := lastMove(r.edge); a != nil {
+		now := "[" + w.written(a.Change.Move.V.MM()) + ", {" + curve + "}]"
+		f.InsteadAt(a.Change.Move.At, "", now)
+		return "write " + a.Change.Edge.V + ": " + now, f.Correct
+	}
+	if there := w.redrawnInFile(r); there != "" {
+		return "draw " + there, nil
+	}
+	p, name := w.drawnBy(r.edge.piece), r.edge.note.name
+	if r.edge.note.before != "" {
+		name = r.edge.note.before
+	}
+	return "draw " + p.Name + "." + name + " with " + curve, curveOf(p, r.edge, curve)
+}
+
+// drawnBy is the piece whose outline a piece has: itself, or the one it is like.
+func (w *index) drawnBy(p *Piece) *Piece {
+	for range w.g.Pieces {
+		of := w.named[p.Record.Like.V]
+		if p.Record.Outline != nil || of == nil {
+			break
+		}
+		p = of
+	}
+	return p
+}
+
+// lastMove is the change of a fitting that only moved an edge, after which nothing altered
+// its piece, where a curve can be written behind it; nil where there is none.
+func lastMove(e *PieceEdge) *Alteration {
+	f := &e.piece.form
+	if len(f.altered) == 0 {
+		return nil
+	}
+	a := &f.altered[len(f.altered)-1]
+	c := a.Change
+	first, parts := f.find(a.edge)
+	bare := c.Move.At.Line == c.Edge.At.Line && int(c.Move.At.Column-c.Edge.At.Column) == len([]rune(c.Edge.V))+2 // no braces
+	if a.Round == nil || parts != 1 || first != e.Index || !bare || !strings.HasSuffix(c.Edge.V, "."+a.edge) {
+		return nil
+	}
+	return a
 }
 
 func andOther(one, two ending) string {
@@ -72,7 +157,7 @@ func andOther(one, two ending) string {
 func (w *truer) mayRedraw(list []redrawing) bool {
 	for i := range list {
 		e := list[i].edge
-		if len(e.note.altered) > 0 || e.piece.letIn() {
+		if len(e.note.altered) > 0 && lastMove(e) == nil || e.piece.letIn() {
 			return false
 		}
 		longer := list[i].longer
@@ -89,8 +174,9 @@ func (w *truer) mayRedraw(list []redrawing) bool {
 }
 
 // redrawn says how a line is drawn whose corner loses so many degrees: the same
-// ends, its control points such that it leaves the corner in that direction.
-func redrawn(e ending, by float64) redrawing {
+// ends, its control points such that it leaves the corner in that direction, the one at
+// the corner so many times as far from it.
+func (e ending) redrawn(by, reach float64) redrawing {
 	p := e.line.piece
 	o := p.Outline
 	i := e.line.Index
@@ -104,13 +190,18 @@ func redrawn(e ending, by float64) redrawing {
 	}
 	rad := by * math.Pi / 180
 	if e.atEnd {
-		c1 = turned(c1, start, rad)
+		c1 = further(turned(c1, start, rad), start, reach)
 	} else {
-		c2 = turned(c2, g.To, -rad)
+		c2 = further(turned(c2, g.To, -rad), g.To, reach)
 	}
 	before := o.EdgeLength(i)
 	now := shape.Outline{From: start, Edges: []shape.Edge{{To: g.To, Curved: true, C1: c1, C2: c2}, {To: start}}}
 	return redrawing{e.line, c1, c2, now.EdgeLength(0) - before}
+}
+
+// further is a point so many times as far from another.
+func further(p, from shape.Point, times float64) shape.Point {
+	return shape.Point{X: from.X + float64((p.X-from.X)*times), Y: from.Y + float64((p.Y-from.Y)*times)}
 }
 
 // curve is the curve of a redrawn line as the record has it.
@@ -139,16 +230,8 @@ func (w *truer) redrawnInFile(r *redrawing) string {
 // fileDrawing is the outline from a file that a piece has, or the one it is like; nil where
 // the record draws it.
 func (w *index) fileDrawing(p *Piece) *record.OutlineSpec {
-	for range w.g.Pieces {
-		if o := p.Record.Outline; o != nil {
-			if o.Drawn == nil {
-				return nil
-			}
-			return o
-		}
-		if p = w.named[p.Record.Like.V]; p == nil {
-			return nil
-		}
+	if o := w.drawnBy(p).Record.Outline; o != nil && o.Drawn != nil {
+		return o
 	}
 	return nil
 }

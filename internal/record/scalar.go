@@ -72,7 +72,7 @@ func (k *scalarKind[T]) read(d *decoder, n *yaml.Node, into reflect.Value, lim l
 		d.inches = append(d.inches, Text{n.Value, at})
 	}
 	if lim.seldom != nil && k.number(v) > *lim.seldom {
-		d.seldom(at, k.number(v), *lim.seldom)
+		d.seldom(at, n.Value, k.number(v), *lim.seldom)
 	}
 }
 

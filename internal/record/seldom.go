@@ -2,6 +2,8 @@ package record
 
 import (
 	"slices"
+	"strconv"
+	"strings"
 
 	"hembook/internal/fault"
 	"hembook/internal/meant"
@@ -12,13 +14,14 @@ import (
 // A much is a length that is far beyond what is usual for its kind.
 type much struct {
 	at       fault.Pos
+	text     string // as it is written
 	mm, most float64
 }
 
 // seldom notes a length that is far beyond what is usual for its kind: our own
 // choice, no source.
-func (d *decoder) seldom(at fault.Pos, mm, most float64) {
-	d.much = append(d.much, much{at, mm, most})
+func (d *decoder) seldom(at fault.Pos, text string, mm, most float64) {
+	d.much = append(d.much, much{at, text, mm, most})
 }
 
 // mostMuch is how many lengths of one file may be too large each for itself; of more
@@ -55,12 +58,24 @@ func (d *decoder) tellMuch(units Text) (together bool) {
 // was left out, so a part of it is offered.
 func (d *decoder) tellOne(m much) {
 	tape := words.Tape(d.bare)
-	hint := "is the unit right? without one it is in the units of the record"
+	hint, meant := "is the unit right? without one it is in the units of the record", ""
 	for _, part := range [...]float64{10, 100} {
 		if now := m.mm / part; now <= m.most {
-			hint = "did you mean " + tape.Exact(now) + "? if not, leave it as it is"
+			hint, meant = "did you mean "+tape.Exact(now)+"? if not, leave it as it is", m.parted(part)
 			break
 		}
 	}
-	d.faults.Warnf(m.at, hint, "%s is a lot here: it is seldom more than %s", tape.Exact(m.mm), tape.About(m.most))
+	d.faults.Warnf(m.at, hint, "%s is a lot here: it is seldom more than %s", tape.Exact(m.mm), tape.About(m.most)).
+		InsteadAt(m.at, m.text, meant)
+}
+
+// parted is the length as it is written, its number parted by so much; "" where it is
+// written as a fraction.
+func (m *much) parted(by float64) string {
+	end := strings.LastIndexAny(m.text, "0123456789") + 1
+	number, err := strconv.ParseFloat(m.text[:end], 64)
+	if err != nil {
+		return ""
+	}
+	return trim(number/by) + m.text[end:]
 }
