@@ -94,7 +94,7 @@ func TestNotWalked(t *testing.T) {
 	text := strings.NewReplacer(" NAME", "", "AT", "80", "JOIN", "[band.lower, [gore.top, front.waist]], ease: 160, tolerance: 500").Replace(unequalRuns)
 	text = strings.Replace(text, "rectangle: [160, 400], edges", "rectangle: [160, 400], notches: {top: 80}, edges", 1)
 	g, _ := roomWith(t).desk().derive(t, head+text)
-	if faultsSaying(g, `waist: not compared from notch to notch: it cannot be told how gore.top (3 times) and front.waist (once) follow each other`) != 1 {
+	if faultsSaying(g, `waist: not compared from notch to notch: nothing says how gore.top (3 times) and front.waist (once) follow each other`) != 1 {
 		t.Errorf("it is answered with %v", g.Faults)
 	}
 }

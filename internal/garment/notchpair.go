@@ -92,7 +92,7 @@ func (w *walker) plainPairs(s *Seam, left [2][]waymark) [][2]waymark {
 	if a, b := len(notches[0]), len(notches[1]); a == b {
 		out = inOrder(out, notches[0], notches[1])
 	} else if a > 0 && b > 0 {
-		w.faults.Warnf(s.Record.At, "mark the missing ones, or give those that meet a name:", "%s: its edges have %d and %d notches without a name", s.Name, a, b)
+		w.faults.Warnf(s.Record.At, "mark the missing ones, or give those that meet a name:", "%s: of the notches without a name %s has %d, %s has %d", s.Name, s.Sides[0].Length.Of, a, s.Sides[1].Length.Of, b)
 	}
 	if len(ends[0]) == len(ends[1]) {
 		return inOrder(out, ends[0], ends[1])

@@ -28,7 +28,7 @@ func wholeRun(list []walked, runs int) (out []walked, why string) {
 	case len(list) > 1 && each[len(each)-1] == 1 && allTwo(each[:len(each)-1]):
 		return aboutMiddle(list, false, true), ""
 	}
-	return nil, "it cannot be told how " + timesOf(list, each) + " follow each other"
+	return nil, "nothing says how " + timesOf(list, each) + " follow each other"
 }
 
 func allTwo(each []int) bool {

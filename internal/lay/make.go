@@ -87,7 +87,7 @@ func notFolded(p *Problem) string {
 		}
 		n := max(1, q.Quantity)
 		if n%2 == 1 {
-			return fmt.Sprintf("piece %q is cut %d times, and two layers give pairs", pieceName(q, i), n)
+			return fmt.Sprintf("piece %q is cut %d times, and folded cloth gives two at a time", pieceName(q, i), n)
 		}
 		if !q.Mirrored && !p.Cloth.Reversible {
 			if upDown, leftRight := mirrors(q.Outline); !upDown && (!leftRight || p.Cloth.OneWay) {

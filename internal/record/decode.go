@@ -176,7 +176,7 @@ func (d *decoder) merge(out []pair, m *yaml.Node) []pair {
 			}
 		}
 	default:
-		d.faults.Errorf(d.pos(m), "write <<: *name where &name marks a mapping", "only a mapping can be merged, this is %s", shapeOf(m))
+		d.faults.Errorf(d.pos(m), "mark that group with &name, and write <<: *name here", "<<: takes in the words of a group, this is %s", shapeOf(m))
 	}
 	return out
 }
