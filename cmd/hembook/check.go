@@ -73,6 +73,9 @@ func (c *checked) tell(g *derive.Garment) {
 	if cuts := g.UnsaidCuts(); cuts != "" {
 		c.unsaid = append(c.unsaid, g.Build.Name.V+": "+cuts)
 	}
+	if images := g.MirrorImages(); images != "" {
+		c.unsaid = append(c.unsaid, g.Build.Name.V+": "+images)
+	}
 	if marked := g.Build.Inches; len(marked) > 0 {
 		c.unsaid = append(c.unsaid, fmt.Sprintf("%s: lengths with a mark are taken as inches: %s on line %d", g.Build.Name.V, marked[0].V, marked[0].At.Line))
 	}

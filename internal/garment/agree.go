@@ -82,6 +82,9 @@ func (w *truer) dartLegs() {
 			c.Off = w.Figure(w.Join("true.", p.form.anchor, ".dart-", ordinalOf(i), ".legs"), "legs apart", what, t, mm, "leg at the dart's beginning − leg at its end", w.lim.legs.Source)
 			c.Good, c.Limit = math.Abs(a-b) <= w.lim.legs.V+1e-6, w.lengthAtMost(w.lim.legs)
 			at := evenPoint(d.Plan)
+			if len(p.Record.Darts) == 0 { // written where the piece it is like is drawn
+				at = p.form.asDrawn(at)
+			}
 			now := fmt.Sprintf("[%s, %s]", w.written(at.X), w.written(at.Y))
 			c.Mend = "move its point to " + now
 			if o := w.fileDrawing(p); o != nil && d.Record.At == o.File.At {
@@ -190,7 +193,7 @@ func (c *crossing) drawn() *figure.Figure {
 // other the seam tells.
 func (w *truer) likes() {
 	for _, p := range w.g.Pieces {
-		shell := w.named[p.Record.Like.V]
+		shell := w.named[p.coverOf()]
 		if !p.changed() || shell == nil || !p.sound() || !shell.sound() {
 			continue
 		}

@@ -2,6 +2,7 @@ package garment
 
 import (
 	"math"
+	"slices"
 
 	"hembook/internal/fault"
 	"hembook/internal/record"
@@ -17,6 +18,8 @@ type form struct {
 	outline    shape.Outline
 	notes      []edgeNote // one for each edge of the outline
 	reversed   bool       // drawn clockwise, turned round here
+	unfitted   *form      // as it was before the rounds of fitting, for its mirror image
+	turned     bool       // the mirror image of what the record draws
 	why        string     // why there is no outline; empty where there is
 	cut        record.Val[record.Cut]
 	of         record.List[record.Text]
@@ -155,6 +158,11 @@ func (w *derivation) draw(p *Piece) {
 		f.notes, f.reversed = turned, !f.reversed
 	}
 	f.bindLevels()
+	if w.hasImage(p) {
+		drawn := *f
+		drawn.outline.Edges, drawn.notes = slices.Clone(f.outline.Edges), slices.Clone(f.notes)
+		f.unfitted = &drawn
+	}
 	w.altering.refit(p)
 	f.state = done
 }
@@ -223,7 +231,10 @@ func (w *derivation) drawLike(p *Piece) {
 	}
 	w.draw(other)
 	from := &other.form
-	if from.shared != nil {
+	switch {
+	case mirrors(p.Record):
+		from = other.form.unfitted
+	case from.shared != nil:
 		from = from.shared
 	}
 	anchor := f.anchor
@@ -231,9 +242,12 @@ func (w *derivation) drawLike(p *Piece) {
 	f.state, f.anchor = open, anchor
 	f.outline.Edges = append([]shape.Edge(nil), from.outline.Edges...)
 	f.notes = append([]edgeNote(nil), from.notes...)
-	f.shared = nil
+	f.shared, f.unfitted = nil, nil
 	if f.why != "" {
 		f.why = "it is like a piece that has no outline"
+	}
+	if mirrors(p.Record) {
+		f.mirror()
 	}
 }
 

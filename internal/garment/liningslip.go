@@ -52,7 +52,7 @@ const belowLeast = 2
 // hangsBelow is by how much a lining with a free lower edge reaches below what it is
 // like because it was changed; 0 where it does not.
 func (w *doubter) hangsBelow(p *Piece) float64 {
-	shell := w.named[p.Record.Like.V]
+	shell := w.named[p.coverOf()]
 	if !p.changed() || shell == nil || !p.sound() || !shell.sound() || !cutIn(p, "lining") && !words.AnyOf(p.Name, []string{"lining"}) {
 		return 0
 	}

@@ -351,7 +351,7 @@ func (w *opener) turnedIn(e *PieceEdge, sp sewn.Span, free []sewn.Span) bool {
 			return false
 		}
 		other := w.edgeAt(o.Side)
-		twin := other.piece.Record.Like.V == e.piece.Name || e.piece.Record.Like.V == other.piece.Name
+		twin := other.piece.coverOf() == e.piece.Name || e.piece.coverOf() == other.piece.Name
 		return twin && other.Name == e.Name
 	})
 }

@@ -64,7 +64,7 @@ func (w *derivation) putTogether() {
 
 func (w *derivation) planPiece(p *Piece) sewn.Piece {
 	out := sewn.Piece{
-		Name: p.Name, Like: p.Record.Like.V, Outline: p.Outline, OnFold: p.OnFold, Mirrored: p.Mirrored,
+		Name: p.Name, Like: p.coverOf(), Outline: p.Outline, OnFold: p.OnFold, Mirrored: p.Mirrored,
 		Count: p.Count, Behind: liesBehind(p.Name),
 	}
 	for _, part := range p.Of {

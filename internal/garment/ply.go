@@ -165,7 +165,7 @@ func (s *Seam) behindWhich(line []EdgeUse) int {
 
 // alike reports whether one piece is like another, or both like a third.
 func alike(a, b *Piece) bool {
-	x, y := a.Record.Like.V, b.Record.Like.V
+	x, y := a.coverOf(), b.coverOf()
 	return x == b.Name || y == a.Name || x != "" && x == y
 }
 

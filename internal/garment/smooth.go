@@ -112,7 +112,10 @@ func (e ending) onwards() bool {
 func (s *Seam) ofSeveral() bool { return len(s.Sides[0].Edges)+len(s.Sides[1].Edges) > 2 }
 
 // taken reports whether the piece has this corner from the one it is like.
-func (e ending) taken() bool { return e.edge.piece.Record.Like.Given() }
+func (e ending) taken() bool {
+	p := e.edge.piece
+	return p.Record.Like.Given() && !(mirrors(p.Record) && (p.changed() || p.refitted))
+}
 
 // away is the direction in which an edge leaves its corner.
 func away(e *PieceEdge, atEnd bool) shape.Point {

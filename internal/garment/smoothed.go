@@ -100,15 +100,15 @@ func (w *truer) drawnSo(list []redrawing) (hint string, write []fault.Correction
 // outline, or behind the move of a fitting. The proposal is nil where none can be made.
 func (w *truer) asWritten(r *redrawing) (how string, write []fault.Correction) {
 	var f fault.Fault
-	curve := "curve: " + w.curve(r)
 	if a := lastMove(r.edge); a != nil {
-		now := "[" + w.written(a.Change.Move.V.MM()) + ", {" + curve + "}]"
+		now := "[" + w.written(a.Change.Move.V.MM()) + ", {curve: " + w.curve(r, a.Piece == r.edge.piece.Name) + "}]"
 		f.InsteadAt(a.Change.Move.At, "", now)
 		return "write " + a.Change.Edge.V + ": " + now, f.Correct
 	}
 	if there := w.redrawnInFile(r); there != "" {
 		return "draw " + there, nil
 	}
+	curve := "curve: " + w.curve(r, false)
 	p, name := w.drawnBy(r.edge.piece), r.edge.note.name
 	if r.edge.note.before != "" {
 		name = r.edge.note.before
@@ -204,11 +204,16 @@ func further(p, from shape.Point, times float64) shape.Point {
 	return shape.Point{X: from.X + float64((p.X-from.X)*times), Y: from.Y + float64((p.Y-from.Y)*times)}
 }
 
-// curve is the curve of a redrawn line as the record has it.
-func (w *truer) curve(r *redrawing) string {
+// curve is the curve of a redrawn line as the record has it: where it draws the line, or
+// in what is said of the piece itself.
+func (w *truer) curve(r *redrawing, own bool) string {
+	f := &r.edge.piece.form
 	c1, c2 := r.c1, r.c2
-	if r.edge.piece.form.reversed {
+	if f.reversed {
 		c1, c2 = c2, c1
+	}
+	if !own {
+		c1, c2 = f.asDrawn(c1), f.asDrawn(c2)
 	}
 	return fmt.Sprintf("[[%s, %s], [%s, %s]]", w.written(c1.X), w.written(c1.Y), w.written(c2.X), w.written(c2.Y))
 }
@@ -216,6 +221,7 @@ func (w *truer) curve(r *redrawing) string {
 // redrawnInFile says how a line is redrawn in the file that draws it: the element, its
 // line, and the control points in the file's own units; "" where the record draws it.
 func (w *truer) redrawnInFile(r *redrawing) string {
+	f := &r.edge.piece.form
 	o := w.fileDrawing(r.edge.piece)
 	if o == nil {
 		return ""
@@ -224,7 +230,7 @@ func (w *truer) redrawnInFile(r *redrawing) string {
 	if r.edge.note.before != "" {
 		name = r.edge.note.before
 	}
-	return o.Drawn.Drawn[name].String() + " of " + fileOf(o) + " as a curve with control points " + pointIn(o, r.c1) + " and " + pointIn(o, r.c2)
+	return o.Drawn.Drawn[name].String() + " of " + fileOf(o) + " as a curve with control points " + pointIn(o, f.asDrawn(r.c1)) + " and " + pointIn(o, f.asDrawn(r.c2))
 }
 
 // fileDrawing is the outline from a file that a piece has, or the one it is like; nil where

@@ -145,7 +145,7 @@ func (c *buildCheck) oneOfPair(e EdgeRef) bool {
 	if !ok || hand != "left" && hand != "right" || c.pieces[piece] == nil {
 		return false
 	}
-	c.faults.Errorf(e.At, "write "+piece+"."+e.Edge+" for both, or give each a piece of its own", "not yet: %s, one of a pair alone", e.Piece)
+	c.faults.Errorf(e.At, "for both write "+piece+"."+e.Edge+"; else make two pieces, left "+piece+", and right "+piece+": {like: left "+piece+"}", "not yet: %s, one of a pair alone", e.Piece)
 	return true
 }
 

@@ -1,0 +1,86 @@
+package garment
+
+import (
+	"slices"
+
+	"hembook/internal/meant"
+	"hembook/internal/record"
+	"hembook/internal/shape"
+)
+
+// mirrors reports whether a piece is the left one to a right one that it is like, or the
+// right one to a left: it is drawn as its mirror image.
+func mirrors(r *record.Piece) bool {
+	whole, side := halfOf(r.Name.V)
+	of, other := halfOf(r.Like.V)
+	return side != "" && other != "" && side != other && whole == of
+}
+
+// hasImage reports whether another piece is drawn as the mirror image of one.
+func (w *index) hasImage(p *Piece) bool {
+	return slices.ContainsFunc(w.g.Pieces, func(q *Piece) bool { return q.Record.Like.V == p.Name && mirrors(q.Record) })
+}
+
+// coverOf is the piece that one is like and may lie on, as a lining on its shell; "" of a
+// mirror image, which lies beside the piece it is like.
+func (p *Piece) coverOf() string {
+	if mirrors(p.Record) {
+		return ""
+	}
+	return p.Record.Like.V
+}
+
+// mirror turns a form over: every x becomes −x. What is measured from where an edge
+// begins as it was drawn stays so.
+func (f *form) mirror() {
+	if f.why != "" {
+		return
+	}
+	f.outline, f.turned, f.reversed = f.outline.Mirrored(), !f.turned, !f.reversed
+	slices.Reverse(f.notes)
+	f.darts, f.lines = slices.Clone(f.darts), slices.Clone(f.lines)
+	for i := range f.darts {
+		f.darts[i].Point.V.X = 0 - f.darts[i].Point.V.X
+	}
+	for i := range f.lines {
+		mirrorLine(&f.lines[i])
+	}
+}
+
+func mirrorLine(l *record.LineSpec) {
+	l.From.V.Point.X = 0 - l.From.V.Point.X
+	l.To.V.Point.X = 0 - l.To.V.Point.X
+	l.Bend.V.Rise = 0 - l.Bend.V.Rise
+	for k := range l.Bend.V.Handles {
+		l.Bend.V.Handles[k].X = 0 - l.Bend.V.Handles[k].X
+	}
+	l.Path = slices.Clone(l.Path)
+	for k := range l.Path {
+		l.Path[k] = mirroredPoint(l.Path[k])
+	}
+}
+
+func mirroredPoint(p shape.Point) shape.Point { return shape.Point{X: 0 - p.X, Y: p.Y} }
+
+// asDrawn is a point of a form where the record draws it.
+func (f *form) asDrawn(p shape.Point) shape.Point {
+	if f.turned {
+		return mirroredPoint(p)
+	}
+	return p
+}
+
+// MirrorImages says in one line which pieces are drawn as the mirror images of those
+// they are like; "" where none is.
+func (g *Garment) MirrorImages() string {
+	var said []string
+	for _, p := range g.Pieces {
+		if mirrors(p.Record) && p.form.why == "" && !p.form.ownImage() {
+			said = append(said, p.Name+", the mirror image of "+p.Record.Like.V)
+		}
+	}
+	if said == nil {
+		return ""
+	}
+	return meant.List(said, "and")
+}
