@@ -82,11 +82,26 @@ func (s *Surface) markBehind(list []component, l links, place []int) {
 		if less(s, &list[b], &list[a]) {
 			a, b = b, a
 		}
+		if s.copiesOf(&list[a], &list[b]) {
+			continue
+		}
 		list[a].Behind = list[a].Behind || seam.Turns || s.every(&list[a], func(p *Piece) bool { return p.Behind || p.Like != "" })
 	}
 	for i := range list {
 		list[i].Behind = list[i].Behind || s.every(&list[i], func(p *Piece) bool { return p.Behind })
 	}
+}
+
+// copiesOf reports whether all pieces of a component are some of those of another: they
+// are its pieces once more, and lie where those do. Of two that have the same pieces one
+// may lie behind the other, as the inside of a pocket does.
+func (s *Surface) copiesOf(a, b *component) bool {
+	within := func(one, two *component) bool {
+		return !slices.ContainsFunc(one.Copies, func(id CopyID) bool {
+			return !slices.ContainsFunc(two.Copies, func(o CopyID) bool { return s.Copies[o].Piece == s.Copies[id].Piece })
+		})
+	}
+	return within(a, b) && !within(b, a)
 }
 
 // pliedIn reports whether a side is caught in a seam beside those that it joins.
