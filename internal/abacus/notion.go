@@ -31,7 +31,7 @@ func (g *garment) notions() []notion {
 			n.over = e.length
 			n.count = math.Max(1, math.Floor(n.over/v.get("every").length(g.units)+0.5+1e-9)) + 1
 		default:
-			n.byLength = n.length > 0
+			n.byLength = n.length > 0 && !isZip(v) // which is bought whole
 		}
 		list = append(list, n)
 	}

@@ -114,6 +114,7 @@ type dart struct {
 type gather struct {
 	edge        string
 	ratio, into float64
+	rows        float64
 }
 
 type pleat struct {
@@ -246,7 +247,7 @@ func (g *garment) readFolds(p *piece, v node) {
 	if v.get("gathers").there() {
 		p.gathers = nil
 		for _, d := range v.get("gathers").named() {
-			one := gather{edge: d.name, ratio: 2, into: d.get("into").lengthOr(g.units, 0)}
+			one := gather{edge: d.name, ratio: 2, into: d.get("into").lengthOr(g.units, 0), rows: numberOr(d.get("rows"), 2)}
 			if n := d.node; !n.isMap() {
 				one.ratio = n.number()
 			} else if r := d.get("ratio"); r.there() {
@@ -464,13 +465,23 @@ func (g *garment) measure(p *piece) {
 			if d.into > 0 && p.half {
 				e.intake += e.length - d.into/2
 			} else if d.into > 0 {
-				e.intake += e.length - d.into
+				into := d.into
+				before, _, after := p.neighbours(e.name)
+				if p.half && (before.fold || after.fold) { // both halves of it
+					into /= 2
+				}
+				e.intake += e.length - into
 			}
 			e.intake += 2 * d.depth * d.count
 		}
 		for _, d := range p.gathers {
 			if d.edge == e.name && d.into > 0 {
-				e.intake += e.length - d.into
+				into := d.into
+				before, _, after := p.neighbours(e.name)
+				if p.half && (before.fold || after.fold) { // both halves of it
+					into /= 2
+				}
+				e.intake += e.length - into
 			} else if d.edge == e.name {
 				e.intake += e.length - e.length/d.ratio
 			}

@@ -30,13 +30,8 @@ func (s *seam) sewn() float64 { return s.length*s.times - s.open }
 // the seam.
 func (g *garment) leaveOpen(s *seam) {
 	for _, v := range g.build.get("notions").named() {
-		is := v.name
-		if v.get("what").there() {
-			is = v.get("what").text()
-		}
-		zip := slices.Contains(strings.Fields(strings.ToLower(is)), "zip")
 		length := v.get("length").lengthOr(g.units, 0)
-		if !zip || !v.get("along").there() || v.get("every").there() || length == 0 || length >= s.length || s.open > 0 {
+		if !isZip(v) || !v.get("along").there() || v.get("every").there() || length == 0 || length >= s.length || s.open > 0 {
 			continue
 		}
 		_, e := g.edgeOf(v.get("along").text())
@@ -48,6 +43,15 @@ func (g *garment) leaveOpen(s *seam) {
 			}
 		}
 	}
+}
+
+// isZip: a notion is what its name or its own word says.
+func isZip(v named) bool {
+	is := v.name
+	if v.get("what").there() {
+		is = v.get("what").text()
+	}
+	return slices.Contains(strings.Fields(strings.ToLower(is)), "zip")
 }
 
 // A use is one edge in a seam or finish.

@@ -60,6 +60,13 @@ func (g *garment) threads() []*thread {
 			t.needle, t.under = t.needle+needle, t.under+under
 		}
 	}
+	for _, p := range g.pieces { // and so is gathered: rows along the whole edge, taken out again
+		if metres := p.gatheringSewn() / 1000; metres > 0 {
+			t := called(g.firstThread(p))
+			needle, under := straight(t, metres)
+			t.needle, t.under, t.basting = t.needle+needle, t.under+under, t.basting+needle+under
+		}
+	}
 	for _, s := range g.seams {
 		sew(s.record, s.kind, s.sewn()/1000)
 		if s.record.get("gather").there() { // two rows along the longer side, taken out when the seam is sewn
@@ -110,6 +117,16 @@ func (p *piece) dartsSewn() float64 {
 			leg = math.Hypot(d.width/2, d.length)
 		}
 		sum += leg * p.occurs() * float64(len(p.sewnIn()))
+	}
+	return sum
+}
+
+// gatheringSewn is the length of the rows that draw up edges of a piece, each along the
+// edge as it is cut, for every time that it is there.
+func (p *piece) gatheringSewn() float64 {
+	sum := 0.0
+	for _, d := range p.gathers {
+		sum += d.rows * p.edge(d.edge).length * p.occurs() * float64(len(p.sewnIn()))
 	}
 	return sum
 }

@@ -77,7 +77,7 @@ func (g *garment) metres(s *step) float64 {
 	for _, name := range s.record.get("sews").texts() {
 		for _, one := range g.seams {
 			if one.name == name {
-				sum += one.length * one.times / 1000
+				sum += one.sewn() / 1000
 			}
 		}
 		for _, one := range g.finishes {

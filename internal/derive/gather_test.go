@@ -62,3 +62,13 @@ fittings:
 `)
 	g.is(t, 1e-5, map[string]float64{"piece.panel.edge.top.sewn": 350, "piece.panel.edge.top.gathers.elastic": 4.2, "level.bust.finished": 700})
 }
+
+// TestGatheredIntoOverTheFold: an edge that runs on over the fold is both halves of it, a
+// side each: the waist, 2 × 300, into 400 is 200 of the half, the side, 500, into 400 is 400.
+func TestGatheredIntoOverTheFold(t *testing.T) {
+	g := deriveClean(t, roomWith(t), `cloth: {shell: linen}
+pieces:
+  front: {of: shell, cut: 1 on fold, outline: {from: [0, 0], hem: [300, 0], side: [300, 500], waist: [0, 500], centre: fold}, gathers: {waist: {into: 400}, side: {into: 400}}}
+`)
+	g.is(t, 0.005, map[string]float64{"piece.front.edge.waist.sewn": 200, "piece.front.edge.side.sewn": 400})
+}

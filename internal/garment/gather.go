@@ -62,12 +62,13 @@ func (w *derivation) gatherTerm(p *Piece, e *PieceEdge, g *record.GatherSpec) fi
 		return length.Minus(length.Over(w.gatherRatio(g)))
 	}
 	into := w.Length("into", g.Into)
-	if p.OnFold {
+	overFold := p.OnFold && e.meetsFold() // the edge of the whole piece is both halves of it
+	if overFold {
 		into = into.Part(2)
 	}
 	if into.MM() >= length.MM() && p.own(len(p.Record.Gathers) > 0) {
 		whole := e.Length.Value.Number
-		if p.OnFold {
+		if overFold {
 			whole *= 2
 		}
 		w.faults.Errorf(g.Into.At, "let it be less, or lengthen the edge", "%s is %s long in the whole piece, and cannot be gathered into %s", e.ref, w.tape().About(whole), w.tape().Exact(g.Into.V.MM()))

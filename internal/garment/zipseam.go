@@ -37,20 +37,23 @@ func (w *derivation) openFor(s *Seam) (open figure.Term, zip bool) {
 }
 
 // closesElsewhere reports whether a closure closes what is no part of a seam, although
-// its edge is: a front edge is sewn to its facing and zipped to the other front.
+// its edge is: a front edge is sewn to its facing and zipped to the other front. Of a
+// seam that nothing says how to lay, nobody can tell.
 func (w *derivation) closesElsewhere(closure string, s *Seam) bool {
-	some := false
+	some, laid := false, false
 	for i := range w.g.Sewn.Joins {
 		j := &w.g.Sewn.Joins[i]
+		own := j.Seam >= 0 && w.seamCalled(j.Seam) == s
+		laid = laid || own
 		if j.Kind != sewn.Closing || w.g.Sewn.Plan.Closures[j.By].Name != closure {
 			continue
 		}
-		if j.Seam >= 0 && w.seamCalled(j.Seam) == s {
+		if own {
 			return false
 		}
 		some = true
 	}
-	return some
+	return some && laid
 }
 
 // tellZips warns of seams of a zip's type of which one opens and others of that name

@@ -59,15 +59,18 @@ func Write(dir string, files map[string]string) error {
 type maker struct {
 	Wish
 	*rand.Rand
-	units   string // of the build
-	shop    string // of the workroom
-	parts   []string
-	thread  []string
-	weighed bool // the mass of a thread is written
-	pieces  []*piece
-	level   map[string]string // of edges, by "piece.edge"
-	seams   []string          // names of seams and finishes
-	out     strings.Builder
+	units    string // of the build
+	shop     string // of the workroom
+	parts    []string
+	thread   []string
+	weighed  bool // the mass of a thread is written
+	pieces   []*piece
+	level    map[string]string // of edges, by "piece.edge"
+	seams    []string          // names of seams and finishes
+	drawnUp  bool              // an edge of the seam being written is gathered by its piece
+	zipped   string            // an edge of a seam that a zip may lie along; "" where there is none
+	zippedTo string            // what it is sewn to
+	out      strings.Builder
 }
 
 func (g *maker) line(format string, args ...any) { fmt.Fprintf(&g.out, format+"\n", args...) }

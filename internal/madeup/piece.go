@@ -27,6 +27,7 @@ type edge struct {
 	used     bool // sewn or finished
 	finished bool
 	corner   string // how its allowance ends
+	gathered bool   // it is drawn up
 	narrow   bool   // its allowance is less than that of an edge beside it
 }
 
@@ -292,7 +293,7 @@ func depth(e *edge, corners []point, t float64) float64 {
 }
 
 func (g *maker) writeDarts(p *piece, corners []point) {
-	var darts, pleats []string
+	var darts, pleats, gathers []string
 	for _, e := range p.edges {
 		room := depth(e, corners, 0.5)
 		switch {
@@ -302,6 +303,13 @@ func (g *maker) writeDarts(p *piece, corners []point) {
 				bare(g.within(8, 26), g.units), bare(g.within(50, 0.4*room), g.units)))
 		case e.curve == nil && g.chance(8):
 			pleats = append(pleats, fmt.Sprintf("%s: {count: %d, depth: %s, drawn: true}", e.name, 1+g.IntN(3), bare(g.within(5, 12), g.units)))
+		case e.curve == nil && g.chance(8):
+			e.gathered = true
+			whole := e.chord()
+			if n, i := len(p.edges), slices.Index(p.edges, e); p.edges[(i+1)%n].fold || p.edges[(i+n-1)%n].fold {
+				whole *= 2
+			}
+			gathers = append(gathers, e.name+": "+g.gathers(whole))
 		}
 	}
 	if p.darted = len(darts) > 0; p.darted {
@@ -310,6 +318,42 @@ func (g *maker) writeDarts(p *piece, corners []point) {
 	if len(pleats) > 0 {
 		g.line("    pleats: {%s}", strings.Join(pleats, ", "))
 	}
+	if len(gathers) > 0 {
+		g.line("    gathers: {%s}", strings.Join(gathers, ", "))
+	}
+	g.writeLines(p)
+}
+
+// gathers draws an edge of a length up: by a ratio, or into a length.
+func (g *maker) gathers(length float64) string {
+	switch g.IntN(3) {
+	case 0:
+		return pick(g, "1.5", "2", "1 1/4")
+	case 1:
+		return fmt.Sprintf("{ratio: %s, rows: %d}", pick(g, "1.5", "1 3/4"), 1+g.IntN(3))
+	}
+	return "{into: " + bare(length*g.within(0.5, 0.8), g.units) + "}"
+}
+
+// writeLines writes lines on some pieces: one beside a straight edge, one from a point to
+// another near the middle.
+func (g *maker) writeLines(p *piece) {
+	if !g.chance(30) {
+		return
+	}
+	var lines []string
+	if e := pick(g, p.edges...); !e.fold && e.curve == nil {
+		lines = append(lines, "beside: "+bare(g.within(15, 35), g.units)+" inside "+e.name)
+	}
+	mid := point{}
+	for _, e := range p.edges {
+		mid.x, mid.y = mid.x+e.from.x/float64(len(p.edges)), mid.y+e.from.y/float64(len(p.edges))
+	}
+	at := func() string {
+		return "[" + bare(mid.x+g.within(-30, 30), g.units) + ", " + bare(mid.y+g.within(-30, 30), g.units) + "]"
+	}
+	lines = append(lines, "mark: {from: "+at()+", to: "+at()+"}")
+	g.line("    lines: {%s}", strings.Join(lines, ", "))
 }
 
 func (g *maker) writeLevels(p *piece, corners []point) {

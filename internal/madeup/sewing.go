@@ -79,6 +79,7 @@ func (g *maker) take(p *piece) string {
 	}
 	e := list[g.IntN(len(list))]
 	e.used = true
+	g.drawnUp = g.drawnUp || e.gathered
 	return p.name + "." + e.name
 }
 
@@ -100,6 +101,7 @@ func (g *maker) writeSeams() {
 		if p.of != q.of {
 			continue
 		}
+		g.drawnUp = false
 		run := g.chance(30)
 		if !run && p.occurs != q.occurs {
 			continue
@@ -125,11 +127,18 @@ func (g *maker) writeSeams() {
 			lines = append(lines, fmt.Sprintf("%s: {join: [%s, %s], %s}", name, a, a, g.sewn()))
 		default:
 			lines = append(lines, fmt.Sprintf("%s: {join: [%s, %s], %s}", name, a, b, g.sewn()))
+			if !strings.Contains(lines[len(lines)-1], "enclosed") { // what turns behind is not what a zip closes
+				g.zipped, g.zippedTo = a, b
+			}
 		}
 		g.seams = append(g.seams, name)
 	}
 	if len(lines) > 0 {
-		g.line("seams:\n  %s", strings.Join(lines, "\n  "))
+		text := strings.Join(lines, "\n  ")
+		g.line("seams:\n  %s", text)
+		if g.zipped != "" && (strings.Count(text, g.zipped) > 1 || strings.Count(text, g.zippedTo) > 1) { // which of the two it opens is not written
+			g.zipped = ""
+		}
 	}
 }
 
@@ -147,7 +156,11 @@ func (g *maker) sewn() string {
 }
 
 func (g *maker) meant() string {
-	switch g.IntN(6) {
+	how := g.IntN(6)
+	if g.drawnUp && (how == 1 || how == 3) { // gathered by its piece already
+		return ""
+	}
+	switch how {
 	case 0:
 		return ", ease: " + g.length(g.within(2, 20))
 	case 1:
@@ -192,6 +205,9 @@ func (g *maker) writeRest() {
 	var notions []string
 	if g.chance(60) {
 		notions = append(notions, fmt.Sprintf("buttons: {along: %s.%s, every: %s, weight: 2 g, price: %s}", p.name, p.edges[0].name, bare(g.within(40, 90), g.units), price()))
+	}
+	if g.zipped != "" && g.chance(30) {
+		notions = append(notions, fmt.Sprintf("zip: {length: %s, along: %s, weight: 9 g, price: %s}", bare(g.within(15, 60), g.units), g.zipped, price()))
 	}
 	if g.chance(60) {
 		notions = append(notions, fmt.Sprintf("cord: {length: %s, weight: %d g, price: %s}", g.length(g.within(300, 1500)), 1+g.IntN(9), price()))
