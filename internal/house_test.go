@@ -27,7 +27,7 @@ var mayImport = map[string][]string{
 	"internal/lay":            {"internal/fault"},
 	"internal/lay/verify":     {"internal/lay"},
 	"internal/schedule":       {"internal/fault", "internal/meant"},
-	"internal/trade":          {"internal/fault", "internal/meant", "internal/measure"},
+	"internal/trade":          {"internal/fault", "internal/meant", "internal/measure", "internal/words"},
 	"internal/record":         {"internal/fault", "internal/words", "internal/meant", "internal/disk", "internal/record/extent", "internal/record/phrase", "internal/picture", "internal/measure", "internal/trade", "internal/shape", "internal/shape/trace", "internal/shape/svg", "internal/shape/dxf"},
 	"content/pages":           {},
 	"internal/draft":          {"internal/fault", "internal/meant", "internal/words", "internal/measure", "internal/trade", "internal/record"},

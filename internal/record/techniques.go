@@ -92,14 +92,16 @@ func stemsOf(name string) []string {
 	var out []string
 	for word := range strings.SplitSeq(AsStep(name), "-") {
 		if word != "" && !slices.Contains(smallStems, word) {
-			out = append(out, stem(word))
+			out = append(out, verbStem(word))
 		}
 	}
 	return out
 }
 
-// stem is a word without the ending it has in "felling", "felled" or "fells".
-func stem(word string) string {
+// verbStem is a word without the ending it has in "felling", "felled" or "fells". Only what
+// is done is compared so: of names of things words.Stem takes the plural alone, for "binding"
+// and "bind", "lining" and "line" are different things.
+func verbStem(word string) string {
 	for _, end := range [...]string{"ing", "ed", "es", "s", "e"} {
 		if short, ok := strings.CutSuffix(word, end); ok && len(short) >= 3 {
 			word = short

@@ -287,7 +287,8 @@ var irregular = map[string]string{
 // singular takes the plural off a word, lightly: after the S-stemmer of
 // D. Harman, "How effective is suffixing?", JASIS 42 (1991), with the endings
 // -ches, -shes, -sses, -xes and -zzes added. What it makes need not be a word:
-// it is the same on both sides, and that is all a search needs.
+// it is the same on both sides, and that is all a search needs. So it may take more off than
+// words.Stem, which compares names with words as they are written: "bodies" is "body" here.
 func singular(w string) string {
 	if s, ok := irregular[w]; ok {
 		return s

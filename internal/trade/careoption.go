@@ -2,6 +2,7 @@ package trade
 
 import (
 	"fmt"
+	"hembook/internal/words"
 	"strings"
 )
 
@@ -128,11 +129,11 @@ func CareOptionNamed(name string) (CareOption, bool) {
 // CareMaterialNamed finds a trim or other material by any word for it.
 func CareMaterialNamed(word string) (CareMaterial, bool) {
 	for _, m := range careData().Materials {
-		if root(m.Name) == root(word) {
+		if words.Stem(m.Name) == words.Stem(word) {
 			return m, true
 		}
 		for _, a := range m.Also {
-			if root(a.Term) == root(word) {
+			if words.Stem(a.Term) == words.Stem(word) {
 				return m, true
 			}
 		}

@@ -2,7 +2,6 @@ package trade
 
 import (
 	"slices"
-	"strings"
 )
 
 // A Caution is a warning shown where the work can hurt someone or break a
@@ -54,17 +53,3 @@ var cautionData = once(func() ([]Caution, error) {
 
 // Cautions are all cautions known here.
 func Cautions() []Caution { return slices.Clone(cautionData()) }
-
-// root makes a word comparable: no case, no hyphens, no plural s.
-func root(s string) string {
-	s = strings.ReplaceAll(slug(s), "-", " ")
-	for _, es := range []string{"sses", "xes", "ches", "shes"} {
-		if strings.HasSuffix(s, es) {
-			return strings.TrimSuffix(s, "es")
-		}
-	}
-	if len(s) > 3 && strings.HasSuffix(s, "s") && !strings.HasSuffix(s, "ss") {
-		s = s[:len(s)-1]
-	}
-	return s
-}

@@ -1,6 +1,7 @@
 package trade
 
 import (
+	"hembook/internal/words"
 	"slices"
 	"strings"
 	"unicode"
@@ -112,11 +113,11 @@ func addPhrases(to map[string]int, phrases []string, i int) {
 	}
 }
 
-// stems are the words of a text, comparable: small letters, no plural s.
+// stems are the words of a text, comparable as words.Stem makes them.
 func stems(text string) []string {
 	list := strings.FieldsFunc(strings.ToLower(text), func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) })
 	for i := range list {
-		list[i] = root(list[i])
+		list[i] = words.Stem(list[i])
 	}
 	return list
 }

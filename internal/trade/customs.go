@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"hembook/internal/meant"
+	"hembook/internal/words"
 )
 
 // A customsKind is a kind of garment with its headings in chapters 61
@@ -92,7 +93,7 @@ func customsGarment(word string) (customsKind, error) {
 	var names []string
 	for _, g := range customsData().Garments {
 		names = append(names, g.Name)
-		if root(g.Name) == root(word) || slices.ContainsFunc(g.Also, func(a Also) bool { return root(a.Term) == root(word) }) {
+		if words.Stem(g.Name) == words.Stem(word) || slices.ContainsFunc(g.Also, func(a Also) bool { return words.Stem(a.Term) == words.Stem(word) }) {
 			return g, nil
 		}
 	}

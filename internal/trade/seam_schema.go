@@ -16,7 +16,7 @@ func SeamTypesSchema() map[string]any {
 // scalar is one value: a reader of numbers takes them in quotation marks too.
 func scalar() map[string]any { return map[string]any{"type": []string{"string", "number", "boolean"}} }
 
-func oneOf[T ~string](list ...T) map[string]any { return map[string]any{"enum": words(list)} }
+func oneOf[T ~string](list ...T) map[string]any { return map[string]any{"enum": textsOf(list)} }
 
 func oneOrList(one map[string]any) map[string]any {
 	return map[string]any{"anyOf": []any{one, map[string]any{"type": "array", "items": one}}}

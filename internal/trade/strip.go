@@ -125,7 +125,7 @@ func (c *seamChecker) brings(known []string) {
 			c.fault("", "%s: a strip wants what it is, and a count of at least 1", c.who())
 		}
 		if !slices.Contains(stripRoles, s.As) {
-			c.fault(meant.Hint(string(s.As), words(stripRoles)), "%s: a strip is no %q; one of %s", c.who(), s.As, meant.List(words(stripRoles), "or"))
+			c.fault(meant.Hint(string(s.As), textsOf(stripRoles)), "%s: a strip is no %q; one of %s", c.who(), s.As, meant.List(textsOf(stripRoles), "or"))
 		}
 		switch {
 		case s.Share != 0 && s.Length.Given():
@@ -161,7 +161,7 @@ func (c *seamChecker) brings(known []string) {
 // mostShare is the longest that a strip may be for one of the edge: a frill is.
 const mostShare = 4
 
-func words[T ~string](list []T) []string {
+func textsOf[T ~string](list []T) []string {
 	out := make([]string, len(list))
 	for i, v := range list {
 		out[i] = string(v)

@@ -59,7 +59,9 @@ func AnyOf(name string, list []string) bool {
 	})
 }
 
-// Stem makes words comparable: small letters, no hyphens, no plural s.
+// Stem makes names comparable: small letters, no hyphens, no plural s. It is the one way
+// in which names of things are compared. What is done has other endings (record.verbStem),
+// and the search, which never shows a stem, goes further (search.singular).
 func Stem(s string) string {
 	s = Plain(strings.TrimSpace(s))
 	for _, es := range [...]string{"sses", "xes", "ches", "shes"} {
