@@ -3,6 +3,7 @@
 package internal
 
 import (
+	"go/ast"
 	"go/parser"
 	"go/token"
 	"io/fs"
@@ -97,20 +98,28 @@ func imports(t *testing.T) map[string][]string {
 // eachFile calls visit with every Go file, tests apart, and what it imports.
 func eachFile(t *testing.T, visit func(file string, used []string)) {
 	t.Helper()
-	err := filepath.WalkDir("..", func(file string, d fs.DirEntry, err error) error {
-		if err != nil || d.IsDir() || !strings.HasSuffix(file, ".go") || strings.HasSuffix(file, "_test.go") {
-			return err
-		}
-		parsed, err := parser.ParseFile(token.NewFileSet(), file, nil, parser.ImportsOnly)
-		if err != nil {
-			return err
-		}
+	eachParsed(t, parser.ImportsOnly, func(file string, parsed *ast.File) {
 		var used []string
 		for _, im := range parsed.Imports {
 			used = append(used, strings.Trim(im.Path.Value, `"`))
 		}
+		visit(file, used)
+	})
+}
+
+// eachParsed calls visit with every Go file, tests apart, read as far as mode says.
+func eachParsed(t *testing.T, mode parser.Mode, visit func(file string, parsed *ast.File)) {
+	t.Helper()
+	err := filepath.WalkDir("..", func(file string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() || !strings.HasSuffix(file, ".go") || strings.HasSuffix(file, "_test.go") {
+			return err
+		}
+		parsed, err := parser.ParseFile(token.NewFileSet(), file, nil, mode)
+		if err != nil {
+			return err
+		}
 		rel, _ := filepath.Rel("..", file)
-		visit(filepath.ToSlash(rel), used)
+		visit(filepath.ToSlash(rel), parsed)
 		return nil
 	})
 	if err != nil {

@@ -4,10 +4,8 @@ import (
 	"go/ast"
 	"go/parser"
 	"go/token"
-	"io/fs"
 	"os"
 	"path"
-	"path/filepath"
 	"regexp"
 	"slices"
 	"strings"
@@ -94,27 +92,15 @@ func TestANounMeansOneThing(t *testing.T) {
 // eachType calls visit with every type at the top of a file, tests apart.
 func eachType(t *testing.T, visit func(room, name string)) {
 	t.Helper()
-	err := filepath.WalkDir("..", func(file string, d fs.DirEntry, err error) error {
-		if err != nil || d.IsDir() || !strings.HasSuffix(file, ".go") || strings.HasSuffix(file, "_test.go") {
-			return err
-		}
-		parsed, err := parser.ParseFile(token.NewFileSet(), file, nil, parser.SkipObjectResolution)
-		if err != nil {
-			return err
-		}
-		rel, _ := filepath.Rel("..", file)
+	eachParsed(t, parser.SkipObjectResolution, func(file string, parsed *ast.File) {
 		for _, decl := range parsed.Decls {
 			group, ok := decl.(*ast.GenDecl)
 			if !ok || group.Tok != token.TYPE {
 				continue
 			}
 			for _, spec := range group.Specs {
-				visit(path.Dir(filepath.ToSlash(rel)), spec.(*ast.TypeSpec).Name.Name)
+				visit(path.Dir(file), spec.(*ast.TypeSpec).Name.Name)
 			}
 		}
-		return nil
 	})
-	if err != nil {
-		t.Fatal(err)
-	}
 }

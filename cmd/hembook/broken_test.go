@@ -137,15 +137,22 @@ func fileNamed(a *txtar.Archive, name string) int {
 	return -1
 }
 
-// checkOn writes the workroom to a folder and runs `hembook check` on it.
-func checkOn(t *testing.T, a *txtar.Archive) (string, int) {
+// writtenOut writes a workroom to a folder of its own.
+func writtenOut(t *testing.T, a *txtar.Archive) (dir string) {
 	t.Helper()
-	dir := t.TempDir()
+	dir = t.TempDir()
 	for _, f := range a.Files {
 		if err := writeNew(filepath.Join(dir, filepath.FromSlash(f.Name)), f.Data); err != nil {
 			t.Fatal(err)
 		}
 	}
+	return dir
+}
+
+// checkOn writes the workroom to a folder and runs `hembook check` on it.
+func checkOn(t *testing.T, a *txtar.Archive) (string, int) {
+	t.Helper()
+	dir := writtenOut(t, a)
 	var out, errs bytes.Buffer
 	code := run([]string{"check", "--room", dir}, &out, &errs)
 	return out.String(), code

@@ -2,7 +2,6 @@ package main
 
 import (
 	"os"
-	"path/filepath"
 	"regexp"
 	"slices"
 	"strings"
@@ -91,12 +90,7 @@ func faultsOf(t *testing.T, a *txtar.Archive) []fault.Fault {
 // checkedIn is what check finds in a workroom.
 func checkedIn(t *testing.T, a *txtar.Archive) checked {
 	t.Helper()
-	dir := t.TempDir()
-	for _, f := range a.Files {
-		if err := writeNew(filepath.Join(dir, filepath.FromSlash(f.Name)), f.Data); err != nil {
-			t.Fatal(err)
-		}
-	}
+	dir := writtenOut(t, a)
 	found, err := checkAll(&options{room: dir}, newProgress(os.Stderr, ""))
 	if err != nil {
 		t.Fatal(err)

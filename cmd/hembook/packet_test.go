@@ -55,12 +55,7 @@ func TestPacketSlips(t *testing.T) {
 // printed of findings, how it ended, and whether anything was written.
 func packOn(t *testing.T, a *txtar.Archive) string {
 	t.Helper()
-	dir := t.TempDir()
-	for _, f := range a.Files {
-		if err := writeNew(filepath.Join(dir, filepath.FromSlash(f.Name)), f.Data); err != nil {
-			t.Fatal(err)
-		}
-	}
+	dir := writtenOut(t, a)
 	var out, errs bytes.Buffer
 	code := run([]string{"pack", "skirt", "--room", dir, "--lays", "none"}, &out, &errs)
 	done := "nothing written"

@@ -49,13 +49,18 @@ func hosts(listeners []net.Listener) map[string]bool {
 	return out
 }
 
-func (s *server) ServeHTTP(w http.ResponseWriter, r *http.Request) {
-	h := w.Header()
+// Guard says of an answer that no other page may show, keep or read it.
+func Guard(h http.Header) {
 	h.Set("Cache-Control", "no-store")
 	h.Set("X-Content-Type-Options", "nosniff")
 	h.Set("Referrer-Policy", "no-referrer")
 	h.Set("Cross-Origin-Resource-Policy", "same-origin")
 	h.Set("X-Frame-Options", "DENY")
+}
+
+func (s *server) ServeHTTP(w http.ResponseWriter, r *http.Request) {
+	h := w.Header()
+	Guard(h)
 	host := strings.ToLower(r.Host)
 	if !strings.Contains(strings.TrimPrefix(host, "[::1]"), ":") {
 		host += ":80"

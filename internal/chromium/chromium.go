@@ -52,6 +52,24 @@ func Stop() {
 	}
 }
 
+// Main runs the tests of a package that shares its browser, and ends that: what its
+// TestMain does.
+func Main(m *testing.M) {
+	code := m.Run()
+	Stop()
+	os.Exit(code)
+}
+
+// LongTab is a Tab for tests that the short round leaves out: it looks for races in the
+// program, and nothing of the program runs in a browser.
+func LongTab(t testing.TB) context.Context {
+	t.Helper()
+	if testing.Short() {
+		t.Skip("opens a browser")
+	}
+	return Tab(t)
+}
+
 func start() (ctx context.Context, stop func(), err error) {
 	path := ""
 	for _, name := range []string{"chromium", "chromium-browser", "google-chrome"} {

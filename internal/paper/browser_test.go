@@ -17,26 +17,12 @@ import (
 )
 
 // TestMain ends the browser that the tests shared.
-func TestMain(m *testing.M) {
-	code := m.Run()
-	chromium.Stop()
-	os.Exit(code)
-}
-
-// browser is a tab of the tests' browser. The short round, which looks for races in the
-// program, has none: nothing of it runs in there.
-func browser(t *testing.T) context.Context {
-	t.Helper()
-	if testing.Short() {
-		t.Skip("opens a browser")
-	}
-	return chromium.Tab(t)
-}
+func TestMain(m *testing.M) { chromium.Main(m) }
 
 // TestChromiumPrintsTheSame: printed by Chromium, the HTML is tagged, says
 // its language, numbers its pages and has the same words as the PDF.
 func TestChromiumPrintsTheSame(t *testing.T) {
-	ctx := browser(t)
+	ctx := chromium.LongTab(t)
 	d := everyBlock(document.A4)
 	for _, b := range d.Blocks {
 		if l, ok := b.(document.List); ok { // letters in small drawings are read in another place
@@ -104,7 +90,7 @@ func TestNobodyIsLeftOut(t *testing.T) {
 	if err != nil {
 		t.Skip("HEMBOOK_AXE names no axe.min.js")
 	}
-	ctx := browser(t)
+	ctx := chromium.LongTab(t)
 	second := everyBlock(document.A4)
 	second.Title = "Orchard coat: for another maker"
 	data, err := document.OneFile(document.Book{Title: "packet", Language: "en", Documents: []document.Document{everyBlock(document.A4), second}})

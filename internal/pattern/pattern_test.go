@@ -330,20 +330,7 @@ seams:
 // printed is a garment of these pieces.
 func printed(t *testing.T, pieces string) *derive.Garment {
 	t.Helper()
-	dir := t.TempDir()
-	write(t, dir, "content/workroom.yaml", "name: Test room\n")
-	write(t, dir, "content/builds/b/build.yaml", "name: B\ngarment: skirt\nstate: planned\npieces:"+pieces)
-	room, _, err := record.Open(dir)
-	if err != nil {
-		t.Fatal(err)
-	}
-	t.Cleanup(func() { room.Close() })
-	tailor, _ := derive.NewTailor(room)
-	b, faults := room.ReadBuild(room.Builds[0])
-	if fault.HasErrors(faults) {
-		t.Fatal(faults)
-	}
-	return tailor.Derive(b)
+	return derivedOne(t, "pieces:"+pieces)
 }
 
 // measureLines prints a garment on a roll and wants upright lines so far from the first one,

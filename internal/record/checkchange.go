@@ -103,7 +103,7 @@ func (c *buildCheck) ofPleat(ch *Change, name string, p *Piece) {
 	whole := strings.TrimSuffix(ch.Edge.V, name)
 	ch.Pleat, ch.Edge = Text{whole + edge, ch.Edge.At}, Text{}
 	c.edgeIn(Text{edge, ch.Pleat.At}, p)
-	if from := c.withPleats(p); !slices.ContainsFunc(from, func(q PleatSpec) bool { return q.Edge.V == edge }) {
+	if from := takenOver(c, p, pleatsOf); !slices.ContainsFunc(from, func(q PleatSpec) bool { return q.Edge.V == edge }) {
 		var names []string
 		for _, q := range from {
 			names = append(names, q.Edge.V+" pleat")
@@ -113,16 +113,19 @@ func (c *buildCheck) ofPleat(ch *Change, name string, p *Piece) {
 	}
 }
 
-// withPleats are the pleats of a piece: its own, or those of the piece it is like.
-func (c *buildCheck) withPleats(p *Piece) []PleatSpec {
+// takenOver is a list of a piece, or that of the piece it is like where it has none.
+func takenOver[T any](c *buildCheck, p *Piece, of func(*Piece) []T) []T {
 	for n := 0; p != nil && n <= len(c.b.Pieces); n++ {
-		if len(p.Pleats) > 0 || !p.Like.Given() {
-			return p.Pleats
+		if list := of(p); len(list) > 0 || !p.Like.Given() {
+			return list
 		}
 		p = c.pieces[p.Like.V]
 	}
 	return nil
 }
+
+func pleatsOf(p *Piece) []PleatSpec   { return p.Pleats }
+func gathersOf(p *Piece) []GatherSpec { return p.Gathers }
 
 // calledDart reports whether a dart has the word dart in its own name.
 func (c *buildCheck) calledDart(name string) bool {

@@ -42,7 +42,7 @@ func (c *buildCheck) ofGather(ch *Change, name string, p *Piece) {
 	whole := strings.TrimSuffix(ch.Edge.V, name)
 	ch.Gather, ch.Edge = Text{whole + edge, ch.Edge.At}, Text{}
 	c.edgeIn(Text{edge, ch.Gather.At}, p)
-	if from := c.withGathers(p); !slices.ContainsFunc(from, func(g GatherSpec) bool { return g.Edge.V == edge }) {
+	if from := takenOver(c, p, gathersOf); !slices.ContainsFunc(from, func(g GatherSpec) bool { return g.Edge.V == edge }) {
 		var names []string
 		for _, g := range from {
 			names = append(names, g.Edge.V+" gathers")
@@ -54,17 +54,6 @@ func (c *buildCheck) ofGather(ch *Change, name string, p *Piece) {
 		c.faults.Errorf(ch.Gather.At, hint, "%s has no gathers on %s", p.Name.V, fault.Shorten(edge)).
 			Instead(name, meant.Nearest(name, names))
 	}
-}
-
-// withGathers are the gathers of a piece: its own, or those of the piece it is like.
-func (c *buildCheck) withGathers(p *Piece) []GatherSpec {
-	for n := 0; p != nil && n <= len(c.b.Pieces); n++ {
-		if len(p.Gathers) > 0 || !p.Like.Given() {
-			return p.Gathers
-		}
-		p = c.pieces[p.Like.V]
-	}
-	return nil
 }
 
 // gatherWords are the words of a change that only gathers have.

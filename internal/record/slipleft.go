@@ -65,20 +65,7 @@ func (p *structPlan) gathered(d *decoder, t reflect.Type, pairs []pair) []pair {
 	if p.rest >= 0 {
 		return pairs
 	}
-	var out []pair
-	for i := 0; i < len(pairs); i++ {
-		one := pairs[i]
-		next := i + 1
-		for next < len(pairs) && p.belongs(d, t, one, pairs[next]) {
-			next++
-		}
-		if next > i+1 {
-			one.value = d.gather(one, pairs[i+1:next])
-			i = next - 1
-		}
-		out = append(out, one)
-	}
-	return out
+	return grouped(pairs, func(one, next pair, _ int) bool { return p.belongs(d, t, one, next) }, d.gather)
 }
 
 // belongs reports whether a word belongs to the group before it.

@@ -16,20 +16,29 @@ import (
 // whole puts values together again that a comma tore apart between braces: {depth: 1,5}
 // has a word "5" without a value. Each is answered with how it is written.
 func (d *decoder) whole(pairs []pair) []pair {
-	out := pairs[:0]
 	for i := range pairs {
 		if i == 0 || !freeText(pairs[i-1].key.V) {
 			pairs[i] = d.parted(pairs[i])
 		}
 	}
+	tornOff := func(one, next pair, nth int) bool {
+		return isNull(next.value) && next.value.Value == "" && !listsNames(one.key.V) && tears(one.value, next.key.V, nth)
+	}
+	return grouped(pairs, tornOff, d.together)
+}
+
+// grouped takes together with each pair those after it that belong to it, the first of
+// which is the 1st; all makes its value of them. What comes of it stands where the pairs did.
+func grouped(pairs []pair, belongs func(one, next pair, nth int) bool, all func(one pair, rest []pair) *yaml.Node) []pair {
+	out := pairs[:0]
 	for i := 0; i < len(pairs); i++ {
 		one := pairs[i]
 		next := i + 1
-		for next < len(pairs) && isNull(pairs[next].value) && pairs[next].value.Value == "" && !listsNames(one.key.V) && tears(one.value, pairs[next].key.V, next-i) {
+		for next < len(pairs) && belongs(one, pairs[next], next-i) {
 			next++
 		}
 		if next > i+1 {
-			one.value = d.together(one, pairs[i+1:next])
+			one.value = all(one, pairs[i+1:next])
 			i = next - 1
 		}
 		out = append(out, one)

@@ -20,21 +20,7 @@ import (
 )
 
 // TestMain ends the browser that the tests shared.
-func TestMain(m *testing.M) {
-	code := m.Run()
-	chromium.Stop()
-	os.Exit(code)
-}
-
-// browser is a tab of the tests' browser. The short round, which looks for races in the
-// program, has none: nothing of it runs in there.
-func browser(t *testing.T) context.Context {
-	t.Helper()
-	if testing.Short() {
-		t.Skip("opens a browser")
-	}
-	return chromium.Tab(t)
-}
+func TestMain(m *testing.M) { chromium.Main(m) }
 
 // A searchPage is what the theme's pages/search.html is given.
 type searchPage struct {

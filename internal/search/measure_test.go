@@ -6,6 +6,7 @@ import (
 	"context"
 	"flag"
 	"fmt"
+	"hembook/internal/chromium"
 	"maps"
 	"math/rand/v2"
 	"net/url"
@@ -35,7 +36,7 @@ func TestMeasure(t *testing.T) {
 	if *measure == "" {
 		t.Skip("measures only when asked: -measure 1000,10000")
 	}
-	ctx := browser(t)
+	ctx := chromium.LongTab(t)
 	for _, n := range strings.Split(*measure, ",") {
 		var count int
 		fmt.Sscan(n, &count)

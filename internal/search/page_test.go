@@ -2,6 +2,7 @@ package search
 
 import (
 	"fmt"
+	"hembook/internal/chromium"
 	"net/http"
 	"net/http/httptest"
 	"path/filepath"
@@ -49,7 +50,7 @@ const addressKept = `new Promise(d => {
 
 func fewPage(t *testing.T) *window {
 	t.Helper()
-	ctx := browser(t)
+	ctx := chromium.LongTab(t)
 	return open(t, ctx, publish(t, build(t, shelfOfFew(), fewOptions), themeScripts(t)))
 }
 
@@ -169,7 +170,7 @@ func TestKeys(t *testing.T) {
 
 // TestMoreThanTen steps through the pages found ten at a time, in one order.
 func TestMoreThanTen(t *testing.T) {
-	ctx := browser(t)
+	ctx := chromium.LongTab(t)
 	var docs []Document
 	for i := range 25 {
 		docs = append(docs, Document{Address: fmt.Sprintf("%d.html", i), Kind: "page", Title: fmt.Sprintf("Leaf %d", i), Text: "gusset " + strings.Repeat("filler ", i)})
@@ -197,7 +198,7 @@ func TestMoreThanTen(t *testing.T) {
 
 // TestServedUnderASubPath asks a server in place of a folder.
 func TestServedUnderASubPath(t *testing.T) {
-	ctx := browser(t)
+	ctx := chromium.LongTab(t)
 	page := publish(t, build(t, shelfOfFew(), fewOptions), themeScripts(t))
 	s := httptest.NewServer(http.StripPrefix("/deep/down/", http.FileServer(http.Dir(filepath.Dir(page)))))
 	defer s.Close()
@@ -211,7 +212,7 @@ func TestServedUnderASubPath(t *testing.T) {
 }
 
 func TestMissingIndexIsSaid(t *testing.T) {
-	ctx := browser(t)
+	ctx := chromium.LongTab(t)
 	x := build(t, shelfOfFew(), fewOptions)
 	x.files = slices.DeleteFunc(x.Files(), func(f File) bool { return strings.HasPrefix(f.Name, "d/") })
 	w := open(t, ctx, publish(t, x, themeScripts(t)))

@@ -9,6 +9,7 @@ import (
 	"strings"
 	"testing"
 
+	"hembook/internal/chromium"
 	"hembook/internal/trade"
 
 	"gopkg.in/yaml.v3"
@@ -52,7 +53,7 @@ func build(t *testing.T, docs []Document, opt Options) *Index {
 // TestScriptAgreesWithTheSlowSearch asks for titles, words of texts,
 // beginnings, slips, words that do not exist and mixtures of them.
 func TestScriptAgreesWithTheSlowSearch(t *testing.T) {
-	ctx := browser(t)
+	ctx := chromium.LongTab(t)
 	a := synthetic(400, 3)
 	x := build(t, a.docs, syntheticOptions)
 	w := open(t, ctx, publish(t, x, themeScripts(t)))
@@ -137,7 +138,7 @@ func slipInTitle(r *rand.Rand, title string) string {
 }
 
 func TestEveryTitleIsFoundFirst(t *testing.T) {
-	ctx := browser(t)
+	ctx := chromium.LongTab(t)
 	a := synthetic(300, 9)
 	w := open(t, ctx, publish(t, build(t, a.docs, syntheticOptions), themeScripts(t)))
 	var queries []string
@@ -160,7 +161,7 @@ func TestEveryTitleIsFoundFirst(t *testing.T) {
 // TestSynonymsBothWays has, for each British and American pair, a page with one
 // and a page with the other.
 func TestSynonymsBothWays(t *testing.T) {
-	ctx := browser(t)
+	ctx := chromium.LongTab(t)
 	text, err := os.ReadFile("../trade/tables/synonyms.yaml")
 	if err != nil {
 		t.Fatal(err)
@@ -186,7 +187,7 @@ func TestSynonymsBothWays(t *testing.T) {
 }
 
 func TestEachKindOfSlip(t *testing.T) {
-	ctx := browser(t)
+	ctx := chromium.LongTab(t)
 	docs := []Document{
 		{Address: "a.html", Kind: "technique", Title: "French seam", Text: "Two passes, wrong sides first."},
 		{Address: "b.html", Kind: "technique", Title: "Interfacing", Text: "Fused or sewn in; stitches hold it."},
@@ -212,7 +213,7 @@ func TestEachKindOfSlip(t *testing.T) {
 
 // TestWordsAreTheSameOnBothSides compares how Go and the script split texts.
 func TestWordsAreTheSameOnBothSides(t *testing.T) {
-	ctx := browser(t)
+	ctx := chromium.LongTab(t)
 	w := open(t, ctx, publish(t, build(t, []Document{{Address: "a.html", Title: "A"}}, Options{}), themeScripts(t)))
 	texts := slices.Clone(tokenSamples)
 	r := rand.New(rand.NewPCG(11, 2))

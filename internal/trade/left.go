@@ -91,13 +91,17 @@ type Least struct {
 // Most is one formula or several, of which the largest counts.
 type Most []Expr
 
+// oneOrMore are the values of a list, or the one value that stands in its place.
+func oneOrMore(n *yaml.Node) []*yaml.Node {
+	if n.Kind == yaml.SequenceNode {
+		return n.Content
+	}
+	return []*yaml.Node{n}
+}
+
 // UnmarshalYAML reads a formula or a list of them.
 func (m *Most) UnmarshalYAML(n *yaml.Node) error {
-	list := []*yaml.Node{n}
-	if n.Kind == yaml.SequenceNode {
-		list = n.Content
-	}
-	for _, c := range list {
+	for _, c := range oneOrMore(n) {
 		var e Expr
 		if err := e.UnmarshalYAML(c); err != nil {
 			return err

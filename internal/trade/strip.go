@@ -78,11 +78,7 @@ type Places []SewnTo
 
 // UnmarshalYAML reads a place or a list of them.
 func (p *Places) UnmarshalYAML(n *yaml.Node) error {
-	list := []*yaml.Node{n}
-	if n.Kind == yaml.SequenceNode {
-		list = n.Content
-	}
-	for _, c := range list {
+	for _, c := range oneOrMore(n) {
 		if c.Kind != yaml.ScalarNode {
 			return valueFault(c, "a place, please, such as slit, or a list of places")
 		}

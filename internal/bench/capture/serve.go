@@ -68,12 +68,8 @@ var routes = map[string]route{
 
 func (s *server) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 	h := w.Header()
-	h.Set("Cache-Control", "no-store")
-	h.Set("X-Content-Type-Options", "nosniff")
-	h.Set("Referrer-Policy", "no-referrer")
-	h.Set("Cross-Origin-Resource-Policy", "same-origin")
+	bench.Guard(h)
 	h.Set("Cross-Origin-Opener-Policy", "same-origin")
-	h.Set("X-Frame-Options", "DENY")
 	h.Set("Content-Security-Policy", "default-src 'none'; frame-ancestors 'none'")
 	status, why := s.guard(r)
 	token, in := "", false

@@ -1,7 +1,6 @@
 package svg
 
 import (
-	"context"
 	"fmt"
 	"math"
 	"math/rand"
@@ -17,21 +16,7 @@ import (
 )
 
 // TestMain ends the browser that the tests shared.
-func TestMain(m *testing.M) {
-	code := m.Run()
-	chromium.Stop()
-	os.Exit(code)
-}
-
-// browser is a tab of the tests' browser. The short round, which looks for races in the
-// program, has none: nothing of it runs in there.
-func browser(t *testing.T) context.Context {
-	t.Helper()
-	if testing.Short() {
-		t.Skip("opens a browser")
-	}
-	return chromium.Tab(t)
-}
+func TestMain(m *testing.M) { chromium.Main(m) }
 
 // sampled asks the browser where each shape runs: twenty-five points of each,
 // in the units of the outermost drawing.
@@ -50,7 +35,7 @@ const sampled = `Array.from(document.querySelectorAll("path,rect,circle,ellipse,
 // quarter of an ellipse as one cubic, which strays from it by 2.7 parts in ten
 // thousand (from memory): a fifth where there are arcs.
 func TestAsTheBrowserDraws(t *testing.T) {
-	ctx := browser(t)
+	ctx := chromium.LongTab(t)
 	r := rand.New(rand.NewSource(7))
 	var b strings.Builder
 	for range 400 {
