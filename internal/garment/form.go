@@ -124,6 +124,9 @@ func (w *derivation) draw(p *Piece) {
 		f.why = "the record gives it no single form"
 	case r.Outline != nil:
 		f.drawn(r.Outline)
+	case r.Border != nil:
+		w.drawLike(p)
+		w.cutBorder(p)
 	case r.Like.Given():
 		w.drawLike(p)
 	case r.Ring != nil:
@@ -189,7 +192,7 @@ func (f *form) bindLevels() {
 
 func formCount(r *record.Piece) int {
 	n := 0
-	for _, given := range [...]bool{r.Outline != nil, r.Like.Given(), r.Ring != nil, r.Rectangle != nil, r.Trapezoid != nil, r.Godet != nil, r.Band != nil} {
+	for _, given := range [...]bool{r.Outline != nil, r.Like.Given() || r.Border != nil, r.Ring != nil, r.Rectangle != nil, r.Trapezoid != nil, r.Godet != nil, r.Band != nil} {
 		if given {
 			n++
 		}

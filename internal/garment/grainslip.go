@@ -25,7 +25,7 @@ func (w *doubter) offGrain(p *Piece) {
 	said := p.form.grain
 	o := p.Record.Outline
 	drawn := said.Given() && o != nil && said.At == o.File.At
-	if p.OnFold || p.Ring != nil || said.Given() && !drawn {
+	if p.OnFold || p.Ring != nil || p.Record.Border != nil || said.Given() && !drawn {
 		return
 	}
 	lean, by := p.leanOfAxis(), "its middle line"

@@ -146,6 +146,9 @@ func (c *buildCheck) checkPieces() {
 	for i := range b.Pieces {
 		c.piece(&b.Pieces[i])
 	}
+	for i := range b.Pieces {
+		c.border(&b.Pieces[i])
+	}
 }
 
 func (c *buildCheck) piece(p *Piece) {
@@ -241,8 +244,8 @@ func (p *Piece) forms() []string {
 		name  string
 		given bool
 	}{
-		{"outline", p.Outline != nil}, {"like", p.Like.Given()}, {"circle", p.Ring != nil},
-		{"rectangle", p.Rectangle != nil}, {"trapezoid", p.Trapezoid != nil}, {"godet", p.Godet != nil}, {"band", p.Band != nil},
+		{"outline", p.Outline != nil}, {"like", p.Like.Given() && !p.likeBorder()}, {"circle", p.Ring != nil},
+		{"rectangle", p.Rectangle != nil}, {"trapezoid", p.Trapezoid != nil}, {"godet", p.Godet != nil}, {"band", p.Band != nil}, {"border", p.Border != nil},
 	} {
 		if f.given {
 			out = append(out, f.name)
@@ -256,7 +259,7 @@ func (c *buildCheck) edgesOf(p *Piece, seen map[string]bool) ([]string, bool) {
 	switch len(forms) {
 	case 0:
 		if len(seen) == 0 && !p.formYet {
-			c.faults.Errorf(p.At, "write outline:, like:, circle:, rectangle:, trapezoid:, godet: or band:", "the piece %q has no shape", p.Name.V)
+			c.faults.Errorf(p.At, "write outline:, like:, circle:, rectangle:, trapezoid:, godet:, band: or border:", "the piece %q has no shape", p.Name.V)
 		}
 		return nil, false
 	case 1:
@@ -271,6 +274,8 @@ func (c *buildCheck) edgesOf(p *Piece, seen map[string]bool) ([]string, bool) {
 		return c.outlineEdges(p, len(seen) == 0), len(p.Outline.Edges) > 0
 	case "like":
 		return c.likeEdges(p, seen)
+	case "border":
+		return c.borderEdges(p, seen)
 	}
 	return c.addNames(p, slices.Clone(regularEdges[forms[0]])), true
 }

@@ -12,7 +12,7 @@ var notYet = map[reflect.Type]map[string]string{
 	},
 	reflect.TypeFor[ForWhom](): {"posture": "a draft for a sitting wearer"},
 	reflect.TypeFor[Piece](): {
-		"border": "a strip shaped like edges, as a facing", "given": "a thing that is there already, of which only lengths are known",
+		"given":         "a thing that is there already, of which only lengths are known",
 		"turn-of-cloth": "how much smaller the inner ply is",
 	},
 	reflect.TypeFor[Notion](): {

@@ -3,6 +3,7 @@ package record
 // settle fills in what the order of a record says, what a group says once for all
 // that stand in it, and what is usual where nothing is said.
 func (b *Build) settle() {
+	b.settleBorders()
 	b.liken()
 	b.spreadSets()
 	b.settleRounds()

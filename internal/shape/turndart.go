@@ -168,8 +168,17 @@ func (c *cutUp) vertex(p Point) error {
 // nearest is how far along the curve its point nearest to p lies, and how far
 // p is off it.
 func (c cubic) nearest(p Point, curved bool) (s, off float64) {
+	t, off := c.closest(p)
+	if !curved {
+		return distance(c[0], c.at(t)), off
+	}
+	return c.lengthTo(t), off
+}
+
+// closest is the parameter at which the curve is nearest to p, and how far p is off it.
+func (c cubic) closest(p Point) (t, off float64) {
 	const steps = 400
-	best, t := math.Inf(1), 0.0
+	best := math.Inf(1)
 	for k := range steps + 1 {
 		if d := distance(c.at(float64(k)/steps), p); d < best {
 			best, t = d, float64(k)/steps
@@ -185,10 +194,7 @@ func (c cubic) nearest(p Point, curved bool) (s, off float64) {
 		}
 	}
 	t = (lo + hi) / 2
-	if !curved {
-		return distance(c[0], c.at(t)), distance(c.at(t), p)
-	}
-	return c.lengthTo(t), distance(c.at(t), p)
+	return t, distance(c.at(t), p)
 }
 
 // exit is where the way from a point of the outline towards another first

@@ -1,0 +1,125 @@
+package garment
+
+import (
+	"errors"
+	"slices"
+	"strings"
+
+	"hembook/internal/record"
+	"hembook/internal/shape"
+)
+
+// cutBorder makes of the form of a piece the strip of it that runs along its edges, the
+// darts that open on them folded out.
+func (w *derivation) cutBorder(p *Piece) {
+	f, r := &p.form, p.Record.Border
+	if f.why != "" {
+		return
+	}
+	if !r.Width.Given() || len(r.Along) == 0 {
+		f.why = "it could not be read"
+		return
+	}
+	half := f.outline.FoldEdge() >= 0
+	first, count, ok := w.borderRun(p)
+	if !ok {
+		f.why = "its edges do not lie beside each other"
+		return
+	}
+	strip, was, err := f.outline.StripAlong(first, count, r.Width.V.MM(), "inner")
+	if err != nil {
+		w.borderFault(p, err)
+		f.why = "it cannot be drawn"
+		return
+	}
+	f.takeStrip(strip, was, r)
+	if half && strip.FoldEdge() < 0 {
+		f.cut = record.Val[record.Cut]{V: record.Cut{N: 2 * max(f.cut.V.N, 1)}, At: p.Record.At}
+	}
+	for i := len(f.darts) - 1; i >= 0; i-- {
+		d := f.darts[i]
+		c := &record.Change{At: r.Width.At, Dart: d.Edge, Close: record.Flag{V: true, At: r.Width.At}}
+		if d.Length.Given() && d.Length.V <= r.Width.V {
+			w.faults.Errorf(r.Width.At, "make it narrower than that, or close the dart first", "%s is as wide as the dart on %s.%s is long, %s: it cannot be folded out of it",
+				p.Name, p.Record.Like.V, d.Edge.V, w.tape().Exact(d.Length.V.MM()))
+			f.why = "it cannot be drawn"
+			return
+		}
+		if !w.altering.reshape(p, f, Alteration{Change: c, Piece: p.Name}, i) {
+			f.why = "it cannot be drawn"
+			return
+		}
+	}
+}
+
+// borderRun is where on the outline the edges of a border lie, and how many of its
+// parts they are; false where they do not follow each other.
+func (w *derivation) borderRun(p *Piece) (first, count int, ok bool) {
+	f, r := &p.form, p.Record.Border
+	n := len(f.notes)
+	in := make([]bool, n)
+	for _, ref := range r.Along {
+		at, parts := f.find(f.called(ref.Edge))
+		for k := range parts {
+			if in[(at+k)%n] = true; f.outline.Edges[(at+k)%n].Fold {
+				w.faults.Errorf(ref.At, "leave it out: the border goes on over the fold", "%s lies on the fold", ref.String())
+				return 0, 0, false
+			}
+		}
+		if parts == 0 {
+			return 0, 0, false // told by the reader
+		}
+	}
+	starts := 0
+	for i := range n {
+		if in[i] {
+			if count++; !in[(i+n-1)%n] {
+				first, starts = i, starts+1
+			}
+		}
+	}
+	if starts > 1 {
+		w.faults.Errorf(r.Along[0].At, "write a border for each, or name what lies between them too", "the edges of %s do not lie beside each other", p.Name)
+	}
+	return first, count, starts == 1 || count == n
+}
+
+// borderFault tells why no border can be drawn.
+func (w *derivation) borderFault(p *Piece, err error) {
+	r := p.Record.Border
+	var edges []string
+	for _, e := range r.Along {
+		edges = append(edges, e.Edge)
+	}
+	along, other := strings.Join(edges, " and "), p.Record.Like.V
+	switch {
+	case errors.Is(err, shape.ErrStripRound):
+		w.faults.Errorf(r.Along[0].At, "leave out an edge", "%s goes round nearly all of %s", p.Name, other)
+	case errors.Is(err, shape.ErrStripSmooth):
+		w.faults.Errorf(r.Along[0].At, "name the edge beside it too, or draw a corner between them", "%s has no end: the edge beside %s goes straight on from it", p.Name, along)
+	default:
+		w.faults.Errorf(r.Width.At, "make it narrower, or write the whole piece, as like: "+other, "%s is wider than %s at %s", p.Name, other, along)
+	}
+}
+
+// takeStrip takes a strip in place of the outline, with what lies on the edges it runs
+// along.
+func (f *form) takeStrip(strip shape.Outline, was []int, r *record.BorderSpec) {
+	notes := make([]edgeNote, len(was))
+	for i, of := range was {
+		if of < 0 {
+			notes[i] = edgeNote{name: "inner", at: r.Width.At, to: r.Width.At}
+			continue
+		}
+		notes[i] = f.notes[of]
+	}
+	on := func(edge string) bool {
+		return slices.ContainsFunc(r.Along, func(e record.EdgeRef) bool { return f.called(e.Edge) == f.called(edge) })
+	}
+	f.darts = slices.DeleteFunc(slices.Clone(f.darts), func(d record.DartSpec) bool { return !on(d.Edge.V) })
+	f.notches = slices.DeleteFunc(slices.Clone(f.notches), func(n record.NotchSpec) bool { return !on(n.Edge.V) })
+	f.outline, f.notes = strip, notes
+	f.pleats, f.gathers, f.lines, f.laid, f.levels, f.corners = nil, nil, nil, nil, nil, nil
+	f.ring, f.skirt, f.godet, f.band, f.slit, f.panels = nil, nil, nil, nil, false, 0
+	f.parts, f.divided = nil, nil
+}
