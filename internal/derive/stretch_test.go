@@ -80,3 +80,37 @@ func TestStretchIsJudged(t *testing.T) {
 		}
 	}
 }
+
+// A band of share 0.8 must stretch by 1 ÷ 0.8 − 1 = 25 %: just what a rib of 25 gives
+// across; cut across the cloth it lies along it.
+func TestBandsMustStretch(t *testing.T) {
+	const tube = `cloth: {shell: jersey, rib: rib}
+usual: {seam: {type: plain, stitch: 504}}
+pieces:
+  sleeve: {cut: 2, rectangle: [250, 400]}
+  cuff: {cut: 2, of: rib, band: {width: 50, share: 0.8}}
+seams:
+  arms: [sleeve.right, sleeve.left]
+  cuffs: [cuff.bottom, sleeve.bottom]
+`
+	for _, c := range []struct{ stretch, grain, share, want string }{
+		{"{across: 25, along: 10}", "", "0.8", ""},
+		{"{across: 24, along: 10}", "", "0.8", "cuff must stretch 25 %, Rib gives 24 there"},
+		{"{across: 25, along: 10}", "grain: across, ", "0.8", "cuff must stretch 25 %, Rib gives 10 there"},
+		{"{across: 60}", "", "0.5", "cuff must stretch 100 %, Rib gives 60 there"},
+	} {
+		text := strings.NewReplacer("of: rib, ", "of: rib, "+c.grain, "share: 0.8", "share: "+c.share).Replace(tube)
+		room := roomWith(t).file("content/cloth/jersey.yaml", ribJersey).
+			file("content/cloth/rib.yaml", "name: Rib\nfibres: {cotton: 100}\nstructure: knitted\nwidth: 900\nstretch: "+c.stretch+"\n")
+		g, faults := room.desk().derive(t, head+text)
+		told := ""
+		for _, f := range append(faults, g.Faults...) {
+			if strings.Contains(f.Message, "must stretch") {
+				told = f.Message
+			}
+		}
+		if told != c.want {
+			t.Errorf("%v: told %q", c, told)
+		}
+	}
+}

@@ -94,6 +94,29 @@ func (w *levelReckoner) stretched(l *Level, base string) {
 	l.Most = w.Figure(w.Join(base, ".most"), "stretched, at most", l.Name, w.Of("finished", &l.Finished).Plus(more), mm, rule, figure.Derived)
 }
 
+// bandsStretch tells of bands that their cloth does not stretch to what they are sewn to.
+func (w *doubter) bandsStretch() {
+	for _, s := range w.g.Seams {
+		if !s.stretches() || s.broken || s.band.Record.Band.Share.V >= 1 {
+			continue
+		}
+		share := s.band.Record.Band.Share
+		c := w.stretchCloth(s.band, true)
+		if c == nil || c.Gives() && !c.Stretch.Given() {
+			continue // nobody says how far
+		}
+		need, gives := 100*(1/float64(share.V)-1), float64(stretchIn(c, s.band.Grain, true).V)
+		if need <= gives+1e-6 {
+			continue
+		}
+		hint := "make it longer, or cut it in a cloth that gives more"
+		if other := float64(stretchIn(c, s.band.Grain, false).V); need <= other {
+			hint = "cut it the other way of the cloth, which gives " + words.PlainNumber(other, 0) + " %: its length lies across it without grain: across, and along it with that"
+		}
+		w.faults.Warnf(share.At, hint, "%s must stretch %s %%, %s gives %s there", s.band.Name, words.PlainNumber(need, 0), c.Name.V, words.PlainNumber(gives, 0))
+	}
+}
+
 // stretchLittle is what a knit gives at most, in per cent, that is sewn like woven cloth:
 // from memory (a table of stretch by pattern companies calls it stable).
 const stretchLittle = 18

@@ -45,6 +45,7 @@ func (w *doubter) tellUnlikely() {
 	}
 	w.buttonsOnEdge()
 	w.passesHead()
+	w.bandsStretch()
 	w.unstretching()
 }
 
@@ -353,6 +354,10 @@ func (w *doubter) passesHead() {
 	head, at := headUsual*1.0, fault.Pos{}
 	if l, ok := w.t.BodyLength(w.b.DraftedFor, "head"); ok {
 		head, at = l.V.MM(), l.At
+		if head < headUsual/2 {
+			w.faults.Warnf(at, "did you mean "+w.tape().Exact(10*head)+"?", "a head of %s cannot be a body's", w.tape().Exact(head)).InsteadAt(at, "", w.written(10*head))
+			return
+		}
 	} else if trade.WhoIs(w.b.For.Who.V) == trade.Child {
 		return
 	}

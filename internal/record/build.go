@@ -156,7 +156,7 @@ type Piece struct {
 	Trapezoid *TrapezoidSpec `yaml:"trapezoid" about:"two parallel sides and a height; edges bottom, right, top, left"`
 	Godet     *GodetSpec     `yaml:"godet" about:"a sector let into a slit; edges right, hem, left"`
 	Band      *BandSpec      `yaml:"band" about:"a straight strip as long as what its bottom is sewn to, as a waistband or a cuff: its width, or more; edges bottom, right, top, left" eg:"35"`
-	Border    *BorderSpec    `yaml:"border" about:"a strip shaped like edges of another piece, as a facing or a strip of interfacing; these and what it keeps of the edges beside them have their names, the new one is inner" eg:"{along: front.neck, width: 60}"`
+	Border    *BorderSpec    `yaml:"border" about:"a strip shaped like edges of another piece, as a facing or a strip of interfacing; their names stay, its new edge is inner" eg:"{along: front.neck, width: 60}"`
 	Edges     Dict[EdgeSpec] `yaml:"edges" about:"what is to be said about edges of a regular form, or of the piece it is like"`
 	Darts     []DartSpec     `yaml:"darts" about:"darts, by the edge they open on"`
 	Pleats    []PleatSpec    `yaml:"pleats" about:"pleats and tucks, by their edge"`
