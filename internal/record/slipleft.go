@@ -3,6 +3,7 @@ package record
 import (
 	"fmt"
 	"reflect"
+	"slices"
 	"strings"
 
 	"gopkg.in/yaml.v3"
@@ -13,17 +14,12 @@ import (
 
 // This file holds words that stand further left than the group they belong to.
 
-// topWords are the kinds of files whose words stand at the very left.
-var topWords = []reflect.Type{reflect.TypeFor[Build](), reflect.TypeFor[Workroom](), reflect.TypeFor[Cloth](), reflect.TypeFor[Wearer](), reflect.TypeFor[Technique]()}
-
 // atVeryLeft reports whether a word has its place at the very left of some file.
 func atVeryLeft(word string) bool {
-	for _, t := range topWords {
-		if _, known := kindOf(t).(*structKind).planned().byKey[word]; known {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(FileKinds, func(k FileKind) bool {
+		_, known := kindOf(k.typ).(*structKind).planned().byKey[word]
+		return known
+	})
 }
 
 // outOfGroup finds a part whose first word belongs to the group in the part above it,
