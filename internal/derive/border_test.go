@@ -76,11 +76,11 @@ pieces:
 func TestBorderFaults(t *testing.T) {
 	for _, c := range []struct{ border, want, hint string }{
 		{"{along: front.neck, width: 150}", "facing is wider than front at neck", "make it narrower"},
-		{"{along: [front.hem, front.shoulder], width: 20}", "the edges of facing do not lie beside each other", "write a border for each"},
+		{"{along: [front.hem, front.shoulder], width: 20}", "the edges of facing do not lie beside each other", "or make a border for each"},
 		{"{along: [front.hem, front.side, front.shoulder, front.neck], width: 20}", "facing goes round nearly all of front", "leave out an edge"},
 		{"{along: [front.neck, front.centre], width: 20}", "front.centre lies on the fold", "leave it out"},
 		{"{along: front.nek, width: 20}", `there is no edge "nek" on the piece "front"`, `did you mean "neck"?`},
-		{"{along: [front.neck, other.top], width: 20}", "facing runs along edges of two pieces, front and other", "write a piece for each"},
+		{"{along: [front.neck, other.top], width: 20}", "facing runs along edges of two pieces, front and other", "make a piece for each"},
 		{"{along: facing.neck, width: 20}", "facing cannot run along itself", "name edges of another piece"},
 		{"{along: frond.neck, width: 20}", `there is no piece "frond" in this build`, `did you mean "front"?`},
 	} {

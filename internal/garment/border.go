@@ -79,7 +79,7 @@ func (w *derivation) borderRun(p *Piece) (first, count int, ok bool) {
 		}
 	}
 	if starts > 1 {
-		w.faults.Errorf(r.Along[0].At, "write a border for each, or name what lies between them too", "the edges of %s do not lie beside each other", p.Name)
+		w.faults.Errorf(r.Along[0].At, "name what lies between them too, or make a border for each", "the edges of %s do not lie beside each other", p.Name)
 	}
 	return first, count, starts == 1 || count == n
 }

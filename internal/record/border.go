@@ -50,7 +50,7 @@ func (c *buildCheck) border(p *Piece) {
 		case e.Piece == p.Name.V && e.At.Given():
 			c.faults.Errorf(e.At, "name edges of another piece", "%s cannot run along itself", p.Name.V)
 		case e.Piece != p.Border.Along[0].Piece:
-			c.faults.Errorf(e.At, "write a piece for each, and sew them to each other", "%s runs along edges of two pieces, %s and %s", p.Name.V, p.Border.Along[0].Piece, e.Piece)
+			c.faults.Errorf(e.At, "make a piece for each, and sew them to each other", "%s runs along edges of two pieces, %s and %s", p.Name.V, p.Border.Along[0].Piece, e.Piece)
 			return
 		case c.pieces[e.Piece] != nil:
 			c.wholeEdge(e)
