@@ -63,3 +63,24 @@ seams:
 		t.Errorf("it lies from %v to %v", least, most)
 	}
 }
+
+// A round sets the pocket 20 lower and 6 further in, and turns it by 90° about its corner,
+// so that it lies from 46 to 176 across and from 240 up to 355: too far; unturned it lies from
+// 46 to 161 across and from 110 to 240 up. Before the round it lies as it was drawn.
+func TestRoundMovesPocket(t *testing.T) {
+	text := patched + "fittings:\n  - {day: 2027-01-04, saw: too high, agreed: maker, change: {pocket: {at: [46, 240]}}}\n"
+	g := deriveClean(t, roomWith(t), text)
+	least, most := shape.Ring(g.Pieces[0].Lines[1].Points).Bounds()
+	if least != (shape.Point{X: 46, Y: 110}) || most != (shape.Point{X: 161, Y: 240}) {
+		t.Errorf("it lies from %v to %v", least, most)
+	}
+	g.is(t, 1e-6, map[string]float64{"seam.pocket.total": 0.375})
+	over, _ := roomWith(t).desk().derive(t, strings.Replace(text, "at: [46, 240]", "at: [46, 240], angle: 90", 1))
+	if f := over.Faults; len(f) == 0 || f[0].Message != "pocket reaches 55 mm over front.top" {
+		t.Errorf("turned over the top: %v", f)
+	}
+	along, _ := roomWith(t).desk().derive(t, strings.Replace(text, "at: [46, 240]", "at: left at 100", 1)) // 100 down that edge from the top
+	if least, most := shape.Ring(along.Pieces[0].Lines[1].Points).Bounds(); least != (shape.Point{Y: 70}) || most != (shape.Point{X: 115, Y: 200}) {
+		t.Errorf("set at a place on an edge it lies from %v to %v", least, most)
+	}
+}

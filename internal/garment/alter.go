@@ -23,6 +23,7 @@ type Alteration struct {
 	pleat  string // the edge of the pleats that it changes
 	gather string // the edge whose gathers it changes
 	notion string // what is set out along an edge, which it changes
+	setOn  string // the seam that sets a piece on another, which it moves
 }
 
 // Alterations lists what the rounds of fitting alter, in order.
@@ -33,6 +34,10 @@ func Alterations(b *record.Build) []Alteration {
 			c := &f.Change[i]
 			if n := notionOf(b, c); n != nil {
 				out = append(out, Alteration{Change: c, Round: f, Piece: n.Along.V.Piece, notion: n.Name.V})
+				continue
+			}
+			if s := setOnOf(b, c); s != nil {
+				out = append(out, Alteration{Change: c, Round: f, Piece: s.Join[0][0].Piece, setOn: s.Name.V})
 				continue
 			}
 			ref, ok := c.Part()
@@ -201,12 +206,12 @@ func (w *alterer) refit(p *Piece) {
 	}
 	drawn := drawnIn(w.alterations)
 	for i := drawn - 1; i >= w.inForce; i-- {
-		if a := w.alterations[i]; a.Piece == p.Name && a.notion == "" && f.why == "" {
+		if a := w.alterations[i]; a.Piece == p.Name && a.ofPiece() && f.why == "" {
 			w.undo(p, a)
 		}
 	}
 	for i := drawn; i < w.inForce; i++ {
-		if a := w.alterations[i]; a.Piece == p.Name && a.notion == "" {
+		if a := w.alterations[i]; a.Piece == p.Name && a.ofPiece() {
 			w.twiceAltered(p, a)
 			w.shareChange(p, a)
 			w.alter(p, a)

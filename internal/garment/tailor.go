@@ -130,7 +130,7 @@ func (t *Tailor) derive(b *record.Build, list []Alteration, inForce int) *Garmen
 
 // derivePlain is derive, its faults as they are whatever round brought them.
 func (t *Tailor) derivePlain(b *record.Build, list []Alteration, inForce int) *Garment {
-	w := t.derivation(withLines(withNotions(b, list, inForce), list, inForce), &Garment{Build: b})
+	w := t.derivation(withSetOn(withLines(withNotions(b, list, inForce), list, inForce), list, inForce), &Garment{Build: b})
 	w.altering = alterer{w.index, list, inForce, w.lim.step.V}
 	w.g.Round = roundAt(b, list, inForce)
 	w.Grow(termsOfAPiece * len(b.Pieces))

@@ -280,7 +280,7 @@ func (w *doubter) buttonsOnEdge() {
 	for i := range w.notions {
 		n := &w.notions[i]
 		use, ok := w.use(n.Along.V)
-		if !ok || !n.NeedsHoles() || !n.SetOut() || use.Edge.joinsOn() {
+		if !ok || !n.NeedsHoles() || !n.SetOut() || use.Edge.line != nil || use.Edge.joinsOn() {
 			continue
 		}
 		inside, half := n.Along.V.Inside.MM(), n.Size.V.MM()/2

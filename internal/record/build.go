@@ -349,42 +349,46 @@ type GatherSpec struct {
 // A Change is what a fitting, or a derived piece, alters: an edge, or a dart. Of a seam
 // or of an edge of a set a round has a change for each edge.
 type Change struct {
-	At       fault.Pos    `yaml:"-"`
-	Edge     Text         `yaml:",key" many:"changes" by:"what is changed" was:"edge" several:"yes"`
-	Dart     Text         `yaml:"-"` // in place of an edge: piece.dart in a fitting, dart alone in a derived piece
-	Pleat    Text         `yaml:"-"` // likewise of pleats: piece.edge, or edge alone
-	Gather   Text         `yaml:"-"` // likewise of gathers
-	Notion   Text         `yaml:"-"` // likewise what is set out along an edge, by its name
-	Line     Text         `yaml:"-"` // likewise a line on a piece: piece.line, or line alone
-	Move     Length       `yaml:"move" short:"yes" min:"-500" max:"500" seldom:"120" about:"moved outwards by so much; inwards where negative"`
-	Start    Length       `yaml:"start" min:"-500" max:"500" about:"moved outwards by so much where it begins, along the edge before it, to nothing at its other end"`
-	End      Length       `yaml:"end" min:"-500" max:"500" about:"moved outwards by so much where it ends, along the edge after it, to nothing at its other end"`
-	Lengthen Length       `yaml:"lengthen" min:"-2000" max:"2000" about:"carried on by so much at its end, its own way; shortened where negative"`
-	Curve    Val[Handles] `yaml:"curve" about:"drawn anew as a curve with these two control points: [[x, y], [x, y]]"`
-	Width    Length       `yaml:"width" min:"1" about:"what the dart takes in from now on"`
-	Length   Length       `yaml:"length" min:"1" about:"how long the dart, or the line on the piece, is from now on"`
-	Place    Where        `yaml:"at" about:"how far along its edge the middle of the dart, the one button, or the beginning of the line, is from now on"`
-	Along    Length       `yaml:"-"` // the same of a dart
-	Rotate   *RotateSpec  `yaml:"rotate" about:"the dart is closed here and opened on another edge"`
-	Close    Flag         `yaml:"close" about:"the dart is folded out of a piece that does not reach its point, as a facing"`
-	Unsewn   Flag         `yaml:"unsewn" was:"drop" about:"the dart is not sewn: what it took in stays in the edge"`
-	Alone    Flag         `yaml:"alone" about:"this piece alone: pieces that are like it do not follow"`
-	Depth    Length       `yaml:"depth" min:"0.5" about:"how far the pleats go under from now on"`
-	Count    Count        `yaml:"count" min:"1" max:"500" about:"how many pleats or buttons there are from now on"`
-	Ratio    Turns        `yaml:"ratio" min:"1.05" max:"6" about:"how many times as long an edge is before it is gathered from now on"`
-	Into     Length       `yaml:"into" min:"1" about:"how long an edge is gathered into from now on"`
-	Rows     Count        `yaml:"rows" min:"1" max:"40" about:"how many rows gather it from now on"`
-	First    Where        `yaml:"first" about:"of buttons and the like: where the first is from now on" eg:"65 from neck"`
-	Last     Where        `yaml:"last" about:"where the last is from now on"`
-	Every    Length       `yaml:"every" min:"1" about:"how far they are apart from now on"`
-	Size     Length       `yaml:"size" min:"1" max:"200" about:"how wide a button is from now on"`
-	Stitched Val[Down]    `yaml:"stitched" about:"how far the pleats are stitched down from now on"`
-	Slash    Val[Slash]   `yaml:"slash" about:"of a piece: it is cut through from one place on an edge to another, and opened or lapped; of an edge, the part with that edge is moved" eg:"waist at 120 from side to hem at middle"`
-	Spread   Val[Spread]  `yaml:"spread" about:"how far the slash opens, or [at its first end, at its other]; lapped where negative" eg:"[15, 0]"`
-	Note     Text         `yaml:"note" about:"anything a number does not say"`
-	Agreed   Text         `yaml:"agreed" one-of:"maker|wearer|both" about:"who agreed to it"`
-	Whole    Text         `yaml:"-"` // the piece that is slashed, in place of an edge
-	unread   bool         `yaml:"-"` // something of it could not be read, which was told
+	At       fault.Pos     `yaml:"-"`
+	Edge     Text          `yaml:",key" many:"changes" by:"what is changed" was:"edge" several:"yes"`
+	Dart     Text          `yaml:"-"` // in place of an edge: piece.dart in a fitting, dart alone in a derived piece
+	Pleat    Text          `yaml:"-"` // likewise of pleats: piece.edge, or edge alone
+	Gather   Text          `yaml:"-"` // likewise of gathers
+	Notion   Text          `yaml:"-"` // likewise what is set out along an edge, by its name
+	Line     Text          `yaml:"-"` // likewise a line on a piece: piece.line, or line alone
+	Move     Length        `yaml:"move" short:"yes" min:"-500" max:"500" seldom:"120" about:"moved outwards by so much; inwards where negative"`
+	Start    Length        `yaml:"start" min:"-500" max:"500" about:"moved outwards by so much where it begins, along the edge before it, to nothing at its other end"`
+	End      Length        `yaml:"end" min:"-500" max:"500" about:"moved outwards by so much where it ends, along the edge after it, to nothing at its other end"`
+	Lengthen Length        `yaml:"lengthen" min:"-2000" max:"2000" about:"carried on by so much at its end, its own way; shortened where negative"`
+	Curve    Val[Handles]  `yaml:"curve" about:"drawn anew as a curve with these two control points: [[x, y], [x, y]]"`
+	Width    Length        `yaml:"width" min:"1" about:"what the dart takes in from now on"`
+	Length   Length        `yaml:"length" min:"1" about:"how long the dart, or the line on the piece, is from now on"`
+	NewAt    Val[NewPlace] `yaml:"at" about:"how far along its edge the middle of the dart, the one button, or the beginning of the line is; of a piece set on, where it lies" eg:"[62, 430]"`
+	Angle    Number        `yaml:"angle" min:"-180" max:"180" about:"of a piece that is set on another: by how many degrees it is turned from now on"`
+	Place    Where         `yaml:"-"` // where at: is a place on the thing's own edge
+	Spot     Val[Spot]     `yaml:"-"` // where it is one on another piece
+	SetOn    Text          `yaml:"-"` // in place of an edge: the seam that sets a piece on another
+	Along    Length        `yaml:"-"` // the same of a dart
+	Rotate   *RotateSpec   `yaml:"rotate" about:"the dart is closed here and opened on another edge"`
+	Close    Flag          `yaml:"close" about:"the dart is folded out of a piece that does not reach its point, as a facing"`
+	Unsewn   Flag          `yaml:"unsewn" was:"drop" about:"the dart is not sewn: what it took in stays in the edge"`
+	Alone    Flag          `yaml:"alone" about:"this piece alone: pieces that are like it do not follow"`
+	Depth    Length        `yaml:"depth" min:"0.5" about:"how far the pleats go under from now on"`
+	Count    Count         `yaml:"count" min:"1" max:"500" about:"how many pleats or buttons there are from now on"`
+	Ratio    Turns         `yaml:"ratio" min:"1.05" max:"6" about:"how many times as long an edge is before it is gathered from now on"`
+	Into     Length        `yaml:"into" min:"1" about:"how long an edge is gathered into from now on"`
+	Rows     Count         `yaml:"rows" min:"1" max:"40" about:"how many rows gather it from now on"`
+	First    Where         `yaml:"first" about:"of buttons and the like: where the first is from now on" eg:"65 from neck"`
+	Last     Where         `yaml:"last" about:"where the last is from now on"`
+	Every    Length        `yaml:"every" min:"1" about:"how far they are apart from now on"`
+	Size     Length        `yaml:"size" min:"1" max:"200" about:"how wide a button is from now on"`
+	Stitched Val[Down]     `yaml:"stitched" about:"how far the pleats are stitched down from now on"`
+	Slash    Val[Slash]    `yaml:"slash" about:"of a piece: it is cut through from one place on an edge to another, and opened or lapped; of an edge, the part with that edge is moved" eg:"waist at 120 from side to hem at middle"`
+	Spread   Val[Spread]   `yaml:"spread" about:"how far the slash opens, or [at its first end, at its other]; lapped where negative" eg:"[15, 0]"`
+	Note     Text          `yaml:"note" about:"anything a number does not say"`
+	Agreed   Text          `yaml:"agreed" one-of:"maker|wearer|both" about:"who agreed to it"`
+	Whole    Text          `yaml:"-"` // the piece that is slashed, in place of an edge
+	unread   bool          `yaml:"-"` // something of it could not be read, which was told
 }
 
 func (c *Change) faulty() { c.unread = true }

@@ -14,6 +14,10 @@ func (c *buildCheck) checkFittings() {
 		f := &c.b.Fittings[i]
 		for j := range f.Change {
 			ch := &f.Change[j]
+			if ch.SetOn.Given() {
+				c.changedSetOn(ch)
+				continue
+			}
 			if !ch.At.Given() || !ch.Edge.Given() {
 				continue
 			}
@@ -203,7 +207,7 @@ func (c *buildCheck) drawnFirst() {
 
 // Does reports whether a change alters a line, and does not only tell of it.
 func (c *Change) Does() bool {
-	return len(c.edgeWords()) > 0 || len(c.dartWords()) > 0 || len(c.pleatWords()) > 0 || len(c.notionWords()) > 0 || len(c.gatherWords()) > 0 || c.Slash.Given() && c.Spread.Given()
+	return len(c.setOnWords()) > 0 || len(c.edgeWords()) > 0 || len(c.dartWords()) > 0 || len(c.pleatWords()) > 0 || len(c.notionWords()) > 0 || len(c.gatherWords()) > 0 || c.Slash.Given() && c.Spread.Given()
 }
 
 func (c *Change) edgeWords() []Text {
@@ -235,6 +239,9 @@ func (c *buildCheck) change(ch *Change) {
 	edge, dart, pleat := ch.edgeWords(), ch.dartWords(), ch.pleatWords()
 	if c.changesNotion(ch) || c.changesGather(ch) {
 		return
+	}
+	if set := ch.setOnWords(); len(set) > 0 {
+		c.faults.Errorf(set[0].At, "write how far along its edge, as at: 60", "only a piece that is set on another lies at a point, or is turned")
 	}
 	switch {
 	case ch.Line.Given():

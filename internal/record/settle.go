@@ -23,6 +23,7 @@ func (b *Build) settleRounds() {
 		f.Round = Count{i + 1, f.At}
 		for j := range f.Change {
 			c := &f.Change[j]
+			c.settleAt()
 			if c.Along = along(c.Place); !c.Agreed.Given() {
 				c.Agreed = f.Agreed
 			}
@@ -77,6 +78,7 @@ func (p *Piece) settlePlaces() {
 		p.Pleats[i].settleInto()
 	}
 	for i := range p.Change {
+		p.Change[i].settleAt()
 		p.Change[i].Along = along(p.Change[i].Place)
 	}
 	for i := range p.Notches {

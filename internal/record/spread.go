@@ -116,6 +116,11 @@ func (b *Build) changedAll(list []Change) []Change {
 	var out []Change
 	for i := range list {
 		c := &list[i]
+		if b.setOnSeam(c.Edge.V) != nil {
+			c.SetOn, c.Edge = c.Edge, Text{}
+			out = append(out, *c)
+			continue
+		}
 		edges := b.changedEdges(c.Edge)
 		if len(edges) == 0 {
 			out = append(out, *c)
