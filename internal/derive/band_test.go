@@ -77,12 +77,13 @@ func TestCuffsFollowRounds(t *testing.T) {
 // source): the neck is 250 + 200 = 450 round, 0.8 of it 360, sewn to a ring. What it is sewn
 // to is drawn in to 0.8.
 const neckband = `
-cloth: {shell: linen}
+cloth: {shell: linen, ribbing: rib}
 thread: {white: white}
+usual: {seam: {type: plain, stitch: "504"}}
 pieces:
   front: {cut: 1, rectangle: [250, 500]}
   back: {cut: 1, rectangle: [200, 500]}
-  neckband: {band: {width: 20, folded: true, share: 0.8}}
+  neckband: {of: ribbing, band: {width: 20, folded: true, share: 0.8}}
 seams:
   sides: {join: [front.left, back.right]}
   other sides: {join: [front.right, back.left]}
@@ -92,7 +93,7 @@ finishes:
 `
 
 func TestBandByShare(t *testing.T) {
-	g := deriveClean(t, roomWith(t), neckband)
+	g := deriveClean(t, roomWith(t).file("content/cloth/rib.yaml", "name: Rib\nfibres: {cotton: 100}\nwidth: 800\nstretch: {across: 80, along: 40}\n"), neckband)
 	g.is(t, 1e-6, map[string]float64{"piece.neckband.band-length": 360, "seam.neck.difference": 0, "seam.neck.length": 450, "seam.neckband-ends.length": 40,
 		"piece.front.edge.top.drawn": 0.8})
 	last := g.Seams[len(g.Seams)-1]

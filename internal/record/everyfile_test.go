@@ -124,6 +124,7 @@ var forgedScalars = map[reflect.Type][]string{
 	reflect.TypeFor[Val[Down]]():     {"60", "to hip", "all"},
 	reflect.TypeFor[Val[Beside]]():   {"18 inside front edge", "1/2 in inside hem"},
 	reflect.TypeFor[Val[Spot]]():     {"hem at 20 from side", "[10, 20]"},
+	reflect.TypeFor[Val[NewPlace]](): {"75 from waist", "hem at 20 from side", "[10, 20]"},
 	reflect.TypeFor[Val[Slash]]():    {"hem at 20 from side to waist at middle", "hem at 20 to waist at side"},
 	reflect.TypeFor[Val[Spread]]():   {"15", "[15, 0]", "[-1/2 in, -4]"},
 	reflect.TypeFor[ClosedTo]():      {"365", "{waist: 365, hip: 515}"},
