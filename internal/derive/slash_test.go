@@ -58,22 +58,33 @@ pieces:
   puffed: {like: sleeve, change: {puffed: {slash: head at middle to wrist at middle, spread: [60, 40]}}DARTS}
 finishes: {edge: {of: [sleeve.head, puffed.head, sleeve.wrist, puffed.wrist, sleeve.left, sleeve.right, puffed.left, puffed.right], type: raw}}
 `
-	g := deriveClean(t, roomWith(t), strings.Replace(sleeves, "DARTS", "", 1))
+	g := deriveAsked(t, strings.Replace(sleeves, "DARTS", "", 1))
 	g.is(t, 1e-5, map[string]float64{
 		"piece.puffed.edge.head.length": 300, "piece.puffed.edge.wrist.length": 280, "piece.puffed.edge.left.length": 450,
 		"piece.puffed.area": (240*450 + 22494.4438) / 100, "piece.sleeve.edge.head.length": 240,
 	})
 	g, _ = roomWith(t).desk().derive(t, head+strings.Replace(sleeves, "DARTS", ", darts: {head: {at: 118, width: 20, length: 90}}", 1))
-	if len(g.Faults) != 1 || !strings.HasSuffix(g.Faults[0].Message, "the slash of puffed meets its head dart") {
+	if len(g.Faults) != 2 || !strings.HasSuffix(g.Faults[1].Message, "the slash of puffed meets its head dart") {
 		t.Errorf("faults: %v", g.Faults)
 	}
+}
+
+// deriveAsked derives a build of two pieces of which no seam says how they lie to each
+// other: that is asked, and nothing else is wrong.
+func deriveAsked(t *testing.T, text string) *Garment {
+	t.Helper()
+	g, _ := roomWith(t).desk().derive(t, head+text+"\nusual: {truing: {angle: 180, lining: 5 m}}\n")
+	if len(g.Faults) != 1 || !strings.HasSuffix(g.Faults[0].Message, "does it lie beside it or behind it") {
+		t.Errorf("faults: %v", g.Faults)
+	}
+	return g
 }
 
 // A bodice front of 220 by 400 on the fold is lengthened by 25 above the waist: the fold
 // and the side are 25 longer, and a bust level 300 up lies at 325. A dart at the side whose
 // mouth lies below the slash stays where it is, one above it moves.
 func TestSlashLengthensOnTheFold(t *testing.T) {
-	g := deriveClean(t, roomWith(t), `
+	g := deriveAsked(t, `
 cloth: {shell: linen}
 pieces:
   front:

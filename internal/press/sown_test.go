@@ -110,11 +110,17 @@ func TestTheProofStopsWhatRedactionLetsThrough(t *testing.T) {
 	if testing.Short() {
 		t.Skip("presses with the workers of the other tests")
 	}
-	for _, seed := range []uint64{0, 1, 4} { // their figures have no errors
+	tried := 0
+	for seed := uint64(0); tried < 3; seed++ {
+		if seed == 20 {
+			t.Fatal("almost no made-up garment is without errors in its figures")
+		}
 		f, secrets := sown.Sowing{Room: seed}.Workroom()
 		dir, to := room(t, f), filepath.Join(t.TempDir(), "pressed")
 		whole := f["content/builds/"+madeup.Build+"/build.yaml"]
+		looked := false // nothing is pressed, and so nothing proved, where figures have errors
 		_, faults, err := pressWith(t, dir, nil, Options{To: to, around: func(proof func() error) error {
+			looked = true
 			pages, err := filepath.Glob(to + stageEnd + "*/records/" + madeup.Build + ".html")
 			if err != nil || len(pages) != 1 {
 				t.Fatal(pages, err)
@@ -129,6 +135,10 @@ func TestTheProofStopsWhatRedactionLetsThrough(t *testing.T) {
 			}
 			return proof()
 		}})
+		if !looked {
+			continue
+		}
+		tried++
 		if !errors.Is(err, ErrRecords) {
 			t.Fatalf("seed %d: %v", seed, err)
 		}
