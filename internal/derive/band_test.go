@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"hembook/internal/fault"
 	"hembook/internal/garment"
 )
 
@@ -121,4 +122,13 @@ seams:
 finishes:
   edges: {of: [body.left, body.right, body.bottom, stand.left, stand.right, frill.left, frill.right, frill.top], type: overlocked-edge}
 `).is(t, 1e-6, map[string]float64{"piece.stand.band-length": 300, "piece.frill.band-length": 300})
+}
+
+// One cuff for two sleeves would be as long as both wrists; it is asked about.
+func TestCuffCutOnce(t *testing.T) {
+	g, _ := roomWith(t).desk().derive(t, strings.Replace(cuffs, "cuff: {cut: 2, ", "cuff: {", 1))
+	const want = "cuff is cut once and sewn to sleeve.bottom, which is there twice: is it one band for both?"
+	if !slices.ContainsFunc(g.Faults, func(f fault.Fault) bool { return f.Message == want && f.Hint == "add cut: 2" }) {
+		t.Errorf("%v", g.Faults)
+	}
 }

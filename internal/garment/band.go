@@ -9,6 +9,7 @@ import (
 	"hembook/internal/record"
 	"hembook/internal/sewn"
 	"hembook/internal/shape"
+	"hembook/internal/words"
 )
 
 // A crossedAt is where a seam of what a band is sewn to meets it, mm along its edge as the
@@ -79,6 +80,7 @@ func (w *derivation) drawBand(p *Piece) {
 		p.form.why = why
 		return
 	}
+	w.oneForTwo(p)
 	wide := r.Width.V.MM()
 	if r.Folded.V {
 		wide *= 2
@@ -86,6 +88,18 @@ func (w *derivation) drawBand(p *Piece) {
 	o, err := shape.Rectangle(long.MM(), wide)
 	w.regular(p, r.At, o, err)
 	p.form.band = r
+}
+
+// oneForTwo warns of a cuff that is cut once, since nothing is said, and sewn to two limbs.
+func (w *derivation) oneForTwo(p *Piece) {
+	along := w.b.BandAlong(p.Record)
+	if p.Record.Cut.Given() || p.Record.Band.Length.Given() || len(along) != 1 {
+		return
+	}
+	u, ok := w.use(along[0])
+	if ok && u.Edge.Times == 2 && !u.Piece.OnFold && (words.AnyOf(p.Name, limbPieces) || words.AnyOf(u.Piece.Name, limbPieces)) {
+		w.faults.Warnf(p.Record.At, "add cut: 2", "%s is cut once and sewn to %s, which is there twice: is it one band for both?", p.Name, u.Edge.ref).Set(p.Record.At, "", "cut: 2")
+	}
 }
 
 // bandTimes is how many of a band are cut in a cloth.
