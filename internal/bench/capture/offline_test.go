@@ -12,6 +12,7 @@ import (
 	"testing"
 	"time"
 
+	"github.com/chromedp/cdproto/cdp"
 	"github.com/chromedp/cdproto/network"
 	"github.com/chromedp/chromedp"
 
@@ -87,11 +88,19 @@ func freeAddress(t *testing.T) string {
 	return l.Addr().String()
 }
 
+// byRule is network.EmulateNetworkConditionsByRule for browsers of two kinds: up to version
+// 148 they want to be told at the top whether there is a connection, later ones in each rule.
+var byRule = cdp.Command[byRuleParams, network.EmulateNetworkConditionsByRuleResult]{Method: network.CommandEmulateNetworkConditionsByRule}
+
+type byRuleParams struct {
+	Offline bool                  `json:"offline"`
+	Matched []*network.Conditions `json:"matchedNetworkConditions"`
+}
+
 // unplug switches the browser's connection off and on.
 func unplug(t *testing.T, ctx context.Context, off bool) {
 	t.Helper()
-	call(t, ctx, network.EmulateNetworkConditionsByRule, network.EmulateNetworkConditionsByRuleParams{
-		MatchedNetworkConditions: []*network.Conditions{{Offline: off, DownloadThroughput: -1, UploadThroughput: -1}}})
+	call(t, ctx, byRule, byRuleParams{off, []*network.Conditions{{Offline: off, DownloadThroughput: -1, UploadThroughput: -1}}})
 	call(t, ctx, network.OverrideNetworkState, network.OverrideNetworkStateParams{Offline: off, DownloadThroughput: -1, UploadThroughput: -1})
 }
 
