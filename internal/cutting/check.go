@@ -59,7 +59,7 @@ func soundly(p *lay.Problem, plan *lay.Plan) error {
 	if p.Cloth.Outline == nil && len(plan.Placements) > 0 {
 		if most := slack * p.Cloth.Width; math.Abs(plan.Length-far) > most {
 			return fmt.Errorf("it is %s long, but its last piece ends at %s", mm(plan.Length), mm(far))
-		} else if near > tolerance && near <= most && len(p.Cloth.Flaws) == 0 {
+		} else if near > tolerance && near <= most && len(p.Cloth.Flaws) == 0 && len(p.Ties) == 0 {
 			pull(plan, near)
 			far -= near
 		}

@@ -183,6 +183,7 @@ func (c *Cutter) solve(g *garment.Garment, l *Lay) {
 		l.Why = "no place was found for " + p.Lay.Pieces[plan.Unplaced[0].Piece].Name
 	default:
 		l.Plan = plan
+		p.measure(plan)
 		l.Stopped = c.stopped(&p.Lay)
 		l.Chalked = p.positions(plan)
 		l.Width = l.widthFigure()

@@ -181,41 +181,6 @@ func TestFlaw(t *testing.T) {
 	}
 }
 
-// TestRepeat: pieces with a level in common fall on one phase of the
-// repeat: their level along the cloth, their middle across it.
-func TestRepeat(t *testing.T) {
-	const pieces = `pieces:
-  front: {allowance: 0, rectangle: [300, 470], levels: {waist: 130}}
-  back: {allowance: 0, rectangle: [280, 430], levels: {waist: 60}}
-  tab: {allowance: 0, rectangle: [50, 60]}
-`
-	l := benchWith(t, "width: 640\none-way: true\nrepeat: {along: 80}\n", pieces).lay()
-	want := map[string][]lay.Match{
-		"front": {{Name: "repeat", At: lay.Point{X: 130, Y: 150}}},
-		"back":  {{Name: "repeat", At: lay.Point{X: 60, Y: 140}}},
-		"tab":   nil,
-	}
-	for _, p := range l.Problem.Lay.Pieces {
-		if !slices.Equal(p.Match, want[p.Name]) {
-			t.Errorf("%s is matched at %v, want %v", p.Name, p.Match, want[p.Name])
-		}
-	}
-	if !strings.Contains(strings.Join(l.Problem.Notes, "\n"), "tab") {
-		t.Errorf("nobody says that the tab is not matched: %q", l.Problem.Notes)
-	}
-	is(t, l.Length, 500) // the back's waist lies one repeat beyond the front's 50 (130 modulo 80)
-	along := map[string]float64{"front": 130, "back": 60}
-	var at []float64
-	for _, q := range l.Chalked {
-		if level, ok := along[q.Piece]; ok {
-			at = append(at, q.End+level)
-		}
-	}
-	if len(at) != 2 || math.Abs(math.Remainder(at[0]-at[1], 80)) > 1e-6 {
-		t.Errorf("the waists lie at %v, not on one phase of 80", at)
-	}
-}
-
 // TestRemnantBeside: beside a piece of 600 on 1000 a strip of 400 is left,
 // less at most a few squares of the grid it is found with.
 func TestRemnantBeside(t *testing.T) {

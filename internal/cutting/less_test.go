@@ -14,7 +14,7 @@ import (
 func strictLay(rng *rand.Rand) lay.Problem {
 	p := lay.Problem{Cloth: lay.Cloth{
 		Width: 500 + float64(rng.IntN(600)), OneWay: true, Fold: lay.Folded,
-		RepeatAlong: 20 + float64(rng.IntN(100)),
+		RepeatAlong: 20 + float64(rng.IntN(100)), Lined: true, Line: float64(rng.IntN(40)),
 	}}
 	if rng.IntN(2) == 0 {
 		p.Cloth.Fold, p.Cloth.RepeatAcross = lay.Open, 15+float64(rng.IntN(60))
@@ -26,10 +26,14 @@ func strictLay(rng *rand.Rand) lay.Problem {
 		lean := 0.4 * wide * rng.Float64()
 		piece := lay.Piece{Name: string(rune('a' + k)), Quantity: 2 * (1 + rng.IntN(2)), Mirrored: true,
 			Outline: []lay.Point{{}, {X: long, Y: lean}, {X: long, Y: wide}, {Y: wide}}}
-		if rng.IntN(2) == 0 {
-			piece.Match = []lay.Match{{Name: "level", At: lay.Point{X: long * rng.Float64(), Y: wide / 2}}}
-		}
 		p.Pieces = append(p.Pieces, piece)
+	}
+	end := func() lay.TiedPoint {
+		i := rng.IntN(len(p.Pieces))
+		return lay.TiedPoint{Piece: i, Copy: rng.IntN(p.Pieces[i].Quantity), At: lay.Point{X: 300 * rng.Float64(), Y: 200 * rng.Float64()}}
+	}
+	for range 1 + rng.IntN(5) {
+		p.Ties = append(p.Ties, lay.Tie{A: end(), B: end(), Across: rng.IntN(2) == 0, Kind: lay.TieKind(rng.IntN(3))})
 	}
 	return p
 }

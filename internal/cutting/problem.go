@@ -21,6 +21,7 @@ type Problem struct {
 	Area    float64          // of all that is laid, allowances included, mm²
 	Allowed float64          // of all its allowances, mm²
 	NotLaid []string         // what is cut from the cloth but not laid, each with why
+	Matches []Match          // what must meet in the pattern of the cloth
 	Notes   []string         // what a reader of the plan should know
 
 	tape tape
@@ -60,7 +61,7 @@ func newProblem(g *garment.Garment, c *garment.Cloth, style measure.Style) (*Pro
 		return nil, errNothing
 	}
 	p.Stages = len(stages) + last
-	p.match(c)
+	p.match(g, c)
 	return p, nil
 }
 
@@ -81,11 +82,15 @@ func clothOf(c *garment.Cloth) (lay.Cloth, error) {
 	if c.Use.OneWay.Given() {
 		oneWay = c.Use.OneWay.V
 	}
+	oneWay = oneWay || r.Uneven.V
 	out := lay.Cloth{
 		Width: usable, OneWay: oneWay, Reversible: r.Faces.V == "two", Fold: foldOf(c.Use.Fold.V),
 		RepeatAlong: r.WashedRepeat(false), RepeatAcross: r.WashedRepeat(true),
 	}
 	edge := r.Selvedge.V.MM()
+	if out.Lined = r.Repeat.Line.Given() && out.RepeatAcross > 0; out.Lined {
+		out.Line = r.Repeat.Line.V.MM()*(1-float64(r.Shrink.Across.V)/100) - edge
+	}
 	for i := range r.Flaws {
 		out.Flaws = append(out.Flaws, cornersOf(r.Flaws[i].Outline, edge))
 	}

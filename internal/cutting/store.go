@@ -112,6 +112,7 @@ func (s *store) begins(p *lay.Problem) (plans []*lay.Plan, shortest float64) {
 // holding are those of a plan and its lay the other way that hold for a problem, as
 // they are or opened out.
 func holding(p *lay.Problem, plan *lay.Plan) (out []*lay.Plan) {
+	untied := p.Untied()
 	known := func(at lay.Placement) bool { return at.Piece >= 0 && at.Piece < len(p.Pieces) }
 	for ; plan != nil; plan = plan.Other {
 		if slices.ContainsFunc(plan.Placements, func(at lay.Placement) bool { return !known(at) }) {
@@ -126,7 +127,7 @@ func holding(p *lay.Problem, plan *lay.Plan) (out []*lay.Plan) {
 				continue
 			}
 			alone := *one
-			alone.Other, alone.Width = nil, p.Cloth.Width
+			alone.Other, alone.Width, alone.Untied = nil, p.Cloth.Width, untied
 			if alone.Folded {
 				alone.Width /= 2
 			}

@@ -13,9 +13,9 @@ import (
 // garment's outside may be cut from several.
 const outerLayer = "outer"
 
-// layerOf is the layer that a part of the garment makes; "" where it is sewn in
+// LayerOf is the layer that a part of the garment makes; "" where it is sewn in
 // with the cloth it backs.
-func layerOf(part string) string {
+func LayerOf(part string) string {
 	switch {
 	case !sewnApart(part):
 		return ""
@@ -29,7 +29,7 @@ func layerOf(part string) string {
 func (w *girthWalk) layers() []string {
 	out := []string{outerLayer}
 	for i := range w.uses {
-		if layer := layerOf(w.uses[i].Name.V); layer != "" && !slices.Contains(out, layer) {
+		if layer := LayerOf(w.uses[i].Name.V); layer != "" && !slices.Contains(out, layer) {
 			out = append(out, layer)
 		}
 	}
@@ -68,7 +68,7 @@ func (w *derivation) planPiece(p *Piece) sewn.Piece {
 		Count: p.Count, Behind: liesBehind(p.Name),
 	}
 	for _, part := range p.Of {
-		if layer := layerOf(part); layer != "" && !slices.Contains(out.Layers, layer) {
+		if layer := LayerOf(part); layer != "" && !slices.Contains(out.Layers, layer) {
 			out.Layers = append(out.Layers, layer)
 		}
 	}

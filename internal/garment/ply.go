@@ -272,8 +272,8 @@ func (p *Piece) CutIn(part string) int { return p.Count * p.PliesIn(part) }
 // one: its free edges are sewn to each other and turned in.
 func (p *Piece) Doubled() bool {
 	for i, part := range p.Of {
-		layer := layerOf(part)
-		if layer != "" && slices.ContainsFunc(p.Of[i+1:], func(o string) bool { return layerOf(o) == layer }) {
+		layer := LayerOf(part)
+		if layer != "" && slices.ContainsFunc(p.Of[i+1:], func(o string) bool { return LayerOf(o) == layer }) {
 			return true
 		}
 	}
@@ -285,7 +285,7 @@ func (p *Piece) sets() int {
 	var seen [4]string
 	layers := seen[:0]
 	for _, part := range p.Of {
-		if layer := layerOf(part); layer != "" && !slices.Contains(layers, layer) {
+		if layer := LayerOf(part); layer != "" && !slices.Contains(layers, layer) {
 			layers = append(layers, layer)
 		}
 	}

@@ -108,7 +108,7 @@ func (w *stitching) stepForFolds(p *Piece, worded int, by map[string][]int) int 
 		return slices.ContainsFunc(s.Sews, func(name record.Text) bool { return w.sewsPiece(name.V, q) })
 	}
 	others := slices.ContainsFunc(w.g.Pieces, func(q *Piece) bool { return len(q.Darts)+len(q.form.pleats) > 0 && mine(q) })
-	lining := len(p.Of) > 0 && layerOf(p.Of[0]) != outerLayer && !words.AnyOf(s.Do.V, []string{"lining"})
+	lining := len(p.Of) > 0 && LayerOf(p.Of[0]) != outerLayer && !words.AnyOf(s.Do.V, []string{"lining"})
 	if mine(p) || !others && !lining {
 		return worded
 	}

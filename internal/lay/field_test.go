@@ -71,7 +71,7 @@ func TestFieldsAreSharedRightly(t *testing.T) {
 	p := Problem{Cloth: Cloth{Width: 10, Reversible: true}, Pieces: []Piece{
 		{Outline: hook, Turns: []float64{0, 90, 180, 270, 30, 200}},
 		{Outline: []Point{{0, 0}, {3, 0}, {1, 2}}, Turns: []float64{0, 90, 180, 270, 30}}}}
-	m, err := newModel(&p, false)
+	m, err := newModel(&p, false, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -100,11 +100,11 @@ func BenchmarkPriceAt(b *testing.B) {
 	var p Problem
 	p.Cloth.Width = 20
 	p.Pieces = []Piece{{Outline: hook, Quantity: 10}, {Outline: blade, Quantity: 10}}
-	m, err := newModel(&p, false)
+	m, err := newModel(&p, false, nil)
 	if err != nil {
 		b.Fatal(err)
 	}
-	at := start(m, m.items, nil)
+	at := start(m, m.items, nil, -1)
 	bd := newBoard(m, m.items, nil, 1)
 	bd.set(at, usedBy(m, at)*0.9)
 	h := bd.hoodOf(0, 0)
@@ -139,11 +139,11 @@ func TestMovesDoNotAllocate(t *testing.T) {
 	var p Problem
 	p.Cloth.Width = 20
 	p.Pieces = []Piece{{Outline: hook, Quantity: 6}, {Outline: blade, Quantity: 6}}
-	m, err := newModel(&p, false)
+	m, err := newModel(&p, false, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
-	at := start(m, m.items, nil)
+	at := start(m, m.items, nil, -1)
 	b := newBoard(m, m.items, nil, 1)
 	b.set(at, usedBy(m, at)*0.8)
 	for range 50 {

@@ -35,6 +35,7 @@ const (
 type Problem struct {
 	Cloth  Cloth
 	Pieces []Piece
+	Ties   []Tie // what must meet in the pattern; where not all can, the first do
 }
 
 // A Cloth is a strip of usable width, or a remnant of any outline.
@@ -51,9 +52,12 @@ type Cloth struct {
 	Fold       Fold
 	Clearance  float64 // least distance between outlines
 
-	// A stripe or check repeats after these distances; 0 for none. Points
-	// of the same Match name then fall on the same phase.
+	// A stripe or check repeats after these distances; 0 for none. Where it is
+	// Lined, a leading line runs along the cloth at Line from the selvedge, and the
+	// pattern is the same to both sides of it unless the cloth is one-way.
 	RepeatAlong, RepeatAcross float64
+	Lined                     bool
+	Line                      float64
 }
 
 // A Piece is one cut outline and how often it is needed.
@@ -67,13 +71,6 @@ type Piece struct {
 	OnFold   bool      // edge FoldEdge lies on the fold of folded cloth
 	FoldEdge int       // the edge from Outline[FoldEdge] to the next point
 	Stage    int       // lower stages are laid first, as if alone
-	Match    []Match
-}
-
-// A Match is a point of a piece that must fall on the repeat's phase.
-type Match struct {
-	Name string
-	At   Point // in the coordinates of the outline
 }
 
 // Options say how hard to try.
@@ -120,6 +117,7 @@ type Plan struct {
 	Other       *Plan      // the lay the other way (open or folded), if wanted
 	NotFolded   string     // why there is no folded lay although wanted
 	Tried       int        // places tried
+	Untied      []int      // ties for which the others leave no room
 }
 
 // A Bound is a length below which no plan can come, and why.

@@ -80,6 +80,9 @@ func notFolded(p *Problem) string {
 	if p.Cloth.Outline != nil {
 		return "a remnant is laid open"
 	}
+	if p.Cloth.RepeatAcross > 0 && slices.ContainsFunc(p.Ties, func(t Tie) bool { return t.Across }) {
+		return "its pattern is matched across it, and the lower of two layers cannot be seen"
+	}
 	for i := range p.Pieces {
 		q := &p.Pieces[i]
 		if q.OnFold {
@@ -124,14 +127,16 @@ func mirrors(pts []Point) (upDown, leftRight bool) {
 
 // makeOne lays all stages in one way.
 func makeOne(ctx context.Context, p *Problem, opt Options, folded bool) (*Plan, error) {
-	m, err := newModel(p, folded)
+	m, err := newModel(p, folded, opt.Begin)
 	if err != nil {
 		return nil, err
 	}
 	groups := stagesOf(m.items)
 	run := &making{ctx: ctx, opt: opt, m: m, fixed: m.fixed}
 	run.bound = boundOf(m)
-	run.known = m.known(p, opt.Begin, folded)
+	if run.known = m.known(p, opt.Begin, folded); m.first != nil {
+		run.known = append(run.known, m.first)
+	}
 	plan := &Plan{Folded: folded, Width: m.width / m.scale}
 	gone := 0.0
 	for _, group := range groups {
@@ -208,7 +213,7 @@ type laid struct {
 
 // layStage lays one group in what the earlier ones left.
 func (r *making) layStage(items []item, share, gone float64) {
-	first := r.begin(items, start(r.m, items, r.fixed))
+	first := r.begin(items, start(r.m, items, r.fixed, -1))
 	if at := r.squeezeIn(items, first, share); at != nil {
 		first = at
 	}
@@ -433,6 +438,7 @@ func (r *making) finish(p *Problem, plan *Plan) {
 	for _, it := range r.failed {
 		plan.Unplaced = append(plan.Unplaced, Unplaced{it.piece, it.copy})
 	}
+	plan.Untied = slices.Concat(m.along.untied, m.across.untied)
 	plan.Length = r.length / m.scale
 	plan.Utilisation = area / (r.length * m.width)
 	plan.Bound = Bound{r.bound.Length / m.scale, r.bound.Why}

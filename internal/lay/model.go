@@ -25,6 +25,10 @@ type model struct {
 	lock      sync.Mutex         // of sparse
 	cells     int
 	area      float64 // of all items
+
+	along, across *knot            // how the pattern ties items
+	line          float64          // where a leading line runs along the cloth
+	first         map[copyKey]spot // a first arrangement of tied items; nil where there is none
 }
 
 // A base is an outline turned by less than a quarter; quarter turns and

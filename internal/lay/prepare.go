@@ -10,7 +10,7 @@ import (
 
 // newModel makes a problem ready for an open or a folded lay. The error is
 // of type [fault.List].
-func newModel(p *Problem, folded bool) (*model, error) {
+func newModel(p *Problem, folded bool, begin []*Plan) (*model, error) {
 	m := &model{width: p.Cloth.Width, maxLength: math.Inf(1), scale: 1}
 	if folded {
 		m.width /= 2
@@ -29,14 +29,14 @@ func newModel(p *Problem, folded bool) (*model, error) {
 	for i := range p.Pieces {
 		fs = append(fs, m.addPiece(p, i, folded)...)
 	}
-	if len(fs) == 0 && (p.Cloth.RepeatAlong > 0 || p.Cloth.RepeatAcross > 0) {
-		fs = m.match(p)
-	}
 	if len(fs) > 0 {
 		return nil, fs
 	}
 	m.addCloth(p, origin, folded)
 	m.makeSlots()
+	if fs = m.match(p, begin, folded); len(fs) > 0 {
+		return nil, fs
+	}
 	return m, nil
 }
 
@@ -60,10 +60,10 @@ func (m *model) addPiece(p *Problem, i int, folded bool) fault.List {
 	if pair {
 		quantity /= 2
 	}
-	plain := m.shapesOf(p, piece, inner, centre, folded, false)
+	plain := m.shapesOf(p, i, inner, centre, folded, false)
 	mirror := plain
 	if piece.Mirrored && !pair && !p.Cloth.Reversible {
-		mirror = m.shapesOf(p, piece, inner, centre, folded, true)
+		mirror = m.shapesOf(p, i, inner, centre, folded, true)
 	}
 	if len(plain) == 0 || len(mirror) == 0 {
 		if folded && piece.OnFold {
@@ -89,8 +89,9 @@ func (m *model) addPiece(p *Problem, i int, folded bool) fault.List {
 }
 
 // shapesOf lists the ways a piece may lie; ways that look alike are kept once.
-func (m *model) shapesOf(p *Problem, piece *Piece, inner []Point, centre Point, folded, mirrored bool) []int {
+func (m *model) shapesOf(p *Problem, i int, inner []Point, centre Point, folded, mirrored bool) []int {
 	var out []int
+	piece, tied := &p.Pieces[i], p.tied(i)
 	seen := map[string]int{}
 	for _, t := range turnsOf(&p.Cloth, piece, mirrored) {
 		s := m.addShape(inner, centre, t.turn, t.mirrored)
@@ -103,7 +104,7 @@ func (m *model) shapesOf(p *Problem, piece *Piece, inner []Point, centre Point, 
 		if !m.fits(&s) {
 			continue
 		}
-		if len(piece.Match) == 0 {
+		if !tied {
 			key := lookOf(s.way.applyAll(m.bases[s.base].pts))
 			if k, ok := seen[key]; ok {
 				m.shapes[k].alike = append(m.shapes[k].alike, seenAs{s.turn, s.mirrored, s.offX, s.offY})

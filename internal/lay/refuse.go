@@ -29,7 +29,7 @@ func check(p *Problem) fault.List {
 	if copies > maxCopies {
 		fs = append(fs, fault.Fault{Severity: fault.Error, Message: fmt.Sprintf("%d copies are more than the %d a lay may hold", copies, maxCopies)})
 	}
-	return fs
+	return append(fs, tieFaults(p)...)
 }
 
 func clothFaults(c *Cloth) fault.List {
@@ -52,6 +52,9 @@ func clothFaults(c *Cloth) fault.List {
 	}
 	if !(c.RepeatAlong >= 0 && c.RepeatAcross >= 0) || math.IsInf(c.RepeatAlong+c.RepeatAcross, 0) {
 		say("a repeat must be 0 or more")
+	}
+	if !(math.Abs(c.Line) <= maxCoord) {
+		say("where a leading line runs is not a number")
 	}
 	for i, h := range c.Holes {
 		if t := outlineFault(h); t != "" {
@@ -81,11 +84,6 @@ func pieceFaults(p *Piece, i int) fault.List {
 	for _, t := range p.Turns {
 		if math.IsNaN(t) || math.IsInf(t, 0) {
 			say("a turn is not a number")
-		}
-	}
-	for _, m := range p.Match {
-		if !finite(m.At) {
-			say("match point %q is not a number", m.Name)
 		}
 	}
 	if p.OnFold {

@@ -15,11 +15,11 @@ func searching(t *testing.T, work int) *searcher {
 func searchingAmong(t *testing.T, each, work int) *searcher {
 	t.Helper()
 	p := Problem{Cloth: Cloth{Width: 20}, Pieces: []Piece{{Outline: hook, Quantity: each}, {Outline: blade, Quantity: each}}}
-	m, err := newModel(&p, false)
+	m, err := newModel(&p, false, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
-	at := start(m, m.items, nil)
+	at := start(m, m.items, nil, -1)
 	from := arrangement{at, usedBy(m, at)}
 	return newSearcher(m, m.items, nil, 1, from, &budget{tries: work}, func() bool { return false })
 }

@@ -19,14 +19,18 @@ type starter struct {
 	reached map[int]float64 // by first shape: how far the copy before reached
 }
 
-// start places the items one by one; those that found no place have shape -1.
-func start(m *model, items []item, fixed []fixture) []spot {
+// start places the items one by one, the given one first and then the largest; those that
+// found no place have shape -1.
+func start(m *model, items []item, fixed []fixture, first int) []spot {
 	st := &starter{m: m, fixed: append([]fixture(nil), fixed...), reached: map[int]float64{}}
 	order := make([]int, len(items))
 	for i := range order {
 		order[i] = i
 	}
-	sort.SliceStable(order, func(i, j int) bool { return items[order[i]].area > items[order[j]].area })
+	sort.SliceStable(order, func(i, j int) bool {
+		a, b := order[i], order[j]
+		return a == first && b != first || b != first && items[a].area > items[b].area
+	})
 	at := make([]spot, len(items))
 	for _, i := range order {
 		at[i] = st.lay(&items[i])

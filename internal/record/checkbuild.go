@@ -32,6 +32,7 @@ func (r *Room) checkBuild(b *Build, faults *fault.Faults) {
 	c.checkLike()
 	c.checkSeams()
 	c.checkNotions()
+	c.checkMatch()
 	c.shared()
 	c.smallWords()
 	c.checkWork()

@@ -6,7 +6,6 @@ import "reflect"
 // with what they will mean. Who writes one is told so, and not that it is unknown.
 var notYet = map[reflect.Type]map[string]string{
 	reflect.TypeFor[Build](): {
-		"match": "where the pattern of the cloth goes on across a seam",
 		"came":  "the day a garment arrived that was not made here",
 		"found": "what is wrong with a garment that is to be mended",
 	},

@@ -12,6 +12,7 @@ func (b *Build) settle() {
 		b.Pieces[i].settlePlaces()
 	}
 	b.settleLines()
+	b.settleMatch()
 	b.settleWork()
 }
 

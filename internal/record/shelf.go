@@ -40,6 +40,7 @@ type Cloth struct {
 	OneWay    Flag           `yaml:"one-way" about:"pile, sheen or print: all pieces must point the same way"`
 	Faces     Text           `yaml:"faces" one-of:"one|two" about:"two: both faces may be the right side, so any piece may be turned over"`
 	Repeat    RepeatSpec     `yaml:"repeat" about:"a stripe or check, as it measures before the first wash"`
+	Uneven    Flag           `yaml:"uneven" about:"the repeat is not the same to both sides of its leading line: all pieces point one way"`
 	Care      CareLimits     `yaml:"care" about:"what the supplier allows; the fibres' usual limits where nothing is said"`
 	Remnants  []Remnant      `yaml:"remnants" about:"pieces of it left over from earlier garments"`
 	Flaws     []Flaw         `yaml:"flaws" about:"places no piece may cover"`
@@ -124,6 +125,7 @@ type RepeatSpec struct {
 	At     fault.Pos `yaml:"-"`
 	Along  Length    `yaml:"along" min:"1" about:"along the selvedge"`
 	Across Length    `yaml:"across" min:"1" about:"across"`
+	Line   Length    `yaml:"line" min:"0" about:"from the left selvedge to a leading line of the pattern, the middle of a stripe"`
 }
 
 // CareLimits are the supplier's limits, one word or two an axis.

@@ -256,31 +256,3 @@ func (c *checker) apart() {
 		}
 	}
 }
-
-// matched checks that points of one name fall on one phase.
-func (c *checker) matched() {
-	type phase struct {
-		x, y float64
-		who  int
-	}
-	first := map[string]phase{}
-	off := func(a, b, repeat float64) bool {
-		return repeat > 0 && math.Abs(math.Remainder(a-b, repeat)) > c.tol+1e-6*repeat
-	}
-	for i, at := range c.plan.Placements {
-		for _, m := range c.p.Pieces[at.Piece].Match {
-			v := m.At
-			if at.Mirrored {
-				v.Y = -v.Y
-			}
-			sin, cos := math.Sincos(at.Turn * math.Pi / 180)
-			x, y := v.X*cos-v.Y*sin+at.X, v.X*sin+v.Y*cos+at.Y
-			f, ok := first[m.Name]
-			if !ok {
-				first[m.Name] = phase{x, y, i}
-			} else if off(x, f.x, c.p.Cloth.RepeatAlong) || off(y, f.y, c.p.Cloth.RepeatAcross) {
-				c.say("match point %q of %s is off the repeat of %s", m.Name, c.name(i), c.name(f.who))
-			}
-		}
-	}
-}

@@ -105,8 +105,8 @@ func TestFaultsAreNamed(t *testing.T) {
 		{"on a flaw", func(p *lay.Problem, _ *lay.Plan) { p.Cloth.Flaws = [][]point{ring(1, 1, 2, 1, 2, 2)} }, "covers hole or flaw 1"},
 		{"off the repeat", func(p *lay.Problem, _ *lay.Plan) {
 			p.Cloth.RepeatAlong = 3
-			p.Pieces[0].Match = []lay.Match{{Name: "hem"}}
-		}, "off the repeat"},
+			p.Ties = []lay.Tie{{A: lay.TiedPoint{Piece: 0}, B: lay.TiedPoint{Piece: 0, Copy: 1}}}
+		}, "off the pattern"},
 		{"no such piece", func(p *lay.Problem, q *lay.Plan) {
 			q.Placements[0].Piece = 7
 			p.Cloth.RepeatAlong = 3
