@@ -49,6 +49,7 @@ func layOf(d *document.Draft, l *cutting.Lay) {
 		}
 	}
 	d.Add(facts(d, list, false))
+	matchTable(d, l)
 	if p := l.Problem; p != nil {
 		for _, n := range p.Notes {
 			d.Say(document.Say(n))
@@ -62,6 +63,18 @@ func layOf(d *document.Draft, l *cutting.Lay) {
 			d.Say(document.Say("all of it fits the remnant " + strconv.Quote(s.Name)))
 		}
 	}
+}
+
+// matchTable tables what must meet in the pattern of the cloth.
+func matchTable(d *document.Draft, l *cutting.Lay) {
+	if len(l.Matches) == 0 {
+		return
+	}
+	t := d.Table("", document.Words("what meets in the pattern"), document.Words("along the cloth"), document.Words("across it"))
+	for _, m := range l.Matches {
+		t.Row(draw.MatchWords(&m)).Words(m.Along, m.Across)
+	}
+	t.End()
 }
 
 func layHeading(l *cutting.Lay) string {
@@ -149,6 +162,7 @@ type (
 		NotLaid   []string              `json:"notLaid,omitempty"`
 		Figures   []document.JSONFigure `json:"figures"`
 		Positions jsonPositions         `json:"positions"`
+		Matches   []jsonMatch           `json:"matches,omitempty"`
 		Remnants  []jsonRemnant         `json:"remnants"`
 		Shelf     []jsonShelf           `json:"shelf,omitempty"`
 	}
@@ -180,6 +194,12 @@ type (
 		Twice   bool         `json:"twice,omitempty"` // one from each layer
 		Unit    string       `json:"unit"`
 		Outline [][2]float64 `json:"outline"` // across, along the selvedge
+	}
+	jsonMatch struct {
+		What   string `json:"what"`
+		Lines  string `json:"lines"`
+		Along  string `json:"along,omitempty"`  // how they meet along the cloth
+		Across string `json:"across,omitempty"` // and across it
 	}
 	jsonShelf struct {
 		Name string `json:"name"`
@@ -225,6 +245,9 @@ func jsonOf(l *cutting.Lay) jsonLay {
 	}
 	for i := range l.Chalked {
 		one.Positions.Pieces = append(one.Positions.Pieces, jsonPositionOf(&l.Chalked[i]))
+	}
+	for _, m := range l.Matches {
+		one.Matches = append(one.Matches, jsonMatch(m))
 	}
 	for i := range l.Left {
 		r := &l.Left[i]

@@ -30,6 +30,7 @@ func lays(d *Draft, b *notebook.BuildPage) {
 			d.Add(document.Sketch{Drawn: l.Drawing})
 			d.Note("In each piece: its number, how far it lies from the cut end, and from the selvedge or the fold. R: a remnant.")
 		}
+		d.matched(l)
 		left := d.Within(func() { d.leftOver(l) })
 		if len(l.Chalked) > beside || len(left) == 0 {
 			d.chalked(l)
@@ -38,6 +39,19 @@ func lays(d *Draft, b *notebook.BuildPage) {
 		}
 		d.Add(document.Columns{Of: [][]document.Block{d.Within(func() { d.chalked(l) }), left}})
 	}
+}
+
+// matched tables what must meet in the pattern of the cloth, and how it does.
+func (d *Draft) matched(l *notebook.LayPlan) {
+	if len(l.Matches) == 0 {
+		return
+	}
+	t := d.Table("What meets in the pattern: "+l.Cloth, document.Words("seam or line"), document.Words("along the cloth"), document.Words("across it")).Long()
+	for i := range l.Matches {
+		m := &l.Matches[i]
+		t.Row(draw.MatchWords(m)).Words(m.Along, m.Across)
+	}
+	t.End()
 }
 
 // beside is how many pieces a chalk table has at most for another to stand beside it.

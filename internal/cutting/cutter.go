@@ -188,6 +188,8 @@ func (c *Cutter) solve(g *garment.Garment, l *Lay) {
 		l.Chalked = p.positions(plan)
 		l.Width = l.widthFigure()
 		l.lengthFigures()
+		l.matched()
+		l.matchingCosts(c.unmatched(l))
 		l.Left = l.remnants()
 		l.Shelf = c.onShelf(c.ctx, l)
 	}

@@ -67,22 +67,25 @@ type Lay struct {
 	Misfits []Misfit  // what would let the pieces fit that do not
 	Stopped bool      // the plan is the best that was found before the work was broken off
 
-	Width   figure.Figure // usable width
-	Length  figure.Figure // of the lay, the shorter way
-	Other   figure.Figure // of the lay the other way, open or folded; not set where there is none
-	Used    figure.Figure // area of the pieces ÷ area of the cloth laid on, %
-	Share   figure.Figure // area of the allowances ÷ area of the cloth laid on, %
-	Bound   figure.Figure // no lay is shorter than this
-	Gain    figure.Figure // how much could still be won at most
-	Needed  figure.Figure // cloth to have, shrinkage and straightening included, in shop steps
-	Mass    figure.Figure // of the cloth needed
-	OnHand  figure.Figure // what is over on the shelf, or what is missing
-	Enough  bool          // the cloth on the shelf is enough, or was: it is cut; false also where it is not known
-	Bought  figure.Private
-	ToBuy   figure.Private
-	Chalked []Position // in the order of laying
-	Left    []Remnant  // what is left within the length of the lay
-	Shelf   []OnShelf  // remnants of the cloth that are there already, and whether they would do
+	Width     figure.Figure   // usable width
+	Length    figure.Figure   // of the lay, the shorter way
+	Other     figure.Figure   // of the lay the other way, open or folded; not set where there is none
+	Used      figure.Figure   // area of the pieces ÷ area of the cloth laid on, %
+	Share     figure.Figure   // area of the allowances ÷ area of the cloth laid on, %
+	Bound     figure.Figure   // no lay is shorter than this
+	Gain      figure.Figure   // how much could still be won at most
+	Needed    figure.Figure   // cloth to have, shrinkage and straightening included, in shop steps
+	Mass      figure.Figure   // of the cloth needed
+	Matches   []Matched       // what must meet in the pattern of the cloth, and how it does
+	LeftOver  []figure.Figure // how far those are off
+	MatchCost figure.Figure   // how much longer the lay is for it; not set where nothing is matched
+	OnHand    figure.Figure   // what is over on the shelf, or what is missing
+	Enough    bool            // the cloth on the shelf is enough, or was: it is cut; false also where it is not known
+	Bought    figure.Private
+	ToBuy     figure.Private
+	Chalked   []Position // in the order of laying
+	Left      []Remnant  // what is left within the length of the lay
+	Shelf     []OnShelf  // remnants of the cloth that are there already, and whether they would do
 
 	build *record.Build
 	pad   *figure.Pad // its figures are written on
@@ -91,11 +94,12 @@ type Lay struct {
 // Figures returns the public figures of a lay that are set, in order.
 func (l *Lay) Figures() []figure.Figure {
 	var out []figure.Figure
-	for _, f := range []*figure.Figure{&l.Width, &l.Length, &l.Other, &l.Used, &l.Share, &l.Bound, &l.Gain, &l.Needed, &l.Mass, &l.OnHand} {
+	for _, f := range []*figure.Figure{&l.Width, &l.Length, &l.Other, &l.Used, &l.Share, &l.Bound, &l.Gain, &l.MatchCost, &l.Needed, &l.Mass, &l.OnHand} {
 		if f.ID != "" {
 			out = append(out, *f)
 		}
 	}
+	out = append(out, l.LeftOver...)
 	for i := range l.Left {
 		out = append(out, l.Left[i].Area)
 	}

@@ -339,7 +339,7 @@ func (m *Match) never(why string) {
 	m.Along.Why, m.Across.Why = why, why
 }
 
-const noLine = "nobody knows where a leading line runs: say it in the cloth's file, as repeat: {line: 12}"
+const noLine = "the cloth's file does not say where a leading line runs, as repeat: {line: 12}"
 
 // lineOf is a line or an edge of a piece.
 func lineOf(p *garment.Piece, name string) shape.Line {
@@ -524,38 +524,8 @@ func (p *Problem) seen(plan *lay.Plan, t *lay.TiedPoint, across bool) (float64, 
 	return 0, false
 }
 
-// String says of a match how its lines meet.
-func (m *Match) String() string {
-	head := m.What
-	if m.Lines != m.What {
-		head += ", " + m.Lines
-	}
-	var parts []string
-	if m.Along.Asked {
-		parts = append(parts, "along the cloth "+m.Along.String())
-	}
-	if m.Across.Asked {
-		parts = append(parts, "across "+m.Across.String())
-	}
-	return head + ": " + strings.Join(parts, "; ")
-}
-
-// closeEnough is how far off nobody sees, mm.
-const closeEnough = 0.5
-
-// String says how two lines meet in one direction.
-func (m *Met) String() string {
-	switch {
-	case m.Never:
-		return "it cannot meet: " + m.Why
-	case m.Off > closeEnough:
-		return "it is " + number(m.Off, 1) + " mm off, because others come first"
-	case m.All > closeEnough:
-		return "it meets where it begins, and is up to " + number(m.All, 1) + " mm off further on: " + m.Why
-	case m.OnLine:
-		return "it lies on a leading line"
-	case m.Mirror:
-		return "it meets as a mirror image"
-	}
-	return "it meets"
+// MatchedAlong reports whether anything is matched in the repeat along the cloth: then a
+// leading line runs along the cut end.
+func (p *Problem) MatchedAlong() bool {
+	return slices.ContainsFunc(p.Matches, func(m Match) bool { return m.Along.Asked && !m.Along.Never })
 }

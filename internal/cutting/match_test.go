@@ -37,24 +37,13 @@ func meets(t *testing.T, what string, a, b, repeat float64) {
 	}
 }
 
-// told are the matches of a lay in words, each once.
+// told are the matches of a lay in words.
 func told(l *Lay) string {
 	var out []string
-	for i := range l.Problem.Matches {
-		out = append(out, l.Problem.Matches[i].String())
+	for _, m := range l.Matches {
+		out = append(out, m.What+", "+m.Lines+": "+m.Along+"|"+m.Across)
 	}
-	return strings.Join(joinedOnce(out), "\n")
-}
-
-func joinedOnce(list []string) (out []string) {
-	seen := map[string]bool{}
-	for _, s := range list {
-		if !seen[s] {
-			out = append(out, s)
-		}
-		seen[s] = true
-	}
-	return out
+	return strings.Join(out, "\n")
 }
 
 const straightSkirt = `seams:
@@ -80,6 +69,8 @@ func TestSidesMatchFromTheHemUp(t *testing.T) {
 		t.Fatal(l.Why)
 	}
 	is(t, l.Length, 440)
+	is(t, l.MatchCost, 0) // without matching it is 440 too: the front alone is
+	is(t, l.LeftOver[0], 0)
 	for _, y := range []float64{0, 130, 400} {
 		front, _ := on(t, l, "front", 0, 150, y)
 		back, _ := on(t, l, "back", 0, 140, y)
@@ -87,7 +78,7 @@ func TestSidesMatchFromTheHemUp(t *testing.T) {
 		meets(t, "right", front, back, 90)
 		meets(t, "left", left, back, 90)
 	}
-	if got, want := told(l), "sides, front.side to back.side: along the cloth it meets"; got != want {
+	if got, want := told(l), "sides, front.side to back.side: meets|"; got != want {
 		t.Errorf("told %q, want %q", got, want)
 	}
 }
@@ -167,11 +158,11 @@ func TestSlantedSeamsMeetTheirMirrorImage(t *testing.T) {
 		_, back := on(t, l, "back", 0, -(132 - 60*part), 400*part)
 		meets(t, "mirror image", front, -back, 36)
 	}
-	if got, want := told(l), "sides, front.side to back.side: across it meets as a mirror image"; got != want {
+	if got, want := told(l), "sides, front.side to back.side: |meets as a mirror image"; got != want {
 		t.Errorf("told %q, want %q", got, want)
 	}
 	for cloth, want := range map[string]string{
-		"repeat: {across: 36}\n":                         "nobody knows where a leading line runs",
+		"repeat: {across: 36}\n":                         "does not say where a leading line runs",
 		"repeat: {across: 36, line: 10}\nuneven: true\n": "an uneven pattern has none",
 	} {
 		if got := told(benchWith(t, "width: 640\n"+cloth, "match: [sides]\n"+slanted).lay()); !strings.Contains(got, want) {
@@ -188,6 +179,7 @@ func TestSlantedSeamsMeetTheirMirrorImage(t *testing.T) {
 func TestUnevenIsOneWay(t *testing.T) {
 	l := benchWith(t, "width: 320\nuneven: true\nrepeat: {along: 90}\n", "match: [sides]\n"+straightSkirt).lay()
 	is(t, l.Length, 865)
+	is(t, l.MatchCost, 10) // 440 + 415 without
 	for _, q := range l.Chalked {
 		if q.Turn != 0 {
 			t.Errorf("%s is turned by %g", q.Piece, q.Turn)

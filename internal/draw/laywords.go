@@ -202,3 +202,11 @@ func (d *layDrawing) way(y float64) {
 	d.Draw(drawing.LayWay).Move(x, y-0.8).Line(x+long, y-0.8).Arrow(x+long, y-0.8, 1, 0, arrowLong)
 	d.small(drawing.Begin, x+long+gap, y, "one-way cloth: every piece points this way")
 }
+
+// MatchWords names what must meet in the pattern of the cloth.
+func MatchWords(m *cutting.Matched) string {
+	if m.Lines == m.What {
+		return m.What
+	}
+	return m.What + ": " + m.Lines
+}

@@ -61,6 +61,7 @@ const (
 	ClothFold // and where a row goes on in the next
 	Ruler
 	LeftOver
+	Pattern // a leading line of a stripe or check
 	Flaw
 	PieceArea // of a piece that goes on in another row
 	PieceEdge
@@ -157,7 +158,7 @@ var classes = [meanings]string{
 	SeamOne: "sew", SeamTwo: "second", LineOne: "line sew", LineTwo: "line second", StraightOn: "grain",
 	PlyEdge: "ply edge", PlyOne: "ply one", PlyTwo: "ply two", PlyStrip: "ply strip", PlyCord: "ply cord", PlyEnd: "ends",
 	Thread: "thread", Basting: "thread basting", Measured: "grain",
-	Selvedge: "selvedge bar", ClothEdge: "cloth grain", ClothFold: "fold level", Ruler: "ruler grain", LeftOver: "left level", Flaw: "flaw strip",
+	Selvedge: "selvedge bar", ClothEdge: "cloth grain", ClothFold: "fold level", Ruler: "ruler grain", LeftOver: "left level", Pattern: "stripe grain", Flaw: "flaw strip",
 	PieceArea: "laid", PieceEdge: "cutline bar", LayWay: "grain",
 	DateLine: "dates pinked", PlannedBar: "planned between", ClockedBar: "clocked ply one", AheadBar: "ahead dart", WaitLine: "waits level",
 	CriticalMark: "critical bar", NowLine: "standing bar", DueLine: "due thread",

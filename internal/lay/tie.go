@@ -203,7 +203,7 @@ func tieFaults(p *Problem) fault.List {
 			}
 		}
 		if t.Across && t.Kind != GoesOn && !p.Cloth.Lined {
-			say(n, "nobody knows where a leading line runs")
+			say(n, "it is not said where a leading line runs")
 		}
 	}
 	return fs

@@ -15,6 +15,7 @@ type LayPlan struct {
 	Figures []figure.Figure // length, width, how well the cloth is used, what is needed and on hand
 	Chalked []cutting.Position
 	Left    []LayRemnant
+	Matches []cutting.Matched
 	Enough  bool // the cloth on the shelf is enough; see the figure of what is on hand
 	OnHand  figure.Figure
 	Drawing []byte // SVG, set by who draws
@@ -29,8 +30,8 @@ type LayRemnant struct {
 
 // layPlan takes from a lay what may be published.
 func layPlan(l *cutting.Lay) LayPlan {
-	out := LayPlan{Part: l.Part, Cloth: l.Use(), Why: l.Why, Chalked: l.Chalked, Enough: l.Enough, OnHand: l.OnHand}
-	for _, f := range []*figure.Figure{&l.Width, &l.Length, &l.Other, &l.Used, &l.Share, &l.Needed, &l.Mass} {
+	out := LayPlan{Part: l.Part, Cloth: l.Use(), Why: l.Why, Chalked: l.Chalked, Matches: l.Matches, Enough: l.Enough, OnHand: l.OnHand}
+	for _, f := range []*figure.Figure{&l.Width, &l.Length, &l.Other, &l.Used, &l.Share, &l.MatchCost, &l.Needed, &l.Mass} {
 		if f.ID != "" {
 			out.Figures = append(out.Figures, *f)
 		}

@@ -86,7 +86,8 @@ stretch: {across: 12, along: 5}
 recovery: 90
 one-way: true
 faces: one
-repeat: {along: 40, across: 60}
+repeat: {along: 40, across: 60, line: 12}
+uneven: true
 care: {wash: 40, bleach: none, dry: line, iron: "200", professional: P}
 remnants:
   corner: {outline: [[0, 0], [400, 0], [0, 300]], from: apron, used: apron, note: from the apron}

@@ -53,6 +53,7 @@ func (r *Room) checkNames(faults *fault.Faults) {
 }
 
 func (r *Room) checkCloth(c *Cloth, faults *fault.Faults) {
+	c.checkPattern(faults)
 	var sum Share
 	for _, f := range c.Fibres {
 		sum += f.V.V

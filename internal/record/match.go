@@ -35,6 +35,9 @@ func (b *Build) settleMatch() {
 
 // checkMatch checks that what must match is there.
 func (c *buildCheck) checkMatch() {
+	if len(c.b.Match) > 0 {
+		c.hasPattern(c.b.Match[0].At)
+	}
 	seams := c.seamNames()
 	for _, m := range c.b.Match {
 		switch {
@@ -47,5 +50,32 @@ func (c *buildCheck) checkMatch() {
 		default:
 			known(Text{m.Of, m.At}, listed{"seam", "in this build", seams}, c.faults)
 		}
+	}
+}
+
+// hasPattern tells where no cloth of a build has a pattern to match.
+func (c *buildCheck) hasPattern(at fault.Pos) {
+	plain := ""
+	for _, use := range c.b.Cloth {
+		cloth, _ := c.r.Cloth(use.V.Use.V)
+		if cloth == nil || cloth.Repeat.Along.Given() || cloth.Repeat.Across.Given() {
+			return
+		}
+		if plain == "" {
+			plain = cloth.Slug
+		}
+	}
+	if plain != "" {
+		c.faults.Errorf(at, "add the repeat to its file, as repeat: {across: 91}", "match: %s has no repeat", plain)
+	}
+}
+
+// checkPattern checks what a cloth says of its stripe or check.
+func (c *Cloth) checkPattern(faults *fault.Faults) {
+	if c.Repeat.Line.Given() && !c.Repeat.Across.Given() {
+		faults.Errorf(c.Repeat.Line.At, "add across:, after how far the stripes come again", "line: tells of stripes along the cloth, and it has none")
+	}
+	if c.Uneven.V && !c.Repeat.Along.Given() && !c.Repeat.Across.Given() {
+		faults.Errorf(c.Uneven.At, "add repeat:, or write one-way: true for a nap", "uneven: tells of a repeat, and the cloth has none")
 	}
 }
