@@ -27,7 +27,8 @@ type layOptions struct {
 	tries      int
 	round      int // the state to lay: after this round of fitting; −1 for the last
 	json, keep bool
-	day        string // it was cut on; empty for today
+	day        string   // it was cut on; empty for today
+	on         []string // remnants to lay on, in place of the cloth
 }
 
 func newLay(opt *options) *cobra.Command {
@@ -45,7 +46,8 @@ command that cannot be understood.`,
   hembook lay supper --cloth shell --tries 50000000  look harder
   hembook lay supper --drawing lay.svg               a drawing of each lay
   hembook lay supper --dxf plot                      each lay at full size
-  hembook lay supper --cloth shell --keep-remnants   after cutting`,
+  hembook lay supper --cloth shell --keep-remnants   after cutting
+  hembook lay supper --on corner --on "bodice gap"   on remnants alone`,
 		Args: oneArg("which build? hembook lay BUILD"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return runLay(cmd.Context(), opt, lay, args[0], cmd.OutOrStdout(), cmd.ErrOrStderr())
@@ -62,6 +64,7 @@ command that cannot be understood.`,
 	f.StringVar(&lay.dxf, "dxf", "", "write each lay at full size into this `folder`, as DXF")
 	f.BoolVar(&lay.keep, "keep-remnants", false, "after cutting: note what was cut off, and the remnants")
 	f.StringVar(&lay.day, "day", "", "with --keep-remnants: the `day` it was cut, as 2026-08-14 (else today)")
+	f.StringArrayVar(&lay.on, "on", nil, "lay on this `remnant`, and on further ones if it is given again")
 	opt.completeOf(cmd, "cloth", clothParts)
 	opt.completeOf(cmd, "round", roundNumbers)
 	return cmd
@@ -75,6 +78,8 @@ func runLay(ctx context.Context, opt *options, lay layOptions, word string, out,
 		return useErrorf("--round must be the number of a fitting, or 0, not %d", lay.round)
 	case lay.day != "" && !lay.keep:
 		return useErrorf("--day goes with --keep-remnants")
+	case len(lay.on) > 0 && (lay.keep || lay.round >= 0 || lay.drawing != "" || lay.svg != "" || lay.dxf != ""):
+		return useErrorf("--on goes with --cloth, --tries and --json alone")
 	case lay.round >= 0 && lay.keep:
 		return useErrorf("--keep-remnants goes with the pieces as they are cut: leave --round out")
 	}
@@ -87,6 +92,9 @@ func runLay(ctx context.Context, opt *options, lay layOptions, word string, out,
 	parts, err := partsWanted(b, lay.cloth)
 	if err != nil {
 		return err
+	}
+	if len(lay.on) > 0 {
+		return lay.onRemnants(ctx, on, parts, out)
 	}
 	bar := newLayBar(errs)
 	cutter := cutting.NewCutter(ctx, room, tailor, cutting.Options{Tries: lay.tries, Parts: parts, Progress: bar.report()})

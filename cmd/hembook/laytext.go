@@ -182,7 +182,8 @@ type (
 		Copy         int          `json:"copy"`
 		Pair         bool         `json:"pair,omitempty"`
 		OnFold       bool         `json:"onFold,omitempty"`
-		Turned       float64      `json:"turned"` // degrees clockwise, cut end towards you
+		Alone        bool         `json:"alone,omitempty"` // folded cloth: from the upper layer alone
+		Turned       float64      `json:"turned"`          // degrees clockwise, cut end towards you
 		Mirrored     bool         `json:"mirrored"`
 		Stage        int          `json:"stage"`
 		FromSelvedge [2]float64   `json:"fromSelvedge"` // from the fold where folded
@@ -264,7 +265,7 @@ func jsonOf(l *cutting.Lay) jsonLay {
 }
 
 func jsonPositionOf(q *cutting.Position) jsonPosition {
-	j := jsonPosition{Number: q.Number, Piece: q.Piece, Copy: q.Copy, Pair: q.Pair, OnFold: q.OnFold, Turned: q.Turn, Mirrored: q.Mirrored,
+	j := jsonPosition{Number: q.Number, Piece: q.Piece, Copy: q.Copy, Pair: q.Pair, OnFold: q.OnFold, Alone: q.Alone, Turned: q.Turn, Mirrored: q.Mirrored,
 		Stage: q.Stage, FromSelvedge: [2]float64{q.Side, q.SideTo}, FromCutEnd: [2]float64{q.End, q.EndTo}}
 	for _, c := range q.Outline {
 		j.Outline = append(j.Outline, [2]float64{c.X, c.Y})

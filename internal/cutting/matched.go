@@ -46,8 +46,8 @@ func (l *Lay) saidWorse(m *Match) bool {
 		switch {
 		case o == m:
 			before = false
-		case o.What != m.What || o.Lines != m.Lines || o.Along.Asked != m.Along.Asked || o.Across.Asked != m.Across.Asked:
-		case far(o) > far(m)+tolerance, before && far(o) >= far(m)-tolerance:
+		case o.What != m.What || o.Lines != m.Lines || m.Along.Asked && !o.Along.Asked || m.Across.Asked && !o.Across.Asked:
+		case far(o) > far(m)+tolerance, (before || o.Along.Asked && !m.Along.Asked) && far(o) >= far(m)-tolerance:
 			return true
 		}
 	}

@@ -15,7 +15,8 @@ func (p *Problem) positions(plan *lay.Plan) []Position {
 		piece := &p.Lay.Pieces[at.Piece]
 		q := Position{
 			Number: i + 1, Piece: piece.Name, Copy: at.Copy + 1, Pair: at.Pair, OnFold: plan.Folded && piece.OnFold,
-			Turn: at.Turn, Mirrored: at.Mirrored, Stage: p.stageNumber(piece.Stage), Grain: "along",
+			Alone: plan.Folded && !at.Pair && !piece.OnFold,
+			Turn:  at.Turn, Mirrored: at.Mirrored, Stage: p.stageNumber(piece.Stage), Grain: "along",
 		}
 		if g := p.Pieces[at.Piece]; g != nil {
 			q.Grain = g.Grain

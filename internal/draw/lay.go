@@ -180,7 +180,6 @@ func (d *layDrawing) row(r int) {
 	from, to := d.span(r)
 	top, long := d.rowTop(r), (to-from)*d.k
 	d.cloth(r, top, long)
-	d.pattern(top, from, to)
 	d.rulers(r, top, from, to)
 	for i := range d.l.Left {
 		d.area(drawing.LeftOver, r, d.l.Left[i].On)
@@ -201,6 +200,7 @@ func (d *layDrawing) row(r int) {
 	for i := range d.l.Chalked {
 		d.piece(r, &d.l.Chalked[i])
 	}
+	d.pattern(top, from, to)
 	for i := range d.l.Chalked {
 		if s := d.spots[i]; s.at.X >= from && (s.at.X < to || r == d.rows-1) {
 			d.words(r, i)
@@ -210,7 +210,7 @@ func (d *layDrawing) row(r int) {
 
 // pattern draws the leading lines of a stripe or check where one knows how they lie to the
 // pieces: along the cloth where the record of it says so, across it where pieces are
-// matched there.
+// matched there. They run over the pieces, so that one sees where they meet.
 func (d *layDrawing) pattern(top, from, to float64) {
 	p := d.l.Problem
 	if p == nil || len(p.Matches) == 0 {

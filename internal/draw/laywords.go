@@ -104,10 +104,14 @@ func WhichCopies(q *cutting.Position) string {
 	if q.Pair {
 		return fmt.Sprintf("copies %d and %d", q.Copy, q.Copy+1)
 	}
+	var words []string
 	if q.Copy > 1 {
-		return fmt.Sprintf("copy %d", q.Copy)
+		words = append(words, fmt.Sprintf("copy %d", q.Copy))
 	}
-	return ""
+	if q.Alone {
+		words = append(words, "from the upper layer alone")
+	}
+	return strings.Join(words, ", ")
 }
 
 // TurnWords says how a piece lies; "" for as drawn.

@@ -83,22 +83,44 @@ func notFolded(p *Problem) string {
 	if p.Cloth.RepeatAcross > 0 && slices.ContainsFunc(p.Ties, func(t Tie) bool { return t.Across }) {
 		return "its pattern is matched across it, and the lower of two layers cannot be seen"
 	}
+	alone, all, gain := 0.0, 0.0, false
+	first := ""
 	for i := range p.Pieces {
 		q := &p.Pieces[i]
-		if q.OnFold {
-			continue
-		}
 		n := max(1, q.Quantity)
-		if n%2 == 1 {
-			return fmt.Sprintf("piece %q is cut %d times, and folded cloth gives two at a time", pieceName(q, i), n)
+		area := math.Abs(signedArea(q.Unfold()))
+		all += float64(n) * area
+		single := n % 2
+		why := fmt.Sprintf("piece %q is cut %d times, and folded cloth gives two at a time", pieceName(q, i), n)
+		if !p.pairable(i) {
+			single, why = n, fmt.Sprintf("piece %q is not cut as a mirrored pair", pieceName(q, i))
 		}
-		if !q.Mirrored && !p.Cloth.Reversible {
-			if upDown, leftRight := mirrors(q.Outline); !upDown && (!leftRight || p.Cloth.OneWay) {
-				return fmt.Sprintf("piece %q is not cut as a mirrored pair", pieceName(q, i))
-			}
+		if q.OnFold {
+			single = 0
 		}
+		if gain = gain || single < n; single > 0 && first == "" {
+			first = why
+		}
+		alone += float64(single) * area
+	}
+	if alone > mostAlone*all || !gain {
+		return first
 	}
 	return ""
+}
+
+// mostAlone is how much of the area of all pieces may be cut from the upper of two layers
+// alone: a pocket, and not a front. What lies under it is left over.
+const mostAlone = 0.1
+
+// pairable tells whether two layers give two copies of a piece as they are wanted.
+func (p *Problem) pairable(i int) bool {
+	q := &p.Pieces[i]
+	if q.Mirrored || p.Cloth.Reversible {
+		return true
+	}
+	upDown, leftRight := mirrors(q.Outline)
+	return upDown || leftRight && !p.Cloth.OneWay
 }
 
 // mirrors tells whether an outline is its own mirror image in its grain line, and

@@ -123,6 +123,28 @@ func TestFoldedLay(t *testing.T) {
 	}
 }
 
+// Two fronts, 400 by 300, on cloth of 700: folded, 350, they lie in 400, and a pocket 50
+// wide beside them, cut from the upper layer alone. Open that takes 400 too, and what is as
+// short is folded. A pocket 60 wide does not lie beside them folded: 500, or 400 open.
+func TestOnePocketDoesNotForbidTheFold(t *testing.T) {
+	p := lay.Problem{Cloth: lay.Cloth{Width: 700, Fold: lay.EitherFold}, Pieces: []lay.Piece{
+		{Name: "front", Outline: rect(400, 300), Quantity: 2, Mirrored: true}, {Name: "pocket", Outline: rect(100, 50)}}}
+	plan := made(t, p, 20_000)
+	if !plan.Folded || math.Abs(plan.Length-400) > 1e-6 {
+		t.Errorf("folded %v, length %g, want a fold and 400", plan.Folded, plan.Length)
+	}
+	for _, at := range plan.Placements {
+		if at.Pair != (at.Piece == 0) {
+			t.Errorf("piece %d lies as a pair: %v", at.Piece, at.Pair)
+		}
+	}
+	p.Pieces[1].Outline = rect(100, 60)
+	plan = made(t, p, 20_000)
+	if plan.Folded || math.Abs(plan.Length-400) > 1e-6 || plan.Other == nil || math.Abs(plan.Other.Length-500) > 1e-6 {
+		t.Errorf("folded %v, length %g, want 400 in a single layer and 500 folded", plan.Folded, plan.Length)
+	}
+}
+
 func TestFoldedLayMeetsFlawsOfBothLayers(t *testing.T) {
 	p := lay.Problem{Cloth: lay.Cloth{Width: 1000, Fold: lay.Folded, Flaws: [][]lay.Point{
 		{{X: 0, Y: 0}, {X: 100, Y: 0}, {X: 100, Y: 40}, {X: 0, Y: 40}}, // at the left selvedge

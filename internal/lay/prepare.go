@@ -55,14 +55,16 @@ func (m *model) addPiece(p *Problem, i int, folded bool) fault.List {
 	b := boxOf(inner)
 	centre := Point{(b.minX + b.maxX) / 2, (b.minY + b.maxY) / 2}
 	inner = moved(inner, -centre.X, -centre.Y)
-	quantity := max(1, piece.Quantity)
-	pair := folded && !piece.OnFold
-	if pair {
-		quantity /= 2
+	quantity, pairs := max(1, piece.Quantity), 0
+	if folded && !piece.OnFold {
+		pairs = quantity / 2
+		if !p.pairable(i) {
+			pairs = 0
+		}
 	}
 	plain := m.shapesOf(p, i, inner, centre, folded, false)
 	mirror := plain
-	if piece.Mirrored && !pair && !p.Cloth.Reversible {
+	if piece.Mirrored && pairs == 0 && !p.Cloth.Reversible {
 		mirror = m.shapesOf(p, i, inner, centre, folded, true)
 	}
 	if len(plain) == 0 || len(mirror) == 0 {
@@ -73,13 +75,12 @@ func (m *model) addPiece(p *Problem, i int, folded bool) fault.List {
 		return fault.List{tooWide(pieceName(piece, i), ring, m.width/m.scale, turnsOf(&p.Cloth, piece, piece.Mirrored))}
 	}
 	area := math.Abs(signedArea(outline)) * m.scale * m.scale
-	for c := range quantity {
-		it := item{piece: i, copy: c, stage: piece.Stage, shapes: plain, area: area, pair: pair,
+	for c := 0; c < quantity; c++ {
+		it := item{piece: i, copy: c, stage: piece.Stage, shapes: plain, area: area,
 			size: math.Max(b.width(), b.height()), unfolded: piece.OnFold && !folded}
-		if pair {
-			it.copy = 2 * c
-		}
-		if c%2 == 1 {
+		if it.pair = c < 2*pairs; it.pair {
+			c++ // which the lower layer gives
+		} else if c%2 == 1 {
 			it.shapes = mirror
 		}
 		m.items = append(m.items, it)
