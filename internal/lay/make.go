@@ -111,7 +111,7 @@ func notFolded(p *Problem) string {
 
 // mostAlone is how much of the area of all pieces may be cut from the upper of two layers
 // alone: a pocket, and not a front. What lies under it is left over.
-const mostAlone = 0.1
+const mostAlone = 0.05
 
 // pairable tells whether two layers give two copies of a piece as they are wanted.
 func (p *Problem) pairable(i int) bool {
