@@ -14,13 +14,16 @@ import (
 )
 
 // layBlocks are the lays, each with the table to chalk by and its figures.
-func layBlocks(d *document.Draft, bf record.BuildFile, cut *cutting.Cutting, round int) {
+func layBlocks(d *document.Draft, bf record.BuildFile, cut *cutting.Cutting, ways map[string][]cutting.WayOut, round int) {
 	d.Say(document.Say(bf.Name + " (" + bf.Slug + ")"))
 	if round >= 0 {
 		d.Say(document.Say(asAfter(round)))
 	}
 	for _, l := range cut.Lays {
-		d.Add(document.Section{Head: l.Part + ": " + layHeading(l), Blocks: d.Within(func() { layOf(d, l) })})
+		d.Add(document.Section{Head: l.Part + ": " + layHeading(l), Blocks: d.Within(func() {
+			layOf(d, l)
+			waysTable(d, ways[l.Part])
+		})})
 	}
 }
 
@@ -63,6 +66,23 @@ func layOf(d *document.Draft, l *cutting.Lay) {
 			d.Say(document.Say("all of it fits the remnant " + strconv.Quote(s.Name)))
 		}
 	}
+}
+
+// waysTable says what would help where the shelf has too little.
+func waysTable(d *document.Draft, ways []cutting.WayOut) {
+	if len(ways) == 0 {
+		return
+	}
+	t := d.Table("", document.Words("ways to get by"), document.Words("takes"), document.Words("on the shelf"))
+	for _, w := range ways {
+		length := func(mm float64) string { return d.Style.Length(measure.MM(mm).Round(measure.Millimetre)) }
+		shelf := length(w.Over) + " over"
+		if w.Over < 0 {
+			shelf = "still " + length(-w.Over) + " short"
+		}
+		t.Row(w.What).Words(length(w.Takes), shelf)
+	}
+	t.End()
 }
 
 // matchTable tables what must meet in the pattern of the cloth.
@@ -165,6 +185,7 @@ type (
 		Matches   []jsonMatch           `json:"matches,omitempty"`
 		Remnants  []jsonRemnant         `json:"remnants"`
 		Shelf     []jsonShelf           `json:"shelf,omitempty"`
+		WaysOut   []jsonWayOut          `json:"waysOut,omitempty"` // of a shelf that has too little
 	}
 	jsonRefusal struct {
 		Piece string   `json:"piece"`
@@ -196,6 +217,12 @@ type (
 		Unit    string       `json:"unit"`
 		Outline [][2]float64 `json:"outline"` // across, along the selvedge
 	}
+	jsonWayOut struct {
+		What  string  `json:"what"`
+		Lay   float64 `json:"lay"`   // its length, mm
+		Takes float64 `json:"takes"` // of cloth, mm
+		Over  float64 `json:"over"`  // on the shelf then, mm; below 0 it is still short
+	}
 	jsonMatch struct {
 		What   string `json:"what"`
 		Lines  string `json:"lines"`
@@ -209,13 +236,17 @@ type (
 	}
 )
 
-func layJSON(out io.Writer, bf record.BuildFile, cut *cutting.Cutting, round int) error {
+func layJSON(out io.Writer, bf record.BuildFile, cut *cutting.Cutting, ways map[string][]cutting.WayOut, round int) error {
 	all := jsonLays{Build: bf.Slug, Name: bf.Name, Lays: []jsonLay{}}
 	if round >= 0 {
 		all.Round = &round
 	}
 	for _, l := range cut.Lays {
-		all.Lays = append(all.Lays, jsonOf(l))
+		one := jsonOf(l)
+		for _, w := range ways[l.Part] {
+			one.WaysOut = append(one.WaysOut, jsonWayOut(w))
+		}
+		all.Lays = append(all.Lays, one)
 	}
 	return document.PrintJSON(out, all)
 }

@@ -1,0 +1,154 @@
+package cutting
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"hembook/internal/lay"
+)
+
+// A WayOut is one way to get by with the cloth on the shelf, worked out by a lay of its own.
+type WayOut struct {
+	What  string
+	Lay   float64 // length of the lay, mm
+	Takes float64 // cloth it takes, shrinkage and straightening included, mm
+	Over  float64 // how much of the shelf is left then; below 0 it is still short, mm
+}
+
+// hidden are words in the names of pieces that are not seen on the finished garment, and may
+// be cut from another cloth (common practice, no source).
+var hidden = []string{"facing", "under collar", "pocket bag", "yoke lining", "stay"}
+
+// widths are widths that cloth is sold in, mm (common practice, no source).
+var widths = []float64{900, 1120, 1150, 1400, 1500, 1600}
+
+// WaysOut lists what would help where the shelf has less than a lay takes, those that are
+// enough first and in each group what costs least first. It is empty where the shelf has
+// enough, or where it is not known what it has.
+func (c *Cutter) WaysOut(l *Lay) []WayOut {
+	if l.Plan == nil || l.Enough || !l.OnHand.Value.Known() {
+		return nil
+	}
+	w := wayFinder{c: c, l: l, have: l.straightened(&c.usual).MM() - l.OnHand.Value.In(millimetres).Number}
+	w.add("leave the two ends unstraightened, if they are straight", l.Plan.Length, false)
+	w.withoutMatching()
+	w.bothWays()
+	w.onRemnants()
+	w.otherCloth()
+	w.wider()
+	slices.SortStableFunc(w.found, func(a, b WayOut) int { return cmp.Compare(rank(a), rank(b)) })
+	return w.found
+}
+
+func rank(w WayOut) int {
+	if w.Over >= -tolerance {
+		return 0
+	}
+	return 1
+}
+
+// A wayFinder looks for ways out for one lay.
+type wayFinder struct {
+	c     *Cutter
+	l     *Lay
+	have  float64 // on the shelf, mm
+	found []WayOut
+}
+
+// add adds a way if it takes less cloth than the lay does.
+func (w *wayFinder) add(what string, length float64, straighten bool) {
+	takes := length / (1 - float64(w.l.Cloth.Cloth.Shrink.Along.V)/100)
+	if straighten {
+		takes += 2 * w.c.usual.straightening.V.MM()
+	}
+	if takes < w.l.straightened(&w.c.usual).MM()-tolerance {
+		w.found = append(w.found, WayOut{what, length, takes, w.have - takes})
+	}
+}
+
+// try lays another problem and adds what comes of it.
+func (w *wayFinder) try(what string, p *lay.Problem) {
+	if plan, err := w.c.plan(w.c.ctx, p, nil); err == nil && len(plan.Unplaced) == 0 {
+		w.add(what, plan.Length, true)
+	}
+}
+
+func (w *wayFinder) withoutMatching() {
+	if len(w.l.Problem.Lay.Ties) > 0 {
+		p := w.l.Problem.Lay
+		p.Ties = nil
+		w.try("match nothing in the pattern", &p)
+	}
+}
+
+func (w *wayFinder) bothWays() {
+	c := w.l.Cloth.Cloth
+	if p := w.l.Problem.Lay; p.Cloth.OneWay && c.Surface.V != "raised" && !c.Uneven.V {
+		p.Cloth.OneWay = false
+		w.try("let pieces point both ways, if that does not show", &p)
+	}
+}
+
+// onRemnants cuts what will go from each remnant that is there, and the rest from the cloth.
+func (w *wayFinder) onRemnants() {
+	for i := range w.l.Cloth.Cloth.Remnants {
+		r := &w.l.Cloth.Cloth.Remnants[i]
+		if r.IsOver(w.l.build.Slug) || r.From.V == w.l.build.Slug || w.l.Problem.Stages > 1 {
+			continue
+		}
+		board := Board{Remnant: r, Name: r.Name.V}
+		all := w.l.Problem.singles()
+		rest := w.c.fill(&board, w.l.Problem, all)
+		if len(rest) == len(all) || len(rest) == 0 {
+			continue // a remnant that holds all is told of by itself
+		}
+		p := w.l.Problem.Lay
+		p.Ties, p.Pieces, p.Cloth.Fold = nil, nil, lay.Open
+		for _, s := range rest {
+			p.Pieces = append(p.Pieces, s.lay)
+		}
+		w.try("cut "+countOf(len(all)-len(rest))+" from the remnant "+strconv.Quote(r.Name.V)+", the rest from the cloth", &p)
+	}
+}
+
+func countOf(n int) string {
+	if n == 1 {
+		return "1 piece"
+	}
+	return fmt.Sprintf("%d pieces", n)
+}
+
+// otherCloth leaves out each piece that is not seen.
+func (w *wayFinder) otherCloth() {
+	for i := range w.l.Problem.Lay.Pieces {
+		name := w.l.Problem.Lay.Pieces[i].Name
+		if len(w.l.Problem.Lay.Pieces) < 2 || len(w.l.Problem.Lay.Ties) > 0 ||
+			!slices.ContainsFunc(hidden, func(word string) bool { return strings.Contains(name, word) }) {
+			continue
+		}
+		p := w.l.Problem.Lay
+		p.Pieces = slices.Delete(slices.Clone(p.Pieces), i, i+1)
+		w.try("cut "+name+" from another cloth", &p)
+	}
+}
+
+// wider tries cloth of the next widths; the first that is enough ends it.
+func (w *wayFinder) wider() {
+	c := w.l.Cloth.Cloth
+	for _, wide := range widths {
+		usable := wide*(1-float64(c.Shrink.Across.V)/100) - 2*c.Selvedge.V.MM()
+		if usable <= w.l.Problem.Lay.Cloth.Width {
+			continue
+		}
+		p := w.l.Problem.Lay
+		p.Cloth.Width, p.Cloth.Flaws = usable, nil
+		n := len(w.found)
+		w.try("take such a cloth "+w.l.Problem.tape.about(wide)+" wide", &p)
+		if len(w.found) > n && rank(w.found[n]) == 0 {
+			return
+		}
+	}
+}
