@@ -29,8 +29,9 @@ func (m *model) match(p *Problem, begin []*Plan, folded bool) fault.List {
 		return nil
 	}
 	c := chooser{m: m, best: choice{phases{}, phases{}, math.Inf(1), nil}}
-	c.choose(m.along)
-	c.choose(m.across)
+	if !c.choose(m.along) || !c.choose(m.across) {
+		c.best.length = math.Inf(1)
+	}
 	c.plans(p, begin, folded)
 	if math.IsInf(c.best.length, 1) {
 		return fault.List{{Severity: fault.Error, Message: "the pattern cannot be matched on this cloth", Hint: "it has no room for every piece at its place in the repeat"}}
@@ -76,8 +77,8 @@ type chooser struct {
 // mostChoices bounds how many places in the pattern are tried in one direction.
 const mostChoices = 60
 
-// choose tries the places of each group of one direction in turn.
-func (c *chooser) choose(k *knot) {
+// choose tries the places of each group of one direction in turn; false where one has none.
+func (c *chooser) choose(k *knot) bool {
 	tried := 0
 	for i, w := range k.of {
 		if w.root != i {
@@ -91,7 +92,11 @@ func (c *chooser) choose(k *knot) {
 			}
 			c.try(from, k, i, one)
 		}
+		if math.IsInf(c.best.length, 1) {
+			return false
+		}
 	}
+	return true
 }
 
 // A candidate is a phase worth trying, and the item that lies flush there; −1 for none.

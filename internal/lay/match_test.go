@@ -134,6 +134,18 @@ func TestMatchedAcrossNarrowCloth(t *testing.T) {
 	}
 }
 
+// A piece 300 wide meets its own mirror image on cloth of 320 with a check of 150 nowhere:
+// its middle would have to lie on a leading line, at 110 or 260, or between two, at 35 or
+// 185, and can lie from 150 to 170, turned about too. That is told, also where another piece
+// has a place.
+func TestOneGroupWithoutAPlace(t *testing.T) {
+	p := lay.Problem{Cloth: lay.Cloth{Width: 320, RepeatAcross: 150, Lined: true, Line: 110}, Pieces: []lay.Piece{{Name: "a", Outline: rect(20, 300)}, {Name: "b", Outline: rect(20, 20)}},
+		Ties: []lay.Tie{{A: tied(0, 0, 0, 150), B: tied(0, 0, 0, 150), Across: true, Kind: lay.Mirror}, {A: tied(1, 0, 0, 0), Across: true, Kind: lay.OnLine}}}
+	if _, err := lay.Make(context.Background(), p, lay.Options{Tries: 1000}); err == nil || !strings.Contains(err.Error(), "cannot be matched") {
+		t.Errorf("got %v", err)
+	}
+}
+
 // Cloth on hand that ends between two phases holds fewer pieces; that is
 // told, and the search ends.
 func TestMatchedOnRemnant(t *testing.T) {
