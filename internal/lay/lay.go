@@ -106,7 +106,7 @@ type Plan struct {
 	Folded      bool
 	Length      float64 // of cloth used, from the cut end
 	Width       float64 // of the layer laid on: half when folded
-	Utilisation float64 // area of the pieces ÷ (length × width)
+	Utilisation float64 // area of the pieces ÷ (length × width), in all layers
 	Bound       Bound   // no plan is shorter
 	Placements  []Placement
 	Unplaced    []Unplaced // pieces that found no place on the cloth on hand

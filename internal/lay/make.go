@@ -455,7 +455,11 @@ func (r *making) finish(p *Problem, plan *Plan) {
 			X: (l.at.x+s.offX)/m.scale + origin.X, Y: (l.at.y+s.offY)/m.scale + origin.Y,
 			Pair: l.it.pair, Unfolded: l.it.unfolded,
 		})
-		area += l.it.area
+		if plan.Folded && !l.it.pair && !p.Pieces[l.it.piece].OnFold {
+			area += l.it.area / 2 // what lies under it is left over
+		} else {
+			area += l.it.area
+		}
 	}
 	for _, it := range r.failed {
 		plan.Unplaced = append(plan.Unplaced, Unplaced{it.piece, it.copy})

@@ -103,8 +103,9 @@ func TestFaultsAreNamed(t *testing.T) {
 		{"one twice", func(_ *lay.Problem, q *lay.Plan) { q.Placements[2].Copy = 0 }, "laid 2 times"},
 		{"too close", func(p *lay.Problem, _ *lay.Plan) { p.Cloth.Clearance = 0.5 }, "0 apart, not 0.5"},
 		{"on a flaw", func(p *lay.Problem, _ *lay.Plan) { p.Cloth.Flaws = [][]point{ring(1, 1, 2, 1, 2, 2)} }, "covers hole or flaw 1"},
-		{"off the repeat", func(p *lay.Problem, _ *lay.Plan) {
+		{"off the repeat", func(p *lay.Problem, q *lay.Plan) {
 			p.Cloth.RepeatAlong = 3
+			q.Placements[2] = lay.Placement{Piece: 0, Copy: 1, X: 6, Y: 2} // 4 beyond the other: 1 off
 			p.Ties = []lay.Tie{{A: lay.TiedPoint{Piece: 0}, B: lay.TiedPoint{Piece: 0, Copy: 1}}}
 		}, "off the pattern"},
 		{"no such piece", func(p *lay.Problem, q *lay.Plan) {
