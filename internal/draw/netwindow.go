@@ -2,6 +2,7 @@ package draw
 
 import (
 	"math"
+	"slices"
 	"strconv"
 
 	"hembook/internal/drawing"
@@ -33,7 +34,7 @@ func (d *netDrawing) windows() {
 	b := d.around(body)
 	b.Left = d.Box.Left // with what stands beside it: nothing lies aside there
 	if d.mirrored(mid) {
-		b.Right = mid + windowOver
+		b.Right = d.pastWords(b, mid+windowOver)
 		d.Parts = append(d.Parts, drawing.Window{Box: b, Caption: d.style.HalfWords})
 	} else {
 		d.split(b)
@@ -43,6 +44,42 @@ func (d *netDrawing) windows() {
 			d.split(drawing.Box{Left: b.Left - 1, Top: b.Top - gap/2 - smallHeight, Right: b.Right + 1, Bottom: b.Bottom + 1})
 		}
 	}
+}
+
+// mostPast is how much farther a window may go to cut fewer numbers, mm.
+const mostPast = 16
+
+// pastWords is where a window that ends at a place ends instead, so that what lies over
+// the place is read whole, as the names of pieces cut on the fold, and so that it cuts as
+// few numbers as it can.
+func (d *netDrawing) pastWords(b drawing.Box, at float64) float64 {
+	far := at
+	ends := []float64{at}
+	for _, w := range d.full.boxes {
+		if w.Top >= b.Bottom || w.Bottom <= b.Top {
+			continue
+		}
+		ends = append(ends, w.Left-gap/4, w.Right+gap/4)
+		if w.Left < at && w.Right > at {
+			far = max(far, w.Right+gap/4)
+		}
+	}
+	cut := func(x float64) (n int) {
+		for _, w := range d.full.boxes {
+			if w.Left < x && w.Right > x && w.Top < b.Bottom && w.Bottom > b.Top {
+				n++
+			}
+		}
+		return n
+	}
+	best, least := far, cut(far)
+	slices.Sort(ends)
+	for _, x := range ends {
+		if n := cut(x); x > far && x <= far+mostPast && n < least {
+			best, least = x, n
+		}
+	}
+	return min(best, b.Right)
 }
 
 // split adds windows that show a box from left to right.
