@@ -11,7 +11,8 @@ import (
 
 // Of the parts of a net that a narrow screen shows.
 const (
-	windowWide = 88  // how wide one is at most, mm
+	windowWide = 88 // how wide one is at most, mm
+	mostWide   = 1.12 * windowWide
 	windowOver = 3.2 // how much of the other half it shows: the numbers across its middle
 	mirrorNear = 1   // how far the middles of mirrored pieces may lie apart
 	lapNear    = 4   // and of mirrored lines: what laps belongs to one side
@@ -60,7 +61,7 @@ func (d *netDrawing) pastWords(b drawing.Box, at float64) float64 {
 			continue
 		}
 		ends = append(ends, w.Left-gap/4, w.Right+gap/4)
-		if w.Left < at && w.Right > at {
+		if w.Left < at && w.Right > at && w.Right+gap/4 <= b.Left+mostWide {
 			far = max(far, w.Right+gap/4)
 		}
 	}
@@ -75,7 +76,7 @@ func (d *netDrawing) pastWords(b drawing.Box, at float64) float64 {
 	best, least := far, cut(far)
 	slices.Sort(ends)
 	for _, x := range ends {
-		if n := cut(x); x > far && x <= far+mostPast && n < least {
+		if n := cut(x); x > far && x <= min(far+mostPast, b.Left+mostWide) && n < least {
 			best, least = x, n
 		}
 	}
@@ -84,7 +85,7 @@ func (d *netDrawing) pastWords(b drawing.Box, at float64) float64 {
 
 // split adds windows that show a box from left to right.
 func (d *netDrawing) split(b drawing.Box) {
-	n := math.Ceil((b.Right - b.Left) / (windowWide * 1.12))
+	n := math.Ceil((b.Right - b.Left) / mostWide)
 	wide := (b.Right - b.Left) / n
 	for i := range int(n) {
 		left := b.Left + float64(i)*wide
