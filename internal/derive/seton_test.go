@@ -5,6 +5,8 @@ import (
 	"strings"
 	"testing"
 
+	"hembook/internal/garment"
+	"hembook/internal/measure"
 	"hembook/internal/shape"
 )
 
@@ -82,5 +84,8 @@ func TestRoundMovesPocket(t *testing.T) {
 	along, _ := roomWith(t).desk().derive(t, strings.Replace(text, "at: [46, 240]", "at: left at 100", 1)) // 100 down that edge from the top
 	if least, most := shape.Ring(along.Pieces[0].Lines[1].Points).Bounds(); least != (shape.Point{Y: 70}) || most != (shape.Point{X: 115, Y: 200}) {
 		t.Errorf("set at a place on an edge it lies from %v to %v", least, most)
+	}
+	if said := garment.ChangeWords(&g.Build.Fittings[0].Change[0], measure.Style{}); said != "pocket set at 46 mm across, 240 mm up" {
+		t.Errorf("said: %s", said)
 	}
 }

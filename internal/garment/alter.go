@@ -123,6 +123,9 @@ func ChangeWords(c *record.Change, style measure.Style) string {
 	if c.Slash.Given() {
 		return slashBecomes(c, style)
 	}
+	if c.SetOn.Given() {
+		return setOnBecomes(c, style)
+	}
 	what := c.Edge.V
 	if c.Dart.Given() {
 		what = c.Dart.V + " dart"

@@ -42,21 +42,6 @@ func (c *checker) matched() {
 	}
 }
 
-// Phase is how far beyond a leading line of the pattern a point of a copy lies, seen as
-// its piece is worn, from 0 to the repeat; false where that copy is not laid.
-func Phase(p *lay.Problem, plan *lay.Plan, t lay.TiedPoint, across bool) (float64, bool) {
-	c := &checker{p: p, plan: plan}
-	v, ok := c.seen(&t, across)
-	repeat := p.Cloth.RepeatAlong
-	if across {
-		repeat = p.Cloth.RepeatAcross
-	}
-	if v = math.Mod(v, repeat); v < 0 {
-		v += repeat
-	}
-	return v, ok && len(c.faults) == 0
-}
-
 // seen is how far beyond a leading line a tied point lies, seen as its piece is worn;
 // false where its copy is not laid.
 func (c *checker) seen(t *lay.TiedPoint, across bool) (float64, bool) {
