@@ -202,7 +202,7 @@ func (t *netting) size() float64 {
 }
 
 // between blocks lies so much of the gap: room for a frame and words.
-const blockGaps = 3.2
+const blockGaps = 3.9
 
 func (t *netting) below() {
 	low, high := boundsOf(t.groups[Body])
