@@ -13,7 +13,11 @@ import (
 // halfOf tells which half a piece's name says it is, "left" or "right", and
 // what it is a half of; side is empty where it says neither.
 func halfOf(name string) (whole, side string) {
-	words := strings.FieldsFunc(strings.ToLower(name), func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) })
+	name = strings.ToLower(name)
+	if !strings.Contains(name, "left") && !strings.Contains(name, "right") {
+		return name, "" // most pieces, and asked of each again and again
+	}
+	words := strings.FieldsFunc(name, func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) })
 	var rest []string
 	for _, word := range words {
 		switch {

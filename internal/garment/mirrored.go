@@ -11,6 +11,9 @@ import (
 // mirrors reports whether a piece is the left one to a right one that it is like, or the
 // right one to a left: it is drawn as its mirror image.
 func mirrors(r *record.Piece) bool {
+	if !r.Like.Given() {
+		return false
+	}
 	whole, side := halfOf(r.Name.V)
 	of, other := halfOf(r.Like.V)
 	return side != "" && other != "" && side != other && whole == of
