@@ -349,10 +349,10 @@ func (g *maker) writeLines(p *piece) {
 	for _, e := range p.edges {
 		mid.x, mid.y = mid.x+e.from.x/float64(len(p.edges)), mid.y+e.from.y/float64(len(p.edges))
 	}
-	at := func() string {
-		return "[" + bare(mid.x+g.within(-30, 30), g.units) + ", " + bare(mid.y+g.within(-30, 30), g.units) + "]"
+	at := func(aside float64) string {
+		return "[" + bare(mid.x+aside+g.within(-10, 10), g.units) + ", " + bare(mid.y+g.within(-30, 30), g.units) + "]"
 	}
-	lines = append(lines, "mark: {from: "+at()+", to: "+at()+"}")
+	lines = append(lines, "mark: {from: "+at(-20)+", to: "+at(20)+"}")
 	g.line("    lines: {%s}", strings.Join(lines, ", "))
 }
 
