@@ -63,11 +63,12 @@ func (s newSlip) in(t *testing.T, base *txtar.Archive) *txtar.Archive {
 func TestNewcomer(t *testing.T) {
 	nothingBeside(t)
 	for file, room := range map[string]string{
-		"first-record.txt":  "../broken/base.txtar",
-		"new-forms.txt":     "three-garments.txtar",
-		"ruined-cloth.txt":  "three-more.txtar",
-		"left-and-bare.txt": "three-more.txtar",
-		"knit-top.txt":      "knit-top.txtar",
+		"first-record.txt":      "../broken/base.txtar",
+		"new-forms.txt":         "three-garments.txtar",
+		"ruined-cloth.txt":      "three-more.txtar",
+		"left-and-bare.txt":     "three-more.txtar",
+		"knit-top.txt":          "knit-top.txtar",
+		"as-the-trade-says.txt": "three-more.txtar",
 	} {
 		base := readArchive(t, filepath.Join(newcomerDir, filepath.FromSlash(room)))
 		path := filepath.Join(newcomerDir, file)

@@ -29,6 +29,7 @@ func (w *doubter) tellUnlikely() {
 		return
 	}
 	w.zipsFit()
+	w.shortZips()
 	w.zipsOpen()
 	w.liningsSlip()
 	for _, p := range w.g.Pieces {
@@ -63,6 +64,21 @@ func (w *doubter) doubt(l record.Length, likely bool, otherwise, format string, 
 // zipOver is how much longer a zip may be than what it opens, mm: its ends and tapes
 // (common practice, no source).
 const zipOver = 15
+
+// leastZip is how long a zip of a garment seldom is less than, mm (common practice, no source).
+const leastZip = 60
+
+// shortZips asks about zips that are so short that their length was meant in another unit.
+func (w *doubter) shortZips() {
+	for i := range w.notions {
+		n := &w.notions[i]
+		if long := n.Length.V.MM(); isZip(n) && n.Length.Given() && long < leastZip {
+			now := long * 10
+			f := w.faults.Warnf(n.Length.At, "did you mean "+w.tape().Exact(now)+"? if not, leave it as it is", "%s is %s long, little for a zip", n.Name.V, w.tape().Exact(long))
+			f.InsteadAt(n.Length.At, "", w.written(now))
+		}
+	}
+}
 
 // zipsFit warns of zips that are longer than what they open.
 func (w *doubter) zipsFit() {
@@ -304,7 +320,11 @@ func (w *doubter) buttonsOnEdge() {
 // joinsOn reports whether an edge is sewn to what goes on beyond it, and not only to
 // what lies behind it, as a facing does.
 func (e *PieceEdge) joinsOn() bool {
-	return e.seam != nil && !e.seam.turns() && !liesBehind(e.seam.Sides[1-e.side].Edges[0].Piece.Name)
+	if e.seam == nil || e.seam.turns() {
+		return false
+	}
+	other := e.seam.Sides[1-e.side].Edges // none where the seam could not be read whole
+	return len(other) == 0 || !liesBehind(other[0].Piece.Name)
 }
 
 // seldomInside is how far inside the edge of a front buttons seldom lie beyond, mm: of

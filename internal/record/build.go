@@ -226,7 +226,7 @@ type EdgeSpec struct {
 	Level     Text      `yaml:"level" about:"the level the edge lies at (else the one it is called after, as waist); none, where it lies at none"`
 	Allowance Length    `yaml:"allowance" short:"yes" min:"0" max:"300" seldom:"120" about:"the allowance of this edge"`
 	Corner    Text      `yaml:"corner" one-of:"mitre|square|mirror" about:"how the allowance ends at its corners; else as its finish wants"`
-	Fold      Flag      `yaml:"fold" about:"the edge lies on a fold of the cloth"`
+	Fold      Flag      `yaml:"fold" short:"fold" about:"the edge lies on a fold of the cloth"`
 }
 
 // A RingSpec is a ring skirt: k turns of a circle.

@@ -24,6 +24,28 @@ func (r *Room) check(faults *fault.Faults) {
 		r.checkPhoto(path.Dir(t.At.File()), t.Picture, faults)
 	}
 	r.checkNames(faults)
+	r.checkCurrency(faults)
+}
+
+// checkCurrency wants the three letters of a currency.
+func (r *Room) checkCurrency(faults *fault.Faults) {
+	c := r.Workroom.Currency
+	if !c.Given() || isCurrency(c.V) {
+		return
+	}
+	now := map[string]string{"€": "EUR", "euro": "EUR", "euros": "EUR", "£": "GBP", "pound": "GBP", "pounds": "GBP", "us$": "USD", "fr.": "CHF"}[strings.ToLower(c.V)]
+	if up := strings.ToUpper(c.V); now == "" && isCurrency(up) {
+		now = up
+	}
+	hint := "write its three letters, as EUR, GBP or USD"
+	if now != "" {
+		hint = "write " + now
+	}
+	faults.Errorf(c.At, hint, "%q is not the three letters of a currency", fault.Shorten(c.V)).Instead(c.V, now)
+}
+
+func isCurrency(s string) bool {
+	return len(s) == 3 && strings.Trim(s, "ABCDEFGHIJKLMNOPQRSTUVWXYZ") == ""
 }
 
 // checkNames finds two things of one kind that a reader could not tell apart.

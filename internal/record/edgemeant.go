@@ -121,7 +121,11 @@ func edgesWritten(pieces, p *yaml.Node, deep int) []string {
 	}
 	if own := valueBehind(p, "edges"); own != nil && own.Kind == yaml.MappingNode {
 		for i := 0; i+1 < len(own.Content); i += 2 {
-			if name := valueBehind(own.Content[i+1], "name"); name != nil {
+			name := own.Content[i+1]
+			if name.Kind != yaml.ScalarNode {
+				name = valueBehind(name, "name")
+			}
+			if name != nil && name.Value != "" && !isNumber(name.Value) && name.Value != "fold" {
 				out = append(out, name.Value)
 			}
 		}

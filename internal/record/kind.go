@@ -195,6 +195,11 @@ func (k *dictKind) read(d *decoder, n *yaml.Node, into reflect.Value, lim limits
 			d.faults.Errorf(d.pos(n), "write "+shares, "each share stands behind its name").InsteadAt(d.pos(n), "", shares)
 			return
 		}
+		if name := fault.Shorten(n.Value); k.value() == reflect.TypeFor[ThreadUse]() && n.Kind == yaml.ScalarNode && !isNull(n) && !strings.ContainsAny(n.Value, ":{}[],#\n") {
+			now := "{" + name + ": " + name + "}"
+			d.faults.Errorf(d.pos(n), "write "+now, "a thread has a name, and behind it its colour").InsteadAt(d.pos(n), "", now)
+			return
+		}
 		d.faults.Errorf(d.pos(n), "write name: value, one to a line", "this needs its words, indented below it; it is %s", shapeOf(n))
 		return
 	}

@@ -229,6 +229,9 @@ func readText(_ *decoder, text string, lim limits) (string, *fault.Fault) {
 	if strings.TrimSpace(text) == "" {
 		return "", wrongf("write its words, or take the line out", "this text is empty")
 	}
+	if word, _, remark := strings.Cut(text, " //"); remark && slices.Contains(lim.oneOf, strings.TrimSpace(word)) {
+		return "", wrongf("begin the remark with #, as "+strings.TrimSpace(word)+"  # …", "a remark does not begin with //")
+	}
 	if lim.oneOf != nil && !slices.Contains(lim.oneOf, text) {
 		return "", wrongf(trade.Meant(text, lim.oneOf, "one of: "), "%q is not a word known here", fault.Shorten(text)).Whole(trade.Nearest(text, lim.oneOf))
 	}
@@ -372,7 +375,11 @@ func readMass(_ *decoder, text string, _ limits) (Grams, *fault.Fault) {
 	return g, nil
 }
 
-func readRatio(_ *decoder, text string, _ limits) (Ratio, *fault.Fault) {
+func readRatio(_ *decoder, text string, lim limits) (Ratio, *fault.Fault) {
+	if one, many, ok := strings.Cut(text, ":"); ok && strings.TrimSpace(one) == "1" && lim.min != nil && *lim.min >= 1 {
+		now := strings.TrimSpace(many)
+		return 0, wrongf("write "+now, "how many times is one number").Whole(now)
+	}
 	q, err := measure.ParseRatio(text)
 	if err == nil && q.Number > mostNumber {
 		return 0, wrongf("", "%s is too large to be meant", fault.Shorten(text))

@@ -45,6 +45,8 @@ func (k *structKind) mayMean(n *yaml.Node) bool {
 		return n.Kind == yaml.ScalarNode && !isNull(n)
 	case reflect.TypeFor[EdgeLine]():
 		return n.Kind == yaml.ScalarNode && !isNull(n) || n.Kind == yaml.MappingNode && len(n.Content) == 4
+	case reflect.TypeFor[Notion]():
+		return n.Kind == yaml.ScalarNode && countMeant(n.Value) != ""
 	}
 	return false
 }
@@ -59,6 +61,8 @@ func (k *structKind) groupMeant(d *decoder, n *yaml.Node, here fault.Pos) bool {
 	switch k.t {
 	case reflect.TypeFor[Seam]():
 		return seamMeant(d, n, here, told)
+	case reflect.TypeFor[Notion]():
+		return told("{count: "+countMeant(n.Value)+"}", "how many there are is said with count")
 	case reflect.TypeFor[Finish]():
 		if n.Kind == yaml.ScalarNode && strings.Contains(strings.Trim(n.Value, "."), ".") {
 			d.faults.Errorf(here, "say which edge and how, as {of: "+fault.Shorten(n.Value)+", type: double-turned-hem}", "of a finish an edge alone is said")

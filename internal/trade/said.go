@@ -35,6 +35,12 @@ var said = map[string][]string{
 	"faced":              {"facing", "bias facing"},
 	"overlocked-edge":    {"serged", "serged edge", "overcast", "zigzagged", "zigzag"},
 
+	// words of a record
+	"lap":   {"overlap", "underlap", "extension", "button extension"},
+	"size":  {"diameter", "ligne"},
+	"every": {"spacing", "interval", "distance", "distance apart", "apart"},
+	"holes": {"buttonholes", "buttonhole", "button holes"},
+
 	// stages and states
 	"drafting":  {"pattern", "pattern making", "patternmaking", "drawing", "designing"},
 	"mock-up":   {"toile", "muslin", "calico", "trial garment"},
