@@ -94,13 +94,13 @@ func (w *wayFinder) bothWays() {
 
 // onRemnants cuts what will go from each remnant that is there, and the rest from the cloth.
 func (w *wayFinder) onRemnants() {
+	all := w.l.Problem.singles()
 	for i := range w.l.Cloth.Cloth.Remnants {
 		r := &w.l.Cloth.Cloth.Remnants[i]
 		if r.IsOver(w.l.build.Slug) || r.From.V == w.l.build.Slug || w.l.Problem.Stages > 1 {
 			continue
 		}
 		board := Board{Remnant: r, Name: r.Name.V}
-		all := w.l.Problem.singles()
 		rest := w.c.fill(&board, w.l.Problem, all)
 		if len(rest) == len(all) || len(rest) == 0 {
 			continue // a remnant that holds all is told of by itself

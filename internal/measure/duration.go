@@ -22,7 +22,7 @@ func ParseDuration(text string) (time.Duration, error) {
 		return parseClock(text, at)
 	}
 	s := scanner{text: text, want: DurationDim}
-	var all sum // of nanoseconds
+	all := newSum() // of nanoseconds
 	_, err := s.parts(NoUnit, false, func(p amount) error {
 		num, den := p.unit.Factor()
 		all.add(p.ratio, num*int64(time.Minute), den)

@@ -264,7 +264,7 @@ const largestParsed = 1e12
 // refused. A sign is read only if signed is set.
 func parseQuantity(text string, dim Dimension, bare Unit, signed bool) (Quantity, error) {
 	s := scanner{text: text, want: dim}
-	var all sum
+	all := newSum()
 	var base Unit
 	negative, err := s.parts(bare, signed, func(p amount) error {
 		base = baseUnit(p.unit.Dimension())

@@ -11,18 +11,17 @@ const exact = 1 << 53
 // A sum is a sum of fractions without rounding. Almost all that is written in a record
 // fits into two machine words; what does not goes on in big numbers.
 type sum struct {
-	num, den uint64 // below exact; den is 0 before anything was added
-	large    *big.Rat
+	num, den uint64   // below exact
+	large    *big.Rat // nil while they suffice
 }
+
+func newSum() sum { return sum{den: 1} }
 
 // add adds r times num/den; num and den are positive.
 func (s *sum) add(r ratio, num, den int64) {
 	if s.large == nil {
 		n, ok1 := times(r.num, uint64(num))
 		d, ok2 := times(r.den, uint64(den))
-		if s.den == 0 {
-			s.den = 1
-		}
 		left, ok3 := times(s.num, d)
 		right, ok4 := times(n, s.den)
 		all, ok5 := times(s.den, d)
@@ -30,7 +29,7 @@ func (s *sum) add(r ratio, num, den int64) {
 			s.num, s.den = left+right, all
 			return
 		}
-		s.large = new(big.Rat).SetFrac(new(big.Int).SetUint64(s.num), new(big.Int).SetUint64(max(s.den, 1)))
+		s.large = new(big.Rat).SetFrac(new(big.Int).SetUint64(s.num), new(big.Int).SetUint64(s.den))
 	}
 	s.large.Add(s.large, new(big.Rat).Mul(r.rat(), big.NewRat(num, den)))
 }
@@ -47,7 +46,7 @@ func (s *sum) float() float64 {
 		f, _ := s.large.Float64()
 		return f
 	}
-	return float64(s.num) / float64(max(s.den, 1)) // both are exact, and so is the rounding
+	return float64(s.num) / float64(s.den) // both are exact, and so is the rounding
 }
 
 // over reports whether the sum is above n.
@@ -55,7 +54,7 @@ func (s *sum) over(n int64) bool {
 	if s.large != nil {
 		return s.large.Cmp(big.NewRat(n, 1)) > 0
 	}
-	high, low := bits.Mul64(uint64(n), max(s.den, 1))
+	high, low := bits.Mul64(uint64(n), s.den)
 	return high == 0 && s.num > low
 }
 
@@ -64,9 +63,8 @@ func (s *sum) round() int64 {
 	if s.large != nil {
 		return roundRat(s.large)
 	}
-	den := max(s.den, 1)
-	whole, rest := s.num/den, s.num%den
-	if rest >= den-rest {
+	whole, rest := s.num/s.den, s.num%s.den
+	if rest >= s.den-rest {
 		whole++
 	}
 	return int64(whole)

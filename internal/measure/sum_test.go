@@ -12,7 +12,7 @@ func TestSumIsExact(t *testing.T) {
 	r := rand.New(rand.NewPCG(3, 5))
 	large := 0
 	for range 20_000 {
-		var s sum
+		s := newSum()
 		want := new(big.Rat)
 		for range 1 + r.IntN(3) {
 			number := ratio{num: r.Uint64N(1 << r.IntN(50)), den: []uint64{1, 8, 10, 100, 1000, 64, 7, 1_000_000_000}[r.IntN(8)]}
@@ -40,7 +40,7 @@ func TestSumIsExact(t *testing.T) {
 	}
 }
 
-func BenchmarkParseMass(b *testing.B) {
+func BenchmarkParseShareAndTime(b *testing.B) {
 	b.ReportAllocs()
 	for b.Loop() {
 		_, _ = ParseRatio("0.975")

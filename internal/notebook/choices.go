@@ -121,7 +121,7 @@ func (b *Book) waysToChoose() []wayToChoose {
 	return []wayToChoose{
 		{Choice{Key: "s", Name: "How far it is", Any: "all"}, func(l *BuildLine) []string { return []string{strings.ToLower(groupNames[l.group()])} }, false},
 		{Choice{Key: "g", Name: "Garment", Any: "any"}, func(l *BuildLine) []string { return []string{l.Garment} }, false},
-		{Choice{Key: "y", Name: "Begun", Any: "any year"}, func(l *BuildLine) []string { return yearOf(l) }, true},
+		{Choice{Key: "y", Name: "Begun", Any: "any year"}, yearOf, true},
 		{Choice{Key: "c", Name: "Cloth", Any: "any"}, b.clothNames, false},
 		{Choice{Key: "t", Name: "Technique", Any: "any"}, b.techniqueNames, false},
 	}
