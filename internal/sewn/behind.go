@@ -106,7 +106,7 @@ func (s *Surface) copiesOf(a, b *component) bool {
 
 // pliedIn reports whether a side is caught in a seam beside those that it joins.
 func (s *Surface) pliedIn(seam *Seam, id SideID) bool {
-	r := EdgeRef{s.Copies[s.Sides[id].Copy].Name, s.Sides[id].Edge}
+	r := EdgeRef{Piece: s.Copies[s.Sides[id].Copy].Name, Edge: s.Sides[id].Edge}
 	return slices.ContainsFunc(seam.Plies, func(p Ply) bool { return slices.Contains(p.Edges, r) })
 }
 

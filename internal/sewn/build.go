@@ -117,8 +117,15 @@ type builder struct {
 	snags     []Snag
 }
 
-// An edgeKey is an edge of a piece, by its place.
-type edgeKey struct{ piece, side int }
+// An edgeKey is an edge of a piece, by its place, of all its copies or of those of one
+// hand.
+type edgeKey struct {
+	piece, side int
+	hand        int8 // as of an [EdgeRef]
+}
+
+// both is the edge in all its copies.
+func (k edgeKey) both() edgeKey { return edgeKey{piece: k.piece, side: k.side} }
 
 func build(p Plan, said readings) *builder {
 	b := &builder{s: &Surface{Plan: ordered(p)}, said: said}
@@ -181,7 +188,7 @@ func (s *Seam) Turn() {
 }
 
 func compareRefs(a, b EdgeRef) int {
-	return cmp.Or(strings.Compare(a.Piece, b.Piece), strings.Compare(a.Edge, b.Edge))
+	return cmp.Or(strings.Compare(a.Piece, b.Piece), strings.Compare(a.Edge, b.Edge), cmp.Compare(a.Hand, b.Hand))
 }
 
 // find is the edge that a reference means; false where there is none.
@@ -191,7 +198,7 @@ func (b *builder) find(r EdgeRef) (edgeKey, bool) {
 		return edgeKey{}, false
 	}
 	k := slices.IndexFunc(b.s.shapes[i].sides, func(s pieceSide) bool { return s.name == r.Edge })
-	return edgeKey{i, k}, k >= 0
+	return edgeKey{i, k, r.Hand}, k >= 0
 }
 
 // use notes which seams name which edges.
@@ -210,7 +217,8 @@ func (b *builder) use() {
 
 func (b *builder) useOf(i int, list []EdgeRef) {
 	for _, r := range list {
-		if k, ok := b.find(r); ok && !slices.Contains(b.uses[k], i) {
+		k, ok := b.find(r)
+		if k = k.both(); ok && !slices.Contains(b.uses[k], i) {
 			b.uses[k] = append(b.uses[k], i)
 		}
 	}
@@ -244,7 +252,9 @@ func (l links) link(a, b int) {
 func (b *builder) sidesOf(k edgeKey, layer string) []SideID {
 	var out []SideID
 	for _, c := range b.copiesOf(k.piece, layer) {
-		out = append(out, b.s.Copies[c].Sides[k.side])
+		if k.hand == 0 || b.s.Copies[c].cut == k.hand {
+			out = append(out, b.s.Copies[c].Sides[k.side])
+		}
 	}
 	return out
 }

@@ -133,7 +133,7 @@ func (b *builder) copies(piece int, layer string) []CopyID {
 func (b *builder) cut(piece int, layer string, number int, hand int8) CopyID {
 	id := CopyID(len(b.s.Copies))
 	p := &b.s.Plan.Pieces[piece]
-	c := Copy{Piece: piece, Name: p.Name, Layer: layer, Number: number, Hand: hand}
+	c := Copy{Piece: piece, Name: p.Name, Layer: layer, Number: number, Hand: hand, cut: hand}
 	c.free = b.s.shapes[piece].own && !p.OnFold
 	for k := range b.s.shapes[piece].sides {
 		s := &b.s.shapes[piece].sides[k]

@@ -62,7 +62,7 @@ func (s *Surface) atCorner(sp Span, by int) bool {
 // none has.
 func (s *Surface) lineOf(seam int, id SideID) int {
 	p := &s.Plan.Seams[seam]
-	r := EdgeRef{s.piece(id).Name, s.Sides[id].Edge}
+	r := EdgeRef{Piece: s.piece(id).Name, Edge: s.Sides[id].Edge}
 	for k, side := range p.Sides {
 		if slices.Contains(side, r) {
 			return k

@@ -15,9 +15,10 @@ const (
 // their ends have in common tells which ends meet. seam is the one that joins
 // them, which tells nothing.
 func (b *builder) parityOf(x, y edgeKey, seam int) parity {
-	if x == y {
+	if x = x.both(); x == y.both() {
 		return alike
 	}
+	y = y.both()
 	before := func(k edgeKey) edgeKey { return b.beside(k, -1) }
 	after := func(k edgeKey) edgeKey { return b.beside(k, 1) }
 	same := b.common(before(x), before(y), seam) + b.common(after(x), after(y), seam)
@@ -33,7 +34,7 @@ func (b *builder) parityOf(x, y edgeKey, seam int) parity {
 
 func (b *builder) beside(k edgeKey, by int) edgeKey {
 	n := len(b.s.shapes[k.piece].sides)
-	return edgeKey{k.piece, (k.side + by + n) % n}
+	return edgeKey{piece: k.piece, side: (k.side + by + n) % n}
 }
 
 // common counts what two edges have in common.

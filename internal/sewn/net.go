@@ -147,7 +147,7 @@ func (s *Surface) drawn(sp Span) []shape.Point {
 // body is listed from the left all the same.
 func (s *Surface) Net(layer string) *Net {
 	n := &Net{Layer: layer}
-	worn := s.wearers()
+	worn := s.Wearers()
 	t := &netting{s: s, net: n}
 	t.measure()
 	t.cutApart()

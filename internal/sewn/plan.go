@@ -33,6 +33,7 @@ type Piece struct {
 	Count    int           // how many are cut in each layer
 	Layers   []string      // the layers it is cut in; cloth that only backs another is none
 	Behind   bool          // its name says that it lies behind others
+	Worn     Wearer        // the side on which its name says that it is worn; else none
 	Arc      float64       // the angle, in radians, of a panel of a ring about the origin; 0 for others
 	Edges    []Edge        // what is known of its edges beside their form
 	Darts    []Dart
@@ -80,8 +81,17 @@ type Level struct {
 	Corners []string // the edges that begin there, as [Corners] tells; none where it belongs to none
 }
 
-// An EdgeRef names an edge of a piece.
-type EdgeRef struct{ Piece, Edge string }
+// An EdgeRef names an edge of a piece. Of a piece of which a left and a right is cut, or
+// of the two halves of one that is cut on the fold, it may mean one alone.
+type EdgeRef struct {
+	Piece, Edge string
+	Hand        int8 // 1 for those that lie as drawn, −1 for their mirror images, 0 for all
+}
+
+// meets reports whether two references have a copy in common.
+func (r EdgeRef) meets(o EdgeRef) bool {
+	return r.Piece == o.Piece && r.Edge == o.Edge && (r.Hand == 0 || o.Hand == 0 || r.Hand == o.Hand)
+}
 
 // A Seam joins lines of edges. Each of its two sides is one edge, or several sewn
 // end to end. What else is caught in it lies behind one of the two.

@@ -60,14 +60,22 @@ func (p Piece) dart(edge string, at, wide, deep float64) Piece {
 	return p
 }
 
-// seam joins edges written "piece.edge", several to a side with + between.
+// seam joins edges written "piece.edge", several to a side with + between; with ↑ of the
+// copy that lies as drawn alone, with ↓ of its mirror image.
 func seam(name string, sides ...string) Seam {
 	s := Seam{Name: name}
 	for _, side := range sides {
 		var list []EdgeRef
 		for _, r := range strings.Split(side, " + ") {
-			p, e, _ := strings.Cut(r, ".")
-			list = append(list, EdgeRef{p, e})
+			p, e, _ := strings.Cut(strings.TrimSuffix(strings.TrimSuffix(r, " ↑"), " ↓"), ".")
+			hand := int8(0)
+			switch {
+			case strings.HasSuffix(r, " ↑"):
+				hand = 1
+			case strings.HasSuffix(r, " ↓"):
+				hand = -1
+			}
+			list = append(list, EdgeRef{p, e, hand})
 		}
 		s.Sides = append(s.Sides, list)
 	}
@@ -80,7 +88,7 @@ func (s Seam) overlaps(by float64) Seam { s.Overlap = by; return s }
 
 func zip(edge string, length float64) Closure {
 	p, e, _ := strings.Cut(edge, ".")
-	return Closure{Name: "zip", Edge: EdgeRef{p, e}, Length: length}
+	return Closure{Name: "zip", Edge: EdgeRef{Piece: p, Edge: e}, Length: length}
 }
 
 // plan puts pieces, seams and closures in one.

@@ -214,7 +214,7 @@ func cutInTwo(t *testing.T, p Plan, line cutLine) Plan {
 				}
 				for _, part := range split(r.Edge) {
 					if has(part, r.Edge) {
-						list = append(list, EdgeRef{part.Name, r.Edge})
+						list = append(list, EdgeRef{Piece: part.Name, Edge: r.Edge})
 					}
 				}
 			}

@@ -174,7 +174,7 @@ func (b *builder) wrongSide(r *run, m *meeting) {
 	f := Snag{Kind: WrongSide, Seam: r.seam}
 	for _, sp := range []Span{m.one[0], m.two[0]} {
 		s := &b.s.Sides[sp.Side]
-		f.Edges = append(f.Edges, EdgeRef{b.s.Copies[s.Copy].Name, s.Edge})
+		f.Edges = append(f.Edges, EdgeRef{Piece: b.s.Copies[s.Copy].Name, Edge: s.Edge})
 	}
 	if !slices.ContainsFunc(b.snags, func(o Snag) bool { return o.Kind == WrongSide && o.Seam == r.seam }) {
 		b.snag(f)
@@ -304,7 +304,7 @@ func (b *builder) handed(c chain) map[edgeKey]int {
 		if b.s.shapes[copy.Piece].own {
 			return nil
 		}
-		out[edgeKey{copy.Piece, side.Index}] += int(copy.Hand)
+		out[edgeKey{piece: copy.Piece, side: side.Index}] += int(copy.Hand)
 	}
 	return out
 }

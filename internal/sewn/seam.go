@@ -98,7 +98,7 @@ func (b *builder) layersOf(list []edgeKey) []string {
 // else is sewn to it there is caught in.
 func (b *builder) givesWay(i int, list []edgeKey, layer string) bool {
 	for _, k := range list {
-		for _, other := range b.uses[k] {
+		for _, other := range b.uses[k.both()] {
 			if other == i || !b.onSide(other, k) || !b.inSurface(other, layer) {
 				continue
 			}
@@ -122,7 +122,7 @@ func (b *builder) givesWay(i int, list []edgeKey, layer string) bool {
 // in it.
 func (b *builder) onSide(i int, k edgeKey) bool {
 	r := b.ref(k)
-	return slices.ContainsFunc(b.s.Plan.Seams[i].Sides, func(side []EdgeRef) bool { return slices.Contains(side, r) })
+	return slices.ContainsFunc(b.s.Plan.Seams[i].Sides, func(side []EdgeRef) bool { return slices.ContainsFunc(side, r.meets) })
 }
 
 // sameEdges reports whether two seams join the same edges.
@@ -136,7 +136,7 @@ func (b *builder) sameEdges(i, k int) bool {
 }
 
 func (b *builder) ref(k edgeKey) EdgeRef {
-	return EdgeRef{b.s.Plan.Pieces[k.piece].Name, b.s.shapes[k.piece].sides[k.side].name}
+	return EdgeRef{b.s.Plan.Pieces[k.piece].Name, b.s.shapes[k.piece].sides[k.side].name, k.hand}
 }
 
 // inSurface reports whether a seam joins edges within a layer, and turns none.

@@ -29,6 +29,7 @@ type Copy struct {
 	Sides  []SideID // in the order they are drawn in
 
 	free bool // its own mirror image, and not yet laid either way
+	cut  int8 // its hand as it was cut, before it was turned over
 }
 
 // A Side is one occurrence of an edge.

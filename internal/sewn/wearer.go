@@ -2,13 +2,15 @@ package sewn
 
 import "math"
 
-// wearers says of every copy on which side of the body it is worn. A piece that
-// is called front or back says by where its middle and its side lies which way
-// it runs; what is sewn to one side alone is worn there too.
-func (s *Surface) wearers() []Wearer {
+// Wearers says of every copy on which side of the body it is worn. A piece may be called
+// left or right; one that is called front or back says by where its middle and its side
+// lies which way it runs; what is sewn to one side alone is worn there too.
+func (s *Surface) Wearers() []Wearer {
 	out := make([]Wearer, len(s.Copies))
 	for id := range s.Copies {
-		out[id] = s.facesSay(CopyID(id))
+		if out[id] = s.Plan.Pieces[s.Copies[id].Piece].Worn; out[id] == NoSide {
+			out[id] = s.facesSay(CopyID(id))
+		}
 	}
 	for range s.Copies { // each round knows one more at least
 		more := false
