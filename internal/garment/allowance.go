@@ -25,7 +25,10 @@ func (w *derivation) joinEdges() {
 			list, _ := w.usesOf(ref)
 			for _, use := range list {
 				f.Edges = append(f.Edges, use)
-				if use.Edge.finish == nil {
+				if f.rowsOnly() && use.Edge.line == nil {
+					continue // the edge is sewn or finished besides
+				}
+				if use.Edge.finish == nil && !f.rowsOnly() {
 					use.Edge.finish = f
 				}
 				if use.Edge.SewnBy == "" {

@@ -2,7 +2,9 @@ package garment
 
 import (
 	"hembook/internal/figure"
+	"hembook/internal/meant"
 	"hembook/internal/measure"
+	"hembook/internal/trade"
 )
 
 // finishes works out what every finish takes.
@@ -23,6 +25,20 @@ func (w *derivation) finishes() {
 			w.rows.sewsRow(Row{Kind: FinishRow, Of: f.Name, Length: &f.Total, what: f.Name, Lasting: true})
 		}
 	}
+}
+
+// rowsOnly reports whether a finish is rows of stitching that make no edge neat.
+func (f *Finish) rowsOnly() bool { return f.kind != nil && f.kind.RowsOnly }
+
+// onLines names the finishes that go on a line and turn nothing in.
+func (t *Tailor) onLines() string {
+	var names []string
+	for i := range t.list {
+		if s := &t.list[i]; s.Kind == trade.Finish && s.RowsOnly && s.Wants.Take(trade.OnLine) {
+			names = append(names, s.Name)
+		}
+	}
+	return meant.List(names, "or")
 }
 
 // firstPiece is the piece whose edge a finish makes neat first, as side a.
@@ -71,7 +87,7 @@ func (w *derivation) finishTakes(f *Finish, base string) {
 	need := f.Takes.Value.Number
 	for _, u := range f.Edges {
 		if e := u.Edge; e.line != nil && need > 1e-6 {
-			w.faults.Errorf(f.Record.At, "a finish that turns nothing in, as stitched-line, or finish the edge itself", "%s: it turns %s in, and beyond %s lies no allowance",
+			w.faults.Errorf(f.Record.At, "a finish that turns nothing in, as "+w.t.onLines()+", or finish the edge itself", "%s: it turns %s in, and beyond %s lies no allowance",
 				f.Name, w.tape().Exact(need), e.ref)
 		} else if !e.Fold && need > e.allow+1e-6 {
 			bad := w.faults.Errorf(f.Record.At, "allowance: "+w.writtenUp(need)+" at the edge, or a narrower finish", "%s: it uses %s, %s has %s",

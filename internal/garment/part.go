@@ -18,6 +18,7 @@ type span struct {
 	from, to float64
 	name     string // what the part is called
 	at       fault.Pos
+	beside   bool // only rows of stitching name it: it stays a part of the edge named whole
 }
 
 // A divided edge is one of which parts are named.
@@ -31,25 +32,27 @@ type divided struct {
 // All else, lengths and allowances, walking and sewing, then knows edges alone.
 func (w *derivation) splitParts(list []*Piece) {
 	parts := map[*Piece][]span{}
-	see := func(ref record.EdgeRef) {
+	see := func(ref record.EdgeRef, beside bool) {
 		p := w.named[ref.Piece]
 		if p == nil || ref.Part.Whole() || !slices.Contains(list, p) || p.form.why != "" || p.form.slit {
 			return
 		}
 		if s, ok := w.spanOf(p, ref); ok {
+			s.beside = beside
 			parts[p] = append(parts[p], s)
 		}
 	}
 	for i := range w.b.Seams {
 		for _, side := range w.b.Seams[i].Join {
 			for _, ref := range side {
-				see(ref)
+				see(ref, false)
 			}
 		}
 	}
 	for i := range w.b.Finishes {
+		t := w.t.types[w.b.Finishes[i].Type.V]
 		for _, ref := range w.b.Finishes[i].Of {
-			see(ref)
+			see(ref, t != nil && t.RowsOnly)
 		}
 	}
 	for _, p := range list {
@@ -159,6 +162,7 @@ func (w *derivation) apart(p *Piece, list []span) []span {
 			last := out[n-1]
 			if math.Abs(last.from-s.from) < leastPart/2.0 && math.Abs(last.to-s.to) < leastPart/2.0 {
 				f.parts[s.name] = last.name
+				out[n-1].beside = last.beside && s.beside
 				continue
 			}
 			w.faults.Errorf(s.at, "let one begin where the other ends", "%s.%s and %s.%s lie over each other for %s",
@@ -197,7 +201,7 @@ func divide(p *Piece, list []span) {
 	d := &divided{}
 	for _, s := range all {
 		d.all = append(d.all, s.name)
-		if s.at == (fault.Pos{}) {
+		if s.at == (fault.Pos{}) || s.beside {
 			d.rest = append(d.rest, s.name)
 		}
 	}

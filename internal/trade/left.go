@@ -231,6 +231,9 @@ func (c *seamChecker) left(known []string) {
 	if (t.Corner == CornerMirror) != (len(t.Folds) > 0) {
 		c.fault("write both: corner: mirror, and folds: [depth], with a measure for each turn", "%s: a mirrored corner and its folds go together", c.who())
 	}
+	if t.RowsOnly && t.Kind == Seam {
+		c.fault("leave rows-only out", "%s is a seam; rows-only is for finishes", c.who())
+	}
 	if t.Plies < 0 {
 		c.fault("", "%s has %d plies", c.who(), t.Plies)
 	}
@@ -307,6 +310,9 @@ func (t SeamType) beyond(l LayerRule, p Params) (float64, error) {
 			}
 			last = q
 		}
+	}
+	if l.End == GoesOn { // beyond the line too
+		sum -= run
 	}
 	return sum - run, d.err
 }

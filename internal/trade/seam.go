@@ -41,6 +41,7 @@ type SeamType struct {
 	Turns      bool        `yaml:"turns,omitempty"`      // side b lies behind side a afterwards, as a facing does
 	RowsShow   bool        `yaml:"rows-show,omitempty"`  // rows of it are seen outside, and so are their holes when it is let out
 	TapeHolds  bool        `yaml:"tape-holds,omitempty"` // a tape of fixed length holds it
+	RowsOnly   bool        `yaml:"rows-only,omitempty"`  // of a finish: it makes no edge neat, which is sewn or finished besides
 	Width      Expr        `yaml:"width"`                // what shows or lies flat when done, mm
 	Plies      int         `yaml:"plies"`                // most layers on top of each other, the garment counted
 	Corner     Corner      `yaml:"corner,omitempty"`     // of a finish: how its allowance ends beside a slanting edge
