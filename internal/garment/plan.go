@@ -221,6 +221,11 @@ func (w *derivation) planClosure(n *record.Notion) (sewn.Closure, bool) {
 		return sewn.Closure{}, false
 	}
 	out := sewn.Closure{Name: n.Name.V, Edge: sewn.EdgeRef{Piece: p.Name, Edge: e.Name}, Either: p.onLimb()}
+	if on := w.named[n.HolesOn.V.Piece]; n.HolesOn.Given() && on != nil {
+		if e := on.edgeCalled(n.HolesOn.V.Edge); e != nil {
+			out.On = sewn.EdgeRef{Piece: on.Name, Edge: e.Name}
+		}
+	}
 	if isZip(n) {
 		out.Length = n.Length.V.MM()
 		if !n.Length.Given() {

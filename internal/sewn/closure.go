@@ -125,6 +125,10 @@ func (b *builder) closures() {
 		}
 		for _, layer := range b.s.Plan.Pieces[key.piece].Layers[:min(1, len(b.s.Plan.Pieces[key.piece].Layers))] {
 			list := b.sidesOf(key, layer)
+			if on, ok := b.find(c.On); ok && on != key {
+				b.closeOn(i, list, b.sidesOf(on, layer))
+				continue
+			}
 			for k, one := range list {
 				for _, two := range list[k+1:] {
 					if b.s.free(one) && b.s.free(two) && b.facing(one, two) {
@@ -134,6 +138,21 @@ func (b *builder) closures() {
 			}
 		}
 		b.closeSlits(i, key)
+	}
+}
+
+// closeOn closes sides on those of another edge: both ends of one piece, as of a cuff,
+// else what lies on the same side of the body.
+func (b *builder) closeOn(by int, list, on []SideID) {
+	for _, same := range [...]bool{true, false} {
+		for _, one := range list {
+			for _, two := range on {
+				x, y := b.s.Sides[one].Copy, b.s.Sides[two].Copy
+				if x == y == same && (same || b.s.Copies[x].Hand == b.s.Copies[y].Hand) && b.s.free(one) && b.s.free(two) {
+					b.close(by, one, two, b.s.Plan.Closures[by].Length)
+				}
+			}
+		}
 	}
 }
 

@@ -148,7 +148,7 @@ func (s *Surface) drawn(sp Span) []shape.Point {
 func (s *Surface) Net(layer string) *Net {
 	n := &Net{Layer: layer}
 	worn := s.Wearers()
-	t := &netting{s: s, net: n}
+	t := &netting{s: s, net: n, worn: worn}
 	t.measure()
 	t.cutApart()
 	t.together()

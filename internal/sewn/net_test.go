@@ -39,6 +39,7 @@ func netted() map[string]Plan {
 	out["faced"] = faced
 	inner := plan(facing, box("bag", 150, 200).times(4), seam("shoulders", "front facing.shoulder", "front facing.side"))
 	out["behind"] = inner
+	out["cuffed"] = cuffed()
 	return out
 }
 

@@ -27,10 +27,17 @@ func (t *netting) stack(all []*storey) {
 	}
 	for range all {
 		st := all[next]
-		t.seat(next, st, in, of, runs)
+		if other := t.twin(next, all, in); other >= 0 && t.seatPair([2]int{next, other}, all, in, of, runs) {
+			in[other] = true
+			t.groups[Body] = append(t.groups[Body], &all[other].body)
+		} else {
+			t.seat(next, st, in, of, runs)
+		}
 		in[next] = true
 		t.groups[Body] = append(t.groups[Body], &st.body)
-		next = nextStorey(in, of, runs)
+		if next = nextStorey(in, of, runs); in[next] {
+			return
+		}
 	}
 }
 
@@ -64,11 +71,8 @@ func (t *netting) seat(number int, st *storey, in []bool, of map[int]int, runs [
 		return
 	}
 	here, there, met := t.between(number, st, in, of, runs)
-	if !met { // nothing sews it to the rest: beside it
-		low, _ := st.bounds()
-		_, high := boundsOf(laid)
-		base, _ := boundsOf(laid)
-		st.move(shape.Point{X: high.X + 2*t.net.Gap - low.X, Y: base.Y - low.Y})
+	if !met {
+		t.seatApart(st, laid)
 		return
 	}
 	st.move(there.mid.Sub(here.mid))
@@ -84,6 +88,29 @@ func (t *netting) seat(number int, st *storey, in []bool, of map[int]int, runs [
 		back := dot(here.out, way) // −1 where it faces what it is sewn to
 		if cost := long(moved) + float64(0.3*size*(1+back)) + float64(0.8*(sizeOf(a, z)-size)); cost < least-1 {
 			best, least = moved, cost
+		}
+	}
+	st.move(best)
+}
+
+// seatApart lays a storey that nothing sews to the rest beside what was laid last, or in
+// a row of its own below everything, as makes the net least large.
+func (t *netting) seatApart(st *storey, laid []*body) {
+	low, high := boundsOf(laid)
+	a, z := st.bounds()
+	_, last := laid[len(laid)-1].bounds()
+	base, _ := laid[len(laid)-1].bounds()
+	best, least := shape.Point{}, math.Inf(1)
+	for _, corner := range [...]shape.Point{{X: high.X + 2*t.net.Gap, Y: low.Y}, {X: last.X + 2*t.net.Gap, Y: base.Y}, {X: low.X, Y: low.Y - 2*t.net.Gap - (z.Y - a.Y)}} {
+		by := corner.Sub(a)
+		tried := st.copy()
+		if tried.move(by); !tried.clearOf(laid, t.net.Gap) {
+			continue
+		}
+		p, q := a.Add(by), z.Add(by)
+		size := sizeOf(shape.Point{X: min(p.X, low.X), Y: min(p.Y, low.Y)}, shape.Point{X: max(q.X, high.X), Y: max(q.Y, high.Y)})
+		if size < least-touch {
+			best, least = by, size
 		}
 	}
 	st.move(best)
@@ -215,7 +242,7 @@ func (t *netting) below() {
 		if need := t.widthOf(g); x > low.X && x+need > low.X+wide {
 			x, y = low.X, floor-apart
 		}
-		t.flow(g, x, y, max(low.X+wide-x, wide/2))
+		t.flow(g, x, y, max(low.X+wide-x, wide/2, t.squareOf(g)))
 		a, z := boundsOf(t.groups[g])
 		x, floor = z.X+apart, min(floor, a.Y)
 	}
@@ -229,7 +256,7 @@ func (t *netting) right() {
 		if len(t.groups[g]) == 0 {
 			continue
 		}
-		t.flow(g, x, y, (high.X-low.X)/2)
+		t.flow(g, x, y, max((high.X-low.X)/2, t.squareOf(g)))
 		a, _ := boundsOf(t.groups[g])
 		y = a.Y - apart
 	}
@@ -243,6 +270,16 @@ func (t *netting) widthOf(g Group) float64 {
 		wide += high.X - low.X + t.net.Gap
 	}
 	return wide
+}
+
+// squareOf is how wide a group is in rows that are together as wide as they are high.
+func (t *netting) squareOf(g Group) float64 {
+	area := 0.0
+	for _, b := range t.groups[g] {
+		low, high := b.bounds()
+		area += float64((high.X - low.X + t.net.Gap) * (high.Y - low.Y + t.net.Gap))
+	}
+	return math.Sqrt(area)
 }
 
 // flow lays the bodies of a group in rows, from an upper left corner.

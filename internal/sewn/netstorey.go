@@ -13,6 +13,7 @@ import (
 type netting struct {
 	s      *Surface
 	net    *Net
+	worn   []Wearer // by the number of a copy
 	units  []*body
 	unitOf map[CopyID]int
 	groups [groups][]*body

@@ -128,6 +128,7 @@ const (
 type Closure struct {
 	Name   string
 	Edge   EdgeRef
+	On     EdgeRef // the edge that is closed on it; the other of a pair where none is named
 	Length float64
 	Either bool // it may as well begin at the lower end as at the upper
 }
