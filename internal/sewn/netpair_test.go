@@ -14,7 +14,7 @@ func cuffed() Plan {
 	p := garments()["shirt"]
 	p.Pieces = append(slices.Clone(p.Pieces), box("cuff", 260, 60).pairs(2))
 	p.Seams = append(slices.Clone(p.Seams), seam("cuffs on", "cuff.top", "sleeve.wrist").full())
-	p.Closures = append(slices.Clone(p.Closures), Closure{Name: "cuff buttons", Edge: EdgeRef{"cuff", "left"}, On: EdgeRef{"cuff", "right"}})
+	p.Closures = append(slices.Clone(p.Closures), Closure{Name: "cuff buttons", Edge: EdgeRef{Piece: "cuff", Edge: "left"}, On: EdgeRef{Piece: "cuff", Edge: "right"}})
 	return p
 }
 
