@@ -234,17 +234,27 @@ func (p *Piece) ButtonCount() int {
 
 // drawnPlaces takes the places of a notion from the pattern file that draws them.
 func (w *notionReckoner) drawnPlaces(n *record.Notion, s *spreadOut) {
-	f := &s.piece.form
-	edge := f.called(s.piece.formerly(n.Along.V.Edge))
-	length, ok := f.outline.LengthOf(edge)
-	if !ok {
-		return // they are drawn along an edge
+	along := s.piece.formerly(n.Along.V.Edge)
+	if _, ok := s.piece.form.lengthAlong(along); !ok {
+		return // they are drawn along an edge or a line
 	}
 	s.drawn = true
 	for _, q := range n.Drawn {
-		s.places = append(s.places, f.fromStart(nearestAlong(f.outline, edge, length, q.At), length))
+		s.places = append(s.places, s.piece.form.nearestAlong(along, q.At))
 	}
 	s.first, s.last = s.places[0], s.places[len(s.places)-1]
+}
+
+// nearestAlong is how far along an edge or a line, as the record has it, the point lies that
+// is nearest to another.
+func (f *form) nearestAlong(name string, q shape.Point) float64 {
+	if l := f.laidLine(name); l != nil {
+		along, _ := l.Nearest(q)
+		return along
+	}
+	edge := f.called(name)
+	length, _ := f.outline.LengthOf(edge)
+	return f.fromStart(nearestAlong(f.outline, edge, length, q), length)
 }
 
 // far is how far two points lie from each other, the straight way.

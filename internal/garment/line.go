@@ -232,7 +232,7 @@ func (f *form) spotOnLine(l shape.Line, name string) (float64, bool) {
 		edge := f.called(name)
 		if along, ok := f.outline.MetBy(edge, l); ok {
 			at, _, _ := f.outline.PointOn(edge, along)
-			return l.Nearest(at)
+			return l.Holds(at)
 		}
 		return 0, false
 	}

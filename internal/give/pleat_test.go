@@ -2,13 +2,9 @@ package give
 
 import (
 	"math"
-	"os"
-	"path/filepath"
 	"testing"
 
 	"hembook/internal/derive"
-	"hembook/internal/fault"
-	"hembook/internal/record"
 )
 
 // TestPleatsComeBack: pleats that are let in are given in a file of either kind; a
@@ -54,33 +50,9 @@ func TestPleatsComeBack(t *testing.T) {
 // one derives a garment of these pieces.
 func one(t *testing.T, pieces string, beside map[string]string) *derive.Garment {
 	t.Helper()
-	dir := t.TempDir()
 	files := map[string]string{"content/workroom.yaml": "name: Test room\n", "content/builds/b/build.yaml": "name: B\ngarment: skirt\nstate: planned\n" + pieces}
 	for name, text := range beside {
 		files["content/builds/b/"+name] = text
 	}
-	for name, text := range files {
-		path := filepath.Join(dir, filepath.FromSlash(name))
-		if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
-			t.Fatal(err)
-		}
-		if err := os.WriteFile(path, []byte(text), 0o600); err != nil {
-			t.Fatal(err)
-		}
-	}
-	room, faults, err := record.Open(dir)
-	if err != nil || fault.HasErrors(faults) {
-		t.Fatal(err, faults)
-	}
-	t.Cleanup(func() { room.Close() })
-	tailor, _ := derive.NewTailor(room)
-	b, faults := room.ReadBuild(room.Builds[0])
-	if fault.HasErrors(faults) {
-		t.Fatal(faults)
-	}
-	g := tailor.Derive(b)
-	if fault.HasErrors(g.Faults) {
-		t.Fatal(g.Faults)
-	}
-	return g
+	return derivedIn(t, written(t, files))
 }

@@ -256,16 +256,29 @@ func (o Outline) MetBy(edge string, line Line) (float64, bool) {
 	return 0, false
 }
 
-// Nearest is how far along the line a place on it lies; false where it lies off it.
-func (l Line) Nearest(at Point) (float64, bool) {
+// Nearest is how far along a line the point of it lies that is nearest to another, and how
+// far that lies beside it, mm.
+func (l Line) Nearest(at Point) (along, beside float64) {
 	s := 0.0
+	beside = math.Inf(1)
 	for k := 1; k < len(l); k++ {
-		if off(at, l[k-1], l[k]) < slack {
-			return s + distance(l[k-1], at), true
+		a, ab := l[k-1], l[k].Sub(l[k-1])
+		part := 0.0
+		if len2 := dot(ab, ab); len2 > 0 {
+			part = clamp(dot(at.Sub(a), ab)/len2, 0, 1)
 		}
-		s += distance(l[k-1], l[k])
+		if away := distance(at, lerp(a, l[k], part)); away < beside {
+			beside, along = away, s+float64(part*distance(a, l[k]))
+		}
+		s += distance(a, l[k])
 	}
-	return 0, false
+	return along, beside
+}
+
+// Holds reports whether a point lies on a line, and how far along it.
+func (l Line) Holds(at Point) (along float64, ok bool) {
+	along, beside := l.Nearest(at)
+	return along, beside < slack
 }
 
 // LineOf is a line drawn by edges from a point.

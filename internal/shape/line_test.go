@@ -71,3 +71,20 @@ func TestLeaves(t *testing.T) {
 		t.Error("a line that does not reach the left side meets it")
 	}
 }
+
+// TestNearest: on a line that runs 100 to the right and then 50 up, (30, 4) lies 30 along and
+// 4 beside it, (110, 20) 120 along and 10 beside, and what lies beyond its end lies at its end.
+func TestNearest(t *testing.T) {
+	l := Line{{0, 0}, {100, 0}, {100, 50}}
+	for at, want := range map[Point][2]float64{{30, 4}: {30, 4}, {110, 20}: {120, 10}, {103, 54}: {150, 5}, {-3, -4}: {0, 5}} {
+		if along, beside := l.Nearest(at); math.Abs(along-want[0]) > 1e-9 || math.Abs(beside-want[1]) > 1e-9 {
+			t.Errorf("%v lies %v along and %v beside, want %v", at, along, beside, want)
+		}
+		if _, ok := l.Holds(at); ok {
+			t.Errorf("%v lies on the line", at)
+		}
+	}
+	if along, ok := l.Holds(Point{100, 20}); !ok || along != 120 {
+		t.Errorf("a point on the line lies %v along, %v", along, ok)
+	}
+}
