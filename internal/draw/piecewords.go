@@ -156,10 +156,10 @@ func (d *pieceDrawing) block(lines []drawing.Label, k, x, y float64, lying bool)
 	}
 }
 
-// clearOf is where a block of words begins, so high, that keeps off levels and
-// darts, near the middle.
+// clearOf is where a block of words begins, so high, that keeps off levels, darts and lines
+// that lie across the piece, near the middle.
 func (d *pieceDrawing) clearOf(tall float64) float64 {
-	for _, part := range []float64{0, -0.08, 0.08, -0.16, 0.16, -0.24, 0.24} {
+	for _, part := range []float64{0, -0.08, 0.08, -0.16, 0.16, -0.24, 0.24, -0.32, 0.32} {
 		y := d.mid.y - tall/2 + part*d.mid.high
 		ok := true
 		for _, l := range d.p.AtLevels {
@@ -171,6 +171,12 @@ func (d *pieceDrawing) clearOf(tall float64) float64 {
 			_, b := d.f.At(dart.Plan.End)
 			_, c := d.f.At(dart.Plan.Point)
 			ok = ok && (max(a, b, c) < y-2 || min(a, b, c) > y+tall+2)
+		}
+		for i := range d.p.Lines {
+			least, most := shape.Ring(d.p.Lines[i].Points).Bounds()
+			_, low := d.f.At(least)
+			_, high := d.f.At(most)
+			ok = ok && (low-high > tall || low < y || high > y+tall+1)
 		}
 		if ok {
 			return y
@@ -208,11 +214,12 @@ func (d *pieceDrawing) edgesWithin() {
 		n := max(math.Round(side.Length*d.f.K/labelEvery), 1)
 		half := d.wide(label)/d.f.K/2 + 2
 		for i := range int(n) {
-			at, way, ok := d.p.Outline.PointOn(e.Name, d.clearOfDarts(e.Name, side.Length/n, side.Length/n*float64(i), half))
+			s := d.clearOfLines(e.Name, side.Length/n, side.Length/n*float64(i), half)
+			at, way, ok := d.p.Outline.PointOn(e.Name, s)
 			if !ok {
 				continue
 			}
-			label.X, label.Y = d.f.At(beyond(at, outward(way), -1.6/d.f.K))
+			label.X, label.Y = d.f.At(beyond(at, outward(way), -1.6/d.f.K-d.bulges(e.Name, s, half)))
 			d.along(label, way, side.Length/n)
 		}
 	}
@@ -243,20 +250,57 @@ func (d *pieceDrawing) along(l drawing.Label, way shape.Point, room float64) {
 	d.Say(l)
 }
 
-// clearOfDarts is where along a stretch of an edge a label keeps off the
-// mouths of darts; the middle where it cannot.
-func (d *pieceDrawing) clearOfDarts(edge string, long, from, half float64) float64 {
-	for _, part := range []float64{0.5, 0.36, 0.64, 0.24, 0.76} {
+// bulges is how far an edge reaches into the piece within so far of a place on it, beside the
+// way it runs there: words along it keep off that.
+func (d *pieceDrawing) bulges(edge string, s, half float64) float64 {
+	at, way, _ := d.p.Outline.PointOn(edge, s)
+	in, most := outward(way), 0.0
+	for _, part := range []float64{-1, -0.5, 0.5, 1} {
+		if q, _, ok := d.p.Outline.PointOn(edge, s+float64(part*half)); ok {
+			most = max(most, -float64((q.X-at.X)*in.X)-float64((q.Y-at.Y)*in.Y))
+		}
+	}
+	return min(most, half/4)
+}
+
+// clearOfLines is where along a stretch of an edge a label keeps off the mouths of darts and
+// the lines that run in from there; the middle where it cannot.
+func (d *pieceDrawing) clearOfLines(edge string, long, from, half float64) float64 {
+	off := d.runIn()
+	for _, part := range []float64{0.5, 0.46, 0.54, 0.42, 0.58, 0.36, 0.64, 0.3, 0.7, 0.24, 0.76} {
 		s := from + long*part
 		at, _, ok := d.p.Outline.PointOn(edge, s)
-		for _, dart := range d.p.Darts {
-			_, a := toward(at, dart.Plan.Begin)
-			_, b := toward(at, dart.Plan.End)
-			ok = ok && a > half && b > half
+		for _, q := range off {
+			_, away := toward(at, q)
+			ok = ok && away > half
 		}
 		if ok && s-from > half && from+long-s > half {
 			return s
 		}
 	}
 	return from + long/2
+}
+
+// runIn are the places on the outline at which darts open, and pleats, levels and lines run
+// in or leave the piece.
+func (d *pieceDrawing) runIn() (out []shape.Point) {
+	for _, dart := range d.p.Darts {
+		out = append(out, dart.Plan.Begin, dart.Plan.End)
+	}
+	for i := range d.p.PleatFolds {
+		l := &d.p.PleatFolds[i].Lines
+		for _, line := range []shape.Line{l.Place, l.Inner, l.Outer} {
+			out = append(out, line[0], line[len(line)-1])
+		}
+	}
+	for i := range d.p.Lines {
+		l := d.p.Lines[i].Points
+		out = append(out, l[0], l[len(l)-1])
+	}
+	for _, l := range d.p.AtLevels {
+		for _, span := range d.p.Outline.WidthsAt(l.Y) {
+			out = append(out, shape.Point{X: span.From, Y: l.Y}, shape.Point{X: span.To, Y: l.Y})
+		}
+	}
+	return out
 }

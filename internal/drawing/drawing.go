@@ -234,6 +234,34 @@ func (d *Drawing) Turned() *Drawing {
 	return out
 }
 
+// Righted turns words that stand upside down in a look about the middle of their letters,
+// so that they are read from below or from the right, on the same side of what they lie along.
+func (d *Drawing) Righted(look *Look) {
+	for i, m := range d.Marks {
+		if m.Label == nil {
+			continue
+		}
+		turn := math.Mod(m.Label.Turn, 360)
+		if turn < 0 {
+			turn += 360
+		}
+		if turn <= 90+1e-6 || turn > 270+1e-6 {
+			continue
+		}
+		l := *m.Label
+		sin, cos := math.Sincos(l.Turn * math.Pi / 180)
+		up := look.Letters(&l).Size * lettersHigh
+		l.X, l.Y = l.X-float64(sin*up), l.Y-float64(cos*up)
+		if l.Turn -= 180; l.Anchor != Middle {
+			l.Anchor = End - l.Anchor
+		}
+		d.Marks[i].Label = &l
+	}
+}
+
+// lettersHigh is how far letters reach over their base line, of their size.
+const lettersHigh = 0.75
+
 // Reworded is the drawing with what its words become.
 func (d *Drawing) Reworded(become func(string) string) *Drawing {
 	out := *d

@@ -65,6 +65,28 @@ func TestTurned(t *testing.T) {
 	}
 }
 
+// TestRighted: words that read to the left are turned round where they stand. What ends at
+// (50, 0) and reads to the left begins there once it is turned; its letters, which reached
+// three quarters of their size down, now reach as far up from a base line that much lower.
+// Words that read up, or to the right, stay.
+func TestRighted(t *testing.T) {
+	size := FullSize.Letters(&Label{Voice: Small}).Size
+	for _, c := range []struct{ was, want Label }{
+		{Label{X: 50, Words: "a", Voice: Small, Anchor: End, Turn: 180}, Label{X: 50, Y: 0.75 * size, Words: "a", Voice: Small, Anchor: Begin}},
+		{Label{X: 50, Words: "a", Voice: Small, Anchor: Middle, Turn: 270}, Label{X: 50 + 0.75*size, Words: "a", Voice: Small, Anchor: Middle, Turn: 90}},
+		{Label{X: 50, Words: "a", Turn: 90}, Label{X: 50, Words: "a", Turn: 90}},
+		{Label{X: 50, Words: "a", Turn: -45}, Label{X: 50, Words: "a", Turn: -45}},
+	} {
+		d := New("x")
+		d.Say(c.was)
+		d.Righted(&FullSize)
+		got := *d.Marks[0].Label
+		if math.Abs(got.X-c.want.X) > 1e-9 || math.Abs(got.Y-c.want.Y) > 1e-9 || got.Turn != c.want.Turn || got.Anchor != c.want.Anchor {
+			t.Errorf("%+v becomes %+v, want %+v", c.was, got, c.want)
+		}
+	}
+}
+
 func TestFinite(t *testing.T) {
 	for _, v := range []float64{math.NaN(), math.Inf(1), math.Inf(-1)} {
 		d := New("x")

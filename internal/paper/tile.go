@@ -153,6 +153,7 @@ func (p *TilePlan) lying(at Placed) (*drawing.Drawing, []drawing.Point) {
 	}
 	if at.Turned {
 		d = d.Turned()
+		d.Righted(&drawing.FullSize)
 	}
 	return d, moved
 }
