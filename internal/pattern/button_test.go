@@ -43,7 +43,13 @@ func scanned(t *testing.T, g *derive.Garment) scan {
 	if err != nil {
 		t.Fatal(err)
 	}
-	out := poppler(t, s.PDF, "pdftoppm", "-gray", "-r", "300", "-f", "2", "-l", "2")
+	return scannedPDF(t, s.PDF)
+}
+
+// scannedPDF is the second page of a PDF.
+func scannedPDF(t *testing.T, pdf []byte) scan {
+	t.Helper()
+	out := poppler(t, pdf, "pdftoppm", "-gray", "-r", "300", "-f", "2", "-l", "2")
 	var p scan
 	var most int
 	if _, err := fmt.Sscanf(string(out), "P5\n%d %d\n%d", &p.wide, &p.high, &most); err != nil {
