@@ -8,6 +8,7 @@ import (
 	"hembook/internal/drawing"
 	"hembook/internal/garment"
 	"hembook/internal/notebook"
+	"hembook/internal/shape"
 )
 
 // The largest drawing of a piece, in millimetres on paper.
@@ -22,13 +23,16 @@ func pieces(d *Draft, b *notebook.BuildPage) {
 		return
 	}
 	d.Note("Full line: cut. Dashed line: seam. Numbers: allowance.")
+	if b.Striping != nil {
+		d.Note("Fine lines: the stripes of the cloth, as the first of each piece lies in the lay.")
+	}
 	if s := asOf(b); s != "" {
 		d.Note(s)
 	}
 	Table(&d.Draft, OnPage, "Pieces, as they are cut", b.Pieces, PieceName, pieceCutIn, pieceWidth, pieceHeight, pieceArea, pieceAllowance).Long().End()
 	for _, piece := range b.Pieces {
 		d.Add(document.Turn{})
-		d.piece(piece)
+		d.piece(piece, b.Striping.OnPiece(piece.Name))
 	}
 }
 
@@ -59,14 +63,18 @@ func scaleOf(piece *garment.Piece) float64 {
 	return draw.ScaleFor(most.X-least.X, most.Y-least.Y, pieceWide, pieceHigh)
 }
 
-func (d *Draft) piece(piece *garment.Piece) {
+func (d *Draft) piece(piece *garment.Piece, stripes []shape.Stripes) {
 	scale := scaleOf(piece)
 	all := document.Section{As: "pattern", ID: piece.Anchor, Level: 3, Head: piece.Name}
 	if piece.Record != nil && piece.Record.Note.Given() {
 		all.Blocks = append(all.Blocks, document.Text{Phrase: d.Phrase(document.Say(piece.Record.Note.V))})
 	}
-	sketch := document.Sketch{Caption: scaleWords(scale), Draw: func() *drawing.Drawing {
-		return draw.Piece(piece, draw.PieceStyle{Scale: scale, Measure: d.Style, Numbers: d.numbers})
+	caption := scaleWords(scale)
+	if shown := draw.StripesDrawn(stripes, scale); shown != draw.AllStripes {
+		caption += ", " + shown
+	}
+	sketch := document.Sketch{Caption: caption, Draw: func() *drawing.Drawing {
+		return draw.Piece(piece, draw.PieceStyle{Scale: scale, Measure: d.Style, Numbers: d.numbers, Stripes: stripes})
 	}}
 	beside := d.Within(func() { d.edges(piece) })
 	all.Blocks = append(all.Blocks, document.Columns{Of: [][]document.Block{{sketch}, beside}})

@@ -91,13 +91,27 @@ func (d *Draft) readingWords(c *garment.Choice, r *garment.Reading, k int) strin
 func (d *Draft) net(b *notebook.BuildPage, n *sewn.Net, name string) {
 	t := b.Together
 	style := netStyle(t)
+	style.Stripes = b.Striping.OnCopy
 	style.ID, style.HalfWords = "net-"+netPlace(t, n), halfWords
 	style.Title, style.Desc = "How the "+layerName(n.Layer)+" goes together", netWords(t, n)
-	key := d.Within(func() { d.netKey(b, n); d.staysOpen(t, n) })
+	key := d.Within(func() { d.netKey(b, n); d.staysOpen(t, n); d.meetsOn(b, n) })
 	net := document.Sketch{Draw: func() *drawing.Drawing { return draw.Net(t.Sewn, n, style) }}
 	d.Add(document.Section{As: "nets", Level: 3, Head: upperFirst(name), Blocks: []document.Block{
 		document.Columns{Of: [][]document.Block{{net}, key}},
 	}})
+}
+
+// meetsOn tells what meets in the pattern of the cloth of a layer, whose stripes are drawn.
+func (d *Draft) meetsOn(b *notebook.BuildPage, n *sewn.Net) {
+	for i := range b.Lays {
+		l := &b.Lays[i]
+		if garment.LayerOf(l.Part) != n.Layer || len(l.Stripes) == 0 {
+			continue
+		}
+		d.Note("Fine lines: " + draw.StripesDrawn(l.Stripes, draw.NetScale(n, netWide, netHigh)) + " of the cloth, as the lay brings them together.")
+		d.matched(l)
+		return
+	}
 }
 
 // halfWords is said below the left half of a net, where no more has room.

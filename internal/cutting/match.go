@@ -50,6 +50,16 @@ type matcher struct {
 	even  bool           // the pattern is the same from both sides, and one knows where a leading line runs
 }
 
+func newMatcher(p *Problem, g *garment.Garment, c *garment.Cloth) *matcher {
+	m := &matcher{p: p, g: g, c: c, index: map[string]int{}, even: p.Lay.Cloth.Lined && !c.Cloth.Uneven.V}
+	for i, piece := range p.Pieces {
+		if piece != nil {
+			m.index[piece.Name] = i
+		}
+	}
+	return m
+}
+
 // match ties the pieces of cloth with a repeat to each other, as the record wants them
 // to meet.
 func (p *Problem) match(g *garment.Garment, c *garment.Cloth) {
@@ -57,12 +67,7 @@ func (p *Problem) match(g *garment.Garment, c *garment.Cloth) {
 	if cloth.RepeatAlong == 0 && cloth.RepeatAcross == 0 {
 		return
 	}
-	m := matcher{p: p, g: g, c: c, index: map[string]int{}, even: cloth.Lined && !c.Cloth.Uneven.V}
-	for i, piece := range p.Pieces {
-		if piece != nil {
-			m.index[piece.Name] = i
-		}
-	}
+	m := newMatcher(p, g, c)
 	for i := range g.Build.Match {
 		m.entry(&g.Build.Match[i])
 	}
@@ -461,71 +466,4 @@ func (m *matcher) keep(one Match) {
 	if one.Along.Asked || one.Across.Asked {
 		m.p.Matches = append(m.p.Matches, one)
 	}
-}
-
-// measure works out how far everything that must meet is off in a plan.
-func (p *Problem) measure(plan *lay.Plan) {
-	for i := range p.Matches {
-		one := &p.Matches[i]
-		for _, met := range []*Met{&one.Along, &one.Across} {
-			if met.Asked {
-				met.Off, met.All = p.off(one, met, met == &one.Across, plan)
-			}
-		}
-	}
-}
-
-// off is how far a match is off where it begins, and at most all along.
-func (p *Problem) off(one *Match, met *Met, across bool, plan *lay.Plan) (first, most float64) {
-	repeat := p.Lay.Cloth.RepeatAlong
-	if across {
-		repeat = p.Lay.Cloth.RepeatAcross
-	}
-	for k := range one.pairs {
-		a, ok := p.seen(plan, &one.pairs[k][0], across)
-		b, has := p.seen(plan, &one.pairs[k][1], across)
-		switch {
-		case !ok || !has:
-			continue
-		case met.OnLine:
-			b = 0
-		case met.Mirror:
-			b = -b
-		}
-		d := math.Abs(math.Remainder(a-b, repeat))
-		if k == 0 {
-			first = d
-		}
-		most = max(most, d)
-	}
-	return first, most
-}
-
-// seen is how far beyond a leading line of the pattern a point lies, as its piece is worn.
-func (p *Problem) seen(plan *lay.Plan, t *lay.TiedPoint, across bool) (float64, bool) {
-	for _, at := range plan.Placements {
-		if at.Piece != t.Piece || at.Copy != t.Copy && !(at.Pair && at.Copy+1 == t.Copy) {
-			continue
-		}
-		q := t.At
-		if at.Mirrored {
-			q.Y = -q.Y
-		}
-		sin, cos := math.Sincos(at.Turn * math.Pi / 180)
-		v := at.X + float64(q.X*cos) - float64(q.Y*sin)
-		if across {
-			v = at.Y + float64(q.X*sin) + float64(q.Y*cos) - p.Lay.Cloth.Line
-		}
-		if cos < 0 {
-			v = -v
-		}
-		return v, true
-	}
-	return 0, false
-}
-
-// MatchedAlong reports whether anything is matched in the repeat along the cloth: then a
-// leading line runs along the cut end.
-func (p *Problem) MatchedAlong() bool {
-	return slices.ContainsFunc(p.Matches, func(m Match) bool { return m.Along.Asked && !m.Along.Never })
 }

@@ -200,32 +200,10 @@ func (d *layDrawing) row(r int) {
 	for i := range d.l.Chalked {
 		d.piece(r, &d.l.Chalked[i])
 	}
-	d.pattern(top, from, to)
+	stripesOnLay(d.Drawing, d.frame(r), d.l, from, to)
 	for i := range d.l.Chalked {
 		if s := d.spots[i]; s.at.X >= from && (s.at.X < to || r == d.rows-1) {
 			d.words(r, i)
-		}
-	}
-}
-
-// pattern draws the leading lines of a stripe or check where one knows how they lie to the
-// pieces: along the cloth where the record of it says so, across it where pieces are
-// matched there. They run over the pieces, so that one sees where they meet.
-func (d *layDrawing) pattern(top, from, to float64) {
-	p := d.l.Problem
-	if p == nil || len(p.Matches) == 0 {
-		return
-	}
-	c := &p.Lay.Cloth
-	line := d.Draw(drawing.Pattern)
-	if c.Lined && !d.l.Plan.Folded {
-		for y := c.Line - math.Floor(c.Line/c.RepeatAcross)*c.RepeatAcross; y <= d.l.Plan.Width; y += c.RepeatAcross {
-			line.Move(0, top+y*d.k).Line((to-from)*d.k, top+y*d.k)
-		}
-	}
-	if c.RepeatAlong > 0 && p.MatchedAlong() {
-		for x := math.Ceil(from/c.RepeatAlong-1e-9) * c.RepeatAlong; x <= to; x += c.RepeatAlong {
-			line.Move((x-from)*d.k, top).Line((x-from)*d.k, top+d.wide)
 		}
 	}
 }

@@ -6,6 +6,7 @@ import (
 	"encoding/xml"
 	"fmt"
 	"io"
+	"math"
 	"os"
 	"path/filepath"
 	"regexp"
@@ -192,5 +193,32 @@ func TestLayFile(t *testing.T) {
 	var any struct{}
 	if err := xml.Unmarshal(svg, &any); err != nil {
 		t.Error(err)
+	}
+}
+
+// A check of 100 along and 60 across, from 30 beside the selvedge, on 300 of usable width:
+// stripes at 30, 90, 150, 210 and 270 of it, whether anything is matched or not.
+func TestStripesAreDrawnToScale(t *testing.T) {
+	l := layOf(t, "width: 300\nrepeat: {along: 100, across: 60, line: 30}\n", fmt.Sprintf(twoPanels, "open", 400))
+	d := Lay(l, LayStyle{})
+	upright, level := 0, 0
+	for i := range d.Marks {
+		m := &d.Marks[i]
+		if m.Means != drawing.Pattern {
+			continue
+		}
+		for _, part := range d.Path(i).Parts() {
+			switch a, b := part.Points[0], part.Points[1]; {
+			case math.Abs(a.Y-b.Y) < 1e-9:
+				level++
+			case math.Abs(a.X-b.X) < 1e-9:
+				upright++
+			default:
+				t.Errorf("a stripe leans from %v to %v", a, b)
+			}
+		}
+	}
+	if level != 5 || upright != 7 { // 100 to 700 on 800 of length
+		t.Errorf("%d stripes along the cloth and %d across it, want 5 and 7", level, upright)
 	}
 }

@@ -38,6 +38,7 @@ func LayPlain(l *cutting.Lay, scale float64) *drawing.Drawing {
 	for i := range l.Chalked {
 		d.Draw(drawing.CutLine).Thinned(f, upright(l.Chalked[i].Outline))
 	}
+	stripesOnLay(d, f, l, 0, l.Plan.Length)
 	for i := range l.Chalked {
 		q := &l.Chalked[i]
 		s := roomiest(q.Outline)

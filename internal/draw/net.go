@@ -21,9 +21,10 @@ type NetStyle struct {
 	Finish     func(name string) int // the number of a finish
 	Left       string                // what is said of a piece that is worn on the left side of the body
 	Right      string
-	Behind     string                   // what is said of pieces that lie behind the others
-	Apart      string                   // and of those that no seam joins
-	Words      func(name string) string // a piece's name as it is said; nil for as it is
+	Behind     string                            // what is said of pieces that lie behind the others
+	Apart      string                            // and of those that no seam joins
+	Words      func(name string) string          // a piece's name as it is said; nil for as it is
+	Stripes    func(sewn.CopyID) []shape.Stripes // of the cloth of a copy, as they lie on it as drawn; nil for none
 }
 
 // Net draws a garment laid flat: its pieces as one sees them from outside, what
@@ -60,8 +61,8 @@ func (d *netDrawing) whole(lines, words func()) {
 	d.windows()
 }
 
-// netScale is how many millimetres of the garment are one on paper.
-func netScale(n *sewn.Net, wide, high float64) float64 {
+// NetScale is how many millimetres of the garment are one on paper.
+func NetScale(n *sewn.Net, wide, high float64) float64 {
 	return max((n.High.X-n.Low.X)/(wide-2*netRim), (n.High.Y-n.Low.Y)/(high-2*netRim), 2)
 }
 
@@ -95,7 +96,7 @@ func newNet(s *sewn.Surface, n *sewn.Net, style NetStyle) *netDrawing {
 	if n == nil || len(n.Laid) == 0 || !(n.High.X > n.Low.X && n.High.Y > n.Low.Y) {
 		return nil
 	}
-	k := 1 / netScale(n, style.Wide, style.High)
+	k := 1 / NetScale(n, style.Wide, style.High)
 	d := &netDrawing{Drawing: drawing.New("net"), s: s, n: n, style: style, f: drawing.Frame{Left: n.Low.X, Top: n.High.Y, K: k}}
 	d.Title, d.Desc = style.Title, style.Desc
 	d.Box.Right, d.Box.Bottom = d.f.At(shape.Point{X: n.High.X, Y: n.Low.Y})
@@ -154,6 +155,24 @@ func (d *netDrawing) halfOutline(p *drawing.Path, i int) {
 func (d *netDrawing) pieces() {
 	for i := range d.laid {
 		d.halfOutline(d.Draw(drawing.NetPiece), i)
+	}
+	d.stripes()
+}
+
+// stripes draws the pattern of the cloth on all copies, running over the seams where it
+// meets there.
+func (d *netDrawing) stripes() {
+	if d.style.Stripes == nil {
+		return
+	}
+	for i := range d.laid {
+		l := &d.n.Laid[i]
+		ring, _ := d.laid[i].Flatten(netWithin / d.f.K)
+		var moved []shape.Stripes
+		for _, s := range d.style.Stripes(l.Copy) {
+			moved = append(moved, s.Moved(l.At))
+		}
+		stripes(d.Drawing, d.f, moved, ring)
 	}
 }
 

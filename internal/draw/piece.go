@@ -63,6 +63,7 @@ type PieceStyle struct {
 	Measure measure.Style
 	Numbers map[measure.Quantity]string // lengths printed before; may be nil
 	Build   string                      // the garment's name, for the label; may be empty
+	Stripes []shape.Stripes             // of its cloth, as they lie on it; none where that has none
 	Wide    func(drawing.Label) float64 // how wide a label is set; nil for an estimate
 }
 
@@ -90,7 +91,7 @@ func Piece(p *garment.Piece, style PieceStyle) *drawing.Drawing {
 		Parts
 		draw func()
 	}{
-		{Lines, d.lines}, {Levels, d.levels}, {Darts, d.darts}, {Pleats, d.pleats}, {Inner, d.inner}, {Gathers, d.gathers}, {Chalk, d.chalk}, {Notches, d.notches}, {Grain, d.grain}, {Folds, d.folds},
+		{Lines, d.lines}, {Lines, d.stripes}, {Levels, d.levels}, {Darts, d.darts}, {Pleats, d.pleats}, {Inner, d.inner}, {Gathers, d.gathers}, {Chalk, d.chalk}, {Notches, d.notches}, {Grain, d.grain}, {Folds, d.folds},
 		{Name, d.name}, {Label, d.label}, {Levels, d.levelNames}, {EdgesBeside, d.edgesBeside}, {EdgesWithin, d.edgesWithin},
 	} {
 		if has(part.Parts) {
@@ -273,6 +274,11 @@ func (d *pieceDrawing) lines() {
 	}
 	x, y := d.f.At(shape.Point{})
 	d.Named(drawing.Origin, "origin").Move(x, y)
+}
+
+// stripes draws the pattern of the cloth where the piece is cut.
+func (d *pieceDrawing) stripes() {
+	stripes(d.Drawing, d.f, d.style.Stripes, append([]shape.Ring{d.p.Cut.Ring}, d.p.Cut.Holes...)...)
 }
 
 // pieceLines draws the cut line and the sewing line.

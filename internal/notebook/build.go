@@ -44,10 +44,11 @@ type BuildPage struct {
 	Bias       []*garment.Bias
 	Notions    []Notion
 	Steps      []Step
-	Lays       []LayPlan       // one for each cloth that is cut from; none where lays are not planned
-	Hangs      []*fitting.Hang // how far hems dropped
-	Lineage    *figure.Lineage // which figures of the garment go into which
-	Timing     *order.Timing   // the order of work, looked at from the record's last moment; nil where it knows none
+	Lays       []LayPlan         // one for each cloth that is cut from; none where lays are not planned
+	Striping   *cutting.Striping // where stripes and checks lie on the pieces; nil where no cloth has any
+	Hangs      []*fitting.Hang   // how far hems dropped
+	Lineage    *figure.Lineage   // which figures of the garment go into which
+	Timing     *order.Timing     // the order of work, looked at from the record's last moment; nil where it knows none
 	Totals     garment.Totals
 	Spent      figure.Figure
 	Content    *label.Content // what the garment is made of, by fibre; nil where nobody worked it out
@@ -157,6 +158,7 @@ func (b *Book) Build(i int, c *cutting.Cutting, timing *order.Timing) *BuildPage
 	for _, l := range c.Lays {
 		p.Lays = append(p.Lays, layPlan(l))
 	}
+	p.Striping = c.Striping()
 	if r.Text != nil {
 		p.Record = &RecordPage{Head: Head{
 			b.records[i], "record", "Record of " + p.Heading, "Everything I wrote down for this garment, without what is private.",

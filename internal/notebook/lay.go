@@ -3,6 +3,7 @@ package notebook
 import (
 	"hembook/internal/cutting"
 	"hembook/internal/figure"
+	"hembook/internal/shape"
 )
 
 // A LayPlan is how one cloth of a garment is laid, without what it costs.
@@ -16,7 +17,8 @@ type LayPlan struct {
 	Chalked []cutting.Position
 	Left    []LayRemnant
 	Matches []cutting.Matched
-	Enough  bool // the cloth on the shelf is enough; see the figure of what is on hand
+	Stripes []shape.Stripes // of the cloth, as it lies; none where it has none
+	Enough  bool            // the cloth on the shelf is enough; see the figure of what is on hand
 	OnHand  figure.Figure
 	Drawing []byte // SVG, set by who draws
 }
@@ -30,7 +32,7 @@ type LayRemnant struct {
 
 // layPlan takes from a lay what may be published.
 func layPlan(l *cutting.Lay) LayPlan {
-	out := LayPlan{Part: l.Part, Cloth: l.Use(), Why: l.Why, Chalked: l.Chalked, Matches: l.Matches, Enough: l.Enough, OnHand: l.OnHand}
+	out := LayPlan{Part: l.Part, Cloth: l.Use(), Why: l.Why, Chalked: l.Chalked, Matches: l.Matches, Enough: l.Enough, OnHand: l.OnHand, Stripes: l.Stripes()}
 	for _, f := range []*figure.Figure{&l.Width, &l.Length, &l.Other, &l.Used, &l.Share, &l.MatchCost, &l.Needed, &l.Mass} {
 		if f.ID != "" {
 			out.Figures = append(out.Figures, *f)

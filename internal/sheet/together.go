@@ -35,9 +35,15 @@ func (c *composer) net() {
 	c.choices(t)
 	c.heading("together.title")
 	c.aside(c.t.say("together.note"))
+	striping := c.cutting.Striping()
+	if striping != nil {
+		c.aside(c.t.say("together.stripes"))
+	}
 	for _, layer := range t.Layers() {
 		for _, n := range t.Nets(layer) {
-			d := draw.Net(t.Sewn, n, c.netStyle(t, "together.title", n.Layer))
+			style := c.netStyle(t, "together.title", n.Layer)
+			style.Stripes = striping.OnCopy
+			d := draw.Net(t.Sewn, n, style)
 			if d == nil {
 				continue
 			}
