@@ -8,7 +8,6 @@ import (
 	"hembook/internal/drawing"
 	"hembook/internal/garment"
 	"hembook/internal/notebook"
-	"hembook/internal/shape"
 )
 
 // The largest drawing of a piece, in millimetres on paper.
@@ -32,7 +31,7 @@ func pieces(d *Draft, b *notebook.BuildPage) {
 	Table(&d.Draft, OnPage, "Pieces, as they are cut", b.Pieces, PieceName, pieceCutIn, pieceWidth, pieceHeight, pieceArea, pieceAllowance).Long().End()
 	for _, piece := range b.Pieces {
 		d.Add(document.Turn{})
-		d.piece(piece, b.Striping.OnPiece(piece.Name))
+		d.piece(b, piece)
 	}
 }
 
@@ -63,8 +62,8 @@ func scaleOf(piece *garment.Piece) float64 {
 	return draw.ScaleFor(most.X-least.X, most.Y-least.Y, pieceWide, pieceHigh)
 }
 
-func (d *Draft) piece(piece *garment.Piece, stripes []shape.Stripes) {
-	scale := scaleOf(piece)
+func (d *Draft) piece(b *notebook.BuildPage, piece *garment.Piece) {
+	scale, stripes := scaleOf(piece), b.Striping.OnPiece(piece.Name)
 	all := document.Section{As: "pattern", ID: piece.Anchor, Level: 3, Head: piece.Name}
 	if piece.Record != nil && piece.Record.Note.Given() {
 		all.Blocks = append(all.Blocks, document.Text{Phrase: d.Phrase(document.Say(piece.Record.Note.V))})
