@@ -3,6 +3,8 @@ package sewn
 import (
 	"math"
 	"slices"
+
+	"hembook/internal/shape"
 )
 
 // A pieceShape is a piece as its copies need it.
@@ -20,6 +22,7 @@ type pieceSide struct {
 	length  float64 // as drawn
 	closed  float64
 	fold    bool
+	turns   bool // it lies on itself when its piece, its own mirror image, is turned over
 	note    Edge
 	mouths  []mouth   // of darts, along it
 	faces   string    // which of front and back the names of piece and edge say
@@ -67,7 +70,12 @@ func shapeOf(p *Piece) pieceShape {
 		out.sides = append(out.sides, side)
 	}
 	out.area = math.Abs(p.Outline.Area())
-	out.own = len(p.Outline.OwnImages()) > 0
+	images := p.Outline.OwnImages()
+	out.own = len(images) > 0
+	for i := range out.sides {
+		s := &out.sides[i]
+		s.turns = slices.ContainsFunc(images, func(image shape.OwnImage) bool { return image.Onto[s.first] == (s.first+s.count-1)%len(image.Onto) })
+	}
 	return out
 }
 

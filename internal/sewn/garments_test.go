@@ -489,3 +489,46 @@ func TestNearerCorner(t *testing.T) {
 		t.Errorf("lower, it belongs to %q", got)
 	}
 }
+
+// Two squares of 100 have each a gusset of 100 at their right, and then their tops are
+// sewn to each other: each strip is 200 wide, one is laid on the other, and what stays
+// open goes round twice 100 (gusset's top) + 100 (right) + 200 (bottoms) + 100 (left) =
+// 1000. Whichever of the two seams is named first, no left and right are wanted.
+func TestOwnImagesSewnToThemselvesLast(t *testing.T) {
+	for _, names := range [][2]string{{"a", "b"}, {"b", "a"}} {
+		s, _, snags := Build(plan(box("front", 100, 100).times(2), box("gusset", 100, 100).times(2),
+			seam(names[0], "front.right", "gusset.left"), seam(names[1], "front.top", "front.top")))
+		if len(snags) > 0 {
+			t.Errorf("%v: %v", names, snags)
+		}
+		want(t, names[0]+" first", openings(s, "shell"), "1000.00")
+	}
+}
+
+// A waist of 300 in front and 320 behind; a band of 290, into which the front is eased, or
+// of 310, goes along the front alone: the shorter of both counts there, and the back goes
+// on beside it. Two bands of 290 and 305 count for all of it.
+func TestBandsAlongAPartOfALevel(t *testing.T) {
+	front, back := box("front", 300, 600).level("top", "waist"), box("back", 320, 600).level("top", "waist")
+	sides := []any{front, back, seam("one side", "front.right", "back.left"), seam("other side", "back.right", "front.left")}
+	band := func(name, on string, long float64) []any {
+		return []any{box(name, long, 40).level("bottom", "waist"), seam(name+" waist", on+".top", name+".bottom").full()}
+	}
+	tests := []struct {
+		name string
+		with []any
+		want string
+	}{
+		{"eased into it", band("band", "front", 290), "610.00 closed"},
+		{"eased to the front", band("band", "front", 310), "620.00 closed"},
+		{"two of them", append(band("band", "front", 290), band("behind band", "back", 305)...), "595.00 closed"},
+	}
+	for _, test := range tests {
+		want(t, test.name, girths(clean(t, plan(append(slices.Clone(sides), test.with...)...)), "waist"), test.want)
+	}
+	// Two halves of 200 and 100, sewn to each other along the 200: once 200, and 100 on
+	// either side.
+	s := clean(t, plan(box("wide", 200, 100).times(2).level("top", "hem"), box("narrow", 100, 100).times(2).level("top", "hem"),
+		seam("a", "wide.right", "narrow.left"), seam("b", "wide.top", "wide.top")))
+	want(t, "sewn along a part", girths(s, "hem"), "100.00 open", "300.00 open")
+}

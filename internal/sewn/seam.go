@@ -212,7 +212,7 @@ func (b *builder) pair(i int, x, y edgeKey, sides [2][]SideID, kind Kind) {
 		b.round(i, x, sides, kind)
 		return
 	}
-	m := pairing{b: b, seam: i, kind: kind, want: -int8(p), taken: map[SideID]bool{}, corners: b.corners()}
+	m := pairing{b: b, seam: i, kind: kind, want: -int8(p), turns: x == y && b.s.shapes[x.piece].sides[x.side].turns, taken: map[SideID]bool{}, corners: b.corners()}
 	for _, id := range sides[0] {
 		m.find(id, sides[1], x == y)
 	}
@@ -252,6 +252,7 @@ type pairing struct {
 	seam  int
 	kind  Kind
 	want  int8 // the product of the hands
+	turns bool // an edge to itself that lies on itself turned over: two of any hands fit
 	taken map[SideID]bool
 	left  int
 
@@ -302,15 +303,16 @@ func (m *pairing) cornered(x, y SideID) bool {
 
 func (m *pairing) fits(x, y SideID) bool {
 	one, two := &m.b.s.Copies[m.b.s.Sides[x].Copy], &m.b.s.Copies[m.b.s.Sides[y].Copy]
-	return one.Hand*two.Hand == m.want || one != two && (one.free || two.free)
+	return one.Hand*two.Hand == m.want || one != two && (m.turns || one.free || two.free)
 }
 
 func (m *pairing) lay(x, y SideID) {
 	one, two := &m.b.s.Copies[m.b.s.Sides[x].Copy], &m.b.s.Copies[m.b.s.Sides[y].Copy]
 	if one.Hand*two.Hand != m.want && one != two {
-		if two.free {
+		switch {
+		case two.free:
 			two.Hand = -two.Hand
-		} else {
+		case one.free:
 			one.Hand = -one.Hand
 		}
 	}
