@@ -223,7 +223,7 @@ func (t turn) meet() cornerEnd {
 func (t turn) mitre() cornerEnd {
 	wide := max(t.a1, t.a2)
 	if back, on := t.along1(), t.along2(); back < 0 || on > 0 {
-		if back < -wide || on > wide {
+		if farther(-back, wide) || farther(on, wide) {
 			return cornerEnd{from: t.end1(), to: t.end2()}
 		}
 		return t.meet()
@@ -240,6 +240,10 @@ func (t turn) mitre() cornerEnd {
 	s2 := (reach - float64(t.a2*dot(way, t.out.right()))) / -dot(way, t.out)
 	return cornerEnd{from: t.end1().Add(t.in.times(s1)), to: t.end2().Sub(t.out.times(s2))}
 }
+
+// farther reports whether a line goes on farther than the wider allowance. As far is not
+// farther, though the ends of an edge that lies askew are rounded to a micrometre.
+func farther(by, wide float64) bool { return by > wide+1e-4 }
 
 // ruled applies the rules of the edge before and the edge after.
 func (t turn) ruled(one, two Corner) cornerEnd {

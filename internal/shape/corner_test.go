@@ -244,3 +244,29 @@ func TestCurvedOffset(t *testing.T) {
 		}
 	}
 }
+
+// At 45° a line of no allowance cuts back the 40 mm of its neighbour by 40 mm: as much as
+// the wider allowance, and not more, so that the two meet. From a hem of 200 it leaves
+// 200 − 2 × 40 at the raw edge, 6400 mm² in all; where the outline turns inward it is
+// carried on by 40, which is (100 + 140) ÷ 2 × 40 = 4800 mm². However the piece lies.
+func TestMeetsAtTheWiderAllowanceHoweverItLies(t *testing.T) {
+	outer := path(Point{100, 0}, Point{300, 0}, Point{400, 100}, Point{0, 100})
+	inner := path(Point{0, 0}, Point{100, 0}, Point{200, -100}, Point{200, 200}, Point{0, 200})
+	turned := func(o Outline, by float64) Outline {
+		sin, cos := math.Sincos(by)
+		put := func(p Point) Point { return Point{p.X*cos - p.Y*sin, p.X*sin + p.Y*cos} }
+		o.From = put(o.From)
+		edges := make([]Edge, len(o.Edges))
+		for i, e := range o.Edges {
+			e.To = put(e.To)
+			edges[i] = e
+		}
+		o.Edges = edges
+		return o
+	}
+	for degrees := range 360 {
+		by := float64(degrees) * math.Pi / 180
+		near(t, "outer corner", cutOf(t, turned(outer, by), []float64{40, 0, 0, 0}, nil).AllowanceArea, 6400, 0.1)
+		near(t, "inner corner", cutOf(t, turned(inner, by), []float64{40, 0, 0, 0, 0}, nil).AllowanceArea, 4800, 0.1)
+	}
+}

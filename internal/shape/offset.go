@@ -158,9 +158,9 @@ func (b *border) trim(t tops, k int, c turn) bool {
 	switch {
 	case back <= 0 && on >= 0:
 		return b.trimNear(t, k, c)
-	case back > wide:
+	case farther(back, wide):
 		return b.stepAfter(t, k, c)
-	case on < -wide:
+	case farther(-on, wide):
 		return b.stepBefore(t, j, c)
 	case back > 0:
 		i, p, ok := b.meetAfter(t, k, c)
