@@ -194,7 +194,8 @@ func (g *garment) sewnToItself(e *edge) bool {
 }
 
 // moreThanSums reports whether a level is more than the sum of what its pieces
-// measure there: where a piece of it is turned in behind another, where two pieces
+// measure there: where a piece of it, or what hangs together with one, is turned in
+// behind another, where two pieces
 // of it meet along it, so that one of them is measured, where copies or
 // halves of a piece are each closed to a tube, of which one is measured, and
 // where copies that are all of one hand are sewn to each other; nor whether an
@@ -209,6 +210,10 @@ func (g *garment) moreThanSums(level string) bool {
 	}) {
 		return true
 	}
+	turned := g.turnedTogether()
+	if slices.ContainsFunc(g.pieces, func(p *piece) bool { return bears(p) && turned[p] }) {
+		return true
+	}
 	for _, n := range g.build.get("notions").named() { // buttons close one copy to another
 		if along := n.get("along"); along.there() {
 			if p, _ := g.edgeOf(along.text()); bears(p) {
@@ -219,17 +224,36 @@ func (g *garment) moreThanSums(level string) bool {
 	for _, s := range g.seams {
 		for _, one := range s.sides[0] {
 			for _, two := range s.sides[1] {
-				turned := s.record.get("type").text() == "enclosed" && (bears(one.p) || bears(two.p))
 				lapped := one.e == two.e && one.e.level == level && s.record.get("overlap").there()
 				tube := one.p == two.p && one.e != two.e && bears(one.p) && one.p.occurs() > 1
 				meet := one.p != two.p && one.e.liesAt(level) && two.e.liesAt(level)
-				if turned || tube || lapped || meet {
+				if tube || lapped || meet {
 					return true
 				}
 			}
 		}
 	}
 	return false
+}
+
+// turnedTogether are the pieces that a seam turns in behind each other, and all that
+// is sewn to them: of two that are turned, one lies behind with what hangs on it.
+func (g *garment) turnedTogether() map[*piece]bool {
+	turned := map[*piece]bool{}
+	for grows := true; grows; {
+		grows = false
+		for _, s := range g.seams {
+			all := slices.Concat(s.sides[0], s.sides[1])
+			if s.record.get("type").text() != "enclosed" && !slices.ContainsFunc(all, func(u use) bool { return turned[u.p] }) {
+				continue
+			}
+			for _, u := range all {
+				grows = grows || !turned[u.p]
+				turned[u.p] = true
+			}
+		}
+	}
+	return turned
 }
 
 // girthFigures are the figures of a level of which the sewn width is known.
