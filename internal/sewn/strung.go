@@ -155,4 +155,3 @@ func (s *Surface) endOf(chords []Chord, e endOf) End {
 	}
 	return end
 }
-
