@@ -8,6 +8,7 @@ import (
 	"hembook/internal/document"
 	"hembook/internal/draw"
 	"hembook/internal/figure"
+	"hembook/internal/lay"
 	"hembook/internal/measure"
 	"hembook/internal/record"
 	"hembook/internal/words"
@@ -40,6 +41,9 @@ func layOf(d *document.Draft, l *cutting.Lay) {
 		d.Say(document.Say(r.String()))
 	}
 	if l.Plan != nil {
+		for _, line := range l.Doing {
+			d.Say(document.Say(line))
+		}
 		chalkTable(d, l)
 	}
 	var list []shown
@@ -102,8 +106,8 @@ func layHeading(l *cutting.Lay) string {
 	switch {
 	case l.Plan == nil:
 		return name + ", no lay plan"
-	case l.Plan.Folded:
-		name += ", folded"
+	case l.Plan.Folded():
+		name += ", " + cutting.FoldWords(l.Plan.Folding)
 	default:
 		name += ", single layer, right side up"
 	}
@@ -115,14 +119,11 @@ func layHeading(l *cutting.Lay) string {
 
 // chalkTable tables where each piece lies, in millimetres or inches.
 func chalkTable(d *document.Draft, l *cutting.Lay) {
-	side, unit := "from the selvedge", " ("+tapeUnit(d.Style)+")"
-	if l.Plan.Folded {
-		side = "from the fold"
-	}
+	side, end, unit := "from "+cutting.AcrossFrom(l.Plan.Folding), "from "+cutting.AlongFrom(l.Plan.Folding), " ("+tapeUnit(d.Style)+")"
 	if d.Style.System == measure.Imperial {
 		unit = ""
 	}
-	t := d.Table("", document.Words("no."), document.Words("piece"), document.Words(side+unit), document.Words("from the cut end"+unit), document.Words("turned"))
+	t := d.Table("", document.Words("no."), document.Words("piece"), document.Words(side+unit), document.Words(end+unit), document.Words("turned"))
 	for i := range l.Chalked {
 		q := &l.Chalked[i]
 		t.Row(strconv.Itoa(q.Number)).Words(draw.CopyWords(q),
@@ -173,7 +174,8 @@ type (
 	jsonLay struct {
 		Part      string                `json:"part"`
 		Cloth     string                `json:"cloth"`
-		Laid      string                `json:"laid"` // "open", "folded", or "" where there is no plan
+		Laid      string                `json:"laid"`            // a word of the record's `fold`, or "" where there is no plan
+		Doing     []string              `json:"doing,omitempty"` // how folded cloth is folded, chalked and cut, in order
 		Why       string                `json:"why,omitempty"`
 		Stopped   bool                  `json:"stopped,omitempty"`
 		Enough    *bool                 `json:"enough"` // null where it is not known
@@ -236,6 +238,10 @@ type (
 	}
 )
 
+// laidWords are the words of a record for how cloth lies.
+var laidWords = [...]string{lay.Open: "open", lay.Lengthwise: "lengthwise", lay.Crosswise: "crosswise",
+	lay.BothSelvedges: "both selvedges", lay.PartWidth: "part of width", lay.PartLength: "part of length"}
+
 func layJSON(out io.Writer, bf record.BuildFile, cut *cutting.Cutting, ways map[string][]cutting.WayOut, round int) error {
 	all := jsonLays{Build: bf.Slug, Name: bf.Name, Lays: []jsonLay{}}
 	if round >= 0 {
@@ -270,10 +276,7 @@ func jsonOf(l *cutting.Lay) jsonLay {
 		Inputs: []document.JSONInput{}, Source: "the lay plan",
 	}}
 	if l.Plan != nil {
-		one.Laid = "open"
-		if l.Plan.Folded {
-			one.Laid = "folded"
-		}
+		one.Laid, one.Doing = laidWords[l.Plan.Fold], l.Doing
 	}
 	for i := range l.Chalked {
 		one.Positions.Pieces = append(one.Positions.Pieces, jsonPositionOf(&l.Chalked[i]))

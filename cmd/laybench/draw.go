@@ -8,9 +8,9 @@ import (
 
 // picture shows a lay 250 mm wide.
 func picture(p *lay.Problem, plan *lay.Plan) []byte {
-	d := drawing.New("lay")
-	f := drawing.Frame{Top: plan.Width, K: 250 / plan.Length}
-	d.Box = drawing.Box{Right: plan.Length * f.K, Bottom: plan.Width * f.K}
+	d, long := drawing.New("lay"), plan.Length/plan.Layers()
+	f := drawing.Frame{Top: plan.Width, K: 250 / long}
+	d.Box = drawing.Box{Right: long * f.K, Bottom: plan.Width * f.K}
 	d.Draw(drawing.LayCloth).Rect(0, 0, d.Box.Right, d.Box.Bottom)
 	for _, at := range plan.Placements {
 		var ring shape.Ring

@@ -49,21 +49,17 @@ func soundly(p *lay.Problem, plan *lay.Plan) error {
 			near, far = math.Min(near, q.X), math.Max(far, q.X)
 		}
 	}
-	width := p.Cloth.Width
-	if plan.Folded {
-		width /= 2
-	}
-	if p.Cloth.Outline == nil && math.Abs(plan.Width-width) > tolerance {
+	if p.Cloth.Outline == nil && math.Abs(plan.Width-plan.Across(p.Cloth.Width)) > tolerance {
 		return fmt.Errorf("it is for cloth of another width")
 	}
 	if p.Cloth.Outline == nil && len(plan.Placements) > 0 {
-		if most := slack * p.Cloth.Width; math.Abs(plan.Length-far) > most {
-			return fmt.Errorf("it is %s long, but its last piece ends at %s", mm(plan.Length), mm(far))
-		} else if near > tolerance && near <= most && len(p.Cloth.Flaws) == 0 && len(p.Ties) == 0 {
+		if most := slack * p.Cloth.Width; math.Abs(plan.Length/plan.Layers()-far) > most {
+			return fmt.Errorf("it is %s long, but its last piece ends at %s", mm(plan.Length), mm(far*plan.Layers()))
+		} else if near > tolerance && near <= most && len(p.Cloth.Flaws) == 0 && len(p.Ties) == 0 && plan.Fold != lay.Crosswise {
 			pull(plan, near)
 			far -= near
 		}
-		plan.Length = far
+		plan.Length = far * plan.Layers()
 	}
 	if faults := verify.Check(p, plan, tolerance); len(faults) > 0 {
 		return fmt.Errorf("%s", faults[0])
@@ -79,6 +75,7 @@ func pull(plan *lay.Plan, by float64) {
 	for i := range plan.Stages {
 		plan.Stages[i] -= by
 	}
+	plan.Long = max(0, plan.Long-by)
 	for _, r := range plan.Remnants {
 		for k := range r {
 			r[k].X = max(0, r[k].X-by)
@@ -102,7 +99,7 @@ func soundRemnants(p *lay.Problem, plan *lay.Plan) [][]lay.Point {
 		for _, q := range r {
 			ok = ok && finite(q.X, q.Y)
 			if p.Cloth.Outline == nil {
-				ok = ok && q.X >= -tolerance && q.X <= plan.Length+tolerance && q.Y >= -tolerance && q.Y <= plan.Width+tolerance
+				ok = ok && q.X >= -tolerance && q.X <= plan.Length/plan.Layers()+tolerance && q.Y >= -tolerance && q.Y <= plan.Width+tolerance
 			}
 		}
 		for i := 0; ok && i < len(placed); i++ {

@@ -186,6 +186,7 @@ func (c *Cutter) solve(g *garment.Garment, l *Lay) {
 		p.measure(plan)
 		l.Stopped = c.stopped(&p.Lay)
 		l.Chalked = p.positions(plan)
+		l.Doing = l.doing()
 		l.Width = l.widthFigure()
 		l.lengthFigures()
 		l.matched()

@@ -84,6 +84,7 @@ type Lay struct {
 	Bought    figure.Private
 	ToBuy     figure.Private
 	Chalked   []Position // in the order of laying
+	Doing     []string   // how folded cloth is folded, chalked and cut, in order
 	Left      []Remnant  // what is left within the length of the lay
 	Shelf     []OnShelf  // remnants of the cloth that are there already, and whether they would do
 

@@ -56,7 +56,7 @@ func TestDemoBuildsAreLaid(t *testing.T) {
 				t.Errorf("%s %s: %s", bf.Slug, l.Part, fault)
 			}
 			t.Logf("%-22s %-8s %2d pieces %-6s %8.1f mm, bound %7.1f, used %4.1f %%, needed %.2f m, %s %.2f m, %d remnants, %v",
-				bf.Slug, l.Part, l.Problem.copies(), wayOf(l.Plan), l.Plan.Length, l.Plan.Bound.Length, l.Used.Value.Number,
+				bf.Slug, l.Part, l.Problem.copies(), FoldWords(l.Plan.Folding), l.Plan.Length, l.Plan.Bound.Length, l.Used.Value.Number,
 				l.Needed.Value.Number, l.OnHand.Title, l.OnHand.Value.Number, len(l.Left), time.Since(begun).Round(time.Millisecond))
 			begun = time.Now()
 		}

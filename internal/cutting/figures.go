@@ -70,32 +70,32 @@ func (l *Lay) widthFigure() figure.Figure {
 	return l.figure("width", "usable width", t, millimetres, "width × (1 − shrink across) − 2 × selvedge", figure.Derived)
 }
 
-func wayOf(p *lay.Plan) string {
-	if p.Folded {
-		return "folded"
+// reachRule is how the length of a lay is found.
+func reachRule(f lay.Folding) string {
+	if f.Fold == lay.Crosswise {
+		return "twice how far from the fold the last piece reaches, in the shortest lay found"
 	}
-	return "single layer"
+	return "how far from the cut end the last piece reaches, in the shortest lay found"
 }
 
 // lengthFigures are the lengths of the lay, open and folded.
 func (l *Lay) lengthFigures() {
-	const rule = "how far from the cut end the last piece reaches, in the shortest lay found"
 	if l.Plan == nil {
-		l.Length = l.figure("lay", "lay", figure.Term{}, millimetres, rule, engine)
+		l.Length = l.figure("lay", "lay", figure.Term{}, millimetres, reachRule(lay.Folding{}), engine)
 		return
 	}
-	l.Length = l.reach(l.Plan, "lay", "lay, "+wayOf(l.Plan), rule)
+	l.Length = l.reach(l.Plan, "lay", "lay, "+FoldWords(l.Plan.Folding))
 	if o := l.Plan.Other; o != nil {
 		than := "which is longer"
 		if o.Length-l.Plan.Length < tolerance {
 			than = "which is the same"
 		}
-		l.Other = l.reach(o, "lay-other", "lay, "+wayOf(o)+", "+than, rule)
+		l.Other = l.reach(o, "lay-other", "lay, "+FoldWords(o.Folding)+", "+than)
 	}
 }
 
 // reach is the length of one lay with the piece that sets it.
-func (l *Lay) reach(p *lay.Plan, name, title, rule string) figure.Figure {
+func (l *Lay) reach(p *lay.Plan, name, title string) figure.Figure {
 	last, far := 0, -1.0
 	for i, at := range p.Placements {
 		for _, q := range l.Problem.Lay.Placed(at) {
@@ -110,8 +110,12 @@ func (l *Lay) reach(p *lay.Plan, name, title, rule string) figure.Figure {
 	if p == l.Plan && p.NotFolded != "" {
 		l.pad.Remark(figure.Told, "folded", "not possible: "+p.NotFolded, fault.Pos{}, "the lay plan")
 	}
-	words := fmt.Sprintf("%s %d ends so far from the cut end", l.Problem.Lay.Pieces[at.Piece].Name, at.Copy+1)
-	return l.figure(name, title, l.pad.Found(words, p.Length, millimetres), millimetres, rule, engine)
+	words := fmt.Sprintf("%s %d ends so far from %s", l.Problem.Lay.Pieces[at.Piece].Name, at.Copy+1, AlongFrom(p.Folding))
+	found := l.pad.Found(words, p.Length/p.Layers(), millimetres)
+	if n := p.Layers(); n > 1 {
+		found = found.Times(l.pad.Constant(n, measure.UnitCount))
+	}
+	return l.figure(name, title, found, millimetres, reachRule(p.Folding), engine)
 }
 
 // lengthTerm is the length of the lay; none where there is no plan.

@@ -37,23 +37,34 @@ func TestOneWay(t *testing.T) {
 }
 
 // TestOpenOrFolded: six rectangles of 300 × 400 in three pairs. Open cloth of
-// 1000 holds three side by side; folded it holds one pair in its 500.
+// 1000 holds three side by side, 800 of it; folded crosswise its two layers do so
+// too, unless the cloth is one-way: then folded lengthwise it holds one pair in its 500.
 func TestOpenOrFolded(t *testing.T) {
-	l := benchWith(t, "width: 1000\n", rectangles("6", "[300, 400]")).lay()
+	l := benchWith(t, "width: 1000\none-way: true\n", rectangles("6", "[300, 400]")).lay()
 	is(t, l.Length, 800)
 	is(t, l.Other, 1200)
-	if l.Plan.Folded || !strings.Contains(l.Length.Title, "single layer") || !strings.Contains(l.Other.Title, "folded, which is longer") {
+	if l.Plan.Folded() || !strings.Contains(l.Length.Title, "single layer") || !strings.Contains(l.Other.Title, "folded lengthwise, which is longer") {
 		t.Errorf("%q, %q", l.Length.Title, l.Other.Title)
 	}
+	l = benchWith(t, "width: 1000\n", rectangles("6", "[300, 400]")).lay()
+	is(t, l.Length, 800)
+	if l.Plan.Fold != lay.Crosswise || !strings.Contains(l.Length.Working.Sum(), "400 mm × 2") {
+		t.Errorf("%+v, %q", l.Plan.Folding, l.Length.Working.Sum())
+	}
+	want := []string{"Cut off 800 mm. Fold it across, right sides together, cut end on cut end: it lies 400 mm long. Distances along the cloth are from the fold.",
+		"Chalk 1, 2 and 3; cut through both layers."}
+	if !slices.Equal(l.Doing, want) {
+		t.Errorf("%q", l.Doing)
+	}
 	b := benchWith(t, "width: 1000\n", "")
-	b.file("content/builds/test/build.yaml", "name: Test\ngarment: dress\nstate: cutting\ncloth: {shell: {use: linen, fold: folded}}\n"+rectangles("6", "[300, 400]"))
+	b.file("content/builds/test/build.yaml", "name: Test\ngarment: dress\nstate: cutting\ncloth: {shell: {use: linen, fold: lengthwise}}\n"+rectangles("6", "[300, 400]"))
 	l = b.lay()
 	is(t, l.Length, 1200)
-	if !l.Plan.Folded || len(l.Chalked) != 3 || !l.Chalked[0].Pair || l.Other.ID != "" {
+	if !l.Plan.Folded() || len(l.Chalked) != 3 || !l.Chalked[0].Pair || l.Other.ID != "" {
 		t.Errorf("%+v", l.Chalked)
 	}
-	l = benchWith(t, "width: 1000\n", rectangles("3", "[300, 400]")).lay()
-	if why := l.Plan.NotFolded; !strings.Contains(why, "3 times") {
+	l = benchWith(t, "width: 1000\n", rectangles("1", "[300, 400]")).lay()
+	if why := l.Plan.NotFolded; !strings.Contains(why, "cut once") {
 		t.Errorf("not folded: %q", why)
 	}
 }
@@ -132,7 +143,7 @@ func TestMirrored(t *testing.T) {
 			over++
 		}
 	}
-	if over != 1 && !l.Plan.Folded {
+	if over != 1 && !l.Plan.Folded() {
 		t.Errorf("%d of a mirrored pair are turned over", over)
 	}
 	one := benchWith(t, "width: 400\none-way: true\nfaces: two\n", triangle).lay()

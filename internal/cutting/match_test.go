@@ -145,7 +145,7 @@ func TestFrontsMatchAtTheCentre(t *testing.T) {
 		if line != "" {
 			meets(t, "on the line", y1, 0, 24)
 		}
-		if l.Plan.Folded {
+		if l.Plan.Folded() {
 			t.Error("cloth whose stripes are matched across is laid folded")
 		}
 	}

@@ -14,8 +14,8 @@ func (p *Problem) positions(plan *lay.Plan) []Position {
 	for i, at := range plan.Placements {
 		piece := &p.Lay.Pieces[at.Piece]
 		q := Position{
-			Number: i + 1, Piece: piece.Name, Copy: at.Copy + 1, Pair: at.Pair, OnFold: plan.Folded && piece.OnFold,
-			Alone: plan.Folded && !at.Pair && !piece.OnFold,
+			Number: i + 1, Piece: piece.Name, Copy: at.Copy + 1, Pair: at.Pair, OnFold: piece.OnFold && !at.Unfolded,
+			Alone: p.Lay.ZoneOf(plan, at).Double && !at.Pair && (!piece.OnFold || at.Unfolded),
 			Turn:  at.Turn, Mirrored: at.Mirrored, Stage: p.stageNumber(piece.Stage), Grain: "along",
 		}
 		if g := p.Pieces[at.Piece]; g != nil {

@@ -97,15 +97,25 @@ func clothOf(c *garment.Cloth) (lay.Cloth, error) {
 	return out, nil
 }
 
-// foldOf reads the record's word; both ways are tried where it has none.
+// foldOf reads the record's word; every way is tried where it has none.
 func foldOf(word string) lay.Fold {
 	switch word {
 	case "open":
 		return lay.Open
+	case "lengthwise":
+		return lay.Lengthwise
+	case "crosswise":
+		return lay.Crosswise
+	case "both selvedges":
+		return lay.BothSelvedges
+	case "part of width":
+		return lay.PartWidth
+	case "part of length":
+		return lay.PartLength
 	case "folded":
-		return lay.Folded
+		return lay.AnyFold
 	}
-	return lay.EitherFold
+	return lay.EitherWay
 }
 
 // cornersOf turns corners of a record (x from the left edge of the cloth, y

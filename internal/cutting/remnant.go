@@ -18,8 +18,8 @@ func (l *Lay) remnants() []Remnant {
 	var out []Remnant
 	for _, ring := range l.Plan.Remnants {
 		r := Remnant{On: pointsOf(ring)}
-		if l.Plan.Folded {
-			if whole := openedOut(ring); whole != nil {
+		if z := l.zoneOf(ring); z.Double {
+			if whole := openedOn(ring, z); whole != nil {
 				ring = whole
 			} else {
 				r.Folded = true
@@ -41,6 +41,39 @@ func (l *Lay) remnants() []Remnant {
 }
 
 func tenth(v float64) float64 { return math.Round(v*10) / 10 }
+
+// zoneOf is the part of the cloth that what is left lies in.
+func (l *Lay) zoneOf(ring []lay.Point) lay.Zone {
+	x, xTo, y, yTo := extent(ring)
+	zones := l.Plan.Zones(l.Problem.Lay.Cloth.Width)
+	for _, z := range zones {
+		if mx, my := (x+xTo)/2, (y+yTo)/2; mx >= z.From && mx <= z.To && my >= z.Near && my <= z.Far {
+			return z
+		}
+	}
+	return zones[0]
+}
+
+// openedOn is what is left in a zone with its mirror image beyond the fold; nil where it
+// does not lie on one.
+func openedOn(ring []lay.Point, z lay.Zone) []lay.Point {
+	turn := func(q lay.Point) lay.Point { return q } // the fold where the engine has it, and back
+	switch {
+	case z.OnFrom:
+		turn = func(q lay.Point) lay.Point { return lay.Point{X: q.Y, Y: q.X} }
+	case z.OnFar:
+		turn = func(q lay.Point) lay.Point { return lay.Point{X: q.X, Y: z.Far - q.Y} }
+	}
+	out := make([]lay.Point, len(ring))
+	for i, q := range ring {
+		out[i] = turn(q)
+	}
+	out = openedOut(out)
+	for i, q := range out {
+		out[i] = turn(q)
+	}
+	return out
+}
 
 // openedOut is a remnant of folded cloth with its mirror image beyond the
 // fold; nil where it does not lie on the fold along just one stretch.

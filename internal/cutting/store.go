@@ -119,23 +119,17 @@ func holding(p *lay.Problem, plan *lay.Plan) (out []*lay.Plan) {
 			continue
 		}
 		lying := []*lay.Plan{plan}
-		if plan.Folded {
+		if plan.Folded() {
 			lying = append(lying, p.Opened(plan))
 		}
 		for _, one := range lying {
-			if one.Folded && p.Cloth.Fold == lay.Open || !one.Folded && p.Cloth.Fold == lay.Folded {
+			if !p.Cloth.Fold.Holds(one) {
 				continue
 			}
-			alone := *one
-			alone.Other, alone.Width, alone.Untied = nil, p.Cloth.Width, untied
-			if alone.Folded {
-				alone.Width /= 2
-			}
-			if p.Cloth.Outline != nil {
-				alone.Width = one.Width
-			}
-			if checked(p, &alone) == nil && len(alone.Unplaced) == 0 {
-				out = append(out, &alone)
+			alone := p.OnThis(one)
+			alone.Other, alone.Untied = nil, untied
+			if checked(p, alone) == nil && len(alone.Unplaced) == 0 {
+				out = append(out, alone)
 			}
 		}
 	}

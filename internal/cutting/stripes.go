@@ -16,14 +16,25 @@ func (l *Lay) Stripes() []shape.Stripes {
 	if l.Problem == nil || l.Plan == nil {
 		return nil
 	}
+	out := l.openStripes()
+	for i := range out {
+		s := &out[i]
+		switch {
+		case s.Way.Y != 0 && l.Problem.Lay.Cloth.Lined && l.Plan.Fold != lay.PartLength:
+			s.First -= l.Plan.Near // where the fold lies
+		case s.Way.X != 0 && l.Plan.Fold == lay.Crosswise:
+			s.First -= l.Plan.Length / 2
+		}
+	}
+	return out
+}
+
+// openStripes are those of the cloth opened out.
+func (l *Lay) openStripes() []shape.Stripes {
 	c := &l.Problem.Lay.Cloth
 	var out []shape.Stripes
 	if c.RepeatAcross > 0 {
-		first := c.Line
-		if l.Plan.Folded && c.Lined {
-			first -= l.Plan.Width // where the fold lies
-		}
-		out = append(out, shape.Stripes{Way: shape.Point{Y: 1}, First: first, Every: c.RepeatAcross})
+		out = append(out, shape.Stripes{Way: shape.Point{Y: 1}, First: c.Line, Every: c.RepeatAcross})
 	}
 	if c.RepeatAlong > 0 {
 		out = append(out, shape.Stripes{Way: shape.Point{X: 1}, Every: c.RepeatAlong})
@@ -109,13 +120,17 @@ func (l *Lay) drawnCopies(g *garment.Garment, to map[sewn.CopyID][]shape.Stripes
 // what it tells of is not laid.
 func (l *Lay) stripesBy(spot func(shape.Point) lay.TiedPoint) []shape.Stripes {
 	first := spot(shape.Point{})
-	at := l.Problem.placement(l.Plan, first.Piece, first.Copy)
+	plan, stripes := l.Plan, l.Stripes()
+	if plan.Folded() && plan.Fold != lay.Lengthwise { // each zone would have stripes of its own
+		plan, stripes = l.Problem.Lay.Opened(plan), l.openStripes()
+	}
+	at := l.Problem.placement(plan, first.Piece, first.Copy)
 	if at == nil {
 		return nil
 	}
 	lower := at.Pair && at.Copy != first.Copy
 	var out []shape.Stripes
-	for _, s := range l.Stripes() {
+	for _, s := range stripes {
 		if lower && s.Way.Y != 0 {
 			s.First = -s.First // seen through the cloth from above the fold
 		}

@@ -60,6 +60,7 @@ type layDrawing struct {
 	style   LayStyle
 	scale   float64 // mm of cloth for one on paper
 	k       float64 // mm on paper for one of cloth
+	long    float64 // of the cloth as it lies
 	rows    int
 	rowLong float64 // mm of cloth in a row
 	wide    float64 // of the layer, on paper
@@ -103,7 +104,7 @@ func newLayDrawing(l *cutting.Lay, style LayStyle) *layDrawing {
 	if style.Measure.System == measure.Both {
 		style.Measure.System = measure.Metric
 	}
-	d := &layDrawing{l: l, style: style}
+	d := &layDrawing{l: l, style: style, long: l.Plan.Length / l.Plan.Layers()}
 	d.choose()
 	d.spots = make([]spot, len(l.Chalked))
 	for i := range l.Chalked {
@@ -115,7 +116,7 @@ func newLayDrawing(l *cutting.Lay, style LayStyle) *layDrawing {
 // fit divides the lay into rows at a scale: whole decimetres of cloth in each.
 func (d *layDrawing) fit(scale float64) {
 	d.scale, d.k = scale, 1/scale
-	length := d.l.Plan.Length
+	length := d.long
 	most := (d.style.Wide - rulerLeft - 2*margin) / d.k
 	d.rows, d.rowLong = 1, length
 	if length > most {
@@ -141,7 +142,7 @@ func (d *layDrawing) rowTop(r int) float64 {
 
 // span is the stretch of cloth that a row shows, in mm.
 func (d *layDrawing) span(r int) (from, to float64) {
-	return float64(r) * d.rowLong, min(float64(r+1)*d.rowLong, d.l.Plan.Length)
+	return float64(r) * d.rowLong, min(float64(r+1)*d.rowLong, d.long)
 }
 
 // frame puts the mirrored outlines that upright gives into a row.
@@ -188,7 +189,7 @@ func (d *layDrawing) row(r int) {
 			d.small(drawing.Middle, x, y+smallHeight*0.35, "R"+strconv.Itoa(i+1))
 		}
 	}
-	if p := d.l.Problem; p != nil && !d.l.Plan.Folded {
+	if p := d.l.Problem; p != nil && !d.l.Plan.Folded() {
 		for _, f := range p.Lay.Cloth.Flaws {
 			ring := make([]shape.Point, len(f))
 			for k, q := range f {
@@ -206,45 +207,6 @@ func (d *layDrawing) row(r int) {
 			d.words(r, i)
 		}
 	}
-}
-
-// cloth draws the edges of the cloth: ends, selvedges, fold, breaks.
-func (d *layDrawing) cloth(r int, top, long float64) {
-	foot := top + d.wide + d.edge
-	p := d.Draw(drawing.Selvedge)
-	if !d.l.Plan.Folded {
-		p.Move(0, top-d.edge).Line(long, top-d.edge)
-	}
-	p.Move(0, foot).Line(long, foot)
-	if r == 0 {
-		p.Move(0, top-d.edge).Line(0, foot)
-	}
-	p = d.Draw(drawing.ClothEdge)
-	if d.edge > 0 {
-		if !d.l.Plan.Folded {
-			p.Move(0, top).Line(long, top)
-		}
-		p.Move(0, top+d.wide).Line(long, top+d.wide)
-	}
-	if r == d.rows-1 {
-		p.Move(long, top-d.edge).Line(long, foot)
-	}
-	p = d.Draw(drawing.ClothFold)
-	if d.l.Plan.Folded {
-		p.Move(0, top).Line(long, top)
-	}
-	if r > 0 {
-		p.Move(0, top).Line(0, top+d.wide)
-	}
-	if r < d.rows-1 {
-		p.Move(long, top).Line(long, top+d.wide)
-	}
-	upper, lower := "left selvedge", "right selvedge"
-	if d.l.Plan.Folded {
-		upper, lower = "fold", "both selvedges"
-	}
-	d.small(drawing.End, long, top-d.edge-6.2, upper)
-	d.small(drawing.End, long, foot+2.8, lower)
 }
 
 // rulers draws a tape along the cloth and one across it.

@@ -131,7 +131,7 @@ func TestLaySaysWhatItShows(t *testing.T) {
 	for name, want := range map[string][]string{
 		"open": {"Lay plan of shell, Linen &lt;fine&gt;, single layer, right side up, drawn 1 : 4", "400 mm of lay on 660 mm of width", "90.9 % of it used", "left selvedge on top",
 			"panel &amp; co: 0 to 400 mm from the cut end", "from the inner edge of the left selvedge", "copy 2, face down", "two-way cloth", ">right selvedge<"},
-		"folded":  {", folded, drawn", "on 330 mm of width", "copies 1 and 2", "from the fold", ">fold<", ">both selvedges<", "×2"},
+		"folded":  {", folded lengthwise, drawn", "on 330 mm of width", "copies 1 and 2", "from the fold", ">fold<", ">both selvedges<", "×2"},
 		"one-way": {"All pieces point away from the cut end", "one-way cloth"},
 		"flawed":  {`class="flaw strip"`},
 		"rows":    {"rows, one going on from the other", `class="cutline bar"`},

@@ -9,12 +9,12 @@ import (
 )
 
 // LayToGive draws a lay at its true size as files for others have it: the cloth
-// right side up with its cut end at the left and its left selvedge at the top,
+// right side up with its cut end at the left and its left selvedge at the top, folded where the lay is,
 // and each piece by its name.
 func LayToGive(l *cutting.Lay, title string) *drawing.Drawing {
 	f := drawing.Frame{K: 1}
 	d := drawing.New("lay")
-	d.Title, d.Box = title, drawing.Box{Right: l.Length.Value.Number, Bottom: l.Width.Value.Number}
+	d.Title, d.Box = title, drawing.Box{Right: l.Plan.Length / l.Plan.Layers(), Bottom: l.Plan.Width}
 	d.Draw(drawing.LayCloth).Rect(0, 0, d.Box.Right, d.Box.Bottom)
 	for i := range l.Chalked {
 		q := &l.Chalked[i]
@@ -33,8 +33,9 @@ func LayToGive(l *cutting.Lay, title string) *drawing.Drawing {
 func LayPlain(l *cutting.Lay, scale float64) *drawing.Drawing {
 	f := drawing.Frame{K: 1 / scale}
 	d := drawing.New("lay")
-	d.Box = drawing.Box{Right: l.Plan.Length*f.K + 1, Bottom: l.Plan.Width*f.K + 1}
-	d.Draw(drawing.LayCloth).Rect(0.2, 0.2, 0.2+l.Plan.Length*f.K, 0.2+l.Plan.Width*f.K)
+	long := l.Plan.Length / l.Plan.Layers()
+	d.Box = drawing.Box{Right: long*f.K + 1, Bottom: l.Plan.Width*f.K + 1}
+	d.Draw(drawing.LayCloth).Rect(0.2, 0.2, 0.2+long*f.K, 0.2+l.Plan.Width*f.K)
 	for i := range l.Chalked {
 		d.Draw(drawing.CutLine).Thinned(f, upright(l.Chalked[i].Outline))
 	}

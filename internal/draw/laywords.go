@@ -19,8 +19,8 @@ func (d *layDrawing) clothName() string {
 }
 
 func (d *layDrawing) layWay() string {
-	if d.l.Plan.Folded {
-		return "folded"
+	if d.l.Plan.Folded() {
+		return cutting.FoldWords(d.l.Plan.Folding)
 	}
 	return "single layer, right side up"
 }
@@ -48,17 +48,14 @@ func (d *layDrawing) unit() string {
 
 // from names what distances across the cloth are measured from.
 func (d *layDrawing) from() string {
-	if d.l.Plan.Folded {
-		return "the fold"
-	}
-	return "the inner edge of the left selvedge"
+	return strings.Replace(cutting.AcrossFrom(d.l.Plan.Folding), "the selvedge", "the inner edge of the left selvedge", 1)
 }
 
 // desc says in words what the drawing shows.
 func (d *layDrawing) desc() string {
 	l := d.l
 	var b strings.Builder
-	fmt.Fprintf(&b, "The cloth right side up, its cut end on the left, %s on top. ", strings.TrimPrefix(d.from(), "the inner edge of "))
+	fmt.Fprintf(&b, "The cloth right side up, %s on the left, %s on top. ", strings.Replace(cutting.AlongFrom(l.Plan.Folding), "the cut", "its cut", 1), strings.TrimPrefix(d.from(), "the inner edge of "))
 	fmt.Fprintf(&b, "%s%s of lay on %s%s of width", d.length(l.Plan.Length), d.unit(), d.length(l.Plan.Width), d.unit())
 	if l.Used.Value.Known() && l.Used.ID != "" {
 		fmt.Fprintf(&b, ", %s %% of it used", d.style.Measure.Number(l.Used.Value.Number, 1))
@@ -86,8 +83,8 @@ func (d *layDrawing) placed(q *cutting.Position) string {
 	if w := TurnWords(q); w != "" {
 		b.WriteString(", " + w)
 	}
-	fmt.Fprintf(&b, ": %s to %s%s from the cut end, %s to %s%s from %s. ",
-		d.length(q.End), d.length(q.EndTo), d.unit(), d.length(q.Side), d.length(q.SideTo), d.unit(), d.from())
+	fmt.Fprintf(&b, ": %s to %s%s from %s, %s to %s%s from %s. ",
+		d.length(q.End), d.length(q.EndTo), d.unit(), cutting.AlongFrom(d.l.Plan.Folding), d.length(q.Side), d.length(q.SideTo), d.unit(), d.from())
 	return b.String()
 }
 
@@ -174,11 +171,8 @@ func (d *layDrawing) legend() []string {
 	if line != "" {
 		lines = append(lines, line)
 	}
-	near := "the selvedge"
-	if d.l.Plan.Folded {
-		near = d.from()
-	}
-	note := "Numbers: " + strings.TrimPrefix(d.unit()+" from the cut end and from ", " ") + near
+	f := d.l.Plan.Folding
+	note := "Numbers: " + strings.TrimPrefix(d.unit()+" from "+cutting.AlongFrom(f)+" and from ", " ") + cutting.AcrossFrom(f)
 	line = ""
 	for _, word := range strings.Fields(note) {
 		if line != "" && letters(line)+1+letters(word) > most {

@@ -13,18 +13,18 @@ type seenAs struct {
 type copyKey struct{ piece, copy int }
 
 // known are the plans to begin from as places on the model, where every item has one
-// that this problem allows; others are left out. A folded plan is opened out where an
-// open lay is sought.
-func (m *model) known(p *Problem, plans []*Plan, folded bool) []map[copyKey]spot {
+// that this problem allows on the same bed; others are left out. A folded plan is opened
+// out where an open lay is sought.
+func (m *model) known(p *Problem, plans []*Plan) []map[copyKey]spot {
 	var out []map[copyKey]spot
 	for _, plan := range plans {
 		if plan == nil || len(plan.Unplaced) > 0 {
 			continue
 		}
-		if plan.Folded && !folded {
+		if plan.Folded() && !m.bed.Folded() {
 			plan = p.Opened(plan)
 		}
-		if plan.Folded != folded {
+		if plan.Folding != m.bed.Folding {
 			continue
 		}
 		if at := m.spotsOf(p, plan); at != nil {
@@ -47,7 +47,7 @@ func (m *model) spotsOf(p *Problem, plan *Plan) map[copyKey]spot {
 		it := &m.items[i]
 		key := copyKey{it.piece, it.copy}
 		q := at[key]
-		if q == nil || q.Pair != it.pair || q.Unfolded != it.unfolded {
+		if q == nil || q.Pair != it.pair || q.Unfolded != (p.Pieces[it.piece].OnFold && !it.half) {
 			return nil
 		}
 		s, ok := m.spotAt(it, q, origin)
@@ -69,7 +69,7 @@ func (m *model) spotAt(it *item, q *Placement, origin Point) (spot, bool) {
 		if !ok {
 			continue
 		}
-		d, fits := s.domain(m.maxLength, m.width)
+		d, fits := s.domain(m.maxLength)
 		if !fits {
 			continue
 		}
@@ -104,26 +104,6 @@ func (c *Cloth) origin() Point {
 	}
 	b := boxOf(c.Outline)
 	return Point{b.minX, b.minY}
-}
-
-// Opened is a folded plan of the pieces opened out on the cloth: its fold lies in the
-// middle, and what the lower layer gives lies mirrored beyond it.
-func (p *Problem) Opened(plan *Plan) *Plan {
-	middle := p.Cloth.Width / 2
-	out := &Plan{Width: p.Cloth.Width, Length: plan.Length}
-	for _, at := range plan.Placements {
-		upper, q := at, &p.Pieces[at.Piece]
-		upper.Y += middle
-		upper.Pair, upper.Unfolded = false, q.OnFold
-		out.Placements = append(out.Placements, upper)
-		if at.Pair {
-			lower := upper
-			lower.Copy, lower.Y = at.Copy+1, middle-at.Y
-			lower.Turn, lower.Mirrored = normalTurn(-at.Turn), !at.Mirrored
-			out.Placements = append(out.Placements, p.rightWayUp(lower))
-		}
-	}
-	return out
 }
 
 // rightWayUp lays a copy that is its own mirror image, and that nobody wants mirrored,

@@ -132,7 +132,7 @@ func (b *board) set(at []spot, length float64) {
 // domain is where a shape's place may be on the strip; not ok when the strip
 // cannot hold it.
 func (b *board) domain(s *shape) (d box, ok bool) {
-	return s.domain(b.length, b.m.width)
+	return s.domain(b.length)
 }
 
 // clamp brings a spot of item i onto the strip and onto the repeat.
@@ -238,7 +238,7 @@ func (b *board) inside() bool {
 		s := &b.m.shapes[p.shape]
 		const slack = 1e-11
 		if p.x+s.box.minX < -slack || p.x+s.box.maxX > b.length+slack ||
-			p.y+s.box.minY < -slack || p.y+s.box.maxY > b.m.width+slack {
+			p.y+s.box.minY < s.zone.Near-slack || p.y+s.box.maxY > s.zone.Far+slack {
 			return false
 		}
 	}

@@ -3,13 +3,21 @@ package lay
 import "math"
 
 // domain is where the shape's place may be on a strip: a box whose ends lie
-// on the repeat where the shape is matched to one. It is not ok when there
+// on the repeat where the shape is matched to one, and no wider than a line where a half
+// lies on a fold. It is not ok when there
 // is no such place; the box then is the one place furthest to the start.
-func (s *shape) domain(length, width float64) (d box, ok bool) {
+func (s *shape) domain(length float64) (d box, ok bool) {
 	const slack = 1e-11
-	d = box{-s.box.minX, -s.box.minY, length - s.box.maxX, width - s.box.maxY}
-	if s.onFold {
+	z := &s.zone
+	d = box{z.From - s.box.minX, z.Near - s.box.minY, min(length, z.To) - s.box.maxX, z.Far - s.box.maxY}
+	if s.onFold && z.OnFrom {
+		d.maxX = math.Min(d.maxX, d.minX)
+	}
+	if s.onFold && z.OnNear {
 		d.maxY = math.Min(d.maxY, d.minY)
+	}
+	if s.onFold && z.OnFar {
+		d.minY = math.Max(d.maxY, d.minY)
 	}
 	if s.stepX > 0 {
 		d.minX, d.maxX = phasesIn(d.minX, d.maxX, s.stepX, s.phaseX)
@@ -37,8 +45,8 @@ func (s *shape) bring(d *box, x, y float64) (float64, float64) {
 
 // leastReach is the shortest strip that holds the shape; +Inf when none
 // does, because across the cloth no place is on the repeat.
-func (s *shape) leastReach(width float64) float64 {
-	d, ok := s.domain(math.Inf(1), width)
+func (s *shape) leastReach() float64 {
+	d, ok := s.domain(math.Inf(1))
 	if !ok {
 		return math.Inf(1)
 	}

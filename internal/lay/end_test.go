@@ -13,7 +13,7 @@ import (
 // cannot hold it; and with as little work as can be.
 func TestComesToAnEnd(t *testing.T) {
 	p := lay.Problem{
-		Cloth: lay.Cloth{Width: 698.88, OneWay: true, Reversible: true, Fold: lay.EitherFold},
+		Cloth: lay.Cloth{Width: 698.88, OneWay: true, Reversible: true, Fold: lay.EitherWay},
 		Pieces: []lay.Piece{
 			{Name: "p0", Quantity: 4, Mirrored: true, Grain: lay.AnyWay, Outline: []lay.Point{{X: -7, Y: -7}, {X: -7, Y: 109}, {X: 50, Y: 109}, {X: 50, Y: -7}}},
 			{Name: "p1", Quantity: 2, Grain: lay.AnyWay, Outline: []lay.Point{{X: -10, Y: -18.189872}, {X: -10, Y: 163.189872}, {X: 88, Y: 100.997565}, {X: 88, Y: 44.002435}}},

@@ -71,7 +71,7 @@ func TestFieldsAreSharedRightly(t *testing.T) {
 	p := Problem{Cloth: Cloth{Width: 10, Reversible: true}, Pieces: []Piece{
 		{Outline: hook, Turns: []float64{0, 90, 180, 270, 30, 200}},
 		{Outline: []Point{{0, 0}, {3, 0}, {1, 2}}, Turns: []float64{0, 90, 180, 270, 30}}}}
-	m, err := newModel(&p, false, nil)
+	m, err := newModel(&p, bed{}, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -100,7 +100,7 @@ func BenchmarkPriceAt(b *testing.B) {
 	var p Problem
 	p.Cloth.Width = 20
 	p.Pieces = []Piece{{Outline: hook, Quantity: 10}, {Outline: blade, Quantity: 10}}
-	m, err := newModel(&p, false, nil)
+	m, err := newModel(&p, bed{}, nil)
 	if err != nil {
 		b.Fatal(err)
 	}
@@ -139,7 +139,7 @@ func TestMovesDoNotAllocate(t *testing.T) {
 	var p Problem
 	p.Cloth.Width = 20
 	p.Pieces = []Piece{{Outline: hook, Quantity: 6}, {Outline: blade, Quantity: 6}}
-	m, err := newModel(&p, false, nil)
+	m, err := newModel(&p, bed{}, nil)
 	if err != nil {
 		t.Fatal(err)
 	}

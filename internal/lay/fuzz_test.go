@@ -43,7 +43,7 @@ func FuzzMake(f *testing.F) {
 			p.Cloth.Flaws = [][]lay.Point{points(b, size/2)}
 		}
 		if kind&128 != 0 {
-			p.Cloth.Fold = lay.EitherFold
+			p.Cloth.Fold = lay.EitherWay
 		}
 		plan, err := lay.Make(context.Background(), p, lay.Options{Tries: 3000, Cores: 1})
 		if err != nil {
@@ -51,7 +51,7 @@ func FuzzMake(f *testing.F) {
 		}
 		for q := plan; q != nil; q = q.Other {
 			for _, fault := range verify.Check(&p, q, 1e-6*p.Cloth.Width) {
-				t.Errorf("folded %v: %s", q.Folded, fault)
+				t.Errorf("fold %v: %s", q.Fold, fault)
 			}
 		}
 	})

@@ -11,7 +11,7 @@ import (
 func TestSetsHoldEveryNeighbourInReach(t *testing.T) {
 	p := Problem{Cloth: Cloth{Width: 20}, Pieces: []Piece{
 		{Outline: hook, Quantity: 60}, {Outline: blade, Quantity: 40}, {Outline: []Point{{0, 0}, {3, 0}, {1, 2}}}}}
-	m, err := newModel(&p, false, nil)
+	m, err := newModel(&p, bed{}, nil)
 	if err != nil {
 		t.Fatal(err)
 	}

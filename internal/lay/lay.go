@@ -6,9 +6,9 @@
 // bit, on any machine and any number of cores: the search is seeded and its
 // effort is a count of tried places, never a time.
 //
-// X runs along the cloth from its cut end, Y across it from the left
-// selvedge (from the fold when the cloth is folded). Lengths are plain
-// float64 in any one unit, millimetres in this program; turns are degrees
+// X runs along the cloth from its cut end (from the fold when it is folded
+// crosswise), Y across it from the left selvedge (from the fold when that is
+// folded in). Lengths are plain float64 in any one unit, millimetres in this program; turns are degrees
 // counter-clockwise. The package knows nothing of records, allowances or
 // drawings: outlines in, placements out.
 package lay
@@ -20,15 +20,6 @@ const (
 	Along  Grain = iota // along the cloth, either way round
 	Bias                // at 45° to the cloth
 	AnyWay              // any turn (sixteen are tried)
-)
-
-// A Fold says which lays are wanted.
-type Fold int
-
-const (
-	Open       Fold = iota // a single layer
-	Folded                 // lengthwise, right sides together
-	EitherFold             // both when possible, the shorter named
 )
 
 // A Problem is what is to be cut and from what.
@@ -47,9 +38,9 @@ type Cloth struct {
 	Holes   [][]Point // in the remnant
 	Flaws   [][]Point // no piece may cover these
 
-	OneWay     bool // nap or print: every piece points the same way
-	Reversible bool // both faces alike: any piece may be mirrored
-	Fold       Fold
+	OneWay     bool    // nap or print: every piece points the same way
+	Reversible bool    // both faces alike: any piece may be mirrored
+	Fold       Fold    // the lays that are wanted
 	Clearance  float64 // least distance between outlines
 
 	// A stripe or check repeats after these distances; 0 for none. Where it is
@@ -68,7 +59,7 @@ type Piece struct {
 	Mirrored bool    // every second copy is a mirror image ("cut 2 mirrored")
 	Grain    Grain
 	Turns    []float64 // degrees; when given, these and no others
-	OnFold   bool      // edge FoldEdge lies on the fold of folded cloth
+	OnFold   bool      // a half: edge FoldEdge lies on a fold of the cloth
 	FoldEdge int       // the edge from Outline[FoldEdge] to the next point
 	Stage    int       // lower stages are laid first, as if alone
 }
@@ -90,7 +81,7 @@ type Options struct {
 // Version names the way the engine lays. It changes whenever another plan
 // may come of the same problem and work, so that plans kept elsewhere can be
 // told to be of an older engine.
-const Version = "9"
+const Version = "10"
 
 // DefaultTries lays a garment well within two seconds on two cores.
 const DefaultTries = 3_000_000
@@ -103,9 +94,9 @@ type Progress struct {
 
 // A Plan is a valid arrangement.
 type Plan struct {
-	Folded      bool
-	Length      float64 // of cloth used, from the cut end
-	Width       float64 // of the layer laid on: half when folded
+	Folding
+	Length      float64 // of cloth used, all its layers added up
+	Width       float64 // of the cloth as it lies: half when folded lengthwise
 	Utilisation float64 // area of the pieces ÷ (length × width), in all layers
 	Bound       Bound   // no plan is shorter
 	Placements  []Placement
@@ -114,7 +105,7 @@ type Plan struct {
 	Shortage    float64    // length missing on hand; 0 when unknown or none
 	Remnants    [][]Point  // empty cloth worth keeping, largest first
 	Stages      []float64  // length reached after each stage
-	Other       *Plan      // the lay the other way (open or folded), if wanted
+	Other       *Plan      // the best lay the other way (a single layer or folded), if wanted
 	NotFolded   string     // why there is no folded lay although wanted
 	Tried       int        // places tried
 	Untied      []int      // ties for which the others leave no room
@@ -135,8 +126,8 @@ type Placement struct {
 	Turn     float64
 	Mirrored bool
 	X, Y     float64
-	Pair     bool // folded lay: the lower layer gives the mirrored copy, Copy+1
-	Unfolded bool // open lay of a piece on the fold: the outline with its mirror image
+	Pair     bool // in two layers: the lower one gives the mirrored copy, Copy+1
+	Unfolded bool // a piece on the fold that lies on none: the outline with its mirror image
 }
 
 // Unplaced names a copy that found no place.

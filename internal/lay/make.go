@@ -2,15 +2,12 @@ package lay
 
 import (
 	"context"
-	"fmt"
 	"iter"
 	"math"
 	"runtime"
 	"slices"
 	"sort"
 	"sync"
-
-	"hembook/internal/fault"
 )
 
 // searchers is how many independent searches share the work. It is fixed, so
@@ -29,98 +26,10 @@ func Make(ctx context.Context, p Problem, opt Options) (*Plan, error) {
 	if opt.Cores <= 0 {
 		opt.Cores = runtime.GOMAXPROCS(0)
 	}
-	switch p.Cloth.Fold {
-	case Folded:
-		if why := notFolded(&p); why != "" {
-			return nil, fault.List{{Severity: fault.Error, Message: "no folded lay: " + why}}
-		}
-		return makeOne(ctx, &p, opt, true)
-	case EitherFold:
-		return makeBoth(ctx, &p, opt)
+	if p.Cloth.Fold == Open {
+		return makeOpen(ctx, &p, opt)
 	}
-	return makeOne(ctx, &p, opt, false)
-}
-
-// makeBoth lays open and folded and returns the shorter with the other beside.
-func makeBoth(ctx context.Context, p *Problem, opt Options) (*Plan, error) {
-	why := notFolded(p)
-	if why != "" {
-		plan, err := makeOne(ctx, p, opt, false)
-		if plan != nil {
-			plan.NotFolded = why
-		}
-		return plan, err
-	}
-	half := opt
-	half.Tries /= 2
-	folded, err := makeOne(ctx, p, half, true)
-	if folded != nil { // opened out it is an open lay, so that none is longer
-		half.Begin = append(slices.Clip(half.Begin), folded)
-	}
-	open, errOpen := makeOne(ctx, p, half, false)
-	switch {
-	case err != nil && errOpen != nil:
-		return nil, errOpen
-	case err != nil:
-		open.NotFolded = err.Error()
-		return open, nil
-	case errOpen != nil:
-		return folded, nil
-	}
-	if folded.Fits && !open.Fits || folded.Fits == open.Fits && folded.Length <= open.Length*(1+1e-9) {
-		folded.Other = open
-		return folded, nil
-	}
-	open.Other = folded
-	return open, nil
-}
-
-// notFolded says why folded cloth cannot give the pieces; empty if it can.
-func notFolded(p *Problem) string {
-	if p.Cloth.Outline != nil {
-		return "a remnant is laid open"
-	}
-	if p.Cloth.RepeatAcross > 0 && slices.ContainsFunc(p.Ties, func(t Tie) bool { return t.Across }) {
-		return "its pattern is matched across it, and the lower of two layers cannot be seen"
-	}
-	alone, all, gain := 0.0, 0.0, false
-	first := ""
-	for i := range p.Pieces {
-		q := &p.Pieces[i]
-		n := max(1, q.Quantity)
-		area := math.Abs(signedArea(q.Unfold()))
-		all += float64(n) * area
-		single := n % 2
-		why := fmt.Sprintf("piece %q is cut %d times, and folded cloth gives two at a time", pieceName(q, i), n)
-		if !p.pairable(i) {
-			single, why = n, fmt.Sprintf("piece %q is not cut as a mirrored pair", pieceName(q, i))
-		}
-		if q.OnFold {
-			single = 0
-		}
-		if gain = gain || single < n; single > 0 && first == "" {
-			first = why
-		}
-		alone += float64(single) * area
-	}
-	if alone > mostAlone*all || !gain {
-		return first
-	}
-	return ""
-}
-
-// mostAlone is how much of the area of all pieces may be cut from the upper of two layers
-// alone: a pocket, and not a front. What lies under it is left over.
-const mostAlone = 0.05
-
-// pairable tells whether two layers give two copies of a piece as they are wanted.
-func (p *Problem) pairable(i int) bool {
-	q := &p.Pieces[i]
-	if q.Mirrored || p.Cloth.Reversible {
-		return true
-	}
-	upDown, leftRight := mirrors(q.Outline)
-	return upDown || leftRight && !p.Cloth.OneWay
+	return makeFolded(ctx, &p, opt)
 }
 
 // mirrors tells whether an outline is its own mirror image in its grain line, and
@@ -147,29 +56,45 @@ func mirrors(pts []Point) (upDown, leftRight bool) {
 	return upDown, leftRight
 }
 
-// makeOne lays all stages in one way.
-func makeOne(ctx context.Context, p *Problem, opt Options, folded bool) (*Plan, error) {
-	m, err := newModel(p, folded, opt.Begin)
+// makeOpen lays a single layer.
+func makeOpen(ctx context.Context, p *Problem, opt Options) (*Plan, error) {
+	return makeOn(ctx, p, opt, Folding{})
+}
+
+// makeOn lays on cloth folded one way.
+func makeOn(ctx context.Context, p *Problem, opt Options, f Folding) (*Plan, error) {
+	if f.Fold == PartLength {
+		return makePartLength(ctx, p, opt)
+	}
+	m, err := newModel(p, bed{Folding: f}, opt.Begin)
 	if err != nil {
 		return nil, err
 	}
-	groups := stagesOf(m.items)
-	run := &making{ctx: ctx, opt: opt, m: m, fixed: m.fixed}
-	run.bound = boundOf(m)
-	if run.known = m.known(p, opt.Begin, folded); m.first != nil {
-		run.known = append(run.known, m.first)
-	}
-	plan := &Plan{Folded: folded, Width: m.width / m.scale}
-	gone := 0.0
-	for _, group := range groups {
-		share := float64(len(group)) / float64(len(m.items))
-		run.layStage(group, share, gone)
-		gone += share
-		plan.Stages = append(plan.Stages, run.length/m.scale)
-	}
-	run.atLeastAsShort(plan)
+	run := newMaking(ctx, p, opt, m)
+	plan := &Plan{Folding: f, Width: m.width / m.scale}
+	run.layAll(plan)
 	run.finish(p, plan)
 	return plan, nil
+}
+
+func newMaking(ctx context.Context, p *Problem, opt Options, m *model) *making {
+	run := &making{ctx: ctx, opt: opt, m: m, fixed: m.fixed, bound: boundOf(m)}
+	if run.known = m.known(p, opt.Begin); m.first != nil {
+		run.known = append(run.known, m.first)
+	}
+	return run
+}
+
+// layAll lays stage after stage.
+func (r *making) layAll(plan *Plan) {
+	gone := 0.0
+	for _, group := range stagesOf(r.m.items) {
+		share := float64(len(group)) / float64(len(r.m.items))
+		r.layStage(group, share, gone)
+		gone += share
+		plan.Stages = append(plan.Stages, r.length/r.m.scale)
+	}
+	r.atLeastAsShort(plan)
 }
 
 func stagesOf(items []item) [][]item {
@@ -427,7 +352,7 @@ func leastOf(m *model, items []item) float64 {
 	for _, it := range items {
 		least := math.Inf(1)
 		for _, k := range it.shapes {
-			least = math.Min(least, m.shapes[k].leastReach(m.width))
+			least = math.Min(least, m.shapes[k].leastReach())
 		}
 		far = math.Max(far, least)
 	}
@@ -436,7 +361,7 @@ func leastOf(m *model, items []item) float64 {
 
 // boundOf is a length no plan can undercut, in inner units.
 func boundOf(m *model) Bound {
-	b := Bound{m.area / m.width, "area"}
+	b := Bound{m.bed.from*m.scale + m.area/m.width, "area"}
 	if l := leastOf(m, m.items); l > b.Length {
 		b = Bound{l, "longest piece"}
 	}
@@ -445,36 +370,53 @@ func boundOf(m *model) Bound {
 
 // finish writes the plan in the problem's own units.
 func (r *making) finish(p *Problem, plan *Plan) {
-	m := r.m
-	origin := p.Cloth.origin()
-	area := 0.0
+	m, layers := r.m, plan.Layers()
+	r.write(p, plan)
+	plan.Untied = slices.Concat(m.along.untied, m.across.untied)
+	plan.Length = r.length / m.scale * layers
+	for i := range plan.Stages {
+		plan.Stages[i] *= layers
+	}
+	plan.Bound = Bound{r.bound.Length / m.scale * layers, r.bound.Why}
+	plan.Tried = r.tried
+	p.judge(plan, r.opt.Keep)
+}
+
+// write adds what was laid to the plan.
+func (r *making) write(p *Problem, plan *Plan) {
+	m, origin := r.m, p.Cloth.origin()
 	for _, l := range r.placed {
 		s := &m.shapes[l.at.shape]
 		plan.Placements = append(plan.Placements, Placement{
 			Piece: l.it.piece, Copy: l.it.copy, Turn: s.turn, Mirrored: s.mirrored,
 			X: (l.at.x+s.offX)/m.scale + origin.X, Y: (l.at.y+s.offY)/m.scale + origin.Y,
-			Pair: l.it.pair, Unfolded: l.it.unfolded,
+			Pair: l.it.pair, Unfolded: p.Pieces[l.it.piece].OnFold && !l.it.half,
 		})
-		if plan.Folded && !l.it.pair && !p.Pieces[l.it.piece].OnFold {
-			area += l.it.area / 2 // what lies under it is left over
-		} else {
-			area += l.it.area
-		}
 	}
 	for _, it := range r.failed {
 		plan.Unplaced = append(plan.Unplaced, Unplaced{it.piece, it.copy})
 	}
-	plan.Untied = slices.Concat(m.along.untied, m.across.untied)
-	plan.Length = r.length / m.scale
-	plan.Utilisation = area / (r.length * m.width)
-	plan.Bound = Bound{r.bound.Length / m.scale, r.bound.Why}
-	plan.Tried = r.tried
-	keep := r.opt.Keep
+}
+
+// judge says what a plan uses, what it leaves, and whether it fits the cloth on hand.
+func (p *Problem) judge(plan *Plan, keep float64) {
+	area := 0.0
+	for _, at := range plan.Placements {
+		one := math.Abs(signedArea(p.Pieces[at.Piece].Unfold()))
+		if area += one; at.Pair {
+			area += one
+		}
+	}
+	width := p.Cloth.Width
+	if p.Cloth.Outline != nil {
+		width = plan.Width
+	}
+	plan.Utilisation = area / (plan.Length * width)
 	if keep <= 0 {
 		keep = plan.Width / 10
 	}
 	plan.Remnants = remnants(p, plan, keep)
-	plan.Fits = len(r.failed) == 0
+	plan.Fits = len(plan.Unplaced) == 0
 	if l := p.Cloth.Length; l > 0 && plan.Length > l {
 		plan.Fits = false
 		plan.Shortage = plan.Length - l

@@ -15,7 +15,7 @@ import (
 //
 // Along the cloth a leading line is taken to run along the cut end, as it may be cut
 // anywhere; across it at p.Cloth.Line.
-func (m *model) match(p *Problem, begin []*Plan, folded bool) fault.List {
+func (m *model) match(p *Problem, begin []*Plan) fault.List {
 	m.along, m.across = m.knotOf(p, false), m.knotOf(p, true)
 	m.line = p.Cloth.Line * m.scale
 	any := false
@@ -32,7 +32,7 @@ func (m *model) match(p *Problem, begin []*Plan, folded bool) fault.List {
 	if !c.choose(m.along) || !c.choose(m.across) {
 		c.best.length = math.Inf(1)
 	}
-	c.plans(p, begin, folded)
+	c.plans(p, begin)
 	if math.IsInf(c.best.length, 1) {
 		return fault.List{{Severity: fault.Error, Message: "the pattern cannot be matched on this cloth", Hint: "it has no room for every piece at its place in the repeat"}}
 	}
@@ -176,10 +176,10 @@ func (c *chooser) try(from choice, k *knot, root int, one candidate) {
 const mostLength = 1e9
 
 // plans tries the places in the pattern that plans to begin from have.
-func (c *chooser) plans(p *Problem, begin []*Plan, folded bool) {
+func (c *chooser) plans(p *Problem, begin []*Plan) {
 	for _, plan := range begin {
 		c.m.settle(nil, nil)
-		for _, at := range c.m.known(p, []*Plan{plan}, folded) {
+		for _, at := range c.m.known(p, []*Plan{plan}) {
 			c.plan(at)
 		}
 	}
@@ -220,7 +220,7 @@ func (c *chooser) plan(at map[copyKey]spot) {
 func (m *model) room() bool {
 	for i := range m.items {
 		if !slices.ContainsFunc(m.items[i].shapes, func(n int) bool {
-			_, fits := m.shapes[n].domain(m.maxLength, m.width)
+			_, fits := m.shapes[n].domain(m.maxLength)
 			return fits
 		}) {
 			return false

@@ -12,6 +12,9 @@ import (
 // (a power of two times the outer ones, so that nothing is rounded and the
 // cloth is one to two units wide), every allowed turn of every piece known.
 type model struct {
+	bed       bed
+	zones     []Zone // of the bed
+	stages    []int  // of the pieces
 	width     float64
 	maxLength float64 // where the cloth ends; +Inf for none
 	scale     float64 // inner units per outer unit
@@ -48,7 +51,8 @@ type shape struct {
 	box      box // around its place
 	offX     float64
 	offY     float64 // its own origin, from its place
-	onFold   bool    // y is settled: its lower edge lies at zero
+	zone     Zone    // that it lies in; with a half, only the fold it lies on
+	onFold   bool    // a half
 	stepX    float64 // repeat along, 0 for none; then x = phaseX + k·stepX
 	stepY    float64
 	phaseX   float64
@@ -64,7 +68,7 @@ type item struct {
 	area        float64
 	size        float64 // longer side of its box
 	pair        bool
-	unfolded    bool
+	half        bool // on a fold
 }
 
 // A fixture is something that stays where it is.
@@ -213,9 +217,9 @@ func snapped(pts []Point) []Point {
 	return out
 }
 
-// fits tells whether the shape fits across the cloth.
+// fits tells whether the shape fits across its part of the cloth.
 func (m *model) fits(s *shape) bool {
-	return s.box.height() <= m.width*(1+1e-12) && s.box.width() <= m.maxLength*(1+1e-12)
+	return s.box.height() <= (s.zone.Far-s.zone.Near)+m.width*1e-12 && s.box.width() <= m.maxLength*(1+1e-12)
 }
 
 // tooWide names what would let a piece fit.

@@ -76,7 +76,7 @@ func TestGarmentOnDefaultWork(t *testing.T) {
 func TestFoldedGarment(t *testing.T) {
 	long(t)
 	p := garmentOn(1400)
-	p.Cloth.Fold = lay.EitherFold
+	p.Cloth.Fold = lay.EitherWay
 	plan := made(t, p, 300_000)
 	if plan.Other == nil {
 		t.Fatalf("one lay only: %s", plan.NotFolded)

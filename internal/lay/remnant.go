@@ -1,6 +1,9 @@
 package lay
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // gaps is the cloth as a grid of little squares, for finding what is left.
 type gaps struct {
@@ -21,31 +24,40 @@ func remnants(p *Problem, plan *Plan, least float64) [][]Point {
 	for _, at := range plan.Placements {
 		s.cover(p.Placed(at))
 	}
-	for _, flaw := range append(append([][]Point(nil), p.Cloth.Flaws...), p.Cloth.Holes...) {
-		if !plan.Folded {
-			s.cover(flaw)
-			continue
-		}
-		for _, sign := range [2]float64{1, -1} {
-			ring := make([]Point, len(flaw))
-			for i, q := range flaw {
-				ring[i] = Point{q.X, sign * (q.Y - plan.Width)}
-			}
-			s.cover(ring)
+	for _, flaw := range slices.Concat(p.Cloth.Flaws, p.Cloth.Holes) {
+		for _, lying := range p.Cloth.asItLies(plan.Folding, flaw) {
+			s.cover(lying)
 		}
 	}
+	s.part(plan.Zones(p.Cloth.Width), plan.Width)
 	s.open(int(math.Ceil(least / s.h)))
 	return s.outlines()
+}
+
+// part keeps what is left in one zone from what is left in the next, and takes away what
+// lies in none.
+func (s *gaps) part(zones []Zone, width float64) {
+	if len(zones) < 2 {
+		return
+	}
+	end := s.origin.X + float64(float64(s.nx)*s.h)
+	for _, z := range zones {
+		to := min(z.To, end)
+		if z.Far < width {
+			s.edge([]Point{{z.From, z.Far}, {to, z.Far}})
+		}
+		if z.To < end {
+			s.edge([]Point{{to, 0}, {to, width}})
+			s.fill([]Point{{z.From, z.Far}, {to, z.Far}, {to, width}, {z.From, width}}, false)
+		}
+	}
 }
 
 // gridOfRemnant is how many little squares go into the least width.
 const gridOfRemnant = 24
 
 func newGaps(p *Problem, plan *Plan, least float64) *gaps {
-	b := box{0, 0, plan.Length, plan.Width}
-	if p.Cloth.Length > plan.Length {
-		b.maxX = p.Cloth.Length
-	}
+	b := box{0, 0, max(plan.Length, p.Cloth.Length) / plan.Layers(), plan.Width}
 	if p.Cloth.Outline != nil {
 		b = boxOf(p.Cloth.Outline)
 	}

@@ -15,7 +15,7 @@ func searching(t *testing.T, work int) *searcher {
 func searchingAmong(t *testing.T, each, work int) *searcher {
 	t.Helper()
 	p := Problem{Cloth: Cloth{Width: 20}, Pieces: []Piece{{Outline: hook, Quantity: each}, {Outline: blade, Quantity: each}}}
-	m, err := newModel(&p, false, nil)
+	m, err := newModel(&p, bed{}, nil)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -19,18 +19,24 @@ type starter struct {
 	reached map[int]float64 // by first shape: how far the copy before reached
 }
 
-// start places the items one by one, the given one first and then the largest; those that
-// found no place have shape -1.
+// start places the items one by one, the given one first, then what lies on a crosswise
+// fold, then the largest; those that found no place have shape -1.
 func start(m *model, items []item, fixed []fixture, first int) []spot {
 	st := &starter{m: m, fixed: append([]fixture(nil), fixed...), reached: map[int]float64{}}
 	order := make([]int, len(items))
 	for i := range order {
 		order[i] = i
 	}
-	sort.SliceStable(order, func(i, j int) bool {
-		a, b := order[i], order[j]
-		return a == first && b != first || b != first && items[a].area > items[b].area
-	})
+	rank := func(i int) float64 {
+		switch s := &m.shapes[items[i].shapes[0]]; {
+		case i == first:
+			return math.Inf(1)
+		case s.onFold && s.zone.OnFrom:
+			return items[i].area + m.area
+		}
+		return items[i].area
+	}
+	sort.SliceStable(order, func(i, j int) bool { return rank(order[i]) > rank(order[j]) })
 	at := make([]spot, len(items))
 	for _, i := range order {
 		at[i] = st.lay(&items[i])
@@ -60,7 +66,7 @@ func (st *starter) lay(it *item) spot {
 
 // levels are the y worth trying: evenly spread, and flush with what lies there.
 func (st *starter) levels(s *shape) []float64 {
-	d, ok := s.domain(math.Inf(1), st.m.width)
+	d, ok := s.domain(math.Inf(1))
 	lo, hi := d.minY, d.maxY
 	switch {
 	case !ok:
@@ -96,7 +102,8 @@ func (st *starter) levels(s *shape) []float64 {
 // leftmost is the least x at level y, from the given one on, where the shape
 // meets nothing.
 func (st *starter) leftmost(s *shape, y, from, below float64) (float64, bool) {
-	x := math.Max(from, -s.box.minX)
+	d, _ := s.domain(math.Inf(1))
+	x := math.Max(from, d.minX)
 	st.blocked = st.blocked[:0]
 	for i := range st.fixed {
 		st.block(s, &st.fixed[i], y, x)
@@ -122,7 +129,7 @@ func (st *starter) leftmost(s *shape, y, from, below float64) (float64, bool) {
 			return 0, false
 		}
 	}
-	return x, x+s.box.maxX <= st.m.maxLength+1e-11
+	return x, x+s.box.maxX <= st.m.maxLength+1e-11 && x <= d.maxX+1e-11
 }
 
 // block adds the stretches beyond x that one fixture forbids at level y.

@@ -10,7 +10,7 @@ func unitSquares(t *testing.T, count int) *board {
 	t.Helper()
 	unit := []Point{{0, 0}, {1, 0}, {1, 1}, {0, 1}}
 	p := Problem{Cloth: Cloth{Width: 3}, Pieces: []Piece{{Outline: unit, Quantity: count}}}
-	m, err := newModel(&p, false, nil)
+	m, err := newModel(&p, bed{}, nil)
 	if err != nil {
 		t.Fatal(err)
 	}

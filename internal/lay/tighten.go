@@ -89,8 +89,8 @@ func (b *board) programme(most float64) *program {
 			return nil
 		}
 		at := b.at[i]
-		p.lo[2*i], p.hi[2*i] = rangeOf(at.x, d.minX, d.maxX, t, s.stepX > 0)
-		p.lo[2*i+1], p.hi[2*i+1] = rangeOf(at.y, d.minY, d.maxY, t, s.stepY > 0 || s.onFold)
+		p.lo[2*i], p.hi[2*i] = rangeOf(at.x, d.minX, d.maxX, t, s.stepX > 0 || s.onFold && s.zone.OnFrom)
+		p.lo[2*i+1], p.hi[2*i+1] = rangeOf(at.y, d.minY, d.maxY, t, s.stepY > 0 || s.onFold && !s.zone.OnFrom)
 		if p.lo[2*i] > p.hi[2*i] || p.lo[2*i+1] > p.hi[2*i+1] {
 			return nil
 		}

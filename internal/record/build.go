@@ -115,7 +115,7 @@ type ClothUse struct {
 	Use    Text      `yaml:"use" short:"yes" must:"yes" about:"the name of a file in content/cloth, without .yaml" eg:"rust-linen"`
 	OneWay Flag      `yaml:"one-way" about:"all pieces point the same way; else the cloth's own word"`
 	Main   Flag      `yaml:"main" about:"a main lining, for the fibre content"`
-	Fold   Text      `yaml:"fold" one-of:"open|folded|either" about:"how the cloth may be laid"`
+	Fold   Text      `yaml:"fold" one-of:"open|folded|lengthwise|crosswise|both selvedges|part of width|part of length|either" about:"how the cloth is laid; folded is any of the folds, and without this word whatever takes least" eg:"lengthwise"`
 }
 
 // A ThreadUse is one sewing thread.

@@ -5,11 +5,13 @@ import (
 	"strings"
 
 	"hembook/internal/compose"
+	"hembook/internal/cutting"
 	"hembook/internal/document"
 	"hembook/internal/draw"
 	"hembook/internal/figure"
 	"hembook/internal/fitting"
 	"hembook/internal/garment"
+	"hembook/internal/lay"
 	"hembook/internal/measure"
 	"hembook/internal/order"
 )
@@ -171,7 +173,7 @@ func (c *composer) layDrawings() {
 	scale := 0.0 // one for all lays, so that they can be compared
 	for _, l := range c.cutting.Lays {
 		if l.Plan != nil {
-			scale = max(scale, l.Plan.Length/layWide, l.Plan.Width/layHigh)
+			scale = max(scale, l.Plan.Length/l.Plan.Layers()/layWide, l.Plan.Width/layHigh)
 		}
 	}
 	if scale > 0 {
@@ -183,10 +185,10 @@ func (c *composer) layDrawings() {
 			continue
 		}
 		length := c.oneLength(measure.MM(l.Plan.Length))
-		width := c.oneLength(measure.MM(l.Plan.Width))
+		width := c.oneLength(measure.MM(l.Problem.Lay.Cloth.Width))
 		caption := c.t.say("remake.lay", "cloth", upper(c.part(l.Part)), "length", length, "width", width)
-		if l.Plan.Folded {
-			caption += " (" + c.t.say("remake.folded") + ")"
+		if said := c.folded(l); said != "" {
+			caption += " (" + said + ")"
 		}
 		d := draw.LayPlain(l, scale)
 		d.Title = caption
@@ -195,4 +197,23 @@ func (c *composer) layDrawings() {
 	if len(all.Of) > 0 {
 		c.Add(all)
 	}
+}
+
+// folded says how a cloth is folded before it is chalked; nothing of a single layer.
+func (c *composer) folded(l *cutting.Lay) string {
+	f := l.Plan.Folding
+	length := func(mm float64) string { return c.oneLength(measure.MM(mm)) }
+	switch f.Fold {
+	case lay.Lengthwise:
+		return c.t.say("remake.lengthwise")
+	case lay.Crosswise:
+		return c.t.say("remake.crosswise")
+	case lay.BothSelvedges:
+		return c.t.say("remake.both", "left", length(f.Near), "right", length(f.Far))
+	case lay.PartWidth:
+		return c.t.say("remake.width", "left", length(f.Near))
+	case lay.PartLength:
+		return c.t.say("remake.length", "length", length(f.Long))
+	}
+	return ""
 }

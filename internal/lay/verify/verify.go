@@ -66,17 +66,14 @@ func (c *checker) sizes() bool {
 		if q := &c.p.Pieces[at.Piece]; q.OnFold && (q.FoldEdge < 0 || q.FoldEdge >= len(q.Outline)) {
 			c.say("piece %q has no edge %d to lie on the fold", q.Name, q.FoldEdge)
 		}
-		if at.Pair && !c.plan.Folded {
+		if at.Pair && c.plan.Fold == lay.Open {
 			c.say("piece %q is laid as a pair on open cloth", c.p.Pieces[at.Piece].Name)
 		}
-		if at.Unfolded && (c.plan.Folded || !c.p.Pieces[at.Piece].OnFold) {
-			c.say("piece %q is unfolded, but is no half on open cloth", c.p.Pieces[at.Piece].Name)
+		if at.Unfolded && !c.p.Pieces[at.Piece].OnFold {
+			c.say("piece %q is unfolded, but is no half", c.p.Pieces[at.Piece].Name)
 		}
 	}
-	width := c.p.Cloth.Width
-	if c.plan.Folded {
-		width /= 2
-	}
+	width := c.folded()
 	if c.p.Cloth.Outline == nil && !(math.Abs(c.plan.Width-width) <= c.tol) {
 		c.say("the lay is %.6g wide, its cloth %.6g", c.plan.Width, width)
 	}
@@ -105,7 +102,7 @@ func (c *checker) counts() {
 	for i, q := range c.p.Pieces {
 		for k := range max(1, q.Quantity) {
 			want++
-			if n := seen[key{i, k}]; n != 1 && !(n == 0 && c.plan.Folded && seen[key{i, k - 1}] == 1 && k%2 == 1 && len(c.plan.Unplaced) > 0) {
+			if n := seen[key{i, k}]; n != 1 && !(n == 0 && c.plan.Fold != lay.Open && seen[key{i, k - 1}] == 1 && k%2 == 1 && len(c.plan.Unplaced) > 0) {
 				c.say("piece %q copy %d is laid %d times", q.Name, k, n)
 			}
 		}
@@ -122,11 +119,8 @@ func (c *checker) lay() {
 		q := &c.p.Pieces[at.Piece]
 		c.turnAllowed(i, q)
 		outline := q.Outline
-		if q.OnFold && !c.plan.Folded {
+		if at.Unfolded {
 			outline = doubled(q)
-			if !at.Unfolded {
-				c.say("%s is drawn as half but not unfolded on open cloth", c.name(i))
-			}
 		}
 		sin, cos := math.Sincos(at.Turn * math.Pi / 180)
 		if r := math.Mod(at.Turn, 90); r == 0 {
@@ -138,13 +132,7 @@ func (c *checker) lay() {
 			}
 			c.at[i] = append(c.at[i], point{X: v.X*cos - v.Y*sin + at.X, Y: v.X*sin + v.Y*cos + at.Y})
 		}
-		if c.plan.Folded && q.OnFold {
-			n := len(q.Outline)
-			a, b := c.at[i][q.FoldEdge], c.at[i][(q.FoldEdge+1)%n]
-			if math.Abs(a.Y) > c.tol+1e-6*c.plan.Width || math.Abs(b.Y) > c.tol+1e-6*c.plan.Width {
-				c.say("%s does not lie with its fold edge on the fold", c.name(i))
-			}
-		}
+		c.inPart(i, q)
 	}
 }
 
@@ -209,31 +197,17 @@ func (c *checker) withinCloth() {
 			if d := outDepth(ring, cloth.Outline); d > c.tol {
 				c.say("%s leaves the remnant by %.3g", c.name(i), d)
 			}
-		} else if over := max(-lo.X, -lo.Y, hi.X-c.plan.Length, hi.Y-c.plan.Width); over > c.tol {
+		} else if over := max(-lo.X, -lo.Y, hi.X-c.length(), hi.Y-c.plan.Width); over > c.tol {
 			c.say("%s leaves the cloth by %.3g", c.name(i), over)
 		}
 		for k, hole := range append(append([][]point(nil), cloth.Holes...), cloth.Flaws...) {
-			for _, h := range c.ontoLayer(hole) {
+			for _, h := range c.ontoLayer(i, hole) {
 				if d := Penetration(ring, h); d > c.tol {
 					c.say("%s covers hole or flaw %d by %.3g", c.name(i), k+1, d)
 				}
 			}
 		}
 	}
-}
-
-// ontoLayer is a flaw as it lies on the layer: folded cloth shows it once
-// from each layer, Y counted from the fold.
-func (c *checker) ontoLayer(ring []point) [][]point {
-	if !c.plan.Folded {
-		return [][]point{ring}
-	}
-	var up, down []point
-	for _, v := range ring {
-		up = append(up, point{X: v.X, Y: v.Y - c.plan.Width})
-		down = append(down, point{X: v.X, Y: c.plan.Width - v.Y})
-	}
-	return [][]point{up, down}
 }
 
 // apart checks every pair for overlap and clearance.

@@ -206,3 +206,57 @@ func TestPlansAgainstIndependentAreas(t *testing.T) {
 		}
 	}
 }
+
+// TestFaultsOfFolds spoils sound plans on folded cloth, each in one way.
+func TestFaultsOfFolds(t *testing.T) {
+	wedge := ring(0, 0, 4, 0, 4, 1, 0, 3)
+	pair := lay.Piece{Name: "pair", Outline: wedge, Quantity: 2, Mirrored: true}
+	half := lay.Piece{Name: "half", Outline: ring(0, 0, 4, 0, 4, 3, 0, 3), OnFold: true}
+	once := lay.Piece{Name: "once", Outline: square}
+	part := lay.Plan{Folding: lay.Folding{Fold: lay.PartWidth, Near: 3}, Length: 8, Width: 9, Placements: []lay.Placement{
+		{Piece: 0}, {Piece: 1, Pair: true, X: 4}, {Piece: 2, Y: 3}}}
+	across := lay.Plan{Folding: lay.Folding{Fold: lay.Crosswise}, Length: 8, Width: 12, Placements: []lay.Placement{{Piece: 0, Pair: true}}}
+	meet := lay.Plan{Folding: lay.Folding{Fold: lay.BothSelvedges, Near: 3, Far: 3}, Length: 4, Width: 6, Placements: []lay.Placement{{Piece: 0}, {Piece: 1, Pair: true, Y: 3}}}
+	long := lay.Plan{Folding: lay.Folding{Fold: lay.PartLength, Near: 6, Long: 4}, Length: 8, Width: 12, Placements: []lay.Placement{
+		{Piece: 0}, {Piece: 1, Pair: true, Y: 3}, {Piece: 2, X: 4, Y: 8}}}
+	rows := []struct {
+		name   string
+		pieces []lay.Piece
+		plan   lay.Plan
+		change func(*lay.Problem, *lay.Plan)
+		want   string
+	}{
+		{"part of the width", []lay.Piece{half, pair, once}, part, nil, ""},
+		{"a half off the fold", []lay.Piece{half, pair, once}, part, func(_ *lay.Problem, q *lay.Plan) {
+			q.Placements[0].Y, q.Near = 1, 4
+			q.Width = 8
+			q.Placements[2].Y = 4
+		}, "fold edge on the fold"},
+		{"a pair in a single layer", []lay.Piece{half, pair, once}, part, func(_ *lay.Problem, q *lay.Plan) { q.Placements[1].Y = 3 }, "pair in a single layer"},
+		{"over where the fold ends", []lay.Piece{half, pair, once}, part, func(_ *lay.Problem, q *lay.Plan) { q.Placements[2].Y, q.Placements[2].X = 2, 4 }, "within one part"},
+		{"folded too deep", []lay.Piece{half, pair, once}, part, func(_ *lay.Problem, q *lay.Plan) { q.Near, q.Width = 7, 5 }, "cannot be folded so"},
+		{"on a flaw of the layer below", []lay.Piece{half, pair, once}, part, func(p *lay.Problem, _ *lay.Plan) {
+			p.Cloth.Flaws = [][]point{ring(1, 1, 2, 1, 2, 2)} // lies at 1 to 2 from the fold, under the half
+		}, "covers hole or flaw 1"},
+		{"crosswise", []lay.Piece{pair}, across, nil, ""},
+		{"crosswise, one way", []lay.Piece{pair}, across, func(p *lay.Problem, _ *lay.Plan) { p.Cloth.OneWay = true }, "one-way cloth is folded crosswise"},
+		{"longer than half the cloth", []lay.Piece{pair}, across, func(_ *lay.Problem, q *lay.Plan) { q.Placements[0].X = 1 }, "leaves the cloth by 1"},
+		{"no pair", []lay.Piece{pair}, across, func(p *lay.Problem, _ *lay.Plan) { p.Pieces[0].Mirrored = false }, "no pair"},
+		{"both selvedges", []lay.Piece{half, pair}, meet, nil, ""},
+		{"where the selvedges meet", []lay.Piece{half, pair}, meet, func(_ *lay.Problem, q *lay.Plan) { q.Placements[1].Y = 2.5 }, "within one part"},
+		{"selvedges that do not meet", []lay.Piece{half, pair}, meet, func(_ *lay.Problem, q *lay.Plan) { q.Far = 2 }, "cannot be folded so"},
+		{"part of the length", []lay.Piece{half, pair, once}, long, nil, ""},
+		{"before the fold ends", []lay.Piece{half, pair, once}, long, func(_ *lay.Problem, q *lay.Plan) { q.Placements[2].X = 3 }, "within one part"},
+	}
+	for _, row := range rows {
+		p, q := lay.Problem{Cloth: lay.Cloth{Width: 12}, Pieces: append([]lay.Piece(nil), row.pieces...)}, row.plan
+		q.Placements = append([]lay.Placement(nil), row.plan.Placements...)
+		if row.change != nil {
+			row.change(&p, &q)
+		}
+		faults := strings.Join(verify.Check(&p, &q, 1e-6), "; ")
+		if row.want == "" && faults != "" || !strings.Contains(faults, row.want) {
+			t.Errorf("%s: %q, want %q", row.name, faults, row.want)
+		}
+	}
+}
