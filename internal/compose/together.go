@@ -94,7 +94,7 @@ func (d *Draft) net(b *notebook.BuildPage, n *sewn.Net, name string) {
 	style.Stripes = b.Striping.OnCopy
 	style.ID, style.HalfWords = "net-"+netPlace(t, n), halfWords
 	style.Title, style.Desc = "How the "+layerName(n.Layer)+" goes together", netWords(t, n)
-	key := d.Within(func() { d.netKey(b, n); d.staysOpen(t, n); d.meetsOn(b, n) })
+	key := d.Within(func() { d.netKey(b, n); d.staysOpen(t, n); d.lineKey(t.Within(n)); d.meetsOn(b, n) })
 	net := document.Sketch{Draw: func() *drawing.Drawing { return draw.Net(t.Sewn, n, style) }}
 	d.Add(document.Section{As: "nets", Level: 3, Head: upperFirst(name), Blocks: []document.Block{
 		document.Columns{Of: [][]document.Block{{net}, key}},
@@ -125,7 +125,7 @@ func netPlace(t *order.Together, n *sewn.Net) string {
 // netStyle is how a net is drawn on a page.
 func netStyle(t *order.Together) draw.NetStyle {
 	return draw.NetStyle{
-		Wide: netWide, High: netHigh, Seam: t.NumberOfSeam, Finish: t.NumberOfFinish, Left: "left", Right: "right",
+		Wide: netWide, High: netHigh, Seam: t.NumberOfSeam, Finish: t.NumberOfFinish, Piece: t.Piece, Left: "left", Right: "right",
 		Behind: "these lie behind", Apart: "no seam joins these",
 	}
 }
@@ -143,6 +143,19 @@ func (d *Draft) netKey(b *notebook.BuildPage, n *sewn.Net) {
 		table.Cell(howSewn(b.Together, OnPage, k.Name, nil)...)
 	}
 	table.End()
+}
+
+// lineKey says what lines within the pieces of a net mean.
+func (d *Draft) lineKey(in order.Within) {
+	if in.Pleats {
+		d.Note("Arrow: from the fold to where it is laid. Grey bar: this much of the edge is folded away.")
+	}
+	if in.Gathers {
+		d.Note("Wave: gathered.")
+	}
+	if in.Slits {
+		d.Note("Heavy line in a piece: a slit.")
+	}
 }
 
 // staysOpen tells which lines stay open, and which a zip or buttons close.

@@ -1,11 +1,10 @@
 package draw
 
 import (
-	"math"
 	"slices"
-	"strconv"
 
 	"hembook/internal/drawing"
+	"hembook/internal/garment"
 	"hembook/internal/sewn"
 	"hembook/internal/shape"
 )
@@ -25,6 +24,7 @@ type NetStyle struct {
 	Apart      string                            // and of those that no seam joins
 	Words      func(name string) string          // a piece's name as it is said; nil for as it is
 	Stripes    func(sewn.CopyID) []shape.Stripes // of the cloth of a copy, as they lie on it as drawn; nil for none
+	Piece      func(name string) *garment.Piece  // a piece with its pleats, gathers and slits; nil where they are not drawn
 }
 
 // Net draws a garment laid flat: its pieces as one sees them from outside, what
@@ -44,7 +44,7 @@ func Net(s *sewn.Surface, n *sewn.Net, style NetStyle) *drawing.Drawing {
 func (d *netDrawing) whole(lines, words func()) {
 	d.pieces()
 	for i := range d.n.Laid {
-		d.piece(&d.n.Laid[i])
+		d.piece(i)
 	}
 	d.group(sewn.Back, d.style.Behind)
 	d.group(sewn.Apart, d.style.Apart)
@@ -57,6 +57,9 @@ func (d *netDrawing) whole(lines, words func()) {
 	}
 	words()
 	d.folds()
+	for i := range d.n.Laid {
+		d.pleats(i)
+	}
 	d.frame()
 	d.windows()
 }
@@ -68,11 +71,8 @@ func NetScale(n *sewn.Net, wide, high float64) float64 {
 
 // Of a net.
 const (
-	netRim       = 6.5 // free space round it, for numbers
-	discRim      = 2.4 // radius of the ring round a number
-	discSize     = 2.5 // of its letters
-	discSizeLess = 2.2 // where there are more than two
-	notchIn      = 1.6 // how far a notch is cut in
+	netRim  = 6.5 // free space round it, for numbers
+	notchIn = 1.6 // how far a notch is cut in
 )
 
 // A netDrawing is a net being drawn.
@@ -176,29 +176,6 @@ func (d *netDrawing) stripes() {
 	}
 }
 
-// piece draws what is within a copy as it is sewn: its darts and its notches.
-func (d *netDrawing) piece(l *sewn.Laid) {
-	p := &d.s.Plan.Pieces[d.s.Copies[l.Copy].Piece]
-	for i := range p.Darts {
-		dart := &p.Darts[i]
-		legs := []shape.Point{l.At(dart.Begin), l.At(dart.Point), l.At(dart.End)}
-		d.Draw(drawing.DartLeg).Lines(d.f, legs)
-		for k := range legs {
-			legs[k].X, legs[k].Y = d.f.At(legs[k])
-		}
-		d.full.marks = append(d.full.marks, stroke{a: legs[0], b: legs[1]}, stroke{a: legs[1], b: legs[2]})
-	}
-	for i := range p.Edges {
-		e := &p.Edges[i]
-		for _, notch := range e.Notches {
-			if at, way, ok := p.Outline.PointOn(e.Name, notch.Along); ok {
-				in := notchIn / d.f.K
-				d.Draw(drawing.Notch).Lines(d.f, []shape.Point{l.At(at), l.At(shape.Point{X: at.X - way.Y*in, Y: at.Y + way.X*in})})
-			}
-		}
-	}
-}
-
 // edges draws what is sewn and what stays open.
 func (d *netDrawing) edges() {
 	for _, loop := range d.n.Openings {
@@ -213,37 +190,6 @@ func (d *netDrawing) edges() {
 		for k, sp := range []sewn.Span{j.A, j.B} {
 			if m.Here[k] {
 				d.thin(means, d.n.Line(d.s, sp))
-			}
-		}
-	}
-}
-
-// folds draws where pieces were cut on the fold, broken where words stand.
-func (d *netDrawing) folds() {
-	for i := range d.s.Joins {
-		j := &d.s.Joins[i]
-		if j.Kind != sewn.Fold {
-			continue
-		}
-		line := d.onDrawing(j.A)
-		if len(line) < 2 {
-			continue
-		}
-		a, b := line[0], line[len(line)-1]
-		p := d.Draw(drawing.NetFold)
-		const steps = 48
-		on := false
-		for k := range steps + 1 {
-			part := float64(k) / steps
-			x, y := a.X+(b.X-a.X)*part, a.Y+(b.Y-a.Y)*part
-			switch free := d.full.clearBox(drawing.Box{Left: x - 0.4, Top: y - 0.4, Right: x + 0.4, Bottom: y + 0.4}, true); {
-			case !free:
-				on = false
-			case !on:
-				on = true
-				p.Move(x, y)
-			case k == steps || !d.full.clearBox(drawing.Box{Left: x + (b.X-a.X)/steps - 0.4, Top: y + (b.Y-a.Y)/steps - 0.4, Right: x + (b.X-a.X)/steps + 0.4, Bottom: y + (b.Y-a.Y)/steps + 0.4}, true):
-				p.Line(x, y)
 			}
 		}
 	}
@@ -277,9 +223,9 @@ func (d *netDrawing) group(g sewn.Group, words string) {
 		return
 	}
 	low, high := ringsBounds(rings)
-	const in = 1.2*discRim + 0.6
-	b := drawing.Box{Left: low.X - in, Top: low.Y - 2*in, Right: high.X + in, Bottom: high.Y + 2*in}
-	b.Right = max(b.Right, b.Left+letters(words)*smallWide+2*gap)
+	const in = 2*discRim + 1.2 // room for a number
+	b := drawing.Box{Left: low.X - in, Top: low.Y - in, Right: high.X + in, Bottom: high.Y + in}
+	b.Right = max(b.Right, b.Left+letters(words)*netSmallWide+2*gap)
 	d.Draw(drawing.LeftOver).Rect(b.Left, b.Top, b.Right, b.Bottom)
 	if d.frames == nil {
 		d.frames = map[sewn.Group]*drawing.Box{}
@@ -287,8 +233,8 @@ func (d *netDrawing) group(g sewn.Group, words string) {
 	d.frames[g] = &b
 	frame := []drawing.Point{{X: b.Left, Y: b.Top}, {X: b.Right, Y: b.Top}, {X: b.Right, Y: b.Bottom}, {X: b.Left, Y: b.Bottom}}
 	d.full.line(frame, true)
-	say(d.Drawing, drawing.Small, drawing.Begin, b.Left, b.Top-gap/2, words)
-	d.full.boxes = append(d.full.boxes, drawing.Box{Left: b.Left, Top: b.Top - smallHeight - gap/2, Right: b.Left + letters(words)*smallWide, Bottom: b.Top})
+	say(d.Drawing, drawing.NetSmall, drawing.Begin, b.Left, b.Top-gap/2, words)
+	d.full.boxes = append(d.full.boxes, drawing.Box{Left: b.Left, Top: b.Top - netSmall - gap/2, Right: b.Left + letters(words)*netSmallWide, Bottom: b.Top})
 	d.Box.Add(b.Left, b.Top)
 	d.Box.Add(b.Right, b.Bottom)
 }
@@ -305,155 +251,10 @@ func (d *netDrawing) frame() {
 	d.Box.Bottom += margin
 }
 
-// meetings draws a number for each join: across the gap where its lines face
-// each other, else beside each of them.
-func (d *netDrawing) meetings() {
-	for i := range d.n.Meetings {
-		m := &d.n.Meetings[i]
-		j := &d.s.Joins[m.Join]
-		number := 0
-		if j.Seam >= 0 {
-			number = d.style.Seam(j.Seam)
-		}
-		if number == 0 || j.Kind == sewn.Closing {
-			continue
-		}
-		words := strconv.Itoa(number) + m.Pair
-		one, two := d.onDrawing(j.A), d.onDrawing(j.B)
-		if !m.Far && d.across(words, one, two) {
-			continue
-		}
-		for k, line := range [][]drawing.Point{one, two} {
-			if m.Here[k] {
-				d.besideLine(words, line)
-			}
-		}
-	}
-}
-
 func (d *netDrawing) onDrawing(sp sewn.Span) []drawing.Point {
 	out := d.n.Line(d.s, sp)
 	for i, p := range out {
 		out[i].X, out[i].Y = d.f.At(p)
 	}
 	return out
-}
-
-// finishes draws the number of each finish beside the edges that have it.
-func (d *netDrawing) finishes() {
-	for _, loop := range d.n.Openings {
-		for _, sp := range loop.Spans {
-			side := &d.s.Sides[sp.Side]
-			edges := d.s.Plan.Pieces[d.s.Copies[side.Copy].Piece].Edges
-			for i := range edges {
-				if edges[i].Name != side.Edge || edges[i].Finish == "" {
-					continue
-				}
-				if number := d.style.Finish(edges[i].Finish); number > 0 {
-					d.besideLine(strconv.Itoa(number), d.onDrawing(sp))
-				}
-			}
-		}
-	}
-}
-
-// A disc is a number in a ring.
-type disc struct {
-	words string
-	at    drawing.Point
-}
-
-// disc puts a number in a ring at a place.
-func (d *netDrawing) disc(words string, x, y float64) {
-	r := discOf(words)
-	d.discs = append(d.discs, disc{words, drawing.Point{X: x, Y: y}})
-	d.full.boxes = append(d.full.boxes, drawing.Box{Left: x - r, Top: y - r, Right: x + r, Bottom: y + r})
-}
-
-// drawDiscs draws all rings and then their numbers: what follows each other in
-// one look is light to write.
-func (d *netDrawing) drawDiscs() {
-	for _, k := range d.discs {
-		d.Draw(drawing.NetRing).Disc(k.at.X, k.at.Y, discOf(k.words))
-	}
-	for _, k := range d.discs {
-		size, voice := discSize, drawing.RingNumber
-		if len(k.words) > 2 {
-			size, voice = discSizeLess, drawing.RingNumberLess
-		}
-		say(d.Drawing, voice, drawing.Middle, k.at.X, k.at.Y+size*0.36, k.words)
-	}
-}
-
-func discOf(words string) float64 {
-	if len(words) > 2 {
-		return discRim + 0.6
-	}
-	return discRim
-}
-
-// across draws a bar from line to line, its number in its middle, where there is
-// room for it.
-func (d *netDrawing) across(words string, one, two []drawing.Point) bool {
-	r := discOf(words)
-	here, there := d.paces[0].of(one), d.paces[1].of(two)
-	for _, part := range alongParts {
-		a, b := here.at(part), there.at(1-part)
-		x, y := (a.X+b.X)/2, (a.Y+b.Y)/2
-		if !d.full.clear(x, y, r+0.1) {
-			continue
-		}
-		ux, uy, long := toward2(a, b)
-		if long > 2*r {
-			gap := long/2 - r
-			d.Draw(drawing.NetTie).Move(a.X, a.Y).Line(a.X+ux*gap, a.Y+uy*gap).Move(b.X, b.Y).Line(b.X-ux*gap, b.Y-uy*gap)
-		}
-		d.disc(words, x, y)
-		return true
-	}
-	return false
-}
-
-// alongParts are where along a line its number is tried.
-var alongParts = []float64{0.5, 0.38, 0.62, 0.26, 0.74, 0.14, 0.86}
-
-// besideLine draws a number outside a line, else inside it, else farther out.
-func (d *netDrawing) besideLine(words string, line []drawing.Point) {
-	if len(line) < 2 {
-		return
-	}
-	r := discOf(words)
-	along := d.paces[0].of(line)
-	for i, off := range [...]float64{1, -1, 1, -1, 2.2, 3.4, -2.2} {
-		free := 0.1
-		if i < 2 { // first where it is nearer to its own line than to any other
-			free = 0.69
-		}
-		for _, part := range alongParts {
-			a := along.at(part)
-			b, c := along.at(max(part-0.02, 0)), along.at(min(part+0.02, 1))
-			ux, uy, _ := toward2(b, c)
-			out := (r + 0.7) * off
-			x, y := a.X-uy*out, a.Y+ux*out // outside is to the right of the way, y down
-			if !d.full.clear(x, y, r+free) || d.room != nil && !d.room.Holds(x, y, r) {
-				continue
-			}
-			if math.Abs(off) > 1 {
-				d.Draw(drawing.NetTie).Move(a.X, a.Y).Line(x+uy*r*sign(off), y-ux*r*sign(off))
-			}
-			d.disc(words, x, y)
-			return
-		}
-	}
-	a := along.at(0.5)
-	d.disc(words, a.X, a.Y)
-}
-
-func sign(v float64) float64 { return math.Copysign(1, v) }
-
-// toward2 is the direction from one place on paper to another, and how far it
-// is.
-func toward2(a, b drawing.Point) (ux, uy, long float64) {
-	way, long := toward(a, b)
-	return way.X, way.Y, long
 }

@@ -41,7 +41,7 @@ func NetMap(s *sewn.Surface, n *sewn.Net, style MapStyle) *drawing.Drawing {
 		return nil
 	}
 	m := &mapDrawing{netDrawing: d, style: style}
-	d.whole(func() { m.spares(); m.levels() }, m.names)
+	d.whole(m.spares, func() { m.names(); m.levels() })
 	return d.Drawing
 }
 
@@ -131,7 +131,11 @@ func (d *mapDrawing) levels() {
 			means = drawing.NetHeld
 		}
 		for chord := range d.chords(l) {
-			d.Draw(means).Lines(d.f, chord)
+			line := make([]drawing.Point, len(chord))
+			for i, p := range chord {
+				line[i].X, line[i].Y = d.f.At(p)
+			}
+			d.broken(d.Draw(means), line)
 		}
 	}
 }
@@ -179,10 +183,10 @@ func (d *mapDrawing) names() {
 			continue
 		}
 		y := best.Y
-		wide := max(letters(l.Words)*textWide, letters(l.HeldBy)*smallWide)
+		wide := max(letters(l.Words)*textWide, letters(l.HeldBy)*netSmallWide)
 		deep := textHeight / 2
 		if l.HeldBy != "" {
-			deep += smallHeight * 1.2
+			deep += netSmall * 1.2
 		}
 		for range 20 { // below the words of another level
 			box := drawing.Box{Left: x - 2*gap - wide, Top: y - textHeight/2, Right: x - gap, Bottom: y + deep}
@@ -194,7 +198,7 @@ func (d *mapDrawing) names() {
 		}
 		d.Draw(drawing.NetTie).Move(best.X-0.6, best.Y).Line(x-gap/2, y)
 		say(d.Drawing, drawing.Plain, drawing.End, x-gap, y+textHeight*0.36, l.Words)
-		say(d.Drawing, drawing.Small, drawing.End, x-gap, y+textHeight*0.36+smallHeight*1.2, l.HeldBy)
+		say(d.Drawing, drawing.NetSmall, drawing.End, x-gap, y+textHeight*0.36+netSmall*1.2, l.HeldBy)
 	}
 }
 

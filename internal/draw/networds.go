@@ -13,6 +13,7 @@ type netFull struct {
 	lines strokeGrid // of outlines
 	marks []stroke   // within pieces: darts
 	boxes []drawing.Box
+	over  [][2]float64 // room that is used again
 }
 
 func (l *netFull) line(points []drawing.Point, closed bool) {
@@ -111,47 +112,65 @@ func (d *netDrawing) at(id sewn.CopyID) int {
 // nameParts are where in the height of a piece its name is tried.
 var nameParts = []float64{0.5, 0.42, 0.58, 0.34, 0.66, 0.26, 0.74, 0.18, 0.82}
 
-// place writes a name, with an aside below it, where the piece has room for it:
-// level, else lying, else beside it.
+// A nameForm is a way to write a name: what stands below it, and how large it is.
+type nameForm struct {
+	words, aside string
+	voice        drawing.Voice
+}
+
+// place writes a name, with an aside below it or after it, where the piece has room for
+// it: level, else lying, else beside it.
 func (d *netDrawing) place(words, aside string, rings []shape.Ring) {
 	low, high := ringsBounds(rings)
-	for _, v := range [...]drawing.Voice{drawing.NetName, drawing.NetNameLess} {
-		letter, tall := textWide*netNames[v]/textHeight, netNames[v]
-		wide := max(letters(words)*letter, letters(aside)*smallWide)
-		high2 := tall
-		if aside != "" {
-			high2 += smallHeight * 1.2
-		}
-		for _, lying := range [...]bool{false, true} {
-			across := []float64{0.5}
-			if lying {
-				across = nameParts
-			}
-			half, up := wide/2+0.5, high2/2+0.4
-			if lying {
-				half, up = up, half
-			}
-			for at := range len(across) * len(nameParts) {
-				x, y := low.X+(high.X-low.X)*across[at%len(across)], low.Y+(high.Y-low.Y)*nameParts[at/len(across)]
-				if at%len(across) == 0 {
-					d.cut.over(y-up, y+up)
-				}
-				if !lying {
-					if a, b, ok := d.cut.widest(rings, y); ok {
-						x = (a + b) / 2
-					}
-				}
-				box := drawing.Box{Left: x - half, Top: y - up, Right: x + half, Bottom: y + up}
-				if !d.cut.inside(rings, box.Left, box.Right) || !d.roomFor(box) {
-					continue
-				}
-				d.full.boxes = append(d.full.boxes, box)
-				d.write(words, aside, v, x, y-high2/2+tall*0.78, lying, x-high2/2+tall*0.78, y)
-				return
-			}
+	forms := []nameForm{{words, aside, drawing.NetName}, {words, aside, drawing.Plain}}
+	if aside != "" {
+		forms = append(forms, nameForm{words + ", " + aside, "", drawing.Plain})
+	}
+	for _, f := range forms {
+		if d.placeIn(f, rings, low, high) {
+			return
 		}
 	}
-	d.nameBeside(words, aside, low, high)
+	d.nameBeside(forms[len(forms)-1].words, low, high)
+}
+
+// placeIn writes a name within rings that lie against each other, if it has room there.
+func (d *netDrawing) placeIn(f nameForm, rings []shape.Ring, low, high drawing.Point) bool {
+	letter, tall := textWide*netNames[f.voice]/textHeight, netNames[f.voice]
+	wide := max(letters(f.words)*letter, letters(f.aside)*netSmallWide)
+	deep := tall
+	if f.aside != "" {
+		deep += netSmall * 1.2
+	}
+	for _, lying := range [...]bool{false, true} {
+		across := []float64{0.5}
+		if lying {
+			across = nameParts
+		}
+		half, up := wide/2+0.5, deep/2+0.4
+		if lying {
+			half, up = up, half
+		}
+		for at := range len(across) * len(nameParts) {
+			x, y := low.X+(high.X-low.X)*across[at%len(across)], low.Y+(high.Y-low.Y)*nameParts[at/len(across)]
+			if at%len(across) == 0 {
+				d.cut.over(y-up, y+up)
+			}
+			if !lying {
+				if a, b, ok := d.cut.widest(rings, y); ok {
+					x = (a + b) / 2
+				}
+			}
+			box := drawing.Box{Left: x - half, Top: y - up, Right: x + half, Bottom: y + up}
+			if !d.cut.inside(rings, box.Left, box.Right) || !d.roomFor(box) {
+				continue
+			}
+			d.full.boxes = append(d.full.boxes, box)
+			d.write(f.words, f.aside, f.voice, x, y-deep/2+tall*0.78, lying, x-deep/2+tall*0.78, y)
+			return true
+		}
+	}
+	return false
 }
 
 // frameOf is the frame round a place; nil where none is.
@@ -164,48 +183,58 @@ func (d *netDrawing) frameOf(x, y float64) *drawing.Box {
 	return nil
 }
 
+// What is said beside the point, mm: no fewer than eight points.
+const (
+	netSmall     = 2.9
+	netSmallWide = 1.6
+)
+
 // netNames are the sizes of the letters of names.
-var netNames = map[drawing.Voice]float64{drawing.NetName: textHeight, drawing.NetNameLess: smallHeight}
+var netNames = map[drawing.Voice]float64{drawing.NetName: 3.4, drawing.Plain: textHeight}
 
 func (d *netDrawing) write(words, aside string, v drawing.Voice, x, base float64, lying bool, lyingX, lyingY float64) {
 	if !lying {
 		say(d.Drawing, v, drawing.Middle, x, base, words)
-		say(d.Drawing, drawing.Small, drawing.Middle, x, base+smallHeight*1.2, aside)
+		say(d.Drawing, drawing.NetSmall, drawing.Middle, x, base+netSmall*1.2, aside)
 		return
 	}
 	d.Say(drawing.Label{X: lyingX, Y: lyingY, Words: words, Voice: v, Anchor: drawing.Middle, Turn: 90})
-	d.Say(drawing.Label{X: lyingX + smallHeight*1.2, Y: lyingY, Words: aside, Voice: drawing.Small, Anchor: drawing.Middle, Turn: 90})
+	d.Say(drawing.Label{X: lyingX + netSmall*1.2, Y: lyingY, Words: aside, Voice: drawing.NetSmall, Anchor: drawing.Middle, Turn: 90})
 }
 
 // nameBeside writes a name below a piece that is too small for it, or above, or
-// at its sides.
-func (d *netDrawing) nameBeside(words, aside string, low, high drawing.Point) {
-	if aside != "" {
-		words += ", " + aside
-	}
-	half := letters(words)*smallWide/2 + 0.4
+// at its sides; where that is far off, with a stroke to it.
+func (d *netDrawing) nameBeside(words string, low, high drawing.Point) {
+	half, up := letters(words)*netSmallWide/2+0.4, netSmall/2+0.3
 	mid := drawing.Point{X: (low.X + high.X) / 2, Y: (low.Y + high.Y) / 2}
-	up := smallHeight/2 + 0.3
-	frame := d.frameOf(mid.X, mid.Y)
-	for i, off := range []float64{0, 3, 6, 9, 0, 3, 6, 9} {
-		if i == 4 { // there is no room within it
-			frame = nil
-		}
-		for _, at := range []drawing.Point{{X: mid.X, Y: high.Y + up + 0.6 + off}, {X: mid.X, Y: low.Y - up - 0.6 - off}, {X: high.X + half + 0.6 + off, Y: mid.Y}, {X: low.X - half - 0.6 - off, Y: mid.Y}} {
-			box := drawing.Box{Left: at.X - half, Top: at.Y - up, Right: at.X + half, Bottom: at.Y + up}
-			if frame == nil && d.inFrame(box) {
-				continue
-			}
-			if frame != nil && !(box.Left > frame.Left && box.Right < frame.Right && box.Top > frame.Top && box.Bottom < frame.Bottom) {
-				continue
-			}
-			if d.full.clearBox(box, false) {
+	for _, frame := range []*drawing.Box{d.frameOf(mid.X, mid.Y), nil} { // nil where there is no room within it
+		for off := 0.0; off <= mostBeside; off += 3 {
+			for _, at := range []drawing.Point{{X: mid.X, Y: high.Y + up + 0.6 + off}, {X: mid.X, Y: low.Y - up - 0.6 - off}, {X: high.X + half + 0.6 + off, Y: mid.Y}, {X: low.X - half - 0.6 - off, Y: mid.Y}} {
+				box := drawing.Box{Left: at.X - half, Top: at.Y - up, Right: at.X + half, Bottom: at.Y + up}
+				if !d.mayStand(box, frame) {
+					continue
+				}
+				if off > 3 {
+					d.Draw(drawing.NetTie).Move(min(max(at.X, low.X), high.X), min(max(at.Y, low.Y), high.Y)).Line(min(max(mid.X, box.Left), box.Right), min(max(mid.Y, box.Top), box.Bottom))
+				}
 				d.full.boxes = append(d.full.boxes, box)
-				say(d.Drawing, drawing.Small, drawing.Middle, at.X, at.Y+smallHeight*0.36, words)
+				say(d.Drawing, drawing.NetSmall, drawing.Middle, at.X, at.Y+netSmall*0.36, words)
 				return
 			}
 		}
 	}
+}
+
+// mostBeside is how far off a name is looked for at most, mm.
+const mostBeside = 60
+
+// mayStand reports whether words beside a piece have room: within the frame that the
+// piece has, or else outside all of them.
+func (d *netDrawing) mayStand(b drawing.Box, frame *drawing.Box) bool {
+	if frame == nil && d.inFrame(b) || frame != nil && !(b.Left > frame.Left && b.Right < frame.Right && b.Top > frame.Top && b.Bottom < frame.Bottom) {
+		return false
+	}
+	return d.full.clearBox(b, false)
 }
 
 // inFrame reports whether a box touches what a frame is round.

@@ -109,11 +109,13 @@ const (
 	NetOpen    // what stays open
 	NetClosing // what a zip or buttons close
 	NetFold
-	NetTie   // from a line to its number, or to the line it meets
-	NetRing  // round a number
-	NetSpare // cloth that can be let out
-	NetHeld  // what keeps its length
-	NetNow   // what is being sewn
+	NetTie    // from a line to its number, or to the line it meets
+	NetRing   // round a number
+	NetSpare  // cloth that can be let out
+	NetHeld   // what keeps its length
+	NetNow    // what is being sewn
+	NetShut   // what of an edge a pleat folds away
+	NetGather // what of it is gathered
 
 	// Of sheets of paper.
 	SquareMM
@@ -166,7 +168,7 @@ var classes = [meanings]string{
 	SpreadScale: "ruler", SpreadReach: "grain", SpreadHalf: "between", Median: "tack", StripArea: "strip-of", Swatch: "pinked",
 	Table: "table", Tissue: "tissue", Crease: "crease", Tape: "tape", TapeTick: "tick",
 	NetPiece: "strip-of", SeamLine: "round-1", SeamLine + 1: "round-2", SeamLine + 2: "round-3", SeamLine + 3: "round-4", SeamLine + 4: "round-5",
-	NetOpen: "net-open", NetClosing: "flaw", NetFold: "fold level", NetTie: "ruler", NetRing: "between", NetSpare: "dart", NetHeld: "selvedge", NetNow: "thread",
+	NetOpen: "net-open", NetClosing: "flaw", NetFold: "fold level", NetTie: "ruler", NetRing: "between", NetSpare: "dart", NetHeld: "selvedge", NetNow: "thread", NetShut: "net-shut", NetGather: "dart",
 	SquareMM: "square-mm", SquareInch: "square-inch", SheetEdge: "sheet-edge", SheetArea: "sheet-area", Symbol: "symbol", SymbolDot: "symbol-dot",
 	CodeGround: "code-ground", CodeSquare: "code-square", LayCloth: "cloth",
 }
@@ -176,16 +178,15 @@ type Voice uint8
 
 // The voices.
 const (
-	Plain          Voice = iota
-	Small                // what is beside the point
-	Row                  // the number of a row of stitching
-	Name                 // of a whole piece
-	NameLess             // the same where there is little room
-	RingNumber           // within a ring
-	RingNumberLess       // the same where it is long
-	NetName              // of a piece of a garment laid flat
-	NetNameLess
-	TestMM // beside the squares that a print is checked by
+	Plain      Voice = iota
+	Small            // what is beside the point
+	Row              // the number of a row of stitching
+	Name             // of a whole piece
+	NameLess         // the same where there is little room
+	RingNumber       // within a ring
+	NetName          // of a piece of a garment laid flat
+	NetSmall         // and what is beside the point there
+	TestMM           // beside the squares that a print is checked by
 	TestInch
 	SheetNumber // of a sheet, on the map of a pattern
 	MapName     // of a piece on several sheets
@@ -195,4 +196,4 @@ const (
 	voices
 )
 
-var voiceClasses = [voices]string{Small: "small", Row: "row", Name: "name", NameLess: "name less", RingNumber: "row", RingNumberLess: "row less", NetName: "name less", NetNameLess: "small", TestMM: "test-mm", TestInch: "test-inch", SheetNumber: "sheet-number", MapName: "map-name", MapPiece: "map-piece", Join: "join", Foot: "foot-words"}
+var voiceClasses = [voices]string{Small: "small", Row: "row", Name: "name", NameLess: "name less", RingNumber: "row", NetName: "name less", NetSmall: "net-small", TestMM: "test-mm", TestInch: "test-inch", SheetNumber: "sheet-number", MapName: "map-name", MapPiece: "map-piece", Join: "join", Foot: "foot-words"}

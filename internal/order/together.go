@@ -15,6 +15,7 @@ type Together struct {
 	Numbered []Numbered       // its seams and finishes, in the order in which they are sewn
 	Types    []string         // how each of them is sewn
 	Choices  []garment.Choice // what the record leaves open
+	pieces   map[string]*garment.Piece
 	rows     []garment.Row
 	steps    []*Step
 	seams    []string        // names, by the number of the seam in the surface's plan
@@ -168,7 +169,7 @@ func GoesTogether(g *garment.Garment, steps []*Step) *Together {
 	if g.Sewn == nil || len(g.Sewn.Joins) == 0 {
 		return nil
 	}
-	t := &Together{Sewn: g.Sewn, Choices: g.Choices, Numbered: inNumbers(g, steps), rows: g.Rows, steps: steps, finishes: map[string]int{}, edges: map[edgeOfPiece]*garment.PieceEdge{}}
+	t := &Together{Sewn: g.Sewn, Choices: g.Choices, Numbered: inNumbers(g, steps), rows: g.Rows, steps: steps, finishes: map[string]int{}, pieces: map[string]*garment.Piece{}, edges: map[edgeOfPiece]*garment.PieceEdge{}}
 	seams := map[string]int{}
 	for _, k := range t.Numbered {
 		t.Types = append(t.Types, typeOf(g, k))
@@ -187,11 +188,32 @@ func GoesTogether(g *garment.Garment, steps []*Step) *Together {
 		t.seams, t.bySeam = append(t.seams, name), append(t.bySeam, seams[name])
 	}
 	for _, p := range slices.Backward(g.Pieces) {
+		t.pieces[p.Name] = p
 		for k := range slices.Backward(p.Edges) { // of two edges of one name the first is meant
 			t.edges[edgeOfPiece{p.Name, p.Edges[k].Name}] = &p.Edges[k]
 		}
 	}
 	return t
+}
+
+// Piece is a piece by its name; nil where there is none.
+func (t *Together) Piece(name string) *garment.Piece { return t.pieces[name] }
+
+// Within is what of pleats, gathers and slits the pieces of a net have.
+type Within struct{ Pleats, Gathers, Slits bool }
+
+// Within tells what of these a net shows.
+func (t *Together) Within(n *sewn.Net) (in Within) {
+	for i := range n.Laid {
+		p := t.Piece(t.Sewn.Copies[n.Laid[i].Copy].Name)
+		if p == nil {
+			continue
+		}
+		in.Pleats = in.Pleats || len(p.PleatFolds) > 0
+		in.Gathers = in.Gathers || len(p.Gathered) > 0
+		in.Slits = in.Slits || slices.ContainsFunc(p.Lines, func(l garment.PieceLine) bool { return l.Slit })
+	}
+	return in
 }
 
 // RowsOf are the rows that hold a seam or finish, in the order of its passes.

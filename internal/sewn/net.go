@@ -150,8 +150,13 @@ func (s *Surface) Net(layer string) *Net {
 	worn := s.Wearers()
 	t := &netting{s: s, net: n, worn: worn}
 	t.measure()
-	t.cutApart()
-	t.together()
+	for times := 1; ; times++ {
+		t.cutApart()
+		t.together()
+		if times == mostGaps || !t.widen() {
+			break
+		}
+	}
 	for g := range t.groups {
 		for _, b := range t.groups[g] {
 			for _, l := range b.laid {

@@ -19,9 +19,14 @@ type netting struct {
 	groups [groups][]*body
 }
 
-// gapPart is the gap between pieces as a part of the side of a square as large
-// as the layer: wide enough for a number where the net is as wide as a page.
-const gapPart = 0.06
+// The gap between pieces: as a part of the side of a square as large as the layer, and at
+// least as a part of the net, so that a number has room in it where the net is as wide as
+// a page.
+const (
+	gapPart  = 0.06
+	gapLeast = 0.044
+	mostGaps = 4 // how often a net is laid at most until its gap is wide enough
+)
 
 // measure sets the gap.
 func (t *netting) measure() {
@@ -32,6 +37,17 @@ func (t *netting) measure() {
 		}
 	}
 	t.net.Gap = gapPart * math.Sqrt(area)
+}
+
+// widen makes the gap wider where the net became so large that it is too narrow, and
+// takes up all that was laid.
+func (t *netting) widen() bool {
+	least := float64(gapLeast * t.size())
+	if t.net.Gap >= float64(0.98*least) {
+		return false
+	}
+	t.net.Gap, t.units, t.groups = least, nil, [groups][]*body{}
+	return true
 }
 
 // cutApart makes a body of each copy, of both halves of a piece cut on the fold.

@@ -53,6 +53,19 @@ func (c *composer) net() {
 				key = append(key, strconv.Itoa(k.Number)+gap+k.Name)
 			}
 			c.aside(strings.Join(key, " · "))
+			c.lineKey(t.Within(n))
+		}
+	}
+}
+
+// lineKey says what lines within the pieces of a net mean.
+func (c *composer) lineKey(in order.Within) {
+	for _, k := range []struct {
+		shown bool
+		word  string
+	}{{in.Pleats, "together.pleats"}, {in.Gathers, "together.gathers"}, {in.Slits, "together.slits"}} {
+		if k.shown {
+			c.aside(c.t.say(k.word))
 		}
 	}
 }
@@ -115,7 +128,7 @@ func (c *speaker) netStyle(t *order.Together, title, layer string) draw.NetStyle
 		layer = ": " + c.layer(layer)
 	}
 	return draw.NetStyle{
-		Wide: netWide, High: netHigh, Seam: t.NumberOfSeam, Finish: t.NumberOfFinish, Left: c.t.say("together.left"), Right: c.t.say("together.right"),
+		Wide: netWide, High: netHigh, Seam: t.NumberOfSeam, Finish: t.NumberOfFinish, Piece: t.Piece, Left: c.t.say("together.left"), Right: c.t.say("together.right"),
 		Behind: c.t.say("together.behind"), Apart: c.t.say("together.apart"), Title: c.t.say(title) + layer,
 	}
 }
