@@ -49,12 +49,12 @@ func (d *netDrawing) whole(lines, words func()) {
 	d.group(sewn.Back, d.style.Behind)
 	d.group(sewn.Apart, d.style.Apart)
 	lines()
-	d.meetings()
-	d.finishes()
-	d.drawDiscs()
 	for i := range d.n.Laid {
 		d.name(&d.n.Laid[i])
 	}
+	d.meetings()
+	d.finishes()
+	d.drawDiscs()
 	words()
 	d.folds()
 	for i := range d.n.Laid {
@@ -226,7 +226,6 @@ func (d *netDrawing) group(g sewn.Group, words string) {
 	const in = 2*discRim + 1.2 // room for a number
 	b := drawing.Box{Left: low.X - in, Top: low.Y - in, Right: high.X + in, Bottom: high.Y + in}
 	b.Right = max(b.Right, b.Left+letters(words)*netSmallWide+2*gap)
-	d.Draw(drawing.LeftOver).Rect(b.Left, b.Top, b.Right, b.Bottom)
 	if d.frames == nil {
 		d.frames = map[sewn.Group]*drawing.Box{}
 	}
@@ -235,12 +234,18 @@ func (d *netDrawing) group(g sewn.Group, words string) {
 	d.full.line(frame, true)
 	say(d.Drawing, drawing.NetSmall, drawing.Begin, b.Left, b.Top-gap/2, words)
 	d.full.boxes = append(d.full.boxes, drawing.Box{Left: b.Left, Top: b.Top - netSmall - gap/2, Right: b.Left + letters(words)*netSmallWide, Bottom: b.Top})
-	d.Box.Add(b.Left, b.Top)
-	d.Box.Add(b.Right, b.Bottom)
 }
 
-// frame widens the box until it holds all that was drawn.
+// frame draws the frames round what lies aside, and widens the box until it holds all
+// that was drawn.
 func (d *netDrawing) frame() {
+	for g := sewn.Back; g <= sewn.Apart; g++ {
+		if b := d.frames[g]; b != nil {
+			d.Draw(drawing.LeftOver).Rect(b.Left, b.Top, b.Right, b.Bottom)
+			d.Box.Add(b.Left, b.Top)
+			d.Box.Add(b.Right, b.Bottom)
+		}
+	}
 	for _, b := range d.full.boxes {
 		d.Box.Add(b.Left, b.Top)
 		d.Box.Add(b.Right, b.Bottom)

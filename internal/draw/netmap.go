@@ -27,7 +27,6 @@ const (
 	spareWider = 4   // how much wider than its scale what seams can give is drawn
 	spareLeast = 0.6 // and how wide at least, mm
 	hatchEvery = 1.7 // between the lines of a hatching
-	levelsWide = 24  // for the words of levels
 )
 
 // NetMap draws a garment laid flat with what its seams and hems can give: cloth
@@ -35,7 +34,7 @@ const (
 // a level heavy; the levels themselves with what they can be let out. It is nil
 // where nothing is laid.
 func NetMap(s *sewn.Surface, n *sewn.Net, style MapStyle) *drawing.Drawing {
-	style.Wide -= levelsWide
+	style.Wide -= levelsWide(style.Levels)
 	d := newNet(s, n, style.NetStyle)
 	if d == nil {
 		return nil
@@ -43,6 +42,19 @@ func NetMap(s *sewn.Surface, n *sewn.Net, style MapStyle) *drawing.Drawing {
 	m := &mapDrawing{netDrawing: d, style: style}
 	d.whole(m.spares, func() { m.names(); m.levels() })
 	return d.Drawing
+}
+
+// levelsWide is how wide a column of the words of levels is, with what stands round it.
+func levelsWide(list []MapLevel) float64 {
+	wide := 0.0
+	for i := range list {
+		wide = max(wide, levelWide(&list[i])+2*gap)
+	}
+	return wide
+}
+
+func levelWide(l *MapLevel) float64 {
+	return max(letters(l.Words)*textWide, letters(l.HeldBy)*netSmallWide)
 }
 
 type mapDrawing struct {
@@ -183,7 +195,7 @@ func (d *mapDrawing) names() {
 			continue
 		}
 		y := best.Y
-		wide := max(letters(l.Words)*textWide, letters(l.HeldBy)*netSmallWide)
+		wide := levelWide(l)
 		deep := textHeight / 2
 		if l.HeldBy != "" {
 			deep += netSmall * 1.2
@@ -196,7 +208,7 @@ func (d *mapDrawing) names() {
 			}
 			y += textHeight * 0.6
 		}
-		d.Draw(drawing.NetTie).Move(best.X-0.6, best.Y).Line(x-gap/2, y)
+		d.broken(d.Draw(drawing.NetTie), []drawing.Point{{X: best.X - 0.6, Y: best.Y}, {X: x - gap/2, Y: y}})
 		say(d.Drawing, drawing.Plain, drawing.End, x-gap, y+textHeight*0.36, l.Words)
 		say(d.Drawing, drawing.NetSmall, drawing.End, x-gap, y+textHeight*0.36+netSmall*1.2, l.HeldBy)
 	}

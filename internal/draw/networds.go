@@ -207,26 +207,50 @@ func (d *netDrawing) write(words, aside string, v drawing.Voice, x, base float64
 func (d *netDrawing) nameBeside(words string, low, high drawing.Point) {
 	half, up := letters(words)*netSmallWide/2+0.4, netSmall/2+0.3
 	mid := drawing.Point{X: (low.X + high.X) / 2, Y: (low.Y + high.Y) / 2}
-	for _, frame := range []*drawing.Box{d.frameOf(mid.X, mid.Y), nil} { // nil where there is no room within it
-		for off := 0.0; off <= mostBeside; off += 3 {
-			for _, at := range []drawing.Point{{X: mid.X, Y: high.Y + up + 0.6 + off}, {X: mid.X, Y: low.Y - up - 0.6 - off}, {X: high.X + half + 0.6 + off, Y: mid.Y}, {X: low.X - half - 0.6 - off, Y: mid.Y}} {
-				box := drawing.Box{Left: at.X - half, Top: at.Y - up, Right: at.X + half, Bottom: at.Y + up}
-				if !d.mayStand(box, frame) {
-					continue
-				}
-				if off > 3 {
-					d.Draw(drawing.NetTie).Move(min(max(at.X, low.X), high.X), min(max(at.Y, low.Y), high.Y)).Line(min(max(mid.X, box.Left), box.Right), min(max(mid.Y, box.Top), box.Bottom))
-				}
-				d.full.boxes = append(d.full.boxes, box)
-				say(d.Drawing, drawing.NetSmall, drawing.Middle, at.X, at.Y+netSmall*0.36, words)
+	frame := d.frameOf(mid.X, mid.Y)
+	for off := 0.0; off <= mostBeside; off += 3 {
+		for _, at := range []drawing.Point{{X: mid.X, Y: high.Y + up + 0.6 + off}, {X: mid.X, Y: low.Y - up - 0.6 - off}, {X: high.X + half + 0.6 + off, Y: mid.Y}, {X: low.X - half - 0.6 - off, Y: mid.Y}} {
+			box := drawing.Box{Left: at.X - half, Top: at.Y - up, Right: at.X + half, Bottom: at.Y + up}
+			if d.mayStand(box, frame) {
+				d.writeBeside(words, box, low, high, off > 3)
 				return
 			}
 		}
 	}
+	if frame != nil {
+		d.writeBeside(words, d.growFrame(frame, mid.X, half, up), low, high, true)
+	}
+}
+
+// growFrame makes room for words below all else in a frame, as near to a place as it can.
+func (d *netDrawing) growFrame(frame *drawing.Box, at, half, up float64) (box drawing.Box) {
+	old := *frame
+	for line := range 4 {
+		for _, x := range [...]float64{at, old.Left + half + 0.6, old.Right - half - 0.6} {
+			x = max(min(x, old.Right-half-0.6), old.Left+half+0.6)
+			y := old.Bottom + up + 0.3 + 2*up*float64(line)
+			box = drawing.Box{Left: x - half, Top: y - up, Right: x + half, Bottom: y + up}
+			if d.full.clearBox(box, true) {
+				frame.Bottom, frame.Right = box.Bottom+0.6, max(frame.Right, box.Right+0.6)
+				return box
+			}
+		}
+	}
+	return box
+}
+
+// writeBeside writes a name beside its piece, whose corners are given.
+func (d *netDrawing) writeBeside(words string, box drawing.Box, low, high drawing.Point, tied bool) {
+	x, y := (box.Left+box.Right)/2, (box.Top+box.Bottom)/2
+	if tied {
+		d.Draw(drawing.NetTie).Move(min(max(x, low.X), high.X), min(max(y, low.Y), high.Y)).Line(min(max((low.X+high.X)/2, box.Left), box.Right), min(max((low.Y+high.Y)/2, box.Top), box.Bottom))
+	}
+	d.full.boxes = append(d.full.boxes, box)
+	say(d.Drawing, drawing.NetSmall, drawing.Middle, x, y+netSmall*0.36, words)
 }
 
 // mostBeside is how far off a name is looked for at most, mm.
-const mostBeside = 60
+const mostBeside = 36
 
 // mayStand reports whether words beside a piece have room: within the frame that the
 // piece has, or else outside all of them.

@@ -107,6 +107,10 @@ func (w *svgWriter) use(d *Drawing, id string) {
 	w.put(`"/>`)
 }
 
+// windowGrows is how much larger than the whole its parts are shown where a screen has
+// the room.
+const windowGrows = 1.3
+
 // window writes a part of the drawing, which stands on the page already.
 func (d *Drawing) window(w *svgWriter, part *Window) {
 	b := &part.Box
@@ -116,8 +120,8 @@ func (d *Drawing) window(w *svgWriter, part *Window) {
 	w.pair(w.whole(b.Top))
 	w.pair(wide)
 	w.pair(high)
-	w.dst = shape.AppendNumber(append(w.dst, `" width="`...), float64(wide)/w.units, 1)
-	w.dst = shape.AppendNumber(append(w.dst, `mm" height="`...), float64(high)/w.units, 1)
+	w.dst = shape.AppendNumber(append(w.dst, `" width="`...), float64(wide)*windowGrows/w.units, 1)
+	w.dst = shape.AppendNumber(append(w.dst, `mm" height="`...), float64(high)*windowGrows/w.units, 1)
 	w.dst = append(Escape(append(w.dst, `mm"><title>`...), d.Title), "</title>"...)
 	w.use(d, d.ID)
 	w.put("</svg>")

@@ -229,7 +229,7 @@ func (t *netting) size() float64 {
 }
 
 // between blocks lies so much of the gap: room for a frame and words.
-const blockGaps = 3.9
+const blockGaps = 4.4
 
 func (t *netting) below() {
 	low, high := boundsOf(t.groups[Body])
