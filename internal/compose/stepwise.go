@@ -9,6 +9,7 @@ import (
 	"hembook/internal/document"
 	"hembook/internal/draw"
 	"hembook/internal/drawing"
+	"hembook/internal/garment"
 	"hembook/internal/notebook"
 	"hembook/internal/order"
 	"hembook/internal/sewn"
@@ -56,7 +57,7 @@ func (d *Draft) stages(b *notebook.BuildPage, steps []order.StepSewing, id strin
 			drawn := sync.OnceValue(func() []*drawing.Drawing { return draw.NetSteps(t.Sewn, n, numbers, style) })
 			shown := t.Shown(n)
 			for i, k := range steps {
-				if words := sewnIn(shown, k.Step); words != "" {
+				if words := sewnIn(shown, t.FoldsSewn(n, k.Step), k.Step); words != "" {
 					out.Of[i].Of = append(out.Of[i].Of, document.Sketch{
 						Draw:    func() *drawing.Drawing { return drawn()[i] },
 						Caption: upperFirst(partName(layer, part, len(nets))) + ": " + words,
@@ -71,7 +72,7 @@ func (d *Draft) stages(b *notebook.BuildPage, steps []order.StepSewing, id strin
 
 func stepsStyle(b *notebook.BuildPage, n *sewn.Net, id string) draw.StepsStyle {
 	t := b.Together
-	style := draw.StepsStyle{NetStyle: netStyle(t), ID: id, SeamStep: t.StepOfSeam, FinishStep: t.StepOfFinish}
+	style := draw.StepsStyle{NetStyle: netStyle(t), ID: id, SeamStep: t.StepOfSeam, FinishStep: t.StepOfFinish, FoldsStep: t.StepOfFolds}
 	style.Wide, style.High = stepWide, stepHigh
 	style.Words = func(step int) string {
 		for _, k := range t.StepsThatSew() {
@@ -94,9 +95,15 @@ func did(b *notebook.BuildPage, k order.StepSewing) string {
 	return k.ID
 }
 
+// foldWords are what rows within pieces are called.
+var foldWords = map[garment.RowKind]string{garment.DartRow: "darts", garment.PleatRow: "pleats", garment.GatherRow: "gathers"}
+
 // sewnIn names what of a net a step sews.
-func sewnIn(shown []order.Shown, step int) string {
+func sewnIn(shown []order.Shown, folds []garment.RowKind, step int) string {
 	var out []string
+	for _, kind := range folds {
+		out = append(out, foldWords[kind])
+	}
 	for _, k := range shown {
 		if k.Step == step {
 			out = append(out, strconv.Itoa(k.Number)+" "+k.Name)

@@ -161,7 +161,7 @@ func (g *netted) drawnNets() []drawnNet {
 			}
 			small := style
 			small.Wide, small.High = 74, 84
-			for k, d := range NetSteps(g.Together.Sewn, n, numbers, StepsStyle{NetStyle: small, ID: "s", Words: func(step int) string { return fmt.Sprint("Step ", step) }, SeamStep: g.StepOfSeam, FinishStep: g.StepOfFinish}) {
+			for k, d := range NetSteps(g.Together.Sewn, n, numbers, StepsStyle{NetStyle: small, ID: "s", Words: func(step int) string { return fmt.Sprint("Step ", step) }, SeamStep: g.StepOfSeam, FinishStep: g.StepOfFinish, FoldsStep: g.StepOfFolds}) {
 				if d != nil {
 					out = append(out, drawnNet{name + fmt.Sprintf("-step-%02d", numbers[k]), d})
 				}

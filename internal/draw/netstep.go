@@ -7,16 +7,18 @@ import (
 	"strconv"
 
 	"hembook/internal/drawing"
+	"hembook/internal/garment"
 	"hembook/internal/sewn"
 )
 
 // A StepsStyle says how the steps of a garment's sewing are drawn.
 type StepsStyle struct {
 	NetStyle
-	ID         string                  // begins the ids of its lines, its own on a page
-	Words      func(step int) string   // what a step is called
-	SeamStep   func(seam int) int      // the step that sews a seam of the plan; 0 for none
-	FinishStep func(finish string) int // the step that sews a finish
+	ID         string                                       // begins the ids of its lines, its own on a page
+	Words      func(step int) string                        // what a step is called
+	SeamStep   func(seam int) int                           // the step that sews a seam of the plan; 0 for none
+	FinishStep func(finish string) int                      // the step that sews a finish
+	FoldsStep  func(kind garment.RowKind, piece string) int // and the darts, pleats or gathers of a piece
 }
 
 // NetSteps draws a garment laid flat as far as it is sewn after each of some steps, in
@@ -81,11 +83,45 @@ func (f *netSteps) gather() {
 			}
 		}
 	}
+	for i := range d.n.Laid {
+		f.gatherFolds(i)
+	}
 	for _, loop := range d.n.Openings {
 		for _, sp := range loop.Spans {
 			if name := d.s.FinishOf(sp.Side); name != "" {
 				add(f.style.FinishStep(name), sp, d.style.Finish(name), true)
 			}
+		}
+	}
+}
+
+// gatherFolds finds which steps sew what is within a copy.
+func (f *netSteps) gatherFolds(i int) {
+	if f.style.FoldsStep == nil {
+		return
+	}
+	d := f.base
+	l := &d.n.Laid[i]
+	piece := d.s.Copies[l.Copy].Name
+	add := func(kind garment.RowKind, line []drawing.Point) {
+		if step := f.style.FoldsStep(kind, piece); step > 0 && len(line) > 1 {
+			f.lines[step] = append(f.lines[step], stepLine{points: line})
+		}
+	}
+	for _, in := range d.within(i) {
+		if in.row != "" {
+			add(in.row, in.line)
+		}
+	}
+	p := d.pieceOf(l)
+	if p == nil {
+		return
+	}
+	for k := range p.PleatFolds {
+		q := &p.PleatFolds[k]
+		if q.Stitched > 0 {
+			add(garment.PleatRow, d.onPaper(l, q.Sewn(q.Lines.Place)))
+			add(garment.PleatRow, d.onPaper(l, q.Sewn(q.Lines.Outer)))
 		}
 	}
 }

@@ -23,6 +23,7 @@ type Together struct {
 	bySeam   []int           // and their numbers in Numbered; 0 for none
 	finishes map[string]int  // and those of finishes
 	edges    map[edgeOfPiece]*garment.PieceEdge
+	folded   map[foldsOf]int // the step that sews them first
 
 	mu    sync.Mutex
 	laid  map[string]*layerNets // by layer, once they were asked for
@@ -169,7 +170,7 @@ func GoesTogether(g *garment.Garment, steps []*Step) *Together {
 	if g.Sewn == nil || len(g.Sewn.Joins) == 0 {
 		return nil
 	}
-	t := &Together{Sewn: g.Sewn, Choices: g.Choices, Numbered: inNumbers(g, steps), rows: g.Rows, steps: steps, finishes: map[string]int{}, pieces: map[string]*garment.Piece{}, edges: map[edgeOfPiece]*garment.PieceEdge{}}
+	t := &Together{Sewn: g.Sewn, Choices: g.Choices, Numbered: inNumbers(g, steps), rows: g.Rows, steps: steps, finishes: map[string]int{}, pieces: map[string]*garment.Piece{}, folded: foldedIn(g, steps), edges: map[edgeOfPiece]*garment.PieceEdge{}}
 	seams := map[string]int{}
 	for _, k := range t.Numbered {
 		t.Types = append(t.Types, typeOf(g, k))
