@@ -59,7 +59,7 @@ func (d *Draft) giving(b *notebook.BuildPage, t *order.Together, layer string) {
 	}
 	nets := t.Nets(layer)
 	for i, n := range nets {
-		style := draw.MapStyle{NetStyle: netStyle(t), Spare: t.Spare, Levels: levels}
+		style := draw.MapStyle{NetStyle: netStyle(t), Spare: t.Spare, Holds: t.Holds, Levels: levels}
 		style.ID, style.HalfWords = "map-"+netPlace(t, n), halfWords
 		style.Title = "What the " + layerName(layer) + " can give"
 		style.Desc = givingWords(t.Giving(n))

@@ -152,7 +152,7 @@ func (g *netted) drawnNets() []drawnNet {
 			if d := Net(g.Together.Sewn, n, style); d != nil {
 				out = append(out, drawnNet{name + "-net", d})
 			}
-			if d := NetMap(g.Together.Sewn, n, MapStyle{NetStyle: style, Spare: g.Spare, Levels: levels}); d != nil {
+			if d := NetMap(g.Together.Sewn, n, MapStyle{NetStyle: style, Spare: g.Spare, Holds: g.Holds, Levels: levels}); d != nil {
 				out = append(out, drawnNet{name + "-map", d})
 			}
 			var numbers []int

@@ -11,6 +11,7 @@ import (
 type MapStyle struct {
 	NetStyle
 	Spare  func(sewn.SideID, *sewn.Join) float64 // what a side can give at a join, or in its finish where that is nil, mm
+	Holds  func(sewn.SideID) string              // what lies in the seam of a side and keeps it from giving anything; "" where nothing does
 	Levels []MapLevel
 }
 
@@ -72,6 +73,8 @@ func (d *mapDrawing) spares() {
 			case !m.Here[k]:
 			case j.Kind == sewn.Closing:
 				d.zigzag(d.onDrawing(sp))
+			case j.Kind == sewn.Sewn && d.style.Holds(sp.Side) != "":
+				d.thin(drawing.NetHeld, d.n.Line(d.s, sp))
 			case j.Kind == sewn.Sewn:
 				d.spare(d.onDrawing(sp), d.style.Spare(sp.Side, j)*spareWider)
 			}

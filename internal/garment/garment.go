@@ -96,6 +96,7 @@ type PieceEdge struct {
 	Allowance figure.Figure // width of its allowance
 	Spare     figure.Figure // what it can give where it is sewn or made neat, sewn again in its own way; not set where neither is
 	SewnBy    string        // the seam or finish that uses it; "" where none does
+	Holds     string        // the notion in its seam that keeps it from giving anything; "" where none does
 
 	SparePlain      figure.Figure // the same with a plain seam in its place; not set where that gives no more
 	SpareOther      figure.Figure // Spare of the edge on its seam's other side; not set where that is another edge

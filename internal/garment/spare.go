@@ -42,7 +42,7 @@ func (w *letOuts) spareOn(e *PieceEdge, side int, name, why string) (own, plain 
 	}
 	s := givingSide{edge: e, seam: e.seam, side: side, times: 1, held: w.liesIn(e)}
 	rule := spareRule
-	if s.held != "" {
+	if e.Holds = s.held; s.held != "" {
 		rule = w.Join("nothing, for it holds ", s.held)
 	}
 	own = w.Figure(id, "can give", e.ref, w.spare(s, false), mm, rule, figure.Practice)

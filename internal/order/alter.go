@@ -97,6 +97,15 @@ func (t *Together) Spare(id sewn.SideID, j *sewn.Join) float64 {
 	return most
 }
 
+// Holds is the notion that lies in the seam of a side and keeps it from giving anything,
+// as boning; "" where none does.
+func (t *Together) Holds(id sewn.SideID) string {
+	if e := t.edgeOf(id); e != nil {
+		return e.Holds
+	}
+	return ""
+}
+
 // spares are the figures of what a side can give: sewn again in its own way, and
 // as a plain seam where that gives more; nil where there are none.
 func (t *Together) spares(id sewn.SideID, j *sewn.Join) (own, plain *figure.Figure) {

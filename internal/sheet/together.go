@@ -154,7 +154,7 @@ func (c *composer) alterations() {
 			continue
 		}
 		for _, n := range t.Nets(layer) {
-			style := draw.MapStyle{NetStyle: c.netStyle(t, "alter.title", n.Layer), Spare: t.Spare, Levels: levels}
+			style := draw.MapStyle{NetStyle: c.netStyle(t, "alter.title", n.Layer), Spare: t.Spare, Holds: t.Holds, Levels: levels}
 			if len(n.Laid) <= fewCopies {
 				style.Wide, style.High = mapWide, mapHigh
 			}
