@@ -2,10 +2,13 @@ package derive
 
 import (
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
+	"hembook/internal/fault"
 	"hembook/internal/measure"
+	"hembook/internal/shape"
 )
 
 // A skirt drawn as it lies folded, worked by hand. The front has two box pleats 40 deep,
@@ -233,5 +236,69 @@ finishes: {hem: {of: [front.hem, back.hem], type: raw}, waist: {of: [front.waist
 	}
 	if said := strings.Join(p.PleatWords(measure.Style{}), "; "); said != "waist: 6 box pleats 30 mm deep, tapering to 24 mm at hip, stitched down 200 mm" {
 		t.Errorf("said: %s", said)
+	}
+}
+
+// TestPleatsRunOut: a wrist drawn 300 wide has two pleats of 15, 110 and 155 from where it
+// begins: it closes to 300 − 4 × 15 = 240. They run out 120 above it: place and fold meet there,
+// so that the cloth at the elbow, 200 above, is as wide as it is drawn. A cuff is as long as
+// what they close to. What is like the sleeve has them too; a round lets them run to the elbow.
+func TestPleatsRunOut(t *testing.T) {
+	const sleeve = `
+pieces:
+  sleeve:
+    cut: 2
+    outline: {from: [-150, 0], wrist: [150, 0], underarm front: [150, 400], head: [-150, 400], underarm back: [-150, 0]}
+    levels: {elbow: 200}
+    pleats: {wrist: {count: 2, depth: 15, first: 110 from underarm back, every: 45, towards: underarm back, drawn: true, runs: 120}}
+  sleeve lining: {like: sleeve, of: lining}
+  cuff: {cut: 2, band: 60}
+cloth: {shell: linen, lining: linen}
+seams: {cuffs: [sleeve.wrist, cuff.bottom]}
+`
+	g, faults := roomWith(t).desk().derive(t, head+sleeve)
+	for _, f := range append(faults, g.Faults...) {
+		t.Errorf("fault: %s", f)
+	}
+	g.is(t, 1e-6, map[string]float64{"piece.sleeve.edge.wrist.sewn": 240, "piece.sleeve-lining.edge.wrist.sewn": 240, "piece.cuff.edge.bottom.length": 240})
+	for _, p := range g.Pieces[:2] {
+		if len(p.PleatFolds) != 2 {
+			t.Fatalf("%s has %d folds", p.Name, len(p.PleatFolds))
+		}
+		for k, at := range []float64{110, 155} {
+			l := p.PleatFolds[k].Lines
+			place, end, fold := shape.Point{X: at - 150}, shape.Point{X: at - 150, Y: 120}, shape.Point{X: at - 120}
+			if l.Place[0].Apart(place) > 1e-6 || l.Place[1].Apart(end) > 1e-6 || l.Outer[0].Apart(fold) > 1e-6 || l.Outer[1].Apart(end) > 1e-6 || len(l.Outer) != 2 {
+				t.Errorf("%s, pleat %d: %v", p.Name, k+1, l)
+			}
+		}
+		if said := strings.Join(p.PleatWords(measure.Style{}), "; "); said != "wrist: 2 knife pleats 15 mm deep, running out 120 mm inside the edge" {
+			t.Error(said)
+		}
+	}
+	round := sleeve + "fittings:\n  - {day: 2027-01-02, saw: It pulls., change: {sleeve.wrist pleat: {runs: to elbow}}}\n"
+	g, faults = roomWith(t).desk().derive(t, head+round)
+	for _, f := range append(faults, g.Faults...) {
+		t.Errorf("fault: %s", f)
+	}
+	if end := g.Pieces[0].PleatFolds[1].Lines.Outer[1]; end.Apart(shape.Point{X: 5, Y: 200}) > 1e-6 {
+		t.Errorf("after the round the second fold ends at %v", end)
+	}
+	for old, c := range map[string][2]string{
+		"runs: 120":       {"runs: 520", "pleats on sleeve.wrist that run in 520 mm leave the piece"},
+		"drawn: true, ":   {"", "pleats that run out within sleeve leave the rest as wide as it is drawn"},
+		"runs: 120}":      {"runs: 120, stitched: 150}", "the pleats on sleeve.wrist are 120 mm long, stitched: says 150 mm"},
+		"drawn: true, r":  {"drawn: true, stitched: all, r", "tucks keep one depth all their length"},
+		"runs: to elbow":  {"runs: to elbows", `"elbows" is no level of sleeve`},
+		"runs: to elbow}": {"stitched: 130}", "the pleats on sleeve.wrist are 120 mm long, stitched: says 130 mm"},
+	} {
+		was := sleeve
+		if !strings.Contains(was, old) {
+			was = round
+		}
+		g, faults := roomWith(t).desk().derive(t, head+strings.Replace(was, old, c[0], 1))
+		if all := append(faults, g.Faults...); !slices.ContainsFunc(all, func(f fault.Fault) bool { return strings.Contains(f.Message, c[1]) }) {
+			t.Errorf("%s: want %q, told %v", c[0], c[1], all)
+		}
 	}
 }

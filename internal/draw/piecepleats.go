@@ -110,6 +110,10 @@ func (d *pieceDrawing) namedPleats() {
 		if last := i - 1; last < 0 || d.p.PleatFolds[last].Record != q.Record || d.p.PleatFolds[last].Nth != q.Nth {
 			n++
 		}
-		d.Named(drawing.PleatFold, "pleat "+strconv.Itoa(n)).Lines(d.f, slices.Concat(q.Lines.Place, backward(q.Lines.Outer)))
+		back := backward(q.Lines.Outer)
+		if q.Taper.RunsOut() {
+			back = back[1:] // both end in one point
+		}
+		d.Named(drawing.PleatFold, "pleat "+strconv.Itoa(n)).Lines(d.f, slices.Concat(q.Lines.Place, back))
 	}
 }

@@ -163,7 +163,8 @@ func sameDart(before []garment.PieceDart, i int, d shape.DartPlan) bool {
 }
 
 func samePleat(before []garment.PleatFold, i int, q *garment.PleatFold) bool {
-	return i < len(before) && atOnePlace(before[i].Lines.Place[0], q.Lines.Place[0]) && atOnePlace(before[i].Lines.Outer[0], q.Lines.Outer[0])
+	return i < len(before) && atOnePlace(before[i].Lines.Place[0], q.Lines.Place[0]) && atOnePlace(before[i].Lines.Outer[0], q.Lines.Outer[0]) &&
+		atOnePlace(before[i].Lines.Place[1], q.Lines.Place[1])
 }
 
 // roundsDesc says in words what differs from state to state: how long each

@@ -258,7 +258,7 @@ func alike(a, b *garment.Piece) bool {
 	}
 	for i := range a.PleatFolds {
 		p, q := &a.PleatFolds[i], &b.PleatFolds[i]
-		if p.Lines.Place[0].Apart(q.Lines.Place[0]) > same || p.Lines.Outer[0].Apart(q.Lines.Outer[0]) > same || p.Stitched-q.Stitched > same || q.Stitched-p.Stitched > same {
+		if p.Lines.Place[0].Apart(q.Lines.Place[0]) > same || p.Lines.Outer[0].Apart(q.Lines.Outer[0]) > same || p.Lines.Place[1].Apart(q.Lines.Place[1]) > same || p.Stitched-q.Stitched > same || q.Stitched-p.Stitched > same {
 			return false
 		}
 	}

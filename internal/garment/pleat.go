@@ -96,7 +96,10 @@ func (p *Piece) PleatWords(style measure.Style) (out []string) {
 			what += "s"
 		}
 		said := q.Edge + ": " + strconv.Itoa(n) + " " + what + " " + style.Length(measure.MM(q.Depth)) + " deep"
-		if q.Taper != (shape.Taper{}) {
+		switch {
+		case q.Taper.RunsOut():
+			said += ", running out " + style.Length(measure.MM(q.Taper.Until)) + " inside the edge"
+		case q.Taper != (shape.Taper{}):
 			said += ", tapering to " + style.Length(measure.MM(q.Taper.Depth)) + " at " + q.taperedAt()
 		}
 		switch {
@@ -191,6 +194,9 @@ func alterPleat(f *form, a Alteration) bool {
 		if c.Stitched.Given() {
 			q.Stitched = c.Stitched
 		}
+		if c.Runs.Given() {
+			q.Runs, q.Then, q.Until = c.Runs, record.Length{}, record.Length{}
+		}
 	})
 }
 
@@ -201,6 +207,13 @@ func pleatsBecome(c *record.Change, style measure.Style) (out string) {
 	}
 	if c.Count.Given() {
 		out += ", " + countWord(c.Count.V) + " of them"
+	}
+	switch runs := c.Runs; {
+	case !runs.Given():
+	case runs.V.Level != "":
+		out += ", running out at the " + runs.V.Level
+	default:
+		out += ", running out " + style.Length(runs.V.By) + " inside the edge"
 	}
 	switch down := c.Stitched; {
 	case !down.Given():

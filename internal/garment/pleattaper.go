@@ -3,6 +3,7 @@ package garment
 import (
 	"math"
 
+	"hembook/internal/meant"
 	"hembook/internal/record"
 	"hembook/internal/shape"
 )
@@ -13,6 +14,9 @@ func (w *pleater) pleatTaper(p *Piece, spec *record.PleatSpec, edge string, leng
 	f := &p.form
 	if spec.Then.Given() { // drawn so in a file
 		return shape.Taper{Until: spec.Until.V.MM(), Depth: spec.Then.V.MM()}, true
+	}
+	if spec.Runs.Given() {
+		return w.runsOut(p, spec, edge, length, own)
 	}
 	if !spec.Level.Given() {
 		return t, true
@@ -37,4 +41,32 @@ func (w *pleater) pleatTaper(p *Piece, spec *record.PleatSpec, edge string, leng
 	}
 	folds := float64(n*spec.Folds()) * p.halved()
 	return shape.Taper{Until: math.Abs(y.V.MM() - middle.Y), Depth: (wide - into) / (2 * folds)}, true
+}
+
+// runsOut is the taper of pleats that run out to nothing within their piece.
+func (w *pleater) runsOut(p *Piece, spec *record.PleatSpec, edge string, length float64, own bool) (t shape.Taper, ok bool) {
+	f, runs := &p.form, spec.Runs
+	if !spec.Drawn.V { // of a round; else the reader tells it
+		w.pleatFault(own, runs.At, "leave runs: out: the pleats are let in through the whole piece", "pleats on %s.%s that run out would be drawn open", p.Name, edge)
+		return t, false
+	}
+	middle, _, _ := f.outline.PointOn(edge, length/2)
+	way := f.outline.PleatWay(edge, length/2)
+	t.Until = runs.V.By.MM()
+	if level := runs.V.Level; level != "" {
+		y, there := f.levels.Get(level)
+		if !there {
+			w.pleatFault(own, runs.At, meant.Among(level, f.levels.Names(), "it has "), "%q is no level of %s", level, p.Name)
+			return t, false
+		}
+		if t.Until = (y.V.MM() - middle.Y) * way.Y; t.Until < 1 {
+			w.pleatFault(own, runs.At, "write how far in they run, as runs: 120", "pleats on %s.%s do not run from their edge to the level %s", p.Name, edge, level)
+			return t, false
+		}
+	}
+	if far := (shape.Point{X: middle.X + float64(way.X*t.Until), Y: middle.Y + float64(way.Y*t.Until)}); !f.outline.Contains(far) {
+		w.pleatFault(own, runs.At, "write less, or leave runs: out where they go on through the piece", "pleats on %s.%s that run in %s leave the piece", p.Name, edge, w.tape().Exact(t.Until))
+		return t, false
+	}
+	return t, true
 }

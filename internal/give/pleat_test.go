@@ -14,6 +14,7 @@ func TestPleatsComeBack(t *testing.T) {
   box: {cut: 1, rectangle: [400, 600], pleats: {top: {kind: box, count: 2, depth: 30}}}
   inverted: {cut: 1, rectangle: [400, 600], pleats: {top: {kind: inverted, depth: 25, at: 120}}}
   knife: {cut: 1, outline: {hem: [400, 20], side: [390, 600], waist: {to: [0, 600], curve: -6}, centre: [0, 0]}, pleats: {waist: {count: 2, depth: 15, first: 80 from side, every: 60, towards: centre}}}
+  running out: {cut: 1, rectangle: [400, 600], pleats: {bottom: {count: 2, depth: 15, first: 100, every: 45, towards: left, drawn: true, runs: 120}}}
   tapering: {cut: 1, rectangle: [400, 600], levels: {hip: 420}, pleats: {top: {kind: box, count: 2, drawn: true, into: {top: 200, hip: 260}}}}
 `
 	first := one(t, "pieces:"+pieces, nil)

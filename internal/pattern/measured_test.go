@@ -36,8 +36,9 @@ func line(what string, x0, y0, x1, y1 float64) wanted {
 // from 65 below the neck, 690, to 150: 79.17 apart; a hole of 11 + 3 begins 3.175 above. The
 // pocket was moved to (56, 438) and is 115 by 130. Its back's pleat is 25 deep after the
 // second round: folded at 25, 50 under, laid on 75, stitched 30 down from 680. The sleeve's
-// underarms, which lean 88 in 436, were moved out by 5: the wrist begins 5.10 farther out, at
-// −125.10, and the slit lies 75 from there and is 120 long.
+// underarms, which lean 58 in 436, were moved out by 5: the wrist begins 5.04 farther out, at
+// −155.04, the slit lies 75 from there and is 120 long; its pleats are laid on 110 and 155,
+// 30 from their folds, and run out 120 above.
 //
 // The skirt's front is 1092 wide, its six box pleats 182 apart: (1092 − 365) ÷ 24 = 30.29
 // deep at the waist and (1092 − 515) ÷ 24 = 24.04 from the hip on, 200 lower. Three depths
@@ -53,7 +54,8 @@ func TestThreeGarmentsMeasureWhatTheySay(t *testing.T) {
 		y := 625 - float64(k)*(625-150)/6
 		front = append(front, line(fmt.Sprint("hole ", k+1), 0, y+2.5, 0, y-10.2), line(fmt.Sprint("the upper end of hole ", k+1), -0.5, y+3.175, 0.5, y+3.175), line(fmt.Sprint("the lower end of hole ", k+1), -0.5, y-10.825, 0.5, y-10.825))
 	}
-	slit := -120 - 5*math.Hypot(436, 88)/436 + 75
+	corner := -150 - 5*math.Hypot(436, 58)/436
+	slit, pleat := corner+75, corner+110
 	deep, hip := (1092-365)/24.0, (1092-515)/24.0
 	var folds []wanted
 	for k := range 6 {
@@ -75,7 +77,8 @@ func TestThreeGarmentsMeasureWhatTheySay(t *testing.T) {
 	}{
 		{shirt, "front", front},
 		{shirt, "back", []wanted{line("its fold", 25, 50, 25, 670), line("the fold behind", 50, 50, 50, 640), line("its place", 75, 50, 75, 670), line("the end of its stitching", 26, 650, 74, 650)}},
-		{shirt, "sleeve", []wanted{line("its slit", slit, 2, slit, 118), line("the end of its slit", slit-0.8, 120, slit+0.8, 120)}},
+		{shirt, "sleeve", []wanted{line("its slit", slit, 2, slit, 118), line("the end of its slit", slit-0.8, 120, slit+0.8, 120),
+			line("its first place", pleat, 0, pleat, 100), line("its first fold", pleat+30, 0, pleat, 120), line("its second fold behind", pleat+45+15, 0, pleat+45, 120)}},
 		{skirt, "front", folds},
 		{top, "cuff", cuff},
 	} {

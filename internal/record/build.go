@@ -285,27 +285,28 @@ type DartSpec struct {
 
 // A PleatSpec is one or more equal pleats or tucks on an edge.
 type PleatSpec struct {
-	At       fault.Pos `yaml:"-"`
-	Edge     Text      `yaml:",key" many:"pleats" by:"their edge" was:"edge" several:"yes"`
-	Kind     Text      `yaml:"kind" one-of:"knife|box|inverted|tuck|pin tuck|growth tuck" about:"knife, one fold; box, two that lie away from each other, inverted, two that meet, tuck, stitched all its length, else knife"`
-	Count    Count     `yaml:"count" min:"1" max:"500" about:"how many; else 1"`
-	Depth    Length    `yaml:"depth" min:"0.5" repeats:"yes" about:"how far each goes under; a fold takes in twice its depth, so a box pleat four times" eg:"20"`
-	Closes   ClosedTo  `yaml:"into" min:"1" repeats:"yes" about:"how long the edge of the whole piece is once they are folded; drawn open, their depth follows. With a level they taper to it" eg:"{waist: 365, hip: 515}"`
-	Into     Length    `yaml:"-"` // what the edge closes to
-	Level    Text      `yaml:"-"` // where they close to another length
-	AtLevel  Length    `yaml:"-"` // which is this
-	Then     Length    `yaml:"-"` // how deep they go from their bend on, of pleats that a file draws tapering
-	Until    Length    `yaml:"-"` // how far inside the edge that is
-	Place    Where     `yaml:"at" about:"of a single one: where on the edge its fold comes to lie, or the middle of a box or inverted pleat; else the middle" eg:"75 from side"`
-	First    Where     `yaml:"first" about:"of several: where the first is; else they are spread evenly" eg:"95 from underarm back"`
-	Last     Where     `yaml:"last" about:"where the last is"`
-	Every    Length    `yaml:"every" min:"1" repeats:"yes" about:"how far they are apart; in repeats of the cloth, as 2 repeats, they are laid to its pattern" eg:"35"`
-	Unread   bool      `yaml:"-"` // a length of theirs could not be read, which was told
-	Repeats  float64   `yaml:"-"` // the same in repeats of the cloth, where it is so written
-	Towards  Text      `yaml:"towards" about:"of knife pleats and tucks: the edge their folds are laid towards; else of one the nearer end, and of several the same end for all" eg:"side"`
-	Stitched Val[Down] `yaml:"stitched" about:"how far each is stitched down from the edge: 60, to hip, or all; else they are only pressed" eg:"60"`
-	Soft     Flag      `yaml:"soft" about:"left without the iron, so that they open softly; else they get a crease all their length"`
-	Drawn    Flag      `yaml:"drawn" about:"the outline is drawn with them open; else it is drawn as they lie folded, and the program lets them in"`
+	At       fault.Pos  `yaml:"-"`
+	Edge     Text       `yaml:",key" many:"pleats" by:"their edge" was:"edge" several:"yes"`
+	Kind     Text       `yaml:"kind" one-of:"knife|box|inverted|tuck|pin tuck|growth tuck" about:"knife, one fold; box, two that lie away from each other, inverted, two that meet, tuck, stitched all its length, else knife"`
+	Count    Count      `yaml:"count" min:"1" max:"500" about:"how many; else 1"`
+	Depth    Length     `yaml:"depth" min:"0.5" repeats:"yes" about:"how far each goes under; a fold takes in twice its depth, so a box pleat four times" eg:"20"`
+	Closes   ClosedTo   `yaml:"into" min:"1" repeats:"yes" about:"how long the edge of the whole piece is once they are folded; drawn open, their depth follows. With a level they taper to it" eg:"{waist: 365, hip: 515}"`
+	Into     Length     `yaml:"-"` // what the edge closes to
+	Level    Text       `yaml:"-"` // where they close to another length
+	AtLevel  Length     `yaml:"-"` // which is this
+	Then     Length     `yaml:"-"` // how deep they go from their bend on, of pleats that a file draws tapering
+	Until    Length     `yaml:"-"` // how far inside the edge that is
+	Place    Where      `yaml:"at" about:"of a single one: where on the edge its fold comes to lie, or the middle of a box or inverted pleat; else the middle" eg:"75 from side"`
+	First    Where      `yaml:"first" about:"of several: where the first is; else they are spread evenly" eg:"95 from underarm back"`
+	Last     Where      `yaml:"last" about:"where the last is"`
+	Every    Length     `yaml:"every" min:"1" repeats:"yes" about:"how far they are apart; in repeats of the cloth, as 2 repeats, they are laid to its pattern" eg:"35"`
+	Unread   bool       `yaml:"-"` // a length of theirs could not be read, which was told
+	Repeats  float64    `yaml:"-"` // the same in repeats of the cloth, where it is so written
+	Towards  Text       `yaml:"towards" about:"of knife pleats and tucks: the edge their folds are laid towards; else of one the nearer end, and of several the same end for all" eg:"side"`
+	Stitched Val[Down]  `yaml:"stitched" about:"how far each is stitched down from the edge: 60, to hip, or all; else they are only pressed" eg:"60"`
+	Runs     Val[Reach] `yaml:"runs" about:"how far in they run out to nothing: 120, or to a level, as to elbow; the outline is drawn with them open. Else they go on through the piece" eg:"120"`
+	Soft     Flag       `yaml:"soft" about:"left without the iron, so that they open softly; else they get a crease all their length"`
+	Drawn    Flag       `yaml:"drawn" about:"the outline is drawn with them open; else it is drawn as they lie folded, and the program lets them in"`
 }
 
 // ClosedTo is the length that pleats close an edge to: one, or one for the edge and one for
@@ -385,6 +386,7 @@ type Change struct {
 	Every    Length        `yaml:"every" min:"1" about:"how far they are apart from now on"`
 	Size     Length        `yaml:"size" min:"1" max:"200" about:"how wide a button is from now on"`
 	Stitched Val[Down]     `yaml:"stitched" about:"how far the pleats are stitched down from now on"`
+	Runs     Val[Reach]    `yaml:"runs" about:"how far in the pleats run out from now on"`
 	Slash    Val[Slash]    `yaml:"slash" about:"of a piece: it is cut through from one place on an edge to another, and opened or lapped; of an edge, the part with that edge is moved" eg:"waist at 120 from side to hem at middle"`
 	Spread   Val[Spread]   `yaml:"spread" about:"how far the slash opens, or [at its first end, at its other]; lapped where negative" eg:"[15, 0]"`
 	Note     Text          `yaml:"note" about:"anything a number does not say"`

@@ -50,7 +50,7 @@ func (c *buildCheck) changesNotion(ch *Change) bool {
 		}
 		return len(own) > 0
 	}
-	other := givenWords([]Text{{"depth", ch.Depth.At}, {"stitched", ch.Stitched.At}})
+	other := givenWords([]Text{{"depth", ch.Depth.At}, {"stitched", ch.Stitched.At}, {"runs", ch.Runs.At}})
 	for _, w := range slices.Concat(ch.edgeWords(), ch.dartWords(), other) {
 		if w.V != "at" {
 			c.faults.Errorf(w.At, "of what is set out along an edge count:, every:, first:, last:, at: and size: can change", "%s: does not belong to %s", w.V, fault.Shorten(ch.Notion.V))

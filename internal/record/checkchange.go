@@ -227,7 +227,7 @@ func (c *Change) dartWords() []Text {
 }
 
 func (c *Change) pleatWords() []Text {
-	return givenWords([]Text{{"depth", c.Depth.At}, {"count", c.Count.At}, {"stitched", c.Stitched.At}})
+	return givenWords([]Text{{"depth", c.Depth.At}, {"count", c.Count.At}, {"stitched", c.Stitched.At}, {"runs", c.Runs.At}})
 }
 
 func givenWords(words []Text) []Text {
@@ -248,7 +248,7 @@ func (c *buildCheck) change(ch *Change) {
 		c.changedLine(ch)
 	case ch.Pleat.Given() && len(edge)+len(dart) > 0:
 		other := append(edge, dart...)[0]
-		c.faults.Errorf(other.At, "of pleats depth:, count: and stitched: can change", "%s: does not belong to pleats", other.V)
+		c.faults.Errorf(other.At, "of pleats depth:, count:, stitched: and runs: can change", "%s: does not belong to pleats", other.V)
 	case !ch.Pleat.Given() && len(pleat) > 0:
 		c.faults.Errorf(pleat[0].At, "if you mean the pleats: "+ch.Edge.otherwise(ch.Dart).V+" pleat: {…}", "%s: belongs to pleats", pleat[0].V)
 	case ch.Edge.Given() && len(dart) > 0:

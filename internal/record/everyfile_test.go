@@ -121,6 +121,7 @@ var forgedScalars = map[reflect.Type][]string{
 	reflect.TypeFor[Money]():         {"18.50 EUR", "USD 4"},
 	reflect.TypeFor[Val[Cut]]():      {"1", "2", "1 on fold", "2 alike"},
 	reflect.TypeFor[Where]():         {"75", "75 from waist", "middle", "waist"},
+	reflect.TypeFor[Val[Reach]]():    {"120", "to elbow"},
 	reflect.TypeFor[Val[Down]]():     {"60", "to hip", "all"},
 	reflect.TypeFor[Val[Beside]]():   {"18 inside front edge", "1/2 in inside hem"},
 	reflect.TypeFor[Val[Spot]]():     {"hem at 20 from side", "[10, 20]"},

@@ -59,6 +59,52 @@ func readDown(d *decoder, text string, lim limits) (Down, *fault.Fault) {
 	return Down{By: by}, nil
 }
 
+// Reach is how far in from an edge something goes.
+type Reach struct {
+	By    measure.Length
+	Level string // to a level
+}
+
+// readReach reads how far in something goes: 120, or to elbow.
+func readReach(d *decoder, text string, lim limits) (Reach, *fault.Fault) {
+	text = strings.TrimSpace(text)
+	if level, ok := strings.CutPrefix(text, "to "); ok {
+		return Reach{Level: strings.TrimSpace(level)}, nil
+	}
+	by, bad := readLength(d, text, lim)
+	switch {
+	case bad != nil && !strings.ContainsAny(text, "0123456789"):
+		return Reach{}, wrongf("write a length as 120, or a level as to elbow", "%q does not say how far in", fault.Shorten(text))
+	case bad != nil:
+		return Reach{}, bad
+	case by <= 0:
+		return Reach{}, wrongf("leave runs: out where they go on through the piece", "pleats that run in by nothing are none")
+	}
+	return Reach{By: by}, nil
+}
+
+// runsOut checks pleats that run out within the piece.
+func (c *buildCheck) runsOut(q *PleatSpec, p *Piece) {
+	if !q.Runs.Given() {
+		return
+	}
+	at := q.Runs.At
+	switch level := q.Runs.V.Level; {
+	case q.Tuck():
+		c.faults.Errorf(at, "leave runs: out, or say kind: knife", "tucks keep one depth all their length").Without(at)
+	case len(q.Closes.Levels) > 0:
+		c.faults.Errorf(at, "leave runs: out", "into: tells how pleats taper").Without(at)
+	case !q.Drawn.V:
+		c.faults.Errorf(at, "draw its edge with them open, as wide as it is cut, and say drawn: true", "pleats that run out within %s leave the rest as wide as it is drawn", p.Name.V)
+	case level != "" && !slices.Contains(c.levelsOf(p), level):
+		levels := c.levelsOf(p)
+		c.faults.Errorf(at, meant.Among(level, levels, "it has "), "%q is no level of %s", fault.Shorten(level), p.Name.V).Instead(level, meant.Nearest(level, levels))
+	default:
+		return
+	}
+	q.Unread = true
+}
+
 // pleats checks what is said of the pleats of an edge.
 func (c *buildCheck) pleats(q *PleatSpec, p *Piece) {
 	if !q.At.Given() {
@@ -72,6 +118,7 @@ func (c *buildCheck) pleats(q *PleatSpec, p *Piece) {
 		q.Unread = true
 	}
 	c.into(q, p)
+	c.runsOut(q, p)
 	for _, at := range []Where{q.Place, q.First, q.Last} {
 		c.where(q.Edge.V, at, p)
 	}

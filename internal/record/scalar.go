@@ -207,6 +207,7 @@ var scalarKinds = map[reflect.Type]kind{
 		"type": []string{"string", "integer"}, "minimum": 1, "maximum": 500, "pattern": `^\s*\+?\d+( +\s*(on fold|on the fold|alike)|\s*)\s*$`}},
 	reflect.TypeFor[Val[NewPlace]](): newPlaceKind{},
 	reflect.TypeFor[Where]():         &scalarKind[phrase.Where]{what: "a place on an edge", eg: "75, 75 from waist or middle", parse: readWhere, form: map[string]any{"type": []string{"string", "number", "boolean"}, "pattern": wherePattern, "minimum": -mostLength, "maximum": mostLength}},
+	reflect.TypeFor[Val[Reach]]():    &scalarKind[Reach]{what: "how far in", eg: "120 or to elbow", parse: readReach, form: map[string]any{"type": []string{"string", "number"}, "pattern": `^\s*to |` + figurePattern, "minimum": 0, "maximum": mostLength}},
 	reflect.TypeFor[Val[Down]]():     &scalarKind[Down]{what: "how far down", eg: "60, to hip or all", parse: readDown, form: map[string]any{"type": []string{"string", "number"}, "pattern": `^\s*(to |[Aa][Ll][Ll]\s*$)|` + figurePattern, "minimum": 0, "maximum": mostLength}},
 	reflect.TypeFor[Val[Beside]]():   &scalarKind[Beside]{what: "a line beside an edge", eg: "18 inside front edge", parse: readBeside, form: map[string]any{"type": "string", "pattern": `[0-9¼½¾⅐⅑⅒⅓⅔⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞].*\sinside\s+\S`}},
 	reflect.TypeFor[Val[Spot]]():     spotKind{},

@@ -21,6 +21,9 @@ type PleatFold struct {
 // straight. The zero Taper is none.
 type Taper struct{ Until, Depth float64 }
 
+// RunsOut reports whether the fold comes to nothing there: its lines end in one point.
+func (t Taper) RunsOut() bool { return t.Until > 0 && t.Depth == 0 }
+
 // PleatLines are the lines by which a pleat is folded, on the cloth laid open, each from
 // the pleated edge to where it leaves the piece: the outer fold is laid on the place.
 type PleatLines struct {
@@ -456,6 +459,15 @@ func (o Outline) PleatLines(edge string, way Point, f PleatFold) (l PleatLines, 
 		in, out, ok := c.chord(dot(at, c.right), at)
 		_, one := o.alongSide(in)
 		*line = Line{snap(c.point(in))}
+		if ok && f.Taper.RunsOut() {
+			end := l.Place[0].Add(c.way.times(f.Taper.Until))
+			if !c.o.Contains(end) {
+				return l, ErrPleatBeyond
+			}
+			*line = append(*line, snap(end))
+			mouth[min(k, 1)] = one
+			continue
+		}
 		if ok && f.Taper != (Taper{}) && k > 0 {
 			var bend Point
 			bend, out, ok = c.tapered(l.Place[0], *line, f, k)

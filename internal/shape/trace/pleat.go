@@ -45,8 +45,12 @@ func (w *assembly) pleats(e *edges, list []*Stroke) {
 }
 
 // taperOf is the taper of a fold that is drawn with a bend: along its place, over to its
-// fold, back to the bend, and from there slanting to the edge.
+// fold, back to the bend, and from there slanting to the edge. Where the line back begins at
+// the end of its place, the pleat runs out there.
 func taperOf(s *Stroke) shape.Taper {
+	if len(s.Parts) == 2 {
+		return shape.Taper{Until: apart(s.From, s.Parts[0].To)}
+	}
 	if len(s.Parts) != 4 {
 		return shape.Taper{}
 	}
