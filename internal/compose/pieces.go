@@ -128,6 +128,9 @@ func (d *Draft) edges(piece *garment.Piece) {
 	}
 	for i := range piece.Lines {
 		l := &piece.Lines[i]
+		if l.Again {
+			continue
+		}
 		name := l.Kind() + " " + l.Name
 		if l.Kind() == l.Name {
 			name = l.Name

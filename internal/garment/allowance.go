@@ -128,7 +128,7 @@ const (
 func (w *derivation) allowances() {
 	for _, p := range w.g.Pieces {
 		for k := range p.Edges {
-			fixed(p, &p.Edges[k])
+			w.fixed(p, &p.Edges[k])
 		}
 	}
 	for _, s := range w.g.Seams {
@@ -142,7 +142,7 @@ func (w *derivation) allowances() {
 }
 
 // fixed finds an allowance that does not depend on a seam.
-func fixed(p *Piece, e *PieceEdge) {
+func (w *index) fixed(p *Piece, e *PieceEdge) {
 	switch f := &p.form; {
 	case e.Fold:
 		e.rule = foldRule
@@ -156,6 +156,8 @@ func fixed(p *Piece, e *PieceEdge) {
 		}
 	case f.allowance.Given():
 		e.rule, e.allow = pieceRule, f.allowance.V.MM()
+	case w.clothAllowance(p).Given():
+		e.rule, e.allow = clothRule, w.clothAllowance(p).V.MM()
 	}
 }
 
@@ -240,6 +242,8 @@ func (w *derivation) allowance(p *Piece, e *PieceEdge) {
 		t = w.Length("allowance of the edge", e.note.allowance)
 	case pieceRule:
 		t = w.Length("allowance of the piece", p.form.allowance)
+	case clothRule:
+		t = w.Length("allowance of its cloth", w.clothAllowance(p))
 	case finishRule:
 		r := e.finish.Record
 		w.Remark(figure.Written, "finish", r.Type.V, r.Type.At, "")

@@ -29,12 +29,12 @@ func (p *Piece) foldedOver() bool { return p.band() != nil && p.band().Folded.V 
 // isTop reports whether an edge is the far one of a band.
 func (e *PieceEdge) isTop() bool { return e.piece.form.is(e, "top") }
 
-// drawable parts pieces into those that can be drawn now and bands that are as long as
-// edges which are not known yet; where no piece can, all are drawn as they are.
+// drawable parts pieces into those that can be drawn now, and bands and blocks that rest on
+// what is not drawn yet; where no piece can, all are drawn as they are.
 func (w *derivation) drawable(list []*Piece) (ready, later []*Piece) {
 	waits := map[*Piece]bool{}
 	for _, p := range list {
-		if w.bandWaits(p) {
+		if w.bandWaits(p) || w.blockWaits(p) {
 			waits[p] = true
 		}
 	}

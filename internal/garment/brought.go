@@ -10,8 +10,8 @@ import (
 	"hembook/internal/words"
 )
 
-// Brought is the seam or finish whose type brings a piece, as a placket its strips; "" of
-// a piece of the record.
+// Brought is the seam or finish whose type brings a piece, as a placket its strips, or the
+// piece that it is a ply of; "" of a piece of the record.
 func (p *Piece) Brought() string { return p.brought }
 
 // widened lists by how much the plackets of slits that are cut from an edge make it longer,
@@ -55,6 +55,8 @@ func (w *derivation) bringPieces() {
 	for _, p := range w.g.Pieces {
 		anchors.Unique(p.Name)
 	}
+	w.trimPlies(anchors)
+	w.drawBackings()
 	for _, s := range w.g.Seams {
 		for i := range s.Strips {
 			w.bring(&s.Strips[i], s.Record.At, anchors)

@@ -146,6 +146,8 @@ func (w *derivation) draw(p *Piece) {
 		w.drawGodet(p)
 	case r.Band != nil:
 		w.drawBand(p)
+	case r.Block != nil:
+		w.drawBlock(p)
 	}
 	w.altering.ownDarts(p)
 	f.takeOwn(r)
@@ -192,7 +194,7 @@ func (f *form) bindLevels() {
 
 func formCount(r *record.Piece) int {
 	n := 0
-	for _, given := range [...]bool{r.Outline != nil, r.Like.Given() || r.Border != nil, r.Ring != nil, r.Rectangle != nil, r.Trapezoid != nil, r.Godet != nil, r.Band != nil} {
+	for _, given := range [...]bool{r.Outline != nil, r.Like.Given() || r.Border != nil, r.Ring != nil, r.Rectangle != nil, r.Trapezoid != nil, r.Godet != nil, r.Band != nil, r.Block != nil} {
 		if given {
 			n++
 		}

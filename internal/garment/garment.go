@@ -77,7 +77,7 @@ type Piece struct {
 	unfolded    *edgeNote   // its edge on a fold, where it is not cut on the fold
 	pleatsWrong bool        // its pleats cannot be folded as they are written, which is told
 	notMet      bool        // a seam of such a piece does not meet, which follows from it
-	brought     string      // the seam or finish whose type brings it; "" of a piece of the record
+	brought     string      // the seam or finish whose type brings it, or the piece it is a ply of; "" of a piece of the record
 	unsaidPair  bool        // two are cut, a left and a right, and the record does not say so
 	refitted    bool        // a round of fitting altered it, not only a piece it is like
 }

@@ -24,6 +24,7 @@ type PieceLine struct {
 	Fold   bool          // the cloth is folded along it
 	Place  string        // the piece that is set on this one there; "" of others
 	Hand   string        // left or right, where it is set on one of a pair alone
+	Again  bool          // what is set there is told at the line before, as a second of equal blocks
 	Edge   *PieceEdge    // what is sewn along it; of a slit both its sides
 }
 
@@ -369,6 +370,9 @@ func lineBecomes(c *record.Change, style measure.Style) (out string) {
 func (p *Piece) LineWords(style measure.Style) (out []string) {
 	for i := range p.Lines {
 		l := &p.Lines[i]
+		if l.Again {
+			continue
+		}
 		said := l.Name + ": " + style.Length(measure.MM(l.Length.Value.Number))
 		if what := l.Says(); what != "" {
 			said += ", " + what

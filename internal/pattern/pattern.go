@@ -93,6 +93,9 @@ func altOf(p *garment.Piece) string {
 		s += ". Places of " + strconv.Itoa(n) + " buttons"
 	}
 	for i := range p.Lines {
+		if p.Lines[i].Again {
+			continue
+		}
 		s += ". " + p.Lines[i].Kind() + " " + p.Lines[i].Name
 	}
 	return s + "."

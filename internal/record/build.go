@@ -111,11 +111,12 @@ func (f ForWhom) Given() bool { return f.Who.Given() || f.Age.Given() || f.Heigh
 
 // A ClothUse is one cloth in one part of the garment.
 type ClothUse struct {
-	At     fault.Pos `yaml:"-"`
-	Use    Text      `yaml:"use" short:"yes" must:"yes" about:"the name of a file in content/cloth, without .yaml" eg:"rust-linen"`
-	OneWay Flag      `yaml:"one-way" about:"all pieces point the same way; else the cloth's own word"`
-	Main   Flag      `yaml:"main" about:"a main lining, for the fibre content"`
-	Fold   Text      `yaml:"fold" one-of:"open|folded|lengthwise|crosswise|both selvedges|part of width|part of length|either" about:"how the cloth is laid; folded is any of the folds, and without this word whatever takes least" eg:"lengthwise"`
+	At        fault.Pos `yaml:"-"`
+	Use       Text      `yaml:"use" short:"yes" must:"yes" about:"the name of a file in content/cloth, without .yaml" eg:"rust-linen"`
+	OneWay    Flag      `yaml:"one-way" about:"all pieces point the same way; else the cloth's own word"`
+	Main      Flag      `yaml:"main" about:"a main lining, for the fibre content"`
+	Fold      Text      `yaml:"fold" one-of:"open|folded|lengthwise|crosswise|both selvedges|part of width|part of length|either" about:"how the cloth is laid; folded is any of the folds, and without this word whatever takes least" eg:"lengthwise"`
+	Allowance Length    `yaml:"allowance" min:"0" max:"300" seldom:"120" about:"the allowance of what is cut from it, as 0 for fusing that stays out of the seams; a ply of a piece has no more than the piece" eg:"0"`
 }
 
 // A ThreadUse is one sewing thread.
@@ -159,6 +160,7 @@ type Piece struct {
 	Godet     *GodetSpec     `yaml:"godet" about:"a sector let into a slit; edges right, hem, left"`
 	Band      *BandSpec      `yaml:"band" about:"a straight strip as long as what its bottom is sewn to, as a waistband or a cuff: its width, or more; edges bottom, right, top, left" eg:"35"`
 	Border    *BorderSpec    `yaml:"border" about:"a strip shaped like edges of another piece, as a facing or a strip of interfacing; their names stay, its new edge is inner" eg:"{along: front.neck, width: 60}"`
+	Block     *BlockSpec     `yaml:"block" about:"a rectangle that lies behind what is marked on a piece, as interfacing behind buttonholes; edges bottom, right, top, left" eg:"{behind: buttons, beyond: 12}"`
 	Edges     Dict[EdgeSpec] `yaml:"edges" about:"what is to be said about edges of a regular form, or of the piece it is like"`
 	Darts     []DartSpec     `yaml:"darts" about:"darts, by the edge they open on"`
 	Pleats    []PleatSpec    `yaml:"pleats" about:"pleats and tucks, by their edge"`

@@ -198,6 +198,7 @@ func (c *buildCheck) piece(p *Piece) {
 
 // pieceForm checks what the forms themselves ask.
 func (c *buildCheck) pieceForm(p *Piece) {
+	c.block(p)
 	if g := p.Godet; g != nil && g.Angle.Given() == g.Hem.Given() && g.At.Given() {
 		const both = "a godet is given by its angle or by what it adds to the hem, one of them"
 		if g.Hem.Given() {
@@ -236,6 +237,7 @@ var regularEdges = map[string][]string{
 	"trapezoid": {"bottom", "right", "top", "left"},
 	"godet":     {"right", "hem", "left"},
 	"band":      {"bottom", "right", "top", "left"},
+	"block":     {"bottom", "right", "top", "left"},
 }
 
 // forms lists which forms a piece was given; it should be one.
@@ -246,7 +248,7 @@ func (p *Piece) forms() []string {
 		given bool
 	}{
 		{"outline", p.Outline != nil}, {"like", p.Like.Given() && !p.likeBorder()}, {"circle", p.Ring != nil},
-		{"rectangle", p.Rectangle != nil}, {"trapezoid", p.Trapezoid != nil}, {"godet", p.Godet != nil}, {"band", p.Band != nil}, {"border", p.Border != nil},
+		{"rectangle", p.Rectangle != nil}, {"trapezoid", p.Trapezoid != nil}, {"godet", p.Godet != nil}, {"band", p.Band != nil}, {"border", p.Border != nil}, {"block", p.Block != nil},
 	} {
 		if f.given {
 			out = append(out, f.name)
@@ -260,7 +262,7 @@ func (c *buildCheck) edgesOf(p *Piece, seen map[string]bool) ([]string, bool) {
 	switch len(forms) {
 	case 0:
 		if len(seen) == 0 && !p.formYet {
-			c.faults.Errorf(p.At, "write outline:, like:, circle:, rectangle:, trapezoid:, godet:, band: or border:", "the piece %q has no shape", p.Name.V)
+			c.faults.Errorf(p.At, "write outline:, like:, circle:, rectangle:, trapezoid:, godet:, band:, border: or block:", "the piece %q has no shape", p.Name.V)
 		}
 		return nil, false
 	case 1:

@@ -138,6 +138,8 @@ func (c *speaker) allowances(p *garment.Piece) string {
 	for i := range p.Lines {
 		l, word := &p.Lines[i], "remake.line"
 		switch {
+		case l.Again:
+			continue
 		case l.Slit:
 			word = "remake.slit"
 		case l.Fold:
