@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"fmt"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"slices"
@@ -57,7 +58,41 @@ func (s newSlip) in(t *testing.T, base *txtar.Archive) *txtar.Archive {
 	return out
 }
 
-// TestNewcomer makes slips as somebody new to the record makes them, over eight
+// roomIn is a workroom that stands in one file, or in a folder: of a folder of one build
+// alone, its record with its pattern file, and its cloths.
+func roomIn(t *testing.T, path string) *txtar.Archive {
+	t.Helper()
+	if strings.HasSuffix(path, ".txtar") {
+		return readArchive(t, path)
+	}
+	out := &txtar.Archive{}
+	if _, err := os.Stat(filepath.Join(path, "build.yaml")); err == nil {
+		out.Files = append(out.Files, txtar.File{Name: "content/workroom.yaml", Data: []byte("name: Quarry room\nmaker: A maker\n")})
+	}
+	err := fs.WalkDir(os.DirFS(path), ".", func(name string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() {
+			return err
+		}
+		text, err := os.ReadFile(filepath.Join(path, filepath.FromSlash(name)))
+		switch {
+		case strings.Contains(name, "/"):
+		case name == "build.yaml":
+			name = "content/builds/skirt/build.yaml"
+		case strings.HasSuffix(name, ".svg"):
+			name = "content/builds/skirt/pattern/" + name
+		default:
+			name = "content/cloth/" + name
+		}
+		out.Files = append(out.Files, txtar.File{Name: name, Data: text})
+		return err
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return out
+}
+
+// TestNewcomer makes slips as somebody new to the record makes them, over eleven
 // garments, and compares what check answers, word for word. No slip goes unanswered, and
 // what an answer proposes puts it right.
 func TestNewcomer(t *testing.T) {
@@ -69,8 +104,11 @@ func TestNewcomer(t *testing.T) {
 		"left-and-bare.txt":     "three-more.txtar",
 		"knit-top.txt":          "knit-top.txtar",
 		"as-the-trade-says.txt": "three-more.txtar",
+		"shirt.txt":             "../../internal/pattern/testdata/shirt",
+		"box-pleats.txt":        "../../internal/derive/testdata/quarry-skirt",
+		"more-of-a-top.txt":     "knit-top.txtar",
 	} {
-		base := readArchive(t, filepath.Join(newcomerDir, filepath.FromSlash(room)))
+		base := roomIn(t, filepath.Join(newcomerDir, filepath.FromSlash(room)))
 		path := filepath.Join(newcomerDir, file)
 		text, err := os.ReadFile(path)
 		if err != nil {

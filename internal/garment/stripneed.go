@@ -257,7 +257,11 @@ func (w *derivation) wanted(t *seamType, name string, sides ...record.List[recor
 				at = trade.OnPart
 			}
 			if p := w.named[ref.Piece]; p != nil {
-				if l := p.lineCalled(ref.Edge); l != nil {
+				l := p.lineCalled(ref.Edge)
+				if l == nil && p.edgeCalled(ref.Edge) == nil {
+					continue // a line that cannot be laid, which is told
+				}
+				if l != nil {
 					at = l.place()
 				}
 			}

@@ -30,6 +30,8 @@ func (w *doubter) tellUnlikely() {
 	}
 	w.zipsFit()
 	w.shortZips()
+	w.longTapes()
+	w.holesFarInside()
 	w.zipsOpen()
 	w.liningsSlip()
 	for _, p := range w.g.Pieces {
@@ -77,6 +79,39 @@ func (w *doubter) shortZips() {
 			f := w.faults.Warnf(n.Length.At, "did you mean "+w.tape().Exact(now)+"? if not, leave it as it is", "%s is %s long, little for a zip", n.Name.V, w.tape().Exact(long))
 			f.InsteadAt(n.Length.At, "", w.written(now))
 		}
+	}
+}
+
+// longTimes is how many times as long as the edge it lies along a notion seldom is (common
+// practice, no source).
+const longTimes = 4
+
+// longTapes asks about tapes and the like that are far longer than what they lie along.
+func (w *doubter) longTapes() {
+	for i := range w.notions {
+		n := &w.notions[i]
+		if !n.Length.Given() || !n.Along.Given() || n.SetOut() || !n.InLengths() {
+			continue
+		}
+		u, ok := w.use(n.Along.V)
+		if long := n.Length.V.MM(); ok && u.Edge.sewn > 0 && long > longTimes*u.Edge.sewn*float64(max(u.Edge.Times, 1)) {
+			w.doubt(n.Length, long/10 > u.Edge.sewn/2, "is the unit right? if so, leave it as it is", "%s is %s long, and %s is %s", n.Name.V, w.tape().Exact(long), u.Edge.ref, w.tape().About(u.Edge.sewn))
+		}
+	}
+}
+
+// holesFarInside asks about buttonholes that lie ten times as far inside their edge as the
+// buttons do inside theirs.
+func (w *doubter) holesFarInside() {
+	for i := range w.notions {
+		n := &w.notions[i]
+		own, on := n.Along.V.Inside.MM(), n.HolesOn.V.Inside.MM()
+		if !n.HolesOn.Given() || own <= 0 || on < longTimes*own || !n.HolesOn.V.Part.Whole() {
+			continue
+		}
+		line := w.written(own) + " inside " + n.HolesOn.V.Piece + "." + n.HolesOn.V.Edge
+		w.faults.Warnf(n.HolesOn.At, "did you mean "+line+"? if not, leave it as it is", "the buttonholes of %s lie %s inside their edge, the buttons %s inside theirs", n.Name.V, w.tape().Exact(on), w.tape().Exact(own)).
+			InsteadAt(n.HolesOn.At, "", line)
 	}
 }
 
