@@ -103,11 +103,7 @@ func runLay(ctx context.Context, opt *options, lay layOptions, word string, out,
 	if err != nil {
 		return err
 	}
-	ways := map[string][]cutting.WayOut{}
-	for _, l := range cut.Lays {
-		ways[l.Part] = cutter.WaysOut(l)
-	}
-	return lay.show(room, bf, cut, ways, out, errs)
+	return lay.show(room, bf, cut, out, errs)
 }
 
 // cut lays the build as it is, or as it was after a round.
@@ -122,7 +118,7 @@ func (o layOptions) cut(cutter *cutting.Cutter, b *record.Build) (*cutting.Cutti
 }
 
 // show prints, draws and keeps what was asked for.
-func (o layOptions) show(room *record.Room, bf record.BuildFile, cut *cutting.Cutting, ways map[string][]cutting.WayOut, out, errs io.Writer) error {
+func (o layOptions) show(room *record.Room, bf record.BuildFile, cut *cutting.Cutting, out, errs io.Writer) error {
 	if fault.HasErrors(cut.Garment.Faults) {
 		printFaults(errs, cut.Garment.Faults)
 		return errFaults
@@ -131,12 +127,12 @@ func (o layOptions) show(room *record.Room, bf record.BuildFile, cut *cutting.Cu
 		return useErrorf("nothing is cut from %s", thatCloth(o.cloth))
 	}
 	if o.json {
-		if err := layJSON(out, bf, cut, ways, o.round); err != nil {
+		if err := layJSON(out, bf, cut, o.round); err != nil {
 			return err
 		}
 	} else {
 		d := newDraft(room.Workroom.Style())
-		layBlocks(d, bf, cut, ways, o.round)
+		layBlocks(d, bf, cut, o.round)
 		tell(out, d, false)
 	}
 	if err := giveLays(cut, o.svg, o.dxf, errs); err != nil {

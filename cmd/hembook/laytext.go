@@ -4,6 +4,7 @@ import (
 	"io"
 	"strconv"
 
+	"hembook/internal/compose"
 	"hembook/internal/cutting"
 	"hembook/internal/document"
 	"hembook/internal/draw"
@@ -15,7 +16,7 @@ import (
 )
 
 // layBlocks are the lays, each with the table to chalk by and its figures.
-func layBlocks(d *document.Draft, bf record.BuildFile, cut *cutting.Cutting, ways map[string][]cutting.WayOut, round int) {
+func layBlocks(d *document.Draft, bf record.BuildFile, cut *cutting.Cutting, round int) {
 	d.Say(document.Say(bf.Name + " (" + bf.Slug + ")"))
 	if round >= 0 {
 		d.Say(document.Say(asAfter(round)))
@@ -23,7 +24,7 @@ func layBlocks(d *document.Draft, bf record.BuildFile, cut *cutting.Cutting, way
 	for _, l := range cut.Lays {
 		d.Add(document.Section{Head: l.Part + ": " + layHeading(l), Blocks: d.Within(func() {
 			layOf(d, l)
-			waysTable(d, ways[l.Part])
+			waysTable(d, l.Ways)
 		})})
 	}
 }
@@ -80,11 +81,7 @@ func waysTable(d *document.Draft, ways []cutting.WayOut) {
 	t := d.Table("", document.Words("ways to get by"), document.Words("takes"), document.Words("on the shelf"))
 	for _, w := range ways {
 		length := func(mm float64) string { return d.Style.Length(measure.MM(mm).Round(measure.Millimetre)) }
-		shelf := length(w.Over) + " over"
-		if w.Over < 0 {
-			shelf = "still " + length(-w.Over) + " short"
-		}
-		t.Row(w.What).Words(length(w.Takes), shelf)
+		t.Row(w.What).Words(length(w.Takes), compose.ShelfWords(d.Style, w.Over))
 	}
 	t.End()
 }
@@ -242,15 +239,15 @@ type (
 var laidWords = [...]string{lay.Open: "open", lay.Lengthwise: "lengthwise", lay.Crosswise: "crosswise",
 	lay.BothSelvedges: "both selvedges", lay.PartWidth: "part of width", lay.PartLength: "part of length"}
 
-func layJSON(out io.Writer, bf record.BuildFile, cut *cutting.Cutting, ways map[string][]cutting.WayOut, round int) error {
+func layJSON(out io.Writer, bf record.BuildFile, cut *cutting.Cutting, round int) error {
 	all := jsonLays{Build: bf.Slug, Name: bf.Name, Lays: []jsonLay{}}
 	if round >= 0 {
 		all.Round = &round
 	}
 	for _, l := range cut.Lays {
 		one := jsonOf(l)
-		for _, w := range ways[l.Part] {
-			one.WaysOut = append(one.WaysOut, jsonWayOut(w))
+		for _, w := range l.Ways {
+			one.WaysOut = append(one.WaysOut, jsonWayOut{w.What, w.Lay, w.Takes, w.Over})
 		}
 		all.Lays = append(all.Lays, one)
 	}

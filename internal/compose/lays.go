@@ -28,8 +28,10 @@ func lays(d *Draft, b *notebook.BuildPage) {
 		d.Facts(append(figures, &l.OnHand)...)
 		if len(l.Drawing) > 0 {
 			d.Add(document.Sketch{Drawn: l.Drawing})
-			d.Note("In each piece: its number, how far it lies from the cut end, and from the selvedge or the fold. R: a remnant.")
+			d.Note("In each piece: its number, how far it lies from " + l.Along + ", and from " + l.Across + ". R: a remnant.")
 		}
+		d.doing(l.Doing)
+		d.ways(l)
 		d.matched(l)
 		left := d.Within(func() { d.leftOver(l) })
 		if len(l.Chalked) > beside || len(left) == 0 {
@@ -39,6 +41,48 @@ func lays(d *Draft, b *notebook.BuildPage) {
 		}
 		d.Add(document.Columns{Of: [][]document.Block{d.Within(func() { d.chalked(l) }), left}})
 	}
+}
+
+// doing lists how folded cloth is folded, chalked and cut, in order.
+func (d *Draft) doing(lines []string) {
+	if len(lines) == 0 {
+		return
+	}
+	list := document.List{Numbered: true}
+	for _, line := range lines {
+		list.Items = append(list.Items, document.Item{Phrase: d.Phrase(document.Say(line))})
+	}
+	d.Add(list)
+}
+
+// ways tables and draws what would help where the shelf has too little.
+func (d *Draft) ways(l *notebook.LayPlan) {
+	if len(l.Ways) == 0 {
+		return
+	}
+	t := d.Table("Ways to get by: "+l.Cloth, document.Words("way"), document.Figures("takes"), document.Words("on the shelf")).Long()
+	var drawn document.Sketches
+	for i := range l.Ways {
+		w := &l.Ways[i]
+		t.Row(w.What)
+		t.Cell(document.As(document.Measured, d.Style.Length(measure.MM(w.Takes).Round(measure.Millimetre)))).Words(ShelfWords(d.Style, w.Over))
+		if len(w.Drawing) > 0 {
+			drawn.Of = append(drawn.Of, document.Sketch{Drawn: w.Drawing, Caption: w.What})
+		}
+	}
+	t.End()
+	if len(drawn.Of) > 0 {
+		d.Add(drawn)
+	}
+}
+
+// ShelfWords says what the shelf has over, or what it still lacks, mm.
+func ShelfWords(style measure.Style, over float64) string {
+	length := func(mm float64) string { return style.Length(measure.MM(mm).Round(measure.Millimetre)) }
+	if over < 0 {
+		return "still " + length(-over) + " short"
+	}
+	return length(over) + " over"
 }
 
 // matched tables what must meet in the pattern of the cloth, and how it does.
@@ -81,7 +125,7 @@ func (d *Draft) chalked(l *notebook.LayPlan) {
 		return
 	}
 	t := d.Table("Chalk table: "+l.Cloth, document.Words("number and piece"),
-		document.Figures("from the selvedge"), document.Figures("from the cut end"), document.Words("turned")).Long()
+		document.Figures("from "+l.Across), document.Figures("from "+l.Along), document.Words("turned")).Long()
 	for i := range l.Chalked {
 		q := &l.Chalked[i]
 		name := q.Piece

@@ -147,7 +147,7 @@ func withCost(costs []figure.Private, one figure.Private) []figure.Private {
 // lay plans one cloth and works out its figures; nil where nothing is cut
 // from it.
 func (c *Cutter) lay(g *garment.Garment, cloth *garment.Cloth) *Lay {
-	l := &Lay{Part: cloth.Part, Cloth: cloth, build: g.Build, pad: figure.NewPad(c.usual.style)}
+	l := &Lay{Part: cloth.Part, Cloth: cloth, build: g.Build, worn: g, pad: figure.NewPad(c.usual.style)}
 	p, err := newProblem(g, cloth, c.usual.style)
 	switch {
 	case errors.Is(err, errNothing):
@@ -159,6 +159,7 @@ func (c *Cutter) lay(g *garment.Garment, cloth *garment.Cloth) *Lay {
 		c.solve(g, l)
 	}
 	l.figures(&c.usual)
+	l.Ways = c.waysOut(l)
 	return l
 }
 

@@ -81,6 +81,7 @@ type Lay struct {
 	MatchCost figure.Figure   // how much longer the lay is for it; not set where nothing is matched
 	OnHand    figure.Figure   // what is over on the shelf, or what is missing
 	Enough    bool            // the cloth on the shelf is enough, or was: it is cut; false also where it is not known
+	Ways      []WayOut        // to get by where the shelf has too little
 	Bought    figure.Private
 	ToBuy     figure.Private
 	Chalked   []Position // in the order of laying
@@ -89,7 +90,8 @@ type Lay struct {
 	Shelf     []OnShelf  // remnants of the cloth that are there already, and whether they would do
 
 	build *record.Build
-	pad   *figure.Pad // its figures are written on
+	worn  *garment.Garment // whose cloth it is
+	pad   *figure.Pad      // its figures are written on
 }
 
 // Figures returns the public figures of a lay that are set, in order.

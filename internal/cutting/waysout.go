@@ -5,14 +5,15 @@ import (
 	"fmt"
 	"slices"
 	"strconv"
-	"strings"
 
+	"hembook/internal/garment"
 	"hembook/internal/lay"
 )
 
 // A WayOut is one way to get by with the cloth on the shelf, worked out by a lay of its own.
 type WayOut struct {
 	What  string
+	Laid  *Lay    // its lay, to be drawn: problem, plan and places alone; nil where that is the one it is a way out of
 	Lay   float64 // length of the lay, mm
 	Takes float64 // cloth it takes, shrinkage and straightening included, mm
 	Over  float64 // how much of the shelf is left then; below 0 it is still short, mm
@@ -25,24 +26,29 @@ var hidden = []string{"facing", "under collar", "pocket bag", "yoke lining", "st
 // widths are widths that cloth is sold in, mm (common practice, no source).
 var widths = []float64{900, 1120, 1150, 1400, 1500, 1600}
 
-// WaysOut lists what would help where the shelf has less than a lay takes, those that are
+// waysOut lists what would help where the shelf has less than a lay takes, those that are
 // enough first and in each group what costs least first. It is empty where the shelf has
 // enough, or where it is not known what it has.
-func (c *Cutter) WaysOut(l *Lay) []WayOut {
+func (c *Cutter) waysOut(l *Lay) []WayOut {
 	if l.Plan == nil || l.Enough || !l.OnHand.Value.Known() {
 		return nil
 	}
 	w := wayFinder{c: c, l: l, have: l.straightened(&c.usual).MM() - l.OnHand.Value.In(millimetres).Number}
 	w.add("leave the two ends unstraightened, if they are straight", l.Plan.Length, false)
-	w.withoutMatching()
 	w.bothWays()
+	w.quarterTurn()
 	w.onRemnants()
+	w.narrowerHems()
+	w.pieced()
+	w.withoutMatching()
 	w.otherCloth()
+	w.more()
 	w.wider()
 	slices.SortStableFunc(w.found, func(a, b WayOut) int { return cmp.Compare(rank(a), rank(b)) })
 	return w.found
 }
 
+// rank puts what is enough before what is not.
 func rank(w WayOut) int {
 	if w.Over >= -tolerance {
 		return 0
@@ -65,15 +71,36 @@ func (w *wayFinder) add(what string, length float64, straighten bool) {
 		takes += 2 * w.c.usual.straightening.V.MM()
 	}
 	if takes < w.l.straightened(&w.c.usual).MM()-tolerance {
-		w.found = append(w.found, WayOut{what, length, takes, w.have - takes})
+		w.found = append(w.found, WayOut{What: what, Lay: length, Takes: takes, Over: w.have - takes})
 	}
 }
 
 // try lays another problem and adds what comes of it.
 func (w *wayFinder) try(what string, p *lay.Problem) {
-	if plan, err := w.c.plan(w.c.ctx, p, nil); err == nil && len(plan.Unplaced) == 0 {
-		w.add(what, plan.Length, true)
+	plan, err := w.c.plan(w.c.ctx, p, nil)
+	if err != nil || len(plan.Unplaced) > 0 {
+		return
 	}
+	n := len(w.found)
+	if w.add(what, plan.Length, true); len(w.found) > n {
+		w.found[n].Laid = w.laid(p, plan)
+	}
+}
+
+// laid is a plan as a lay that can be drawn.
+func (w *wayFinder) laid(p *lay.Problem, plan *lay.Plan) *Lay {
+	of := &Problem{Part: w.l.Part, Lay: *p, Pieces: make([]*garment.Piece, len(p.Pieces)), Stages: 1, tape: w.l.Problem.tape}
+	for i := range p.Pieces {
+		for k := range w.l.Problem.Lay.Pieces {
+			if w.l.Problem.Lay.Pieces[k].Name == p.Pieces[i].Name {
+				of.Pieces[i] = w.l.Problem.Pieces[k]
+			}
+		}
+	}
+	out := &Lay{Part: w.l.Part, Cloth: w.l.Cloth, Problem: of, Plan: plan}
+	out.Chalked = of.positions(plan)
+	out.Doing = out.doing()
+	return out
 }
 
 func (w *wayFinder) withoutMatching() {
@@ -126,7 +153,7 @@ func (w *wayFinder) otherCloth() {
 	for i := range w.l.Problem.Lay.Pieces {
 		name := w.l.Problem.Lay.Pieces[i].Name
 		if len(w.l.Problem.Lay.Pieces) < 2 || len(w.l.Problem.Lay.Ties) > 0 ||
-			!slices.ContainsFunc(hidden, func(word string) bool { return strings.Contains(name, word) }) {
+			!isHidden(name) {
 			continue
 		}
 		p := w.l.Problem.Lay

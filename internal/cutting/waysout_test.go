@@ -17,7 +17,7 @@ func waysOf(t *testing.T, cloth, build string) []WayOut {
 	if cut.Lays[0].Plan == nil {
 		t.Fatal(cut.Lays[0].Why)
 	}
-	return c.WaysOut(cut.Lays[0])
+	return cut.Lays[0].Ways
 }
 
 // A way is wanted by the beginning of its words, with the cloth it takes and what is over.
@@ -40,13 +40,22 @@ func TestWaysOutOfShortCloth(t *testing.T) {
 		// Shrunk by 20 % it takes 600 ÷ 0.8 = 750 unstraightened.
 		"shrunk": {"width: 800\non-hand: 760\nshrink: {along: 20}\n", two, []wantedWay{{"leave the two ends", 750, 10}}},
 		// On 700 they lie one after the other, 1200 and 1250; on 900 beside each other.
-		"wider": {"width: 700\non-hand: 700\n", two, []wantedWay{{"take such a cloth 900 mm wide", 650, 50}, {"leave the two ends", 1200, -500}}},
+		"wider": {"width: 700\non-hand: 700\n", two, []wantedWay{{"buy 600 mm more", 1250, 50}, {"take such a cloth 900 mm wide", 650, 50}, {"leave the two ends", 1200, -500}}},
 		// Two triangles of 300 by 500 make a rectangle once one of them is turned about.
 		"both ways": {"width: 300\none-way: true\non-hand: 600\n", "pieces:\n  gore: {cut: 2 alike, allowance: 0, outline: {from: [0, 0], hem: [300, 0], long: [0, 500], side: [0, 0]}}\n",
 			[]wantedWay{{"let pieces point both ways", 550, 50}}},
 		// The back, 380 wide, goes on the remnant, and the front alone takes 650 still.
 		"a remnant": {"width: 450\non-hand: 700\nremnants: {end: [[0, 0], [390, 0], [390, 610], [0, 610]]}\n", two,
 			[]wantedWay{{`cut 1 piece from the remnant "end"`, 650, 50}}},
+		// 600 and 40 for the hem, turned twice by 20; turned by 10 it takes 20 less.
+		"a narrower hem": {"width: 450\non-hand: 680\n", "pieces:\n  front: {allowance: 0, rectangle: [400, 600], edges: {bottom: {allowance: 40}}}\nfinishes: {hem: {of: front.bottom, type: double-turned-hem, depth: 20}}\n",
+			[]wantedWay{{"leave the two ends", 640, 40}, {"make hem 10 mm deep in place of 20 mm", 670, 10}, {"buy 100 mm more", 690, 90}}},
+		// The facing, 90 by 300 once it is turned, lies beside the front; else below it.
+		"across the grain": {"width: 500\non-hand: 650\n", "pieces:\n  front: {allowance: 0, rectangle: [400, 600]}\n  neck facing: {cut: 1, allowance: 0, rectangle: [300, 90]}\n",
+			[]wantedWay{{"let neck facing lie across the grain", 650, 0}}},
+		// In two parts of 90 and 15 for the join the facing lies beside the front, 505 of 510.
+		"joined": {"width: 510\non-hand: 700\n", "pieces:\n  front: {allowance: 0, rectangle: [400, 600]}\n  neck facing: {cut: 1, allowance: 0, rectangle: [180, 300]}\n",
+			[]wantedWay{{"join neck facing from two parts", 650, 50}}},
 		"another cloth": {"width: 450\non-hand: 700\n", strings.ReplaceAll(two, "back", "front facing"),
 			[]wantedWay{{"cut front facing from another cloth", 650, 50}}},
 	} {

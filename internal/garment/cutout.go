@@ -12,25 +12,7 @@ func (w *derivation) cutOut(p *Piece) {
 	if f.why != "" {
 		return
 	}
-	var allowRoom [16]float64
-	var cornerRoom [16]shape.Corner
-	allow, corners := allowRoom[:0], cornerRoom[:0]
-	for i := range p.Outline.Edges {
-		allow, corners = append(allow, 0), append(corners, cornerOf(f.notes[i].corner.V))
-	}
-	for k := range p.Edges {
-		e := &p.Edges[k]
-		corner := e.finishCorner()
-		for i := e.Index; f.notes[i].name == e.note.name; i = (i + 1) % len(allow) {
-			allow[i] = e.allow
-			if f.notes[i].corner.V == "" {
-				corners[i] = corner
-			}
-			if (i+1)%len(allow) == e.Index {
-				break
-			}
-		}
-	}
+	allow, corners := p.allowances(func(e *PieceEdge) (float64, shape.Corner) { return e.allow, e.finishCorner() })
 	if f.slit {
 		p.Cut = slitCut(p)
 	} else {
@@ -40,10 +22,38 @@ func (w *derivation) cutOut(p *Piece) {
 			return
 		}
 	}
+	p.openOut()
+}
+
+// openOut finds the whole of what is cut on fold.
+func (p *Piece) openOut() {
 	p.CutWhole = p.Cut.Ring
-	if p.OnFold {
-		p.CutWhole = opened(p.Cut.Ring, p.Outline.Start(f.fold), p.Outline.Edges[f.fold].To)
+	if f := p.form.fold; p.OnFold {
+		p.CutWhole = opened(p.Cut.Ring, p.Outline.Start(f), p.Outline.Edges[f].To)
 	}
+}
+
+// allowances are those of the edges of the outline in turn, with the corners they end in.
+func (p *Piece) allowances(of func(e *PieceEdge) (float64, shape.Corner)) ([]float64, []shape.Corner) {
+	f := &p.form
+	allow, corners := make([]float64, len(p.Outline.Edges)), make([]shape.Corner, len(p.Outline.Edges))
+	for i := range corners {
+		corners[i] = cornerOf(f.notes[i].corner.V)
+	}
+	for k := range p.Edges {
+		e := &p.Edges[k]
+		gives, corner := of(e)
+		for i := e.Index; f.notes[i].name == e.note.name; i = (i + 1) % len(allow) {
+			allow[i] = gives
+			if f.notes[i].corner.V == "" {
+				corners[i] = corner
+			}
+			if (i+1)%len(allow) == e.Index {
+				break
+			}
+		}
+	}
+	return allow, corners
 }
 
 // finishCorner is how the finish of an edge wants its allowance to end: what is
@@ -53,7 +63,12 @@ func (e *PieceEdge) finishCorner() shape.Corner {
 	if e.seam != nil || e.finish == nil || e.finish.kind == nil {
 		return shape.Mitre
 	}
-	corner, folds, err := e.finish.kind.Shape(e.finish.Params)
+	return cornerOfFinish(e.finish.kind, e.finish.Params)
+}
+
+// cornerOfFinish is the corner that a finish of these measures wants.
+func cornerOfFinish(t *seamType, params trade.Params) shape.Corner {
+	corner, folds, err := t.Shape(params)
 	switch {
 	case err != nil || corner == trade.CornerMitre:
 		return shape.Mitre

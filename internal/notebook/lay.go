@@ -14,6 +14,9 @@ type LayPlan struct {
 	Misfits []string // pieces that do not fit, with what would help
 
 	Figures []figure.Figure // length, width, how well the cloth is used, what is needed and on hand
+	Across  string          // what distances across the cloth are measured from: "the selvedge"
+	Along   string          // and those along it: "the cut end"
+	Doing   []string        // how folded cloth is folded, chalked and cut, in order
 	Chalked []cutting.Position
 	Left    []LayRemnant
 	Matches []cutting.Matched
@@ -21,6 +24,14 @@ type LayPlan struct {
 	Enough  bool            // the cloth on the shelf is enough; see the figure of what is on hand
 	OnHand  figure.Figure
 	Drawing []byte // SVG, set by who draws
+	Ways    []LayWay
+}
+
+// A LayWay is a way to get by with too little cloth.
+type LayWay struct {
+	What        string
+	Takes, Over float64 // of cloth, and what the shelf then has over, mm; below 0 it is still short
+	Drawing     []byte  // SVG; none where the lay stays as it is
 }
 
 // A LayRemnant is cloth that the lay leaves.
@@ -32,11 +43,17 @@ type LayRemnant struct {
 
 // layPlan takes from a lay what may be published.
 func layPlan(l *cutting.Lay) LayPlan {
-	out := LayPlan{Part: l.Part, Cloth: l.Use(), Why: l.Why, Chalked: l.Chalked, Matches: l.Matches, Enough: l.Enough, OnHand: l.OnHand, Stripes: l.Stripes()}
+	out := LayPlan{Part: l.Part, Cloth: l.Use(), Why: l.Why, Doing: l.Doing, Chalked: l.Chalked, Matches: l.Matches, Enough: l.Enough, OnHand: l.OnHand, Stripes: l.Stripes()}
+	if l.Plan != nil {
+		out.Across, out.Along = cutting.AcrossFrom(l.Plan.Folding), cutting.AlongFrom(l.Plan.Folding)
+	}
 	for _, f := range []*figure.Figure{&l.Width, &l.Length, &l.Other, &l.Used, &l.Share, &l.MatchCost, &l.Needed, &l.Mass} {
 		if f.ID != "" {
 			out.Figures = append(out.Figures, *f)
 		}
+	}
+	for _, w := range l.Ways {
+		out.Ways = append(out.Ways, LayWay{What: w.What, Takes: w.Takes, Over: w.Over})
 	}
 	for _, r := range l.Misfits {
 		out.Misfits = append(out.Misfits, r.String())

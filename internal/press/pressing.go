@@ -238,6 +238,7 @@ func (r *pressing) print(p *printer, i int, c *cutting.Cutting) error {
 	for k, lay := range c.Lays {
 		if lay.Plan != nil {
 			page.Lays[k].Drawing = draw.Lay(lay, draw.LayStyle{Wide: layWide, High: layHigh, Measure: r.style, Screen: true}).SVG(nil)
+			waysDrawn(page.Lays[k].Ways, lay)
 		}
 	}
 	if err := p.printBuild(page); err != nil {
@@ -245,6 +246,19 @@ func (r *pressing) print(p *printer, i int, c *cutting.Cutting) error {
 	}
 	l.found = found{page.Words(), page.SeamTitles(), p.buildsCard}
 	return nil
+}
+
+// waysDrawn draws the first ways to get by with too little cloth, small and to one scale.
+func waysDrawn(ways []notebook.LayWay, l *cutting.Lay) {
+	const most, wide = 3, 100
+	scale := max(l.Plan.Length, l.Plan.Width) / wide
+	for i := range ways {
+		if laid := l.Ways[i].Laid; laid != nil && i < most {
+			d := draw.LayPlain(laid, scale)
+			d.Title = ways[i].What
+			ways[i].Drawing = d.SVG(nil)
+		}
+	}
 }
 
 // timing looks at the order of work from the record's own last moment, so that
