@@ -2,6 +2,7 @@ package cutting
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -50,7 +51,8 @@ func AlongFrom(f lay.Folding) string {
 // doing says how the cloth is folded, chalked and cut, in the order of doing; nothing for
 // a single layer.
 func (l *Lay) doing() []string {
-	f, tape, width := l.Plan.Folding, l.Problem.tape, l.Problem.Lay.Cloth.Width
+	f, width := l.Plan.Folding, l.Problem.Lay.Cloth.Width
+	length := func(mm float64) string { return l.Problem.tape.about(math.Round(mm)) } // finer is not chalked
 	two, one := l.numbers(true), l.numbers(false)
 	sides := "right sides together"
 	if l.lopsidedAlone() {
@@ -61,21 +63,21 @@ func (l *Lay) doing() []string {
 	if one != "" {
 		upper = "Cut " + one + " from the upper layer alone."
 	}
-	half := tape.about(width / 2)
+	half := length(width / 2)
 	switch f.Fold {
 	case lay.Lengthwise:
 		return said("Fold the cloth lengthwise, "+sides+", selvedge on selvedge: it lies "+half+" wide without the selvedges.", through, upper)
 	case lay.Crosswise:
 		return said(fmt.Sprintf("Cut off %s. Fold it across, %s, cut end on cut end: it lies %s long. Distances along the cloth are from the fold.",
-			tape.about(l.Plan.Length), sides, tape.about(l.Plan.Length/2)), through, upper)
+			length(l.Plan.Length), sides, length(l.Plan.Length/2)), through, upper)
 	case lay.BothSelvedges:
 		return said(fmt.Sprintf("Fold the left selvedge in by %s and the right one by %s, %s, so that they meet; both without the selvedges.",
-			tape.about(f.Near), tape.about(f.Far), sides), through, upper)
+			length(f.Near), length(f.Far), sides), through, upper)
 	case lay.PartWidth:
-		return said(fmt.Sprintf("Fold the left selvedge in by %s, without the selvedge, %s. The rest stays a single layer, right side up.", tape.about(f.Near), sides),
+		return said(fmt.Sprintf("Fold the left selvedge in by %s, without the selvedge, %s. The rest stays a single layer, right side up.", length(f.Near), sides),
 			through, "Chalk "+one+" on the single layer; cut once.")
 	case lay.PartLength:
-		return said("Chalk a line across the cloth, "+tape.about(f.Long)+" from the cut end.",
+		return said("Chalk a line across the cloth, "+length(f.Long)+" from the cut end.",
 			"Up to it fold the cloth lengthwise, "+sides+", selvedge on selvedge: it lies "+half+" wide without the selvedges.",
 			through, "Unfold the rest, right side up. Chalk "+one+" beyond the line, from the selvedge; cut once.")
 	}
