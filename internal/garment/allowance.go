@@ -105,10 +105,10 @@ func (w *index) use(ref record.EdgeRef) (EdgeUse, bool) {
 		return EdgeUse{}, false
 	}
 	if l := p.lineCalled(ref.Edge); l != nil {
-		return EdgeUse{p, l.Edge}, true
+		return EdgeUse{p, l.Edge, ref.Hand}, true
 	}
 	e := p.edgeCalled(ref.Edge)
-	return EdgeUse{p, e}, e != nil
+	return EdgeUse{p, e, ref.Hand}, e != nil
 }
 
 // Where an edge's allowance comes from, in the order in which they are asked.

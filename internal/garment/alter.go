@@ -283,7 +283,7 @@ func (w *alterer) alterForm(p *Piece, f *form, a Alteration) bool {
 		w.faults.Errorf(a.Change.At, "change its waist or length, or cut it in two panels", "%s is a whole circle in one piece: its edges cannot be changed", p.Name)
 		return false
 	}
-	o, err := alterEdge(f.outline, first, count, a.Change, f.reversed)
+	o, err := alterEdge(f.outline, first, count, f.asSeen(a.Change), f.reversed)
 	if err == nil {
 		err = o.Check()
 	}
@@ -393,7 +393,7 @@ func (w *alterer) undo(p *Piece, a Alteration) {
 			continue
 		}
 		o, err := each.outline.Before(func(x shape.Outline) (shape.Outline, error) {
-			return alterEdge(x, first, count, a.Change, each.reversed)
+			return alterEdge(x, first, count, each.asSeen(a.Change), each.reversed)
 		})
 		if err != nil {
 			each.why = fmt.Sprintf("the %s is drawn into its outline and cannot be undone: %s", words.Fitting(a.Round.Round.V), err)

@@ -97,7 +97,7 @@ func (w *derivation) oneForTwo(p *Piece) {
 		return
 	}
 	u, ok := w.use(along[0])
-	if ok && u.Edge.Times == 2 && !u.Piece.OnFold && (words.AnyOf(p.Name, limbPieces) || words.AnyOf(u.Piece.Name, limbPieces)) {
+	if ok && u.Times() == 2 && !u.Piece.OnFold && (words.AnyOf(p.Name, limbPieces) || words.AnyOf(u.Piece.Name, limbPieces)) {
 		w.faults.Warnf(p.Record.At, "add cut: 2", "%s is cut once and sewn to %s, which is there twice: is it one band for both?", p.Name, u.Edge.ref).Set(p.Record.At, "", "cut: 2")
 	}
 }
@@ -119,7 +119,7 @@ func (w *derivation) bandLength(p *Piece) (t figure.Term, why string) {
 	for _, ref := range w.b.BandAlong(p.Record) {
 		uses, _ := w.usesOf(ref)
 		for _, u := range uses {
-			terms = append(terms, w.sewn(u.Edge).By(float64(u.Edge.Times)))
+			terms = append(terms, w.sewn(u.Edge).By(float64(u.Times())))
 		}
 	}
 	if len(terms) == 0 {

@@ -203,16 +203,16 @@ func miscounted(ours, theirs []EdgeUse, often bool) (p *Piece, n int) {
 	if len(ours) == 0 || len(theirs) == 0 {
 		return nil, 0
 	}
-	p, n = ours[0].Piece, theirs[0].Edge.Times
-	each := ours[0].Edge.Times
+	p, n = ours[0].Piece, theirs[0].Times()
+	each := ours[0].Times()
 	sum := [2]float64{}
 	same := true
 	for _, u := range ours {
-		same = same && u.Piece == p && u.Edge.Times == each
+		same = same && u.Piece == p && u.Times() == each
 		sum[0] += u.Edge.sewn
 	}
 	for _, u := range theirs {
-		same = same && u.Edge.Times == n && u.Piece != p
+		same = same && u.Times() == n && u.Piece != p
 		sum[1] += u.Edge.sewn
 	}
 	counts := each == 1 && n > 1
@@ -233,7 +233,7 @@ func (s *Seam) tooFewWords(p *Piece, n int) (message, hint string) {
 	}
 	names := make([]string, len(s.Sides[other].Edges))
 	for i, u := range s.Sides[other].Edges {
-		names[i] = u.Edge.ref
+		names[i] = u.ref()
 	}
 	there := ", which is there "
 	if len(names) > 1 {

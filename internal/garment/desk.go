@@ -26,6 +26,7 @@ type index struct {
 	uses    record.Dict[record.ClothUse] // by the part that a cloth plays
 	shelf   *record.Room
 	g       *Garment // as far as it is derived
+	left    handing  // of what is there at both sides, which copies are the left ones; nil where no record names one
 }
 
 // A stitching gathers the rows of stitching of a garment, by which thread each is sewn and

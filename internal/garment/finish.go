@@ -52,7 +52,7 @@ func (f *Finish) firstPiece() (out [2][]*Piece) {
 func (w *derivation) finishLength(f *Finish, base string) {
 	terms := make([]figure.Term, len(f.Edges))
 	for i, u := range f.Edges {
-		terms[i] = w.sewn(u.Edge).By(float64(u.Edge.Times * u.Piece.sets()))
+		terms[i] = w.sewn(u.Edge).By(float64(u.Times() * u.Piece.sets()))
 	}
 	t := w.Unknown("no edge of it is there")
 	if len(terms) > 0 {

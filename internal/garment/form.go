@@ -20,6 +20,7 @@ type form struct {
 	reversed   bool       // drawn clockwise, turned round here
 	unfitted   *form      // as it was before the rounds of fitting, for its mirror image
 	turned     bool       // the mirror image of what the record draws
+	pair       bool       // one of a pair that the record draws once
 	why        string     // why there is no outline; empty where there is
 	cut        record.Val[record.Cut]
 	of         record.List[record.Text]
@@ -150,6 +151,7 @@ func (w *derivation) draw(p *Piece) {
 		w.drawBlock(p)
 	}
 	w.altering.ownDarts(p)
+	f.pair = r.Pair != ""
 	f.takeOwn(r)
 	w.placeMarks(p)
 	w.overrides(p)
@@ -161,6 +163,9 @@ func (w *derivation) draw(p *Piece) {
 			turned[len(turned)-1-i] = n
 		}
 		f.notes, f.reversed = turned, !f.reversed
+	}
+	if w.drawnAsOther(r) {
+		f.mirror()
 	}
 	f.bindLevels()
 	if w.hasImage(p) {
@@ -316,6 +321,9 @@ func (f *form) takeOwn(r *record.Piece) {
 	}
 	if len(r.Levels) > 0 {
 		f.levels, f.corners = r.Levels, nil
+	}
+	if f.pair && f.turned {
+		f.mirrorMarks(len(r.Darts) > 0, len(r.Lines) > 0)
 	}
 }
 

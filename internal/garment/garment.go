@@ -195,6 +195,23 @@ type SeamSide struct {
 type EdgeUse struct {
 	Piece *Piece
 	Edge  *PieceEdge
+	Hand  record.Hand // of a pair, or of the halves of a fold, the one that is meant; "" for both
+}
+
+// Times is how often the edge occurs in what uses it.
+func (u EdgeUse) Times() int {
+	if u.Hand != "" {
+		return u.Edge.Times / 2
+	}
+	return u.Edge.Times
+}
+
+// ref names the edge as it is used.
+func (u EdgeUse) ref() string {
+	if u.Hand != "" {
+		return string(u.Hand) + " " + u.Edge.ref
+	}
+	return u.Edge.ref
 }
 
 // A Finish is one or more edges made neat.

@@ -39,15 +39,45 @@ func (f *form) mirror() {
 	if f.why != "" {
 		return
 	}
+	f.corners = f.cornersMirrored()
 	f.outline, f.turned, f.reversed = f.outline.Mirrored(), !f.turned, !f.reversed
 	slices.Reverse(f.notes)
-	f.darts, f.lines = slices.Clone(f.darts), slices.Clone(f.lines)
-	for i := range f.darts {
-		f.darts[i].Point.V.X = 0 - f.darts[i].Point.V.X
+	f.mirrorMarks(true, true)
+}
+
+// mirrorMarks turns over what is marked by points.
+func (f *form) mirrorMarks(darts, lines bool) {
+	if darts {
+		f.darts = slices.Clone(f.darts)
+		for i := range f.darts {
+			f.darts[i].Point.V.X = 0 - f.darts[i].Point.V.X
+		}
 	}
-	for i := range f.lines {
-		mirrorLine(&f.lines[i])
+	if lines {
+		f.lines = slices.Clone(f.lines)
+		for i := range f.lines {
+			mirrorLine(&f.lines[i])
+		}
 	}
+}
+
+// cornersMirrored are the corners that levels belong to once the form is turned over: at
+// each begins the edge that ended there.
+func (f *form) cornersMirrored() map[string][]string {
+	if f.corners == nil {
+		return nil
+	}
+	out := map[string][]string{}
+	n := len(f.notes)
+	for level, list := range f.corners {
+		for _, name := range list {
+			if first, count := f.find(name); count > 0 {
+				name = f.notes[(first+n-1)%n].name
+			}
+			out[level] = append(out[level], name)
+		}
+	}
+	return out
 }
 
 func mirrorLine(l *record.LineSpec) {
@@ -61,6 +91,15 @@ func mirrorLine(l *record.LineSpec) {
 	for k := range l.Path {
 		l.Path[k] = mirroredPoint(l.Path[k])
 	}
+}
+
+// mirroredLine is a closed line turned over, and run the same way round as before.
+func mirroredLine(l shape.Line) shape.Line {
+	out := make(shape.Line, len(l))
+	for k, p := range l {
+		out[len(l)-1-k] = mirroredPoint(p)
+	}
+	return out
 }
 
 func mirroredPoint(p shape.Point) shape.Point { return shape.Point{X: 0 - p.X, Y: p.Y} }
@@ -78,7 +117,7 @@ func (f *form) asDrawn(p shape.Point) shape.Point {
 func (g *Garment) MirrorImages() string {
 	var said []string
 	for _, p := range g.Pieces {
-		if mirrors(p.Record) && p.form.why == "" && !p.form.ownImage() {
+		if mirrors(p.Record) && p.Record.Pair == "" && p.form.why == "" && !p.form.ownImage() {
 			said = append(said, p.Name+", the mirror image of "+p.Record.Like.V)
 		}
 	}

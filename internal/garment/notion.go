@@ -59,7 +59,7 @@ func (w *notionReckoner) channels(r *record.Notion) []channel {
 	var out []channel
 	if r.Along.Given() && !r.SetOut() {
 		if use, ok := w.use(r.Along.V); ok {
-			c := channel{name: use.Edge.ref, length: &use.Edge.Sewn, times: use.Edge.Times}
+			c := channel{name: use.Edge.ref, length: &use.Edge.Sewn, times: use.Times()}
 			if isZip(r) { // it joins a right and a left, and opens one of several seams
 				c.times = w.closedAlong(r)
 			}
@@ -81,7 +81,7 @@ func (w *notionReckoner) channels(r *record.Notion) []channel {
 				continue
 			}
 			for _, u := range f.Edges {
-				out = append(out, channel{name: u.Edge.ref, length: &u.Edge.Sewn, times: u.Edge.Times})
+				out = append(out, channel{name: u.Edge.ref, length: &u.Edge.Sewn, times: u.Times()})
 			}
 		}
 	}
@@ -123,7 +123,7 @@ func (w *index) loopsAlong(f *Finish) int {
 		}
 	}
 	for _, u := range f.Edges {
-		spans -= u.Edge.Times * u.Piece.sets()
+		spans -= u.Times() * u.Piece.sets()
 	}
 	if spans != 0 {
 		return 0

@@ -351,7 +351,7 @@ func (w *derivation) usesOf(ref record.EdgeRef) ([]EdgeUse, bool) {
 		return nil, false
 	}
 	if l := p.lineCalled(ref.Edge); l != nil {
-		return []EdgeUse{{p, l.Edge}}, true
+		return []EdgeUse{{p, l.Edge, ref.Hand}}, true
 	}
 	names := []string{ref.Edge}
 	if d := p.form.divided[ref.Edge]; d != nil && ref.Part.Whole() {
@@ -364,7 +364,7 @@ func (w *derivation) usesOf(ref record.EdgeRef) ([]EdgeUse, bool) {
 	var out []EdgeUse
 	for _, name := range names {
 		if e := p.edgeCalled(name); e != nil && name != "" {
-			out = append(out, EdgeUse{p, e})
+			out = append(out, EdgeUse{p, e, ref.Hand})
 		}
 	}
 	return out, len(out) > 0
@@ -386,7 +386,7 @@ func (g *Garment) EdgesOf(ref record.EdgeRef) []EdgeUse {
 		var out []EdgeUse
 		for _, name := range names {
 			if e := p.edgeCalled(name); e != nil {
-				out = append(out, EdgeUse{p, e})
+				out = append(out, EdgeUse{p, e, ref.Hand})
 			}
 		}
 		return out

@@ -46,7 +46,7 @@ func (w *derivation) putTogether() {
 	}
 	for _, s := range w.g.Seams {
 		if !s.broken && !s.set {
-			p.Seams = append(p.Seams, planSeam(s))
+			p.Seams = append(p.Seams, w.planSeam(s))
 		}
 	}
 	for i := range w.b.Notions {
@@ -65,7 +65,7 @@ func (w *derivation) putTogether() {
 func (w *derivation) planPiece(p *Piece) sewn.Piece {
 	out := sewn.Piece{
 		Name: p.Name, Like: p.coverOf(), Outline: p.Outline, OnFold: p.OnFold, Mirrored: p.Mirrored,
-		Count: p.Count, Behind: liesBehind(p.Name),
+		Count: p.Count, Behind: liesBehind(p.Name), Worn: wornAs(p.Name),
 	}
 	for _, part := range p.Of {
 		if layer := LayerOf(part); layer != "" && !slices.Contains(out.Layers, layer) {
@@ -130,16 +130,16 @@ func planDarts(p *Piece, d *PieceDart) []sewn.Dart {
 	}}
 }
 
-func planSeam(s *Seam) sewn.Seam {
+func (w *derivation) planSeam(s *Seam) sewn.Seam {
 	r := s.Record
 	out := sewn.Seam{Name: s.anchor, Run: s.isRun(), Turns: s.turns(), Overlap: s.closure().V.MM()}
 	out.Full = r.Ease.Given() || r.Gather.Given() || len(r.Stretches) > 0 || s.stretches()
 	for i := range s.Sides {
-		out.Sides = append(out.Sides, refsOfEdges(s.Sides[i].Edges))
+		out.Sides = append(out.Sides, w.refsOfEdges(s.Sides[i].Edges))
 	}
 	for i := range s.Plies {
 		p := &s.Plies[i]
-		out.Plies = append(out.Plies, sewn.Ply{Edges: refsOfEdges(p.Edges), With: p.With, Along: refsOfEdges(p.Along)})
+		out.Plies = append(out.Plies, sewn.Ply{Edges: w.refsOfEdges(p.Edges), With: p.With, Along: w.refsOfEdges(p.Along)})
 	}
 	if s.Sides[0].Edges[0].Piece == s.Sides[1].Edges[0].Piece {
 		out.Round = s.Sides[0].Edges[0].Piece.round()
@@ -150,10 +150,10 @@ func planSeam(s *Seam) sewn.Seam {
 	return out
 }
 
-func refsOfEdges(list []EdgeUse) []sewn.EdgeRef {
+func (w *derivation) refsOfEdges(list []EdgeUse) []sewn.EdgeRef {
 	out := make([]sewn.EdgeRef, len(list))
 	for i, u := range list {
-		out[i] = sewn.EdgeRef{Piece: u.Piece.Name, Edge: u.Edge.Name}
+		out[i] = sewn.EdgeRef{Piece: u.Piece.Name, Edge: u.Edge.Name, Hand: w.lies(u.Piece, u.Hand)}
 	}
 	return out
 }
@@ -225,6 +225,8 @@ func (w *derivation) planClosure(n *record.Notion) (sewn.Closure, bool) {
 		if e := on.edgeCalled(n.HolesOn.V.Edge); e != nil {
 			out.On = sewn.EdgeRef{Piece: on.Name, Edge: e.Name}
 		}
+	} else if q := w.otherHand(p); q != nil && q.edgeCalled(e.Name) != nil {
+		out.On = sewn.EdgeRef{Piece: q.Name, Edge: e.Name}
 	}
 	if isZip(n) {
 		out.Length = n.Length.V.MM()

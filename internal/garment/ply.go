@@ -173,7 +173,7 @@ func alike(a, b *Piece) bool {
 func sewnOf(list []EdgeUse) float64 {
 	sum := 0.0
 	for _, u := range list {
-		sum += u.Edge.sewn * float64(u.Edge.Times)
+		sum += u.Edge.sewn * float64(u.Times())
 	}
 	return sum
 }
@@ -215,7 +215,7 @@ func (w *derivation) pliesMeet(s *Seam, base string, times int) {
 func (w *derivation) lineOf(list []EdgeUse, times int) figure.Term {
 	terms := make([]figure.Term, len(list))
 	for i, u := range list {
-		terms[i] = w.sewn(u.Edge).By(float64(u.Edge.Times))
+		terms[i] = w.sewn(u.Edge).By(float64(u.Times()))
 	}
 	return w.Sum(terms...).Part(float64(max(times, 1)))
 }
@@ -223,7 +223,7 @@ func (w *derivation) lineOf(list []EdgeUse, times int) figure.Term {
 func refsOf(list []EdgeUse) string {
 	names := make([]string, len(list))
 	for i, u := range list {
-		names[i] = u.Edge.ref
+		names[i] = u.ref()
 	}
 	return meant.List(names, "and")
 }

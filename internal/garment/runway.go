@@ -17,13 +17,13 @@ const toldElsewhere = "its sides cannot be compared"
 // record does not tell how they follow each other.
 func (w *walker) walkedSides(s *Seam) (sides [2][]walked, why string) {
 	alike := true
-	times := s.Sides[0].Edges[0].Edge.Times
+	times := s.Sides[0].Edges[0].Times()
 	for i := range s.Sides {
 		for _, u := range s.Sides[i].Edges {
-			if !u.Edge.Sewn.Value.Known() || u.Edge.Times == 0 {
+			if !u.Edge.Sewn.Value.Known() || u.Times() == 0 {
 				return sides, toldElsewhere
 			}
-			alike = alike && u.Edge.Times == times
+			alike = alike && u.Times() == times
 		}
 	}
 	first, other := s.Sides[0].Edges[0].Edge, s.Sides[1].Edges[0].Edge

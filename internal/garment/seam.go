@@ -97,14 +97,15 @@ func (s *Seam) isRun() bool {
 	if len(s.Sides[0].Edges) != 1 || len(s.Sides[1].Edges) != 1 {
 		return true
 	}
-	a, b := s.Sides[0].Edges[0].Edge.Times, s.Sides[1].Edges[0].Edge.Times
+	a, b := s.Sides[0].Edges[0].Times(), s.Sides[1].Edges[0].Times()
 	return a != b && a > 0 && b > 0
 }
 
 // singleTimes counts how often a seam of single edges is sewn, and faults
 // edges that occur unequally often.
 func (w *desk) singleTimes(s *Seam) (why string) {
-	a, b := s.Sides[0].Edges[0].Edge, s.Sides[1].Edges[0].Edge
+	one, two := s.Sides[0].Edges[0], s.Sides[1].Edges[0]
+	a, b := one.Edge, two.Edge
 	if a == b {
 		if a.Times%2 != 0 {
 			w.faults.Errorf(s.Record.At, "write cut: 2, or name another edge", "%s: %s is cut %s, so it has no partner", s.Name, a.ref, times(a.Times)).
@@ -114,12 +115,12 @@ func (w *desk) singleTimes(s *Seam) (why string) {
 		s.Times = a.Times / 2
 		return ""
 	}
-	if a.Times != b.Times {
+	if one.Times() != two.Times() {
 		w.faults.Errorf(s.Record.At, "an edge on the fold is not sewn: name another", "%s: %s is cut %s, but %s %s",
-			s.Name, a.ref, times(a.Times), b.ref, times(b.Times))
+			s.Name, one.ref(), times(one.Times()), two.ref(), times(two.Times()))
 		return "its edges are not cut equally often"
 	}
-	s.Times = a.Times
+	s.Times = one.Times()
 	return ""
 }
 
@@ -145,7 +146,7 @@ func runTimes(s *Seam) int {
 	n := 0
 	for side := range s.Sides {
 		for _, u := range s.Sides[side].Edges {
-			n = gcd(n, u.Edge.joinedTimes())
+			n = gcd(n, u.joinedTimes())
 		}
 	}
 	return max(n, 1)
@@ -160,11 +161,11 @@ func gcd(a, b int) int {
 
 // joinedTimes is how often an edge occurs when halves that meet at the fold
 // count as one.
-func (e *PieceEdge) joinedTimes() int {
-	if e.piece.OnFold && e.meetsFold() {
-		return e.Times / 2
+func (u EdgeUse) joinedTimes() int {
+	if u.Piece.OnFold && u.Edge.meetsFold() {
+		return u.Times() / 2
 	}
-	return e.Times
+	return u.Times()
 }
 
 // meetsFold reports whether the edge is the neighbour of the edge on the fold.
@@ -187,7 +188,7 @@ func (w *derivation) side(s *Seam, i int, run bool, base string) tally {
 	names := make([]string, len(side.Edges))
 	terms := make([]figure.Term, len(side.Edges))
 	for k, u := range side.Edges {
-		names[k] = u.Edge.ref
+		names[k] = u.ref()
 		terms[k] = w.sewn(u.Edge)
 	}
 	const title, rule = "length of the edge", "sewn length of the edge"
@@ -208,7 +209,7 @@ func (w *derivation) side(s *Seam, i int, run bool, base string) tally {
 		return done(terms[0], rule)
 	}
 	for k, u := range side.Edges {
-		terms[k] = terms[k].By(float64(u.Edge.Times))
+		terms[k] = terms[k].By(float64(u.Times()))
 	}
 	if s.Times > 1 {
 		return done(w.Sum(terms...).Part(float64(s.Times)), "run: sum of sewn length × times it is cut, ÷ times the run is sewn")

@@ -26,7 +26,7 @@ func (w *derivation) setTimes(s *Seam) (why string) {
 	var often [2]int
 	for i := range s.Sides {
 		for _, u := range s.Sides[i].Edges {
-			if n := u.Edge.Times; often[i] == 0 || n < often[i] {
+			if n := u.Times(); often[i] == 0 || n < often[i] {
 				often[i] = n
 			}
 		}
@@ -72,7 +72,7 @@ func (w *derivation) setPieces() {
 		on, under := w.named[r.Join[0][0].Piece], w.named[r.Join[1][0].Piece]
 		hand := ""
 		if h, piece, ok := record.Handed(r.Join[1][0].Piece); ok && under == nil {
-			hand, under = h, w.named[piece]
+			hand, under = string(h), w.named[piece]
 		}
 		if on == nil || under == nil || on.form.why != "" || under.form.why != "" {
 			continue // told by the reader
@@ -81,7 +81,7 @@ func (w *derivation) setPieces() {
 		for k := range on.Edges {
 			if e := &on.Edges[k]; e.seam == nil && e.finish == nil && !e.Fold {
 				e.seam, e.SewnBy = s, s.Name
-				edges = append(edges, EdgeUse{on, e})
+				edges = append(edges, EdgeUse{Piece: on, Edge: e})
 			}
 		}
 		if len(edges) == 0 {
@@ -89,7 +89,7 @@ func (w *derivation) setPieces() {
 			continue
 		}
 		if place := w.placeOf(s, on, under, hand); place != nil {
-			s.Sides[0].Edges, s.Sides[1].Edges, s.broken = edges, []EdgeUse{{under, place}}, false
+			s.Sides[0].Edges, s.Sides[1].Edges, s.broken = edges, []EdgeUse{{Piece: under, Edge: place}}, false
 		}
 	}
 }
@@ -102,7 +102,7 @@ func (w *derivation) placeOf(s *Seam, on, under *Piece, hand string) *PieceEdge 
 	if !ok {
 		return nil
 	}
-	line := on.wholeLine().Set(at, r.Angle.V*math.Pi/180)
+	line := under.setAsDrawn(on, at, r)
 	if edge, by := under.Outline.Over(line, under.OnFold); by > overSet {
 		w.faults.Errorf(r.Place.At, "move it inwards, or make it smaller", "%s reaches %s over %s.%s", s.Name, w.tape().About(by), under.Name, edge)
 		return nil
@@ -129,6 +129,23 @@ func (w *derivation) placeOf(s *Seam, on, under *Piece, hand string) *PieceEdge 
 	l.Edge = &PieceEdge{Name: l.Name, Index: -1, Times: max(times, 1), Length: l.Length, Sewn: l.Length, sewn: line.Length(), SewnBy: s.Name,
 		piece: under, note: &edgeNote{name: l.Name, at: r.At, to: r.At}, base: base, ref: ref, line: l, seam: s, side: 1}
 	return l.Edge
+}
+
+// setAsDrawn lays the line of a piece where it is set on another. Of one of a pair the place
+// is given as the record draws it, and turned over with it.
+func (p *Piece) setAsDrawn(on *Piece, at shape.Point, r *record.Seam) shape.Line {
+	angle := r.Angle.V * math.Pi / 180
+	if !p.form.pair || !p.form.turned {
+		return on.wholeLine().Set(at, angle)
+	}
+	if r.Place.V.Edge != "" { // where the edge lies now
+		at = mirroredPoint(at)
+	}
+	line := on.wholeLine()
+	if on.form.turned {
+		line = mirroredLine(line)
+	}
+	return mirroredLine(line.Set(at, angle))
 }
 
 // overSet is how far a piece that is set on another may reach over its edge, mm: what a

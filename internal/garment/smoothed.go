@@ -101,7 +101,7 @@ func (w *truer) drawnSo(list []redrawing) (hint string, write []fault.Correction
 func (w *truer) asWritten(r *redrawing) (how string, write []fault.Correction) {
 	var f fault.Fault
 	if a := lastMove(r.edge); a != nil {
-		now := "[" + w.written(a.Change.Move.V.MM()) + ", {curve: " + w.curve(r, a.Piece == r.edge.piece.Name) + "}]"
+		now := "[" + w.written(a.Change.Move.V.MM()) + ", {curve: " + w.curve(r, a.Piece == r.edge.piece.Name && !r.edge.piece.form.pair) + "}]"
 		f.InsteadAt(a.Change.Move.At, "", now)
 		return "write " + a.Change.Edge.V + ": " + now, f.Correct
 	}
@@ -113,7 +113,7 @@ func (w *truer) asWritten(r *redrawing) (how string, write []fault.Correction) {
 	if r.edge.note.before != "" {
 		name = r.edge.note.before
 	}
-	return "draw " + p.Name + "." + name + " with " + curve, curveOf(p, r.edge, curve)
+	return "draw " + p.inRecord() + "." + name + " with " + curve, curveOf(p, r.edge, curve)
 }
 
 // drawnBy is the piece whose outline a piece has: itself, or the one it is like.

@@ -48,7 +48,7 @@ func (w *derivation) finishStrips(f *Finish, base string) []StripNeed {
 		c.times, c.places, c.ring = n, n, true
 	} else {
 		for _, u := range f.Edges {
-			times := u.Edge.Times * u.Piece.sets()
+			times := u.Times() * u.Piece.sets()
 			if c.times += times; u.Edge.line != nil && u.Edge.line.Slit {
 				times /= 2
 			}

@@ -134,6 +134,7 @@ func (t *Tailor) derivePlain(b *record.Build, list []Alteration, inForce int) *G
 	w.altering = alterer{w.index, list, inForce, w.lim.step.V}
 	w.g.Round = roundAt(b, list, inForce)
 	w.Grow(termsOfAPiece * len(b.Pieces))
+	w.tellHands()
 	w.pieces()
 	w.joinEdges()
 	w.putTogether()
@@ -166,7 +167,7 @@ func (t *Tailor) derivePlain(b *record.Build, list []Alteration, inForce int) *G
 	w.g.Threads = (&threadReckoner{w.desk, w.g.Rows, b.Thread, t.usual.waste, t.usual.reel}).threads()
 	(&totaller{w.desk, b.Name.V, w.g}).totals()
 	(&doubter{open, t, w.b, w.unsewn}).tellUnlikely()
-	w.g.Faults = w.faults.Sorted()
+	w.g.Faults = toldOnce(b, w.faults.Sorted())
 	return w.g
 }
 

@@ -393,7 +393,7 @@ const (
 // widerBy is how many times its length an edge opens when it is stretched, and whether
 // its cloth says so.
 func (w *doubter) widerBy(e *PieceEdge) (share float64, said bool) {
-	u := EdgeUse{e.piece, e}
+	u := EdgeUse{Piece: e.piece, Edge: e}
 	c := w.stretchCloth(e.piece, !steep(u))
 	switch {
 	case c == nil || !c.Gives():

@@ -50,7 +50,7 @@ func (w *letOuts) heldAlong(s *Seam, e *PieceEdge) string {
 		return w.Join("workroom.yaml does not say what the seam type ", s.kind.Name, " leaves of its allowances: write keeps and holds")
 	}
 	for _, other := range w.g.Seams {
-		if other != s && other.uses(e) {
+		if other != s && other.uses(e) && s.handOn(e).Meets(other.handOn(e)) {
 			return w.Join("two seams, ", s.Name, " and ", other.Name, ", share the allowance of ", e.ref)
 		}
 	}

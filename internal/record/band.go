@@ -4,7 +4,6 @@ import (
 	"slices"
 
 	"hembook/internal/measure"
-	"hembook/internal/record/phrase"
 	"hembook/internal/trade"
 )
 
@@ -105,7 +104,7 @@ func (b *Build) settleBands() {
 // sewBandEnds sews the ends of a band to each other, in the step that sews it on.
 func (b *Build) sewBandEnds(p *Piece) {
 	end := func(edge string) List[EdgeRef] {
-		return List[EdgeRef]{{p.Band.At, p.Name.V, p.called(edge), phrase.Stretch{}, 0}}
+		return List[EdgeRef]{{At: p.Band.At, Piece: p.Name.V, Edge: p.called(edge)}}
 	}
 	s := Seam{At: p.Band.At, Name: Text{p.Name.V + bandEnds, p.Band.At}, Join: []List[EdgeRef]{end("left"), end("right")}, Thread: b.Usual.Thread}
 	if b.Usual.Seam.fill(&s.Type, &s.Stitch, &s.Strip, &s.With); !s.Type.Given() {

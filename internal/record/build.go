@@ -21,6 +21,7 @@ type Build struct {
 	NotUnit bool                  `yaml:"-"` // its lengths are probably in another unit than it says, which was told
 	Inches  []Text                `yaml:"-"` // lengths with an inch mark in a metric record, as they are written
 	like    likeness              `yaml:"-"`
+	Whole   *Build                `yaml:"-"` // the record before a left and a right of a pair were told apart, without its rounds; nil where they are not
 	words   []Text                `yaml:"-"` // of its outermost group, in their order
 	repeats map[fault.Pos]float64 `yaml:"-"` // lengths that are written in repeats of a cloth: how many
 	doubled bool                  `yaml:"-"` // the name of a piece is written twice, so that another may lack
@@ -171,6 +172,8 @@ type Piece struct {
 	Placed    []trace.Place  `yaml:"-"` // where its file draws that buttons and the like are put
 	set       string         `yaml:"-"` // the name of several, of which it is one
 	formYet   bool           `yaml:"-"` // its form is one that is to be read one day
+	Pair      string         `yaml:"-"` // the pair of which it is one, where the record tells its left and right apart
+	Hand      Hand           `yaml:"-"` // and which
 }
 
 func (p *Piece) wishes(word string) {
@@ -460,6 +463,7 @@ type Seam struct {
 	Strip     Text            `yaml:"strip" about:"the cloth of its binding or piping strip"`
 	Share     Turns           `yaml:"share" min:"0.3" max:"4" about:"how long its elastic, band or strip is for one of the edge; else as its type has it" eg:"0.9"`
 	Long      Length          `yaml:"length" min:"1" about:"how long its elastic, band, strip or zip is, in place of a share"`
+	Pair      string          `yaml:"-"` // the seam of which it is the left or the right, where the record tells a pair apart
 	Technique Text            `yaml:"technique" about:"the page that tells how it was done; else the page that makes its type, or none"`
 	Note      Text            `yaml:"note" about:"a remark"`
 	Setting
@@ -470,6 +474,7 @@ type Seam struct {
 // front.rise from waist to fly end.
 type EdgeRef struct {
 	At     fault.Pos
+	Hand   Hand // of a pair, or of the halves of a fold, the one that is meant; "" for both
 	Piece  string
 	Edge   string
 	Part   phrase.Stretch
@@ -479,6 +484,9 @@ type EdgeRef struct {
 // String is the reference as it is written.
 func (e EdgeRef) String() string {
 	out := e.Piece + "." + e.Edge
+	if e.Hand != "" {
+		out = e.Hand.of(out)
+	}
 	if e.Inside != 0 {
 		out = bare(e.Inside.MM()) + " mm inside " + out
 	}

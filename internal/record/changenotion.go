@@ -18,7 +18,7 @@ func (c *buildCheck) ofNotion(ch *Change) bool {
 		c.faults.Errorf(ch.Notion.At, "change it under notions:, and say in a note: of the round that it was", "%s is not set out along an edge, so that no round can move it", fault.Shorten(n.Name.V))
 	}
 	for _, at := range []Where{ch.Place, ch.First, ch.Last} {
-		if p := c.pieces[n.Along.V.Piece]; p != nil && at.Given() {
+		if p := c.pieceMeant(n.Along.V.Piece); p != nil && at.Given() {
 			c.where(n.Along.V.Edge, at, p)
 		}
 	}

@@ -338,6 +338,19 @@ func edgeList(piece string, edges []string) listed {
 	return listed{"edge", fmt.Sprintf("on the piece %q", piece), edges}
 }
 
+// pieceNamed is the piece of an edge that is named, or the one of which one of a pair is
+// meant; nil where there is none, which is told.
+func (c *buildCheck) pieceNamed(e EdgeRef) *Piece {
+	if p := c.pieces[e.Piece]; p != nil {
+		return p
+	}
+	p, told := c.oneOfPair(e)
+	if p == nil && !told {
+		c.isPiece(Text{e.Piece, e.At}, e.Edge)
+	}
+	return p
+}
+
 // edgeRef checks piece.edge.
 func (c *buildCheck) edgeRef(e EdgeRef) {
 	if !e.At.Given() {
@@ -346,14 +359,11 @@ func (c *buildCheck) edgeRef(e EdgeRef) {
 	if c.lacksEdge(e) {
 		return
 	}
-	p := c.pieces[e.Piece]
+	p := c.pieceNamed(e)
 	if p == nil {
-		if !c.oneOfPair(e) {
-			c.isPiece(Text{e.Piece, e.At}, e.Edge)
-		}
 		return
 	}
-	edges, ok := c.edges[e.Piece]
+	edges, ok := c.edges[p.Name.V]
 	if !ok {
 		return // its form is at fault, which is told where it stands
 	}
@@ -363,7 +373,7 @@ func (c *buildCheck) edgeRef(e EdgeRef) {
 	edges = slices.Concat(edges, c.linesOf(p))
 	at := e.At
 	at.Column += int32(len([]rune(e.Piece))) + 1
-	if known(Text{e.Edge, at}, edgeList(e.Piece, edges), c.faults) {
+	if known(Text{e.Edge, at}, edgeList(p.Name.V, edges), c.faults) {
 		for _, name := range []string{e.Part.From, e.Part.To} {
 			if name != "" {
 				c.placeOn(e.Edge, Text{name, e.At}, p)
@@ -545,7 +555,7 @@ func (c *buildCheck) spread(n *Notion) {
 		word  string
 		where Where
 	}{{"at", n.Place}, {"first", n.First}, {"last", n.Last}, {"every", Where{At: n.Every.At}}} {
-		switch p := c.pieces[n.Along.V.Piece]; {
+		switch p := c.pieceMeant(n.Along.V.Piece); {
 		case !said.where.Given():
 		case !n.Along.Given() && !n.unread:
 			c.faults.Errorf(said.where.At, "add along: and the edge, as along: front.side", "%s: of %q says where on an edge, and no edge is named", said.word, fault.Shorten(n.Name.V))

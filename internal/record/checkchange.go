@@ -37,11 +37,8 @@ func (c *buildCheck) checkFittings() {
 				c.noPart(ch.Edge)
 				continue
 			}
-			p := c.pieces[ref.Piece]
+			p := c.pieceNamed(ref)
 			if p == nil {
-				if !c.oneOfPair(ref) {
-					c.isPiece(Text{ref.Piece, ref.At}, ref.Edge)
-				}
 				continue
 			}
 			c.ofDart(ch, ref.Edge, p)
@@ -271,7 +268,7 @@ func (c *buildCheck) changedLine(ch *Change) {
 		}
 	}
 	ref, _ := partNamed(ch.Line)
-	l := c.line(c.pieces[ref.Piece], ref.Edge)
+	l := c.line(c.pieceMeant(ref.Piece), ref.Edge)
 	switch {
 	case !ch.Does() && !ch.Note.Given():
 		c.faults.Warnf(ch.At, "add move:, length:, at:, or note:", "this change does not say what is altered")
@@ -290,7 +287,7 @@ func (c *buildCheck) changedLine(ch *Change) {
 // dartUnnamed answers a change of "front.dart", where the edge that the dart lies on is
 // not named; false for all else.
 func (c *buildCheck) dartUnnamed(ch *Change, ref EdgeRef) bool {
-	darts := c.pieces[ref.Piece].Darts
+	darts := c.pieceMeant(ref.Piece).Darts
 	if ref.Edge != "dart" && ref.Edge != "darts" || len(darts) == 0 {
 		return false
 	}

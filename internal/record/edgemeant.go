@@ -159,7 +159,7 @@ func (d *decoder) wholeYet(name string, at fault.Pos) bool {
 	}
 	hand, piece, _ := strings.Cut(name, " ")
 	if pieces := valueBehind(d.root, "pieces"); (hand == "left" || hand == "right") && valueBehind(pieces, piece) != nil && valueBehind(pieces, name) == nil {
-		d.faults.Errorf(at, "name an edge, as "+piece+".side", "not yet: %s, one of a pair alone", fault.Shorten(name))
+		d.faults.Errorf(at, "name an edge of it, as "+name+".side", "%s is a piece, and an edge must stand here", fault.Shorten(name))
 		return true
 	}
 	return false

@@ -68,7 +68,7 @@ func readEdgeRef(d *decoder, n *yaml.Node, beside bool) (EdgeRef, bool) {
 		d.faults.Errorf(at, "write "+l.Name+" alone, or name the edge, as front.side", "not yet: %s, a part of a seam, finish or line", fault.Shorten(l.Text))
 		return EdgeRef{}, false
 	case dot < 0 && beside:
-		return EdgeRef{at, "", l.Name, l.Part, 0}, true // a seam or finish, which is looked up when all is read
+		return EdgeRef{At: at, Edge: l.Name, Part: l.Part}, true // a seam or finish, which is looked up when all is read
 	case dot < 0 && d.wholeYet(l.Name, at):
 		return EdgeRef{}, false
 	case dot <= 0 || dot == len(l.Name)-1:
@@ -82,7 +82,7 @@ func readEdgeRef(d *decoder, n *yaml.Node, beside bool) (EdgeRef, bool) {
 		d.faults.Errorf(at, "leave it out, or say it in a remark", "not yet: %s, a line beside an edge", fault.Shorten(l.Text))
 		return EdgeRef{}, false
 	}
-	return EdgeRef{at, strings.TrimSpace(l.Name[:dot]), strings.TrimSpace(l.Name[dot+1:]), l.Part, l.Inside}, true
+	return EdgeRef{At: at, Piece: strings.TrimSpace(l.Name[:dot]), Edge: strings.TrimSpace(l.Name[dot+1:]), Part: l.Part, Inside: l.Inside}, true
 }
 
 // edgeValKind reads one optional piece.edge along which things are put.

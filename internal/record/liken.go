@@ -117,7 +117,7 @@ func (b *Build) seamLike(set, other *Seam, of Text) Seam {
 				b.like.lost = append(b.like.lost, missed{set.Name.V, of, e, lacks})
 				continue
 			}
-			edges = append(edges, EdgeRef{of.At, piece, e.Edge, e.Part, 0})
+			edges = append(edges, EdgeRef{At: of.At, Piece: piece, Edge: e.Edge, Part: e.Part})
 		}
 		if len(edges) > 0 {
 			s.Join = append(s.Join, edges)

@@ -159,7 +159,7 @@ func (c *buildCheck) onLine(e EdgeRef, p *Piece) bool {
 
 // notOnLine tells of a line where only an edge can stand.
 func (c *buildCheck) notOnLine(e EdgeRef) {
-	if p := c.pieces[e.Piece]; p != nil && slices.Contains(c.linesOf(p), e.Edge) {
+	if p := c.pieceMeant(e.Piece); p != nil && slices.Contains(c.linesOf(p), e.Edge) {
 		c.faults.Errorf(e.At, "it has "+meant.List(c.edges[e.Piece], "and"), "%s.%s is a line, and an edge must stand here", e.Piece, fault.Shorten(e.Edge))
 	}
 }

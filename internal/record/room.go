@@ -339,6 +339,7 @@ func (r *Room) ReadBuild(bf BuildFile) (*Build, []fault.Fault) {
 		r.readRepeats(b, &faults)
 		b.settleBands()
 		r.checkBuild(b, &faults)
+		b.partPairs()
 	}
 	return b, faults.Sorted()
 }

@@ -29,12 +29,6 @@ func (d *decoder) setOn(n *yaml.Node) bool {
 	return false
 }
 
-// Handed is a name of one of a pair, as left front: its hand and its piece.
-func Handed(name string) (hand, piece string, ok bool) {
-	hand, piece, ok = strings.Cut(name, " ")
-	return hand, piece, ok && (hand == "left" || hand == "right")
-}
-
 // checkSetOn checks a seam that sets a piece on another.
 func (c *buildCheck) checkSetOn(s *Seam) {
 	if !s.Place.Given() {
@@ -55,8 +49,14 @@ func (c *buildCheck) checkSetOn(s *Seam) {
 			c.faults.Errorf(e.At, "write "+e.Piece+" alone: its edges that are sewn nowhere else are sewn on", "%s: a piece is set on another whole", s.Name.V).Instead(e.Piece+"."+e.Edge, e.Piece)
 			continue
 		}
-		if _, piece, ok := Handed(e.Piece); ok && k == 1 && c.pieces[e.Piece] == nil && c.pieces[piece] != nil {
-			e.Piece = piece
+		if k == 1 && c.pieces[e.Piece] == nil {
+			p, told := c.oneOfPair(e)
+			if told {
+				continue
+			}
+			if p != nil {
+				e.Piece = p.Name.V
+			}
 		}
 		if e.At.Given() && c.isPiece(Text{e.Piece, e.At}, "") && k == 1 && s.Place.V.Edge != "" {
 			p := c.pieces[e.Piece]

@@ -65,7 +65,13 @@ func (spreadKind) schema(s *schemaWriter, _ limits) map[string]any {
 // ofSlash finds out whether a change slashes a piece, which stands in the place of an edge.
 func (c *buildCheck) ofSlash(ch *Change, name string) *Piece {
 	p := c.pieces[name]
-	if p == nil || len(ch.slashWords()) == 0 && !ch.unread || slices.Contains(c.edges[name], name) {
+	if len(ch.slashWords()) == 0 && !ch.unread {
+		return nil
+	}
+	if p == nil {
+		p, _ = c.oneOfPair(EdgeRef{At: ch.Edge.At, Piece: name})
+	}
+	if p == nil || slices.Contains(c.edges[name], name) {
 		return nil
 	}
 	ch.Whole, ch.Edge = Text{name, ch.Edge.At}, Text{}

@@ -138,17 +138,6 @@ func (c *buildCheck) levelsOf(p *Piece) []string {
 	return nil
 }
 
-// oneOfPair tells of one of a pair, as left front, which cannot be sewn by itself
-// yet.
-func (c *buildCheck) oneOfPair(e EdgeRef) bool {
-	hand, piece, ok := strings.Cut(e.Piece, " ")
-	if !ok || hand != "left" && hand != "right" || c.pieces[piece] == nil {
-		return false
-	}
-	c.faults.Errorf(e.At, "for both write "+piece+"."+e.Edge+"; else make two pieces, left "+piece+", and right "+piece+": {like: left "+piece+"}", "not yet: %s, one of a pair alone", e.Piece)
-	return true
-}
-
 // smallWords tells of names that hold one of the words that make phrases.
 func (c *buildCheck) smallWords() {
 	see := func(names ...Text) {

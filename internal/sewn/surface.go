@@ -32,6 +32,9 @@ type Copy struct {
 	cut  int8 // its hand as it was cut, before it was turned over
 }
 
+// AsCut is 1 of a copy that was cut as it is drawn, −1 of its mirror image.
+func (c *Copy) AsCut() int8 { return c.cut }
+
 // A Side is one occurrence of an edge.
 type Side struct {
 	Copy   CopyID

@@ -5,10 +5,22 @@ import "math"
 // Wearers says of every copy on which side of the body it is worn. A piece may be called
 // left or right; one that is called front or back says by where its middle and its side
 // lies which way it runs; what is sewn to one side alone is worn there too.
-func (s *Surface) Wearers() []Wearer {
+func (s *Surface) Wearers() []Wearer { return s.WearersWith(nil) }
+
+// WearersWith is Wearers where of some pieces, by their names, it is said which copies are
+// the left ones: 1 those that lie as drawn, −1 their mirror images.
+func (s *Surface) WearersWith(left map[string]int8) []Wearer {
 	out := make([]Wearer, len(s.Copies))
 	for id := range s.Copies {
-		if out[id] = s.Plan.Pieces[s.Copies[id].Piece].Worn; out[id] == NoSide {
+		c := &s.Copies[id]
+		switch hand, said := left[c.Name]; {
+		case s.Plan.Pieces[c.Piece].Worn != NoSide:
+			out[id] = s.Plan.Pieces[c.Piece].Worn
+		case said && c.cut == hand:
+			out[id] = LeftSide
+		case said:
+			out[id] = RightSide
+		default:
 			out[id] = s.facesSay(CopyID(id))
 		}
 	}
