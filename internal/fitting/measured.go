@@ -35,12 +35,12 @@ func (w *trial) lengths() {
 
 // measured sets a level beside what was measured on the garment.
 func (w *trial) measured(l *Level, base string) {
-	spec, _ := w.b.Levels.Get(l.Name)
+	spec, _ := record.AtLevel(w.b.Levels, l.Name)
 	l.Measured, l.Off, l.Within = w.compared(base, l.Name, &l.Finished, spec.Tolerance)
 }
 
 func (w *trial) compared(base, name string, finished *figure.Figure, tolerance record.Length) (got, off figure.Figure, within bool) {
-	m, ok := w.b.Measured.Get(name)
+	m, ok := record.AtLevel(w.b.Measured, name)
 	if !ok || !m.Given() {
 		return figure.Figure{}, figure.Figure{}, false
 	}

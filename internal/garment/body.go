@@ -24,6 +24,9 @@ func bodyNames() map[string]string {
 // bodyOf is the body measurement a level goes round: its standard name, or
 // the level's own name where it has none.
 func (t *Tailor) BodyOf(level string) string {
+	if _, rest, ok := record.Handed(level); ok {
+		level = rest
+	}
 	if m, ok := t.body[words.Plain(level)]; ok {
 		return m
 	}

@@ -156,6 +156,7 @@ func (w *derivation) draw(p *Piece) {
 	w.placeMarks(p)
 	w.overrides(p)
 	f.nameLevels()
+	w.levelsOfSide(p)
 	if len(f.outline.Edges) > 0 && f.outline.Area() < 0 {
 		f.outline = f.outline.Reversed()
 		turned := make([]edgeNote, len(f.notes))
@@ -164,7 +165,7 @@ func (w *derivation) draw(p *Piece) {
 		}
 		f.notes, f.reversed = turned, !f.reversed
 	}
-	if w.drawnAsOther(r) {
+	if w.turnsOver(r, f) {
 		f.mirror()
 	}
 	f.bindLevels()

@@ -120,7 +120,7 @@ func (w *letOuts) leastStorey(l *Level, sides []givingSide) ([]givingSide, strin
 		if e == nil || e.seam == nil || e.seam.Record.Gather.Given() {
 			continue
 		}
-		lines := [][]EdgeUse{e.seam.Sides[1-e.side].Edges}
+		lines := [][]EdgeUse{e.opposite()}
 		for k := range e.seam.Plies { // what is caught in at the line must give too
 			lines = append(lines, e.seam.Plies[k].Edges)
 		}

@@ -23,21 +23,10 @@ func (w *derivation) handing(whole *record.Build) (out handing, guessed []string
 	d.putTogether()
 	said := map[string]int8{}
 	for {
-		out = handing{}
-		worn := g.Sewn.WearersWith(said)
-		for id := range g.Sewn.Copies {
-			c := &g.Sewn.Copies[id]
-			switch _, known := out[c.Name]; {
-			case known || worn[id] == sewn.NoSide:
-			case worn[id] == sewn.LeftSide:
-				out[c.Name] = c.AsCut()
-			default:
-				out[c.Name] = -c.AsCut()
-			}
-		}
+		out = handsWorn(g, said)
 		next := ""
 		for i := range w.b.Pieces {
-			if pair := w.b.Pieces[i].Pair; pair != "" && next == "" && out[pair] == 0 && said[pair] == 0 {
+			if pair := w.b.Pieces[i].Pair; pair != "" && next == "" && out[pair] == 0 {
 				next = pair
 			}
 		}
@@ -46,6 +35,41 @@ func (w *derivation) handing(whole *record.Build) (out handing, guessed []string
 		}
 		said[next], guessed = 1, append(guessed, next)
 	}
+}
+
+// handsWorn are the hands of a garment in which those of some pieces are said.
+func handsWorn(g *Garment, said map[string]int8) handing {
+	out := handing{}
+	worn := g.Sewn.WearersWith(said)
+	for id := range g.Sewn.Copies {
+		c := &g.Sewn.Copies[id]
+		switch _, known := out[c.Name]; {
+		case known || worn[id] == sewn.NoSide:
+		case worn[id] == sewn.LeftSide:
+			out[c.Name] = c.AsCut()
+		default:
+			out[c.Name] = -c.AsCut()
+		}
+	}
+	as := func(name, other string) {
+		if out[name] == 0 && out[other] != 0 {
+			out[name] = out[other]
+		}
+	}
+	for _, s := range g.Seams { // what is set on a pair is drawn as it lies there
+		if r := s.Record; s.at && len(r.Join) == 2 && len(r.Join[0]) == 1 && len(r.Join[1]) == 1 {
+			as(r.Join[0][0].Piece, r.Join[1][0].Piece)
+		}
+	}
+	for range g.Pieces {
+		for _, p := range g.Pieces {
+			as(p.Name, p.Record.Like.V)
+		}
+	}
+	for name, hand := range said {
+		out[name] = hand
+	}
+	return out
 }
 
 // tellHands finds which of each pair is the left one, where a record names one.
@@ -79,16 +103,11 @@ func (w *index) lies(p *Piece, hand record.Hand) int8 {
 	return left
 }
 
-// drawnAsOther reports whether a piece of a pair is drawn by the record as the other one.
-// What is like another of a pair is turned over with it.
-func (w *index) drawnAsOther(r *record.Piece) bool {
-	if r.Pair == "" {
-		return false
-	}
-	if of := w.named[r.Like.V]; r.Like.Given() && of != nil && of.Record.Pair != "" {
-		return false
-	}
-	return (w.left[r.Pair] < 0) == (r.Hand == record.Left)
+// turnsOver reports whether the form of one of a pair, as it is by what it is like, is that
+// of the other one: the record draws a pair once. A facing is turned to the front that it is
+// like, as it is sewn to it right side to right side.
+func (w *index) turnsOver(r *record.Piece, f *form) bool {
+	return r.Pair != "" && f.turned != ((w.left[r.Pair] < 0) == (r.Hand == record.Left))
 }
 
 // asSeen is a change with its points where they lie on a form: they are given as the record
@@ -142,4 +161,16 @@ func (s *Seam) handOn(e *PieceEdge) record.Hand {
 		}
 	}
 	return ""
+}
+
+// opposite are the edges that an edge in a seam is sewn to, of one that is sewn at the left
+// by one seam and at the right by another those of both.
+func (e *PieceEdge) opposite() []EdgeUse {
+	out := e.seam.Sides[1-e.side].Edges
+	for _, o := range e.also {
+		if pair := e.seam.Record.Pair; pair != "" && o.seam.Record.Pair == pair && o.seam != e.seam {
+			out = append(slices.Clip(out), o.seam.Sides[1-o.side].Edges...)
+		}
+	}
+	return out
 }

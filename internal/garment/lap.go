@@ -78,12 +78,15 @@ func acrossBand(u EdgeUse) *PieceEdge {
 	return u.Edge.beside(2)
 }
 
-// lineBeside is the notion that is set out on a line inside an edge; nil where none is.
+// lineBeside is the notion that is set out on a line inside an edge, or that has its
+// buttonholes there; nil where none is.
 func (w *index) lineBeside(e *PieceEdge) *record.Notion {
 	for i := range w.notions {
 		n := &w.notions[i]
-		if n.Along.Given() && n.Along.V.Inside > 0 && n.Along.V.Piece == e.piece.Name && e.is(n.Along.V.Edge) {
-			return n
+		for _, at := range [...]record.Val[record.EdgeRef]{n.Along, n.HolesOn} {
+			if at.Given() && n.Along.V.Inside > 0 && at.V.Inside == n.Along.V.Inside && at.V.Piece == e.piece.Name && e.is(at.V.Edge) {
+				return n
+			}
 		}
 	}
 	return nil

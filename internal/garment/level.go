@@ -170,12 +170,15 @@ func (w *levelReckoner) levelNames() []string {
 		}
 	}
 	w.checkMarks()
-	w.checkLevels(list)
+	either := sideless(list)
+	w.checkLevels(append(slices.Clone(list), either...))
 	for i := range w.b.Levels {
-		add(w.b.Levels[i].Name.V)
+		if name := w.b.Levels[i].Name.V; !slices.Contains(either, name) {
+			add(name)
+		}
 	}
 	for i := range w.b.Measured {
-		if name := w.b.Measured[i].Name.V; !w.hasLength(name) {
+		if name := w.b.Measured[i].Name.V; !w.hasLength(name) && !slices.Contains(either, name) {
 			add(name)
 		}
 	}
@@ -226,7 +229,7 @@ func (w *levelReckoner) checkLevels(marked []string) {
 
 // finished adds up the sewn widths of the pieces that cross a level.
 func (w *levelReckoner) finished(l *Level, base string) {
-	spec, _ := w.b.Levels.Get(l.Name)
+	spec, _ := record.AtLevel(w.b.Levels, l.Name)
 	id, title := w.Join(base, ".finished"), "finished width"
 	l.Girths = w.girths(l.Name)
 	cross, why := w.crossings(l.Name, l.Girths)
@@ -286,7 +289,7 @@ func (w *girthWalk) besides(l *Level) {
 			if e.Level != l.Name || e.seam == nil || counted(e) || !e.Sewn.Value.Known() {
 				continue
 			}
-			if slices.ContainsFunc(e.seam.Sides[1-e.side].Edges, func(u EdgeUse) bool { return counted(u.Edge) }) {
+			if slices.ContainsFunc(e.opposite(), func(u EdgeUse) bool { return counted(u.Edge) }) {
 				w.Note(w.Of(e.ref, &e.Sewn))
 			}
 		}

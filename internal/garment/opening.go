@@ -156,7 +156,7 @@ func sewnTo(p *Piece) []string {
 		if e.seam == nil {
 			continue
 		}
-		for _, u := range e.seam.Sides[1-e.side].Edges {
+		for _, u := range e.opposite() {
 			if u.Piece != p && u.Edge.Level != "" {
 				out = append(out, u.Edge.Level)
 			}

@@ -65,7 +65,7 @@ func (w *derivation) putTogether() {
 func (w *derivation) planPiece(p *Piece) sewn.Piece {
 	out := sewn.Piece{
 		Name: p.Name, Like: p.coverOf(), Outline: p.Outline, OnFold: p.OnFold, Mirrored: p.Mirrored,
-		Count: p.Count, Behind: liesBehind(p.Name), Worn: wornAs(p.Name),
+		Count: p.Count, Behind: liesBehind(p.Name), Worn: wornAs(p.Name), AsDrawn: p.Record.Pair != "",
 	}
 	for _, part := range p.Of {
 		if layer := LayerOf(part); layer != "" && !slices.Contains(out.Layers, layer) {
@@ -175,6 +175,9 @@ func (p *Piece) round() sewn.Round {
 	}
 	limb, body := false, false
 	see := func(level string) {
+		if _, rest, ok := record.Handed(level); ok {
+			level = rest
+		}
 		switch {
 		case level == "":
 		case slices.Contains(limbs, words.Plain(level)):

@@ -135,15 +135,15 @@ func (w *derivation) placeOf(s *Seam, on, under *Piece, hand string) *PieceEdge 
 // is given as the record draws it, and turned over with it.
 func (p *Piece) setAsDrawn(on *Piece, at shape.Point, r *record.Seam) shape.Line {
 	angle := r.Angle.V * math.Pi / 180
+	line := on.wholeLine()
+	if on.form.pair && on.form.turned {
+		line = mirroredLine(line)
+	}
 	if !p.form.pair || !p.form.turned {
-		return on.wholeLine().Set(at, angle)
+		return line.Set(at, angle)
 	}
 	if r.Place.V.Edge != "" { // where the edge lies now
 		at = mirroredPoint(at)
-	}
-	line := on.wholeLine()
-	if on.form.turned {
-		line = mirroredLine(line)
 	}
 	return mirroredLine(line.Set(at, angle))
 }

@@ -164,3 +164,13 @@ func handIn(name, piece string) string {
 
 // Meets reports whether two mean one in common.
 func (h Hand) Meets(o Hand) bool { return h == "" || o == "" || h == o }
+
+// AtLevel is what is said of a level; of one at a side of the body, as left bicep, else what
+// is said of both.
+func AtLevel[T any](d Dict[T], level string) (T, bool) {
+	v, ok := d.Get(level)
+	if _, both, handed := Handed(level); !ok && handed {
+		return d.Get(both)
+	}
+	return v, ok
+}

@@ -101,9 +101,13 @@ func (b *Build) meetsFold(p *Piece, edge string) bool {
 
 // seamsOf are the left and the right of a seam.
 func (w *pairing) seamsOf(s Seam) []Seam {
+	return w.either(s, func(hand Hand) Seam { return w.sideOf(s, hand) })
+}
+
+func (w *pairing) either(s Seam, side func(Hand) Seam) []Seam {
 	var out []Seam
 	for _, hand := range bothHands {
-		one := w.sideOf(s, hand)
+		one := side(hand)
 		one.Name.V = eitherName(hand, s.Name.V, func(name string) bool { return slices.Contains(w.b.sewn(), name) })
 		one.Pair = s.Name.V
 		w.seams[s.Name.V] = append(w.seams[s.Name.V], one.Name.V)
@@ -124,17 +128,27 @@ func (w *pairing) sideOf(s Seam, hand Hand) Seam {
 	return s
 }
 
-// setOnEither sets a piece on one that is told apart: a pair of them on both, one on the
-// one that is named, else on the left.
+// setOnEither sets a piece on a pair where one of the two is told apart: a pair of them on
+// both, a single one on the left.
 func (w *pairing) setOnEither(s Seam) []Seam {
-	if len(s.Join) != 2 || len(s.Join[0]) != 1 || len(s.Join[1]) != 1 || !w.apart[s.Join[1][0].Piece] {
+	if len(s.Join) != 2 || len(s.Join[0]) != 1 || len(s.Join[1]) != 1 {
 		return []Seam{s}
 	}
-	if w.apart[s.Join[0][0].Piece] {
-		return w.seamsOf(s)
+	under := w.b.pieceCalled(s.Join[1][0].Piece)
+	pair := under != nil && w.b.cutOf(under).pair()
+	on := func(hand Hand) Seam {
+		one := w.sideOf(s, hand)
+		if e := &one.Join[1][0]; e.Hand != "" { // a pair of one outline: the one that it lies on
+			e.Piece, e.Hand = hand.of(e.Piece), ""
+		}
+		return one
 	}
-	on := w.onSide(s.Join[1][0], Left)
-	s.Join = []List[EdgeRef]{s.Join[0], {on}}
+	switch {
+	case pair && w.apart[s.Join[0][0].Piece]:
+		return w.either(s, on)
+	case w.apart[s.Join[1][0].Piece]:
+		return []Seam{on(Left)}
+	}
 	return []Seam{s}
 }
 

@@ -49,14 +49,8 @@ func (c *buildCheck) checkSetOn(s *Seam) {
 			c.faults.Errorf(e.At, "write "+e.Piece+" alone: its edges that are sewn nowhere else are sewn on", "%s: a piece is set on another whole", s.Name.V).Instead(e.Piece+"."+e.Edge, e.Piece)
 			continue
 		}
-		if k == 1 && c.pieces[e.Piece] == nil {
-			p, told := c.oneOfPair(e)
-			if told {
-				continue
-			}
-			if p != nil {
-				e.Piece = p.Name.V
-			}
+		if _, piece, ok := Handed(e.Piece); ok && k == 1 && c.pieces[e.Piece] == nil && c.pieces[piece] != nil {
+			e.Piece = piece
 		}
 		if e.At.Given() && c.isPiece(Text{e.Piece, e.At}, "") && k == 1 && s.Place.V.Edge != "" {
 			p := c.pieces[e.Piece]

@@ -93,7 +93,7 @@ func (b *builder) settleHands() {
 // either of its sides may be the right one.
 func (b *builder) whole(piece int) bool {
 	p := &b.s.Plan.Pieces[piece]
-	return !p.OnFold && !p.Mirrored
+	return !p.OnFold && !p.Mirrored && !p.AsDrawn
 }
 
 // A pairOfLines are two lines of edges that a seam lays on each other.
