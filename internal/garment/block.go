@@ -141,7 +141,7 @@ func (w *derivation) spotOfSetOn(s *record.Seam, by float64) []blockSpot {
 	on, under := w.named[s.Join[0][0].Piece], w.named[s.Join[1][0].Piece]
 	share, hand := 1, ""
 	if h, piece, ok := record.Handed(s.Join[1][0].Piece); ok && under == nil {
-		under, share, hand = w.named[piece], 2, h
+		under, share, hand = w.named[piece], 2, string(h)
 	}
 	if on == nil || under == nil || on.form.why != "" || under.form.why != "" {
 		return nil
