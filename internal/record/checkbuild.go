@@ -371,6 +371,9 @@ func (c *buildCheck) edgeRef(e EdgeRef) {
 		return
 	}
 	edges = slices.Concat(edges, c.linesOf(p))
+	if c.handInEdge(e, p, edges) {
+		return
+	}
 	at := e.At
 	at.Column += int32(len([]rune(e.Piece))) + 1
 	if known(Text{e.Edge, at}, edgeList(p.Name.V, edges), c.faults) {

@@ -347,6 +347,9 @@ func (c *buildCheck) ofWhichPiece(edge string) string {
 
 // noPart tells of a change of what is no edge and no seam.
 func (c *buildCheck) noPart(name Text) {
+	if c.handWithoutEdge(name) {
+		return
+	}
 	hint, now := c.ofWhichPiece(name.V), ""
 	if hint == anyEdge {
 		if now = c.seamMeant(name.V); now != "" {

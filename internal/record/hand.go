@@ -116,6 +116,51 @@ func (c *buildCheck) oneOfPair(e EdgeRef) (p *Piece, told bool) {
 	return nil, true
 }
 
+// handInEdge answers an edge that has the word for its hand, as front.left side for left
+// front.side; false for all else.
+func (c *buildCheck) handInEdge(e EdgeRef, p *Piece, edges []string) bool {
+	hand, edge, ok := Handed(e.Edge)
+	if !ok || e.Piece != p.Name.V || slices.Contains(edges, e.Edge) || !slices.Contains(edges, edge) || !c.b.cutOf(p).pair() {
+		return false
+	}
+	now := hand.of(e.Piece) + "." + edge
+	c.faults.Errorf(e.At, "write "+now, "%s is a pair, and its edge has no hand: one of the two has", e.Piece).Instead(e.Piece+"."+e.Edge, now)
+	return true
+}
+
+// handWithoutEdge answers one of a pair that is changed where an edge of it must be named,
+// and a seam at one side; false for all else.
+func (c *buildCheck) handWithoutEdge(name Text) bool {
+	hand, rest, ok := Handed(name.V)
+	if !ok {
+		return false
+	}
+	var at []string
+	for _, e := range c.b.sewnTogether(rest) {
+		if p := c.pieces[e.Piece]; p != nil && c.b.cutOf(p).pair() {
+			at = append(at, hand.of(e.Piece)+"."+e.Edge)
+		}
+	}
+	if len(at) > 0 {
+		slices.Sort(at)
+		c.faults.Errorf(name.At, "name what moves: "+meant.List(slices.Compact(at), "and"), "%s is sewn at both sides, and a fitting changes edges", rest)
+		return true
+	}
+	for i := range c.b.Pieces {
+		p := c.b.Pieces[i].Name.V
+		switch edge, found := strings.CutPrefix(rest, p+" "); {
+		case p == rest:
+			c.faults.Errorf(name.At, "which edge of it? it has "+meant.List(c.edges[p], "and"), "%q does not name an edge of a piece", fault.Shorten(name.V))
+			return true
+		case found && slices.Contains(c.edges[p], edge):
+			now := hand.of(p) + "." + edge
+			c.faults.Errorf(name.At, "write "+now, "%q does not name an edge of a piece", fault.Shorten(name.V)).Instead(name.V, now)
+			return true
+		}
+	}
+	return false
+}
+
 // handSaidOtherwise answers one of a pair that is said in another way, as front left, or
 // left-hand front; false for all else.
 func (c *buildCheck) handSaidOtherwise(name Text) bool {
@@ -143,7 +188,7 @@ var handWords = map[string]string{
 // handIn is how one of a pair is named, of a piece that a name has in it with such a word
 // before or behind it; "" where it has none.
 func handIn(name, piece string) string {
-	said := strings.ToLower(strings.NewReplacer("_", " ", "'s", "", "’s", "", "(", "", ")", "", ",", "", "left hand", "left-hand", "right hand", "right-hand").Replace(name))
+	said := strings.ToLower(strings.NewReplacer("_", " ", ".", " ", "'s", "", "’s", "", "(", "", ")", "", ",", "", "left hand", "left-hand", "right hand", "right-hand").Replace(name))
 	if !strings.Contains(said, piece) {
 		if said = strings.ReplaceAll(said, "-", " "); !strings.Contains(said, piece) {
 			return ""

@@ -3,6 +3,7 @@ package record
 import (
 	"reflect"
 	"slices"
+	"strings"
 
 	"gopkg.in/yaml.v3"
 
@@ -68,7 +69,7 @@ func (c *buildCheck) ofSlash(ch *Change, name string) *Piece {
 	if len(ch.slashWords()) == 0 && !ch.unread {
 		return nil
 	}
-	if p == nil {
+	if p == nil && !strings.Contains(name, ".") {
 		p, _ = c.oneOfPair(EdgeRef{At: ch.Edge.At, Piece: name})
 	}
 	if p == nil || slices.Contains(c.edges[name], name) {
