@@ -174,3 +174,30 @@ func TestThirdSide(t *testing.T) {
 		}
 	}
 }
+
+// A sleeve cut on the fold is 500 round its wrist, drawn as a half of 250: elastic of 300
+// lies in it once and draws it in to 0.6, and a cord is 500 + 2 × 250 long. Two fronts of
+// 200 and a back of 500, open in front, have one band of 0.85 × 900 = 765 along the hem.
+func TestStripsRunOverFoldsAndSeams(t *testing.T) {
+	const sleeves = `
+cloth: {shell: linen}
+pieces:
+  sleeve: {cut: 2 on fold, rectangle: [250, 400], edges: {left: fold}}
+  front: {cut: 2, rectangle: [200, 500]}
+  back: {cut: 1 on fold, rectangle: [250, 500], edges: {left: fold}}
+seams:
+  sides: {join: [front.right, back.right], type: plain}
+finishes:
+  wrists: {of: sleeve.bottom, FINISH}
+  hem: {of: [front.bottom, back.bottom], type: rib-band}
+`
+	for finish, want := range map[string]map[string]float64{
+		"type: casing, length: 300": {"finish.wrists.drawn": 0.6, "finish.wrists.strip-1.each": 300, "finish.wrists.strip-1.length": 0.6},
+		"type: drawstring-casing":   {"finish.wrists.strip-1.each": 1000, "finish.wrists.strip-1.length": 2},
+		"type: plush-elastic":       {"finish.wrists.strip-1.each": 425, "finish.wrists.strip-1.length": 0.85},
+	} {
+		want["finish.hem.strip-1.each"], want["finish.hem.strip-1.length"] = 765, 0.765
+		g, _ := roomWith(t).desk().derive(t, head+strings.ReplaceAll(sleeves, "FINISH", finish))
+		holds(t, g, want)
+	}
+}

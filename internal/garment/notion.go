@@ -2,6 +2,7 @@ package garment
 
 import (
 	"math"
+	"slices"
 	"strconv"
 
 	"hembook/internal/figure"
@@ -76,8 +77,8 @@ func (w *notionReckoner) channels(r *record.Notion) []channel {
 			if f.Name != in.V {
 				continue
 			}
-			if n := w.loopsAlong(f); n > 0 {
-				out = append(out, channel{name: f.Name, length: &f.Total, parts: n, times: n, loop: true})
+			if n, closed, alike := w.linesAlong(f); n > 0 && alike && !f.onLines() {
+				out = append(out, channel{name: f.Name, length: &f.Total, parts: n, times: n, loop: closed})
 				continue
 			}
 			for _, u := range f.Edges {
@@ -99,36 +100,42 @@ func (w *notionReckoner) closedAlong(r *record.Notion) int {
 	return max(n, 1)
 }
 
-// loopsAlong is how many loops the edges of a finish make, all of one length: a
-// casing round the waist is one channel, however many panels it runs over. 0 where
-// they do not come back to themselves.
-func (w *index) loopsAlong(f *Finish) int {
+// linesAlong is how many lines the edges of a finish make: a casing round the waist is one
+// channel, however many panels it runs over, and so is one across a piece that is cut on
+// the fold. closed is whether all come back to themselves, alike whether all are of one
+// length. Edges that a seam takes too make lines of their own.
+func (w *index) linesAlong(f *Finish) (n int, closed, alike bool) {
 	s := w.g.Sewn
-	n, spans, length := 0, 0, 0.0
-	for _, layer := range s.Layers() {
-		for _, loop := range s.Loops(layer, true) {
-			mine := 0
-			for _, sp := range loop.Spans {
-				if f.uses(w.edgeAt(sp.Side)) && sp.Length() > s.Sides[sp.Side].Closed-0.01 {
-					mine++
-				}
-			}
-			switch {
-			case mine == 0:
-				continue
-			case mine < len(loop.Spans), n > 0 && math.Abs(loop.Length-length) > 0.05:
-				return 0
-			}
-			n, spans, length = n+1, spans+mine, loop.Length
+	in := map[sewn.SideID]bool{}
+	for id := range s.Sides {
+		if f.uses(w.edgeAt(sewn.SideID(id))) {
+			in[sewn.SideID(id)] = true
 		}
 	}
+	left := 0
 	for _, u := range f.Edges {
-		spans -= u.Times() * u.Piece.sets()
+		left += u.Times() * u.Piece.sets()
 	}
-	if spans != 0 {
-		return 0
+	var lines []sewn.Loop
+	closed = true
+	for _, layer := range s.Layers() {
+		open, rings := s.LinesOf(layer, in)
+		lines = append(append(lines, open...), rings...)
+		closed = closed && len(open) == 0
 	}
-	return n
+	for _, line := range lines {
+		for _, sp := range line.Spans {
+			if sp.Length() <= s.Sides[sp.Side].Closed-0.01 {
+				return 0, false, false
+			}
+			left--
+		}
+	}
+	if left < 0 {
+		return 0, false, false
+	}
+	alike = left == 0 && !slices.ContainsFunc(lines, func(l sewn.Loop) bool { return math.Abs(l.Length-lines[0].Length) > 0.05 })
+	return len(lines) + left, closed && left == 0, alike
 }
 
 // notionLength is the length of one: as written, or that of its channel less

@@ -44,8 +44,8 @@ func (w *derivation) finishStrips(f *Finish, base string) []StripNeed {
 	if len(f.kind.Strips) == 0 && len(f.kind.Pieces) == 0 {
 		return w.stripsOf(c)
 	}
-	if n := w.loopsAlong(f); n > 0 {
-		c.times, c.places, c.ring = n, n, true
+	if n, closed, _ := w.linesAlong(f); n > 0 && !f.onLines() {
+		c.times, c.places, c.ring = n, n, closed
 	} else {
 		for _, u := range f.Edges {
 			times := u.Times() * u.Piece.sets()
@@ -57,6 +57,11 @@ func (w *derivation) finishStrips(f *Finish, base string) []StripNeed {
 	}
 	f.Drawn = w.drawnIn(c)
 	return w.stripsOf(c)
+}
+
+// onLines reports whether a finish runs along lines of pieces, as slits are.
+func (f *Finish) onLines() bool {
+	return slices.ContainsFunc(f.Edges, func(u EdgeUse) bool { return u.Edge.line != nil })
 }
 
 // notionWords are the words for notions that are what a strip of a role would be.

@@ -110,6 +110,22 @@ func (s *Surface) Loops(layer string, closed bool) []Loop {
 	return s.loops(layer, func(j JoinID) bool { return s.Joins[j].Kind == Closing && !closed })
 }
 
+// LinesOf are what some sides of a layer make on the boundary, end to end, zips and
+// buttons shut: open lines, and those that come back to themselves.
+func (s *Surface) LinesOf(layer string, in map[SideID]bool) (open, closed []Loop) {
+	for _, loop := range s.Loops(layer, true) {
+		for _, c := range chainsOf(loop, in) {
+			line := Loop{Layer: layer, Spans: c.parts, Length: c.length}
+			if c.closed {
+				closed = append(closed, line)
+			} else {
+				open = append(open, line)
+			}
+		}
+	}
+	return open, closed
+}
+
 func (s *Surface) loops(layer string, open func(JoinID) bool) []Loop {
 	w := walker{s: s, open: open}
 	return w.loops(s.sidesIn(layer, nil))
