@@ -2,6 +2,7 @@ package abacus
 
 import (
 	"math"
+	"slices"
 	"strconv"
 )
 
@@ -25,7 +26,9 @@ func (g *garment) strips() []strip {
 	for _, f := range g.finishes {
 		for _, k := range f.kind.strips {
 			if !k.bought() {
-				out = append(out, strip{f.strip, evaluate(k.cut, f.names), f.total * k.count * shareOf(f.record, k)})
+				if length, _, known := g.stripOf(f, k); known {
+					out = append(out, strip{f.strip, evaluate(k.cut, f.names), length})
+				}
 			}
 		}
 	}
@@ -40,15 +43,80 @@ func (g *garment) strips() []strip {
 // type does.
 func shareOf(record node, k stripOf) float64 { return numberOr(record.get("share"), k.share) }
 
-// drawnTo is how long an edge is, for one of its length, when its elastic or ribbing has
+// drawnBy is how long an edge is, for one of its length, when its elastic or ribbing has
 // drawn it in.
-func (f *finish) drawnTo() float64 {
+func (g *garment) drawnBy(f *finish) float64 {
 	for _, k := range f.kind.strips {
 		if k.drawsIn() {
-			return shareOf(f.record, k)
+			length, _, known := g.stripOf(f, k)
+			if !known {
+				return math.NaN()
+			}
+			return length / f.total
 		}
 	}
 	return 1
+}
+
+// stripOf is how long the strips of a finish are in all, and one of them: as long as the
+// record says, or as its type does of the line that it runs along, or a share of it. The
+// second is not told where it follows from the first alone.
+func (g *garment) stripOf(f *finish, k stripOf) (all, each float64, known bool) {
+	lines, counted := g.linesOf(f)
+	own := f.record.get("length")
+	switch {
+	case own.there() && k.drawsIn():
+		each = own.length(g.units)
+	case k.each != "":
+		names := map[string]float64{"along": f.total / lines}
+		for n, v := range f.names {
+			names[n] = v
+		}
+		each = evaluate(k.each, names)
+	default:
+		share := shareOf(f.record, k)
+		if counted && share != 1 {
+			each = f.total / lines * share
+		}
+		return f.total * k.count * share, each, true
+	}
+	return each * lines * k.count, each, counted
+}
+
+// linesOf is how many lines the edges of a finish make end to end: the two halves at a
+// fold are one, and so are edges side by side of one piece. Where something is sewn or
+// buttoned to the edges beside them they may go on there, which is not followed here.
+func (g *garment) linesOf(f *finish) (n float64, known bool) {
+	mine := func(e *edge) bool { return slices.ContainsFunc(f.uses, func(u use) bool { return u.e == e }) }
+	for _, u := range f.uses {
+		if u.p.line(u.e.name) != nil || stiffening(u.p.sewnIn()[0]) { // what is stiffening alone is sewn to nothing
+			return 0, false
+		}
+		before, _, after := u.p.neighbours(u.e.name)
+		switch {
+		case g.goesOn(u.p, before) || g.goesOn(u.p, after) || g.goesOn(u.p, u.e) || mine(before) && mine(after):
+			return 0, false
+		case mine(before) && !before.fold: // counted with that one
+			continue
+		}
+		last := after // at the end of the line that begins here
+		for mine(last) {
+			_, _, last = u.p.neighbours(last.name)
+		}
+		if lines := u.n; u.p.half && (before.fold || last.fold) {
+			n += lines / 2
+		} else {
+			n += lines
+		}
+	}
+	return n, n > 0
+}
+
+// goesOn reports whether something is sewn or buttoned to an edge.
+func (g *garment) goesOn(p *piece, e *edge) bool {
+	return g.isJoined(e) || slices.ContainsFunc(g.build.get("notions").named(), func(v named) bool {
+		return v.get("along").text() == p.name+"."+e.name
+	})
 }
 
 // bias is the cut width and the length of a strip that the record asks for. A
@@ -69,19 +137,26 @@ func (g *garment) bias(b node) (cut, length float64) {
 }
 
 func (g *garment) stripFigures(out Figures) {
-	each := func(id string, record node, kind seamType, names map[string]float64, total float64) {
-		for i, k := range kind.strips {
-			at := id + "strip-" + itoa(i+1) + "."
-			out.put(at+"cut", evaluate(k.cut, names), "mm")
-			out.put(at+"length", total*k.count*shareOf(record, k)/1000, "m")
+	for _, s := range g.seams {
+		for i, k := range s.kind.strips {
+			at := "seam." + s.slug + ".strip-" + itoa(i+1) + "."
+			out.put(at+"cut", evaluate(k.cut, s.names), "mm")
+			out.put(at+"length", s.sewn()*k.count*shareOf(s.record, k)/1000, "m")
 		}
 	}
-	for _, s := range g.seams {
-		each("seam."+s.slug+".", s.record, s.kind, s.names, s.sewn())
-	}
 	for _, f := range g.finishes {
-		each("finish."+f.slug+".", f.record, f.kind, f.names, f.total)
-		if share := f.drawnTo(); share < 1 {
+		for i, k := range f.kind.strips {
+			at := "finish." + f.slug + ".strip-" + itoa(i+1) + "."
+			out.put(at+"cut", evaluate(k.cut, f.names), "mm")
+			all, each, known := g.stripOf(f, k)
+			if known {
+				out.put(at+"length", all/1000, "m")
+			}
+			if known && each > 0 {
+				out.put(at+"each", each, "mm")
+			}
+		}
+		if share := g.drawnBy(f); share != 1 && !math.IsNaN(share) {
 			out.put("finish."+f.slug+".drawn", share, "×")
 		}
 	}

@@ -71,20 +71,16 @@ func mitre(a, b []point, corner point, wider float64) (first, second []point) {
 		far = math.Max(at.sub(endA).dot(wayA), startB.sub(at).dot(wayB))
 	}
 	const slack = 1e-3 // the way of a curve is known from its first short bit
-	switch {
-	case ok && far <= wider+slack && reaches(a, b, corner):
-		return joinPaths(a, b, corner)
-	case inner:
+	if ok && far <= wider+slack {
+		first, second := joinPaths(a, b, corner)
+		if first[len(first)-1].sub(second[0]).size() < 1e-9 { // else one passes the far end of the other
+			return first, second
+		}
+	}
+	if inner {
 		return append(slices.Clone(a), corner), b
 	}
 	return a, b
-}
-
-// reaches reports whether one of two lines comes to the other when both are carried on
-// straight at a corner: past the far end of a curved one it does not.
-func reaches(a, b []point, corner point) bool {
-	first, second := joinPaths(a, b, corner)
-	return first[len(first)-1].sub(second[0]).size() < 1e-9
 }
 
 // rank tells which of two edges has its way at their corner: one that is

@@ -137,7 +137,7 @@ func (g *garment) levelFigures(out Figures) {
 		}
 	}
 	for _, name := range names {
-		if !g.moreThanSums(name) {
+		if !g.moreThanSums(name) && !math.IsNaN(sums[name]) {
 			g.girthFigures(out, name, sums[name])
 			g.stretchFigures(out, name, gives[name])
 		}
@@ -159,7 +159,7 @@ func (g *garment) drawnTo(e *edge) float64 {
 	if g.isJoined(e) || len(e.finishedBy) == 0 {
 		return 1
 	}
-	return e.finishedBy[0].drawnTo()
+	return g.drawnBy(e.finishedBy[0])
 }
 
 // gatheredTo is how long a longer edge is once it is gathered, for one of its length:

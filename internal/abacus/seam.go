@@ -101,8 +101,10 @@ func (g *garment) makeSeams() {
 		f.kind, f.names = g.kindOf(v.node, nil)
 		for _, t := range v.get("of").texts() {
 			p, e, times := g.finishedEdge(t)
-			e.finished = append(e.finished, evaluate(f.kind.gives[0], f.names))
-			e.finishedBy = append(e.finishedBy, f)
+			if !f.kind.rowsOnly {
+				e.finished = append(e.finished, evaluate(f.kind.gives[0], f.names))
+				e.finishedBy = append(e.finishedBy, f)
+			}
 			f.uses = append(f.uses, use{p: p, e: e, n: p.occurs() * times * float64(len(p.sewnIn()))})
 			f.places += p.occurs() * float64(len(p.sewnIn()))
 			f.total += e.sewn * p.occurs() * times * float64(len(p.sewnIn()))

@@ -22,6 +22,7 @@ type seamType struct {
 	folds    []string // formulas: how deep each turn is, of one that is mirrored
 	strips   []stripOf
 	pieces   []pieceOf
+	rowsOnly bool   // it makes no edge neat and takes none: rows beside an edge
 	widens   string // by how much a slit of it makes the edge longer that it is cut from
 	passes   []pass
 }
@@ -30,6 +31,7 @@ type stripOf struct {
 	cut   string
 	count float64
 	share float64 // its length for one of the edge
+	each  string  // or how long each is, of the length of its edge; "" where its share says
 	as    string  // what it is; a tape where nothing is said
 }
 
@@ -46,6 +48,12 @@ type pass struct {
 	rows      float64
 	stitch    string // "" for the seam's own
 	temporary bool   // taken out again
+}
+
+// sewn reports whether something is sewn that stays: neither a raw edge is, nor what is
+// basted and pulled out again.
+func (t *seamType) sewn() bool {
+	return slices.ContainsFunc(t.passes, func(p pass) bool { return !p.temporary })
 }
 
 // A stitch says how much thread a length of it takes.
@@ -89,7 +97,8 @@ func ReadTables(dir string) (*Tables, error) {
 
 func (t *Tables) addTypes(list node) {
 	for _, e := range list.list() {
-		st := seamType{defaults: map[string]float64{}, width: e.get("width").text(), corner: e.get("corner").text(), folds: e.get("folds").texts()}
+		st := seamType{defaults: map[string]float64{}, width: e.get("width").text(), corner: e.get("corner").text(), folds: e.get("folds").texts(),
+			rowsOnly: e.get("rows-only").yes()}
 		for _, p := range e.get("parameters").list() {
 			name := p.get("name").text()
 			st.names = append(st.names, name)
@@ -97,7 +106,7 @@ func (t *Tables) addTypes(list node) {
 		}
 		st.gives = [2]string{e.get("gives").get("a").text(), e.get("gives").get("b").text()}
 		for _, s := range e.get("strips").list() {
-			st.strips = append(st.strips, stripOf{s.get("cut").text(), numberOr(s.get("count"), 1), numberOr(s.get("share"), 1), s.get("as").text()})
+			st.strips = append(st.strips, stripOf{s.get("cut").text(), numberOr(s.get("count"), 1), numberOr(s.get("share"), 1), s.get("length").text(), s.get("as").text()})
 		}
 		st.widens = e.get("widens").text()
 		for _, p := range e.get("pieces").list() {

@@ -178,8 +178,10 @@ func (p pass) sewnWith(own string, kind seamType) string {
 		free = free || other.stitch == "" && !other.temporary
 	}
 	switch {
-	case p.temporary:
+	case p.temporary && p.stitch == "":
 		return "301"
+	case p.temporary:
+		return p.stitch
 	case own != "" && (p.stitch == "" || !free && p.stitch == kind.passes[0].stitch):
 		return own
 	case p.stitch != "":

@@ -81,7 +81,7 @@ func (g *garment) metres(s *step) float64 {
 			}
 		}
 		for _, one := range g.finishes {
-			if one.name == name {
+			if one.name == name && one.kind.sewn() {
 				sum += one.total / 1000
 			}
 		}

@@ -23,7 +23,7 @@ func (g *garment) totalFigures(out Figures) {
 		sewn += s.sewn() / 1000
 	}
 	for _, f := range g.finishes {
-		if len(f.kind.passes) > 0 { // a raw edge is not sewn
+		if f.kind.sewn() {
 			sewn += f.total / 1000
 		}
 	}

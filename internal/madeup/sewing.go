@@ -21,7 +21,11 @@ var seamKinds = []kind{
 	{"enclosed", nil}, {"turned-and-stitched", nil}, {"topstitched-open", nil}, {"double-stitched", nil}, {"overlocked", nil},
 	{"overlocked", []string{"allowance=8"}}, {"welt", nil}, {"welt", []string{"allowance=18", "width=11"}}, {"lapped-turned", nil}, {"lapped-raw", nil},
 	{"lapped-raw", []string{"overlap=14", "edge=4"}}, {"piped", nil}, {"piped", []string{"cord=6", "allowance=12"}}, {"slot", nil}, {"strap", nil},
-	{"faggoted", nil},
+	{"faggoted", nil}, {"flat-felled-inside", nil}, {"flat-felled-inside", []string{"allowance=17", "trim=7", "fold=7"}}, {"self-bound", nil},
+	{"set-in-felled", nil}, {"set-in-felled", []string{"narrow=5", "width=10", "fold=5"}}, {"butted-taped", nil}, {"butted-taped", []string{"tape=16"}},
+	{"flat-covered", nil}, {"tucked", nil}, {"tucked", []string{"tuck=14", "allowance=12"}}, {"lace-lapped", nil}, {"stoated", nil},
+	{"pressed-open-taped", nil}, {"pressed-open-taped", []string{"allowance=8", "tape=20"}}, {"channelled", nil}, {"overlocked-together", nil},
+	{"safety-stitched", nil}, {"taped-seam", nil}, {"taped-seam", []string{"tape=9"}}, {"catch-stitched-open", nil},
 }
 
 var finishKinds = []kind{
@@ -32,6 +36,11 @@ var finishKinds = []kind{
 	{"turned-edge", nil}, {"overlocked-edge", nil}, {"zigzagged-edge", nil}, {"casing", nil}, {"catch-stitched-hem", nil},
 	{"plush-elastic", nil}, {"plush-elastic", []string{"elastic=8"}}, {"fold-over-elastic", nil}, {"rib-band", nil}, {"rib-band", []string{"width=35", "seam=7"}},
 	{"elastic-exposed", nil}, {"wigan-hem", []string{"depth=38"}}, {"shirt-tail-hem", nil}, {"bias-faced-edge", nil}, {"piped-edge", []string{"cord=5"}},
+	{"raw", nil}, {"pinked", nil}, {"overcast-edge", nil}, {"overlocked-rolled", nil}, {"net-bound", nil}, {"net-bound", []string{"width=6"}},
+	{"drawstring-casing", nil}, {"drawstring-casing", []string{"cord=12", "ends=180"}}, {"braid-hem", nil}, {"braid-hem", []string{"seam=8", "braid=75"}},
+	{"cover-stitched-hem", nil}, {"taped-hem", nil}, {"turn-up", []string{"cuff=22", "inside=26"}}, {"twin-needle-hem", nil},
+	{"drawn-thread-hem", nil}, {"stitched-line", nil}, {"edge-stitched", nil}, {"topstitched-twice", nil}, {"stay-stitched", nil}, {"basted", nil},
+	{"hand-stitched", nil},
 }
 
 // words writes a kind, its measures in the record's units.
@@ -49,6 +58,9 @@ func (g *maker) words(k kind) string {
 	}
 	if strings.Contains(k.name, "elastic") && g.chance(40) {
 		out += ", share: " + pick(g, "0.8", "0.95", "7/8")
+	}
+	if strings.Contains(k.name, "elastic") && !strings.Contains(out, "share") && g.chance(25) {
+		out += ", length: " + g.length(g.within(150, 700))
 	}
 	if len(g.parts) > 1 && g.chance(30) {
 		out += ", strip: " + g.parts[len(g.parts)-1]
