@@ -176,7 +176,7 @@ func (g *garment) clothArea(part string) float64 {
 	for _, p := range g.pieces {
 		if p.in(part) {
 			_, cut := p.areas()
-			sum += cut * p.count
+			sum += cut * p.count * p.plies(part)
 		}
 	}
 	for _, s := range g.strips() {
@@ -208,11 +208,11 @@ func (g *garment) clothFigures(out Figures) {
 			}
 			pieces++
 			a, c := p.areas()
-			area += a * p.count
-			cut += c * p.count
+			area += a * p.count * p.plies(part)
+			cut += c * p.count * p.plies(part)
 			for _, e := range p.edges {
 				if e.allowance > 0 {
-					length += e.length * p.occurs()
+					length += e.length * p.occurs() * p.plies(part)
 				}
 			}
 		}

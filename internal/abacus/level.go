@@ -104,7 +104,7 @@ func (g *garment) levelFigures(out Figures) {
 			if width > 0 {
 				out.put("piece."+p.slug+".level."+slug(name), width, "mm")
 			}
-			if p.in(g.shellPart()) {
+			if p.in(g.shellPart()) && !p.liesBehind() {
 				note(name)
 				sums[name] += width * p.count
 				g.addGive(gives, name, p, width*p.count)
@@ -116,7 +116,7 @@ func (g *garment) levelFigures(out Figures) {
 			}
 		}
 		for _, e := range p.edges {
-			if e.level != "" && e.level != "none" && p.in(g.shellPart()) {
+			if e.level != "" && e.level != "none" && p.in(g.shellPart()) && !p.liesBehind() {
 				note(e.level)
 				lines := p.occurs()
 				if g.sewnToItself(e) {
@@ -203,7 +203,7 @@ func (g *garment) sewnToItself(e *edge) bool {
 // lap, which they cannot. The calculator says nothing of those.
 func (g *garment) moreThanSums(level string) bool {
 	bears := func(p *piece) bool {
-		return p.in(g.shellPart()) && (slices.Contains(p.names, level) || slices.ContainsFunc(p.edges, func(e *edge) bool { return e.liesAt(level) }))
+		return p.in(g.shellPart()) && !p.liesBehind() && (slices.Contains(p.names, level) || slices.ContainsFunc(p.edges, func(e *edge) bool { return e.liesAt(level) }))
 	}
 	if slices.ContainsFunc(g.pieces, func(p *piece) bool {
 		return bears(p) && (p.half && p.count > 1 || p.alike && slices.ContainsFunc(p.edges, g.sewnToItself))
@@ -282,7 +282,7 @@ func (g *garment) lapped(level string) float64 {
 			across := g.acrossBand(u)
 			return u.p.in(g.shellPart()) && (u.e.liesAt(level) || across != nil && across.liesAt(level))
 		}
-		if s.record.get("type").text() != "lapped-raw" && slices.ContainsFunc(s.sides[0], lies) {
+		if _, measure := s.kind.defaults["overlap"]; !measure && slices.ContainsFunc(s.sides[0], lies) {
 			sum += s.record.get("overlap").lengthOr(g.units, 0)
 		}
 	}
@@ -307,6 +307,6 @@ func (g *garment) acrossBand(u use) *edge {
 // isJoined reports whether a seam joins an edge.
 func (g *garment) isJoined(e *edge) bool {
 	return slices.ContainsFunc(g.seams, func(s *seam) bool {
-		return slices.ContainsFunc(slices.Concat(s.sides[0], s.sides[1]), func(u use) bool { return u.e == e })
+		return slices.ContainsFunc(slices.Concat(s.sides[0], s.sides[1], s.behind), func(u use) bool { return u.e == e })
 	})
 }

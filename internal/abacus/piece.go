@@ -511,11 +511,11 @@ func stiffening(part string) bool {
 }
 
 // sewnIn are the cloths in which the piece is sewn: all but stiffening, unless
-// there is nothing else.
+// there is nothing else. Two plies of one cloth are caught in the same rows.
 func (p *piece) sewnIn() []string {
 	var out []string
 	for _, o := range p.of {
-		if !stiffening(o) {
+		if !stiffening(o) && !slices.Contains(out, o) {
 			out = append(out, o)
 		}
 	}
@@ -523,6 +523,41 @@ func (p *piece) sewnIn() []string {
 		return p.of[:1]
 	}
 	return out
+}
+
+// plies is how often a piece is cut in a cloth for each of it.
+func (p *piece) plies(part string) (n float64) {
+	for _, o := range p.of {
+		if o == part {
+			n++
+		}
+	}
+	return n
+}
+
+// pliesSewn is in how many plies a piece is sewn, whatever their cloths.
+func (p *piece) pliesSewn() (n float64) {
+	for _, part := range p.sewnIn() {
+		n += p.plies(part)
+	}
+	return n
+}
+
+// liesBehind: a piece that is called so lies behind what it is like.
+func (p *piece) liesBehind() bool { return strings.HasPrefix(p.name, "inner ") }
+
+// turnedIn is the length along which the plies of a piece, of the same cloth outside and
+// inside, are sewn to each other alone: all edges that nothing is said of.
+func (g *garment) turnedIn(p *piece) (sum float64) {
+	if p.pliesSewn() == float64(len(p.sewnIn())) {
+		return 0
+	}
+	for _, e := range p.edges {
+		if !e.fold && len(e.finishedBy) == 0 && !g.isJoined(e) {
+			sum += e.sewn * p.occurs()
+		}
+	}
+	return sum
 }
 
 func (g *garment) piece(name string) *piece {
@@ -558,6 +593,9 @@ func (g *garment) pieceFigures(out Figures) {
 			}
 		}
 		g.lineFigures(out, p, id)
+		if turned := g.turnedIn(p); turned > 0 {
+			out.put(id+"turned", turned/1000, "m")
+		}
 		area, cut := p.areas()
 		out.put(id+"area", area/100, "cm²")
 		out.put(id+"cut-area", cut/100, "cm²")

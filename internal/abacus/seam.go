@@ -13,10 +13,12 @@ type seam struct {
 	record node
 	kind   seamType
 	sides  [2][]use
+	behind []use              // what is caught in it behind its first side
 	names  map[string]float64 // the measures of its type
 	sum    [2]float64         // the lengths of the two sides, as sewn once
 	length float64            // the shorter
 	times  float64            // how often it is sewn
+	lines  float64            // and how often in one cloth
 	strip  string             // the part its strips are cut from; "" where they are not cut from one
 	open   float64            // what stays open for a zip
 	bandOn int                // the side a band stands on by its bottom
@@ -84,11 +86,24 @@ func (g *garment) makeSeams() {
 				s.sides[side] = append(s.sides[side], use{p: p, e: e})
 			}
 		}
+		for _, side := range join[2:] {
+			for _, t := range side.texts() {
+				p, e := g.edgeOf(t)
+				s.behind = append(s.behind, use{p: p, e: e, n: p.occurs()})
+			}
+		}
 		s.kind, s.names = g.kindOf(v.node, slices.Concat(s.sides[0], s.sides[1]))
 		for side, uses := range s.sides {
 			for _, u := range uses {
 				u.e.needs = append(u.e.needs, evaluate(s.kind.gives[side], s.names))
 			}
+		}
+		third := s.kind.gives[0]
+		if s.kind.third != "" {
+			third = s.kind.third
+		}
+		for _, u := range s.behind {
+			u.e.needs = append(u.e.needs, evaluate(third, s.names))
 		}
 		s.findBand()
 		s.sew(g.units)
@@ -202,6 +217,7 @@ func (s *seam) sew(units string) {
 	case s.overlap().there():
 		s.times = 1
 	}
+	s.lines = s.times
 	for side, uses := range s.sides {
 		for _, u := range uses {
 			s.sum[side] += u.e.sewn * u.n / s.times
@@ -216,6 +232,14 @@ func (s *seam) sew(units string) {
 	if s.band.get("share").there() { // it is sewn along the edge that it is stretched to
 		s.length = s.sum[1-s.bandOn]
 	}
+}
+
+// behindLength is how long what is caught in behind is, for one seam.
+func (s *seam) behindLength() (sum float64) {
+	for _, u := range s.behind {
+		sum += u.e.sewn * u.n / s.lines
+	}
+	return sum
 }
 
 // share is the largest number that both can be divided by.
@@ -342,6 +366,13 @@ func (g *garment) seamFigures(out Figures) {
 			out.put(id+"difference", math.Abs(a-b-lap), "mm")
 		default:
 			out.put(id+"difference", longer-shorter, "mm")
+		}
+		if len(s.behind) > 0 {
+			beside := s.sides[0][0]
+			own, along := s.behindLength(), beside.e.sewn*beside.n/s.lines
+			out.put(id+"side-3", own, "mm")
+			out.put(id+"side-3.beside", along, "mm")
+			out.put(id+"difference-3", math.Abs(own-along), "mm")
 		}
 		out.put(id+"takes-1", evaluate(s.kind.gives[0], s.names), "mm")
 		out.put(id+"takes-2", evaluate(s.kind.gives[1], s.names), "mm")

@@ -17,6 +17,7 @@ type seamType struct {
 	names    []string // of its parameters, in order
 	defaults map[string]float64
 	gives    [2]string // formulas: what each side gives up; a finish has the first alone
+	third    string    // and a third side, of the few that have one
 	width    string
 	corner   string   // how its allowance ends, of a finish
 	folds    []string // formulas: how deep each turn is, of one that is mirrored
@@ -104,6 +105,7 @@ func (t *Tables) addTypes(list node) {
 			st.names = append(st.names, name)
 			st.defaults[name] = p.get("default").number()
 		}
+		st.third = e.get("gives").get("c").text()
 		st.gives = [2]string{e.get("gives").get("a").text(), e.get("gives").get("b").text()}
 		for _, s := range e.get("strips").list() {
 			st.strips = append(st.strips, stripOf{s.get("cut").text(), numberOr(s.get("count"), 1), numberOr(s.get("share"), 1), s.get("length").text(), s.get("as").text()})

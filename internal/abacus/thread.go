@@ -67,6 +67,13 @@ func (g *garment) threads() []*thread {
 			t.needle, t.under, t.basting = t.needle+needle, t.under+under, t.basting+needle+under
 		}
 	}
+	for _, p := range g.pieces { // and so are edges that are sewn to their own plies
+		if metres := g.turnedIn(p) / 1000; metres > 0 {
+			t := called(g.firstThread(p))
+			needle, under := straight(t, metres)
+			t.needle, t.under = t.needle+needle, t.under+under
+		}
+	}
 	for _, s := range g.seams {
 		sew(s.record, s.kind, s.sewn()/1000)
 		if s.record.get("gather").there() { // two rows along the longer side, taken out when the seam is sewn
@@ -116,7 +123,7 @@ func (p *piece) dartsSewn() float64 {
 		if d.point == nil {
 			leg = math.Hypot(d.width/2, d.length)
 		}
-		sum += leg * p.occurs() * float64(len(p.sewnIn()))
+		sum += leg * p.occurs() * p.pliesSewn()
 	}
 	return sum
 }
@@ -126,7 +133,7 @@ func (p *piece) dartsSewn() float64 {
 func (p *piece) gatheringSewn() float64 {
 	sum := 0.0
 	for _, d := range p.gathers {
-		sum += d.rows * p.edge(d.edge).length * p.occurs() * float64(len(p.sewnIn()))
+		sum += d.rows * p.edge(d.edge).length * p.occurs() * p.pliesSewn()
 	}
 	return sum
 }

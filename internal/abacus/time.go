@@ -88,13 +88,13 @@ func (g *garment) metres(s *step) float64 {
 	}
 	for _, p := range g.pieces {
 		if g.dartStep(p) == s.id {
-			sum += p.dartsSewn() / 1000
+			sum += (p.dartsSewn() + g.turnedIn(p)) / 1000
 		}
 	}
 	return sum
 }
 
-// dartStep is the step that sews the darts of a piece, where no step speaks of darts:
+// dartStep is the step that sews the darts of a piece, and turns its plies in, where no step speaks of darts:
 // the first at the machine or by hand that sews an edge of it, for they are closed
 // before that; where none does, the first of any stage.
 func (g *garment) dartStep(p *piece) string {

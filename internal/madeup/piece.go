@@ -13,6 +13,7 @@ type piece struct {
 	edges  []*edge
 	occurs int
 	of     string // its cloths as written
+	inner  *piece // what lies behind it, cut once more
 	levels bool   // it bears levels
 	darted bool
 	drawn  bool // it has an outline of its own, drawn edge by edge
@@ -94,7 +95,7 @@ func fair(list []point) bool {
 func (g *maker) writePieces() {
 	g.line("pieces:")
 	kinds := []func(string){g.writeOutline, g.writeOutline, g.writeOutline, g.writeHalf, g.writeHalf, g.writeHalf, g.writeLike, g.writeLike,
-		g.writeRectangle, g.writeTrapezoid, g.writeRing, g.writeGodet}
+		g.writeRectangle, g.writeTrapezoid, g.writeRing, g.writeGodet, g.writeInner}
 	n := 1 + g.IntN(g.Size+2)
 	for i := range n {
 		write := kinds[g.IntN(len(kinds))]
@@ -110,9 +111,15 @@ func (g *maker) begin(name string, halved bool) *piece {
 	p := &piece{name: name}
 	g.line("  %s:", name)
 	p.of = "shell"
-	if g.chance(35) && len(g.parts) > 1 {
+	switch {
+	case g.chance(35) && len(g.parts) > 1:
 		part := g.parts[1+g.IntN(len(g.parts)-1)]
 		p.of = pick(g, part, "[shell, "+part+"]")
+	case g.chance(12):
+		p.of = "[shell, shell]"
+		if slices.Contains(g.parts, "fusing") && g.chance(60) {
+			p.of = "[shell, fusing, shell]"
+		}
 	}
 	g.line("    of: %s", p.of)
 	switch {
@@ -372,6 +379,34 @@ func (g *maker) writeLevels(p *piece, corners []point) {
 	}
 	p.levels = true
 	g.line("    levels: {%s: %s}", pick(g, "bust", "hip", "rib line"), bare(y, g.units))
+}
+
+// sewnIn are the cloths that a piece is sewn in: what stiffens it is caught with them,
+// and so is a second ply.
+func (p *piece) sewnIn() string {
+	switch p.of {
+	case "[shell, fusing]", "[shell, shell]", "[shell, fusing, shell]":
+		return "shell"
+	}
+	return p.of
+}
+
+// writeInner writes a piece that lies behind a drawn one, of the same cloth.
+func (g *maker) writeInner(name string) {
+	for _, of := range g.pieces {
+		if !of.drawn || of.inner != nil || of.of != "shell" {
+			continue
+		}
+		p := &piece{name: "inner " + of.name, occurs: of.occurs, of: of.of, like: of, levels: of.levels}
+		for _, e := range of.edges {
+			own := *e
+			p.edges = append(p.edges, &own)
+		}
+		of.inner = p
+		g.line("  %s: {like: %s}", p.name, of.name)
+		return
+	}
+	g.writeRectangle(name)
 }
 
 // writeLike writes a piece that is like a drawn one.

@@ -110,7 +110,7 @@ func (g *maker) writeSeams() {
 	var lines []string
 	for i := range g.Size + g.IntN(g.Size+1) {
 		p, q := pick(g, g.pieces...), pick(g, g.pieces...)
-		if p.of != q.of {
+		if p.sewnIn() != q.sewnIn() {
 			continue
 		}
 		g.drawnUp = false
@@ -128,7 +128,7 @@ func (g *maker) writeSeams() {
 		case run:
 			more := pick(g, g.pieces...)
 			second := ""
-			if more.of == p.of {
+			if more.sewnIn() == p.sewnIn() {
 				second = g.take(more)
 			}
 			if second != "" && (g.level[second] == "" || g.level[second] != g.level[b]) {
@@ -137,6 +137,8 @@ func (g *maker) writeSeams() {
 			lines = append(lines, fmt.Sprintf("%s: {join: [[%s], [%s]], %s}", name, a, b, g.sewn()))
 		case p.occurs%2 == 0 && g.chance(12):
 			lines = append(lines, fmt.Sprintf("%s: {join: [%s, %s], %s}", name, a, a, g.sewn()))
+		case p.inner != nil && !strings.Contains(strings.Join(lines, " "), a):
+			lines = append(lines, fmt.Sprintf("%s: {join: [%s, %s, inner %s], %s}", name, a, b, a, g.sewnThrough()))
 		default:
 			lines = append(lines, fmt.Sprintf("%s: {join: [%s, %s], %s}", name, a, b, g.sewn()))
 			if !strings.Contains(lines[len(lines)-1], "enclosed") { // what turns behind is not what a zip closes
@@ -161,10 +163,16 @@ func (g *maker) sewn() string {
 		k = pick(g, seamKinds...)
 	}
 	out := g.words(k)
-	if k.name == "lapped-raw" { // its overlap is a measure of its type
+	if k.name == "lapped-raw" || k.name == "lace-lapped" { // whose overlap is a measure of their own
 		return out
 	}
 	return out + g.meant()
+}
+
+// sewnThrough is how a seam is sewn in which a third ply is caught.
+func (g *maker) sewnThrough() string {
+	return g.words(pick(g, kind{"plain", nil}, kind{"plain", []string{"allowance=18"}}, kind{"topstitched-open", nil}, kind{"yoke-enclosed", nil},
+		kind{"yoke-enclosed", []string{"allowance=12"}}, kind{"two-piece-band", nil}))
 }
 
 func (g *maker) meant() string {
