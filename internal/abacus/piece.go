@@ -289,7 +289,11 @@ func (g *garment) readFolds(p *piece, v node) {
 func (g *garment) say(p *piece, edges node) {
 	for _, name := range edges.words() {
 		e, v := p.edge(name), edges.get(name)
-		if !v.isMap() {
+		switch {
+		case v.text() == "fold":
+			e.fold = true
+			continue
+		case !v.isMap():
 			e.own = v
 			continue
 		}

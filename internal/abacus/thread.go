@@ -1,6 +1,9 @@
 package abacus
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // A thread is what is sewn with one thread.
 type thread struct {
@@ -92,11 +95,9 @@ func (g *garment) threads() []*thread {
 // with, or its first finish; "" where none is said.
 func (g *garment) firstThread(p *piece) string {
 	for _, s := range g.seams {
-		for _, side := range s.sides {
-			for _, u := range side {
-				if u.p == p {
-					return s.record.get("thread").text()
-				}
+		for _, u := range slices.Concat(s.sides[0], s.sides[1], s.behind) {
+			if u.p == p {
+				return s.record.get("thread").text()
 			}
 		}
 	}

@@ -118,11 +118,9 @@ func (g *garment) dartStep(p *piece) string {
 // hasEdgeOf says whether the seam or finish of this name has an edge of a piece.
 func (g *garment) hasEdgeOf(name string, p *piece) bool {
 	for _, one := range g.seams {
-		for _, side := range one.sides {
-			for _, u := range side {
-				if one.name == name && u.p == p {
-					return true
-				}
+		for _, u := range slices.Concat(one.sides[0], one.sides[1], one.behind) {
+			if one.name == name && u.p == p {
+				return true
 			}
 		}
 	}
