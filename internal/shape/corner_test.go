@@ -270,3 +270,27 @@ func TestMeetsAtTheWiderAllowanceHoweverItLies(t *testing.T) {
 		near(t, "inner corner", cutOf(t, turned(inner, by), []float64{40, 0, 0, 0, 0}, nil).AllowanceArea, 4800, 0.1)
 	}
 }
+
+// A side that ends at (200, 200) is carried on, 5 mm outside itself, through a hem of 120 mm
+// along an arc of 400 about (482.84, 482.84) that leaves it at 45°: it meets the hem's cut
+// line, the arc of 280, at (205, 482.84 − √(280² − 277.84²)) = (205, 448.13). In how many
+// chords the arc is followed says nothing of how far the two may meet from the corner.
+func TestMeetsACurveFarFromTheCorner(t *testing.T) {
+	const r, k = 400, 106.0868 // the handles of an arc of 45° are 4/3 tan(45°/4) long
+	d := math.Sqrt2 / 2
+	begin := Point{200, 200}
+	end := Point{begin.X + r*(d-1), begin.Y + r*d}
+	o := Outline{From: Point{0, 0}, Edges: []Edge{
+		{Name: "bottom", To: Point{200, 0}}, {Name: "side", To: begin},
+		{Name: "hem", To: end, C1: Point{begin.X - k*d, begin.Y + k*d}, C2: Point{end.X, end.Y - k}, Curved: true},
+		{Name: "top", To: Point{0, end.Y}}, {Name: "left", To: Point{0, 0}},
+	}}
+	cut := cutOf(t, o, []float64{0, 5, 120, 0, 0}, nil)
+	_, most := cut.Ring.Bounds()
+	near(t, "how far out it goes", most.X, 205, 0.05)
+	least := math.Inf(1)
+	for _, p := range cut.Ring {
+		least = min(least, math.Hypot(p.X-205, p.Y-448.13))
+	}
+	near(t, "the meeting", least, 0, 0.05)
+}

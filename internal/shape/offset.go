@@ -186,7 +186,7 @@ func (b *border) meetAfter(t tops, k int, c turn) (int, Point, bool) {
 	}
 	begin := c.end1().Sub(c.in.times(c.a2))
 	end := m.Add(c.in.times(distance(m, c.end1()) + c.a2))
-	for x := range farthest {
+	for x := range b.base {
 		i := b.on(k, x)
 		if i < 0 {
 			break
@@ -210,7 +210,7 @@ func (b *border) meetBefore(t tops, k int, c turn) (int, Point, bool) {
 	}
 	begin := c.end2().Add(c.out.times(c.a1))
 	end := m.Sub(c.out.times(distance(m, c.end2()) + c.a1))
-	for x := range farthest {
+	for x := range b.base {
 		i := b.back(j, x)
 		if i < 0 {
 			break
@@ -286,8 +286,8 @@ func (b *border) squareEnd(t tops, seg int, c turn, depth float64, side, end Poi
 	return c.at.Add(side.right().times(depth)), c.cos > 0 && room(t, seg, c, -float64(depth*c.sin))
 }
 
-// farthest is how many segments of an edge may be trimmed away at a
-// corner before the search is given up.
+// farthest is how many segments of two edges together may be trimmed away at an
+// inward corner before the search is given up: all pairs of them are tried.
 const farthest = 24
 
 // trimFar lets the tops of two edges meet further from the corner, where
