@@ -94,7 +94,7 @@ func (g *garment) linesOf(f *finish) (n float64, known bool) {
 		}
 		before, _, after := u.p.neighbours(u.e.name)
 		switch {
-		case g.goesOn(u.p, before) || g.goesOn(u.p, after) || g.goesOn(u.p, u.e) || mine(before) && mine(after):
+		case g.sewnOver(u.p) || g.goesOn(u.p, before) || g.goesOn(u.p, after) || g.goesOn(u.p, u.e) || mine(before) && mine(after):
 			return 0, false
 		case mine(before) && !before.fold: // counted with that one
 			continue
@@ -110,6 +110,16 @@ func (g *garment) linesOf(f *finish) (n float64, known bool) {
 		}
 	}
 	return n, n > 0
+}
+
+// sewnOver reports whether an edge of a piece stands on both sides of a seam of several: it
+// would lie under itself, and how its piece goes on beside it nobody can say.
+func (g *garment) sewnOver(p *piece) bool {
+	return slices.ContainsFunc(g.seams, func(s *seam) bool {
+		return len(s.sides[0])+len(s.sides[1]) > 2 && slices.ContainsFunc(s.sides[0], func(u use) bool {
+			return u.p == p && slices.ContainsFunc(s.sides[1], func(o use) bool { return o.e == u.e })
+		})
+	})
 }
 
 // goesOn reports whether something is sewn or buttoned to an edge.
