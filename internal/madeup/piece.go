@@ -420,7 +420,7 @@ func (g *maker) writeLike(name string) {
 	of := drawn[g.IntN(len(drawn))]
 	var behind []string // cloths in which a copy does not lie behind the shell itself
 	for _, part := range g.parts {
-		if part != "shell" || !of.levels {
+		if part != "shell" || !of.levels && !slices.ContainsFunc(of.edges, func(e *edge) bool { return e.name == "hem" && !e.fold }) {
 			behind = append(behind, part)
 		}
 	}
