@@ -2,6 +2,7 @@ package garment
 
 import (
 	"errors"
+	"math"
 	"slices"
 	"strings"
 
@@ -112,6 +113,9 @@ func (f *form) takeStrip(strip shape.Outline, was []int, r *record.BorderSpec) {
 			continue
 		}
 		notes[i] = f.notes[of]
+		if a, b := strip.Edges[i].To, f.outline.Edges[of].To; math.Hypot(a.X-b.X, a.Y-b.Y) > 1e-6 {
+			notes[i].to = notes[i].at // it was cut short: no line of the record says where it ends
+		}
 	}
 	on := func(edge string) bool {
 		return slices.ContainsFunc(r.Along, func(e record.EdgeRef) bool { return f.called(e.Edge) == f.called(edge) })
