@@ -118,6 +118,7 @@ const (
 	slitRule     = "a ring of a whole turn in one panel is slit, without allowances at its sides"
 	broughtRule  = "none beside its sizes, which have their allowances in them"
 	finishRule   = "what the finish needs, as nothing is written at the edge"
+	blockRule    = "none: a block lies within what it strengthens"
 	pieceRule    = "the piece's allowance, as nothing is written at the edge"
 	seamRule     = "what the seam needs, as nothing is written at the edge or the piece"
 	buildRule    = "the usual allowance of this garment, as nothing is written at the edge or the piece and no seam asks for one"
@@ -156,6 +157,9 @@ func (w *index) fixed(p *Piece, e *PieceEdge) {
 		}
 	case f.allowance.Given():
 		e.rule, e.allow = pieceRule, f.allowance.V.MM()
+		if r := e.piece.Record; r.Block != nil && !r.Allowance.Given() {
+			e.rule = blockRule
+		}
 	case w.clothAllowance(p).Given():
 		e.rule, e.allow = clothRule, w.clothAllowance(p).V.MM()
 	}
@@ -249,7 +253,7 @@ func (w *derivation) allowance(p *Piece, e *PieceEdge) {
 		w.Remark(figure.Written, "finish", r.Type.V, r.Type.At, "")
 		t = w.AtLeastNothing(w.formula(e.finish.kind.Gives.A, finishMeasures(e.finish)))
 		source = e.finish.kind.Source
-	case foldRule, slitRule, broughtRule:
+	case foldRule, slitRule, broughtRule, blockRule:
 		t = w.Constant(0, mm)
 		source = figure.Practice
 	default:
