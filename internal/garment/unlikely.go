@@ -3,12 +3,10 @@ package garment
 import (
 	"math"
 
-	"hembook/internal/fault"
 	"hembook/internal/meant"
 	"hembook/internal/measure"
 	"hembook/internal/record"
 	"hembook/internal/sewn"
-	"hembook/internal/trade"
 	"hembook/internal/words"
 )
 
@@ -48,6 +46,7 @@ func (w *doubter) tellUnlikely() {
 	}
 	w.buttonsOnEdge()
 	w.passesHead()
+	w.passesHips()
 	w.bandsStretch()
 	w.unstretching()
 }
@@ -380,83 +379,5 @@ func (w *doubter) farInside(n *record.Notion, e *PieceEdge) {
 		line := w.written(now) + " inside " + n.Along.V.Piece + "." + n.Along.V.Edge
 		f.Hint = "did you mean " + line + "?"
 		f.InsteadAt(n.Along.At, "", line)
-	}
-}
-
-// headUsual is the head of an adult, mm, where the record gives none, and headKnit how
-// many times its length the neck of a knit opens (common practice, no source).
-const (
-	headUsual = 550
-	headKnit  = 1.5
-)
-
-// widerBy is how many times its length an edge opens when it is stretched, and whether
-// its cloth says so.
-func (w *doubter) widerBy(e *PieceEdge) (share float64, said bool) {
-	u := EdgeUse{Piece: e.piece, Edge: e}
-	c := w.stretchCloth(e.piece, !steep(u))
-	switch {
-	case c == nil || !c.Gives():
-		return 1, true
-	case c.Stretch.Given() && e.piece.Grain != "bias":
-		return 1 + float64(stretchIn(c, e.piece.Grain, !steep(u)).V)/100, true
-	}
-	return headKnit, false
-}
-
-// passesHead warns of a neck that is closed all round and too narrow for a head.
-func (w *doubter) passesHead() {
-	head, at := headUsual*1.0, fault.Pos{}
-	if l, ok := w.t.BodyLength(w.b.DraftedFor, "head"); ok {
-		head, at = l.V.MM(), l.At
-		if head < headUsual/2 {
-			w.faults.Warnf(at, "did you mean "+w.tape().Exact(10*head)+"?", "a head of %s cannot be a body's", w.tape().Exact(head)).InsteadAt(at, "", w.written(10*head))
-			return
-		}
-	} else if trade.WhoIs(w.b.For.Who.V) == trade.Child {
-		return
-	}
-	s := w.g.Sewn
-	for _, o := range w.opens {
-		if w.openingName(o.Spans) != "neck" || o.Lap > 0 {
-			continue
-		}
-		long, most, opens := 0.0, 0.0, false
-		guessed := false // nobody says how far its cloth stretches
-		seen := map[*PieceEdge]bool{}
-		for _, sp := range o.Spans {
-			e := w.edgeAt(sp.Side)
-			opens = opens || e.finish == nil && e.seam == nil // the record has not come so far yet
-			seen[e] = true
-			share, said := w.widerBy(e)
-			long, most, guessed = long+sp.Length(), most+float64(sp.Length()*share), guessed || !said
-		}
-		for _, c := range w.slits { // it opens further where a closure ends at it
-			for _, id := range c.Joins {
-				for _, side := range [...]*PieceEdge{w.edgeAt(s.Joins[id].A.Side), w.edgeAt(s.Joins[id].B.Side)} {
-					opens = opens || seen[side] || seen[side.beside(1)] || seen[side.beside(-1)]
-				}
-			}
-			for _, sp := range c.Open {
-				e := w.edgeAt(sp.Side)
-				opens = opens || seen[e.beside(1)] || seen[e.beside(-1)]
-			}
-		}
-		if opens || most >= head {
-			continue
-		}
-		e := w.edgeAt(o.Spans[0].Side)
-		if !at.Given() {
-			at = e.note.at
-		}
-		hint := "make it wider, or put a zip or buttons in that open it"
-		opened := "is " + w.tape().About(long) + " all round"
-		switch {
-		case most > long && guessed:
-			opened += ", and stretched to about " + w.tape().About(most)
-		case most > long:
-			opened = "opens to " + w.tape().About(most)
-		}
-		w.faults.Warnf(at, hint, "the neck %s, the head is %s", opened, w.tape().About(head))
 	}
 }
