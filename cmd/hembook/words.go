@@ -96,7 +96,8 @@ func tellWord(word string, out io.Writer) error {
 			}
 		}
 	}
-	if tellTrade(key, found, out) || found {
+	inTrade := tellTrade(key, found, out)
+	if found || tellGuide(key, inTrade, out) || inTrade {
 		return nil
 	}
 	return noSuchWord(key)
