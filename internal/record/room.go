@@ -338,6 +338,7 @@ func (r *Room) ReadBuild(bf BuildFile) (*Build, []fault.Fault) {
 		o.readOutlines()
 		r.readRepeats(b, &faults)
 		b.settleBands()
+		r.tellLittle(b, &faults)
 		r.checkBuild(b, &faults)
 		b.partPairs()
 	}
