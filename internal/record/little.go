@@ -29,13 +29,10 @@ func (r *Room) tellLittle(b *Build, faults *fault.Faults) {
 		return
 	}
 	b.NotUnit = true
-	write := "units: " + meant.String()
-	f := faults.Warnf(b.unitsPlace(), "was it measured in "+meant.String()+"? write "+write,
+	f := faults.Warnf(b.unitsPlace(), "was it measured in "+meant.String()+"? say so, as units: "+meant.String(),
 		"the largest piece is %s: too small for a %s", words.Tape(unit).Exact(largest), b.Garment.V)
 	if b.Units.Given() {
 		f.InsteadAt(b.Units.At, b.Units.V, meant.String())
-	} else {
-		f.Set(b.unitsPlace(), "", write)
 	}
 }
 
