@@ -64,8 +64,10 @@ It never overwrites a file.`,
 				return useErrorf("--units is for a new workroom; a garment has its own: write units: %s in its record", units)
 			case list:
 				return printDrafts(room, inside, cmd.OutOrStdout())
-			case how.from == "" && (how.with != "" || how.wearer != "" || how.cloth != ""):
+			case how.from == "" && (how.with != "" || how.wearer != "" || how.size != "" || how.cloth != ""):
 				return useErrorf("say which draft too: --from straight-skirt\n    hembook begin --drafts lists them")
+			case how.wearer != "" && how.size != "":
+				return useErrorf("--wearer and --size are two ways to say the size: take one")
 			case how.from != "" && len(args) == 0:
 				return useErrorf("and a name, please: hembook begin \"Market skirt\" --from %s", how.from)
 			case len(args) == 0 && inside:
@@ -81,6 +83,7 @@ It never overwrites a file.`,
 	cmd.Flags().StringVar(&how.from, "from", "", "the `draft` that draws it")
 	cmd.Flags().StringVar(&how.with, "with", "", "the `measurements` for it, as \"waist 74 cm, hip 98 cm\"")
 	cmd.Flags().StringVar(&how.wearer, "wearer", "", "draw it for the size of this `wearer`, by the file's name")
+	cmd.Flags().StringVar(&how.size, "size", "", "draw it for a `size` of a published table, as \"misses 12\"")
 	cmd.Flags().StringVar(&how.cloth, "cloth", "", "the `cloth` it is cut from, by the file's name")
 	cmd.Flags().BoolVar(&list, "drafts", false, "list what can be drawn, and from which measurements")
 	cmd.Flags().StringVar(&units, "units", "", "what a bare number is in, in a new workroom: mm, cm or `in` (else mm)")

@@ -22,6 +22,7 @@ type drafting struct {
 	from   string // the draft
 	with   string // "waist 74 cm, hip 98 cm"
 	wearer string
+	size   string // "misses 12": of a published table
 	cloth  string
 }
 
@@ -37,6 +38,11 @@ func draftText(room *record.Room, how drafting, ask io.Reader, out io.Writer) ([
 	if how.wearer != "" {
 		if err := sizeOf(room, how.wearer, d, values, out); err != nil {
 			return nil, err
+		}
+	}
+	if how.size != "" {
+		if err := tableSize(how.size, d, values, unit, out); err != nil {
+			return nil, useError{refusalOf(err)}
 		}
 	}
 	if err := values.Read(d, how.with, unit); err != nil {
@@ -89,6 +95,9 @@ func exampleOf(asks []draft.Ask, unit measure.Unit) string {
 func askFor(asks []draft.Ask, into draft.Values, unit measure.Unit, from io.Reader, out io.Writer) error {
 	lines := bufio.NewScanner(from)
 	for _, a := range asks {
+		if drawn := draft.Tape(a.Name); drawn != "" {
+			fmt.Fprintf(out, "\n%s\n", drawn)
+		}
 		for {
 			fmt.Fprintf(out, "%s (%s), in %s: ", a.Name, a.About, unit)
 			if !lines.Scan() {
@@ -138,6 +147,29 @@ func sizeOf(room *record.Room, name string, d *record.Draft, into draft.Values, 
 	return nil
 }
 
+// tableSize takes what a published table says of a size, as far as the draft asks for it.
+func tableSize(said string, d *record.Draft, into draft.Values, unit measure.Unit, out io.Writer) error {
+	t, column, err := draft.SizeNamed(said)
+	if err != nil {
+		return err
+	}
+	var known, open []string
+	for _, m := range d.Measures {
+		mm, ok := t.Of(m.Name.V, column)
+		if !ok {
+			open = append(open, m.Name.V)
+			continue
+		}
+		into[m.Name.V] = mm
+		known = append(known, m.Name.V+" "+words.Tape(unit).Written(mm)+" "+unit.String())
+	}
+	if known == nil {
+		return fault.Refuse("measure: "+strings.Join(open, ", "), "%s has nothing that %s asks for", t.Name, d.Name.V)
+	}
+	fmt.Fprintf(out, "Drawn for %s %s: %s\n(%s).\n", t.Name, t.Sizes[column], strings.Join(known, ", "), t.Source)
+	return nil
+}
+
 // clothFor is the cloth a new record names: the one said, the only one on the shelf, or
 // which is asked for at a terminal.
 func clothFor(room *record.Room, name string, ask io.Reader, out io.Writer) (string, error) {
@@ -165,7 +197,7 @@ func clothFor(room *record.Room, name string, ask io.Reader, out io.Writer) (str
 	return names[0], nil
 }
 
-// listDrafts prints what can be drawn, and from which measurements.
+// listDrafts prints what can be drawn, from which measurements, and for which sizes.
 func listDrafts(own []*record.Draft, out io.Writer) {
 	for _, d := range draft.Among(own) {
 		var must, may []string
@@ -180,5 +212,9 @@ func listDrafts(own []*record.Draft, out io.Writer) {
 		if may != nil {
 			fmt.Fprintf(out, "  may be told %s\n", strings.Join(may, ", "))
 		}
+	}
+	fmt.Fprint(out, "\nsizes, as --size \"misses 12\"\n")
+	for _, t := range draft.SizeTables() {
+		fmt.Fprintf(out, "  %s %s\n    %s\n", t.Name, strings.Join(t.Sizes, ", "), t.Source)
 	}
 }

@@ -163,6 +163,9 @@ func TestWorkedExamples(t *testing.T) {
 		{"tunic", "bust 100, upper arm 30, head 57, reach 76, length 75", measure.UnitCM, []string{"hem: {to: [29, 0]}", "rectangle: [42, 47]"}, "(100 + 16)/4; 30 + 12; 76 − 29"},
 		{"pyjama-trousers", "waist 80, hip 88, rise 27, inside leg 76", measure.UnitCM, []string{"inner leg: [28.75, 76]", "inner leg: [36.25, 76]"}, "debbyola: 25 × 0.15 = 3.75 and 25 × 0.45 = 11.25, on a quarter of 88 + 12"},
 		{"circle-skirt", "waist 72, length 60, waist ease 0, quarters 4", measure.UnitCM, []string{"circle: {share: 1, waist: 72, length: 60"}, "geometry"},
+		// Baldt draws the neck of a shirt a sixth of the neck wide: 15 in, 2 1/2 in
+		{"shirt", "bust 36, neck 15, upper arm 12, reach 31, length 28, bust ease 8", measure.UnitIn, []string{"hem: {to: [11, 0]}", "shoulder: [2.5, 28]", "[2.5, 28]", "count: 7"}, "Baldt, Clothing for Women, 1916, To draft shirt: 15/6 = 2.5; (36 + 8)/4 = 11"},
+		{"wrap-skirt", "waist 28, hip 40, length 28, hip ease 0, waist ease 0, wrap 4.5, tie 30", measure.UnitIn, []string{"side: [14.5, ", "side: [10, ", "rectangle: [97, ", "at: 30, name: first"}, "JSS 2 home economics, All Saints Secondary School: hip 40/4 = 10, and 4.5 more in front; 28 + 2 × 4.5 + 2 × 30 = 97"},
 		{"a-line-skirt", "waist 74, hip 94, length 60", measure.UnitCM, []string{"side: [25, 40]"}, "(94 + 6)/4; 60 − 20"},
 	}
 	drawn := map[string]bool{}
