@@ -47,7 +47,7 @@ func (w *pleater) pleatTaper(p *Piece, spec *record.PleatSpec, edge string, leng
 func (w *pleater) runsOut(p *Piece, spec *record.PleatSpec, edge string, length float64, own bool) (t shape.Taper, ok bool) {
 	f, runs := &p.form, spec.Runs
 	if !spec.Drawn.V { // of a round; else the reader tells it
-		w.pleatFault(own, runs.At, "leave runs: out: the pleats are let in through the whole piece", "pleats on %s.%s that run out would be drawn open", p.Name, edge)
+		w.pleatFault(own, runs.At, "leave runs: out: the pleats go through the whole piece", "pleats on %s.%s that run out would be drawn open", p.Name, edge)
 		return t, false
 	}
 	middle, _, _ := f.outline.PointOn(edge, length/2)
