@@ -161,8 +161,8 @@ func (w *doubter) passesHips() {
 			continue
 		}
 		r := w.passageOf(&w.opens[i])
-		if r.further || r.most >= round {
-			continue
+		if r.further || r.most >= round || !ok && r.most > r.long {
+			continue // how far it must stretch for hips that nobody wrote is not known
 		}
 		w.faults.Warnf(r.at, "put a zip into a seam, or leave a part of a side open: a slit", "the waist %s and the hips are %s%s: they do not pass", w.opensTo(r), about, w.tape().About(round))
 	}

@@ -20,12 +20,13 @@ const leastLargest = 250
 var nextUnit = map[measure.Unit]measure.Unit{measure.UnitMM: measure.UnitCM, measure.UnitCM: measure.UnitIn}
 
 // tellLittle warns where even the largest piece of a garment is far too small for a body:
-// a record in centimetres that does not say so, in a workroom in millimetres.
+// a record in centimetres that does not say so, in a workroom in millimetres. One
+// without an order of work has not come so far, and may be a study of a few pieces.
 func (r *Room) tellLittle(b *Build, faults *fault.Faults) {
 	largest := b.largestPiece()
 	unit := r.UnitOf(b)
 	meant, known := nextUnit[unit]
-	if !known || largest == 0 || largest >= leastLargest || !words.AnyOf(b.Garment.V, worn) || childSize(b) || b.NotUnit {
+	if !known || len(b.Work) == 0 || largest == 0 || largest >= leastLargest || !words.AnyOf(b.Garment.V, worn) || childSize(b) || b.NotUnit {
 		return
 	}
 	b.NotUnit = true
