@@ -1,7 +1,9 @@
 package compose
 
 import (
+	"math"
 	"strconv"
+	"strings"
 
 	"hembook/internal/document"
 	"hembook/internal/draw"
@@ -21,25 +23,8 @@ func lays(d *Draft, b *notebook.BuildPage) {
 			d.Say(document.Say("No lay plan: " + l.Why + "."))
 			continue
 		}
-		figures := make([]*figure.Figure, 0, len(l.Figures)+1)
-		for k := range l.Figures {
-			figures = append(figures, &l.Figures[k])
-		}
-		d.Facts(append(figures, &l.OnHand)...)
-		if len(l.Drawing) > 0 {
-			d.Add(document.Sketch{Drawn: l.Drawing})
-			d.Note("In each piece: its number, how far it lies from " + l.Along + ", and from " + l.Across + ". R: a remnant.")
-		}
-		d.doing(l.Doing)
-		d.ways(l)
+		d.Add(document.Section{As: "laying", Blocks: d.Within(func() { d.laying(l) })})
 		d.matched(l)
-		left := d.Within(func() { d.leftOver(l) })
-		if len(l.Chalked) > beside || len(left) == 0 {
-			d.chalked(l)
-			d.Add(left...)
-			continue
-		}
-		d.Add(document.Columns{Of: [][]document.Block{d.Within(func() { d.chalked(l) }), left}})
 	}
 }
 
@@ -85,6 +70,50 @@ func ShelfWords(style measure.Style, over float64) string {
 	return length(over) + " over"
 }
 
+// laying is the sheet that one cuts a cloth from: how much to buy, the plan, and where to
+// chalk.
+func (d *Draft) laying(l *notebook.LayPlan) {
+	figures := make([]*figure.Figure, 0, len(l.Figures)+1)
+	for k := range l.Figures {
+		figures = append(figures, &l.Figures[k])
+	}
+	d.Facts(append(figures, &l.OnHand)...)
+	if len(l.Drawing) > 0 {
+		d.Add(document.Sketch{Drawn: l.Drawing, Narrow: l.Narrow, ID: l.Anchor})
+		d.Note(d.planWords(l))
+	}
+	d.doing(l.Doing)
+	d.ways(l)
+	chalk := d.Within(func() { d.chalked(l, 0, len(l.Chalked)) })
+	left := d.Within(func() { d.leftOver(l) })
+	if len(l.Chalked) > ChalkBeside {
+		half := (len(l.Chalked) + 1) / 2
+		chalk = d.Within(func() { d.chalked(l, 0, half) })
+		d.Add(document.Columns{Of: [][]document.Block{chalk, d.Within(func() { d.chalked(l, half, len(l.Chalked)) })}})
+		d.Add(left...)
+	} else if len(left) > 0 {
+		d.Add(document.Columns{Of: [][]document.Block{chalk, left}})
+	} else {
+		d.Add(chalk...)
+	}
+}
+
+// planWords says what the drawing of a lay shows.
+func (d *Draft) planWords(l *notebook.LayPlan) string {
+	tapes := "cm"
+	if d.Style.One().System == measure.Imperial {
+		tapes = "inches"
+	}
+	words := "Measure from " + l.Across + " and from " + l.Along + " to the red corner. Tapes in " + tapes + "."
+	if len(l.Left) > 0 {
+		words += " R: a remnant, with the largest rectangle in it."
+	}
+	if len(l.Stripes) > 0 {
+		words += " Fine lines: the stripes."
+	}
+	return words
+}
+
 // matched tables what must meet in the pattern of the cloth, and how it does.
 func (d *Draft) matched(l *notebook.LayPlan) {
 	if len(l.Matches) == 0 {
@@ -98,50 +127,70 @@ func (d *Draft) matched(l *notebook.LayPlan) {
 	t.End()
 }
 
-// beside is how many pieces a chalk table has at most for another to stand beside it.
-const beside = 24
+// ChalkBeside is how many pieces a chalk table has at most; a longer one is set in two
+// beside each other.
+const ChalkBeside = 14
 
 // leftOver tables the remnants by their numbers in the drawing.
 func (d *Draft) leftOver(l *notebook.LayPlan) {
 	if len(l.Left) == 0 {
 		return
 	}
-	t := d.Table("Remnants of "+l.Cloth, document.Words("remnant"), document.Figures("up to"), document.Figures("area"))
+	t := d.Table("Remnants of "+l.Cloth, document.Words("remnant"), document.Figures("holds, "+d.tapeUnit()), document.Figures("area"))
 	for k := range l.Left {
 		r := &l.Left[k]
-		size := d.Style
-		if size.System == measure.Both {
-			size.System = measure.Metric
-		}
-		t.RowOf(document.As(document.Strong, "R"+strconv.Itoa(k+1))).
-			Cell(document.As(document.Measured, size.Length(measure.MM(r.Wide).Round(measure.Millimetre))+" × "+size.Length(measure.MM(r.Long).Round(measure.Millimetre)))).Figures(&r.Area)
+		t.RowOf(document.As(document.Strong, "R"+strconv.Itoa(k+1))).Cell(d.tapes(r.Wide, r.Long)).Figures(&r.Area)
 	}
 	t.End()
 }
 
-// chalked lists where each piece lies.
-func (d *Draft) chalked(l *notebook.LayPlan) {
-	if len(l.Chalked) == 0 {
+// chalked lists where pieces lie, in the order of chalking, and how much room each takes.
+func (d *Draft) chalked(l *notebook.LayPlan, from, to int) {
+	if from >= to {
 		return
 	}
-	t := d.Table("Chalk table: "+l.Cloth, document.Words("number and piece"),
-		document.Figures("from "+l.Across), document.Figures("from "+l.Along), document.Words("turned")).Long()
-	for i := range l.Chalked {
-		q := &l.Chalked[i]
+	unit := d.tapeUnit()
+	caption := "Where to chalk: " + l.Cloth
+	if from > 0 {
+		caption += ", continued"
+	}
+	t := d.Table(caption, document.Words("number and piece"), document.Figures(unit+" from "+l.Across), document.Figures(unit+" from "+l.Along), document.Figures("takes"), document.Words("done"))
+	for i := range l.Chalked[from:to] {
+		q := &l.Chalked[from+i]
 		name := q.Piece
 		if copies := draw.WhichCopies(q); copies != "" {
 			name += ", " + copies
 		}
-		t.RowOf(document.As(document.Strong, strconv.Itoa(q.Number)), document.Say(" "+name))
-		t.Cell(d.fromTo(q.Side, q.SideTo))
-		t.Cell(d.fromTo(q.End, q.EndTo)).Words(draw.TurnWords(q))
+		head := document.Phrase{document.As(document.Strong, strconv.Itoa(q.Number)), document.Say(" " + name)}
+		if turned := draw.TurnWords(q); turned != "" {
+			head = append(head, document.As(document.Small, turned))
+		}
+		t.RowOf(head...).Cell(d.tapes(q.Side)).Cell(d.tapes(q.End)).Cell(d.tapes(q.SideTo-q.Side, q.EndTo-q.End)).Words("☐")
 	}
 	t.End()
 }
 
-// fromTo is where something begins and ends, in whole millimetres.
-func (d *Draft) fromTo(from, to float64) document.Inline {
-	return document.Quantity(d.Style.Range(measure.MM(from).Round(measure.Millimetre), measure.MM(to).Round(measure.Millimetre)))
+// tapeUnit is what tapes leave unsaid.
+func (d *Draft) tapeUnit() string {
+	if d.Style.One().System == measure.Imperial {
+		return "in"
+	}
+	return "mm"
+}
+
+// tapes are lengths as one tape has them, in whole millimetres or sixteenths of an inch,
+// without their unit.
+func (d *Draft) tapes(mm ...float64) document.Inline {
+	one := d.Style.One()
+	var words []string
+	for _, v := range mm {
+		text, _ := measure.Inches(measure.MM(v))
+		if one.System != measure.Imperial {
+			text = one.Number(math.Round(v), 0)
+		}
+		words = append(words, strings.TrimSuffix(text, " in"))
+	}
+	return document.As(document.Measured, strings.Join(words, " × "))
 }
 
 // hangs shows how far hems dropped before they were levelled.

@@ -144,7 +144,7 @@ func boardPositions(p *Problem, at *lay.Problem, plan *lay.Plan, going []single)
 		out[i].End, out[i].EndTo = snap(out[i].End-least.X), snap(out[i].EndTo-least.X)
 		out[i].Side, out[i].SideTo = snap(out[i].Side-least.Y), snap(out[i].SideTo-least.Y)
 	}
-	return out
+	return chalkedInOrder(out)
 }
 
 // cornerOf is the corner of the box about a ring.

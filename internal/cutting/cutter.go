@@ -186,7 +186,7 @@ func (c *Cutter) solve(g *garment.Garment, l *Lay) {
 		l.Plan = plan
 		p.measure(plan)
 		l.Stopped = c.stopped(&p.Lay)
-		l.Chalked = p.positions(plan)
+		l.Chalked = chalkedInOrder(p.positions(plan))
 		l.Doing = l.doing()
 		l.Width = l.widthFigure()
 		l.lengthFigures()

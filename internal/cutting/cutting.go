@@ -84,7 +84,7 @@ type Lay struct {
 	Ways      []WayOut        // to get by where the shelf has too little
 	Bought    figure.Private
 	ToBuy     figure.Private
-	Chalked   []Position // in the order of laying
+	Chalked   []Position // in the order of chalking
 	Doing     []string   // how folded cloth is folded, chalked and cut, in order
 	Left      []Remnant  // what is left within the length of the lay
 	Shelf     []OnShelf  // remnants of the cloth that are there already, and whether they would do
@@ -122,7 +122,7 @@ func (l *Lay) Use() string {
 
 // A Position is one cut piece on the cloth: what one chalks from.
 type Position struct {
-	Number   int // from 1, as in the drawing
+	Number   int // from 1, in the order of chalking
 	Piece    string
 	Copy     int     // from 1
 	Pair     bool    // folded cloth: the lower layer gives copy Copy+1, mirrored
@@ -143,6 +143,7 @@ type Remnant struct {
 	Name    string
 	Outline []shape.Point // as a record has it: x across, y along the selvedge, from its own corner
 	On      []shape.Point // where it lies in the lay: x along, y across
+	Largest shape.Oblong  // the largest rectangle that can be had from it, where it lies; of what lies on the fold, opened out
 	Folded  bool          // one of two alike, one from each layer
 	Area    figure.Figure // in cm²
 }

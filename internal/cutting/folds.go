@@ -107,8 +107,10 @@ func (l *Lay) numbers(two bool) string {
 // lopsidedAlone reports whether a piece that is not its own mirror image is cut from one
 // of two layers.
 func (l *Lay) lopsidedAlone() bool {
-	for i, at := range l.Plan.Placements {
-		if g := l.Problem.Pieces[at.Piece]; l.Chalked[i].Alone && (g == nil || g.Mirrored) {
+	for i := range l.Chalked {
+		q := &l.Chalked[i]
+		of := slices.IndexFunc(l.Problem.Lay.Pieces, func(p lay.Piece) bool { return p.Name == q.Piece })
+		if g := l.Problem.Pieces[of]; q.Alone && (g == nil || g.Mirrored) {
 			return true
 		}
 	}

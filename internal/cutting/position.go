@@ -1,20 +1,21 @@
 package cutting
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"hembook/internal/lay"
 	"hembook/internal/shape"
 )
 
-// positions are the places of a plan's pieces as one chalks them, in the
-// order of laying.
+// positions are the places of a plan's pieces as one chalks them, one for each placement.
 func (p *Problem) positions(plan *lay.Plan) []Position {
 	out := make([]Position, 0, len(plan.Placements))
-	for i, at := range plan.Placements {
+	for _, at := range plan.Placements {
 		piece := &p.Lay.Pieces[at.Piece]
 		q := Position{
-			Number: i + 1, Piece: piece.Name, Copy: at.Copy + 1, Pair: at.Pair, OnFold: piece.OnFold && !at.Unfolded,
+			Piece: piece.Name, Copy: at.Copy + 1, Pair: at.Pair, OnFold: piece.OnFold && !at.Unfolded,
 			Alone: p.Lay.ZoneOf(plan, at).Double && !at.Pair && (!piece.OnFold || at.Unfolded),
 			Turn:  at.Turn, Mirrored: at.Mirrored, Stage: p.stageNumber(piece.Stage), Grain: "along",
 		}
@@ -28,6 +29,62 @@ func (p *Problem) positions(plan *lay.Plan) []Position {
 		out = append(out, q)
 	}
 	return out
+}
+
+// bigShare is how large a piece is, of the largest of its stage, that is chalked among
+// the big ones.
+const bigShare = 0.25
+
+// chalkedInOrder sorts pieces as one chalks them and numbers them: stage by stage; the
+// big ones first, one row of them after the other from the cut end, each row from the
+// selvedge; then what lies between, the larger before the smaller.
+func chalkedInOrder(all []Position) []Position {
+	slices.SortStableFunc(all, func(a, b Position) int { return a.Stage - b.Stage })
+	for from := 0; from < len(all); {
+		to := from
+		for to < len(all) && all[to].Stage == all[from].Stage {
+			to++
+		}
+		chalkStage(all[from:to])
+		from = to
+	}
+	for i := range all {
+		all[i].Number = i + 1
+	}
+	return all
+}
+
+func chalkStage(all []Position) {
+	area := func(q *Position) float64 { return shape.Ring(q.Outline).Area() }
+	largest := 0.0
+	for i := range all {
+		largest = max(largest, area(&all[i]))
+	}
+	big := func(q *Position) bool { return area(q) >= bigShare*largest }
+	place := func(a, b *Position) int { return cmp.Or(cmp.Compare(a.End, b.End), cmp.Compare(a.Side, b.Side)) }
+	slices.SortStableFunc(all, func(a, b Position) int {
+		switch {
+		case big(&a) && big(&b):
+			return place(&a, &b)
+		case big(&a):
+			return -1
+		case big(&b):
+			return 1
+		}
+		return cmp.Or(cmp.Compare(math.Round(area(&b)), math.Round(area(&a))), place(&a, &b))
+	})
+	bigs := 0
+	for bigs < len(all) && big(&all[bigs]) {
+		bigs++
+	}
+	for from := 0; from < bigs; { // a row is what begins before the middle of its first
+		to, middle := from, (all[from].End+all[from].EndTo)/2
+		for to < bigs && all[to].End < middle {
+			to++
+		}
+		slices.SortStableFunc(all[from:to], func(a, b Position) int { return cmp.Compare(a.Side, b.Side) })
+		from = to
+	}
 }
 
 // stageNumber counts the stages that anything is laid in, from 1.

@@ -25,20 +25,28 @@ func (l *Lay) remnants() []Remnant {
 				r.Folded = true
 			}
 		}
-		x, xTo, y, yTo := extent(ring)
+		x, _, y, _ := extent(ring)
 		for _, q := range ring {
 			r.Outline = append(r.Outline, shape.Point{X: tenth(q.Y - y), Y: tenth(q.X - x)})
 		}
 		r.Name = fmt.Sprintf("remnant %d", len(out)+1)
+		r.Largest = l.Problem.tape.within(shape.LargestRectangle(pointsOf(ring)))
 		area := areaOf(ring)
 		l.pad.Note(l.lengthTerm())
 		t := l.pad.Found("within its corners", area, measure.UnitMM2)
-		r.Area = l.figure(fmt.Sprintf("remnant-%d", len(out)+1), fmt.Sprintf("%s, up to %s × %s: area", r.Name, l.pad.Tape(yTo-y), l.pad.Tape(xTo-x)), t, measure.UnitCM2,
+		r.Area = l.figure(fmt.Sprintf("remnant-%d", len(out)+1), fmt.Sprintf("%s, holds a rectangle of %s × %s: area", r.Name, l.pad.Tape(r.Across()), l.pad.Tape(r.Along())), t, measure.UnitCM2,
 			"area of the empty cloth at least a tenth of the cloth's width across", figure.Derived)
 		out = append(out, r)
 	}
 	return out
 }
+
+// Across is how far the largest rectangle in a remnant goes across the cloth, and Along how
+// far along it, mm.
+func (r *Remnant) Across() float64 { return r.Largest.Most.Y - r.Largest.Least.Y }
+
+// Along: see Across.
+func (r *Remnant) Along() float64 { return r.Largest.Most.X - r.Largest.Least.X }
 
 func tenth(v float64) float64 { return math.Round(v*10) / 10 }
 

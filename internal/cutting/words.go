@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"hembook/internal/measure"
+	"hembook/internal/shape"
 	"hembook/internal/trade"
 )
 
@@ -50,6 +51,18 @@ func (t tape) up(v float64) float64 {
 		step = 25.4 / 16
 	}
 	return math.Ceil(v/step-1e-9) * step
+}
+
+// within is a rectangle made as large as whole marks of the tape have it: whole millimetres
+// or sixteenths of an inch.
+func (t tape) within(r shape.Oblong) shape.Oblong {
+	step := 1.0
+	if t.inches {
+		step = 25.4 / 16
+	}
+	r.Most.X = r.Least.X + math.Floor((r.Most.X-r.Least.X)/step+1e-6)*step
+	r.Most.Y = r.Least.Y + math.Floor((r.Most.Y-r.Least.Y)/step+1e-6)*step
+	return r
 }
 
 // long prints a length of strip in metres or yards, to the hundredth.

@@ -192,6 +192,8 @@ type Caution struct {
 type Sketch struct {
 	Draw    func() *drawing.Drawing // nil, or giving nil, for no drawing
 	Drawn   []byte                  // an SVG element that was drawn already, for pages alone
+	Narrow  []byte                  // the same in a form that a narrow screen has room for, which leads to the large one; for pages alone
+	ID      string                  // its anchor, where it has a narrow form
 	Caption string
 	Exact   bool // never made smaller on paper: a ruler, a test square
 }

@@ -329,7 +329,12 @@ func (h *HTML) because(c *Caution) {
 
 func (h *HTML) sketch(b Sketch) {
 	at := len(h.Out)
-	h.Put(`<figure class="tissue" tabindex="0">`)
+	if len(b.Narrow) > 0 {
+		h.Put(`<a class="glimpse tissue" href="#`).Say(b.ID).Put(`" title="larger">`).raw(b.Narrow).Put("</a>\n")
+		h.Put(`<figure class="tissue plan" tabindex="0"`).anchor(b.ID).Put(">")
+	} else {
+		h.Put(`<figure class="tissue" tabindex="0">`)
+	}
 	if h.raw(b.Drawn); len(b.Drawn) == 0 && !h.drawn(b.Draw) {
 		h.Out = h.Out[:at]
 		return

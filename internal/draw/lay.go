@@ -15,7 +15,7 @@ import (
 type LayStyle struct {
 	Wide, High float64 // room on paper, in mm; 180 and 235 where 0
 	Measure    measure.Style
-	Screen     bool // beside its tables: letters no smaller than a screen shows them well, and no legend
+	Screen     bool // beside its tables: no legend
 }
 
 // Room for rulers, selvedge names and breaks about each row.
@@ -80,7 +80,11 @@ const oneRow = 20
 func (d *layDrawing) choose() {
 	suits := func(s float64) bool {
 		d.fit(s)
-		return float64(d.rows)*(d.wide+d.edge*2+rulerRoom+rowGap) <= d.style.High-legendLine*6
+		below := legendLine * 6
+		if d.style.Screen {
+			below = legendLine * 1.5
+		}
+		return float64(d.rows)*(d.wide+d.edge*2+rulerRoom+rowGap) <= d.style.High-below
 	}
 	for _, s := range layScales {
 		if s <= oneRow && suits(s) && d.rows == 1 {
@@ -160,20 +164,10 @@ func upright(pts []shape.Point) shape.Ring {
 	return out
 }
 
+// small says what is beside the point. On a lay no letters are smaller than 8 points: it is
+// read from across the table.
 func (d *layDrawing) small(a drawing.Anchor, x, y float64, words string) {
-	voice := drawing.Small
-	if d.style.Screen {
-		voice = drawing.Plain
-	}
-	say(d.Drawing, voice, a, x, y, words)
-}
-
-// letter is how wide a letter of small words is taken to be.
-func (d *layDrawing) letter() float64 {
-	if d.style.Screen {
-		return textWide
-	}
-	return smallWide
+	say(d.Drawing, drawing.Plain, a, x, y, words)
 }
 
 // row draws one stretch of the cloth with everything on it.
@@ -183,12 +177,9 @@ func (d *layDrawing) row(r int) {
 	d.cloth(r, top, long)
 	d.rulers(r, top, from, to)
 	for i := range d.l.Left {
-		d.area(drawing.LeftOver, r, d.l.Left[i].On)
-		if s := roomiest(d.l.Left[i].On); s.at.X >= from && (s.at.X < to || r == d.rows-1) {
-			x, y := d.frame(r).At(shape.Point{X: s.at.X, Y: -s.at.Y})
-			d.small(drawing.Middle, x, y+smallHeight*0.35, "R"+strconv.Itoa(i+1))
-		}
+		d.remnant(r, &d.l.Left[i])
 	}
+	var flaws [][]shape.Point
 	if p := d.l.Problem; p != nil && !d.l.Plan.Folded() {
 		for _, f := range p.Lay.Cloth.Flaws {
 			ring := make([]shape.Point, len(f))
@@ -196,13 +187,21 @@ func (d *layDrawing) row(r int) {
 				ring[k] = shape.Point{X: q.X, Y: min(max(q.Y, 0), d.l.Plan.Width)}
 			}
 			d.area(drawing.Flaw, r, ring)
+			flaws = append(flaws, ring)
 		}
 	}
 	for i := range d.l.Chalked {
 		d.piece(r, &d.l.Chalked[i])
 	}
 	stripesOnLay(d.Drawing, d.frame(r), d.l, from, to)
+	for _, ring := range flaws {
+		d.flawWords(r, ring)
+	}
+	for i := range d.l.Left {
+		d.remnantWords(r, i)
+	}
 	for i := range d.l.Chalked {
+		d.corner(r, &d.l.Chalked[i])
 		if s := d.spots[i]; s.at.X >= from && (s.at.X < to || r == d.rows-1) {
 			d.words(r, i)
 		}

@@ -168,29 +168,109 @@ func (d *layDrawing) words(r, i int) {
 	}
 	up := s.free * d.k // room above and below
 	lines := 1.0
-	where := d.length(q.End) + " · " + d.length(q.Side)
-	if letters(where)*d.letter() <= room && up > textHeight*2 {
+	where := d.whereWords(q, room)
+	if where != "" && up > textHeight*2 {
 		lines = 2
 	}
 	base := y - float64((lines-1)*textHeight*0.5) + textHeight*0.1
-	voice := drawing.Small
-	if d.style.Screen {
-		voice = drawing.Plain
-	}
+	voice := drawing.Plain
 	switch {
 	case letters(name)*nameWide <= room && up > nameHeight:
 		voice = drawing.Name
 	case letters(name)*textWide <= room:
 		voice = drawing.NameLess
-	case letters(name)*d.letter() <= room:
 	default:
 		name = number
 	}
 	say(d.Drawing, voice, drawing.Middle, x, base, name)
 	if lines == 2 {
-		d.small(drawing.Middle, x, base+smallHeight*1.15, where)
+		d.small(drawing.Middle, x, base+textHeight*1.1, where)
 	}
-	d.grainOf(q, x, base+float64((lines-1)*smallHeight*1.15)+1.8, before*d.k, after*d.k, up)
+	d.grainOf(q, x, base+float64((lines-1)*textHeight*1.1)+1.8, before*d.k, after*d.k, up)
+}
+
+// whereWords are what one measures to where a piece begins, as long as there is room for:
+// from the selvedge (or the fold) and from the cut end; "" where there is none.
+func (d *layDrawing) whereWords(q *cutting.Position, room float64) string {
+	side, end := d.length(q.Side), d.length(q.End)
+	f := d.l.Plan.Folding
+	for _, words := range []string{side + " from " + cutting.AcrossFrom(f) + ", " + end + " from " + cutting.AlongFrom(f), side + " · " + end} {
+		if letters(words)*textWide <= room {
+			return words
+		}
+	}
+	return ""
+}
+
+// cornerLong is how long the arms of a corner are that a piece is chalked from, mm.
+const cornerLong = 2.4
+
+// corner marks the corner of the box round a piece that its distances lead to.
+func (d *layDrawing) corner(r int, q *cutting.Position) {
+	if from, to := d.span(r); q.End < from-1e-6 || q.End >= to-1e-6 {
+		return
+	}
+	x, y := d.frame(r).At(shape.Point{X: q.End, Y: -q.Side})
+	d.Draw(drawing.ChalkCorner).Move(x+cornerLong, y).Line(x, y).Line(x, y+cornerLong)
+}
+
+// remnant draws what is left over, with the largest rectangle that can be had from it.
+func (d *layDrawing) remnant(r int, left *cutting.Remnant) {
+	d.area(drawing.LeftOver, r, left.On)
+	box := largestSeen(left)
+	if whole := shape.Ring(left.On).Area(); box.Area() < 0.98*whole {
+		d.area(drawing.LeftOver, r, []shape.Point{box.Least, {X: box.Most.X, Y: box.Least.Y}, box.Most, {X: box.Least.X, Y: box.Most.Y}})
+	}
+}
+
+// largestSeen is the largest rectangle in a remnant as far as it is drawn: of folded cloth
+// it may go on beyond the fold.
+func largestSeen(left *cutting.Remnant) shape.Oblong {
+	least, most := shape.Ring(left.On).Bounds()
+	box := left.Largest
+	box.Least = shape.Point{X: max(box.Least.X, least.X), Y: max(box.Least.Y, least.Y)}
+	box.Most = shape.Point{X: min(box.Most.X, most.X), Y: min(box.Most.Y, most.Y)}
+	return box
+}
+
+// remnantWords write a remnant's number and how large a rectangle it holds.
+func (d *layDrawing) remnantWords(r, i int) {
+	left := &d.l.Left[i]
+	box := largestSeen(left)
+	from, to := d.span(r)
+	wide, high := (min(box.Most.X, to)-max(box.Least.X, from))*d.k, (box.Most.Y-box.Least.Y)*d.k
+	mid := shape.Point{X: (box.Least.X + box.Most.X) / 2, Y: (box.Least.Y + box.Most.Y) / 2}
+	if mid.X < from || mid.X >= to {
+		return
+	}
+	x, y := d.frame(r).At(shape.Point{X: mid.X, Y: -mid.Y})
+	size := d.length(left.Across()) + " × " + d.length(left.Along())
+	if letters(size)*textWide > wide || high < 2.4*textHeight {
+		size = ""
+	}
+	base := y + textHeight*0.35
+	if size != "" {
+		base -= textHeight * 0.55
+		d.small(drawing.Middle, x, base+textHeight*1.1, size)
+	}
+	d.small(drawing.Middle, x, base, "R"+strconv.Itoa(i+1))
+}
+
+// flawWords says beside a flaw what it is, where it is large enough to be seen round the
+// words.
+func (d *layDrawing) flawWords(r int, ring []shape.Point) {
+	s := roomiest(ring)
+	if from, to := d.span(r); s.at.X < from || s.at.X >= to {
+		return
+	}
+	least, most := shape.Ring(ring).Bounds()
+	x, y := d.frame(r).At(shape.Point{X: s.at.X, Y: -s.at.Y})
+	if inside := letters("flaw")*textWide < (most.X-least.X)*d.k && 2*s.free*d.k > textHeight; inside {
+		d.small(drawing.Middle, x, y+textHeight*0.35, "flaw")
+		return
+	}
+	x, y = d.frame(r).At(shape.Point{X: (least.X + most.X) / 2, Y: -most.Y})
+	d.small(drawing.Middle, x, y+textHeight, "flaw")
 }
 
 // grainOf draws the arrow along a piece's grain below its words: towards its

@@ -39,17 +39,17 @@ func LayPlain(l *cutting.Lay, scale float64) *drawing.Drawing {
 	for i := range l.Chalked {
 		d.Draw(drawing.CutLine).Thinned(f, upright(l.Chalked[i].Outline))
 	}
-	stripesOnLay(d, f, l, 0, l.Plan.Length)
+	stripesOnLay(d, f, l, 0, long)
 	for i := range l.Chalked {
 		q := &l.Chalked[i]
 		s := roomiest(q.Outline)
 		before, after := chord(q.Outline, s.at)
 		name := strconv.Itoa(q.Number) + " " + q.Piece
-		if letters(name)*smallWide > 2*min(before, after)*f.K {
+		if letters(name)*textWide > 2*min(before, after)*f.K {
 			name = strconv.Itoa(q.Number)
 		}
 		x, y := f.At(shape.Point{X: s.at.X, Y: -s.at.Y})
-		d.Say(drawing.Label{X: x, Y: y + 1, Words: name, Anchor: drawing.Middle, Size: smallHeight})
+		d.Say(drawing.Label{X: x, Y: y + 1, Words: name, Anchor: drawing.Middle, Size: textHeight})
 	}
 	return d
 }

@@ -66,6 +66,7 @@ const (
 	PieceArea // of a piece that goes on in another row
 	PieceEdge
 	LayWay
+	ChalkCorner // the corner that a piece is chalked from
 
 	// Of a line of time.
 	DateLine
@@ -161,7 +162,7 @@ var classes = [meanings]string{
 	PlyEdge: "ply edge", PlyOne: "ply one", PlyTwo: "ply two", PlyStrip: "ply strip", PlyCord: "ply cord", PlyEnd: "ends",
 	Thread: "thread", Basting: "thread basting", Measured: "grain",
 	Selvedge: "selvedge bar", ClothEdge: "cloth grain", ClothFold: "fold level", Ruler: "ruler grain", LeftOver: "left level", Pattern: "stripe grain", Flaw: "flaw strip",
-	PieceArea: "laid", PieceEdge: "cutline bar", LayWay: "grain",
+	PieceArea: "laid", PieceEdge: "cutline bar", LayWay: "grain", ChalkCorner: "tack",
 	DateLine: "dates pinked", PlannedBar: "planned between", ClockedBar: "clocked ply one", AheadBar: "ahead dart", WaitLine: "waits level",
 	CriticalMark: "critical bar", NowLine: "standing bar", DueLine: "due thread",
 	AsCut: "asCut grain", Levelled: "levelled sew", Hanging: "hanging bar", LevelledOff: "levelling grain", StationMark: "stations bar",

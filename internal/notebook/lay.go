@@ -1,6 +1,8 @@
 package notebook
 
 import (
+	"strings"
+
 	"hembook/internal/cutting"
 	"hembook/internal/figure"
 	"hembook/internal/shape"
@@ -23,7 +25,9 @@ type LayPlan struct {
 	Stripes []shape.Stripes // of the cloth, as it lies; none where it has none
 	Enough  bool            // the cloth on the shelf is enough; see the figure of what is on hand
 	OnHand  figure.Figure
+	Anchor  string // of its drawing
 	Drawing []byte // SVG, set by who draws
+	Narrow  []byte // the same for a narrow screen
 	Ways    []LayWay
 }
 
@@ -37,7 +41,7 @@ type LayWay struct {
 // A LayRemnant is cloth that the lay leaves.
 type LayRemnant struct {
 	Name       string
-	Wide, Long float64 // across the cloth and along it, at most, mm
+	Wide, Long float64 // the largest rectangle that can be had from it, across the cloth and along it, mm
 	Area       figure.Figure
 }
 
@@ -47,8 +51,9 @@ func layPlan(l *cutting.Lay) LayPlan {
 	if l.Plan != nil {
 		out.Across, out.Along = cutting.AcrossFrom(l.Plan.Folding), cutting.AlongFrom(l.Plan.Folding)
 	}
+	out.Anchor = "plan-" + strings.TrimSuffix(strings.TrimPrefix(l.Needed.ID, "cloth."), ".needed")
 	for _, f := range []*figure.Figure{&l.Width, &l.Length, &l.Other, &l.Used, &l.Share, &l.MatchCost, &l.Needed, &l.Mass} {
-		if f.ID != "" {
+		if f.ID != "" && (f != &l.MatchCost || f.Value.Number > 0) {
 			out.Figures = append(out.Figures, *f)
 		}
 	}
@@ -59,10 +64,7 @@ func layPlan(l *cutting.Lay) LayPlan {
 		out.Misfits = append(out.Misfits, r.String())
 	}
 	for i := range l.Left {
-		one := LayRemnant{Name: l.Left[i].Name, Area: l.Left[i].Area}
-		for _, q := range l.Left[i].Outline { // from its own corner
-			one.Wide, one.Long = max(one.Wide, q.X), max(one.Long, q.Y)
-		}
+		one := LayRemnant{Name: l.Left[i].Name, Wide: l.Left[i].Across(), Long: l.Left[i].Along(), Area: l.Left[i].Area}
 		out.Left = append(out.Left, one)
 	}
 	return out

@@ -7,6 +7,7 @@ import (
 	"sync"
 	"sync/atomic"
 
+	"hembook/internal/compose"
 	"hembook/internal/cutting"
 	"hembook/internal/derive"
 	"hembook/internal/draw"
@@ -221,11 +222,24 @@ func (r *pressing) tell() {
 	r.progress(p)
 }
 
-// The room of a lay on a page, in millimetres: the column, and as high as a screen.
+// The room of a lay, in millimetres: a sheet's width, and as high as leaves room on the sheet
+// for its figures and its chalk table. On a screen it is made as wide as the column.
 const (
-	layWide = 290
-	layHigh = 250
+	layWide   = 180
+	layHigh   = 196
+	layLeast  = 100 // where the table is long
+	chalkHead = 12  // of the chalk table
+	chalkRow  = 4.6 // a row of it
 )
+
+// layRoom is how high a lay is drawn at most.
+func layRoom(l *cutting.Lay) float64 {
+	rows := len(l.Chalked)
+	if rows > compose.ChalkBeside {
+		rows = (rows+1)/2 + 2 + len(l.Left)
+	}
+	return max(layHigh-chalkHead-chalkRow*float64(rows), layLeast)
+}
 
 // print lays out and prints the pages of a build.
 func (r *pressing) print(p *printer, i int, c *cutting.Cutting) error {
@@ -237,7 +251,8 @@ func (r *pressing) print(p *printer, i int, c *cutting.Cutting) error {
 	page.Content, page.Care = r.tailor.Content(c.Garment), r.tailor.Care(c.Garment)
 	for k, lay := range c.Lays {
 		if lay.Plan != nil {
-			page.Lays[k].Drawing = draw.Lay(lay, draw.LayStyle{Wide: layWide, High: layHigh, Measure: r.style, Screen: true}).SVG(nil)
+			page.Lays[k].Drawing = draw.Lay(lay, draw.LayStyle{Wide: layWide, High: layRoom(lay), Measure: r.style, Screen: true}).SVG(nil)
+			page.Lays[k].Narrow = draw.LayNarrow(lay, r.style).SVG(nil)
 			waysDrawn(page.Lays[k].Ways, lay)
 		}
 	}
