@@ -73,7 +73,7 @@ func lays(t testing.TB) map[string]*cutting.Lay {
 // TestLayIsWellFormed: XML that can be read, no style and no event in it, a
 // title first, every class one of the known few.
 func TestLayIsWellFormed(t *testing.T) {
-	known := strings.Fields("lay selvedge bar cloth grain fold level ruler left flaw strip cut laid cutline name small m e")
+	known := strings.Fields("lay selvedge bar cloth grain fold level ruler left flaw strip cut laid cutline name less small tack m e")
 	for name, l := range lays(t) {
 		svg := Lay(l, LayStyle{}).SVG(nil)
 		d := xml.NewDecoder(bytes.NewReader(svg))
