@@ -109,9 +109,6 @@ var (
 	SeamName = ColumnOf[*garment.Seam]{"seam", true, 3, func(t *document.TableDraft, _ Teller, s *garment.Seam) {
 		t.Cell(document.Inline{Words: s.Name, ID: s.Anchor})
 	}}
-	SeamType = ColumnOf[*garment.Seam]{"seam-type", true, 3, func(t *document.TableDraft, tell Teller, s *garment.Seam) {
-		t.Cell(document.Say(tell.Called("seam."+s.Type.Name, s.Type.Title)))
-	}}
 	SeamLength = ColumnOf[*garment.Seam]{"length", false, 2, func(t *document.TableDraft, tell Teller, s *garment.Seam) { t.Cell(tell.Figure(&s.Length)) }}
 	SeamTotal  = ColumnOf[*garment.Seam]{"total", false, 2, func(t *document.TableDraft, tell Teller, s *garment.Seam) {
 		if s.Times == 1 { // its length says it
@@ -150,9 +147,6 @@ func Crossing(list []*garment.Seam) (out []*garment.Seam) {
 var (
 	FinishName = ColumnOf[*garment.Finish]{"edge", true, 3, func(t *document.TableDraft, _ Teller, f *garment.Finish) {
 		t.Cell(document.Inline{Words: f.Name, ID: f.Anchor})
-	}}
-	FinishType = ColumnOf[*garment.Finish]{"finish-type", true, 3, func(t *document.TableDraft, tell Teller, f *garment.Finish) {
-		t.Cell(document.Say(tell.Called("seam."+f.Type.Name, f.Type.Title)))
 	}}
 	FinishLength    = ColumnOf[*garment.Finish]{"length", false, 2, func(t *document.TableDraft, tell Teller, f *garment.Finish) { t.Cell(tell.Figure(&f.Total)) }}
 	FinishAllowance = ColumnOf[*garment.Finish]{"allowance", false, 2, func(t *document.TableDraft, tell Teller, f *garment.Finish) { t.Cell(tell.Figure(&f.Takes)) }}

@@ -46,7 +46,7 @@ func TestOneTableTwoReaders(t *testing.T) {
 		{inInches{}, "THE seam  THE seam-type  THE length  THE total  THE allowance\nside      IT seam.plain  10 in       20 in      1 in / 1/2 in\nyoke      IT seam.plain  5 in                   1 in\n"},
 	} {
 		var d document.Draft
-		Table(&d, c.tell, "", rows, SeamName, SeamType, SeamLength, SeamTotal, SeamAllowance).End()
+		Table(&d, c.tell, "", rows, SeamName, SeamType(func(mm float64) string { return "" }), SeamLength, SeamTotal, SeamAllowance).End()
 		if got := string((&document.Terminal{}).Write(d.Blocks)); got != c.want {
 			t.Errorf("got\n%s\nwant\n%s", got, c.want)
 		}

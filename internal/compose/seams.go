@@ -33,25 +33,25 @@ var (
 )
 
 // seamWay tells the type of a seam, which leads to the page of its technique.
-func seamWay(b *notebook.BuildPage) ColumnOf[*garment.Seam] {
-	return ColumnOf[*garment.Seam]{Word: "seam-type", Words: true, Cell: func(t *document.TableDraft, _ Teller, s *garment.Seam) {
-		t.Cell(document.Lead(string(b.SeamWays[slices.Index(b.Seams, s)].Address), s.Type.Title))
+func seamWay(b *notebook.BuildPage, length Lengths) ColumnOf[*garment.Seam] {
+	return ColumnOf[*garment.Seam]{Word: "seam-type", Words: true, Cell: func(t *document.TableDraft, tell Teller, s *garment.Seam) {
+		t.Cell(document.Lead(string(b.SeamWays[slices.Index(b.Seams, s)].Address), s.Type.Title), besideSaid(tell, &s.Type, length))
 	}}
 }
 
 // finishWay is the same of a hem or edge.
-func finishWay(b *notebook.BuildPage) ColumnOf[*garment.Finish] {
-	return ColumnOf[*garment.Finish]{Word: "finish-type", Words: true, Cell: func(t *document.TableDraft, _ Teller, f *garment.Finish) {
-		t.Cell(document.Lead(string(b.FinishWays[slices.Index(b.Finishes, f)].Address), f.Type.Title))
+func finishWay(b *notebook.BuildPage, length Lengths) ColumnOf[*garment.Finish] {
+	return ColumnOf[*garment.Finish]{Word: "finish-type", Words: true, Cell: func(t *document.TableDraft, tell Teller, f *garment.Finish) {
+		t.Cell(document.Lead(string(b.FinishWays[slices.Index(b.Finishes, f)].Address), f.Type.Title), besideSaid(tell, &f.Type, length))
 	}}
 }
 
 func seams(d *Draft, b *notebook.BuildPage) {
 	if len(b.Seams) > 0 {
-		Table(&d.Draft, OnPage, "Seams", b.Seams, SeamName, seamEdges, seamWay(b), seamSewn(b.Together, toStep(b)), SeamLength, SeamTotal, seamDiffer, seamFullness, SeamAllowance, seamWidth).Long().End()
+		Table(&d.Draft, OnPage, "Seams", b.Seams, SeamName, seamEdges, seamWay(b, d.length), seamSewn(b.Together, toStep(b)), SeamLength, SeamTotal, seamDiffer, seamFullness, SeamAllowance, seamWidth).Long().End()
 	}
 	if len(b.Finishes) > 0 {
-		Table(&d.Draft, OnPage, "Hems and edges", b.Finishes, FinishName, finishEdges, finishWay(b), finishSewn(b.Together, toStep(b)), FinishLength, FinishAllowance, finishWidth).End()
+		Table(&d.Draft, OnPage, "Hems and edges", b.Finishes, FinishName, finishEdges, finishWay(b, d.length), finishSewn(b.Together, toStep(b)), FinishLength, FinishAllowance, finishWidth).End()
 	}
 	if over := Crossing(b.Seams); len(over) > 0 {
 		Table(&d.Draft, OnPage, "Where seams cross: how many plies lie on each other, the most", over, CrossName, CrossOver, CrossPlies).End()
@@ -157,6 +157,15 @@ func sectionKey(s *garment.Way) string {
 	key := append([]byte(s.Type.Name), ' ')
 	for _, par := range s.Type.Parameters {
 		key = append(strconv.AppendFloat(key, s.Measures[par.Name], 'g', -1, 64), ' ')
+	}
+	if s.Type.IsTurned() {
+		key = append(key, "turned "...)
+	}
+	for _, r := range s.Type.Beside() {
+		key = append(strconv.AppendFloat(append(append(key, r.Do...), ' '), r.At, 'g', -1, 64), ' ')
+		for _, side := range r.On {
+			key = strconv.AppendInt(key, int64(side), 10)
+		}
 	}
 	return string(key)
 }

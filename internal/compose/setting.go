@@ -13,8 +13,11 @@ import (
 var (
 	setFor = ColumnOf[*garment.MachineSet]{"for", true, 5, func(t *document.TableDraft, tell Teller, m *garment.MachineSet) {
 		names := make([]string, len(m.For))
-		for i, name := range m.For {
-			names[i] = tell.Called("sewn."+name, name)
+		for i, of := range m.For {
+			names[i] = tell.Called("sewn."+of.Name, of.Name)
+			if of.Beside != "" {
+				names[i] = tell.Filled("beside."+of.Beside+"-of", besideOf[of.Beside], "seam", of.Name)
+			}
 		}
 		t.Words(strings.Join(names, ", "))
 	}}

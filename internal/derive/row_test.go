@@ -2,7 +2,6 @@ package derive
 
 import (
 	"math"
-	"strings"
 	"testing"
 
 	"hembook/internal/garment"
@@ -51,7 +50,7 @@ func TestRowsOfABodice(t *testing.T) {
 		t.Fatalf("the machine is set in %d ways", len(g.Machine))
 	}
 	white := &g.Machine[0]
-	if got := strings.Join(white.For, ", "); white.Thread != "white" || got != "sides, hem, waist edge, darts, pleats" { // the buttonholes are worked by hand
+	if got := setFor(white); white.Thread != "white" || got != "sides, hem, waist edge, darts, pleats" { // the buttonholes are worked by hand
 		t.Errorf("%s sews %s", white.Thread, got)
 	}
 	if white.Needle != "90" || white.StitchLength.MM() != 2.5 {

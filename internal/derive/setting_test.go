@@ -43,7 +43,16 @@ func machineWords(sets []garment.MachineSet) string {
 			said = append(said, fmt.Sprint(m.StitchLength.MM()))
 		}
 		said = append(said, m.Tension, m.Foot)
-		out = append(out, m.Thread+": "+strings.Join(m.For, ", ")+" = "+strings.Join(strings.Fields(strings.Join(said, " ")), " "))
+		out = append(out, m.Thread+": "+setFor(&m)+" = "+strings.Join(strings.Fields(strings.Join(said, " ")), " "))
 	}
 	return strings.Join(out, "; ")
+}
+
+// setFor are the names of what a machine is set for, rows beside a seam with what they are.
+func setFor(m *garment.MachineSet) string {
+	var out []string
+	for _, of := range m.For {
+		out = append(out, strings.TrimSpace(of.Name+" "+of.Beside))
+	}
+	return strings.Join(out, ", ")
 }

@@ -46,14 +46,15 @@ const (
 	EdgesWithin                   // the same, inside along the edges
 	Bar                           // of the scale
 	Gathers                       // rows that gather an edge
+	Beside                        // rows beside seams and inside finished edges
 	Chalk                         // where a button or the like is put, and its buttonhole
 	Inner                         // slits, folds and other lines on it
 	InnerWords                    // their names along them
 	Named                         // each line alone and by its name, as files for others have it
-	OnPage      = Lines | Levels | Darts | Pleats | Inner | InnerWords | Gathers | Chalk | Grain | Folds | Name | EdgesBeside | Bar
-	OnSheet     = Lines | Darts | Pleats | Inner | Gathers | Chalk | Grain | Folds
-	ToGive      = Lines | Levels | Darts | Pleats | Inner | Gathers | Chalk | Notches | Grain | Folds | Label | Named
-	AtFullSize  = Lines | Levels | Darts | Pleats | PleatWords | Inner | InnerWords | Gathers | Chalk | Notches | Grain | Folds | FoldWords | Label | EdgesWithin
+	OnPage      = Lines | Levels | Darts | Pleats | Inner | InnerWords | Gathers | Beside | Chalk | Grain | Folds | Name | EdgesBeside | Bar
+	OnSheet     = Lines | Darts | Pleats | Inner | Gathers | Beside | Chalk | Grain | Folds
+	ToGive      = Lines | Levels | Darts | Pleats | Inner | Gathers | Beside | Chalk | Notches | Grain | Folds | Label | Named
+	AtFullSize  = Lines | Levels | Darts | Pleats | PleatWords | Inner | InnerWords | Gathers | Beside | Chalk | Notches | Grain | Folds | FoldWords | Label | EdgesWithin
 )
 
 // PieceStyle says how pieces of one build are drawn.
@@ -91,7 +92,7 @@ func Piece(p *garment.Piece, style PieceStyle) *drawing.Drawing {
 		Parts
 		draw func()
 	}{
-		{Lines, d.lines}, {Lines, d.stripes}, {Levels, d.levels}, {Darts, d.darts}, {Pleats, d.pleats}, {Inner, d.inner}, {Gathers, d.gathers}, {Chalk, d.chalk}, {Notches, d.notches}, {Grain, d.grain}, {Folds, d.folds},
+		{Lines, d.lines}, {Lines, d.stripes}, {Levels, d.levels}, {Darts, d.darts}, {Pleats, d.pleats}, {Inner, d.inner}, {Gathers, d.gathers}, {Beside, d.beside}, {Chalk, d.chalk}, {Notches, d.notches}, {Grain, d.grain}, {Folds, d.folds},
 		{Name, d.name}, {Label, d.label}, {Levels, d.levelNames}, {EdgesBeside, d.edgesBeside}, {EdgesWithin, d.edgesWithin},
 	} {
 		if has(part.Parts) {

@@ -16,6 +16,7 @@ const (
 	PleatPlace  // the line that the fold is laid on
 	PleatSewn   // so far both are stitched to each other
 	GatherLine  // a row that gathers an edge
+	RowLine     // a row beside a seam or inside a finished edge
 	ButtonPlace // where a button or the like is put
 	Buttonhole  // from end to end, with a stroke across each
 	InnerLine   // a line on a piece that other things lie along
@@ -156,7 +157,7 @@ func OfSeam(number int) Meaning {
 // classes are the names that style sheets know meanings by. Some share one: a
 // theme says how a kind of line looks, whatever it stands for.
 var classes = [meanings]string{
-	CutLine: "cut", SewLine: "sew", DartLeg: "dart", PleatFold: "dart", PleatPlace: "level", PleatSewn: "sew", GatherLine: "sew", InnerLine: "dart", SlitLine: "cutline", CreaseLine: "level", ButtonPlace: "notch", Buttonhole: "notch", Notch: "notch", LevelLine: "level", GrainLine: "grain", FoldMark: "grain", ScaleBar: "bar",
+	CutLine: "cut", SewLine: "sew", DartLeg: "dart", PleatFold: "dart", PleatPlace: "level", PleatSewn: "sew", GatherLine: "sew", RowLine: "sew", InnerLine: "dart", SlitLine: "cutline", CreaseLine: "level", ButtonPlace: "notch", Buttonhole: "notch", Notch: "notch", LevelLine: "level", GrainLine: "grain", FoldMark: "grain", ScaleBar: "bar",
 	KeptLine: "kept", RoundLine: "round-0", RoundLine + 1: "round-1", RoundLine + 2: "round-2", RoundLine + 3: "round-3", RoundLine + 4: "round-4", RoundLine + 5: "round-5",
 	SeamOne: "sew", SeamTwo: "second", LineOne: "line sew", LineTwo: "line second", StraightOn: "grain",
 	PlyEdge: "ply edge", PlyOne: "ply one", PlyTwo: "ply two", PlyStrip: "ply strip", PlyCord: "ply cord", PlyEnd: "ends",

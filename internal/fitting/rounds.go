@@ -2,6 +2,7 @@ package fitting
 
 import (
 	"math"
+	"slices"
 	"strconv"
 
 	"hembook/internal/fault"
@@ -243,6 +244,9 @@ func alike(a, b *garment.Piece) bool {
 		if a.Gathered[i].Rows != b.Gathered[i].Rows {
 			return false
 		}
+	}
+	if !slices.EqualFunc(a.Beside, b.Beside, func(p, q garment.BesideLine) bool { return p.Edge == q.Edge && p.At == q.At }) {
+		return false
 	}
 	for i := range a.Chalked {
 		p, q := &a.Chalked[i], &b.Chalked[i]

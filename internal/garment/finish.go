@@ -21,6 +21,8 @@ func (w *derivation) finishes() {
 			f.Strips = w.finishStrips(f, base)
 			w.rows.knownStitch(f.Record.Stitch)
 			w.rows.rowsOf(f.kind, Row{Kind: FinishRow, Of: f.Name, Thread: w.rows.threadName(f.Record.Thread.V), Length: &f.Total, what: f.Name}, f.Record.Stitch.V, f.Params, f.firstPiece())
+			w.besideFinish(f)
+			w.rows.rowsBeside(&f.Type, f.kind, Row{Kind: FinishRow, Of: f.Name, Thread: w.rows.threadName(f.Record.Thread.V), Length: &f.Total, what: f.Name}, f.besides, f.Params, f.firstPiece())
 		} else {
 			w.rows.sewsRow(Row{Kind: FinishRow, Of: f.Name, Length: &f.Total, what: f.Name, Lasting: true})
 		}

@@ -54,6 +54,7 @@ type Piece struct {
 	Darts      []PieceDart
 	PleatFolds []PleatFold      // of its pleats, on the piece laid open
 	DartsSewn  figure.Figure    // length of darts sewn, all its copies; not set where there are none
+	Beside     []BesideLine     // rows beside its seams and inside its finished edges
 	Gathered   []*Gathering     // rows that gather its edges, and their figures
 	PleatsSewn figure.Figure    // length of pleats stitched down, all its copies; not set where none are
 	Turned     figure.Figure    // length of its free edges, where two plies of it are sewn to each other; not set where none are
@@ -182,7 +183,8 @@ type Seam struct {
 	band       *Piece // the band that it sews on by its bottom; nil where there is none
 	bandSide   int    // the side of it that the band stands on
 	at         bool   // it sets a whole piece on another at a place
-	set        bool   // it sews a piece on the face of another, along a line there: no edge is closed by it but the piece's own
+	besides    []besideRow
+	set        bool // it sews a piece on the face of another, along a line there: no edge is closed by it but the piece's own
 }
 
 // A SeamSide is one side of a seam.
@@ -229,9 +231,10 @@ type Finish struct {
 	Strips []StripNeed
 	Drawn  figure.Figure // length of its elastic or ribbing ÷ length of the edge; not set where nothing draws it in
 
-	anchor string
-	kind   *seamType
-	given  trade.Params
+	anchor  string
+	kind    *seamType
+	given   trade.Params
+	besides []besideRow
 }
 
 // A StripNeed is what a construction takes besides its edges: binding, piping, elastic,

@@ -123,7 +123,7 @@ func leastOf(rounds []givingRound) string {
 
 // rowsShow says so where old rows are seen outside afterwards.
 func rowsShow(sides []givingSide) string {
-	if slices.ContainsFunc(sides, func(s givingSide) bool { return s.seam.kind.RowsShow }) {
+	if slices.ContainsFunc(sides, func(s givingSide) bool { return s.seam.Type.RowsShow }) {
 		return "; the holes of the old rows show"
 	}
 	return ""

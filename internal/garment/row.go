@@ -34,9 +34,11 @@ type Row struct {
 	Temporary bool   // taken out again
 	Lasting   bool   // it stands for its line in the length sewn: the first row that stays
 	Thread    string // which thread of the build; "" where the record names none
+	Beside    string // what is done, of rows beside a seam or inside a finished edge: trade.Topstitch, trade.EdgeStitch; "" of others
 	Length    *figure.Figure
 
-	steps  []int // of the order of work, that sew it, in the record's order
+	set    *record.Setting // its own, of rows beside a seam
+	steps  []int           // of the order of work, that sew it, in the record's order
 	pass   *trade.Pass
 	params trade.Params
 	do     string // what is done, where no pass says it

@@ -28,6 +28,8 @@ func (w *derivation) seams() {
 			w.rows.gathered(s, base)
 			w.rows.knownStitch(s.Record.Stitch)
 			w.rows.rowsOf(s.kind, Row{Kind: SeamRow, Of: s.Name, Thread: w.rows.threadName(s.Record.Thread.V), Length: &s.Total, what: s.Name}, s.Record.Stitch.V, s.Params, s.firstPieces())
+			w.besideSeam(s)
+			w.rows.rowsBeside(&s.Type, s.kind, Row{Kind: SeamRow, Of: s.Name, Thread: w.rows.threadName(s.Record.Thread.V), Length: &s.Total, what: s.Name}, s.besides, s.Params, s.firstPieces())
 		} else {
 			w.rows.sewsRow(Row{Kind: SeamRow, Of: s.Name, Length: &s.Total, what: s.Name, Lasting: true})
 		}

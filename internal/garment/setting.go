@@ -44,7 +44,13 @@ func (s Setting) or(t Setting) Setting {
 type MachineSet struct {
 	Setting
 	Thread string   // which thread; "" of a step that sews nothing by its name
-	For    []string // seams, finishes, "darts", "pleats" and steps, each once; none of a thread that sews nothing yet
+	For    []SetFor // each once; none of a thread that sews nothing yet
+}
+
+// A SetFor is what a machine is set for: a seam, a finish, "darts", "pleats" or a step.
+type SetFor struct {
+	Name   string
+	Beside string // of rows beside a seam or finish, what is done: trade.Topstitch, trade.EdgeStitch
 }
 
 // machineSets says how the machine is set for what is sewn, what is set alike together,
@@ -52,7 +58,7 @@ type MachineSet struct {
 // and these before its thread's.
 func (w *stitching) machineSets() []MachineSet {
 	var out []MachineSet
-	add := func(s Setting, thread, name string) {
+	add := func(s Setting, thread string, of SetFor) {
 		if !s.Given() {
 			return
 		}
@@ -60,8 +66,8 @@ func (w *stitching) machineSets() []MachineSet {
 		if i < 0 {
 			i, out = len(out), append(out, MachineSet{Setting: s, Thread: thread})
 		}
-		if name != "" && !has(out[i].For, name) {
-			out[i].For = append(out[i].For, name)
+		if of.Name != "" && !slices.Contains(out[i].For, of) {
+			out[i].For = append(out[i].For, of)
 		}
 	}
 	sews := make([]bool, len(w.work))
@@ -78,16 +84,16 @@ func (w *stitching) machineSets() []MachineSet {
 		if r.Kind == DartRow || r.Kind == PleatRow {
 			name = string(r.Kind)
 		}
-		add(set, r.Thread, name)
+		add(set, r.Thread, SetFor{name, r.Beside})
 	}
 	for i := range w.work {
 		if !sews[i] {
-			add(settingOf(&w.work[i].Setting), "", w.work[i].Do.V)
+			add(settingOf(&w.work[i].Setting), "", SetFor{Name: w.work[i].Do.V})
 		}
 	}
 	for _, t := range w.threads {
 		if !slices.ContainsFunc(out, func(m MachineSet) bool { return m.Thread == t.Name.V }) {
-			add(settingOf(&t.V.Setting), t.Name.V, "")
+			add(settingOf(&t.V.Setting), t.Name.V, SetFor{})
 		}
 	}
 	return out
@@ -108,9 +114,25 @@ func (w *stitching) settingOfRow(r *Row) Setting {
 	return own
 }
 
+// setBeside is how the machine is set for rows beside a seam or finish by what they say
+// themselves, and, sewn with its thread, by what it says.
+func (w *stitching) setBeside(r *Row) Setting {
+	own := settingOf(r.set)
+	for i := range w.g.Rows {
+		if o := &w.g.Rows[i]; o.Kind == r.Kind && o.Of == r.Of && o.set == nil && o.Thread == r.Thread {
+			of, _ := w.ownSetting(o)
+			return own.or(of)
+		}
+	}
+	return own
+}
+
 // ownSetting is what the seam or finish of a row says itself, and where its whole
 // setting is noted; nil for other rows.
 func (w *stitching) ownSetting(r *Row) (own Setting, note *Setting) {
+	if r.set != nil {
+		return w.setBeside(r), nil
+	}
 	switch r.Kind {
 	case SeamRow:
 		if i := slices.IndexFunc(w.g.Seams, func(s *Seam) bool { return s.Name == r.Of }); i >= 0 {

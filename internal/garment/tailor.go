@@ -151,6 +151,7 @@ func (t *Tailor) derivePlain(b *record.Build, list []Alteration, inForce int) *G
 	w.rows.dartRows()
 	w.rows.pleatRows()
 	w.rows.gatherRowsOfPieces()
+	w.rows.besideOnPieces()
 	w.rows.turnRows()
 	(&levelReckoner{&w.walks, w.b, t.body, t.measurements, t.usual.within, &w.outs}).levels()
 	w.tellChoices()

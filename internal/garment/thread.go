@@ -159,7 +159,9 @@ func (r *Row) ratioName() string {
 // met before.
 func (w *threadReckoner) alikeRows(i int) (rows int, again bool) {
 	r := &w.rows[i]
-	same := func(o *Row) bool { return o.Length == r.Length && o.Stitch == r.Stitch && o.Temporary == r.Temporary }
+	same := func(o *Row) bool {
+		return o.Length == r.Length && o.Stitch == r.Stitch && o.Thread == r.Thread && o.Temporary == r.Temporary
+	}
 	for k := i - 1; k >= 0 && w.rows[k].Length == r.Length; k-- {
 		if same(&w.rows[k]) {
 			return 0, true

@@ -21,7 +21,7 @@ func (g *Garment) SewingWays() []Way {
 			return
 		}
 		for i := range out {
-			if w := &out[i]; w.Type.Name == t.Name && maps.Equal(w.Measures, measures) {
+			if w := &out[i]; w.Type.Alike(t) && maps.Equal(w.Measures, measures) {
 				w.UsedBy = append(w.UsedBy, name)
 				return
 			}

@@ -75,3 +75,33 @@ func TestGathersComeBack(t *testing.T) {
 		}
 	}
 }
+
+// TestRowsBesideComeBack: rows beside seams are given in a file of either kind, as lines
+// that are no part of the outline and none of the piece's own; a record that reads the file
+// and says them too has them where they were, and one that does not has none.
+func TestRowsBesideComeBack(t *testing.T) {
+	const seams = "seams:\n  sides: {join: [p.side, p.side], type: plain-to-one-side, topstitch: [2, 8]}\n"
+	first := one(t, "pieces:\n  p: {cut: 2, allowance: 15, outline: {hem: [400, 0], side: {to: [400, 300], curve: 20}, top: [0, 280], centre: [0, 0]}}\n"+seams, nil)
+	for as, ext := range map[Format]string{SVG: "svg", DXF: "dxf"} {
+		file, err := Pieces(first.Garment, nil, as)
+		if err != nil {
+			t.Fatal(err)
+		}
+		files := map[string]string{"pattern." + ext: string(file.Text)}
+		again := one(t, "pieces:\n  p: {cut: 2, allowance: 15, outline: pattern."+ext+"#p}\n"+seams, files)
+		p, q := first.Pieces[0], again.Pieces[0]
+		if len(p.Beside) != 2 || len(q.Beside) != 2 || len(q.Lines) != 0 || len(p.Outline.Edges) != len(q.Outline.Edges) {
+			t.Fatalf("%s: %d rows came back as %d, with %d lines", ext, len(p.Beside), len(q.Beside), len(q.Lines))
+		}
+		for k := range p.Beside {
+			a, b := p.Beside[k].Line, q.Beside[k].Line
+			if a[0].Apart(b[0]) > 0.05 || a[len(a)-1].Apart(b[len(b)-1]) > 0.05 {
+				t.Errorf("%s: row %d came back elsewhere: %v, %v", ext, k+1, a[0], b[0])
+			}
+		}
+		bare := one(t, "pieces:\n  p: {cut: 2, allowance: 15, outline: pattern."+ext+"#p}\n", files)
+		if r := bare.Pieces[0]; len(r.Beside) != 0 || len(r.Lines) != 0 {
+			t.Errorf("%s: rows that no record says came back: %v, %v", ext, r.Beside, r.Lines)
+		}
+	}
+}

@@ -86,6 +86,9 @@ func altOf(p *garment.Piece) string {
 	for _, r := range p.Gathered {
 		s += ". " + r.Edge + " gathered, rows: " + strconv.Itoa(r.Rows)
 	}
+	for _, said := range p.BesideWords() {
+		s += ". " + said
+	}
 	switch n := p.ButtonCount(); {
 	case n == 1:
 		s += ". Place of 1 button"

@@ -444,31 +444,47 @@ type Truing struct {
 
 // A Seam joins two edges, or two runs of edges.
 type Seam struct {
-	At        fault.Pos       `yaml:"-"`
-	Name      Text            `yaml:",key" many:"seams" was:"name"`
-	Join      []List[EdgeRef] `yaml:"join" must:"yes" unless:"like" short:"list" whole:"yes" about:"its sides: piece.edge each, a part of one as front.rise from waist to notch, or edges sewn end to end; a third is caught in behind" eg:"[front.side, back.side]"`
-	Place     Val[Spot]       `yaml:"at" about:"of a piece set on another, as join: [pocket, left front]: where its upper left corner lies, [x, y] or a place on an edge" eg:"[62, 445]"`
-	Angle     Number          `yaml:"angle" min:"-180" max:"180" about:"of a piece that is set on another: by how many degrees it is turned about that corner, against the clock"`
-	Like      List[Text]      `yaml:"like" about:"the seams that are sewn once more among the pieces that are like those they join, as the lining's" eg:"[sides, shoulders]"`
-	Type      Text            `yaml:"type" about:"a seam type of the trade tables or of the workroom; else plain" eg:"french"`
-	Overlap   Length          `yaml:"overlap" min:"0" seldom:"250" about:"how much longer the first edge should be, to lap at a closure"`
-	Eased     Eased           `yaml:"ease" seldom:"120" about:"how much longer one edge should be, eased in without gathers; between notches, as 8 from front to top, or a list of such"`
-	Gathered  Gathered        `yaml:"gather" min:"1" max:"6" about:"fullness: longer side ÷ shorter side, gathered or pleated in; between notches as ease"`
-	Ease      Length          `yaml:"-"` // of the whole seam
-	Gather    Turns           `yaml:"-"` // of the whole seam
-	Tolerance Length          `yaml:"tolerance" min:"0" seldom:"30" about:"how far the two sides may differ"`
-	Stretches []StretchSpec   `yaml:"-"` // what is meant between notches only
-	Stitch    Text            `yaml:"stitch" about:"the stitch type by its ISO 4915 number; else 301" eg:"301"`
-	Thread    Text            `yaml:"thread" about:"which thread; else the first"`
-	Strip     Text            `yaml:"strip" about:"the cloth of its binding or piping strip"`
-	Share     Turns           `yaml:"share" min:"0.3" max:"4" about:"how long its elastic, band or strip is for one of the edge; else as its type has it" eg:"0.9"`
-	Long      Length          `yaml:"length" min:"1" about:"how long its elastic, band, strip or zip is, in place of a share"`
-	Pair      string          `yaml:"-"` // the seam of which it is the left or the right, where the record tells a pair apart
-	Technique Text            `yaml:"technique" about:"the page that tells how it was done; else the page that makes its type, or none"`
-	Note      Text            `yaml:"note" about:"a remark"`
+	At         fault.Pos       `yaml:"-"`
+	Name       Text            `yaml:",key" many:"seams" was:"name"`
+	Join       []List[EdgeRef] `yaml:"join" must:"yes" unless:"like" short:"list" whole:"yes" about:"its sides: piece.edge each, a part of one as front.rise from waist to notch, or edges sewn end to end; a third is caught in behind" eg:"[front.side, back.side]"`
+	Place      Val[Spot]       `yaml:"at" about:"of a piece set on another, as join: [pocket, left front]: where its upper left corner lies, [x, y] or a place on an edge" eg:"[62, 445]"`
+	Angle      Number          `yaml:"angle" min:"-180" max:"180" about:"of a piece that is set on another: by how many degrees it is turned about that corner, against the clock"`
+	Like       List[Text]      `yaml:"like" about:"the seams that are sewn once more among the pieces that are like those they join, as the lining's" eg:"[sides, shoulders]"`
+	Type       Text            `yaml:"type" about:"a seam type of the trade tables or of the workroom; else plain" eg:"french"`
+	Overlap    Length          `yaml:"overlap" min:"0" seldom:"250" about:"how much longer the first edge should be, to lap at a closure"`
+	Eased      Eased           `yaml:"ease" seldom:"120" about:"how much longer one edge should be, eased in without gathers; between notches, as 8 from front to top, or a list of such"`
+	Gathered   Gathered        `yaml:"gather" min:"1" max:"6" about:"fullness: longer side ÷ shorter side, gathered or pleated in; between notches as ease"`
+	Ease       Length          `yaml:"-"` // of the whole seam
+	Gather     Turns           `yaml:"-"` // of the whole seam
+	Tolerance  Length          `yaml:"tolerance" min:"0" seldom:"30" about:"how far the two sides may differ"`
+	Stretches  []StretchSpec   `yaml:"-"` // what is meant between notches only
+	Stitch     Text            `yaml:"stitch" about:"the stitch type by its ISO 4915 number; else 301" eg:"301"`
+	Thread     Text            `yaml:"thread" about:"which thread; else the first"`
+	Topstitch  RowsBeside      `yaml:"topstitch" about:"rows that are seen, beside the seam where its allowances lie, on both sides of one pressed open: how far from it, or more" eg:"[2, 8]"`
+	EdgeStitch RowsBeside      `yaml:"edge-stitch" about:"a row very close to the seam, where its allowances lie: how far from it, or more" eg:"2"`
+	Strip      Text            `yaml:"strip" about:"the cloth of its binding or piping strip"`
+	Share      Turns           `yaml:"share" min:"0.3" max:"4" about:"how long its elastic, band or strip is for one of the edge; else as its type has it" eg:"0.9"`
+	Long       Length          `yaml:"length" min:"1" about:"how long its elastic, band, strip or zip is, in place of a share"`
+	Pair       string          `yaml:"-"` // the seam of which it is the left or the right, where the record tells a pair apart
+	Technique  Text            `yaml:"technique" about:"the page that tells how it was done; else the page that makes its type, or none"`
+	Note       Text            `yaml:"note" about:"a remark"`
 	Setting
 	With Dict[Length] `yaml:",rest" seldom:"90" about:"the seam type's own parameters by name, as first: 6, second: 9, trim: 3"`
 }
+
+// RowsBeside are rows of stitching beside a seam or inside a finished edge that its type
+// does not have.
+type RowsBeside struct {
+	At      fault.Pos    `yaml:"-"`
+	Rows    List[Length] `yaml:"at" must:"yes" short:"both" min:"0.5" max:"100" about:"how far from the seam or the finished edge each row lies" eg:"[2, 8]"`
+	Towards Text         `yaml:"towards" about:"of a seam: the piece they lie on; else where the allowances of its type lie" eg:"front"`
+	Stitch  Text         `yaml:"stitch" about:"the stitch type by its ISO 4915 number; else 301"`
+	Thread  Text         `yaml:"thread" about:"which thread; else that of the seam or finish" eg:"copper"`
+	Setting
+}
+
+// Given reports whether any rows were written.
+func (r *RowsBeside) Given() bool { return r.At.Given() }
 
 // An EdgeRef names an edge of a piece, as front.side, or a part of one, as
 // front.rise from waist to fly end.
@@ -498,17 +514,19 @@ func (e EdgeRef) String() string {
 
 // A Finish makes an edge neat.
 type Finish struct {
-	At        fault.Pos     `yaml:"-"`
-	Name      Text          `yaml:",key" many:"finishes" was:"name"`
-	Of        List[EdgeRef] `yaml:"of" must:"yes" about:"the edge or edges: piece.edge, or a part of one as skirt.hem from side for 200" eg:"skirt.hem"`
-	Type      Text          `yaml:"type" about:"a finish of the trade tables or of the workroom; else the usual hem" eg:"double-turned-hem"`
-	Stitch    Text          `yaml:"stitch" about:"the stitch type by its ISO 4915 number"`
-	Thread    Text          `yaml:"thread" about:"which thread; else the first"`
-	Strip     Text          `yaml:"strip" about:"the cloth of its binding, facing or piping strip"`
-	Share     Turns         `yaml:"share" min:"0.3" max:"4" about:"how long its elastic, band or strip is for one of the edge; else as its type has it" eg:"0.9"`
-	Long      Length        `yaml:"length" min:"1" about:"how long its elastic, band or strip is, each time round, in place of a share" eg:"640"`
-	Technique Text          `yaml:"technique" about:"the page that tells how it was done; else the page that makes its type, or none"`
-	Note      Text          `yaml:"note" about:"a remark"`
+	At         fault.Pos     `yaml:"-"`
+	Name       Text          `yaml:",key" many:"finishes" was:"name"`
+	Of         List[EdgeRef] `yaml:"of" must:"yes" about:"the edge or edges: piece.edge, or a part of one as skirt.hem from side for 200" eg:"skirt.hem"`
+	Type       Text          `yaml:"type" about:"a finish of the trade tables or of the workroom; else the usual hem" eg:"double-turned-hem"`
+	Stitch     Text          `yaml:"stitch" about:"the stitch type by its ISO 4915 number"`
+	Thread     Text          `yaml:"thread" about:"which thread; else the first"`
+	Topstitch  RowsBeside    `yaml:"topstitch" about:"rows that are seen, inside the finished edge: how far from it, or more" eg:"[2, 8]"`
+	EdgeStitch RowsBeside    `yaml:"edge-stitch" about:"a row very close to the finished edge: how far from it, or more" eg:"2"`
+	Strip      Text          `yaml:"strip" about:"the cloth of its binding, facing or piping strip"`
+	Share      Turns         `yaml:"share" min:"0.3" max:"4" about:"how long its elastic, band or strip is for one of the edge; else as its type has it" eg:"0.9"`
+	Long       Length        `yaml:"length" min:"1" about:"how long its elastic, band or strip is, each time round, in place of a share" eg:"640"`
+	Technique  Text          `yaml:"technique" about:"the page that tells how it was done; else the page that makes its type, or none"`
+	Note       Text          `yaml:"note" about:"a remark"`
 	Setting
 	With Dict[Length] `yaml:",rest" seldom:"90" about:"the finish's own parameters by name, as depth: 20"`
 }

@@ -421,6 +421,7 @@ func (c *buildCheck) checkSeams() {
 		}
 		c.technique(s.Technique)
 		c.threadAndStrip(s.Thread, s.Strip)
+		c.beside(&s.Topstitch, &s.EdgeStitch)
 	}
 	for i := range c.b.Finishes {
 		f := &c.b.Finishes[i]
@@ -433,6 +434,7 @@ func (c *buildCheck) checkSeams() {
 		}
 		c.technique(f.Technique)
 		c.threadAndStrip(f.Thread, f.Strip)
+		c.beside(&f.Topstitch, &f.EdgeStitch)
 	}
 	twice(names, "seam or finish", c.faults)
 	for i := range c.b.Lengths {

@@ -71,6 +71,9 @@ func (c *speaker) oneLength(l measure.Length) string {
 	return c.metric(l)
 }
 
+// mm writes a length in the wearer's units.
+func (c *speaker) mm(mm float64) string { return c.oneLength(measure.MM(mm)) }
+
 // quantity writes any figure as a table shows it.
 func (c *speaker) quantity(f figure.Figure) string {
 	if f.ID == "" || !f.Value.Known() {

@@ -132,6 +132,9 @@ func (c *speaker) allowances(p *garment.Piece) string {
 	if n := len(p.Gathered); n > 0 {
 		out = append(out, c.t.say("remake.gathers", "n", n))
 	}
+	if n := len(p.Beside); n > 0 {
+		out = append(out, c.t.say("remake.beside", "n", n))
+	}
 	if n := p.ButtonCount(); n > 0 {
 		out = append(out, c.t.say("remake.buttons", "n", n))
 	}

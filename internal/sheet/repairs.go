@@ -85,7 +85,7 @@ func (c *composer) seams() {
 	thread := compose.ColumnOf[*garment.Seam]{Word: "thread", Words: true, Share: 2, Cell: func(t *document.TableDraft, _ compose.Teller, s *garment.Seam) {
 		t.Words(c.threadsOf(c.garment.RowsOf(garment.SeamRow, s.Name)))
 	}}
-	t := compose.Table(&c.Draft, c, "", c.garment.Seams, compose.SeamName, compose.SeamType, stitch, compose.SeamAllowance, compose.SeamLength, compose.SeamTotal, thread)
+	t := compose.Table(&c.Draft, c, "", c.garment.Seams, compose.SeamName, compose.SeamType(c.mm), stitch, compose.SeamAllowance, compose.SeamLength, compose.SeamTotal, thread)
 	if !t.Empty() {
 		c.tabled("repairs.seams", t)
 		c.aside(c.t.say("repairs.iso"))
@@ -100,7 +100,7 @@ func (c *composer) edges() {
 	thread := compose.ColumnOf[*garment.Finish]{Word: "thread", Words: true, Share: 2, Cell: func(t *document.TableDraft, _ compose.Teller, f *garment.Finish) {
 		t.Words(c.threadsOf(c.garment.RowsOf(garment.FinishRow, f.Name)))
 	}}
-	c.tabled("repairs.edges", compose.Table(&c.Draft, c, "", c.garment.Finishes, compose.FinishName, compose.FinishType, stitch, compose.FinishAllowance, compose.FinishLength, thread))
+	c.tabled("repairs.edges", compose.Table(&c.Draft, c, "", c.garment.Finishes, compose.FinishName, compose.FinishType(c.mm), stitch, compose.FinishAllowance, compose.FinishLength, thread))
 }
 
 // ways draws how each is sewn, in cross-section.
@@ -108,7 +108,7 @@ func (c *composer) ways() {
 	var all document.Sketches
 	for _, w := range c.garment.SewingWays() {
 		if d := compose.WaySmall(&w); d != nil {
-			d.Title = c.Called("seam."+w.Type.Name, w.Type.Title) + ": " + c.Joined(w.UsedBy)
+			d.Title = c.Joined(append([]string{c.Called("seam."+w.Type.Name, w.Type.Title)}, compose.BesideSaid(c, &w.Type, c.mm)...)) + ": " + c.Joined(w.UsedBy)
 			all.Of = append(all.Of, document.Sketch{Draw: kept(d), Caption: d.Title})
 		}
 	}

@@ -56,6 +56,9 @@ type SeamType struct {
 	Source     Source      `yaml:"source"`
 
 	line, column int
+
+	beside []Beside // rows that lie beside it, each the last of its passes
+	turned bool     // sides a and b are exchanged in its section
 }
 
 // A Code is a standard's code for a seam. Class is the ISO 4916 class digit,

@@ -238,6 +238,11 @@ func (t SeamType) drawer(p Params) (drawer, error) {
 	for _, s := range t.Drawing.Stitches {
 		at = append(at, bare.value(s.From.X), bare.value(s.To.X))
 	}
+	for _, r := range t.beside {
+		for _, side := range r.On {
+			at = append(at, side.sign()*r.At)
+		}
+	}
 	slices.Sort(at)
 	thin, reach := ply, widest
 	for i := range at {
@@ -280,6 +285,7 @@ func (t SeamType) Section(given Params) (Section, error) {
 	}
 	s := Section{Ply: d.p[plyName]}
 	for _, l := range t.Drawing.Layers {
+		l.Of = t.roleOn(l.Of)
 		layer := d.layer(l)
 		layer.Name = t.layerName(l)
 		layer.Face = layer.face(t.Turns && l.Of == ClothB)
@@ -299,6 +305,7 @@ func (t SeamType) Section(given Params) (Section, error) {
 	if d.err != nil {
 		return Section{}, fmt.Errorf("cross-section of %s: %w", t.Title, d.err)
 	}
+	s.stitchBeside(&t)
 	s.measure()
 	return s, nil
 }

@@ -29,7 +29,7 @@ var layers = []struct {
 	{drawing.LayCloth, "cloth", "cloth"}, {drawing.CutLine, "cut line", "cut"}, {drawing.SewLine, "sewing line", "sewing"},
 	{drawing.Origin, "origin", "origin"}, {drawing.GrainLine, "grain", "grain"}, {drawing.DartLeg, "darts", "darts"},
 	{drawing.PleatFold, "pleats", "pleats"},
-	{drawing.GatherLine, "gathers", "gathers"}, {drawing.ButtonPlace, "places", "places"}, {drawing.Buttonhole, "buttonholes", "buttonholes"},
+	{drawing.GatherLine, "gathers", "gathers"}, {drawing.RowLine, "topstitching", "topstitching"}, {drawing.ButtonPlace, "places", "places"}, {drawing.Buttonhole, "buttonholes", "buttonholes"},
 	{drawing.InnerLine, "lines", "lines"}, {drawing.SlitLine, "slits", "slits"}, {drawing.CreaseLine, "creases", "creases"},
 	{drawing.Notch, "notches", "notches"}, {drawing.LevelLine, "levels", "levels"},
 }

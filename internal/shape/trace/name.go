@@ -38,7 +38,7 @@ var (
 		"edge": Sewing, "fold": Sewing, "notch": NotchMark, "notches": NotchMark, "dart": DartLine, "darts": DartLine,
 		"level": LevelLine, "levels": LevelLine, "pleat": PleatLine, "pleats": PleatLine, "place": PlaceMark, "places": PlaceMark, "buttonhole": HoleLine, "buttonholes": HoleLine,
 		"line": InnerLine, "lines": InnerLine, "inner": InnerLine, "slit": SlitLine, "slits": SlitLine, "crease": Crease, "creases": Crease, "corner": Corner, "corners": Corner, "scale": Scale,
-		"gathers": Aside, "note": Aside, "notes": Aside, "inside": Aside,
+		"gathers": Aside, "topstitching": Aside, "note": Aside, "notes": Aside, "inside": Aside,
 	}
 	roleNames = map[string]Role{
 		"sewing": Sewing, "sewing line": Sewing, "edges": Sewing, "outline": Sewing,
