@@ -111,8 +111,8 @@ func (w *derivation) beside(b *besided, t trade.SeamType) (trade.SeamType, []bes
 // sidesFor are the sides of the section on which rows lie: where they hold something, and
 // where that is so on the piece that they are said to lie on. turned where the allowances
 // are to be pressed the other way for that.
-func (w *derivation) sidesFor(b *besided, t trade.SeamType, r besides) (on []trade.Side, turned bool) {
-	for _, side := range [...]trade.Side{trade.LeftSide, trade.RightSide} {
+func (w *derivation) sidesFor(b *besided, t trade.SeamType, r besides) (on []trade.Half, turned bool) {
+	for _, side := range [...]trade.Half{trade.LeftHalf, trade.RightHalf} {
 		if _, most, err := t.Held(b.params, side); err == nil && most > 0 {
 			on = append(on, side)
 		}
@@ -129,9 +129,9 @@ func (w *derivation) sidesFor(b *besided, t trade.SeamType, r besides) (on []tra
 	case !ok:
 		return nil, false
 	case t.MayTurn():
-		return on, side == trade.RightSide
+		return on, side == trade.RightHalf
 	case slices.Contains(on, side):
-		return []trade.Side{side}, false
+		return []trade.Half{side}, false
 	}
 	w.faults.Errorf(r.Towards.At, "leave towards: out, or let the edges change places in join:", "%s: a %s lies on %s, not on %s", b.name, t.Name, b.pieces[1-side][0].Name, r.Towards.V)
 	return nil, false
@@ -139,12 +139,12 @@ func (w *derivation) sidesFor(b *besided, t trade.SeamType, r besides) (on []tra
 
 // sideOf is the side of the piece that rows are said to lie on; false where it is none of
 // the seam's.
-func (w *derivation) sideOf(b *besided, r besides) (trade.Side, bool) {
+func (w *derivation) sideOf(b *besided, r besides) (trade.Half, bool) {
 	var names []string
 	for side, list := range b.pieces {
 		for _, p := range list {
 			if p.Name == r.Towards.V {
-				return trade.Side(side), true
+				return trade.Half(side), true
 			}
 			names = append(names, p.Name)
 		}
@@ -155,7 +155,7 @@ func (w *derivation) sideOf(b *besided, r besides) (trade.Side, bool) {
 
 // holds reports whether a row lies where it holds something, and tells of one that does
 // not, and of one that its type has there already.
-func (w *derivation) holds(b *besided, t trade.SeamType, r besides, on []trade.Side, at record.Length) bool {
+func (w *derivation) holds(b *besided, t trade.SeamType, r besides, on []trade.Half, at record.Length) bool {
 	d := at.V.MM()
 	for _, side := range on {
 		if t.HasRow(b.params, side, d) {

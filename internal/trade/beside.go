@@ -13,22 +13,22 @@ import (
 type Beside struct {
 	Do     string  // what is done, as "topstitch"
 	At     float64 // mm
-	On     []Side  // the sides it is sewn on
+	On     []Half  // the sides it is sewn on
 	Stitch string
 }
 
-// A Side is one side of a finished seam as its section is drawn.
-type Side int
+// A Half is one side of a finished seam as its section is drawn.
+type Half int
 
-// The sides of a section: to the left of the finished line, where side a goes on, and to
+// The halves of a section: to the left of the finished line, where side a goes on, and to
 // its right. A finished edge lies on the left alone.
 const (
-	LeftSide Side = iota
-	RightSide
+	LeftHalf Half = iota
+	RightHalf
 )
 
-func (s Side) sign() float64 {
-	if s == LeftSide {
+func (s Half) sign() float64 {
+	if s == LeftHalf {
 		return -1
 	}
 	return 1
@@ -46,7 +46,7 @@ const leastHeld = 1
 // thickness.
 //
 // It returns the error of a formula that comes to nothing with these measures.
-func (t SeamType) StackBeside(given Params, side Side, mm float64) (Stack, error) {
+func (t SeamType) StackBeside(given Params, side Half, mm float64) (Stack, error) {
 	f, err := t.flat(given)
 	return f.stackAt(side.sign() * mm), err
 }
@@ -72,7 +72,7 @@ func (t SeamType) flat(given Params) (*Section, error) {
 // plies go on as one.
 //
 // It returns the error of a formula that comes to nothing with these measures.
-func (t SeamType) Held(given Params, side Side) (least, most float64, err error) {
+func (t SeamType) Held(given Params, side Half) (least, most float64, err error) {
 	f, err := t.flat(given)
 	if err != nil {
 		return 0, 0, err
@@ -109,13 +109,13 @@ func (t SeamType) Held(given Params, side Side) (least, most float64, err error)
 }
 
 // RowHolds reports whether a row so far from the finished line holds what lies on that side.
-func (t SeamType) RowHolds(given Params, side Side, mm float64) bool {
+func (t SeamType) RowHolds(given Params, side Half, mm float64) bool {
 	least, most, err := t.Held(given, side)
 	return err == nil && most > 0 && mm > least+1e-6 && mm <= most-leastHeld+1e-6
 }
 
 // HasRow reports whether a row that stays lies there already.
-func (t SeamType) HasRow(given Params, side Side, mm float64) bool {
+func (t SeamType) HasRow(given Params, side Half, mm float64) bool {
 	p, err := t.Values(given)
 	if err != nil {
 		return false

@@ -33,7 +33,7 @@ func TestHeldBeside(t *testing.T) {
 			t.Fatal(c.name)
 		}
 		for side, want := range []float64{c.left, c.right} {
-			if _, most, err := s.Held(c.given, Side(side)); err != nil || math.Abs(most-want) > 1e-6 && most != want {
+			if _, most, err := s.Held(c.given, Half(side)); err != nil || math.Abs(most-want) > 1e-6 && most != want {
 				t.Errorf("%s holds %v on side %d, want %v (%v)", c.name, most, side, want, err)
 			}
 		}
@@ -46,7 +46,7 @@ func TestBesideAsDrawn(t *testing.T) {
 	tried := 0
 	eachLegal(t, func(t *testing.T, s SeamType, given Params) {
 		random := rand.New(rand.NewPCG(uint64(tried), 3))
-		for _, side := range []Side{LeftSide, RightSide} {
+		for _, side := range []Half{LeftHalf, RightHalf} {
 			least, most, err := s.Held(given, side)
 			if err != nil {
 				t.Fatal(err)
@@ -65,7 +65,7 @@ func TestBesideAsDrawn(t *testing.T) {
 				continue // on a fold, a cut edge or a cord, where the drawing says nothing
 			}
 			tried++
-			with := s.With(given, []Beside{{Topstitch, at, []Side{side}, "301"}})
+			with := s.With(given, []Beside{{Topstitch, at, []Half{side}, "301"}})
 			section, err := with.Section(given)
 			if err != nil {
 				t.Fatal(err)
@@ -93,7 +93,7 @@ func (t SeamType) plainly(given Params) Params {
 }
 
 // flatEdgeNear reports whether a ply turns or ends within a millimetre of a place.
-func flatEdgeNear(t *testing.T, s SeamType, given Params, side Side, at float64) bool {
+func flatEdgeNear(t *testing.T, s SeamType, given Params, side Half, at float64) bool {
 	t.Helper()
 	f, err := s.flat(given)
 	if err != nil {
@@ -115,7 +115,7 @@ func TestTurned(t *testing.T) {
 	if !s.MayTurn() {
 		t.Fatal("it may not lie to either side")
 	}
-	stack, err := s.Turned().StackBeside(nil, LeftSide, 5)
+	stack, err := s.Turned().StackBeside(nil, LeftHalf, 5)
 	if err != nil || stack[ClothB] != 2 || stack[ClothA] != 1 {
 		t.Errorf("turned, 5 mm to the left lie %v (%v)", stack, err)
 	}
