@@ -287,7 +287,7 @@ func TestEntries(t *testing.T) {
 		}
 		seen[e.Address] = true
 	}
-	if kinds["build"] != 2 || kinds["technique"] != 2 || kinds["cloth"] != 1 || kinds["page"] != 1 || kinds["term"] < 50 {
+	if kinds["garment"] != 2 || kinds["technique"] != 2 || kinds["cloth"] != 1 || kinds["page"] != 1 || kinds["term"] < 50 {
 		t.Errorf("kinds %v", kinds)
 	}
 	first := all[0]

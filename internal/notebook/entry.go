@@ -10,7 +10,7 @@ import (
 // may be filtered by. It holds nothing that the page itself does not show.
 type IndexEntry struct {
 	Address    Address
-	Kind       string   // build, technique, cloth, term, page
+	Kind       string   // garment, technique, cloth, term, page
 	Title      string   // what ranks first
 	Names      []string // other names for it, British and American
 	Lead       string
@@ -18,6 +18,7 @@ type IndexEntry struct {
 	Year       int      // 0 where it has none
 	Cloths     []string // names
 	Techniques []string // names
+	Manual     bool     // it tells how the program is used: others come before it
 }
 
 // Entries lists every page that a search may find, builds latest first, then
@@ -45,13 +46,13 @@ func (s *Gathered) Entries(techniques []*TechniquePage, cloths []*ClothPage) []I
 		out = append(out, IndexEntry{Address: GlossaryAddress + Address("#"+t.Anchor), Kind: "term", Title: t.Term, Names: t.Also, Lead: t.Meaning})
 	}
 	for _, p := range s.book.TextPages() {
-		out = append(out, IndexEntry{Address: p.Address, Kind: string(prose.ToPage), Title: p.Heading, Lead: p.Lead})
+		out = append(out, IndexEntry{Address: p.Address, Kind: string(prose.ToPage), Title: p.Heading, Lead: p.Lead, Manual: p.Manual})
 	}
 	return out
 }
 
 func (s *Gathered) buildEntry(b *BuildLine) IndexEntry {
-	e := IndexEntry{Address: b.Address, Kind: "build", Title: b.Name, Lead: b.Lead, Garment: b.Garment, Year: b.Year()}
+	e := IndexEntry{Address: b.Address, Kind: "garment", Title: b.Name, Lead: b.Lead, Garment: b.Garment, Year: b.Year()}
 	for _, c := range b.Cloths {
 		if l, ok := s.book.Cloth(c.Slug); ok && !slices.Contains(e.Cloths, l.Name) {
 			e.Cloths = append(e.Cloths, l.Name)

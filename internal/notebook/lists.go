@@ -67,7 +67,8 @@ type PageLink struct {
 // A TextPage is any other page.
 type TextPage struct {
 	Head
-	Body Passage
+	Body   Passage
+	Manual bool // it tells how the program is used
 }
 
 // BuildLists lays out the pages of the list of builds.
@@ -195,7 +196,7 @@ func (b *Book) TextPages() []*TextPage {
 	for _, g := range b.pages {
 		link := b.byKind[prose.ToPage].pages[g.Slug]
 		out = append(out, &TextPage{
-			Head{link.Address, "text", link.Name, g.Summary.V, nil}, passageOf(g.Body, "content/pages"),
+			Head: Head{link.Address, "text", link.Name, g.Summary.V, nil}, Body: passageOf(g.Body, "content/pages"), Manual: g.Manual.V,
 		})
 	}
 	return out
@@ -205,8 +206,8 @@ func (b *Book) TextPages() []*TextPage {
 // made from the site's own address, because nobody knows where it is shown.
 func (b *Book) Missing() *TextPage {
 	return &TextPage{
-		Head{MissingAddress, "missing", "Page not found", "", nil},
-		Passage{[]byte("This page is not in the notebook. It may have a new name: search for it, or look in the lists."), fault.Pos{}, ""},
+		Head: Head{MissingAddress, "missing", "Page not found", "", nil},
+		Body: Passage{[]byte("This page is not in the notebook. It may have a new name: search for it, or look in the lists."), fault.Pos{}, ""},
 	}
 }
 

@@ -141,12 +141,13 @@ const (
 )
 
 // Band lists the ways into the notebook, in one order on every page. The front
-// page is not among them: the name of the house leads there.
+// page is not among them: the name of the house leads there. Nor is the search, which
+// is asked from every page.
 func (b *Book) Band() []Link { return mainMenu }
 
 var mainMenu = []Link{
 	{BuildsAddress, garmentsName}, {TechniquesAddress, techniquesName}, {ClothsAddress, "Cloth"},
-	{GlossaryAddress, "Glossary"}, {SearchAddress, "Search"},
+	{GlossaryAddress, "Glossary"},
 }
 
 // What lists are called wherever a page leads to them.

@@ -2,6 +2,7 @@ package notebook
 
 import (
 	"hembook/internal/fault"
+	"hembook/internal/prose"
 	"hembook/internal/record"
 )
 
@@ -33,6 +34,14 @@ type Passage struct {
 
 // Given reports whether there is anything to show.
 func (p Passage) Given() bool { return len(p.Text) > 0 }
+
+// Plain is the passage without the signs of Markdown.
+func (p Passage) Plain() string {
+	if !p.Given() {
+		return ""
+	}
+	return string(prose.Read(p.Text, "").Plain(nil))
+}
 
 // passage is a text field of a record as Markdown.
 func passage(t record.Text, folder string) Passage {

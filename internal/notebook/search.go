@@ -2,9 +2,6 @@ package notebook
 
 import (
 	"slices"
-	"strings"
-
-	"hembook/internal/prose"
 )
 
 // SearchAddress is where the search page lies; its index lies in a folder beside it.
@@ -61,47 +58,9 @@ func (b *Book) Search() *SearchPage {
 	return p
 }
 
-// Words is what a search reads of a build's page: its texts and the names of
-// what is in it.
-func (p *BuildPage) Words() string {
-	var dst []byte
-	say := func(words ...string) {
-		for _, w := range words {
-			if w != "" {
-				dst = append(append(dst, w...), '\n')
-			}
-		}
-	}
-	passage := func(t Passage) {
-		if t.Given() {
-			dst = append(prose.Read(t.Text, "").Plain(dst), '\n')
-		}
-	}
-	passage(p.Story)
-	passage(p.Notes)
-	for i := range p.Pieces {
-		say(p.Pieces[i].Name)
-	}
-	for i := range p.Sections {
-		say(p.Sections[i].Type.Title, strings.Join(p.Sections[i].UsedBy, ", "))
-	}
-	for i := range p.Notions {
-		say(p.Notions[i].What, p.Notions[i].Note)
-	}
-	for i := range p.Machine {
-		m := &p.Machine[i]
-		say(m.Needle, m.Foot, m.Tension)
-	}
-	for i := range p.Steps {
-		say(p.Steps[i].Record.Do.V)
-	}
-	for i := range p.Fittings {
-		say(p.Fittings[i].Saw)
-	}
-	for i := range p.Journal {
-		passage(p.Journal[i].Note)
-	}
-	return string(dst)
+// Told is what a build's own page tells in words: its story and notes, plain.
+func (p *BuildPage) Told() string {
+	return p.Story.Plain() + "\n" + p.Notes.Plain()
 }
 
 // SeamTitles are the ways in which the build's edges are joined and made neat.

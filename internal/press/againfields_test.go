@@ -125,7 +125,7 @@ with: {allowance: 12}
 See [](cloth:rust-linen), [](build:apron) and [hang](term:hang).
 `
 	f["content/techniques/plain.jpg"] = photograph(4)
-	f["content/pages/about.md"] = "---\ntitle: About\nsummary: What this is.\norder: 2\nmenu: true\n---\nHello.\n"
+	f["content/pages/about.md"] = "---\ntitle: About\nsummary: What this is.\norder: 2\nmenu: true\nmanual: true\n---\nHello.\n"
 	for _, n := range []string{"0", "2", "3", "4"} {
 		delete(f, "content/builds/skirt-"+n+"/build.yaml")
 		delete(f, "content/builds/skirt-"+n+"/notes.md")

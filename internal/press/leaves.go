@@ -119,9 +119,12 @@ func (p *printer) leaves(b *notebook.BuildPage) []leafPage {
 	return out
 }
 
-// note notes on which page anchors came to stand.
+// note notes on which page parts and anchors came to stand.
 func (p *printer) note(parts []leafPart, page notebook.Address) {
 	for _, part := range parts {
+		if _, begun := p.stands[part.part.ID]; !begun {
+			p.stands[part.part.ID] = page
+		}
 		for i := range part.text {
 			for _, anchor := range part.text[i].Anchors {
 				p.stands[anchor] = page

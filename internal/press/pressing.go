@@ -259,7 +259,7 @@ func (r *pressing) print(p *printer, i int, c *cutting.Cutting) error {
 	if err := p.printBuild(page); err != nil {
 		return err
 	}
-	l.found = found{page.Words(), page.SeamTitles(), p.buildsCard}
+	l.found = p.foundInBuild(page)
 	return nil
 }
 

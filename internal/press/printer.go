@@ -32,6 +32,7 @@ type Frame struct {
 	Front       string        // the way to the front page
 	Band        []Way
 	BandHTML    template.HTML // the template "band" of the theme, run with Band
+	Search      string        // the way to the search page; "" on that page itself
 	Foot        []Way         // pages on how the notebook is kept
 	FootHTML    template.HTML // Foot as a list; empty where there is none
 	Trail       []Way         // the pages this one lies under
@@ -101,6 +102,9 @@ func (p *printer) begin(h notebook.Head) Frame {
 	f.Icon, f.Styles, f.Scripts, f.Band = parts.icon, parts.styles, parts.scripts, parts.band
 	f.LinksHTML, f.BandHTML = parts.linksHTML, parts.bandHTML
 	f.Front, f.Foot, f.FootHTML = parts.front, parts.foot, parts.footHTML
+	if h.What != "search" {
+		f.Search = parts.search
+	}
 	script, scripted := p.theme.own[h.What]
 	if scripted {
 		f.Scripts = append(slices.Clip(f.Scripts), p.href(script))
@@ -142,7 +146,7 @@ type headKey struct {
 type headParts struct {
 	icon                string
 	styles, scripts     []string
-	front               string
+	front, search       string
 	band, foot          []Way
 	linksHTML, bandHTML template.HTML
 	footHTML            template.HTML
@@ -180,7 +184,7 @@ func leadsTo(list []notebook.Link, to notebook.Address) bool {
 }
 
 func (p *printer) makeHead(h notebook.Head) headParts {
-	var made headParts
+	made := headParts{search: p.href(notebook.SearchAddress)}
 	for _, s := range p.theme.styles {
 		made.styles = append(made.styles, p.href(s))
 	}
@@ -300,14 +304,18 @@ func (p *printer) text(t notebook.Passage, top int) template.HTML {
 	return template.HTML(h.Out)
 }
 
+// textPrefix goes before the ids of the headings of a page's text number n, from 1.
+func textPrefix(n int) string {
+	if n > 26 {
+		return fmt.Sprintf("t%d-", n)
+	}
+	return "t" + string(rune('a'+n-1)) + "-"
+}
+
 // prose sets a passage. Links that lead nowhere are faults of it.
 func (p *printer) prose(h *document.HTML, t notebook.Passage, top int) {
 	p.texts++
-	prefix := "t" + string(rune('a'+(p.texts-1)%26)) + "-"
-	if p.texts > 26 {
-		prefix = fmt.Sprintf("t%d-", p.texts)
-	}
-	text := prose.Read(t.Text, prefix)
+	text := prose.Read(t.Text, textPrefix(p.texts))
 	var faults fault.Faults
 	p.book.CheckLinks(text, t.At, t.Folder, &faults)
 	h.Insert(func(dst []byte) []byte {

@@ -104,8 +104,13 @@ func packed(a notebook.Address) bool {
 	return ok && (strings.Contains(rest, "/") || rest == "pieces.js")
 }
 
+// wordsOf are the words of a document, in the order in which its file holds them.
 func wordsOf(d *search.Document) []byte {
-	parts := append([]string{d.Title, d.Text}, d.Names...)
+	parts := []string{d.Title, d.Under}
+	for _, a := range d.Answers {
+		parts = append(parts, a.Says)
+	}
+	parts = append(append(parts, d.Text, d.More), d.Names...)
 	for _, f := range d.Facets {
 		parts = append(parts, f.Values...)
 	}

@@ -4,7 +4,9 @@ import (
 	"bytes"
 	"reflect"
 	"strconv"
+	"strings"
 
+	"hembook/internal/compose"
 	"hembook/internal/notebook"
 	"hembook/internal/prose"
 	"hembook/internal/search"
@@ -12,11 +14,20 @@ import (
 )
 
 // A found is what is kept of a build while the others are pressed, for the
-// search and for pages that show its picture.
+// search and for pages that show its picture. Of other pages it is what a search
+// finds there.
 type found struct {
-	words string
+	words string     // of the page itself
+	parts []findable // of it and on the pages under it
+	known []search.Answer
 	seams []string
 	card  notebook.Address // the picture of the build
+}
+
+// A findable is a part of a page with its address.
+type findable struct {
+	compose.Findable
+	at notebook.Address
 }
 
 // A SearchView is what pages/search.html is given.
@@ -33,18 +44,18 @@ func (r *pressing) search(p *printer, shelf *notebook.Gathered, techniques []*no
 		texts[r.book.BuildAddress(i)] = l.found
 	}
 	for _, t := range techniques {
-		texts[t.Address] = found{words: t.When + "\n" + plainWords(t.Body)}
+		texts[t.Address] = foundInText(t.Address, t.When, t.Body)
 	}
 	for _, c := range cloths {
-		texts[c.Address] = found{words: plainWords(c.About)}
+		texts[c.Address] = foundInText(c.Address, "", c.About)
 	}
 	for _, t := range r.book.TextPages() {
-		texts[t.Address] = found{words: plainWords(t.Body)}
+		texts[t.Address] = foundInText(t.Address, "", t.Body)
 	}
 	entries := shelf.Entries(techniques, cloths)
-	docs := make([]search.Document, len(entries))
+	var docs []search.Document
 	for i := range entries {
-		docs[i] = documentOf(&entries[i], texts[entries[i].Address])
+		docs = append(docs, documentsOf(&entries[i], texts[entries[i].Address])...)
 	}
 	index, err := r.index(docs)
 	if err != nil {
@@ -107,16 +118,46 @@ func (p *printer) printSearch(page *notebook.SearchPage) error {
 	return p.print("search", v)
 }
 
-func plainWords(t notebook.Passage) string {
-	if !t.Given() {
-		return ""
+// foundInText is what a search finds of a page that is one text: what stands before
+// its first heading is the page's own, the rest is under the headings. The text is the
+// first of its page, which its headings are named after.
+func foundInText(page notebook.Address, before string, body notebook.Passage) found {
+	f := found{words: before}
+	if !body.Given() {
+		return f
 	}
-	return string(prose.Read(t.Text, "").Plain(nil))
+	for _, s := range prose.Read(body.Text, textPrefix(1)).Sections() {
+		if s.Heading == "" {
+			f.words += "\n" + s.Text
+			continue
+		}
+		f.parts = append(f.parts, findable{compose.Findable{Kind: "section", Title: s.Heading, Text: s.Text}, page + notebook.Address("#"+s.ID)})
+	}
+	return f
 }
 
-// documentOf is a page as the search reads it.
-func documentOf(e *notebook.IndexEntry, f found) search.Document {
-	d := search.Document{Address: string(e.Address), Kind: e.Kind, Title: e.Title, Names: e.Names, Text: e.Lead + "\n" + f.words}
+// foundInBuild is what a search finds of a build. What came to stand nowhere is
+// left out.
+func (p *printer) foundInBuild(b *notebook.BuildPage) found {
+	f := found{words: b.Told(), seams: b.SeamTitles(), card: p.buildsCard}
+	p.draft.Reset()
+	for _, a := range compose.Known(p.draft, b) {
+		f.known = append(f.known, search.Answer(a))
+	}
+	seen := map[string]bool{}
+	for _, one := range compose.Findables(p.draft, b) {
+		if page, ok := p.stands[one.Anchor]; ok && !seen[one.Anchor] {
+			seen[one.Anchor] = true
+			f.parts = append(f.parts, findable{one, page + notebook.Address("#"+one.Anchor)})
+		}
+	}
+	return f
+}
+
+// documentsOf are a page as the search reads it, and after it its parts.
+func documentsOf(e *notebook.IndexEntry, f found) []search.Document {
+	d := search.Document{Address: string(e.Address), Kind: e.Kind, Title: e.Title, Names: e.Names, Text: e.Lead + "\n" + f.words,
+		Answers: f.known, Last: e.Manual}
 	facet := func(name string, values ...string) {
 		if len(values) > 0 && values[0] != "" {
 			d.Facets = append(d.Facets, search.Facet{Name: name, Values: values})
@@ -129,5 +170,22 @@ func documentOf(e *notebook.IndexEntry, f found) search.Document {
 	if e.Year > 0 {
 		facet(notebook.FacetYear, strconv.Itoa(e.Year))
 	}
-	return d
+	out := make([]search.Document, 1, 1+len(f.parts))
+	var more strings.Builder
+	for i := range f.parts {
+		l := &f.parts[i]
+		one := search.Document{Address: string(l.at), Kind: l.Kind, Title: l.Title, Names: l.Names, Text: l.Text, Under: e.Title,
+			Last: e.Manual, Facets: d.Facets}
+		if page, _, _ := strings.Cut(one.Address, "#"); page != d.Address {
+			one.Page = d.Address
+		}
+		for _, a := range l.Answers {
+			one.Answers = append(one.Answers, search.Answer(a))
+		}
+		more.WriteString(l.Title + "\n" + strings.Join(l.Names, "\n") + "\n" + l.Text + "\n")
+		out = append(out, one)
+	}
+	d.More = more.String()
+	out[0] = d
+	return out
 }

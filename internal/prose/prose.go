@@ -15,10 +15,12 @@ package prose
 
 import (
 	"bytes"
+	"strings"
 
 	"github.com/yuin/goldmark"
 	"github.com/yuin/goldmark/ast"
 	"github.com/yuin/goldmark/extension"
+	east "github.com/yuin/goldmark/extension/ast"
 	"github.com/yuin/goldmark/parser"
 	"github.com/yuin/goldmark/renderer"
 	"github.com/yuin/goldmark/renderer/html"
@@ -144,23 +146,67 @@ func (t *Text) levelHeadings(top int) {
 }
 
 // Plain adds the words of the text to dst, markup left out, blocks separated
-// by a line end: for search and descriptions.
-func (t *Text) Plain(dst []byte) []byte {
-	_ = ast.Walk(t.root, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
+// by a line end, cells and headings by a dot: for search and descriptions. A link without words of its own is
+// said by what it names.
+func (t *Text) Plain(dst []byte) []byte { return t.plain(dst, t.root) }
+
+// A Section is what stands under a heading of a text, up to the next heading of
+// whatever level.
+type Section struct {
+	ID      string // of the heading; "" for what stands before the first
+	Heading string
+	Text    string // plain
+}
+
+// Sections parts the text at its headings. What stands before the first comes
+// first, empty where nothing does.
+func (t *Text) Sections() []Section {
+	out := []Section{{}}
+	var body []byte
+	end := func() { out[len(out)-1].Text, body = string(body), body[:0] }
+	for n := t.root.FirstChild(); n != nil; n = n.NextSibling() {
+		if h, ok := n.(*ast.Heading); ok {
+			end()
+			id, _ := h.AttributeString("id")
+			name, _ := id.([]byte)
+			out = append(out, Section{ID: string(name), Heading: strings.TrimSuffix(string(t.plain(nil, h)), " · ")})
+			continue
+		}
+		body = t.plain(body, n)
+	}
+	end()
+	return out
+}
+
+// plain adds the words of a node.
+func (t *Text) plain(dst []byte, root ast.Node) []byte {
+	_ = ast.Walk(root, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
 		if !entering {
-			if n.Type() == ast.TypeBlock && len(dst) > 0 && dst[len(dst)-1] != '\n' {
+			_, heading := n.(*ast.Heading)
+			_, cell := n.(*east.TableCell)
+			if (heading || cell) && n.NextSibling() != nil {
+				dst = append(dst, " · "...)
+			} else if n.Type() == ast.TypeBlock && len(dst) > 0 && dst[len(dst)-1] != '\n' {
 				dst = append(dst, '\n')
 			}
 			return ast.WalkContinue, nil
 		}
 		switch n := n.(type) {
 		case *ast.Text:
-			dst = append(dst, n.Segment.Value(t.source)...)
+			written := n.Segment.Value(t.source)
+			if n.Parent().Kind() != ast.KindCodeSpan {
+				written = util.UnescapePunctuations(written)
+			}
+			dst = append(dst, written...)
 			if n.SoftLineBreak() || n.HardLineBreak() {
 				dst = append(dst, ' ')
 			}
 		case *ast.String:
 			dst = append(dst, plainOf(n.Value)...)
+		case *ast.Link:
+			if kind, name := kindOf(string(n.Destination)); !n.HasChildren() && kind.ByName() {
+				dst = append(dst, strings.ReplaceAll(name, "-", " ")...)
+			}
 		case *ast.FencedCodeBlock, *ast.CodeBlock:
 			for i := range n.Lines().Len() {
 				line := n.Lines().At(i)

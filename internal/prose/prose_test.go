@@ -2,6 +2,7 @@ package prose
 
 import (
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 )
@@ -101,9 +102,22 @@ func TestMarkupIsNoticed(t *testing.T) {
 }
 
 func TestPlain(t *testing.T) {
-	got := string(Read([]byte("# A\n\nb *c*\nd [e](term:e) -- \"f\"\n\n- g\n"), "").Plain(nil))
-	if want := "A\nb c d e – “f”\ng\n"; got != want {
-		t.Errorf("got %q, want %q", got, want)
+	for _, c := range []struct{ text, want string }{
+		{"# A\n\nb *c*\nd [e](term:e) -- \"f\"\n\n- g\n", "A · b c d e – “f”\ng\n"},
+		{"see [](term:bias-strip), 3 \\* 4 and `\\*`", "see bias strip, 3 * 4 and \\*\n"},
+		{"| a | b |\n|---|---|\n| c | d |\n", "a · b\nc · d\n"},
+	} {
+		if got := string(Read([]byte(c.text), "").Plain(nil)); got != c.want {
+			t.Errorf("%q is plainly %q, want %q", c.text, got, c.want)
+		}
+	}
+}
+
+func TestSections(t *testing.T) {
+	got := Read([]byte("before\n\n## One *thing*\n\nfirst\n\n### Deeper\n\n## Two\n\n- second\n"), "ta-").Sections()
+	want := []Section{{"", "", "before\n"}, {"ta-one-thing", "One thing", "first\n"}, {"ta-deeper", "Deeper", ""}, {"ta-two", "Two", "second\n"}}
+	if !slices.Equal(got, want) {
+		t.Errorf("got %+v, want %+v", got, want)
 	}
 }
 

@@ -99,6 +99,7 @@ type Page struct {
 	Summary Text  `yaml:"summary" about:"one sentence for lists and descriptions"`
 	Order   Count `yaml:"order" about:"where it stands among the pages"`
 	Menu    Flag  `yaml:"menu" about:"false: not in the menu"`
+	Manual  Flag  `yaml:"manual" about:"true: it tells how hembook is used; a search finds it last"`
 }
 
 // A Prose is Markdown with the place where it starts, so that a link that

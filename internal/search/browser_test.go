@@ -63,7 +63,7 @@ func publish(t *testing.T, x *Index, scripts []File) string {
 	defer out.Close()
 	view := map[string]any{
 		"Heading": "Search", "Lead": "Find a page by its words.", "Workroom": "Notebook", "What": "search", "Description": "",
-		"Canonical": "", "Card": "", "Feed": "", "Data": "", "LinksHTML": links, "BandHTML": "", "Maker": "", "Contact": "", "Front": "index.html", "FootHTML": "",
+		"Canonical": "", "Card": "", "Feed": "", "Data": "", "LinksHTML": links, "BandHTML": "", "Maker": "", "Contact": "", "Front": "index.html", "Search": "", "FootHTML": "",
 		"Holds": searchPage{"search/", "", x.Stamp, []searchFacet{
 			{"kind", "Kind", "any"}, {"cloth", "Cloth", "any"}, {"technique", "Technique", "any"}, {"garment", "Garment", "any"}, {"year", "Year", "any"},
 		}},

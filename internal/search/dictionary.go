@@ -189,11 +189,15 @@ func (s *fileSet) titles(read []*reading) (files int) {
 }
 
 // titleKeys are the keys of a document's title and names: they find it where
-// one of these was typed whole.
+// one of these was typed whole. A part of a page has one for its title alone.
 func (r *reader) titleKeys(d *Document) (keys []int) {
-	for _, name := range append([]string{d.Title}, d.Names...) {
+	names := []string{d.Title}
+	if d.Under == "" {
+		names = append(names, d.Names...)
+	}
+	for _, name := range names {
 		words, _ := r.read(name)
-		if len(words) == 0 {
+		if words = content(words); len(words) == 0 {
 			continue
 		}
 		if h := titleHash(words); !slices.Contains(keys, h) {

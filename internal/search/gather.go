@@ -56,7 +56,11 @@ func gather(read []*reading, words *lexicon) []*term {
 	for doc, r := range read {
 		for i, id := range r.terms {
 			c := r.counts[i]
-			found[id] = append(found[id], posting{uint32(doc), uint8(level(int(c.times), r.length, average, int(c.bonus)))})
+			l := level(int(c.times), r.length, average, int(c.bonus))
+			if r.last {
+				l = lastLevel(l)
+			}
+			found[id] = append(found[id], posting{uint32(doc), uint8(l)})
 		}
 	}
 	var out []*term

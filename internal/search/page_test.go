@@ -16,14 +16,14 @@ import (
 // shelfOfFew are documents for what happens in the page.
 func shelfOfFew() []Document {
 	return []Document{
-		{"builds/supper.html", "build", "Supper dress", nil, "A dress in rust linen with French seams. The hem was levelled on 5 May.",
-			[]Facet{{"cloth", []string{"rust linen"}}, {"year", []string{"2026"}}, {"garment", []string{"dress"}}}},
-		{"builds/coat.html", "build", "Winter coat", nil, "A coat in grey wool, bagged out; the hem by hand.",
-			[]Facet{{"cloth", []string{"grey wool"}}, {"year", []string{"2025"}}, {"garment", []string{"coat"}}}},
-		{"techniques/french-seam.html", "technique", "French seam", []string{"double seam"}, "Two passes enclose the raw edges. For sheer cloth.",
-			[]Facet{{"technique", []string{"french-seam"}}}},
-		{"techniques/evil.html", "technique", `<img src=x onerror="window.stitched=1"> & </script>`, nil,
-			`Evil <b onmouseover=window.stitched=1>text</b> about "javascript:" seams \u003c \ ` + "\u2028 and | bars ^ 日本 🧵.", nil},
+		{Address: "builds/supper.html", Kind: "build", Title: "Supper dress", Text: "A dress in rust linen with French seams. The hem was levelled on 5 May.",
+			Facets: []Facet{{"cloth", []string{"rust linen"}}, {"year", []string{"2026"}}, {"garment", []string{"dress"}}}},
+		{Address: "builds/coat.html", Kind: "build", Title: "Winter coat", Text: "A coat in grey wool, bagged out; the hem by hand.",
+			Facets: []Facet{{"cloth", []string{"grey wool"}}, {"year", []string{"2025"}}, {"garment", []string{"coat"}}}},
+		{Address: "techniques/french-seam.html", Kind: "technique", Title: "French seam", Names: []string{"double seam"}, Text: "Two passes enclose the raw edges. For sheer cloth.",
+			Facets: []Facet{{"technique", []string{"french-seam"}}}},
+		{Address: "techniques/evil.html", Kind: "technique", Title: `<img src=x onerror="window.stitched=1"> & </script>`,
+			Text: `Evil <b onmouseover=window.stitched=1>text</b> about "javascript:" seams \u003c \ ` + "\u2028 and | bars ^ 日本 🧵."},
 	}
 }
 
@@ -225,4 +225,81 @@ func TestMissingIndexIsSaid(t *testing.T) {
 	if !strings.Contains(s, "Search is not working here") {
 		t.Errorf("without its index the search says %q", s)
 	}
+}
+
+// shelfOfParts are documents with parts: a build with a seam, a step and a day, a
+// technique, and a page of the manual.
+func shelfOfParts() []Document {
+	part := func(address, kind, title, text string, answers ...Answer) Document {
+		return Document{Address: "builds/supper/" + address, Kind: kind, Title: title, Text: text, Page: "builds/supper.html", Under: "Supper dress", Answers: answers}
+	}
+	return []Document{
+		{Address: "builds/supper.html", Kind: "build", Title: "Supper dress", Text: "A dress in linen.", More: "hem face the hem velvet",
+			Answers: []Answer{{"time", "40 h, planned 38 h"}, {"care", "wash at 30 °C"}}},
+		part("seams.html#finish-hem", "edge finish", "hem", "Bias-faced hem, 4.18 m.", Answer{"length", "4.18 m"}, Answer{"time", "3 h 55 min, planned 3 h 30 min"}),
+		part("work.html#step-face", "step", "face the hem", "3 h 55 min.", Answer{"time", "3 h 55 min"}),
+		part("journal.html#day-1", "journal", "3 September 2026", "The bones gained 176 g; hemmed by hand."),
+		part("journal.html#day-2", "journal", "4 September 2026", "The hem again, and the hip."),
+		{Address: "builds/coat.html", Kind: "build", Title: "Winter coat", Text: "A coat whose zip is long, and its tip too."},
+		{Address: "techniques/hem.html", Kind: "technique", Title: "Levelling a hem", Text: "Let it hang, then mark it."},
+		{Address: "pages/guide.html", Kind: "page", Title: "The hem of a record", Text: "hem hem hem", Last: true},
+	}
+}
+
+func TestPartsArePutUnderTheirPages(t *testing.T) {
+	ctx := chromium.LongTab(t)
+	w := open(t, ctx, publish(t, build(t, shelfOfParts(), fewOptions), themeScripts(t)))
+	for _, c := range []struct{ query, want string }{
+		{"hem", "builds/supper.html builds/supper/seams.html#finish-hem builds/supper/work.html#step-face builds/supper/journal.html#day-2 techniques/hem.html pages/guide.html"},
+		{"how was the hem faced", "builds/supper.html builds/supper/work.html#step-face builds/supper/seams.html#finish-hem"},
+		{"face the hem", "builds/supper.html builds/supper/work.html#step-face builds/supper/seams.html#finish-hem"},
+		{"velvet", "builds/supper.html"},
+		{"bones 176", "builds/supper.html builds/supper/journal.html#day-1"},
+		{"level the hem", "techniques/hem.html"},
+		{"hip", "builds/supper.html builds/supper/journal.html#day-2"},
+		{"tip", "builds/coat.html"},
+	} {
+		typed(w, c.query)
+		got := eval[[]string](w, `[...document.querySelectorAll("#search ol a")].map(a => a.getAttribute("href").replace("./", ""))`)
+		if strings.Join(got, " ") != c.want {
+			t.Errorf("%q: %q, want %q", c.query, strings.Join(got, " "), c.want)
+		}
+	}
+	for _, c := range []struct{ query, figure, of string }{
+		{"how long did the hem take", "3 h 55 min, planned 3 h 30 min", "hem"},
+		{"how long is the hem", "4.18 m", "hem"},
+		{"how long did the supper dress take", "40 h, planned 38 h", "Supper dress"},
+		{"can the supper dress be washed", "wash at 30 °C", "Supper dress"},
+		{"how much cloth for the coat", "", ""},
+		{"hem", "", ""},
+	} {
+		typed(w, c.query)
+		got := eval[[]string](w, `[(document.querySelector(".answer:not([hidden]) strong") || {textContent: ""}).textContent, (document.querySelector(".answer:not([hidden]) a") || {textContent: ""}).textContent]`)
+		if got[0] != c.figure || got[1] != c.of {
+			t.Errorf("%q is answered %q, want %q of %q", c.query, got, c.figure, c.of)
+		}
+	}
+}
+
+func TestAnswersToNoQuestion(t *testing.T) {
+	_, err := Build([]Document{{Address: "a.html", Title: "A", Answers: []Answer{{"whim", "1"}}}}, Options{})
+	if err == nil || !strings.Contains(err.Error(), "whim") {
+		t.Errorf("an answer to no question: %v", err)
+	}
+}
+
+// TestQuestionsAgree: the script takes queries for the same questions as the slow search.
+func TestQuestionsAgree(t *testing.T) {
+	ctx := chromium.LongTab(t)
+	docs := shelfOfParts()
+	w := open(t, ctx, publish(t, build(t, docs, fewOptions), themeScripts(t)))
+	f := newReference(docs, fewOptions.Synonyms)
+	var queries []string
+	for _, what := range []string{"hem", "dress", "the hem of the supper dress", "coat", "bones ", "hemming", "shoulder"} {
+		for _, ask := range []string{"%s", "how long did %s take", "how long is %s", "how many hours for %s", "how wide is %s", "can %s be washed",
+			"how much cloth did %s need", "the %s", "how %s", "wie lange dauerte %s", "what does %s weigh"} {
+			queries = append(queries, fmt.Sprintf(ask, what))
+		}
+	}
+	agree(t, w, f, append(queries, "how", "the", "how long", "how long did it take", "face the hem", "iron-on"))
 }

@@ -30,6 +30,7 @@ type reading struct {
 	counts  []count  // of each
 	length  int      // of the text, in words
 	keys    []int    // of its title and names
+	last    bool     // it comes after others
 	written []uint32 // the document as its file holds it, in segments
 }
 
@@ -80,7 +81,8 @@ func (x *Index) readAll(before *Index) {
 
 // readsLike reports whether two documents of one address read the same.
 func (d *Document) readsLike(e *Document) bool {
-	return d.Kind == e.Kind && d.Title == e.Title && d.Text == e.Text && slices.Equal(d.Names, e.Names)
+	return d.Kind == e.Kind && d.Title == e.Title && d.Text == e.Text && d.More == e.More && d.Page == e.Page && d.Under == e.Under && d.Last == e.Last &&
+		slices.Equal(d.Names, e.Names) && slices.Equal(d.Answers, e.Answers)
 }
 
 // worn reports whether most of the words that an index knows are those of
@@ -101,11 +103,21 @@ func (x *Index) worn() bool {
 
 // document reads the next document.
 func (g *gatherer) document(d *Document) *reading {
-	r := &reading{keys: g.titleKeys(d), written: g.segments.cut(d.written())}
-	r.length = g.field(d.Text, func(c *count, _ int) { c.times = min(c.times, 65534) + 1 })
-	g.field(d.Title, func(c *count, n int) { c.bonus = max(c.bonus, titleBonus(n)) })
+	r := &reading{keys: g.titleKeys(d), last: d.Last, written: g.segments.cut(d.written())}
+	once := func(c *count, _ int) { c.times = min(c.times, 65534) + 1 }
+	r.length = g.field(d.Text, once) + g.field(d.More, once)
+	ofTitle, ofName := titleBonus, nameBonus
+	if d.Under != "" {
+		ofTitle, ofName = partTitleBonus, partNameBonus
+	}
+	g.field(d.Title, func(c *count, n int) { c.bonus = max(c.bonus, ofTitle(n)) })
 	for _, name := range d.Names {
-		g.field(name, func(c *count, n int) { c.bonus = max(c.bonus, nameBonus(n)) })
+		g.field(name, func(c *count, n int) { c.bonus = max(c.bonus, ofName(n)) })
+	}
+	g.field(d.Under, func(c *count, _ int) { c.bonus = max(c.bonus, underBonus) })
+	for _, a := range d.Answers {
+		g.field(a.To+" "+a.Says, once)
+		g.count(asksFor(a.To)).times = 1
 	}
 	r.terms, r.counts = slices.Clone(g.now), slices.Clone(g.of)
 	for _, id := range g.now {

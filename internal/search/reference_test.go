@@ -31,23 +31,40 @@ func newReference(docs []Document, synonyms [][]string) *reference {
 			}
 			return counts[i][t]
 		}
-		all := f.termsOf(d.Text)
-		for _, t := range all {
-			of(t).times++
+		for _, text := range []string{d.Text, d.More} {
+			for _, t := range f.termsOf(text) {
+				of(t).times++
+			}
+			words, _ := newReader().read(text)
+			lengths[i] += len(words)
 		}
-		words, _ := newReader().read(d.Text)
-		lengths[i] = len(words)
-		total += len(words)
+		total += lengths[i]
+		for _, a := range d.Answers {
+			for _, t := range f.termsOf(a.To + " " + a.Says) {
+				of(t).times++
+			}
+			of("?" + a.To).times = 1
+		}
+		for _, t := range f.termsOf(d.Under) {
+			of(t).bonus = 300
+		}
 		for k, name := range append([]string{d.Title}, d.Names...) {
 			words, _ := newReader().read(name)
 			for _, t := range f.termsOf(name) {
 				bonus := titleBonus(len(words))
-				if k > 0 {
+				switch {
+				case k > 0 && d.Under != "":
+					bonus = partNameBonus(len(words))
+				case k > 0:
 					bonus = nameBonus(len(words))
+				case d.Under != "":
+					bonus = partTitleBonus(len(words))
 				}
 				of(t).bonus = max(of(t).bonus, bonus)
 			}
-			titles[strings.Join(plain(words), " ")] = true
+			if k == 0 || d.Under == "" {
+				titles[strings.Join(plain(content(words)), " ")] = true
+			}
 		}
 		f.titles = append(f.titles, titles)
 	}
@@ -55,6 +72,9 @@ func newReference(docs []Document, synonyms [][]string) *reference {
 	for i := range docs {
 		for t, c := range counts[i] {
 			l := level(int(c.times), lengths[i], total/len(docs), int(c.bonus))
+			if docs[i].Last {
+				l /= 4
+			}
 			found[t] = append(found[t], posting{uint32(i), uint8(l)})
 		}
 	}
@@ -85,7 +105,7 @@ func ofIndex(x *Index) *reference {
 		titles := map[string]bool{}
 		for _, name := range append([]string{d.Title}, d.Names...) {
 			words, _ := newReader().read(name)
-			titles[strings.Join(plain(words), " ")] = true
+			titles[strings.Join(plain(content(words)), " ")] = true
 		}
 		f.titles = append(f.titles, titles)
 	}
@@ -151,30 +171,36 @@ type askedWord struct {
 func (f *reference) known(t string) bool { _, ok := f.weights[t]; return ok }
 
 func (f *reference) ask(query string, loose bool) []askedWord {
-	words, joins := newReader().read(query)
-	words = words[:min(len(words), 12)]
+	typed, joins := newReader().read(query)
+	typed = slices.Clone(typed[:min(len(typed), 12)])
 	last, _ := utf8.DecodeLastRuneInString(query)
-	all := make([]askedWord, len(words))
-	for i, w := range words {
+	at, _ := lookedFor(typed)
+	every := make([]askedWord, len(typed))
+	for i, w := range typed {
 		a := askedWord{raw: w.raw, term: w.term, sources: map[string]int{}}
-		a.open = i == len(words)-1 && inRun(last) && !joiner(last)
+		a.open = i == len(typed)-1 && inRun(last) && !joiner(last)
+		every[i] = a
+	}
+	f.addSynonyms(every)
+	var all []askedWord
+	for _, i := range at {
+		a := every[i]
 		for _, j := range joins {
 			if j.first <= i && i <= j.last {
 				a.add(f, j.term, 130)
 			}
 		}
-		a.exact = f.known(w.term)
-		a.add(f, w.term, 100)
-		if a.open && (len([]rune(a.raw)) > 1 || len(words) == 1) {
+		a.exact = f.known(a.term)
+		a.add(f, a.term, 100)
+		if a.open && (len([]rune(a.raw)) > 1 || len(at) == 1) {
 			for t := range f.weights {
 				if !strings.Contains(t, " ") && beginsWith(t, a.raw) {
 					a.add(f, t, 80)
 				}
 			}
 		}
-		all[i] = a
+		all = append(all, a)
 	}
-	f.addSynonyms(all)
 	var out []askedWord
 	for i, a := range all {
 		again := slices.IndexFunc(all, func(b askedWord) bool { return a.raw == b.raw && a.term == b.term }) != i
@@ -230,7 +256,11 @@ func (f *reference) addSynonyms(all []askedWord) {
 }
 
 func (f *reference) addSlips(a *askedWord, loose bool) {
-	if slips(a.raw) && slips(a.term) && (loose || len(a.sources) == 0) {
+	for _, k := range kinOf(a.term, a.exact) {
+		a.add(f, k, 70)
+	}
+	short := a.exact && utf8.RuneCountInString(a.raw) <= 4
+	if !short && slips(a.raw) && slips(a.term) && (loose || len(a.sources) == 0) {
 		half := string([]rune(a.term)[:len([]rune(a.term))/2])
 		for t := range f.weights {
 			if !slips(t) {
@@ -295,8 +325,7 @@ func distance(x, y string) int {
 
 // rank orders the documents that have every word, or with some, any word.
 func (f *reference) rank(words []askedWord, query string, allowed func(int) bool, some bool) []int {
-	typed, _ := newReader().read(query)
-	name := strings.Join(plain(typed), " ")
+	name, asks := titleAndQuestion(query)
 	needed := make([]bool, len(words))
 	for i := range words {
 		w := &words[i]
@@ -331,6 +360,9 @@ func (f *reference) rank(words []askedWord, query string, allowed func(int) bool
 		if f.titles[d][name] && name != "" {
 			score += 1e12
 		}
+		if asks != "" && slices.ContainsFunc(f.found["?"+asks], func(p posting) bool { return int(p.doc) == d }) {
+			score += 2e12
+		}
 		if any && (all || !strict) && (allowed == nil || allowed(d)) {
 			scores[d] = score
 			out = append(out, d)
@@ -351,8 +383,8 @@ func (f *reference) answer(query string, need int, allowed func(int) bool) []int
 	if !slices.ContainsFunc(words, unknown) {
 		out = f.rank(words, query, allowed, false)
 	}
-	typed, _ := newReader().read(query)
-	asTitled := len(out) > 0 && len(typed) > 0 && f.titles[out[0]][strings.Join(plain(typed), " ")]
+	name, _ := titleAndQuestion(query)
+	asTitled := len(out) > 0 && name != "" && f.titles[out[0]][name]
 	if len(words) > 0 && len(out) < min(need, 10) && !asTitled {
 		words = f.ask(query, true)
 		if !slices.ContainsFunc(words, unknown) {
@@ -388,4 +420,109 @@ func forms(term string) []string {
 		try(stem + "ie")
 	}
 	return out
+}
+
+// lookedFor are the places of the words of a query that are looked for, and what
+// figure it asks for, if any.
+func lookedFor(typed []word) (at []int, asks string) {
+	if to, rest := questionOf(typed); to != "" {
+		return rest, to
+	}
+	for i, w := range typed {
+		if !slices.Contains(little, w.term) {
+			at = append(at, i)
+		}
+	}
+	if at == nil {
+		for i := range typed {
+			at = append(at, i)
+		}
+	}
+	return at, ""
+}
+
+// titleAndQuestion is what a query would be a title by, and what it asks for.
+func titleAndQuestion(query string) (name, asks string) {
+	typed, _ := newReader().read(query)
+	at, asks := lookedFor(typed)
+	var terms []string
+	for _, k := range at {
+		terms = append(terms, typed[k].term)
+	}
+	return strings.Join(terms, " "), asks
+}
+
+// What asks for what, written out as whole questions: the words that must stand one
+// after the other, whatever is between them.
+var askingFor = [][]string{
+	{"time", "how", "long", "take|took|taken"}, {"time", "how", "many|much", "hour|minute|time"}, {"time", "wie", "lange"},
+	{"length", "how", "long"}, {"size", "how", "wide|big|large"}, {"size", "what|which", "size"},
+	{"cloth", "how", "much|many", "cloth|fabric|material|metre|meter|yard|yardage"}, {"cloth", "wie", "viel", "stoff"},
+	{"weight", "how", "heavy"}, {"weight", "how|what", "much", "weigh|weight"}, {"cost", "how|what", "much", "cost"},
+	{"care", "can|how|may", "be|to", "washed|wash|ironed|iron|bleached|cleaned|laundered"},
+}
+
+func questionOf(typed []word) (to string, rest []int) {
+	for _, q := range askingFor {
+		used, next := map[int]bool{}, 1
+		for i, w := range typed {
+			if next == len(q) {
+				break
+			}
+			one := strings.Split(q[next], "|")
+			if !slices.Contains(one, w.raw) && !slices.Contains(one, w.term) {
+				continue
+			}
+			next++
+			used[i] = !slices.Contains(strings.Split("washed wash ironed iron bleached cleaned laundered", " "), w.raw)
+		}
+		if next < len(q) {
+			continue
+		}
+		rest = nil
+		for i, w := range typed {
+			if !used[i] && !slices.Contains(little, w.term) {
+				rest = append(rest, i)
+			}
+		}
+		if len(rest) > 0 {
+			return q[0], rest
+		}
+	}
+	return "", nil
+}
+
+// kinOf are the other words of a word's stem, by trying all that end so.
+func kinOf(term string, known bool) []string {
+	for _, c := range term {
+		if c < 'a' || c > 'z' {
+			return nil
+		}
+	}
+	if len(term) < 3 {
+		return nil
+	}
+	stems := []string{term}
+	for _, end := range []string{"ing", "ed", "er"} {
+		stem, ok := strings.CutSuffix(term, end)
+		if !ok || len(stem) < 3 || known && end == "er" {
+			continue
+		}
+		stems = append(stems, stem, stem+"e")
+		if n := len(stem); stem[n-1] == stem[n-2] && !strings.ContainsRune("aeiou", rune(stem[n-1])) {
+			stems = append(stems, stem[:n-1])
+		}
+	}
+	var out []string
+	for _, s := range stems {
+		out = append(out, s)
+		for _, end := range []string{"ing", "ed", "er"} {
+			if short, ok := strings.CutSuffix(s, "e"); ok {
+				out = append(out, short+end)
+			} else {
+				out = append(out, s+end, s+s[len(s)-1:]+end)
+			}
+		}
+	}
+	return slices.DeleteFunc(out, func(w string) bool { return w == term || slices.Contains(little, w) })
 }

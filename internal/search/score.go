@@ -37,6 +37,19 @@ func titleBonus(n int) uint16 { return uint16(max(15_000/(4+n), 1200)) }
 
 func nameBonus(n int) uint16 { return uint16(max(13_500/(4+n), 1200)) }
 
+// A word of the title or a name of a part of a page is worth less than one of a
+// page's, and still more than any text.
+func partTitleBonus(n int) uint16 { return uint16(max(10_000/(4+n), 1100)) }
+
+func partNameBonus(n int) uint16 { return uint16(max(7_000/(4+n), 1050)) }
+
+// underBonus is what a word of the title of a part's page is worth,
+// thousandths: enough to be found, less than the page itself.
+const underBonus = 300
+
+// lastLevel is the level of a document that comes last.
+func lastLevel(level int) int { return level / 4 }
+
 // level is the level of a document of so many words that has a term so often.
 func level(times, length, average, bonus int) int {
 	worth := bonus

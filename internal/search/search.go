@@ -22,14 +22,26 @@ import (
 	"sync"
 )
 
-// A Document is one page as the search sees it.
+// A Document is a page as the search sees it, or a part of one that has an
+// address of its own.
 type Document struct {
 	Address string   // from the notebook's folder, slash-separated, as an URL writes it
 	Kind    string   // in the words a reader sees: "build", "technique"
 	Title   string   // plain text
 	Names   []string // what it is also known as
 	Text    string   // the page's words, plain; any white space counts as one space
+	More    string   // further words that it is found by; none of them is shown
+	Page    string   // the address of the page that it is a part of; "" where its own leads there
+	Under   string   // the title of that page, by which it is found too; "" for a page
+	Answers []Answer // the figures that it knows
+	Last    bool     // it comes after others that are as good: a manual, beside what is written about
 	Facets  []Facet  // what a search can be narrowed to, beside the kind
+}
+
+// An Answer is a figure that a document knows.
+type Answer struct {
+	To   string // the question: one of Questions
+	Says string // with its unit, in a reader's words
 }
 
 // A Facet is a property of a document by which results can be narrowed.
@@ -86,7 +98,8 @@ const mostDocuments = 700_000
 // good answers, the earlier one is shown first.
 //
 // It errs on an address that is empty, leaves the notebook's folder or stands
-// there twice, and on a facet that the options do not name.
+// there twice, on an answer to no question, and on a facet that the options do
+// not name.
 func Build(docs []Document, opt Options) (*Index, error) {
 	if err := checkDocuments(docs, opt); err != nil {
 		return nil, err
@@ -94,6 +107,9 @@ func Build(docs []Document, opt Options) (*Index, error) {
 	x := &Index{Documents: len(docs), docs: docs}
 	for _, d := range docs {
 		x.TextBytes += len(d.Title) + len(strings.Join(d.Names, "")) + len(d.Text)
+		for _, a := range d.Answers {
+			x.TextBytes += len(a.Says)
+		}
 	}
 	x.folded = foldGroups(opt.Synonyms)
 	x.readAll(opt.Before)
@@ -105,7 +121,7 @@ func Build(docs []Document, opt Options) (*Index, error) {
 	x.synonyms = keepKnown(slices.Clone(x.folded), x.terms)
 	words := w.words(x.terms, len(docs), learnt)
 	w.facets(docs, opt.Facets)
-	w.first(len(docs), w.titles(x.read), words, x.synonyms)
+	w.first(len(docs), w.titles(x.read), words, x.synonyms, x.terms)
 	wait.Wait()
 	w.files = append(w.files, texts.files...)
 	x.files, x.Stamp = w.done()
@@ -127,6 +143,11 @@ func checkDocuments(docs []Document, opt Options) error {
 			return fmt.Errorf("two pages have the address %q", d.Address)
 		}
 		seen[d.Address] = true
+		for _, a := range d.Answers {
+			if !slices.Contains(Questions, a.To) {
+				return fmt.Errorf("the page %q answers the question %q, which nobody can ask", d.Title, a.To)
+			}
+		}
 		for _, f := range d.Facets {
 			if !slices.Contains(opt.Facets, f.Name) {
 				return fmt.Errorf("the page %q is to be found by its %s, which the search does not offer", d.Title, f.Name)

@@ -190,7 +190,7 @@ func TestTextsComeBack(t *testing.T) {
 	for _, d := range append(slices.Clone(a.docs), shelfOfFew()...) {
 		want := d.written()
 		c.encode(c.segments.cut(want))
-		if got := decode(c, c.bits.take(), 4); got != want {
+		if got := decode(c, c.bits.take(), linesOfText); got != want {
 			t.Errorf("%q became %q", want, got)
 		}
 	}
@@ -284,7 +284,7 @@ func FuzzTexts(f *testing.F) {
 	f.Fuzz(func(t *testing.T, text string) {
 		d := Document{Address: "a.html", Kind: "page", Title: text, Text: text}
 		c.encode(c.segments.cut(d.written()))
-		if got := decode(c, c.bits.take(), 4); got != d.written() {
+		if got := decode(c, c.bits.take(), linesOfText); got != d.written() {
 			t.Errorf("%q became %q", d.written(), got)
 		}
 	})

@@ -139,10 +139,22 @@ func (p *packer) flush() {
 }
 
 // first writes the file that is read before all others.
-func (s *fileSet) first(n, titles int, w dictionary, synonyms [][]string) {
+//
+// Of the synonyms those that stand in no document are marked: they are typed and
+// never looked for.
+func (s *fileSet) first(n, titles int, w dictionary, synonyms [][]string, terms []*term) {
+	known := knownOf(terms)
 	groups := make([]string, len(synonyms))
 	for i, g := range synonyms {
-		groups[i] = strings.Join(g, "|")
+		for k, m := range g {
+			if k > 0 {
+				groups[i] += "|"
+			}
+			if !known[m] {
+				groups[i] += "~"
+			}
+			groups[i] += m
+		}
 	}
 	s.add("first", fmt.Sprintf("{n:%d,titles:%d,levels:%s,words:%s,backwards:%s,synonyms:%s,letters:%s}", n, titles, numbers(levelValues()),
 		quote(strings.Join(w.bounds, ",")), quote(strings.Join(w.backwards, ",")), quote(strings.Join(groups, ",")), w.letters))

@@ -33,11 +33,17 @@ func foldGroups(groups [][]string) [][]string {
 
 // keepKnown leaves out groups of which no member stands in any document.
 func keepKnown(groups [][]string, terms []*term) [][]string {
-	known := map[string]bool{}
-	for _, t := range terms {
-		known[t.text] = true
-	}
+	known := knownOf(terms)
 	return slices.DeleteFunc(groups, func(g []string) bool {
 		return !slices.ContainsFunc(g, func(m string) bool { return known[m] })
 	})
+}
+
+// knownOf are the texts of terms.
+func knownOf(terms []*term) map[string]bool {
+	known := make(map[string]bool, len(terms))
+	for _, t := range terms {
+		known[t.text] = true
+	}
+	return known
 }

@@ -7,8 +7,8 @@ import (
 )
 
 // texts writes the files of addresses, titles and texts, and returns what their
-// pieces are. A document is one text: address, kind, title, words, each ended by
-// a line end.
+// pieces are. A document is one text: address, kind, title, the page that
+// it is a part of and its title, what it answers, words, each ended by a line end.
 //
 // Only as much of a very long text is kept as excerpts are likely to be taken
 // from; all of it is found.
@@ -33,19 +33,31 @@ func (s *fileSet) texts(docs []Document, read []*reading, segments *lexicon, lea
 	}
 }
 
+// linesOfText are the lines of a document in its file.
+const linesOfText = 7
+
 // longestText is how much of a text is kept for excerpts, bytes.
 const longestText = 60_000
 
 // written is a document as its file holds it.
 func (d *Document) written() string {
 	var b []byte
-	for _, f := range []string{d.Address, d.Kind, d.Title, cutText(d.Text)} {
+	for _, f := range [linesOfText]string{d.Address, d.Kind, d.Title, d.Page, d.Under, d.answers(), cutText(d.Text)} {
 		for i, w := range strings.Fields(strings.ToValidUTF8(f, "\uFFFD")) {
 			b = lower(b, w, i > 0)
 		}
 		b = append(b, '\n')
 	}
 	return string(b)
+}
+
+// answers are what a document answers, each with its question: "time: 2 h | length: 3 m".
+func (d *Document) answers() string {
+	var out []string
+	for _, a := range d.Answers {
+		out = append(out, a.To+": "+strings.ReplaceAll(a.Says, "|", "/"))
+	}
+	return strings.Join(out, " | ")
 }
 
 func cutText(t string) string {

@@ -43,12 +43,21 @@ var glossaryData = once(func() ([]Term, error) {
 
 var pairData = onceTable[pairTable]("synonyms")
 
+// An abroadTable is what a search knows beside the trade's own words.
+type abroadTable struct {
+	Source Source                `yaml:"source"`
+	Words  []map[string][]string `yaml:"words"` // by language, English first of all
+	Asked  [][]string            `yaml:"asked"`
+}
+
+var abroadData = onceTable[abroadTable]("abroad")
+
 // Glossary is the trade's vocabulary, in alphabetical order.
 func Glossary() []Term { return slices.Clone(glossaryData()) }
 
 // Synonyms are groups of words that a search should take for one another:
-// the pairs, and every head word with the words for it, of all tables here.
-// Each group is in a fixed order, its first word the preferred one.
+// the pairs, every head word with the words for it, of all tables here, and what
+// other languages call it. Each group is in a fixed order, its first word the preferred one.
 func Synonyms() [][]string {
 	var out [][]string
 	add := func(head string, also []Also) {
@@ -80,5 +89,19 @@ func Synonyms() [][]string {
 	for _, s := range stitchData().Stitches {
 		add(s.Name, s.Also)
 	}
-	return out
+	for _, row := range abroadData().Words {
+		var group []string
+		for _, language := range abroadLanguages {
+			for _, w := range row[language] {
+				if !slices.Contains(group, w) {
+					group = append(group, w)
+				}
+			}
+		}
+		out = append(out, group)
+	}
+	return append(out, abroadData().Asked...)
 }
+
+// abroadLanguages are the languages of that table, the words of the notebook first.
+var abroadLanguages = []string{"en", "de", "fr", "es", "it", "nl", "ja"}

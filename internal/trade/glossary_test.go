@@ -69,3 +69,29 @@ func TestSynonymsAreFixedAndWhole(t *testing.T) {
 		}
 	}
 }
+
+// TestWordsAbroad: every row begins with an English word of the trade's tables, knows no
+// language that the sheets do not, and says no word twice.
+func TestWordsAbroad(t *testing.T) {
+	all := abroadData()
+	if len(all.Words) < 45 {
+		t.Errorf("only %d rows", len(all.Words))
+	}
+	seen := map[string]bool{}
+	for _, row := range all.Words {
+		if len(row["en"]) == 0 || len(row["de"]) == 0 || len(row["fr"]) == 0 {
+			t.Errorf("%q has no English, German or French word", row)
+		}
+		for language, list := range row {
+			if !slices.Contains(abroadLanguages, language) {
+				t.Errorf("%q is in the language %q", list, language)
+			}
+			for _, w := range list {
+				if key := language + " " + w; seen[key] && w != "hilo" && w != "taille" && w != "gilet" {
+					t.Errorf("%q stands for two things", key)
+				}
+				seen[language+" "+w] = true
+			}
+		}
+	}
+}

@@ -334,5 +334,73 @@ function near(a, b) {
 
 const slips = w => /^\p{L}{3,}$/u.test(w);
 
-hembook.parts = { Bits, Code, Lists, digit, words, forms, near, slips };
+/* ---- Questions: as internal/search/question.go ---- */
+
+const little = new Set(("a about after an and are as at be been before but by can could did do doe done for from had " +
+  "has have how i in is it its made make much many must my need needed not of on or " +
+  "should than that the then there these they this to use used was we were what when where " +
+  "which who why will with you your " +
+  "das der die ein eine ist und wie zu").split(" "));
+
+// content are the words of a text that are looked for: all of them where there are
+// none but little ones.
+function content(list) {
+  const out = list.filter(w => !little.has(w.term));
+  return out.length ? out : list;
+}
+
+// What asks for what: any of the words of each group, one group after the other,
+// whatever stands between.
+const asking = [
+  ["time", "how", "long", "take took taken"], ["time", "how", "many much", "hour minute time"], ["time", "wie", "lange"],
+  ["length", "how", "long"], ["size", "how", "wide big large"], ["size", "what which", "size"],
+  ["cloth", "how", "much many", "cloth fabric material metre meter yard yardage"], ["cloth", "wie", "viel", "stoff"],
+  ["weight", "how", "heavy"], ["weight", "how what", "much", "weigh weight"], ["cost", "how what", "much", "cost"],
+  ["care", "can how may", "be to", "washed wash ironed iron bleached cleaned laundered"],
+].map(([to, ...groups]) => ({ to, groups: groups.map(g => new Set(g.split(" "))) }));
+
+// kept are words that ask and are looked for too.
+const kept = new Set("washed wash ironed iron bleached cleaned laundered".split(" "));
+
+// question is what is asked for, with the other words; null for a query that asks
+// for no figure, or for a figure of nothing.
+function question(list) {
+  for (const { to, groups } of asking) {
+    let next = 0;
+    const asks = new Set();
+    for (const w of list) {
+      if (next < groups.length && (groups[next].has(w.raw) || groups[next].has(w.term))) {
+        next++;
+        if (!kept.has(w.raw)) asks.add(w);
+      }
+    }
+    if (next < groups.length) continue;
+    const rest = list.filter(w => !asks.has(w) && !little.has(w.term));
+    if (rest.length) return { to, rest };
+  }
+  return null;
+}
+
+// kin are the words that are made of the same stem: hemming, hemmed and hem. A known
+// word in -er is taken for a thing, and not for who does it: a shoulder, a corner.
+function kin(term, known) {
+  if (!/^[a-z]{3,}$/.test(term)) return [];
+  const stems = new Set([term]);
+  for (const end of ["ing", "ed", "er"]) {
+    const stem = term.slice(0, -end.length);
+    if (!term.endsWith(end) || stem.length < 3 || known && end === "er") continue;
+    stems.add(stem).add(stem + "e");
+    if (/([^aeiou])\1$/.test(stem)) stems.add(stem.slice(0, -1));
+  }
+  const out = new Set(stems);
+  for (const s of stems) {
+    const ends = ["ing", "ed", "er"];
+    if (s.endsWith("e")) ends.forEach(e => out.add(s.slice(0, -1) + e));
+    else ends.forEach(e => out.add(s + e).add(s + s[s.length - 1] + e));
+  }
+  out.delete(term);
+  return [...out].filter(w => !little.has(w));
+}
+
+hembook.parts = { Bits, Code, Lists, digit, words, forms, near, slips, content, question, kin };
 })();

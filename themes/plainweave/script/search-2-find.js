@@ -7,7 +7,7 @@
 "use strict";
 const page = document.getElementById("search");
 if (!page) return;
-const { Bits, Code, Lists, digit, words, forms, near, slips } = hembook.parts;
+const { Bits, Code, Lists, digit, words, forms, near, slips, content, question, kin } = hembook.parts;
 
 /* ---- Files ---- */
 
@@ -137,9 +137,9 @@ async function openIndex() {
   const ready = { n: data.n, titles: data.titles, levels: data.levels, words: data.words.split(","), backwards: data.backwards.split(","),
     letters: new Code(data.letters[0], data.letters[1].split("|")), groups: new Map(), longest: 1, pieces: null };
   for (const group of split(data.synonyms, ",")) {
-    const members = group.split("|");
-    for (const m of members) {
-      ready.groups.set(m, [...(ready.groups.get(m) || []), ...members.filter(o => o !== m)]);
+    const members = group.split("|"), known = members.filter(m => m[0] !== "~");   // the others stand nowhere
+    for (const m of members.map(m => m.replace("~", ""))) {
+      ready.groups.set(m, [...(ready.groups.get(m) || []), ...known.filter(o => o !== m)]);
       ready.longest = Math.max(ready.longest, m.split(" ").length);
     }
   }
@@ -268,24 +268,26 @@ async function backRange(end, term, out) {
 /* ---- The query ---- */
 
 // What a source of a word is worth, in hundredths.
-const share = { joined: 130, phrase: 120, exact: 100, synonym: 95, beginning: 80, slip: 60, start: 40 };
+const share = { joined: 130, phrase: 120, exact: 100, synonym: 95, beginning: 80, kin: 70, slip: 60, start: 40 };
 const mostFiles = 64;  // of postings that a beginning may reach over
 const mostWords = 12;
 
-// ask finds what the words of a query stand for. With loose, slips are looked
-// for even where a word is known.
+// ask finds what the words of a query stand for. With loose, slips are looked for
+// even where a word is known; a short word that is known is never taken for another.
 async function ask(text, loose) {
-  const typed = words(text).slice(0, mostWords);
+  const all = words(text).slice(0, mostWords), asks = question(all), typed = asks ? asks.rest : content(all);
   const open = /[\p{L}\p{M}\p{N}]$/u.test(text);
-  typed.forEach((w, i) => {
-    w.unfinished = open && i === typed.length - 1;
+  all.forEach((w, i) => {
+    w.unfinished = open && i === all.length - 1;
     w.sources = new Map();
     w.exact = null;
   });
   const kept = typed.filter((w, i) => typed.findIndex(v => v.term === w.term && v.raw === w.raw) === i || w.unfinished);
-  await Promise.all([...typed.map(w => findPlain(w, typed)), findSynonyms(typed)]);
+  await Promise.all([...typed.map(w => findPlain(w, typed)), findSynonyms(all)]);   // of some phrases a little word is a part
   await Promise.all(kept.map(async w => {
-    if ((loose || !w.sources.size && !w.star) && slips(w.raw) && slips(w.term)) {
+    await Promise.all(kin(w.term, !!w.exact).map(async k => add(w, await entry(k), share.kin)));
+    const short = w.exact && [...w.raw].length <= 4;
+    if ((loose || !w.sources.size && !w.star) && !short && slips(w.raw) && slips(w.term)) {
       for (const e of await slipped(w)) add(w, e, share.slip);
     }
     if (!w.sources.size && !w.star && w.unfinished && slips(w.raw) && w.raw.length >= 4) await findStarts(w);
@@ -537,9 +539,28 @@ function unread(asked, need, allowed) {
   return out;
 }
 
+// What puts a document first, in scores: that its whole title was typed, and above
+// that, that it knows the figure that was asked for.
+const titleWorth = 1e12, answerWorth = 2e12;
+
+// first are the documents that come before others whatever their words are worth.
+async function first(text) {
+  const all = words(text), asks = question(all);
+  const [found, answers] = await Promise.all([titled(asks ? asks.rest : content(all)), asks ? answering(asks.to) : []]);
+  for (const d of answers) found.set(d, (found.get(d) || 0) + answerWorth);
+  return found;
+}
+
+// answering are the documents that know a figure.
+async function answering(to) {
+  const e = await entry("?" + to);
+  if (!e) return [];
+  const lists = await Promise.all([list("p", e.head), ...(e.tail ? [list("x", e.tail)] : [])]);
+  return lists.flatMap(l => [...l.docs]);
+}
+
 // titled are the documents whose whole title or name was typed.
-async function titled(text) {
-  const typed = words(text);
+async function titled(typed) {
   const found = new Map();
   if (!typed.length) return found;
   const name = typed.map(w => w.term).join(" ");
@@ -549,7 +570,7 @@ async function titled(text) {
   const keys = await file("k", h % index.titles);
   const wide = index.n <= 91 * 91 ? 2 : 3;
   const value = (at, n) => { let v = 0; for (let i = 0; i < n; i++) v = v * 91 + digit[keys.charCodeAt(at + i)]; return v; };
-  for (let at = 0; at < keys.length; at += 5 + wide) if (value(at, 5) === h) found.set(value(at + 5, wide), 1e12);
+  for (let at = 0; at < keys.length; at += 5 + wide) if (value(at, 5) === h) found.set(value(at + 5, wide), titleWorth);
   return found;
 }
 
@@ -561,22 +582,22 @@ async function titled(text) {
 async function answer(text, need, allowed, early) {
   await ready();
   warm("pieces");   // needed in the end, so asked for now
-  let [asked, bonus] = await Promise.all([ask(text, false), titled(text)]);
-  const first = asked, soon = early && (docs => early(docs, first));
+  let [asked, bonus] = await Promise.all([ask(text, false), first(text)]);
+  const plain = asked, soon = early && (docs => early(docs, plain));
   const known = asked.every(w => w.sources.size || w.star);
   if (!asked.length && !allowed) return { docs: [], total: 0, asked };
   const all = [asked];
   const result = known ? await rank(asked, need, allowed, bonus, false, soon) : { docs: [], total: 0 };
   result.how = "all";
   if (soon) await soon(result.docs);
-  const asTitled = bonus.has(result.docs[0]);   // nobody types a whole title by a slip
+  const asTitled = bonus.get(result.docs[0]) % answerWorth > 0;   // nobody types a whole title by a slip
   if (asked.length && result.docs.length < Math.min(need, 10) && !result.more && !asTitled) {
     asked = await ask(text, true);
     all.push(asked);
     if (asked.every(w => w.sources.size || w.star)) {
       const more = await rank(asked, need + result.docs.length, allowed, bonus, false);
       const fresh = more.docs.filter(d => !result.docs.includes(d));
-      result.near = fresh.length;
+      result.near = new Set(fresh.filter(d => bySlip(asked, d)));
       result.docs = [...result.docs, ...fresh].slice(0, need);
       result.total = Math.max(more.total, result.docs.length);
       result.more = more.more;
@@ -587,7 +608,14 @@ async function answer(text, need, allowed, early) {
     }
   }
   result.asked = all.flat();
+  result.asks = question(words(text).slice(0, mostWords));
   return result;
+}
+
+// bySlip says whether a document has one of the words in no way but by a slip.
+function bySlip(asked, d) {
+  return asked.some(w => ![...w.sources.values()].some(s => s.worth > share.slip && s.list && s.list.docs.includes(d)) &&
+    !(w.starList && w.starList.docs.includes(d)));
 }
 
 // allow reads which documents have all of some values of facets, given by their
@@ -609,7 +637,8 @@ async function allow(places) {
 
 const leaves = new Map();   // documents read before
 
-// leaf reads address, kind, title and text of a document.
+// leaf reads address, kind, title and text of a document, the page that it is a
+// part of, and what figures it knows.
 async function leaf(d) {
   if (!leaves.has(d)) {
     const read = await readLeaf(d);
@@ -627,9 +656,11 @@ async function readLeaf(d) {
     file("t", Math.floor(d / 4)),
   ]);
   const bits = new Bits(text.split(" ")[d % 4]);
-  const all = index.pieces.text(bits, 4);
-  const [address, kind, title, words] = all.replace(/\x01( ?)([a-z])/g, (_, space, c) => space + c.toUpperCase()).split("\n");
-  return { address, kind, title, text: words };
+  const all = index.pieces.text(bits, 7);
+  const [address, kind, title, page, under, answers, words] =
+    all.replace(/\x01( ?)([a-z])/g, (_, space, c) => space + c.toUpperCase()).split("\n");
+  const known = new Map(answers ? answers.split(" | ").map(a => a.split(/: (.*)/s)) : []);
+  return { address, kind, title, page: page || (under ? address.split("#")[0] : address), under, answers: known, text: words };
 }
 
 Object.assign(hembook.parts, { file, ready, answer, allow, leaf });

@@ -60,25 +60,116 @@ function marked(into, text, found, from, to) {
   into.append(text.slice(at, to));
 }
 
-function entryFor(found, mark) {
-  const item = document.createElement("li"), link = document.createElement("a");
-  link.href = (page.dataset.root || "./") + found.address;
-  marked(link, found.title, mark(words(found.title)).filter(w => w.found), 0, found.title.length);
-  const kind = document.createElement("small"), text = document.createElement("p");
-  kind.textContent = found.kind;
-  const part = excerpt(found.text, mark(words(found.text)));
-  if (part.from > 0) text.append("… ");
-  marked(text, found.text, part.found, part.from, part.to);
-  if (part.to < found.text.length) text.append(" …");
-  item.append(link, " ", kind, text);
-  return item;
+// hrefOf is the way to an address of the notebook.
+const hrefOf = address => (page.dataset.root || "./") + address;
+
+function linkTo(address, title, mark) {
+  const link = document.createElement("a");
+  link.href = hrefOf(address);
+  marked(link, title, mark(words(title)).filter(w => w.found), 0, title.length);
+  return link;
+}
+
+function small(words) {
+  const s = document.createElement("small");
+  s.textContent = words;
+  return s;
+}
+
+// excerptOf is a paragraph of what was found in a text; null where there is none.
+function excerptOf(text, mark) {
+  if (!text) return null;
+  const p = document.createElement("p"), part = excerpt(text, mark(words(text)));
+  if (part.from > 0) p.append("… ");
+  marked(p, text, part.found, part.from, part.to);
+  if (part.to < text.length) p.append(" …");
+  return p;
+}
+
+const placesShown = 3;   // of one page, before the others are asked for
+
+// A Group is a page with what was found of it: itself, places on it, or both.
+class Group {
+  constructor(leaf) {
+    this.address = leaf.page;
+    this.title = leaf.under || leaf.title;
+    this.whole = null;
+    this.places = [];
+    this.docs = [];
+  }
+  add(d, leaf) {
+    this.docs.push(d);
+    if (leaf.under) this.places.push(leaf); else this.whole = leaf;
+  }
+  // item is the group as it stands in the list. A place that has none of the words
+  // itself is left out where its page has them.
+  item(mark) {
+    const has = text => mark(words(text)).some(w => w.found);
+    if (this.whole) this.places = this.places.filter(l => has(l.title) || has(l.text));
+    const item = document.createElement("li");
+    item.append(linkTo(this.address, this.title, mark));
+    if (this.whole) {
+      const text = excerptOf(this.whole.text, mark);
+      item.append(" ", small(this.whole.kind), ...(text ? [text] : []));
+    }
+    if (this.places.length) item.append(this.list(mark));
+    return item;
+  }
+  list(mark) {
+    const list = document.createElement("ul"), open = opened.has(this.address);
+    list.className = "places";
+    for (const leaf of open ? this.places : this.places.slice(0, placesShown)) {
+      const place = document.createElement("li"), text = excerptOf(leaf.text, mark);
+      place.append(small(leaf.kind), " ", linkTo(leaf.address, leaf.title, mark), ...(text ? [text] : []));
+      list.append(place);
+    }
+    const left = this.places.length - placesShown;
+    if (left > 0 && !open) list.append(this.rest(left, mark));
+    return list;
+  }
+  rest(left, mark) {
+    const item = document.createElement("li"), button = document.createElement("button");
+    button.type = "button";
+    button.textContent = left === 1 ? "1 more place" : left + " more places";
+    button.addEventListener("click", () => {
+      opened.add(this.address);
+      const list = this.list(mark);
+      item.parentNode.replaceWith(list);
+      list.children[placesShown].querySelector("a").focus();
+    });
+    item.append(button);
+    return item;
+  }
+}
+
+const opened = new Set();   // pages of which every place is shown
+
+// answerFor is the figure that was asked for, from the first that was found; null
+// where it knows none.
+function answerFor(asks, leaf) {
+  const says = asks && leaf && leaf.answers.get(asks.to);
+  if (!says) return null;
+  const p = document.createElement("p"), figure = document.createElement("strong"), of = document.createElement("a");
+  figure.textContent = says;
+  of.href = hrefOf(leaf.address);
+  of.textContent = leaf.title;
+  p.append(figure, " ", of);
+  if (leaf.under) {
+    const under = document.createElement("a");
+    under.href = hrefOf(leaf.page);
+    under.textContent = leaf.under;
+    p.append(", ", under);
+  }
+  return p;
 }
 
 /* ---- The page ---- */
 
 const input = page.querySelector("input"), results = page.querySelector("ol"), more = page.querySelector("button.more");
+const slab = page.querySelector(".answer");
 const status = page.querySelector("[role=status]"), selects = [...page.querySelectorAll("select")];
-const inTen = 10;
+const inTen = 10;       // pages shown at first, and then at a time
+const ofEach = 3;       // places asked for, for each of them
 let turn = 0, busy = false, again = false, need = inTen;
 
 // allowance is which documents the filters let through; null for all.
@@ -88,38 +179,57 @@ async function show() {
   const mine = ++turn, text = input.value;
   const allowed = await allowance();
   const early = (docs, asked) => fillIn(docs, marker(asked), text);
-  const result = await answer(text, need, allowed, early);
-  await fillIn(result.docs, marker(result.asked), text);
-  while (results.children.length > result.docs.length) results.lastChild.remove();
-  more.hidden = !(result.docs.length === need && (result.more || result.total > need));
-  status.textContent = sentence(text, result, allowed);
+  const result = await answer(text, need * ofEach, allowed, early);
+  const groups = await fillIn(result.docs, marker(result.asked), text);
+  while (results.children.length > groups.length) results.lastChild.remove();
+  result.shown = groups.flatMap(g => g.docs);
+  const left = result.more || result.total > result.shown.length;
+  more.hidden = !(left && groups.length === need);
+  const answered = result.docs.length && result.how !== "any" ? answerFor(result.asks, await leaf(result.docs[0])) : null;
+  slab.replaceChildren(...(answered ? [answered] : []));
+  slab.hidden = !answered;
+  status.textContent = sentence(text, result, groups, allowed);
   page.dispatchEvent(new CustomEvent("found", { detail: { text, turn: mine, result } }));
 }
 
-// fillIn puts documents into the list, each as soon as it and those before it
-// are read. What stands there for the same document and query stays. The first
-// is asked for alone, so that no other holds it up.
+// fillIn puts what was found into the list, gathered by pages, each as soon as it and
+// those before it are read, and says what was put there. What stands there for the same
+// documents and query stays. The first is asked for alone, so that no other holds it up.
 async function fillIn(docs, mark, text) {
   if (docs.length) await leaf(docs[0]);
-  const waiting = docs.map(leaf);
+  const waiting = docs.slice(0, need).map(leaf), groups = [];
   waiting.forEach(l => l.catch(() => {}));
-  for (let i = 0; i < waiting.length; i++) {
-    const read = await waiting[i], old = results.children[i], key = docs[i] + " " + text;
-    if (old && old.found === key) continue;
-    const item = entryFor(read, mark);
+  const put = (group, at) => {
+    const old = results.children[at], key = group.docs.join() + " " + text;
+    if (old && old.found === key) return;
+    const item = group.item(mark);
     item.found = key;
     if (old) old.replaceWith(item); else results.append(item);
-    if (!i) page.dispatchEvent(new CustomEvent("first", { detail: text }));
+    if (!at) page.dispatchEvent(new CustomEvent("first", { detail: text }));
+  };
+  for (let i = 0; i < docs.length; i++) {
+    const read = await (waiting[i] || leaf(docs[i]));
+    let at = groups.findIndex(g => g.address === read.page);
+    if (at < 0) {
+      if (groups.length === need) break;
+      at = groups.push(new Group(read)) - 1;
+    }
+    groups[at].add(docs[i], read);
+    put(groups[at], at);
   }
+  return groups;
 }
 
-function sentence(text, { docs, total, more, how, near }, allowed) {
-  const pages = n => n === 1 ? "1 page" : n + " pages";
+function sentence(text, { docs, total, more, how, near, shown }, groups, allowed) {
+  const count = (n, one, many) => n === 1 ? "1 " + one : n + " " + many;
   if (!text.trim() && !allowed) return "";
   if (!docs.length) return "Nothing found" + (allowed ? " with these filters" : "") + ". Try fewer words or another word.";
   if (how === "any") return "No page has all of these words. These have some.";
-  const spelled = near ? ", " + (near === docs.length ? "spelled nearly so" : "some spelled nearly so") : "";
-  return (more ? "The first " + pages(docs.length) : pages(total) + " found") + spelled + ".";
+  const slipped = near ? shown.filter(d => near.has(d)).length : 0;
+  const spelled = slipped ? ", " + (slipped === shown.length ? "spelled nearly so" : "some spelled nearly so") : "";
+  const all = !more && total <= shown.length, places = groups.some(g => g.places.length);
+  const found = places ? count(shown.length, "place", "places") + " on " + count(groups.length, "page", "pages") : count(all ? total : shown.length, "page", "pages");
+  return (all ? found : "The first " + found) + (all ? " found" : "") + spelled + ".";
 }
 
 // run shows the answer to what is typed now; while one answer is being made,
@@ -157,7 +267,7 @@ function keepPlace() {
   if (input.value) place.set("q", input.value);
   for (const s of selects) if (s.value) place.set(s.name, s.selectedOptions[0].dataset.value);
   try {
-    if (location.hash !== "#" + place) history.replaceState(null, "", "#" + place);
+    if (location.hash !== "#" + place) history.replaceState(null, "", location.pathname + "#" + place);
   } catch { /* a browser may refuse it for files: then the address stays */ }
 }
 
@@ -186,7 +296,7 @@ function fill() {
 
 // takePlace takes a query from the address.
 async function takePlace() {
-  const place = new URLSearchParams(location.hash.slice(1));
+  const place = new URLSearchParams(location.hash.slice(1) || location.search);   // asked here, or from another page
   input.value = place.get("q") || "";
   if (selects.some(s => place.has(s.name))) {
     await fill();
