@@ -114,9 +114,11 @@ func (g *gatherer) document(d *Document) *reading {
 	for _, name := range d.Names {
 		g.field(name, func(c *count, n int) { c.bonus = max(c.bonus, ofName(n)) })
 	}
-	g.field(d.Under, func(c *count, _ int) { c.bonus = max(c.bonus, underBonus) })
+	under := func(c *count, _ int) { c.bonus = max(c.bonus, underBonus) }
+	g.field(d.Under, under)
 	for _, a := range d.Answers {
-		g.field(a.To+" "+a.Says, once)
+		g.field(a.To, under)
+		g.field(a.Says, once)
 		g.count(asksFor(a.To)).times = 1
 	}
 	r.terms, r.counts = slices.Clone(g.now), slices.Clone(g.of)

@@ -40,13 +40,16 @@ func newReference(docs []Document, synonyms [][]string) *reference {
 		}
 		total += lengths[i]
 		for _, a := range d.Answers {
-			for _, t := range f.termsOf(a.To + " " + a.Says) {
+			for _, t := range f.termsOf(a.Says) {
 				of(t).times++
+			}
+			for _, t := range f.termsOf(a.To) {
+				of(t).bonus = max(of(t).bonus, 300)
 			}
 			of("?" + a.To).times = 1
 		}
 		for _, t := range f.termsOf(d.Under) {
-			of(t).bonus = 300
+			of(t).bonus = max(of(t).bonus, 300)
 		}
 		for k, name := range append([]string{d.Title}, d.Names...) {
 			words, _ := newReader().read(name)

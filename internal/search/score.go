@@ -43,8 +43,9 @@ func partTitleBonus(n int) uint16 { return uint16(max(10_000/(4+n), 1100)) }
 
 func partNameBonus(n int) uint16 { return uint16(max(7_000/(4+n), 1050)) }
 
-// underBonus is what a word of the title of a part's page is worth,
-// thousandths: enough to be found, less than the page itself.
+// underBonus is what a word of the title of a part's page is worth, and the name
+// of a question that a document answers, thousandths: enough to be found, less than
+// the page itself.
 const underBonus = 300
 
 // lastLevel is the level of a document that comes last.
