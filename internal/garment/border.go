@@ -123,7 +123,8 @@ func (f *form) takeStrip(strip shape.Outline, was []int, r *record.BorderSpec) {
 	f.darts = slices.DeleteFunc(slices.Clone(f.darts), func(d record.DartSpec) bool { return !on(d.Edge.V) })
 	f.notches = slices.DeleteFunc(slices.Clone(f.notches), func(n record.NotchSpec) bool { return !on(n.Edge.V) })
 	f.outline, f.notes = strip, notes
-	f.pleats, f.gathers, f.lines, f.laid, f.levels, f.corners = nil, nil, nil, nil, nil, nil
+	f.levels = slices.DeleteFunc(slices.Clone(f.levels), func(l record.Named[record.Length]) bool { return len(strip.WidthsAt(l.V.V.MM())) == 0 })
+	f.pleats, f.gathers, f.lines, f.laid, f.corners = nil, nil, nil, nil, nil
 	f.ring, f.skirt, f.godet, f.band, f.slit, f.panels = nil, nil, nil, nil, false, 0
 	f.parts, f.divided = nil, nil
 }
