@@ -81,7 +81,7 @@ func TestShowSaves(t *testing.T) {
 			makeFolder(t, dir, "content/builds/slipped")
 			replace(t, dir, "content/builds/slipped/build.yaml", strings.NewReplacer("Practice skirt", "Slipped", "\nnotions:", "\nnotons:").Replace(good))
 		}, heading: "2 errors in the records; this page is as it was before",
-			faults: []string{wordSlip, `content/builds/slipped/build.yaml:27: unknown word "notons" (did you mean "notions"?)`},
+			faults: []string{wordSlip, `content/builds/slipped/build.yaml:31: unknown word "notons" (did you mean "notions"?)`},
 			pages:  map[string]string{"builds/slipped.html": ""}},
 		{what: "the folder with a slip deleted", do: removeAll("content/builds/slipped"), heading: oneSlip, faults: []string{wordSlip}},
 		{what: "the first slip mended", do: write(practice, good),

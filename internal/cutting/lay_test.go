@@ -271,3 +271,31 @@ func TestShelf(t *testing.T) {
 		t.Errorf("%q, want %q", l.Shelf[1].Why, want)
 	}
 }
+
+// TestChalkedInOrder: the big pieces come first, row by row and from the selvedge, whichever
+// way round they are drawn; then the small ones, the larger before the smaller.
+func TestChalkedInOrder(t *testing.T) {
+	at := func(name string, end, side, long, wide float64, clockwise bool) Position {
+		q := Position{Piece: name, End: end, EndTo: end + long, Side: side, SideTo: side + wide}
+		q.Outline = []shape.Point{{X: end, Y: side}, {X: end + long, Y: side}, {X: end + long, Y: side + wide}, {X: end, Y: side + wide}}
+		if clockwise {
+			slices.Reverse(q.Outline)
+		}
+		return q
+	}
+	for _, clockwise := range []bool{false, true} {
+		got := chalkedInOrder([]Position{
+			at("tab", 0, 900, 50, 40, clockwise), at("back", 5, 430, 600, 410, clockwise), at("sleeve", 640, 0, 400, 500, !clockwise),
+			at("front", 10, 0, 600, 400, clockwise), at("cuff", 100, 900, 90, 80, clockwise),
+		})
+		var names []string
+		for i, q := range got {
+			if names = append(names, q.Piece); q.Number != i+1 {
+				t.Errorf("%s has the number %d at place %d", q.Piece, q.Number, i+1)
+			}
+		}
+		if want := []string{"front", "back", "sleeve", "cuff", "tab"}; !slices.Equal(names, want) {
+			t.Errorf("chalked in the order %q, want %q", names, want)
+		}
+	}
+}

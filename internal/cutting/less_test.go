@@ -42,12 +42,16 @@ func strictLay(rng *rand.Rand) lay.Problem {
 
 // asksLess are the demands a lay may do without, each dropped from a copy.
 var asksLess = map[string]func(*lay.Problem){
-	"across":   func(p *lay.Problem) { p.Cloth.RepeatAcross = 0 },
-	"along":    func(p *lay.Problem) { p.Cloth.RepeatAlong = 0 },
-	"one way":  func(p *lay.Problem) { p.Cloth.OneWay = false },
-	"fold":     func(p *lay.Problem) { p.Cloth.Fold = lay.Open },
-	"any fold": func(p *lay.Problem) { p.Cloth.Fold = lay.AnyFold },
-	"way":      func(p *lay.Problem) { p.Cloth.Fold = lay.EitherWay },
+	"across":  func(p *lay.Problem) { p.Cloth.RepeatAcross = 0 },
+	"along":   func(p *lay.Problem) { p.Cloth.RepeatAlong = 0 },
+	"one way": func(p *lay.Problem) { p.Cloth.OneWay = false },
+	"fold":    func(p *lay.Problem) { p.Cloth.Fold = lay.Open },
+	"any fold": func(p *lay.Problem) {
+		if p.Cloth.Fold = lay.AnyFold; p.Cloth.RepeatAcross > 0 { // which nothing folded meets
+			p.Cloth.Fold = lay.EitherWay
+		}
+	},
+	"way": func(p *lay.Problem) { p.Cloth.Fold = lay.EitherWay },
 	"grain": func(p *lay.Problem) {
 		for i := range p.Pieces {
 			p.Pieces[i].Grain = lay.AnyWay

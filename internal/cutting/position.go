@@ -55,7 +55,7 @@ func chalkedInOrder(all []Position) []Position {
 }
 
 func chalkStage(all []Position) {
-	area := func(q *Position) float64 { return shape.Ring(q.Outline).Area() }
+	area := func(q *Position) float64 { return math.Abs(shape.Ring(q.Outline).Area()) } // whichever way round it is drawn
 	largest := 0.0
 	for i := range all {
 		largest = max(largest, area(&all[i]))

@@ -115,7 +115,7 @@ func TestGivenLays(t *testing.T) {
 	if _, err := Lay(g, laid, SVG); err == nil {
 		t.Error("a lay without a plan was given")
 	}
-	laid.Plan = &lay.Plan{}
+	laid.Plan = &lay.Plan{Length: 400, Width: 100}
 	for as, read := range map[Format]func([]byte) (*trace.Drawing, *fault.Fault){SVG: svg.Read, DXF: dxf.Read} {
 		file, err := Lay(g, laid, as)
 		if err != nil {

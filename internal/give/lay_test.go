@@ -74,9 +74,10 @@ func layApart(t *testing.T, g *derive.Garment, l *cutting.Lay, as Format, read f
 	}
 	down := 0.0 // the left selvedge is at the top, and files are read with y upwards
 	if as == DXF {
-		down = l.Width.Value.Number
+		down = l.Plan.Width
 	}
-	cloth := shape.Ring{{}, {X: l.Length.Value.Number}, {X: l.Length.Value.Number, Y: l.Width.Value.Number}, {Y: l.Width.Value.Number}}
+	long, wide := l.Plan.Length/l.Plan.Layers(), l.Plan.Width // as the cloth lies, folded where the lay is
+	cloth := shape.Ring{{}, {X: long}, {X: long, Y: wide}, {Y: wide}}
 	worst := nearest(strokes, cloth, down)
 	for _, c := range l.Chalked {
 		worst = max(worst, nearest(strokes, c.Outline, down))
