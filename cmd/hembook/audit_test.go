@@ -404,7 +404,8 @@ func TestPagesRunWithoutComplaint(t *testing.T) {
 	}
 }
 
-var linkPattern = regexp.MustCompile(`<a [^>]*href="([^"#]*)`)
+// linkPattern finds where links and forms lead.
+var linkPattern = regexp.MustCompile(`<(?:a [^>]*href|form [^>]*action)="([^"#]*)`)
 
 // TestEveryPageIsReachedWithoutScripts follows links from the front page as they
 // stand in the files.

@@ -144,9 +144,31 @@ func withCost(costs []figure.Private, one figure.Private) []figure.Private {
 	return append(costs, one)
 }
 
-// lay plans one cloth and works out its figures; nil where nothing is cut
-// from it.
+// mostRounds is how often a cloth is planned anew because a way out showed a shorter lay.
+const mostRounds = 3
+
+// lay plans one cloth and works out its figures; nil where nothing is cut from it. A
+// question of what would help may find a plan that holds for the cloth as it is too:
+// then that one is taken, so that the lay is the same when it is asked for once more.
 func (c *Cutter) lay(g *garment.Garment, cloth *garment.Cloth) *Lay {
+	l := c.planned(g, cloth)
+	for n := 0; n < mostRounds && l != nil && c.knowsShorter(l); n++ {
+		l = c.planned(g, cloth)
+	}
+	return l
+}
+
+// knowsShorter reports whether a shorter plan of a lay was found by another question.
+func (c *Cutter) knowsShorter(l *Lay) bool {
+	if l.Plan == nil || c.opt.Mode != Make || c.ctx.Err() != nil || len(l.Ways)+len(l.Problem.Lay.Ties) == 0 {
+		return false
+	}
+	_, shortest := c.store.begins(&l.Problem.Lay)
+	return shortest > 0 && shortest < l.Plan.Length-tolerance
+}
+
+// planned plans one cloth once.
+func (c *Cutter) planned(g *garment.Garment, cloth *garment.Cloth) *Lay {
 	l := &Lay{Part: cloth.Part, Cloth: cloth, build: g.Build, worn: g, pad: figure.NewPad(c.usual.style)}
 	p, err := newProblem(g, cloth, c.usual.style)
 	switch {
