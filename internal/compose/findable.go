@@ -161,7 +161,7 @@ func (p *finding) sewn() {
 				one.Answers = append(one.Answers, Answer{"time", joined(took, beside)})
 			}
 		}
-		one.Text = sentences(joined(m.kind.Title, length), joined(step, took, beside), p.noteOf(m))
+		one.Text = sentences(joined(m.kind.Title, length), joined(step, took, beside), m.note)
 		p.all = append(p.all, one)
 	}
 }
@@ -173,21 +173,6 @@ func (p *finding) tookWords(step int) string {
 		return took
 	}
 	return joined(took, named("planned", p.said(&p.page.Timing.Steps[step].Estimate.Figure)))
-}
-
-// noteOf is what the maker wrote beside a seam or an edge finish.
-func (p *finding) noteOf(m *madeThing) string {
-	for _, s := range p.page.Seams {
-		if !m.Finish && s.Name == m.Name {
-			return PlainWords(s.Record.Note.V)
-		}
-	}
-	for _, f := range p.page.Finishes {
-		if m.Finish && f.Name == m.Name {
-			return PlainWords(f.Record.Note.V)
-		}
-	}
-	return ""
 }
 
 // sentences puts what is there into sentences.

@@ -25,6 +25,7 @@ type madeThing struct {
 	length   *figure.Figure
 	step     int      // its place among the steps, from 0; −1 where none sews it
 	beside   []string // what else its step sews
+	note     string   // what the maker wrote beside it, plain
 }
 
 // madeThings are the seams, hems and edges of a garment in the order they are sewn in.
@@ -41,6 +42,7 @@ func madeThings(b *notebook.BuildPage) (out []madeThing) {
 			}
 			f := b.Finishes[i]
 			m.anchor, m.kind, m.measures, m.length, m.way = f.Anchor, f.Type, f.Params, &f.Total, b.FinishWays[i]
+			m.note = PlainWords(f.Record.Note.V)
 		} else {
 			i := slices.IndexFunc(b.Seams, func(s *garment.Seam) bool { return s.Name == n.Name })
 			if i < 0 {
@@ -48,6 +50,7 @@ func madeThings(b *notebook.BuildPage) (out []madeThing) {
 			}
 			s := b.Seams[i]
 			m.anchor, m.kind, m.measures, m.length, m.way = s.Anchor, s.Type, s.Params, &s.Total, b.SeamWays[i]
+			m.note = PlainWords(s.Record.Note.V)
 			if s.Times == 1 {
 				m.length = &s.Length
 			}

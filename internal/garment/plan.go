@@ -59,44 +59,8 @@ func (w *derivation) putTogether() {
 			p.Closures = append(p.Closures, c)
 		}
 	}
-	facingsWithLinings(&p)
+	faceLinings(&p)
 	w.g.Sewn, w.g.Asked, w.unsewn = sewn.Build(p)
-}
-
-// facingsWithLinings lets a facing that goes on into a lining lie in the lining's layer:
-// the two make the inside of the garment together, whatever the facing is cut from. It
-// goes on into it where an edge of it is sewn to one of the lining's, or lies in one
-// line with one.
-func facingsWithLinings(p *sewn.Plan) {
-	at := map[string]*sewn.Piece{}
-	for i := range p.Pieces {
-		at[p.Pieces[i].Name] = &p.Pieces[i]
-	}
-	inner := func(refs []sewn.EdgeRef) (layers []string) {
-		for _, r := range refs {
-			if q := at[r.Piece]; q != nil && len(q.Layers) > 0 && !slices.Contains(q.Layers, outerLayer) {
-				layers = q.Layers
-			}
-		}
-		return layers
-	}
-	for again := true; again; {
-		again = false
-		for i := range p.Seams {
-			s := &p.Seams[i]
-			for k, side := range s.Sides {
-				layers := inner(side)
-				if len(side) == 1 || layers == nil {
-					layers = inner(s.Sides[(k+1)%len(s.Sides)])
-				}
-				for _, r := range side {
-					if q := at[r.Piece]; q != nil && q.Behind && layers != nil && slices.Equal(q.Layers, []string{outerLayer}) {
-						q.Layers, again = layers, true
-					}
-				}
-			}
-		}
-	}
 }
 
 func (w *derivation) planPiece(p *Piece) sewn.Piece {
