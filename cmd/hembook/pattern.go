@@ -27,6 +27,7 @@ type patternOptions struct {
 	paper  string
 	to     string
 	round  int
+	cards  bool // instead of pieces
 
 	svg, dxf string // folders for pattern files
 }
@@ -41,10 +42,22 @@ or as a file for another maker (--svg, --dxf), which a record can read back:
 outline: FILE#PIECE.`,
 		Example: `  hembook pattern supper-dress                        supper-dress-pattern.pdf, A4
   hembook pattern supper --piece front --piece back --paper roll:914
-  hembook pattern supper --svg pattern --dxf pattern  pattern files, in pattern/`,
+  hembook pattern supper --svg pattern --dxf pattern  pattern files, in pattern/
+  hembook pattern --cards                             cards to lay beside paper pieces`,
 		SuggestFor: []string{"give"},
-		Args:       oneArg("which garment? hembook pattern BUILD"),
+		Args: func(cmd *cobra.Command, args []string) error {
+			if o.cards {
+				return cobra.NoArgs(cmd, args)
+			}
+			return oneArg("which garment? hembook pattern BUILD")(cmd, args)
+		},
 		RunE: func(cmd *cobra.Command, args []string) error {
+			if o.cards {
+				if !cmd.Flags().Changed("paper") {
+					o.paper = ""
+				}
+				return runCards(opt, o, cmd.ErrOrStderr())
+			}
 			return runPattern(opt, o, args[0], cmd.ErrOrStderr())
 		},
 		ValidArgsFunction: opt.completeBuilds,
@@ -56,6 +69,7 @@ outline: FILE#PIECE.`,
 	f.StringVar(&o.to, "to", "", "write the PDF into this `file` (else BUILD-pattern.pdf)")
 	f.StringVar(&o.svg, "svg", "", "write an SVG pattern file into this `folder`")
 	f.StringVar(&o.dxf, "dxf", "", "write a DXF pattern file into this `folder`")
+	f.BoolVar(&o.cards, "cards", false, "ten cards to lay beside a paper piece for its photograph (see trace)")
 	opt.completeOf(cmd, "piece", pieceNames)
 	opt.completeOf(cmd, "round", roundNumbers)
 	completeFixed(cmd, "paper", "a4", "letter", "roll:914", "roll:36in")

@@ -127,7 +127,7 @@ var FullSize = Look{
 		InnerLine: {Weight: 0.26, Ink: Red}, SlitLine: {Weight: 0.4, Ink: Dark}, CreaseLine: {Weight: 0.26, Ink: Red, Dash: []float64{4, 1.2, 0.6, 1.2}, Butt: true},
 		PleatFold: {Weight: 0.26, Ink: Red}, PleatPlace: {Weight: 0.26, Ink: Red, Dash: []float64{4, 1.2, 0.6, 1.2}, Butt: true}, PleatSewn: {Weight: 0.5, Ink: Red, Dash: []float64{2.4, 1.4}, Butt: true},
 		GrainLine: {Weight: 0.2, Ink: Dark}, FoldMark: {Weight: 0.2, Ink: Dark},
-		SquareMM: {Weight: 0.2, Ink: Dark, Butt: true}, SquareInch: {Weight: 0.2, Ink: Red, Butt: true},
+		SquareMM: {Weight: 0.2, Ink: Dark, Butt: true}, SquareInch: {Weight: 0.2, Ink: Red, Butt: true}, CodeGround: {Fill: White}, CodeSquare: {Fill: Black},
 	},
 	inks: printInks,
 	voices: [voices]Letters{
