@@ -52,7 +52,10 @@ var mayImport = map[string][]string{
 	"internal/document":       {"internal/fault", "internal/figure", "internal/drawing", "internal/measure", "internal/trade", "internal/record"},
 	"internal/compose":        {"internal/sewn", "internal/fault", "internal/words", "internal/fitting", "internal/label", "internal/order", "internal/document", "internal/figure", "internal/drawing", "internal/measure", "internal/trade", "internal/record", "internal/garment", "internal/draw", "internal/notebook"},
 	"internal/draw":           {"internal/sewn", "internal/words", "internal/fitting", "internal/order", "internal/figure", "internal/drawing", "internal/measure", "internal/trade", "internal/shape", "internal/garment", "internal/lay", "internal/cutting", "internal/shape/trace"},
-	"internal/card":           {"internal/shape"},
+	"internal/card":           {"internal/photo", "internal/shape"},
+	"internal/photo":          {},
+	"internal/camera":         {"internal/shape"},
+	"internal/tabletop":       {"internal/card", "internal/shape"},
 	"internal/pattern":        {"internal/card", "internal/words", "internal/document", "internal/figure", "internal/drawing", "internal/draw", "internal/measure", "internal/garment", "internal/paper"},
 	"internal/notebook":       {"internal/fault", "internal/meant", "internal/fitting", "internal/label", "internal/disk", "internal/derive", "internal/order", "internal/figure", "internal/measure", "internal/trade", "internal/record", "internal/shape", "internal/prose", "internal/garment", "internal/cutting"},
 	"internal/proof":          {"internal/fault", "internal/measure", "internal/record", "internal/figure", "internal/trade"},
@@ -190,7 +193,7 @@ func TestOnlyTheNamedPackagesOpenWhatIsPrivate(t *testing.T) {
 }
 
 // forTests are the rooms that only tests may use.
-var forTests = []string{"internal/shape/trace/tracetest", "internal/chromium", "internal/workings", "internal/workings/reckon", "internal/abacus", "internal/madeup", "internal/madeup/sown"}
+var forTests = []string{"internal/shape/trace/tracetest", "internal/chromium", "internal/workings", "internal/workings/reckon", "internal/tabletop", "internal/abacus", "internal/madeup", "internal/madeup/sown"}
 
 // TestWhatOnlyTestsNeed: libraries that are listed in go.mod as needed by tests,
 // and the rooms that help tests, are imported by no other file, so that the
