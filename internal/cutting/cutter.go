@@ -152,19 +152,19 @@ const mostRounds = 3
 // then that one is taken, so that the lay is the same when it is asked for once more.
 func (c *Cutter) lay(g *garment.Garment, cloth *garment.Cloth) *Lay {
 	l := c.planned(g, cloth)
-	for n := 0; n < mostRounds && l != nil && c.knowsShorter(l); n++ {
+	for n := 0; n < mostRounds && l != nil && c.knowsBetter(l); n++ {
 		l = c.planned(g, cloth)
 	}
 	return l
 }
 
-// knowsShorter reports whether a shorter plan of a lay was found by another question.
-func (c *Cutter) knowsShorter(l *Lay) bool {
+// knowsBetter reports whether a better plan of a lay was found by another question.
+func (c *Cutter) knowsBetter(l *Lay) bool {
 	if l.Plan == nil || c.opt.Mode != Make || c.ctx.Err() != nil || len(l.Ways)+len(l.Problem.Lay.Ties) == 0 {
 		return false
 	}
-	_, shortest := c.store.begins(&l.Problem.Lay)
-	return shortest > 0 && shortest < l.Plan.Length-tolerance
+	_, best := c.store.begins(&l.Problem.Lay)
+	return best != nil && best.Better(l.Plan, tolerance)
 }
 
 // planned plans one cloth once.

@@ -87,7 +87,10 @@ func (l *Lay) lengthFigures() {
 	l.Length = l.reach(l.Plan, "lay", "lay, "+FoldWords(l.Plan.Folding))
 	if o := l.Plan.Other; o != nil {
 		than := "which is longer"
-		if o.Length-l.Plan.Length < tolerance {
+		switch by := o.Length - l.Plan.Length; {
+		case len(o.Untied) > len(l.Plan.Untied):
+			than = "in which not all can be matched"
+		case by < tolerance:
 			than = "which is the same"
 		}
 		l.Other = l.reach(o, "lay-other", "lay, "+FoldWords(o.Folding)+", "+than)

@@ -84,15 +84,15 @@ func readPlan(file string) keptPlan {
 }
 
 // begins are the plans kept of the same pieces that hold for a problem too, in the
-// order of their files' names, and the length of the shortest.
-func (s *store) begins(p *lay.Problem) (plans []*lay.Plan, shortest float64) {
+// order of their files' names, and the best of them; nil where there is none.
+func (s *store) begins(p *lay.Problem) (plans []*lay.Plan, best *lay.Plan) {
 	if s.dir == "" {
-		return nil, 0
+		return nil, nil
 	}
 	own := s.file(p)
 	files, err := os.ReadDir(filepath.Dir(own))
 	if err != nil {
-		return nil, 0
+		return nil, nil
 	}
 	for _, f := range files {
 		name := filepath.Join(filepath.Dir(own), f.Name())
@@ -101,21 +101,20 @@ func (s *store) begins(p *lay.Problem) (plans []*lay.Plan, shortest float64) {
 		}
 		for _, plan := range holding(p, readPlan(name).Laid) {
 			plans = append(plans, plan)
-			if shortest == 0 || plan.Length < shortest {
-				shortest = plan.Length
+			if best == nil || plan.Better(best, tolerance) {
+				best = plan
 			}
 		}
 	}
-	return plans, shortest
+	return plans, best
 }
 
 // holding are those of a plan and its lay the other way that hold for a problem, as
 // they are or opened out.
 func holding(p *lay.Problem, plan *lay.Plan) (out []*lay.Plan) {
-	untied := p.Untied()
 	known := func(at lay.Placement) bool { return at.Piece >= 0 && at.Piece < len(p.Pieces) }
 	for ; plan != nil; plan = plan.Other {
-		if slices.ContainsFunc(plan.Placements, func(at lay.Placement) bool { return !known(at) }) {
+		if len(plan.Placements) == 0 || len(plan.Unplaced) > 0 || slices.ContainsFunc(plan.Placements, func(at lay.Placement) bool { return !known(at) }) {
 			continue
 		}
 		lying := []*lay.Plan{plan}
@@ -127,8 +126,9 @@ func holding(p *lay.Problem, plan *lay.Plan) (out []*lay.Plan) {
 				continue
 			}
 			alone := p.OnThis(one)
-			alone.Other, alone.Untied = nil, untied
-			if checked(p, alone) == nil && len(alone.Unplaced) == 0 {
+			alone.Other, alone.Untied = nil, p.Untied(one)
+			if checked(p, alone) == nil {
+				alone.Fits = p.Cloth.Length <= 0 || alone.Length <= p.Cloth.Length
 				out = append(out, alone)
 			}
 		}
@@ -137,7 +137,7 @@ func holding(p *lay.Problem, plan *lay.Plan) (out []*lay.Plan) {
 }
 
 // plan returns the plan of a problem: as it is kept, or made and kept. It is made again
-// where another question about the same pieces has found a shorter one meanwhile. Where
+// where another question about the same pieces has found a better one meanwhile. Where
 // a plan of less work is kept and no longer than the one made, it stays. A plan
 // that was broken off by the context is the best so far and is not kept. That
 // a plan could not be written down is no error: it can be made again.
@@ -146,12 +146,11 @@ func (s *store) plan(ctx context.Context, p *lay.Problem, opt lay.Options) (*lay
 		opt.Tries = lay.DefaultTries
 	}
 	kept := s.read(p)
-	begins, shortest := s.begins(p)
-	found := shortest > 0 && (kept.Begun == 0 || shortest < kept.Begun-tolerance)
-	if kept.Laid != nil && kept.Asked >= opt.Tries && !(found && (!kept.Laid.Fits || shortest < kept.Laid.Length-tolerance)) {
+	var best *lay.Plan
+	opt.Begin, best = s.begins(p)
+	if kept.Laid != nil && kept.Asked >= opt.Tries && !kept.isBeaten(best) {
 		return kept.Laid, nil
 	}
-	opt.Begin = begins
 	plan, err := lay.Make(ctx, *p, opt)
 	if err != nil {
 		return nil, err
@@ -159,25 +158,26 @@ func (s *store) plan(ctx context.Context, p *lay.Problem, opt lay.Options) (*lay
 	if err := checked(p, plan); err != nil {
 		return nil, err
 	}
-	if kept.Laid != nil && !shorter(plan, kept.Laid) {
+	if kept.Laid != nil && !plan.Better(kept.Laid, tolerance) {
 		plan = kept.Laid
 	}
 	if ctx.Err() == nil && s.dir != "" {
-		_ = s.keep(p, keptPlan{max(opt.Tries, kept.Asked), shortest, plan})
+		now := keptPlan{Asked: max(opt.Tries, kept.Asked), Laid: plan}
+		if best != nil {
+			now.Begun = best.Length
+		}
+		_ = s.keep(p, now)
 	}
 	return plan, nil
 }
 
-// shorter reports whether a is the better plan of the same problem: it has
-// more of the pieces, or takes less length.
-func shorter(a, b *lay.Plan) bool {
-	if a.Fits != b.Fits {
-		return a.Fits
+// isBeaten reports whether a plan to begin from is better than the one kept, and its
+// search could not begin from one like it.
+func (k *keptPlan) isBeaten(best *lay.Plan) bool {
+	if best == nil || !best.Better(k.Laid, tolerance) {
+		return false
 	}
-	if n, m := len(a.Unplaced), len(b.Unplaced); n != m {
-		return n < m
-	}
-	return a.Length < b.Length-tolerance
+	return k.Begun == 0 || best.Length < k.Begun-tolerance || len(best.Untied) < len(k.Laid.Untied)
 }
 
 // file is where the plan of a problem is kept: in the folder of its pieces.

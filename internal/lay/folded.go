@@ -43,12 +43,12 @@ func makeFolded(ctx context.Context, p *Problem, opt Options) (*Plan, error) {
 	if err != nil {
 		return folded, nil
 	}
-	if folded.Fits && !open.Fits || folded.Fits == open.Fits && folded.Length <= open.Length*(1+1e-9) {
-		folded.Other = open
-		return folded, nil
+	if open.Better(folded, 1e-9*open.Length) {
+		open.Other = folded
+		return open, nil
 	}
-	open.Other = folded
-	return open, nil
+	folded.Other = open
+	return folded, nil
 }
 
 // telling are the options for a share of the work that begins after another.
@@ -69,6 +69,7 @@ func (o Options) telling(from, share float64) Options {
 type trial struct {
 	Folding
 	length float64 // of a first arrangement, then of the plan
+	untied int     // matches that cannot be kept on cloth folded so
 	plan   *Plan   // the best so far
 }
 
@@ -85,7 +86,7 @@ func makeBestFold(ctx context.Context, p *Problem, opt Options) (*Plan, string) 
 			kept[i].improve(ctx, p, each.telling(float64(i)*share, share))
 		}
 		kept = slices.DeleteFunc(kept, func(t trial) bool { return t.plan == nil })
-		slices.SortStableFunc(kept, p.shorter)
+		slices.SortStableFunc(kept, p.before)
 		opt.Tries = int(float64(opt.Tries) * (1 - trialShare))
 		opt = opt.telling(trialShare, 1-trialShare)
 	}
@@ -101,7 +102,9 @@ func makeBestFold(ctx context.Context, p *Problem, opt Options) (*Plan, string) 
 // promising are the trials that begin best, not too many of one kind; a lengthwise fold,
 // which is the easiest to lay out, is always among them.
 func promising(all []trial) []trial {
-	slices.SortStableFunc(all, func(a, b trial) int { return cmp.Compare(a.length, b.length) })
+	slices.SortStableFunc(all, func(a, b trial) int {
+		return cmp.Or(cmp.Compare(a.untied, b.untied), cmp.Compare(a.length, b.length))
+	})
 	var kept []trial
 	of := map[Fold]int{}
 	for _, t := range all {
@@ -117,8 +120,12 @@ func promising(all []trial) []trial {
 	return kept
 }
 
-// shorter orders trials: the shorter first, of two alike the plainer fold.
-func (p *Problem) shorter(a, b trial) int {
+// before orders trials: first what leaves fewer matches open, then the shorter, of two
+// alike the plainer fold.
+func (p *Problem) before(a, b trial) int {
+	if a.untied != b.untied {
+		return cmp.Compare(a.untied, b.untied)
+	}
 	if math.Abs(a.length-b.length) <= 1e-9*p.Cloth.Width {
 		return cmp.Compare(a.Fold, b.Fold)
 	}
@@ -154,12 +161,12 @@ func (p *Problem) trials(begin []*Plan) (all []trial, why string) {
 			continue
 		}
 		for _, folding := range p.foldings(f, begin) {
-			length, not := 0.0, p.notFolded(folding)
+			one, not := trial{Folding: folding}, p.notFolded(folding)
 			if not == "" {
-				length, not = p.scouted(folding, begin)
+				not = p.scout(&one, begin)
 			}
 			if not == "" {
-				all = append(all, trial{Folding: folding, length: length})
+				all = append(all, one)
 			} else if why == "" {
 				why = not
 			}
@@ -168,9 +175,10 @@ func (p *Problem) trials(begin []*Plan) (all []trial, why string) {
 	return all, why
 }
 
-// scouted is how long a first arrangement on cloth folded so is, or a plan to begin from,
-// with the reason where there is none.
-func (p *Problem) scouted(f Folding, begin []*Plan) (float64, string) {
+// scout finds how long a first arrangement on cloth folded so is, or a plan to begin
+// from, and what cannot be matched there; it says why where there is none.
+func (p *Problem) scout(t *trial, begin []*Plan) (why string) {
+	f := t.Folding
 	beds := []bed{{Folding: f}}
 	if f.Fold == PartLength {
 		beds = []bed{f.pairs(), {of: singles}}
@@ -179,8 +187,9 @@ func (p *Problem) scouted(f Folding, begin []*Plan) (float64, string) {
 	for _, on := range beds {
 		m, err := newModel(p, on, begin)
 		if err != nil {
-			return 0, err.Error()
+			return err.Error()
 		}
+		t.untied += len(m.untied())
 		best := math.Inf(1)
 		if at := start(m, m.items, m.fixed, -1); !slices.ContainsFunc(at, func(s spot) bool { return s.shape < 0 }) {
 			best = usedBy(m, at)
@@ -196,9 +205,10 @@ func (p *Problem) scouted(f Folding, begin []*Plan) (float64, string) {
 		}
 	}
 	if math.IsInf(length, 1) {
-		return 0, "not all pieces find a place on it"
+		return "not all pieces find a place on it"
 	}
-	return length, ""
+	t.length = length
+	return ""
 }
 
 // reached is the length that an arrangement takes.

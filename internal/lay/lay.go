@@ -81,7 +81,7 @@ type Options struct {
 // Version names the way the engine lays. It changes whenever another plan
 // may come of the same problem and work, so that plans kept elsewhere can be
 // told to be of an older engine.
-const Version = "10"
+const Version = "11"
 
 // DefaultTries lays a garment well within two seconds on two cores.
 const DefaultTries = 3_000_000
@@ -109,6 +109,20 @@ type Plan struct {
 	NotFolded   string     // why there is no folded lay although wanted
 	Tried       int        // places tried
 	Untied      []int      // ties for which the others leave no room
+}
+
+// Better reports whether a plan is the better of two of the same problem: it has more of
+// the pieces, leaves fewer matches open, or is shorter by more than a length.
+func (a *Plan) Better(b *Plan, by float64) bool {
+	switch {
+	case a.Fits != b.Fits:
+		return a.Fits
+	case len(a.Unplaced) != len(b.Unplaced):
+		return len(a.Unplaced) < len(b.Unplaced)
+	case len(a.Untied) != len(b.Untied):
+		return len(a.Untied) < len(b.Untied)
+	}
+	return a.Length < b.Length-by
 }
 
 // A Bound is a length below which no plan can come, and why.

@@ -372,7 +372,7 @@ func boundOf(m *model) Bound {
 func (r *making) finish(p *Problem, plan *Plan) {
 	m, layers := r.m, plan.Layers()
 	r.write(p, plan)
-	plan.Untied = slices.Concat(m.along.untied, m.across.untied)
+	plan.Untied = m.untied()
 	plan.Length = r.length / m.scale * layers
 	for i := range plan.Stages {
 		plan.Stages[i] *= layers

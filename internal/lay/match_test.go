@@ -194,3 +194,19 @@ func TestMatchedLaysHold(t *testing.T) {
 		}
 	})
 }
+
+// Two layers cut both straps at one place in the pattern, so that 30 of one cannot meet 70
+// of the other on a stripe of 100; in a single layer one lies 40 further: 240 for 200. What
+// must meet is what was asked for, so the single layer is the lay and the fold the other.
+func TestMatchedRatherThanFolded(t *testing.T) {
+	p := lay.Problem{Cloth: lay.Cloth{Width: 420, OneWay: true, RepeatAlong: 100, Fold: lay.EitherWay},
+		Pieces: []lay.Piece{{Name: "strap", Outline: rect(200, 200), Quantity: 2, Mirrored: true}},
+		Ties:   []lay.Tie{tie(tied(0, 0, 30, 0), tied(0, 1, 70, 0))}}
+	plan := made(t, p, 20_000)
+	if plan.Folded() || math.Abs(plan.Length-240) > 1e-6 || len(plan.Untied) > 0 {
+		t.Errorf("%+v: length %g, untied %v; want a single layer of 240", plan.Folding, plan.Length, plan.Untied)
+	}
+	if o := plan.Other; o == nil || !o.Folded() || math.Abs(o.Length-200) > 1e-6 || len(o.Untied) != 1 {
+		t.Errorf("the other way: %+v", o)
+	}
+}

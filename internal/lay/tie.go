@@ -161,15 +161,18 @@ func (m *model) tiedItem(p *Problem, t *TiedPoint, across bool) (int, float64) {
 	return 0, 0 // check has seen to it that there is one
 }
 
-// Untied are the ties of a problem for which the others leave no room.
-func (p *Problem) Untied() []int {
+// untied are the ties for which the others leave no room.
+func (m *model) untied() []int { return slices.Concat(m.along.untied, m.across.untied) }
+
+// Untied are the ties of a problem for which the others leave no room where copies are cut
+// as they are in a plan: two that lie on each other have one place in the pattern.
+func (p *Problem) Untied(plan *Plan) []int {
 	m := &model{scale: 1}
-	for i := range p.Pieces {
-		for k := range max(1, p.Pieces[i].Quantity) {
-			m.items = append(m.items, item{piece: i, copy: k})
-		}
+	for _, at := range plan.Placements {
+		m.items = append(m.items, item{piece: at.Piece, copy: at.Copy, pair: at.Pair})
 	}
-	return slices.Concat(m.knotOf(p, false).untied, m.knotOf(p, true).untied)
+	m.along, m.across = m.knotOf(p, false), m.knotOf(p, true)
+	return m.untied()
 }
 
 // tied reports whether a tie names a piece.
