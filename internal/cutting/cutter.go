@@ -192,7 +192,7 @@ func (c *Cutter) solve(g *garment.Garment, l *Lay) {
 		l.Why = misfitting(l.Misfits) + " too wide for the cloth"
 		return
 	}
-	bound, _ := p.bound()
+	bound := p.Lay.Bound().Length
 	plan, err := c.plan(c.ctx, &p.Lay, func(at lay.Progress) {
 		c.opt.Progress(Progress{g.Build.Slug, cloth.Part, at.Length, bound, at.Share})
 	})

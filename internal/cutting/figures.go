@@ -146,26 +146,3 @@ func (l *Lay) shares() {
 }
 
 const piecesCut = "area of the pieces as cut"
-
-// boundFigures say how much could still be won.
-func (l *Lay) boundFigures() {
-	const title, gain = "no lay is shorter than", "could be shorter by, at most"
-	rule := "the longest piece, turned as short as it may lie"
-	var bound, left figure.Term
-	if l.Plan != nil {
-		least, longest := l.Problem.bound()
-		bound = l.pad.Found(longest, least, millimetres)
-		if longest == "" {
-			rule = piecesCut + " ÷ usable width"
-			bound = l.areaTerm(piecesCut, l.Problem.Area).Over(l.pad.Of("usable width", &l.Width))
-		}
-	}
-	l.Bound = l.figure("lay-bound", title, bound, millimetres, rule, figure.Derived)
-	if l.Plan != nil {
-		left = l.lengthTerm().Minus(l.pad.Of(title, &l.Bound))
-		if left.MM() < tolerance {
-			left = l.pad.Greatest(left, l.pad.Constant(0, millimetres))
-		}
-	}
-	l.Gain = l.figure("lay-gain", gain, left, millimetres, "length of the lay − the length no lay undercuts", figure.Derived)
-}

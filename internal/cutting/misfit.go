@@ -54,36 +54,6 @@ func turnsOf(p *lay.Piece) []float64 {
 	return []float64{0}
 }
 
-// longest is the length that the longest piece needs, lying as short as it
-// may, and its name. Pieces that may lie any way are left out.
-func (p *Problem) longest() (float64, string) {
-	far, name := 0.0, ""
-	for i := range p.Lay.Pieces {
-		piece := &p.Lay.Pieces[i]
-		if piece.Grain == lay.AnyWay {
-			continue
-		}
-		outline, least := piece.Unfold(), math.Inf(1)
-		for _, t := range turnsOf(piece) {
-			least = min(least, acrossAt(outline, t+90))
-		}
-		if least > far {
-			far, name = least, piece.Name
-		}
-	}
-	return far, name
-}
-
-// bound is the length no lay undercuts, with the name of the piece that sets
-// it; "" where the area of all does.
-func (p *Problem) bound() (float64, string) {
-	far, name := p.longest()
-	if area := p.Area / p.Lay.Cloth.Width; area > far {
-		return area, ""
-	}
-	return far, name
-}
-
 // acrossAt is how far an outline reaches across the cloth when turned.
 func acrossAt(pts []lay.Point, degrees float64) float64 {
 	sin, cos := math.Sincos(degrees * math.Pi / 180)

@@ -21,13 +21,13 @@ func ExampleMake() {
 		fmt.Println(err)
 		return
 	}
-	fmt.Printf("%.0f mm, %.0f %% used, at least %.0f mm by %s\n",
-		plan.Length, 100*plan.Utilisation, plan.Bound.Length, plan.Bound.Why)
+	fmt.Printf("%.0f mm, %.0f %% used, at least %.0f mm\n",
+		plan.Length, 100*plan.Utilisation, plan.Bound.Length)
 	for _, at := range plan.Placements {
 		fmt.Printf("%s %d\n", p.Pieces[at.Piece].Name, at.Copy+1)
 	}
 	// Output:
-	// 600 mm, 100 % used, at least 600 mm by area
+	// 600 mm, 100 % used, at least 600 mm
 	// front 1
 	// front 2
 	// back 1

@@ -260,7 +260,8 @@ func makePartLength(ctx context.Context, p *Problem, opt Options) (*Plan, error)
 	last.write(p, plan)
 	plan.Length = max(plan.Long, last.length/rest.scale)
 	plan.Stages = []float64{plan.Length}
-	plan.Bound = Bound{max(run.bound.Length/upper.scale, p.area(1)/width), "area"}
+	plan.Bound = opt.least
+	plan.Bound.Length = max(plan.Bound.Length, run.bound.Length/upper.scale)
 	plan.Tried = run.tried + last.tried
 	p.judge(plan, opt.Keep)
 	return plan, nil

@@ -76,6 +76,8 @@ type Options struct {
 	// Until, for benchmarks only, says how much of the time is gone (0 to
 	// 1) and replaces Work; plans are then no longer reproducible.
 	Until func() float64
+
+	least Bound // of the problem
 }
 
 // Version names the way the engine lays. It changes whenever another plan
@@ -123,12 +125,6 @@ func (a *Plan) Better(b *Plan, by float64) bool {
 		return len(a.Untied) < len(b.Untied)
 	}
 	return a.Length < b.Length-by
-}
-
-// A Bound is a length below which no plan can come, and why.
-type Bound struct {
-	Length float64
-	Why    string // "area", "longest piece"
 }
 
 // A Placement is one piece on the cloth: its outline mirrored (Y changes

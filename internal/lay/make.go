@@ -26,6 +26,7 @@ func Make(ctx context.Context, p Problem, opt Options) (*Plan, error) {
 	if opt.Cores <= 0 {
 		opt.Cores = runtime.GOMAXPROCS(0)
 	}
+	opt.least = p.Bound()
 	if p.Cloth.Fold == Open {
 		return makeOpen(ctx, &p, opt)
 	}
@@ -78,7 +79,7 @@ func makeOn(ctx context.Context, p *Problem, opt Options, f Folding) (*Plan, err
 }
 
 func newMaking(ctx context.Context, p *Problem, opt Options, m *model) *making {
-	run := &making{ctx: ctx, opt: opt, m: m, fixed: m.fixed, bound: boundOf(m)}
+	run := &making{ctx: ctx, opt: opt, m: m, fixed: m.fixed, bound: boundOf(m, opt.least)}
 	if run.known = m.known(p, opt.Begin); m.first != nil {
 		run.known = append(run.known, m.first)
 	}
@@ -360,10 +361,15 @@ func leastOf(m *model, items []item) float64 {
 }
 
 // boundOf is a length no plan can undercut, in inner units.
-func boundOf(m *model) Bound {
-	b := Bound{m.bed.from*m.scale + m.area/m.width, "area"}
-	if l := leastOf(m, m.items); l > b.Length {
-		b = Bound{l, "longest piece"}
+func boundOf(m *model, least Bound) Bound {
+	b := Bound{Length: m.bed.from*m.scale + m.area/m.width}
+	if m.bed.of == allCopies {
+		if least.Length *= m.scale / m.bed.Layers(); least.Length > b.Length*(1-1e-9) {
+			b = least
+		}
+	}
+	if l := leastOf(m, m.items); l > b.Length*(1+1e-9) {
+		b = Bound{Length: l, Why: ByPlace}
 	}
 	return b
 }
@@ -377,7 +383,8 @@ func (r *making) finish(p *Problem, plan *Plan) {
 	for i := range plan.Stages {
 		plan.Stages[i] *= layers
 	}
-	plan.Bound = Bound{r.bound.Length / m.scale * layers, r.bound.Why}
+	plan.Bound = r.bound
+	plan.Bound.Length *= layers / m.scale
 	plan.Tried = r.tried
 	p.judge(plan, r.opt.Keep)
 }

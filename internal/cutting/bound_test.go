@@ -1,0 +1,30 @@
+package cutting
+
+import "testing"
+
+// TestBoundSaysHow: a bound of a lay by hand, and how it is told. Cloth 1000 wide.
+func TestBoundSaysHow(t *testing.T) {
+	for _, c := range []struct {
+		pieces string
+		want   float64
+		rule   string
+	}{
+		{"  apron: {cut: 1, allowance: 0, rectangle: [600, 500]}\n  bib: {cut: 1, allowance: 0, rectangle: [520, 420]}\n", 920,
+			"pieces that take more than half of the width cannot lie beside each other: how long they are one after another, at least"},
+		{"  napkin: {cut: 5 alike, allowance: 0, rectangle: [400, 400]}\n", 1200,
+			"pieces that take more than a third of the width lie two beside each other at most: how long they are one after another, at least"},
+		{"  apron: {cut: 1, allowance: 0, rectangle: [800, 400]}\n  napkin: {cut: 3 alike, allowance: 0, rectangle: [300, 300]}\n", 700,
+			"pieces that take more than a quarter of the width lie three beside each other at most: the length of each, times the share of that room which it takes"},
+		// 400 + 2 × 300 × 0.35 + 300 × 0.33
+		{"  apron: {cut: 1, allowance: 0, rectangle: [700, 400]}\n  wide: {cut: 2 alike, allowance: 0, rectangle: [350, 300]}\n  slim: {cut: 1, allowance: 0, rectangle: [330, 300]}\n", 709,
+			"the length of each piece, times the share of the width that it takes; what leaves less than 300 mm beside it takes all of the width, and what is narrower none"},
+		{"  sash: {cut: 1, allowance: 0, rectangle: [300, 900]}\n", 900,
+			"the longest piece, turned as short as it may lie"},
+	} {
+		l := benchWith(t, "width: 1000\n", "pieces:\n"+c.pieces).lay()
+		is(t, l.Bound, c.want)
+		if l.Bound.Working.Rule != c.rule || l.Length.Value.Number < c.want-tolerance {
+			t.Errorf("%q, want %q; the lay is %g", l.Bound.Working.Rule, c.rule, l.Length.Value.Number)
+		}
+	}
+}
