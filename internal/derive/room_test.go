@@ -102,7 +102,7 @@ func deriveClean(t testing.TB, r *testRoom, build string) *Garment {
 }
 
 // looseEdge ends what is said of an edge that nothing takes.
-const looseEdge = "is joined to nothing and not finished"
+const looseEdge = " joined to nothing and not finished"
 
 // find returns the figure of that ID.
 func (g *Garment) find(t testing.TB, id string) figure.Figure {

@@ -94,21 +94,21 @@ func TestUsualCut(t *testing.T) {
 		{"panel", square, 1, false, ""},
 		{"panel", square + ", cut: 2", 2, false, ""},
 		{"panel", square + ", cut: 2, notches: {right: 100}", 2, true, ""},
-		{"panel", square + ", notches: {right: 100}", 2, true, "panel: 2, a left and a right (not said)"},
+		{"panel", square + ", notches: {right: 100}", 2, true, "panel: 2, a left and a right (not said; its notches are not symmetrical)"},
 		{"left panel", square + ", notches: {right: 100}", 1, false, ""},
 		{"panel", square + ", notches: {right: 100, left: 200}", 1, false, ""}, // both run against the clock
-		{"panel", square + ", notches: {right: 100, left: 100}", 2, true, "panel: 2, a left and a right (not said)"},
+		{"panel", square + ", notches: {right: 100, left: 100}", 2, true, "panel: 2, a left and a right (not said; its notches are not symmetrical)"},
 		{"panel", square + ", darts: {top: {at: 100, width: 20, length: 80}}", 1, false, ""},
-		{"panel", square + ", darts: {top: {at: 90, width: 20, length: 80}}", 2, true, "panel: 2, a left and a right (not said)"},
+		{"panel", square + ", darts: {top: {at: 90, width: 20, length: 80}}", 2, true, "panel: 2, a left and a right (not said; its darts are not symmetrical)"},
 		{"panel", square + ", pleats: {top: {kind: box, depth: 10}}", 1, false, ""},
-		{"panel", square + ", pleats: {top: {depth: 10}}", 2, true, "panel: 2, a left and a right (not said)"}, // its fold lies one way
-		{"panel", square + ", pleats: {right: {kind: inverted, depth: 10}}", 1, false, ""},                     // about a level line
-		{"panel", square + ", pleats: {right: {depth: 10}, top: {depth: 20}}", 2, true, "panel: 2, a left and a right (not said)"},
+		{"panel", square + ", pleats: {top: {depth: 10}}", 2, true, "panel: 2, a left and a right (not said; its pleats are not symmetrical)"}, // its fold lies one way
+		{"panel", square + ", pleats: {right: {kind: inverted, depth: 10}}", 1, false, ""},                                                     // about a level line
+		{"panel", square + ", pleats: {right: {depth: 10}, top: {depth: 20}}", 2, true, "panel: 2, a left and a right (not said; its pleats are not symmetrical)"},
 		{"panel", square + ", cut: 2 alike, notches: {right: 100}", 2, false, ""},
 		{"panel", square + ", cut: 4, notches: {right: 100}", 4, true, ""},
 		{"panel", square + ", cut: 3, notches: {right: 100}", 3, false, ""},
 		{"head", named("cap one", "cap two"), 1, false, ""},
-		{"head", named("cap front", "cap back"), 2, true, "head: 2, a left and a right (not said)"},
+		{"head", named("cap front", "cap back"), 2, true, "head: 2, a left and a right (not said; its edges are called front and back)"},
 		{"sleeve", named("cap one", "cap two") + ", cut: 2", 2, true, ""}, // one for each arm
 		{"flare", "trapezoid: {bottom: 300, top: 200, height: 400}", 1, false, ""},
 		{"flare", "circle: {share: 1/2, waist: 700, length: 500, panels: 2}", 2, false, ""},

@@ -23,7 +23,7 @@ func TestFaultsOfTheModel(t *testing.T) {
 		{"a side joined to itself that is there once", tube + "  bottom: [front.bottom, front.bottom]\n",
 			"bottom: front.bottom is cut once, so it has no partner", "write cut: 2, or name another edge"},
 		{"a loose side", tube + "finishes:\n  hem: {of: [front.bottom, back.bottom], type: bound-edge}\n  top: {of: front.top, type: bound-edge}\n",
-			"back.top is joined to nothing and not finished", "join it in a seam, or finish it under finishes:"},
+			"back.top is joined to nothing and not finished", "add it to top: of: [front.top, back.top]"},
 		{"unequal plies", strings.NewReplacer("front: {", "front: {edges: {right: {allowance: 12}}, ", "back: {", "back: {edges: {left: {allowance: 15}}, ").Replace(tube),
 			"side: front.right has 12 mm of allowance, back.left 15 mm", "give both as much, or pin line to line"},
 		{"never sewn", tube + "work:\n  one: {sews: side, takes: 1 h}\n", `no step sews "other side"`, `call a step so, or add it to what one sews: sews: [other side]`},

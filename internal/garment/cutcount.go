@@ -3,6 +3,7 @@ package garment
 import (
 	"math"
 	"strconv"
+	"strings"
 
 	"hembook/internal/fault"
 	"hembook/internal/meant"
@@ -19,7 +20,7 @@ func (w *derivation) count(p *Piece) {
 	f := &p.form
 	c := f.cut.V
 	if !f.cut.Given() {
-		c, p.unsaidPair = p.usualCut()
+		c, p.lopsided = p.usualCut()
 	}
 	p.Count, p.OnFold = max(c.N, 1), c.OnFold
 	p.Pairs = c.N > 0 && c.N%2 == 0 && !c.Alike && !c.OnFold
@@ -38,18 +39,24 @@ func (w *derivation) count(p *Piece) {
 
 // usualCut is how a piece is cut of which nothing is said: on its fold, once where
 // it is its own mirror image or by its name one of two halves, and else as a left
-// and a right, which unsaid tells.
-func (p *Piece) usualCut() (c record.Cut, unsaid bool) {
+// and a right, with what lies on one side alone. That a part of an edge is sewn by
+// itself makes no two of it: a skirt has its zip in one side.
+func (p *Piece) usualCut() (c record.Cut, lopsided string) {
 	f := &p.form
 	_, half := halfOf(p.Name)
 	switch {
 	case f.why != "":
 	case f.outline.FoldEdge() >= 0:
-		return record.Cut{N: 1, OnFold: true}, false
-	case f.skirt == nil && f.panels == 0 && half == "" && !f.ownImage():
-		return record.Cut{N: 2}, true
+		return record.Cut{N: 1, OnFold: true}, ""
+	case f.skirt == nil && f.panels == 0 && half == "":
+		if lopsided = f.uneven; f.parts == nil {
+			lopsided = f.lopsided()
+		}
+		if lopsided != "" {
+			return record.Cut{N: 2}, lopsided
+		}
 	}
-	return record.Cut{N: 1}, false
+	return record.Cut{N: 1}, ""
 }
 
 // marksWithin is how nearly marks must lie on each other's mirror images, mm, for
@@ -58,13 +65,20 @@ const marksWithin = 0.5
 
 // ownImage reports whether a piece is its own mirror image: its outline, and all
 // that is marked on it. An edge of the front is not the image of one of the back.
-func (f *form) ownImage() bool {
+func (f *form) ownImage() bool { return f.lopsided() == "" }
+
+// lopsided is what keeps a piece from being its own mirror image: of all ways to turn it
+// over what is left in the best; "" where nothing does.
+func (f *form) lopsided() string {
+	why, most := "outline", 0
 	for _, image := range f.outline.OwnImages() {
-		if f.namesMirror(&image) && f.marksMirror(&image) {
-			return true
+		if n, marks := f.marksMirror(&image); marks == "" {
+			return ""
+		} else if n > most {
+			why, most = marks, n
 		}
 	}
-	return false
+	return why
 }
 
 func (f *form) namesMirror(image *shape.OwnImage) bool {
@@ -91,8 +105,22 @@ type edgeMark struct {
 	wide, deep float64
 }
 
-func (f *form) marksMirror(image *shape.OwnImage) bool {
-	return f.allMirror(image, f.notchMarks()) && f.allMirror(image, f.dartMarks()) && f.allMirror(image, f.pleatMarks()) && f.linesMirror(image)
+// marksMirror says which marks of a piece are no image of each other, and how many
+// kinds were looked at until then; "" where all are.
+func (f *form) marksMirror(image *shape.OwnImage) (n int, not string) {
+	switch {
+	case !f.namesMirror(image):
+		return 1, "edges"
+	case !f.allMirror(image, f.notchMarks()):
+		return 2, "notches"
+	case !f.allMirror(image, f.dartMarks()):
+		return 3, "darts"
+	case !f.allMirror(image, f.pleatMarks()):
+		return 4, "pleats"
+	case !f.linesMirror(image):
+		return 5, "lines"
+	}
+	return 6, ""
 }
 
 // allMirror reports whether the image of every mark is a mark.
@@ -166,21 +194,43 @@ func (f *form) pleatMarks() (out []edgeMark) {
 }
 
 // UnsaidCuts says in one line of which pieces a left and a right are cut without
-// the record saying so; "" where of none.
+// the record saying so, and why; "" where of none.
 func (g *Garment) UnsaidCuts() string {
-	var names []string
+	var reasons []string
+	names := map[string][]string{}
 	for _, p := range g.Pieces {
-		if p.unsaidPair {
-			names = append(names, p.Name)
+		if p.lopsided == "" {
+			continue
 		}
+		if names[p.lopsided] == nil {
+			reasons = append(reasons, p.lopsided)
+		}
+		names[p.lopsided] = append(names[p.lopsided], p.Name)
 	}
-	switch len(names) {
-	case 0:
-		return ""
-	case 1:
-		return names[0] + ": 2, a left and a right (not said)"
+	for i, why := range reasons {
+		reasons[i] = unsaidCut(names[why], why)
 	}
-	return meant.List(names, "and") + ": 2 of each, a left and a right (not said)"
+	return strings.Join(reasons, "; ")
+}
+
+// unsaidCut says of pieces what is not symmetrical, so that a left and a right are cut.
+func unsaidCut(names []string, why string) string {
+	its, what, are, each := "its ", why, " are", ""
+	if len(names) > 1 {
+		its, each = "their ", " of each"
+	}
+	switch {
+	case why == "edges":
+		what, are = "edges are called front and back", ""
+	case why == "outline" && len(names) > 1:
+		what = "outlines"
+	case why == "outline":
+		are = " is"
+	}
+	if are != "" {
+		are += " not symmetrical"
+	}
+	return meant.List(names, "and") + ": 2" + each + ", a left and a right (not said; " + its + what + are + ")"
 }
 
 // tooFew tells of a piece that is cut once and sewn to what is there twice, or by its

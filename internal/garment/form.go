@@ -43,6 +43,7 @@ type form struct {
 	anchor     string
 	fold       int // index of the edge on the fold, −1 where none
 	levelNames *words.Names
+	uneven     string              // of one of whose edges parts are named: what was lopsided before
 	kept       *keptOutline        // what is remembered of the outline
 	panels     int                 // of a ring, also where it was altered
 	altered    []Alteration        // what was done to the outline since it was drawn, in order

@@ -79,7 +79,7 @@ type Piece struct {
 	pleatsWrong bool        // its pleats cannot be folded as they are written, which is told
 	notMet      bool        // a seam of such a piece does not meet, which follows from it
 	brought     string      // the seam or finish whose type brings it, or the piece it is a ply of; "" of a piece of the record
-	unsaidPair  bool        // two are cut, a left and a right, and the record does not say so
+	lopsided    string      // what lies on one side alone, so that a left and a right are cut though the record does not say so
 	refitted    bool        // a round of fitting altered it, not only a piece it is like
 }
 

@@ -48,6 +48,8 @@ type opener struct {
 	*index
 	opens []sewn.Opening
 	slits []sewn.Slit // what closures open and close
+	// planned says that the record has an order of work
+	planned bool
 }
 
 // openings lists the ways in and out, and what is closed and loose.
@@ -326,7 +328,7 @@ func (w *opener) loose() {
 	var outer []*PieceEdge
 	for _, sp := range free {
 		e := w.edgeAt(sp.Side)
-		if slices.Contains(w.g.Apart, e.piece.Name) || e.turnedOut() || w.turnedIn(e, sp, free) {
+		if slices.Contains(w.g.Apart, e.piece.Name) || e.turnedOut() || w.turnedIn(e, sp, free, behind) {
 			continue
 		}
 		l := LooseSide{Edge: e.ref, Part: sp.Length() < s.Sides[sp.Side].Closed-1e-6, Behind: behind[s.Sides[sp.Side].Copy]}
@@ -340,14 +342,18 @@ func (w *opener) loose() {
 	w.tellLoose(outer)
 }
 
-// turnedIn reports whether a loose edge is one of two plies of one form, the other
-// of which lies behind it, that are turned in at their loose edges together: the
-// ends of a band.
-func (w *opener) turnedIn(e *PieceEdge, sp sewn.Span, free []sewn.Span) bool {
+// turnedIn reports whether a loose edge is one of two plies of one form, one of which
+// lies behind the other, that are turned in at their loose edges together: the ends of
+// a band.
+func (w *opener) turnedIn(e *PieceEdge, sp sewn.Span, free []sewn.Span, behind []bool) bool {
 	s := w.g.Sewn
-	layer := s.Copies[s.Sides[sp.Side].Copy].Layer
+	own := s.Sides[sp.Side].Copy
+	layer := s.Copies[own].Layer
 	return slices.ContainsFunc(free, func(o sewn.Span) bool {
 		if math.Abs(o.Length()-sp.Length()) >= 1e-6 || s.Copies[s.Sides[o.Side].Copy].Layer != layer {
+			return false
+		}
+		if behind[own] == behind[s.Sides[o.Side].Copy] {
 			return false
 		}
 		other := w.edgeAt(o.Side)
@@ -369,49 +375,6 @@ func foldedBand(p *Piece) bool {
 		}
 	}
 	return joined == 1 && words.AnyOf(p.Name, bandNames)
-}
-
-// mostLoose is the part of the edges of the joined pieces that may be loose for that
-// to be told: a record in which more is has not come so far yet.
-const mostLoose = 1.0 / 3
-
-// tellLoose warns of outer edges that are neither joined nor finished, in a record
-// that finishes others and has no errors, from which that may follow.
-func (w *opener) tellLoose(list []*PieceEdge) {
-	if len(w.g.Finishes) == 0 || w.faults.HasErrors() {
-		return
-	}
-	all := 0
-	for _, p := range w.g.Pieces {
-		if !slices.Contains(w.g.Apart, p.Name) {
-			all += len(p.Edges)
-		}
-	}
-	if float64(len(list)) > mostLoose*float64(all) {
-		return
-	}
-	for _, e := range list {
-		switch {
-		case e.Fold: // that its piece is not cut on the fold is told
-		case e.meant: // the seam that it is proposed for tells of it
-		case e.note.whole != "":
-			w.faults.Warnf(e.note.at, "name that part too, or the edge whole", "the rest of %s.%s, %s, is joined to nothing and not finished", e.piece.Name, e.note.whole, w.tape().About(e.sewn))
-		case e.mayFold():
-			w.faults.Warnf(e.note.at, "does it lie on the fold? "+e.Name+": fold; else join it in a seam, or finish it under finishes:", "%s is joined to nothing and not finished", e.ref)
-		default:
-			w.faults.Warnf(e.note.at, "join it in a seam, or finish it under finishes:", "%s is joined to nothing and not finished", e.ref)
-		}
-	}
-}
-
-// mayFold reports whether an edge is called as one that lies on a fold, runs along the
-// grain, and is the last of a drawn outline without one.
-func (e *PieceEdge) mayFold() bool {
-	o := e.piece.Record.Outline
-	if o == nil || o.File.Given() || e.piece.Outline.FoldEdge() >= 0 || !words.AnyOf(e.Name, []string{"centre", "center", "middle"}) {
-		return false
-	}
-	return math.Abs(e.corner(false).X-e.corner(true).X) < 1e-6
 }
 
 // OpeningWords tells the openings of a garment in a sentence: "four openings: neck,

@@ -121,6 +121,9 @@ func (w *index) spotTold(p *Piece, ref record.EdgeRef, name string) (float64, bo
 // split cuts the outline of a piece where parts begin and end.
 func (w *derivation) split(p *Piece, list []span) {
 	f := &p.form
+	if f.parts == nil {
+		f.uneven = f.lopsided()
+	}
 	slices.SortStableFunc(list, func(a, b span) int {
 		if a.edge != b.edge {
 			if a.edge < b.edge {

@@ -88,10 +88,27 @@ func (w *derivation) setPieces() {
 			w.faults.Errorf(r.At, "leave one of its edges to be sewn on", "%s: every edge of %s is sewn or finished elsewhere", s.Name, on.Name)
 			continue
 		}
+		if len(edges) == len(on.Edges) && words.AnyOf(on.Name, []string{"pocket", "pouch"}) {
+			w.tellShut(s, on)
+		}
 		if place := w.placeOf(s, on, under, hand); place != nil {
 			s.Sides[0].Edges, s.Sides[1].Edges, s.broken = edges, []EdgeUse{{Piece: under, Edge: place}}, false
 		}
 	}
+}
+
+// tellShut warns of a pocket that is sewn down all round.
+func (w *derivation) tellShut(s *Seam, on *Piece) {
+	top, round := &on.Edges[0], 0.0
+	for k := range on.Edges {
+		e := &on.Edges[k]
+		round += e.sewn
+		if e.corner(false).Y+e.corner(true).Y > top.corner(false).Y+top.corner(true).Y {
+			top = e
+		}
+	}
+	w.faults.Warnf(s.Record.At, "finish its top under finishes:, as "+on.Name+" top: {of: "+top.ref+", type: double-turned-hem}",
+		"%s is sewn down all round, %s, and no hand goes in", on.Name, w.tape().About(round))
 }
 
 // placeOf draws a piece where it is set on another; nil where it cannot lie there, which is

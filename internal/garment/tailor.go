@@ -155,7 +155,7 @@ func (t *Tailor) derivePlain(b *record.Build, list []Alteration, inForce int) *G
 	w.rows.turnRows()
 	(&levelReckoner{&w.walks, w.b, t.body, t.measurements, t.usual.within, &w.outs}).levels()
 	w.tellChoices()
-	open := &opener{index: w.index}
+	open := &opener{index: w.index, planned: len(w.b.Work) > 0}
 	open.openings()
 	(&truer{&w.walks, &w.lim, w.tolerance}).trueUp()
 	w.bringPieces()

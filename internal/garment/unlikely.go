@@ -114,23 +114,35 @@ func (w *doubter) holesFarInside() {
 	}
 }
 
-// zipsFit warns of zips that are longer than what they open.
+// zipsFit warns of zips that are longer or shorter than what they open.
 func (w *doubter) zipsFit() {
 	s := w.g.Sewn
 	for _, slit := range w.slits {
-		if slit.Layer != outerLayer {
+		if slit.Layer != outerLayer || slit.By < 0 {
 			continue
 		}
 		for i := range w.notions {
 			n := &w.notions[i]
-			long := n.Length.V.MM()
-			if !isZip(n) || slit.By < 0 || n.Name.V != s.Plan.Closures[slit.By].Name || !n.Length.Given() || long <= slit.Length+zipOver {
-				continue
+			if isZip(n) && n.Length.Given() && n.Name.V == s.Plan.Closures[slit.By].Name {
+				w.zipFits(n, slit.Length)
 			}
-			tenth := long / 10
-			w.doubt(n.Length, tenth <= slit.Length && tenth > slit.Length/5, "a zip of "+w.tape().About(slit.Length)+" fits; a longer one wants more of the seam open",
-				"%s is %s long, its opening %s", n.Name.V, w.tape().Exact(long), w.tape().About(slit.Length))
 		}
+	}
+}
+
+// zipFits warns of a zip that is longer or shorter than its opening, mm. One that is
+// shorter than any is asked about already.
+func (w *doubter) zipFits(n *record.Notion, opening float64) {
+	long := n.Length.V.MM()
+	fits := "a zip of " + w.tape().About(opening) + " fits; "
+	switch {
+	case long > opening+zipOver:
+		tenth := long / 10
+		w.doubt(n.Length, tenth <= opening && tenth > opening/5, fits+"a longer one wants more of the seam open",
+			"%s is %s long, its opening %s", n.Name.V, w.tape().Exact(long), w.tape().About(opening))
+	case long < opening-zipOver && long >= leastZip:
+		w.faults.Warnf(n.Length.At, fits+"or open no more than "+w.tape().Exact(long)+" of the seam",
+			"%s is %s long, its opening %s: %s of it stays open", n.Name.V, w.tape().Exact(long), w.tape().About(opening), w.tape().About(opening-long))
 	}
 }
 

@@ -195,14 +195,21 @@ func (c *buildCheck) sewnOnce() {
 			c.faults.Warnf(first[name.V].At, "leave it out of one of them", "%q is sewn %s, at %s", fault.Shorten(name.V), times, meant.List(names, "and"))
 		}
 	}
+	var must []Text
 	for i := range c.b.Seams {
 		if len(c.b.Seams[i].Join) == 0 {
 			continue // what it joins could not be read, which is told
 		}
-		tell(c.b.Seams[i].Name, true)
+		must = append(must, c.b.Seams[i].Name)
 	}
 	for i := range c.b.Finishes {
-		tell(c.b.Finishes[i].Name, true)
+		must = append(must, c.b.Finishes[i].Name)
+	}
+	near := c.nearSteps(must, beside, func(name string) bool { _, named := first[name]; return named })
+	for _, name := range must {
+		if !near[name.V] {
+			tell(name, true)
+		}
 	}
 	for _, name := range beside {
 		tell(first[name], false)
