@@ -158,7 +158,9 @@ func demoSentences(t *testing.T) (out []sentence) {
 	}
 	for _, build := range demoBuilds(t) {
 		folder, _ := packDemo(t, build, "--language", "en")
-		read(filepath.Dir(folder), filepath.Join(folder, "packet.html"), 'S')
+		for _, bundle := range []string{"wearer.html", "makers.html"} {
+			read(filepath.Dir(folder), filepath.Join(folder, bundle), 'S')
+		}
 	}
 	return out
 }

@@ -23,7 +23,7 @@ import (
 // packOptions are the flags of pack.
 type packOptions struct {
 	to, language, paper, lays, font string
-	sheets                          []string
+	readers                         []string
 	plain, missing, json, working   bool
 }
 
@@ -32,16 +32,17 @@ func newPack(opt *options) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "pack BUILD",
 		Short: "the sheets that go with a garment",
-		Long: `The sheets that go with the garment: for the wearer, for whoever makes or mends
-it, for the post. Says first what is missing. They hold what is private.
+		Long: `The sheets that go with the garment, in three bundles: for the wearer, for whoever
+makes or mends it, for the post. Says first what is missing. They hold what is
+private.
 
-Sheets: ` + strings.Join(sheet.Names(), ", ") + `. Languages: ` + strings.Join(sheet.Languages, ", ") + `.
+Readers: ` + strings.Join(sheet.ReaderNames(), ", ") + `. Languages: ` + strings.Join(sheet.Languages, ", ") + `.
 Exit status: 0 made, 1 something stops the packet, 2 a command that cannot be
 understood.`,
 		Example: `  hembook pack supper-dress                  into packed/ in the workroom
   hembook pack supper --missing              what is missing, and where the care comes from
   hembook pack supper --language de --paper letter
-  hembook pack supper --sheets care-and-fit --to ~/desk/sheet`,
+  hembook pack supper --for wearer --to ~/desk/sheets`,
 		Args: oneArg("which build? hembook pack BUILD"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return runPack(cmd.Context(), opt, pack, args[0], cmd.OutOrStdout(), cmd.ErrOrStderr())
@@ -52,7 +53,7 @@ understood.`,
 	f.StringVar(&pack.to, "to", "", "the `folder` (else packed/BUILD, in the workroom)")
 	f.StringVar(&pack.language, "language", "", "`language` of the sheets (else the wearer's)")
 	f.StringVar(&pack.paper, "paper", "", "a4 or letter (else the workroom's)")
-	f.StringSliceVar(&pack.sheets, "sheets", nil, "only these `sheets`, separated by commas")
+	f.StringSliceVar(&pack.readers, "for", nil, "only the sheets for these `readers`, separated by commas")
 	f.StringVar(&pack.lays, "lays", "make", "lay plans: make, use `kept` ones, or none")
 	f.StringVar(&pack.font, "font", "", "a font `file` for other scripts, as Japanese")
 	f.BoolVar(&pack.plain, "plain", false, "care in words alone, without symbols")
@@ -62,7 +63,7 @@ understood.`,
 	completeFixed(cmd, "language", "en", "de", "fr", "es", "it", "nl", "ja")
 	completeFixed(cmd, "paper", "a4", "letter")
 	completeFixed(cmd, "lays", "make", "kept", "none")
-	completeFixed(cmd, "sheets", sheet.Names()...)
+	completeFixed(cmd, "for", sheet.ReaderNames()...)
 	return cmd
 }
 
@@ -126,7 +127,7 @@ func (o packOptions) folder(room *record.Room, bf record.BuildFile) string {
 
 // options are what the sheets need to know of the flags.
 func (o packOptions) options(room *record.Room, bf record.BuildFile) (sheet.Options, error) {
-	how := sheet.Options{Language: o.language, Sheets: o.sheets, Plain: o.plain}
+	how := sheet.Options{Language: o.language, For: o.readers, Plain: o.plain}
 	switch strings.ToLower(o.paper) {
 	case "":
 		if room.Workroom.Paper.V == "Letter" {
@@ -187,8 +188,8 @@ func (o packOptions) write(room *record.Room, bf record.BuildFile, packet *sheet
 	}
 	fmt.Fprintf(out, "%s in %s, in %s\n", words.Count(len(packet.Sheets), "sheet"), to, packet.Language)
 	for _, f := range files {
-		if strings.HasPrefix(f.name, "packet.") {
-			fmt.Fprintf(out, "  %-12s %s\n", f.name, fileSize(len(f.data)))
+		if f.first {
+			fmt.Fprintf(out, "  %-14s %s\n", f.name, fileSize(len(f.data)))
 		}
 	}
 	return nil

@@ -101,20 +101,22 @@ func lookAtPacket(t *testing.T, folder, said, build, size, code string) {
 	if code != "ja" && strings.Contains(said, "no letters for") { // the built-in faces hold no Japanese
 		t.Errorf("%s on %s in %s: %s", build, size, code, said)
 	}
-	names := []string{"care-and-fit", "repairs", "box", "remake"}
+	names := []string{"card", "care-and-fit", "box", "repairs", "remake"}
 	if build == abroad {
 		names = append(names, "customs")
 	}
 	for _, one := range names {
 		path := filepath.Join(folder, one+".pdf")
 		pages := filledPages(t, path)
-		if n := len(pages); n > 1 && (one == "care-and-fit" || one == "box") {
+		if n := len(pages); n > 1 && (one == "care-and-fit" || one == "box" || one == "card" && n != 2) {
 			t.Errorf("%s of %s on %s in %s takes %d pages", one, build, size, code, n)
-		} else if n > 1 && pages[n-1] < 0.25 {
+		} else if n > 1 && pages[n-1] < 0.25 && one != "card" {
 			t.Errorf("%s of %s on %s in %s: page %d of %[5]d is filled by %.0f %%", one, build, size, code, n, pages[n-1]*100)
 		}
 	}
-	lookAtPDF(t, filepath.Join(folder, "packet.pdf"))
+	for _, bundle := range []string{"wearer.pdf", "makers.pdf"} {
+		lookAtPDF(t, filepath.Join(folder, bundle))
+	}
 }
 
 var (
@@ -162,7 +164,7 @@ func TestPacketsAreValid(t *testing.T) {
 	t.Parallel()
 	var files []string
 	for _, build := range demoBuilds(t) {
-		names := "packet.html"
+		names := "wearer.html"
 		if build == abroad {
 			names = "*.html"
 		}
@@ -253,7 +255,7 @@ func TestPacketSameBytes(t *testing.T) {
 	}
 }
 
-// TestPacketOpensAlone opens packet.html of every demo build, in a
+// TestPacketOpensAlone opens the bundles of every demo build, each in a
 // folder of its own, without a network: it asks for nothing, and nothing of it
 // is missing.
 func TestPacketOpensAlone(t *testing.T) {
@@ -272,53 +274,61 @@ func TestPacketOpensAlone(t *testing.T) {
 		}
 	}
 	for _, build := range demoBuilds(t) {
-		text, err := os.ReadFile(filepath.Join(packedDemo(t, build), "packet.html"))
-		if err != nil {
-			t.Fatal(err)
-		}
-		alone := filepath.Join(t.TempDir(), "alone.html")
-		if err := os.WriteFile(alone, text, 0o666); err != nil {
-			t.Fatal(err)
-		}
-		if found := reaches.Find(text); found != nil {
-			t.Errorf("%s would reach out of itself: %s", build, found)
-		}
-		want := 4
+		folder := packedDemo(t, build)
+		opensAlone(t, ctx, axe, filepath.Join(folder, "wearer.html"), 3, 10)
+		opensAlone(t, ctx, axe, filepath.Join(folder, "makers.html"), 2, 0)
 		if build == abroad {
-			want++ // customs facts
+			opensAlone(t, ctx, axe, filepath.Join(folder, "customs.html"), 1, 0)
 		}
-		one, stop := context.WithTimeout(ctx, 5*time.Minute)
-		if err := chromedp.Do(one, chromedp.EmulateViewport(360, 800), chromedp.Navigate("file://"+alone)); err != nil {
+	}
+}
+
+// opensAlone opens one file in a folder of its own: so many sheets stand in it, and
+// so many care symbols at least.
+func opensAlone(t *testing.T, ctx context.Context, axe []byte, file string, sheets, symbols int) {
+	t.Helper()
+	text, err := os.ReadFile(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	alone := filepath.Join(t.TempDir(), "alone.html")
+	if err := os.WriteFile(alone, text, 0o666); err != nil {
+		t.Fatal(err)
+	}
+	if found := reaches.Find(text); found != nil {
+		t.Errorf("%s would reach out of itself: %s", file, found)
+	}
+	one, stop := context.WithTimeout(ctx, 5*time.Minute)
+	defer stop()
+	if err := chromedp.Do(one, chromedp.EmulateViewport(360, 800), chromedp.Navigate("file://"+alone)); err != nil {
+		t.Fatal(err)
+	}
+	if axe != nil {
+		evaluate[bool](t, one, string(axe)+";true")
+	}
+	for _, width := range []int64{360, 1280} {
+		if err := chromedp.Do(one, chromedp.EmulateViewport(width, 800)); err != nil {
 			t.Fatal(err)
 		}
-		if axe != nil {
-			evaluate[bool](t, one, string(axe)+";true")
+		got := evaluate[packetFacts](t, one, `({
+			wide: document.documentElement.scrollWidth - document.documentElement.clientWidth,
+			sheets: document.querySelectorAll('main > article').length,
+			broken: [...document.images].filter(i => !i.complete || i.naturalWidth === 0).length,
+			noAlt: [...document.images].filter(i => !i.hasAttribute('alt')).length,
+			asked: performance.getEntriesByType('resource').filter(e => !e.name.startsWith('data:')).length,
+			scripts: document.scripts.length,
+			symbols: document.querySelectorAll('.symbols svg').length,
+		})`)
+		if got.Wide > 0 || got.Sheets != sheets || got.Broken > 0 || got.NoAlt > 0 || got.Asked > 0 || got.Scripts > 0 || got.Symbols < symbols {
+			t.Errorf("%s at %d px: %+v", file, width, got)
 		}
-		for _, width := range []int64{360, 1280} {
-			if err := chromedp.Do(one, chromedp.EmulateViewport(width, 800)); err != nil {
-				t.Fatal(err)
-			}
-			got := evaluate[packetFacts](t, one, `({
-				wide: document.documentElement.scrollWidth - document.documentElement.clientWidth,
-				sheets: document.querySelectorAll('article').length,
-				broken: [...document.images].filter(i => !i.complete || i.naturalWidth === 0).length,
-				noAlt: [...document.images].filter(i => !i.hasAttribute('alt')).length,
-				asked: performance.getEntriesByType('resource').filter(e => !e.name.startsWith('data:')).length,
-				scripts: document.scripts.length,
-				symbols: document.querySelectorAll('.symbols svg').length,
-			})`)
-			if got.Wide > 0 || got.Sheets != want || got.Broken > 0 || got.NoAlt > 0 || got.Asked > 0 || got.Scripts > 0 || got.Symbols < 5 {
-				t.Errorf("%s at %d px: %+v", build, width, got)
-			}
-			if axe == nil {
-				continue
-			}
-			found := evaluate[[]string](t, one, `axe.run(document, {resultTypes: ["violations"]}).then(r => r.violations.map((v) => v.id + ": " + v.nodes.map((n) => n.html.slice(0, 120)).join(" | ")))`)
-			if len(found) > 0 {
-				t.Errorf("%s at %d px: axe-core finds %q", build, width, found)
-			}
+		if axe == nil {
+			continue
 		}
-		stop()
+		found := evaluate[[]string](t, one, `axe.run(document, {resultTypes: ["violations"]}).then(r => r.violations.map((v) => v.id + ": " + v.nodes.map((n) => n.html.slice(0, 120)).join(" | ")))`)
+		if len(found) > 0 {
+			t.Errorf("%s at %d px: axe-core finds %q", file, width, found)
+		}
 	}
 }
 

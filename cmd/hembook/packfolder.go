@@ -6,6 +6,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"time"
 
@@ -22,14 +23,15 @@ const packMarkerText = "This folder was written by hembook pack and is replaced 
 
 // A packFile is one file of a packet.
 type packFile struct {
-	name string
-	data []byte
+	name  string
+	data  []byte
+	first bool // a bundle, or a sheet that has none
 }
 
-// packFiles sets every sheet by itself and all together.
+// packFiles sets every bundle, and every sheet by itself.
 func packFiles(packet *sheet.Packet, opt paper.Options) ([]packFile, error) {
 	var out []packFile
-	add := func(name string, b document.Book) error {
+	add := func(name string, first bool, b document.Book) error {
 		html, err := document.OneFile(b)
 		if err != nil {
 			return err
@@ -38,14 +40,17 @@ func packFiles(packet *sheet.Packet, opt paper.Options) ([]packFile, error) {
 		if err != nil {
 			return err
 		}
-		out = append(out, packFile{name + ".html", html}, packFile{name + ".pdf", pdf})
+		out = append(out, packFile{name + ".html", html, first}, packFile{name + ".pdf", pdf, first})
 		return nil
 	}
-	if err := add("packet", packet.Book()); err != nil {
-		return nil, err
+	names, books := packet.Bundled()
+	for i, b := range books {
+		if err := add(string(names[i]), true, b); err != nil {
+			return nil, err
+		}
 	}
 	for _, s := range packet.Sheets {
-		if err := add(s.Name, document.Alone(s.Document)); err != nil {
+		if err := add(s.Name, !slices.Contains(names, s.Bundle), document.Alone(s.Document)); err != nil {
 			return nil, err
 		}
 	}
@@ -68,7 +73,7 @@ func writeFolder(to, room string, files []packFile) error {
 		return fmt.Errorf("a folder beside %s cannot be made: %w", to, press.Reason(err))
 	}
 	defer os.RemoveAll(stage) // the new folder until it is in its place, the old one then
-	for _, f := range append([]packFile{{packMarker, []byte(packMarkerText)}}, files...) {
+	for _, f := range append([]packFile{{name: packMarker, data: []byte(packMarkerText)}}, files...) {
 		if err := os.WriteFile(filepath.Join(stage, f.name), f.data, 0o600); err != nil {
 			return fmt.Errorf("%s cannot be written: %w", f.name, press.Reason(err))
 		}

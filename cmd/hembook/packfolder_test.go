@@ -54,7 +54,7 @@ func TestPacketFolder(t *testing.T) {
 	}
 	for i, at := range []string{to, to, filepath.Join(dir, "link")} {
 		name := string(rune('a'+i)) + ".html"
-		if err := writeFolder(at, room, []packFile{{name, []byte(name)}}); err != nil {
+		if err := writeFolder(at, room, []packFile{{name: name, data: []byte(name)}}); err != nil {
 			t.Fatal(err)
 		}
 		if got := namesIn(t, to); len(got) != 2 || got[0] != packMarker || got[1] != name {

@@ -59,13 +59,13 @@ func (p *packProof) faults(packet *sheet.Packet, files []packFile) []fault.Fault
 	return out.Sorted()
 }
 
-// mayShow are the places of what a file's sheets were opened for; the packet
-// as a whole goes to whoever gets any of them.
+// mayShow are the places of what a file's sheets were opened for; a bundle goes
+// to whoever gets any of them.
 func mayShow(packet *sheet.Packet, file string) []fault.Pos {
 	name, _, _ := strings.Cut(file, ".")
 	var out []fault.Pos
 	for _, s := range packet.Sheets {
-		if s.Name == name || name == "packet" {
+		if s.Name == name || string(s.Bundle) == name {
 			out = append(out, s.MayShow...)
 		}
 	}

@@ -40,9 +40,13 @@ func TestPackLooksOnceMore(t *testing.T) {
 		{"It was paid 7987.67 EUR.", "remake", nil, "content/builds/skirt/build.yaml:"},
 		{"Wash it by itself.", "repairs", nil, ""},
 	} {
-		packet := &sheet.Packet{Sheets: []sheet.Sheet{{Name: c.sheet, MayShow: c.may, Document: document.Document{
-			Title: "x", Language: "en", Size: document.A4, Blocks: []document.Block{document.Text{Phrase: document.Phrase{document.Say(c.words)}}},
-		}}}}
+		saying := func(words string) document.Document {
+			return document.Document{Title: "x", Language: "en", Size: document.A4, Blocks: []document.Block{document.Text{Phrase: document.Phrase{document.Say(words)}}}}
+		}
+		packet := &sheet.Packet{Sheets: []sheet.Sheet{
+			{Name: c.sheet, Bundle: sheet.ToMakers, MayShow: c.may, Document: saying(c.words)},
+			{Name: "beside", Bundle: sheet.ToMakers, Document: saying("Hang it up.")},
+		}}
 		files, err := packFiles(packet, paper.Options{})
 		if err != nil {
 			t.Fatal(err)
@@ -55,7 +59,7 @@ func TestPackLooksOnceMore(t *testing.T) {
 				t.Errorf("the fault quotes it: %s", f.Message)
 			}
 		}
-		for _, file := range []string{c.sheet + ".html", c.sheet + ".pdf", "packet.html", "packet.pdf"} {
+		for _, file := range []string{c.sheet + ".html", c.sheet + ".pdf", "makers.html", "makers.pdf"} {
 			if got := told[file]; (got == "") != (c.want == "") || !strings.HasPrefix(got, c.want) {
 				t.Errorf("%q on %s: told of %q, want %q", c.words, file, got, c.want)
 			}

@@ -13,7 +13,7 @@ import (
 // seams (36 mm, two sides of two copies at 9 each), and what holds the waist.
 func TestRoomToLetOutTellsBothWays(t *testing.T) {
 	nothingBeside(t)
-	folder, _ := packDemo(t, "boatyard-trousers", "--sheets", "repairs")
+	folder, _ := packDemo(t, "boatyard-trousers", "--for", "repairer")
 	page, err := os.ReadFile(filepath.Join(folder, "repairs.html"))
 	if err != nil {
 		t.Fatal(err)

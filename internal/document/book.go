@@ -21,6 +21,7 @@ type Document struct {
 	Language string // BCP 47: en, de, pt-BR; required
 	Size     Size
 	Blocks   []Block
+	Card     *Card    // instead of blocks, where it is a folded card; else nil
 	Footer   []string // lines at the foot of every page, above the page's number
 	Words    Wording
 	TextSize float64 // body text in points; 0 for DefaultText

@@ -109,12 +109,15 @@ const (
 	Body   Tone = iota
 	Note        // how to read what follows
 	Byline      // when, from whom or for what, under a heading
+	Spoken      // from one person to another, large
+	Quiet       // a few words by themselves, in italics
 )
 
 // List is a list of points.
 type List struct {
 	Numbered bool
 	Row      bool   // side by side, what is drawn above its words
+	Marks    bool   // under each other, what is drawn small before its words
 	As       string // plain, laid, cloths: what is listed, for a style sheet; may be empty
 	Items    []Item
 }
@@ -195,7 +198,8 @@ type Sketch struct {
 	Narrow  []byte                  // the same in a form that a narrow screen has room for, which leads to the large one; for pages alone
 	ID      string                  // its anchor, where it has a narrow form
 	Caption string
-	Exact   bool // never made smaller on paper: a ruler, a test square
+	Exact   bool    // never made smaller on paper: a ruler, a test square
+	High    float64 // millimetres on paper that it is at most; 0 for no limit
 }
 
 // Sketches are drawings side by side, as many as there is room for.
@@ -257,6 +261,7 @@ type Picture struct {
 	Data    []byte  // JPEG or PNG, the right way up
 	Alt     string  // what it shows, in words; required
 	High    float64 // millimetres on paper that it is at most; 0 for no limit
+	Framed  bool    // within a frame of stitches
 	Caption string
 }
 

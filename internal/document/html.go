@@ -178,7 +178,7 @@ func (h *HTML) block(b Block) {
 	case Heading:
 		h.heading(b)
 	case Text:
-		h.Put("<p").attribute("class", [...]string{Body: "", Note: "note", Byline: "cut"}[b.As]).Put(">").phrase(b.Phrase).Put("</p>\n")
+		h.Put("<p").attribute("class", toneClass[b.As]).Put(">").phrase(b.Phrase).Put("</p>\n")
 	case List:
 		h.list(b)
 	case Table:
@@ -216,6 +216,9 @@ func (h *HTML) block(b Block) {
 	}
 }
 
+// toneClass is the class of a paragraph of each tone.
+var toneClass = [...]string{Body: "", Note: "note", Byline: "cut", Spoken: "spoken", Quiet: "quiet"}
+
 func (h *HTML) heading(b Heading) {
 	level := strconv.Itoa(b.Level)
 	h.Put("<h").Put(level).anchor(b.ID).Put(">").Say(b.Words)
@@ -230,7 +233,11 @@ func (h *HTML) list(b List) {
 	if b.Numbered {
 		tag = "ol"
 	}
-	h.Put("<").Put(tag).attribute("class", b.As)
+	class := b.As
+	if b.Marks {
+		class += " marks"
+	}
+	h.Put("<").Put(tag).attribute("class", class)
 	if b.As == "laid tissue" { // it scrolls by itself
 		h.Put(` tabindex="0"`)
 	}

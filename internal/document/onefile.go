@@ -4,6 +4,7 @@ import (
 	_ "embed"
 	"encoding/base64"
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -19,7 +20,6 @@ var oneFileStyle string
 // words of each document are those of its PDF, in the same order; the page's
 // number is left to the printer.
 func OneFile(b Book) ([]byte, error) {
-	size := DefaultText
 	h := HTML{alone: &alone{}, Href: SafeLink}
 	h.Put("<body>\n")
 	if len(b.Documents) > 1 {
@@ -31,14 +31,11 @@ func OneFile(b Book) ([]byte, error) {
 		if err := d.Check(); err != nil {
 			return nil, err
 		}
-		if d.TextSize != 0 {
-			size = min(size, d.TextSize)
-		}
 		h.document(d, "sheet-"+strconv.Itoa(i+1))
 	}
 	h.Put("</main>\n</body>\n</html>\n")
 	head := HTML{alone: h.alone}
-	head.head(b, size, drawing.Print.SheetStyle(h.alone.drawn...)) // which is known by now
+	head.head(b, drawing.Print.SheetStyle(h.alone.drawn...)) // which is known by now
 	return append(head.Out, h.Out...), h.Wrong
 }
 
@@ -52,7 +49,7 @@ type alone struct {
 const policy = `<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'">
 <meta name="referrer" content="no-referrer">`
 
-func (h *HTML) head(b Book, size float64, drawn string) {
+func (h *HTML) head(b Book, drawn string) {
 	h.Put("<!DOCTYPE html>\n<html lang=\"").Put(PlainTag(b.Language)).Put("\">\n<head>\n<meta charset=\"utf-8\">\n").
 		Put(policy).Put("\n<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<meta name=\"generator\" content=\"hembook\">\n")
 	if b.Author != "" {
@@ -65,7 +62,15 @@ func (h *HTML) head(b Book, size float64, drawn string) {
 	}
 	h.Out = fmt.Appendf(h.Out, "@page { size: %s; margin: %gmm %gmm %gmm; @bottom-right { content: %s; font: 7.5pt sans-serif; color: #444; vertical-align: top; padding-top: 2mm; } }\n",
 		paper, MarginTop, MarginSide, MarginFoot+FootHigh, cssPageOf(number))
-	h.Out = fmt.Appendf(h.Out, ":root { --size: %gpt; }\n</style>\n</head>\n", size)
+	if wide, high := paper.MM(); hasCard(b) {
+		h.Out = fmt.Appendf(h.Out, "@page card { size: %s landscape; margin: 0; @bottom-right { content: none; } }\n:root { --half: %gmm; --fold: %gmm; }\n", paper, high/2, wide)
+	}
+	h.Out = fmt.Appendf(h.Out, ":root { --size: %gpt; }\n</style>\n</head>\n", DefaultText)
+}
+
+// hasCard reports whether one of a book's documents is a folded card.
+func hasCard(b Book) bool {
+	return slices.ContainsFunc(b.Documents, func(d Document) bool { return d.Card != nil })
 }
 
 // cssPageOf is a page's number as a style sheet counts it.
@@ -113,7 +118,17 @@ func (h *HTML) contents(b Book) {
 
 func (h *HTML) document(d *Document, id string) {
 	h.Printer = d.Printer
-	h.Put("<article").attribute("id", id).attribute("lang", PlainTag(d.Language)).attribute("aria-label", d.Title).Put(">\n")
+	h.Put("<article")
+	if d.Card != nil {
+		h.Put(` class="card"`)
+	}
+	if d.TextSize != 0 {
+		h.Out = fmt.Appendf(h.Out, ` style="--size: %gpt"`, d.TextSize)
+	}
+	h.attribute("id", id).attribute("lang", PlainTag(d.Language)).attribute("aria-label", d.Title).Put(">\n")
+	if d.Card != nil {
+		h.card(d.Card)
+	}
 	h.blocks(d.Blocks)
 	if len(d.Footer) > 0 {
 		h.Put("<footer>\n")
@@ -149,7 +164,11 @@ func (h *HTML) form(b FillIn) {
 }
 
 func (h *HTML) picture(b Picture) {
-	h.Put("<figure>")
+	h.Put("<figure")
+	if b.Framed {
+		h.Put(` class="framed"`)
+	}
+	h.Put(">")
 	h.image(b)
 	if b.Caption != "" {
 		h.Put("<figcaption>").Say(b.Caption).Put("</figcaption>")

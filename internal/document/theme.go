@@ -107,7 +107,7 @@ func (h *HTML) viewOfWords(b Block) (v View, ok bool) {
 		v = View{ID: b.ID, Level: b.Level, Head: h.sealedWords(b.Words), Body: h.sealedWords(b.Aside)}
 		h.anchors = append(h.anchors, b.ID)
 	case Text:
-		v = View{As: [...]string{Body: "", Note: "note", Byline: "cut"}[b.As], Body: h.sealedPhrase(b.Phrase)}
+		v = View{As: toneClass[b.As], Body: h.sealedPhrase(b.Phrase)}
 	case Table:
 		v = h.tableView(b)
 	case Facts:

@@ -11,6 +11,9 @@ const (
 	headText    = 1.3
 	subheadText = 1.0
 	smallText   = 0.80
+	spokenText  = 1.40 // of a letter
+	quietText   = 1.15
+	quietPart   = 0.7  // of the width, where they stand in its middle
 	figureText  = 0.90 // the face for figures looks larger at the same size
 	tableText   = 0.90
 	footText    = 7.5 // points: the foot does not shrink with the text
@@ -43,6 +46,7 @@ const (
 	boxSide   = 3.3  // of a box to tick
 	gutter    = 8.0  // between columns
 	rowHigh   = 13.5 // of drawings above their words
+	markHigh  = 9.5  // of drawings before their words
 	sketchGap = 5.0  // between drawings side by side
 )
 

@@ -35,6 +35,13 @@ func layout(d document.Document, fs faces) ([]page, error) {
 	if s.size == 0 {
 		s.size = document.DefaultText
 	}
+	if d.Card != nil {
+		pages := s.cardPages(d.Card, d.Size)
+		if s.wrong != nil {
+			return nil, fmt.Errorf("%q: %w", d.Title, s.wrong)
+		}
+		return pages, nil
+	}
 	pages := s.tidy(d.Blocks, wide-2*marginSide)
 	if s.wrong != nil {
 		return nil, fmt.Errorf("%q: %w", d.Title, s.wrong)

@@ -39,6 +39,9 @@ func (w *writer) book(b document.Book, fs faces) error {
 		}
 		for n, p := range pages {
 			wide, high := d.Size.MM()
+			if d.Card != nil {
+				wide, high = high, wide
+			}
 			w.page(wide, high)
 			if n == 0 && len(b.Documents) > 1 {
 				w.mark(d.Title)

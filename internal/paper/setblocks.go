@@ -77,6 +77,27 @@ func (s *setter) rowList(l document.List, wide float64) []slab {
 	return together(s.partTall(out))
 }
 
+// marks sets points under each other, a small drawing before each, the words in the
+// middle of its height.
+func (s *setter) marks(l document.List, wide float64) []slab {
+	high := s.unit(markHigh)
+	var out []slab
+	for i := range l.Items {
+		one := slab{high: high, gap: s.unit(1.6)}
+		indent := 0.0
+		if d := s.drawn(l.Items[i].Draw); d != nil {
+			s.drawHigh(&one, d, 0, high)
+			indent = high*1.3 + s.unit(2)
+		}
+		var words slab
+		deep := s.pointWords(&words, &l.Items[i], 0, 0, wide-indent)
+		one.high = max(high, deep)
+		one.put(indent, max(0, (high-deep)/2), words.items...)
+		out = append(out, one)
+	}
+	return together(out)
+}
+
 // pointRow sets points side by side, the words of each under its drawing.
 func (s *setter) pointRow(items []document.Item, per int, wide float64) slab {
 	between := s.unit(4)
@@ -115,6 +136,10 @@ func (s *setter) pointBeside(item *document.Item, wide, high float64) slab {
 		one.high, x = d.High()*k, d.Wide()*k+s.unit(3)
 	}
 	one.high = max(one.high, s.pointWords(&one, item, x, 0, wide-x))
+	if s.centred {
+		_, most := widths(s.atoms(item.Phrase, s.size*tableText, false))
+		return shifted([]slab{one}, max(0, (wide-x-most)/2))[0]
+	}
 	return one
 }
 
@@ -213,11 +238,18 @@ func (s *setter) sketch(k document.Sketch, wide float64) []slab {
 	}
 	caption := s.caption(k.Caption, wide)
 	scale := min(1, wide/d.Wide(), (s.room-highOf(caption))/d.High())
+	if k.High > 0 {
+		scale = min(scale, k.High/d.High())
+	}
 	if scale < 1 && k.Exact {
 		s.fail(fmt.Errorf("the drawing %q is %.0f × %.0f mm: a page holds %.0f × %.0f mm", d.Title, d.Wide(), d.High(), wide, s.room))
 	}
 	one := slab{high: d.High() * scale, keep: len(caption) > 0}
-	one.put(0, 0, s.drawing(d, scale)...)
+	left := 0.0
+	if s.centred {
+		left = (wide - d.Wide()*scale) / 2
+	}
+	one.put(left, 0, s.drawing(d, scale)...)
 	return append([]slab{one}, caption...)
 }
 

@@ -16,6 +16,9 @@ type setter struct {
 	words   document.Wording
 	printer document.Printer
 
+	onCard  bool // a face of a folded card is set …
+	centred bool // … whose lines stand in its middle
+
 	tables int   // tables set so far
 	wrong  error // the first that cannot be set
 }
@@ -76,6 +79,15 @@ func (s *setter) say(words string) []atom {
 	return s.label(words, serif(), s.size, drawing.NoInk)
 }
 
+// quiet cuts a phrase as few words by themselves are set.
+func (s *setter) quiet(p document.Phrase) []atom {
+	a := atomiser{faces: s.faces}
+	for i := range p {
+		a.add(p[i].Words, setting{face: serifItalic(), size: s.size * quietText, ink: drawing.Faded})
+	}
+	return a.atoms
+}
+
 // label cuts a text in one face.
 func (s *setter) label(text string, f *face, points float64, ink drawing.Ink) []atom {
 	a := atomiser{faces: s.faces}
@@ -95,6 +107,9 @@ func (s *setter) paragraph(atoms []atom, wide, indent, row float64) []slab {
 	slabs := make([]slab, len(lines))
 	for i, l := range lines {
 		slabs[i].high = row
+		if s.centred {
+			indent = (wide - l.wide) / 2
+		}
 		slabs[i].putLine(l, indent, 0, row)
 		slabs[i].keep = i < len(lines)-1 && (i == 0 || i == len(lines)-2)
 	}
@@ -113,6 +128,8 @@ func (s *setter) block(b document.Block, wide float64) []slab {
 	case document.List:
 		if b.Row {
 			out = s.rowList(b, wide)
+		} else if b.Marks {
+			out = s.marks(b, wide)
 		} else {
 			out, gap = s.list(b, wide), gapText
 		}
@@ -129,6 +146,10 @@ func (s *setter) block(b document.Block, wide float64) []slab {
 	case document.Columns:
 		return s.columns(b, wide)
 	case document.Picture:
+		if b.Framed {
+			out = s.framed(b, wide)
+			break
+		}
 		out = s.picture(b, wide)
 	case document.Sketch:
 		out = s.sketch(b, wide)
@@ -205,6 +226,14 @@ func (s *setter) text(t document.Text, wide float64) ([]slab, float64) {
 		return s.note(t.Phrase, wide), gapBlock
 	case document.Byline:
 		return s.paragraph(s.atoms(t.Phrase, s.size*smallText, true), wide, 0, s.row(s.size*smallText)), gapUnder
+	case document.Spoken:
+		return s.paragraph(s.atoms(t.Phrase, s.size*spokenText, false), wide, 0, s.row(s.size*spokenText)), gapBlock
+	case document.Quiet:
+		part := wide
+		if s.centred { // few words to a line
+			part *= quietPart
+		}
+		return shifted(s.paragraph(s.quiet(t.Phrase), part, 0, s.row(s.size*quietText)), (wide-part)/2), gapBlock
 	}
 	return s.paragraph(s.atoms(t.Phrase, s.size, false), wide, 0, s.row(s.size)), gapText
 }
@@ -227,7 +256,7 @@ func (s *setter) heading(h document.Heading, wide float64) []slab {
 	if h.Aside != "" {
 		out = append(out, s.paragraph(s.aside(h.Aside), wide, 0, s.row(s.size*smallText))...)
 	}
-	if h.Level == 1 {
+	if h.Level == 1 && !s.onCard {
 		out = append(out, tape(wide, s.unit(1.2)))
 	}
 	for i := range out {

@@ -660,6 +660,7 @@ func (p Portrait) Photo() Photo { return Photo{p.At, p.File, p.Alt, p.Note} }
 type Packet struct {
 	At        fault.Pos    `yaml:"-"`
 	Wear      List[Text]   `yaml:"wear" about:"how to put it on, step by step"`
+	Card      List[Text]   `yaml:"card" about:"what the folded card says to the wearer, a sentence or two to a line; three at best"`
 	Box       List[Text]   `yaml:"box" about:"what is in the box"`
 	Note      Text         `yaml:"note" about:"a word to the wearer"`
 	Mend      List[Text]   `yaml:"mend" about:"how to mend or alter it, in the maker's words"`

@@ -17,7 +17,7 @@ import (
 func careAndFit(c *composer, own fitOpened) {
 	c.title(c.madeFor(own.Wearer))
 	c.unfinished()
-	if data := c.picture(); data != nil {
+	if data := c.picture(""); data != nil {
 		alt := compose.PlainWords(c.build.Picture.Alt.Or(c.build.Name.V))
 		side := c.Within(func() { c.madeOf(); c.wear() })
 		c.Add(document.Columns{Shares: []float64{1, 2}, Of: [][]document.Block{{document.Picture{Data: data, Alt: alt, High: 62}}, side}})

@@ -15,11 +15,12 @@ var kinds []kind
 
 func init() { // not at once: the writers refer to the kinds
 	kinds = []kind{
-		declare("care-and-fit", true, openFit, careAndFit),
-		declare("repairs", false, openNothing, repairs),
-		declare("box", true, openNothing, inTheBox),
-		declare("customs", true, openCustoms, customsFacts),
-		declare("remake", false, openNothing, remake),
+		declare("card", false, openCard, foldedCard, Wearer),
+		declare("care-and-fit", true, openFit, careAndFit, Wearer),
+		declare("box", true, openNothing, inTheBox, Wearer),
+		declare("repairs", false, openNothing, repairs, Repairer, Maker),
+		declare("remake", false, openNothing, remake, Maker),
+		declare("customs", true, openCustoms, customsFacts, Post),
 	}
 }
 
@@ -29,10 +30,33 @@ const (
 	pictureQuality = 84
 )
 
+// part is the half of a picture that is to be shown, as "left half"; the whole of it
+// where none is named.
+func part(whole image.Image, show string) image.Image {
+	b := whole.Bounds()
+	switch show {
+	case "left half":
+		b.Max.X -= b.Dx() / 2
+	case "right half":
+		b.Min.X += b.Dx() / 2
+	case "upper half":
+		b.Max.Y -= b.Dy() / 2
+	case "lower half":
+		b.Min.Y += b.Dy() / 2
+	}
+	cut, ok := whole.(interface {
+		SubImage(image.Rectangle) image.Image
+	})
+	if !ok || show == "" {
+		return whole
+	}
+	return cut.SubImage(b)
+}
+
 // small is a picture the right way up and no larger than it is printed, coded
 // anew so that nothing a camera wrote beside it is passed on; nil where it
 // cannot be read.
-func small(data []byte) []byte {
+func small(data []byte, show string) []byte {
 	sized, _, err := picture.Sized(data, func(wide, high int) []image.Point {
 		if most := max(wide, high); most > pictureDots {
 			return []image.Point{{X: max(1, wide*pictureDots/most), Y: max(1, high*pictureDots/most)}}
@@ -42,7 +66,7 @@ func small(data []byte) []byte {
 	if err != nil {
 		return nil
 	}
-	out := sized[0]
+	out := part(sized[0], show)
 	if _, photograph := out.(*image.YCbCr); !photograph {
 		white := image.NewRGBA(out.Bounds())
 		draw.Draw(white, out.Bounds(), image.White, image.Point{}, draw.Src) // behind what is transparent

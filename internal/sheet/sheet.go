@@ -37,7 +37,7 @@ import (
 type Options struct {
 	Language string        // one of Languages; the wearer's unless said
 	Size     document.Size // of the paper
-	Sheets   []string      // names of the sheets wanted; nil for all that apply
+	For      []string      // names of the readers wanted; nil for all that apply
 	Public   string        // address of the build's page in the published notebook; empty where there is none
 	Plain    bool          // care in words alone, without symbols
 }
@@ -55,7 +55,8 @@ type Packet struct {
 
 // A Sheet is one document of a packet.
 type Sheet struct {
-	Name     string // care-and-fit: its name for files and flags
+	Name     string // care-and-fit: its name for files
+	Bundle   Bundle // with what else it may lie
 	Title    string // in the packet's language
 	Document document.Document
 	OnePage  bool        // it is meant to take one page
@@ -65,25 +66,6 @@ type Sheet struct {
 // Refused reports whether the packet may not be sent.
 func (p *Packet) Refused() bool {
 	return slices.ContainsFunc(p.Findings, func(f Finding) bool { return f.Refused })
-}
-
-// Book is the packet as one book.
-func (p *Packet) Book() document.Book {
-	b := document.Book{Title: p.Title, Language: p.Language}
-	for _, s := range p.Sheets {
-		b.Author = s.Document.Author
-		b.Documents = append(b.Documents, s.Document)
-	}
-	return b
-}
-
-// Names are the sheets there are, in the order of the packet.
-func Names() []string {
-	var out []string
-	for _, k := range kinds {
-		out = append(out, k.name)
-	}
-	return out
 }
 
 // A facts is what every sheet may know: the garment with its figures, none of
@@ -98,7 +80,7 @@ type facts struct {
 	content *label.Content
 	customs *label.Customs
 	excused []string // what would have been refused but for the maker's reason
-	papers  int      // how many sheets are in the packet
+	papers  int      // how many sheets lie in the box
 	opt     Options
 	code    func() *drawing.Drawing // of the address of its page; nil where there is none
 }
@@ -115,6 +97,7 @@ type speaker struct {
 type writer struct {
 	speaker
 	document.Draft
+	Card *document.Card // of a sheet that is folded; else nil
 }
 
 // A composer writes a sheet in one language.
@@ -144,7 +127,7 @@ func Make(room *record.Room, tailor *derive.Tailor, cut *cutting.Cutting, faults
 		return nil, fmt.Errorf("there is no list of words for %q; there are: %s", opt.Language, meant.List(Languages, "and"))
 	}
 	p := &Packet{Build: g.Build, Title: g.Build.Name.V, Language: c.t.code, Care: f.care, Content: f.content}
-	wanted, err := wantedKinds(opt.Sheets, v)
+	wanted, err := wantedKinds(opt.For, v)
 	if err != nil {
 		return nil, err
 	}
@@ -157,7 +140,11 @@ func Make(room *record.Room, tailor *derive.Tailor, cut *cutting.Cutting, faults
 			f.excused = append(f.excused, one.About)
 		}
 	}
-	f.papers = len(wanted)
+	for _, k := range wanted {
+		if k.readers[0] != Post { // that stays outside the box
+			f.papers++
+		}
+	}
 	for _, k := range wanted {
 		p.Sheets = append(p.Sheets, k.compose(c, v))
 	}
@@ -165,20 +152,22 @@ func Make(room *record.Room, tailor *derive.Tailor, cut *cutting.Cutting, faults
 	return p, nil
 }
 
-// wantedKinds picks the sheets asked for; customs facts unless asked for only
-// where the parcel crosses a customs border.
+// wantedKinds picks the sheets of the readers asked for; those for the post unless
+// asked for only where the parcel crosses a customs border.
 func wantedKinds(names []string, v *vault) ([]kind, error) {
-	var out []kind
-	for _, name := range names {
-		if !slices.Contains(Names(), name) {
-			return nil, fmt.Errorf("there is no sheet %q; there are: %s", name, meant.List(Names(), "and"))
+	readers, err := readersNamed(names)
+	if err != nil {
+		return nil, err
+	}
+	if len(readers) == 0 {
+		readers = []Reader{Wearer, Repairer, Maker}
+		if v.crosses() {
+			readers = append(readers, Post)
 		}
 	}
+	var out []kind
 	for _, k := range kinds {
-		switch {
-		case len(names) > 0 && !slices.Contains(names, k.name):
-		case len(names) == 0 && k.name == "customs" && !v.crosses():
-		default:
+		if slices.ContainsFunc(k.readers, func(r Reader) bool { return slices.Contains(readers, r) }) {
 			out = append(out, k)
 		}
 	}
@@ -211,21 +200,22 @@ func (f *facts) composer(code string, wants preferences) *composer {
 // that is private.
 type kind struct {
 	name    string
+	readers []Reader
 	compose func(*composer, *vault) Sheet
 }
 
 // declare makes a kind of sheet that is handed T.
-func declare[T opened](name string, onePage bool, open func(*vault) T, write func(*composer, T)) kind {
-	return kind{name, func(c *composer, v *vault) Sheet {
-		if name == "customs" {
+func declare[T opened](name string, onePage bool, open func(*vault) T, write func(*composer, T), readers ...Reader) kind {
+	return kind{name, readers, func(c *composer, v *vault) Sheet {
+		if readers[0] == Post { // its forms are in English everywhere
 			c = c.inEnglish()
 		}
-		c.Draft = document.Draft{Printer: document.Printer{Style: c.style}}
+		c.Draft, c.Card = document.Draft{Printer: document.Printer{Style: c.style}}, nil
 		title, may := c.t.say("sheet."+name), open(v)
 		write(c, may)
-		return Sheet{Name: name, Title: title, OnePage: onePage, MayShow: may.positions(), Document: document.Document{
+		return Sheet{Name: name, Bundle: readers[0].bundle(), Title: title, OnePage: onePage, MayShow: may.positions(), Document: document.Document{
 			Title: c.build.Name.V + ": " + title, Author: c.room.Workroom.Maker.Name.V, Language: c.t.code,
-			Size: c.opt.Size, Blocks: c.Blocks, Footer: c.footer(title), Words: c.wording(), Printer: c.Printer,
+			Size: c.opt.Size, Blocks: c.Blocks, Card: c.Card, TextSize: c.textSize(), Footer: c.footer(title), Words: c.wording(), Printer: c.Printer,
 		}}
 	}}
 }
@@ -238,7 +228,11 @@ func (c *composer) inEnglish() *composer {
 	return &english
 }
 
+// footer is what stands at the foot of each page; a folded card has none.
 func (c *composer) footer(title string) []string {
+	if c.Card != nil {
+		return nil
+	}
 	line := c.build.Name.V + " · " + title
 	if m := c.room.Workroom.Maker; m.Name.Given() {
 		line += " · " + m.Name.V
@@ -253,9 +247,9 @@ func (c *speaker) wording() document.Wording {
 	return document.Wording{PageOf: c.t.raw("paper.page"), Continued: c.t.say("paper.continued"), Contents: c.t.say("paper.contents")}
 }
 
-// picture is the build's first picture, ready for the page; nil where there is
-// none or it cannot be read.
-func (c *facts) picture() []byte {
+// picture is the build's first picture or the half of it that show names, ready for
+// the page; nil where there is none or it cannot be read.
+func (c *facts) picture(show string) []byte {
 	p := c.build.Picture.Photo()
 	if !p.Given() {
 		return nil
@@ -269,5 +263,5 @@ func (c *facts) picture() []byte {
 	if err != nil {
 		return nil
 	}
-	return small(data)
+	return small(data, show)
 }

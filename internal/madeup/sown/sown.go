@@ -202,8 +202,8 @@ func (g *sower) cloth(text string) string {
 }
 
 func (g *sower) wearer() string {
-	both, customs := []string{"care-and-fit", "customs"}, []string{"customs"}
-	fit := []string{"care-and-fit"}
+	all, customs := []string{"wearer", "card", "care-and-fit", "customs"}, []string{"customs"}
+	fit := []string{"wearer", "care-and-fit"}
 	body := func(of string, sheets []string) string {
 		out := "body:"
 		for _, m := range []struct {
@@ -215,7 +215,7 @@ func (g *sower) wearer() string {
 		return out
 	}
 	return g.touched("",
-		"name: "+g.word("wearer: name", both), "for: {who: woman, age: 41, height: "+g.length("wearer: for.height", "height", 1650, nil)+"}",
+		"name: "+g.word("wearer: name", all), "for: {who: woman, age: 41, height: "+g.length("wearer: for.height", "height", 1650, nil)+"}",
 		"language: en", "units: mm", "address: "+g.words("wearer: address", customs, "   "), "country: "+g.word("wearer: country", customs),
 		"contact: "+g.word("wearer: contact", nil)+"@post.example", "note: "+g.words("wearer: note", nil, "   "),
 		"taken: "+g.day("wearer: taken", fit), "by: "+g.word("wearer: by", nil), body("", fit),

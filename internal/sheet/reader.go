@@ -1,0 +1,87 @@
+package sheet
+
+import (
+	"fmt"
+	"slices"
+
+	"hembook/internal/document"
+	"hembook/internal/meant"
+)
+
+// A Reader is one whom sheets are for.
+type Reader string
+
+// The readers there are.
+const (
+	Wearer   Reader = "wearer"   // who wears it
+	Repairer Reader = "repairer" // who mends or alters it, in any year
+	Maker    Reader = "maker"    // who makes it again
+	Post     Reader = "post"     // who carries it over a border
+)
+
+// Readers are all of them, in the order of the packet.
+var Readers = []Reader{Wearer, Repairer, Maker, Post}
+
+// A Bundle is the sheets that may lie together: what is for one is never bound
+// with what is for another, because whoever holds a bundle reads all of it.
+type Bundle string
+
+// The bundles there are.
+const (
+	ToTheWearer Bundle = "wearer"
+	ToMakers    Bundle = "makers" // and menders
+	ToThePost   Bundle = "post"   // stays outside the box
+)
+
+var bundles = []Bundle{ToTheWearer, ToMakers, ToThePost}
+
+// bundle is where a reader's sheets lie.
+func (r Reader) bundle() Bundle {
+	switch r {
+	case Wearer:
+		return ToTheWearer
+	case Post:
+		return ToThePost
+	}
+	return ToMakers
+}
+
+// readersNamed reads the names of readers.
+func readersNamed(names []string) ([]Reader, error) {
+	var out []Reader
+	for _, name := range names {
+		r := Reader(name)
+		if !slices.Contains(Readers, r) {
+			return nil, fmt.Errorf("there are no sheets for %q; there are some for: %s", name, meant.List(ReaderNames(), "and"))
+		}
+		out = append(out, r)
+	}
+	return out, nil
+}
+
+// ReaderNames are the readers' names, in the order of the packet.
+func ReaderNames() []string {
+	var out []string
+	for _, r := range Readers {
+		out = append(out, string(r))
+	}
+	return out
+}
+
+// Bundled are the sheets of each bundle as one book. A bundle of one sheet is
+// that sheet, and is left out.
+func (p *Packet) Bundled() (names []Bundle, books []document.Book) {
+	for _, name := range bundles {
+		b := document.Book{Title: p.Title, Language: p.Language}
+		for _, s := range p.Sheets {
+			if s.Bundle == name {
+				b.Author = s.Document.Author
+				b.Documents = append(b.Documents, s.Document)
+			}
+		}
+		if len(b.Documents) > 1 {
+			names, books = append(names, name), append(books, b)
+		}
+	}
+	return names, books
+}
