@@ -3,7 +3,6 @@ package compose
 import (
 	"math"
 	"slices"
-	"strconv"
 	"strings"
 
 	"hembook/internal/document"
@@ -11,7 +10,6 @@ import (
 	"hembook/internal/drawing"
 	"hembook/internal/garment"
 	"hembook/internal/notebook"
-	"hembook/internal/trade"
 )
 
 // What is told of seams and hems on pages alone.
@@ -59,6 +57,9 @@ func seams(d *Draft, b *notebook.BuildPage) {
 	if len(b.Machine) > 0 {
 		MachineSets(&d.Draft, OnPage, "How the machine is set", b.Machine).End()
 	}
+	if drawsFaces(b.Sections) {
+		FacesLegend(d)
+	}
 	for i := range b.Sections {
 		d.Add(document.Turn{})
 		d.Section(&b.Sections[i], 3)
@@ -91,8 +92,8 @@ func edgeWords(list []garment.EdgeUse) string {
 	return string(out)
 }
 
-// Section shows a seam type, drawn once, with its passes, under a heading of
-// that level; under none where it is 0.
+// Section shows how a seam type grows, a drawing for each phase, under a heading of that
+// level; under none where it is 0.
 func (d *Draft) Section(s *garment.Way, level int) {
 	drawn := d.sectionDrawn(s)
 	if drawn == nil {
@@ -100,37 +101,14 @@ func (d *Draft) Section(s *garment.Way, level int) {
 	}
 	way := document.Section{As: "way", Level: level, Head: s.Type.Title}
 	if len(s.UsedBy) > 0 {
-		way.Blocks = append(way.Blocks, document.Text{As: document.Byline, Phrase: d.Phrase(document.Say(strings.Join(s.UsedBy, ", ")))})
+		used := strings.Join(s.UsedBy, ", ")
+		if !s.Alike && (s.Sides[0] != "" || s.Sides[1] != "") {
+			used += ". Drawn: " + s.UsedBy[0]
+		}
+		way.Blocks = append(way.Blocks, document.Text{As: document.Byline, Phrase: d.Phrase(document.Say(used))})
 	}
 	way.Blocks = append(way.Blocks, drawn)
 	d.Add(way)
-}
-
-// mostSections bounds how many drawn cross-sections are kept.
-const mostSections = 400
-
-// sectionDrawn is the drawing of a seam type with its passes; nil where it
-// cannot be drawn. Most builds sew the same few seams, so it is kept.
-func (d *Draft) sectionDrawn(s *garment.Way) document.Block {
-	key := sectionKey(s)
-	if kept, ok := d.sections[key]; ok {
-		return kept
-	}
-	if len(d.sections) > mostSections {
-		clear(d.sections)
-	}
-	var made document.Block
-	if drawn, err := s.Type.Section(s.Measures); err == nil {
-		picture := draw.Section(drawn, draw.SectionWords{Title: "Cross-section: " + s.Type.Title, Desc: s.Type.Summary, Measure: d.Style})
-		list := document.List{Numbered: true}
-		for _, pass := range notebook.Passes(s.Type, s.Measures, d.Style) {
-			list.Items = append(list.Items, document.Item{Phrase: document.Phrase{document.Say(pass)}})
-		}
-		made = document.Columns{Of: [][]document.Block{{document.Sketch{Drawn: picture.SVG(nil), Caption: facesWords(&drawn)}}, {list}}}
-		picture.Free()
-	}
-	d.sections[key] = made
-	return made
 }
 
 // WaySmall draws a way of sewing without words, for a place beside its name; nil where it
@@ -141,31 +119,4 @@ func WaySmall(w *garment.Way) *drawing.Drawing {
 		return nil
 	}
 	return draw.SectionSmall(drawn)
-}
-
-// facesWords says how the right side of the cloth is drawn, where it is.
-func facesWords(s *trade.Section) string {
-	if slices.ContainsFunc(s.Layers, func(l trade.Layer) bool { return l.Face != 0 }) {
-		return "Heavy line: the right side"
-	}
-	return ""
-}
-
-// sectionKey tells cross-sections apart. A workroom's own seam type may have a
-// built-in one's name, but then it stands for it everywhere.
-func sectionKey(s *garment.Way) string {
-	key := append([]byte(s.Type.Name), ' ')
-	for _, par := range s.Type.Parameters {
-		key = append(strconv.AppendFloat(key, s.Measures[par.Name], 'g', -1, 64), ' ')
-	}
-	if s.Type.IsTurned() {
-		key = append(key, "turned "...)
-	}
-	for _, r := range s.Type.Beside() {
-		key = append(strconv.AppendFloat(append(append(key, r.Do...), ' '), r.At, 'g', -1, 64), ' ')
-		for _, side := range r.On {
-			key = strconv.AppendInt(key, int64(side), 10)
-		}
-	}
-	return string(key)
 }

@@ -27,16 +27,84 @@ type SectionWords struct {
 // Section draws the cross-section of a seam or finish: its layers, the rows of
 // stitching by number, and its measures.
 func Section(t trade.Section, words SectionWords) *drawing.Drawing {
-	d := newSection(t, words.Measure)
+	return newSection(t, words.Measure, sectionScale(t, sectionWide, sectionHigh, mostEnlarged)).drawn(words)
+}
+
+// The room of one of several cross-sections that show how a seam grows.
+const (
+	phaseWide = 62
+	phaseHigh = 34
+)
+
+// phasePly is how thick a ply is drawn there at least, so that its two faces are told apart.
+const phasePly = 1.5
+
+// Phases draws how a seam or finish grows up to where it is whole, one cross-section for
+// each phase before that, all as large as each other.
+func Phases(list []trade.Phase, words func(i int) SectionWords) []*drawing.Drawing {
+	k := math.Inf(1)
+	for i := range list {
+		k = min(k, sectionScale(list[i].Section, phaseWide, phaseHigh, mostEnlarged))
+	}
+	var out []*drawing.Drawing
+	for i := range list {
+		if list[i].Whole {
+			continue
+		}
+		w := words(i)
+		d := newSection(taller(list[i].Section, k), w.Measure, k)
+		d.rim = phaseRim
+		out = append(out, d.drawn(w))
+	}
+	return out
+}
+
+const phaseRim = 0.4
+
+// mostTaller is how much higher than wide a cross-section is drawn at most.
+const mostTaller = 2
+
+// taller is a cross-section stretched upwards, which is schematic anyway, until its plies
+// are thick enough at a scale. A cord stays round.
+func taller(t trade.Section, k float64) trade.Section {
+	by := min(max(phasePly/(t.Ply*k*plyShare), 1), mostTaller)
+	if by == 1 || t.Round() {
+		return t
+	}
+	return t.Stretched(by)
+}
+
+// sectionScale is how large a cross-section is drawn that has so much room, in millimetres on
+// paper for each of the cloth.
+func sectionScale(t trade.Section, wide, high, most float64) float64 {
+	return min(wide/max(t.Max.X-t.Min.X, 1), high/max(t.Max.Y-t.Min.Y, 1), most)
+}
+
+// drawn draws all of it.
+func (d *section) drawn(words SectionWords) *drawing.Drawing {
 	d.Title, d.Desc = words.Title, words.Desc
-	for i := range t.Layers {
-		d.layer(&t.Layers[i])
+	for i := range d.t.Layers {
+		d.layer(&d.t.Layers[i])
 	}
 	d.ends()
+	d.trimmed()
 	d.stitches()
 	d.measures()
 	d.labels()
 	return d.Drawing
+}
+
+// trimmed draws what is about to be trimmed off, and where it will be folded.
+func (d *section) trimmed() {
+	for _, off := range d.t.Trimmed {
+		x0, y := d.at(off[0])
+		x1, _ := d.at(off[1])
+		d.Draw(drawing.LeftOver).Move(x0, y-d.ply/2).Line(x1, y-d.ply/2).Line(x1, y+d.ply/2).Line(x0, y+d.ply/2)
+	}
+	for _, x := range d.t.Folds {
+		x, y := d.at(trade.Pt{X: x})
+		d.Draw(drawing.CreaseLine).Move(x, y-d.ply*1.6).Line(x, y+d.ply*1.6)
+	}
 }
 
 // The room of a cross-section that stands within a table.
@@ -49,8 +117,7 @@ const (
 // it is of stands beside it.
 func SectionSmall(t trade.Section) *drawing.Drawing {
 	d := &section{Drawing: drawing.New("section"), t: t, rim: 0.4}
-	wide, high := t.Max.X-t.Min.X, t.Max.Y-t.Min.Y
-	d.k = min(smallSectionWide/max(wide, 1), smallSectionHigh/max(high, 1), mostEnlarged*0.7)
+	d.k = sectionScale(t, smallSectionWide, smallSectionHigh, mostEnlarged*0.7)
 	d.ply = max(t.Ply*d.k*plyShare, 1.1)
 	x0, y0 := d.at(t.Min)
 	x1, y1 := d.at(t.Max)
@@ -79,10 +146,8 @@ type section struct {
 	full    blocked         // what words keep clear of
 }
 
-func newSection(t trade.Section, style measure.Style) *section {
-	d := &section{Drawing: drawing.New("section"), t: t, style: style, rim: 0.6}
-	wide, high := t.Max.X-t.Min.X, t.Max.Y-t.Min.Y
-	d.k = min(sectionWide/max(wide, 1), sectionHigh/max(high, 1), mostEnlarged)
+func newSection(t trade.Section, style measure.Style, k float64) *section {
+	d := &section{Drawing: drawing.New("section"), t: t, style: style, rim: 0.6, k: k}
 	d.ply = max(t.Ply*d.k*plyShare, 1)
 	x0, y0 := d.at(t.Min)
 	x1, y1 := d.at(t.Max)

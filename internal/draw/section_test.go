@@ -32,7 +32,7 @@ func TestSectionWordsKeepClear(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			for _, say := range touching(newSection(s, SectionWords{}.Measure)) {
+			for _, say := range touching(newSection(s, SectionWords{}.Measure, sectionScale(s, sectionWide, sectionHigh, mostEnlarged))) {
 				t.Errorf("%s %v: %s", typ.Name, given, say)
 			}
 		}

@@ -104,6 +104,12 @@ func (d *section) drawnStrokes() {
 	for _, l := range d.t.Layers {
 		line(l.Path, d.ply/2, 0)
 	}
+	for _, off := range d.t.Trimmed {
+		line(off[:], d.ply/2, 0)
+	}
+	for _, x := range d.t.Folds {
+		line([]trade.Pt{{X: x, Y: -1.6 * d.ply / d.k}, {X: x, Y: 1.6 * d.ply / d.k}}, 0.1, 0)
+	}
 	for _, st := range d.t.Stitches {
 		way := st.Round
 		if len(way) == 0 {

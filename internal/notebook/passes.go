@@ -1,19 +1,37 @@
 package notebook
 
 import (
+	"strings"
+
 	"hembook/internal/measure"
 	"hembook/internal/trade"
 )
 
-// Passes says in words what is stitched in each pass, the measures filled in
-// as the workroom shows them.
-func Passes(t trade.SeamType, given trade.Params, style measure.Style) []string {
+// A PassWords says what is done in a pass.
+type PassWords struct {
+	Do   string // what is stitched
+	Then string // and trimmed, turned and pressed behind it; may be empty
+}
+
+// String is both in one.
+func (w PassWords) String() string {
+	if w.Then == "" {
+		return w.Do
+	}
+	return w.Do + "; " + w.Then
+}
+
+// Passes says in words what is done in each pass, the measures filled in as the workroom
+// shows them. sides are what the sides of the seam are called; where nothing is known of
+// one, it is the first or the second piece.
+func Passes(t trade.SeamType, given trade.Params, style measure.Style, sides [3]string) []PassWords {
 	params, err := t.Values(given)
 	if err != nil {
 		return nil
 	}
 	length := func(mm float64) string { return style.Length(measure.MM(mm)) }
-	var out []string
+	name := sideNames(sides)
+	var out []PassWords
 	for i := range t.Passes {
 		p := &t.Passes[i]
 		words := p.Words(params, length)
@@ -26,10 +44,23 @@ func Passes(t trade.SeamType, given trade.Params, style measure.Style) []string 
 		if p.Temporary {
 			words += " (basting, taken out again)"
 		}
-		if p.Then != "" {
-			words += "; " + p.Afterwards(params, length)
-		}
-		out = append(out, words)
+		out = append(out, PassWords{named(words, name), named(p.Afterwards(params, length), name)})
 	}
 	return out
+}
+
+func named(words string, name *strings.Replacer) string {
+	return strings.TrimSuffix(name.Replace(words+" "), " ")
+}
+
+// sideNames puts the names of pieces for the letters of sides.
+func sideNames(sides [3]string) *strings.Replacer {
+	var pairs []string
+	for i, own := range [3]string{"first piece", "second piece", "third piece"} {
+		if sides[i] != "" {
+			own = sides[i]
+		}
+		pairs = append(pairs, "side "+string("abc"[i])+"'", "the "+own+"'", "side "+string("abc"[i])+" ", "the "+own+" ", "side "+string("abc"[i])+",", "the "+own+",")
+	}
+	return strings.NewReplacer(pairs...)
 }

@@ -38,11 +38,14 @@ func (p *printer) printTechnique(t *notebook.TechniquePage) error {
 	v.Intro, v.Body = beginning(p.text(t.Body, 2))
 	v.Picture = p.photoOf(t.Picture, compose.Top)
 	if t.Section != nil {
-		v.Section = p.made("", func(d *compose.Draft) { d.Section(t.Section, 0) })
+		v.Section = p.made("", func(d *compose.Draft) {
+			d.Section(t.Section, 0)
+			compose.FacesLegend(d)
+		})
 		v.Measures = p.made("", func(d *compose.Draft) { compose.Measures(d, t.Section) })
-		for i, pass := range notebook.Passes(t.Section.Type, t.Section.Measures, p.style) {
+		for i, pass := range notebook.Passes(t.Section.Type, t.Section.Measures, p.style, t.Section.Sides) {
 			v.about.Type = "HowTo"
-			v.about.Step = append(v.about.Step, thing{Type: "HowToStep", Position: i + 1, Text: pass})
+			v.about.Step = append(v.about.Step, thing{Type: "HowToStep", Position: i + 1, Text: pass.String()})
 		}
 	}
 	v.Rates = p.made("", func(d *compose.Draft) { compose.Rates(d, t.Rates) })

@@ -128,7 +128,9 @@ type Section struct {
 	Stitches []SectionStitch
 	Dims     []Dim
 	Labels   []Label
-	Min, Max Pt // box around layers and stitches
+	Folds    []float64 // where it will be folded, x, while it lies flat
+	Trimmed  [][2]Pt   // what is about to be trimmed off its plies
+	Min, Max Pt        // box around layers and stitches
 }
 
 // A Layer is one ply; Path is a polyline along its middle.
@@ -305,9 +307,59 @@ func (t SeamType) Section(given Params) (Section, error) {
 	if d.err != nil {
 		return Section{}, fmt.Errorf("cross-section of %s: %w", t.Title, d.err)
 	}
+	s.faceStrips(&t)
 	s.stitchBeside(&t)
 	s.measure()
 	return s, nil
+}
+
+// Called is the section with what its sides are called instead of what they are in
+// every seam of the type; a side without a name keeps its own.
+func (s Section) Called(sides [3]string) Section {
+	s.Layers = slices.Clone(s.Layers)
+	for i := range s.Layers {
+		l := &s.Layers[i]
+		if side := slices.Index(sideRoles[:], l.Role); side >= 0 && l.Name != "" && sides[side] != "" {
+			l.Name = sides[side]
+		}
+	}
+	return s
+}
+
+// Round reports whether something in it is round, as a cord is.
+func (s *Section) Round() bool {
+	return slices.ContainsFunc(s.Layers, func(l Layer) bool { return l.End == Closed })
+}
+
+// Stretched is the section so many times as high, which is schematic anyway.
+func (s Section) Stretched(by float64) Section {
+	up := func(list []Pt) []Pt {
+		out := make([]Pt, len(list))
+		for i, q := range list {
+			out[i] = Pt{q.X, q.Y * by}
+		}
+		return out
+	}
+	s.Ply *= by
+	s.Layers, s.Stitches, s.Dims, s.Labels, s.Trimmed = slices.Clone(s.Layers), slices.Clone(s.Stitches), slices.Clone(s.Dims), slices.Clone(s.Labels), slices.Clone(s.Trimmed)
+	for i := range s.Layers {
+		s.Layers[i].Path = up(s.Layers[i].Path)
+	}
+	for i := range s.Stitches {
+		st := &s.Stitches[i]
+		st.From.Y, st.To.Y, st.Round = st.From.Y*by, st.To.Y*by, up(st.Round)
+	}
+	for i := range s.Dims {
+		s.Dims[i].From.Y, s.Dims[i].To.Y = s.Dims[i].From.Y*by, s.Dims[i].To.Y*by
+	}
+	for i := range s.Labels {
+		s.Labels[i].At.Y *= by
+	}
+	for i := range s.Trimmed {
+		s.Trimmed[i][0].Y, s.Trimmed[i][1].Y = s.Trimmed[i][0].Y*by, s.Trimmed[i][1].Y*by
+	}
+	s.measure()
+	return s
 }
 
 // layerName is what a layer is called: by its own word, as the strip that it is,
@@ -352,6 +404,9 @@ func (s *Section) measure() {
 	for _, st := range s.Stitches {
 		grow(st.From, st.To)
 		grow(st.Round...)
+	}
+	for _, off := range s.Trimmed {
+		grow(off[:]...)
 	}
 	if math.IsInf(s.Min.X, 0) {
 		s.Min, s.Max = Pt{}, Pt{}
