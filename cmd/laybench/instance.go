@@ -15,7 +15,7 @@ type instance struct {
 	TotalArea float64 `json:"total_area"`
 	Best      *struct {
 		Density float64 `json:"density_percent"`
-	} `json:"best_known"`
+	} `json:"best_known,omitempty"`
 	Items []struct {
 		ID        json.RawMessage `json:"id"`
 		Quantity  int             `json:"quantity"`
@@ -49,4 +49,40 @@ func (in *instance) problem() lay.Problem {
 		p.Pieces = append(p.Pieces, q)
 	}
 	return p
+}
+
+// points is how many points a piece has on average.
+func (in *instance) points() float64 {
+	sum := 0
+	for i := range in.Items {
+		sum += len(in.Items[i].Points)
+	}
+	return float64(sum) / float64(len(in.Items))
+}
+
+// file is the instance as its file has it.
+func (in *instance) file() []byte {
+	data, err := json.Marshal(in)
+	if err != nil {
+		panic(err) // numbers that were read always marshal
+	}
+	return append(data, '\n')
+}
+
+// points is how many points a piece has on average.
+func (in *instance) points() float64 {
+	sum := 0
+	for i := range in.Items {
+		sum += len(in.Items[i].Points)
+	}
+	return float64(sum) / float64(len(in.Items))
+}
+
+// file is the instance as its file has it.
+func (in *instance) file() []byte {
+	data, err := json.Marshal(in)
+	if err != nil {
+		panic(err) // numbers that were read always marshal
+	}
+	return append(data, '\n')
 }

@@ -25,8 +25,10 @@ const usage = `usage: laybench [flags] INSTANCE.json
   --work N      places to try (default: the engine's own)
   --seconds S   search for S seconds instead; not reproducible
   --seed N      another seed, another lay (default 1)
+  --curved N    round every corner with an arc of N points first
   --cores N     searchers that may run side by side (default: all)
   --json FILE   write the lay
+  --laid FILE   write the instance as it was laid
   --svg FILE    draw the lay
   --all DIR     lay every instance of a folder, print a table
 
@@ -36,6 +38,8 @@ example: laybench --seconds 10 --json lay.json albano.json
 type flags struct {
 	opt     lay.Options
 	seconds float64
+	curved  int
+	laid    string
 	json    string
 	svg     string
 	all     string
@@ -49,7 +53,9 @@ func main() {
 	fs.Float64Var(&f.seconds, "seconds", 0, "")
 	fs.Uint64Var(&f.opt.Seed, "seed", 1, "")
 	fs.IntVar(&f.opt.Cores, "cores", 0, "")
+	fs.IntVar(&f.curved, "curved", 0, "")
 	fs.StringVar(&f.json, "json", "", "")
+	fs.StringVar(&f.laid, "laid", "", "")
 	fs.StringVar(&f.svg, "svg", "", "")
 	fs.StringVar(&f.all, "all", "", "")
 	if err := fs.Parse(os.Args[1:]); err != nil {
@@ -73,10 +79,13 @@ func run(f *flags, args []string, out io.Writer) error {
 	if len(args) == 0 {
 		return fmt.Errorf("no instance named; laybench --help shows how")
 	}
-	if len(args) > 1 && (f.json != "" || f.svg != "") {
-		return fmt.Errorf("--json and --svg write one lay, %d instances are named", len(args))
+	if f.curved == 1 || f.curved < 0 {
+		return fmt.Errorf("--curved %d: an arc has two points at least", f.curved)
 	}
-	fmt.Fprintf(out, "%-10s %12s %9s %8s %8s %12s\n", "instance", "length", "density", "ratio", "seconds", "work")
+	if len(args) > 1 && (f.json != "" || f.svg != "" || f.laid != "") {
+		return fmt.Errorf("--json, --laid and --svg write one lay, %d instances are named", len(args))
+	}
+	fmt.Fprintf(out, "%-10s %6s %12s %9s %8s %8s %12s %10s\n", "instance", "points", "length", "density", "ratio", "seconds", "work", "work/s")
 	for _, name := range args {
 		if err := layOne(f, name, out); err != nil {
 			return fmt.Errorf("%s: %w", name, err)
@@ -89,6 +98,14 @@ func layOne(f *flags, name string, out io.Writer) error {
 	in, err := readInstance(name)
 	if err != nil {
 		return err
+	}
+	if f.curved > 0 {
+		in.curve(f.curved)
+	}
+	if f.laid != "" {
+		if err := writeWhole(f.laid, in.file()); err != nil {
+			return err
+		}
 	}
 	opt := f.opt
 	begin := time.Now()
@@ -106,7 +123,7 @@ func layOne(f *flags, name string, out io.Writer) error {
 	if in.Best != nil && in.Best.Density > 0 {
 		ratio = fmt.Sprintf("%.4f", density/in.Best.Density)
 	}
-	fmt.Fprintf(out, "%-10s %12.6g %8.3f%% %8s %8.1f %12d\n", in.Name, plan.Length, density, ratio, seconds, plan.Tried)
+	fmt.Fprintf(out, "%-10s %6.0f %12.6g %8.3f%% %8s %8.1f %12d %10.0f\n", in.Name, in.points(), plan.Length, density, ratio, seconds, plan.Tried, float64(plan.Tried)/seconds)
 	if f.json != "" {
 		if err := writeWhole(f.json, layFile(in, plan, density, seconds)); err != nil {
 			return err

@@ -89,29 +89,46 @@ func (s *gaps) cover(ring []Point) {
 	s.edge(ring)
 }
 
-// fill sets the squares whose middles lie in the ring.
+// fill sets the squares whose middles lie in the ring: along each row, those with an odd
+// number of sides further on.
 func (s *gaps) fill(ring []Point, to bool) {
-	b := boxOf(ring)
-	for iy := s.index(b.minY-s.origin.Y, s.ny); iy <= s.index(b.maxY-s.origin.Y, s.ny); iy++ {
-		y := s.origin.Y + float64((float64(iy)+0.5)*s.h)
-		for ix := s.index(b.minX-s.origin.X, s.nx); ix <= s.index(b.maxX-s.origin.X, s.nx); ix++ {
-			if s.free[iy*s.nx+ix] != to && holds(ring, Point{s.origin.X + float64((float64(ix)+0.5)*s.h), y}) {
+	sides := s.crossed(ring)
+	for iy, xs := range sides {
+		slices.Sort(xs)
+		for k := len(xs) - 1; k > 0; k -= 2 {
+			for ix := s.column(xs[k-1]); ix < s.column(xs[k]); ix++ {
 				s.free[iy*s.nx+ix] = to
 			}
 		}
 	}
 }
 
-// holds counts how often a level ray from q crosses the ring.
-func holds(ring []Point, q Point) bool {
-	in := false
+// crossed are, by row, where the sides of a ring cross the middles of its squares.
+func (s *gaps) crossed(ring []Point) [][]float64 {
+	out := make([][]float64, s.ny)
 	for i, a := range ring {
 		b := ring[(i+1)%len(ring)]
-		if (a.Y > q.Y) != (b.Y > q.Y) && q.X < a.X+float64((q.Y-a.Y)/(b.Y-a.Y)*(b.X-a.X)) {
-			in = !in
+		low, high := min(a.Y, b.Y), max(a.Y, b.Y)
+		for iy := s.index(low-s.origin.Y, s.ny); iy <= s.index(high-s.origin.Y, s.ny); iy++ {
+			if y := s.origin.Y + float64((float64(iy)+0.5)*s.h); (a.Y > y) != (b.Y > y) {
+				out[iy] = append(out[iy], a.X+float64((y-a.Y)/(b.Y-a.Y)*(b.X-a.X)))
+			}
 		}
 	}
-	return in
+	return out
+}
+
+// column is the first square of a row whose middle lies at x or further.
+func (s *gaps) column(x float64) int {
+	ix := max(0, min(s.nx, int((x-s.origin.X)/s.h)))
+	middle := func(ix int) float64 { return s.origin.X + float64((float64(ix)+0.5)*s.h) }
+	for ix > 0 && middle(ix-1) >= x {
+		ix--
+	}
+	for ix < s.nx && middle(ix) < x {
+		ix++
+	}
+	return ix
 }
 
 // edge takes away the squares along the ring.

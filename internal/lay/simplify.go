@@ -25,26 +25,21 @@ func simplified(pts []Point, kinds int) []Point {
 		return pts
 	}
 	size := math.Sqrt(signedArea(pts))
-	ring := make([]corner, len(pts))
-	for i, p := range pts {
-		ring[i] = corner{p: p}
-	}
 	if kinds >= manyKinds {
 		size *= 2.5
 	}
-	for len(ring) > enoughPoints {
+	t := newThinning(pts)
+	for len(t.ring) > enoughPoints {
 		limit := fineLimit * size
-		if len(ring) > manyPoints {
+		if len(t.ring) > manyPoints {
 			limit = coarseLimit * size
 		}
-		next, ok := simplerOnce(ring, limit)
-		if !ok {
+		if !t.step(limit) {
 			break
 		}
-		ring = next
 	}
-	out := make([]Point, len(ring))
-	for i, c := range ring {
+	out := make([]Point, len(t.ring))
+	for i, c := range t.ring {
 		out[i] = c.p
 	}
 	out = tidy(out)
@@ -54,28 +49,70 @@ func simplified(pts []Point, kinds int) []Point {
 	return out
 }
 
-// simplerOnce takes out the point or edge that moves the outline least.
-func simplerOnce(ring []corner, limit float64) ([]corner, bool) {
-	n := len(ring)
-	tried := make([]bool, n)
+// A thinning is an outline that loses one point after another.
+type thinning struct {
+	ring  []corner
+	to    []corner // what would replace each point, or the edge that begins there
+	lost  []float64
+	tried []bool
+}
+
+func newThinning(pts []Point) *thinning {
+	n := len(pts)
+	t := &thinning{ring: make([]corner, n), to: make([]corner, n), lost: make([]float64, n), tried: make([]bool, n)}
+	for i, p := range pts {
+		t.ring[i] = corner{p: p}
+	}
+	for i := range n {
+		t.look(i)
+	}
+	return t
+}
+
+// look finds what would replace a point, and how far that moves the outline.
+func (t *thinning) look(i int) {
+	c, ok := simpler(t.ring, i)
+	if t.to[i], t.lost[i] = c, c.lost; !ok {
+		t.lost[i] = math.Inf(1)
+	}
+}
+
+// step takes out the point or edge that moves the outline least; false where none moves
+// it by no more than the limit.
+func (t *thinning) step(limit float64) bool {
+	clear(t.tried)
 	for {
-		best, bestLost := -1, limit
-		var to corner
-		for i := range n {
-			if tried[i] {
-				continue
-			}
-			if c, ok := simpler(ring, i); ok && c.lost <= bestLost {
-				best, bestLost, to = i, c.lost, c
+		best, least := -1, limit
+		for i, lost := range t.lost {
+			if lost <= least && !t.tried[i] {
+				best, least = i, lost
 			}
 		}
 		if best < 0 {
-			return ring, false
+			return false
 		}
-		if next, ok := without(ring, best, to); ok {
-			return next, true
+		if next, ok := without(t.ring, best, t.to[best]); ok {
+			t.take(best, next)
+			return true
 		}
-		tried[best] = true
+		t.tried[best] = true
+	}
+}
+
+// take goes on with a ring that has lost the point at a place or, where that was drawn
+// out, the one after it.
+func (t *thinning) take(at int, next []corner) {
+	gone := at
+	if n := len(t.ring); turnOf(t.ring[(at+n-1)%n].p, t.ring[at].p, t.ring[(at+1)%n].p) > 0 {
+		gone = (at + 1) % n
+	}
+	t.ring = next
+	n := len(next)
+	t.to = append(t.to[:gone], t.to[gone+1:]...)
+	t.lost = append(t.lost[:gone], t.lost[gone+1:]...)
+	t.tried = t.tried[:n]
+	for k := at - 4; k <= at+3; k++ {
+		t.look(((k % n) + n) % n)
 	}
 }
 
