@@ -263,7 +263,7 @@ func makePartLength(ctx context.Context, p *Problem, opt Options) (*Plan, error)
 	plan.Bound = opt.least
 	plan.Bound.Length = max(plan.Bound.Length, run.bound.Length/upper.scale)
 	plan.Tried = run.tried + last.tried
-	p.judge(plan, opt.Keep)
+	p.judge(plan)
 	return plan, nil
 }
 

@@ -27,6 +27,15 @@ type Problem struct {
 	Cloth  Cloth
 	Pieces []Piece
 	Ties   []Tie // what must meet in the pattern; where not all can, the first do
+
+	thinned map[outlineKey][]Point // outlines of few points, in inner units, as they are met
+}
+
+// An outlineKey is a piece, or half of one, as large as a model has it.
+type outlineKey struct {
+	piece int
+	half  bool
+	scale float64
 }
 
 // A Cloth is a strip of usable width, or a remnant of any outline.

@@ -26,11 +26,16 @@ func Make(ctx context.Context, p Problem, opt Options) (*Plan, error) {
 	if opt.Cores <= 0 {
 		opt.Cores = runtime.GOMAXPROCS(0)
 	}
-	opt.least = p.Bound()
+	opt.least, p.thinned = p.Bound(), map[outlineKey][]Point{}
+	lay := makeFolded
 	if p.Cloth.Fold == Open {
-		return makeOpen(ctx, &p, opt)
+		lay = makeOpen
 	}
-	return makeFolded(ctx, &p, opt)
+	plan, err := lay(ctx, &p, opt)
+	for one := plan; one != nil; one = one.Other {
+		one.Remnants = remnants(&p, one, opt.Keep)
+	}
+	return plan, err
 }
 
 // mirrors tells whether an outline is its own mirror image in its grain line, and
@@ -386,7 +391,7 @@ func (r *making) finish(p *Problem, plan *Plan) {
 	plan.Bound = r.bound
 	plan.Bound.Length *= layers / m.scale
 	plan.Tried = r.tried
-	p.judge(plan, r.opt.Keep)
+	p.judge(plan)
 }
 
 // write adds what was laid to the plan.
@@ -405,8 +410,8 @@ func (r *making) write(p *Problem, plan *Plan) {
 	}
 }
 
-// judge says what a plan uses, what it leaves, and whether it fits the cloth on hand.
-func (p *Problem) judge(plan *Plan, keep float64) {
+// judge says what a plan uses, and whether it fits the cloth on hand.
+func (p *Problem) judge(plan *Plan) {
 	area := 0.0
 	for _, at := range plan.Placements {
 		one := math.Abs(signedArea(p.Pieces[at.Piece].Unfold()))
@@ -419,10 +424,6 @@ func (p *Problem) judge(plan *Plan, keep float64) {
 		width = plan.Width
 	}
 	plan.Utilisation = area / (plan.Length * width)
-	if keep <= 0 {
-		keep = plan.Width / 10
-	}
-	plan.Remnants = remnants(p, plan, keep)
 	plan.Fits = len(plan.Unplaced) == 0
 	if l := p.Cloth.Length; l > 0 && plan.Length > l {
 		plan.Fits = false

@@ -97,7 +97,7 @@ func (m *model) addPiece(p *Problem, i int) fault.List {
 			return nil
 		}
 	}
-	out := m.outlineOf(p, piece.Unfold())
+	out := m.outlineOf(p, i, false)
 	quantity := max(1, piece.Quantity)
 	pairs := p.pairsOn(i, m.bed.folding(p))
 	if pairs > 0 && m.bed.of != singles {
@@ -137,8 +137,7 @@ func (m *model) addHalves(p *Problem, i int) bool {
 	if m.bed.of == singles {
 		return p.onFold(i, m.bed.folding(p))
 	}
-	half := m.outlineOf(p, piece.Outline)
-	half.half = true
+	half := m.outlineOf(p, i, true)
 	shapes := m.shapesOf(p, i, half, m.zonesFor(true), false)
 	if len(shapes) > 0 {
 		m.addItems(i, half, shapes, shapes, 0, max(1, piece.Quantity), false)
@@ -156,12 +155,22 @@ type drawn struct {
 	half   bool // it lies on a fold
 }
 
-func (m *model) outlineOf(p *Problem, outline []Point) drawn {
-	d := drawn{ring: tidy(outline)}
+func (m *model) outlineOf(p *Problem, i int, half bool) drawn {
+	outline := p.Pieces[i].Outline
+	if !half {
+		outline = p.Pieces[i].Unfold()
+	}
+	d := drawn{ring: tidy(outline), half: half}
 	if signedArea(d.ring) < 0 {
 		d.ring = reversed(d.ring)
 	}
-	d.inner = simplified(scaled(d.ring, m.scale), len(p.Pieces))
+	key := outlineKey{i, half, m.scale}
+	if d.inner = p.thinned[key]; d.inner == nil {
+		d.inner = simplified(scaled(d.ring, m.scale), len(p.Pieces))
+		if p.thinned != nil {
+			p.thinned[key] = d.inner
+		}
+	}
 	b := boxOf(d.inner)
 	d.centre = Point{(b.minX + b.maxX) / 2, (b.minY + b.maxY) / 2}
 	d.inner = moved(d.inner, -d.centre.X, -d.centre.Y)

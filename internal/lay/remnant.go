@@ -17,6 +17,9 @@ type gaps struct {
 // the least width fits, joined into outlines, largest first. The outlines
 // run at most a few hundredths of that width inside the true gap.
 func remnants(p *Problem, plan *Plan, least float64) [][]Point {
+	if least <= 0 {
+		least = plan.Width / 10
+	}
 	s := newGaps(p, plan, least)
 	if s == nil {
 		return nil
