@@ -68,21 +68,3 @@ func (in *instance) file() []byte {
 	}
 	return append(data, '\n')
 }
-
-// points is how many points a piece has on average.
-func (in *instance) points() float64 {
-	sum := 0
-	for i := range in.Items {
-		sum += len(in.Items[i].Points)
-	}
-	return float64(sum) / float64(len(in.Items))
-}
-
-// file is the instance as its file has it.
-func (in *instance) file() []byte {
-	data, err := json.Marshal(in)
-	if err != nil {
-		panic(err) // numbers that were read always marshal
-	}
-	return append(data, '\n')
-}

@@ -102,3 +102,28 @@ func TestUnreadable(t *testing.T) {
 		}
 	}
 }
+
+// TestCurved: a parabola that begins 3 before a square corner and ends 3 after it cuts off
+// a sixth of 3 × 3. With arcs of many points a square of 10 is 100 − 4 × 1.5 large.
+func TestCurved(t *testing.T) {
+	name := sampleFile(t)
+	dir := filepath.Dir(name)
+	f := &flags{curved: 40, json: filepath.Join(dir, "lay.out"), laid: filepath.Join(dir, "laid.out")}
+	f.opt.Tries = 20_000
+	if err := run(f, []string{name}, &bytes.Buffer{}); err != nil {
+		t.Fatal(err)
+	}
+	in, err := readInstance(f.laid)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := areaOf(in.Items[0].Points); len(in.Items[0].Points) != 160 || math.Abs(got-94) > 0.01 {
+		t.Errorf("a square of %d points and %g", len(in.Items[0].Points), got)
+	}
+	if want := 4*94 + 100 - 4*6.0*1.5/6; math.Abs(in.TotalArea-want) > 0.05 {
+		t.Errorf("all of it is %g, want %g", in.TotalArea, want)
+	}
+	if f.curved = 1; run(f, []string{name}, &bytes.Buffer{}) == nil {
+		t.Error("arcs of one point are drawn")
+	}
+}
