@@ -161,6 +161,43 @@ pieces:
 	}
 }
 
+// An upper collar of 90 with canvas of 0.4 behind it, over an undercollar of 87 on the fold,
+// both of a coating of 1.5: the middles lie 0.75 + 0.4 + 0.75 = 1.9 apart, half a turn needs
+// π × 1.9 = 5.969. A cuff of two plies goes round: 2π × 1.5 = 9.425. Measured corner to
+// corner, a flap of 30 by 40 over one of 27.5 by 40 has 50 − √(27.5² + 40²) = 1.459.
+func TestTurnOfClothByHand(t *testing.T) {
+	got, err := abacus.Reckon(abacus.Workroom{
+		"content/workroom.yaml":      "name: Hand\n",
+		"content/cloth/coating.yaml": "name: Coating\nfibres: {wool: 100}\nwidth: 150 cm\nweight: 400 g/m2\nthick: 1.5\n",
+		"content/cloth/canvas.yaml":  "name: Canvas\nfibres: {linen: 100}\nwidth: 90 cm\nweight: 200 g/m2\nthick: 0.4\n",
+		"content/builds/made-up/build.yaml": `name: Hand
+garment: coat
+state: sewing
+cloth: {shell: coating, fusing: canvas}
+pieces:
+  upper collar:
+    of: [shell, fusing]
+    outline: {outer: [220, 0], end: [220, 90], neck: [0, 90], centre: fold}
+    turn-of-cloth: {angle: 180, over: under collar}
+  under collar: {of: shell, outline: {outer: [220, 0], end: [220, 87], neck: [0, 87], centre: fold}}
+  cuff: {of: [shell, shell], rectangle: [240, 60], turn-of-cloth: 360}
+  flap: {rectangle: [30, 40], turn-of-cloth: {angle: 180, over: under flap, across: bottom at 0 to right at 40, more: 4}}
+  under flap: {rectangle: [27.5, 40]}
+`,
+	}, tables(t), madeup.Build, -1)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for id, want := range map[string]float64{
+		"upper-collar.turn-of-cloth.apart": 1.9, "upper-collar.turn-of-cloth.needs": 5.969, "upper-collar.turn-of-cloth.has": 3,
+		"cuff.turn-of-cloth.needs": 9.425, "cuff.turn-of-cloth.has": 0, "flap.turn-of-cloth.needs": 4, "flap.turn-of-cloth.has": 1.459,
+	} {
+		if f, known := got["piece."+id]; !known || math.Abs(f.Value-want) > 0.0005 {
+			t.Errorf("%s = %v %s, want %v", id, f.Value, f.Unit, want)
+		}
+	}
+}
+
 // A skirt front of 400 by 600, opened by 80 at the hem alone: the hem is 480, the sides stay
 // 600, and its area grows by the isosceles triangle, 40 × √(600² − 40²) = 23 946.607 mm².
 // Its back is slashed evenly by 30 across: 630 long at both sides.

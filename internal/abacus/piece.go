@@ -597,6 +597,7 @@ func (g *garment) pieceFigures(out Figures) {
 			}
 		}
 		g.lineFigures(out, p, id)
+		g.turnFigures(out, p, id)
 		if turned := g.turnedIn(p); turned > 0 {
 			out.put(id+"turned", turned/1000, "m")
 		}

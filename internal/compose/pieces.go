@@ -77,6 +77,9 @@ func (d *Draft) piece(b *notebook.BuildPage, piece *garment.Piece) {
 	}}
 	beside := d.Within(func() { d.edges(piece) })
 	all.Blocks = append(all.Blocks, document.Columns{Of: [][]document.Block{{sketch}, beside}})
+	if rolled, ok := d.rolled(piece.Rolled); ok {
+		all.Blocks = append(all.Blocks, rolled)
+	}
 	d.Add(all)
 }
 
@@ -125,6 +128,10 @@ func (d *Draft) edges(piece *garment.Piece) {
 		if piece.PleatsSewn.ID != "" {
 			add(d.Fact("pleats stitched down", &piece.PleatsSewn))
 		}
+	}
+	if r := piece.Rolled; r != nil {
+		add(d.Fact("turn of cloth it needs", toTenths(&r.Needs)))
+		add(d.Fact("turn of cloth it has", toTenths(&r.Has)))
 	}
 	for i := range piece.Lines {
 		l := &piece.Lines[i]

@@ -104,9 +104,14 @@ func found(c *garment.Check) *figure.Figure {
 	if !c.Judged || c.Good {
 		return &c.Off
 	}
-	f := c.Off
-	f.Value.Number, f.Value.Exact = math.Round(f.Value.Number*10)/10, true
-	return &f
+	return toTenths(&c.Off)
+}
+
+// toTenths is a length as it is shown to a tenth of a millimetre.
+func toTenths(f *figure.Figure) *figure.Figure {
+	out := *f
+	out.Value.Number, out.Value.Exact = tenths(out.Value.Number), true
+	return &out
 }
 
 // leastTurn is the turn of a line, in degrees, from which on it is drawn: what

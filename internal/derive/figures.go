@@ -37,6 +37,9 @@ func (g *Garment) gather() *figure.Gatherer {
 			out.Add(&p.Lines[i].Length)
 		}
 		out.Add(&p.DartsSewn, &p.PleatsSewn, &p.Turned)
+		if r := p.Rolled; r != nil {
+			out.Add(&r.Apart, &r.Needs) // what it has is held in Truing
+		}
 		for k := range p.AtLevels {
 			out.Add(&p.AtLevels[k].Width)
 		}

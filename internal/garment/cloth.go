@@ -92,6 +92,7 @@ func (w *clothReckoner) clothCut(c *Cloth, base string) {
 func (w *clothReckoner) allowanceLength(id string, c *Cloth) figure.Figure {
 	terms := make([]figure.Term, len(c.Pieces))
 	for i, p := range c.Pieces {
+		w.timesCut(p)
 		terms[i] = w.edgesOf(p).By(float64(p.CutIn(c.Part)))
 	}
 	return w.Figure(id, "length of allowances", c.Part, w.SumOr("no piece is cut in it", terms), measure.UnitM,

@@ -1,6 +1,8 @@
 package garment
 
 import (
+	"strconv"
+
 	"hembook/internal/figure"
 	"hembook/internal/meant"
 	"hembook/internal/measure"
@@ -54,6 +56,7 @@ func (f *Finish) firstPiece() (out [2][]*Piece) {
 func (w *derivation) finishLength(f *Finish, base string) {
 	terms := make([]figure.Term, len(f.Edges))
 	for i, u := range f.Edges {
+		w.timesCut(u.Piece)
 		terms[i] = w.sewn(u.Edge).By(float64(u.Times() * u.Piece.sets()))
 	}
 	t := w.Unknown("no edge of it is there")
@@ -65,6 +68,13 @@ func (w *derivation) finishLength(f *Finish, base string) {
 
 // sewn is the sewn length of an edge as a term.
 func (w *desk) sewn(e *PieceEdge) figure.Term { return e.SewnOn(w.Pad) }
+
+// timesCut notes where it is written how often a piece is cut, for what is counted as often.
+func (w *desk) timesCut(p *Piece) {
+	if c := p.form.cut; c.Given() && p.brought == "" {
+		w.Remark(figure.Written, w.Join(p.Name, " is cut"), strconv.Itoa(c.V.N), c.At, "")
+	}
+}
 
 // SewnOn is the edge's sewn length as a term of another figure.
 func (e *PieceEdge) SewnOn(pad *figure.Pad) figure.Term {

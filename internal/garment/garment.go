@@ -55,6 +55,7 @@ type Piece struct {
 	PleatFolds []PleatFold      // of its pleats, on the piece laid open
 	DartsSewn  figure.Figure    // length of darts sewn, all its copies; not set where there are none
 	Beside     []BesideLine     // rows beside its seams and inside its finished edges
+	Rolled     *Rolled          // what it needs where it is rolled over what lies under it; nil where it is not
 	Gathered   []*Gathering     // rows that gather its edges, and their figures
 	PleatsSewn figure.Figure    // length of pleats stitched down, all its copies; not set where none are
 	Turned     figure.Figure    // length of its free edges, where two plies of it are sewn to each other; not set where none are

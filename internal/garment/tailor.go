@@ -161,6 +161,7 @@ func (t *Tailor) derivePlain(b *record.Build, list []Alteration, inForce int) *G
 	w.bringPieces()
 	w.bias() // before the cloths, which the strips are cut from
 	w.g.Cloths = (&clothReckoner{w.desk, b.Cloth, t.room, w.g.Pieces, w.strips}).cloths()
+	(&roller{w.index}).reckon()
 	w.trim.reckon()
 	w.rows.holeRows()
 	w.rows.sewInSteps()

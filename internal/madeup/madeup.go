@@ -163,6 +163,9 @@ func (g *maker) clothFile() string {
 		g.line("selvedge: %s", bare(pick(g, 5.0, 10, 15), g.shop))
 	}
 	g.line("weight: %d g/m2\nprice: %d.%02d EUR", 40+g.IntN(300), 3+g.IntN(40), g.IntN(100))
+	if g.chance(70) {
+		g.line("thick: %s", bare(pick(g, 0.2, 0.4, 0.8, 1.5, 2), g.shop))
+	}
 	if g.chance(50) {
 		g.line("shrink: {along: %d, across: %s}", g.IntN(8), pick(g, "0", "1.5", "2", "3"))
 	}

@@ -403,10 +403,22 @@ func (g *maker) writeInner(name string) {
 			p.edges = append(p.edges, &own)
 		}
 		of.inner = p
-		g.line("  %s: {like: %s}", p.name, of.name)
+		g.line("  %s: {like: %s%s}", p.name, of.name, g.rolled(of))
 		return
 	}
 	g.writeRectangle(name)
+}
+
+// rolled says of a ply that it is rolled over what it is like, now and then.
+func (g *maker) rolled(over *piece) string {
+	if !g.chance(40) {
+		return ""
+	}
+	more := ""
+	if g.chance(25) {
+		more = ", more: " + g.length(g.within(1, 9))
+	}
+	return fmt.Sprintf(", turn-of-cloth: {angle: %d, over: %s, across: %s at middle to %s at middle%s}", pick(g, 30, 90, 180, 360), over.name, over.edges[0].name, over.edges[1].name, more)
 }
 
 // writeLike writes a piece that is like a drawn one.

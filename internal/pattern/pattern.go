@@ -89,6 +89,9 @@ func altOf(p *garment.Piece) string {
 	for _, said := range p.BesideWords() {
 		s += ". " + said
 	}
+	if r := p.Rolled; r != nil {
+		s += ". Rolled over " + r.UnderName()
+	}
 	switch n := p.ButtonCount(); {
 	case n == 1:
 		s += ". Place of 1 button"

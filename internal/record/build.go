@@ -169,6 +169,7 @@ type Piece struct {
 	Notches   []NotchSpec    `yaml:"notches" about:"marks that meet marks on the edges they are sewn to"`
 	Lines     []LineSpec     `yaml:"lines" about:"lines on the piece, by their names: a slit, a centre front, a fold; things are sewn and set out along them"`
 	Levels    Dict[Length]   `yaml:"levels" about:"heights (y of the outline) at which the width of the piece counts for a level"`
+	Turn      *TurnSpec      `yaml:"turn-of-cloth" about:"it is rolled over with what lies under it, as an upper collar or the outer of a cuff, and needs more: by how many degrees, or more" eg:"180"`
 	Placed    []trace.Place  `yaml:"-"` // where its file draws that buttons and the like are put
 	set       string         `yaml:"-"` // the name of several, of which it is one
 	formYet   bool           `yaml:"-"` // its form is one that is to be read one day

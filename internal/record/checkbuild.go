@@ -187,6 +187,7 @@ func (c *buildCheck) piece(p *Piece) {
 		c.where(p.Notches[i].Edge.V, p.Notches[i].Place, p)
 	}
 	c.lines(p)
+	c.turnOfCloth(p)
 	c.band(p)
 	for i := range p.Change {
 		c.changeIn(&p.Change[i], p)

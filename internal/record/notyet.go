@@ -10,10 +10,7 @@ var notYet = map[reflect.Type]map[string]string{
 		"found": "what is wrong with a garment that is to be mended",
 	},
 	reflect.TypeFor[ForWhom](): {"posture": "a draft for a sitting wearer"},
-	reflect.TypeFor[Piece](): {
-		"given":         "a thing that is there already, of which only lengths are known",
-		"turn-of-cloth": "how much smaller the inner ply is",
-	},
+	reflect.TypeFor[Piece]():   {"given": "a thing that is there already, of which only lengths are known"},
 	reflect.TypeFor[Notion](): {
 		"through": "lacing", "gap": "a gap that lacing leaves", "width": "the width of a notion",
 	},

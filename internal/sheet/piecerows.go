@@ -7,6 +7,7 @@ import (
 	"hembook/internal/document"
 	"hembook/internal/draw"
 	"hembook/internal/garment"
+	"hembook/internal/measure"
 )
 
 // Room for drawings, in millimetres on paper.
@@ -31,6 +32,25 @@ func (c *composer) pieceDrawings() {
 	}
 	if len(all.Of) > 0 {
 		c.aside(c.t.say("remake.drawn")) // before the drawings: it would be left alone after them
+		c.Add(all)
+	}
+}
+
+// rolled shows how much more pieces need that are rolled over what lies under them.
+func (c *composer) rolled() {
+	var all document.Sketches
+	for _, p := range c.garment.Pieces {
+		if p.Rolled == nil {
+			continue
+		}
+		words := compose.RolledWords(c, p.Rolled, func(mm float64) string { return c.oneLength(measure.MM(mm)) })
+		if d := draw.Roll(p.Rolled, c.style); d != nil {
+			d.Title = words
+			all.Of = append(all.Of, document.Sketch{Draw: kept(d), Caption: words})
+		}
+	}
+	if len(all.Of) > 0 {
+		c.heading("roll.title")
 		c.Add(all)
 	}
 }

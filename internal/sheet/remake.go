@@ -28,6 +28,7 @@ func remake(c *composer, _ nothingOpened) {
 	c.clothNeeds()
 	c.pieces()
 	c.pieceDrawings()
+	c.rolled()
 	c.net()
 	c.layDrawings()
 	c.orderOfWork()

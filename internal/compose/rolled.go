@@ -1,0 +1,49 @@
+package compose
+
+import (
+	"math"
+	"strconv"
+
+	"hembook/internal/document"
+	"hembook/internal/draw"
+	"hembook/internal/drawing"
+	"hembook/internal/garment"
+)
+
+// RolledWords say of a piece that is rolled over what lies under it how much more it needs
+// and has; of what is not known, nothing.
+func RolledWords(tell Teller, r *garment.Rolled, length Lengths) string {
+	if !r.Needs.Value.Known() {
+		return ""
+	}
+	with := []any{"piece", r.Piece.Name, "angle", strconv.FormatFloat(r.Angle, 'f', -1, 64), "needs", length(tenths(r.Needs.Value.Number))}
+	switch {
+	case r.Under == nil:
+		return tell.Filled("roll.self", "{piece}, rolled over by {angle}°: the outer ply needs {needs} more, and both are cut alike", with...)
+	case !r.Has.Value.Known():
+		return tell.Filled("roll.needs", "{piece} over {under}, rolled over by {angle}°: it needs {needs} more", append(with, "under", r.Under.Name)...)
+	case tenths(r.Has.Value.Number) == 0:
+		return tell.Filled("roll.equal", "{piece} over {under}, rolled over by {angle}°: it needs {needs} more, and both are cut alike", append(with, "under", r.Under.Name)...)
+	}
+	return tell.Filled("roll.over", "{piece} over {under}, rolled over by {angle}°: it needs {needs} more and has {has}",
+		append(with, "under", r.Under.Name, "has", length(tenths(r.Has.Value.Number)))...)
+}
+
+// tenths rounds to a tenth of a millimetre.
+func tenths(mm float64) float64 { return math.Round(mm*10) / 10 }
+
+// rolled is the section through a piece that is rolled over what lies under it; false where
+// there is none.
+func (d *Draft) rolled(r *garment.Rolled) (document.Block, bool) {
+	if r == nil {
+		return nil, false
+	}
+	drawn := draw.Roll(r, d.Style)
+	if drawn == nil {
+		return nil, false
+	}
+	words := RolledWords(OnPage, r, d.length)
+	drawn.Title = words
+	drawn.Keep()
+	return document.Sketch{Caption: words, Draw: func() *drawing.Drawing { return drawn }}, true
+}
