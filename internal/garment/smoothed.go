@@ -25,12 +25,12 @@ type redrawing struct {
 
 // keeping is the line drawn as long as it was, or as nearly so as it can be: its handle
 // at the corner keeps its way and is drawn out or in, the least that does.
-func (e ending) keeping(by float64) redrawing {
+func keeping(drawn func(reach float64) redrawing) redrawing {
 	const step, steps = 0.02, 40 // down to a fifth and up to nearly twice
-	best := e.redrawn(by, 1)
+	best := drawn(1)
 	for i := 1; i <= steps; i++ {
 		for _, reach := range [...]float64{1 - float64(i)*step, 1 + float64(i)*step} {
-			if r := e.redrawn(by, reach); math.Abs(r.longer) < math.Abs(best.longer)-1e-9 {
+			if r := drawn(reach); math.Abs(r.longer) < math.Abs(best.longer)-1e-9 {
 				best = r
 			}
 		}
@@ -52,24 +52,48 @@ func (w *truer) smoothed(turn float64, one, two ending) (hint string, write []fa
 	if math.Abs(turn) > mostSmoothed {
 		return "one of its corners is in the wrong place: look at " + one.edge.piece.Name + andOther(one, two), nil
 	}
-	ends := []ending{one}
-	if one.line != two.line || one.atEnd != two.atEnd {
-		ends = append(ends, two)
-	}
-	free, kept := make([]redrawing, len(ends)), make([]redrawing, len(ends))
-	for i, e := range ends {
-		free[i] = e.redrawn(turn/2, 1)
+	var free, kept []redrawing
+	for _, drawn := range redrawings(one, two, turn/2) {
+		free, kept = append(free, drawn(1)), append(kept, keeping(drawn))
 	}
 	if w.mayRedraw(free) {
 		return w.drawnSo(free)
-	}
-	for i, e := range ends {
-		kept[i] = e.keeping(turn / 2)
 	}
 	if w.mayRedraw(kept) {
 		return w.drawnSo(kept)
 	}
 	return "turn the ends of both lines there by " + degrees(math.Ceil(math.Abs(turn)/2)) + " each, and keep their lengths", nil
+}
+
+// redrawings are the lines drawn anew that lose so many degrees at a join, each by how far
+// its handle reaches: two, or one that comes back to the join with its other end.
+func redrawings(one, two ending, by float64) (out []func(reach float64) redrawing) {
+	first := func(reach float64) redrawing { return one.redrawn(by, reach) }
+	second := func(reach float64) redrawing { return two.redrawn(by, reach) }
+	switch {
+	case one.line != two.line:
+		return append(out, first, second)
+	case one.atEnd == two.atEnd:
+		return append(out, first)
+	case one.drawnPart() != two.drawnPart(): // its ends are parts of an edge of several
+		return append(out, first, second)
+	}
+	leaves, arrives := one, two
+	if two.atEnd {
+		leaves, arrives = two, one
+	}
+	return append(out, func(reach float64) redrawing { return leaves.bothRedrawn(arrives, by, reach) })
+}
+
+// bothRedrawn is a line that leaves one corner and arrives at another, drawn anew at both.
+func (e ending) bothRedrawn(other ending, by, reach float64) redrawing {
+	r, o := e.redrawn(by, reach), other.redrawn(by, reach)
+	r.c2 = o.c2
+	outline, i := e.line.piece.Outline, e.drawnPart()
+	start, to := outline.Start(i), outline.Edges[i].To
+	now := shape.Outline{From: start, Edges: []shape.Edge{{To: to, Curved: true, C1: r.c1, C2: r.c2}, {To: start}}}
+	r.longer = now.EdgeLength(0) - outline.EdgeLength(i)
+	return r
 }
 
 // drawnSo says how lines are drawn anew, and proposes it where each can be written and
@@ -179,10 +203,7 @@ func (w *truer) mayRedraw(list []redrawing) bool {
 func (e ending) redrawn(by, reach float64) redrawing {
 	p := e.line.piece
 	o := p.Outline
-	i := e.line.Index
-	if !e.atEnd { // the line arrives at the corner: its last part
-		i = (e.line.beside(1).Index + len(o.Edges) - 1) % len(o.Edges)
-	}
+	i := e.drawnPart()
 	start, g := o.Start(i), o.Edges[i]
 	c1, c2 := g.C1, g.C2
 	if !g.Curved {
@@ -197,6 +218,16 @@ func (e ending) redrawn(by, reach float64) redrawing {
 	before := o.EdgeLength(i)
 	now := shape.Outline{From: start, Edges: []shape.Edge{{To: g.To, Curved: true, C1: c1, C2: c2}, {To: start}}}
 	return redrawing{e.line, c1, c2, now.EdgeLength(0) - before}
+}
+
+// drawnPart is the part of the line at the corner, by its place in the outline: where the
+// line arrives there its last one.
+func (e ending) drawnPart() int {
+	if e.atEnd {
+		return e.line.Index
+	}
+	n := len(e.line.piece.Outline.Edges)
+	return (e.line.beside(1).Index + n - 1) % n
 }
 
 // further is a point so many times as far from another.
