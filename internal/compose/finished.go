@@ -56,7 +56,11 @@ func inGarment(l *fitting.Level) *garment.Level { return l.Level }
 func measurements(d *Draft, b *notebook.BuildPage) {
 	if len(b.Levels) > 0 {
 		ease := ColumnOf[*fitting.Level]{Word: "ease", Cell: func(t *document.TableDraft, _ Teller, l *fitting.Level) {
-			judged(t, &l.Ease, l.Least.ID != "", l.Enough, "enough ease", d.tight(l))
+			if said := d.easeJudged(l); said.Words != "" {
+				t.Cell(document.Of(&l.Ease), said)
+				return
+			}
+			t.Figures(&l.Ease)
 		}}
 		Table(&d.Draft, OnPage, "Finished measurements", b.Levels, FitName.As("where", 0), FitFinished, FitDrafted, ease,
 			FitMost, FigureOf("worn", 0, func(l *fitting.Level) *figure.Figure { return &l.Worn }),
@@ -73,6 +77,28 @@ func measurements(d *Draft, b *notebook.BuildPage) {
 			asPlanned(d, func(l *fitting.Length) (*figure.Figure, bool) { return &l.Off, l.Within })).End()
 	}
 	d.openings(b.Openings, b.Slits)
+}
+
+// easeJudged says how the ease at a level is to be taken; without words where nothing is
+// to be said.
+func (d *Draft) easeJudged(l *fitting.Level) document.Inline {
+	switch l.Judged {
+	case fitting.Enough:
+		return document.As(document.Good, "enough ease")
+	case fitting.Tight:
+		return document.As(document.Bad, d.tight(l))
+	case fitting.Gives:
+		return document.As(document.Good, "enough, as its cloth gives")
+	case fitting.DrawnIn:
+		return document.As(document.Good, "drawn in to hold")
+	case fitting.Stretches:
+		return document.As(document.Good, "its cloth stretches to it")
+	case fitting.TooNarrow:
+		return document.As(document.Bad, "its cloth does not stretch so far")
+	case fitting.Untold:
+		return document.Say("how far its cloth stretches is not known")
+	}
+	return document.Inline{}
 }
 
 // tight says by how much a level has less ease than asked for.

@@ -42,6 +42,7 @@ type Level struct {
 	Stays    figure.Figure // how much wider it stays after it was worn; not set where nobody says what goes back
 	Least    figure.Figure // the least ease asked, with where it comes from
 	Enough   bool          // ease is at least the least; true too where there is none to compare
+	Judged   Judgement     // what is said of the ease
 	Measured figure.Figure // as measured on the garment; not set where not measured
 	Off      figure.Figure // measured − finished
 	Within   bool          // within tolerance
