@@ -98,7 +98,11 @@ func (f *few) rest(cut *cutting.Cutting) {
 		if i == 2 {
 			break
 		}
-		f.line("thread "+t.Name, document.Of(&t.Total), document.Say(", reels: "), document.Of(&t.Reels))
+		term := "thread"
+		if t.Name != term {
+			term += " " + t.Name
+		}
+		f.line(term, document.Of(&t.Total), document.Say(", reels: "), document.Of(&t.Reels))
 	}
 	f.line("weight", document.Of(&g.Totals.Mass))
 	f.line("hours", document.Of(&g.Spent))

@@ -7,6 +7,7 @@ import (
 
 	"hembook/internal/garment"
 	"hembook/internal/measure"
+	"hembook/internal/sewn"
 	"hembook/internal/shape"
 )
 
@@ -39,6 +40,16 @@ func TestPatchPocket(t *testing.T) {
 	}
 	if g.Seams[0].Type.Name != "lapped-turned" || g.Seams[0].Times != 1 || len(g.Loose) != 0 && strings.Contains(g.LooseWords(), "pocket") {
 		t.Errorf("%s, sewn %d times; loose: %s", g.Seams[0].Type.Name, g.Seams[0].Times, g.LooseWords())
+	}
+	net := g.Sewn.Net("outer")
+	for i := range net.Laid { // the pocket lies in a group of its own, and is joined by a seam
+		name, want := g.Sewn.Copies[net.Laid[i].Copy].Name, sewn.Body
+		if name == "pocket" {
+			want = sewn.Onto
+		}
+		if net.Laid[i].Group != want {
+			t.Errorf("%s is drawn in group %d, want %d", name, net.Laid[i].Group, want)
+		}
 	}
 	both := deriveClean(t, roomWith(t), strings.NewReplacer("left front", "front", "pocket: {cut: 1", "pocket: {cut: 2").Replace(patched))
 	both.is(t, 1e-6, map[string]float64{"seam.pocket.total": 0.75})

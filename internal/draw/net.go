@@ -21,6 +21,7 @@ type NetStyle struct {
 	Left       string                // what is said of a piece that is worn on the left side of the body
 	Right      string
 	Behind     string                            // what is said of pieces that lie behind the others
+	Onto       string                            // of those that are sewn onto others
 	Apart      string                            // and of those that no seam joins
 	Words      func(name string) string          // a piece's name as it is said; nil for as it is
 	Stripes    func(sewn.CopyID) []shape.Stripes // of the cloth of a copy, as they lie on it as drawn; nil for none
@@ -47,6 +48,7 @@ func (d *netDrawing) whole(lines, words func()) {
 		d.piece(i)
 	}
 	d.group(sewn.Back, d.style.Behind)
+	d.group(sewn.Onto, d.style.Onto)
 	d.group(sewn.Apart, d.style.Apart)
 	lines()
 	for i := range d.n.Laid {

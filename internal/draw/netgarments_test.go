@@ -128,7 +128,7 @@ type drawnNet struct {
 func (g *netted) style() NetStyle {
 	return NetStyle{
 		Wide: 168, High: 190, Seam: g.NumberOfSeam, Finish: g.NumberOfFinish, Left: "left", Right: "right",
-		Behind: "these lie behind", Apart: "no seam joins these", ID: "net", Piece: g.Piece,
+		Behind: "these lie behind", Onto: "sewn onto other pieces", Apart: "no seam joins these", ID: "net", Piece: g.Piece,
 	}
 }
 

@@ -40,7 +40,7 @@ func (d *netDrawing) windows() {
 	} else {
 		d.split(b)
 	}
-	for _, g := range []sewn.Group{sewn.Back, sewn.Apart} {
+	for _, g := range []sewn.Group{sewn.Back, sewn.Onto, sewn.Apart} {
 		if b := d.frames[g]; b != nil {
 			d.split(drawing.Box{Left: b.Left - 1, Top: b.Top - gap/2 - smallHeight, Right: b.Right + 1, Bottom: b.Bottom + 1})
 		}

@@ -66,7 +66,7 @@ func (w *derivation) putTogether() {
 func (w *derivation) planPiece(p *Piece) sewn.Piece {
 	out := sewn.Piece{
 		Name: p.Name, Like: p.coverOf(), Outline: p.Outline, OnFold: p.OnFold, Mirrored: p.Mirrored,
-		Count: p.Count, Behind: liesBehind(p.Name), Worn: wornAs(p.Name), AsDrawn: p.Record.Pair != "",
+		Count: p.Count, Behind: liesBehind(p.Name), Onto: w.setOn(p), Worn: wornAs(p.Name), AsDrawn: p.Record.Pair != "",
 	}
 	for _, part := range p.Of {
 		if layer := LayerOf(part); layer != "" && !slices.Contains(out.Layers, layer) {
@@ -96,6 +96,13 @@ func (w *derivation) planPiece(p *Piece) sewn.Piece {
 		}
 	}
 	return out
+}
+
+// setOn reports whether a piece is sewn onto the face of another, whole or by a line there.
+func (w *index) setOn(p *Piece) bool {
+	return slices.ContainsFunc(w.g.Seams, func(s *Seam) bool {
+		return s.set && slices.ContainsFunc(slices.Collect(s.all()), func(u EdgeUse) bool { return u.Piece == p && u.Edge.line == nil })
+	})
 }
 
 func planEdge(p *Piece, e *PieceEdge) sewn.Edge {

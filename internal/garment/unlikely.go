@@ -354,13 +354,21 @@ func (w *doubter) buttonsOnEdge() {
 			w.faults.Warnf(n.Along.At, "say how far inside, as along: "+w.writtenUp(max(stand, 15))+" inside "+use.Edge.ref, "%s: half of each hangs over %s", n.Name.V, use.Edge.ref)
 		case half > mostButton/2: // more is told where it is written
 		case inside < half:
-			w.faults.Warnf(n.Along.At, "at least "+w.writtenUp(stand)+" inside, or smaller buttons", "%s of %s on a line %s inside %s hang over it",
-				n.Name.V, w.tape().Exact(n.Size.V.MM()), w.tape().Exact(inside), use.Edge.ref)
+			w.faults.Warnf(n.Along.At, "at least "+w.writtenUp(stand)+" inside, or smaller buttons", "%s of %s on a line %s inside %s %s over it",
+				n.Name.V, w.tape().Exact(n.Size.V.MM()), w.tape().Exact(inside), use.Edge.ref, ofName(n.Name.V, "hangs", "hang"))
 		default:
-			w.faults.Warnf(n.Along.At, "at least "+w.writtenUp(stand)+" inside: half the button and 1/4 in; or smaller buttons", "%s, %s wide, lie only %s inside %s",
-				n.Name.V, w.tape().Exact(n.Size.V.MM()), w.tape().Exact(inside), use.Edge.ref)
+			w.faults.Warnf(n.Along.At, "at least "+w.writtenUp(stand)+" inside: half the button and 1/4 in; or smaller buttons", "%s, %s wide, %s only %s inside %s",
+				n.Name.V, w.tape().Exact(n.Size.V.MM()), ofName(n.Name.V, "lies", "lie"), w.tape().Exact(inside), use.Edge.ref)
 		}
 	}
+}
+
+// ofName is the verb that a name wants, which is that of one thing or of several.
+func ofName(name, one, several string) string {
+	if words.Stem(name) == name {
+		return one
+	}
+	return several
 }
 
 // joinsOn reports whether an edge is sewn to what goes on beyond it, and not only to

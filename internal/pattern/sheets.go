@@ -89,7 +89,7 @@ func because(left []string) string {
 func (p Print) cover(s Tiled, mapHigh float64) document.Document {
 	wide, _ := p.Cover.MM()
 	d := document.Document{Title: p.Garment + ": pattern at full size", Author: p.Author, Language: "en", Size: p.Cover}
-	about := fmt.Sprintf("pattern at full size · %s on %s", words.Count(len(s.Plan.Tiles), "page"), stockWords(p.Stock))
+	about := fmt.Sprintf("pattern at full size · %s on %s", words.Count(len(s.Plan.Tiles), "sheet"), stockWords(p.Stock))
 	if p.AsOf != "" {
 		about += " · " + p.AsOf
 	}
@@ -98,8 +98,8 @@ func (p Print) cover(s Tiled, mapHigh float64) document.Document {
 	b.Say(document.Say("Print at 100 %, not \"fit to page\". Measure the squares both ways with a tape: they must be as large as they say. If they are not, stop and print again."))
 	joining := document.List{Numbered: true}
 	for _, words := range []string{
-		"Where a page has a full fine line at its left or upper edge, cut it off there.",
-		"Lay the cut edge on the next page's dashed line, cross on cross, and glue. The strip between says which page it is.",
+		"Where a sheet has a full fine line at its left or upper edge, cut it off there.",
+		"Lay the cut edge on the next sheet's dashed line, cross on cross, and glue. The strip between says which sheet it is.",
 		"Full line: cut. Dashed line: seam. Numbers along the edges: allowance.",
 		"Strokes across an allowance: notches. A piece on the fold is drawn as a half.",
 	} {
@@ -107,8 +107,8 @@ func (p Print) cover(s Tiled, mapHigh float64) document.Document {
 	}
 	b.Add(document.Columns{Shares: []float64{squaresWide, wide - 36 - columnsApart - squaresWide},
 		Of: [][]document.Block{{document.Sketch{Draw: testSquares, Exact: true}}, {joining}}})
-	b.Add(document.Heading{Level: 2, Words: "Which page shows what"})
-	b.Add(document.Sketch{Draw: func() *drawing.Drawing { return s.Plan.Map(wide-36, mapHigh) }, Caption: "The numbers stand at the foot of the pages. Empty pages are left out."})
+	b.Add(document.Heading{Level: 2, Words: "Which sheet shows what"})
+	b.Add(document.Sketch{Draw: func() *drawing.Drawing { return s.Plan.Map(wide-36, mapHigh) }, Caption: "The numbers stand at the foot of the sheets. Empty sheets are left out."})
 	p.table(&b, s)
 	if len(s.Left) > 0 {
 		b.Add(document.Text{As: document.Note, Phrase: b.Phrase(document.As(document.Strong, "Not printed."), document.Say(" "+strings.Join(s.Left, "; ")+"."))})

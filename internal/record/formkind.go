@@ -117,6 +117,10 @@ func lengthsIn(d *decoder, n *yaml.Node, want int, what, eg string, lim limits) 
 		d.faults.Errorf(at, "write "+list, "a point stands in square brackets").InsteadAt(at, n.Value, list)
 		return nil, false
 	}
+	if list := twoLengths(n); list != "" && want == 2 {
+		d.faults.Errorf(at, "write "+list, "two lengths stand in square brackets, with a comma between").InsteadAt(at, n.Value, list)
+		return nil, false
+	}
 	if n.Kind != yaml.SequenceNode || len(n.Content) != want {
 		hint, now := "as "+eg, ""
 		if first, ok := firstOf(n, want); ok {

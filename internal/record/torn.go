@@ -184,7 +184,28 @@ func inSquares(n *yaml.Node) string {
 
 var oneShare = regexp.MustCompile(`^(\d+(?:\.\d+)?)\s*(?:%|per cent|percent)?\s*([\pL][\pL -]*)$`)
 
-// sharesIn is what "60% linen, 40% wool" means; "" where it is nothing of the kind.
+var shareBehind = regexp.MustCompile(`^([\pL][\pL -]*?)\s+(\d+(?:\.\d+)?)\s*(?:%|per cent|percent)?$`)
+
+// twoSides is two lengths as they are said: "57 x 62", "57 by 62 cm".
+var twoSides = regexp.MustCompile(`^(\d+(?:\.\d+)?)\s*(mm|cm|m|in)?\s*(?:x|X|×|\*|by|,|;)\s*(\d+(?:\.\d+)?)\s*(mm|cm|m|in)?$`)
+
+// twoLengths is what two lengths that are said so mean; a unit behind both is that of both.
+// "" where they are none.
+func twoLengths(n *yaml.Node) string {
+	if n.Kind != yaml.ScalarNode {
+		return ""
+	}
+	m := twoSides.FindStringSubmatch(strings.TrimSpace(n.Value))
+	if m == nil {
+		return ""
+	}
+	if m[2] == "" {
+		m[2] = m[4]
+	}
+	return "[" + strings.TrimSpace(m[1]+" "+m[2]) + ", " + strings.TrimSpace(m[3]+" "+m[4]) + "]"
+}
+
+// sharesIn is what "60% linen, 40% wool" or "linen 60, wool 40" means; "" where it is nothing of the kind.
 func sharesIn(n *yaml.Node) string {
 	var words []string
 	switch n.Kind {
@@ -197,11 +218,14 @@ func sharesIn(n *yaml.Node) string {
 	}
 	var out []string
 	for _, w := range words {
-		m := oneShare.FindStringSubmatch(strings.TrimSpace(w))
-		if m == nil {
+		w = strings.TrimSpace(w)
+		if m := oneShare.FindStringSubmatch(w); m != nil {
+			out = append(out, m[2]+": "+m[1])
+		} else if m := shareBehind.FindStringSubmatch(w); m != nil {
+			out = append(out, m[1]+": "+m[2])
+		} else {
 			return ""
 		}
-		out = append(out, m[2]+": "+m[1])
 	}
 	if out == nil {
 		return ""

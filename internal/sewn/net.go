@@ -39,6 +39,7 @@ type Group int8
 const (
 	Body  Group = iota // what hangs together
 	Back               // facings and second plies: they lie behind the body
+	Onto               // what is sewn onto the face of other pieces, as pockets are
 	Apart              // what no seam joins
 	groups
 )

@@ -208,7 +208,7 @@ func boundsOf(list []*body) (low, high shape.Point) {
 // aside lays the groups that do not hang together with the body in blocks below
 // it or to its right, as makes the net less large.
 func (t *netting) aside() {
-	if len(t.groups[Back])+len(t.groups[Apart]) == 0 {
+	if len(t.groups[Back])+len(t.groups[Onto])+len(t.groups[Apart]) == 0 {
 		return
 	}
 	t.below()
@@ -235,7 +235,7 @@ func (t *netting) below() {
 	low, high := boundsOf(t.groups[Body])
 	wide, apart := high.X-low.X, blockGaps*t.net.Gap
 	x, y, floor := low.X, low.Y-apart, low.Y
-	for _, g := range [...]Group{Back, Apart} {
+	for _, g := range [...]Group{Back, Onto, Apart} {
 		if len(t.groups[g]) == 0 {
 			continue
 		}
@@ -252,7 +252,7 @@ func (t *netting) right() {
 	low, high := boundsOf(t.groups[Body])
 	apart := blockGaps * t.net.Gap
 	x, y := high.X+apart, high.Y-t.net.Gap
-	for _, g := range [...]Group{Back, Apart} {
+	for _, g := range [...]Group{Back, Onto, Apart} {
 		if len(t.groups[g]) == 0 {
 			continue
 		}

@@ -189,6 +189,8 @@ func (t *netting) together() {
 	storeys := t.storeys()
 	group := func(st *storey) Group {
 		switch id := st.laid[0].Copy; {
+		case loose[id] && len(storeys) > 1 && t.s.Plan.Pieces[t.s.Copies[id].Piece].Onto:
+			return Onto
 		case loose[id] && len(storeys) > 1:
 			return Apart
 		case behind[id]:
@@ -200,7 +202,7 @@ func (t *netting) together() {
 	if !slices.ContainsFunc(storeys, func(st *storey) bool { return group(st) == Body }) {
 		shown = Back
 		if !slices.ContainsFunc(storeys, func(st *storey) bool { return group(st) == Back }) {
-			shown = Apart
+			shown = group(storeys[0])
 		}
 	}
 	var body []*storey

@@ -33,6 +33,7 @@ type Piece struct {
 	Count    int           // how many are cut in each layer
 	Layers   []string      // the layers it is cut in; cloth that only backs another is none
 	Behind   bool          // its name says that it lies behind others
+	Onto     bool          // it is sewn onto the face of another piece
 	AsDrawn  bool          // it is drawn with its right side up; else one that is cut once may be drawn from either side
 	Worn     Wearer        // the side on which its name says that it is worn; else none
 	Arc      float64       // the angle, in radians, of a panel of a ring about the origin; 0 for others
