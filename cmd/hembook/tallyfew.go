@@ -104,7 +104,11 @@ func (f *few) rest(cut *cutting.Cutting) {
 		}
 		f.line(term, document.Of(&t.Total), document.Say(", reels: "), document.Of(&t.Reels))
 	}
-	f.line("weight", document.Of(&g.Totals.Mass))
+	weight, lack := g.Totals.WeightBeside()
+	if lack != "" {
+		lack = " " + lack
+	}
+	f.line("weight", document.Of(weight), document.Say(lack))
 	f.line("hours", document.Of(&g.Spent))
 	for _, p := range g.PrivateFigures() {
 		money := p.Open(record.ToTheMaker)

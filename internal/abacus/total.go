@@ -39,31 +39,35 @@ func (g *garment) totalFigures(out Figures) {
 }
 
 // totalMass is the mass of cloths, notions and thread; of thread where a
-// reel's mass is written. It is told only where every cloth's mass is known.
+// reel's mass is written. Where one of them is not known it is that of the others.
 func (g *garment) totalMass(out Figures) {
-	sum := 0.0
-	for _, part := range g.parts {
-		if g.clothArea(part) == 0 {
-			continue
-		}
-		mass, known := g.clothMass(part)
+	sum, weighed, lacking := 0.0, 0, 0
+	add := func(mass float64, known bool) {
 		if !known {
+			lacking++
 			return
 		}
-		sum += mass
+		sum, weighed = sum+mass, weighed+1
+	}
+	for _, part := range g.parts {
+		if g.clothArea(part) != 0 {
+			add(g.clothMass(part))
+		}
 	}
 	for _, n := range g.notions() {
-		mass, known := n.mass()
-		if !known {
-			return
-		}
-		sum += mass
+		add(n.mass())
 	}
 	for _, t := range g.threads() {
-		mass, _ := t.mass()
-		sum += mass
+		if mass, known := t.mass(); known {
+			add(mass, known)
+		}
 	}
-	out.put("total.mass", sum, "g")
+	switch {
+	case lacking == 0:
+		out.put("total.mass", sum, "g")
+	case weighed > 0:
+		out.put("total.mass-known", sum, "g")
+	}
 }
 
 // left is the share of a cloth's length that washing leaves of it.

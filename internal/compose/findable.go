@@ -62,7 +62,8 @@ func Known(d *Draft, b *notebook.BuildPage) []Answer {
 		}
 	}
 	add("cloth", joined(cloths...))
-	add("weight", p.said(&b.Totals.Mass))
+	weight, lack := b.Totals.WeightBeside()
+	add("weight", strings.TrimSpace(p.said(weight)+" "+lack))
 	add("care", p.care())
 	return out
 }

@@ -44,7 +44,12 @@ func Glance(d *Draft, b *notebook.BuildPage) {
 		fact(f.Name, &f.Total, document.As(document.Small, strings.ToLower(f.Type.Title)))
 	}
 	fact(b.Totals.Seams.Title, &b.Totals.Seams)
-	fact(b.Totals.Mass.Title, &b.Totals.Mass)
+	weight, lack := b.Totals.WeightBeside()
+	beside := document.Inline{}
+	if lack != "" {
+		beside = document.As(document.Small, lack)
+	}
+	fact(b.Totals.Mass.Title, weight, beside)
 	if n := len(b.Fittings); n > 0 {
 		all.Items = append(all.Items, document.Fact{Term: plural(n, "fitting"), Says: []document.Phrase{
 			d.Phrase(document.Inline{Words: few(n), Page: string(b.Leaf("fit", 1).Address), Anchor: "fittings"})}})

@@ -1,6 +1,7 @@
 package derive
 
 import (
+	"math"
 	"strings"
 	"testing"
 )
@@ -204,6 +205,29 @@ func TestMass(t *testing.T) {
 		r := roomWith(t).file("content/cloth/linen.yaml", "name: Linen\nfibres: {linen: 100}\nwidth: 1400\nweight: "+mass+"\n")
 		g := deriveClean(t, r, "cloth: {shell: linen}\npieces: {all: {rectangle: [1400, 2500], allowance: 0}}\n")
 		g.is(t, 0.01, map[string]float64{"total.mass": want})
+	}
+}
+
+// A cloth of 0.1 × 0.1 m at 150 g/m² weighs 1.5 g; the zip, the hook and the interfacing
+// have no weight, and each is named.
+func TestWeightOfWhatHasOne(t *testing.T) {
+	const build = "cloth: {shell: linen}\npieces: {all: {rectangle: [100, 100], allowance: 0}}\n"
+	r := roomWith(t).file("content/cloth/linen.yaml", "name: Linen\nfibres: {linen: 100}\nwidth: 1400\nweight: 150 g/m2\n")
+	for _, c := range []struct{ notions, beside string }{
+		{"", ""},
+		{"notions: {zip: {length: 200}}\n", "and the zip"},
+		{"notions: {zip: {length: 200}, hook and bar: {count: 1}}\n", "and the zip and hook and bar"},
+		{"notions: {zip: {length: 200}, button: {count: 1, weight: 2 g}}\n", "and the zip"},
+	} {
+		g := deriveClean(t, r, build+c.notions)
+		f, beside := g.Totals.WeightBeside()
+		want := 1.5
+		if strings.Contains(c.notions, "2 g") {
+			want = 3.5
+		}
+		if beside != c.beside || !f.Value.Known() || math.Abs(f.Value.Number-want) > 1e-9 {
+			t.Errorf("%q: %v %q, want %v %q", c.notions, f.Value, beside, want, c.beside)
+		}
 	}
 }
 

@@ -361,4 +361,6 @@ type Totals struct {
 	Share     figure.Figure // of all cloth cut
 	Seams     figure.Figure // metres sewn
 	Mass      figure.Figure // of the garment
+	Weighed   figure.Figure // of what has a weight; not set where all has, or nothing
+	Unweighed []string      // what has none, by name
 }

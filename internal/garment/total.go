@@ -1,7 +1,10 @@
 package garment
 
 import (
+	"strconv"
+
 	"hembook/internal/figure"
+	"hembook/internal/meant"
 	"hembook/internal/measure"
 )
 
@@ -41,25 +44,55 @@ func (w *totaller) totals() {
 		}
 	}
 	t.Seams = w.sum("total.sewn", "seams, hems and darts", measure.UnitM, sewn, "nothing is sewn", "Σ of all seams, finishes, darts and pleats stitched down, each once however many rows it has")
-	t.Mass = w.sum("total.mass", "weight", measure.UnitG, w.masses(), "nothing of it has a weight", "Σ of cloths and notions; thread where a reel's weight is written")
+	w.weigh()
 }
 
-func (w *totaller) masses() []*figure.Figure {
-	var out []*figure.Figure
+// weigh adds up what a garment weighs; where something of it has no weight, what the rest
+// does.
+func (w *totaller) weigh() {
+	t := &w.g.Totals
+	var all, weighed []*figure.Figure
+	add := func(name string, f *figure.Figure) {
+		all = append(all, f)
+		if f.Value.Known() {
+			weighed = append(weighed, f)
+		} else {
+			t.Unweighed = append(t.Unweighed, name)
+		}
+	}
 	for _, c := range w.g.Cloths {
 		if c.CutArea.Value.Known() || len(c.Pieces) > 0 {
-			out = append(out, &c.Mass)
+			add(c.Part, &c.Mass)
 		}
 	}
 	for _, n := range w.g.Notions {
-		out = append(out, &n.Mass)
+		add(n.Record.Name.V, &n.Mass)
 	}
-	for _, t := range w.g.Threads {
-		if t.Mass.Value.Known() {
-			out = append(out, &t.Mass)
+	for _, thread := range w.g.Threads {
+		if thread.Mass.Value.Known() {
+			add(thread.Name, &thread.Mass)
 		}
 	}
-	return out
+	t.Mass = w.sum("total.mass", "weight", measure.UnitG, all, "nothing of it has a weight", "Σ of cloths and notions; thread where a reel's weight is written")
+	if len(weighed) > 0 && len(t.Unweighed) > 0 {
+		t.Weighed = w.sum("total.mass-known", "weight of what has one", measure.UnitG, weighed, "", "Σ of the cloths and notions whose weight is known; thread where a reel's weight is written")
+	}
+}
+
+// mostUnweighed is how many things without a weight are named.
+const mostUnweighed = 3
+
+// WeightBeside is a garment's weight, and what must be said beside it where something of
+// it has none: "and the zip".
+func (t *Totals) WeightBeside() (f *figure.Figure, beside string) {
+	if t.Weighed.ID == "" {
+		return &t.Mass, ""
+	}
+	names := t.Unweighed
+	if more := len(names) - mostUnweighed; more > 1 {
+		names = append(names[:mostUnweighed:mostUnweighed], strconv.Itoa(more)+" more")
+	}
+	return &t.Weighed, "and the " + meant.List(names, "and")
 }
 
 // sum adds up figures of one dimension; one that is not known makes the sum so.
