@@ -55,6 +55,7 @@ var mayImport = map[string][]string{
 	"internal/card":           {"internal/photo", "internal/shape"},
 	"internal/photo":          {},
 	"internal/camera":         {"internal/shape"},
+	"internal/tracing":        {"internal/camera", "internal/card", "internal/drawing", "internal/fault", "internal/photo", "internal/shape", "internal/shape/svg", "internal/shape/trace"},
 	"internal/tabletop":       {"internal/card", "internal/shape"},
 	"internal/pattern":        {"internal/card", "internal/words", "internal/document", "internal/figure", "internal/drawing", "internal/draw", "internal/measure", "internal/garment", "internal/paper"},
 	"internal/notebook":       {"internal/fault", "internal/meant", "internal/fitting", "internal/label", "internal/disk", "internal/derive", "internal/order", "internal/figure", "internal/measure", "internal/trade", "internal/record", "internal/shape", "internal/prose", "internal/garment", "internal/cutting"},
@@ -63,7 +64,7 @@ var mayImport = map[string][]string{
 	"internal/sheet":          {"internal/lay", "internal/sewn", "internal/order", "internal/fault", "internal/meant", "internal/compose", "internal/fitting", "internal/label", "internal/derive", "internal/figure", "internal/document", "internal/picture", "internal/measure", "internal/trade", "internal/record", "internal/shape", "internal/garment", "internal/cutting", "internal/drawing", "internal/draw", "internal/paper", "internal/paper/caremark"},
 	"themes":                  {},
 	"cmd/laybench":            {"internal/drawing", "internal/lay", "internal/lay/verify", "internal/shape"},
-	"cmd/hembook": {"content/pages", "internal/draft", "internal/fault", "internal/compose", "internal/meant", "internal/fitting", "internal/words", "internal/label", "internal/derive", "internal/order", "internal/proof", "internal/figure", "internal/disk", "internal/measure", "internal/trade", "internal/record", "internal/record/amend", "internal/garment", "internal/cutting",
+	"cmd/hembook": {"internal/picture", "internal/tracing", "content/pages", "internal/draft", "internal/fault", "internal/compose", "internal/meant", "internal/fitting", "internal/words", "internal/label", "internal/derive", "internal/order", "internal/proof", "internal/figure", "internal/disk", "internal/measure", "internal/trade", "internal/record", "internal/record/amend", "internal/garment", "internal/cutting",
 		"internal/document", "internal/draw", "internal/drawing", "internal/notebook", "internal/press", "internal/prose", "internal/lay", "internal/schedule", "internal/bench", "internal/bench/capture", "internal/paper", "internal/pattern", "internal/sheet", "internal/give", "themes"},
 
 	"internal/bench/capture":         {"internal/fault", "internal/derive", "internal/disk", "internal/bench", "internal/measure", "internal/record", "internal/record/amend", "internal/garment"},

@@ -20,8 +20,8 @@ const (
 
 // cleanUp clears away what programs that were stopped left half done in a
 // workroom; what cannot be cleared away yet is left for the next command.
-// Photographs come last: whether an entry names one is known once the record is
-// whole.
+// Photographs and traced outlines come last: whether a record names one is known once it
+// is whole.
 func cleanUp(room string, errs io.Writer) {
 	if errs == nil {
 		errs = io.Discard
@@ -34,7 +34,7 @@ func cleanUp(room string, errs io.Writer) {
 				ended[i] = true
 			}
 			for _, line := range e.Lines {
-				if bench.OfPhotograph(line) == photographs && !endErrand(room, line, errs) {
+				if namedLast(line) == photographs && !endErrand(room, line, errs) {
 					ended[i] = false
 				}
 			}
@@ -49,6 +49,11 @@ func cleanUp(room string, errs io.Writer) {
 	}
 }
 
+// namedLast reports whether a line is about what a record must name to be kept.
+func namedLast(line string) bool {
+	return bench.OfPhotograph(line) || strings.HasPrefix(line, outlineErrand)
+}
+
 // endErrand clears away what was left of one line, and reports whether that is done.
 func endErrand(room, line string, errs io.Writer) bool {
 	if to, ok := strings.CutPrefix(line, notebookErrand); ok {
@@ -58,6 +63,9 @@ func endErrand(room, line string, errs io.Writer) bool {
 	}
 	if prefix, ok := strings.CutPrefix(line, previewErrand); ok {
 		return removeLeft(prefix) == nil
+	}
+	if line, ok := strings.CutPrefix(line, outlineErrand); ok {
+		return endOutlineErrand(room, line) == nil
 	}
 	if known, err := amend.EndErrand(room, line); known {
 		return err == nil

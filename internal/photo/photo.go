@@ -127,3 +127,14 @@ func (l *Light) atRim(i, j int, fx, fy float64) float64 {
 	foot := get(i, j+1)*(1-fx) + get(i+1, j+1)*fx
 	return top*(1-fy) + foot*fy
 }
+
+// Stored is the number that is stored for a light, 0 to 255 (IEC 61966-2-1).
+func Stored(light float64) uint8 {
+	v := min(max(light, 0), 1)
+	if v <= 0.0031308 {
+		v *= 12.92
+	} else {
+		v = 1.055*math.Pow(v, 1/2.4) - 0.055
+	}
+	return uint8(255*v + 0.5)
+}

@@ -241,6 +241,9 @@ var regularEdges = map[string][]string{
 	"block":     {"bottom", "right", "top", "left"},
 }
 
+// Formed reports whether the record says how a piece is shaped.
+func (p *Piece) Formed() bool { return len(p.forms()) > 0 }
+
 // forms lists which forms a piece was given; it should be one.
 func (p *Piece) forms() []string {
 	var out []string

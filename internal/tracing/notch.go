@@ -1,0 +1,90 @@
+package tracing
+
+import (
+	"math"
+
+	"hembook/internal/shape"
+)
+
+// A notch is cut so wide and so deep, in millimetres (common practice, no source).
+const (
+	notchHalf     = 7  // points on each side of its middle that it may take
+	notchBeside   = 10 // points on each side that tell of the edge
+	leastNotch    = 1.6
+	mostNotch     = 9.0
+	notchEdgeEven = 0.3 // how even the edge must be beside it
+)
+
+// A dent is a notch on the rim, by the point at its middle.
+type dent struct {
+	i     int
+	depth float64
+}
+
+// findNotches finds dents in an otherwise even edge, and marks their points as telling
+// nothing of the edge's line.
+func (w *walk) findNotches() (out []dent) {
+	n := len(w.at)
+	depth := make([]float64, n)
+	for i := range n {
+		depth[i] = w.dentAt(i)
+	}
+	for i := range n {
+		if depth[i] < leastNotch || depth[i] > mostNotch {
+			continue
+		}
+		deepest := true
+		for k := -notchHalf - 3; k <= notchHalf+3; k++ {
+			o := depth[w.wrap(i+k)]
+			deepest = deepest && (o < depth[i] || o == depth[i] && k >= 0)
+		}
+		if deepest {
+			out = append(out, dent{i, depth[i]})
+		}
+	}
+	for _, d := range out {
+		for k := -notchHalf; k <= notchHalf; k++ {
+			w.skip[w.wrap(d.i+k)] = true
+		}
+	}
+	return out
+}
+
+// dentAt is how deep the rim goes inwards at a point, from the line of the edge on both
+// sides of it; 0 where these are not one line.
+func (w *walk) dentAt(i int) float64 {
+	a, b := w.at[w.wrap(i-notchHalf)], w.at[w.wrap(i+notchHalf)]
+	long := math.Hypot(b.X-a.X, b.Y-a.Y)
+	if long < 2 {
+		return 0
+	}
+	ux, uy := (b.X-a.X)/long, (b.Y-a.Y)/long
+	frame := func(p shape.Point) (along, out float64) {
+		x, y := p.X-(a.X+b.X)/2, p.Y-(a.Y+b.Y)/2
+		return x*ux + y*uy, x*uy - y*ux
+	}
+	m := [][]float64{make([]float64, 4), make([]float64, 4), make([]float64, 4)}
+	var beside [][2]float64
+	for _, side := range []int{-1, 1} {
+		for k := notchHalf; k < notchHalf+notchBeside; k++ {
+			s, o := frame(w.at[w.wrap(i+side*k)])
+			beside = append(beside, [2]float64{s, o})
+			row := [3]float64{1, s, s * s}
+			for r := range 3 {
+				for c := range 3 {
+					m[r][c] += row[r] * row[c]
+				}
+				m[r][3] += row[r] * o
+			}
+		}
+	}
+	solveRows(m)
+	line := func(s float64) float64 { return m[0][3] + s*(m[1][3]+s*m[2][3]) }
+	for _, q := range beside {
+		if math.Abs(q[1]-line(q[0])) > notchEdgeEven {
+			return 0
+		}
+	}
+	s, o := frame(w.at[i])
+	return line(s) - o
+}

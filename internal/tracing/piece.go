@@ -1,0 +1,235 @@
+package tracing
+
+import (
+	"math"
+	"slices"
+
+	"hembook/internal/fault"
+	"hembook/internal/photo"
+	"hembook/internal/shape"
+)
+
+// A sheetOfPaper is a piece as it was told from the table, coarsely.
+type sheetOfPaper struct {
+	rim  []shape.Point // against the clock, every millimetre or so
+	mix  photo.Mix     // of red, green and blue, in which paper is bright and the table dark
+	tell float64       // by how much
+	step float64       // how coarse, in millimetres
+}
+
+// secondPiece is how large, as a share of the largest, other paper may be.
+const secondPiece = 0.12
+
+// findPiece tells the piece from the table, and refuses what cannot be measured.
+func (t *Traced) findPiece(shots []*shot) (*sheetOfPaper, error) {
+	s := shots[0]
+	lies := liesSeen(s)
+	f := fieldOf(s, lies)
+	if err := f.part(lies); err != nil {
+		return nil, err
+	}
+	parts := f.parts()
+	if len(parts) == 0 {
+		return nil, fault.Refuse("lay it on a table or a cloth that is much darker or lighter", "no paper is seen among the cards")
+	}
+	slices.SortStableFunc(parts, func(a, b []int) int { return len(b) - len(a) })
+	hull := hullOf(lies)
+	parts = slices.DeleteFunc(parts, func(in []int) bool {
+		return !slices.ContainsFunc(in, func(i int) bool { return within(hull, f.middle(i)) })
+	})
+	if len(parts) == 0 {
+		return nil, fault.Refuse("lay the cards round the paper", "no paper is seen among the cards")
+	}
+	if len(parts) > 1 && float64(len(parts[1])) > secondPiece*float64(len(parts[0])) {
+		return nil, fault.Refuse("leave one piece on the table, and take a photograph of each", "two pieces of paper are seen among the cards")
+	}
+	if slices.ContainsFunc(parts[0], f.atRim) {
+		return nil, fault.Refuse("go further away, or turn the camera, until all of it is seen", "%s: the paper is cut off by the edge of the photograph", s.name)
+	}
+	ring := f.around(parts[0])
+	if err := besideCards(ring, lies, hull, s); err != nil {
+		return nil, err
+	}
+	p := &sheetOfPaper{rim: evenly(smoothed(ring, max(2.5, 1.5*f.step)), 1), step: f.step}
+	p.mix, p.tell = f.contrast(parts[0])
+	return p, nil
+}
+
+// liesSeen are the cards of a photograph on the plane, as it alone sees them.
+func liesSeen(s *shot) (out []lie) {
+	for _, c := range s.cards {
+		var on [8]shape.Point
+		for i, at := range c.Corners {
+			on[i], _ = s.view.OnPlane(at)
+		}
+		l := lie{number: c.Number}
+		for _, p := range on {
+			l.X, l.Y = l.X+p.X/8, l.Y+p.Y/8
+		}
+		left, right := middleOf(on[:4]), middleOf(on[4:])
+		l.Turn = math.Atan2(right.Y-left.Y, right.X-left.X)
+		out = append(out, l)
+	}
+	return out
+}
+
+func middleOf(at []shape.Point) (m shape.Point) {
+	n := float64(len(at))
+	for _, p := range at {
+		m.X, m.Y = m.X+p.X/n, m.Y+p.Y/n
+	}
+	return m
+}
+
+// atRim reports whether a square lies beside one that is outside the photograph, or at
+// the field's own rim.
+func (f *field) atRim(i int) bool {
+	x, y := i%f.wide, i/f.wide
+	if x == 0 || y == 0 || x+1 == f.wide || y+1 == f.high {
+		return true
+	}
+	out := false
+	f.neighbours(i, func(n int) { out = out || f.is[n] == unseen })
+	return out
+}
+
+// mostBeyond is how far a piece may reach beyond the cards' middles, in millimetres and
+// as a share of how large the cards' ring is.
+const (
+	mostBeyond      = 60.0
+	mostBeyondShare = 0.14
+)
+
+// besideCards refuses a piece that reaches far beyond the cards: there nothing holds the
+// lens to account.
+func besideCards(ring []shape.Point, lies []lie, hull []shape.Point, s *shot) error {
+	least, most := hullBox(lies)
+	limit := max(mostBeyond, mostBeyondShare*math.Hypot(most.X-least.X, most.Y-least.Y))
+	far, at := 0.0, shape.Point{}
+	for _, p := range ring {
+		if b := beyond(hull, p); b > far {
+			far, at = b, p
+		}
+	}
+	if far <= limit {
+		return nil
+	}
+	var near []int
+	for _, l := range lies {
+		near = append(near, l.number)
+	}
+	return fault.Refuse("put two of them beyond it there", "%s: the paper reaches %.0f mm beyond the cards, %s; cards %s lie on the other side of it",
+		s.name, far, whereIn(s, at), listed(near))
+}
+
+// whereIn says where in its photograph a place is seen.
+func whereIn(s *shot, p shape.Point) string {
+	at, ok := s.view.See(p)
+	if !ok {
+		return "outside the photograph"
+	}
+	b := s.img.Bounds()
+	x, y := at.X/float64(b.Dx())-0.5, at.Y/float64(b.Dy())-0.5
+	switch {
+	case math.Abs(x) > math.Abs(y) && x < 0:
+		return "at the left of the photograph"
+	case math.Abs(x) > math.Abs(y):
+		return "at the right of the photograph"
+	case y < 0:
+		return "at the top of the photograph"
+	}
+	return "at the foot of the photograph"
+}
+
+// contrast is the mix of colours in which paper is brighter than the table, and by how
+// much.
+func (f *field) contrast(in []int) (mix photo.Mix, tell float64) {
+	var on, beside [3][]float64
+	for k, i := range in {
+		if k%7 != 0 {
+			continue
+		}
+		for c := range on {
+			on[c] = append(on[c], math.Exp(f.of[i][c])-faint)
+		}
+	}
+	for i, g := range f.is {
+		if g != table || i%7 != 0 {
+			continue
+		}
+		for c := range beside {
+			beside[c] = append(beside[c], math.Exp(f.of[i][c])-faint)
+		}
+	}
+	sum := 0.0
+	for c := range mix {
+		mix[c] = median(on[c]) - median(beside[c])
+		sum += math.Abs(mix[c])
+	}
+	for c := range mix {
+		tell += mix[c] * mix[c] / max(sum, 1e-9)
+		mix[c] /= max(sum, 1e-9)
+	}
+	return mix, tell
+}
+
+// around is the line round the outermost squares of a part, against the clock.
+func (f *field) around(in []int) []shape.Point {
+	has := make(map[int]bool, len(in))
+	for _, i := range in {
+		has[i] = true
+	}
+	corner := func(x, y int) int { return y*(f.wide+1) + x }
+	next := map[int][]int{}
+	for _, i := range in {
+		x, y := i%f.wide, i/f.wide
+		// Each side of a square without a neighbour, so that the paper lies to its left
+		// as seen on the plane: the field's rows run down.
+		if !has[i-f.wide] {
+			next[corner(x+1, y)] = append(next[corner(x+1, y)], corner(x, y))
+		}
+		if !has[i+f.wide] {
+			next[corner(x, y+1)] = append(next[corner(x, y+1)], corner(x+1, y+1))
+		}
+		if !has[i-1] {
+			next[corner(x, y)] = append(next[corner(x, y)], corner(x, y+1))
+		}
+		if !has[i+1] {
+			next[corner(x+1, y+1)] = append(next[corner(x+1, y+1)], corner(x+1, y))
+		}
+	}
+	var best []shape.Point
+	for _, i := range in { // squares are in the order they were reached: the same every time
+		start := corner(i%f.wide+1, i/f.wide)
+		for len(next[start]) > 0 {
+			ring := f.walk(next, start)
+			if area(ring) > area(best) {
+				best = ring
+			}
+		}
+	}
+	return best
+}
+
+// walk takes one closed line out of the sides that are left.
+func (f *field) walk(next map[int][]int, start int) (ring []shape.Point) {
+	for at := start; len(next[at]) > 0; {
+		to := next[at][0]
+		next[at] = next[at][1:]
+		ring = append(ring, shape.Point{X: f.left + float64(at%(f.wide+1))*f.step, Y: f.top - float64(at/(f.wide+1))*f.step})
+		at = to
+		if at == start {
+			break
+		}
+	}
+	return ring
+}
+
+// area is positive against the clock.
+func area(ring []shape.Point) (sum float64) {
+	for i, a := range ring {
+		b := ring[(i+1)%len(ring)]
+		sum += (a.X*b.Y - b.X*a.Y) / 2
+	}
+	return sum
+}

@@ -1,0 +1,238 @@
+// Package tracing finds the outline of a paper piece in photographs of it, with cards
+// laid beside it on the table.
+//
+// It promises an outline in millimetres, against the clock, of as few straight and
+// curved edges as come within half a millimetre of what is seen; and to refuse, with
+// what to do, what cannot be measured: too few cards, cards on one side only, paper cut
+// off by the picture's edge, paper that does not stand out from the table.
+//
+// It opens no files and knows nothing of records.
+package tracing
+
+import (
+	"cmp"
+	"image"
+	"math"
+	"slices"
+
+	"hembook/internal/camera"
+	"hembook/internal/card"
+	"hembook/internal/fault"
+	"hembook/internal/photo"
+	"hembook/internal/shape"
+)
+
+// A Tape is what was measured between the crosses of two cards.
+type Tape struct {
+	From, To int // numbers of cards
+	MM       float64
+}
+
+// Options are what the maker says beside the photographs.
+type Options struct {
+	Tapes []Tape
+	Line  float64 // how long the line of 50 mm on a card was printed, in millimetres; 0 for 50
+}
+
+// A Traced is what was found.
+type Traced struct {
+	Outline shape.Outline // its edges have no names
+	Seen    []shape.Point // the rim of the paper as it was seen, about every millimetre
+	Edges   []Seen        // of each edge of the outline
+	Notches []Notch
+	Cards   []int   // that were used
+	Lifted  []int   // cards that do not lie flat and were left out
+	Scale   float64 // how large the cards are for what they should be
+	Mirror  float64 // how far it is from its own mirror image, in millimetres; +Inf where it has none
+
+	views []camera.View
+	still func(shape.Point) shape.Point // from the outline back to the table
+}
+
+// A Seen tells of an edge of the outline how it was seen.
+type Seen struct {
+	Corner bool    // the outline turns where it begins
+	Off    float64 // how far the rim strays from it, root mean square, in millimetres
+}
+
+// A Notch is a dent in the rim: on which edge, how far along it, and how deep.
+type Notch struct {
+	Edge      int
+	At, Depth float64
+}
+
+// How many cards there must be, and how they must be seen: our own choice, measured on
+// made-up photographs.
+const (
+	leastCards = 5
+	leastSide  = 15.0 // pixels of a card's square
+	mostSoft   = 0.25 // of that side, from 10 to 90 % of the light
+	flatOff    = 0.6  // pixels by which a flat card may be off …
+	flatTimes  = 4.0  // … or times what cards usually are
+)
+
+// A shot is a photograph being worked on.
+type shot struct {
+	name  string
+	img   image.Image
+	cards []card.Sight
+	view  camera.View
+}
+
+// A Picture is a photograph, upright, and what it is called in messages.
+type Picture struct {
+	Name  string
+	Image image.Image
+}
+
+// Trace finds the piece that lies among cards. What cannot be traced is refused with a
+// *[fault.Refusal].
+func Trace(pictures []Picture, opt Options) (*Traced, error) {
+	var shots []*shot
+	for _, p := range pictures {
+		s := &shot{name: p.Name, img: p.Image, cards: card.Find(photo.Of(p.Image, photo.Brightness))}
+		if err := s.check(); err != nil {
+			return nil, err
+		}
+		shots = append(shots, s)
+	}
+	t := &Traced{}
+	if err := t.measure(shots, opt); err != nil {
+		return nil, err
+	}
+	piece, err := t.findPiece(shots)
+	if err != nil {
+		return nil, err
+	}
+	rim := piece.sharpen(shots)
+	t.outline(rim, shots[0].view)
+	return t, nil
+}
+
+// check refuses a photograph whose cards cannot be used.
+func (s *shot) check() error {
+	if len(s.cards) == 0 {
+		return fault.Refuse("lay six or more cards round the piece: hembook pattern --cards prints them", "%s: no card is seen", s.name)
+	}
+	for i, c := range s.cards {
+		if i > 0 && s.cards[i-1].Number == c.Number {
+			return fault.Refuse("take one of the two away", "%s: card %d lies there twice", s.name, c.Number)
+		}
+	}
+	if len(s.cards) < leastCards {
+		return fault.Refuse("lay six or more round the piece, none hidden", "%s: only %s seen", s.name, cardsAre(numbers(s.cards)))
+	}
+	small := slices.MinFunc(s.cards, func(a, b card.Sight) int { return cmp.Compare(a.Side(), b.Side()) })
+	if small.Side() < leastSide {
+		return fault.Refuse("go nearer, or take the photograph as large as the camera made it", "%s: card %d is seen too small, its squares %.0f pixels wide", s.name, small.Number, small.Side())
+	}
+	soft := slices.MaxFunc(s.cards, func(a, b card.Sight) int { return cmp.Compare(a.Soft/a.Side(), b.Soft/b.Side()) })
+	if soft.Soft > mostSoft*soft.Side() {
+		return fault.Refuse("hold the camera still, in more light, and take it again", "%s: it is blurred at card %d", s.name, soft.Number)
+	}
+	return nil
+}
+
+func numbers(of []card.Sight) (out []int) {
+	for _, c := range of {
+		out = append(out, c.Number)
+	}
+	return out
+}
+
+// measure finds the camera of every photograph and where the cards lie. A card that is
+// off far more than the others does not lie flat: it is left out, and told.
+func (t *Traced) measure(shots []*shot, opt Options) error {
+	for {
+		s, order := survey(shots, opt)
+		for _, tape := range opt.Tapes {
+			d := camera.Distance{From: slices.Index(order, tape.From), To: slices.Index(order, tape.To), MM: tape.MM}
+			if d.From < 0 || d.To < 0 {
+				missing := tape.From
+				if d.From >= 0 {
+					missing = tape.To
+				}
+				return fault.Refuse("measure between two cards that are seen, and lie flat", "the distance %d to %d cannot be used: card %d is not seen", tape.From, tape.To, missing)
+			}
+			s.Distances = append(s.Distances, d)
+		}
+		found, err := camera.Adjust(s)
+		if err != nil {
+			return fault.Refuse("take a new photograph, with six or more cards flat on the table", "the cards do not lie on one plane")
+		}
+		lifted := liftedCard(s, found, order)
+		if lifted > 0 && len(order)-1 >= leastCards {
+			t.Lifted = append(t.Lifted, lifted)
+			for _, shot := range shots {
+				shot.cards = slices.DeleteFunc(shot.cards, func(c card.Sight) bool { return c.Number == lifted })
+			}
+			continue
+		}
+		if lifted > 0 {
+			return fault.Refuse("press them flat, or hold them down, and take a new photograph", "the cards do not lie flat: they disagree most at card %d", lifted)
+		}
+		for i, shot := range shots {
+			shot.view = found.Views[i]
+		}
+		t.views, t.Cards, t.Scale = found.Views, order, found.Scale
+		return t.checkScale(opt)
+	}
+}
+
+// looseLine is how far the printed line may be misread, as a share, and looseTape how
+// far a print may be off that a tape corrects.
+const (
+	looseLine = 0.003
+	looseTape = 0.02
+	mostScale = 0.004
+)
+
+// survey is what the cards of all photographs say, and the cards in the order of its
+// bodies.
+func survey(shots []*shot, opt Options) (s camera.Survey, order []int) {
+	s.Scale = cmp.Or(opt.Line, card.Apart) / card.Apart
+	if len(opt.Tapes) > 0 {
+		s.Loose = looseTape
+	}
+	at := card.Corners()
+	body := camera.Body{Points: at[:]}
+	for _, q := range at {
+		body.Spread = append(body.Spread, shape.Point{X: math.Copysign(1, q.X-math.Copysign(card.Apart/2, q.X)), Y: math.Copysign(1, q.Y)})
+	}
+	for i, shot := range shots {
+		b := shot.img.Bounds()
+		s.Photos = append(s.Photos, camera.Photo{Wide: b.Dx(), High: b.Dy(), Lens: i})
+		for _, c := range shot.cards {
+			k := slices.Index(order, c.Number)
+			if k < 0 {
+				k = len(order)
+				order, s.Bodies = append(order, c.Number), append(s.Bodies, body)
+			}
+			s.Sightings = append(s.Sightings, camera.Sighting{Photo: i, Body: k, Seen: slices.Clone(c.Corners[:])})
+		}
+	}
+	return s, order
+}
+
+// liftedCard is the card that is off far more than cards usually are; 0 for none.
+func liftedCard(s camera.Survey, found *camera.Found, order []int) int {
+	sorted := slices.Sorted(slices.Values(found.Off))
+	usual := sorted[len(sorted)/2]
+	worst, most := 0, max(flatOff, flatTimes*usual)
+	for i, o := range s.Sightings {
+		if found.Off[i] > most {
+			worst, most = order[o.Body], found.Off[i]
+		}
+	}
+	return worst
+}
+
+// checkScale refuses cards that the tape finds printed larger or smaller than said.
+func (t *Traced) checkScale(opt Options) error {
+	said := cmp.Or(opt.Line, card.Apart)
+	if is := t.Scale * card.Apart; len(opt.Tapes) > 0 && math.Abs(is/said-1) > 4*mostScale {
+		return fault.Refuse("measure the line on a card, and give it: --line 49.2; or measure the distance again",
+			"the tape and the cards disagree: by the tape, the line of 50 mm on the cards is %.1f mm", is)
+	}
+	return nil
+}
