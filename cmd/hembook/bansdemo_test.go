@@ -99,7 +99,7 @@ func plainLetters(words string) string {
 }
 
 // programPages are the pages of the demo workroom that tell of the program.
-var programPages = []string{"guide", "on-a-piece", "knits-and-linings", "the-lay", "notions-and-work", "at-the-bench", "fittings", "packing", "pattern-files", "publishing", "commands", "words", "words-work", "words-beside", "ways-to-seam", "drafts", "first-garment", "waistcoat"}
+var programPages = []string{"guide", "on-a-piece", "knits-and-linings", "the-lay", "notions-and-work", "at-the-bench", "fittings", "packing", "pattern-files", "from-paper", "publishing", "commands", "words", "words-work", "words-beside", "ways-to-seam", "drafts", "first-garment", "waistcoat"}
 
 func programPage(path string) bool {
 	return slices.Contains(programPages, strings.TrimSuffix(filepath.Base(path), filepath.Ext(path)))

@@ -28,8 +28,8 @@ type traceJob struct {
 	opt       *options
 	out, errs io.Writer
 
-	into, line, picture string // flags
-	far, edges          []string
+	into, line, allowance, picture string // flags
+	far, edges                     []string
 }
 
 func newTrace(opt *options) *cobra.Command {
@@ -59,6 +59,7 @@ written into pattern/PIECE.svg of the garment, the piece into its record.`,
 	f.StringArrayVar(&j.far, "far", nil, "a `distance` measured between the crosses of two cards: \"3 to 8: 842 mm\"")
 	f.StringVar(&j.line, "line", "", "how `long` the line of 50 mm on your cards is, if the printer made it longer or shorter")
 	f.StringSliceVar(&j.edges, "edges", nil, "`names` of the edges, against the clock from the lower left")
+	f.StringVar(&j.allowance, "allowance", "", "how `wide` the allowances of the paper are: they are taken off, but at a fold")
 	f.StringVar(&j.picture, "picture", "", "write what was seen, with the outline over it, as a PNG `file`")
 	return cmd
 }
@@ -101,6 +102,9 @@ func (j *traceJob) run(photos []string) error {
 	if n := traced.Count(); len(names) > 0 && len(names) != n {
 		return useErrorf("--edges has %s, the piece has %d\n    %s", words.Count(len(names), "name"), n, edgeList(traced.Named(nil)))
 	}
+	if err := j.takeOff(traced, names); err != nil {
+		return err
+	}
 	if err := home.write(traced.SVG(piece, names)); err != nil {
 		return err
 	}
@@ -109,6 +113,18 @@ func (j *traceJob) run(photos []string) error {
 		return nil
 	}
 	return writeWhole(j.picture, traced.Picture(pictures[0].Image))
+}
+
+// takeOff takes the paper's allowance off, where it has one.
+func (j *traceJob) takeOff(t *tracing.Traced, names []tracing.EdgeName) error {
+	if j.allowance == "" {
+		return nil
+	}
+	wide, err := measure.ParseLength(j.allowance, measure.UnitMM)
+	if err != nil {
+		return useErrorf("--allowance %s: %s", j.allowance, err)
+	}
+	return t.TakeOff(wide.MM(), names)
 }
 
 // mostPictures is how many photographs one piece may be traced from.

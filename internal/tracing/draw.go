@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"hembook/internal/drawing"
+	"hembook/internal/fault"
 	"hembook/internal/shape"
 	"hembook/internal/shape/svg"
 	"hembook/internal/shape/trace"
@@ -25,17 +26,7 @@ type Length struct {
 }
 
 // Count is how many edges the piece has from corner to corner.
-func (t *Traced) Count() int { return max(len(t.firsts()), 1) }
-
-// firsts are the edges that begin at a corner.
-func (t *Traced) firsts() (out []int) {
-	for i, e := range t.Edges {
-		if e.Corner {
-			out = append(out, i)
-		}
-	}
-	return out
-}
+func (t *Traced) Count() int { return len(t.spans()) }
 
 // Named calls the edges from corner to corner by names, against the clock from the lower
 // left; what has none is "edge 3".
@@ -58,6 +49,43 @@ func (t *Traced) Named(names []EdgeName) (out []Length) {
 	return out
 }
 
+// TakeOff takes an allowance, in millimetres, off every edge that is not on the fold, so
+// that the outline is the line that is sewn and no longer the edge of the paper.
+func (t *Traced) TakeOff(allowance float64, names []EdgeName) error {
+	o, list := t.Outline, t.Named(names)
+	var at []shape.Point
+	for _, n := range t.Notches {
+		p, _ := o.PointAt(n.Edge, n.At)
+		at = append(at, p)
+	}
+	for k, first := range t.spans() {
+		if list[k].Fold {
+			continue
+		}
+		moved, err := o.EdgeMoved(first[0], first[1], -allowance)
+		if err != nil || moved.Check() != nil {
+			return fault.Refuse("give the allowance the paper has", "%.1f mm cannot be taken off at %s", allowance, list[k].Name)
+		}
+		o = moved
+	}
+	t.Outline = o
+	for i, p := range at {
+		t.Notches[i] = t.notchAt(p, t.Notches[i].Depth)
+	}
+	return nil
+}
+
+// spans are the edges from corner to corner: the first of each, and how many curves.
+func (t *Traced) spans() (out [][2]int) {
+	for i, e := range t.Edges {
+		if e.Corner || len(out) == 0 {
+			out = append(out, [2]int{i, 0})
+		}
+		out[len(out)-1][1]++
+	}
+	return out
+}
+
 // notchLong is how long a notch is drawn, in millimetres.
 const notchLong = 5.0
 
@@ -70,21 +98,12 @@ func (t *Traced) SVG(piece string, names []EdgeName) []byte {
 	const rim = 10
 	d.Box = drawing.Box{Right: most.X - least.X + 2*rim, Bottom: most.Y - least.Y + 2*rim}
 	f := drawing.Frame{Left: least.X - rim, Top: most.Y + rim, K: 1}
-	first := 0
-	for k, l := range list {
-		count := 1
-		for first+count < len(t.Edges) && !t.Edges[first+count].Corner {
-			count++
-		}
-		if k == len(list)-1 {
-			count = len(t.Edges) - first
-		}
+	for k, span := range t.spans() {
 		name := "" // what the file leaves without a name the record may name
 		if len(names) > 0 {
-			name = trace.Spell(l.Name, l.Fold, piece)
+			name = trace.Spell(list[k].Name, list[k].Fold, piece)
 		}
-		d.Named(drawing.SewLine, name).Edges(f, t.Outline, first, count)
-		first += count
+		d.Named(drawing.SewLine, name).Edges(f, t.Outline, span[0], span[1])
 	}
 	for i, n := range t.Notches {
 		at, way := t.Outline.PointAt(n.Edge, n.At)

@@ -44,7 +44,7 @@ func (t *Traced) findPiece(shots []*shot) (*sheetOfPaper, error) {
 		return nil, fault.Refuse("leave one piece on the table, and take a photograph of each", "two pieces of paper are seen among the cards")
 	}
 	if slices.ContainsFunc(parts[0], f.atRim) {
-		return nil, fault.Refuse("go further away, or turn the camera, until all of it is seen", "%s: the paper is cut off by the edge of the photograph", s.name)
+		return nil, fault.Refuse("go further away, or turn the camera, until all of it is seen", "%s: the paper reaches over the edge of the photograph", s.name)
 	}
 	ring := f.around(parts[0])
 	if err := besideCards(ring, lies, hull, s); err != nil {
@@ -81,13 +81,8 @@ func middleOf(at []shape.Point) (m shape.Point) {
 	return m
 }
 
-// atRim reports whether a square lies beside one that is outside the photograph, or at
-// the field's own rim.
+// atRim reports whether a square lies beside one that is outside the photograph.
 func (f *field) atRim(i int) bool {
-	x, y := i%f.wide, i/f.wide
-	if x == 0 || y == 0 || x+1 == f.wide || y+1 == f.high {
-		return true
-	}
 	out := false
 	f.neighbours(i, func(n int) { out = out || f.is[n] == unseen })
 	return out
@@ -118,8 +113,8 @@ func besideCards(ring []shape.Point, lies []lie, hull []shape.Point, s *shot) er
 	for _, l := range lies {
 		near = append(near, l.number)
 	}
-	return fault.Refuse("put two of them beyond it there", "%s: the paper reaches %.0f mm beyond the cards, %s; cards %s lie on the other side of it",
-		s.name, far, whereIn(s, at), listed(near))
+	return fault.Refuse("put two of them beyond the paper there", "%s: the paper reaches %.0f mm beyond cards %s, %s",
+		s.name, far, listed(near), whereIn(s, at))
 }
 
 // whereIn says where in its photograph a place is seen.
@@ -132,13 +127,13 @@ func whereIn(s *shot, p shape.Point) string {
 	x, y := at.X/float64(b.Dx())-0.5, at.Y/float64(b.Dy())-0.5
 	switch {
 	case math.Abs(x) > math.Abs(y) && x < 0:
-		return "at the left of the photograph"
+		return "at the left"
 	case math.Abs(x) > math.Abs(y):
-		return "at the right of the photograph"
+		return "at the right"
 	case y < 0:
-		return "at the top of the photograph"
+		return "at the top"
 	}
-	return "at the foot of the photograph"
+	return "at the foot"
 }
 
 // contrast is the mix of colours in which paper is brighter than the table, and by how

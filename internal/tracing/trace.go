@@ -65,10 +65,11 @@ type Notch struct {
 // made-up photographs.
 const (
 	leastCards = 5
-	leastSide  = 15.0 // pixels of a card's square
-	mostSoft   = 0.25 // of that side, from 10 to 90 % of the light
-	flatOff    = 0.6  // pixels by which a flat card may be off …
-	flatTimes  = 4.0  // … or times what cards usually are
+	leastSide  = 15.0  // pixels of a card's square
+	mostSoft   = 0.25  // of that side, from 10 to 90 % of the light
+	closeCards = 0.003 // of that side that the corners of flat cards are off
+	looseCards = 0.006 // and so far that the paper cannot be measured
+	mostLifted = 5     // one card of so many may be left out
 )
 
 // A shot is a photograph being worked on.
@@ -140,36 +141,24 @@ func numbers(of []card.Sight) (out []int) {
 	return out
 }
 
-// measure finds the camera of every photograph and where the cards lie. A card that is
-// off far more than the others does not lie flat: it is left out, and told.
+// measure finds the camera of every photograph and where the cards lie. Where they
+// disagree and one alone is to blame, it does not lie flat: it is left out, and told.
 func (t *Traced) measure(shots []*shot, opt Options) error {
 	for {
-		s, order := survey(shots, opt)
-		for _, tape := range opt.Tapes {
-			d := camera.Distance{From: slices.Index(order, tape.From), To: slices.Index(order, tape.To), MM: tape.MM}
-			if d.From < 0 || d.To < 0 {
-				missing := tape.From
-				if d.From >= 0 {
-					missing = tape.To
-				}
-				return fault.Refuse("measure between two cards that are seen, and lie flat", "the distance %d to %d cannot be used: card %d is not seen", tape.From, tape.To, missing)
-			}
-			s.Distances = append(s.Distances, d)
-		}
-		found, err := camera.Adjust(s)
+		found, order, err := settleCards(shots, opt)
 		if err != nil {
-			return fault.Refuse("take a new photograph, with six or more cards flat on the table", "the cards do not lie on one plane")
+			return err
 		}
-		lifted := liftedCard(s, found, order)
-		if lifted > 0 && len(order)-1 >= leastCards {
-			t.Lifted = append(t.Lifted, lifted)
-			for _, shot := range shots {
-				shot.cards = slices.DeleteFunc(shot.cards, func(c card.Sight) bool { return c.Number == lifted })
+		off := share(found, shots)
+		if off > closeCards {
+			if blamed, rest := mostToBlame(shots, order, opt); rest < off/2 && len(order) > leastCards && len(t.Lifted) < (len(order)+len(t.Lifted))/mostLifted {
+				t.Lifted = append(t.Lifted, blamed)
+				leaveOut(shots, blamed)
+				continue
 			}
-			continue
 		}
-		if lifted > 0 {
-			return fault.Refuse("press them flat, or hold them down, and take a new photograph", "the cards do not lie flat: they disagree most at card %d", lifted)
+		if off > looseCards {
+			return fault.Refuse("press them flat, or hold them down, and take a new photograph", "the cards do not lie flat: they disagree most at card %d", worstCard(shots, found))
 		}
 		for i, shot := range shots {
 			shot.view = found.Views[i]
@@ -179,12 +168,97 @@ func (t *Traced) measure(shots []*shot, opt Options) error {
 	}
 }
 
+// settleCards is the camera and the cards as all photographs together show them.
+func settleCards(shots []*shot, opt Options) (*camera.Found, []int, error) {
+	s, order := survey(shots, opt)
+	for _, tape := range opt.Tapes {
+		d := camera.Distance{From: slices.Index(order, tape.From), To: slices.Index(order, tape.To), MM: tape.MM}
+		if d.From < 0 || d.To < 0 {
+			missing := tape.From
+			if d.From >= 0 {
+				missing = tape.To
+			}
+			return nil, nil, fault.Refuse("measure between two cards that are seen, and lie flat", "the distance %d to %d cannot be used: card %d is not seen", tape.From, tape.To, missing)
+		}
+		s.Distances = append(s.Distances, d)
+	}
+	found, err := camera.Adjust(s)
+	if err != nil {
+		return nil, nil, fault.Refuse("take a new photograph, with six or more cards flat on the table", "the cards do not lie on one plane")
+	}
+	return found, order, nil
+}
+
+// share is how far the cards' corners are off, root mean square, as a share of the side
+// of their squares; less than a tenth of a pixel is nothing.
+func share(found *camera.Found, shots []*shot) float64 {
+	sum, side, n := 0.0, 0.0, 0.0
+	for _, off := range found.Off {
+		sum += off * off
+	}
+	for _, s := range shots {
+		for _, c := range s.cards {
+			side, n = side+c.Side(), n+1
+		}
+	}
+	off := math.Sqrt(sum / n)
+	if off < 0.08 {
+		return 0
+	}
+	return off / (side / n)
+}
+
+// mostToBlame is the card without which the others agree best, and how far they are then
+// off.
+func mostToBlame(shots []*shot, order []int, opt Options) (card int, off float64) {
+	off = math.Inf(1)
+	for _, number := range order {
+		if slices.ContainsFunc(opt.Tapes, func(t Tape) bool { return t.From == number || t.To == number }) || len(order) <= leastCards {
+			continue
+		}
+		var others []*shot
+		for _, s := range shots {
+			o := *s
+			o.cards = slices.Clone(s.cards)
+			others = append(others, &o)
+		}
+		leaveOut(others, number)
+		if found, _, err := settleCards(others, opt); err == nil {
+			if o := share(found, others); o < off {
+				card, off = number, o
+			}
+		}
+	}
+	return card, off
+}
+
+// leaveOut takes a card out of photographs.
+func leaveOut(shots []*shot, number int) {
+	for _, s := range shots {
+		s.cards = slices.DeleteFunc(s.cards, func(c card.Sight) bool { return c.Number == number })
+	}
+}
+
+// worstCard is the card that is off most.
+func worstCard(shots []*shot, found *camera.Found) (number int) {
+	k, most := 0, 0.0
+	for _, s := range shots {
+		for _, c := range s.cards {
+			if found.Off[k] > most {
+				number, most = c.Number, found.Off[k]
+			}
+			k++
+		}
+	}
+	return number
+}
+
 // looseLine is how far the printed line may be misread, as a share, and looseTape how
 // far a print may be off that a tape corrects.
 const (
 	looseLine = 0.003
 	looseTape = 0.02
-	mostScale = 0.004
+	mostScale = 0.006 // what tape and cards may differ by
 )
 
 // survey is what the cards of all photographs say, and the cards in the order of its
@@ -214,23 +288,10 @@ func survey(shots []*shot, opt Options) (s camera.Survey, order []int) {
 	return s, order
 }
 
-// liftedCard is the card that is off far more than cards usually are; 0 for none.
-func liftedCard(s camera.Survey, found *camera.Found, order []int) int {
-	sorted := slices.Sorted(slices.Values(found.Off))
-	usual := sorted[len(sorted)/2]
-	worst, most := 0, max(flatOff, flatTimes*usual)
-	for i, o := range s.Sightings {
-		if found.Off[i] > most {
-			worst, most = order[o.Body], found.Off[i]
-		}
-	}
-	return worst
-}
-
 // checkScale refuses cards that the tape finds printed larger or smaller than said.
 func (t *Traced) checkScale(opt Options) error {
 	said := cmp.Or(opt.Line, card.Apart)
-	if is := t.Scale * card.Apart; len(opt.Tapes) > 0 && math.Abs(is/said-1) > 4*mostScale {
+	if is := t.Scale * card.Apart; len(opt.Tapes) > 0 && math.Abs(is/said-1) > mostScale {
 		return fault.Refuse("measure the line on a card, and give it: --line 49.2; or measure the distance again",
 			"the tape and the cards disagree: by the tape, the line of 50 mm on the cards is %.1f mm", is)
 	}
