@@ -70,7 +70,7 @@ func (t *Traced) TakeOff(allowance float64, names []EdgeName) error {
 	}
 	t.Outline = o
 	for i, p := range at {
-		t.Notches[i] = t.notchAt(p, t.Notches[i].Depth)
+		t.Notches[i] = t.notchAt(p)
 	}
 	return nil
 }

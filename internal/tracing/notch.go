@@ -6,24 +6,19 @@ import (
 	"hembook/internal/shape"
 )
 
-// A notch is cut so wide and so deep, in millimetres (common practice, no source).
+// A notch is cut so wide and so deep, in millimetres (common practice, no source); the rim
+// follows a narrow one a third of its depth, or more.
 const (
 	notchHalf     = 7  // points on each side of its middle that it may take
 	notchBeside   = 10 // points on each side that tell of the edge
-	leastNotch    = 1.6
+	leastNotch    = 1.2
 	mostNotch     = 9.0
 	notchEdgeEven = 0.3 // how even the edge must be beside it
 )
 
-// A dent is a notch on the rim, by the point at its middle.
-type dent struct {
-	i     int
-	depth float64
-}
-
-// findNotches finds dents in an otherwise even edge, and marks their points as telling
-// nothing of the edge's line.
-func (w *walk) findNotches() (out []dent) {
+// findNotches finds dents in an otherwise even edge, by the point at the middle of each,
+// and marks their points as telling nothing of the edge's line.
+func (w *walk) findNotches() (out []int) {
 	n := len(w.at)
 	depth := make([]float64, n)
 	for i := range n {
@@ -39,12 +34,12 @@ func (w *walk) findNotches() (out []dent) {
 			deepest = deepest && (o < depth[i] || o == depth[i] && k >= 0)
 		}
 		if deepest {
-			out = append(out, dent{i, depth[i]})
+			out = append(out, i)
 		}
 	}
 	for _, d := range out {
 		for k := -notchHalf; k <= notchHalf; k++ {
-			w.skip[w.wrap(d.i+k)] = true
+			w.skip[w.wrap(d+k)] = true
 		}
 	}
 	return out

@@ -33,15 +33,15 @@ func (t *Traced) outline(r *rim, view camera.View) {
 		t.Seen = append(t.Seen, lay.at(p))
 	}
 	for _, d := range dents {
-		t.Notches = append(t.Notches, t.notchAt(lay.at(r.at[d.i]), d.depth))
+		t.Notches = append(t.Notches, t.notchAt(lay.at(r.at[d])))
 	}
 	slices.SortFunc(t.Notches, func(a, b Notch) int { return cmp.Or(cmp.Compare(a.Edge, b.Edge), cmp.Compare(a.At, b.At)) })
 	t.Mirror = mirrorOff(t.Seen, o)
 }
 
 // notchAt is the notch nearest to a place on the outline.
-func (t *Traced) notchAt(p shape.Point, depth float64) Notch {
-	out, least := Notch{Depth: depth}, math.Inf(1)
+func (t *Traced) notchAt(p shape.Point) (out Notch) {
+	least := math.Inf(1)
 	for i := range t.Outline.Edges {
 		line := shape.LineOf(t.Outline.Start(i), t.Outline.Edges[i:i+1])
 		if along, off := line.Nearest(p); off < least {

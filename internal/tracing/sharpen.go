@@ -64,8 +64,8 @@ func (p *sheetOfPaper) drawnTo(base []shape.Point, s *shot, light *photo.Light, 
 // costs for each such step: our own choice.
 const (
 	tryEach  = 0.25 // mm
-	tryJump  = 4    // steps at most
-	jumpCost = 0.12 // of the contrast between paper and table
+	tryJump  = 6    // steps at most
+	jumpCost = 0.08 // of the contrast between paper and table
 )
 
 // best is how far from each point of a closed line the rim lies: of all lines within

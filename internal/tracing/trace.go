@@ -55,10 +55,10 @@ type Seen struct {
 	Off    float64 // how far the rim strays from it, root mean square, in millimetres
 }
 
-// A Notch is a dent in the rim: on which edge, how far along it, and how deep.
+// A Notch is a dent in the rim: on which edge, and how far along it, in millimetres.
 type Notch struct {
-	Edge      int
-	At, Depth float64
+	Edge int
+	At   float64
 }
 
 // How many cards there must be, and how they must be seen: our own choice, measured on

@@ -26,7 +26,7 @@ func TestMadeUpPhotographs(t *testing.T) {
 		j := judge(t, got, s, truth)
 		t.Logf("scene %d: mean %.3f, 99%% %.3f, corners %.3f mm; lengths %.3f %%; %d curves, %d missed, %d more; tilt %.0f°, %d px/m",
 			*first+i, j.mean, j.p99, j.corner, 100*j.length, j.edges, j.missed, j.extra, s.Tilt*57.3, int(1000/got.views[0].Finest(got.still(truth.From))))
-		if j.mean > 0.5 || j.p99 > 1.5 || j.corner > 1 || j.length > 0.0015 || j.missed > 0 {
+		if j.mean > 0.5 || j.p99 > 1.5 || j.corner > 1 || j.length > 0.0015 || j.missed > 0 || len(got.Notches) > 0 {
 			t.Errorf("scene %d is traced too coarsely", *first+i)
 		}
 	}
