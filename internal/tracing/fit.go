@@ -12,6 +12,7 @@ import (
 const (
 	mostOff    = 0.4
 	mostCurves = 5
+	fitRounds  = 60 // it draws nearer slowly
 )
 
 // fit draws as few curves along an edge as come near enough to its points.
@@ -111,9 +112,9 @@ func fitOne(at []shape.Point, a, b shape.Point, aw, bw *shape.Point) (c cubic, s
 	for i := range at {
 		ts[i] = far[i] / max(far[len(far)-1], 1e-9)
 	}
-	for round := range 12 {
+	for round := range fitRounds {
 		c = leastCubic(at, ts, a, b, aw, bw)
-		if round == 11 {
+		if round == fitRounds-1 {
 			break
 		}
 		for i, p := range at {

@@ -115,3 +115,19 @@ func TestDrawErrors(t *testing.T) {
 		}
 	}
 }
+
+// TestLinesOnThePaper: a grain line and a dart drawn to the edge change nothing.
+func TestLinesOnThePaper(t *testing.T) {
+	s, truth := skirtWithNotches()
+	s.Piece = tabletop.Ring(truth)
+	s.Lines = [][]shape.Point{{{X: 120, Y: 150}, {X: 120, Y: 600}}, {{X: 90, Y: 732}, {X: 105, Y: 600}, {X: 120, Y: 734}}, {{X: 10, Y: 0}, {X: 10, Y: 730}}}
+	got, err := traceScene(t, s, Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	j := judge(t, got, s, truth)
+	t.Logf("mean %.3f, 99%% %.3f, corners %.3f mm, lengths %.3f %%, notches %v", j.mean, j.p99, j.corner, 100*j.length, got.Notches)
+	if j.extra != 0 || j.missed != 0 || j.mean > 0.5 || j.p99 > 1.5 || j.length > 0.0015 || len(got.Notches) > 0 {
+		t.Errorf("lines on the paper spoil its outline: %+v", j)
+	}
+}
