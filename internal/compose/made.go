@@ -101,6 +101,9 @@ func howMade(d *Draft, b *notebook.BuildPage) {
 		}
 	}
 	t.End()
+	if len(list) <= mostDrawn {
+		FacesLegend(d)
+	}
 	if more := len(list) - mostMade; more > 0 {
 		d.Say(document.Inline{Words: "And " + strconv.Itoa(more) + " more", Anchor: list[mostMade].anchor}, document.Say("."))
 	}

@@ -190,7 +190,11 @@ func restsOnPrivate(f *figure.Figure) bool {
 func (h *HTML) measured(words, other string) *HTML {
 	h.unbroken(words)
 	if other != "" {
-		h.Put(" <small>(").unbroken(other).Put(")</small>")
+		h.Put(" <small")
+		if h.alone == nil { // readers of pages choose their units
+			h.Put(` class="o"`)
+		}
+		h.Put(">(").unbroken(other).Put(")</small>")
 	}
 	return h
 }

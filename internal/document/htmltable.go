@@ -1,6 +1,9 @@
 package document
 
-import "strconv"
+import (
+	"slices"
+	"strconv"
+)
 
 // longTable is how many rows a table has before it is continued in another.
 const longTable = 24
@@ -27,7 +30,12 @@ func (h *HTML) oneTable(t Table) {
 // table writes a table in a box that scrolls by itself where it is too wide.
 func (h *HTML) table(t Table) {
 	shape := t.shape()
-	h.Put(`<div class="wide" tabindex="0"><table class="figures">`)
+	stack := h.stacks(&t, shape[:len(t.Columns)])
+	h.Put(`<div class="wide" tabindex="0"><table class="figures`)
+	if stack {
+		h.Put(" stack")
+	}
+	h.Put(`">`)
 	if t.Caption != "" {
 		h.Put("<caption>").Say(t.Caption).Put("</caption>")
 	}
@@ -56,7 +64,11 @@ func (h *HTML) table(t Table) {
 		}
 		for i := range t.Columns[1:] {
 			if i++; shape[i] != none {
-				h.cell(row.cell(i), t.Columns[i].Words)
+				head := ""
+				if stack && !t.Columns[i].Words {
+					head = t.Columns[i].Head
+				}
+				h.cell(row.cell(i), t.Columns[i].Words, head)
 			}
 		}
 		h.Put("</tr>")
@@ -85,13 +97,34 @@ func (r TableRow) named() bool {
 	return len(p) > 0 && p[0].Above
 }
 
-func (h *HTML) cell(p Phrase, words bool) {
-	if words && len(p) > 0 {
-		h.Put(`<td class="w">`)
-	} else {
-		h.Put("<td>")
+// stackFrom is from how many columns on a table has no room on a phone: its rows are then
+// set below each other, cell by cell.
+const stackFrom = 5
+
+// stacks reports whether a table is set so on a phone. In a file by itself none is.
+func (h *HTML) stacks(t *Table, shape []fill) bool {
+	if h.alone != nil || slices.ContainsFunc(t.Rows, TableRow.named) {
+		return false
 	}
-	h.phrase(p).Put("</td>")
+	n := 0
+	for _, f := range shape {
+		if f != none {
+			n++
+		}
+	}
+	return n >= stackFrom
+}
+
+// cell writes a cell; head names it where no head of a column stands above it.
+func (h *HTML) cell(p Phrase, words bool, head string) {
+	h.Put("<td")
+	if words && len(p) > 0 {
+		h.Put(` class="w"`)
+	}
+	if len(p) > 0 {
+		h.attribute("data-h", head)
+	}
+	h.Put(">").phrase(p).Put("</td>")
 }
 
 // cell is the cell of a column; nothing where the row stops before it.

@@ -13,6 +13,7 @@ type Leaf struct {
 	Name   string // "pieces": the last part of its address
 	Short  string // "Pieces": as a build's other pages name it
 	Number int    // 1, or more where one page would not hold it all
+	Begins string // what a page after the first begins with; empty where nothing names it
 }
 
 // Leaves are the further pages of a build in their order.
@@ -46,6 +47,15 @@ func (p *BuildPage) Leaf(name string, number int) Leaf {
 		}}
 	}
 	panic("a build has no page of the name " + name)
+}
+
+// From is a leaf that goes on another, named by what it begins with.
+func (l Leaf) From(what string) Leaf {
+	if l.Number > 1 && what != "" {
+		l.Heading = strings.TrimSuffix(l.Heading, ", page "+strconv.Itoa(l.Number)) + ": " + what
+		l.Begins = what
+	}
+	return l
 }
 
 // Leaf is the head of page number n of the record, from 1.

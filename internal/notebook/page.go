@@ -1,6 +1,8 @@
 package notebook
 
 import (
+	"strings"
+
 	"hembook/internal/fault"
 	"hembook/internal/prose"
 	"hembook/internal/record"
@@ -79,6 +81,7 @@ func picture(folder string, p record.Photo) (Picture, bool) {
 	if alt == "" {
 		alt = p.Note.V
 	}
+	alt = strings.Join(strings.Fields(alt), " ") // a text over several lines is one in an attribute
 	return Picture{Path: path, Alt: alt, Note: p.Note.V, At: p.File.At}, true
 }
 

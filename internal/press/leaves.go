@@ -1,7 +1,10 @@
 package press
 
 import (
+	"cmp"
+	"html"
 	"html/template"
+	"regexp"
 	"strconv"
 	"strings"
 
@@ -81,6 +84,20 @@ func spread(all []chunk, rules *document.Rules, room int) [][]leafPart {
 	return pages
 }
 
+var headed = regexp.MustCompile(`<(?:h[2-6]|caption)[^>]*>([^<]+)`)
+
+// beginsWith is the first heading of what stands on a page; "" where there is none.
+func beginsWith(parts []leafPart) string {
+	for _, p := range parts {
+		for _, c := range p.text {
+			if m := headed.FindSubmatch(c.HTML); m != nil {
+				return strings.TrimSpace(html.UnescapeString(string(m[1])))
+			}
+		}
+	}
+	return ""
+}
+
 // whole lays stretches out on one page.
 func whole(all []chunk) []leafPart {
 	var out []leafPart
@@ -111,7 +128,7 @@ func (p *printer) leaves(b *notebook.BuildPage) []leafPage {
 			continue
 		}
 		for i, parts := range spread(all, &p.rules, p.theme.leafRoom()) {
-			page := leafPage{b.Leaf(l.Name, i+1), parts}
+			page := leafPage{b.Leaf(l.Name, i+1).From(beginsWith(parts)), parts}
 			p.note(page.parts, page.leaf.Address)
 			out = append(out, page)
 		}
@@ -167,7 +184,7 @@ func (p *printer) leafLinks(b *notebook.BuildPage, leaves []leafPage, here noteb
 		}
 		name := l.leaf.Short
 		if l.leaf.Number > 1 {
-			name += ", " + strconv.Itoa(l.leaf.Number)
+			name += ", " + cmp.Or(l.leaf.Begins, strconv.Itoa(l.leaf.Number))
 		}
 		out = append(out, Way{Href: here.To(l.leaf.Address), Name: name, Here: here == l.leaf.Address})
 	}

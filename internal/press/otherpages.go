@@ -1,7 +1,9 @@
 package press
 
 import (
+	"html"
 	"html/template"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -37,21 +39,51 @@ func (p *printer) printTechnique(t *notebook.TechniquePage) error {
 	}
 	v.Intro, v.Body = beginning(p.text(t.Body, 2))
 	v.Picture = p.photoOf(t.Picture, compose.Top)
+	var steps []string
 	if t.Section != nil {
 		v.Section = p.made("", func(d *compose.Draft) {
 			d.Section(t.Section, 0)
 			compose.FacesLegend(d)
 		})
 		v.Measures = p.made("", func(d *compose.Draft) { compose.Measures(d, t.Section) })
-		for i, pass := range notebook.Passes(t.Section.Type, t.Section.Measures, p.style, t.Section.Sides) {
-			v.about.Type = "HowTo"
-			v.about.Step = append(v.about.Step, thing{Type: "HowToStep", Position: i + 1, Text: pass.String()})
+		for _, pass := range notebook.Passes(t.Section.Type, t.Section.Measures, p.style, t.Section.Sides) {
+			steps = append(steps, pass.Do)
+			if pass.Then != "" {
+				steps = append(steps, pass.Then)
+			}
 		}
+	}
+	if own := stepsIn(v.Body); len(own) > 0 { // the maker's are all of them
+		steps = own
+	}
+	for i, text := range steps {
+		v.about.Type = "HowTo"
+		v.about.Step = append(v.about.Step, thing{Type: "HowToStep", Position: i + 1, Text: text})
 	}
 	v.Rates = p.made("", func(d *compose.Draft) { compose.Rates(d, t.Rates) })
 	v.Builds = p.made("", func(d *compose.Draft) { compose.TechniqueBuilds(d, t) })
 	v.Settings = p.made("", func(d *compose.Draft) { compose.TechniqueSettings(d, t) })
 	return p.print("technique", v)
+}
+
+var (
+	stepList = regexp.MustCompile(`(?s)<h[2-6][^>]*>Steps</h[2-6]>\s*<ol>(.*?)</ol>`)
+	stepItem = regexp.MustCompile(`(?s)<li>(.*?)</li>`)
+	markup   = regexp.MustCompile(`<[^>]*>`)
+)
+
+// stepsIn are the points of the numbered list that stands under "Steps" in a text, without
+// markup.
+func stepsIn(text template.HTML) (out []string) {
+	list := stepList.FindStringSubmatch(string(text))
+	if list == nil {
+		return nil
+	}
+	for _, item := range stepItem.FindAllStringSubmatch(list[1], -1) {
+		words := html.UnescapeString(markup.ReplaceAllString(item[1], ""))
+		out = append(out, strings.Join(strings.Fields(words), " "))
+	}
+	return out
 }
 
 // beginning parts a text before its first heading.

@@ -27,6 +27,7 @@ type thing struct {
 	Creator     *thing   `json:"creator,omitempty"`
 	PartOf      *thing   `json:"isPartOf,omitempty"`
 	Step        []thing  `json:"step,omitempty"`
+	PageOf      *thing   `json:"mainEntityOfPage,omitempty"`
 	Breadcrumb  *thing   `json:"breadcrumb,omitempty"`
 	Items       []thing  `json:"itemListElement,omitempty"`
 	Item        string   `json:"item,omitempty"`
@@ -52,13 +53,23 @@ func (p *printer) describe(f *Frame) thing {
 	if f.What != "front" {
 		t.PartOf = &p.whole
 	}
-	if t.isPage() && p.book.Site != "" && len(f.Up) > 0 {
-		t.Breadcrumb = &thing{Type: "BreadcrumbList", Items: make([]thing, 0, len(f.Up)+1)}
-		for i, l := range append(f.Up[:len(f.Up):len(f.Up)], notebook.Link{Address: f.Address, Name: f.Heading}) {
-			t.Breadcrumb.Items = append(t.Breadcrumb.Items, thing{Type: "ListItem", Position: i + 1, Name: l.Name, Item: p.siteAddress(l.Address)})
+	if p.book.Site != "" && len(f.Up) > 0 {
+		if way := p.breadcrumb(f); t.isPage() {
+			t.Breadcrumb = way
+		} else {
+			t.PageOf = &thing{Type: "WebPage", URL: f.Canonical, Breadcrumb: way}
 		}
 	}
 	return t
+}
+
+// breadcrumb is the way to a page from the front.
+func (p *printer) breadcrumb(f *Frame) *thing {
+	out := &thing{Type: "BreadcrumbList", Items: make([]thing, 0, len(f.Up)+1)}
+	for i, l := range append(f.Up[:len(f.Up):len(f.Up)], notebook.Link{Address: f.Address, Name: f.Heading}) {
+		out.Items = append(out.Items, thing{Type: "ListItem", Position: i + 1, Name: l.Name, Item: p.siteAddress(l.Address)})
+	}
+	return out
 }
 
 // isPage reports whether the thing is a page: schema.org gives a breadcrumb to

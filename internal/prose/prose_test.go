@@ -41,7 +41,7 @@ func TestHTML(t *testing.T) {
 func TestTablesAndFootnotes(t *testing.T) {
 	got := render("| a | b |\n|--:|---|\n| 1 | 2[^x] |\n\n[^x]: fine\n\nHem\n: an edge\n", here)
 	for _, want := range []string{
-		`<th scope="col" class="right">a</th>`, `<td class="right">1</td>`, `id="p-fn:1"`, `href="#p-fnref:1"`, `<dt>Hem</dt>`,
+		`<th scope="col" class="right">a</th>`, `<td class="right">1</td>`, `id="p-fn-1"`, `href="#p-fnref-1"`, `<dt>Hem</dt>`,
 	} {
 		if !strings.Contains(got, want) {
 			t.Errorf("%q is missing in %s", want, got)

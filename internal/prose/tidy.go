@@ -1,6 +1,9 @@
 package prose
 
-import "bytes"
+import (
+	"bytes"
+	"regexp"
+)
 
 // units are those that stay on one line with their number.
 var units = [][]byte{[]byte("mm"), []byte("cm"), []byte("m"), []byte("in"), []byte("yd"), []byte("g"), []byte("kg"), []byte("oz"), []byte("h"), []byte("min"), []byte("%"), []byte("°C"), []byte("€")}
@@ -27,10 +30,28 @@ func tidy(html []byte, from int) []byte {
 		case c == ' ' && !tag && !code && i > 0 && src[i-1] >= '0' && src[i-1] <= '9' && unitAt(src[i+1:]):
 			out = append(out, "\u00a0"...)
 			continue
+		case c == ':' && tag && noteMark(src[:i]):
+			c = '-'
 		}
 		out = append(out, c)
 	}
-	return out
+	return unheaded(out, from)
+}
+
+// noteMark reports whether the id of a footnote was begun, whose colon a style sheet would
+// take for the beginning of something else.
+func noteMark(before []byte) bool {
+	return bytes.HasSuffix(before, []byte("fn")) || bytes.HasSuffix(before, []byte("fnref"))
+}
+
+var emptyHead = regexp.MustCompile(`<th[^>]*></th>`)
+
+// unheaded makes heads of columns that say nothing cells: a corner heads nothing.
+func unheaded(html []byte, from int) []byte {
+	if !bytes.Contains(html[from:], []byte("></th>")) {
+		return html
+	}
+	return append(html[:from], emptyHead.ReplaceAll(bytes.Clone(html[from:]), []byte("<td></td>"))...)
 }
 
 // inTable reports whether a tag that only tables have comes next.

@@ -1,0 +1,20 @@
+// What a reader chose stays chosen: units. And a button that prints.
+// Without this script the choice holds for the page it is made on.
+const own = "hembook:units";
+const chosen = document.querySelectorAll(".units input");
+const other = document.querySelectorAll(".o");
+const keep = (id) => { try { localStorage.setItem(own, id); } catch { /* private windows keep nothing */ } };
+const kept = () => { try { return localStorage.getItem(own); } catch { return null; } };
+const bare = (only) => {
+  for (const o of other) {
+    const words = o.textContent.replace(/^\(|\)$/g, "");
+    o.textContent = only ? words : "(" + words + ")";
+  }
+};
+for (const c of chosen) {
+  if (c.id === kept()) c.checked = true;
+  c.addEventListener("change", () => { keep(c.id); bare(c.id === "u-in"); });
+  if (c.checked && c.id === "u-in") bare(true);
+}
+const paper = document.getElementById("onpaper");
+if (paper) paper.addEventListener("click", () => window.print());
