@@ -36,8 +36,8 @@ var BuildParts = []Part{
 	{"notions", "Notions and thread", "cloth", notions},
 	{"cautions", "Cautions", "cloth", func(d *Draft, b *notebook.BuildPage) { d.Add(document.Turn{}); cautions(d, b) }},
 	{"lay", "Lay plan", "lay", lays},
-	{"measurements", "Measurements", "fit", func(d *Draft, b *notebook.BuildPage) { measurements(d, b); d.Add(document.Turn{}) }},
-	{"fittings", "Fittings", "fit", fittings},
+	{"fittings", "Fittings", "fit", func(d *Draft, b *notebook.BuildPage) { fittings(d, b); d.Add(document.Turn{}) }},
+	{"measurements", "Measurements", "fit", measurements},
 	{"work", "Order of work", "work", func(d *Draft, b *notebook.BuildPage) { timing(d, b); work(d, b); hangs(d, b) }},
 	{"journal", "Journal", "journal", journal},
 }

@@ -136,7 +136,7 @@ func (d *Draft) overlays(b *notebook.BuildPage) {
 		return
 	}
 	d.Add(document.Turn{}, document.Heading{Level: 3, Words: "Before and after"})
-	d.Note("Only lines that moved are coloured, one dash for each fitting.")
+	d.Note("Only lines that moved are coloured, one dash for each fitting. The circles show five times as large where they part, and how far.")
 	var all document.Sketches
 	for _, states := range b.States {
 		piece := states[len(states)-1].Piece

@@ -48,6 +48,9 @@ func Rounds(states []fitting.PieceState, style PieceStyle) *drawing.Drawing {
 		say(d.Drawing, drawing.Plain, drawing.Begin, keyLong+gap, y+textHeight*0.33, roundName(st.Round, i == len(states)-1))
 	}
 	bar.draw(d.Drawing, 0, barY)
+	if x, y := d.lenses(states, b.Right-margin); x > 0 {
+		d.Box.Right, d.Box.Bottom = x+margin, max(b.Bottom, y)
+	}
 	return d.Drawing
 }
 

@@ -43,7 +43,7 @@ func TestOneFileRestylesEveryTable(t *testing.T) {
 		if strings.Contains(mine, `class="figures"`) || strings.Contains(mine, "\x01") {
 			t.Errorf("%s: a table is not the theme's, or a gap was not filled", leaf)
 		}
-		n := strings.Count(strings.Join(pages, ""), `<table class="figures">`)
+		n := strings.Count(strings.Join(pages, ""), `<table class="figures`)
 		tables += n
 		if got := strings.Count(mine, `<table class="ours">`); got != n {
 			t.Errorf("%s: %d tables of %d", leaf, got, n)
