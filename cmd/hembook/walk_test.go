@@ -20,14 +20,14 @@ var byLinks = []struct {
 	{"How was the hem of the trousers done?", "builds/boatyard-trousers.html#made", "Double-turned hem", 1},
 	{"How is a flat-felled seam sewn?", "techniques/flat-felled-seam.html", "Right sides together, stitch", 2},
 	{"How many minutes does a metre of it take?", "techniques/flat-felled-seam.html#rates", "min/m", 2},
-	{"In which step was the fly set, and how long did it take?", "builds/boatyard-trousers/work.html#step-set-the-fly", "set the fly", 2},
+	{"In which step was the fly set, and how long did it take?", "builds/boatyard-trousers.html#made", "#step-set-the-fly", 1},
 	// a wearer
 	{"How do I wash it?", "builds/boatyard-trousers.html", "wash at most 40", 1},
 	{"How much room is there at the hip?", "builds/boatyard-trousers.html", "ease 66", 1},
 	{"What is it made of?", "builds/boatyard-trousers.html#cloths", "Moss cotton drill", 1},
 	{"What did the first fitting change?", "builds/harvest-supper-dress/fit.html", "First fitting", 2},
 	// the maker
-	{"How long did the outside legs take?", "builds/boatyard-trousers.html#made", "2&nbsp;h 35&nbsp;min", 1},
+	{"How long did the outside legs take?", "builds/boatyard-trousers.html#made", "2&nbsp;h&nbsp;35&nbsp;min", 1},
 	{"What would I do otherwise?", "builds/boatyard-trousers.html#notes", "Next time", 1},
 	{"What is left of the moss drill?", "cloth/moss-drill.html", "On the shelf", 2},
 	{"Where can the waist be let out, and what do I open first?", "builds/boatyard-trousers/alter.html", "let out", 2},

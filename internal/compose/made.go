@@ -69,7 +69,7 @@ func madeThings(b *notebook.BuildPage) (out []madeThing) {
 
 // mostMade is how many seams and hems stand on the garment's own page; the rest stand
 // on the page of its seams.
-const mostMade = 24
+const mostMade = 22
 
 // mostDrawn is how many there are at most for each to have its section beside it: with
 // more of them the page would be heavy, and the page of the seams draws them.

@@ -6,7 +6,7 @@ import (
 )
 
 // longTable is how many rows a table has before it is continued in another.
-const longTable = 24
+const longTable = 20
 
 // tables writes a table, in several where it may be continued elsewhere.
 func (h *HTML) tables(t Table) {
@@ -31,6 +31,7 @@ func (h *HTML) oneTable(t Table) {
 func (h *HTML) table(t Table) {
 	shape := t.shape()
 	stack := h.stacks(&t, shape[:len(t.Columns)])
+	labelled := stack && t.figures(shape[:len(t.Columns)]) >= labelFrom
 	h.Put(`<div class="wide" tabindex="0"><table class="figures`)
 	if stack {
 		h.Put(" stack")
@@ -65,7 +66,7 @@ func (h *HTML) table(t Table) {
 		for i := range t.Columns[1:] {
 			if i++; shape[i] != none {
 				head := ""
-				if stack && !t.Columns[i].Words {
+				if labelled && !t.Columns[i].Words {
 					head = t.Columns[i].Head
 				}
 				h.cell(row.cell(i), t.Columns[i].Words, head)
@@ -113,6 +114,19 @@ func (h *HTML) stacks(t *Table, shape []fill) bool {
 		}
 	}
 	return n >= stackFrom
+}
+
+// labelFrom is from how many figures in a row on each needs its head beside it.
+const labelFrom = 3
+
+// figures is how many columns hold figures.
+func (t *Table) figures(shape []fill) (n int) {
+	for i, f := range shape {
+		if f != none && !t.Columns[i].Words {
+			n++
+		}
+	}
+	return n
 }
 
 // cell writes a cell; head names it where no head of a column stands above it.

@@ -17,14 +17,14 @@ import (
 // bytes; frameWeight is about what stands on it beside the parts of a build.
 const (
 	lightPage   = 60_000
-	frameWeight = 9_200
+	frameWeight = 14_000
 	leastRoom   = 16_000
 )
 
 // leafRoom is how heavy the parts of a leaf may grow, in bytes, before it is
 // continued on another page: with what a theme has every page load, that makes
 // a light page.
-func (t *Theme) leafRoom() int { return max(lightPage-frameWeight-t.weight, leastRoom) }
+func (t *Theme) leafRoom() int { return max(lightPage-frameWeight-t.leafWeight, leastRoom) }
 
 // A leafPage is a leaf with its parts, before it is printed.
 type leafPage struct {

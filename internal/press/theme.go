@@ -33,16 +33,17 @@ import (
 // kind loads; look/icon.svg, the notebook's mark; script/*.js, each loaded on every page but
 // those of one kind of page, as search.js and search-1-words.js; type/*, fonts, which a style sheet names as ../type/NAME.
 type Theme struct {
-	weight  int // of what every page loads, in bytes
-	icon    notebook.Address
-	pages   map[string]*template.Template
-	blocks  document.Templates // its own ways to write kinds of blocks
-	files   []asset
-	styles  []notebook.Address
-	scripts []notebook.Address          // of every page
-	own     map[string]notebook.Address // of one kind of page: script/search.js and search-….js are the search page's own
-	ownLook map[string]notebook.Address // of one kind of page: that of all, and look/search.css at its end
-	sum     hash.Hash                   // of all that was read
+	weight     int // of what every page loads, in bytes
+	leafWeight int // and of what a leaf of a build loads
+	icon       notebook.Address
+	pages      map[string]*template.Template
+	blocks     document.Templates // its own ways to write kinds of blocks
+	files      []asset
+	styles     []notebook.Address
+	scripts    []notebook.Address          // of every page
+	own        map[string]notebook.Address // of one kind of page: script/search.js and search-….js are the search page's own
+	ownLook    map[string]notebook.Address // of one kind of page: that of all, and look/search.css at its end
+	sum        hash.Hash                   // of all that was read
 }
 
 type asset struct {
@@ -201,8 +202,10 @@ func (t *Theme) loadLook(l layered, renamed *strings.Replacer) error {
 		if err != nil {
 			return err
 		}
-		if kind := strings.TrimSuffix(path.Base(name), ".css"); slices.Contains(pageNames, kind) {
-			own[kind] = data
+		if kinds := kindsOf(strings.TrimSuffix(path.Base(name), ".css")); len(kinds) > 0 {
+			for _, kind := range kinds {
+				own[kind] = append(own[kind], data...)
+			}
 		} else {
 			sheet = append(append(sheet, data...), '\n')
 		}
@@ -218,13 +221,31 @@ func (t *Theme) loadLook(l layered, renamed *strings.Replacer) error {
 	if err != nil {
 		return err
 	}
-	t.styles, t.weight = []notebook.Address{all}, weight
+	t.styles, t.weight, t.leafWeight = []notebook.Address{all}, weight, weight
+	made := map[string]notebook.Address{} // kinds with the same sheet share its file
 	for _, kind := range slices.Sorted(maps.Keys(own)) {
-		if t.ownLook[kind], _, err = look("look/"+kind+".css", slices.Concat(sheet, own[kind])); err != nil {
-			return err
+		at, known := made[string(own[kind])]
+		if !known {
+			if at, weight, err = look("look/"+kind+".css", slices.Concat(sheet, own[kind])); err != nil {
+				return err
+			}
+			made[string(own[kind])] = at
+		}
+		if t.ownLook[kind] = at; kind == "leaf" {
+			t.leafWeight = weight
 		}
 	}
 	return nil
+}
+
+// kindsOf are the kinds of pages that a file is of by its name, as build+leaf; nil where it
+// is of all.
+func kindsOf(name string) []string {
+	kinds := strings.Split(name, "+")
+	if slices.ContainsFunc(kinds, func(k string) bool { return !slices.Contains(pageNames, k) }) {
+		return nil
+	}
+	return kinds
 }
 
 // loadScripts reads the scripts: those of one kind of page become one file, so
@@ -240,16 +261,27 @@ func (t *Theme) loadScripts(l layered) error {
 		if err != nil {
 			return fmt.Errorf("the theme's %s: %w", name, err)
 		}
-		if kind, _, _ := strings.Cut(strings.TrimSuffix(path.Base(name), ".js"), "-"); slices.Contains(pageNames, kind) {
-			joined[kind] = append(append(joined[kind], small...), ";\n"...)
+		of, _, _ := strings.Cut(strings.TrimSuffix(path.Base(name), ".js"), "-")
+		if kinds := kindsOf(of); len(kinds) > 0 {
+			for _, kind := range kinds {
+				joined[kind] = append(append(joined[kind], small...), ";\n"...)
+			}
 		} else {
 			t.scripts = append(t.scripts, t.add(name, small))
 			t.weight += len(small)
+			t.leafWeight += len(small)
 		}
 	}
+	made := map[string]notebook.Address{}
 	for _, kind := range slices.Sorted(maps.Keys(joined)) {
-		t.own[kind] = t.add("script/"+kind+".js", joined[kind])
+		at, known := made[string(joined[kind])]
+		if !known {
+			at = t.add("script/"+kind+".js", joined[kind])
+			made[string(joined[kind])] = at
+		}
+		t.own[kind] = at
 	}
+	t.leafWeight += len(joined["leaf"])
 	return nil
 }
 

@@ -1,4 +1,4 @@
-// What a reader chose stays chosen: units. And a button that prints.
+// The units that a reader chose stay chosen.
 // Without this script the choice holds for the page it is made on.
 const own = "hembook:units";
 const chosen = document.querySelectorAll(".units input");
@@ -16,5 +16,3 @@ for (const c of chosen) {
   c.addEventListener("change", () => { keep(c.id); bare(c.id === "u-in"); });
   if (c.checked && c.id === "u-in") bare(true);
 }
-const paper = document.getElementById("onpaper");
-if (paper) paper.addEventListener("click", () => window.print());
