@@ -17,7 +17,7 @@ import (
 // bytes; frameWeight is about what stands on it beside the parts of a build.
 const (
 	lightPage   = 60_000
-	frameWeight = 14_000
+	frameWeight = 11_000
 	leastRoom   = 16_000
 )
 
