@@ -49,6 +49,7 @@ type pass struct {
 	rows      float64
 	stitch    string // "" for the seam's own
 	temporary bool   // taken out again
+	pressed   string // how the allowances lie after it
 }
 
 // sewn reports whether something is sewn that stays: neither a raw edge is, nor what is
@@ -115,7 +116,7 @@ func (t *Tables) addTypes(list node) {
 			st.pieces = append(st.pieces, pieceOf{p.get("what").text(), p.get("cut").text(), p.get("length").text(), p.get("of").text(), p.get("folds").texts(), numberOr(p.get("count"), 1)})
 		}
 		for _, p := range e.get("passes").list() {
-			st.passes = append(st.passes, pass{numberOr(p.get("rows"), 1), p.get("stitch").text(), p.get("temporary").yes()})
+			st.passes = append(st.passes, pass{numberOr(p.get("rows"), 1), p.get("stitch").text(), p.get("temporary").yes(), p.get("pressed").text()})
 		}
 		t.types[e.get("name").text()] = st
 	}

@@ -77,8 +77,18 @@ func (g *garment) threads() []*thread {
 			t.needle, t.under = t.needle+needle, t.under+under
 		}
 	}
+	beside := func(v node, kind seamType, finish bool, metres float64) {
+		for _, r := range besideRows(v, kind, finish) {
+			t, st := called(r.thread.text()), g.stitch(textOr(r.stitch, "301"))
+			t.used = true
+			t.unknown = t.unknown || !st.known
+			t.needle += metres * r.lines * st.total * st.needle
+			t.under += metres * r.lines * st.total * st.under
+		}
+	}
 	for _, s := range g.seams {
 		sew(s.record, s.kind, s.sewn()/1000)
+		beside(s.record, s.kind, false, s.sewn()/1000)
 		if s.record.get("gather").there() { // two rows along the longer side, taken out when the seam is sewn
 			t := called(s.record.get("thread").text())
 			needle, under := straight(t, 2*max(s.sum[0], s.sum[1])*s.times/1000)
@@ -87,6 +97,7 @@ func (g *garment) threads() []*thread {
 	}
 	for _, f := range g.finishes {
 		sew(f.record, f.kind, f.total/1000)
+		beside(f.record, f.kind, true, f.total/1000)
 	}
 	return list
 }

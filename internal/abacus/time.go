@@ -77,12 +77,15 @@ func (g *garment) metres(s *step) float64 {
 	for _, name := range s.record.get("sews").texts() {
 		for _, one := range g.seams {
 			if one.name == name {
-				sum += one.sewn() / 1000
+				sum += one.sewn() / 1000 * (1 + linesBeside(one.record, one.kind, false)) // a row beside it is a line of its own
 			}
 		}
 		for _, one := range g.finishes {
 			if one.name == name && one.kind.sewn() {
 				sum += one.total / 1000
+			}
+			if one.name == name {
+				sum += one.total / 1000 * linesBeside(one.record, one.kind, true)
 			}
 		}
 	}

@@ -69,7 +69,7 @@ func (d *Draft) giving(b *notebook.BuildPage, t *order.Together, layer string) {
 	d.Note("Hatched: cloth kept behind the seam, drawn up to four times as wide as it is. Heavy: held. Zigzag: a zip or buttons.")
 	Table(&d.Draft, OnPage, "To let a level out", alters, AlterLevel, alterNow, AlterOwn, AlterPlain, AlterGives, AlterHeld(t), AlterOpen, AlterGrows).Long().End()
 	d.Add(document.Turn{})
-	Table(&d.Draft, OnPage, "To unpick, what was sewn last first", Unpicking(t, b.Seams, b.Finishes, spentOf(b), alters, list), UnpickName, UnpickType, UnpickStitch, UnpickThread(b.Threads), UnpickLength, UnpickTook).Long().End()
+	Table(&d.Draft, OnPage, "To unpick, what was sewn last first", Unpicking(t, b.Seams, b.Finishes, spentOf(b), alters, list), UnpickName, UnpickType(d.length), UnpickStitch, UnpickThread(b.Threads), UnpickLength, UnpickTook).Long().End()
 	d.Add(document.Turn{})
 	d.givingTable(list)
 }

@@ -156,6 +156,9 @@ func (d *Draft) lineKey(in order.Within) {
 	if in.Slits {
 		d.Note("Heavy line in a piece: a slit.")
 	}
+	if in.Rows {
+		d.Note("Dashed inside an edge: topstitching, drawn farther in than it lies.")
+	}
 }
 
 // staysOpen tells which lines stay open, and which a zip or buttons close.

@@ -70,10 +70,10 @@ func HeldBy(g *order.Together, tell Teller, held string) string {
 // An Unpick is a seam or hem that an alteration opens.
 type Unpick struct {
 	order.Numbered
-	Type, Title string // of its seam or finish
-	Length      *figure.Figure
-	Rows        []*garment.Row
-	Took        *figure.Figure // how long its step took, where that sewed nothing else; else nil
+	Made   *trade.SeamType // how it is sewn, with the rows beside it, which come out too; nil where that is not known
+	Length *figure.Figure
+	Rows   []*garment.Row
+	Took   *figure.Figure // how long its step took, where that sewed nothing else; else nil
 }
 
 // Unpicking lists what alterations open and what gives, in the order in which it is
@@ -96,12 +96,12 @@ func Unpicking(t *order.Together, seams []*garment.Seam, finishes []*garment.Fin
 		u := Unpick{Numbered: n, Rows: t.RowsOf(n)}
 		for _, s := range seams {
 			if !n.Finish && s.Name == n.Name {
-				u.Type, u.Title, u.Length = s.Type.Name, s.Type.Title, &s.Total
+				u.Made, u.Length = &s.Type, &s.Total
 			}
 		}
 		for _, f := range finishes {
 			if n.Finish && f.Name == n.Name {
-				u.Type, u.Title, u.Length = f.Type.Name, f.Type.Title, &f.Total
+				u.Made, u.Length = &f.Type, &f.Total
 			}
 		}
 		if n.StepID != "" && t.SewsItAlone(n) {
@@ -115,7 +115,6 @@ func Unpicking(t *order.Together, seams []*garment.Seam, finishes []*garment.Fin
 // What is told on pages and on sheets of what is unpicked.
 var (
 	UnpickName   = ColumnOf[Unpick]{"unpick", true, 4, func(t *document.TableDraft, _ Teller, u Unpick) { t.Cell(numbered(u.Numbered)...) }}
-	UnpickType   = ColumnOf[Unpick]{"seam-type", true, 4, func(t *document.TableDraft, tell Teller, u Unpick) { t.Words(tell.Called("seam."+u.Type, u.Title)) }}
 	UnpickStitch = ColumnOf[Unpick]{"stitch", true, 4, func(t *document.TableDraft, tell Teller, u Unpick) {
 		t.Words(tell.Joined(Stitches(tell, u.Rows)))
 	}}
@@ -134,6 +133,17 @@ var (
 		t.Cell(tell.Figure(u.Took))
 	}}
 )
+
+// UnpickType tells how it is sewn, and the rows beside it.
+func UnpickType(length Lengths) ColumnOf[Unpick] {
+	return ColumnOf[Unpick]{"seam-type", true, 4, func(t *document.TableDraft, tell Teller, u Unpick) {
+		if u.Made == nil {
+			t.Cell()
+			return
+		}
+		t.Cell(document.Say(tell.Called("seam."+u.Made.Name, u.Made.Title)), besideSaid(tell, u.Made, length))
+	}}
+}
 
 // UnpickThread tells the colours of the threads, those of the build, by which one
 // finds what to cut.

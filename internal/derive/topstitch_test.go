@@ -164,3 +164,48 @@ func TestTopstitchingTold(t *testing.T) {
 		}
 	}
 }
+
+// Rows that are usual: beside the sides, which say no type, and not beside the centre, which
+// does, nor in the lining. The step sews the sides, 0.6 m, and two rows beside them, 1.2 m;
+// the hem, 0.8 m, and edge stitching inside it: 1.8 + 1.6 m in all.
+func TestTopstitchingUsual(t *testing.T) {
+	g := deriveClean(t, roomWith(t), `
+cloth: {shell: linen, lining: linen}
+usual: {seam: {type: plain-to-one-side, topstitch: [2, 8]}, hem: {type: double-turned-hem, edge-stitch: 2}}
+pieces:
+  front: {cut: 2, rectangle: [200, 300], allowance: 15, levels: {hip: 100}, edges: {bottom: {allowance: 40}, top: {allowance: 0}}}
+  back: {cut: 2, rectangle: [200, 300], allowance: 15, levels: {hip: 100}, edges: {bottom: {allowance: 40}, top: {allowance: 0}}}
+  front lining: {like: front, of: lining}
+  back lining: {like: back, of: lining}
+seams:
+  sides: [front.right, back.left]
+  centre: {join: [front.left, back.right], type: plain}
+  lining: {like: sides}
+  lining centre: [front lining.left, back lining.right]
+finishes:
+  hem: {of: [front.bottom, back.bottom], depth: 15}
+  tops: {of: [front.top, back.top, front lining.top, back lining.top], type: raw}
+  lining hem: {of: [front lining.bottom, back lining.bottom], depth: 15}
+work:
+  sew: {sews: [sides, hem], takes: 1 h}
+  rest: {sews: [centre, lining sides, lining centre, tops, lining hem], takes: 1 h}
+`)
+	for name, want := range map[string]int{"sides": 2, "centre": 0, "lining sides": 0, "lining centre": 0} {
+		for _, s := range g.Seams {
+			if s.Name == name && len(s.Type.Beside()) != want {
+				t.Errorf("%s has %d rows beside it, want %d", name, len(s.Type.Beside()), want)
+			}
+		}
+	}
+	for _, f := range g.Finishes {
+		if want := map[string]int{"hem": 1}[f.Name]; len(f.Type.Beside()) != want {
+			t.Errorf("%s has %d rows, want %d", f.Name, len(f.Type.Beside()), want)
+		}
+	}
+	g.is(t, 1e-6, map[string]float64{"step.sew.metres": 1.8 + 1.6})
+	for _, f := range g.Figures() {
+		if f.ID == "level.hip.let-out" && !strings.Contains(f.Working.Rule, "; the rows beside sides come out first, and their holes show") {
+			t.Errorf("letting out says %q", f.Working.Rule)
+		}
+	}
+}

@@ -17,6 +17,8 @@ const (
 	gatherOn   = 0.9 // from one of its turns to the next
 	pleatLeast = 1.1 // how far a fold must lie from its place to be drawn as a line of its own
 	netArrow   = 1.5 // of an arrow head
+	rowIn      = 1.1 // how far from its edge the first row beside it is drawn, however near it lies
+	rowOn      = 0.6 // and each row after it from the one before
 )
 
 // An inner is a line within a piece of the net, on paper.
@@ -47,6 +49,14 @@ func (d *netDrawing) within(i int) []inner {
 	}
 	for _, edge := range gathered(g) {
 		out = append(out, inner{drawing.NetGather, garment.GatherRow, d.wave(l, edge)})
+	}
+	rows := map[string]int{}
+	for k := range g.Beside {
+		edge := g.Beside[k].Edge
+		if whole, ok := p.Outline.LengthOf(edge); ok {
+			out = append(out, inner{means: drawing.RowLine, line: d.beside(l, edge, sewn.Stretch{To: whole}, rowIn+rowOn*float64(rows[edge]))})
+			rows[edge]++
+		}
 	}
 	for k := range g.Lines {
 		if g.Lines[k].Slit && d.worn(l, g.Lines[k].Hand) {
@@ -111,10 +121,10 @@ func (d *netDrawing) piece(i int) {
 // beside is a stretch of an edge, drawn so many millimetres within its piece.
 func (d *netDrawing) beside(l *sewn.Laid, edge string, part sewn.Stretch, in float64) []drawing.Point {
 	p := &d.s.Plan.Pieces[d.s.Copies[l.Copy].Piece]
-	const parts = 6
+	parts := max(6, int((part.To-part.From)*d.f.K/2)) // one every other millimetre
 	out := make([]drawing.Point, 0, parts+1)
 	for i := range parts + 1 {
-		along := part.From + float64((part.To-part.From)*float64(i)/parts)
+		along := part.From + float64((part.To-part.From)*float64(i)/float64(parts))
 		if at, way, ok := p.Outline.PointOn(edge, along); ok {
 			x, y := d.f.At(l.At(shape.Point{X: at.X - way.Y*in/d.f.K, Y: at.Y + way.X*in/d.f.K}))
 			out = append(out, drawing.Point{X: x, Y: y})

@@ -39,6 +39,9 @@ func (w *letOuts) letOut(l *Level, base string) {
 	}
 	own, holds := w.leastGiving(rounds, false)
 	rule := w.Join(letOutRule, leastOf(rounds))
+	if why == "" {
+		rule = w.Join(rule, rowsOut(rounds[0].sides))
+	}
 	l.LetOut = w.Figure(id, title, l.Name, own.Unless(why), mm, rule, figure.Practice)
 	if why != "" || !l.LetOut.Value.Known() {
 		return
@@ -119,6 +122,20 @@ func leastOf(rounds []givingRound) string {
 		names[i] = "the " + rounds[i+1].name
 	}
 	return "; the least of the layers caught together here, with " + meant.List(names, "and")
+}
+
+// rowsOut says of which seams rows beside them have to come out first.
+func rowsOut(sides []givingSide) string {
+	var names []string
+	for _, s := range sides {
+		if len(s.seam.Type.Beside()) > 0 && !slices.Contains(names, s.seam.Name) {
+			names = append(names, s.seam.Name)
+		}
+	}
+	if len(names) == 0 {
+		return ""
+	}
+	return "; the rows beside " + meant.List(names, "and") + " come out first, and their holes show"
 }
 
 // rowsShow says so where old rows are seen outside afterwards.

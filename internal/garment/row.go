@@ -65,7 +65,15 @@ func (r *Row) Do(length func(mm float64) string) string {
 }
 
 // Called is what a row is called where several are added up: "sides", "darts of front".
-func (r *Row) Called() string { return r.what }
+func (r *Row) Called() string {
+	switch r.Beside {
+	case trade.Topstitch:
+		return "topstitching of " + r.what
+	case trade.EdgeStitch:
+		return "edge stitching of " + r.what
+	}
+	return r.what
+}
 
 // together are the parts of a piece that lie on each other as one: its cloth, with
 // what backs it. Cloths that are each sewn by themselves are one at a time.

@@ -150,13 +150,14 @@ func (w *stitching) sewsPiece(name string, p *Piece) bool {
 // Steps are the steps of the order of work that sew a row, in the record's order.
 func (r *Row) Steps() []int { return r.steps }
 
-// SewnIn are the rows that stand for their lines in the length sewn, of all that a
-// step of the order of work sews, in the order in which it names them.
+// SewnIn are the rows that stand for their lines in the length sewn, and those beside them
+// that are lines of their own, of all that a step of the order of work sews, in the order in
+// which it names them.
 func (g *Garment) SewnIn(step int) []*Row {
 	var out []*Row
 	add := func(is func(r *Row) bool) {
 		for i := range g.Rows {
-			if r := &g.Rows[i]; r.Lasting && slices.Contains(r.steps, step) && is(r) && !slices.Contains(out, r) {
+			if r := &g.Rows[i]; (r.Lasting || r.Beside != "") && slices.Contains(r.steps, step) && is(r) && !slices.Contains(out, r) {
 				out = append(out, r)
 			}
 		}

@@ -62,7 +62,7 @@ func (w *derivation) besideSeam(s *Seam) {
 			}
 		}
 	}
-	w.unseen(b)
+	b.list = w.seen(b)
 	s.Type, s.besides = w.beside(b, s.Type)
 }
 
@@ -78,7 +78,7 @@ func (w *derivation) besideFinish(f *Finish) {
 			w.faults.Errorf(t.At, "leave it out", "%s: a finished edge has one side, and its rows lie inside it", f.Name).Without(t.At)
 		}
 	}
-	w.unseen(b)
+	b.list = w.seen(b)
 	f.Type, f.besides = w.beside(b, f.Type)
 }
 
@@ -182,20 +182,27 @@ func (w *derivation) holds(b *besided, t trade.SeamType, r besides, on []trade.H
 	return true
 }
 
-// unseen notes rows over a zip, whose type has rows of its own, and on a lining, where
+// seen are the rows of a seam or finish without those that are only usual, where it lies in
+// a lining. It notes rows over a zip, whose type has rows of its own, and on a lining, where
 // nobody sees them.
-func (w *derivation) unseen(b *besided) {
+func (w *derivation) seen(b *besided) (out []besides) {
 	lining := func(p *Piece) bool {
 		return len(p.Of) > 0 && !slices.ContainsFunc(p.Of, func(part string) bool { return part != "lining" })
 	}
+	all := append(slices.Clone(b.pieces[0]), b.pieces[1]...)
+	inLining := len(all) > 0 && !slices.ContainsFunc(all, func(p *Piece) bool { return !lining(p) })
 	for _, r := range b.list {
-		switch all := append(slices.Clone(b.pieces[0]), b.pieces[1]...); {
+		switch {
+		case inLining && w.b.UsualRows(r.RowsBeside):
+			continue
 		case b.kind.Opens():
 			w.faults.Warnf(r.At, "leave it out, or let the zip end where the rows begin, in a seam of its own", "%s: rows beside it run over its zip, which %s sews in already", b.name, b.kind.Name)
-		case len(all) > 0 && !slices.ContainsFunc(all, func(p *Piece) bool { return !lining(p) }):
+		case inLining:
 			w.faults.Warnf(r.At, "leave it out, unless it is to hold the allowances", "%s: it lies in the lining, where nobody sees a row", b.name)
 		}
+		out = append(out, r)
 	}
+	return out
 }
 
 // rowsBeside adds rows beside a seam or finish: the last passes of its type.

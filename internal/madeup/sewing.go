@@ -166,7 +166,15 @@ func (g *maker) sewn() string {
 	if k.name == "lapped-raw" || k.name == "lace-lapped" { // whose overlap is a measure of their own
 		return out
 	}
-	return out + g.meant()
+	return out + g.beside(k, "plain", "plain-to-one-side") + g.meant()
+}
+
+// beside is topstitching or edge stitching, now and then, of what is sewn in one of these ways.
+func (g *maker) beside(k kind, ways ...string) string {
+	if !slices.Contains(ways, k.name) || !g.chance(40) {
+		return ""
+	}
+	return pick(g, ", topstitch: [2 mm, 8 mm]", ", edge-stitch: 2 mm", `, topstitch: {at: 6 mm, stitch: "301"}`, ", edge-stitch: 1.5 mm, topstitch: 7 mm")
 }
 
 // sewnThrough is how a seam is sewn in which a third ply is caught.
@@ -205,8 +213,8 @@ func (g *maker) writeFinishes() {
 		if len(of) == 0 {
 			continue
 		}
-		name := fmt.Sprintf("finish %d", i+1)
-		lines = append(lines, fmt.Sprintf("%s: {of: [%s], %s}", name, strings.Join(of, ", "), g.words(pick(g, finishKinds...))))
+		name, k := fmt.Sprintf("finish %d", i+1), pick(g, finishKinds...)
+		lines = append(lines, fmt.Sprintf("%s: {of: [%s], %s}", name, strings.Join(of, ", "), g.words(k)+g.beside(k, "double-turned-hem")))
 		g.seams = append(g.seams, name)
 	}
 	if len(lines) > 0 {

@@ -55,7 +55,8 @@ func (w *bookkeeper) spent(s *Step) {
 	s.Spent = w.Figure(w.Join(s.base, ".spent"), "time spent", s.ID, w.SumOr("no time is noted for it", terms), measure.UnitMin, "Σ of the times noted for it", figure.Derived)
 }
 
-// metres adds up the rows that a step sews, each line once.
+// metres adds up the rows that a step sews, each line once: a row beside a seam is a line of
+// its own.
 func (w *bookkeeper) metres(s *Step, base string, i int) {
 	rows := w.g.SewnIn(i)
 	if len(rows) == 0 && len(s.Record.Sews) == 0 {
@@ -68,9 +69,12 @@ func (w *bookkeeper) metres(s *Step, base string, i int) {
 		if !f.Value.Known() {
 			t = t.Unless("the length of " + f.Of + " is not known")
 		}
+		if r.Beside != "" {
+			t = t.By(float64(r.Rows))
+		}
 		terms[k] = t
 	}
-	s.Metres = w.Figure(w.Join(base, ".metres"), "length sewn", s.ID, w.SumOr("nothing it sews is there", terms), measure.UnitM, "Σ of the seams, finishes, darts and pleats it sews", figure.Derived)
+	s.Metres = w.Figure(w.Join(base, ".metres"), "length sewn", s.ID, w.SumOr("nothing it sews is there", terms), measure.UnitM, "Σ of the seams, finishes, darts and pleats it sews, and of the rows beside them", figure.Derived)
 }
 
 // rate is minutes per metre, or per piece.

@@ -200,8 +200,8 @@ func GoesTogether(g *garment.Garment, steps []*Step) *Together {
 // Piece is a piece by its name; nil where there is none.
 func (t *Together) Piece(name string) *garment.Piece { return t.pieces[name] }
 
-// Within is what of pleats, gathers and slits the pieces of a net have.
-type Within struct{ Pleats, Gathers, Slits bool }
+// Within is what of pleats, gathers, slits and rows beside edges the pieces of a net have.
+type Within struct{ Pleats, Gathers, Slits, Rows bool }
 
 // Within tells what of these a net shows.
 func (t *Together) Within(n *sewn.Net) (in Within) {
@@ -212,6 +212,7 @@ func (t *Together) Within(n *sewn.Net) (in Within) {
 		}
 		in.Pleats = in.Pleats || len(p.PleatFolds) > 0
 		in.Gathers = in.Gathers || len(p.Gathered) > 0
+		in.Rows = in.Rows || len(p.Beside) > 0
 		in.Slits = in.Slits || slices.ContainsFunc(p.Lines, func(l garment.PieceLine) bool { return l.Slit })
 	}
 	return in

@@ -7,3 +7,22 @@ func (c *buildCheck) beside(list ...*RowsBeside) {
 		c.threadAndStrip(r.Thread, Text{})
 	}
 }
+
+// own are rows that a seam or finish says itself; none where they are the usual ones, which
+// are looked at where they stand.
+func (c *buildCheck) own(r *RowsBeside) *RowsBeside {
+	if c.b.UsualRows(r) {
+		return &RowsBeside{}
+	}
+	return r
+}
+
+// UsualRows reports whether rows are those that the build says are usual.
+func (b *Build) UsualRows(r *RowsBeside) bool {
+	for _, u := range []*UsualSewing{&b.Usual.Seam, &b.Usual.Hem} {
+		if r.Given() && (r.At == u.Topstitch.At || r.At == u.EdgeStitch.At) {
+			return true
+		}
+	}
+	return false
+}

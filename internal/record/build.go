@@ -77,11 +77,15 @@ type BuildUsual struct {
 
 // A UsualSewing is how seams are sewn, or edges finished, that say no type.
 type UsualSewing struct {
-	At     fault.Pos    `yaml:"-"`
-	Type   Text         `yaml:"type" short:"yes" must:"yes" about:"a seam type or finish of the trade tables or of the workroom" eg:"hong-kong"`
-	Stitch Text         `yaml:"stitch" about:"the stitch type by its ISO 4915 number"`
-	Strip  Text         `yaml:"strip" about:"the cloth of its binding or piping strip"`
-	With   Dict[Length] `yaml:",rest" about:"its type's own measures by name, as sew: 3"`
+	At     fault.Pos `yaml:"-"`
+	Type   Text      `yaml:"type" short:"yes" must:"yes" about:"a seam type or finish of the trade tables or of the workroom" eg:"hong-kong"`
+	Stitch Text      `yaml:"stitch" about:"the stitch type by its ISO 4915 number"`
+	Strip  Text      `yaml:"strip" about:"the cloth of its binding or piping strip"`
+
+	Topstitch  RowsBeside `yaml:"topstitch" about:"rows that are seen, beside each such seam or inside each such edge: how far from it, or more" eg:"[2, 8]"`
+	EdgeStitch RowsBeside `yaml:"edge-stitch" about:"a row very close to each such seam or edge: how far from it, or more" eg:"2"`
+
+	With Dict[Length] `yaml:",rest" about:"its type's own measures by name, as sew: 3"`
 }
 
 // FreeYAML is a part of a record that the reader leaves alone.
@@ -466,6 +470,7 @@ type Seam struct {
 	Strip      Text            `yaml:"strip" about:"the cloth of its binding or piping strip"`
 	Share      Turns           `yaml:"share" min:"0.3" max:"4" about:"how long its elastic, band or strip is for one of the edge; else as its type has it" eg:"0.9"`
 	Long       Length          `yaml:"length" min:"1" about:"how long its elastic, band, strip or zip is, in place of a share"`
+	likened    bool            `yaml:"-"` // it is sewn once more among pieces that are like those of another, as a lining's
 	Pair       string          `yaml:"-"` // the seam of which it is the left or the right, where the record tells a pair apart
 	Technique  Text            `yaml:"technique" about:"the page that tells how it was done; else the page that makes its type, or none"`
 	Note       Text            `yaml:"note" about:"a remark"`

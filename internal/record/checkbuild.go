@@ -81,6 +81,9 @@ func (c *buildCheck) dates() {
 func (c *buildCheck) usual() {
 	c.threadAndStrip(c.b.Usual.Thread, c.b.Usual.Seam.Strip)
 	c.threadAndStrip(Text{}, c.b.Usual.Hem.Strip)
+	for _, u := range []*UsualSewing{&c.b.Usual.Seam, &c.b.Usual.Hem} {
+		c.beside(&u.Topstitch, &u.EdgeStitch)
+	}
 }
 
 func (c *buildCheck) uses() {
@@ -425,7 +428,7 @@ func (c *buildCheck) checkSeams() {
 		}
 		c.technique(s.Technique)
 		c.threadAndStrip(s.Thread, s.Strip)
-		c.beside(&s.Topstitch, &s.EdgeStitch)
+		c.beside(c.own(&s.Topstitch), c.own(&s.EdgeStitch))
 	}
 	for i := range c.b.Finishes {
 		f := &c.b.Finishes[i]
@@ -438,7 +441,7 @@ func (c *buildCheck) checkSeams() {
 		}
 		c.technique(f.Technique)
 		c.threadAndStrip(f.Thread, f.Strip)
-		c.beside(&f.Topstitch, &f.EdgeStitch)
+		c.beside(c.own(&f.Topstitch), c.own(&f.EdgeStitch))
 	}
 	twice(names, "seam or finish", c.faults)
 	for i := range c.b.Lengths {

@@ -126,6 +126,7 @@ func (b *Build) seamLike(set, other *Seam, of Text) Seam {
 	if len(s.Join) < len(other.Join) {
 		s.Join = nil
 	}
+	s.likened = true
 	s.Topstitch, s.EdgeStitch = set.Topstitch, set.EdgeStitch // what is seen outside a lining does without
 	s.sewnAs(set)
 	return s

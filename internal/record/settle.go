@@ -45,6 +45,9 @@ func (b *Build) settleSewing() {
 		if s.Place.Given() && !s.Type.Given() {
 			s.Type = Text{setOnType, s.At}
 		}
+		if !s.likened {
+			b.Usual.Seam.rows(s.Type, &s.Topstitch, &s.EdgeStitch)
+		}
 		if b.Usual.Seam.fill(&s.Type, &s.Stitch, &s.Strip, &s.With); !s.Type.Given() {
 			s.Type = Text{"plain", s.At}
 		}
@@ -52,6 +55,7 @@ func (b *Build) settleSewing() {
 	for i := range b.Finishes {
 		f := &b.Finishes[i]
 		f.Thread = f.Thread.otherwise(b.Usual.Thread)
+		b.Usual.Hem.rows(f.Type, &f.Topstitch, &f.EdgeStitch)
 		b.Usual.Hem.fill(&f.Type, &f.Stitch, &f.Strip, &f.With)
 	}
 }
@@ -67,6 +71,14 @@ func (u *UsualSewing) fill(kind, stitch, strip *Text, with *Dict[Length]) {
 			*with = append(*with, w)
 		}
 	}
+}
+
+// rows says which rows are usual beside a seam or finish that says no type and none of its own.
+func (u *UsualSewing) rows(kind Text, top, edge *RowsBeside) {
+	if kind.Given() || top.Given() || edge.Given() {
+		return
+	}
+	*top, *edge = u.Topstitch, u.EdgeStitch
 }
 
 // settlePlaces says how far along their edges darts and notches are that are

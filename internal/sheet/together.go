@@ -63,7 +63,7 @@ func (c *composer) lineKey(in order.Within) {
 	for _, k := range []struct {
 		shown bool
 		word  string
-	}{{in.Pleats, "together.pleats"}, {in.Gathers, "together.gathers"}, {in.Slits, "together.slits"}} {
+	}{{in.Pleats, "together.pleats"}, {in.Gathers, "together.gathers"}, {in.Slits, "together.slits"}, {in.Rows, "together.rows"}} {
 		if k.shown {
 			c.aside(c.t.say(k.word))
 		}
@@ -184,7 +184,7 @@ func (c *composer) alterTables(t *order.Together, layer string, list []order.Alt
 		spent[s.ID] = &s.Spent
 	}
 	unpick := compose.Table(&c.Draft, c, c.t.say("alter.unpick"), compose.Unpicking(t, c.garment.Seams, c.garment.Finishes, spent, list, t.Giving(t.Net(layer))),
-		compose.UnpickName, compose.UnpickType, compose.UnpickStitch, compose.UnpickThread(c.garment.Threads), compose.UnpickLength, compose.UnpickTook)
+		compose.UnpickName, compose.UnpickType(c.mm), compose.UnpickStitch, compose.UnpickThread(c.garment.Threads), compose.UnpickLength, compose.UnpickTook)
 	if !unpick.Empty() {
 		unpick.End()
 	}
