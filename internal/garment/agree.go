@@ -142,7 +142,7 @@ func (w *truer) grains() {
 // cross. A hem is none: a lining may be made narrower there.
 func (w *truer) linings() {
 	for _, l := range w.g.Levels {
-		if len(l.cross) == 0 || strings.HasSuffix(words.Plain(l.Name), "hem") || !l.Finished.Value.Known() || cutIn(l.cross[0].piece, "lining") {
+		if len(l.cross) == 0 || strings.HasSuffix(words.Plain(l.Name), "hem") || !l.Finished.Value.Known() || w.countedIn(l, "lining") {
 			continue
 		}
 		lined, why := w.crossings(l.Name, w.girthsIn(l.Name, "lining"))
@@ -160,6 +160,11 @@ func (w *truer) linings() {
 		c.Mend = "widen the lining by " + w.tape().About(-d) + " in all"
 		w.g.hold(c)
 	}
+}
+
+// countedIn reports whether what a level is counted over lies in a layer.
+func (w *girthWalk) countedIn(l *Level, layer string) bool {
+	return len(l.Girths) > 0 && w.g.Sewn.Copies[l.Girths[0].Chords[0].Copy].Layer == layer
 }
 
 // crossed is Σ sewn width × times cut of the pieces that cross a level.

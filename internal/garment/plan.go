@@ -59,6 +59,7 @@ func (w *derivation) putTogether() {
 			p.Closures = append(p.Closures, c)
 		}
 	}
+	outerLinings(&p)
 	faceLinings(&p)
 	w.g.Sewn, w.g.Asked, w.unsewn = sewn.Build(p)
 }
