@@ -145,6 +145,9 @@ var (
 	ofPlace = regexp.MustCompile(`^\d\S*(?: \S+)? from \S`)
 )
 
+// wayFirst is a length with the way that an edge moves before it, as "let out by 6".
+var wayFirst = regexp.MustCompile(`^((?:let |taken? )?(?:out|in)(?:wards)?(?: by)?|by) +(\d[\d.,/ ]*(?: ?(?:mm|cm|in))?)$`)
+
 // lengthMeant answers a length with words behind it, as "90 apart" or "5 smaller", and
 // a button's in lignes; nil where it is nothing of the kind. signed says that it may be
 // negative.
@@ -157,6 +160,13 @@ func lengthMeant(text string, signed bool) *fault.Fault {
 	}
 	if ofPlace.MatchString(text) {
 		return wrongf("say how long, as 515; from where is said only in at:, first: and last:", "%q is a place, and a length stands here", fault.Shorten(text))
+	}
+	if m := wayFirst.FindStringSubmatch(text); m != nil && signed {
+		now := m[2]
+		if strings.HasPrefix(m[1], "in") || strings.HasPrefix(m[1], "take") {
+			now = "-" + now
+		}
+		return wrongf("write "+now, "%q has no place before a length: outwards is a length alone, inwards one with a minus", m[1]).Whole(now)
 	}
 	m := lengthSaid.FindStringSubmatch(text)
 	if m == nil {

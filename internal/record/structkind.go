@@ -300,6 +300,14 @@ func unknownHint(t reflect.Type, each pair, p *structPlan) (hint, now string) {
 	if now := gone[t][each.key.V]; now != "" {
 		return now, ""
 	}
+	if t == reflect.TypeFor[Change]() {
+		switch each.key.V {
+		case "out", "outwards", "let out":
+			return "did you mean move?", "move"
+		case "in", "inwards", "take in", "taken in":
+			return "inwards is a minus, as move: -" + strings.TrimPrefix(fault.Shorten(each.value.Value), "-"), ""
+		}
+	}
 	if p.named != "" && each.key.V == p.named {
 		return "its name stands before the colon: " + fault.Shorten(each.value.Value) + ": {…}", ""
 	}
