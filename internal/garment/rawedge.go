@@ -88,12 +88,10 @@ func rawRefs(list []*PieceEdge) (out []string) {
 // finishMeant says what was probably meant by raw edges: one more in a finish of others
 // called so, a hem, or what closes or neatens any edge.
 func (w *opener) finishMeant(raw []*PieceEdge, them string) string {
-	if f := w.finishAlike(raw); f != nil {
-		var of []string
-		for _, u := range f.Edges {
-			of = append(of, u.Edge.ref)
+	for _, f := range w.g.Finishes {
+		if add := f.alike(raw); len(add) > 0 {
+			return f.withThese(add, len(raw), them)
 		}
-		return "add " + them + " to " + f.Name + ": of: [" + strings.Join(append(of, rawRefs(raw)...), ", ") + "]"
 	}
 	var hems []string
 	for _, e := range raw {
@@ -105,24 +103,36 @@ func (w *opener) finishMeant(raw []*PieceEdge, them string) string {
 		return "join " + them + " in a seam, or finish " + them + " under finishes:; type: raw leaves " + them + " as cut"
 	}
 	kind := "double-turned-hem"
-	if c := w.clothOf(raw[0].piece); c != nil && c.Structure.V == "knitted" {
+	if c := w.clothOf(raw[0].piece); c != nil && (c.Structure.V == "knitted" || c.Stretch.Given()) {
 		kind = "twin-needle-hem"
 	}
 	return "finish " + them + " under finishes:, as hem: {of: " + listed(hems) + ", type: " + kind + "}; type: raw leaves " + them + " as cut"
 }
 
-// finishAlike is the finish of edges that are called as all of these are; nil for none.
-func (w *opener) finishAlike(raw []*PieceEdge) *Finish {
-	for i := range w.g.Finishes {
-		f := w.g.Finishes[i]
-		other := func(e *PieceEdge) bool {
-			return !slices.ContainsFunc(f.Edges, func(u EdgeUse) bool { return u.Edge.Name == e.Name && u.Edge.line == nil })
-		}
-		if f.Record.Type.V != "raw" && !slices.ContainsFunc(raw, other) {
-			return f
+// alike are the edges that are called as one that a finish makes neat.
+func (f *Finish) alike(raw []*PieceEdge) (out []*PieceEdge) {
+	if f.Record.Type.V == "raw" {
+		return nil
+	}
+	for _, e := range raw {
+		if slices.ContainsFunc(f.Edges, func(u EdgeUse) bool { return u.Edge.Name == e.Name && u.Edge.line == nil }) {
+			out = append(out, e)
 		}
 	}
-	return nil
+	return out
+}
+
+// withThese says how a finish takes in edges, of so many that are raw.
+func (f *Finish) withThese(add []*PieceEdge, all int, them string) string {
+	var of []string
+	for _, u := range f.Edges {
+		of = append(of, u.Edge.ref)
+	}
+	whole := " to " + f.Name + ": of: [" + strings.Join(append(of, rawRefs(add)...), ", ") + "]"
+	if len(add) == all {
+		return "add " + them + whole
+	}
+	return "add " + meant.List(rawRefs(add), "and") + whole + "; join the others, or finish them too; type: raw leaves them as cut"
 }
 
 // listed is names as a record has them: one alone, several in brackets.

@@ -58,12 +58,14 @@ func (b *Build) unitsPlace() fault.Pos {
 }
 
 // largestPiece is the longest side of what is measured of any piece in the record's own
-// lengths, in mm; 0 where none is, or one comes from a file.
+// lengths, in mm; 0 where none is, or one comes from a file or could not be read.
 func (b *Build) largestPiece() float64 {
 	largest := 0.0
 	for i := range b.Pieces {
 		p := &b.Pieces[i]
 		switch {
+		case p.Rectangle != nil && p.Rectangle.Along.V == 0:
+			return 0 // it could not be read, which is told
 		case p.Rectangle != nil:
 			largest = max(largest, p.Rectangle.Across.V.MM(), p.Rectangle.Along.V.MM())
 		case p.Trapezoid != nil:

@@ -27,7 +27,7 @@ func (c *buildCheck) nearSteps(must []Text, beside []string, named func(string) 
 			}
 		}
 		for _, name := range must {
-			if !named(name.V) && !answered[name.V] && begins(name.V, s.Do.V) {
+			if !named(name.V) && !answered[name.V] && hasAtEnd(name.V, s.Do.V) {
 				near = append(near, name.V)
 			}
 		}
@@ -50,8 +50,12 @@ func (c *buildCheck) sewsNear(s *Step, near []string) {
 // closedUp is a name without its spaces and hyphens.
 func closedUp(name string) string { return strings.ReplaceAll(words.Stem(name), " ", "") }
 
-// begins reports whether a name begins with the words of another, one or many.
-func begins(name, with string) bool {
-	all, first := strings.Fields(words.Plain(name)), strings.Fields(words.Plain(with))
-	return len(first) < len(all) && slices.EqualFunc(all[:len(first)], first, func(a, b string) bool { return words.Stem(a) == words.Stem(b) })
+// hasAtEnd reports whether a name begins or ends with the words of another, one or many.
+func hasAtEnd(name, with string) bool {
+	all, part := strings.Fields(words.Plain(name)), strings.Fields(words.Plain(with))
+	if len(part) >= len(all) {
+		return false
+	}
+	alike := func(a, b string) bool { return words.Stem(a) == words.Stem(b) }
+	return slices.EqualFunc(all[:len(part)], part, alike) || slices.EqualFunc(all[len(all)-len(part):], part, alike)
 }
