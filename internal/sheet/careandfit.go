@@ -90,7 +90,7 @@ func (c *composer) wear() {
 		c.Add(list)
 	}
 	if closes != "" {
-		c.aside(c.t.say("wear.closures") + ": " + closes)
+		c.aside(c.says(c.t.say("wear.closures"), closes))
 	}
 }
 
@@ -189,7 +189,7 @@ func (c *speaker) letOutAsPlain(rows []*fitting.Worn) string {
 	if out == nil {
 		return ""
 	}
-	return upper(c.t.say("head.out")) + ", " + c.t.say("head.plain") + ": " + c.Joined(out) + "."
+	return c.says(upper(c.t.say("head.out"))+", "+c.t.say("head.plain"), c.Joined(out)) + "."
 }
 
 // level is what a level of the body is called.
@@ -221,7 +221,7 @@ func (c *composer) ask() {
 			c.Add(document.Text{As: document.Note, Phrase: c.Phrase(document.Say(compose.PlainWords(n.V)))})
 		}
 		if contact := c.room.Workroom.Maker.Contact; contact.Given() {
-			c.Say(document.As(document.Strong, c.t.say("contact.title")+":"), document.Say(" "+c.t.say("contact.write", "contact", contact.V)))
+			c.Say(document.As(document.Strong, strings.TrimSpace(c.says(c.t.say("contact.title"), ""))), document.Say(" "+c.t.say("contact.write", "contact", contact.V)))
 		}
 	})
 	if c.code == nil {

@@ -164,7 +164,7 @@ func (c *speaker) customsShares(parts []trade.CustomsPart) string {
 		if p.Group != "" {
 			name = c.t.say("customs.group-" + p.Group)
 		}
-		out = append(out, name+" "+c.style.Number(100*p.Share/sum, 1)+gap+"%")
+		out = append(out, name+" "+c.percent(100*p.Share/sum))
 	}
 	return strings.Join(out, "; ")
 }

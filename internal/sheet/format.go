@@ -131,7 +131,17 @@ func (c *speaker) fibreWord(f trade.Fibre, own string) string {
 
 // Share is a fibre with its percentage, as a label states it: 60 % wool.
 func (c *composer) Share(f *label.FibrePart) string {
-	return c.t.say("content.fibre", "share", c.style.Number(f.Label, 1)+gap+"%", "fibre", c.fibre(*f))
+	return c.t.say("content.fibre", "share", c.percent(f.Label), "fibre", c.fibre(*f))
+}
+
+// percent is a share as the language writes it: 60%, 60 %.
+func (c *speaker) percent(share float64) string {
+	return c.t.say("number.percent", "n", c.style.Number(share, 1))
+}
+
+// says is what is said of a thing, behind the language's colon.
+func (c *speaker) says(what, words string) string {
+	return c.t.say("list.says", "what", what, "says", words)
 }
 
 // Joined lists words with the language's commas.

@@ -26,7 +26,7 @@ func (c *composer) pieceDrawings() {
 		}
 		scale := pieceScale(p)
 		d := draw.Piece(p, draw.PieceStyle{Scale: scale, Parts: draw.OnSheet})
-		d.Title = p.Name + ": " + c.allowances(p)
+		d.Title = c.says(p.Name, c.allowances(p))
 		all.Of = append(all.Of, document.Sketch{Draw: kept(d),
 			Caption: p.Name + " · " + compose.PieceCutWords(c, p) + " · 1" + gap + ":" + gap + strconv.FormatFloat(scale, 'f', -1, 64)})
 	}

@@ -108,7 +108,7 @@ func (c *composer) ways() {
 	var all document.Sketches
 	for _, w := range c.garment.SewingWays() {
 		if d := compose.WaySmall(&w); d != nil {
-			d.Title = c.Joined(append([]string{c.Called("seam."+w.Type.Name, w.Type.Title)}, compose.BesideSaid(c, &w.Type, c.mm)...)) + ": " + c.Joined(w.UsedBy)
+			d.Title = c.says(c.Joined(append([]string{c.Called("seam."+w.Type.Name, w.Type.Title)}, compose.BesideSaid(c, &w.Type, c.mm)...)), c.Joined(w.UsedBy))
 			all.Of = append(all.Of, document.Sketch{Draw: kept(d), Caption: d.Title})
 		}
 	}
@@ -194,7 +194,7 @@ func (c *speaker) clothFibres(cloth *garment.Cloth) string {
 	var out []string
 	for i := range cloth.Cloth.Fibres {
 		f := &cloth.Cloth.Fibres[i]
-		share := c.style.Number(float64(f.V.V), 1) + gap + "%"
+		share := c.percent(float64(f.V.V))
 		out = append(out, c.t.say("content.fibre", "share", share, "fibre", c.material(f.Name.V)))
 	}
 	return c.Joined(out)

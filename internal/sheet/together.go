@@ -124,12 +124,13 @@ func (c *speaker) netName(t *order.Together, n *sewn.Net) string {
 }
 
 func (c *speaker) netStyle(t *order.Together, title, layer string) draw.NetStyle {
+	title = c.t.say(title)
 	if layer != "" {
-		layer = ": " + c.layer(layer)
+		title = c.says(title, c.layer(layer))
 	}
 	return draw.NetStyle{
 		Wide: netWide, High: netHigh, Seam: t.NumberOfSeam, Finish: t.NumberOfFinish, Piece: t.Piece, Left: c.t.say("together.left"), Right: c.t.say("together.right"),
-		Behind: c.t.say("together.behind"), Onto: c.t.say("together.onto"), Apart: c.t.say("together.apart"), Title: c.t.say(title) + layer,
+		Behind: c.t.say("together.behind"), Onto: c.t.say("together.onto"), Apart: c.t.say("together.apart"), Title: title,
 	}
 }
 
