@@ -167,6 +167,6 @@ Exit status: 0 fine, 1 something is wrong, 2 a command that cannot be understood
 		}
 	}
 	root.PersistentFlags().StringVar(&opt.room, "room", "", "the workroom's `folder` (else this one, or the nearest one above it)")
-	root.AddCommand(newBegin(&opt), newCheck(&opt), newTally(&opt), newLay(&opt), newPress(&opt), newWords(), newSchema(&opt), newClock(&opt), newJot(&opt), newBench(&opt), newShow(&opt), newPack(&opt), newPattern(&opt), newTrace(&opt), newLicences(&opt), newMan(&opt))
+	root.AddCommand(newBegin(&opt), newCheck(&opt), newTally(&opt), newLay(&opt), newPress(&opt), newWords(), newSchema(&opt), newClock(&opt), newJot(&opt), newBench(&opt), newShow(&opt), newPack(&opt), newTake(&opt), newPattern(&opt), newTrace(&opt), newLicences(&opt), newMan(&opt))
 	return root
 }

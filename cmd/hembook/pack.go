@@ -42,7 +42,7 @@ understood.`,
 		Example: `  hembook pack supper-dress                  into packed/ in the workroom
   hembook pack supper --missing              what is missing, and where the care comes from
   hembook pack supper --language de --paper letter
-  hembook pack supper --for wearer --to ~/desk/sheets`,
+  hembook pack supper --for measure          how to be measured, and what comes back`,
 		Args: oneArg("which build? hembook pack BUILD"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return runPack(cmd.Context(), opt, pack, args[0], cmd.OutOrStdout(), cmd.ErrOrStderr())

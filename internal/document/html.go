@@ -201,6 +201,8 @@ func (h *HTML) block(b Block) {
 		h.ticks(b)
 	case FillIn:
 		h.form(b)
+	case Asks:
+		h.asks(b)
 	case Picture:
 		h.picture(b)
 	case Columns:

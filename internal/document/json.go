@@ -199,6 +199,12 @@ func (w *jsonWriter) block(b Block) JSONBlock {
 			out.Items = append(out.Items, JSONItem{Term: f.Name, Says: w.cells(Phrase{Say(f.Value)})})
 		}
 		return out
+	case Asks:
+		out := JSONBlock{Kind: "asks"}
+		for i := range b.Items {
+			out.Items = append(out.Items, JSONItem{Term: b.Items[i].Title, Says: w.cells(Phrase{Say(b.Items[i].How)})})
+		}
+		return out
 	case Picture:
 		return JSONBlock{Kind: "picture", Head: b.Alt, Aside: b.Caption}
 	}

@@ -33,7 +33,11 @@ func OneFile(b Book) ([]byte, error) {
 		}
 		h.document(d, "sheet-"+strconv.Itoa(i+1))
 	}
-	h.Put("</main>\n</body>\n</html>\n")
+	h.Put("</main>\n")
+	if h.alone.asks {
+		h.Put("<script>").Put(answerScript).Put("</script>\n")
+	}
+	h.Put("</body>\n</html>\n")
 	head := HTML{alone: h.alone}
 	head.head(b, drawing.Print.SheetStyle(h.alone.drawn...)) // which is known by now
 	return append(head.Out, h.Out...), h.Wrong
@@ -42,16 +46,23 @@ func OneFile(b Book) ([]byte, error) {
 // alone is what is known of a file that needs nothing beside itself.
 type alone struct {
 	drawn []*drawing.Drawing
+	asks  bool // something is filled in, and a script makes the answer
 }
 
-// policy forbids the page to fetch or run anything, and to say where a reader
-// comes from who follows a link.
-const policy = `<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'">
+// policyFor forbids the page to fetch anything, to run anything but the script that
+// makes an answer, and to say where a reader comes from who follows a link.
+func policyFor(asks bool) string {
+	script := ""
+	if asks {
+		script = " script-src " + answerHash() + ";"
+	}
+	return `<meta http-equiv="Content-Security-Policy" content="default-src 'none';` + script + ` style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'">
 <meta name="referrer" content="no-referrer">`
+}
 
 func (h *HTML) head(b Book, drawn string) {
 	h.Put("<!DOCTYPE html>\n<html lang=\"").Put(PlainTag(b.Language)).Put("\">\n<head>\n<meta charset=\"utf-8\">\n").
-		Put(policy).Put("\n<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<meta name=\"generator\" content=\"hembook\">\n")
+		Put(policyFor(h.alone.asks)).Put("\n<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<meta name=\"generator\" content=\"hembook\">\n")
 	if b.Author != "" {
 		h.Put(`<meta name="author" content="`).Say(b.Author).Put("\">\n")
 	}

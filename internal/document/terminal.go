@@ -129,6 +129,10 @@ func (t *Terminal) block(b Block) {
 		for _, f := range b.Fields {
 			t.line(f.Name+": ", cmp.Or(f.Value, "…"))
 		}
+	case Asks:
+		for i := range b.Items {
+			t.line(b.Items[i].Title+": ", b.Items[i].How)
+		}
 	case Picture:
 		t.line("picture: ", b.Alt)
 	case Inset, Turn: // only pages have them

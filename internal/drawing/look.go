@@ -96,7 +96,7 @@ var Print = Look{
 		NetPiece: {Weight: 0.2, Ink: Dark, Fill: Buff}, SeamLine: {Weight: 0.45, Ink: Red, Dash: []float64{3, 0.8}, Butt: true}, SeamLine + 1: {Weight: 0.45, Ink: Red, Dash: []float64{1.4, 0.7}, Butt: true},
 		SeamLine + 2: {Weight: 0.45, Ink: Red, Dash: []float64{2.6, 0.6, 0.4, 0.6}, Butt: true}, SeamLine + 3: {Weight: 0.45, Ink: Red, Dash: []float64{2.6, 0.6, 0.4, 0.6, 0.4, 0.6}, Butt: true}, SeamLine + 4: {Weight: 0.45, Ink: Red, Dash: []float64{0.9, 0.4}, Butt: true},
 		NetOpen: {Weight: 0.7, Ink: Dark, Dash: []float64{1.6, 1}, Butt: true}, NetClosing: {Weight: 0.9, Ink: Dark, Dash: []float64{0.35, 0.5}, Butt: true},
-		NetFold: {Weight: 0.16, Ink: Faded, Dash: level, Butt: true}, NetTie: {Weight: 0.16, Ink: Faded}, NetRing: {Weight: 0.3, Ink: Red, Fill: White}, NetSpare: {Weight: 0.16, Ink: Red}, NetHeld: {Weight: 0.8, Ink: Dark}, NetNow: {Weight: 0.6, Ink: Red}, NetShut: {Weight: 0.9, Ink: Faded, Butt: true}, NetGather: {Weight: 0.2, Ink: Red},
+		NetFold: {Weight: 0.16, Ink: Faded, Dash: level, Butt: true}, NetTie: {Weight: 0.16, Ink: Faded}, NetRing: {Weight: 0.3, Ink: Red, Fill: Ground}, NetSpare: {Weight: 0.16, Ink: Red}, NetHeld: {Weight: 0.8, Ink: Dark}, NetNow: {Weight: 0.6, Ink: Red}, NetShut: {Weight: 0.9, Ink: Faded, Butt: true}, NetGather: {Weight: 0.2, Ink: Red},
 		SquareMM: {Weight: 0.2, Ink: Dark, Butt: true}, SquareInch: {Weight: 0.2, Ink: Red, Butt: true},
 		SheetEdge: {Weight: 0.18, Ink: Faded, Butt: true}, SheetArea: {Weight: 0.18, Ink: Dark, Fill: Buff}, LayCloth: {Weight: 0.2, Ink: Faded},
 		Symbol: {Weight: 1, Ink: Dark}, SymbolDot: {Fill: Dark}, CodeGround: {Fill: White}, CodeSquare: {Fill: Black},

@@ -145,6 +145,8 @@ func (s *setter) block(b document.Block, wide float64) []slab {
 		out = s.cautions(b, wide)
 	case document.Columns:
 		return s.columns(b, wide)
+	case document.Asks:
+		out = s.asks(b, wide)
 	case document.Picture:
 		if b.Framed {
 			out = s.framed(b, wide)

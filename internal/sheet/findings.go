@@ -94,6 +94,9 @@ func (f *facts) findings(v *vault, wanted []kind, faults []fault.Fault) []Findin
 		return slices.ContainsFunc(wanted, func(k kind) bool { return k.name == name })
 	}
 	find := &finder{facts: f}
+	if !slices.ContainsFunc(wanted, func(k kind) bool { return k.readers[0] != Measured }) {
+		return nil // nothing is sewn yet
+	}
 	if has("care-and-fit") {
 		find.care()
 		find.fit(v)

@@ -15,6 +15,7 @@ var kinds []kind
 
 func init() { // not at once: the writers refer to the kinds
 	kinds = []kind{
+		declare("measure", false, openMeasure, measuring, Measured),
 		declare("card", false, openCard, foldedCard, Wearer),
 		declare("care-and-fit", true, openFit, careAndFit, Wearer),
 		declare("box", true, openNothing, inTheBox, Wearer),

@@ -13,6 +13,7 @@ type Reader string
 
 // The readers there are.
 const (
+	Measured Reader = "measure"  // who measures a body far away, before anything is cut
 	Wearer   Reader = "wearer"   // who wears it
 	Repairer Reader = "repairer" // who mends or alters it, in any year
 	Maker    Reader = "maker"    // who makes it again
@@ -20,7 +21,7 @@ const (
 )
 
 // Readers are all of them, in the order of the packet.
-var Readers = []Reader{Wearer, Repairer, Maker, Post}
+var Readers = []Reader{Measured, Wearer, Repairer, Maker, Post}
 
 // A Bundle is the sheets that may lie together: what is for one is never bound
 // with what is for another, because whoever holds a bundle reads all of it.
@@ -28,16 +29,19 @@ type Bundle string
 
 // The bundles there are.
 const (
+	ToMeasure   Bundle = "measure" // goes out before the garment
 	ToTheWearer Bundle = "wearer"
 	ToMakers    Bundle = "makers" // and menders
 	ToThePost   Bundle = "post"   // stays outside the box
 )
 
-var bundles = []Bundle{ToTheWearer, ToMakers, ToThePost}
+var bundles = []Bundle{ToMeasure, ToTheWearer, ToMakers, ToThePost}
 
 // bundle is where a reader's sheets lie.
 func (r Reader) bundle() Bundle {
 	switch r {
+	case Measured:
+		return ToMeasure
 	case Wearer:
 		return ToTheWearer
 	case Post:

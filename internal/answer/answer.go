@@ -1,0 +1,206 @@
+// Package answer reads what comes back from a sheet that was sent to a wearer: a short
+// text, as a file or pasted out of a message.
+//
+// It promises that an answer is understood whole or refused with its line, whatever a
+// mail program made of it: marks of a quotation before its lines, words above and below.
+// It writes nothing.
+package answer
+
+import (
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+
+	"gopkg.in/yaml.v3"
+
+	"hembook/internal/fault"
+	"hembook/internal/measure"
+	"hembook/internal/record"
+)
+
+// Measurements are what somebody was measured.
+type Measurements struct {
+	Garment string // the folder of its record
+	Day     record.Day
+	By      string // who measured; may be empty
+	Note    string // what the tape does not say; may be empty
+	Body    []Reading
+}
+
+// A Reading is one measurement, taken once or more often.
+type Reading struct {
+	Name string
+	At   fault.Pos
+	MM   []float64 // in the order they were taken, in millimetres
+}
+
+// Middle is the median of the readings, in millimetres: one that slipped does not move
+// the rest.
+func (r *Reading) Middle() float64 {
+	sorted := slices.Sorted(slices.Values(r.MM))
+	n := len(sorted)
+	if n%2 == 1 {
+		return sorted[n/2]
+	}
+	return (sorted[n/2-1] + sorted[n/2]) / 2
+}
+
+// Spread is how far the readings lie apart, in millimetres; of three, the nearer two.
+func (r *Reading) Spread() float64 {
+	sorted := slices.Sorted(slices.Values(r.MM))
+	if len(sorted) < 2 {
+		return 0
+	}
+	least := math.Inf(1)
+	for i := 1; i < len(sorted); i++ {
+		least = min(least, sorted[i]-sorted[i-1])
+	}
+	return least
+}
+
+// begins is the line an answer begins with.
+const begins = "answer: measurements"
+
+// Read reads an answer. What is not understood comes as faults, each at its line of the
+// file; with a fault there are no measurements.
+func Read(file string, text []byte) (*Measurements, []fault.Fault) {
+	src := &fault.Source{Path: file}
+	lines, first := cut(string(text))
+	var faults fault.Faults
+	at := func(line int) fault.Pos { return fault.Pos{Source: src, Line: int32(first + line), Column: 1} }
+	if lines == nil {
+		faults.Errorf(at(1), "take the whole text that the measuring sheet makes, from its line \""+begins+"\" on", "this is no answer to a measuring sheet")
+		return nil, faults.Sorted()
+	}
+	var doc yaml.Node
+	if err := yaml.Unmarshal([]byte(strings.Join(lines, "\n")), &doc); err != nil || len(doc.Content) == 0 || doc.Content[0].Kind != yaml.MappingNode {
+		faults.Errorf(at(1), "ask for it as a file: a message may have broken its lines", "the answer cannot be read")
+		return nil, faults.Sorted()
+	}
+	r := reader{faults: &faults, at: at, perUnit: 10}
+	m := r.read(doc.Content[0])
+	if faults.HasErrors() {
+		return nil, faults.Sorted()
+	}
+	return m, faults.Sorted()
+}
+
+// cut takes the answer out of what stands round it, without marks of a quotation; first
+// is how many lines are above it.
+func cut(text string) (lines []string, first int) {
+	all := strings.Split(strings.ReplaceAll(text, "\r\n", "\n"), "\n")
+	for i, line := range all {
+		mark := quoteMark(line)
+		if strings.TrimSpace(line[len(mark):]) != begins {
+			continue
+		}
+		inBody := false
+		for _, line := range all[i:] {
+			if quoteMark(line) == "" && mark != "" {
+				break
+			}
+			line = strings.TrimPrefix(line, mark)
+			line = strings.ReplaceAll(strings.TrimRight(line, " \t"), "\u00a0", " ")
+			if inBody && (line == "" || line[0] != ' ') { // the body is its last part
+				break
+			}
+			inBody = inBody || line == "body:"
+			lines = append(lines, line)
+		}
+		return lines, i
+	}
+	return nil, 0
+}
+
+// quoteMark is what a mail program put before a line: "> ", ">> ".
+func quoteMark(line string) string {
+	n := 0
+	for n < len(line) && line[n] == '>' {
+		n++
+	}
+	if n > 0 && n < len(line) && line[n] == ' ' {
+		n++
+	}
+	return line[:n]
+}
+
+// A reader reads the named values of an answer.
+type reader struct {
+	faults  *fault.Faults
+	at      func(line int) fault.Pos
+	perUnit float64 // millimetres
+}
+
+func (r *reader) read(group *yaml.Node) *Measurements {
+	m := &Measurements{}
+	var body *yaml.Node
+	for i := 0; i+1 < len(group.Content); i += 2 {
+		name, value := group.Content[i], group.Content[i+1]
+		switch name.Value {
+		case "answer":
+		case "garment":
+			m.Garment = value.Value
+		case "by":
+			m.By = value.Value
+		case "note":
+			m.Note = value.Value
+		case "day":
+			day, err := record.ReadDay(value.Value)
+			if err != nil {
+				r.faults.Errorf(r.at(value.Line), "write it as 2026-11-30", "%q is no day", value.Value)
+			}
+			m.Day = day
+		case "units":
+			unit := map[string]float64{"mm": 1, "cm": 10, "in": measure.Inch.MM()}[value.Value]
+			if unit == 0 {
+				r.faults.Errorf(r.at(value.Line), "write cm, mm or in", "%q is no unit", value.Value)
+			}
+			r.perUnit = unit
+		case "body":
+			body = value
+		default:
+			r.faults.Errorf(r.at(name.Line), "take it out; what cannot be measured is said under note:", "an answer has no %q", name.Value)
+		}
+	}
+	if m.Garment == "" {
+		r.faults.Errorf(r.at(1), "write garment: and the folder of its record", "the answer does not say for which garment it is")
+	}
+	if m.Day == (record.Day{}) && !r.faults.HasErrors() {
+		r.faults.Errorf(r.at(1), "write day: and the day, as 2026-11-30", "the answer does not say when it was measured")
+	}
+	if body == nil || body.Kind != yaml.MappingNode || len(body.Content) == 0 {
+		r.faults.Errorf(r.at(1), "", "nothing was measured")
+		return m
+	}
+	for i := 0; i+1 < len(body.Content); i += 2 {
+		if one, ok := r.reading(body.Content[i], body.Content[i+1]); ok {
+			m.Body = append(m.Body, one)
+		}
+	}
+	return m
+}
+
+// reading reads one measurement: a number, or a list of them.
+func (r *reader) reading(name, value *yaml.Node) (Reading, bool) {
+	out := Reading{Name: name.Value, At: r.at(name.Line)}
+	list := []*yaml.Node{value}
+	if value.Kind == yaml.SequenceNode {
+		list = value.Content
+	}
+	for _, n := range list {
+		v, err := strconv.ParseFloat(strings.ReplaceAll(strings.TrimSpace(n.Value), ",", "."), 64)
+		if n.Kind != yaml.ScalarNode || err != nil || math.IsNaN(v) || v <= 0 || v*r.perUnit > mostMM {
+			r.faults.Errorf(r.at(n.Line), "write numbers, as [75.5, 76]", "%s: %q is no length of a body", name.Value, fault.Shorten(n.Value))
+			return out, false
+		}
+		out.MM = append(out.MM, v*r.perUnit)
+	}
+	if len(out.MM) == 0 {
+		return out, false
+	}
+	return out, true
+}
+
+// mostMM is longer than anybody is tall or wide.
+const mostMM = 3000

@@ -1,0 +1,237 @@
+package draw
+
+import (
+	"math"
+	"slices"
+	"strconv"
+
+	"hembook/internal/drawing"
+)
+
+// A bodyView is one figure somebody is shown by.
+type bodyView uint8
+
+const (
+	fromFront bodyView = iota
+	fromSide
+	fromBack
+	onChair
+)
+
+// A taping is where the tape goes on a figure: round it, or from one point to another,
+// in hundredths of the height.
+type taping struct {
+	view       bodyView
+	round      bool
+	x, y       float64 // the middle of the round, or where it begins
+	half       float64 // of the round's width
+	toX, toY   float64 // where it ends
+	tilt       float64 // of the round, degrees against the clock
+	outerRight bool    // its number stands to the right
+}
+
+// tapings are by the names of measurements: where ISO 8559-1 puts them, as far as it is
+// known from handbooks; the rest is common practice, no source.
+var tapings = map[string]taping{
+	"head":              {view: fromFront, round: true, y: 4.6, half: 4.4, outerRight: true},
+	"neck":              {view: fromFront, round: true, y: 14.2, half: 2.5},
+	"bust":              {view: fromFront, round: true, y: 26.2, half: 8.8},
+	"chest":             {view: fromFront, round: true, y: 26.2, half: 8.8},
+	"underbust":         {view: fromFront, round: true, y: 30.2, half: 8.4, outerRight: true},
+	"waist":             {view: fromFront, round: true, y: 38.2, half: 7.6, outerRight: true},
+	"hip":               {view: fromFront, round: true, y: 50.5, half: 10, outerRight: true},
+	"thigh":             {view: fromFront, round: true, x: -5.3, y: 58, half: 4.3},
+	"knee":              {view: fromFront, round: true, x: -4.75, y: 73, half: 2.3},
+	"upper arm":         {view: fromFront, round: true, x: 11.1, y: 27.5, half: 1.5, tilt: 12, outerRight: true},
+	"wrist":             {view: fromFront, round: true, x: 15.4, y: 46.6, half: 1.1, tilt: 14, outerRight: true},
+	"inside leg":        {view: fromFront, x: 0, y: 54, toX: 0, toY: 99.6, outerRight: true},
+	"shoulder length":   {view: fromBack, x: 2.7, y: 15, toX: 9.6, toY: 18, outerRight: true},
+	"back waist length": {view: fromBack, x: 0, y: 14.6, toX: 0, toY: 38.2},
+	"arm length":        {view: fromBack, x: 10.6, y: 18.4, toX: 15.2, toY: 47.5, outerRight: true},
+	"height":            {view: fromSide, x: 8.6, y: 0, toX: 8.6, toY: 100, outerRight: true},
+	"outside leg":       {view: fromSide, x: 0.4, y: 38.8, toX: 0.2, toY: 99.6},
+	"rise":              {view: onChair, x: 0.6, y: 38.8, toX: 0.6, toY: 56.6, outerRight: true},
+}
+
+// CanTape reports whether there is a place on the figures for a measurement.
+func CanTape(name string) bool { _, ok := tapings[name]; return ok }
+
+// Sizes of the figures, in millimetres.
+const (
+	bodyScale = 0.86 // for a hundredth of the height
+	bodyApart = 52.0 // from figure to figure, in hundredths
+	ringReach = 22.5 // of a number from the middle of its figure, in hundredths
+)
+
+// Taped draws somebody with the tape where each measurement is taken, numbered in the
+// order of the names. A name that has no place is left out. Captions are said below each
+// figure: from the front, the side, the back, and sitting.
+func Taped(names []string, captions [4]string) *drawing.Drawing {
+	var shown []bodyView
+	for _, view := range []bodyView{fromFront, fromBack, fromSide, onChair} {
+		if slices.ContainsFunc(names, func(n string) bool { t, ok := tapings[n]; return ok && t.view == view }) {
+			shown = append(shown, view)
+		}
+	}
+	if len(shown) == 0 {
+		return nil
+	}
+	d := drawing.New("body")
+	wide := bodyApart * float64(len(shown)) * bodyScale
+	d.Box = drawing.Box{Right: wide, Bottom: 108 * bodyScale}
+	for i, view := range shown {
+		f := bodyFigure{d: d, middle: bodyApart * (float64(i) + 0.5)}
+		f.body(view)
+		d.Say(drawing.Label{X: f.middle * bodyScale, Y: 106 * bodyScale, Words: captions[view], Anchor: drawing.Middle, Voice: drawing.NetSmall})
+		f.tapes(view, names)
+	}
+	return d
+}
+
+// A bodyFigure draws one figure about its middle.
+type bodyFigure struct {
+	d      *drawing.Drawing
+	middle float64
+}
+
+func (f bodyFigure) at(x, y float64) (float64, float64) {
+	return (f.middle + x) * bodyScale, (y + 1) * bodyScale
+}
+
+// curves draws a line of cubic curves.
+func (f bodyFigure) curves(m drawing.Meaning, line []float64, closed bool) {
+	p := f.d.Draw(m)
+	p.Move(f.at(line[0], line[1]))
+	for k := 2; k+5 < len(line); k += 6 {
+		ax, ay := f.at(line[k], line[k+1])
+		bx, by := f.at(line[k+2], line[k+3])
+		x, y := f.at(line[k+4], line[k+5])
+		p.Curve(ax, ay, bx, by, x, y)
+	}
+	if closed {
+		p.Close()
+	}
+}
+
+func (f bodyFigure) body(view bodyView) {
+	head := 4.5
+	switch view {
+	case fromFront, fromBack:
+		f.curves(drawing.NetPiece, bodyFront, true)
+	case fromSide:
+		head = 5
+		f.curves(drawing.NetPiece, bodySide, true)
+		f.curves(drawing.LeftOver, bodySideArm, false)
+	case onChair:
+		head = 5
+		p := f.d.Draw(drawing.ClothEdge)
+		for k, q := range [][2]float64{{-11, 57}, {8.6, 57}, {8.6, 58.6}, {-11, 58.6}, {-11, 57}, {-9.6, 58.6}, {-9.6, 84}, {7.2, 58.6}, {7.2, 84}, {8.2, 57}, {10.6, 34}} {
+			x, y := f.at(q[0], q[1])
+			if k == 0 || k == 5 || k == 7 || k == 9 {
+				p.Move(x, y)
+			} else {
+				p.Line(x, y)
+			}
+		}
+		f.curves(drawing.NetPiece, bodySitting, true)
+		f.curves(drawing.LeftOver, bodySittingArm, false)
+	}
+	f.ellipse(drawing.NetPiece, 0, 6.3, head, 6.3, 0, 0, 360)
+	if view == fromBack { // where the neck begins, and the back's middle
+		p := f.d.Draw(drawing.ClothEdge)
+		p.Move(f.at(0, 15)).Line(f.at(0, 46))
+	}
+}
+
+// ellipse draws a part of an ellipse, from one angle to another in degrees.
+func (f bodyFigure) ellipse(m drawing.Meaning, x, y, a, b, tilt, from, to float64) {
+	p := f.d.Draw(m)
+	const steps = 36
+	sinT, cosT := math.Sincos(tilt * math.Pi / 180)
+	for k := 0; k <= steps; k++ {
+		sin, cos := math.Sincos((from + (to-from)*float64(k)/steps) * math.Pi / 180)
+		dx, dy := a*cos, b*sin
+		px, py := f.at(x+dx*cosT+dy*sinT, y-dx*sinT+dy*cosT)
+		if k == 0 {
+			p.Move(px, py)
+		} else {
+			p.Line(px, py)
+		}
+	}
+	if to-from == 360 {
+		p.Close()
+	}
+}
+
+// tapes draws the tapes of a figure and their numbers: those of a side below each other,
+// in the order of where they lead, none on another.
+func (f bodyFigure) tapes(view bodyView, names []string) {
+	type ring struct {
+		number     int
+		y, toX, to float64
+	}
+	var left, right []ring
+	for i, name := range names {
+		t, ok := tapings[name]
+		if !ok || t.view != view {
+			continue
+		}
+		f.tape(t)
+		r := ring{i + 1, t.y, t.x, t.y}
+		if !t.round {
+			r.toX, r.to = (t.x+t.toX)/2, (t.y+t.toY)/2
+			if name == "inside leg" {
+				r.to = t.y + (t.toY-t.y)*0.7
+			}
+			r.y = r.to
+		}
+		if t.outerRight {
+			r.toX += t.half
+			right = append(right, r)
+		} else {
+			r.toX -= t.half
+			left = append(left, r)
+		}
+	}
+	for side, list := range [][]ring{left, right} {
+		slices.SortFunc(list, func(a, b ring) int { return int(math.Copysign(1, a.y-b.y)) })
+		for k := range list {
+			if k > 0 {
+				list[k].y = max(list[k].y, list[k-1].y+7)
+			}
+			x := ringReach * float64(side*2-1)
+			ax, ay := f.at(x, list[k].y)
+			p := f.d.Draw(drawing.NetTie)
+			p.Move(ax, ay).Line(f.at(list[k].toX, list[k].to))
+			ringed(f.d, ax, ay, strconv.Itoa(list[k].number))
+		}
+	}
+}
+
+// tape draws one tape: dark where it is seen, dotted behind; an arrow at either end of
+// one that is no round.
+func (f bodyFigure) tape(t taping) {
+	if t.round {
+		deep := max(0.45, t.half*0.14)
+		f.ellipse(drawing.Basting, t.x, t.y, t.half, deep, t.tilt, 180, 360)
+		f.ellipse(drawing.NetNow, t.x, t.y, t.half, deep, t.tilt, 0, 180)
+		return
+	}
+	p := f.d.Draw(drawing.NetNow)
+	ax, ay := f.at(t.x, t.y)
+	bx, by := f.at(t.toX, t.toY)
+	p.Move(ax, ay).Line(bx, by)
+	ux, uy := bx-ax, by-ay
+	long := math.Hypot(ux, uy)
+	ux, uy = ux/long, uy/long
+	for _, end := range [][3]float64{{ax, ay, 1}, {bx, by, -1}} {
+		x, y, s := end[0], end[1], end[2]*1.8
+		p.Move(x+s*ux-0.8*uy, y+s*uy+0.8*ux).Line(x, y).Line(x+s*ux+0.8*uy, y+s*uy-0.8*ux)
+	}
+}
+
+// ringed draws a number in a ring about a point.
+func ringed(d *drawing.Drawing, x, y float64, number string) {
+	d.Draw(drawing.NetRing).Disc(x, y, discRim)
+	d.Say(drawing.Label{X: x, Y: y + discSize*0.36, Words: number, Voice: drawing.RingNumber, Anchor: drawing.Middle})
+}
