@@ -25,9 +25,10 @@ func newTake(opt *options) *cobra.Command {
 	return &cobra.Command{
 		Use:   "take FILE",
 		Short: "take in what a wearer sent back",
-		Long: `Takes in the answer to a measuring sheet, as a file or pasted out of a message
-(with - from what you type until Ctrl-D). The measurements are written into the
-wearer's file; those that stood there are kept under earlier:.`,
+		Long: `Takes in the answer to a sheet that was sent out, as a file or pasted out of a
+message (with - from what you type until Ctrl-D). Measurements are written into
+the wearer's file; those that stood there are kept under earlier:. What was
+agreed, and what was said after some weeks, is kept under private:.`,
 		Example: `  hembook take measurements-supper-dress.txt
   hembook take -                             paste the message, then Ctrl-D`,
 		Args: oneArg("which file? hembook take FILE"),
@@ -41,7 +42,10 @@ wearer's file; those that stood there are kept under earlier:.`,
 				printFaults(cmd.ErrOrStderr(), faults)
 				return errFaults
 			}
-			return takeMeasurements(opt, m, time.Now(), cmd.OutOrStdout(), cmd.ErrOrStderr())
+			if m.Kind == answer.Measurements {
+				return takeMeasurements(opt, m, time.Now(), cmd.OutOrStdout(), cmd.ErrOrStderr())
+			}
+			return takeWords(opt, m, cmd.OutOrStdout())
 		},
 	}
 }
@@ -64,7 +68,7 @@ func answerText(file string, in io.Reader) ([]byte, error) {
 }
 
 // takeMeasurements writes measurements into the file of the wearer the garment is for.
-func takeMeasurements(opt *options, m *answer.Measurements, now time.Time, out, errs io.Writer) error {
+func takeMeasurements(opt *options, m *answer.Answer, now time.Time, out, errs io.Writer) error {
 	on, err := opt.openBuild(m.Garment)
 	if err != nil {
 		return err
@@ -103,6 +107,35 @@ func takeMeasurements(opt *options, m *answer.Measurements, now time.Time, out, 
 	return nil
 }
 
+// takeWords keeps what was agreed, or said after some weeks, with the garment's private
+// words: what a wearer writes to the maker is nobody else's.
+func takeWords(opt *options, m *answer.Answer, out io.Writer) error {
+	on, err := opt.openBuild(m.Garment)
+	if err != nil {
+		return err
+	}
+	defer on.room.Close()
+	name := map[answer.Kind]string{answer.Agreement: "agreed", answer.Remarks: "after"}[m.Kind] + " " + m.Day.String()
+	var says []string
+	for _, s := range m.Said {
+		says = append(says, s.Name+": "+s.Words)
+	}
+	if m.Note != "" {
+		says = append(says, m.Note)
+	}
+	if m.By != "" {
+		says = append(says, "("+m.By+")")
+	}
+	text := strings.Join(says, "; ")
+	if err := (amend.File{Folder: on.room.Dir, Path: on.file.Path}).Change(func(record []byte) ([]byte, error) {
+		return amend.Set(record, amend.At("private", name), amend.Words(text))
+	}); err != nil {
+		return err
+	}
+	fmt.Fprintf(out, "%s\nwritten under private: of %s, as %q\n", text, on.build.Name.V, name)
+	return nil
+}
+
 // wearerUnit is what a bare length of the wearer's file is in.
 func wearerUnit(w *record.Wearer, room *record.Room) measure.Unit {
 	for _, word := range []string{w.Units.V, room.Workroom.Units.V} {
@@ -115,7 +148,7 @@ func wearerUnit(w *record.Wearer, room *record.Room) measure.Unit {
 
 // againstFile holds an answer against the wearer's file: one that was taken in already,
 // or is older than what stands there, or of another time, is refused.
-func againstFile(m *answer.Measurements, w *record.Wearer, now time.Time) []fault.Fault {
+func againstFile(m *answer.Answer, w *record.Wearer, now time.Time) []fault.Fault {
 	var faults fault.Faults
 	at := m.Body[0].At
 	at.Line, at.Column = 1, 1
@@ -140,7 +173,7 @@ func againstFile(m *answer.Measurements, w *record.Wearer, now time.Time) []faul
 	return faults.Sorted()
 }
 
-func sameBody(m *answer.Measurements, w *record.Wearer) bool {
+func sameBody(m *answer.Answer, w *record.Wearer) bool {
 	return !slices.ContainsFunc(m.Body, func(r answer.Reading) bool {
 		was, ok := bodyOf(w, r.Name)
 		return !ok || was.MM() != r.Middle()
@@ -165,7 +198,7 @@ const (
 
 // takenRows tell each measurement: what it was and is, how far its readings lie apart,
 // and what to ask about.
-func takenRows(m *answer.Measurements, w *record.Wearer, tape words.Tape) [][]string {
+func takenRows(m *answer.Answer, w *record.Wearer, tape words.Tape) [][]string {
 	var out [][]string
 	for i := range m.Body {
 		r := &m.Body[i]
@@ -194,7 +227,7 @@ func takenRows(m *answer.Measurements, w *record.Wearer, tape words.Tape) [][]st
 }
 
 // writeBody writes the measurements where the old ones stood and keeps those.
-func writeBody(text []byte, m *answer.Measurements, w *record.Wearer, tape words.Tape) ([]byte, error) {
+func writeBody(text []byte, m *answer.Answer, w *record.Wearer, tape words.Tape) ([]byte, error) {
 	var err error
 	set := func(at amend.Path, v amend.Value) {
 		if err == nil {
@@ -226,7 +259,7 @@ func writeBody(text []byte, m *answer.Measurements, w *record.Wearer, tape words
 }
 
 // notTaken are the measurements that stand in the file and did not come back.
-func notTaken(m *answer.Measurements, w *record.Wearer) []string {
+func notTaken(m *answer.Answer, w *record.Wearer) []string {
 	var out []string
 	for i := range w.Body {
 		name := w.Body[i].Name.V
@@ -243,7 +276,7 @@ func hasEarlier(w *record.Wearer) bool {
 }
 
 // takenBy says who measured, and how well the readings agreed.
-func takenBy(m *answer.Measurements, tape words.Tape) string {
+func takenBy(m *answer.Answer, tape words.Tape) string {
 	worst, twice := 0.0, true
 	for i := range m.Body {
 		worst = max(worst, m.Body[i].Spread())

@@ -19,14 +19,31 @@ import (
 	"hembook/internal/record"
 )
 
-// Measurements are what somebody was measured.
-type Measurements struct {
+// A Kind is what was asked.
+type Kind string
+
+// The kinds there are, as the first line of an answer names them.
+const (
+	Measurements Kind = "measurements"
+	Agreement    Kind = "agreement"
+	Remarks      Kind = "remarks"
+)
+
+var kinds = []Kind{Measurements, Agreement, Remarks}
+
+// An Answer is what somebody sent back.
+type Answer struct {
+	Kind    Kind
 	Garment string // the folder of its record
 	Day     record.Day
-	By      string // who measured; may be empty
-	Note    string // what the tape does not say; may be empty
+	By      string // who measured, or answered; may be empty
+	Note    string // what was said beside; may be empty
+	Said    []Said // answers to questions, in the order they were asked
 	Body    []Reading
 }
+
+// Said is the answer to one question.
+type Said struct{ Name, Words string }
 
 // A Reading is one measurement, taken once or more often.
 type Reading struct {
@@ -59,18 +76,18 @@ func (r *Reading) Spread() float64 {
 	return least
 }
 
-// begins is the line an answer begins with.
-const begins = "answer: measurements"
+// begins begins the first line of an answer.
+const begins = "answer: "
 
 // Read reads an answer. What is not understood comes as faults, each at its line of the
-// file; with a fault there are no measurements.
-func Read(file string, text []byte) (*Measurements, []fault.Fault) {
+// file; with a fault there is no answer.
+func Read(file string, text []byte) (*Answer, []fault.Fault) {
 	src := &fault.Source{Path: file}
 	lines, first := cut(string(text))
 	var faults fault.Faults
 	at := func(line int) fault.Pos { return fault.Pos{Source: src, Line: int32(first + line), Column: 1} }
 	if lines == nil {
-		faults.Errorf(at(1), "take the whole text that the measuring sheet makes, from its line \""+begins+"\" on", "this is no answer to a measuring sheet")
+		faults.Errorf(at(1), "take the whole text that the sheet makes, from its line \""+begins+"…\" on", "this is no answer to a sheet that was sent out")
 		return nil, faults.Sorted()
 	}
 	var doc yaml.Node
@@ -92,7 +109,7 @@ func cut(text string) (lines []string, first int) {
 	all := strings.Split(strings.ReplaceAll(text, "\r\n", "\n"), "\n")
 	for i, line := range all {
 		mark := quoteMark(line)
-		if strings.TrimSpace(line[len(mark):]) != begins {
+		if kind, ok := strings.CutPrefix(strings.TrimSpace(line[len(mark):]), begins); !ok || !slices.Contains(kinds, Kind(kind)) {
 			continue
 		}
 		inBody := false
@@ -102,7 +119,7 @@ func cut(text string) (lines []string, first int) {
 			}
 			line = strings.TrimPrefix(line, mark)
 			line = strings.ReplaceAll(strings.TrimRight(line, " \t"), "\u00a0", " ")
-			if inBody && (line == "" || line[0] != ' ') { // the body is its last part
+			if line == "" || inBody && line[0] != ' ' { // the body is its last part
 				break
 			}
 			inBody = inBody || line == "body:"
@@ -132,13 +149,14 @@ type reader struct {
 	perUnit float64 // millimetres
 }
 
-func (r *reader) read(group *yaml.Node) *Measurements {
-	m := &Measurements{}
+func (r *reader) read(group *yaml.Node) *Answer {
+	m := &Answer{}
 	var body *yaml.Node
 	for i := 0; i+1 < len(group.Content); i += 2 {
 		name, value := group.Content[i], group.Content[i+1]
 		switch name.Value {
 		case "answer":
+			m.Kind = Kind(value.Value)
 		case "garment":
 			m.Garment = value.Value
 		case "by":
@@ -159,6 +177,8 @@ func (r *reader) read(group *yaml.Node) *Measurements {
 			r.perUnit = unit
 		case "body":
 			body = value
+		case "agreed", "fits", "where", "washed", "worn":
+			m.Said = append(m.Said, Said{name.Value, value.Value})
 		default:
 			r.faults.Errorf(r.at(name.Line), "take it out; what cannot be measured is said under note:", "an answer has no %q", name.Value)
 		}
@@ -167,7 +187,13 @@ func (r *reader) read(group *yaml.Node) *Measurements {
 		r.faults.Errorf(r.at(1), "write garment: and the folder of its record", "the answer does not say for which garment it is")
 	}
 	if m.Day == (record.Day{}) && !r.faults.HasErrors() {
-		r.faults.Errorf(r.at(1), "write day: and the day, as 2026-11-30", "the answer does not say when it was measured")
+		r.faults.Errorf(r.at(1), "write day: and the day, as 2026-11-30", "the answer does not say of which day it is")
+	}
+	if m.Kind != Measurements {
+		if len(m.Said) == 0 && m.Note == "" {
+			r.faults.Errorf(r.at(1), "", "nothing was answered")
+		}
+		return m
 	}
 	if body == nil || body.Kind != yaml.MappingNode || len(body.Content) == 0 {
 		r.faults.Errorf(r.at(1), "", "nothing was measured")

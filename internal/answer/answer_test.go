@@ -48,7 +48,7 @@ func TestRead(t *testing.T) {
 // TestReadRefuses: what cannot be understood is told at its line, and nothing is given.
 func TestReadRefuses(t *testing.T) {
 	for _, c := range []struct{ name, text, want string }{
-		{"no answer", "waist 75\n", "a.txt:1:1: error: this is no answer to a measuring sheet"},
+		{"no answer", "waist 75\n", "a.txt:1:1: error: this is no answer to a sheet that was sent out"},
 		{"no number", strings.Replace(good, "[75.5, 76]", "[75.5, wide]", 1), `a.txt:7:1: error: waist: "wide" is no length of a body`},
 		{"below a greeting", "Dear Maud,\n\n" + strings.Replace(good, "[75.5, 76]", "[-3, 4]", 1), `a.txt:9:1: error: waist: "-3" is no length of a body`},
 		{"metres for centimetres", strings.Replace(good, "169", "1690", 1), `a.txt:9:1: error: height: "1690" is no length of a body`},

@@ -26,11 +26,15 @@ type Ask struct {
 	Least, Most float64 // beyond them it is asked about once more; 0 for no bound
 }
 
-// A FreeAsk is answered in words.
+// A FreeAsk is answered in words, or by one of some answers.
 type FreeAsk struct {
 	Name, Title string
 	Long        bool
+	Options     []AskOption
 }
+
+// An AskOption is one answer: its name in what is sent back, and what the reader sees.
+type AskOption struct{ Name, Title string }
 
 // AskWords are the fixed words of a form, in its language. What differs by how much is
 // said with {much}.
@@ -69,6 +73,10 @@ func (h *HTML) asks(b Asks) {
 	h.Put(`<div class="free">`)
 	for i, f := range b.Free {
 		id := "w" + strconv.Itoa(i)
+		if len(f.Options) > 0 {
+			h.choice(f, id)
+			continue
+		}
 		h.Put("<label").attribute("for", id).Put(">").Say(f.Title).Put("</label>")
 		if f.Long {
 			h.Put("<textarea rows=\"3\"").attribute("id", id).attribute("data-word", f.Name).Put("></textarea>")
@@ -83,6 +91,15 @@ func (h *HTML) asks(b Asks) {
 		h.Put("<p>").Say(b.Words.Send).Put("</p>")
 	}
 	h.Put("</div>\n</div>\n")
+}
+
+// choice writes answers of which one is taken.
+func (h *HTML) choice(f FreeAsk, id string) {
+	h.Put(`<fieldset class="choice"`).attribute("data-choice", f.Name).Put("><legend>").Say(f.Title).Put("</legend><div>")
+	for _, o := range f.Options {
+		h.Put(`<label><input type="radio"`).attribute("name", id).attribute("value", o.Name).Put("> ").Say(o.Title).Put("</label>")
+	}
+	h.Put("</div></fieldset>\n")
 }
 
 func (h *HTML) ask(b Asks, i int) {

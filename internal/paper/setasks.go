@@ -2,6 +2,7 @@ package paper
 
 import (
 	"strconv"
+	"strings"
 
 	"hembook/internal/document"
 	"hembook/internal/drawing"
@@ -14,11 +15,15 @@ const (
 	askApart   = 2.6
 	askRing    = 2.7 // radius of the number before an item
 	askName    = 33.0
+	askLine    = 8.0 // between lines to write on
 )
 
 // asks sets a form: what is measured, how, and two boxes to write it in; below them a
 // line for each answer in words.
 func (s *setter) asks(b document.Asks, wide float64) []slab {
+	if len(b.Items) == 0 {
+		return s.questions(b.Free, wide)
+	}
 	boxes := wide - 2*askBoxWide - askApart
 	row := s.row(s.size * tableText)
 	head := slab{high: s.row(s.size * smallText), keep: true}
@@ -48,6 +53,57 @@ func (s *setter) asks(b document.Asks, wide float64) []slab {
 		out[len(out)-1].gap = s.unit(gapText)
 	}
 	return out
+}
+
+// questions sets what is answered in words, each with lines to write on, or with boxes
+// to tick.
+func (s *setter) questions(list []document.FreeAsk, wide float64) []slab {
+	var out []slab
+	row := s.row(s.size)
+	for _, q := range list {
+		one := slab{gap: s.unit(gapText)}
+		for _, l := range fill(s.label(upper(q.Title), serifBold(), s.size, drawing.NoInk), wide) {
+			one.putLine(l, 0, one.high, row)
+			one.high += row
+		}
+		x := 0.0
+		for _, o := range q.Options {
+			one.put(0, 0, box(x, one.high+1.4, s.unit(boxSide)))
+			for _, l := range fill(s.say(o.Title), wide) {
+				one.putLine(l, x+s.unit(boxSide)+2, one.high+1, row)
+				x += s.unit(boxSide) + l.wide + 12
+				break
+			}
+		}
+		lines := 1
+		switch {
+		case len(q.Options) > 0:
+			lines = 0
+			one.high += row + 1.5
+		case q.Long:
+			lines = 3
+		}
+		for range lines {
+			one.high += askLine
+			one.put(0, 0, stroke(0, one.high, wide, one.high, drawing.Pen{Weight: hairline, Ink: drawing.Dark, Butt: true}))
+		}
+		out = append(out, one)
+	}
+	return out
+}
+
+// upper begins a text with a capital.
+func upper(text string) string {
+	for i, r := range text {
+		return strings.ToUpper(string(r)) + text[i+len(string(r)):]
+	}
+	return text
+}
+
+// box is a square to tick.
+func box(x, y, side float64) item {
+	var p drawing.Path
+	return pathItem{scale: 1, path: *p.Rect(x, y, x+side, y+side), pen: drawing.Pen{Weight: rule, Ink: drawing.Dark}}
 }
 
 func (s *setter) ask(a *document.Ask, n int, boxes, wide, row float64) slab {

@@ -7,26 +7,9 @@ import (
 	"hembook/internal/compose"
 	"hembook/internal/document"
 	"hembook/internal/draw"
-	"hembook/internal/fault"
 	"hembook/internal/garment"
 	"hembook/internal/label"
 )
-
-// cardOpened is what the card may show: it goes to the wearer.
-type cardOpened struct {
-	Wearer string // the wearer's name
-
-	at []fault.Pos
-}
-
-func (o cardOpened) positions() []fault.Pos { return o.at }
-
-func openCard(v *vault) cardOpened {
-	if v.wearer == nil {
-		return cardOpened{}
-	}
-	return cardOpened{v.wearer.Name.V, []fault.Pos{v.wearer.Name.At}}
-}
 
 // Room for a card's pictures, in millimetres.
 const (

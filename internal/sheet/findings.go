@@ -94,8 +94,8 @@ func (f *facts) findings(v *vault, wanted []kind, faults []fault.Fault) []Findin
 		return slices.ContainsFunc(wanted, func(k kind) bool { return k.name == name })
 	}
 	find := &finder{facts: f}
-	if !slices.ContainsFunc(wanted, func(k kind) bool { return k.readers[0] != Measured }) {
-		return nil // nothing is sewn yet
+	if !slices.ContainsFunc(wanted, func(k kind) bool { return k.readers[0].bundle() != ByItself }) {
+		return nil // what is asked rests on nothing that is sewn
 	}
 	if has("care-and-fit") {
 		find.care()

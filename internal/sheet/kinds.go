@@ -15,6 +15,7 @@ var kinds []kind
 
 func init() { // not at once: the writers refer to the kinds
 	kinds = []kind{
+		declare("agree", false, openAgree, agreeing, Orderer),
 		declare("measure", false, openMeasure, measuring, Measured),
 		declare("card", false, openCard, foldedCard, Wearer),
 		declare("care-and-fit", true, openFit, careAndFit, Wearer),
@@ -22,6 +23,7 @@ func init() { // not at once: the writers refer to the kinds
 		declare("repairs", false, openNothing, repairs, Repairer, Maker),
 		declare("remake", false, openNothing, remake, Maker),
 		declare("customs", true, openCustoms, customsFacts, Post),
+		declare("after", false, openAfter, afterwards, Later),
 	}
 }
 

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"hembook/internal/derive"
+	"hembook/internal/draw"
 	"hembook/internal/fault"
 	"hembook/internal/figure"
 	"hembook/internal/measure"
@@ -144,3 +145,97 @@ func openCustoms(v *vault) customsOpened {
 // crosses reports whether the parcel crosses a customs border, as far as is
 // known.
 func (v *vault) crosses() bool { return openCustoms(v).Crosses }
+
+// agreeOpened is what the sheet of an order may show: whom it is for, and the price.
+type agreeOpened struct {
+	Wearer, Price string
+
+	at []fault.Pos
+}
+
+func (o agreeOpened) positions() []fault.Pos { return o.at }
+
+func openAgree(v *vault) agreeOpened {
+	out := agreeOpened{}
+	if v.wearer != nil {
+		out.Wearer, out.at = v.wearer.Name.V, append(out.at, v.wearer.Name.At)
+	}
+	if price := v.garment.Build.Costs.Open(record.ToTheSheet).Price; price.Given() && v.garment.Build.Packet.Customs.Category.V != "gift" { // whoever is given it reads no price
+		out.Price, out.at = v.room.Workroom.Style().Money(price.V), append(out.at, price.At)
+	}
+	return out
+}
+
+// afterOpened is what the card after some weeks may show: whom it is for.
+type afterOpened struct{ cardOpened }
+
+func openAfter(v *vault) afterOpened { return afterOpened{openCard(v)} }
+
+// cardOpened is what the card may show: it goes to the wearer.
+type cardOpened struct {
+	Wearer string // the wearer's name
+
+	at []fault.Pos
+}
+
+func (o cardOpened) positions() []fault.Pos { return o.at }
+
+func openCard(v *vault) cardOpened {
+	if v.wearer == nil {
+		return cardOpened{}
+	}
+	return cardOpened{v.wearer.Name.V, []fault.Pos{v.wearer.Name.At}}
+}
+
+// measureOpened is what the measuring sheet may show: whom it is for. What it asks for
+// are names of measurements, never what they were.
+type measureOpened struct {
+	Wearer string
+	Asked  []string
+
+	at []fault.Pos
+}
+
+func (o measureOpened) positions() []fault.Pos { return o.at }
+
+// openMeasure asks for the height, for what the garment is drafted for and goes round,
+// and for what a garment of its kind is made by: where that is not known, for what was
+// measured the last time.
+func openMeasure(v *vault) measureOpened {
+	wanted := map[string]bool{"height": true}
+	for _, m := range v.garment.Build.DraftedFor {
+		wanted[m.Name.V] = true
+	}
+	for i := range v.worn {
+		wanted[v.worn[i].Name] = true
+	}
+	out := measureOpened{}
+	who := v.garment.Build.For.Who.V
+	if v.wearer != nil {
+		out.Wearer, out.at = v.wearer.Name.V, []fault.Pos{v.wearer.Name.At}
+		who = v.wearer.For.Who.Or(who)
+	}
+	if kind, below := belowWaist[v.garment.Build.Garment.V]; below {
+		for _, name := range kind {
+			wanted[name] = true
+		}
+	} else if v.wearer != nil {
+		for _, m := range v.wearer.Body {
+			wanted[m.Name.V] = true
+		}
+	}
+	same := [2]string{"chest", "bust"}
+	if strings.HasPrefix(who, "m") || strings.HasPrefix(who, "b") {
+		same = [2]string{"bust", "chest"}
+	}
+	if wanted[same[0]] { // one measurement with two names
+		delete(wanted, same[0])
+		wanted[same[1]] = true
+	}
+	for _, name := range askedOrder {
+		if wanted[name] && draw.CanTape(name) {
+			out.Asked = append(out.Asked, name)
+		}
+	}
+	return out
+}

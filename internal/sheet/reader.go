@@ -13,15 +13,17 @@ type Reader string
 
 // The readers there are.
 const (
+	Orderer  Reader = "agree"    // who orders it: what is agreed before anything is cut
 	Measured Reader = "measure"  // who measures a body far away, before anything is cut
 	Wearer   Reader = "wearer"   // who wears it
 	Repairer Reader = "repairer" // who mends or alters it, in any year
 	Maker    Reader = "maker"    // who makes it again
 	Post     Reader = "post"     // who carries it over a border
+	Later    Reader = "after"    // who has worn it for some weeks
 )
 
 // Readers are all of them, in the order of the packet.
-var Readers = []Reader{Measured, Wearer, Repairer, Maker, Post}
+var Readers = []Reader{Orderer, Measured, Wearer, Repairer, Maker, Post, Later}
 
 // A Bundle is the sheets that may lie together: what is for one is never bound
 // with what is for another, because whoever holds a bundle reads all of it.
@@ -29,19 +31,19 @@ type Bundle string
 
 // The bundles there are.
 const (
-	ToMeasure   Bundle = "measure" // goes out before the garment
+	ByItself    Bundle = "" // what is asked goes out alone, before the garment or after it
 	ToTheWearer Bundle = "wearer"
 	ToMakers    Bundle = "makers" // and menders
 	ToThePost   Bundle = "post"   // stays outside the box
 )
 
-var bundles = []Bundle{ToMeasure, ToTheWearer, ToMakers, ToThePost}
+var bundles = []Bundle{ToTheWearer, ToMakers, ToThePost}
 
 // bundle is where a reader's sheets lie.
 func (r Reader) bundle() Bundle {
 	switch r {
-	case Measured:
-		return ToMeasure
+	case Orderer, Measured, Later:
+		return ByItself
 	case Wearer:
 		return ToTheWearer
 	case Post:

@@ -141,7 +141,7 @@ func Make(room *record.Room, tailor *derive.Tailor, cut *cutting.Cutting, faults
 		}
 	}
 	for _, k := range wanted {
-		if k.readers[0] != Post && k.readers[0] != Measured { // those are not in the box
+		if b := k.readers[0].bundle(); b != ToThePost && b != ByItself { // those are not in the box
 			f.papers++
 		}
 	}

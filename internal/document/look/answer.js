@@ -26,12 +26,15 @@ for (const form of document.querySelectorAll(".asks")) {
     const now = new Date();
     const lines = [...form.querySelectorAll("[data-begin]")].map((f) => f.value);
     lines.push("day: " + now.getFullYear() + "-" + two(now.getMonth() + 1) + "-" + two(now.getDate()));
-    for (const field of form.querySelectorAll("[data-word]")) {
-      const words = field.value.trim().replace(/\s+/g, " ");
-      if (words) lines.push(field.dataset.word + ": " + JSON.stringify(words));
+    for (const asked of form.querySelectorAll("[data-word], [data-choice]")) {
+      const { word, choice } = asked.dataset;
+      const taken = choice && asked.querySelector(":checked");
+      const words = word && asked.value.trim().replace(/\s+/g, " ");
+      if (taken) lines.push(choice + ": " + taken.value);
+      if (words) lines.push(word + ": " + JSON.stringify(words));
     }
-    lines.push("units: " + say.unit, "body:");
-    for (const set of form.querySelectorAll("fieldset")) {
+    if (say.unit) lines.push("units: " + say.unit, "body:");
+    for (const set of form.querySelectorAll("[data-name]")) {
       const list = readings(set);
       if (list.length) lines.push("  " + set.dataset.name + ": [" + list.map(shown).join(", ") + "]");
     }
@@ -39,7 +42,7 @@ for (const form of document.querySelectorAll(".asks")) {
   };
   const made = form.querySelector(".answer"), text = made.querySelector("pre");
   form.addEventListener("input", (e) => {
-    const set = e.target.closest("fieldset");
+    const set = e.target.closest("[data-name]");
     if (set) look(set);
     if (!made.hidden) text.textContent = answer();
   });

@@ -202,7 +202,7 @@ func (g *sower) cloth(text string) string {
 }
 
 func (g *sower) wearer() string {
-	all, customs := []string{"wearer", "card", "care-and-fit", "customs"}, []string{"customs"}
+	all, customs := []string{"agree", "measure", "after", "wearer", "card", "care-and-fit", "customs"}, []string{"customs"}
 	fit := []string{"wearer", "care-and-fit"}
 	body := func(of string, sheets []string) string {
 		out := "body:"
@@ -249,7 +249,7 @@ func (g *sower) build(text, slug string) string {
 		out.WriteString(line + [...]string{"", "\t# " + g.remark(), " # " + g.remark()}[g.IntN(3)] + "\n")
 	}
 	out.WriteString(g.touched("", "wearer: "+slug,
-		"costs:\n  labour: "+g.money("build: costs.labour", nil)+"\n  post: "+g.money("build: costs.post", nil)+" # "+g.remark()+"\n  other: {"+g.word("build: costs.other", nil)+": "+g.money("build: costs.other", nil)+"}\n  price: "+g.money("build: costs.price", nil),
+		"costs:\n  labour: "+g.money("build: costs.labour", nil)+"\n  post: "+g.money("build: costs.post", nil)+" # "+g.remark()+"\n  other: {"+g.word("build: costs.other", nil)+": "+g.money("build: costs.other", nil)+"}\n  price: "+g.money("build: costs.price", []string{"agree"}),
 		g.free("build: private")))
 	out.WriteString("picture: {file: photos/one.jpg, alt: the dress}\npictures:\n  - {file: photos/two.png, alt: its back}\n  - {file: photos/three.webp, alt: its hem}\n")
 	out.WriteString("packet:\n  note: Wear it well.\n  checked: {by: Somebody, day: 2026-08-20, pins-out: 9, pins-in: 9, needles: none broken}\n  parcel: 1.8 kg\n  customs:\n    category: gift\n" +
