@@ -282,7 +282,7 @@ func (g *garment) lapped(level string) float64 {
 			across := g.acrossBand(u)
 			return u.p.in(g.shellPart()) && (u.e.liesAt(level) || across != nil && across.liesAt(level))
 		}
-		if _, measure := s.kind.defaults["overlap"]; !measure && slices.ContainsFunc(s.sides[0], lies) {
+		if _, measure := s.kind.defaults["overlap"]; !measure && slices.ContainsFunc(s.sides[s.lapOn], lies) {
 			sum += s.record.get("overlap").lengthOr(g.units, 0)
 		}
 	}

@@ -101,7 +101,10 @@ type edge struct {
 	finished  []float64 // and its finishes
 
 	finishedBy []*finish
-	placketed  bool // plackets make it longer or shorter
+	innerOf    *seam // of the inner edge of a folded band, what sews its outer one, and on which side
+	innerOn    int
+
+	placketed bool // plackets make it longer or shorter
 }
 
 type dart struct {

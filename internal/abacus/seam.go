@@ -22,6 +22,7 @@ type seam struct {
 	strip  string             // the part its strips are cut from; "" where they are not cut from one
 	open   float64            // what stays open for a zip
 	bandOn int                // the side a band stands on by its bottom
+	lapOn  int                // the side that is the longer by an overlap
 	band   node               // what the record says of it; nothing where there is none
 }
 
@@ -93,6 +94,9 @@ func (g *garment) makeSeams() {
 			}
 		}
 		s.kind, s.names = g.kindOf(v.node, slices.Concat(s.sides[0], s.sides[1]))
+		s.settleSides(g.units)
+		s.findBand()
+		g.foldBand(s)
 		for side, uses := range s.sides {
 			for _, u := range uses {
 				u.e.needs = append(u.e.needs, evaluate(s.kind.gives[side], s.names))
@@ -105,7 +109,6 @@ func (g *garment) makeSeams() {
 		for _, u := range s.behind {
 			u.e.needs = append(u.e.needs, evaluate(third, s.names))
 		}
-		s.findBand()
 		s.sew(g.units)
 		g.leaveOpen(s)
 		g.seams = append(g.seams, s)
@@ -277,7 +280,7 @@ func (s *seam) overlap() node {
 func (s *seam) drawnUp(units string) (a, b float64) {
 	a, b = s.sum[0], s.sum[1]
 	if s.record.get("gather").there() && s.overlap().there() {
-		if s.bandOn == 1 {
+		if s.lapOn == 1 {
 			return a, b - s.overlap().length(units)
 		}
 		a -= s.overlap().length(units)
@@ -313,6 +316,8 @@ func (g *garment) findAllowances() {
 				e.allowance = own
 			case len(e.needs) > 0:
 				e.allowance = slices.Max(e.needs)
+			case e.innerOf != nil:
+				e.allowance = evaluate(e.innerOf.kind.gives[e.innerOn], e.innerOf.names)
 			default:
 				e.allowance = usual
 			}
@@ -352,7 +357,7 @@ func (g *garment) seamFigures(out Figures) {
 		out.put(id+"fullness", longer/shorter, "×")
 		r := s.record
 		lap := s.overlap().lengthOr(g.units, 0)
-		if s.bandOn == 1 {
+		if s.lapOn == 1 {
 			a, b = b, a
 		}
 		switch {

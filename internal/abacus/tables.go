@@ -26,6 +26,10 @@ type seamType struct {
 	rowsOnly bool   // it makes no edge neat and takes none: rows beside an edge
 	widens   string // by how much a slit of it makes the edge longer that it is cut from
 	passes   []pass
+
+	bandOn    int    // the side that is a band; -1 where either may be
+	bandWide  string // the measure that is as wide as the band; "" where none is
+	bandInner string // what becomes of the inner edge of a folded one; "" where it is left alone
 }
 
 type stripOf struct {
@@ -100,7 +104,13 @@ func ReadTables(dir string) (*Tables, error) {
 func (t *Tables) addTypes(list node) {
 	for _, e := range list.list() {
 		st := seamType{defaults: map[string]float64{}, width: e.get("width").text(), corner: e.get("corner").text(), folds: e.get("folds").texts(),
-			rowsOnly: e.get("rows-only").yes()}
+			rowsOnly: e.get("rows-only").yes(), bandOn: -1, bandWide: e.get("band").get("width").text(), bandInner: e.get("band").get("inner").text()}
+		switch e.get("band").get("side").text() {
+		case "a":
+			st.bandOn = 0
+		case "b":
+			st.bandOn = 1
+		}
 		for _, p := range e.get("parameters").list() {
 			name := p.get("name").text()
 			st.names = append(st.names, name)

@@ -25,7 +25,7 @@ pieces:
 seams:
   side: {join: [front.right, back.left]}
   opening: {join: [front.left, back.right], type: zip-lapped}
-  waist: {join: [[front.top, back.top], waistband.bottom]}
+  waist: {join: [[front.top, back.top], waistband.bottom], type: band}
 finishes:
   hem: {of: [front.bottom, back.bottom], type: double-turned-hem}
 `
@@ -80,7 +80,7 @@ func TestCuffsFollowRounds(t *testing.T) {
 const neckband = `
 cloth: {shell: linen, ribbing: rib}
 thread: {white: white}
-usual: {seam: {type: plain, stitch: "504"}}
+usual: {seam: overlocked}
 pieces:
   front: {cut: 1, rectangle: [250, 500]}
   back: {cut: 1, rectangle: [200, 500]}
@@ -95,7 +95,7 @@ finishes:
 
 func TestBandByShare(t *testing.T) {
 	g := deriveClean(t, roomWith(t).file("content/cloth/rib.yaml", "name: Rib\nfibres: {cotton: 100}\nwidth: 800\nstretch: {across: 80, along: 40}\n"), neckband)
-	g.is(t, 1e-6, map[string]float64{"piece.neckband.band-length": 360, "seam.neck.difference": 0, "seam.neck.length": 450, "seam.neckband-ends.length": 40,
+	g.is(t, 1e-6, map[string]float64{"piece.neckband.band-length": 360, "seam.neck.difference": 0, "seam.neck.length": 450, "seam.neckband-ends.length": 40, "piece.neckband.edge.bottom.allowance": 6, "piece.neckband.edge.top.allowance": 6,
 		"piece.front.edge.top.drawn": 0.8})
 	last := g.Seams[len(g.Seams)-1]
 	if last.Name != "neckband ends" || !g.Seams[2].Meets {

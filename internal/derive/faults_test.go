@@ -57,9 +57,23 @@ seams:
   side: {join: [one.right, two.bottom], type: plain, gather: 2}
 `, 10, fault.Error, "side: one.right is 300 mm; gathered 2 times it needs 400 mm",
 			"make the edges so, or write gather: 1.5"},
-		{"an overlap written of the shorter side", twoPanels + `seams:
-  side: {join: [[one.bottom], [two.right]], type: plain, overlap: 100}
-`, 10, fault.Error, "side: two.right is 200 mm longer than one.bottom after the overlap of 100 mm (300, 200)", "write the edge that overlaps first"},
+		{"a folded band whose inner edge nothing sews", `
+cloth: {shell: linen}
+pieces:
+  body: {cut: 1, rectangle: [300, 400]}
+  waistband: {band: {width: 30, folded: true, lap: 20}}
+seams:
+  waist: {join: [body.top, waistband.bottom], type: plain}
+`, 10, fault.Warning, "waist: waistband is folded over, and nothing sews its inner edge",
+			"write type: band, which turns it in and stitches it down; or say under finishes: how waistband.top is finished"},
+		{"a band and its seam that disagree", `
+cloth: {shell: linen}
+pieces:
+  body: {cut: 1, rectangle: [300, 400]}
+  waistband: {band: {width: 40, folded: true, lap: 20}}
+seams:
+  waist: {join: [body.top, waistband.bottom], type: band, width: 35}
+`, 10, fault.Warning, "waist: its band is 40 mm wide, and width: says 35 mm", "leave it out: the seam follows the band"},
 		{"an overlap of which a little is short", twoPanels + `seams:
   side: {join: [[one.right], [two.bottom]], type: plain, overlap: 90}
 `, 10, fault.Error, "side: one.right is 10 mm longer than two.bottom after the overlap of 90 mm (300, 200)", "change an edge, or write overlap: 100"},

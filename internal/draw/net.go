@@ -182,7 +182,7 @@ func (d *netDrawing) stripes() {
 func (d *netDrawing) edges() {
 	for _, loop := range d.n.Openings {
 		for _, sp := range loop.Spans {
-			d.thin(drawing.NetOpen, d.n.Line(d.s, sp))
+			d.open(sp)
 		}
 	}
 	for i := range d.n.Meetings {
@@ -194,6 +194,19 @@ func (d *netDrawing) edges() {
 				d.thin(means, d.n.Line(d.s, sp))
 			}
 		}
+	}
+}
+
+// open draws what stays open at a stretch: of a folded band that is its fold (within), and
+// its inner edge is the seam's that takes it.
+func (d *netDrawing) open(sp sewn.Span) {
+	line := d.n.Line(d.s, sp)
+	if !d.s.AtFold(sp.Side) {
+		d.thin(drawing.NetOpen, line)
+		return
+	}
+	if seam := d.s.TakenBy(sp.Side); seam >= 0 {
+		d.thin(drawing.OfSeam(d.style.Seam(seam)), line)
 	}
 }
 
@@ -258,10 +271,12 @@ func (d *netDrawing) frame() {
 	d.Box.Bottom += margin
 }
 
-func (d *netDrawing) onDrawing(sp sewn.Span) []drawing.Point {
-	out := d.n.Line(d.s, sp)
-	for i, p := range out {
-		out[i].X, out[i].Y = d.f.At(p)
+func (d *netDrawing) onDrawing(sp sewn.Span) []drawing.Point { return d.lineOnPaper(d.n.Line(d.s, sp)) }
+
+// lineOnPaper moves a line of the net to where it lies on paper.
+func (d *netDrawing) lineOnPaper(line []drawing.Point) []drawing.Point {
+	for i, p := range line {
+		line[i].X, line[i].Y = d.f.At(p)
 	}
-	return out
+	return line
 }

@@ -5,7 +5,6 @@ import (
 	"strconv"
 
 	"hembook/internal/drawing"
-	"hembook/internal/sewn"
 )
 
 // Of the numbers on a net.
@@ -25,7 +24,7 @@ func (d *netDrawing) meetings() {
 		if j.Seam >= 0 {
 			number = d.style.Seam(j.Seam)
 		}
-		if number == 0 || j.Kind == sewn.Closing {
+		if number == 0 || !d.s.ShowsSeam(j) {
 			continue
 		}
 		words := strconv.Itoa(number) + m.Pair
@@ -45,6 +44,9 @@ func (d *netDrawing) meetings() {
 func (d *netDrawing) finishes() {
 	for _, loop := range d.n.Openings {
 		for _, sp := range loop.Spans {
+			if seam := d.s.TakenBy(sp.Side); seam >= 0 && d.style.Seam(seam) > 0 {
+				d.besideLine(strconv.Itoa(d.style.Seam(seam)), d.onDrawing(sp))
+			}
 			side := &d.s.Sides[sp.Side]
 			edges := d.s.Plan.Pieces[d.s.Copies[side.Copy].Piece].Edges
 			for i := range edges {

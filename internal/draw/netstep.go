@@ -74,7 +74,7 @@ func (f *netSteps) gather() {
 	for i := range d.n.Meetings {
 		m := &d.n.Meetings[i]
 		j := &d.s.Joins[m.Join]
-		if j.Seam < 0 || j.Kind == sewn.Closing {
+		if !d.s.ShowsSeam(j) {
 			continue
 		}
 		for k, sp := range []sewn.Span{j.A, j.B} {
@@ -88,6 +88,9 @@ func (f *netSteps) gather() {
 	}
 	for _, loop := range d.n.Openings {
 		for _, sp := range loop.Spans {
+			if seam := d.s.TakenBy(sp.Side); seam >= 0 {
+				add(f.style.SeamStep(seam), sp, d.style.Seam(seam), true)
+			}
 			if name := d.s.FinishOf(sp.Side); name != "" {
 				add(f.style.FinishStep(name), sp, d.style.Finish(name), true)
 			}

@@ -150,7 +150,7 @@ func (d *netDrawing) mirrored(mid float64) bool {
 	}
 	for _, loop := range d.n.Openings {
 		for _, sp := range loop.Spans {
-			add("open "+d.s.FinishOf(sp.Side), d.onDrawing(sp), lapNear)
+			add("open "+d.s.FinishOf(sp.Side)+strconv.Itoa(d.s.TakenBy(sp.Side)), d.onDrawing(sp), lapNear)
 		}
 	}
 	for _, a := range all {

@@ -43,6 +43,11 @@ func (d *netDrawing) within(i int) []inner {
 			out = append(out, inner{means: drawing.NetShut, line: d.beside(l, p.Edges[k].Name, f, shutIn)})
 		}
 	}
+	for _, side := range d.s.Copies[l.Copy].Sides {
+		if d.s.AtFold(side) {
+			out = append(out, inner{means: drawing.NetOpen, line: d.lineOnPaper(d.n.FoldLine(d.s, side))})
+		}
+	}
 	g := d.pieceOf(l)
 	if g == nil {
 		return out

@@ -42,6 +42,7 @@ func (w *derivation) joinEdges() {
 		}
 		w.g.Finishes = append(w.g.Finishes, f)
 	}
+	w.innerEdges()
 	w.setPieces()
 }
 
@@ -61,7 +62,7 @@ func (w *derivation) joinSeams() {
 			lines, ok := w.linesOf(r)
 			s.lay(lines)
 			s.broken, s.set = !ok, s.setOnLine()
-			s.findBand()
+			s.settleBand()
 		}
 		for side := range s.Sides {
 			for use := range s.edgesOn(side) {
@@ -121,6 +122,7 @@ const (
 	blockRule    = "none: a block lies within what it strengthens"
 	pieceRule    = "the piece's allowance, as nothing is written at the edge"
 	seamRule     = "what the seam needs, as nothing is written at the edge or the piece"
+	innerRule    = "what the seam at its outer edge needs: the band is folded over, and its fold lies in the middle"
 	buildRule    = "the usual allowance of this garment, as nothing is written at the edge or the piece and no seam asks for one"
 	workroomRule = "the workroom's usual allowance, as nothing is written at the edge or the piece and no seam asks for one"
 )
@@ -300,7 +302,10 @@ func ownUsual(own record.Length, room figure.Setting) figure.Setting {
 
 // seamAllowance gives an edge what its seams need, else the workroom's usual.
 func (w *derivation) seamAllowance(e *PieceEdge) (figure.Term, trade.Source) {
-	sewn := e.widest()
+	sewn, rule := e.widest(), seamRule
+	if sewn.seam == nil && e.inner != nil {
+		sewn, rule = e.inner.sideOfBand(), innerRule
+	}
 	s := sewn.seam
 	if !sewn.known() {
 		usual := w.usualAllowance()
@@ -309,7 +314,7 @@ func (w *derivation) seamAllowance(e *PieceEdge) (figure.Term, trade.Source) {
 		}
 		return usual.Term(w.Pad, "usual allowance", mm), usual.Source
 	}
-	e.rule, e.allow = seamRule, max(s.gives[sewn.side], 0)
+	e.rule, e.allow = rule, max(s.gives[sewn.side], 0)
 	if s.Record.Type.At == s.Record.At { // nothing is written, so it is plain
 		w.Remark(figure.Default, "seam", s.Record.Type.V, fault.Pos{}, "default")
 	} else {

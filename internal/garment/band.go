@@ -174,7 +174,7 @@ func (s *Seam) findBand() {
 	for side := range s.Sides {
 		list := s.Sides[side].Edges
 		if len(list) == 1 && list[0].Piece.Record.Band != nil && list[0].Piece.form.is(list[0].Edge, "bottom") {
-			s.band, s.bandSide = list[0].Piece, side
+			s.band, s.bandSide, s.lapOn = list[0].Piece, side, side
 			return
 		}
 	}

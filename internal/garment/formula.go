@@ -25,6 +25,7 @@ type measures struct {
 	lap      record.Length // an overlap: of the seam that is its type's measure; not given otherwise
 	followed source        // where the allowance comes from, where it is not written
 	follows  bool
+	band     *bandWidth  // where a measure comes from that is as wide as the band; nil where none is
 	along    figure.Term // the length of the edge, in formulas of how long a strip is
 	edge     *PieceEdge  // of which is asked what is left; nil elsewhere
 	side     int         // of its seam
@@ -32,7 +33,7 @@ type measures struct {
 }
 
 func seamMeasures(s *Seam) *measures {
-	m := &measures{kind: s.kind, params: s.Params, written: s.Record.With, followed: s.followed, follows: s.followed != source{}}
+	m := &measures{kind: s.kind, params: s.Params, written: s.Record.With, followed: s.followed, follows: s.followed != source{}, band: s.bandWide}
 	if s.laps {
 		m.lap = s.Record.Overlap
 	}
@@ -77,6 +78,8 @@ func (w *desk) measure(m *measures, name string) figure.Term {
 	}
 	v := m.params[name]
 	switch {
+	case m.band != nil && name == m.kind.Band.Width:
+		return m.band.term(w, title)
 	case name == lapMeasure && m.lap.Given():
 		return w.Written(title, v, mm, m.lap.At)
 	case name == followed && m.follows:

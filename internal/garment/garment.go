@@ -116,6 +116,7 @@ type PieceEdge struct {
 	line    *PieceLine // of which it is what is sewn along it; nil of an edge of the outline
 	widened bool       // a placket on a slit makes it longer or shorter
 	finish  *Finish    // the first finish that uses it
+	inner   *Seam      // of the inner edge of a folded band, the seam at its outer one
 	rule    string     // why it has its allowance
 	meant   bool       // it is proposed for a seam that names another
 }
@@ -173,6 +174,7 @@ type Seam struct {
 	kind       *seamType    // nil where the type is not known
 	given      trade.Params // the measures written
 	followed   source       // where its allowance comes from, where it is not written
+	bandWide   *bandWidth   // where a measure that follows its band comes from; nil where none does
 	laps       bool         // overlap: is its type's measure, not a closure's
 	gives      [2]float64   // mm each side gives up
 	width      float64      // mm
@@ -183,6 +185,7 @@ type Seam struct {
 	broken     bool   // it does not join two sides that are there
 	band       *Piece // the band that it sews on by its bottom; nil where there is none
 	bandSide   int    // the side of it that the band stands on
+	lapOn      int    // the side that is the longer by its overlap
 	at         bool   // it sets a whole piece on another at a place
 	besides    []besideRow
 	set        bool // it sews a piece on the face of another, along a line there: no edge is closed by it but the piece's own

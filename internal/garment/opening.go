@@ -111,8 +111,19 @@ func (w *opener) openingName(spans []sewn.Span) string {
 
 // spanName is what a stretch of an edge is called: what it, its level or its piece
 // is named after, or the edges that its piece is sewn to, as a waist is of a band.
-func (w *opener) spanName(sp sewn.Span) string {
-	e := w.edgeAt(sp.Side)
+func (w *opener) spanName(sp sewn.Span) string { return w.edgeAt(sp.Side).Opens() }
+
+// opensAt is where an edge bounds an opening: itself, or the fold of the band whose inner
+// edge it is.
+func (e *PieceEdge) opensAt() string {
+	if e.AtFold() {
+		return e.piece.Name + ".fold"
+	}
+	return e.ref
+}
+
+// Opens is what an opening at an edge is called.
+func (e *PieceEdge) Opens() string {
 	names := []string{e.Name, e.Level}
 	if e.finish != nil {
 		names = append(names, e.finish.Name)
@@ -173,8 +184,8 @@ func (w *opener) roundOpening(o *sewn.Opening) (of string, t figure.Term) {
 	var names []string
 	for _, each := range w.whole(o.Spans) {
 		e := w.edgeAt(each.Side)
-		if !slices.Contains(names, e.ref) {
-			names = append(names, e.ref)
+		if at := e.opensAt(); !slices.Contains(names, at) {
+			names = append(names, at)
 		}
 		terms = append(terms, each.term)
 	}
@@ -328,7 +339,7 @@ func (w *opener) loose() {
 	var outer []*PieceEdge
 	for _, sp := range free {
 		e := w.edgeAt(sp.Side)
-		if slices.Contains(w.g.Apart, e.piece.Name) || e.turnedOut() || w.turnedIn(e, sp, free, behind) {
+		if slices.Contains(w.g.Apart, e.piece.Name) || e.turnedOut() || e.AtFold() || w.turnedIn(e, sp, free, behind) {
 			continue
 		}
 		l := LooseSide{Edge: e.ref, Part: sp.Length() < s.Sides[sp.Side].Closed-1e-6, Behind: behind[s.Sides[sp.Side].Copy]}

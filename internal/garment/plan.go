@@ -108,6 +108,12 @@ func (w *index) setOn(p *Piece) bool {
 
 func planEdge(p *Piece, e *PieceEdge) sewn.Edge {
 	out := sewn.Edge{Name: e.Name, Level: e.Level, Part: e.note.whole}
+	if e.inner != nil {
+		out.AtFold = true
+		if e.takenBy() != nil {
+			out.TakenBy = e.inner.anchor
+		}
+	}
 	if e.finish != nil {
 		out.Finish = e.finish.Name
 	} else {
@@ -148,6 +154,9 @@ func (w *derivation) planSeam(s *Seam) sewn.Seam {
 	}
 	for i := range s.Plies {
 		p := &s.Plies[i]
+		if s.ownInner(p) {
+			continue // in the garment put together its fold bounds what it goes round
+		}
 		out.Plies = append(out.Plies, sewn.Ply{Edges: w.refsOfEdges(p.Edges), With: p.With, Along: w.refsOfEdges(p.Along)})
 	}
 	if s.Sides[0].Edges[0].Piece == s.Sides[1].Edges[0].Piece {

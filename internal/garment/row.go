@@ -166,7 +166,7 @@ func pliesOf(pass *trade.Pass, sides [3][]*Piece) []ply {
 			side = 1
 		case role == trade.ClothC && len(sides[2]) > 0:
 			side = 2
-		case role == trade.ClothC && len(sides[1]) == 1 && sides[1][0].Doubled():
+		case role == trade.ClothC && len(sides[1]) == 1 && (sides[1][0].Doubled() || sides[1][0].foldedOver()):
 			continue // told with side b
 		default:
 			out = append(out, ply{strip: string(role)})

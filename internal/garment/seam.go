@@ -319,8 +319,9 @@ func (s *Seam) closure() record.Length {
 	return s.Record.Overlap
 }
 
-// lapSide is the side of a closure that is longer by its overlap: a band, else the first.
-func (s *Seam) lapSide() int { return s.bandSide }
+// lapSide is the side of a closure that is longer by its overlap: a band, else the one
+// that is longer by it.
+func (s *Seam) lapSide() int { return s.lapOn }
 
 // ratioClose is how far a fullness may be from the one declared, as gathers
 // are drawn up to fit (common practice, no source).
@@ -511,8 +512,6 @@ func (w *derivation) meetHint(s *Seam, a, b, tolerance float64) (hint, line stri
 		return "change an edge, or write " + ease, ease
 	case r.Ease.Given():
 		return "change an edge, or leave ease: out", ""
-	case overlap.Given() && math.Abs(b-a-lap) <= tolerance:
-		return "write the edge that overlaps first", ""
 	case overlap.Given() && math.Abs(a-b) <= tolerance:
 		return "change an edge, or leave overlap: out", ""
 	case overlap.Given() && a > b && math.Abs(a-b-lap) < lap/2:

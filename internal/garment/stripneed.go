@@ -293,7 +293,7 @@ func wantsHint(at trade.SewnTo, ref record.EdgeRef) string {
 // thirdSide faults a seam of three sides that names two, neither of them cut twice.
 func (w *derivation) thirdSide(s *Seam) {
 	if s.kind.Sides() < 3 || s.broken || slices.ContainsFunc(s.Plies, func(p SeamPly) bool { return p.With == 1 }) ||
-		slices.ContainsFunc(s.Sides[1].Edges, func(u EdgeUse) bool { return u.Piece.Doubled() }) {
+		slices.ContainsFunc(s.Sides[1].Edges, func(u EdgeUse) bool { return u.Piece.Doubled() || u.Piece.foldedOver() }) {
 		return
 	}
 	b := s.Sides[1].Edges[0]

@@ -67,7 +67,7 @@ func (t *Together) Shown(n *sewn.Net) []Shown {
 func (t *Together) shownOn(n *sewn.Net) []Shown {
 	seen := make([]bool, len(t.Numbered)+1) // 0 for what has no number
 	for _, m := range n.Meetings {
-		if j := &t.Sewn.Joins[m.Join]; j.Kind != sewn.Closing {
+		if j := &t.Sewn.Joins[m.Join]; t.Sewn.ShowsSeam(j) {
 			seen[t.NumberOfSeam(j.Seam)] = true
 		}
 	}
@@ -111,7 +111,7 @@ func (t *Together) Openings(n *sewn.Net) []Opening {
 	}
 	for _, l := range t.Sewn.Loops(n.Layer, true) {
 		if n.In(t.Sewn, l.Spans[0]) {
-			l = t.Sewn.WithoutSlits(l)
+			l = t.atFold(t.Sewn.WithoutSlits(l))
 			add(t.openingName(l), l.Length)
 		}
 	}
@@ -149,7 +149,9 @@ func (t *Together) openingName(l sewn.Loop) string {
 		if name == "" {
 			side := &t.Sewn.Sides[sp.Side]
 			name = side.Edge
-			if p := t.Sewn.Copies[side.Copy].Name; pieces[name] == "" {
+			if e := t.edges[edgeOfPiece{t.Sewn.Copies[side.Copy].Name, side.Edge}]; e != nil && e.AtFold() {
+				name = e.Opens() // what the band goes round opens at its fold
+			} else if p := t.Sewn.Copies[side.Copy].Name; pieces[name] == "" {
 				pieces[name] = p
 			} else if pieces[name] != p {
 				pieces[name] = "\x00"
@@ -163,6 +165,15 @@ func (t *Together) openingName(l sewn.Loop) string {
 		return p + " " + best
 	}
 	return best
+}
+
+// atFold is a loop round the fold of a band that laps as it is when that is closed: without
+// what lies under itself, and the ends of the band.
+func (t *Together) atFold(l sewn.Loop) sewn.Loop {
+	if !slices.ContainsFunc(l.Spans, func(sp sewn.Span) bool { return t.Sewn.AtFold(sp.Side) }) {
+		return l
+	}
+	return t.Sewn.Lapped(l).Loop
 }
 
 // GoesTogether is nil where nothing is joined.

@@ -192,7 +192,7 @@ func (n *Net) meet(s *Surface) {
 		n.keep(s, j.A)
 		n.keep(s, j.B)
 		m.Far = !m.Here[0] || !m.Here[1] || n.far(n.Line(s, j.A), n.Line(s, j.B))
-		if j.Seam >= 0 && j.Kind != Closing {
+		if s.ShowsSeam(j) {
 			m.Pair = pairName(perSeam[j.Seam])
 			perSeam[j.Seam]++
 		}

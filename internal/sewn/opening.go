@@ -36,7 +36,7 @@ func (s *Surface) Openings(layer string) []Opening {
 	var out []Opening
 	for _, loop := range s.Loops(layer, true) {
 		if !aside[s.Sides[loop.Spans[0].Side].Copy] {
-			o := s.lapped(s.WithoutSlits(loop))
+			o := s.Lapped(s.WithoutSlits(loop))
 			o.Shut = s.shutAt(&loop)
 			out = append(out, o)
 		}
@@ -56,9 +56,9 @@ func (s *Surface) shutAt(loop *Loop) (out []JoinID) {
 	return out
 }
 
-// lapped is a loop as an opening: where a band is longer than what it is sewn to,
+// Lapped is a loop as an opening: where a band is longer than what it is sewn to,
 // for a closure, one end of it lies over the other and both are closed.
-func (s *Surface) lapped(loop Loop) Opening {
+func (s *Surface) Lapped(loop Loop) Opening {
 	out := Opening{Loop: loop}
 	k := slices.IndexFunc(loop.Spans, s.isLap)
 	if k < 0 {

@@ -52,6 +52,8 @@ type Edge struct {
 	Folds   []Stretch // what pleats fold away of it
 	Into    float64   // how long it is once it is gathered; 0 where it is not
 	Notches []Notch
+	AtFold  bool   // the inner edge of a folded band, which ends at its fold
+	TakenBy string // the seam that sews such an edge with the outer one; "" where none does
 }
 
 // A Notch is a mark on an edge, Along millimetres from where it begins.

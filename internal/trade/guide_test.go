@@ -52,7 +52,7 @@ func TestGuidesOwnType(t *testing.T) {
 		t.Fatalf("%d types: %v", len(list), err)
 	}
 	for _, word := range []string{"name", "title", "summary", "use", "kind", "parameters", "gives", "keeps", "holds", "width", "plies", "clipped", "turns", "rows-show",
-		"tape-holds", "corner", "folds", "strips", "pieces", "wants", "passes", "checks", "section", "source"} {
+		"tape-holds", "corner", "folds", "strips", "pieces", "band", "wants", "passes", "checks", "section", "source"} {
 		if !strings.Contains(told, fmt.Sprintf("`%s`", word)) {
 			t.Errorf("the guide does not tell of %s", word)
 		}

@@ -48,6 +48,7 @@ type SeamType struct {
 	Folds      []Expr      `yaml:"folds,omitempty"`      // of a finish: depth of each turn, from the finished edge inwards, mm
 	Wants      Places      `yaml:"wants,omitempty"`      // what it is sewn to or on; any edge where nothing is said
 	Widens     Expr        `yaml:"widens,omitempty"`     // of a finish of slits: how much longer each makes the edge that it is cut from, mm
+	Band       *BandRule   `yaml:"band,omitempty"`       // of a seam: how a band is sewn on with it
 	Strips     []Strip     `yaml:"strips,omitempty"`
 	Pieces     []PieceRule `yaml:"pieces,omitempty"` // pieces it brings, cut to measure
 	Passes     []Pass      `yaml:"passes,omitempty"`

@@ -111,6 +111,7 @@ func (c *seamChecker) formulas() {
 		c.fault("", "%s is a finish and has only side a", c.who())
 	}
 	c.wants("width", c.t.Width, known)
+	c.band()
 	if c.t.Gives.C.Given() {
 		c.wants("gives, c", c.t.Gives.C, known)
 	}

@@ -89,7 +89,7 @@ func pathLength(pts []Pt) float64 {
 // wholePieces are pieces of which the section shows both edges, so that none of it
 // goes on beyond the drawing: how wide such a piece is cut.
 var wholePieces = map[string]Expr{
-	"band": mustExpr("2 * width + 2 * allowance + over"), // derived: two faces, an allowance at each edge, and what lies deeper inside
+	"band": mustExpr("2 * width + 2 * allowance"), // derived: two faces and an allowance at each edge, of which less is turned in for what lies deeper inside
 }
 
 // TestDrawnClothIsWhatIsLeft: the cloth drawn beyond the finished line, with no
