@@ -42,7 +42,7 @@ func (c *seamChecker) band() {
 		return
 	}
 	if c.t.Kind == Finish {
-		c.fault("", "%s is a finish, and band: is said of seams", c.who())
+		c.fault("", "%s is a finish, and band: belongs to seams", c.who())
 	}
 	if r.Side != "" && r.On() < 0 {
 		c.fault("", "%s: the band on side %q; there are a and b", c.who(), r.Side)
