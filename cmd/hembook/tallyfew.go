@@ -109,7 +109,11 @@ func (f *few) rest(cut *cutting.Cutting) {
 		lack = " " + lack
 	}
 	f.line("weight", document.Of(weight), document.Say(lack))
-	f.line("hours", document.Of(&g.Spent))
+	if g.Hours.ID != "" { // nothing is noted yet
+		f.line("hours planned", document.Of(&g.Hours))
+	} else {
+		f.line("hours", document.Of(&g.Spent))
+	}
 	for _, p := range g.PrivateFigures() {
 		money := p.Open(record.ToTheMaker)
 		switch money.ID {

@@ -137,6 +137,18 @@ func (g *garment) hasEdgeOf(name string, p *piece) bool {
 	return false
 }
 
+// plannedInAll adds up what all steps are to take, where each of them says it or only
+// lets time pass.
+func (g *garment) plannedInAll() (sum float64, all bool) {
+	for _, s := range g.steps() {
+		if s.takes == 0 && s.wait == 0 {
+			return 0, false
+		}
+		sum += s.takes
+	}
+	return sum, sum > 0
+}
+
 func (g *garment) timeFigures(out Figures) {
 	groups := map[string]float64{}
 	var order []string
@@ -166,6 +178,8 @@ func (g *garment) timeFigures(out Figures) {
 	}
 	if sum, any := g.spentInAll(); any {
 		out.put("total.spent", sum, "min")
+	} else if sum, all := g.plannedInAll(); all {
+		out.put("total.hours-planned", sum, "min")
 	}
 	g.chainFigures(out)
 }

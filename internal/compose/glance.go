@@ -39,7 +39,11 @@ func Glance(d *Draft, b *notebook.BuildPage) {
 	if b.Timing != nil {
 		planned = d.small("planned ", &b.Timing.Planned)
 	}
-	fact(b.Spent.Title, &b.Spent, planned)
+	if b.Hours.ID != "" { // nothing is noted yet
+		fact(b.Hours.Title, &b.Hours)
+	} else {
+		fact(b.Spent.Title, &b.Spent, planned)
+	}
 	if f := chiefHem(b.Finishes); f != nil {
 		fact(f.Name, &f.Total, document.As(document.Small, strings.ToLower(f.Type.Title)))
 	}

@@ -42,6 +42,20 @@ func TestFoldedBandTakesAsMuchInside(t *testing.T) {
 	wider.is(t, 1e-6, map[string]float64{"seam.waist.width": 40})
 }
 
+// The ends of a band that goes all round are sewn into a ring before it is sewn on, in the
+// same step.
+func TestEndsOfABandComeFirst(t *testing.T) {
+	g := deriveClean(t, roomWith(t).file("content/cloth/rib.yaml", "name: Rib\nfibres: {cotton: 100}\nwidth: 800\nstretch: {across: 80, along: 40}\n"), neckband+"work:\n  sides: {takes: 10 min, sews: [sides, other sides]}\n  neck: 20 min\n  hem: 10 min\n")
+	var sews []string
+	for _, name := range g.Build.Work[1].Sews {
+		sews = append(sews, name.V)
+	}
+	if !slices.Equal(sews, []string{"neckband ends", "neck"}) {
+		t.Errorf("the step of the neck sews %v", sews)
+	}
+	g.is(t, 1e-6, map[string]float64{"total.hours-planned": 40})
+}
+
 // A rectangle folded over by its seam: 510 × 80 is a band of 40.
 func TestFoldedRectangle(t *testing.T) {
 	text := strings.Replace(waistband, "waistband: {band: {width: 35, folded: true, lap: 30}}", "waistband: {rectangle: [510, 80]}", 1)

@@ -51,6 +51,7 @@ type BuildPage struct {
 	Timing     *order.Timing     // the order of work, looked at from the record's last moment; nil where it knows none
 	Totals     garment.Totals
 	Spent      figure.Figure
+	Hours      figure.Figure  // planned, where nothing is clocked yet; else not set
 	Content    *label.Content // what the garment is made of, by fibre; nil where nobody worked it out
 	Care       *label.Care    // what it stands; nil likewise
 	Cautions   []label.Caution
@@ -150,7 +151,7 @@ func (b *Book) Build(i int, c *cutting.Cutting, timing *order.Timing) *BuildPage
 		Story: passage(r.Story, r.Folder), Notes: passageOf(r.Notes, r.Folder),
 		Pieces: g.Pieces, Seams: g.Seams, Finishes: g.Finishes, Sections: g.SewingWays(),
 		Levels: g.Fit.Levels, Lengths: g.Fit.Lengths, Threads: g.Threads, Machine: g.Machine, Bias: g.Bias,
-		Totals: g.Totals, Spent: g.Spent, Cautions: g.Cautions, Folder: r.Folder, Hangs: g.Fit.Hangs, Timing: timing,
+		Totals: g.Totals, Spent: g.Spent, Hours: g.Hours, Cautions: g.Cautions, Folder: r.Folder, Hangs: g.Fit.Hangs, Timing: timing,
 		Lineage: g.Lineage(),
 		Round:   g.Round, Truing: g.Compared(), Together: order.GoesTogether(g.Garment, g.Steps), Openings: g.Openings, Slits: g.Slits,
 	}

@@ -23,6 +23,7 @@ type Order struct {
 	Stages []*TimeGroup     // time by stage, in the order of the work
 	Ways   []*TimeGroup     // time by technique, in the order of the work
 	Spent  figure.Figure    // time clocked, all steps together
+	Hours  figure.Figure    // what they are to take, where nothing is clocked yet; not set elsewhere, and where a step does not say
 	Costs  []figure.Private // cost of cloth used and bought, notions, labour, post, all
 
 	build *record.Build
@@ -57,4 +58,23 @@ func (w *bookkeeper) allSpent() {
 		}
 	}
 	w.o.Spent = w.Total("total.spent", "hours", w.b.Name.V, measure.UnitMin, spent, "no time is noted yet", "Σ of the times noted for every step")
+	if len(spent) == 0 {
+		w.hoursPlanned()
+	}
+}
+
+// hoursPlanned is the time that all steps are to take, as they say.
+func (w *bookkeeper) hoursPlanned() {
+	var terms []figure.Term
+	for _, s := range w.o.Steps {
+		switch r := s.Record; {
+		case r.Takes.Given():
+			terms = append(terms, w.Written(s.ID, r.Takes.V.Minutes(), measure.UnitMin, r.Takes.At))
+		case !r.Wait.Given():
+			return
+		}
+	}
+	if len(terms) > 0 {
+		w.o.Hours = w.Figure("total.hours-planned", "hours planned", w.b.Name.V, w.Sum(terms...), measure.UnitMin, "Σ of the times that the steps are to take", figure.Recorded)
+	}
 }

@@ -1,6 +1,7 @@
 package order
 
 import (
+	"slices"
 	"time"
 
 	"hembook/internal/fault"
@@ -59,7 +60,7 @@ func (w *bookkeeper) spent(s *Step) {
 // its own.
 func (w *bookkeeper) metres(s *Step, base string, i int) {
 	rows := w.g.SewnIn(i)
-	if len(rows) == 0 && len(s.Record.Sews) == 0 {
+	if len(rows) == 0 && !sewsLines(s.Record) {
 		return
 	}
 	terms := make([]figure.Term, len(rows))
@@ -75,6 +76,11 @@ func (w *bookkeeper) metres(s *Step, base string, i int) {
 		terms[k] = t
 	}
 	s.Metres = w.Figure(w.Join(base, ".metres"), "length sewn", s.ID, w.SumOr("nothing it sews is there", terms), measure.UnitM, "Σ of the seams, finishes, darts and pleats it sews, and of the rows beside them", figure.Derived)
+}
+
+// sewsLines reports whether a step sews lines, which buttonholes are none of.
+func sewsLines(r *record.Step) bool {
+	return slices.ContainsFunc(r.Sews, func(name record.Text) bool { return name.V != record.SewsHoles })
 }
 
 // rate is minutes per metre, or per piece.

@@ -101,7 +101,8 @@ func (b *Build) settleBands() {
 	}
 }
 
-// sewBandEnds sews the ends of a band to each other, in the step that sews it on.
+// sewBandEnds sews the ends of a band to each other, in the step that sews it on and
+// before it does.
 func (b *Build) sewBandEnds(p *Piece) {
 	end := func(edge string) List[EdgeRef] {
 		return List[EdgeRef]{{At: p.Band.At, Piece: p.Name.V, Edge: p.called(edge)}}
@@ -112,8 +113,9 @@ func (b *Build) sewBandEnds(p *Piece) {
 	}
 	on, _ := b.BandSeam(p)
 	for i := range b.Work {
-		if w := &b.Work[i]; slices.ContainsFunc(w.Sews, func(t Text) bool { return t.V == on.Name.V }) {
-			w.Sews = append(slices.Clip(w.Sews), s.Name)
+		w := &b.Work[i]
+		if k := slices.IndexFunc(w.Sews, func(t Text) bool { return t.V == on.Name.V }); k >= 0 {
+			w.Sews = slices.Insert(slices.Clone(w.Sews), k, s.Name)
 			break
 		}
 	}
