@@ -11,6 +11,7 @@ import (
 
 // nameEdges gives every edge its name: the maker's, the file's, or a number.
 func (w *assembly) nameEdges() {
+	w.wholeEdges()
 	if names := w.opt.Names; names != nil && !w.allDrawn(names) {
 		if !w.named {
 			w.startLowerLeft()
