@@ -183,6 +183,15 @@ func (s *Seam) findBand() {
 // stretches reports whether a seam stretches a shorter band along its edge.
 func (s *Seam) stretches() bool { return s.band != nil && s.band.Record.Band.Share.Given() }
 
+// StretchedTo is how long a shorter band is while a seam sews it on, mm; 0 where none is
+// stretched.
+func (s *Seam) StretchedTo() float64 {
+	if !s.stretches() || !s.Length.Value.Known() {
+		return 0
+	}
+	return s.Length.Value.In(mm).Number
+}
+
 // lapping is by how much each side of a seam is longer for its closure, mm.
 func (s *Seam) lapping() (out [2]float64) {
 	out[s.lapSide()] = s.closure().V.MM()

@@ -258,6 +258,7 @@ func (w *derivation) drawLike(p *Piece) {
 	if f.why != "" {
 		f.why = "it is like a piece that has no outline"
 	}
+	w.withoutPlaces(p, other)
 	if mirrors(p.Record) {
 		f.mirror()
 	}

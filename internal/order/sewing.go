@@ -86,6 +86,9 @@ func (t *Together) sewInTurn() []SeamSewing {
 		if one.Seam == nil {
 			continue
 		}
+		if long := one.Seam.StretchedTo(); one.Round && long > one.around {
+			one.around = long
+		}
 		for _, c := range w.Closes {
 			name := t.openingName(c.Loop)
 			if c.Seam >= 0 {
